@@ -1,0 +1,56 @@
+// Package packing lays rectangles on sheets in straight-through cuts.
+//
+// A straight-through (guillotine) cut runs from edge to edge of the part in
+// hand, as a trimmer makes it. Every sheet in a [Result] is a tree of such
+// cuts, any number of stages deep; each leaf is a piece, an offcut worth
+// keeping, or waste. The package works on integers (one unit for all lengths,
+// whatever it stands for) and knows nothing of paper, money or wording.
+//
+//	res, err := packing.Solve(ctx, packing.Problem{
+//		Items: []packing.Item{{W: 60, H: 40, Copies: 7, Turn: true}},
+//		Stock: []packing.Stock{{W: 120, H: 100, Count: packing.Unlimited}},
+//	}, packing.Budget{})
+//
+// # What is best
+//
+// Answers are compared in this order:
+//
+//  1. fewest pieces left without a place, counted in pieces ([Result.Short]);
+//  2. fewest ordinary sheets; stock marked First (offcuts at hand) is not
+//     counted, so it is used up where that saves a sheet;
+//  3. least cost of all sheets used, First or not;
+//  4. fewest First sheets touched;
+//  5. the larger whole offcut;
+//  6. fewer different settings of the fence.
+//
+// # What is proved
+//
+// [Result.Bound] is a proven lower bound on the number of ordinary sheets that
+// any layout needs which places as many pieces. It is derived and certified in
+// integer arithmetic: dual feasible functions (Fekete & Schepers, Mathematical
+// Programming 91, 2001; Carlier, Clautiaux & Moukrim, Computers & Operations
+// Research 34, 2007) and dual prices found by column generation (Gilmore &
+// Gomory, Operations Research 13, 1965), where floating point only suggests
+// prices and an exact dynamic program over normal patterns (Cintra, Miyazawa,
+// Wakabayashi & Xavier, EJOR 191, 2008) proves what they are worth.
+// [Result.Proved] says that the number of sheets equals the bound. With
+// [MaxExact] pieces or fewer and enough steps the number of sheets and their
+// cost are exact: every split into sheets and every tree of cuts is covered.
+// The largest offcut and the fewest settings are sought, not proved.
+//
+// # How it searches
+//
+// A handful of pieces: dynamic programming over subsets. Many copies of few
+// kinds: column generation, rounding down, and a search on what is left. All
+// else, and what is left: removing and re-inserting pieces with one sheet
+// fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022).
+//
+// # Budget
+//
+// Work is counted in steps, not in time: the same Problem and the same steps
+// give the same Result, byte for byte, on every machine. Only cancelling the
+// context can cut a run short; the best layout so far comes back with
+// [Result.Stopped] set. A step is roughly ten nanoseconds of work on a desk
+// machine of the 2020s. Each run first makes a quick layout, whatever the
+// budget, so a budget of one step still gives a complete answer.
+package packing

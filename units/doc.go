@@ -1,0 +1,38 @@
+// Package units holds exact lengths and what a maker does with them: reading
+// a ruler, rounding on it, writing a size down, dividing it into equal parts.
+//
+// # Lengths
+//
+// A [Length] counts nanometres in an int64 and is used as a time.Duration is:
+//
+//	cover := 4*units.Inch + units.Inch/2 // 4 1/2 in, exactly
+//	board := 2 * units.Millimetre
+//
+// One inch is 25.4 mm exactly (NIST SP 811, appendix B), that is 25,400,000
+// nm, so every binary fraction of an inch down to 1/64, every thousandth of
+// an inch and every micrometre is a whole number of nanometres. Adding,
+// subtracting and multiplying by whole numbers is therefore exact. To count
+// whole units, divide; to convert a number to a Length, multiply:
+//
+//	n := l / units.Millimetre      // whole millimetres, truncated
+//	l := 7 * units.Millimetre
+//
+// Floating point only leaves ([Length.Inches], [Length.Millimetres], for
+// drawing) or enters through constructors that round to the nearest nanometre
+// and refuse what is not a number ([Inches], [Millimetres], [Of]).
+//
+// # Rulers
+//
+// A [Ruler] is a graduation: eighths of an inch, whole millimetres, any step.
+// Rounding on a ruler gives a [Rounded], which remembers the exact length and
+// says whether anything was lost. A [Format] writes a length on a ruler and
+// marks a text that is not exact.
+//
+// # Working
+//
+// A [Working] is a sum with its terms and its rounding, so that a size can
+// show how it came about; it prints as one line.
+//
+// Values are small and comparable; nothing here allocates unless it returns a
+// string or a slice, prints, reads files or keeps state.
+package units

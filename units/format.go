@@ -1,0 +1,220 @@
+package units
+
+import "strconv"
+
+// A Format says how lengths are written: on which ruler, in its notation, in
+// plain ASCII (4 1/2 in) or with typographic signs (4½″). The zero Format
+// writes millimetres exactly.
+//
+// A length that is not a graduation of the ruler is written as the nearest
+// one, halves away from zero, and marked as rounded: ~4 1/2 in, or ≈4½″. A
+// text without the mark is exact, and [Parse] reads it back to the same
+// length.
+type Format struct {
+	Ruler       Ruler
+	Typographic bool // ½, ″, ×, − and ≈ instead of ASCII
+	Bare        bool // leave the unit out
+}
+
+// Text returns l written by the format.
+func (f Format) Text(l Length) string {
+	var buf [48]byte
+	return string(f.Append(buf[:0], l))
+}
+
+// Append appends l written by the format. It allocates only to grow dst.
+func (f Format) Append(dst []byte, l Length) []byte {
+	r := f.Ruler.Round(l, Nearest)
+	if !r.Exact() {
+		if f.Typographic {
+			dst = append(dst, "≈"...)
+		} else {
+			dst = append(dst, '~')
+		}
+	}
+	if r.To < 0 {
+		if f.Typographic {
+			dst = append(dst, "−"...)
+		} else {
+			dst = append(dst, '-')
+		}
+	}
+	n := magnitude(int64(r.To))
+	switch f.Ruler.Notation() {
+	case InchFraction:
+		dst = f.appendFraction(dst, n)
+	case InchDecimal:
+		dst = appendDecimal(dst, n, uint64(Inch))
+	default:
+		dst = appendDecimal(dst, n, uint64(Millimetre))
+	}
+	if f.Bare {
+		return dst
+	}
+	return f.appendUnit(dst)
+}
+
+func (f Format) appendUnit(dst []byte) []byte {
+	switch inches := f.Ruler.Notation() != MetricDecimal; {
+	case inches && f.Typographic:
+		return append(dst, "″"...)
+	case inches:
+		return append(dst, " in"...)
+	case f.Typographic:
+		return append(dst, "\u00a0mm"...)
+	}
+	return append(dst, " mm"...)
+}
+
+// appendDecimal writes n/unit with as many decimals as it takes; a graduation
+// of a valid ruler never takes more than six.
+func appendDecimal(dst []byte, n, unit uint64) []byte {
+	dst = strconv.AppendUint(dst, n/unit, 10)
+	// The remainder is below an inch, 2.54·10⁷ nm: no overflow.
+	millionths := n % unit * 1_000_000 / unit
+	if millionths == 0 {
+		return dst
+	}
+	dst = append(dst, '.')
+	return trimZeros(appendPadded(dst, millionths, 6))
+}
+
+func (f Format) appendFraction(dst []byte, n uint64) []byte {
+	whole, rest := n/uint64(Inch), n%uint64(Inch)
+	if rest == 0 {
+		return strconv.AppendUint(dst, whole, 10)
+	}
+	g := gcd(rest, uint64(Inch))
+	num, den := rest/g, uint64(Inch)/g
+	if whole > 0 {
+		dst = strconv.AppendUint(dst, whole, 10)
+	}
+	if f.Typographic {
+		for _, v := range vulgarFractions {
+			if v.num == num && v.den == den {
+				return append(dst, v.text...)
+			}
+		}
+		if whole > 0 {
+			dst = append(dst, "\u00a0"...)
+		}
+		dst = strconv.AppendUint(dst, num, 10)
+		dst = append(dst, "\u2044"...)
+		return strconv.AppendUint(dst, den, 10)
+	}
+	if whole > 0 {
+		dst = append(dst, ' ')
+	}
+	dst = strconv.AppendUint(dst, num, 10)
+	dst = append(dst, '/')
+	return strconv.AppendUint(dst, den, 10)
+}
+
+// vulgarFractions are the fractions that Unicode has one sign for.
+var vulgarFractions = [...]struct {
+	sign     rune
+	text     string
+	num, den uint64
+}{
+	{'½', "½", 1, 2}, {'¼', "¼", 1, 4}, {'¾', "¾", 3, 4},
+	{'⅛', "⅛", 1, 8}, {'⅜', "⅜", 3, 8}, {'⅝', "⅝", 5, 8}, {'⅞', "⅞", 7, 8},
+	{'⅓', "⅓", 1, 3}, {'⅔', "⅔", 2, 3}, {'⅙', "⅙", 1, 6}, {'⅚', "⅚", 5, 6},
+	{'⅕', "⅕", 1, 5}, {'⅖', "⅖", 2, 5}, {'⅗', "⅗", 3, 5}, {'⅘', "⅘", 4, 5},
+	{'⅐', "⅐", 1, 7}, {'⅑', "⅑", 1, 9}, {'⅒', "⅒", 1, 10},
+}
+
+func gcd(a, b uint64) uint64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// Size returns s written by the format, as in "4 1/2 x 6 1/4 in" or
+// "4½″ × 6¼″".
+func (f Format) Size(s Size) string {
+	var buf [96]byte
+	return string(f.AppendSize(buf[:0], s))
+}
+
+// AppendSize appends the text of [Format.Size].
+func (f Format) AppendSize(dst []byte, s Size) []byte {
+	first := f
+	first.Bare = f.Bare || !f.Typographic
+	dst = first.Append(dst, s.W)
+	if f.Typographic {
+		dst = append(dst, " × "...)
+	} else {
+		dst = append(dst, " x "...)
+	}
+	return f.Append(dst, s.H)
+}
+
+// Text returns l on the ruler in its notation; see [Format].
+func (r Ruler) Text(l Length) string { return Format{Ruler: r}.Text(l) }
+
+// String returns the step, as in "1/16 in" or "0.5 mm", or "exact" for the
+// zero Ruler.
+func (r Ruler) String() string {
+	text, _ := r.AppendText(make([]byte, 0, 16))
+	return string(text)
+}
+
+// AppendText appends the text of [Ruler.String]. It never fails.
+func (r Ruler) AppendText(dst []byte) ([]byte, error) {
+	if r == 0 {
+		return append(dst, "exact"...), nil
+	}
+	return Format{Ruler: r}.Append(dst, r.Step()), nil
+}
+
+// MarshalText returns the text of [Ruler.String].
+func (r Ruler) MarshalText() ([]byte, error) { return r.AppendText(nil) }
+
+// UnmarshalText reads what [Ruler.String] writes: a step whose form also
+// tells the notation (1/16 in, 0.001 in, 0.5 mm), or "exact".
+func (r *Ruler) UnmarshalText(text []byte) error {
+	s := string(text)
+	if s == "exact" {
+		*r = 0
+		return nil
+	}
+	step, err := Parse(s)
+	if err != nil {
+		return err
+	}
+	n := MetricDecimal
+	if len(s) > 2 && s[len(s)-2:] == "in" {
+		n = InchFraction
+		for i := range len(s) {
+			if s[i] == '.' {
+				n = InchDecimal
+			}
+		}
+	}
+	made, err := NewRuler(step, n)
+	if err != nil {
+		return &ParseError{Input: s, Offset: 0, Problem: "no ruler can have this step"}
+	}
+	*r = made
+	return nil
+}
+
+// String returns the length in millimetres, exactly: "114.3 mm".
+func (l Length) String() string { return Format{}.Text(l) }
+
+// AppendText appends the text of [Length.String]. It never fails.
+func (l Length) AppendText(dst []byte) ([]byte, error) { return Format{}.Append(dst, l), nil }
+
+// MarshalText returns the text of [Length.String].
+func (l Length) MarshalText() ([]byte, error) { return l.AppendText(nil) }
+
+// UnmarshalText reads a length with its unit, as [Parse] does.
+func (l *Length) UnmarshalText(text []byte) error {
+	parsed, err := Parse(string(text))
+	if err != nil {
+		return err
+	}
+	*l = parsed
+	return nil
+}

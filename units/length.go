@@ -1,0 +1,268 @@
+package units
+
+import (
+	"errors"
+	"math"
+	"math/bits"
+
+	"golang.org/x/exp/constraints"
+)
+
+// A Length is a distance in whole nanometres. The range is that of int64,
+// about ±9.2 million km; plans bound every length by [Shortest] and
+// [Longest], so that sums of lengths cannot wrap.
+type Length int64
+
+// Units of length. The inch is 25.4 mm exactly (NIST SP 811, appendix B.8);
+// a thou, a thousandth of an inch, is also called a point where the caliper
+// of board is meant.
+const (
+	Nanometre  Length = 1
+	Micrometre        = 1000 * Nanometre
+	Millimetre        = 1000 * Micrometre
+	Centimetre        = 10 * Millimetre
+	Metre             = 1000 * Millimetre
+	Thou              = 25400 * Nanometre
+	Inch              = 1000 * Thou
+	Foot              = 12 * Inch
+)
+
+// Bounds of the lengths that a plan takes as input: 10 µm, thinner than any
+// paper, to 10 m.
+const (
+	Shortest = 10 * Micrometre
+	Longest  = 10 * Metre
+)
+
+// Errors of the constructors, matched with errors.Is.
+var (
+	// ErrNotANumber is returned for a NaN.
+	ErrNotANumber = errors.New("units: not a number")
+	// ErrRange is returned for a length that int64 nanometres cannot hold,
+	// infinities included.
+	ErrRange = errors.New("units: length out of range")
+	// ErrInexact is returned where a fraction of a unit is not a whole
+	// number of nanometres.
+	ErrInexact = errors.New("units: not a whole number of nanometres")
+)
+
+// Number is any integer or floating-point type.
+type Number interface {
+	constraints.Integer | constraints.Float
+}
+
+// Of returns n units. With an integer n the result is exact; a floating-point
+// n is rounded to the nearest nanometre, halves away from zero. The error is
+// ErrNotANumber or ErrRange, and the length is then 0.
+func Of[N Number](n N, unit Length) (Length, error) {
+	if N(1)/N(2) == 0 { // an integer type
+		// A value above MaxInt64 only exists in an unsigned type, where it
+		// turns negative here although n is not.
+		i := int64(n)
+		if (i < 0) != (n < 0) {
+			return 0, ErrRange
+		}
+		l, ok := Length(i).Times(int64(unit))
+		if !ok {
+			return 0, ErrRange
+		}
+		return l, nil
+	}
+	return ofFloat(float64(n), unit)
+}
+
+func ofFloat(f float64, unit Length) (Length, error) {
+	if math.IsNaN(f) {
+		return 0, ErrNotANumber
+	}
+	// The whole part and the fraction are scaled apart: their product with
+	// the unit would not keep 53 bits of both.
+	whole, frac := math.Modf(f)
+	if math.Abs(whole) >= 1<<62 {
+		return 0, ErrRange
+	}
+	l, ok := Length(int64(whole)).Times(int64(unit))
+	if !ok {
+		return 0, ErrRange
+	}
+	part := math.Round(frac * float64(unit))
+	if math.Abs(part) >= 1<<62 {
+		return 0, ErrRange
+	}
+	sum, ok := l.Plus(Length(int64(part)))
+	if !ok {
+		return 0, ErrRange
+	}
+	return sum, nil
+}
+
+// Inches returns n inches, exactly for an integer n and for a floating-point
+// n that is a binary fraction down to 1/64; otherwise rounded as by [Of].
+func Inches[N Number](n N) (Length, error) { return Of(n, Inch) }
+
+// Millimetres returns n millimetres, exactly for an integer n, otherwise
+// rounded to the nearest nanometre as by [Of].
+func Millimetres[N Number](n N) (Length, error) { return Of(n, Millimetre) }
+
+// Fraction returns num/den of a unit, exactly. The error is ErrInexact when
+// that is not a whole number of nanometres (1/3 in), ErrNotANumber when den
+// is 0, ErrRange when the result does not fit.
+func Fraction[N constraints.Integer](num, den N, unit Length) (Length, error) {
+	if den == 0 {
+		return 0, ErrNotANumber
+	}
+	n, d := int64(num), int64(den)
+	if (n < 0) != (num < 0) || (d < 0) != (den < 0) {
+		return 0, ErrRange
+	}
+	l, exact, ok := mulDiv(Length(n), int64(unit), d, Down)
+	switch {
+	case !ok:
+		return 0, ErrRange
+	case !exact:
+		return 0, ErrInexact
+	}
+	return l, nil
+}
+
+// Inches returns the length in inches, for drawing and for other programs;
+// the conversion to floating point rounds to the nearest float64.
+func (l Length) Inches() float64 { return float64(l) / float64(Inch) }
+
+// Millimetres returns the length in millimetres as the nearest float64.
+func (l Length) Millimetres() float64 { return float64(l) / float64(Millimetre) }
+
+// Nanometres returns the length as a count of nanometres.
+func (l Length) Nanometres() int64 { return int64(l) }
+
+// Abs returns the length without its sign. The lowest int64, which has no
+// positive twin, becomes the highest.
+func (l Length) Abs() Length {
+	switch {
+	case l >= 0:
+		return l
+	case l == math.MinInt64:
+		return math.MaxInt64
+	}
+	return -l
+}
+
+// Plus returns l + m and whether the sum fits; if not, it returns 0. Inside
+// the bounds of a plan the + operator is enough.
+func (l Length) Plus(m Length) (sum Length, ok bool) {
+	sum = l + m
+	if (l > 0 && m > 0 && sum <= 0) || (l < 0 && m < 0 && sum >= 0) {
+		return 0, false
+	}
+	return sum, true
+}
+
+// Times returns n·l and whether the product fits; if not, it returns 0.
+func (l Length) Times(n int64) (product Length, ok bool) {
+	product, _, ok = mulDiv(l, n, 1, Down)
+	return product, ok
+}
+
+// Scale returns l·num/den rounded to a whole nanometre in the given
+// direction, and whether nothing was lost. A den of 0 or a result out of
+// range gives 0 and false. The product is held in 128 bits.
+func (l Length) Scale(num, den int64, d Direction) (scaled Length, exact bool) {
+	scaled, exact, ok := mulDiv(l, num, den, d)
+	return scaled, exact && ok
+}
+
+// Half returns half of l, rounded to a whole nanometre in the given
+// direction.
+func (l Length) Half(d Direction) Length {
+	h, _ := l.Scale(1, 2, d)
+	return h
+}
+
+// Clamp returns l, or the nearer of the two bounds when l lies outside them.
+func (l Length) Clamp(low, high Length) Length { return min(max(l, low), high) }
+
+// mulDiv returns l·num/den rounded in direction d, whether it was exact and
+// whether it fits.
+func mulDiv(l Length, num, den int64, d Direction) (q Length, exact, ok bool) {
+	if den == 0 {
+		return 0, false, false
+	}
+	negative := (l < 0) != (num < 0) != (den < 0)
+	hi, lo := bits.Mul64(magnitude(int64(l)), magnitude(num))
+	dm := magnitude(den)
+	if hi >= dm {
+		return 0, false, false
+	}
+	quo, rem := bits.Div64(hi, lo, dm)
+	exact = rem == 0
+	if !exact {
+		up := false // away from zero
+		switch d {
+		case Up:
+			up = !negative
+		case Down:
+			up = negative
+		default:
+			up = rem >= dm-rem
+		}
+		if up {
+			if quo == math.MaxUint64 {
+				return 0, false, false
+			}
+			quo++
+		}
+	}
+	if negative {
+		if quo > 1<<63 {
+			return 0, false, false
+		}
+		return Length(-quo), exact, true
+	}
+	if quo > math.MaxInt64 {
+		return 0, false, false
+	}
+	return Length(quo), exact, true
+}
+
+func magnitude(n int64) uint64 {
+	if n < 0 {
+		return -uint64(n)
+	}
+	return uint64(n)
+}
+
+// Diagonal returns the diagonal of a rectangle with sides a and b, the root
+// of a² + b², rounded to a whole nanometre in the given direction. The
+// squares are held in 128 bits; a result that does not fit becomes the
+// largest length.
+func Diagonal(a, b Length, d Direction) Length {
+	sum := a.By(a).Plus(b.By(b))
+	// The float is off by a few units in its last place at most; the exact
+	// integer root is found from there by comparing squares.
+	guess := math.Sqrt(float64(a)*float64(a) + float64(b)*float64(b))
+	if guess >= math.MaxInt64 {
+		return math.MaxInt64
+	}
+	r := Length(guess)
+	for step := Length(1) << 12; step > 0; step >>= 1 {
+		for r.By(r).Compare(sum) > 0 {
+			r -= step
+		}
+		for r <= math.MaxInt64-step && (r+step).By(r+step).Compare(sum) <= 0 {
+			r += step
+		}
+	}
+	below := r.By(r)
+	if below == sum || d == Down {
+		return r
+	}
+	if d == Up {
+		return r + 1
+	}
+	// The nearest: r + 1/2 squared is r² + r + 1/4, so a sum of r² + r or
+	// less lies nearer to r.
+	if sum.Minus(below).Compare(r.By(1)) > 0 {
+		return r + 1
+	}
+	return r
+}

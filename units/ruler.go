@@ -1,0 +1,211 @@
+package units
+
+import (
+	"errors"
+	"math"
+)
+
+// A Direction is the way a length is rounded.
+type Direction uint8
+
+// Directions. Up and Down mean towards more and towards less, for negative
+// lengths too.
+const (
+	Nearest Direction = iota // halves away from zero
+	Up                       // to the least graduation that is not smaller
+	Down                     // to the greatest graduation that is not larger
+)
+
+// String returns "nearest", "up" or "down".
+func (d Direction) String() string {
+	switch d {
+	case Nearest:
+		return "nearest"
+	case Up:
+		return "up"
+	case Down:
+		return "down"
+	}
+	return "unknown direction"
+}
+
+// A Notation is the way a length is written down.
+type Notation uint8
+
+// Notations.
+const (
+	MetricDecimal Notation = iota // 114.3 mm
+	InchFraction                  // 4 1/2 in
+	InchDecimal                   // 4.5 in
+)
+
+// A Ruler is a graduation together with the notation its lengths are written
+// in. The zero Ruler has graduations of 1 nm and writes millimetres: on it
+// every length is exact. Rulers are comparable.
+type Ruler int64
+
+const (
+	notationShift       = 56
+	stepMask      Ruler = 1<<notationShift - 1
+	inFractions         = Ruler(InchFraction) << notationShift
+	inDecimals          = Ruler(InchDecimal) << notationShift
+)
+
+// The usual rulers.
+const (
+	Eighths          = Ruler(Inch/8) | inFractions  // 1/8 in
+	Sixteenths       = Ruler(Inch/16) | inFractions // 1/16 in
+	ThirtySeconds    = Ruler(Inch/32) | inFractions // 1/32 in
+	SixtyFourths     = Ruler(Inch/64) | inFractions // 1/64 in
+	Thousandths      = Ruler(Thou) | inDecimals     // 0.001 in
+	WholeMillimetres = Ruler(Millimetre)            // 1 mm
+	HalfMillimetres  = Ruler(Millimetre / 2)        // 0.5 mm
+	TenthMillimetres = Ruler(Millimetre / 10)       // 0.1 mm
+)
+
+// ErrRuler is returned for a step that cannot be a graduation: not between 1
+// nm and [Longest], or one that the notation cannot write exactly.
+var ErrRuler = errors.New("units: no such ruler")
+
+// NewRuler returns a ruler with the given step. In InchFraction the step must
+// divide an inch, or an inch the step, without remainder; in InchDecimal the
+// step must be a whole number of millionths of an inch.
+func NewRuler(step Length, n Notation) (Ruler, error) {
+	if step < 1 || step > Longest || n > InchDecimal {
+		return 0, ErrRuler
+	}
+	if n == InchFraction && Inch%step != 0 && step%Inch != 0 {
+		return 0, ErrRuler
+	}
+	if n == InchDecimal && (step*1_000_000)%Inch != 0 {
+		return 0, ErrRuler
+	}
+	return Ruler(step) | Ruler(n)<<notationShift, nil
+}
+
+// Valid reports whether r could have come from [NewRuler] or is the zero
+// Ruler. A ruler made by a plain conversion may be neither.
+func (r Ruler) Valid() bool {
+	if r == 0 {
+		return true
+	}
+	made, err := NewRuler(Length(r&stepMask), Notation(uint8(r>>notationShift)))
+	return err == nil && made == r
+}
+
+// Step returns the distance between two graduations; 1 nm for the zero Ruler.
+func (r Ruler) Step() Length { return max(Length(r&stepMask), 1) }
+
+// Notation returns the way lengths on r are written.
+func (r Ruler) Notation() Notation { return Notation(uint8(r >> notationShift)) }
+
+// Finer returns the ruler of the same notation with half the step, or r
+// itself where half the step is no graduation.
+func (r Ruler) Finer() Ruler {
+	if r.Step()%2 == 0 {
+		if f, err := NewRuler(r.Step()/2, r.Notation()); err == nil {
+			return f
+		}
+	}
+	return r
+}
+
+// A Rounded is a length as it was and as it stands on a ruler.
+type Rounded struct {
+	From, To  Length
+	Ruler     Ruler
+	Direction Direction
+}
+
+// Exact reports whether rounding changed nothing.
+func (r Rounded) Exact() bool { return r.From == r.To }
+
+// Residue returns To − From: what rounding added, negative if it took away.
+func (r Rounded) Residue() Length { return r.To - r.From }
+
+// Round returns l on the ruler, rounded in direction d. Within a step of the
+// ends of int64, where the graduation asked for does not exist, the result is
+// the last length there is.
+func (r Ruler) Round(l Length, d Direction) Rounded {
+	out := Rounded{From: l, To: l, Ruler: r, Direction: d}
+	step := r.Step()
+	over := l % step // has the sign of l
+	if over == 0 {
+		return out
+	}
+	if over < 0 {
+		over += step
+	}
+	// over is now the way back to the graduation below, between 1 and step−1.
+	up := d == Up
+	if d == Nearest {
+		back := step - over
+		up = over > back || over == back && l > 0
+	}
+	if up {
+		if l > math.MaxInt64-(step-over) {
+			out.To = math.MaxInt64
+			return out
+		}
+		out.To = l + (step - over)
+		return out
+	}
+	if l < math.MinInt64+over {
+		out.To = math.MinInt64
+		return out
+	}
+	out.To = l - over
+	return out
+}
+
+// Up returns the least graduation that is not smaller than l.
+func (r Ruler) Up(l Length) Length { return r.Round(l, Up).To }
+
+// Down returns the greatest graduation that is not larger than l.
+func (r Ruler) Down(l Length) Length { return r.Round(l, Down).To }
+
+// Nearest returns the graduation nearest to l, halves away from zero.
+func (r Ruler) Nearest(l Length) Length { return r.Round(l, Nearest).To }
+
+// Has reports whether l is a graduation of r.
+func (r Ruler) Has(l Length) bool { return l%r.Step() == 0 }
+
+// ErrSplit is returned by [Ruler.Split] when the parts cannot be made.
+var ErrSplit = errors.New("units: cannot split: every part must be at least a step of the ruler")
+
+// Split divides a length into n parts whose inner edges are the graduations
+// nearest to i·total/n, halves upwards, so that no edge is off by more than
+// half a step and the parts add up to total exactly. 297 mm into 4 on whole
+// millimetres gives 74, 75, 74, 74. If total itself is not a graduation, the
+// last part carries what is left over. The error is ErrSplit when n is not
+// positive, total is below n steps or n is above 1,000,000.
+func (r Ruler) Split(total Length, n int) ([]Length, error) {
+	if n < 1 || n > 1_000_000 || total <= 0 || total/Length(n) < r.Step() {
+		return nil, ErrSplit
+	}
+	parts := make([]Length, n)
+	at := Length(0)
+	for i := range parts {
+		edge := total
+		if i < n-1 {
+			// The nearest graduation to an exact fraction, without rounding
+			// the fraction first: floor((2·i·total + n·step) / (2·n·step)).
+			edge = r.nearestShare(total, int64(i+1), int64(n))
+		}
+		parts[i] = edge - at
+		at = edge
+	}
+	return parts, nil
+}
+
+func (r Ruler) nearestShare(total Length, i, n int64) Length {
+	step := r.Step()
+	below, _ := total.Scale(i, n, Down)
+	g := below - below%step
+	// Which of g and g + step is nearer to i·total/n? Compare 2·i·total with
+	// n·(2g + step) in full width.
+	if total.By(Length(i)).Times(2).Compare((2*g + step).By(Length(n))) >= 0 {
+		return g + step
+	}
+	return g
+}

@@ -1,0 +1,216 @@
+package units
+
+import (
+	"iter"
+	"strconv"
+)
+
+// A Term is one summand of a [Working]: Count times Length. A negative count
+// takes away.
+type Term struct {
+	Label  string
+	Count  int
+	Length Length
+}
+
+// T returns a term that counts once.
+func T(label string, l Length) Term { return Term{label, 1, l} }
+
+// N returns a term that counts n times; a negative n takes away.
+func N(n int, label string, l Length) Term { return Term{label, n, l} }
+
+// A Working is a length with the sum it came from: terms, how many equal
+// shares the sum was divided into, and the rounding. Its fields cannot be set
+// from outside, so what it shows is how the length was computed. The zero
+// Working is a length of 0 without terms.
+type Working struct {
+	label   string
+	terms   []Term
+	over    int
+	rounded Rounded
+}
+
+// A Ledger computes workings and keeps their terms together in few
+// allocations. The zero Ledger is ready for use; it must not be copied after
+// first use.
+type Ledger struct{ buf []Term }
+
+// Sum returns the working of a sum, rounded on the ruler in direction d.
+// Terms that add nothing (a zero count or length) are kept: that a caliper is
+// zero is part of the working. Sums are exact within the bounds of a plan.
+func (g *Ledger) Sum(label string, r Ruler, d Direction, terms ...Term) Working {
+	return g.Share(label, 1, r, d, terms...)
+}
+
+// Share returns the working of a sum divided into equal shares. An n below 1
+// counts as 1. A share that is not a whole number of nanometres is rounded to
+// one in direction d before it is rounded on the ruler in the same direction,
+// which is the same as rounding once.
+func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term) Working {
+	n = max(n, 1)
+	if cap(g.buf)-len(g.buf) < len(terms) {
+		g.buf = make([]Term, 0, max(64, len(terms)))
+	}
+	from := len(g.buf)
+	g.buf = append(g.buf, terms...)
+	w := Working{label: label, terms: g.buf[from:len(g.buf):len(g.buf)], over: n}
+	share, _ := w.Total().Scale(1, int64(n), d)
+	w.rounded = r.Round(share, d)
+	return w
+}
+
+// Sum is [Ledger.Sum] for a single working.
+func Sum(label string, r Ruler, d Direction, terms ...Term) Working {
+	var g Ledger
+	return g.Share(label, 1, r, d, terms...)
+}
+
+// Label says what the length is.
+func (w Working) Label() string { return w.label }
+
+// Length returns the result, rounded.
+func (w Working) Length() Length { return w.rounded.To }
+
+// Rounded returns the exact result and what rounding made of it.
+func (w Working) Rounded() Rounded { return w.rounded }
+
+// Shares returns into how many equal shares the total was divided.
+func (w Working) Shares() int { return max(w.over, 1) }
+
+// Total returns the terms added up, before shares and rounding.
+func (w Working) Total() Length {
+	var sum Length
+	for _, t := range w.terms {
+		sum += Length(t.Count) * t.Length
+	}
+	return sum
+}
+
+// Terms walks the terms in order.
+func (w Working) Terms() iter.Seq[Term] {
+	return func(yield func(Term) bool) {
+		for _, t := range w.terms {
+			if !yield(t) {
+				return
+			}
+		}
+	}
+}
+
+// Equal reports whether two workings say the same. It makes workings
+// comparable with go-cmp.
+func (w Working) Equal(v Working) bool {
+	if w.label != v.label || w.Shares() != v.Shares() || w.rounded != v.rounded || len(w.terms) != len(v.terms) {
+		return false
+	}
+	for i, t := range w.terms {
+		if t != v.terms[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// String prints the working as one line of ASCII:
+//
+//	liner width 10 1/8 in = open width 10 3/8 in - 2 x inset 1/8 in
+func (w Working) String() string { return string(w.AppendLine(make([]byte, 0, 160), false)) }
+
+// AppendLine appends the working as one line, with typographic signs if asked
+// for. Lengths stand in the notation of the ruler where that is exact, in
+// millimetres where it is not; if rounding changed the sum, the line ends with
+// the exact sum, the ruler and the direction.
+func (w Working) AppendLine(dst []byte, typographic bool) []byte {
+	n := w.rounded.Ruler.Notation()
+	minus, times, over := " - ", " x ", " / "
+	if typographic {
+		minus, times, over = " − ", " × ", " ÷ "
+	}
+	dst = append(dst, w.label...)
+	dst = append(dst, ' ')
+	dst = n.Append(dst, w.rounded.To, typographic)
+	dst = append(dst, " = "...)
+	if w.Shares() > 1 && len(w.terms) > 1 {
+		dst = append(dst, '(')
+	}
+	for i, t := range w.terms {
+		count := t.Count
+		switch {
+		case i == 0 && count < 0:
+			dst = append(dst, minus[1:len(minus)-1]...)
+			count = -count
+		case count < 0:
+			dst = append(dst, minus...)
+			count = -count
+		case i > 0:
+			dst = append(dst, " + "...)
+		}
+		if count != 1 {
+			dst = strconv.AppendInt(dst, int64(count), 10)
+			dst = append(dst, times...)
+		}
+		if t.Label != "" {
+			dst = append(dst, t.Label...)
+			dst = append(dst, ' ')
+		}
+		dst = n.Append(dst, t.Length, typographic)
+	}
+	if len(w.terms) == 0 {
+		dst = n.Append(dst, 0, typographic)
+	}
+	if w.Shares() > 1 {
+		if len(w.terms) > 1 {
+			dst = append(dst, ')')
+		}
+		dst = append(dst, over...)
+		dst = strconv.AppendInt(dst, int64(w.Shares()), 10)
+	}
+	if !w.rounded.Exact() {
+		dst = append(dst, " = "...)
+		dst = n.Append(dst, w.rounded.From, typographic)
+		dst = append(dst, ", "...)
+		dst = append(dst, w.rounded.Direction.String()...)
+		dst = append(dst, " on "...)
+		dst = n.Append(dst, w.rounded.Ruler.Step(), typographic)
+	}
+	return dst
+}
+
+// Append appends l exactly: in the notation where a finite text exists (a
+// fraction of an inch down to 1/64, millionths of an inch), otherwise in
+// millimetres.
+func (n Notation) Append(dst []byte, l Length, typographic bool) []byte {
+	f := Format{Typographic: typographic}
+	switch {
+	case n == MetricDecimal:
+	case n == InchFraction && SixtyFourths.Has(l):
+		f.Ruler = SixtyFourths
+	case exactMillionths(l):
+		f.Ruler = Ruler(1) | inDecimals // every length with six decimals is written exactly
+		return f.appendExactInches(dst, l)
+	}
+	return f.Append(dst, l)
+}
+
+// Text returns l as [Notation.Append] writes it, in ASCII.
+func (n Notation) Text(l Length) string {
+	var buf [48]byte
+	return string(n.Append(buf[:0], l, false))
+}
+
+func exactMillionths(l Length) bool {
+	_, exact := l.Scale(1_000_000, int64(Inch), Down)
+	return exact
+}
+
+// appendExactInches writes decimal inches without rounding on a ruler.
+func (f Format) appendExactInches(dst []byte, l Length) []byte {
+	if l < 0 {
+		if f.Typographic {
+			dst = append(dst, "−"...)
+		} else {
+			dst = append(dst, '-')
+		}
+	}
+	return f.appendUnit(appendDecimal(dst, magnitude(int64(l)), uint64(Inch)))
+}
