@@ -1,0 +1,332 @@
+package packing
+
+import (
+	"context"
+	"math/bits"
+	"slices"
+)
+
+// search is the state of ruin and recreate: sheets in the making and the parts
+// (indices, with repeats) that have no place yet.
+type search struct {
+	t    *task
+	bins []bin
+	pool []int32
+	open []int // sheets of each kind not in bins
+	r    rng
+
+	steps, limit int64
+	ctx          context.Context
+	tick         int
+	stopped      bool
+
+	// undo
+	saved     []bin
+	savedAt   []int32
+	nSaved    int
+	savedPool []int32
+	mark      []bool // by bin: saved in this round
+	failed    []bool // by part: known not to fit in this round
+}
+
+func newSearch(ctx context.Context, t *task, limit int64) *search {
+	s := &search{t: t, r: 0x9E3779B97F4A7C15, limit: limit, ctx: ctx}
+	s.failed = make([]bool, len(t.parts))
+	for _, k := range t.kinds {
+		s.open = append(s.open, k.n)
+	}
+	return s
+}
+
+// spent reports whether the budget is used up or the context is done.
+func (s *search) spent() bool {
+	if s.stopped || s.steps >= s.limit {
+		return true
+	}
+	if s.tick++; s.tick&63 == 0 {
+		select {
+		case <-s.ctx.Done():
+			s.stopped = true
+		default:
+		}
+	}
+	return s.stopped
+}
+
+func (s *search) save(i int32) {
+	if s.mark[i] {
+		return
+	}
+	s.mark[i] = true
+	if s.nSaved == len(s.saved) {
+		s.saved = append(s.saved, bin{})
+		s.savedAt = append(s.savedAt, 0)
+	}
+	s.saved[s.nSaved].copyFrom(&s.bins[i])
+	s.savedAt[s.nSaved] = i
+	s.nSaved++
+}
+
+func (s *search) begin() {
+	for len(s.mark) < len(s.bins) {
+		s.mark = append(s.mark, false)
+	}
+	s.savedPool = append(s.savedPool[:0], s.pool...)
+}
+
+func (s *search) commit() {
+	for i := 0; i < s.nSaved; i++ {
+		s.mark[s.savedAt[i]] = false
+	}
+	s.nSaved = 0
+}
+
+func (s *search) revert() {
+	for i := 0; i < s.nSaved; i++ {
+		at := s.savedAt[i]
+		s.bins[at], s.saved[i] = s.saved[i], s.bins[at]
+		s.mark[at] = false
+	}
+	s.nSaved = 0
+	s.pool = append(s.pool[:0], s.savedPool...)
+}
+
+// lonely is what a sheet's free area counts for: squared, so that free area is
+// driven together.
+func (s *search) lonely(b *bin) int64 {
+	k := &s.t.kinds[b.kind]
+	f := max(0, k.score-b.used)
+	hi, lo := bits.Mul64(uint64(f), uint64(f))
+	q, _ := bits.Div64(hi, lo, uint64(k.score))
+	return int64(q)
+}
+
+// cost of the whole state; the search makes it small.
+func (s *search) cost() int64 {
+	c := int64(0)
+	for _, q := range s.pool {
+		c += 4 * s.t.parts[q].score
+	}
+	for i := range s.bins {
+		c -= s.lonely(&s.bins[i])
+	}
+	return c
+}
+
+// empty throws everything in bin i into the pool.
+func (s *search) empty(i int32) {
+	s.save(i)
+	b := &s.bins[i]
+	for x := range b.nodes {
+		if b.nodes[x].dir == leaf {
+			s.pool = append(s.pool, b.nodes[x].piece)
+		}
+	}
+	b.clear(b.kind)
+}
+
+// cutOut throws the subtree at node x of bin i into the pool.
+func (s *search) cutOut(i int32, x int32) {
+	s.save(i)
+	b := &s.bins[i]
+	var leaves []int32
+	leaves = b.leaves(x, leaves)
+	for _, l := range leaves {
+		q := b.nodes[l].piece
+		s.pool = append(s.pool, q)
+		b.remove(l, s.t.parts[q].score)
+	}
+	b.refresh(&s.t.kinds[b.kind])
+	s.steps += int64(len(b.nodes))
+}
+
+// leaves appends the leaves under x.
+func (b *bin) leaves(x int32, to []int32) []int32 {
+	if b.nodes[x].dir == leaf {
+		return append(to, x)
+	}
+	for c := b.nodes[x].down; c >= 0; c = b.nodes[c].next {
+		to = b.leaves(c, to)
+	}
+	return to
+}
+
+// roomy picks a bin that has something in it, the one with the most free area
+// of a few.
+func (s *search) roomy(tries int) int32 {
+	best := int32(-1)
+	free := int64(-1)
+	for ; tries > 0; tries-- {
+		i := int32(s.r.below(len(s.bins)))
+		b := &s.bins[i]
+		if f := s.t.kinds[b.kind].score - b.used; b.count > 0 && f > free {
+			best, free = i, f
+		}
+	}
+	return best
+}
+
+// ruin takes some pieces out.
+func (s *search) ruin() {
+	want := 2 + s.r.below(9)
+	for tries := 0; want > 0 && tries < 12; tries++ {
+		i := s.roomy(1 + s.r.below(3))
+		if i < 0 {
+			continue
+		}
+		b := &s.bins[i]
+		if b.count <= want && !s.r.chance(1, 3) {
+			want -= b.count
+			s.empty(i)
+			continue
+		}
+		x := int32(s.r.below(len(b.nodes)))
+		if b.nodes[x].dir == dead {
+			continue
+		}
+		// Not too much at once: go down until it is small enough.
+		n := len(b.leaves(x, nil))
+		for n > want {
+			c := b.nodes[x].down
+			for j := s.r.below(8); j > 0; j-- {
+				if c = b.nodes[c].next; c < 0 {
+					c = b.nodes[x].down
+				}
+			}
+			x = c
+			n = len(b.leaves(x, nil))
+		}
+		want -= n
+		s.cutOut(i, x)
+	}
+}
+
+// order sorts the pool in one of several ways.
+func (s *search) order(how int) {
+	parts := s.t.parts
+	for i := len(s.pool) - 1; i > 0; i-- {
+		j := s.r.below(i + 1)
+		s.pool[i], s.pool[j] = s.pool[j], s.pool[i]
+	}
+	key := func(q int32) int64 { return 0 }
+	switch how {
+	case 0:
+		key = func(q int32) int64 { return parts[q].score }
+	case 1:
+		key = func(q int32) int64 { return max(parts[q].w, parts[q].h) }
+	case 2:
+		key = func(q int32) int64 { return parts[q].h }
+	case 3:
+		key = func(q int32) int64 { return parts[q].w }
+	case 4:
+		key = func(q int32) int64 { return min(parts[q].w, parts[q].h) }
+	case 5:
+		return
+	}
+	slices.SortStableFunc(s.pool, func(a, b int32) int {
+		ka, kb := key(a), key(b)
+		switch {
+		case ka > kb:
+			return -1
+		case ka < kb:
+			return 1
+		}
+		return int(a - b)
+	})
+}
+
+// place puts part q at the best spot of all bins, or says that there is none.
+func (s *search) place(q int32, noise int) bool {
+	p := &s.t.parts[q]
+	best := spot{score: noScore}
+	for i := range s.bins {
+		b := &s.bins[i]
+		k := &s.t.kinds[b.kind]
+		s.steps++
+		if k.score-b.used < p.score && s.t.shift == 0 {
+			continue
+		}
+		n := s.t.seek(b, int32(i), p.w, p.h, false, &best, &s.r, noise)
+		s.steps += int64(n)
+		if p.turn {
+			s.t.seek(b, int32(i), p.h, p.w, true, &best, &s.r, noise)
+			s.steps += int64(n)
+		}
+	}
+	if best.score == noScore {
+		return false
+	}
+	s.put(q, best)
+	return true
+}
+
+func (s *search) put(q int32, at spot) {
+	p := &s.t.parts[q]
+	w, h := p.w, p.h
+	if at.turned {
+		w, h = h, w
+	}
+	s.save(at.bin)
+	b := &s.bins[at.bin]
+	b.insert(at.node, at.dir, q, w, h, at.turned, p.score)
+	b.refresh(&s.t.kinds[b.kind])
+	s.steps += int64(len(b.nodes))
+}
+
+// recreate puts back what it can.
+func (s *search) recreate(noise int) {
+	s.order(s.r.below(7))
+	left := s.pool[:0]
+	for _, q := range s.pool {
+		if s.failed[q] || !s.place(q, noise) {
+			s.failed[q] = true
+			left = append(left, q)
+		}
+	}
+	s.pool = left
+	for _, q := range left {
+		s.failed[q] = false
+	}
+}
+
+// run searches until the pool is empty, and reports whether it got there.
+func (s *search) run(limit int64) bool {
+	cur := s.cost()
+	best := cur
+	var mean int64
+	for _, p := range s.t.parts {
+		mean += p.score
+	}
+	mean = max(1, mean/int64(len(s.t.parts)))
+	start := s.steps
+	for len(s.pool) > 0 && s.steps < limit && !s.spent() {
+		s.begin()
+		s.ruin()
+		s.recreate(64)
+		c := s.cost()
+		// The threshold falls to nothing over the run.
+		left := (limit - s.steps) * 256 / max(1, limit-start)
+		t := mean * tempNum * max(0, left) >> 16
+		if c <= cur+s.r.expo(t) {
+			cur = c
+			s.commit()
+			if c < best {
+				best = c
+			}
+		} else {
+			s.revert()
+		}
+	}
+	return len(s.pool) == 0
+}
+
+var tempNum int64 = 32
+
+// expo returns about an exponentially distributed number of mean t.
+func (r *rng) expo(t int64) int64 {
+	x := uint32(r.next() >> 32)
+	n := bits.LeadingZeros32(x | 1)
+	frac := int64(uint32(x<<uint(n))>>23) & 255 // 0 … 255 within the octave
+	// −log₂ u ≈ n + 1 − frac/256, and ln 2 ≈ 177/256.
+	return t * (int64(n+1)*256 - frac) >> 8 * 177 >> 8
+}
