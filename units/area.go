@@ -38,8 +38,8 @@ func (a Area) Plus(b Area) Area {
 // Minus returns a − b.
 func (a Area) Minus(b Area) Area { return a.Plus(b.neg()) }
 
-// Times returns n areas. The result is exact up to 1.7·10³⁸ nm², more than a
-// hundred thousand km².
+// Times returns n areas. The result is exact up to 1.7·10³⁸ nm², which is
+// 1.7·10¹⁴ km².
 func (a Area) Times(n int64) Area {
 	m := magnitude(n)
 	p := a
@@ -79,7 +79,14 @@ func (a Area) SquareInches() float64 { return a.float() / (float64(Inch) * float
 // SquareMetres returns the area in m² as a float64, rounded.
 func (a Area) SquareMetres() float64 { return a.float() / 1e18 }
 
-func (a Area) float() float64 { return float64(a.hi)*(1<<64) + float64(a.lo) }
+func (a Area) float() float64 {
+	if a.hi < 0 {
+		// Negated first: the two halves of a small negative area would cancel.
+		a = a.neg()
+		return -(float64(uint64(a.hi))*(1<<64) + float64(a.lo))
+	}
+	return float64(a.hi)*(1<<64) + float64(a.lo)
+}
 
 // Quotient returns how many times b goes into a, as a float64 for ratios such
 // as the share of a sheet that is used. A zero b gives 0.

@@ -33,6 +33,11 @@
 // A [Working] is a sum with its terms and its rounding, so that a size can
 // show how it came about; it prints as one line.
 //
-// Values are small and comparable; nothing here allocates unless it returns a
-// string or a slice, prints, reads files or keeps state.
+// # Conventions
+//
+// Lengths, sizes, rectangles, areas, masses and rulers are small values that
+// may be compared with ==. Reading, rounding and appending allocate nothing
+// (an error does); a function that returns a string or a slice allocates that.
+// Nothing here prints, reads files or keeps state, and only the functions
+// named Must panic.
 package units

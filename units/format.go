@@ -8,8 +8,8 @@ import "strconv"
 //
 // A length that is not a graduation of the ruler is written as the nearest
 // one, halves away from zero, and marked as rounded: ~4 1/2 in, or ≈4½″. A
-// text without the mark is exact, and [Parse] reads it back to the same
-// length.
+// text without the mark is exact, and [Parse] ([ParseIn] for a bare one) reads
+// it back to the same length. An invalid ruler counts as the zero Ruler.
 type Format struct {
 	Ruler       Ruler
 	Typographic bool // ½, ″, ×, − and ≈ instead of ASCII
@@ -24,6 +24,9 @@ func (f Format) Text(l Length) string {
 
 // Append appends l written by the format. It allocates only to grow dst.
 func (f Format) Append(dst []byte, l Length) []byte {
+	if f.Ruler.Notation() != MetricDecimal && !f.Ruler.Valid() {
+		f.Ruler = 0 // no text of another notation need be exact on it
+	}
 	r := f.Ruler.Round(l, Nearest)
 	if !r.Exact() {
 		if f.Typographic {
@@ -153,48 +156,68 @@ func (f Format) AppendSize(dst []byte, s Size) []byte {
 // Text returns l on the ruler in its notation; see [Format].
 func (r Ruler) Text(l Length) string { return Format{Ruler: r}.Text(l) }
 
-// String returns the step, as in "1/16 in" or "0.5 mm", or "exact" for the
-// zero Ruler.
+// String returns the step in the notation of the ruler: "1/16 in", "0.005 in",
+// "0.5 mm". A whole number of inches in decimal notation has a decimal, "1.0
+// in", to tell it from "1 in", a ruler for fractions. The zero Ruler gives
+// "exact", an invalid one "invalid ruler".
 func (r Ruler) String() string {
-	text, _ := r.AppendText(make([]byte, 0, 16))
+	text, err := r.AppendText(make([]byte, 0, 24))
+	if err != nil {
+		return "invalid ruler"
+	}
 	return string(text)
 }
 
-// AppendText appends the text of [Ruler.String]. It never fails.
+// AppendText appends the text of [Ruler.String]. The error is ErrRuler for an
+// invalid ruler; dst is then returned as it was.
 func (r Ruler) AppendText(dst []byte) ([]byte, error) {
-	if r == 0 {
+	switch {
+	case r == 0:
 		return append(dst, "exact"...), nil
+	case !r.Valid():
+		return dst, ErrRuler
+	case r.Notation() == InchDecimal && r.Step()%Inch == 0:
+		return append(Format{Ruler: r, Bare: true}.Append(dst, r.Step()), ".0 in"...), nil
 	}
 	return Format{Ruler: r}.Append(dst, r.Step()), nil
 }
 
-// MarshalText returns the text of [Ruler.String].
-func (r Ruler) MarshalText() ([]byte, error) { return r.AppendText(nil) }
+// MarshalText returns the text of [Ruler.String], or ErrRuler for an invalid
+// ruler.
+func (r Ruler) MarshalText() ([]byte, error) {
+	text, err := r.AppendText(nil)
+	if err != nil {
+		return nil, err
+	}
+	return text, nil
+}
 
 // UnmarshalText reads what [Ruler.String] writes: a step whose form also
-// tells the notation (1/16 in, 0.001 in, 0.5 mm), or "exact".
+// tells the notation, or "exact". It reads what [Parse] reads; inches with a
+// decimal point make a ruler for decimals, other inches one for fractions, and
+// feet are refused. The error is a *[ParseError].
 func (r *Ruler) UnmarshalText(text []byte) error {
 	s := string(text)
 	if s == "exact" {
 		*r = 0
 		return nil
 	}
-	step, err := Parse(s)
-	if err != nil {
-		return err
+	p := parser{in: s}
+	a := p.whole()
+	step := p.resolve(a, 0)
+	if p.err != nil {
+		return p.err
 	}
 	n := MetricDecimal
-	if len(s) > 2 && s[len(s)-2:] == "in" {
+	switch {
+	case a.unit == Inch && a.point:
+		n = InchDecimal
+	case a.unit == Inch:
 		n = InchFraction
-		for i := range len(s) {
-			if s[i] == '.' {
-				n = InchDecimal
-			}
-		}
 	}
 	made, err := NewRuler(step, n)
-	if err != nil {
-		return &ParseError{Input: s, Offset: 0, Problem: "no ruler can have this step"}
+	if err != nil || a.unit == Foot {
+		return &ParseError{Input: s, Offset: a.start, Problem: "no ruler can have this step"}
 	}
 	*r = made
 	return nil

@@ -55,45 +55,79 @@ type Number interface {
 // n is rounded to the nearest nanometre, halves away from zero. The error is
 // ErrNotANumber or ErrRange, and the length is then 0.
 func Of[N Number](n N, unit Length) (Length, error) {
-	if N(1)/N(2) == 0 { // an integer type
-		// A value above MaxInt64 only exists in an unsigned type, where it
-		// turns negative here although n is not.
-		i := int64(n)
-		if (i < 0) != (n < 0) {
-			return 0, ErrRange
-		}
-		l, ok := Length(i).Times(int64(unit))
-		if !ok {
-			return 0, ErrRange
-		}
-		return l, nil
+	if N(1)/N(2) != 0 { // a floating-point type
+		return ofFloat(float64(n), unit)
 	}
-	return ofFloat(float64(n), unit)
+	m, negative := signed(n)
+	l, _, ok := ratio(negative != (unit < 0), magnitude(int64(unit)), m, 1, Down)
+	if !ok {
+		return 0, ErrRange
+	}
+	return l, nil
+}
+
+// signed splits an integer of any type into magnitude and sign.
+func signed[N Number](n N) (magnitude uint64, negative bool) {
+	if n < 0 {
+		return -uint64(n), true
+	}
+	return uint64(n), false
 }
 
 func ofFloat(f float64, unit Length) (Length, error) {
 	if math.IsNaN(f) {
 		return 0, ErrNotANumber
 	}
-	// The whole part and the fraction are scaled apart: their product with
-	// the unit would not keep 53 bits of both.
-	whole, frac := math.Modf(f)
-	if math.Abs(whole) >= 1<<62 {
+	if math.IsInf(f, 0) {
 		return 0, ErrRange
 	}
-	l, ok := Length(int64(whole)).Times(int64(unit))
+	if unit == 0 || f == 0 {
+		return 0, nil
+	}
+	negative := (f < 0) != (unit < 0)
+	// f is mantissa × 2^exp exactly, with a mantissa of 53 bits, so that the
+	// product with the unit fits 128 bits and is rounded only once.
+	frac, exp := math.Frexp(math.Abs(f))
+	mantissa := uint64(math.Ldexp(frac, 53))
+	exp -= 53
+	switch {
+	case exp > 11: // 2⁶⁴ or more units
+		return 0, ErrRange
+	case exp >= 0:
+		l, _, ok := ratio(negative, magnitude(int64(unit)), mantissa<<exp, 1, Down)
+		if !ok {
+			return 0, ErrRange
+		}
+		return l, nil
+	case exp < -117: // less than half of 1 nm, whatever the unit
+		return 0, nil
+	}
+	hi, lo := bits.Mul64(magnitude(int64(unit)), mantissa)
+	product := Area{int64(hi), lo}.Plus(powerOfTwo(-exp - 1)) // half of the divisor 2^−exp
+	q := product.shifted(-exp)
+	if q.hi != 0 {
+		return 0, ErrRange
+	}
+	l, _, ok := ratio(negative, q.lo, 1, 1, Down)
 	if !ok {
 		return 0, ErrRange
 	}
-	part := math.Round(frac * float64(unit))
-	if math.Abs(part) >= 1<<62 {
-		return 0, ErrRange
+	return l, nil
+}
+
+func powerOfTwo(n int) Area {
+	if n >= 64 {
+		return Area{1 << (n - 64), 0}
 	}
-	sum, ok := l.Plus(Length(int64(part)))
-	if !ok {
-		return 0, ErrRange
+	return Area{0, 1 << n}
+}
+
+// shifted returns a >> n for an a that is not negative.
+func (a Area) shifted(n int) Area {
+	if n >= 64 {
+		return Area{0, uint64(a.hi) >> (n - 64)}
 	}
-	return sum, nil
+	return Area{a.hi >> n, a.lo>>n | uint64(a.hi)<<(64-n)}
 }
 
 // Inches returns n inches, exactly for an integer n and for a floating-point
@@ -111,11 +145,10 @@ func Fraction[N constraints.Integer](num, den N, unit Length) (Length, error) {
 	if den == 0 {
 		return 0, ErrNotANumber
 	}
-	n, d := int64(num), int64(den)
-	if (n < 0) != (num < 0) || (d < 0) != (den < 0) {
-		return 0, ErrRange
-	}
-	l, exact, ok := mulDiv(Length(n), int64(unit), d, Down)
+	n, nNegative := signed(num)
+	d, dNegative := signed(den)
+	negative := nNegative != dNegative != (unit < 0)
+	l, exact, ok := ratio(negative, magnitude(int64(unit)), n, d, Down)
 	switch {
 	case !ok:
 		return 0, ErrRange
@@ -178,22 +211,24 @@ func (l Length) Half(d Direction) Length {
 	return h
 }
 
-// Clamp returns l, or the nearer of the two bounds when l lies outside them.
+// Clamp returns l, or the nearer of the two bounds when l lies outside them;
+// with low above high it returns high.
 func (l Length) Clamp(low, high Length) Length { return min(max(l, low), high) }
 
 // mulDiv returns l·num/den rounded in direction d, whether it was exact and
 // whether it fits.
 func mulDiv(l Length, num, den int64, d Direction) (q Length, exact, ok bool) {
-	if den == 0 {
-		return 0, false, false
-	}
 	negative := (l < 0) != (num < 0) != (den < 0)
-	hi, lo := bits.Mul64(magnitude(int64(l)), magnitude(num))
-	dm := magnitude(den)
-	if hi >= dm {
+	return ratio(negative, magnitude(int64(l)), magnitude(num), magnitude(den), d)
+}
+
+// ratio is mulDiv on magnitudes, with the sign of the result apart.
+func ratio(negative bool, a, b, den uint64, d Direction) (q Length, exact, ok bool) {
+	hi, lo := bits.Mul64(a, b)
+	if hi >= den { // a den of 0 too
 		return 0, false, false
 	}
-	quo, rem := bits.Div64(hi, lo, dm)
+	quo, rem := bits.Div64(hi, lo, den)
 	exact = rem == 0
 	if !exact {
 		up := false // away from zero
@@ -203,7 +238,7 @@ func mulDiv(l Length, num, den int64, d Direction) (q Length, exact, ok bool) {
 		case Down:
 			up = negative
 		default:
-			up = rem >= dm-rem
+			up = rem >= den-rem
 		}
 		if up {
 			if quo == math.MaxUint64 {
@@ -236,19 +271,22 @@ func magnitude(n int64) uint64 {
 // squares are held in 128 bits; a result that does not fit becomes the
 // largest length.
 func Diagonal(a, b Length, d Direction) Length {
+	const most Length = math.MaxInt64
 	sum := a.By(a).Plus(b.By(b))
+	if sum.hi < 0 || sum.Compare(most.By(most)) >= 0 { // 2¹²⁷ turns negative
+		return most
+	}
 	// The float is off by a few units in its last place at most; the exact
 	// integer root is found from there by comparing squares.
-	guess := math.Sqrt(float64(a)*float64(a) + float64(b)*float64(b))
-	if guess >= math.MaxInt64 {
-		return math.MaxInt64
+	r := most
+	if guess := math.Sqrt(float64(a)*float64(a) + float64(b)*float64(b)); guess < math.MaxInt64 {
+		r = Length(guess)
 	}
-	r := Length(guess)
 	for step := Length(1) << 12; step > 0; step >>= 1 {
 		for r.By(r).Compare(sum) > 0 {
 			r -= step
 		}
-		for r <= math.MaxInt64-step && (r+step).By(r+step).Compare(sum) <= 0 {
+		for r <= most-step && (r+step).By(r+step).Compare(sum) <= 0 {
 			r += step
 		}
 	}

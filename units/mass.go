@@ -61,24 +61,33 @@ func (g Grammage) String() string {
 }
 
 // Mass returns the mass of an area of the material, rounded to the nearest
-// microgram, halves up. It is exact in 128 bits for any area and grammage that
-// a plan takes.
+// microgram, halves away from zero. A mass that does not fit, above 9.2
+// million tonnes, becomes the largest.
 func (g Grammage) Mass(a Area) Mass {
-	// mg/m² × nm² = 10⁻¹⁸ mg = 10⁻¹⁵ µg.
-	product := a.Times(int64(g))
-	negative := product.hi < 0
+	negative := (g < 0) != (a.hi < 0)
+	if a.hi < 0 {
+		a = a.neg()
+	}
+	// mg/m² × nm² = 10⁻¹⁸ mg = 10⁻¹⁵ µg. The product has up to 191 bits: its
+	// upper 128 are divided first.
+	const unit = 1_000_000_000_000_000
+	m := magnitude(int64(g))
+	carry, low := bits.Mul64(a.lo, m)
+	top, middle := bits.Mul64(uint64(a.hi), m)
+	middle, c := bits.Add64(middle, carry, 0)
+	top += c
+	q := uint64(math.MaxInt64)
+	if top == 0 && middle < unit {
+		n, rem := bits.Div64(middle, low, unit)
+		if rem >= unit-rem && n < math.MaxUint64 {
+			n++
+		}
+		q = min(n, q)
+	}
 	if negative {
-		product = product.neg()
+		return -Mass(q)
 	}
-	const half = 500_000_000_000_000
-	q, _ := product.Plus(Area{0, half}).divide(2 * half)
-	if q.hi != 0 || q.lo > math.MaxInt64 {
-		q.lo = math.MaxInt64
-	}
-	if negative {
-		return -Mass(q.lo)
-	}
-	return Mass(q.lo)
+	return Mass(q)
 }
 
 // Basic sizes, in which the trade of the United States states the weight of a
@@ -94,6 +103,25 @@ const (
 
 // A BasicSize is the sheet size that a basis weight refers to.
 type BasicSize uint8
+
+// String returns the name, as in "cover".
+func (b BasicSize) String() string {
+	switch b {
+	case Bond:
+		return "bond"
+	case Text:
+		return "text"
+	case Cover:
+		return "cover"
+	case Index:
+		return "index"
+	case Bristol:
+		return "bristol"
+	case Tag:
+		return "tag"
+	}
+	return "unknown basic size"
+}
 
 // Size returns the sheet; an unknown basic size has none.
 func (b BasicSize) Size() Size {

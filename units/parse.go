@@ -3,6 +3,7 @@ package units
 import (
 	"math"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -19,7 +20,7 @@ func (e *ParseError) Error() string {
 	dst = strconv.AppendQuote(dst, clip(e.Input))
 	dst = append(dst, " at byte "...)
 	dst = strconv.AppendInt(dst, int64(e.Offset), 10)
-	if e.Offset < len(e.Input) {
+	if 0 <= e.Offset && e.Offset < len(e.Input) {
 		dst = append(dst, " ("...)
 		dst = strconv.AppendQuote(dst, clip(e.Input[e.Offset:]))
 		dst = append(dst, ')')
@@ -39,15 +40,16 @@ func clip(s string) string {
 // Parse reads a length with its unit. It reads
 //
 //	4 1/2 in   4-1/2"   4½″   1/2 in   .5in   4.5 inches
-//	1' 2 1/2"  2 ft 6 in
+//	1' 2 1/2"  1'-2 1/2"  2 ft 6 in
 //	114.3 mm   11.43cm  0.1143 m  250 µm
 //
 // with Unicode fractions (½), the fraction slash (1⁄2), primes (′ ″) and
 // typographic quotes used as primes, and a sign in front. A fraction beside a
-// whole number must be below one. The result is exact: a text that is not a
-// whole number of nanometres (1/3 in) is refused, as is one without a unit,
-// with a decimal comma, with a slip such as 4⁄½, or marked as rounded. The
-// error is a *[ParseError].
+// whole number must be below one, and inches beside feet fewer than 12. The
+// result is exact: a text that is not a whole number of nanometres (1/3 in) is
+// refused, as is one without a unit, with a decimal comma, with a slip such as
+// 4⁄½, or marked as rounded. Names of units are in lower case. The error is a
+// *[ParseError].
 func Parse(s string) (Length, error) { return parse(s, 0) }
 
 // ParseIn reads a length as [Parse] does, but takes a bare number to be a
@@ -65,11 +67,12 @@ func MustParse(s string) Length {
 }
 
 // ParseSize reads two lengths with x, × or "by" between them, width first:
-// "4 1/2 x 6 1/4 in". A first number without a unit has the second one's.
+// "4 1/2 x 6 1/4 in". A first number without a unit has the second one's, which
+// must then be one unit, not feet and inches. Each length is read as by [Parse].
 func ParseSize(s string) (Size, error) { return parseSize(s, 0) }
 
-// ParseSizeIn reads two lengths as [ParseSize] does, but takes bare numbers to
-// be counts of the given unit.
+// ParseSizeIn reads two lengths as [ParseSize] does, but takes the numbers to be
+// counts of the given unit where both are bare.
 func ParseSizeIn(s string, unit Length) (Size, error) { return parseSize(s, unit) }
 
 // MustParseSize is [ParseSize] for texts in source code; it panics where
@@ -84,12 +87,7 @@ func MustParseSize(s string) Size {
 
 func parse(s string, bare Length) (Length, error) {
 	p := parser{in: s}
-	p.space()
-	l := p.length(bare)
-	p.space()
-	if p.err == nil && p.at < len(s) {
-		p.fail(p.at, "nothing may follow a length")
-	}
+	l := p.resolve(p.whole(), bare)
 	if p.err != nil {
 		return 0, p.err
 	}
@@ -99,47 +97,38 @@ func parse(s string, bare Length) (Length, error) {
 func parseSize(s string, bare Length) (Size, error) {
 	p := parser{in: s}
 	p.space()
-	start := p.at
-	w := p.length(bare)
-	if p.err != nil && p.missingUnit {
-		// The unit stands behind the second number only: read that first.
-		first := p
-		first.at, first.err, first.missingUnit = start, nil, false
-		first.quantity()
-		first.space()
-		if first.err != nil || !first.by() {
-			return Size{}, p.err
+	w := p.amount()
+	p.space()
+	if p.err == nil && !p.take("x", "X", "×", "by") {
+		// In "4 1/2 furlong x 6" the unit is what is wrong.
+		problem := "a size is two lengths with x between them"
+		if r, _ := p.peek(); w.unit == 0 && isLetter(r) {
+			problem = noUnit
 		}
-		first.space()
-		first.length(0)
-		if first.err != nil {
-			return Size{}, first.err
-		}
-		p = parser{in: s, at: start}
-		w = p.length(first.lastUnit)
+		p.fail(p.at, problem)
 	}
 	p.space()
-	if p.err == nil && !p.by() {
-		p.fail(p.at, "a size is two lengths with x between them")
+	h := p.amount()
+	p.end()
+	switch {
+	case p.err != nil:
+		return Size{}, p.err
+	case w.unit == 0 && h.unit == 0:
+		w.unit, h.unit = bare, bare
+	case w.unit == 0 && !h.feetAndInches:
+		w.unit = h.unit
 	}
-	p.space()
-	h := p.length(bare)
-	p.space()
-	if p.err == nil && p.at < len(s) {
-		p.fail(p.at, "nothing may follow a size")
-	}
+	size := Size{p.resolve(w, 0), p.resolve(h, 0)}
 	if p.err != nil {
 		return Size{}, p.err
 	}
-	return Size{w, h}, nil
+	return size, nil
 }
 
 type parser struct {
-	in          string
-	at          int
-	err         *ParseError
-	missingUnit bool
-	lastUnit    Length
+	in  string
+	at  int
+	err *ParseError
 }
 
 func (p *parser) fail(at int, problem string) {
@@ -150,11 +139,11 @@ func (p *parser) fail(at int, problem string) {
 
 func (p *parser) peek() (rune, int) { return utf8.DecodeRuneInString(p.in[p.at:]) }
 
-// take steps over any of the words, the longest first, and reports whether
+// take steps over the first of the words that stands here, and reports whether
 // there was one.
 func (p *parser) take(words ...string) bool {
 	for _, w := range words {
-		if len(p.in)-p.at >= len(w) && p.in[p.at:p.at+len(w)] == w {
+		if strings.HasPrefix(p.in[p.at:], w) {
 			p.at += len(w)
 			return true
 		}
@@ -162,6 +151,7 @@ func (p *parser) take(words ...string) bool {
 	return false
 }
 
+// space steps over spaces: blank, tab, no-break, narrow no-break and thin.
 func (p *parser) space() bool {
 	start := p.at
 	for p.take(" ", "\t", "\u00a0", "\u202f", "\u2009") {
@@ -169,98 +159,155 @@ func (p *parser) space() bool {
 	return p.at > start
 }
 
-func (p *parser) by() bool { return p.take("x", "X", "×", "by") }
-
-// A quantity is a whole number of 1/den, before its unit is known.
-type quantity struct{ num, den uint64 }
-
-func (p *parser) length(bare Length) Length {
-	if p.take("~", "≈") {
-		p.fail(0, "marked as rounded, so the exact length is not known")
-		return 0
+// end refuses what stands behind everything that was wanted.
+func (p *parser) end() {
+	p.space()
+	if p.at < len(p.in) {
+		p.fail(p.at, "nothing may follow here")
 	}
-	negative := false
+}
+
+// A quantity is num/den, before its unit is known.
+type quantity struct {
+	num, den uint64
+	point    bool // written with a decimal point
+}
+
+// An amount is a length as it was read: with feet, a second quantity in inches
+// may follow.
+type amount struct {
+	start    int // where its number starts
+	end      int // where its unit is missing, if it is
+	negative bool
+	quantity
+	unit          Length // 0 if none was written
+	feetAndInches bool
+	inches        quantity
+}
+
+const noUnit = "a unit must stand here: in, \", ft, ', mm, cm, m or µm"
+
+// whole reads an amount that takes up all of the text.
+func (p *parser) whole() amount {
+	p.space()
+	a := p.amount()
+	if r, _ := p.peek(); a.unit == 0 && isLetter(r) {
+		p.fail(p.at, noUnit)
+	}
+	p.end()
+	return a
+}
+
+// amount reads a length, its unit being optional.
+func (p *parser) amount() (a amount) {
+	if p.err != nil {
+		return a
+	}
+	at := p.at
+	if p.take("~", "≈") {
+		p.fail(at, "marked as rounded, so the exact length is not known")
+		return a
+	}
 	if p.take("-", "−") {
-		negative = true
+		a.negative = true
 	} else {
 		p.take("+")
 	}
 	p.space()
-	start := p.at
-	q := p.quantity()
-	if p.err != nil {
-		return 0
+	a.start = p.at
+	a.quantity = p.quantity()
+	a.end = p.at
+	p.space()
+	a.unit = p.unit()
+	if a.unit == Foot && p.err == nil {
+		p.inchesAfterFeet(&a)
 	}
+	return a
+}
+
+// inchesAfterFeet reads the inches of 1' 2 1/2" and 1'-2 1/2".
+func (p *parser) inchesAfterFeet(a *amount) {
 	mark := p.at
 	p.space()
-	unit := p.unit()
-	if unit == 0 {
+	p.take("-")
+	r, _ := p.peek()
+	if _, is := vulgar(r); !is && !isDigit(r) && r != '.' {
 		p.at = mark
+		return
+	}
+	start := p.at
+	a.feetAndInches = true
+	a.inches = p.quantity()
+	p.space()
+	at := p.at
+	unit := p.unit()
+	switch {
+	case p.err != nil:
+	case unit != Inch:
+		p.fail(at, "after feet only inches may follow")
+	case a.den != 1:
+		p.fail(a.start, "feet with inches must be a whole number")
+	case a.inches.num/a.inches.den >= 12:
+		p.fail(start, "inches after feet must be fewer than 12")
+	}
+}
+
+// resolve turns an amount into nanometres, which must come out whole.
+func (p *parser) resolve(a amount, bare Length) Length {
+	unit := a.unit
+	if unit == 0 {
 		unit = bare
 	}
 	if unit == 0 {
-		p.missingUnit = true
-		p.fail(p.at, "the unit is missing: in, \", ft, ', mm, cm, m or µm")
-		return 0
+		p.fail(a.end, noUnit)
 	}
-	total := p.scale(start, q, unit)
-	if unit == Foot && p.err == nil {
-		total = p.inchesAfterFeet(total)
+	l := p.scale(a.start, a.negative, a.quantity, unit)
+	if a.feetAndInches {
+		sum, ok := l.Plus(p.scale(a.start, a.negative, a.inches, Inch))
+		if !ok {
+			p.fail(a.start, "too long")
+		}
+		l = sum
 	}
-	p.lastUnit = unit
-	if negative {
-		return -total
-	}
-	return total
+	return l
 }
 
-// inchesAfterFeet adds the inches of 1' 2 1/2".
-func (p *parser) inchesAfterFeet(feet Length) Length {
-	mark := p.at
-	p.space()
-	if r, _ := p.peek(); r == '.' || isDigit(r) || vulgar(r) != nil {
-		start := p.at
-		q := p.quantity()
-		p.space()
-		at := p.at
-		if p.err == nil && p.unit() != Inch {
-			p.fail(at, "after feet only inches may follow")
-		}
-		if p.err != nil {
-			return 0
-		}
-		if q.num >= 12*q.den {
-			p.fail(start, "inches after feet must be fewer than 12")
-			return 0
-		}
-		sum, ok := feet.Plus(p.scale(start, q, Inch))
-		if !ok {
-			p.fail(start, "too long")
-		}
-		return sum
+func (p *parser) scale(start int, negative bool, q quantity, unit Length) Length {
+	if p.err != nil {
+		return 0
 	}
-	p.at = mark
-	return feet
+	l, exact, ok := ratio(negative != (unit < 0), magnitude(int64(unit)), q.num, q.den, Nearest)
+	switch {
+	case !ok:
+		p.fail(start, "too long")
+	case !exact:
+		p.fail(start, "not a whole number of nanometres; the nearest is "+l.String())
+	default:
+		return l
+	}
+	return 0
 }
 
 func isDigit(r rune) bool { return '0' <= r && r <= '9' }
 
-func vulgar(r rune) *quantity {
-	for _, v := range vulgarFractions {
-		if v.sign == r {
-			return &quantity{v.num, v.den}
+func vulgar(r rune) (quantity, bool) {
+	if r < 0x80 {
+		return quantity{}, false
+	}
+	for i := range vulgarFractions {
+		if v := &vulgarFractions[i]; v.sign == r {
+			return quantity{num: v.num, den: v.den}, true
 		}
 	}
-	return nil
+	return quantity{}, false
 }
 
 // quantity reads a whole number, a decimal, a fraction, or a whole number
 // with a fraction.
 func (p *parser) quantity() quantity {
 	start := p.at
-	if r, n := p.peek(); vulgar(r) != nil {
-		p.at += n
-		return p.ended(*vulgar(r))
+	if f, ok := p.vulgar(); ok {
+		return p.ended(f)
 	}
 	whole, digits := p.digits()
 	if p.err != nil {
@@ -281,18 +328,20 @@ func (p *parser) quantity() quantity {
 		q := p.below(start, whole)
 		return p.ended(q)
 	}
-	if r, n := p.peek(); vulgar(r) != nil {
-		p.at += n
-		return p.ended(p.mixed(start, whole, *vulgar(r)))
+	if f, ok := p.vulgar(); ok {
+		return p.ended(p.mixed(start, whole, f))
 	}
 	// A hyphen or a space may join a fraction to the whole number, but both
 	// may also end it, so look before stepping.
 	mark := p.at
 	joined := p.take("-") || p.space()
-	if r, n := p.peek(); joined && vulgar(r) != nil {
-		p.at += n
-		return p.ended(p.mixed(start, whole, *vulgar(r)))
-	} else if joined && isDigit(r) {
+	if !joined {
+		return p.ended(quantity{num: whole, den: 1})
+	}
+	if f, ok := p.vulgar(); ok {
+		return p.ended(p.mixed(start, whole, f))
+	}
+	if r, _ := p.peek(); isDigit(r) {
 		at := p.at
 		num, _ := p.digits()
 		if p.take("/", "\u2044") {
@@ -306,7 +355,17 @@ func (p *parser) quantity() quantity {
 		return quantity{}
 	}
 	p.at = mark
-	return p.ended(quantity{whole, 1})
+	return p.ended(quantity{num: whole, den: 1})
+}
+
+// vulgar reads a fraction that is one sign.
+func (p *parser) vulgar() (quantity, bool) {
+	r, n := p.peek()
+	f, ok := vulgar(r)
+	if ok {
+		p.at += n
+	}
+	return f, ok
 }
 
 // ended refuses what may not follow a complete number.
@@ -315,8 +374,9 @@ func (p *parser) ended(q quantity) quantity {
 		return quantity{}
 	}
 	r, _ := p.peek()
+	_, fraction := vulgar(r)
 	switch {
-	case vulgar(r) != nil, isDigit(r), r == '/', r == '\u2044', r == '.', r == ',':
+	case fraction, isDigit(r), r == '/', r == '\u2044', r == '.', r == ',':
 		p.fail(p.at, "the number is complete before this")
 		return quantity{}
 	}
@@ -333,24 +393,24 @@ func (p *parser) below(start int, num uint64) quantity {
 		p.fail(at, "a fraction needs a whole number below the line")
 	case den == 0:
 		p.fail(at, "a fraction must not have 0 below the line")
-	case den > 1_000_000 || num > math.MaxInt64:
+	case den > 1_000_000_000:
 		p.fail(start, "too many digits in a fraction")
 	}
 	if p.err != nil {
-		return quantity{0, 1}
+		return quantity{}
 	}
-	return quantity{num, den}
+	return quantity{num: num, den: den}
 }
 
 func (p *parser) mixed(start int, whole uint64, f quantity) quantity {
 	if p.err != nil {
 		return quantity{}
 	}
-	if whole > (math.MaxInt64-f.num)/f.den {
+	if whole > (math.MaxUint64-f.num)/f.den {
 		p.fail(start, "too long")
 		return quantity{}
 	}
-	return quantity{whole*f.den + f.num, f.den}
+	return quantity{num: whole*f.den + f.num, den: f.den}
 }
 
 // digits reads a whole number and says how many digits it had.
@@ -358,7 +418,7 @@ func (p *parser) digits() (n uint64, count int) {
 	start := p.at
 	for p.at < len(p.in) && isDigit(rune(p.in[p.at])) {
 		d := uint64(p.in[p.at] - '0')
-		if n > (math.MaxInt64-d)/10 {
+		if n > (math.MaxUint64-d)/10 {
 			p.fail(start, "too many digits")
 			return 0, 0
 		}
@@ -369,7 +429,7 @@ func (p *parser) digits() (n uint64, count int) {
 }
 
 func (p *parser) decimals(start int, whole uint64, before int) quantity {
-	q := quantity{whole, 1}
+	q := quantity{num: whole, den: 1, point: true}
 	after := 0
 	zeros := 0 // trailing zeros carry nothing, so they may be many
 	for p.at < len(p.in) && isDigit(rune(p.in[p.at])) {
@@ -381,8 +441,8 @@ func (p *parser) decimals(start int, whole uint64, before int) quantity {
 			continue
 		}
 		for ; zeros >= 0; zeros-- {
-			if q.den >= 1_000_000_000_000 || q.num > math.MaxInt64/10-1 {
-				p.fail(start, "more decimals than a nanometre has")
+			if q.den >= 1_000_000_000_000 || q.num > (math.MaxUint64-9)/10 {
+				p.fail(start, "more digits than a nanometre has")
 				return quantity{}
 			}
 			q.num, q.den = q.num*10, q.den*10
@@ -426,20 +486,3 @@ func (p *parser) unit() Length {
 }
 
 func isLetter(r rune) bool { return 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z' }
-
-// scale turns a count of units into nanometres, which must come out whole.
-func (p *parser) scale(start int, q quantity, unit Length) Length {
-	if p.err != nil {
-		return 0
-	}
-	l, exact, ok := mulDiv(unit, int64(q.num), int64(q.den), Nearest)
-	switch {
-	case !ok:
-		p.fail(start, "too long")
-	case !exact:
-		p.fail(start, "not a whole number of nanometres; the nearest is "+l.String())
-	default:
-		return l
-	}
-	return 0
-}

@@ -11,7 +11,7 @@ type Direction uint8
 // Directions. Up and Down mean towards more and towards less, for negative
 // lengths too.
 const (
-	Nearest Direction = iota // halves away from zero
+	Nearest Direction = iota // halves away from zero; so is any unknown direction
 	Up                       // to the least graduation that is not smaller
 	Down                     // to the greatest graduation that is not larger
 )
@@ -115,13 +115,17 @@ type Rounded struct {
 	From, To  Length
 	Ruler     Ruler
 	Direction Direction
+	between   bool // the exact length is a share that lies between two nanometres
 }
 
 // Exact reports whether rounding changed nothing.
-func (r Rounded) Exact() bool { return r.From == r.To }
+func (r Rounded) Exact() bool { return r.From == r.To && !r.between }
 
 // Residue returns To − From: what rounding added, negative if it took away.
 func (r Rounded) Residue() Length { return r.To - r.From }
+
+// Equal reports whether r == s. It makes the type comparable with go-cmp.
+func (r Rounded) Equal(s Rounded) bool { return r == s }
 
 // Round returns l on the ruler, rounded in direction d. Within a step of the
 // ends of int64, where the graduation asked for does not exist, the result is
@@ -138,7 +142,7 @@ func (r Ruler) Round(l Length, d Direction) Rounded {
 	}
 	// over is now the way back to the graduation below, between 1 and step−1.
 	up := d == Up
-	if d == Nearest {
+	if d != Up && d != Down {
 		back := step - over
 		up = over > back || over == back && l > 0
 	}
@@ -177,8 +181,9 @@ var ErrSplit = errors.New("units: cannot split: every part must be at least a st
 // nearest to i·total/n, halves upwards, so that no edge is off by more than
 // half a step and the parts add up to total exactly. 297 mm into 4 on whole
 // millimetres gives 74, 75, 74, 74. If total itself is not a graduation, the
-// last part carries what is left over. The error is ErrSplit when n is not
-// positive, total is below n steps or n is above 1,000,000.
+// last part carries what is left over, and may be up to half a step short of
+// a step. The error is ErrSplit when n is not positive, total is below n steps
+// or n is above 1,000,000.
 func (r Ruler) Split(total Length, n int) ([]Length, error) {
 	if n < 1 || n > 1_000_000 || total <= 0 || total/Length(n) < r.Step() {
 		return nil, ErrSplit
@@ -188,8 +193,6 @@ func (r Ruler) Split(total Length, n int) ([]Length, error) {
 	for i := range parts {
 		edge := total
 		if i < n-1 {
-			// The nearest graduation to an exact fraction, without rounding
-			// the fraction first: floor((2·i·total + n·step) / (2·n·step)).
 			edge = r.nearestShare(total, int64(i+1), int64(n))
 		}
 		parts[i] = edge - at
@@ -198,13 +201,16 @@ func (r Ruler) Split(total Length, n int) ([]Length, error) {
 	return parts, nil
 }
 
+// nearestShare returns the graduation nearest to i·total/n, halves upwards,
+// for 0 < i < n, without rounding the share to a nanometre first.
 func (r Ruler) nearestShare(total Length, i, n int64) Length {
 	step := r.Step()
 	below, _ := total.Scale(i, n, Down)
 	g := below - below%step
-	// Which of g and g + step is nearer to i·total/n? Compare 2·i·total with
-	// n·(2g + step) in full width.
-	if total.By(Length(i)).Times(2).Compare((2*g + step).By(Length(n))) >= 0 {
+	// Which of g and g + step is nearer? Compare i·total with n·(g + step/2),
+	// both doubled, in full width.
+	share, middle := total.By(Length(i)).Times(2), g.By(Length(2*n)).Plus(step.By(Length(n)))
+	if share.Compare(middle) >= 0 {
 		return g + step
 	}
 	return g

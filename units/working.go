@@ -43,9 +43,9 @@ func (g *Ledger) Sum(label string, r Ruler, d Direction, terms ...Term) Working 
 }
 
 // Share returns the working of a sum divided into equal shares. An n below 1
-// counts as 1. A share that is not a whole number of nanometres is rounded to
-// one in direction d before it is rounded on the ruler in the same direction,
-// which is the same as rounding once.
+// counts as 1. The share is rounded on the ruler once, from its exact value;
+// where that is no whole number of nanometres, the From of the [Rounded] is it
+// rounded to one in direction d, and Exact is false.
 func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term) Working {
 	n = max(n, 1)
 	if cap(g.buf)-len(g.buf) < len(terms) {
@@ -54,9 +54,36 @@ func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term)
 	from := len(g.buf)
 	g.buf = append(g.buf, terms...)
 	w := Working{label: label, terms: g.buf[from:len(g.buf):len(g.buf)], over: n}
-	share, _ := w.Total().Scale(1, int64(n), d)
+	total := w.Total()
+	share, exact := total.Scale(1, int64(n), d)
 	w.rounded = r.Round(share, d)
+	if !exact {
+		w.rounded.between = true
+		if d != Up && d != Down {
+			// The share was rounded to a nanometre, and rounding that again
+			// could take a share just below a half for a half.
+			w.rounded.To = r.nearestOfShares(total, int64(n))
+		}
+	}
 	return w
+}
+
+// nearestOfShares returns the graduation nearest to total/n, halves away from
+// zero, for a share that is no whole number of nanometres.
+func (r Ruler) nearestOfShares(total Length, n int64) Length {
+	floor, _ := total.Scale(1, n, Down)
+	low := r.Down(floor)
+	high := r.Up(floor + 1)
+	// Compare 2·total with n·(low + high) in full width.
+	switch twice := total.By(2); twice.Compare(low.By(Length(n)).Plus(high.By(Length(n)))) {
+	case -1:
+		return low
+	case 0:
+		if total < 0 {
+			return low
+		}
+	}
+	return high
 }
 
 // Sum is [Ledger.Sum] for a single working.
@@ -119,7 +146,11 @@ func (w Working) String() string { return string(w.AppendLine(make([]byte, 0, 16
 // AppendLine appends the working as one line, with typographic signs if asked
 // for. Lengths stand in the notation of the ruler where that is exact, in
 // millimetres where it is not; if rounding changed the sum, the line ends with
-// the exact sum, the ruler and the direction.
+// the exact sum, the ruler and the direction:
+//
+//	wrap width 12 1/4 in = open width 10 3/16 in + 2 x margin 1 in = 12 3/16 in, up on 1/8 in
+//
+// A share that is no whole number of nanometres is marked as rounded there.
 func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 	n := w.rounded.Ruler.Notation()
 	minus, times, over := " - ", " x ", " / "
@@ -134,19 +165,16 @@ func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 		dst = append(dst, '(')
 	}
 	for i, t := range w.terms {
-		count := t.Count
 		switch {
-		case i == 0 && count < 0:
-			dst = append(dst, minus[1:len(minus)-1]...)
-			count = -count
-		case count < 0:
+		case i == 0 && t.Count < 0:
+			dst = append(dst, minus[1:]...)
+		case t.Count < 0:
 			dst = append(dst, minus...)
-			count = -count
 		case i > 0:
 			dst = append(dst, " + "...)
 		}
-		if count != 1 {
-			dst = strconv.AppendInt(dst, int64(count), 10)
+		if count := magnitude(int64(t.Count)); count != 1 {
+			dst = strconv.AppendUint(dst, count, 10)
 			dst = append(dst, times...)
 		}
 		if t.Label != "" {
@@ -167,6 +195,11 @@ func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 	}
 	if !w.rounded.Exact() {
 		dst = append(dst, " = "...)
+		if w.rounded.between && typographic {
+			dst = append(dst, "≈"...)
+		} else if w.rounded.between {
+			dst = append(dst, '~')
+		}
 		dst = n.Append(dst, w.rounded.From, typographic)
 		dst = append(dst, ", "...)
 		dst = append(dst, w.rounded.Direction.String()...)
@@ -176,9 +209,9 @@ func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 	return dst
 }
 
-// Append appends l exactly: in the notation where a finite text exists (a
-// fraction of an inch down to 1/64, millionths of an inch), otherwise in
-// millimetres.
+// Append appends l exactly: in the notation where it has a text (a fraction of
+// an inch down to 1/64 or, failing that, a decimal of six digits), otherwise
+// in millimetres.
 func (n Notation) Append(dst []byte, l Length, typographic bool) []byte {
 	f := Format{Typographic: typographic}
 	switch {

@@ -49,10 +49,13 @@ const (
 
 // String returns "malformed" or "impossible".
 func (k Kind) String() string {
-	if k == Malformed {
+	switch k {
+	case Malformed:
 		return "malformed"
+	case Impossible:
+		return "impossible"
 	}
-	return "impossible"
+	return "unknown kind"
 }
 
 // A Violation is one thing that must be changed. Violations are comparable.
@@ -230,26 +233,52 @@ func (l *List) Size(path string, got units.Size) bool {
 	return w && h
 }
 
-// Under adds all violations of err with prefix put before their paths. An
-// error of another type becomes one violation; nil adds nothing.
+// Under adds all violations of err with prefix put before their paths. It looks
+// through wrapped and joined errors, so that no violation is lost; an error of
+// another type becomes one malformed, unknown violation with its text as what
+// was got. Nil adds nothing.
 func (l *List) Under(prefix string, err error) {
-	if err == nil {
+	switch e := err.(type) {
+	case nil:
 		return
-	}
-	var e *Error
-	if !errors.As(err, &e) {
-		l.Malformed(prefix, Unknown, err.Error(), "")
-		return
-	}
-	for v := range e.All() {
-		switch {
-		case v.Path == "":
-			v.Path = prefix
-		case prefix != "":
-			v.Path = prefix + "." + v.Path
+	case *Error:
+		if e == nil {
+			return
 		}
-		l.Add(v)
+		for v := range e.All() {
+			l.addUnder(prefix, v)
+		}
+		return
+	case Violation:
+		l.addUnder(prefix, e)
+		return
+	case interface{ Unwrap() []error }:
+		for _, inner := range e.Unwrap() {
+			l.Under(prefix, inner)
+		}
+		return
 	}
+	// A wrapper around violations is looked through, any other error is taken
+	// by its own text.
+	var e *Error
+	var v Violation
+	if errors.As(err, &e) || errors.As(err, &v) {
+		l.Under(prefix, errors.Unwrap(err))
+		return
+	}
+	l.Malformed(prefix, Unknown, err.Error(), "")
+}
+
+func (l *List) addUnder(prefix string, v Violation) {
+	switch {
+	case v.Path == "":
+		v.Path = prefix
+	case prefix != "" && v.Path[0] == '[':
+		v.Path = prefix + v.Path
+	case prefix != "":
+		v.Path = prefix + "." + v.Path
+	}
+	l.Add(v)
 }
 
 // Len returns the number of violations so far.
