@@ -20,7 +20,7 @@ type Result struct {
 	Proved bool
 	// Short lists, by rising item index, the pieces without a place.
 	Short []Short
-	// Stock, Pieces, Offcuts and Waste are areas over all sheets used:
+	// Areas are over all sheets used:
 	// Stock = Pieces + Offcuts + Waste (waste includes trim and kerf).
 	Areas Areas
 	// Steps is the work that was done.
@@ -40,7 +40,9 @@ type Short struct {
 	// Fits is false if no stock kind, however many there were, could hold the
 	// item; then NeedW × NeedH is the least sheet, without trim, to hold it
 	// (turned, if Turned is set, when that is the smaller change to some sheet).
-	Fits bool
+	Fits         bool
+	NeedW, NeedH int64
+	Turned       bool
 }
 
 // Sheet is a pattern: one sheet of stock with the cuts to make.

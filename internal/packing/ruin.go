@@ -15,6 +15,9 @@ type search struct {
 	open []int // sheets of each kind not in bins
 	r    rng
 
+	fine int64  // extra cost of each piece in the pool
+	note func() // called after each accepted step
+
 	steps, limit int64
 	ctx          context.Context
 	tick         int
@@ -105,7 +108,7 @@ func (s *search) lonely(b *bin) int64 {
 func (s *search) cost() int64 {
 	c := int64(0)
 	for _, q := range s.pool {
-		c += 4 * s.t.parts[q].score
+		c += 4*s.t.parts[q].score + s.fine
 	}
 	for i := range s.bins {
 		c -= s.lonely(&s.bins[i])
@@ -289,10 +292,10 @@ func (s *search) recreate(noise int) {
 	}
 }
 
-// run searches until the pool is empty, and reports whether it got there.
+// run searches until the pool is empty or limit is reached, and reports whether
+// the pool is empty.
 func (s *search) run(limit int64) bool {
 	cur := s.cost()
-	best := cur
 	var mean int64
 	for _, p := range s.t.parts {
 		mean += p.score
@@ -306,12 +309,12 @@ func (s *search) run(limit int64) bool {
 		c := s.cost()
 		// The threshold falls to nothing over the run.
 		left := (limit - s.steps) * 256 / max(1, limit-start)
-		t := mean * tempNum * max(0, left) >> 16
-		if c <= cur+s.r.expo(t) {
+		temp := mean * tempNum * max(0, left) >> 16
+		if c <= cur+s.r.expo(temp) {
 			cur = c
 			s.commit()
-			if c < best {
-				best = c
+			if s.note != nil {
+				s.note()
 			}
 		} else {
 			s.revert()

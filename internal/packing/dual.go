@@ -1,0 +1,229 @@
+package packing
+
+import "slices"
+
+// Dual feasible functions. Each maps integers 0 … c to integers, is
+// superadditive (f(x) + f(y) ≤ f(x + y)) and never falls, so that lengths that
+// add up to no more than s have values that add up to no more than f(s), for
+// every s ≤ c. Two of them, one for each axis, multiply to a worth of pieces
+// (Fekete & Schepers, "A general framework for bounds for higher-dimensional
+// orthogonal packing problems", Math. Methods of OR 60, 2004).
+type dualFunc struct {
+	shape dualShape
+	c, k  int64
+}
+
+type dualShape uint8
+
+const (
+	dualLength    dualShape = iota // x itself
+	dualThreshold                  // Fekete & Schepers' U(ε): short is nothing, nearly all is all
+	dualSteps                      // Lueker's u(k)
+	dualFold                       // Carlier, Clautiaux & Moukrim's f2(k)
+)
+
+func (f dualFunc) at(x int64) int64 {
+	switch f.shape {
+	case dualThreshold:
+		switch {
+		case x < f.k:
+			return 0
+		case x > f.c-f.k:
+			return f.c
+		}
+		return x
+	case dualSteps:
+		// (k+1)·x / c; c ≤ 2⁴¹ and k is small.
+		q, r := (f.k+1)*x/f.c, (f.k+1)*x%f.c
+		if r == 0 {
+			return x * f.k
+		}
+		return q * f.c
+	case dualFold:
+		switch {
+		case 2*x < f.c:
+			return 2 * (x / f.k)
+		case 2*x == f.c:
+			return f.c / f.k
+		}
+		return 2 * (f.c/f.k - (f.c-x)/f.k)
+	}
+	return x
+}
+
+// dualFuncs returns functions that suit the given lengths (sorted, distinct),
+// no more than about most.
+func dualFuncs(c int64, lengths []int64, most int) []dualFunc {
+	fs := []dualFunc{{dualLength, c, 1}}
+	seen := map[dualFunc]bool{fs[0]: true}
+	add := func(f dualFunc) {
+		if !seen[f] && len(fs) < most {
+			seen[f] = true
+			fs = append(fs, f)
+		}
+	}
+	for k := int64(1); k <= 12; k++ {
+		add(dualFunc{dualSteps, c, k})
+		add(dualFunc{dualFold, c, max(1, (c+k)/(k+1))})
+		add(dualFunc{dualFold, c, c/(k+1) + 1})
+	}
+	step := max(1, 4*len(lengths)/max(1, most))
+	for i := 0; i < len(lengths); i += step {
+		x := lengths[i]
+		for _, k := range []int64{x, x + 1} {
+			if 2*k <= c {
+				add(dualFunc{dualThreshold, c, k})
+				add(dualFunc{dualFold, c, k})
+			}
+		}
+		if y := c - x; y > 0 && 2*x > c {
+			add(dualFunc{dualThreshold, c, y + 1})
+			add(dualFunc{dualThreshold, c, y})
+			add(dualFunc{dualFold, c, y + 1})
+		}
+	}
+	return fs
+}
+
+// dualBound improves lower to the best bound of pairs of functions.
+// It returns the bound for m pieces, whether m pieces can be shown not to fit
+// the whole stock, and the work done.
+func (t *task) dualBound(m int, most int64) (best int, impossible bool, steps int64) {
+	if m == 0 || len(t.kinds) == 0 {
+		return 0, false, 0
+	}
+	var cx, cy int64
+	square := true
+	for _, k := range t.kinds {
+		cx, cy = max(cx, k.w), max(cy, k.h)
+	}
+	square = cx == cy
+	var xs, ys []int64
+	turn := false
+	for _, p := range t.parts {
+		xs, ys = append(xs, p.w), append(ys, p.h)
+		if p.turn {
+			turn = true
+			xs, ys = append(xs, p.h), append(ys, p.w)
+		}
+	}
+	tidy := func(v []int64) []int64 { slices.Sort(v); return slices.Compact(v) }
+	xs, ys = tidy(xs), tidy(ys)
+	n := int64(len(t.parts) + len(t.kinds))
+	count := 8
+	for count < 160 && int64(count)*int64(count)*n*2 < most {
+		count += 4
+	}
+	fx, fy := dualFuncs(cx, xs, count), dualFuncs(cy, ys, count)
+	if turn && square {
+		fx = dualFuncs(cx, tidy(append(slices.Clone(xs), ys...)), count)
+		fy = fx
+	}
+	// Values in floating point sort out the pairs that are worth an exact look.
+	tab := func(fs []dualFunc, of func(p *part) int64, kind func(k *kind) int64) ([][]float64, [][]float64) {
+		a, b := make([][]float64, len(fs)), make([][]float64, len(fs))
+		for i, f := range fs {
+			scale := 1 / float64(f.at(f.c))
+			for j := range t.parts {
+				a[i] = append(a[i], float64(f.at(min(f.c, of(&t.parts[j]))))*scale)
+			}
+			for j := range t.kinds {
+				b[i] = append(b[i], float64(f.at(kind(&t.kinds[j])))*scale)
+			}
+		}
+		return a, b
+	}
+	w, h := func(p *part) int64 { return p.w }, func(p *part) int64 { return p.h }
+	kw, kh := func(k *kind) int64 { return k.w }, func(k *kind) int64 { return k.h }
+	xw, xk := tab(fx, w, kw)
+	yh, yk := tab(fy, h, kh)
+	xh, yw := xw, yh
+	if turn {
+		xh, _ = tab(fx, h, kw)
+		yw, _ = tab(fy, w, kh)
+	}
+	steps = n * int64(len(fx)+len(fy))
+	look := func(i, j int, both bool) {
+		v := t.dualWorth(fx[i], fy[j], fx, fy, i, j, both)
+		steps += 4 * n
+		b, ok := t.bound(v, m)
+		if !ok {
+			impossible = true
+		}
+		best = max(best, b)
+	}
+	plain := len(t.kinds) == 1 && m == t.total
+	for i := range fx {
+		for j := range fy {
+			steps += n
+			if !plain {
+				look(i, j, false)
+				if turn && square && j < i {
+					look(i, j, true)
+				}
+				if steps > most {
+					return
+				}
+				continue
+			}
+			sum, sym := 0.0, 0.0
+			cap := xk[i][0] * yk[j][0]
+			for q := range t.parts {
+				p := &t.parts[q]
+				a := xw[i][q] * yh[j][q]
+				if !p.turn {
+					sum += float64(a * float64(p.n))
+					if turn && square {
+						sym += float64((a + float64(xw[j][q]*yh[i][q])) * float64(p.n))
+					}
+					continue
+				}
+				b := xh[i][q] * yw[j][q]
+				sum += float64(min(a, b) * float64(p.n))
+				if square {
+					sym += float64((a + float64(xw[j][q]*yh[i][q])) * float64(p.n))
+				}
+			}
+			if sum > (float64(best)-1e-6)*cap {
+				look(i, j, false)
+			}
+			if turn && square && j < i && sym > (float64(best)-1e-6)*(cap+float64(xk[j][0]*yk[i][0])) {
+				look(i, j, true)
+			}
+			if steps > most {
+				return
+			}
+		}
+	}
+	return
+}
+
+// dualWorth is the exact worth f(x)·g(y); both adds g(x)·f(y), which a quarter
+// turn on a square sheet leaves as it is. A piece that may turn is worth the
+// less of its two ways to lie.
+func (t *task) dualWorth(f, g dualFunc, fx, fy []dualFunc, i, j int, both bool) *worth {
+	v := &worth{make([]Area, len(t.parts)), make([]Area, len(t.kinds))}
+	of := func(x, y int64) Area {
+		a := mulArea(f.at(x), g.at(y))
+		if both {
+			a = a.Add(mulArea(fx[j].at(x), fy[i].at(y)))
+		}
+		return a
+	}
+	for q := range t.parts {
+		p := &t.parts[q]
+		set := false
+		if p.w <= f.c && p.h <= g.c {
+			v.part[q], set = of(p.w, p.h), true
+		}
+		if p.turn && p.h <= f.c && p.w <= g.c {
+			if b := of(p.h, p.w); !set || b.Cmp(v.part[q]) < 0 {
+				v.part[q] = b
+			}
+		}
+	}
+	for q := range t.kinds {
+		v.cap[q] = of(t.kinds[q].w, t.kinds[q].h)
+	}
+	return v
+}

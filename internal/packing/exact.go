@@ -1,0 +1,398 @@
+package packing
+
+import "context"
+
+// exact finds, for a handful of pieces, every least box in which each subset
+// of them can be cut, and from that the best split into sheets, by dynamic
+// programming over subsets.
+type exact struct {
+	t      *task
+	parts  []int32 // by piece
+	n      int
+	score  []int64 // scaled area by subset
+	fronts [][]box // by subset: boxes of which none is within another
+	tmp    []box
+
+	steps, limit int64
+	ctx          context.Context
+	tick         int
+	off          bool // out of steps or stopped
+}
+
+// box is a least box and how it comes about.
+type box struct {
+	w, h   int64
+	sub    uint16 // subset of the first half; 0 for a single piece
+	a, b   int32  // boxes of the halves
+	dir    dir
+	turned bool
+}
+
+func newExact(ctx context.Context, t *task, limit int64) *exact {
+	e := &exact{t: t, limit: limit, ctx: ctx}
+	for q, p := range t.parts {
+		for i := 0; i < p.n; i++ {
+			e.parts = append(e.parts, int32(q))
+		}
+	}
+	e.n = len(e.parts)
+	return e
+}
+
+// spend counts steps and says whether to go on.
+func (e *exact) spend(n int64) bool {
+	e.steps += n
+	if e.steps > e.limit {
+		e.off = true
+	}
+	if e.tick++; e.tick&255 == 0 && e.ctx.Err() != nil {
+		e.off = true
+	}
+	return !e.off
+}
+
+// boxes fills fronts; it reports false if the budget did not do.
+func (e *exact) boxes() bool {
+	full := 1 << e.n
+	e.fronts = make([][]box, full)
+	e.score = make([]int64, full)
+	var mw, mh int64
+	for _, k := range e.t.kinds {
+		mw, mh = max(mw, k.w), max(mh, k.h)
+	}
+	for m := 1; m < full; m++ {
+		low := m & -m
+		if m == low {
+			i := 0
+			for 1<<i != m {
+				i++
+			}
+			p := &e.t.parts[e.parts[i]]
+			e.tmp = e.tmp[:0]
+			e.add(box{w: p.w, h: p.h})
+			if p.turn {
+				e.add(box{w: p.h, h: p.w, turned: true})
+			}
+			e.fronts[m] = append([]box(nil), e.tmp...)
+			continue
+		}
+		e.tmp = e.tmp[:0]
+		rest := m ^ low
+		work := int64(1)
+		// Every split in two; the half with the lowest piece comes first.
+		for s := rest; ; {
+			s = (s - 1) & rest
+			a, b := e.fronts[s|low], e.fronts[rest&^s]
+			work += 1 + int64(len(a)*len(b))
+			for i := range a {
+				for j := range b {
+					x, y := &a[i], &b[j]
+					if w, h := x.w+y.w, max(x.h, y.h); w <= mw && h <= mh {
+						e.add(box{w: w, h: h, sub: uint16(s | low), a: int32(i), b: int32(j), dir: row})
+					}
+					if w, h := max(x.w, y.w), x.h+y.h; w <= mw && h <= mh {
+						e.add(box{w: w, h: h, sub: uint16(s | low), a: int32(i), b: int32(j), dir: col})
+					}
+				}
+			}
+			if s == 0 {
+				break
+			}
+		}
+		e.fronts[m] = append([]box(nil), e.tmp...)
+		if !e.spend(work) {
+			return false
+		}
+	}
+	return true
+}
+
+// add keeps tmp free of boxes that hold another. Boxes that fit no kind go.
+func (e *exact) add(n box) {
+	fits := false
+	for i := range e.t.kinds {
+		if n.w <= e.t.kinds[i].w && n.h <= e.t.kinds[i].h {
+			fits = true
+			break
+		}
+	}
+	if !fits {
+		return
+	}
+	for i := range e.tmp {
+		if e.tmp[i].w <= n.w && e.tmp[i].h <= n.h {
+			return
+		}
+	}
+	keep := e.tmp[:0]
+	for _, o := range e.tmp {
+		if n.w > o.w || n.h > o.h {
+			keep = append(keep, o)
+		}
+	}
+	e.tmp = append(keep, n)
+}
+
+// strips are the subsets that a kind too long to cut freely can hold, and how:
+// for each subset the last strip of a stack, and its box.
+type strips struct {
+	size []int64 // least stack; noScore for none
+	last []uint16
+	box  []int32
+}
+
+// stack works out strips for a kind of mode cutRows or cutCols.
+func (e *exact) stack(k *kind) strips {
+	full := 1 << e.n
+	st := strips{make([]int64, full), make([]uint16, full), make([]int32, full)}
+	one := make([]int64, full) // least size of a single strip
+	for m := 1; m < full; m++ {
+		one[m], st.size[m] = noScore, noScore
+		for i, f := range e.fronts[m] {
+			w, h := f.w, f.h
+			if k.mode == cutCols {
+				w, h = h, w
+			}
+			kw := k.w
+			if k.mode == cutCols {
+				kw = k.h
+			}
+			single := f.sub == 0
+			if w <= kw && (h <= k.limit || single && w == kw && k.whole) && h < one[m] {
+				one[m], st.box[m] = h, int32(i)
+			}
+		}
+	}
+	long := k.h
+	if k.mode == cutCols {
+		long = k.w
+	}
+	for m := 1; m < full; m++ {
+		low := m & -m
+		rest := m ^ low
+		for s := rest; ; s = (s - 1) & rest {
+			strip := s | low
+			if one[strip] < noScore {
+				if v := one[strip] + st.size[m^strip]; v <= long && v < st.size[m] {
+					st.size[m], st.last[m] = v, uint16(strip)
+				}
+			}
+			if s == 0 {
+				break
+			}
+		}
+	}
+	return st
+}
+
+// shape returns, for a kind, which subsets it can hold.
+func (e *exact) shape(k *kind) ([]bool, strips) {
+	ok := make([]bool, 1<<e.n)
+	ok[0] = true
+	switch k.mode {
+	case cutRows, cutCols:
+		st := e.stack(k)
+		e.spend(int64(len(ok)) * int64(e.n) * 8)
+		for m := 1; m < len(ok); m++ {
+			ok[m] = st.size[m] < noScore
+		}
+		return ok, st
+	}
+	for m := 1; m < len(ok); m++ {
+		for i := range e.fronts[m] {
+			f := &e.fronts[m][i]
+			if f.w <= k.w && f.h <= k.h && (k.mode == cutFree || f.sub == 0 && f.w == k.w && f.h == k.h) {
+				ok[m] = true
+				break
+			}
+		}
+	}
+	e.spend(int64(len(ok)) * 4)
+	return ok, strips{}
+}
+
+// weigh packs what a sheet counts for into one number: ordinary sheets, then
+// cost, then First sheets.
+func (k *kind) weigh() int64 {
+	if k.first {
+		return k.cost<<4 | 1
+	}
+	return 1<<52 | k.cost<<4
+}
+
+// split is a layout: the subset on each sheet.
+type split struct {
+	kind int
+	set  int
+}
+
+// solve returns the best split, the pieces it leaves out, and whether it is
+// proved the best.
+func (e *exact) solve() (best []split, left int, ok bool) {
+	if !e.boxes() {
+		return nil, 0, false
+	}
+	full := 1 << e.n
+	const inf = noScore
+	val := make([]int64, full)
+	for m := 1; m < full; m++ {
+		val[m] = inf
+	}
+	// One layer for each sheet that may be used; from says which subset the
+	// layer's sheet holds. A kind with enough sheets needs one layer only.
+	type layer struct {
+		kind int
+		from []uint16
+		many bool
+	}
+	var layers []layer
+	for ki := range e.t.kinds {
+		k := &e.t.kinds[ki]
+		holds, _ := e.shape(k)
+		var sets []int
+		for m := 1; m < full; m++ {
+			if holds[m] {
+				sets = append(sets, m)
+			}
+		}
+		if len(sets) == 0 {
+			continue
+		}
+		weigh := k.weigh()
+		many := k.n >= e.n
+		for sheet := 0; sheet < k.n; sheet++ {
+			from := make([]uint16, full)
+			next := append([]int64(nil), val...)
+			src := val
+			if many {
+				src = next
+			}
+			changed := false
+			work := int64(0)
+			for m := 1; m < full; m++ {
+				for s := m; s > 0; s = (s - 1) & m {
+					work++
+					if holds[s] && src[m^s]+weigh < next[m] {
+						next[m], from[m] = src[m^s]+weigh, uint16(s)
+						changed = true
+					}
+				}
+			}
+			if !e.spend(work) {
+				return nil, 0, false
+			}
+			if !changed {
+				break
+			}
+			val = next
+			layers = append(layers, layer{ki, from, many})
+			if many {
+				break
+			}
+		}
+	}
+	at, count := 0, -1
+	for m := 0; m < full; m++ {
+		if val[m] >= inf {
+			continue
+		}
+		c := 0
+		for x := m; x > 0; x &= x - 1 {
+			c++
+		}
+		if c > count || c == count && val[m] < val[at] {
+			at, count = m, c
+		}
+	}
+	left = (full - 1) &^ at
+	for i := len(layers) - 1; i >= 0; i-- {
+		for l := &layers[i]; l.from[at] != 0; {
+			best = append(best, split{l.kind, int(l.from[at])})
+			at &^= int(l.from[at])
+			if !l.many {
+				break
+			}
+		}
+	}
+	return best, left, true
+}
+
+// tree puts the pieces of a set on a sheet of a kind, so that the largest
+// offcut is as large as any box of theirs leaves it.
+func (e *exact) tree(s split) bin {
+	var b bin
+	b.clear(int32(s.kind))
+	k := &e.t.kinds[s.kind]
+	switch k.mode {
+	case cutRows, cutCols:
+		st := e.stack(k)
+		d := col
+		if k.mode == cutCols {
+			d = row
+		}
+		var kids []int32
+		for m := s.set; m > 0; m &^= int(st.last[m]) {
+			kids = append(kids, e.grow(&b, int(st.last[m]), st.box[st.last[m]]))
+		}
+		b.root = kids[0]
+		for _, c := range kids[1:] {
+			b.root = b.join(d, b.root, c)
+		}
+	default:
+		at := -1
+		var most Area
+		for i, f := range e.fronts[s.set] {
+			if f.w > k.w || f.h > k.h {
+				continue
+			}
+			a, o := mulArea(k.w-f.w, k.h), mulArea(k.w, k.h-f.h)
+			if o.Cmp(a) > 0 {
+				a = o
+			}
+			if at < 0 || a.Cmp(most) > 0 {
+				at, most = i, a
+			}
+		}
+		b.root = e.grow(&b, s.set, int32(at))
+	}
+	b.refresh(k)
+	return b
+}
+
+// grow builds the tree of box i of a set.
+func (e *exact) grow(b *bin, set int, i int32) int32 {
+	f := &e.fronts[set][i]
+	if f.sub == 0 {
+		p := 0
+		for 1<<p != set {
+			p++
+		}
+		q := e.parts[p]
+		b.used += e.t.parts[q].score
+		b.count++
+		return b.alloc(node{w: f.w, h: f.h, up: -1, down: -1, next: -1, piece: q, dir: leaf, turned: f.turned})
+	}
+	x := e.grow(b, int(f.sub), f.a)
+	y := e.grow(b, set&^int(f.sub), f.b)
+	return b.join(f.dir, x, y)
+}
+
+// join sets two trees without parents in a row or column; rows within rows
+// become one.
+func (b *bin) join(d dir, x, y int32) int32 {
+	j := b.alloc(node{up: -1, down: -1, next: -1, piece: -1, dir: d})
+	for _, c := range [2]int32{y, x} {
+		first, last := c, c
+		if b.nodes[c].dir == d {
+			first = b.nodes[c].down
+			for last = first; b.nodes[last].next >= 0; last = b.nodes[last].next {
+				b.nodes[last].up = j
+			}
+			b.release(c)
+		}
+		b.nodes[last].up = j
+		b.nodes[last].next = b.nodes[j].down
+		b.nodes[j].down = first
+	}
+	return j
+}

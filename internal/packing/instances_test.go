@@ -1,0 +1,134 @@
+package packing_test
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"slices"
+	"testing"
+
+	"boardwrap.example/internal/packing"
+	"boardwrap.example/internal/packing/cutcheck"
+)
+
+// instance is one record of testdata; see testdata/README.md for the sources.
+type instance struct {
+	Name                string
+	Cls, N, K           int
+	Sheet               [2]int64
+	Items               [][]int64
+	Fewest, Bound, Best [2]int
+}
+
+func (in *instance) UnmarshalJSON(b []byte) error {
+	var raw struct {
+		Name      string
+		Cls, N, K int
+		Sheet     [2]int64
+		Items     [][]int64
+		FF        int `json:"fewest_fixed"`
+		FT        int `json:"fewest_turned"`
+		BF        int `json:"bound_fixed"`
+		BT        int `json:"bound_turned"`
+		SF        int `json:"best_fixed"`
+		ST        int `json:"best_turned"`
+		RT        int `json:"reached_turned"`
+	}
+	if err := json.Unmarshal(b, &raw); err != nil {
+		return err
+	}
+	*in = instance{Name: raw.Name, Cls: raw.Cls, N: raw.N, K: raw.K, Sheet: raw.Sheet, Items: raw.Items,
+		Fewest: [2]int{raw.FF, raw.FT}, Bound: [2]int{raw.BF, raw.BT}, Best: [2]int{raw.SF, max(raw.ST, raw.RT)}}
+	return nil
+}
+
+// problem makes a Problem of an instance; turned is 1 where pieces may turn.
+func (in *instance) problem(turned int) packing.Problem {
+	p := packing.Problem{Stock: []packing.Stock{{W: in.Sheet[0], H: in.Sheet[1], Count: packing.Unlimited, Cost: 1}}}
+	for _, it := range in.Items {
+		n := 1
+		if len(it) > 2 {
+			n = int(it[2])
+		}
+		p.Items = append(p.Items, packing.Item{W: it[0], H: it[1], Copies: n, Turn: turned == 1})
+	}
+	return p
+}
+
+func load(t testing.TB, file string) []instance {
+	t.Helper()
+	b, err := os.ReadFile("testdata/" + file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var ins []instance
+	if err := json.Unmarshal(b, &ins); err != nil {
+		t.Fatal(err)
+	}
+	if len(ins) == 0 {
+		t.Fatal("no instances in " + file)
+	}
+	return ins
+}
+
+// solve solves and has every layout checked by the independent checker.
+func solve(t testing.TB, p packing.Problem, steps int64) *packing.Result {
+	t.Helper()
+	r, err := packing.Solve(context.Background(), p, packing.Budget{Steps: steps})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range cutcheck.Check(p, r) {
+		t.Error(w)
+	}
+	return r
+}
+
+var direction = [2]string{"fixed", "turned"}
+
+// Every set of 8, 10 and 12 pieces has a known fewest number of sheets.
+func TestFewEveryOptimum(t *testing.T) {
+	for _, in := range load(t, "few.json") {
+		for turned := range direction {
+			r := solve(t, in.problem(turned), packing.DefaultSteps)
+			if r.Ordinary != in.Fewest[turned] || !r.Proved {
+				t.Errorf("class %d number %d, %d pieces, %s: %d sheets (proved %v), fewest %d",
+					in.Cls, in.K, len(in.Items), direction[turned], r.Ordinary, r.Proved, in.Fewest[turned])
+			}
+		}
+	}
+}
+
+// A small budget on one in five of the published instances: never below the
+// proven bound, never a bound above a known solution, never more than a sheet
+// in ten above the best known.
+func TestClassesSample(t *testing.T) {
+	ins := load(t, "classes.json")
+	for turned := range direction {
+		for i := 0; i < len(ins); i += 5 {
+			in := &ins[i]
+			r := solve(t, in.problem(turned), 2_000_000)
+			if r.Ordinary < in.Bound[turned] || r.Bound > in.Best[turned] {
+				t.Errorf("class %d n %d number %d %s: %d sheets, bound %d; known bound %d, best %d", in.Cls, in.N, in.K,
+					direction[turned], r.Ordinary, r.Bound, in.Bound[turned], in.Best[turned])
+			}
+			if r.Ordinary > in.Best[turned]+1+in.Best[turned]/10 {
+				t.Errorf("class %d n %d number %d %s: %d sheets, best known %d", in.Cls, in.N, in.K,
+					direction[turned], r.Ordinary, in.Best[turned])
+			}
+		}
+	}
+}
+
+func TestSameInputSameBytes(t *testing.T) {
+	ins := load(t, "classes.json")
+	for i := 3; i < len(ins); i += 60 {
+		p := ins[i].problem(i % 2)
+		a, b := solve(t, p, 1_000_000), solve(t, p, 1_000_000)
+		x, _ := json.Marshal(a)
+		y, _ := json.Marshal(b)
+		if !slices.Equal(x, y) {
+			t.Errorf("instance %d: two runs differ", i)
+		}
+	}
+}
