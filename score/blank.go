@@ -1,0 +1,250 @@
+package score
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// An Axis is the way a score line runs on a blank.
+type Axis uint8
+
+// Axes.
+const (
+	Upright Axis = iota // from head to tail; its place counts from the left edge
+	Level               // from left to right; its place counts from the head
+)
+
+// String returns "upright" or "level".
+func (a Axis) String() string {
+	switch a {
+	case Upright:
+		return "upright"
+	case Level:
+		return "level"
+	}
+	return "unknown axis"
+}
+
+// An Edge is one of the four edges of a blank.
+type Edge uint8
+
+// Edges.
+const (
+	Head Edge = iota
+	Tail
+	Left
+	Right
+)
+
+// String returns "head", "tail", "left" or "right".
+func (e Edge) String() string {
+	switch e {
+	case Head:
+		return "head"
+	case Tail:
+		return "tail"
+	case Left:
+		return "left"
+	case Right:
+		return "right"
+	}
+	return "unknown edge"
+}
+
+// A Line is a score line on a blank. It runs from From to To along its axis;
+// with both 0 it runs from edge to edge.
+type Line struct {
+	Axis     Axis
+	At       units.Length // from the left edge (Upright) or from the head (Level)
+	From, To units.Length // from the head (Upright) or from the left edge (Level)
+	Fold     Fold
+}
+
+// A CutOut is an opening in a blank, such as a window or the waste beside a
+// tab. A radius rounds its corners; half the shorter side makes a round end,
+// and in a square a circle. A cut-out may reach the edges of the blank.
+type CutOut struct {
+	Area   units.Rect
+	Radius units.Length
+}
+
+// A Notch is taken out of an edge, as for a thumb. It is a half round (or half
+// oval) if Round, otherwise a rectangle.
+type Notch struct {
+	Edge   Edge
+	Middle units.Length // from the left edge (Head, Tail) or from the head (Left, Right)
+	Width  units.Length // along the edge
+	Depth  units.Length // into the blank
+	Round  bool
+}
+
+// A Glue is an area that takes adhesive.
+type Glue struct {
+	Area units.Rect
+	Side Side
+}
+
+// A Tab is a glue tab along an edge, Depth deep and running from From to To
+// along it; with both 0 it is as long as the edge. Taper is cut off obliquely
+// at both ends of its outer edge. Where a tab is shorter than the edge, the
+// waste beside it is a [CutOut] of its own.
+type Tab struct {
+	Edge     Edge
+	Depth    units.Length
+	From, To units.Length // from the left edge (Head, Tail) or from the head (Left, Right)
+	Taper    units.Length
+	Side     Side // that takes the adhesive
+}
+
+// A Drawing is what a [Blank] is made from: plain data with places measured
+// from the left edge and from the head, face up.
+type Drawing struct {
+	Size    units.Size
+	Lines   []Line
+	CutOuts []CutOut
+	Notches []Notch
+	Glue    []Glue
+	Tabs    []Tab
+}
+
+// clone returns a copy that shares no slices with d.
+func (d Drawing) clone() Drawing {
+	d.Lines = slices.Clone(d.Lines)
+	d.CutOuts = slices.Clone(d.CutOuts)
+	d.Notches = slices.Clone(d.Notches)
+	d.Glue = slices.Clone(d.Glue)
+	d.Tabs = slices.Clone(d.Tabs)
+	return d
+}
+
+// A Blank is a cut sheet with its score lines, cut-outs, notches, glue areas
+// and tabs, checked by [NewBlank]. Blanks cannot be changed.
+type Blank struct{ d Drawing }
+
+// NewBlank checks a drawing and returns the blank. The error lists everything
+// that is wrong: a line off the sheet or on another one, a cut-out, notch,
+// glue area or tab that reaches beyond the edges, overlapping cut-outs, glue
+// twice in one place or where there is no paper. Partial lines come back with
+// From and To filled in.
+func NewBlank(d Drawing) (Blank, error) {
+	d = d.clone()
+	if err := checkDrawing(&d); err != nil {
+		return Blank{}, err
+	}
+	return Blank{d}, nil
+}
+
+// StripBlank returns the blank of a strip whose scores run along an axis from
+// edge to edge: with Upright scores the strip is the width of the blank and
+// across its height, with Level scores the other way round.
+func StripBlank(s Strip, axis Axis, across units.Length) (Blank, error) {
+	d := Drawing{Size: units.Size{W: s.Length(), H: across}}
+	if axis == Level {
+		d.Size = d.Size.Turned()
+	}
+	for _, sc := range s.Scores() {
+		d.Lines = append(d.Lines, Line{Axis: axis, At: sc.At, Fold: sc.Fold})
+	}
+	return NewBlank(d)
+}
+
+// Size returns the size of the blank as it is cut.
+func (b Blank) Size() units.Size { return b.d.Size }
+
+// Drawing returns a copy of what the blank was made from.
+func (b Blank) Drawing() Drawing { return b.d.clone() }
+
+// Lines walks the score lines in the order given.
+func (b Blank) Lines() iter.Seq2[int, Line] { return slices.All(b.d.Lines) }
+
+// CutOuts walks the cut-outs in the order given.
+func (b Blank) CutOuts() iter.Seq2[int, CutOut] { return slices.All(b.d.CutOuts) }
+
+// Notches walks the notches in the order given.
+func (b Blank) Notches() iter.Seq2[int, Notch] { return slices.All(b.d.Notches) }
+
+// Glue walks the glue areas in the order given.
+func (b Blank) Glue() iter.Seq2[int, Glue] { return slices.All(b.d.Glue) }
+
+// Tabs walks the tabs in the order given.
+func (b Blank) Tabs() iter.Seq2[int, Tab] { return slices.All(b.d.Tabs) }
+
+// Strip returns the blank as a strip: its lines along the axis that run from
+// edge to edge, in rising order. Partial lines do not fold the whole strip and
+// are left out.
+func (b Blank) Strip(axis Axis) (Strip, error) {
+	length, across := b.d.Size.W, b.d.Size.H
+	if axis == Level {
+		length, across = across, length
+	}
+	var lines []Line
+	for _, l := range b.d.Lines {
+		if l.Axis == axis && l.From == 0 && l.To == across {
+			lines = append(lines, l)
+		}
+	}
+	slices.SortFunc(lines, func(a, b Line) int { return compare(a.At, b.At) })
+	at := make([]units.Length, len(lines))
+	folds := make([]Fold, len(lines))
+	for i, l := range lines {
+		at[i], folds[i] = l.At, l.Fold
+	}
+	return ScoredStrip(length, at, folds...)
+}
+
+// Whole reports whether a line of the blank runs from edge to edge.
+func (b Blank) Whole(l Line) bool {
+	return l.From == 0 && l.To == acrossOf(b.d.Size, l.Axis)
+}
+
+// Area returns the rectangle that the tab covers on the blank.
+func (t Tab) Area(blank units.Size) units.Rect {
+	return edgeRect(blank, t.Edge, t.From, t.To, t.Depth)
+}
+
+// Area returns the rectangle round the notch on the blank.
+func (n Notch) Area(blank units.Size) units.Rect {
+	from := n.Middle - n.Width.Half(units.Down)
+	return edgeRect(blank, n.Edge, from, from+n.Width, n.Depth)
+}
+
+// edgeRect returns the rectangle along an edge from from to to and depth deep.
+func edgeRect(s units.Size, e Edge, from, to, depth units.Length) units.Rect {
+	switch e {
+	case Tail:
+		return units.Rect{Min: units.Point{X: from, Y: s.H - depth}, Max: units.Point{X: to, Y: s.H}}
+	case Left:
+		return units.Rect{Min: units.Point{X: 0, Y: from}, Max: units.Point{X: depth, Y: to}}
+	case Right:
+		return units.Rect{Min: units.Point{X: s.W - depth, Y: from}, Max: units.Point{X: s.W, Y: to}}
+	}
+	return units.Rect{Min: units.Point{X: from, Y: 0}, Max: units.Point{X: to, Y: depth}}
+}
+
+func edgeLength(s units.Size, e Edge) (along, into units.Length) {
+	if e == Head || e == Tail {
+		return s.W, s.H
+	}
+	return s.H, s.W
+}
+
+// acrossOf returns how long an edge-to-edge line is, that is, the side of the
+// blank that it runs along.
+func acrossOf(s units.Size, a Axis) units.Length {
+	if a == Level {
+		return s.W
+	}
+	return s.H
+}
+
+func compare(a, b units.Length) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}

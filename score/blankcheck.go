@@ -1,0 +1,192 @@
+package score
+
+import (
+	"strconv"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Codes of a drawing's violations.
+const (
+	OffSheet check.Code = "off-sheet" // reaches beyond the edges of the blank
+	Overlap  check.Code = "overlap"   // lies on another of its kind
+	NoPaper  check.Code = "no-paper"  // lies in a cut-out or a notch
+)
+
+// checkDrawing checks d and fills in the ends of lines and tabs that run from
+// edge to edge.
+func checkDrawing(d *Drawing) error {
+	var list check.List
+	if !list.Size("size", d.Size) {
+		return list.Err()
+	}
+	for _, part := range []struct {
+		name string
+		n    int
+	}{{"lines", len(d.Lines)}, {"cutOuts", len(d.CutOuts)}, {"notches", len(d.Notches)}, {"glue", len(d.Glue)}, {"tabs", len(d.Tabs)}} {
+		if part.n > MaxParts {
+			list.Malformed(part.name, check.TooMany, strconv.Itoa(part.n), "at most "+strconv.Itoa(MaxParts))
+		}
+	}
+	if err := list.Err(); err != nil {
+		return err
+	}
+	for i := range d.Lines {
+		checkLine(&list, d, i)
+	}
+	for i := range d.CutOuts {
+		checkCutOut(&list, d, i)
+	}
+	for i := range d.Notches {
+		checkNotch(&list, d, i)
+	}
+	for i := range d.Tabs {
+		checkTab(&list, d, i)
+	}
+	for i := range d.Glue {
+		checkGlue(&list, d, i)
+	}
+	return list.Err()
+}
+
+// MaxParts is how many lines, cut-outs, notches, glue areas or tabs a drawing
+// may have of each.
+const MaxParts = 2000
+
+func checkLine(list *check.List, d *Drawing, i int) {
+	path, l := check.Index("lines", i), &d.Lines[i]
+	if l.Axis > Level || l.Fold > Mountain {
+		list.Malformed(path, check.Unknown, l.Axis.String()+", "+l.Fold.String(), "a known axis and fold")
+		return
+	}
+	along := acrossOf(d.Size, l.Axis)
+	over := d.Size.W
+	if l.Axis == Level {
+		over = d.Size.H
+	}
+	if l.From == 0 && l.To == 0 {
+		l.To = along
+	}
+	if l.At <= 0 || l.At >= over {
+		list.Malformed(path+".at", OffSheet, l.At.String(), "a place between 0 and "+over.String())
+	}
+	if l.From < 0 || l.To > along || l.From >= l.To {
+		list.Malformed(path, OffSheet, span(l.From, l.To), "an extent between 0 and "+along.String())
+	}
+	for j, m := range d.Lines[:i] {
+		if m.Axis == l.Axis && m.At == l.At && m.From < l.To && l.From < m.To {
+			list.Malformed(path, Overlap, span(l.From, l.To), "a place of its own; "+check.Index("lines", j)+" lies there")
+			break // one is enough: a drawing of equal parts stays readable
+		}
+	}
+}
+
+func span(from, to units.Length) string { return from.String() + " to " + to.String() }
+
+func rectText(r units.Rect) string {
+	return "x " + span(r.Min.X, r.Max.X) + ", y " + span(r.Min.Y, r.Max.Y)
+}
+
+// checkArea checks that an area has one and lies on the sheet.
+func checkArea(list *check.List, d *Drawing, path string, r units.Rect) bool {
+	if r.Empty() {
+		list.Malformed(path, check.NotPositive, rectText(r), "an area")
+		return false
+	}
+	if !r.In(units.RectAt(units.Point{}, d.Size)) {
+		list.Malformed(path, OffSheet, rectText(r), "an area on the blank of "+d.Size.String())
+		return false
+	}
+	return true
+}
+
+func checkCutOut(list *check.List, d *Drawing, i int) {
+	path, c := check.Index("cutOuts", i), d.CutOuts[i]
+	if !checkArea(list, d, path+".area", c.Area) {
+		return
+	}
+	size := c.Area.Size()
+	if size == d.Size && c.Radius == 0 {
+		list.Malformed(path+".area", NoPaper, rectText(c.Area), "some paper left")
+	}
+	if least := min(size.W, size.H).Half(units.Down); c.Radius < 0 || c.Radius > least {
+		list.Malformed(path+".radius", check.OutOfRange, c.Radius.String(), "0 to half the shorter side, "+least.String())
+	}
+	for j, o := range d.CutOuts[:i] {
+		if o.Area.Overlaps(c.Area) {
+			list.Malformed(path+".area", Overlap, rectText(c.Area), "a place of its own; "+check.Index("cutOuts", j)+" lies there")
+			break // one is enough: a drawing of equal parts stays readable
+		}
+	}
+}
+
+func checkNotch(list *check.List, d *Drawing, i int) {
+	path, n := check.Index("notches", i), d.Notches[i]
+	if n.Edge > Right {
+		list.Malformed(path+".edge", check.Unknown, strconv.Itoa(int(n.Edge)), "head, tail, left or right")
+		return
+	}
+	sound := list.Length(path+".width", n.Width)
+	sound = list.Length(path+".depth", n.Depth) && sound
+	sound = list.Allowance(path+".middle", n.Middle) && sound
+	if sound {
+		checkArea(list, d, path, n.Area(d.Size))
+		if _, into := edgeLength(d.Size, n.Edge); n.Depth == into {
+			list.Malformed(path+".depth", NoPaper, n.Depth.String(), "less than "+into.String())
+		}
+	}
+}
+
+func checkTab(list *check.List, d *Drawing, i int) {
+	path, t := check.Index("tabs", i), &d.Tabs[i]
+	if t.Edge > Right || t.Side > Back {
+		list.Malformed(path, check.Unknown, t.Edge.String()+", "+t.Side.String(), "a known edge and side")
+		return
+	}
+	along, _ := edgeLength(d.Size, t.Edge)
+	if t.From == 0 && t.To == 0 {
+		t.To = along
+	}
+	sound := list.Length(path+".depth", t.Depth)
+	sound = list.Allowance(path+".taper", t.Taper) && sound
+	if t.From < 0 || t.To > along || t.From >= t.To {
+		list.Malformed(path, OffSheet, span(t.From, t.To), "an extent between 0 and "+along.String())
+		return
+	}
+	if !sound || !checkArea(list, d, path, t.Area(d.Size)) {
+		return
+	}
+	if 2*t.Taper >= t.To-t.From {
+		most := (t.To - t.From).Half(units.Down)
+		list.Malformed(path+".taper", check.TooLarge, t.Taper.String(), "less than half the tab, "+most.String())
+	}
+	for j, o := range d.Tabs[:i] {
+		if o.Area(d.Size).Overlaps(t.Area(d.Size)) {
+			list.Malformed(path, Overlap, rectText(t.Area(d.Size)), "a place of its own; "+check.Index("tabs", j)+" lies there")
+			break // one is enough: a drawing of equal parts stays readable
+		}
+	}
+}
+
+func checkGlue(list *check.List, d *Drawing, i int) {
+	path, g := check.Index("glue", i), d.Glue[i]
+	if g.Side > Back {
+		list.Malformed(path+".side", check.Unknown, strconv.Itoa(int(g.Side)), "face or back")
+	}
+	if !checkArea(list, d, path+".area", g.Area) {
+		return
+	}
+	for j, o := range d.Glue[:i] {
+		if o.Side == g.Side && o.Area.Overlaps(g.Area) {
+			list.Malformed(path+".area", Overlap, rectText(g.Area), "a place of its own; "+check.Index("glue", j)+" lies there")
+			break
+		}
+	}
+	for j, c := range d.CutOuts {
+		if g.Area.In(c.Area) {
+			list.Malformed(path+".area", NoPaper, rectText(g.Area), "paper; "+check.Index("cutOuts", j)+" takes it away")
+			break
+		}
+	}
+}
