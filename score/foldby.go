@@ -1,0 +1,336 @@
+package score
+
+import (
+	"slices"
+	"strconv"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// MaxSteps is how many panels a strip may have that is folded step by step.
+const MaxSteps = 1024
+
+// Codes of what stands in the way of a step.
+const (
+	// InTheWay: a panel lies where the turning part has to pass.
+	InTheWay check.Code = "in-the-way"
+	// HeldBack: the part to be turned is held on both sides of the score.
+	HeldBack check.Code = "held-back"
+	// WrongWay: a layer folded along would get the other kind of fold than
+	// its score has.
+	WrongWay check.Code = "wrong-way"
+	// FoldedAlready: the score is no longer flat.
+	FoldedAlready check.Code = "folded-already"
+)
+
+// A Blocked is the error of a step that cannot be made.
+type Blocked struct {
+	Index int        // of the step in the sequence
+	Step  Step       // with the turn that it would have had
+	Code  check.Code // why
+	By    int        // the panel that blocks it, -1 if none does
+}
+
+// Error says which fold is blocked and by which panel, counting from 1.
+func (e *Blocked) Error() string {
+	dst := []byte("step ")
+	dst = strconv.AppendInt(dst, int64(e.Index+1), 10)
+	dst = append(dst, ", "...)
+	dst = append(dst, e.Step.String()...)
+	dst = append(dst, ": "...)
+	panel := "panel " + strconv.Itoa(e.By+1)
+	switch e.Code {
+	case InTheWay:
+		dst = append(dst, panel+" lies in the way"...)
+	case HeldBack:
+		dst = append(dst, panel+" is held on the other side of the fold line"...)
+	case WrongWay:
+		dst = append(dst, panel+" lies on it and would be folded against its score"...)
+	case FoldedAlready:
+		dst = append(dst, "it is folded already"...)
+	default:
+		dst = append(dst, e.Code...)
+	}
+	return string(dst)
+}
+
+// FoldBy makes single folds one after the other, starting from the flat strip,
+// and returns the strip as it then lies; scores that no step folds stay flat.
+// The error is a [*Blocked] with the first step that cannot be made, or an
+// error that lists the steps without a score. The result then is the strip as
+// it lay before that step.
+//
+// A step whose turn is [Towards] or [Away] may fold a score the other way than
+// the strip has it; the strip of the result has the kinds as they were made.
+//
+// A fold is made by turning everything on one side of the score as it is, in
+// one piece, half a turn about the fold line. Layers that it would have to
+// pass through block it. One step takes time in proportion to the square of
+// the number of panels, so a strip may have at most [MaxSteps] of them.
+func (s Strip) FoldBy(steps ...Step) (Folded, error) {
+	var list check.List
+	if s.Len() > MaxSteps {
+		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxSteps))
+		return Folded{}, list.Err()
+	}
+	for i, st := range steps {
+		if st.Score < 0 || st.Score >= len(s.folds) || st.Turn > Away {
+			list.Malformed(check.Index("steps", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+" and a known turn")
+			if list.Len() >= maxFaults {
+				break
+			}
+		}
+	}
+	t := newTable(s)
+	if err := list.Err(); err != nil {
+		return t.folded(), err
+	}
+	for i, st := range steps {
+		if blocked := t.fold(st); blocked != nil {
+			blocked.Index = i
+			return t.folded(), blocked
+		}
+	}
+	return t.folded(), nil
+}
+
+// A table is a strip on the maker's table, folded at some of its scores.
+type table struct {
+	strip Strip // with the kinds as made
+	flat  []bool
+	order []int // bottom to top
+	rank  []int
+	from  []units.Length // panel 0 begins at 0 and stays
+	up    []bool
+	made  []Made
+}
+
+func newTable(s Strip) *table {
+	n := s.Len()
+	t := &table{strip: Strip{s.edges, slices.Clone(s.folds)}, flat: make([]bool, len(s.folds))}
+	for i := range t.flat {
+		t.flat[i] = true
+	}
+	t.order, t.rank = make([]int, n), make([]int, n)
+	for i := range t.order {
+		t.order[i], t.rank[i] = i, i
+	}
+	t.from, t.up = layOut(t.strip, t.flat)
+	return t
+}
+
+func (t *table) folded() Folded {
+	f := newFolded(t.strip, t.flat, t.order)
+	f.made = t.made
+	return f
+}
+
+// line returns the place of a score on the table.
+func (t *table) line(score int) units.Length {
+	if t.up[score] {
+		return t.from[score] + t.strip.Panel(score)
+	}
+	return t.from[score]
+}
+
+// fold makes one step or says what blocks it.
+func (t *table) fold(st Step) *Blocked {
+	s, asScored := st.Score, st.Turn == AsScored
+	if asScored {
+		// A valley brings the next panel on to the face of this one.
+		st.Turn = Away
+		if (t.strip.folds[s] == Valley) == t.up[s] {
+			st.Turn = Towards
+		}
+	}
+	blocked := func(code check.Code, by int) *Blocked { return &Blocked{Step: st, Code: code, By: by} }
+	if !t.flat[s] {
+		return blocked(FoldedAlready, -1)
+	}
+	along := t.along(s, st.Turn)
+	m := motion{x: t.line(s), up: st.Turn == Towards, moving: make([]bool, t.strip.Len())}
+	kinds := make([]Fold, len(along))
+	turning, k := false, 0 // whether the part now looked at turns
+	for p := range m.moving {
+		if k < len(along) && along[k] == p-1 {
+			turning = !turning
+			onRight := t.from[p] >= m.x // panel p-1 lies on the other side
+			if k == 0 {
+				m.right = onRight
+			}
+			if turning != (onRight == m.right) {
+				return blocked(HeldBack, p-1)
+			}
+			stays := p - 1
+			if !turning {
+				stays = p
+			}
+			kinds[k] = Mountain
+			if t.up[stays] == m.up {
+				kinds[k] = Valley
+			}
+			k++
+		}
+		m.moving[p] = turning
+	}
+	if by := t.obstacle(m); by >= 0 {
+		return blocked(InTheWay, by)
+	}
+	if asScored {
+		for i, a := range along {
+			if kinds[i] != t.strip.folds[a] {
+				return blocked(WrongWay, a)
+			}
+		}
+	}
+	for i, a := range along {
+		t.strip.folds[a] = kinds[i]
+		t.flat[a] = false
+	}
+	t.turn(m)
+	t.made = append(t.made, Made{st, along})
+	return nil
+}
+
+// along returns the scores that are folded together with s, in rising order:
+// s and the flat ones in the same place in the layers towards which it turns.
+func (t *table) along(s int, turn Turn) []int {
+	var out []int
+	x := t.line(s)
+	for c, flat := range t.flat {
+		if !flat || t.line(c) != x {
+			continue
+		}
+		// Both score lines are crossed by paper on either side; compare the
+		// panels on the right.
+		above := t.rank[t.rightOf(c)] > t.rank[t.rightOf(s)]
+		if c == s || above == (turn == Towards) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// rightOf returns the panel to the right of a flat score.
+func (t *table) rightOf(score int) int {
+	if t.up[score] {
+		return score + 1
+	}
+	return score
+}
+
+// A motion turns some panels half a turn about a fold line.
+type motion struct {
+	x      units.Length
+	up     bool // over the rest, not under it
+	right  bool // the panels at the line turn from its right to its left
+	moving []bool
+}
+
+// obstacle returns a staying panel that the turning ones would have to pass
+// through, -1 if there is none. On the side of the line from which they rise
+// nothing that stays may lie over them; what reaches back over the line sinks
+// on the other side, and there nothing that stays may lie under it.
+func (t *table) obstacle(m motion) int {
+	for p, moves := range m.moving {
+		if !moves {
+			continue
+		}
+		p0, p1 := t.from[p], t.from[p]+t.strip.Panel(p)
+		for q, moves := range m.moving {
+			if moves {
+				continue
+			}
+			low, high := max(p0, t.from[q]), min(p1, t.from[q]+t.strip.Panel(q))
+			over := t.rank[q] > t.rank[p]
+			if max(low, m.x) < high && over == (m.up == m.right) {
+				return q
+			}
+			if low < min(high, m.x) && over != (m.up == m.right) {
+				return q
+			}
+		}
+	}
+	return -1
+}
+
+// turn carries a motion out.
+func (t *table) turn(m motion) {
+	var turned, stayed []int
+	reachesBack, inTheLee := false, false
+	for _, p := range t.order {
+		from, to := t.from[p], t.from[p]+t.strip.Panel(p)
+		if m.moving[p] {
+			turned = append(turned, p)
+			reachesBack = reachesBack || m.right && from < m.x || !m.right && to > m.x
+			t.from[p] = 2*m.x - to
+			t.up[p] = !t.up[p]
+		} else {
+			stayed = append(stayed, p)
+			inTheLee = inTheLee || m.right && to > m.x || !m.right && from < m.x
+		}
+	}
+	slices.Reverse(turned)
+	if m.up {
+		t.order = append(stayed, turned...)
+	} else {
+		t.order = append(turned, stayed...)
+	}
+	for at, p := range t.order {
+		t.rank[p] = at
+	}
+	if reachesBack && inTheLee {
+		// What reached back has come round to the other side of the rest.
+		t.order = sorted(len(t.order), func(a, b int) bool {
+			low := max(t.from[a], t.from[b])
+			high := min(t.from[a]+t.strip.Panel(a), t.from[b]+t.strip.Panel(b))
+			if low >= high {
+				return false
+			}
+			over := t.rank[a] > t.rank[b]
+			if m.moving[a] != m.moving[b] && (low >= m.x) == m.right {
+				over = !over
+			}
+			return over
+		})
+		for at, p := range t.order {
+			t.rank[p] = at
+		}
+	}
+}
+
+// sorted puts panels into an order from the bottom to the top in which a comes
+// after b wherever over(a, b), the lowest number first where there is a
+// choice. Panels on a line that overlap are ordered without a cycle, because a
+// cycle of overlapping intervals always has three that share a place.
+func sorted(n int, over func(a, b int) bool) []int {
+	under := make([]int, n) // how many panels have to come first
+	for a := range n {
+		for b := range n {
+			if a != b && over(a, b) {
+				under[a]++
+			}
+		}
+	}
+	order := make([]int, 0, n)
+	placed := make([]bool, n)
+	for len(order) < n {
+		next := -1
+		for p := range n {
+			if !placed[p] && (next < 0 || under[p] < under[next]) {
+				if next = p; under[p] == 0 {
+					break
+				}
+			}
+		}
+		placed[next] = true
+		order = append(order, next)
+		for p := range n {
+			if !placed[p] && over(p, next) {
+				under[p]--
+			}
+		}
+	}
+	return order
+}

@@ -1,0 +1,280 @@
+package score
+
+import (
+	"iter"
+	"slices"
+	"strconv"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Room is the space between two panels that lie next to each other in the
+// stack, over the stretch in which they do.
+type Room struct {
+	Under, Over int // the panels below and above it
+	From, To    units.Length
+	// Left and Right are the scores that close the room at its ends by
+	// joining its two panels, -1 where it is not closed so: there it is open,
+	// or goes on between other panels.
+	Left, Right int
+}
+
+// Rooms returns every room between two layers, by its lower panel's place in
+// the stack and from left to right.
+func (f Folded) Rooms() []Room {
+	type pair struct{ under, over int }
+	last := map[pair]int{} // only looked up, never walked
+	var out []Room
+	f.walk(func(from, to units.Length, panels []int) bool {
+		for i := 1; i < len(panels); i++ {
+			p := pair{panels[i-1], panels[i]}
+			if k, ok := last[p]; ok && out[k].To == from {
+				out[k].To = to
+				continue
+			}
+			last[p] = len(out)
+			out = append(out, Room{Under: p.under, Over: p.over, From: from, To: to})
+		}
+		return true
+	})
+	for i := range out {
+		out[i].Left, out[i].Right = f.joint(out[i], out[i].From), f.joint(out[i], out[i].To)
+	}
+	slices.SortStableFunc(out, func(a, b Room) int {
+		if d := f.rank[a.Under] - f.rank[b.Under]; d != 0 {
+			return d
+		}
+		return compare(a.From, b.From)
+	})
+	return out
+}
+
+// joint returns the score that joins the panels of a room at x, or -1.
+func (f *Folded) joint(r Room, x units.Length) int {
+	s := min(r.Under, r.Over)
+	if max(r.Under, r.Over) != s+1 || f.Flat(s) || f.line(s) != x {
+		return -1
+	}
+	return s
+}
+
+// line returns the place of a score on the folded strip.
+func (f *Folded) line(score int) units.Length {
+	from, to := f.Span(score)
+	if f.up[score] {
+		return to
+	}
+	return from
+}
+
+// RoomsOn returns the rooms that one side of a panel faces, from left to
+// right. Where nothing lies on that side there is none.
+func (f Folded) RoomsOn(panel int, side Side) []Room {
+	if panel < 0 || panel >= len(f.up) {
+		return nil
+	}
+	faces := f.up[panel] == (side == Face) // the side looks up
+	var out []Room
+	for _, r := range f.Rooms() {
+		if faces && r.Under == panel || !faces && r.Over == panel {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// A Crease is a fold line on the folded strip.
+type Crease struct {
+	Score  int
+	At     units.Length
+	Right  bool // its panels lie to the right of it, its edge looks left
+	Inside int  // layers that it goes round, not counting its own two
+}
+
+// Creases returns the fold lines from left to right; of those in one place and
+// on one side the inner ones before the outer ones. A crease that goes round
+// layers wants two scores instead of one: see [DoubleScore].
+func (f Folded) Creases() []Crease {
+	var out []Crease
+	for s := range f.strip.folds {
+		if f.Flat(s) {
+			continue
+		}
+		c := Crease{Score: s, At: f.line(s), Right: !f.up[s]}
+		low, high := f.rank[s], f.rank[s+1]
+		if low > high {
+			low, high = high, low
+		}
+		for _, p := range f.order[low+1 : high] {
+			from, to := f.Span(p)
+			if c.Right && from <= c.At && c.At < to || !c.Right && from < c.At && c.At <= to {
+				c.Inside++
+			}
+		}
+		out = append(out, c)
+	}
+	slices.SortStableFunc(out, func(a, b Crease) int {
+		if d := compare(a.At, b.At); d != 0 {
+			return d
+		}
+		if a.Right != b.Right {
+			if a.Right {
+				return 1
+			}
+			return -1
+		}
+		return a.Inside - b.Inside
+	})
+	return out
+}
+
+// Made walks the steps that folded the strip, in order. A strip folded by
+// [Strip.Fold] or [Strip.Foldings] has none; [Strip.Steps] finds some.
+func (f Folded) Made() iter.Seq[Made] {
+	return func(yield func(Made) bool) {
+		for _, m := range f.made {
+			if !yield(Made{m.Step, slices.Clone(m.Scores)}) {
+				return
+			}
+		}
+	}
+}
+
+// A Content is something that lies on one side of a panel: a card, a print. It
+// reaches from From to To, measured on the flat panel from the panel's left
+// end, and is as thick as Thickness.
+type Content struct {
+	Panel     int
+	Side      Side
+	From, To  units.Length
+	Thickness units.Length
+}
+
+// A Rise is a stretch of the folded strip in which its thickness does not
+// change.
+type Rise struct {
+	From, To units.Length
+	Layers   int
+	Contents int // how many contents lie there
+	Height   units.Length
+}
+
+// Lies returns the rooms in which a content lies, cut off at its ends; none
+// where it lies outside, with no layer on it. The error lists what is wrong
+// with the content: it must lie on its panel.
+func (f Folded) Lies(c Content) ([]Room, error) {
+	var list check.List
+	f.checkContent(&list, "content", c)
+	if err := list.Err(); err != nil {
+		return nil, err
+	}
+	from, to := f.spanOf(c)
+	var out []Room
+	for _, r := range f.RoomsOn(c.Panel, c.Side) {
+		if r.From >= to || r.To <= from {
+			continue
+		}
+		if r.From < from {
+			r.From, r.Left = from, -1
+		}
+		if r.To > to {
+			r.To, r.Right = to, -1
+		}
+		out = append(out, r)
+	}
+	return out, nil
+}
+
+func (f *Folded) checkContent(list *check.List, path string, c Content) {
+	if c.Panel < 0 || c.Panel >= f.strip.Len() {
+		list.Malformed(path+".panel", check.Unknown, strconv.Itoa(c.Panel), "one of the "+count(f.strip.Len(), "panel"))
+		return
+	}
+	if c.Side > Back {
+		list.Malformed(path+".side", check.Unknown, strconv.Itoa(int(c.Side)), "face or back")
+	}
+	if c.From < 0 || c.From >= c.To || c.To > f.strip.Panel(c.Panel) {
+		list.Impossible(path, check.OutOfRange, span(c.From, c.To), "a stretch of its panel, 0 mm to "+f.strip.Panel(c.Panel).String())
+	}
+	list.Allowance(path+".thickness", c.Thickness)
+}
+
+// spanOf returns where a content lies on the folded strip.
+func (f *Folded) spanOf(c Content) (from, to units.Length) {
+	left, right := f.Span(c.Panel)
+	if f.up[c.Panel] {
+		return left + c.From, left + c.To
+	}
+	return right - c.To, right - c.From
+}
+
+// Thickness returns how thick the folded strip is where it is thickest: most
+// layers x caliper. The bulge of the folds is neglected.
+func (f Folded) Thickness(caliper units.Length) units.Length {
+	return times(f.MostLayers(), caliper)
+}
+
+// times returns n·l; the lengths here are bounded so that it fits.
+func times(n int, l units.Length) units.Length {
+	p, _ := l.Times(int64(n))
+	return p
+}
+
+// ThicknessWorking returns the working of [Folded.Thickness].
+func (f Folded) ThicknessWorking(label string, caliper units.Length) units.Working {
+	return units.Sum(label, 0, units.Nearest, units.N(f.MostLayers(), "caliper", caliper))
+}
+
+// Profile returns the thickness from left to right: layers x caliper and the
+// contents that lie there. A sheet is taken to follow what lies under it
+// without stiffness, so heights add up place by place. The error lists what is
+// wrong with the caliper and the contents.
+func (f Folded) Profile(caliper units.Length, contents ...Content) ([]Rise, error) {
+	var list check.List
+	list.Allowance("caliper", caliper)
+	for i, c := range contents {
+		f.checkContent(&list, check.Index("contents", i), c)
+		if list.Len() >= maxFaults {
+			break
+		}
+	}
+	if err := list.Err(); err != nil {
+		return nil, err
+	}
+	type change struct {
+		at               units.Length
+		layers, contents int
+		height           units.Length
+	}
+	var changes []change
+	for p := range f.order {
+		from, to := f.Span(p)
+		changes = append(changes, change{from, 1, 0, caliper}, change{to, -1, 0, -caliper})
+	}
+	for _, c := range contents {
+		from, to := f.spanOf(c)
+		changes = append(changes, change{from, 0, 1, c.Thickness}, change{to, 0, -1, -c.Thickness})
+	}
+	slices.SortFunc(changes, func(a, b change) int { return compare(a.at, b.at) })
+	var out []Rise
+	var now Rise
+	for i := 0; i < len(changes); {
+		at := changes[i].at
+		for ; i < len(changes) && changes[i].at == at; i++ {
+			now.Layers += changes[i].layers
+			now.Contents += changes[i].contents
+			now.Height += changes[i].height
+		}
+		if i == len(changes) {
+			break
+		}
+		now.From, now.To = at, changes[i].at
+		if n := len(out); n > 0 && out[n-1].Layers == now.Layers && out[n-1].Contents == now.Contents && out[n-1].Height == now.Height {
+			out[n-1].To = now.To
+			continue
+		}
+		out = append(out, now)
+	}
+	return out, nil
+}
