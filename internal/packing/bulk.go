@@ -2,9 +2,9 @@ package packing
 
 import "slices"
 
-// bulk fills sheets as patterns until few enough pieces are left to move them
-// one by one. It takes what it lays from counts and returns the sheets and the
-// stock still open.
+// bulk fills sheets as patterns, once and for all, where there are many copies
+// or very many pieces. It takes what it lays from counts and returns the sheets
+// and the stock still open.
 func (v *solver) bulk(counts []int) ([]stacked, []int) {
 	t := v.t
 	open := make([]int, len(t.kinds))
@@ -12,33 +12,119 @@ func (v *solver) bulk(counts []int) ([]stacked, []int) {
 		open[i] = k.n
 	}
 	var out []stacked
-	left := t.total
-	for left > directMost {
-		ki := v.nextKind(counts, open)
-		if ki < 0 {
+	if t.total > 4*len(t.parts) && t.total > 50 || t.total > directMost {
+		out = v.rounded(counts, open)
+	}
+	left := 0
+	for _, n := range counts {
+		left += n
+	}
+	for left > directMost && !v.stopped() {
+		s, ok := v.pattern(counts, open, false)
+		if !ok {
 			break
 		}
-		var b bin
-		b.clear(int32(ki))
-		if !v.thick(&b, counts) {
-			break
+		for q, n := range s.b.held(len(t.parts)) {
+			left -= n * s.times
+			counts[q] -= n * s.times
 		}
-		held := b.held(len(t.parts))
-		times := open[ki]
-		for q, n := range held {
-			if n > 0 {
-				times = min(times, counts[q]/n)
-			}
-		}
-		for q, n := range held {
-			counts[q] -= n * times
-			left -= n * times
-		}
-		open[ki] -= times
-		out = append(out, stacked{b, times})
+		open[s.b.kind] -= s.times
+		out = append(out, s)
 	}
 	return out, open
 }
+
+// pattern fills a sheet and cuts it as often as the copies and the stock allow.
+func (v *solver) pattern(counts, open []int, firstOnly bool) (stacked, bool) {
+	t := v.t
+	ki := v.nextKind(counts, open)
+	if ki < 0 || firstOnly && !t.kinds[ki].first {
+		return stacked{}, false
+	}
+	var b bin
+	b.clear(int32(ki))
+	if !v.thick(&b, counts) {
+		return stacked{}, false
+	}
+	return stacked{b, b.times(counts, open[ki])}, true
+}
+
+// times is how often the pieces on the sheet are there.
+func (b *bin) times(counts []int, most int) int {
+	for q, n := range b.held(len(counts)) {
+		if n > 0 {
+			most = min(most, counts[q]/n)
+		}
+	}
+	return most
+}
+
+// rounded lays the whole parts of a solution by column generation.
+func (v *solver) rounded(counts, open []int) []stacked {
+	t := v.t
+	for _, k := range t.kinds {
+		if k.mode != cutFree {
+			return nil
+		}
+	}
+	if len(t.parts) > 300 {
+		return nil
+	}
+	g := t.newGrid(gridMost)
+	if g.rough || g.work() > v.limit/64 {
+		return nil
+	}
+	// What First stock will take is left to the search.
+	need, still := slices.Clone(counts), slices.Clone(open)
+	for taken := 0; taken < directMost/2; {
+		s, ok := v.pattern(need, still, true)
+		if !ok {
+			break
+		}
+		for q, n := range s.b.held(len(t.parts)) {
+			need[q] -= n * s.times
+			taken += n * s.times
+		}
+		still[s.b.kind] -= s.times
+	}
+	c := newColumns(t, g, need)
+	for i := range t.kinds {
+		c.open[i] = c.open[i] && open[i] > 0
+	}
+	c.run(v.ctx, noGoal, v.limit/3)
+	v.steps += c.steps
+	if c.proof != nil {
+		v.proofs = append(v.proofs, c.proof)
+	}
+	var out []stacked
+	for i, name := range c.lp.name {
+		if name < 0 {
+			continue
+		}
+		b := &c.bins[name]
+		n := int(c.lp.x[i] + 1e-5)
+		if b.kind < 0 || n <= 0 {
+			continue
+		}
+		n = min(n, b.times(need, open[b.kind]))
+		if n <= 0 {
+			continue
+		}
+		for q, h := range b.held(len(t.parts)) {
+			need[q] -= h * n
+			counts[q] -= h * n
+		}
+		open[b.kind] -= n
+		out = append(out, stacked{*b, n})
+	}
+	return out
+}
+
+// gridMost is the number of points of an axis beyond which a grid is coarse.
+const gridMost = 320
+
+// noGoal as a goal never ends a run.
+const noGoal = 1 << 30
 
 // nextKind picks the stock to open: First before other, then the largest that
 // can hold something.

@@ -132,3 +132,23 @@ func TestSameInputSameBytes(t *testing.T) {
 		}
 	}
 }
+
+// Many copies of few kinds. Fixed: the proved optimum, proved again. Turned:
+// no more than a sheet above the bound.
+func TestBatch(t *testing.T) {
+	for _, in := range load(t, "batch.json") {
+		for turned := range direction {
+			r := solve(t, in.problem(turned), packing.DefaultSteps)
+			t.Logf("%s %s: %d sheets, bound %d, %d patterns, %d steps", in.Name, direction[turned], r.Ordinary, r.Bound, len(r.Sheets), r.Steps)
+			if r.Bound != in.Bound[turned] {
+				t.Errorf("%s %s: bound %d, known %d", in.Name, direction[turned], r.Bound, in.Bound[turned])
+			}
+			if turned == 0 && (r.Ordinary != in.Best[0] || !r.Proved) {
+				t.Errorf("%s: %d sheets (proved %v), fewest %d", in.Name, r.Ordinary, r.Proved, in.Best[0])
+			}
+			if r.Ordinary > in.Bound[turned]+1 {
+				t.Errorf("%s %s: %d sheets, bound %d", in.Name, direction[turned], r.Ordinary, in.Bound[turned])
+			}
+		}
+	}
+}

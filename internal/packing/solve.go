@@ -33,6 +33,7 @@ type solver struct {
 	best    []stacked
 	short   []int // copies left out, by part
 	m       measure
+	proofs  []*worth
 	lower   int // proven bound on ordinary sheets
 	exact   bool
 	allShow bool // proved that no layout places more pieces
@@ -99,17 +100,52 @@ func (v *solver) offer(sheets []stacked, short []int) bool {
 // stopped reports whether the context is done.
 func (v *solver) stopped() bool { return v.ctx.Err() != nil }
 
-// bounds brings lower up to what the dual functions prove.
+// bounds works out lower anew for the number of pieces placed.
 func (v *solver) bounds(most int64) {
 	placed := v.t.total - v.m.short
 	b, _, n := v.t.dualBound(placed, most)
-	v.lower = max(v.lower, b)
 	v.steps += n / 4
+	v.lower = b
+	for _, w := range v.proofs {
+		b, _ := v.t.bound(w, placed)
+		v.lower = max(v.lower, b)
+	}
 	if v.m.short == 0 {
 		v.allShow = true
-	} else if _, none, n := v.t.dualBound(placed+1, most); none {
-		v.allShow = true
-		v.steps += n / 4
+		return
+	}
+	_, v.allShow, n = v.t.dualBound(placed+1, most)
+	v.steps += n / 4
+	for _, w := range v.proofs {
+		if _, ok := v.t.bound(w, placed+1); !ok {
+			v.allShow = true
+		}
+	}
+}
+
+// priced tries to lift the bound by column generation.
+func (v *solver) priced(most int64) {
+	t := v.t
+	if v.m.short > 0 || len(t.parts) > 300 || len(v.proofs) > 0 {
+		return
+	}
+	g := t.newGrid(gridMost)
+	if g.work()*20 > most {
+		g = t.newGrid(gridMost / 4)
+	}
+	if g.work()*20 > most {
+		return
+	}
+	need := make([]int, len(t.parts))
+	for q, p := range t.parts {
+		need[q] = p.n
+	}
+	c := newColumns(t, g, need)
+	c.run(v.ctx, v.m.ordinary, most)
+	v.steps += c.steps
+	if c.proof != nil {
+		v.proofs = append(v.proofs, c.proof)
+		v.lower = max(v.lower, c.lower)
 	}
 }
 
@@ -134,7 +170,10 @@ func (v *solver) solve() {
 		return
 	}
 	if !v.done() {
-		v.improve(fixed, counts, open)
+		v.priced((v.limit - v.steps) / 3)
+	}
+	if !v.done() {
+		v.improve(fixed, open)
 	}
 }
 
@@ -243,8 +282,58 @@ func (v *solver) resume(fixed []stacked, open []int) *search {
 }
 
 // improve removes and re-inserts pieces with one sheet fewer as the goal.
-func (v *solver) improve(fixed []stacked, counts, open []int) {
+func (v *solver) improve(fixed []stacked, open []int) {
+	fixed, open = slices.Clone(fixed), slices.Clone(open)
+	for v.steps < v.limit && !v.stopped() {
+		limit := v.limit
+		if len(fixed) > 0 {
+			limit = v.steps + (v.limit-v.steps)/3 + 1
+		}
+		v.hunt(fixed, open, limit)
+		if v.done() || len(fixed) == 0 {
+			return
+		}
+		fixed = v.free(fixed, open)
+	}
+}
+
+// free makes some of the fixed sheets movable again: one of each pattern, until
+// there are many pieces.
+func (v *solver) free(fixed []stacked, open []int) []stacked {
+	moved := 0
+	for i := range v.best[len(fixed):] {
+		moved += v.best[len(fixed)+i].b.count
+	}
+	room := max(40, min(directMost-moved, moved/2))
+	var kept, freed []stacked
+	for i := range fixed {
+		f := fixed[i]
+		n := 0
+		if room > 0 {
+			n = 1
+		}
+		room -= f.b.count
+		if n > 0 {
+			freed = append(freed, stacked{f.b, 1})
+			open[f.b.kind]++
+			f.times--
+		}
+		if f.times > 0 {
+			kept = append(kept, f)
+		}
+	}
+	// Next time others first.
+	if n := len(freed); n < len(kept) {
+		kept = slices.Concat(kept[n:], kept[:n])
+	}
+	v.best = slices.Concat(kept, v.best[len(fixed):], freed)
+	return kept
+}
+
+// hunt is improve with the fixed sheets left as they are.
+func (v *solver) hunt(fixed []stacked, open []int, limit int64) {
 	s := v.resume(fixed, open)
+	s.limit = limit
 	defer func() { v.steps = s.steps }()
 	if v.m.short > 0 {
 		// All stock is in use: place more pieces first.
@@ -254,13 +343,15 @@ func (v *solver) improve(fixed []stacked, counts, open []int) {
 		s.note = func() {
 			if len(s.pool) < v.m.short {
 				v.offer(v.together(fixed, s))
+				v.bounds(20_000)
 			}
 		}
-		if !s.run(v.limit) {
+		if !s.run(limit) {
 			return
 		}
 		s.fine, s.note = 0, nil
 		v.offer(v.together(fixed, s))
+		v.bounds(v.limit / 16)
 	}
 	// First stock that is still closed may save an ordinary sheet.
 	for i, k := range v.t.kinds {
@@ -273,7 +364,7 @@ func (v *solver) improve(fixed []stacked, counts, open []int) {
 		if !s.dissolve() {
 			return
 		}
-		if !s.run(v.limit) {
+		if !s.run(limit) {
 			return
 		}
 		v.offer(v.together(fixed, s))

@@ -1,0 +1,207 @@
+package packing
+
+import (
+	"context"
+	"slices"
+)
+
+// columns is column generation (Gilmore & Gomory 1965) over a set of copies.
+type columns struct {
+	t     *task
+	g     *grid
+	need  []int // copies by part; parts without need take no part
+	rows  []int // part by row
+	row   []int // row by part, −1 for none
+	bins  []bin
+	lp    *master
+	open  []bool // by kind: may be used
+	lower int    // certified bound for all pieces of the task
+	proof *worth // what proves it
+	steps int64
+	over  bool // out of steps before the end
+}
+
+const priceScale = 1 << 32
+
+// newColumns sets up the program with one pattern of equal pieces a part.
+func newColumns(t *task, g *grid, need []int) *columns {
+	c := &columns{t: t, g: g, need: need, row: make([]int, len(need)), open: make([]bool, len(t.kinds))}
+	for i, k := range t.kinds {
+		c.open[i] = !k.first
+	}
+	var d, unit []float64
+	var names []int
+	for q, n := range need {
+		c.row[q] = -1
+		if n == 0 {
+			continue
+		}
+		c.row[q] = len(c.rows)
+		c.rows = append(c.rows, q)
+		b := c.equal(q)
+		names = append(names, len(c.bins))
+		c.bins = append(c.bins, b)
+		unit = append(unit, float64(max(1, b.count)))
+		d = append(d, float64(n)+float64(len(d)+1)*1e-7)
+	}
+	c.lp = newMaster(d, unit, names)
+	return c
+}
+
+// run generates columns until none is worth more than its sheet, the bound
+// reaches goal, or most steps are done.
+func (c *columns) run(ctx context.Context, goal int, most int64) {
+	t := c.t
+	v := &worth{make([]Area, len(t.parts)), make([]Area, len(t.kinds))}
+	price := make([]int64, len(t.parts))
+	center := make([]float64, len(c.rows)) // smoothed prices
+	var bestLow float64
+	have := false
+	for {
+		c.steps += c.g.work() + int64(c.lp.m*c.lp.m)/4
+		if c.steps > most || ctx.Err() != nil {
+			c.over = true
+			return
+		}
+		pi := c.lp.prices()
+		// A surplus whose price is negative comes in first.
+		low, at := -1e-9, -1
+		for i, p := range pi {
+			if p < low {
+				low, at = p, i
+			}
+		}
+		if at >= 0 {
+			a := make([]float64, c.lp.m)
+			a[at] = -1
+			if !c.lp.enter(a, 0, -1) {
+				c.over = true
+				return
+			}
+			continue
+		}
+		value := c.lp.value()
+		// Smoothing (Wentges 1997) first, the true prices if that finds nothing.
+		for smooth := have; ; smooth = false {
+			for i, q := range c.rows {
+				p := pi[i]
+				if smooth {
+					p = float64(center[i]*0.7) + float64(p*0.3)
+				}
+				price[q] = int64(max(0, p) * priceScale)
+			}
+			c.g.run(price)
+			kind := -1
+			for i := range t.kinds {
+				v.cap[i] = Area{Lo: uint64(c.g.best(i))}
+				if c.open[i] && (kind < 0 || c.g.best(i) > c.g.best(kind)) {
+					kind = i
+				}
+			}
+			if kind < 0 {
+				c.over = true
+				return
+			}
+			worthAll := 0.0
+			for q := range t.parts {
+				v.part[q] = Area{Lo: uint64(price[q])}
+				worthAll += float64(float64(price[q]) * float64(c.need[q]))
+			}
+			if b, ok := t.bound(v, t.total); ok && b > c.lower {
+				c.lower = b
+				c.proof = &worth{slices.Clone(v.part), slices.Clone(v.cap)}
+			}
+			low := worthAll / float64(c.g.best(kind))
+			if !have || low > bestLow {
+				bestLow, have = low, true
+				for i, q := range c.rows {
+					center[i] = float64(price[q]) / priceScale
+				}
+			}
+			if c.lower >= goal {
+				return
+			}
+			b := c.g.cut(kind)
+			a := make([]float64, c.lp.m)
+			gain := 0.0
+			for x := range b.nodes {
+				if b.nodes[x].dir == leaf {
+					if r := c.row[b.nodes[x].piece]; r >= 0 {
+						a[r]++
+						gain += pi[r]
+					}
+				}
+			}
+			if gain > 1+1e-7 {
+				c.bins = append(c.bins, b)
+				if !c.lp.enter(a, 1, len(c.bins)-1) {
+					c.over = true
+					return
+				}
+				break
+			}
+			if !smooth {
+				return
+			}
+			c.steps += c.g.work()
+		}
+		// What is left of the value cannot lift the bound any more.
+		if float64(c.lower) >= value-1e-6 {
+			return
+		}
+	}
+}
+
+// equal builds a sheet of as many pieces of part q as a block holds, in the
+// kind and way to lie that hold the most.
+func (c *columns) equal(q int) bin {
+	t := c.t
+	p := &t.parts[q]
+	var b bin
+	b.clear(-1)
+	b.root = -1
+	var nx, ny, most int64
+	turned := false
+	for i := range t.kinds {
+		k := &t.kinds[i]
+		for way := 0; way < 2; way++ {
+			w, h := p.w, p.h
+			if way == 1 {
+				w, h = h, w
+			}
+			if !c.open[i] || way == 1 && !p.turn || w > k.w || h > k.h || k.mode != cutFree {
+				continue
+			}
+			if n := (k.w / w) * (k.h / h); n > most {
+				most, nx, ny, turned = n, k.w/w, k.h/h, way == 1
+				b.kind = int32(i)
+			}
+		}
+	}
+	for most > int64(c.need[q]) && nx > 1 {
+		nx--
+		most = nx * ny
+	}
+	for most > int64(c.need[q]) && ny > 1 {
+		ny--
+		most = nx * ny
+	}
+	w, h := p.w, p.h
+	if turned {
+		w, h = h, w
+	}
+	for x := int64(0); x < nx; x++ {
+		stack := int32(-1)
+		for y := int64(0); y < ny; y++ {
+			l := b.alloc(node{w: w, h: h, up: -1, down: -1, next: -1, piece: int32(q), dir: leaf, turned: turned})
+			b.used += p.score
+			b.count++
+			stack = b.both(col, stack, l)
+		}
+		b.root = b.both(row, b.root, stack)
+	}
+	if b.kind >= 0 {
+		b.refresh(&t.kinds[b.kind])
+	}
+	return b
+}
