@@ -29,11 +29,7 @@ func (f Format) Append(dst []byte, l Length) []byte {
 	}
 	r := f.Ruler.Round(l, Nearest)
 	if !r.Exact() {
-		if f.Typographic {
-			dst = append(dst, "≈"...)
-		} else {
-			dst = append(dst, '~')
-		}
+		dst = appendRoundedMark(dst, f.Typographic)
 	}
 	if r.To < 0 {
 		if f.Typographic {
@@ -55,6 +51,13 @@ func (f Format) Append(dst []byte, l Length) []byte {
 		return dst
 	}
 	return f.appendUnit(dst)
+}
+
+func appendRoundedMark(dst []byte, typographic bool) []byte {
+	if typographic {
+		return append(dst, "≈"...)
+	}
+	return append(dst, '~')
 }
 
 func (f Format) appendUnit(dst []byte) []byte {

@@ -225,11 +225,14 @@ func (p *parser) amount() (a amount) {
 	return a
 }
 
-// inchesAfterFeet reads the inches of 1' 2 1/2" and 1'-2 1/2".
+// inchesAfterFeet reads the inches of 1' 2 1/2", 1'-2 1/2" and 1' - 2 1/2".
 func (p *parser) inchesAfterFeet(a *amount) {
 	mark := p.at
-	p.space()
-	p.take("-")
+	spaced := p.space()
+	if p.take("-") && p.space() != spaced { // 1' -2" is no way to write it
+		p.at = mark
+		return
+	}
 	r, _ := p.peek()
 	if _, is := vulgar(r); !is && !isDigit(r) && r != '.' {
 		p.at = mark

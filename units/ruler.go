@@ -115,11 +115,14 @@ type Rounded struct {
 	From, To  Length
 	Ruler     Ruler
 	Direction Direction
-	between   bool // the exact length is a share that lies between two nanometres
+	inexact   bool // even where From is To: see Exact
 }
 
-// Exact reports whether rounding changed nothing.
-func (r Rounded) Exact() bool { return r.From == r.To && !r.between }
+// Exact reports whether rounding changed nothing: To is a graduation and equals
+// the exact length. It is false, although To equals From, for a share that lies
+// between two nanometres ([Ledger.Share]) and at the ends of int64, off the
+// last graduation.
+func (r Rounded) Exact() bool { return r.From == r.To && !r.inexact }
 
 // Residue returns To − From: what rounding added, negative if it took away.
 func (r Rounded) Residue() Length { return r.To - r.From }
@@ -148,14 +151,14 @@ func (r Ruler) Round(l Length, d Direction) Rounded {
 	}
 	if up {
 		if l > math.MaxInt64-(step-over) {
-			out.To = math.MaxInt64
+			out.To, out.inexact = math.MaxInt64, true
 			return out
 		}
 		out.To = l + (step - over)
 		return out
 	}
 	if l < math.MinInt64+over {
-		out.To = math.MinInt64
+		out.To, out.inexact = math.MinInt64, true
 		return out
 	}
 	out.To = l - over

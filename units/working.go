@@ -58,7 +58,7 @@ func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term)
 	share, exact := total.Scale(1, int64(n), d)
 	w.rounded = r.Round(share, d)
 	if !exact {
-		w.rounded.between = true
+		w.rounded.inexact = true
 		if d != Up && d != Down {
 			// The share was rounded to a nanometre, and rounding that again
 			// could take a share just below a half for a half.
@@ -195,10 +195,8 @@ func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 	}
 	if !w.rounded.Exact() {
 		dst = append(dst, " = "...)
-		if w.rounded.between && typographic {
-			dst = append(dst, "≈"...)
-		} else if w.rounded.between {
-			dst = append(dst, '~')
+		if _, exact := w.Total().Scale(1, int64(w.Shares()), Down); !exact {
+			dst = appendRoundedMark(dst, typographic)
 		}
 		dst = n.Append(dst, w.rounded.From, typographic)
 		dst = append(dst, ", "...)

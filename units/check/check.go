@@ -253,17 +253,19 @@ func (l *List) Under(prefix string, err error) {
 		l.addUnder(prefix, e)
 		return
 	case interface{ Unwrap() []error }:
-		for _, inner := range e.Unwrap() {
-			l.Under(prefix, inner)
+		if inner := e.Unwrap(); len(inner) > 0 {
+			for _, err := range inner {
+				l.Under(prefix, err)
+			}
+			return
 		}
-		return
 	}
 	// A wrapper around violations is looked through, any other error is taken
 	// by its own text.
 	var e *Error
 	var v Violation
-	if errors.As(err, &e) || errors.As(err, &v) {
-		l.Under(prefix, errors.Unwrap(err))
+	if inner := errors.Unwrap(err); inner != nil && (errors.As(inner, &e) || errors.As(inner, &v)) {
+		l.Under(prefix, inner)
 		return
 	}
 	l.Malformed(prefix, Unknown, err.Error(), "")
