@@ -1,0 +1,125 @@
+package pocket
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Design is a kind worked out: every piece, size, place and step of it. It
+// cannot be changed; the zero Design is empty. Designs are values that may be
+// copied and used by several goroutines at once.
+type Design struct {
+	kind         Kind
+	paper        Paper
+	ruler        units.Ruler
+	closed, open units.Size
+	empty, full  units.Length
+	pieces       []Piece
+	panels       []Panel
+	joints       []Joint
+	places       []Place // the last one stands for all further pockets
+	pockets      int
+	stack        []sheet
+	half         units.Length // of a gusset: the width of a half panel
+	carrier      int          // 1 + the panel that carries a mat
+	margin       units.Length // round a mat
+	workings     []units.Working
+	warnings     []check.Warning
+}
+
+// A Stock says what a piece is cut from.
+type Stock uint8
+
+// Stocks.
+const (
+	PaperStock Stock = iota // the paper of the design
+	MatStock                // whatever the maker takes for the mat
+)
+
+// A Piece is something to be cut. Width and Height are the working of its
+// blank's size as it lies before the maker. The score lines of the blank stand
+// in the order in which they are folded.
+type Piece struct {
+	Name          string
+	Stock         Stock
+	Caliper       units.Length // of the stock
+	Blank         score.Blank
+	Quantity      int
+	Width, Height units.Working
+}
+
+// A Panel is a named part between folds, as flat on its blank and as it lies
+// in the closed footprint.
+type Panel struct {
+	Name   string
+	Piece  int // which of the pieces it is part of, from 0
+	Blank  units.Rect
+	Closed units.Rect
+}
+
+// Size returns the width and height of the panel.
+func (p Panel) Size() units.Size { return p.Blank.Size() }
+
+// A Joint is where two strips of paper are glued into a longer one: at fold
+// Fold of the whole strip, counted from 1, which hides it; At is the fold's
+// distance from the strip's beginning, Tab the tab that the earlier strip
+// reaches under the later one.
+type Joint struct {
+	Fold int
+	At   units.Length
+	Tab  units.Length
+}
+
+// Kind returns what was designed, as it was given; nil for the zero Design.
+func (d Design) Kind() Kind { return d.kind }
+
+// Paper returns the paper of the design, with its defaults filled in.
+func (d Design) Paper() Paper { return d.paper }
+
+// Ruler returns the ruler of the design.
+func (d Design) Ruler() units.Ruler { return d.ruler }
+
+// Pieces walks the pieces in the order in which they are cut.
+func (d Design) Pieces() iter.Seq[Piece] { return slices.Values(d.pieces) }
+
+// Panels walks the panels, piece by piece.
+func (d Design) Panels() iter.Seq[Panel] { return slices.Values(d.panels) }
+
+// Panel returns the first panel with the given name and whether there is one.
+func (d Design) Panel(name string) (Panel, bool) {
+	for _, p := range d.panels {
+		if p.Name == name {
+			return p, true
+		}
+	}
+	return Panel{}, false
+}
+
+// Joints walks the joints of a strip that is longer than its sheet.
+func (d Design) Joints() iter.Seq[Joint] { return slices.Values(d.joints) }
+
+// Closed returns the footprint when closed, contents that stand out included.
+func (d Design) Closed() units.Size { return d.closed }
+
+// Open returns the footprint when everything that opens is laid open; it is
+// never smaller than the closed one.
+func (d Design) Open() units.Size { return d.open }
+
+// Thickness returns the greatest height over the closed footprint, empty or
+// full.
+func (d Design) Thickness(full bool) units.Length {
+	if full {
+		return d.full
+	}
+	return d.empty
+}
+
+// Workings walks the working of every size, in the order of computing.
+func (d Design) Workings() iter.Seq[units.Working] { return slices.Values(d.workings) }
+
+// Warnings walks what can be made but is unwise.
+func (d Design) Warnings() iter.Seq[check.Warning] { return slices.Values(d.warnings) }

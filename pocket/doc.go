@@ -1,0 +1,43 @@
+// Package pocket designs what holds photographs, cards and notes in a folio:
+// slip and corner pockets, gusset pockets, accordions, concertina guards,
+// flaps, folded strips and pleats. Each is designed from what it must hold or
+// from a size at hand, and comes out as blanks with scores, glue areas and
+// notches, with its footprint, its thickness, its places for contents and the
+// order of work.
+//
+// # Kinds
+//
+// A [Kind] is a plain comparable value whose zero fields stand for documented
+// defaults:
+//
+//	card := pocket.IDCard()
+//	design, err := pocket.Slip{Content: card}.Design(pocket.Paper{}, units.Sixteenths)
+//	design.Closed()          // the footprint, with what stands out of the mouth
+//	design.Thickness(true)   // full
+//	design.Accepts(card)     // nil, or which dimension fails and by how much
+//
+// [Slip], [Corner], [Flap], [FoldedStrip], [Gusset], [GussetRun],
+// [FoldedAccordion], [Concertina] and [Pleat] are all there are; [Kinds] walks
+// them. Rules on which print disagrees are fields.
+//
+// # Sizes
+//
+// A width is across, a height from head to foot. Places are measured from the
+// upper left corner of the closed footprint, X to the right and Y downwards.
+// Every size is computed exactly first and put on the ruler once, in the
+// direction that keeps its rule: what must take something goes up, what must
+// fit into something goes down. Lengths that the caller gives are taken as they
+// are. A default that has an inch and a metric value follows the notation of
+// the ruler. Every size carries its working ([Design.Workings]).
+//
+// # Thickness
+//
+// Thickness is layers times caliper, and what is held on top of that. The
+// bulge of folds and the spring of paper are not counted.
+//
+// # Errors
+//
+// Bad input and impossible designs give one *[check.Error] that lists every
+// violation with its field path in lower case (content.size.w, scores[1]), a
+// code, what was given and the least that would do.
+package pocket

@@ -1,0 +1,60 @@
+package pocket
+
+import (
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// An Ease is how much larger than its content a pocket is inside: W in all
+// across the mouth, H in all from the foot to the mouth. A zero field is the
+// envelope practice for something flat, and a quarter inch a side for
+// something thick.
+type Ease struct{ W, H units.Length }
+
+// Published ease.
+const (
+	// easeAcross and easeAlong are 1/8 in over the width and 1/4 in over the
+	// height: 3 5/8 x 5 1/8 in holds 3 1/2 x 4 7/8 in (envelope practice,
+	// Kapasari).
+	easeAcross = in / 8
+	easeAlong  = in / 4
+	// easeThick is 1/4 in a side (the same practice).
+	easeThick = in / 2
+)
+
+// EnvelopeEase is 1/8 in over the width and 1/4 in over the height (envelope
+// practice, Kapasari).
+func EnvelopeEase() Ease { return Ease{easeAcross, easeAlong} }
+
+// ThickEase is 1/4 in a side for thick contents (envelope practice, Kapasari).
+func ThickEase() Ease { return Ease{easeThick, easeThick} }
+
+// FlatLimit is how thick the contents of a pocket without gussets may be all
+// together before they count as thick: 1 mm, which an ID-1 card keeps
+// (common practice, no published source).
+const FlatLimit = 1 * units.Millimetre
+
+// A Share is a part of a length, Of parts of which Part count; the zero Share
+// is the default that the field states.
+type Share struct{ Part, Of int }
+
+func (s Share) or(d Share) Share {
+	if s == (Share{}) {
+		return d
+	}
+	return s
+}
+
+// of returns the share of l, rounded to a whole nanometre.
+func (s Share) of(l units.Length, d units.Direction) units.Length {
+	part, _ := l.Scale(int64(s.Part), int64(s.Of), d)
+	return part
+}
+
+func (s Share) check(l *check.List, path string) bool {
+	if s == (Share{}) || s.Part > 0 && s.Part <= s.Of && s.Of <= 1_000_000 {
+		return true
+	}
+	l.Malformed(path, check.OutOfRange, itoa(s.Part)+"/"+itoa(s.Of), "a share above 0 and up to 1, in whole parts of up to 1000000")
+	return false
+}

@@ -1,0 +1,194 @@
+package pocket
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Flap is a leaf hinged at one edge, which opens away from that edge. It is
+// hinged by a tab that is glued down under it; over something thick it has a
+// spine of its own between tab and leaf. It may carry a mat, a picture or
+// both.
+type Flap struct {
+	Content Content // what is mounted on it
+	Mat     Mat     // what lies between the leaf and the content
+	// Margin is what shows of the leaf round the mat, or round the content
+	// without one; 0 is 1/8 in or 3 mm (common practice, no published source).
+	Margin units.Length
+	Leaf   units.Size // size at hand; zero is mat or content and the margin
+	// Hinge is the edge at which the leaf is hinged; the zero value is the
+	// head.
+	Hinge score.Edge
+	Tab   units.Length // depth of the hinge tab; 0 is 1/2 in or 10 mm
+	// Over is how thick that is which the flap closes over.
+	Over units.Length
+	// Spine is the width of a spine of its own; 0 is none where Over is no
+	// more than two calipers, which one score takes, and otherwise Over.
+	Spine units.Length
+}
+
+// Name returns "flap".
+func (f Flap) Name() string { return "flap" }
+
+// Design works the flap out: one blank with a score for the tab, and a second
+// one for the spine.
+func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
+	m := newMaker(f, p, r)
+	h := m.hold(f.Content, 0, Ease{})
+	m.checkMat(f.Mat)
+	m.Allowance("margin", f.Margin)
+	m.Allowance("tab", f.Tab)
+	m.Allowance("over", f.Over)
+	m.Allowance("spine", f.Spine)
+	if f.Hinge > score.Right {
+		m.Malformed("hinge", check.Unknown, itoa(int(f.Hinge)), "head, tail, left or right")
+	}
+	atHand := f.Leaf != units.Size{}
+	if atHand {
+		m.Size("leaf", f.Leaf)
+	}
+	if !atHand && !h.given && f.Mat == (Mat{}) {
+		m.Malformed("leaf", check.Missing, "neither leaf, mat nor content", "a size, or something to carry")
+	}
+	if m.Len() > 0 {
+		return m.finish()
+	}
+	margin := m.matMargin(f.Margin)
+	tab := m.or(f.Tab, in/2, 10*mm)
+
+	// What the leaf carries, and how large that makes it.
+	label, carried := "content", h.content.Size
+	if f.Mat != (Mat{}) {
+		label, carried = "mat", f.Mat.Size
+		if h.given {
+			m.atMost("content.size.w", h.content.Size.W, f.Mat.Size.W, "the mat")
+			m.atMost("content.size.h", h.content.Size.H, f.Mat.Size.H, "the mat")
+		}
+	}
+	leaf := f.Leaf
+	if !atHand {
+		leaf.W = m.sum("leaf width", units.Up, units.T(label, carried.W), units.N(2, "margin", margin)).Length()
+		leaf.H = m.sum("leaf height", units.Up, units.T(label, carried.H), units.N(2, "margin", margin)).Length()
+	} else if h.given || f.Mat != (Mat{}) {
+		if need := carried.Grow(margin); !need.FitsIn(leaf) {
+			if need.W > leaf.W {
+				m.Short("leaf.w", check.TooSmall, m.n, leaf.W, m.r.Up(need.W), "for the "+label+" and the margin")
+			}
+			if need.H > leaf.H {
+				m.Short("leaf.h", check.TooSmall, m.n, leaf.H, m.r.Up(need.H), "for the "+label+" and the margin")
+			}
+		}
+	}
+	spine := f.Spine
+	if spine == 0 && f.Over > 2*m.d.paper.Caliper {
+		spine = m.sum("spine", units.Up, units.T("what it closes over", f.Over)).Length()
+	}
+	// u runs away from the hinge, v along it.
+	level := f.Hinge == score.Head || f.Hinge == score.Tail
+	u := leaf.W
+	if level {
+		u = leaf.H
+	}
+	m.atMost("tab", tab, u, "so that the leaf covers its tab")
+	if m.Len() > 0 {
+		return m.finish()
+	}
+
+	reach := m.exact("across the hinge", units.T("tab", tab), units.T("spine", spine), units.T("leaf", u))
+	w, tall := reach, m.exact("height", units.T("leaf", leaf.H))
+	if level {
+		m.d.workings = m.d.workings[:len(m.d.workings)-1]
+		w, tall = m.exact("width", units.T("leaf", leaf.W)), reach
+	}
+	blank := units.Size{W: w.Length(), H: tall.Length()}
+	on := hinged(f.Hinge)
+	draw := score.Drawing{Tabs: []score.Tab{{Edge: f.Hinge, Depth: tab}}}
+	draw.Lines = append(draw.Lines, on.line(blank, tab, score.Mountain))
+	if spine > 0 {
+		draw.Lines = append(draw.Lines, on.line(blank, tab+spine, score.Mountain))
+	}
+	at := m.piece("flap", 1, w, tall, draw)
+
+	m.d.closed = leaf
+	m.d.open = leaf
+	if level {
+		m.d.open.H = blank.H
+	} else {
+		m.d.open.W = blank.W
+	}
+	leafOn := units.RectAt(units.Point{}, leaf)
+	m.panel("leaf", at, on.span(blank, tab+spine, tab+spine+u), leafOn)
+	if spine > 0 {
+		m.panel("spine", at, on.span(blank, tab, tab+spine), on.span(leaf, 0, 0))
+	}
+	m.panel("tab", at, on.span(blank, 0, tab), on.span(leaf, 0, tab))
+	m.lay(leafOn, 1)
+	m.lay(on.span(leaf, 0, tab), 1)
+	m.carry(0, margin, f.Mat)
+	if m.Len() > 0 {
+		return m.finish()
+	}
+	most := leaf.Grow(-margin)
+	if f.Mat != (Mat{}) {
+		most = f.Mat.Size
+	}
+	if !most.Empty() {
+		place := rect((leaf.W - most.W).Half(units.Down), (leaf.H - most.H).Half(units.Down), most.W, most.H)
+		m.hasPlace(place, most, most, max(FlatLimit, h.stack), 1)
+		if h.given || f.Mat == (Mat{}) {
+			m.fill(place, max(h.stack, 0))
+		}
+	}
+	if spine > 0 && spine < f.Over {
+		m.warn("spine", NeedsTwoScores, "the spine of "+m.text(spine)+" is narrower than what the flap closes over, "+m.text(f.Over), spine, m.r.Up(f.Over))
+	}
+	return m.finish()
+}
+
+func (f Flap) steps(d *Design, t *teller) {
+	p := d.pieces[0]
+	t.say("Cut the flap ").size(p.Blank.Size()).say(".").done(Cut)
+	tellScores(t, p)
+	tab, _ := d.Panel("tab")
+	deep := tab.Closed.Size().W
+	if f.Hinge == score.Head || f.Hinge == score.Tail {
+		deep = tab.Closed.Size().H
+	}
+	t.say("Fold the tab, ").len(deep).say(" deep, away from you under the leaf.").done(Fold)
+	if spine, ok := d.Panel("spine"); ok {
+		t.say("Fold the second score the same way, so that a spine of ").len(min(spine.Size().W, spine.Size().H)).say(" stands between tab and leaf.").done(Fold)
+	}
+	tellMat(d, t)
+	t.say("Glue the tab down; the leaf opens from its ").say(f.Hinge.String()).say(" edge.").done(Glue)
+}
+
+// hinged maps distances from a hinge to places on a rectangle.
+type hinged score.Edge
+
+// line returns the score line at distance u from the hinge's edge.
+func (e hinged) line(s units.Size, u units.Length, f score.Fold) score.Line {
+	switch score.Edge(e) {
+	case score.Head:
+		return score.Line{Axis: score.Level, At: u, Fold: f}
+	case score.Tail:
+		return score.Line{Axis: score.Level, At: s.H - u, Fold: f}
+	case score.Right:
+		return score.Line{Axis: score.Upright, At: s.W - u, Fold: f}
+	}
+	return score.Line{Axis: score.Upright, At: u, Fold: f}
+}
+
+// span returns the part of a rectangle between two distances from the hinge's
+// edge.
+func (e hinged) span(s units.Size, from, to units.Length) units.Rect {
+	switch score.Edge(e) {
+	case score.Head:
+		return rect(0, from, s.W, to-from)
+	case score.Tail:
+		return rect(0, s.H-to, s.W, to-from)
+	case score.Right:
+		return rect(s.W-to, 0, to-from, s.H)
+	}
+	return rect(from, 0, to-from, s.H)
+}

@@ -1,0 +1,148 @@
+package pocket
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// A Height says how thick a pocket is at a place of its closed footprint:
+// Layers of its own stock lie there, and Height is their caliper together
+// with what is held there. Rectangles of one walk do not overlap; where none
+// lies there is nothing.
+type Height struct {
+	Rect   units.Rect
+	Layers int
+	Height units.Length
+}
+
+// A sheet is a part of the closed pocket before heights are added up: so many
+// layers of the paper, or something that is so thick.
+type sheet struct {
+	rect   units.Rect
+	layers int
+	thick  units.Length // of a mat, or of an air space that a wall keeps open
+	held   bool         // only there when the pocket is full
+}
+
+// height returns how much of a sheet counts at a place it covers.
+func (s sheet) height(caliper units.Length, full bool) units.Length {
+	if s.held && !full {
+		return 0
+	}
+	return times(s.layers, caliper) + s.thick
+}
+
+// cuts returns the distinct coordinates of all edges, sorted.
+func cuts(stack []sheet, along func(units.Rect) (units.Length, units.Length), dst []units.Length) []units.Length {
+	for _, s := range stack {
+		low, high := along(s.rect)
+		dst = append(dst, low, high)
+	}
+	slices.Sort(dst)
+	return slices.Compact(dst)
+}
+
+func spanX(r units.Rect) (units.Length, units.Length) { return r.Min.X, r.Max.X }
+func spanY(r units.Rect) (units.Length, units.Length) { return r.Min.Y, r.Max.Y }
+
+// walkCells adds the stack up over the grid of all edges and hands over every
+// cell that is not empty, head to foot and left to right.
+func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height) bool) {
+	var bufX, bufY [48]units.Length
+	xs, ys := cuts(stack, spanX, bufX[:0]), cuts(stack, spanY, bufY[:0])
+	for j := 1; j < len(ys); j++ {
+		for i := 1; i < len(xs); i++ {
+			cell := units.Rect{Min: units.Point{X: xs[i-1], Y: ys[j-1]}, Max: units.Point{X: xs[i], Y: ys[j]}}
+			h := Height{Rect: cell}
+			for _, s := range stack {
+				if !s.rect.Empty() && cell.In(s.rect) {
+					if !s.held || full {
+						h.Layers += s.layers
+					}
+					h.Height += s.height(caliper, full)
+				}
+			}
+			if (h.Layers > 0 || h.Height > 0) && !yield(h) {
+				return
+			}
+		}
+	}
+}
+
+// greatest returns the greatest height of the stack.
+func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
+	most := units.Length(0)
+	walkCells(stack, caliper, full, func(h Height) bool {
+		most = max(most, h.Height)
+		return true
+	})
+	return most
+}
+
+// Heights walks the heights over the closed footprint, empty or full, head to
+// foot and left to right, for the check whether a folio closes over them.
+// Where paper runs slantwise (a corner pocket) the rectangles are the ones
+// that hold it.
+func (d Design) Heights(full bool) iter.Seq[Height] {
+	return func(yield func(Height) bool) {
+		var rows []Height // finished rectangles of the row above, then of this one
+		above := 0
+		flush := func(list []Height) bool {
+			for _, h := range list {
+				if !yield(h) {
+					return false
+				}
+			}
+			return true
+		}
+		// Cells come row by row. Neighbours in a row that agree become one;
+		// a row that agrees with the one above it grows that one downwards.
+		settle := func() bool {
+			row := rows[above:]
+			if above > 0 && sameRow(rows[:above], row) {
+				for i := range row {
+					rows[i].Rect.Max.Y = row[i].Rect.Max.Y
+				}
+				rows = rows[:above]
+				return true
+			}
+			if !flush(rows[:above]) {
+				return false
+			}
+			rows = append(rows[:0], row...)
+			above = len(rows)
+			return true
+		}
+		stopped := false
+		walkCells(d.stack, d.paper.Caliper, full, func(h Height) bool {
+			if n := len(rows); n > above {
+				last := &rows[n-1]
+				switch {
+				case last.Rect.Min.Y != h.Rect.Min.Y:
+					if !settle() {
+						stopped = true
+						return false
+					}
+				case last.Layers == h.Layers && last.Height == h.Height && last.Rect.Max.X == h.Rect.Min.X:
+					last.Rect.Max.X = h.Rect.Max.X
+					return true
+				}
+			}
+			rows = append(rows, h)
+			return true
+		})
+		if !stopped && len(rows) > 0 && (len(rows) == above || settle()) {
+			flush(rows)
+		}
+	}
+}
+
+// sameRow reports whether the row b lies right under a and says the same.
+func sameRow(a, b []Height) bool {
+	return slices.EqualFunc(a, b, func(p, q Height) bool {
+		return p.Layers == q.Layers && p.Height == q.Height && p.Rect.Max.Y == q.Rect.Min.Y &&
+			p.Rect.Min.X == q.Rect.Min.X && p.Rect.Max.X == q.Rect.Max.X
+	})
+}

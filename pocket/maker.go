@@ -1,0 +1,246 @@
+package pocket
+
+import (
+	"slices"
+	"strconv"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Codes of this package's own violations and warnings.
+const (
+	// DoesNotFold marks a size with which a strip cannot fold as told.
+	DoesNotFold check.Code = "does-not-fold"
+	// TooThick marks contents that are thicker than their pocket likes.
+	TooThick check.Code = "too-thick"
+	// NeedsTwoScores marks a fold round a stack that one score cannot take.
+	NeedsTwoScores check.Code = "needs-two-scores"
+	// Unusual marks a size that print advises against.
+	Unusual check.Code = "unusual"
+	// NoGrip marks contents that cannot be gripped.
+	NoGrip check.Code = "no-grip"
+)
+
+// maxCount bounds how many things one place is designed for, and how many
+// pockets an accordion has.
+const (
+	maxCount   = 1000
+	maxPockets = 500
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// times returns n lengths; inside the bounds of a plan it cannot overflow.
+func times(n int, l units.Length) units.Length {
+	p, _ := l.Times(int64(n))
+	return p
+}
+
+// A maker works a design out: it collects violations, workings and parts.
+type maker struct {
+	check.List
+	ledger units.Ledger
+	n      units.Notation
+	r      units.Ruler
+	d      Design
+}
+
+func newMaker(k Kind, p Paper, r units.Ruler) *maker {
+	m := &maker{n: r.Notation(), r: r}
+	if !r.Valid() {
+		m.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
+		m.r, m.n = 0, units.MetricDecimal
+	}
+	p.check(&m.List)
+	p = p.withDefaults()
+	if p.Caliper < units.Shortest { // said above, or a grammage without weight
+		if m.Len() == 0 {
+			m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "a grammage of a paper at least 0.01 mm thick, or its caliper")
+		}
+		p.Caliper = units.Shortest
+	}
+	m.d = Design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 12)}
+	return m
+}
+
+// or returns the given length, or the default for the ruler's notation.
+func (m *maker) or(given, inch, metric units.Length) units.Length {
+	switch {
+	case given != 0:
+		return given
+	case m.n == units.MetricDecimal:
+		return metric
+	}
+	return inch
+}
+
+// text writes a length exactly.
+func (m *maker) text(l units.Length) string { return m.n.Text(l) }
+
+// sum computes a size and keeps its working.
+func (m *maker) sum(label string, d units.Direction, terms ...units.Term) units.Working {
+	w := m.ledger.Sum(label, m.r, d, present(terms)...)
+	m.d.workings = append(m.d.workings, w)
+	return w
+}
+
+// present leaves out what a design does not have: a spine, walls that take
+// nothing away. The first term always stays.
+func present(terms []units.Term) []units.Term {
+	kept := terms[:min(1, len(terms))]
+	for _, t := range terms[len(kept):] {
+		if t.Length != 0 && t.Count != 0 {
+			kept = append(kept, t)
+		}
+	}
+	return kept
+}
+
+// exact computes a sum that is not rounded.
+func (m *maker) exact(label string, terms ...units.Term) units.Working {
+	w := m.ledger.Sum(label, m.exactRuler(), units.Nearest, present(terms)...)
+	m.d.workings = append(m.d.workings, w)
+	return w
+}
+
+// exactRuler returns a ruler on which nothing is lost, in the ruler's
+// notation.
+func (m *maker) exactRuler() units.Ruler {
+	r, err := units.NewRuler(units.Nanometre, m.n)
+	if err != nil { // 1 nm is no decimal of an inch
+		r, _ = units.NewRuler(units.Nanometre, units.InchFraction)
+	}
+	return r
+}
+
+// share computes a share of a sum and keeps its working.
+func (m *maker) share(label string, s Share, d units.Direction, terms ...units.Term) units.Working {
+	if s.Part != 1 {
+		scaled := make([]units.Term, len(terms))
+		for i, t := range terms {
+			scaled[i] = t
+			scaled[i].Count *= s.Part
+		}
+		terms = scaled
+	}
+	w := m.ledger.Share(label, s.Of, m.r, d, terms...)
+	m.d.workings = append(m.d.workings, w)
+	return w
+}
+
+func (m *maker) warn(path string, code check.Code, text string, got, want units.Length) {
+	m.d.warnings = append(m.d.warnings, check.Warning{Path: path, Code: code, Text: text, Got: got, Want: want})
+}
+
+// room checks that a size that was computed leaves something; if not, it says
+// how much larger the field at path has to be.
+func (m *maker) room(path string, field, left units.Length, what string) bool {
+	if left >= units.Shortest {
+		return true
+	}
+	least := m.r.Up(field + units.Shortest - left)
+	m.Short(path, check.TooSmall, m.n, field, least, what)
+	return false
+}
+
+// atMost checks that got is no more than limit.
+func (m *maker) atMost(path string, got, limit units.Length, what string) bool {
+	if got <= limit {
+		return true
+	}
+	m.Long(path, check.TooLarge, m.n, got, limit, what)
+	return false
+}
+
+// piece makes a blank and adds it. Without a sheet that takes it the error
+// says so.
+func (m *maker) piece(name string, quantity int, w, h units.Working, d score.Drawing) int {
+	return m.pieceOf(PaperStock, m.d.paper.Caliper, name, quantity, w, h, d)
+}
+
+func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity int, w, h units.Working, d score.Drawing) int {
+	d.Size = units.Size{W: w.Length(), H: h.Length()}
+	p := Piece{Name: name, Stock: stock, Quantity: quantity, Width: w, Height: h, Caliper: caliper}
+	m.d.pieces = append(m.d.pieces, p)
+	at := len(m.d.pieces) - 1
+	if d.Size.W > units.Longest || d.Size.H > units.Longest {
+		m.Long(name, check.OutOfRange, m.n, max(d.Size.W, d.Size.H), units.Longest, "in all")
+		return at
+	}
+	if m.Len() > 0 {
+		return at
+	}
+	blank, err := score.NewBlank(d)
+	if err != nil {
+		m.Under(name, err)
+		return at
+	}
+	m.d.pieces[at].Blank = blank
+	if stock == PaperStock {
+		m.fits(name, d.Size)
+	}
+	return at
+}
+
+// fits checks that the largest sheet takes a piece.
+func (m *maker) fits(name string, s units.Size) {
+	if longest, ok := m.d.paper.longestSheet(min(s.W, s.H)); !ok || longest < max(s.W, s.H) {
+		m.Impossible("paper.sheet", check.TooSmall, units.Format{}.Size(m.d.paper.Sheet),
+			"a sheet of at least "+m.text(s.W)+" x "+m.text(s.H)+" for the "+name)
+	}
+}
+
+func (m *maker) panel(name string, piece int, blank, closed units.Rect) {
+	m.d.panels = append(m.d.panels, Panel{name, piece, blank, closed})
+}
+
+// lay puts layers of the paper into the closed stack.
+func (m *maker) lay(r units.Rect, layers int) {
+	m.d.stack = append(m.d.stack, sheet{rect: r, layers: layers})
+}
+
+// fill puts contents so thick into the closed stack.
+func (m *maker) fill(r units.Rect, thick units.Length) {
+	if thick > 0 {
+		m.d.stack = append(m.d.stack, sheet{rect: r, thick: thick, held: true})
+	}
+}
+
+// mirror turns everything in the closed footprint left to right.
+func (m *maker) mirror() {
+	w := m.d.closed.W
+	for i := range m.d.panels {
+		m.d.panels[i].Closed = mirrored(m.d.panels[i].Closed, w)
+	}
+	for i := range m.d.places {
+		m.d.places[i].Rect = mirrored(m.d.places[i].Rect, w)
+	}
+	for i := range m.d.stack {
+		m.d.stack[i].rect = mirrored(m.d.stack[i].rect, w)
+	}
+}
+
+func mirrored(r units.Rect, w units.Length) units.Rect {
+	r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
+	return r
+}
+
+// finish closes the design.
+func (m *maker) finish() (Design, error) {
+	if err := m.Err(); err != nil {
+		return Design{}, err
+	}
+	d := m.d
+	d.open = d.open.Max(d.closed)
+	d.empty = greatest(d.stack, d.paper.Caliper, false)
+	d.full = greatest(d.stack, d.paper.Caliper, true)
+	d.workings = slices.Clip(d.workings)
+	return d, nil
+}
+
+// rect returns a rectangle by its left, head, width and height.
+func rect(x, y, w, h units.Length) units.Rect {
+	return units.RectAt(units.Point{X: x, Y: y}, units.Size{W: w, H: h})
+}

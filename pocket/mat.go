@@ -1,0 +1,78 @@
+package pocket
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Mat is a backing a little larger than its picture, laid on a flap. The
+// zero Mat is none; a zero Caliper is that of the paper.
+type Mat struct {
+	Size    units.Size
+	Caliper units.Length
+}
+
+// matMargin is what shows of a flap round a mat at least: 1/8 in (common
+// practice, no published source).
+func (m *maker) matMargin(given units.Length) units.Length { return m.or(given, in/8, 3*mm) }
+
+func (m *maker) checkMat(mat Mat) {
+	if mat == (Mat{}) {
+		return
+	}
+	m.Size("mat.size", mat.Size)
+	if mat.Caliper != 0 {
+		m.Length("mat.caliper", mat.Caliper)
+	}
+}
+
+// carry makes the panel that carries mats known, and lays the mat on it if
+// there is one.
+func (m *maker) carry(panel int, margin units.Length, mat Mat) {
+	m.d.carrier, m.d.margin = panel+1, margin
+	if mat == (Mat{}) || m.Len() > 0 {
+		return
+	}
+	on, err := m.d.Carry(mat.Size)
+	if err != nil {
+		m.Under("mat", err)
+		return
+	}
+	caliper := mat.Caliper
+	if caliper == 0 {
+		caliper = m.d.paper.Caliper
+	}
+	w := m.exact("mat width", units.T("mat", mat.Size.W))
+	h := m.exact("mat height", units.T("mat", mat.Size.H))
+	m.pieceOf(MatStock, caliper, "mat", 1, w, h, score.Drawing{})
+	m.d.stack = append(m.d.stack, sheet{rect: on, thick: caliper})
+}
+
+// Carry returns where a mat of the given size lies on the flap, in its middle,
+// as a place of the closed footprint. The error says which side is too large
+// for the flap with the margin round it.
+func (d Design) Carry(mat units.Size) (units.Rect, error) {
+	var l check.List
+	if d.carrier == 0 {
+		l.Impossible("size", check.TooLarge, units.Format{}.Size(mat), "nothing: this carries no mat")
+		return units.Rect{}, l.Err()
+	}
+	if !l.Size("size", mat) {
+		return units.Rect{}, l.Err()
+	}
+	p := d.panels[d.carrier-1]
+	n := d.ruler.Notation()
+	on := p.Closed.Size()
+	least := "on the " + p.Name + " with a margin of " + n.Text(d.margin) + " a side"
+	if most := on.W - 2*d.margin; mat.W > most {
+		l.Long("size.w", check.TooLarge, n, mat.W, most, least)
+	}
+	if most := on.H - 2*d.margin; mat.H > most {
+		l.Long("size.h", check.TooLarge, n, mat.H, most, least)
+	}
+	if err := l.Err(); err != nil {
+		return units.Rect{}, err
+	}
+	return rect(p.Closed.Min.X+(on.W-mat.W).Half(units.Down), p.Closed.Min.Y+(on.H-mat.H).Half(units.Down), mat.W, mat.H), nil
+}

@@ -1,0 +1,71 @@
+package pocket
+
+import (
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Paper is the stock that a pocket is made of. The zero Paper is index 110:
+// 0.0091 in and 200 g/m² (US Government Paper Specification Standards No. 11,
+// 1999). Where only one of caliper and grammage is given, the other follows
+// at the bulk of that paper, rounded to the nearest nanometre or mg/m².
+type Paper struct {
+	Caliper  units.Length
+	Grammage units.Grammage
+	// Sheet is the largest sheet there is; a side of 0 is no limit. A strip
+	// that is longer is joined from several. A piece may be turned on the
+	// sheet.
+	Sheet units.Size
+}
+
+const index110Grammage = 200 * units.GramPerSquareMetre
+
+// withDefaults returns the paper with its zero fields filled in.
+func (p Paper) withDefaults() Paper {
+	switch {
+	case p.Caliper == 0 && p.Grammage == 0:
+		p.Caliper, p.Grammage = index110, index110Grammage
+	case p.Caliper == 0:
+		p.Caliper, _ = index110.Scale(int64(p.Grammage), int64(index110Grammage), units.Nearest)
+	case p.Grammage == 0 && p.Caliper > 0 && p.Caliper <= units.Longest:
+		// 200 000 mg/m² x caliper / 231 140 nm: at most 10¹⁰ x 2·10⁵.
+		p.Grammage = (index110Grammage*units.Grammage(p.Caliper.Nanometres()) + units.Grammage(index110.Nanometres()/2)) / units.Grammage(index110.Nanometres())
+	}
+	return p
+}
+
+const maxGrammage = 10_000 * units.GramPerSquareMetre
+
+func (p Paper) check(l *check.List) {
+	switch {
+	case p.Grammage < 0:
+		l.Malformed("paper.grammage", check.Negative, p.Grammage.String(), "0 or a grammage up to 10000 g/m²")
+	case p.Grammage > maxGrammage:
+		l.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "0 or a grammage up to 10000 g/m²")
+	case p.Caliper != 0:
+		l.Length("paper.caliper", p.Caliper)
+	}
+	l.Allowance("paper.sheet.w", p.Sheet.W)
+	l.Allowance("paper.sheet.h", p.Sheet.H)
+}
+
+// longestSheet returns the longest piece of the given breadth that the sheet
+// yields, turned if need be, and whether one fits across it at all. Without a
+// limit it is units.Longest.
+func (p Paper) longestSheet(breadth units.Length) (units.Length, bool) {
+	w, h := p.Sheet.W, p.Sheet.H
+	if w == 0 {
+		w = units.Longest
+	}
+	if h == 0 {
+		h = units.Longest
+	}
+	longest := units.Length(0)
+	if breadth <= h {
+		longest = w
+	}
+	if breadth <= w {
+		longest = max(longest, h)
+	}
+	return longest, longest > 0
+}

@@ -1,0 +1,254 @@
+package pocket
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Build is how a slip pocket is closed at its foot.
+type Build uint8
+
+// Builds.
+const (
+	// ThreeGlued is one front glued along both sides and the foot on what
+	// lies under it.
+	ThreeGlued Build = iota
+	// FoldedFoot is a front and a back from one sheet, folded at the foot and
+	// glued along both sides.
+	FoldedFoot
+)
+
+// A Slip is a flat pocket that is open at the head. It is designed from its
+// content, from a place at hand, or for a content in such a place.
+type Slip struct {
+	Content Content // what it holds; none: the most that Place takes
+	Count   int     // how many of it, one on another; 0 is 1
+	Ease    Ease
+	// StandOut is how far the content stands out of the mouth to be gripped.
+	// 0 leaves that to Depth.
+	StandOut units.Length
+	// Depth is how much of the content's height the pocket covers; zero is
+	// 2/3 (common practice, no published source). With 1/1 all of it goes in,
+	// with its ease.
+	Depth Share
+	// Place is the room at hand for the pocket and what stands out of it;
+	// zero takes what the content needs.
+	Place units.Size
+	Build Build
+	Glue  units.Length // width of the glued edges; 0 is 1/4 in or 6 mm
+	Notch Notch
+}
+
+// Name returns "slip pocket".
+func (s Slip) Name() string { return "slip pocket" }
+
+// Design works the pocket out. Clear width = content + ease; the front is as
+// wide as that and two glued edges.
+func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
+	m := newMaker(s, p, r)
+	h := m.hold(s.Content, s.Count, s.Ease)
+	glue := m.or(s.Glue, in/4, 6*mm)
+	m.Allowance("glue", s.Glue)
+	if s.Build > FoldedFoot {
+		m.Malformed("build", check.Unknown, itoa(int(s.Build)), "three glued edges or a folded foot")
+	}
+	atHand := s.Place != units.Size{}
+	if atHand {
+		m.Size("place", s.Place)
+	} else if !h.given {
+		m.Malformed("content", check.Missing, "neither content nor place", "a content to hold or a place to fill")
+	}
+	depth := m.depth(s.Depth, s.StandOut)
+	if m.Len() > 0 {
+		return m.finish()
+	}
+	foot := glue
+	if s.Build == FoldedFoot {
+		foot = 0
+	}
+
+	// Across the mouth.
+	var clear, need units.Working
+	if h.given {
+		need = m.sum("clear width", units.Up, units.T("content", h.content.Size.W), units.T("ease", h.ease.W), units.T("thickness", h.walls))
+	}
+	if clear = need; atHand {
+		clear = m.sum("clear width at hand", units.Down, units.T("place", s.Place.W), units.N(-2, "glued edge", glue))
+		if h.given && clear.Length() < need.Length() {
+			m.Short("place.w", check.TooSmall, m.n, s.Place.W, m.r.Up(need.Length()+2*glue), "for the content with ease and glued edges")
+		}
+	}
+	// From the foot to the head.
+	var inside, height units.Length
+	switch {
+	case atHand:
+		height = s.Place.H
+		whole := m.sum("height inside", units.Down, units.T("place", s.Place.H), units.N(-1, "glued foot", foot))
+		inside = whole.Length()
+		if h.given && inside < h.content.Size.H+depth.ease(h) {
+			m.Short("place.h", check.TooSmall, m.n, s.Place.H, m.r.Up(h.content.Size.H+depth.ease(h)+foot), "for the content")
+		}
+	default:
+		inside = m.sum("height inside", units.Up, units.T("content", h.content.Size.H), units.T("ease", depth.ease(h))).Length()
+		height = inside + foot
+	}
+	okW := m.room("place.w", s.Place.W, clear.Length()-h.ease.W-h.walls, "for the glued edges, the ease and something to hold")
+	okH := m.room("place.h", s.Place.H, inside-depth.ease(h), "for the glued foot and something to hold")
+	if !okW || !okH || m.Len() > 0 {
+		return m.finish()
+	}
+	held := inside
+	if h.given {
+		held = h.content.Size.H + depth.ease(h)
+	}
+	d := depth.of(m, held)
+	if !m.room("standOut", d, d, "left in the pocket") {
+		return m.finish()
+	}
+
+	width := m.exact("front width", units.T("clear width", clear.Length()), units.N(2, "glued edge", glue))
+	w := width.Length()
+	m.d.closed = units.Size{W: w, H: height}
+	draw := score.Drawing{}
+	var tall units.Working
+	front := rect(0, height-foot-d, w, foot+d)
+	switch s.Build {
+	case FoldedFoot:
+		tall = m.exact("sheet height", units.T("back", inside), units.T("front", d))
+		draw.Lines = []score.Line{{Axis: score.Level, At: inside, Fold: score.Valley}}
+		draw.Glue = []score.Glue{{Area: rect(0, inside, glue, d)}, {Area: rect(w-glue, inside, glue, d)}}
+		m.notch(s.Notch, &draw, score.Tail, glue, clear.Length(), d)
+		at := m.piece("pocket", 1, width, tall, draw)
+		m.panel("back", at, rect(0, 0, w, inside), rect(0, 0, w, height))
+		m.panel("front", at, rect(0, inside, w, d), front)
+		m.lay(rect(0, 0, w, height), 1)
+	default:
+		tall = m.exact("front height", units.T("depth", d), units.T("glued foot", foot))
+		draw.Glue = []score.Glue{
+			{Area: rect(0, 0, glue, d), Side: score.Back}, {Area: rect(w-glue, 0, glue, d), Side: score.Back},
+			{Area: rect(0, d, w, foot), Side: score.Back},
+		}
+		m.notch(s.Notch, &draw, score.Head, glue, clear.Length(), d)
+		at := m.piece("pocket front", 1, width, tall, draw)
+		m.panel("front", at, rect(0, 0, w, d+foot), front)
+	}
+	m.lay(front, 1)
+
+	most := units.Size{W: clear.Length() - h.ease.W - h.walls, H: inside - depth.ease(h)}
+	place := rect(glue+(clear.Length()-most.W).Half(units.Down), height-foot-most.H, most.W, most.H)
+	m.hasPlace(place, units.Size{W: clear.Length(), H: inside}, most, h.capacity(), h.count)
+	m.fill(place, h.filling())
+	m.warnThick(h)
+	m.warnGrip(s.Notch, most.H, d)
+	m.d.open = m.d.closed
+	return m.finish()
+}
+
+// hasPlace adds the place of one pocket.
+func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Length, count int) {
+	m.d.places = append(m.d.places, Place{m.d.pockets, r, clear, Capacity{most, thick, count}})
+	m.d.pockets++
+}
+
+func (m *maker) warnGrip(n Notch, content, depth units.Length) {
+	if n.None && depth >= content {
+		m.warn("notch", NoGrip, "contents go in all the way and there is no thumb notch to grip them by", 0, 0)
+	}
+}
+
+// A depth is how deep a pocket is for what it holds.
+type depth struct {
+	share    Share
+	standOut units.Length
+}
+
+var wholeShare = Share{1, 1}
+
+// depth checks the two fields that say how deep a pocket is.
+func (m *maker) depth(s Share, standOut units.Length) depth {
+	s.check(&m.List, "depth")
+	m.Allowance("standOut", standOut)
+	if standOut != 0 && s != (Share{}) {
+		m.Malformed("standOut", check.Conflict, m.text(standOut)+" and a depth of "+itoa(s.Part)+"/"+itoa(s.Of), "one of the two")
+	}
+	return depth{s.or(Share{2, 3}), standOut}
+}
+
+// whole reports whether contents go in all the way.
+func (d depth) whole() bool { return d.standOut == 0 && d.share.Part == d.share.Of }
+
+// ease returns the ease over the height, which only a pocket that covers its
+// content needs.
+func (d depth) ease(h hold) units.Length {
+	if d.whole() {
+		return h.ease.H
+	}
+	return 0
+}
+
+// of computes the depth for contents of the given height, ease included; it
+// goes down on the ruler, so that the content stands out at least so far.
+func (d depth) of(m *maker, held units.Length) units.Length {
+	switch {
+	case d.whole():
+		return m.sum("depth", units.Up, units.T("content and ease", held)).Length()
+	case d.standOut > 0:
+		return m.sum("depth", units.Down, units.T("content", held), units.N(-1, "standing out", d.standOut)).Length()
+	}
+	return m.share("depth", d.share, units.Down, units.T("content", held)).Length()
+}
+
+func (s Slip) steps(d *Design, t *teller) {
+	p := d.pieces[0]
+	t.say("Cut the ").say(p.Name).say(" ").size(p.Blank.Size()).say(".").done(Cut)
+	cutNotches(t, p)
+	tellScores(t, p)
+	front, _ := d.Panel("front")
+	side := "both sides"
+	if s.Build == ThreeGlued {
+		side = "both sides and the foot"
+	} else {
+		t.say("Fold the front, ").len(front.Size().H).say(" deep, up over the back.").done(Fold)
+	}
+	g, _ := firstGlue(p)
+	t.say("Glue ").say(side).say(" of the front, ").len(g.W).say(" wide, and leave the head open; the clear width is ").
+		len(d.places[0].Clear.W).say(".").done(Glue)
+}
+
+// firstGlue returns the size of a piece's first glue area.
+func firstGlue(p Piece) (units.Size, bool) {
+	for _, g := range p.Blank.Glue() {
+		return g.Area.Size(), true
+	}
+	return units.Size{}, false
+}
+
+// cutNotches tells the thumb notches of a piece.
+func cutNotches(t *teller, p Piece) {
+	for _, n := range p.Blank.Notches() {
+		t.say("Cut a half-round thumb notch ").len(n.Width).say(" wide and ").len(n.Depth).say(" deep into the ").
+			say(n.Edge.String()).say(" edge, its middle at ").len(n.Middle).say(".").done(Cut)
+	}
+}
+
+// tellScores tells the score lines of a piece, upright ones from the left,
+// level ones from the head.
+func tellScores(t *teller, p Piece) {
+	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
+		var at []units.Length
+		for _, l := range p.Blank.Lines() {
+			if l.Axis == axis {
+				at = append(at, l.At)
+			}
+		}
+		if len(at) == 0 {
+			continue
+		}
+		from := "the left edge"
+		if axis == score.Level {
+			from = "the head"
+		}
+		t.say("Score the ").say(p.Name).say(" at ").list(at).say(" from ").say(from).say(".").done(Score)
+	}
+}
