@@ -14,7 +14,7 @@
 // subtracting and multiplying by whole numbers is therefore exact. To count
 // whole units, divide; to convert a number to a Length, multiply:
 //
-//	n := l / units.Millimetre      // whole millimetres, truncated
+//	n := int64(l / units.Millimetre) // whole millimetres, truncated
 //	l := 7 * units.Millimetre
 //
 // Floating point only leaves ([Length.Inches], [Length.Millimetres], for
