@@ -1,0 +1,133 @@
+package score
+
+import (
+	"boardwrap.example/units"
+)
+
+// Creep returns how far the fore-edge of a nested sheet stands out beyond that
+// of the outermost one: sheet k, counted from 1 from outside, stands out k − 1
+// calipers. 16 sheets of 0.005 in make 0.075 in (Color Vision Printing, "Saddle
+// stitch creep"). A sheet number below 1 counts as 1.
+func Creep(caliper units.Length, sheet int) units.Working {
+	return units.Sum("creep", 0, units.Nearest, units.N(max(sheet, 1)-1, "caliper", caliper))
+}
+
+// DoubleScoreFrom is how many calipers thick a stack may be that one score
+// goes round; round a thicker one two scores are needed (common practice, no
+// published source).
+const DoubleScoreFrom = 2
+
+// DoubleScore says whether a fold round a stack needs two scores in place of
+// one, and how far apart: as far as the stack is thick, rounded up on the ruler
+// so that it is not squeezed. The stack is what lies inside the fold: layers x
+// caliper (see [Crease]) and contents. It takes two scores once the stack is
+// thicker than [DoubleScoreFrom] calipers of the sheet that goes round it.
+func DoubleScore(stack, caliper units.Length, r units.Ruler) (apart units.Working, needed bool) {
+	return units.Sum("scores apart", r, units.Up, units.T("stack", stack)), stack > DoubleScoreFrom*caliper
+}
+
+// A Bend is paper bent round a radius.
+type Bend struct {
+	Caliper units.Length
+	Inside  units.Length // radius on the inside; 0 is a sharp fold
+	Degrees int          // from flat: 180 is folded back on itself
+	// Neutral is where in the sheet the length does not change, in thousandths
+	// of the caliper from the inside. 0 means 500, the mid-plane. No published
+	// value exists for paper; measure it on the stock at hand.
+	Neutral int
+}
+
+// MidPlane is the default of [Bend.Neutral].
+const MidPlane = 500
+
+// pi is π·10¹³. The bend length of the greatest bend there is, a full turn of
+// 10 m radius, is off by less than 10⁻³ nm with it.
+const pi = 31_415_926_535_898
+
+// Length returns how much of the sheet the bend takes up, the length of its
+// neutral line: (inside + neutral·caliper)·angle, rounded to the nearest
+// nanometre. A sharp fold of 180° takes π/2 calipers. Values out of range are
+// brought into it: lengths to 0...10 m, the angle to 0...360 degrees, Neutral
+// to 0...1000.
+func (b Bend) Length() units.Length {
+	neutral := min(max(b.Neutral, 0), 1000)
+	if neutral == 0 {
+		neutral = MidPlane
+	}
+	inside := b.Inside.Clamp(0, units.Longest)
+	caliper := b.Caliper.Clamp(0, units.Longest)
+	degrees := min(max(b.Degrees, 0), 360)
+	radius := 1000*inside + times(neutral, caliper) // in thousandths
+	l, _ := times(degrees, radius).Scale(pi, 180_000*10_000_000_000_000, units.Nearest)
+	return l
+}
+
+// Working returns [Bend.Length] as a working of one term.
+func (b Bend) Working(label string) units.Working {
+	return units.Sum(label, 0, units.Nearest, units.T("bend", b.Length()))
+}
+
+// Channel returns the width of the channel that a creasing rule is pressed
+// into, at the least and at the most: 1.3 to 1.5 calipers and the width of the
+// rule, rounded on the ruler towards each other's outside (common practice for
+// board, no published source).
+func Channel(caliper, rule units.Length, r units.Ruler) (least, most units.Working) {
+	var g units.Ledger
+	least = g.Share("channel at least", 10, r, units.Down, units.N(13, "caliper", caliper), units.N(10, "rule", rule))
+	most = g.Share("channel at most", 10, r, units.Up, units.N(15, "caliper", caliper), units.N(10, "rule", rule))
+	return least, most
+}
+
+// A Grain is how the grain of a sheet runs to a fold.
+type Grain uint8
+
+// Ways of the grain.
+const (
+	GrainUnknown Grain = iota // taken as across
+	GrainWith                 // along the fold line: the fold is made with the grain
+	GrainAcross               // at right angles to the fold line
+)
+
+// String returns "unknown grain", "with the grain" or "across the grain".
+func (g Grain) String() string {
+	switch g {
+	case GrainWith:
+		return "with the grain"
+	case GrainAcross:
+		return "across the grain"
+	}
+	return "unknown grain"
+}
+
+// Heavy says from which grammage on a sheet is scored before it is folded. The
+// figures in print run from 115 to 200 g/m², most of them about 150 to 170. The
+// zero value means the two ends of the usual range: 170 g/m² with the grain and
+// 150 across it, where paper breaks sooner (the choice of the two is common
+// practice, no published source).
+type Heavy struct{ With, Across units.Grammage }
+
+// Advice says how to make a fold.
+type Advice struct {
+	Score bool // score before folding
+	// From is the grammage from which on a sheet like this is scored.
+	From units.Grammage
+	// Turn is set where the fold runs across the grain or the grain is not
+	// known: with the grain a fold is flatter and breaks less.
+	Turn bool
+}
+
+// Advise says whether to score a sheet before folding it.
+func Advise(g units.Grammage, grain Grain, heavy Heavy) Advice {
+	if heavy.With <= 0 {
+		heavy.With = 170 * units.GramPerSquareMetre
+	}
+	if heavy.Across <= 0 {
+		heavy.Across = 150 * units.GramPerSquareMetre
+	}
+	a := Advice{From: heavy.Across, Turn: true}
+	if grain == GrainWith {
+		a = Advice{From: heavy.With}
+	}
+	a.Score = g >= a.From
+	return a
+}
