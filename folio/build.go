@@ -1,0 +1,211 @@
+package folio
+
+import (
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Build works out the plan of a folio. The error is an *[check.Error] that
+// lists every violation of the Spec at once, with field paths, codes and what
+// would do; the plan is then nil. Build never panics, whatever the Spec holds.
+func Build(s Spec) (*Plan, error) { return build(s, nil) }
+
+// A builder works out one plan.
+type builder struct {
+	spec   Spec // with defaults
+	plan   *Plan
+	bad    check.List
+	ledger units.Ledger
+	nomW   units.Working // nominal, whatever was measured
+	nomH   units.Working
+}
+
+func build(s Spec, m *Measured) (*Plan, error) {
+	b := builder{spec: s.WithDefaults()}
+	b.plan = &Plan{given: s.clone(), spec: b.spec}
+	p := b.plan
+	p.workings = make([]units.Working, 0, 48+8*len(s.Fittings))
+	p.pieces = make([]Piece, 0, 8+4*min(len(s.Fittings), mostFittings))
+
+	// Materials and rules first: what is malformed there makes every size
+	// that rests on it meaningless.
+	sound := b.checkMaterials()
+	sound = b.checkRulers() && sound
+	sound = b.spec.Hinge.check(&b.bad) && sound
+	sound = b.spec.Margin.check(&b.bad) && sound
+	sound = b.spec.Mitre.check(&b.bad) && sound
+	sound = b.spec.Quarter.check(&b.bad) && sound
+	sound = b.spec.Lining.check(&b.bad) && sound
+	if b.spec.Turning > SidesFirst {
+		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), "HeadAndTailFirst or SidesFirst")
+	}
+	before := b.bad.Len()
+	b.spec.checkCover(&b.bad)
+	if !sound || b.bad.Len() > before {
+		// The fittings are still checked as far as they stand by themselves.
+		for i, f := range b.spec.Fittings {
+			if i < mostFittings {
+				b.checkFitting(check.Index("fittings", i), f)
+			}
+		}
+		return nil, b.bad.Err()
+	}
+
+	if b.row() {
+		b.open()
+		if m != nil {
+			b.measure(m)
+		}
+		if m == nil || p.measured != nil {
+			b.cover()
+			b.line()
+			b.fittings()
+		}
+	}
+	if err := b.bad.Err(); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+func (s Spec) clone() Spec {
+	s.Board.Sheets = append([]Sheet(nil), s.Board.Sheets...)
+	s.Covering.Sheets = append([]Sheet(nil), s.Covering.Sheets...)
+	s.SpineCovering.Sheets = append([]Sheet(nil), s.SpineCovering.Sheets...)
+	s.LinerStock.Sheets = append([]Sheet(nil), s.LinerStock.Sheets...)
+	s.Stocks = append([]Stock(nil), s.Stocks...)
+	for i := range s.Stocks {
+		s.Stocks[i].Sheets = append([]Sheet(nil), s.Stocks[i].Sheets...)
+	}
+	s.Fittings = append([]Fitting(nil), s.Fittings...)
+	return s
+}
+
+func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation() }
+
+// exact is the ruler for sums of what is on its ruler already.
+func (b *builder) exact() units.Ruler { return b.notation().Exact() }
+
+func (b *builder) warn(w check.Warning) { b.plan.warnings = append(b.plan.warnings, w) }
+
+// sum computes a working and notes it in the plan.
+func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...units.Term) units.Working {
+	w := b.ledger.Sum(label, r, d, terms...)
+	b.plan.workings = append(b.plan.workings, w)
+	return w
+}
+
+// piece adds a piece and checks that a sheet takes it.
+func (b *builder) piece(p Piece) Piece {
+	p.grain = b.spec.Grain
+	stock, known := b.stock(p.stock)
+	if known {
+		p.oneWay = stock.OneWay
+		b.fromSheet(p, stock)
+	}
+	b.plan.pieces = append(b.plan.pieces, p)
+	return p
+}
+
+// fromSheet checks that a piece comes out of one of its stock's sheets.
+func (b *builder) fromSheet(p Piece, s Stock) {
+	if len(s.Sheets) == 0 {
+		return
+	}
+	if _, ok := s.holds(p.Size(), p.grain); ok {
+		return
+	}
+	path := p.fitting
+	if path == "" {
+		path = p.part
+	}
+	n := b.notation()
+	b.bad.Add(check.Violation{
+		Path: path + ".sheets", Code: SheetSmall, Kind: check.Impossible,
+		Got:  "no sheet of " + quote(s.Name) + " that takes the " + p.name,
+		Want: "a sheet of at least " + sizeText(n, p.Size()) + ", grain along the height",
+	})
+}
+
+func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
+
+// stock finds a material by name; empty is the default card.
+func (b *builder) stock(name string) (Stock, bool) {
+	s := &b.spec
+	if name == "" {
+		return DefaultCard(), true
+	}
+	for i := range s.Stocks {
+		if s.Stocks[i].Name == name {
+			return s.Stocks[i], true
+		}
+	}
+	for _, c := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.LinerStock} {
+		if c.Name == name {
+			return *c, true
+		}
+	}
+	if card := DefaultCard(); card.Name == name {
+		return card, true
+	}
+	return Stock{}, false
+}
+
+func (b *builder) hasPanel(r Role) bool {
+	if r == MainPanel {
+		return true
+	}
+	for _, role := range b.spec.Form.Roles() {
+		if role == r {
+			return true
+		}
+	}
+	return false
+}
+
+func (b *builder) checkMaterials() bool {
+	s, ok := &b.spec, true
+	for _, c := range [...]struct {
+		path  string
+		stock *Stock
+	}{{"board", &s.Board}, {"covering", &s.Covering}, {"spinecovering", &s.SpineCovering}, {"linerstock", &s.LinerStock}} {
+		ok = c.stock.check(&b.bad, c.path) && ok
+	}
+	if len(s.Stocks) > mostStocks {
+		b.bad.Malformed("stocks", check.TooMany, count(len(s.Stocks)), "at most "+count(mostStocks))
+		return false
+	}
+	for i := range s.Stocks {
+		path := check.Index("stocks", i)
+		ok = s.Stocks[i].check(&b.bad, path) && ok
+		if s.Stocks[i].Name == "" {
+			b.bad.Malformed(path+".name", check.Missing, "no name", "a name for fittings to use")
+			ok = false
+		}
+		for j := range i {
+			if s.Stocks[j].Name == s.Stocks[i].Name && s.Stocks[i].Name != "" {
+				b.bad.Malformed(path+".name", check.Conflict, "the name "+quote(s.Stocks[i].Name)+" again", "a name of its own")
+				ok = false
+				break
+			}
+		}
+	}
+	return ok
+}
+
+func (b *builder) checkRulers() bool {
+	r, ok := b.spec.Rulers, true
+	for _, role := range [...]struct {
+		path  string
+		ruler units.Ruler
+	}{
+		{"rulers.main", r.Main}, {"rulers.board", r.Board}, {"rulers.gap", r.Gap},
+		{"rulers.wrap", r.Wrap}, {"rulers.liner", r.Liner}, {"rulers.fitting", r.Fitting},
+	} {
+		if !role.ruler.Valid() || role.ruler.Step() > units.Metre {
+			b.bad.Malformed(role.path, check.Unknown, "no such ruler", "one of the rulers of package units, or one made by units.NewRuler with a step of up to 1 m")
+			ok = false
+		}
+	}
+	return ok
+}

@@ -1,0 +1,259 @@
+package folio
+
+import (
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A zone is a run of narrow boards and gaps between two wide boards, which a
+// spine strip covers.
+type zone struct{ left, right int } // indices of the wide boards
+
+// A part is one piece of a quarter-style covering, before the margins at the
+// case's ends are known.
+type part struct {
+	x, width    units.Length
+	left, right bool // ends at the case's left or right edge
+	strip       bool
+	terms       [6]units.Term
+}
+
+// edges returns at how many of the case's two ends the part turns in.
+func (p part) edges() int {
+	n := 0
+	if p.left {
+		n++
+	}
+	if p.right {
+		n++
+	}
+	return n
+}
+
+// quarter covers the case in two materials. A strip goes over every zone of
+// spines and hinges and reaches on to the boards beside it; a side paper covers
+// what is left of every wide board, laps the strips beside it and turns in over
+// the edges it has.
+func (b *builder) quarter() {
+	s, p := &b.spec, b.plan
+	w := &p.wrap
+	w.quarter = true
+	r := s.Rulers.Wrap
+	n := b.notation()
+
+	var zones []zone
+	last := -1
+	for i := range p.boards {
+		if p.boards[i].role.narrow() {
+			continue
+		}
+		if last >= 0 {
+			zones = append(zones, zone{last, i})
+		}
+		last = i
+	}
+
+	// The margins: as much as the sheets of both materials allow. The height
+	// is shared by all pieces, so the smallest decides.
+	openH := b.openHeight()
+	reaches := make([]units.Working, len(zones))
+	for i, z := range zones {
+		reaches[i] = b.reach(p.boards[z.left], p.boards[z.right])
+	}
+	parts := make([]part, 0, len(zones)+len(p.boards))
+	for i, z := range zones {
+		x := p.boards[z.left].x + p.boards[z.left].width.Length() - reaches[i].Length()
+		end := p.boards[z.right].x + reaches[i].Length()
+		span := end - x - 2*reaches[i].Length()
+		parts = append(parts, part{x: x, width: end - x, strip: true, terms: [6]units.Term{
+			units.T("boards and gaps of the spine", span), units.N(2, "reach", reaches[i].Length()),
+		}})
+	}
+	zoneAt := 0
+	for i := range p.boards {
+		bd := p.boards[i]
+		if bd.role.narrow() {
+			continue
+		}
+		pt := part{x: bd.x, width: bd.width.Length(), left: i == 0, right: i == len(p.boards)-1}
+		k := 0
+		pt.terms[k] = units.T(bd.role.String(), bd.width.Length())
+		k++
+		if !pt.left { // the strip before it
+			take := reaches[zoneAt].Length()
+			zoneAt++
+			pt.x += take - s.Quarter.Lap
+			pt.width -= take - s.Quarter.Lap
+			pt.terms[k] = units.N(-1, "reach", take)
+			pt.terms[k+1] = units.T("lap", s.Quarter.Lap)
+			k += 2
+		}
+		if !pt.right {
+			take := reaches[zoneAt].Length()
+			pt.width -= take - s.Quarter.Lap
+			pt.terms[k] = units.N(-1, "reach", take)
+			pt.terms[k+1] = units.T("lap", s.Quarter.Lap)
+		}
+		if pt.width <= s.Quarter.Lap {
+			b.bad.Long("quarter.reach", TooWide, n, reaches[0].Length(), bd.width.Length()-units.Shortest, "or nothing is left for the side paper of the "+bd.role.String())
+			return
+		}
+		parts = append(parts, pt)
+	}
+
+	// Which sheet each part comes from, with the tolerated margin at least.
+	sideH, ends := 2*s.Margin.Ideal, s.Margin.Ideal
+	for _, pt := range parts {
+		stock, path := s.Covering, "covering.sheets"
+		if pt.strip {
+			stock, path = s.SpineCovering, "spinecovering.sheets"
+		}
+		if len(stock.Sheets) == 0 {
+			continue
+		}
+		edges := pt.edges()
+		var bestLow, bestH, bestW units.Length
+		found := false
+		stock.lies(s.Grain, func(l lie) bool {
+			h := min(l.size.H-openH, 2*s.Margin.Ideal)
+			side := s.Margin.Ideal
+			spare := l.size.W - pt.width
+			if edges > 0 {
+				share, _ := spare.Scale(1, int64(edges), units.Down)
+				side = min(side, share)
+			} else if spare < 0 {
+				return true
+			}
+			low := min(h.Half(units.Down), side)
+			if low < s.Margin.Tolerate {
+				return true
+			}
+			if !found || low > bestLow || low == bestLow && h+side > bestH+bestW {
+				bestLow, bestH, bestW, found = low, h, side, true
+			}
+			return true
+		})
+		if !found {
+			what := "a side paper"
+			if pt.strip {
+				what = "the spine strip"
+			}
+			b.noSheet(path, stock, units.Size{W: pt.width + times(s.Margin.Tolerate, edges), H: openH + 2*s.Margin.Tolerate}, what, "")
+			return
+		}
+		sideH = min(sideH, bestH)
+		if edges > 0 {
+			ends = min(ends, bestW)
+		}
+	}
+	end := ends
+	if on := r.Down(ends); on >= s.Margin.Tolerate && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < s.Margin.Ideal {
+		end = on
+	}
+	w.w = b.endAxis(end)
+	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", openH, quarterSheet(openH, sideH, s.Margin.Ideal))
+	b.turnIns()
+	b.mitres()
+
+	height := w.h.blank
+	for _, pt := range parts {
+		x, terms := pt.x+w.w.near.Length(), used(pt.terms[:5])
+		label, name, stock := "side paper width", "side paper", s.Covering.Name
+		if pt.strip {
+			label, name, stock = "spine strip width", "spine strip", s.SpineCovering.Name
+		}
+		if pt.left {
+			x -= w.w.near.Length()
+		}
+		if edges := pt.edges(); edges > 0 {
+			terms = append(terms, units.N(edges, "margin", end))
+		}
+		width := b.sum(label, b.exact(), units.Nearest, terms...)
+		piece := Piece{name: name, part: "wrap", stock: stock, width: width, height: height, quantity: 1}
+		if !pt.strip {
+			piece.cuts = partCorners(w.corners, x, width.Length(), pt.left, pt.right)
+		}
+		w.pieces = append(w.pieces, WrapPiece{piece: b.piece(piece), x: x, strip: pt.strip})
+	}
+	b.mergeLast(len(parts))
+}
+
+// mergeLast counts equal pieces among the last n as one with a quantity. A
+// piece with mitres on its left is the mirror of one with mitres on its right,
+// so the two are not equal.
+func (b *builder) mergeLast(n int) {
+	pieces := b.plan.pieces
+	from := len(pieces) - n
+	kept := pieces[:from]
+	for _, p := range pieces[from:] {
+		merged := false
+		for i := from; i < len(kept); i++ {
+			k := &kept[i]
+			if k.name == p.name && k.Size() == p.Size() && len(k.cuts) == 0 && len(p.cuts) == 0 {
+				k.quantity++
+				merged = true
+				break
+			}
+		}
+		if !merged {
+			kept = append(kept, p)
+		}
+	}
+	b.plan.pieces = kept
+}
+
+// quarterSheet is the side of an imagined sheet that leaves just the margins
+// that the real ones allow, or 0 when they allow the ideal.
+func quarterSheet(open, margins, ideal units.Length) units.Length {
+	if margins >= 2*ideal {
+		return 0
+	}
+	return open + margins
+}
+
+// endAxis is the whole covering across, with equal margins at both ends.
+func (b *builder) endAxis(end units.Length) Axis {
+	s := &b.spec
+	open := b.openWidth()
+	a := Axis{open: open}
+	label := "ideal"
+	if end < s.Margin.Ideal {
+		a.limit, label = LimitSheet, "what the sheets leave"
+	}
+	a.near = b.sum("left margin", b.exact(), units.Nearest, units.T(label, end))
+	a.far = b.sum("right margin", b.exact(), units.Nearest, units.T(label, end))
+	a.blank = b.sum("wrap width", b.exact(), units.Nearest, units.T("open width", open), units.T("left margin", end), units.T("right margin", end))
+	if end < s.Margin.Least {
+		n := b.notation()
+		b.warn(check.Warning{Path: "margin.least", Code: WarnMargin, Got: end, Want: s.Margin.Least,
+			Text: "the margin at the fore edges is " + n.Text(end) + ", less than the usual least of " + n.Text(s.Margin.Least)})
+	}
+	return a
+}
+
+// reach is how far a strip goes on to the boards beside it.
+func (b *builder) reach(left, right Board) units.Working {
+	s := &b.spec
+	r := s.Rulers.Wrap
+	narrower := min(left.width.Length(), right.width.Length())
+	if s.Quarter.Reach != 0 {
+		return b.sum("reach of the spine strip", r, units.Up, units.T("as given", s.Quarter.Reach))
+	}
+	return b.share("reach of the spine strip", 5, r, units.Up, units.T("board width", narrower))
+}
+
+// partCorners returns the mitres of the whole covering that belong to a part,
+// in the part's own coordinates.
+func partCorners(all [4]CornerCut, x, width units.Length, left, right bool) []CornerCut {
+	var cuts []CornerCut
+	for _, c := range all {
+		onRight := c.corner == HeadRight || c.corner == TailRight
+		if onRight && !right || !onRight && !left {
+			continue
+		}
+		c.cut.From.X -= x
+		c.cut.To.X -= x
+		cuts = append(cuts, c)
+	}
+	return cuts
+}

@@ -1,0 +1,57 @@
+package folio
+
+import (
+	"iter"
+	"strconv"
+
+	"boardwrap.example/units/check"
+)
+
+// Codes of violations, besides those of package check.
+const (
+	TooWide      check.Code = "too-wide"      // does not go into the width there is
+	TooTall      check.Code = "too-tall"      // does not go into the height there is
+	TooNarrow    check.Code = "too-narrow"    // leaves less width than something needs
+	TooThin      check.Code = "too-thin"      // leaves less thickness than something needs
+	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close
+	NeverCloses  check.Code = "never-closes"  // no gap would let the hinge close
+	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece
+	MarginSmall  check.Code = "margin-small"  // the turn-in is below what is tolerated
+	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in
+	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet
+	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare
+	LinerNone    check.Code = "liner-none"    // nothing is left inside the inset
+	OffPanel     check.Code = "off-panel"     // reaches beyond what it sits on
+	Overlaps     check.Code = "overlaps"      // lies over another fitting
+	TurnInNarrow check.Code = "turn-in-none"  // nothing is left to turn in
+)
+
+// Codes of warnings.
+const (
+	WarnMargin   check.Code = "margin-least"   // the turn-in is below the usual least
+	WarnQuarter  check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
+	WarnPanels   check.Code = "hinge-unlined"  // lined board by board, the hinge shows
+	WarnGrain    check.Code = "grain-unknown"  // the grain of a sheet must be found first
+	WarnSpine    check.Code = "spine-tight"    // the room between the covers is nothing or less
+	WarnMeasured check.Code = "measured-off"   // the cover came out far from the plan
+)
+
+func count(n int) string { return strconv.Itoa(n) }
+
+func quote(s string) string {
+	const most = 64
+	if len(s) > most {
+		s = s[:most] + "..."
+	}
+	return strconv.Quote(s)
+}
+
+func walk[T any](list []T) iter.Seq[T] {
+	return func(yield func(T) bool) {
+		for _, v := range list {
+			if !yield(v) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,41 @@
+// Package folio computes every piece of a board-covered paper folio: two
+// covers and a spine of board, wrapped in decorated paper, lined inside and
+// fitted with what holds photographs, cards and notes.
+//
+// A [Spec] says what the maker wants; [Build] checks it and works out a
+// [Plan]: boards and the gaps between them, the wrap and where the boards lie
+// on it, the mitre cuts, the liner, every fitting, the order of work. The cover
+// as it really came out goes back in through [Plan.Refit], which derives the
+// inside again and leaves boards and wrap alone.
+//
+//	plan, err := folio.Build(folio.Spec{
+//		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"),
+//		Spine: folio.Spine{Width: units.Inch},
+//	})
+//	if err != nil {
+//		return err // every violation at once, see package check
+//	}
+//	for piece := range plan.Pieces() {
+//		fmt.Println(piece.Name(), piece.Size())
+//	}
+//
+// # Zero values
+//
+// A Spec is plain data. A field left at zero means the default that its
+// documentation names; [None] stands for an explicit nothing where zero would
+// mean a default. Rules that disagree in print are options, each with its
+// source.
+//
+// # Coordinates
+//
+// Everything is seen as it lies before the maker while it is built: the case
+// open and flat, inside up, the head away from the maker. X grows to the
+// right, Y downwards from the head. Width is across, height is along the
+// spine. On the wrap the origin is the sheet's upper left corner.
+//
+// # Exactness and rounding
+//
+// Sizes are added up exactly and put on the ruler last, once, in the direction
+// that keeps the rule true: boards, spine, gaps and wrap up, liner down. Every
+// size carries its [units.Working]. The same Spec always gives the same plan.
+package folio

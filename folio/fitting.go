@@ -1,0 +1,310 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Fitting is something put on a panel: what it is, where it sits and what it
+// is made of.
+type Fitting struct {
+	// Name tells the fitting apart from others and is how another one stands
+	// on it. It may be empty where nothing does.
+	Name string
+	// Kind is what it is: [Mat], [Frame], [Ornament] or [Folded].
+	Kind Kind
+	// Panel is the board it sits on; the zero Role is the form's main panel.
+	Panel Role
+	// Outside puts it on the outside of that board.
+	Outside bool
+	// StandsOn is the name of the fitting it stands on instead of the panel
+	// itself. The other one must come before it in Spec.Fittings.
+	StandsOn string
+	// Place is where it sits there.
+	Place Place
+	// Stock is the name of the material: one of Spec.Stocks, or the name of
+	// the case's board, covering or liner. Empty means [DefaultCard].
+	Stock string
+	// WrongSide shows the wrong side of the material, which must then be
+	// two-sided.
+	WrongSide bool
+}
+
+// A Kind is one kind of fitting. The kinds are a closed family of plain,
+// comparable values; each says its pieces, its footprint, its height and what
+// it holds.
+type Kind interface {
+	// String names the kind in words of the trade.
+	String() string
+	// fit checks the values of the kind and works out the fitting. It adds
+	// violations under the path of the fitting and reports whether there were
+	// none.
+	fit(f *fitter) bool
+}
+
+// A Fitted is a fitting as it sits in the plan.
+type Fitted struct {
+	fitting  Fitting
+	path     string // in the Spec
+	panel    Role
+	rect     units.Rect // on the row, or on the outside of the board
+	empty    units.Length
+	full     units.Length
+	holdings []Holding
+	surfaces []units.Rect
+	base     int // index of the fitting it stands on, −1 for the panel
+	design   pocket.Design
+	folded   bool
+}
+
+// Name returns the fitting's name.
+func (f Fitted) Name() string { return f.fitting.Name }
+
+// Kind returns what the fitting is.
+func (f Fitted) Kind() Kind { return f.fitting.Kind }
+
+// Panel returns the board on which it sits.
+func (f Fitted) Panel() Role { return f.panel }
+
+// Outside reports whether it sits on the outside of that board.
+func (f Fitted) Outside() bool { return f.fitting.Outside }
+
+// Rect returns the footprint when everything is folded shut, measured from the
+// upper left corner of the row of boards as it lies open, seen from inside.
+// For a fitting on the outside the X axis runs the same way, so that the
+// rectangle lies over the board it sits on.
+func (f Fitted) Rect() units.Rect { return f.rect }
+
+// Height returns how far the fitting stands up from what it sits on, empty or
+// with what it holds.
+func (f Fitted) Height(full bool) units.Length {
+	if full {
+		return f.full
+	}
+	return f.empty
+}
+
+// StandsOn returns the place in [Plan.Fittings] of the fitting it stands on
+// and whether it stands on one.
+func (f Fitted) StandsOn() (index int, ok bool) { return f.base, f.base >= 0 }
+
+// Holdings walks what the fitting holds.
+func (f Fitted) Holdings() iter.Seq[Holding] { return walk(f.holdings) }
+
+// Design returns the folded design of a [Folded] fitting, and whether it is
+// one.
+func (f Fitted) Design() (pocket.Design, bool) { return f.design, f.folded }
+
+// A Holding is what a fitting holds and the room it has for it.
+type Holding struct {
+	Content pocket.Content
+	// Room is the clear width and height, Rect where that lies on the row.
+	Room units.Size
+	Rect units.Rect
+}
+
+// A fitter works out one fitting.
+type fitter struct {
+	b     *builder
+	path  string
+	given Fitting
+	stock Stock
+	// Set by fit.
+	footprint   units.Size
+	empty, full units.Length
+	holdings    []Holding    // rects relative to the footprint
+	surfaces    []units.Rect // where others may stand, relative to the footprint
+	design      pocket.Design
+	folded      bool
+}
+
+func (f *fitter) ruler() units.Ruler       { return f.b.spec.Rulers.Fitting }
+func (f *fitter) notation() units.Notation { return f.b.notation() }
+
+// piece adds a piece of the fitting in its stock.
+func (f *fitter) piece(p Piece) {
+	p.part = f.given.Name
+	if p.part == "" {
+		p.part = f.given.Kind.String()
+	}
+	if p.stock == "" {
+		p.stock = f.stock.Name
+	}
+	if f.given.WrongSide {
+		p.face = WrongSide
+	}
+	p.fitting = f.path
+	f.b.piece(p)
+}
+
+func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) units.Working {
+	return f.b.sum(label, f.ruler(), d, terms...)
+}
+
+// content checks something held.
+func (f *fitter) content(path string, c pocket.Content) bool {
+	bad := &f.b.bad
+	before := bad.Len()
+	bad.Size(f.path+path+".size", c.Size)
+	bad.Allowance(f.path+path+".thickness", c.Thickness)
+	return bad.Len() == before
+}
+
+func (b *builder) checkFitting(path string, f Fitting) bool {
+	before := b.bad.Len()
+	if f.Kind == nil {
+		b.bad.Malformed(path+".kind", check.Missing, "no kind", "one of Mat, Frame, Ornament or Folded")
+	}
+	switch {
+	case f.Panel >= roleEnd:
+		b.bad.Malformed(path+".panel", check.Unknown, count(int(f.Panel)), "one of the Role constants")
+	case !b.hasPanel(f.Panel):
+		b.bad.Malformed(path+".panel", check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), "a board that the form has")
+	}
+	f.Place.check(&b.bad, path+".place")
+	return b.bad.Len() == before
+}
+
+// fittings works out every fitting in order. Those that are wrong in themselves
+// are left out of the checks against each other.
+func (b *builder) fittings() {
+	given := b.spec.Fittings
+	if len(given) > mostFittings {
+		b.bad.Malformed("fittings", check.TooMany, count(len(given)), "at most "+count(mostFittings))
+		return
+	}
+	b.plan.fitted = make([]Fitted, 0, len(given))
+	// The fittings that stand, by their place in the Spec; −1 where one failed.
+	var places [mostFittings]int
+	for i, f := range given {
+		places[i] = -1
+		path := check.Index("fittings", i)
+		if !b.checkFitting(path, f) {
+			continue
+		}
+		stock, ok := b.stock(f.Stock)
+		if !ok {
+			b.bad.Malformed(path+".stock", check.Unknown, quote(f.Stock), "the name of one of the stocks")
+			continue
+		}
+		if f.WrongSide && !stock.TwoSided {
+			b.bad.Malformed(path+".wrongside", check.Conflict, "the wrong side of "+quote(stock.Name), "a stock that is two-sided")
+			continue
+		}
+		fit := fitter{b: b, path: path, given: f, stock: stock}
+		if !f.Kind.fit(&fit) {
+			continue
+		}
+		b.sit(i, &fit, places[:i])
+		places[i] = len(b.plan.fitted) - 1
+	}
+}
+
+// sit finds the place of a fitting and checks that it is free.
+func (b *builder) sit(index int, f *fitter, places []int) {
+	role := f.given.Panel
+	if role == MainPanel {
+		role = b.spec.Form.main()
+	}
+	out := Fitted{
+		fitting: f.given, path: f.path, panel: role, empty: f.empty, full: f.full,
+		design: f.design, folded: f.folded, base: -1,
+	}
+	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
+	on := "the panel"
+	if name := f.given.StandsOn; name != "" {
+		base := b.standing(name, index, places)
+		if base < 0 {
+			b.bad.Malformed(f.path+".standson", check.Unknown, quote(name), "the name of a fitting before this one")
+			return
+		}
+		under := b.plan.fitted[base]
+		out.base = base
+		out.panel = under.panel
+		out.fitting.Outside = under.fitting.Outside
+		on = under.label()
+		area = under.rect
+		if len(under.surfaces) > 0 {
+			area = under.surfaces[0]
+		}
+	}
+	out.rect = f.given.Place.within(area, f.footprint, f.ruler())
+	b.inside(f.path, out.rect, area, on)
+	for j := range b.plan.fitted {
+		b.apart(f.path, out, j)
+	}
+	for _, h := range f.holdings {
+		h.Rect = h.Rect.Moved(out.rect.Min)
+		out.holdings = append(out.holdings, h)
+	}
+	for _, s := range f.surfaces {
+		out.surfaces = append(out.surfaces, s.Moved(out.rect.Min))
+	}
+	b.plan.fitted = append(b.plan.fitted, out)
+}
+
+// standing returns the place in the plan of the fitting with a name.
+func (b *builder) standing(name string, index int, places []int) int {
+	for j := range index {
+		if b.spec.Fittings[j].Name == name && places[j] >= 0 {
+			return places[j]
+		}
+	}
+	return -1
+}
+
+// label is what the fitting is called in texts.
+func (f Fitted) label() string {
+	if f.fitting.Name != "" {
+		return f.fitting.Name
+	}
+	return f.fitting.Kind.String()
+}
+
+// inside checks that a footprint stays in its area.
+func (b *builder) inside(path string, r, area units.Rect, on string) {
+	size, room, n := r.Size(), area.Size(), b.notation()
+	switch {
+	case size.W > room.W:
+		b.bad.Long(path+".width", TooWide, n, size.W, room.W, "on "+on)
+	case r.Min.X < area.Min.X:
+		b.bad.Long(path+".place.offset.x", OffPanel, n, area.Min.X-r.Min.X, 0, "beyond the left edge of "+on)
+	case r.Max.X > area.Max.X:
+		b.bad.Long(path+".place.offset.x", OffPanel, n, r.Max.X-area.Max.X, 0, "beyond the right edge of "+on)
+	}
+	switch {
+	case size.H > room.H:
+		b.bad.Long(path+".height", TooTall, n, size.H, room.H, "on "+on)
+	case r.Min.Y < area.Min.Y:
+		b.bad.Long(path+".place.offset.y", OffPanel, n, area.Min.Y-r.Min.Y, 0, "beyond the head edge of "+on)
+	case r.Max.Y > area.Max.Y:
+		b.bad.Long(path+".place.offset.y", OffPanel, n, r.Max.Y-area.Max.Y, 0, "beyond the tail edge of "+on)
+	}
+}
+
+// apart checks that a fitting does not overlap an earlier one, unless it stands
+// on it.
+func (b *builder) apart(path string, f Fitted, other int) {
+	o := b.plan.fitted[other]
+	if o.panel != f.panel || o.fitting.Outside != f.fitting.Outside {
+		return
+	}
+	for base := f.base; base >= 0; base = b.plan.fitted[base].base {
+		if base == other {
+			return
+		}
+	}
+	if shared := o.rect.Intersect(f.rect); !shared.Empty() {
+		n := b.notation()
+		s := shared.Size()
+		b.bad.Add(check.Violation{
+			Path: path + ".place", Code: Overlaps, Kind: check.Impossible,
+			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + o.label(),
+			Want: "a place beside it, or StandsOn",
+			By:   min(s.W, s.H),
+		})
+	}
+}

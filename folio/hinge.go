@@ -1,0 +1,240 @@
+package folio
+
+import (
+	"math"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A HingeRule is a published rule for the gap between two boards, in terms of
+// the board's caliper t.
+type HingeRule uint8
+
+// Hinge rules. Print disagrees; the default is HingeTwoCalipers, with which
+// a crease anywhere in the gap lets 90° close.
+const (
+	HingeDefault            HingeRule = iota // HingeTwoCalipers; of a soft spine, HingeRoundContents
+	HingeOneCaliper                          // t (P. Adam, Practical Bookbinding, 1903, ch. VI)
+	HingeOneAndHalfCalipers                  // 1.5 t, case joint (A. W. Johnson, A Joint Venture, Skin Deep 15, 2003)
+	HingeTwoCalipers                         // 2 t (class notes, Casing a tray, 2007)
+	HingeNarrowGroove                        // 3 mm (Johnson 2003)
+	HingeFlatBackGroove                      // 9 mm (Johnson 2003)
+	HingeFrenchJoint                         // 1/8 in (A. L. Bailey, Library Bookbinding, 1916)
+	HingeFiveThirtySeconds                   // 5/32 in, with 3/32 in board (S. L. Reese, Basic Drop-Spine Box)
+	HingeShoulder                            // 5 mm + t + 1 mm (University of Brighton, Hard Cover for Multi-section)
+	HingeRoundContents                       // 2 t + contents, for two covers face to face (derived)
+	HingeFixed                               // the width given in Hinge.Width
+	hingeEnd
+)
+
+// String returns the rule in words.
+func (r HingeRule) String() string {
+	switch r {
+	case HingeDefault:
+		return "default"
+	case HingeOneCaliper:
+		return "1 caliper"
+	case HingeOneAndHalfCalipers:
+		return "1.5 calipers"
+	case HingeTwoCalipers:
+		return "2 calipers"
+	case HingeNarrowGroove:
+		return "narrow groove, 3 mm"
+	case HingeFlatBackGroove:
+		return "flat-back groove, 9 mm"
+	case HingeFrenchJoint:
+		return "French joint, 1/8 in"
+	case HingeFiveThirtySeconds:
+		return "5/32 in"
+	case HingeShoulder:
+		return "shoulder 5 mm + caliper + 1 mm"
+	case HingeRoundContents:
+		return "2 calipers + contents"
+	case HingeFixed:
+		return "fixed"
+	}
+	return "no such rule"
+}
+
+// A Crease is where the covering bends between two boards.
+type Crease uint8
+
+// Places of the crease. The default is the edge of the spine board, on which
+// the published spine rule (contents plus both boards) rests.
+const (
+	CreaseAtEdge   Crease = iota // one crease, at a board's edge
+	CreaseMidGap                 // one crease, in the middle of the gap
+	CreaseAtOffset               // one crease, Hinge.Offset from the spine board's edge
+	CreaseTwo                    // two creases, one at each board's edge
+	CreaseRound                  // a round bend over the whole gap
+	creaseEnd
+)
+
+// String returns the place in words.
+func (c Crease) String() string {
+	switch c {
+	case CreaseAtEdge:
+		return "at the board's edge"
+	case CreaseMidGap:
+		return "at mid-gap"
+	case CreaseAtOffset:
+		return "at an offset from the board's edge"
+	case CreaseTwo:
+		return "at both edges"
+	case CreaseRound:
+		return "round"
+	}
+	return "no such crease"
+}
+
+// A Hinge says how wide the gaps are and how they bend.
+type Hinge struct {
+	Rule   HingeRule
+	Width  units.Length // with HingeFixed; setting it alone chooses HingeFixed
+	Crease Crease
+	Offset units.Length // with CreaseAtOffset
+	// Angle is how far each hinge turns from flat, in whole degrees from 1 to
+	// 180. The default is 90, or 180 for a soft spine.
+	Angle int
+}
+
+func (h Hinge) withDefaults(f Form) Hinge {
+	if h.Rule == HingeDefault {
+		switch {
+		case h.Width != 0:
+			h.Rule = HingeFixed
+		case f == SoftSpine:
+			h.Rule = HingeRoundContents
+		default:
+			h.Rule = HingeTwoCalipers
+		}
+	}
+	if h.Angle == 0 {
+		h.Angle = 90
+		if f == SoftSpine {
+			h.Angle = 180
+		}
+	}
+	if f == SoftSpine && h.Crease == CreaseAtEdge {
+		h.Crease = CreaseTwo // one crease never closes at 180°
+	}
+	return h
+}
+
+func (h Hinge) check(bad *check.List) bool {
+	before := bad.Len()
+	switch {
+	case h.Rule >= hingeEnd:
+		bad.Malformed("hinge.rule", check.Unknown, count(int(h.Rule)), "one of the HingeRule constants")
+	case h.Rule == HingeFixed:
+		bad.Length("hinge.width", h.Width)
+	case h.Width != 0:
+		bad.Malformed("hinge.width", check.Conflict, h.Width.String()+" with the rule "+h.Rule.String(), "no width, or the rule HingeFixed")
+	}
+	switch {
+	case h.Crease >= creaseEnd:
+		bad.Malformed("hinge.crease", check.Unknown, count(int(h.Crease)), "one of the Crease constants")
+	case h.Crease == CreaseAtOffset:
+		bad.Allowance("hinge.offset", h.Offset)
+	case h.Offset != 0:
+		bad.Malformed("hinge.offset", check.Conflict, h.Offset.String()+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
+	}
+	if h.Angle < 1 || h.Angle > 180 {
+		bad.Malformed("hinge.angle", check.OutOfRange, count(h.Angle)+" degrees", "1 to 180 degrees")
+	}
+	return bad.Len() == before
+}
+
+// Gap returns the gap that the rule gives for boards of caliper t around
+// contents, exactly as published, with its terms. HingeFixed and an unknown
+// rule have no terms.
+func (r HingeRule) terms(t, liner, contents, fixed units.Length) [3]units.Term {
+	switch r {
+	case HingeOneCaliper:
+		return [3]units.Term{units.T("board caliper", t)}
+	case HingeOneAndHalfCalipers:
+		half := t.Half(units.Up)
+		return [3]units.Term{units.T("board caliper", t), units.T("half board caliper", half)}
+	case HingeTwoCalipers:
+		return [3]units.Term{units.N(2, "board caliper", t)}
+	case HingeNarrowGroove:
+		return [3]units.Term{units.T("narrow groove", 3*units.Millimetre)}
+	case HingeFlatBackGroove:
+		return [3]units.Term{units.T("flat-back groove", 9*units.Millimetre)}
+	case HingeFrenchJoint:
+		return [3]units.Term{units.T("French joint", units.Inch/8)}
+	case HingeFiveThirtySeconds:
+		return [3]units.Term{units.T("hinge", 5*units.Inch/32)}
+	case HingeShoulder:
+		return [3]units.Term{units.T("shoulder", 5*units.Millimetre), units.T("board caliper", t), units.T("movement", units.Millimetre)}
+	case HingeRoundContents:
+		return [3]units.Term{units.N(2, "board caliper", t), units.N(2, "liner caliper", liner), units.T("contents", contents)}
+	}
+	return [3]units.Term{units.T("hinge", fixed)}
+}
+
+// trig is the scale of the whole numbers that stand for sines and tangents.
+// A float64 carries a sine to better than 10⁻¹⁵, so a gap in nanometres is
+// right to the last one for any caliper that a plan takes, and the rounding
+// to the scale makes the right angle and its like exact.
+const trig = 1_000_000_000_000_000
+
+func scaled(f float64) int64 { return int64(math.Round(f * trig)) }
+
+func radians(degrees int) float64 { return float64(degrees) * math.Pi / 180 }
+
+// LeastGap returns the narrowest hinge gap with which two boards of caliper t,
+// lying on the concave side, can turn by angle degrees from flat without
+// meeting, rounded up to the nanometre, and whether there is one: a single
+// crease never lets them close to 180°. Count the liner's caliper into t where
+// it lies on the hinge side. The offset counts for CreaseAtOffset only and is
+// taken from the nearer board's edge; an offset of more than half the gap it
+// needs gives the gap of CreaseMidGap.
+//
+// Derived from two rectangles turned about the crease:
+//
+//	CreaseAtEdge    t·sin θ up to 90°, t·tan(θ/2) above
+//	CreaseMidGap    2t·tan(θ/2)
+//	CreaseAtOffset  t·sin θ + x·(1 − cos θ) up to 90°, x + t·tan(θ/2) above
+//	CreaseTwo       2t·sin(θ/2)
+//	CreaseRound     t·θ, θ in radians
+//
+// The angle must be 1 to 180; outside it and for an unknown crease the answer
+// is 0 and false.
+func LeastGap(t units.Length, angle int, c Crease, offset units.Length) (units.Length, bool) {
+	if angle < 1 || angle > 180 {
+		return 0, false
+	}
+	times := func(l units.Length, f float64) units.Length {
+		g, _ := l.Scale(scaled(f), trig, units.Up)
+		return g
+	}
+	theta := radians(angle)
+	switch c {
+	case CreaseTwo:
+		return times(2*t, math.Sin(theta/2)), true
+	case CreaseRound:
+		return times(t, theta), true
+	}
+	if angle == 180 || c >= creaseEnd {
+		return 0, false
+	}
+	edge := math.Tan(theta / 2)
+	if angle <= 90 {
+		edge = math.Sin(theta)
+	}
+	mid := times(2*t, math.Tan(theta/2))
+	switch c {
+	case CreaseMidGap:
+		return mid, true
+	case CreaseAtOffset:
+		x := max(offset, 0)
+		near := x
+		if angle <= 90 {
+			near = times(x, 1-math.Cos(theta))
+		}
+		return min(times(t, edge)+near, max(mid, 0)), true
+	}
+	return times(t, edge), true
+}

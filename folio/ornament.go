@@ -1,0 +1,22 @@
+package folio
+
+import "boardwrap.example/units"
+
+// An Ornament is a flat shape with a thickness: a label, a medal, a button. It
+// sits inside or on the outside of a cover and is not cut from sheet.
+type Ornament struct {
+	Size      units.Size // of the least rectangle around it
+	Thickness units.Length
+}
+
+// String returns "ornament".
+func (Ornament) String() string { return "ornament" }
+
+func (o Ornament) fit(f *fitter) bool {
+	size := f.b.bad.Size(f.path+".size", o.Size)
+	if !f.b.bad.Allowance(f.path+".thickness", o.Thickness) || !size {
+		return false
+	}
+	f.footprint, f.empty, f.full = o.Size, o.Thickness, o.Thickness
+	return true
+}

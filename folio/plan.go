@@ -1,0 +1,161 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Plan is a folio worked out: every piece with its working, where it lies,
+// and the order of work. A Plan cannot be changed and may be shared between
+// goroutines; [Build] and [Plan.Refit] make one.
+type Plan struct {
+	given    Spec // a copy, as given
+	spec     Spec // with defaults
+	measured *Measured
+
+	boards []Board
+	gaps   []Gap
+	panels []panel
+
+	openW, openH units.Working // nominal, or as measured
+	madeW, madeH units.Working
+
+	wrap     Wrap
+	liner    []Piece
+	lining   LiningRule
+	lapW     units.Working
+	lapH     units.Working
+	fitted   []Fitted
+	pieces   []Piece
+	workings []units.Working
+	warnings []check.Warning
+}
+
+// A panel is the inner face of a board as it lies after measuring.
+type panel struct {
+	x, width units.Length
+}
+
+// Spec returns a copy of what the plan was built from, with its defaults filled
+// in.
+func (p *Plan) Spec() Spec { return p.spec.WithDefaults() }
+
+// Notation is the way the plan writes lengths.
+func (p *Plan) Notation() units.Notation { return p.spec.Rulers.Main.Notation() }
+
+// Boards walks the row of boards, left to right as seen inside.
+func (p *Plan) Boards() iter.Seq[Board] { return walk(p.boards) }
+
+// Board returns the board with a role, and whether the row has one.
+func (p *Plan) Board(r Role) (Board, bool) {
+	if i := p.index(r); i >= 0 {
+		return p.boards[i], true
+	}
+	return Board{}, false
+}
+
+// Gaps walks the hinge gaps, left to right.
+func (p *Plan) Gaps() iter.Seq[Gap] { return walk(p.gaps) }
+
+// OpenWidth returns the width of the row of boards with its gaps: nominal, or
+// as measured after [Plan.Refit].
+func (p *Plan) OpenWidth() units.Working { return p.openW }
+
+// OpenHeight returns the height of the row of boards: nominal, or as measured.
+func (p *Plan) OpenHeight() units.Working { return p.openH }
+
+// AsMade returns an estimate of what the open cover measures when it is
+// covered: the nominal size, the covering's caliper at both outer edges and
+// Spec.Placing at every gap. It is exact, not put on a ruler.
+func (p *Plan) AsMade() (width, height units.Working) { return p.madeW, p.madeH }
+
+// Wrap returns the covering and how the boards lie on it.
+func (p *Plan) Wrap() Wrap { return p.wrap }
+
+// Liner walks the liner: one piece, or one for each board.
+func (p *Plan) Liner() iter.Seq[Piece] { return walk(p.liner) }
+
+// LiningStyle returns whether the liner is in one piece or in panels.
+func (p *Plan) LiningStyle() LiningRule { return p.lining }
+
+// TurnInLap returns how far the liner lies over the turn-ins at the sides and
+// at head and tail, each at its smaller margin.
+func (p *Plan) TurnInLap() (sides, headAndTail units.Working) { return p.lapW, p.lapH }
+
+// Fittings walks the fittings in the order of the Spec.
+func (p *Plan) Fittings() iter.Seq[Fitted] { return walk(p.fitted) }
+
+// Pieces walks everything that has to be cut: boards, wrap, liner, then the
+// fittings in the order of the Spec.
+func (p *Plan) Pieces() iter.Seq[Piece] { return walk(p.pieces) }
+
+// Workings walks the working of every dimension in the order in which they
+// were computed.
+func (p *Plan) Workings() iter.Seq[units.Working] { return walk(p.workings) }
+
+// Warnings walks what can be made but is unwise.
+func (p *Plan) Warnings() iter.Seq[check.Warning] { return walk(p.warnings) }
+
+func (p *Plan) index(r Role) int {
+	if r == MainPanel {
+		r = p.spec.Form.main()
+	}
+	for i := range p.boards {
+		if p.boards[i].role == r {
+			return i
+		}
+	}
+	return -1
+}
+
+// panelWidth returns the width of a board as it is, measured if it was.
+func (p *Plan) panelWidth(i int) units.Length {
+	if p.measured != nil && len(p.measured.Panels) == len(p.boards) {
+		return p.measured.Panels[i]
+	}
+	return p.boards[i].width.Length()
+}
+
+// Panel returns the part of a board that fittings may cover, and whether the
+// row has that board: inside, the board less the liner's inset on each side,
+// which keeps fittings on the liner and off the hinge; outside, the whole
+// board. It is measured from the upper left corner of the open row and empty
+// when the inset leaves nothing.
+func (p *Plan) Panel(r Role, outside bool) (units.Rect, bool) {
+	if p.index(r) < 0 {
+		return units.Rect{}, false
+	}
+	return p.panelArea(r, outside), true
+}
+
+func (p *Plan) panelArea(r Role, outside bool) units.Rect {
+	i := p.index(r)
+	h := p.openH.Length()
+	at := units.Point{X: p.panels[i].x}
+	whole := units.RectAt(at, units.Size{W: p.panelWidth(i), H: h})
+	if outside {
+		whole.Max.Y = p.boards[i].height.Length()
+		return whole
+	}
+	return whole.Grow(-p.spec.Lining.Inset)
+}
+
+// LargestPicture returns the largest picture that a panel takes with the given
+// reveal round it and the given clearance between its mat and the panel's
+// edges, rounded down on the ruler of fittings. It is the zero Size when
+// nothing is left or the row has no such board.
+func (p *Plan) LargestPicture(r Role, reveal, clearance units.Length) units.Size {
+	area, ok := p.Panel(r, false)
+	if !ok || reveal < 0 || clearance < 0 || reveal > units.Longest || clearance > units.Longest {
+		return units.Size{}
+	}
+	s := area.Size().Grow(-(reveal + clearance))
+	ruler := p.spec.Rulers.Fitting
+	s = units.Size{W: ruler.Down(s.W), H: ruler.Down(s.H)}
+	if s.Empty() {
+		return units.Size{}
+	}
+	return s
+}

@@ -1,0 +1,152 @@
+package folio
+
+import "boardwrap.example/units"
+
+// A Form is a row of boards, left to right as seen inside.
+type Form uint8
+
+// Forms of case.
+const (
+	// SpineBoard is cover, spine, cover.
+	SpineBoard Form = iota
+	// SoftSpine is two covers with no board between them: the wrap alone
+	// goes round the back.
+	SoftSpine
+	// ForeEdgeFlap is cover, spine, cover, a second spine and a flap that
+	// closes over the front.
+	ForeEdgeFlap
+	// DoubleSpineGate is door, spine, back, second spine, door: the doors meet
+	// over the middle of the back.
+	DoubleSpineGate
+	formEnd
+)
+
+// String returns the form in words.
+func (f Form) String() string {
+	switch f {
+	case SpineBoard:
+		return "cover, spine, cover"
+	case SoftSpine:
+		return "two covers, soft spine"
+	case ForeEdgeFlap:
+		return "cover, spine, cover, fore-edge flap"
+	case DoubleSpineGate:
+		return "double-spine gate"
+	}
+	return "no such form"
+}
+
+// A Role is the part that a board plays in its row; it also names the panel
+// on that board. The zero Role stands for the form's main panel: the right
+// cover, or the back of a gate.
+type Role uint8
+
+// Roles of boards.
+const (
+	MainPanel Role = iota
+	LeftCover
+	Spine1 // the spine; of a gate, the left one
+	RightCover
+	Spine2 // the second spine, before the flap or the right door
+	Flap
+	LeftDoor
+	Back
+	RightDoor
+	roleEnd
+)
+
+// String returns the name of the board.
+func (r Role) String() string {
+	switch r {
+	case MainPanel:
+		return "main panel"
+	case LeftCover:
+		return "left cover"
+	case Spine1:
+		return "spine"
+	case RightCover:
+		return "right cover"
+	case Spine2:
+		return "second spine"
+	case Flap:
+		return "flap"
+	case LeftDoor:
+		return "left door"
+	case Back:
+		return "back"
+	case RightDoor:
+		return "right door"
+	}
+	return "no such board"
+}
+
+// narrow reports whether the board is a spine, which the covering of a quarter
+// style runs over.
+func (r Role) narrow() bool { return r == Spine1 || r == Spine2 }
+
+// Roles returns the boards of the form, left to right.
+func (f Form) Roles() []Role {
+	switch f {
+	case SoftSpine:
+		return []Role{LeftCover, RightCover}
+	case ForeEdgeFlap:
+		return []Role{LeftCover, Spine1, RightCover, Spine2, Flap}
+	case DoubleSpineGate:
+		return []Role{LeftDoor, Spine1, Back, Spine2, RightDoor}
+	}
+	return []Role{LeftCover, Spine1, RightCover}
+}
+
+// main returns the board that MainPanel stands for.
+func (f Form) main() Role {
+	if f == DoubleSpineGate {
+		return Back
+	}
+	return RightCover
+}
+
+// A Board is one board of the row.
+type Board struct {
+	role          Role
+	width, height units.Working
+	x             units.Length
+}
+
+// Role returns the part the board plays.
+func (b Board) Role() Role { return b.role }
+
+// Size returns the width and the height of the board.
+func (b Board) Size() units.Size { return units.Size{W: b.width.Length(), H: b.height.Length()} }
+
+// Width returns the width with its working.
+func (b Board) Width() units.Working { return b.width }
+
+// Height returns the height with its working.
+func (b Board) Height() units.Working { return b.height }
+
+// X returns how far the board's left edge lies from the left edge of the row.
+func (b Board) X() units.Length { return b.x }
+
+// A Gap is the hinge gap between two boards.
+type Gap struct {
+	left, right Role
+	width       units.Working
+	least       units.Length
+	angle       int
+	x           units.Length
+}
+
+// Between returns the boards on both sides.
+func (g Gap) Between() (left, right Role) { return g.left, g.right }
+
+// Width returns the gap with its working.
+func (g Gap) Width() units.Working { return g.width }
+
+// Least returns the narrowest gap that still closes, see [LeastGap].
+func (g Gap) Least() units.Length { return g.least }
+
+// Angle returns by how many degrees from flat the hinge turns when closed.
+func (g Gap) Angle() int { return g.angle }
+
+// X returns how far the gap begins from the left edge of the row.
+func (g Gap) X() units.Length { return g.x }

@@ -1,0 +1,129 @@
+package folio
+
+import (
+	"boardwrap.example/units"
+)
+
+// None stands for an explicit nothing in a field where 0 means a default: a
+// square of None is a cover cut flush with its block.
+const None units.Length = -1
+
+// A Spec says what folio is wanted. The zero value of every field but Cover
+// and Spine means its documented default. Lengths must lie between
+// [units.Shortest] and [units.Longest].
+type Spec struct {
+	// Title names the folio in print. It may be empty.
+	Title string
+
+	// Form is the row of boards; the default is cover, spine, cover.
+	Form Form
+	// Cover is the size of one cover board, in [DoubleSpineGate] that of the
+	// back. Leave it zero to have it worked out from Block.
+	Cover units.Size
+	// Block is what the cover is built around when Cover is zero.
+	Block Block
+	// Spine is the spine board.
+	Spine Spine
+	// FlapWidth is the width of the flap of [ForeEdgeFlap]; 0 means half the
+	// cover's width.
+	FlapWidth units.Length
+	// DoorGap is left between the two doors of [DoubleSpineGate] where they
+	// meet; 0 means 1/16 in (common practice, no published source).
+	DoorGap units.Length
+
+	// Board, Covering and Lining are the materials of the case. A caliper of
+	// 0 means that of [DefaultBoard], [DefaultCovering] and [DefaultLiner].
+	Board, Covering, LinerStock Stock
+	// SpineCovering covers the spine in quarter style; if it has no name and
+	// no caliper, it is the Covering.
+	SpineCovering Stock
+	// Stocks are further materials that fittings name.
+	Stocks []Stock
+
+	Hinge   Hinge   // the gaps between the boards
+	Margin  Margin  // how much wrap turns in
+	Mitre   Mitre   // how near to the board's corner the wrap is cut
+	Turning Turning // which edges are turned in first
+	Quarter Quarter // covering in two materials
+	Lining  Lining  // the liner
+
+	// Grain is the direction of the grain in board, wrap, liner and fittings.
+	// The default is parallel to the spine, because paper swells most across
+	// the grain (Roberts & Etherington, Bookbinding and the Conservation of
+	// Books, 1982, "grain").
+	Grain GrainRule
+	// Placing is how far a board is expected to be laid out of place at each
+	// gap. It widens the as-made estimate only; the default is 0.
+	Placing units.Length
+
+	Rulers Rulers // what each size is rounded on
+
+	// Clearance is kept between a fitting and the edges of its panel; the
+	// default is 0, as the panel already ends at the liner's inset.
+	Clearance units.Length
+	// Fittings are what the panels carry.
+	Fittings []Fitting
+}
+
+// Rulers are the rulers that sizes are rounded on, by role. A zero ruler is
+// Main; a zero Main is 1/16 in, which is what handwork measures to (S. L.
+// Reese, Basic Drop-Spine Box). Main also decides whether plans are written in
+// inches or in millimetres.
+type Rulers struct {
+	Main    units.Ruler
+	Board   units.Ruler // boards and spine, rounded up
+	Gap     units.Ruler // hinge gaps, rounded up
+	Wrap    units.Ruler // wrap up, its margins within the sheet
+	Liner   units.Ruler // liner, rounded down
+	Fitting units.Ruler // mats, frames, pockets
+}
+
+func (r Rulers) withDefaults() Rulers {
+	if r.Main == 0 {
+		r.Main = units.Sixteenths
+	}
+	for _, role := range []*units.Ruler{&r.Board, &r.Gap, &r.Wrap, &r.Liner, &r.Fitting} {
+		if *role == 0 {
+			*role = r.Main
+		}
+	}
+	return r
+}
+
+// orDefault returns l, the default for 0, and 0 for [None].
+func orDefault(l, standard units.Length) units.Length {
+	switch l {
+	case 0:
+		return standard
+	case None:
+		return 0
+	}
+	return l
+}
+
+// WithDefaults returns the Spec with every default filled in that does not
+// depend on other fields, so that a front end can show them. It does not check
+// anything; [Build] does.
+func (s Spec) WithDefaults() Spec {
+	s.Board = s.Board.or(DefaultBoard())
+	s.Covering = s.Covering.or(DefaultCovering())
+	s.LinerStock = s.LinerStock.or(DefaultLiner())
+	if s.SpineCovering.Name == "" && s.SpineCovering.Caliper == 0 {
+		s.SpineCovering = s.Covering
+	} else {
+		s.SpineCovering = s.SpineCovering.or(DefaultCovering())
+	}
+	s.Rulers = s.Rulers.withDefaults()
+	s.Hinge = s.Hinge.withDefaults(s.Form)
+	s.Margin = s.Margin.withDefaults()
+	s.Mitre = s.Mitre.withDefaults()
+	s.Quarter = s.Quarter.withDefaults()
+	s.Lining = s.Lining.withDefaults()
+	s.Block = s.Block.withDefaults()
+	if s.Form == DoubleSpineGate {
+		s.DoorGap = orDefault(s.DoorGap, units.Inch/16)
+	}
+	s.Stocks = append([]Stock(nil), s.Stocks...)
+	s.Fittings = append([]Fitting(nil), s.Fittings...)
+	return s
+}

@@ -1,0 +1,399 @@
+package folio
+
+import (
+	"iter"
+	"strconv"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// A Task is a kind of work.
+type Task uint8
+
+// Tasks, roughly in the order in which they come up.
+const (
+	TaskPrepare Task = iota
+	TaskCut
+	TaskScore
+	TaskMark
+	TaskLay
+	TaskMitre
+	TaskTurnIn
+	TaskMeasure
+	TaskRefit
+	TaskLine
+	TaskFold
+	TaskGlue
+	TaskFit
+	TaskCheck
+)
+
+// String returns the task as a verb.
+func (t Task) String() string {
+	switch t {
+	case TaskPrepare:
+		return "prepare"
+	case TaskCut:
+		return "cut"
+	case TaskScore:
+		return "score"
+	case TaskMark:
+		return "mark"
+	case TaskLay:
+		return "lay"
+	case TaskMitre:
+		return "mitre"
+	case TaskTurnIn:
+		return "turn in"
+	case TaskMeasure:
+		return "measure"
+	case TaskRefit:
+		return "refit"
+	case TaskLine:
+		return "line"
+	case TaskFold:
+		return "fold"
+	case TaskGlue:
+		return "glue"
+	case TaskFit:
+		return "fit"
+	case TaskCheck:
+		return "check"
+	}
+	return "no such task"
+}
+
+// A Step is one numbered step of the order of work. Part is what it makes, as
+// [Piece.Part]. Care is the caution where a blade or glue is used, empty
+// elsewhere.
+type Step struct {
+	Number int
+	Task   Task
+	Part   string
+	Text   string
+	Care   string
+}
+
+// Cautions that go with a step. They are the usual ones and not a substitute
+// for the tools' manuals and the rules that hold where the work is done.
+const (
+	// CareBlade follows HSE, Information sheet PPS12, on hand knives.
+	CareBlade = "Blade: metal straightedge, many light passes, a sharp blade, away from the holding hand; put it away when idle. The maker's judgement, the tool's manual and local rules come first."
+	// CareGlue is common practice, no published source.
+	CareGlue = "Glue: follow its label; spray glue only where the air is changed, and away from flames. Local rules come first."
+)
+
+// Steps walks the order of work with its sizes, from the first cut to the last
+// check. Lengths are written on the rulers that they were rounded on, or on
+// the ruler of the format if it has one, and marked there if they are not
+// exact.
+func (p *Plan) Steps(f units.Format) iter.Seq[Step] {
+	return func(yield func(Step) bool) {
+		t := teller{p: p, f: f, yield: yield}
+		t.all()
+	}
+}
+
+// A teller writes the steps one by one until the walker stops.
+type teller struct {
+	p       *Plan
+	f       units.Format
+	yield   func(Step) bool
+	number  int
+	text    []byte
+	stopped bool
+}
+
+func (t *teller) done(task Task, part, care string) {
+	if !t.stopped {
+		t.number++
+		t.stopped = !t.yield(Step{t.number, task, part, string(t.text), care})
+	}
+	t.text = t.text[:0]
+}
+
+func (t *teller) say(s string) *teller {
+	t.text = append(t.text, s...)
+	return t
+}
+
+func (t *teller) count(n int) *teller {
+	t.text = strconv.AppendInt(t.text, int64(n), 10)
+	return t
+}
+
+// on returns the format for lengths of a role.
+func (t *teller) on(r units.Ruler) units.Format {
+	f := t.f
+	if f.Ruler == 0 {
+		f.Ruler = r
+	}
+	return f
+}
+
+func (t *teller) len(r units.Ruler, l units.Length) *teller {
+	t.text = t.on(r).Append(t.text, l)
+	return t
+}
+
+func (t *teller) size(r units.Ruler, s units.Size) *teller {
+	t.text = t.on(r).AppendSize(t.text, s)
+	return t
+}
+
+func (t *teller) all() {
+	p, r := t.p, t.p.spec.Rulers
+	if p.spec.Grain == GrainParallel {
+		t.say("Find the grain of boards and papers and mark it: in every piece it runs along the height, parallel to the spine.")
+		t.done(TaskPrepare, "case", "")
+	}
+	t.cutBoards()
+	if p.wrap.quarter {
+		t.quarter()
+	} else {
+		t.wrapped()
+	}
+	t.turnIn()
+	t.say("Press under a weight until dry, then measure the open cover: planned ").
+		size(r.Main, units.Size{W: p.nominalW(), H: p.boards[0].height.Length()}).
+		say(", expected as made about ").say(sizeText(p.Notation(), units.Size{W: p.madeW.Length(), H: p.madeH.Length()})).say(".")
+	t.done(TaskMeasure, "case", "")
+	if p.measured == nil {
+		t.say("If the cover measures anything else, refit the plan to what it measures before cutting anything for the inside.")
+	} else {
+		t.say("The inside below is refitted to the cover as measured, ").
+			size(r.Main, units.Size{W: p.measured.Width, H: p.measured.Height}).say(".")
+	}
+	t.done(TaskRefit, "case", "")
+	t.linings()
+	for i := range p.fitted {
+		t.fitting(i)
+	}
+	t.say("Let everything dry flat, then close the folio: the covers must lie parallel, without force on the hinges.")
+	t.done(TaskCheck, "case", "")
+}
+
+// nominalW is the planned open width even after measuring.
+func (p *Plan) nominalW() units.Length {
+	last := p.boards[len(p.boards)-1]
+	return last.x + last.width.Length()
+}
+
+func (t *teller) cutBoards() {
+	p, r := t.p, t.p.spec.Rulers
+	t.say("From ").say(p.spec.Board.Name).say(" cut ")
+	first := true
+	for _, piece := range p.pieces {
+		if piece.part != "case" {
+			continue
+		}
+		if !first {
+			t.say(", ")
+		}
+		first = false
+		t.count(piece.quantity).say(" x ").say(piece.name).say(" ").size(r.Board, piece.Size())
+	}
+	t.say(". Square each one; boards of a pair must be equal.")
+	t.done(TaskCut, "case", CareBlade)
+}
+
+func (t *teller) cutPiece(verb string, piece Piece, r units.Ruler) {
+	t.say(verb).say(" ")
+	if piece.quantity > 1 {
+		t.count(piece.quantity).say(" x ")
+	} else {
+		t.say("the ")
+	}
+	t.say(piece.name).say(" ").size(r, piece.Size()).say(" from ").say(piece.stock)
+	if piece.face == WrongSide {
+		t.say(", wrong side showing")
+	}
+	if piece.oneWay {
+		t.say(", pattern upright")
+	}
+	for i, o := range piece.openings {
+		if i == 0 {
+			t.say("; cut out a window of ")
+		} else {
+			t.say(" and one of ")
+		}
+		t.size(r, o.Size()).say(", ").len(r, o.Min.X).say(" from the left and ").len(r, o.Min.Y).say(" from the head")
+	}
+	t.say(".")
+	t.done(TaskCut, piece.part, CareBlade)
+}
+
+func (t *teller) wrapped() {
+	p, r := t.p, t.p.spec.Rulers
+	wrap := p.wrap.pieces[0].piece
+	t.cutPiece("Cut", wrap, r.Wrap)
+	t.marks()
+	t.say("Glue the boards down on the lines, left to right: ")
+	t.boardsAndGaps()
+	t.done(TaskLay, "case", CareGlue)
+}
+
+func (t *teller) marks() {
+	p, r := t.p, t.p.spec.Rulers
+	t.say("On the wrong side of the wrap draw the lines to lay the boards by: from the head edge ")
+	var upright []PlacementLine
+	level := 0
+	for l := range p.Placement() {
+		if l.Upright {
+			upright = append(upright, l)
+			continue
+		}
+		if level > 0 {
+			t.say(" and ")
+		}
+		level++
+		t.len(r.Wrap, l.At)
+	}
+	t.say("; from the left edge ")
+	for i, l := range upright {
+		if i > 0 {
+			t.say(", ")
+		}
+		t.len(r.Wrap, l.At)
+	}
+	t.say(".")
+	t.done(TaskMark, "wrap", "")
+}
+
+func (t *teller) boardsAndGaps() {
+	p, r := t.p, t.p.spec.Rulers
+	for i, b := range p.boards {
+		if i > 0 {
+			t.say(", gap ").len(r.Gap, p.gaps[i-1].width.Length()).say(", ")
+		}
+		t.say(b.role.String())
+	}
+	t.say(". A strip of board as wide as the gap keeps it even.")
+}
+
+func (t *teller) quarter() {
+	p, r := t.p, t.p.spec.Rulers
+	for _, piece := range p.pieces {
+		if piece.part == "wrap" && piece.name == "spine strip" {
+			t.cutPiece("Cut", piece, r.Wrap)
+		}
+	}
+	t.say("Glue the boards to the spine strips, left to right: ")
+	t.boardsAndGaps()
+	t.done(TaskLay, "case", CareGlue)
+	t.say("Turn in the spine strips at head and tail and rub them down into the hinges.")
+	t.done(TaskTurnIn, "wrap", CareGlue)
+	for _, piece := range p.pieces {
+		if piece.part == "wrap" && piece.name != "spine strip" {
+			t.cutPiece("Cut", piece, r.Wrap)
+		}
+	}
+	t.say("Glue the side papers on, each lapping the spine strip by ").len(r.Wrap, p.spec.Quarter.Lap).say(".")
+	t.done(TaskLay, "wrap", CareGlue)
+}
+
+func (t *teller) turnIn() {
+	p, r := t.p, t.p.spec.Rulers
+	c := p.wrap.corners[HeadLeft]
+	t.say("Cut the corners off at 45 degrees: ")
+	same := true
+	for _, o := range p.wrap.corners {
+		same = same && o.leg.Length() == c.leg.Length()
+	}
+	if same {
+		t.say("at each corner through the points ").len(r.Wrap, c.leg.Length()).say(" along both edges")
+	} else {
+		for i, o := range p.wrap.corners {
+			if i > 0 {
+				t.say(", ")
+			}
+			t.say(o.corner.String()).say(" ").len(r.Wrap, o.leg.Length())
+		}
+		t.say(" along both edges from the corner")
+	}
+	t.say(". The cut passes the board's corner so that ").len(r.Wrap, c.reach.Length()).
+		say(" is left along each of its extended edges, for an edge of ").
+		say(t.p.Notation().Text(c.edge)).say(".")
+	t.done(TaskMitre, "wrap", CareBlade)
+
+	first, second := "head and tail", "the sides"
+	a, b := p.wrap.h, p.wrap.w
+	if p.spec.Turning == SidesFirst {
+		first, second, a, b = second, first, b, a
+	}
+	t.say("Turn in ").say(first).say(" (").len(r.Wrap, a.near.Length()).say(" and ").len(r.Wrap, a.far.Length()).
+		say("), tuck the corners in with a bone folder, then turn in ").say(second).say(" (").
+		len(r.Wrap, b.near.Length()).say(" and ").len(r.Wrap, b.far.Length()).say(").")
+	t.done(TaskTurnIn, "wrap", CareGlue)
+}
+
+func (t *teller) linings() {
+	p, r := t.p, t.p.spec.Rulers
+	for _, piece := range p.pieces {
+		if piece.part == "liner" {
+			t.cutPiece("Cut", piece, r.Liner)
+		}
+	}
+	t.say("Glue the liner down ").len(r.Liner, p.spec.Lining.Inset).say(" inside every edge, rubbing it into the hinges, over the turn-ins (lap ").
+		say(p.Notation().Text(p.lapW.Length())).say(" at the sides, ").say(p.Notation().Text(p.lapH.Length())).say(" at head and tail).")
+	t.done(TaskLine, "liner", CareGlue)
+}
+
+func (t *teller) fitting(i int) {
+	p, r := t.p, t.p.spec.Rulers
+	f := p.fitted[i]
+	part := f.label()
+	if f.folded {
+		format := t.on(r.Fitting)
+		for s := range f.design.Steps(format) {
+			t.say(part).say(": ").say(s.Text)
+			t.done(taskOf(s.Task), part, s.Care)
+			if t.stopped {
+				return
+			}
+		}
+	} else {
+		for _, piece := range p.pieces {
+			if piece.fitting != "" && piece.part == part && piece.fitting == f.path {
+				t.cutPiece("Cut", piece, r.Fitting)
+			}
+		}
+	}
+	area := p.panelArea(f.panel, f.fitting.Outside)
+	where := "inside of the " + f.panel.String()
+	if f.fitting.Outside {
+		where = "outside of the " + f.panel.String()
+	}
+	if f.base >= 0 {
+		base := p.fitted[f.base]
+		area = base.rect
+		if len(base.surfaces) > 0 {
+			area = base.surfaces[0]
+		}
+		where = base.label()
+	}
+	t.say("Fix ").say(part).say(" on the ").say(where).say(": ").
+		len(r.Fitting, f.rect.Min.X-area.Min.X).say(" from its left edge and ").
+		len(r.Fitting, f.rect.Min.Y-area.Min.Y).say(" from its head edge")
+	if f.base < 0 && !f.fitting.Outside {
+		t.say(", counted from the inset")
+	}
+	t.say(".")
+	t.done(TaskFit, part, CareGlue)
+}
+
+// taskOf translates the task of a folded fitting.
+func taskOf(k pocket.Task) Task {
+	switch k {
+	case pocket.Cut:
+		return TaskCut
+	case pocket.Score:
+		return TaskScore
+	case pocket.Fold:
+		return TaskFold
+	case pocket.Glue:
+		return TaskGlue
+	}
+	return TaskFit
+}

@@ -1,0 +1,115 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A Wrap is the covering of the case: one sheet, or in quarter style spine
+// strips and side papers. The axes are those of the whole covering even where
+// it is made of several pieces.
+type Wrap struct {
+	quarter bool
+	w, h    Axis
+	sheet   lie
+	onSheet bool
+	pieces  []WrapPiece
+	corners [4]CornerCut
+}
+
+// Quarter reports whether the case is covered in quarter style.
+func (w Wrap) Quarter() bool { return w.quarter }
+
+// Size returns the size of the whole covering laid out: that of the sheet to
+// cut, unless it is in quarter style.
+func (w Wrap) Size() units.Size {
+	return units.Size{W: w.w.blank.Length(), H: w.h.blank.Length()}
+}
+
+// Across returns margins and blank from left to right.
+func (w Wrap) Across() Axis { return w.w }
+
+// Along returns margins and blank from head to tail.
+func (w Wrap) Along() Axis { return w.h }
+
+// Sheet returns the sheet the wrap is cut from, as it lies, whether it is
+// turned from how Spec.Covering lists it, and whether there is a list to choose
+// from. In quarter style there is no such sheet: see the pieces.
+func (w Wrap) Sheet() (size units.Size, turned, ok bool) {
+	return w.sheet.size, w.sheet.turned, w.onSheet
+}
+
+// Pieces walks the pieces of the covering from left to right: spine strips
+// before the side papers that lap them.
+func (w Wrap) Pieces() iter.Seq[WrapPiece] { return walk(w.pieces) }
+
+// Corners returns the four mitres, on the whole covering.
+func (w Wrap) Corners() [4]CornerCut { return w.corners }
+
+// A WrapPiece is one piece of the covering and where its left edge lies on the
+// whole covering.
+type WrapPiece struct {
+	piece Piece
+	x     units.Length
+	strip bool
+}
+
+// Piece returns what has to be cut.
+func (w WrapPiece) Piece() Piece { return w.piece }
+
+// X returns how far the piece's left edge lies from the left edge of the whole
+// covering.
+func (w WrapPiece) X() units.Length { return w.x }
+
+// Strip reports whether the piece is a spine strip of quarter style.
+func (w WrapPiece) Strip() bool { return w.strip }
+
+// A PlacementLine is a line drawn on the wrong side of a wrap piece to lay the
+// boards by: upright lines at X from the left edge, level ones at Y from the
+// head edge.
+type PlacementLine struct {
+	Upright bool
+	At      units.Length
+	// Board is the board that the line is an edge of, and Edge which one.
+	Board Role
+	Edge  score.Edge
+}
+
+// Placement walks the lines to draw on the wrong side of the whole covering:
+// the head and tail edges of the boards, then the left and right edge of each
+// board, from the covering's upper left corner.
+func (p *Plan) Placement() iter.Seq[PlacementLine] {
+	return func(yield func(PlacementLine) bool) {
+		if len(p.boards) == 0 {
+			return
+		}
+		head := p.wrap.h.near.Length()
+		first := p.boards[0]
+		if !yield(PlacementLine{false, head, first.role, score.Head}) ||
+			!yield(PlacementLine{false, head + first.height.Length(), first.role, score.Tail}) {
+			return
+		}
+		left := p.wrap.w.near.Length()
+		for _, b := range p.boards {
+			x := left + b.x
+			if !yield(PlacementLine{true, x, b.role, score.Left}) ||
+				!yield(PlacementLine{true, x + b.width.Length(), b.role, score.Right}) {
+				return
+			}
+		}
+	}
+}
+
+// OnWrap returns where a board lies on the whole covering, and whether the row
+// has that board.
+func (p *Plan) OnWrap(r Role) (units.Rect, bool) {
+	i := p.index(r)
+	if i < 0 {
+		return units.Rect{}, false
+	}
+	b := p.boards[i]
+	at := units.Point{X: p.wrap.w.near.Length() + b.x, Y: p.wrap.h.near.Length()}
+	return units.RectAt(at, b.Size()), true
+}
