@@ -98,8 +98,8 @@ func (p *pieces) rest(terms ...units.Term) {
 	p.workings = append(p.workings, w)
 }
 
-// end checks the panels and returns the pattern. Least is the shortest length
-// that the rule is sure to divide.
+// end checks the panels and returns the pattern. Every length from least on is
+// one that the rule divides.
 func (p *pieces) end(length, least units.Length, folds []Fold) (Pattern, error) {
 	for _, w := range p.panels {
 		if w < units.Shortest {
@@ -137,20 +137,22 @@ func Roll(length units.Length, n int, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	steps := (n - 2) * (n - 1) / 2
 	p := pieces{ruler: t.Ruler}
-	p.add(n, units.Up, units.T("length", length), units.N(steps, "tuck", less))
+	p.add(n, units.Up, terms(units.T("length", length), units.N((n-2)*(n-1)/2, "tuck", less))...)
 	wide := p.panels[0]
-	last := []units.Term{units.T("length", length)}
 	for i := 1; i < n-1; i++ {
-		p.rest(units.T("panel 1", wide), units.N(-(i - 1), "tuck", less))
+		p.rest(terms(units.T("panel 1", wide), units.N(-(i-1), "tuck", less))...)
 	}
-	last = append(last, units.N(-(n-1), "panel 1", wide), units.N((n-3)*(n-2)/2, "tuck", less))
-	p.rest(last...)
-	// A length of twice what all tucks and roundings take leaves every panel
-	// some width.
-	least := times(n*(n-1), less) + times(n*n, max(t.Ruler.Step(), units.Shortest))
+	p.rest(terms(units.T("length", length), units.N(-(n-1), "panel 1", wide), units.N((n-3)*(n-2)/2, "tuck", less))...)
+	// The last panel is narrower than the exact one by what rounding the
+	// others up takes, n − 1 steps at most.
+	least := times(n, units.Shortest+times(n-1, t.Ruler.Step())+times(n-2, less)) - times((n-2)*(n-1)/2, less)
 	return p.end(length, least, Repeat(n-1, Valley))
+}
+
+// terms leaves out the terms that count nothing.
+func terms(all ...units.Term) []units.Term {
+	return slices.DeleteFunc(all, func(t units.Term) bool { return t.Count == 0 })
 }
 
 // Gate divides a length into a middle panel and two leaves that fold in to
@@ -175,8 +177,9 @@ func (p *pieces) leaf(length, less units.Length) units.Length {
 	return p.panels[len(p.panels)-1]
 }
 
+// leastGate is the length from which on a leaf, rounded down, is left.
 func leastGate(less units.Length, r units.Ruler) units.Length {
-	return 2*less + 4*max(r.Step(), r.Up(units.Shortest))
+	return 2*less + 4*r.Up(units.Shortest)
 }
 
 // DoubleGate is [Gate] folded once more in the middle: two leaves and the two

@@ -1,0 +1,173 @@
+package score
+
+import (
+	"iter"
+	"slices"
+	"strconv"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Grooves is a scoring board: grooves at equal distances from a fence. The
+// sheet is pushed against the fence with one end, and can be scored only where
+// a groove is; after a half turn, the other end against the fence, the grooves
+// lie elsewhere on it.
+type Grooves struct {
+	Pitch  units.Length // from groove to groove
+	Origin units.Length // from the fence to the first groove; 0 means a pitch
+	Reach  units.Length // from the fence to the last groove; 0 means as far as the sheet
+	NoTurn bool         // keep the left end at the fence
+}
+
+// An End is the end of the strip that lies against the fence.
+type End uint8
+
+// Ends.
+const (
+	NoEnd    End = iota // neither: the score is on no groove
+	LeftEnd             // the left end
+	RightEnd            // the right end: the sheet is turned
+)
+
+// String returns "no end", "left end" or "right end".
+func (e End) String() string {
+	switch e {
+	case LeftEnd:
+		return "left end"
+	case RightEnd:
+		return "right end"
+	}
+	return "no end"
+}
+
+// NoWider is an order between two panels: Panel is to be no wider than Than.
+type NoWider struct{ Panel, Than int }
+
+// A Snap is what became of one score.
+type Snap struct {
+	Score   int
+	From    units.Length // where it was asked for, from the left end
+	To      units.Length // where it lies now, from the left end
+	End     End          // the end against the fence
+	Groove  int          // the groove, counted from 0 at the fence; -1 without
+	Working units.Working
+}
+
+// Residue returns To − From: how far the score was moved to the right,
+// negative if to the left.
+func (s Snap) Residue() units.Length { return s.To - s.From }
+
+// A Snapped is a strip whose scores were put on grooves.
+type Snapped struct {
+	strip Strip
+	snaps []Snap
+}
+
+// Strip returns the strip as it will be scored. It is as long as the one asked
+// for.
+func (s Snapped) Strip() Strip { return s.strip }
+
+// Snaps walks the scores from left to right.
+func (s Snapped) Snaps() iter.Seq2[int, Snap] { return slices.All(s.snaps) }
+
+// Turned reports whether any score is made with the right end at the fence.
+func (s Snapped) Turned() bool {
+	return slices.ContainsFunc(s.snaps, func(s Snap) bool { return s.End == RightEnd })
+}
+
+// OffGroove returns the scores that lie on no groove.
+func (s Snapped) OffGroove() []int {
+	var out []int
+	for _, n := range s.snaps {
+		if n.End == NoEnd {
+			out = append(out, n.Score)
+		}
+	}
+	return out
+}
+
+// Largest returns the greatest distance that a score was moved.
+func (s Snapped) Largest() units.Length {
+	var most units.Length
+	for _, n := range s.snaps {
+		most = max(most, n.Residue().Abs())
+	}
+	return most
+}
+
+// MaxSnap is how many panels a strip may have that is put on grooves.
+const MaxSnap = 256
+
+// Snap puts every score of a strip on a groove, from whichever end is nearer,
+// and moves none by more than half a pitch. The strip keeps its length, and
+// every order in keep: a panel that was to be no wider than another is so
+// afterwards. Without any keep, each panel that is narrower than another stays
+// no wider than it. An order that the strip itself breaks is an error.
+//
+// A score that cannot lie on a groove without breaking an order, because it is
+// beyond the grooves or because no groove within half a pitch will do, stays
+// where it was asked for and is reported by [Snapped.OffGroove]: it has to be
+// made with ruler and bone folder. As few as possible do; then the scores are
+// moved as little as possible in all, and the sheet is turned only for a
+// nearer groove. The best choice is found for strips of a few panels; for
+// longer ones the search is cut short at a fixed number of trials, and the
+// result keeps all the rules but may move a score further than it need be.
+func (g Grooves) Snap(s Strip, keep ...NoWider) (Snapped, error) {
+	var list check.List
+	g.check(&list)
+	if s.Len() == 0 {
+		list.Malformed("strip", check.Missing, "no panels", "at least one panel")
+	}
+	if s.Len() > MaxSnap {
+		list.Malformed("strip", check.TooMany, strconv.Itoa(s.Len())+" panels", "at most "+strconv.Itoa(MaxSnap))
+	}
+	for i, k := range keep {
+		path := check.Index("keep", i)
+		switch n := s.Len(); {
+		case k.Panel < 0 || k.Panel >= n || k.Than < 0 || k.Than >= n:
+			list.Malformed(path, check.Unknown, strconv.Itoa(k.Panel)+" and "+strconv.Itoa(k.Than), "two of the "+count(n, "panel"))
+		case s.Panel(k.Panel) > s.Panel(k.Than):
+			list.Impossible(path, check.Conflict, s.Panel(k.Panel).String(), "no more than "+s.Panel(k.Than).String()+" on the strip itself")
+		}
+		if list.Len() >= maxFaults {
+			break
+		}
+	}
+	if err := list.Err(); err != nil {
+		return Snapped{}, err
+	}
+	search := newSnapping(g, s, keep)
+	search.run()
+	return search.result(), nil
+}
+
+func (g Grooves) check(list *check.List) {
+	list.Length("grooves.pitch", g.Pitch)
+	list.Allowance("grooves.origin", g.Origin)
+	list.Allowance("grooves.reach", g.Reach)
+}
+
+func (g Grooves) origin() units.Length {
+	if g.Origin == 0 {
+		return g.Pitch
+	}
+	return g.Origin
+}
+
+// near returns the grooves no further than half a pitch from a place on a
+// sheet: none, one, or two if it lies midway.
+func (g Grooves) near(at, length units.Length) []int {
+	k := int((at - g.origin()) / g.Pitch)
+	var out []int
+	for n := k - 1; n <= k+1; n++ {
+		x := g.at(n)
+		if n >= 0 && x > 0 && x < length && (g.Reach == 0 || x <= g.Reach) && 2*(x-at).Abs() <= g.Pitch {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// at returns the place of a groove from the fence.
+func (g Grooves) at(n int) units.Length { return g.origin() + times(n, g.Pitch) }
