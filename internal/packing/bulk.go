@@ -158,14 +158,13 @@ func (b *bin) held(parts int) []int {
 	n := make([]int, parts)
 	for i := range b.nodes {
 		if b.nodes[i].dir == leaf {
-			n[b.nodes[i].piece]++
+			n[b.nodes[i].piece] += b.nodes[i].copies()
 		}
 	}
 	return n
 }
 
-// thick fills one sheet, large pieces first: rows of equal pieces where many
-// go on a sheet, else each at its best spot.
+// thick fills one sheet, large pieces first, in blocks of equal pieces.
 func (v *solver) thick(b *bin, counts []int) bool {
 	t := v.t
 	by := make([]int, 0, len(counts))
@@ -187,12 +186,12 @@ func (v *solver) thick(b *bin, counts []int) bool {
 	var r rng = 1
 	for _, q := range by {
 		p := &t.parts[q]
-		for n := counts[q]; n > 0; n-- {
+		for n := counts[q]; n > 0; {
 			if t.shift == 0 && k.score-b.used < p.score {
 				break
 			}
-			if b.count > 2*directMost {
-				return b.count > 0
+			if len(b.nodes) > 4*directMost {
+				return true
 			}
 			at := spot{score: noScore}
 			v.steps += int64(2 * len(b.nodes))
@@ -203,13 +202,57 @@ func (v *solver) thick(b *bin, counts []int) bool {
 			if at.score == noScore {
 				break
 			}
-			w, h := p.w, p.h
-			if at.turned {
-				w, h = h, w
-			}
-			b.insert(at.node, at.dir, int32(q), w, h, at.turned, p.score)
-			b.refresh(k)
+			n -= t.block(b, at, int32(q), n)
 		}
 	}
 	return b.count > 0
+}
+
+// block puts as many of n equal pieces at a spot as stand there without making
+// the row or column thicker than one piece does, and returns how many.
+func (t *task) block(b *bin, at spot, q int32, n int) int {
+	k := &t.kinds[b.kind]
+	w, h := t.parts[q].w, t.parts[q].h
+	if at.turned {
+		w, h = h, w
+	}
+	// Room along the row or column, and across it.
+	var nx, ny int64
+	if at.node < 0 {
+		nx, ny = k.w/w, k.h/h
+	} else if o := &b.nodes[at.node]; at.dir == row {
+		nx, ny = (o.aw-o.w)/w, max(1, o.h/h)
+	} else {
+		nx, ny = max(1, o.w/w), (o.ah-o.h)/h
+	}
+	m := int64(n)
+	if at.dir == row && at.node >= 0 {
+		ny = min(ny, m)
+		nx = min(nx, m/ny)
+	} else {
+		nx = min(nx, m)
+		ny = min(ny, m/nx)
+	}
+	if k.mode != cutFree && nx*ny > 1 {
+		fits := func(nx, ny int64) bool {
+			if at.node < 0 {
+				return k.holds(nx*w, ny*h)
+			}
+			return t.lawful(b, at.node, at.dir, nx*w, ny*h)
+		}
+		switch {
+		case fits(nx, ny):
+		case fits(nx, 1):
+			ny = 1
+		case fits(1, ny):
+			nx = 1
+		default:
+			nx, ny = 1, 1
+		}
+	}
+	l := b.insert(at.node, at.dir, q, nx*w, ny*h, at.turned, t.parts[q].score*nx*ny)
+	b.nodes[l].nx, b.nodes[l].ny = int32(nx), int32(ny)
+	b.count += int(nx*ny) - 1
+	b.refresh(k)
+	return int(nx * ny)
 }

@@ -178,30 +178,19 @@ func (c *columns) equal(q int) bin {
 			}
 		}
 	}
-	for most > int64(c.need[q]) && nx > 1 {
-		nx--
-		most = nx * ny
+	if b.kind < 0 {
+		return b
 	}
-	for most > int64(c.need[q]) && ny > 1 {
-		ny--
-		most = nx * ny
-	}
+	n := int64(c.need[q])
+	nx = min(nx, n)
+	ny = min(ny, max(1, n/nx))
 	w, h := p.w, p.h
 	if turned {
 		w, h = h, w
 	}
-	for x := int64(0); x < nx; x++ {
-		stack := int32(-1)
-		for y := int64(0); y < ny; y++ {
-			l := b.alloc(node{w: w, h: h, up: -1, down: -1, next: -1, piece: int32(q), dir: leaf, turned: turned})
-			b.used += p.score
-			b.count++
-			stack = b.both(col, stack, l)
-		}
-		b.root = b.both(row, b.root, stack)
-	}
-	if b.kind >= 0 {
-		b.refresh(&t.kinds[b.kind])
-	}
+	b.root = b.alloc(node{w: nx * w, h: ny * h, up: -1, down: -1, next: -1, piece: int32(q), dir: leaf,
+		turned: turned, nx: int32(nx), ny: int32(ny)})
+	b.used, b.count = p.score*nx*ny, int(nx*ny)
+	b.refresh(&t.kinds[b.kind])
 	return b
 }

@@ -18,6 +18,8 @@ type grid struct {
 	xs, ys []int64 // points, from 0
 	rough  bool
 	at     []place   // by part and way to lie
+	loose  []int     // parts that rounding leaves without a size
+	free   int64     // what all copies of loose parts are worth
 	kx, ky []int     // by kind: index of its size
 	upx    [][]int32 // upx[i][a]: index of what is left of xs[i] after cutting xs[a] off
 	upy    [][]int32
@@ -120,12 +122,18 @@ func (t *task) newGrid(limit int) *grid {
 		return sort.Search(len(ps), func(i int) bool { return ps[i] > v }) - 1
 	}
 	for q, p := range t.parts {
+		var ways []place
 		if p.w <= mx && p.h <= my {
-			g.at = append(g.at, place{int32(q), int32(floor(g.xs, toX(p.w))), int32(floor(g.ys, toY(p.h))), false})
+			ways = append(ways, place{int32(q), int32(floor(g.xs, toX(p.w))), int32(floor(g.ys, toY(p.h))), false})
 		}
 		if p.turn && p.h <= mx && p.w <= my {
-			g.at = append(g.at, place{int32(q), int32(floor(g.xs, toX(p.h))), int32(floor(g.ys, toY(p.w))), true})
+			ways = append(ways, place{int32(q), int32(floor(g.xs, toX(p.h))), int32(floor(g.ys, toY(p.w))), true})
 		}
+		if slices.ContainsFunc(ways, func(w place) bool { return w.x == 0 || w.y == 0 }) {
+			g.loose = append(g.loose, q)
+			continue
+		}
+		g.at = append(g.at, ways...)
 	}
 	for _, k := range t.kinds {
 		g.kx = append(g.kx, floor(g.xs, upX(k.w)))
@@ -160,12 +168,15 @@ func (g *grid) work() int64 {
 func (g *grid) run(price []int64) {
 	nx := len(g.xs)
 	clear(g.base)
+	g.free = 0
+	for _, q := range g.loose {
+		g.free += price[q] * int64(g.t.parts[q].n)
+	}
 	for i := range g.item {
 		g.item[i] = -1
 	}
 	for i, p := range g.at {
 		at := int(p.y)*nx + int(p.x)
-		// A rounded piece without size may be cut as often as there are copies.
 		if v := price[p.part]; v > g.base[at] {
 			g.base[at], g.item[at] = v, int32(i)
 		}
@@ -195,8 +206,8 @@ func (g *grid) run(price []int64) {
 	}
 }
 
-// best is the greatest worth on a sheet of a kind.
-func (g *grid) best(kind int) int64 { return g.f[g.ky[kind]*len(g.xs)+g.kx[kind]] }
+// best is the greatest worth on a sheet of a kind. Loose parts may all be on it.
+func (g *grid) best(kind int) int64 { return g.f[g.ky[kind]*len(g.xs)+g.kx[kind]] + g.free }
 
 // cut builds the tree of the best pattern of a kind.
 func (g *grid) cut(kind int) bin {

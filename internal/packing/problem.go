@@ -5,7 +5,7 @@ const (
 	// MaxSide is the greatest length of any side, trim, kerf or cut.
 	MaxSide int64 = 1 << 40
 	// MaxPieces is the greatest number of pieces, all copies counted.
-	MaxPieces = 1_000_000
+	MaxPieces = 500_000
 	// MaxKinds is the greatest number of item kinds and of stock kinds.
 	MaxKinds = 10_000
 	// MaxCost is the greatest cost of one sheet.

@@ -22,7 +22,7 @@ func (t *task) sheet(b *bin, times int) Sheet {
 	if m.limit == 0 {
 		m.limit = 2 * MaxSide
 	}
-	m.nodes = make([]Node, 0, 4*b.count+8)
+	m.nodes = make([]Node, 0, 2*b.count+4*len(b.nodes)+8)
 	m.add(0, 0, st.W, st.H)
 	if b.root >= 0 {
 		m.lay(b.root, 0, st.Trim, st.Trim)
@@ -120,7 +120,7 @@ func (m *maker) lay(x int32, i int, tx, ty int64) {
 			i = m.split(i, CutY, h)
 			continue
 		case n.dir == leaf:
-			p.Use, p.Item, p.Turned = Piece, m.t.parts[n.piece].item, n.turned
+			m.pieces(n, i)
 			return
 		}
 		m.series(x, i, tx, ty)
@@ -169,4 +169,35 @@ func (m *maker) series(x int32, i int, tx, ty int64) {
 		m.spare(i)
 	}
 	m.kids = m.kids[:from]
+}
+
+// pieces cuts part i, which a leaf fills, into its pieces: into columns first.
+func (m *maker) pieces(n *node, i int) {
+	item := m.t.parts[n.piece].item
+	w, h := n.w/int64(max(1, n.nx))-m.kerf, n.h/int64(max(1, n.ny))-m.kerf
+	colsFirst := m.nodes[i].H <= m.limit
+	strip := func(i int, use Use, size int64, each func(i int)) {
+		for i >= 0 {
+			have := m.nodes[i].W
+			if use == CutY {
+				have = m.nodes[i].H
+			}
+			if have == size {
+				each(i)
+				return
+			}
+			var a int
+			a, i = m.cut(i, use, size)
+			each(a)
+		}
+	}
+	one := func(i int) {
+		p := &m.nodes[i]
+		p.Use, p.Item, p.Turned = Piece, item, n.turned
+	}
+	if colsFirst {
+		strip(i, CutX, w, func(i int) { strip(i, CutY, h, one) })
+	} else {
+		strip(i, CutY, h, func(i int) { strip(i, CutX, w, one) })
+	}
 }

@@ -73,10 +73,10 @@ const (
 type Node struct {
 	X, Y, W, H int64
 	Use        Use
-	// Item is the index of the item of a Piece, else -1.
-	Item int
 	// Turned says that a Piece lies turned: its item's H along x.
 	Turned bool
+	// Item is the index of the item of a Piece, else -1.
+	Item int
 	// At is the place of the cut of a CutX or CutY, counted from the part's
 	// own left or lower edge: the first part is At long. What the cut takes
 	// away follows, and the second part is the rest.

@@ -12,6 +12,7 @@ type search struct {
 	t    *task
 	bins []bin
 	pool []int32
+	away []int // copies by part that take no part: too many to find room for
 	open []int // sheets of each kind not in bins
 	r    rng
 
@@ -122,7 +123,9 @@ func (s *search) empty(i int32) {
 	b := &s.bins[i]
 	for x := range b.nodes {
 		if b.nodes[x].dir == leaf {
-			s.pool = append(s.pool, b.nodes[x].piece)
+			for n := b.nodes[x].copies(); n > 0; n-- {
+				s.pool = append(s.pool, b.nodes[x].piece)
+			}
 		}
 	}
 	b.clear(b.kind)
@@ -135,9 +138,11 @@ func (s *search) cutOut(i int32, x int32) {
 	var leaves []int32
 	leaves = b.leaves(x, leaves)
 	for _, l := range leaves {
-		q := b.nodes[l].piece
-		s.pool = append(s.pool, q)
-		b.remove(l, s.t.parts[q].score)
+		q, n := b.nodes[l].piece, b.nodes[l].copies()
+		for i := 0; i < n; i++ {
+			s.pool = append(s.pool, q)
+		}
+		b.remove(l, n, s.t.parts[q].score)
 	}
 	b.refresh(&s.t.kinds[b.kind])
 	s.steps += int64(len(b.nodes))
@@ -302,7 +307,8 @@ func (s *search) run(limit int64) bool {
 	}
 	mean = max(1, mean/int64(len(s.t.parts)))
 	start := s.steps
-	for len(s.pool) > 0 && s.steps < limit && !s.spent() {
+	for len(s.pool) > 0 && len(s.bins) > 0 && s.steps < limit && !s.spent() {
+		s.steps += 16 + int64(len(s.pool))
 		s.begin()
 		s.ruin()
 		s.recreate(64)

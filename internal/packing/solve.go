@@ -244,6 +244,7 @@ func (v *solver) together(fixed []stacked, s *search) ([]stacked, []int) {
 		}
 	}
 	short := make([]int, len(v.t.parts))
+	copy(short, s.away)
 	for _, q := range s.pool {
 		short[q]++
 	}
@@ -273,8 +274,11 @@ func (v *solver) resume(fixed []stacked, open []int) *search {
 			s.bins[len(s.bins)-1].copyFrom(&k.b)
 		}
 	}
+	most := max(4, 2*directMost/len(v.t.parts))
+	s.away = make([]int, len(v.t.parts))
 	for q, n := range v.short {
-		for ; n > 0; n-- {
+		s.away[q] = max(0, n-most)
+		for n -= s.away[q]; n > 0; n-- {
 			s.pool = append(s.pool, int32(q))
 		}
 	}
@@ -340,8 +344,10 @@ func (v *solver) hunt(fixed []stacked, open []int, limit int64) {
 		for _, k := range v.t.kinds {
 			s.fine = max(s.fine, 8*k.score)
 		}
+		least := len(s.pool)
 		s.note = func() {
-			if len(s.pool) < v.m.short {
+			if len(s.pool) < least {
+				least = len(s.pool)
 				v.offer(v.together(fixed, s))
 				v.bounds(20_000)
 			}

@@ -19,6 +19,7 @@ type node struct {
 	aw, ah         int64 // what the box may grow to
 	up, down, next int32
 	piece          int32
+	nx, ny         int32 // a leaf of many equal pieces: so many side by side and above
 	dir            dir
 	opts           uint8 // directions in which a piece can be joined here
 	turned         bool
@@ -37,6 +38,9 @@ const (
 	optRow uint8 = 1
 	optCol uint8 = 2
 )
+
+// copies is the number of pieces of a leaf.
+func (n *node) copies() int { return int(max(1, n.nx)) * int(max(1, n.ny)) }
 
 func (b *bin) clear(kind int32) {
 	b.kind, b.root, b.spare, b.used, b.count = kind, -1, -1, 0, 0
@@ -108,9 +112,9 @@ func (b *bin) insert(x int32, d dir, piece int32, w, h int64, turned bool, score
 }
 
 // remove takes a leaf out and closes the gap; sizes are stale until refresh.
-func (b *bin) remove(l int32, score int64) {
-	b.used -= score
-	b.count--
+func (b *bin) remove(l int32, copies int, score int64) {
+	b.used -= score * int64(copies)
+	b.count -= copies
 	up := b.nodes[l].up
 	if up < 0 {
 		b.root = -1

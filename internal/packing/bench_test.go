@@ -1,0 +1,85 @@
+package packing_test
+
+import (
+	"strconv"
+	"testing"
+
+	"boardwrap.example/internal/packing"
+)
+
+// BenchmarkClasses solves all of classes.json, each layout checked, and
+// reports the sums over the instances. Budgets are in steps; the small one is
+// about 50 ms an instance at most, the large one about 5 s.
+//
+//	go test -bench Classes/small -benchtime 1x -run - -timeout 10m
+//	go test -bench Classes/large/fixed -benchtime 1x -run - -timeout 20m
+//	go test -bench Classes/large/turned -benchtime 1x -run - -timeout 20m
+func BenchmarkClasses(b *testing.B) {
+	ins := load(b, "classes.json")
+	for _, size := range []struct {
+		name  string
+		steps int64
+	}{{"small", 6_000_000}, {"large", 600_000_000}} {
+		b.Run(size.name, func(b *testing.B) {
+			for turned, name := range direction {
+				b.Run(name, func(b *testing.B) {
+					for b.Loop() {
+						sheets, bounds, proved := 0, 0, 0
+						for i := range ins {
+							r := solve(b, ins[i].problem(turned), size.steps)
+							if r.Bound > ins[i].Best[turned] || r.Ordinary < ins[i].Bound[turned] {
+								b.Errorf("class %d n %d number %d: %d sheets, bound %d", ins[i].Cls, ins[i].N, ins[i].K, r.Ordinary, r.Bound)
+							}
+							sheets += r.Ordinary
+							bounds += r.Bound
+							if r.Proved {
+								proved++
+							}
+						}
+						b.ReportMetric(float64(sheets), "sheets")
+						b.ReportMetric(float64(bounds), "bound")
+						b.ReportMetric(float64(proved), "proved")
+						b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(len(ins)), "ms/instance")
+					}
+				})
+			}
+		})
+	}
+}
+
+// BenchmarkFew solves the small sets, and BenchmarkBatch the batches.
+func BenchmarkFew(b *testing.B) { benchFile(b, "few.json") }
+
+func BenchmarkBatch(b *testing.B) { benchFile(b, "batch.json") }
+
+func benchFile(b *testing.B, file string) {
+	for turned, name := range direction {
+		b.Run(name, func(b *testing.B) {
+			ins := load(b, file)
+			for b.Loop() {
+				for i := range ins {
+					solve(b, ins[i].problem(turned), packing.DefaultSteps)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*len(ins)), "µs/instance")
+		})
+	}
+}
+
+// BenchmarkPieces is the time of a full search over n different pieces.
+func BenchmarkPieces(b *testing.B) {
+	in := load(b, "classes.json")
+	for _, n := range []int{20, 100} {
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for i := range in {
+				if in[i].N == n && in[i].Cls == 1 {
+					for b.Loop() {
+						solve(b, in[i].problem(0), 10_000_000)
+					}
+					return
+				}
+			}
+		})
+	}
+}
