@@ -98,12 +98,16 @@ func (p *pieces) rest(terms ...units.Term) {
 	p.workings = append(p.workings, w)
 }
 
-// end checks the panels and returns the pattern. Every length from least on is
-// one that the rule divides.
-func (p *pieces) end(length, least units.Length, folds []Fold) (Pattern, error) {
+// end checks the panels and returns the pattern. Least is the shortest length
+// that the rule divides, less is the tuck.
+func (p *pieces) end(length, least, less units.Length, folds []Fold) (Pattern, error) {
 	for _, w := range p.panels {
 		if w < units.Shortest {
 			var list check.List
+			if least > units.Longest {
+				list.Impossible("tuck.less", check.TooLarge, p.ruler.Notation().Text(less), "a smaller tuck, a finer ruler or fewer panels: no length up to 10 m would do")
+				return Pattern{}, list.Err()
+			}
 			list.Short("length", check.TooSmall, p.ruler.Notation(), length, least, "for panels that differ so")
 			return Pattern{}, list.Err()
 		}
@@ -144,10 +148,13 @@ func Roll(length units.Length, n int, t Tuck) (Pattern, error) {
 		p.rest(terms(units.T("panel 1", wide), units.N(-(i-1), "tuck", less))...)
 	}
 	p.rest(terms(units.T("length", length), units.N(-(n-1), "panel 1", wide), units.N((n-3)*(n-2)/2, "tuck", less))...)
-	// The last panel is narrower than the exact one by what rounding the
-	// others up takes, n − 1 steps at most.
-	least := times(n, units.Shortest+times(n-1, t.Ruler.Step())+times(n-2, less)) - times((n-2)*(n-1)/2, less)
-	return p.end(length, least, Repeat(n-1, Valley))
+	// The least equal panel that leaves the last one some width when nothing
+	// is rounded, and the least length that is given such a panel.
+	least := t.Ruler.Up(units.Shortest + times(n-2, less))
+	least = max(
+		units.Shortest+times(n-1, least)-times((n-3)*(n-2)/2, less),
+		times(n, least-t.Ruler.Step())-times((n-2)*(n-1)/2, less)+1)
+	return p.end(length, least, less, Repeat(n-1, Valley))
 }
 
 // terms leaves out the terms that count nothing.
@@ -167,7 +174,7 @@ func Gate(length units.Length, t Tuck) (Pattern, error) {
 	leaf := p.leaf(length, less)
 	p.rest(units.T("length", length), units.N(-2, "panel 1", leaf))
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), Repeat(2, Valley))
+	return p.end(length, leastGate(less, t.Ruler), less, Repeat(2, Valley))
 }
 
 // leaf adds the leaf of a gate fold: a quarter of the length without two
@@ -177,7 +184,7 @@ func (p *pieces) leaf(length, less units.Length) units.Length {
 	return p.panels[len(p.panels)-1]
 }
 
-// leastGate is the length from which on a leaf, rounded down, is left.
+// leastGate is the shortest length that leaves a leaf when it is rounded down.
 func leastGate(less units.Length, r units.Ruler) units.Length {
 	return 2*less + 4*r.Up(units.Shortest)
 }
@@ -194,7 +201,7 @@ func DoubleGate(length units.Length, t Tuck) (Pattern, error) {
 	leaf := p.leaf(length, less)
 	p.halves(length, leaf)
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), Repeat(3, Valley))
+	return p.end(length, leastGate(less, t.Ruler), less, Repeat(3, Valley))
 }
 
 // halves adds two panels for what a length leaves beside two narrow ones.
@@ -220,7 +227,7 @@ func DoubleParallel(length units.Length, t Tuck) (Pattern, error) {
 	p.panels = append(p.panels, narrow.Length())
 	p.workings = append(p.workings, narrow)
 	p.rest(units.T("panel 3", narrow.Length()))
-	return p.end(length, leastGate(less, t.Ruler), []Fold{Valley, Valley, Mountain})
+	return p.end(length, leastGate(less, t.Ruler), less, []Fold{Valley, Valley, Mountain})
 }
 
 // Accordion divides a length into n panels folded to and fro, all equal: no

@@ -81,6 +81,7 @@ func (f Folded) RoomsOn(panel int, side Side) []Room {
 			out = append(out, r)
 		}
 	}
+	slices.SortFunc(out, func(a, b Room) int { return compare(a.From, b.From) })
 	return out
 }
 

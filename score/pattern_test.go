@@ -1,0 +1,226 @@
+package score_test
+
+import (
+	"errors"
+	"testing"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+)
+
+func anyRuler() gopter.Gen {
+	return gen.OneConstOf(units.Ruler(0), units.ThirtySeconds, units.Sixteenths, units.WholeMillimetres, units.HalfMillimetres, units.Thousandths)
+}
+
+func lengths(low, high units.Length) gopter.Gen {
+	return gen.Int64Range(low.Nanometres(), high.Nanometres()).Map(func(n int64) units.Length {
+		l, _ := units.Nanometre.Times(n)
+		return l
+	})
+}
+
+// tucks leave room in a length of 200 mm or more.
+func tucks() gopter.Gen {
+	return gopter.CombineGens(lengths(0, 3*mm), lengths(0, mm), anyRuler()).Map(func(v []any) score.Tuck {
+		return score.Tuck{Less: v[0].(units.Length), Caliper: v[1].(units.Length), Ruler: v[2].(units.Ruler)}
+	})
+}
+
+// tuckOf is how much narrower a panel that folds in has to be.
+func tuckOf(t score.Tuck) units.Length {
+	if t.Less > 0 {
+		return t.Less
+	}
+	return max(units.Inch/16, 2*t.Caliper)
+}
+
+func sound(p score.Pattern, err error, length units.Length) string {
+	if err != nil {
+		return err.Error()
+	}
+	if p.Strip().Length() != length {
+		return "the panels do not add up"
+	}
+	for i, w := range p.Workings() {
+		if w.Length() != p.Strip().Panel(i) {
+			return "a working says another length"
+		}
+	}
+	if !p.Strip().FoldsFlat() {
+		return "it does not fold flat"
+	}
+	return ""
+}
+
+func TestPatternProperties(t *testing.T) {
+	properties(t, func(p *gopter.Properties) {
+		p.Property("roll: sums, folds, each panel narrower by the tuck, all but the last on the ruler", prop.ForAll(
+			func(length units.Length, n int, tuck score.Tuck) string {
+				pattern, err := score.Roll(length, n, tuck)
+				if fault := sound(pattern, err, length); fault != "" {
+					return fault
+				}
+				s := pattern.Strip()
+				for i := 1; i < s.Len(); i++ {
+					if i < s.Len()-1 && !tuck.Ruler.Has(s.Panel(i)) {
+						return "a panel off the ruler"
+					}
+					if i == 1 && s.Len() > 2 && s.Panel(1) != s.Panel(0) {
+						return "the outer panels differ"
+					}
+					if i > 1 && s.Panel(i-1)-s.Panel(i) < tuckOf(tuck) {
+						return "a panel is too wide to fold in"
+					}
+				}
+				// No wider than it need be: one step less and the last panel
+				// would be too wide.
+				if n > 2 {
+					step := tuck.Ruler.Step()
+					grown := s.Panel(n-1) + step*units.Length(n-1)
+					if s.Panel(n-2)-step-grown >= tuck.Ruler.Up(tuckOf(tuck)) {
+						return "the panels could be more alike"
+					}
+				}
+				return ""
+			},
+			lengths(200*mm, 2000*mm), gen.IntRange(2, 6), tucks()))
+		p.Property("gate: leaves clear half the middle by the tuck", prop.ForAll(
+			func(length units.Length, tuck score.Tuck) string {
+				pattern, err := score.Gate(length, tuck)
+				if fault := sound(pattern, err, length); fault != "" {
+					return fault
+				}
+				s := pattern.Strip()
+				if s.Panel(0) != s.Panel(2) || s.Panel(1)-2*s.Panel(0) < 2*tuckOf(tuck) || !tuck.Ruler.Has(s.Panel(0)) {
+					return "the leaves are too wide, unequal or off the ruler"
+				}
+				return ""
+			},
+			lengths(200*mm, 2000*mm), tucks()))
+		p.Property("double gate: both halves wider than the leaves by the tuck", prop.ForAll(
+			func(length units.Length, tuck score.Tuck) string {
+				pattern, err := score.DoubleGate(length, tuck)
+				if fault := sound(pattern, err, length); fault != "" {
+					return fault
+				}
+				s := pattern.Strip()
+				if s.Panel(0) != s.Panel(3) || min(s.Panel(1), s.Panel(2))-s.Panel(0) < tuckOf(tuck) {
+					return "the leaves are too wide"
+				}
+				return ""
+			},
+			lengths(200*mm, 2000*mm), tucks()))
+		p.Property("double parallel: the inner panels narrower than the outer by the tuck", prop.ForAll(
+			func(length units.Length, tuck score.Tuck) string {
+				pattern, err := score.DoubleParallel(length, tuck)
+				if fault := sound(pattern, err, length); fault != "" {
+					return fault
+				}
+				s := pattern.Strip()
+				if s.Panel(2) != s.Panel(3) || min(s.Panel(0), s.Panel(1))-s.Panel(2) < tuckOf(tuck) {
+					return "the inner panels are too wide"
+				}
+				return ""
+			},
+			lengths(200*mm, 2000*mm), tucks()))
+		p.Property("accordion: all equal to a step of the ruler", prop.ForAll(
+			func(length units.Length, n int, r units.Ruler) string {
+				pattern, err := score.Accordion(length, n, r, score.Mountain)
+				if fault := sound(pattern, err, length); fault != "" {
+					return fault
+				}
+				for _, panel := range pattern.Strip().Panels() {
+					// Each edge is off by half a step at most, the right end
+					// by what the length is off the ruler.
+					share, _ := length.Scale(1, int64(n), units.Down)
+					if (panel - share).Abs() > r.Step()+1 {
+						return "an unequal panel"
+					}
+				}
+				return ""
+			},
+			lengths(200*mm, 2000*mm), gen.IntRange(1, 40), anyRuler()))
+		p.Property("the length that an error asks for is the least that will do", prop.ForAll(
+			func(n int, tuck score.Tuck, which int) string {
+				make := func(l units.Length) (score.Pattern, error) {
+					switch which {
+					case 0:
+						return score.Gate(l, tuck)
+					case 1:
+						return score.DoubleGate(l, tuck)
+					case 2:
+						return score.DoubleParallel(l, tuck)
+					}
+					return score.Roll(l, n, tuck)
+				}
+				short := units.Shortest
+				_, err := make(short)
+				if err == nil {
+					return "10 µm are divided"
+				}
+				if e := new(check.Error); errors.As(err, &e) {
+					if _, none := e.Find("tuck.less", check.TooLarge); none {
+						// Said only where not even 10 m would do.
+						if _, err := make(units.Longest); err == nil {
+							return "10 m would do"
+						}
+						return ""
+					}
+				}
+				v := violation(t, err, "length", check.TooSmall)
+				if v.By != v.Limit-short {
+					return "by how much is wrong"
+				}
+				pattern, err := make(v.Limit)
+				if fault := sound(pattern, err, v.Limit); fault != "" {
+					return fault
+				}
+				for less := range units.Length(5) {
+					if _, err := make(v.Limit - 1 - less*tuck.Ruler.Step()/3); err == nil {
+						return "less would do"
+					}
+				}
+				return ""
+			},
+			gen.IntRange(3, 64), tucks(), gen.IntRange(0, 3)))
+	})
+}
+
+func TestPatternErrors(t *testing.T) {
+	bad := score.Tuck{Less: -1, Caliper: 11 * units.Metre, Ruler: -1}
+	_, err := score.Roll(0, 1, bad)
+	violation(t, err, "length", check.NotPositive)
+	violation(t, err, "panels", check.OutOfRange)
+	violation(t, err, "tuck.less", check.Negative)
+	violation(t, err, "tuck.caliper", check.OutOfRange)
+	violation(t, err, "tuck.ruler", check.Unknown)
+	violation(t, second(score.Roll(mm, 65, score.Tuck{})), "panels", check.OutOfRange)
+	violation(t, second(score.Gate(-mm, score.Tuck{})), "length", check.NotPositive)
+	violation(t, second(score.DoubleGate(-mm, score.Tuck{})), "length", check.NotPositive)
+	violation(t, second(score.DoubleParallel(-mm, score.Tuck{})), "length", check.NotPositive)
+	violation(t, second(score.Accordion(mm, 0, 0, score.Valley)), "parts", check.NotPositive)
+	violation(t, second(score.CFold(mm, score.Tuck{Less: 10 * units.Metre})), "tuck.less", check.TooLarge)
+	violation(t, second(score.CFold(mm, score.Tuck{})), "length", check.TooSmall)
+}
+
+func TestWorkingPrints(t *testing.T) {
+	p, err := score.CFold(11*units.Inch, score.Tuck{Ruler: units.ThirtySeconds})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{
+		"panel 1 3 11/16 in = (length 11 in + tuck 1/16 in) / 3",
+		"panel 2 3 11/16 in = panel 1 3 11/16 in",
+		"panel 3 3 5/8 in = length 11 in - 2 x panel 1 3 11/16 in",
+	}
+	for i, w := range p.Workings() {
+		if w.String() != want[i] {
+			t.Errorf("%q, want %q", w, want[i])
+		}
+	}
+}

@@ -1,0 +1,128 @@
+package score
+
+import (
+	"iter"
+
+	"boardwrap.example/units"
+)
+
+// A Sheet is a sheet folded flat along one axis and then, as the stack that it
+// is by then, along the other: an accordion whose foot is turned up before its
+// panels are folded to and fro. It is seen as a [Folded] is. Sheets cannot be
+// changed.
+type Sheet struct {
+	first, second Folded
+	axis          Axis
+}
+
+// FoldSheet returns the sheet whose score lines along axis are folded first,
+// as first says, and whose lines along the other axis are folded through the
+// stack as second says. With axis Level the first strip runs from head to tail
+// and the second from left to right.
+func FoldSheet(axis Axis, first, second Folded) Sheet { return Sheet{first, second, axis} }
+
+// First and Second return the two foldings.
+func (s Sheet) First() Folded { return s.first }
+
+// Second returns the folding that was made through the stack.
+func (s Sheet) Second() Folded { return s.second }
+
+// size puts a measure along the first strip and one along the second together.
+func (s Sheet) size(first, second units.Length) units.Size {
+	if s.axis == Level {
+		return units.Size{W: second, H: first}
+	}
+	return units.Size{W: first, H: second}
+}
+
+// Size returns the size that the folded sheet covers.
+func (s Sheet) Size() units.Size { return s.size(s.first.Width(), s.second.Width()) }
+
+// MostLayers returns the number of layers where there are most.
+func (s Sheet) MostLayers() int { return s.first.MostLayers() * s.second.MostLayers() }
+
+// Thickness returns most layers x caliper.
+func (s Sheet) Thickness(caliper units.Length) units.Length { return times(s.MostLayers(), caliper) }
+
+// A Layer is a part of a sheet between its scores: a panel of the first strip
+// and one of the second.
+type Layer struct{ First, Second int }
+
+// At returns the layers at a place from the bottom to the top. The place is
+// measured from the left and the upper edge of the folded sheet.
+func (s Sheet) At(p units.Point) []Layer {
+	a, b := p.X, p.Y
+	if s.axis == Level {
+		a, b = b, a
+	}
+	inner := s.first.At(a)
+	var out []Layer
+	for _, q := range s.second.At(b) {
+		for i := range inner {
+			if !s.second.FaceUp(q) { // the stack lies upside down
+				i = len(inner) - 1 - i
+			}
+			out = append(out, Layer{inner[i], q})
+		}
+	}
+	return out
+}
+
+// A Patch is a part of the folded sheet in which the number of layers does not
+// change.
+type Patch struct {
+	Area   units.Rect
+	Layers int
+}
+
+// Patches walks the folded sheet, for each stack of the second folding those
+// of the first.
+func (s Sheet) Patches() iter.Seq[Patch] {
+	return func(yield func(Patch) bool) {
+		first, _ := s.first.Profile(0)
+		second, _ := s.second.Profile(0)
+		for _, b := range second {
+			for _, a := range first {
+				low, size := s.size(a.From, b.From), s.size(a.To-a.From, b.To-b.From)
+				if !yield(Patch{units.RectAt(units.Point{X: low.W, Y: low.H}, size), a.Layers * b.Layers}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// Drawing returns the flat sheet with its score lines. The lines of the first
+// folding run from edge to edge. Those of the second run panel by panel: where
+// the stack lies face down the same fold is of the other kind.
+func (s Sheet) Drawing() Drawing {
+	a, b := s.first.Strip(), s.second.Strip()
+	d := Drawing{Size: s.size(a.Length(), b.Length())}
+	for i, sc := range a.Scores() {
+		if !s.first.Flat(i) {
+			d.Lines = append(d.Lines, Line{Axis: s.axis, At: sc.At, To: b.Length(), Fold: sc.Fold})
+		}
+	}
+	across := Level
+	if s.axis == Level {
+		across = Upright
+	}
+	for i, sc := range b.Scores() {
+		if s.second.Flat(i) {
+			continue
+		}
+		for p := range a.Panels() {
+			kind := sc.Fold
+			if !s.first.FaceUp(p) {
+				kind = kind.Other()
+			}
+			from, to := a.edges[p], a.edges[p+1]
+			if n := len(d.Lines); p > 0 && d.Lines[n-1].Fold == kind { // the fold between was left flat
+				d.Lines[n-1].To = to
+				continue
+			}
+			d.Lines = append(d.Lines, Line{Axis: across, At: sc.At, From: from, To: to, Fold: kind})
+		}
+	}
+	return d
+}
