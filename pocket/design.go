@@ -50,7 +50,13 @@ type Piece struct {
 	Blank         score.Blank
 	Quantity      int
 	Width, Height units.Working
+	Slant         Slant
 }
+
+// A Slant is a straight cut across a blank that is neither upright nor level;
+// what lies beyond it, towards the head and the right edge, is waste. The zero
+// Slant is none.
+type Slant struct{ From, To units.Point }
 
 // A Panel is a named part between folds, as flat on its blank and as it lies
 // in the closed footprint.

@@ -235,12 +235,16 @@ func (m *maker) stripLay(s FoldedStrip, h hold, p stripPanels, glue units.Length
 		units.T("pocket front", p.front), units.T("hem", p.hem))
 	clear := m.exact("clear mouth", units.T("strip height", height), units.N(-2, "glue", glue)).Length()
 	most := units.Size{W: p.base - h.ease.H, H: clear - h.ease.W - h.walls}
+	base := "base"
+	if s.Scores != [4]units.Length{} {
+		base = "scores"
+	}
 	m.room("strip.h", height, most.H, "for the glue, the ease and something to hold")
 	switch {
 	case h.given && most.W < h.content.Size.W:
-		m.Short("base", check.TooSmall, m.n, p.base, m.r.Up(h.content.Size.W+h.ease.H), "for the content with ease")
+		m.Short(base, check.TooSmall, m.n, p.base, m.r.Up(h.content.Size.W+h.ease.H), "for the content with ease")
 	case most.W < units.Shortest:
-		m.Short("base", check.TooSmall, m.n, p.base, m.r.Up(h.ease.H+units.Shortest), "for the ease and something to hold")
+		m.Short(base, check.TooSmall, m.n, p.base, m.r.Up(h.ease.H+units.Shortest), "for the ease and something to hold")
 	}
 	if m.Len() > 0 {
 		return

@@ -23,7 +23,7 @@ type Kind interface {
 func Kinds() iter.Seq[Kind] {
 	return func(yield func(Kind) bool) {
 		for _, k := range [...]Kind{
-			Slip{}, Flap{}, FoldedStrip{},
+			Slip{}, Corner{}, Flap{}, FoldedStrip{}, Gusset{}, GussetRun{}, FoldedAccordion{}, Concertina{}, Pleat{},
 		} {
 			if !yield(k) {
 				return

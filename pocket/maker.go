@@ -117,6 +117,7 @@ func (m *maker) exactRuler() units.Ruler {
 
 // share computes a share of a sum and keeps its working.
 func (m *maker) share(label string, s Share, d units.Direction, terms ...units.Term) units.Working {
+	terms = present(terms)
 	if s.Part != 1 {
 		scaled := make([]units.Term, len(terms))
 		for i, t := range terms {

@@ -201,7 +201,7 @@ func (d depth) of(m *maker, held units.Length) units.Length {
 
 func (s Slip) steps(d *Design, t *teller) {
 	p := d.pieces[0]
-	t.say("Cut the ").say(p.Name).say(" ").size(p.Blank.Size()).say(".").done(Cut)
+	cutPiece(t, p)
 	cutNotches(t, p)
 	tellScores(t, p)
 	front, _ := d.Panel("front")
@@ -214,41 +214,4 @@ func (s Slip) steps(d *Design, t *teller) {
 	g, _ := firstGlue(p)
 	t.say("Glue ").say(side).say(" of the front, ").len(g.W).say(" wide, and leave the head open; the clear width is ").
 		len(d.places[0].Clear.W).say(".").done(Glue)
-}
-
-// firstGlue returns the size of a piece's first glue area.
-func firstGlue(p Piece) (units.Size, bool) {
-	for _, g := range p.Blank.Glue() {
-		return g.Area.Size(), true
-	}
-	return units.Size{}, false
-}
-
-// cutNotches tells the thumb notches of a piece.
-func cutNotches(t *teller, p Piece) {
-	for _, n := range p.Blank.Notches() {
-		t.say("Cut a half-round thumb notch ").len(n.Width).say(" wide and ").len(n.Depth).say(" deep into the ").
-			say(n.Edge.String()).say(" edge, its middle at ").len(n.Middle).say(".").done(Cut)
-	}
-}
-
-// tellScores tells the score lines of a piece, upright ones from the left,
-// level ones from the head.
-func tellScores(t *teller, p Piece) {
-	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
-		var at []units.Length
-		for _, l := range p.Blank.Lines() {
-			if l.Axis == axis {
-				at = append(at, l.At)
-			}
-		}
-		if len(at) == 0 {
-			continue
-		}
-		from := "the left edge"
-		if axis == score.Level {
-			from = "the head"
-		}
-		t.say("Score the ").say(p.Name).say(" at ").list(at).say(" from ").say(from).say(".").done(Score)
-	}
 }

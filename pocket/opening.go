@@ -1,0 +1,66 @@
+package pocket
+
+import (
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// StandIn returns how far the fold of a gusset stands in from the edge when
+// the pocket is opened: with two half panels w and an opening h that is
+// √(w² − (h/2)²), rounded to a whole nanometre in the given direction
+// (nearest: halves up). A gusset opens to at most 2w; beyond that, and for a
+// negative opening or a half panel that is not above 0, it returns 0 and
+// false.
+//
+// The two half panels and the opening make an isosceles triangle with legs w
+// and base h, whose height it is.
+func StandIn(half, opening units.Length, d units.Direction) (units.Length, bool) {
+	if half <= 0 || half > units.Longest || opening < 0 || opening > 2*half {
+		return 0, false
+	}
+	// (2s)² + h² = (2w)²: the root is found by comparing squares.
+	goal := (2 * half).By(2 * half).Minus(opening.By(opening))
+	low, high := units.Length(0), half // low² ≤ s² throughout
+	for low < high {
+		mid := low + (high - low + 1).Half(units.Down)
+		if (2 * mid).By(2*mid).Compare(goal) <= 0 {
+			low = mid
+		} else {
+			high = mid - 1
+		}
+	}
+	exact := (2 * low).By(2*low) == goal
+	switch {
+	case exact || d == units.Down:
+	case d == units.Up:
+		low++
+	case (2*low + 1).By(2*low+1).Compare(goal) <= 0:
+		low++
+	}
+	return low, true
+}
+
+// Gusset returns the width of a gusset's half panel, 0 if the design has no
+// gusset. It opens to twice that.
+func (d Design) Gusset() units.Length { return d.half }
+
+// StandIn returns how far the folds of the gussets stand in when each pocket
+// is opened so far, rounded up to a nanometre. The error says how far the
+// gusset opens.
+func (d Design) StandIn(opening units.Length) (units.Length, error) {
+	s, ok := StandIn(d.half, opening, units.Up)
+	if ok {
+		return s, nil
+	}
+	var l check.List
+	switch {
+	case d.half == 0:
+		l.Impossible("opening", check.TooLarge, opening.String(), "0: this has no gusset")
+	case opening < 0:
+		l.Malformed("opening", check.Negative, opening.String(), "0 or more")
+	default:
+		l.Long("opening", check.TooLarge, d.ruler.Notation(), opening, 2*d.half,
+			"; half panels of "+d.ruler.Notation().Text(d.ruler.Up(opening.Half(units.Up)))+" would do")
+	}
+	return 0, l.Err()
+}

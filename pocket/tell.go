@@ -1,0 +1,55 @@
+package pocket
+
+import (
+	"slices"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// cutPiece tells the cutting of a piece.
+func cutPiece(t *teller, p Piece) {
+	t.say("Cut the ").say(p.Name).say(" ").size(p.Blank.Size())
+	if p.Quantity > 1 {
+		t.say(", ").count(p.Quantity).say(" times")
+	}
+	t.say(".").done(Cut)
+}
+
+// firstGlue returns the size of a piece's first glue area.
+func firstGlue(p Piece) (units.Size, bool) {
+	for _, g := range p.Blank.Glue() {
+		return g.Area.Size(), true
+	}
+	return units.Size{}, false
+}
+
+// cutNotches tells the thumb notches of a piece.
+func cutNotches(t *teller, p Piece) {
+	for _, n := range p.Blank.Notches() {
+		t.say("Cut a half-round thumb notch ").len(n.Width).say(" wide and ").len(n.Depth).say(" deep into the ").
+			say(n.Edge.String()).say(" edge, its middle at ").len(n.Middle).say(".").done(Cut)
+	}
+}
+
+// tellScores tells the score lines of a piece, upright ones from the left,
+// level ones from the head.
+func tellScores(t *teller, p Piece) {
+	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
+		var at []units.Length
+		for _, l := range p.Blank.Lines() {
+			if l.Axis == axis {
+				at = append(at, l.At)
+			}
+		}
+		at = slices.Compact(at) // a line in two parts is scored in one go
+		if len(at) == 0 {
+			continue
+		}
+		from := "the left edge"
+		if axis == score.Level {
+			from = "the head"
+		}
+		t.say("Score the ").say(p.Name).say(" at ").list(at).say(" from ").say(from).say(".").done(Score)
+	}
+}
