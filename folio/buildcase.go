@@ -148,8 +148,12 @@ func (b *builder) hinges() {
 	t, liner := s.Board.Caliper, s.LinerStock.Caliper
 	terms := s.Hinge.Rule.terms(t, liner, s.contents(), s.Hinge.Width)
 	// The liner lies on the side to which the boards fold, so it counts into
-	// their caliper.
-	thick := t + liner
+	// their caliper; not so when it keeps off the hinge by a caliper or more
+	// and the boards do not lean over each other (derived).
+	thick, what := t+liner, "for board and liner"
+	if s.Lining.Rule == LiningPanels && s.Lining.Inset >= t && s.Hinge.Angle <= 90 {
+		thick, what = t, "for the boards"
+	}
 	width := b.sum("hinge gap", s.Rulers.Gap, units.Up, used(terms[:])...)
 	g := width.Length()
 	offset := s.Hinge.Offset
@@ -165,7 +169,7 @@ func (b *builder) hinges() {
 	case !closes:
 		b.bad.Impossible("hinge.angle", NeverCloses, count(s.Hinge.Angle)+" degrees about one crease", "an angle below 180, or CreaseTwo or CreaseRound")
 	case g < least:
-		b.bad.Short(b.spec.gapPath(), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(least), "for board and liner to close to "+count(s.Hinge.Angle)+" degrees, creased "+s.Hinge.Crease.String())
+		b.bad.Short(b.spec.gapPath(), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(least), what+" to close to "+count(s.Hinge.Angle)+" degrees, creased "+s.Hinge.Crease.String())
 	}
 	p.gaps = make([]Gap, len(p.boards)-1)
 	for i := range p.gaps {

@@ -16,7 +16,6 @@ const (
 	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close
 	NeverCloses  check.Code = "never-closes"  // no gap would let the hinge close
 	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece
-	MarginSmall  check.Code = "margin-small"  // the turn-in is below what is tolerated
 	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in
 	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare
@@ -31,8 +30,6 @@ const (
 	WarnMargin   check.Code = "margin-least"   // the turn-in is below the usual least
 	WarnQuarter  check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
 	WarnPanels   check.Code = "hinge-unlined"  // lined board by board, the hinge shows
-	WarnGrain    check.Code = "grain-unknown"  // the grain of a sheet must be found first
-	WarnSpine    check.Code = "spine-tight"    // the room between the covers is nothing or less
 	WarnMeasured check.Code = "measured-off"   // the cover came out far from the plan
 )
 

@@ -1,0 +1,236 @@
+package folio_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+func good() folio.Spec {
+	return folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch}}
+}
+
+// Every bad field is refused at its own path, with what would do, and without
+// a plan.
+func TestRefused(t *testing.T) {
+	const in, mm = units.Inch, units.Millimetre
+	sheet := func(s string) []folio.Sheet { return []folio.Sheet{{Size: units.MustParseSize(s)}} }
+	fit := func(f folio.Fitting) func(*folio.Spec) {
+		return func(s *folio.Spec) { s.Fittings = []folio.Fitting{f} }
+	}
+	for name, c := range map[string]struct {
+		change func(*folio.Spec)
+		path   string
+		code   check.Code
+	}{
+		"no cover":              {func(s *folio.Spec) { s.Cover = units.Size{} }, "cover", check.Missing},
+		"zero width":            {func(s *folio.Spec) { s.Cover.W = 0 }, "cover.w", check.NotPositive},
+		"negative height":       {func(s *folio.Spec) { s.Cover.H = -in }, "cover.h", check.NotPositive},
+		"huge height":           {func(s *folio.Spec) { s.Cover.H = 11 * units.Metre }, "cover.h", check.OutOfRange},
+		"the largest int64":     {func(s *folio.Spec) { s.Cover.W = math.MaxInt64 }, "cover.w", check.OutOfRange},
+		"the smallest int64":    {func(s *folio.Spec) { s.Spine.Width = math.MinInt64 }, "spine.width", check.NotPositive},
+		"no spine":              {func(s *folio.Spec) { s.Spine.Width = 0 }, "spine", check.Missing},
+		"spine twice":           {func(s *folio.Spec) { s.Spine.Rule = folio.SpineBlock }, "spine.width", check.Conflict},
+		"cover and block":       {func(s *folio.Spec) { s.Block.Page = units.Size{W: in, H: in} }, "block.page", check.Conflict},
+		"soft spine with board": {func(s *folio.Spec) { s.Form = folio.SoftSpine }, "spine.width", check.Conflict},
+		"unknown form":          {func(s *folio.Spec) { s.Form = 99 }, "form", check.Unknown},
+		"flap without form":     {func(s *folio.Spec) { s.FlapWidth = in }, "flapwidth", check.Conflict},
+		"door gap without form": {func(s *folio.Spec) { s.DoorGap = in }, "doorgap", check.Conflict},
+		"setback eats the board": {func(s *folio.Spec) {
+			s.Cover = units.Size{}
+			s.Block = folio.Block{Page: units.Size{W: in, H: in}, Setback: 2 * in}
+		}, "block.setback", folio.TooNarrow},
+		"negative board":  {func(s *folio.Spec) { s.Board.Caliper = -1 }, "board.caliper", check.NotPositive},
+		"absurd grammage": {func(s *folio.Spec) { s.Covering.Grammage = -5 }, "covering.grammage", check.OutOfRange},
+		"empty sheet":     {func(s *folio.Spec) { s.Covering.Sheets = []folio.Sheet{{}} }, "covering.sheets[0].size.w", check.NotPositive},
+		"unknown grain": {func(s *folio.Spec) {
+			s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 12 * in, H: 12 * in}, Grain: 9}}
+		}, "covering.sheets[0].grain", check.Unknown},
+		"nameless stock":         {func(s *folio.Spec) { s.Stocks = []folio.Stock{{Caliper: mm}} }, "stocks[0].name", check.Missing},
+		"two stocks, one name":   {func(s *folio.Spec) { s.Stocks = []folio.Stock{{Name: "a", Caliper: mm}, {Name: "a", Caliper: mm}} }, "stocks[1].name", check.Conflict},
+		"hinge rule":             {func(s *folio.Spec) { s.Hinge.Rule = 200 }, "hinge.rule", check.Unknown},
+		"hinge width and rule":   {func(s *folio.Spec) { s.Hinge = folio.Hinge{Rule: folio.HingeOneCaliper, Width: mm} }, "hinge.width", check.Conflict},
+		"hinge too narrow":       {func(s *folio.Spec) { s.Hinge.Width = mm }, "hinge.width", folio.GapNarrow},
+		"hinge mid-gap":          {func(s *folio.Spec) { s.Hinge = folio.Hinge{Crease: folio.CreaseMidGap} }, "hinge.rule", folio.GapNarrow},
+		"one crease at 180":      {func(s *folio.Spec) { s.Hinge.Angle = 180 }, "hinge.angle", folio.NeverCloses},
+		"angle of 181":           {func(s *folio.Spec) { s.Hinge.Angle = 181 }, "hinge.angle", check.OutOfRange},
+		"crease":                 {func(s *folio.Spec) { s.Hinge.Crease = 17 }, "hinge.crease", check.Unknown},
+		"offset without crease":  {func(s *folio.Spec) { s.Hinge.Offset = mm }, "hinge.offset", check.Conflict},
+		"offset beyond the gap":  {func(s *folio.Spec) { s.Hinge = folio.Hinge{Crease: folio.CreaseAtOffset, Offset: in} }, "hinge.offset", check.TooLarge},
+		"margin order":           {func(s *folio.Spec) { s.Margin = folio.Margin{Ideal: mm, Least: 2 * mm} }, "margin.least", check.TooLarge},
+		"tolerated above least":  {func(s *folio.Spec) { s.Margin = folio.Margin{Least: 5 * mm, Tolerate: 6 * mm} }, "margin.tolerate", check.TooLarge},
+		"margin below caliper":   {func(s *folio.Spec) { s.Margin.Ideal = mm }, "margin.ideal", folio.TurnInNarrow},
+		"liner short of turn-in": {func(s *folio.Spec) { s.Lining.Inset = 24 * mm }, "lining.inset", folio.LapNone},
+		"turn-ins meet":          {func(s *folio.Spec) { s.Margin.Ideal = 4 * in }, "margin.ideal", folio.TurnInsMeet},
+		"mitre too close":        {func(s *folio.Spec) { s.Mitre.Distance = mm / 2 }, "mitre.distance", folio.MitreClose},
+		"mitre rule":             {func(s *folio.Spec) { s.Mitre.Rule = 77 }, "mitre.rule", check.Unknown},
+		"mitre beyond the wrap":  {func(s *folio.Spec) { s.Mitre.Distance = 3 * in }, "mitre.distance", check.TooLarge},
+		"inset beyond the cover": {func(s *folio.Spec) { s.Lining.Inset = 4 * in }, "lining.inset", folio.LinerNone},
+		"lining rule":            {func(s *folio.Spec) { s.Lining.Rule = 12 }, "lining.rule", check.Unknown},
+		"no sheet for the wrap":  {func(s *folio.Spec) { s.Covering.Sheets = sheet("8 x 8 in") }, "covering.sheets", folio.SheetSmall},
+		"spine eats the sheet":   {func(s *folio.Spec) { s.Spine.Width = 5 * in; s.Covering.Sheets = sheet("12 x 12 in") }, "covering.sheets", folio.SheetSmall},
+		"grain across": {func(s *folio.Spec) {
+			s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 20 * in, H: 7 * in}, Grain: folio.GrainAlongWidth}}
+		}, "covering.sheets", folio.SheetSmall},
+		"no sheet for the liner": {func(s *folio.Spec) { s.LinerStock.Sheets = sheet("4 x 6 in") }, "liner.sheets", folio.SheetSmall},
+		"liner in one piece":     {func(s *folio.Spec) { s.Lining.Rule = folio.LiningOnePiece; s.LinerStock.Sheets = sheet("5 x 6 in") }, "linerstock.sheets", folio.SheetSmall},
+		"no sheet for the board": {func(s *folio.Spec) { s.Board.Sheets = sheet("4 x 4 in") }, "case.sheets", folio.SheetSmall},
+		"quarter rule":           {func(s *folio.Spec) { s.Quarter.Rule = 5 }, "quarter.rule", check.Unknown},
+		"quarter reach":          {func(s *folio.Spec) { s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: 5 * in} }, "quarter.reach", folio.TooWide},
+		"turning":                {func(s *folio.Spec) { s.Turning = 9 }, "turning", check.Unknown},
+		"ruler":                  {func(s *folio.Spec) { s.Rulers.Gap = -3 }, "rulers.gap", check.Unknown},
+		"clearance":              {func(s *folio.Spec) { s.Clearance = -1 }, "clearance", check.Negative},
+		"too many fittings":      {func(s *folio.Spec) { s.Fittings = make([]folio.Fitting, 300) }, "fittings", check.TooMany},
+		"no kind":                {fit(folio.Fitting{}), "fittings[0].kind", check.Missing},
+		"no folded kind":         {fit(folio.Fitting{Kind: folio.Folded{}}), "fittings[0].kind", check.Missing},
+		"no such panel":          {fit(folio.Fitting{Kind: folio.Mat{}, Panel: folio.Flap}), "fittings[0].panel", check.Unknown},
+		"unknown stock":          {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
+		"wrong side":             {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
+		"stands on nothing":      {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
+		"mat without size":       {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].size.w", check.NotPositive},
+		"content too large":      {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].width", folio.TooWide},
+		"mat off its panel":      {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
+		"frame film":             {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].film", check.Unknown},
+		"foam wider than rail":   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].foamwidth", folio.TooWide},
+		"foam thinner than card": {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].foam", folio.TooThin},
+		"frame without opening":  {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].lap", folio.TooWide},
+		"strips leave no ease":   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].rail", folio.TooNarrow},
+	} {
+		s := good()
+		c.change(&s)
+		plan, err := folio.Build(s)
+		var bad *check.Error
+		switch {
+		case err == nil:
+			t.Errorf("%s: was taken", name)
+		case plan != nil:
+			t.Errorf("%s: a plan comes with the error", name)
+		case !errors.As(err, &bad):
+			t.Errorf("%s: %T is not a check.Error", name, err)
+		default:
+			v, ok := bad.Find(c.path, c.code)
+			if !ok {
+				t.Errorf("%s: want %s at %s, got: %v", name, c.code, c.path, err)
+			} else if v.Got == "" || v.Want == "" {
+				t.Errorf("%s: the violation does not say what was got and what would do: %v", name, v)
+			}
+		}
+	}
+}
+
+// All violations come at once: malformed ones, impossible ones, and those of
+// every fitting.
+func TestAllAtOnce(t *testing.T) {
+	s := good()
+	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
+	s.LinerStock.Sheets = []folio.Sheet{{Size: units.MustParseSize("4 x 4 in")}}
+	s.Hinge.Width = units.Millimetre
+	s.Fittings = []folio.Fitting{
+		{Kind: folio.Mat{Size: units.MustParseSize("9 x 9 in")}},
+		{Kind: folio.Mat{Size: units.MustParseSize("1 x 1 in")}, Stock: "slate"},
+		{},
+	}
+	_, err := folio.Build(s)
+	for _, want := range [][2]string{
+		{"covering.sheets", string(folio.SheetSmall)}, {"liner.sheets", string(folio.SheetSmall)},
+		{"hinge.width", string(folio.GapNarrow)}, {"fittings[0].width", string(folio.TooWide)},
+		{"fittings[0].height", string(folio.TooTall)}, {"fittings[1].stock", string(check.Unknown)},
+		{"fittings[2].kind", string(check.Missing)},
+	} {
+		if !refusedWith(err, want[0], check.Code(want[1])) {
+			t.Errorf("%s at %s is missing from: %v", want[1], want[0], err)
+		}
+	}
+}
+
+// A sheet that is refused names the smallest that would do: the boards with
+// the tolerated margin all round. That sheet is then taken.
+func TestSmallestSheet(t *testing.T) {
+	s := good()
+	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("10 x 8 in")}}
+	_, err := folio.Build(s)
+	if err == nil || !strings.Contains(err.Error(), "10 3/4 in x 6 3/4 in") || !strings.Contains(err.Error(), "quarter style") {
+		t.Errorf("want the sheet 10 3/4 x 6 3/4 in and quarter style named, got %v", err)
+	}
+	s.Covering.Sheets[0].Size = units.MustParseSize("10 3/4 x 6 3/4 in")
+	if _, err := folio.Build(s); err != nil {
+		t.Errorf("the sheet named is not taken: %v", err)
+	}
+}
+
+// The gap that a refusal names closes, and one step of the ruler less does
+// not.
+func TestLeastGapNamed(t *testing.T) {
+	s := good()
+	s.Hinge.Width = units.Millimetre
+	_, err := folio.Build(s)
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatalf("got %v", err)
+	}
+	v, _ := bad.Find("hinge.width", folio.GapNarrow)
+	s.Hinge.Width = v.Limit
+	if _, err := folio.Build(s); err != nil {
+		t.Errorf("the gap named, %v, does not close: %v", v.Limit, err)
+	}
+	s.Hinge.Width = v.Limit - units.Sixteenths.Step()
+	if _, err := folio.Build(s); err == nil {
+		t.Errorf("a step less than the gap named, %v, closes as well", v.Limit)
+	}
+}
+
+// Two fittings on one place are refused; one standing on the other is not, nor
+// one on the outside.
+func TestOverlap(t *testing.T) {
+	s := good()
+	mat := folio.Mat{Size: units.MustParseSize("2 x 2 in")}
+	s.Fittings = []folio.Fitting{{Name: "a", Kind: mat}, {Name: "b", Kind: mat}}
+	if _, err := folio.Build(s); !refusedWith(err, "fittings[1].place", folio.Overlaps) {
+		t.Errorf("two mats on one place: %v", err)
+	}
+	s.Fittings[1].StandsOn = "a"
+	if _, err := folio.Build(s); err != nil {
+		t.Errorf("one mat on another: %v", err)
+	}
+	s.Fittings[1].StandsOn, s.Fittings[1].Outside = "", true
+	if _, err := folio.Build(s); err != nil {
+		t.Errorf("one mat inside, one outside: %v", err)
+	}
+}
+
+// What no longer fits after refitting is an error that says by how much.
+func TestRefitThatDoesNotFit(t *testing.T) {
+	plan, err := folio.Build(withStrip(folio.Fitting{Name: "strip", Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = plan.Refit(folio.Measured{Width: units.MustParse("10 1/4 in"), Height: units.MustParse("6 1/8 in")})
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatalf("a strip of 6 in in a cover of 6 1/8 in: %v", err)
+	}
+	if v, ok := bad.Find("fittings[0].height", folio.TooTall); !ok || v.By != units.Inch/8 {
+		t.Errorf("want it too tall by 1/8 in: %v", err)
+	}
+	for _, m := range []folio.Measured{{}, {Width: -1, Height: 1}, {Width: math.MaxInt64, Height: math.MaxInt64}, {Width: units.Inch, Height: units.Inch},
+		{Width: units.MustParse("10 1/4 in"), Height: units.MustParse("6 1/4 in"), Panels: []units.Length{1}}} {
+		if p, err := plan.Refit(m); err == nil || p != nil {
+			t.Errorf("refitted to %v", m)
+		}
+	}
+}
+
+// Float constructors keep what is not a number out of a Spec.
+func TestNotANumber(t *testing.T) {
+	for _, f := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e300} {
+		if l, err := units.Inches(f); err == nil {
+			t.Errorf("%v in became %v", f, l)
+		}
+	}
+}

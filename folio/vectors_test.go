@@ -1,0 +1,240 @@
+package folio_test
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"os"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// readJSON reads a file of testdata.
+func readJSON(t *testing.T, name string, into any) {
+	t.Helper()
+	data, err := os.ReadFile("testdata/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(data, into); err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+}
+
+// byName finds the constant whose text is name.
+func byName[T interface {
+	~uint8
+	String() string
+}](t *testing.T, name string) T {
+	t.Helper()
+	if name == "" {
+		return 0
+	}
+	for v := range 32 {
+		if T(v).String() == name {
+			return T(v)
+		}
+	}
+	t.Fatalf("no constant reads %q", name)
+	return 0
+}
+
+type caseVector struct {
+	Name, Source                                string
+	Form, Hinge, HingeCrease, SpineRule         string
+	MarginRule, Mitre, Lining                   string
+	Board, Covering, Liner                      units.Length
+	Thickness, Square, Setback, Contents, Spine units.Length
+	HingeWidth, Margin, DoorGap                 units.Length
+	Block, Cover, Sheet, LinerSheet, Measured   string
+	Ruler, GapRuler                             units.Ruler
+	Want                                        struct {
+		Cover, Open, Wrap, Liner                           string
+		Spine, Gap, Reach, MarginAcross, MarginAlong, Door units.Length
+	}
+	Warns, Refused string
+}
+
+func size(t *testing.T, s string) units.Size {
+	t.Helper()
+	if s == "" {
+		return units.Size{}
+	}
+	out, err := units.ParseSize(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func (c caseVector) spec(t *testing.T) folio.Spec {
+	s := folio.Spec{
+		Form:     byName[folio.Form](t, c.Form),
+		Cover:    size(t, c.Cover),
+		Block:    folio.Block{Page: size(t, c.Block), Thickness: c.Thickness, Square: c.Square, Setback: c.Setback},
+		Spine:    folio.Spine{Width: c.Spine, Contents: c.Contents, Rule: byName[folio.SpineRule](t, c.SpineRule)},
+		Board:    folio.Stock{Caliper: c.Board},
+		Covering: folio.Stock{Caliper: c.Covering},
+		Hinge:    folio.Hinge{Rule: byName[folio.HingeRule](t, c.Hinge), Width: c.HingeWidth, Crease: byName[folio.Crease](t, c.HingeCrease)},
+		Margin:   folio.Margin{Rule: byName[folio.MarginRule](t, c.MarginRule), Ideal: c.Margin},
+		Mitre:    folio.Mitre{Rule: byName[folio.MitreRule](t, c.Mitre)},
+		DoorGap:  c.DoorGap,
+		Rulers:   folio.Rulers{Main: c.Ruler, Gap: c.GapRuler},
+	}
+	s.LinerStock.Caliper = c.Liner
+	s.Lining.Rule = byName[folio.LiningRule](t, c.Lining)
+	if c.Sheet != "" {
+		s.Covering.Sheets = []folio.Sheet{{Size: size(t, c.Sheet)}}
+	}
+	if c.LinerSheet != "" {
+		s.LinerStock.Sheets = []folio.Sheet{{Size: size(t, c.LinerSheet)}}
+	}
+	return s
+}
+
+func TestWholeCases(t *testing.T) {
+	var cases []caseVector
+	readJSON(t, "cases.json", &cases)
+	for _, c := range cases {
+		t.Run(c.Name, func(t *testing.T) {
+			if c.Source == "" {
+				t.Fatal("a vector without a source")
+			}
+			plan, err := folio.Build(c.spec(t))
+			if c.Refused != "" {
+				var bad *check.Error
+				if !errors.As(err, &bad) {
+					t.Fatalf("%s: got %v, want it refused", c.Source, err)
+				}
+				if _, ok := bad.Find(c.Refused, ""); !ok || bad.Len() != 1 {
+					t.Errorf("refused with %v, want just %s", bad, c.Refused)
+				}
+				return
+			}
+			if err == nil && c.Measured != "" {
+				m := size(t, c.Measured)
+				plan, err = plan.Refit(folio.Measured{Width: m.W, Height: m.H})
+			}
+			if err != nil {
+				t.Fatalf("%s: %v", c.Source, err)
+			}
+			same := func(what string, got, want units.Length) {
+				if want != 0 && got != want {
+					t.Errorf("%s is %v, want %v (%s)", what, got, want, c.Source)
+				}
+			}
+			sameSize := func(what string, got units.Size, want string) {
+				if w := size(t, want); want != "" && got != w {
+					t.Errorf("%s is %v, want %v (%s)", what, got, w, c.Source)
+				}
+			}
+			cover, ok := plan.Board(folio.MainPanel)
+			if !ok {
+				t.Fatal("no cover board")
+			}
+			sameSize("cover", cover.Size(), c.Want.Cover)
+			if spine, ok := plan.Board(folio.Spine1); ok {
+				same("spine", spine.Size().W, c.Want.Spine)
+			}
+			if door, ok := plan.Board(folio.LeftDoor); ok {
+				same("door", door.Size().W, c.Want.Door)
+			}
+			for g := range plan.Gaps() {
+				same("gap", g.Width().Length(), c.Want.Gap)
+			}
+			sameSize("open cover", units.Size{W: plan.OpenWidth().Length(), H: plan.OpenHeight().Length()}, c.Want.Open)
+			sameSize("wrap", plan.Wrap().Size(), c.Want.Wrap)
+			same("margin across", plan.Wrap().Across().Near().Length(), c.Want.MarginAcross)
+			same("margin along", plan.Wrap().Along().Near().Length(), c.Want.MarginAlong)
+			same("mitre reach", plan.Wrap().Corners()[0].Reach().Length(), c.Want.Reach)
+			for l := range plan.Liner() {
+				sameSize("liner", l.Size(), c.Want.Liner)
+			}
+			warned := c.Warns == ""
+			for w := range plan.Warnings() {
+				warned = warned || w.Code == check.Code(c.Warns)
+			}
+			if !warned {
+				t.Errorf("no warning %s", c.Warns)
+			}
+		})
+	}
+}
+
+// The least gap at 90, 120 and 180 degrees for every crease.
+func TestLeastGapTable(t *testing.T) {
+	var table struct {
+		Source string
+		T      units.Length
+		Rows   []struct {
+			Crease string
+			Angle  int
+			MM     *float64
+		}
+	}
+	readJSON(t, "leastgaps.json", &table)
+	for _, row := range table.Rows {
+		got, ok := folio.LeastGap(table.T, row.Angle, byName[folio.Crease](t, row.Crease), 0)
+		if ok != (row.MM != nil) {
+			t.Errorf("%s, %d degrees: closes = %v, want %v", row.Crease, row.Angle, ok, row.MM != nil)
+			continue
+		}
+		if row.MM != nil && math.Abs(got.Millimetres()-*row.MM) > 1e-6 {
+			t.Errorf("%s, %d degrees: %v, want %v mm", row.Crease, row.Angle, got, *row.MM)
+		}
+	}
+}
+
+// What the turn-in leaves under the liner: with board 1/16 in and inset 1/8 in
+// a margin of 1/4 leaves 1/16, 1/2 leaves 5/16, 1 leaves 13/16 (derived: margin
+// - board - inset, for a covering too thin to count).
+func TestTurnInLap(t *testing.T) {
+	for margin, want := range map[string]string{"1/4 in": "1/16 in", "1/2 in": "5/16 in", "1 in": "13/16 in"} {
+		m := units.MustParse(margin)
+		plan, err := folio.Build(folio.Spec{
+			Cover:    units.MustParseSize("6 x 9 in"),
+			Spine:    folio.Spine{Width: units.Inch},
+			Covering: folio.Stock{Caliper: units.Shortest},
+			Margin:   folio.Margin{Ideal: m},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sides, ends := plan.TurnInLap()
+		if w := units.MustParse(want) - units.Shortest; sides.Length() != w || ends.Length() != w {
+			t.Errorf("margin %s leaves %v and %v, want %v", margin, sides.Length(), ends.Length(), w)
+		}
+	}
+}
+
+// A picture of about 4 x 5 1/2 in goes on a 4 1/2 x 6 1/4 in cover (common
+// practice, no published source).
+func TestLargestPicture(t *testing.T) {
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := plan.LargestPicture(folio.RightCover, units.Inch/8, 0)
+	about := units.MustParseSize("4 x 5 1/2 in")
+	if (got.W-about.W).Abs() > units.Inch/4 || (got.H-about.H).Abs() > units.Inch/4 {
+		t.Errorf("largest picture %v, want about %v", got, about)
+	}
+	mat := folio.Fitting{Kind: folio.Mat{Picture: content(got)}}
+	spec := plan.Spec()
+	spec.Fittings = []folio.Fitting{mat}
+	if _, err := folio.Build(spec); err != nil {
+		t.Errorf("the largest picture does not go on its panel: %v", err)
+	}
+	for _, more := range []units.Size{{W: units.Inch / 16}, {H: units.Inch / 16}} {
+		spec.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: content(got.Plus(more.W, more.H))}}}
+		if _, err := folio.Build(spec); err == nil {
+			t.Errorf("a picture larger by %v goes on the panel as well", more)
+		}
+	}
+	if none := plan.LargestPicture(folio.RightCover, 3*units.Inch, 0); none != (units.Size{}) {
+		t.Errorf("a reveal of 3 in leaves %v, want nothing", none)
+	}
+}
