@@ -56,17 +56,17 @@ func (b *builder) quarter() {
 	// The margins: as much as the sheets of both materials allow. The height
 	// is shared by all pieces, so the smallest decides.
 	openH := b.openHeight()
-	reaches := make([]units.Working, len(zones))
+	reaches := make([]reach, len(zones))
 	for i, z := range zones {
 		reaches[i] = b.reach(p.boards[z.left], p.boards[z.right])
 	}
 	parts := make([]part, 0, len(zones)+len(p.boards))
 	for i, z := range zones {
-		x := p.boards[z.left].x + p.boards[z.left].width.Length() - reaches[i].Length()
-		end := p.boards[z.right].x + reaches[i].Length()
-		span := end - x - 2*reaches[i].Length()
-		parts = append(parts, part{x: x, width: end - x, strip: true, terms: [6]units.Term{
-			units.T("boards and gaps of the spine", span), units.N(2, "reach", reaches[i].Length()),
+		r := reaches[i].strip.Length()
+		x := p.boards[z.left].x + p.boards[z.left].width.Length()
+		span := p.boards[z.right].x - x
+		parts = append(parts, part{x: x - r, width: span + 2*r, strip: true, terms: [6]units.Term{
+			units.T("spine with its hinges", span), units.N(2, "reach", r),
 		}})
 	}
 	zoneAt := 0
@@ -75,29 +75,29 @@ func (b *builder) quarter() {
 		if bd.role.narrow() {
 			continue
 		}
-		pt := part{x: bd.x, width: bd.width.Length(), left: i == 0, right: i == len(p.boards)-1}
-		k := 0
-		pt.terms[k] = units.T(bd.role.String(), bd.width.Length())
-		k++
-		if !pt.left { // the strip before it
-			take := reaches[zoneAt].Length()
-			zoneAt++
-			pt.x += take - s.Quarter.Lap
-			pt.width -= take - s.Quarter.Lap
-			pt.terms[k] = units.N(-1, "reach", take)
+		pt := part{x: bd.x, left: i == 0, right: i == len(p.boards)-1}
+		pt.terms[0] = units.T(bd.role.String(), bd.width.Length())
+		k, exact := 1, bd.width.Length()
+		give := func(z int) {
+			take := reaches[z].exact
+			exact -= take - s.Quarter.Lap
+			pt.terms[k] = units.N(-1, "reach before rounding", take)
 			pt.terms[k+1] = units.T("lap", s.Quarter.Lap)
 			k += 2
 		}
-		if !pt.right {
-			take := reaches[zoneAt].Length()
-			pt.width -= take - s.Quarter.Lap
-			pt.terms[k] = units.N(-1, "reach", take)
-			pt.terms[k+1] = units.T("lap", s.Quarter.Lap)
+		if !pt.left { // the strip before it
+			pt.x += reaches[zoneAt].exact - s.Quarter.Lap
+			give(zoneAt)
+			zoneAt++
 		}
-		if pt.width <= s.Quarter.Lap {
-			b.bad.Long("quarter.reach", TooWide, n, reaches[0].Length(), bd.width.Length()-units.Shortest, "or nothing is left for the side paper of the "+bd.role.String())
+		if !pt.right {
+			give(zoneAt)
+		}
+		if exact <= s.Quarter.Lap {
+			b.bad.Long("quarter.reach", TooWide, n, reaches[0].strip.Length(), bd.width.Length()-units.Shortest, "or nothing is left for the side paper of the "+bd.role.String())
 			return
 		}
+		pt.width = r.Up(exact)
 		parts = append(parts, pt)
 	}
 
@@ -162,16 +162,20 @@ func (b *builder) quarter() {
 		if pt.strip {
 			label, name, stock = "spine strip width", "spine strip", s.SpineCovering.Name
 		}
-		if pt.left {
-			x -= w.w.near.Length()
-		}
 		if edges := pt.edges(); edges > 0 {
 			terms = append(terms, units.N(edges, "margin", end))
 		}
-		width := b.sum(label, b.exact(), units.Nearest, terms...)
+		// What rounding adds makes the lap wider, never narrower.
+		width := b.sum(label, r, units.Up, terms...)
+		switch {
+		case pt.left:
+			x = 0
+		case pt.right:
+			x = w.w.blank.Length() - width.Length()
+		}
 		piece := Piece{name: name, part: "wrap", stock: stock, width: width, height: height, quantity: 1}
 		if !pt.strip {
-			piece.cuts = partCorners(w.corners, x, width.Length(), pt.left, pt.right)
+			piece.cuts = partCorners(w.corners, x, pt.left, pt.right)
 		}
 		w.pieces = append(w.pieces, WrapPiece{piece: b.piece(piece), x: x, strip: pt.strip})
 	}
@@ -231,20 +235,29 @@ func (b *builder) endAxis(end units.Length) Axis {
 	return a
 }
 
-// reach is how far a strip goes on to the boards beside it.
-func (b *builder) reach(left, right Board) units.Working {
+// A reach is how far a strip goes on to the boards beside it: rounded up for
+// the strip, and exact for the side paper, which is rounded up by itself. The
+// two roundings widen the lap; that way a larger board never has a smaller
+// strip or side paper.
+type reach struct {
+	strip units.Working
+	exact units.Length
+}
+
+func (b *builder) reach(left, right Board) reach {
 	s := &b.spec
 	r := s.Rulers.Wrap
 	narrower := min(left.width.Length(), right.width.Length())
-	if s.Quarter.Reach != 0 {
-		return b.sum("reach of the spine strip", r, units.Up, units.T("as given", s.Quarter.Reach))
+	if given := s.Quarter.Reach; given != 0 {
+		return reach{b.sum("reach of the spine strip", r, units.Up, units.T("as given", given)), given}
 	}
-	return b.share("reach of the spine strip", 5, r, units.Up, units.T("board width", narrower))
+	fifth, _ := narrower.Scale(1, 5, units.Down)
+	return reach{b.share("reach of the spine strip", 5, r, units.Up, units.T("board width", narrower)), fifth}
 }
 
 // partCorners returns the mitres of the whole covering that belong to a part,
 // in the part's own coordinates.
-func partCorners(all [4]CornerCut, x, width units.Length, left, right bool) []CornerCut {
+func partCorners(all [4]CornerCut, x units.Length, left, right bool) []CornerCut {
 	var cuts []CornerCut
 	for _, c := range all {
 		onRight := c.corner == HeadRight || c.corner == TailRight

@@ -113,7 +113,8 @@ type Quarter struct {
 	// of the narrower neighbour's width (H. Hebert, quarter-cloth case). Others
 	// take 3/4 in (common practice, no published source).
 	Reach units.Length
-	// Lap is how far the side papers lie over the spine strip; 0 means 1/8 in
+	// Lap is how far the side papers lie over the spine strip at least; rounding
+	// may widen it by up to two steps of the ruler. 0 means 1/8 in
 	// (S. J. Vaughn, Printing and Bookbinding for Schools, 1912).
 	Lap units.Length
 }

@@ -1,0 +1,87 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// keepsake is the folio of examples/keepsake, in inches.
+func keepsake() folio.Spec {
+	s := withStrip(
+		folio.Fitting{Name: "strip", Panel: folio.LeftCover, Stock: "card stock", Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")},
+		folio.Fitting{Name: "mat", StandsOn: "strip", Kind: folio.Mat{Size: units.MustParseSize("3 1/2 x 5 3/4 in")}},
+		folio.Fitting{Name: "frame", Stock: "card stock", Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("3 1/2 x 5 in"), Thickness: 260 * units.Micrometre}}},
+		folio.Fitting{Name: "badge", Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Inch / 32}},
+	)
+	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
+	s.LinerStock.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 1/2 x 11 in")}}
+	s.Stocks = []folio.Stock{{Name: "card stock", Caliper: 12 * units.Thou, Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}}}
+	return s
+}
+
+func BenchmarkBuildKeepsake(b *testing.B) {
+	s := keepsake()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := folio.Build(s); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkBuildCase(b *testing.B) {
+	s := keepsake()
+	s.Fittings = nil
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := folio.Build(s); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkRefit(b *testing.B) {
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		b.Fatal(err)
+	}
+	m := folio.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := p.Refit(m); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkSteps(b *testing.B) {
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		for range p.Steps(units.Format{}) {
+		}
+	}
+}
+
+// Ceilings: 100 allocations for the whole keepsake, and 40 for its case.
+func TestAllocations(t *testing.T) {
+	s := keepsake()
+	build := func() {
+		if _, err := folio.Build(s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := testing.AllocsPerRun(100, build); n > 100 {
+		t.Errorf("the keepsake takes %v allocations, want at most 100", n)
+	}
+	s.Fittings = nil
+	if n := testing.AllocsPerRun(100, build); n > 40 {
+		t.Errorf("its case takes %v allocations, want at most 40", n)
+	}
+}

@@ -1,0 +1,117 @@
+package folio_test
+
+import (
+	"errors"
+	"fmt"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// From a cover and a spine to every piece.
+func Example() {
+	plan, err := folio.Build(folio.Spec{
+		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Spine: folio.Spine{Width: units.Inch},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f := units.Format{Ruler: units.Sixteenths}
+	for p := range plan.Pieces() {
+		fmt.Println(p.Quantity(), p.Name(), f.Size(p.Size()))
+	}
+	// Output:
+	// 2 cover board 4 1/2 x 6 1/4 in
+	// 1 spine board 1 x 6 1/4 in
+	// 1 wrap 12 1/4 x 8 1/4 in
+	// 1 liner 10 x 6 in
+}
+
+// The cover came out 1/8 in wider than planned: the liner follows.
+func ExamplePlan_Refit() {
+	plan, err := folio.Build(folio.Spec{
+		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Spine: folio.Spine{Width: units.Inch},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	made, err := plan.Refit(folio.Measured{
+		Width:  units.MustParse("10 3/8 in"),
+		Height: units.MustParse("6 1/4 in"),
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for l := range made.Liner() {
+		fmt.Println(l.Width())
+		fmt.Println(l.Height())
+	}
+	// Output:
+	// liner width 10 1/8 in = open width 10 3/8 in - 2 x inset 1/8 in
+	// liner height 6 in = open height 6 1/4 in - 2 x inset 1/8 in
+}
+
+// A cover built around a block of leaves by published rules.
+func ExampleBlock() {
+	plan, err := folio.Build(folio.Spec{
+		Block:  folio.Block{Page: units.MustParseSize("148 x 210 mm"), Thickness: 12 * units.Millimetre, Square: 3 * units.Millimetre, Setback: 5 * units.Millimetre},
+		Spine:  folio.Spine{Rule: folio.SpineBlockAndBoards},
+		Board:  folio.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
+		Hinge:  folio.Hinge{Rule: folio.HingeShoulder},
+		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for b := range plan.Boards() {
+		fmt.Println(b.Role(), b.Width())
+	}
+	for g := range plan.Gaps() {
+		fmt.Println(g.Width())
+	}
+	// Output:
+	// left cover cover width 146 mm = page 148 mm + square 3 mm - setback 5 mm
+	// spine spine width 16 mm = block 12 mm + 2 x board caliper 2 mm
+	// right cover cover width 146 mm = page 148 mm + square 3 mm - setback 5 mm
+	// hinge gap 8 mm = shoulder 5 mm + board caliper 2 mm + movement 1 mm
+	// hinge gap 8 mm = shoulder 5 mm + board caliper 2 mm + movement 1 mm
+}
+
+// A mat with a photograph, and what is wrong when it is too large.
+func ExampleMat() {
+	photo := pocket.Content{Name: "photograph", Size: units.MustParseSize("5 x 7 in")}
+	_, err := folio.Build(folio.Spec{
+		Cover:    units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Spine:    folio.Spine{Width: units.Inch},
+		Fittings: []folio.Fitting{{Name: "crew", Kind: folio.Mat{Picture: photo}}},
+	})
+	var bad *check.Error
+	if errors.As(err, &bad) {
+		for v := range bad.All() {
+			fmt.Println(v)
+		}
+	}
+	// Output:
+	// fittings[0].width: too-wide: got 5 1/4 in; want at most 4 1/4 in on the panel
+	// fittings[0].height: too-tall: got 7 1/4 in; want at most 6 in on the panel
+}
+
+// The narrowest gap that lets 2 mm boards close to a right angle.
+func ExampleLeastGap() {
+	for _, c := range []folio.Crease{folio.CreaseAtEdge, folio.CreaseTwo, folio.CreaseMidGap} {
+		gap, _ := folio.LeastGap(2*units.Millimetre, 90, c, 0)
+		fmt.Println(units.HalfMillimetres.Up(gap), "creased", c)
+	}
+	// Output:
+	// 2 mm creased at the board's edge
+	// 3 mm creased at both edges
+	// 4 mm creased at mid-gap
+}

@@ -1,0 +1,66 @@
+// Package layout lays the pieces of folios on sheets of paper and board, in
+// edge-to-edge cuts as a trimmer makes them, with as few sheets as it can find,
+// and says how few there could be.
+//
+//	job := layout.Job{
+//		Folios:    []layout.Folio{{Plan: plan, Copies: 24}},
+//		Materials: layout.MaterialsOf(plan), // then: prices, counts, offcuts
+//	}
+//	laid, err := layout.Lay(ctx, job, layout.Budget{})
+//	for m := range laid.Materials() {
+//		fmt.Println(m.Name(), m.Bought(), "sheets; never fewer than", m.Bound())
+//	}
+//	for step := range laid.Steps(units.Format{}) {
+//		fmt.Println(step.Number, step.Text)
+//	}
+//
+// # What is best
+//
+// Of two layouts that place as many pieces, the better one takes fewer bought
+// sheets (offcuts at hand do not count, so they are used where that saves a
+// sheet); then cheaper sheets, fewer offcuts touched, the larger whole offcut
+// left, fewer different settings of the fence.
+//
+// # What is proved
+//
+// For each material [Laid.Bound] is a number of bought sheets that no layout
+// in edge-to-edge cuts can do without, and [Laid.Proved] says that the layout
+// reaches it. Both are about the job as given: its pieces, sheets, trims, kerf
+// and longest cut, and the grain as known or as [Laid.Assumed]. The search and
+// the proof are in integers; internal/packing lists the published methods.
+//
+// # Grain and pattern
+//
+// A piece whose grain is folio.GrainParallel lies so that its height runs along
+// the grain of the sheet, so a sheet with its grain along the width is laid a
+// quarter turn round. Where the grain of a sheet is not known, both directions
+// are tried, the better one is kept, and a warning says to find the grain
+// before cutting and what the other direction would take. All sheets of a
+// material whose grain is unknown are taken to be alike. Pieces of a pattern
+// that has an up and a down stay upright on the sheet as it is listed; where
+// such a pattern and the grain contradict each other on a sheet, that sheet is
+// left out, with a warning, and it is an error when none is left.
+//
+// # Coordinates
+//
+// X grows to the right from the left edge and Y downwards from the head of the
+// sheet as it lies on the table, which [Sheet.Turned] tells. Settings of a
+// fence are counted from an edge of the part in hand.
+//
+// # Errors
+//
+// Everything wrong is reported at once in a *[check.Error]. What is malformed
+// leaves no layout. What is only impossible (a piece that fits no sheet, too
+// few sheets) comes with a layout of all that can be placed.
+//
+// # Money
+//
+// [Money] is in whole minor units of a currency. [Layout.Costs] says how each
+// amount came about and how it was rounded.
+//
+// # Budget
+//
+// Work is counted in steps, not in time, so the same job and budget give the
+// same bytes on every machine. Only a context that is done cuts a search short;
+// the best layout so far is then returned, and [Layout.Stopped] says so.
+package layout

@@ -1,0 +1,258 @@
+package layout
+
+import (
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+)
+
+// A Job is what is to be cut, from what, and with what. It is plain data.
+type Job struct {
+	// Folios are the folios to be made, each with a number of copies.
+	Folios []Folio
+	// Pieces are further pieces, given by hand.
+	Pieces []Piece
+	// Materials are the sheets to cut from. [MaterialsOf] lists those that
+	// plans name.
+	Materials []Material
+	// Except names materials that are not laid out: bought cut to size, or
+	// off a roll. Their pieces are left out of everything.
+	Except []string
+	// Cutter is what cuts where a material does not name another.
+	Cutter Cutter
+	// Keep is the smallest leftover worth keeping.
+	Keep Keep
+}
+
+// A Folio is a plan and how many are made of it.
+type Folio struct {
+	// Name tells it apart in print; empty means the title of its Spec.
+	Name   string
+	Plan   *folio.Plan
+	Copies int
+}
+
+// A Piece is something to be cut that belongs to no plan.
+type Piece struct {
+	Name     string
+	Material string
+	// Size is as the piece lies while it is built: width across, height along
+	// the spine.
+	Size     units.Size
+	Quantity int
+	// Grain is how the grain must run in it; the default is along its height.
+	Grain folio.GrainRule
+	// Turn is how its pattern may lie on the sheet.
+	Turn Turn
+}
+
+// Turn is how a piece may be turned on its sheet for the sake of its pattern.
+type Turn uint8
+
+// Turns. A half turn moves no edge of a rectangle, so HalfTurn and NoTurn
+// give the same layouts; the order of work tells which of them it is.
+const (
+	QuarterTurn Turn = iota // any way round: no pattern, or one without direction
+	HalfTurn                // upright or upside down: stripes, a pattern without up and down
+	NoTurn                  // upright only: a one-way pattern
+	turnEnd
+)
+
+// String returns the turn in words.
+func (t Turn) String() string {
+	switch t {
+	case QuarterTurn:
+		return "any way round"
+	case HalfTurn:
+		return "half turns only"
+	case NoTurn:
+		return "upright only"
+	}
+	return "no such turn"
+}
+
+// A Material is a stock by the name that pieces use, and the sheets there are
+// of it.
+type Material struct {
+	Name   string
+	Sheets []SheetKind
+	// Cutter is what cuts this material; the zero Cutter means that of the
+	// Job. In it LongestCut of folio.None is no limit.
+	Cutter Cutter
+}
+
+// Unlimited as [SheetKind].Count says that as many can be had as are needed.
+const Unlimited = -1
+
+// A SheetKind is a size of sheet of a material.
+type SheetKind struct {
+	// Size is as the sheet is listed, its pattern upright.
+	Size units.Size
+	// Grain is along the width or along the height of Size, or not known.
+	Grain folio.SheetGrain
+	// Count is how many there are, or Unlimited.
+	Count int
+	// Price of one sheet. What was paid long ago, as for an offcut, may be
+	// left at zero.
+	Price Money
+	// Offcut marks what is at hand anyway: it does not count as a sheet and
+	// is used up where that saves one.
+	Offcut bool
+	// Trim is taken off each edge, for sheets whose edges are not square or
+	// not clean.
+	Trim units.Length
+}
+
+// A Cutter is a trimmer, a guillotine, or a knife along a straightedge.
+type Cutter struct {
+	// Kerf is what a cut takes away: 0 for a blade.
+	Kerf units.Length
+	// LongestCut is the longest cut it makes; 0 and folio.None are no limit.
+	LongestCut units.Length
+}
+
+// Keep is the least short and long side of a leftover that is worth keeping.
+// The zero Keep means 1 in by 3 in (common practice, no published source).
+type Keep struct{ Short, Long units.Length }
+
+func (k Keep) withDefaults() Keep {
+	if k == (Keep{}) {
+		return Keep{units.Inch, 3 * units.Inch}
+	}
+	return k
+}
+
+// MaterialsOf lists the materials that the pieces of plans are cut from, in
+// the order in which they come up, with the sheets that their Specs name:
+// unlimited, without a price. A material without sheets in its Spec is listed
+// without sheets; give it some, or name it in Job.Except. Nil plans are passed
+// over.
+func MaterialsOf(plans ...*folio.Plan) []Material {
+	var out []Material
+	for _, p := range plans {
+		if p == nil {
+			continue
+		}
+		spec := p.Spec()
+		stocks := append([]folio.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.LinerStock}, spec.Stocks...)
+		for piece := range p.Pieces() {
+			at := slices.IndexFunc(out, func(m Material) bool { return m.Name == piece.Stock() })
+			if at < 0 {
+				at = len(out)
+				out = append(out, Material{Name: piece.Stock()})
+			}
+			// A name in Stocks goes before the same name in the case.
+			found := -1
+			for i, s := range stocks {
+				if s.Name == piece.Stock() && (found < 4) {
+					if found < 0 || i >= 4 {
+						found = i
+					}
+				}
+			}
+			if found < 0 {
+				continue
+			}
+			for _, s := range stocks[found].Sheets {
+				k := SheetKind{Size: s.Size, Grain: s.Grain, Count: Unlimited}
+				if !slices.Contains(out[at].Sheets, k) {
+					out[at].Sheets = append(out[at].Sheets, k)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// One returns the job of a single copy of one folio: its other folios and the
+// pieces by hand are left out, offcuts too, and nothing that is bought is
+// limited. It is what that folio takes when it is made alone. An index out of
+// range gives a job of no copies.
+func (j Job) One(folio int) Job {
+	j = j.clone()
+	j.Pieces = nil
+	for i := range j.Folios {
+		j.Folios[i].Copies = 0
+		if i == folio {
+			j.Folios[i].Copies = 1
+		}
+	}
+	for i := range j.Materials {
+		m := &j.Materials[i]
+		m.Sheets = slices.DeleteFunc(m.Sheets, func(k SheetKind) bool { return k.Offcut })
+		for k := range m.Sheets {
+			if m.Sheets[k].Count > 0 {
+				m.Sheets[k].Count = Unlimited
+			}
+		}
+	}
+	return j
+}
+
+// More returns the job with n more copies of one folio; a negative n takes
+// away, down to none. An index out of range changes nothing, and neither does
+// a number beyond [MostPieces].
+func (j Job) More(folio, n int) Job {
+	j = j.clone()
+	if folio >= 0 && folio < len(j.Folios) {
+		f := &j.Folios[folio]
+		if sum := int64(f.Copies) + int64(n); sum >= 0 && sum <= MostPieces {
+			f.Copies = int(sum)
+		} else if sum < 0 {
+			f.Copies = 0
+		}
+	}
+	return j
+}
+
+func (j Job) clone() Job {
+	j.Folios = slices.Clone(j.Folios)
+	j.Pieces = slices.Clone(j.Pieces)
+	j.Except = slices.Clone(j.Except)
+	j.Materials = slices.Clone(j.Materials)
+	for i := range j.Materials {
+		j.Materials[i].Sheets = slices.Clone(j.Materials[i].Sheets)
+	}
+	return j
+}
+
+// cutter returns what cuts a material.
+func (j Job) cutter(m Material) Cutter {
+	c := m.Cutter
+	if c == (Cutter{}) {
+		c = j.Cutter
+	}
+	if c.LongestCut == folio.None {
+		c.LongestCut = 0
+	}
+	return c
+}
+
+// notation is that of the first plan, or millimetres.
+func (j Job) notation() units.Notation {
+	for _, f := range j.Folios {
+		if f.Plan != nil {
+			return f.Plan.Notation()
+		}
+	}
+	return units.MetricDecimal
+}
+
+// A Budget bounds the work of a search.
+type Budget struct {
+	// Steps of work; a step is in the order of ten nanoseconds on a desk
+	// machine of the 2020s. 0 means [DefaultSteps]. A quick first layout is
+	// always made, so that every budget gives a whole answer.
+	Steps int64
+}
+
+// DefaultSteps is the budget of the zero [Budget]: in the order of a second.
+const DefaultSteps int64 = 100_000_000
+
+func (b Budget) steps() int64 {
+	if b.Steps <= 0 {
+		return DefaultSteps
+	}
+	return b.Steps
+}

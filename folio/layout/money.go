@@ -1,0 +1,286 @@
+package layout
+
+import (
+	"errors"
+	"math"
+	"math/bits"
+	"strconv"
+
+	"boardwrap.example/units"
+)
+
+// A Currency is a code of three capital letters and the number of decimals of
+// its minor unit, both as in ISO 4217: USD has 2, JPY none, KWD 3. The zero
+// Currency stands for none, and only for amounts of nothing.
+type Currency struct {
+	Code     string
+	Decimals uint8
+}
+
+// Some currencies of ISO 4217, from memory; any other can be written down.
+var (
+	USD = Currency{"USD", 2}
+	EUR = Currency{"EUR", 2}
+	GBP = Currency{"GBP", 2}
+	JPY = Currency{"JPY", 0}
+	KWD = Currency{"KWD", 3}
+)
+
+// Valid reports whether the code is three capital letters and the decimals are
+// at most 4, which is the most in ISO 4217.
+func (c Currency) Valid() bool {
+	if len(c.Code) != 3 || c.Decimals > 4 {
+		return false
+	}
+	for _, r := range []byte(c.Code) {
+		if r < 'A' || r > 'Z' {
+			return false
+		}
+	}
+	return true
+}
+
+// Money is an amount in whole minor units of a currency (cents). It is
+// comparable. Nothing of no currency, the zero Money, can be added to any.
+type Money struct {
+	Minor    int64
+	Currency Currency
+}
+
+// Errors of money, matched with errors.Is.
+var (
+	// ErrCurrency is returned where amounts of two currencies meet.
+	ErrCurrency = errors.New("layout: two currencies")
+	// ErrMoneyRange is returned for an amount that int64 minor units cannot
+	// hold.
+	ErrMoneyRange = errors.New("layout: amount out of range")
+	// ErrMoneyText is returned for a text that is no amount.
+	ErrMoneyText = errors.New("layout: not an amount such as 12.50 USD")
+)
+
+// Of returns an amount of whole and minor units: USD.Of(12, 50) is 12.50 USD,
+// USD.Of(-1, 25) is -1.25 USD. The minor part must be from 0 to below one
+// whole.
+func (c Currency) Of(whole, minor int64) (Money, error) {
+	one := pow10(c.Decimals)
+	if !c.Valid() {
+		return Money{}, ErrCurrency
+	}
+	if minor < 0 || minor >= one {
+		return Money{}, ErrMoneyRange
+	}
+	hi, lo := bits.Mul64(magnitude(whole), uint64(one))
+	lo, carry := bits.Add64(lo, uint64(minor), 0)
+	if hi+carry != 0 || lo > math.MaxInt64 {
+		return Money{}, ErrMoneyRange
+	}
+	m := Money{int64(lo), c}
+	if whole < 0 {
+		m.Minor = -m.Minor
+	}
+	return m, nil
+}
+
+func pow10(n uint8) int64 {
+	p := int64(1)
+	for ; n > 0 && p < 1_000_000_000_000; n-- {
+		p *= 10
+	}
+	return p
+}
+
+func magnitude(n int64) uint64 {
+	if n < 0 {
+		return -uint64(n)
+	}
+	return uint64(n)
+}
+
+// join returns the currency of two amounts that meet.
+func (m Money) join(n Money) (Currency, error) {
+	switch {
+	case m.Currency == n.Currency, n == Money{}:
+		return m.Currency, nil
+	case m == Money{}:
+		return n.Currency, nil
+	}
+	return Currency{}, ErrCurrency
+}
+
+// Plus returns m + n. The error is ErrCurrency or ErrMoneyRange.
+func (m Money) Plus(n Money) (Money, error) {
+	c, err := m.join(n)
+	if err != nil {
+		return Money{}, err
+	}
+	sum := m.Minor + n.Minor
+	if (m.Minor > 0 && n.Minor > 0 && sum <= 0) || (m.Minor < 0 && n.Minor < 0 && sum >= 0) {
+		return Money{}, ErrMoneyRange
+	}
+	return Money{sum, c}, nil
+}
+
+// Minus returns m − n. The error is ErrCurrency or ErrMoneyRange.
+func (m Money) Minus(n Money) (Money, error) {
+	c, err := m.join(n)
+	if err != nil {
+		return Money{}, err
+	}
+	d := m.Minor - n.Minor
+	if (m.Minor >= 0) != (n.Minor >= 0) && (d >= 0) != (m.Minor >= 0) {
+		return Money{}, ErrMoneyRange
+	}
+	return Money{d, c}, nil
+}
+
+// Scale returns m·num/den, rounded to a minor unit in the given direction, the
+// product held in 128 bits. The error is ErrMoneyRange, also for a den of 0.
+func (m Money) Scale(num, den int64, d units.Direction) (Money, error) {
+	minor, err := mulDiv(m.Minor, num, den, d)
+	if err != nil {
+		return Money{}, err
+	}
+	return Money{minor, m.Currency}, nil
+}
+
+// Times returns n·m. The error is ErrMoneyRange.
+func (m Money) Times(n int64) (Money, error) { return m.Scale(n, 1, units.Down) }
+
+func mulDiv(a, num, den int64, d units.Direction) (int64, error) {
+	negative := (a < 0) != (num < 0) != (den < 0)
+	hi, lo := bits.Mul64(magnitude(a), magnitude(num))
+	b := magnitude(den)
+	if hi >= b {
+		return 0, ErrMoneyRange
+	}
+	quo, rem := bits.Div64(hi, lo, b)
+	if rem != 0 {
+		up := rem >= b-rem // halves away from zero
+		switch d {
+		case units.Up:
+			up = !negative
+		case units.Down:
+			up = negative
+		}
+		if up {
+			quo++ // quo is below 2⁶⁴ − 1 here: rem < b
+		}
+	}
+	if negative && quo <= 1<<63 {
+		return -int64(quo), nil
+	}
+	if quo > math.MaxInt64 {
+		return 0, ErrMoneyRange
+	}
+	return int64(quo), nil
+}
+
+// share returns m·part/whole rounded down for m not negative and 0 ≤ part ≤
+// whole, exactly, by long division bit by bit.
+func share(m int64, part, whole units.Area) int64 {
+	var rest units.Area
+	q := int64(0)
+	for bit := 62; bit >= 0; bit-- {
+		rest = rest.Times(2)
+		if m>>bit&1 != 0 {
+			rest = rest.Plus(part)
+		}
+		q *= 2
+		for rest.Compare(whole) >= 0 && whole.Sign() > 0 {
+			rest = rest.Minus(whole)
+			q++
+		}
+	}
+	return q
+}
+
+// UpTo returns m rounded up to a multiple of step minor units; a step below 2
+// changes nothing. The error is ErrMoneyRange.
+func (m Money) UpTo(step int64) (Money, error) {
+	if step < 2 {
+		return m, nil
+	}
+	n, err := mulDiv(m.Minor, 1, step, units.Up)
+	if err == nil {
+		n, err = mulDiv(n, step, 1, units.Up)
+	}
+	if err != nil {
+		return Money{}, err
+	}
+	return Money{n, m.Currency}, nil
+}
+
+// String returns the amount as "12.50 USD", "-0.05 USD", "1200 JPY"; nothing of
+// no currency is "0".
+func (m Money) String() string { return string(m.Append(make([]byte, 0, 32))) }
+
+// Append appends the text of [Money.String].
+func (m Money) Append(dst []byte) []byte {
+	if m.Minor < 0 {
+		dst = append(dst, '-')
+	}
+	n, one := magnitude(m.Minor), uint64(pow10(m.Currency.Decimals))
+	dst = strconv.AppendUint(dst, n/one, 10)
+	if one > 1 {
+		dst = append(dst, '.')
+		for p, r := one/10, n%one; p > 0; p /= 10 {
+			dst = append(dst, byte('0'+r/p%10))
+		}
+	}
+	if m.Currency.Code != "" {
+		dst = append(dst, ' ')
+		dst = append(dst, m.Currency.Code...)
+	}
+	return dst
+}
+
+// ParseMoney reads what [Money.String] writes for the currency: digits, a
+// point and exactly as many decimals as the currency has or none at all, then,
+// if given, a space and the code of the currency. Digits are never lost. The
+// error is ErrMoneyText, ErrCurrency or ErrMoneyRange.
+func ParseMoney(text string, c Currency) (Money, error) {
+	if !c.Valid() {
+		return Money{}, ErrCurrency
+	}
+	s := text
+	if n := len(s) - 4; n > 0 && s[n] == ' ' {
+		if s[n+1:] != c.Code {
+			return Money{}, ErrCurrency
+		}
+		s = s[:n]
+	}
+	negative := len(s) > 0 && s[0] == '-'
+	if negative {
+		s = s[1:]
+	}
+	whole, decimals, point := s, "", false
+	for i := range len(s) {
+		if s[i] == '.' {
+			whole, decimals, point = s[:i], s[i+1:], true
+			break
+		}
+	}
+	if whole == "" || point && len(decimals) != int(c.Decimals) || point && decimals == "" {
+		return Money{}, ErrMoneyText
+	}
+	for !point && len(decimals) < int(c.Decimals) {
+		decimals += "0"
+	}
+	n := uint64(0)
+	for _, r := range []byte(whole + decimals) {
+		if r < '0' || r > '9' {
+			return Money{}, ErrMoneyText
+		}
+		hi, lo := bits.Mul64(n, 10)
+		lo, carry := bits.Add64(lo, uint64(r-'0'), 0)
+		if hi+carry != 0 || lo > math.MaxInt64 {
+			return Money{}, ErrMoneyRange
+		}
+		n = lo
+	}
+	m := Money{int64(n), c}
+	if negative {
+		m.Minor = -m.Minor
+	}
+	return m, nil
+}
