@@ -9,7 +9,9 @@ import "strconv"
 // A length that is not a graduation of the ruler is written as the nearest
 // one, halves away from zero, and marked as rounded: ~4 1/2 in, or ≈4½″. A
 // text without the mark is exact, and [Parse] ([ParseIn] for a bare one) reads
-// it back to the same length. An invalid ruler counts as the zero Ruler.
+// it back to the same length. On an exact ruler for inches ([Notation.Exact]) a
+// length without an exact text in inches is written in millimetres, with the
+// unit even if Bare. An invalid ruler counts as the zero Ruler.
 type Format struct {
 	Ruler       Ruler
 	Typographic bool // ½, ″, ×, − and ≈ instead of ASCII
@@ -24,33 +26,55 @@ func (f Format) Text(l Length) string {
 
 // Append appends l written by the format. It allocates only to grow dst.
 func (f Format) Append(dst []byte, l Length) []byte {
-	if f.Ruler.Notation() != MetricDecimal && !f.Ruler.Valid() {
-		f.Ruler = 0 // no text of another notation need be exact on it
+	if f.Ruler.Notation() != MetricDecimal {
+		switch {
+		case !f.Ruler.Valid():
+			f.Ruler = 0 // no text of another notation need be exact on it
+		case f.Ruler&stepMask != 0:
+		case f.Ruler.Notation() == InchFraction && SixtyFourths.Has(l):
+			f.Ruler = SixtyFourths
+		case exactMillionths(l):
+			return f.appendInches(dst, l)
+		default:
+			f.Ruler, f.Bare = 0, false
+		}
 	}
 	r := f.Ruler.Round(l, Nearest)
 	if !r.Exact() {
 		dst = appendRoundedMark(dst, f.Typographic)
 	}
-	if r.To < 0 {
-		if f.Typographic {
-			dst = append(dst, "−"...)
-		} else {
-			dst = append(dst, '-')
-		}
+	if f.Ruler.Notation() == InchDecimal {
+		return f.appendInches(dst, r.To)
 	}
+	dst = f.appendSign(dst, r.To)
 	n := magnitude(int64(r.To))
-	switch f.Ruler.Notation() {
-	case InchFraction:
+	if f.Ruler.Notation() == InchFraction {
 		dst = f.appendFraction(dst, n)
-	case InchDecimal:
-		dst = appendDecimal(dst, n, uint64(Inch))
-	default:
+	} else {
 		dst = appendDecimal(dst, n, uint64(Millimetre))
 	}
-	if f.Bare {
-		return dst
-	}
 	return f.appendUnit(dst)
+}
+
+func exactMillionths(l Length) bool {
+	_, exact := l.Scale(1_000_000, int64(Inch), Down)
+	return exact
+}
+
+// appendInches appends l in decimals.
+func (f Format) appendInches(dst []byte, l Length) []byte {
+	dst = f.appendSign(dst, l)
+	return f.appendUnit(appendDecimal(dst, magnitude(int64(l)), uint64(Inch)))
+}
+
+func (f Format) appendSign(dst []byte, l Length) []byte {
+	switch {
+	case l >= 0:
+		return dst
+	case f.Typographic:
+		return append(dst, "−"...)
+	}
+	return append(dst, '-')
 }
 
 func appendRoundedMark(dst []byte, typographic bool) []byte {
@@ -62,6 +86,8 @@ func appendRoundedMark(dst []byte, typographic bool) []byte {
 
 func (f Format) appendUnit(dst []byte) []byte {
 	switch inches := f.Ruler.Notation() != MetricDecimal; {
+	case f.Bare:
+		return dst
 	case inches && f.Typographic:
 		return append(dst, "″"...)
 	case inches:
@@ -161,8 +187,9 @@ func (r Ruler) Text(l Length) string { return Format{Ruler: r}.Text(l) }
 
 // String returns the step in the notation of the ruler: "1/16 in", "0.005 in",
 // "0.5 mm". A whole number of inches in decimal notation has a decimal, "1.0
-// in", to tell it from "1 in", a ruler for fractions. The zero Ruler gives
-// "exact", an invalid one "invalid ruler".
+// in", to tell it from "1 in", a ruler for fractions. The exact rulers are
+// "exact" (the zero Ruler), "exact inch fractions" and "exact inch decimals";
+// an invalid ruler is "invalid ruler".
 func (r Ruler) String() string {
 	text, err := r.AppendText(make([]byte, 0, 24))
 	if err != nil {
@@ -175,15 +202,18 @@ func (r Ruler) String() string {
 // invalid ruler; dst is then returned as it was.
 func (r Ruler) AppendText(dst []byte) ([]byte, error) {
 	switch {
-	case r == 0:
-		return append(dst, "exact"...), nil
 	case !r.Valid():
 		return dst, ErrRuler
+	case r&stepMask == 0:
+		return append(dst, exactTexts[r.Notation()]...), nil
 	case r.Notation() == InchDecimal && r.Step()%Inch == 0:
 		return append(Format{Ruler: r, Bare: true}.Append(dst, r.Step()), ".0 in"...), nil
 	}
 	return Format{Ruler: r}.Append(dst, r.Step()), nil
 }
+
+// exactTexts name the exact rulers, by notation.
+var exactTexts = [...]string{MetricDecimal: "exact", InchFraction: "exact inch fractions", InchDecimal: "exact inch decimals"}
 
 // MarshalText returns the text of [Ruler.String], or ErrRuler for an invalid
 // ruler.
@@ -196,14 +226,16 @@ func (r Ruler) MarshalText() ([]byte, error) {
 }
 
 // UnmarshalText reads what [Ruler.String] writes: a step whose form also
-// tells the notation, or "exact". It reads what [Parse] reads; inches with a
+// tells the notation, or the name of an exact ruler. It reads what [Parse] reads; inches with a
 // decimal point make a ruler for decimals, other inches one for fractions, and
 // feet are refused. The error is a *[ParseError].
 func (r *Ruler) UnmarshalText(text []byte) error {
 	s := string(text)
-	if s == "exact" {
-		*r = 0
-		return nil
+	for n, text := range exactTexts {
+		if s == text {
+			*r = Ruler(n) << notationShift
+			return nil
+		}
 	}
 	p := parser{in: s}
 	a := p.whole()

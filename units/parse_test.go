@@ -169,6 +169,8 @@ var refused = []struct {
 	{"1.5 nm", 0, "whole number of nanometres"},
 	{"0.00000000000000001 m", 0, "digits"},
 	{"1.2345678901234567 m", 0, "digits"},
+	{"0.000000000001 m", 0, "whole number of nanometres"}, // twelve decimals are read
+	{"0.0000000000001 m", 0, "digits"},
 	{"99999999999999999999 mm", 0, "digits"},
 	{"4 1/99999999999999999999 in", 4, "digits"},
 	{"1/1000000001 in", 0, "digits"},

@@ -63,6 +63,12 @@ const (
 	TenthMillimetres = Ruler(Millimetre / 10)       // 0.1 mm
 )
 
+// Exact returns the ruler of the notation on which every length is a
+// graduation: it rounds nothing. A length that the notation has no exact text
+// for is written in millimetres; see [Notation.Append]. MetricDecimal gives the
+// zero Ruler.
+func (n Notation) Exact() Ruler { return Ruler(n) << notationShift }
+
 // ErrRuler is returned for a step that cannot be a graduation: not between 1
 // nm and [Longest], or one that the notation cannot write exactly.
 var ErrRuler = errors.New("units: no such ruler")
@@ -83,17 +89,17 @@ func NewRuler(step Length, n Notation) (Ruler, error) {
 	return Ruler(step) | Ruler(n)<<notationShift, nil
 }
 
-// Valid reports whether r could have come from [NewRuler] or is the zero
-// Ruler. A ruler made by a plain conversion may be neither.
+// Valid reports whether r could have come from [NewRuler] or [Notation.Exact].
+// A ruler made by a plain conversion may not.
 func (r Ruler) Valid() bool {
-	if r == 0 {
-		return true
+	if r&stepMask == 0 {
+		return r.Notation() <= InchDecimal
 	}
 	made, err := NewRuler(Length(r&stepMask), Notation(uint8(r>>notationShift)))
 	return err == nil && made == r
 }
 
-// Step returns the distance between two graduations; 1 nm for the zero Ruler.
+// Step returns the distance between two graduations; 1 nm on an exact ruler.
 func (r Ruler) Step() Length { return max(Length(r&stepMask), 1) }
 
 // Notation returns the way lengths on r are written.

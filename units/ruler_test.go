@@ -15,6 +15,7 @@ func manyRulers(t testing.TB) []units.Ruler {
 	rulers := []units.Ruler{
 		0, units.Eighths, units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, units.Thousandths,
 		units.WholeMillimetres, units.HalfMillimetres, units.TenthMillimetres,
+		units.InchFraction.Exact(), units.InchDecimal.Exact(),
 	}
 	for _, c := range []struct {
 		step units.Length

@@ -49,6 +49,11 @@ func TestFormats(t *testing.T) {
 		{units.Thou, units.Thousandths, "0.001 in", "0.001″"},
 		{-3370 * units.Thou, units.Thousandths, "-3.37 in", "−3.37″"},
 		{units.Thou / 2, units.Thousandths, "~0.001 in", "≈0.001″"},
+		{9 * in / 2, units.InchFraction.Exact(), "4 1/2 in", "4½″"},
+		{units.Thou, units.InchFraction.Exact(), "0.001 in", "0.001″"},
+		{-mm, units.InchFraction.Exact(), "-1 mm", "−1\u00a0mm"},
+		{9 * in / 2, units.InchDecimal.Exact(), "4.5 in", "4.5″"},
+		{-mm, units.InchDecimal.Exact(), "-1 mm", "−1\u00a0mm"},
 		{1143 * mm / 10, units.WholeMillimetres, "~114 mm", "≈114\u00a0mm"},
 		{1143 * mm / 10, units.TenthMillimetres, "114.3 mm", "114.3\u00a0mm"},
 		{1143 * mm / 10, 0, "114.3 mm", "114.3\u00a0mm"},
@@ -200,7 +205,7 @@ func TestTextFormsOfRulerAgree(t *testing.T) {
 		texts[r.String()] = r
 	}
 	for r, want := range map[units.Ruler]string{
-		0: "exact", units.Eighths: "1/8 in", units.Sixteenths: "1/16 in", units.ThirtySeconds: "1/32 in", units.SixtyFourths: "1/64 in",
+		0: "exact", units.InchFraction.Exact(): "exact inch fractions", units.InchDecimal.Exact(): "exact inch decimals", units.Eighths: "1/8 in", units.Sixteenths: "1/16 in", units.ThirtySeconds: "1/32 in", units.SixtyFourths: "1/64 in",
 		units.Thousandths: "0.001 in", units.WholeMillimetres: "1 mm", units.HalfMillimetres: "0.5 mm", units.TenthMillimetres: "0.1 mm",
 		-1: "invalid ruler", 1 << 62: "invalid ruler", 2<<56 | 3: "invalid ruler",
 	} {
@@ -208,7 +213,7 @@ func TestTextFormsOfRulerAgree(t *testing.T) {
 			t.Errorf("%q; want %q", r, want)
 		}
 	}
-	for _, r := range []units.Ruler{-1, 1 << 62, 2<<56 | 3, 1 << 56, 3<<56 | 1, units.Ruler(units.Longest) + 1} {
+	for _, r := range []units.Ruler{-1, 1 << 62, 2<<56 | 3, 3 << 56, 3<<56 | 1, units.Ruler(units.Longest) + 1} {
 		if r.Valid() {
 			t.Errorf("ruler %d is valid", r)
 		}

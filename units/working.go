@@ -211,37 +211,11 @@ func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 // an inch down to 1/64 or, failing that, a decimal of six digits), otherwise
 // in millimetres.
 func (n Notation) Append(dst []byte, l Length, typographic bool) []byte {
-	f := Format{Typographic: typographic}
-	switch {
-	case n == MetricDecimal:
-	case n == InchFraction && SixtyFourths.Has(l):
-		f.Ruler = SixtyFourths
-	case exactMillionths(l):
-		f.Ruler = Ruler(1) | inDecimals // every length with six decimals is written exactly
-		return f.appendExactInches(dst, l)
-	}
-	return f.Append(dst, l)
+	return Format{Ruler: n.Exact(), Typographic: typographic}.Append(dst, l)
 }
 
 // Text returns l as [Notation.Append] writes it, in ASCII.
 func (n Notation) Text(l Length) string {
 	var buf [48]byte
 	return string(n.Append(buf[:0], l, false))
-}
-
-func exactMillionths(l Length) bool {
-	_, exact := l.Scale(1_000_000, int64(Inch), Down)
-	return exact
-}
-
-// appendExactInches writes decimal inches without rounding on a ruler.
-func (f Format) appendExactInches(dst []byte, l Length) []byte {
-	if l < 0 {
-		if f.Typographic {
-			dst = append(dst, "−"...)
-		} else {
-			dst = append(dst, '-')
-		}
-	}
-	return f.appendUnit(appendDecimal(dst, magnitude(int64(l)), uint64(Inch)))
 }

@@ -93,6 +93,11 @@ func TestWorkingLines(t *testing.T) {
 			"panel 3.333333\u00a0mm = strip 10\u00a0mm ÷ 3 = ≈3.333333\u00a0mm, nearest on 0.000001\u00a0mm",
 		},
 		{
+			new(units.Ledger).Share("panel", 24, units.Eighths, units.Up, units.T("strip", 2*ft)),
+			"panel 1 in = strip 24 in / 24",
+			"panel 1″ = strip 24″ ÷ 24",
+		},
+		{
 			units.Sum("overhang", units.Thousandths, units.Nearest, units.N(-3, "step", 5*units.Thou), units.T("", in)),
 			"overhang 0.985 in = - 3 x step 0.005 in + 1 in",
 			"overhang 0.985″ = − 3 × step 0.005″ + 1″",

@@ -228,10 +228,16 @@ func (l *List) Allowance(path string, got units.Length) bool {
 
 // Size checks both sides of a size as [List.Length] does.
 func (l *List) Size(path string, got units.Size) bool {
-	w := l.Length(path+".w", got.W)
-	h := l.Length(path+".h", got.H)
+	// Paths are only put together for what is wrong: a plan checks many sizes
+	// and few of them are.
+	w := InBounds(got.W) || l.Length(path+".w", got.W)
+	h := InBounds(got.H) || l.Length(path+".h", got.H)
 	return w && h
 }
+
+// InBounds reports whether a length lies in the bounds of a plan,
+// units.Shortest to units.Longest: whether [List.Length] would take it.
+func InBounds(l units.Length) bool { return units.Shortest <= l && l <= units.Longest }
 
 // Under adds all violations of err with prefix put before their paths. It looks
 // through wrapped and joined errors, so that no violation is lost; an error of
