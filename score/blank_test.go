@@ -1,0 +1,232 @@
+package score_test
+
+import (
+	"errors"
+	"maps"
+	"slices"
+	"testing"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+func rect(x0, y0, x1, y1 units.Length) units.Rect {
+	return units.Rect{Min: units.Point{X: x0 * mm, Y: y0 * mm}, Max: units.Point{X: x1 * mm, Y: y1 * mm}}
+}
+
+// aPocket is a blank with something of everything: a card pocket for a rowing
+// crew's log, two glue tabs beside its turned-up front.
+func aPocket() score.Drawing {
+	return score.Drawing{
+		Size: units.Size{W: 120 * mm, H: 160 * mm},
+		Lines: []score.Line{
+			{Axis: score.Level, At: 100 * mm, Fold: score.Valley},
+			{Axis: score.Upright, At: 10 * mm, From: 100 * mm, To: 160 * mm, Fold: score.Mountain},
+			{Axis: score.Upright, At: 110 * mm, From: 100 * mm, To: 160 * mm, Fold: score.Mountain},
+		},
+		CutOuts: []score.CutOut{
+			{Area: rect(0, 0, 10, 100)},
+			{Area: rect(110, 0, 120, 100)},
+			{Area: rect(30, 20, 90, 80), Radius: 5 * mm},
+		},
+		Notches: []score.Notch{{Edge: score.Tail, Middle: 60 * mm, Width: 20 * mm, Depth: 10 * mm, Round: true}},
+		Glue:    []score.Glue{{Area: rect(10, 0, 110, 10), Side: score.Back}},
+		Tabs: []score.Tab{
+			{Edge: score.Left, Depth: 10 * mm, From: 100 * mm, To: 160 * mm, Taper: 3 * mm, Side: score.Face},
+			{Edge: score.Right, Depth: 10 * mm, From: 100 * mm, To: 160 * mm, Taper: 3 * mm, Side: score.Face},
+		},
+	}
+}
+
+func TestBlank(t *testing.T) {
+	d := aPocket()
+	b, err := score.NewBlank(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A copy is taken on the way in and on the way out.
+	d.Lines[0].At = mm
+	b.Drawing().Tabs[0].Depth = mm
+	if got := b.Drawing(); got.Lines[0].At != 100*mm || got.Tabs[0].Depth != 10*mm {
+		t.Error("the blank is shared with the caller")
+	}
+	lines := maps.Collect(b.Lines())
+	if l := lines[0]; l.From != 0 || l.To != 120*mm || !b.Whole(l) || b.Whole(lines[1]) {
+		t.Errorf("lines %v", lines)
+	}
+	// Only the line from edge to edge folds the whole blank.
+	down, err := b.Strip(score.Level)
+	if err != nil || down.String() != "100 v 60 mm" {
+		t.Errorf("%v, %v", down, err)
+	}
+	across, err := b.Strip(score.Upright)
+	if err != nil || across.String() != "120 mm" {
+		t.Errorf("%v, %v", across, err)
+	}
+	for _, n := range b.Notches() {
+		if got := n.Area(b.Size()); got != rect(50, 150, 70, 160) {
+			t.Errorf("notch at %v", got)
+		}
+	}
+	var tabs []units.Rect
+	for _, tab := range b.Tabs() {
+		tabs = append(tabs, tab.Area(b.Size()))
+	}
+	if !slices.Equal(tabs, []units.Rect{rect(0, 100, 10, 160), rect(110, 100, 120, 160)}) {
+		t.Errorf("tabs at %v", tabs)
+	}
+	if n := len(maps.Collect(b.CutOuts())) + len(maps.Collect(b.Glue())); n != 4 {
+		t.Errorf("%d cut-outs and glue areas", n)
+	}
+	again, err := score.NewBlank(b.Drawing())
+	if err != nil || again.Size() != b.Size() {
+		t.Errorf("the drawing of a blank does not make it again: %v", err)
+	}
+}
+
+func TestStripBlank(t *testing.T) {
+	s := mustStrip(t, []units.Length{30 * mm, 40 * mm, 20 * mm}, score.Valley, score.Mountain)
+	for axis, size := range map[score.Axis]units.Size{score.Upright: {W: 90 * mm, H: 50 * mm}, score.Level: {W: 50 * mm, H: 90 * mm}} {
+		b, err := score.StripBlank(s, axis, 50*mm)
+		if err != nil || b.Size() != size {
+			t.Fatalf("%v: %v, %v", axis, b.Size(), err)
+		}
+		if got, err := b.Strip(axis); err != nil || !got.Equal(s) {
+			t.Errorf("%v: %v comes back as %v, %v", axis, s, got, err)
+		}
+	}
+	violation(t, second(score.StripBlank(s, score.Level, 0)), "size.w", check.NotPositive)
+}
+
+func TestBlankErrors(t *testing.T) {
+	d := aPocket()
+	d.Lines = append(d.Lines,
+		score.Line{Axis: score.Level, At: 0},
+		score.Line{Axis: score.Level, At: 160 * mm},
+		score.Line{Axis: score.Upright, At: 10 * mm, From: 150 * mm, To: 170 * mm},
+		score.Line{Axis: 4})
+	d.CutOuts = append(d.CutOuts,
+		score.CutOut{Area: rect(80, 70, 100, 90)},
+		score.CutOut{Area: rect(100, 150, 130, 155)},
+		score.CutOut{Area: rect(100, 150, 90, 155)},
+		score.CutOut{Area: rect(12, 120, 20, 124), Radius: 3 * mm},
+		score.CutOut{Area: rect(0, 0, 120, 160)})
+	d.Notches = append(d.Notches,
+		score.Notch{Edge: 9},
+		score.Notch{Edge: score.Left, Middle: 2 * mm, Width: 10 * mm, Depth: 5 * mm},
+		score.Notch{Edge: score.Left, Middle: 20 * mm, Width: 10 * mm, Depth: 120 * mm},
+		score.Notch{Edge: score.Head, Middle: -mm, Width: 0, Depth: -mm})
+	d.Glue = append(d.Glue,
+		score.Glue{Area: rect(20, 5, 30, 12), Side: score.Back},
+		score.Glue{Area: rect(20, 5, 30, 12), Side: score.Face},
+		score.Glue{Area: rect(35, 25, 40, 30)},
+		score.Glue{Area: rect(35, 125, 40, 230), Side: 3})
+	d.Tabs = append(d.Tabs,
+		score.Tab{Edge: score.Left, Depth: 5 * mm, From: 90 * mm, To: 110 * mm},
+		score.Tab{Edge: score.Head, Depth: 5 * mm, From: 20 * mm, To: 130 * mm},
+		score.Tab{Edge: score.Head, Depth: 170 * mm},
+		score.Tab{Edge: score.Head, Depth: mm, From: 10 * mm, To: 20 * mm, Taper: 5 * mm},
+		score.Tab{Edge: 4})
+	_, err := score.NewBlank(d)
+	for _, want := range []struct {
+		path string
+		code check.Code
+	}{
+		{"lines[3].at", score.OffSheet}, {"lines[4].at", score.OffSheet}, {"lines[5]", score.OffSheet}, {"lines[5]", score.Overlap}, {"lines[6]", check.Unknown},
+		{"cutOuts[3].area", score.Overlap}, {"cutOuts[4].area", score.OffSheet}, {"cutOuts[5].area", check.NotPositive},
+		{"cutOuts[6].radius", check.OutOfRange}, {"cutOuts[7].area", score.NoPaper}, {"cutOuts[7].area", score.Overlap},
+		{"notches[1].edge", check.Unknown}, {"notches[2]", score.OffSheet}, {"notches[3].depth", score.NoPaper},
+		{"notches[4].width", check.NotPositive}, {"notches[4].depth", check.NotPositive}, {"notches[4].middle", check.Negative},
+		{"glue[1].area", score.Overlap}, {"glue[3].area", score.NoPaper}, {"glue[4].area", score.OffSheet}, {"glue[4].side", check.Unknown},
+		{"tabs[2]", score.Overlap}, {"tabs[3]", score.OffSheet}, {"tabs[4]", score.OffSheet}, {"tabs[5].taper", check.TooLarge}, {"tabs[6]", check.Unknown},
+	} {
+		violation(t, err, want.path, want.code)
+	}
+	var e *check.Error
+	if errors.As(err, &e); e.Len() != 28 {
+		// glue[0] and glue[1], glue[2] ... lie in the whole-sheet cut-out too.
+		t.Logf("%d violations:\n%v", e.Len(), err)
+	}
+	if _, found := e.Find("glue[2].area", score.Overlap); found {
+		t.Error("glue on the face overlaps glue on the back")
+	}
+	violation(t, second(score.NewBlank(score.Drawing{})), "size.w", check.NotPositive)
+	many := score.Drawing{Size: units.Size{W: mm, H: mm}, Lines: make([]score.Line, score.MaxParts+1)}
+	violation(t, second(score.NewBlank(many)), "lines", check.TooMany)
+}
+
+// TestFoldSheet: a folded-up accordion of four panels with its foot turned up
+// by the pocket depth; the walk of a hiking club's four tours. Worked by hand.
+func TestFoldSheet(t *testing.T) {
+	foot := mustStrip(t, []units.Length{100 * mm, 60 * mm}, score.Valley)
+	panels := mustStrip(t, slices.Repeat([]units.Length{70 * mm}, 4), score.Alternate(3, score.Valley)...)
+	first, err := foot.Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	fan, err := panels.Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := score.FoldSheet(score.Level, first, fan)
+	if got, want := s.Size(), (units.Size{W: 70 * mm, H: 100 * mm}); got != want {
+		t.Errorf("size %v, want %v", got, want)
+	}
+	if s.MostLayers() != 8 || s.Thickness(mm/4) != 2*mm {
+		t.Errorf("%d layers", s.MostLayers())
+	}
+	// The pockets are 60 mm deep, so the upper 40 mm have one layer a panel.
+	var patches []score.Patch
+	for p := range s.Patches() {
+		patches = append(patches, p)
+	}
+	if want := []score.Patch{{Area: rect(0, 0, 70, 40), Layers: 4}, {Area: rect(0, 40, 70, 100), Layers: 8}}; !slices.Equal(patches, want) {
+		t.Errorf("patches %v, want %v", patches, want)
+	}
+	// In the pockets: leaf then front in the first panel, front then leaf in
+	// the second, which lies face down.
+	want := []score.Layer{{0, 0}, {1, 0}, {1, 1}, {0, 1}, {0, 2}, {1, 2}, {1, 3}, {0, 3}}
+	if got := s.At(units.Point{X: 30 * mm, Y: 50 * mm}); !slices.Equal(got, want) {
+		t.Errorf("layers %v, want %v", got, want)
+	}
+	if got := s.At(units.Point{X: 30 * mm, Y: 20 * mm}); len(got) != 4 {
+		t.Errorf("layers %v above the pockets", got)
+	}
+	// On the flat sheet the scores of the foot are folded the other way than
+	// those of the leaves, since the foot is turned over.
+	b, err := score.NewBlank(s.Drawing())
+	if err != nil {
+		t.Fatal(err)
+	}
+	wantLines := []score.Line{{Axis: score.Level, At: 100 * mm, To: 280 * mm}}
+	for i, f := range score.Alternate(3, score.Valley) {
+		at := []units.Length{70 * mm, 140 * mm, 210 * mm}[i]
+		wantLines = append(wantLines,
+			score.Line{Axis: score.Upright, At: at, To: 100 * mm, Fold: f},
+			score.Line{Axis: score.Upright, At: at, From: 100 * mm, To: 160 * mm, Fold: f.Other()})
+	}
+	var lines []score.Line
+	for _, l := range b.Lines() {
+		lines = append(lines, l)
+	}
+	if !slices.Equal(lines, wantLines) {
+		t.Errorf("lines\n%v, want\n%v", lines, wantLines)
+	}
+	if b.Size() != (units.Size{W: 280 * mm, H: 160 * mm}) {
+		t.Errorf("blank %v", b.Size())
+	}
+	// The other way round on the other axis.
+	turned := score.FoldSheet(score.Upright, first, fan)
+	if turned.Size() != s.Size().Turned() || len(turned.At(units.Point{X: 50 * mm, Y: 30 * mm})) != 8 {
+		t.Errorf("turned %v", turned.Size())
+	}
+	// A foot that is scored but left flat changes nothing in the lines across.
+	flat, err := foot.FoldBy()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := score.FoldSheet(score.Level, flat, fan).Drawing(); len(got.Lines) != 3 || got.Lines[0].To != 160*mm {
+		t.Errorf("lines %v", got.Lines)
+	}
+}

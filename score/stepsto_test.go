@@ -1,0 +1,169 @@
+package score_test
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"testing"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// TestStepsTo finds steps for every layer order that some sequence of single
+// folds reaches, and only for those; the sequences are all tried one by one.
+func TestStepsTo(t *testing.T) {
+	ctx := context.Background()
+	reached, unreached := 0, 0
+	for n := 2; n <= 5; n++ {
+		lengthsOf(n, 2, func(panels []units.Length) {
+			assignments(n-1, func(folds []score.Fold) {
+				r, u := compareSteps(t, ctx, mustStrip(t, panels, folds...))
+				reached += r
+				unreached += u
+			})
+		})
+	}
+	t.Logf("%d layer orders reached by single folds, %d not", reached, unreached)
+	if reached < 1000 || unreached == 0 {
+		t.Errorf("%d reached and %d not, want some of each", reached, unreached)
+	}
+}
+
+func compareSteps(t *testing.T, ctx context.Context, s score.Strip) (reached, unreached int) {
+	t.Helper()
+	// A step that is blocked early may succeed later; that is another of the
+	// sequences.
+	var ends []score.Folded
+	permutations(s.Len()-1, func(order []int) {
+		var steps []score.Step
+		for _, sc := range order {
+			if f, err := s.FoldBy(append(slices.Clone(steps), score.Step{Score: sc})...); err == nil {
+				steps = append(steps, score.Step{Score: sc})
+				if complete(f) {
+					ends = append(ends, f)
+					break
+				}
+			}
+		}
+	})
+	all, err := s.Foldings(ctx, plenty)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range all {
+		steps, err := s.StepsTo(ctx, want)
+		if slices.ContainsFunc(ends, want.Equal) {
+			reached++
+			got, foldErr := s.FoldBy(steps...)
+			if err != nil || foldErr != nil || !got.Equal(want) {
+				t.Errorf("%v to %v: steps %v, %v, %v", s, want.Order(), steps, err, foldErr)
+			}
+			continue
+		}
+		unreached++
+		if !errors.Is(err, score.ErrNoSteps) {
+			t.Errorf("%v to %v: steps %v, %v, but no sequence leads there", s, want.Order(), steps, err)
+		}
+	}
+	return reached, unreached
+}
+
+// TestNoSteps: both ends of 1, 2, 2, 1, 1 can lie across each other (panel 4
+// under panel 0, both between panels 1 and 3), which no single fold makes.
+func TestNoSteps(t *testing.T) {
+	folds, err := score.ParseFolds("MMMV")
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := units.Inch
+	s := mustStrip(t, []units.Length{in, 2 * in, 2 * in, in, in}, folds...)
+	all, err := s.Foldings(context.Background(), plenty)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range all {
+		_, err := s.StepsTo(context.Background(), f)
+		if got, want := err != nil, slices.Equal(f.Order(), []int{1, 4, 0, 3, 2}); got != want {
+			t.Errorf("order %v: %v", f.Order(), err)
+		}
+	}
+}
+
+func complete(f score.Folded) bool {
+	for i := range f.Strip().Len() - 1 {
+		if f.Flat(i) {
+			return false
+		}
+	}
+	return true
+}
+
+// TestStepsToRoll: two scores, both valleys, equal panels: which is folded
+// first decides which end lies inside.
+func TestStepsToRoll(t *testing.T) {
+	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 3), score.Valley, score.Valley)
+	for _, first := range []int{0, 1} {
+		f, err := s.FoldBy(score.Step{Score: first}, score.Step{Score: 1 - first})
+		if err != nil {
+			t.Fatal(err)
+		}
+		inside := 2 * first // panel 0 or panel 2
+		if got := f.Order()[1]; got != inside {
+			t.Errorf("score %d first: panel %d lies inside, want %d", first+1, got, inside)
+		}
+		steps, err := s.StepsTo(context.Background(), f)
+		if err != nil || len(steps) != 2 || steps[0].Score != first {
+			t.Errorf("steps %v, %v, want score %d first", steps, err, first+1)
+		}
+	}
+}
+
+func TestStepsToErrors(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 3), score.Valley, score.Valley)
+	half, err := s.FoldBy(score.Step{Score: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	violation(t, second(s.StepsTo(ctx, half)), "want", check.Conflict)
+	f, err := s.Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	violation(t, second(s.Over().StepsTo(ctx, f)), "want", check.Conflict)
+	long := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 17), score.Alternate(16, score.Valley)...)
+	fan, err := long.Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	violation(t, second(long.StepsTo(ctx, fan)), "panels", check.TooMany)
+	cancel()
+	if _, err := s.StepsTo(ctx, f); !errors.Is(err, context.Canceled) {
+		t.Errorf("error %v", err)
+	}
+}
+
+func TestFoldingsErrors(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 3), score.Valley, score.Valley)
+	if all, err := s.Foldings(ctx, 1); !errors.Is(err, score.ErrLimit) || len(all) != 1 {
+		t.Errorf("%d, %v", len(all), err)
+	}
+	if n, err := s.CountFoldings(ctx, 1); !errors.Is(err, score.ErrLimit) || n != 1 {
+		t.Errorf("%d, %v", n, err)
+	}
+	// Exactly as many as asked for is no error.
+	if n, err := s.CountFoldings(ctx, 2); err != nil || n != 2 {
+		t.Errorf("%d, %v", n, err)
+	}
+	violation(t, second(s.Foldings(ctx, 0)), "limit", check.NotPositive)
+	violation(t, second(s.CountFoldings(ctx, -1)), "limit", check.NotPositive)
+	long := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 65), score.Alternate(64, score.Valley)...)
+	violation(t, second(long.Foldings(ctx, 1)), "panels", check.TooMany)
+	cancel()
+	if _, err := s.Foldings(ctx, 1); !errors.Is(err, context.Canceled) {
+		t.Errorf("error %v", err)
+	}
+}
