@@ -110,6 +110,10 @@ func TestMassIsExact(t *testing.T) {
 			}
 		}
 	}
+	// The least product of 128 bits whose quotient does not fit 64.
+	if got := units.Grammage(1e15).Mass(units.Length(1 << 32).By(1 << 32)); got != math.MaxInt64 {
+		t.Errorf("2⁶⁴ × 10¹⁵: %d", got)
+	}
 	// A square metre at 1 g/m² weighs 1 g: the definition of the unit.
 	if got := units.GramPerSquareMetre.Mass(units.Metre.By(units.Metre)); got != units.Gram {
 		t.Errorf("1 m² at 1 g/m² = %v", got)
