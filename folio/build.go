@@ -43,10 +43,8 @@ func build(s Spec, m *Measured) (*Plan, error) {
 	b.spec.checkCover(&b.bad)
 	if !sound || b.bad.Len() > before {
 		// The fittings are still checked as far as they stand by themselves.
-		for i, f := range b.spec.Fittings {
-			if i < mostFittings {
-				b.checkFitting(check.Index("fittings", i), f)
-			}
+		for i := range b.spec.Fittings[:min(len(b.spec.Fittings), mostFittings)] {
+			b.checkFitting(i, &b.spec.Fittings[i])
 		}
 		return nil, b.bad.Err()
 	}
@@ -115,7 +113,7 @@ func (b *builder) fromSheet(p Piece, s Stock) {
 	if _, ok := s.holds(p.Size(), p.grain); ok {
 		return
 	}
-	path := p.fitting
+	path := p.Fitting()
 	if path == "" {
 		path = p.part
 	}

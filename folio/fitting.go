@@ -48,7 +48,7 @@ type Kind interface {
 // A Fitted is a fitting as it sits in the plan.
 type Fitted struct {
 	fitting  Fitting
-	path     string // in the Spec
+	index    int // in the Spec
 	panel    Role
 	rect     units.Rect // on the row, or on the outside of the board
 	empty    units.Length
@@ -109,7 +109,7 @@ type Holding struct {
 // A fitter works out one fitting.
 type fitter struct {
 	b     *builder
-	path  string
+	index int // in the Spec
 	given Fitting
 	stock Stock
 	// Set by fit.
@@ -136,7 +136,7 @@ func (f *fitter) piece(p Piece) {
 	if f.given.WrongSide {
 		p.face = WrongSide
 	}
-	p.fitting = f.path
+	p.fitting = f.index + 1
 	f.b.piece(p)
 }
 
@@ -144,27 +144,52 @@ func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) units
 	return f.b.sum(label, f.ruler(), d, terms...)
 }
 
-// content checks something held.
-func (f *fitter) content(path string, c pocket.Content) bool {
-	bad := &f.b.bad
-	before := bad.Len()
-	bad.Size(f.path+path+".size", c.Size)
-	bad.Allowance(f.path+path+".thickness", c.Thickness)
-	return bad.Len() == before
+// at returns the path of a field of the fitting. Paths are put together only
+// where something is wrong.
+func (f *fitter) at(field string) string { return fittingPath(f.index) + field }
+
+func fittingPath(index int) string { return check.Index("fittings", index) }
+
+// length checks a field that must be a length in the bounds of a plan.
+func (f *fitter) length(field string, l units.Length) bool {
+	return check.InBounds(l) || f.b.bad.Length(f.at(field), l)
 }
 
-func (b *builder) checkFitting(path string, f Fitting) bool {
+// allowance checks a field that may be 0 as well.
+func (f *fitter) allowance(field string, l units.Length) bool {
+	return l == 0 || check.InBounds(l) || f.b.bad.Allowance(f.at(field), l)
+}
+
+// size checks both sides of a field as length does.
+func (f *fitter) size(field string, s units.Size) bool {
+	return check.InBounds(s.W) && check.InBounds(s.H) || f.b.bad.Size(f.at(field), s)
+}
+
+// content checks something held.
+func (f *fitter) content(field string, c pocket.Content) {
+	if !check.InBounds(c.Size.W) || !check.InBounds(c.Size.H) {
+		f.b.bad.Size(f.at(field+".size"), c.Size)
+	}
+	if c.Thickness < 0 || c.Thickness > units.Longest {
+		f.b.bad.Allowance(f.at(field+".thickness"), c.Thickness)
+	}
+}
+
+func (b *builder) checkFitting(index int, f *Fitting) bool {
 	before := b.bad.Len()
+	at := func(field string) string { return fittingPath(index) + field }
 	if f.Kind == nil {
-		b.bad.Malformed(path+".kind", check.Missing, "no kind", "one of Mat, Frame, Ornament or Folded")
+		b.bad.Malformed(at(".kind"), check.Missing, "no kind", "one of Mat, Frame, Ornament or Folded")
 	}
 	switch {
 	case f.Panel >= roleEnd:
-		b.bad.Malformed(path+".panel", check.Unknown, count(int(f.Panel)), "one of the Role constants")
+		b.bad.Malformed(at(".panel"), check.Unknown, count(int(f.Panel)), "one of the Role constants")
 	case !b.hasPanel(f.Panel):
-		b.bad.Malformed(path+".panel", check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), "a board that the form has")
+		b.bad.Malformed(at(".panel"), check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), "a board that the form has")
 	}
-	f.Place.check(&b.bad, path+".place")
+	if !f.Place.sound() {
+		f.Place.check(&b.bad, at(".place"))
+	}
 	return b.bad.Len() == before
 }
 
@@ -179,22 +204,22 @@ func (b *builder) fittings() {
 	b.plan.fitted = make([]Fitted, 0, len(given))
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
 	var places [mostFittings]int
-	for i, f := range given {
+	for i := range given {
+		f := &given[i]
 		places[i] = -1
-		path := check.Index("fittings", i)
-		if !b.checkFitting(path, f) {
+		if !b.checkFitting(i, f) {
 			continue
 		}
 		stock, ok := b.stock(f.Stock)
 		if !ok {
-			b.bad.Malformed(path+".stock", check.Unknown, quote(f.Stock), "the name of one of the stocks")
+			b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, quote(f.Stock), "the name of one of the stocks")
 			continue
 		}
 		if f.WrongSide && !stock.TwoSided {
-			b.bad.Malformed(path+".wrongside", check.Conflict, "the wrong side of "+quote(stock.Name), "a stock that is two-sided")
+			b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+quote(stock.Name), "a stock that is two-sided")
 			continue
 		}
-		fit := fitter{b: b, path: path, given: f, stock: stock}
+		fit := fitter{b: b, index: i, given: *f, stock: stock}
 		if !f.Kind.fit(&fit) {
 			continue
 		}
@@ -210,7 +235,7 @@ func (b *builder) sit(index int, f *fitter, places []int) {
 		role = b.spec.Form.main()
 	}
 	out := Fitted{
-		fitting: f.given, path: f.path, panel: role, empty: f.empty, full: f.full,
+		fitting: f.given, index: f.index, panel: role, empty: f.empty, full: f.full,
 		design: f.design, folded: f.folded, base: -1,
 	}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
@@ -218,7 +243,7 @@ func (b *builder) sit(index int, f *fitter, places []int) {
 	if name := f.given.StandsOn; name != "" {
 		base := b.standing(name, index, places)
 		if base < 0 {
-			b.bad.Malformed(f.path+".standson", check.Unknown, quote(name), "the name of a fitting before this one")
+			b.bad.Malformed(f.at(".standson"), check.Unknown, quote(name), "the name of a fitting before this one")
 			return
 		}
 		under := b.plan.fitted[base]
@@ -232,9 +257,9 @@ func (b *builder) sit(index int, f *fitter, places []int) {
 		}
 	}
 	out.rect = f.given.Place.within(area, f.footprint, f.ruler())
-	b.inside(f.path, out.rect, area, on)
+	b.inside(f.index, out.rect, area, on)
 	for j := range b.plan.fitted {
-		b.apart(f.path, out, j)
+		b.apart(f.index, &out, j)
 	}
 	for _, h := range f.holdings {
 		h.Rect = h.Rect.Moved(out.rect.Min)
@@ -265,30 +290,30 @@ func (f Fitted) label() string {
 }
 
 // inside checks that a footprint stays in its area.
-func (b *builder) inside(path string, r, area units.Rect, on string) {
+func (b *builder) inside(index int, r, area units.Rect, on string) {
 	size, room, n := r.Size(), area.Size(), b.notation()
 	switch {
 	case size.W > room.W:
-		b.bad.Long(path+".width", TooWide, n, size.W, room.W, "on "+on)
+		b.bad.Long(fittingPath(index)+".width", TooWide, n, size.W, room.W, "on "+on)
 	case r.Min.X < area.Min.X:
-		b.bad.Long(path+".place.offset.x", OffPanel, n, area.Min.X-r.Min.X, 0, "beyond the left edge of "+on)
+		b.bad.Long(fittingPath(index)+".place.offset.x", OffPanel, n, area.Min.X-r.Min.X, 0, "beyond the left edge of "+on)
 	case r.Max.X > area.Max.X:
-		b.bad.Long(path+".place.offset.x", OffPanel, n, r.Max.X-area.Max.X, 0, "beyond the right edge of "+on)
+		b.bad.Long(fittingPath(index)+".place.offset.x", OffPanel, n, r.Max.X-area.Max.X, 0, "beyond the right edge of "+on)
 	}
 	switch {
 	case size.H > room.H:
-		b.bad.Long(path+".height", TooTall, n, size.H, room.H, "on "+on)
+		b.bad.Long(fittingPath(index)+".height", TooTall, n, size.H, room.H, "on "+on)
 	case r.Min.Y < area.Min.Y:
-		b.bad.Long(path+".place.offset.y", OffPanel, n, area.Min.Y-r.Min.Y, 0, "beyond the head edge of "+on)
+		b.bad.Long(fittingPath(index)+".place.offset.y", OffPanel, n, area.Min.Y-r.Min.Y, 0, "beyond the head edge of "+on)
 	case r.Max.Y > area.Max.Y:
-		b.bad.Long(path+".place.offset.y", OffPanel, n, r.Max.Y-area.Max.Y, 0, "beyond the tail edge of "+on)
+		b.bad.Long(fittingPath(index)+".place.offset.y", OffPanel, n, r.Max.Y-area.Max.Y, 0, "beyond the tail edge of "+on)
 	}
 }
 
 // apart checks that a fitting does not overlap an earlier one, unless it stands
 // on it.
-func (b *builder) apart(path string, f Fitted, other int) {
-	o := b.plan.fitted[other]
+func (b *builder) apart(index int, f *Fitted, other int) {
+	o := &b.plan.fitted[other]
 	if o.panel != f.panel || o.fitting.Outside != f.fitting.Outside {
 		return
 	}
@@ -301,7 +326,7 @@ func (b *builder) apart(path string, f Fitted, other int) {
 		n := b.notation()
 		s := shared.Size()
 		b.bad.Add(check.Violation{
-			Path: path + ".place", Code: Overlaps, Kind: check.Impossible,
+			Path: fittingPath(index) + ".place", Code: Overlaps, Kind: check.Impossible,
 			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + o.label(),
 			Want: "a place beside it, or StandsOn",
 			By:   min(s.W, s.H),

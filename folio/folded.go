@@ -23,13 +23,13 @@ func (d Folded) String() string {
 
 func (d Folded) fit(f *fitter) bool {
 	if d.Kind == nil {
-		f.b.bad.Malformed(f.path+".kind", check.Missing, "no kind", "one of the kinds of package pocket")
+		f.b.bad.Malformed(f.at(".kind"), check.Missing, "no kind", "one of the kinds of package pocket")
 		return false
 	}
 	paper := pocket.Paper{Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, Sheet: f.largestSheet()}
 	design, err := d.Kind.Design(paper, f.ruler())
 	if err != nil {
-		f.b.bad.Under(f.path, err)
+		f.b.bad.Under(f.at(""), err)
 		return false
 	}
 	f.design, f.folded = design, true
@@ -40,9 +40,9 @@ func (d Folded) fit(f *fitter) bool {
 	}
 	for w := range design.Warnings() {
 		if w.Path == "" {
-			w.Path = f.path
+			w.Path = f.at("")
 		} else {
-			w.Path = f.path + "." + w.Path
+			w.Path = f.at(".") + w.Path
 		}
 		f.b.warn(w)
 	}

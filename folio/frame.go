@@ -53,26 +53,26 @@ func (fr Frame) fit(f *fitter) bool {
 	before := bad.Len()
 	fr = fr.withDefaults()
 	f.content(".picture", fr.Picture)
-	bad.Length(f.path+".lap", fr.Lap)
-	bad.Length(f.path+".rail", fr.Rail)
-	bad.Length(f.path+".foam", fr.Foam)
-	bad.Length(f.path+".foamwidth", fr.FoamWidth)
-	bad.Allowance(f.path+".ease", fr.Ease)
+	f.length(".lap", fr.Lap)
+	f.length(".rail", fr.Rail)
+	f.length(".foam", fr.Foam)
+	f.length(".foamwidth", fr.FoamWidth)
+	f.allowance(".ease", fr.Ease)
 	if fr.Mouth > score.Right {
-		bad.Malformed(f.path+".mouth", "unknown", count(int(fr.Mouth)), "one of the score.Edge constants")
+		bad.Malformed(f.at(".mouth"), "unknown", count(int(fr.Mouth)), "one of the score.Edge constants")
 	}
 	var film Stock
 	if fr.Film != "" {
 		var ok bool
 		if film, ok = f.b.stock(fr.Film); !ok {
-			bad.Malformed(f.path+".film", "unknown", quote(fr.Film), "the name of one of the stocks")
+			bad.Malformed(f.at(".film"), "unknown", quote(fr.Film), "the name of one of the stocks")
 		}
 	}
 	foam := Stock{Name: "foam"}
 	if fr.FoamStock != "" {
 		var ok bool
 		if foam, ok = f.b.stock(fr.FoamStock); !ok {
-			bad.Malformed(f.path+".foamstock", "unknown", quote(fr.FoamStock), "the name of one of the stocks")
+			bad.Malformed(f.at(".foamstock"), "unknown", quote(fr.FoamStock), "the name of one of the stocks")
 		}
 	}
 	if bad.Len() > before {
@@ -81,13 +81,13 @@ func (fr Frame) fit(f *fitter) bool {
 
 	pic := fr.Picture.Size
 	if fr.FoamWidth > fr.Rail {
-		bad.Long(f.path+".foamwidth", TooWide, n, fr.FoamWidth, fr.Rail, "the rail's width, or the foam shows")
+		bad.Long(f.at(".foamwidth"), TooWide, n, fr.FoamWidth, fr.Rail, "the rail's width, or the foam shows")
 	}
 	if fr.Picture.Thickness > fr.Foam {
-		bad.Short(f.path+".foam", TooThin, n, fr.Foam, fr.Picture.Thickness, "the picture's thickness")
+		bad.Short(f.at(".foam"), TooThin, n, fr.Foam, fr.Picture.Thickness, "the picture's thickness")
 	}
 	if 2*fr.Lap >= min(pic.W, pic.H) {
-		bad.Long(f.path+".lap", TooWide, n, fr.Lap, min(pic.W, pic.H).Half(units.Down)-1, "or no opening is left")
+		bad.Long(f.at(".lap"), TooWide, n, fr.Lap, min(pic.W, pic.H).Half(units.Down)-1, "or no opening is left")
 	}
 	if bad.Len() > before {
 		return false
@@ -98,7 +98,7 @@ func (fr Frame) fit(f *fitter) bool {
 	openW := f.sum("frame opening width", units.Down, units.T("picture", pic.W), units.N(-2, "lap", fr.Lap))
 	openH := f.sum("frame opening height", units.Down, units.T("picture", pic.H), units.N(-2, "lap", fr.Lap))
 	if openW.Length() <= 0 || openH.Length() <= 0 {
-		bad.Long(f.path+".lap", TooWide, n, fr.Lap, (min(pic.W, pic.H) - f.ruler().Step()).Half(units.Down), "or no opening is left")
+		bad.Long(f.at(".lap"), TooWide, n, fr.Lap, (min(pic.W, pic.H) - f.ruler().Step()).Half(units.Down), "or no opening is left")
 		return false
 	}
 	w := f.sum("frame width", units.Up, units.T("opening", openW.Length()), units.N(2, "rail", fr.Rail))
@@ -117,10 +117,10 @@ func (fr Frame) fit(f *fitter) bool {
 	clearH := f.sum("clear height between strips", units.Down, units.T("frame height", h.Length()), alongTerm)
 	clear := units.Size{W: clearW.Length(), H: clearH.Length()}
 	if want := pic.W + fr.Ease; clear.W < want {
-		bad.Short(f.path+".rail", TooNarrow, n, clear.W, want, "clear between the foam strips: the picture with its ease")
+		bad.Short(f.at(".rail"), TooNarrow, n, clear.W, want, "clear between the foam strips: the picture with its ease")
 	}
 	if want := pic.H + fr.Ease; clear.H < want {
-		bad.Short(f.path+".rail", TooNarrow, n, clear.H, want, "clear between the foam strips: the picture with its ease")
+		bad.Short(f.at(".rail"), TooNarrow, n, clear.H, want, "clear between the foam strips: the picture with its ease")
 	}
 	if bad.Len() > before {
 		return false

@@ -28,13 +28,13 @@ func (m Mat) fit(f *fitter) bool {
 	bare := m.Picture == pocket.Content{}
 	switch {
 	case bare:
-		bad.Size(f.path+".size", m.Size)
+		f.size(".size", m.Size)
 	case m.Size != units.Size{}:
-		bad.Malformed(f.path+".size", check.Conflict, "a size and a picture", "the picture, or the size of a mat without one")
+		bad.Malformed(f.at(".size"), check.Conflict, "a size and a picture", "the picture, or the size of a mat without one")
 	default:
 		f.content(".picture", m.Picture)
 	}
-	bad.Allowance(f.path+".reveal", reveal)
+	f.allowance(".reveal", reveal)
 	if bad.Len() > before {
 		return false
 	}

@@ -13,8 +13,8 @@ type Ornament struct {
 func (Ornament) String() string { return "ornament" }
 
 func (o Ornament) fit(f *fitter) bool {
-	size := f.b.bad.Size(f.path+".size", o.Size)
-	if !f.b.bad.Allowance(f.path+".thickness", o.Thickness) || !size {
+	size := f.size(".size", o.Size)
+	if !f.allowance(".thickness", o.Thickness) || !size {
 		return false
 	}
 	f.footprint, f.empty, f.full = o.Size, o.Thickness, o.Thickness

@@ -28,16 +28,17 @@ func (f Face) String() string {
 // width across, height along the spine. Its fields can only be read, so that a
 // piece always agrees with its working.
 type Piece struct {
-	name, part, stock, fitting string
-	width, height              units.Working
-	quantity                   int
-	grain                      GrainRule
-	oneWay                     bool
-	face                       Face
-	blank                      score.Blank
-	scored                     bool
-	cuts                       []CornerCut
-	openings                   []units.Rect
+	name, part, stock string
+	fitting           int // 1 + its index in the Spec, 0 for the case
+	width, height     units.Working
+	quantity          int
+	grain             GrainRule
+	oneWay            bool
+	face              Face
+	blank             score.Blank
+	scored            bool
+	cuts              []CornerCut
+	openings          []units.Rect
 }
 
 // Name says what the piece is, as in "cover board" or "mat".
@@ -51,7 +52,12 @@ func (p Piece) Part() string { return p.part }
 func (p Piece) Stock() string { return p.stock }
 
 // Fitting is the path of the fitting in the Spec, empty for the case.
-func (p Piece) Fitting() string { return p.fitting }
+func (p Piece) Fitting() string {
+	if p.fitting == 0 {
+		return ""
+	}
+	return fittingPath(p.fitting - 1)
+}
 
 // Size returns width and height.
 func (p Piece) Size() units.Size { return units.Size{W: p.width.Length(), H: p.height.Length()} }

@@ -44,6 +44,12 @@ type Place struct {
 	Offset        units.Point
 }
 
+// sound reports whether check would find nothing.
+func (p Place) sound() bool {
+	return p.Across <= AlignRight && (p.Along == AlignMiddle || p.Along == AlignHead || p.Along == AlignTail) &&
+		p.Offset.X.Abs() <= units.Longest && p.Offset.Y.Abs() <= units.Longest
+}
+
 func (p Place) check(bad *check.List, path string) bool {
 	before := bad.Len()
 	if p.Across > AlignRight {

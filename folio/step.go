@@ -355,7 +355,7 @@ func (t *teller) fitting(i int) {
 		}
 	} else {
 		for _, piece := range p.pieces {
-			if piece.fitting != "" && piece.part == part && piece.fitting == f.path {
+			if piece.fitting == f.index+1 {
 				t.cutPiece("Cut", piece, r.Fitting)
 			}
 		}

@@ -121,7 +121,9 @@ func (s Stock) or(standard Stock) Stock {
 
 func (s Stock) check(bad *check.List, path string) bool {
 	before := bad.Len()
-	bad.Length(path+".caliper", s.Caliper)
+	if !check.InBounds(s.Caliper) {
+		bad.Length(path+".caliper", s.Caliper)
+	}
 	if s.Grammage < 0 || s.Grammage > 1_000_000*units.GramPerSquareMetre {
 		bad.Malformed(path+".grammage", check.OutOfRange, s.Grammage.String(), "0 for unknown, or up to 1,000,000 g/m²")
 	}
@@ -130,6 +132,9 @@ func (s Stock) check(bad *check.List, path string) bool {
 		return false
 	}
 	for i, sheet := range s.Sheets {
+		if check.InBounds(sheet.Size.W) && check.InBounds(sheet.Size.H) && sheet.Grain <= GrainAlongHeight {
+			continue // a path is put together only where something is wrong
+		}
 		at := check.Index(path+".sheets", i)
 		bad.Size(at+".size", sheet.Size)
 		if sheet.Grain > GrainAlongHeight {
