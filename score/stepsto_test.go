@@ -26,8 +26,8 @@ func TestStepsTo(t *testing.T) {
 		})
 	}
 	t.Logf("%d layer orders reached by single folds, %d not", reached, unreached)
-	if reached < 1000 || unreached == 0 {
-		t.Errorf("%d reached and %d not, want some of each", reached, unreached)
+	if reached < 900 || unreached == 0 {
+		t.Errorf("%d reached and %d not, want many and some", reached, unreached)
 	}
 }
 
