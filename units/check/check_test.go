@@ -70,6 +70,9 @@ func TestLengthBounds(t *testing.T) {
 	if _, ok := l.Err().(*check.Error).Find("cover.h", check.NotPositive); !ok {
 		t.Errorf("no cover.h: %v", l.Err())
 	}
+	if l.Size("cover", units.Size{W: units.Inch}) || l.Size("cover", units.Size{H: units.Inch}) {
+		t.Error("a size with one good side passes")
+	}
 	if !l.Size("cover", units.Size{W: units.Inch, H: units.Inch}) {
 		t.Error("a good size is refused")
 	}
