@@ -36,6 +36,7 @@ func build(s Spec, m *Measured) (*Plan, error) {
 	sound = b.spec.Mitre.check(&b.bad) && sound
 	sound = b.spec.Quarter.check(&b.bad) && sound
 	sound = b.spec.Lining.check(&b.bad) && sound
+	sound = b.spec.Closing.check(&b.bad, b.spec.Form) && sound
 	if b.spec.Turning > SidesFirst {
 		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), "HeadAndTailFirst or SidesFirst")
 	}
@@ -58,6 +59,9 @@ func build(s Spec, m *Measured) (*Plan, error) {
 			b.cover()
 			b.line()
 			b.fittings()
+		}
+		if b.bad.Len() == 0 {
+			b.closes()
 		}
 	}
 	if err := b.bad.Err(); err != nil {
@@ -163,11 +167,18 @@ func (b *builder) hasPanel(r Role) bool {
 
 func (b *builder) checkMaterials() bool {
 	s, ok := &b.spec, true
-	for _, c := range [...]struct {
+	inCase := [...]struct {
 		path  string
 		stock *Stock
-	}{{"board", &s.Board}, {"covering", &s.Covering}, {"spinecovering", &s.SpineCovering}, {"linerstock", &s.LinerStock}} {
+	}{{"board", &s.Board}, {"covering", &s.Covering}, {"spinecovering", &s.SpineCovering}, {"linerstock", &s.LinerStock}}
+	for i, c := range inCase {
 		ok = c.stock.check(&b.bad, c.path) && ok
+		for _, d := range inCase[:i] {
+			if d.stock.Name == c.stock.Name && !d.stock.same(c.stock) {
+				b.bad.Malformed(c.path+".name", check.Conflict, "the name "+quote(c.stock.Name)+" of another material, "+d.path, "a name of its own")
+				ok = false
+			}
+		}
 	}
 	if len(s.Stocks) > mostStocks {
 		b.bad.Malformed("stocks", check.TooMany, count(len(s.Stocks)), "at most "+count(mostStocks))
@@ -179,6 +190,12 @@ func (b *builder) checkMaterials() bool {
 		if s.Stocks[i].Name == "" {
 			b.bad.Malformed(path+".name", check.Missing, "no name", "a name for fittings to use")
 			ok = false
+		}
+		for _, c := range inCase {
+			if c.stock.Name == s.Stocks[i].Name && !c.stock.same(&s.Stocks[i]) {
+				b.bad.Malformed(path+".name", check.Conflict, "the name "+quote(c.stock.Name)+" of another material, "+c.path, "a name of its own")
+				ok = false
+			}
 		}
 		for j := range i {
 			if s.Stocks[j].Name == s.Stocks[i].Name && s.Stocks[i].Name != "" {

@@ -40,9 +40,11 @@ func (b *builder) row() bool {
 			bd.width = spine
 			if s.Form == ForeEdgeFlap {
 				// The flap closes over the front cover, so its spine goes
-				// round that cover and its covering as well.
+				// round that cover, its covering and the flap's own liner as
+				// well.
 				bd.width = b.sum("second spine width", r.Board, units.Up,
-					units.T("spine", spine.Length()), units.T("front board caliper", t), units.T("covering caliper", s.Covering.Caliper))
+					units.T("spine", spine.Length()), units.T("front board caliper", t), units.T("covering caliper", s.Covering.Caliper),
+					units.T("liner caliper", s.LinerStock.Caliper), units.T("under the flap", s.Closing.UnderFlap))
 			}
 		case Flap:
 			if s.FlapWidth != 0 {

@@ -31,11 +31,12 @@ type Spec struct {
 	// meet; 0 means 1/16 in (common practice, no published source).
 	DoorGap units.Length
 
-	// Board, Covering and Lining are the materials of the case. A caliper of
-	// 0 means that of [DefaultBoard], [DefaultCovering] and [DefaultLiner].
+	// Board, Covering and LinerStock are the materials of the case. A caliper
+	// of 0 means that of [DefaultBoard], [DefaultCovering] and [DefaultLiner].
+	// Stocks of one name must be one material.
 	Board, Covering, LinerStock Stock
-	// SpineCovering covers the spine in quarter style; if it has no name and
-	// no caliper, it is the Covering.
+	// SpineCovering covers the spine in quarter style; left empty, it is the
+	// Covering.
 	SpineCovering Stock
 	// Stocks are further materials that fittings name.
 	Stocks []Stock
@@ -63,6 +64,8 @@ type Spec struct {
 	Clearance units.Length
 	// Fittings are what the panels carry.
 	Fittings []Fitting
+	// Closing is how the folio closes over them.
+	Closing Closing
 }
 
 // Rulers are the rulers that sizes are rounded on, by role. A zero ruler is
@@ -108,7 +111,7 @@ func (s Spec) WithDefaults() Spec {
 	s.Board = s.Board.or(DefaultBoard())
 	s.Covering = s.Covering.or(DefaultCovering())
 	s.LinerStock = s.LinerStock.or(DefaultLiner())
-	if s.SpineCovering.Name == "" && s.SpineCovering.Caliper == 0 {
+	if s.SpineCovering.empty() {
 		s.SpineCovering = s.Covering
 	} else {
 		s.SpineCovering = s.SpineCovering.or(DefaultCovering())
@@ -120,6 +123,7 @@ func (s Spec) WithDefaults() Spec {
 	s.Quarter = s.Quarter.withDefaults()
 	s.Lining = s.Lining.withDefaults()
 	s.Block = s.Block.withDefaults()
+	s.Closing = s.Closing.withDefaults()
 	if s.Form == DoubleSpineGate {
 		s.DoorGap = orDefault(s.DoorGap, units.Inch/16)
 	}

@@ -1,0 +1,295 @@
+package folio
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// A Height says how far something stands up at a place of the open folio: a
+// part of a fitting with its own height, film of adhesive included, or the
+// block. Where several lie over one place, their heights add. Fitting is the
+// place in [Plan.Fittings], −1 for the block.
+type Height struct {
+	Fitting int
+	Panel   Role
+	Outside bool
+	Rect    units.Rect // on the row as it lies open, as [Fitted.Rect]
+	Height  units.Length
+}
+
+// Heights walks the height map of the open folio: each fitting's footprint with
+// its layers, foam, contents if full, and adhesive. The order is that of the
+// fittings. A mat laid over something uneven is taken to follow it, so that at
+// every place the heights add.
+func (p *Plan) Heights(full bool) iter.Seq[Height] {
+	return func(yield func(Height) bool) { p.heights(full, yield) }
+}
+
+func (p *Plan) heights(full bool, yield func(Height) bool) {
+	if full {
+		if r, ok := p.blockRect(); ok && !yield(Height{Fitting: -1, Panel: p.spec.Form.main(), Rect: r, Height: p.spec.Block.Thickness}) {
+			return
+		}
+	}
+	for i := range p.fitted {
+		f := &p.fitted[i]
+		stopped := false
+		f.heights(p, full, func(r units.Rect, h units.Length) bool {
+			if !r.Empty() && h > 0 && !stopped {
+				stopped = !yield(Height{i, f.panel, f.fitting.Outside, r, h})
+			}
+			return !stopped
+		})
+		if stopped {
+			return
+		}
+	}
+}
+
+// blockRect is where the block lies on the main panel: set back from its hinge
+// and a square within its other edges.
+func (p *Plan) blockRect() (units.Rect, bool) {
+	b := p.spec.Block
+	if !b.given() || b.Thickness <= 0 {
+		return units.Rect{}, false
+	}
+	i := p.index(MainPanel)
+	at := units.Point{X: p.panels[i].x - b.Setback, Y: b.Square}
+	return units.RectAt(at, b.Page), true
+}
+
+// heights yields the parts of a fitting on the row.
+func (f *Fitted) heights(p *Plan, full bool, yield func(units.Rect, units.Length) bool) {
+	film := p.spec.Closing.Adhesive.Caliper
+	switch kind := f.fitting.Kind.(type) {
+	case Folded:
+		for h := range f.design.Heights(full) {
+			height := h.Height
+			if h.Layers > 0 {
+				height += film
+			}
+			if !yield(h.Rect.Moved(f.rect.Min), height) {
+				return
+			}
+		}
+	case Mat:
+		if !yield(f.rect, f.empty+film) || !full {
+			return
+		}
+		for _, h := range f.holdings {
+			yield(h.Rect, h.Content.Thickness+film)
+		}
+	case Frame:
+		// Foam sticks by itself. In the opening there is the film of the
+		// window, or only the picture that lies below.
+		opening := p.opening(f)
+		if opening.Empty() {
+			yield(f.rect, f.full)
+			return
+		}
+		o, r := opening.Moved(f.rect.Min), f.rect
+		for _, rail := range [...]units.Rect{
+			{Min: r.Min, Max: units.Point{X: r.Max.X, Y: o.Min.Y}},
+			{Min: units.Point{X: r.Min.X, Y: o.Max.Y}, Max: r.Max},
+			{Min: units.Point{X: r.Min.X, Y: o.Min.Y}, Max: units.Point{X: o.Min.X, Y: o.Max.Y}},
+			{Min: units.Point{X: o.Max.X, Y: o.Min.Y}, Max: units.Point{X: r.Max.X, Y: o.Max.Y}},
+		} {
+			if !yield(rail, f.full) {
+				return
+			}
+		}
+		switch {
+		case kind.Film != "":
+			stock, _ := p.spec.material(f.fitting.Stock)
+			yield(o, f.full-stock.Caliper)
+		case full:
+			for _, h := range f.holdings {
+				yield(o, h.Content.Thickness)
+			}
+		}
+	default:
+		height := f.empty
+		if full {
+			height = f.full
+		}
+		yield(f.rect, height+film)
+	}
+}
+
+// opening returns the window of a fitting, relative to its footprint.
+func (p *Plan) opening(f *Fitted) units.Rect {
+	for i := range p.pieces {
+		if p.pieces[i].fitting == f.index+1 && len(p.pieces[i].openings) > 0 {
+			return p.pieces[i].openings[0]
+		}
+	}
+	return units.Rect{}
+}
+
+// material finds a stock by its name; empty is the default card.
+func (s *Spec) material(name string) (Stock, bool) {
+	b := builder{spec: *s}
+	return b.stock(name)
+}
+
+// A cell is a part of the height map in the coordinates of a meeting.
+type cell struct {
+	rect    units.Rect
+	height  units.Length
+	fitting int
+}
+
+// greatest returns the greatest sum of heights over one place, and the place:
+// where everything that makes up the sum lies. Without cells both are zero. Of
+// several places it is the leftmost, and of those the one nearest to the head.
+//
+// The plane is swept from left to right; a tree over the distinct heights of
+// the edges keeps the sum at every place of the sweep line and the greatest of
+// them. It is exact, in n log n steps.
+func greatest(cells []cell) (units.Length, units.Rect) {
+	var most units.Length
+	var at units.Point
+	if len(cells) <= few {
+		most, at = greatestOfFew(cells)
+	} else {
+		most, at = sweep(cells)
+	}
+	if most <= 0 {
+		return 0, units.Rect{}
+	}
+	var place units.Rect
+	for _, c := range cells {
+		if c.over(at) {
+			if place.Empty() {
+				place = c.rect
+			} else {
+				place = place.Intersect(c.rect)
+			}
+		}
+	}
+	return most, place
+}
+
+// few is the number of cells up to which trying every corner is faster than
+// the sweep.
+const few = 12
+
+func (c *cell) over(p units.Point) bool {
+	return c.rect.Min.X <= p.X && p.X < c.rect.Max.X && c.rect.Min.Y <= p.Y && p.Y < c.rect.Max.Y
+}
+
+// greatestOfFew tries the places where a greatest sum must begin: the left
+// edge of one cell and the head edge of one.
+func greatestOfFew(cells []cell) (most units.Length, at units.Point) {
+	for i := range cells {
+		x := cells[i].rect.Min.X
+		for j := range cells {
+			p := units.Point{X: x, Y: cells[j].rect.Min.Y}
+			sum := units.Length(0)
+			for k := range cells {
+				if cells[k].over(p) {
+					sum += cells[k].height
+				}
+			}
+			if sum > most || sum == most && most > 0 && (p.X < at.X || p.X == at.X && p.Y < at.Y) {
+				most, at = sum, p
+			}
+		}
+	}
+	return most, at
+}
+
+// sweep is the sweep over any number of cells.
+func sweep(cells []cell) (most units.Length, at units.Point) {
+	ys := make([]units.Length, 0, 2*len(cells))
+	events := make([]event, 0, 2*len(cells))
+	for i := range cells {
+		r := cells[i].rect
+		ys = append(ys, r.Min.Y, r.Max.Y)
+		events = append(events, event{r.Min.X, i, true}, event{r.Max.X, i, false})
+	}
+	slices.Sort(ys)
+	ys = slices.Compact(ys)
+	// At one place what ends goes before what begins.
+	slices.SortFunc(events, func(a, b event) int {
+		switch {
+		case a.x != b.x && a.x < b.x, a.x == b.x && !a.begins && b.begins:
+			return -1
+		case a.x == b.x && a.begins == b.begins:
+			return 0
+		}
+		return 1
+	})
+	t := newTree(len(ys))
+	for i, e := range events {
+		c := &cells[e.cell]
+		low, _ := slices.BinarySearch(ys, c.rect.Min.Y)
+		high, _ := slices.BinarySearch(ys, c.rect.Max.Y)
+		h := c.height
+		if !e.begins {
+			h = -h
+		}
+		t.add(1, 0, t.n, low, high, h)
+		if i+1 < len(events) && events[i+1].x == e.x || t.most[1] <= most {
+			continue
+		}
+		most = t.most[1]
+		at = units.Point{X: e.x, Y: ys[t.first()]}
+	}
+	return most, at
+}
+
+type event struct {
+	x      units.Length
+	cell   int
+	begins bool
+}
+
+// A tree keeps sums over a row of n places and the greatest of them. Node k
+// has the children 2k and 2k + 1; most counts what was added to the node and
+// below it.
+type tree struct {
+	n          int
+	most, here []units.Length
+}
+
+func newTree(n int) *tree {
+	size := 2
+	for size < 2*n {
+		size *= 2
+	}
+	buf := make([]units.Length, 2*size)
+	return &tree{n, buf[:size], buf[size:]}
+}
+
+// add adds h to the places from low up to but not including high.
+func (t *tree) add(k, from, to, low, high int, h units.Length) {
+	if high <= from || to <= low {
+		return
+	}
+	if low <= from && to <= high {
+		t.most[k] += h
+		t.here[k] += h
+		return
+	}
+	mid := (from + to) / 2
+	t.add(2*k, from, mid, low, high, h)
+	t.add(2*k+1, mid, to, low, high, h)
+	t.most[k] = t.here[k] + max(t.most[2*k], t.most[2*k+1])
+}
+
+// first returns the first place with the greatest sum.
+func (t *tree) first() int {
+	k, from, to := 1, 0, t.n
+	for to-from > 1 {
+		mid := (from + to) / 2
+		if t.most[2*k] >= t.most[2*k+1] {
+			k, to = 2*k, mid
+		} else {
+			k, from = 2*k+1, mid
+		}
+	}
+	return from
+}

@@ -1,0 +1,543 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Meeting is a pair of faces that come to lie on each other when the folio is
+// closed.
+type Meeting uint8
+
+// Meetings.
+const (
+	// BetweenCovers is the left cover, or both doors, on the right cover or
+	// the back.
+	BetweenCovers Meeting = iota
+	// UnderFlap is the flap on the outside of the front cover.
+	UnderFlap
+	// BesideSpine is what stands on a spine board, against the covers at its
+	// side and what they carry.
+	BesideSpine
+)
+
+// String returns the meeting in words.
+func (m Meeting) String() string {
+	switch m {
+	case BetweenCovers:
+		return "between the covers"
+	case UnderFlap:
+		return "under the flap"
+	case BesideSpine:
+		return "beside the spine"
+	}
+	return "no such meeting"
+}
+
+// A Thing is something that stands at the tightest place. Fitting is its place
+// in [Plan.Fittings], −1 for the block or the contents of the Spec.
+type Thing struct {
+	Fitting int
+	Name    string
+	Height  units.Length
+}
+
+// A Tight is the tightest place of a closed folio: where what stands on facing
+// panels, added up, leaves the least of the room.
+type Tight struct {
+	meeting           Meeting
+	panel             Role
+	place             units.Rect
+	things            []Thing
+	stack, room, left units.Working
+	do                units.Working
+	ease              units.Length
+}
+
+// Meeting returns which faces meet there.
+func (t Tight) Meeting() Meeting { return t.meeting }
+
+// Place returns the rectangle where all the things lie over each other, on the
+// row as it lies open, seen on the board that is returned with it: what sits
+// on the facing panel is mirrored on to it. It is empty where nothing lies
+// between.
+func (t Tight) Place() (units.Rect, Role) { return t.place, t.panel }
+
+// Things walks what lies there, in the order of the fittings.
+func (t Tight) Things() iter.Seq[Thing] { return walk(t.things) }
+
+// Stack returns the sum of their heights, one term a thing.
+func (t Tight) Stack() units.Working { return t.stack }
+
+// Room returns the clear distance between the faces.
+func (t Tight) Room() units.Working { return t.room }
+
+// Left returns what the stack leaves of the room; negative, it is how much too
+// thick the stack is.
+func (t Tight) Left() units.Working { return t.left }
+
+// Closes reports whether the stack goes into the room.
+func (t Tight) Closes() bool { return t.left.Length() >= 0 }
+
+// Eased reports whether it leaves the ease of Spec.Closing.
+func (t Tight) Eased() bool { return t.left.Length() >= t.ease }
+
+// WouldDo returns the narrowest spine board that would leave the room with the
+// ease, rounded up on the ruler of boards: the gap for a soft spine, on its
+// ruler, and the second spine under a flap. It answers for this place alone.
+func (t Tight) WouldDo() units.Working { return t.do }
+
+// String returns one sentence with the numbers.
+func (t Tight) String() string {
+	n := t.room.Rounded().Ruler.Notation()
+	var dst []byte
+	if len(t.things) == 0 {
+		dst = append(dst, "nothing"...)
+	}
+	for i, th := range t.things {
+		switch {
+		case i > 0 && i == len(t.things)-1:
+			dst = append(dst, " and "...)
+		case i > 0:
+			dst = append(dst, ", "...)
+		}
+		dst = append(dst, th.Name...)
+		dst = append(dst, ' ')
+		dst = n.Append(dst, th.Height, false)
+	}
+	if len(t.things) > 1 {
+		dst = append(dst, ", together "...)
+		dst = n.Append(dst, t.stack.Length(), false)
+		dst = append(dst, ',')
+	}
+	dst = append(dst, " in a room of "...)
+	dst = n.Append(dst, t.room.Length(), false)
+	dst = append(dst, ' ')
+	dst = append(dst, t.meeting.String()...)
+	if t.Closes() {
+		dst = append(dst, ": "...)
+		dst = n.Append(dst, t.left.Length(), false)
+		return string(append(dst, " left"...))
+	}
+	dst = append(dst, ": "...)
+	dst = n.Append(dst, -t.left.Length(), false)
+	return string(append(dst, " too thick"...))
+}
+
+// Tightest returns the tightest place of the folio closed as its Spec says,
+// full or empty, and whether it shuts at all. Contents that the Spec gives by
+// thickness alone count where they are thicker than the fittings.
+func (p *Plan) Tightest(full bool) (Tight, bool) {
+	s, ok := p.hinged()
+	if !ok {
+		return Tight{}, false
+	}
+	return s.tight(s.tightest(full)), true
+}
+
+// A pinch is a tightest place before it is written down.
+type pinch struct {
+	meeting     Meeting
+	panel       Role
+	spine       Role // beside which there is
+	stands      int  // this fitting
+	stack, room units.Length
+	place       units.Rect
+	cells       []cell
+	contents    bool // the contents of the Spec, without a place
+}
+
+func (h pinch) left() units.Length { return h.room - h.stack }
+
+// tightest finds the tightest of all meetings.
+func (s shut) tightest(full bool) pinch {
+	p := s.p
+	var bufA [16]cell
+	between, under := bufA[:0], []cell(nil)
+	var standing []Height
+	p.heights(full, func(h Height) bool {
+		c := cell{h.Rect, h.Height, h.Fitting}
+		switch p.facing(h.Panel, h.Outside) {
+		case facesMain:
+			c.rect = p.mirrored(c.rect, h.Panel)
+			between = append(between, c)
+		case facesFlap:
+			c.rect = p.mirrored(c.rect, h.Panel)
+			under = append(under, c)
+		case facesSpine:
+			standing = append(standing, h)
+		}
+		return true
+	})
+	main := p.spec.Form.main()
+	out := pinch{meeting: BetweenCovers, panel: main, room: s.room(), cells: between}
+	out.stack, out.place = greatest(between)
+	if c := p.spec.Spine.Contents; full && c > out.stack {
+		out.stack, out.place, out.cells, out.contents = c, units.Rect{}, nil, true
+	}
+	if len(under) > 0 || p.spec.Form == ForeEdgeFlap {
+		h := pinch{meeting: UnderFlap, panel: main, room: s.flapRoom(), cells: under}
+		h.stack, h.place = greatest(under)
+		if h.left() < out.left() {
+			out = h
+		}
+	}
+	for _, h := range standing {
+		if b, ok := s.beside(h, full); ok && b.left() < out.left() {
+			out = b
+		}
+	}
+	return out
+}
+
+type facing uint8
+
+const (
+	facesNothing facing = iota
+	facesMain
+	facesFlap
+	facesSpine
+)
+
+// facing says what a face of a board meets when the folio is closed.
+func (p *Plan) facing(r Role, outside bool) facing {
+	switch {
+	case outside && r == LeftCover && p.spec.Form == ForeEdgeFlap:
+		return facesFlap
+	case outside:
+		return facesNothing
+	case r.narrow():
+		return facesSpine
+	case r == Flap:
+		return facesFlap
+	}
+	return facesMain
+}
+
+// mirrored returns a rectangle on a board where it lies on the main panel when
+// the folio is closed: mirrored about the middle of the spine between them.
+func (p *Plan) mirrored(r units.Rect, role Role) units.Rect {
+	spine := Spine1
+	switch role {
+	case p.spec.Form.main():
+		return r
+	case Flap, RightDoor:
+		spine = Spine2
+	}
+	var sum units.Length
+	if i := p.index(spine); i >= 0 {
+		sum = 2*p.panels[i].x + p.panelWidth(i)
+	} else {
+		sum = p.panels[0].x + p.panelWidth(0) + p.panels[1].x
+	}
+	r.Min.X, r.Max.X = sum-r.Max.X, sum-r.Min.X
+	return r
+}
+
+// beside checks something that stands on a spine board against the covers at
+// both sides of it and what they carry, and reports whether it reaches as far.
+//
+// Closed, the spine board stands across the covers. Measured along a cover from
+// the wrong side of the covering on the spine, what stands on the spine takes
+// from the liner up, board + liner to board + liner + its height; a cover
+// begins where its hinge ends. Where both overlap, what the cover carries must
+// be lower than the way from its liner to the thing on the spine.
+func (s shut) beside(h Height, full bool) (pinch, bool) {
+	p := s.p
+	i := p.index(h.Panel)
+	if i < 1 || i+1 >= len(p.boards) {
+		return pinch{}, false
+	}
+	base := p.spec.Board.Caliper + p.spec.LinerStock.Caliper
+	reach := base + h.Height
+	in, out := s.in(units.Down), s.out(units.Down)
+	var found pinch
+	ok := false
+	// side is the clear way to the liner of one cover, and the cells of that
+	// cover as far as they lie in the way.
+	side := func(board int, room units.Length) {
+		if reach <= out {
+			return
+		}
+		x, w := p.panels[board].x, p.panelWidth(board)
+		var cells []cell
+		p.heights(full, func(o Height) bool {
+			if o.Outside || o.Panel != p.boards[board].role || o.Rect.Max.Y <= h.Rect.Min.Y || h.Rect.Max.Y <= o.Rect.Min.Y {
+				return true
+			}
+			from := out + o.Rect.Min.X - x
+			if board < i {
+				from = out + x + w - o.Rect.Max.X
+			}
+			if from < reach {
+				c := cell{o.Rect, o.Height, o.Fitting}
+				// Only the part in the way counts.
+				c.rect.Min.Y, c.rect.Max.Y = max(o.Rect.Min.Y, h.Rect.Min.Y), min(o.Rect.Max.Y, h.Rect.Max.Y)
+				if board < i {
+					c.rect.Min.X = max(c.rect.Min.X, x+w+out-reach)
+				} else {
+					c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
+				}
+				cells = append(cells, c)
+			}
+			return true
+		})
+		b := pinch{meeting: BesideSpine, panel: p.boards[board].role, spine: h.Panel, stands: h.Fitting, room: room, cells: cells}
+		b.stack, b.place = greatest(cells)
+		if !ok || b.left() < found.left() {
+			found, ok = b, true
+		}
+	}
+	x, w := p.panels[i].x, p.panelWidth(i)
+	left := h.Rect.Min.X - x + in - base
+	right := x + w - h.Rect.Max.X + in - base
+	side(i-1, left)
+	side(i+1, right)
+	if h.Panel == Spine2 && p.spec.Form == ForeEdgeFlap && reach > out-p.spec.Covering.Caliper {
+		// The fore edge of the front cover comes between, with what it
+		// carries: from the main panel up, its liner begins after the room
+		// between the covers.
+		slab := p.spec.Board.Caliper + p.spec.LinerStock.Caliper + p.spec.Covering.Caliper
+		below, above := s.atForeEdge(h, reach, full)
+		low := s.room() - below
+		high := s.room() + slab + above
+		// The main panel lies left of the second spine.
+		free := max(low-left-h.Rect.Size().W, left-high)
+		b := pinch{meeting: BesideSpine, panel: LeftCover, spine: h.Panel, stands: h.Fitting, room: free}
+		if !ok || b.left() < found.left() {
+			found, ok = b, true
+		}
+	}
+	return found, ok
+}
+
+// atForeEdge returns how high the front cover stands up inside and outside
+// where something on the second spine reaches over it.
+func (s shut) atForeEdge(h Height, reach units.Length, full bool) (inside, outside units.Length) {
+	p := s.p
+	i := p.index(LeftCover)
+	x, out := p.panels[i].x, s.out(units.Down)
+	var in, on []cell
+	p.heights(full, func(o Height) bool {
+		if o.Panel != LeftCover || o.Rect.Max.Y <= h.Rect.Min.Y || h.Rect.Max.Y <= o.Rect.Min.Y || out+o.Rect.Min.X-x >= reach {
+			return true
+		}
+		c := cell{o.Rect, o.Height, o.Fitting}
+		c.rect.Min.Y, c.rect.Max.Y = max(o.Rect.Min.Y, h.Rect.Min.Y), min(o.Rect.Max.Y, h.Rect.Max.Y)
+		c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
+		if o.Outside {
+			on = append(on, c)
+		} else {
+			in = append(in, c)
+		}
+		return true
+	})
+	inside, _ = greatest(in)
+	outside, _ = greatest(on)
+	return inside, outside
+}
+
+// tight writes a pinch down.
+func (s shut) tight(h pinch) Tight {
+	p := s.p
+	spec := &p.spec
+	exact := p.Notation().Exact()
+	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: spec.Closing.Ease}
+	closed := s.closed()
+	switch h.meeting {
+	case UnderFlap:
+		t.room = closed.under
+	case BesideSpine:
+		t.room = units.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].label(), h.room))
+	default:
+		t.room = closed.between
+	}
+	if h.contents {
+		t.things = []Thing{{-1, "contents", h.stack}}
+	}
+	for i := range h.cells {
+		if c := &h.cells[i]; !h.place.Empty() && c.over(h.place.Min) {
+			t.add(p, c)
+		}
+	}
+	var buf [8]units.Term
+	terms := buf[:0]
+	for _, th := range t.things {
+		terms = append(terms, units.T(th.Name, th.Height))
+	}
+	t.stack = units.Sum("stack", exact, units.Nearest, terms...)
+	t.left = units.Sum("room left", exact, units.Nearest, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
+	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
+	switch {
+	case h.meeting == BetweenCovers && s.soft() && s.bend == CreaseRound:
+		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.LinerStock.Caliper
+		t.do = units.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
+	case h.meeting == BetweenCovers && s.soft():
+		t.do = units.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.gap), more[0], more[1], more[2])
+	case h.meeting == UnderFlap:
+		t.do = units.Sum("second spine that would do", spec.Rulers.Board, units.Up, units.T("second spine", p.width(Spine2)), more[0], more[1], more[2])
+	case h.meeting == BesideSpine:
+		// What stands in the middle of a spine gains half of what is added.
+		t.do = units.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
+			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
+	default:
+		t.do = units.Sum("spine that would do", spec.Rulers.Board, units.Up, units.T("spine", p.width(Spine1)), more[0], more[1], more[2])
+	}
+	return t
+}
+
+// roundBack returns half the circle over a width, rounded up.
+func roundBack(across units.Length) units.Length { return portion(across, halfPi, units.Up) }
+
+// add adds a cell to the things, in the order of the fittings.
+func (t *Tight) add(p *Plan, c *cell) {
+	for i := range t.things {
+		if t.things[i].Fitting == c.fitting {
+			t.things[i].Height += c.height
+			return
+		}
+	}
+	name := "block"
+	if c.fitting >= 0 {
+		name = p.fitted[c.fitting].label()
+	}
+	at := len(t.things)
+	for at > 0 && t.things[at-1].Fitting > c.fitting {
+		at--
+	}
+	t.things = append(t.things, Thing{})
+	copy(t.things[at+1:], t.things[at:])
+	t.things[at] = Thing{c.fitting, name, c.height}
+}
+
+// closes checks that the folio closes over what it holds. Where the sum of
+// everything at its thickest would do, nothing has to be laid over each
+// other.
+func (b *builder) closes() {
+	p := b.plan
+	s, ok := p.hinged()
+	if !ok {
+		b.warn(check.Warning{Path: "hinge.angle", Code: WarnOpen,
+			Text: "the hinges turn by " + count(b.spec.Hinge.Angle) + " degrees, so the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
+		return
+	}
+	n := b.notation()
+	if form := b.spec.Form; form == DoubleSpineGate {
+		free := p.width(Back) - p.width(LeftDoor) - p.width(RightDoor)
+		if need := 2 * b.spec.Covering.Caliper; free < need {
+			b.warn(check.Warning{Path: "doorgap", Code: WarnDoors, Got: free, Want: need,
+				Text: "the doors leave " + n.Text(free) + " between their boards, and their covered edges take " + n.Text(need)})
+		}
+	}
+	if s.surely() {
+		return
+	}
+	h := s.tightest(true)
+	if h.left() >= b.spec.Closing.Ease {
+		return
+	}
+	// A block alone is what published spine rules go round: they count no ease.
+	alone := true
+	for _, c := range h.cells {
+		alone = alone && c.fitting < 0
+	}
+	alone = alone && h.meeting == BetweenCovers
+	if alone && h.left() >= 0 {
+		return
+	}
+	t := s.tight(h)
+	if h.left() >= 0 {
+		b.warn(check.Warning{Path: b.closingPath(h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
+			Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
+		return
+	}
+	// The least crease that gives the room, if one does.
+	if far, ok := p.furthest(); ok && h.meeting == BetweenCovers && far.room() >= h.stack && far.room() > s.room() {
+		text := "with the crease as planned there is no room: " + t.where(p)
+		if s.soft() {
+			text += "; a flat back, creased at the covers' edges, has it"
+		} else {
+			text += "; creased at least " + n.Text((h.stack - far.room() + 2*far.x).Half(units.Up)) + " from the spine board's edge it closes"
+		}
+		b.warn(check.Warning{Path: "hinge.crease", Code: WarnCrease, Got: s.room(), Want: h.stack, Text: text})
+		return
+	}
+	if alone && b.spec.Spine.Width == 0 && !s.soft() {
+		b.warn(check.Warning{Path: "spine.rule", Code: WarnSpine, Got: h.room, Want: h.stack,
+			Text: "the rule " + b.spec.Spine.Rule.String() + " leaves less room than the contents take: " + t.where(p)})
+		return
+	}
+	path, limit := b.closingPath(h), t.do.Length()
+	var want string
+	switch {
+	case h.meeting == BesideSpine:
+		want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Text(limit)
+	case h.meeting == UnderFlap:
+		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
+		want = "at least " + n.Text(limit) + ", which makes the second spine " + n.Text(t.do.Length())
+	case path == "spine.contents" && s.soft():
+		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease)
+		want = "at least " + n.Text(limit) + ", which makes the gap " + n.Text(t.do.Length())
+	case s.soft():
+		want = "a gap of at least " + n.Text(limit)
+	default:
+		want = "a spine of at least " + n.Text(limit)
+	}
+	b.bad.Add(check.Violation{
+		Path: path, Code: NotClosing, Kind: check.Impossible,
+		Got: t.where(p), Want: want, Limit: limit, By: -h.left(),
+	})
+}
+
+// where is the sentence of a tight place with where it is.
+func (t Tight) where(p *Plan) string {
+	text := t.String()
+	if t.place.Empty() {
+		return text
+	}
+	n := p.Notation()
+	i := p.index(t.panel)
+	x := p.panels[i].x
+	return text + ", at " + n.Text(t.place.Min.X-x) + " to " + n.Text(t.place.Max.X-x) + " from the left and " +
+		n.Text(t.place.Min.Y) + " to " + n.Text(t.place.Max.Y) + " from the head of the " + t.panel.String()
+}
+
+// closingPath is the field that decides on the room of a meeting.
+func (b *builder) closingPath(h pinch) string {
+	switch {
+	case h.meeting == UnderFlap:
+		return "closing.underflap"
+	case h.meeting == BesideSpine:
+		return "fittings"
+	case b.spec.Form == SoftSpine && b.spec.Hinge.Rule != HingeRoundContents:
+		return b.spec.gapPath()
+	case b.spec.Form == SoftSpine, b.spec.Spine.Width == 0:
+		return "spine.contents"
+	}
+	return "spine.width"
+}
+
+// surely reports whether everything at its thickest, all of it in one place,
+// leaves the ease. Fittings that stand on a spine take a closer look.
+func (s shut) surely() bool {
+	p := s.p
+	film := p.spec.Closing.Adhesive.Caliper
+	between, under := p.spec.Block.Thickness, units.Length(0)
+	for i := range p.fitted {
+		f := &p.fitted[i]
+		// A mat and its picture are both stuck down.
+		h := f.full + 2*film
+		switch p.facing(f.panel, f.fitting.Outside) {
+		case facesMain:
+			between += h
+		case facesFlap:
+			under += h
+		case facesSpine:
+			return false
+		}
+	}
+	between = max(between, p.spec.Spine.Contents)
+	return between+p.spec.Closing.Ease <= s.room() && (p.spec.Form != ForeEdgeFlap || under+p.spec.Closing.Ease <= s.flapRoom() || under == 0 && s.flapRoom() >= 0)
+}
