@@ -89,18 +89,23 @@ func TestRefused(t *testing.T) {
 		"too many fittings":      {func(s *folio.Spec) { s.Fittings = make([]folio.Fitting, 300) }, "fittings", check.TooMany},
 		"no kind":                {fit(folio.Fitting{}), "fittings[0].kind", check.Missing},
 		"no folded kind":         {fit(folio.Fitting{Kind: folio.Folded{}}), "fittings[0].kind", check.Missing},
-		"no such panel":          {fit(folio.Fitting{Kind: folio.Mat{}, Panel: folio.Flap}), "fittings[0].panel", check.Unknown},
-		"unknown stock":          {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
-		"wrong side":             {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
-		"stands on nothing":      {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
-		"mat without size":       {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].size.w", check.NotPositive},
-		"content too large":      {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].width", folio.TooWide},
-		"mat off its panel":      {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
-		"frame film":             {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].film", check.Unknown},
-		"foam wider than rail":   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].foamwidth", folio.TooWide},
-		"foam thinner than card": {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].foam", folio.TooThin},
-		"frame without opening":  {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].lap", folio.TooWide},
-		"strips leave no ease":   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].rail", folio.TooNarrow},
+		"two fittings, one name": {func(s *folio.Spec) {
+			m := folio.Mat{Size: units.Size{W: in, H: in}}
+			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Name: "a", Kind: m, Panel: folio.LeftCover}}
+		}, "fittings[1].name", check.Conflict},
+		"one name, two materials": {func(s *folio.Spec) { s.Covering.Name = "paper"; s.LinerStock = folio.Stock{Name: "paper", Caliper: mm} }, "linerstock.name", check.Conflict},
+		"no such panel":           {fit(folio.Fitting{Kind: folio.Mat{}, Panel: folio.Flap}), "fittings[0].panel", check.Unknown},
+		"unknown stock":           {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
+		"wrong side":              {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
+		"stands on nothing":       {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
+		"mat without size":        {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].size.w", check.NotPositive},
+		"content too large":       {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].width", folio.TooWide},
+		"mat off its panel":       {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
+		"frame film":              {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].film", check.Unknown},
+		"foam wider than rail":    {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].foamwidth", folio.TooWide},
+		"foam thinner than card":  {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].foam", folio.TooThin},
+		"frame without opening":   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].lap", folio.TooWide},
+		"strips leave no ease":    {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].rail", folio.TooNarrow},
 	} {
 		s := good()
 		c.change(&s)

@@ -210,6 +210,12 @@ func (b *builder) fittings() {
 		if !b.checkFitting(i, f) {
 			continue
 		}
+		for j := range i {
+			if f.Name != "" && given[j].Name == f.Name {
+				b.bad.Malformed(fittingPath(i)+".name", check.Conflict, "the name "+quote(f.Name)+" again", "a name of its own")
+				break
+			}
+		}
 		stock, ok := b.stock(f.Stock)
 		if !ok {
 			b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, quote(f.Stock), "the name of one of the stocks")

@@ -134,7 +134,8 @@ func (fr Frame) fit(f *fitter) bool {
 
 	fr.strips(f, foam.Name, w, h)
 	if fr.Film != "" {
-		// The film is glued to the rails half-way between opening and foam.
+		// The film laps the rails beside the foam; where the foam leaves no
+		// room it goes under it, as far as the frame does.
 		lap := min(fr.Lap, fr.Rail-fr.FoamWidth)
 		if lap <= 0 {
 			lap = fr.Rail

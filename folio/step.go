@@ -261,6 +261,28 @@ func (t *teller) marks() {
 	t.done(TaskMark, "wrap", "")
 }
 
+// stripMarks draws the lines on one spine strip.
+func (t *teller) stripMarks(w WrapPiece) {
+	p, r := t.p, t.p.spec.Rulers
+	head := p.wrap.h.near.Length()
+	t.say("On the wrong side of the spine strip draw the lines to lay the boards by: from the head edge ").
+		len(r.Wrap, head).say(" and ").len(r.Wrap, head+p.boards[0].height.Length()).say("; from the left edge ")
+	first := true
+	for l := range p.Placement() {
+		at := l.At - w.x
+		if !l.Upright || at <= 0 || at >= w.piece.width.Length() {
+			continue
+		}
+		if !first {
+			t.say(", ")
+		}
+		first = false
+		t.len(r.Wrap, at)
+	}
+	t.say(".")
+	t.done(TaskMark, "wrap", "")
+}
+
 func (t *teller) boardsAndGaps() {
 	p, r := t.p, t.p.spec.Rulers
 	for i, b := range p.boards {
@@ -277,6 +299,11 @@ func (t *teller) quarter() {
 	for _, piece := range p.pieces {
 		if piece.part == "wrap" && piece.name == "spine strip" {
 			t.cutPiece("Cut", piece, r.Wrap)
+		}
+	}
+	for _, w := range p.wrap.pieces {
+		if w.strip {
+			t.stripMarks(w)
 		}
 	}
 	t.say("Glue the boards to the spine strips, left to right: ")
@@ -335,7 +362,11 @@ func (t *teller) linings() {
 			t.cutPiece("Cut", piece, r.Liner)
 		}
 	}
-	t.say("Glue the liner down ").len(r.Liner, p.spec.Lining.Inset).say(" inside every edge, rubbing it into the hinges, over the turn-ins (lap ").
+	inHinges := " inside every edge, rubbing it into the hinges"
+	if p.lining == LiningPanels {
+		inHinges = " inside every edge of each board"
+	}
+	t.say("Glue the liner down ").len(r.Liner, p.spec.Lining.Inset).say(inHinges).say(", over the turn-ins (lap ").
 		say(p.Notation().Text(p.lapW.Length())).say(" at the sides, ").say(p.Notation().Text(p.lapH.Length())).say(" at head and tail).")
 	t.done(TaskLine, "liner", CareGlue)
 }

@@ -119,6 +119,15 @@ func (s Stock) or(standard Stock) Stock {
 	return s
 }
 
+func (s Stock) empty() bool {
+	return s.Name == "" && s.Caliper == 0 && s.Grammage == 0 && len(s.Sheets) == 0
+}
+
+// same reports whether two stocks of one name can be one material.
+func (s *Stock) same(t *Stock) bool {
+	return s.Caliper == t.Caliper && s.Grammage == t.Grammage && s.OneWay == t.OneWay && s.TwoSided == t.TwoSided
+}
+
 func (s Stock) check(bad *check.List, path string) bool {
 	before := bad.Len()
 	if !check.InBounds(s.Caliper) {

@@ -1,0 +1,103 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+)
+
+// A cover of 4 1/2 x 6 1/4 in with a spine of 1 in has a zone of 1 1/4 in
+// between its covers. A fifth of the board's width (H. Hebert, quarter-cloth
+// case) is 9/10 in, 15/16 in on the ruler; side papers lap the strip by 1/8 in
+// (S. J. Vaughn, Printing and Bookbinding for Schools, 1912). By hand: strip
+// 1 1/4 + 2 x 15/16 = 3 1/8 in; side paper 4 1/2 - 9/10 + 1/8 + 1 = 4.725 in,
+// 4 3/4 on the ruler; both 8 1/4 in high.
+func TestQuarterStyle(t *testing.T) {
+	want := map[string]units.Size{
+		"spine strip": units.MustParseSize("3 1/8 x 8 1/4 in"),
+		"side paper":  units.MustParseSize("4 3/4 x 8 1/4 in"),
+	}
+	s := good()
+	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("6 x 9 in")}}
+	if _, err := folio.Build(s); !refusedWith(err, "covering.sheets", folio.SheetSmall) {
+		t.Fatalf("no sheet takes the wrap, and quarter style was not asked for: %v", err)
+	}
+	s.Quarter.Rule = folio.QuarterWhenNeeded
+	plan, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warned := false
+	for w := range plan.Warnings() {
+		warned = warned || w.Code == folio.WarnQuarter
+	}
+	if !warned || !plan.Wrap().Quarter() {
+		t.Error("quarter style out of need comes without a warning")
+	}
+	at := map[string][]units.Length{}
+	for w := range plan.Wrap().Pieces() {
+		p := w.Piece()
+		at[p.Name()] = append(at[p.Name()], w.X())
+		if p.Size() != want[p.Name()] {
+			t.Errorf("%s is %v, want %v", p.Name(), p.Size(), want[p.Name()])
+		}
+		cuts := 0
+		for range p.CornerCuts() {
+			cuts++
+		}
+		if mitres := map[string]int{"spine strip": 0, "side paper": 2}[p.Name()]; cuts != mitres {
+			t.Errorf("%s has %d mitres, want %d", p.Name(), cuts, mitres)
+		}
+	}
+	if len(at["spine strip"]) != 1 || len(at["side paper"]) != 2 {
+		t.Fatalf("pieces at %v", at)
+	}
+	// Whole covering 12 1/4 in: margin 1, cover 4 1/2 less the reach.
+	if x := at["spine strip"][0]; x != units.MustParse("4 9/16 in") {
+		t.Errorf("the strip begins at %v, want 1 + 4 1/2 - 15/16 = 4 9/16 in", x)
+	}
+	if at["side paper"][0] != 0 || at["side paper"][1] != units.MustParse("7 1/2 in") {
+		t.Errorf("the side papers begin at %v, want 0 and 12 1/4 - 4 3/4 = 7 1/2 in", at["side paper"])
+	}
+
+	// With a sheet that takes the wrap, quarter style is not needed.
+	s.Covering.Sheets = append(s.Covering.Sheets, folio.Sheet{Size: units.MustParseSize("12 x 12 in")})
+	if plan, err = folio.Build(s); err != nil || plan.Wrap().Quarter() {
+		t.Errorf("quarter style although a sheet takes the wrap (%v)", err)
+	}
+	s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: 3 * units.Inch / 4}
+	if plan, err = folio.Build(s); err != nil || !plan.Wrap().Quarter() {
+		t.Fatalf("no quarter style on request (%v)", err)
+	}
+	for w := range plan.Wrap().Pieces() {
+		if got, want := w.Piece().Size().W, units.MustParse("2 3/4 in"); w.Strip() && got != want {
+			t.Errorf("with a reach of 3/4 in the strip is %v wide, want %v", got, want)
+		}
+	}
+}
+
+// A gate has two zones, and the paper of its back laps both strips.
+func TestQuarterStyleOfAGate(t *testing.T) {
+	plan, err := folio.Build(folio.Spec{
+		Form: folio.DoubleSpineGate, Cover: units.MustParseSize("8 x 6 in"), Spine: folio.Spine{Width: units.Inch},
+		Quarter: folio.Quarter{Rule: folio.QuarterAlways, Reach: 3 * units.Inch / 4},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	strips, widths := 0, []units.Length{}
+	for w := range plan.Wrap().Pieces() {
+		if w.Strip() {
+			strips++
+		} else {
+			widths = append(widths, w.Piece().Size().W)
+		}
+	}
+	// Doors (8 - 1/16)/2 = 3 31/32, down to 3 15/16: 3 15/16 - 3/4 + 1/8 + 1;
+	// back 8 - 2 x 3/4 + 2 x 1/8.
+	want := []units.Length{units.MustParse("4 5/16 in"), units.MustParse("6 3/4 in"), units.MustParse("4 5/16 in")}
+	if strips != 2 || len(widths) != 3 || widths[0] != want[0] || widths[1] != want[1] || widths[2] != want[2] {
+		t.Errorf("%d strips, side papers %v wide; want 2 and %v", strips, widths, want)
+	}
+}
