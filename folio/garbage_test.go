@@ -176,6 +176,51 @@ func TestGarbageNeverPanics(t *testing.T) {
 	p.TestingRun(t)
 }
 
+// decodeGarbage is a Spec written as JSON with some of its bytes replaced, most
+// of them by what keeps it JSON.
+func decodeGarbage(seed int64) []byte {
+	rng := rand.New(rand.NewSource(seed))
+	s := furnished()[rng.Intn(2)]
+	s.Fittings = nil // of several types, so not decoded by the names of fields
+	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
+	data, err := json.Marshal(s)
+	if err != nil {
+		panic(err)
+	}
+	for range 1 + rng.Intn(8) {
+		at := rng.Intn(len(data))
+		if rng.Intn(4) == 0 {
+			data[at] = byte(rng.Intn(256))
+			continue
+		}
+		for ; at < len(data); at++ { // the next digit
+			if '0' <= data[at] && data[at] <= '9' {
+				data[at] = "0123456789-. "[rng.Intn(13)]
+				break
+			}
+		}
+	}
+	return data
+}
+
+func TestDecodedGarbageNeverPanics(t *testing.T) {
+	decoded := 0
+	p := runs()
+	p.Property("any garbage that decodes gives a plan or a list of violations", prop.ForAll(func(seed int64) string {
+		data := decodeGarbage(seed)
+		var s folio.Spec
+		if json.Unmarshal(data, &s) != nil {
+			return ""
+		}
+		decoded++
+		return build(s, &feeder{data})
+	}, gen.Int64()))
+	p.TestingRun(t)
+	if decoded < 200 {
+		t.Errorf("only %d Specs decoded: the sample says little", decoded)
+	}
+}
+
 func FuzzBuild(f *testing.F) {
 	rng := rand.New(rand.NewSource(1))
 	for range 20 {
