@@ -46,6 +46,9 @@ func TestLengthBounds(t *testing.T) {
 		{units.Longest + 1, check.OutOfRange, check.OutOfRange},
 		{math.MaxInt64, check.OutOfRange, check.OutOfRange},
 	} {
+		if check.InBounds(c.l) != (c.length == "") {
+			t.Errorf("InBounds(%v) is wrong", c.l)
+		}
 		for name, f := range map[string]struct {
 			check func(*check.List) bool
 			want  check.Code

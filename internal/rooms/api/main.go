@@ -4,8 +4,9 @@
 //	go run ./internal/rooms/api          # says what differs, and fails if anything does
 //	go run ./internal/rooms/api -write   # agrees to it
 //
-// Run it at the top of the module. A package without a file is named, but is
-// no failure: nothing was promised of it yet.
+// Run it at the top of the module. With packages behind (units/check score) it
+// keeps to those. A package without a file is named, but is no failure: nothing
+// was promised of it yet.
 package main
 
 import (
@@ -26,7 +27,7 @@ const faces = "internal/rooms/api/faces"
 func main() {
 	write := flag.Bool("write", false, "agree to the differences")
 	flag.Parse()
-	differs, err := run(*write)
+	differs, err := run(*write, flag.Args())
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(2)
@@ -37,7 +38,7 @@ func main() {
 	}
 }
 
-func run(write bool) (differs bool, err error) {
+func run(write bool, only []string) (differs bool, err error) {
 	packages, err := rooms.Check(".", "./units/...", "./score/...", "./pocket/...", "./folio/...")
 	if err != nil {
 		return false, err
@@ -46,12 +47,23 @@ func run(write bool) (differs bool, err error) {
 	for _, p := range packages {
 		room, _ := rooms.Room(p.ImportPath)
 		if p.Types.Name() != "main" && !strings.Contains("/"+room+"/", "/internal/") {
-			now[strings.ReplaceAll(room, "/", "_")+".txt"] = strings.Join(face(p.Types), "\n") + "\n"
+			now[fileName(room)] = strings.Join(face(p.Types), "\n") + "\n"
 		}
 	}
 	agreed, err := read()
 	if err != nil {
 		return false, err
+	}
+	if len(only) > 0 {
+		for i, room := range only {
+			only[i] = fileName(room)
+			if now[only[i]] == "" && agreed[only[i]] == "" {
+				return false, fmt.Errorf("there is no package %s, and nothing was agreed on for it", room)
+			}
+		}
+		others := func(name, _ string) bool { return !slices.Contains(only, name) }
+		maps.DeleteFunc(now, others)
+		maps.DeleteFunc(agreed, others)
 	}
 	if write {
 		return false, renew(now, agreed)
@@ -69,6 +81,8 @@ func run(write bool) (differs bool, err error) {
 	}
 	return differs, nil
 }
+
+func fileName(room string) string { return strings.ReplaceAll(room, "/", "_") + ".txt" }
 
 func read() (map[string]string, error) {
 	agreed := map[string]string{}
