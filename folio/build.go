@@ -24,8 +24,8 @@ func build(s Spec, m *Measured) (*Plan, error) {
 	b := builder{spec: s.WithDefaults()}
 	b.plan = &Plan{given: s.clone(), spec: b.spec}
 	p := b.plan
-	p.workings = make([]units.Working, 0, 48+8*len(s.Fittings))
-	p.pieces = make([]Piece, 0, 8+4*min(len(s.Fittings), mostFittings))
+	p.workings = make([]units.Working, 0, 32+6*min(len(s.Fittings), mostFittings))
+	p.pieces = make([]Piece, 0, 6+2*min(len(s.Fittings), mostFittings))
 
 	// Materials and rules first: what is malformed there makes every size
 	// that rests on it meaningless.

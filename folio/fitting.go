@@ -55,9 +55,8 @@ type Fitted struct {
 	full     units.Length
 	holdings []Holding
 	surfaces []units.Rect
-	base     int // index of the fitting it stands on, −1 for the panel
-	design   pocket.Design
-	folded   bool
+	base     int            // index of the fitting it stands on, −1 for the panel
+	design   *pocket.Design // nil unless folded
 }
 
 // Name returns the fitting's name.
@@ -96,7 +95,12 @@ func (f Fitted) Holdings() iter.Seq[Holding] { return walk(f.holdings) }
 
 // Design returns the folded design of a [Folded] fitting, and whether it is
 // one.
-func (f Fitted) Design() (pocket.Design, bool) { return f.design, f.folded }
+func (f Fitted) Design() (pocket.Design, bool) {
+	if f.design == nil {
+		return pocket.Design{}, false
+	}
+	return *f.design, true
+}
 
 // A Holding is what a fitting holds and the room it has for it.
 type Holding struct {
@@ -117,8 +121,7 @@ type fitter struct {
 	empty, full units.Length
 	holdings    []Holding    // rects relative to the footprint
 	surfaces    []units.Rect // where others may stand, relative to the footprint
-	design      pocket.Design
-	folded      bool
+	design      *pocket.Design
 }
 
 func (f *fitter) ruler() units.Ruler       { return f.b.spec.Rulers.Fitting }
@@ -242,7 +245,7 @@ func (b *builder) sit(index int, f *fitter, places []int) {
 	}
 	out := Fitted{
 		fitting: f.given, index: f.index, panel: role, empty: f.empty, full: f.full,
-		design: f.design, folded: f.folded, base: -1,
+		design: f.design, base: -1,
 	}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
 	on := "the panel"

@@ -32,7 +32,7 @@ func (d Folded) fit(f *fitter) bool {
 		f.b.bad.Under(f.at(""), err)
 		return false
 	}
-	f.design, f.folded = design, true
+	f.design = &design
 	f.footprint = design.Closed()
 	f.empty, f.full = design.Thickness(false), design.Thickness(true)
 	for w := range design.Workings() {
@@ -49,7 +49,7 @@ func (d Folded) fit(f *fitter) bool {
 	for p := range design.Pieces() {
 		f.piece(Piece{
 			name: p.Name, quantity: p.Quantity, width: p.Width, height: p.Height,
-			blank: p.Blank, scored: true,
+			blank: &p.Blank,
 		})
 	}
 	for p := range design.Places() {

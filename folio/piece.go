@@ -35,8 +35,7 @@ type Piece struct {
 	grain             GrainRule
 	oneWay            bool
 	face              Face
-	blank             score.Blank
-	scored            bool
+	blank             *score.Blank // nil if plain
 	cuts              []CornerCut
 	openings          []units.Rect
 }
@@ -83,7 +82,12 @@ func (p Piece) Face() Face { return p.face }
 
 // Blank returns the piece with its score lines, glue areas and notches, and
 // whether it has any.
-func (p Piece) Blank() (score.Blank, bool) { return p.blank, p.scored }
+func (p Piece) Blank() (score.Blank, bool) {
+	if p.blank == nil {
+		return score.Blank{}, false
+	}
+	return *p.blank, true
+}
 
 // CornerCuts walks the mitres to be cut off the piece.
 func (p Piece) CornerCuts() iter.Seq[CornerCut] { return walk(p.cuts) }

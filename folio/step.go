@@ -375,7 +375,7 @@ func (t *teller) fitting(i int) {
 	p, r := t.p, t.p.spec.Rulers
 	f := p.fitted[i]
 	part := f.label()
-	if f.folded {
+	if f.design != nil {
 		format := t.on(r.Fitting)
 		for s := range f.design.Steps(format) {
 			t.say(part).say(": ").say(s.Text)
