@@ -15,8 +15,9 @@ import (
 // It is given by its scores, by what it must hold, or by a strip at hand that
 // is divided by the defaults. Whichever it is, the strip must fold as told:
 // the front no wider than the base, the hem no wider than the front, the flap
-// no wider than the base and Overhang. [score.Strip.FoldBy] carries the folds
-// out, hem first, flap last.
+// no wider than the base and Overhang. These rules are the same as that it can
+// be folded hem first and flap last, each towards the maker, in the words of
+// [score.Strip.FoldBy].
 type FoldedStrip struct {
 	Content Content // what the pocket holds; it goes in sideways, its height along the mouth
 	Count   int     // how many of it; 0 is 1
@@ -258,7 +259,7 @@ func (m *maker) stripLay(s FoldedStrip, h hold, p stripPanels, glue units.Length
 		on = func(r units.Rect) units.Rect { return mirrored(r, long.Length()) }
 	}
 	part := func(i int) units.Rect { return on(rect(x[i], 0, x[i+1]-x[i], height)) }
-	draw := score.Drawing{}
+	draw := score.Drawing{Lines: make([]score.Line, 0, 4), Glue: make([]score.Glue, 0, 5)}
 	for i := 4; i >= 1; i-- { // in the order of folding: hem, front, flap
 		if i == 2 && p.spine == 0 {
 			continue

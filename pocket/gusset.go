@@ -196,7 +196,8 @@ func (m *maker) leaf(w leafWish) leaf {
 	// What the sides take, and what the foot takes when folded flat.
 	side, sideLabel, walls := w.half, "half panel", units.Length(0)
 	if !w.sides {
-		side, sideLabel, walls = w.tab, "glued side", w.stack
+		// The glued sides make a tube, as of a flat pocket.
+		side, sideLabel, walls = w.tab, "glued side", w.opening
 	}
 	foot := units.Length(0)
 	if !w.sides || w.run {

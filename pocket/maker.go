@@ -61,7 +61,8 @@ func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 		}
 		p.Caliper = units.Shortest
 	}
-	m.d = Design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 12)}
+	m.d = Design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 12),
+		pieces: make([]Piece, 0, 2), panels: make([]Panel, 0, 5), stack: make([]sheet, 0, 8)}
 	return m
 }
 

@@ -101,7 +101,7 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 		m.Long("pleats", check.OutOfRange, m.n, long.Length(), units.Longest, "of sheet in all")
 		return m.finish()
 	}
-	draw := score.Drawing{Lines: make([]score.Line, 0, 2*n), Glue: make([]score.Glue, 0, 2*n)}
+	draw := score.Drawing{Lines: make([]score.Line, 0, 2*n), Glue: make([]score.Glue, 0, 2*n+2)}
 	height := rise + times(n, visible)
 	m.d.closed = units.Size{W: width, H: height}
 	m.d.open = m.d.closed

@@ -1,0 +1,250 @@
+package pocket_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+const (
+	in = units.Inch
+	mm = units.Millimetre
+)
+
+func violations(t *testing.T, k pocket.Kind, p pocket.Paper, r units.Ruler) *check.Error {
+	t.Helper()
+	d, err := k.Design(p, r)
+	var list *check.Error
+	if !errors.As(err, &list) {
+		t.Fatalf("%+v: %v; want a list of violations", k, err)
+	}
+	if d.Kind() != nil || d.Pockets() != 0 {
+		t.Errorf("%s: something partial came with the error", k.Name())
+	}
+	return list
+}
+
+// Each violation is found at its field, with its code and the length that
+// would just do.
+func TestViolations(t *testing.T) {
+	card := pocket.IDCard()
+	print4x6, _ := pocket.UsualContent("photo 4 x 6 in")
+	small := pocket.Paper{Sheet: units.Size{W: 100 * mm, H: 100 * mm}}
+	strip := units.Size{W: 12 * in, H: 6 * in}
+	for _, c := range []struct {
+		name  string
+		kind  pocket.Kind
+		paper pocket.Paper
+		path  string
+		code  check.Code
+		limit units.Length
+	}{
+		{"nothing to design from", pocket.Slip{}, pocket.Paper{}, "content", check.Missing, 0},
+		{"a content without height", pocket.Slip{Content: pocket.Content{Size: units.Size{W: in}}}, pocket.Paper{}, "content.size.h", check.NotPositive, 0},
+		{"a negative count", pocket.Slip{Content: card, Count: -1}, pocket.Paper{}, "count", check.Negative, 0},
+		{"too many", pocket.Slip{Content: card, Count: 100000}, pocket.Paper{}, "count", check.TooMany, 0},
+		{"a share beyond all", pocket.Slip{Content: card, Depth: pocket.Share{Part: 4, Of: 3}}, pocket.Paper{}, "depth", check.OutOfRange, 0},
+		{"two depths", pocket.Slip{Content: card, Depth: pocket.Share{Part: 1, Of: 2}, StandOut: in}, pocket.Paper{}, "standOut", check.Conflict, 0},
+		{"a place too narrow", pocket.Slip{Content: card, Place: units.Size{W: 90 * mm, H: 90 * mm}}, pocket.Paper{}, "place.w", check.TooSmall, 101 * mm},
+		{"a place too low", pocket.Slip{Content: card, Place: units.Size{W: 120 * mm, H: 50 * mm}}, pocket.Paper{}, "place.h", check.TooSmall, 60 * mm},
+		{"all of it stands out", pocket.Slip{Content: card, StandOut: 60 * mm}, pocket.Paper{}, "standOut", check.TooSmall, 0},
+		{"a notch wider than the mouth", pocket.Slip{Content: card, Notch: pocket.Notch{Width: 200 * mm}}, pocket.Paper{}, "notch.width", check.TooLarge, 89 * mm},
+		{"a sheet too small", pocket.Slip{Content: print4x6.Content}, small, "paper.sheet", check.TooSmall, 0},
+		{"a paper as thin as nothing", pocket.Slip{Content: card}, pocket.Paper{Caliper: 1}, "paper.caliper", check.OutOfRange, 0},
+		{"a ruler that is none", pocket.Slip{Content: card}, pocket.Paper{}, "ruler", check.Unknown, 0},
+		{"three corners", pocket.Corner{Content: card, Corners: 3}, pocket.Paper{}, "corners", check.Unknown, 0},
+		{"corners that overlap", pocket.Corner{Content: card, Leg: 40 * mm}, pocket.Paper{}, "leg", check.TooLarge, 0},
+		{"a mat too large for the leaf", pocket.Flap{Leaf: units.Size{W: 4 * in, H: 6 * in}, Mat: pocket.Mat{Size: units.Size{W: 4 * in, H: 5 * in}}}, pocket.Paper{}, "leaf.w", check.TooSmall, 0},
+		{"a content larger than its mat", pocket.Flap{Content: print4x6.Content, Mat: pocket.Mat{Size: units.Size{W: 3 * in, H: 7 * in}}}, pocket.Paper{}, "content.size.w", check.TooLarge, 3 * in},
+		{"a tab longer than the leaf", pocket.Flap{Leaf: units.Size{W: in, H: in}, Tab: 2 * in, Hinge: score.Left}, pocket.Paper{}, "tab", check.TooLarge, in},
+		{"scores without a strip", pocket.FoldedStrip{Scores: [4]units.Length{in, 2 * in, 3 * in}}, pocket.Paper{}, "strip", check.Missing, 0},
+		{"scores that fall back", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 3 * in, 5 * in}}, pocket.Paper{}, "scores[1]", check.Conflict, 0},
+		{"a score beyond the strip", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 8 * in, 12 * in}}, pocket.Paper{}, "scores[2]", check.OutOfRange, 0},
+		{"a front wider than the base", pocket.FoldedStrip{Content: card, Front: 200 * mm}, pocket.Paper{}, "front", pocket.DoesNotFold, 92 * mm},
+		{"a hem wider than the front", pocket.FoldedStrip{Content: card, Front: 30 * mm, Hem: 31 * mm}, pocket.Paper{}, "hem", pocket.DoesNotFold, 30 * mm},
+		{"a flap wider than the base", pocket.FoldedStrip{Content: card, Flap: 100 * mm}, pocket.Paper{}, "flap", pocket.DoesNotFold, 92 * mm},
+		{"a strip too short", pocket.FoldedStrip{Content: card, Strip: units.Size{W: 150 * mm, H: 80 * mm}}, pocket.Paper{}, "strip.w", check.TooLarge, 150 * mm},
+		{"a strip too low", pocket.FoldedStrip{Content: card, Strip: units.Size{W: 400 * mm, H: 60 * mm}}, pocket.Paper{}, "strip.h", check.TooSmall, 70 * mm},
+		{"scores and panels", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 8 * in, 11 * in}, Hem: in}, pocket.Paper{}, "scores", check.Conflict, 0},
+		{"a spine without its score", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 8 * in, 11 * in}, Spine: in}, pocket.Paper{}, "scores", check.Missing, 0},
+		{"a gusset too narrow to open", pocket.Gusset{Content: card, Opening: 30 * mm, Half: 10 * mm}, pocket.Paper{}, "half", check.TooSmall, 15 * mm},
+		{"an opening too small", pocket.Gusset{Content: card, Count: 10, Opening: 5 * mm}, pocket.Paper{}, "opening", check.TooSmall, 8 * mm},
+		{"gussets that meet", pocket.Gusset{Place: units.Size{W: 60 * mm, H: 60 * mm}, Half: 30 * mm}, pocket.Paper{}, "place.w", check.TooSmall, 0},
+		{"a negative number of pockets", pocket.GussetRun{Content: card, Pockets: -2}, pocket.Paper{}, "pockets", check.Negative, 0},
+		{"a thousand pockets", pocket.GussetRun{Content: card, Pockets: 1000}, pocket.Paper{}, "pockets", check.TooMany, 0},
+		{"a spine too narrow", pocket.FoldedAccordion{Content: card, Panels: 6, Spine: 5 * mm}, pocket.Paper{}, "spine", check.TooSmall, 8 * mm},
+		{"a sheet too short for a panel", pocket.FoldedAccordion{Content: card, Panels: 6}, small, "paper.sheet.w", check.TooSmall, 105 * mm},
+		{"a strip and a panel", pocket.FoldedAccordion{Panel: units.Size{W: in, H: in}, Strip: strip}, pocket.Paper{}, "panel", check.Conflict, 0},
+		{"a strip too short for its panels", pocket.FoldedAccordion{Content: card, Strip: units.Size{W: 300 * mm, H: 100 * mm}, Panels: 4}, pocket.Paper{}, "strip.w", check.TooSmall, 0},
+		{"a leaf too small", pocket.Concertina{Content: card, Leaf: units.Size{W: 90 * mm, H: 70 * mm}}, pocket.Paper{}, "leaf.w", check.TooSmall, 97 * mm},
+		{"a fold deeper than what shows", pocket.Pleat{Content: card, Visible: 20 * mm, Fold: 21 * mm}, pocket.Paper{}, "fold", check.TooLarge, 20 * mm},
+		{"a place too low for the pleats", pocket.Pleat{Content: card, Place: units.Size{W: 120 * mm, H: 50 * mm}}, pocket.Paper{}, "place.h", check.TooSmall, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := units.WholeMillimetres
+			if c.path == "ruler" {
+				r = -1
+			}
+			list := violations(t, c.kind, c.paper, r)
+			v, ok := list.Find(c.path, c.code)
+			if !ok {
+				t.Fatalf("%v; want %s: %s", list, c.path, c.code)
+			}
+			if c.limit != 0 && v.Limit != c.limit {
+				t.Errorf("%v: the limit is %v; want %v", v, v.Limit, c.limit)
+			}
+			if v.Limit != 0 && v.By <= 0 {
+				t.Errorf("%v: wrong by %v", v, v.By)
+			}
+		})
+	}
+}
+
+// All violations come at once.
+func TestAllAtOnce(t *testing.T) {
+	list := violations(t, pocket.Slip{Content: pocket.Content{Size: units.Size{W: -1, H: 0}}, Count: -1, Glue: -1,
+		Depth: pocket.Share{Part: 2, Of: 1}, Build: 7}, pocket.Paper{Caliper: -1, Grammage: -1}, 0)
+	var got []string
+	for v := range list.All() {
+		got = append(got, v.Path)
+	}
+	want := "paper.grammage content.size.w content.size.h count glue build depth"
+	if strings.Join(got, " ") != want {
+		t.Errorf("violations at %v; want %s", got, want)
+	}
+}
+
+// What an error says would do does: the limit at a field is accepted there.
+func TestLimitWouldDo(t *testing.T) {
+	card := pocket.IDCard()
+	r := units.Sixteenths
+	for _, c := range []struct {
+		path string
+		make func(units.Length) pocket.Kind
+	}{
+		{"place.w", func(l units.Length) pocket.Kind {
+			return pocket.Slip{Content: card, Place: units.Size{W: l, H: 10 * in}}
+		}},
+		{"place.h", func(l units.Length) pocket.Kind {
+			return pocket.Slip{Content: card, Place: units.Size{W: 10 * in, H: l}}
+		}},
+		{"place.w", func(l units.Length) pocket.Kind {
+			return pocket.Gusset{Content: card, Place: units.Size{W: l, H: 10 * in}}
+		}},
+		{"place.h", func(l units.Length) pocket.Kind {
+			return pocket.Gusset{Content: card, At: pocket.FootGusset, Place: units.Size{W: 10 * in, H: l}}
+		}},
+		{"half", func(l units.Length) pocket.Kind { return pocket.Gusset{Content: card, Count: 40, Half: l} }},
+		{"opening", func(l units.Length) pocket.Kind { return pocket.GussetRun{Content: card, Count: 20, Opening: l} }},
+		{"spine", func(l units.Length) pocket.Kind { return pocket.GussetRun{Content: card, Pockets: 8, Spine: l} }},
+		{"base", func(l units.Length) pocket.Kind { return pocket.FoldedStrip{Content: card, Base: l} }},
+		{"strip.h", func(l units.Length) pocket.Kind {
+			return pocket.FoldedStrip{Content: card, Strip: units.Size{W: 20 * in, H: l}}
+		}},
+		{"leaf.w", func(l units.Length) pocket.Kind {
+			return pocket.Flap{Content: card, Leaf: units.Size{W: l, H: 10 * in}}
+		}},
+		{"leaf.h", func(l units.Length) pocket.Kind {
+			return pocket.Concertina{Content: card, Leaf: units.Size{W: 10 * in, H: l}}
+		}},
+		{"place.w", func(l units.Length) pocket.Kind {
+			return pocket.Pleat{Content: card, Place: units.Size{W: l, H: 10 * in}}
+		}},
+		{"panel.w", func(l units.Length) pocket.Kind {
+			return pocket.FoldedAccordion{Content: card, Panel: units.Size{W: l}}
+		}},
+		{"place.w", func(l units.Length) pocket.Kind {
+			return pocket.Corner{Content: card, Place: units.Size{W: l, H: 10 * in}}
+		}},
+	} {
+		k := c.make(in / 8)
+		v, ok := violations(t, k, pocket.Paper{}, r).Find(c.path, check.TooSmall)
+		if !ok {
+			t.Errorf("%+v: nothing at %s", k, c.path)
+			continue
+		}
+		if _, err := c.make(v.Limit).Design(pocket.Paper{}, r); err != nil {
+			t.Errorf("%s: %s of %v was to do: %v", k.Name(), c.path, v.Limit, err)
+		}
+		if _, err := c.make(v.Limit-r.Step()).Design(pocket.Paper{}, r); err == nil {
+			t.Errorf("%s: %s does with a step less than %v, which is not the least", k.Name(), c.path, v.Limit)
+		}
+	}
+}
+
+// The score that an error proposes puts a strip right, at both ends of the
+// stretch and nowhere beyond it; and the rules are the same as folding hem,
+// front and flap in turn.
+func TestStripRules(t *testing.T) {
+	params := gopter.DefaultTestParametersWithSeed(1911)
+	params.MinSuccessfulTests = 3000
+	p := gopter.NewProperties(params)
+	p.Property("a strip is accepted if and only if it folds as told and the flap stays on the base", prop.ForAll(
+		func(a, b, c, d int64) string {
+			k := pocket.FoldedStrip{Strip: units.Size{W: units.Length(a+b+c+d) * in / 8, H: 6 * in}}
+			k.Scores = [4]units.Length{units.Length(a) * in / 8, units.Length(a+b) * in / 8, units.Length(a+b+c) * in / 8}
+			_, err := k.Design(pocket.Paper{}, units.Eighths)
+			strip, _ := score.NewStrip([]units.Length{units.Length(a) * in, units.Length(b) * in, units.Length(c) * in, units.Length(d) * in}, score.Valley, score.Valley, score.Valley)
+			_, blocked := strip.FoldBy(score.Step{Score: 2}, score.Step{Score: 1}, score.Step{Score: 0})
+			folds := blocked == nil && a <= b
+			var list *check.Error
+			if !errors.As(err, &list) {
+				if !folds {
+					return "accepted although it does not fold"
+				}
+				return ""
+			}
+			v, refused := list.Find("", pocket.DoesNotFold)
+			switch {
+			case folds && refused:
+				return "refused although it folds: " + v.Error()
+			case !folds && !refused:
+				return "the reason is another: " + err.Error()
+			}
+			if !refused || !strings.HasPrefix(v.Path, "scores[") || !strings.HasPrefix(v.Want, "a score") {
+				return ""
+			}
+			i := int(v.Path[len("scores[")] - '0')
+			k.Scores[i] = v.Limit
+			if _, err := k.Design(pocket.Paper{}, units.Eighths); err != nil {
+				if errors.As(err, &list) {
+					if _, again := list.Find("", pocket.DoesNotFold); again {
+						return "the score that would do does not: " + err.Error()
+					}
+				}
+			}
+			return ""
+		}, gen.Int64Range(1, 48), gen.Int64Range(1, 48), gen.Int64Range(1, 48), gen.Int64Range(1, 48)))
+	p.TestingRun(t)
+}
+
+func TestStripWithSpineByScores(t *testing.T) {
+	k := pocket.FoldedStrip{Strip: units.Size{W: 12 * in, H: 6 * in}, Scores: [4]units.Length{29 * in / 8, 31 * in / 8, 63 * in / 8, 21 * in / 2}}
+	d := design(t, k, pocket.Paper{}, units.Eighths)
+	spine, ok := d.Panel("spine")
+	if !ok || spine.Size().W != in/4 {
+		t.Errorf("the spine is %v; want 1/4 in", spine.Size())
+	}
+	if want := (units.Size{W: 4 * in, H: 6 * in}); d.Closed() != want {
+		t.Errorf("closed %v; want %v", d.Closed(), want)
+	}
+	if want := (units.Size{W: 63 * in / 8, H: 6 * in}); d.Open() != want {
+		t.Errorf("open %v; want %v", d.Open(), want)
+	}
+	for w := range d.Warnings() {
+		t.Errorf("warned of %v although the spine makes room", w)
+	}
+	k.Scores[2] = 5 * in // a base of 1 1/8 in
+	if v, ok := violations(t, k, pocket.Paper{}, units.Eighths).Find("scores[2]", pocket.DoesNotFold); !ok || v.Limit != 15*in/2 {
+		t.Errorf("refused with %v; want scores[2] at least 7 1/2 in", v)
+	}
+}

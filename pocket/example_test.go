@@ -1,0 +1,96 @@
+package pocket_test
+
+import (
+	"fmt"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// A walking club keeps its membership cards in slip pockets.
+func Example() {
+	design, err := pocket.Slip{Content: pocket.IDCard()}.Design(pocket.Paper{}, units.Sixteenths)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f := units.Format{Ruler: units.Sixteenths}
+	for piece := range design.Pieces() {
+		fmt.Println(piece.Name, f.Size(piece.Blank.Size()))
+	}
+	for working := range design.Workings() {
+		fmt.Println(working)
+	}
+	fmt.Println("closed", f.Size(design.Closed()))
+	// Output:
+	// pocket front 4 x 1 5/8 in
+	// clear width 3 1/2 in = content 85.6 mm + ease 1/8 in = 88.775 mm, up on 1/16 in
+	// height inside 2 3/16 in = content 53.98 mm = 53.98 mm, up on 1/16 in
+	// depth 1 3/8 in = 2 x content 53.98 mm / 3 = ~35.986666 mm, down on 1/16 in
+	// front width 4 in = clear width 3 1/2 in + 2 x glued edge 1/4 in
+	// front height 1 5/8 in = depth 1 3/8 in + glued foot 1/4 in
+	// closed 4 x 2 7/16 in
+}
+
+// A slip in passing on sizes: the second score at 4 7/8 in instead of 7 7/8.
+func ExampleFoldedStrip() {
+	strip := pocket.FoldedStrip{Strip: units.MustParseSize("12 x 6 in")}
+	for i, at := range []string{"3 7/8 in", "4 7/8 in", "10 1/2 in"} {
+		strip.Scores[i] = units.MustParse(at)
+	}
+	_, err := strip.Design(pocket.Paper{}, units.Eighths)
+	fmt.Println(err)
+
+	strip.Scores[1] = units.MustParse("7 7/8 in")
+	design, err := strip.Design(pocket.Paper{}, units.Eighths)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for step := range design.Steps(units.Format{Ruler: units.Eighths}) {
+		fmt.Println(step.Text)
+	}
+	// Output:
+	// scores[1]: does-not-fold: got 4 7/8 in, which makes the pocket front 5 5/8 in wide, the base 1 in wide, the flap 3 7/8 in wide; want a score from 7 3/4 in to 9 in; the pocket front lies over the base and must not reach beyond the flap's fold; the flap closes over the base
+	// Cut the strip 12 x 6 in.
+	// Score it at 3 7/8 in, 7 7/8 in and 10 1/2 in from the left edge, which is the flap's.
+	// Fold the hem, 1 1/2 in wide, towards you on to the pocket front.
+	// Glue the hem down.
+	// Fold the pocket front, 2 5/8 in wide, towards you over the base of 4 in.
+	// Glue it down along head and tail, 1/4 in wide; the mouth, 5 1/2 in clear, faces the flap.
+	// Fold the flap, 3 7/8 in wide, towards you over the pocket; it opens to the left.
+	// Closed it measures 4 x 6 in.
+}
+
+// A rowing crew's race cards, eight pockets from sheets of 700 mm.
+func ExampleFoldedAccordion() {
+	card := pocket.Content{Name: "race card", Size: units.MustParseSize("125 x 90 mm"), Thickness: 300 * units.Micrometre}
+	design, err := pocket.FoldedAccordion{Content: card, Panels: 8}.Design(
+		pocket.Paper{Sheet: units.MustParseSize("700 x 500 mm")}, units.WholeMillimetres)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for piece := range design.Pieces() {
+		fmt.Println(piece.Quantity, "x", piece.Name, piece.Blank.Size())
+	}
+	for joint := range design.Joints() {
+		fmt.Println("joined at fold", joint.Fold, "by a tab of", joint.Tab)
+	}
+	fmt.Println(design.Thickness(false), "empty,", design.Thickness(true), "full")
+	// Output:
+	// 1 x accordion, strip 1 685 x 150 mm
+	// 1 x accordion, strip 2 415 x 150 mm
+	// joined at fold 5 by a tab of 10 mm
+	// 3.92938 mm empty, 6.32938 mm full
+}
+
+func ExampleDesign_Accepts() {
+	design, _ := pocket.Slip{Content: pocket.IDCard()}.Design(pocket.Paper{}, units.Sixteenths)
+	note, _ := pocket.UsualContent("note A7")
+	fmt.Println(design.Accepts(note.Content))
+	fmt.Println(design.Accepts(pocket.IDCard()))
+	// Output:
+	// size.h: too-large: got 105 mm; want at most 2 3/16 in (49.4375 mm too much); a clear height of 4 3/16 in would do
+	// <nil>
+}

@@ -1,0 +1,283 @@
+package pocket_test
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+func TestKinds(t *testing.T) {
+	var names []string
+	for k := range pocket.Kinds() {
+		names = append(names, k.Name())
+	}
+	if len(names) != 9 || len(slices.Compact(slices.Sorted(slices.Values(names)))) != 9 {
+		t.Errorf("kinds %v; want nine with names of their own", names)
+	}
+	var zero pocket.Design
+	for range zero.Steps(units.Format{}) {
+		t.Error("the zero design has a step")
+	}
+	for range zero.Heights(true) {
+		t.Error("the zero design has a height")
+	}
+	if zero.Accepts(pocket.IDCard()) == nil {
+		t.Error("the zero design takes a card")
+	}
+}
+
+// The paper's defaults: index 110, and the same bulk where one is given.
+func TestPaperDefaults(t *testing.T) {
+	for _, c := range []struct{ give, want pocket.Paper }{
+		{pocket.Paper{}, pocket.Paper{Caliper: 231140, Grammage: 200 * units.GramPerSquareMetre}}, // US Government Paper Specification Standards No. 11, 1999
+		{pocket.Paper{Caliper: 462280}, pocket.Paper{Caliper: 462280, Grammage: 400 * units.GramPerSquareMetre}},
+		{pocket.Paper{Grammage: 100 * units.GramPerSquareMetre}, pocket.Paper{Caliper: 115570, Grammage: 100 * units.GramPerSquareMetre}},
+		{pocket.Paper{Caliper: 300000, Grammage: 120000}, pocket.Paper{Caliper: 300000, Grammage: 120000}},
+	} {
+		if got := design(t, pocket.Slip{Content: pocket.IDCard()}, c.give, 0).Paper(); got != c.want {
+			t.Errorf("%+v becomes %+v; want %+v", c.give, got, c.want)
+		}
+	}
+}
+
+// A flap is hinged at each of the four edges; it opens away from it.
+func TestFlapHinges(t *testing.T) {
+	leaf := units.Size{W: 4 * in, H: 6 * in}
+	for _, c := range []struct {
+		hinge    score.Edge
+		blank    units.Size
+		axis     score.Axis
+		tab, end units.Length // of the two scores
+		leafAt   units.Point
+	}{
+		{score.Head, units.Size{W: 4 * in, H: 27 * in / 4}, score.Level, in / 2, 3 * in / 4, units.Point{Y: 3 * in / 4}},
+		{score.Tail, units.Size{W: 4 * in, H: 27 * in / 4}, score.Level, 25 * in / 4, 6 * in, units.Point{}},
+		{score.Left, units.Size{W: 19 * in / 4, H: 6 * in}, score.Upright, in / 2, 3 * in / 4, units.Point{X: 3 * in / 4}},
+		{score.Right, units.Size{W: 19 * in / 4, H: 6 * in}, score.Upright, 17 * in / 4, 4 * in, units.Point{}},
+	} {
+		d := design(t, pocket.Flap{Leaf: leaf, Hinge: c.hinge, Over: 6 * mm}, pocket.Paper{}, units.Eighths)
+		b := piece(t, d, "flap").Blank
+		if b.Size() != c.blank || d.Closed() != leaf || d.Open() != c.blank {
+			t.Errorf("%v: blank %v, closed %v, open %v; want %v, %v", c.hinge, b.Size(), d.Closed(), d.Open(), c.blank, leaf)
+		}
+		var at []units.Length
+		for _, l := range b.Lines() {
+			if l.Axis != c.axis || l.Fold != score.Mountain {
+				t.Errorf("%v: score %+v", c.hinge, l)
+			}
+			at = append(at, l.At)
+		}
+		if !slices.Equal(at, []units.Length{c.tab, c.end}) {
+			t.Errorf("%v: scores at %v; want %v and %v", c.hinge, at, c.tab, c.end)
+		}
+		p, _ := d.Panel("leaf")
+		if p.Blank != units.RectAt(c.leafAt, leaf) {
+			t.Errorf("%v: the leaf lies at %v", c.hinge, p.Blank)
+		}
+		for _, tab := range b.Tabs() {
+			if tab.Edge != c.hinge || tab.Depth != in/2 {
+				t.Errorf("%v: tab %+v", c.hinge, tab)
+			}
+		}
+	}
+}
+
+// Only a flap that closes over more than two calipers gets a spine; the
+// thickness is that of what lies there.
+func TestFlapSpine(t *testing.T) {
+	paper := pocket.Paper{Caliper: 250 * units.Micrometre}
+	leaf := units.Size{W: 100 * mm, H: 150 * mm}
+	for _, c := range []struct {
+		over, spine units.Length
+	}{{0, 0}, {500 * units.Micrometre, 0}, {501 * units.Micrometre, 1 * mm}, {3 * mm, 3 * mm}} {
+		d := design(t, pocket.Flap{Leaf: leaf, Over: c.over}, paper, units.WholeMillimetres)
+		p, ok := d.Panel("spine")
+		if got := p.Blank.Size().H; ok != (c.spine > 0) || got != c.spine {
+			t.Errorf("over %v: a spine of %v; want %v", c.over, got, c.spine)
+		}
+		if got := d.Thickness(false); got != 2*paper.Caliper {
+			t.Errorf("over %v: %v thick; want leaf and tab", c.over, got)
+		}
+	}
+	mat := pocket.Mat{Size: units.Size{W: 90 * mm, H: 140 * mm}, Caliper: 1 * mm} // reaches over the tab
+	d := design(t, pocket.Flap{Leaf: leaf, Mat: mat}, paper, units.WholeMillimetres)
+	if got, want := d.Thickness(false), 2*paper.Caliper+mat.Caliper; got != want {
+		t.Errorf("with a mat %v thick; want tab, leaf and mat: %v", got, want)
+	}
+	if p := piece(t, d, "mat"); p.Stock != pocket.MatStock || p.Caliper != mat.Caliper || p.Blank.Size() != mat.Size {
+		t.Errorf("the mat is %+v", p)
+	}
+}
+
+// What a size at hand takes is what a pocket designed for that needs.
+func TestSizeAtHandAndBack(t *testing.T) {
+	place := units.Size{W: 5 * in, H: 7 * in}
+	strip := units.Size{W: 17 * in, H: 6 * in}
+	for _, k := range []pocket.Kind{
+		pocket.Slip{Place: place}, pocket.Slip{Place: place, Build: pocket.FoldedFoot}, pocket.Corner{Place: place},
+		pocket.Gusset{Place: place}, pocket.Gusset{Place: place, At: pocket.FootGusset}, pocket.GussetRun{Place: place},
+		pocket.FoldedAccordion{Panel: place}, pocket.FoldedAccordion{Strip: strip}, pocket.Pleat{Place: place},
+		pocket.FoldedStrip{Strip: strip}, pocket.Concertina{Leaf: place}, pocket.Flap{Leaf: place},
+	} {
+		d := design(t, k, pocket.Paper{}, units.Sixteenths)
+		var most pocket.Capacity
+		for p := range d.Places() {
+			most = p.Capacity
+			break
+		}
+		content := pocket.Content{Name: "most", Size: most.Size, Thickness: min(most.Thickness, 1*mm)}
+		var back pocket.Kind
+		switch k := k.(type) {
+		case pocket.Slip:
+			k.Content = content
+			back = k
+		case pocket.Corner:
+			k.Content = content
+			back = k
+		case pocket.Gusset:
+			k.Content = content
+			back = k
+		case pocket.GussetRun:
+			k.Content = content
+			back = k
+		case pocket.FoldedAccordion:
+			k.Content = content
+			back = k
+		case pocket.Pleat:
+			k.Content, k.Visible = content, 1*in
+			back = k
+		case pocket.FoldedStrip:
+			k.Content = content
+			k.Base, _ = panelWidth(d, "base")
+			back = k
+		case pocket.Concertina:
+			k.Content = content
+			back = k
+		case pocket.Flap:
+			k.Content = content
+			back = k
+		}
+		if _, err := back.Design(pocket.Paper{}, units.Sixteenths); err != nil {
+			t.Errorf("%+v takes %v, but is refused for it: %v", k, content, err)
+		}
+		if err := d.Accepts(content); err != nil {
+			t.Errorf("%+v does not take %v: %v", k, content, err)
+		}
+	}
+}
+
+func panelWidth(d pocket.Design, name string) (units.Length, bool) {
+	p, ok := d.Panel(name)
+	return p.Size().W, ok
+}
+
+// A refusal says which dimension fails, by how much, and what would do.
+func TestRefusalSaysWhatWouldDo(t *testing.T) {
+	d := design(t, pocket.Slip{Content: pocket.IDCard()}, pocket.Paper{}, units.Sixteenths)
+	wide, _ := pocket.UsualContent("note card 3 x 5 in")
+	err := d.Accepts(wide.Content)
+	var list *check.Error
+	if !errors.As(err, &list) {
+		t.Fatalf("a 5 in card: %v; want a refusal", err)
+	}
+	v, ok := list.Find("size.w", check.TooLarge)
+	if !ok || v.By != 5*in-27*in/8 {
+		t.Fatalf("refused with %v; want a width 1 5/8 in too much", err)
+	}
+	for _, part := range []string{"at most 3 3/8 in", "1 5/8 in too much", "a clear width of 5 1/8 in would do"} {
+		if !strings.Contains(v.Want, part) {
+			t.Errorf("%q does not say %q", v.Want, part)
+		}
+	}
+	if d.HowMany(wide.Content) != 0 || d.HowMany(pocket.IDCard()) != 1 {
+		t.Error("HowMany does not agree with Accepts")
+	}
+	if d.AcceptsMany(pocket.IDCard(), 2) == nil {
+		t.Error("two cards go into a pocket for 1 mm")
+	}
+}
+
+// Given a sheet and a spine: as many pockets as the spine takes, as wide as
+// the sheet lets them be. 2n layers of 0.25 mm, a tab and n times 1 mm make
+// 1.5 n + 0.25 mm: eight go into 12.5 mm; (700 − 10) / 8 = 86.25 is 86 mm.
+func TestPocketsForSpineAndSheet(t *testing.T) {
+	k := pocket.FoldedAccordion{Strip: units.Size{W: 700 * mm, H: 150 * mm}, Spine: 12*mm + mm/2}
+	d := design(t, k, pocket.Paper{Caliper: 250 * units.Micrometre}, units.WholeMillimetres)
+	w, _ := panelWidth(d, "panel")
+	if d.Pockets() != 8 || w != 86*mm {
+		t.Errorf("%d pockets of %v; want 8 of 86 mm", d.Pockets(), w)
+	}
+	if d.Thickness(true) != 12*mm+mm/4 {
+		t.Errorf("%v thick when full; want 12.25 mm", d.Thickness(true))
+	}
+}
+
+// The turned-up foot lies face to face on the panels, so that at every
+// crossing three of the four creases are of one kind (Maekawa's theorem).
+func TestFootCreases(t *testing.T) {
+	d := design(t, pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: 5}, pocket.Paper{}, units.WholeMillimetres)
+	b := piece(t, d, "accordion").Blank
+	at := map[units.Length][]score.Fold{}
+	for _, l := range b.Lines() {
+		if l.Axis == score.Upright {
+			at[l.At] = append(at[l.At], l.Fold)
+		}
+	}
+	if len(at) != 5 {
+		t.Fatalf("%d upright scores; want 5", len(at))
+	}
+	for x, folds := range at {
+		if len(folds) == 2 && folds[0] == folds[1] {
+			t.Errorf("at %v both parts are %v", x, folds[0])
+		}
+		if last := x == 5*b.Size().W/5; len(folds) != 2 && last {
+			t.Errorf("at %v the score has %d parts", x, len(folds))
+		}
+	}
+}
+
+func TestGussetOpens(t *testing.T) {
+	d := design(t, pocket.Gusset{Content: pocket.IDCard(), Half: 20 * mm}, pocket.Paper{}, units.WholeMillimetres)
+	if s, err := d.StandIn(24 * mm); err != nil || s != 16*mm {
+		t.Errorf("opened to 24 mm the fold stands %v in, %v; want 16 mm", s, err)
+	}
+	_, err := d.StandIn(41 * mm)
+	var list *check.Error
+	if !errors.As(err, &list) {
+		t.Fatalf("opens to 41 mm: %v", err)
+	}
+	if v, ok := list.Find("opening", check.TooLarge); !ok || v.Limit != 40*mm || v.By != 1*mm || !strings.Contains(v.Want, "21 mm") {
+		t.Errorf("refused with %v", v)
+	}
+	flap := design(t, pocket.Flap{Leaf: units.Size{W: in, H: in}}, pocket.Paper{}, 0)
+	if _, err := flap.StandIn(0); err == nil {
+		t.Error("a flap has a gusset")
+	}
+}
+
+// Four corners round a print leave its middle free and hold each corner.
+func TestCorners(t *testing.T) {
+	print4x6, _ := pocket.UsualContent("photo 4 x 6 in")
+	for n, at := range map[int][]bool{4: {true, true, true, true}, 2: {false, false, true, true}, 1: {false, false, true, false}} {
+		d := design(t, pocket.Corner{Content: print4x6.Content, Corners: n, Leg: in}, pocket.Paper{}, units.Sixteenths)
+		c := d.Closed()
+		for i, p := range []units.Point{{X: in / 2, Y: in / 2}, {X: c.W - in/2, Y: in / 2}, {X: in / 2, Y: c.H - in/2}, {X: c.W - in/2, Y: c.H - in/2}} {
+			if got := layersAt(d, p) > 0; got != at[i] {
+				t.Errorf("%d corners: paper at corner %d: %v; want %v", n, i, got, at[i])
+			}
+		}
+		if got := layersAt(d, units.Point{X: c.W.Half(units.Down), Y: c.H.Half(units.Down)}); got != 0 {
+			t.Errorf("%d corners: %d layers in the middle", n, got)
+		}
+		p := piece(t, d, "corner")
+		if p.Quantity != n || p.Slant.To.X-p.Slant.From.X != in || p.Slant.To.Y-p.Slant.From.Y != in {
+			t.Errorf("%d corners: %d pieces with the slant %v", n, p.Quantity, p.Slant)
+		}
+	}
+}

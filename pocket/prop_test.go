@@ -1,0 +1,563 @@
+package pocket_test
+
+import (
+	"errors"
+	"reflect"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// property runs a check over at least 1,000 cases; it returns what broke, or
+// "".
+func property(t *testing.T, name string, check func(job, pocket.Design) string) {
+	t.Helper()
+	params := gopter.DefaultTestParametersWithSeed(1911)
+	params.MinSuccessfulTests = 1500
+	p := gopter.NewProperties(params)
+	p.Property(name, prop.ForAll(func(j job) string {
+		d, err := j.design()
+		if err != nil {
+			return j.kind.Name() + " cannot be designed: " + err.Error()
+		}
+		if broke := check(j, d); broke != "" {
+			return j.kind.Name() + ": " + broke
+		}
+		return ""
+	}, genJob()))
+	p.TestingRun(t)
+}
+
+func TestAcceptsWhatItIsFor(t *testing.T) {
+	property(t, "a pocket takes its content and nothing a step beyond its capacity", func(j job, d pocket.Design) string {
+		if err := d.AcceptsMany(j.content, j.count); err != nil {
+			return "does not take what it was designed for: " + err.Error()
+		}
+		if d.Pockets() != j.n {
+			return "has " + strconv.Itoa(d.Pockets()) + " pockets"
+		}
+		if got := d.HowMany(j.content); got < j.count {
+			return "takes only " + strconv.Itoa(got)
+		}
+		for p := range d.Places() {
+			most := pocket.Content{Size: p.Capacity.Size, Thickness: p.Capacity.Thickness}
+			if err := d.Accepts(most); err != nil {
+				return "does not take its capacity: " + err.Error()
+			}
+			step := j.ruler.Step()
+			for path, larger := range map[string]pocket.Content{
+				"size.w":    {Size: most.Size.Plus(step, 0), Thickness: most.Thickness},
+				"size.h":    {Size: most.Size.Plus(0, step), Thickness: most.Thickness},
+				"thickness": {Size: most.Size, Thickness: most.Thickness + step},
+			} {
+				var list *check.Error
+				if err := d.Accepts(larger); !errors.As(err, &list) || list.Len() != 1 {
+					return "takes more than its capacity: " + path
+				}
+				if v, ok := list.Find(path, check.TooLarge); !ok || v.By != step {
+					return "does not say that " + path + " is too large by a step"
+				}
+			}
+		}
+		return ""
+	})
+}
+
+func TestHeights(t *testing.T) {
+	property(t, "heights tile the footprint, and layers times caliper is the thickness", func(j job, d pocket.Design) string {
+		all := units.RectAt(units.Point{}, d.Closed())
+		for _, full := range []bool{false, true} {
+			var before []pocket.Height
+			most, layers := units.Length(0), 0
+			for h := range d.Heights(full) {
+				if h.Rect.Empty() || !h.Rect.In(all) {
+					return "a height lies off the footprint"
+				}
+				for _, b := range before {
+					if b.Rect.Overlaps(h.Rect) {
+						return "two heights lie on one place"
+					}
+				}
+				before = append(before, h)
+				most, layers = max(most, h.Height), max(layers, h.Layers)
+				if !full && h.Height != units.Length(h.Layers)*d.Paper().Caliper {
+					return "empty, a height is not layers times caliper"
+				}
+			}
+			if most != d.Thickness(full) {
+				return "the thickness is not the greatest height"
+			}
+			if !full && most != units.Length(layers)*d.Paper().Caliper {
+				return "the thickness is not layers times caliper"
+			}
+		}
+		if d.Thickness(true) < d.Thickness(false) {
+			return "thinner full than empty"
+		}
+		return ""
+	})
+}
+
+func TestPlacesAndPanels(t *testing.T) {
+	property(t, "places and panels lie in the footprint, panels on their pieces", func(j job, d pocket.Design) string {
+		all := units.RectAt(units.Point{}, d.Closed())
+		for p := range d.Places() {
+			if !p.Rect.In(all) || p.Rect.Size() != p.Capacity.Size {
+				return "a place lies off the footprint or is not as large as its capacity"
+			}
+		}
+		if !d.Closed().FitsIn(d.Open()) {
+			return "opens to less than it is closed"
+		}
+		var pieces []pocket.Piece
+		for p := range d.Pieces() {
+			pieces = append(pieces, p)
+		}
+		for p := range d.Panels() {
+			if !p.Blank.In(units.RectAt(units.Point{}, pieces[p.Piece].Blank.Size())) || p.Blank.Empty() {
+				return "the panel " + p.Name + " lies off its piece"
+			}
+			if !p.Closed.In(all) {
+				return "the panel " + p.Name + " lies off the footprint"
+			}
+		}
+		return ""
+	})
+}
+
+func TestWorkingsAddUp(t *testing.T) {
+	property(t, "every working adds up to what it says", func(j job, d pocket.Design) string {
+		for w := range d.Workings() {
+			var sum units.Length
+			for term := range w.Terms() {
+				sum += units.Length(term.Count) * term.Length
+			}
+			share, _ := sum.Scale(1, int64(w.Shares()), w.Rounded().Direction)
+			if w.Rounded().Ruler.Round(share, w.Rounded().Direction).To != w.Length() {
+				return "adds up wrongly: " + w.String()
+			}
+		}
+		for p := range d.Pieces() {
+			if p.Blank.Size() != (units.Size{W: p.Width.Length(), H: p.Height.Length()}) {
+				return "the working of the " + p.Name + " gives another size than its blank"
+			}
+			if p.Quantity < 1 {
+				return "the " + p.Name + " is not cut at all"
+			}
+		}
+		return ""
+	})
+}
+
+// strips returns the blank as strips: its whole lines along either axis, or
+// the upper parts of lines that a turned-up foot divides.
+func strips(b score.Blank) []score.Strip {
+	var out []score.Strip
+	for _, axis := range []score.Axis{score.Upright, score.Level} {
+		var at []units.Length
+		var folds []score.Fold
+		for _, l := range b.Lines() {
+			if l.Axis == axis && (l.From == 0 || b.Whole(l)) {
+				at, folds = append(at, l.At), append(folds, l.Fold)
+			}
+		}
+		length := b.Size().W
+		if axis == score.Level {
+			length = b.Size().H
+		}
+		// Lines stand in the order of folding.
+		for i := range at {
+			for k := i; k > 0 && at[k] < at[k-1]; k-- {
+				at[k], at[k-1] = at[k-1], at[k]
+				folds[k], folds[k-1] = folds[k-1], folds[k]
+			}
+		}
+		if len(at) == 0 {
+			continue
+		}
+		s, err := score.ScoredStrip(length, at, folds...)
+		if err != nil {
+			panic(err)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// flat takes the walls out of a piece's strip: spines, feet and lands, which
+// stand between two folds of a quarter turn each.
+func (j job) flat(piece string, s score.Strip) score.Strip {
+	wall := func(i int) bool { return false }
+	switch {
+	case strings.HasSuffix(piece, "run"), piece == "guard":
+		if j.n > 1 && s.Len() == 3*j.n+1 { // 3n scores
+			wall = func(i int) bool { return i > 0 && i < 3*j.n && i%3 == 0 }
+		}
+	case piece == "back and front" && s.Len() == 3, piece == "flap" && s.Len() == 3:
+		wall = func(i int) bool { return i == 1 }
+	case piece == "strip" && s.Len() == 5:
+		wall = func(i int) bool { return i == 1 }
+		if j.kind.(pocket.FoldedStrip).OpensRight {
+			wall = func(i int) bool { return i == 3 }
+		}
+	}
+	var panels []units.Length
+	var folds []score.Fold
+	for i, p := range s.Panels() {
+		if wall(i) {
+			continue
+		}
+		if before, ok := s.Score(i - 1); ok {
+			folds = append(folds, before.Fold)
+		}
+		panels = append(panels, p)
+	}
+	out, err := score.NewStrip(panels, folds...)
+	if err != nil {
+		panic(err)
+	}
+	return out
+}
+
+func TestBlanksFold(t *testing.T) {
+	property(t, "panels sum to the blank, which folds flat within its widest reach", func(j job, d pocket.Design) string {
+		for p := range d.Pieces() {
+			for _, s := range strips(p.Blank) {
+				sum := units.Length(0)
+				for _, w := range s.Panels() {
+					sum += w
+				}
+				if sum != s.Length() {
+					return "the panels of the " + p.Name + " do not add up"
+				}
+				s = j.flat(p.Name, s)
+				folded, err := s.Fold()
+				if err != nil {
+					return "the " + p.Name + " does not fold flat: " + s.String() + ": " + err.Error()
+				}
+				if folded.Width() > s.Length() || folded.Width() < s.Widest() {
+					return "the " + p.Name + " is wider folded than its reach"
+				}
+			}
+		}
+		switch j.kind.(type) {
+		case pocket.FoldedStrip, pocket.FoldedAccordion:
+			for p := range d.Pieces() {
+				folded, _ := j.flat(p.Name, strips(p.Blank)[0]).Fold()
+				if folded.Width() != d.Closed().W {
+					return "folded it is " + folded.Width().String() + " wide, closed " + d.Closed().W.String()
+				}
+			}
+		}
+		return ""
+	})
+}
+
+// The strip's own heights agree with the layers that folding it gives.
+func TestStripLayersAsFolded(t *testing.T) {
+	property(t, "a folded strip has the layers of its folding", func(j job, d pocket.Design) string {
+		k, ok := j.kind.(pocket.FoldedStrip)
+		if !ok {
+			return ""
+		}
+		s := j.flat("strip", strips(piece(t, d, "strip").Blank)[0])
+		if k.OpensRight { // read it from the flap's end
+			s = s.Reversed()
+		}
+		folded, err := s.FoldBy(score.Step{Score: 2}, score.Step{Score: 1}, score.Step{Score: 0})
+		if err != nil {
+			return "cannot be folded hem first: " + err.Error()
+		}
+		if over, _ := folded.Over(1, 2); !over { // seen from the flap's side the base is on top
+			return "the front does not lie between base and flap"
+		}
+		if over, both := folded.Over(1, 3); !both || !over {
+			return "the hem does not lie in the pocket"
+		}
+		if over, both := folded.Over(0, 2); both && over {
+			return "the front lies outside the flap"
+		}
+		// The base lies from the flap's fold onwards; find its near edge.
+		for stack := range folded.Stacks() {
+			middle := (stack.From + stack.To).Half(units.Down)
+			from, to := folded.Span(1)
+			x := middle - from
+			if f0, _ := folded.Span(0); f0 < from || folded.FaceUp(0) && to == folded.Width() {
+				x = to - middle // the flap's fold is at the right of the folded strip
+			}
+			if k.OpensRight {
+				x = d.Closed().W - x
+			}
+			if got := layersAt(d, units.Point{X: x, Y: 0}); got != len(stack.Panels) {
+				return strconv.Itoa(got) + " layers at " + x.String() + "; folding gives " + strconv.Itoa(len(stack.Panels))
+			}
+		}
+		return ""
+	})
+}
+
+// with returns the job with so many pockets.
+func (j job) with(n int) (pocket.Kind, bool) {
+	switch k := j.kind.(type) {
+	case pocket.GussetRun:
+		k.Pockets = n
+		return k, true
+	case pocket.FoldedAccordion:
+		k.Panels = n
+		return k, true
+	case pocket.Concertina:
+		k.Leaves = n
+		return k, true
+	case pocket.Pleat:
+		k.Pleats = n
+		return k, true
+	}
+	return nil, false
+}
+
+// strip returns how long the strip of an accordion is in all.
+func stripOf(d pocket.Design) units.Length {
+	for w := range d.Workings() {
+		switch w.Label() {
+		case "gusset run", "strip", "guard", "length":
+			return w.Length()
+		}
+	}
+	return 0
+}
+
+func TestMorePockets(t *testing.T) {
+	property(t, "one pocket more never shortens the strip nor makes it thinner", func(j job, d pocket.Design) string {
+		k, ok := j.with(j.n + 1)
+		if !ok {
+			return ""
+		}
+		more, err := k.Design(j.paper, j.ruler)
+		if err != nil {
+			return "one more cannot be designed: " + err.Error()
+		}
+		switch {
+		case stripOf(d) == 0 || stripOf(more) <= stripOf(d):
+			return "the strip is no longer: " + stripOf(more).String()
+		case more.Thickness(false) < d.Thickness(false), more.Thickness(true) < d.Thickness(true):
+			return "it is thinner"
+		}
+		return ""
+	})
+}
+
+// A spine as thick as the full accordion takes it; a nanometre less does not,
+// and asking how many it takes gives the same number.
+func TestSpine(t *testing.T) {
+	property(t, "the spine takes what is no thicker", func(j job, d pocket.Design) string {
+		spine := func(room units.Length, n int) (pocket.Design, error) {
+			switch k := j.kind.(type) {
+			case pocket.GussetRun:
+				k.Spine, k.Pockets = room, n
+				return k.Design(j.paper, j.ruler)
+			case pocket.FoldedAccordion:
+				k.Spine, k.Panels = room, n
+				return k.Design(j.paper, j.ruler)
+			case pocket.Concertina:
+				k.Spine, k.Leaves = room, n
+				return k.Design(j.paper, j.ruler)
+			}
+			return d, nil
+		}
+		full := d.Thickness(true)
+		if _, err := spine(full, j.n); err != nil {
+			return "a spine as wide as it is thick does not take it: " + err.Error()
+		}
+		if _, ok := j.kind.(pocket.Pleat); !ok && j.n > 1 {
+			var list *check.Error
+			if _, err := spine(full-1, j.n); !errors.As(err, &list) {
+				return "a spine a nanometre too narrow takes it"
+			} else if v, ok := list.Find("spine", check.TooSmall); !ok || v.Limit < full {
+				return "does not say how wide the spine has to be"
+			}
+		}
+		most, err := spine(full, 0)
+		if err != nil || most.Pockets() < j.n || most.Thickness(true) > full {
+			return "a spine for " + strconv.Itoa(j.n) + " is given " + strconv.Itoa(most.Pockets())
+		}
+		return ""
+	})
+}
+
+// Joined from small sheets the strips add up to the whole and its tabs.
+func TestJointsAddUp(t *testing.T) {
+	property(t, "joined strips add up to the whole strip and its joint tabs", func(j job, d pocket.Design) string {
+		// Folds of a concertina are too shallow to hide a joint.
+		if _, ok := j.kind.(pocket.FoldedAccordion); !ok || j.n < 2 {
+			return ""
+		}
+		whole := piece(t, d, "accordion").Blank.Size()
+		panel, _ := d.Panel("panel")
+		j.paper.Sheet = units.Size{W: max(2*panel.Size().W+20*units.Millimetre, whole.H), H: whole.H}
+		if whole.W <= j.paper.Sheet.W {
+			return ""
+		}
+		joined, err := j.design()
+		if err != nil {
+			return "cannot be joined: " + err.Error()
+		}
+		sum, count, last := units.Length(0), 0, 0
+		for p := range joined.Pieces() {
+			sum += units.Length(p.Quantity) * p.Blank.Size().W
+			if !p.Blank.Size().FitsTurned(j.paper.Sheet) {
+				return "a strip is larger than the sheet"
+			}
+		}
+		for joint := range joined.Joints() {
+			count++
+			sum -= joint.Tab
+			if joint.Fold <= last || joint.At != units.Length(joint.Fold)*panel.Size().W {
+				return "a joint lies at no fold"
+			}
+			last = joint.Fold
+		}
+		if count == 0 || sum != whole.W {
+			return "the strips add up to " + sum.String() + "; the whole is " + whole.W.String()
+		}
+		return ""
+	})
+}
+
+func TestStepsAreComplete(t *testing.T) {
+	property(t, "steps name their sizes and carry their cautions", func(j job, d pocket.Design) string {
+		f := units.Format{Ruler: j.ruler}
+		cuts := 0
+		for s := range d.Steps(f) {
+			if s.Text == "" || s.Text[len(s.Text)-1] != '.' {
+				return "a step is no sentence: " + s.Text
+			}
+			if (s.Task == pocket.Cut || s.Task == pocket.Glue) != (s.Care != "") {
+				return "a step lacks its caution, or has one for nothing: " + s.Text
+			}
+			if s.Task == pocket.Cut {
+				cuts++
+			}
+		}
+		pieces := 0
+		for range d.Pieces() {
+			pieces++
+		}
+		if cuts < pieces {
+			return "not every piece is cut"
+		}
+		return ""
+	})
+}
+
+func TestSameAgain(t *testing.T) {
+	property(t, "the same again gives the same, and reading changes nothing", func(j job, d pocket.Design) string {
+		again, err := j.design()
+		if err != nil {
+			return err.Error()
+		}
+		if diff := cmp.Diff(texts(d), texts(again)); diff != "" {
+			return diff
+		}
+		if diff := cmp.Diff(texts(d), texts(d)); diff != "" {
+			return diff
+		}
+		return ""
+	})
+}
+
+func texts(d pocket.Design) []string {
+	var out []string
+	for w := range d.Workings() {
+		out = append(out, w.String())
+	}
+	for w := range d.Warnings() {
+		out = append(out, w.String())
+	}
+	for s := range d.Steps(units.Format{}) {
+		out = append(out, s.Text)
+	}
+	for h := range d.Heights(true) {
+		out = append(out, h.Rect.Size().String(), h.Height.String())
+	}
+	return out
+}
+
+// Stand-in again, by its definition in whole numbers.
+func TestStandInSquares(t *testing.T) {
+	params := gopter.DefaultTestParametersWithSeed(1911)
+	params.MinSuccessfulTests = 2000
+	p := gopter.NewProperties(params)
+	p.Property("s² ≤ w² − (h/2)² < (s + 1)²", prop.ForAll(func(w units.Length, share int64) bool {
+		h, _ := (2 * w).Scale(share, 1000, units.Down)
+		s, ok := pocket.StandIn(w, h, units.Down)
+		up, _ := pocket.StandIn(w, h, units.Up)
+		near, _ := pocket.StandIn(w, h, units.Nearest)
+		goal := (2 * w).By(2 * w).Minus(h.By(h))
+		return ok && (2*s).By(2*s).Compare(goal) <= 0 && (2*s+2).By(2*s+2).Compare(goal) > 0 &&
+			(2*up).By(2*up).Compare(goal) >= 0 && up-s <= 1 && s <= near && near <= up
+	}, genLength(1, 10*units.Metre), gen.Int64Range(0, 1000)))
+	p.TestingRun(t)
+}
+
+func TestGarbage(t *testing.T) {
+	params := gopter.DefaultTestParametersWithSeed(1911)
+	params.MinSuccessfulTests = 6000
+	p := gopter.NewProperties(params)
+	var kinds []pocket.Kind
+	for k := range pocket.Kinds() {
+		kinds = append(kinds, k)
+	}
+	p.Property("absurd fields give an error that lists them, or a design that holds", prop.ForAll(
+		func(which int, lengths []units.Length, ruler int64, zero int) string {
+			v := reflect.New(reflect.TypeOf(kinds[which])).Elem()
+			at := 0
+			fill(v, lengths, &at)
+			for i := range v.NumField() { // leave some fields to their defaults
+				if zero>>(i%20)&1 == 0 {
+					v.Field(i).SetZero()
+				}
+			}
+			var paper pocket.Paper
+			if zero&1 == 0 {
+				fill(reflect.ValueOf(&paper).Elem(), lengths, &at)
+			}
+			r := rulers[(which+zero)%len(rulers)]
+			if zero%5 == 0 {
+				r = units.Ruler(ruler)
+			}
+			d, err := v.Interface().(pocket.Kind).Design(paper, r)
+			if err != nil {
+				var list *check.Error
+				if !errors.As(err, &list) {
+					return "not a list: " + err.Error()
+				}
+				for one := range list.All() {
+					if one.Path == "" || one.Code == "" || one.Want == "" {
+						return "a violation says nothing: " + one.Error()
+					}
+				}
+				if d.Pockets() != 0 || d.Kind() != nil {
+					return "something partial came with the error"
+				}
+				return ""
+			}
+			texts(d)
+			_ = d.Accepts(pocket.Content{Size: units.Size{W: lengths[0], H: lengths[0]}, Thickness: lengths[0]})
+			_, _ = d.Carry(units.Size{W: lengths[0], H: lengths[0]})
+			_, _ = d.StandIn(lengths[0])
+			return ""
+		},
+		gen.IntRange(0, len(kinds)-1), gen.SliceOfN(24, genAny()), gen.Int64(), gen.IntRange(0, 1<<20),
+	))
+	p.TestingRun(t)
+}
