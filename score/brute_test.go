@@ -99,18 +99,17 @@ func broken(s score.Strip, flat func(int) bool, over func(a, b int) bool) string
 		}
 	}
 	// Two stretches that overlap lie the same way all along.
+	lies := map[[2]int]bool{}
 	for a := range n {
 		for b := range n {
 			if run[a] == run[b] || !spans[a].overlaps(spans[b]) {
 				continue
 			}
-			for c := range n {
-				for d := range n {
-					if run[c] == run[a] && run[d] == run[b] && spans[c].overlaps(spans[d]) && over(a, b) != over(c, d) {
-						return "a panel through a panel"
-					}
-				}
+			stretches := [2]int{run[a], run[b]}
+			if was, met := lies[stretches]; met && was != over(a, b) {
+				return "a panel through a panel"
 			}
+			lies[stretches] = over(a, b)
 		}
 	}
 	for a := range n {

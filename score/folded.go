@@ -48,7 +48,8 @@ func newFolded(s Strip, flat []bool, order []int) Folded {
 func layOut(s Strip, flat []bool) (from []units.Length, up []bool) {
 	n := s.Len()
 	from, up = make([]units.Length, n), make([]bool, n)
-	at, right := units.Length(0), true
+	var at units.Length
+	right := true
 	for i := range n {
 		if i > 0 && (flat == nil || !flat[i-1]) {
 			right = !right

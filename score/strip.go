@@ -32,7 +32,8 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 		list.Malformed("panels", check.Missing, "none", "at least one panel")
 	}
 	edges := make([]units.Length, 1, len(panels)+1)
-	at, sound := units.Length(0), true
+	var at units.Length
+	sound := true
 	for i, p := range panels {
 		if !list.Length(check.Index("panels", i), p) {
 			sound = false
@@ -90,7 +91,7 @@ func ScoredStrip(length units.Length, at []units.Length, folds ...Fold) (Strip, 
 		return Strip{}, list.Err()
 	}
 	panels := make([]units.Length, 0, len(at)+1)
-	last := units.Length(0)
+	var last units.Length
 	for i, x := range at {
 		path := check.Index("scores", i)
 		switch {
