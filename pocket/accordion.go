@@ -37,6 +37,7 @@ func (a FoldedAccordion) Name() string { return "folded-up accordion" }
 
 // Design works the accordion out.
 func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
+	given := a
 	if a.Panels == 0 {
 		a.Panels = pocketsFor(a.Spine, func(n int) (Design, error) {
 			a := a
@@ -44,7 +45,7 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 			return a.Design(p, r)
 		})
 	}
-	m := newMaker(a, p, r)
+	m := newMaker(given, p, r)
 	h := m.hold(a.Content, a.Count, a.Ease)
 	depth := m.depth(a.Depth, a.StandOut)
 	n := m.number("panels", a.Panels)
@@ -206,7 +207,7 @@ func (a FoldedAccordion) steps(d *Design, t *teller) {
 		for _, w := range p.Blank.CutOuts() {
 			t.say("Cut away the foot below the tab, ").size(w.Area.Size()).say(".").done(Cut)
 		}
-		tellScores(t, p)
+		tellScores(d, t, p)
 	}
 	tellJoints(d, t, "the accordion")
 	foot, _ := d.Panel("foot")

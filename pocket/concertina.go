@@ -39,6 +39,7 @@ const concertinaMost = 3 * in / 16
 
 // Design works the guard and its leaves out.
 func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
+	given := c
 	if c.Leaves == 0 {
 		c.Leaves = pocketsFor(c.Spine, func(n int) (Design, error) {
 			c := c
@@ -46,7 +47,7 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 			return c.Design(p, r)
 		})
 	}
-	m := newMaker(c, p, r)
+	m := newMaker(given, p, r)
 	h := m.hold(c.Content, c.Count, Ease{})
 	n := m.number("leaves", c.Leaves)
 	for _, f := range [...]struct {
@@ -136,7 +137,7 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 func (c Concertina) steps(d *Design, t *teller) {
 	for _, p := range d.pieces {
 		cutPiece(t, p)
-		tellScores(t, p)
+		tellScores(d, t, p)
 	}
 	tellJoints(d, t, "the guard")
 	if fold, ok := d.Panel("fold"); ok {

@@ -134,7 +134,7 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 func (c Corner) steps(d *Design, t *teller) {
 	p := d.pieces[0]
 	cutPiece(t, p)
-	tellScores(t, p)
+	tellScores(d, t, p)
 	for _, w := range p.Blank.CutOuts() {
 		t.say("Cut out the square of ").size(w.Area.Size()).say(" where the scores cross at the tail's left corner.").done(Cut)
 	}

@@ -53,6 +53,20 @@ type Piece struct {
 	Slant         Slant
 }
 
+// Grain returns the way the grain of the piece should run: along its folds,
+// or along the greater length of them where they run both ways. It returns
+// false for a piece without folds, whose grain does not matter here.
+func (p Piece) Grain() (score.Axis, bool) {
+	var along [2]units.Length
+	for _, l := range p.Blank.Lines() {
+		along[l.Axis] += l.To - l.From
+	}
+	if along[score.Level] > along[score.Upright] {
+		return score.Level, true
+	}
+	return score.Upright, along[score.Upright] > 0
+}
+
 // A Slant is a straight cut across a blank that is neither upright nor level;
 // what lies beyond it, towards the head and the right edge, is waste. The zero
 // Slant is none.
@@ -105,6 +119,15 @@ func (d Design) Panel(name string) (Panel, bool) {
 	return Panel{}, false
 }
 
+// Carrier returns the panel that carries mats (see [Design.Carry]) and whether
+// there is one.
+func (d Design) Carrier() (Panel, bool) {
+	if d.carrier == 0 {
+		return Panel{}, false
+	}
+	return d.panels[d.carrier-1], true
+}
+
 // Joints walks the joints of a strip that is longer than its sheet.
 func (d Design) Joints() iter.Seq[Joint] { return slices.Values(d.joints) }
 
@@ -116,7 +139,8 @@ func (d Design) Closed() units.Size { return d.closed }
 func (d Design) Open() units.Size { return d.open }
 
 // Thickness returns the greatest height over the closed footprint, empty or
-// full.
+// full: with what it was designed for, or with the most that it takes where no
+// content was given.
 func (d Design) Thickness(full bool) units.Length {
 	if full {
 		return d.full

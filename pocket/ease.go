@@ -45,12 +45,6 @@ func (s Share) or(d Share) Share {
 	return s
 }
 
-// of returns the share of l, rounded to a whole nanometre.
-func (s Share) of(l units.Length, d units.Direction) units.Length {
-	part, _ := l.Scale(int64(s.Part), int64(s.Of), d)
-	return part
-}
-
 func (s Share) check(l *check.List, path string) bool {
 	if s == (Share{}) || s.Part > 0 && s.Part <= s.Of && s.Of <= 1_000_000 {
 		return true

@@ -149,7 +149,7 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 func (f Flap) steps(d *Design, t *teller) {
 	p := d.pieces[0]
 	t.say("Cut the flap ").size(p.Blank.Size()).say(".").done(Cut)
-	tellScores(t, p)
+	tellScores(d, t, p)
 	tab, _ := d.Panel("tab")
 	deep := tab.Closed.Size().W
 	if f.Hinge == score.Head || f.Hinge == score.Tail {

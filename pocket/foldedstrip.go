@@ -1,6 +1,8 @@
 package pocket
 
 import (
+	"slices"
+
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -305,7 +307,7 @@ func (m *maker) stripLay(s FoldedStrip, h hold, p stripPanels, glue units.Length
 		m.mirror()
 	}
 	m.carry(0, m.matMargin(s.Margin), s.Mat)
-	m.warnFold(p.spine, h.filling()+2*m.d.paper.Caliper)
+	m.warnFold(p.spine, h.stack+2*m.d.paper.Caliper)
 }
 
 // stripNotch cuts a notch through the fold between front and hem, at x.
@@ -358,13 +360,13 @@ func (s FoldedStrip) steps(d *Design, t *teller) {
 			at = append(at, l.At)
 		}
 	}
-	for i, j := 0, len(at)-1; i < j; i, j = i+1, j-1 {
-		at[i], at[j] = at[j], at[i]
-	}
+	slices.Reverse(at)
 	for _, c := range p.Blank.CutOuts() {
 		t.say("Cut out a rounded notch ").size(c.Area.Size()).say(", its middle at ").len(c.Area.Min.X + c.Area.Size().W.Half(units.Down)).say(" from the left edge.").done(Cut)
 	}
-	t.say("Score it at ").list(at).say(" from the ").say(from).say(" edge, which is the flap's.").done(Score)
+	t.say("Score it at ").list(at).say(" from the ").say(from).say(" edge, which is the flap's.")
+	tellLight(d, t)
+	t.done(Score)
 	hem, _ := d.Panel("hem")
 	front, _ := d.Panel("pocket front")
 	flap, _ := d.Panel("flap")

@@ -98,31 +98,32 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	l := m.leaf(leafWish{hold: h, depth: depth, place: g.Place, sides: g.At == SideGussets, fan: f})
-	if m.Len() > 0 {
-		return m.finish()
-	}
-	// The sheet of back and front. Thick contents stand on a foot between two
-	// scores where no gusset makes room for them.
-	foot := 2 * f.half
+	// The foot opens as far as the sides do. Up to two calipers one score
+	// takes that.
+	foot := f.half
 	if g.At == SideGussets {
 		foot = 0
 		if f.opening > 2*m.d.paper.Caliper {
-			foot = m.sum("foot", units.Up, units.T("opening", f.opening)).Length()
+			foot = m.share("half of the foot", Share{1, 2}, units.Up, units.T("opening", f.opening)).Length()
 		}
+	}
+	l := m.leaf(leafWish{hold: h, depth: depth, place: g.Place, sides: g.At == SideGussets, foot: foot, fan: f})
+	if m.Len() > 0 {
+		return m.finish()
 	}
 	w, tall, d := l.width, l.height, l.depth
 	width := m.exact("leaf width", units.T("leaf", w))
-	high := m.exact("sheet height", units.T("back", tall), units.T("foot", foot), units.T("front", d))
+	high := m.exact("sheet height", units.T("back", tall), units.N(2, "half of the foot", foot), units.T("front", d))
 	draw := score.Drawing{Lines: []score.Line{{Axis: score.Level, At: tall, Fold: score.Valley}}}
-	if g.At == FootGusset {
-		draw.Lines = append(draw.Lines, score.Line{Axis: score.Level, At: tall + f.half, Fold: score.Mountain})
-		draw.Glue = []score.Glue{
-			{Area: rect(0, tall+foot, f.tab, d)}, {Area: rect(w-f.tab, tall+foot, f.tab, d)},
-		}
-	}
 	if foot > 0 {
-		draw.Lines = append(draw.Lines, score.Line{Axis: score.Level, At: tall + foot, Fold: score.Valley})
+		draw.Lines = append(draw.Lines,
+			score.Line{Axis: score.Level, At: tall + foot, Fold: score.Mountain},
+			score.Line{Axis: score.Level, At: tall + 2*foot, Fold: score.Valley})
+	}
+	if g.At == FootGusset {
+		draw.Glue = []score.Glue{
+			{Area: rect(0, tall+2*foot, f.tab, d)}, {Area: rect(w-f.tab, tall+2*foot, f.tab, d)},
+		}
 	}
 	m.notch(g.Notch, &draw, score.Tail, (w - l.clear.W).Half(units.Down), l.clear.W, d)
 	at := m.piece("back and front", 1, width, high, draw)
@@ -130,14 +131,15 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 	m.d.half = f.half
 	back, front := rect(0, 0, w, tall), rect(0, tall-d, w, d)
 	m.panel("back", at, rect(0, 0, w, tall), back)
-	m.panel("front", at, rect(0, tall+foot, w, d), front)
+	m.panel("front", at, rect(0, tall+2*foot, w, d), front)
 	m.lay(back, 1)
 	m.lay(front, 1)
-	if g.At == FootGusset {
-		m.lay(rect(0, tall-f.half, w, f.half), 2)
-	} else {
+	m.lay(rect(0, tall-foot, w, foot), 2)
+	if g.At == SideGussets {
+		// They end where the foot's fold stands up.
+		d := d - foot
 		strip := m.exact("gusset width", units.N(2, "half panel", f.half), units.N(2, "tab", f.tab))
-		deep := m.exact("gusset height", units.T("depth", d))
+		deep := m.exact("gusset height", units.T("depth", l.depth), units.N(-1, "half of the foot", foot))
 		at := m.piece("side gusset", 2, strip, deep, score.Drawing{
 			Lines: []score.Line{
 				{Axis: score.Upright, At: f.tab, Fold: score.Mountain},
@@ -146,8 +148,8 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 			},
 			Tabs: []score.Tab{{Edge: score.Left, Depth: f.tab}, {Edge: score.Right, Depth: f.tab}},
 		})
-		m.panel("half panel", at, rect(f.tab, 0, f.half, d), rect(0, tall-d, f.half, d))
-		m.layGussets(w, tall-d, d, f, 2)
+		m.panel("half panel", at, rect(f.tab, 0, f.half, d), rect(0, tall-l.depth, f.half, d))
+		m.layGussets(w, tall-l.depth, d, f, 2)
 	}
 	m.hasPlace(l.at, l.clear, l.most, f.opening, h.count)
 	m.fill(l.at, fullOf(h, f))
@@ -177,8 +179,8 @@ type leafWish struct {
 	hold
 	depth
 	place units.Size
-	sides bool // gussets at the sides; otherwise the sides are glued by f.tab
-	run   bool // gussets at the foot of every pocket as well
+	sides bool         // gussets at the sides; otherwise the sides are glued
+	foot  units.Length // how far a gusset at the foot stands up when flat
 	fan
 }
 
@@ -199,10 +201,7 @@ func (m *maker) leaf(w leafWish) leaf {
 		// The glued sides make a tube, as of a flat pocket.
 		side, sideLabel, walls = w.tab, "glued side", w.opening
 	}
-	foot := units.Length(0)
-	if !w.sides || w.run {
-		foot = w.half
-	}
+	foot := w.foot
 	ease := w.depth.ease(w.hold)
 	if w.given {
 		need := m.sum("leaf width needed", units.Up, units.T("content", w.content.Size.W), units.T("ease", w.hold.ease.W),
@@ -250,7 +249,7 @@ func (g Gusset) steps(d *Design, t *teller) {
 	for _, p := range d.pieces {
 		cutPiece(t, p)
 		cutNotches(t, p)
-		tellScores(t, p)
+		tellScores(d, t, p)
 	}
 	front, _ := d.Panel("front")
 	if g.At == FootGusset {
@@ -258,7 +257,7 @@ func (g Gusset) steps(d *Design, t *teller) {
 		t.say("Glue the front down along both sides and leave the head open.").done(Glue)
 	} else {
 		t.say("Fold each side gusset along its middle, the fold inwards, and its tabs outwards.").done(Fold)
-		t.say("Fold the front, ").len(front.Size().H).say(" deep, up over the back.").done(Fold)
+		t.say("Fold the front, ").len(front.Size().H).say(" deep, up over the back, the foot's middle standing inwards where it has one.").done(Fold)
 		t.say("Glue the tabs of the gussets inside the edges of back and front.").done(Glue)
 	}
 	t.say("It opens to ").len(2 * d.half).say("; the clear width is ").len(d.places[0].Clear.W).say(".").done(Fit)

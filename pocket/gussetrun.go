@@ -37,6 +37,7 @@ func (g GussetRun) Name() string { return "gusset run" }
 
 // Design works the run out.
 func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
+	given := g
 	if g.Pockets == 0 {
 		g.Pockets = pocketsFor(g.Spine, func(n int) (Design, error) {
 			g := g
@@ -44,7 +45,7 @@ func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 			return g.Design(p, r)
 		})
 	}
-	m := newMaker(g, p, r)
+	m := newMaker(given, p, r)
 	h := m.hold(g.Content, g.Count, g.Ease)
 	depth := m.depth(g.Depth, g.StandOut)
 	n := m.number("pockets", g.Pockets)
@@ -64,7 +65,11 @@ func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	l := m.leaf(leafWish{hold: h, depth: depth, place: g.Place, sides: true, run: !g.OpenFoot, fan: f})
+	foot := f.half
+	if g.OpenFoot {
+		foot = 0
+	}
+	l := m.leaf(leafWish{hold: h, depth: depth, place: g.Place, sides: true, foot: foot, fan: f})
 	if m.Len() > 0 {
 		return m.finish()
 	}
@@ -157,7 +162,7 @@ func (g GussetRun) steps(d *Design, t *teller) {
 	for _, p := range d.pieces {
 		cutPiece(t, p)
 		cutNotches(t, p)
-		tellScores(t, p)
+		tellScores(d, t, p)
 	}
 	tellJoints(d, t, "each gusset run")
 	t.say("Fold the gusset strips to and fro, half panels of ").len(d.half).say(" turning inwards between the leaves.").done(Fold)

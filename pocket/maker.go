@@ -200,7 +200,9 @@ func (m *maker) panel(name string, piece int, blank, closed units.Rect) {
 
 // lay puts layers of the paper into the closed stack.
 func (m *maker) lay(r units.Rect, layers int) {
-	m.d.stack = append(m.d.stack, sheet{rect: r, layers: layers})
+	if !r.Empty() {
+		m.d.stack = append(m.d.stack, sheet{rect: r, layers: layers})
+	}
 }
 
 // fill puts contents so thick into the closed stack.

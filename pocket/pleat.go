@@ -135,7 +135,7 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 func (p Pleat) steps(d *Design, t *teller) {
 	piece := d.pieces[0]
 	t.say("Cut the sheet for the pleats ").size(piece.Blank.Size()).say(".").done(Cut)
-	tellScores(t, piece)
+	tellScores(d, t, piece)
 	t.say("Fold the scores by turns towards you and away from you, so that ").count(d.pockets).say(" pleats lie one under the other.").done(Fold)
 	g, _ := firstGlue(piece)
 	t.say("Glue the pleats along both sides, ").len(g.W).say(" wide, and then down; the heads stay open.").done(Glue)

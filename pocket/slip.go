@@ -163,8 +163,6 @@ type depth struct {
 	standOut units.Length
 }
 
-var wholeShare = Share{1, 1}
-
 // depth checks the two fields that say how deep a pocket is.
 func (m *maker) depth(s Share, standOut units.Length) depth {
 	s.check(&m.List, "depth")
@@ -203,7 +201,7 @@ func (s Slip) steps(d *Design, t *teller) {
 	p := d.pieces[0]
 	cutPiece(t, p)
 	cutNotches(t, p)
-	tellScores(t, p)
+	tellScores(d, t, p)
 	front, _ := d.Panel("front")
 	side := "both sides"
 	if s.Build == ThreeGlued {

@@ -32,9 +32,16 @@ func cutNotches(t *teller, p Piece) {
 	}
 }
 
+// tellLight adds to a step of scoring that light paper can do without.
+func tellLight(d *Design, t *teller) {
+	if !score.Advise(d.paper.Grammage, score.GrainWith, score.Heavy{}).Score {
+		t.say(" Paper this light also folds along a line that is only marked, with a bone folder and with the grain.")
+	}
+}
+
 // tellScores tells the score lines of a piece, upright ones from the left,
 // level ones from the head.
-func tellScores(t *teller, p Piece) {
+func tellScores(d *Design, t *teller, p Piece) {
 	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
 		var at []units.Length
 		for _, l := range p.Blank.Lines() {
@@ -50,6 +57,8 @@ func tellScores(t *teller, p Piece) {
 		if axis == score.Level {
 			from = "the head"
 		}
-		t.say("Score the ").say(p.Name).say(" at ").list(at).say(" from ").say(from).say(".").done(Score)
+		t.say("Score the ").say(p.Name).say(" at ").list(at).say(" from ").say(from).say(".")
+		tellLight(d, t)
+		t.done(Score)
 	}
 }
