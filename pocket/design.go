@@ -54,12 +54,12 @@ type Piece struct {
 }
 
 // Grain returns the way the grain of the piece should run: along its folds,
-// or along the greater length of them where they run both ways. It returns
-// false for a piece without folds, whose grain does not matter here.
+// or along most of them where they run both ways. It returns false for a piece
+// without folds, whose grain does not matter here.
 func (p Piece) Grain() (score.Axis, bool) {
-	var along [2]units.Length
+	var along [2]int
 	for _, l := range p.Blank.Lines() {
-		along[l.Axis] += l.To - l.From
+		along[l.Axis]++
 	}
 	if along[score.Level] > along[score.Upright] {
 		return score.Level, true
