@@ -7,6 +7,8 @@ import "boardwrap.example/units"
 type Ornament struct {
 	Size      units.Size // of the least rectangle around it
 	Thickness units.Length
+	// Mass is what it weighs; 0 means unknown.
+	Mass units.Mass
 }
 
 // String returns "ornament".

@@ -151,34 +151,43 @@ type pinch struct {
 
 func (h pinch) left() units.Length { return h.room - h.stack }
 
+// between returns the tightest place between the covers, of what the plan
+// holds.
+func (s shut) between(full bool) pinch {
+	p := s.p
+	var buf [16]cell
+	cells := buf[:0]
+	p.heights(full, func(h Height) bool {
+		if p.facing(h.Panel, h.Outside) == facesMain {
+			cells = append(cells, cell{p.mirrored(h.Rect, h.Panel), h.Height, h.Fitting})
+		}
+		return true
+	})
+	out := pinch{meeting: BetweenCovers, panel: p.spec.Form.main(), room: s.room(), cells: cells}
+	out.stack, out.place = greatest(cells)
+	return out
+}
+
 // tightest finds the tightest of all meetings.
 func (s shut) tightest(full bool) pinch {
 	p := s.p
-	var bufA [16]cell
-	between, under := bufA[:0], []cell(nil)
+	out := s.between(full)
+	if c := p.spec.Spine.Contents; full && c > out.stack {
+		out.stack, out.place, out.cells, out.contents = c, units.Rect{}, nil, true
+	}
+	var under []cell
 	var standing []Height
 	p.heights(full, func(h Height) bool {
-		c := cell{h.Rect, h.Height, h.Fitting}
 		switch p.facing(h.Panel, h.Outside) {
-		case facesMain:
-			c.rect = p.mirrored(c.rect, h.Panel)
-			between = append(between, c)
 		case facesFlap:
-			c.rect = p.mirrored(c.rect, h.Panel)
-			under = append(under, c)
+			under = append(under, cell{p.mirrored(h.Rect, h.Panel), h.Height, h.Fitting})
 		case facesSpine:
 			standing = append(standing, h)
 		}
 		return true
 	})
-	main := p.spec.Form.main()
-	out := pinch{meeting: BetweenCovers, panel: main, room: s.room(), cells: between}
-	out.stack, out.place = greatest(between)
-	if c := p.spec.Spine.Contents; full && c > out.stack {
-		out.stack, out.place, out.cells, out.contents = c, units.Rect{}, nil, true
-	}
 	if len(under) > 0 || p.spec.Form == ForeEdgeFlap {
-		h := pinch{meeting: UnderFlap, panel: main, room: s.flapRoom(), cells: under}
+		h := pinch{meeting: UnderFlap, panel: p.spec.Form.main(), room: s.flapRoom(), cells: under}
 		h.stack, h.place = greatest(under)
 		if h.left() < out.left() {
 			out = h
