@@ -108,8 +108,8 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 	m.d.closed, m.d.open = closed, closed
 	// Left foot, right foot, left head, right head.
 	for i := range corners {
-		x, y := units.Length(0), closed.H-leg
-		inX, inY := units.Length(0), closed.H-turn
+		var x, inX units.Length
+		y, inY := closed.H-leg, closed.H-turn
 		if i%2 == 1 {
 			x, inX = closed.W-leg, closed.W-turn
 		}

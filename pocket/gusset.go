@@ -196,7 +196,8 @@ type leaf struct {
 func (m *maker) leaf(w leafWish) leaf {
 	var l leaf
 	// What the sides take, and what the foot takes when folded flat.
-	side, sideLabel, walls := w.half, "half panel", units.Length(0)
+	side, sideLabel := w.half, "half panel"
+	var walls units.Length
 	if !w.sides {
 		// The glued sides make a tube, as of a flat pocket.
 		side, sideLabel, walls = w.tab, "glued side", w.opening

@@ -73,7 +73,7 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 
 // greatest returns the greatest height of the stack.
 func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
-	most := units.Length(0)
+	var most units.Length
 	walkCells(stack, caliper, full, func(h Height) bool {
 		most = max(most, h.Height)
 		return true

@@ -49,7 +49,7 @@ func (m *maker) long(s longStrip) (first int, joints []Joint) {
 		sheet = s.sheetBound
 	}
 	var cutAt []hiding
-	from := units.Length(0)
+	var from units.Length
 	for i := 0; from+sheet < total; {
 		best := -1
 		for ; i < len(s.hide) && s.hide[i].at+s.tab <= from+sheet; i++ {

@@ -20,7 +20,8 @@ func StandIn(half, opening units.Length, d units.Direction) (units.Length, bool)
 	}
 	// (2s)² + h² = (2w)²: the root is found by comparing squares.
 	goal := (2 * half).By(2 * half).Minus(opening.By(opening))
-	low, high := units.Length(0), half // low² ≤ s² throughout
+	var low units.Length // low² ≤ s² throughout
+	high := half
 	for low < high {
 		mid := low + (high - low + 1).Half(units.Down)
 		if (2 * mid).By(2*mid).Compare(goal) <= 0 {

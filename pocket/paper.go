@@ -60,7 +60,7 @@ func (p Paper) longestSheet(breadth units.Length) (units.Length, bool) {
 	if h == 0 {
 		h = units.Longest
 	}
-	longest := units.Length(0)
+	var longest units.Length
 	if breadth <= h {
 		longest = w
 	}

@@ -76,7 +76,7 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 		fold = visible
 	}
 	m.atMost("fold", fold, visible, "what is visible, or the last pleat reaches beyond the foot")
-	rise := units.Length(0)
+	var rise units.Length
 	switch {
 	case atHand:
 		rise = m.exact("standing out", units.T("place", p.Place.H), units.N(-n, "visible", visible)).Length()
@@ -105,7 +105,7 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	height := rise + times(n, visible)
 	m.d.closed = units.Size{W: width, H: height}
 	m.d.open = m.d.closed
-	y := units.Length(0) // on the flat sheet, from the head
+	var y units.Length // on the flat sheet, from the head
 	for i := range n {
 		// Down behind pleat i to its foot, and up to its mouth.
 		inner := y + fold

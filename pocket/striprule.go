@@ -84,7 +84,7 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 		n = 4
 	}
 	e := stripEdges{at: make([]units.Length, 1, 6), from: [4]int{0, 1, 2, 3}}
-	last := units.Length(0)
+	var last units.Length
 	for i, at := range s.Scores[:n] {
 		path := check.Index("scores", i)
 		switch {
@@ -135,7 +135,8 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 
 // repairScore reports the score that puts all rules right by moving least.
 func (m *maker) repairScore(e stripEdges, rules []stripRule) bool {
-	best, low, high, move := 0, units.Length(0), units.Length(0), units.Length(0)
+	best := 0
+	var low, high, move units.Length
 	for i := 1; i < len(e.at)-1; i++ {
 		l, h, ok := e.repair(i, rules, m.r)
 		if !ok {
