@@ -119,9 +119,12 @@ func (f *Fitted) heights(p *Plan, full bool, yield func(units.Rect, units.Length
 }
 
 // opening returns the window of a fitting, relative to its footprint.
-func (p *Plan) opening(f *Fitted) units.Rect {
+func (p *Plan) opening(f *Fitted) units.Rect { return p.openingOf(f.index + 1) }
+
+// openingOf returns the window of the fitting whose pieces carry a number.
+func (p *Plan) openingOf(fitting int) units.Rect {
 	for i := range p.pieces {
-		if p.pieces[i].fitting == f.index+1 && len(p.pieces[i].openings) > 0 {
+		if p.pieces[i].fitting == fitting && len(p.pieces[i].openings) > 0 {
 			return p.pieces[i].openings[0]
 		}
 	}
