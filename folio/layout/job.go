@@ -23,6 +23,10 @@ type Job struct {
 	Cutter Cutter
 	// Keep is the smallest leftover worth keeping.
 	Keep Keep
+	// Ruler decides how lengths are written; the zero Ruler means the main
+	// ruler of the first plan or, with no plan, millimetres. Nothing is rounded
+	// on it.
+	Ruler units.Ruler
 }
 
 // A Folio is a plan and how many are made of it.
@@ -229,8 +233,11 @@ func (j Job) cutter(m Material) Cutter {
 	return c
 }
 
-// notation is that of the first plan, or millimetres.
+// notation is that of the ruler, of the first plan, or millimetres.
 func (j Job) notation() units.Notation {
+	if j.Ruler != 0 && j.Ruler.Valid() {
+		return j.Ruler.Notation()
+	}
 	for _, f := range j.Folios {
 		if f.Plan != nil {
 			return f.Plan.Notation()

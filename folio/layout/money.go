@@ -17,14 +17,21 @@ type Currency struct {
 	Decimals uint8
 }
 
-// Some currencies of ISO 4217, from memory; any other can be written down.
-var (
-	USD = Currency{"USD", 2}
-	EUR = Currency{"EUR", 2}
-	GBP = Currency{"GBP", 2}
-	JPY = Currency{"JPY", 0}
-	KWD = Currency{"KWD", 3}
-)
+// CurrencyOf returns a currency by its code and whether it is among those that
+// are known here; any other can be written down. The codes and decimals are
+// those of ISO 4217, from memory.
+func CurrencyOf(code string) (Currency, bool) {
+	switch code {
+	case "AUD", "BRL", "CAD", "CHF", "CNY", "CZK", "DKK", "EUR", "GBP", "HKD", "INR", "MXN",
+		"NOK", "NZD", "PLN", "SEK", "SGD", "TRY", "USD", "ZAR":
+		return Currency{code, 2}, true
+	case "JPY", "KRW", "ISK":
+		return Currency{code, 0}, true
+	case "BHD", "JOD", "KWD", "TND":
+		return Currency{code, 3}, true
+	}
+	return Currency{}, false
+}
 
 // Valid reports whether the code is three capital letters and the decimals are
 // at most 4, which is the most in ISO 4217.
@@ -58,8 +65,8 @@ var (
 	ErrMoneyText = errors.New("layout: not an amount such as 12.50 USD")
 )
 
-// Of returns an amount of whole and minor units: USD.Of(12, 50) is 12.50 USD,
-// USD.Of(-1, 25) is -1.25 USD. The minor part must be from 0 to below one
+// Of returns an amount of whole and minor units: in USD Of(12, 50) is 12.50
+// USD, Of(-1, 25) is -1.25 USD. The minor part must be from 0 to below one
 // whole.
 func (c Currency) Of(whole, minor int64) (Money, error) {
 	one := pow10(c.Decimals)
@@ -162,8 +169,11 @@ func mulDiv(a, num, den int64, d units.Direction) (int64, error) {
 		case units.Down:
 			up = negative
 		}
+		if up && quo == math.MaxUint64 {
+			return 0, ErrMoneyRange
+		}
 		if up {
-			quo++ // quo is below 2⁶⁴ − 1 here: rem < b
+			quo++
 		}
 	}
 	if negative && quo <= 1<<63 {

@@ -1,0 +1,135 @@
+// Fair lays out a table full of folios for a rowing club's regatta day: two
+// sizes, from the sheets and offcuts that the boathouse cupboard holds. It
+// prints what to cut from which sheet, in the order of the cuts, what it costs,
+// what to ask for, and which small changes would save sheets.
+//
+//	go run ./examples/fair                      # 16 small and 8 large folios
+//	go run ./examples/fair -small 20 -large 10
+//	go run ./examples/fair -cuts=false          # without the order of cutting
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+func main() {
+	if err := run(os.Args[1:], os.Stdout); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return
+		}
+		fmt.Fprintln(os.Stderr, "fair:", err)
+		os.Exit(1)
+	}
+}
+
+func run(args []string, out io.Writer) error {
+	set := flag.NewFlagSet("fair", flag.ContinueOnError)
+	set.SetOutput(out)
+	small := set.Int("small", 16, "how many small folios")
+	large := set.Int("large", 8, "how many large folios")
+	cuts := set.Bool("cuts", true, "print the order of cutting")
+	steps := set.Int64("steps", 0, "budget of each search in steps (0: the default)")
+	if err := set.Parse(args); err != nil {
+		return err
+	}
+	if set.NArg() > 0 {
+		return fmt.Errorf("%q is left over", set.Arg(0))
+	}
+	job, err := table(*small, *large)
+	if err != nil {
+		return fmt.Errorf("a folio cannot be made: %w", err)
+	}
+	ctx, budget := context.Background(), layout.Budget{Steps: *steps}
+	laid, err := layout.Lay(ctx, job, budget)
+	if laid == nil {
+		return err
+	}
+	p := printer{out: out, laid: laid, job: job}
+	p.head("What is wanted", false)
+	p.wanted()
+	p.sheets()
+	if err != nil {
+		// What can be cut is printed; what lacks is said below it.
+		var bad *check.Error
+		if errors.As(err, &bad) {
+			p.head("What lacks", true)
+			for v := range bad.All() {
+				p.para("  ", "    ", v.Error())
+			}
+		}
+	}
+	p.left()
+	if *cuts {
+		p.cuts()
+	}
+	if err != nil {
+		return errors.Join(errors.New("not everything can be cut"), p.err)
+	}
+	if err := p.costs(ctx, budget); err != nil {
+		return err
+	}
+	if err := p.more(ctx, budget); err != nil {
+		return err
+	}
+	return p.err
+}
+
+// club is the crew's folio: a mat and a frame inside.
+func club(title, cover, photo string) folio.Spec {
+	picture := units.MustParseSize(photo)
+	return folio.Spec{
+		Title: title,
+		Cover: units.MustParseSize(cover),
+		Spine: folio.Spine{Width: 3 * units.Inch / 4},
+		Board: folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
+		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{
+			{Size: units.MustParseSize("12 x 12 in"), Grain: folio.GrainAlongHeight},
+		}},
+		LinerStock: folio.Stock{Name: "cream paper"},
+		Stocks:     []folio.Stock{{Name: "navy card", Caliper: 12 * units.Thou, TwoSided: true}},
+		Margin:     folio.Margin{Rule: folio.MarginThreeQuarters},
+		Fittings: []folio.Fitting{
+			{Name: "left mat", Panel: folio.LeftCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
+			{Name: "right mat", Panel: folio.RightCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
+		},
+	}
+}
+
+// table is the whole batch and what the cupboard holds.
+func table(small, large int) (layout.Job, error) {
+	a, errA := folio.Build(club("Eastwater regatta, small", "4 1/2 x 6 1/4 in", "3 1/2 x 5 in"))
+	b, errB := folio.Build(club("Eastwater regatta, large", "4 7/8 x 7 1/4 in", "4 x 6 in"))
+	if err := errors.Join(errA, errB); err != nil {
+		return layout.Job{}, err
+	}
+	usd, _ := layout.CurrencyOf("USD")
+	price := func(cents int64) layout.Money { return layout.Money{Minor: cents, Currency: usd} }
+	sheet := func(size string, grain folio.SheetGrain, n int, cents int64) layout.SheetKind {
+		return layout.SheetKind{Size: units.MustParseSize(size), Grain: grain, Count: n, Price: price(cents)}
+	}
+	offcut := func(size string, grain folio.SheetGrain, n int) layout.SheetKind {
+		return layout.SheetKind{Size: units.MustParseSize(size), Grain: grain, Count: n, Offcut: true}
+	}
+	const along, across = folio.GrainAlongHeight, folio.GrainAlongWidth
+	return layout.Job{
+		Folios: []layout.Folio{{Name: "small", Plan: a, Copies: small}, {Name: "large", Plan: b, Copies: large}},
+		Pieces: []layout.Piece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: folio.GrainAny}},
+		Materials: []layout.Material{
+			{Name: "chipboard", Sheets: []layout.SheetKind{sheet("20 x 26 in", along, layout.Unlimited, 185), offcut("9 1/2 x 13 in", along, 3)}},
+			{Name: "marbled paper", Sheets: []layout.SheetKind{sheet("12 x 12 in", along, 14, 120), sheet("19 x 25 in", across, 12, 290)}},
+			{Name: "cream paper", Sheets: []layout.SheetKind{sheet("8 1/2 x 11 in", along, 10, 9), sheet("19 x 25 in", folio.GrainUnknown, layout.Unlimited, 60)}},
+			{Name: "navy card", Sheets: []layout.SheetKind{sheet("12 x 12 in", along, layout.Unlimited, 75), offcut("6 x 11 1/2 in", along, 4)}},
+		},
+		Cutter: layout.Cutter{LongestCut: 24 * units.Inch},
+	}, nil
+}

@@ -1,0 +1,345 @@
+package layout_test
+
+import (
+	"fmt"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// faults returns everything that is wrong with a layout as an answer to its
+// job. It uses nothing but what the package shows to its users, and shares no
+// code with it.
+func faults(job layout.Job, l *layout.Layout) []string {
+	c := &checker{job: job, l: l, placed: map[string]int{}}
+	c.run()
+	return c.wrong
+}
+
+func mustHold(t testing.TB, job layout.Job, l *layout.Layout) {
+	t.Helper()
+	for _, w := range faults(job, l) {
+		t.Error(w)
+	}
+}
+
+type checker struct {
+	job    layout.Job
+	l      *layout.Layout
+	wrong  []string
+	placed map[string]int // by path
+}
+
+func (c *checker) say(format string, args ...any) {
+	if len(c.wrong) < 20 {
+		c.wrong = append(c.wrong, fmt.Sprintf(format, args...))
+	}
+}
+
+func (c *checker) material(name string) layout.Material {
+	for _, m := range c.job.Materials {
+		if m.Name == name {
+			return m
+		}
+	}
+	c.say("no material %q", name)
+	return layout.Material{}
+}
+
+func (c *checker) cutter(m layout.Material) layout.Cutter {
+	k := c.job.Cutter
+	if m.Cutter != (layout.Cutter{}) {
+		k = m.Cutter
+	}
+	if k.LongestCut <= 0 {
+		k.LongestCut = 1000 * units.Metre
+	}
+	return k
+}
+
+func (c *checker) run() {
+	number := 0
+	bought := 0
+	for m := range c.l.Materials() {
+		used := map[int]int{}
+		var whole, pieces, offcuts units.Area
+		left := map[units.Size]int{}
+		for s := range m.Sheets() {
+			number++
+			if s.Number() != number {
+				c.say("sheet number %d, want %d", s.Number(), number)
+			}
+			k, i := s.Kind()
+			used[i] += s.Times()
+			if k != c.material(m.Name()).Sheets[i] {
+				c.say("sheet %d is no sheet of the job", number)
+			}
+			p, o := c.sheet(m, s, left)
+			whole = whole.Plus(s.Size().Area().Times(int64(s.Times())))
+			pieces, offcuts = pieces.Plus(p), offcuts.Plus(o)
+			c.follow(m, s)
+		}
+		i, ordinary, fromOffcuts, price := 0, 0, 0, int64(0)
+		for k, n := range m.Used() {
+			if n != used[i] {
+				c.say("%s kind %d: %d used, the sheets say %d", m.Name(), i, n, used[i])
+			}
+			if k.Count != layout.Unlimited && n > k.Count {
+				c.say("%s kind %d: %d used of %d", m.Name(), i, n, k.Count)
+			}
+			if k.Offcut {
+				fromOffcuts += n
+			} else {
+				ordinary += n
+			}
+			price += k.Price.Minor * int64(n)
+			i++
+		}
+		if ordinary != m.Bought() || fromOffcuts != m.FromOffcuts() || price != m.Price().Minor {
+			c.say("%s: bought %d, offcuts %d, price %v; counted %d, %d, %d", m.Name(), m.Bought(), m.FromOffcuts(), m.Price(), ordinary, fromOffcuts, price)
+		}
+		if m.Bound() > m.Bought() || m.Proved() && m.Bound() != m.Bought() {
+			c.say("%s: bound %d of %d, proved %v", m.Name(), m.Bound(), m.Bought(), m.Proved())
+		}
+		a := m.Areas()
+		if a.Sheets != whole || a.Pieces != pieces || a.Offcuts != offcuts || a.Waste != whole.Minus(pieces).Minus(offcuts) || a.Waste.Sign() < 0 {
+			c.say("%s: areas do not add up", m.Name())
+		}
+		for o := range m.Offcuts() {
+			left[o.Size()] -= o.Count()
+		}
+		for size, n := range left {
+			if n != 0 {
+				c.say("%s: offcut %v listed %d too few times", m.Name(), size, n)
+			}
+		}
+		var last units.Area
+		first := true
+		for o := range m.Offcuts() {
+			if !first && o.Size().Area().Compare(last) > 0 {
+				c.say("%s: offcuts not largest first", m.Name())
+			}
+			first, last = false, o.Size().Area()
+		}
+		for s := range m.Short() {
+			c.placed[s.Piece().Path()] += s.Copies()
+		}
+		bought += ordinary
+	}
+	if bought != c.l.Bought() {
+		c.say("Bought is %d, counted %d", c.l.Bought(), bought)
+	}
+	for w := range c.l.Pieces() {
+		if n := c.placed[w.Path()]; n != w.Quantity() {
+			c.say("%s %s: %d placed or short, %d wanted", w.Path(), w.Name(), n, w.Quantity())
+		}
+	}
+}
+
+func (c *checker) sheet(m layout.Laid, s layout.Sheet, left map[units.Size]int) (pieces, offcuts units.Area) {
+	kind, _ := s.Kind()
+	cutter := c.cutter(c.material(m.Name()))
+	keep := c.job.Keep
+	if keep == (layout.Keep{}) {
+		keep = layout.Keep{Short: units.Inch, Long: 3 * units.Inch}
+	}
+	size := kind.Size
+	if s.Turned() {
+		size = size.Turned()
+	}
+	if size != s.Size() {
+		c.say("sheet %d: size %v", s.Number(), s.Size())
+	}
+	var parts []layout.Part
+	for i, p := range s.Parts() {
+		if i != len(parts) {
+			c.say("sheet %d: part %d out of order", s.Number(), i)
+		}
+		parts = append(parts, p)
+	}
+	if len(parts) == 0 || parts[0].Rect() != units.RectAt(units.Point{}, size) {
+		c.say("sheet %d does not begin with itself", s.Number())
+		return pieces, offcuts
+	}
+	from := make([]int, len(parts))
+	for i, p := range parts {
+		r := p.Rect()
+		if r.Empty() {
+			c.say("sheet %d part %d is empty", s.Number(), i)
+		}
+		if i > 0 && from[i] == 0 {
+			c.say("sheet %d part %d comes from nowhere", s.Number(), i)
+		}
+		a, b := p.Cuts()
+		switch p.Use() {
+		case layout.Cut:
+			axis, at := p.CutAt()
+			one, two, long := r, r, r.Size().H
+			if axis == score.Upright {
+				one.Max.X = r.Min.X + at
+				two.Min.X = r.Min.X + at + cutter.Kerf
+			} else {
+				long = r.Size().W
+				one.Max.Y = r.Min.Y + at
+				two.Min.Y = r.Min.Y + at + cutter.Kerf
+			}
+			if long > cutter.LongestCut {
+				c.say("sheet %d part %d: a cut of %v", s.Number(), i, long)
+			}
+			if at+cutter.Kerf < 0 || one.Empty() && two.Empty() {
+				c.say("sheet %d part %d: the cut at %v misses it", s.Number(), i, at)
+			}
+			for _, half := range [...]struct {
+				rect units.Rect
+				to   int
+			}{{one, a}, {two, b}} {
+				switch {
+				case half.rect.Empty():
+					if half.to >= 0 {
+						c.say("sheet %d part %d: something out of nothing", s.Number(), i)
+					}
+				case half.to <= i || half.to >= len(parts) || parts[half.to].Rect() != half.rect:
+					c.say("sheet %d part %d: %v does not follow from the cut", s.Number(), i, half.rect)
+				default:
+					from[half.to]++
+				}
+			}
+			continue
+		case layout.Offcut:
+			short, long := min(r.Size().W, r.Size().H), max(r.Size().W, r.Size().H)
+			if short < keep.Short || long < keep.Long {
+				c.say("sheet %d: offcut %v is not worth keeping", s.Number(), r.Size())
+			}
+			left[r.Size()] += s.Times()
+			offcuts = offcuts.Plus(r.Size().Area().Times(int64(s.Times())))
+		}
+		if a != -1 || b != -1 {
+			c.say("sheet %d part %d: not cut but has parts", s.Number(), i)
+		}
+	}
+	var laid []units.Rect
+	inner := units.RectAt(units.Point{}, size).Grow(-kind.Trim)
+	for p := range s.Places() {
+		r := p.Rect()
+		if !r.In(inner) {
+			c.say("sheet %d: a piece at %v is outside or in the trim", s.Number(), r)
+		}
+		if len(laid) < 3000 {
+			for _, o := range laid {
+				if o.Overlaps(r) {
+					c.say("sheet %d: pieces overlap at %v and %v", s.Number(), o, r)
+				}
+			}
+			laid = append(laid, r)
+		}
+		pieces = pieces.Plus(r.Size().Area().Times(int64(s.Times())))
+		copies := 0
+		for w, n := range p.Pieces() {
+			copies += n
+			c.placed[w.Path()] += n
+			want := w.Size()
+			if p.Turned() {
+				want = want.Turned()
+			}
+			if want != r.Size() || w.Material() != m.Name() || p.Sheet() != s.Number() {
+				c.say("sheet %d: %s of %v lies in %v", s.Number(), w.Name(), w.Size(), r.Size())
+			}
+			c.direction(m, s, p, w)
+		}
+		if copies != s.Times() {
+			c.say("sheet %d: %d pieces at a place, %d sheets", s.Number(), copies, s.Times())
+		}
+	}
+	return pieces, offcuts
+}
+
+// direction checks grain and pattern: how the piece lies against the sheet as
+// it is listed is the piece's turn and the sheet's turn together.
+func (c *checker) direction(m layout.Laid, s layout.Sheet, p layout.Place, w layout.Wanted) {
+	kind, _ := s.Kind()
+	across := p.Turned() != s.Turned() // the piece's height along the listed width
+	if w.Turn() != layout.QuarterTurn && across {
+		c.say("sheet %d: %s lies across its pattern", s.Number(), w.Name())
+	}
+	if w.Grain() == folio.GrainAny {
+		return
+	}
+	grain := kind.Grain
+	if grain == folio.GrainUnknown {
+		assumed, ok := m.Assumed()
+		if !ok {
+			c.say("sheet %d: grain unknown and nothing assumed", s.Number())
+		}
+		grain = assumed
+	}
+	if across != (grain == folio.GrainAlongWidth) {
+		c.say("sheet %d: %s lies across the grain", s.Number(), w.Name())
+	}
+}
+
+// follow does what the order of work says, with nothing but a heap of paper
+// and a fence, and looks whether the pieces come out.
+func (c *checker) follow(m layout.Laid, s layout.Sheet) {
+	kerf := c.cutter(c.material(m.Name())).Kerf
+	heap := map[units.Size]int{s.Size(): s.Times()}
+	number := 0
+	var edge score.Edge
+	var setting units.Length
+	for step := range c.l.SheetSteps(s, units.Format{}) {
+		number++
+		if step.Number != number || step.Sheet != s.Number() || step.Text == "" {
+			c.say("sheet %d step %d: %+v", s.Number(), number, step)
+		}
+		if number == 1 {
+			if step.Cuts != 0 || step.Part != s.Size() || step.Parts != s.Times() {
+				c.say("sheet %d: the first step takes %v", s.Number(), step.Part)
+			}
+			continue
+		}
+		if step.Care == "" {
+			c.say("sheet %d step %d cuts without a caution", s.Number(), number)
+		}
+		if step.Same != (number > 2 && edge == step.Edge && setting == step.Setting) || step.Turn != (number > 2 && edge != step.Edge) {
+			c.say("sheet %d step %d: same %v, turn %v", s.Number(), number, step.Same, step.Turn)
+		}
+		edge, setting = step.Edge, step.Setting
+		if heap[step.Part] < step.Parts {
+			c.say("sheet %d step %d: %d parts of %v, there are %d", s.Number(), number, step.Parts, step.Part, heap[step.Part])
+			return
+		}
+		heap[step.Part] -= step.Parts
+		rest := step.Part
+		for range step.Cuts {
+			off := rest
+			if step.Edge == score.Left {
+				off.W = step.Setting
+				rest.W -= step.Setting + kerf
+			} else {
+				off.H = step.Setting
+				rest.H -= step.Setting + kerf
+			}
+			if !off.Empty() {
+				heap[off] += step.Parts
+			}
+		}
+		if !rest.Empty() {
+			heap[rest] += step.Parts
+		}
+	}
+	for p := range s.Places() {
+		heap[p.Rect().Size()] -= s.Times()
+	}
+	for o := range m.Offcuts() {
+		if o.Sheet() == s.Number() {
+			heap[o.Size()] -= o.Count()
+		}
+	}
+	for size, n := range heap {
+		if n < 0 {
+			c.say("sheet %d: following the steps leaves %d too few of %v", s.Number(), -n, size)
+		}
+	}
+}

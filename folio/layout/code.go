@@ -1,0 +1,71 @@
+package layout
+
+import (
+	"iter"
+	"strconv"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Codes of violations, besides those of package check.
+const (
+	SheetSmall check.Code = "sheet-small" // no sheet is large enough for the piece
+	CutShort   check.Code = "cut-short"   // the cutter cannot cut the piece out of any sheet
+	GrainCross check.Code = "grain-cross" // grain and pattern contradict each other on every sheet
+	NotEnough  check.Code = "not-enough"  // there are too few sheets
+)
+
+// Codes of warnings.
+const (
+	WarnGrain   check.Code = "grain-unknown" // the grain of a sheet must be found first
+	WarnLeftOut check.Code = "sheet-unused"  // a sheet is left out because grain and pattern contradict each other
+	WarnStopped check.Code = "stopped"       // the search was cut short
+)
+
+// Limits on a Job, so that no input takes unbounded time or memory.
+const (
+	// MostPieces is the greatest number of pieces, all copies counted.
+	MostPieces = 100_000
+	// MostKinds is the greatest number of different pieces in a job, and of
+	// folios, of materials, and of kinds of sheet of one material.
+	MostKinds = 10_000
+	// MostPrice is the greatest price, in minor units.
+	MostPrice = 1 << 40
+)
+
+func count(n int) string { return strconv.Itoa(n) }
+
+func quote(s string) string {
+	const most = 64
+	if len(s) > most {
+		s = s[:most] + "..."
+	}
+	return strconv.Quote(s)
+}
+
+// sizeText writes a size with its unit once, as in "4 1/2 x 6 1/4 in", unless
+// one side can only be written in another unit.
+func sizeText(n units.Notation, s units.Size) string {
+	w, h := n.Text(s.W), n.Text(s.H)
+	if len(w) > 3 && len(h) > 3 && w[len(w)-3:] == h[len(h)-3:] {
+		w = w[:len(w)-3]
+	}
+	return w + " x " + h
+}
+
+// length returns n nanometres; every n of a layout is a length of the job.
+func length(n int64) units.Length {
+	l, _ := units.Of(n, units.Nanometre)
+	return l
+}
+
+func walk[T any](list []T) iter.Seq[T] {
+	return func(yield func(T) bool) {
+		for _, v := range list {
+			if !yield(v) {
+				return
+			}
+		}
+	}
+}

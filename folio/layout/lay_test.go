@@ -1,0 +1,463 @@
+package layout_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+func inches(text string) units.Size { return units.MustParseSize(text + " in") }
+
+// keepsake is a folio of common practice: two boards 4 1/2 x 6 1/4 in and a
+// spine of 1 in, whose wrap comes out of 12 x 12 in.
+func keepsake(t testing.TB) *folio.Plan {
+	t.Helper()
+	return build(t, keepsakeSpec())
+}
+
+func keepsakeSpec() folio.Spec {
+	return folio.Spec{
+		Title:      "Crew folio",
+		Cover:      inches("4 1/2 x 6 1/4"),
+		Spine:      folio.Spine{Width: units.Inch},
+		Board:      folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
+		Covering:   folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: inches("12 x 12")}}},
+		LinerStock: folio.Stock{Name: "cream paper", Sheets: []folio.Sheet{{Size: inches("8 1/2 x 11")}}},
+		Fittings:   []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: inches("3 3/4 x 5 1/4")}}},
+	}
+}
+
+func build(t testing.TB, s folio.Spec) *folio.Plan {
+	t.Helper()
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func sheets(size string, n int, grain folio.SheetGrain) layout.SheetKind {
+	return layout.SheetKind{Size: inches(size), Count: n, Grain: grain}
+}
+
+// keepsakeJob lays out some copies of the keepsake from plenty of sheets.
+func keepsakeJob(t testing.TB, copies int) layout.Job {
+	return layout.Job{
+		Folios: []layout.Folio{{Plan: keepsake(t), Copies: copies}},
+		Materials: []layout.Material{
+			{Name: "chipboard", Sheets: []layout.SheetKind{sheets("20 x 26", layout.Unlimited, folio.GrainAlongHeight)}},
+			{Name: "marbled paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight), sheets("19 x 25", layout.Unlimited, folio.GrainAlongWidth)}},
+			{Name: "cream paper", Sheets: []layout.SheetKind{sheets("8 1/2 x 11", layout.Unlimited, folio.GrainUnknown)}},
+			{Name: "card", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}},
+		},
+		Cutter: layout.Cutter{LongestCut: 24 * units.Inch},
+	}
+}
+
+func lay(t testing.TB, job layout.Job) *layout.Layout {
+	t.Helper()
+	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 5_000_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	mustHold(t, job, l)
+	return l
+}
+
+// hand is a job of pieces by hand of one material.
+func hand(m layout.Material, pieces ...layout.Piece) layout.Job {
+	m.Name = "paper"
+	for i := range pieces {
+		pieces[i].Material = "paper"
+		if pieces[i].Name == "" {
+			pieces[i].Name = fmt.Sprint("piece ", i+1)
+		}
+	}
+	return layout.Job{Materials: []layout.Material{m}, Pieces: pieces, Ruler: units.Sixteenths}
+}
+
+func piece(size string, n int, g folio.GrainRule, turn layout.Turn) layout.Piece {
+	return layout.Piece{Size: inches(size), Quantity: n, Grain: g, Turn: turn}
+}
+
+func TestKeepsakeAlone(t *testing.T) {
+	l := lay(t, keepsakeJob(t, 1))
+	for m := range l.Materials() {
+		// One folio: two boards and a spine, a wrap, a liner and a mat each
+		// come out of one sheet, and none out of less.
+		if m.Bought() != 1 || m.Bound() != 1 || !m.Proved() {
+			t.Errorf("%s: %d bought, bound %d, proved %v", m.Name(), m.Bought(), m.Bound(), m.Proved())
+		}
+	}
+	// The liner 10 x 6 comes out of 8 1/2 x 11 only turned, so the grain must
+	// run along the width of the sheet: the warning says so.
+	m, ok := l.Material("cream paper")
+	if g, known := m.Assumed(); !ok || !known || g != folio.GrainAlongWidth {
+		t.Errorf("liner: assumed %v, %v", g, known)
+	}
+	found := false
+	for w := range l.Warnings() {
+		if w.Code == layout.WarnGrain {
+			found = strings.Contains(w.Text, "along the width") && strings.Contains(w.Text, "no place")
+		}
+	}
+	if !found {
+		t.Error("no warning to find the grain of the cream paper")
+	}
+}
+
+// Sheets that are taken without a cut, and sheets cut to the last square inch.
+func TestHandWorkedSheets(t *testing.T) {
+	any, quarter := folio.GrainAny, layout.QuarterTurn
+	for _, c := range []struct {
+		name   string
+		m      layout.Material
+		pieces []layout.Piece
+		want   int
+	}{
+		{"as large as the sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 5, 0)}}, []layout.Piece{piece("9 x 12", 5, any, quarter)}, 5},
+		{"four to a sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 6", 9, any, quarter)}, 3},
+		// 6 x 4: 6 to a sheet of 12 x 12; with trim of 1/4 only 4 are left (11 1/2: 1 x 2 upright and 2 turned).
+		{"six to a sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 4", 12, any, quarter)}, 2},
+		// Kerf of 1/8: 6 x 6 no longer goes twice into 12, so one a sheet.
+		{"kerf", layout.Material{Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 6", 3, any, quarter)}, 3},
+		{"kerf that fits", layout.Material{Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheets("12 1/8 x 12 1/8", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 6", 4, any, quarter)}, 1},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := lay(t, hand(c.m, c.pieces...))
+			if l.Bought() != c.want || !l.Proved() {
+				t.Errorf("%d sheets, proved %v; want %d", l.Bought(), l.Proved(), c.want)
+			}
+		})
+	}
+}
+
+func TestOffcutsGoFirst(t *testing.T) {
+	off := sheets("7 x 7", 2, 0)
+	off.Offcut = true
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 6", layout.Unlimited, 0), off}}, piece("6 x 6", 4, folio.GrainAny, layout.QuarterTurn))
+	l := lay(t, job)
+	if m, _ := l.Material("paper"); m.Bought() != 1 || m.FromOffcuts() != 2 || !m.Proved() {
+		t.Errorf("%d bought, %d offcuts", m.Bought(), m.FromOffcuts())
+	}
+	// What is left goes into the next job: nothing of the offcuts, and the
+	// strips of 1 x 7 and 1 x 6 that came off them are worth keeping.
+	for _, k := range l.Left()[0].Sheets {
+		if k.Offcut && k.Size == inches("7 x 7") {
+			t.Error("used offcuts are still there")
+		}
+	}
+	next := job
+	next.Materials = l.Left()
+	if _, err := layout.Lay(context.Background(), next, layout.Budget{Steps: 1}); err != nil {
+		t.Errorf("what is left makes no job: %v", err)
+	}
+}
+
+func TestGrainAndPattern(t *testing.T) {
+	parallel, any := folio.GrainParallel, folio.GrainAny
+	long, wide, unknown := folio.GrainAlongHeight, folio.GrainAlongWidth, folio.GrainUnknown
+	// 8 x 5 pieces on 16 x 10 sheets: four upright, and turned only 2 (5 x 8,
+	// three across, one down: 3).
+	for _, c := range []struct {
+		name  string
+		grain folio.SheetGrain
+		piece layout.Piece
+		want  int // sheets for 12 pieces; 0: impossible
+	}{
+		{"free", wide, piece("8 x 5", 12, any, layout.QuarterTurn), 3},
+		{"grain with the sheet", long, piece("8 x 5", 12, parallel, layout.QuarterTurn), 3},
+		{"grain across the sheet", wide, piece("8 x 5", 12, parallel, layout.QuarterTurn), 4},
+		{"unknown grain", unknown, piece("8 x 5", 12, parallel, layout.QuarterTurn), 3},
+		{"one-way pattern", wide, piece("8 x 5", 12, any, layout.NoTurn), 3},
+		{"stripes", wide, piece("5 x 8", 12, any, layout.HalfTurn), 4},
+		{"pattern and grain agree", long, piece("8 x 5", 12, parallel, layout.NoTurn), 3},
+		{"pattern with unknown grain", unknown, piece("8 x 5", 12, parallel, layout.NoTurn), 3},
+		{"pattern and grain contradict", wide, piece("8 x 5", 12, parallel, layout.NoTurn), 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("16 x 10", layout.Unlimited, c.grain)}}, c.piece)
+			l, err := layout.Lay(context.Background(), job, layout.Budget{})
+			if c.want == 0 {
+				var bad *check.Error
+				if !errors.As(err, &bad) || l == nil {
+					t.Fatalf("error %v, layout %v", err, l)
+				}
+				if v, ok := bad.Find("pieces[0]", layout.GrainCross); !ok || v.Kind != check.Impossible {
+					t.Errorf("error %v", err)
+				}
+				mustHold(t, job, l)
+				return
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			mustHold(t, job, l)
+			if l.Bought() != c.want || !l.Proved() {
+				t.Errorf("%d sheets, want %d, proved %v", l.Bought(), c.want, l.Proved())
+			}
+		})
+	}
+}
+
+// A sheet on which pattern and grain contradict each other is left out, with a
+// warning, where others are there.
+func TestSheetLeftOut(t *testing.T) {
+	job := hand(layout.Material{Sheets: []layout.SheetKind{
+		sheets("16 x 10", layout.Unlimited, folio.GrainAlongWidth), sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight),
+	}}, piece("8 x 5", 4, folio.GrainParallel, layout.NoTurn))
+	l := lay(t, job)
+	n := 0
+	for w := range l.Warnings() {
+		if w.Code == layout.WarnLeftOut && w.Path == "materials[0].sheets[0]" {
+			n++
+		}
+	}
+	if n != 1 || l.Bought() != 2 {
+		t.Errorf("%d warnings, %d sheets", n, l.Bought())
+	}
+}
+
+func TestErrorsAllAtOnce(t *testing.T) {
+	job := layout.Job{
+		Folios: []layout.Folio{{Copies: 2}, {Plan: keepsake(t), Copies: -1}},
+		Pieces: []layout.Piece{
+			{Name: "a", Material: "gold leaf", Size: inches("1 x 1"), Quantity: 1},
+			{Name: "b", Material: "paper", Size: units.Size{W: -1, H: 0}, Quantity: 1, Turn: 9, Grain: 7},
+			{Name: "c", Material: "empty", Size: inches("1 x 1"), Quantity: 1},
+		},
+		Materials: []layout.Material{
+			{Name: "paper", Sheets: []layout.SheetKind{{Size: inches("12 x 12"), Count: -7, Grain: 9, Trim: -1, Price: layout.Money{Minor: -5, Currency: layout.Currency{Code: "usd", Decimals: 2}}}}},
+			{Name: "paper"},
+			{Name: "empty"},
+		},
+		Cutter: layout.Cutter{Kerf: -2, LongestCut: -3},
+	}
+	l, err := layout.Lay(context.Background(), job, layout.Budget{})
+	var bad *check.Error
+	if l != nil || !errors.As(err, &bad) {
+		t.Fatalf("layout %v, error %v", l, err)
+	}
+	for _, want := range []struct {
+		path string
+		code check.Code
+	}{
+		{"folios[0].plan", check.Missing}, {"folios[1].copies", check.Negative},
+		{"pieces[0].material", check.Missing}, {"pieces[1].size.w", check.NotPositive}, {"pieces[1].size.h", check.NotPositive},
+		{"pieces[1].turn", check.Unknown}, {"pieces[1].grain", check.Unknown}, {"materials[2].sheets", check.Missing},
+		{"materials[0].sheets[0].count", check.Negative}, {"materials[0].sheets[0].grain", check.Unknown},
+		{"materials[0].sheets[0].trim", check.Negative}, {"materials[0].sheets[0].price", check.Negative},
+		{"materials[0].sheets[0].price.currency", check.Unknown}, {"materials[1].name", check.Conflict},
+		{"cutter.kerf", check.Negative}, {"cutter.longestcut", check.Negative},
+	} {
+		if v, ok := bad.Find(want.path, want.code); !ok || v.Kind != check.Malformed {
+			t.Errorf("no %s at %s in\n%v", want.code, want.path, err)
+		}
+	}
+	two := keepsakeJob(t, 1)
+	two.Materials[0].Sheets[0].Price = money(100)
+	two.Materials[1].Sheets[0].Price = layout.Money{Minor: 1, Currency: layout.Currency{Code: "EUR", Decimals: 2}}
+	if _, err := layout.Lay(context.Background(), two, layout.Budget{}); !errors.As(err, &bad) {
+		t.Fatal("two currencies pass")
+	} else if _, ok := bad.Find("materials[1].sheets[0].price.currency", check.Conflict); !ok {
+		t.Error(err)
+	}
+}
+
+// What cannot be cut is said, all of it, and the rest is laid out.
+func TestImpossible(t *testing.T) {
+	kind := sheets("12 x 12", 2, folio.GrainAlongHeight)
+	kind.Trim = units.Inch / 4
+	job := hand(layout.Material{Sheets: []layout.SheetKind{kind, sheets("20 x 26", 1, folio.GrainAlongHeight)}, Cutter: layout.Cutter{LongestCut: 15 * units.Inch}},
+		piece("11 x 11", 5, folio.GrainParallel, layout.QuarterTurn),
+		piece("30 x 2", 1, folio.GrainAny, layout.QuarterTurn),
+		piece("16 x 16", 1, folio.GrainParallel, layout.QuarterTurn))
+	l, err := layout.Lay(context.Background(), job, layout.Budget{})
+	var bad *check.Error
+	if l == nil || !errors.As(err, &bad) {
+		t.Fatalf("layout %v, error %v", l, err)
+	}
+	mustHold(t, job, l)
+	if v, ok := bad.Find("pieces[1]", layout.SheetSmall); !ok || !strings.Contains(v.Want, "2 x 30 in") {
+		t.Errorf("least sheet: %v", err)
+	}
+	// 16 x 16 out of 20 x 26 takes a first cut along the 20, in rows, then a
+	// cut of 16: the longest cut must be 20 in.
+	if v, ok := bad.Find("pieces[2]", layout.CutShort); !ok || v.Limit != 20*units.Inch || v.By != 5*units.Inch {
+		t.Errorf("longest cut: %v", err)
+	}
+	// The sheet of 20 x 26 cannot be cut at all, so two of five are placed.
+	v, ok := bad.Find("materials[0].sheets", layout.NotEnough)
+	if !ok || !strings.Contains(v.Got, "3 of 5 pieces") || !strings.Contains(v.Want, "3 more of") {
+		t.Errorf("too few: %v", err)
+	}
+	m, _ := l.Material("paper")
+	n := 0
+	for s := range m.Short() {
+		if s.Piece().Name() == "piece 1" && s.Fits() {
+			n = s.Copies()
+		}
+	}
+	if n != 3 || l.Complete() || m.Bought() != 2 {
+		t.Errorf("%d short, complete %v, bought %d", n, l.Complete(), m.Bought())
+	}
+}
+
+// With that longest cut, and no other way to get round it, the piece does come
+// out; with a nanometre less it does not.
+func TestLeastLongestCut(t *testing.T) {
+	for _, c := range []struct {
+		sheet, piece string
+		turn         folio.GrainRule
+		trim         units.Length
+		least        string
+	}{
+		{"20 x 26", "16 x 16", folio.GrainParallel, 0, "20 in"},
+		{"20 x 26", "20 x 22", folio.GrainParallel, 0, "20 in"}, // full width: one cut across
+		{"20 x 26", "20 x 22", folio.GrainParallel, units.Inch, ""},
+		{"20 x 26", "5 x 23", folio.GrainParallel, 0, "23 in"},
+		{"20 x 26", "5 x 23", folio.GrainParallel, units.Inch, "23 in"},
+		{"20 x 26", "5 x 19", folio.GrainParallel, 0, "20 in"},
+		{"26 x 20", "23 x 5", folio.GrainAny, 0, "23 in"}, // a column of 23 x 20 is cut off along 20, then cut along 23
+	} {
+		t.Run(c.sheet+" "+c.piece, func(t *testing.T) {
+			kind := sheets(c.sheet, 1, folio.GrainAlongHeight)
+			kind.Trim = c.trim
+			try := func(cut units.Length) error {
+				job := hand(layout.Material{Sheets: []layout.SheetKind{kind}, Cutter: layout.Cutter{LongestCut: cut}}, piece(c.piece, 1, c.turn, layout.QuarterTurn))
+				l, err := layout.Lay(context.Background(), job, layout.Budget{})
+				if l != nil {
+					mustHold(t, job, l)
+				}
+				return err
+			}
+			if c.least == "" {
+				var bad *check.Error
+				if err := try(30 * units.Inch); !errors.As(err, &bad) {
+					t.Fatal("does not fit, but no error")
+				} else if _, ok := bad.Find("", layout.SheetSmall); !ok {
+					t.Error(err)
+				}
+				return
+			}
+			least := units.MustParse(c.least)
+			var bad *check.Error
+			if err := try(units.Inch); !errors.As(err, &bad) {
+				t.Fatal("a cut of 1 in is enough")
+			} else if v, ok := bad.Find("", layout.CutShort); !ok || v.Limit != least {
+				t.Errorf("%v, want a limit of %v", err, least)
+			}
+			if err := try(least); err != nil {
+				t.Error(err)
+			}
+			if err := try(least - 1); err == nil {
+				t.Error("a nanometre less is enough")
+			}
+		})
+	}
+}
+
+func TestExceptAndMaterialsOf(t *testing.T) {
+	p := keepsake(t)
+	list := layout.MaterialsOf(p, nil, p)
+	names := ""
+	for _, m := range list {
+		names += m.Name + " " + fmt.Sprint(len(m.Sheets)) + ", "
+	}
+	if names != "chipboard 0, marbled paper 1, cream paper 1, card 0, " {
+		t.Errorf("materials: %s", names)
+	}
+	if k := list[1].Sheets[0]; k.Size != inches("12 x 12") || k.Count != layout.Unlimited || k.Offcut {
+		t.Errorf("sheet %+v", k)
+	}
+	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 3}}, Materials: list}
+	_, err := layout.Lay(context.Background(), job, layout.Budget{})
+	var bad *check.Error
+	if !errors.As(err, &bad) || bad.Len() != 2 {
+		t.Fatalf("board and card without sheets: %v", err)
+	}
+	job.Except = []string{"chipboard", "card"}
+	l := lay(t, job)
+	for w := range l.Pieces() {
+		if w.Material() == "card" || w.Material() == "chipboard" {
+			t.Errorf("%s is laid out", w.Name())
+		}
+	}
+	if l.Bought() != 6 {
+		t.Errorf("%d sheets for three wraps and three liners", l.Bought())
+	}
+}
+
+// The same job gives the same bytes; a job is not touched; a done context
+// still gives a whole layout.
+func TestSameBytesAndStopping(t *testing.T) {
+	job := keepsakeJob(t, 17)
+	before := fmt.Sprintf("%+v", job.Materials)
+	a, b := dump(lay(t, job)), dump(lay(t, job))
+	if a != b {
+		t.Error("two runs differ")
+	}
+	if fmt.Sprintf("%+v", job.Materials) != before {
+		t.Error("the job was changed")
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	l, err := layout.Lay(ctx, job, layout.Budget{Steps: 1 << 50})
+	if err != nil || !l.Stopped() || !l.Complete() {
+		t.Fatalf("error %v, stopped %v", err, l.Stopped())
+	}
+	mustHold(t, job, l)
+}
+
+// dump writes down all that a layout says.
+func dump(l *layout.Layout) string {
+	var s strings.Builder
+	for m := range l.Materials() {
+		fmt.Fprintln(&s, m.Name(), m.Bought(), m.Bound(), m.Proved(), m.Areas(), m.Price())
+		for sh := range m.Sheets() {
+			for i, p := range sh.Parts() {
+				a, b := p.Cuts()
+				fmt.Fprintln(&s, i, p.Rect(), p.Use(), a, b)
+			}
+		}
+		for o := range m.Offcuts() {
+			fmt.Fprintln(&s, o.Size(), o.Count())
+		}
+	}
+	for st := range l.Steps(units.Format{}) {
+		fmt.Fprintln(&s, st.Number, st.Text, st.Care)
+	}
+	for w := range l.Warnings() {
+		fmt.Fprintln(&s, w)
+	}
+	return s.String()
+}
+
+// The order of work in words, for a sheet whose cuts can be seen at a glance.
+func TestStepsInWords(t *testing.T) {
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}},
+		piece("6 x 4", 12, folio.GrainParallel, layout.QuarterTurn))
+	l := lay(t, job)
+	texts := []string{}
+	for s := range l.Steps(units.Format{Ruler: units.Sixteenths}) {
+		texts = append(texts, s.Text)
+	}
+	if len(texts) != 3 || texts[0] != "Take 2 sheets of paper, 12 x 12 in." ||
+		!strings.Contains(texts[1]+texts[2], "from the left edge set 6 in, cut") && !strings.Contains(texts[1], "From the left edge set 6 in, cut") {
+		t.Errorf("%q", texts)
+	}
+	if l.Settings() != 2 {
+		t.Errorf("%d settings", l.Settings())
+	}
+	job.Ruler = 0
+	if n := lay(t, job).Notation(); n != units.MetricDecimal {
+		t.Errorf("a job without plan and ruler writes %v", n)
+	}
+}

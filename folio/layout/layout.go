@@ -1,0 +1,479 @@
+package layout
+
+import (
+	"cmp"
+	"context"
+	"iter"
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/packing"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Layout is a job laid out on its sheets. It cannot be changed and may be
+// shared between goroutines; [Lay] makes one.
+type Layout struct {
+	job       Job
+	wants     []Wanted
+	materials []Laid
+	warnings  []check.Warning
+	steps     int64
+	stopped   bool
+}
+
+// Lay lays out a job. The error is an *[check.Error] with everything that is
+// wrong; if all of that is impossible rather than malformed, the layout of
+// what can be placed comes with it.
+func Lay(ctx context.Context, job Job, budget Budget) (*Layout, error) {
+	job = job.clone()
+	var bad check.List
+	wants, ok := job.gather(&bad)
+	if !ok {
+		return nil, bad.Err()
+	}
+	l := &Layout{job: job, wants: wants}
+	by := byMaterial(&job, wants)
+	left, todo := budget.steps(), int64(0)
+	for _, of := range by {
+		if len(of) > 0 {
+			todo++
+		}
+	}
+	number := 1
+	for i, of := range by {
+		if len(of) == 0 {
+			continue
+		}
+		s, steps, err := solve(ctx, &job, job.Materials[i], wants, of, max(1, left/todo))
+		if err != nil {
+			bad.Malformed(check.Index("materials", i), check.OutOfRange, err.Error(), "")
+			return nil, bad.Err()
+		}
+		todo--
+		left = max(0, left-steps)
+		l.steps += steps
+		m := newLaid(l, i, s, number)
+		number += len(m.sheets)
+		l.materials = append(l.materials, m)
+		l.stopped = l.stopped || s.result.Stopped
+		l.warn(i, s)
+		l.steps += l.complain(ctx, &bad, i, s)
+	}
+	if l.stopped {
+		l.warnings = append(l.warnings, check.Warning{Code: WarnStopped, Text: "the search was cut short; the layout holds, but a longer search may need fewer sheets"})
+	}
+	return l, bad.Err()
+}
+
+// byMaterial lists the indices of the pieces of each material.
+func byMaterial(j *Job, wants []Wanted) [][]int {
+	by := make([][]int, len(j.Materials))
+	for i, w := range wants {
+		by[w.at] = append(by[w.at], i)
+	}
+	return by
+}
+
+func (l *Layout) warn(i int, s *solved) {
+	path := check.Index("materials", i)
+	m := s.material
+	for _, k := range s.leftOut {
+		l.warnings = append(l.warnings, check.Warning{Path: check.Index(path+".sheets", k), Code: WarnLeftOut,
+			Text: "a sheet of " + quote(m.Name) + " is left out: its grain runs across an upright pattern"})
+	}
+	if s.unknown && len(s.result.Sheets) > 0 {
+		text := "find the grain of " + quote(m.Name) + " before cutting: the layout takes it to run " + s.assumed.String() +
+			"; if it runs " + crosswise(s.assumed).String() + ", "
+		if n := shorts(s.other); n > shorts(s.result) {
+			text += count(n) + " pieces find no place"
+		} else {
+			text += "the same pieces take " + count(s.other.Ordinary) + " bought sheets instead of " + count(s.result.Ordinary)
+		}
+		l.warnings = append(l.warnings, check.Warning{Path: path + ".sheets", Code: WarnGrain, Text: text})
+	}
+}
+
+func crosswise(g folio.SheetGrain) folio.SheetGrain {
+	if g == folio.GrainAlongHeight {
+		return folio.GrainAlongWidth
+	}
+	return folio.GrainAlongHeight
+}
+
+// complain adds a violation for each piece without a place and returns the
+// steps that it took to find out how many more sheets would do.
+func (l *Layout) complain(ctx context.Context, bad *check.List, i int, s *solved) int64 {
+	if len(s.result.Short) == 0 {
+		return 0
+	}
+	n := l.job.notation()
+	more := packing.Problem{Stock: slices.Clone(s.Stock), Items: slices.Clone(s.Items), Kerf: s.Kerf, LongestCut: s.LongestCut}
+	for k := range more.Stock {
+		more.Stock[k].Count = packing.Unlimited
+		if more.Stock[k].First {
+			more.Stock[k].Count = 0
+		}
+	}
+	for k := range more.Items {
+		more.Items[k].Copies = 0
+	}
+	lack := 0
+	for _, sh := range s.result.Short {
+		w := l.wants[s.wants[sh.Item][0]]
+		if sh.Fits {
+			lack += sh.Copies
+			more.Items[sh.Item].Copies = sh.Copies
+			continue
+		}
+		size, turn := w.size, s.Items[sh.Item].Turn
+		need := units.Size{W: length(sh.NeedW), H: length(sh.NeedH)}
+		got := quote(w.name) + " " + sizeText(n, size) + " out of " + quote(s.material.Name)
+		path := w.path
+		switch c, large := s.leastCut(size, turn); {
+		case len(s.kinds) == 0:
+			bad.Add(check.Violation{Path: path, Code: GrainCross, Kind: check.Impossible, Got: got + ", grain and pattern crosswise on every sheet",
+				Want: "a sheet with its grain along the height of the pattern, or a piece with the grain either way"})
+		case large:
+			bad.Add(check.Violation{Path: path, Code: CutShort, Kind: check.Impossible,
+				Got: got + " with a longest cut of " + n.Text(length(s.LongestCut)), Want: "a longest cut of at least " + n.Text(c),
+				Limit: c, By: c - length(s.LongestCut)})
+		default:
+			want := "a sheet of at least " + sizeText(n, need) + " inside its trim"
+			if w.grain == folio.GrainParallel {
+				want += ", grain along the second of these"
+			}
+			if turn {
+				want += ", or the other way round"
+			}
+			bad.Add(check.Violation{Path: path, Code: SheetSmall, Kind: check.Impossible, Got: got, Want: want})
+		}
+	}
+	if lack == 0 {
+		return 0
+	}
+	got := "too few sheets of " + quote(s.material.Name) + ": no place for " + count(lack) + " of " + count(lack+placed(s.result)) + " pieces:"
+	at := slices.IndexFunc(l.materials, func(m Laid) bool { return m.index == i })
+	first := true
+	for sh := range l.materials[at].Short() {
+		if sh.Fits() {
+			if !first {
+				got += ","
+			}
+			first = false
+			got += " " + count(sh.Copies()) + " x " + sh.Piece().name
+		}
+	}
+	want := "more sheets"
+	steps := int64(0)
+	if r, err := packing.Solve(ctx, more, packing.Budget{Steps: 2_000_000}); err == nil {
+		steps = r.Steps
+		if shorts(r) == 0 {
+			for k, used := range r.Used {
+				if used > 0 {
+					if want == "more sheets" {
+						want = ""
+					} else {
+						want += " and "
+					}
+					want += count(used) + " more of " + sizeText(n, s.material.Sheets[s.kinds[k].index].Size)
+				}
+			}
+			want += ", which will do, or fewer pieces"
+		}
+	}
+	bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Kind: check.Impossible, Got: got, Want: want})
+	return steps
+}
+
+func placed(r *packing.Result) int {
+	n := 0
+	for _, s := range r.Sheets {
+		for _, d := range s.Nodes {
+			if d.Use == packing.Piece {
+				n += s.Times
+			}
+		}
+	}
+	return n
+}
+
+// Job returns a copy of what was laid out.
+func (l *Layout) Job() Job { return l.job.clone() }
+
+// Materials walks the materials of which pieces are wanted, in the order of the
+// Job.
+func (l *Layout) Materials() iter.Seq[Laid] { return walk(l.materials) }
+
+// Material returns the layout of a material by its name, and whether pieces of
+// it are wanted.
+func (l *Layout) Material(name string) (Laid, bool) {
+	for _, m := range l.materials {
+		if m.material.Name == name {
+			return m, true
+		}
+	}
+	return Laid{}, false
+}
+
+// Pieces walks everything that is wanted: the folios in the order of the Job,
+// then the pieces by hand.
+func (l *Layout) Pieces() iter.Seq[Wanted] { return walk(l.wants) }
+
+// Sheets walks the sheets to cut, material by material.
+func (l *Layout) Sheets() iter.Seq[Sheet] {
+	return func(yield func(Sheet) bool) {
+		for _, m := range l.materials {
+			for _, s := range m.sheets {
+				if !yield(s) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// Bought is the number of sheets used that are not offcuts at hand.
+func (l *Layout) Bought() int {
+	n := 0
+	for _, m := range l.materials {
+		n += m.Bought()
+	}
+	return n
+}
+
+// Bound is the sum of the proven bounds of the materials: no layout that
+// places as many pieces of each takes fewer bought sheets.
+func (l *Layout) Bound() int {
+	n := 0
+	for _, m := range l.materials {
+		n += m.Bound()
+	}
+	return n
+}
+
+// Proved reports whether every material is proved to take the fewest sheets.
+func (l *Layout) Proved() bool {
+	for _, m := range l.materials {
+		if !m.Proved() {
+			return false
+		}
+	}
+	return true
+}
+
+// Complete reports whether every piece has its place.
+func (l *Layout) Complete() bool {
+	for _, m := range l.materials {
+		if len(m.short) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Stopped reports whether the context cut the search short.
+func (l *Layout) Stopped() bool { return l.stopped }
+
+// Work is the number of steps that the search took.
+func (l *Layout) Work() int64 { return l.steps }
+
+// Warnings walks what can be done but is unwise, and what must be found out.
+func (l *Layout) Warnings() iter.Seq[check.Warning] { return walk(l.warnings) }
+
+// Notation is the way the layout writes lengths: that of Job.Ruler, of the first
+// plan, or millimetres.
+func (l *Layout) Notation() units.Notation { return l.job.notation() }
+
+// Left returns what is left of the materials when the job is done: the sheets
+// that were not used, and the offcuts, largest first, as offcuts for the next
+// job. Offcuts are listed as the sheet that they come from was.
+func (l *Layout) Left() []Material {
+	out := l.job.clone().Materials
+	for _, m := range l.materials {
+		to := &out[m.index]
+		for k, used := range m.used {
+			if to.Sheets[k].Count > 0 {
+				to.Sheets[k].Count -= used
+			}
+		}
+		for _, o := range m.offcuts {
+			to.Sheets = append(to.Sheets, o.Kind())
+		}
+	}
+	for i := range out {
+		out[i].Sheets = slices.DeleteFunc(out[i].Sheets, func(k SheetKind) bool { return k.Count == 0 })
+	}
+	return out
+}
+
+// Laid is the layout of one material.
+type Laid struct {
+	index    int
+	material Material
+	assumed  folio.SheetGrain
+	sheets   []Sheet
+	used     []int // by index of Material.Sheets
+	bought   int
+	bound    int
+	proved   bool
+	cost     Money
+	areas    Areas
+	offcuts  []Left
+	short    []Lacking
+}
+
+// Areas sums up where the area of the sheets in use went: Sheets = Pieces +
+// Offcuts + Waste. Trim and kerf are waste.
+type Areas struct{ Sheets, Pieces, Offcuts, Waste units.Area }
+
+// newLaid puts an engine's answer into the words of the trade.
+func newLaid(l *Layout, index int, s *solved, number int) Laid {
+	m := Laid{index: index, material: s.material, assumed: s.assumed, used: make([]int, len(s.material.Sheets)),
+		bought: s.result.Ordinary, bound: s.result.Bound, proved: s.result.Proved}
+	d := newDealer(s.problem, l.wants)
+	for k, n := range s.result.Used {
+		m.used[s.kinds[k].index] += n
+	}
+	m.cost.Minor = s.result.Cost
+	for _, k := range s.material.Sheets {
+		if k.Price.Currency != (Currency{}) {
+			m.cost.Currency = k.Price.Currency
+			break
+		}
+	}
+	for i, sh := range s.result.Sheets {
+		sheet := newSheet(s.problem, sh, number+i, d)
+		m.sheets = append(m.sheets, sheet)
+		for _, p := range sheet.parts {
+			n := int64(sheet.times)
+			switch size := p.rect.Size(); p.use {
+			case PieceUse:
+				m.areas.Pieces = m.areas.Pieces.Plus(size.Area().Times(n))
+			case Offcut:
+				m.areas.Offcuts = m.areas.Offcuts.Plus(size.Area().Times(n))
+				m.offcuts = append(m.offcuts, newLeft(sheet, size))
+			case Waste, Cut:
+			}
+		}
+		m.areas.Sheets = m.areas.Sheets.Plus(sheet.kind.Size.Area().Times(int64(sheet.times)))
+	}
+	m.areas.Waste = m.areas.Sheets.Minus(m.areas.Pieces).Minus(m.areas.Offcuts)
+	slices.SortStableFunc(m.offcuts, func(a, b Left) int {
+		return cmp.Or(b.size.Area().Compare(a.size.Area()), cmp.Compare(b.size.W, a.size.W), cmp.Compare(a.sheet, b.sheet))
+	})
+	for _, sh := range s.result.Short {
+		for _, p := range d.deal(nil, sh.Item, sh.Copies) {
+			m.short = append(m.short, Lacking{l.wants[p.want], p.copies, sh.Fits})
+		}
+	}
+	return m
+}
+
+// Name is the name of the material.
+func (m Laid) Name() string { return m.material.Name }
+
+// Sheets walks the sheets to cut.
+func (m Laid) Sheets() iter.Seq[Sheet] { return walk(m.sheets) }
+
+// Used walks the kinds of sheet in the order of Material.Sheets with how many
+// of each are used.
+func (m Laid) Used() iter.Seq2[SheetKind, int] {
+	return func(yield func(SheetKind, int) bool) {
+		for i, n := range m.used {
+			if !yield(m.material.Sheets[i], n) {
+				return
+			}
+		}
+	}
+}
+
+// Bought is the number of sheets used that are not offcuts at hand.
+func (m Laid) Bought() int { return m.bought }
+
+// FromOffcuts is the number of offcuts at hand that are used.
+func (m Laid) FromOffcuts() int {
+	n := 0
+	for i, used := range m.used {
+		if m.material.Sheets[i].Offcut {
+			n += used
+		}
+	}
+	return n
+}
+
+// Bound is the proven lower bound: no layout in edge-to-edge cuts that places
+// as many pieces takes fewer bought sheets.
+func (m Laid) Bound() int { return m.bound }
+
+// Proved reports whether Bought is proved the fewest, and no layout places more
+// pieces.
+func (m Laid) Proved() bool { return m.proved }
+
+// Assumed returns the direction in which sheets of unknown grain are taken to
+// run, and whether that mattered.
+func (m Laid) Assumed() (g folio.SheetGrain, ok bool) {
+	return m.assumed, m.assumed != folio.GrainUnknown
+}
+
+// Areas returns where the area of the sheets went.
+func (m Laid) Areas() Areas { return m.areas }
+
+// Price is the price of all sheets used, whole.
+func (m Laid) Price() Money { return m.cost }
+
+// Offcuts walks the leftovers worth keeping, largest first.
+func (m Laid) Offcuts() iter.Seq[Left] { return walk(m.offcuts) }
+
+// Short walks the pieces that have no place.
+func (m Laid) Short() iter.Seq[Lacking] { return walk(m.short) }
+
+// Lacking is a piece of which some copies have no place.
+type Lacking struct {
+	piece  Wanted
+	copies int
+	fits   bool
+}
+
+// Piece is the piece.
+func (l Lacking) Piece() Wanted { return l.piece }
+
+// Copies is how many have no place.
+func (l Lacking) Copies() int { return l.copies }
+
+// Fits reports whether the piece fits some kind of sheet, of which there are
+// just too few.
+func (l Lacking) Fits() bool { return l.fits }
+
+// Left is a leftover worth keeping.
+type Left struct {
+	size  units.Size // as its sheet lies
+	grain folio.SheetGrain
+	sheet int
+	times int
+	turn  bool
+}
+
+func newLeft(s Sheet, size units.Size) Left {
+	return Left{size, s.kind.Grain, s.number, s.times, s.turned}
+}
+
+// Size is the size as the sheet lay when it was cut.
+func (l Left) Size() units.Size { return l.size }
+
+// Sheet is the number of the sheet that it comes from.
+func (l Left) Sheet() int { return l.sheet }
+
+// Count is how many there are: one for each sheet that is cut alike.
+func (l Left) Count() int { return l.times }
+
+// Kind returns the leftover as an offcut for another job, listed the way its
+// sheet was, with the grain of that sheet and without a price.
+func (l Left) Kind() SheetKind {
+	size := l.size
+	if l.turn {
+		size = size.Turned()
+	}
+	return SheetKind{Size: size, Grain: l.grain, Count: l.times, Offcut: true}
+}

@@ -1,0 +1,216 @@
+package layout
+
+import (
+	"iter"
+
+	"boardwrap.example/internal/packing"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Use says what becomes of a part of a sheet.
+type Use uint8
+
+// Uses of a part.
+const (
+	Waste    Use = iota // thrown away
+	Offcut              // a leftover worth keeping
+	PieceUse            // one of the pieces
+	Cut                 // cut in two
+)
+
+// String returns the use in words.
+func (u Use) String() string {
+	switch u {
+	case Waste:
+		return "waste"
+	case Offcut:
+		return "offcut"
+	case PieceUse:
+		return "piece"
+	case Cut:
+		return "cut"
+	}
+	return "no such use"
+}
+
+// A Sheet is one sheet, or several that are cut alike, with the cuts to make.
+type Sheet struct {
+	number, times int
+	material      string
+	kind          SheetKind
+	kindIndex     int
+	turned        bool
+	oneWay        Turn // the strictest of the pieces on it
+	parts         []Part
+	shares        []portion
+	wants         []Wanted
+}
+
+// portion is how many of a piece lie at a place, over all sheets cut alike.
+type portion struct{ want, copies int }
+
+// Number counts the sheets of a layout from 1; sheets that are cut alike share
+// a number.
+func (s Sheet) Number() int { return s.number }
+
+// Times is how many sheets are cut like this.
+func (s Sheet) Times() int { return s.times }
+
+// Material is the name of the material.
+func (s Sheet) Material() string { return s.material }
+
+// Kind returns the kind of sheet as the Job lists it, and its index in
+// Material.Sheets.
+func (s Sheet) Kind() (k SheetKind, index int) { return s.kind, s.kindIndex }
+
+// Turned reports whether it lies a quarter turn from how it is listed, so that
+// its grain runs along its height.
+func (s Sheet) Turned() bool { return s.turned }
+
+// Size is the size of the sheet as it lies.
+func (s Sheet) Size() units.Size {
+	if s.turned {
+		return s.kind.Size.Turned()
+	}
+	return s.kind.Size
+}
+
+// Parts walks the tree of cuts: the whole sheet first, every part after the
+// part that it is cut from, with its index.
+func (s Sheet) Parts() iter.Seq2[int, Part] {
+	return func(yield func(int, Part) bool) {
+		for i, p := range s.parts {
+			if !yield(i, p) {
+				return
+			}
+		}
+	}
+}
+
+// Places walks where the pieces lie.
+func (s Sheet) Places() iter.Seq[Place] {
+	return func(yield func(Place) bool) {
+		for _, p := range s.parts {
+			if p.use == PieceUse && !yield(Place{sheet: s.number, rect: p.rect, turned: p.turned,
+				shares: s.shares[p.from:p.to], wants: s.wants}) {
+				return
+			}
+		}
+	}
+}
+
+// A Part is a part of a sheet as it is cut up.
+type Part struct {
+	rect     units.Rect
+	use      Use
+	axis     score.Axis
+	at       units.Length
+	a, b     int
+	turned   bool
+	from, to int // in Sheet.shares
+}
+
+// Rect is where the part lies on its sheet.
+func (p Part) Rect() units.Rect { return p.rect }
+
+// Use says what becomes of it.
+func (p Part) Use() Use { return p.use }
+
+// CutAt returns the cut of a part whose Use is [Cut]: an upright one counts
+// from the part's left edge, a level one from its head edge. What the cut
+// takes away lies beyond it. Where the cut only takes off the edge that it
+// counts from, it may stand at 0 or, by less than the kerf, outside the part.
+func (p Part) CutAt() (axis score.Axis, at units.Length) { return p.axis, p.at }
+
+// Cuts returns the indices of the two parts that a cut leaves, −1 where
+// nothing is left.
+func (p Part) Cuts() (first, second int) { return p.a, p.b }
+
+// A Place is where a piece lies: on one sheet, or on all that are cut alike.
+type Place struct {
+	sheet  int
+	rect   units.Rect
+	turned bool
+	shares []portion
+	wants  []Wanted
+}
+
+// Sheet is the number of the sheet.
+func (p Place) Sheet() int { return p.sheet }
+
+// Rect is where the piece lies on the sheet as the sheet lies.
+func (p Place) Rect() units.Rect { return p.rect }
+
+// Turned reports whether the piece lies a quarter turn round.
+func (p Place) Turned() bool { return p.turned }
+
+// Pieces walks what is cut at this place and how many of each over all the
+// sheets that are cut alike: pieces of one size may have several names.
+func (p Place) Pieces() iter.Seq2[Wanted, int] {
+	return func(yield func(Wanted, int) bool) {
+		for _, s := range p.shares {
+			if !yield(p.wants[s.want], s.copies) {
+				return
+			}
+		}
+	}
+}
+
+// dealer hands out the pieces of each size in the order in which they are
+// wanted.
+type dealer struct {
+	p     *problem
+	wants []Wanted
+	at    []int // by item: index into problem.wants
+	used  []int // by item: copies handed out of that one
+}
+
+func newDealer(p *problem, wants []Wanted) *dealer {
+	return &dealer{p, wants, make([]int, len(p.Items)), make([]int, len(p.Items))}
+}
+
+func (d *dealer) deal(to []portion, item, n int) []portion {
+	for n > 0 && d.at[item] < len(d.p.wants[item]) {
+		w := d.p.wants[item][d.at[item]]
+		take := min(n, d.wants[w].quantity-d.used[item])
+		if take > 0 {
+			to = append(to, portion{w, take})
+		}
+		n -= take
+		d.used[item] += take
+		if d.used[item] == d.wants[w].quantity {
+			d.at[item]++
+			d.used[item] = 0
+		}
+	}
+	return to
+}
+
+// newSheet puts an engine's sheet into the words of the trade.
+func newSheet(p *problem, s packing.Sheet, number int, d *dealer) Sheet {
+	k := p.kinds[s.Stock]
+	out := Sheet{number: number, times: s.Times, material: p.material.Name, kind: p.material.Sheets[k.index],
+		kindIndex: k.index, turned: k.turned, wants: d.wants, parts: make([]Part, len(s.Nodes))}
+	for i, n := range s.Nodes {
+		q := Part{a: -1, b: -1, rect: units.RectAt(units.Point{X: length(n.X), Y: length(n.Y)}, units.Size{W: length(n.W), H: length(n.H)})}
+		switch n.Use {
+		case packing.Offcut:
+			q.use = Offcut
+		case packing.Piece:
+			q.use, q.turned, q.from = PieceUse, n.Turned, len(out.shares)
+			out.shares = d.deal(out.shares, n.Item, s.Times)
+			q.to = len(out.shares)
+			for _, sh := range out.shares[q.from:q.to] {
+				out.oneWay = max(out.oneWay, d.wants[sh.want].turn)
+			}
+		case packing.CutX, packing.CutY:
+			q.use, q.at, q.a, q.b = Cut, length(n.At), n.A, n.B
+			if n.Use == packing.CutY {
+				q.axis = score.Level
+			}
+		}
+		out.parts[i] = q
+	}
+	return out
+}
