@@ -63,7 +63,7 @@ func (b *builder) row() bool {
 	}
 	b.hinges()
 
-	x := units.Length(0)
+	var x units.Length
 	for i := range p.boards {
 		p.boards[i].x = x
 		x += p.boards[i].width.Length()
@@ -95,8 +95,8 @@ func (b *builder) row() bool {
 }
 
 // path is the field that decides a board's width.
-func (bd Board) path() string {
-	switch bd.role {
+func (b Board) path() string {
+	switch b.role {
 	case Spine1, Spine2:
 		return "spine.width"
 	case Flap:
@@ -268,7 +268,8 @@ func (b *builder) cover() {
 
 func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ string) {
 	n := b.notation()
-	best, missing := units.Size{}, units.Length(0)
+	var best units.Size
+	var missing units.Length
 	s.lies(b.spec.Grain, func(l lie) bool {
 		short := max(need.W-l.size.W, need.H-l.size.H)
 		if best == (units.Size{}) || short < missing {

@@ -58,12 +58,12 @@ func (b *builder) measure(m *Measured) {
 	p.openW = b.sum("open width", b.exact(), units.Nearest, units.T("as measured", m.Width))
 	p.openH = b.sum("open height", b.exact(), units.Nearest, units.T("as measured", m.Height))
 
-	boards := units.Length(0)
+	var boards units.Length
 	for i := range p.boards {
 		boards += p.panelWidth(i)
 	}
 	gaps := m.Width - boards
-	least := units.Length(0)
+	var least units.Length
 	for _, g := range p.gaps {
 		least += g.least
 	}
@@ -71,7 +71,7 @@ func (b *builder) measure(m *Measured) {
 		b.bad.Short("measured.width", check.TooSmall, n, m.Width, boards+least, "so that the hinges can close")
 		return
 	}
-	nominal := units.Length(0)
+	var nominal units.Length
 	for _, g := range p.gaps {
 		nominal += g.width.Length()
 	}
@@ -81,7 +81,7 @@ func (b *builder) measure(m *Measured) {
 	if len(p.gaps) > 0 {
 		share, _ = extra.Scale(1, int64(len(p.gaps)), units.Down)
 	}
-	x := units.Length(0)
+	var x units.Length
 	for i := range p.boards {
 		p.panels[i].x = x
 		x += p.panelWidth(i)
