@@ -70,8 +70,8 @@ func (v *solver) rounded(counts, open []int) []stacked {
 	if len(t.parts) > 300 {
 		return nil
 	}
-	g := t.newGrid(gridMost)
-	if g.rough || g.work() > v.limit/64 {
+	g, fine := v.grids()
+	if g == nil {
 		return nil
 	}
 	// What First stock will take is left to the search.
@@ -88,6 +88,7 @@ func (v *solver) rounded(counts, open []int) []stacked {
 		still[s.b.kind] -= s.times
 	}
 	c := newColumns(t, g, need)
+	c.fine = fine
 	for i := range t.kinds {
 		c.open[i] = c.open[i] && open[i] > 0
 	}
@@ -96,7 +97,13 @@ func (v *solver) rounded(counts, open []int) []stacked {
 	if c.proof != nil {
 		v.proofs = append(v.proofs, c.proof)
 	}
-	var out []stacked
+	v.cols = c
+	return c.whole(nil, need, counts, open)
+}
+
+// whole lays the whole part of each pattern of the program, as far as pieces
+// and stock go: off need and off counts.
+func (c *columns) whole(out []stacked, need, counts, open []int) []stacked {
 	for i, name := range c.lp.name {
 		if name < 0 {
 			continue
@@ -106,22 +113,141 @@ func (v *solver) rounded(counts, open []int) []stacked {
 		if b.kind < 0 || n <= 0 {
 			continue
 		}
-		n = min(n, b.times(need, open[b.kind]))
-		if n <= 0 {
-			continue
+		// Patterns may make more of a piece than is wanted: what is too many
+		// is left out, and the room goes to the search.
+		for n = min(n, open[b.kind]); n > 0; {
+			if m := min(n, b.times(need, n)); m > 0 {
+				out = c.lay(out, b, m, need, counts, open)
+				n -= m
+				continue
+			}
+			var less bin
+			less.copyFrom(b)
+			if !c.thin(&less, need) {
+				break
+			}
+			b = &less
 		}
-		for q, h := range b.held(len(t.parts)) {
-			need[q] -= h * n
-			counts[q] -= h * n
-		}
-		open[b.kind] -= n
-		out = append(out, stacked{*b, n})
 	}
 	return out
 }
 
-// gridMost is the number of points of an axis beyond which a grid is coarse.
-const gridMost = 320
+// thin takes pieces that are not needed off a sheet; false if none is left.
+func (c *columns) thin(b *bin, need []int) bool {
+	held := b.held(len(need))
+	for x := range b.nodes {
+		n := b.nodes[x]
+		if n.dir != leaf || held[n.piece] <= need[n.piece] {
+			continue
+		}
+		held[n.piece] -= n.copies()
+		b.remove(int32(x), n.copies(), c.t.parts[n.piece].score)
+	}
+	if b.count == 0 {
+		return false
+	}
+	b.refresh(&c.t.kinds[b.kind])
+	return true
+}
+
+func (c *columns) lay(out []stacked, b *bin, n int, need, counts, open []int) []stacked {
+	for q, h := range b.held(len(c.t.parts)) {
+		need[q] -= h * n
+		counts[q] -= h * n
+	}
+	open[b.kind] -= n
+	for i := range out {
+		if slices.Equal(out[i].b.nodes, b.nodes) {
+			out[i].times += n
+			return out
+		}
+	}
+	return append(out, stacked{*b, n})
+}
+
+// dive rounds one pattern after the other up, solving the program anew for
+// what is left, until few pieces are left. It changes counts and open.
+func (v *solver) dive(r *rng, few int, counts, open []int) []stacked {
+	t := v.t
+	need := slices.Clone(v.cols.need)
+	var out []stacked
+	c := v.cols
+	for round := 0; !v.stopped(); round++ {
+		out = c.whole(out, need, counts, open)
+		left := 0
+		for _, n := range need {
+			left += n
+		}
+		if left <= few {
+			break
+		}
+		if round == 0 {
+			// The whole parts of the first solution stay, but for a few sheets
+			// that give room to move.
+			for n := r.below(4); n > 0 && len(out) > 0; n-- {
+				i := r.below(len(out))
+				f := &out[i]
+				for q, h := range f.b.held(len(t.parts)) {
+					need[q] += h
+					counts[q] += h
+				}
+				open[f.b.kind]++
+				if f.times--; f.times == 0 {
+					out = slices.Delete(out, i, i+1)
+				}
+			}
+		}
+		next := newColumns(t, c.g, need)
+		next.bins = append(next.bins, v.cols.bins...)
+		next.pooled = len(next.bins)
+		for i := range t.kinds {
+			next.open[i] = v.cols.open[i] && open[i] > 0
+		}
+		next.run(v.ctx, noGoal, v.limit/32)
+		v.steps += next.steps
+		c = next
+		// Round up one of the fullest patterns that the pieces allow.
+		at, top := -1, 0.0
+		for i, name := range c.lp.name {
+			if name < 0 || c.bins[name].kind < 0 {
+				continue
+			}
+			b := &c.bins[name]
+			x := float64(c.lp.x[i] * float64(16+r.below(8)))
+			if x > top && open[b.kind] > 0 && b.times(need, 1) > 0 {
+				at, top = name, x
+			}
+		}
+		if at < 0 {
+			break
+		}
+		out = c.lay(out, &c.bins[at], 1, need, counts, open)
+	}
+	return out
+}
+
+// gridMost is the number of points of an axis of the largest exact grid.
+const gridMost = 640
+
+// grids picks the grids for patterns that can be cut: an exact one alone if it
+// is cheap, else a sparse one to begin with, and the exact one to end with if
+// the budget allows that.
+func (v *solver) grids() (g, fine *grid) {
+	t := v.t
+	exact := t.newGrid(gridExact, gridMost)
+	if exact != nil && exact.work()*500 <= v.limit {
+		return exact, nil
+	}
+	if exact != nil && exact.work()*100 > v.limit {
+		exact = nil
+	}
+	for n := 400; n > len(t.parts) && n >= 25; n = n * 3 / 4 {
+		if g := t.newGrid(gridSparse, n); g.work()*400 <= v.limit {
+			return g, exact
+		}
+	}
+	return exact, nil
+}
 
 // noGoal as a goal never ends a run.
 const noGoal = 1 << 30

@@ -7,18 +7,22 @@ import (
 
 // columns is column generation (Gilmore & Gomory 1965) over a set of copies.
 type columns struct {
-	t     *task
-	g     *grid
-	need  []int // copies by part; parts without need take no part
-	rows  []int // part by row
-	row   []int // row by part, −1 for none
-	bins  []bin
-	lp    *master
-	open  []bool // by kind: may be used
-	lower int    // certified bound for all pieces of the task
-	proof *worth // what proves it
-	steps int64
-	over  bool // out of steps before the end
+	t    *task
+	g    *grid
+	need []int // copies by part; parts without need take no part
+	rows []int // part by row
+	row  []int // row by part, −1 for none
+	bins []bin
+	// pooled is the number of leading bins, after those of the start, that
+	// may be worth a look before new ones are made.
+	pooled int
+	lp     *master
+	fine   *grid  // exact, to go on with when a sparse grid finds no more
+	open   []bool // by kind: may be used
+	lower  int    // certified bound for all pieces of the task
+	proof  *worth // what proves it
+	steps  int64
+	over   bool // out of steps before the end
 }
 
 const priceScale = 1 << 32
@@ -80,6 +84,9 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 			}
 			continue
 		}
+		if c.reuse(pi) {
+			continue
+		}
 		value := c.lp.value()
 		// Smoothing (Wentges 1997) first, the true prices if that finds nothing.
 		for smooth := have; ; smooth = false {
@@ -107,9 +114,8 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 				v.part[q] = Area{Lo: uint64(price[q])}
 				worthAll += float64(float64(price[q]) * float64(c.need[q]))
 			}
-			if b, ok := t.bound(v, t.total); ok && b > c.lower {
-				c.lower = b
-				c.proof = &worth{slices.Clone(v.part), slices.Clone(v.cap)}
+			if c.g.sort != gridSparse {
+				c.certify(v)
 			}
 			low := worthAll / float64(c.g.best(kind))
 			if !have || low > bestLow {
@@ -122,16 +128,7 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 				return
 			}
 			b := c.g.cut(kind)
-			a := make([]float64, c.lp.m)
-			gain := 0.0
-			for x := range b.nodes {
-				if b.nodes[x].dir == leaf {
-					if r := c.row[b.nodes[x].piece]; r >= 0 {
-						a[r]++
-						gain += pi[r]
-					}
-				}
-			}
+			a, gain := c.column(&b, pi)
 			if gain > 1+1e-7 {
 				c.bins = append(c.bins, b)
 				if !c.lp.enter(a, 1, len(c.bins)-1) {
@@ -141,14 +138,28 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 				break
 			}
 			if !smooth {
+				// Only the exact grid can tell whether this is the end.
+				if c.g.sort == gridSparse && c.fine != nil {
+					c.g, c.fine = c.fine, nil
+					have = false
+					break
+				}
 				return
 			}
 			c.steps += c.g.work()
 		}
 		// What is left of the value cannot lift the bound any more.
-		if float64(c.lower) >= value-1e-6 {
+		if float64(c.lower) >= value-1e-6 && c.fine == nil {
 			return
 		}
+	}
+}
+
+// certify takes the bound that a worth proves, if it is better.
+func (c *columns) certify(v *worth) {
+	if b, ok := c.t.bound(v, c.t.total); ok && b > c.lower {
+		c.lower = b
+		c.proof = &worth{slices.Clone(v.part), slices.Clone(v.cap)}
 	}
 }
 
@@ -193,4 +204,38 @@ func (c *columns) equal(q int) bin {
 	b.used, b.count = p.score*nx*ny, int(nx*ny)
 	b.refresh(&t.kinds[b.kind])
 	return b
+}
+
+// column is the bin as a column of the program, and what it gains at prices pi.
+func (c *columns) column(b *bin, pi []float64) ([]float64, float64) {
+	a := make([]float64, c.lp.m)
+	gain := 0.0
+	for x := range b.nodes {
+		if n := &b.nodes[x]; n.dir == leaf {
+			if r := c.row[n.piece]; r >= 0 {
+				k := float64(n.copies())
+				a[r] += k
+				gain += float64(pi[r] * k)
+			}
+		}
+	}
+	return a, gain
+}
+
+// reuse brings the best pattern of the pool in, if one gains enough.
+func (c *columns) reuse(pi []float64) bool {
+	best, top := -1, 1+1e-6
+	var col []float64
+	for i := len(c.rows); i < c.pooled; i++ {
+		b := &c.bins[i]
+		if b.kind < 0 || !c.open[b.kind] {
+			continue
+		}
+		a, gain := c.column(b, pi)
+		if gain > top {
+			best, top, col = i, gain, a
+		}
+	}
+	c.steps += int64(8 * c.pooled)
+	return best >= 0 && c.lp.enter(col, 1, best)
 }

@@ -107,7 +107,6 @@ func (t *task) dualBound(m int, most int64) (best int, impossible bool, steps in
 			xs, ys = append(xs, p.h), append(ys, p.w)
 		}
 	}
-	tidy := func(v []int64) []int64 { slices.Sort(v); return slices.Compact(v) }
 	xs, ys = tidy(xs), tidy(ys)
 	n := int64(len(t.parts) + len(t.kinds))
 	count := 8

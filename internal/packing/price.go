@@ -9,24 +9,40 @@ import (
 // cut from a rectangle when every kind of piece may be cut as often as one
 // likes. It runs over normal patterns (sums of piece lengths) instead of every
 // length: Cintra, Miyazawa, Wakabayashi & Xavier, EJOR 191, 2008, section 2.
+// There are three sorts:
 //
-// If there are too many sums, it runs over a coarse raster, pieces rounded
-// down: then the worth is an upper bound still, but what it cuts may not fit
-// (rough is set).
+//   - exact: all normal patterns and all cuts. The worth proves bounds, and the
+//     patterns can be cut.
+//   - rough: an even raster, pieces rounded down. The worth is an upper bound,
+//     so it proves bounds, but the patterns may not fit a sheet.
+//   - sparse: sums of few pieces, and cuts as long as a piece only. The
+//     patterns can be cut, but better ones may be missed; it proves nothing.
 type grid struct {
 	t      *task
+	sort   gridSort
 	xs, ys []int64 // points, from 0
-	rough  bool
-	at     []place   // by part and way to lie
-	loose  []int     // parts that rounding leaves without a size
-	free   int64     // what all copies of loose parts are worth
-	kx, ky []int     // by kind: index of its size
-	upx    [][]int32 // upx[i][a]: index of what is left of xs[i] after cutting xs[a] off
-	upy    [][]int32
+	at     []place // by part and way to lie
+	loose  []int   // parts that rounding leaves without a size
+	free   int64   // what all copies of loose parts are worth
+	kx, ky []int   // by kind: index of its size
+	upx    [][]two // by point of x: the parts that it can be cut in
+	upy    [][]two
 	f      []int64 // worth by [y][x]
 	base   []int64
 	item   []int32 // the part worth base
+	cuts   int64
 }
+
+type gridSort uint8
+
+const (
+	gridExact gridSort = iota
+	gridRough
+	gridSparse
+)
+
+// two are the indices of the points of two parts.
+type two struct{ a, b int32 }
 
 type place struct {
 	part   int32
@@ -79,55 +95,92 @@ func points(lengths []int64, copies []int, most int64, limit int) []int64 {
 	return ps
 }
 
-// newGrid makes a grid with no more than limit points along an axis.
-func (t *task) newGrid(limit int) *grid {
-	g := &grid{t: t}
+// few returns sums of lengths, of one, two, three … lengths while there are no
+// more than limit of them.
+func few(lengths []int64, most int64, limit int) []int64 {
+	lengths = tidy(slices.Clone(lengths))
+	all, level := []int64{0}, []int64{0}
+	for len(level) > 0 {
+		var next []int64
+		for _, v := range level {
+			for _, l := range lengths {
+				if v+l > most {
+					break
+				}
+				next = append(next, v+l)
+			}
+		}
+		next = tidy(next)
+		sum := tidy(slices.Concat(all, next))
+		if len(sum) > limit && len(all) > 1 {
+			// Part of the next level: evenly spread.
+			if room := limit - len(all); room > 0 {
+				for i := 0; i < room; i++ {
+					all = append(all, next[i*len(next)/room])
+				}
+				all = tidy(all)
+			}
+			return all
+		}
+		if len(sum) == len(all) {
+			break
+		}
+		all, level = sum, next
+	}
+	return all
+}
+
+func tidy(v []int64) []int64 { slices.Sort(v); return slices.Compact(v) }
+
+// newGrid makes a grid of a sort with about limit points along an axis at
+// most; nil if an exact one would have more.
+func (t *task) newGrid(sort gridSort, limit int) *grid {
+	g := &grid{t: t, sort: sort}
 	var mx, my int64
 	for _, k := range t.kinds {
 		mx, my = max(mx, k.w), max(my, k.h)
 	}
 	var xl, yl []int64
 	var xn, yn []int
+	add := func(w, h int64, n int) {
+		if w <= mx && h <= my {
+			xl, yl, xn, yn = append(xl, w), append(yl, h), append(xn, n), append(yn, n)
+		}
+	}
 	for _, p := range t.parts {
-		xl, yl = append(xl, p.w), append(yl, p.h)
-		xn, yn = append(xn, p.n), append(yn, p.n)
+		add(p.w, p.h, p.n)
 		if p.turn {
-			xl, yl = append(xl, p.h), append(yl, p.w)
-			xn, yn = append(xn, p.n), append(yn, p.n)
+			add(p.h, p.w, p.n)
 		}
 	}
 	toX := func(v int64) int64 { return v }
 	toY := toX
-	upX, upY := toX, toX
-	g.xs, g.ys = points(xl, xn, mx, limit), points(yl, yn, my, limit)
-	coarse := func(most int64) ([]int64, func(int64) int64, func(int64) int64) {
-		n := int64(limit - 1)
-		ps := make([]int64, limit)
-		for i := range ps {
-			ps[i] = int64(i)
+	switch sort {
+	case gridExact:
+		if g.xs = points(xl, xn, mx, limit); g.xs == nil {
+			return nil
 		}
-		// v·n/most rounded down; 128 bits are not needed: v < 2⁴², n < 2²⁰.
-		f := func(v int64) int64 { return min(n, v*n/most) }
-		return ps, f, f
-	}
-	if g.xs == nil {
-		g.rough = true
-		g.xs, toX, upX = coarse(mx)
-	}
-	if g.ys == nil {
-		g.rough = true
-		g.ys, toY, upY = coarse(my)
-	}
-	floor := func(ps []int64, v int64) int {
-		return sort.Search(len(ps), func(i int) bool { return ps[i] > v }) - 1
+		if g.ys = points(yl, yn, my, limit); g.ys == nil {
+			return nil
+		}
+	case gridSparse:
+		g.xs, g.ys = few(xl, mx, limit), few(yl, my, limit)
+	case gridRough:
+		n := int64(limit - 1)
+		for i := int64(0); i <= n; i++ {
+			g.xs, g.ys = append(g.xs, i), append(g.ys, i)
+		}
+		// v < 2⁴² and n < 2²⁰: no overflow.
+		toX = func(v int64) int64 { return min(n, v*n/mx) }
+		toY = func(v int64) int64 { return min(n, v*n/my) }
 	}
 	for q, p := range t.parts {
 		var ways []place
 		if p.w <= mx && p.h <= my {
-			ways = append(ways, place{int32(q), int32(floor(g.xs, toX(p.w))), int32(floor(g.ys, toY(p.h))), false})
+			ways = append(ways, place{int32(q), floor(g.xs, toX(p.w)), floor(g.ys, toY(p.h)), false})
 		}
 		if p.turn && p.h <= mx && p.w <= my {
-			ways = append(ways, place{int32(q), int32(floor(g.xs, toX(p.h))), int32(floor(g.ys, toY(p.w))), true})
+			ways = append(ways, place{int32(q), floor(g.xs, toX(p.h)), floor(g.ys, toY(p.w)), true})
 		}
 		if slices.ContainsFunc(ways, func(w place) bool { return w.x == 0 || w.y == 0 }) {
 			g.loose = append(g.loose, q)
@@ -136,33 +189,64 @@ func (t *task) newGrid(limit int) *grid {
 		g.at = append(g.at, ways...)
 	}
 	for _, k := range t.kinds {
-		g.kx = append(g.kx, floor(g.xs, upX(k.w)))
-		g.ky = append(g.ky, floor(g.ys, upY(k.h)))
+		g.kx = append(g.kx, int(floor(g.xs, toX(k.w))))
+		g.ky = append(g.ky, int(floor(g.ys, toY(k.h))))
 	}
-	halves := func(ps []int64) [][]int32 {
-		up := make([][]int32, len(ps))
-		for i := range ps {
-			j := i
-			for a := 1; a < len(ps) && 2*ps[a] <= ps[i]; a++ {
-				for ps[j] > ps[i]-ps[a] {
-					j--
-				}
-				up[i] = append(up[i], int32(j))
-			}
-		}
-		return up
+	if sort == gridSparse {
+		g.upx, g.upy = g.single(g.xs, xl), g.single(g.ys, yl)
+	} else {
+		g.upx, g.upy = g.halves(g.xs), g.halves(g.ys)
 	}
-	g.upx, g.upy = halves(g.xs), halves(g.ys)
+	for _, u := range g.upx {
+		g.cuts += int64(len(u) * len(g.ys))
+	}
+	for _, u := range g.upy {
+		g.cuts += int64(len(u) * len(g.xs))
+	}
 	n := len(g.xs) * len(g.ys)
 	g.f, g.base, g.item = make([]int64, n), make([]int64, n), make([]int32, n)
 	return g
 }
 
-// work estimates the steps of one run.
-func (g *grid) work() int64 {
-	nx, ny := int64(len(g.xs)), int64(len(g.ys))
-	return nx*ny*(nx+ny)/256 + nx*ny/4
+// floor is the index of the last point that is no more than v.
+func floor(ps []int64, v int64) int32 {
+	return int32(sort.Search(len(ps), func(i int) bool { return ps[i] > v }) - 1)
 }
+
+// halves are all cuts, the smaller part first.
+func (g *grid) halves(ps []int64) [][]two {
+	up := make([][]two, len(ps))
+	for i := range ps {
+		j := i
+		for a := 1; a < len(ps) && 2*ps[a] <= ps[i]; a++ {
+			for ps[j] > ps[i]-ps[a] {
+				j--
+			}
+			up[i] = append(up[i], two{int32(a), int32(j)})
+		}
+	}
+	return up
+}
+
+// single are the cuts as long as a piece.
+func (g *grid) single(ps, lengths []int64) [][]two {
+	lengths = tidy(slices.Clone(lengths))
+	up := make([][]two, len(ps))
+	for i := range ps {
+		for _, l := range lengths {
+			if l >= ps[i] {
+				break
+			}
+			if b := floor(ps, ps[i]-l); b > 0 {
+				up[i] = append(up[i], two{floor(ps, l), b})
+			}
+		}
+	}
+	return up
+}
+
+// work estimates the steps of one run.
+func (g *grid) work() int64 { return g.cuts/32 + int64(len(g.f))/4 + 1 }
 
 // run works out f for the given prices by part.
 func (g *grid) run(price []int64) {
@@ -189,17 +273,17 @@ func (g *grid) run(price []int64) {
 				r[x] = max(r[x], v)
 			}
 		}
-		for a, up := range g.upy[y] {
-			ra := g.f[(a+1)*nx : (a+1)*nx+nx]
-			rb := g.f[int(up)*nx : int(up)*nx+nx]
+		for _, c := range g.upy[y] {
+			ra := g.f[int(c.a)*nx : int(c.a)*nx+nx]
+			rb := g.f[int(c.b)*nx : int(c.b)*nx+nx]
 			for x := range r {
 				r[x] = max(r[x], ra[x]+rb[x])
 			}
 		}
 		for x := 1; x < nx; x++ {
 			v := max(r[x], r[x-1])
-			for a, up := range g.upx[x] {
-				v = max(v, r[a+1]+r[up])
+			for _, c := range g.upx[x] {
+				v = max(v, r[c.a]+r[c.b])
 			}
 			r[x] = v
 		}
@@ -242,14 +326,14 @@ func (g *grid) trace(b *bin, x, y int) int32 {
 			y--
 			continue
 		}
-		for a, up := range g.upx[x] {
-			if g.f[y*nx+a+1]+g.f[y*nx+int(up)] == v {
-				return b.both(row, g.trace(b, a+1, y), g.trace(b, int(up), y))
+		for _, c := range g.upx[x] {
+			if g.f[y*nx+int(c.a)]+g.f[y*nx+int(c.b)] == v {
+				return b.both(row, g.trace(b, int(c.a), y), g.trace(b, int(c.b), y))
 			}
 		}
-		for a, up := range g.upy[y] {
-			if g.f[(a+1)*nx+x]+g.f[int(up)*nx+x] == v {
-				return b.both(col, g.trace(b, x, a+1), g.trace(b, x, int(up)))
+		for _, c := range g.upy[y] {
+			if g.f[int(c.a)*nx+x]+g.f[int(c.b)*nx+x] == v {
+				return b.both(col, g.trace(b, x, int(c.a)), g.trace(b, x, int(c.b)))
 			}
 		}
 		return -1 // not reached: one of the above gave v

@@ -286,7 +286,7 @@ func (s *search) recreate(noise int) {
 	s.order(s.r.below(7))
 	left := s.pool[:0]
 	for _, q := range s.pool {
-		if s.failed[q] || !s.place(q, noise) {
+		if s.failed[q] || s.steps > s.limit || !s.place(q, noise) {
 			s.failed[q] = true
 			left = append(left, q)
 		}

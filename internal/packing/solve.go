@@ -34,6 +34,7 @@ type solver struct {
 	short   []int // copies left out, by part
 	m       measure
 	proofs  []*worth
+	cols    *columns
 	lower   int // proven bound on ordinary sheets
 	exact   bool
 	allShow bool // proved that no layout places more pieces
@@ -129,12 +130,16 @@ func (v *solver) priced(most int64) {
 	if v.m.short > 0 || len(t.parts) > 300 || len(v.proofs) > 0 {
 		return
 	}
-	g := t.newGrid(gridMost)
-	if g.work()*20 > most {
-		g = t.newGrid(gridMost / 4)
-	}
-	if g.work()*20 > most {
-		return
+	g := t.newGrid(gridExact, gridMost)
+	if g == nil || g.work()*40 > most {
+		for n := 320; ; n = n * 3 / 4 {
+			if n < 40 {
+				return
+			}
+			if g = t.newGrid(gridRough, n); g.work()*40 <= most {
+				break
+			}
+		}
 	}
 	need := make([]int, len(t.parts))
 	for q, p := range t.parts {
@@ -287,17 +292,61 @@ func (v *solver) resume(fixed []stacked, open []int) *search {
 
 // improve removes and re-inserts pieces with one sheet fewer as the goal.
 func (v *solver) improve(fixed []stacked, open []int) {
+	if len(fixed) == 0 {
+		v.hunt(fixed, open, v.limit)
+		return
+	}
+	// Many short runs from different starts do better than a long one where
+	// most sheets stand fixed.
 	fixed, open = slices.Clone(fixed), slices.Clone(open)
-	for v.steps < v.limit && !v.stopped() {
-		limit := v.limit
-		if len(fixed) > 0 {
-			limit = v.steps + (v.limit-v.steps)/3 + 1
+	var r rng = 99
+	slice := (v.limit-v.steps)/24 + 1
+	for try := 0; v.steps < v.limit && !v.stopped() && !v.done(); try++ {
+		if v.cols == nil || try%3 != 1 {
+			v.hunt(fixed, open, min(v.limit, v.steps+slice))
+			if v.done() || len(fixed) == 0 {
+				return
+			}
+			fixed = v.free(fixed, open)
+			continue
 		}
-		v.hunt(fixed, open, limit)
-		if v.done() || len(fixed) == 0 {
-			return
+		w := &solver{t: v.t, ctx: v.ctx, limit: min(v.limit, v.steps+2*slice), steps: v.steps, lower: v.lower, proofs: v.proofs, cols: v.cols}
+		counts, still := make([]int, len(v.t.parts)), make([]int, len(v.t.kinds))
+		for q, p := range v.t.parts {
+			counts[q] = p.n
 		}
-		fixed = v.free(fixed, open)
+		for i, k := range v.t.kinds {
+			still[i] = k.n
+		}
+		some := w.dive(&r, 30+r.below(60), counts, still)
+		left := 0
+		for _, n := range counts {
+			left += n
+		}
+		if left > directMost {
+			v.steps = w.steps + slice/2
+			continue
+		}
+		w.direct(some, counts, still)
+		w.allShow = w.m.short == 0
+		if w.m.short <= v.m.short && !w.done() {
+			w.hunt(some, still, w.limit)
+		}
+		v.steps = max(v.steps, w.steps) + 1
+		if v.offer(w.best, w.short) {
+			v.bounds(v.limit / 16)
+			fixed = nil
+			open = make([]int, len(v.t.kinds))
+			for i, k := range v.t.kinds {
+				open[i] = k.n
+			}
+			n := 0
+			for n < len(v.best) && n < len(some) {
+				fixed = append(fixed, v.best[n])
+				open[v.best[n].b.kind] -= v.best[n].times
+				n++
+			}
+		}
 	}
 }
 
@@ -313,10 +362,10 @@ func (v *solver) free(fixed []stacked, open []int) []stacked {
 	for i := range fixed {
 		f := fixed[i]
 		n := 0
-		if room > 0 {
+		if room > 0 && f.b.count <= directMost/2 {
 			n = 1
+			room -= f.b.count
 		}
-		room -= f.b.count
 		if n > 0 {
 			freed = append(freed, stacked{f.b, 1})
 			open[f.b.kind]++
