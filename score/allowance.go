@@ -12,6 +12,13 @@ func Creep(caliper units.Length, sheet int) units.Working {
 	return units.Sum("creep", 0, units.Nearest, units.N(max(sheet, 1)-1, "caliper", caliper))
 }
 
+// NestedLeaf returns how wide a leaf of a nested sheet has to be for its
+// fore-edge to lie flush with that of the outermost sheet, which is width wide:
+// its creep less, rounded down on the ruler.
+func NestedLeaf(width, caliper units.Length, sheet int, r units.Ruler) units.Working {
+	return units.Sum("leaf", r, units.Down, units.T("outermost leaf", width), units.N(1-max(sheet, 1), "caliper", caliper))
+}
+
 // DoubleScoreFrom is how many calipers thick a stack may be that one score
 // goes round; round a thicker one two scores are needed (common practice, no
 // published source).

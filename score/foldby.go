@@ -255,21 +255,19 @@ func (t *table) obstacle(m motion) int {
 	return -1
 }
 
-// turn carries a motion out.
+// turn carries a motion out that nothing blocks. What turns comes to lie on
+// (or under) all that stays: it could only pass to the other side of it where
+// both reach across the fold line, and there each would block the other.
 func (t *table) turn(m motion) {
 	var turned, stayed []int
-	reachesBack, inTheLee := false, false
 	for _, p := range t.order {
-		from, to := t.from[p], t.from[p]+t.strip.Panel(p)
-		if m.moving[p] {
-			turned = append(turned, p)
-			reachesBack = reachesBack || m.right && from < m.x || !m.right && to > m.x
-			t.from[p] = 2*m.x - to
-			t.up[p] = !t.up[p]
-		} else {
+		if !m.moving[p] {
 			stayed = append(stayed, p)
-			inTheLee = inTheLee || m.right && to > m.x || !m.right && from < m.x
+			continue
 		}
+		turned = append(turned, p)
+		t.from[p] = 2*m.x - (t.from[p] + t.strip.Panel(p))
+		t.up[p] = !t.up[p]
 	}
 	slices.Reverse(turned)
 	if m.up {
@@ -280,57 +278,4 @@ func (t *table) turn(m motion) {
 	for at, p := range t.order {
 		t.rank[p] = at
 	}
-	if reachesBack && inTheLee {
-		// What reached back has come round to the other side of the rest.
-		t.order = sorted(len(t.order), func(a, b int) bool {
-			low := max(t.from[a], t.from[b])
-			high := min(t.from[a]+t.strip.Panel(a), t.from[b]+t.strip.Panel(b))
-			if low >= high {
-				return false
-			}
-			over := t.rank[a] > t.rank[b]
-			if m.moving[a] != m.moving[b] && (low >= m.x) == m.right {
-				over = !over
-			}
-			return over
-		})
-		for at, p := range t.order {
-			t.rank[p] = at
-		}
-	}
-}
-
-// sorted puts panels into an order from the bottom to the top in which a comes
-// after b wherever over(a, b), the lowest number first where there is a
-// choice. Panels on a line that overlap are ordered without a cycle, because a
-// cycle of overlapping intervals always has three that share a place.
-func sorted(n int, over func(a, b int) bool) []int {
-	under := make([]int, n) // how many panels have to come first
-	for a := range n {
-		for b := range n {
-			if a != b && over(a, b) {
-				under[a]++
-			}
-		}
-	}
-	order := make([]int, 0, n)
-	placed := make([]bool, n)
-	for len(order) < n {
-		next := -1
-		for p := range n {
-			if !placed[p] && (next < 0 || under[p] < under[next]) {
-				if next = p; under[p] == 0 {
-					break
-				}
-			}
-		}
-		placed[next] = true
-		order = append(order, next)
-		for p := range n {
-			if !placed[p] && over(p, next) {
-				under[p]--
-			}
-		}
-	}
-	return order
 }

@@ -270,12 +270,9 @@ func (c *choice) foldRules() {
 		}
 		first, second := c.layering.over(d, b), c.layering.over(d+1, b)
 		switch {
-		case first == second && first == rises:
-			// Both folds on one side: one inside the other or apart.
-			c.both(d, d+1)
 		case first == second:
-			c.same(d, b)
-			c.same(d+1, b)
+			// One inside the other or apart, not across each other.
+			c.both(d, d+1)
 		case rises == first:
 			// The fold goes round this one, so its far panel is beyond p.
 			c.same(d, b)
@@ -313,4 +310,39 @@ func (c *choice) choose() bool {
 	}
 	c.below = below
 	return true
+}
+
+// sorted puts panels into an order from the bottom to the top in which a comes
+// after b wherever over(a, b), the lowest number first where there is a
+// choice. Panels on a line that overlap are ordered without a cycle, because a
+// cycle of overlapping intervals always has three that share a place.
+func sorted(n int, over func(a, b int) bool) []int {
+	under := make([]int, n) // how many panels have to come first
+	for a := range n {
+		for b := range n {
+			if a != b && over(a, b) {
+				under[a]++
+			}
+		}
+	}
+	order := make([]int, 0, n)
+	placed := make([]bool, n)
+	for len(order) < n {
+		next := -1
+		for p := range n {
+			if !placed[p] && (next < 0 || under[p] < under[next]) {
+				if next = p; under[p] == 0 {
+					break
+				}
+			}
+		}
+		placed[next] = true
+		order = append(order, next)
+		for p := range n {
+			if !placed[p] && over(p, next) {
+				under[p]--
+			}
+		}
+	}
+	return order
 }

@@ -162,7 +162,7 @@ func (g Grooves) near(at, length units.Length) []int {
 	var out []int
 	for n := k - 1; n <= k+1; n++ {
 		x := g.at(n)
-		if n >= 0 && x > 0 && x < length && (g.Reach == 0 || x <= g.Reach) && 2*(x-at).Abs() <= g.Pitch {
+		if n >= 0 && x < length && (g.Reach == 0 || x <= g.Reach) && 2*(x-at).Abs() <= g.Pitch {
 			out = append(out, n)
 		}
 	}

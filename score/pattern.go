@@ -10,14 +10,30 @@ import (
 )
 
 // A Pattern is a strip with its scores worked out by one of the printers'
-// rules, and the working of every panel.
+// rules, the working of every panel and the order in which it is folded.
 type Pattern struct {
 	strip    Strip
 	workings []units.Working
+	order    []int // scores
 }
 
 // Strip returns the scored strip.
 func (p Pattern) Strip() Strip { return p.strip }
+
+// Steps returns the folds in the order in which they are made, so that the
+// panels that are narrower come to lie inside. The strip alone does not say
+// that: where panels are equal, it may fold flat in other layers as well.
+func (p Pattern) Steps() []Step {
+	steps := make([]Step, len(p.order))
+	for i, s := range p.order {
+		steps[i].Score = s
+	}
+	return steps
+}
+
+// Fold returns the strip folded by [Pattern.Steps]. The error is that of
+// [Strip.FoldBy] for a strip of too many panels.
+func (p Pattern) Fold() (Folded, error) { return p.strip.FoldBy(p.Steps()...) }
 
 // Workings walks the working of each panel.
 func (p Pattern) Workings() iter.Seq2[int, units.Working] { return slices.All(p.workings) }
@@ -43,9 +59,7 @@ type Tuck struct {
 func (t Tuck) check(list *check.List) {
 	list.Allowance("tuck.less", t.Less)
 	list.Allowance("tuck.caliper", t.Caliper)
-	if !t.Ruler.Valid() {
-		list.Malformed("tuck.ruler", check.Unknown, strconv.FormatInt(int64(t.Ruler), 10), "a ruler made by units.NewRuler")
-	}
+	checkRuler(list, "tuck.ruler", t.Ruler)
 }
 
 func (t Tuck) less() units.Length {
@@ -100,7 +114,7 @@ func (p *pieces) rest(terms ...units.Term) {
 
 // end checks the panels and returns the pattern. Least is the shortest length
 // that the rule divides, less is the tuck.
-func (p *pieces) end(length, least, less units.Length, folds []Fold) (Pattern, error) {
+func (p *pieces) end(length, least, less units.Length, folds []Fold, order ...int) (Pattern, error) {
 	for _, w := range p.panels {
 		if w < units.Shortest {
 			var list check.List
@@ -116,7 +130,7 @@ func (p *pieces) end(length, least, less units.Length, folds []Fold) (Pattern, e
 	if err != nil {
 		return Pattern{}, err
 	}
-	return Pattern{s, p.workings}, nil
+	return Pattern{s, p.workings, order}, nil
 }
 
 // CFold divides a length into three for a letter or C-fold: two equal panels
@@ -148,13 +162,20 @@ func Roll(length units.Length, n int, t Tuck) (Pattern, error) {
 		p.rest(terms(units.T("panel 1", wide), units.N(-(i-1), "tuck", less))...)
 	}
 	p.rest(terms(units.T("length", length), units.N(-(n-1), "panel 1", wide), units.N((n-3)*(n-2)/2, "tuck", less))...)
-	// The least equal panel that leaves the last one some width when nothing
-	// is rounded, and the least length that is given such a panel.
+	// The least equal panel that can leave the last one some width, and the
+	// length with which it just does.
 	least := t.Ruler.Up(units.Shortest + times(n-2, less))
-	least = max(
-		units.Shortest+times(n-1, least)-times((n-3)*(n-2)/2, less),
-		times(n, least-t.Ruler.Step())-times((n-2)*(n-1)/2, less)+1)
-	return p.end(length, least, less, Repeat(n-1, Valley))
+	least = units.Shortest + times(n-1, least) - times((n-3)*(n-2)/2, less)
+	return p.end(length, least, less, Repeat(n-1, Valley), inwards(n-1)...)
+}
+
+// inwards returns n scores from the last to the first.
+func inwards(n int) []int {
+	order := make([]int, n)
+	for i := range order {
+		order[i] = n - 1 - i
+	}
+	return order
 }
 
 // terms leaves out the terms that count nothing.
@@ -174,7 +195,7 @@ func Gate(length units.Length, t Tuck) (Pattern, error) {
 	leaf := p.leaf(length, less)
 	p.rest(units.T("length", length), units.N(-2, "panel 1", leaf))
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), less, Repeat(2, Valley))
+	return p.end(length, leastGate(less, t.Ruler), less, Repeat(2, Valley), 0, 1)
 }
 
 // leaf adds the leaf of a gate fold: a quarter of the length without two
@@ -201,7 +222,7 @@ func DoubleGate(length units.Length, t Tuck) (Pattern, error) {
 	leaf := p.leaf(length, less)
 	p.halves(length, leaf)
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), less, Repeat(3, Valley))
+	return p.end(length, leastGate(less, t.Ruler), less, Repeat(3, Valley), 0, 2, 1)
 }
 
 // halves adds two panels for what a length leaves beside two narrow ones.
@@ -214,8 +235,8 @@ func (p *pieces) halves(length, narrow units.Length) {
 // DoubleParallel divides a length into four for folding in half and in half
 // again: two panels outside, and two inside that are narrower by at least the
 // tuck. With the caliper counted the two scores of the second fold do not lie
-// quite over each other; they are folded together all the same, or one after
-// the other as [Strip.Steps] says.
+// quite over each other. They are folded together all the same; [Pattern.Steps]
+// makes them one after the other, with the same layers.
 func DoubleParallel(length units.Length, t Tuck) (Pattern, error) {
 	list, less := begin(length, t)
 	if err := list.Err(); err != nil {
@@ -227,7 +248,7 @@ func DoubleParallel(length units.Length, t Tuck) (Pattern, error) {
 	p.panels = append(p.panels, narrow.Length())
 	p.workings = append(p.workings, narrow)
 	p.rest(units.T("panel 3", narrow.Length()))
-	return p.end(length, leastGate(less, t.Ruler), less, []Fold{Valley, Valley, Mountain})
+	return p.end(length, leastGate(less, t.Ruler), less, []Fold{Valley, Valley, Mountain}, 1, 2, 0)
 }
 
 // Accordion divides a length into n panels folded to and fro, all equal: no
@@ -251,5 +272,7 @@ func Accordion(length units.Length, n int, r units.Ruler, first Fold) (Pattern, 
 		}
 		p.rest(terms...)
 	}
-	return Pattern{s, p.workings}, nil
+	order := inwards(n - 1)
+	slices.Reverse(order)
+	return Pattern{s, p.workings, order}, nil
 }

@@ -2,6 +2,7 @@ package score_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 
 	"boardwrap.example/score"
@@ -26,7 +27,7 @@ func lengths(low, high units.Length) gopter.Gen {
 
 // tucks leave room in a length of 200 mm or more.
 func tucks() gopter.Gen {
-	return gopter.CombineGens(lengths(0, 3*mm), lengths(0, mm), anyRuler()).Map(func(v []any) score.Tuck {
+	return gopter.CombineGens(gen.OneGenOf(gen.Const(units.Length(0)), lengths(1, 3*mm)), lengths(0, mm), anyRuler()).Map(func(v []any) score.Tuck {
 		return score.Tuck{Less: v[0].(units.Length), Caliper: v[1].(units.Length), Ruler: v[2].(units.Ruler)}
 	})
 }
@@ -53,6 +54,13 @@ func sound(p score.Pattern, err error, length units.Length) string {
 	}
 	if !p.Strip().FoldsFlat() {
 		return "it does not fold flat"
+	}
+	f, err := p.Fold()
+	if err != nil {
+		return err.Error()
+	}
+	if !f.Strip().Equal(p.Strip()) || !complete(f) {
+		return "its steps fold it otherwise"
 	}
 	return ""
 }
@@ -189,6 +197,48 @@ func TestPatternProperties(t *testing.T) {
 			},
 			gen.IntRange(3, 64), tucks(), gen.IntRange(0, 3)))
 	})
+}
+
+// TestPatternLayers: which panels lie inside, from the printers' names for the
+// folds. Panel 0 is at the bottom, face up.
+func TestPatternLayers(t *testing.T) {
+	tuck := score.Tuck{Ruler: units.HalfMillimetres}
+	get := func(p score.Pattern, err error) score.Pattern {
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	for _, c := range []struct {
+		name   string
+		p      score.Pattern
+		layers []int
+	}{
+		{"C-fold", get(score.CFold(297*mm, tuck)), []int{0, 2, 1}},
+		{"roll", get(score.Roll(297*mm, 4, tuck)), []int{0, 2, 3, 1}},
+		// Leaf 0 with half 1 over it; half 2, with leaf 3 on its face, is
+		// turned under them, so that both leaves lie inside.
+		{"double gate", get(score.DoubleGate(297*mm, tuck)), []int{2, 3, 0, 1}},
+		{"double parallel", get(score.DoubleParallel(297*mm, tuck)), []int{0, 3, 2, 1}},
+		{"accordion", get(score.Accordion(297*mm, 4, tuck.Ruler, score.Valley)), []int{0, 1, 2, 3}},
+	} {
+		f, err := c.p.Fold()
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if got := f.Order(); !slices.Equal(got, c.layers) {
+			t.Errorf("%s: layers %v, want %v", c.name, got, c.layers)
+		}
+	}
+	gate := get(score.Gate(297*mm, tuck))
+	f, err := gate.Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f.MostLayers() != 2 || f.Width() != gate.Strip().Panel(1) {
+		t.Errorf("gate: %d layers, %v wide", f.MostLayers(), f.Width())
+	}
 }
 
 func TestPatternErrors(t *testing.T) {

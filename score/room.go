@@ -21,7 +21,8 @@ type Room struct {
 }
 
 // Rooms returns every room between two layers, by its lower panel's place in
-// the stack and from left to right.
+// the stack and from left to right. The time it takes grows with stacks x
+// layers.
 func (f Folded) Rooms() []Room {
 	type pair struct{ under, over int }
 	last := map[pair]int{} // only looked up, never walked
@@ -90,12 +91,12 @@ type Crease struct {
 	Score  int
 	At     units.Length
 	Right  bool // its panels lie to the right of it, its edge looks left
-	Inside int  // layers that it goes round, not counting its own two
+	Inside int  // layers inside it that reach the fold line
 }
 
 // Creases returns the fold lines from left to right; of those in one place and
-// on one side the inner ones before the outer ones. A crease that goes round
-// layers wants two scores instead of one: see [DoubleScore].
+// on one side the inner ones before the outer ones. See [Folded.Around] for what
+// each goes round.
 func (f Folded) Creases() []Crease {
 	var out []Crease
 	for s := range f.strip.folds {
@@ -234,19 +235,9 @@ func (f Folded) ThicknessWorking(label string, caliper units.Length) units.Worki
 func (f Folded) Profile(caliper units.Length, contents ...Content) ([]Rise, error) {
 	var list check.List
 	list.Allowance("caliper", caliper)
-	for i, c := range contents {
-		f.checkContent(&list, check.Index("contents", i), c)
-		if list.Len() >= maxFaults {
-			break
-		}
-	}
+	f.checkContents(&list, contents)
 	if err := list.Err(); err != nil {
 		return nil, err
-	}
-	type change struct {
-		at               units.Length
-		layers, contents int
-		height           units.Length
 	}
 	var changes []change
 	for p := range f.order {
@@ -257,25 +248,14 @@ func (f Folded) Profile(caliper units.Length, contents ...Content) ([]Rise, erro
 		from, to := f.spanOf(c)
 		changes = append(changes, change{from, 0, 1, c.Thickness}, change{to, 0, -1, -c.Thickness})
 	}
-	slices.SortFunc(changes, func(a, b change) int { return compare(a.at, b.at) })
-	var out []Rise
-	var now Rise
-	for i := 0; i < len(changes); {
-		at := changes[i].at
-		for ; i < len(changes) && changes[i].at == at; i++ {
-			now.Layers += changes[i].layers
-			now.Contents += changes[i].contents
-			now.Height += changes[i].height
+	return rises(changes), nil
+}
+
+func (f *Folded) checkContents(list *check.List, contents []Content) {
+	for i, c := range contents {
+		f.checkContent(list, check.Index("contents", i), c)
+		if list.Len() >= maxFaults {
+			return
 		}
-		if i == len(changes) {
-			break
-		}
-		now.From, now.To = at, changes[i].at
-		if n := len(out); n > 0 && out[n-1].Layers == now.Layers && out[n-1].Contents == now.Contents && out[n-1].Height == now.Height {
-			out[n-1].To = now.To
-			continue
-		}
-		out = append(out, now)
 	}
-	return out, nil
 }

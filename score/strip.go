@@ -125,9 +125,7 @@ func ScoredStrip(length units.Length, at []units.Length, folds ...Fold) (Strip, 
 func Divide(length units.Length, n int, r units.Ruler, folds ...Fold) (Strip, error) {
 	var list check.List
 	list.Length("length", length)
-	if !r.Valid() {
-		list.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
-	}
+	checkRuler(&list, "ruler", r)
 	if n < 1 {
 		list.Malformed("parts", check.NotPositive, strconv.Itoa(n), "at least 1")
 	}
@@ -140,6 +138,12 @@ func Divide(length units.Length, n int, r units.Ruler, folds ...Fold) (Strip, er
 		return Strip{}, list.Err()
 	}
 	return NewStrip(panels, folds...)
+}
+
+func checkRuler(list *check.List, path string, r units.Ruler) {
+	if !r.Valid() {
+		list.Malformed(path, check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
+	}
 }
 
 // Length returns the length of the flat strip: the sum of its panels.
