@@ -127,10 +127,19 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 			}
 		}
 		deep = depth.of(m, held)
+		field := a.Panel.H
+		if h.given {
+			path, field = "content.size.h", h.content.Size.H
+		}
+		m.keeps(depth, deep, path, field, held)
 	}
 	most.H = tall - ease
-	m.room(path, tall, most.H, "for the ease and something to hold")
-	m.room("standOut", deep, deep, "left in the pocket")
+	if depth.whole() {
+		m.room(path, tall, most.H, "for the ease and something to hold")
+	}
+	if atHand {
+		m.room(path, a.Strip.H, deep, "for panel and foot")
+	}
 	m.atMost("tab", tab, width, "a panel")
 	if m.Len() > 0 {
 		return m.finish()

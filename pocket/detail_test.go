@@ -115,7 +115,8 @@ func TestThumbNotch(t *testing.T) {
 		width, depth units.Length
 	}{
 		{pocket.IDCard(), pocket.Notch{}, 20 * mm, 10 * mm},
-		{small, pocket.Notch{}, 12 * mm, 6 * mm}, // mouth 24, depth 13
+		{small, pocket.Notch{}, 12 * mm, 6 * mm},                                                                  // mouth 24, depth 13
+		{pocket.Content{Name: "stub", Size: units.Size{W: 21 * mm, H: 21 * mm}}, pocket.Notch{}, 12 * mm, 7 * mm}, // mouth 25, depth 14
 		{pocket.IDCard(), pocket.Notch{Width: 30 * mm, Depth: 8 * mm}, 30 * mm, 8 * mm},
 		{pocket.IDCard(), pocket.Notch{None: true}, 0, 0},
 	} {
@@ -187,6 +188,13 @@ func TestThickContents(t *testing.T) {
 	tight := design(t, pocket.Slip{Content: deck, Count: 3, Ease: pocket.Ease{W: mm / 2}}, pocket.Paper{}, 0)
 	if got, want := clearOf(tight), 60*mm+900*units.Micrometre; got != want {
 		t.Errorf("0.9 mm with an ease of 0.5: clear %v; want %v", got, want)
+	}
+	// And it takes nothing thicker than its ease.
+	one := design(t, pocket.Slip{Content: deck, Ease: pocket.Ease{W: mm / 2}}, pocket.Paper{}, 0)
+	for p := range one.Places() {
+		if p.Capacity.Thickness != mm/2 {
+			t.Errorf("with an ease of 0.5 mm it takes %v", p.Capacity.Thickness)
+		}
 	}
 	gusset := design(t, pocket.Gusset{Content: deck, Count: 10}, pocket.Paper{}, 0)
 	if warned(gusset) || gusset.Gusset() < 6*mm/2 {

@@ -56,7 +56,7 @@ func TestViolations(t *testing.T) {
 		{"two depths", pocket.Slip{Content: card, Depth: pocket.Share{Part: 1, Of: 2}, StandOut: in}, pocket.Paper{}, "standOut", check.Conflict, 0},
 		{"a place too narrow", pocket.Slip{Content: card, Place: units.Size{W: 90 * mm, H: 90 * mm}}, pocket.Paper{}, "place.w", check.TooSmall, 101 * mm},
 		{"a place too low", pocket.Slip{Content: card, Place: units.Size{W: 120 * mm, H: 50 * mm}}, pocket.Paper{}, "place.h", check.TooSmall, 60 * mm},
-		{"all of it stands out", pocket.Slip{Content: card, StandOut: 60 * mm}, pocket.Paper{}, "standOut", check.TooSmall, 0},
+		{"all of it stands out", pocket.Slip{Content: card, StandOut: 60 * mm}, pocket.Paper{}, "standOut", check.TooLarge, 53980*units.Micrometre - 1*mm},
 		{"a notch wider than the mouth", pocket.Slip{Content: card, Notch: pocket.Notch{Width: 200 * mm}}, pocket.Paper{}, "notch.width", check.TooLarge, 89 * mm},
 		{"a sheet too small", pocket.Slip{Content: print4x6.Content}, small, "paper.sheet", check.TooSmall, 0},
 		{"a paper as thin as nothing", pocket.Slip{Content: card}, pocket.Paper{Caliper: 1}, "paper.caliper", check.OutOfRange, 0},
@@ -142,6 +142,17 @@ func TestLimitWouldDo(t *testing.T) {
 		}},
 		{"place.h", func(l units.Length) pocket.Kind {
 			return pocket.Gusset{Content: card, At: pocket.FootGusset, Place: units.Size{W: 10 * in, H: l}}
+		}},
+		{"place.w", func(l units.Length) pocket.Kind { return pocket.Slip{Place: units.Size{W: l, H: 10 * in}} }},
+		{"place.h", func(l units.Length) pocket.Kind { return pocket.Slip{Place: units.Size{W: 10 * in, H: l}} }},
+		{"place.h", func(l units.Length) pocket.Kind {
+			return pocket.Slip{Place: units.Size{W: 10 * in, H: l}, Depth: pocket.Share{Part: 1, Of: 1}}
+		}},
+		{"place.h", func(l units.Length) pocket.Kind {
+			return pocket.Gusset{Place: units.Size{W: 10 * in, H: l}, At: pocket.FootGusset}
+		}},
+		{"place.h", func(l units.Length) pocket.Kind {
+			return pocket.GussetRun{Place: units.Size{W: 10 * in, H: l}, StandOut: in, Tab: in / 8}
 		}},
 		{"half", func(l units.Length) pocket.Kind { return pocket.Gusset{Content: card, Count: 40, Half: l} }},
 		{"opening", func(l units.Length) pocket.Kind { return pocket.GussetRun{Content: card, Count: 20, Opening: l} }},

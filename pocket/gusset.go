@@ -229,7 +229,7 @@ func (m *maker) leaf(w leafWish) leaf {
 	l.clear.H = m.exact("clear height", units.T("leaf", l.height), units.N(-1, "foot gusset", foot)).Length()
 	l.most = units.Size{W: l.clear.W - w.hold.ease.W - walls, H: l.clear.H - ease}
 	okW := m.room("place.w", l.width, l.most.W, "so that facing gussets do not meet and something can be held")
-	okH := m.room("place.h", l.height, l.most.H, "for the foot and something to hold")
+	okH := !w.depth.whole() || m.room("place.h", l.height, l.most.H, "for the foot and something to hold")
 	if !okW || !okH {
 		return l
 	}
@@ -238,7 +238,11 @@ func (m *maker) leaf(w leafWish) leaf {
 		held = w.content.Size.H + ease
 	}
 	inside := w.depth.of(m, held)
-	if !m.room("standOut", inside, inside, "left in the pocket") {
+	path, field := "place.h", w.place.H
+	if w.given {
+		path, field = "content.size.h", w.content.Size.H
+	}
+	if !m.keeps(w.depth, inside, path, field, held) {
 		return l
 	}
 	l.depth = inside + foot

@@ -75,7 +75,10 @@ func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 	}
 	w, d := l.width, l.depth
 	jointTab := m.jointTab(g.JointTab)
-	m.atMost("tab", f.tab, min(w.Half(units.Down), d), "half the leaf")
+	m.atMost("tab", f.tab, w.Half(units.Down), "half the leaf")
+	if !g.OpenFoot {
+		m.atMost("tab", f.tab, d, "the height of the leaf")
+	}
 	m.d.closed = units.Size{W: w, H: l.height}
 	m.d.half = f.half
 	m.d.open = m.d.closed

@@ -281,3 +281,95 @@ func TestCorners(t *testing.T) {
 		}
 	}
 }
+
+// A corner has its triangle and a turned edge along either outer side, one on
+// the other in the angle.
+func TestCornerLayers(t *testing.T) {
+	d := design(t, pocket.Corner{Place: units.Size{W: 100 * mm, H: 150 * mm}, Leg: 30 * mm, Turn: 6 * mm}, pocket.Paper{}, units.WholeMillimetres)
+	for _, side := range []struct {
+		x, y func(units.Length) units.Length
+	}{
+		{near, near}, {far(100 * mm), near}, {near, far(150 * mm)}, {far(100 * mm), far(150 * mm)},
+	} {
+		for _, c := range []struct {
+			x, y units.Length
+			want int
+		}{{3, 3, 3}, {3, 15, 2}, {15, 3, 2}, {15, 15, 1}, {35, 3, 0}, {3, 35, 0}} {
+			if got := layersAt(d, units.Point{X: side.x(c.x * mm), Y: side.y(c.y * mm)}); got != c.want {
+				t.Errorf("%v, %v mm from the angle: %d layers; want %d", c.x, c.y, got, c.want)
+			}
+		}
+	}
+}
+
+func near(l units.Length) units.Length { return l }
+
+func far(side units.Length) func(units.Length) units.Length {
+	return func(l units.Length) units.Length { return side - l }
+}
+
+// The guard has a fold's two layers on every leaf; lands keep the folds apart,
+// so that when full it is as thick as folds and lands: 2n c + (n − 1)s.
+func TestConcertinaLayers(t *testing.T) {
+	paper := pocket.Paper{Caliper: 250 * units.Micrometre}
+	leaf := units.Size{W: 100 * mm, H: 150 * mm}
+	for n := 1; n <= 6; n++ {
+		d := design(t, pocket.Concertina{Leaf: leaf, Leaves: n, Fold: 4 * mm, Land: 2 * mm}, paper, units.WholeMillimetres)
+		if got := layersAt(d, units.Point{X: 2 * mm, Y: mm}); got != 3*n {
+			t.Errorf("%d leaves: %d layers at the guard; want %d", n, got, 3*n)
+		}
+		if got := layersAt(d, units.Point{X: 6 * mm, Y: mm}); got != n {
+			t.Errorf("%d leaves: %d layers beside the guard", n, got)
+		}
+		c := paper.Caliper
+		want := max(units.Length(2*n)*c+units.Length(n-1)*2*mm, units.Length(3*n)*c)
+		if got := d.Thickness(true); got != want {
+			t.Errorf("%d leaves: %v thick; want %v", n, got, want)
+		}
+		if got, want := piece(t, d, "guard").Blank.Size().W, units.Length(8*n)*mm+units.Length(n-1)*2*mm+20*mm; got != want {
+			t.Errorf("%d leaves: a guard %v long; want 2fn + (n − 1)s + 2a = %v", n, got, want)
+		}
+	}
+}
+
+// Side gussets end where the foot's fold stands up, so that neither lies in
+// the other's way.
+func TestGussetFoot(t *testing.T) {
+	d := design(t, pocket.Gusset{Content: pocket.IDCard(), Count: 10, Opening: 12 * mm, Half: 8 * mm}, pocket.Paper{}, units.WholeMillimetres)
+	front, _ := d.Panel("front")
+	side := piece(t, d, "side gusset").Blank.Size()
+	if side.H != front.Size().H-6*mm || side.W != 2*8*mm+2*10*mm {
+		t.Errorf("side gussets %v beside a front %v; want 6 mm less high, 36 mm wide", side, front.Size())
+	}
+	c := d.Closed()
+	for y, want := range map[units.Length]int{1 * mm: 4, 5 * mm: 4, 7 * mm: 6} { // from the foot, at the left edge
+		if got := layersAt(d, units.Point{X: mm, Y: c.H - y}); got != want {
+			t.Errorf("%v above the foot: %d layers; want %d", y, got, want)
+		}
+	}
+	// What two calipers take needs no gusset at the foot.
+	thin := design(t, pocket.Gusset{Content: pocket.IDCard(), Opening: 800 * units.Micrometre}, pocket.Paper{Caliper: 400 * units.Micrometre}, 0)
+	lines := 0
+	for range piece(t, thin, "back and front").Blank.Lines() {
+		lines++
+	}
+	if lines != 1 {
+		t.Errorf("a thin pocket has %d scores at its foot; want one", lines)
+	}
+}
+
+// The end tab lies at the fold it follows: the last one, at the right after an
+// odd number of panels.
+func TestAccordionTabSide(t *testing.T) {
+	for n := 1; n <= 6; n++ {
+		d := design(t, pocket.FoldedAccordion{Panel: units.Size{W: 80 * mm, H: 100 * mm}, Panels: n}, pocket.Paper{}, units.WholeMillimetres)
+		left, right := layersAt(d, units.Point{X: 5 * mm, Y: 5 * mm}), layersAt(d, units.Point{X: 75 * mm, Y: 5 * mm})
+		wantLeft, wantRight := n, n+1
+		if n%2 == 0 {
+			wantLeft, wantRight = n+1, n
+		}
+		if left != wantLeft || right != wantRight {
+			t.Errorf("%d panels: %d layers at the left, %d at the right; want %d and %d", n, left, right, wantLeft, wantRight)
+		}
+	}
+}

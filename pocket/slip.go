@@ -94,7 +94,7 @@ func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
 		height = inside + foot
 	}
 	okW := m.room("place.w", s.Place.W, clear.Length()-h.ease.W-h.walls, "for the glued edges, the ease and something to hold")
-	okH := m.room("place.h", s.Place.H, inside-depth.ease(h), "for the glued foot and something to hold")
+	okH := !depth.whole() || m.room("place.h", s.Place.H, inside-depth.ease(h), "for the glued foot and something to hold")
 	if !okW || !okH || m.Len() > 0 {
 		return m.finish()
 	}
@@ -103,7 +103,11 @@ func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
 		held = h.content.Size.H + depth.ease(h)
 	}
 	d := depth.of(m, held)
-	if !m.room("standOut", d, d, "left in the pocket") {
+	path, field := "place.h", s.Place.H
+	if h.given {
+		path, field = "content.size.h", h.content.Size.H
+	}
+	if !m.keeps(depth, d, path, field, held) {
 		return m.finish()
 	}
 
@@ -195,6 +199,26 @@ func (d depth) of(m *maker, held units.Length) units.Length {
 		return m.sum("depth", units.Down, units.T("content", held), units.N(-1, "standing out", d.standOut)).Length()
 	}
 	return m.share("depth", d.share, units.Down, units.T("content", held)).Length()
+}
+
+// keeps checks that a pocket computed as so deep holds anything at all. If not,
+// either the content stands out too far, or the field from which what is held
+// came is too small.
+func (m *maker) keeps(d depth, deep units.Length, path string, field, held units.Length) bool {
+	least := m.r.Up(units.Shortest)
+	switch {
+	case deep >= least:
+		return true
+	case d.standOut > 0 && held > least:
+		m.Long("standOut", check.TooLarge, m.n, d.standOut, held-least, "so that something stays in the pocket")
+	default:
+		need, _ := least.Scale(int64(d.share.Of), int64(d.share.Part), units.Up)
+		if d.standOut > 0 {
+			need = least + d.standOut
+		}
+		m.Short(path, check.TooSmall, m.n, field, m.r.Up(field+need-held), "for a pocket of that depth")
+	}
+	return false
 }
 
 func (s Slip) steps(d *Design, t *teller) {
