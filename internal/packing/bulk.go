@@ -2,36 +2,37 @@ package packing
 
 import "slices"
 
-// bulk fills sheets as patterns, once and for all, where there are many copies
-// or very many pieces. It takes what it lays from counts and returns the sheets
-// and the stock still open.
-func (v *solver) bulk(counts []int) ([]stacked, []int) {
-	t := v.t
-	open := make([]int, len(t.kinds))
-	for i, k := range t.kinds {
-		open[i] = k.n
-	}
-	var out []stacked
-	if t.total > 4*len(t.parts) && t.total > 50 || t.total > directMost {
-		out = v.rounded(counts, open)
-	}
+// bulk fills sheets as patterns, once and for all, where there are very many
+// pieces. It takes what it lays from counts and open and returns the sheets.
+func (v *solver) bulk(out []stacked, counts, open []int) []stacked {
 	left := 0
 	for _, n := range counts {
 		left += n
 	}
-	for left > directMost && !v.stopped() {
+	for first := true; left > directMost && (first || !v.stopped()); first = false {
 		s, ok := v.pattern(counts, open, false)
 		if !ok {
 			break
 		}
-		for q, n := range s.b.held(len(t.parts)) {
+		for q, n := range s.b.held(len(v.t.parts)) {
 			left -= n * s.times
 			counts[q] -= n * s.times
 		}
 		open[s.b.kind] -= s.times
 		out = append(out, s)
 	}
-	return out, open
+	return out
+}
+
+// stores returns all pieces by part and all sheets by kind.
+func (t *task) stores() (counts, open []int) {
+	for _, p := range t.parts {
+		counts = append(counts, p.n)
+	}
+	for _, k := range t.kinds {
+		open = append(open, k.n)
+	}
+	return
 }
 
 // pattern fills a sheet and cuts it as often as the copies and the stock allow.
@@ -89,6 +90,12 @@ func (v *solver) rounded(counts, open []int) []stacked {
 	}
 	c := newColumns(t, g, need)
 	c.fine = fine
+	c.v = v
+	// The patterns of the quick layout are a start.
+	for i := range v.best {
+		c.bins = append(c.bins, v.best[i].b)
+	}
+	c.pooled = len(c.bins)
 	for i := range t.kinds {
 		c.open[i] = c.open[i] && open[i] > 0
 	}
@@ -198,6 +205,7 @@ func (v *solver) dive(r *rng, few int, counts, open []int) []stacked {
 			}
 		}
 		next := newColumns(t, c.g, need)
+		next.v = v
 		next.bins = append(next.bins, v.cols.bins...)
 		next.pooled = len(next.bins)
 		for i := range t.kinds {
@@ -292,6 +300,12 @@ func (b *bin) held(parts int) []int {
 
 // thick fills one sheet, large pieces first, in blocks of equal pieces.
 func (v *solver) thick(b *bin, counts []int) bool {
+	return v.thickBy(b, counts, func(q int) int64 { return v.t.parts[q].score }, false)
+}
+
+// thickBy is thick in the order of any key, largest first; single lays pieces
+// one by one and looks at each part twice.
+func (v *solver) thickBy(b *bin, counts []int, key func(q int) int64, single bool) bool {
 	t := v.t
 	by := make([]int, 0, len(counts))
 	for q, n := range counts {
@@ -300,7 +314,7 @@ func (v *solver) thick(b *bin, counts []int) bool {
 		}
 	}
 	slices.SortStableFunc(by, func(x, y int) int {
-		switch a, c := t.parts[x].score, t.parts[y].score; {
+		switch a, c := key(x), key(y); {
 		case a > c:
 			return -1
 		case a < c:
@@ -328,7 +342,11 @@ func (v *solver) thick(b *bin, counts []int) bool {
 			if at.score == noScore {
 				break
 			}
-			n -= t.block(b, at, int32(q), n)
+			if single {
+				n -= t.block(b, at, int32(q), 1)
+			} else {
+				n -= t.block(b, at, int32(q), n)
+			}
 		}
 	}
 	return b.count > 0

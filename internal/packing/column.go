@@ -16,6 +16,8 @@ type columns struct {
 	// pooled is the number of leading bins, after those of the start, that
 	// may be worth a look before new ones are made.
 	pooled int
+	v      *solver
+	r      rng
 	lp     *master
 	fine   *grid  // exact, to go on with when a sparse grid finds no more
 	open   []bool // by kind: may be used
@@ -29,7 +31,7 @@ const priceScale = 1 << 32
 
 // newColumns sets up the program with one pattern of equal pieces a part.
 func newColumns(t *task, g *grid, need []int) *columns {
-	c := &columns{t: t, g: g, need: need, row: make([]int, len(need)), open: make([]bool, len(t.kinds))}
+	c := &columns{t: t, g: g, need: need, row: make([]int, len(need)), r: 5, open: make([]bool, len(t.kinds))}
 	for i, k := range t.kinds {
 		c.open[i] = !k.first
 	}
@@ -62,7 +64,7 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 	var bestLow float64
 	have := false
 	for {
-		c.steps += c.g.work() + int64(c.lp.m*c.lp.m)/4
+		c.steps += int64(c.lp.m*c.lp.m) / 4
 		if c.steps > most || ctx.Err() != nil {
 			c.over = true
 			return
@@ -97,6 +99,7 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 				}
 				price[q] = int64(max(0, p) * priceScale)
 			}
+			c.steps += c.g.work()
 			c.g.run(price)
 			kind := -1
 			for i := range t.kinds {
@@ -139,6 +142,9 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 			}
 			if !smooth {
 				// Only the exact grid can tell whether this is the end.
+				if c.g.sort == gridSparse && c.fine == nil && c.guess(pi) {
+					break
+				}
 				if c.g.sort == gridSparse && c.fine != nil {
 					c.g, c.fine = c.fine, nil
 					have = false
@@ -146,13 +152,57 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 				}
 				return
 			}
-			c.steps += c.g.work()
 		}
 		// What is left of the value cannot lift the bound any more.
 		if float64(c.lower) >= value-1e-6 && c.fine == nil {
 			return
 		}
 	}
+}
+
+// guess fills sheets by hand, dear pieces for their area first, and brings the
+// best in if it gains enough: a sparse grid misses rows of many small pieces.
+func (c *columns) guess(pi []float64) bool {
+	t := c.t
+	kind := -1
+	for i := range t.kinds {
+		if c.open[i] && (kind < 0 || t.kinds[i].score > t.kinds[kind].score) {
+			kind = i
+		}
+	}
+	var best bin
+	var col []float64
+	top := 1 + 1e-6
+	keys := make([]int64, len(t.parts))
+	for try := 0; try < 12; try++ {
+		for q := range keys {
+			keys[q] = 0
+			if r := c.row[q]; r >= 0 && pi[r] > 0 {
+				dear := float64(pi[r] / float64(t.parts[q].score))
+				keys[q] = int64(dear*float64(t.kinds[kind].score)*1e6) / 64 * int64(64+c.r.below(1+try*4))
+				if try >= 6 {
+					keys[q] = int64(pi[r]*1e6) * int64(64+c.r.below(1+(try-6)*6))
+				}
+			}
+		}
+		var b bin
+		b.clear(int32(kind))
+		before := c.v.steps
+		c.v.thickBy(&b, c.need, func(q int) int64 { return keys[q] }, try%2 == 0)
+		c.steps += c.v.steps - before
+		c.v.steps = before
+		if b.count == 0 {
+			continue
+		}
+		if a, gain := c.column(&b, pi); gain > top {
+			best, col, top = b, a, gain
+		}
+	}
+	if col == nil {
+		return false
+	}
+	c.bins = append(c.bins, best)
+	return c.lp.enter(col, 1, len(c.bins)-1)
 }
 
 // certify takes the bound that a worth proves, if it is better.
@@ -225,17 +275,27 @@ func (c *columns) column(b *bin, pi []float64) ([]float64, float64) {
 // reuse brings the best pattern of the pool in, if one gains enough.
 func (c *columns) reuse(pi []float64) bool {
 	best, top := -1, 1+1e-6
-	var col []float64
 	for i := len(c.rows); i < c.pooled; i++ {
 		b := &c.bins[i]
 		if b.kind < 0 || !c.open[b.kind] {
 			continue
 		}
-		a, gain := c.column(b, pi)
+		gain := 0.0
+		for x := range b.nodes {
+			if n := &b.nodes[x]; n.dir == leaf {
+				if r := c.row[n.piece]; r >= 0 {
+					gain += float64(pi[r] * float64(n.copies()))
+				}
+			}
+		}
+		c.steps += int64(len(b.nodes)) / 8
 		if gain > top {
-			best, top, col = i, gain, a
+			best, top = i, gain
 		}
 	}
-	c.steps += int64(8 * c.pooled)
-	return best >= 0 && c.lp.enter(col, 1, best)
+	if best < 0 {
+		return false
+	}
+	col, _ := c.column(&c.bins[best], pi)
+	return c.lp.enter(col, 1, best)
 }

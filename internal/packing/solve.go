@@ -161,13 +161,20 @@ func (v *solver) solve() {
 		v.allShow = true
 		return
 	}
-	counts := make([]int, len(t.parts))
-	for i, p := range t.parts {
-		counts[i] = p.n
-	}
-	fixed, open := v.bulk(counts)
+	counts, open := t.stores()
+	fixed := v.bulk(nil, counts, open)
 	v.direct(fixed, counts, open)
 	v.bounds(max(20_000, v.limit/16))
+	if t.total > 4*len(t.parts) && t.total > 50 && !v.done() {
+		counts, still := t.stores()
+		if some := v.rounded(counts, still); some != nil {
+			some = v.bulk(some, counts, still)
+			if v.direct(some, counts, still) {
+				fixed, open = some, still
+			}
+			v.bounds(max(20_000, v.limit/16))
+		}
+	}
 	if t.total <= MaxExact {
 		if !v.settled() {
 			v.handful()
@@ -256,17 +263,21 @@ func (v *solver) together(fixed []stacked, s *search) ([]stacked, []int) {
 	return out, short
 }
 
-// direct makes the quick layouts.
-func (v *solver) direct(fixed []stacked, counts, open []int) {
+// direct makes the quick layouts, and says whether one is the best so far.
+func (v *solver) direct(fixed []stacked, counts, open []int) (better bool) {
+	from := v.steps
 	for how := 0; how < 5; how++ {
 		s := v.newSearch(counts, open)
 		s.fill(how)
 		v.steps = s.steps
-		v.offer(v.together(fixed, s))
-		if v.steps > v.limit || v.stopped() {
+		if v.offer(v.together(fixed, s)) {
+			better = true
+		}
+		if v.steps-from > v.limit/40 || v.stopped() {
 			break
 		}
 	}
+	return better
 }
 
 // resume makes a search out of the best layout, sheets after the fixed ones.
@@ -311,13 +322,7 @@ func (v *solver) improve(fixed []stacked, open []int) {
 			continue
 		}
 		w := &solver{t: v.t, ctx: v.ctx, limit: min(v.limit, v.steps+2*slice), steps: v.steps, lower: v.lower, proofs: v.proofs, cols: v.cols}
-		counts, still := make([]int, len(v.t.parts)), make([]int, len(v.t.kinds))
-		for q, p := range v.t.parts {
-			counts[q] = p.n
-		}
-		for i, k := range v.t.kinds {
-			still[i] = k.n
-		}
+		counts, still := v.t.stores()
 		some := w.dive(&r, 30+r.below(60), counts, still)
 		left := 0
 		for _, n := range counts {
@@ -336,10 +341,7 @@ func (v *solver) improve(fixed []stacked, open []int) {
 		if v.offer(w.best, w.short) {
 			v.bounds(v.limit / 16)
 			fixed = nil
-			open = make([]int, len(v.t.kinds))
-			for i, k := range v.t.kinds {
-				open[i] = k.n
-			}
+			_, open = v.t.stores()
 			n := 0
 			for n < len(v.best) && n < len(some) {
 				fixed = append(fixed, v.best[n])
