@@ -18,7 +18,8 @@ type FoldedAccordion struct {
 	Ease     Ease
 	StandOut units.Length // as for a Slip
 	Depth    Share        // as for a Slip
-	// Panels is how many there are; 0 is as many as Spine takes, or 3.
+	// Panels is how many there are, up to 500; 0 is as many as Spine takes and
+	// paper and strip allow, or 3.
 	Panels int
 	// Panel is the size of a panel at hand, with what stands out; a side of 0
 	// takes what is needed.
@@ -27,9 +28,13 @@ type FoldedAccordion struct {
 	// Panels, its height into panel and foot.
 	Strip    units.Size
 	Tab      units.Length // at the end; 0 is 1/2 in or 10 mm
-	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger)
+	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, Handbook of Type and Lettering), but no more than a panel
 	Glue     units.Length // at both ends of the foot; 0 is 1/4 in or 6 mm
-	Spine    units.Length // room that the full accordion must fit; 0: no limit
+	// Notch is a thumb notch in the mouth of every pocket, which is the tail of
+	// the flat strip. Zero is none here: the content is gripped by what stands
+	// out.
+	Notch Notch
+	Spine units.Length // room that the full accordion must fit; 0: no limit
 }
 
 // Name returns "folded-up accordion".
@@ -68,7 +73,7 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	tab, joint, glue := m.jointTab(a.Tab), m.jointTab(a.JointTab), m.or(a.Glue, in/4, 6*mm)
+	tab, glue := m.tab(a.Tab), m.or(a.Glue, in/4, 6*mm)
 	ends := 1 // of the strip that one panel has at most
 	if n == 1 {
 		ends = 2
@@ -145,6 +150,7 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 
+	joint := m.jointTab(a.JointTab, width)
 	total := m.exact("strip", units.N(n, "panel", width), units.T("tab", tab))
 	breadth := m.exact("strip height", units.T("panel height", tall), units.T("foot", deep))
 	lines := make([]score.Line, 0, n)
@@ -165,6 +171,16 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 		strip.sheetBound = a.Strip.W
 	}
 	strip.glue = []score.Glue{{Area: rect(0, tall, glue, deep)}, {Area: rect(times(n, width)-glue, tall, glue, deep)}}
+	if a.Notch != (Notch{}) {
+		var one score.Drawing
+		m.notch(a.Notch, &one, score.Tail, (width - clear).Half(units.Down), clear, deep)
+		for i := range n {
+			for _, cut := range one.Notches {
+				cut.Middle += times(i, width)
+				strip.notches = append(strip.notches, cut)
+			}
+		}
+	}
 	first, joints := m.long(strip)
 	m.d.joints = joints
 	if len(joints) > 0 {
@@ -213,6 +229,7 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 func (a FoldedAccordion) steps(d *Design, t *teller) {
 	for _, p := range d.pieces {
 		cutPiece(t, p)
+		cutNotches(t, p)
 		for _, w := range p.Blank.CutOuts() {
 			t.say("Cut away the foot below the tab, ").size(w.Area.Size()).say(".").done(Cut)
 		}

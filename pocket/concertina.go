@@ -13,7 +13,8 @@ type Concertina struct {
 	Content Content // what is mounted on each leaf
 	Count   int     // how many of it on a leaf, both sides together; 0 is 1
 	Margin  units.Length
-	// Leaves is how many there are; 0 is as many as Spine takes, or 3.
+	// Leaves is how many there are, up to 500; 0 is as many as Spine takes and
+	// the paper allows, or 3.
 	Leaves int
 	// Leaf is the size of a leaf at hand, its guarded edge included; a side of
 	// 0 is the content with Margin round it (0 is 1/8 in or 3 mm).
@@ -27,7 +28,7 @@ type Concertina struct {
 	// are thicker than the fold's own two layers.
 	Land     units.Length
 	Tab      units.Length // at both ends, glued to the boards or the liner; 0 is 1/2 in or 10 mm
-	JointTab units.Length // 0 is 1/2 in or 10 mm
+	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a fold
 	Spine    units.Length // room that the full guard must fit; 0: no limit
 }
 
@@ -66,7 +67,8 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 	margin := m.matMargin(c.Margin)
-	fold, tab, joint := m.or(c.Fold, concertinaMost, 9*mm/2), m.jointTab(c.Tab), m.jointTab(c.JointTab)
+	fold, tab := m.or(c.Fold, concertinaMost, 9*mm/2), m.tab(c.Tab)
+	joint := m.jointTab(c.JointTab, fold)
 	leaf := c.Leaf
 	if h.given {
 		w := m.sum("leaf width needed", units.Up, units.T("content", h.content.Size.W), units.N(2, "margin", margin), units.T("guard", fold)).Length()

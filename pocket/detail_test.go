@@ -67,7 +67,7 @@ func TestGussetRunJoints(t *testing.T) {
 			t.Error("no step joins the strips")
 		}
 	}
-	k.Half, k.Opening = 8*mm, 0 // half panels too narrow to hide a tab of 10 mm
+	k.Half, k.JointTab = 8*mm, 10*mm // half panels too narrow to hide a tab of 10 mm
 	v, ok := violations(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres).Find("jointTab", check.TooLarge)
 	if !ok || v.Limit != 8*mm {
 		t.Errorf("a joint tab wider than a half panel: %v", v)
@@ -303,5 +303,49 @@ func TestCarry(t *testing.T) {
 	}
 	if v, _ := list.Find("size.w", check.TooLarge); v.By != in/8 || v.Limit != 15*in/4 {
 		t.Errorf("too wide by %v, at most %v", v.By, v.Limit)
+	}
+}
+
+// By default a joint's tab is no deeper than the fold that hides it.
+func TestConcertinaJoints(t *testing.T) {
+	k := pocket.Concertina{Content: pocket.IDCard(), Leaves: 40}
+	d := design(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres)
+	joints := 0
+	for j := range d.Joints() {
+		joints++
+		if j.Tab > 9*mm/2 {
+			t.Errorf("a tab of %v in a fold of 4.5 mm", j.Tab)
+		}
+	}
+	if joints == 0 {
+		t.Error("40 leaves on a sheet of 200 mm need no joint")
+	}
+	k.JointTab = 10 * mm
+	if _, ok := violations(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres).Find("jointTab", check.TooLarge); !ok {
+		t.Error("a tab of 10 mm in a fold of 4.5 mm is not refused")
+	}
+}
+
+// Every pocket of an accordion has its notch, on whichever strip it lies.
+func TestAccordionNotches(t *testing.T) {
+	k := pocket.FoldedAccordion{Panel: units.Size{W: 100 * mm, H: 80 * mm}, Panels: 7, Notch: pocket.Notch{Width: 20 * mm}}
+	d := design(t, k, pocket.Paper{Sheet: units.Size{W: 350 * mm, H: 300 * mm}}, units.WholeMillimetres)
+	notches := 0
+	for p := range d.Pieces() {
+		for _, n := range p.Blank.Notches() {
+			notches += p.Quantity
+			if n.Edge != score.Tail || n.Middle%(100*mm) != 50*mm || n.Width != 20*mm || n.Depth != 10*mm {
+				t.Errorf("%s: notch %+v", p.Name, n)
+			}
+		}
+	}
+	if notches != 7 {
+		t.Errorf("%d notches for 7 pockets", notches)
+	}
+	k.Notch = pocket.Notch{None: true}
+	for p := range design(t, k, pocket.Paper{}, 0).Pieces() {
+		for range p.Blank.Notches() {
+			t.Error("a notch although there is to be none")
+		}
 	}
 }

@@ -18,7 +18,8 @@ type GussetRun struct {
 	Ease     Ease
 	StandOut units.Length // as for a Slip
 	Depth    Share        // as for a Slip
-	// Pockets is how many there are; 0 is as many as Spine takes, or 3.
+	// Pockets is how many there are, up to 500; 0 is as many as Spine takes and
+	// the paper allows, or 3.
 	Pockets int
 	Opening units.Length // of each pocket, as for a Gusset
 	Half    units.Length // as for a Gusset
@@ -26,7 +27,7 @@ type GussetRun struct {
 	Land    units.Length // between the pockets; 0: none
 	// OpenFoot leaves out the gusset strip along the foot.
 	OpenFoot bool
-	JointTab units.Length // 0 is 1/2 in or 10 mm
+	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a half panel
 	Spine    units.Length // room that the full run must fit; 0: no limit
 	Place    units.Size   // room at hand for leaves and what stands out
 	Notch    Notch        // in every leaf but the back
@@ -74,7 +75,7 @@ func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 	w, d := l.width, l.depth
-	jointTab := m.jointTab(g.JointTab)
+	jointTab := m.jointTab(g.JointTab, f.half)
 	m.atMost("tab", f.tab, w.Half(units.Down), "half the leaf")
 	if !g.OpenFoot {
 		m.atMost("tab", f.tab, d, "the height of the leaf")

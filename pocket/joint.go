@@ -8,9 +8,18 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// jointTab is the tab of a joint: 1/2 in or 10 mm (Korger, Handbook of Type
-// and Lettering).
-func (m *maker) jointTab(given units.Length) units.Length { return m.or(given, in/2, 10*mm) }
+// tab is the depth of a glue tab at the end of a strip: 1/2 in or 10 mm, as of
+// a joint (Korger, Handbook of Type and Lettering).
+func (m *maker) tab(given units.Length) units.Length { return m.or(given, in/2, 10*mm) }
+
+// jointTab is the tab of a joint; by default it is no deeper than the panel
+// that it is glued to.
+func (m *maker) jointTab(given, panel units.Length) units.Length {
+	if given == 0 {
+		return min(m.tab(0), panel)
+	}
+	return given
+}
 
 // A hiding is a fold at which two strips may be joined.
 type hiding struct {
@@ -31,6 +40,7 @@ type longStrip struct {
 	foot       units.Length // turned up along the tail, before the other folds; cut off below tabs
 	edges      []score.Tab  // tabs at the left and right end of the whole strip
 	endCut     units.Length // width of the right end tab, where there is a foot
+	notches    []score.Notch
 	glue       []score.Glue // on the whole strip, each on one panel
 	sheetBound units.Length // a strip at hand that must do; 0: the paper's sheet
 }
@@ -125,6 +135,12 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 	if s.foot > 0 && cut > 0 {
 		d.CutOuts = append(d.CutOuts, score.CutOut{Area: rect(end-from-cut, tall-s.foot, cut, s.foot)})
 	}
+	for _, n := range s.notches {
+		if n.Middle > from && n.Middle < to {
+			n.Middle -= from
+			d.Notches = append(d.Notches, n)
+		}
+	}
 	for _, g := range s.glue {
 		if g.Area.Min.X >= from && g.Area.Max.X <= to {
 			g.Area = g.Area.Moved(units.Point{X: -from})
@@ -150,7 +166,7 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 func sameDrawing(blank, d score.Drawing) bool {
 	return slices.EqualFunc(blank.Lines, d.Lines, func(a, b score.Line) bool {
 		return a.Axis == b.Axis && a.At == b.At && a.From == b.From && a.Fold == b.Fold
-	}) && slices.Equal(blank.CutOuts, d.CutOuts) && slices.Equal(blank.Glue, d.Glue) &&
+	}) && slices.Equal(blank.CutOuts, d.CutOuts) && slices.Equal(blank.Glue, d.Glue) && slices.Equal(blank.Notches, d.Notches) &&
 		slices.EqualFunc(blank.Tabs, d.Tabs, func(a, b score.Tab) bool { return a.Edge == b.Edge && a.Depth == b.Depth })
 }
 
