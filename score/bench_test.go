@@ -158,3 +158,18 @@ func BenchmarkCFold(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkSteps(b *testing.B) {
+	for _, n := range []int{10, 100, 1000, 10_000} {
+		s := longStrip(b, n)
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := s.Steps(); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/panel")
+		})
+	}
+}

@@ -58,20 +58,21 @@ func (s Strip) Fold() (Folded, error) {
 	if !r.done() {
 		return Folded{}, r.unfoldable()
 	}
-	return newFolded(s, nil, r.order()), nil
+	return newFolded(s, nil, r.bottomUp()), nil
 }
 
 // Steps returns single folds that fold the strip flat at every score, in the
-// order in which they succeed, or an [*Unfoldable]. An end fold is one step, a
+// order in which they succeed and with the way that each turns, or an
+// [*Unfoldable]. An end fold is one step, a
 // crimp two. [Strip.FoldBy] carries them out and yields the layer order of
 // [Strip.Fold].
 func (s Strip) Steps() ([]Step, error) {
-	r := reduction{strip: s, steps: make([]Step, 0, len(s.folds))}
+	r := reduction{strip: s, order: make([]int, 0, len(s.folds))}
 	r.run()
 	if !r.done() {
 		return nil, r.unfoldable()
 	}
-	return r.steps, nil
+	return stepsOf(s, r.order), nil
 }
 
 // reduction takes end folds and crimps away from a strip. What is left is a
@@ -85,8 +86,8 @@ type reduction struct {
 	left   int // the first part of the chain
 	right  int // the last one
 	layers bool
-	next   []int  // the panel above, -1 at the top of a part
-	steps  []Step // recorded unless nil
+	next   []int // the panel above, -1 at the top of a part
+	order  []int // the scores as they are taken away, recorded unless nil
 }
 
 type part struct {
@@ -212,15 +213,15 @@ func (r *reduction) crimp(at int) int {
 }
 
 func (r *reduction) record(score int) {
-	if r.steps != nil {
-		r.steps = append(r.steps, Step{Score: score})
+	if r.order != nil {
+		r.order = append(r.order, score)
 	}
 }
 
 func (r *reduction) done() bool { return r.strip.Len() == 0 || r.left == r.right }
 
-// order returns the panels of the only part that is left, bottom to top.
-func (r *reduction) order() []int {
+// bottomUp returns the panels of the only part that is left, bottom to top.
+func (r *reduction) bottomUp() []int {
 	if r.strip.Len() == 0 {
 		return nil
 	}

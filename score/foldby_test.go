@@ -99,8 +99,13 @@ func TestStepsAlwaysSucceed(t *testing.T) {
 				if err != nil {
 					return err.Error()
 				}
-				if !by.Equal(f) {
+				if !by.Equal(f) { // the kinds of fold included
 					return "other layers"
+				}
+				for i, st := range steps {
+					if st.Turn == score.AsScored || len(slices.Collect(by.Made())[i].Scores) != 1 {
+						return "a step without its turn, or of several scores"
+					}
 				}
 				return broken(s, never, overIn(by))
 			},

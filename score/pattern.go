@@ -20,16 +20,10 @@ type Pattern struct {
 // Strip returns the scored strip.
 func (p Pattern) Strip() Strip { return p.strip }
 
-// Steps returns the folds in the order in which they are made, so that the
-// panels that are narrower come to lie inside. The strip alone does not say
+// Steps returns the folds in the order in which they are made, each with the way
+// it turns, so that the panels that are narrower come to lie inside. The strip alone does not say
 // that: where panels are equal, it may fold flat in other layers as well.
-func (p Pattern) Steps() []Step {
-	steps := make([]Step, len(p.order))
-	for i, s := range p.order {
-		steps[i].Score = s
-	}
-	return steps
-}
+func (p Pattern) Steps() []Step { return stepsOf(p.strip, p.order) }
 
 // Fold returns the strip folded by [Pattern.Steps]. The error is that of
 // [Strip.FoldBy] for a strip of too many panels.

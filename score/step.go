@@ -48,3 +48,28 @@ type Made struct {
 	Step   Step
 	Scores []int
 }
+
+// stepsOf returns the steps that fold scores in the given order, none of which
+// is folded along with another. Which way a fold turns depends on whether the
+// panel before it lies face up by then, that is, on how many scores between it
+// and the first panel are folded.
+func stepsOf(s Strip, order []int) []Step {
+	steps := make([]Step, len(order))
+	// sums is a binary indexed tree (P. M. Fenwick, 1994): it counts the folds
+	// below a score in few steps, so that long strips stay fast.
+	sums := make([]int, len(s.folds)+1)
+	for i, sc := range order {
+		folded := 0
+		for k := sc; k > 0; k &= k - 1 {
+			folded += sums[k]
+		}
+		steps[i] = Step{sc, Away}
+		if (s.folds[sc] == Valley) == (folded%2 == 0) {
+			steps[i].Turn = Towards
+		}
+		for k := sc + 1; k < len(sums); k += k & -k {
+			sums[k]++
+		}
+	}
+	return steps
+}
