@@ -376,6 +376,9 @@ func (s shut) tight(h pinch) Tight {
 	for _, th := range t.things {
 		terms = append(terms, units.T(th.Name, th.Height))
 	}
+	if len(terms) == 0 {
+		terms = append(terms, units.T("nothing", 0))
+	}
 	t.stack = units.Sum("stack", exact, units.Nearest, terms...)
 	t.left = units.Sum("room left", exact, units.Nearest, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
 	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}

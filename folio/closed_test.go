@@ -1,0 +1,384 @@
+package folio_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A fold turns everything on one side of a place of the row by an angle.
+type fold struct{ at, angle float64 }
+
+// A shutting folds a row of boards flat on its main panel by rigid turns about
+// the creases, one after another, and knows nothing of any formula.
+type shutting struct {
+	left, right []fold // from the main panel outwards
+}
+
+// place returns where a point of the row, z above the wrong side of the
+// covering, comes to lie.
+func (s shutting) place(x, z float64) vec {
+	p := vec{x, z}
+	// The outermost crease turns first, as everything lies flat.
+	for i := len(s.left) - 1; i >= 0; i-- {
+		if f := s.left[i]; x < f.at {
+			dx, sin, cos := p.x-f.at, math.Sin(f.angle), math.Cos(f.angle)
+			p = vec{f.at + dx*cos + p.y*sin, -dx*sin + p.y*cos}
+		}
+	}
+	for i := len(s.right) - 1; i >= 0; i-- {
+		if f := s.right[i]; x > f.at {
+			dx, sin, cos := p.x-f.at, math.Sin(f.angle), math.Cos(f.angle)
+			p = vec{f.at + dx*cos - p.y*sin, dx*sin + p.y*cos}
+		}
+	}
+	return p
+}
+
+// closedRow is a plan's row in millimetres.
+type closedRow struct {
+	plan    *folio.Plan
+	boards  map[folio.Role][2]float64 // from, to
+	t, l, c float64
+}
+
+func rowOf(p *folio.Plan) closedRow {
+	s := p.Spec()
+	r := closedRow{plan: p, boards: map[folio.Role][2]float64{},
+		t: s.Board.Caliper.Millimetres(), l: s.LinerStock.Caliper.Millimetres(), c: s.Covering.Caliper.Millimetres()}
+	for b := range p.Boards() {
+		x := b.X().Millimetres()
+		r.boards[b.Role()] = [2]float64{x, x + b.Size().W.Millimetres()}
+	}
+	return r
+}
+
+// creases appends the folds of one hinge: from is the edge of the spine board
+// or, with a soft spine, of the cover, to the other edge of the gap.
+func creases(out []fold, from, to float64, bend folio.Crease, x, angle float64, reverse bool) []fold {
+	dir := math.Copysign(1, to-from)
+	var here []fold
+	switch bend {
+	case folio.CreaseTwo:
+		here = []fold{{from + dir*x, angle / 2}, {to - dir*x, angle / 2}}
+	case folio.CreaseRound:
+		const n = 400
+		for i := range n {
+			here = append(here, fold{from + (to-from)*(float64(i)+0.5)/n, angle / n})
+		}
+	default:
+		here = []fold{{from + dir*x, angle}}
+	}
+	if reverse {
+		for i, j := 0, len(here)-1; i < j; i, j = i+1, j-1 {
+			here[i], here[j] = here[j], here[i]
+		}
+	}
+	return append(out, here...)
+}
+
+// shutBy folds the row with every hinge bent in the same way.
+func (r closedRow) shutBy(bend folio.Crease, x float64) shutting {
+	const quarter = math.Pi / 2
+	var s shutting
+	b := r.boards
+	if _, ok := b[folio.Spine1]; !ok {
+		return shutting{left: creases(nil, b[folio.RightCover][0], b[folio.LeftCover][1], bend, x, math.Pi, false)}
+	}
+	main, left := folio.RightCover, folio.LeftCover
+	if _, ok := b[folio.Back]; ok {
+		main, left = folio.Back, folio.LeftDoor
+	}
+	// From the main panel to the left: its gap, whose spine edge is at the far
+	// side, the spine, the next gap.
+	s.left = creases(nil, b[folio.Spine1][1], b[main][0], bend, x, quarter, true)
+	s.left = creases(s.left, b[folio.Spine1][0], b[left][1], bend, x, quarter, false)
+	if sp, ok := b[folio.Spine2]; ok {
+		right := folio.Flap
+		if main == folio.Back {
+			right = folio.RightDoor
+		}
+		s.right = creases(nil, sp[0], b[main][1], bend, x, quarter, true)
+		s.right = creases(s.right, sp[1], b[right][0], bend, x, quarter, false)
+	}
+	return s
+}
+
+// extent returns the least and the most of points in both directions.
+func extent(points []vec) (low, high vec) {
+	low, high = vec{math.Inf(1), math.Inf(1)}, vec{math.Inf(-1), math.Inf(-1)}
+	for _, p := range points {
+		low = vec{min(low.x, p.x), min(low.y, p.y)}
+		high = vec{max(high.x, p.x), max(high.y, p.y)}
+	}
+	return low, high
+}
+
+// compare checks a Closed against the boards as they come to lie.
+func (r closedRow) compare(t *testing.T, c folio.Closed, why string) {
+	t.Helper()
+	s := r.shutBy(c.Bend(), c.Crease().Millimetres())
+	var points []vec
+	first, last := math.Inf(1), math.Inf(-1)
+	for _, b := range r.boards {
+		first, last = min(first, b[0]), max(last, b[1])
+	}
+	// The covering lies c outside the row along its whole length, and goes
+	// round both ends.
+	for i := range 801 {
+		x := first + (last-first)*float64(i)/800
+		points = append(points, s.place(x, -r.c))
+	}
+	for _, b := range r.boards {
+		points = append(points, s.place(b[0], -r.c), s.place(b[1], -r.c))
+	}
+	points = append(points, s.place(first-r.c, r.t), s.place(first-r.c, 0), s.place(last+r.c, 0), s.place(last+r.c, r.t))
+	low, high := extent(points)
+
+	const tolerance = 2e-3
+	near := func(what string, got units.Length, want float64) {
+		if math.Abs(got.Millimetres()-want) > tolerance {
+			t.Errorf("%s: %s is %v, by folding %.4f mm", why, what, got, want)
+		}
+	}
+	main, left := folio.RightCover, folio.LeftCover
+	if _, ok := r.boards[folio.Back]; ok {
+		main, left = folio.Back, folio.LeftDoor
+	}
+	face := s.place(r.boards[main][0]+1e-6, r.t+r.l).y
+	for _, end := range r.boards[left] {
+		mid := (r.boards[left][0] + r.boards[left][1]) / 2
+		if y := s.place(end+math.Copysign(1e-6, mid-end), r.t+r.l).y; math.Abs(y-face-c.Room().Length().Millimetres()) > tolerance {
+			t.Errorf("%s: room is %v, by folding %.4f mm", why, c.Room().Length(), y-face)
+		}
+	}
+	if under, ok := c.UnderFlap(); ok {
+		outside := s.place(r.boards[folio.LeftCover][0], -r.c).y
+		flap := s.place(r.boards[folio.Flap][1], r.t+r.l).y
+		near("room under the flap", under.Length(), flap-outside)
+	}
+	near("thickness", c.Thickness().Length(), high.y-low.y)
+	near("width", c.Width().Length(), high.x-low.x)
+	want := r.plan.OpenHeight().Length() + 2*r.plan.Spec().Covering.Caliper
+	if c.Height().Length() != want {
+		t.Errorf("%s: height is %v, want %v", why, c.Height().Length(), want)
+	}
+}
+
+// meet reports whether two boards, with the liner on the inside, overlap.
+func (r closedRow) meet(s shutting) bool {
+	var all [][]vec
+	for _, b := range r.boards {
+		const e = 1e-6 // boards that touch do not overlap
+		a, z := b[0]+e, b[1]-e
+		top := r.t + r.l - e
+		all = append(all, []vec{s.place(a, e), s.place(z, e), s.place(z, top), s.place(a, top)})
+	}
+	for i := range all {
+		for j := range i {
+			if overlap(all[i], all[j]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func randomRow(r *rand.Rand, form folio.Form, crease folio.Crease) folio.Spec {
+	um := func(low, high int) units.Length { return units.Length(low+r.IntN(high-low)) * units.Micrometre }
+	ruler := nanometres()
+	s := folio.Spec{
+		Form: form, Cover: units.Size{W: um(60_000, 200_000), H: um(80_000, 250_000)},
+		Board: folio.Stock{Caliper: um(500, 3500)}, LinerStock: folio.Stock{Caliper: um(50, 400)}, Covering: folio.Stock{Caliper: um(50, 600)},
+		Hinge:  folio.Hinge{Crease: crease},
+		Rulers: folio.Rulers{Main: ruler, Board: ruler, Gap: ruler, Wrap: ruler, Liner: ruler, Fitting: ruler},
+		Mitre:  folio.Mitre{Distance: 5 * mm},
+	}
+	thick := s.Board.Caliper + s.LinerStock.Caliper
+	if form == folio.SoftSpine {
+		s.Spine.Contents = um(500, 15_000)
+		s.Hinge.Width = 4*thick + s.Spine.Contents + um(1000, 20_000)
+	} else {
+		s.Spine.Width = 3*thick + um(1000, 30_000)
+		s.Hinge.Width = 2*thick + um(10, 8000)
+	}
+	if crease == folio.CreaseAtOffset {
+		s.Hinge.Offset = s.Hinge.Width / units.Length(2+r.IntN(5))
+	}
+	return s
+}
+
+// Derived in the documentation of Closed; proved again here by folding the
+// boards about their creases as rigid rectangles, for every form and bend.
+func TestClosedByFolding(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 1))
+	forms := []folio.Form{folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate}
+	bends := []folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseAtOffset, folio.CreaseTwo, folio.CreaseRound}
+	tried := 0
+	for _, form := range forms {
+		for _, bend := range bends {
+			if form == folio.SoftSpine && bend != folio.CreaseTwo && bend != folio.CreaseRound {
+				continue
+			}
+			for range 12 {
+				spec := randomRow(r, form, bend)
+				p, err := folio.Build(spec)
+				if err != nil {
+					t.Fatalf("%v, %v: %v", form, bend, err)
+				}
+				row := rowOf(p)
+				why := form.String() + ", " + bend.String()
+				c, ok := p.Closed()
+				if !ok {
+					t.Fatalf("%s: does not shut", why)
+				}
+				row.compare(t, c, why)
+				least, most, ok := p.ClosedRange()
+				if !ok {
+					t.Fatalf("%s: no range", why)
+				}
+				row.compare(t, least, why+", least of the range")
+				row.compare(t, most, why+", most of the range")
+				if least.Room().Length() > most.Room().Length() {
+					t.Errorf("%s: the range is upside down", why)
+				}
+				at, err := p.ClosedAt(most.Crease() / 3)
+				if err != nil {
+					t.Fatalf("%s: %v", why, err)
+				}
+				row.compare(t, at, why+", a third of the way")
+				tried++
+			}
+		}
+	}
+	if tried < 200 {
+		t.Errorf("only %d plans were tried", tried)
+	}
+}
+
+// The range ends where the boards would meet: with a gap between one and two
+// thicknesses (board and liner) a crease further out than gap − thickness does
+// not close, although it is short of mid-gap.
+func TestClosedRangeEndsWhereBoardsMeet(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 2))
+	for range 300 {
+		spec := randomRow(r, folio.SpineBoard, folio.CreaseAtEdge)
+		thick := spec.Board.Caliper + spec.LinerStock.Caliper
+		spec.Hinge.Width = thick + units.Length(r.IntN(int(thick/units.Micrometre)))*units.Micrometre
+		p, err := folio.Build(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, most, ok := p.ClosedRange()
+		if !ok {
+			t.Fatal("no range")
+		}
+		row := rowOf(p)
+		x := most.Crease()
+		if row.meet(row.shutBy(folio.CreaseAtOffset, x.Millimetres())) {
+			t.Fatalf("boards meet within the range: crease %v, gap %v, thickness %v", x, spec.Hinge.Width, thick)
+		}
+		if beyond := x + 20*units.Micrometre; beyond < spec.Hinge.Width/2 && !row.meet(row.shutBy(folio.CreaseAtOffset, beyond.Millimetres())) {
+			t.Fatalf("the range could reach beyond %v: gap %v, thickness %v", x, spec.Hinge.Width, thick)
+		}
+		if _, err := p.ClosedAt(x + 1); !refusedWith(err, "crease", check.TooLarge) {
+			t.Fatalf("a crease beyond the range is not refused: %v", err)
+		}
+	}
+}
+
+func TestClosedNumbers(t *testing.T) {
+	in := units.Inch
+	p, err := folio.Build(folio.Spec{
+		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: in},
+		LinerStock: folio.Stock{Name: "liner", Caliper: units.Inch / 100}, Covering: folio.Stock{Name: "cloth", Caliper: units.Inch / 64},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	least, most, ok := p.ClosedRange()
+	if !ok {
+		t.Fatal("does not shut")
+	}
+	for _, c := range []struct {
+		name      string
+		got, want units.Length
+	}{
+		// By hand, from the formulas of Closed: 1 − 1/8 − 2/100; a crease may
+		// lie no further out than the gap less board and liner, 1/8 − 1/16 −
+		// 1/100.
+		{"room, crease at the board's edge", least.Room().Length(), 855 * in / 1000},
+		{"crease furthest out", most.Crease(), 525 * in / 10000},
+		{"room, crease furthest out", most.Room().Length(), 960 * in / 1000},
+		{"thickness", least.Thickness().Length(), in + in/32},
+		{"width", least.Width().Length(), 9*in/2 + in/8 + in/32},
+		{"height", least.Height().Length(), 25*in/4 + in/32},
+		{"spine for 1/2 in", folio.SpineFor(in/2, in/16, 0, 0, units.Sixteenths).Length(), 5 * in / 8},
+		{"spine for 0.51 in", folio.SpineFor(51*in/100, in/16, 0, 0, units.Sixteenths).Length(), 11 * in / 16},
+		{"contents of 1 in", folio.ContentsFor(in, in/16, 0, in/16, units.Sixteenths).Length(), in},
+		// University of Brighton, Hard Cover for Multi-section: block plus both
+		// boards, with 2 mm board.
+		{"spine of a block of 20 mm", folio.SpineFor(20*mm, 2*mm, 0, 0, units.WholeMillimetres).Length(), 24 * mm},
+	} {
+		if c.got != c.want {
+			t.Errorf("%s: got %v, want %v", c.name, c.got, c.want)
+		}
+	}
+}
+
+func TestStaysOpen(t *testing.T) {
+	s := folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm},
+		Board: folio.Stock{Caliper: 2 * mm}, LinerStock: folio.Stock{Caliper: mm / 10},
+		Hinge:  folio.Hinge{Width: 15 * mm / 10, Angle: 45},
+		Rulers: folio.Rulers{Main: units.HalfMillimetres},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := p.Closed(); ok {
+		t.Error("a gap of less than a board's caliper cannot close to 90 degrees at its edge")
+	}
+	if _, _, ok := p.ClosedRange(); ok {
+		t.Error("nor anywhere else")
+	}
+	if _, ok := p.Tightest(true); ok {
+		t.Error("so there is no tightest place")
+	}
+	if _, ok := p.Box(0); ok {
+		t.Error("and no box")
+	}
+	if _, err := p.ClosedAt(0); !refusedWith(err, "hinge.width", folio.GapNarrow) {
+		t.Errorf("ClosedAt says %v", err)
+	}
+	if _, err := p.Band(folio.Band{}); !refusedWith(err, "hinge.angle", folio.WarnOpen) {
+		t.Errorf("Band says %v", err)
+	}
+	if !warned(p, folio.WarnOpen) {
+		t.Error("no warning that it stays open")
+	}
+}
+
+func warned(p *folio.Plan, code check.Code) bool {
+	for w := range p.Warnings() {
+		if w.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+// nanometres is a ruler on which every length is exact. It is not the zero
+// Ruler, which a Spec takes for none given.
+func nanometres() units.Ruler {
+	r, err := units.NewRuler(units.Nanometre, units.MetricDecimal)
+	if err != nil {
+		panic(err)
+	}
+	return r
+}
