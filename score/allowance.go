@@ -27,7 +27,7 @@ const DoubleScoreFrom = 2
 // DoubleScore says whether a fold round a stack needs two scores in place of
 // one, and how far apart: as far as the stack is thick, rounded up on the ruler
 // so that it is not squeezed. The stack is what lies inside the fold: layers x
-// caliper (see [Crease]) and contents. It takes two scores once the stack is
+// caliper and contents, as [Folded.Around] finds it. It takes two scores once the stack is
 // thicker than [DoubleScoreFrom] calipers of the sheet that goes round it.
 func DoubleScore(stack, caliper units.Length, r units.Ruler) (apart units.Working, needed bool) {
 	return units.Sum("scores apart", r, units.Up, units.T("stack", stack)), stack > DoubleScoreFrom*caliper
@@ -75,9 +75,9 @@ func (b Bend) Working(label string) units.Working {
 }
 
 // Channel returns the width of the channel that a creasing rule is pressed
-// into, at the least and at the most: 1.3 to 1.5 calipers and the width of the
-// rule, rounded on the ruler towards each other's outside (common practice for
-// board, no published source).
+// into, at the least (rounded down on the ruler) and at the most (rounded up):
+// 1.3 to 1.5 calipers and the width of the rule (common practice for board, no
+// published source).
 func Channel(caliper, rule units.Length, r units.Ruler) (least, most units.Working) {
 	var g units.Ledger
 	least = g.Share("channel at least", 10, r, units.Down, units.N(13, "caliper", caliper), units.N(10, "rule", rule))

@@ -116,12 +116,14 @@ func TestBlankErrors(t *testing.T) {
 		score.Notch{Edge: 9},
 		score.Notch{Edge: score.Left, Middle: 2 * mm, Width: 10 * mm, Depth: 5 * mm},
 		score.Notch{Edge: score.Left, Middle: 20 * mm, Width: 10 * mm, Depth: 120 * mm},
+		score.Notch{Edge: score.Tail, Middle: 70 * mm, Width: 10 * mm, Depth: 5 * mm},
 		score.Notch{Edge: score.Head, Middle: -mm, Width: 0, Depth: -mm})
 	d.Glue = append(d.Glue,
 		score.Glue{Area: rect(20, 5, 30, 12), Side: score.Back},
 		score.Glue{Area: rect(20, 5, 30, 12), Side: score.Face},
 		score.Glue{Area: rect(35, 25, 40, 30)},
-		score.Glue{Area: rect(35, 125, 40, 230), Side: 3})
+		score.Glue{Area: rect(35, 125, 40, 230), Side: 3},
+		score.Glue{Area: rect(55, 152, 65, 158)})
 	d.Tabs = append(d.Tabs,
 		score.Tab{Edge: score.Left, Depth: 5 * mm, From: 90 * mm, To: 110 * mm},
 		score.Tab{Edge: score.Head, Depth: 5 * mm, From: 20 * mm, To: 130 * mm},
@@ -137,8 +139,8 @@ func TestBlankErrors(t *testing.T) {
 		{"cutOuts[3].area", score.Overlap}, {"cutOuts[4].area", score.OffSheet}, {"cutOuts[5].area", check.NotPositive},
 		{"cutOuts[6].radius", check.OutOfRange}, {"cutOuts[7].area", score.NoPaper}, {"cutOuts[7].area", score.Overlap},
 		{"notches[1].edge", check.Unknown}, {"notches[2]", score.OffSheet}, {"notches[3].depth", score.NoPaper},
-		{"notches[4].width", check.NotPositive}, {"notches[4].depth", check.NotPositive}, {"notches[4].middle", check.Negative},
-		{"glue[1].area", score.Overlap}, {"glue[3].area", score.NoPaper}, {"glue[4].area", score.OffSheet}, {"glue[4].side", check.Unknown},
+		{"notches[4]", score.Overlap}, {"notches[5].width", check.NotPositive}, {"notches[5].depth", check.NotPositive}, {"notches[5].middle", check.Negative},
+		{"glue[1].area", score.Overlap}, {"glue[3].area", score.NoPaper}, {"glue[4].area", score.OffSheet}, {"glue[4].side", check.Unknown}, {"glue[5].area", score.NoPaper},
 		{"tabs[2]", score.Overlap}, {"tabs[3]", score.OffSheet}, {"tabs[4]", score.OffSheet}, {"tabs[5].taper", check.TooLarge}, {"tabs[6]", check.Unknown},
 	} {
 		violation(t, err, want.path, want.code)

@@ -135,6 +135,12 @@ func checkNotch(list *check.List, d *Drawing, i int) {
 		if _, into := edgeLength(d.Size, n.Edge); n.Depth == into {
 			list.Malformed(path+".depth", NoPaper, n.Depth.String(), "less than "+into.String())
 		}
+		for j, o := range d.Notches[:i] {
+			if o.Edge <= Right && o.Area(d.Size).Overlaps(n.Area(d.Size)) {
+				list.Malformed(path, Overlap, rectText(n.Area(d.Size)), "a place of its own; "+check.Index("notches", j)+" lies there")
+				break
+			}
+		}
 	}
 }
 
@@ -180,6 +186,12 @@ func checkGlue(list *check.List, d *Drawing, i int) {
 	for j, o := range d.Glue[:i] {
 		if o.Side == g.Side && o.Area.Overlaps(g.Area) {
 			list.Malformed(path+".area", Overlap, rectText(g.Area), "a place of its own; "+check.Index("glue", j)+" lies there")
+			break
+		}
+	}
+	for j, n := range d.Notches {
+		if n.Edge <= Right && g.Area.In(n.Area(d.Size)) {
+			list.Malformed(path+".area", NoPaper, rectText(g.Area), "paper; "+check.Index("notches", j)+" takes it away")
 			break
 		}
 	}

@@ -21,7 +21,7 @@ type Sheet struct {
 // and the second from left to right.
 func FoldSheet(axis Axis, first, second Folded) Sheet { return Sheet{first, second, axis} }
 
-// First and Second return the two foldings.
+// First returns the folding that was made first.
 func (s Sheet) First() Folded { return s.first }
 
 // Second returns the folding that was made through the stack.
