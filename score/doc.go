@@ -17,8 +17,13 @@
 // Demaine, Mitchell, Sethia and Skiena, "When Can You Fold a Map?", CGTA 29,
 // 2004) in time that grows with the number of panels. [Strip.Foldings] lists
 // every layer order of a short strip, [Strip.FoldBy] makes the folds one after
-// the other as a maker does, and [Strip.Steps] finds an order in which that
-// succeeds.
+// the other as a maker does, [Strip.Steps] finds an order in which that
+// succeeds, and [Strip.StepsTo] one that leads to a given layer order.
+//
+// A [Folded] says what lies where: the stacks of layers, which side shows, the
+// rooms between layers and what is held in them, how thick it all is, and what
+// each fold goes round. A [Sheet] is folded along one axis and then along the
+// other.
 //
 // # Blanks
 //
