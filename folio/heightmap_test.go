@@ -174,7 +174,12 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 			case !f.Outside() && f.Panel() != folio.Flap:
 				between = append(between, s)
 			case !f.Outside(), f.Panel() == folio.LeftCover && p.Spec().Form == folio.ForeEdgeFlap:
-				under = append(under, s)
+				// Only where the flap and its covering reach.
+				flap := row.boards[folio.Flap][1]
+				s.x0 = max(s.x0, shut.place(flap+row.c, row.t).x)
+				if s.x0 < s.x1 {
+					under = append(under, s)
+				}
 			}
 		}
 	}

@@ -137,6 +137,20 @@ func (p *Plan) Tightest(full bool) (Tight, bool) {
 	return s.tight(s.tightest(full)), true
 }
 
+// underFlap returns the part of a rectangle, mirrored on to the main panel,
+// where the flap and the front cover lie over each other: as far as the flap's
+// covered edge reaches, and no further than the back of the spine.
+func (s shut) underFlap(r units.Rect) units.Rect {
+	p := s.p
+	flap, main := p.index(Flap), p.index(MainPanel)
+	board := units.Rect{Min: units.Point{X: p.panels[flap].x}, Max: units.Point{X: p.panels[flap].x + p.panelWidth(flap)}}
+	covering := p.spec.Covering.Caliper
+	edge := p.mirrored(board, Flap).Min.X - covering
+	back := p.panels[main].x - s.out(units.Up) - covering
+	r.Min.X = max(r.Min.X, edge, back)
+	return r
+}
+
 // A pinch is a tightest place before it is written down.
 type pinch struct {
 	meeting     Meeting
@@ -180,7 +194,9 @@ func (s shut) tightest(full bool) pinch {
 	p.heights(full, func(h Height) bool {
 		switch p.facing(h.Panel, h.Outside) {
 		case facesFlap:
-			under = append(under, cell{p.mirrored(h.Rect, h.Panel), h.Height, h.Fitting})
+			if r := s.underFlap(p.mirrored(h.Rect, h.Panel)); !r.Empty() {
+				under = append(under, cell{r, h.Height, h.Fitting})
+			}
 		case facesSpine:
 			standing = append(standing, h)
 		}

@@ -160,6 +160,9 @@ func (p *Plan) headroom(r units.Rect, role Role, without int) units.Length {
 	p.heights(true, func(h Height) bool {
 		if p.facing(h.Panel, h.Outside) == face && h.Fitting != without {
 			c := cell{p.mirrored(h.Rect, h.Panel).Intersect(r), h.Height, h.Fitting}
+			if face == facesFlap {
+				c.rect = s.underFlap(c.rect)
+			}
 			if !c.rect.Empty() {
 				cells = append(cells, c)
 			}

@@ -1,0 +1,144 @@
+package folio_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Whether a folio closes over what stands on its spines and covers, checked
+// by folding everything as rectangles about the creases and looking for
+// overlaps, in cross-section: all fittings are equally tall.
+func TestSpineFittingsByFolding(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 5))
+	closed, not, beside := 0, 0, 0
+	for trial := range 1500 {
+		form := [...]folio.Form{folio.SpineBoard, folio.ForeEdgeFlap, folio.DoubleSpineGate}[trial%3]
+		s := folio.Spec{
+			Form: form, Cover: units.Size{W: 66 * mm, H: 60 * mm}, Spine: folio.Spine{Width: units.Length(24+r.IntN(20)) * mm},
+			Board: folio.Stock{Caliper: 2 * mm}, LinerStock: folio.Stock{Caliper: mm / 4}, Covering: folio.Stock{Caliper: mm / 2},
+			Rulers: folio.Rulers{Main: units.WholeMillimetres}, Lining: folio.Lining{Inset: 3 * mm}, Mitre: folio.Mitre{Distance: 3 * mm},
+			Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Hinge: folio.Hinge{Width: 5 * mm},
+			Closing: folio.Closing{Ease: folio.None, Adhesive: folio.Adhesive{Caliper: folio.None}},
+		}
+		switch form {
+		case folio.ForeEdgeFlap:
+			s.Closing.UnderFlap = units.Length(r.IntN(8)) * mm
+		case folio.DoubleSpineGate:
+			s.DoorGap = 2 * mm
+		}
+		s.Hinge.Crease = [...]folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseTwo, folio.CreaseRound}[r.IntN(4)]
+		for _, role := range form.Roles() {
+			if r.IntN(3) == 0 {
+				continue
+			}
+			size := units.Size{W: units.Length(2+r.IntN(12)) * mm, H: 20 * mm}
+			// Odd micrometres, so that nothing just touches.
+			thick := units.Length(1+r.IntN(12))*mm + units.Length(1+2*r.IntN(400))*units.Micrometre
+			across := [...]folio.Align{folio.AlignLeft, folio.AlignMiddle, folio.AlignRight}[r.IntN(3)]
+			if role == folio.Spine1 || role == folio.Spine2 {
+				across = folio.AlignMiddle
+			}
+			outside := role == folio.LeftCover && form == folio.ForeEdgeFlap && r.IntN(2) == 0
+			s.Fittings = append(s.Fittings, folio.Fitting{
+				Panel: role, Outside: outside, Kind: folio.Ornament{Size: size, Thickness: thick}, Place: folio.Place{Across: across},
+			})
+		}
+		// The same folio, wide enough to be built, tells where everything lies;
+		// the spine is then set to what it is.
+		p, err := folio.Build(s)
+		closes, why := err == nil, err
+		if err != nil {
+			var bad *check.Error
+			errors.As(err, &bad)
+			if _, ok := bad.Find("", folio.NotClosing); !ok {
+				t.Fatal(err)
+			}
+			bare := s
+			bare.Fittings = nil
+			if p, err = folio.Build(bare); err != nil {
+				t.Fatal(err)
+			}
+		} else {
+			tight, _ := p.Tightest(true)
+			closes = tight.Closes()
+			if tight.Meeting() == folio.BesideSpine {
+				beside++
+			}
+		}
+		if want := !clash(p, s.Fittings); want != closes {
+			t.Fatalf("trial %d, %v: closes %v, by folding %v: %v\n%+v", trial, form, closes, want, why, s.Fittings)
+		}
+		if closes {
+			closed++
+		} else {
+			not++
+		}
+	}
+	if closed < 300 || not < 300 || beside < 50 {
+		t.Errorf("lopsided trials: %d close, %d do not, %d tightest beside a spine", closed, not, beside)
+	}
+}
+
+// clash folds the row of a plan with fittings and reports an overlap of
+// anything with anything.
+func clash(p *folio.Plan, fittings []folio.Fitting) bool {
+	row := rowOf(p)
+	c, _ := p.Closed()
+	shut := row.shutBy(c.Bend(), c.Crease().Millimetres())
+	const e = 1e-4
+	block := func(x0, x1, z0, z1 float64) []vec {
+		return []vec{shut.place(x0+e, z0+e), shut.place(x1-e, z0+e), shut.place(x1-e, z1-e), shut.place(x0+e, z1-e)}
+	}
+	type solid struct {
+		outline []vec
+		role    folio.Role
+		fitting bool
+	}
+	var all []solid
+	for role, b := range row.boards {
+		// The liner on top; the covering below, which goes round the outer
+		// edges of the first and the last board.
+		x0, x1 := b[0], b[1]
+		if role == folio.LeftCover || role == folio.LeftDoor {
+			x0 -= row.c
+		}
+		if role == folio.Flap || role == folio.RightDoor {
+			x1 += row.c
+		}
+		all = append(all, solid{block(x0, x1, -row.c, row.t+row.l), role, false})
+	}
+	for _, f := range fittings {
+		k := f.Kind.(folio.Ornament)
+		area, _ := p.Panel(f.Panel, f.Outside)
+		spare := area.Size().W - k.Size.W
+		x := area.Min.X
+		switch f.Place.Across {
+		case folio.AlignRight:
+			x += spare
+		case folio.AlignMiddle:
+			x += units.WholeMillimetres.Down(spare / 2)
+		}
+		x0, x1, h := x.Millimetres(), (x + k.Size.W).Millimetres(), k.Thickness.Millimetres()
+		if f.Outside {
+			all = append(all, solid{block(x0, x1, -row.c-h, -row.c), f.Panel, true})
+		} else {
+			all = append(all, solid{block(x0, x1, row.t+row.l, row.t+row.l+h), f.Panel, true})
+		}
+	}
+	for i := range all {
+		for j := range i {
+			if !all[i].fitting && !all[j].fitting {
+				continue // boards against boards is the hinge rule's business
+			}
+			if overlap(all[i].outline, all[j].outline) {
+				return true
+			}
+		}
+	}
+	return false
+}
