@@ -131,7 +131,7 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 				m.Short(path, check.TooSmall, m.n, tall, need, "for the content")
 			}
 		}
-		deep = depth.of(m, held)
+		deep = depth.of(m, held, tall)
 		field := a.Panel.H
 		if h.given {
 			path, field = "content.size.h", h.content.Size.H

@@ -112,6 +112,9 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 	w, tall, d := l.width, l.height, l.depth
+	if g.At == SideGussets && !m.atMost("tab", f.tab, w.Half(units.Down), "half the leaf") {
+		return m.finish()
+	}
 	width := m.exact("leaf width", units.T("leaf", w))
 	high := m.exact("sheet height", units.T("back", tall), units.N(2, "half of the foot", foot), units.T("front", d))
 	draw := score.Drawing{Lines: []score.Line{{Axis: score.Level, At: tall, Fold: score.Valley}}}
@@ -237,7 +240,7 @@ func (m *maker) leaf(w leafWish) leaf {
 	if w.given {
 		held = w.content.Size.H + ease
 	}
-	inside := w.depth.of(m, held)
+	inside := w.depth.of(m, held, l.clear.H)
 	path, field := "place.h", w.place.H
 	if w.given {
 		path, field = "content.size.h", w.content.Size.H

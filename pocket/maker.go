@@ -233,6 +233,9 @@ func mirrored(r units.Rect, w units.Length) units.Rect {
 
 // finish closes the design.
 func (m *maker) finish() (Design, error) {
+	if side := max(m.d.closed.W, m.d.closed.H); side > units.Longest {
+		m.Long("footprint", check.OutOfRange, m.n, side, units.Longest, "when closed")
+	}
 	if err := m.Err(); err != nil {
 		return Design{}, err
 	}

@@ -2,6 +2,7 @@ package pocket_test
 
 import (
 	"errors"
+	"fmt"
 	"reflect"
 	"strconv"
 	"strings"
@@ -509,6 +510,103 @@ func TestStandInSquares(t *testing.T) {
 	p.TestingRun(t)
 }
 
+// sound says what is wrong with a design that nobody knows the numbers of.
+func sound(d pocket.Design) string {
+	texts(d)
+	all := units.RectAt(units.Point{}, d.Closed())
+	for _, full := range []bool{false, true} {
+		var before []pocket.Height
+		var most units.Length
+		for h := range d.Heights(full) {
+			if !h.Rect.In(all) || h.Rect.Empty() {
+				return "a height off the footprint"
+			}
+			for _, b := range before {
+				if b.Rect.Overlaps(h.Rect) {
+					return "two heights in one place"
+				}
+			}
+			before = append(before, h)
+			most = max(most, h.Height)
+		}
+		if most != d.Thickness(full) {
+			return "a thickness that is nowhere"
+		}
+	}
+	for p := range d.Places() {
+		if !p.Rect.In(all) {
+			return "a place off the footprint"
+		}
+		if d.Accepts(pocket.Content{Size: p.Capacity.Size, Thickness: p.Capacity.Thickness}) != nil {
+			return "a place that does not take its capacity"
+		}
+	}
+	var pieces []pocket.Piece
+	for p := range d.Pieces() {
+		pieces = append(pieces, p)
+		if p.Blank.Size().Empty() || p.Blank.Size() != (units.Size{W: p.Width.Length(), H: p.Height.Length()}) {
+			return "a blank of another size than its working"
+		}
+	}
+	for p := range d.Panels() {
+		if !p.Blank.In(units.RectAt(units.Point{}, pieces[p.Piece].Blank.Size())) || !p.Closed.In(all) {
+			return "the panel " + p.Name + " off its piece or the footprint"
+		}
+	}
+	return ""
+}
+
+// describe writes the fields of a kind that are set.
+func describe(d pocket.Design) string {
+	dst := "\n  " + d.Kind().Name() + ", closed " + d.Closed().String()
+	v := reflect.ValueOf(d.Kind())
+	for i := range v.NumField() {
+		if !v.Field(i).IsZero() {
+			dst += fmt.Sprintf("\n  %s: %v", v.Type().Field(i).Name, v.Field(i))
+		}
+	}
+	return dst
+}
+
+// garbage designs the kind with its fields filled from lengths, those outside
+// mask left to their defaults.
+func garbage(kind pocket.Kind, lengths []units.Length, mask int, r units.Ruler) string {
+	v := reflect.New(reflect.TypeOf(kind)).Elem()
+	at := 0
+	fill(v, lengths, &at)
+	for i := range v.NumField() {
+		if mask>>(i%20)&1 == 0 {
+			v.Field(i).SetZero()
+		}
+	}
+	var paper pocket.Paper
+	if mask&3 == 3 {
+		fill(reflect.ValueOf(&paper).Elem(), lengths, &at)
+	}
+	d, err := v.Interface().(pocket.Kind).Design(paper, r)
+	if err == nil {
+		_, _ = d.Carry(units.Size{W: lengths[0], H: lengths[0]})
+		_, _ = d.StandIn(lengths[0])
+		if broke := sound(d); broke != "" {
+			return broke + describe(d)
+		}
+		return ""
+	}
+	var list *check.Error
+	if !errors.As(err, &list) {
+		return "not a list: " + err.Error()
+	}
+	for one := range list.All() {
+		if one.Path == "" || one.Code == "" || one.Want == "" {
+			return "a violation says nothing: " + one.Error()
+		}
+	}
+	if d.Pockets() != 0 || d.Kind() != nil {
+		return "something partial came with the error"
+	}
+	return ""
+}
+
 func TestGarbage(t *testing.T) {
 	params := gopter.DefaultTestParametersWithSeed(1911)
 	params.MinSuccessfulTests = 6000
@@ -518,46 +616,20 @@ func TestGarbage(t *testing.T) {
 		kinds = append(kinds, k)
 	}
 	p.Property("absurd fields give an error that lists them, or a design that holds", prop.ForAll(
-		func(which int, lengths []units.Length, ruler int64, zero int) string {
-			v := reflect.New(reflect.TypeOf(kinds[which])).Elem()
-			at := 0
-			fill(v, lengths, &at)
-			for i := range v.NumField() { // leave some fields to their defaults
-				if zero>>(i%20)&1 == 0 {
-					v.Field(i).SetZero()
-				}
-			}
-			var paper pocket.Paper
-			if zero&1 == 0 {
-				fill(reflect.ValueOf(&paper).Elem(), lengths, &at)
-			}
-			r := rulers[(which+zero)%len(rulers)]
-			if zero%5 == 0 {
+		func(which int, lengths []units.Length, ruler int64, mask int) string {
+			r := rulers[(which+mask)%len(rulers)]
+			if mask%5 == 0 {
 				r = units.Ruler(ruler)
 			}
-			d, err := v.Interface().(pocket.Kind).Design(paper, r)
-			if err != nil {
-				var list *check.Error
-				if !errors.As(err, &list) {
-					return "not a list: " + err.Error()
-				}
-				for one := range list.All() {
-					if one.Path == "" || one.Code == "" || one.Want == "" {
-						return "a violation says nothing: " + one.Error()
-					}
-				}
-				if d.Pockets() != 0 || d.Kind() != nil {
-					return "something partial came with the error"
-				}
-				return ""
-			}
-			texts(d)
-			_ = d.Accepts(pocket.Content{Size: units.Size{W: lengths[0], H: lengths[0]}, Thickness: lengths[0]})
-			_, _ = d.Carry(units.Size{W: lengths[0], H: lengths[0]})
-			_, _ = d.StandIn(lengths[0])
-			return ""
+			return garbage(kinds[which], lengths, mask, r)
 		},
 		gen.IntRange(0, len(kinds)-1), gen.SliceOfN(24, genAny()), gen.Int64(), gen.IntRange(0, 1<<20),
+	))
+	p.Property("so do fields that might be meant", prop.ForAll(
+		func(which int, lengths []units.Length, mask, other int) string {
+			return garbage(kinds[which], lengths, mask&other, rulers[(which+mask)%len(rulers)])
+		},
+		gen.IntRange(0, len(kinds)-1), gen.SliceOfN(24, genLength(0, 300*units.Millimetre)), gen.IntRange(0, 1<<20), gen.IntRange(0, 1<<20),
 	))
 	p.TestingRun(t)
 }

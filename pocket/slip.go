@@ -102,7 +102,7 @@ func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
 	if h.given {
 		held = h.content.Size.H + depth.ease(h)
 	}
-	d := depth.of(m, held)
+	d := depth.of(m, held, inside)
 	path, field := "place.h", s.Place.H
 	if h.given {
 		path, field = "content.size.h", h.content.Size.H
@@ -189,10 +189,13 @@ func (d depth) ease(h hold) units.Length {
 	return 0
 }
 
-// of computes the depth for contents of the given height, ease included; it
-// goes down on the ruler, so that the content stands out at least so far.
-func (d depth) of(m *maker, held units.Length) units.Length {
+// of computes the depth for contents of the given height, ease included. It
+// goes down on the ruler, so that the content stands out at least so far; a
+// pocket for all of it goes up, but not beyond the room there is.
+func (d depth) of(m *maker, held, room units.Length) units.Length {
 	switch {
+	case d.whole() && m.r.Up(held) > room:
+		return m.exact("depth", units.T("height inside", room)).Length()
 	case d.whole():
 		return m.sum("depth", units.Up, units.T("content and ease", held)).Length()
 	case d.standOut > 0:

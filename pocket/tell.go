@@ -24,11 +24,22 @@ func firstGlue(p Piece) (units.Size, bool) {
 	return units.Size{}, false
 }
 
-// cutNotches tells the thumb notches of a piece.
+// cutNotches tells the thumb notches of a piece, which are alike.
 func cutNotches(t *teller, p Piece) {
+	var at []units.Length
+	var one score.Notch
 	for _, n := range p.Blank.Notches() {
-		t.say("Cut a half-round thumb notch ").len(n.Width).say(" wide and ").len(n.Depth).say(" deep into the ").
-			say(n.Edge.String()).say(" edge, its middle at ").len(n.Middle).say(".").done(Cut)
+		at, one = append(at, n.Middle), n
+	}
+	switch len(at) {
+	case 0:
+		return
+	case 1:
+		t.say("Cut a half-round thumb notch ").len(one.Width).say(" wide and ").len(one.Depth).say(" deep into the ").
+			say(one.Edge.String()).say(" edge, its middle at ").len(at[0]).say(".").done(Cut)
+	default:
+		t.say("Cut half-round thumb notches ").len(one.Width).say(" wide and ").len(one.Depth).say(" deep into the ").
+			say(one.Edge.String()).say(" edge, their middles at ").list(at).say(".").done(Cut)
 	}
 }
 
