@@ -144,9 +144,9 @@ func (w Working) Equal(v Working) bool {
 func (w Working) String() string { return string(w.AppendLine(make([]byte, 0, 160), false)) }
 
 // AppendLine appends the working as one line, with typographic signs if asked
-// for. Lengths stand in the notation of the ruler where that is exact, in
-// millimetres where it is not; if rounding changed the sum, the line ends with
-// the exact sum, the ruler and the direction:
+// for. Lengths stand in the notation of the ruler, as [Notation.Append] writes
+// them; if rounding changed the sum, the line ends with the sum before rounding,
+// the ruler and the direction:
 //
 //	wrap width 12 1/4 in = open width 10 3/16 in + 2 x margin 1 in = 12 3/16 in, up on 1/8 in
 //
@@ -193,25 +193,50 @@ func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 		dst = append(dst, over...)
 		dst = strconv.AppendInt(dst, int64(w.Shares()), 10)
 	}
-	if !w.rounded.Exact() {
+	if !w.rounded.Exact() && w.single() {
+		dst = appendRounding(dst, n, w.rounded, typographic)
+	} else if !w.rounded.Exact() {
 		dst = append(dst, " = "...)
-		if _, exact := w.Total().Scale(1, int64(w.Shares()), Down); !exact {
+		if _, exact := w.Total().Scale(1, int64(w.Shares()), Down); !exact && !n.rounds(w.rounded.From) {
 			dst = appendRoundedMark(dst, typographic)
 		}
 		dst = n.Append(dst, w.rounded.From, typographic)
-		dst = append(dst, ", "...)
-		dst = append(dst, w.rounded.Direction.String()...)
-		dst = append(dst, " on "...)
-		dst = n.Append(dst, w.rounded.Ruler.Step(), typographic)
+		dst = appendRounding(dst, n, w.rounded, typographic)
 	}
 	return dst
 }
 
-// Append appends l exactly: in the notation where it has a text (a fraction of
-// an inch down to 1/64 or, failing that, a decimal of six digits), otherwise
-// in millimetres.
+// single reports whether the sum is one length, which needs no adding up.
+func (w Working) single() bool {
+	return len(w.terms) == 1 && w.terms[0].Count == 1 && w.Shares() == 1
+}
+
+func appendRounding(dst []byte, n Notation, r Rounded, typographic bool) []byte {
+	dst = append(dst, ", "...)
+	dst = append(dst, r.Direction.String()...)
+	dst = append(dst, " on "...)
+	return n.Append(dst, r.Ruler.Step(), typographic)
+}
+
+// Append appends l in the notation, for a reader who works with one ruler: as a
+// fraction of an inch down to 1/64 or, failing that, a decimal of six digits.
+// Where inches have neither, the nearest ten-thousandth follows the mark of a
+// rounded text: ~0.1326 in. Millimetres are always exact.
 func (n Notation) Append(dst []byte, l Length, typographic bool) []byte {
-	return Format{Ruler: n.Exact(), Typographic: typographic}.Append(dst, l)
+	f := Format{Ruler: n.Exact(), Typographic: typographic}
+	if n.rounds(l) {
+		f.Ruler = Ruler(Thou/10) | inDecimals
+	}
+	return f.Append(dst, l)
+}
+
+// rounds reports whether l has no exact text in the notation.
+func (n Notation) rounds(l Length) bool {
+	if n != InchFraction && n != InchDecimal || SixtyFourths.Has(l) {
+		return false
+	}
+	_, millionths := l.Scale(1_000_000, int64(Inch), Down)
+	return !millionths
 }
 
 // Text returns l as [Notation.Append] writes it, in ASCII.
