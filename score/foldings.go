@@ -23,8 +23,8 @@ var ErrLimit = errors.New("score: more layer orders than the limit")
 // If there are more than limit, or the context ends, it returns those found so
 // far with [ErrLimit] or the context's error. The number of layer orders grows
 // exponentially with the panels, and so may the time between two of them: give
-// long strips a context with a deadline. A strip of more than [MaxLayers] panels or a
-// limit below 1 is an error.
+// long strips a context with a deadline. A strip of more than [MaxLayers]
+// panels or a limit below 1 is an error.
 //
 // Two layer orders differ if two panels that overlap lie differently. An order
 // is one that paper can take if no panel that crosses a fold lies between the
