@@ -126,7 +126,7 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*Plan, 
 		}
 		mat := f.Content.Size.Grow(reveal)
 		mat = units.Size{W: p.spec.Rulers.Fitting.Up(mat.W), H: p.spec.Rulers.Fitting.Up(mat.H)}
-		in := Place{}.within(units.RectAt(units.Point{}, mat), f.Content.Size, p.spec.Rulers.Fitting)
+		in := Place{}.within(units.RectAt(units.Point{}, mat), f.Content.Size, 1)
 		at := f.Rect.Min.Plus(units.Point{X: -in.Min.X - f.Spot.Rect.Min.X, Y: -in.Min.Y - f.Spot.Rect.Min.Y})
 		s.Fittings = append(s.Fittings, Fitting{
 			Kind: Mat{Picture: f.Content, Reveal: reveal}, Panel: f.Spot.Panel,
@@ -210,7 +210,13 @@ func (q *seeker) seek() (Least, error) {
 		}
 	}
 	if q.spine {
-		_, _, out.thin = q.holds(cover, spine-q.step, true)
+		if less := spine - q.step; less >= units.Shortest {
+			_, _, out.thin = q.holds(cover, less, true)
+		} else {
+			var bad check.List
+			bad.Short("spine.width", check.TooSmall, p.Notation(), less, units.Shortest, "")
+			out.thin = bad.Err()
+		}
 	}
 	out.plan, out.fits, err = q.holds(cover, spine, true)
 	out.tried = q.tried

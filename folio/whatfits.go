@@ -69,13 +69,17 @@ type Fit struct {
 	Rect    units.Rect
 }
 
-// Spots walks the places that take something: the panels inside, left to
-// right, then mats, frames and pockets in the order of the fittings. Where the
+// Spots walks the places that take something: the panels inside but the
+// spines, left to right, then mats, frames and pockets in the order of the
+// fittings. Where the
 // folio does not shut, closing limits no thickness.
 func (p *Plan) Spots() iter.Seq[Spot] {
 	return func(yield func(Spot) bool) {
 		for i := range p.boards {
 			role := p.boards[i].role
+			if role.narrow() {
+				continue
+			}
 			area := p.panelArea(role, false).Grow(-p.spec.Clearance)
 			s := Spot{Kind: OnPanel, Panel: role, Fitting: -1, Rect: area, Room: area.Size().Grow(-reveal)}
 			if s.Room.Empty() {
@@ -192,7 +196,7 @@ func (p *Plan) Takes(s Spot, c pocket.Content) (Fit, bool) {
 			continue
 		}
 		if s.takes(c) {
-			at := Place{}.within(s.Rect, c.Size, p.spec.Rulers.Fitting)
+			at := Place{}.within(s.Rect, c.Size, 1)
 			return Fit{s, c, turned, at}, true
 		}
 	}
@@ -232,7 +236,7 @@ func (p *Plan) free(s Spot, c pocket.Content) (units.Rect, bool) {
 			}
 		}
 	}
-	return Place{}.within(best, c.Size, ruler), ok
+	return Place{}.within(best, c.Size, 1), ok
 }
 
 func meets(r units.Rect, all []units.Rect) bool {

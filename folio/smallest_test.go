@@ -1,0 +1,330 @@
+package folio_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// By hand: the strip of 4 x 6 in wants a cover of 4 1/4 x 6 1/4 in, and so
+// does the frame of 4 1/4 in outside want 4 1/2; their heights are 6 and 5 3/4
+// in. Closed, rails and strip meet.
+func TestSmallestKeepsake(t *testing.T) {
+	least, err := folio.Smallest(keepsake())
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := least.Plan()
+	cover := p.Spec().Cover
+	if want := units.MustParseSize("4 1/2 x 6 1/4 in"); cover != want {
+		t.Errorf("cover %v, want %v", cover, want)
+	}
+	if !least.Complete() {
+		t.Error("the search was cut short")
+	}
+	narrower, lower, thinner := least.Proof()
+	for name, c := range map[string]struct {
+		err  error
+		code check.Code
+	}{"narrower": {narrower, folio.TooWide}, "lower": {lower, folio.TooTall}} {
+		if !refusedWith(c.err, "", c.code) {
+			t.Errorf("%s: %v", name, c.err)
+		}
+	}
+	if !refusedWith(thinner, "", folio.WarnEase) && !refusedWith(thinner, "", folio.NotClosing) {
+		t.Errorf("thinner: %v", thinner)
+	}
+	tight, _ := p.Tightest(true)
+	if !tight.Eased() {
+		t.Errorf("it closes without ease: %v", tight)
+	}
+	// The spine is the narrowest on the ruler for this stack.
+	s := p.Spec()
+	need := tight.Stack().Length() + s.Closing.Ease + 2*s.Board.Caliper + 2*s.LinerStock.Caliper
+	if want := units.Sixteenths.Up(need); s.Spine.Width != want {
+		t.Errorf("spine %v, want %v", s.Spine.Width, want)
+	}
+	if least.Tried() > 40 {
+		t.Errorf("it took %d plans", least.Tried())
+	}
+}
+
+func fiveMillimetres(t *testing.T) units.Ruler {
+	t.Helper()
+	r, err := units.NewRuler(5*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// fulfils reports whether a Spec can be made and closes with its ease.
+func fulfils(s folio.Spec) bool {
+	p, err := folio.Build(s)
+	if err != nil {
+		return false
+	}
+	tight, ok := p.Tightest(true)
+	return !ok || tight.Eased()
+}
+
+// The search agrees with trying every cover and every spine of a small grid.
+func TestSmallestByExhaustion(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 7))
+	ruler := fiveMillimetres(t)
+	forms := []folio.Form{folio.SpineBoard, folio.SoftSpine, folio.DoubleSpineGate}
+	tried := 0
+	for trial := range 90 {
+		s := folio.Spec{
+			Form: forms[trial%3], Rulers: folio.Rulers{Main: units.WholeMillimetres, Board: ruler},
+			Lining: folio.Lining{Inset: 3 * mm}, Margin: folio.Margin{Rule: folio.MarginTenToFifteen},
+			Hinge: folio.Hinge{Crease: folio.CreaseTwo},
+		}
+		panels := []folio.Role{folio.LeftCover, folio.RightCover}
+		switch s.Form {
+		case folio.DoubleSpineGate:
+			panels = []folio.Role{folio.LeftDoor, folio.Back, folio.RightDoor, folio.Spine1}
+		case folio.SpineBoard:
+			panels = append(panels, folio.Spine1)
+		}
+		aligns := [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}
+		levels := [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}
+		for range 1 + r.IntN(5) {
+			f := folio.Fitting{
+				Panel: panels[r.IntN(len(panels))],
+				Kind:  folio.Ornament{Size: units.Size{W: units.Length(3+r.IntN(25)) * mm, H: units.Length(3+r.IntN(40)) * mm}, Thickness: units.Length(r.IntN(4000)) * units.Micrometre},
+				Place: folio.Place{Across: aligns[r.IntN(3)], Along: levels[r.IntN(3)], Offset: units.Point{X: units.Length(r.IntN(8)) * mm, Y: units.Length(r.IntN(8)) * mm}},
+			}
+			if f.Panel == folio.Spine1 {
+				f.Kind = folio.Ornament{Size: units.Size{W: units.Length(2+r.IntN(8)) * mm, H: 10 * mm}, Thickness: units.Length(r.IntN(2000)) * units.Micrometre}
+				f.Place.Across, f.Place.Offset.X = folio.AlignMiddle, 0
+			}
+			s.Fittings = append(s.Fittings, f)
+		}
+		with := func(w, h, spine int) folio.Spec {
+			out := s
+			out.Cover = units.Size{W: 5 * mm * units.Length(w), H: 5 * mm * units.Length(h)}
+			if s.Form == folio.SoftSpine {
+				out.Spine.Contents = 5 * mm * units.Length(spine)
+			} else {
+				out.Spine.Width = 5 * mm * units.Length(spine)
+			}
+			return out
+		}
+		const most, roomy = 30, 40
+		least, err := folio.Smallest(s)
+		// Every cover, with a spine that is wide enough for anything here.
+		bestW, bestH := 0, 0
+		for w := 1; w <= most; w++ {
+			for h := 1; h <= most; h++ {
+				if bestW > 0 && (w*h > bestW*bestH || w*h == bestW*bestH && w >= bestW) {
+					continue
+				}
+				if _, err := folio.Build(with(w, h, roomy)); err == nil {
+					bestW, bestH = w, h
+				}
+			}
+		}
+		if bestW == 0 {
+			// Nothing of this size: then a larger one was found, if any.
+			if err == nil {
+				if c := least.Plan().Spec().Cover; c.W <= 5*mm*most && c.H <= 5*mm*most {
+					t.Fatalf("trial %d: %v was found, which does not do", trial, c)
+				}
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatalf("trial %d: %v, but %d x %d does", trial, err, bestW, bestH)
+		}
+		spec := least.Plan().Spec()
+		if want := with(bestW, bestH, 0).Cover; spec.Cover != want {
+			t.Fatalf("trial %d: cover %v, want %v\n%+v", trial, spec.Cover, want, s.Fittings)
+		}
+		spine, got := 1, spec.Spine.Width
+		if s.Form == folio.SoftSpine {
+			got = spec.Spine.Contents
+		}
+		for ; spine <= roomy; spine++ {
+			c := with(bestW, bestH, spine)
+			if s.Form == folio.SoftSpine {
+				// The contents are what is looked for; they count as none.
+				if p, err := folio.Build(c); err == nil {
+					cl, _ := p.Closed()
+					between, _ := faced(p, true)
+					if cl.Room().Length()-tallest(between) >= p.Spec().Closing.Ease {
+						break
+					}
+				}
+				continue
+			}
+			if fulfils(c) {
+				break
+			}
+		}
+		if want := 5 * mm * units.Length(spine); got != want {
+			t.Fatalf("trial %d, %v: spine %v, want %v\n%+v", trial, s.Form, got, want, s.Fittings)
+		}
+		tried++
+		narrower, lower, thinner := least.Proof()
+		if narrower == nil || lower == nil || thinner == nil {
+			t.Fatalf("trial %d: no proof: %v, %v, %v", trial, narrower, lower, thinner)
+		}
+	}
+	if tried < 60 {
+		t.Errorf("only %d trials came to anything", tried)
+	}
+}
+
+// A cover for photographs alone: each lies on a mat, on a panel of its own.
+func TestSmallestForPhotographs(t *testing.T) {
+	u, _ := pocket.UsualContent("photo 4 x 6 in")
+	s := folio.Spec{Title: "the club's spring walk"}
+	least, err := folio.Smallest(s, u.Content, u.Content)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 4 x 6 in, reveals and insets of 1/8 in each.
+	if got, want := least.Plan().Spec().Cover, units.MustParseSize("4 1/2 x 6 1/2 in"); got != want {
+		t.Errorf("cover %v, want %v", got, want)
+	}
+	n := 0
+	for f := range least.Plan().Fittings() {
+		if _, ok := f.Kind().(folio.Mat); !ok {
+			t.Errorf("%v is no mat", f.Kind())
+		}
+		n++
+	}
+	if n != 2 || len(least.Fits()) != 2 {
+		t.Errorf("%d mats, %d fits", n, len(least.Fits()))
+	}
+	narrower, _, _ := least.Proof()
+	if !refusedWith(narrower, "contents", folio.NotHeld) {
+		t.Errorf("narrower: %v", narrower)
+	}
+	// A third one finds no panel.
+	if _, err := folio.Smallest(s, u.Content, u.Content, u.Content); !refusedWith(err, "contents", folio.NotHeld) {
+		t.Errorf("three photographs: %v", err)
+	}
+	// Sheets limit the result.
+	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
+	if _, err := folio.Smallest(s, u.Content); !refusedWith(err, "covering.sheets", folio.SheetSmall) {
+		t.Errorf("a sheet too small: %v", err)
+	}
+}
+
+func TestSmallestRefuses(t *testing.T) {
+	for name, c := range map[string]struct {
+		spec     folio.Spec
+		contents []pocket.Content
+		path     string
+		code     check.Code
+	}{
+		"block":    {folio.Spec{Block: folio.Block{Page: units.Size{W: 100 * mm, H: 100 * mm}, Thickness: mm}}, nil, "block.page", check.Conflict},
+		"content":  {folio.Spec{}, []pocket.Content{{Size: units.Size{W: -mm, H: mm}}}, "contents[0].size.w", check.NotPositive},
+		"fitting":  {folio.Spec{Fittings: []folio.Fitting{{}}}, nil, "fittings[0].kind", check.Missing},
+		"material": {folio.Spec{Board: folio.Stock{Caliper: -1}}, nil, "board.caliper", check.NotPositive},
+	} {
+		_, err := folio.Smallest(c.spec, c.contents...)
+		if !refusedWith(err, c.path, c.code) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func TestLargestFromSheets(t *testing.T) {
+	s := folio.Spec{
+		Spine:    folio.Spine{Width: units.Inch},
+		Covering: folio.Stock{Name: "decorated paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}},
+	}
+	most, err := folio.Largest(s, units.MustParseSize("4 1/2 x 6 1/4 in"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Two covers, a spine of 1 and two gaps of 1/8 in leave 12 − 2 × 1/4
+	// tolerated margins: 2 w ≤ 10 1/4.
+	cover := most.Plan().Spec().Cover
+	if want := units.MustParse("5 1/8 in"); cover.W != want {
+		t.Errorf("width %v, want %v", cover.W, want)
+	}
+	// 5 1/8 × 6 1/4 ÷ 4 1/2 = 7.118 in, to the nearest sixteenth.
+	if want := units.MustParse("7 1/8 in"); cover.H != want {
+		t.Errorf("height %v, want %v", cover.H, want)
+	}
+	if !refusedWith(most.Proof(), "covering.sheets", folio.SheetSmall) {
+		t.Errorf("one step more: %v", most.Proof())
+	}
+	// Trying every width agrees.
+	for n := 1; n < 200; n++ {
+		c := s
+		c.Cover.W = units.Inch / 16 * units.Length(n)
+		c.Cover.H = units.Sixteenths.Nearest(c.Cover.W * 25 / 18)
+		if _, err := folio.Build(c); err == nil && c.Cover.W > cover.W {
+			t.Errorf("%v comes out as well", c.Cover)
+		}
+	}
+	if _, err := folio.Largest(folio.Spec{Spine: s.Spine}, cover); !refusedWith(err, "covering.sheets", check.Missing) {
+		t.Errorf("without sheets: %v", err)
+	}
+	if _, err := folio.Largest(s, units.Size{W: mm}); !refusedWith(err, "proportions.h", check.NotPositive) {
+		t.Errorf("without proportions: %v", err)
+	}
+	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.MustParseSize("6 x 6 in")}}}
+	if _, err := folio.Largest(s, cover); !refusedWith(err, "", folio.TooWide) {
+		t.Errorf("a mat too large for the largest: %v", err)
+	}
+}
+
+func TestFamily(t *testing.T) {
+	s := keepsake()
+	covers := folio.ScaledCovers(units.MustParseSize("4 1/2 x 6 1/4 in"), units.Sixteenths, 100, 50, 100, 110)
+	want := []units.Size{units.MustParseSize("2 1/4 x 3 1/8 in"), units.MustParseSize("4 1/2 x 6 1/4 in"), units.MustParseSize("4 15/16 x 6 7/8 in")}
+	for i := range want {
+		if covers[i] != want[i] {
+			t.Errorf("scaled cover %d is %v, want %v", i, covers[i], want[i])
+		}
+	}
+	f := folio.FamilyOf(s, covers...)
+	i := 0
+	for row := range f.Rows() {
+		alone := s
+		alone.Cover = covers[i]
+		p, err := folio.Build(alone)
+		if (err == nil) != (row.Err() == nil) || (p == nil) != (row.Plan() == nil) {
+			t.Errorf("row %d: %v, alone %v", i, row.Err(), err)
+		}
+		if p != nil && samePieces(p, row.Plan()) != "" {
+			t.Errorf("row %d differs from the folio built alone", i)
+		}
+		i++
+	}
+	var bad *check.Error
+	table := f.Table()
+	if len(table) != 4 || !strings.Contains(table[1][1], "too-wide") || table[2][0] != "4 1/2 in x 6 1/4 in" {
+		t.Errorf("table: %q", table)
+	}
+	for row := range f.Rows() {
+		if row.Plan() == nil && !errors.As(row.Err(), &bad) {
+			t.Errorf("%v is no list of violations", row.Err())
+		}
+	}
+	if lines := strings.Count(f.String(), "\n"); lines < 4 {
+		t.Errorf("the text has %d lines:\n%s", lines, f)
+	}
+}
+
+func BenchmarkSmallestKeepsake(b *testing.B) {
+	s := keepsake()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := folio.Smallest(s); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
