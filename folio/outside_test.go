@@ -1,0 +1,295 @@
+package folio_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// By hand: a closed folio 100 + 4 + 0.2 wide (a gap of 2 calipers, creased at
+// the spine), 150 + 0.2 high, 20 + 0.2 thick, with a badge of 1 mm and its film
+// of 0.1 mm outside.
+func TestOutsideByHand(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, ok := p.Overall(true)
+	if !ok {
+		t.Fatal("does not shut")
+	}
+	const tenth = mm / 10
+	if o.Width().Length() != 1042*tenth || o.Height().Length() != 1502*tenth || o.Thickness().Length() != 213*tenth {
+		t.Errorf("overall %v x %v x %v", o.Width().Length(), o.Height().Length(), o.Thickness().Length())
+	}
+	box, _ := p.Box(10 * mm)
+	if box.Width().Length() != 125*mm || box.Height().Length() != 171*mm || box.Depth().Length() != 42*mm {
+		t.Errorf("box %v, %v, %v", box.Width(), box.Height(), box.Depth())
+	}
+	tightBox, _ := p.Box(folio.None)
+	if tightBox.Depth().Length() != 22*mm {
+		t.Errorf("close box %v", tightBox.Depth())
+	}
+	band, err := p.Band(folio.Band{Lap: 20 * mm, Caliper: tenth})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 2 × (104.2 + 21.3) + 0.4 + 20 = 271.4, up to whole millimetres; a third of
+	// 150.2 down.
+	if band.Length().Length() != 272*mm || band.Breadth().Length() != 50*mm {
+		t.Errorf("band %v, %v", band.Length(), band.Breadth())
+	}
+	along, err := p.Band(folio.Band{Lap: 20 * mm, Caliper: tenth, Along: true, Breadth: 60 * mm})
+	if err != nil || along.Length().Length() != 364*mm || along.Breadth().Length() != 60*mm {
+		t.Errorf("band along %v, %v, %v", along.Length(), along.Breadth(), err)
+	}
+	ribbon, err := p.Ribbon(folio.Tie{Tail: 200 * mm})
+	if err != nil || ribbon.Length().Length() != 651*mm {
+		t.Errorf("ribbon %v, %v", ribbon.Length(), err)
+	}
+	if _, err := p.Band(folio.Band{Breadth: 151 * mm}); !refusedWith(err, "band.breadth", check.TooLarge) {
+		t.Errorf("a band broader than the folio: %v", err)
+	}
+	if _, err := p.Ribbon(folio.Tie{Tail: -5}); !refusedWith(err, "tie.tail", check.Negative) {
+		t.Errorf("a tail of less than nothing: %v", err)
+	}
+	for _, w := range []units.Working{o.Width(), o.Height(), o.Thickness(), box.Width(), box.Height(), box.Depth(), band.Length(), band.Breadth(), ribbon.Length()} {
+		if bad := addUp(w); bad != "" {
+			t.Error(bad)
+		}
+	}
+}
+
+// The band, wrapped round at its middle, is not too short: four quarter bends
+// take π of its calipers, and four are given.
+func TestBandReachesRound(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, _ := p.Overall(true)
+	for _, caliper := range []units.Length{mm / 10, mm, 3 * mm} {
+		band, err := p.Band(folio.Band{Lap: 10 * mm, Caliper: caliper})
+		if err != nil {
+			t.Fatal(err)
+		}
+		girth := 2*(o.Width().Length()+o.Thickness().Length()).Millimetres() + math.Pi*caliper.Millimetres()
+		if lap := band.Length().Length().Millimetres() - girth; lap < 10 {
+			t.Errorf("a band of %v laps by %v mm", caliper, lap)
+		}
+	}
+}
+
+// Outside fittings count for the box and not for the room; a flap's step makes
+// the folio uneven.
+func TestOutsideOfAFlap(t *testing.T) {
+	s := thin(20 * mm)
+	s.Form, s.FlapWidth = folio.ForeEdgeFlap, 40*mm
+	badge := folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}, Thickness: 9 * mm / 10}
+	s.Fittings = []folio.Fitting{
+		{Kind: badge, Panel: folio.RightCover, Outside: true},
+		{Kind: badge, Panel: folio.Flap, Outside: true},
+		{Kind: badge, Panel: folio.LeftCover, Outside: true, Place: folio.Place{Across: folio.AlignRight}},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, _ := p.Closed()
+	o, _ := p.Overall(true)
+	if got := o.Thickness().Length() - c.Thickness().Length(); got != 2*mm {
+		t.Errorf("two badges of 1 mm, film and all, add %v", got)
+	}
+	// On the flap's side: the flap's liner, board and covering, on room of
+	// nothing (its spine is exact), and the badge on it; below, a badge.
+	want := s.LinerStock.Caliper + s.Board.Caliper + folio.DefaultCovering().Caliper + 2*mm
+	if o.Uneven() != want {
+		t.Errorf("uneven by %v, want %v", o.Uneven(), want)
+	}
+}
+
+func TestSticking(t *testing.T) {
+	s := weighed()
+	s.Closing.Adhesive.TapeWidth = 6 * mm
+	s.Fittings = append(s.Fittings, folio.Fitting{
+		Name: "frame", Panel: folio.LeftCover, Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 90 * mm}), Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm},
+	})
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := p.Sticking()
+	// Mat 90 x 130: 2 × 130 + 2 × (90 − 12) = 416. Its picture 80 x 120: 2 ×
+	// 120 + 2 × 68 = 376.
+	n := 0
+	for tape := range st.Tapes() {
+		n++
+		if tape.Width != 6*mm || tape.Length.Length() != 792*mm {
+			t.Errorf("tape %v: %v", tape.Width, tape.Length)
+		}
+		if bad := addUp(tape.Length); bad != "" {
+			t.Error(bad)
+		}
+	}
+	if n != 1 {
+		t.Errorf("%d widths of tape", n)
+	}
+	foam := 0
+	for f := range st.Foam() {
+		foam += f.Quantity
+		if f.Part != "frame" {
+			t.Errorf("foam for %s", f.Part)
+		}
+	}
+	if foam != 3 {
+		t.Errorf("%d strips of foam, want 3", foam)
+	}
+	// Wrap 258 x 180 less its corners, liner 222 x 144, badge 20 x 20.
+	leg := p.Wrap().Corners()[0].Leg().Length().Millimetres()
+	want := 258*180 - 2*leg*leg + 222*144 + 400
+	if got := st.Glue().SquareMillimetres(); math.Abs(got-want) > 1e-3 {
+		t.Errorf("glue over %v mm², want %v", got, want)
+	}
+	s.Closing.Adhesive.Glue = true
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	st = p.Sticking()
+	for tape := range st.Tapes() {
+		t.Errorf("tape where glue was asked for: %v", tape)
+	}
+	want += 90*130 + 80*120
+	if got := st.Glue().SquareMillimetres(); math.Abs(got-want) > 1e-3 {
+		t.Errorf("glue over %v mm², want %v", got, want)
+	}
+}
+
+// Narrow glue edges take tape as narrow as they are.
+func TestStickingOfNarrowEdges(t *testing.T) {
+	s := weighed()
+	s.Closing.Adhesive.TapeWidth = 12 * mm
+	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 6 * mm}}}}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var widths []units.Length
+	for tape := range p.Sticking().Tapes() {
+		widths = append(widths, tape.Width)
+	}
+	if len(widths) != 2 || widths[0] != 12*mm || widths[1] != 6*mm {
+		t.Errorf("tapes %v, want 12 and 6 mm", widths)
+	}
+}
+
+// Magnets of a pair come to lie on each other: folded about the creases, their
+// middles agree.
+func TestMagnetsMeet(t *testing.T) {
+	for _, form := range []folio.Form{folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate} {
+		s := thin(6 * mm)
+		s.Form = form
+		if form == folio.SoftSpine {
+			s.Spine, s.Hinge = folio.Spine{Contents: 4 * mm}, folio.Hinge{}
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 3, Inset: 5 * mm}
+		f, err := p.Fasten(m)
+		if err != nil {
+			t.Fatalf("%v: %v", form, err)
+		}
+		row := rowOf(p)
+		c, _ := p.Closed()
+		shut := row.shutBy(c.Bend(), c.Crease().Millimetres())
+		pairs := map[int][]folio.MagnetPlace{}
+		for place := range f.Places() {
+			pairs[place.Pair] = append(pairs[place.Pair], place)
+			b := row.boards[place.Panel]
+			if x := place.Middle.X.Millimetres(); x-4 < b[0] || x+4 > b[1] {
+				t.Errorf("%v: a magnet leaves the %v", form, place.Panel)
+			}
+		}
+		want := 3
+		if form == folio.DoubleSpineGate {
+			want = 6
+		}
+		if len(pairs) != want {
+			t.Errorf("%v: %d pairs, want %d", form, len(pairs), want)
+		}
+		for _, pair := range pairs {
+			if len(pair) != 2 || pair[0].Middle.Y != pair[1].Middle.Y {
+				t.Fatalf("%v: a pair %v", form, pair)
+			}
+			var at [2]vec
+			for i, place := range pair {
+				z := row.t
+				if place.Outside {
+					z = 0
+				}
+				at[i] = shut.place(place.Middle.X.Millimetres(), z)
+			}
+			if math.Abs(at[0].x-at[1].x) > 1e-5 {
+				t.Errorf("%v: the magnets lie %v mm beside each other", form, at[0].x-at[1].x)
+			}
+			if apart := math.Abs(at[0].y - at[1].y); math.Abs(apart-f.Apart().Length().Millimetres()) > 1e-5 {
+				t.Errorf("%v: they are %v mm apart, not %v", form, apart, f.Apart())
+			}
+		}
+		warnings := 0
+		for w := range f.Warnings() {
+			warnings++
+			if w.Code != folio.WarnMagnets {
+				t.Errorf("warning %v", w)
+			}
+		}
+		if far := f.Apart().Length() > mm; far != (warnings > 0) {
+			t.Errorf("%v: apart %v, %d warnings", form, f.Apart().Length(), warnings)
+		}
+		if !strings.Contains(f.Care(), "16 CFR 1262") {
+			t.Error("the caution is missing")
+		}
+		steps := 0
+		for step := range f.Steps(units.Format{}) {
+			steps++
+			if !strings.Contains(step.Care, folio.CareMagnet) {
+				t.Errorf("step %d has no caution", step.Number)
+			}
+		}
+		if steps != 2*want+1 {
+			t.Errorf("%d steps for %d pairs", steps, want)
+		}
+		if bad := addUp(f.Apart()); bad != "" {
+			t.Error(bad)
+		}
+	}
+}
+
+func TestMagnetsRefused(t *testing.T) {
+	p, err := folio.Build(thin(6 * mm))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		magnets folio.Magnets
+		path    string
+		code    check.Code
+	}{
+		{folio.Magnets{}, "magnets.diameter", check.NotPositive},
+		{folio.Magnets{Diameter: 8 * mm, Thickness: 2*mm + 1}, "magnets.thickness", check.TooLarge},
+		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 101}, "magnets.pairs", check.OutOfRange},
+		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 18}, "magnets.diameter", check.TooLarge},
+		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: 95 * mm}, "magnets.diameter", folio.OffPanel},
+		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: -5}, "magnets.inset", check.Negative},
+	} {
+		if _, err := p.Fasten(c.magnets); !refusedWith(err, c.path, c.code) {
+			t.Errorf("%+v: %v", c.magnets, err)
+		}
+	}
+}

@@ -1,0 +1,209 @@
+package folio_test
+
+import (
+	"math"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// weighed is a folio of which everything is known: boards of 1000 g/m², papers
+// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
+func weighed() folio.Spec {
+	const g = units.GramPerSquareMetre
+	return folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
+		LinerStock: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
+		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
+		Fittings: []folio.Fitting{
+			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
+			{Name: "badge", Outside: true, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
+		},
+	}
+}
+
+// Worked by hand: areas in m² times grammages.
+func TestWeightByHand(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	leg := p.Wrap().Corners()[0].Leg().Length().Millimetres()
+	want := map[string]float64{
+		"cover board": 2 * 0.100 * 0.150 * 1000,
+		"spine board": 0.020 * 0.150 * 1000,
+		// Open 100 + 4 + 20 + 4 + 100 = 228; four triangles come off.
+		"wrap":     (258*180 - 2*leg*leg) / 1e6 * 100,
+		"liner":    0.222 * 0.144 * 100,
+		"mat":      0.090 * 0.130 * 300,
+		"ornament": 3,
+		// 0.5 mm at 1400 g/m² per mm.
+		"card": 0.080 * 0.120 * 700,
+	}
+	total := 0.0
+	for part := range p.Weigh(folio.Weighing{Filled: true}).Parts() {
+		w, ok := want[part.Name]
+		if !ok {
+			t.Errorf("%s was not expected", part.Name)
+		}
+		if got := part.Mass.Grams(); math.Abs(got-w) > 1e-5 {
+			t.Errorf("%s weighs %v g, want %v", part.Name, got, w)
+		}
+		delete(want, part.Name)
+		total += w
+	}
+	if len(want) > 0 {
+		t.Errorf("missing: %v", want)
+	}
+	mass, certainty := p.Weigh(folio.Weighing{Filled: true}).Total()
+	if math.Abs(mass.Grams()-total) > 1e-4 || certainty != folio.Estimated {
+		t.Errorf("total %v, %v; want %v g, estimated", mass, certainty, total)
+	}
+	empty, certainty := p.Weigh(folio.Weighing{}).Total()
+	if certainty != folio.Known || math.Abs(mass.Grams()-empty.Grams()-6.72) > 1e-5 {
+		t.Errorf("empty %v, %v", empty, certainty)
+	}
+}
+
+// A grammage that is not known is never nothing in silence.
+func TestUnknownWeight(t *testing.T) {
+	s := weighed()
+	s.Board.Grammage = 0
+	s.Fittings[1].Kind = folio.Ornament{Size: units.Size{W: mm, H: mm}}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	unknown := map[string]bool{}
+	for part := range p.Weigh(folio.Weighing{}).Unknown() {
+		unknown[part.Name] = true
+		if part.Mass != 0 {
+			t.Errorf("%s has a mass of %v", part.Name, part.Mass)
+		}
+	}
+	if len(unknown) != 3 || !unknown["cover board"] || !unknown["spine board"] || !unknown["ornament"] {
+		t.Errorf("unknown: %v", unknown)
+	}
+	if _, c := p.Weigh(folio.Weighing{}).Total(); c != folio.Unknown {
+		t.Errorf("the total is %v", c)
+	}
+	// Estimated: 2 mm at 640 g/m² per mm.
+	for part := range p.Weigh(folio.Weighing{Estimate: true}).Parts() {
+		if part.Name == "spine board" && (part.Certainty != folio.Estimated || part.Grammage != 1280*units.GramPerSquareMetre) {
+			t.Errorf("spine board: %v at %v", part.Certainty, part.Grammage)
+		}
+	}
+}
+
+// A plastic card of ISO/IEC 7810 ID-1 weighs about 5 g (from memory).
+func TestWeightOfACard(t *testing.T) {
+	s := weighed()
+	s.Fittings = []folio.Fitting{{Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}, Stock: "card 300"}}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for part := range p.Weigh(folio.Weighing{Filled: true}).Parts() {
+		if part.Name == "ID-1 card" {
+			found = true
+			if g := part.Mass.Grams(); g < 4.7 || g > 5.2 {
+				t.Errorf("it weighs %v g", g)
+			}
+		}
+	}
+	if !found {
+		t.Error("the card was not weighed")
+	}
+}
+
+// Official nominal basis weights (US Government Paper Specification Standards
+// No. 11, 1999): index 110 is 200 g/m², text 80 is 120 g/m², cover 65 is 175
+// g/m², within 1.5 %. A folio weighs that much more or less, whichever of the
+// two its papers are given by.
+func TestBasisWeightsWithinTolerance(t *testing.T) {
+	for _, c := range []struct {
+		pounds  units.Mass
+		basic   units.BasicSize
+		nominal units.Grammage
+	}{
+		{110, units.Index, 200}, {80, units.Text, 120}, {65, units.Cover, 175},
+	} {
+		exact := units.BasisWeight(c.pounds*units.Pound, c.basic.Size())
+		var mass [2]float64
+		for i, g := range []units.Grammage{exact, c.nominal * units.GramPerSquareMetre} {
+			s := weighed()
+			s.LinerStock.Grammage = g
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for part := range p.Weigh(folio.Weighing{}).Parts() {
+				if part.Name == "liner" {
+					mass[i] = part.Mass.Grams()
+				}
+			}
+		}
+		if off := math.Abs(mass[0]/mass[1] - 1); off > 0.015 {
+			t.Errorf("%v %d lb: %v g by the pound, %v g by the nominal grammage", c.basic, c.pounds, mass[0], mass[1])
+		}
+	}
+}
+
+// A sheet of ISO 216 A4 of 80 g/m² weighs 5 g: A0 is a square metre, and A4 a
+// sixteenth of it (ISO 216:2007, whose sides are rounded to the millimetre).
+func TestWeightOfA4(t *testing.T) {
+	a4 := units.Size{W: 210 * mm, H: 297 * mm}
+	if g := (80 * units.GramPerSquareMetre).Mass(a4.Area()).Grams(); math.Abs(g-5) > 0.012 {
+		t.Errorf("A4 weighs %v g", g)
+	}
+}
+
+// Notches and cut-outs come off, to the square nanometre.
+func TestAreaOfPieces(t *testing.T) {
+	s := weighed()
+	s.Fittings = []folio.Fitting{
+		{Name: "frame", Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 90 * mm}), Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm}},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for piece := range p.Pieces() {
+		if piece.Name() != "frame" {
+			continue
+		}
+		// Outside 54 + 24 by 84 + 24, opening 54 by 84.
+		if got := piece.Area().SquareMillimetres(); got != 78*108-54*84 {
+			t.Errorf("the frame has %v mm²", got)
+		}
+	}
+	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{
+		Content: pocket.IDCard().Turned(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}}}}
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	for piece := range p.Pieces() {
+		blank, ok := piece.Blank()
+		if !ok {
+			continue
+		}
+		cut := 0.0
+		for range blank.Notches() {
+			cut += math.Pi / 2 * 10 * 10
+		}
+		for range blank.CutOuts() {
+			cut += 20*20 - (4-math.Pi)*100
+		}
+		if cut == 0 {
+			t.Error("no notch to try")
+		}
+		full := piece.Size().Area().SquareMillimetres()
+		if got := full - piece.Area().SquareMillimetres(); math.Abs(got-cut) > 1e-3 {
+			t.Errorf("%v mm² come off, want %v", got, cut)
+		}
+	}
+}
