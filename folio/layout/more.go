@@ -130,7 +130,9 @@ type Yield struct {
 // HowMany returns how many copies of a folio come out of the sheets at hand,
 // beside everything else in the job: the other folios with their copies and
 // the pieces by hand. Its own Copies do not count. Where even the rest of the
-// job finds no place, there are none. The error is an *[check.Error] with what
+// job finds no place, there are none. It takes some thirty layouts at most,
+// whatever the budget; when the context is done the answer is what was found
+// until then. The error is an *[check.Error] with what
 // is malformed, or a piece that fits no sheet.
 func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, error) {
 	var bad check.List
@@ -277,7 +279,7 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 	}
 	// Double, then halve the gap between what fits and what does not.
 	low, high := 0, 1
-	for high <= limit {
+	for high <= limit && y.ctx.Err() == nil {
 		ok, p := y.try(high)
 		if !ok {
 			proved = p
@@ -293,7 +295,7 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 	if low == limit {
 		return limit, false, false
 	}
-	for high-low > 1 {
+	for high-low > 1 && y.ctx.Err() == nil {
 		mid := low + (high-low)/2
 		if ok, p := y.try(mid); ok {
 			low = mid

@@ -285,7 +285,7 @@ func (s *saver) shrink(i int, c Change, within, step, from units.Length, spec fo
 			case SmallerMargin:
 				label = "ideal margin"
 			}
-			found.by = units.Sum(label, spec.Rulers.Main.Notation().Exact(), units.Nearest, units.T("as it is", from), units.T("less", -by))
+			found.by = units.Sum(label, spec.Rulers.Main.Notation().Exact(), units.Nearest, units.T("as it is", from), units.N(-1, "", by))
 			s.found = append(s.found, found)
 		}
 		if trials[high].sheets >= all {

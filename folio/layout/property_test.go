@@ -1,0 +1,343 @@
+package layout_test
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+	"math/rand"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/units"
+)
+
+func parameters() *gopter.TestParameters {
+	p := gopter.DefaultTestParametersWithSeed(20261)
+	p.MinSuccessfulTests = 1000
+	return p
+}
+
+// genEighths makes lengths of so many eighths of an inch.
+func genEighths(low, high int) gopter.Gen {
+	return gen.IntRange(low, high).Map(func(n int) units.Length {
+		l, _ := (units.Inch / 8).Times(int64(n))
+		return l
+	})
+}
+
+func genSize(low, high int) gopter.Gen {
+	return gopter.CombineGens(genEighths(low, high), genEighths(low, high)).Map(func(v []any) units.Size {
+		return units.Size{W: v[0].(units.Length), H: v[1].(units.Length)}
+	})
+}
+
+// genKind makes a kind of sheet, from 6 to 26 in.
+func genKind(most int) gopter.Gen {
+	return gopter.CombineGens(genSize(48, 208), gen.IntRange(-1, most), gen.IntRange(0, 2), gen.Bool(), gen.IntRange(0, 3), gen.Int64Range(0, 500)).
+		Map(func(v []any) layout.SheetKind {
+			trim, _ := (units.Inch / 16).Times(int64(v[4].(int)))
+			return layout.SheetKind{Size: v[0].(units.Size), Count: v[1].(int), Grain: folio.SheetGrain(v[2].(int)),
+				Offcut: v[3].(bool) && v[1].(int) >= 0, Trim: trim, Price: money(v[5].(int64))}
+		})
+}
+
+// genPiece makes a piece by hand, from 1/2 to 14 in.
+func genPiece(most int) gopter.Gen {
+	return gopter.CombineGens(genSize(4, 112), gen.IntRange(0, most), gen.Bool(), gen.IntRange(0, 2)).Map(func(v []any) layout.Piece {
+		p := layout.Piece{Name: "piece", Material: "paper", Size: v[0].(units.Size), Quantity: v[1].(int), Turn: layout.Turn(v[3].(int))}
+		if v[2].(bool) {
+			p.Grain = folio.GrainAny
+		}
+		return p
+	})
+}
+
+// genJob makes a job of one material: everything that a job can say about it.
+func genJob(kinds, pieces, most int) gopter.Gen {
+	return gopter.CombineGens(gen.SliceOfN(kinds, genKind(4)), gen.SliceOfN(pieces, genPiece(most)), gen.IntRange(0, 4), gen.IntRange(0, 3), genEighths(40, 210)).
+		Map(func(v []any) layout.Job {
+			kerf, _ := (units.Inch / 32).Times(int64(v[2].(int)))
+			c := layout.Cutter{Kerf: kerf}
+			if v[3].(int) == 0 {
+				c.LongestCut = v[4].(units.Length)
+			}
+			return layout.Job{Pieces: v[1].([]layout.Piece), Materials: []layout.Material{{Name: "paper", Sheets: v[0].([]layout.SheetKind)}},
+				Cutter: c, Ruler: units.Eighths}
+		})
+}
+
+// quick lays out with a small budget; the job may be impossible in part.
+func quick(job layout.Job) (*layout.Layout, error) {
+	return layout.Lay(context.Background(), job, layout.Budget{Steps: 50_000})
+}
+
+func TestLayoutProperties(t *testing.T) {
+	p := gopter.NewProperties(parameters())
+	p.Property("every layout passes the independent checker", prop.ForAll(func(job layout.Job) string {
+		l, err := quick(job)
+		if l == nil {
+			return "no layout: " + err.Error()
+		}
+		if (err == nil) != l.Complete() {
+			return fmt.Sprint("complete ", l.Complete(), " but error ", err)
+		}
+		return strings.Join(faults(job, l), "; ")
+	}, genJob(3, 5, 9)))
+	p.Property("the same job gives the same bytes", prop.ForAll(func(job layout.Job) string {
+		a, errA := quick(job)
+		b, errB := quick(job)
+		if dump(a) != dump(b) || fmt.Sprint(errA) != fmt.Sprint(errB) {
+			return "two runs differ"
+		}
+		return ""
+	}, genJob(2, 3, 5)))
+	p.Property("more stock is never worse for a handful of pieces", prop.ForAll(func(job layout.Job, more layout.SheetKind) string {
+		more.Offcut = false
+		a, _ := layout.Lay(context.Background(), job, layout.Budget{})
+		job.Materials[0].Sheets = append(job.Materials[0].Sheets, more)
+		b, _ := layout.Lay(context.Background(), job, layout.Budget{})
+		switch x, y := short(a), short(b); {
+		case y > x:
+			return fmt.Sprintf("%d pieces short with more stock, %d before", y, x)
+		case y == x && b.Bought() > a.Bought():
+			return fmt.Sprintf("%d sheets with more stock, %d before", b.Bought(), a.Bought())
+		}
+		return ""
+	}, genPlain(4), genKind(3).Map(func(k layout.SheetKind) layout.SheetKind { k.Grain = folio.GrainAlongHeight; return k })))
+	p.Property("one piece less never takes more sheets, for a handful", prop.ForAll(func(job layout.Job) string {
+		a, errA := layout.Lay(context.Background(), job, layout.Budget{})
+		less := job
+		less.Pieces = job.Pieces[1:]
+		b, errB := layout.Lay(context.Background(), less, layout.Budget{})
+		if errA == nil && (errB != nil || b.Bought() > a.Bought()) {
+			return fmt.Sprint(b.Bought(), " sheets for less, ", a.Bought(), " for more: ", errB)
+		}
+		return ""
+	}, genPlain(5)))
+	p.TestingRun(t)
+}
+
+// genPlain makes a job of single pieces without pattern, on sheets of known
+// grain.
+func genPlain(pieces int) gopter.Gen {
+	return genJob(2, pieces, 1).Map(func(job layout.Job) layout.Job {
+		for i := range job.Pieces {
+			job.Pieces[i].Turn = layout.QuarterTurn
+			job.Pieces[i].Quantity = 1
+		}
+		for i := range job.Materials[0].Sheets {
+			job.Materials[0].Sheets[i].Grain = folio.GrainAlongHeight
+		}
+		return job
+	})
+}
+
+func short(l *layout.Layout) int {
+	n := 0
+	for m := range l.Materials() {
+		for s := range m.Short() {
+			n += s.Copies()
+		}
+	}
+	return n
+}
+
+// cutUp cuts a sheet in edge-to-edge cuts on whole eighths until there are n
+// pieces.
+func cutUp(r *rand.Rand, s units.Size, n int) []units.Size {
+	parts := []units.Size{s}
+	for len(parts) < n {
+		i := r.Intn(len(parts))
+		p := parts[i]
+		turn := r.Intn(2) == 0
+		if turn {
+			p = p.Turned()
+		}
+		eighths := int64(p.W / (units.Inch / 8))
+		if eighths < 2 {
+			n-- // too narrow for another cut
+			continue
+		}
+		at, _ := (units.Inch / 8).Times(1 + r.Int63n(eighths-1))
+		a, b := units.Size{W: at, H: p.H}, units.Size{W: p.W - at, H: p.H}
+		if turn {
+			a, b = a.Turned(), b.Turned()
+		}
+		parts[i] = a
+		parts = append(parts, b)
+	}
+	return parts
+}
+
+// Sheets that were cut up without waste are known optima: by area no fewer
+// will do, and a handful of pieces must be found and proved.
+func TestZeroWaste(t *testing.T) {
+	p := gopter.NewProperties(parameters())
+	p.Property("a cut-up sheet goes together again", prop.ForAll(func(seed int64, size units.Size, sheetsUsed, n int) string {
+		r := rand.New(rand.NewSource(seed))
+		job := layout.Job{Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight}}}}, Ruler: units.Eighths}
+		for range sheetsUsed {
+			for _, s := range cutUp(r, size, max(n/sheetsUsed, 1)) {
+				job.Pieces = append(job.Pieces, layout.Piece{Name: "piece", Material: "paper", Size: s, Quantity: 1})
+			}
+		}
+		l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 20_000_000})
+		if err != nil {
+			return err.Error()
+		}
+		if f := faults(job, l); len(f) > 0 {
+			return strings.Join(f, "; ")
+		}
+		m, _ := l.Material("paper")
+		if m.Bought() != sheetsUsed || m.Bound() != sheetsUsed || !m.Proved() || m.Areas().Waste.Sign() != 0 || m.Areas().Offcuts.Sign() != 0 {
+			return fmt.Sprintf("%d sheets cut into %d pieces: %d used, bound %d, proved %v, waste %v", sheetsUsed, len(job.Pieces), m.Bought(), m.Bound(), m.Proved(), m.Areas().Waste)
+		}
+		return ""
+	}, gen.Int64(), genSize(48, 160), gen.IntRange(1, 3), gen.IntRange(1, 12)))
+	p.TestingRun(t)
+}
+
+// genCosting makes a costing for two folios.
+func genCosting() gopter.Gen {
+	cents := gen.Int64Range(0, 5_000)
+	return gopter.CombineGens(cents, cents, cents, gen.Int64Range(1, 1000), gen.Int64Range(0, 100), gen.Int64Range(0, 100),
+		gen.IntRange(0, 90), gen.IntRange(0, 90), gen.IntRange(0, 9000), gen.Int64Range(0, 100), gen.Bool()).Map(func(v []any) layout.Costing {
+		c := layout.Costing{
+			Supplies: []layout.Supply{{Name: "paste", Price: money(v[0].(int64)), Contents: v[3].(int64), Amounts: []int64{v[4].(int64), v[5].(int64)}}},
+			Minutes:  []int{v[6].(int), v[7].(int)}, Rate: money(v[1].(int64)), Fee: money(v[2].(int64)), Margin: v[8].(int), RoundTo: v[9].(int64),
+		}
+		if v[10].(bool) {
+			c.Sheets = layout.LessOffcuts
+		}
+		return c
+	})
+}
+
+func TestCostProperties(t *testing.T) {
+	kind := sheets("12 x 17", layout.Unlimited, folio.GrainAlongHeight)
+	p := gopter.NewProperties(parameters())
+	base := wraps(t, []int{1, 1}, kind)
+	base.Pieces = []layout.Piece{{Name: "card", Material: "marbled paper", Size: inches("2 x 3"), Grain: folio.GrainAny}}
+	p.Property("charges, shares, prices and break-even hold together", prop.ForAll(func(a, b, loose int, price int64, costing layout.Costing) string {
+		job := base.More(0, a-1).More(1, b-1)
+		job.Pieces[0].Quantity = loose
+		job.Materials[0].Sheets[0].Price = money(price)
+		l, err := quick(job)
+		if err != nil {
+			return err.Error()
+		}
+		c, err := l.Costs(costing)
+		if err != nil {
+			return err.Error()
+		}
+		sum := int64(0)
+		for ch := range c.Charges() {
+			sum += ch.Amount().Minor
+			// Each charge again, in rational numbers.
+			each, times, over := ch.Terms()
+			want := new(big.Rat).Mul(big.NewRat(each.Minor, over), big.NewRat(times, 1))
+			if part, whole := ch.Portion(); whole.Sign() > 0 {
+				want.Mul(want, new(big.Rat).Quo(ratOf(part), ratOf(whole)))
+			}
+			over1 := new(big.Rat).Sub(big.NewRat(ch.Amount().Minor, 1), want)
+			if over1.Sign() < 0 || over1.Cmp(big.NewRat(1, 1)) >= 0 {
+				return "not rounded up by less than a cent: " + ch.String()
+			}
+		}
+		if sum != c.Total().Minor {
+			return "the charges do not add up to the total"
+		}
+		all, copies, income := c.Loose().Minor, int64(0), int64(0)
+		for f := range c.Folios() {
+			n := int64(f.Copies())
+			copies += n
+			own := int64(0)
+			for s := range f.Shares() {
+				own += s.Amount().Minor
+				each, _, _ := s.Terms()
+				part, whole := s.Portion()
+				if whole.Sign() > 0 {
+					off := new(big.Rat).Mul(big.NewRat(each.Minor, 1), new(big.Rat).Quo(ratOf(part), ratOf(whole)))
+					off.Sub(off, big.NewRat(s.Amount().Minor, 1)).Abs(off)
+					if off.Cmp(big.NewRat(1, 1)) >= 0 {
+						return "a share is off by a cent or more: " + s.String()
+					}
+				}
+			}
+			if own != f.Total().Minor {
+				return "the shares of a folio do not add up to its total"
+			}
+			all += own
+			each := f.Each().Amount().Minor
+			if each*n < own || (each-1)*n >= own && own > 0 {
+				return "the cost of one is not the total over the copies, rounded up"
+			}
+			price := f.Price().Amount().Minor
+			if price > 0 && f.Margin() < costing.Margin || price < each {
+				return fmt.Sprintf("price %d leaves %d, wanted %d", price, f.Margin(), costing.Margin)
+			}
+			if costing.RoundTo > 1 && price%costing.RoundTo != 0 {
+				return "the price is off its step"
+			}
+			income += price * n
+		}
+		if all != c.Total().Minor {
+			return "the folios and the loose pieces do not add up to the total"
+		}
+		if n, ok := c.Recovers(); ok != (income >= c.Total().Minor) || ok && n > copies {
+			return fmt.Sprintf("recovers with %d of %d, %v", n, copies, ok)
+		}
+		return ""
+	}, gen.IntRange(1, 6), gen.IntRange(0, 6), gen.IntRange(0, 3), gen.Int64Range(0, 900), genCosting()))
+	p.Property("an amount reads back as it was written", prop.ForAll(func(minor int64, decimals uint8) bool {
+		c := layout.Currency{Code: "ABC", Decimals: decimals}
+		m := layout.Money{Minor: minor, Currency: c}
+		back, err := layout.ParseMoney(m.String(), c)
+		return err == nil && back == m
+	}, gen.Int64Range(-1<<63+1, 1<<63-1), gen.UInt8Range(0, 4)))
+	p.TestingRun(t)
+}
+
+// ratOf reads an area's exact text.
+func ratOf(a units.Area) *big.Rat {
+	r, _ := new(big.Rat).SetString(strings.TrimSuffix(a.String(), " mm²"))
+	return r
+}
+
+// More tolerance never saves fewer sheets, and what is certain is so.
+func TestToleranceProperties(t *testing.T) {
+	p := gopter.NewProperties(parameters())
+	p.Property("more tolerance never saves less", prop.ForAll(func(copies int, size units.Size, a, b units.Length) string {
+		job := wraps(t, []int{copies}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight})
+		most := func(tolerance units.Length) (int, string) {
+			list, whole, err := layout.Savings(context.Background(), job, layout.Tolerance{Width: tolerance, Height: tolerance}, layout.Budget{Steps: 50_000_000})
+			if err != nil || !whole {
+				return 0, fmt.Sprint("not whole: ", err)
+			}
+			n := 0
+			for _, s := range list {
+				n = max(n, s.Sheets())
+				if s.Sheets() < 1 {
+					return 0, "a saving of nothing"
+				}
+			}
+			return n, ""
+		}
+		x, bad := most(min(a, b))
+		if bad != "" {
+			return bad
+		}
+		y, bad := most(max(a, b))
+		if bad == "" && y < x {
+			bad = fmt.Sprintf("%d sheets saved within %v, %d within %v", x, min(a, b), y, max(a, b))
+		}
+		return bad
+	}, gen.IntRange(1, 6), genSize(98, 160), genEighths(0, 4), genEighths(0, 4)))
+	p.TestingRun(t)
+}
