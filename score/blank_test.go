@@ -152,6 +152,12 @@ func TestBlankErrors(t *testing.T) {
 	if _, found := e.Find("glue[2].area", score.Overlap); found {
 		t.Error("glue on the face overlaps glue on the back")
 	}
+	d = aPocket()
+	d.Glue = append(d.Glue, score.Glue{Area: rect(55, 152, 65, 158)}) // in the thumb notch
+	v := violation(t, second(score.NewBlank(d)), "glue[1].area", score.NoPaper)
+	if want := "paper; notches[0] takes it away"; v.Want != want {
+		t.Errorf("want %q, not %q", v.Want, want)
+	}
 	violation(t, second(score.NewBlank(score.Drawing{})), "size.w", check.NotPositive)
 	many := score.Drawing{Size: units.Size{W: mm, H: mm}, Lines: make([]score.Line, score.MaxParts+1)}
 	violation(t, second(score.NewBlank(many)), "lines", check.TooMany)
