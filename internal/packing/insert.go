@@ -38,7 +38,7 @@ func (t *task) seek(b *bin, bi int32, w, h int64, turned bool, best *spot, r *rn
 			} else {
 				s = ((h - n.h) >> sh) * (n.w >> sh)
 			}
-			s += (((n.aw - n.w - w) >> sh) * (h >> sh)) >> 2
+			s += (((n.aw - n.w - w) >> sh) * (h >> sh)) >> 1
 			s = shake(s, r, noise)
 			if s < best.score && t.lawful(b, int32(x), row, w, h) {
 				*best = spot{bi, int32(x), row, turned, s}
@@ -51,7 +51,7 @@ func (t *task) seek(b *bin, bi int32, w, h int64, turned bool, best *spot, r *rn
 			} else {
 				s = ((w - n.w) >> sh) * (n.h >> sh)
 			}
-			s += (((n.ah - n.h - h) >> sh) * (w >> sh)) >> 2
+			s += (((n.ah - n.h - h) >> sh) * (w >> sh)) >> 1
 			s = shake(s, r, noise)
 			if s < best.score && t.lawful(b, int32(x), col, w, h) {
 				*best = spot{bi, int32(x), col, turned, s}

@@ -176,7 +176,7 @@ func (s *search) roomy(tries int) int32 {
 
 // ruin takes some pieces out.
 func (s *search) ruin() {
-	want := 2 + s.r.below(9)
+	want := 3 + s.r.below(14)
 	for tries := 0; want > 0 && tries < 12; tries++ {
 		i := s.roomy(1 + s.r.below(3))
 		if i < 0 {
@@ -315,7 +315,7 @@ func (s *search) run(limit int64) bool {
 		c := s.cost()
 		// The threshold falls to nothing over the run.
 		left := (limit - s.steps) * 256 / max(1, limit-start)
-		temp := mean * tempNum * max(0, left) >> 16
+		temp := mean * heat * max(0, left) >> 16
 		if c <= cur+s.r.expo(temp) {
 			cur = c
 			s.commit()
@@ -329,7 +329,8 @@ func (s *search) run(limit int64) bool {
 	return len(s.pool) == 0
 }
 
-var tempNum int64 = 32
+// heat is the mean threshold at the start of a run, in 1/256 of the mean piece.
+const heat = 32
 
 // expo returns about an exponentially distributed number of mean t.
 func (r *rng) expo(t int64) int64 {

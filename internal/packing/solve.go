@@ -20,6 +20,10 @@ func Solve(ctx context.Context, p Problem, budget Budget) (*Result, error) {
 		limit = DefaultSteps
 	}
 	v := &solver{t: newTask(p), ctx: ctx, limit: limit}
+	if v.t.mixed() {
+		v.reserve = limit / 8
+	}
+	v.limit -= v.reserve
 	v.solve()
 	return v.result(), nil
 }
@@ -29,6 +33,7 @@ type solver struct {
 	t            *task
 	ctx          context.Context
 	limit, steps int64
+	reserve      int64 // steps kept for settle
 
 	best    []stacked
 	short   []int // copies left out, by part
@@ -52,6 +57,7 @@ type measure struct {
 	ordinary int
 	cost     int64
 	first    int
+	offcut   Area // the largest leftover along a whole side of a sheet
 }
 
 func (a measure) less(b measure) bool {
@@ -62,8 +68,10 @@ func (a measure) less(b measure) bool {
 		return a.ordinary < b.ordinary
 	case a.cost != b.cost:
 		return a.cost < b.cost
+	case a.first != b.first:
+		return a.first < b.first
 	}
-	return a.first < b.first
+	return a.offcut.Cmp(b.offcut) > 0
 }
 
 func (v *solver) measure(sheets []stacked, short []int) measure {
@@ -74,6 +82,9 @@ func (v *solver) measure(sheets []stacked, short []int) measure {
 	for i := range sheets {
 		k := &v.t.kinds[sheets[i].b.kind]
 		m.cost += k.cost * int64(sheets[i].times)
+		if a := sheets[i].b.offcut(k); a.Cmp(m.offcut) > 0 {
+			m.offcut = a
+		}
 		if k.first {
 			m.first += sheets[i].times
 		} else {
@@ -88,7 +99,7 @@ func (v *solver) measure(sheets []stacked, short []int) measure {
 func (v *solver) offer(sheets []stacked, short []int) bool {
 	sheets = slices.DeleteFunc(sheets, func(s stacked) bool { return s.b.count == 0 })
 	m := v.measure(sheets, short)
-	if v.best != nil && !m.less(v.m) {
+	if v.best != nil && !m.less(v.m) && (m != v.m || v.t.settings(sheets) >= v.t.settings(v.best)) {
 		return false
 	}
 	if sheets == nil {
@@ -179,14 +190,16 @@ func (v *solver) solve() {
 		if !v.settled() {
 			v.handful()
 		}
-		return
+	} else {
+		if !v.done() {
+			v.priced((v.limit - v.steps) / 3)
+		}
+		if !v.done() {
+			v.improve(fixed, open)
+		}
+		v.settle()
 	}
-	if !v.done() {
-		v.priced((v.limit - v.steps) / 3)
-	}
-	if !v.done() {
-		v.improve(fixed, open)
-	}
+	v.gather()
 }
 
 // done reports whether the number of sheets is proved fewest.
