@@ -270,6 +270,11 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 // closed writes the sizes down with their workings.
 func (s shut) closed() Closed {
 	var g units.Ledger
+	return s.closedIn(&g)
+}
+
+// closedIn keeps the terms of the workings in a ledger of the caller's.
+func (s shut) closedIn(g *units.Ledger) Closed {
 	p := s.p
 	spec := &p.spec
 	exact := p.Notation().Exact()

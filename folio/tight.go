@@ -370,12 +370,13 @@ func (s shut) tight(h pinch) Tight {
 	spec := &p.spec
 	exact := p.Notation().Exact()
 	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: spec.Closing.Ease}
-	closed := s.closed()
+	var g units.Ledger
+	closed := s.closedIn(&g)
 	switch h.meeting {
 	case UnderFlap:
 		t.room = closed.under
 	case BesideSpine:
-		t.room = units.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].label(), h.room))
+		t.room = g.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].label(), h.room))
 	default:
 		t.room = closed.between
 	}
@@ -395,23 +396,23 @@ func (s shut) tight(h pinch) Tight {
 	if len(terms) == 0 {
 		terms = append(terms, units.T("nothing", 0))
 	}
-	t.stack = units.Sum("stack", exact, units.Nearest, terms...)
-	t.left = units.Sum("room left", exact, units.Nearest, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
+	t.stack = g.Sum("stack", exact, units.Nearest, terms...)
+	t.left = g.Sum("room left", exact, units.Nearest, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
 	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
 	switch {
 	case h.meeting == BetweenCovers && s.soft() && s.bend == CreaseRound:
 		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.LinerStock.Caliper
-		t.do = units.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
+		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
 	case h.meeting == BetweenCovers && s.soft():
-		t.do = units.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.gap), more[0], more[1], more[2])
+		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.gap), more[0], more[1], more[2])
 	case h.meeting == UnderFlap:
-		t.do = units.Sum("second spine that would do", spec.Rulers.Board, units.Up, units.T("second spine", p.width(Spine2)), more[0], more[1], more[2])
+		t.do = g.Sum("second spine that would do", spec.Rulers.Board, units.Up, units.T("second spine", p.width(Spine2)), more[0], more[1], more[2])
 	case h.meeting == BesideSpine:
 		// What stands in the middle of a spine gains half of what is added.
-		t.do = units.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
+		t.do = g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
 			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
 	default:
-		t.do = units.Sum("spine that would do", spec.Rulers.Board, units.Up, units.T("spine", p.width(Spine1)), more[0], more[1], more[2])
+		t.do = g.Sum("spine that would do", spec.Rulers.Board, units.Up, units.T("spine", p.width(Spine1)), more[0], more[1], more[2])
 	}
 	return t
 }

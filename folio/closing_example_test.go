@@ -1,0 +1,132 @@
+package folio_test
+
+import (
+	"fmt"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// clubFolio is a folio for a walking club's summer: a medal on each cover.
+func clubFolio(spine units.Length) folio.Spec {
+	medal := folio.Ornament{Size: units.Size{W: 40 * units.Millimetre, H: 40 * units.Millimetre}, Thickness: 5 * units.Millimetre}
+	return folio.Spec{
+		Cover:  units.Size{W: 120 * units.Millimetre, H: 160 * units.Millimetre},
+		Spine:  folio.Spine{Width: spine},
+		Board:  folio.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
+		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Lining: folio.Lining{Inset: 3 * units.Millimetre},
+		Fittings: []folio.Fitting{
+			{Name: "spring medal", Panel: folio.LeftCover, Kind: medal},
+			{Name: "autumn medal", Panel: folio.RightCover, Kind: medal},
+		},
+	}
+}
+
+// Will it close, and if not, what would do?
+func ExamplePlan_Tightest() {
+	if _, err := folio.Build(clubFolio(10 * units.Millimetre)); err != nil {
+		fmt.Println(err)
+	}
+	plan, err := folio.Build(clubFolio(16 * units.Millimetre))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	tight, _ := plan.Tightest(true)
+	fmt.Println(tight)
+	fmt.Println(tight.Stack())
+	fmt.Println(tight.WouldDo())
+	// Output:
+	// spine.width: not-closing: got spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 5.67996 mm between the covers: 4.52004 mm too thick, at 40 mm to 80 mm from the left and 60 mm to 100 mm from the head of the right cover; want a spine of at least 16 mm
+	// spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 11.67996 mm between the covers: 1.47996 mm left
+	// stack 10.2 mm = spring medal 5.1 mm + autumn medal 5.1 mm
+	// spine that would do 16 mm = spine 16 mm + stack 10.2 mm + ease 0.79375 mm - room 11.67996 mm = 15.31379 mm, up on 1 mm
+}
+
+// A hand-made hinge lies between two creases, so a spine gives a range.
+func ExamplePlan_ClosedRange() {
+	plan, err := folio.Build(clubFolio(16 * units.Millimetre))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	least, most, _ := plan.ClosedRange()
+	fmt.Println(least.Room())
+	fmt.Println(most.Room())
+	// Output:
+	// room between the covers 11.67996 mm = spine 16 mm + 2 x crease 0 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
+	// room between the covers 15.35992 mm = spine 16 mm + 2 x crease 1.83998 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
+}
+
+// The smallest folio for two photographs, with the proof.
+func ExampleSmallest() {
+	photo, _ := pocket.UsualContent("photo 4 x 6 in")
+	least, err := folio.Smallest(folio.Spec{}, photo.Content, photo.Content)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s := least.Plan().Spec()
+	f := units.Format{Ruler: units.Sixteenths}
+	fmt.Println("cover", f.Size(s.Cover)+", spine", f.Text(s.Spine.Width))
+	narrower, _, _ := least.Proof()
+	fmt.Println("narrower:", narrower)
+	// Output:
+	// cover 4 1/2 x 6 1/2 in, spine 1/4 in
+	// narrower: contents: not-held: got a cover of 4 7/16 in x 6 1/2 in; want a cover that takes them
+}
+
+// One design in three sizes.
+func ExampleFamilyOf() {
+	covers := folio.ScaledCovers(units.MustParseSize("4 x 6 in"), units.Sixteenths, 100, 75, 100, 150)
+	family := folio.FamilyOf(folio.Spec{Spine: folio.Spine{Width: units.Inch / 2}}, covers...)
+	for _, row := range family.Table() {
+		fmt.Println(row[0], "|", row[2], "|", row[3])
+	}
+	// Output:
+	// cover | open | wrap
+	// 3 in x 4 1/2 in | 6 3/4 in x 4 1/2 in | 8 3/4 in x 6 1/2 in
+	// 4 in x 6 in | 8 3/4 in x 6 in | 10 3/4 in x 8 in
+	// 6 in x 9 in | 12 3/4 in x 9 in | 14 3/4 in x 11 in
+}
+
+// Size and rigidity are two verdicts: small enough for a flat, a folio of
+// boards is still refused as one.
+func ExamplePostService_Judge() {
+	item := folio.PostItem{Size: units.MustParseSize("5 x 7 in"), Thickness: units.Inch / 2, Mass: 200 * units.Gram}
+	report := folio.USPS().Judge(item, units.InchFraction)
+	for v := range report.Verdicts() {
+		fmt.Println(v.Format().Name+":", v.Size().Treatment, "by size,", v.Rigidity().Treatment, "by rigidity")
+	}
+	smallest, _ := report.Smallest()
+	fmt.Println("so it is a", smallest.Format().Name)
+	fmt.Println(report.Service().Source)
+	// Output:
+	// letter: refused by size, accepted with a surcharge by rigidity
+	// flat: accepted by size, refused by rigidity
+	// parcel: not stated by size, accepted by rigidity
+	// so it is a parcel
+	// USPS Domestic Mail Manual 101, archive 2021-01-24
+}
+
+// What is unknown is said.
+func ExamplePlan_Weigh() {
+	plan, err := folio.Build(clubFolio(16 * units.Millimetre))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	_, certainty := plan.Weigh(folio.Weighing{}).Total()
+	fmt.Println("total:", certainty)
+	for part := range plan.Weigh(folio.Weighing{}).Unknown() {
+		fmt.Println(part.Quantity, part.Name, "of", part.Part)
+	}
+	// Output:
+	// total: unknown
+	// 2 cover board of case
+	// 1 spine board of case
+	// 1 ornament of spring medal
+	// 1 ornament of autumn medal
+}

@@ -1,0 +1,149 @@
+package folio_test
+
+import (
+	"errors"
+	"math/rand"
+	"testing"
+
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// ask asks a plan everything, with garbage for options.
+func ask(p *folio.Plan, f *feeder) string {
+	listed := func(err error) bool {
+		var bad *check.Error
+		return err == nil || errors.As(err, &bad) && bad.Len() > 0
+	}
+	l := func() units.Length { return units.Length(f.number()) }
+	var all []units.Working
+	for _, full := range []bool{false, true} {
+		if t, ok := p.Tightest(full); ok {
+			all = append(all, t.Stack(), t.Room(), t.Left(), t.WouldDo())
+			if t.String() == "" {
+				return "nothing to say"
+			}
+			if !t.Closes() && full && !warned(p, folio.WarnCrease) && !warned(p, folio.WarnSpine) {
+				return "a plan that does not close"
+			}
+		}
+		if o, ok := p.Overall(full); ok {
+			all = append(all, o.Width(), o.Height(), o.Thickness())
+		}
+		for h := range p.Heights(full) {
+			if h.Height <= 0 || h.Rect.Empty() {
+				return "a height of nothing"
+			}
+		}
+	}
+	if c, ok := p.Closed(); ok {
+		all = append(all, c.Room(), c.Thickness(), c.Width(), c.Height())
+	}
+	p.ClosedRange()
+	if c, err := p.ClosedAt(l()); !listed(err) {
+		return "ClosedAt: an error that is no list"
+	} else if err == nil {
+		all = append(all, c.Room(), c.Width())
+	}
+	c := pocket.Content{Size: units.Size{W: l(), H: l()}, Thickness: l()}
+	for range p.WhereFits(c) {
+	}
+	for s := range p.Spots() {
+		p.LargestOf(folio.UsualPhotos(), s)
+	}
+	p.HoldsAll(c, pocket.IDCard(), pocket.IDCard())
+	w := folio.Weighing{Filled: true, Copies: int(f.number()), Estimate: true, Density: f.number(), Block: units.Mass(f.number())}
+	if mass, _ := p.Weigh(w).Total(); mass < 0 {
+		return "a negative mass"
+	}
+	for tape := range p.Sticking().Tapes() {
+		all = append(all, tape.Length)
+	}
+	if b, err := p.Band(folio.Band{Breadth: l(), Lap: l(), Caliper: l()}); !listed(err) {
+		return "Band: an error that is no list"
+	} else if err == nil {
+		all = append(all, b.Length(), b.Breadth())
+	}
+	if _, err := p.Ribbon(folio.Tie{Tail: l()}); !listed(err) {
+		return "Ribbon: an error that is no list"
+	}
+	if m, err := p.Fasten(folio.Magnets{Diameter: l(), Thickness: l(), Pairs: int(f.number()), Inset: l()}); !listed(err) {
+		return "Fasten: an error that is no list"
+	} else if err == nil {
+		for range m.Steps(units.Format{}) {
+		}
+	}
+	p.Box(l())
+	item, _ := p.PostItem(folio.Packing{Padding: l(), Wall: l(), Mass: units.Mass(f.number()), Weighing: w})
+	for _, s := range []folio.PostService{folio.USPS(), folio.RoyalMail()} {
+		for v := range s.Judge(item, units.Notation(f.number())).Verdicts() {
+			v.Overall()
+		}
+	}
+	for _, w := range all {
+		if bad := addUp(w); bad != "" {
+			return bad
+		}
+	}
+	return ""
+}
+
+func TestGarbageIsAsked(t *testing.T) {
+	asked := 0
+	p := runs()
+	p.Property("any plan that garbage gives answers every question", prop.ForAll(func(seed int64) string {
+		data := make([]byte, 4096)
+		rand.New(rand.NewSource(seed)).Read(data)
+		s, f := garbage(data)
+		plan, err := folio.Build(s)
+		if err != nil {
+			return ""
+		}
+		asked++
+		return ask(plan, f)
+	}, gen.Int64()))
+	p.Property("any sound plan answers every question, however absurd", prop.ForAll(func(s folio.Spec, seed int64) string {
+		data := make([]byte, 1024)
+		rand.New(rand.NewSource(seed)).Read(data)
+		plan, err := folio.Build(s)
+		if err != nil {
+			return err.Error()
+		}
+		return ask(plan, &feeder{data})
+	}, anySpec(), gen.Int64()))
+	p.TestingRun(t)
+	if asked < 20 {
+		t.Errorf("only %d plans were asked", asked)
+	}
+}
+
+// The searches end with an answer or a list, on any garbage.
+func TestGarbageIsSearched(t *testing.T) {
+	p := runs()
+	p.Property("smallest, largest and family end with an answer or a list of violations", prop.ForAll(func(seed int64) string {
+		data := make([]byte, 4096)
+		rand.New(rand.NewSource(seed)).Read(data)
+		s, f := garbage(data)
+		var bad *check.Error
+		least, err := folio.Smallest(s, pocket.Content{Size: units.Size{W: units.Length(f.number()), H: units.Length(f.number())}})
+		if err == nil && least.Plan() == nil || err != nil && !errors.As(err, &bad) {
+			return "Smallest: neither a plan nor a list"
+		}
+		most, err := folio.Largest(s, units.Size{W: units.Length(f.number()), H: units.Length(f.number())})
+		if err == nil && most.Plan() == nil || err != nil && !errors.As(err, &bad) {
+			return "Largest: neither a plan nor a list"
+		}
+		cover := units.Size{W: units.Length(f.number()), H: units.Length(f.number())}
+		family := folio.FamilyOf(s, append(folio.ScaledCovers(cover, units.Ruler(f.number()), f.number(), f.number()), cover)...)
+		if family.String() == "" {
+			return "no table"
+		}
+		return ""
+	}, gen.Int64()))
+	p.TestingRun(t)
+}

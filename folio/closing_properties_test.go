@@ -1,0 +1,233 @@
+package folio_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// roomOf is the room between the covers; ok is false where a folio stays open.
+func roomOf(s folio.Spec) (units.Length, bool, string) {
+	p, err := folio.Build(s)
+	if err != nil {
+		return 0, false, err.Error()
+	}
+	c, ok := p.Closed()
+	return c.Room().Length(), ok, ""
+}
+
+// closable generates a folio with every size given and a gap wide enough to
+// be creased anywhere.
+func closable() func(v []any) folio.Spec {
+	return func(v []any) folio.Spec {
+		length := func(i int) units.Length { return v[i].(units.Length) }
+		s := folio.Spec{
+			Form: v[0].(folio.Form), Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: folio.Spine{Width: length(1)},
+			Board: folio.Stock{Caliper: length(2)}, LinerStock: folio.Stock{Caliper: length(3)}, Covering: folio.Stock{Caliper: length(3)},
+			Hinge:  folio.Hinge{Width: 2*(length(2)+length(3)) + 3*mm + length(4), Crease: v[5].(folio.Crease)},
+			Mitre:  folio.Mitre{Distance: 6 * mm},
+			Rulers: folio.Rulers{Main: units.TenthMillimetres},
+		}
+		if s.Form == folio.SoftSpine {
+			s.Spine = folio.Spine{Contents: mm}
+			if s.Hinge.Crease != folio.CreaseRound {
+				s.Hinge.Crease = folio.CreaseTwo
+			}
+			s.Hinge.Width *= 2
+		}
+		return s
+	}
+}
+
+func TestClosingProperties(t *testing.T) {
+	p := runs()
+	form := oneOf(folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate)
+	bend := oneOf(folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseTwo, folio.CreaseRound)
+	spine, board, paper := within(20*mm, 60*mm), within(mm/2, 3*mm), within(50*units.Micrometre, 400*units.Micrometre)
+	more := within(mm/10, 5*mm)
+	make5 := func(form folio.Form, spine, board, paper, gap units.Length, bend folio.Crease) folio.Spec {
+		return closable()([]any{form, spine, board, paper, gap, bend})
+	}
+	p.Property("room grows with the spine", prop.ForAll(func(f folio.Form, s, b, l, g units.Length, c folio.Crease, d units.Length) string {
+		spec := make5(f, s, b, l, g, c)
+		before, ok, bad := roomOf(spec)
+		if f == folio.SoftSpine {
+			return bad // has none
+		}
+		spec.Spine.Width += d
+		after, ok2, bad2 := roomOf(spec)
+		if bad+bad2 != "" || !ok || !ok2 {
+			return bad + bad2 + " or stays open"
+		}
+		if after <= before && units.TenthMillimetres.Up(s+d) > units.TenthMillimetres.Up(s) {
+			return fmt.Sprintf("a spine of %v more: %v, then %v", d, before, after)
+		}
+		return ""
+	}, form, spine, board, paper, more, bend, more))
+	p.Property("room does not shrink as the gap grows, and grows unless creased at the edge", prop.ForAll(func(f folio.Form, s, b, l, g units.Length, c folio.Crease, d units.Length) string {
+		spec := make5(f, s, b, l, g, c)
+		before, ok, bad := roomOf(spec)
+		spec.Hinge.Width += units.Millimetre + d
+		after, ok2, bad2 := roomOf(spec)
+		if bad+bad2 != "" || !ok || !ok2 {
+			return bad + bad2 + " or stays open"
+		}
+		if after < before || after == before && spec.Hinge.Crease != folio.CreaseAtEdge {
+			return fmt.Sprintf("a gap of %v more: %v, then %v", d, before, after)
+		}
+		return ""
+	}, form, spine, board, paper, more, bend, more))
+	p.Property("room never grows with the caliper of board or liner", prop.ForAll(func(f folio.Form, s, b, l, g units.Length, c folio.Crease, d units.Length, liner bool) string {
+		spec := make5(f, s, b, l, g, c)
+		before, ok, bad := roomOf(spec)
+		if d = min(d, mm); liner {
+			spec.LinerStock.Caliper += d
+		} else {
+			spec.Board.Caliper += d
+		}
+		after, ok2, bad2 := roomOf(spec)
+		if bad+bad2 != "" || !ok || !ok2 {
+			return bad + bad2 + " or stays open"
+		}
+		if after > before {
+			return fmt.Sprintf("%v thicker: %v, then %v", d, before, after)
+		}
+		return ""
+	}, form, spine, board, paper, more, bend, more, gen.Bool()))
+	p.Property("spine for contents: holds them, and the graduation below does not", prop.ForAll(func(contents, b, l, x units.Length, r folio.Rulers) string {
+		x = min(x, b)
+		w := folio.SpineFor(contents, b, l, x, r.Main)
+		if bad := addUp(w); bad != "" {
+			return bad
+		}
+		exact := units.MetricDecimal.Exact()
+		if folio.ContentsFor(w.Length(), b, l, x, exact).Length() < contents {
+			return "it does not hold them"
+		}
+		if folio.ContentsFor(w.Length()-r.Main.Step(), b, l, x, exact).Length() >= contents {
+			return "a narrower one would do"
+		}
+		return ""
+	}, within(mm, 40*mm), board, paper, more, anyRulers()))
+	p.Property("workings of the closed folio add up, and agree with each other", prop.ForAll(holds(func(p *folio.Plan) string {
+		c, ok := p.Closed()
+		if !ok {
+			return "stays open"
+		}
+		least, most, ok := p.ClosedRange()
+		if !ok {
+			return "no range"
+		}
+		all := []units.Working{}
+		for _, c := range []folio.Closed{c, least, most} {
+			all = append(all, c.Room(), c.Thickness(), c.Width(), c.Height())
+			s := p.Spec()
+			if s.Form != folio.ForeEdgeFlap {
+				inside := c.Room().Length() + 2*s.Board.Caliper + 2*s.LinerStock.Caliper + 2*s.Covering.Caliper
+				if d := c.Thickness().Length() - inside; d < 0 || d > 4 {
+					return fmt.Sprintf("thickness %v, but the room with boards, liners and coverings makes %v", c.Thickness().Length(), inside)
+				}
+			}
+		}
+		o, _ := p.Overall(true)
+		tight, _ := p.Tightest(true)
+		box, _ := p.Box(0)
+		all = append(all, o.Width(), o.Height(), o.Thickness(), tight.Stack(), tight.Room(), tight.Left(), tight.WouldDo(), box.Width(), box.Height(), box.Depth())
+		for _, w := range all {
+			if bad := addUp(w); bad != "" {
+				return bad
+			}
+		}
+		if box.Width().Length() < c.Width().Length() || box.Depth().Length() < c.Thickness().Length() {
+			return "the box is smaller than the folio"
+		}
+		return ""
+	}), anySpec()))
+	p.Property("twice the copies weigh twice as much", prop.ForAll(func(s folio.Spec, n int, filled bool) string {
+		s.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm / 3}}}}
+		s.Closing.Ease = folio.None
+		p, err := folio.Build(s)
+		if err != nil {
+			return err.Error()
+		}
+		one, c := p.Weigh(folio.Weighing{Copies: n, Filled: filled, Estimate: true}).Total()
+		two, c2 := p.Weigh(folio.Weighing{Copies: 2 * n, Filled: filled, Estimate: true}).Total()
+		if two != 2*one || c != c2 || one <= 0 {
+			return fmt.Sprintf("%v, then %v", one, two)
+		}
+		return ""
+	}, anySpec(), gen.IntRange(1, 50), gen.Bool()))
+	p.Property("a folio of the same design in a larger cover weighs no less", prop.ForAll(func(s folio.Spec, d units.Length) string {
+		s.Covering.Sheets = nil
+		p, err := folio.Build(s)
+		if err != nil {
+			return err.Error()
+		}
+		s.Cover = s.Cover.Plus(d, d)
+		q, err := folio.Build(s)
+		if err != nil {
+			return err.Error()
+		}
+		one, _ := p.Weigh(folio.Weighing{Estimate: true}).Total()
+		two, _ := q.Weigh(folio.Weighing{Estimate: true}).Total()
+		if two < one {
+			return fmt.Sprintf("%v, then %v", one, two)
+		}
+		return ""
+	}, anySpec(), within(2*mm, 30*mm)))
+	p.TestingRun(t)
+}
+
+// hung is a folio with n medals on each cover, in rows.
+func hung(n int) folio.Spec {
+	s := folio.Spec{
+		Cover: units.Size{W: 200 * mm, H: 300 * mm}, Spine: folio.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+	}
+	for i := range n {
+		panel := folio.LeftCover
+		if i%2 == 1 {
+			panel = folio.RightCover
+		}
+		k := i / 2
+		s.Fittings = append(s.Fittings, folio.Fitting{
+			Panel: panel, Kind: folio.Ornament{Size: units.Size{W: 24 * mm, H: 24 * mm}, Thickness: mm + units.Length(i)*units.Micrometre},
+			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(k%6) * 30 * mm, Y: units.Length(k/6) * 30 * mm}},
+		})
+	}
+	return s
+}
+
+func BenchmarkHeightMap(b *testing.B) {
+	for _, n := range []int{4, 16, 64} {
+		p, err := folio.Build(hung(n))
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, ok := p.Tightest(true); !ok {
+					b.Fatal("stays open")
+				}
+			}
+		})
+	}
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Run("keepsake", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, ok := p.Tightest(true); !ok {
+				b.Fatal("stays open")
+			}
+		}
+	})
+}
