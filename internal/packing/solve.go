@@ -192,7 +192,7 @@ func (v *solver) solve() {
 		}
 	} else {
 		if !v.done() {
-			v.priced((v.limit - v.steps) / 3)
+			v.priced((v.limit - v.steps) / 2)
 		}
 		if !v.done() {
 			v.improve(fixed, open)
