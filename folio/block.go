@@ -24,7 +24,7 @@ type Block struct {
 }
 
 func (b Block) withDefaults() Block {
-	b.Square = orDefault(b.Square, units.Inch/8)
+	b.Square = filled(b.Square, units.Inch/8)
 	return b
 }
 
@@ -100,6 +100,9 @@ func (s Spec) checkCover(bad *check.List) {
 		if s.Block.given() {
 			bad.Malformed("block.page", check.Conflict, "a cover and a block", "the cover's size or the block's, not both")
 		}
+		if s.Block.Setback != 0 {
+			bad.Malformed("block.setback", check.Conflict, s.Block.Setback.String()+" with a cover of its own size", "no setback, or a block to build around")
+		}
 	case s.Block.given():
 		bad.Size("block.page", s.Block.Page)
 		bad.Allowance("block.square", s.Block.Square)
@@ -116,6 +119,8 @@ func (s Spec) checkCover(bad *check.List) {
 		bad.Malformed("spine.rule", check.Unknown, count(int(s.Spine.Rule)), "one of the SpineRule constants")
 	case s.Form == SoftSpine && s.Spine.Width != 0:
 		bad.Malformed("spine.width", check.Conflict, s.Spine.Width.String()+" with a soft spine", "no width, or a form with a spine board")
+	case s.Form == SoftSpine && s.Spine.Rule != SpineDefault:
+		bad.Malformed("spine.rule", check.Conflict, "the rule "+s.Spine.Rule.String()+" with a soft spine", "no rule, or a form with a spine board")
 	case s.Form == SoftSpine:
 	case s.Spine.Width != 0 && s.Spine.Rule != SpineDefault:
 		bad.Malformed("spine.width", check.Conflict, s.Spine.Width.String()+" with the rule "+s.Spine.Rule.String(), "a width or a rule, not both")

@@ -21,7 +21,7 @@ type builder struct {
 }
 
 func build(s Spec, m *Measured) (*Plan, error) {
-	b := builder{spec: s.WithDefaults()}
+	b := builder{spec: s.WithDefaults().resolved()}
 	b.plan = &Plan{given: s.clone(), spec: b.spec}
 	p := b.plan
 	p.workings = make([]units.Working, 0, 32+6*min(len(s.Fittings), mostFittings))
@@ -57,7 +57,9 @@ func build(s Spec, m *Measured) (*Plan, error) {
 		}
 		if m == nil || p.measured != nil {
 			b.cover()
-			b.line()
+			if b.line(); b.plan.wrap.pieces != nil {
+				b.turnIns()
+			}
 			b.fittings()
 		}
 		if b.bad.Len() == 0 {

@@ -207,8 +207,9 @@ func (b *builder) open() {
 	p.madeH = b.sum("open height as made, estimate", b.exact(), units.Nearest, units.T("open height", p.openH.Length()),
 		units.N(2, "covering caliper", c))
 	p.panels = make([]panel, len(p.boards))
+	p.insetH = s.Lining.Inset
 	for i := range p.boards {
-		p.panels[i] = panel{p.boards[i].x, p.boards[i].width.Length()}
+		p.panels[i] = panel{p.boards[i].x, p.boards[i].width.Length(), s.Lining.Inset, s.Lining.Inset}
 	}
 }
 
@@ -257,7 +258,6 @@ func (b *builder) cover() {
 	w.sheet, w.onSheet = sheet, found
 	w.w = b.axis("wrap width", "left margin", "right margin", "open width", open.W, sheet.size.W)
 	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", open.H, sheet.size.H)
-	b.turnIns()
 	b.mitres()
 	p := b.piece(Piece{
 		name: "wrap", part: "wrap", stock: s.Covering.Name, quantity: 1,
@@ -285,25 +285,25 @@ func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ str
 		Want: "a sheet of at least " + sizeText(n, need) + " for " + what + else_, By: max(missing, 0)})
 }
 
-// axis lays the boards on the wrap along one direction.
+// axis lays the boards on the wrap along one direction: the blank first, then
+// the margins that it leaves.
 func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet units.Length) Axis {
 	s := &b.spec
 	r := s.Rulers.Wrap
 	total, limit := s.Margin.total(open, sheet, r)
-	near := s.Margin.nearOf(total, r)
-	far := total - near
 	a := Axis{open: open, sheet: sheet, limit: limit}
 	if limit == LimitSheet {
-		a.near = b.margin(nearLabel, near, far, sheet, openLabel, open)
-		a.far = b.sum(farLabel, b.exact(), units.Nearest, units.T("sheet", sheet), units.N(-1, openLabel, open), units.N(-1, nearLabel, near))
+		a.blank = b.sum(label, b.exact(), units.Nearest, units.T("sheet", sheet))
 	} else {
-		a.near = b.sum(nearLabel, r, units.Up, units.T("ideal", s.Margin.Ideal))
-		if a.near.Length() != near {
-			a.near = b.sum(nearLabel, b.exact(), units.Nearest, units.T("ideal", near))
-		}
-		a.far = b.sum(farLabel, b.exact(), units.Nearest, units.T("ideal", far))
+		a.blank = b.sum(label, r, units.Up, units.T(openLabel, open), units.N(2, "ideal margin", s.Margin.Ideal))
 	}
-	a.blank = b.sum(label, b.exact(), units.Nearest, units.T(openLabel, open), units.T(nearLabel, near), units.T(farLabel, far))
+	blank := units.T(label, a.blank.Length())
+	on, d := s.Margin.split(total, r)
+	if on == 0 {
+		on = b.exact()
+	}
+	a.near = b.share(nearLabel, 2, on, d, blank, units.N(-1, openLabel, open))
+	a.far = b.sum(farLabel, b.exact(), units.Nearest, blank, units.N(-1, openLabel, open), units.N(-1, nearLabel, a.near.Length()))
 	if m := a.Smaller(); m < s.Margin.Least {
 		n := b.notation()
 		b.warn(check.Warning{Path: "margin.least", Code: WarnMargin, Got: m, Want: s.Margin.Least,
@@ -312,47 +312,54 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 	return a
 }
 
-// margin is half of what the sheet leaves, on the ruler where that does no
-// harm.
-func (b *builder) margin(label string, near, far, sheet units.Length, openLabel string, open units.Length) units.Working {
-	r := b.spec.Rulers.Wrap
-	if near == far {
-		r = b.exact()
-	}
-	w := b.ledger.Share(label, 2, r, units.Down, units.T("sheet", sheet), units.N(-1, openLabel, open))
-	if w.Length() != near {
-		w = b.ledger.Share(label, 2, b.exact(), units.Down, units.T("sheet", sheet), units.N(-1, openLabel, open))
-	}
-	b.plan.workings = append(b.plan.workings, w)
-	return w
-}
-
-// turnIns checks what is turned in: that it goes round the edge, that the
-// liner laps it and that opposite ones do not meet.
+// turnIns checks what is turned in, after the liner is known: that it goes
+// round the edge, that the liner laps it and that opposite ones do not meet. A
+// cover that came out larger than planned has turned in that much less.
 func (b *builder) turnIns() {
 	s, p := &b.spec, b.plan
-	n := b.notation()
-	t, c, inset := s.Board.Caliper, s.Covering.Caliper, s.Lining.Inset
-	lap := func(label, path string, margin, open units.Length) units.Working {
-		w := b.sum(label, b.exact(), units.Nearest, units.T("margin", margin), units.N(-1, "board caliper", t),
-			units.N(-1, "covering caliper", c), units.N(-1, "inset", inset))
-		inside := margin - t - c
-		switch {
-		case inside <= 0:
-			b.bad.Short(path, TurnInNarrow, n, margin, t+c+units.Shortest, "to go round the board's edge")
-		case w.Length() <= 0:
-			b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Kind: check.Impossible,
-				Got:   n.Text(inset) + " with a turn-in that ends " + n.Text(inside) + " from the edge",
-				Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",
-				Limit: inside, By: inset - inside})
-		}
-		if 2*inside >= open {
-			b.bad.Long(path, TurnInsMeet, n, margin, open.Half(units.Down)+t+c-1, "or opposite turn-ins meet")
-		}
-		return w
+	t := s.Board.Caliper
+	across, along := s.Covering.Caliper, s.Covering.Caliper
+	if p.wrap.quarter {
+		along = max(along, s.SpineCovering.Caliper) // the strips turn in at head and tail
 	}
-	p.lapW = lap("turn-in lap at the sides", "margin.ideal", p.wrap.w.Smaller(), b.openWidth())
-	p.lapH = lap("turn-in lap at head and tail", "margin.ideal", p.wrap.h.Smaller(), b.openHeight())
+	first, last := p.panels[0], p.panels[len(p.panels)-1]
+	p.lapW = b.lap("turn-in lap at the sides", "measured.width", p.wrap.w.Smaller(), p.openW.Length()-b.openWidth(),
+		t, across, max(first.left, last.right), b.openWidth())
+	p.lapH = b.lap("turn-in lap at head and tail", "measured.height", p.wrap.h.Smaller(), p.openH.Length()-b.openHeight(),
+		t, along, p.insetH, b.openHeight())
+}
+
+// lap works out how far the liner lies over a turn-in. The inset is that of the
+// liner as rounded.
+func (b *builder) lap(label, measured string, margin, more, t, c, inset, open units.Length) units.Working {
+	s, n := &b.spec, b.notation()
+	grown := more.Half(units.Up)
+	terms := [5]units.Term{units.T("margin", margin), units.N(-1, "board caliper", t),
+		units.N(-1, "covering caliper", c), units.N(-1, "liner's inset", inset)}
+	if more != 0 {
+		terms[4] = units.N(-1, "half of what the cover measures more", grown)
+	}
+	w := b.sum(label, b.exact(), units.Nearest, used(terms[:])...)
+	turned := margin - grown
+	inside := turned - t - c
+	switch {
+	case more != 0 && turned < s.Margin.Tolerate:
+		b.bad.Add(check.Violation{Path: measured, Code: MarginSmall, Kind: check.Impossible,
+			Got:   "a cover that leaves " + n.Text(turned) + " of the wrap to turn in",
+			Want:  "one that leaves " + n.Text(s.Margin.Tolerate) + ", or a new wrap",
+			Limit: s.Margin.Tolerate, By: s.Margin.Tolerate - turned})
+	case inside <= 0:
+		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, t+c+units.Shortest, "to go round the board's edge")
+	case w.Length() <= 0:
+		b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Kind: check.Impossible,
+			Got:   n.Text(inset) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
+			Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",
+			Limit: inside, By: inset - inside})
+	}
+	if 2*inside >= open {
+		b.bad.Long("margin.ideal", TurnInsMeet, n, turned, open.Half(units.Down)+t+c-1, "or opposite turn-ins meet")
+	}
+	return w
 }
 
 // mitres works out the four corner cuts. The reach along the board's extended
@@ -360,9 +367,10 @@ func (b *builder) turnIns() {
 // both edges of the wrap on the ruler when the margins do.
 func (b *builder) mitres() {
 	s, p := &b.spec, b.plan
-	d := s.Mitre.distance(s.Board.Caliper)
+	distance := b.mitreDistance()
+	d := distance.Length()
 	edge := s.Board.Caliper + s.Covering.Caliper
-	reach := b.sum("mitre reach", s.Rulers.Wrap, units.Up, units.T("square root of 2 x distance", units.Diagonal(d, d, units.Up)))
+	reach := b.sum("mitre reach", s.Rulers.Wrap, units.Up, units.T("diagonal of a square on the mitre distance", units.Diagonal(d, d, units.Up)))
 	if exact := reach.Rounded().From; exact < edge {
 		// d ≥ edge/√2, rounded up: the diagonal of a square with half the
 		// edge for its side.
@@ -402,6 +410,20 @@ func (b *builder) mitres() {
 		}
 		p.wrap.corners[c] = CornerCut{corner: c, cut: cut, leg: leg, reach: reach, edge: edge, overlap: over}
 	}
+}
+
+// mitreDistance is the rule's distance from the board's corner to the cut.
+func (b *builder) mitreDistance() units.Working {
+	t, label := b.spec.Board.Caliper, "mitre distance"
+	switch b.spec.Mitre.Rule {
+	case MitreOneCaliper:
+		return b.sum(label, b.exact(), units.Up, units.T("board caliper", t))
+	case MitreEighth:
+		return b.sum(label, b.exact(), units.Up, units.T("as published", units.Inch/8))
+	case MitreFixed:
+		return b.sum(label, b.exact(), units.Up, units.T("as given", b.spec.Mitre.Distance))
+	}
+	return b.share(label, 2, b.exact(), units.Up, units.N(3, "board caliper", t))
 }
 
 func (s Spec) mitrePath() string {

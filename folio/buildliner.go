@@ -22,6 +22,7 @@ func (b *builder) line() {
 	if w.Length() <= 0 || h.Length() <= 0 {
 		return
 	}
+	p.insetH = (p.openH.Length() - h.Length()).Half(units.Up)
 	p.lining = s.Lining.Rule
 	size := units.Size{W: w.Length(), H: h.Length()}
 	_, fits := s.LinerStock.holds(size, s.Grain)
@@ -37,6 +38,12 @@ func (b *builder) line() {
 	}
 	if p.lining == LiningOnePiece {
 		p.workings = append(p.workings, w, h)
+		// The same at both sides of a board, so that its middle stays that of
+		// its panel.
+		ends := max(inset, (p.openW.Length() - w.Length()).Half(units.Up))
+		for _, i := range [...]int{0, len(p.panels) - 1} {
+			p.panels[i].left, p.panels[i].right = ends, ends
+		}
 		p.liner = append(p.liner, b.piece(Piece{name: "liner", part: "liner", stock: s.LinerStock.Name, width: w, height: h, quantity: 1}))
 		return
 	}
@@ -48,11 +55,15 @@ func (b *builder) line() {
 		pw := b.sum("liner panel width", r, units.Down, units.T(bd.role.String(), p.panelWidth(i)), units.N(-2, "inset", inset))
 		if pw.Length() <= 0 {
 			if bd.role.narrow() {
-				continue // a spine narrower than two insets is left unlined
+				p.panels[i].left = p.panelWidth(i) // a spine narrower than two insets is left unlined
+				p.panels[i].right = 0
+				continue
 			}
 			b.bad.Long("lining.inset", LinerNone, n, inset, (p.panelWidth(i) - r.Step()).Half(units.Down), "or no liner is left on the "+bd.role.String())
 			continue
 		}
+		ends := (p.panelWidth(i) - pw.Length()).Half(units.Up)
+		p.panels[i].left, p.panels[i].right = ends, ends
 		p.liner = append(p.liner, b.piece(Piece{name: "liner panel", part: "liner", stock: s.LinerStock.Name, width: pw, height: h, quantity: 1}))
 	}
 	b.mergeLast(len(p.pieces) - from)

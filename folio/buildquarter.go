@@ -152,7 +152,6 @@ func (b *builder) quarter() {
 	}
 	w.w = b.endAxis(end)
 	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", openH, quarterSheet(openH, sideH, s.Margin.Ideal))
-	b.turnIns()
 	b.mitres()
 
 	height := w.h.blank

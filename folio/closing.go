@@ -44,12 +44,12 @@ type Adhesive struct {
 }
 
 func (c Closing) withDefaults() Closing {
-	c.Ease = orDefault(c.Ease, units.Inch/32)
+	c.Ease = filled(c.Ease, units.Inch/32)
 	film := units.Millimetre / 10
 	if c.Adhesive.Glue {
 		film = 0
 	}
-	c.Adhesive.Caliper = orDefault(c.Adhesive.Caliper, film)
+	c.Adhesive.Caliper = filled(c.Adhesive.Caliper, film)
 	if c.Adhesive.TapeWidth == 0 {
 		c.Adhesive.TapeWidth = units.Inch / 4
 	}

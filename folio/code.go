@@ -16,6 +16,7 @@ const (
 	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close
 	NeverCloses  check.Code = "never-closes"  // no gap would let the hinge close
 	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece
+	MarginSmall  check.Code = "margin-small"  // a cover as measured leaves less turn-in than is tolerated
 	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in
 	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare

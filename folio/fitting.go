@@ -190,6 +190,9 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 	case !b.hasPanel(f.Panel):
 		b.bad.Malformed(at(".panel"), check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), "a board that the form has")
 	}
+	if f.StandsOn != "" && (f.Panel != MainPanel || f.Outside) {
+		b.bad.Malformed(at(".standson"), check.Conflict, quote(f.StandsOn)+" with a panel of its own", "no panel and no outside: it is where what it stands on is")
+	}
 	if !f.Place.sound() {
 		f.Place.check(&b.bad, at(".place"))
 	}

@@ -190,7 +190,7 @@ func greatestOfFew(cells []cell) (most units.Length, at units.Point) {
 		x := cells[i].rect.Min.X
 		for j := range cells {
 			p := units.Point{X: x, Y: cells[j].rect.Min.Y}
-			sum := units.Length(0)
+			var sum units.Length
 			for k := range cells {
 				if cells[k].over(p) {
 					sum += cells[k].height

@@ -297,7 +297,7 @@ func thin(room units.Length, kinds ...folio.Kind) folio.Spec {
 	ruler := nanometres()
 	s := folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 140 * mm}, Board: folio.Stock{Caliper: 2 * mm}, LinerStock: folio.Stock{Caliper: mm / 4},
-		Rulers:  folio.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler},
+		Rulers:  folio.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler, Liner: ruler},
 		Spine:   folio.Spine{Width: room + 4*mm + mm/2},
 		Hinge:   folio.Hinge{Width: 2*mm + mm/4},
 		Closing: folio.Closing{Ease: mm / 2}, Lining: folio.Lining{Inset: 3 * mm},

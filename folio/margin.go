@@ -142,17 +142,26 @@ func (m Margin) total(open, sheet units.Length, r units.Ruler) (units.Length, Li
 	return sheet - open, LimitSheet
 }
 
-// near splits both margins together into the first one, on the ruler if that
-// does not break one of the bounds that half of it keeps.
-func (m Margin) nearOf(total units.Length, r units.Ruler) units.Length {
+// split says how the first margin comes from half of both: rounded on which
+// ruler and in which direction, down if that keeps every bound that the half
+// keeps, else up if what is left then does, else not at all (ruler 0).
+func (m Margin) split(total units.Length, r units.Ruler) (units.Ruler, units.Direction) {
 	half := total.Half(units.Down)
-	on := r.Down(half)
-	for _, bound := range [...]units.Length{m.Ideal, m.Least, m.Tolerate} {
-		if on < bound && bound <= half {
-			return half
+	keeps := func(least units.Length) bool {
+		for _, bound := range [...]units.Length{m.Ideal, m.Least, m.Tolerate} {
+			if least < bound && bound <= half {
+				return false
+			}
 		}
+		return true
 	}
-	return on
+	switch {
+	case keeps(r.Down(half)):
+		return r, units.Down
+	case keeps(total - r.Up(half)):
+		return r, units.Up
+	}
+	return 0, units.Down
 }
 
 // best returns the way to lay a sheet that leaves the widest margins: first

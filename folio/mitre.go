@@ -66,21 +66,6 @@ func (m Mitre) check(bad *check.List) bool {
 	return bad.Len() == before
 }
 
-// distance returns the rule's distance for a board of caliper t, rounded up to
-// the nanometre.
-func (m Mitre) distance(t units.Length) units.Length {
-	switch m.Rule {
-	case MitreOneCaliper:
-		return t
-	case MitreEighth:
-		return units.Inch / 8
-	case MitreFixed:
-		return m.Distance
-	}
-	d, _ := t.Scale(3, 2, units.Up)
-	return d
-}
-
 // A Corner names a corner of the wrap.
 type Corner uint8
 

@@ -27,6 +27,7 @@ type Plan struct {
 	lining   LiningRule
 	lapW     units.Working
 	lapH     units.Working
+	insetH   units.Length // from head and tail to the liner's edge, as rounded
 	fitted   []Fitted
 	pieces   []Piece
 	workings []units.Working
@@ -35,12 +36,13 @@ type Plan struct {
 
 // A panel is the inner face of a board as it lies after measuring.
 type panel struct {
-	x, width units.Length
+	x, width    units.Length
+	left, right units.Length // from the board's edges to the liner's, or to the hinge's clearance
 }
 
 // Spec returns a copy of what the plan was built from, with its defaults filled
 // in.
-func (p *Plan) Spec() Spec { return p.spec.WithDefaults() }
+func (p *Plan) Spec() Spec { return p.given.WithDefaults() }
 
 // Notation is the way the plan writes lengths.
 func (p *Plan) Notation() units.Notation { return p.spec.Rulers.Main.Notation() }
@@ -119,10 +121,10 @@ func (p *Plan) panelWidth(i int) units.Length {
 }
 
 // Panel returns the part of a board that fittings may cover, and whether the
-// row has that board: inside, the board less the liner's inset on each side,
-// which keeps fittings on the liner and off the hinge; outside, the whole
-// board. It is measured from the upper left corner of the open row and empty
-// when the inset leaves nothing.
+// row has that board: inside, what the liner covers of the board, less the
+// inset at its hinges, which keeps fittings off them; outside, the whole board.
+// It is measured from the upper left corner of the open row and empty when the
+// inset leaves nothing.
 func (p *Plan) Panel(r Role, outside bool) (units.Rect, bool) {
 	if p.index(r) < 0 {
 		return units.Rect{}, false
@@ -139,20 +141,26 @@ func (p *Plan) panelArea(r Role, outside bool) units.Rect {
 		whole.Max.Y = p.boards[i].height.Length()
 		return whole
 	}
-	return whole.Grow(-p.spec.Lining.Inset)
+	whole.Min.X += p.panels[i].left
+	whole.Max.X -= p.panels[i].right
+	whole.Min.Y += p.insetH
+	whole.Max.Y -= p.insetH
+	return whole
 }
 
 // LargestPicture returns the largest picture that a panel takes with the given
-// reveal round it and the given clearance between its mat and the panel's
-// edges, rounded down on the ruler of fittings. It is the zero Size when
+// reveal round it and the given clearance, at least Spec.Clearance, between its
+// mat and the panel's edges, rounded down on the ruler of fittings so that its
+// mat, rounded up, still goes on the panel. It is the zero Size when
 // nothing is left or the row has no such board.
 func (p *Plan) LargestPicture(r Role, reveal, clearance units.Length) units.Size {
 	area, ok := p.Panel(r, false)
 	if !ok || reveal < 0 || clearance < 0 || reveal > units.Longest || clearance > units.Longest {
 		return units.Size{}
 	}
-	s := area.Size().Grow(-(reveal + clearance))
 	ruler := p.spec.Rulers.Fitting
+	mat := area.Size().Grow(-max(clearance, p.spec.Clearance))
+	s := units.Size{W: ruler.Down(mat.W), H: ruler.Down(mat.H)}.Grow(-reveal)
 	s = units.Size{W: ruler.Down(s.W), H: ruler.Down(s.H)}
 	if s.Empty() {
 		return units.Size{}

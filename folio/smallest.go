@@ -187,7 +187,8 @@ func (q *seeker) seek() (Least, error) {
 	cover, complete := q.cover(p, low, alone)
 	out := Least{complete: complete}
 
-	spine, ok := units.Length(0), true
+	var spine units.Length
+	ok := true
 	for again := true; again; {
 		if spine, ok = q.spineFor(cover); !ok {
 			_, _, err := q.holds(cover, roomy, false)

@@ -93,20 +93,41 @@ func (r Rulers) withDefaults() Rulers {
 	return r
 }
 
-// orDefault returns l, the default for 0, and 0 for [None].
-func orDefault(l, standard units.Length) units.Length {
-	switch l {
-	case 0:
+// filled returns l, or the default for 0. [None] stays what it is, so that
+// filling in twice is the same as once.
+func filled(l, standard units.Length) units.Length {
+	if l == 0 {
 		return standard
-	case None:
+	}
+	return l
+}
+
+// given returns l, and 0 for [None].
+func given(l units.Length) units.Length {
+	if l == None {
 		return 0
 	}
 	return l
 }
 
+// resolved returns a filled Spec with every None replaced by the nothing it
+// stands for.
+func (s Spec) resolved() Spec {
+	for _, l := range []*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper} {
+		*l = given(*l)
+	}
+	return s
+}
+
+// orDefault returns l, the default for 0, and 0 for [None].
+func orDefault(l, standard units.Length) units.Length {
+	return given(filled(l, standard))
+}
+
 // WithDefaults returns the Spec with every default filled in that does not
-// depend on other fields, so that a front end can show them. It does not check
-// anything; [Build] does.
+// depend on other fields, so that a front end can show them; [None] stays where
+// it was given. It does not check anything; [Build] does, and makes the same of
+// the Spec as of the filled one.
 func (s Spec) WithDefaults() Spec {
 	s.Board = s.Board.or(DefaultBoard())
 	s.Covering = s.Covering.or(DefaultCovering())
@@ -125,7 +146,7 @@ func (s Spec) WithDefaults() Spec {
 	s.Block = s.Block.withDefaults()
 	s.Closing = s.Closing.withDefaults()
 	if s.Form == DoubleSpineGate {
-		s.DoorGap = orDefault(s.DoorGap, units.Inch/16)
+		s.DoorGap = filled(s.DoorGap, units.Inch/16)
 	}
 	s.Stocks = append([]Stock(nil), s.Stocks...)
 	s.Fittings = append([]Fitting(nil), s.Fittings...)

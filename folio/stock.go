@@ -120,7 +120,7 @@ func (s Stock) or(standard Stock) Stock {
 }
 
 func (s Stock) empty() bool {
-	return s.Name == "" && s.Caliper == 0 && s.Grammage == 0 && len(s.Sheets) == 0
+	return s.Name == "" && s.Caliper == 0 && s.Grammage == 0 && !s.OneWay && !s.TwoSided && len(s.Sheets) == 0
 }
 
 // same reports whether two stocks of one name can be one material.

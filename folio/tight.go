@@ -553,7 +553,8 @@ func (b *builder) closingPath(h pinch) string {
 func (s shut) surely() bool {
 	p := s.p
 	film := p.spec.Closing.Adhesive.Caliper
-	between, under := p.spec.Block.Thickness, units.Length(0)
+	var under units.Length
+	between := p.spec.Block.Thickness
 	for i := range p.fitted {
 		f := &p.fitted[i]
 		// A mat and its picture are both stuck down.

@@ -24,9 +24,9 @@ func Example() {
 	fmt.Println("closed", f.Size(design.Closed()))
 	// Output:
 	// pocket front 4 x 1 5/8 in
-	// clear width 3 1/2 in = content 85.6 mm + ease 1/8 in = 88.775 mm, up on 1/16 in
-	// height inside 2 3/16 in = content 53.98 mm = 53.98 mm, up on 1/16 in
-	// depth 1 3/8 in = 2 x content 53.98 mm / 3 = ~35.986666 mm, down on 1/16 in
+	// clear width 3 1/2 in = content ~3.3701 in + ease 1/8 in = ~3.4951 in, up on 1/16 in
+	// height inside 2 3/16 in = content ~2.1252 in, up on 1/16 in
+	// depth 1 3/8 in = 2 x content ~2.1252 in / 3 = ~1.4168 in, down on 1/16 in
 	// front width 4 in = clear width 3 1/2 in + 2 x glued edge 1/4 in
 	// front height 1 5/8 in = depth 1 3/8 in + glued foot 1/4 in
 	// closed 4 x 2 7/16 in
@@ -91,6 +91,6 @@ func ExampleDesign_Accepts() {
 	fmt.Println(design.Accepts(note.Content))
 	fmt.Println(design.Accepts(pocket.IDCard()))
 	// Output:
-	// size.h: too-large: got 105 mm; want at most 2 3/16 in (49.4375 mm too much); a clear height of 4 3/16 in would do
+	// size.h: too-large: got ~4.1339 in; want at most 2 3/16 in (~1.9464 in too much); a clear height of 4 3/16 in would do
 	// <nil>
 }

@@ -9,20 +9,27 @@ import (
 const pocketsDefault = 3
 
 // pocketsFor returns how many pockets a spine takes: the most with which the
-// full design is no thicker, by bisection, for a pocket more is never thinner.
-// It is at least 1, so that the design itself says what is wrong; without a
-// spine it is the default.
+// full design is no thicker, for a pocket more is never thinner. It doubles the
+// number until that fails and bisects from there. It is at least 1, so that the
+// design itself says what is wrong; without a spine it is the default.
 func pocketsFor(spine units.Length, design func(n int) (Design, error)) int {
 	if spine <= 0 {
 		return pocketsDefault
 	}
-	low, high := 1, maxPockets
-	for low < high {
-		mid := (low + high + 1) / 2
-		if d, err := design(mid); err == nil && d.full <= spine {
+	fits := func(n int) bool {
+		d, err := design(n)
+		return err == nil && d.full <= spine
+	}
+	low, high := 1, 2
+	for high <= maxPockets && fits(high) {
+		low, high = high, 2*high
+	}
+	high = min(high, maxPockets+1) // fails, or is too many
+	for high-low > 1 {
+		if mid := (low + high) / 2; fits(mid) {
 			low = mid
 		} else {
-			high = mid - 1
+			high = mid
 		}
 	}
 	return low
