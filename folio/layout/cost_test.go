@@ -236,6 +236,15 @@ func TestSavings(t *testing.T) {
 	if l := lay(t, try); l.Bought() != 5 {
 		t.Errorf("the smaller margin takes %d sheets", l.Bought())
 	}
+	// Each change that saves is told once: less of it saves nothing, and more
+	// of it saves no more. Both together save what the height alone does.
+	if len(list) != 3 || list[0].Change() != layout.Lower || list[1].Change() != layout.SmallerBoth || list[2].Change() != layout.SmallerMargin {
+		for _, s := range list {
+			by, _ := s.By()
+			t.Log(s.Change(), by, s.Sheets())
+		}
+		t.Errorf("%d savings", len(list))
+	}
 	if _, ok := find(list, layout.Narrower); ok {
 		t.Error("narrower covers save nothing here")
 	}

@@ -122,7 +122,7 @@ func (l *Layout) complain(ctx context.Context, bad *check.List, i int, s *solved
 	lack := 0
 	for _, sh := range s.result.Short {
 		w := l.wants[s.wants[sh.Item][0]]
-		if sh.Fits {
+		if sh.Fits || s.fits(s.Items[sh.Item]) {
 			lack += sh.Copies
 			more.Items[sh.Item].Copies = sh.Copies
 			continue
@@ -365,7 +365,7 @@ func newLaid(l *Layout, index int, s *solved, number int) Laid {
 	})
 	for _, sh := range s.result.Short {
 		for _, p := range d.deal(nil, sh.Item, sh.Copies) {
-			m.short = append(m.short, Lacking{l.wants[p.want], p.copies, sh.Fits})
+			m.short = append(m.short, Lacking{l.wants[p.want], p.copies, sh.Fits || s.fits(s.Items[sh.Item])})
 		}
 	}
 	return m

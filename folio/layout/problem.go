@@ -192,6 +192,13 @@ func (p *problem) leastCutOn(i int, s units.Size, turn bool) (least units.Length
 	return least, ok
 }
 
+// fits reports whether a piece comes out of one of the kinds of sheet, be there
+// any left of it or not.
+func (p *problem) fits(it packing.Item) bool {
+	c, ok := p.leastCut(units.Size{W: length(it.W), H: length(it.H)}, it.Turn)
+	return ok && (p.LongestCut == 0 || c.Nanometres() <= p.LongestCut)
+}
+
 // boundless reports whether every piece fits a kind of sheet of which there
 // are as many as needed.
 func (p *problem) boundless() bool {

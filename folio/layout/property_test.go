@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -290,6 +291,11 @@ func TestCostProperties(t *testing.T) {
 		if all != c.Total().Minor {
 			return "the folios and the loose pieces do not add up to the total"
 		}
+		if n, ok := c.BreakEven(); true {
+			if want, sure := sellOff(c, costing.Fee.Minor); ok != sure || ok && n != want {
+				return fmt.Sprintf("break-even %d, %v; selling one by one %d, %v", n, ok, want, sure)
+			}
+		}
 		if n, ok := c.Recovers(); ok != (income >= c.Total().Minor) || ok && n > copies {
 			return fmt.Sprintf("recovers with %d of %d, %v", n, copies, ok)
 		}
@@ -304,15 +310,87 @@ func TestCostProperties(t *testing.T) {
 	p.TestingRun(t)
 }
 
+// sellOff sells batch after batch, in each the folios that bring least first,
+// until the fee has come in.
+func sellOff(c *layout.Costs, fee int64) (n int64, ok bool) {
+	var brings []int64
+	for f := range c.Folios() {
+		own := f.Total().Minor
+		for s := range f.Shares() {
+			if s.Label() == "share of fee" {
+				own -= s.Amount().Minor
+			}
+		}
+		copies := int64(f.Copies())
+		b := f.Price().Amount().Minor - (own+copies-1)/copies
+		if b <= 0 {
+			return 0, false
+		}
+		for range copies {
+			brings = append(brings, b)
+		}
+	}
+	slices.Sort(brings)
+	for fee > 0 {
+		fee -= brings[n%int64(len(brings))]
+		n++
+	}
+	return n, len(brings) > 0
+}
+
 // ratOf reads an area's exact text.
 func ratOf(a units.Area) *big.Rat {
 	r, _ := new(big.Rat).SetString(strings.TrimSuffix(a.String(), " mm²"))
 	return r
 }
 
-// More tolerance never saves fewer sheets, and what is certain is so.
+// More tolerance never saves fewer sheets, and what is called certain, or the
+// most, holds against a longer search.
 func TestToleranceProperties(t *testing.T) {
 	p := gopter.NewProperties(parameters())
+	long := layout.Budget{Steps: 3_000_000}
+	p.Property("what is called the most is the most, and it can be made", prop.ForAll(func(size units.Size, sheetsThere, others int) string {
+		job := wraps(t, []int{0, others}, layout.SheetKind{Size: size, Count: sheetsThere, Grain: folio.GrainAlongHeight})
+		y, err := layout.HowMany(context.Background(), job, 0, layout.Budget{Steps: 1000})
+		if err != nil {
+			return err.Error()
+		}
+		_, one := layout.Lay(context.Background(), job.More(0, y.Copies), long)
+		_, more := layout.Lay(context.Background(), job.More(0, y.Copies+1), long)
+		switch {
+		case y.Unlimited || y.Limit != "marbled paper":
+			return fmt.Sprintf("%+v", y)
+		case y.Copies > 0 && one != nil:
+			return fmt.Sprint(y.Copies, " cannot be made: ", one)
+		case y.Most && more == nil:
+			return fmt.Sprint(y.Copies+1, " can be made")
+		}
+		return ""
+	}, genSize(98, 260), gen.IntRange(0, 6), gen.IntRange(0, 6)))
+	p.Property("a saving is the least change, and certain where it says so", prop.ForAll(func(copies, others int, size units.Size, budget int64) string {
+		job := wraps(t, []int{copies, others}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight})
+		list, _, err := layout.Savings(context.Background(), job, layout.Tolerance{Width: units.Inch / 4, Height: units.Inch / 4}, layout.Budget{Steps: budget})
+		if err != nil {
+			return err.Error()
+		}
+		base, err := layout.Lay(context.Background(), job, long)
+		if err != nil {
+			return err.Error()
+		}
+		for _, s := range list {
+			changed := job
+			changed.Folios = slices.Clone(job.Folios)
+			changed.Folios[s.Folio()].Plan = s.Plan()
+			l, err := layout.Lay(context.Background(), changed, long)
+			if err != nil {
+				return err.Error()
+			}
+			if s.Certain() && l.Bought() >= base.Bought() {
+				return fmt.Sprintf("%v is certain, but takes %d sheets, %d before", s.Change(), l.Bought(), base.Bought())
+			}
+		}
+		return ""
+	}, gen.IntRange(1, 12), gen.IntRange(0, 12), genSize(98, 260), gen.Int64Range(1, 200_000)))
 	p.Property("more tolerance never saves less", prop.ForAll(func(copies int, size units.Size, a, b units.Length) string {
 		job := wraps(t, []int{copies}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight})
 		most := func(tolerance units.Length) (int, string) {

@@ -56,6 +56,12 @@ func TestWorstInputs(t *testing.T) {
 				t.Fatal(err)
 			}
 			mustHold(t, job, l)
+			if name == "none of very many" {
+				// There are sheets of that kind, just none left.
+				if v, ok := bad.Find("materials[0].sheets", layout.NotEnough); !ok || bad.Len() != 1 {
+					t.Errorf("%v: %v", v, err)
+				}
+			}
 			if _, err := l.Costs(layout.Costing{Fee: money(1)}); err != nil {
 				t.Error(err)
 			}
