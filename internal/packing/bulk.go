@@ -300,18 +300,17 @@ func (b *bin) held(parts int) []int {
 
 // thick fills one sheet, large pieces first, in blocks of equal pieces.
 func (v *solver) thick(b *bin, counts []int) bool {
-	return v.thickBy(b, counts, func(q int) int64 { return v.t.parts[q].score }, false)
+	if v.bySize == nil {
+		v.bySize = ranked(len(counts), func(q int) int64 { return v.t.parts[q].score })
+	}
+	return v.thickBy(b, counts, v.bySize, false)
 }
 
-// thickBy is thick in the order of any key, largest first; single lays pieces
-// one by one and looks at each part twice.
-func (v *solver) thickBy(b *bin, counts []int, key func(q int) int64, single bool) bool {
-	t := v.t
-	by := make([]int, 0, len(counts))
-	for q, n := range counts {
-		if n > 0 {
-			by = append(by, q)
-		}
+// ranked returns 0 … n−1 in the order of a key, largest first.
+func ranked(n int, key func(q int) int64) []int {
+	by := make([]int, n)
+	for q := range by {
+		by[q] = q
 	}
 	slices.SortStableFunc(by, func(x, y int) int {
 		switch a, c := key(x), key(y); {
@@ -322,6 +321,12 @@ func (v *solver) thickBy(b *bin, counts []int, key func(q int) int64, single boo
 		}
 		return 0
 	})
+	return by
+}
+
+// thickBy is thick with the parts in any order; single lays pieces one by one.
+func (v *solver) thickBy(b *bin, counts, by []int, single bool) bool {
+	t := v.t
 	k := &t.kinds[b.kind]
 	var r rng = 1
 	for _, q := range by {

@@ -27,7 +27,13 @@ type columns struct {
 	over   bool // out of steps before the end
 }
 
-const priceScale = 1 << 32
+// Prices are suggested as fractions of a sheet and made integers. Any integers
+// prove something, so they may be cut off: a grid of 640 × 640 points then adds
+// up to less than 2⁵⁴.
+const (
+	priceScale = 1 << 32
+	priceMost  = 4
+)
 
 // newColumns sets up the program with one pattern of equal pieces a part.
 func newColumns(t *task, g *grid, need []int) *columns {
@@ -97,7 +103,10 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 				if smooth {
 					p = float64(center[i]*0.7) + float64(p*0.3)
 				}
-				price[q] = int64(max(0, p) * priceScale)
+				if !(p > 0) { // nor if it is not a number
+					p = 0
+				}
+				price[q] = int64(min(p, priceMost) * priceScale)
 			}
 			c.steps += c.g.work()
 			c.g.run(price)
@@ -188,7 +197,7 @@ func (c *columns) guess(pi []float64) bool {
 		var b bin
 		b.clear(int32(kind))
 		before := c.v.steps
-		c.v.thickBy(&b, c.need, func(q int) int64 { return keys[q] }, try%2 == 0)
+		c.v.thickBy(&b, c.need, ranked(len(keys), func(q int) int64 { return keys[q] }), try%2 == 0)
 		c.steps += c.v.steps - before
 		c.v.steps = before
 		if b.count == 0 {

@@ -40,7 +40,8 @@ type solver struct {
 	m       measure
 	proofs  []*worth
 	cols    *columns
-	lower   int // proven bound on ordinary sheets
+	bySize  []int // parts, largest first
+	lower   int   // proven bound on ordinary sheets
 	exact   bool
 	allShow bool // proved that no layout places more pieces
 }

@@ -68,6 +68,3 @@ func (t *task) bound(v *worth, m int) (int, bool) {
 	}
 	return n, false
 }
-
-// float returns an approximation.
-func (a Area) float() float64 { return float64(a.Hi)*0x1p64 + float64(a.Lo) }
