@@ -45,7 +45,7 @@ func build(s Spec, m *Measured) (*Plan, error) {
 	if !sound || b.bad.Len() > before {
 		// The fittings are still checked as far as they stand by themselves.
 		for i := range b.spec.Fittings[:min(len(b.spec.Fittings), mostFittings)] {
-			b.checkFitting(i, &b.spec.Fittings[i])
+			b.fitOne(i)
 		}
 		return nil, b.bad.Err()
 	}

@@ -55,6 +55,7 @@ type Fitted struct {
 	full     units.Length
 	holdings []Holding
 	surfaces []units.Rect
+	strips   []units.Rect
 	base     int            // index of the fitting it stands on, −1 for the panel
 	design   *pocket.Design // nil unless folded
 }
@@ -93,6 +94,10 @@ func (f Fitted) StandsOn() (index int, ok bool) { return f.base, f.base >= 0 }
 // Holdings walks what the fitting holds.
 func (f Fitted) Holdings() iter.Seq[Holding] { return walk(f.holdings) }
 
+// Strips walks where the foam strips under a [Frame] lie on the row: the two
+// beside its mouth, then the far one. Other fittings have none.
+func (f Fitted) Strips() iter.Seq[units.Rect] { return walk(f.strips) }
+
 // Design returns the folded design of a [Folded] fitting, and whether it is
 // one.
 func (f Fitted) Design() (pocket.Design, bool) {
@@ -121,6 +126,7 @@ type fitter struct {
 	empty, full units.Length
 	holdings    []Holding    // rects relative to the footprint
 	surfaces    []units.Rect // where others may stand, relative to the footprint
+	strips      []units.Rect // foam under it, relative to the footprint
 	design      *pocket.Design
 }
 
@@ -211,37 +217,43 @@ func (b *builder) fittings() {
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
 	var places [mostFittings]int
 	for i := range given {
-		f := &given[i]
 		places[i] = -1
-		if !b.checkFitting(i, f) {
-			continue
+		if fit := b.fitOne(i); fit != nil && b.sit(i, fit, places[:i]) {
+			places[i] = len(b.plan.fitted) - 1
 		}
-		for j := range i {
-			if f.Name != "" && given[j].Name == f.Name {
-				b.bad.Malformed(fittingPath(i)+".name", check.Conflict, "the name "+quote(f.Name)+" again", "a name of its own")
-				break
-			}
-		}
-		stock, ok := b.stock(f.Stock)
-		if !ok {
-			b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, quote(f.Stock), "the name of one of the stocks")
-			continue
-		}
-		if f.WrongSide && !stock.TwoSided {
-			b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+quote(stock.Name), "a stock that is two-sided")
-			continue
-		}
-		fit := fitter{b: b, index: i, given: *f, stock: stock}
-		if !f.Kind.fit(&fit) {
-			continue
-		}
-		b.sit(i, &fit, places[:i])
-		places[i] = len(b.plan.fitted) - 1
 	}
 }
 
-// sit finds the place of a fitting and checks that it is free.
-func (b *builder) sit(index int, f *fitter, places []int) {
+// fitOne works one fitting out, without its place; nil where something is wrong
+// with it.
+func (b *builder) fitOne(i int) *fitter {
+	f := &b.spec.Fittings[i]
+	sound := b.checkFitting(i, f)
+	for j := range i {
+		if f.Name != "" && b.spec.Fittings[j].Name == f.Name {
+			b.bad.Malformed(fittingPath(i)+".name", check.Conflict, "the name "+quote(f.Name)+" again", "a name of its own")
+			break
+		}
+	}
+	stock, ok := b.stock(f.Stock)
+	switch {
+	case !ok:
+		b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, quote(f.Stock), "the name of one of the stocks")
+		sound = false
+	case f.WrongSide && !stock.TwoSided:
+		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+quote(stock.Name), "a stock that is two-sided")
+		sound = false
+	}
+	fit := &fitter{b: b, index: i, given: *f, stock: stock}
+	if f.Kind == nil || !f.Kind.fit(fit) || !sound {
+		return nil
+	}
+	return fit
+}
+
+// sit finds the place of a fitting, checks that it is free and reports whether
+// there is such a place.
+func (b *builder) sit(index int, f *fitter, places []int) bool {
 	role := f.given.Panel
 	if role == MainPanel {
 		role = b.spec.Form.main()
@@ -256,7 +268,7 @@ func (b *builder) sit(index int, f *fitter, places []int) {
 		base := b.standing(name, index, places)
 		if base < 0 {
 			b.bad.Malformed(f.at(".standson"), check.Unknown, quote(name), "the name of a fitting before this one")
-			return
+			return false
 		}
 		under := b.plan.fitted[base]
 		out.base = base
@@ -277,10 +289,14 @@ func (b *builder) sit(index int, f *fitter, places []int) {
 		h.Rect = h.Rect.Moved(out.rect.Min)
 		out.holdings = append(out.holdings, h)
 	}
+	for _, s := range f.strips {
+		out.strips = append(out.strips, s.Moved(out.rect.Min))
+	}
 	for _, s := range f.surfaces {
 		out.surfaces = append(out.surfaces, s.Moved(out.rect.Min))
 	}
 	b.plan.fitted = append(b.plan.fitted, out)
+	return true
 }
 
 // standing returns the place in the plan of the fitting with a name.

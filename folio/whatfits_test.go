@@ -106,27 +106,28 @@ func TestFrameTakes(t *testing.T) {
 		t.Fatal(err)
 	}
 	spot := spotOf(t, p, folio.InFrame)
-	// Opening 74 x 114, outside 98 x 138; the mouth is at the head. Between the
-	// strips 98 − 12 = 86, to the far one 138 − 6 = 132.
-	if spot.Room != (units.Size{W: 84 * mm, H: 130 * mm}) {
+	// Opening 74 x 114, outside 98 x 138; the mouth is at the head. The side
+	// strips are 80 + 2 apart, from 8 to 90; the far one stops the picture of
+	// 120 in the middle, at 138 - 9 = 129.
+	if spot.Room != (units.Size{W: 80 * mm, H: 120 * mm}) {
 		t.Errorf("room %v", spot.Room)
 	}
-	// From one strip to the far side of the opening: 6 + 74. From the far strip
-	// at 132 up to the opening at 12, or from the head down to its foot at 126.
-	if spot.Least != (units.Size{W: 80 * mm, H: 126 * mm}) {
+	// From one strip to the far side of the opening, 86 - 8; from where its
+	// ease ends, 129 - 122 = 7, down to the opening's foot at 126.
+	if spot.Least != (units.Size{W: 78 * mm, H: 119 * mm}) {
 		t.Errorf("least %v", spot.Least)
 	}
 	for _, c := range []struct {
 		w, h, thick units.Length
 		fits        bool
 	}{
-		{80 * mm, 126 * mm, mm, true},
-		{84 * mm, 130 * mm, 2 * mm, true},
-		{84*mm + 1, 130 * mm, mm, false},
-		{84 * mm, 130*mm + 1, mm, false},
-		{80*mm - 1, 126 * mm, mm, false},
-		{84 * mm, 130 * mm, 2*mm + 1, false},
-		{130 * mm, 84 * mm, mm, true}, // turned
+		{78 * mm, 119 * mm, mm, true},
+		{80 * mm, 120 * mm, 2 * mm, true},
+		{80*mm + 1, 120 * mm, mm, false},
+		{80 * mm, 120*mm + 1, mm, false},
+		{78*mm - 1, 119 * mm, mm, false},
+		{80 * mm, 120 * mm, 2*mm + 1, false},
+		{120 * mm, 80 * mm, mm, true}, // turned
 	} {
 		_, ok := p.Takes(spot, pocket.Content{Size: units.Size{W: c.w, H: c.h}, Thickness: c.thick})
 		if ok != c.fits {

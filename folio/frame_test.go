@@ -1,0 +1,92 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A picture of 80 x 120 mm with lap 3, rail 12, foam 6 wide, ease 2: opening 74
+// x 114, outside 98 x 138, by hand for a mouth at each side. Wherever the
+// picture slides in its room it covers the window, and no strip shows in it.
+func TestFrameAtEachMouth(t *testing.T) {
+	type box = [4]units.Length // left, head, right, tail, in mm
+	for mouth, want := range map[score.Edge][3]box{
+		score.Head:  {{2, 0, 8, 138}, {90, 0, 96, 138}, {8, 129, 90, 135}},
+		score.Tail:  {{2, 0, 8, 138}, {90, 0, 96, 138}, {8, 3, 90, 9}},
+		score.Left:  {{0, 2, 98, 8}, {0, 130, 98, 136}, {89, 8, 95, 130}},
+		score.Right: {{0, 2, 98, 8}, {0, 130, 98, 136}, {3, 8, 9, 130}},
+	} {
+		plan, err := folio.Build(folio.Spec{
+			Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm},
+			Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},
+			Fittings: []folio.Fitting{{
+				Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead},
+				Kind: folio.Frame{
+					Picture: content(units.Size{W: 80 * mm, H: 120 * mm}), Mouth: mouth, Film: "film",
+					Lap: 3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm,
+				},
+			}},
+		})
+		if err != nil {
+			t.Fatal(mouth, err)
+		}
+		sizes := map[string]units.Size{}
+		var window units.Rect
+		for p := range plan.Pieces() {
+			sizes[p.Name()] = p.Size()
+			for o := range p.Openings() {
+				window = o
+			}
+		}
+		if sizes["frame"] != (units.Size{W: 98 * mm, H: 138 * mm}) || window.Size() != (units.Size{W: 74 * mm, H: 114 * mm}) ||
+			sizes["window film"] != (units.Size{W: 80 * mm, H: 120 * mm}) {
+			t.Errorf("%v: %v, window %v", mouth, sizes, window)
+		}
+		side, far := units.Size{W: 6 * mm, H: 138 * mm}, units.Size{W: 82 * mm, H: 6 * mm}
+		if mouth == score.Left || mouth == score.Right {
+			side, far = units.Size{W: 98 * mm, H: 6 * mm}, units.Size{W: 6 * mm, H: 122 * mm}
+		}
+		if sizes["foam strip, side"] != side || sizes["foam strip, far end"] != far {
+			t.Errorf("%v: strips %v and %v, want %v and %v", mouth, sizes["foam strip, side"], sizes["foam strip, far end"], side, far)
+		}
+		for f := range plan.Fittings() {
+			at := f.Rect().Min
+			window := window.Moved(at)
+			i := 0
+			for s := range f.Strips() {
+				w := want[i]
+				r := units.Rect{Min: units.Point{X: w[0] * mm, Y: w[1] * mm}, Max: units.Point{X: w[2] * mm, Y: w[3] * mm}}.Moved(at)
+				if s != r {
+					t.Errorf("%v: strip %d at %v, want %v", mouth, i, s, r)
+				}
+				if s.Overlaps(window) {
+					t.Errorf("%v: strip %d shows in the window", mouth, i)
+				}
+				i++
+			}
+			if i != 3 {
+				t.Errorf("%d strips", i)
+			}
+			for h := range f.Holdings() {
+				spare := h.Room.Plus(-80*mm, -120*mm)
+				for _, x := range []units.Length{0, spare.W} {
+					for _, y := range []units.Length{0, spare.H} {
+						pic := units.RectAt(h.Rect.Min.Plus(units.Point{X: x, Y: y}), units.Size{W: 80 * mm, H: 120 * mm})
+						if !window.In(pic) {
+							t.Errorf("%v: a picture at %v leaves part of the window %v bare", mouth, pic, window)
+						}
+						for s := range f.Strips() {
+							if s.Overlaps(pic) {
+								t.Errorf("%v: a picture at %v lies on a strip", mouth, pic)
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+}
