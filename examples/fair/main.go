@@ -93,11 +93,10 @@ func club(title, cover, photo string) folio.Spec {
 		Spine: folio.Spine{Width: 3 * units.Inch / 4},
 		Board: folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
 		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{
-			{Size: units.MustParseSize("12 x 12 in"), Grain: folio.GrainAlongHeight},
+			{Size: units.MustParseSize("16 x 20 in"), Grain: folio.GrainAlongHeight},
 		}},
 		LinerStock: folio.Stock{Name: "cream paper"},
 		Stocks:     []folio.Stock{{Name: "navy card", Caliper: 12 * units.Thou, TwoSided: true}},
-		Margin:     folio.Margin{Rule: folio.MarginThreeQuarters},
 		Fittings: []folio.Fitting{
 			{Name: "left mat", Panel: folio.LeftCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
 			{Name: "right mat", Panel: folio.RightCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
@@ -126,7 +125,7 @@ func table(small, large int) (layout.Job, error) {
 		Pieces: []layout.Piece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: folio.GrainAny}},
 		Materials: []layout.Material{
 			{Name: "chipboard", Sheets: []layout.SheetKind{sheet("20 x 26 in", along, layout.Unlimited, 185), offcut("9 1/2 x 13 in", along, 3)}},
-			{Name: "marbled paper", Sheets: []layout.SheetKind{sheet("12 x 12 in", along, 14, 120), sheet("19 x 25 in", across, 12, 290)}},
+			{Name: "marbled paper", Sheets: []layout.SheetKind{sheet("16 x 20 in", along, 20, 240), offcut("12 x 8 in", along, 3)}},
 			{Name: "cream paper", Sheets: []layout.SheetKind{sheet("8 1/2 x 11 in", along, 10, 9), sheet("19 x 25 in", folio.GrainUnknown, layout.Unlimited, 60)}},
 			{Name: "navy card", Sheets: []layout.SheetKind{sheet("12 x 12 in", along, layout.Unlimited, 75), offcut("6 x 11 1/2 in", along, 4)}},
 		},

@@ -64,7 +64,7 @@ func (p *printer) size(s units.Size) string {
 	return strings.TrimSuffix(n.Text(s.W), " in") + " x " + n.Text(s.H)
 }
 
-// wanted lists the pieces in two columns of numbers, one for each folio.
+// wanted lists the folios and then the pieces of each.
 func (p *printer) wanted() {
 	for _, f := range p.job.Folios {
 		spec := f.Plan.Spec()
@@ -111,13 +111,25 @@ func (p *printer) sheets() {
 func (p *printer) left() {
 	p.head("Offcuts left, largest first", true)
 	for m := range p.laid.Materials() {
-		text := ""
-		for o := range m.Offcuts() {
-			if text != "" {
-				text += ", "
+		// Equal ones off different sheets are counted together.
+		text, last, n := "", units.Size{}, 0
+		add := func() {
+			if n > 0 {
+				if text != "" {
+					text += ", "
+				}
+				text += fmt.Sprintf("%d of %s", n, p.size(last))
 			}
-			text += fmt.Sprintf("%d of %s", o.Count(), p.size(o.Size()))
+			n = 0
 		}
+		for o := range m.Offcuts() {
+			if o.Size() != last {
+				add()
+				last = o.Size()
+			}
+			n += o.Count()
+		}
+		add()
 		if text == "" {
 			text = "none"
 		}
@@ -127,8 +139,6 @@ func (p *printer) left() {
 
 func (p *printer) cuts() {
 	p.head("Order of cutting", true)
-	n := p.laid.Notation()
-	_ = n
 	care := []string{}
 	sheet := 0
 	for s := range p.laid.Steps(units.Format{}) {
@@ -292,7 +302,11 @@ func (p *printer) more(ctx context.Context, budget layout.Budget) error {
 		if w, ok := s.By(); ok {
 			text += " (" + w.String() + ")"
 		}
-		text += fmt.Sprintf(": %d sheets fewer, %s saved", s.Sheets(), s.Price())
+		fewer := "sheets"
+		if s.Sheets() == 1 {
+			fewer = "sheet"
+		}
+		text += fmt.Sprintf(": %d %s fewer, %s saved", s.Sheets(), fewer, s.Price())
 		for name, n := range s.Materials() {
 			if n > 0 {
 				text += fmt.Sprintf("; %d less of %s", n, name)

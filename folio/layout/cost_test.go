@@ -248,6 +248,15 @@ func TestSavings(t *testing.T) {
 	if _, ok := find(list, layout.Narrower); ok {
 		t.Error("narrower covers save nothing here")
 	}
+	// Of two copies one sheet is saved, by no more of a change than of ten.
+	pair := job.More(0, -8)
+	if list, _, err = layout.Savings(ctx, pair, within, layout.Budget{}); err != nil {
+		t.Fatal(err)
+	}
+	s, ok = find(list, layout.Lower)
+	if by, _ := s.By(); !ok || by.Length() != 6*units.Inch || s.Sheets() != 1 || len(list) != 3 {
+		t.Errorf("lower covers of two: %v, %d sheets, %d savings", by, s.Sheets(), len(list))
+	}
 	// Without tolerance there is nothing.
 	if list, _, err := layout.Savings(ctx, job, layout.Tolerance{}, layout.Budget{}); err != nil || len(list) != 0 {
 		t.Errorf("%d savings without tolerance, %v", len(list), err)
