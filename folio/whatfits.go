@@ -119,6 +119,10 @@ func (p *Plan) spots(i int, yield func(Spot) bool) bool {
 	case Frame:
 		fr := kind.withDefaults()
 		s.Kind, s.Thickness = InFrame, fr.Foam
+		if fr.Film != "" {
+			film, _ := p.spec.material(fr.Film)
+			s.Thickness -= film.Caliper
+		}
 		h := f.holdings[0]
 		s.Rect = h.Rect
 		s.Room = h.Room.Plus(-fr.Ease, -fr.Ease)
@@ -127,6 +131,9 @@ func (p *Plan) spots(i int, yield func(Spot) bool) bool {
 			W: max(o.Max.X-h.Rect.Min.X, h.Rect.Max.X-o.Min.X),
 			H: max(o.Max.Y-h.Rect.Min.Y, h.Rect.Max.Y-o.Min.Y),
 		}
+		// Its own picture stays where the ease is more than the lap, too: it
+		// rests on the far strip.
+		s.Least = s.Least.Min(fr.Picture.Size)
 		return yield(s)
 	case Folded:
 		for place := range f.design.Places() {

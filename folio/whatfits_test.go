@@ -6,6 +6,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
@@ -132,6 +133,44 @@ func TestFrameTakes(t *testing.T) {
 		_, ok := p.Takes(spot, pocket.Content{Size: units.Size{W: c.w, H: c.h}, Thickness: c.thick})
 		if ok != c.fits {
 			t.Errorf("%v x %v x %v: %v, want %v", c.w, c.h, c.thick, ok, c.fits)
+		}
+	}
+}
+
+// A frame takes the picture that it was made for, with or without a film, at
+// every mouth and with all the ease that it may have.
+func TestFrameTakesItsOwn(t *testing.T) {
+	picture := pocket.Content{Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}
+	for _, film := range []string{"", "film"} {
+		for mouth := score.Head; mouth <= score.Right; mouth++ {
+			for _, ease := range []units.Length{folio.None, mm, 5 * mm} {
+				p, err := folio.Build(folio.Spec{
+					Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+					Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},
+					Fittings: []folio.Fitting{{Kind: folio.Frame{
+						Picture: picture, Lap: 3 * mm, Rail: 15 * mm, Foam: mm, FoamWidth: 6 * mm, Ease: ease, Mouth: mouth, Film: film,
+					}}},
+				})
+				if err != nil {
+					t.Fatal(err)
+				}
+				spot := spotOf(t, p, folio.InFrame)
+				if fit, ok := p.Takes(spot, picture); !ok || fit.Turned {
+					t.Errorf("mouth %v, ease %v, film %q: not taken", mouth, ease, film)
+				}
+				thick := picture
+				thick.Thickness = mm
+				if film != "" {
+					thick.Thickness = 9 * mm / 10
+				}
+				if _, ok := p.Takes(spot, thick); !ok {
+					t.Errorf("film %q: as thick as the foam leaves, not taken", film)
+				}
+				thick.Thickness++
+				if _, ok := p.Takes(spot, thick); ok {
+					t.Errorf("film %q: thicker than the foam leaves, taken", film)
+				}
+			}
 		}
 	}
 }
