@@ -101,7 +101,9 @@ func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...u
 
 // piece adds a piece and checks that a sheet takes it.
 func (b *builder) piece(p Piece) Piece {
-	p.grain = b.spec.Grain
+	if p.grain = b.spec.Grain; p.across {
+		p.grain = GrainAny
+	}
 	stock, known := b.stock(p.stock)
 	if known {
 		p.oneWay = stock.OneWay
@@ -119,16 +121,31 @@ func (b *builder) fromSheet(p Piece, s Stock) {
 	if _, ok := s.holds(p.Size(), p.grain); ok {
 		return
 	}
-	path := p.Fitting()
-	if path == "" {
-		path = p.part
-	}
 	n := b.notation()
 	b.bad.Add(check.Violation{
-		Path: path + ".sheets", Code: SheetSmall, Kind: check.Impossible,
+		Path: b.sheetsPath(p.stock), Code: SheetSmall, Kind: check.Impossible,
 		Got:  "no sheet of " + quote(s.Name) + " that takes the " + p.name,
 		Want: "a sheet of at least " + sizeText(n, p.Size()) + ", grain along the height",
 	})
+}
+
+// sheetsPath is where the sheets of a stock are given.
+func (b *builder) sheetsPath(name string) string {
+	s := &b.spec
+	for i := range s.Stocks {
+		if s.Stocks[i].Name == name {
+			return check.Index("stocks", i) + ".sheets"
+		}
+	}
+	switch name {
+	case s.Board.Name:
+		return "board.sheets"
+	case s.Covering.Name:
+		return "covering.sheets"
+	case s.SpineCovering.Name:
+		return "spinecovering.sheets"
+	}
+	return "linerstock.sheets"
 }
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }

@@ -78,9 +78,9 @@ func TestRefused(t *testing.T) {
 		"grain across": {func(s *folio.Spec) {
 			s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 20 * in, H: 7 * in}, Grain: folio.GrainAlongWidth}}
 		}, "covering.sheets", folio.SheetSmall},
-		"no sheet for the liner": {func(s *folio.Spec) { s.LinerStock.Sheets = sheet("4 x 6 in") }, "liner.sheets", folio.SheetSmall},
+		"no sheet for the liner": {func(s *folio.Spec) { s.LinerStock.Sheets = sheet("4 x 6 in") }, "linerstock.sheets", folio.SheetSmall},
 		"liner in one piece":     {func(s *folio.Spec) { s.Lining.Rule = folio.LiningOnePiece; s.LinerStock.Sheets = sheet("5 x 6 in") }, "linerstock.sheets", folio.SheetSmall},
-		"no sheet for the board": {func(s *folio.Spec) { s.Board.Sheets = sheet("4 x 4 in") }, "case.sheets", folio.SheetSmall},
+		"no sheet for the board": {func(s *folio.Spec) { s.Board.Sheets = sheet("4 x 4 in") }, "board.sheets", folio.SheetSmall},
 		"quarter rule":           {func(s *folio.Spec) { s.Quarter.Rule = 5 }, "quarter.rule", check.Unknown},
 		"quarter reach":          {func(s *folio.Spec) { s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: 5 * in} }, "quarter.reach", folio.TooWide},
 		"turning":                {func(s *folio.Spec) { s.Turning = 9 }, "turning", check.Unknown},
@@ -94,18 +94,28 @@ func TestRefused(t *testing.T) {
 			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Name: "a", Kind: m, Panel: folio.LeftCover}}
 		}, "fittings[1].name", check.Conflict},
 		"one name, two materials": {func(s *folio.Spec) { s.Covering.Name = "paper"; s.LinerStock = folio.Stock{Name: "paper", Caliper: mm} }, "linerstock.name", check.Conflict},
-		"no such panel":           {fit(folio.Fitting{Kind: folio.Mat{}, Panel: folio.Flap}), "fittings[0].panel", check.Unknown},
-		"unknown stock":           {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
-		"wrong side":              {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
-		"stands on nothing":       {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
-		"mat without size":        {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].size.w", check.NotPositive},
-		"content too large":       {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].width", folio.TooWide},
-		"mat off its panel":       {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
-		"frame film":              {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].film", check.Unknown},
-		"foam wider than rail":    {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].foamwidth", folio.TooWide},
-		"foam thinner than card":  {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].foam", folio.TooThin},
-		"frame without opening":   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].lap", folio.TooWide},
-		"strips leave no ease":    {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].rail", folio.TooNarrow},
+		"stands on and has a panel": {func(s *folio.Spec) {
+			m := folio.Mat{Size: units.Size{W: in, H: in}}
+			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Kind: m, StandsOn: "a", Outside: true}}
+		}, "fittings[1].standson", check.Conflict},
+		"setback beside a cover": {func(s *folio.Spec) { s.Block.Setback = mm }, "block.setback", check.Conflict},
+		"spine rule of a soft spine": {func(s *folio.Spec) {
+			s.Form = folio.SoftSpine
+			s.Spine = folio.Spine{Contents: 5 * mm, Rule: folio.SpineBlock}
+		}, "spine.rule", check.Conflict},
+		"frame's ease beyond its laps": {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Ease: in / 4}}), "fittings[0].ease", folio.TooWide},
+		"no such panel":                {fit(folio.Fitting{Kind: folio.Mat{}, Panel: folio.Flap}), "fittings[0].panel", check.Unknown},
+		"unknown stock":                {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
+		"wrong side":                   {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
+		"stands on nothing":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
+		"mat without size":             {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].size.w", check.NotPositive},
+		"content too large":            {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].width", folio.TooWide},
+		"mat off its panel":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
+		"frame film":                   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].film", check.Unknown},
+		"foam wider than rail":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].foamwidth", folio.TooWide},
+		"foam thinner than card":       {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].foam", folio.TooThin},
+		"frame without opening":        {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].lap", folio.TooWide},
+		"strips leave no ease":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].rail", folio.TooNarrow},
 	} {
 		s := good()
 		c.change(&s)
@@ -143,7 +153,7 @@ func TestAllAtOnce(t *testing.T) {
 	}
 	_, err := folio.Build(s)
 	for _, want := range [][2]string{
-		{"covering.sheets", string(folio.SheetSmall)}, {"liner.sheets", string(folio.SheetSmall)},
+		{"covering.sheets", string(folio.SheetSmall)}, {"linerstock.sheets", string(folio.SheetSmall)},
 		{"hinge.width", string(folio.GapNarrow)}, {"fittings[0].width", string(folio.TooWide)},
 		{"fittings[0].height", string(folio.TooTall)}, {"fittings[1].stock", string(check.Unknown)},
 		{"fittings[2].kind", string(check.Missing)},
@@ -151,6 +161,42 @@ func TestAllAtOnce(t *testing.T) {
 		if !refusedWith(err, want[0], check.Code(want[1])) {
 			t.Errorf("%s at %s is missing from: %v", want[1], want[0], err)
 		}
+	}
+}
+
+// A case that is wrong does not hide what is wrong with its fittings.
+func TestAllAtOnceWithAWrongCase(t *testing.T) {
+	s := good()
+	s.Spine.Width = 0
+	s.Fittings = []folio.Fitting{
+		{Kind: folio.Frame{Lap: -3, Mouth: 77}},
+		{Kind: folio.Mat{Picture: content(units.MustParseSize("1 x 1 in")), Size: units.MustParseSize("2 x 2 in")}, Stock: "slate"},
+		{Kind: folio.Folded{Kind: pocket.FoldedStrip{Hem: -1}}},
+	}
+	_, err := folio.Build(s)
+	for _, want := range []string{"spine", "fittings[0].lap", "fittings[0].mouth", "fittings[0].picture.size.w", "fittings[1].size", "fittings[1].stock", "fittings[2].hem"} {
+		if !refusedWith(err, want, "") {
+			t.Errorf("%s is missing from: %v", want, err)
+		}
+	}
+}
+
+// A cover as measured that leaves less to turn in than is tolerated is
+// refused: of a wrap with 1/4 in all round, 1/8 in more of cover leaves 3/16.
+func TestRefitBeyondTheWrap(t *testing.T) {
+	s := good()
+	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("10 3/4 x 6 3/4 in")}}
+	plan, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = plan.Refit(folio.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")})
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatalf("got %v", err)
+	}
+	if v, ok := bad.Find("measured.width", folio.MarginSmall); !ok || v.By != units.Inch/16 || bad.Len() != 1 {
+		t.Errorf("want the width refused by 1/16 in: %v", err)
 	}
 }
 

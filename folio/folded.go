@@ -2,6 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -47,8 +48,10 @@ func (d Folded) fit(f *fitter) bool {
 		f.b.warn(w)
 	}
 	for p := range design.Pieces() {
+		axis, folds := p.Grain()
 		f.piece(Piece{
-			name: p.Name, quantity: p.Quantity, width: p.Width, height: p.Height,
+			across: folds && axis == score.Level,
+			name:   p.Name, quantity: p.Quantity, width: p.Width, height: p.Height,
 			blank: &p.Blank,
 		})
 	}
@@ -59,7 +62,7 @@ func (d Folded) fit(f *fitter) bool {
 		})
 	}
 	// What stands on a folded fitting stands on its flap where it has one.
-	if flap, ok := design.Panel("flap"); ok {
+	if flap, ok := design.Carrier(); ok {
 		f.surfaces = append(f.surfaces, flap.Closed)
 	}
 	return true

@@ -31,6 +31,7 @@ type Piece struct {
 	name, part, stock string
 	fitting           int // 1 + its index in the Spec, 0 for the case
 	width, height     units.Working
+	across            bool // folded along its width, so the grain need not follow the height
 	quantity          int
 	grain             GrainRule
 	oneWay            bool
@@ -70,7 +71,9 @@ func (p Piece) Height() units.Working { return p.height }
 // Quantity returns how many are needed for one folio.
 func (p Piece) Quantity() int { return p.quantity }
 
-// Grain returns how the grain must run: GrainParallel is along the height.
+// Grain returns how the grain must run: GrainParallel is along the height. A
+// piece whose folds run along its width may have it either way, as its folds
+// and the spine ask for different ones.
 func (p Piece) Grain() GrainRule { return p.grain }
 
 // OneWay reports whether the pattern must stay upright, so that the piece must

@@ -135,16 +135,29 @@ func holds(check func(*folio.Plan) string) func(folio.Spec) string {
 func TestCaseProperties(t *testing.T) {
 	p := runs()
 	p.Property("liner: smaller than the cover on both axes, laps every turn-in", prop.ForAll(holds(func(p *folio.Plan) string {
+		// From sizes alone: where the liner's edge lies, as it was cut, and
+		// where the turn-in ends.
 		spec := p.Spec()
+		open := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}
+		var widest units.Size
 		for l := range p.Liner() {
-			if l.Size().W >= p.OpenWidth().Length() || l.Size().H >= p.OpenHeight().Length() {
+			if l.Size().W >= open.W || l.Size().H >= open.H {
 				return "liner not smaller than the cover"
+			}
+			widest = widest.Max(l.Size())
+		}
+		inset := units.Size{W: (open.W - widest.W) / 2, H: (open.H - widest.H) / 2}
+		if p.LiningStyle() == folio.LiningPanels {
+			first, _ := p.Board(spec.Form.Roles()[0])
+			for l := range p.Liner() {
+				inset.W = (first.Size().W - l.Size().W) / 2
+				break
 			}
 		}
 		t, c := spec.Board.Caliper, spec.Covering.Caliper
-		for _, a := range []folio.Axis{p.Wrap().Across(), p.Wrap().Along()} {
+		for i, a := range []folio.Axis{p.Wrap().Across(), p.Wrap().Along()} {
 			for _, m := range []units.Length{a.Near().Length(), a.Far().Length()} {
-				if m-t-c <= spec.Lining.Inset {
+				if m-t-c <= []units.Length{inset.W, inset.H}[i] {
 					return "a turn-in ends outside the liner"
 				}
 			}
@@ -280,6 +293,39 @@ func TestCaseProperties(t *testing.T) {
 		}
 		return ""
 	}, anySpec(), within(0, 5*mm)))
+	p.TestingRun(t)
+}
+
+// Filling in the defaults, once or twice, and building from what a plan says
+// of its Spec make the same folio; None stays nothing.
+func TestDefaultsFilledIn(t *testing.T) {
+	p := runs()
+	p.Property("WithDefaults changes no piece", prop.ForAll(func(s folio.Spec, flush bool) string {
+		if flush {
+			s.Block = folio.Block{Page: s.Cover, Square: folio.None}
+			s.Cover = units.Size{}
+			s.DoorGap = 0
+			if s.Form == folio.DoubleSpineGate {
+				s.DoorGap = folio.None
+			}
+			s.Closing.Ease = folio.None
+			s.Covering.Sheets = nil // they were cut for the other size
+		}
+		a, err := folio.Build(s)
+		if err != nil {
+			return err.Error()
+		}
+		for _, again := range []folio.Spec{s.WithDefaults(), s.WithDefaults().WithDefaults(), a.Spec()} {
+			b, err := folio.Build(again)
+			if err != nil {
+				return err.Error()
+			}
+			if d := samePieces(a, b); d != "" {
+				return d
+			}
+		}
+		return ""
+	}, anySpec(), gen.Bool()))
 	p.TestingRun(t)
 }
 

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
@@ -163,7 +164,7 @@ func (t *teller) all() {
 		t.say("If the cover measures anything else, refit the plan to what it measures before cutting anything for the inside.")
 	} else {
 		t.say("The inside below is refitted to the cover as measured, ").
-			size(r.Main, units.Size{W: p.measured.Width, H: p.measured.Height}).say(".")
+			say(sizeText(p.Notation(), units.Size{W: p.measured.Width, H: p.measured.Height})).say(".")
 	}
 	t.done(TaskRefit, "case", "")
 	t.linings()
@@ -261,6 +262,30 @@ func (t *teller) marks() {
 	t.done(TaskMark, "wrap", "")
 }
 
+// sidePaper says which board a side paper is for and how far it laps the
+// strips.
+func (t *teller) sidePaper(w WrapPiece) {
+	p := t.p
+	left := p.wrap.w.near.Length()
+	end := w.x + w.piece.width.Length()
+	for _, b := range p.boards {
+		if x := left + b.x; !b.role.narrow() && w.x < x+b.width.Length() && x < end {
+			t.say(b.role.String()).say(" ")
+		}
+	}
+	t.say(sizeText(p.Notation(), w.piece.Size())).say(", lap ")
+	first := true
+	for _, o := range p.wrap.pieces {
+		if lap := min(end, o.x+o.piece.width.Length()) - max(w.x, o.x); o.strip && lap > 0 {
+			if !first {
+				t.say(" and ")
+			}
+			first = false
+			t.say(p.Notation().Text(lap))
+		}
+	}
+}
+
 // stripMarks draws the lines on one spine strip.
 func (t *teller) stripMarks(w WrapPiece) {
 	p, r := t.p, t.p.spec.Rulers
@@ -316,7 +341,19 @@ func (t *teller) quarter() {
 			t.cutPiece("Cut", piece, r.Wrap)
 		}
 	}
-	t.say("Glue the side papers on, each lapping the spine strip by ").len(r.Wrap, p.spec.Quarter.Lap).say(".")
+	t.say("Glue the side papers on, each over the spine strip beside it: ")
+	first := true
+	for _, w := range p.wrap.pieces {
+		if w.strip {
+			continue
+		}
+		if !first {
+			t.say("; ")
+		}
+		first = false
+		t.sidePaper(w)
+	}
+	t.say(".")
 	t.done(TaskLay, "wrap", CareGlue)
 }
 
@@ -362,11 +399,12 @@ func (t *teller) linings() {
 			t.cutPiece("Cut", piece, r.Liner)
 		}
 	}
-	inHinges := " inside every edge, rubbing it into the hinges"
+	n := p.Notation()
+	inHinges := " at head and tail, rubbing it into the hinges"
 	if p.lining == LiningPanels {
-		inHinges = " inside every edge of each board"
+		inHinges = " at head and tail of each board"
 	}
-	t.say("Glue the liner down ").len(r.Liner, p.spec.Lining.Inset).say(inHinges).say(", over the turn-ins (lap ").
+	t.say("Glue the liner down ").say(n.Text(p.panels[0].left)).say(" inside the edges at the sides and ").say(n.Text(p.insetH)).say(inHinges).say(", over the turn-ins (lap ").
 		say(p.Notation().Text(p.lapW.Length())).say(" at the sides, ").say(p.Notation().Text(p.lapH.Length())).say(" at head and tail).")
 	t.done(TaskLine, "liner", CareGlue)
 }
@@ -390,6 +428,9 @@ func (t *teller) fitting(i int) {
 				t.cutPiece("Cut", piece, r.Fitting)
 			}
 		}
+		if frame, ok := f.fitting.Kind.(Frame); ok {
+			t.frame(f, frame.withDefaults(), part)
+		}
 	}
 	area := p.panelArea(f.panel, f.fitting.Outside)
 	where := "inside of the " + f.panel.String()
@@ -404,14 +445,60 @@ func (t *teller) fitting(i int) {
 		}
 		where = base.label()
 	}
-	t.say("Fix ").say(part).say(" on the ").say(where).say(": ").
+	t.say("Fix ").say(part).say(" on the ").say(where)
+	if len(f.strips) > 0 {
+		t.say(" by its foam strips only")
+	}
+	t.say(": ").
 		len(r.Fitting, f.rect.Min.X-area.Min.X).say(" from its left edge and ").
 		len(r.Fitting, f.rect.Min.Y-area.Min.Y).say(" from its head edge")
-	if f.base < 0 && !f.fitting.Outside {
-		t.say(", counted from the inset")
+	switch {
+	case f.base >= 0:
+	case f.fitting.Outside:
+		t.say(", left and right as seen from inside")
+	default:
+		t.say(" of the liner there, or of the hinge's clearance")
 	}
 	t.say(".")
 	t.done(TaskFit, part, CareGlue)
+	for _, h := range f.holdings {
+		if h.Content.Name == "" {
+			continue // what a pocket holds is the maker's
+		}
+		if frame, ok := f.fitting.Kind.(Frame); ok {
+			t.say("Slip the ").say(h.Content.Name).say(" into ").say(part).say(" from the ").say(frame.Mouth.String()).say(".")
+		} else {
+			t.say("Fix the ").say(h.Content.Name).say(" in the middle of ").say(part).say(".")
+		}
+		t.done(TaskFit, part, "")
+	}
+}
+
+// frame says where the foam goes on the back of a frame, and the film.
+func (t *teller) frame(f Fitted, frame Frame, part string) {
+	n := t.p.Notation()
+	if frame.Film != "" {
+		t.say("Glue the window film over the opening on the back of ").say(part).say(", the same lap all round.")
+		t.done(TaskGlue, part, CareGlue)
+	}
+	side, far := f.strips[0], f.strips[2]
+	sides, inner, end := "left and right", side.Max.X-f.rect.Min.X, f.rect.Max.Y-far.Min.Y
+	if upright(frame.Mouth) {
+		sides, inner = "head and tail", side.Max.Y-f.rect.Min.Y
+	}
+	opposite := score.Tail
+	switch frame.Mouth {
+	case score.Tail:
+		opposite, end = score.Head, far.Max.Y-f.rect.Min.Y
+	case score.Left:
+		opposite, end = score.Right, f.rect.Max.X-far.Min.X
+	case score.Right:
+		opposite, end = score.Left, far.Max.X-f.rect.Min.X
+	}
+	t.say("Stick the foam on the back of ").say(part).say(": the side strips along ").say(sides).
+		say(", their inner edges ").say(n.Text(inner)).say(" from the frame's; the far strip between them at the ").say(opposite.String()).
+		say(", its inner edge ").say(n.Text(end)).say(" from the frame's. The ").say(frame.Mouth.String()).say(" stays open.")
+	t.done(TaskGlue, part, "")
 }
 
 // taskOf translates the task of a folded fitting.

@@ -144,7 +144,7 @@ func inches() folio.Spec {
 				}},
 			},
 			{
-				Name: "mat", Panel: folio.LeftCover, StandsOn: "strip",
+				Name: "mat", StandsOn: "strip",
 				Kind: folio.Mat{Size: units.MustParseSize("3 1/2 x 5 3/4 in")},
 			},
 			{
