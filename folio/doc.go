@@ -35,7 +35,8 @@
 //
 // # Exactness and rounding
 //
-// Sizes are added up exactly and put on the ruler last, once, in the direction
-// that keeps the rule true: boards, spine, gaps and wrap up, liner down. Every
-// size carries its [units.Working]. The same Spec always gives the same plan.
+// Sizes are added up exactly and put on the ruler last, in the direction that
+// keeps the rule true: boards, spine, gaps and wrap up; liner down, and what
+// must share a width: doors, and a flap of half the cover. Every size carries
+// its [units.Working]. The same Spec always gives the same plan.
 package folio

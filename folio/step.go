@@ -80,7 +80,7 @@ type Step struct {
 // for the tools' manuals and the rules that hold where the work is done.
 const (
 	// CareBlade follows HSE, Information sheet PPS12, on hand knives.
-	CareBlade = "Blade: metal straightedge, many light passes, a sharp blade, away from the holding hand; put it away when idle. The maker's judgement, the tool's manual and local rules come first."
+	CareBlade = "Blade: metal straightedge, many light passes, a sharp blade, away from the holding hand; put it away when idle; a trimmer's barrier and latch in use. The maker's judgement, the tool's manual and local rules come first."
 	// CareGlue is common practice, no published source.
 	CareGlue = "Glue: follow its label; spray glue only where the air is changed, and away from flames. Local rules come first."
 )
@@ -417,7 +417,7 @@ func (t *teller) fitting(i int) {
 		format := t.on(r.Fitting)
 		for s := range f.design.Steps(format) {
 			t.say(part).say(": ").say(s.Text)
-			t.done(taskOf(s.Task), part, s.Care)
+			t.done(taskOf(s.Task), part, careOf(s))
 			if t.stopped {
 				return
 			}
@@ -449,15 +449,18 @@ func (t *teller) fitting(i int) {
 	if len(f.strips) > 0 {
 		t.say(" by its foam strips only")
 	}
-	t.say(": ").
-		len(r.Fitting, f.rect.Min.X-area.Min.X).say(" from its left edge and ").
-		len(r.Fitting, f.rect.Min.Y-area.Min.Y).say(" from its head edge")
+	whose := "the panel's"
 	switch {
 	case f.base >= 0:
+		whose = "its"
 	case f.fitting.Outside:
-		t.say(", left and right as seen from inside")
-	default:
-		t.say(" of the liner there, or of the hinge's clearance")
+		whose = "the board's"
+	}
+	t.say(": ").
+		len(r.Fitting, f.rect.Min.X-area.Min.X).say(" from ").say(whose).say(" left edge and ").
+		len(r.Fitting, f.rect.Min.Y-area.Min.Y).say(" from its head edge")
+	if f.fitting.Outside {
+		t.say(", left as seen from inside")
 	}
 	t.say(".")
 	t.done(TaskFit, part, CareGlue)
@@ -499,6 +502,18 @@ func (t *teller) frame(f Fitted, frame Frame, part string) {
 		say(", their inner edges ").say(n.Text(inner)).say(" from the frame's; the far strip between them at the ").say(opposite.String()).
 		say(", its inner edge ").say(n.Text(end)).say(" from the frame's. The ").say(frame.Mouth.String()).say(" stays open.")
 	t.done(TaskGlue, part, "")
+}
+
+// careOf says the caution of a folded fitting's step in the words of the rest.
+func careOf(s pocket.Step) string {
+	switch {
+	case s.Care == "":
+	case s.Task == pocket.Cut:
+		return CareBlade
+	case s.Task == pocket.Glue:
+		return CareGlue
+	}
+	return s.Care
 }
 
 // taskOf translates the task of a folded fitting.
