@@ -1,0 +1,243 @@
+package folio_test
+
+import (
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+)
+
+// flat is a folio in whole millimetres whose numbers can be worked in the head:
+// boards 100 x 150 x 2, spine 20, gaps 4, liner inset 5.
+func flat() folio.Spec {
+	return folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm},
+		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm / 5}, LinerStock: folio.Stock{Caliper: mm / 5},
+		Margin: folio.Margin{Ideal: 20 * mm, Least: 15 * mm, Tolerate: 10 * mm},
+		Lining: folio.Lining{Inset: 5 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+	}
+}
+
+func box(x0, y0, x1, y1 units.Length) units.Rect {
+	return units.Rect{Min: units.Point{X: x0 * mm, Y: y0 * mm}, Max: units.Point{X: x1 * mm, Y: y1 * mm}}
+}
+
+func mustBuild(t *testing.T, s folio.Spec) *folio.Plan {
+	t.Helper()
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// The right cover runs from 100 + 4 + 20 + 4 = 128 to 228, its panel from 133
+// to 223 and from 5 to 145; a mat of 30 x 40 on it, by every alignment.
+func TestPlaces(t *testing.T) {
+	mat := folio.Mat{Size: units.Size{W: 30 * mm, H: 40 * mm}}
+	for name, c := range map[string]struct {
+		f         folio.Fitting
+		clearance units.Length
+		want      units.Rect
+	}{
+		"middle":                    {folio.Fitting{Kind: mat}, 0, box(163, 55, 193, 95)},
+		"left and head":             {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead}}, 0, box(133, 5, 163, 45)},
+		"right and tail":            {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignTail}}, 0, box(193, 105, 223, 145)},
+		"left and head, moved":      {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: 7 * mm, Y: 9 * mm}}}, 0, box(140, 14, 170, 54)},
+		"right and tail, moved":     {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignTail, Offset: units.Point{X: 7 * mm, Y: 9 * mm}}}, 0, box(186, 96, 216, 136)},
+		"middle, moved":             {folio.Fitting{Kind: mat, Place: folio.Place{Offset: units.Point{X: 3 * mm, Y: -2 * mm}}}, 0, box(166, 53, 196, 93)},
+		"left cover":                {folio.Fitting{Kind: mat, Panel: folio.LeftCover, Place: folio.Place{Across: folio.AlignLeft}}, 0, box(5, 55, 35, 95)},
+		"outside: the whole board":  {folio.Fitting{Kind: mat, Outside: true, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignTail}}, 0, box(198, 110, 228, 150)},
+		"clear of the panel's edge": {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignTail}}, 4 * mm, box(137, 101, 167, 141)},
+	} {
+		s := flat()
+		s.Clearance = c.clearance
+		s.Fittings = []folio.Fitting{c.f}
+		for f := range mustBuild(t, s).Fittings() {
+			if f.Rect() != c.want {
+				t.Errorf("%s: at %v, want %v", name, f.Rect(), c.want)
+			}
+		}
+	}
+}
+
+// Lines on the wrap: margins of 20, so boards at 20 to 120, 124 to 144 and 148
+// to 248, head 20 and tail 170.
+func TestPlacementLines(t *testing.T) {
+	var level, upright []units.Length
+	for l := range mustBuild(t, flat()).Placement() {
+		if l.Upright {
+			upright = append(upright, l.At)
+		} else {
+			level = append(level, l.At)
+		}
+	}
+	same := func(got []units.Length, want ...units.Length) bool {
+		if len(got) != len(want) {
+			return false
+		}
+		for i := range got {
+			if got[i] != want[i]*mm {
+				return false
+			}
+		}
+		return true
+	}
+	if !same(level, 20, 170) || !same(upright, 20, 120, 124, 144, 148, 248) {
+		t.Errorf("level %v, upright %v", level, upright)
+	}
+}
+
+// As made: 228 + 2 x 0.2 of covering + 2 gaps x 0.5 of placing; the height has
+// no gap.
+func TestAsMade(t *testing.T) {
+	s := flat()
+	s.Placing = mm / 2
+	w, h := mustBuild(t, s).AsMade()
+	if w.Length() != 229*mm+2*mm/5 || h.Length() != 150*mm+2*mm/5 {
+		t.Errorf("as made %v x %v", w.Length(), h.Length())
+	}
+}
+
+// No liner sheet of 218 x 140 is at hand, only one that takes 90 x 140: each
+// board is lined by itself, 10 less than the board both ways.
+func TestLinerInPanels(t *testing.T) {
+	s := flat()
+	s.LinerStock.Sheets = []folio.Sheet{{Size: units.Size{W: 100 * mm, H: 145 * mm}}}
+	p := mustBuild(t, s)
+	var got []units.Size
+	for l := range p.Liner() {
+		got = append(got, l.Size())
+	}
+	want := []units.Size{{W: 90 * mm, H: 140 * mm}, {W: 10 * mm, H: 140 * mm}, {W: 90 * mm, H: 140 * mm}}
+	if p.LiningStyle() != folio.LiningPanels || len(got) != 3 || got[0] != want[0] || got[1] != want[1] || got[2] != want[2] {
+		t.Errorf("%v: %v, want %v", p.LiningStyle(), got, want)
+	}
+}
+
+// Measured board by board: 101, 21 and 102 in a cover of 233 leave 9 for two
+// gaps of 4: 4 and 5. The right panel begins at 101 + 4 + 21 + 5 = 131 and ends
+// 102 further, less the inset of 5 each.
+func TestRefitByPanels(t *testing.T) {
+	s := flat()
+	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: 92 * mm, H: 100 * mm}}}}
+	if _, err := folio.Build(s); err == nil {
+		t.Fatal("92 goes on a panel of 90")
+	}
+	s.Fittings = nil
+	p := mustBuild(t, s)
+	q, err := p.Refit(folio.Measured{Width: 233 * mm, Height: 151 * mm, Panels: []units.Length{101 * mm, 21 * mm, 102 * mm}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	right, _ := q.Panel(folio.RightCover, false)
+	if right.Size().W != 92*mm || right.Max.X != 228*mm {
+		t.Errorf("right panel %v, want 92 wide and ending 5 before 233", right)
+	}
+	for l := range q.Liner() {
+		if l.Size() != (units.Size{W: 223 * mm, H: 141 * mm}) {
+			t.Errorf("liner %v, want 10 less than 233 x 151", l.Size())
+		}
+	}
+	// The wrap of 268 x 190 leaves (268 - 233)/2 = 17.5 and (190 - 151)/2 =
+	// 19.5 to turn in: less 2, 0.2 and the inset of 5.
+	sides, ends := q.TurnInLap()
+	if sides.Length() != 10*mm+3*mm/10 || ends.Length() != 12*mm+3*mm/10 {
+		t.Errorf("laps %v and %v, want 10.3 and 12.3", sides.Length(), ends.Length())
+	}
+}
+
+// A one-way pattern keeps a sheet upright; grain along its width turns it;
+// GrainAny lets it lie as it will.
+func TestHowSheetsLie(t *testing.T) {
+	for name, c := range map[string]struct {
+		sheet  folio.Sheet
+		oneWay bool
+		grain  folio.GrainRule
+		fits   bool
+		turned bool
+	}{
+		"upright, grain not known":      {folio.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}}, false, 0, true, false},
+		"lying, turned":                 {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}}, false, 0, true, true},
+		"lying, one-way pattern":        {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}}, true, 0, false, false},
+		"lying, grain along its width":  {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}, Grain: folio.GrainAlongWidth}, false, 0, true, true},
+		"lying, grain along its height": {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}, Grain: folio.GrainAlongHeight}, false, 0, false, false},
+		"upright, grain along width":    {folio.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: folio.GrainAlongWidth}, false, 0, false, false},
+		"the same, any grain":           {folio.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: folio.GrainAlongWidth}, false, folio.GrainAny, true, false},
+	} {
+		s := flat()
+		s.Grain = c.grain
+		s.Covering.OneWay = c.oneWay
+		s.Covering.Sheets = []folio.Sheet{c.sheet}
+		p, err := folio.Build(s)
+		if (err == nil) != c.fits {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if c.fits {
+			if _, turned, ok := p.Wrap().Sheet(); !ok || turned != c.turned {
+				t.Errorf("%s: turned %v", name, turned)
+			}
+			for pc := range p.Pieces() {
+				if pc.Part() == "wrap" && pc.OneWay() != c.oneWay {
+					t.Errorf("%s: one-way %v", name, pc.OneWay())
+				}
+			}
+		}
+	}
+}
+
+// The strip of quarter style is of the spine's covering, whose caliper counts
+// at head and tail: 20 - 2 - 1 - 5 = 12 under the liner there.
+func TestSpineCovering(t *testing.T) {
+	s := flat()
+	s.Quarter.Rule = folio.QuarterAlways
+	s.Covering.Name = "marbled paper"
+	s.SpineCovering = folio.Stock{Name: "cloth", Caliper: mm}
+	p := mustBuild(t, s)
+	for w := range p.Wrap().Pieces() {
+		if want := map[bool]string{true: "cloth", false: "marbled paper"}[w.Strip()]; w.Piece().Stock() != want {
+			t.Errorf("%s is of %s, want %s", w.Piece().Name(), w.Piece().Stock(), want)
+		}
+	}
+	if sides, ends := p.TurnInLap(); sides.Length() != 12*mm+4*mm/5 || ends.Length() != 12*mm {
+		t.Errorf("laps %v and %v, want 12.8 and 12", sides.Length(), ends.Length())
+	}
+}
+
+// The order of turning in, and the face that shows, as the maker is told.
+func TestStepsSay(t *testing.T) {
+	s := flat()
+	s.Turning = folio.SidesFirst
+	s.Margin.Ideal = 20 * mm
+	s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 258 * mm, H: 300 * mm}, Grain: folio.GrainAlongHeight}} // 15 at the sides
+	s.Stocks = []folio.Stock{{Name: "duplex", Caliper: mm / 4, TwoSided: true}}
+	s.Fittings = []folio.Fitting{{Name: "crew", Stock: "duplex", WrongSide: true, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 40 * mm}}}}
+	text := ""
+	n := 0
+	for st := range mustBuild(t, s).Steps(units.Format{}) {
+		n++
+		if st.Number != n {
+			t.Errorf("step %d is numbered %d", n, st.Number)
+		}
+		blade := st.Task == folio.TaskCut || st.Task == folio.TaskMitre
+		if blade && st.Care != folio.CareBlade {
+			t.Errorf("%q comes without the caution for blades", st.Text)
+		}
+		text += st.Text + "\n"
+	}
+	for _, want := range []string{
+		"from the head edge 20 mm and 170 mm; from the left edge 15 mm, 115 mm, 119 mm, 139 mm, 143 mm, 243 mm",
+		"left cover, gap 4 mm, spine, gap 4 mm, right cover",
+		"Turn in the sides (15 mm and 15 mm), tuck the corners in with a bone folder, then turn in head and tail (20 mm and 20 mm)",
+		"Cut the mat 30 x 40 mm from duplex, wrong side showing",
+		"Glue the liner down 5 mm inside the edges at the sides and 5 mm at head and tail",
+		"(lap 7.8 mm at the sides, 12.8 mm at head and tail)",
+		"Fix crew on the inside of the right cover: 30 mm from the panel's left edge and 50 mm from its head edge",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing from:\n%s", want, text)
+		}
+	}
+}
