@@ -116,7 +116,7 @@ func (b *brute) best() [3]int64 {
 // the exact search and the plain one agree on pieces short, sheets and cost.
 func TestExactAgreesWithTryingEveryCut(t *testing.T) {
 	r := rand.New(rand.NewSource(1))
-	cases := 400
+	cases := 400 / share
 	if testing.Short() {
 		cases = 60
 	}

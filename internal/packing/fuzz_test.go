@@ -54,7 +54,7 @@ func randomProblem(r *rand.Rand, kinds int, big bool) packing.Problem {
 
 func TestRandomProblemsPassTheChecker(t *testing.T) {
 	r := rand.New(rand.NewSource(7))
-	cases := 1500
+	cases := 1500 / share
 	if testing.Short() {
 		cases = 200
 	}
