@@ -1,0 +1,59 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// Every kind of package pocket can be placed as a fitting: its pieces, its
+// workings and its steps come with the plan, and its footprint lies on the
+// panel.
+func TestEveryKindIsPlaced(t *testing.T) {
+	card := pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 50 * mm}, Thickness: mm / 2}
+	kinds := []pocket.Kind{
+		pocket.Slip{Content: card}, pocket.Corner{Content: card}, pocket.Flap{Content: card},
+		pocket.FoldedStrip{Content: card}, pocket.Gusset{Content: card}, pocket.GussetRun{Content: card},
+		pocket.FoldedAccordion{Content: card}, pocket.Concertina{Content: card}, pocket.Pleat{Content: card},
+	}
+	n := 0
+	for range pocket.Kinds() {
+		n++
+	}
+	if n != len(kinds) {
+		t.Fatalf("%d kinds here, %d in package pocket", len(kinds), n)
+	}
+	for _, k := range kinds {
+		p, err := folio.Build(folio.Spec{
+			Cover: units.Size{W: 260 * mm, H: 260 * mm}, Spine: folio.Spine{Width: 80 * mm},
+			Rulers:   folio.Rulers{Main: units.WholeMillimetres},
+			Fittings: []folio.Fitting{{Name: "holder", Kind: folio.Folded{Kind: k}}},
+		})
+		if err != nil {
+			t.Errorf("%s: %v", k.Name(), err)
+			continue
+		}
+		pieces, steps := 0, 0
+		for pc := range p.Pieces() {
+			if pc.Part() == "holder" {
+				pieces++
+			}
+		}
+		for s := range p.Steps(units.Format{}) {
+			if s.Part == "holder" {
+				steps++
+			}
+		}
+		area, _ := p.Panel(folio.RightCover, false)
+		for f := range p.Fittings() {
+			if !f.Rect().In(area) || f.Rect().Empty() || f.Height(false) <= 0 {
+				t.Errorf("%s lies at %v on %v, %v high", k.Name(), f.Rect(), area, f.Height(false))
+			}
+		}
+		if pieces == 0 || steps < 3 {
+			t.Errorf("%s: %d pieces, %d steps", k.Name(), pieces, steps)
+		}
+	}
+}
