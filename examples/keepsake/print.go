@@ -93,13 +93,17 @@ func (p *printer) warnings() {
 
 func (p *printer) pieces() {
 	p.head("Pieces (width x height, grain along the height)")
-	part := ""
+	part, n := "", p.plan.Notation()
 	for piece := range p.plan.Pieces() {
 		if piece.Part() != part {
 			part = piece.Part()
 			p.line("  %s", part)
 		}
 		p.line("    %2d  %-24s %-23s %s", piece.Quantity(), piece.Name(), p.size(piece.Size()), piece.Stock())
+		for c := range piece.CornerCuts() {
+			cut := c.Cut()
+			p.line("        mitre %-10s  from (%s, %s) to (%s, %s)", c.Corner(), n.Text(cut.From.X), n.Text(cut.From.Y), n.Text(cut.To.X), n.Text(cut.To.Y))
+		}
 		for o := range piece.Openings() {
 			p.line("        window %s", p.size(o.Size()))
 		}
@@ -179,13 +183,8 @@ func (p *printer) drawing() {
 }
 
 func (p *printer) mitres() {
-	p.head("Mitres, cut at 45 degrees")
+	p.head("Mitres, at 45 degrees")
 	n := p.plan.Notation()
-	for _, c := range p.plan.Wrap().Corners() {
-		cut := c.Cut()
-		p.line("  %-11s from (%s, %s) to (%s, %s)", c.Corner(),
-			n.Text(cut.From.X), n.Text(cut.From.Y), n.Text(cut.To.X), n.Text(cut.To.Y))
-	}
 	c := p.plan.Wrap().Corners()[0]
 	over := units.Format{Ruler: units.Thousandths}
 	if n == units.MetricDecimal {
