@@ -17,7 +17,7 @@ func keepsake() folio.Spec {
 		folio.Fitting{Name: "badge", Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Inch / 32}},
 	)
 	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
-	s.LinerStock.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 1/2 x 11 in")}}
+	s.Liner.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 1/2 x 11 in")}}
 	s.Stocks = []folio.Stock{{Name: "card stock", Caliper: 12 * units.Thou, Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}}}
 	return s
 }

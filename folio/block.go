@@ -162,5 +162,5 @@ func (s Spec) spineTerms() [3]units.Term {
 	case SpineBlock:
 		return [3]units.Term{units.T("block", c)}
 	}
-	return [3]units.Term{units.T("contents", c), boards, units.N(2, "liner caliper", s.LinerStock.Caliper)}
+	return [3]units.Term{units.T("contents", c), boards, units.N(2, "liner caliper", s.Liner.Caliper)}
 }

@@ -76,7 +76,7 @@ func (s Spec) clone() Spec {
 	s.Board.Sheets = append([]Sheet(nil), s.Board.Sheets...)
 	s.Covering.Sheets = append([]Sheet(nil), s.Covering.Sheets...)
 	s.SpineCovering.Sheets = append([]Sheet(nil), s.SpineCovering.Sheets...)
-	s.LinerStock.Sheets = append([]Sheet(nil), s.LinerStock.Sheets...)
+	s.Liner.Sheets = append([]Sheet(nil), s.Liner.Sheets...)
 	s.Stocks = append([]Stock(nil), s.Stocks...)
 	for i := range s.Stocks {
 		s.Stocks[i].Sheets = append([]Sheet(nil), s.Stocks[i].Sheets...)
@@ -145,7 +145,7 @@ func (b *builder) sheetsPath(name string) string {
 	case s.SpineCovering.Name:
 		return "spinecovering.sheets"
 	}
-	return "linerstock.sheets"
+	return "liner.sheets"
 }
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
@@ -161,7 +161,7 @@ func (b *builder) stock(name string) (Stock, bool) {
 			return s.Stocks[i], true
 		}
 	}
-	for _, c := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.LinerStock} {
+	for _, c := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
 		if c.Name == name {
 			return *c, true
 		}
@@ -189,7 +189,7 @@ func (b *builder) checkMaterials() bool {
 	inCase := [...]struct {
 		path  string
 		stock *Stock
-	}{{"board", &s.Board}, {"covering", &s.Covering}, {"spinecovering", &s.SpineCovering}, {"linerstock", &s.LinerStock}}
+	}{{"board", &s.Board}, {"covering", &s.Covering}, {"spinecovering", &s.SpineCovering}, {"liner", &s.Liner}}
 	for i, c := range inCase {
 		ok = c.stock.check(&b.bad, c.path) && ok
 		for _, d := range inCase[:i] {

@@ -44,7 +44,7 @@ func (b *builder) row() bool {
 				// well.
 				bd.width = b.sum("second spine width", r.Board, units.Up,
 					units.T("spine", spine.Length()), units.T("front board caliper", t), units.T("covering caliper", s.Covering.Caliper),
-					units.T("liner caliper", s.LinerStock.Caliper), units.T("under the flap", s.Closing.UnderFlap))
+					units.T("liner caliper", s.Liner.Caliper), units.T("under the flap", s.Closing.UnderFlap))
 			}
 		case Flap:
 			if s.FlapWidth != 0 {
@@ -147,7 +147,7 @@ func (b *builder) coverSize() (w, h units.Working) {
 // hinges works out the gaps and checks that each closes.
 func (b *builder) hinges() {
 	s, p := &b.spec, b.plan
-	t, liner := s.Board.Caliper, s.LinerStock.Caliper
+	t, liner := s.Board.Caliper, s.Liner.Caliper
 	terms := s.Hinge.Rule.terms(t, liner, s.contents(), s.Hinge.Width)
 	// The liner lies on the side to which the boards fold, so it counts into
 	// their caliper; not so when it keeps off the hinge by a caliper or more
@@ -245,13 +245,13 @@ func (b *builder) cover() {
 	if !found && len(s.Covering.Sheets) > 0 {
 		if s.Quarter.Rule == QuarterWhenNeeded {
 			n := b.notation()
-			need := open.Grow(s.Margin.Tolerate)
+			need := open.Grow(s.Margin.Tolerated)
 			b.warn(check.Warning{Path: "covering.sheets", Code: WarnQuarter,
 				Text: "no sheet takes a wrap of " + sizeText(n, need) + ", so the case is covered in quarter style"})
 			b.quarter()
 			return
 		}
-		b.noSheet("covering.sheets", s.Covering, open.Grow(s.Margin.Tolerate), "the wrap", ", or quarter style")
+		b.noSheet("covering.sheets", s.Covering, open.Grow(s.Margin.Tolerated), "the wrap", ", or quarter style")
 		return
 	}
 	w := &b.plan.wrap
@@ -343,11 +343,11 @@ func (b *builder) lap(label, measured string, margin, more, t, c, inset, open un
 	turned := margin - grown
 	inside := turned - t - c
 	switch {
-	case more != 0 && turned < s.Margin.Tolerate:
+	case more != 0 && turned < s.Margin.Tolerated:
 		b.bad.Add(check.Violation{Path: measured, Code: MarginSmall, Kind: check.Impossible,
 			Got:   "a cover that leaves " + n.Text(turned) + " of the wrap to turn in",
-			Want:  "one that leaves " + n.Text(s.Margin.Tolerate) + ", or a new wrap",
-			Limit: s.Margin.Tolerate, By: s.Margin.Tolerate - turned})
+			Want:  "one that leaves " + n.Text(s.Margin.Tolerated) + ", or a new wrap",
+			Limit: s.Margin.Tolerated, By: s.Margin.Tolerated - turned})
 	case inside <= 0:
 		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, t+c+units.Shortest, "to go round the board's edge")
 	case w.Length() <= 0:

@@ -25,15 +25,15 @@ func (b *builder) line() {
 	p.insetH = (p.openH.Length() - h.Length()).Half(units.Up)
 	p.lining = s.Lining.Rule
 	size := units.Size{W: w.Length(), H: h.Length()}
-	_, fits := s.LinerStock.holds(size, s.Grain)
-	fits = fits || len(s.LinerStock.Sheets) == 0
+	_, fits := s.Liner.holds(size, s.Grain)
+	fits = fits || len(s.Liner.Sheets) == 0
 	if p.lining == LiningAuto {
 		p.lining = LiningOnePiece
 		if !fits {
 			p.lining = LiningPanels
 		}
 	} else if p.lining == LiningOnePiece && !fits {
-		b.noSheet("linerstock.sheets", s.LinerStock, size, "the liner in one piece", ", or LiningPanels")
+		b.noSheet("liner.sheets", s.Liner, size, "the liner in one piece", ", or LiningPanels")
 		return
 	}
 	if p.lining == LiningOnePiece {
@@ -44,7 +44,7 @@ func (b *builder) line() {
 		for _, i := range [...]int{0, len(p.panels) - 1} {
 			p.panels[i].left, p.panels[i].right = ends, ends
 		}
-		p.liner = append(p.liner, b.piece(Piece{name: "liner", part: "liner", stock: s.LinerStock.Name, width: w, height: h, quantity: 1}))
+		p.liner = append(p.liner, b.piece(Piece{name: "liner", part: "liner", stock: s.Liner.Name, width: w, height: h, quantity: 1}))
 		return
 	}
 
@@ -64,7 +64,7 @@ func (b *builder) line() {
 		}
 		ends := (p.panelWidth(i) - pw.Length()).Half(units.Up)
 		p.panels[i].left, p.panels[i].right = ends, ends
-		p.liner = append(p.liner, b.piece(Piece{name: "liner panel", part: "liner", stock: s.LinerStock.Name, width: pw, height: h, quantity: 1}))
+		p.liner = append(p.liner, b.piece(Piece{name: "liner panel", part: "liner", stock: s.Liner.Name, width: pw, height: h, quantity: 1}))
 	}
 	b.mergeLast(len(p.pieces) - from)
 	if len(p.gaps) > 0 {

@@ -125,7 +125,7 @@ func (b *builder) quarter() {
 				return true
 			}
 			low := min(h.Half(units.Down), side)
-			if low < s.Margin.Tolerate {
+			if low < s.Margin.Tolerated {
 				return true
 			}
 			if !found || low > bestLow || low == bestLow && h+side > bestH+bestW {
@@ -138,7 +138,7 @@ func (b *builder) quarter() {
 			if pt.strip {
 				what = "the spine strip"
 			}
-			b.noSheet(path, stock, units.Size{W: pt.width + times(s.Margin.Tolerate, edges), H: openH + 2*s.Margin.Tolerate}, what, "")
+			b.noSheet(path, stock, units.Size{W: pt.width + times(s.Margin.Tolerated, edges), H: openH + 2*s.Margin.Tolerated}, what, "")
 			return
 		}
 		sideH = min(sideH, bestH)
@@ -147,7 +147,7 @@ func (b *builder) quarter() {
 		}
 	}
 	end := ends
-	if on := r.Down(ends); on >= s.Margin.Tolerate && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < s.Margin.Ideal {
+	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < s.Margin.Ideal {
 		end = on
 	}
 	w.w = b.endAxis(end)

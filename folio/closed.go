@@ -135,14 +135,14 @@ func (s shut) span(d units.Direction) units.Length {
 
 // room returns the clear distance between the liners.
 func (s shut) room() units.Length {
-	return s.span(units.Down) - 2*s.p.spec.Board.Caliper - 2*s.p.spec.LinerStock.Caliper
+	return s.span(units.Down) - 2*s.p.spec.Board.Caliper - 2*s.p.spec.Liner.Caliper
 }
 
 // flapRoom returns the clear distance between front cover and flap. Both hinges
 // are creased alike, so it does not depend on how.
 func (s shut) flapRoom() units.Length {
 	spec := &s.p.spec
-	return s.p.width(Spine2) - s.p.width(Spine1) - spec.Board.Caliper - spec.LinerStock.Caliper - spec.Covering.Caliper
+	return s.p.width(Spine2) - s.p.width(Spine1) - spec.Board.Caliper - spec.Liner.Caliper - spec.Covering.Caliper
 }
 
 // width returns the width of a board, measured if it was.
@@ -170,7 +170,7 @@ func (p *Plan) gapRange() (least, most units.Length) {
 func (p *Plan) hinged() (shut, bool) {
 	least, most := p.gapRange()
 	s := shut{p: p, bend: p.spec.Hinge.Crease, gap: least, wide: most}
-	thick := p.spec.Board.Caliper + p.spec.LinerStock.Caliper
+	thick := p.spec.Board.Caliper + p.spec.Liner.Caliper
 	angle := 90
 	if s.soft() {
 		angle = 180
@@ -197,7 +197,7 @@ func (p *Plan) hinged() (shut, bool) {
 func (p *Plan) furthest() (shut, bool) {
 	least, most := p.gapRange()
 	s := shut{p: p, bend: CreaseAtOffset, gap: least, wide: most}
-	thick := p.spec.Board.Caliper + p.spec.LinerStock.Caliper
+	thick := p.spec.Board.Caliper + p.spec.Liner.Caliper
 	if s.soft() {
 		s.bend = CreaseTwo
 		return s, least >= 2*thick
@@ -250,7 +250,7 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 	}
 	s, ok := p.furthest()
 	limit := s.x
-	thick := p.spec.Board.Caliper + p.spec.LinerStock.Caliper
+	thick := p.spec.Board.Caliper + p.spec.Liner.Caliper
 	if s.soft() {
 		limit = (s.gap - 2*thick).Half(units.Down)
 	}
@@ -279,7 +279,7 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 	spec := &p.spec
 	exact := p.Notation().Exact()
 	boards := units.N(-2, "board caliper", spec.Board.Caliper)
-	liners := units.N(-2, "liner caliper", spec.LinerStock.Caliper)
+	liners := units.N(-2, "liner caliper", spec.Liner.Caliper)
 	covers := units.N(2, "covering caliper", spec.Covering.Caliper)
 	c := Closed{bend: s.bend, crease: s.x, flap: spec.Form == ForeEdgeFlap}
 
@@ -303,7 +303,7 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 		outer = units.T("second spine", p.width(Spine2))
 		c.under = g.Sum("room under the flap", exact, units.Nearest, outer, units.N(-1, "spine", p.width(Spine1)),
 			units.N(-1, "board caliper", spec.Board.Caliper), units.N(-1, "covering caliper", spec.Covering.Caliper),
-			units.N(-1, "liner caliper", spec.LinerStock.Caliper))
+			units.N(-1, "liner caliper", spec.Liner.Caliper))
 	}
 	c.thickness = g.Sum("closed thickness", exact, units.Nearest, append(across(units.Up, outer), covers)...)
 

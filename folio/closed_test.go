@@ -49,7 +49,7 @@ type closedRow struct {
 func rowOf(p *folio.Plan) closedRow {
 	s := p.Spec()
 	r := closedRow{plan: p, boards: map[folio.Role][2]float64{},
-		t: s.Board.Caliper.Millimetres(), l: s.LinerStock.Caliper.Millimetres(), c: s.Covering.Caliper.Millimetres()}
+		t: s.Board.Caliper.Millimetres(), l: s.Liner.Caliper.Millimetres(), c: s.Covering.Caliper.Millimetres()}
 	for b := range p.Boards() {
 		x := b.X().Millimetres()
 		r.boards[b.Role()] = [2]float64{x, x + b.Size().W.Millimetres()}
@@ -193,12 +193,12 @@ func randomRow(r *rand.Rand, form folio.Form, crease folio.Crease) folio.Spec {
 	ruler := nanometres()
 	s := folio.Spec{
 		Form: form, Cover: units.Size{W: um(60_000, 200_000), H: um(80_000, 250_000)},
-		Board: folio.Stock{Caliper: um(500, 3500)}, LinerStock: folio.Stock{Caliper: um(50, 400)}, Covering: folio.Stock{Caliper: um(50, 600)},
+		Board: folio.Stock{Caliper: um(500, 3500)}, Liner: folio.Stock{Caliper: um(50, 400)}, Covering: folio.Stock{Caliper: um(50, 600)},
 		Hinge:  folio.Hinge{Crease: crease},
 		Rulers: folio.Rulers{Main: ruler, Board: ruler, Gap: ruler, Wrap: ruler, Liner: ruler, Fitting: ruler},
 		Mitre:  folio.Mitre{Distance: 5 * mm},
 	}
-	thick := s.Board.Caliper + s.LinerStock.Caliper
+	thick := s.Board.Caliper + s.Liner.Caliper
 	if form == folio.SoftSpine {
 		s.Spine.Contents = um(500, 15_000)
 		s.Hinge.Width = 4*thick + s.Spine.Contents + um(1000, 20_000)
@@ -267,7 +267,7 @@ func TestClosedRangeEndsWhereBoardsMeet(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 2))
 	for range 300 {
 		spec := randomRow(r, folio.SpineBoard, folio.CreaseAtEdge)
-		thick := spec.Board.Caliper + spec.LinerStock.Caliper
+		thick := spec.Board.Caliper + spec.Liner.Caliper
 		spec.Hinge.Width = thick + units.Length(r.IntN(int(thick/units.Micrometre)))*units.Micrometre
 		p, err := folio.Build(spec)
 		if err != nil {
@@ -295,7 +295,7 @@ func TestClosedNumbers(t *testing.T) {
 	in := units.Inch
 	p, err := folio.Build(folio.Spec{
 		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: in},
-		LinerStock: folio.Stock{Name: "liner", Caliper: units.Inch / 100}, Covering: folio.Stock{Name: "cloth", Caliper: units.Inch / 64},
+		Liner: folio.Stock{Name: "liner", Caliper: units.Inch / 100}, Covering: folio.Stock{Name: "cloth", Caliper: units.Inch / 64},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -333,7 +333,7 @@ func TestClosedNumbers(t *testing.T) {
 func TestStaysOpen(t *testing.T) {
 	s := folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, LinerStock: folio.Stock{Caliper: mm / 10},
+		Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 10},
 		Hinge:  folio.Hinge{Width: 15 * mm / 10, Angle: 45},
 		Rulers: folio.Rulers{Main: units.HalfMillimetres},
 	}

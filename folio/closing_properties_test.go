@@ -29,7 +29,7 @@ func closable() func(v []any) folio.Spec {
 		length := func(i int) units.Length { return v[i].(units.Length) }
 		s := folio.Spec{
 			Form: v[0].(folio.Form), Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: folio.Spine{Width: length(1)},
-			Board: folio.Stock{Caliper: length(2)}, LinerStock: folio.Stock{Caliper: length(3)}, Covering: folio.Stock{Caliper: length(3)},
+			Board: folio.Stock{Caliper: length(2)}, Liner: folio.Stock{Caliper: length(3)}, Covering: folio.Stock{Caliper: length(3)},
 			Hinge:  folio.Hinge{Width: 2*(length(2)+length(3)) + 3*mm + length(4), Crease: v[5].(folio.Crease)},
 			Mitre:  folio.Mitre{Distance: 6 * mm},
 			Rulers: folio.Rulers{Main: units.TenthMillimetres},
@@ -87,7 +87,7 @@ func TestClosingProperties(t *testing.T) {
 		spec := make5(f, s, b, l, g, c)
 		before, ok, bad := roomOf(spec)
 		if d = min(d, mm); liner {
-			spec.LinerStock.Caliper += d
+			spec.Liner.Caliper += d
 		} else {
 			spec.Board.Caliper += d
 		}
@@ -129,7 +129,7 @@ func TestClosingProperties(t *testing.T) {
 			all = append(all, c.Room(), c.Thickness(), c.Width(), c.Height())
 			s := p.Spec()
 			if s.Form != folio.ForeEdgeFlap {
-				inside := c.Room().Length() + 2*s.Board.Caliper + 2*s.LinerStock.Caliper + 2*s.Covering.Caliper
+				inside := c.Room().Length() + 2*s.Board.Caliper + 2*s.Liner.Caliper + 2*s.Covering.Caliper
 				if d := c.Thickness().Length() - inside; d < 0 || d > 4 {
 					return fmt.Sprintf("thickness %v, but the room with boards, liners and coverings makes %v", c.Thickness().Length(), inside)
 				}

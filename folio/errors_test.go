@@ -64,7 +64,7 @@ func TestRefused(t *testing.T) {
 		"offset without crease":  {func(s *folio.Spec) { s.Hinge.Offset = mm }, "hinge.offset", check.Conflict},
 		"offset beyond the gap":  {func(s *folio.Spec) { s.Hinge = folio.Hinge{Crease: folio.CreaseAtOffset, Offset: in} }, "hinge.offset", check.TooLarge},
 		"margin order":           {func(s *folio.Spec) { s.Margin = folio.Margin{Ideal: mm, Least: 2 * mm} }, "margin.least", check.TooLarge},
-		"tolerated above least":  {func(s *folio.Spec) { s.Margin = folio.Margin{Least: 5 * mm, Tolerate: 6 * mm} }, "margin.tolerate", check.TooLarge},
+		"tolerated above least":  {func(s *folio.Spec) { s.Margin = folio.Margin{Least: 5 * mm, Tolerated: 6 * mm} }, "margin.tolerated", check.TooLarge},
 		"margin below caliper":   {func(s *folio.Spec) { s.Margin.Ideal = mm }, "margin.ideal", folio.TurnInNarrow},
 		"liner short of turn-in": {func(s *folio.Spec) { s.Lining.Inset = 24 * mm }, "lining.inset", folio.LapNone},
 		"turn-ins meet":          {func(s *folio.Spec) { s.Margin.Ideal = 4 * in }, "margin.ideal", folio.TurnInsMeet},
@@ -78,8 +78,8 @@ func TestRefused(t *testing.T) {
 		"grain across": {func(s *folio.Spec) {
 			s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 20 * in, H: 7 * in}, Grain: folio.GrainAlongWidth}}
 		}, "covering.sheets", folio.SheetSmall},
-		"no sheet for the liner": {func(s *folio.Spec) { s.LinerStock.Sheets = sheet("4 x 6 in") }, "linerstock.sheets", folio.SheetSmall},
-		"liner in one piece":     {func(s *folio.Spec) { s.Lining.Rule = folio.LiningOnePiece; s.LinerStock.Sheets = sheet("5 x 6 in") }, "linerstock.sheets", folio.SheetSmall},
+		"no sheet for the liner": {func(s *folio.Spec) { s.Liner.Sheets = sheet("4 x 6 in") }, "liner.sheets", folio.SheetSmall},
+		"liner in one piece":     {func(s *folio.Spec) { s.Lining.Rule = folio.LiningOnePiece; s.Liner.Sheets = sheet("5 x 6 in") }, "liner.sheets", folio.SheetSmall},
 		"no sheet for the board": {func(s *folio.Spec) { s.Board.Sheets = sheet("4 x 4 in") }, "board.sheets", folio.SheetSmall},
 		"quarter rule":           {func(s *folio.Spec) { s.Quarter.Rule = 5 }, "quarter.rule", check.Unknown},
 		"quarter reach":          {func(s *folio.Spec) { s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: 5 * in} }, "quarter.reach", folio.TooWide},
@@ -93,7 +93,7 @@ func TestRefused(t *testing.T) {
 			m := folio.Mat{Size: units.Size{W: in, H: in}}
 			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Name: "a", Kind: m, Panel: folio.LeftCover}}
 		}, "fittings[1].name", check.Conflict},
-		"one name, two materials": {func(s *folio.Spec) { s.Covering.Name = "paper"; s.LinerStock = folio.Stock{Name: "paper", Caliper: mm} }, "linerstock.name", check.Conflict},
+		"one name, two materials": {func(s *folio.Spec) { s.Covering.Name = "paper"; s.Liner = folio.Stock{Name: "paper", Caliper: mm} }, "liner.name", check.Conflict},
 		"stands on and has a panel": {func(s *folio.Spec) {
 			m := folio.Mat{Size: units.Size{W: in, H: in}}
 			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Kind: m, StandsOn: "a", Outside: true}}
@@ -144,7 +144,7 @@ func TestRefused(t *testing.T) {
 func TestAllAtOnce(t *testing.T) {
 	s := good()
 	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
-	s.LinerStock.Sheets = []folio.Sheet{{Size: units.MustParseSize("4 x 4 in")}}
+	s.Liner.Sheets = []folio.Sheet{{Size: units.MustParseSize("4 x 4 in")}}
 	s.Hinge.Width = units.Millimetre
 	s.Fittings = []folio.Fitting{
 		{Kind: folio.Mat{Size: units.MustParseSize("9 x 9 in")}},
@@ -153,7 +153,7 @@ func TestAllAtOnce(t *testing.T) {
 	}
 	_, err := folio.Build(s)
 	for _, want := range [][2]string{
-		{"covering.sheets", string(folio.SheetSmall)}, {"linerstock.sheets", string(folio.SheetSmall)},
+		{"covering.sheets", string(folio.SheetSmall)}, {"liner.sheets", string(folio.SheetSmall)},
 		{"hinge.width", string(folio.GapNarrow)}, {"fittings[0].width", string(folio.TooWide)},
 		{"fittings[0].height", string(folio.TooTall)}, {"fittings[1].stock", string(check.Unknown)},
 		{"fittings[2].kind", string(check.Missing)},

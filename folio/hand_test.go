@@ -13,8 +13,8 @@ import (
 func flat() folio.Spec {
 	return folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm / 5}, LinerStock: folio.Stock{Caliper: mm / 5},
-		Margin: folio.Margin{Ideal: 20 * mm, Least: 15 * mm, Tolerate: 10 * mm},
+		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm / 5}, Liner: folio.Stock{Caliper: mm / 5},
+		Margin: folio.Margin{Ideal: 20 * mm, Least: 15 * mm, Tolerated: 10 * mm},
 		Lining: folio.Lining{Inset: 5 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 	}
 }
@@ -104,7 +104,7 @@ func TestAsMade(t *testing.T) {
 // board is lined by itself, 10 less than the board both ways.
 func TestLinerInPanels(t *testing.T) {
 	s := flat()
-	s.LinerStock.Sheets = []folio.Sheet{{Size: units.Size{W: 100 * mm, H: 145 * mm}}}
+	s.Liner.Sheets = []folio.Sheet{{Size: units.Size{W: 100 * mm, H: 145 * mm}}}
 	p := mustBuild(t, s)
 	var got []units.Size
 	for l := range p.Liner() {

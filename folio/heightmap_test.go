@@ -96,7 +96,7 @@ func crowded(r *rand.Rand, form folio.Form) *folio.Plan {
 	s := folio.Spec{
 		Form: form, Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: folio.Spine{Width: 80 * mm},
 		Board: folio.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		LinerStock: folio.Stock{Caliper: mm / 4}, Lining: folio.Lining{Inset: 3 * mm},
+		Liner: folio.Stock{Caliper: mm / 4}, Lining: folio.Lining{Inset: 3 * mm},
 		Hinge: folio.Hinge{Width: 5 * mm, Crease: folio.Crease(r.IntN(5))}, DoorGap: 2 * mm, FlapWidth: 40 * mm,
 		Mitre: folio.Mitre{Distance: 3 * mm}, Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Closing: folio.Closing{UnderFlap: 60 * mm},
 	}
@@ -296,7 +296,7 @@ func checkTight(t *testing.T, p *folio.Plan, tight folio.Tight, between, under [
 func thin(room units.Length, kinds ...folio.Kind) folio.Spec {
 	ruler := nanometres()
 	s := folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 140 * mm}, Board: folio.Stock{Caliper: 2 * mm}, LinerStock: folio.Stock{Caliper: mm / 4},
+		Cover: units.Size{W: 100 * mm, H: 140 * mm}, Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 4},
 		Rulers:  folio.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler, Liner: ruler},
 		Spine:   folio.Spine{Width: room + 4*mm + mm/2},
 		Hinge:   folio.Hinge{Width: 2*mm + mm/4},
@@ -491,7 +491,7 @@ func TestSpineRulesOfPrint(t *testing.T) {
 		s := folio.Spec{
 			Block: folio.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 20 * mm}, Spine: folio.Spine{Rule: rule},
 			Board: folio.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
-			Hinge: folio.Hinge{Width: 3 * mm}, LinerStock: folio.Stock{Caliper: mm / 10},
+			Hinge: folio.Hinge{Width: 3 * mm}, Liner: folio.Stock{Caliper: mm / 10},
 		}
 		p, err := folio.Build(s)
 		if err != nil {

@@ -15,7 +15,7 @@ type HingeRule uint8
 // a crease anywhere in the gap lets 90° close.
 const (
 	HingeDefault            HingeRule = iota // HingeTwoCalipers; of a soft spine, HingeRoundContents
-	HingeOneCaliper                          // t (P. Adam, Practical Bookbinding, 1903, ch. VI)
+	HingeOneCaliper                          // t, which a liner across the hinge does not let close: use LiningPanels (P. Adam, Practical Bookbinding, 1903, ch. VI)
 	HingeOneAndHalfCalipers                  // 1.5 t, case joint (A. W. Johnson, A Joint Venture, Skin Deep 15, 2003)
 	HingeTwoCalipers                         // 2 t (class notes, Casing a tray, 2007)
 	HingeNarrowGroove                        // 3 mm (Johnson 2003)
@@ -146,9 +146,8 @@ func (h Hinge) check(bad *check.List) bool {
 	return bad.Len() == before
 }
 
-// Gap returns the gap that the rule gives for boards of caliper t around
-// contents, exactly as published, with its terms. HingeFixed and an unknown
-// rule have no terms.
+// terms returns what the rule adds up for boards of caliper t around contents,
+// exactly as published; for HingeFixed and an unknown rule the fixed width.
 func (r HingeRule) terms(t, liner, contents, fixed units.Length) [3]units.Term {
 	switch r {
 	case HingeOneCaliper:

@@ -34,7 +34,7 @@ func Largest(s Spec, proportions units.Size) (Most, error) {
 		bad.Malformed("block.page", check.Conflict, "a block", "no block: the cover round a block is worked out from it")
 	}
 	full := s.WithDefaults()
-	if len(full.Board.Sheets) == 0 && len(full.Covering.Sheets) == 0 && len(full.LinerStock.Sheets) == 0 {
+	if len(full.Board.Sheets) == 0 && len(full.Covering.Sheets) == 0 && len(full.Liner.Sheets) == 0 {
 		bad.Malformed("covering.sheets", check.Missing, "no sheets of board, covering or liner", "the sheets at hand: without them there is no largest folio")
 	}
 	if r := full.Rulers.Board; !r.Valid() || r.Step() > units.Metre {

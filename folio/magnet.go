@@ -140,7 +140,7 @@ func (p *Plan) Fasten(m Magnets) (Fastening, error) {
 	far := func(r Role) units.Length { i := p.index(r); return p.panels[i].x + p.panelWidth(i) - from }
 	near := func(r Role) units.Length { return p.panels[p.index(r)].x + from }
 	exact := n.Exact()
-	liner, covering := spec.LinerStock.Caliper, spec.Covering.Caliper
+	liner, covering := spec.Liner.Caliper, spec.Covering.Caliper
 	closed := s.closed()
 	switch spec.Form {
 	case ForeEdgeFlap:

@@ -44,8 +44,8 @@ func (r MarginRule) String() string {
 // as much as the sheet allows up to Ideal, with a warning below Least, and
 // refused below Tolerated. Lengths that are set replace those of the rule.
 type Margin struct {
-	Rule                   MarginRule
-	Ideal, Least, Tolerate units.Length
+	Rule                    MarginRule
+	Ideal, Least, Tolerated units.Length
 }
 
 func (m Margin) withDefaults() Margin {
@@ -66,8 +66,8 @@ func (m Margin) withDefaults() Margin {
 	if m.Least == 0 {
 		m.Least = min(least, m.Ideal)
 	}
-	if m.Tolerate == 0 {
-		m.Tolerate = min(tolerated, m.Least)
+	if m.Tolerated == 0 {
+		m.Tolerated = min(tolerated, m.Least)
 	}
 	return m
 }
@@ -79,12 +79,12 @@ func (m Margin) check(bad *check.List) bool {
 	}
 	ok := bad.Length("margin.ideal", m.Ideal)
 	ok = bad.Length("margin.least", m.Least) && ok
-	ok = bad.Length("margin.tolerate", m.Tolerate) && ok
+	ok = bad.Length("margin.tolerated", m.Tolerated) && ok
 	if ok && m.Least > m.Ideal {
 		bad.Malformed("margin.least", check.TooLarge, m.Least.String(), "at most the ideal margin "+m.Ideal.String())
 	}
-	if ok && m.Tolerate > m.Least {
-		bad.Malformed("margin.tolerate", check.TooLarge, m.Tolerate.String(), "at most the least margin "+m.Least.String())
+	if ok && m.Tolerated > m.Least {
+		bad.Malformed("margin.tolerated", check.TooLarge, m.Tolerated.String(), "at most the least margin "+m.Least.String())
 	}
 	return bad.Len() == before
 }
@@ -148,7 +148,7 @@ func (m Margin) total(open, sheet units.Length, r units.Ruler) (units.Length, Li
 func (m Margin) split(total units.Length, r units.Ruler) (units.Ruler, units.Direction) {
 	half := total.Half(units.Down)
 	keeps := func(least units.Length) bool {
-		for _, bound := range [...]units.Length{m.Ideal, m.Least, m.Tolerate} {
+		for _, bound := range [...]units.Length{m.Ideal, m.Least, m.Tolerated} {
 			if least < bound && bound <= half {
 				return false
 			}
@@ -172,7 +172,7 @@ func (m Margin) best(open units.Size, s Stock, grain GrainRule) (best lie, ok bo
 		w := min(l.size.W-open.W, 2*m.Ideal)
 		h := min(l.size.H-open.H, 2*m.Ideal)
 		low, sum := min(w, h), w+h
-		if low < 2*m.Tolerate {
+		if low < 2*m.Tolerated {
 			return true
 		}
 		better := !ok || low > bestLow || low == bestLow && sum > bestSum

@@ -107,7 +107,7 @@ func TestOutsideOfAFlap(t *testing.T) {
 	}
 	// On the flap's side: the flap's liner, board and covering, on room of
 	// nothing (its spine is exact), and the badge on it; below, a badge.
-	want := s.LinerStock.Caliper + s.Board.Caliper + folio.DefaultCovering().Caliper + 2*mm
+	want := s.Liner.Caliper + s.Board.Caliper + folio.DefaultCovering().Caliper + 2*mm
 	if o.Uneven() != want {
 		t.Errorf("uneven by %v, want %v", o.Uneven(), want)
 	}

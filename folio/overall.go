@@ -70,7 +70,7 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 		// The flap lies higher than the cover by its own board, covering and
 		// liner and the room under it. The cover shows beside it unless the
 		// flap is as wide.
-		step := s.flapRoom() + p.spec.LinerStock.Caliper + p.spec.Board.Caliper + p.spec.Covering.Caliper
+		step := s.flapRoom() + p.spec.Liner.Caliper + p.spec.Board.Caliper + p.spec.Covering.Caliper
 		onFlap := most(flap)
 		uneven = onFlap
 		if p.width(Flap) < p.width(LeftCover) {

@@ -72,17 +72,17 @@ func anySpec() gopter.Gen {
 	).Map(func(v []any) folio.Spec {
 		length := func(i int) units.Length { return v[i].(units.Length) }
 		s := folio.Spec{
-			Form:       v[0].(folio.Form),
-			Cover:      units.Size{W: length(1), H: length(2)},
-			Board:      folio.Stock{Caliper: length(4)},
-			Covering:   folio.Stock{Caliper: length(5)},
-			LinerStock: folio.Stock{Caliper: length(5)},
-			Hinge:      folio.Hinge{Rule: v[6].(folio.HingeRule)},
-			Margin:     folio.Margin{Tolerate: length(7), Least: length(7) + length(8)/2, Ideal: length(7) + length(8)},
-			Lining:     folio.Lining{Inset: length(9), Rule: v[12].(folio.LiningRule)},
-			Mitre:      folio.Mitre{Rule: v[10].(folio.MitreRule)},
-			Rulers:     v[11].(folio.Rulers),
-			Quarter:    folio.Quarter{Rule: v[13].(folio.QuarterRule)},
+			Form:     v[0].(folio.Form),
+			Cover:    units.Size{W: length(1), H: length(2)},
+			Board:    folio.Stock{Caliper: length(4)},
+			Covering: folio.Stock{Caliper: length(5)},
+			Liner:    folio.Stock{Caliper: length(5)},
+			Hinge:    folio.Hinge{Rule: v[6].(folio.HingeRule)},
+			Margin:   folio.Margin{Tolerated: length(7), Least: length(7) + length(8)/2, Ideal: length(7) + length(8)},
+			Lining:   folio.Lining{Inset: length(9), Rule: v[12].(folio.LiningRule)},
+			Mitre:    folio.Mitre{Rule: v[10].(folio.MitreRule)},
+			Rulers:   v[11].(folio.Rulers),
+			Quarter:  folio.Quarter{Rule: v[13].(folio.QuarterRule)},
 		}
 		if s.Mitre.Rule == folio.MitreEighth && s.Board.Caliper > 2*mm {
 			s.Board.Caliper = 2 * mm // 1/8 in reaches 4.49 mm, enough for this
@@ -90,7 +90,7 @@ func anySpec() gopter.Gen {
 		if s.Mitre.Rule == folio.MitreOneAndHalfCalipers && s.Covering.Caliper > s.Board.Caliper {
 			s.Covering.Caliper = s.Board.Caliper // 1.5 t reaches 2.12 t
 		}
-		s.LinerStock.Caliper = s.Covering.Caliper
+		s.Liner.Caliper = s.Covering.Caliper
 		if s.Form == folio.SoftSpine {
 			s.Hinge.Rule = folio.HingeRoundContents
 			s.Spine.Contents = length(3)
@@ -102,7 +102,7 @@ func anySpec() gopter.Gen {
 			// open size is at most that of five boards and four gaps, so it is
 			// taken from a plan without sheets.
 			open := openOf(s)
-			side := open.Grow(s.Margin.Tolerate + length(15)/2)
+			side := open.Grow(s.Margin.Tolerated + length(15)/2)
 			sheet := folio.Sheet{Size: side}
 			if v[14].(int) == 2 {
 				sheet = folio.Sheet{Size: side.Turned(), Grain: folio.GrainAlongWidth}
@@ -169,7 +169,7 @@ func TestCaseProperties(t *testing.T) {
 		return ""
 	}), anySpec()))
 	p.Property("wrap: at least the boards and twice the tolerated margin", prop.ForAll(holds(func(p *folio.Plan) string {
-		need := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}.Grow(p.Spec().Margin.Tolerate)
+		need := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}.Grow(p.Spec().Margin.Tolerated)
 		if !need.FitsIn(p.Wrap().Size()) {
 			return fmt.Sprintf("wrap %v, needs %v", p.Wrap().Size(), need)
 		}
@@ -271,7 +271,7 @@ func TestCaseProperties(t *testing.T) {
 		}
 		q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/2})
 		if err != nil {
-			short := func(a folio.Axis, more units.Length) bool { return a.Smaller()-(more+1)/2 < s.Margin.Tolerate }
+			short := func(a folio.Axis, more units.Length) bool { return a.Smaller()-(more+1)/2 < s.Margin.Tolerated }
 			if refusedWith(err, "", folio.MarginSmall) && (short(p.Wrap().Across(), more) || short(p.Wrap().Along(), more/2)) {
 				return "" // the wrap no longer reaches, which is for the maker to hear
 			}
@@ -382,7 +382,7 @@ func TestLargerCover(t *testing.T) {
 		open := openOf(s)
 		s.Covering.Sheets[0].Size.W = open.W + 2*s.Margin.Ideal + 4*mm
 		larger := s
-		larger.Cover.W += min(w, s.Margin.Ideal-s.Margin.Tolerate)
+		larger.Cover.W += min(w, s.Margin.Ideal-s.Margin.Tolerated)
 		small, err := folio.Build(s)
 		if err != nil {
 			return err.Error()

@@ -13,7 +13,9 @@ const (
 	// goes round the back.
 	SoftSpine
 	// ForeEdgeFlap is cover, spine, cover, a second spine and a flap that
-	// closes over the front.
+	// closes over the front. The second spine is wider by what it goes round
+	// besides: the front board, its covering, the flap's own liner and
+	// Closing.UnderFlap (derived).
 	ForeEdgeFlap
 	// DoubleSpineGate is door, spine, back, second spine, door: the doors meet
 	// over the middle of the back.

@@ -105,7 +105,7 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*Plan, 
 		}
 	}
 	if !sheets {
-		for _, stock := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.LinerStock} {
+		for _, stock := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
 			stock.Sheets = nil
 		}
 	}

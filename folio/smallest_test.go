@@ -46,7 +46,7 @@ func TestSmallestKeepsake(t *testing.T) {
 	}
 	// The spine is the narrowest on the ruler for this stack.
 	s := p.Spec()
-	need := tight.Stack().Length() + s.Closing.Ease + 2*s.Board.Caliper + 2*s.LinerStock.Caliper
+	need := tight.Stack().Length() + s.Closing.Ease + 2*s.Board.Caliper + 2*s.Liner.Caliper
 	if want := units.Sixteenths.Up(need); s.Spine.Width != want {
 		t.Errorf("spine %v, want %v", s.Spine.Width, want)
 	}

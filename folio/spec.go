@@ -25,16 +25,16 @@ type Spec struct {
 	// Spine is the spine board.
 	Spine Spine
 	// FlapWidth is the width of the flap of [ForeEdgeFlap]; 0 means half the
-	// cover's width.
+	// cover's width (common practice, no published source).
 	FlapWidth units.Length
 	// DoorGap is left between the two doors of [DoubleSpineGate] where they
 	// meet; 0 means 1/16 in (common practice, no published source).
 	DoorGap units.Length
 
-	// Board, Covering and LinerStock are the materials of the case. A caliper
+	// Board, Covering and Liner are the materials of the case. A caliper
 	// of 0 means that of [DefaultBoard], [DefaultCovering] and [DefaultLiner].
 	// Stocks of one name must be one material.
-	Board, Covering, LinerStock Stock
+	Board, Covering, Liner Stock
 	// SpineCovering covers the spine in quarter style; left empty, it is the
 	// Covering.
 	SpineCovering Stock
@@ -131,7 +131,7 @@ func orDefault(l, standard units.Length) units.Length {
 func (s Spec) WithDefaults() Spec {
 	s.Board = s.Board.or(DefaultBoard())
 	s.Covering = s.Covering.or(DefaultCovering())
-	s.LinerStock = s.LinerStock.or(DefaultLiner())
+	s.Liner = s.Liner.or(DefaultLiner())
 	if s.SpineCovering.empty() {
 		s.SpineCovering = s.Covering
 	} else {

@@ -20,7 +20,7 @@ func TestSpineFittingsByFolding(t *testing.T) {
 		form := [...]folio.Form{folio.SpineBoard, folio.ForeEdgeFlap, folio.DoubleSpineGate}[trial%3]
 		s := folio.Spec{
 			Form: form, Cover: units.Size{W: 66 * mm, H: 60 * mm}, Spine: folio.Spine{Width: units.Length(24+r.IntN(20)) * mm},
-			Board: folio.Stock{Caliper: 2 * mm}, LinerStock: folio.Stock{Caliper: mm / 4}, Covering: folio.Stock{Caliper: mm / 2},
+			Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 4}, Covering: folio.Stock{Caliper: mm / 2},
 			Rulers: folio.Rulers{Main: units.WholeMillimetres}, Lining: folio.Lining{Inset: 3 * mm}, Mitre: folio.Mitre{Distance: 3 * mm},
 			Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Hinge: folio.Hinge{Width: 5 * mm},
 			Closing: folio.Closing{Ease: folio.None, Adhesive: folio.Adhesive{Caliper: folio.None}},

@@ -275,7 +275,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 	if i < 1 || i+1 >= len(p.boards) {
 		return pinch{}, false
 	}
-	base := p.spec.Board.Caliper + p.spec.LinerStock.Caliper
+	base := p.spec.Board.Caliper + p.spec.Liner.Caliper
 	reach := base + h.Height
 	in, out := s.in(units.Down), s.out(units.Down)
 	var found pinch
@@ -324,7 +324,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 		// The fore edge of the front cover comes between, with what it
 		// carries: from the main panel up, its liner begins after the room
 		// between the covers.
-		slab := p.spec.Board.Caliper + p.spec.LinerStock.Caliper + p.spec.Covering.Caliper
+		slab := p.spec.Board.Caliper + p.spec.Liner.Caliper + p.spec.Covering.Caliper
 		below, above := s.atForeEdge(h, reach, full)
 		low := s.room() - below
 		high := s.room() + slab + above
@@ -401,7 +401,7 @@ func (s shut) tight(h pinch) Tight {
 	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
 	switch {
 	case h.meeting == BetweenCovers && s.soft() && s.bend == CreaseRound:
-		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.LinerStock.Caliper
+		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.Liner.Caliper
 		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
 	case h.meeting == BetweenCovers && s.soft():
 		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.gap), more[0], more[1], more[2])

@@ -84,13 +84,13 @@ func (c caseVector) spec(t *testing.T) folio.Spec {
 		DoorGap:  c.DoorGap,
 		Rulers:   folio.Rulers{Main: c.Ruler, Gap: c.GapRuler},
 	}
-	s.LinerStock.Caliper = c.Liner
+	s.Liner.Caliper = c.Liner
 	s.Lining.Rule = byName[folio.LiningRule](t, c.Lining)
 	if c.Sheet != "" {
 		s.Covering.Sheets = []folio.Sheet{{Size: size(t, c.Sheet)}}
 	}
 	if c.LinerSheet != "" {
-		s.LinerStock.Sheets = []folio.Sheet{{Size: size(t, c.LinerSheet)}}
+		s.Liner.Sheets = []folio.Sheet{{Size: size(t, c.LinerSheet)}}
 	}
 	return s
 }

@@ -16,7 +16,7 @@ func weighed() folio.Spec {
 	return folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		LinerStock: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
+		Liner: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
 		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
 		Fittings: []folio.Fitting{
 			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
@@ -136,7 +136,7 @@ func TestBasisWeightsWithinTolerance(t *testing.T) {
 		var mass [2]float64
 		for i, g := range []units.Grammage{exact, c.nominal * units.GramPerSquareMetre} {
 			s := weighed()
-			s.LinerStock.Grammage = g
+			s.Liner.Grammage = g
 			p, err := folio.Build(s)
 			if err != nil {
 				t.Fatal(err)

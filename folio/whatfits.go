@@ -160,7 +160,7 @@ func (p *Plan) headroom(r units.Rect, role Role, without int) units.Length {
 	face := p.facing(role, false)
 	if face == facesSpine {
 		// Up to where the covers begin; beyond it they would be in the way.
-		return max(0, s.out(units.Down)-p.spec.Board.Caliper-p.spec.LinerStock.Caliper-film)
+		return max(0, s.out(units.Down)-p.spec.Board.Caliper-p.spec.Liner.Caliper-film)
 	}
 	room := s.room()
 	if face == facesFlap {

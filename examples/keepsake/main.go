@@ -127,7 +127,7 @@ func inches() folio.Spec {
 		Covering: folio.Stock{Name: "decorated paper", Sheets: []folio.Sheet{
 			{Size: units.MustParseSize("12 x 12 in")},
 		}},
-		LinerStock: folio.Stock{Name: "plain paper", Sheets: []folio.Sheet{
+		Liner: folio.Stock{Name: "plain paper", Sheets: []folio.Sheet{
 			{Size: units.MustParseSize("8 1/2 x 11 in")},
 		}},
 		Stocks: []folio.Stock{{
@@ -170,9 +170,9 @@ func millimetres() folio.Spec {
 	s.Board.Caliper = 3 * mm / 2
 	s.Covering.Caliper = 160 * units.Micrometre
 	s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 305 * mm, H: 305 * mm}}}
-	s.LinerStock.Caliper = 160 * units.Micrometre
-	s.LinerStock.Sheets = []folio.Sheet{{Size: units.Size{W: 297 * mm, H: 210 * mm}}, {Size: units.Size{W: 210 * mm, H: 297 * mm}}}
-	s.Margin = folio.Margin{Ideal: 25 * mm, Least: 13 * mm, Tolerate: 6 * mm}
+	s.Liner.Caliper = 160 * units.Micrometre
+	s.Liner.Sheets = []folio.Sheet{{Size: units.Size{W: 297 * mm, H: 210 * mm}}, {Size: units.Size{W: 210 * mm, H: 297 * mm}}}
+	s.Margin = folio.Margin{Ideal: 25 * mm, Least: 13 * mm, Tolerated: 6 * mm}
 	s.Lining.Inset = 3 * mm
 	s.Stocks[0].Caliper = 300 * units.Micrometre
 	s.Stocks[0].Sheets = []folio.Sheet{{Size: units.Size{W: 305 * mm, H: 305 * mm}}}

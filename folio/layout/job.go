@@ -139,7 +139,7 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 			continue
 		}
 		spec := p.Spec()
-		stocks := append([]folio.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.LinerStock}, spec.Stocks...)
+		stocks := append([]folio.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.Liner}, spec.Stocks...)
 		for piece := range p.Pieces() {
 			at := slices.IndexFunc(out, func(m Material) bool { return m.Name == piece.Stock() })
 			if at < 0 {

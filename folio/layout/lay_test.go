@@ -29,7 +29,7 @@ func keepsakeSpec() folio.Spec {
 		Spine:      folio.Spine{Width: units.Inch},
 		Board:      folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
 		Covering:   folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: inches("12 x 12")}}},
-		LinerStock: folio.Stock{Name: "cream paper", Sheets: []folio.Sheet{{Size: inches("8 1/2 x 11")}}},
+		Liner: folio.Stock{Name: "cream paper", Sheets: []folio.Sheet{{Size: inches("8 1/2 x 11")}}},
 		Fittings:   []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: inches("3 3/4 x 5 1/4")}}},
 	}
 }
