@@ -95,8 +95,8 @@ func club(title, cover, photo string) folio.Spec {
 		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{
 			{Size: units.MustParseSize("16 x 20 in"), Grain: folio.GrainAlongHeight},
 		}},
-		Liner: folio.Stock{Name: "cream paper"},
-		Stocks:     []folio.Stock{{Name: "navy card", Caliper: 12 * units.Thou, TwoSided: true}},
+		Liner:  folio.Stock{Name: "cream paper"},
+		Stocks: []folio.Stock{{Name: "navy card", Caliper: 12 * units.Thou, TwoSided: true}},
 		Fittings: []folio.Fitting{
 			{Name: "left mat", Panel: folio.LeftCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
 			{Name: "right mat", Panel: folio.RightCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},

@@ -24,13 +24,13 @@ func keepsake(t testing.TB) *folio.Plan {
 
 func keepsakeSpec() folio.Spec {
 	return folio.Spec{
-		Title:      "Crew folio",
-		Cover:      inches("4 1/2 x 6 1/4"),
-		Spine:      folio.Spine{Width: units.Inch},
-		Board:      folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
-		Covering:   folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: inches("12 x 12")}}},
-		Liner: folio.Stock{Name: "cream paper", Sheets: []folio.Sheet{{Size: inches("8 1/2 x 11")}}},
-		Fittings:   []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: inches("3 3/4 x 5 1/4")}}},
+		Title:    "Crew folio",
+		Cover:    inches("4 1/2 x 6 1/4"),
+		Spine:    folio.Spine{Width: units.Inch},
+		Board:    folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
+		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: inches("12 x 12")}}},
+		Liner:    folio.Stock{Name: "cream paper", Sheets: []folio.Sheet{{Size: inches("8 1/2 x 11")}}},
+		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: inches("3 3/4 x 5 1/4")}}},
 	}
 }
 
