@@ -22,7 +22,7 @@ const root = "../.."
 
 // core are the packages that stay small enough for a web page; a room that has
 // not been built yet is passed over.
-var core = []string{"units", "units/check", "score", "pocket", "folio"}
+var core = []string{"units", "units/check", "score", "pocket/work", "pocket", "folio"}
 
 func corePatterns() []string {
 	var patterns []string

@@ -1,0 +1,260 @@
+package work
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// An Action is one of the types of this package that say what is done. They
+// are plain data.
+type Action interface {
+	care() []Care
+	append(*writer)
+}
+
+// FindGrain finds the grain of materials and marks it.
+type FindGrain struct {
+	// Stocks are the names of the materials.
+	Stocks []string
+	// Across are the pieces whose grain does not run along their height; empty
+	// where all do.
+	Across []Thing
+}
+
+// Cut cuts pieces to size out of a sheet.
+type Cut struct {
+	What Thing
+	// Count is how many, at least 1.
+	Count int
+	Size  units.Size
+	From  Sheet
+	Grain Grain
+	// Upright says that the pattern must stand upright in the piece.
+	Upright bool
+	// Up is the side of the material that is the drawing's face.
+	Up PaperSide
+}
+
+// Open cuts an area out: a window, or waste where folds meet.
+type Open struct {
+	What Thing
+	Area units.Rect
+	// Radius rounds the corners.
+	Radius units.Length
+}
+
+// NotchOut takes a notch out of an edge.
+type NotchOut struct {
+	What  Thing
+	Notch score.Notch
+}
+
+// Trim is a straight cut that takes a corner off: a mitre, a slant, an ear. It
+// runs from From to To, and what lies on the corner's side of it is waste.
+type Trim struct {
+	What     Thing
+	Corner   Corner
+	From, To units.Point
+}
+
+// Draw draws a line from edge to edge of a piece or a board to lay something by.
+type Draw struct {
+	On   Base
+	Axis score.Axis
+	// At counts from the left edge (Upright) or from the head edge (Level).
+	At units.Length
+}
+
+// MarkPlace marks lightly where something will lie: the corners of its place.
+type MarkPlace struct {
+	What Thing
+	On   Base
+	At   At
+	// Size is the size of the place.
+	Size units.Size
+}
+
+// ScoreAt scores a line.
+type ScoreAt struct {
+	What Thing
+	// Line is the line on the drawing, with the fold as seen from the face.
+	Line score.Line
+	// On is the side of the drawing that is scored.
+	On score.Side
+}
+
+// FoldAt folds a piece at a line, whatever is folded on to it already.
+type FoldAt struct {
+	What Thing
+	// Axis and At say the line on the drawing, From and To where it does not
+	// run from edge to edge.
+	Axis     score.Axis
+	At       units.Length
+	From, To units.Length
+	// Moves is the edge of the drawing towards which the part lies that turns;
+	// the other part stays where it is.
+	Moves score.Edge
+	// Way says which way it turns as the piece lies: up over the rest, or down
+	// under it.
+	Way Way
+	// Open lays it open again: it is only creased.
+	Open bool
+	// Flat says that it is folded flat on to the rest; otherwise it stands up
+	// at a right angle.
+	Flat bool
+}
+
+// TurnOver turns a piece over, left to right.
+type TurnOver struct{ What Thing }
+
+// Lay lays a thing in its place without adhesive, to see that it goes.
+type Lay struct {
+	What Thing
+	On   Base
+	At   At
+}
+
+// Fix sticks a thing in its place.
+type Fix struct {
+	What Thing
+	// Panel is the panel of a folded piece whose edges are measured, as the
+	// design counts them; [All] means the thing as it lies, folded.
+	Panel int
+	On    Base
+	At    At
+	// Quarters is by how many quarter turns clockwise the piece is turned from
+	// its drawing, 0 to 3.
+	Quarters int
+	// Up is the side of the drawing that lies up at the measured panel.
+	Up score.Side
+	By Adhesive
+	// Areas are what takes the adhesive, measured on the drawing; none means
+	// all that lies on the base.
+	Areas []units.Rect
+	// Lines says that there are lines to lay it by, drawn before.
+	Lines bool
+	// Size is the size of what is measured, as it lies.
+	Size units.Size
+}
+
+// Stick glues a part of a folded piece to what it lies on or under.
+type Stick struct {
+	What Thing
+	// Area is what takes the adhesive, measured on the drawing, and Side the
+	// side of the drawing that it is on.
+	Area units.Rect
+	Side score.Side
+	By   Adhesive
+	// To is what it is stuck to.
+	To Base
+}
+
+// TurnIn glues an edge of a covering and turns it in over the boards.
+type TurnIn struct {
+	What Thing
+	Edge score.Edge
+	// Depth is how much is turned in, from the outer edge of the boards.
+	Depth units.Length
+}
+
+// Tuck tucks the covering in at corners with a bone folder before the edges
+// beside them are turned in.
+type Tuck struct {
+	What    Thing
+	Corners []Corner
+}
+
+// Rub rubs a glued piece down into hinge gaps.
+type Rub struct {
+	What Thing
+	// Gaps are the gaps' places in the row, from 0 at the left.
+	Gaps []int
+}
+
+// Dry lets glue dry.
+type Dry struct {
+	// What has been glued, in words: "the case", "the liner".
+	What string
+	// Weight says that it is under a weight.
+	Weight bool
+	// Apart says that waste sheets lie between what could stick together.
+	Apart bool
+}
+
+// Measure measures the open cover.
+type Measure struct {
+	// Planned is the size of the boards with their gaps, Expected the estimate
+	// of what it measures covered.
+	Planned, Expected units.Size
+}
+
+// Refit derives the inside again from the cover as measured.
+type Refit struct {
+	// Done says that it has been done, with Size as measured.
+	Done bool
+	Size units.Size
+}
+
+// Insert puts a content into its place.
+type Insert struct {
+	What Thing
+	// Into is the fitting that takes it, or the panel's name for the block.
+	Into Part
+	// From is the edge over which it goes in.
+	From score.Edge
+	// Corners says that its corners go under corner pockets, one after the
+	// other.
+	Corners bool
+}
+
+// Turned says in which order boards turn when the folio is closed.
+type Turned struct {
+	// Board is the board's place in the row, and Over the one it comes to lie
+	// over; −1 where it stands upright.
+	Board, Over int
+	Name, On    string
+}
+
+// Close closes the folio and looks whether it does so without force.
+type Close struct {
+	Turns []Turned
+	// Left is the room that is left at the tightest place.
+	Left units.Length
+	// Doors says that two doors must meet without overlapping.
+	Doors bool
+}
+
+func (FindGrain) care() []Care { return nil }
+func (Cut) care() []Care       { return []Care{CareBlade} }
+func (Open) care() []Care      { return []Care{CareBlade} }
+func (NotchOut) care() []Care  { return []Care{CareBlade} }
+func (Trim) care() []Care      { return []Care{CareBlade} }
+func (Draw) care() []Care      { return nil }
+func (MarkPlace) care() []Care { return nil }
+func (ScoreAt) care() []Care   { return nil }
+func (FoldAt) care() []Care    { return nil }
+func (TurnOver) care() []Care  { return nil }
+func (Lay) care() []Care       { return nil }
+func (f Fix) care() []Care {
+	if f.What.Kind == Magnet {
+		return append(f.By.care(), CareMagnet)
+	}
+	return f.By.care()
+}
+
+func (s Stick) care() []Care { return s.By.care() }
+func (TurnIn) care() []Care  { return []Care{CareGlue} }
+func (Tuck) care() []Care    { return nil }
+func (Rub) care() []Care     { return nil }
+func (Dry) care() []Care     { return nil }
+func (Measure) care() []Care { return nil }
+func (Refit) care() []Care   { return nil }
+func (Insert) care() []Care  { return nil }
+func (Close) care() []Care   { return nil }
+
+func (a Adhesive) care() []Care {
+	if a == Glue {
+		return []Care{CareGlue}
+	}
+	return nil
+}

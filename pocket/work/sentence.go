@@ -1,0 +1,158 @@
+package work
+
+import (
+	"strconv"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Text returns the step in words, with every length written by the format. A
+// format without a ruler uses the step's own; lengths that are not exact on it
+// are marked.
+func (s Step) Text(f units.Format) string { return string(s.Append(nil, f)) }
+
+// Append appends the step in words to dst, as [Step.Text] writes it.
+func (s Step) Append(dst []byte, f units.Format) []byte {
+	if f.Ruler == 0 {
+		f.Ruler = s.Ruler
+	}
+	w := &writer{text: dst, f: f}
+	for i := 0; i < len(s.Do); i = w.next {
+		if i > 0 {
+			w.say(" ")
+		}
+		w.all, w.at, w.next = s.Do, i, i+1
+		s.Do[i].append(w)
+	}
+	return w.text
+}
+
+// A writer writes sentences from actions. Neighbours of one type that say the
+// same of several things are told in one sentence.
+type writer struct {
+	text []byte
+	f    units.Format
+	all  []Action
+	at   int // the action being told
+	next int // the one to be told after it
+}
+
+func (w *writer) say(parts ...string) *writer {
+	for _, p := range parts {
+		w.text = append(w.text, p...)
+	}
+	return w
+}
+
+func (w *writer) len(l units.Length) *writer {
+	w.text = w.f.Append(w.text, l)
+	return w
+}
+
+func (w *writer) size(s units.Size) *writer {
+	w.text = w.f.AppendSize(w.text, s)
+	return w
+}
+
+func (w *writer) count(n int) *writer {
+	w.text = strconv.AppendInt(w.text, int64(n), 10)
+	return w
+}
+
+// join writes what stands before item i of n in a list.
+func (w *writer) join(i, n int) *writer {
+	switch {
+	case i == 0:
+	case i == n-1:
+		w.say(" and ")
+	default:
+		w.say(", ")
+	}
+	return w
+}
+
+// lengths writes a list of lengths.
+func (w *writer) lengths(list []units.Length) *writer {
+	for i, l := range list {
+		w.join(i, len(list)).len(l)
+	}
+	return w
+}
+
+// run returns the actions of one type from the present one on that keep belongs
+// to, and has the writer go on after them.
+func run[A Action](w *writer, keep func(first, next A) bool) []A {
+	first := w.all[w.at].(A)
+	list := []A{first}
+	for w.next < len(w.all) {
+		next, ok := w.all[w.next].(A)
+		if !ok || !keep(first, next) {
+			break
+		}
+		list = append(list, next)
+		w.next++
+	}
+	return list
+}
+
+// thing writes "the mat", or "each of the corners".
+func (w *writer) thing(t Thing) *writer {
+	if t.Kind == Piece && t.Copy == All {
+		return w.say("each ", t.Name)
+	}
+	return w.say("the ", t.Name)
+}
+
+// base writes what something is laid on.
+func (w *writer) base(b Base) *writer {
+	switch b.Kind {
+	case OnBoard:
+		return w.say("the inside of the ", b.Name)
+	case OnOutside:
+		return w.say("the outside of the ", b.Name)
+	case OnRow:
+		return w.say("the inside of the open case")
+	case Under:
+		return w.say("its base")
+	}
+	return w.say("the ", b.Name)
+}
+
+// place writes "its left edge 3 mm from the left edge and its head edge 5 mm
+// from the head edge of the ...".
+func (w *writer) place(a At, on Base) *writer {
+	w.say("its ", a.Across.String(), " edge ").distance(a.X, a.Across).
+		say(" and its ", a.Along.String(), " edge ").distance(a.Y, a.Along)
+	switch on.Kind {
+	case OnBoard:
+		w.say(" of the board")
+	case OnOutside:
+		w.say(" of the board, left as seen from inside")
+	case OnRow:
+		w.say(" of the cover")
+	case OnPiece:
+		w.say(" of the ", on.Name)
+	case Under:
+		w.say(" of the place")
+	}
+	return w
+}
+
+// distance writes how far inside an edge, or beyond it.
+func (w *writer) distance(d units.Length, e score.Edge) *writer {
+	switch {
+	case d == 0:
+		return w.say("on the ", e.String(), " edge")
+	case d < 0:
+		return w.len(-d).say(" beyond the ", e.String(), " edge")
+	}
+	return w.len(d).say(" from the ", e.String(), " edge")
+}
+
+func from(a score.Axis) string {
+	if a == score.Level {
+		return "head"
+	}
+	return "left"
+}

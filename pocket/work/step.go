@@ -1,0 +1,146 @@
+package work
+
+import (
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// A Task is a kind of work, as a heading for a step.
+type Task uint8
+
+// Tasks.
+const (
+	TaskPrepare Task = iota // find and mark the grain
+	TaskCut                 // cut pieces, windows, notches, slants and mitres
+	TaskScore
+	TaskFold
+	TaskMark   // draw lines and marks to lay by
+	TaskLay    // lay dry, to see that it goes
+	TaskGlue   // glue a piece to itself or to another, before it goes into the folio
+	TaskFix    // stick something in its place
+	TaskTurnIn // turn edges of the wrap in over the boards
+	TaskDry
+	TaskMeasure
+	TaskRefit
+	TaskFill  // put contents in
+	TaskCheck // close the folio
+)
+
+var tasks = [...]string{"prepare", "cut", "score", "fold", "mark", "lay", "glue", "fix", "turn in", "dry", "measure", "refit", "fill", "check"}
+
+// String returns the task as a verb, "no such task" outside the constants.
+func (t Task) String() string { return named(tasks[:], int(t), "no such task") }
+
+// MarshalText returns the task as String does; the error is an UnknownText for
+// a value that is none of the constants.
+func (t Task) MarshalText() ([]byte, error) { return marshal(tasks[:], int(t), "task") }
+
+// UnmarshalText reads what MarshalText wrote.
+func (t *Task) UnmarshalText(text []byte) error { return unmarshal(tasks[:], text, "task", t) }
+
+// A Step is one step of an order of work. It is plain data: whoever walks steps
+// gets them to keep.
+type Step struct {
+	// Number counts from 1 through the whole order of work.
+	Number int
+	// Task is what kind of work it is.
+	Task Task
+	// For says which part of the folio it makes.
+	For Part
+	// Do is what is done, in this order. It is never empty.
+	Do []Action
+	// After are the numbers of the steps that must be done before, rising. A
+	// step that nothing leads to can be done at any time.
+	After []int
+	// Ruler is the ruler that the lengths of the step were put on; 0 means that
+	// they are exact.
+	Ruler units.Ruler
+}
+
+// Care returns the cautions that belong to the step, each once, in the order of
+// their constants. They follow from what is done, so that no step can lose
+// them.
+func (s Step) Care() []Care {
+	var all []Care
+	for _, a := range s.Do {
+		for _, c := range a.care() {
+			if !slices.Contains(all, c) {
+				all = append(all, c)
+			}
+		}
+	}
+	slices.Sort(all)
+	return all
+}
+
+// A Part is a part of the folio that steps make.
+type Part struct {
+	Kind PartKind
+	// Index is the fitting's place in the plan, 0 for other kinds.
+	Index int
+	// Name is what the maker called it, or its name in words of the trade.
+	Name string
+}
+
+// A PartKind says which part of a folio is meant.
+type PartKind uint8
+
+// Kinds of part. In the order of work of a pocket by itself all is PartFitting.
+const (
+	PartCase PartKind = iota // boards and what holds them
+	PartWrap
+	PartLiner
+	PartFitting
+	PartContents // the block, and what is put into fittings
+	PartMagnets
+)
+
+var parts = [...]string{"case", "wrap", "liner", "fitting", "contents", "magnets"}
+
+// String returns the kind in words of the trade.
+func (k PartKind) String() string { return named(parts[:], int(k), "no such part") }
+
+// MarshalText returns the kind as String does, or an error for none of the
+// constants.
+func (k PartKind) MarshalText() ([]byte, error) { return marshal(parts[:], int(k), "part") }
+
+// UnmarshalText reads what MarshalText wrote.
+func (k *PartKind) UnmarshalText(text []byte) error { return unmarshal(parts[:], text, "part", k) }
+
+// A Care is a caution that goes with a step. They are the usual ones and no
+// substitute for the tools' manuals and the rules that hold where the work is
+// done.
+type Care uint8
+
+// Cautions.
+const (
+	CareBlade  Care = iota // HSE, Information sheet PPS12, on hand knives; OSHA letter of 30 June 1976 on trimmers
+	CareGlue               // common practice, no published source
+	CareMagnet             // 16 CFR 1262
+)
+
+var cares = [...]string{"blade", "glue", "magnet"}
+
+// String returns the caution in one word.
+func (c Care) String() string { return named(cares[:], int(c), "no such caution") }
+
+// MarshalText returns the caution as String does, or an error for none of the
+// constants.
+func (c Care) MarshalText() ([]byte, error) { return marshal(cares[:], int(c), "caution") }
+
+// UnmarshalText reads what MarshalText wrote.
+func (c *Care) UnmarshalText(text []byte) error { return unmarshal(cares[:], text, "caution", c) }
+
+// Text returns the caution as it is to be read before the work.
+func (c Care) Text() string {
+	switch c {
+	case CareBlade:
+		return "Blade: metal straightedge, many light passes, a sharp blade, away from the holding hand; put it away when idle; a trimmer's barrier and latch in use. Your own judgement, the tool's manual and local rules come first."
+	case CareGlue:
+		return "Glue: follow its label; spray glue only where the air is changed, and away from flames. Local rules come first."
+	case CareMagnet:
+		return "Magnets: small ones are dangerous when swallowed; keep them from children and count them. Local rules come first."
+	}
+	return ""
+}

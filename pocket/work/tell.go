@@ -1,0 +1,346 @@
+package work
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+func (g FindGrain) append(w *writer) {
+	w.say("Find the grain of ")
+	for i, s := range g.Stocks {
+		w.join(i, len(g.Stocks)).say(s)
+	}
+	w.say(" and mark it")
+	if len(g.Across) == 0 {
+		w.say(": in every piece it runs along the height, parallel to the spine.")
+		return
+	}
+	w.say(": it runs along the height of the pieces, parallel to the spine, but along the width of ")
+	for i, t := range g.Across {
+		w.join(i, len(g.Across)).say("the ", t.Name)
+	}
+	w.say(".")
+}
+
+func (c Cut) append(w *writer) {
+	list := run(w, func(a, b Cut) bool {
+		return a.From == b.From && a.Grain == b.Grain && a.Upright == b.Upright && a.Up == b.Up
+	})
+	w.say("From ", c.From.Stock)
+	if c.From.Index >= 0 {
+		w.say(", sheet ").count(c.From.Index + 1).say(" of its list, ").size(c.From.Size)
+		if c.From.Turned {
+			w.say(" as it lies after a quarter turn")
+		}
+		w.say(",")
+	}
+	w.say(" cut ")
+	for i, c := range list {
+		w.join(i, len(list))
+		if c.Count == 1 {
+			w.say("the ", c.What.Name, " ")
+		} else {
+			w.count(c.Count).say(" x ", c.What.Name, " ")
+		}
+		w.size(c.Size)
+	}
+	switch c.Grain {
+	case GrainAlongHeight:
+		w.say(", grain along the height")
+	case GrainAlongWidth:
+		w.say(", grain along the width")
+	}
+	if c.Upright {
+		w.say(", the pattern upright")
+	}
+	if c.Up == WrongSide {
+		w.say(", wrong side up")
+	}
+	w.say(".")
+}
+
+func (o Open) append(w *writer) {
+	w.say("Cut ").size(o.Area.Size()).say(" out of ").thing(o.What).say(", ").
+		len(o.Area.Min.X).say(" from its left edge and ").len(o.Area.Min.Y).say(" from its head edge")
+	if o.Radius > 0 {
+		w.say(", corners rounded to ").len(o.Radius)
+	}
+	w.say(".")
+}
+
+func (n NotchOut) append(w *writer) {
+	list := run(w, func(a, b NotchOut) bool {
+		b.Notch.Middle = a.Notch.Middle
+		return a == b
+	})
+	shape := "square"
+	if n.Notch.Round {
+		shape = "half-round"
+	}
+	if len(list) == 1 {
+		w.say("Cut a ", shape, " notch ")
+	} else {
+		w.say("Cut ", shape, " notches ")
+	}
+	w.len(n.Notch.Width).say(" wide and ").len(n.Notch.Depth).say(" deep into the ", n.Notch.Edge.String(), " edge of ").thing(n.What)
+	if len(list) == 1 {
+		w.say(", its middle ")
+	} else {
+		w.say(", their middles ")
+	}
+	at := make([]units.Length, len(list))
+	for i := range list {
+		at[i] = list[i].Notch.Middle
+	}
+	edge := "left"
+	if n.Notch.Edge == score.Left || n.Notch.Edge == score.Right {
+		edge = "head"
+	}
+	w.lengths(at).say(" from the ", edge, " edge.")
+}
+
+// legs returns how far from its corner a cut meets the edges, given the size
+// of the piece only by the cut itself.
+func (t Trim) legs() (x, y units.Length) {
+	return (t.From.X - t.To.X).Abs(), (t.From.Y - t.To.Y).Abs()
+}
+
+func (t Trim) append(w *writer) {
+	x, y := t.legs()
+	list := run(w, func(a, b Trim) bool {
+		bx, by := b.legs()
+		return a.What == b.What && x == bx && y == by
+	})
+	w.say("Cut the ")
+	for i, t := range list {
+		w.join(i, len(list)).say(t.Corner.String())
+	}
+	if len(list) == 1 {
+		w.say(" corner off ")
+	} else {
+		w.say(" corners off ")
+	}
+	w.thing(t.What)
+	if x == y {
+		w.say(" at 45 degrees, through the points ").len(x).say(" from the corner along both edges.")
+		return
+	}
+	w.say(", straight from ").len(x).say(" along the level edge to ").len(y).say(" along the upright edge.")
+}
+
+func (d Draw) append(w *writer) {
+	list := run(w, func(a, b Draw) bool { return a.On == b.On })
+	w.say("On ").base(d.On).say(" draw lines to lay by:")
+	said := false
+	for _, axis := range [...]score.Axis{score.Level, score.Upright} {
+		var at []units.Length
+		for _, l := range list {
+			if l.Axis == axis {
+				at = append(at, l.At)
+			}
+		}
+		if len(at) == 0 {
+			continue
+		}
+		if said {
+			w.say(";")
+		}
+		said = true
+		w.say(" from the ", from(axis), " edge ").lengths(at)
+	}
+	w.say(".")
+}
+
+func (m MarkPlace) append(w *writer) {
+	w.say("Mark lightly on ").base(m.On).say(" where the ", m.What.Name, " goes, ").size(m.Size).say(": ").place(m.At, m.On).say(".")
+}
+
+func (s ScoreAt) append(w *writer) {
+	list := run(w, func(a, b ScoreAt) bool { return a.What == b.What && a.On == b.On })
+	w.say("Score ").thing(s.What).say(" on the ", s.On.String(), " of its drawing:")
+	said := false
+	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
+		for _, fold := range [...]score.Fold{score.Valley, score.Mountain} {
+			var at []units.Length
+			for _, l := range list {
+				if l.Line.Axis == axis && l.Line.Fold == fold {
+					at = append(at, l.Line.At)
+				}
+			}
+			if len(at) == 0 {
+				continue
+			}
+			if said {
+				w.say(";")
+			}
+			said = true
+			w.say(" ").lengths(at).say(" from the ", from(axis), " edge for ", fold.String())
+			if len(at) > 1 {
+				w.say(" folds")
+			} else {
+				w.say(" fold")
+			}
+		}
+	}
+	w.say(".")
+}
+
+func (f FoldAt) append(w *writer) {
+	w.say("Fold ").thing(f.What).say(" at ").len(f.At).say(" from the ", from(f.Axis), " edge: turn the part towards the ", f.Moves.String(), " edge ")
+	switch {
+	case f.Way == Towards && f.Flat:
+		w.say("up towards you and flat over the rest")
+	case f.Flat:
+		w.say("away from you and flat under the rest")
+	default:
+		w.say(f.Way.String(), " until it stands at a right angle")
+	}
+	if f.Open {
+		w.say(", crease it and lay it open again")
+	}
+	w.say(".")
+}
+
+func (t TurnOver) append(w *writer) {
+	w.say("Turn ").thing(t.What).say(" over, left to right.")
+}
+
+func (l Lay) append(w *writer) {
+	w.say("Lay ").thing(l.What).say(" dry on ").base(l.On).say(", ").place(l.At, l.On).say(", to see that it goes.")
+}
+
+func (f Fix) append(w *writer) {
+	lines := run(w, func(a, b Fix) bool {
+		return a.Lines && b.Lines && a.On == b.On && a.By == b.By && a.What.Kind == b.What.Kind
+	})
+	if f.Lines {
+		w.by(f.By).say(" on ").base(f.On).say(", each on its lines, from the left edge: ")
+		for i, f := range lines {
+			w.join(i, len(lines)).say("the ", f.What.Name, " at ").len(f.At.X)
+		}
+		w.say("; and ").len(f.At.Y).say(" from the head edge.")
+		return
+	}
+	w.by(f.By).say(" ").thing(f.What)
+	if f.Quarters != 0 {
+		w.say(", turned ").count(f.Quarters)
+		if f.Quarters == 1 {
+			w.say(" quarter")
+		} else {
+			w.say(" quarters")
+		}
+		w.say(" clockwise,")
+	}
+	if f.Up == score.Back {
+		w.say(", back of its drawing up,")
+	}
+	w.say(" on ").base(f.On).say(": ").place(f.At, f.On)
+	if len(f.Areas) > 0 && f.By != SelfSticky {
+		w.say("; ", f.By.String(), " on ")
+		for i, a := range f.Areas {
+			w.join(i, len(f.Areas)).size(a.Size()).say(" at ").len(a.Min.X).say(" from the left and ").len(a.Min.Y).say(" from the head of it")
+		}
+		w.say(" only")
+	}
+	w.say(".")
+}
+
+// by writes the verb for sticking with an adhesive.
+func (w *writer) by(a Adhesive) *writer {
+	switch a {
+	case Tape:
+		return w.say("Tape")
+	case SelfSticky:
+		return w.say("Stick")
+	}
+	return w.say("Glue")
+}
+
+func (s Stick) append(w *writer) {
+	list := run(w, func(a, b Stick) bool {
+		return a.What == b.What && a.By == b.By && a.To == b.To && a.Side == b.Side
+	})
+	w.say("With ", s.By.String(), " on the ", s.Side.String(), " of ").thing(s.What).say(", on ")
+	for i, s := range list {
+		w.join(i, len(list)).size(s.Area.Size()).say(" at ").len(s.Area.Min.X).say(" from the left and ").len(s.Area.Min.Y).say(" from the head")
+	}
+	w.say(", stick it to ").base(s.To).say(".")
+}
+
+func (t TurnIn) append(w *writer) {
+	list := run(w, func(a, b TurnIn) bool { return a.What == b.What })
+	w.say("Glue and turn in ").thing(t.What).say(" over the boards: ")
+	for i, t := range list {
+		w.join(i, len(list)).len(t.Depth).say(" at the ", t.Edge.String())
+	}
+	w.say(".")
+}
+
+func (t Tuck) append(w *writer) {
+	w.say("Tuck ").thing(t.What).say(" in with a bone folder at ")
+	for i, c := range t.Corners {
+		w.join(i, len(t.Corners)).say(c.String())
+	}
+	w.say(".")
+}
+
+func (r Rub) append(w *writer) {
+	w.say("Rub ").thing(r.What).say(" down into the ")
+	if len(r.Gaps) == 1 {
+		w.say("hinge.")
+	} else {
+		w.say("hinges.")
+	}
+}
+
+func (d Dry) append(w *writer) {
+	w.say("Let ", d.What, " dry")
+	if d.Weight {
+		w.say(" under a weight")
+	}
+	if d.Apart {
+		w.say(", with waste sheets between what could stick together")
+	}
+	w.say(".")
+}
+
+func (m Measure) append(w *writer) {
+	w.say("Measure the open cover: planned ").size(m.Planned).say(", expected as made about ").size(m.Expected).say(".")
+}
+
+func (r Refit) append(w *writer) {
+	if r.Done {
+		w.say("What follows is refitted to the cover as measured, ").size(r.Size).say(".")
+		return
+	}
+	w.say("If it measures anything else, refit the plan to what it measures before cutting anything for the inside.")
+}
+
+func (i Insert) append(w *writer) {
+	if i.Corners {
+		w.say("Put the corners of ").thing(i.What).say(" under the ", i.Into.Name, ", one after the other.")
+		return
+	}
+	w.say("Slip ").thing(i.What).say(" into the ", i.Into.Name, " from the ", i.From.String(), ".")
+}
+
+func (c Close) append(w *writer) {
+	w.say("Close the folio")
+	for i, t := range c.Turns {
+		if i == 0 {
+			w.say(": ")
+		} else {
+			w.say(", then ")
+		}
+		if t.Over < 0 {
+			w.say("stand the ", t.Name, " up")
+		} else {
+			w.say("turn the ", t.Name, " over the ", t.On)
+		}
+	}
+	w.say(". It must close without force on the hinges, with ").len(c.Left).say(" to spare at the tightest place")
+	if c.Doors {
+		w.say(", and the doors must meet without overlapping")
+	}
+	w.say(".")
+}
