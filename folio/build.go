@@ -123,8 +123,8 @@ func (b *builder) fromSheet(p Piece, s Stock) {
 	}
 	n := b.notation()
 	b.bad.Add(check.Violation{
-		Path: b.sheetsPath(p.stock), Code: SheetSmall, Kind: check.Impossible,
-		Got:  "no sheet of " + quote(s.Name) + " that takes the " + p.name,
+		Path: b.sheetsPath(p.stock), Code: SheetSmall, Fault: check.Impossible,
+		Got:  "no sheet of " + check.Quote(s.Name) + " that takes the " + p.name,
 		Want: "a sheet of at least " + sizeText(n, p.Size()) + ", grain along the height",
 	})
 }
@@ -194,7 +194,7 @@ func (b *builder) checkMaterials() bool {
 		ok = c.stock.check(&b.bad, c.path) && ok
 		for _, d := range inCase[:i] {
 			if d.stock.Name == c.stock.Name && !d.stock.same(c.stock) {
-				b.bad.Malformed(c.path+".name", check.Conflict, "the name "+quote(c.stock.Name)+" of another material, "+d.path, "a name of its own")
+				b.bad.Malformed(c.path+".name", check.Conflict, "the name "+check.Quote(c.stock.Name)+" of another material, "+d.path, "a name of its own")
 				ok = false
 			}
 		}
@@ -212,13 +212,13 @@ func (b *builder) checkMaterials() bool {
 		}
 		for _, c := range inCase {
 			if c.stock.Name == s.Stocks[i].Name && !c.stock.same(&s.Stocks[i]) {
-				b.bad.Malformed(path+".name", check.Conflict, "the name "+quote(c.stock.Name)+" of another material, "+c.path, "a name of its own")
+				b.bad.Malformed(path+".name", check.Conflict, "the name "+check.Quote(c.stock.Name)+" of another material, "+c.path, "a name of its own")
 				ok = false
 			}
 		}
 		for j := range i {
 			if s.Stocks[j].Name == s.Stocks[i].Name && s.Stocks[i].Name != "" {
-				b.bad.Malformed(path+".name", check.Conflict, "the name "+quote(s.Stocks[i].Name)+" again", "a name of its own")
+				b.bad.Malformed(path+".name", check.Conflict, "the name "+check.Quote(s.Stocks[i].Name)+" again", "a name of its own")
 				ok = false
 				break
 			}

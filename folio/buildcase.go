@@ -281,7 +281,7 @@ func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ str
 	if best != (units.Size{}) {
 		got = "at most " + sizeText(n, best)
 	}
-	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Kind: check.Impossible, Got: got,
+	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Fault: check.Impossible, Got: got,
 		Want: "a sheet of at least " + sizeText(n, need) + " for " + what + else_, By: max(missing, 0)})
 }
 
@@ -344,17 +344,17 @@ func (b *builder) lap(label, measured string, margin, more, t, c, inset, open un
 	inside := turned - t - c
 	switch {
 	case more != 0 && turned < s.Margin.Tolerated:
-		b.bad.Add(check.Violation{Path: measured, Code: MarginSmall, Kind: check.Impossible,
+		b.bad.Add(check.Violation{Path: measured, Code: MarginSmall, Fault: check.Impossible,
 			Got:   "a cover that leaves " + n.Text(turned) + " of the wrap to turn in",
 			Want:  "one that leaves " + n.Text(s.Margin.Tolerated) + ", or a new wrap",
-			Limit: s.Margin.Tolerated, By: s.Margin.Tolerated - turned})
+			Bound: check.AtLeast, Limit: s.Margin.Tolerated, By: s.Margin.Tolerated - turned})
 	case inside <= 0:
 		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, t+c+units.Shortest, "to go round the board's edge")
 	case w.Length() <= 0:
-		b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Kind: check.Impossible,
+		b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Fault: check.Impossible,
 			Got:   n.Text(inset) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
 			Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",
-			Limit: inside, By: inset - inside})
+			Bound: check.AtMost, Limit: inside - units.Nanometre, By: inset - inside + units.Nanometre})
 	}
 	if 2*inside >= open {
 		b.bad.Long("margin.ideal", TurnInsMeet, n, turned, open.Half(units.Down)+t+c-1, "or opposite turn-ins meet")

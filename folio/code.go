@@ -36,14 +36,6 @@ const (
 
 func count(n int) string { return strconv.Itoa(n) }
 
-func quote(s string) string {
-	const most = 64
-	if len(s) > most {
-		s = s[:most] + "..."
-	}
-	return strconv.Quote(s)
-}
-
 func walk[T any](list []T) iter.Seq[T] {
 	return func(yield func(T) bool) {
 		for _, v := range list {

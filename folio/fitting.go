@@ -197,7 +197,7 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 		b.bad.Malformed(at(".panel"), check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), "a board that the form has")
 	}
 	if f.StandsOn != "" && (f.Panel != MainPanel || f.Outside) {
-		b.bad.Malformed(at(".standson"), check.Conflict, quote(f.StandsOn)+" with a panel of its own", "no panel and no outside: it is where what it stands on is")
+		b.bad.Malformed(at(".standson"), check.Conflict, check.Quote(f.StandsOn)+" with a panel of its own", "no panel and no outside: it is where what it stands on is")
 	}
 	if !f.Place.sound() {
 		f.Place.check(&b.bad, at(".place"))
@@ -231,17 +231,17 @@ func (b *builder) fitOne(i int) *fitter {
 	sound := b.checkFitting(i, f)
 	for j := range i {
 		if f.Name != "" && b.spec.Fittings[j].Name == f.Name {
-			b.bad.Malformed(fittingPath(i)+".name", check.Conflict, "the name "+quote(f.Name)+" again", "a name of its own")
+			b.bad.Malformed(fittingPath(i)+".name", check.Conflict, "the name "+check.Quote(f.Name)+" again", "a name of its own")
 			break
 		}
 	}
 	stock, ok := b.stock(f.Stock)
 	switch {
 	case !ok:
-		b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, quote(f.Stock), "the name of one of the stocks")
+		b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, check.Quote(f.Stock), "the name of one of the stocks")
 		sound = false
 	case f.WrongSide && !stock.TwoSided:
-		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+quote(stock.Name), "a stock that is two-sided")
+		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(stock.Name), "a stock that is two-sided")
 		sound = false
 	}
 	fit := &fitter{b: b, index: i, given: *f, stock: stock}
@@ -267,7 +267,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	if name := f.given.StandsOn; name != "" {
 		base := b.standing(name, index, places)
 		if base < 0 {
-			b.bad.Malformed(f.at(".standson"), check.Unknown, quote(name), "the name of a fitting before this one")
+			b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "the name of a fitting before this one")
 			return false
 		}
 		under := b.plan.fitted[base]
@@ -354,7 +354,7 @@ func (b *builder) apart(index int, f *Fitted, other int) {
 		n := b.notation()
 		s := shared.Size()
 		b.bad.Add(check.Violation{
-			Path: fittingPath(index) + ".place", Code: Overlaps, Kind: check.Impossible,
+			Path: fittingPath(index) + ".place", Code: Overlaps, Fault: check.Impossible,
 			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + o.label(),
 			Want: "a place beside it, or StandsOn",
 			By:   min(s.W, s.H),

@@ -4,6 +4,7 @@ import (
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A Frame is a window a little smaller than the picture, raised on foam strips
@@ -68,14 +69,14 @@ func (fr Frame) fit(f *fitter) bool {
 	if fr.Film != "" {
 		var ok bool
 		if film, ok = f.b.stock(fr.Film); !ok {
-			bad.Malformed(f.at(".film"), "unknown", quote(fr.Film), "the name of one of the stocks")
+			bad.Malformed(f.at(".film"), "unknown", check.Quote(fr.Film), "the name of one of the stocks")
 		}
 	}
 	foam := Stock{Name: "foam"}
 	if fr.FoamStock != "" {
 		var ok bool
 		if foam, ok = f.b.stock(fr.FoamStock); !ok {
-			bad.Malformed(f.at(".foamstock"), "unknown", quote(fr.FoamStock), "the name of one of the stocks")
+			bad.Malformed(f.at(".foamstock"), "unknown", check.Quote(fr.FoamStock), "the name of one of the stocks")
 		}
 	}
 	if bad.Len() > before {

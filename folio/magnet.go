@@ -123,7 +123,7 @@ func (p *Plan) Fasten(m Magnets) (Fastening, error) {
 		}{{role, x}, {on, mate}} {
 			i := p.index(side.role)
 			if low, high := p.panels[i].x, p.panels[i].x+p.panelWidth(i); side.x-half < low || side.x+half > high {
-				bad.Add(check.Violation{Path: "magnets.diameter", Code: OffPanel, Kind: check.Impossible,
+				bad.Add(check.Violation{Path: "magnets.diameter", Code: OffPanel, Fault: check.Impossible,
 					Got:  n.Text(m.Diameter) + " across, " + n.Text(m.Inset) + " from the edge",
 					Want: "magnets that lie within the " + side.role.String() + ", which is " + n.Text(p.panelWidth(i)) + " wide"})
 			}

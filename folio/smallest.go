@@ -151,8 +151,8 @@ func eased(p *Plan) error {
 		return nil
 	}
 	var bad check.List
-	bad.Add(check.Violation{Path: "closing.ease", Code: WarnEase, Kind: check.Impossible, Got: s.tight(h).where(p),
-		Want: "an ease of " + p.Notation().Text(p.spec.Closing.Ease), Limit: p.spec.Closing.Ease, By: p.spec.Closing.Ease - h.left()})
+	bad.Add(check.Violation{Path: "closing.ease", Code: WarnEase, Fault: check.Impossible, Got: s.tight(h).where(p),
+		Want: "an ease of " + p.Notation().Text(p.spec.Closing.Ease)})
 	return bad.Err()
 }
 

@@ -515,8 +515,8 @@ func (b *builder) closes() {
 		want = "a spine of at least " + n.Text(limit)
 	}
 	b.bad.Add(check.Violation{
-		Path: path, Code: NotClosing, Kind: check.Impossible,
-		Got: t.where(p), Want: want, Limit: limit, By: -h.left(),
+		Path: path, Code: NotClosing, Fault: check.Impossible,
+		Got: t.where(p), Want: want, Bound: check.AtLeast, Limit: limit, By: -h.left(),
 	})
 }
 

@@ -175,8 +175,12 @@ func (m *maker) repairScore(e stripEdges, rules []stripRule) bool {
 			want += "; " + r.why
 		}
 	}
-	m.Add(check.Violation{Path: check.Index("scores", best-1), Code: DoesNotFold, Kind: check.Impossible,
-		Got: got, Want: want, Limit: e.at[best].Clamp(low, high), By: move})
+	bound := check.AtLeast
+	if e.at[best] > high {
+		bound = check.AtMost
+	}
+	m.Add(check.Violation{Path: check.Index("scores", best-1), Code: DoesNotFold, Fault: check.Impossible,
+		Got: got, Want: want, Bound: bound, Limit: e.at[best].Clamp(low, high), By: move})
 	return true
 }
 
@@ -185,10 +189,10 @@ func (m *maker) breaks(r stripRule, path string, a, b units.Length) {
 	if a <= b+r.over {
 		return
 	}
-	m.Add(check.Violation{Path: path, Code: DoesNotFold, Kind: check.Impossible,
+	m.Add(check.Violation{Path: path, Code: DoesNotFold, Fault: check.Impossible,
 		Got:   panelName(r.a) + " " + m.text(a) + " wide beside a " + panelName(r.b) + " of " + m.text(b),
 		Want:  panelName(r.a) + " at most " + m.text(b+r.over) + ": " + r.why,
-		Limit: b + r.over, By: a - b - r.over})
+		Bound: check.AtMost, Limit: b + r.over, By: a - b - r.over})
 }
 
 // stripFolds checks the rules for panels, and that the strip folds flat. A

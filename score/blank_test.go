@@ -136,8 +136,8 @@ func TestBlankErrors(t *testing.T) {
 		code check.Code
 	}{
 		{"lines[3].at", score.OffSheet}, {"lines[4].at", score.OffSheet}, {"lines[5]", score.OffSheet}, {"lines[5]", score.Overlap}, {"lines[6]", check.Unknown},
-		{"cutOuts[3].area", score.Overlap}, {"cutOuts[4].area", score.OffSheet}, {"cutOuts[5].area", check.NotPositive},
-		{"cutOuts[6].radius", check.OutOfRange}, {"cutOuts[7].area", score.NoPaper}, {"cutOuts[7].area", score.Overlap},
+		{"cutouts[3].area", score.Overlap}, {"cutouts[4].area", score.OffSheet}, {"cutouts[5].area", check.NotPositive},
+		{"cutouts[6].radius", check.OutOfRange}, {"cutouts[7].area", score.NoPaper}, {"cutouts[7].area", score.Overlap},
 		{"notches[1].edge", check.Unknown}, {"notches[2]", score.OffSheet}, {"notches[3].depth", score.NoPaper},
 		{"notches[4]", score.Overlap}, {"notches[5].width", check.NotPositive}, {"notches[5].depth", check.NotPositive}, {"notches[5].middle", check.Negative},
 		{"glue[1].area", score.Overlap}, {"glue[3].area", score.NoPaper}, {"glue[4].area", score.OffSheet}, {"glue[4].side", check.Unknown}, {"glue[5].area", score.NoPaper},

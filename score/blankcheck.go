@@ -24,7 +24,7 @@ func checkDrawing(d *Drawing) error {
 	for _, part := range []struct {
 		name string
 		n    int
-	}{{"lines", len(d.Lines)}, {"cutOuts", len(d.CutOuts)}, {"notches", len(d.Notches)}, {"glue", len(d.Glue)}, {"tabs", len(d.Tabs)}} {
+	}{{"lines", len(d.Lines)}, {"cutouts", len(d.CutOuts)}, {"notches", len(d.Notches)}, {"glue", len(d.Glue)}, {"tabs", len(d.Tabs)}} {
 		if part.n > MaxParts {
 			list.Malformed(part.name, check.TooMany, strconv.Itoa(part.n), "at most "+strconv.Itoa(MaxParts))
 		}
@@ -102,7 +102,7 @@ func checkArea(list *check.List, d *Drawing, path string, r units.Rect) bool {
 }
 
 func checkCutOut(list *check.List, d *Drawing, i int) {
-	path, c := check.Index("cutOuts", i), d.CutOuts[i]
+	path, c := check.Index("cutouts", i), d.CutOuts[i]
 	if !checkArea(list, d, path+".area", c.Area) {
 		return
 	}
@@ -115,7 +115,7 @@ func checkCutOut(list *check.List, d *Drawing, i int) {
 	}
 	for j, o := range d.CutOuts[:i] {
 		if o.Area.Overlaps(c.Area) {
-			list.Malformed(path+".area", Overlap, rectText(c.Area), "a place of its own; "+check.Index("cutOuts", j)+" lies there")
+			list.Malformed(path+".area", Overlap, rectText(c.Area), "a place of its own; "+check.Index("cutouts", j)+" lies there")
 			break // one is enough: a drawing of equal parts stays readable
 		}
 	}
@@ -197,7 +197,7 @@ func checkGlue(list *check.List, d *Drawing, i int) {
 	}
 	for j, c := range d.CutOuts {
 		if g.Area.In(c.Area) {
-			list.Malformed(path+".area", NoPaper, rectText(g.Area), "paper; "+check.Index("cutOuts", j)+" takes it away")
+			list.Malformed(path+".area", NoPaper, rectText(g.Area), "paper; "+check.Index("cutouts", j)+" takes it away")
 			break
 		}
 	}

@@ -77,9 +77,6 @@ func (s Strip) FoldBy(steps ...Step) (Folded, error) {
 	for i, st := range steps {
 		if st.Score < 0 || st.Score >= len(s.folds) || st.Turn > Away {
 			list.Malformed(check.Index("steps", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+" and a known turn")
-			if list.Len() >= maxFaults {
-				break
-			}
 		}
 	}
 	t := newTable(s)

@@ -130,9 +130,6 @@ func (g Grooves) Snap(s Strip, keep ...NoWider) (Snapped, error) {
 		case s.Panel(k.Panel) > s.Panel(k.Than):
 			list.Impossible(path, check.Conflict, s.Panel(k.Panel).String(), "no more than "+s.Panel(k.Than).String()+" on the strip itself")
 		}
-		if list.Len() >= maxFaults {
-			break
-		}
 	}
 	if err := list.Err(); err != nil {
 		return Snapped{}, err

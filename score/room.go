@@ -254,8 +254,5 @@ func (f Folded) Profile(caliper units.Length, contents ...Content) ([]Rise, erro
 func (f *Folded) checkContents(list *check.List, contents []Content) {
 	for i, c := range contents {
 		f.checkContent(list, check.Index("contents", i), c)
-		if list.Len() >= maxFaults {
-			return
-		}
 	}
 }

@@ -35,11 +35,9 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 	var at units.Length
 	sound := true
 	for i, p := range panels {
-		if !list.Length(check.Index("panels", i), p) {
+		if !check.InBounds(p) { // a path only for what is wrong: panels may be many
+			list.Length(check.Index("panels", i), p)
 			sound = false
-			if list.Len() >= maxFaults {
-				break
-			}
 			continue
 		}
 		if at > units.Longest { // said once, below
@@ -58,9 +56,6 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 	return Strip{edges, slices.Clone(folds)}, nil
 }
 
-// maxFaults bounds the error of a strip with very many bad panels.
-const maxFaults = 1000
-
 func checkFolds(list *check.List, folds []Fold, want int) {
 	if len(folds) != max(want, 0) {
 		list.Malformed("folds", check.Conflict, count(len(folds), "fold"), count(max(want, 0), "fold")+", one between each two panels")
@@ -68,9 +63,6 @@ func checkFolds(list *check.List, folds []Fold, want int) {
 	for i, f := range folds {
 		if f > Mountain {
 			list.Malformed(check.Index("folds", i), check.Unknown, strconv.Itoa(int(f)), "valley or mountain")
-			if list.Len() >= maxFaults {
-				return
-			}
 		}
 	}
 }
@@ -102,9 +94,6 @@ func ScoredStrip(length units.Length, at []units.Length, folds ...Fold) (Strip, 
 		default:
 			panels = append(panels, x-last)
 			last = x
-		}
-		if list.Len() >= maxFaults {
-			break
 		}
 	}
 	if list.Len() == 0 && length-last < units.Shortest {

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"boardwrap.example/internal/quote"
 )
 
 // A ParseError says what in a text is not a length, and where.
@@ -17,24 +19,16 @@ type ParseError struct {
 // Error quotes the input and the place.
 func (e *ParseError) Error() string {
 	dst := append(make([]byte, 0, 128), "units: cannot read "...)
-	dst = strconv.AppendQuote(dst, clip(e.Input))
+	dst = quote.Append(dst, e.Input)
 	dst = append(dst, " at byte "...)
 	dst = strconv.AppendInt(dst, int64(e.Offset), 10)
 	if 0 <= e.Offset && e.Offset < len(e.Input) {
 		dst = append(dst, " ("...)
-		dst = strconv.AppendQuote(dst, clip(e.Input[e.Offset:]))
+		dst = quote.Append(dst, e.Input[e.Offset:])
 		dst = append(dst, ')')
 	}
 	dst = append(dst, ": "...)
 	return string(append(dst, e.Problem...))
-}
-
-func clip(s string) string {
-	const most = 64
-	if len(s) <= most {
-		return s
-	}
-	return s[:most] + "..."
 }
 
 // Parse reads a length with its unit. It reads

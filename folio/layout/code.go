@@ -36,14 +36,6 @@ const (
 
 func count(n int) string { return strconv.Itoa(n) }
 
-func quote(s string) string {
-	const most = 64
-	if len(s) > most {
-		s = s[:most] + "..."
-	}
-	return strconv.Quote(s)
-}
-
 // sizeText writes a size with its unit once, as in "4 1/2 x 6 1/4 in", unless
 // one side can only be written in another unit.
 func sizeText(n units.Notation, s units.Size) string {

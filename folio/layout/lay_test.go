@@ -190,7 +190,7 @@ func TestGrainAndPattern(t *testing.T) {
 				if !errors.As(err, &bad) || l == nil {
 					t.Fatalf("error %v, layout %v", err, l)
 				}
-				if v, ok := bad.Find("pieces[0]", layout.GrainCross); !ok || v.Kind != check.Impossible {
+				if v, ok := bad.Find("pieces[0]", layout.GrainCross); !ok || v.Fault != check.Impossible {
 					t.Errorf("error %v", err)
 				}
 				mustHold(t, job, l)
@@ -257,7 +257,7 @@ func TestErrorsAllAtOnce(t *testing.T) {
 		{"materials[0].sheets[0].price.currency", check.Unknown}, {"materials[1].name", check.Conflict},
 		{"cutter.kerf", check.Negative}, {"cutter.longestcut", check.Negative},
 	} {
-		if v, ok := bad.Find(want.path, want.code); !ok || v.Kind != check.Malformed {
+		if v, ok := bad.Find(want.path, want.code); !ok || v.Fault != check.Malformed {
 			t.Errorf("no %s at %s in\n%v", want.code, want.path, err)
 		}
 	}

@@ -81,10 +81,10 @@ func (l *Layout) warn(i int, s *solved) {
 	m := s.material
 	for _, k := range s.leftOut {
 		l.warnings = append(l.warnings, check.Warning{Path: check.Index(path+".sheets", k), Code: WarnLeftOut,
-			Text: "a sheet of " + quote(m.Name) + " is left out: its grain runs across an upright pattern"})
+			Text: "a sheet of " + check.Quote(m.Name) + " is left out: its grain runs across an upright pattern"})
 	}
 	if s.unknown && len(s.result.Sheets) > 0 {
-		text := "find the grain of " + quote(m.Name) + " before cutting: the layout takes it to run " + s.assumed.String() +
+		text := "find the grain of " + check.Quote(m.Name) + " before cutting: the layout takes it to run " + s.assumed.String() +
 			"; if it runs " + crosswise(s.assumed).String() + ", "
 		if n := shorts(s.other); n > shorts(s.result) {
 			text += count(n) + " pieces find no place"
@@ -129,16 +129,16 @@ func (l *Layout) complain(ctx context.Context, bad *check.List, i int, s *solved
 		}
 		size, turn := w.size, s.Items[sh.Item].Turn
 		need := units.Size{W: length(sh.NeedW), H: length(sh.NeedH)}
-		got := quote(w.name) + " " + sizeText(n, size) + " out of " + quote(s.material.Name)
+		got := check.Quote(w.name) + " " + sizeText(n, size) + " out of " + check.Quote(s.material.Name)
 		path := w.path
 		switch c, large := s.leastCut(size, turn); {
 		case len(s.kinds) == 0:
-			bad.Add(check.Violation{Path: path, Code: GrainCross, Kind: check.Impossible, Got: got + ", grain and pattern crosswise on every sheet",
+			bad.Add(check.Violation{Path: path, Code: GrainCross, Fault: check.Impossible, Got: got + ", grain and pattern crosswise on every sheet",
 				Want: "a sheet with its grain along the height of the pattern, or a piece with the grain either way"})
 		case large:
-			bad.Add(check.Violation{Path: path, Code: CutShort, Kind: check.Impossible,
+			bad.Add(check.Violation{Path: path, Code: CutShort, Fault: check.Impossible,
 				Got: got + " with a longest cut of " + n.Text(length(s.LongestCut)), Want: "a longest cut of at least " + n.Text(c),
-				Limit: c, By: c - length(s.LongestCut)})
+				Bound: check.AtLeast, Limit: c, By: c - length(s.LongestCut)})
 		default:
 			want := "a sheet of at least " + sizeText(n, need) + " inside its trim"
 			if w.grain == folio.GrainParallel {
@@ -147,13 +147,13 @@ func (l *Layout) complain(ctx context.Context, bad *check.List, i int, s *solved
 			if turn {
 				want += ", or the other way round"
 			}
-			bad.Add(check.Violation{Path: path, Code: SheetSmall, Kind: check.Impossible, Got: got, Want: want})
+			bad.Add(check.Violation{Path: path, Code: SheetSmall, Fault: check.Impossible, Got: got, Want: want})
 		}
 	}
 	if lack == 0 {
 		return 0
 	}
-	got := "too few sheets of " + quote(s.material.Name) + ": no place for " + count(lack) + " of " + count(lack+placed(s.result)) + " pieces:"
+	got := "too few sheets of " + check.Quote(s.material.Name) + ": no place for " + count(lack) + " of " + count(lack+placed(s.result)) + " pieces:"
 	at := slices.IndexFunc(l.materials, func(m Laid) bool { return m.index == i })
 	first := true
 	for sh := range l.materials[at].Short() {
@@ -183,7 +183,7 @@ func (l *Layout) complain(ctx context.Context, bad *check.List, i int, s *solved
 			want += ", which will do, or fewer pieces"
 		}
 	}
-	bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Kind: check.Impossible, Got: got, Want: want})
+	bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Fault: check.Impossible, Got: got, Want: want})
 	return steps
 }
 

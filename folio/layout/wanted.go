@@ -84,11 +84,11 @@ func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 		switch {
 		case !known && !unknown[w.material]:
 			unknown[w.material] = true
-			bad.Malformed(w.path+".material", check.Missing, "no material "+quote(w.material)+" for the piece "+quote(w.name),
+			bad.Malformed(w.path+".material", check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name),
 				"that material in Job.Materials, or its name in Job.Except")
 		case known && len(j.Materials[at].Sheets) == 0 && !unknown[w.material]:
 			unknown[w.material] = true
-			bad.Malformed(check.Index("materials", at)+".sheets", check.Missing, "no sheets of "+quote(w.material),
+			bad.Malformed(check.Index("materials", at)+".sheets", check.Missing, "no sheets of "+check.Quote(w.material),
 				"the sheets there are, or its name in Job.Except")
 		}
 		w.at, w.quantity = at, int(min(n, MostPieces+1))
@@ -167,7 +167,7 @@ func (j Job) checkMaterials(bad *check.List) map[string]int {
 	for i, m := range j.Materials {
 		path := check.Index("materials", i)
 		if _, twice := byName[m.Name]; twice {
-			bad.Malformed(path+".name", check.Conflict, "the name "+quote(m.Name)+" again", "a name of its own")
+			bad.Malformed(path+".name", check.Conflict, "the name "+check.Quote(m.Name)+" again", "a name of its own")
 		} else {
 			byName[m.Name] = i
 		}
@@ -205,11 +205,11 @@ func checkMoney(bad *check.List, path string, m Money, common *Currency) bool {
 	}
 	switch {
 	case !m.Currency.Valid():
-		bad.Malformed(path+".currency", check.Unknown, quote(m.Currency.Code)+" with "+count(int(m.Currency.Decimals))+" decimals", "three capital letters and up to 4 decimals")
+		bad.Malformed(path+".currency", check.Unknown, check.Quote(m.Currency.Code)+" with "+count(int(m.Currency.Decimals))+" decimals", "three capital letters and up to 4 decimals")
 	case *common == Currency{}:
 		*common = m.Currency
 	case *common != m.Currency:
-		bad.Malformed(path+".currency", check.Conflict, quote(m.Currency.Code), "the currency of the other amounts, "+common.Code)
+		bad.Malformed(path+".currency", check.Conflict, check.Quote(m.Currency.Code), "the currency of the other amounts, "+common.Code)
 	}
 	return bad.Len() == before
 }

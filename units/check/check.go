@@ -11,13 +11,19 @@
 // Three things are kept apart: what is [Malformed] (the field itself cannot
 // be), what is [Impossible] (well formed, but it cannot be made), and what is
 // merely unwise, which is a [Warning] on a result and never an error.
+//
+// An error stays readable, and small, whatever it is about: it lists the first
+// [MaxViolations] and counts the rest, and what was given by someone else is
+// quoted with [Quote], at most [MaxQuote] characters of it.
 package check
 
 import (
 	"errors"
 	"iter"
+	"math"
 	"strconv"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
 
@@ -33,40 +39,80 @@ const (
 	Unknown     Code = "unknown"      // no such value or name
 	Missing     Code = "missing"      // a field that this choice needs is not set
 	Conflict    Code = "conflict"     // two fields say different things
-	TooSmall    Code = "too-small"
-	TooLarge    Code = "too-large"
-	TooMany     Code = "too-many"
+	TooSmall    Code = "too-small"    // below the least that would do
+	TooLarge    Code = "too-large"    // above the most that would do
+	TooMany     Code = "too-many"     // more of them than a list or a search takes
 )
 
-// A Kind tells apart what cannot be written from what cannot be made.
-type Kind uint8
+// A Fault tells apart what cannot be written from what cannot be made.
+type Fault uint8
 
-// Kinds of violation.
+// Kinds of fault.
 const (
-	Malformed Kind = iota
-	Impossible
+	Malformed  Fault = iota // the field itself cannot be
+	Impossible              // well formed, but it cannot be made
 )
+
+var faults = word.List{What: "fault", Words: []string{Malformed: "malformed", Impossible: "impossible"}}
 
 // String returns "malformed" or "impossible".
-func (k Kind) String() string {
-	switch k {
-	case Malformed:
-		return "malformed"
-	case Impossible:
-		return "impossible"
-	}
-	return "unknown kind"
-}
+func (f Fault) String() string { return faults.String(uint8(f)) }
+
+// AppendText appends the text of [Fault.String]. The error matches
+// units.ErrUnknown.
+func (f Fault) AppendText(dst []byte) ([]byte, error) { return faults.Append(dst, uint8(f)) }
+
+// MarshalText returns the text of [Fault.String], with the error of
+// [Fault.AppendText].
+func (f Fault) MarshalText() ([]byte, error) { return faults.Marshal(uint8(f)) }
+
+// UnmarshalText reads what [Fault.String] writes. The error matches
+// units.ErrSyntax.
+func (f *Fault) UnmarshalText(text []byte) error { return word.Unmarshal(faults, f, text) }
+
+// A Bound says on which side of a limit a length has to lie.
+type Bound uint8
+
+// Bounds.
+const (
+	NoBound Bound = iota // it is not a matter of one length
+	AtLeast              // the limit or more
+	AtMost               // the limit or less
+)
+
+var bounds = word.List{What: "bound", Words: []string{NoBound: "no bound", AtLeast: "at least", AtMost: "at most"}}
+
+// String returns "no bound", "at least" or "at most".
+func (b Bound) String() string { return bounds.String(uint8(b)) }
+
+// AppendText appends the text of [Bound.String]. The error matches
+// units.ErrUnknown.
+func (b Bound) AppendText(dst []byte) ([]byte, error) { return bounds.Append(dst, uint8(b)) }
+
+// MarshalText returns the text of [Bound.String], with the error of
+// [Bound.AppendText].
+func (b Bound) MarshalText() ([]byte, error) { return bounds.Marshal(uint8(b)) }
+
+// UnmarshalText reads what [Bound.String] writes. The error matches
+// units.ErrSyntax.
+func (b *Bound) UnmarshalText(text []byte) error { return word.Unmarshal(bounds, b, text) }
 
 // A Violation is one thing that must be changed. Violations are comparable.
 type Violation struct {
-	Path string // the field, as in fittings[2].picture.w
-	Code Code
-	Kind Kind
-	Got  string // what was given
-	Want string // what would do
-	// Limit is the length that would just do and By how far the given one is
-	// from it, both 0 where it is not a matter of one length.
+	// Path is the way to the field from the value that was checked, every name
+	// as the field is called, in lower case: fittings[2].picture.w. It is empty
+	// where no field can be blamed.
+	Path  string
+	Code  Code   // what kind of violation, for a program
+	Fault Fault  // whether it cannot be written or cannot be made
+	Got   string // what was given
+	Want  string // what would do
+	// Bound says how Limit is meant, for a program: with AtLeast or AtMost the
+	// field at Path is a length, and setting it to Limit mends this violation.
+	// By is how far the length that was found is from the limit, above 0; that
+	// need not be the field's own, where a rule works it out of several. With
+	// NoBound both are 0 and Want alone says what would do.
+	Bound     Bound
 	Limit, By units.Length
 }
 
@@ -90,26 +136,51 @@ func (v Violation) append(dst []byte) []byte {
 	return dst
 }
 
-// An Error holds all violations of one specification, in the order in which
-// they were found. It always holds at least one. Use errors.As to get at it.
-type Error struct{ violations []Violation }
+// An Error holds the violations of one specification in the order in which
+// they were found: all of them up to [MaxViolations], and how many more there
+// are. It always holds at least one. Use errors.As to get at it.
+type Error struct {
+	violations []Violation
+	more       int
+}
 
-// Error lists every violation, one a line.
+// Error lists the violations, one a line, and says how many more there are:
+//
+//	1,334 things must be changed:
+//	  cover.w: not-positive: got 0 mm; want a length from 0.01 mm to 10 m
+//	  ...
+//	  and 1,234 more
 func (e *Error) Error() string {
 	var dst []byte
-	if len(e.violations) == 1 {
+	if e.Len() == 1 {
 		return e.violations[0].Error()
 	}
-	dst = strconv.AppendInt(dst, int64(len(e.violations)), 10)
+	dst = appendCount(dst, e.Len())
 	dst = append(dst, " things must be changed:"...)
 	for _, v := range e.violations {
 		dst = append(dst, "\n  "...)
 		dst = v.append(dst)
 	}
+	if e.more > 0 {
+		dst = append(dst, "\n  and "...)
+		dst = appendCount(dst, e.more)
+		dst = append(dst, " more"...)
+	}
 	return string(dst)
 }
 
-// All walks the violations.
+// appendCount appends n with a comma at each thousand.
+func appendCount(dst []byte, n int) []byte {
+	if n >= 1000 {
+		dst = append(appendCount(dst, n/1000), ',')
+		n %= 1000
+		dst = append(dst, byte('0'+n/100), byte('0'+n/10%10), byte('0'+n%10))
+		return dst
+	}
+	return strconv.AppendInt(dst, int64(n), 10)
+}
+
+// All walks the violations that are kept, the first [MaxViolations] found.
 func (e *Error) All() iter.Seq[Violation] {
 	return func(yield func(Violation) bool) {
 		for _, v := range e.violations {
@@ -120,11 +191,15 @@ func (e *Error) All() iter.Seq[Violation] {
 	}
 }
 
-// Len returns the number of violations.
-func (e *Error) Len() int { return len(e.violations) }
+// Len returns the number of violations, those included that are only counted.
+func (e *Error) Len() int { return addCounts(len(e.violations), e.more) }
 
-// Find returns the first violation at path with the given code; an empty path
-// or code stands for any.
+// More returns how many violations are counted beyond those that [Error.All]
+// walks; 0 if it walks them all.
+func (e *Error) More() int { return e.more }
+
+// Find returns the first violation kept at path with the given code; an empty
+// path or code stands for any.
 func (e *Error) Find(path string, code Code) (Violation, bool) {
 	for _, v := range e.violations {
 		if (path == "" || v.Path == path) && (code == "" || v.Code == code) {
@@ -134,7 +209,7 @@ func (e *Error) Find(path string, code Code) (Violation, bool) {
 	return Violation{}, false
 }
 
-// Unwrap gives errors.Is and errors.As each violation in turn.
+// Unwrap gives errors.Is and errors.As each violation kept in turn.
 func (e *Error) Unwrap() []error {
 	errs := make([]error, len(e.violations))
 	for i, v := range e.violations {
@@ -145,7 +220,7 @@ func (e *Error) Unwrap() []error {
 
 // A Warning is something that can be made but is unwise.
 type Warning struct {
-	Path string
+	Path string // the field, as in margin.ideal; empty where it is none's
 	Code Code
 	Text string // one sentence with its numbers
 	// Got is the length found and Want the one that would be wise, both 0
@@ -161,33 +236,46 @@ func (w Warning) String() string {
 	return w.Path + ": " + string(w.Code) + ": " + w.Text
 }
 
-// A List collects violations. The zero List is empty and ready for use.
-type List struct{ violations []Violation }
+// A List collects violations: the first [MaxViolations] of them, each of its
+// texts cut at [MaxText] characters; the rest it counts. So it stays small
+// however many are added. The zero List is empty and ready for use.
+type List struct {
+	violations []Violation
+	more       int
+}
 
 // Add adds a violation.
-func (l *List) Add(v Violation) { l.violations = append(l.violations, v) }
+func (l *List) Add(v Violation) {
+	if len(l.violations) >= MaxViolations {
+		l.more = addCounts(l.more, 1)
+		return
+	}
+	v.Path, v.Code = clip(v.Path), Code(clip(string(v.Code)))
+	v.Got, v.Want = clip(v.Got), clip(v.Want)
+	l.violations = append(l.violations, v)
+}
 
 // Malformed adds a malformed field.
 func (l *List) Malformed(path string, code Code, got, want string) {
-	l.Add(Violation{Path: path, Code: code, Kind: Malformed, Got: got, Want: want})
+	l.Add(Violation{Path: path, Code: code, Fault: Malformed, Got: got, Want: want})
 }
 
 // Impossible adds a field that is well formed but cannot be made.
 func (l *List) Impossible(path string, code Code, got, want string) {
-	l.Add(Violation{Path: path, Code: code, Kind: Impossible, Got: got, Want: want})
+	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: got, Want: want})
 }
 
 // Short adds a length that is too small by limit − got; lengths are written in
 // notation n, exactly.
 func (l *List) Short(path string, code Code, n units.Notation, got, limit units.Length, what string) {
-	l.Add(Violation{Path: path, Code: code, Kind: Impossible, Got: n.Text(got),
-		Want: join("at least "+n.Text(limit), what), Limit: limit, By: limit - got})
+	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
+		Want: join("at least "+n.Text(limit), what), Bound: AtLeast, Limit: limit, By: limit - got})
 }
 
 // Long adds a length that is too large by got − limit.
 func (l *List) Long(path string, code Code, n units.Notation, got, limit units.Length, what string) {
-	l.Add(Violation{Path: path, Code: code, Kind: Impossible, Got: n.Text(got),
-		Want: join("at most "+n.Text(limit), what), Limit: limit, By: got - limit})
+	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
+		Want: join("at most "+n.Text(limit), what), Bound: AtMost, Limit: limit, By: got - limit})
 }
 
 func join(a, b string) string {
@@ -240,9 +328,10 @@ func (l *List) Size(path string, got units.Size) bool {
 func InBounds(l units.Length) bool { return units.Shortest <= l && l <= units.Longest }
 
 // Under adds all violations of err with prefix put before their paths. It looks
-// through wrapped and joined errors, so that no violation is lost; an error of
-// another type becomes one malformed, unknown violation with its text as what
-// was got. Nil adds nothing.
+// through wrapped and joined errors, so that no violation is lost; those that
+// err only counts are counted here too. A *units.ParseError becomes one
+// malformed violation that quotes what was read, any other error one with the
+// beginning of its text as what was got, both [Unknown]. Nil adds nothing.
 func (l *List) Under(prefix string, err error) {
 	switch e := err.(type) {
 	case nil:
@@ -254,9 +343,15 @@ func (l *List) Under(prefix string, err error) {
 		for v := range e.All() {
 			l.addUnder(prefix, v)
 		}
+		l.more = addCounts(l.more, e.more)
 		return
 	case Violation:
 		l.addUnder(prefix, e)
+		return
+	case *units.ParseError:
+		if e != nil {
+			l.Malformed(prefix, Unknown, Quote(e.Input), e.Problem)
+		}
 		return
 	case interface{ Unwrap() []error }:
 		if inner := e.Unwrap(); len(inner) > 0 {
@@ -274,11 +369,12 @@ func (l *List) Under(prefix string, err error) {
 		l.Under(prefix, inner)
 		return
 	}
-	l.Malformed(prefix, Unknown, err.Error(), "")
+	l.Malformed(prefix, Unknown, Clip(err.Error()), "")
 }
 
 func (l *List) addUnder(prefix string, v Violation) {
 	switch {
+	case len(l.violations) >= MaxViolations: // only counted
 	case v.Path == "":
 		v.Path = prefix
 	case prefix != "" && v.Path[0] == '[':
@@ -289,8 +385,18 @@ func (l *List) addUnder(prefix string, v Violation) {
 	l.Add(v)
 }
 
-// Len returns the number of violations so far.
-func (l *List) Len() int { return len(l.violations) }
+// Len returns the number of violations so far, those included that are only
+// counted.
+func (l *List) Len() int { return addCounts(len(l.violations), l.more) }
+
+// addCounts adds without running over: a count beyond the largest int stays
+// there.
+func addCounts(a, b int) int {
+	if a > math.MaxInt-b {
+		return math.MaxInt
+	}
+	return a + b
+}
 
 // Err returns nil for an empty list, otherwise an *[Error] with a copy of what
 // was collected.
@@ -298,7 +404,7 @@ func (l *List) Err() error {
 	if len(l.violations) == 0 {
 		return nil
 	}
-	return &Error{append([]Violation(nil), l.violations...)}
+	return &Error{append([]Violation(nil), l.violations...), l.more}
 }
 
 // Index returns path[i], for the i-th element of a list.

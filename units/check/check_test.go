@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -61,7 +63,7 @@ func TestLengthBounds(t *testing.T) {
 			vs := violations(l.Err())
 			if ok != (f.want == "") || ok != (len(vs) == 0) {
 				t.Errorf("%s of %v: %t, %v", name, c.l, ok, vs)
-			} else if !ok && (len(vs) != 1 || vs[0].Code != f.want || vs[0].Path != "cover.w" || vs[0].Kind != check.Malformed || vs[0].Got != c.l.String() || vs[0].Want == "") {
+			} else if !ok && (len(vs) != 1 || vs[0].Code != f.want || vs[0].Path != "cover.w" || vs[0].Fault != check.Malformed || vs[0].Got != c.l.String() || vs[0].Want == "") {
 				t.Errorf("%s of %v: %+v; want %s", name, c.l, vs, f.want)
 			}
 		}
@@ -86,8 +88,8 @@ func TestShortAndLongSayByHowMuch(t *testing.T) {
 	l.Short("hinge", check.TooSmall, units.InchFraction, units.Inch/16, units.Inch/8, "to close at 90 degrees")
 	l.Long("fittings[2].picture", check.TooLarge, units.InchFraction, 5*units.Inch, 17*units.Inch/4, "")
 	want := []check.Violation{
-		{Path: "hinge", Code: check.TooSmall, Kind: check.Impossible, Got: "1/16 in", Want: "at least 1/8 in to close at 90 degrees", Limit: units.Inch / 8, By: units.Inch / 16},
-		{Path: "fittings[2].picture", Code: check.TooLarge, Kind: check.Impossible, Got: "5 in", Want: "at most 4 1/4 in", Limit: 17 * units.Inch / 4, By: 3 * units.Inch / 4},
+		{Path: "hinge", Code: check.TooSmall, Fault: check.Impossible, Got: "1/16 in", Want: "at least 1/8 in to close at 90 degrees", Bound: check.AtLeast, Limit: units.Inch / 8, By: units.Inch / 16},
+		{Path: "fittings[2].picture", Code: check.TooLarge, Fault: check.Impossible, Got: "5 in", Want: "at most 4 1/4 in", Bound: check.AtMost, Limit: 17 * units.Inch / 4, By: 3 * units.Inch / 4},
 	}
 	if got := violations(l.Err()); !slices.Equal(got, want) {
 		t.Errorf("%+v; want %+v", got, want)
@@ -122,7 +124,7 @@ func TestTexts(t *testing.T) {
 			t.Errorf("%q; want %q", w, want)
 		}
 	}
-	if got := []string{check.Malformed.String(), check.Impossible.String(), check.Kind(9).String()}; !slices.Equal(got, []string{"malformed", "impossible", "unknown kind"}) {
+	if got := []string{check.Malformed.String(), check.Impossible.String(), check.Fault(9).String()}; !slices.Equal(got, []string{"malformed", "impossible", "unknown fault"}) {
 		t.Errorf("%q", got)
 	}
 	if check.Index("fittings", 3) != "fittings[3]" {
@@ -140,7 +142,7 @@ func TestErrorsMatch(t *testing.T) {
 		t.Fatalf("no *check.Error in %v", err)
 	}
 	first := check.Violation{Path: "a", Code: check.Negative, Got: "-1", Want: "0"}
-	second := check.Violation{Path: "b", Code: check.TooLarge, Kind: check.Impossible, Got: "9", Want: "8"}
+	second := check.Violation{Path: "b", Code: check.TooLarge, Fault: check.Impossible, Got: "9", Want: "8"}
 	var v check.Violation
 	if !errors.As(err, &v) || v != first || !errors.Is(err, second) {
 		t.Errorf("violations cannot be matched: %+v", v)
@@ -236,3 +238,121 @@ type empty struct{}
 func (empty) Error() string { return "empty" }
 
 func (empty) Unwrap() []error { return nil }
+
+// However many violations are added, and however long their texts, an error
+// stays readable and small, and says how many there are.
+func TestAnErrorStaysReadable(t *testing.T) {
+	const many = 1334
+	long := strings.Repeat("½", 1<<14)
+	var l check.List
+	for i := range many {
+		l.Malformed(check.Index(long, i), check.Code(long), long, long)
+	}
+	err := l.Err().(*check.Error)
+	if l.Len() != many || err.Len() != many || err.More() != many-check.MaxViolations || len(violations(err)) != check.MaxViolations || len(err.Unwrap()) != check.MaxViolations {
+		t.Errorf("Len %d and %d, %d more than %d", l.Len(), err.Len(), err.More(), len(violations(err)))
+	}
+	text := err.Error()
+	if !utf8.ValidString(text) || len(text) > check.MaxViolations*(4*3*check.MaxText+40) {
+		t.Errorf("a text of %d bytes", len(text))
+	}
+	lines := strings.Split(text, "\n")
+	if len(lines) != check.MaxViolations+2 || lines[0] != "1,334 things must be changed:" || lines[len(lines)-1] != "  and 1,234 more" {
+		t.Errorf("%d lines, from %q to %q", len(lines), lines[0], lines[len(lines)-1])
+	}
+	for _, v := range violations(err) {
+		for _, text := range []string{v.Path, string(v.Code), v.Got, v.Want} {
+			if n := utf8.RuneCountInString(text); n > check.MaxText {
+				t.Fatalf("a text of %d characters", n)
+			}
+		}
+	}
+}
+
+func TestTheFirstAreKept(t *testing.T) {
+	for _, n := range []int{1, 99, 100, 101, 1_234_667} {
+		var l check.List
+		for i := range n {
+			l.Malformed("", check.Missing, strconv.Itoa(i), "")
+		}
+		err := l.Err().(*check.Error)
+		for i, v := range violations(err) {
+			if v.Got != strconv.Itoa(i) {
+				t.Fatalf("violation %d is %q", i, v.Got)
+			}
+		}
+		_, more, _ := strings.Cut(err.Error(), "\n  and ")
+		if want := map[int]string{101: "1 more", 1_234_667: "1,234,567 more"}[n]; more != want {
+			t.Errorf("%d violations: and %q; want %q", n, more, want)
+		}
+	}
+}
+
+// Adding to a full list costs no memory.
+func TestAFullListTakesNoMemory(t *testing.T) {
+	var l check.List
+	for range check.MaxViolations {
+		l.Malformed("a", check.Missing, "", "")
+	}
+	v := check.Violation{Path: "w", Code: check.Missing}
+	err, one := l.Err(), error(v)
+	if n := testing.AllocsPerRun(1000, func() {
+		l.Add(v)
+		l.Under("strip", err)
+		l.Under("strip", one)
+	}); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}
+
+func TestUnderCountsOn(t *testing.T) {
+	var inner, outer check.List
+	for range 250 {
+		inner.Malformed("w", check.Missing, "", "")
+	}
+	outer.Under("a", inner.Err())
+	outer.Under("b", inner.Err())
+	if err := outer.Err().(*check.Error); err.Len() != 500 || err.More() != 400 {
+		t.Errorf("%d, %d of them more", err.Len(), err.More())
+	}
+	for range 80 { // doubles what it counts each time
+		outer.Under("", outer.Err())
+	}
+	if err := outer.Err().(*check.Error); outer.Len() != math.MaxInt || err.Len() != math.MaxInt || err.More() <= 0 {
+		t.Errorf("%d, %d of them more", err.Len(), err.More())
+	}
+}
+
+// Texts of other packages come in short, cut between characters.
+func TestForeignTextsAreShort(t *testing.T) {
+	long := strings.Repeat("½", 1000)
+	_, wrong := units.Parse(long)
+	var l check.List
+	l.Under("name", errors.New(long))
+	l.Under("width", wrong)
+	l.Under("height", (*units.ParseError)(nil))
+	vs := violations(l.Err())
+	if len(vs) != 2 || vs[0].Got != strings.Repeat("½", 61)+"..." || vs[1].Got != `"`+strings.Repeat("½", 59)+`"...` || vs[1].Want == "" || vs[1].Path != "width" {
+		t.Errorf("%+v", vs)
+	}
+	if got := check.Quote("board\n" + long); utf8.RuneCountInString(got) > check.MaxQuote || !strings.HasPrefix(got, `"board\n½`) {
+		t.Errorf("%s", got)
+	}
+}
+
+func TestWordsReadBack(t *testing.T) {
+	for v, want := range map[check.Fault]string{check.Malformed: "malformed", check.Impossible: "impossible"} {
+		var back check.Fault
+		text, err := v.MarshalText()
+		if err2 := back.UnmarshalText(text); err != nil || err2 != nil || back != v || string(text) != want {
+			t.Errorf("%v: %q, %v, %v", v, text, err, err2)
+		}
+	}
+	for v, want := range map[check.Bound]string{check.NoBound: "no bound", check.AtLeast: "at least", check.AtMost: "at most"} {
+		var back check.Bound
+		text, err := v.MarshalText()
+		if err2 := back.UnmarshalText(text); err != nil || err2 != nil || back != v || string(text) != want || v.String() != want {
+			t.Errorf("%v: %q, %v, %v", v, text, err, err2)
+		}
+	}
+}

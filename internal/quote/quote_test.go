@@ -1,0 +1,86 @@
+package quote_test
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/internal/quote"
+)
+
+func TestClip(t *testing.T) {
+	for _, c := range []struct {
+		in   string
+		n    int
+		want string
+	}{
+		{"", 5, ""}, {"board", 5, "board"}, {"boards", 5, "bo..."}, {"ééééé", 5, "ééééé"}, {"éééééé", 5, "éé..."},
+		{"\xff\xff\xff\xff\xff\xff", 5, "\xff\xff..."}, {"board", 0, "..."},
+	} {
+		if got := quote.Clip(c.in, c.n); got != c.want {
+			t.Errorf("Clip(%q, %d) = %q; want %q", c.in, c.n, got, c.want)
+		}
+	}
+}
+
+func TestQuote(t *testing.T) {
+	for in, want := range map[string]string{
+		"":                       `""`,
+		"side paper":             `"side paper"`,
+		"a \"b\"\\\n":            `"a \"b\"\\\n"`,
+		strings.Repeat("a", 62):  `"` + strings.Repeat("a", 62) + `"`,
+		strings.Repeat("a", 63):  `"` + strings.Repeat("a", 59) + `"...`,
+		strings.Repeat("½", 63):  `"` + strings.Repeat("½", 59) + `"...`,
+		strings.Repeat("\n", 40): `"` + strings.Repeat(`\n`, 29) + `"...`,
+	} {
+		if got := quote.Quote(in); got != want {
+			t.Errorf("Quote(%q) = %s; want %s", in, got, want)
+		}
+	}
+}
+
+// A quote of any text at all is a literal that strconv reads, of a beginning of
+// the text, and of all of it where it has no dots.
+func TestQuotesOfAnyText(t *testing.T) {
+	properties := gopter.NewProperties(gopter.DefaultTestParametersWithSeed(11))
+	texts := gen.OneGenOf(gen.AnyString(), gen.SliceOf(gen.UInt8()).Map(func(b []uint8) string { return string(b) }),
+		gen.SliceOfN(300, gen.OneConstOf("a", "½", "\n", "\xff", `"`, "\U0001f9ed", "\u202e")).Map(func(s []string) string { return strings.Join(s, "") }))
+	properties.Property("a quote is short, cut between characters and reads back", prop.ForAll(func(s string) string {
+		q := quote.Quote(s)
+		literal, cut := strings.CutSuffix(q, "...")
+		back, err := strconv.Unquote(literal)
+		switch {
+		case utf8.RuneCountInString(q) > quote.Most:
+			return "too long: " + q
+		case err != nil:
+			return err.Error()
+		case !strings.HasPrefix(s, back), !cut && s != back:
+			return "another text: " + back
+		case cut && len(strconv.Quote(s)) <= quote.Most:
+			return "cut though it fits"
+		}
+		return ""
+	}, texts))
+	properties.Property("a clip is short and cut between characters", prop.ForAll(func(s string) bool {
+		c := quote.Clip(s, quote.Most)
+		if c == s {
+			return utf8.RuneCountInString(s) <= quote.Most
+		}
+		return utf8.RuneCountInString(c) == quote.Most && strings.HasPrefix(s, strings.TrimSuffix(c, "...")) &&
+			(!utf8.ValidString(s) || utf8.ValidString(c))
+	}, texts))
+	properties.TestingRun(t)
+}
+
+func TestAppendAllocates(t *testing.T) {
+	buf := make([]byte, 0, 1024)
+	long := strings.Repeat("½ board ", 1000)
+	if n := testing.AllocsPerRun(100, func() { buf = quote.Append(buf[:0], long) }); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}

@@ -1,0 +1,92 @@
+// Package word writes and reads the values of small enumerations as words.
+package word
+
+import (
+	"errors"
+	"slices"
+
+	"boardwrap.example/internal/quote"
+)
+
+// Errors that every [Error] wraps one of.
+var (
+	// ErrSyntax is wrapped where a text is none of the words.
+	ErrSyntax = errors.New("not a text of this kind")
+	// ErrUnknown is wrapped where a value has no word.
+	ErrUnknown = errors.New("no such value")
+)
+
+// A List holds the words of the values 0, 1, 2 and so on.
+type List struct {
+	What  string // what the values are, as in "direction"
+	Words []string
+}
+
+// An Error says that a text is none of the words, or that a value has none.
+type Error struct {
+	text  string
+	cause error
+}
+
+// Error says what was got and what would do.
+func (e *Error) Error() string { return e.text }
+
+// Unwrap returns [ErrSyntax] or [ErrUnknown].
+func (e *Error) Unwrap() error { return e.cause }
+
+// String returns the word of a value, or "unknown" and what it is not.
+func (l List) String(value uint8) string {
+	if int(value) < len(l.Words) {
+		return l.Words[value]
+	}
+	return "unknown " + l.What
+}
+
+// Append appends the word of a value to dst. The error wraps [ErrUnknown], and
+// dst is then returned as it was.
+func (l List) Append(dst []byte, value uint8) ([]byte, error) {
+	if int(value) >= len(l.Words) {
+		return dst, &Error{l.String(value), ErrUnknown}
+	}
+	return append(dst, l.Words[value]...), nil
+}
+
+// Marshal returns the word of a value, with the error of [List.Append].
+func (l List) Marshal(value uint8) ([]byte, error) {
+	if int(value) >= len(l.Words) {
+		return nil, &Error{l.String(value), ErrUnknown}
+	}
+	return []byte(l.Words[value]), nil
+}
+
+// Read returns the value that a text is the word of. The error wraps
+// [ErrSyntax].
+func (l List) Read(text []byte) (uint8, error) {
+	if i := slices.Index(l.Words, string(text)); i >= 0 {
+		return uint8(i), nil
+	}
+	msg := append([]byte("no "), l.What...)
+	msg = quote.Append(append(msg, " is called "...), string(text))
+	for i, w := range l.Words {
+		switch {
+		case i == 0:
+			msg = append(msg, ": want "...)
+		case i == len(l.Words)-1:
+			msg = append(msg, " or "...)
+		default:
+			msg = append(msg, ", "...)
+		}
+		msg = append(msg, w...)
+	}
+	return 0, &Error{string(msg), ErrSyntax}
+}
+
+// Unmarshal sets *v to the value that a text is the word of, or leaves it as it
+// is and returns the error of [List.Read].
+func Unmarshal[E ~uint8](l List, v *E, text []byte) error {
+	n, err := l.Read(text)
+	if err == nil {
+		*v = E(n)
+	}
+	return err
+}
