@@ -20,6 +20,7 @@ import (
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 func main() {
@@ -111,8 +112,8 @@ func table(small, large int) (layout.Job, error) {
 	if err := errors.Join(errA, errB); err != nil {
 		return layout.Job{}, err
 	}
-	usd, _ := layout.CurrencyOf("USD")
-	price := func(cents int64) layout.Money { return layout.Money{Minor: cents, Currency: usd} }
+	usd, _ := money.CurrencyOf("USD")
+	price := func(cents int64) money.Amount { return money.Amount{Minor: cents, Currency: usd} }
 	sheet := func(size string, grain folio.SheetGrain, n int, cents int64) layout.SheetKind {
 		return layout.SheetKind{Size: units.MustParseSize(size), Grain: grain, Count: n, Price: price(cents)}
 	}

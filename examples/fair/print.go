@@ -7,8 +7,10 @@ import (
 	"regexp"
 	"strings"
 
+	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
+	"boardwrap.example/units/money"
 )
 
 // columns is the width of a plain terminal.
@@ -212,25 +214,25 @@ func (p *printer) drawing(s layout.Sheet) {
 	}
 }
 
-// costing is what the club knows about money.
-func costing() layout.Costing {
-	usd, _ := layout.CurrencyOf("USD")
-	return layout.Costing{
-		Supplies: []layout.Supply{
-			{Name: "paste", Price: layout.Money{Minor: 640, Currency: usd}, Contents: 250, Measure: "g", Amounts: []int64{14, 17}},
-			{Name: "double-sided tape", Price: layout.Money{Minor: 380, Currency: usd}, Contents: 10_000, Measure: "mm", Amounts: []int64{700, 800}},
+// basis is what the club knows about money.
+func basis() cost.Basis {
+	usd, _ := money.CurrencyOf("USD")
+	return cost.Basis{
+		Supplies: []cost.Supply{
+			{Name: "paste", Price: money.Amount{Minor: 640, Currency: usd}, Contents: 250, Measure: "g", Amounts: []int64{14, 17}},
+			{Name: "double-sided tape", Price: money.Amount{Minor: 380, Currency: usd}, Contents: 10_000, Measure: "mm", Amounts: []int64{700, 800}},
 		},
 		Minutes: []int{25, 28},
-		Rate:    layout.Money{Minor: 900, Currency: usd},
-		Fee:     layout.Money{Minor: 4500, Currency: usd},
+		Rate:    money.Amount{Minor: 900, Currency: usd},
+		Fee:     money.Amount{Minor: 4500, Currency: usd},
 		Margin:  3000,
 		RoundTo: 50,
 	}
 }
 
 func (p *printer) costs(ctx context.Context, budget layout.Budget) error {
-	c := costing()
-	costs, err := p.laid.Costs(c)
+	on := basis()
+	costs, err := cost.Of(p.laid, on)
 	if err != nil {
 		return err
 	}
@@ -244,13 +246,13 @@ func (p *printer) costs(ctx context.Context, budget layout.Budget) error {
 	}
 	p.head("Cost and price of one", true)
 	for f := range costs.Folios() {
-		alone, err := layout.Lay(ctx, p.job.One(f.Folio()), budget)
+		alone, err := layout.Lay(ctx, p.job.One(f.Index()), budget)
 		if err != nil {
 			return err
 		}
-		c := c
-		c.Fee = layout.Money{}
-		single, err := alone.Costs(c)
+		on := on
+		on.Fee = money.Amount{}
+		single, err := cost.Of(alone, on)
 		if err != nil {
 			return err
 		}

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"iter"
 	"strconv"
 
 	"boardwrap.example/units"
@@ -30,8 +29,6 @@ const (
 	// MostKinds is the greatest number of different pieces in a job, and of
 	// folios, of materials, and of kinds of sheet of one material.
 	MostKinds = 10_000
-	// MostPrice is the greatest price, in minor units.
-	MostPrice = 1 << 40
 )
 
 func count(n int) string { return strconv.Itoa(n) }
@@ -50,14 +47,4 @@ func sizeText(n units.Notation, s units.Size) string {
 func length(n int64) units.Length {
 	l, _ := units.Of(n, units.Nanometre)
 	return l
-}
-
-func walk[T any](list []T) iter.Seq[T] {
-	return func(yield func(T) bool) {
-		for _, v := range list {
-			if !yield(v) {
-				return
-			}
-		}
-	}
 }

@@ -53,11 +53,6 @@
 // leaves no layout. What is only impossible (a piece that fits no sheet, too
 // few sheets) comes with a layout of all that can be placed.
 //
-// # Money
-//
-// [Money] is in whole minor units of a currency. [Layout.Costs] says how each
-// amount came about and how it was rounded.
-//
 // # Budget
 //
 // Work is counted in steps, not in time, so the same job and budget give the

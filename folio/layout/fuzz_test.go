@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 // A reader takes numbers off a string of bytes; past its end all are zero.
@@ -64,15 +65,15 @@ func (r *reader) count() int {
 	}
 }
 
-func (r *reader) money() layout.Money {
-	m := layout.Money{Minor: int64(r.count())}
+func (r *reader) money() money.Amount {
+	m := money.Amount{Minor: int64(r.count())}
 	switch r.byte() % 64 {
 	case 0:
-		m.Currency = layout.Currency{Code: "eur", Decimals: uint8(r.byte())}
+		m.Currency = money.Currency{Code: "eur", Decimals: uint8(r.byte())}
 	case 1:
-		m = layout.Money{}
+		m = money.Amount{}
 	default:
-		m.Currency = layout.Currency{Code: "EUR", Decimals: 2}
+		m.Currency = money.Currency{Code: "EUR", Decimals: 2}
 	}
 	return m
 }
@@ -108,18 +109,6 @@ func (r *reader) job(plans []*folio.Plan) layout.Job {
 	return job
 }
 
-func (r *reader) costing() layout.Costing {
-	c := layout.Costing{Sheets: layout.SheetRule(r.byte() % 3), Rate: r.money(), Fee: r.money(), Margin: r.count(), RoundTo: int64(r.count())}
-	for range r.byte() % 3 {
-		c.Supplies = append(c.Supplies, layout.Supply{Price: r.money(), Contents: int64(r.count()), Amounts: []int64{int64(r.count())}})
-	}
-	for range r.byte() % 4 {
-		c.Minutes = append(c.Minutes, r.count())
-		c.Prices = append(c.Prices, r.money())
-	}
-	return c
-}
-
 func FuzzLay(f *testing.F) {
 	spec := keepsakeSpec()
 	plain := build(f, spec)
@@ -147,17 +136,6 @@ func FuzzLay(f *testing.F) {
 		}
 		mustHold(t, job, l)
 		_ = dump(l)
-		if c, err := l.Costs(in.costing()); err == nil {
-			all := c.Loose().Minor
-			for f := range c.Folios() {
-				all += f.Total().Minor
-			}
-			if all != c.Total().Minor {
-				t.Errorf("the shares make %d of %v", all, c.Total())
-			}
-			c.BreakEven()
-			c.Recovers()
-		}
 		total := 0
 		for w := range l.Pieces() {
 			total += w.Quantity()

@@ -5,6 +5,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
+	"boardwrap.example/units/money"
 )
 
 // A Job is what is to be cut, from what, and with what. It is plain data.
@@ -99,7 +100,7 @@ type SheetKind struct {
 	Count int
 	// Price of one sheet. What was paid long ago, as for an offcut, may be
 	// left at zero.
-	Price Money
+	Price money.Amount
 	// Offcut marks what is at hand anyway: it does not count as a sheet and
 	// is used up where that saves one.
 	Offcut bool

@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 func inches(text string) units.Size { return units.MustParseSize(text + " in") }
@@ -234,7 +235,7 @@ func TestErrorsAllAtOnce(t *testing.T) {
 			{Name: "c", Material: "empty", Size: inches("1 x 1"), Quantity: 1},
 		},
 		Materials: []layout.Material{
-			{Name: "paper", Sheets: []layout.SheetKind{{Size: inches("12 x 12"), Count: -7, Grain: 9, Trim: -1, Price: layout.Money{Minor: -5, Currency: layout.Currency{Code: "usd", Decimals: 2}}}}},
+			{Name: "paper", Sheets: []layout.SheetKind{{Size: inches("12 x 12"), Count: -7, Grain: 9, Trim: -1, Price: money.Amount{Minor: -5, Currency: money.Currency{Code: "usd", Decimals: 2}}}}},
 			{Name: "paper"},
 			{Name: "empty"},
 		},
@@ -262,8 +263,8 @@ func TestErrorsAllAtOnce(t *testing.T) {
 		}
 	}
 	two := keepsakeJob(t, 1)
-	two.Materials[0].Sheets[0].Price = money(100)
-	two.Materials[1].Sheets[0].Price = layout.Money{Minor: 1, Currency: layout.Currency{Code: "EUR", Decimals: 2}}
+	two.Materials[0].Sheets[0].Price = usd(100)
+	two.Materials[1].Sheets[0].Price = money.Amount{Minor: 1, Currency: money.Currency{Code: "EUR", Decimals: 2}}
 	if _, err := layout.Lay(context.Background(), two, layout.Budget{}); !errors.As(err, &bad) {
 		t.Fatal("two currencies pass")
 	} else if _, ok := bad.Find("materials[1].sheets[0].price.currency", check.Conflict); !ok {
@@ -460,4 +461,28 @@ func TestStepsInWords(t *testing.T) {
 	if n := lay(t, job).Notation(); n != units.MetricDecimal {
 		t.Errorf("a job without plan and ruler writes %v", n)
 	}
+}
+
+func usd(cents int64) money.Amount {
+	return money.Amount{Minor: cents, Currency: money.Currency{Code: "USD", Decimals: 2}}
+}
+
+// wraps is a job of which only the wraps are laid out: 12 x 8 1/4 in for the
+// first folio (margins 7/8 and 1 in), 11 x 7 1/4 for the second (cover 4 x 5
+// 1/4: open 9 1/4, with margins of 7/8 and 1 in).
+func wraps(t testing.TB, copies []int, kind layout.SheetKind) layout.Job {
+	job := layout.Job{
+		Materials: []layout.Material{{Name: "marbled paper", Sheets: []layout.SheetKind{kind}}},
+		Except:    []string{"chipboard", "cream paper", "card"},
+	}
+	for i, n := range copies {
+		s := keepsakeSpec()
+		s.Fittings = nil
+		if i == 1 {
+			s.Cover = inches("4 x 5 1/4")
+			s.Covering.Sheets = []folio.Sheet{{Size: inches("11 x 12"), Grain: folio.GrainAlongHeight}}
+		}
+		job.Folios = append(job.Folios, layout.Folio{Plan: build(t, s), Copies: n})
+	}
+	return job
 }

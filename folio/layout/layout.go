@@ -10,6 +10,7 @@ import (
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 // A Layout is a job laid out on its sheets. It cannot be changed and may be
@@ -204,7 +205,7 @@ func (l *Layout) Job() Job { return l.job.clone() }
 
 // Materials walks the materials of which pieces are wanted, in the order of the
 // Job.
-func (l *Layout) Materials() iter.Seq[Laid] { return walk(l.materials) }
+func (l *Layout) Materials() iter.Seq[Laid] { return slices.Values(l.materials) }
 
 // Material returns the layout of a material by its name, and whether pieces of
 // it are wanted.
@@ -219,7 +220,7 @@ func (l *Layout) Material(name string) (Laid, bool) {
 
 // Pieces walks everything that is wanted: the folios in the order of the Job,
 // then the pieces by hand.
-func (l *Layout) Pieces() iter.Seq[Wanted] { return walk(l.wants) }
+func (l *Layout) Pieces() iter.Seq[Wanted] { return slices.Values(l.wants) }
 
 // Sheets walks the sheets to cut, material by material.
 func (l *Layout) Sheets() iter.Seq[Sheet] {
@@ -280,7 +281,7 @@ func (l *Layout) Stopped() bool { return l.stopped }
 func (l *Layout) Work() int64 { return l.steps }
 
 // Warnings walks what can be done but is unwise, and what must be found out.
-func (l *Layout) Warnings() iter.Seq[check.Warning] { return walk(l.warnings) }
+func (l *Layout) Warnings() iter.Seq[check.Warning] { return slices.Values(l.warnings) }
 
 // Notation is the way the layout writes lengths: that of Job.Ruler, of the first
 // plan, or millimetres.
@@ -318,7 +319,7 @@ type Laid struct {
 	bought   int
 	bound    int
 	proved   bool
-	cost     Money
+	cost     money.Amount
 	areas    Areas
 	offcuts  []Left
 	short    []Lacking
@@ -338,7 +339,7 @@ func newLaid(l *Layout, index int, s *solved, number int) Laid {
 	}
 	m.cost.Minor = s.result.Cost
 	for _, k := range s.material.Sheets {
-		if k.Price.Currency != (Currency{}) {
+		if k.Price.Currency != (money.Currency{}) {
 			m.cost.Currency = k.Price.Currency
 			break
 		}
@@ -375,7 +376,7 @@ func newLaid(l *Layout, index int, s *solved, number int) Laid {
 func (m Laid) Name() string { return m.material.Name }
 
 // Sheets walks the sheets to cut.
-func (m Laid) Sheets() iter.Seq[Sheet] { return walk(m.sheets) }
+func (m Laid) Sheets() iter.Seq[Sheet] { return slices.Values(m.sheets) }
 
 // Used walks the kinds of sheet in the order of Material.Sheets with how many
 // of each are used.
@@ -421,13 +422,13 @@ func (m Laid) Assumed() (g folio.SheetGrain, ok bool) {
 func (m Laid) Areas() Areas { return m.areas }
 
 // Price is the price of all sheets used, whole.
-func (m Laid) Price() Money { return m.cost }
+func (m Laid) Price() money.Amount { return m.cost }
 
 // Offcuts walks the leftovers worth keeping, largest first.
-func (m Laid) Offcuts() iter.Seq[Left] { return walk(m.offcuts) }
+func (m Laid) Offcuts() iter.Seq[Left] { return slices.Values(m.offcuts) }
 
 // Short walks the pieces that have no place.
-func (m Laid) Short() iter.Seq[Lacking] { return walk(m.short) }
+func (m Laid) Short() iter.Seq[Lacking] { return slices.Values(m.short) }
 
 // Lacking is a piece of which some copies have no place.
 type Lacking struct {

@@ -7,6 +7,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 // A Difference is what another layout takes beside a first one.
@@ -15,7 +16,7 @@ type Difference struct {
 	// hand; negative for fewer.
 	Bought, Offcuts int
 	// Price is how much more the whole sheets cost.
-	Price Money
+	Price money.Amount
 	// Certain says that the difference in bought sheets is proved not to come
 	// from one of the two layouts being less than the best.
 	Certain bool
@@ -24,11 +25,11 @@ type Difference struct {
 // tally is what is counted of a layout.
 type tally struct {
 	bought, offcuts, bound int
-	price                  Money
+	price                  money.Amount
 	short                  int
 }
 
-func (t *tally) add(r *packing.Result, price Money) {
+func (t *tally) add(r *packing.Result, price money.Amount) {
 	t.bought += r.Ordinary
 	t.bound += r.Bound
 	for _, s := range r.Sheets {
@@ -37,7 +38,7 @@ func (t *tally) add(r *packing.Result, price Money) {
 	t.offcuts -= r.Ordinary
 	t.short += shorts(r)
 	t.price.Minor += price.Minor
-	if price.Currency != (Currency{}) {
+	if price.Currency != (money.Currency{}) {
 		t.price.Currency = price.Currency
 	}
 }
@@ -46,7 +47,7 @@ func (t *tally) add(r *packing.Result, price Money) {
 func (t tally) minus(b tally) Difference {
 	d := Difference{Bought: t.bought - b.bought, Offcuts: t.offcuts - b.offcuts, Price: t.price}
 	d.Price.Minor -= b.price.Minor
-	if d.Price.Currency == (Currency{}) {
+	if d.Price.Currency == (money.Currency{}) {
 		d.Price.Currency = b.price.Currency
 	}
 	d.Certain = t.bound == t.bought && b.bound == b.bought
@@ -54,10 +55,10 @@ func (t tally) minus(b tally) Difference {
 }
 
 // price returns what an answer's sheets cost.
-func (s *solved) price() Money {
-	m := Money{Minor: s.result.Cost}
+func (s *solved) price() money.Amount {
+	m := money.Amount{Minor: s.result.Cost}
 	for _, k := range s.material.Sheets {
-		if k.Price.Currency != (Currency{}) {
+		if k.Price.Currency != (money.Currency{}) {
 			m.Currency = k.Price.Currency
 			break
 		}
@@ -101,7 +102,7 @@ func (l *Layout) tally() tally {
 		t.bound += m.bound
 		t.offcuts += m.FromOffcuts()
 		t.price.Minor += m.cost.Minor
-		if m.cost.Currency != (Currency{}) {
+		if m.cost.Currency != (money.Currency{}) {
 			t.price.Currency = m.cost.Currency
 		}
 		for _, s := range m.short {

@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 // A Tolerance is how far a folio may be changed to save sheets.
@@ -90,7 +91,7 @@ func (s Saving) Sheets() int { return -s.diff.Bought }
 
 // Price is what the saved sheets cost; it is negative where the sheets that
 // are used instead cost more.
-func (s Saving) Price() Money {
+func (s Saving) Price() money.Amount {
 	m := s.diff.Price
 	m.Minor = -m.Minor
 	return m

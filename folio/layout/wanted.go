@@ -4,6 +4,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 // A Wanted is a piece that has to be cut, all copies of its folio counted.
@@ -163,7 +164,7 @@ func checkCutter(bad *check.List, path string, c Cutter) {
 // checkMaterials checks the materials and returns their indices by name.
 func (j Job) checkMaterials(bad *check.List) map[string]int {
 	byName := make(map[string]int, len(j.Materials))
-	currency := Currency{}
+	currency := money.Currency{}
 	for i, m := range j.Materials {
 		path := check.Index("materials", i)
 		if _, twice := byName[m.Name]; twice {
@@ -186,30 +187,8 @@ func (j Job) checkMaterials(bad *check.List) map[string]int {
 			if s.Count < Unlimited {
 				bad.Malformed(at+".count", check.Negative, count(s.Count), "how many there are, or Unlimited")
 			}
-			checkMoney(bad, at+".price", s.Price, &currency)
+			money.Check(bad, at+".price", s.Price, &currency)
 		}
 	}
 	return byName
-}
-
-// checkMoney checks an amount given by the maker, all in one currency.
-func checkMoney(bad *check.List, path string, m Money, common *Currency) bool {
-	before := bad.Len()
-	switch {
-	case m == Money{}:
-		return true
-	case m.Minor < 0:
-		bad.Malformed(path, check.Negative, m.String(), "0 or more")
-	case m.Minor > MostPrice:
-		bad.Malformed(path, check.OutOfRange, m.String(), "at most "+Money{MostPrice, m.Currency}.String())
-	}
-	switch {
-	case !m.Currency.Valid():
-		bad.Malformed(path+".currency", check.Unknown, check.Quote(m.Currency.Code)+" with "+count(int(m.Currency.Decimals))+" decimals", "three capital letters and up to 4 decimals")
-	case *common == Currency{}:
-		*common = m.Currency
-	case *common != m.Currency:
-		bad.Malformed(path+".currency", check.Conflict, check.Quote(m.Currency.Code), "the currency of the other amounts, "+common.Code)
-	}
-	return bad.Len() == before
 }

@@ -62,9 +62,6 @@ func TestWorstInputs(t *testing.T) {
 					t.Errorf("%v: %v", v, err)
 				}
 			}
-			if _, err := l.Costs(layout.Costing{Fee: money(1)}); err != nil {
-				t.Error(err)
-			}
 		})
 	}
 }
@@ -108,16 +105,6 @@ func BenchmarkSteps(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		for range l.Steps(units.Format{}) {
-		}
-	}
-}
-
-func BenchmarkCosts(b *testing.B) {
-	l := lay(b, keepsakeJob(b, 50))
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := l.Costs(layout.Costing{Minutes: []int{30}, Rate: money(900), Fee: money(4500), Margin: 3000}); err != nil {
-			b.Fatal(err)
 		}
 	}
 }

@@ -1,9 +1,10 @@
-package layout
+package cost
 
 import (
 	"strconv"
 
 	"boardwrap.example/units"
+	"boardwrap.example/units/money"
 )
 
 // A Charge is one amount with how it came about:
@@ -14,12 +15,12 @@ import (
 // set from outside.
 type Charge struct {
 	label       string
-	each        Money
+	each        money.Amount
 	times, over int64
 	part, whole units.Area
 	rule        charging
 	step        int64
-	amount      Money
+	amount      money.Amount
 }
 
 // charging is how a charge was rounded.
@@ -34,10 +35,10 @@ const (
 func (c Charge) Label() string { return c.label }
 
 // Amount is the result.
-func (c Charge) Amount() Money { return c.amount }
+func (c Charge) Amount() money.Amount { return c.amount }
 
 // Terms returns the amount that is charged times ÷ over times.
-func (c Charge) Terms() (each Money, times, over int64) { return c.each, c.times, c.over }
+func (c Charge) Terms() (each money.Amount, times, over int64) { return c.each, c.times, c.over }
 
 // Portion returns the part of a whole that is charged: two areas, or two
 // counts given as areas of so many square nanometres. Both are zero where the
@@ -80,23 +81,28 @@ func (c Charge) String() string {
 	if c.whole.Sign() > 0 {
 		dst = append(dst, ", less the share of the offcuts"...)
 	}
-	exact, err := mulDiv(c.each.Minor, c.times, c.over, units.Down)
-	if back, e := mulDiv(exact, c.over, 1, units.Down); err == nil && e == nil && c.whole.Sign() == 0 {
-		if want, e := mulDiv(c.each.Minor, c.times, 1, units.Down); e == nil && (back != want || exact != c.amount.Minor) {
-			dst = append(dst, ", up"...)
-			if c.step > 1 {
-				dst = append(dst, " on "...)
-				dst = Money{c.step, c.amount.Currency}.Append(dst)
-			}
-		}
-	} else if c.whole.Sign() > 0 {
+	if c.whole.Sign() > 0 || !c.exact() {
 		dst = append(dst, ", up"...)
+		if c.step > 1 {
+			dst = append(dst, " on "...)
+			dst = money.Amount{Minor: c.step, Currency: c.amount.Currency}.Append(dst)
+		}
 	}
 	return string(dst)
 }
 
+// exact reports whether each × times ÷ over is the amount to the minor unit.
+func (c Charge) exact() bool {
+	all, err := c.each.Times(c.times)
+	if err != nil {
+		return false
+	}
+	back, err := c.amount.Times(c.over)
+	return err == nil && back.Minor == all.Minor
+}
+
 // charge works out each × times ÷ over, up to a multiple of step.
-func charge(label string, each Money, times, over, step int64) (Charge, error) {
+func charge(label string, each money.Amount, times, over, step int64) (Charge, error) {
 	m, err := each.Scale(times, over, units.Up)
 	if err == nil {
 		m, err = m.UpTo(step)
@@ -105,19 +111,19 @@ func charge(label string, each Money, times, over, step int64) (Charge, error) {
 }
 
 // without charges each × times less the share of what is kept, rounded up.
-func without(label string, each Money, times int64, kept, all units.Area) (Charge, error) {
+func without(label string, each money.Amount, times int64, kept, all units.Area) (Charge, error) {
 	c, err := charge(label, each, times, 1, 1)
 	if err != nil || kept.Sign() <= 0 {
 		return c, err
 	}
 	c.part, c.whole = all.Minus(kept), all
-	c.amount.Minor -= share(c.amount.Minor, kept, all)
+	c.amount.Minor -= c.amount.Share(kept, all).Minor
 	return c, nil
 }
 
 // split shares an amount out by weights so that the shares add up to it: each
 // share is rounded together with those before it.
-func split(label string, m Money, weights []units.Area) []Charge {
+func split(label string, m money.Amount, weights []units.Area) []Charge {
 	var whole, sum units.Area
 	for _, w := range weights {
 		whole = whole.Plus(w)
@@ -126,16 +132,13 @@ func split(label string, m Money, weights []units.Area) []Charge {
 	before := int64(0)
 	for i, w := range weights {
 		sum = sum.Plus(w)
-		upTo := int64(0)
-		if whole.Sign() > 0 {
-			upTo = share(m.Minor, sum, whole)
-		}
+		upTo := m.Share(sum, whole).Minor
 		out[i] = Charge{label: label, each: m, times: 1, over: 1, part: w, whole: whole, rule: shared,
-			amount: Money{upTo - before, m.Currency}}
+			amount: money.Amount{Minor: upTo - before, Currency: m.Currency}}
 		before = upTo
 	}
 	return out
 }
 
 // weight is a count as a weight for split.
-func weight(n int64) units.Area { return length(n).By(units.Nanometre) }
+func weight(n int64) units.Area { return units.Nanometre.By(units.Nanometre).Times(n) }

@@ -1,10 +1,7 @@
 package layout_test
 
 import (
-	"encoding/json"
 	"errors"
-	"math"
-	"os"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -13,151 +10,13 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// wraps is a job of which only the wraps are laid out: 12 x 8 1/4 in for the
-// first folio (margins 7/8 and 1 in), 11 x 7 1/4 for the second (cover 4 x 5
-// 1/4: open 9 1/4, with margins of 7/8 and 1 in).
-func wraps(t testing.TB, copies []int, kind layout.SheetKind) layout.Job {
-	job := layout.Job{
-		Materials: []layout.Material{{Name: "marbled paper", Sheets: []layout.SheetKind{kind}}},
-		Except:    []string{"chipboard", "cream paper", "card"},
-	}
-	for i, n := range copies {
-		s := keepsakeSpec()
-		s.Fittings = nil
-		if i == 1 {
-			s.Cover = inches("4 x 5 1/4")
-			s.Covering.Sheets = []folio.Sheet{{Size: inches("11 x 12"), Grain: folio.GrainAlongHeight}}
-		}
-		job.Folios = append(job.Folios, layout.Folio{Plan: build(t, s), Copies: n})
-	}
-	return job
-}
-
-func TestCostsByHand(t *testing.T) {
-	data, err := os.ReadFile("testdata/costs.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var file struct {
-		Cases []struct {
-			Name                               string
-			Copies                             []int
-			Sheet                              string
-			Price, Supply, Contents, Rate, Fee int64
-			Amounts, Asked                     []int64
-			Minutes                            []int
-			Margin                             int
-			RoundTo                            int64
-			Less, NoBreakEven                  bool
-			Charges, Totals, Each, Prices      []int64
-			Margins                            []int
-			Total, BreakEven, Recovers         int64
-		}
-	}
-	if err := json.Unmarshal(data, &file); err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range file.Cases {
-		t.Run(c.Name, func(t *testing.T) {
-			kind := sheets(c.Sheet, layout.Unlimited, folio.GrainAlongHeight)
-			kind.Price = money(c.Price)
-			l := lay(t, wraps(t, c.Copies, kind))
-			costing := layout.Costing{Minutes: c.Minutes, Rate: money(c.Rate), Fee: money(c.Fee), Margin: c.Margin, RoundTo: c.RoundTo}
-			if c.Fee == 0 {
-				costing.Fee = layout.Money{}
-			}
-			if c.Less {
-				costing.Sheets = layout.LessOffcuts
-			}
-			if c.Supply > 0 {
-				costing.Supplies = []layout.Supply{{Name: "paste", Price: money(c.Supply), Contents: c.Contents, Amounts: c.Amounts}}
-			}
-			for _, p := range c.Asked {
-				costing.Prices = append(costing.Prices, money(p))
-			}
-			costs, err := l.Costs(costing)
-			if err != nil {
-				t.Fatal(err)
-			}
-			i := 0
-			for ch := range costs.Charges() {
-				if i >= len(c.Charges) || ch.Amount() != money(c.Charges[i]) {
-					t.Errorf("charge %d: %v, want %v", i, ch, c.Charges)
-				}
-				i++
-			}
-			if i != len(c.Charges) || costs.Total() != money(c.Total) {
-				t.Errorf("%d charges, total %v, want %d", i, costs.Total(), c.Total)
-			}
-			i = 0
-			for f := range costs.Folios() {
-				if f.Total() != money(c.Totals[i]) || f.Each().Amount() != money(c.Each[i]) || f.Price().Amount() != money(c.Prices[i]) || f.Margin() != c.Margins[i] {
-					t.Errorf("folio %d: total %v, each %v, price %v, margin %d", i, f.Total(), f.Each(), f.Price(), f.Margin())
-				}
-				i++
-			}
-			if n, ok := costs.BreakEven(); ok == c.NoBreakEven || n != c.BreakEven {
-				t.Errorf("break-even %d, %v", n, ok)
-			}
-			if n, ok := costs.Recovers(); !ok || n != c.Recovers {
-				t.Errorf("recovers %d, %v", n, ok)
-			}
-		})
-	}
-}
-
-func TestCostingErrors(t *testing.T) {
-	kind := sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)
-	kind.Price = money(120)
-	l := lay(t, wraps(t, []int{1, 2}, kind))
-	_, err := l.Costs(layout.Costing{
-		Sheets:   7,
-		Supplies: []layout.Supply{{Name: "paste", Price: money(-1), Contents: 0, Amounts: []int64{1, 2, 3}}, {Contents: 1, Amounts: []int64{-1}}},
-		Minutes:  []int{-1, 2_000_000}, Rate: layout.Money{Minor: 1, Currency: layout.Currency{Code: "EUR", Decimals: 2}},
-		Fee: layout.Money{Minor: math.MaxInt64, Currency: money(0).Currency}, Margin: 10_000, RoundTo: -1, Prices: []layout.Money{money(-1), money(1)},
-	})
-	var bad *check.Error
-	if !errors.As(err, &bad) {
-		t.Fatal(err)
-	}
-	for path, code := range map[string]check.Code{
-		"sheets": check.Unknown, "supplies[0].price": check.Negative, "supplies[0].contents": check.OutOfRange, "supplies[0].amounts": check.OutOfRange,
-		"supplies[1].amounts[0]": check.Negative, "minutes[0]": check.Negative, "minutes[1]": check.OutOfRange, "rate.currency": check.Conflict,
-		"fee": check.OutOfRange, "margin": check.OutOfRange, "roundto": check.Negative, "prices[0]": check.Negative,
-	} {
-		if _, ok := bad.Find(path, code); !ok {
-			t.Errorf("no %s at %s in\n%v", code, path, err)
-		}
-	}
-	// The largest amounts that pass one by one: a sum that does not fit is an
-	// error, not a wrong figure.
-	_, err = l.Costs(layout.Costing{Supplies: []layout.Supply{{Name: "gold", Price: money(layout.MostPrice), Contents: 1, Amounts: []int64{1_000_000_000_000}}}})
-	if !errors.As(err, &bad) {
-		t.Errorf("gold beyond measure: %v", err)
-	}
-}
-
-// A job without folios: all of it is loose, and a fee has no folio to bear it.
-func TestLooseCosts(t *testing.T) {
-	kind := sheets("12 x 12", layout.Unlimited, 0)
-	kind.Price = money(70)
-	l := lay(t, hand(layout.Material{Sheets: []layout.SheetKind{kind}}, piece("6 x 6", 5, folio.GrainAny, layout.QuarterTurn)))
-	c, err := l.Costs(layout.Costing{Fee: money(300)})
-	if err != nil || c.Total() != money(440) || c.Loose() != money(440) {
-		t.Fatalf("total %v, loose %v, %v", c.Total(), c.Loose(), err)
-	}
-	if _, ok := c.BreakEven(); ok {
-		t.Error("nothing sold breaks even")
-	}
-}
-
 func TestOneMore(t *testing.T) {
 	kind := sheets("12 x 17", layout.Unlimited, folio.GrainAlongHeight)
-	kind.Price = money(200)
+	kind.Price = usd(200)
 	// Two wraps of 12 x 8 1/4 come out of each sheet.
 	for copies, want := range map[int]int{1: 0, 2: 1, 3: 0, 4: 1} {
 		d, err := layout.OneMore(t.Context(), wraps(t, []int{copies}, kind), 0, layout.Budget{})
-		if err != nil || d.Bought != want || d.Price != money(200*int64(want)) || !d.Certain {
+		if err != nil || d.Bought != want || d.Price != usd(200*int64(want)) || !d.Certain {
 			t.Errorf("one more than %d: %+v, %v", copies, d, err)
 		}
 	}
@@ -216,14 +75,14 @@ func TestSavings(t *testing.T) {
 	// Wraps of 12 x 8 1/4 in on sheets of 12 x 16: one a sheet. Two go when
 	// the wrap is 8 in high: 1/4 in less of cover, or an ideal margin of 7/8.
 	kind := sheets("12 x 16", layout.Unlimited, folio.GrainAlongHeight)
-	kind.Price = money(150)
+	kind.Price = usd(150)
 	job := wraps(t, []int{10}, kind)
 	list, whole, err := layout.Savings(ctx, job, within, layout.Budget{})
 	if err != nil || !whole {
 		t.Fatal(whole, err)
 	}
 	s, ok := find(list, layout.Lower)
-	if by, _ := s.By(); !ok || by.Length() != 6*units.Inch || s.Sheets() != 5 || s.Price() != money(750) || !s.Certain() {
+	if by, _ := s.By(); !ok || by.Length() != 6*units.Inch || s.Sheets() != 5 || s.Price() != usd(750) || !s.Certain() {
 		t.Errorf("lower covers: %v, %d sheets, %v, certain %v", by, s.Sheets(), s.Price(), s.Certain())
 	}
 	s, ok = find(list, layout.SmallerMargin)

@@ -1,4 +1,4 @@
-package layout
+package money
 
 import (
 	"errors"
@@ -13,7 +13,9 @@ import (
 // its minor unit, both as in ISO 4217: USD has 2, JPY none, KWD 3. The zero
 // Currency stands for none, and only for amounts of nothing.
 type Currency struct {
-	Code     string
+	// Code is three capital letters.
+	Code string
+	// Decimals is that of the minor unit, from 0 to 4.
 	Decimals uint8
 }
 
@@ -47,41 +49,44 @@ func (c Currency) Valid() bool {
 	return true
 }
 
-// Money is an amount in whole minor units of a currency (cents). It is
-// comparable. Nothing of no currency, the zero Money, can be added to any.
-type Money struct {
-	Minor    int64
+// An Amount is so many whole minor units of a currency (cents). It is
+// comparable. Nothing of no currency, the zero Amount, can be added to any.
+type Amount struct {
+	// Minor is how many minor units; below 0 for what is owed.
+	Minor int64
+	// Currency is what it is an amount of, the zero Currency only where Minor
+	// is 0.
 	Currency Currency
 }
 
 // Errors of money, matched with errors.Is.
 var (
 	// ErrCurrency is returned where amounts of two currencies meet.
-	ErrCurrency = errors.New("layout: two currencies")
-	// ErrMoneyRange is returned for an amount that int64 minor units cannot
+	ErrCurrency = errors.New("money: two currencies")
+	// ErrRange is returned for an amount that int64 minor units cannot
 	// hold.
-	ErrMoneyRange = errors.New("layout: amount out of range")
-	// ErrMoneyText is returned for a text that is no amount.
-	ErrMoneyText = errors.New("layout: not an amount such as 12.50 USD")
+	ErrRange = errors.New("money: amount out of range")
+	// ErrText is returned for a text that is no amount.
+	ErrText = errors.New("money: not an amount such as 12.50 USD")
 )
 
 // Of returns an amount of whole and minor units: in USD Of(12, 50) is 12.50
 // USD, Of(-1, 25) is -1.25 USD. The minor part must be from 0 to below one
 // whole.
-func (c Currency) Of(whole, minor int64) (Money, error) {
+func (c Currency) Of(whole, minor int64) (Amount, error) {
 	one := pow10(c.Decimals)
 	if !c.Valid() {
-		return Money{}, ErrCurrency
+		return Amount{}, ErrCurrency
 	}
 	if minor < 0 || minor >= one {
-		return Money{}, ErrMoneyRange
+		return Amount{}, ErrRange
 	}
 	hi, lo := bits.Mul64(magnitude(whole), uint64(one))
 	lo, carry := bits.Add64(lo, uint64(minor), 0)
 	if hi+carry != 0 || lo > math.MaxInt64 {
-		return Money{}, ErrMoneyRange
+		return Amount{}, ErrRange
 	}
-	m := Money{int64(lo), c}
+	m := Amount{int64(lo), c}
 	if whole < 0 {
 		m.Minor = -m.Minor
 	}
@@ -104,61 +109,61 @@ func magnitude(n int64) uint64 {
 }
 
 // join returns the currency of two amounts that meet.
-func (m Money) join(n Money) (Currency, error) {
+func (m Amount) join(n Amount) (Currency, error) {
 	switch {
-	case m.Currency == n.Currency, n == Money{}:
+	case m.Currency == n.Currency, n == Amount{}:
 		return m.Currency, nil
-	case m == Money{}:
+	case m == Amount{}:
 		return n.Currency, nil
 	}
 	return Currency{}, ErrCurrency
 }
 
-// Plus returns m + n. The error is ErrCurrency or ErrMoneyRange.
-func (m Money) Plus(n Money) (Money, error) {
+// Plus returns m + n. The error is ErrCurrency or ErrRange.
+func (m Amount) Plus(n Amount) (Amount, error) {
 	c, err := m.join(n)
 	if err != nil {
-		return Money{}, err
+		return Amount{}, err
 	}
 	sum := m.Minor + n.Minor
 	if (m.Minor > 0 && n.Minor > 0 && sum <= 0) || (m.Minor < 0 && n.Minor < 0 && sum >= 0) {
-		return Money{}, ErrMoneyRange
+		return Amount{}, ErrRange
 	}
-	return Money{sum, c}, nil
+	return Amount{sum, c}, nil
 }
 
-// Minus returns m − n. The error is ErrCurrency or ErrMoneyRange.
-func (m Money) Minus(n Money) (Money, error) {
+// Minus returns m − n. The error is ErrCurrency or ErrRange.
+func (m Amount) Minus(n Amount) (Amount, error) {
 	c, err := m.join(n)
 	if err != nil {
-		return Money{}, err
+		return Amount{}, err
 	}
 	d := m.Minor - n.Minor
 	if (m.Minor >= 0) != (n.Minor >= 0) && (d >= 0) != (m.Minor >= 0) {
-		return Money{}, ErrMoneyRange
+		return Amount{}, ErrRange
 	}
-	return Money{d, c}, nil
+	return Amount{d, c}, nil
 }
 
 // Scale returns m·num/den, rounded to a minor unit in the given direction, the
-// product held in 128 bits. The error is ErrMoneyRange, also for a den of 0.
-func (m Money) Scale(num, den int64, d units.Direction) (Money, error) {
+// product held in 128 bits. The error is ErrRange, also for a den of 0.
+func (m Amount) Scale(num, den int64, d units.Direction) (Amount, error) {
 	minor, err := mulDiv(m.Minor, num, den, d)
 	if err != nil {
-		return Money{}, err
+		return Amount{}, err
 	}
-	return Money{minor, m.Currency}, nil
+	return Amount{minor, m.Currency}, nil
 }
 
-// Times returns n·m. The error is ErrMoneyRange.
-func (m Money) Times(n int64) (Money, error) { return m.Scale(n, 1, units.Down) }
+// Times returns n·m. The error is ErrRange.
+func (m Amount) Times(n int64) (Amount, error) { return m.Scale(n, 1, units.Down) }
 
 func mulDiv(a, num, den int64, d units.Direction) (int64, error) {
 	negative := (a < 0) != (num < 0) != (den < 0)
 	hi, lo := bits.Mul64(magnitude(a), magnitude(num))
 	b := magnitude(den)
 	if hi >= b {
-		return 0, ErrMoneyRange
+		return 0, ErrRange
 	}
 	quo, rem := bits.Div64(hi, lo, b)
 	if rem != 0 {
@@ -170,7 +175,7 @@ func mulDiv(a, num, den int64, d units.Direction) (int64, error) {
 			up = negative
 		}
 		if up && quo == math.MaxUint64 {
-			return 0, ErrMoneyRange
+			return 0, ErrRange
 		}
 		if up {
 			quo++
@@ -180,33 +185,37 @@ func mulDiv(a, num, den int64, d units.Direction) (int64, error) {
 		return -int64(quo), nil
 	}
 	if quo > math.MaxInt64 {
-		return 0, ErrMoneyRange
+		return 0, ErrRange
 	}
 	return int64(quo), nil
 }
 
-// share returns m·part/whole rounded down for m not negative and 0 ≤ part ≤
-// whole, exactly, by long division bit by bit.
-func share(m int64, part, whole units.Area) int64 {
+// Share returns m·part/whole rounded down to a minor unit, exactly, by long
+// division bit by bit, for m not negative and 0 ≤ part ≤ whole; a share of
+// nothing, and one that is outside of these bounds, is nothing.
+func (m Amount) Share(part, whole units.Area) Amount {
+	if m.Minor < 0 || part.Sign() < 0 || part.Compare(whole) > 0 || whole.Sign() == 0 {
+		return Amount{Currency: m.Currency}
+	}
 	var rest units.Area
 	q := int64(0)
 	for bit := 62; bit >= 0; bit-- {
 		rest = rest.Times(2)
-		if m>>bit&1 != 0 {
+		if m.Minor>>bit&1 != 0 {
 			rest = rest.Plus(part)
 		}
 		q *= 2
-		for rest.Compare(whole) >= 0 && whole.Sign() > 0 {
+		for rest.Compare(whole) >= 0 {
 			rest = rest.Minus(whole)
 			q++
 		}
 	}
-	return q
+	return Amount{q, m.Currency}
 }
 
 // UpTo returns m rounded up to a multiple of step minor units; a step below 2
-// changes nothing. The error is ErrMoneyRange.
-func (m Money) UpTo(step int64) (Money, error) {
+// changes nothing. The error is ErrRange.
+func (m Amount) UpTo(step int64) (Amount, error) {
 	if step < 2 {
 		return m, nil
 	}
@@ -215,17 +224,17 @@ func (m Money) UpTo(step int64) (Money, error) {
 		n, err = mulDiv(n, step, 1, units.Up)
 	}
 	if err != nil {
-		return Money{}, err
+		return Amount{}, err
 	}
-	return Money{n, m.Currency}, nil
+	return Amount{n, m.Currency}, nil
 }
 
 // String returns the amount as "12.50 USD", "-0.05 USD", "1200 JPY"; nothing of
 // no currency is "0".
-func (m Money) String() string { return string(m.Append(make([]byte, 0, 32))) }
+func (m Amount) String() string { return string(m.Append(make([]byte, 0, 32))) }
 
-// Append appends the text of [Money.String].
-func (m Money) Append(dst []byte) []byte {
+// Append appends the text of [Amount.String].
+func (m Amount) Append(dst []byte) []byte {
 	if m.Minor < 0 {
 		dst = append(dst, '-')
 	}
@@ -244,18 +253,51 @@ func (m Money) Append(dst []byte) []byte {
 	return dst
 }
 
-// ParseMoney reads what [Money.String] writes for the currency: digits, a
+// AppendText appends the text of [Amount.String]; it never fails.
+func (m Amount) AppendText(dst []byte) ([]byte, error) { return m.Append(dst), nil }
+
+// MarshalText returns the text of [Amount.String]; it never fails.
+func (m Amount) MarshalText() ([]byte, error) { return m.Append(nil), nil }
+
+// UnmarshalText reads what [Amount.MarshalText] writes: as many decimals as
+// there are belong to the currency, and "0" is the zero Amount. The error is
+// that of [Parse].
+func (m *Amount) UnmarshalText(text []byte) error {
+	s := string(text)
+	if s == "0" {
+		*m = Amount{}
+		return nil
+	}
+	n := len(s) - 4
+	if n < 1 || s[n] != ' ' {
+		return ErrText
+	}
+	c := Currency{Code: s[n+1:]}
+	for i := range n {
+		if s[i] == '.' {
+			c.Decimals = uint8(min(n-i-1, 255))
+			break
+		}
+	}
+	read, err := Parse(s, c)
+	if err == nil {
+		*m = read
+	}
+	return err
+}
+
+// Parse reads what [Amount.String] writes for the currency: digits, a
 // point and exactly as many decimals as the currency has or none at all, then,
 // if given, a space and the code of the currency. Digits are never lost. The
-// error is ErrMoneyText, ErrCurrency or ErrMoneyRange.
-func ParseMoney(text string, c Currency) (Money, error) {
+// error is ErrText, ErrCurrency or ErrRange.
+func Parse(text string, c Currency) (Amount, error) {
 	if !c.Valid() {
-		return Money{}, ErrCurrency
+		return Amount{}, ErrCurrency
 	}
 	s := text
 	if n := len(s) - 4; n > 0 && s[n] == ' ' {
 		if s[n+1:] != c.Code {
-			return Money{}, ErrCurrency
+			return Amount{}, ErrCurrency
 		}
 		s = s[:n]
 	}
@@ -271,7 +313,7 @@ func ParseMoney(text string, c Currency) (Money, error) {
 		}
 	}
 	if whole == "" || point && len(decimals) != int(c.Decimals) || point && decimals == "" {
-		return Money{}, ErrMoneyText
+		return Amount{}, ErrText
 	}
 	for !point && len(decimals) < int(c.Decimals) {
 		decimals += "0"
@@ -279,16 +321,16 @@ func ParseMoney(text string, c Currency) (Money, error) {
 	n := uint64(0)
 	for _, r := range []byte(whole + decimals) {
 		if r < '0' || r > '9' {
-			return Money{}, ErrMoneyText
+			return Amount{}, ErrText
 		}
 		hi, lo := bits.Mul64(n, 10)
 		lo, carry := bits.Add64(lo, uint64(r-'0'), 0)
 		if hi+carry != 0 || lo > math.MaxInt64 {
-			return Money{}, ErrMoneyRange
+			return Amount{}, ErrRange
 		}
 		n = lo
 	}
-	m := Money{int64(n), c}
+	m := Amount{int64(n), c}
 	if negative {
 		m.Minor = -m.Minor
 	}

@@ -1,0 +1,224 @@
+package cost
+
+import (
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
+)
+
+// Of works out what a layout costs. The error is an *[check.Error] with
+// everything that is wrong with the basis; an amount that does not fit is an
+// error too. A layout with pieces that have no place is costed as far as it
+// goes: the sheets that it uses, all copies as wanted.
+func Of(l *layout.Layout, on Basis) (*Batch, error) {
+	var bad check.List
+	job := l.Job()
+	common := currency(job)
+	on.check(&bad, len(job.Folios), common)
+	if err := bad.Err(); err != nil {
+		return nil, err
+	}
+	k := &coster{l: l, job: job, common: common, on: on, out: &Batch{fee: on.Fee}, bad: &bad}
+	k.run()
+	if err := bad.Err(); err != nil {
+		return nil, err
+	}
+	return k.out, nil
+}
+
+// entry returns the entry of a list for a folio.
+func entry[T any](list []T, i int) T {
+	var zero T
+	switch {
+	case len(list) == 1:
+		return list[0]
+	case i < len(list):
+		return list[i]
+	}
+	return zero
+}
+
+// coster works out one Batch.
+type coster struct {
+	l      *layout.Layout
+	job    layout.Job
+	common money.Currency
+	on     Basis
+	out    *Batch
+	bad    *check.List
+	row    []int // by index of Job.Folios: the index in out.folios, -1 for none
+}
+
+func (k *coster) run() {
+	k.folios()
+	for m := range k.l.Materials() {
+		k.sheets(m)
+	}
+	for _, s := range k.on.Supplies {
+		k.used(s.Name, s.Price, s.Contents, func(i int) int64 { return entry(s.Amounts, i) })
+	}
+	if len(k.on.Minutes) > 0 {
+		k.used("labour", k.on.Rate, 60, func(i int) int64 { return int64(entry(k.on.Minutes, i)) })
+	}
+	if k.on.Fee != (money.Amount{}) {
+		ch := k.add(charge("fee", k.on.Fee, 1, 1, 1))
+		weights, _ := k.weights(func(int) int64 { return 1 })
+		k.share("fee", ch.amount, weights, true)
+	}
+	k.out.loose.Currency = k.out.total.Currency
+	for at := range k.out.folios {
+		k.price(&k.out.folios[at])
+	}
+}
+
+// folios lists the folios of which copies are made.
+func (k *coster) folios() {
+	k.row = make([]int, len(k.job.Folios))
+	for i, f := range k.job.Folios {
+		k.row[i] = -1
+		if f.Copies > 0 {
+			k.row[i] = len(k.out.folios)
+			name := f.Name
+			if name == "" {
+				name = f.Plan.Spec().Title
+			}
+			k.out.folios = append(k.out.folios, Folio{folio: i, name: name, copies: f.Copies})
+		}
+	}
+}
+
+// add puts a charge on the bill.
+func (k *coster) add(c Charge, err error) Charge {
+	if err == nil {
+		var sum money.Amount
+		if sum, err = k.out.total.Plus(c.amount); err == nil {
+			k.out.total = sum
+		}
+	}
+	if err != nil {
+		k.tooMuch(c.label, err)
+	}
+	k.out.charges = append(k.out.charges, c)
+	return c
+}
+
+func (k *coster) tooMuch(label string, err error) {
+	k.bad.Malformed("", check.OutOfRange, label+": "+err.Error(), "smaller amounts")
+}
+
+// weights are how much all copies of each folio take of something of which one
+// copy takes of(i), none for the pieces by hand, and the sum of it.
+func (k *coster) weights(of func(i int) int64) (list []units.Area, all int64) {
+	list = make([]units.Area, len(k.out.folios)+1)
+	for at, f := range k.out.folios {
+		n := of(f.folio) * int64(f.copies)
+		list[at] = weight(n)
+		all += n
+	}
+	return list, all
+}
+
+// share shares a charge out; the last weight is that of the pieces by hand.
+func (k *coster) share(label string, m money.Amount, weights []units.Area, once bool) {
+	left := m.Minor
+	for at, s := range split("share of "+label, m, weights) {
+		if at == len(k.out.folios) {
+			break
+		}
+		left -= s.amount.Minor
+		f := &k.out.folios[at]
+		f.shares = append(f.shares, s)
+		f.total.Minor += s.amount.Minor
+		if !once {
+			f.variable.Minor += s.amount.Minor
+		}
+	}
+	k.out.loose.Minor += left
+}
+
+// used charges what is used up by the folios, one of which takes of(i) of it.
+func (k *coster) used(label string, price money.Amount, contents int64, of func(i int) int64) {
+	weights, all := k.weights(of)
+	ch := k.add(charge(label, price, all, contents, 1))
+	k.share(label, ch.amount, weights, false)
+}
+
+// sheets charges the sheets of one material and shares them out by area.
+func (k *coster) sheets(m layout.Laid) {
+	var kept []units.Area // by kind of sheet
+	if k.on.Sheets == LessOffcuts {
+		kept = keptOf(m)
+	}
+	sum := money.Amount{}
+	i := -1
+	for kind, used := range m.Used() {
+		i++
+		if used == 0 {
+			continue
+		}
+		label := m.Name() + ", " + units.Format{Ruler: k.l.Notation().Exact()}.Size(kind.Size)
+		if kind.Offcut {
+			label += " offcut"
+		}
+		if kind.Price == (money.Amount{}) {
+			kind.Price.Currency = k.common
+		}
+		less := units.Area{}
+		if i < len(kept) {
+			less = kept[i]
+		}
+		ch := k.add(without(label, kind.Price, int64(used), less, kind.Size.Area().Times(int64(used))))
+		sum.Minor += ch.amount.Minor
+		sum.Currency = ch.amount.Currency
+	}
+	weights := make([]units.Area, len(k.out.folios)+1)
+	for p := range k.l.Pieces() {
+		if p.Material() != m.Name() {
+			continue
+		}
+		at := len(k.out.folios)
+		if i, ok := p.Folio(); ok {
+			at = k.row[i]
+		}
+		weights[at] = weights[at].Plus(p.Size().Area().Times(int64(p.Quantity())))
+	}
+	k.share(m.Name(), sum, weights, false)
+}
+
+// keptOf adds up the leftovers worth keeping by kind of sheet.
+func keptOf(m layout.Laid) []units.Area {
+	var kept []units.Area
+	for s := range m.Sheets() {
+		_, at := s.Kind()
+		for len(kept) <= at {
+			kept = append(kept, units.Area{})
+		}
+		for _, p := range s.Parts() {
+			if p.Use() == layout.Offcut {
+				kept[at] = kept[at].Plus(p.Rect().Size().Area().Times(int64(s.Times())))
+			}
+		}
+	}
+	return kept
+}
+
+// price works out what one copy costs and is sold for.
+func (k *coster) price(f *Folio) {
+	f.total.Currency = k.out.total.Currency
+	f.variable.Currency = f.total.Currency
+	var err error
+	if f.each, err = charge("cost of one", f.total, 1, int64(f.copies), 1); err == nil {
+		f.variable, err = f.variable.Scale(1, int64(f.copies), units.Up)
+	}
+	if err == nil {
+		if asked := entry(k.on.Prices, f.folio); asked != (money.Amount{}) {
+			f.price = Charge{label: "price as asked", each: asked, times: 1, over: 1, amount: asked}
+		} else {
+			f.price, err = charge("price", f.each.amount, 10_000, int64(10_000-k.on.Margin), k.on.RoundTo)
+		}
+	}
+	if err != nil {
+		k.tooMuch(f.name, err)
+	}
+}
