@@ -27,7 +27,7 @@ const DoubleScoreFrom = 2
 // DoubleScore says whether a fold round a stack needs two scores in place of
 // one, and how far apart: as far as the stack is thick, rounded up on the ruler
 // so that it is not squeezed. The stack is what lies inside the fold: layers x
-// caliper and contents, as [Folded.Around] finds it. It takes two scores once the stack is
+// caliper and inserts, as [Folded.Around] finds it. It takes two scores once the stack is
 // thicker than [DoubleScoreFrom] calipers of the sheet that goes round it.
 func DoubleScore(stack, caliper units.Length, r units.Ruler) (apart units.Working, needed bool) {
 	return units.Sum("scores apart", r, units.Up, units.T("stack", stack)), stack > DoubleScoreFrom*caliper
@@ -85,18 +85,18 @@ func Channel(caliper, rule units.Length, r units.Ruler) (least, most units.Worki
 	return least, most
 }
 
-// A Grain is how the grain of a sheet runs to a fold.
-type Grain uint8
+// A FoldGrain is how the grain of a sheet runs to a fold.
+type FoldGrain uint8
 
 // Ways of the grain.
 const (
-	GrainUnknown Grain = iota // taken as across
-	GrainWith                 // along the fold line: the fold is made with the grain
-	GrainAcross               // at right angles to the fold line
+	GrainUnknown FoldGrain = iota // taken as across
+	GrainWith                     // along the fold line: the fold is made with the grain
+	GrainAcross                   // at right angles to the fold line
 )
 
 // String returns "unknown grain", "with the grain" or "across the grain".
-func (g Grain) String() string {
+func (g FoldGrain) String() string {
 	switch g {
 	case GrainWith:
 		return "with the grain"
@@ -118,20 +118,20 @@ type Advice struct {
 	Score bool // score before folding
 	// From is the grammage from which on a sheet like this is scored.
 	From units.Grammage
-	// Turn is set where the fold runs across the grain or the grain is not
+	// TurnSheet is set where the fold runs across the grain or the grain is not
 	// known: with the grain a fold is flatter and breaks less.
-	Turn bool
+	TurnSheet bool
 }
 
 // Advise says whether to score a sheet before folding it.
-func Advise(g units.Grammage, grain Grain, heavy Heavy) Advice {
+func Advise(g units.Grammage, grain FoldGrain, heavy Heavy) Advice {
 	if heavy.With <= 0 {
 		heavy.With = 170 * units.GramPerSquareMetre
 	}
 	if heavy.Across <= 0 {
 		heavy.Across = 150 * units.GramPerSquareMetre
 	}
-	a := Advice{From: heavy.Across, Turn: true}
+	a := Advice{From: heavy.Across, TurnSheet: true}
 	if grain == GrainWith {
 		a = Advice{From: heavy.With}
 	}

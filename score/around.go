@@ -17,16 +17,16 @@ type Around struct {
 }
 
 // Around returns for every fold, in the order of the scores, what lies between
-// its two panels: layers of the caliper and contents. What ends short of the
+// its two panels: layers of the caliper and inserts. What ends short of the
 // fold counts too, as a panel that is a tuck narrower does, because the fold
 // has to reach round it. Two scores stand in place of one where [DoubleScore]
 // says so, Apart rounded up on the ruler. The error lists what is wrong with
-// the caliper, the ruler and the contents.
-func (f Folded) Around(caliper units.Length, r units.Ruler, contents ...Content) ([]Around, error) {
+// the caliper, the ruler and the inserts.
+func (f Folded) Around(caliper units.Length, r units.Ruler, inserts ...Insert) ([]Around, error) {
 	var list check.List
 	list.Length("caliper", caliper)
 	checkRuler(&list, "ruler", r)
-	f.checkContents(&list, contents)
+	f.checkInserts(&list, inserts)
 	if err := list.Err(); err != nil {
 		return nil, err
 	}
@@ -36,7 +36,7 @@ func (f Folded) Around(caliper units.Length, r units.Ruler, contents ...Content)
 			continue
 		}
 		a := Around{Score: s}
-		a.Layers, a.Stack = f.between(s, caliper, contents)
+		a.Layers, a.Stack = f.between(s, caliper, inserts)
 		a.Apart, a.Double = DoubleScore(a.Stack, caliper, r)
 		out = append(out, a)
 	}
@@ -45,7 +45,7 @@ func (f Folded) Around(caliper units.Length, r units.Ruler, contents ...Content)
 
 // between returns the most layers and the thickest stack between the panels of
 // a score.
-func (f *Folded) between(s int, caliper units.Length, contents []Content) (layers int, stack units.Length) {
+func (f *Folded) between(s int, caliper units.Length, inserts []Insert) (layers int, stack units.Length) {
 	low, high := f.rank[s], f.rank[s+1]
 	if low > high {
 		low, high = high, low
@@ -55,8 +55,8 @@ func (f *Folded) between(s int, caliper units.Length, contents []Content) (layer
 		from, to := f.Span(p)
 		held = append(held, change{from, 1, 0, caliper}, change{to, -1, 0, -caliper})
 	}
-	for _, c := range contents {
-		// A content on the upper side lies over its panel, on the lower side
+	for _, c := range inserts {
+		// An insert on the upper side lies over its panel, on the lower side
 		// under it.
 		over := f.up[c.Panel] == (c.Side == Face)
 		if at := f.rank[c.Panel]; over && low <= at && at < high || !over && low < at && at <= high {
@@ -76,11 +76,11 @@ func (f *Folded) between(s int, caliper units.Length, contents []Content) (layer
 	return layers, stack
 }
 
-// A change is where a layer or a content begins or ends.
+// A change is where a layer or an insert begins or ends.
 type change struct {
-	at               units.Length
-	layers, contents int
-	height           units.Length
+	at              units.Length
+	layers, inserts int
+	height          units.Length
 }
 
 // rises adds changes up from left to right.
@@ -92,14 +92,14 @@ func rises(changes []change) []Rise {
 		at := changes[i].at
 		for ; i < len(changes) && changes[i].at == at; i++ {
 			now.Layers += changes[i].layers
-			now.Contents += changes[i].contents
+			now.Inserts += changes[i].inserts
 			now.Height += changes[i].height
 		}
 		if i == len(changes) {
 			break
 		}
 		now.From, now.To = at, changes[i].at
-		if n := len(out); n > 0 && out[n-1].To == now.From && out[n-1].Layers == now.Layers && out[n-1].Contents == now.Contents && out[n-1].Height == now.Height {
+		if n := len(out); n > 0 && out[n-1].To == now.From && out[n-1].Layers == now.Layers && out[n-1].Inserts == now.Inserts && out[n-1].Height == now.Height {
 			out[n-1].To = now.To
 			continue
 		}

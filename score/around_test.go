@@ -42,9 +42,9 @@ func TestAroundRoll(t *testing.T) {
 
 func TestAroundContent(t *testing.T) {
 	f := letter(t)
-	card := score.Content{Panel: 0, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm}
-	print := score.Content{Panel: 2, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm / 2}
-	outside := score.Content{Panel: 1, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 9 * mm}
+	card := score.Insert{Panel: 0, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm}
+	print := score.Insert{Panel: 2, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm / 2}
+	outside := score.Insert{Panel: 1, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 9 * mm}
 	got, err := f.Around(mm/4, 0, card, print, outside)
 	if err != nil {
 		t.Fatal(err)
@@ -63,22 +63,22 @@ func TestAroundContent(t *testing.T) {
 	// Seen with panel 0 face up, panel 0's back looks down: nothing goes round
 	// what is stuck there. Panel 2's back is the other side of its room with
 	// panel 0, inside score 1 only.
-	below := score.Content{Panel: 0, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: mm}
-	under := score.Content{Panel: 2, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 2 * mm}
+	below := score.Insert{Panel: 0, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: mm}
+	under := score.Insert{Panel: 2, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 2 * mm}
 	got, err = f.Around(mm/4, 0, below, under)
 	if err != nil || len(got) != 2 || got[0].Stack != mm/4+2*mm || got[1].Stack != 0 {
 		t.Errorf("%+v, %v", got, err)
 	}
 	// Panel 1 lies on top with its face down: what is on that lies inside both.
-	hung := score.Content{Panel: 1, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: 3 * mm}
+	hung := score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: 3 * mm}
 	got, err = f.Around(mm/4, 0, hung)
 	if err != nil || len(got) != 2 || got[0].Stack != mm/4+3*mm || got[1].Stack != 3*mm {
 		t.Errorf("%+v, %v", got, err)
 	}
-	_, err = f.Around(0, -1, score.Content{Panel: 8})
+	_, err = f.Around(0, -1, score.Insert{Panel: 8})
 	violation(t, err, "caliper", check.NotPositive)
 	violation(t, err, "ruler", check.Unknown)
-	violation(t, err, "contents[0].panel", check.Unknown)
+	violation(t, err, "inserts[0].panel", check.Unknown)
 }
 
 func TestAroundProperties(t *testing.T) {

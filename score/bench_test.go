@@ -113,14 +113,14 @@ func mustStripB(b *testing.B, n int) score.Strip {
 func BenchmarkFoldBy(b *testing.B) {
 	for _, n := range []int{4, 16, 64, 256} {
 		s := longStrip(b, n)
-		steps, err := s.Steps()
+		turns, err := s.Turns()
 		if err != nil {
 			b.Fatal(err)
 		}
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := s.FoldBy(steps...); err != nil {
+				if _, err := s.FoldBy(turns...); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -159,13 +159,13 @@ func BenchmarkCFold(b *testing.B) {
 	}
 }
 
-func BenchmarkSteps(b *testing.B) {
+func BenchmarkTurns(b *testing.B) {
 	for _, n := range []int{10, 100, 1000, 10_000} {
 		s := longStrip(b, n)
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := s.Steps(); err != nil {
+				if _, err := s.Turns(); err != nil {
 					b.Fatal(err)
 				}
 			}

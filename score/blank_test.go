@@ -176,7 +176,7 @@ func TestFoldSheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := score.FoldSheet(score.Level, first, fan)
+	s := score.FoldAcross(score.Level, first, fan)
 	if got, want := s.Size(), (units.Size{W: 70 * mm, H: 100 * mm}); got != want {
 		t.Errorf("size %v, want %v", got, want)
 	}
@@ -224,7 +224,7 @@ func TestFoldSheet(t *testing.T) {
 		t.Errorf("blank %v", b.Size())
 	}
 	// The other way round on the other axis.
-	turned := score.FoldSheet(score.Upright, first, fan)
+	turned := score.FoldAcross(score.Upright, first, fan)
 	if turned.Size() != s.Size().Turned() || len(turned.At(units.Point{X: 50 * mm, Y: 30 * mm})) != 8 {
 		t.Errorf("turned %v", turned.Size())
 	}
@@ -233,7 +233,7 @@ func TestFoldSheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := score.FoldSheet(score.Level, flat, fan).Drawing(); len(got.Lines) != 3 || got.Lines[0].To != 160*mm {
+	if got := score.FoldAcross(score.Level, flat, fan).Drawing(); len(got.Lines) != 3 || got.Lines[0].To != 160*mm {
 		t.Errorf("lines %v", got.Lines)
 	}
 }

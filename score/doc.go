@@ -17,12 +17,12 @@
 // Demaine, Mitchell, Sethia and Skiena, "When Can You Fold a Map?", CGTA 29,
 // 2004) in time that grows with the number of panels. [Strip.Foldings] lists
 // every layer order of a short strip, [Strip.FoldBy] makes the folds one after
-// the other as a maker does, [Strip.Steps] finds an order in which that
-// succeeds, and [Strip.StepsTo] one that leads to a given layer order.
+// the other as a maker does, [Strip.Turns] finds an order in which that
+// succeeds, and [Strip.TurnsTo] one that leads to a given layer order.
 //
 // A [Folded] says what lies where: the stacks of layers, which side shows, the
 // rooms between layers and what is held in them, how thick it all is, and what
-// each fold goes round. A [Sheet] is folded along one axis and then along the
+// each fold goes round. A [CrossFolded] is folded along one axis and then along the
 // other.
 //
 // # Blanks
@@ -41,7 +41,7 @@
 // # Counting
 //
 // Panels and scores are counted from 0 from the left end, as Go does; score i
-// lies between panel i and panel i+1. Texts made for people ([Step.String],
+// lies between panel i and panel i+1. Texts made for people ([Turn.String],
 // error messages) count from 1. Places on the flat strip are measured from its
 // left end, places on the folded one from the left edge of what it covers.
 //

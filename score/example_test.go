@@ -38,41 +38,41 @@ func ExampleStrip_FoldBy() {
 		fmt.Println(err)
 		return
 	}
-	_, err = s.FoldBy(score.Step{Score: 1}, score.Step{Score: 0})
+	_, err = s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
 	fmt.Println(err)
-	folded, err := s.FoldBy(score.Step{Score: 0}, score.Step{Score: 1})
+	folded, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 1})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	for m := range folded.Made() {
-		fmt.Println(m.Step)
+		fmt.Println(m.Turn)
 	}
 	fmt.Println("from the bottom:", folded.Order())
 	// Output:
-	// step 2, fold at score 1 towards you: panel 1 lies in the way
+	// turn 2, fold at score 1 towards you: panel 1 lies in the way
 	// fold at score 1 towards you
 	// fold at score 2 away from you
 	// from the bottom: [2 0 1]
 }
 
-func ExampleStrip_Steps() {
+func ExampleStrip_Turns() {
 	mm := units.Millimetre
 	s, err := score.NewStrip([]units.Length{40 * mm, 50 * mm, 30 * mm, 50 * mm}, score.Valley, score.Mountain, score.Valley)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	steps, err := s.Steps()
+	turns, err := s.Turns()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	folded, _ := s.FoldBy(steps...)
+	folded, _ := s.FoldBy(turns...)
 	for m := range folded.Made() {
-		fmt.Println(m.Step)
+		fmt.Println(m.Turn)
 	}
-	_, err = mustWith(s, score.Valley, score.Valley, score.Valley).Steps()
+	_, err = mustWith(s, score.Valley, score.Valley, score.Valley).Turns()
 	fmt.Println(err)
 	// Output:
 	// fold at score 1 towards you
@@ -135,7 +135,7 @@ func ExampleFolded_Rooms() {
 		fmt.Println(err)
 		return
 	}
-	folded, err := s.FoldBy(score.Step{Score: 2}, score.Step{Score: 1}, score.Step{Score: 0})
+	folded, err := s.FoldBy(score.Turn{Score: 2}, score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		fmt.Println(err)
 		return

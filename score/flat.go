@@ -61,18 +61,18 @@ func (s Strip) Fold() (Folded, error) {
 	return newFolded(s, nil, r.bottomUp()), nil
 }
 
-// Steps returns single folds that fold the strip flat at every score, in the
+// Turns returns single folds that fold the strip flat at every score, in the
 // order in which they succeed and with the way that each turns, or an
-// [*Unfoldable]. An end fold is one step, a
+// [*Unfoldable]. An end fold is one turn, a
 // crimp two. [Strip.FoldBy] carries them out and yields the layer order of
 // [Strip.Fold].
-func (s Strip) Steps() ([]Step, error) {
+func (s Strip) Turns() ([]Turn, error) {
 	r := reduction{strip: s, order: make([]int, 0, len(s.folds))}
 	r.run()
 	if !r.done() {
 		return nil, r.unfoldable()
 	}
-	return stepsOf(s, r.order), nil
+	return turnsOf(s, r.order), nil
 }
 
 // reduction takes end folds and crimps away from a strip. What is left is a

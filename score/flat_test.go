@@ -75,28 +75,28 @@ func agree(t *testing.T, ctx context.Context, s score.Strip, want map[string]boo
 		t.Errorf("%v: %d layer orders listed, %d exist", s, len(got), len(want))
 	}
 	f, err := s.Fold()
-	steps, stepsErr := s.Steps()
+	turns, turnsErr := s.Turns()
 	if len(want) == 0 {
 		var u, v *score.Unfoldable
-		if !errors.As(err, &u) || !errors.As(stepsErr, &v) {
-			t.Errorf("%v: errors %v and %v", s, err, stepsErr)
+		if !errors.As(err, &u) || !errors.As(turnsErr, &v) {
+			t.Errorf("%v: errors %v and %v", s, err, turnsErr)
 		}
 		return
 	}
-	if err != nil || stepsErr != nil {
-		t.Errorf("%v: %v, %v", s, err, stepsErr)
+	if err != nil || turnsErr != nil {
+		t.Errorf("%v: %v, %v", s, err, turnsErr)
 		return
 	}
 	if !want[key(spans, overIn(f))] {
 		t.Errorf("%v: witness %v: %s", s, f.Order(), broken(s, never, overIn(f)))
 	}
-	by, err := s.FoldBy(steps...)
+	by, err := s.FoldBy(turns...)
 	if err != nil {
-		t.Errorf("%v: steps %v: %v", s, steps, err)
+		t.Errorf("%v: turns %v: %v", s, turns, err)
 		return
 	}
 	if !by.Equal(f) {
-		t.Errorf("%v: steps %v give %v, not %v", s, steps, by.Order(), f.Order())
+		t.Errorf("%v: turns %v give %v, not %v", s, turns, by.Order(), f.Order())
 	}
 }
 

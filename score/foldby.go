@@ -8,10 +8,10 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// MaxSteps is how many panels a strip may have that is folded step by step.
-const MaxSteps = 1024
+// MaxFoldBy is how many panels a strip may have that is folded turn by turn.
+const MaxFoldBy = 1024
 
-// Codes of what stands in the way of a step.
+// Codes of what stands in the way of a turn.
 const (
 	// InTheWay: a panel lies where the turning part has to pass.
 	InTheWay check.Code = "in-the-way"
@@ -24,20 +24,20 @@ const (
 	FoldedAlready check.Code = "folded-already"
 )
 
-// A Blocked is the error of a step that cannot be made.
+// A Blocked is the error of a turn that cannot be made.
 type Blocked struct {
-	Index int        // of the step in the sequence
-	Step  Step       // with the turn that it would have had
+	Index int        // of the turn in the sequence
+	Turn  Turn       // with the way that it would have had
 	Code  check.Code // why
 	By    int        // the panel that blocks it, -1 if none does
 }
 
 // Error says which fold is blocked and by which panel, counting from 1.
 func (e *Blocked) Error() string {
-	dst := []byte("step ")
+	dst := []byte("turn ")
 	dst = strconv.AppendInt(dst, int64(e.Index+1), 10)
 	dst = append(dst, ", "...)
-	dst = append(dst, e.Step.String()...)
+	dst = append(dst, e.Turn.String()...)
 	dst = append(dst, ": "...)
 	panel := "panel " + strconv.Itoa(e.By+1)
 	switch e.Code {
@@ -56,34 +56,34 @@ func (e *Blocked) Error() string {
 }
 
 // FoldBy makes single folds one after the other, starting from the flat strip,
-// and returns the strip as it then lies; scores that no step folds stay flat.
-// The error is a [*Blocked] with the first step that cannot be made, or an
-// error that lists the steps without a score. The result then is the strip as
-// it lay before that step.
+// and returns the strip as it then lies; scores that no turn folds stay flat.
+// The error is a [*Blocked] with the first turn that cannot be made, or an
+// error that lists the turns without a score. The result then is the strip as
+// it lay before that turn.
 //
-// A step whose turn is [Towards] or [Away] may fold a score the other way than
+// A turn whose way is [Towards] or [Away] may fold a score the other way than
 // the strip has it; the strip of the result has the kinds as they were made.
 //
 // A fold is made by turning everything on one side of the score as it is, in
 // one piece, half a turn about the fold line. Layers that it would have to
-// pass through block it. One step takes time in proportion to the square of
-// the number of panels, so a strip may have at most [MaxSteps] of them.
-func (s Strip) FoldBy(steps ...Step) (Folded, error) {
+// pass through block it. One turn takes time in proportion to the square of
+// the number of panels, so a strip may have at most [MaxFoldBy] of them.
+func (s Strip) FoldBy(turns ...Turn) (Folded, error) {
 	var list check.List
-	if s.Len() > MaxSteps {
-		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxSteps))
+	if s.Len() > MaxFoldBy {
+		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxFoldBy))
 		return Folded{}, list.Err()
 	}
-	for i, st := range steps {
-		if st.Score < 0 || st.Score >= len(s.folds) || st.Turn > Away {
-			list.Malformed(check.Index("steps", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+" and a known turn")
+	for i, st := range turns {
+		if st.Score < 0 || st.Score >= len(s.folds) || st.Way > Away {
+			list.Malformed(check.Index("turns", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+" and a known way")
 		}
 	}
 	t := newTable(s)
 	if err := list.Err(); err != nil {
 		return t.folded(), err
 	}
-	for i, st := range steps {
+	for i, st := range turns {
 		if blocked := t.fold(st); blocked != nil {
 			blocked.Index = i
 			return t.folded(), blocked
@@ -131,22 +131,22 @@ func (t *table) line(score int) units.Length {
 	return t.from[score]
 }
 
-// fold makes one step or says what blocks it.
-func (t *table) fold(st Step) *Blocked {
-	s, asScored := st.Score, st.Turn == AsScored
+// fold makes one turn or says what blocks it.
+func (t *table) fold(st Turn) *Blocked {
+	s, asScored := st.Score, st.Way == AsScored
 	if asScored {
 		// A valley brings the next panel on to the face of this one.
-		st.Turn = Away
+		st.Way = Away
 		if (t.strip.folds[s] == Valley) == t.up[s] {
-			st.Turn = Towards
+			st.Way = Towards
 		}
 	}
-	blocked := func(code check.Code, by int) *Blocked { return &Blocked{Step: st, Code: code, By: by} }
+	blocked := func(code check.Code, by int) *Blocked { return &Blocked{Turn: st, Code: code, By: by} }
 	if !t.flat[s] {
 		return blocked(FoldedAlready, -1)
 	}
-	along := t.along(s, st.Turn)
-	m := motion{x: t.line(s), up: st.Turn == Towards, moving: make([]bool, t.strip.Len())}
+	along := t.along(s, st.Way)
+	m := motion{x: t.line(s), up: st.Way == Towards, moving: make([]bool, t.strip.Len())}
 	kinds := make([]Fold, len(along))
 	turning, k := false, 0 // whether the part now looked at turns
 	for p := range m.moving {
@@ -192,7 +192,7 @@ func (t *table) fold(st Step) *Blocked {
 
 // along returns the scores that are folded together with s, in rising order:
 // s and the flat ones in the same place in the layers towards which it turns.
-func (t *table) along(s int, turn Turn) []int {
+func (t *table) along(s int, way Way) []int {
 	var out []int
 	x := t.line(s)
 	for c, flat := range t.flat {
@@ -202,7 +202,7 @@ func (t *table) along(s int, turn Turn) []int {
 		// Both score lines are crossed by paper on either side; compare the
 		// panels on the right.
 		above := t.rank[t.rightOf(c)] > t.rank[t.rightOf(s)]
-		if c == s || above == (turn == Towards) {
+		if c == s || above == (way == Towards) {
 			out = append(out, c)
 		}
 	}

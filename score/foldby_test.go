@@ -14,19 +14,19 @@ import (
 	"github.com/leanovate/gopter/prop"
 )
 
-// stepsOf are steps on a strip of up to most scores.
-func stepsOf(most int) gopter.Gen {
-	step := gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2)).Map(func(v []any) score.Step {
-		return score.Step{Score: v[0].(int), Turn: score.Turn(v[1].(int))}
+// turnsOf are turns on a strip of up to most scores.
+func turnsOf(most int) gopter.Gen {
+	turn := gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2)).Map(func(v []any) score.Turn {
+		return score.Turn{Score: v[0].(int), Way: score.Way(v[1].(int))}
 	})
-	return gen.SliceOfN(3*most, step)
+	return gen.SliceOfN(3*most, turn)
 }
 
-// carryOut makes those steps that are possible, one at a time, as a maker
-// would who tries whatever the steps say. It calls visit after every step.
-func carryOut(s score.Strip, steps []score.Step, visit func(score.Folded, error) bool) {
-	var done []score.Step
-	for _, st := range steps {
+// carryOut makes those turns that are possible, one at a time, as a maker
+// would who tries whatever the turns say. It calls visit after every turn.
+func carryOut(s score.Strip, turns []score.Turn, visit func(score.Folded, error) bool) {
+	var done []score.Turn
+	for _, st := range turns {
 		if st.Score >= s.Len()-1 {
 			continue
 		}
@@ -40,15 +40,15 @@ func carryOut(s score.Strip, steps []score.Step, visit func(score.Folded, error)
 	}
 }
 
-// TestFoldByKeepsTheRules: whatever is folded, after every step the layers are
+// TestFoldByKeepsTheRules: whatever is folded, after every turn the layers are
 // such as paper can take, checked by rules written down apart (brute_test.go).
 func TestFoldByKeepsTheRules(t *testing.T) {
 	made, blocked, together := 0, map[check.Code]int{}, 0
 	properties(t, func(p *gopter.Properties) {
 		p.Property("no panel through a fold, no folds that cross, transitive", prop.ForAll(
-			func(d draft, steps []score.Step) string {
+			func(d draft, turns []score.Turn) string {
 				fault := ""
-				carryOut(d.strip(), steps, func(f score.Folded, err error) bool {
+				carryOut(d.strip(), turns, func(f score.Folded, err error) bool {
 					var b *score.Blocked
 					switch {
 					case errors.As(err, &b):
@@ -69,42 +69,42 @@ func TestFoldByKeepsTheRules(t *testing.T) {
 				})
 				return fault
 			},
-			drafts(8, smallWidths(3)), stepsOf(7)))
+			drafts(8, smallWidths(3)), turnsOf(7)))
 	})
 	// The property would say little if nothing had been folded or blocked.
-	t.Logf("%d steps made, %d of several layers; blocked: %v", made, together, blocked)
+	t.Logf("%d turns made, %d of several layers; blocked: %v", made, together, blocked)
 	if made < 1000 || together < 100 || blocked[score.InTheWay] < 100 || blocked[score.WrongWay] == 0 || blocked[score.FoldedAlready] == 0 {
 		t.Errorf("too few of some kind: %d made, %d together, blocked %v", made, together, blocked)
 	}
 }
 
-// TestStepsAlwaysSucceed: a strip that folds flat is folded by the steps found
+// TestTurnsAlwaysSucceed: a strip that folds flat is folded by the turns found
 // for it, with the kinds that it has, into the layers of Fold.
-func TestStepsAlwaysSucceed(t *testing.T) {
+func TestTurnsAlwaysSucceed(t *testing.T) {
 	flat := 0
 	properties(t, func(p *gopter.Properties) {
-		p.Property("the steps fold the strip as Fold does", prop.ForAll(
+		p.Property("the turns fold the strip as Fold does", prop.ForAll(
 			func(d draft) string {
 				s := d.strip()
 				f, err := s.Fold()
-				steps, stepsErr := s.Steps()
-				if (err == nil) != (stepsErr == nil) {
-					return "Fold and Steps disagree"
+				turns, turnsErr := s.Turns()
+				if (err == nil) != (turnsErr == nil) {
+					return "Fold and Turns disagree"
 				}
 				if err != nil {
 					return ""
 				}
 				flat++
-				by, err := s.FoldBy(steps...)
+				by, err := s.FoldBy(turns...)
 				if err != nil {
 					return err.Error()
 				}
 				if !by.Equal(f) { // the kinds of fold included
 					return "other layers"
 				}
-				for i, st := range steps {
-					if st.Turn == score.AsScored || len(slices.Collect(by.Made())[i].Scores) != 1 {
-						return "a step without its turn, or of several scores"
+				for i, st := range turns {
+					if st.Way == score.AsScored || len(slices.Collect(by.Made())[i].Scores) != 1 {
+						return "a turn without its way, or of several scores"
 					}
 				}
 				return broken(s, never, overIn(by))
@@ -160,11 +160,11 @@ func foldableDrafts(most int) gopter.Gen {
 }
 
 // TestFoldInHalfTwice: a strip folded in half and in half again. The
-// second step takes the layer on top along; what comes out is the double
-// parallel fold, both folds of the second step one inside the other.
+// second turn takes the layer on top along; what comes out is the double
+// parallel fold, both folds of the second turn one inside the other.
 func TestFoldInHalfTwice(t *testing.T) {
 	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 4), score.Valley, score.Valley, score.Mountain)
-	f, err := s.FoldBy(score.Step{Score: 1}, score.Step{Score: 0})
+	f, err := s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -185,10 +185,10 @@ func TestFoldInHalfTwice(t *testing.T) {
 	}
 	// The same scores all as valleys: the layer taken along is folded the
 	// wrong way.
-	_, err = mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 4), score.Repeat(3, score.Valley)...).FoldBy(score.Step{Score: 1}, score.Step{Score: 0})
+	_, err = mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 4), score.Repeat(3, score.Valley)...).FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
 	var b *score.Blocked
 	if !errors.As(err, &b) || b.Code != score.WrongWay || b.Index != 1 || b.By != 2 {
-		t.Errorf("error %v, want step 2 to fold panel 3 the wrong way", err)
+		t.Errorf("error %v, want turn 2 to fold panel 3 the wrong way", err)
 	}
 }
 
@@ -196,34 +196,34 @@ func TestFoldInHalfTwice(t *testing.T) {
 func TestBlockedBy(t *testing.T) {
 	// 1, 1, 3: with score 2 folded first, the long panel lies across score 1.
 	s := mustStrip(t, []units.Length{units.Inch, units.Inch, 3 * units.Inch}, score.Valley, score.Valley)
-	f, err := s.FoldBy(score.Step{Score: 1}, score.Step{Score: 0})
+	f, err := s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
 	var b *score.Blocked
-	if !errors.As(err, &b) || b.Code != score.InTheWay || b.Step.Turn != score.Towards || b.Index != 1 || b.By != 0 {
+	if !errors.As(err, &b) || b.Code != score.InTheWay || b.Turn.Way != score.Towards || b.Index != 1 || b.By != 0 {
 		t.Fatalf("error %#v", err)
 	}
-	if want := "step 2, fold at score 1 towards you: panel 1 lies in the way"; err.Error() != want {
+	if want := "turn 2, fold at score 1 towards you: panel 1 lies in the way"; err.Error() != want {
 		t.Errorf("error %q, want %q", err, want)
 	}
 	if f.Flat(1) || !f.Flat(0) {
-		t.Error("the result is not the strip as it lay before the blocked step")
+		t.Error("the result is not the strip as it lay before the blocked turn")
 	}
 	// The other order succeeds.
-	if _, err := s.FoldBy(score.Step{Score: 0}, score.Step{Score: 1}); err != nil {
+	if _, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 1}); err != nil {
 		t.Error(err)
 	}
 	// And so does turning the other way, which makes a mountain of score 1.
-	f, err = s.FoldBy(score.Step{Score: 1}, score.Step{Score: 0, Turn: score.Away})
+	f, err = s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0, Way: score.Away})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if sc, _ := f.Strip().Score(0); sc.Fold != score.Mountain {
 		t.Errorf("score 1 became a %v", sc.Fold)
 	}
-	if _, err := s.FoldBy(score.Step{Score: 0}, score.Step{Score: 0}); !errors.As(err, &b) || b.Code != score.FoldedAlready {
+	if _, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 0}); !errors.As(err, &b) || b.Code != score.FoldedAlready {
 		t.Errorf("error %v", err)
 	}
-	if _, err := s.FoldBy(score.Step{Score: 2}, score.Step{Score: -1}, score.Step{Turn: 9}); err == nil {
-		t.Error("unknown steps are taken")
+	if _, err := s.FoldBy(score.Turn{Score: 2}, score.Turn{Score: -1}, score.Turn{Way: 9}); err == nil {
+		t.Error("unknown turns are taken")
 	} else if e := new(check.Error); !errors.As(err, &e) || e.Len() != 3 {
 		t.Errorf("error %v, want three violations", err)
 	}

@@ -110,7 +110,7 @@ func (f Folded) Over(a, b int) (over, overlap bool) {
 
 // Equal reports whether two folded strips lie the same way: the same strip,
 // the same scores folded, the same panel on top wherever two overlap. The
-// steps that led there do not matter.
+// turns that led there do not matter.
 func (f Folded) Equal(g Folded) bool {
 	if !f.strip.Equal(g.strip) {
 		return false

@@ -18,7 +18,7 @@ import (
 func letter(t *testing.T) score.Folded {
 	t.Helper()
 	s := mustStrip(t, []units.Length{100 * mm, 100 * mm, 90 * mm}, score.Valley, score.Valley)
-	f, err := s.FoldBy(score.Step{Score: 1}, score.Step{Score: 0})
+	f, err := s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,20 +69,20 @@ func TestLetter(t *testing.T) {
 	// Panel 1 lies face down with its left end on the right, so the card is at
 	// 20 to 95 mm from the left edge: under panel 1, over panel 2 as far as
 	// that reaches and over panel 0 beyond it.
-	lies, err := f.Lies(score.Content{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
+	lies, err := f.Lies(score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
 	want := []score.Room{{Under: 2, Over: 1, From: 20 * mm, To: 90 * mm, Left: -1, Right: -1}, {Under: 0, Over: 1, From: 90 * mm, To: 95 * mm, Left: -1, Right: -1}}
 	if err != nil || !slices.Equal(lies, want) {
 		t.Errorf("lies %v, want %v, %v", lies, want, err)
 	}
 	// On the back of panel 1 it lies outside.
-	if lies, err := f.Lies(score.Content{Panel: 1, Side: score.Back, To: 80 * mm}); err != nil || len(lies) != 0 {
+	if lies, err := f.Lies(score.Insert{Panel: 1, Side: score.Back, To: 80 * mm}); err != nil || len(lies) != 0 {
 		t.Errorf("lies %v, %v", lies, err)
 	}
-	rise, err := f.Profile(mm/4, score.Content{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
+	rise, err := f.Profile(mm/4, score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
 	profile := []score.Rise{
 		{From: 0, To: 20 * mm, Layers: 3, Height: 3 * mm / 4},
-		{From: 20 * mm, To: 90 * mm, Layers: 3, Contents: 1, Height: mm + 3*mm/4},
-		{From: 90 * mm, To: 95 * mm, Layers: 2, Contents: 1, Height: mm + 2*mm/4},
+		{From: 20 * mm, To: 90 * mm, Layers: 3, Inserts: 1, Height: mm + 3*mm/4},
+		{From: 90 * mm, To: 95 * mm, Layers: 2, Inserts: 1, Height: mm + 2*mm/4},
 		{From: 95 * mm, To: 100 * mm, Layers: 2, Height: 2 * mm / 4},
 	}
 	if err != nil || !slices.Equal(rise, profile) {
@@ -92,13 +92,13 @@ func TestLetter(t *testing.T) {
 
 func TestContentErrors(t *testing.T) {
 	f := letter(t)
-	_, err := f.Profile(-1, score.Content{Panel: 3}, score.Content{Panel: 2, To: 95 * mm}, score.Content{Side: 5, From: 5, To: 5, Thickness: -1})
+	_, err := f.Profile(-1, score.Insert{Panel: 3}, score.Insert{Panel: 2, To: 95 * mm}, score.Insert{Side: 5, From: 5, To: 5, Thickness: -1})
 	violation(t, err, "caliper", check.Negative)
-	violation(t, err, "contents[0].panel", check.Unknown)
-	violation(t, err, "contents[1]", check.OutOfRange)
-	violation(t, err, "contents[2].side", check.Unknown)
-	violation(t, err, "contents[2].thickness", check.Negative)
-	violation(t, second(f.Lies(score.Content{Panel: -1})), "content.panel", check.Unknown)
+	violation(t, err, "inserts[0].panel", check.Unknown)
+	violation(t, err, "inserts[1]", check.OutOfRange)
+	violation(t, err, "inserts[2].side", check.Unknown)
+	violation(t, err, "inserts[2].thickness", check.Negative)
+	violation(t, second(f.Lies(score.Insert{Panel: -1})), "insert.panel", check.Unknown)
 }
 
 // TestCreaseInside: in the roll fold each fold but the innermost goes round
@@ -122,7 +122,7 @@ func TestCreaseInside(t *testing.T) {
 	}
 	// Equal panels: score 1 does go round panels 2 and 3.
 	s = mustStrip(t, slices.Repeat([]units.Length{50 * mm}, 4), score.Valley, score.Valley, score.Mountain)
-	f, err = s.FoldBy(score.Step{Score: 1}, score.Step{Score: 0})
+	f, err = s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -138,13 +138,13 @@ func TestFoldedProperties(t *testing.T) {
 		s := d.strip()
 		f, err := s.Fold()
 		if err != nil { // then some of its folds
-			steps := make([]score.Step, 0, s.Len())
+			turns := make([]score.Turn, 0, s.Len())
 			for i := range s.Len() - 1 {
-				if _, err := s.FoldBy(append(steps, score.Step{Score: i})...); err == nil {
-					steps = append(steps, score.Step{Score: i})
+				if _, err := s.FoldBy(append(turns, score.Turn{Score: i})...); err == nil {
+					turns = append(turns, score.Turn{Score: i})
 				}
 			}
-			f, _ = s.FoldBy(steps...)
+			f, _ = s.FoldBy(turns...)
 		}
 		return f
 	})

@@ -58,17 +58,17 @@ func FuzzStrip(f *testing.F) {
 		if listErr == nil && (len(all) > 0) != (err == nil) {
 			t.Fatal("the list and the decision disagree")
 		}
-		steps, stepsErr := s.Steps()
+		turns, turnsErr := s.Turns()
 		if err != nil {
 			var u *score.Unfoldable
-			if !errors.As(err, &u) || len(u.Scores()) < 2 || u.Error() == "" || stepsErr == nil || len(all) > 0 {
-				t.Fatalf("%v, %v, %d orders", err, stepsErr, len(all))
+			if !errors.As(err, &u) || len(u.Scores()) < 2 || u.Error() == "" || turnsErr == nil || len(all) > 0 {
+				t.Fatalf("%v, %v, %d orders", err, turnsErr, len(all))
 			}
 			return
 		}
-		by, stepsErr := s.FoldBy(steps...)
-		if stepsErr != nil || !by.Equal(folded) {
-			t.Fatalf("steps %v: %v", steps, stepsErr)
+		by, turnsErr := s.FoldBy(turns...)
+		if turnsErr != nil || !by.Equal(folded) {
+			t.Fatalf("turns %v: %v", turns, turnsErr)
 		}
 		if fault := broken(s, never, overIn(folded)); fault != "" {
 			t.Fatalf("witness: %s", fault)
@@ -81,30 +81,30 @@ func FuzzStrip(f *testing.F) {
 	})
 }
 
-// FuzzFoldBy: any steps end, and leave layers that paper can take.
+// FuzzFoldBy: any turns end, and leave layers that paper can take.
 func FuzzFoldBy(f *testing.F) {
 	f.Add([]byte("\x04abcde"), []byte("\x00\x01\x02\x03"))
 	f.Add([]byte("\x08\x02"), []byte("\x03\x11\x25\x07\x01"))
 	f.Fuzz(func(t *testing.T, data, moves []byte) {
 		s := stripFrom(data)
-		steps := make([]score.Step, 0, len(moves))
+		turns := make([]score.Turn, 0, len(moves))
 		for _, m := range moves[:min(len(moves), 100)] {
-			st := score.Step{Score: int(m>>2) - 1, Turn: score.Turn(m & 3)}
-			before, err := s.FoldBy(steps...)
+			st := score.Turn{Score: int(m>>2) - 1, Way: score.Way(m & 3)}
+			before, err := s.FoldBy(turns...)
 			if err != nil {
 				t.Fatal(err)
 			}
-			after, err := s.FoldBy(append(steps, st)...)
+			after, err := s.FoldBy(append(turns, st)...)
 			if err != nil {
 				var b *score.Blocked
 				if errors.As(err, &b) && !after.Equal(before) {
-					t.Fatal("a blocked step changed the strip")
+					t.Fatal("a blocked turn changed the strip")
 				}
 				continue
 			}
-			steps = append(steps, st)
+			turns = append(turns, st)
 			if fault := broken(after.Strip(), after.Flat, overIn(after)); fault != "" {
-				t.Fatalf("%v by %v: %s", s, steps, fault)
+				t.Fatalf("%v by %v: %s", s, turns, fault)
 			}
 		}
 	})

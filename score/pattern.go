@@ -20,14 +20,14 @@ type Pattern struct {
 // Strip returns the scored strip.
 func (p Pattern) Strip() Strip { return p.strip }
 
-// Steps returns the folds in the order in which they are made, each with the way
+// Turns returns the folds in the order in which they are made, each with the way
 // it turns, so that the panels that are narrower come to lie inside. The strip alone does not say
 // that: where panels are equal, it may fold flat in other layers as well.
-func (p Pattern) Steps() []Step { return stepsOf(p.strip, p.order) }
+func (p Pattern) Turns() []Turn { return turnsOf(p.strip, p.order) }
 
-// Fold returns the strip folded by [Pattern.Steps]. The error is that of
+// Fold returns the strip folded by [Pattern.Turns]. The error is that of
 // [Strip.FoldBy] for a strip of too many panels.
-func (p Pattern) Fold() (Folded, error) { return p.strip.FoldBy(p.Steps()...) }
+func (p Pattern) Fold() (Folded, error) { return p.strip.FoldBy(p.Turns()...) }
 
 // Workings walks the working of each panel.
 func (p Pattern) Workings() iter.Seq2[int, units.Working] { return slices.All(p.workings) }
@@ -229,7 +229,7 @@ func (p *pieces) halves(length, narrow units.Length) {
 // DoubleParallel divides a length into four for folding in half and in half
 // again: two panels outside, and two inside that are narrower by at least the
 // tuck. With the caliper counted the two scores of the second fold do not lie
-// quite over each other. They are folded together all the same; [Pattern.Steps]
+// quite over each other. They are folded together all the same; [Pattern.Turns]
 // makes them one after the other, with the same layers.
 func DoubleParallel(length units.Length, t Tuck) (Pattern, error) {
 	list, less := begin(length, t)

@@ -60,7 +60,7 @@ func sound(p score.Pattern, err error, length units.Length) string {
 		return err.Error()
 	}
 	if !f.Strip().Equal(p.Strip()) || !complete(f) {
-		return "its steps fold it otherwise"
+		return "its turns fold it otherwise"
 	}
 	return ""
 }

@@ -131,22 +131,22 @@ func (f Folded) Creases() []Crease {
 	return out
 }
 
-// Made walks the steps that folded the strip, in order. A strip folded by
-// [Strip.Fold] or [Strip.Foldings] has none; [Strip.Steps] finds some.
+// Made walks the turns that folded the strip, in order. A strip folded by
+// [Strip.Fold] or [Strip.Foldings] has none; [Strip.Turns] finds some.
 func (f Folded) Made() iter.Seq[Made] {
 	return func(yield func(Made) bool) {
 		for _, m := range f.made {
-			if !yield(Made{m.Step, slices.Clone(m.Scores)}) {
+			if !yield(Made{m.Turn, slices.Clone(m.Scores)}) {
 				return
 			}
 		}
 	}
 }
 
-// A Content is something that lies on one side of a panel: a card, a print. It
+// An Insert is something that lies on one side of a panel: a card, a print. It
 // reaches from From to To, measured on the flat panel from the panel's left
 // end, and is as thick as Thickness.
-type Content struct {
+type Insert struct {
 	Panel     int
 	Side      Side
 	From, To  units.Length
@@ -158,16 +158,16 @@ type Content struct {
 type Rise struct {
 	From, To units.Length
 	Layers   int
-	Contents int // how many contents lie there
+	Inserts  int // how many inserts lie there
 	Height   units.Length
 }
 
-// Lies returns the rooms in which a content lies, cut off at its ends; none
+// Lies returns the rooms in which an insert lies, cut off at its ends; none
 // where it lies outside, with no layer on it. The error lists what is wrong
-// with the content: it must lie on its panel.
-func (f Folded) Lies(c Content) ([]Room, error) {
+// with the insert: it must lie on its panel.
+func (f Folded) Lies(c Insert) ([]Room, error) {
 	var list check.List
-	f.checkContent(&list, "content", c)
+	f.checkInsert(&list, "insert", c)
 	if err := list.Err(); err != nil {
 		return nil, err
 	}
@@ -188,7 +188,7 @@ func (f Folded) Lies(c Content) ([]Room, error) {
 	return out, nil
 }
 
-func (f *Folded) checkContent(list *check.List, path string, c Content) {
+func (f *Folded) checkInsert(list *check.List, path string, c Insert) {
 	if c.Panel < 0 || c.Panel >= f.strip.Len() {
 		list.Malformed(path+".panel", check.Unknown, strconv.Itoa(c.Panel), "one of the "+count(f.strip.Len(), "panel"))
 		return
@@ -202,8 +202,8 @@ func (f *Folded) checkContent(list *check.List, path string, c Content) {
 	list.Allowance(path+".thickness", c.Thickness)
 }
 
-// spanOf returns where a content lies on the folded strip.
-func (f *Folded) spanOf(c Content) (from, to units.Length) {
+// spanOf returns where an insert lies on the folded strip.
+func (f *Folded) spanOf(c Insert) (from, to units.Length) {
 	left, right := f.Span(c.Panel)
 	if f.up[c.Panel] {
 		return left + c.From, left + c.To
@@ -229,13 +229,13 @@ func (f Folded) ThicknessWorking(label string, caliper units.Length) units.Worki
 }
 
 // Profile returns the thickness from left to right: layers x caliper and the
-// contents that lie there. A sheet is taken to follow what lies under it
+// inserts that lie there. A sheet is taken to follow what lies under it
 // without stiffness, so heights add up place by place. The error lists what is
-// wrong with the caliper and the contents.
-func (f Folded) Profile(caliper units.Length, contents ...Content) ([]Rise, error) {
+// wrong with the caliper and the inserts.
+func (f Folded) Profile(caliper units.Length, inserts ...Insert) ([]Rise, error) {
 	var list check.List
 	list.Allowance("caliper", caliper)
-	f.checkContents(&list, contents)
+	f.checkInserts(&list, inserts)
 	if err := list.Err(); err != nil {
 		return nil, err
 	}
@@ -244,15 +244,15 @@ func (f Folded) Profile(caliper units.Length, contents ...Content) ([]Rise, erro
 		from, to := f.Span(p)
 		changes = append(changes, change{from, 1, 0, caliper}, change{to, -1, 0, -caliper})
 	}
-	for _, c := range contents {
+	for _, c := range inserts {
 		from, to := f.spanOf(c)
 		changes = append(changes, change{from, 0, 1, c.Thickness}, change{to, 0, -1, -c.Thickness})
 	}
 	return rises(changes), nil
 }
 
-func (f *Folded) checkContents(list *check.List, contents []Content) {
-	for i, c := range contents {
-		f.checkContent(list, check.Index("contents", i), c)
+func (f *Folded) checkInserts(list *check.List, inserts []Insert) {
+	for i, c := range inserts {
+		f.checkInsert(list, check.Index("inserts", i), c)
 	}
 }

@@ -13,20 +13,20 @@ import (
 )
 
 // TestBlockedFoldsCollide turns the paper in a plane, as thin segments a hair
-// apart, and looks whether one meets another on the way up: a step must be
+// apart, and looks whether one meets another on the way up: a turn must be
 // blocked exactly if one does. On the way down from upright nothing new can
 // happen: it is the way up of the folded state, backwards.
 func TestBlockedFoldsCollide(t *testing.T) {
 	blocked, free := 0, 0
 	properties(t, func(p *gopter.Properties) {
-		p.Property("a step is blocked exactly if the paper collides", prop.ForAll(
-			func(d draft, steps []score.Step) string {
+		p.Property("a turn is blocked exactly if the paper collides", prop.ForAll(
+			func(d draft, turns []score.Turn) string {
 				fault := ""
 				before, err := d.strip().FoldBy()
 				if err != nil {
 					return err.Error()
 				}
-				carryOut(d.strip(), steps, func(f score.Folded, err error) bool {
+				carryOut(d.strip(), turns, func(f score.Folded, err error) bool {
 					var b *score.Blocked
 					collides := false
 					switch {
@@ -36,12 +36,12 @@ func TestBlockedFoldsCollide(t *testing.T) {
 					case err == nil:
 						free++
 						made := slices.Collect(f.Made())
-						b = &score.Blocked{Step: made[len(made)-1].Step}
+						b = &score.Blocked{Turn: made[len(made)-1].Turn}
 					default:
 						return true // blocked for another reason, with nothing turned
 					}
-					if got := swing(before, b.Step.Score, b.Step.Turn == score.Towards); got != collides {
-						fault = b.Step.String()
+					if got := swing(before, b.Turn.Score, b.Turn.Way == score.Towards); got != collides {
+						fault = b.Turn.String()
 						return false
 					}
 					if err == nil {
@@ -51,7 +51,7 @@ func TestBlockedFoldsCollide(t *testing.T) {
 				})
 				return fault
 			},
-			drafts(7, smallWidths(3)), stepsOf(6)))
+			drafts(7, smallWidths(3)), turnsOf(6)))
 	})
 	t.Logf("%d blocked, %d free", blocked, free)
 	if blocked < 500 || free < 1000 {

@@ -6,29 +6,29 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Sheet is a sheet folded flat along one axis and then, as the stack that it
+// A CrossFolded is a sheet folded flat along one axis and then, as the stack that it
 // is by then, along the other: an accordion whose foot is turned up before its
 // panels are folded to and fro. It is seen as a [Folded] is. Sheets cannot be
 // changed.
-type Sheet struct {
+type CrossFolded struct {
 	first, second Folded
 	axis          Axis
 }
 
-// FoldSheet returns the sheet whose score lines along axis are folded first,
+// FoldAcross returns the sheet whose score lines along axis are folded first,
 // as first says, and whose lines along the other axis are folded through the
 // stack as second says. With axis Level the first strip runs from head to tail
 // and the second from left to right.
-func FoldSheet(axis Axis, first, second Folded) Sheet { return Sheet{first, second, axis} }
+func FoldAcross(axis Axis, first, second Folded) CrossFolded { return CrossFolded{first, second, axis} }
 
 // First returns the folding that was made first.
-func (s Sheet) First() Folded { return s.first }
+func (s CrossFolded) First() Folded { return s.first }
 
 // Second returns the folding that was made through the stack.
-func (s Sheet) Second() Folded { return s.second }
+func (s CrossFolded) Second() Folded { return s.second }
 
 // size puts a measure along the first strip and one along the second together.
-func (s Sheet) size(first, second units.Length) units.Size {
+func (s CrossFolded) size(first, second units.Length) units.Size {
 	if s.axis == Level {
 		return units.Size{W: second, H: first}
 	}
@@ -36,13 +36,15 @@ func (s Sheet) size(first, second units.Length) units.Size {
 }
 
 // Size returns the size that the folded sheet covers.
-func (s Sheet) Size() units.Size { return s.size(s.first.Width(), s.second.Width()) }
+func (s CrossFolded) Size() units.Size { return s.size(s.first.Width(), s.second.Width()) }
 
 // MostLayers returns the number of layers where there are most.
-func (s Sheet) MostLayers() int { return s.first.MostLayers() * s.second.MostLayers() }
+func (s CrossFolded) MostLayers() int { return s.first.MostLayers() * s.second.MostLayers() }
 
 // Thickness returns most layers x caliper.
-func (s Sheet) Thickness(caliper units.Length) units.Length { return times(s.MostLayers(), caliper) }
+func (s CrossFolded) Thickness(caliper units.Length) units.Length {
+	return times(s.MostLayers(), caliper)
+}
 
 // A Layer is a part of a sheet between its scores: a panel of the first strip
 // and one of the second.
@@ -50,7 +52,7 @@ type Layer struct{ First, Second int }
 
 // At returns the layers at a place from the bottom to the top. The place is
 // measured from the left and the upper edge of the folded sheet.
-func (s Sheet) At(p units.Point) []Layer {
+func (s CrossFolded) At(p units.Point) []Layer {
 	a, b := p.X, p.Y
 	if s.axis == Level {
 		a, b = b, a
@@ -77,7 +79,7 @@ type Patch struct {
 
 // Patches walks the folded sheet, for each stack of the second folding those
 // of the first.
-func (s Sheet) Patches() iter.Seq[Patch] {
+func (s CrossFolded) Patches() iter.Seq[Patch] {
 	return func(yield func(Patch) bool) {
 		first, _ := s.first.Profile(0)
 		second, _ := s.second.Profile(0)
@@ -95,7 +97,7 @@ func (s Sheet) Patches() iter.Seq[Patch] {
 // Drawing returns the flat sheet with its score lines. The lines of the first
 // folding run from edge to edge. Those of the second run panel by panel: where
 // the stack lies face down the same fold is of the other kind.
-func (s Sheet) Drawing() Drawing {
+func (s CrossFolded) Drawing() Drawing {
 	a, b := s.first.Strip(), s.second.Strip()
 	d := Drawing{Size: s.size(a.Length(), b.Length())}
 	for i, sc := range a.Scores() {

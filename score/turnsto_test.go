@@ -11,15 +11,15 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// TestStepsTo finds steps for every layer order that some sequence of single
+// TestTurnsTo finds turns for every layer order that some sequence of single
 // folds reaches, and only for those; the sequences are all tried one by one.
-func TestStepsTo(t *testing.T) {
+func TestTurnsTo(t *testing.T) {
 	ctx := context.Background()
 	reached, unreached := 0, 0
 	for n := 2; n <= 5; n++ {
 		lengthsOf(n, 2, func(panels []units.Length) {
 			assignments(n-1, func(folds []score.Fold) {
-				r, u := compareSteps(t, ctx, mustStrip(t, panels, folds...))
+				r, u := compareTurns(t, ctx, mustStrip(t, panels, folds...))
 				reached += r
 				unreached += u
 			})
@@ -31,16 +31,16 @@ func TestStepsTo(t *testing.T) {
 	}
 }
 
-func compareSteps(t *testing.T, ctx context.Context, s score.Strip) (reached, unreached int) {
+func compareTurns(t *testing.T, ctx context.Context, s score.Strip) (reached, unreached int) {
 	t.Helper()
-	// A step that is blocked early may succeed later; that is another of the
+	// A turn that is blocked early may succeed later; that is another of the
 	// sequences.
 	var ends []score.Folded
 	permutations(s.Len()-1, func(order []int) {
-		var steps []score.Step
+		var turns []score.Turn
 		for _, sc := range order {
-			if f, err := s.FoldBy(append(slices.Clone(steps), score.Step{Score: sc})...); err == nil {
-				steps = append(steps, score.Step{Score: sc})
+			if f, err := s.FoldBy(append(slices.Clone(turns), score.Turn{Score: sc})...); err == nil {
+				turns = append(turns, score.Turn{Score: sc})
 				if complete(f) {
 					ends = append(ends, f)
 					break
@@ -53,26 +53,26 @@ func compareSteps(t *testing.T, ctx context.Context, s score.Strip) (reached, un
 		t.Fatal(err)
 	}
 	for _, want := range all {
-		steps, err := s.StepsTo(ctx, want)
+		turns, err := s.TurnsTo(ctx, want)
 		if slices.ContainsFunc(ends, want.Equal) {
 			reached++
-			got, foldErr := s.FoldBy(steps...)
+			got, foldErr := s.FoldBy(turns...)
 			if err != nil || foldErr != nil || !got.Equal(want) {
-				t.Errorf("%v to %v: steps %v, %v, %v", s, want.Order(), steps, err, foldErr)
+				t.Errorf("%v to %v: turns %v, %v, %v", s, want.Order(), turns, err, foldErr)
 			}
 			continue
 		}
 		unreached++
-		if !errors.Is(err, score.ErrNoSteps) {
-			t.Errorf("%v to %v: steps %v, %v, but no sequence leads there", s, want.Order(), steps, err)
+		if !errors.Is(err, score.ErrNoTurns) {
+			t.Errorf("%v to %v: turns %v, %v, but no sequence leads there", s, want.Order(), turns, err)
 		}
 	}
 	return reached, unreached
 }
 
-// TestNoSteps: both ends of 1, 2, 2, 1, 1 can lie across each other (panel 4
+// TestNoTurns: both ends of 1, 2, 2, 1, 1 can lie across each other (panel 4
 // under panel 0, both between panels 1 and 3), which no single fold makes.
-func TestNoSteps(t *testing.T) {
+func TestNoTurns(t *testing.T) {
 	folds, err := score.ParseFolds("MMMV")
 	if err != nil {
 		t.Fatal(err)
@@ -84,7 +84,7 @@ func TestNoSteps(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, f := range all {
-		_, err := s.StepsTo(context.Background(), f)
+		_, err := s.TurnsTo(context.Background(), f)
 		if got, want := err != nil, slices.Equal(f.Order(), []int{1, 4, 0, 3, 2}); got != want {
 			t.Errorf("order %v: %v", f.Order(), err)
 		}
@@ -100,12 +100,12 @@ func complete(f score.Folded) bool {
 	return true
 }
 
-// TestStepsToRoll: two scores, both valleys, equal panels: which is folded
+// TestTurnsToRoll: two scores, both valleys, equal panels: which is folded
 // first decides which end lies inside.
-func TestStepsToRoll(t *testing.T) {
+func TestTurnsToRoll(t *testing.T) {
 	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 3), score.Valley, score.Valley)
 	for _, first := range []int{0, 1} {
-		f, err := s.FoldBy(score.Step{Score: first}, score.Step{Score: 1 - first})
+		f, err := s.FoldBy(score.Turn{Score: first}, score.Turn{Score: 1 - first})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -113,34 +113,34 @@ func TestStepsToRoll(t *testing.T) {
 		if got := f.Order()[1]; got != inside {
 			t.Errorf("score %d first: panel %d lies inside, want %d", first+1, got, inside)
 		}
-		steps, err := s.StepsTo(context.Background(), f)
-		if err != nil || len(steps) != 2 || steps[0].Score != first {
-			t.Errorf("steps %v, %v, want score %d first", steps, err, first+1)
+		turns, err := s.TurnsTo(context.Background(), f)
+		if err != nil || len(turns) != 2 || turns[0].Score != first {
+			t.Errorf("turns %v, %v, want score %d first", turns, err, first+1)
 		}
 	}
 }
 
-func TestStepsToErrors(t *testing.T) {
+func TestTurnsToErrors(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 3), score.Valley, score.Valley)
-	half, err := s.FoldBy(score.Step{Score: 1})
+	half, err := s.FoldBy(score.Turn{Score: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
-	violation(t, second(s.StepsTo(ctx, half)), "want", check.Conflict)
+	violation(t, second(s.TurnsTo(ctx, half)), "want", check.Conflict)
 	f, err := s.Fold()
 	if err != nil {
 		t.Fatal(err)
 	}
-	violation(t, second(s.Over().StepsTo(ctx, f)), "want", check.Conflict)
+	violation(t, second(s.Over().TurnsTo(ctx, f)), "want", check.Conflict)
 	long := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 17), score.Alternate(16, score.Valley)...)
 	fan, err := long.Fold()
 	if err != nil {
 		t.Fatal(err)
 	}
-	violation(t, second(long.StepsTo(ctx, fan)), "panels", check.TooMany)
+	violation(t, second(long.TurnsTo(ctx, fan)), "panels", check.TooMany)
 	cancel()
-	if _, err := s.StepsTo(ctx, f); !errors.Is(err, context.Canceled) {
+	if _, err := s.TurnsTo(ctx, f); !errors.Is(err, context.Canceled) {
 		t.Errorf("error %v", err)
 	}
 }

@@ -9,23 +9,23 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// ErrNoSteps is returned when no single folds lead to a layer order: some
+// ErrNoTurns is returned when no single folds lead to a layer order: some
 // layer orders that paper can take need several folds made at once, or panels
 // tucked in.
-var ErrNoSteps = errors.New("score: no single folds lead to this layer order")
+var ErrNoTurns = errors.New("score: no single folds lead to this layer order")
 
-// MaxStepsTo is how many panels a strip may have for [Strip.StepsTo].
-const MaxStepsTo = 16
+// MaxTurnsTo is how many panels a strip may have for [Strip.TurnsTo].
+const MaxTurnsTo = 16
 
-// StepsTo returns single folds that bring the strip into the layer order of
+// TurnsTo returns single folds that bring the strip into the layer order of
 // want, the first such sequence when scores are tried from left to right, or
-// [ErrNoSteps]. The strip of want must be this one, folded at every score. All
+// [ErrNoTurns]. The strip of want must be this one, folded at every score. All
 // sequences are tried, so the time grows exponentially with the panels, up to
-// [MaxStepsTo]; the search ends with the context.
-func (s Strip) StepsTo(ctx context.Context, want Folded) ([]Step, error) {
+// [MaxTurnsTo]; the search ends with the context.
+func (s Strip) TurnsTo(ctx context.Context, want Folded) ([]Turn, error) {
 	var list check.List
-	if s.Len() > MaxStepsTo {
-		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxStepsTo))
+	if s.Len() > MaxTurnsTo {
+		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxTurnsTo))
 	}
 	if !want.strip.Equal(s) {
 		list.Malformed("want", check.Conflict, want.strip.String(), "a folding of "+s.String())
@@ -38,24 +38,24 @@ func (s Strip) StepsTo(ctx context.Context, want Folded) ([]Step, error) {
 	}
 	r := route{ctx: ctx, want: want, seen: map[string]bool{}}
 	if r.from(newTable(s)) {
-		return r.steps, nil
+		return r.turns, nil
 	}
 	if r.err != nil {
 		return nil, r.err
 	}
-	return nil, ErrNoSteps
+	return nil, ErrNoTurns
 }
 
-// A route is a search for the steps to a layer order.
+// A route is a search for the turns to a layer order.
 type route struct {
 	ctx   context.Context
 	want  Folded
-	steps []Step
+	turns []Turn
 	seen  map[string]bool // tables that lead nowhere; only looked up
 	err   error
 }
 
-// from looks for the steps from a table on.
+// from looks for the turns from a table on.
 func (r *route) from(t *table) bool {
 	if r.err = r.ctx.Err(); r.err != nil {
 		return false
@@ -72,14 +72,14 @@ func (r *route) from(t *table) bool {
 			continue
 		}
 		next := t.clone()
-		if next.fold(Step{Score: s}) != nil {
+		if next.fold(Turn{Score: s}) != nil {
 			continue
 		}
-		r.steps = append(r.steps, next.made[len(next.made)-1].Step)
+		r.turns = append(r.turns, next.made[len(next.made)-1].Turn)
 		if r.from(next) {
 			return true
 		}
-		r.steps = r.steps[:len(r.steps)-1]
+		r.turns = r.turns[:len(r.turns)-1]
 		if r.err != nil {
 			return false
 		}

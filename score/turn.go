@@ -2,18 +2,18 @@ package score
 
 import "strconv"
 
-// A Turn is the way in which a part of the strip is turned over a score.
-type Turn uint8
+// A Way is the way in which a part of the strip is turned over a score.
+type Way uint8
 
 // Turns.
 const (
-	AsScored Turn = iota // the way that the kind of the score asks for
-	Towards              // up, towards the maker, over what lies on the table
-	Away                 // down, away from the maker, under it
+	AsScored Way = iota // the way that the kind of the score asks for
+	Towards             // up, towards the maker, over what lies on the table
+	Away                // down, away from the maker, under it
 )
 
 // String returns "as scored", "towards you" or "away from you".
-func (t Turn) String() string {
+func (t Way) String() string {
 	switch t {
 	case AsScored:
 		return "as scored"
@@ -25,36 +25,36 @@ func (t Turn) String() string {
 	return "unknown turn"
 }
 
-// A Step is one fold, as a maker makes it: the first panel stays on the table
+// A Turn is one fold, as a maker makes it: the first panel stays on the table
 // face up, and what lies beyond the score is turned over it, with all that is
 // folded on to it already.
 //
 // Layers that lie in the way are folded along if they have a score in the same
 // place, as when a strip folded in half is folded again; otherwise they block
 // the fold.
-type Step struct {
+type Turn struct {
 	Score int
-	Turn  Turn
+	Way   Way
 }
 
 // String returns "fold at score 2 towards you", counting from 1.
-func (s Step) String() string {
-	return "fold at score " + strconv.Itoa(s.Score+1) + " " + s.Turn.String()
+func (s Turn) String() string {
+	return "fold at score " + strconv.Itoa(s.Score+1) + " " + s.Way.String()
 }
 
-// A Made is a step that was carried out: which way it turned and which scores
+// A Made is a turn that was carried out: which way it turned and which scores
 // it folded, in rising order; more than one when layers were folded along.
 type Made struct {
-	Step   Step
+	Turn   Turn
 	Scores []int
 }
 
-// stepsOf returns the steps that fold scores in the given order, none of which
+// turnsOf returns the turns that fold scores in the given order, none of which
 // is folded along with another. Which way a fold turns depends on whether the
 // panel before it lies face up by then, that is, on how many scores between it
 // and the first panel are folded.
-func stepsOf(s Strip, order []int) []Step {
-	steps := make([]Step, len(order))
+func turnsOf(s Strip, order []int) []Turn {
+	turns := make([]Turn, len(order))
 	// sums is a binary indexed tree (P. M. Fenwick, 1994): it counts the folds
 	// below a score in few steps, so that long strips stay fast.
 	sums := make([]int, len(s.folds)+1)
@@ -63,13 +63,13 @@ func stepsOf(s Strip, order []int) []Step {
 		for k := sc; k > 0; k &= k - 1 {
 			folded += sums[k]
 		}
-		steps[i] = Step{sc, Away}
+		turns[i] = Turn{sc, Away}
 		if (s.folds[sc] == Valley) == (folded%2 == 0) {
-			steps[i].Turn = Towards
+			turns[i].Way = Towards
 		}
 		for k := sc + 1; k < len(sums); k += k & -k {
 			sums[k]++
 		}
 	}
-	return steps
+	return turns
 }
