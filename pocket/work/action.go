@@ -112,7 +112,33 @@ type Lay struct {
 	What Thing
 	On   Base
 	At   At
+	// Size is the size of the thing as it lies.
+	Size units.Size
 }
+
+// Put puts a thing in its place, where it stays without adhesive.
+type Put struct {
+	What Thing
+	On   Base
+	At   At
+	// Size is the size of the thing as it lies.
+	Size units.Size
+}
+
+// Sink bores a round hole into a board for a magnet.
+type Sink struct {
+	What Thing // the board's piece
+	// Outside says that it is sunk from the outside.
+	Outside bool
+	// Middle is measured from the board's upper left corner, seen from the
+	// inside.
+	Middle          units.Point
+	Diameter, Depth units.Length
+}
+
+// TryPair holds two magnets to each other before they are glued in: they must
+// draw each other.
+type TryPair struct{ One, Other Thing }
 
 // Fix sticks a thing in its place.
 type Fix struct {
@@ -235,6 +261,9 @@ func (ScoreAt) care() []Care   { return nil }
 func (FoldAt) care() []Care    { return nil }
 func (TurnOver) care() []Care  { return nil }
 func (Lay) care() []Care       { return nil }
+func (Put) care() []Care       { return nil }
+func (Sink) care() []Care      { return []Care{CareBlade} }
+func (TryPair) care() []Care   { return []Care{CareMagnet} }
 func (f Fix) care() []Care {
 	if f.What.Kind == Magnet {
 		return append(f.By.care(), CareMagnet)

@@ -140,7 +140,7 @@ func (c Care) Text() string {
 	case CareGlue:
 		return "Glue: follow its label; spray glue only where the air is changed, and away from flames. Local rules come first."
 	case CareMagnet:
-		return "Magnets: small ones are dangerous when swallowed; keep them from children and count them. Local rules come first."
+		return "Magnets: small strong magnets are dangerous when swallowed and must not come loose: sink them in the board, cover them with wrap or liner, and keep them from children and from anyone with a pacemaker. If one is swallowed, get medical help at once. Local rules come first."
 	}
 	return ""
 }

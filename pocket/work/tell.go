@@ -209,6 +209,23 @@ func (l Lay) append(w *writer) {
 	w.say("Lay ").thing(l.What).say(" dry on ").base(l.On).say(", ").place(l.At, l.On).say(", to see that it goes.")
 }
 
+func (p Put) append(w *writer) {
+	w.say("Put ").thing(p.What).say(" on ").base(p.On).say(", ").place(p.At, p.On).say(".")
+}
+
+func (s Sink) append(w *writer) {
+	side := "inside"
+	if s.Outside {
+		side = "outside"
+	}
+	w.say("Bore a hole ").len(s.Diameter).say(" across and ").len(s.Depth).say(" deep into the ", side, " of ").thing(s.What).
+		say(", its middle ").len(s.Middle.X).say(" from the board's left edge as seen from inside and ").len(s.Middle.Y).say(" from its head edge.")
+}
+
+func (t TryPair) append(w *writer) {
+	w.say("Hold ").thing(t.One).say(" to ").thing(t.Other).say(" as they will meet: they must draw each other, not push.")
+}
+
 func (f Fix) append(w *writer) {
 	lines := run(w, func(a, b Fix) bool {
 		return a.Lines && b.Lines && a.On == b.On && a.By == b.By && a.What.Kind == b.What.Kind
