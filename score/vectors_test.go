@@ -165,7 +165,7 @@ func TestAllowanceVectors(t *testing.T) {
 	var v struct {
 		Creep []struct {
 			Caliper, Want, Source string
-			CrossFolded           int
+			Sheet                 int
 		}
 		Bend []struct {
 			Caliper, Inside, Source string
@@ -179,14 +179,14 @@ func TestAllowanceVectors(t *testing.T) {
 		Channel []struct{ Caliper, Rule, Least, Most, Source string }
 		Advise  []struct {
 			Grams, Heavy      int
-			FoldGrain, Source string
+			Grain, Source string
 			Score             bool
 		}
 	}
 	read(t, "allowances.json", &v)
 	for _, c := range v.Creep {
-		if got := score.Creep(length(t, c.Caliper), c.CrossFolded).Length(); got != length(t, c.Want) {
-			t.Errorf("creep of sheet %d: %v, want %v (%s)", c.CrossFolded, got, c.Want, c.Source)
+		if got := score.Creep(length(t, c.Caliper), c.Sheet).Length(); got != length(t, c.Want) {
+			t.Errorf("creep of sheet %d: %v, want %v (%s)", c.Sheet, got, c.Want, c.Source)
 		}
 	}
 	for _, c := range v.Bend {
@@ -214,9 +214,9 @@ func TestAllowanceVectors(t *testing.T) {
 	for _, c := range v.Advise {
 		g := units.GramPerSquareMetre
 		heavy := score.Heavy{With: units.Grammage(c.Heavy) * g, Across: units.Grammage(c.Heavy) * g}
-		a := score.Advise(units.Grammage(c.Grams)*g, grains[c.FoldGrain], heavy)
-		if a.Score != c.Score || a.TurnSheet != (c.FoldGrain != "with") {
-			t.Errorf("%d g/m2 %s the grain: %+v (%s)", c.Grams, c.FoldGrain, a, c.Source)
+		a := score.Advise(units.Grammage(c.Grams)*g, grains[c.Grain], heavy)
+		if a.Score != c.Score || a.TurnSheet != (c.Grain != "with") {
+			t.Errorf("%d g/m2 %s the grain: %+v (%s)", c.Grams, c.Grain, a, c.Source)
 		}
 	}
 }
