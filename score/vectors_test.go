@@ -178,9 +178,9 @@ func TestAllowanceVectors(t *testing.T) {
 		}
 		Channel []struct{ Caliper, Rule, Least, Most, Source string }
 		Advise  []struct {
-			Grams, Heavy      int
+			Grams, Heavy  int
 			Grain, Source string
-			Score             bool
+			Score         bool
 		}
 	}
 	read(t, "allowances.json", &v)
