@@ -37,6 +37,7 @@ func build(s Spec, m *Measured) (*Plan, error) {
 	sound = b.spec.Quarter.check(&b.bad) && sound
 	sound = b.spec.Lining.check(&b.bad) && sound
 	sound = b.spec.Closing.check(&b.bad, b.spec.Form) && sound
+	sound = b.spec.Magnets.check(&b.bad) && sound
 	if b.spec.Turning > SidesFirst {
 		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), "HeadAndTailFirst or SidesFirst")
 	}
@@ -64,6 +65,7 @@ func build(s Spec, m *Measured) (*Plan, error) {
 		}
 		if b.bad.Len() == 0 {
 			b.closes()
+			b.magnets()
 		}
 	}
 	if err := b.bad.Err(); err != nil {

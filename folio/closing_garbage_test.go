@@ -72,12 +72,6 @@ func ask(p *folio.Plan, f *feeder) string {
 	if _, err := p.Ribbon(folio.Tie{Tail: l()}); !listed(err) {
 		return "Ribbon: an error that is no list"
 	}
-	if m, err := p.Fasten(folio.Magnets{Diameter: l(), Thickness: l(), Pairs: int(f.number()), Inset: l()}); !listed(err) {
-		return "Fasten: an error that is no list"
-	} else if err == nil {
-		for range m.Steps(units.Format{}) {
-		}
-	}
 	p.Box(l())
 	item, _ := p.PostItem(folio.Packing{Padding: l(), Wall: l(), Mass: units.Mass(f.number()), Weighing: w})
 	for _, s := range []folio.PostService{folio.USPS(), folio.RoyalMail()} {

@@ -7,9 +7,6 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// CareMagnet is the caution that goes with magnets.
-const CareMagnet = "Magnets: small strong magnets are dangerous when swallowed (16 CFR 1262) and must not come loose: sink them in the board, cover them with wrap or liner, and keep them from children and from anyone with a pacemaker. If one is swallowed, get medical help at once. Local rules come first."
-
 // Magnets are pairs of flat round magnets sunk in the boards, which hold the
 // folio shut: at the fore edges of both covers; in a flap and the cover that it
 // closes over; in both doors and the back beneath.
@@ -33,11 +30,9 @@ type MagnetPlace struct {
 
 // A Fastening is where magnets go.
 type Fastening struct {
-	magnets  Magnets
-	places   []MagnetPlace
-	apart    units.Working
-	warnings []check.Warning
-	plan     *Plan
+	magnets Magnets
+	places  []MagnetPlace
+	apart   units.Working
 }
 
 // Places walks the places, pair by pair from the head.
@@ -47,58 +42,54 @@ func (f Fastening) Places() iter.Seq[MagnetPlace] { return walk(f.places) }
 // closed.
 func (f Fastening) Apart() units.Working { return f.apart }
 
-// Warnings walks what is unwise.
-func (f Fastening) Warnings() iter.Seq[check.Warning] { return walk(f.warnings) }
+func (m Magnets) given() bool { return m != Magnets{} }
 
-// Care returns [CareMagnet]: a guide that tells of magnets carries it.
-func (f Fastening) Care() string { return CareMagnet }
-
-// Steps walks the steps for sinking the magnets, to be done when the boards are
-// cut and before they are covered. They are numbered from 1.
-func (f Fastening) Steps(format units.Format) iter.Seq[Step] {
-	return func(yield func(Step) bool) {
-		t := teller{p: f.plan, f: format, yield: yield}
-		r := f.plan.spec.Rulers.Main
-		for _, place := range f.places {
-			i := f.plan.index(place.Panel)
-			side := "inside"
-			if place.Outside {
-				side = "outside"
-			}
-			t.say("Sink a magnet ").len(r, f.magnets.Diameter).say(" across from the ").say(side).say(" of the ").say(place.Panel.String()).
-				say(", its middle ").len(r, place.Middle.X-f.plan.panels[i].x).say(" from the board's left edge as the inside lies before you and ").
-				len(r, place.Middle.Y).say(" from the head; a hole ").len(r, f.magnets.Thickness).say(" deep.")
-			t.done(TaskPrepare, "case", CareMagnet+" "+CareBlade)
-		}
-		t.say("Before the glue sets, try each pair: both magnets must draw each other, not push.")
-		t.done(TaskCheck, "case", CareMagnet)
-	}
-}
-
-// Fasten returns where the magnets go. They are spread evenly along the height,
-// each pair meeting when the folio is closed. The error is a *[check.Error]:
-// for magnets thicker than the board, too large for the panel or for each
-// other, or a folio that does not shut.
-func (p *Plan) Fasten(m Magnets) (Fastening, error) {
-	var bad check.List
-	bad.Length("magnets.diameter", m.Diameter)
-	bad.Length("magnets.thickness", m.Thickness)
-	bad.Allowance("magnets.inset", m.Inset)
-	if m.Pairs < 0 || m.Pairs > 100 {
-		bad.Malformed("magnets.pairs", check.OutOfRange, count(m.Pairs), "0 for the default of 2, or up to 100")
-	}
-	s, ok := p.hinged()
-	if !ok {
-		p.overallOr(&bad)
-	}
-	if err := bad.Err(); err != nil {
-		return Fastening{}, err
+func (m Magnets) withDefaults() Magnets {
+	if !m.given() {
+		return m
 	}
 	if m.Pairs == 0 {
 		m.Pairs = 2
 	}
-	m.Inset = orDefault(m.Inset, units.Inch/4)
-	n, spec := p.Notation(), &p.spec
+	m.Inset = filled(m.Inset, units.Inch/4)
+	return m
+}
+
+// check checks what is given; defaults are filled in.
+func (m Magnets) check(bad *check.List) bool {
+	if !m.given() {
+		return true
+	}
+	before := bad.Len()
+	bad.Length("magnets.diameter", m.Diameter)
+	bad.Length("magnets.thickness", m.Thickness)
+	bad.Allowance("magnets.inset", m.Inset)
+	if m.Pairs < 0 || m.Pairs > mostPairs {
+		bad.Malformed("magnets.pairs", check.OutOfRange, count(m.Pairs), "0 for the default of 2, or up to "+count(mostPairs))
+	}
+	return bad.Len() == before
+}
+
+// mostPairs bounds the pairs of magnets.
+const mostPairs = 100
+
+// Magnets returns where the magnets go and whether there are any.
+func (p *Plan) Magnets() (Fastening, bool) { return p.fastening, len(p.fastening.places) > 0 }
+
+// magnets works out where the magnets go. They are spread evenly along the
+// height, each pair meeting when the folio is closed.
+func (b *builder) magnets() {
+	p, bad := b.plan, &b.bad
+	m := b.spec.Magnets
+	if !m.given() {
+		return
+	}
+	s, ok := p.hinged()
+	if !ok {
+		p.overallOr(bad)
+		return
+	}
+	n, spec, before := p.Notation(), &p.spec, bad.Len()
 	if m.Thickness > spec.Board.Caliper {
 		bad.Long("magnets.thickness", check.TooLarge, n, m.Thickness, spec.Board.Caliper, "to be sunk in the board")
 	}
@@ -108,7 +99,7 @@ func (p *Plan) Fasten(m Magnets) (Fastening, error) {
 		bad.Long("magnets.diameter", check.TooLarge, n, m.Diameter, share, "for so many pairs one below the other")
 	}
 
-	f := Fastening{magnets: m, plan: p}
+	f := Fastening{magnets: m}
 	var between units.Working
 	at := func(role, on Role, outside bool, x units.Length) {
 		// The mate lies where the magnet comes to lie when closed.
@@ -157,12 +148,12 @@ func (p *Plan) Fasten(m Magnets) (Fastening, error) {
 		between = units.Sum("between the magnets", exact, units.Nearest, units.T("room between the covers", closed.between.Length()), units.N(2, "liner caliper", liner))
 	}
 	f.apart = between
-	if err := bad.Err(); err != nil {
-		return Fastening{}, err
+	if bad.Len() > before {
+		return
 	}
+	p.fastening = f
 	if d := between.Length(); d > m.Thickness {
-		f.warnings = append(f.warnings, check.Warning{Path: "magnets.thickness", Code: WarnMagnets, Got: d, Want: m.Thickness,
+		b.warn(check.Warning{Path: "magnets.thickness", Code: WarnMagnets, Got: d, Want: m.Thickness,
 			Text: "the magnets of a pair stay " + n.Text(d) + " apart, more than they are thick, and hold little there (common practice, no published source); a flap brings them nearer"})
 	}
-	return f, nil
 }

@@ -22,16 +22,17 @@ type Plan struct {
 	openW, openH units.Working // nominal, or as measured
 	madeW, madeH units.Working
 
-	wrap     Wrap
-	liner    []Piece
-	lining   LiningRule
-	lapW     units.Working
-	lapH     units.Working
-	insetH   units.Length // from head and tail to the liner's edge, as rounded
-	fitted   []Fitted
-	pieces   []Piece
-	workings []units.Working
-	warnings []check.Warning
+	wrap      Wrap
+	liner     []Piece
+	lining    LiningRule
+	lapW      units.Working
+	lapH      units.Working
+	insetH    units.Length // from head and tail to the liner's edge, as rounded
+	fitted    []Fitted
+	fastening Fastening
+	pieces    []Piece
+	workings  []units.Working
+	warnings  []check.Warning
 }
 
 // A panel is the inner face of a board as it lies after measuring.

@@ -66,6 +66,8 @@ type Spec struct {
 	Fittings []Fitting
 	// Closing is how the folio closes over them.
 	Closing Closing
+	// Magnets hold it shut; the zero value is none.
+	Magnets Magnets
 }
 
 // Rulers are the rulers that sizes are rounded on, by role. A zero ruler is
@@ -113,7 +115,7 @@ func given(l units.Length) units.Length {
 // resolved returns a filled Spec with every None replaced by the nothing it
 // stands for.
 func (s Spec) resolved() Spec {
-	for _, l := range []*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper} {
+	for _, l := range []*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper, &s.Magnets.Inset} {
 		*l = given(*l)
 	}
 	return s
@@ -145,6 +147,7 @@ func (s Spec) WithDefaults() Spec {
 	s.Lining = s.Lining.withDefaults()
 	s.Block = s.Block.withDefaults()
 	s.Closing = s.Closing.withDefaults()
+	s.Magnets = s.Magnets.withDefaults()
 	if s.Form == DoubleSpineGate {
 		s.DoorGap = filled(s.DoorGap, units.Inch/16)
 	}
