@@ -124,7 +124,7 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 		m.lay(rect(0, 0, joint, leaf.H), len(joints))
 	}
 	place := rect(fold+margin, margin, most.W, most.H)
-	m.hasPlace(place, most, most, max(FlatLimit, h.stack), h.count)
+	m.hasPlace(place, most, most, max(FlatLimit, h.stack), h.count).Mounted = true
 	m.d.pockets = n
 	if h.given {
 		m.fill(place, times(n, h.stack))

@@ -125,7 +125,7 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 		m.lay(rect(x, inY, leg, turn), 1)
 	}
 	place := rect((closed.W - most.W).Half(units.Down), (closed.H - most.H).Half(units.Down), most.W, most.H)
-	m.hasPlace(place, closed, most, h.capacity(), h.count)
+	m.hasPlace(place, closed, most, h.capacity(), h.count).Mounted = true
 	m.fill(place, h.filling())
 	m.warnThick(h)
 	return m.finish()

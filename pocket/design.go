@@ -14,6 +14,7 @@ import (
 // copied and used by several goroutines at once.
 type Design struct {
 	kind         Kind
+	content      Content // that it was designed for
 	paper        Paper
 	ruler        units.Ruler
 	closed, open units.Size
@@ -96,6 +97,10 @@ type Joint struct {
 
 // Kind returns what was designed, as it was given; nil for the zero Design.
 func (d Design) Kind() Kind { return d.kind }
+
+// Content returns what each place was designed for, and whether anything was
+// given; how many of it is the count of the place's capacity.
+func (d Design) Content() (Content, bool) { return d.content, d.content != Content{} }
 
 // Paper returns the paper of the design, with its defaults filled in.
 func (d Design) Paper() Paper { return d.paper }

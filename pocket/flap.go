@@ -135,7 +135,7 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	}
 	if !most.Empty() {
 		place := rect((leaf.W - most.W).Half(units.Down), (leaf.H - most.H).Half(units.Down), most.W, most.H)
-		m.hasPlace(place, most, most, max(FlatLimit, h.stack), 1)
+		m.hasPlace(place, most, most, max(FlatLimit, h.stack), 1).Mounted = true
 		if h.given || f.Mat == (Mat{}) {
 			m.fill(place, max(h.stack, 0))
 		}

@@ -300,7 +300,8 @@ func (m *maker) stripLay(s FoldedStrip, h hold, p stripPanels, glue units.Length
 	m.lay(rect(p.base-p.front, 0, p.front, height), 1)
 	m.lay(rect(p.base-p.front, 0, p.hem, height), 1)
 	place := rect(p.base-most.W, (height - most.H).Half(units.Down), most.W, most.H)
-	m.hasPlace(place, units.Size{W: p.base, H: clear}, most, h.capacity(), h.count)
+	in := m.hasPlace(place, units.Size{W: p.base, H: clear}, most, h.capacity(), h.count)
+	in.Mouth, in.Hidden = score.Left, true // under the flap
 	m.fill(place, h.filling())
 	m.warnThick(h)
 	if s.OpensRight {

@@ -139,6 +139,19 @@ func (d Design) Heights(full bool) iter.Seq[Height] {
 	}
 }
 
+// Filling walks what lies there only when the pocket is full, part by part:
+// contents in their places, and the room that lands keep open. Parts may lie
+// over each other, and their heights add to those of Heights(false).
+func (d Design) Filling() iter.Seq[Height] {
+	return func(yield func(Height) bool) {
+		for _, s := range d.stack {
+			if s.held && !s.rect.Empty() && !yield(Height{Rect: s.rect, Layers: s.layers, Height: s.height(d.paper.Caliper, true)}) {
+				return
+			}
+		}
+	}
+}
+
 // sameRow reports whether the row b lies right under a and says the same.
 func sameRow(a, b []Height) bool {
 	return slices.EqualFunc(a, b, func(p, q Height) bool {

@@ -23,6 +23,7 @@ type hold struct {
 // [FlatLimit] get their thickness on top of the thick ease.
 func (m *maker) hold(c Content, count int, e Ease) hold {
 	h := hold{given: c != Content{}, content: c, count: max(count, 1), ease: e}
+	m.d.content = c
 	before := m.Len()
 	if h.given {
 		m.Size("content.size", c.Size)

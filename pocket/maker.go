@@ -219,7 +219,11 @@ func (m *maker) mirror() {
 		m.d.panels[i].Closed = mirrored(m.d.panels[i].Closed, w)
 	}
 	for i := range m.d.places {
-		m.d.places[i].Rect = mirrored(m.d.places[i].Rect, w)
+		p := &m.d.places[i]
+		p.Rect = mirrored(p.Rect, w)
+		if p.Mouth == score.Left || p.Mouth == score.Right {
+			p.Mouth = score.Left + score.Right - p.Mouth
+		}
 	}
 	for i := range m.d.stack {
 		m.d.stack[i].rect = mirrored(m.d.stack[i].rect, w)

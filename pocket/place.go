@@ -3,6 +3,7 @@ package pocket
 import (
 	"iter"
 
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -25,6 +26,15 @@ type Place struct {
 	Rect     units.Rect
 	Clear    units.Size
 	Capacity Capacity
+	// Mouth is the edge of the closed footprint towards which the pocket is
+	// open; where contents are mounted it says nothing.
+	Mouth score.Edge
+	// Mounted says that contents are laid on from above: glued, or held by
+	// their corners.
+	Mounted bool
+	// Hidden says that something of the design lies over the contents when it
+	// is closed.
+	Hidden bool
 }
 
 // Places walks the places for contents, first pocket first.
@@ -36,6 +46,7 @@ func (d Design) Places() iter.Seq[Place] {
 				p = d.places[i]
 			}
 			p.Pocket = i
+			p.Hidden = p.Hidden || i >= len(d.places) // behind the first
 			if !yield(p) {
 				return
 			}

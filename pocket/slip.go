@@ -149,10 +149,12 @@ func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
 	return m.finish()
 }
 
-// hasPlace adds the place of one pocket.
-func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Length, count int) {
-	m.d.places = append(m.d.places, Place{m.d.pockets, r, clear, Capacity{most, thick, count}})
+// hasPlace adds the place of one pocket that is open at the head, and returns
+// it for what is otherwise.
+func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Length, count int) *Place {
+	m.d.places = append(m.d.places, Place{Pocket: m.d.pockets, Rect: r, Clear: clear, Capacity: Capacity{most, thick, count}})
 	m.d.pockets++
+	return &m.d.places[len(m.d.places)-1]
 }
 
 func (m *maker) warnGrip(n Notch, content, depth units.Length) {
