@@ -1,0 +1,3 @@
+module boardwrap.example/internal/mutants
+
+go 1.26.0
