@@ -1,6 +1,7 @@
 package units
 
 import (
+	"math"
 	"math/bits"
 	"strconv"
 )
@@ -53,6 +54,38 @@ func (a Area) Times(n int64) Area {
 		return r.neg()
 	}
 	return r
+}
+
+// Scale returns a·num/den rounded to a whole square nanometre in direction d,
+// and whether nothing was lost. A den of 0 or a result out of range gives 0 and
+// false. The product is held in 192 bits.
+func (a Area) Scale(num, den int64, d Direction) (scaled Area, exact bool) {
+	negative := (a.hi < 0) != (num < 0) != (den < 0)
+	if a.hi < 0 {
+		a = a.neg() // the lowest value stays as it is and is read unsigned
+	}
+	m, div := magnitude(num), magnitude(den)
+	carry, t0 := bits.Mul64(a.lo, m)
+	t2, t1 := bits.Mul64(uint64(a.hi), m)
+	t1, c := bits.Add64(t1, carry, 0)
+	t2 += c
+	if t2 >= div { // a den of 0 too
+		return Area{}, false
+	}
+	q1, rem := bits.Div64(t2, t1, div)
+	q0, rem := bits.Div64(rem, t0, div)
+	if rem != 0 && awayFromZero(d, negative, rem, div) {
+		q0, c = bits.Add64(q0, 1, 0)
+		q1 += c // 2⁶⁴−1 would not fit below either
+	}
+	if q1 > math.MaxInt64 {
+		return Area{}, false
+	}
+	scaled = Area{int64(q1), q0}
+	if negative {
+		scaled = scaled.neg()
+	}
+	return scaled, rem == 0
 }
 
 // Compare returns −1, 0 or +1 as a is smaller than, equal to or larger than

@@ -231,16 +231,7 @@ func ratio(negative bool, a, b, den uint64, d Direction) (q Length, exact, ok bo
 	quo, rem := bits.Div64(hi, lo, den)
 	exact = rem == 0
 	if !exact {
-		up := false // away from zero
-		switch d {
-		case Up:
-			up = !negative
-		case Down:
-			up = negative
-		default:
-			up = rem >= den-rem
-		}
-		if up {
+		if awayFromZero(d, negative, rem, den) {
 			if quo == math.MaxUint64 {
 				return 0, false, false
 			}
@@ -257,6 +248,18 @@ func ratio(negative bool, a, b, den uint64, d Direction) (q Length, exact, ok bo
 		return 0, false, false
 	}
 	return Length(quo), exact, true
+}
+
+// awayFromZero reports whether a quotient with a remainder is rounded away from
+// zero.
+func awayFromZero(d Direction, negative bool, rem, den uint64) bool {
+	switch d {
+	case Up:
+		return !negative
+	case Down:
+		return negative
+	}
+	return rem >= den-rem
 }
 
 func magnitude(n int64) uint64 {

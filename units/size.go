@@ -46,6 +46,18 @@ func (s Size) String() string { return Format{}.Size(s) }
 // (top) edge of whatever is measured.
 type Point struct{ X, Y Length }
 
+// String returns the place in millimetres, exactly: "(12.5, 30) mm".
+func (p Point) String() string {
+	dst := p.append(make([]byte, 0, 48))
+	return string(append(dst, " mm"...))
+}
+
+func (p Point) append(dst []byte) []byte {
+	dst = Format{Bare: true}.Append(append(dst, '('), p.X)
+	dst = Format{Bare: true}.Append(append(dst, ", "...), p.Y)
+	return append(dst, ')')
+}
+
 // Plus returns p moved by q.
 func (p Point) Plus(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
 
