@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -168,10 +169,10 @@ func sampleMitre(t *testing.T, plan *folio.Plan, c folio.CornerCut) {
 	// along; on the board both are negative.
 	corner := units.Point{X: board.Min.X, Y: board.Min.Y}
 	su, sv := -1.0, -1.0
-	if c.Corner() == folio.HeadRight || c.Corner() == folio.TailRight {
+	if c.Corner() == work.HeadRight || c.Corner() == work.TailRight {
 		corner.X, su = board.Max.X, 1
 	}
-	if c.Corner() == folio.TailRight || c.Corner() == folio.TailLeft {
+	if c.Corner() == work.TailRight || c.Corner() == work.TailLeft {
 		corner.Y, sv = board.Max.Y, 1
 	}
 	at := func(p units.Point) vec {

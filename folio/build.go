@@ -18,6 +18,9 @@ type builder struct {
 	ledger units.Ledger
 	nomW   units.Working // nominal, whatever was measured
 	nomH   units.Working
+	// How far the liner of a row whose gaps are as wide as expected begins from
+	// its edge.
+	expected units.Length
 }
 
 func build(s Spec, m *Measured) (*Plan, error) {
@@ -53,12 +56,13 @@ func build(s Spec, m *Measured) (*Plan, error) {
 
 	if b.row() {
 		b.open()
+		b.cover()
+		b.made()
 		if m != nil {
 			b.measure(m)
 		}
 		if m == nil || p.measured != nil {
-			b.cover()
-			if b.line(); b.plan.wrap.pieces != nil {
+			if b.line(); p.wrap.parts != nil {
 				b.turnIns()
 			}
 			b.fittings()
@@ -101,34 +105,37 @@ func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...u
 	return w
 }
 
-// piece adds a piece and checks that a sheet takes it.
-func (b *builder) piece(p Piece) Piece {
+// piece adds a piece, finds the sheet that takes it and returns its place.
+func (b *builder) piece(p Piece) int { return b.pieceFor(p, p.Size()) }
+
+// pieceFor adds a piece that must come out of a sheet even if it grows to the
+// size given.
+func (b *builder) pieceFor(p Piece, need units.Size) int {
 	if p.grain = b.spec.Grain; p.across {
 		p.grain = GrainAny
 	}
-	stock, known := b.stock(p.stock)
-	if known {
+	if stock, known := b.stock(p.stock); known {
 		p.oneWay = stock.OneWay
-		b.fromSheet(p, stock)
+		if p.sheet.size.Empty() && len(stock.Sheets) > 0 {
+			p.sheet = b.fromSheet(p, need, stock)
+		}
 	}
 	b.plan.pieces = append(b.plan.pieces, p)
-	return p
+	return len(b.plan.pieces) - 1
 }
 
-// fromSheet checks that a piece comes out of one of its stock's sheets.
-func (b *builder) fromSheet(p Piece, s Stock) {
-	if len(s.Sheets) == 0 {
-		return
+// fromSheet returns the smallest of the stock's sheets that takes a piece.
+func (b *builder) fromSheet(p Piece, need units.Size, s Stock) lie {
+	best, ok := s.holds(need, p.grain)
+	if !ok {
+		n := b.notation()
+		b.bad.Add(check.Violation{
+			Path: b.sheetsPath(p.stock), Code: SheetSmall, Fault: check.Impossible,
+			Got:  "no sheet of " + check.Quote(s.Name) + " that takes the " + p.name,
+			Want: "a sheet of at least " + sizeText(n, need) + ", grain along the height",
+		})
 	}
-	if _, ok := s.holds(p.Size(), p.grain); ok {
-		return
-	}
-	n := b.notation()
-	b.bad.Add(check.Violation{
-		Path: b.sheetsPath(p.stock), Code: SheetSmall, Fault: check.Impossible,
-		Got:  "no sheet of " + check.Quote(s.Name) + " that takes the " + p.name,
-		Want: "a sheet of at least " + sizeText(n, p.Size()) + ", grain along the height",
-	})
+	return best
 }
 
 // sheetsPath is where the sheets of a stock are given.

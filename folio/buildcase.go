@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -65,32 +66,22 @@ func (b *builder) row() bool {
 
 	var x units.Length
 	for i := range p.boards {
-		p.boards[i].x = x
-		x += p.boards[i].width.Length()
+		bd := &p.boards[i]
+		bd.planned = x
+		bd.left, bd.right = s.Lining.Inset, s.Lining.Inset
+		bd.rect = units.RectAt(units.Point{X: x}, bd.Size())
+		x = bd.rect.Max.X
 		if i < len(p.gaps) {
-			p.gaps[i].x = x
-			x += p.gaps[i].width.Length()
+			gap := &p.gaps[i]
+			gap.rect = units.RectAt(units.Point{X: x}, units.Size{W: gap.planned.Length(), H: bd.height.Length()})
+			x = gap.rect.Max.X
 		}
 	}
 	if x > units.Longest {
 		b.bad.Long("cover.w", check.TooLarge, b.notation(), x, units.Longest, "of open width")
 		return false
 	}
-	for i := range p.boards {
-		bd := p.boards[i]
-		name := "cover board"
-		switch {
-		case bd.role.narrow():
-			name = "spine board"
-		case bd.role == Back:
-			name = "back board"
-		case bd.role == LeftDoor || bd.role == RightDoor:
-			name = "door board"
-		case bd.role == Flap:
-			name = "flap board"
-		}
-		b.board(name, bd)
-	}
+	b.cutBoards()
 	return true
 }
 
@@ -107,16 +98,45 @@ func (b Board) path() string {
 	return "cover.w"
 }
 
-// board adds the piece of a board, or one more of an equal one.
-func (b *builder) board(name string, bd Board) {
-	for i := range b.plan.pieces {
-		p := &b.plan.pieces[i]
-		if p.name == name && p.width.Length() == bd.width.Length() {
-			p.quantity++
-			return
+// cutBoards adds the pieces of the boards. Equal boards are copies of one
+// piece; spine boards of unequal width are told apart by their names.
+func (b *builder) cutBoards() {
+	p := b.plan
+	for i := range p.boards {
+		bd := &p.boards[i]
+		name := boardName(bd.role)
+		if first, second := p.index(Spine1), p.index(Spine2); bd.role.narrow() && second >= 0 &&
+			p.boards[first].width.Length() != p.boards[second].width.Length() {
+			name = "first spine board"
+			if i == second {
+				name = "second spine board"
+			}
+		}
+		bd.piece, bd.copy = -1, 0
+		for j := range p.pieces {
+			if pc := &p.pieces[j]; pc.name == name && pc.width.Length() == bd.width.Length() {
+				bd.piece, bd.copy = j, pc.quantity
+				pc.quantity++
+			}
+		}
+		if bd.piece < 0 {
+			bd.piece = b.piece(Piece{name: name, part: "case", role: BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1})
 		}
 	}
-	b.piece(Piece{name: name, part: "case", stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1})
+}
+
+func boardName(r Role) string {
+	switch r {
+	case Spine1, Spine2:
+		return "spine board"
+	case Back:
+		return "back board"
+	case LeftDoor, RightDoor:
+		return "door board"
+	case Flap:
+		return "flap board"
+	}
+	return "cover board"
 }
 
 // used cuts off the unused terms at the end of a fixed list.
@@ -175,7 +195,7 @@ func (b *builder) hinges() {
 	}
 	p.gaps = make([]Gap, len(p.boards)-1)
 	for i := range p.gaps {
-		p.gaps[i] = Gap{left: p.boards[i].role, right: p.boards[i+1].role, width: width, least: least, angle: s.Hinge.Angle}
+		p.gaps[i] = Gap{left: p.boards[i].role, right: p.boards[i+1].role, planned: width, least: least, angle: s.Hinge.Angle}
 	}
 }
 
@@ -188,29 +208,37 @@ func (s Spec) gapPath() string {
 
 // open adds up the row.
 func (b *builder) open() {
-	s, p := &b.spec, b.plan
+	p := b.plan
 	var buf [10]units.Term
 	terms := buf[:0]
 	for i := range p.boards {
 		terms = merge(terms, units.T(p.boards[i].role.String(), p.boards[i].width.Length()))
 		if i < len(p.gaps) {
-			terms = merge(terms, units.T("hinge gap", p.gaps[i].width.Length()))
+			terms = merge(terms, units.T("hinge gap", p.gaps[i].planned.Length()))
 		}
 	}
 	// The row is exact: boards and gaps are on their rulers already.
 	p.openW = b.sum("open width", b.exact(), units.Nearest, terms...)
 	p.openH = b.sum("open height", b.exact(), units.Nearest, units.T("cover height", p.boards[0].height.Length()))
 	b.nomW, b.nomH = p.openW, p.openH
-	c := s.Covering.Caliper
-	p.madeW = b.sum("open width as made, estimate", b.exact(), units.Nearest, units.T("open width", p.openW.Length()),
-		units.N(2, "covering caliper", c), units.N(len(p.gaps), "placing", s.Placing))
-	p.madeH = b.sum("open height as made, estimate", b.exact(), units.Nearest, units.T("open height", p.openH.Length()),
-		units.N(2, "covering caliper", c))
-	p.panels = make([]panel, len(p.boards))
-	p.insetH = s.Lining.Inset
-	for i := range p.boards {
-		p.panels[i] = panel{p.boards[i].x, p.boards[i].width.Length(), s.Lining.Inset, s.Lining.Inset}
+}
+
+// made estimates what the open cover measures when it is covered.
+func (b *builder) made() {
+	s, p := &b.spec, b.plan
+	p.madeW = b.sum("open width as made, estimate", b.exact(), units.Nearest, units.T("open width", b.openWidth()),
+		units.N(2, "covering caliper", s.Covering.Caliper), units.N(len(p.gaps), "placing", s.Placing))
+	p.madeH = b.sum("open height as made, estimate", b.exact(), units.Nearest, units.T("open height", b.openHeight()),
+		units.N(2, "covering caliper", p.edgeAlong()))
+}
+
+// edgeAlong is the caliper of what goes round the boards' edges at head and
+// tail: in quarter style the thicker of the two coverings.
+func (p *Plan) edgeAlong() units.Length {
+	if p.wrap.quarter {
+		return max(p.spec.Covering.Caliper, p.spec.SpineCovering.Caliper)
 	}
+	return p.spec.Covering.Caliper
 }
 
 // merge appends a term, or counts an equal one once more.
@@ -259,11 +287,10 @@ func (b *builder) cover() {
 	w.w = b.axis("wrap width", "left margin", "right margin", "open width", open.W, sheet.size.W)
 	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", open.H, sheet.size.H)
 	b.mitres()
-	p := b.piece(Piece{
-		name: "wrap", part: "wrap", stock: s.Covering.Name, quantity: 1,
-		width: w.w.blank, height: w.h.blank, cuts: w.corners[:],
-	})
-	w.pieces = []WrapPiece{{piece: p}}
+	w.parts = append(w.parts, wrapPart{last: len(b.plan.boards) - 1, piece: b.piece(Piece{
+		name: "wrap", part: "wrap", role: CoveringPiece, stock: s.Covering.Name, quantity: 1, up: work.WrongSide,
+		width: w.w.blank, height: w.h.blank, cuts: w.corners[:], sheet: sheet,
+	})})
 }
 
 func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ string) {
@@ -314,52 +341,85 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 
 // turnIns checks what is turned in, after the liner is known: that it goes
 // round the edge, that the liner laps it and that opposite ones do not meet. A
-// cover that came out larger than planned has turned in that much less.
+// row that came out longer than planned has turned in that much less.
 func (b *builder) turnIns() {
 	s, p := &b.spec, b.plan
-	t := s.Board.Caliper
-	across, along := s.Covering.Caliper, s.Covering.Caliper
-	if p.wrap.quarter {
-		along = max(along, s.SpineCovering.Caliper) // the strips turn in at head and tail
+	row := p.row()
+	rest := units.RectAt(units.Point{}, row).Grow(-s.Lining.Inset)
+	for i, l := range p.liner {
+		if i == 0 {
+			rest = l.rect
+		}
+		rest = rest.Union(l.rect)
 	}
-	first, last := p.panels[0], p.panels[len(p.panels)-1]
-	p.lapW = b.lap("turn-in lap at the sides", "measured.width", p.wrap.w.Smaller(), p.openW.Length()-b.openWidth(),
-		t, across, max(first.left, last.right), b.openWidth())
-	p.lapH = b.lap("turn-in lap at head and tail", "measured.height", p.wrap.h.Smaller(), p.openH.Length()-b.openHeight(),
-		t, along, p.insetH, b.openHeight())
+	across := lap{label: "turn-in lap at the sides", path: "measured.width", margin: p.wrap.w.Smaller(), caliper: s.Covering.Caliper,
+		inset: max(rest.Min.X, row.W-rest.Max.X), open: b.openWidth(), more: row.W - b.openWidth()}
+	along := lap{label: "turn-in lap at head and tail", path: "measured.height", margin: p.wrap.h.Smaller(), caliper: p.edgeAlong(),
+		inset: max(rest.Min.Y, row.H-rest.Max.Y), open: b.openHeight(), more: row.H - b.openHeight()}
+	p.lapW, p.lapH = b.lap(across), b.lap(along)
+	if p.measured == nil && s.Placing > 0 && b.bad.Len() == 0 {
+		// It must still lap with the gaps as wide as they are expected.
+		across.more = times(s.Placing, len(p.gaps))
+		across.inset = max(across.inset, b.expected)
+		b.checkLap(across, b.lapOf(&b.ledger, across))
+	}
 }
 
-// lap works out how far the liner lies over a turn-in. The inset is that of the
-// liner as rounded.
-func (b *builder) lap(label, measured string, margin, more, t, c, inset, open units.Length) units.Working {
-	s, n := &b.spec, b.notation()
-	grown := more.Half(units.Up)
-	terms := [5]units.Term{units.T("margin", margin), units.N(-1, "board caliper", t),
-		units.N(-1, "covering caliper", c), units.N(-1, "liner's inset", inset)}
-	if more != 0 {
-		terms[4] = units.N(-1, "half of what the cover measures more", grown)
-	}
-	w := b.sum(label, b.exact(), units.Nearest, used(terms[:])...)
-	turned := margin - grown
-	inside := turned - t - c
-	switch {
-	case more != 0 && turned < s.Margin.Tolerated:
-		b.bad.Add(check.Violation{Path: measured, Code: MarginSmall, Fault: check.Impossible,
-			Got:   "a cover that leaves " + n.Text(turned) + " of the wrap to turn in",
-			Want:  "one that leaves " + n.Text(s.Margin.Tolerated) + ", or a new wrap",
-			Bound: check.AtLeast, Limit: s.Margin.Tolerated, By: s.Margin.Tolerated - turned})
-	case inside <= 0:
-		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, t+c+units.Shortest, "to go round the board's edge")
-	case w.Length() <= 0:
-		b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Fault: check.Impossible,
-			Got:   n.Text(inset) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
-			Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",
-			Bound: check.AtMost, Limit: inside - units.Nanometre, By: inset - inside + units.Nanometre})
-	}
-	if 2*inside >= open {
-		b.bad.Long("margin.ideal", TurnInsMeet, n, turned, open.Half(units.Down)+t+c-1, "or opposite turn-ins meet")
-	}
+// A lap is how a liner lies over two opposite turn-ins.
+type lap struct {
+	label   string
+	path    string // of what was measured
+	margin  units.Length
+	caliper units.Length // of the covering there
+	inset   units.Length // from the boards' edge to the liner's
+	open    units.Length // as planned
+	more    units.Length // how much longer the row came out
+}
+
+// turned is what is left to turn in.
+func (l lap) turned() units.Length { return l.margin - l.more.Half(units.Up) }
+
+// lap works out how far the liner lies over a turn-in.
+func (b *builder) lap(l lap) units.Working {
+	w := b.lapOf(&b.ledger, l)
+	b.plan.workings = append(b.plan.workings, w)
+	b.checkLap(l, w)
 	return w
+}
+
+func (b *builder) lapOf(g *units.Ledger, l lap) units.Working {
+	terms := [5]units.Term{units.T("margin", l.margin), units.N(-1, "board caliper", b.spec.Board.Caliper),
+		units.N(-1, "covering caliper", l.caliper), units.N(-1, "from the boards' edge to the liner's", l.inset)}
+	if l.more != 0 {
+		terms[4] = units.N(-1, "half of what the row is longer", l.more.Half(units.Up))
+	}
+	return g.Sum(l.label, b.exact(), units.Nearest, used(terms[:])...)
+}
+
+// checkLap checks a lap. What is made is a fact: of it, a turn-in of a measured
+// cover is only warned about.
+func (b *builder) checkLap(l lap, w units.Working) {
+	s, n := &b.spec, b.notation()
+	edge := s.Board.Caliper + l.caliper
+	turned := l.turned()
+	inside := turned - edge
+	made := b.plan.measured != nil
+	switch {
+	case made && turned < s.Margin.Tolerated && l.more > 0:
+		b.warn(check.Warning{Path: l.path, Code: MarginSmall, Got: turned, Want: s.Margin.Tolerated,
+			Text: "a cover of this size leaves " + n.Text(turned) + " of the wrap to turn in, less than the tolerated " + n.Text(s.Margin.Tolerated)})
+	case made:
+	case inside <= 0:
+		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, edge+units.Shortest, "to go round the board's edge")
+	case 2*inside >= l.open:
+		b.bad.Long("margin.ideal", TurnInsMeet, n, turned, l.open.Half(units.Down)+edge-1, "or opposite turn-ins meet")
+	}
+	if w.Length() <= 0 && inside > 0 {
+		b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Fault: check.Impossible,
+			Got:   n.Text(l.inset) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
+			Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",
+			Limit: inside, By: l.inset - inside})
+	}
 }
 
 // mitres works out the four corner cuts. The reach along the board's extended
@@ -383,9 +443,9 @@ func (b *builder) mitres() {
 		over = 0
 	}
 	size := p.wrap.Size()
-	for c := HeadLeft; c <= TailLeft; c++ {
+	for c := work.HeadLeft; c <= work.TailLeft; c++ {
 		mx, my := p.wrap.w.near, p.wrap.h.near
-		right, tail := c == HeadRight || c == TailRight, c == TailRight || c == TailLeft
+		right, tail := c == work.HeadRight || c == work.TailRight, c == work.TailRight || c == work.TailLeft
 		xLabel, yLabel := "left margin", "head margin"
 		if right {
 			mx, xLabel = p.wrap.w.far, "right margin"
@@ -394,7 +454,7 @@ func (b *builder) mitres() {
 			my, yLabel = p.wrap.h.far, "tail margin"
 		}
 		leg := b.ledger.Sum("mitre leg", b.exact(), units.Nearest, units.T(xLabel, mx.Length()), units.T(yLabel, my.Length()), units.N(-1, "mitre reach", r))
-		if c == HeadLeft || leg.Length() != p.wrap.corners[0].leg.Length() {
+		if c == work.HeadLeft || leg.Length() != p.wrap.corners[0].leg.Length() {
 			p.workings = append(p.workings, leg)
 		}
 		l := leg.Length()

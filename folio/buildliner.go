@@ -5,70 +5,147 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// line works out the liner from the open size, nominal or measured, rounded
-// down so that it stays inside the cover.
+// A lined is a piece of the liner and where it lies on the row.
+type lined struct {
+	piece int
+	board int // the one that it lines, −1 for all
+	rect  units.Rect
+}
+
+// line works out the liner from the open cover, nominal or measured, rounded
+// down so that it stays inside. What comes out of a sheet must do so at the size
+// that is expected of the cover as made, too.
 func (b *builder) line() {
 	s, p := &b.spec, b.plan
-	r, n := s.Rulers.Liner, b.notation()
-	inset := s.Lining.Inset
-	w := b.ledger.Sum("liner width", r, units.Down, units.T("open width", p.openW.Length()), units.N(-2, "inset", inset))
-	h := b.ledger.Sum("liner height", r, units.Down, units.T("open height", p.openH.Length()), units.N(-2, "inset", inset))
-	if h.Length() <= 0 {
-		b.bad.Long("lining.inset", LinerNone, n, inset, (p.openH.Length() - r.Step()).Half(units.Down), "or no liner is left")
+	r := s.Rulers.Liner
+	less := units.N(-2, "inset", s.Lining.Inset)
+	cover := p.openCover()
+	open, made := cover.Size(), cover.Size()
+	if p.measured == nil {
+		made = units.Size{W: p.madeW.Length(), H: p.madeH.Length()}
 	}
-	if w.Length() <= 0 {
-		b.bad.Long("lining.inset", LinerNone, n, inset, (p.openW.Length() - r.Step()).Half(units.Down), "or no liner is left")
-	}
-	if w.Length() <= 0 || h.Length() <= 0 {
+	w := b.ledger.Sum("liner width", r, units.Down, units.T("open width", open.W), less)
+	h := b.ledger.Sum("liner height", r, units.Down, units.T("open height", open.H), less)
+	high := b.leaves(h, open.H, "")
+	if wide := b.leaves(w, open.W, ""); !wide || !high {
 		return
 	}
-	p.insetH = (p.openH.Length() - h.Length()).Half(units.Up)
-	p.lining = s.Lining.Rule
-	size := units.Size{W: w.Length(), H: h.Length()}
-	_, fits := s.Liner.holds(size, s.Grain)
+	p.headIn = max((open.H-h.Length()).Half(units.Up)-p.edge.ends, 0)
+	need := units.Size{W: r.Down(made.W - 2*s.Lining.Inset), H: r.Down(made.H - 2*s.Lining.Inset)}
+	_, fits := s.Liner.holds(need, s.Grain)
 	fits = fits || len(s.Liner.Sheets) == 0
-	if p.lining == LiningAuto {
+	switch p.lining = s.Lining.Rule; {
+	case p.lining == LiningAuto && fits:
 		p.lining = LiningOnePiece
-		if !fits {
-			p.lining = LiningPanels
-		}
-	} else if p.lining == LiningOnePiece && !fits {
-		b.noSheet("liner.sheets", s.Liner, size, "the liner in one piece", ", or LiningPanels")
+	case p.lining == LiningAuto:
+		p.lining = LiningPanels
+	case p.lining == LiningOnePiece && !fits:
+		b.noSheet("liner.sheets", s.Liner, need, "the liner in one piece", ", or LiningPanels")
 		return
 	}
-	if p.lining == LiningOnePiece {
-		p.workings = append(p.workings, w, h)
-		// The same at both sides of a board, so that its middle stays that of
-		// its panel.
-		ends := max(inset, (p.openW.Length() - w.Length()).Half(units.Up))
-		for _, i := range [...]int{0, len(p.panels) - 1} {
-			p.panels[i].left, p.panels[i].right = ends, ends
-		}
-		p.liner = append(p.liner, b.piece(Piece{name: "liner", part: "liner", stock: s.Liner.Name, width: w, height: h, quantity: 1}))
+	if p.lining == LiningPanels {
+		b.linePanels(h, need.H)
 		return
 	}
+	p.workings = append(p.workings, w, h)
+	p.liner = append(p.liner, lined{
+		piece: b.pieceFor(Piece{name: "liner", part: "liner", role: LinerPiece, stock: s.Liner.Name, width: w, height: h, quantity: 1}, need),
+		board: -1, rect: middle(cover, units.Size{W: w.Length(), H: h.Length()}),
+	})
+	ends := (open.W - w.Length()).Half(units.Up)
+	left, right := ends-p.edge.left, ends-p.edge.right
+	if p.measured == nil && s.Placing > 0 {
+		// Fittings keep to what is left with the gaps as wide as expected.
+		b.expected = (made.W - need.W).Half(units.Up) - s.Covering.Caliper
+		left, right = max(left, b.expected), max(right, b.expected)
+	}
+	// The same at the hinge, so that the middle of a board stays that of its
+	// panel.
+	first, last := &p.boards[0], &p.boards[len(p.boards)-1]
+	first.left, first.right = max(left, 0), max(left, s.Lining.Inset)
+	last.left, last.right = max(right, s.Lining.Inset), max(right, 0)
+}
 
+// linePanels lines each board by itself.
+func (b *builder) linePanels(h units.Working, high units.Length) {
+	s, p := &b.spec, b.plan
+	r := s.Rulers.Liner
 	p.workings = append(p.workings, h)
-	from := len(p.pieces)
+	covering := s.Covering.Caliper
 	for i := range p.boards {
-		bd := p.boards[i]
-		pw := b.sum("liner panel width", r, units.Down, units.T(bd.role.String(), p.panelWidth(i)), units.N(-2, "inset", inset))
-		if pw.Length() <= 0 {
-			if bd.role.narrow() {
-				p.panels[i].left = p.panelWidth(i) // a spine narrower than two insets is left unlined
-				p.panels[i].right = 0
-				continue
-			}
-			b.bad.Long("lining.inset", LinerNone, n, inset, (p.panelWidth(i) - r.Step()).Half(units.Down), "or no liner is left on the "+bd.role.String())
+		bd := &p.boards[i]
+		area := bd.rect
+		area.Min.Y, area.Max.Y = area.Min.Y-p.edge.ends, area.Max.Y+p.edge.ends
+		made, left, right := area.Size().W, units.Length(0), units.Length(0)
+		switch i {
+		case 0:
+			left = p.edge.left
+			made += covering - left
+		case len(p.boards) - 1:
+			right = p.edge.right
+			made += covering - right
+		}
+		area.Min.X, area.Max.X = area.Min.X-left, area.Max.X+right
+		wide := area.Size().W
+		label := bd.role.String()
+		if left+right > 0 {
+			label += " with the covering at its edge"
+		}
+		width := b.sum("liner panel width", r, units.Down, units.T(label, wide), units.N(-2, "inset", s.Lining.Inset))
+		if width.Length() <= 0 && bd.role.narrow() {
+			bd.left, bd.right = bd.rect.Size().W, 0 // a spine narrower than two insets is left unlined
 			continue
 		}
-		ends := (p.panelWidth(i) - pw.Length()).Half(units.Up)
-		p.panels[i].left, p.panels[i].right = ends, ends
-		p.liner = append(p.liner, b.piece(Piece{name: "liner panel", part: "liner", stock: s.Liner.Name, width: pw, height: h, quantity: 1}))
+		if !b.leaves(width, wide, " on the "+bd.role.String()) {
+			continue
+		}
+		ends := (wide - width.Length()).Half(units.Up)
+		bd.left, bd.right = max(ends-left, 0), max(ends-right, 0)
+		p.liner = append(p.liner, lined{
+			piece: b.pieceFor(Piece{name: linerName(bd.role), part: "liner", role: LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
+				units.Size{W: r.Down(made - 2*s.Lining.Inset), H: high}),
+			board: i, rect: middle(area, units.Size{W: width.Length(), H: h.Length()}),
+		})
 	}
-	b.mergeLast(len(p.pieces) - from)
 	if len(p.gaps) > 0 {
 		b.warn(check.Warning{Path: "lining.rule", Code: WarnPanels,
 			Text: "the inside is lined board by board, so the wrong side of the wrap shows in the hinges"})
 	}
+}
+
+// leaves checks that something is left of the liner inside the inset.
+func (b *builder) leaves(w units.Working, open units.Length, where string) bool {
+	if w.Length() > 0 {
+		return true
+	}
+	s := &b.spec
+	b.bad.Long("lining.inset", LinerNone, b.notation(), s.Lining.Inset, (open - s.Rulers.Liner.Step()).Half(units.Down), "or no liner is left"+where)
+	return false
+}
+
+// middle returns a size in the middle of an area; what is left over by a
+// nanometre is at the right and at the tail.
+func middle(area units.Rect, s units.Size) units.Rect {
+	room := area.Size()
+	return units.RectAt(area.Min.Plus(units.Point{X: (room.W - s.W).Half(units.Down), Y: (room.H - s.H).Half(units.Down)}), s)
+}
+
+func linerName(r Role) string {
+	switch r {
+	case LeftCover:
+		return "liner of the left cover"
+	case Spine1:
+		return "liner of the spine"
+	case RightCover:
+		return "liner of the right cover"
+	case Spine2:
+		return "liner of the second spine"
+	case Flap:
+		return "liner of the flap"
+	case LeftDoor:
+		return "liner of the left door"
+	case Back:
+		return "liner of the back"
+	}
+	return "liner of the right door"
 }

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -15,6 +16,7 @@ type part struct {
 	x, width    units.Length
 	left, right bool // ends at the case's left or right edge
 	strip       bool
+	first, last int // the wide boards that it lies on
 	terms       [6]units.Term
 }
 
@@ -63,9 +65,9 @@ func (b *builder) quarter() {
 	parts := make([]part, 0, len(zones)+len(p.boards))
 	for i, z := range zones {
 		r := reaches[i].strip.Length()
-		x := p.boards[z.left].x + p.boards[z.left].width.Length()
-		span := p.boards[z.right].x - x
-		parts = append(parts, part{x: x - r, width: span + 2*r, strip: true, terms: [6]units.Term{
+		x := p.boards[z.left].planned + p.boards[z.left].width.Length()
+		span := p.boards[z.right].planned - x
+		parts = append(parts, part{x: x - r, width: span + 2*r, strip: true, first: z.left, last: z.right, terms: [6]units.Term{
 			units.T("spine with its hinges", span), units.N(2, "reach", r),
 		}})
 	}
@@ -75,7 +77,7 @@ func (b *builder) quarter() {
 		if bd.role.narrow() {
 			continue
 		}
-		pt := part{x: bd.x, left: i == 0, right: i == len(p.boards)-1}
+		pt := part{x: bd.planned, left: i == 0, right: i == len(p.boards)-1, first: i, last: i}
 		pt.terms[0] = units.T(bd.role.String(), bd.width.Length())
 		k, exact := 1, bd.width.Length()
 		give := func(z int) {
@@ -157,9 +159,9 @@ func (b *builder) quarter() {
 	height := w.h.blank
 	for _, pt := range parts {
 		x, terms := pt.x+w.w.near.Length(), used(pt.terms[:5])
-		label, name, stock := "side paper width", "side paper", s.Covering.Name
+		label, name, stock, role := "side paper width", "side paper of the "+p.boards[pt.first].role.String(), s.Covering.Name, CoveringPiece
 		if pt.strip {
-			label, name, stock = "spine strip width", "spine strip", s.SpineCovering.Name
+			label, name, stock, role = "spine strip width", "spine strip", s.SpineCovering.Name, StripPiece
 		}
 		if edges := pt.edges(); edges > 0 {
 			terms = append(terms, units.N(edges, "margin", end))
@@ -172,37 +174,34 @@ func (b *builder) quarter() {
 		case pt.right:
 			x = w.w.blank.Length() - width.Length()
 		}
-		piece := Piece{name: name, part: "wrap", stock: stock, width: width, height: height, quantity: 1}
+		piece := Piece{name: name, part: "wrap", role: role, stock: stock, up: work.WrongSide, width: width, height: height, quantity: 1}
 		if !pt.strip {
 			piece.cuts = partCorners(w.corners, x, pt.left, pt.right)
 		}
-		w.pieces = append(w.pieces, WrapPiece{piece: b.piece(piece), x: x, strip: pt.strip})
+		out := wrapPart{x: x, first: pt.first, last: pt.last, strip: pt.strip}
+		out.piece, out.copy = b.strip(piece)
+		w.parts = append(w.parts, out)
 	}
-	b.mergeLast(len(parts))
 }
 
-// mergeLast counts equal pieces among the last n as one with a quantity. A
-// piece with mitres on its left is the mirror of one with mitres on its right,
-// so the two are not equal.
-func (b *builder) mergeLast(n int) {
-	pieces := b.plan.pieces
-	from := len(pieces) - n
-	kept := pieces[:from]
-	for _, p := range pieces[from:] {
-		merged := false
-		for i := from; i < len(kept); i++ {
-			k := &kept[i]
-			if k.name == p.name && k.Size() == p.Size() && len(k.cuts) == 0 && len(p.cuts) == 0 {
+// strip adds a piece of a quarter-style covering and returns its place and which
+// copy it is. Two spine strips are copies of one piece if they are equal, and
+// told apart by their names if not.
+func (b *builder) strip(piece Piece) (index, copy int) {
+	p := b.plan
+	if piece.role == StripPiece {
+		for i := range p.pieces {
+			switch k := &p.pieces[i]; {
+			case k.role != StripPiece:
+			case k.Size() == piece.Size():
 				k.quantity++
-				merged = true
-				break
+				return i, k.quantity - 1
+			default:
+				k.name, piece.name = "first spine strip", "second spine strip"
 			}
 		}
-		if !merged {
-			kept = append(kept, p)
-		}
 	}
-	b.plan.pieces = kept
+	return b.piece(piece), 0
 }
 
 // quarterSheet is the side of an imagined sheet that leaves just the margins
@@ -259,7 +258,7 @@ func (b *builder) reach(left, right Board) reach {
 func partCorners(all [4]CornerCut, x units.Length, left, right bool) []CornerCut {
 	var cuts []CornerCut
 	for _, c := range all {
-		onRight := c.corner == HeadRight || c.corner == TailRight
+		onRight := c.corner == work.HeadRight || c.corner == work.TailRight
 		if onRight && !right || !onRight && !left {
 			continue
 		}

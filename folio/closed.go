@@ -153,12 +153,14 @@ func (p *Plan) width(r Role) units.Length {
 	return 0
 }
 
-// gapRange returns the narrowest and the widest gap as the boards lie.
+// gapRange returns the narrowest and the widest gap. One that came out wider
+// than planned adds no room, as what is measured is the whole cover and not the
+// gap.
 func (p *Plan) gapRange() (least, most units.Length) {
 	for i := range p.gaps {
-		g := p.panels[i+1].x - p.panels[i].x - p.panelWidth(i)
-		if i == 0 || g < least {
-			least = g
+		g := p.gaps[i].Width()
+		if tight := min(g, p.gaps[i].planned.Length()); i == 0 || tight < least {
+			least = tight
 		}
 		most = max(most, g)
 	}
@@ -332,11 +334,11 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 		terms = append(terms, units.N(hinges, "gap", s.wide), units.N(-hinges, "crease", s.x))
 	}
 	c.width = g.Sum("closed width", exact, units.Nearest, append(terms, covers)...)
-	if p.measured != nil {
-		c.height = g.Sum("closed height", exact, units.Nearest, units.T("as measured", p.openH.Length()))
-	} else {
-		c.height = g.Sum("closed height", exact, units.Nearest, units.T("cover height", p.openH.Length()), covers)
+	height := "cover height"
+	if p.row().H != p.boards[0].height.Length() {
+		height = "cover height as measured"
 	}
+	c.height = g.Sum("closed height", exact, units.Nearest, units.T(height, p.row().H), covers)
 	return c
 }
 

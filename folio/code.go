@@ -13,10 +13,11 @@ const (
 	TooTall      check.Code = "too-tall"      // does not go into the height there is
 	TooNarrow    check.Code = "too-narrow"    // leaves less width than something needs
 	TooThin      check.Code = "too-thin"      // leaves less thickness than something needs
-	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close
+	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close; of a measured cover a warning
 	NeverCloses  check.Code = "never-closes"  // no gap would let the hinge close
 	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece
-	MarginSmall  check.Code = "margin-small"  // a cover as measured leaves less turn-in than is tolerated
+	MeasuredFar  check.Code = "measured-far"  // another cover than the one planned must have been measured
+	MarginSmall  check.Code = "margin-small"  // a cover as measured leaves less turn-in than is tolerated; a warning
 	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in
 	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare

@@ -75,7 +75,7 @@ func ExampleBlock() {
 		fmt.Println(b.Role(), b.Width())
 	}
 	for g := range plan.Gaps() {
-		fmt.Println(g.Width())
+		fmt.Println(g.Planned())
 	}
 	// Output:
 	// left cover cover width 146 mm = page 148 mm + square 3 mm - setback 5 mm

@@ -78,7 +78,7 @@ func (f Family) Table() [][]string {
 			row[1] = n.Text(b.width.Length())
 		}
 		if p.lining == LiningOnePiece && len(p.liner) == 1 {
-			row[4] = sizeText(n, p.liner[0].Size())
+			row[4] = sizeText(n, p.pieces[p.liner[0].piece].Size())
 		}
 		if c, ok := p.Closed(); ok {
 			row[5], row[6] = n.Text(c.thickness.Length()), n.Text(c.between.Length())

@@ -4,6 +4,7 @@ import (
 	"iter"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -143,7 +144,7 @@ func (f *fitter) piece(p Piece) {
 		p.stock = f.stock.Name
 	}
 	if f.given.WrongSide {
-		p.face = WrongSide
+		p.up = work.WrongSide
 	}
 	p.fitting = f.index + 1
 	f.b.piece(p)

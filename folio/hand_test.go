@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -117,8 +118,11 @@ func TestLinerInPanels(t *testing.T) {
 }
 
 // Measured board by board: 101, 21 and 102 in a cover of 233 leave 9 for two
-// gaps of 4: 4 and 5. The right panel begins at 101 + 4 + 21 + 5 = 131 and ends
-// 102 further, less the inset of 5 each.
+// gaps of 4: 4 and 5, to the half nanometre. The covering of 0.2 goes round the
+// outer edges, so the boards by themselves are 100.8, 21 and 101.8. On the row,
+// which begins at the left board, the right one begins at 100.8 + 4.5 + 21 + 4.5
+// = 130.8 and its covered edge lies at 232.8; its panel ends the inset of 5
+// before that.
 func TestRefitByPanels(t *testing.T) {
 	s := flat()
 	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: 92 * mm, H: 100 * mm}}}}
@@ -131,20 +135,36 @@ func TestRefitByPanels(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	const tenth = mm / 10
+	at := []units.Length{}
+	for b := range q.Boards() {
+		at = append(at, b.Rect().Min.X, b.Rect().Max.X)
+	}
+	for g := range q.Gaps() {
+		at = append(at, g.Width())
+		if g.Planned().Length() != 4*mm {
+			t.Errorf("a gap planned %v, want 4", g.Planned())
+		}
+	}
+	if want := []units.Length{0, 1008 * tenth, 1053 * tenth, 1263 * tenth, 1308 * tenth, 2326 * tenth, 45 * tenth, 45 * tenth}; !slices.Equal(at, want) {
+		t.Errorf("boards and gaps at %v, want %v", at, want)
+	}
 	right, _ := q.Panel(folio.RightCover, false)
-	if right.Size().W != 92*mm || right.Max.X != 228*mm {
-		t.Errorf("right panel %v, want 92 wide and ending 5 before 233", right)
+	if right.Max.X != 2278*tenth || right.Min.X != 1358*tenth {
+		t.Errorf("right panel %v, want 135.8 to 227.8", right)
 	}
 	for l := range q.Liner() {
 		if l.Size() != (units.Size{W: 223 * mm, H: 141 * mm}) {
 			t.Errorf("liner %v, want 10 less than 233 x 151", l.Size())
 		}
 	}
-	// The wrap of 268 x 190 leaves (268 - 233)/2 = 17.5 and (190 - 151)/2 =
-	// 19.5 to turn in: less 2, 0.2 and the inset of 5.
+	// The wrap of 268 x 190 lies round boards of 232.6 x 150.6 with their gaps:
+	// (268 - 232.6)/2 = 17.7 and (190 - 150.6)/2 = 19.7 to turn in, less board
+	// and covering of 2.2. The liner begins 5 from the covered edge, 4.8 from the
+	// boards'.
 	sides, ends := q.TurnInLap()
-	if sides.Length() != 10*mm+3*mm/10 || ends.Length() != 12*mm+3*mm/10 {
-		t.Errorf("laps %v and %v, want 10.3 and 12.3", sides.Length(), ends.Length())
+	if sides.Length() != 107*tenth || ends.Length() != 127*tenth {
+		t.Errorf("laps %v and %v, want 10.7 and 12.7", sides.Length(), ends.Length())
 	}
 }
 

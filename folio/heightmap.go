@@ -56,7 +56,7 @@ func (p *Plan) blockRect() (units.Rect, bool) {
 		return units.Rect{}, false
 	}
 	i := p.index(MainPanel)
-	at := units.Point{X: p.panels[i].x - b.Setback, Y: b.Square}
+	at := units.Point{X: p.boards[i].rect.Min.X - b.Setback, Y: b.Square}
 	return units.RectAt(at, b.Page), true
 }
 

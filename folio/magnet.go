@@ -113,7 +113,7 @@ func (b *builder) magnets() {
 			x    units.Length
 		}{{role, x}, {on, mate}} {
 			i := p.index(side.role)
-			if low, high := p.panels[i].x, p.panels[i].x+p.panelWidth(i); side.x-half < low || side.x+half > high {
+			if low, high := p.boards[i].rect.Min.X, p.boards[i].rect.Min.X+p.panelWidth(i); side.x-half < low || side.x+half > high {
 				bad.Add(check.Violation{Path: "magnets.diameter", Code: OffPanel, Fault: check.Impossible,
 					Got:  n.Text(m.Diameter) + " across, " + n.Text(m.Inset) + " from the edge",
 					Want: "magnets that lie within the " + side.role.String() + ", which is " + n.Text(p.panelWidth(i)) + " wide"})
@@ -128,8 +128,8 @@ func (b *builder) magnets() {
 		}
 	}
 	from := m.Inset + m.Diameter.Half(units.Up)
-	far := func(r Role) units.Length { i := p.index(r); return p.panels[i].x + p.panelWidth(i) - from }
-	near := func(r Role) units.Length { return p.panels[p.index(r)].x + from }
+	far := func(r Role) units.Length { i := p.index(r); return p.boards[i].rect.Min.X + p.panelWidth(i) - from }
+	near := func(r Role) units.Length { return p.boards[p.index(r)].rect.Min.X + from }
 	exact := n.Exact()
 	liner, covering := spec.Liner.Caliper, spec.Covering.Caliper
 	closed := s.closed()

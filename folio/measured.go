@@ -9,18 +9,28 @@ import (
 // cover measures more than its boards and gaps: the covering goes round its
 // edges, and no board is laid quite in its place.
 type Measured struct {
-	// Width and Height are those of the open cover.
+	// Width and Height are those of the open cover, over the covering.
 	Width, Height units.Length
 	// Panels are the widths of the boards as made, left to right, one for
-	// each. Leave the list empty to keep the widths of the plan.
+	// each; those at the ends are measured over the covering at the outer edge.
+	// Leave the list empty to keep the widths of the plan.
 	Panels []units.Length
 }
 
-// Refit derives every inside piece again from the cover as measured. Boards and
-// wrap stay as they are. What no longer fits is an error that says by how much;
-// it is an *[check.Error] with paths of the Spec or of Measured ("measured.width").
-// The plan itself is not changed. Refitting with the nominal size of the plan
-// gives the same plan.
+// Refit derives every inside piece again from the cover as measured.
+//
+// What is made is a fact: boards, gaps and wrap stay as they are. Of what the
+// cover measures more than planned, as much as the covering's caliper belongs to
+// each outer edge; the rest is in the gaps, shared out equally, and in the height
+// of the boards. What is off by a little is warned about. What is off by so
+// much that another cover must have been measured is an error, panel by panel
+// if Panels are given: 1/4 in, or 6 mm for a metric ruler, and Spec.Placing for a
+// gap (common practice, no published source).
+//
+// What no longer fits inside is an error that says by how much. Errors are an
+// *[check.Error] with paths of the Spec or of Measured ("measured.width"). The
+// plan itself is not changed. Refitting with the nominal size of the plan gives
+// the same plan.
 func (p *Plan) Refit(m Measured) (*Plan, error) {
 	m.Panels = append([]units.Length(nil), m.Panels...)
 	return build(p.given, &m)
@@ -36,11 +46,14 @@ func (p *Plan) Measured() (Measured, bool) {
 	return m, true
 }
 
+// edges is how far the cover as measured reaches past the boards at its outer
+// edges: up to the covering's caliper, and 0 as planned.
+type edges struct{ left, right, ends units.Length }
+
 // measure checks the measured cover and lays the boards where they must lie to
-// give its width: any difference from the plan is shared out among the gaps.
+// give its size.
 func (b *builder) measure(m *Measured) {
 	p := b.plan
-	n := b.notation()
 	before := b.bad.Len()
 	b.bad.Length("measured.width", m.Width)
 	b.bad.Length("measured.height", m.Height)
@@ -54,58 +67,139 @@ func (b *builder) measure(m *Measured) {
 	if b.bad.Len() > before {
 		return
 	}
+	if b.nominal(m) {
+		p.measured = m
+		return
+	}
+	b.lay(m)
+	if b.bad.Len() > before {
+		return
+	}
 	p.measured = m
 	p.openW = b.sum("open width", b.exact(), units.Nearest, units.T("as measured", m.Width))
 	p.openH = b.sum("open height", b.exact(), units.Nearest, units.T("as measured", m.Height))
+}
 
-	var boards units.Length
+// nominal reports whether the cover measures just what was planned.
+func (b *builder) nominal(m *Measured) bool {
+	for i, w := range m.Panels {
+		if w != b.plan.boards[i].width.Length() {
+			return false
+		}
+	}
+	return m.Width == b.openWidth() && m.Height == b.openHeight()
+}
+
+// lay lays the boards as measured.
+func (b *builder) lay(m *Measured) {
+	p := b.plan
+	first, last := 0, len(p.boards)-1
+	panel := func(i int) units.Length {
+		if len(m.Panels) > 0 {
+			return m.Panels[i]
+		}
+		return p.boards[i].width.Length()
+	}
+	side := b.spec.Covering.Caliper
+	if len(m.Panels) > 0 {
+		p.edge.left = (panel(first) - p.boards[first].width.Length()).Clamp(0, side)
+		p.edge.right = (panel(last) - p.boards[last].width.Length()).Clamp(0, side)
+	} else {
+		more := m.Width - b.openWidth()
+		p.edge.left = more.Half(units.Down).Clamp(0, side)
+		p.edge.right = (more - p.edge.left).Clamp(0, side)
+	}
+	p.edge.ends = (m.Height - b.openHeight()).Half(units.Down).Clamp(0, p.edgeAlong())
+
+	high := m.Height - 2*p.edge.ends
+	b.off(off{path: "measured.height", what: "the cover's height", got: m.Height, low: b.openHeight(), high: b.openHeight() + 2*p.edge.ends, places: 1})
+	var boards, planned units.Length
 	for i := range p.boards {
-		boards += p.panelWidth(i)
+		bd := &p.boards[i]
+		w := panel(i)
+		if len(m.Panels) > 0 {
+			edge := p.edgeOf(i)
+			b.off(off{path: check.Index("measured.panels", i), what: "the " + bd.role.String(), got: w, low: bd.width.Length(), high: bd.width.Length() + edge, places: 1})
+			w -= edge
+		}
+		bd.rect = units.RectAt(units.Point{}, units.Size{W: w, H: high})
+		boards += w
 	}
-	gaps := m.Width - boards
-	var least units.Length
-	for _, g := range p.gaps {
-		least += g.least
-	}
-	if gaps < least {
-		b.bad.Short("measured.width", check.TooSmall, n, m.Width, boards+least, "so that the hinges can close")
-		return
-	}
-	var nominal units.Length
-	for _, g := range p.gaps {
-		nominal += g.width.Length()
+	for i := range p.gaps {
+		planned += p.gaps[i].planned.Length()
 	}
 	// What the gaps differ by is shared equally, the rest going to the last.
-	extra := gaps - nominal
-	share := extra.Half(units.Down)
-	if len(p.gaps) > 0 {
-		share, _ = extra.Scale(1, int64(len(p.gaps)), units.Down)
+	without := boards + p.edge.left + p.edge.right
+	extra := m.Width - without - planned
+	if !b.off(off{path: "measured.width", what: "the cover's width", got: m.Width, low: without + planned, high: without + planned + times(b.spec.Placing, len(p.gaps)),
+		least: without, places: len(p.gaps)}) {
+		return
 	}
+	share, _ := extra.Scale(1, int64(len(p.gaps)), units.Down)
 	var x units.Length
 	for i := range p.boards {
-		p.panels[i].x = x
-		x += p.panelWidth(i)
+		p.boards[i].rect = p.boards[i].rect.Moved(units.Point{X: x})
+		x = p.boards[i].rect.Max.X
 		if i == len(p.gaps) {
 			break
 		}
-		g := p.gaps[i].width.Length() + share
+		gap := &p.gaps[i]
+		g := gap.planned.Length() + share
 		if i == len(p.gaps)-1 {
 			g += extra - times(share, len(p.gaps))
 		}
-		if g < p.gaps[i].least {
-			b.bad.Short("measured.width", GapNarrow, n, g, p.gaps[i].least, "in the gap right of the "+p.boards[i].role.String())
-		}
+		gap.rect = units.RectAt(units.Point{X: x}, units.Size{W: g, H: high})
 		x += g
+		if n := b.notation(); g < gap.least && g < gap.planned.Length() {
+			b.warn(check.Warning{Path: "measured.width", Code: GapNarrow, Got: g, Want: gap.least,
+				Text: "the gap right of the " + gap.left.String() + " came out as " + n.Text(g) + ", and its hinge closes only from " + n.Text(gap.least)})
+		}
 	}
-	// A cover that is off by more than a margin's least is another cover.
-	if d := (m.Height - b.openHeight()).Abs(); d > b.spec.Lining.Inset {
-		b.warn(check.Warning{Path: "measured.height", Code: WarnMeasured, Got: m.Height, Want: b.openHeight(),
-			Text: "the cover measures " + n.Text(m.Height) + " instead of " + n.Text(b.openHeight()) + "; measure again before cutting"})
+}
+
+// edgeOf returns how far the covering reaches past a board at the outer edges.
+func (p *Plan) edgeOf(board int) units.Length {
+	switch board {
+	case 0:
+		return p.edge.left
+	case len(p.boards) - 1:
+		return p.edge.right
 	}
-	if d := (m.Width - b.openWidth()).Abs(); d > times(b.spec.Lining.Inset, len(p.boards)) {
-		b.warn(check.Warning{Path: "measured.width", Code: WarnMeasured, Got: m.Width, Want: b.openWidth(),
-			Text: "the cover measures " + n.Text(m.Width) + " instead of " + n.Text(b.openWidth()) + "; measure again before cutting"})
+	return 0
+}
+
+// An off is a measured length beside what was to be expected.
+type off struct {
+	path, what     string
+	got, low, high units.Length
+	least          units.Length // below it the cover cannot be
+	places         int          // that may each be off
+}
+
+// off checks a measured length and reports whether it can be the cover that was
+// planned.
+func (b *builder) off(o off) bool {
+	n := b.notation()
+	little, far := units.Inch/16, units.Inch/4
+	if n == units.MetricDecimal {
+		little, far = 2*units.Millimetre, 6*units.Millimetre
 	}
+	from, to := max(o.low-times(far, o.places), o.least, units.Shortest), o.high+times(far, o.places)
+	if o.got < from || o.got > to {
+		limit, bound := from, check.AtLeast
+		if o.got > to {
+			limit, bound = to, check.AtMost
+		}
+		b.bad.Add(check.Violation{Path: o.path, Code: MeasuredFar, Fault: check.Impossible, Got: n.Text(o.got),
+			Want:  o.what + " as planned, " + n.Text(o.low) + ", or from " + n.Text(from) + " to " + n.Text(to) + ": measure again, or plan another cover",
+			Bound: bound, Limit: limit, By: (o.got - limit).Abs()})
+		return false
+	}
+	if by := max(o.low-o.got, o.got-o.high); by > times(little, o.places) {
+		b.warn(check.Warning{Path: o.path, Code: WarnMeasured, Got: o.got, Want: o.got.Clamp(o.low, o.high),
+			Text: o.what + " measures " + n.Text(o.got) + " instead of " + n.Text(o.got.Clamp(o.low, o.high)) + "; measure again before cutting"})
+	}
+	return true
 }
 
 // times returns n·l; the bounds of a plan keep it in range.

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -66,32 +67,6 @@ func (m Mitre) check(bad *check.List) bool {
 	return bad.Len() == before
 }
 
-// A Corner names a corner of the wrap.
-type Corner uint8
-
-// Corners, clockwise from the upper left.
-const (
-	HeadLeft Corner = iota
-	HeadRight
-	TailRight
-	TailLeft
-)
-
-// String returns the corner in words.
-func (c Corner) String() string {
-	switch c {
-	case HeadLeft:
-		return "head left"
-	case HeadRight:
-		return "head right"
-	case TailRight:
-		return "tail right"
-	case TailLeft:
-		return "tail left"
-	}
-	return "no such corner"
-}
-
 // A Cut is a straight cut across a piece, in the piece's own coordinates.
 type Cut struct{ From, To units.Point }
 
@@ -102,7 +77,7 @@ type Cut struct{ From, To units.Point }
 // least Edge, and overlap along the diagonal by Overlap, which is √2 times what
 // Reach has over Edge (derived).
 type CornerCut struct {
-	corner  Corner
+	corner  work.Corner
 	cut     Cut
 	leg     units.Working
 	reach   units.Working
@@ -111,7 +86,7 @@ type CornerCut struct {
 }
 
 // Corner returns which corner is cut.
-func (c CornerCut) Corner() Corner { return c.corner }
+func (c CornerCut) Corner() work.Corner { return c.corner }
 
 // Cut returns where the cut runs on the wrap.
 func (c CornerCut) Cut() Cut { return c.cut }

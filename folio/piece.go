@@ -3,25 +3,33 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
-// A Face is the side of a material that shows.
-type Face uint8
+// A PieceRole says what a piece is for.
+type PieceRole uint8
 
-// Faces.
+// Roles of pieces.
 const (
-	RightSide Face = iota
-	WrongSide
+	FittingPiece  PieceRole = iota // a part of a fitting
+	BoardPiece                     // a board of the case
+	CoveringPiece                  // the wrap, or a side paper of quarter style
+	StripPiece                     // a spine strip of quarter style
+	LinerPiece                     // the liner, or a panel of it
+	FoamPiece                      // a strip of foam under a fitting
+	FilmPiece                      // a window film
 )
 
-// String returns "right side" or "wrong side".
-func (f Face) String() string {
-	if f == WrongSide {
-		return "wrong side"
+var pieceRoles = [...]string{"fitting", "board", "covering", "strip", "liner", "foam", "film"}
+
+// String returns the role in a word, "no such role" outside the constants.
+func (r PieceRole) String() string {
+	if int(r) < len(pieceRoles) {
+		return pieceRoles[r]
 	}
-	return "right side"
+	return "no such role"
 }
 
 // A Piece is one thing that has to be cut, as it lies while the folio is built:
@@ -29,13 +37,15 @@ func (f Face) String() string {
 // piece always agrees with its working.
 type Piece struct {
 	name, part, stock string
+	role              PieceRole
 	fitting           int // 1 + its index in the Spec, 0 for the case
 	width, height     units.Working
 	across            bool // folded along its width, so the grain need not follow the height
 	quantity          int
 	grain             GrainRule
 	oneWay            bool
-	face              Face
+	up                work.PaperSide
+	sheet             lie          // what it is cut from; its size is zero where any size can be had
 	blank             *score.Blank // nil if plain
 	cuts              []CornerCut
 	openings          []units.Rect
@@ -80,8 +90,23 @@ func (p Piece) Grain() GrainRule { return p.grain }
 // not be turned on its sheet.
 func (p Piece) OneWay() bool { return p.oneWay }
 
-// Face returns the side of the material that shows.
-func (p Piece) Face() Face { return p.face }
+// Role says what the piece is for.
+func (p Piece) Role() PieceRole { return p.role }
+
+// Up returns the side of the material that lies up when the piece lies as it is
+// drawn, which is as it lies in the open folio seen from inside: the wrong side
+// of a wrap, as its boards are glued on that, and the right side of a liner.
+func (p Piece) Up() work.PaperSide { return p.up }
+
+// Sheet returns the sheet that the piece would be cut from by itself, as it lies
+// for the cut. Its index is the place in the Sheets of its stock, −1 where the
+// stock can be had in any size or is none of the Spec's.
+func (p Piece) Sheet() work.Sheet {
+	if p.sheet.size.Empty() {
+		return work.Sheet{Stock: p.stock, Index: -1}
+	}
+	return work.Sheet{Stock: p.stock, Index: p.sheet.index, Size: p.sheet.size, Turned: p.sheet.turned}
+}
 
 // Blank returns the piece with its score lines, glue areas and notches, and
 // whether it has any.

@@ -17,28 +17,22 @@ type Plan struct {
 
 	boards []Board
 	gaps   []Gap
-	panels []panel
+	edge   edges
 
 	openW, openH units.Working // nominal, or as measured
 	madeW, madeH units.Working
 
 	wrap      Wrap
-	liner     []Piece
+	liner     []lined
 	lining    LiningRule
 	lapW      units.Working
 	lapH      units.Working
-	insetH    units.Length // from head and tail to the liner's edge, as rounded
+	headIn    units.Length // from the boards' edges at head and tail to the panels'
 	fitted    []Fitted
 	fastening Fastening
 	pieces    []Piece
 	workings  []units.Working
 	warnings  []check.Warning
-}
-
-// A panel is the inner face of a board as it lies after measuring.
-type panel struct {
-	x, width    units.Length
-	left, right units.Length // from the board's edges to the liner's, or to the hinge's clearance
 }
 
 // Spec returns a copy of what the plan was built from, with its defaults filled
@@ -62,23 +56,37 @@ func (p *Plan) Board(r Role) (Board, bool) {
 // Gaps walks the hinge gaps, left to right.
 func (p *Plan) Gaps() iter.Seq[Gap] { return walk(p.gaps) }
 
-// OpenWidth returns the width of the row of boards with its gaps: nominal, or
-// as measured after [Plan.Refit].
+// OpenWidth returns the width of the row of boards with its gaps as planned, or
+// of the open cover as measured after [Plan.Refit].
 func (p *Plan) OpenWidth() units.Working { return p.openW }
 
-// OpenHeight returns the height of the row of boards: nominal, or as measured.
+// OpenHeight returns the height of the row of boards as planned, or of the open
+// cover as measured.
 func (p *Plan) OpenHeight() units.Working { return p.openH }
 
 // AsMade returns an estimate of what the open cover measures when it is
 // covered: the nominal size, the covering's caliper at both outer edges and
-// Spec.Placing at every gap. It is exact, not put on a ruler.
+// Spec.Placing at every gap. It is exact, not put on a ruler. A plan can always be
+// refitted to it.
 func (p *Plan) AsMade() (width, height units.Working) { return p.madeW, p.madeH }
 
 // Wrap returns the covering and how the boards lie on it.
-func (p *Plan) Wrap() Wrap { return p.wrap }
+func (p *Plan) Wrap() Wrap {
+	w := p.wrap
+	w.all = p.pieces
+	return w
+}
 
 // Liner walks the liner: one piece, or one for each board.
-func (p *Plan) Liner() iter.Seq[Piece] { return walk(p.liner) }
+func (p *Plan) Liner() iter.Seq[Piece] {
+	return func(yield func(Piece) bool) {
+		for _, l := range p.liner {
+			if !yield(p.pieces[l.piece]) {
+				return
+			}
+		}
+	}
+}
 
 // LiningStyle returns whether the liner is in one piece or in panels.
 func (p *Plan) LiningStyle() LiningRule { return p.lining }
@@ -114,11 +122,22 @@ func (p *Plan) index(r Role) int {
 }
 
 // panelWidth returns the width of a board as it is, measured if it was.
-func (p *Plan) panelWidth(i int) units.Length {
-	if p.measured != nil && len(p.measured.Panels) == len(p.boards) {
-		return p.measured.Panels[i]
+func (p *Plan) panelWidth(i int) units.Length { return p.boards[i].rect.Size().W }
+
+// row returns the size of the row of boards as it is.
+func (p *Plan) row() units.Size {
+	last := p.boards[len(p.boards)-1].rect
+	return units.Size{W: last.Max.X, H: last.Max.Y}
+}
+
+// openCover returns where the open cover lies on the row: the boards and gaps as
+// planned, or with the covering at its edges as measured.
+func (p *Plan) openCover() units.Rect {
+	row := p.row()
+	return units.Rect{
+		Min: units.Point{X: -p.edge.left, Y: -p.edge.ends},
+		Max: units.Point{X: row.W + p.edge.right, Y: row.H + p.edge.ends},
 	}
-	return p.boards[i].width.Length()
 }
 
 // Panel returns the part of a board that fittings may cover, and whether the
@@ -134,19 +153,15 @@ func (p *Plan) Panel(r Role, outside bool) (units.Rect, bool) {
 }
 
 func (p *Plan) panelArea(r Role, outside bool) units.Rect {
-	i := p.index(r)
-	h := p.openH.Length()
-	at := units.Point{X: p.panels[i].x}
-	whole := units.RectAt(at, units.Size{W: p.panelWidth(i), H: h})
-	if outside {
-		whole.Max.Y = p.boards[i].height.Length()
-		return whole
+	b := &p.boards[p.index(r)]
+	area := b.rect
+	if !outside {
+		area.Min.X += b.left
+		area.Max.X -= b.right
+		area.Min.Y += p.headIn
+		area.Max.Y -= p.headIn
 	}
-	whole.Min.X += p.panels[i].left
-	whole.Max.X -= p.panels[i].right
-	whole.Min.Y += p.insetH
-	whole.Max.Y -= p.insetH
-	return whole
+	return area
 }
 
 // LargestPicture returns the largest picture that a panel takes with the given

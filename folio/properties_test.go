@@ -179,7 +179,7 @@ func TestCaseProperties(t *testing.T) {
 		x := p.Wrap().Across().Near().Length()
 		var gaps []units.Length
 		for g := range p.Gaps() {
-			gaps = append(gaps, g.Width().Length())
+			gaps = append(gaps, g.Width())
 		}
 		i := 0
 		for b := range p.Boards() {
@@ -238,10 +238,10 @@ func TestCaseProperties(t *testing.T) {
 			}
 		}
 		for g := range p.Gaps() {
-			if g.Width().Length() < g.Least() {
+			if g.Width() < g.Least() {
 				return "a gap does not close"
 			}
-			if g.Width().Length() < g.Width().Rounded().From {
+			if g.Width() < g.Planned().Rounded().From {
 				return "a gap was rounded down"
 			}
 		}

@@ -15,8 +15,9 @@ import (
 // 4 3/4 on the ruler; both 8 1/4 in high.
 func TestQuarterStyle(t *testing.T) {
 	want := map[string]units.Size{
-		"spine strip": units.MustParseSize("3 1/8 x 8 1/4 in"),
-		"side paper":  units.MustParseSize("4 3/4 x 8 1/4 in"),
+		"spine strip":                   units.MustParseSize("3 1/8 x 8 1/4 in"),
+		"side paper of the left cover":  units.MustParseSize("4 3/4 x 8 1/4 in"),
+		"side paper of the right cover": units.MustParseSize("4 3/4 x 8 1/4 in"),
 	}
 	s := good()
 	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("6 x 9 in")}}
@@ -46,19 +47,20 @@ func TestQuarterStyle(t *testing.T) {
 		for range p.CornerCuts() {
 			cuts++
 		}
-		if mitres := map[string]int{"spine strip": 0, "side paper": 2}[p.Name()]; cuts != mitres {
+		if mitres := map[bool]int{true: 0, false: 2}[w.Strip()]; cuts != mitres {
 			t.Errorf("%s has %d mitres, want %d", p.Name(), cuts, mitres)
 		}
 	}
-	if len(at["spine strip"]) != 1 || len(at["side paper"]) != 2 {
+	left, right := at["side paper of the left cover"], at["side paper of the right cover"]
+	if len(at["spine strip"]) != 1 || len(left) != 1 || len(right) != 1 {
 		t.Fatalf("pieces at %v", at)
 	}
 	// Whole covering 12 1/4 in: margin 1, cover 4 1/2 less the reach.
 	if x := at["spine strip"][0]; x != units.MustParse("4 9/16 in") {
 		t.Errorf("the strip begins at %v, want 1 + 4 1/2 - 15/16 = 4 9/16 in", x)
 	}
-	if at["side paper"][0] != 0 || at["side paper"][1] != units.MustParse("7 1/2 in") {
-		t.Errorf("the side papers begin at %v, want 0 and 12 1/4 - 4 3/4 = 7 1/2 in", at["side paper"])
+	if left[0] != 0 || right[0] != units.MustParse("7 1/2 in") {
+		t.Errorf("the side papers begin at %v and %v, want 0 and 12 1/4 - 4 3/4 = 7 1/2 in", left, right)
 	}
 
 	// With a sheet that takes the wrap, quarter style is not needed.

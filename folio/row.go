@@ -110,39 +110,53 @@ func (f Form) main() Role {
 // A Board is one board of the row.
 type Board struct {
 	role          Role
-	width, height units.Working
-	x             units.Length
+	piece, copy   int
+	width, height units.Working // as planned
+	planned       units.Length  // its left edge on the row as planned
+	rect          units.Rect    // on the row as it is
+	left, right   units.Length  // from its edges to the panel's
 }
 
 // Role returns the part the board plays.
 func (b Board) Role() Role { return b.role }
 
-// Size returns the width and the height of the board.
+// Piece returns the place in [Plan.Pieces] of the piece that becomes the board,
+// and which copy of it, counted from 0.
+func (b Board) Piece() (index, copy int) { return b.piece, b.copy }
+
+// Size returns the width and the height to cut the board to, whatever was
+// measured.
 func (b Board) Size() units.Size { return units.Size{W: b.width.Length(), H: b.height.Length()} }
 
-// Width returns the width with its working.
+// Width returns the width to cut, with its working.
 func (b Board) Width() units.Working { return b.width }
 
-// Height returns the height with its working.
+// Height returns the height to cut, with its working.
 func (b Board) Height() units.Working { return b.height }
 
-// X returns how far the board's left edge lies from the left edge of the row.
-func (b Board) X() units.Length { return b.x }
+// Rect returns where the board lies on the row: as planned, or as measured
+// after [Plan.Refit].
+func (b Board) Rect() units.Rect { return b.rect }
 
 // A Gap is the hinge gap between two boards.
 type Gap struct {
 	left, right Role
-	width       units.Working
+	planned     units.Working
 	least       units.Length
 	angle       int
-	x           units.Length
+	rect        units.Rect
 }
 
 // Between returns the boards on both sides.
 func (g Gap) Between() (left, right Role) { return g.left, g.right }
 
-// Width returns the gap with its working.
-func (g Gap) Width() units.Working { return g.width }
+// Width returns how wide the gap is: as planned, or as it came out after
+// [Plan.Refit].
+func (g Gap) Width() units.Length { return g.rect.Size().W }
+
+// Planned returns the width to lay the boards apart, with its working, whatever
+// was measured.
+func (g Gap) Planned() units.Working { return g.planned }
 
 // Least returns the narrowest gap that still closes, see [LeastGap].
 func (g Gap) Least() units.Length { return g.least }
@@ -150,5 +164,6 @@ func (g Gap) Least() units.Length { return g.least }
 // Angle returns by how many degrees from flat the hinge turns when closed.
 func (g Gap) Angle() int { return g.angle }
 
-// X returns how far the gap begins from the left edge of the row.
-func (g Gap) X() units.Length { return g.x }
+// Rect returns where the gap lies on the row: as planned, or as measured after
+// [Plan.Refit].
+func (g Gap) Rect() units.Rect { return g.rect }

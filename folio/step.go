@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -178,7 +179,7 @@ func (t *teller) all() {
 // nominalW is the planned open width even after measuring.
 func (p *Plan) nominalW() units.Length {
 	last := p.boards[len(p.boards)-1]
-	return last.x + last.width.Length()
+	return last.planned + last.width.Length()
 }
 
 func (t *teller) cutBoards() {
@@ -207,7 +208,7 @@ func (t *teller) cutPiece(verb string, piece Piece, r units.Ruler) {
 		t.say("the ")
 	}
 	t.say(piece.name).say(" ").size(r, piece.Size()).say(" from ").say(piece.stock)
-	if piece.face == WrongSide {
+	if piece.fitting > 0 && piece.up == work.WrongSide {
 		t.say(", wrong side showing")
 	}
 	if piece.oneWay {
@@ -227,7 +228,7 @@ func (t *teller) cutPiece(verb string, piece Piece, r units.Ruler) {
 
 func (t *teller) wrapped() {
 	p, r := t.p, t.p.spec.Rulers
-	wrap := p.wrap.pieces[0].piece
+	wrap := p.pieces[p.wrap.parts[0].piece]
 	t.cutPiece("Cut", wrap, r.Wrap)
 	t.marks()
 	t.say("Glue the boards down on the lines, left to right: ")
@@ -266,17 +267,11 @@ func (t *teller) marks() {
 // strips.
 func (t *teller) sidePaper(w WrapPiece) {
 	p := t.p
-	left := p.wrap.w.near.Length()
-	end := w.x + w.piece.width.Length()
-	for _, b := range p.boards {
-		if x := left + b.x; !b.role.narrow() && w.x < x+b.width.Length() && x < end {
-			t.say(b.role.String()).say(" ")
-		}
-	}
-	t.say(sizeText(p.Notation(), w.piece.Size())).say(", lap ")
+	end := w.X() + w.piece.width.Length()
+	t.say(p.boards[w.part.first].role.String()).say(" ").say(sizeText(p.Notation(), w.piece.Size())).say(", lap ")
 	first := true
-	for _, o := range p.wrap.pieces {
-		if lap := min(end, o.x+o.piece.width.Length()) - max(w.x, o.x); o.strip && lap > 0 {
+	for o := range p.Wrap().Pieces() {
+		if lap := min(end, o.X()+o.piece.width.Length()) - max(w.X(), o.X()); o.Strip() && lap > 0 {
 			if !first {
 				t.say(" and ")
 			}
@@ -294,7 +289,7 @@ func (t *teller) stripMarks(w WrapPiece) {
 		len(r.Wrap, head).say(" and ").len(r.Wrap, head+p.boards[0].height.Length()).say("; from the left edge ")
 	first := true
 	for l := range p.Placement() {
-		at := l.At - w.x
+		at := l.At - w.X()
 		if !l.Upright || at <= 0 || at >= w.piece.width.Length() {
 			continue
 		}
@@ -312,7 +307,7 @@ func (t *teller) boardsAndGaps() {
 	p, r := t.p, t.p.spec.Rulers
 	for i, b := range p.boards {
 		if i > 0 {
-			t.say(", gap ").len(r.Gap, p.gaps[i-1].width.Length()).say(", ")
+			t.say(", gap ").len(r.Gap, p.gaps[i-1].planned.Length()).say(", ")
 		}
 		t.say(b.role.String())
 	}
@@ -322,12 +317,12 @@ func (t *teller) boardsAndGaps() {
 func (t *teller) quarter() {
 	p, r := t.p, t.p.spec.Rulers
 	for _, piece := range p.pieces {
-		if piece.part == "wrap" && piece.name == "spine strip" {
+		if piece.role == StripPiece {
 			t.cutPiece("Cut", piece, r.Wrap)
 		}
 	}
-	for _, w := range p.wrap.pieces {
-		if w.strip {
+	for w := range p.Wrap().Pieces() {
+		if w.Strip() {
 			t.stripMarks(w)
 		}
 	}
@@ -337,14 +332,14 @@ func (t *teller) quarter() {
 	t.say("Turn in the spine strips at head and tail and rub them down into the hinges.")
 	t.done(TaskTurnIn, "wrap", CareGlue)
 	for _, piece := range p.pieces {
-		if piece.part == "wrap" && piece.name != "spine strip" {
+		if piece.role == CoveringPiece {
 			t.cutPiece("Cut", piece, r.Wrap)
 		}
 	}
 	t.say("Glue the side papers on, each over the spine strip beside it: ")
 	first := true
-	for _, w := range p.wrap.pieces {
-		if w.strip {
+	for w := range p.Wrap().Pieces() {
+		if w.Strip() {
 			continue
 		}
 		if !first {
@@ -359,7 +354,7 @@ func (t *teller) quarter() {
 
 func (t *teller) turnIn() {
 	p, r := t.p, t.p.spec.Rulers
-	c := p.wrap.corners[HeadLeft]
+	c := p.wrap.corners[work.HeadLeft]
 	t.say("Cut the corners off at 45 degrees: ")
 	same := true
 	for _, o := range p.wrap.corners {
@@ -404,7 +399,7 @@ func (t *teller) linings() {
 	if p.lining == LiningPanels {
 		inHinges = " at head and tail of each board"
 	}
-	t.say("Glue the liner down ").say(n.Text(p.panels[0].left)).say(" inside the edges at the sides and ").say(n.Text(p.insetH)).say(inHinges).say(", over the turn-ins (lap ").
+	t.say("Glue the liner down ").say(n.Text(p.boards[0].left)).say(" inside the edges at the sides and ").say(n.Text(p.headIn)).say(inHinges).say(", over the turn-ins (lap ").
 		say(p.Notation().Text(p.lapW.Length())).say(" at the sides, ").say(p.Notation().Text(p.lapH.Length())).say(" at head and tail).")
 	t.done(TaskLine, "liner", CareGlue)
 }

@@ -143,10 +143,10 @@ func (p *Plan) Tightest(full bool) (Tight, bool) {
 func (s shut) underFlap(r units.Rect) units.Rect {
 	p := s.p
 	flap, main := p.index(Flap), p.index(MainPanel)
-	board := units.Rect{Min: units.Point{X: p.panels[flap].x}, Max: units.Point{X: p.panels[flap].x + p.panelWidth(flap)}}
+	board := units.Rect{Min: units.Point{X: p.boards[flap].rect.Min.X}, Max: units.Point{X: p.boards[flap].rect.Min.X + p.panelWidth(flap)}}
 	covering := p.spec.Covering.Caliper
 	edge := p.mirrored(board, Flap).Min.X - covering
-	back := p.panels[main].x - s.out(units.Up) - covering
+	back := p.boards[main].rect.Min.X - s.out(units.Up) - covering
 	r.Min.X = max(r.Min.X, edge, back)
 	return r
 }
@@ -253,9 +253,9 @@ func (p *Plan) mirrored(r units.Rect, role Role) units.Rect {
 	}
 	var sum units.Length
 	if i := p.index(spine); i >= 0 {
-		sum = 2*p.panels[i].x + p.panelWidth(i)
+		sum = 2*p.boards[i].rect.Min.X + p.panelWidth(i)
 	} else {
-		sum = p.panels[0].x + p.panelWidth(0) + p.panels[1].x
+		sum = p.boards[0].rect.Min.X + p.panelWidth(0) + p.boards[1].rect.Min.X
 	}
 	r.Min.X, r.Max.X = sum-r.Max.X, sum-r.Min.X
 	return r
@@ -286,7 +286,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 		if reach <= out {
 			return
 		}
-		x, w := p.panels[board].x, p.panelWidth(board)
+		x, w := p.boards[board].rect.Min.X, p.panelWidth(board)
 		var cells []cell
 		p.heights(full, func(o Height) bool {
 			if o.Outside || o.Panel != p.boards[board].role || o.Rect.Max.Y <= h.Rect.Min.Y || h.Rect.Max.Y <= o.Rect.Min.Y {
@@ -315,7 +315,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 			found, ok = b, true
 		}
 	}
-	x, w := p.panels[i].x, p.panelWidth(i)
+	x, w := p.boards[i].rect.Min.X, p.panelWidth(i)
 	left := h.Rect.Min.X - x + in - base
 	right := x + w - h.Rect.Max.X + in - base
 	side(i-1, left)
@@ -343,7 +343,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 func (s shut) atForeEdge(h Height, reach units.Length, full bool) (inside, outside units.Length) {
 	p := s.p
 	i := p.index(LeftCover)
-	x, out := p.panels[i].x, s.out(units.Down)
+	x, out := p.boards[i].rect.Min.X, s.out(units.Down)
 	var in, on []cell
 	p.heights(full, func(o Height) bool {
 		if o.Panel != LeftCover || o.Rect.Max.Y <= h.Rect.Min.Y || h.Rect.Max.Y <= o.Rect.Min.Y || out+o.Rect.Min.X-x >= reach {
@@ -528,7 +528,7 @@ func (t Tight) where(p *Plan) string {
 	}
 	n := p.Notation()
 	i := p.index(t.panel)
-	x := p.panels[i].x
+	x := p.boards[i].rect.Min.X
 	return text + ", at " + n.Text(t.place.Min.X-x) + " to " + n.Text(t.place.Max.X-x) + " from the left and " +
 		n.Text(t.place.Min.Y) + " to " + n.Text(t.place.Max.Y) + " from the head of the " + t.panel.String()
 }

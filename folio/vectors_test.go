@@ -143,7 +143,7 @@ func TestWholeCases(t *testing.T) {
 				same("door", door.Size().W, c.Want.Door)
 			}
 			for g := range plan.Gaps() {
-				same("gap", g.Width().Length(), c.Want.Gap)
+				same("gap", g.Planned().Length(), c.Want.Gap)
 			}
 			sameSize("open cover", units.Size{W: plan.OpenWidth().Length(), H: plan.OpenHeight().Length()}, c.Want.Open)
 			sameSize("wrap", plan.Wrap().Size(), c.Want.Wrap)

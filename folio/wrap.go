@@ -15,7 +15,8 @@ type Wrap struct {
 	w, h    Axis
 	sheet   lie
 	onSheet bool
-	pieces  []WrapPiece
+	parts   []wrapPart
+	all     []Piece // those of the plan
 	corners [4]CornerCut
 }
 
@@ -43,28 +44,52 @@ func (w Wrap) Sheet() (size units.Size, turned, ok bool) {
 
 // Pieces walks the pieces of the covering from left to right: spine strips
 // before the side papers that lap them.
-func (w Wrap) Pieces() iter.Seq[WrapPiece] { return walk(w.pieces) }
+func (w Wrap) Pieces() iter.Seq[WrapPiece] {
+	return func(yield func(WrapPiece) bool) {
+		for _, part := range w.parts {
+			if !yield(WrapPiece{piece: w.all[part.piece], index: part.piece, part: part}) {
+				return
+			}
+		}
+	}
+}
 
 // Corners returns the four mitres, on the whole covering.
 func (w Wrap) Corners() [4]CornerCut { return w.corners }
+
+// A wrapPart is a piece of the covering, or a copy of one.
+type wrapPart struct {
+	piece, copy int
+	x           units.Length // on the whole covering
+	first, last int          // the wide boards that it lies on
+	strip       bool
+}
 
 // A WrapPiece is one piece of the covering and where its left edge lies on the
 // whole covering.
 type WrapPiece struct {
 	piece Piece
-	x     units.Length
-	strip bool
+	index int
+	part  wrapPart
 }
 
 // Piece returns what has to be cut.
 func (w WrapPiece) Piece() Piece { return w.piece }
 
+// Index returns the place of the piece in [Plan.Pieces], and which copy it is,
+// counted from 0.
+func (w WrapPiece) Index() (piece, copy int) { return w.index, w.part.copy }
+
 // X returns how far the piece's left edge lies from the left edge of the whole
 // covering.
-func (w WrapPiece) X() units.Length { return w.x }
+func (w WrapPiece) X() units.Length { return w.part.x }
 
 // Strip reports whether the piece is a spine strip of quarter style.
-func (w WrapPiece) Strip() bool { return w.strip }
+func (w WrapPiece) Strip() bool { return w.part.strip }
+
+// Boards returns the places in the row of the leftmost and the rightmost board
+// that the piece is glued to.
+func (w WrapPiece) Boards() (first, last int) { return w.part.first, w.part.last }
 
 // A PlacementLine is a line drawn on the wrong side of a wrap piece to lay the
 // boards by: upright lines at X from the left edge, level ones at Y from the
@@ -79,7 +104,8 @@ type PlacementLine struct {
 
 // Placement walks the lines to draw on the wrong side of the whole covering:
 // the head and tail edges of the boards, then the left and right edge of each
-// board, from the covering's upper left corner.
+// board, from the covering's upper left corner. They are those of the plan,
+// whatever was measured.
 func (p *Plan) Placement() iter.Seq[PlacementLine] {
 	return func(yield func(PlacementLine) bool) {
 		if len(p.boards) == 0 {
@@ -93,7 +119,7 @@ func (p *Plan) Placement() iter.Seq[PlacementLine] {
 		}
 		left := p.wrap.w.near.Length()
 		for _, b := range p.boards {
-			x := left + b.x
+			x := left + b.planned
 			if !yield(PlacementLine{true, x, b.role, score.Left}) ||
 				!yield(PlacementLine{true, x + b.width.Length(), b.role, score.Right}) {
 				return
@@ -102,14 +128,14 @@ func (p *Plan) Placement() iter.Seq[PlacementLine] {
 	}
 }
 
-// OnWrap returns where a board lies on the whole covering, and whether the row
-// has that board.
+// OnWrap returns where a board is to be laid on the whole covering, whatever was
+// measured, and whether the row has that board.
 func (p *Plan) OnWrap(r Role) (units.Rect, bool) {
 	i := p.index(r)
 	if i < 0 {
 		return units.Rect{}, false
 	}
 	b := p.boards[i]
-	at := units.Point{X: p.wrap.w.near.Length() + b.x, Y: p.wrap.h.near.Length()}
+	at := units.Point{X: p.wrap.w.near.Length() + b.planned, Y: p.wrap.h.near.Length()}
 	return units.RectAt(at, b.Size()), true
 }
