@@ -76,7 +76,8 @@ func (b *builder) linePanels(h units.Working, high units.Length) {
 		bd := &p.boards[i]
 		area := bd.rect
 		area.Min.Y, area.Max.Y = area.Min.Y-p.edge.ends, area.Max.Y+p.edge.ends
-		made, left, right := area.Size().W, units.Length(0), units.Length(0)
+		made := area.Size().W
+		var left, right units.Length
 		switch i {
 		case 0:
 			left = p.edge.left
