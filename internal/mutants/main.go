@@ -170,6 +170,7 @@ func (o options) try(ctx context.Context, out io.Writer, root string, subjects [
 	}}
 	fmt.Fprintf(out, "%d mutants, seed %d\n", len(chosen), o.seed)
 	done := 0
+	var failed []error // packages that could not be tried; the others are
 	for _, group := range bySubject(chosen) {
 		done += len(group)
 		deadline := time.Time{}
@@ -177,11 +178,11 @@ func (o options) try(ctx context.Context, out io.Writer, root string, subjects [
 			deadline = start.Add(o.budget * time.Duration(done) / time.Duration(len(chosen)))
 		}
 		if err := o.tryPackage(ctx, out, w, group, deadline); err != nil {
+			failed = append(failed, err)
+		}
+		if err := ctx.Err(); err != nil {
 			return err
 		}
-	}
-	if err := ctx.Err(); err != nil {
-		return err
 	}
 	slices.SortStableFunc(chosen, func(a, b *mutant) int {
 		if c := strings.Compare(a.file.name, b.file.name); c != 0 {
@@ -192,6 +193,9 @@ func (o options) try(ctx context.Context, out io.Writer, root string, subjects [
 	fmt.Fprintln(out)
 	table(out, subjects, chosen)
 	survivors(out, root, chosen)
+	if len(failed) > 0 {
+		return errors.Join(failed...)
+	}
 	return o.verdict(out, root, chosen, stale)
 }
 
@@ -216,6 +220,9 @@ func (o options) tryPackage(ctx context.Context, out io.Writer, w *workshop, gro
 	order := slices.Clone(group)
 	rand.New(rand.NewPCG(o.seed, 1)).Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
 	w.each(len(order), func(i int) {
+		if i > 0 && i%250 == 0 {
+			w.log("%s: %d of %d", s.room, i, len(order))
+		}
 		if ctx.Err() == nil && (deadline.IsZero() || time.Now().Before(deadline)) {
 			b.try(ctx, order[i])
 		}

@@ -2,13 +2,22 @@ module boardwrap.example/internal/tools
 
 go 1.26.0
 
-tool honnef.co/go/tools/cmd/staticcheck
+tool (
+	honnef.co/go/tools/cmd/staticcheck
+	mvdan.cc/unparam
+)
+
+require (
+	golang.org/x/exp v0.0.0-20231110203233-9a3e6036ecaa
+	golang.org/x/tools v0.52.1-0.20261106145633-d407941a339a
+)
 
 require (
 	github.com/BurntSushi/toml v1.4.1-0.20240526193622-a339e1f7089c // indirect
 	golang.org/x/exp/typeparams v0.0.0-20231108232855-2478ac86f678 // indirect
-	golang.org/x/mod v0.41.0 // indirect
-	golang.org/x/sync v0.23.0 // indirect
-	golang.org/x/tools v0.51.0 // indirect
+	golang.org/x/mod v0.42.0 // indirect
+	golang.org/x/sync v0.24.0 // indirect
+	golang.org/x/tools/go/packages/packagestest v0.1.1-deprecated // indirect
 	honnef.co/go/tools v0.8.2 // indirect
+	mvdan.cc/unparam v0.0.0-20260823230713-2fa3d841b0c8 // indirect
 )

@@ -1,0 +1,3 @@
+module fields.example
+
+go 1.26.0
