@@ -118,7 +118,7 @@ func TestSeeds(t *testing.T) {
 		}, rectangles()).Check(proptest.Parameters(50))
 		return b.String()
 	}
-	if cases() != cases() {
+	if first := cases(); first != cases() {
 		t.Error("the same seed gave other cases")
 	}
 	p := proptest.Parameters(1)
@@ -132,12 +132,14 @@ func TestSeeds(t *testing.T) {
 	}
 }
 
+// Cases are 100 in a usual run, and the race detector is a tag that a test does
+// not see.
 func TestCases(t *testing.T) {
-	want := 100
-	if proptest.Long {
-		want = 2000
+	got := proptest.Parameters(100).MinSuccessfulTests
+	if proptest.Long && got != 2000 && got != 10 || !proptest.Long && got != 100 && got != 10 {
+		t.Errorf("%d cases for 100", got)
 	}
-	if got := proptest.Parameters(100).MinSuccessfulTests; got != want {
-		t.Errorf("%d cases; want %d", got, want)
+	if got := proptest.Cases(3); got < 3 {
+		t.Errorf("%d cases for 3", got)
 	}
 }
