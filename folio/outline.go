@@ -1,0 +1,268 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Outline returns the outline of the piece as it is cut, from its upper left
+// corner: a rectangle, less the mitres. Windows, notches and the slants of folded
+// pieces are not part of it.
+func (p Piece) Outline() units.Polygon {
+	var leg [4]units.Length // by corner
+	for _, c := range p.cuts {
+		leg[c.corner] = c.leg.Length()
+	}
+	w, h := p.width.Length(), p.height.Length()
+	return polygon(
+		units.Point{X: leg[work.HeadLeft]}, units.Point{X: w - leg[work.HeadRight]},
+		units.Point{X: w, Y: leg[work.HeadRight]}, units.Point{X: w, Y: h - leg[work.TailRight]},
+		units.Point{X: w - leg[work.TailRight], Y: h}, units.Point{X: leg[work.TailLeft], Y: h},
+		units.Point{Y: h - leg[work.TailLeft]}, units.Point{Y: leg[work.HeadLeft]},
+	)
+}
+
+// polygon is NewPolygon for corners that are known to make one.
+func polygon(corners ...units.Point) units.Polygon {
+	p, _ := units.NewPolygon(corners...)
+	return p
+}
+
+// A Placed is one copy of a piece of the case as it lies on the row, as planned
+// or as measured.
+type Placed struct {
+	plan        *Plan
+	piece, copy int
+	first, last int
+	at          units.Point
+	rect        units.Rect
+	outside     bool
+}
+
+// Piece returns the place of the piece in [Plan.Pieces], and which copy it is,
+// counted from 0.
+func (p Placed) Piece() (index, copy int) { return p.piece, p.copy }
+
+// Boards returns the places in the row of the leftmost and the rightmost board
+// that it is or lies on.
+func (p Placed) Boards() (first, last int) { return p.first, p.last }
+
+// Rect returns the least rectangle round it on the row.
+func (p Placed) Rect() units.Rect { return p.rect }
+
+// Outline returns its outline on the row.
+func (p Placed) Outline() units.Polygon {
+	piece := &p.plan.pieces[p.piece]
+	if len(piece.cuts) == 0 {
+		return p.rect.Polygon()
+	}
+	return piece.Outline().Moved(p.rect.Min)
+}
+
+// Outside reports whether it lies under the boards, at the outside of the folio.
+func (p Placed) Outside() bool { return p.outside }
+
+// Up returns which side of its material one sees who looks at the inside: the
+// wrong side of a wrap, the right side of a liner.
+func (p Placed) Up() work.PaperSide { return p.plan.pieces[p.piece].up }
+
+// Placed walks the pieces of the case where they lie on the row, as planned or
+// as measured: the boards, left to right; the pieces of the wrap, laid flat under
+// the boards with nothing turned in yet, spine strips before the side papers
+// that lap them; and the pieces of the liner. Where the edges of the wrap come to
+// lie is told by [Plan.TurnIns].
+func (p *Plan) Placed() iter.Seq[Placed] {
+	return func(yield func(Placed) bool) {
+		for i := range p.boards {
+			b := &p.boards[i]
+			if !yield(Placed{plan: p, piece: b.piece, copy: b.copy, first: i, last: i, rect: b.rect}) {
+				return
+			}
+		}
+		for _, part := range p.wrap.parts {
+			if !yield(Placed{plan: p, piece: part.piece, copy: part.copy, first: part.first, last: part.last, rect: p.laid(part), outside: true}) {
+				return
+			}
+		}
+		for _, l := range p.liner {
+			first, last := l.board, l.board
+			if l.board < 0 {
+				first, last = 0, len(p.boards)-1
+			}
+			if !yield(Placed{plan: p, piece: l.piece, first: first, last: last, rect: l.rect}) {
+				return
+			}
+		}
+	}
+}
+
+// laid returns where a piece of the wrap lies on the row, flat. The whole wrap
+// and a strip lie about the middle of what they cover; a side paper keeps its
+// place on its board, at the outer edge where it has one.
+func (p *Plan) laid(part wrapPart) units.Rect {
+	piece := &p.pieces[part.piece]
+	row := p.row()
+	planned := p.boards[len(p.boards)-1]
+	x := part.x - p.wrap.w.near.Length() // on the row as planned
+	y := -p.wrap.h.near.Length() + (row.H - planned.height.Length()).Half(units.Down)
+	first, last := &p.boards[part.first], &p.boards[part.last]
+	right := func(b *Board) units.Length { return b.planned + b.width.Length() }
+	switch {
+	case part.strip:
+		x += ((first.rect.Max.X - right(first)) + (last.rect.Min.X - last.planned)).Half(units.Down)
+	case part.first != part.last:
+		x += (row.W - right(&planned)).Half(units.Down)
+	case part.first == len(p.boards)-1:
+		x += last.rect.Max.X - right(last)
+	default:
+		x += first.rect.Min.X - first.planned
+	}
+	return units.RectAt(units.Point{X: x, Y: y}, piece.Size())
+}
+
+// wrapCorner returns where the upper left corner of the whole covering lies on
+// the row.
+func (p *Plan) wrapCorner() units.Point {
+	var corner units.Point
+	for i, part := range p.wrap.parts {
+		if r := p.laid(part); i == 0 || r.Min.X < corner.X {
+			corner = r.Min
+		}
+	}
+	return corner
+}
+
+// A TurnIn is an edge of a piece of the wrap as it lies on the inside of the
+// boards after it has been turned in over their edge.
+type TurnIn struct {
+	piece, copy int
+	edge        score.Edge
+	depth       units.Length
+	outline     units.Polygon
+}
+
+// Piece returns the place of the piece of the wrap in [Plan.Pieces], and which
+// copy it is, counted from 0.
+func (t TurnIn) Piece() (index, copy int) { return t.piece, t.copy }
+
+// Edge returns which edge is turned in.
+func (t TurnIn) Edge() score.Edge { return t.edge }
+
+// Depth returns how far it reaches over the boards from their edge: what the
+// wrap stands past the edge, less board and covering.
+func (t TurnIn) Depth() units.Length { return t.depth }
+
+// Outline returns where it lies on the row: from the boards' edge inwards, with
+// its mitred ends. Of two mitred turn-ins that meet at a corner the one that is
+// turned in later lies over the other; the ears that are tucked round the corner
+// before it are left out.
+func (t TurnIn) Outline() units.Polygon { return t.outline }
+
+// TurnIns walks the turn-ins of the wrap where they lie on the row, as planned or
+// as measured: piece by piece as [Plan.Placed], each from head and tail to left
+// and right.
+func (p *Plan) TurnIns() iter.Seq[TurnIn] {
+	return func(yield func(TurnIn) bool) {
+		for _, part := range p.wrap.parts {
+			for _, e := range [...]score.Edge{score.Head, score.Tail, score.Left, score.Right} {
+				if t, ok := p.turnIn(part, e); ok && !yield(t) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// turnIn works out one turn-in, and reports whether the piece has one there.
+func (p *Plan) turnIn(part wrapPart, edge score.Edge) (TurnIn, bool) {
+	piece, laid, row := &p.pieces[part.piece], p.laid(part), p.row()
+	stock, _ := p.spec.material(piece.stock)
+	round := p.spec.Board.Caliper + stock.Caliper
+	atLeft, atRight := !part.strip && part.first == 0, !part.strip && part.last == len(p.boards)-1
+	past := [...]units.Length{score.Head: -laid.Min.Y, score.Tail: laid.Max.Y - row.H, score.Left: -laid.Min.X, score.Right: laid.Max.X - row.W}
+	if edge == score.Left && !atLeft || edge == score.Right && !atRight {
+		return TurnIn{}, false
+	}
+	out := TurnIn{piece: part.piece, copy: part.copy, edge: edge, depth: past[edge] - round}
+	if out.depth <= 0 {
+		return TurnIn{}, false
+	}
+	// A mitre crosses the boards' edge lines this far from their corner, and the
+	// turn-in keeps its full length as far in as the cut has over the edge.
+	over := func(c work.Corner, side, end score.Edge) units.Length {
+		return past[side] + past[end] - p.wrap.corners[c].leg.Length() - round
+	}
+	flap := flap{depth: out.depth, to: row.W}
+	switch edge {
+	case score.Head, score.Tail:
+		left, right := work.HeadLeft, work.HeadRight
+		if edge == score.Tail {
+			left, right = work.TailLeft, work.TailRight
+		}
+		flap.from, flap.to = max(laid.Min.X, 0), min(laid.Max.X, row.W)
+		flap.mitredFrom, flap.overFrom = atLeft, over(left, score.Left, edge)
+		flap.mitredTo, flap.overTo = atRight, over(right, score.Right, edge)
+	default:
+		head, tail := work.HeadLeft, work.TailLeft
+		if edge == score.Right {
+			head, tail = work.HeadRight, work.TailRight
+		}
+		flap.to = row.H
+		flap.mitredFrom, flap.overFrom = true, over(head, edge, score.Head)
+		flap.mitredTo, flap.overTo = true, over(tail, edge, score.Tail)
+	}
+	out.outline = polygon(flap.corners(func(along, deep units.Length) units.Point {
+		switch edge {
+		case score.Head:
+			return units.Point{X: along, Y: deep}
+		case score.Tail:
+			return units.Point{X: along, Y: row.H - deep}
+		case score.Left:
+			return units.Point{X: deep, Y: along}
+		}
+		return units.Point{X: row.W - deep, Y: along}
+	})...)
+	return out, true
+}
+
+// A flap is a turn-in along its edge, which runs from one place to another, with
+// ends that are straight or mitred.
+type flap struct {
+	depth                units.Length
+	from, to             units.Length
+	mitredFrom, mitredTo bool
+	overFrom, overTo     units.Length // how deep the end is straight before the mitre slants
+}
+
+// corners returns the corners of the flap, from the edge inwards and back.
+func (f flap) corners(at func(along, deep units.Length) units.Point) []units.Point {
+	deep := f.depth
+	end := func(mitred bool, over units.Length) (edge, straight, inner units.Length) {
+		switch {
+		case !mitred:
+			return 0, deep, 0
+		case over < 0:
+			return -over, 0, deep - over
+		}
+		return 0, min(over, deep), max(deep-over, 0)
+	}
+	e1, s1, i1 := end(f.mitredFrom, f.overFrom)
+	e2, s2, i2 := end(f.mitredTo, f.overTo)
+	if wide := f.to - f.from; i1+i2 > wide {
+		// The two mitres cross before the full depth: the flap ends in a point.
+		more := (i1 + i2 - wide).Half(units.Up)
+		if i1 == 0 || i2 == 0 {
+			more = i1 + i2 - wide
+		}
+		deep -= more
+		i1 = max(i1-more, 0)
+		i2 = max(wide-i1, 0)
+	}
+	return []units.Point{
+		at(f.from+e1, 0), at(f.from+e1, s1), at(f.from+i1, deep),
+		at(f.to-i2, deep), at(f.to-e2, s2), at(f.to-e2, 0),
+	}
+}
