@@ -1,0 +1,236 @@
+package makertest
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// compare says all in which what lies on the table differs from the plan.
+func (t *table) compare() error {
+	var all []error
+	bad := func(format string, args ...any) {
+		all = append(all, &Objection{Why: fmt.Sprintf(format, args...)})
+	}
+	say := func(err error) {
+		if err != nil {
+			bad("%s", err)
+		}
+	}
+	for i, p := range t.job.Pieces {
+		made := 0
+		for _, q := range t.papers {
+			if q.kind == work.Piece && q.index == i {
+				made++
+			}
+		}
+		if made != p.Quantity {
+			bad("%d x %s (piece %d) have been cut; wanted %d", made, p.Name, i, p.Quantity)
+		}
+	}
+	home := t.row
+	if t.under != nil {
+		home = t.under.body
+	} else if err := t.findRow(); err != nil {
+		say(err)
+	} else {
+		home = t.row
+		if !t.measured {
+			say(t.edgesCovered())
+			say(t.coveringsLie())
+		}
+		if !t.closed {
+			bad("the folio has not been closed")
+		}
+		say(t.boardsInside())
+	}
+	for _, o := range t.job.Others {
+		if p := t.find(o.Kind, o.Index, o.Copy); p == nil || !p.fixed {
+			bad("%v %d, copy %d, is not in", o.Kind, o.Index, o.Copy)
+		}
+	}
+	for _, p := range t.papers {
+		say(p.finished(t, home))
+	}
+	for _, b := range t.bonds {
+		if b.wet {
+			bad("%s is wet", b.a.of)
+			break
+		}
+	}
+	for _, m := range t.marks {
+		if !m.used {
+			bad("a place has been marked for %s and not used", m.what)
+		}
+	}
+	for _, w := range t.job.Want {
+		say(t.compareOne(w, home))
+	}
+	for _, p := range t.papers {
+		if p.plan != nil && p.plan.Role != BoardRole && !slices.ContainsFunc(t.job.Want, func(w Placed) bool { return w.Piece == p.index && w.Copy == p.copy }) {
+			bad("nobody says where %s is to lie", p)
+		}
+	}
+	if home != nil {
+		say(t.insideCover(home))
+		say(t.rightSides(home))
+	}
+	return errors.Join(all...)
+}
+
+// finished objects where a piece is not as planned, or was never used.
+func (p *paper) finished(t *table, home *body) error {
+	if p.body != home {
+		return fmt.Errorf("%s has not been used", p)
+	}
+	for _, d := range p.drawn {
+		if !d.used {
+			return fmt.Errorf("%s: nothing lies along the %v line at %v", p, d.axis, d.at)
+		}
+	}
+	if len(p.upright) > 0 {
+		return fmt.Errorf("%s stands up at %v", p, p.upright[0].line.At)
+	}
+	if p.plan == nil {
+		return nil
+	}
+	if len(p.opened) != len(p.plan.Openings) || len(p.notched) != len(p.plan.Notches) {
+		return fmt.Errorf("%s lacks an opening or a notch", p)
+	}
+	for _, l := range p.plan.Lines {
+		l.Line = full(l.Line, p.size)
+		if !slices.Contains(p.folded, l.Line) {
+			return fmt.Errorf("%s has not been folded at %v", p, l.At)
+		}
+		if l.Scored && !slices.ContainsFunc(p.scored, func(s scored) bool { return s.line == l.Line }) {
+			return fmt.Errorf("%s has not been scored at %v", p, l.At)
+		}
+	}
+	if p.plan.Role != Covering && p.plan.Role != Strip && p.board < 0 && !p.whole().same(p.plan.final()) {
+		return fmt.Errorf("%s is not cut to its outline", p)
+	}
+	return nil
+}
+
+// coveringsLie compares what covers the boards with the plan. What has been
+// turned in is laid out flat again.
+func (t *table) coveringsLie() error {
+	for _, w := range t.job.Want {
+		p := t.find(work.Piece, w.Piece, w.Copy)
+		if p == nil || p.plan.Role != Covering && p.plan.Role != Strip {
+			continue
+		}
+		lies := p.facets[0].lies.moved(units.Point{X: -t.rowAt.X, Y: -t.rowAt.Y})
+		if r := lies.rect(units.RectAt(units.Point{}, p.size)); r != w.Rect {
+			return fmt.Errorf("%s lies at %v in the row; planned %v", p, r, w.Rect)
+		}
+		if lies.up() != w.Up {
+			return fmt.Errorf("%s lies with its %v up; planned the %v", p, lies.up(), w.Up)
+		}
+		if !p.trimmedTo.same(rectRegion(units.RectAt(units.Point{}, p.size)).minus(p.plan.outline())) {
+			return fmt.Errorf("%s is not cut to its outline", p)
+		}
+	}
+	return nil
+}
+
+// compareOne compares where one piece lies with the plan.
+func (t *table) compareOne(w Placed, home *body) error {
+	p := t.find(work.Piece, w.Piece, w.Copy)
+	if p == nil || p.body != home || p.plan.Role == Covering || p.plan.Role == Strip {
+		return nil // said elsewhere
+	}
+	facets, r, ok := p.panel(w.Panel)
+	if !ok {
+		return fmt.Errorf("%s has no panel %d that lies flat", p, w.Panel)
+	}
+	if got := t.inRow(r); got != w.Rect {
+		return fmt.Errorf("%s, panel %d, lies at %v; planned %v", p, w.Panel, got, w.Rect)
+	}
+	if up := facets[0].lies.up(); (w.Panel != work.All || len(facets) == 1) && up != w.Up {
+		return fmt.Errorf("%s, panel %d, lies with its %v up; planned the %v", p, w.Panel, up, w.Up)
+	}
+	if len(w.Polygon) > 0 {
+		var shape region
+		for _, f := range facets {
+			shape = append(shape, f.shape...)
+		}
+		shift := t.inRow(units.Rect{}).Min
+		if !asDrawn.moved(shift).region(shape).same(polygon(w.Polygon)) {
+			return fmt.Errorf("%s, panel %d, has another outline than planned", p, w.Panel)
+		}
+	}
+	if t.under == nil {
+		first := slices.IndexFunc(home.stack, func(f *facet) bool { return f.of.board >= 0 })
+		if outside := slices.Index(home.stack, facets[0]) < first; outside != w.Outside && p.board < 0 {
+			return fmt.Errorf("%s lies on the wrong side of the boards", p)
+		}
+	}
+	return nil
+}
+
+// boardsInside objects where a board is bare on the inside.
+func (t *table) boardsInside() error {
+	for _, b := range t.job.Row {
+		p := t.find(work.Piece, b.Piece, b.Copy)
+		if p == nil {
+			return nil
+		}
+		for _, above := range [...]bool{true, false} {
+			if left := t.row.exposed(p.facets[0], above); !left.empty() {
+				return fmt.Errorf("%s is bare: %v", p, t.inRow(left.rect()))
+			}
+		}
+	}
+	return nil
+}
+
+// insideCover objects where something stands out of the cover, or of the
+// footprint.
+func (t *table) insideCover(home *body) error {
+	var cover units.Rect
+	if t.under != nil {
+		cover = t.under.facets[0].shape.rect()
+	} else {
+		for i := range t.job.Row {
+			cover = cover.Union(t.boardAt(i))
+		}
+	}
+	for _, f := range home.stack {
+		if f.of.plan != nil && (f.of.plan.Role == Covering || f.of.plan.Role == Strip) {
+			continue
+		}
+		if r := f.shape.rect(); !f.stands && !r.In(cover) {
+			return fmt.Errorf("%s stands out of the cover: %v", f.of, t.inRow(r))
+		}
+	}
+	return nil
+}
+
+// rightSides objects where the wrong side of one-sided paper shows unwarned.
+func (t *table) rightSides(home *body) error {
+	for _, f := range home.stack {
+		if f.of.plan == nil || f.of.board >= 0 || f.stands || slices.Contains(t.job.WrongSides, f.of.index) {
+			continue
+		}
+		s := t.stock(f.of.plan.Stock)
+		if s == nil || s.TwoSided {
+			continue
+		}
+		for _, above := range [...]bool{true, false} {
+			side := score.Face
+			if (f.lies.up() == score.Face) != above {
+				side = score.Back
+			}
+			right := (side == score.Face) == (f.of.plan.Up == work.RightSide)
+			if !right && t.shows(home, f, above) {
+				return fmt.Errorf("%s shows its wrong side", f.of)
+			}
+		}
+	}
+	return nil
+}

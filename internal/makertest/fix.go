@@ -1,0 +1,328 @@
+package makertest
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// fix sticks a thing down in its place.
+func (t *table) fix(p *paper, a work.Fix) error {
+	if a.What.Copy == work.All && p.plan != nil && p.plan.Quantity > 1 {
+		return fmt.Errorf("%d copies of %s are stuck down in one place", p.plan.Quantity, p)
+	}
+	on, err := t.base(a.On)
+	if err != nil {
+		return err
+	}
+	move, size, err := p.toLie(a)
+	if err != nil {
+		return err
+	}
+	if size.Size() != a.Size {
+		return fmt.Errorf("%s is %v where it is measured; said %v", p, size.Size(), a.Size)
+	}
+	r, err := at(a.At, size.Size(), on.rect.Size())
+	if err != nil {
+		return err
+	}
+	if a.Lines {
+		if on.on == nil || a.On.Kind != work.OnPiece {
+			return fmt.Errorf("%s is laid by lines, and no lines are drawn on a %v", p, a.On.Kind)
+		}
+		if err := t.byLines(on.on, r); err != nil {
+			return err
+		}
+	} else if err := t.marked(p, a.On); err != nil {
+		return err
+	}
+	if err := t.byMarks(p, a.On, r); err != nil {
+		return err
+	}
+	move = move.moved(units.Point{X: on.rect.Min.X + r.Min.X - size.Min.X, Y: on.rect.Min.Y + r.Min.Y - size.Min.Y})
+	t.note("fix %s %v %v", p, a.On.Kind, move)
+	if p.body == on.body {
+		if move != asDrawn {
+			return fmt.Errorf("%s is stuck down already", p)
+		}
+	} else if err := t.bring(p, on, move); err != nil {
+		return err
+	}
+	return t.press(p, a, on)
+}
+
+// marked objects where nobody has marked the place of what goes into the
+// folio, or laid it dry.
+func (t *table) marked(p *paper, on work.Base) error {
+	if p.kind != work.Piece || on.Kind != work.OnBoard && on.Kind != work.OnOutside && on.Kind != work.OnRow {
+		return nil
+	}
+	if p.plan.Role == Covering || p.plan.Role == Strip {
+		return nil
+	}
+	for _, m := range t.marks {
+		if m.what == p && (m.laid || p.plan.Role != Liner) {
+			return nil
+		}
+	}
+	return fmt.Errorf("the place of %s has not been marked, nor has it been laid dry", p)
+}
+
+// toLie returns the move that brings a thing to lie as an action says, but for
+// its place, and where what is measured of it lies then.
+func (p *paper) toLie(a work.Fix) (pose, units.Rect, error) {
+	facets, _, ok := p.panel(a.Panel)
+	if !ok {
+		return pose{}, units.Rect{}, fmt.Errorf("%s has no panel %d that lies flat", p, a.Panel)
+	}
+	if a.Quarters < 0 || a.Quarters > 3 || a.Up > score.Back {
+		return pose{}, units.Rect{}, fmt.Errorf("%s is turned %d quarters", p, a.Quarters)
+	}
+	lead := facets[0]
+	if a.Panel == work.All && len(facets) > 1 {
+		// What lies lowest is what is said of a packet.
+		for _, f := range p.body.stack {
+			if f.of == p && !f.stands {
+				lead = f
+				break
+			}
+		}
+		if lead.lies.up() != a.Up {
+			return pose{}, units.Rect{}, fmt.Errorf("%s lies with its %v up; said %v", p, lead.lies.up(), a.Up)
+		}
+	}
+	from := lead.lies.undone()
+	move := from.then(turned(a.Up, a.Quarters))
+	var r units.Rect
+	if a.Panel == work.All || p.plan == nil || len(p.plan.Panels) == 0 {
+		for _, f := range facets {
+			r = r.Union(f.lies.then(move).region(f.area).rect())
+		}
+	} else {
+		r = lead.lies.then(move).rect(p.plan.Panels[a.Panel])
+	}
+	return move, r, nil
+}
+
+// bring brings two bodies together. The one with the boards, or the one that
+// lies on what a pocket is made for, stays where it is.
+func (t *table) bring(p *paper, on place, move pose) error {
+	held := func(b *body) bool {
+		return b.row || b.under || slices.ContainsFunc(b.papers, func(q *paper) bool { return q.plan != nil && q.plan.Role == BoardRole && len(b.papers) > 1 })
+	}
+	if held(p.body) {
+		if held(on.body) && on.body.row == p.body.row {
+			return fmt.Errorf("%s is stuck down already", p)
+		}
+		on.body.move(move.undone())
+	} else {
+		p.body.move(move)
+	}
+	if on.below {
+		join(p.body, on.body)
+	} else {
+		join(on.body, p.body)
+	}
+	return nil
+}
+
+// press presses what takes the adhesive on to the base.
+func (t *table) press(p *paper, a work.Fix, on place) error {
+	p.fixed = true
+	var glued []touch
+	var err error
+	if len(a.Areas) > 0 {
+		glued, err = p.areas(a.Areas, nil)
+	} else {
+		glued = t.touching(p, on)
+	}
+	if err != nil {
+		return err
+	}
+	if len(glued) == 0 {
+		return fmt.Errorf("%s: nothing of it lies on its base", p)
+	}
+	for _, g := range glued {
+		if err := t.stickTo(g, on, a.By); err != nil {
+			return fmt.Errorf("%s: %w", p, err)
+		}
+	}
+	return nil
+}
+
+// A touch is what of a facet is to be stuck to something, in its body, and
+// whether it is its upper side there.
+type touch struct {
+	facet *facet
+	where region
+	up    bool
+}
+
+// areas returns the facets with areas on the drawing. A side given says which
+// side of them it is; otherwise it is the one towards the base.
+func (p *paper) areas(areas []units.Rect, side *score.Side) ([]touch, error) {
+	var out []touch
+	for _, a := range areas {
+		if a.Empty() {
+			return nil, fmt.Errorf("%s: an empty area takes adhesive", p)
+		}
+		left := rectRegion(a)
+		for _, f := range p.facets {
+			on := f.area.and(left)
+			if on.empty() {
+				continue
+			}
+			left = left.minus(on)
+			if f.stands {
+				return nil, fmt.Errorf("%s: adhesive on a part that stands up", p)
+			}
+			g := touch{facet: f, where: f.lies.region(on)}
+			if side != nil {
+				g.up = f.lies.up() == *side
+			}
+			out = append(out, g)
+		}
+		if !left.empty() {
+			return nil, fmt.Errorf("%s: adhesive at %v lies off the paper", p, a)
+		}
+	}
+	return out, nil
+}
+
+// touching returns all of a thing and of what it carries that lies on the base:
+// what is lowest.
+func (t *table) touching(p *paper, on place) []touch {
+	papers := t.carried(p, on)
+	var packet []*facet
+	for _, f := range p.body.stack {
+		if slices.Contains(papers, f.of) && !f.stands {
+			packet = append(packet, f)
+		}
+	}
+	if on.below {
+		slices.Reverse(packet)
+	}
+	var out []touch
+	for i, z := range heights(packet) {
+		if z != 0 {
+			continue
+		}
+		left := packet[i].shape
+		for _, g := range packet[:i] {
+			left = left.minus(g.shape)
+		}
+		if !left.empty() {
+			out = append(out, touch{facet: packet[i], where: left, up: on.below})
+		}
+	}
+	return out
+}
+
+// carried returns a thing with all that is stuck to it and not to the base.
+func (t *table) carried(p *paper, on place) []*paper {
+	all := []*paper{p}
+	if p.plan != nil && p.plan.Role == BoardRole {
+		return all
+	}
+	for i := 0; i < len(all); i++ {
+		for _, b := range t.bonds {
+			for _, pair := range [...][2]*paper{{b.a.of, b.b.of}, {b.b.of, b.a.of}} {
+				if pair[0] == all[i] && !slices.Contains(all, pair[1]) && !(pair[1] == on.on || pair[1].board >= 0 || pair[1] == t.under) {
+					all = append(all, pair[1])
+				}
+			}
+		}
+	}
+	return all
+}
+
+// stickTo sticks a part to what lies next to it on that side.
+func (t *table) stickTo(g touch, on place, by work.Adhesive) error {
+	left := g.where
+	for _, f := range g.facet.of.body.beyond(g.facet, g.up) {
+		if f.stands {
+			continue
+		}
+		meets := left.and(f.shape)
+		if meets.empty() {
+			continue
+		}
+		if err := t.mayStick(g.facet, f, on, meets); err != nil {
+			return err
+		}
+		left = left.minus(f.shape)
+		t.bind(g.facet, f, meets, by, false)
+		if left.empty() {
+			return nil
+		}
+	}
+	if !left.empty() {
+		return errors.New("adhesive where no paper meets paper")
+	}
+	return nil
+}
+
+// mayStick objects where a part meets something else than it is to be stuck
+// to, or something that is still wet there.
+func (t *table) mayStick(g, f *facet, on place, meets region) error {
+	switch {
+	case on.on != nil:
+		if f.of != on.on || len(on.facet) > 0 && !slices.Contains(on.facet, f) {
+			return fmt.Errorf("adhesive meets %s, not %s", f.of, on.on)
+		}
+	case f.of.plan == nil || f.of.plan.Role == Fitting:
+		return fmt.Errorf("adhesive meets %s, not the case", f.of)
+	}
+	for _, b := range t.bonds {
+		if b.wet && b.step != t.step.Number && b.a != g && b.b != g && (b.a == f || b.b == f) && b.at().overlaps(meets) {
+			return fmt.Errorf("%s is still wet where it is covered", f.of)
+		}
+	}
+	return nil
+}
+
+// stick glues a part of a folded piece to what it lies on or under.
+func (t *table) stick(p *paper, s work.Stick) error {
+	if s.Side > score.Back {
+		return fmt.Errorf("%s has no side %d", p, s.Side)
+	}
+	on, err := t.base(s.To)
+	if err != nil {
+		return err
+	}
+	if on.body != p.body {
+		return fmt.Errorf("%s does not lie on %s", p, s.To.Name)
+	}
+	areas, err := p.areas([]units.Rect{s.Area}, &s.Side)
+	if err != nil {
+		return err
+	}
+	if on.on == p && s.To.Panel == work.All {
+		on.facet = nil
+	}
+	for _, g := range areas {
+		if slices.ContainsFunc(t.bonds, func(b *bond) bool {
+			return (b.a == g.facet && b.onA.overlaps(g.facet.lies.undone().region(g.where)) || b.b == g.facet && b.onB.overlaps(g.facet.lies.undone().region(g.where))) && b.faces(g)
+		}) {
+			return fmt.Errorf("%s is stuck down there already", p)
+		}
+		if err := t.stickTo(g, on, s.By); err != nil {
+			return fmt.Errorf("%s: %w", p, err)
+		}
+	}
+	t.note("stick %s %v", p, s.Area)
+	return nil
+}
+
+// faces reports whether a bond is on the side of a part that is to be stuck.
+func (b *bond) faces(g touch) bool {
+	other := b.b
+	if other == g.facet {
+		other = b.a
+	}
+	return slices.Contains(g.facet.of.body.beyond(g.facet, g.up), other)
+}

@@ -1,0 +1,141 @@
+package makertest
+
+import (
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A Job is everything that a maker is given, and what is to come out. It is
+// plain data, filled from a plan by its tests.
+type Job struct {
+	Stocks []Stock
+	// Pieces are in the order by which steps name them.
+	Pieces []Piece
+	// Others are the things that are not cut.
+	Others []Other
+	// Row are the boards of the open case from left to right; none for a pocket
+	// by itself.
+	Row []Board
+	// Closed is the footprint of a pocket by itself, which lies on the work's
+	// base Under.
+	Closed units.Size
+	// Want is what lies where at the end, as many as the test cares to name,
+	// at least one for every copy of every piece.
+	Want []Placed
+	// WrongSides are the pieces of which a wrong side of one-sided paper may
+	// show, because the plan warns of it.
+	WrongSides []int
+	// Planned, Expected and Measured are the open cover by the plan, as it is
+	// expected, and as measured; Measured is zero where it was not.
+	Planned, Expected, Measured units.Size
+	// Left is the room that is left when the folio is closed.
+	Left units.Length
+	// ThickPaper is the caliper above which every fold must be scored; 0 means
+	// only where the plan scores it.
+	ThickPaper units.Length
+	// Groove is the side of the fold on which scores are made.
+	Groove Groove
+	Steps  []work.Step
+}
+
+// A Groove is the side of a fold on which the score is made.
+type Groove uint8
+
+// Sides. GrooveEither asks only for one side throughout.
+const (
+	GrooveEither Groove = iota
+	GrooveInside
+	GrooveOutside
+)
+
+// A Stock is a material with the sheets at hand; without any, all sizes can be
+// had.
+type Stock struct {
+	Name     string
+	Caliper  units.Length
+	TwoSided bool
+	OneWay   bool // its pattern has an up and a down
+	Sheets   []Sheet
+}
+
+// A Sheet is a sheet of a stock as it is listed, pattern upright.
+type Sheet struct {
+	Size  units.Size
+	Grain work.Grain // GrainEither where it is not known
+}
+
+// A Role is what a piece is for.
+type Role uint8
+
+// Roles.
+const (
+	Fitting Role = iota
+	BoardRole
+	Covering
+	Strip // of the covering in quarter style
+	Liner
+)
+
+// A Piece is what is to be cut, by its drawing.
+type Piece struct {
+	Name     string
+	Role     Role
+	Quantity int
+	Size     units.Size
+	// Outline is the piece as trimmed, without openings and notches; none
+	// means the rectangle of its size.
+	Outline  []units.Point
+	Stock    string
+	Caliper  units.Length
+	Up       work.PaperSide // the side of the material that is the drawing's face
+	Grain    work.Grain
+	Upright  bool
+	Lines    []Line
+	Panels   []units.Rect // as steps count them
+	Openings []score.CutOut
+	Notches  []score.Notch
+	// Fitting is the place of the fitting it belongs to.
+	Fitting int
+	// Inside says that it is not to be cut before the cover has been measured.
+	Inside bool
+}
+
+// A Line is a fold of a piece. Scored says that the plan scores it.
+type Line struct {
+	score.Line
+	Scored bool
+}
+
+// An Other is something that is not cut: a content, a block, a magnet or an
+// ornament.
+type Other struct {
+	Kind        work.ThingKind
+	Index, Copy int
+	Size        units.Size
+	Thickness   units.Length
+	// Place is where it lies at the end, in the row or in the footprint.
+	Place   units.Rect
+	Outside bool
+	// Way is what must stay free for it to be put in; empty asks for nothing.
+	Way units.Rect
+}
+
+// A Board is a board of the row: which copy of which piece it is, where it is
+// laid, and where it is when the cover has been measured.
+type Board struct {
+	Piece, Copy int
+	Laid, Made  units.Rect
+}
+
+// A Placed is where a panel of a piece, or with [work.All] the piece, lies at
+// the end: as a rectangle in the row or in the footprint, or as a polygon where
+// it has one. For a covering it is the whole flat piece, turn-ins laid out.
+type Placed struct {
+	Piece, Copy, Panel int
+	Rect               units.Rect
+	Polygon            []units.Point
+	Outside            bool
+	// Up is the side of the drawing that lies up, seen from inside.
+	Up score.Side
+}

@@ -1,0 +1,217 @@
+package makertest
+
+import (
+	"slices"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A paper is one thing on the table: a copy of a piece, or something that is
+// not cut.
+type paper struct {
+	kind        work.ThingKind
+	index, copy int
+	name        string
+	plan        *Piece // nil for what is not cut
+	caliper     units.Length
+	size        units.Size
+	facets      []*facet
+	body        *body
+	scored      []scored
+	folded      []score.Line // that have been folded or creased
+	notched     []score.Notch
+	opened      []score.CutOut
+	drawn       []*drawn
+	fixed       bool
+	tucked      []work.Corner
+	trimmed     []work.Corner
+	trimmedTo   region // what has been trimmed off
+	board       int    // its place in the row, −1 for none
+	creases     []crease
+	upright     []standing
+	turned      []score.Edge
+	edges       [4]region // what stands against the edges of a board, on its drawing
+	rubbed      bool
+}
+
+type scored struct {
+	line score.Line
+	on   score.Side
+}
+
+// A drawn line is one to lay things by.
+type drawn struct {
+	axis score.Axis
+	at   units.Length
+	used bool
+	step int
+}
+
+// A facet is a part of a paper between its folds.
+type facet struct {
+	of     *paper
+	area   region // on the drawing
+	lies   pose
+	stands bool   // at a right angle
+	flap   bool   // turned in
+	shape  region // where it lies
+}
+
+// put says where a facet lies.
+func (f *facet) put(p pose) {
+	f.lies = p
+	f.shape = p.region(f.area)
+}
+
+// cut changes the area of a facet.
+func (f *facet) cut(r region) {
+	f.area = r
+	f.shape = f.lies.region(r)
+}
+
+// A body is everything that is held together, its facets in layers from bottom
+// to top.
+type body struct {
+	stack  []*facet
+	papers []*paper
+	row    bool // it holds the boards of the case
+	under  bool // it lies on what a pocket is made for
+}
+
+// A bond is where two facets stick together.
+type bond struct {
+	a, b   *facet
+	onA    region // on the drawing of a
+	onB    region // on the drawing of b
+	turned bool   // an edge turned in
+	wet    bool
+	step   int
+}
+
+func newPaper(kind work.ThingKind, index, copy int, size units.Size) *paper {
+	p := &paper{kind: kind, index: index, copy: copy, size: size, board: -1}
+	f := &facet{of: p, area: rectRegion(units.RectAt(units.Point{}, size))}
+	f.put(asDrawn)
+	p.facets = []*facet{f}
+	p.body = &body{stack: []*facet{f}, papers: []*paper{p}}
+	return p
+}
+
+// whole returns all that is left of the paper on its drawing.
+func (p *paper) whole() region {
+	var all region
+	for _, f := range p.facets {
+		all = append(all, f.area...)
+	}
+	return all
+}
+
+// shape returns where facets lie, without those that stand.
+func shapeOf(facets []*facet) region {
+	var all region
+	for _, f := range facets {
+		if !f.stands {
+			all = append(all, f.shape...)
+		}
+	}
+	return all
+}
+
+// panel returns the facets of a paper in one of its panels, all of them for
+// All, and the measured rectangle as they lie together.
+func (p *paper) panel(i int) ([]*facet, units.Rect, bool) {
+	if i == work.All || p.plan == nil || len(p.plan.Panels) == 0 && i == 0 {
+		flat := slices.DeleteFunc(slices.Clone(p.facets), func(f *facet) bool { return f.stands })
+		return flat, shapeOf(flat).rect(), len(flat) > 0
+	}
+	if i < 0 || i >= len(p.plan.Panels) {
+		return nil, units.Rect{}, false
+	}
+	var in []*facet
+	r := p.plan.Panels[i]
+	for _, f := range p.facets {
+		if !f.stands && !f.flap && f.area.overlaps(rectRegion(r)) {
+			in = append(in, f)
+		}
+	}
+	if len(in) == 0 {
+		return nil, units.Rect{}, false
+	}
+	for _, f := range in {
+		if f.lies != in[0].lies {
+			return nil, units.Rect{}, false
+		}
+	}
+	return in, in[0].lies.rect(r), true
+}
+
+// move moves everything in a body; turned over, its layers change ends.
+func (b *body) move(by pose) {
+	for _, p := range b.papers {
+		for _, f := range p.facets {
+			f.put(f.lies.then(by))
+		}
+	}
+	if by.over() {
+		slices.Reverse(b.stack)
+	}
+}
+
+// join makes one body of two, with the layers of top over those of bottom. The
+// one that holds the boards stays where it is, as does bottom otherwise.
+func join(bottom, top *body) *body {
+	into, other := bottom, top
+	stack := slices.Concat(bottom.stack, top.stack)
+	if top.row || top.under && !bottom.row {
+		into, other = top, bottom
+	}
+	into.stack = stack
+	into.papers = append(into.papers, other.papers...)
+	into.row = into.row || other.row
+	into.under = into.under || other.under
+	for _, p := range other.papers {
+		p.body = into
+	}
+	return into
+}
+
+// exposed returns what of a facet lies open to one side.
+func (b *body) exposed(f *facet, above bool) region {
+	r := f.shape
+	for _, g := range b.beyond(f, above) {
+		r = r.minus(g.shape)
+		if len(r) == 0 {
+			break
+		}
+	}
+	return r
+}
+
+// beyond returns the facets that lie over a facet, or under it, the nearest
+// first.
+func (b *body) beyond(f *facet, above bool) []*facet {
+	i := slices.Index(b.stack, f)
+	if above {
+		return b.stack[i+1:]
+	}
+	under := slices.Clone(b.stack[:i])
+	slices.Reverse(under)
+	return under
+}
+
+// heights returns how high each facet of a packet lies over what the packet
+// lies on, or hangs under what it is stuck below: a facet lies on the highest
+// that it overlaps.
+func heights(stack []*facet) []units.Length {
+	z := make([]units.Length, len(stack))
+	for i, f := range stack {
+		for k, g := range stack[:i] {
+			if f.shape.overlaps(g.shape) {
+				z[i] = max(z[i], z[k]+g.of.caliper)
+			}
+		}
+	}
+	return z
+}

@@ -1,0 +1,98 @@
+package makertest
+
+import "slices"
+
+// shows reports whether any of one side of a facet can be seen: lying open, or
+// when a leaf is opened that is held by one fold only.
+func (t *table) shows(home *body, f *facet, above bool) bool {
+	left := f.shape
+	for _, g := range home.beyond(f, above) {
+		if g.stands {
+			continue
+		}
+		meets := left.and(g.shape)
+		if meets.empty() {
+			continue
+		}
+		if t.opens(home, f, g) {
+			return true
+		}
+		if left = left.minus(g.shape); left.empty() {
+			return false
+		}
+	}
+	return true
+}
+
+// opens reports whether one of two facets belongs to a leaf that opens and the
+// other does not.
+func (t *table) opens(home *body, f, g *facet) bool {
+	for _, leaf := range t.leavesOf(home) {
+		if leaf[f] != leaf[g] {
+			return true
+		}
+	}
+	return false
+}
+
+// leavesOf returns the leaves of a body: what is held by one fold only.
+func (t *table) leavesOf(home *body) []map[*facet]bool {
+	if t.leaves != nil {
+		return t.leaves
+	}
+	t.leaves = []map[*facet]bool{}
+	for _, p := range home.papers {
+		for i, c := range p.creases {
+			if slices.ContainsFunc(p.creases[:i], func(d crease) bool { return d.line == c.line }) {
+				continue
+			}
+			if leaf := t.leaf(home, p, c); len(leaf) > 0 {
+				t.leaves = append(t.leaves, leaf)
+			}
+		}
+	}
+	return t.leaves
+}
+
+// leaf returns the facets that nothing but one fold of a paper holds.
+func (t *table) leaf(home *body, p *paper, fold crease) map[*facet]bool {
+	next := map[*facet][]*facet{}
+	tie := func(a, b *facet) { next[a], next[b] = append(next[a], b), append(next[b], a) }
+	for _, b := range t.bonds {
+		tie(b.a, b.b)
+	}
+	for _, q := range home.papers {
+		for _, c := range q.creases {
+			if (q != p || c.line != fold.line) && c.real() {
+				tie(c.a, c.b)
+			}
+		}
+	}
+	leaf := map[*facet]bool{}
+	var todo []*facet
+	for _, f := range home.stack {
+		if f.of.board >= 0 || f.of == t.under || f.of.plan == nil || f.of.plan.Role != Fitting {
+			todo = append(todo, f)
+		} else {
+			leaf[f] = true
+		}
+	}
+	for len(todo) > 0 {
+		f := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, g := range next[f] {
+			if leaf[g] {
+				delete(leaf, g)
+				todo = append(todo, g)
+			}
+		}
+	}
+	return leaf
+}
+
+// real reports whether the two facets of a crease meet there.
+func (c crease) real() bool {
+	a0, a1 := extent(c.a.area, c.line)
+	b0, b1 := extent(c.b.area, c.line)
+	return max(a0, b0) < min(a1, b1)
+}
