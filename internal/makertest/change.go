@@ -22,7 +22,7 @@ type Change struct {
 // Changes walks all orders of work that differ from a right one in one thing:
 // a length by one step of the ruler more or less; another edge, corner, side,
 // axis, fold, way, grain or base; an index, copy, panel or count by one; yes for
-// no; one action left out, or one element of a list; a step left out; two
+// no, unless it is only more care than is needed; one action left out, or one element of a list; a step left out; two
 // neighbours exchanged of which the second rests on the first. Where the step
 // has no ruler of its own, the given one counts.
 func Changes(steps []work.Step, ruler units.Length) iter.Seq[Change] {
@@ -89,6 +89,9 @@ func (c *changer) walk(v reflect.Value, path string, visit func(path string, old
 	switch v.Kind() {
 	case reflect.Struct:
 		for i := range v.NumField() {
+			if name := v.Type().Field(i).Name; name == "Apart" || name == "Weight" && !v.Field(i).Bool() {
+				continue
+			}
 			if !c.walk(v.Field(i), path+"."+v.Type().Field(i).Name, visit) {
 				return false
 			}

@@ -57,6 +57,7 @@ func (t *table) close(c work.Close) error {
 		return fmt.Errorf("%v are said to be left; planned %v", c.Left, t.job.Left)
 	}
 	t.closed = true
+	t.note("close %v", c.Turns)
 	return nil
 }
 

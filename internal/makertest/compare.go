@@ -49,8 +49,11 @@ func (t *table) compare() error {
 		say(t.boardsInside())
 	}
 	for _, o := range t.job.Others {
-		if p := t.find(o.Kind, o.Index, o.Copy); p == nil || !p.fixed {
+		p := t.find(o.Kind, o.Index, o.Copy)
+		if p == nil || !p.fixed || p.body != home {
 			bad("%v %d, copy %d, is not in", o.Kind, o.Index, o.Copy)
+		} else if r := t.inRow(shapeOf(p.facets).rect()); r != o.Place {
+			bad("%s lies at %v; planned %v", p, r, o.Place)
 		}
 	}
 	for _, p := range t.papers {
@@ -90,6 +93,11 @@ func (p *paper) finished(t *table, home *body) error {
 	for _, d := range p.drawn {
 		if !d.used {
 			return fmt.Errorf("%s: nothing lies along the %v line at %v", p, d.axis, d.at)
+		}
+	}
+	for _, h := range p.holes {
+		if !h.used {
+			return fmt.Errorf("%s: nothing is in the hole at %v", p, h.rect)
 		}
 	}
 	if len(p.upright) > 0 {

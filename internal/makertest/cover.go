@@ -223,6 +223,7 @@ func (t *table) tuck(p *paper, a work.Tuck) error {
 			}
 		}
 		p.tucked = append(p.tucked, c)
+		t.note("tuck %s %v", p, c)
 	}
 	return nil
 }
@@ -255,17 +256,22 @@ func (t *table) rub(p *paper, r work.Rub) error {
 		return fmt.Errorf("%s lies across the gaps %v; said %v", p, gaps, r.Gaps)
 	}
 	p.rubbed = true
+	t.note("rub %s", p)
 	return nil
 }
 
 // dry lets dry what has been glued in the steps that this one rests on.
-func (t *table) dry(work.Dry) error {
+func (t *table) dry(d work.Dry) error {
 	dried := false
+	t.note("dry")
 	for _, b := range t.bonds {
 		if !b.wet || b.step != t.step.Number && !t.now.before[b.step] {
 			continue
 		}
 		for _, p := range [...]*paper{b.a.of, b.b.of} {
+			if p.plan != nil && p.plan.Role == BoardRole && !d.Weight {
+				return fmt.Errorf("%s dries without a weight", p)
+			}
 			if p.plan != nil && p.plan.Role == Liner && !p.rubbed && len(t.gapsUnder(p)) > 0 {
 				return fmt.Errorf("%s dries before it has been rubbed down into the hinges", p)
 			}
@@ -305,6 +311,7 @@ func (t *table) measure(m work.Measure) error {
 		return err
 	}
 	t.measured = true
+	t.note("measure")
 	for _, b := range t.job.Row {
 		p := t.find(work.Piece, b.Piece, b.Copy)
 		f := p.facets[0]
@@ -352,9 +359,10 @@ func (t *table) refit(r work.Refit) error {
 		return fmt.Errorf("refitted before the cover has been measured")
 	case t.refitted:
 		return fmt.Errorf("refitted twice")
-	case r.Done != (t.job.Measured != units.Size{}) || r.Done && r.Size != t.job.Measured:
+	case r.Done != (t.job.Measured != units.Size{}) || r.Size != t.job.Measured:
 		return fmt.Errorf("refitted to %v; measured %v", r.Size, t.job.Measured)
 	}
 	t.refitted = true
+	t.note("refit")
 	return nil
 }

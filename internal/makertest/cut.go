@@ -45,7 +45,8 @@ func (t *table) findGrain(g work.FindGrain) error {
 	if !slices.Equal(across, said) {
 		return fmt.Errorf("the grain runs along the width of %v; said of %v", across, said)
 	}
-	t.didGrain, t.grain, t.across = true, g.Stocks, g.Across
+	t.grain = g.Stocks
+	t.note("grain")
 	return nil
 }
 
@@ -79,6 +80,7 @@ func (t *table) cut(c work.Cut) error {
 		return fmt.Errorf("%s: %w", label(w), err)
 	}
 	for range c.Count {
+		t.note("cut %d %d", w.Index, made)
 		p := newPaper(work.Piece, w.Index, made, c.Size)
 		p.plan, p.name, p.caliper = plan, plan.Name, plan.Caliper
 		t.papers = append(t.papers, p)
@@ -149,6 +151,7 @@ func (t *table) take(p *paper, waste region) error {
 	for _, f := range p.facets {
 		f.cut(f.area.minus(waste))
 	}
+	t.note("take %s %v", p, waste)
 	return nil
 }
 

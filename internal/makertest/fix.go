@@ -133,6 +133,11 @@ func (t *table) bring(p *paper, on place, move pose) error {
 // press presses what takes the adhesive on to the base.
 func (t *table) press(p *paper, a work.Fix, on place) error {
 	p.fixed = true
+	if p.kind == work.Magnet {
+		if err := t.inHole(p, on); err != nil {
+			return err
+		}
+	}
 	var glued []touch
 	var err error
 	if len(a.Areas) > 0 {

@@ -47,6 +47,7 @@ func (t *table) score(p *paper, s work.ScoreAt) error {
 		return fmt.Errorf("%s is scored on the %v", p, s.On)
 	}
 	p.scored = append(p.scored, scored{line, s.On})
+	t.note("score %s %v", p, line)
 	return nil
 }
 
@@ -142,6 +143,7 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 		return err
 	}
 	if a.Open {
+		t.note("crease %s %v %v", p, f.axis, f.at)
 		return nil
 	}
 	f.turn(t)
@@ -435,6 +437,7 @@ func (t *table) layDown(f *folding) error {
 			s.facet.stands = false
 		}
 	}
+	t.note("lay down %s %v", f.p, f.line)
 	f.p.upright = slices.DeleteFunc(f.p.upright, func(s standing) bool { return s.line == f.line })
 	return nil
 }

@@ -37,7 +37,7 @@ func at(a work.At, thing, base units.Size) (units.Rect, error) {
 
 // draw draws a line on a piece, by its drawing.
 func (t *table) draw(d work.Draw) error {
-	if d.On.Kind != work.OnPiece {
+	if d.On.Kind != work.OnPiece || d.On.Panel != work.All && d.On.Panel != 0 {
 		return fmt.Errorf("a line is drawn on %v, which is no piece", d.On.Kind)
 	}
 	p := t.find(work.Piece, d.On.Index, d.On.Copy)
@@ -104,11 +104,7 @@ func (t *table) markPlace(p *paper, m work.MarkPlace) error {
 }
 
 func (t *table) lay(p *paper, l work.Lay) error {
-	_, r, ok := p.panel(work.All)
-	if !ok {
-		return fmt.Errorf("%s does not lie flat", p)
-	}
-	return t.mark(p, l.On, l.At, r.Size(), true)
+	return t.mark(p, l.On, l.At, l.Size, true)
 }
 
 func (t *table) mark(p *paper, on work.Base, a work.At, size units.Size, laid bool) error {
@@ -132,6 +128,7 @@ func (t *table) mark(p *paper, on work.Base, a work.At, size units.Size, laid bo
 		}
 		return fmt.Errorf("%s has been marked at %v of its base, and is laid at %v", p, m.rect, r)
 	}
+	t.note("mark %s %v %v %t", p, on.Kind, r, laid)
 	t.marks = append(t.marks, &mark{what: p, base: on, rect: r, laid: laid, step: t.step.Number})
 	return nil
 }

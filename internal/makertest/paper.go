@@ -34,6 +34,8 @@ type paper struct {
 	turned      []score.Edge
 	edges       [4]region // what stands against the edges of a board, on its drawing
 	rubbed      bool
+	holes       []*hole
+	tried       bool // a magnet, with the one that it meets
 }
 
 type scored struct {

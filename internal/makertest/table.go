@@ -165,6 +165,12 @@ func (t *table) do(a work.Action) error {
 		return t.each(a.What, func(p *paper) error { return t.markPlace(p, a) })
 	case work.Lay:
 		return t.each(a.What, func(p *paper) error { return t.lay(p, a) })
+	case work.Put:
+		return t.each(a.What, func(p *paper) error { return t.putDown(p, a) })
+	case work.Sink:
+		return t.each(a.What, func(p *paper) error { return t.sink(p, a) })
+	case work.TryPair:
+		return t.tryPair(a)
 	case work.Fix:
 		return t.each(a.What, func(p *paper) error { return t.fix(p, a) })
 	case work.Stick:
@@ -343,6 +349,9 @@ func (t *table) findRow() error {
 		}
 		if r.Size() != b.Laid.Size() {
 			return fmt.Errorf("board %d is %v; planned %v", i, r.Size(), b.Laid.Size())
+		}
+		if p.facets[0].lies != asDrawn.moved(r.Min) {
+			return fmt.Errorf("board %d is turned round or over", i)
 		}
 		p.board = i
 	}
