@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -16,7 +17,7 @@ import (
 
 // turnsOf are turns on a strip of up to most scores.
 func turnsOf(most int) gopter.Gen {
-	turn := gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2)).Map(func(v []any) score.Turn {
+	turn := proptest.Map(gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2)), func(v []any) score.Turn {
 		return score.Turn{Score: v[0].(int), Way: score.Way(v[1].(int))}
 	})
 	return gen.SliceOfN(3*most, turn)
@@ -73,7 +74,7 @@ func TestFoldByKeepsTheRules(t *testing.T) {
 	})
 	// The property would say little if nothing had been folded or blocked.
 	t.Logf("%d turns made, %d of several layers; blocked: %v", made, together, blocked)
-	if made < 1000 || together < 100 || blocked[score.InTheWay] < 100 || blocked[score.WrongWay] == 0 || blocked[score.FoldedAlready] == 0 {
+	if made < proptest.Cases(1000) || together < proptest.Cases(100) || blocked[score.InTheWay] < proptest.Cases(100) || blocked[score.WrongWay] == 0 || blocked[score.FoldedAlready] == 0 {
 		t.Errorf("too few of some kind: %d made, %d together, blocked %v", made, together, blocked)
 	}
 }
@@ -111,7 +112,7 @@ func TestTurnsAlwaysSucceed(t *testing.T) {
 			},
 			gen.OneGenOf(drafts(12, smallWidths(4)), drafts(4, anyWidths()), foldableDrafts(40))))
 	})
-	if flat < 300 {
+	if flat < proptest.Cases(300) {
 		t.Errorf("only %d of 1,000 fold flat", flat)
 	}
 }
@@ -120,43 +121,41 @@ func TestTurnsAlwaysSucceed(t *testing.T) {
 // from one panel by undoing end folds and crimps.
 func foldableDrafts(most int) gopter.Gen {
 	undo := gopter.CombineGens(gen.IntRange(0, 1<<20), gen.IntRange(0, 3), gen.Int64Range(1, 9), gen.Bool())
-	return gen.IntRange(0, most/2).FlatMap(func(n any) gopter.Gen {
-		return gen.SliceOfN(n.(int), undo).Map(func(vs [][]any) draft {
-			d := draft{panels: []units.Length{100 * units.Millimetre}}
-			for _, v := range vs {
-				where, how, tenths, bit := v[0].(int), v[1].(int), v[2].(int64), v[3].(bool)
-				kind := score.Valley
-				if bit {
-					kind = score.Mountain
-				}
-				at := where % len(d.panels)
-				switch how {
-				case 0: // a panel more at the left end, no longer than the first
-					part, _ := d.panels[0].Scale(tenths, 9, units.Up)
-					part = max(part, units.Shortest)
-					d.panels = slices.Insert(d.panels, 0, part)
-					d.folds = slices.Insert(d.folds, 0, kind)
-				case 1: // at the right end
-					part, _ := d.panels[len(d.panels)-1].Scale(tenths, 9, units.Up)
-					part = max(part, units.Shortest)
-					d.panels = append(d.panels, part)
-					d.folds = append(d.folds, kind)
-				default: // a crimp in a panel: a, b, c with a − b + c the old one
-					whole := d.panels[at]
-					b, _ := whole.Scale(tenths, 9, units.Up)
-					b = max(b, units.Shortest)
-					a := whole
-					if where%2 == 0 {
-						a = b // the middle as long as one neighbour
-					}
-					c := whole + b - a
-					d.panels = slices.Replace(d.panels, at, at+1, a, b, c)
-					d.folds = slices.Insert(d.folds, at, kind, kind.Other())
-				}
+	return proptest.Map(proptest.List(0, most/2, undo), func(vs [][]any) draft {
+		d := draft{panels: []units.Length{100 * units.Millimetre}}
+		for _, v := range vs {
+			where, how, tenths, bit := v[0].(int), v[1].(int), v[2].(int64), v[3].(bool)
+			kind := score.Valley
+			if bit {
+				kind = score.Mountain
 			}
-			return d
-		})
-	}, typeOf[draft]())
+			at := where % len(d.panels)
+			switch how {
+			case 0: // a panel more at the left end, no longer than the first
+				part, _ := d.panels[0].Scale(tenths, 9, units.Up)
+				part = max(part, units.Shortest)
+				d.panels = slices.Insert(d.panels, 0, part)
+				d.folds = slices.Insert(d.folds, 0, kind)
+			case 1: // at the right end
+				part, _ := d.panels[len(d.panels)-1].Scale(tenths, 9, units.Up)
+				part = max(part, units.Shortest)
+				d.panels = append(d.panels, part)
+				d.folds = append(d.folds, kind)
+			default: // a crimp in a panel: a, b, c with a − b + c the old one
+				whole := d.panels[at]
+				b, _ := whole.Scale(tenths, 9, units.Up)
+				b = max(b, units.Shortest)
+				a := whole
+				if where%2 == 0 {
+					a = b // the middle as long as one neighbour
+				}
+				c := whole + b - a
+				d.panels = slices.Replace(d.panels, at, at+1, a, b, c)
+				d.folds = slices.Insert(d.folds, at, kind, kind.Other())
+			}
+		}
+		return d
+	})
 }
 
 // TestFoldInHalfTwice: a strip folded in half and in half again. The

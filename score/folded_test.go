@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -134,7 +135,7 @@ func TestCreaseInside(t *testing.T) {
 }
 
 func TestFoldedProperties(t *testing.T) {
-	folded := gen.OneGenOf(foldableDrafts(24), drafts(5, smallWidths(3))).Map(func(d draft) score.Folded {
+	folded := proptest.Map(gen.OneGenOf(foldableDrafts(24), drafts(5, smallWidths(3))), func(d draft) score.Folded {
 		s := d.strip()
 		f, err := s.Fold()
 		if err != nil { // then some of its folds

@@ -1,9 +1,9 @@
 package score_test
 
 import (
-	"reflect"
 	"testing"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 
@@ -14,12 +14,7 @@ import (
 // properties runs properties with at least 1,000 cases each.
 func properties(t *testing.T, add func(p *gopter.Properties)) {
 	t.Helper()
-	parameters := gopter.DefaultTestParameters()
-	parameters.MinSuccessfulTests = 1000
-	parameters.Rng.Seed(20040101)
-	p := gopter.NewProperties(parameters)
-	add(p)
-	p.TestingRun(t)
+	proptest.Run(t, 1000, add)
 }
 
 // draft is a strip as plain numbers, which gopter can shrink.
@@ -38,7 +33,7 @@ func (d draft) strip() score.Strip {
 
 // smallWidths are whole millimetres, so that scores often lie over each other.
 func smallWidths(most int64) gopter.Gen {
-	return gen.Int64Range(1, most).Map(func(n int64) units.Length {
+	return proptest.Map(gen.Int64Range(1, most), func(n int64) units.Length {
 		l, _ := units.Millimetre.Times(n)
 		return l
 	})
@@ -46,7 +41,7 @@ func smallWidths(most int64) gopter.Gen {
 
 // anyWidths are lengths to the nanometre.
 func anyWidths() gopter.Gen {
-	return gen.Int64Range(int64(units.Shortest), int64(100*units.Millimetre)).Map(func(n int64) units.Length {
+	return proptest.Map(gen.Int64Range(int64(units.Shortest), int64(100*units.Millimetre)), func(n int64) units.Length {
 		l, _ := units.Nanometre.Times(n)
 		return l
 	})
@@ -55,22 +50,18 @@ func anyWidths() gopter.Gen {
 // drafts are strips of up to most panels with any folds.
 func drafts(most int, widths gopter.Gen) gopter.Gen {
 	panel := gopter.CombineGens(widths, gen.Bool())
-	return gen.IntRange(1, most).FlatMap(func(n any) gopter.Gen {
-		return gen.SliceOfN(n.(int), panel).Map(func(vs [][]any) draft {
-			var d draft
-			for i, v := range vs {
-				d.panels = append(d.panels, v[0].(units.Length))
-				if i > 0 {
-					kind := score.Valley
-					if v[1].(bool) {
-						kind = score.Mountain
-					}
-					d.folds = append(d.folds, kind)
+	return proptest.Map(proptest.List(1, most, panel), func(vs [][]any) draft {
+		var d draft
+		for i, v := range vs {
+			d.panels = append(d.panels, v[0].(units.Length))
+			if i > 0 {
+				kind := score.Valley
+				if v[1].(bool) {
+					kind = score.Mountain
 				}
+				d.folds = append(d.folds, kind)
 			}
-			return d
-		})
-	}, typeOf[draft]())
+		}
+		return d
+	})
 }
-
-func typeOf[T any]() reflect.Type { return reflect.TypeFor[T]() }

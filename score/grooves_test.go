@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -110,10 +111,10 @@ func TestSnapErrors(t *testing.T) {
 
 // boards have grooves from fine to coarse, with any origin and reach.
 func boards() gopter.Gen {
-	return gopter.CombineGens(
+	return proptest.Map(gopter.CombineGens(
 		gen.OneConstOf(units.Inch/8, units.Inch/16, 5*mm, 7*mm+3),
 		lengths(0, 12*mm), gen.OneGenOf(gen.Const(units.Length(0)), lengths(0, 100*mm)), gen.Bool(),
-	).Map(func(v []any) score.Grooves {
+	), func(v []any) score.Grooves {
 		return score.Grooves{Pitch: v[0].(units.Length), Origin: v[1].(units.Length), Reach: v[2].(units.Length), NoTurn: v[3].(bool)}
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -19,7 +20,7 @@ func anyRuler() gopter.Gen {
 }
 
 func lengths(low, high units.Length) gopter.Gen {
-	return gen.Int64Range(low.Nanometres(), high.Nanometres()).Map(func(n int64) units.Length {
+	return proptest.Map(gen.Int64Range(low.Nanometres(), high.Nanometres()), func(n int64) units.Length {
 		l, _ := units.Nanometre.Times(n)
 		return l
 	})
@@ -27,7 +28,7 @@ func lengths(low, high units.Length) gopter.Gen {
 
 // tucks leave room in a length of 200 mm or more.
 func tucks() gopter.Gen {
-	return gopter.CombineGens(gen.OneGenOf(gen.Const(units.Length(0)), lengths(1, 3*mm)), lengths(0, mm), anyRuler()).Map(func(v []any) score.Tuck {
+	return proptest.Map(gopter.CombineGens(gen.OneGenOf(gen.Const(units.Length(0)), lengths(1, 3*mm)), lengths(0, mm), anyRuler()), func(v []any) score.Tuck {
 		return score.Tuck{Less: v[0].(units.Length), Caliper: v[1].(units.Length), Ruler: v[2].(units.Ruler)}
 	})
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 
 	"github.com/leanovate/gopter"
@@ -54,7 +55,7 @@ func TestBlockedFoldsCollide(t *testing.T) {
 			drafts(7, smallWidths(3)), turnsOf(6)))
 	})
 	t.Logf("%d blocked, %d free", blocked, free)
-	if blocked < 500 || free < 1000 {
+	if blocked < proptest.Cases(500) || free < proptest.Cases(1000) {
 		t.Errorf("too few: %d blocked, %d free", blocked, free)
 	}
 }

@@ -199,7 +199,7 @@ func TestPolygonsByCounting(t *testing.T) {
 			return ""
 		}, cornersOn(side, 7)))
 	})
-	if sound < 500 {
+	if sound < proptest.Cases(500) {
 		t.Errorf("only %d polygons among the corners", sound)
 	}
 }
@@ -312,7 +312,7 @@ func TestContainsRectByClipping(t *testing.T) {
 			return ""
 		}, cornersOn(7, 6), gen.IntRange(1, 4), gen.IntRange(1, 4), gen.IntRange(1, 2), gen.IntRange(1, 2)))
 	})
-	if inside < 50 {
+	if inside < proptest.Cases(50) {
 		t.Errorf("only %d rectangles inside", inside)
 	}
 }

