@@ -4,6 +4,7 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
 
@@ -80,6 +81,41 @@ type Notch struct {
 	Round  bool
 }
 
+// A Corner is one of the four corners of a blank.
+type Corner uint8
+
+// Corners.
+const (
+	HeadLeft Corner = iota
+	HeadRight
+	TailLeft
+	TailRight
+)
+
+var corners = word.List{What: "corner", Words: []string{"head left", "head right", "tail left", "tail right"}}
+
+// String returns "head left", "head right", "tail left" or "tail right".
+func (c Corner) String() string { return corners.String(uint8(c)) }
+
+// AppendText appends the text of [Corner.String]. The error matches
+// units.ErrUnknown.
+func (c Corner) AppendText(dst []byte) ([]byte, error) { return corners.Append(dst, uint8(c)) }
+
+// MarshalText returns the text of [Corner.String], with the error of
+// [Corner.AppendText].
+func (c Corner) MarshalText() ([]byte, error) { return corners.Marshal(uint8(c)) }
+
+// UnmarshalText reads what [Corner.String] writes. The error matches
+// units.ErrSyntax.
+func (c *Corner) UnmarshalText(text []byte) error { return word.Unmarshal(corners, c, text) }
+
+// A Slant is a corner cut off by one straight cut.
+type Slant struct {
+	Corner Corner
+	Along  units.Length // how much of the head or tail edge goes
+	Down   units.Length // how much of the left or right edge goes
+}
+
 // A Glue is an area that takes adhesive.
 type Glue struct {
 	Area units.Rect
@@ -105,6 +141,7 @@ type Drawing struct {
 	Lines   []Line
 	CutOuts []CutOut
 	Notches []Notch
+	Slants  []Slant
 	Glue    []Glue
 	Tabs    []Tab
 }
@@ -114,6 +151,7 @@ func (d Drawing) clone() Drawing {
 	d.Lines = slices.Clone(d.Lines)
 	d.CutOuts = slices.Clone(d.CutOuts)
 	d.Notches = slices.Clone(d.Notches)
+	d.Slants = slices.Clone(d.Slants)
 	d.Glue = slices.Clone(d.Glue)
 	d.Tabs = slices.Clone(d.Tabs)
 	return d
@@ -124,10 +162,10 @@ func (d Drawing) clone() Drawing {
 type Blank struct{ d Drawing }
 
 // NewBlank checks a drawing and returns the blank. The error lists everything
-// that is wrong: a line off the sheet or on another one, a cut-out, notch,
-// glue area or tab that reaches beyond the edges, overlapping cut-outs, glue
-// twice in one place or where there is no paper. Partial lines come back with
-// From and To filled in.
+// that is wrong: a line off the sheet or on another one, a cut-out, notch, slant,
+// glue area or tab that reaches beyond the edges, cuts that share an area, cuts
+// that leave no paper or more than one piece of it, glue twice in one place or
+// where there is no paper. Partial lines come back with From and To filled in.
 func NewBlank(d Drawing) (Blank, error) {
 	d = d.clone()
 	if err := checkDrawing(&d); err != nil {
@@ -164,6 +202,67 @@ func (b Blank) CutOuts() iter.Seq2[int, CutOut] { return slices.All(b.d.CutOuts)
 
 // Notches walks the notches in the order given.
 func (b Blank) Notches() iter.Seq2[int, Notch] { return slices.All(b.d.Notches) }
+
+// Slants walks the slants in the order given.
+func (b Blank) Slants() iter.Seq2[int, Slant] { return slices.All(b.d.Slants) }
+
+// Outline returns the edge of the blank as it is cut and the openings within it:
+// its size less notches, slants, tapers of tabs, and cut-outs. Cut-outs that reach
+// the edge are part of the outline, and those that touch make one opening. A
+// quarter of a round stands there as twelve chords with their corners on it, to
+// the nanometre, so that paper is shown for up to 1/460 of its radius where the
+// round is cut. It is worked out anew at each call.
+func (b Blank) Outline() (edge units.Polygon, openings []units.Polygon) {
+	all := cuts(&b.d, func(cutList, int) bool { return true })
+	pieces, openings := outline(b.d.Size, shapes(&b.d, all))
+	if len(pieces) == 0 { // the zero Blank
+		return units.Polygon{}, nil
+	}
+	return pieces[0], openings
+}
+
+// Area returns how much paper the blank is: its size less all that is cut off
+// and out of it. Where nothing is round it is exact but for half a square
+// nanometre, rounded in direction d. A round counts as a true one, and as π has
+// no end, Down is then never above the area and Up never below it, and no
+// direction is off by more than 200 nm².
+func (b Blank) Area(d units.Direction) units.Area {
+	twice := b.d.Size.Area().Times(2)
+	var rounds units.Area // squares about the quarter rounds, of which π/4 counts
+	for _, n := range b.d.Notches {
+		if n.Round { // half of an oval of the width by twice the depth
+			rounds = rounds.Plus(n.Width.By(n.Depth))
+		} else {
+			twice = twice.Minus(n.Width.By(n.Depth).Times(2))
+		}
+	}
+	for _, t := range b.d.Slants {
+		twice = twice.Minus(t.Along.By(t.Down))
+	}
+	for _, t := range b.d.Tabs {
+		twice = twice.Minus(t.Taper.By(t.Depth).Times(2))
+	}
+	for _, c := range b.d.CutOuts {
+		corners := c.Radius.By(c.Radius).Times(4)
+		twice = twice.Minus(c.Area.Size().Area().Minus(corners).Times(2))
+		rounds = rounds.Plus(corners)
+	}
+	// π/4 lies between quarterPi and the next number above it.
+	var less units.Area
+	if d == units.Up {
+		less, _ = rounds.Scale(quarterPi, piUnit, units.Down)
+	} else if rounds.Sign() > 0 {
+		less, _ = rounds.Scale(quarterPi+1, piUnit, units.Up)
+	}
+	area, _ := twice.Minus(less.Times(2)).Scale(1, 2, d)
+	return area
+}
+
+// quarterPi is π/4 times piUnit, rounded down.
+const (
+	quarterPi = 785_398_163_397_448_309
+	piUnit    = 1_000_000_000_000_000_000
+)
 
 // Glue walks the glue areas in the order given.
 func (b Blank) Glue() iter.Seq2[int, Glue] { return slices.All(b.d.Glue) }

@@ -11,10 +11,11 @@ import (
 const (
 	OffSheet check.Code = "off-sheet" // reaches beyond the edges of the blank
 	Overlap  check.Code = "overlap"   // lies on another of its kind
-	NoPaper  check.Code = "no-paper"  // lies in a cut-out or a notch
+	NoPaper  check.Code = "no-paper"  // lies in a cut-out or a notch, or nothing is left
+	InPieces check.Code = "in-pieces" // cuts the blank apart
 )
 
-// checkDrawing checks d and fills in the ends of lines and tabs that run from
+// checkDrawing checks d, fills in the ends of lines and tabs that run from
 // edge to edge.
 func checkDrawing(d *Drawing) error {
 	var list check.List
@@ -24,7 +25,7 @@ func checkDrawing(d *Drawing) error {
 	for _, part := range []struct {
 		name string
 		n    int
-	}{{"lines", len(d.Lines)}, {"cutouts", len(d.CutOuts)}, {"notches", len(d.Notches)}, {"glue", len(d.Glue)}, {"tabs", len(d.Tabs)}} {
+	}{{"lines", len(d.Lines)}, {"cutouts", len(d.CutOuts)}, {"notches", len(d.Notches)}, {"slants", len(d.Slants)}, {"glue", len(d.Glue)}, {"tabs", len(d.Tabs)}} {
 		if part.n > MaxParts {
 			list.Malformed(part.name, check.TooMany, strconv.Itoa(part.n), "at most "+strconv.Itoa(MaxParts))
 		}
@@ -35,14 +36,32 @@ func checkDrawing(d *Drawing) error {
 	for i := range d.Lines {
 		checkLine(&list, d, i)
 	}
+	before := list.Len()
+	var unsound map[[2]int]bool // parts by list and index; only looked up
+	note := func(by cutList, i int, sound bool) {
+		if !sound {
+			if unsound == nil {
+				unsound = map[[2]int]bool{}
+			}
+			unsound[[2]int{int(by), i}] = true
+		}
+	}
 	for i := range d.CutOuts {
-		checkCutOut(&list, d, i)
+		note(byCutOut, i, checkCutOut(&list, d, i))
 	}
 	for i := range d.Notches {
-		checkNotch(&list, d, i)
+		note(byNotch, i, checkNotch(&list, d, i))
+	}
+	for i := range d.Slants {
+		note(bySlant, i, checkSlant(&list, d, i))
 	}
 	for i := range d.Tabs {
-		checkTab(&list, d, i)
+		note(byTaper, i, checkTab(&list, d, i))
+	}
+	all := cuts(d, func(by cutList, i int) bool { return !unsound[[2]int{int(by), i}] })
+	checkOverlaps(&list, d, all)
+	if list.Len() == before { // otherwise it is not known what is left
+		checkWhole(&list, d, all)
 	}
 	for i := range d.Glue {
 		checkGlue(&list, d, i)
@@ -50,8 +69,9 @@ func checkDrawing(d *Drawing) error {
 	return list.Err()
 }
 
-// MaxParts is how many lines, cut-outs, notches, glue areas or tabs a drawing
-// may have of each.
+// MaxParts is how many lines, cut-outs, notches, slants, glue areas or tabs a
+// drawing may have of each. All that is cut may have as many corners as a
+// polygon, units.MaxCorners: a round notch has 25, a rounded cut-out 52.
 const MaxParts = 2000
 
 func checkLine(list *check.List, d *Drawing, i int) {
@@ -101,10 +121,10 @@ func checkArea(list *check.List, d *Drawing, path string, r units.Rect) bool {
 	return true
 }
 
-func checkCutOut(list *check.List, d *Drawing, i int) {
+func checkCutOut(list *check.List, d *Drawing, i int) bool {
 	path, c := check.Index("cutouts", i), d.CutOuts[i]
 	if !checkArea(list, d, path+".area", c.Area) {
-		return
+		return false
 	}
 	size := c.Area.Size()
 	if size == d.Size && c.Radius == 0 {
@@ -112,43 +132,49 @@ func checkCutOut(list *check.List, d *Drawing, i int) {
 	}
 	if least := min(size.W, size.H).Half(units.Down); c.Radius < 0 || c.Radius > least {
 		list.Malformed(path+".radius", check.OutOfRange, c.Radius.String(), "0 to half the shorter side, "+least.String())
+		return false
 	}
-	for j, o := range d.CutOuts[:i] {
-		if o.Area.Overlaps(c.Area) {
-			list.Malformed(path+".area", Overlap, rectText(c.Area), "a place of its own; "+check.Index("cutouts", j)+" lies there")
-			break // one is enough: a drawing of equal parts stays readable
-		}
-	}
+	return true
 }
 
-func checkNotch(list *check.List, d *Drawing, i int) {
+func checkNotch(list *check.List, d *Drawing, i int) bool {
 	path, n := check.Index("notches", i), d.Notches[i]
 	if n.Edge > Right {
 		list.Malformed(path+".edge", check.Unknown, strconv.Itoa(int(n.Edge)), "head, tail, left or right")
-		return
+		return false
 	}
 	sound := list.Length(path+".width", n.Width)
 	sound = list.Length(path+".depth", n.Depth) && sound
 	sound = list.Allowance(path+".middle", n.Middle) && sound
-	if sound {
-		checkArea(list, d, path, n.Area(d.Size))
-		if _, into := edgeLength(d.Size, n.Edge); n.Depth == into {
-			list.Malformed(path+".depth", NoPaper, n.Depth.String(), "less than "+into.String())
-		}
-		for j, o := range d.Notches[:i] {
-			if o.Edge <= Right && o.Area(d.Size).Overlaps(n.Area(d.Size)) {
-				list.Malformed(path, Overlap, rectText(n.Area(d.Size)), "a place of its own; "+check.Index("notches", j)+" lies there")
-				break
-			}
-		}
+	if !sound || !checkArea(list, d, path, n.Area(d.Size)) {
+		return false
 	}
+	if _, into := edgeLength(d.Size, n.Edge); n.Depth == into {
+		list.Malformed(path+".depth", NoPaper, n.Depth.String(), "less than "+into.String())
+		return false
+	}
+	return true
 }
 
-func checkTab(list *check.List, d *Drawing, i int) {
+func checkSlant(list *check.List, d *Drawing, i int) bool {
+	path, t, before := check.Index("slants", i), d.Slants[i], list.Len()
+	if t.Corner > TailRight {
+		list.Malformed(path+".corner", check.Unknown, strconv.Itoa(int(t.Corner)), "head left, head right, tail left or tail right")
+	}
+	if list.Length(path+".along", t.Along) && t.Along > d.Size.W {
+		list.Malformed(path+".along", OffSheet, t.Along.String(), "at most "+d.Size.W.String())
+	}
+	if list.Length(path+".down", t.Down) && t.Down > d.Size.H {
+		list.Malformed(path+".down", OffSheet, t.Down.String(), "at most "+d.Size.H.String())
+	}
+	return list.Len() == before
+}
+
+func checkTab(list *check.List, d *Drawing, i int) bool {
 	path, t := check.Index("tabs", i), &d.Tabs[i]
 	if t.Edge > Right || t.Side > Back {
 		list.Malformed(path, check.Unknown, t.Edge.String()+", "+t.Side.String(), "a known edge and side")
-		return
+		return false
 	}
 	along, _ := edgeLength(d.Size, t.Edge)
 	if t.From == 0 && t.To == 0 {
@@ -158,14 +184,15 @@ func checkTab(list *check.List, d *Drawing, i int) {
 	sound = list.Allowance(path+".taper", t.Taper) && sound
 	if t.From < 0 || t.To > along || t.From >= t.To {
 		list.Malformed(path, OffSheet, span(t.From, t.To), "an extent between 0 and "+along.String())
-		return
+		return false
 	}
 	if !sound || !checkArea(list, d, path, t.Area(d.Size)) {
-		return
+		return false
 	}
 	if 2*t.Taper >= t.To-t.From {
 		most := (t.To - t.From).Half(units.Down)
 		list.Malformed(path+".taper", check.TooLarge, t.Taper.String(), "less than half the tab, "+most.String())
+		sound = false
 	}
 	for j, o := range d.Tabs[:i] {
 		if o.Area(d.Size).Overlaps(t.Area(d.Size)) {
@@ -173,6 +200,7 @@ func checkTab(list *check.List, d *Drawing, i int) {
 			break // one is enough: a drawing of equal parts stays readable
 		}
 	}
+	return sound
 }
 
 func checkGlue(list *check.List, d *Drawing, i int) {

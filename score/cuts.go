@@ -1,0 +1,275 @@
+package score
+
+import (
+	"slices"
+	"strconv"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A cutList is one of the lists of a drawing that take paper away.
+type cutList uint8
+
+const (
+	byCutOut cutList = iota
+	byNotch
+	bySlant
+	byTaper // at the beginning of a tab
+	byTaperEnd
+)
+
+// A cut is what a part of a drawing takes away.
+type cut struct {
+	by    cutList
+	exact bool // a rectangle or a triangle, with no rounds
+	index int
+	box   units.Rect // about all of it
+}
+
+// path names the field that is to blame, whole the part of the drawing.
+func (c cut) path() string {
+	switch c.by {
+	case byCutOut:
+		return c.whole() + ".area"
+	case byTaper, byTaperEnd:
+		return c.whole() + ".taper"
+	}
+	return c.whole()
+}
+
+func (c cut) whole() string {
+	name := [...]string{byCutOut: "cutouts", byNotch: "notches", bySlant: "slants", byTaper: "tabs", byTaperEnd: "tabs"}
+	return check.Index(name[c.by], c.index)
+}
+
+// shape returns what is taken away. Those of a sound part are always polygons.
+func (c cut) shape(d *Drawing) units.Polygon {
+	switch c.by {
+	case byCutOut:
+		return d.CutOuts[c.index].shape()
+	case byNotch:
+		return d.Notches[c.index].shape(d.Size)
+	case bySlant:
+		return triangle(d.Slants[c.index].corners(d.Size))
+	}
+	first, second := d.Tabs[c.index].tapers(d.Size)
+	if c.by == byTaper {
+		return triangle(first)
+	}
+	return triangle(second)
+}
+
+func triangle(c [3]units.Point) units.Polygon {
+	p, _ := units.NewPolygon(c[0], c[1], c[2])
+	return p
+}
+
+func boxOf(c [3]units.Point) units.Rect {
+	return units.Rect{
+		Min: units.Point{X: min(c[0].X, c[1].X, c[2].X), Y: min(c[0].Y, c[1].Y, c[2].Y)},
+		Max: units.Point{X: max(c[0].X, c[1].X, c[2].X), Y: max(c[0].Y, c[1].Y, c[2].Y)},
+	}
+}
+
+// cuts returns what the parts of a drawing take away that are sound, from left
+// to right.
+func cuts(d *Drawing, sound func(by cutList, index int) bool) []cut {
+	n := len(d.CutOuts) + len(d.Notches) + len(d.Slants)
+	for _, t := range d.Tabs {
+		if t.Taper > 0 {
+			n += 2
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	all := make([]cut, 0, n)
+	for i, c := range d.CutOuts {
+		if sound(byCutOut, i) {
+			all = append(all, cut{byCutOut, c.Radius == 0, i, c.Area})
+		}
+	}
+	for i, n := range d.Notches {
+		if sound(byNotch, i) {
+			all = append(all, cut{byNotch, !n.Round, i, n.Area(d.Size)})
+		}
+	}
+	for i, t := range d.Slants {
+		if sound(bySlant, i) {
+			all = append(all, cut{bySlant, true, i, boxOf(t.corners(d.Size))})
+		}
+	}
+	for i, t := range d.Tabs {
+		if t.Taper > 0 && sound(byTaper, i) {
+			first, second := t.tapers(d.Size)
+			all = append(all, cut{byTaper, true, i, boxOf(first)}, cut{byTaperEnd, true, i, boxOf(second)})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b cut) int { return compare(a.box.Min.X, b.box.Min.X) })
+	return all
+}
+
+// shapes returns what all cuts take away.
+func shapes(d *Drawing, all []cut) []units.Polygon {
+	out := make([]units.Polygon, len(all))
+	for i, c := range all {
+		out[i] = c.shape(d)
+	}
+	return out
+}
+
+// checkWhole checks that cuts that share no area leave one piece of paper.
+func checkWhole(list *check.List, d *Drawing, all []cut) {
+	corners := 0
+	for _, c := range all {
+		corners += c.corners(d)
+	}
+	if most := units.MaxCorners - 4; corners > most {
+		list.Malformed("", check.TooMany, strconv.Itoa(corners)+" corners of all that is cut", "at most "+strconv.Itoa(most))
+		return
+	}
+	if clearlyWhole(d.Size, all) {
+		return
+	}
+	shapes := shapes(d, all)
+	left := func(n int) int {
+		pieces, _ := outline(d.Size, shapes[:n])
+		return len(pieces)
+	}
+	if left(len(shapes)) == 1 {
+		return
+	}
+	// A cut that leaves more or less than one piece where there was one.
+	one, not := 0, len(shapes)
+	for not-one > 1 {
+		if m := (one + not) / 2; left(m) == 1 {
+			one = m
+		} else {
+			not = m
+		}
+	}
+	if n := left(not); n == 0 {
+		list.Malformed(all[one].path(), NoPaper, "a cut that leaves nothing", "some paper left")
+	} else {
+		list.Malformed(all[one].path(), InPieces, "a cut that leaves "+count(n, "piece"), "a blank in one piece")
+	}
+}
+
+// corners returns how many corners the shape of a cut has, at the most.
+func (c cut) corners(d *Drawing) int {
+	switch {
+	case c.by == bySlant, c.by == byTaper, c.by == byTaperEnd:
+		return 3
+	case c.exact:
+		return 4
+	case c.by == byNotch:
+		return 2*len(sines) - 1
+	}
+	return 4 * len(sines)
+}
+
+// clearlyWhole reports that no cut comes near another one, and that each
+// reaches the edge of the sheet in one stretch at most: then the paper stays in
+// one piece. Otherwise it may do so too.
+func clearlyWhole(size units.Size, all []cut) bool {
+	for i, c := range all {
+		left, right := c.box.Min.X == 0, c.box.Max.X == size.W
+		head, tail := c.box.Min.Y == 0, c.box.Max.Y == size.H
+		if left && right || head && tail || !c.exact && (left || right) && (head || tail) {
+			return false
+		}
+		for _, o := range all[i+1:] {
+			if o.box.Min.X > c.box.Max.X {
+				break
+			}
+			if o.box.Min.Y <= c.box.Max.Y && c.box.Min.Y <= o.box.Max.Y {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// checkOverlaps reports the cuts that share an area with an earlier one, in the
+// order of the drawing's lists, each once.
+func checkOverlaps(list *check.List, d *Drawing, all []cut) {
+	type hit struct{ late, early cut }
+	var hits []hit
+	for i, c := range all {
+		for _, o := range all[i+1:] {
+			if o.box.Min.X >= c.box.Max.X {
+				break
+			}
+			if !share(d, c, o) {
+				continue
+			}
+			if order(c, o) > 0 {
+				hits = append(hits, hit{c, o})
+			} else {
+				hits = append(hits, hit{o, c})
+			}
+		}
+		if len(hits) > 4*MaxParts { // everything lies on everything
+			break
+		}
+	}
+	slices.SortFunc(hits, func(a, b hit) int {
+		if n := order(a.late, b.late); n != 0 {
+			return n
+		}
+		return order(a.early, b.early)
+	})
+	hits = slices.CompactFunc(hits, func(a, b hit) bool { return a.late == b.late })
+	for _, h := range hits {
+		list.Malformed(h.late.path(), Overlap, rectText(h.late.box), "a place of its own; "+h.early.whole()+" lies there")
+	}
+}
+
+// order compares the places of two cuts in the lists of a drawing.
+func order(a, b cut) int {
+	switch {
+	case a.by != b.by && a.by < b.by:
+		return -1
+	case a.by != b.by:
+		return 1
+	}
+	return a.index - b.index
+}
+
+// share reports whether two cuts share an area. Rounds are taken with the
+// corners about them: a blank with so little between two cuts tears.
+func share(d *Drawing, a, b cut) bool {
+	if !a.box.Overlaps(b.box) {
+		return false
+	}
+	if (a.by == byCutOut || a.by == byNotch) && (b.by == byCutOut || b.by == byNotch) {
+		return true
+	}
+	p, q := a.box.Polygon(), b.box.Polygon()
+	if a.exact {
+		p = a.shape(d)
+	}
+	if b.exact {
+		q = b.shape(d)
+	}
+	return !apart(p, q) && !apart(q, p)
+}
+
+// apart reports whether some edge of p, which is convex, has all of q on its
+// outer side: whether a line along it separates the two.
+func apart(p, q units.Polygon) bool {
+	for a, b := range p.Edges() {
+		outside := true
+		for _, c := range q.Corners() {
+			if turnAt(a, b, c) > 0 {
+				outside = false
+				break
+			}
+		}
+		if outside {
+			return true
+		}
+	}
+	return false
+}
