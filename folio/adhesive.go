@@ -2,7 +2,6 @@ package folio
 
 import (
 	"iter"
-	"strings"
 
 	"boardwrap.example/units"
 )
@@ -79,15 +78,10 @@ func (p *Plan) Sticking() Sticking {
 	for i := range p.pieces {
 		piece := &p.pieces[i]
 		switch {
-		case piece.part == "wrap" && piece.fitting == 0, piece.part == "liner" && piece.fitting == 0:
+		case piece.fitting == 0 && piece.role != BoardPiece:
 			s.glue(piece.part, piece.Area().Times(int64(piece.quantity)))
-		case piece.fitting > 0 && strings.HasPrefix(piece.name, "foam strip"):
+		case piece.role == FoamPiece:
 			s.out.foam = append(s.out.foam, Foam{piece.part, piece.Size(), piece.quantity})
-		case piece.fitting > 0 && piece.name == "window film":
-			// It lies on the back of the frame round the opening.
-			if o := p.openingOf(piece.fitting); !o.Empty() {
-				s.glue(piece.part, piece.Size().Area().Minus(o.Size().Area()))
-			}
 		case piece.blank != nil:
 			for range piece.quantity {
 				for _, g := range piece.blank.Glue() {
@@ -108,17 +102,16 @@ func (p *Plan) Sticking() Sticking {
 	}
 	for i := range p.fitted {
 		f := &p.fitted[i]
-		switch f.fitting.Kind.(type) {
-		case Frame:
-		case Ornament:
-			s.glue(f.label(), f.rect.Size().Area())
-		case Mat:
-			s.stick(f.label(), f.rect.Size())
-			for _, h := range f.holdings {
-				s.stick(f.label()+", picture", h.Rect.Size())
+		for _, b := range f.bonds {
+			name := f.Label()
+			if b.name != "" {
+				name += ", " + b.name
 			}
-		default:
-			s.stick(f.label(), f.rect.Size())
+			if b.glue {
+				s.glue(name, b.size.Area().Minus(b.hole))
+			} else {
+				s.stick(name, b.size)
+			}
 		}
 	}
 	var g units.Ledger

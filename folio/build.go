@@ -12,12 +12,14 @@ func Build(s Spec) (*Plan, error) { return build(s, nil) }
 
 // A builder works out one plan.
 type builder struct {
-	spec   Spec // with defaults
-	plan   *Plan
-	bad    check.List
-	ledger units.Ledger
-	nomW   units.Working // nominal, whatever was measured
-	nomH   units.Working
+	spec    Spec // with defaults
+	plan    *Plan
+	bad     check.List
+	fitter  fitter // of the fitting that is being worked out
+	records store
+	ledger  units.Ledger
+	nomW    units.Working // nominal, whatever was measured
+	nomH    units.Working
 	// How far the liner of a row whose gaps are as wide as expected begins from
 	// its edge.
 	expected units.Length
@@ -115,7 +117,7 @@ func (b *builder) pieceFor(p Piece, need units.Size) int {
 		p.grain = GrainAny
 	}
 	if stock, known := b.stock(p.stock); known {
-		p.oneWay = stock.OneWay
+		p.oneWay, p.caliper = stock.OneWay, stock.Caliper
 		if p.sheet.size.Empty() && len(stock.Sheets) > 0 {
 			p.sheet = b.fromSheet(p, need, stock)
 		}

@@ -53,7 +53,7 @@ func ask(p *folio.Plan, f *feeder) string {
 	c := pocket.Content{Size: units.Size{W: l(), H: l()}, Thickness: l()}
 	for range p.WhereFits(c) {
 	}
-	for s := range p.Spots() {
+	for s := range p.Rooms() {
 		p.LargestOf(folio.UsualPhotos(), s)
 	}
 	p.HoldsAll(c, pocket.IDCard(), pocket.IDCard())

@@ -46,3 +46,14 @@ func walk[T any](list []T) iter.Seq[T] {
 		}
 	}
 }
+
+// walk2 walks a list with the index of each.
+func walk2[T any](list []T) iter.Seq2[int, T] {
+	return func(yield func(int, T) bool) {
+		for i, v := range list {
+			if !yield(i, v) {
+				return
+			}
+		}
+	}
+}

@@ -88,7 +88,7 @@ func TestRefused(t *testing.T) {
 		"clearance":              {func(s *folio.Spec) { s.Clearance = -1 }, "clearance", check.Negative},
 		"too many fittings":      {func(s *folio.Spec) { s.Fittings = make([]folio.Fitting, 300) }, "fittings", check.TooMany},
 		"no kind":                {fit(folio.Fitting{}), "fittings[0].kind", check.Missing},
-		"no folded kind":         {fit(folio.Fitting{Kind: folio.Folded{}}), "fittings[0].kind", check.Missing},
+		"no folded kind":         {fit(folio.Fitting{Kind: folio.Folded{}}), "fittings[0].kind.kind", check.Missing},
 		"two fittings, one name": {func(s *folio.Spec) {
 			m := folio.Mat{Size: units.Size{W: in, H: in}}
 			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Name: "a", Kind: m, Panel: folio.LeftCover}}
@@ -103,19 +103,19 @@ func TestRefused(t *testing.T) {
 			s.Form = folio.SoftSpine
 			s.Spine = folio.Spine{Contents: 5 * mm, Rule: folio.SpineBlock}
 		}, "spine.rule", check.Conflict},
-		"frame's ease beyond its laps": {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Ease: in / 4}}), "fittings[0].ease", folio.TooWide},
+		"frame's ease beyond its laps": {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Ease: in / 4}}), "fittings[0].kind.ease", folio.TooWide},
 		"no such panel":                {fit(folio.Fitting{Kind: folio.Mat{}, Panel: folio.Flap}), "fittings[0].panel", check.Unknown},
 		"unknown stock":                {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
 		"wrong side":                   {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
 		"stands on nothing":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
-		"mat without size":             {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].size.w", check.NotPositive},
-		"content too large":            {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].width", folio.TooWide},
+		"mat without size":             {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].kind.size.w", check.NotPositive},
+		"content too large":            {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].kind.picture.size.w", folio.TooWide},
 		"mat off its panel":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
-		"frame film":                   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].film", check.Unknown},
-		"foam wider than rail":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].foamwidth", folio.TooWide},
-		"foam thinner than card":       {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].foam", folio.TooThin},
-		"frame without opening":        {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].lap", folio.TooWide},
-		"strips leave no ease":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].rail", folio.TooNarrow},
+		"frame film":                   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].kind.film", check.Unknown},
+		"foam wider than rail":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].kind.rail", folio.TooNarrow},
+		"foam thinner than card":       {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].kind.foam", folio.TooThin},
+		"frame without opening":        {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].kind.lap", folio.TooWide},
+		"strips leave no ease":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].kind.rail", folio.TooNarrow},
 	} {
 		s := good()
 		c.change(&s)
@@ -154,8 +154,8 @@ func TestAllAtOnce(t *testing.T) {
 	_, err := folio.Build(s)
 	for _, want := range [][2]string{
 		{"covering.sheets", string(folio.SheetSmall)}, {"liner.sheets", string(folio.SheetSmall)},
-		{"hinge.width", string(folio.GapNarrow)}, {"fittings[0].width", string(folio.TooWide)},
-		{"fittings[0].height", string(folio.TooTall)}, {"fittings[1].stock", string(check.Unknown)},
+		{"hinge.width", string(folio.GapNarrow)}, {"fittings[0].kind.size.w", string(folio.TooWide)},
+		{"fittings[0].kind.size.h", string(folio.TooTall)}, {"fittings[1].stock", string(check.Unknown)},
 		{"fittings[2].kind", string(check.Missing)},
 	} {
 		if !refusedWith(err, want[0], check.Code(want[1])) {
@@ -174,7 +174,7 @@ func TestAllAtOnceWithAWrongCase(t *testing.T) {
 		{Kind: folio.Folded{Kind: pocket.FoldedStrip{Hem: -1}}},
 	}
 	_, err := folio.Build(s)
-	for _, want := range []string{"spine", "fittings[0].lap", "fittings[0].mouth", "fittings[0].picture.size.w", "fittings[1].size", "fittings[1].stock", "fittings[2].hem"} {
+	for _, want := range []string{"spine", "fittings[0].kind.lap", "fittings[0].kind.mouth", "fittings[0].kind.picture.size.w", "fittings[1].kind.size", "fittings[1].stock", "fittings[2].kind.kind.hem"} {
 		if !refusedWith(err, want, "") {
 			t.Errorf("%s is missing from: %v", want, err)
 		}
@@ -278,8 +278,8 @@ func TestRefitThatDoesNotFit(t *testing.T) {
 	if !errors.As(err, &bad) {
 		t.Fatalf("a strip of 6 in in a cover of 6 1/8 in: %v", err)
 	}
-	if v, ok := bad.Find("fittings[0].height", folio.TooTall); !ok || v.By != units.Inch/8 {
-		t.Errorf("want it too tall by 1/8 in: %v", err)
+	if v, ok := bad.Find("fittings[0].kind.kind", folio.TooTall); !ok || v.Of != "strip" || !strings.Contains(v.Got, "6 in") || !strings.Contains(v.Want, "5 7/8 in") {
+		t.Errorf("want the strip of 6 in too tall for 5 7/8 in: %v", err)
 	}
 	for _, m := range []folio.Measured{{}, {Width: -1, Height: 1}, {Width: math.MaxInt64, Height: math.MaxInt64}, {Width: units.Inch, Height: units.Inch},
 		{Width: units.MustParse("10 1/4 in"), Height: units.MustParse("6 1/4 in"), Panels: []units.Length{1}}} {

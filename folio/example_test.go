@@ -100,8 +100,8 @@ func ExampleMat() {
 		}
 	}
 	// Output:
-	// fittings[0].width: too-wide: got 5 1/4 in; want at most 4 1/4 in on the panel
-	// fittings[0].height: too-tall: got 7 1/4 in; want at most 6 in on the panel
+	// fittings[0].kind.picture.size.w ("crew"): too-wide: got 5 in; want at most 4 in wide on the panel
+	// fittings[0].kind.picture.size.h ("crew"): too-tall: got 7 in; want at most 5 3/4 in high on the panel
 }
 
 // The narrowest gap that lets 2 mm boards close to a right angle.

@@ -98,7 +98,7 @@ func (f Family) Table() [][]string {
 func (p *Plan) largestPhoto() (Fit, bool) {
 	var best Fit
 	found := false
-	for s := range p.Spots() {
+	for s := range p.Rooms() {
 		if fit, ok := p.LargestOf(UsualPhotos(), s); ok &&
 			(!found || fit.Content.Size.Area().Compare(best.Content.Size.Area()) > 0) {
 			best, found = fit, true

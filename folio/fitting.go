@@ -1,10 +1,9 @@
 package folio
 
 import (
-	"iter"
-
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -46,26 +45,32 @@ type Kind interface {
 	fit(f *fitter) bool
 }
 
-// A Fitted is a fitting as it sits in the plan.
+// A Fitted is a fitting as it sits in the plan: what its kind tells about it,
+// once for everyone who wants to know.
 type Fitted struct {
-	fitting  Fitting
-	index    int // in the Spec
-	panel    Role
-	rect     units.Rect // on the row, or on the outside of the board
-	empty    units.Length
-	full     units.Length
-	holdings []Holding
-	surfaces []units.Rect
-	strips   []units.Rect
-	base     int            // index of the fitting it stands on, −1 for the panel
-	design   *pocket.Design // nil unless folded
+	fitting Fitting
+	index   int // in the Spec
+	panel   Role
+	rect    units.Rect // on the row, or on the outside of the board
+	base    int        // index of the fitting it stands on, −1 for the panel
+	on      int        // which of that one's surfaces
+	first   int        // place of its first piece among those of the plan
+	pieces  []Piece
+	record
 }
 
-// Name returns the fitting's name.
+// Name returns the fitting's name, as its user gave it.
 func (f Fitted) Name() string { return f.fitting.Name }
 
-// Kind returns what the fitting is.
+// Kind returns what the fitting is, as a plain value.
 func (f Fitted) Kind() Kind { return f.fitting.Kind }
+
+// Index returns its place in Spec.Fittings.
+func (f Fitted) Index() int { return f.index }
+
+// Label returns what the fitting is called in texts: its name, or that of its
+// kind.
+func (f Fitted) Label() string { return f.fitting.label() }
 
 // Panel returns the board on which it sits.
 func (f Fitted) Panel() Role { return f.panel }
@@ -73,14 +78,15 @@ func (f Fitted) Panel() Role { return f.panel }
 // Outside reports whether it sits on the outside of that board.
 func (f Fitted) Outside() bool { return f.fitting.Outside }
 
-// Rect returns the footprint when everything is folded shut, measured from the
-// upper left corner of the row of boards as it lies open, seen from inside.
-// For a fitting on the outside the X axis runs the same way, so that the
-// rectangle lies over the board it sits on.
+// Rect returns the footprint when everything is folded shut, contents that
+// stand out of it included, measured from the upper left corner of the row of
+// boards as it lies open, seen from inside. What is glued there is less: see
+// [Fitted.Placed]. For a fitting on the outside the X axis runs the same way, so
+// that the rectangle lies over the board it sits on.
 func (f Fitted) Rect() units.Rect { return f.rect }
 
 // Height returns how far the fitting stands up from what it sits on, empty or
-// with what it holds.
+// with what it holds, without adhesive.
 func (f Fitted) Height(full bool) units.Length {
 	if full {
 		return f.full
@@ -92,13 +98,6 @@ func (f Fitted) Height(full bool) units.Length {
 // and whether it stands on one.
 func (f Fitted) StandsOn() (index int, ok bool) { return f.base, f.base >= 0 }
 
-// Holdings walks what the fitting holds.
-func (f Fitted) Holdings() iter.Seq[Holding] { return walk(f.holdings) }
-
-// Strips walks where the foam strips under a [Frame] lie on the row: the two
-// beside its mouth, then the far one. Other fittings have none.
-func (f Fitted) Strips() iter.Seq[units.Rect] { return walk(f.strips) }
-
 // Design returns the folded design of a [Folded] fitting, and whether it is
 // one.
 func (f Fitted) Design() (pocket.Design, bool) {
@@ -108,50 +107,87 @@ func (f Fitted) Design() (pocket.Design, bool) {
 	return *f.design, true
 }
 
-// A Holding is what a fitting holds and the room it has for it.
-type Holding struct {
-	Content pocket.Content
-	// Room is the clear width and height, Rect where that lies on the row.
-	Room units.Size
-	Rect units.Rect
-}
-
 // A fitter works out one fitting.
 type fitter struct {
 	b     *builder
 	index int // in the Spec
 	given Fitting
 	stock Stock
-	// Set by fit.
-	footprint   units.Size
-	empty, full units.Length
-	holdings    []Holding    // rects relative to the footprint
-	surfaces    []units.Rect // where others may stand, relative to the footprint
-	strips      []units.Rect // foam under it, relative to the footprint
-	design      *pocket.Design
+	// Set by fit, relative to the footprint.
+	footprint units.Size
+	wide      side // what decides on the footprint's width
+	tall      side // and on its height
+	first     int  // place of its first piece
+	record
+}
+
+// A side says which field decides on a side of a footprint.
+type side struct {
+	field string
+	given units.Length // what the field is; 0 where the side follows from more than it
+	more  units.Length // by which the footprint is larger, on the ruler
+	exact bool         // the footprint is not put on the ruler
 }
 
 func (f *fitter) ruler() units.Ruler       { return f.b.spec.Rulers.Fitting }
 func (f *fitter) notation() units.Notation { return f.b.notation() }
 
-// piece adds a piece of the fitting in its stock.
-func (f *fitter) piece(p Piece) {
-	p.part = f.given.Name
-	if p.part == "" {
-		p.part = f.given.Kind.String()
-	}
+// film is the thickness of the adhesive.
+func (f *fitter) film() units.Length { return f.b.spec.Closing.Adhesive.Caliper }
+
+// piece adds a piece of the fitting, in its stock unless the piece says
+// another, and returns its place.
+func (f *fitter) piece(p Piece) int {
+	p.part = f.given.label()
 	if p.stock == "" {
-		p.stock = f.stock.Name
+		p.stock, p.caliper = f.stock.Name, f.stock.Caliper
 	}
 	if f.given.WrongSide {
 		p.up = work.WrongSide
 	}
 	p.fitting = f.index + 1
-	f.b.piece(p)
+	return f.b.piece(p)
+}
+
+// lay puts a copy of a piece where it lies.
+func (f *fitter) lay(piece, copy int, r units.Rect) {
+	f.placed = append(f.placed, Placed{piece: piece, copy: copy, rect: r})
 }
 
 func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) units.Working {
 	return f.b.sum(label, f.ruler(), d, terms...)
+}
+
+// grip is how much of the row must stay free at a mouth, so that contents can be
+// got in and out: 1/4 in, or 6 mm where plans are metric (common practice, no
+// published source).
+func grip(n units.Notation) units.Length {
+	return usual(n, units.Inch/4, 6*units.Millimetre)
+}
+
+// usual returns what is usual in the notation of a plan: a number of inches, or
+// one of millimetres that makers who measure in them take instead.
+func usual(n units.Notation, inch, metric units.Length) units.Length {
+	if n == units.MetricDecimal {
+		return metric
+	}
+	return inch
+}
+
+// wayIn returns the way from a spot to a grip beyond the footprint's edge, over
+// the spot's mouth.
+func wayIn(spot units.Rect, footprint units.Size, mouth score.Edge, grip units.Length) units.Rect {
+	switch mouth {
+	case score.Head:
+		spot.Min.Y, spot.Max.Y = -grip, spot.Min.Y
+	case score.Tail:
+		spot.Min.Y, spot.Max.Y = spot.Max.Y, footprint.H+grip
+	case score.Left:
+		spot.Min.X, spot.Max.X = -grip, spot.Min.X
+	case score.Right:
+		spot.Min.X, spot.Max.X = spot.Max.X, footprint.W+grip
+	}
+	return spot
 }
 
 // at returns the path of a field of the fitting. Paths are put together only
@@ -160,14 +196,22 @@ func (f *fitter) at(field string) string { return fittingPath(f.index) + field }
 
 func fittingPath(index int) string { return check.Index("fittings", index) }
 
-// length checks a field that must be a length in the bounds of a plan.
+// length checks a field that must be a length in the bounds of a plan. Where 0
+// stands for a default, explicitly none is said to be no length either.
 func (f *fitter) length(field string, l units.Length) bool {
-	return check.InBounds(l) || f.b.bad.Length(f.at(field), l)
+	switch {
+	case check.InBounds(l):
+		return true
+	case l == None:
+		f.b.bad.Malformed(f.at(field), check.NotPositive, "none", "a length from 0.01 mm to 10 m, or 0 for the default")
+		return false
+	}
+	return f.b.bad.Length(f.at(field), l)
 }
 
-// allowance checks a field that may be 0 as well.
+// allowance checks a field that may be 0 as well, or explicitly none.
 func (f *fitter) allowance(field string, l units.Length) bool {
-	return l == 0 || check.InBounds(l) || f.b.bad.Allowance(f.at(field), l)
+	return l == 0 || l == None || check.InBounds(l) || f.b.bad.Allowance(f.at(field), l)
 }
 
 // size checks both sides of a field as length does.
@@ -188,8 +232,14 @@ func (f *fitter) content(field string, c pocket.Content) {
 func (b *builder) checkFitting(index int, f *Fitting) bool {
 	before := b.bad.Len()
 	at := func(field string) string { return fittingPath(index) + field }
-	if f.Kind == nil {
+	switch kind, ok := plain(f.Kind); {
+	case ok:
+		f.Kind = kind
+	case f.Kind == nil:
 		b.bad.Malformed(at(".kind"), check.Missing, "no kind", "one of Mat, Frame, Ornament or Folded")
+	default:
+		b.bad.Malformed(at(".kind"), check.Unknown, "a kind of another package, or a nil pointer", "one of Mat, Frame, Ornament or Folded")
+		f.Kind = nil
 	}
 	switch {
 	case f.Panel >= roleEnd:
@@ -215,6 +265,7 @@ func (b *builder) fittings() {
 		return
 	}
 	b.plan.fitted = make([]Fitted, 0, len(given))
+	b.records = newStore(len(given))
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
 	var places [mostFittings]int
 	for i := range given {
@@ -223,12 +274,14 @@ func (b *builder) fittings() {
 			places[i] = len(b.plan.fitted) - 1
 		}
 	}
+	b.mouths()
 }
 
 // fitOne works one fitting out, without its place; nil where something is wrong
-// with it.
+// with it. What it returns is overwritten by the next call.
 func (b *builder) fitOne(i int) *fitter {
 	f := &b.spec.Fittings[i]
+	before := b.bad.Len()
 	sound := b.checkFitting(i, f)
 	for j := range i {
 		if f.Name != "" && b.spec.Fittings[j].Name == f.Name {
@@ -245,24 +298,25 @@ func (b *builder) fitOne(i int) *fitter {
 		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(stock.Name), "a stock that is two-sided")
 		sound = false
 	}
-	fit := &fitter{b: b, index: i, given: *f, stock: stock}
-	if f.Kind == nil || !f.Kind.fit(fit) || !sound {
+	b.fitter = fitter{b: b, index: i, given: *f, stock: stock, first: len(b.plan.pieces), record: b.records.blank()}
+	sound = f.Kind != nil && f.Kind.fit(&b.fitter) && sound
+	b.bad.About(before, f.label())
+	if !sound {
 		return nil
 	}
-	return fit
+	return &b.fitter
 }
 
 // sit finds the place of a fitting, checks that it is free and reports whether
 // there is such a place.
 func (b *builder) sit(index int, f *fitter, places []int) bool {
+	before := b.bad.Len()
+	defer func() { b.bad.About(before, f.given.label()) }()
 	role := f.given.Panel
 	if role == MainPanel {
 		role = b.spec.Form.main()
 	}
-	out := Fitted{
-		fitting: f.given, index: f.index, panel: role, empty: f.empty, full: f.full,
-		design: f.design, base: -1,
-	}
+	out := Fitted{fitting: f.given, index: f.index, panel: role, base: -1, first: f.first, record: f.record}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
 	on := "the panel"
 	if name := f.given.StandsOn; name != "" {
@@ -271,31 +325,31 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 			b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "the name of a fitting before this one")
 			return false
 		}
-		under := b.plan.fitted[base]
+		under := &b.plan.fitted[base]
 		out.base = base
 		out.panel = under.panel
 		out.fitting.Outside = under.fitting.Outside
-		on = under.label()
-		area = under.rect
-		if len(under.surfaces) > 0 {
-			area = under.surfaces[0]
+		on = under.Label()
+		area = under.carrier
+		if area.Empty() {
+			area = under.rect
 		}
 	}
 	out.rect = f.given.Place.within(area, f.footprint, f.ruler())
-	b.inside(f.index, out.rect, area, on)
+	if b.inside(f, out.rect, area, on) && out.base >= 0 {
+		b.stands(f, &out)
+	}
 	for j := range b.plan.fitted {
 		b.apart(f.index, &out, j)
 	}
-	for _, h := range f.holdings {
-		h.Rect = h.Rect.Moved(out.rect.Min)
-		out.holdings = append(out.holdings, h)
+	out.moved(out.rect.Min)
+	board := b.plan.index(out.panel)
+	for i := range out.placed {
+		q := &out.placed[i]
+		q.plan, q.fitting, q.first, q.last, q.outside = b.plan, len(b.plan.fitted)+1, board, board, out.fitting.Outside
 	}
-	for _, s := range f.strips {
-		out.strips = append(out.strips, s.Moved(out.rect.Min))
-	}
-	for _, s := range f.surfaces {
-		out.surfaces = append(out.surfaces, s.Moved(out.rect.Min))
-	}
+	b.records.keep(&out.record)
+	out.pieces = b.plan.pieces[f.first:len(b.plan.pieces):len(b.plan.pieces)]
 	b.plan.fitted = append(b.plan.fitted, out)
 	return true
 }
@@ -311,32 +365,14 @@ func (b *builder) standing(name string, index int, places []int) int {
 }
 
 // label is what the fitting is called in texts.
-func (f Fitted) label() string {
-	if f.fitting.Name != "" {
-		return f.fitting.Name
-	}
-	return f.fitting.Kind.String()
-}
-
-// inside checks that a footprint stays in its area.
-func (b *builder) inside(index int, r, area units.Rect, on string) {
-	size, room, n := r.Size(), area.Size(), b.notation()
+func (f *Fitting) label() string {
 	switch {
-	case size.W > room.W:
-		b.bad.Long(fittingPath(index)+".width", TooWide, n, size.W, room.W, "on "+on)
-	case r.Min.X < area.Min.X:
-		b.bad.Long(fittingPath(index)+".place.offset.x", OffPanel, n, area.Min.X-r.Min.X, 0, "beyond the left edge of "+on)
-	case r.Max.X > area.Max.X:
-		b.bad.Long(fittingPath(index)+".place.offset.x", OffPanel, n, r.Max.X-area.Max.X, 0, "beyond the right edge of "+on)
+	case f.Name != "":
+		return f.Name
+	case f.Kind != nil:
+		return f.Kind.String()
 	}
-	switch {
-	case size.H > room.H:
-		b.bad.Long(fittingPath(index)+".height", TooTall, n, size.H, room.H, "on "+on)
-	case r.Min.Y < area.Min.Y:
-		b.bad.Long(fittingPath(index)+".place.offset.y", OffPanel, n, area.Min.Y-r.Min.Y, 0, "beyond the head edge of "+on)
-	case r.Max.Y > area.Max.Y:
-		b.bad.Long(fittingPath(index)+".place.offset.y", OffPanel, n, r.Max.Y-area.Max.Y, 0, "beyond the tail edge of "+on)
-	}
+	return ""
 }
 
 // apart checks that a fitting does not overlap an earlier one, unless it stands
@@ -346,17 +382,15 @@ func (b *builder) apart(index int, f *Fitted, other int) {
 	if o.panel != f.panel || o.fitting.Outside != f.fitting.Outside {
 		return
 	}
-	for base := f.base; base >= 0; base = b.plan.fitted[base].base {
-		if base == other {
-			return
-		}
+	if f.base == other || f.base >= 0 && b.plan.over(f.base, other) {
+		return
 	}
 	if shared := o.rect.Intersect(f.rect); !shared.Empty() {
 		n := b.notation()
 		s := shared.Size()
 		b.bad.Add(check.Violation{
 			Path: fittingPath(index) + ".place", Code: Overlaps, Fault: check.Impossible,
-			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + o.label(),
+			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + o.Label(),
 			Want: "a place beside it, or StandsOn",
 			By:   min(s.W, s.H),
 		})

@@ -11,7 +11,12 @@ import (
 // slip pocket to the accordion. It is designed in the fitting's stock and on
 // the ruler of fittings, and sits on the panel with its closed footprint.
 type Folded struct {
+	// Kind is what is folded.
 	Kind pocket.Kind
+	// MatStock names the stock of a mat that the kind carries itself: one of
+	// Spec.Stocks or of the case's materials. Empty means the fitting's stock, or
+	// a material called "mat" where the mat has a caliper of its own.
+	MatStock string
 }
 
 // String returns the name of the kind.
@@ -23,49 +28,174 @@ func (d Folded) String() string {
 }
 
 func (d Folded) fit(f *fitter) bool {
+	bad := &f.b.bad
+	before := bad.Len()
 	if d.Kind == nil {
-		f.b.bad.Malformed(f.at(".kind"), check.Missing, "no kind", "one of the kinds of package pocket")
+		bad.Malformed(f.at(".kind.kind"), check.Missing, "no kind", "one of the kinds of package pocket")
+	}
+	mat := f.stock
+	if d.MatStock != "" {
+		var ok bool
+		if mat, ok = f.b.stock(d.MatStock); !ok {
+			bad.Malformed(f.at(".kind.matstock"), check.Unknown, check.Quote(d.MatStock), "the name of one of the stocks")
+		}
+	}
+	if bad.Len() > before {
 		return false
 	}
-	paper := pocket.Paper{Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, Sheet: f.largestSheet()}
+	paper := pocket.Paper{Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, Sheet: f.largestSheet(), MatCaliper: mat.Caliper}
 	design, err := d.Kind.Design(paper, f.ruler())
 	if err != nil {
-		f.b.bad.Under(f.at(""), err)
+		bad.Under(f.at(".kind.kind"), err)
 		return false
 	}
 	f.design = &design
 	f.footprint = design.Closed()
+	f.wide, f.tall = side{field: ".kind.kind"}, side{field: ".kind.kind"}
 	f.empty, f.full = design.Thickness(false), design.Thickness(true)
 	for w := range design.Workings() {
 		f.b.plan.workings = append(f.b.plan.workings, w)
 	}
 	for w := range design.Warnings() {
 		if w.Path == "" {
-			w.Path = f.at("")
+			w.Path = f.at(".kind.kind")
 		} else {
-			w.Path = f.at(".") + w.Path
+			w.Path = f.at(".kind.kind.") + w.Path
 		}
 		f.b.warn(w)
 	}
+	d.pieces(f, &design, mat)
+	d.layers(f, &design)
+	d.spots(f, &design)
+	return bad.Len() == before
+}
+
+// pieces adds the pieces, each from its own stock, and where they lie.
+func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
+	first := len(f.b.plan.pieces)
 	for p := range design.Pieces() {
 		axis, folds := p.Grain()
-		f.piece(Piece{
-			across: folds && axis == score.Level,
-			name:   p.Name, quantity: p.Quantity, width: p.Width, height: p.Height,
-			blank: &p.Blank,
-		})
+		piece := Piece{across: folds && axis == score.Level, name: p.Name, quantity: p.Quantity, width: p.Width, height: p.Height, blank: &p.Blank}
+		if p.Slant != (pocket.Slant{}) {
+			piece.slants = []pocket.Slant{p.Slant}
+		}
+		if p.Stock == pocket.MatStock {
+			piece.stock, piece.caliper = mat.Name, p.Caliper
+			if p.Caliper != mat.Caliper {
+				if d.MatStock != "" {
+					f.b.bad.Malformed(f.at(".kind.matstock"), check.Conflict, check.Quote(mat.Name)+", which is "+f.notation().Text(mat.Caliper)+" thick, for a mat of "+f.notation().Text(p.Caliper),
+						"a mat without a caliper of its own, or the name of a stock so thick")
+				}
+				piece.stock = "mat"
+				if other, taken := f.b.stock(piece.stock); taken && other.Caliper != p.Caliper {
+					piece.stock = "mat of its own"
+				}
+			}
+		}
+		at := f.piece(piece)
+		if p.Stock == pocket.MatStock {
+			if on, err := design.Carry(p.Blank.Size()); err == nil {
+				f.lay(at, 0, on)
+			}
+		}
 	}
-	for p := range design.Places() {
-		f.holdings = append(f.holdings, Holding{
-			Content: pocket.Content{Size: p.Capacity.Size, Thickness: p.Capacity.Thickness},
-			Room:    p.Clear, Rect: p.Rect,
-		})
+	n, lead := 0, -1
+	for p := range design.Panels() {
+		if lead < 0 {
+			lead = p.Piece
+		}
+		if !p.Closed.Empty() {
+			f.placed = append(f.placed, Placed{piece: first + p.Piece, panel: n + 1, rect: p.Closed})
+			if p.Piece == lead && len(f.b.plan.pieces[first+lead].slants) == 0 {
+				f.surfaces = append(f.surfaces, Surface{name: p.Name, rect: p.Closed, height: f.below(design, p.Closed), piece: first + p.Piece, panel: n})
+			}
+		}
+		n++
 	}
 	// What stands on a folded fitting stands on its flap where it has one.
 	if flap, ok := design.Carrier(); ok {
-		f.surfaces = append(f.surfaces, flap.Closed)
+		for _, s := range f.surfaces {
+			if s.rect == flap.Closed && s.name == flap.Name {
+				f.surfaces = append(f.surfaces[:0], s)
+				break
+			}
+		}
+		f.carrier = flap.Closed
+		return
 	}
-	return true
+	for _, s := range f.surfaces {
+		f.carrier = f.carrier.Union(s.rect)
+	}
+}
+
+// below returns how high an empty design is at its highest under a rectangle.
+func (f *fitter) below(design *pocket.Design, r units.Rect) units.Length {
+	var most units.Length
+	for h := range design.Heights(false) {
+		if h.Rect.Overlaps(r) {
+			most = max(most, h.Height)
+		}
+	}
+	return most
+}
+
+// layers tells the heights: of the empty design, and of what fills it.
+func (d Folded) layers(f *fitter, design *pocket.Design) {
+	for h := range design.Heights(false) {
+		height := h.Height
+		if h.Layers > 0 {
+			height += f.film()
+		}
+		f.layers = append(f.layers, Layer{name: "paper", rect: h.Rect, empty: height, full: height})
+	}
+	f.bonds = append(f.bonds, bond{size: f.footprint})
+	for h := range design.Filling() {
+		f.layers = append(f.layers, Layer{name: "contents", rect: h.Rect, full: h.Height, held: true})
+	}
+}
+
+// spots tells the places for contents, and what they weigh when they are full.
+func (d Folded) spots(f *fitter, design *pocket.Design) {
+	content, designed := design.Content()
+	for p := range design.Places() {
+		s := Spot{
+			index: p.Pocket, rect: p.Rect, lies: p.Rect, clear: p.Clear, capacity: p.Capacity, content: content,
+			mouth: p.Mouth, mounted: p.Mounted, hidden: p.Hidden,
+		}
+		if designed {
+			s.lies = resting(p, content.Size)
+		}
+		s.wayIn = s.rect
+		if !s.mounted {
+			s.wayIn = wayIn(s.rect, f.footprint, s.mouth, grip(f.notation()))
+		}
+		f.spots = append(f.spots, s)
+		if designed {
+			f.loads = append(f.loads, Load{name: content.Name, content: content, count: max(p.Capacity.Count, 1), held: true})
+		} else {
+			f.loads = append(f.loads, Load{name: "most that goes in", count: 1, held: true,
+				content: pocket.Content{Size: p.Capacity.Size, Thickness: p.Capacity.Thickness}})
+		}
+	}
+}
+
+// resting returns where a content lies in a place: in the middle, or at the end
+// away from the mouth.
+func resting(p pocket.Place, size units.Size) units.Rect {
+	at := Place{}
+	if !p.Mounted {
+		switch p.Mouth {
+		case score.Head:
+			at.Along = AlignTail
+		case score.Tail:
+			at.Along = AlignHead
+		case score.Left:
+			at.Across = AlignRight
+		case score.Right:
+			at.Across = AlignLeft
+		}
+	}
+	return at.within(p.Rect, size, 1)
 }
 
 // largestSheet returns the sheet with the longest side, none for a stock that

@@ -12,25 +12,29 @@ import (
 // where they keep the picture behind the window: the two at the sides leave it
 // its ease, and the far one stops it with an equal lap at the mouth.
 type Frame struct {
+	// Picture is what the frame is made for. A frame always has one.
 	Picture pocket.Content
-	// Lap is how far the frame covers the picture on each side; 0 means 1/8 in
-	// (common practice, no published source).
+	// Lap is how far the frame covers the picture on each side; 0 means 1/8 in,
+	// or 3 mm where plans are metric (common practice, no published source).
 	Lap units.Length
-	// Rail is the width of the frame on each side; 0 means 1/2 in (common
-	// practice, no published source).
+	// Rail is the width of the frame on each side; 0 means 1/2 in, or 12 mm
+	// where plans are metric (common practice, no published source).
 	Rail units.Length
 	// Mouth is the side from which the picture slips in; the default is the
 	// head.
 	Mouth score.Edge
-	// Foam is the thickness of the foam strips; 0 means 1/16 in, one of the
-	// usual 1/32, 1/16 and 1/8 in (Shurtape, foam mounting tapes).
+	// Foam is the thickness of the foam strips; 0 means the caliper of FoamStock,
+	// or without one 1/16 in, one of the
+	// usual 1/32, 1/16 and 1/8 in (Shurtape, foam mounting tapes), or 2 mm where
+	// plans are metric (common practice, no published source).
 	Foam units.Length
-	// FoamWidth is the width of the strips; 0 means 1/4 in (common practice, no
-	// published source). The rail must cover a strip beside the picture: lap,
-	// half the ease and strip.
+	// FoamWidth is the width of the strips, taken as it is; 0 means 1/4 in, or
+	// 6 mm where plans are metric (common practice, no published source). The
+	// rail must cover a strip beside the picture: lap, half the ease and strip.
 	FoamWidth units.Length
 	// Ease is what the picture has between the strips beyond its own width; 0
-	// means 1/16 in (common practice, no published source), [None] nothing.
+	// means 1/16 in, or 2 mm where plans are metric (common practice, no
+	// published source), [None] nothing.
 	Ease units.Length
 	// Film is the name of the stock of a window film behind the opening; empty
 	// means none.
@@ -43,127 +47,249 @@ type Frame struct {
 // String returns "frame".
 func (Frame) String() string { return "frame" }
 
-func (fr Frame) withDefaults() Frame {
-	fr.Lap = orDefault(fr.Lap, units.Inch/8)
-	fr.Rail = orDefault(fr.Rail, units.Inch/2)
-	fr.Foam = orDefault(fr.Foam, units.Inch/16)
-	fr.FoamWidth = orDefault(fr.FoamWidth, units.Inch/4)
-	fr.Ease = orDefault(fr.Ease, units.Inch/16)
+// withDefaults fills in what is not given, for plans in a notation.
+func (fr Frame) withDefaults(n units.Notation) Frame {
+	const in, mm = units.Inch, units.Millimetre
+	fr.Lap = filled(fr.Lap, usual(n, in/8, 3*mm))
+	fr.Rail = filled(fr.Rail, usual(n, in/2, 12*mm))
+	fr.Foam = filled(fr.Foam, usual(n, in/16, 2*mm))
+	fr.FoamWidth = filled(fr.FoamWidth, usual(n, in/4, 6*mm))
+	fr.Ease = filled(fr.Ease, usual(n, in/16, 2*mm))
 	return fr
 }
 
+// A frameSize is a frame worked out: its outside and its opening, and how the
+// foam lies under it.
+type frameSize struct {
+	openW, openH, w, h units.Working
+	// across runs from one side strip to the other, along from the mouth to the
+	// far strip.
+	across, along        units.Working
+	picAcross, picAlong  units.Length
+	clear, sideAt, farAt units.Working // farAt and sideAt: a strip's inner edge from the frame's
+	film                 units.Length  // its caliper
+}
+
+func (s *frameSize) outside() units.Size {
+	return units.Size{W: s.w.Length(), H: s.h.Length()}
+}
+
+func (s *frameSize) opening() units.Rect {
+	o := units.Size{W: s.openW.Length(), H: s.openH.Length()}
+	return Place{}.within(units.RectAt(units.Point{}, s.outside()), o, 1)
+}
+
 func (fr Frame) fit(f *fitter) bool {
-	bad, n := &f.b.bad, f.notation()
-	before := bad.Len()
-	fr = fr.withDefaults()
-	f.content(".picture", fr.Picture)
-	f.length(".lap", fr.Lap)
-	f.length(".rail", fr.Rail)
-	f.length(".foam", fr.Foam)
-	f.length(".foamwidth", fr.FoamWidth)
-	f.allowance(".ease", fr.Ease)
-	if fr.Mouth > score.Right {
-		bad.Malformed(f.at(".mouth"), "unknown", count(int(fr.Mouth)), "one of the score.Edge constants")
-	}
-	var film Stock
-	if fr.Film != "" {
-		var ok bool
-		if film, ok = f.b.stock(fr.Film); !ok {
-			bad.Malformed(f.at(".film"), "unknown", check.Quote(fr.Film), "the name of one of the stocks")
-		}
-	}
-	foam := Stock{Name: "foam"}
+	foam, known := Stock{Name: "foam"}, true
 	if fr.FoamStock != "" {
-		var ok bool
-		if foam, ok = f.b.stock(fr.FoamStock); !ok {
-			bad.Malformed(f.at(".foamstock"), "unknown", check.Quote(fr.FoamStock), "the name of one of the stocks")
+		if foam, known = f.b.stock(fr.FoamStock); known {
+			fr.Foam = filled(fr.Foam, foam.Caliper)
+		}
+	}
+	fr = fr.withDefaults(f.notation())
+	switch {
+	case !known:
+		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Unknown, check.Quote(fr.FoamStock), "the name of one of the stocks")
+	case fr.FoamStock != "" && fr.Foam != foam.Caliper:
+		f.b.bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam.Name),
+			"nothing, or its caliper of "+f.notation().Text(foam.Caliper))
+		known = false
+	}
+	film, ok := fr.check(f)
+	ok = ok && known
+	if !ok {
+		return false
+	}
+	fr.Ease = given(fr.Ease)
+	var s frameSize
+	s.film = film.Caliper
+	if !fr.sized(f, &s) {
+		return false
+	}
+	f.footprint = s.outside()
+	f.wide = side{field: ".kind.picture.size.w", given: fr.Picture.Size.W, more: 2*fr.Rail - 2*fr.Lap}
+	f.tall = side{field: ".kind.picture.size.h", given: fr.Picture.Size.H, more: 2*fr.Rail - 2*fr.Lap}
+	f.empty = f.stock.Caliper + fr.Foam
+	f.full = f.empty
+	frame := f.piece(Piece{name: "frame", width: s.w, height: s.h, quantity: 1, openings: []units.Rect{s.opening()}})
+	f.lay(frame, 0, units.RectAt(units.Point{}, f.footprint))
+	fr.cutStrips(f, &s, foam)
+	if fr.Film != "" {
+		fr.cutFilm(f, &s, film)
+	}
+	fr.tell(f, &s, frame)
+	return true
+}
+
+// check checks the fields one by one, and finds the stock of the film.
+func (fr Frame) check(f *fitter) (film Stock, ok bool) {
+	bad := &f.b.bad
+	before := bad.Len()
+	f.content(".kind.picture", fr.Picture)
+	f.length(".kind.lap", fr.Lap)
+	f.length(".kind.rail", fr.Rail)
+	f.length(".kind.foam", fr.Foam)
+	f.length(".kind.foamwidth", fr.FoamWidth)
+	f.allowance(".kind.ease", fr.Ease)
+	if fr.Mouth > score.Right {
+		bad.Malformed(f.at(".kind.mouth"), check.Unknown, count(int(fr.Mouth)), "head, tail, left or right")
+	}
+	if fr.Film != "" {
+		if film, ok = f.b.stock(fr.Film); !ok {
+			bad.Malformed(f.at(".kind.film"), check.Unknown, check.Quote(fr.Film), "the name of one of the stocks")
 		}
 	}
 	if bad.Len() > before {
-		return false
+		return film, false
 	}
-
-	pic := fr.Picture.Size
-	if fr.FoamWidth > fr.Rail {
-		bad.Long(f.at(".foamwidth"), TooWide, n, fr.FoamWidth, fr.Rail, "the rail's width, or the foam shows")
-	}
+	n, ruler := f.notation(), f.ruler()
 	if within := fr.Picture.Thickness + film.Caliper; within > fr.Foam {
-		bad.Short(f.at(".foam"), TooThin, n, fr.Foam, within, "the thickness of the picture and the film")
+		bad.Short(f.at(".kind.foam"), TooThin, n, fr.Foam, within, "the thickness of the picture and the film")
 	}
-	if fr.Ease >= 2*fr.Lap {
-		bad.Long(f.at(".ease"), TooWide, n, fr.Ease, 2*fr.Lap-1, "or the picture's edge can show in the window")
+	if ease := given(fr.Ease); ease >= 2*fr.Lap {
+		const why = "or the picture's edge can show in the window"
+		if most := ruler.Down(2*fr.Lap - 1); most >= units.Shortest {
+			bad.Long(f.at(".kind.ease"), TooWide, n, ease, most, why)
+		} else {
+			bad.Short(f.at(".kind.lap"), TooNarrow, n, fr.Lap, ruler.Up(ease.Half(units.Up)+1), why)
+		}
 	}
-	if 2*fr.Lap >= min(pic.W, pic.H) {
-		bad.Long(f.at(".lap"), TooWide, n, fr.Lap, min(pic.W, pic.H).Half(units.Down)-1, "or no opening is left")
-	}
-	if bad.Len() > before {
-		return false
-	}
+	fr.checkOpening(f, ".kind.picture.size.w", fr.Picture.Size.W)
+	fr.checkOpening(f, ".kind.picture.size.h", fr.Picture.Size.H)
+	return film, bad.Len() == before
+}
 
+// checkOpening checks that a step of the ruler at least is left of the opening.
+func (fr Frame) checkOpening(f *fitter, path string, picture units.Length) {
+	step := f.ruler().Step()
+	if picture-2*fr.Lap >= step {
+		return
+	}
+	const why = "or no opening is left"
+	if most := (picture - step).Half(units.Down); most >= units.Shortest {
+		f.b.bad.Long(f.at(".kind.lap"), TooWide, f.notation(), fr.Lap, most, why)
+	} else {
+		f.b.bad.Short(f.at(path), TooNarrow, f.notation(), picture, step+2*fr.Lap, why)
+	}
+}
+
+// sized works out the sizes, and checks that the rail covers the foam.
+func (fr Frame) sized(f *fitter, s *frameSize) bool {
+	pic := fr.Picture.Size
 	// The opening is rounded down, so that the lap is never less than asked
 	// for; the outside follows from it with whole rails.
-	openW := f.sum("frame opening width", units.Down, units.T("picture", pic.W), units.N(-2, "lap", fr.Lap))
-	openH := f.sum("frame opening height", units.Down, units.T("picture", pic.H), units.N(-2, "lap", fr.Lap))
-	if openW.Length() <= 0 || openH.Length() <= 0 {
-		bad.Long(f.at(".lap"), TooWide, n, fr.Lap, (min(pic.W, pic.H) - f.ruler().Step()).Half(units.Down), "or no opening is left")
-		return false
-	}
-	w := f.sum("frame width", units.Up, units.T("opening", openW.Length()), units.N(2, "rail", fr.Rail))
-	h := f.sum("frame height", units.Up, units.T("opening", openH.Length()), units.N(2, "rail", fr.Rail))
-	f.footprint = units.Size{W: w.Length(), H: h.Length()}
+	s.openW = f.sum("frame opening width", units.Down, units.T("picture", pic.W), units.N(-2, "lap", fr.Lap))
+	s.openH = f.sum("frame opening height", units.Down, units.T("picture", pic.H), units.N(-2, "lap", fr.Lap))
+	s.w = f.sum("frame width", units.Up, units.T("opening", s.openW.Length()), units.N(2, "rail", fr.Rail))
+	s.h = f.sum("frame height", units.Up, units.T("opening", s.openH.Length()), units.N(2, "rail", fr.Rail))
 
 	// The strips stop the picture where its edge is hidden: those beside the
 	// mouth leave it its ease, and the far one stops it in the middle of the
 	// window.
-	across, along := w, h // across is from strip to strip
-	picAcross, picAlong := pic.W, pic.H
+	s.across, s.along = s.w, s.h
+	s.picAcross, s.picAlong = pic.W, pic.H
 	if upright(fr.Mouth) {
-		across, along = h, w
-		picAcross, picAlong = pic.H, pic.W
+		s.across, s.along = s.h, s.w
+		s.picAcross, s.picAlong = pic.H, pic.W
 	}
-	clear := f.b.sum("clear between the side strips", f.b.exact(), units.Nearest, units.T("picture", picAcross), units.T("ease", fr.Ease))
-	side := f.b.share("side strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", across.Length()), units.N(-1, "clear between the side strips", clear.Length()))
-	far := f.b.share("far strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", along.Length()), units.N(-1, "picture", picAlong))
-	if inner := min(side.Length(), far.Length()); inner < fr.FoamWidth {
-		bad.Short(f.at(".rail"), TooNarrow, n, fr.Rail, fr.Rail+fr.FoamWidth-inner, "for the foam strips beside the picture")
+	s.clear = f.b.sum("clear between the side strips", f.b.exact(), units.Nearest, units.T("picture", s.picAcross), units.T("ease", fr.Ease))
+	s.sideAt = f.b.share("side strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.across.Length()), units.N(-1, "clear between the side strips", s.clear.Length()))
+	s.farAt = f.b.share("far strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.along.Length()), units.N(-1, "picture", s.picAlong))
+	if inner := min(s.sideAt.Length(), s.farAt.Length()); inner < fr.FoamWidth {
+		f.b.bad.Short(f.at(".kind.rail"), TooNarrow, f.notation(), fr.Rail, f.ruler().Up(fr.Rail+fr.FoamWidth-inner), "for the foam strips beside the picture")
 		return false
 	}
-
-	opening := units.RectAt(units.Point{
-		X: (w.Length() - openW.Length()).Half(units.Down),
-		Y: (h.Length() - openH.Length()).Half(units.Down),
-	}, units.Size{W: openW.Length(), H: openH.Length()})
-	f.piece(Piece{name: "frame", width: w, height: h, quantity: 1, openings: []units.Rect{opening}})
-	f.strips = fr.place(f.footprint, side.Length(), far.Length(), clear.Length())
-	fr.cutStrips(f, foam.Name, across, along, clear)
-	if fr.Film != "" {
-		// The film laps the rails as far as the picture does, between the
-		// strips.
-		fw := f.sum("film width", units.Down, units.T("opening", openW.Length()), units.N(2, "lap", fr.Lap))
-		fh := f.sum("film height", units.Down, units.T("opening", openH.Length()), units.N(2, "lap", fr.Lap))
-		f.piece(Piece{name: "window film", stock: film.Name, width: fw, height: fh, quantity: 1})
-	}
-	f.empty = f.stock.Caliper + fr.Foam
-	f.full = f.empty
-	room := fr.room(f.footprint, side.Length(), far.Length(), clear.Length(), picAlong+fr.Ease)
-	f.holdings = append(f.holdings, Holding{Content: fr.Picture, Room: room.Size(), Rect: room})
 	return true
 }
 
-// cutStrips adds the foam: one strip along each side beside the mouth, the full
-// length, and one between them at the far end.
-func (fr Frame) cutStrips(f *fitter, stock string, across, along, clear units.Working) {
-	width := f.sum("foam strip width", units.Down, units.T("as given", fr.FoamWidth))
-	length := f.sum("foam strip at the sides", units.Down, units.T("frame", along.Length()))
-	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", clear.Length()))
-	side := Piece{name: "foam strip, side", stock: stock, width: width, height: length, quantity: 2}
-	far := Piece{name: "foam strip, far end", stock: stock, width: end, height: width, quantity: 1}
+// cutStrips adds the foam and lays it: one strip along each side beside the
+// mouth, the full length, and one between them at the far end.
+func (fr Frame) cutStrips(f *fitter, s *frameSize, foam Stock) {
+	width := f.b.sum("foam strip width", f.b.exact(), units.Nearest, units.T("as given", fr.FoamWidth))
+	length := f.sum("foam strip at the sides", units.Down, units.T("frame", s.along.Length()))
+	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", s.clear.Length()))
+	side := Piece{name: "foam strip, side", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: width, height: length, quantity: 2}
+	far := Piece{name: "foam strip, far end", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: end, height: width, quantity: 1}
 	if upright(fr.Mouth) {
 		side.width, side.height = side.height, side.width
 		far.width, far.height = far.height, far.width
 	}
-	f.piece(side)
-	f.piece(far)
+	sides, ends := f.piece(side), f.piece(far)
+	from, to, depth := s.sideAt.Length(), s.sideAt.Length()+s.clear.Length(), s.along.Length()
+	at := depth - s.farAt.Length()
+	f.lay(sides, 0, fr.box(f, from-fr.FoamWidth, 0, from, depth))
+	f.lay(sides, 1, fr.box(f, to, 0, to+fr.FoamWidth, depth))
+	mid := from + (s.clear.Length() - end.Length()).Half(units.Down)
+	f.lay(ends, 0, fr.box(f, mid, at, mid+end.Length(), at+fr.FoamWidth))
+}
+
+// cutFilm adds the window film and lays it. It laps the rails as far as the
+// picture does, between the strips.
+func (fr Frame) cutFilm(f *fitter, s *frameSize, film Stock) {
+	w := f.sum("film width", units.Down, units.T("opening", s.openW.Length()), units.N(2, "lap", fr.Lap))
+	h := f.sum("film height", units.Down, units.T("opening", s.openH.Length()), units.N(2, "lap", fr.Lap))
+	at := f.piece(Piece{name: "window film", role: FilmPiece, stock: film.Name, caliper: film.Caliper, width: w, height: h, quantity: 1})
+	size := units.Size{W: w.Length(), H: h.Length()}
+	f.lay(at, 0, Place{}.within(units.RectAt(units.Point{}, f.footprint), size, 1))
+	f.bonds = append(f.bonds, bond{size: size, glue: true, hole: s.opening().Size().Area()})
+}
+
+// tell writes layers, spot, load and surfaces down.
+func (fr Frame) tell(f *fitter, s *frameSize, frame int) {
+	// Foam sticks by itself. In the opening there is the film of the window, or
+	// only the picture that lies below.
+	o, r := s.opening(), units.RectAt(units.Point{}, f.footprint)
+	rails := [...]units.Rect{
+		{Min: r.Min, Max: units.Point{X: r.Max.X, Y: o.Min.Y}},
+		{Min: units.Point{X: r.Min.X, Y: o.Max.Y}, Max: r.Max},
+		{Min: units.Point{X: r.Min.X, Y: o.Min.Y}, Max: units.Point{X: o.Min.X, Y: o.Max.Y}},
+		{Min: units.Point{X: o.Max.X, Y: o.Min.Y}, Max: units.Point{X: r.Max.X, Y: o.Max.Y}},
+	}
+	for _, rail := range rails {
+		f.layers = append(f.layers, Layer{name: "rail", rect: rail, empty: f.full, full: f.full})
+	}
+	on := Surface{name: "rail", height: f.full, piece: frame, panel: -1}
+	if fr.Film != "" {
+		f.layers = append(f.layers, Layer{name: "window film", rect: o, empty: fr.Foam, full: fr.Foam})
+		on.name, on.rect = "frame", r
+		f.surfaces = append(f.surfaces, on)
+	} else {
+		f.layers = append(f.layers, Layer{name: "picture", rect: o, full: fr.Picture.Thickness, held: true})
+		// A rail by itself carries what lies on it from edge to edge.
+		rails[2].Min.Y, rails[2].Max.Y = r.Min.Y, r.Max.Y
+		rails[3].Min.Y, rails[3].Max.Y = r.Min.Y, r.Max.Y
+		for _, rail := range rails {
+			on.rect = rail
+			f.surfaces = append(f.surfaces, on)
+		}
+	}
+
+	from, far := s.sideAt.Length(), s.along.Length()-s.farAt.Length()
+	clear := s.clear.Length()
+	long := s.picAlong + fr.Ease
+	room := fr.box(f, from, max(far-long, 0), from+clear, far)
+	in := from + (clear - s.picAcross).Half(units.Down)
+	size := room.Size()
+	spot := Spot{
+		rect: room, lies: fr.box(f, in, far-s.picAlong, in+s.picAcross, far), clear: size,
+		capacity: pocket.Capacity{Size: size.Plus(-fr.Ease, -fr.Ease), Thickness: fr.Foam - s.film, Count: 1},
+		content:  fr.Picture, mouth: fr.Mouth,
+	}
+	spot.wayIn = wayIn(room, f.footprint, fr.Mouth, grip(f.notation()))
+	// Its own picture stays where the ease is more than the lap, too: it rests
+	// on the far strip.
+	spot.least = units.Size{
+		W: max(o.Max.X-room.Min.X, room.Max.X-o.Min.X),
+		H: max(o.Max.Y-room.Min.Y, room.Max.Y-o.Min.Y),
+	}.Min(fr.Picture.Size)
+	f.spots = append(f.spots, spot)
+	f.loads = append(f.loads, Load{name: fr.Picture.Name, content: fr.Picture, count: 1, held: true})
+}
+
+// box returns a rectangle of the footprint that is given as it would be with the
+// mouth at the head: x counts across, y from the mouth.
+func (fr Frame) box(f *fitter, x0, y0, x1, y1 units.Length) units.Rect {
+	return fr.turned(units.Rect{Min: units.Point{X: x0, Y: y0}, Max: units.Point{X: x1, Y: y1}}, f.footprint)
 }
 
 // turned returns a rectangle that is drawn for a mouth at the head as it lies
@@ -178,37 +304,6 @@ func (fr Frame) turned(r units.Rect, frame units.Size) units.Rect {
 		r.Min.X, r.Min.Y, r.Max.X, r.Max.Y = frame.W-r.Max.Y, r.Min.X, frame.W-r.Min.Y, r.Max.X
 	}
 	return r
-}
-
-// depth returns how long the frame is from its mouth to the far end.
-func (fr Frame) depth(frame units.Size) units.Length {
-	if upright(fr.Mouth) {
-		return frame.W
-	}
-	return frame.H
-}
-
-// place returns where the strips lie: the two at the sides, then the far one.
-func (fr Frame) place(frame units.Size, side, far, clear units.Length) []units.Rect {
-	depth := fr.depth(frame)
-	box := func(x0, y0, x1, y1 units.Length) units.Rect {
-		return fr.turned(units.Rect{Min: units.Point{X: x0, Y: y0}, Max: units.Point{X: x1, Y: y1}}, frame)
-	}
-	return []units.Rect{
-		box(side-fr.FoamWidth, 0, side, depth),
-		box(side+clear, 0, side+clear+fr.FoamWidth, depth),
-		box(side, depth-far, side+clear, depth-far+fr.FoamWidth),
-	}
-}
-
-// room returns where the picture has its room: between the side strips, from
-// the far strip towards the mouth, as long as the picture and its ease.
-func (fr Frame) room(frame units.Size, side, far, clear, long units.Length) units.Rect {
-	end := fr.depth(frame) - far
-	return fr.turned(units.Rect{
-		Min: units.Point{X: side, Y: max(end-long, 0)},
-		Max: units.Point{X: side + clear, Y: end},
-	}, frame)
 }
 
 // upright reports whether an edge runs from head to tail.

@@ -57,7 +57,7 @@ func TestFrameAtEachMouth(t *testing.T) {
 			at := f.Rect().Min
 			window := window.Moved(at)
 			i := 0
-			for s := range f.Strips() {
+			for s := range foamOf(f) {
 				w := want[i]
 				r := units.Rect{Min: units.Point{X: w[0] * mm, Y: w[1] * mm}, Max: units.Point{X: w[2] * mm, Y: w[3] * mm}}.Moved(at)
 				if s != r {
@@ -71,15 +71,15 @@ func TestFrameAtEachMouth(t *testing.T) {
 			if i != 3 {
 				t.Errorf("%d strips", i)
 			}
-			for h := range f.Holdings() {
-				spare := h.Room.Plus(-80*mm, -120*mm)
+			for _, h := range f.Spots() {
+				spare := h.Clear().Plus(-80*mm, -120*mm)
 				for _, x := range []units.Length{0, spare.W} {
 					for _, y := range []units.Length{0, spare.H} {
-						pic := units.RectAt(h.Rect.Min.Plus(units.Point{X: x, Y: y}), units.Size{W: 80 * mm, H: 120 * mm})
+						pic := units.RectAt(h.Rect().Min.Plus(units.Point{X: x, Y: y}), units.Size{W: 80 * mm, H: 120 * mm})
 						if !window.In(pic) {
 							t.Errorf("%v: a picture at %v leaves part of the window %v bare", mouth, pic, window)
 						}
-						for s := range f.Strips() {
+						for s := range foamOf(f) {
 							if s.Overlaps(pic) {
 								t.Errorf("%v: a picture at %v lies on a strip", mouth, pic)
 							}

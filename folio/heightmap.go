@@ -19,9 +19,8 @@ type Height struct {
 	Height  units.Length
 }
 
-// Heights walks the height map of the open folio: each fitting's footprint with
-// its layers, foam, contents if full, and adhesive. The order is that of the
-// fittings. A mat laid over something uneven is taken to follow it, so that at
+// Heights walks the height map of the open folio: the layers of each fitting,
+// foam, contents if full, and adhesive. The order is that of the fittings. A mat laid over something uneven is taken to follow it, so that at
 // every place the heights add.
 func (p *Plan) Heights(full bool) iter.Seq[Height] {
 	return func(yield func(Height) bool) { p.heights(full, yield) }
@@ -35,15 +34,11 @@ func (p *Plan) heights(full bool, yield func(Height) bool) {
 	}
 	for i := range p.fitted {
 		f := &p.fitted[i]
-		stopped := false
-		f.heights(p, full, func(r units.Rect, h units.Length) bool {
-			if !r.Empty() && h > 0 && !stopped {
-				stopped = !yield(Height{i, f.panel, f.fitting.Outside, r, h})
+		for k := range f.layers {
+			l := &f.layers[k]
+			if h := l.Height(full); h > 0 && !l.rect.Empty() && !yield(Height{i, f.panel, f.fitting.Outside, l.rect, h}) {
+				return
 			}
-			return !stopped
-		})
-		if stopped {
-			return
 		}
 	}
 }
@@ -58,77 +53,6 @@ func (p *Plan) blockRect() (units.Rect, bool) {
 	i := p.index(MainPanel)
 	at := units.Point{X: p.boards[i].rect.Min.X - b.Setback, Y: b.Square}
 	return units.RectAt(at, b.Page), true
-}
-
-// heights yields the parts of a fitting on the row.
-func (f *Fitted) heights(p *Plan, full bool, yield func(units.Rect, units.Length) bool) {
-	film := p.spec.Closing.Adhesive.Caliper
-	switch kind := f.fitting.Kind.(type) {
-	case Folded:
-		for h := range f.design.Heights(full) {
-			height := h.Height
-			if h.Layers > 0 {
-				height += film
-			}
-			if !yield(h.Rect.Moved(f.rect.Min), height) {
-				return
-			}
-		}
-	case Mat:
-		if !yield(f.rect, f.empty+film) || !full {
-			return
-		}
-		for _, h := range f.holdings {
-			yield(h.Rect, h.Content.Thickness+film)
-		}
-	case Frame:
-		// Foam sticks by itself. In the opening there is the film of the
-		// window, or only the picture that lies below.
-		opening := p.opening(f)
-		if opening.Empty() {
-			yield(f.rect, f.full)
-			return
-		}
-		o, r := opening.Moved(f.rect.Min), f.rect
-		for _, rail := range [...]units.Rect{
-			{Min: r.Min, Max: units.Point{X: r.Max.X, Y: o.Min.Y}},
-			{Min: units.Point{X: r.Min.X, Y: o.Max.Y}, Max: r.Max},
-			{Min: units.Point{X: r.Min.X, Y: o.Min.Y}, Max: units.Point{X: o.Min.X, Y: o.Max.Y}},
-			{Min: units.Point{X: o.Max.X, Y: o.Min.Y}, Max: units.Point{X: r.Max.X, Y: o.Max.Y}},
-		} {
-			if !yield(rail, f.full) {
-				return
-			}
-		}
-		switch {
-		case kind.Film != "":
-			stock, _ := p.spec.material(f.fitting.Stock)
-			yield(o, f.full-stock.Caliper)
-		case full:
-			for _, h := range f.holdings {
-				yield(o, h.Content.Thickness)
-			}
-		}
-	default:
-		height := f.empty
-		if full {
-			height = f.full
-		}
-		yield(f.rect, height+film)
-	}
-}
-
-// opening returns the window of a fitting, relative to its footprint.
-func (p *Plan) opening(f *Fitted) units.Rect { return p.openingOf(f.index + 1) }
-
-// openingOf returns the window of the fitting whose pieces carry a number.
-func (p *Plan) openingOf(fitting int) units.Rect {
-	for i := range p.pieces {
-		if p.pieces[i].fitting == fitting && len(p.pieces[i].openings) > 0 {
-			return p.pieces[i].openings[0]
-		}
-	}
-	return units.Rect{}
 }
 
 // material finds a stock by its name; empty is the default card.

@@ -34,8 +34,8 @@ func slabs(p *folio.Plan, f folio.Fitted, full bool, card, film units.Length) []
 	case folio.Mat:
 		out := []slab{slabOf(r, card+film)}
 		if full && !k.Picture.Size.Empty() {
-			for h := range f.Holdings() {
-				out = append(out, slabOf(h.Rect, k.Picture.Thickness+film))
+			for _, s := range f.Spots() {
+				out = append(out, slabOf(s.Lies(), k.Picture.Thickness+film))
 			}
 		}
 		return out

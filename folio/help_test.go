@@ -2,7 +2,9 @@ package folio_test
 
 import (
 	"errors"
+	"iter"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -10,6 +12,19 @@ import (
 
 // content is something thin of a size.
 func content(s units.Size) pocket.Content { return pocket.Content{Name: "picture", Size: s} }
+
+// foamOf walks where the foam strips of a fitting lie.
+func foamOf(f folio.Fitted) iter.Seq[units.Rect] {
+	return func(yield func(units.Rect) bool) {
+		for p := range f.Placed() {
+			for i, piece := range f.Pieces() {
+				if at, _ := p.Piece(); i == at && piece.Role() == folio.FoamPiece && !yield(p.Rect()) {
+					return
+				}
+			}
+		}
+	}
+}
 
 // refusedWith reports whether err lists a violation at path with the code.
 func refusedWith(err error, path string, code check.Code) bool {

@@ -10,12 +10,19 @@ import (
 // the picture is the reveal. Give the picture, or the mat's own Size when it
 // carries none.
 type Mat struct {
+	// Picture is what is mounted in the middle of the mat.
 	Picture pocket.Content
-	// Reveal shows on each side of the picture; 0 means 1/8 in (common
-	// practice, no published source), [None] nothing.
+	// Reveal shows on each side of the picture; 0 means 1/8 in, or 3 mm where
+	// plans are metric (common practice, no published source), [None] nothing.
 	Reveal units.Length
 	// Size is that of a mat without a picture.
 	Size units.Size
+}
+
+// usualReveal is what shows of a mat round its picture: 1/8 in or 3 mm (common
+// practice, no published source).
+func usualReveal(n units.Notation) units.Length {
+	return usual(n, units.Inch/8, 3*units.Millimetre)
 }
 
 // String returns "mat".
@@ -24,17 +31,17 @@ func (Mat) String() string { return "mat" }
 func (m Mat) fit(f *fitter) bool {
 	bad := &f.b.bad
 	before := bad.Len()
-	reveal := orDefault(m.Reveal, units.Inch/8)
+	reveal := orDefault(m.Reveal, usualReveal(f.notation()))
 	bare := m.Picture == pocket.Content{}
 	switch {
 	case bare:
-		f.size(".size", m.Size)
+		f.size(".kind.size", m.Size)
 	case m.Size != units.Size{}:
-		bad.Malformed(f.at(".size"), check.Conflict, "a size and a picture", "the picture, or the size of a mat without one")
+		bad.Malformed(f.at(".kind.size"), check.Conflict, "a size and a picture", "the picture, or the size of a mat without one")
 	default:
-		f.content(".picture", m.Picture)
+		f.content(".kind.picture", m.Picture)
 	}
-	f.allowance(".reveal", reveal)
+	f.allowance(".kind.reveal", m.Reveal)
 	if bad.Len() > before {
 		return false
 	}
@@ -42,18 +49,33 @@ func (m Mat) fit(f *fitter) bool {
 	if bare {
 		w = f.sum("mat width", units.Up, units.T("as given", m.Size.W))
 		h = f.sum("mat height", units.Up, units.T("as given", m.Size.H))
+		f.wide, f.tall = side{field: ".kind.size.w", given: m.Size.W}, side{field: ".kind.size.h", given: m.Size.H}
 	} else {
 		w = f.sum("mat width", units.Up, units.T("picture", m.Picture.Size.W), units.N(2, "reveal", reveal))
 		h = f.sum("mat height", units.Up, units.T("picture", m.Picture.Size.H), units.N(2, "reveal", reveal))
+		f.wide = side{field: ".kind.picture.size.w", given: m.Picture.Size.W, more: 2 * reveal}
+		f.tall = side{field: ".kind.picture.size.h", given: m.Picture.Size.H, more: 2 * reveal}
 	}
 	f.footprint = units.Size{W: w.Length(), H: h.Length()}
-	f.empty = f.stock.Caliper
-	f.full = f.empty
+	whole := units.RectAt(units.Point{}, f.footprint)
+	f.empty, f.full = f.stock.Caliper, f.stock.Caliper+m.Picture.Thickness
+	at := f.piece(Piece{name: "mat", width: w, height: h, quantity: 1})
+	f.lay(at, 0, whole)
+	f.layers = append(f.layers, Layer{name: "mat", rect: whole, empty: f.empty + f.film(), full: f.empty + f.film()})
+	f.surfaces = append(f.surfaces, Surface{name: "mat", rect: whole, height: f.empty, piece: at, panel: -1})
+	f.bonds = append(f.bonds, bond{size: f.footprint})
+
+	room := whole.Grow(-reveal)
+	s := Spot{rect: room, lies: room, wayIn: room, clear: room.Size(), content: m.Picture, mounted: true,
+		capacity: pocket.Capacity{Size: room.Size(), Thickness: units.Longest, Count: 1}}
 	if !bare {
-		f.full += m.Picture.Thickness
-		at := Place{}.within(units.RectAt(units.Point{}, f.footprint), m.Picture.Size, 1)
-		f.holdings = append(f.holdings, Holding{Content: m.Picture, Room: m.Picture.Size, Rect: at})
+		s.lies = Place{}.within(whole, m.Picture.Size, 1)
+		f.layers = append(f.layers, Layer{name: "picture", rect: s.lies, full: m.Picture.Thickness + f.film(), held: true})
+		f.loads = append(f.loads, Load{name: m.Picture.Name, content: m.Picture, count: 1, held: true})
+		f.bonds = append(f.bonds, bond{name: "picture", size: m.Picture.Size})
 	}
-	f.piece(Piece{name: "mat", width: w, height: h, quantity: 1})
+	if !room.Empty() {
+		f.spots = append(f.spots, s)
+	}
 	return true
 }

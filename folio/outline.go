@@ -31,20 +31,30 @@ func polygon(corners ...units.Point) units.Polygon {
 	return p
 }
 
-// A Placed is one copy of a piece of the case as it lies on the row, as planned
-// or as measured.
+// A Placed is one copy of a piece, or one panel of a folded one, as it lies on
+// the row, as planned or as measured.
 type Placed struct {
 	plan        *Plan
 	piece, copy int
+	panel       int // 1 + that of a folded fitting's design, 0 for a whole piece
+	fitting     int // 1 + the fitting's place in the plan, 0 for the case
 	first, last int
-	at          units.Point
 	rect        units.Rect
 	outside     bool
+	over        bool // the other side than the piece's is up: it was folded over
 }
 
 // Piece returns the place of the piece in [Plan.Pieces], and which copy it is,
 // counted from 0.
 func (p Placed) Piece() (index, copy int) { return p.piece, p.copy }
+
+// Panel returns which panel of a folded fitting's design it is, as the design
+// counts them, and false for a whole piece.
+func (p Placed) Panel() (index int, ok bool) { return p.panel - 1, p.panel > 0 }
+
+// Fitting returns the place in [Plan.Fittings] of the fitting that it belongs
+// to, and false for a piece of the case.
+func (p Placed) Fitting() (index int, ok bool) { return p.fitting - 1, p.fitting > 0 }
 
 // Boards returns the places in the row of the leftmost and the rightmost board
 // that it is or lies on.
@@ -56,24 +66,32 @@ func (p Placed) Rect() units.Rect { return p.rect }
 // Outline returns its outline on the row.
 func (p Placed) Outline() units.Polygon {
 	piece := &p.plan.pieces[p.piece]
-	if len(piece.cuts) == 0 {
+	if len(piece.cuts) == 0 || p.panel > 0 {
 		return p.rect.Polygon()
 	}
 	return piece.Outline().Moved(p.rect.Min)
 }
 
-// Outside reports whether it lies under the boards, at the outside of the folio.
+// Outside reports whether it lies at the outside of the folio: the wrap under the
+// boards, and what is fitted there.
 func (p Placed) Outside() bool { return p.outside }
 
 // Up returns which side of its material one sees who looks at the inside: the
-// wrong side of a wrap, the right side of a liner.
-func (p Placed) Up() work.PaperSide { return p.plan.pieces[p.piece].up }
+// wrong side of a wrap, the right side of a liner; of what is fitted on the
+// outside, the side that lies away from the board.
+func (p Placed) Up() work.PaperSide {
+	up := p.plan.pieces[p.piece].up
+	if p.over {
+		up = up.Other()
+	}
+	return up
+}
 
-// Placed walks the pieces of the case where they lie on the row, as planned or
-// as measured: the boards, left to right; the pieces of the wrap, laid flat under
-// the boards with nothing turned in yet, spine strips before the side papers
-// that lap them; and the pieces of the liner. Where the edges of the wrap come to
-// lie is told by [Plan.TurnIns].
+// Placed walks all pieces where they lie on the row, as planned or as measured:
+// the boards, left to right; the pieces of the wrap, laid flat under the boards
+// with nothing turned in yet, spine strips before the side papers that lap them;
+// the pieces of the liner; and those of the fittings, as [Fitted.Placed]. Where
+// the edges of the wrap come to lie is told by [Plan.TurnIns].
 func (p *Plan) Placed() iter.Seq[Placed] {
 	return func(yield func(Placed) bool) {
 		for i := range p.boards {
@@ -94,6 +112,13 @@ func (p *Plan) Placed() iter.Seq[Placed] {
 			}
 			if !yield(Placed{plan: p, piece: l.piece, first: first, last: last, rect: l.rect}) {
 				return
+			}
+		}
+		for i := range p.fitted {
+			for _, placed := range p.fitted[i].placed {
+				if !yield(placed) {
+					return
+				}
 			}
 		}
 	}

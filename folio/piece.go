@@ -3,6 +3,7 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -38,7 +39,8 @@ func (r PieceRole) String() string {
 type Piece struct {
 	name, part, stock string
 	role              PieceRole
-	fitting           int // 1 + its index in the Spec, 0 for the case
+	caliper           units.Length // 0 where it is not known
+	fitting           int          // 1 + its index in the Spec, 0 for the case
 	width, height     units.Working
 	across            bool // folded along its width, so the grain need not follow the height
 	quantity          int
@@ -49,6 +51,7 @@ type Piece struct {
 	blank             *score.Blank // nil if plain
 	cuts              []CornerCut
 	openings          []units.Rect
+	slants            []pocket.Slant
 }
 
 // Name says what the piece is, as in "cover board" or "mat".
@@ -108,6 +111,9 @@ func (p Piece) Sheet() work.Sheet {
 	return work.Sheet{Stock: p.stock, Index: p.sheet.index, Size: p.sheet.size, Turned: p.sheet.turned}
 }
 
+// Caliper returns how thick its material is, 0 where that is not known.
+func (p Piece) Caliper() units.Length { return p.caliper }
+
 // Blank returns the piece with its score lines, glue areas and notches, and
 // whether it has any.
 func (p Piece) Blank() (score.Blank, bool) {
@@ -122,3 +128,7 @@ func (p Piece) CornerCuts() iter.Seq[CornerCut] { return walk(p.cuts) }
 
 // Openings walks the windows to be cut out, from the piece's upper left corner.
 func (p Piece) Openings() iter.Seq[units.Rect] { return walk(p.openings) }
+
+// Slants walks the slanting cuts that take the corner towards the head and the
+// right edge off.
+func (p Piece) Slants() iter.Seq[pocket.Slant] { return walk(p.slants) }

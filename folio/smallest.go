@@ -120,16 +120,17 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*Plan, 
 		return nil, nil, bad.Err()
 	}
 	s.Fittings = s.Fittings[:len(s.Fittings):len(s.Fittings)]
+	reveal := usualReveal(p.Notation())
 	for _, f := range fits {
-		if f.Spot.Kind != OnPanel {
+		if f.Room.Kind != OnPanel {
 			continue
 		}
 		mat := f.Content.Size.Grow(reveal)
 		mat = units.Size{W: p.spec.Rulers.Fitting.Up(mat.W), H: p.spec.Rulers.Fitting.Up(mat.H)}
 		in := Place{}.within(units.RectAt(units.Point{}, mat), f.Content.Size, 1)
-		at := f.Rect.Min.Plus(units.Point{X: -in.Min.X - f.Spot.Rect.Min.X, Y: -in.Min.Y - f.Spot.Rect.Min.Y})
+		at := f.Rect.Min.Plus(units.Point{X: -in.Min.X - f.Room.Rect.Min.X, Y: -in.Min.Y - f.Room.Rect.Min.Y})
 		s.Fittings = append(s.Fittings, Fitting{
-			Kind: Mat{Picture: f.Content, Reveal: reveal}, Panel: f.Spot.Panel,
+			Kind: Mat{Picture: f.Content, Reveal: reveal}, Panel: f.Room.Panel,
 			Place: Place{Across: AlignLeft, Along: AlignHead, Offset: at},
 		})
 	}
@@ -262,10 +263,10 @@ func (q *seeker) onPanels(p *Plan, fits []Fit) []units.Size {
 	for _, c := range q.contents {
 		elsewhere := false
 		for f := range p.WhereFits(c) {
-			elsewhere = elsewhere || f.Spot.Kind != OnPanel
+			elsewhere = elsewhere || f.Room.Kind != OnPanel
 		}
 		if !elsewhere {
-			out = append(out, c.Size.Grow(reveal+p.spec.Lining.Inset+p.spec.Clearance))
+			out = append(out, c.Size.Grow(usualReveal(p.Notation())+p.spec.Lining.Inset+p.spec.Clearance))
 		}
 	}
 	return out

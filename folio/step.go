@@ -407,7 +407,7 @@ func (t *teller) linings() {
 func (t *teller) fitting(i int) {
 	p, r := t.p, t.p.spec.Rulers
 	f := p.fitted[i]
-	part := f.label()
+	part := f.Label()
 	if f.design != nil {
 		format := t.on(r.Fitting)
 		for s := range f.design.Steps(format) {
@@ -424,7 +424,7 @@ func (t *teller) fitting(i int) {
 			}
 		}
 		if frame, ok := f.fitting.Kind.(Frame); ok {
-			t.frame(f, frame.withDefaults(), part)
+			t.frame(f, frame.withDefaults(p.Notation()), part)
 		}
 	}
 	area := p.panelArea(f.panel, f.fitting.Outside)
@@ -435,13 +435,14 @@ func (t *teller) fitting(i int) {
 	if f.base >= 0 {
 		base := p.fitted[f.base]
 		area = base.rect
-		if len(base.surfaces) > 0 {
-			area = base.surfaces[0]
+		if !base.carrier.Empty() {
+			area = base.carrier
 		}
-		where = base.label()
+		where = base.Label()
 	}
 	t.say("Fix ").say(part).say(" on the ").say(where)
-	if len(f.strips) > 0 {
+	_, framed := f.fitting.Kind.(Frame)
+	if framed {
 		t.say(" by its foam strips only")
 	}
 	whose := "the panel's"
@@ -459,14 +460,14 @@ func (t *teller) fitting(i int) {
 	}
 	t.say(".")
 	t.done(TaskFit, part, CareGlue)
-	for _, h := range f.holdings {
-		if h.Content.Name == "" {
+	for _, s := range f.spots {
+		if s.content.Name == "" || f.design != nil {
 			continue // what a pocket holds is the maker's
 		}
 		if frame, ok := f.fitting.Kind.(Frame); ok {
-			t.say("Slip the ").say(h.Content.Name).say(" into ").say(part).say(" from the ").say(frame.Mouth.String()).say(".")
+			t.say("Slip the ").say(s.content.Name).say(" into ").say(part).say(" from the ").say(frame.Mouth.String()).say(".")
 		} else {
-			t.say("Fix the ").say(h.Content.Name).say(" in the middle of ").say(part).say(".")
+			t.say("Fix the ").say(s.content.Name).say(" in the middle of ").say(part).say(".")
 		}
 		t.done(TaskFit, part, "")
 	}
@@ -479,7 +480,7 @@ func (t *teller) frame(f Fitted, frame Frame, part string) {
 		t.say("Glue the window film over the opening on the back of ").say(part).say(", the same lap all round.")
 		t.done(TaskGlue, part, CareGlue)
 	}
-	side, far := f.strips[0], f.strips[2]
+	side, far := f.placed[1].rect, f.placed[3].rect
 	sides, inner, end := "left and right", side.Max.X-f.rect.Min.X, f.rect.Max.Y-far.Min.Y
 	if upright(frame.Mouth) {
 		sides, inner = "head and tail", side.Max.Y-f.rect.Min.Y

@@ -376,7 +376,7 @@ func (s shut) tight(h pinch) Tight {
 	case UnderFlap:
 		t.room = closed.under
 	case BesideSpine:
-		t.room = g.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].label(), h.room))
+		t.room = g.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
 	default:
 		t.room = closed.between
 	}
@@ -430,7 +430,7 @@ func (t *Tight) add(p *Plan, c *cell) {
 	}
 	name := "block"
 	if c.fitting >= 0 {
-		name = p.fitted[c.fitting].label()
+		name = p.fitted[c.fitting].Label()
 	}
 	at := len(t.things)
 	for at > 0 && t.things[at-1].Fitting > c.fitting {

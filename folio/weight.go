@@ -134,13 +134,13 @@ func (p *Plan) Weigh(o Weighing) Weight {
 		part.Grammage = stock.Grammage
 		switch {
 		case ok && stock.Grammage > 0:
-		case ok && o.Estimate:
+		case piece.role != FoamPiece && o.Estimate:
 			part.Certainty = Estimated
 			if stock.Name == p.spec.Board.Name {
 				part.Grammage = byCaliper(stock.Caliper, boardBulk, units.Millimetre)
 			} else {
 				card := DefaultCard()
-				part.Grammage = byCaliper(stock.Caliper, int64(card.Grammage), card.Caliper)
+				part.Grammage = byCaliper(max(stock.Caliper, piece.caliper), int64(card.Grammage), card.Caliper)
 			}
 		default:
 			part.Certainty = Unknown
@@ -149,12 +149,15 @@ func (p *Plan) Weigh(o Weighing) Weight {
 	}
 	for i := range p.fitted {
 		f := &p.fitted[i]
-		if kind, ok := f.fitting.Kind.(Ornament); ok {
-			part := Weighed{Name: "ornament", Part: f.label(), Quantity: 1}
-			if kind.Mass <= 0 {
+		for _, l := range f.loads {
+			if l.held {
+				continue
+			}
+			part := Weighed{Name: l.name, Part: f.Label(), Quantity: l.count}
+			if l.mass <= 0 {
 				part.Certainty = Unknown
 			}
-			add(part, kind.Mass)
+			add(part, l.mass)
 		}
 	}
 	if !o.Filled {
@@ -185,53 +188,17 @@ func (p *Plan) Weigh(o Weighing) Weight {
 	}
 	for i := range p.fitted {
 		f := &p.fitted[i]
-		if f.design != nil {
-			c, given := designedFor(f.design.Kind())
-			for place := range f.design.Places() {
-				if given {
-					content(f.label(), c, max(place.Capacity.Count, 1))
-				} else {
-					content(f.label(), pocket.Content{Name: "most that goes in", Size: place.Capacity.Size, Thickness: place.Capacity.Thickness}, 1)
-				}
+		for _, l := range f.loads {
+			if l.held {
+				content(f.Label(), l.content, l.count)
 			}
-			continue
-		}
-		for _, h := range f.holdings {
-			content(f.label(), h.Content, 1)
 		}
 	}
 	return w
 }
 
-// designedFor returns the content that a folded fitting was designed for, and
-// whether there is one.
-func designedFor(k pocket.Kind) (pocket.Content, bool) {
-	var c pocket.Content
-	switch k := k.(type) {
-	case pocket.Slip:
-		c = k.Content
-	case pocket.Corner:
-		c = k.Content
-	case pocket.Flap:
-		c = k.Content
-	case pocket.FoldedStrip:
-		c = k.Content
-	case pocket.Gusset:
-		c = k.Content
-	case pocket.GussetRun:
-		c = k.Content
-	case pocket.FoldedAccordion:
-		c = k.Content
-	case pocket.Concertina:
-		c = k.Content
-	case pocket.Pleat:
-		c = k.Content
-	}
-	return c, c != pocket.Content{}
-}
-
 // Area returns the area of one of the piece: its rectangle less mitred corners,
-// windows, cut-outs and notches. Round edges and half triangles are taken to
+// slants, windows, cut-outs and notches. Round edges and half triangles are taken to
 // the square nanometre or a little more, so that the area is not less than
 // what is there by more than that.
 func (p Piece) Area() units.Area {
@@ -242,6 +209,9 @@ func (p Piece) Area() units.Area {
 	}
 	for _, o := range p.openings {
 		a = a.Minus(o.Size().Area())
+	}
+	for _, s := range p.slants {
+		a = a.Minus((p.width.Length() - s.From.X).By(s.To.Y.Half(units.Down)))
 	}
 	if p.blank == nil {
 		return a

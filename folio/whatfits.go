@@ -8,19 +8,19 @@ import (
 	"boardwrap.example/units"
 )
 
-// A SpotKind is a way to put something flat into a folio.
-type SpotKind uint8
+// A RoomKind is a way to put something flat into a folio.
+type RoomKind uint8
 
-// Kinds of spots.
+// Kinds of rooms.
 const (
-	OnPanel  SpotKind = iota // on a mat of its own, on a free part of a panel
+	OnPanel  RoomKind = iota // on a mat of its own, on a free part of a panel
 	OnMat                    // on a mat that is there
 	InFrame                  // slipped into a frame
 	InPocket                 // in a pocket of a folded fitting
 )
 
 // String returns the kind in words.
-func (k SpotKind) String() string {
+func (k RoomKind) String() string {
 	switch k {
 	case OnPanel:
 		return "on the panel"
@@ -31,13 +31,13 @@ func (k SpotKind) String() string {
 	case InPocket:
 		return "in the pocket"
 	}
-	return "no such spot"
+	return "no such room"
 }
 
-// A Spot is a place of a plan that takes something flat: a photograph, a card,
-// a note.
-type Spot struct {
-	Kind  SpotKind
+// A Room is a place of a plan that takes something flat, a photograph, a card, a
+// note: a spot of a fitting, or the free part of a panel.
+type Room struct {
+	Kind  RoomKind
 	Panel Role
 	// Fitting is the place in [Plan.Fittings], −1 for the panel itself, and
 	// Pocket which of its pockets, from 0.
@@ -55,33 +55,33 @@ type Spot struct {
 	Thickness units.Length
 }
 
-// takes reports whether a content goes into the room of the spot as it lies.
-func (s Spot) takes(c pocket.Content) bool {
+// takes reports whether a content goes into the room as it lies.
+func (s Room) takes(c pocket.Content) bool {
 	return !c.Size.Empty() && c.Size.FitsIn(s.Room) && s.Least.FitsIn(c.Size) && c.Thickness <= s.Thickness
 }
 
-// A Fit says how a content goes into a spot: as it lies or after a quarter
+// A Fit says how a content goes into a room: as it lies or after a quarter
 // turn, and where on the row.
 type Fit struct {
-	Spot    Spot
+	Room    Room
 	Content pocket.Content // turned, if it was
 	Turned  bool
 	Rect    units.Rect
 }
 
-// Spots walks the places that take something: the panels inside but the
+// Rooms walks the places that take something: the panels inside but the
 // spines, left to right, then mats, frames and pockets in the order of the
 // fittings. Where the
 // folio does not shut, closing limits no thickness.
-func (p *Plan) Spots() iter.Seq[Spot] {
-	return func(yield func(Spot) bool) {
+func (p *Plan) Rooms() iter.Seq[Room] {
+	return func(yield func(Room) bool) {
 		for i := range p.boards {
 			role := p.boards[i].role
 			if role.narrow() {
 				continue
 			}
 			area := p.panelArea(role, false).Grow(-p.spec.Clearance)
-			s := Spot{Kind: OnPanel, Panel: role, Fitting: -1, Rect: area, Room: area.Size().Grow(-reveal)}
+			s := Room{Kind: OnPanel, Panel: role, Fitting: -1, Rect: area, Room: area.Size().Grow(-usualReveal(p.Notation()))}
 			if s.Room.Empty() {
 				continue
 			}
@@ -98,51 +98,25 @@ func (p *Plan) Spots() iter.Seq[Spot] {
 	}
 }
 
-// reveal is what shows of a mat round its picture: 1/8 in (common practice, no
-// published source).
-const reveal = units.Inch / 8
-
 // spots yields the spots of one fitting.
-func (p *Plan) spots(i int, yield func(Spot) bool) bool {
+func (p *Plan) spots(i int, yield func(Room) bool) bool {
 	f := &p.fitted[i]
 	if f.fitting.Outside {
 		return true
 	}
-	s := Spot{Panel: f.panel, Fitting: i}
-	switch kind := f.fitting.Kind.(type) {
-	case Mat:
-		s.Kind = OnMat
-		s.Rect = f.rect.Grow(-orDefault(kind.Reveal, reveal))
-		s.Room = s.Rect.Size()
-		s.Thickness = p.headroom(s.Rect, f.panel, i)
-		return s.Room.Empty() || yield(s)
-	case Frame:
-		fr := kind.withDefaults()
-		s.Kind, s.Thickness = InFrame, fr.Foam
-		if fr.Film != "" {
-			film, _ := p.spec.material(fr.Film)
-			s.Thickness -= film.Caliper
+	for _, spot := range f.spots {
+		s := Room{
+			Kind: InPocket, Panel: f.panel, Fitting: i, Pocket: spot.index, Room: spot.capacity.Size, Least: spot.least,
+			Rect: spot.rect, Thickness: spot.capacity.Thickness,
 		}
-		h := f.holdings[0]
-		s.Rect = h.Rect
-		s.Room = h.Room.Plus(-fr.Ease, -fr.Ease)
-		o := p.opening(f).Moved(f.rect.Min)
-		s.Least = units.Size{
-			W: max(o.Max.X-h.Rect.Min.X, h.Rect.Max.X-o.Min.X),
-			H: max(o.Max.Y-h.Rect.Min.Y, h.Rect.Max.Y-o.Min.Y),
+		if spot.mounted && s.Thickness == units.Longest {
+			s.Kind = OnMat
+			s.Thickness = p.headroom(s.Rect, f.panel, i)
+		} else if s.Least != (units.Size{}) {
+			s.Kind = InFrame
 		}
-		// Its own picture stays where the ease is more than the lap, too: it
-		// rests on the far strip.
-		s.Least = s.Least.Min(fr.Picture.Size)
-		return yield(s)
-	case Folded:
-		for place := range f.design.Places() {
-			s.Kind, s.Pocket = InPocket, place.Pocket
-			s.Rect = place.Rect.Moved(f.rect.Min)
-			s.Room, s.Thickness = place.Capacity.Size, place.Capacity.Thickness
-			if !yield(s) {
-				return false
-			}
+		if !yield(s) {
+			return false
 		}
 	}
 	return true
@@ -191,7 +165,7 @@ func (p *Plan) headroom(r units.Rect, role Role, without int) units.Length {
 // how. On a panel it must find a free place for itself and the reveal of its
 // mat, rounded up on the ruler of fittings, between the fittings that are there: the one nearest to the panel's upper
 // left corner is given. A two-way fit is given as the content lies.
-func (p *Plan) Takes(s Spot, c pocket.Content) (Fit, bool) {
+func (p *Plan) Takes(s Room, c pocket.Content) (Fit, bool) {
 	for _, turned := range [...]bool{false, true} {
 		if turned {
 			c = c.Turned()
@@ -213,12 +187,12 @@ func (p *Plan) Takes(s Spot, c pocket.Content) (Fit, bool) {
 // free finds a free place for a content and the reveal round it. If there is
 // one, there is one that touches, at its left and at its head, an edge of the
 // panel or of a fitting.
-func (p *Plan) free(s Spot, c pocket.Content) (units.Rect, bool) {
+func (p *Plan) free(s Room, c pocket.Content) (units.Rect, bool) {
 	if c.Size.Empty() || !c.Size.FitsIn(s.Room) {
 		return units.Rect{}, false
 	}
 	ruler := p.spec.Rulers.Fitting
-	mat := c.Size.Grow(reveal)
+	mat := c.Size.Grow(usualReveal(p.Notation()))
 	mat = units.Size{W: ruler.Up(mat.W), H: ruler.Up(mat.H)}
 	taken := make([]units.Rect, 0, len(p.fitted))
 	xs := append(make([]units.Length, 0, len(p.fitted)+1), s.Rect.Min.X)
@@ -256,10 +230,10 @@ func meets(r units.Rect, all []units.Rect) bool {
 }
 
 // WhereFits walks every way in which a content goes into the plan, in the order
-// of [Plan.Spots]. A walk without a step means that it goes nowhere.
+// of [Plan.Rooms]. A walk without a step means that it goes nowhere.
 func (p *Plan) WhereFits(c pocket.Content) iter.Seq[Fit] {
 	return func(yield func(Fit) bool) {
-		for s := range p.Spots() {
+		for s := range p.Rooms() {
 			if fit, ok := p.Takes(s, c); ok && !yield(fit) {
 				return
 			}
@@ -281,7 +255,7 @@ func UsualPhotos() iter.Seq[pocket.Content] {
 // LargestOf returns the content with the largest area that goes into a spot, in
 // either direction: the first of equal ones. With [UsualPhotos] it is the
 // largest usual photograph.
-func (p *Plan) LargestOf(contents iter.Seq[pocket.Content], s Spot) (Fit, bool) {
+func (p *Plan) LargestOf(contents iter.Seq[pocket.Content], s Room) (Fit, bool) {
 	var best Fit
 	found := false
 	for c := range contents {
@@ -300,8 +274,8 @@ func (p *Plan) LargestOf(contents iter.Seq[pocket.Content], s Spot) (Fit, bool) 
 // contents. What lies on a panel is checked on its own; two that meet when the
 // folio is closed need a plan with a fitting for each.
 func (p *Plan) HoldsAll(contents ...pocket.Content) ([]Fit, bool) {
-	var spots []Spot
-	for s := range p.Spots() {
+	var spots []Room
+	for s := range p.Rooms() {
 		spots = append(spots, s)
 	}
 	fits := make([][]Fit, len(contents))

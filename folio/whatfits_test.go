@@ -10,15 +10,15 @@ import (
 	"boardwrap.example/units"
 )
 
-func spotOf(t *testing.T, p *folio.Plan, kind folio.SpotKind) folio.Spot {
+func spotOf(t *testing.T, p *folio.Plan, kind folio.RoomKind) folio.Room {
 	t.Helper()
-	for s := range p.Spots() {
+	for s := range p.Rooms() {
 		if s.Kind == kind {
 			return s
 		}
 	}
 	t.Fatalf("no spot %v", kind)
-	return folio.Spot{}
+	return folio.Room{}
 }
 
 func TestWhatFitsTheKeepsake(t *testing.T) {
@@ -33,16 +33,16 @@ func TestWhatFitsTheKeepsake(t *testing.T) {
 		}
 		return u.Content
 	}
-	where := func(c pocket.Content) map[folio.SpotKind]bool {
-		out := map[folio.SpotKind]bool{}
+	where := func(c pocket.Content) map[folio.RoomKind]bool {
+		out := map[folio.RoomKind]bool{}
 		for f := range p.WhereFits(c) {
-			out[f.Spot.Kind] = true
+			out[f.Room.Kind] = true
 		}
 		return out
 	}
 	for _, c := range []struct {
 		content pocket.Content
-		kind    folio.SpotKind
+		kind    folio.RoomKind
 		fits    bool
 	}{
 		{pocket.IDCard(), folio.InPocket, true},
@@ -203,15 +203,15 @@ func TestFreePlaceByGrid(t *testing.T) {
 		area, _ := p.Panel(folio.RightCover, false)
 		size := units.Size{W: units.Length(10+r.IntN(30)) * mm, H: units.Length(10+r.IntN(20)) * mm}
 		c := content(size)
-		var spot folio.Spot
-		for sp := range p.Spots() {
+		var spot folio.Room
+		for sp := range p.Rooms() {
 			if sp.Kind == folio.OnPanel && sp.Panel == folio.RightCover {
 				spot = sp
 			}
 		}
-		// Mats are on the ruler: picture and twice 1/8 in, rounded up.
+		// Mats are on the ruler: picture and twice 3 mm, rounded up.
 		free := func(picture units.Size) bool {
-			mat := picture.Grow(units.Inch / 8)
+			mat := picture.Grow(3 * mm)
 			mat = units.Size{W: units.WholeMillimetres.Up(mat.W), H: units.WholeMillimetres.Up(mat.H)}
 			for x := area.Min.X; x+mat.W <= area.Max.X; x += mm {
 			rows:
@@ -238,7 +238,7 @@ func TestFreePlaceByGrid(t *testing.T) {
 				t.Fatalf("it lies at %v", fit.Rect)
 			}
 			for f := range p.Fittings() {
-				if f.Rect().Overlaps(fit.Rect.Grow(units.Inch / 8)) {
+				if f.Rect().Overlaps(fit.Rect.Grow(3 * mm)) {
 					t.Fatalf("it meets %v", f.Rect())
 				}
 			}
@@ -270,8 +270,8 @@ func TestHoldsAll(t *testing.T) {
 	if !ok {
 		t.Fatal("small and big find no place together")
 	}
-	if fits[0].Spot.Fitting != 1 || fits[1].Spot.Fitting != 0 {
-		t.Errorf("they lie on %d and %d", fits[0].Spot.Fitting, fits[1].Spot.Fitting)
+	if fits[0].Room.Fitting != 1 || fits[1].Room.Fitting != 0 {
+		t.Errorf("they lie on %d and %d", fits[0].Room.Fitting, fits[1].Room.Fitting)
 	}
 	if _, ok := p.HoldsAll(content(big), content(big)); ok {
 		t.Error("two big ones have one place")

@@ -7,9 +7,10 @@ import (
 )
 
 // A Mat is a backing a little larger than its picture, laid on a flap. The
-// zero Mat is none; a zero Caliper is that of the paper.
+// zero Mat is none.
 type Mat struct {
-	Size    units.Size
+	Size units.Size
+	// Caliper is its thickness; 0 is the MatCaliper of the paper.
 	Caliper units.Length
 }
 
@@ -40,6 +41,9 @@ func (m *maker) carry(panel int, margin units.Length, mat Mat) {
 		return
 	}
 	caliper := mat.Caliper
+	if caliper == 0 {
+		caliper = m.d.paper.MatCaliper
+	}
 	if caliper == 0 {
 		caliper = m.d.paper.Caliper
 	}

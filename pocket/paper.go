@@ -16,6 +16,9 @@ type Paper struct {
 	// that is longer is joined from several. A piece may be turned on the
 	// sheet.
 	Sheet units.Size
+	// MatCaliper is that of a mat that gives none of its own; 0 means that of
+	// the paper.
+	MatCaliper units.Length
 }
 
 const index110Grammage = 200 * units.GramPerSquareMetre
@@ -45,6 +48,7 @@ func (p Paper) check(l *check.List) {
 	case p.Caliper != 0:
 		l.Length("paper.caliper", p.Caliper)
 	}
+	l.Allowance("paper.matcaliper", p.MatCaliper)
 	l.Allowance("paper.sheet.w", p.Sheet.W)
 	l.Allowance("paper.sheet.h", p.Sheet.H)
 }

@@ -6,7 +6,7 @@
 //
 //	2 things must be changed:
 //	  cover.w: not-positive: got 0 mm; want a length from 0.01 mm to 10 m
-//	  fittings[2].picture: too-wide: got 5 in; want at most 4 1/4 in
+//	  fittings[2].kind.picture.size.w ("frame"): too-wide: got 5 in; want at most 4 1/4 in
 //
 // Three things are kept apart: what is [Malformed] (the field itself cannot
 // be), what is [Impossible] (well formed, but it cannot be made), and what is
@@ -23,6 +23,7 @@ import (
 	"math"
 	"strconv"
 
+	"boardwrap.example/internal/quote"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
@@ -102,7 +103,10 @@ type Violation struct {
 	// Path is the way to the field from the value that was checked, every name
 	// as the field is called, in lower case: fittings[2].picture.w. It is empty
 	// where no field can be blamed.
-	Path  string
+	Path string
+	// Of is what the field's owner is called, as a user named it or in words of
+	// the trade: "strip". It is empty where nothing has a name.
+	Of    string
 	Code  Code   // what kind of violation, for a program
 	Fault Fault  // whether it cannot be written or cannot be made
 	Got   string // what was given
@@ -120,8 +124,17 @@ type Violation struct {
 func (v Violation) Error() string { return string(v.append(nil)) }
 
 func (v Violation) append(dst []byte) []byte {
-	if v.Path != "" {
-		dst = append(dst, v.Path...)
+	before := len(dst)
+	dst = append(dst, v.Path...)
+	if v.Of != "" {
+		if v.Path != "" {
+			dst = append(dst, ' ')
+		}
+		dst = append(dst, '(')
+		dst = quote.Append(dst, v.Of)
+		dst = append(dst, ')')
+	}
+	if len(dst) > before {
 		dst = append(dst, ": "...)
 	}
 	dst = append(dst, v.Code...)
@@ -251,8 +264,18 @@ func (l *List) Add(v Violation) {
 		return
 	}
 	v.Path, v.Code = clip(v.Path), Code(clip(string(v.Code)))
-	v.Got, v.Want = clip(v.Got), clip(v.Want)
+	v.Of, v.Got, v.Want = clip(v.Of), clip(v.Got), clip(v.Want)
 	l.violations = append(l.violations, v)
+}
+
+// About says what the violations from the n-th on are about, counted from 0 as
+// [List.Len] counts; those that say so already keep it.
+func (l *List) About(n int, of string) {
+	for i := n; i < len(l.violations); i++ {
+		if l.violations[i].Of == "" {
+			l.violations[i].Of = clip(of)
+		}
+	}
 }
 
 // Malformed adds a malformed field.

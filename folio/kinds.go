@@ -1,0 +1,35 @@
+package folio
+
+// kinds accept the kinds of fittings, one line a kind. Nothing changes it once
+// the program runs.
+var kinds = []func(Kind) (Kind, bool){
+	accept[Mat],
+	accept[Frame],
+	accept[Ornament],
+	accept[Folded],
+}
+
+// accept takes a value of one kind, or a pointer to one, which is copied, so
+// that nothing its owner writes later changes a plan. It refuses anything else:
+// nil pointers and types that only embed a kind.
+func accept[T Kind](k Kind) (Kind, bool) {
+	switch v := any(k).(type) {
+	case T:
+		return v, true
+	case *T:
+		if v != nil {
+			return *v, true
+		}
+	}
+	return nil, false
+}
+
+// plain returns the kind as a plain value, and whether it is one of the kinds.
+func plain(k Kind) (Kind, bool) {
+	for _, take := range kinds {
+		if v, ok := take(k); ok {
+			return v, true
+		}
+	}
+	return nil, false
+}

@@ -1,0 +1,266 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A record is what a fitting tells about itself, worked out once by its kind:
+// everyone else reads it. Rectangles are relative to the footprint while the
+// kind works, and on the row once the fitting sits there.
+type record struct {
+	empty, full units.Length // greatest height, without adhesive
+	layers      []Layer
+	spots       []Spot
+	loads       []Load
+	surfaces    []Surface
+	placed      []Placed
+	bonds       []bond
+	carrier     units.Rect // what others are put on; empty: the whole footprint
+	design      *pocket.Design
+}
+
+// A store holds the lists of all records one behind the other, so that a plan
+// with many fittings takes few allocations.
+type store struct {
+	layers   []Layer
+	spots    []Spot
+	loads    []Load
+	surfaces []Surface
+	placed   []Placed
+	bonds    []bond
+}
+
+// newStore makes room for what so many fittings usually tell.
+func newStore(fittings int) store {
+	return store{
+		make([]Layer, 0, 5*fittings), make([]Spot, 0, fittings), make([]Load, 0, fittings),
+		make([]Surface, 0, 2*fittings), make([]Placed, 0, 4*fittings), make([]bond, 0, 2*fittings),
+	}
+}
+
+// blank returns an empty record that writes into the store as long as there is
+// room.
+func (s *store) blank() record {
+	return record{
+		layers: rest(s.layers), spots: rest(s.spots), loads: rest(s.loads),
+		surfaces: rest(s.surfaces), placed: rest(s.placed), bonds: rest(s.bonds),
+	}
+}
+
+// keep takes up the room that a record wrote into.
+func (s *store) keep(r *record) {
+	s.layers, r.layers = kept(s.layers, r.layers)
+	s.spots, r.spots = kept(s.spots, r.spots)
+	s.loads, r.loads = kept(s.loads, r.loads)
+	s.surfaces, r.surfaces = kept(s.surfaces, r.surfaces)
+	s.placed, r.placed = kept(s.placed, r.placed)
+	s.bonds, r.bonds = kept(s.bonds, r.bonds)
+}
+
+// rest returns what is free behind a list.
+func rest[T any](all []T) []T { return all[len(all):] }
+
+// kept returns the list with what was written behind it, and what was written,
+// so that nothing can be appended to it. What did not go into the room behind
+// the list lies elsewhere by then.
+func kept[T any](all, part []T) (longer, only []T) {
+	if n := len(all) + len(part); n <= cap(all) {
+		all = all[:n]
+	}
+	return all, part[:len(part):len(part)]
+}
+
+// moved puts everything where the footprint's corner is.
+func (r *record) moved(by units.Point) {
+	for i := range r.layers {
+		r.layers[i].rect = r.layers[i].rect.Moved(by)
+	}
+	for i := range r.spots {
+		s := &r.spots[i]
+		s.rect, s.lies, s.wayIn = s.rect.Moved(by), s.lies.Moved(by), s.wayIn.Moved(by)
+	}
+	for i := range r.surfaces {
+		r.surfaces[i].rect = r.surfaces[i].rect.Moved(by)
+	}
+	for i := range r.placed {
+		r.placed[i].rect = r.placed[i].rect.Moved(by)
+	}
+	r.carrier = r.carrier.Moved(by)
+}
+
+// A Layer is what one part of a fitting adds to the height over a rectangle.
+// Heights of layers that lie over one place add up. A film of adhesive that
+// holds the part down is counted in.
+type Layer struct {
+	name        string
+	rect        units.Rect
+	empty, full units.Length
+	held        bool
+}
+
+// Name says what it is, as in "mat", "rail" or "contents".
+func (l Layer) Name() string { return l.name }
+
+// Rect returns where it lies on the row.
+func (l Layer) Rect() units.Rect { return l.rect }
+
+// Height returns how much it adds there, with the fitting empty or with what
+// it holds; 0 for nothing.
+func (l Layer) Height(full bool) units.Length {
+	if full {
+		return l.full
+	}
+	return l.empty
+}
+
+// Held reports whether it belongs to what the fitting holds, so that an empty
+// one lacks it.
+func (l Layer) Held() bool { return l.held }
+
+// A Spot is where a content goes: on a mat, in a frame, in a pocket.
+type Spot struct {
+	index        int
+	rect, lies   units.Rect
+	wayIn        units.Rect
+	clear, least units.Size
+	capacity     pocket.Capacity
+	content      pocket.Content
+	mouth        score.Edge
+	mounted      bool
+	hidden       bool
+}
+
+// Index returns which of the fitting's spots it is, from 0.
+func (s Spot) Index() int { return s.index }
+
+// Rect returns where the largest content that goes in lies, on the row.
+func (s Spot) Rect() units.Rect { return s.rect }
+
+// Clear returns the clear width and height there, ease included.
+func (s Spot) Clear() units.Size { return s.clear }
+
+// Capacity returns the largest that goes there, ease taken off, how thick all of
+// it may be together, and for how many the spot was designed. A thickness of
+// [units.Longest] means that only the closing of the folio sets a limit.
+func (s Spot) Capacity() pocket.Capacity { return s.capacity }
+
+// Least returns the smallest content that stays there: a picture in a frame
+// must cover the opening wherever it slides. It is zero where any does.
+func (s Spot) Least() units.Size { return s.least }
+
+// Content returns what the spot was designed for, and whether anything was
+// given; how many of it is the Count of its capacity.
+func (s Spot) Content() (pocket.Content, bool) {
+	return s.content, s.content != pocket.Content{}
+}
+
+// Lies returns where the content it was designed for lies, on the row; where
+// none was given, it is Rect.
+func (s Spot) Lies() units.Rect { return s.lies }
+
+// Mouth returns the edge from which a content is slipped in, and false where it
+// is mounted: laid on from above and stuck down, or held by its corners.
+func (s Spot) Mouth() (score.Edge, bool) { return s.mouth, !s.mounted }
+
+// WayIn returns the part of the row at the mouth, outside the fitting's paper or
+// over what of it does not cover the content, that must stay free for a
+// content to be slipped in and gripped; for a mounted content it is Rect.
+func (s Spot) WayIn() units.Rect { return s.wayIn }
+
+// Hidden reports whether something of the fitting lies over the spot when the
+// fitting is closed.
+func (s Spot) Hidden() bool { return s.hidden }
+
+// A Load is what a fitting weighs besides its pieces: an ornament, what it
+// holds.
+type Load struct {
+	name    string
+	mass    units.Mass
+	content pocket.Content
+	count   int
+	held    bool
+}
+
+// Name says what it is.
+func (l Load) Name() string { return l.name }
+
+// Mass returns what one weighs, 0 for unknown.
+func (l Load) Mass() units.Mass { return l.mass }
+
+// Content returns the size and the thickness of one, of which a weight can be
+// estimated; it is zero for what is not held.
+func (l Load) Content() pocket.Content { return l.content }
+
+// Count returns how many there are, at least 1.
+func (l Load) Count() int { return l.count }
+
+// Held reports whether it is only there when the fitting is full.
+func (l Load) Held() bool { return l.held }
+
+// A Surface is a part of a fitting on which another one may stand.
+type Surface struct {
+	name   string
+	rect   units.Rect
+	height units.Length
+	piece  int
+	panel  int
+}
+
+// Name says what it is, as in "flap".
+func (s Surface) Name() string { return s.name }
+
+// Rect returns where it lies on the row when the fitting is closed.
+func (s Surface) Rect() units.Rect { return s.rect }
+
+// Height returns how high it lies at its highest, empty, without adhesive.
+func (s Surface) Height() units.Length { return s.height }
+
+// Piece returns the place in [Plan.Pieces] of what it is part of, −1 for what is
+// not cut.
+func (s Surface) Piece() int { return s.piece }
+
+// Panel returns which panel of a folded fitting's design it is, −1 for the whole
+// of its piece.
+func (s Surface) Panel() int { return s.panel }
+
+// A bond is something that is stuck down by the fitting's adhesive, or glued
+// all over where that does not depend on it.
+type bond struct {
+	name string // beside the fitting's; empty for the fitting itself
+	size units.Size
+	glue bool       // glued whatever the adhesive of the folio
+	hole units.Area // that takes none
+}
+
+// Layers walks what the fitting adds to the height of the open folio, part by
+// part.
+func (f Fitted) Layers() iter.Seq[Layer] { return walk(f.layers) }
+
+// Spots walks where contents go, each with its number in the fitting.
+func (f Fitted) Spots() iter.Seq2[int, Spot] { return walk2(f.spots) }
+
+// Loads walks what the fitting weighs besides its pieces.
+func (f Fitted) Loads() iter.Seq[Load] { return walk(f.loads) }
+
+// Surfaces walks where other fittings may stand, what lies higher after what
+// it lies on.
+func (f Fitted) Surfaces() iter.Seq[Surface] { return walk(f.surfaces) }
+
+// Placed walks where the pieces lie on the row, each copy by itself, and of
+// folded pieces each panel.
+func (f Fitted) Placed() iter.Seq[Placed] { return walk(f.placed) }
+
+// Pieces walks the pieces of the fitting, each with its place in [Plan.Pieces].
+func (f Fitted) Pieces() iter.Seq2[int, Piece] {
+	return func(yield func(int, Piece) bool) {
+		for i, p := range f.pieces {
+			if !yield(f.first+i, p) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,158 @@
+package folio
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Codes of what is impossible, or silly, about what stands on or beside a
+// fitting.
+const (
+	NothingUnder check.Code = "nothing-under" // part of it would stand over nothing: a window, the place where contents stand out
+	MouthShut    check.Code = "mouth-shut"    // what stands there shuts a mouth, so that nothing goes in
+	WarnMouth    check.Code = "mouth-narrow"  // a neighbour or a hinge leaves little room to grip what goes in
+)
+
+// inside checks that a footprint stays in its area.
+func (b *builder) inside(f *fitter, r, area units.Rect, on string) bool {
+	before := b.bad.Len()
+	size, room := r.Size(), area.Size()
+	p := f.given.Place
+	if size.W > room.W {
+		b.large(f, f.wide, TooWide, size.W, room.W, "wide on "+on)
+	} else {
+		b.beyond(f, ".place.offset.x", p.Offset.X, p.Across == AlignRight, area.Min.X-r.Min.X, "left", on)
+		b.beyond(f, ".place.offset.x", p.Offset.X, p.Across != AlignRight, r.Max.X-area.Max.X, "right", on)
+	}
+	if size.H > room.H {
+		b.large(f, f.tall, TooTall, size.H, room.H, "high on "+on)
+	} else {
+		b.beyond(f, ".place.offset.y", p.Offset.Y, p.Along == AlignTail, area.Min.Y-r.Min.Y, "head", on)
+		b.beyond(f, ".place.offset.y", p.Offset.Y, p.Along != AlignTail, r.Max.Y-area.Max.Y, "tail", on)
+	}
+	return b.bad.Len() == before
+}
+
+// beyond says that a fitting reaches beyond an edge of its area, and what offset
+// would keep it inside: a smaller one, or a larger one.
+func (b *builder) beyond(f *fitter, field string, offset units.Length, smaller bool, by units.Length, edge, on string) {
+	if by <= 0 {
+		return
+	}
+	n := b.notation()
+	what := "or it reaches " + n.Text(by) + " beyond the " + edge + " edge of " + on
+	if smaller {
+		b.bad.Long(f.at(field), OffPanel, n, offset, offset-by, what)
+	} else {
+		b.bad.Short(f.at(field), OffPanel, n, offset, offset+by, what)
+	}
+}
+
+// large says that a footprint is larger than its area, and which size of the
+// field that decides on it would do.
+func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Length, on string) {
+	n := b.notation()
+	limit := f.ruler().Down(room)
+	if s.exact {
+		limit = room
+	}
+	limit -= s.more
+	switch {
+	case s.given == 0:
+		b.bad.Impossible(f.at(s.field), code, n.Text(got)+" in all", "at most "+n.Text(room)+" "+on)
+	case limit < units.Shortest:
+		b.bad.Impossible(f.at(s.field), code, n.Text(s.given)+", which makes "+n.Text(got), "a place with more than "+n.Text(room)+" "+on)
+	default:
+		b.bad.Long(f.at(s.field), code, n, s.given, limit, on)
+	}
+}
+
+// stands finds the surface of what is under a fitting that carries all of it.
+func (b *builder) stands(f *fitter, out *Fitted) {
+	under := &b.plan.fitted[out.base]
+	found := -1
+	for i := range under.surfaces {
+		if out.rect.In(under.surfaces[i].rect) {
+			found = i
+		}
+	}
+	if found < 0 {
+		want := "a place or a size that lies all on one of its parts"
+		if len(under.surfaces) == 0 {
+			want = "to stand on something else: nothing stands on a " + under.fitting.Kind.String()
+		}
+		b.bad.Impossible(f.at(".place"), NothingUnder, f.given.label()+" over a part of "+under.Label()+" where there is nothing to stand on", want)
+		return
+	}
+	out.on = found
+	for i := range under.spots {
+		s := &under.spots[i]
+		if s.mounted || s.hidden || !s.rect.Overlaps(out.rect) {
+			continue
+		}
+		// What lies under it must not be where contents go: some later surface
+		// covers them there, and it does not stand on that one.
+		for j := found + 1; j < len(under.surfaces); j++ {
+			if under.surfaces[j].rect.Overlaps(s.rect) {
+				b.bad.Impossible(f.at(".place"), MouthShut, f.given.label()+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out",
+					"a place on its "+under.surfaces[j].name+", or beside what it holds")
+				return
+			}
+		}
+	}
+}
+
+// mouths warns where a neighbour, or the hinge, leaves no room to grip what goes
+// into a fitting.
+func (b *builder) mouths() {
+	p := b.plan
+	for i := range p.fitted {
+		f := &p.fitted[i]
+		for k := range f.spots {
+			s := &f.spots[k]
+			if s.mounted || s.hidden {
+				continue
+			}
+			who := b.inTheWay(i, s)
+			if who == "" {
+				continue
+			}
+			n := b.notation()
+			b.warn(check.Warning{Path: fittingPath(f.index), Code: WarnMouth, Want: grip(n),
+				Text: f.Label() + " opens towards the " + s.mouth.String() + ", and " + who + " leaves less than " + n.Text(grip(n)) + " there to get anything in"})
+			break
+		}
+	}
+}
+
+// inTheWay names what lies in the way into a spot of a fitting, "" for nothing.
+func (b *builder) inTheWay(i int, s *Spot) string {
+	p := b.plan
+	f := &p.fitted[i]
+	for j := range p.fitted {
+		o := &p.fitted[j]
+		if j != i && o.panel == f.panel && o.fitting.Outside == f.fitting.Outside && o.rect.Overlaps(s.wayIn) && !p.over(i, j) && !p.over(j, i) {
+			return o.Label()
+		}
+	}
+	if f.fitting.Outside {
+		return ""
+	}
+	at, area := p.index(f.panel), p.panelArea(f.panel, false)
+	if s.mouth == score.Left && at > 0 && s.wayIn.Min.X < area.Min.X || s.mouth == score.Right && at+1 < len(p.boards) && s.wayIn.Max.X > area.Max.X {
+		return "the hinge"
+	}
+	return ""
+}
+
+// over reports whether one fitting stands on another, with others between or
+// not.
+func (p *Plan) over(top, under int) bool {
+	for base := p.fitted[top].base; base >= 0; base = p.fitted[base].base {
+		if base == under {
+			return true
+		}
+	}
+	return false
+}
