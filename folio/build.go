@@ -8,12 +8,13 @@ import (
 // Build works out the plan of a folio. The error is an *[check.Error] that
 // lists every violation of the Spec at once, with field paths, codes and what
 // would do; the plan is then nil. Build never panics, whatever the Spec holds.
-func Build(s Spec) (*Plan, error) { return build(s, nil) }
+func Build(s Spec) (*Plan, error) { return build(s) }
 
 // A builder works out one plan.
 type builder struct {
 	spec    Spec // with defaults
 	plan    *Plan
+	planned *Plan // the plan that is refitted, nil while it is built
 	bad     check.List
 	fitter  fitter // of the fitting that is being worked out
 	records store
@@ -25,7 +26,7 @@ type builder struct {
 	expected units.Length
 }
 
-func build(s Spec, m *Measured) (*Plan, error) {
+func build(s Spec) (*Plan, error) {
 	b := builder{spec: s.WithDefaults().resolved()}
 	b.plan = &Plan{given: s.clone(), spec: b.spec}
 	p := b.plan
@@ -59,15 +60,9 @@ func build(s Spec, m *Measured) (*Plan, error) {
 	if b.row() {
 		b.open()
 		b.cover()
-		b.made()
-		if m != nil {
-			b.measure(m)
-		}
-		if m == nil || p.measured != nil {
-			if b.line(); p.wrap.parts != nil {
-				b.turnIns()
-			}
-			b.fittings()
+		if b.made() {
+			p.ofCase = made{len(p.pieces), len(p.workings), len(p.warnings)}
+			b.fill()
 		}
 		if b.bad.Len() == 0 {
 			b.closes()
@@ -78,6 +73,14 @@ func build(s Spec, m *Measured) (*Plan, error) {
 		return nil, err
 	}
 	return p, nil
+}
+
+// fill works out what lies inside the case, as planned or as measured.
+func (b *builder) fill() {
+	if b.line(); b.plan.wrap.parts != nil {
+		b.turnIns()
+	}
+	b.fittings()
 }
 
 func (s Spec) clone() Spec {

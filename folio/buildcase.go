@@ -77,10 +77,6 @@ func (b *builder) row() bool {
 			x = gap.rect.Max.X
 		}
 	}
-	if x > units.Longest {
-		b.bad.Long("cover.w", check.TooLarge, b.notation(), x, units.Longest, "of open width")
-		return false
-	}
 	b.cutBoards()
 	return true
 }
@@ -223,13 +219,22 @@ func (b *builder) open() {
 	b.nomW, b.nomH = p.openW, p.openH
 }
 
-// made estimates what the open cover measures when it is covered.
-func (b *builder) made() {
+// made estimates what the open cover measures when it is covered, and reports
+// whether that is within bounds.
+func (b *builder) made() bool {
 	s, p := &b.spec, b.plan
 	p.madeW = b.sum("open width as made, estimate", b.exact(), units.Nearest, units.T("open width", b.openWidth()),
 		units.N(2, "covering caliper", s.Covering.Caliper), units.N(len(p.gaps), "placing", s.Placing))
 	p.madeH = b.sum("open height as made, estimate", b.exact(), units.Nearest, units.T("open height", b.openHeight()),
 		units.N(2, "covering caliper", p.edgeAlong()))
+	before := b.bad.Len()
+	if w := p.madeW.Length(); w > units.Longest {
+		b.bad.Long("cover.w", check.TooLarge, b.notation(), w, units.Longest, "of open width as made")
+	}
+	if h := p.madeH.Length(); h > units.Longest {
+		b.bad.Long("cover.h", check.TooLarge, b.notation(), h, units.Longest, "of open height as made")
+	}
+	return b.bad.Len() == before
 }
 
 // edgeAlong is the caliper of what goes round the boards' edges at head and

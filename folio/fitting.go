@@ -336,6 +336,9 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 		}
 	}
 	out.rect = f.given.Place.within(area, f.footprint, f.ruler())
+	if out.base < 0 {
+		out.rect = b.settled(f.index, b.plan.index(role), out.rect, area)
+	}
 	if b.inside(f, out.rect, area, on) && out.base >= 0 {
 		b.stands(f, &out)
 	}

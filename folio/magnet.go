@@ -2,6 +2,7 @@ package folio
 
 import (
 	"iter"
+	"slices"
 
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -100,7 +101,6 @@ func (b *builder) magnets() {
 	}
 
 	f := Fastening{magnets: m}
-	var between units.Working
 	at := func(role, on Role, outside bool, x units.Length) {
 		// The mate lies where the magnet comes to lie when closed.
 		mate := p.mirrored(units.Rect{Min: units.Point{X: x}, Max: units.Point{X: x}}, role).Min.X
@@ -130,30 +130,58 @@ func (b *builder) magnets() {
 	from := m.Inset + m.Diameter.Half(units.Up)
 	far := func(r Role) units.Length { i := p.index(r); return p.boards[i].rect.Min.X + p.panelWidth(i) - from }
 	near := func(r Role) units.Length { return p.boards[p.index(r)].rect.Min.X + from }
-	exact := n.Exact()
-	liner, covering := spec.Liner.Caliper, spec.Covering.Caliper
-	closed := s.closed()
 	switch spec.Form {
 	case ForeEdgeFlap:
 		at(Flap, LeftCover, true, far(Flap))
-		between = units.Sum("between the magnets", exact, units.Nearest, units.T("room under the flap", closed.under.Length()),
-			units.T("liner caliper", liner), units.T("covering caliper", covering))
 	case DoubleSpineGate:
 		at(LeftDoor, Back, false, near(LeftDoor))
 		at(RightDoor, Back, false, far(RightDoor))
 	default:
 		at(LeftCover, RightCover, false, near(LeftCover))
 	}
-	if spec.Form != ForeEdgeFlap {
-		between = units.Sum("between the magnets", exact, units.Nearest, units.T("room between the covers", closed.between.Length()), units.N(2, "liner caliper", liner))
-	}
-	f.apart = between
+	f.apart = s.magnetsApart()
 	if bad.Len() > before {
 		return
 	}
 	p.fastening = f
-	if d := between.Length(); d > m.Thickness {
+	b.warnApart()
+}
+
+// warnApart warns of magnets that hold little.
+func (b *builder) warnApart() {
+	n, m := b.notation(), b.spec.Magnets
+	if d := b.plan.fastening.apart.Length(); d > m.Thickness {
 		b.warn(check.Warning{Path: "magnets.thickness", Code: WarnMagnets, Got: d, Want: m.Thickness,
 			Text: "the magnets of a pair stay " + n.Text(d) + " apart, more than they are thick, and hold little there (common practice, no published source); a flap brings them nearer"})
 	}
+}
+
+// magnetsApart returns how far the magnets of a pair stay apart.
+func (s shut) magnetsApart() units.Working {
+	spec, exact, closed := &s.p.spec, s.p.Notation().Exact(), s.closed()
+	if spec.Form == ForeEdgeFlap {
+		return units.Sum("between the magnets", exact, units.Nearest, units.T("room under the flap", closed.under.Length()),
+			units.T("liner caliper", spec.Liner.Caliper), units.T("covering caliper", spec.Covering.Caliper))
+	}
+	return units.Sum("between the magnets", exact, units.Nearest, units.T("room between the covers", closed.between.Length()), units.N(2, "liner caliper", spec.Liner.Caliper))
+}
+
+// magnetsAsMade moves the magnets with the boards that they are sunk in.
+func (b *builder) magnetsAsMade() {
+	p := b.plan
+	if !b.spec.Magnets.given() {
+		return
+	}
+	f := b.planned.fastening
+	f.places = slices.Clone(f.places)
+	for k := range f.places {
+		m := &f.places[k]
+		from, to := b.planned.boards[p.index(m.Panel)].rect.Min, p.boards[p.index(m.Panel)].rect.Min
+		m.Middle = m.Middle.Plus(units.Point{X: to.X - from.X, Y: to.Y - from.Y})
+	}
+	if s, ok := p.hinged(); ok {
+		f.apart = s.magnetsApart()
+	}
+	p.fastening = f
+	b.warnApart()
 }

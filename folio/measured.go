@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -30,11 +32,46 @@ type Measured struct {
 // What no longer fits inside is an error that says by how much. Errors are an
 // *[check.Error] with paths of the Spec or of Measured ("measured.width"). The
 // plan itself is not changed. Refitting with the nominal size of the plan gives
-// the same plan.
+// the same plan. [Plan.Changes] tells what a refit changed.
 func (p *Plan) Refit(m Measured) (*Plan, error) {
-	m.Panels = append([]units.Length(nil), m.Panels...)
-	return build(p.given, &m)
+	m.Panels = slices.Clone(m.Panels)
+	planned := p
+	if p.planned != nil {
+		planned = p.planned
+	}
+	b := builder{spec: planned.spec, planned: planned, nomW: planned.openW, nomH: planned.openH}
+	if !b.sound(&m) {
+		return nil, b.bad.Err()
+	}
+	if b.nominal(&m) {
+		q := *planned
+		q.planned, q.measured = planned, &m
+		return &q, nil
+	}
+	b.plan = &Plan{
+		given: planned.given, spec: planned.spec, planned: planned, measured: &m, ofCase: planned.ofCase,
+		boards: slices.Clone(planned.boards), gaps: slices.Clone(planned.gaps), wrap: planned.wrap,
+		madeW: planned.madeW, madeH: planned.madeH,
+		pieces:   firstOf(planned.pieces, planned.ofCase.pieces),
+		workings: firstOf(planned.workings, planned.ofCase.workings),
+		warnings: firstOf(planned.warnings, planned.ofCase.warnings),
+	}
+	b.measure(&m)
+	if b.bad.Len() == 0 {
+		b.fill()
+	}
+	if b.bad.Len() == 0 {
+		b.closes()
+		b.magnetsAsMade()
+	}
+	if err := b.bad.Err(); err != nil {
+		return nil, err
+	}
+	return b.plan, nil
 }
+
+// firstOf copies the first n of a list, with room for as many as there were.
+func firstOf[T any](list []T, n int) []T { return append(make([]T, 0, len(list)), list[:n]...) }
 
 // Measured returns what the plan was refitted to, and whether it was.
 func (p *Plan) Measured() (Measured, bool) {
@@ -42,7 +79,7 @@ func (p *Plan) Measured() (Measured, bool) {
 		return Measured{}, false
 	}
 	m := *p.measured
-	m.Panels = append([]units.Length(nil), m.Panels...)
+	m.Panels = slices.Clone(m.Panels)
 	return m, true
 }
 
@@ -50,49 +87,36 @@ func (p *Plan) Measured() (Measured, bool) {
 // edges: up to the covering's caliper, and 0 as planned.
 type edges struct{ left, right, ends units.Length }
 
-// measure checks the measured cover and lays the boards where they must lie to
-// give its size.
-func (b *builder) measure(m *Measured) {
-	p := b.plan
-	before := b.bad.Len()
+// sound checks what was measured as far as it can be wrong by itself.
+func (b *builder) sound(m *Measured) bool {
+	boards := b.planned.boards
 	b.bad.Length("measured.width", m.Width)
 	b.bad.Length("measured.height", m.Height)
-	if len(m.Panels) != 0 && len(m.Panels) != len(p.boards) {
-		b.bad.Malformed("measured.panels", check.OutOfRange, count(len(m.Panels))+" widths", "none, or one for each of the "+count(len(p.boards))+" boards")
-	} else {
-		for i, w := range m.Panels {
-			b.bad.Length(check.Index("measured.panels", i), w)
-		}
+	if len(m.Panels) != 0 && len(m.Panels) != len(boards) {
+		b.bad.Malformed("measured.panels", check.OutOfRange, count(len(m.Panels))+" widths", "none, or one for each of the "+count(len(boards))+" boards")
+		return false
 	}
-	if b.bad.Len() > before {
-		return
+	for i, w := range m.Panels {
+		b.bad.Length(check.Index("measured.panels", i), w)
 	}
-	if b.nominal(m) {
-		p.measured = m
-		return
-	}
-	b.lay(m)
-	if b.bad.Len() > before {
-		return
-	}
-	p.measured = m
-	p.openW = b.sum("open width", b.exact(), units.Nearest, units.T("as measured", m.Width))
-	p.openH = b.sum("open height", b.exact(), units.Nearest, units.T("as measured", m.Height))
+	return b.bad.Len() == 0
 }
 
 // nominal reports whether the cover measures just what was planned.
 func (b *builder) nominal(m *Measured) bool {
 	for i, w := range m.Panels {
-		if w != b.plan.boards[i].width.Length() {
+		if w != b.planned.boards[i].width.Length() {
 			return false
 		}
 	}
 	return m.Width == b.openWidth() && m.Height == b.openHeight()
 }
 
-// lay lays the boards as measured.
-func (b *builder) lay(m *Measured) {
+// measure lays the boards where they must lie to give the size of the cover.
+func (b *builder) measure(m *Measured) {
 	p := b.plan
+	p.openW = b.sum("open width", b.exact(), units.Nearest, units.T("as measured", m.Width))
+	p.openH = b.sum("open height", b.exact(), units.Nearest, units.T("as measured", m.Height))
 	first, last := 0, len(p.boards)-1
 	panel := func(i int) units.Length {
 		if len(m.Panels) > 0 {
@@ -200,6 +224,30 @@ func (b *builder) off(o off) bool {
 			Text: o.what + " measures " + n.Text(o.got) + " instead of " + n.Text(o.got.Clamp(o.low, o.high)) + "; measure again before cutting"})
 	}
 	return true
+}
+
+// settled returns where a fitting lies whose place on its panel was worked out
+// anew: it stays where it was planned on its board if the measure moves it by no
+// more than the covering at an edge and a step of each ruler, and it still lies
+// on the panel. Hands place no finer, and what passed beside each other goes on
+// doing so.
+func (b *builder) settled(index, board int, rect, area units.Rect) units.Rect {
+	if b.planned == nil {
+		return rect
+	}
+	for i := range b.planned.fitted {
+		f := &b.planned.fitted[i]
+		if f.index != index {
+			continue
+		}
+		from, to := b.planned.boards[board].rect.Min, b.plan.boards[board].rect.Min
+		was := f.rect.Moved(units.Point{X: to.X - from.X, Y: to.Y - from.Y})
+		near := b.plan.edgeAlong() + b.spec.Rulers.Liner.Step() + b.spec.Rulers.Fitting.Step()
+		if (was.Min.X-rect.Min.X).Abs() <= near && (was.Min.Y-rect.Min.Y).Abs() <= near && was.In(area) {
+			return was
+		}
+	}
+	return rect
 }
 
 // times returns n·l; the bounds of a plan keep it in range.

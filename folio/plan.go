@@ -14,6 +14,8 @@ type Plan struct {
 	given    Spec // a copy, as given
 	spec     Spec // with defaults
 	measured *Measured
+	planned  *Plan // what was refitted, nil for a plan as built
+	ofCase   made  // what a refit keeps
 
 	boards []Board
 	gaps   []Gap
@@ -34,6 +36,10 @@ type Plan struct {
 	workings  []units.Working
 	warnings  []check.Warning
 }
+
+// made counts the pieces, workings and warnings of the case, which stand before
+// those of the inside.
+type made struct{ pieces, workings, warnings int }
 
 // Spec returns a copy of what the plan was built from, with its defaults filled
 // in.

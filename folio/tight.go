@@ -146,6 +146,9 @@ func (s shut) underFlap(r units.Rect) units.Rect {
 	board := units.Rect{Min: units.Point{X: p.boards[flap].rect.Min.X}, Max: units.Point{X: p.boards[flap].rect.Min.X + p.panelWidth(flap)}}
 	covering := p.spec.Covering.Caliper
 	edge := p.mirrored(board, Flap).Min.X - covering
+	if expected := p.gaps[0].planned.Length() + p.spec.Placing; expected > s.wide {
+		s.wide = expected // so that a cover as it is expected closes too
+	}
 	back := p.boards[main].rect.Min.X - s.out(units.Up) - covering
 	r.Min.X = max(r.Min.X, edge, back)
 	return r
@@ -448,6 +451,11 @@ func (b *builder) closes() {
 	p := b.plan
 	s, ok := p.hinged()
 	if !ok {
+		if p.measured != nil && p.gapsNarrower() {
+			b.warn(check.Warning{Path: "measured.width", Code: WarnOpen,
+				Text: "a gap came out so narrow that the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
+			return
+		}
 		b.warn(check.Warning{Path: "hinge.angle", Code: WarnOpen,
 			Text: "the hinges turn by " + count(b.spec.Hinge.Angle) + " degrees, so the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
 		return
@@ -498,6 +506,10 @@ func (b *builder) closes() {
 			Text: "the rule " + b.spec.Spine.Rule.String() + " leaves less room than the contents take: " + t.where(p)})
 		return
 	}
+	if p.measured != nil {
+		b.closesAsMade(h, t)
+		return
+	}
 	path, limit := b.closingPath(h), t.do.Length()
 	var want string
 	switch {
@@ -518,6 +530,39 @@ func (b *builder) closes() {
 		Path: path, Code: NotClosing, Fault: check.Impossible,
 		Got: t.where(p), Want: want, Bound: check.AtLeast, Limit: limit, By: -h.left(),
 	})
+}
+
+// closesAsMade says what does not go between covers as they are made: a fitting,
+// which is inside and can be changed, or else it is warned about.
+func (b *builder) closesAsMade(h pinch, t Tight) {
+	n := b.notation()
+	tallest, most := -1, -units.Longest
+	if h.meeting == BesideSpine {
+		tallest = h.stands
+	}
+	for _, c := range h.cells {
+		if c.fitting >= 0 && c.over(h.place.Min) && c.height > most {
+			tallest, most = c.fitting, c.height
+		}
+	}
+	if tallest < 0 {
+		b.warn(check.Warning{Path: "measured", Code: NotClosing, Got: h.room, Want: h.stack,
+			Text: "the cover as measured does not close without force: " + t.where(b.plan)})
+		return
+	}
+	f := &b.plan.fitted[tallest]
+	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Fault: check.Impossible, Got: t.where(b.plan),
+		Want: "something there that is lower by " + n.Text(-h.left()) + " than " + f.Label()})
+}
+
+// gapsNarrower reports whether a gap came out narrower than planned.
+func (p *Plan) gapsNarrower() bool {
+	for i := range p.gaps {
+		if p.gaps[i].Width() < p.gaps[i].planned.Length() {
+			return true
+		}
+	}
+	return false
 }
 
 // where is the sentence of a tight place with where it is.

@@ -1,0 +1,173 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/units"
+)
+
+// A Changed says what a [Change] is about.
+type Changed uint8
+
+// What can change when a plan is refitted.
+const (
+	ChangedBoard   Changed = iota // where a board lies, and how large it came out
+	ChangedGap                    // where a gap lies, and how wide it came out
+	ChangedLiner                  // the size of a piece of the liner and where it lies
+	ChangedPiece                  // the size of a piece of a fitting
+	ChangedFitting                // where a fitting lies
+)
+
+var changed = [...]string{"board", "gap", "liner", "piece", "fitting"}
+
+// String returns what it is in a word, "nothing known" outside the constants.
+func (c Changed) String() string {
+	if int(c) < len(changed) {
+		return changed[c]
+	}
+	return "nothing known"
+}
+
+// A Change is one thing that a refit changed, from what to what.
+type Change struct {
+	what     Changed
+	index    int
+	name     string
+	notation units.Notation
+	from, to units.Rect
+}
+
+// What says what the change is about.
+func (c Change) What() Changed { return c.what }
+
+// Index returns which it is: the place in the row of a board, or of the gap right
+// of it; of a piece of the liner the place in the row of the board it lines, −1
+// for all; the place in [Plan.Pieces] of the refitted plan of a piece of a
+// fitting; the place in [Plan.Fittings] of a fitting.
+func (c Change) Index() int { return c.index }
+
+// Name returns what it is called.
+func (c Change) Name() string { return c.name }
+
+// From returns where it lay on the row as planned; empty for a piece of the liner
+// that was not planned. Of a piece of a fitting, which has no place of its own,
+// the rectangle begins at 0.
+func (c Change) From() units.Rect { return c.from }
+
+// To returns where it lies now, as From; empty for a piece of the liner that is
+// no longer wanted.
+func (c Change) To() units.Rect { return c.to }
+
+// String says what changed, as in "liner: 248.2 mm x 150 mm instead of 247 mm x
+// 150 mm", lengths in the notation of the plan.
+func (c Change) String() string {
+	n := c.notation
+	was, is := c.from.Size(), c.to.Size()
+	dst := append([]byte(c.name), ": "...)
+	size := func(s units.Size) {
+		dst = append(dst, sizeText(n, s)...)
+	}
+	switch {
+	case c.to.Empty():
+		dst = append(dst, "none instead of "...)
+		size(was)
+		return string(dst)
+	case c.from.Empty():
+		size(is)
+		return string(append(dst, " instead of none"...))
+	case was != is:
+		size(is)
+		dst = append(dst, " instead of "...)
+		size(was)
+		if c.from.Min != c.to.Min {
+			dst = append(dst, ", "...)
+		}
+	}
+	if c.from.Min != c.to.Min {
+		dst = append(dst, "at "...)
+		size(units.Size{W: c.to.Min.X, H: c.to.Min.Y})
+		dst = append(dst, " instead of "...)
+		size(units.Size{W: c.from.Min.X, H: c.from.Min.Y})
+	}
+	return string(dst)
+}
+
+// Changes walks what a refit changed against the plan as built: boards and gaps
+// as they came out, then what is to be made otherwise inside. A plan that was
+// not refitted, or to its nominal size, has none.
+func (p *Plan) Changes() iter.Seq[Change] {
+	return func(yield func(Change) bool) {
+		q := p.planned
+		if q == nil {
+			return
+		}
+		n := p.Notation()
+		see := func(what Changed, index int, name string, from, to units.Rect) bool {
+			return from == to || yield(Change{what, index, name, n, from, to})
+		}
+		for i := range p.boards {
+			if !see(ChangedBoard, i, p.boards[i].role.String(), q.boards[i].rect, p.boards[i].rect) {
+				return
+			}
+		}
+		for i := range p.gaps {
+			if !see(ChangedGap, i, "gap right of the "+p.boards[i].role.String(), q.gaps[i].rect, p.gaps[i].rect) {
+				return
+			}
+		}
+		_ = p.linerChanges(q, see) && p.pieceChanges(q, see) && p.fittingChanges(q, see)
+	}
+}
+
+// linerChanges compares the pieces of the liner by what they line.
+func (p *Plan) linerChanges(q *Plan, see func(Changed, int, string, units.Rect, units.Rect) bool) bool {
+	of := func(plan *Plan, board int) units.Rect {
+		for _, l := range plan.liner {
+			if l.board == board {
+				return l.rect
+			}
+		}
+		return units.Rect{}
+	}
+	for board := -1; board < len(p.boards); board++ {
+		name := "liner"
+		if board >= 0 {
+			name = linerName(p.boards[board].role)
+		}
+		if !see(ChangedLiner, board, name, of(q, board), of(p, board)) {
+			return false
+		}
+	}
+	return true
+}
+
+// pieceChanges compares the pieces of each fitting in their order.
+func (p *Plan) pieceChanges(q *Plan, see func(Changed, int, string, units.Rect, units.Rect) bool) bool {
+	j := 0
+	for i := range p.pieces {
+		if p.pieces[i].fitting == 0 {
+			continue
+		}
+		for j < len(q.pieces) && q.pieces[j].fitting == 0 {
+			j++
+		}
+		if j == len(q.pieces) {
+			return true
+		}
+		from, to := units.RectAt(units.Point{}, q.pieces[j].Size()), units.RectAt(units.Point{}, p.pieces[i].Size())
+		if !see(ChangedPiece, i, p.pieces[i].name, from, to) {
+			return false
+		}
+		j++
+	}
+	return true
+}
+
+func (p *Plan) fittingChanges(q *Plan, see func(Changed, int, string, units.Rect, units.Rect) bool) bool {
+	for i := range p.fitted {
+		if !see(ChangedFitting, i, p.fitted[i].Label(), q.fitted[i].rect, p.fitted[i].rect) {
+			return false
+		}
+	}
+	return true
+}
