@@ -24,11 +24,12 @@ func Seed() int64 {
 
 // Cases returns how many cases a property tries that needs n in a usual run:
 // twenty times as many with the build tag long, and a tenth, but at least one,
-// under the race detector, which is slow and looks for something else. What
-// a test expects to have met by then is a number of cases too.
+// under the race detector and in WebAssembly, which are slow and look for
+// something else. What a test expects to have met by then is a number of cases
+// too.
 func Cases(n int) int {
 	switch {
-	case raced:
+	case slow:
 		return max(n/10, 1)
 	case Long:
 		return 20 * n
