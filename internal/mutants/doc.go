@@ -6,6 +6,7 @@
 //	go -C internal/mutants run . ./units            # one package
 //	go -C internal/mutants run . -n 100 -seed 7     # a sample
 //	go -C internal/mutants run . -show 1f0c77ab ./units   # one mutant as a diff
+//	go -C internal/mutants run . -judge 1f0c77ab -because "…" ./units   # it is equivalent
 //	go -C internal/mutants run . -help
 //
 // All mutants of a package lie in one test binary, which is built once: every

@@ -1,11 +1,14 @@
 package main
 
 import (
+	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -55,4 +58,28 @@ func judge(list []judgement, subjects []*subject, mutants []*mutant) (stale []ju
 		}
 	}
 	return stale
+}
+
+// addJudgements writes mutants into the list, with one reason for all of them,
+// in the order of packages, functions and lines.
+func addJudgements(name string, list []judgement, mutants []*mutant, reason string) error {
+	if strings.TrimSpace(reason) == "" {
+		return errors.New("why are they equivalent? Say it with -because")
+	}
+	for _, m := range mutants {
+		if m.reason == "" {
+			list = append(list, judgement{m.identity(), reason})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b judgement) int {
+		return cmp.Or(strings.Compare(a.Package, b.Package), strings.Compare(a.Function, b.Function), strings.Compare(a.Line, b.Line), strings.Compare(a.Change, b.Change), a.Nth-b.Nth)
+	})
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "\t")
+	if err := enc.Encode(list); err != nil {
+		return err
+	}
+	return os.WriteFile(name, b.Bytes(), 0o666)
 }

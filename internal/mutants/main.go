@@ -1,8 +1,8 @@
 package main
 
 import (
+	"cmp"
 	"context"
-	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
@@ -27,6 +27,7 @@ type options struct {
 	workers           int
 	texts, list       bool
 	show, only, ops   string
+	judge, because    string
 	dependents        bool
 	floor, roundings  float64
 }
@@ -44,11 +45,13 @@ func main() {
 	flag.StringVar(&o.equivalents, "equivalents", "equivalent.json", "`file` with the mutants judged equivalent")
 	flag.IntVar(&o.n, "n", 0, "try a sample of so `many` mutants")
 	flag.Uint64Var(&o.seed, "seed", 1, "`seed` of the sample and of the order in which mutants are tried")
-	flag.DurationVar(&o.budget, "time", 0, "stop after about this `time`, shared among the packages")
+	flag.DurationVar(&o.budget, "time", 0, "stop after about this `time`, shared among the packages; an interrupt stops at once, with what is known by then")
 	flag.IntVar(&o.workers, "j", runtime.GOMAXPROCS(0), "mutants at a time")
 	flag.BoolVar(&o.texts, "texts", false, "mutants of String methods too")
 	flag.BoolVar(&o.list, "list", false, "list the mutants and try none")
-	flag.StringVar(&o.show, "show", "", "print the mutant with this `name` as a diff, and what to write into the list of equivalents")
+	flag.StringVar(&o.show, "show", "", "print the mutants with these `names`, separated by commas, as diffs")
+	flag.StringVar(&o.judge, "judge", "", "write the mutants with these `names`, separated by commas, into the list of equivalents")
+	flag.StringVar(&o.because, "because", "", "the `reason` why they are equivalent")
 	flag.StringVar(&o.only, "only", "", "try the mutants with these `names` only, separated by commas")
 	flag.StringVar(&o.ops, "operators", "", "only mutants of these `operators`, separated by commas")
 	flag.BoolVar(&o.dependents, "dependents", false, "run the tests of the packages that import the survivors' too")
@@ -96,13 +99,10 @@ func (o options) run(ctx context.Context, out io.Writer) error {
 	case o.show != "":
 		for _, m := range chosen {
 			diff(out, root, m)
-			text, err := json.MarshalIndent(judgement{m.identity(), "…"}, "", "\t")
-			if err != nil {
-				return err
-			}
-			fmt.Fprintf(out, "%s\n", text)
 		}
 		return nil
+	case o.judge != "":
+		return addJudgements(o.equivalents, list, chosen, o.because)
 	case o.list:
 		for _, m := range chosen {
 			fmt.Fprintln(out, m.describe(root))
@@ -115,10 +115,7 @@ func (o options) run(ctx context.Context, out io.Writer) error {
 // choose keeps the mutants that were asked for and type-check, and of those a
 // sample.
 func (o options) choose(found []*mutant) ([]*mutant, error) {
-	names := o.only
-	if o.show != "" {
-		names = o.show
-	}
+	names := cmp.Or(o.show, o.judge, o.only)
 	found = slices.DeleteFunc(found, func(m *mutant) bool {
 		return names != "" && !inList(names, m.id()) || o.ops != "" && !inList(o.ops, string(m.op))
 	})
@@ -180,8 +177,9 @@ func (o options) try(ctx context.Context, out io.Writer, root string, subjects [
 		if err := o.tryPackage(ctx, out, w, group, deadline); err != nil {
 			failed = append(failed, err)
 		}
-		if err := ctx.Err(); err != nil {
-			return err
+		if ctx.Err() != nil {
+			failed = append(failed, ctx.Err()) // what is known so far is printed
+			break
 		}
 	}
 	slices.SortStableFunc(chosen, func(a, b *mutant) int {
@@ -225,6 +223,9 @@ func (o options) tryPackage(ctx context.Context, out io.Writer, w *workshop, gro
 		}
 		if ctx.Err() == nil && (deadline.IsZero() || time.Now().Before(deadline)) {
 			b.try(ctx, order[i])
+			if order[i].isSurvivor() {
+				w.log("%s", order[i].describe(w.root))
+			}
 		}
 	})
 	w.log("%s: %d mutants tried", s.room, len(group))

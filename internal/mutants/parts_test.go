@@ -147,6 +147,31 @@ func TestVerdict(t *testing.T) {
 	}
 }
 
+// What is judged by name is read back, and fits the mutant it was about.
+func TestJudge(t *testing.T) {
+	_, found := loadFixture(t, fixture)
+	name := filepath.Join(t.TempDir(), "equivalent.json")
+	if err := addJudgements(name, nil, found[3:5], " "); err == nil {
+		t.Error("a judgement without a reason was written")
+	}
+	if err := addJudgements(name, nil, found[3:5], "because a < b"); err != nil {
+		t.Fatal(err)
+	}
+	list, err := judgements(name)
+	if err != nil || len(list) != 2 {
+		t.Fatal(list, err)
+	}
+	s, again := loadFixture(t, fixture)
+	if stale := judge(list, []*subject{s}, again); len(stale) != 0 {
+		t.Errorf("%v fit nothing", stale)
+	}
+	for i, m := range again {
+		if judged := m.reason == "because a < b"; judged != (i == 3 || i == 4) {
+			t.Errorf("mutant %d: judged %t", i, judged)
+		}
+	}
+}
+
 func TestOtherNames(t *testing.T) {
 	for name, want := range map[string][]string{
 		"W": {"H"}, "maxW": {"minW", "maxH"}, "LeftCover": {"RightCover"}, "x0": {"y0"}, "MinX": {"MaxX", "MinY"}, "cover": nil,
