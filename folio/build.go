@@ -93,6 +93,11 @@ func (s Spec) clone() Spec {
 		s.Stocks[i].Sheets = append([]Sheet(nil), s.Stocks[i].Sheets...)
 	}
 	s.Fittings = append([]Fitting(nil), s.Fittings...)
+	for i := range s.Fittings[:min(len(s.Fittings), mostFittings)] {
+		if kind, ok := plain(s.Fittings[i].Kind); ok {
+			s.Fittings[i].Kind = kind
+		}
+	}
 	return s
 }
 

@@ -106,6 +106,10 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
 		}
 		if !p.Closed.Empty() {
 			f.placed = append(f.placed, Placed{piece: first + p.Piece, panel: n + 1, rect: p.Closed})
+			for i := range f.surfaces {
+				s := &f.surfaces[i]
+				s.behind = s.behind || s.rect.Overlaps(p.Closed)
+			}
 			if p.Piece == lead && len(f.b.plan.pieces[first+lead].slants) == 0 {
 				f.surfaces = append(f.surfaces, Surface{name: p.Name, rect: p.Closed, height: f.below(design, p.Closed), piece: first + p.Piece, panel: n})
 			}
@@ -116,6 +120,7 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
 	if flap, ok := design.Carrier(); ok {
 		for _, s := range f.surfaces {
 			if s.rect == flap.Closed && s.name == flap.Name {
+				s.behind = false
 				f.surfaces = append(f.surfaces[:0], s)
 				break
 			}

@@ -154,22 +154,28 @@ func (fr Frame) check(f *fitter) (film Stock, ok bool) {
 			bad.Short(f.at(".kind.lap"), TooNarrow, n, fr.Lap, ruler.Up(ease.Half(units.Up)+1), why)
 		}
 	}
-	fr.checkOpening(f, ".kind.picture.size.w", fr.Picture.Size.W)
-	fr.checkOpening(f, ".kind.picture.size.h", fr.Picture.Size.H)
+	fr.checkOpening(f)
 	return film, bad.Len() == before
 }
 
-// checkOpening checks that a step of the ruler at least is left of the opening.
-func (fr Frame) checkOpening(f *fitter, path string, picture units.Length) {
-	step := f.ruler().Step()
-	if picture-2*fr.Lap >= step {
+// checkOpening checks that a step of the ruler at least is left of the opening,
+// both ways.
+func (fr Frame) checkOpening(f *fitter) {
+	const why = "or no opening is left"
+	n, pic, step := f.notation(), fr.Picture.Size, f.ruler().Step()
+	least := step + 2*fr.Lap
+	if pic.W >= least && pic.H >= least {
 		return
 	}
-	const why = "or no opening is left"
-	if most := (picture - step).Half(units.Down); most >= units.Shortest {
-		f.b.bad.Long(f.at(".kind.lap"), TooWide, f.notation(), fr.Lap, most, why)
-	} else {
-		f.b.bad.Short(f.at(path), TooNarrow, f.notation(), picture, step+2*fr.Lap, why)
+	if most := (min(pic.W, pic.H) - step).Half(units.Down); most >= units.Shortest {
+		f.b.bad.Long(f.at(".kind.lap"), TooWide, n, fr.Lap, most, why)
+		return
+	}
+	if pic.W < least {
+		f.b.bad.Short(f.at(".kind.picture.size.w"), TooNarrow, n, pic.W, least, why)
+	}
+	if pic.H < least {
+		f.b.bad.Short(f.at(".kind.picture.size.h"), TooNarrow, n, pic.H, least, why)
 	}
 }
 
@@ -196,7 +202,14 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 	s.sideAt = f.b.share("side strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.across.Length()), units.N(-1, "clear between the side strips", s.clear.Length()))
 	s.farAt = f.b.share("far strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.along.Length()), units.N(-1, "picture", s.picAlong))
 	if inner := min(s.sideAt.Length(), s.farAt.Length()); inner < fr.FoamWidth {
-		f.b.bad.Short(f.at(".kind.rail"), TooNarrow, f.notation(), fr.Rail, f.ruler().Up(fr.Rail+fr.FoamWidth-inner), "for the foam strips beside the picture")
+		// A frame of opening and two rails, before it is put on the ruler, that has
+		// room for two strips beside what lies between them.
+		openAcross, openAlong := s.openW.Length(), s.openH.Length()
+		if upright(fr.Mouth) {
+			openAcross, openAlong = openAlong, openAcross
+		}
+		rail := max(s.clear.Length()-openAcross, s.picAlong-openAlong).Half(units.Up) + fr.FoamWidth
+		f.b.bad.Short(f.at(".kind.rail"), TooNarrow, f.notation(), fr.Rail, f.ruler().Up(rail), "for the foam strips beside the picture")
 		return false
 	}
 	return true

@@ -208,6 +208,7 @@ type Surface struct {
 	height units.Length
 	piece  int
 	panel  int
+	behind bool // contents lie over it where it can be seen
 }
 
 // Name says what it is, as in "flap".

@@ -86,19 +86,14 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 		return
 	}
 	out.on = found
+	if !under.surfaces[found].behind {
+		return
+	}
 	for i := range under.spots {
-		s := &under.spots[i]
-		if s.mounted || s.hidden || !s.rect.Overlaps(out.rect) {
-			continue
-		}
-		// What lies under it must not be where contents go: some later surface
-		// covers them there, and it does not stand on that one.
-		for j := found + 1; j < len(under.surfaces); j++ {
-			if under.surfaces[j].rect.Overlaps(s.rect) {
-				b.bad.Impossible(f.at(".place"), MouthShut, f.given.label()+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out",
-					"a place on its "+under.surfaces[j].name+", or beside what it holds")
-				return
-			}
+		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(out.rect) {
+			b.bad.Impossible(f.at(".place"), MouthShut, f.given.label()+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out",
+				"a place on its "+under.surfaces[len(under.surfaces)-1].name+", or beside what it holds")
+			return
 		}
 	}
 }

@@ -1,0 +1,252 @@
+package folio_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// arranged is a folio of 120 x 170 mm with fittings on its right cover.
+func arranged(f ...folio.Fitting) folio.Spec {
+	return folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 40 * mm},
+		Rulers: folio.Rulers{Main: units.WholeMillimetres}, Fittings: f,
+		Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},
+	}
+}
+
+// medal is a round thing so wide.
+func medal(w units.Length, on string, x, y units.Length) folio.Fitting {
+	return folio.Fitting{Name: "medal", StandsOn: on, Kind: folio.Ornament{Size: units.Size{W: w, H: w}, Thickness: mm},
+		Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: x, Y: y}}}
+}
+
+// What no hands can do, or what shuts up what it stands on, is refused: each
+// with the name of both.
+func TestArrangementsThatCannotBe(t *testing.T) {
+	card := pocket.IDCard() // 85.6 x 54 mm
+	slip := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: card}}}
+	folded := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: card, Build: pocket.FoldedFoot}}}
+	frame := folio.Frame{Picture: pocket.Content{Size: units.Size{W: 60 * mm, H: 80 * mm}, Thickness: mm / 4}}
+	window := folio.Fitting{Name: "window", Kind: frame}
+	frame.Film = "film"
+	glazed := folio.Fitting{Name: "window", Kind: frame}
+	corners := folio.Fitting{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: card}}}
+	strip := folio.Fitting{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card}}}
+	for name, c := range map[string]struct {
+		fittings []folio.Fitting
+		code     check.Code // "" for an arrangement that is all right
+	}{
+		"on a slip's front":                {[]folio.Fitting{slip, medal(20*mm, "slip", 10*mm, 10*mm)}, ""},
+		"over a slip's mouth":              {[]folio.Fitting{slip, {Name: "mat", StandsOn: "slip", Kind: folio.Mat{Size: units.Size{W: 80 * mm, H: 50 * mm}}}}, folio.TooTall},
+		"beside a slip's front":            {[]folio.Fitting{slip, medal(20*mm, "slip", 10*mm, -15*mm)}, folio.OffPanel},
+		"on a folded slip's front":         {[]folio.Fitting{folded, medal(20*mm, "slip", 10*mm, 25*mm)}, ""},
+		"on the back, where the card goes": {[]folio.Fitting{folded, medal(10*mm, "slip", 40*mm, 2*mm)}, folio.MouthShut},
+		"over a folded slip's mouth":       {[]folio.Fitting{folded, medal(20*mm, "slip", 40*mm, 10*mm)}, folio.MouthShut},
+		"on a rail":                        {[]folio.Fitting{window, medal(9*mm, "window", mm, 60*mm)}, ""},
+		"over the open window":             {[]folio.Fitting{window, medal(20*mm, "window", 30*mm, 40*mm)}, folio.NothingUnder},
+		"over the window's edge":           {[]folio.Fitting{window, medal(20*mm, "window", mm, 40*mm)}, folio.NothingUnder},
+		"over the whole window":            {[]folio.Fitting{window, {Name: "lid", StandsOn: "window", Kind: folio.Mat{Size: units.Size{W: 70 * mm, H: 90 * mm}}}}, folio.NothingUnder},
+		"on the film":                      {[]folio.Fitting{glazed, medal(20*mm, "window", 30*mm, 40*mm)}, ""},
+		"on corners":                       {[]folio.Fitting{corners, medal(9*mm, "corners", 0, 0)}, folio.NothingUnder},
+		"on a strip's flap":                {[]folio.Fitting{strip, medal(20*mm, "strip", 10*mm, 10*mm)}, ""},
+	} {
+		_, err := folio.Build(arranged(c.fittings...))
+		var bad *check.Error
+		switch {
+		case c.code == "" && err != nil:
+			t.Errorf("%s: %v", name, err)
+		case c.code == "":
+		case !errors.As(err, &bad):
+			t.Errorf("%s: was taken", name)
+		default:
+			v, ok := bad.Find("", c.code)
+			if !ok || v.Of != c.fittings[1].Name || !strings.Contains(v.Got+v.Want, c.fittings[0].Name) && c.code == folio.NothingUnder {
+				t.Errorf("%s: want %s, of %q over %q: %v", name, c.code, c.fittings[1].Name, c.fittings[0].Name, err)
+			}
+		}
+	}
+}
+
+// A mouth that a neighbour or the hinge leaves no room before is warned about,
+// and only then.
+func TestMouthsInTheWay(t *testing.T) {
+	at := func(f folio.Fitting, x, y units.Length) folio.Fitting {
+		f.Place = folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: x, Y: y}}
+		return f
+	}
+	slip := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard(), Depth: pocket.Share{Part: 1, Of: 1}}}}
+	frame := func(mouth score.Edge) folio.Fitting {
+		return folio.Fitting{Name: "frame", Kind: folio.Frame{Picture: pocket.Content{Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: mm / 4}, Mouth: mouth}}
+	}
+	label := folio.Fitting{Name: "label", Kind: folio.Ornament{Size: units.Size{W: 90 * mm, H: 10 * mm}, Thickness: mm}}
+	left := func(f folio.Fitting) folio.Fitting { f.Panel = folio.LeftCover; return f }
+	for name, c := range map[string]struct {
+		fittings []folio.Fitting
+		says     string // "" for no warning
+	}{
+		"free":                        {[]folio.Fitting{at(slip, 0, 60*mm), at(label, 0, 0)}, ""},
+		"a label 6 mm above":          {[]folio.Fitting{at(slip, 0, 60*mm), at(label, 0, 44*mm)}, ""},
+		"a label right above":         {[]folio.Fitting{at(slip, 0, 60*mm), at(label, 0, 50*mm)}, "label"},
+		"a label below":               {[]folio.Fitting{at(slip, 0, 0), at(label, 0, 70*mm)}, ""},
+		"a label on the other cover":  {[]folio.Fitting{at(slip, 0, 60*mm), left(at(label, 0, 50*mm))}, ""},
+		"at the head edge":            {[]folio.Fitting{at(slip, 0, 0)}, ""},
+		"into the hinge":              {[]folio.Fitting{at(frame(score.Left), 0, 0)}, "hinge"},
+		"a grip from the hinge":       {[]folio.Fitting{at(frame(score.Left), 6*mm, 0)}, ""},
+		"to the fore edge":            {[]folio.Fitting{at(frame(score.Right), 55*mm, 0)}, ""},
+		"left cover, to the hinge":    {[]folio.Fitting{left(at(frame(score.Right), 55*mm, 0))}, "hinge"},
+		"left cover, to the fore":     {[]folio.Fitting{left(at(frame(score.Left), 0, 0))}, ""},
+		"beside what it does not use": {[]folio.Fitting{at(frame(score.Tail), 0, 0), at(label, 0, 70*mm)}, "label"},
+	} {
+		p, err := folio.Build(arranged(c.fittings...))
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		got := ""
+		for w := range p.Warnings() {
+			if w.Code == folio.WarnMouth {
+				got += w.Text
+			}
+		}
+		if (got == "") != (c.says == "") || !strings.Contains(got, c.says) {
+			t.Errorf("%s: %q", name, got)
+		}
+	}
+}
+
+// No size rounds to nothing, whatever the ruler: every piece of what builds has
+// a width and a height.
+func TestNoSizeOfNothing(t *testing.T) {
+	half, err := units.NewRuler(units.Inch/2, units.InchFraction)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ten, err := units.NewRuler(10*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	built := 0
+	for _, r := range []units.Ruler{units.Eighths, half, ten, units.WholeMillimetres, units.Sixteenths} {
+		for _, foam := range []units.Length{0, mm / 2, 3 * mm, 5 * mm} {
+			for _, pic := range []units.Size{pocket.IDCard().Size, {W: 12 * mm, H: 12 * mm}, {W: 31 * mm, H: 14 * mm}} {
+				for _, film := range []string{"", "film"} {
+					s := arranged(folio.Fitting{Name: "window", Kind: folio.Frame{Picture: content(pic), FoamWidth: foam, Film: film, FoamStock: "foam"}})
+					s.Cover = units.Size{W: 200 * mm, H: 200 * mm}
+					s.Stocks = append(s.Stocks, folio.Stock{Name: "foam", Caliper: 2 * mm})
+					s.Rulers.Fitting = r
+					p, err := folio.Build(s)
+					if err != nil {
+						continue
+					}
+					built++
+					for q := range p.Pieces() {
+						if q.Size().Empty() {
+							t.Errorf("on %v: %s %v", r, q.Name(), q.Size())
+						}
+						if given := foam; given > 0 && q.Role() == folio.FoamPiece && min(q.Size().W, q.Size().H) != given {
+							t.Errorf("on %v: a foam strip of %v, given %v", r, q.Size(), given)
+						}
+					}
+				}
+			}
+		}
+	}
+	if built < 40 {
+		t.Errorf("only %d were built", built)
+	}
+}
+
+// A mass has bounds, and none is no length: each is said as it was given.
+func TestBoundsOfFittings(t *testing.T) {
+	size := units.Size{W: 20 * mm, H: 20 * mm}
+	pic := content(units.Size{W: 40 * mm, H: 60 * mm})
+	for name, c := range map[string]struct {
+		kind folio.Kind
+		path string
+		code check.Code
+		got  string
+	}{
+		"a negative mass":    {folio.Ornament{Size: size, Mass: -units.Gram}, "fittings[0].kind.mass", check.Negative, "-1 g"},
+		"the greatest mass":  {folio.Ornament{Size: size, Mass: math.MaxInt64}, "fittings[0].kind.mass", check.OutOfRange, "9223372036854.775807 g"},
+		"no strip of foam":   {folio.Frame{Picture: pic, FoamWidth: folio.None}, "fittings[0].kind.foamwidth", check.NotPositive, "none"},
+		"no foam":            {folio.Frame{Picture: pic, Foam: folio.None}, "fittings[0].kind.foam", check.NotPositive, "none"},
+		"no rail":            {folio.Frame{Picture: pic, Rail: folio.None}, "fittings[0].kind.rail", check.NotPositive, "none"},
+		"a thickness of -2":  {folio.Ornament{Size: size, Thickness: -2}, "fittings[0].kind.thickness", check.Negative, "-0.000002 mm"},
+		"foam of two minds":  {folio.Frame{Picture: pic, FoamStock: "film", Foam: mm}, "fittings[0].kind.foam", check.Conflict, `1 mm of "film"`},
+		"a reveal below 0":   {folio.Mat{Picture: pic, Reveal: -5}, "fittings[0].kind.reveal", check.Negative, "-0.000005 mm"},
+		"a frame of nothing": {folio.Frame{}, "fittings[0].kind.picture.size.w", check.NotPositive, "0 mm"},
+	} {
+		_, err := folio.Build(arranged(folio.Fitting{Name: "x", Kind: c.kind}))
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Errorf("%s: was taken", name)
+			continue
+		}
+		if v, ok := bad.Find(c.path, c.code); !ok || v.Got != c.got {
+			t.Errorf("%s: want %s at %s, got %q: %v", name, c.code, c.path, c.got, err)
+		}
+	}
+	if _, err := folio.Build(arranged(folio.Fitting{Kind: folio.Ornament{Size: size, Mass: folio.MostMass}})); err != nil {
+		t.Errorf("the most that is allowed: %v", err)
+	}
+	if _, err := folio.Build(arranged(folio.Fitting{Kind: folio.Mat{Picture: pic, Reveal: folio.None}})); err != nil {
+		t.Errorf("a mat flush with its picture: %v", err)
+	}
+}
+
+// A metric plan has metric defaults, those of common practice: reveal 3 mm, lap
+// 3, rail 12, foam 2 x 6, ease 2.
+func TestMetricDefaults(t *testing.T) {
+	pic := content(units.Size{W: 40 * mm, H: 60 * mm})
+	sizes := func(k folio.Kind, r units.Ruler) map[string]units.Size {
+		s := arranged(folio.Fitting{Name: "x", Kind: k})
+		s.Rulers.Main = r
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := map[string]units.Size{}
+		for f := range p.Fittings() {
+			for _, q := range f.Pieces() {
+				out[q.Name()] = q.Size()
+				for o := range q.Openings() {
+					out["window"] = o.Size()
+				}
+			}
+			out["height"] = units.Size{W: f.Height(false)}
+		}
+		return out
+	}
+	if got := sizes(folio.Mat{Picture: pic}, units.WholeMillimetres)["mat"]; got != (units.Size{W: 46 * mm, H: 66 * mm}) {
+		t.Errorf("a mat of %v", got)
+	}
+	got := sizes(folio.Frame{Picture: pic}, units.WholeMillimetres)
+	card := folio.DefaultCard().Caliper
+	for name, want := range map[string]units.Size{
+		"window":              {W: 34 * mm, H: 54 * mm},
+		"frame":               {W: 58 * mm, H: 78 * mm},
+		"foam strip, side":    {W: 6 * mm, H: 78 * mm},
+		"foam strip, far end": {W: 42 * mm, H: 6 * mm},
+		"height":              {W: card + 2*mm},
+	} {
+		if got[name] != want {
+			t.Errorf("%s of %v, want %v", name, got[name], want)
+		}
+	}
+	in := units.Inch
+	pic = content(units.Size{W: 2 * in, H: 3 * in})
+	if got := sizes(folio.Mat{Picture: pic}, units.Sixteenths)["mat"]; got != (units.Size{W: 9 * in / 4, H: 13 * in / 4}) {
+		t.Errorf("a mat of %v", got)
+	}
+	if got := sizes(folio.Frame{Picture: pic}, units.Sixteenths)["foam strip, side"]; got.W != in/4 {
+		t.Errorf("a strip of %v", got)
+	}
+}
