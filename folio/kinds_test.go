@@ -14,8 +14,8 @@ import (
 // borrowed embeds a kind, and so has the methods of one without being one.
 type borrowed struct{ folio.Kind }
 
-// told gathers what a plan tells about its fittings.
-func told(p *folio.Plan) (heights []folio.Height, pieces []string, weights []folio.Weighed, steps []string) {
+// tellsOf gathers what a plan tells about its fittings.
+func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []folio.Weighed, steps []string) {
 	for h := range p.Heights(true) {
 		heights = append(heights, h)
 	}
@@ -62,8 +62,8 @@ func TestKindsByPointer(t *testing.T) {
 		value, pointer := build(c.value), build(c.pointer)
 		same := func(what string, a, b *folio.Plan) {
 			t.Helper()
-			ah, ap, aw, as := told(a)
-			bh, bp, bw, bs := told(b)
+			ah, ap, aw, as := tellsOf(a)
+			bh, bp, bw, bs := tellsOf(b)
 			if !slices.Equal(ah, bh) || !slices.Equal(ap, bp) || !slices.Equal(aw, bw) || !slices.Equal(as, bs) {
 				t.Errorf("%s: %s makes another plan", c.name, what)
 			}
@@ -231,7 +231,7 @@ func TestCornerWeighsAsATriangle(t *testing.T) {
 		for _, q := range f.Pieces() {
 			// 20 x 20 / 2 + 2 x 20 x 6 mm².
 			want := (20 * mm).By(20 * mm / 2).Plus((40 * mm).By(6 * mm))
-			if got := q.Area(); got.Compare(want) > 0 || got.Compare(want.Minus((6 * mm).By(6*mm))) < 0 {
+			if got := q.Area(); got.Compare(want) > 0 || got.Compare(want.Minus((6*mm).By(6*mm))) < 0 {
 				t.Errorf("a corner has %v, want %v less its ears", got, want)
 			}
 		}
