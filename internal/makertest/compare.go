@@ -48,6 +48,9 @@ func (t *table) compare() error {
 		}
 		say(t.boardsInside())
 	}
+	if home != nil {
+		say(t.use(home))
+	}
 	for _, o := range t.job.Others {
 		p := t.find(o.Kind, o.Index, o.Copy)
 		if p == nil || !p.fixed || p.body != home {
@@ -91,7 +94,7 @@ func (p *paper) finished(t *table, home *body) error {
 		return fmt.Errorf("%s has not been used", p)
 	}
 	for _, d := range p.drawn {
-		if !d.used {
+		if !d.used && !p.alongBoard(d) {
 			return fmt.Errorf("%s: nothing lies along the %v line at %v", p, d.axis, d.at)
 		}
 	}
@@ -109,6 +112,9 @@ func (p *paper) finished(t *table, home *body) error {
 	if len(p.opened) != len(p.plan.Openings) || len(p.notched) != len(p.plan.Notches) {
 		return fmt.Errorf("%s lacks an opening or a notch", p)
 	}
+	if len(p.glued) != len(p.plan.Glue) {
+		return fmt.Errorf("%s has taken glue in %d places of %d", p, len(p.glued), len(p.plan.Glue))
+	}
 	for _, l := range p.plan.Lines {
 		l.Line = full(l.Line, p.size)
 		if !slices.Contains(p.folded, l.Line) {
@@ -122,6 +128,21 @@ func (p *paper) finished(t *table, home *body) error {
 		return fmt.Errorf("%s is not cut to its outline", p)
 	}
 	return nil
+}
+
+// alongBoard reports whether a line runs along an edge of a board.
+func (p *paper) alongBoard(d *drawn) bool {
+	axis, at := p.facets[0].lies.line(d.axis, d.at)
+	return slices.ContainsFunc(p.body.papers, func(q *paper) bool {
+		if q.plan == nil || q.plan.Role != BoardRole {
+			return false
+		}
+		r := q.laid
+		if axis == score.Upright {
+			return r.Min.X == at || r.Max.X == at
+		}
+		return r.Min.Y == at || r.Max.Y == at
+	})
 }
 
 // coveringsLie compares what covers the boards with the plan. What has been
@@ -204,9 +225,7 @@ func (t *table) insideCover(home *body) error {
 	if t.under != nil {
 		cover = t.under.facets[0].shape.rect()
 	} else {
-		for i := range t.job.Row {
-			cover = cover.Union(t.boardAt(i))
-		}
+		cover = t.cover()
 	}
 	for _, f := range home.stack {
 		if f.of.plan != nil && (f.of.plan.Role == Covering || f.of.plan.Role == Strip) {
@@ -221,6 +240,7 @@ func (t *table) insideCover(home *body) error {
 
 // rightSides objects where the wrong side of one-sided paper shows unwarned.
 func (t *table) rightSides(home *body) error {
+	leaves := t.leavesOf(home)
 	for _, f := range home.stack {
 		if f.of.plan == nil || f.of.board >= 0 || f.stands || slices.Contains(t.job.WrongSides, f.of.index) {
 			continue
@@ -235,7 +255,7 @@ func (t *table) rightSides(home *body) error {
 				side = score.Back
 			}
 			right := (side == score.Face) == (f.of.plan.Up == work.RightSide)
-			if !right && t.shows(home, f, above) {
+			if !right && t.shows(home, leaves, f, above) {
 				return fmt.Errorf("%s shows its wrong side", f.of)
 			}
 		}

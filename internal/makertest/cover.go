@@ -304,6 +304,11 @@ func (t *table) measure(m work.Measure) error {
 			return fmt.Errorf("the cover is measured while it is wet")
 		}
 	}
+	for _, p := range t.row.papers {
+		if p.plan != nil && p.plan.Role == Strip && !p.rubbed && len(t.gapsUnder(p)) > 0 {
+			return fmt.Errorf("%s has not been rubbed down into the hinges", p)
+		}
+	}
 	if err := t.edgesCovered(); err != nil {
 		return err
 	}

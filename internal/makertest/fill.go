@@ -1,6 +1,7 @@
 package makertest
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -47,7 +48,9 @@ func (t *table) insert(a work.Insert) error {
 	f.area = rectRegion(units.RectAt(units.Point{}, spot.Size()))
 	f.put(asDrawn.moved(spot.Min))
 	p.fixed = true
-	t.note("insert %s %v", p, a.From)
+	if !a.Corners {
+		t.note("insert %s %v", p, a.From)
+	}
 	if p.kind == work.Block {
 		into.stack = append(into.stack, f)
 		into.papers = append(into.papers, p)
@@ -67,9 +70,9 @@ func (t *table) insert(a work.Insert) error {
 			return fmt.Errorf("%s: %w", p, err)
 		}
 	}
-	why := fmt.Errorf("%s: nothing of fitting %d lies over its place", p, a.Into.Index)
+	var all []error
 	for k := len(into.stack); k > 0; k-- {
-		err := t.slips(into, k, f.shape, a)
+		err := t.slips(into, k, rectRegion(spot.Grow(-touchWidth)), a)
 		if err == nil {
 			into.stack = slices.Insert(into.stack, k, f)
 			into.papers = append(into.papers, p)
@@ -77,11 +80,17 @@ func (t *table) insert(a work.Insert) error {
 			return nil
 		}
 		if err != errNothingOver {
-			why = fmt.Errorf("%s: %w", p, err)
+			all = append(all, fmt.Errorf("over %d layers %w", k, err))
 		}
 	}
-	return why
+	if len(all) == 0 {
+		all = append(all, errNothingOver)
+	}
+	return fmt.Errorf("%s does not go in: %w", p, errors.Join(all...))
 }
+
+// touchWidth is so little that what a content only touches is not in its way.
+const touchWidth = 5 * units.Micrometre
 
 // wayFree objects where another fitting stands in the way in.
 func (t *table) wayFree(b *body, way units.Rect, fitting int) error {
@@ -109,14 +118,26 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert) error {
 	if a.Corners {
 		way = spot
 	}
-	if why := t.blocked(b, k, way, own); why != "" {
+	if t.taken(b, k, spot) {
+		return fmt.Errorf("another content is there")
+	}
+	if why := t.blocked(b, k, way, own, t.leavesOf(b)); why != "" {
 		return fmt.Errorf("the way in from the %v is shut by %s", a.From, why)
 	}
 	if a.Corners {
+		// Only the corners are under something: the middles of the edges lie free.
+		r := spot.rect()
+		for _, m := range [...]units.Point{{X: (r.Min.X + r.Max.X) / 2, Y: r.Min.Y}, {X: (r.Min.X + r.Max.X) / 2, Y: r.Max.Y},
+			{X: r.Min.X, Y: (r.Min.Y + r.Max.Y) / 2}, {X: r.Max.X, Y: (r.Min.Y + r.Max.Y) / 2}} {
+			middle := rectRegion(units.Rect{Min: m, Max: m}.Grow(touchWidth)).and(spot)
+			if slices.ContainsFunc(b.stack[k:], func(f *facet) bool { return own(f) && f.shape.overlaps(middle) }) {
+				return errors.New("not only its corners are under something")
+			}
+		}
 		return nil
 	}
 	for _, e := range [...]score.Edge{score.Head, score.Tail, score.Left, score.Right} {
-		if e != a.From && t.blocked(b, k, sweep(spot, e), own) == "" {
+		if e != a.From && t.blocked(b, k, sweep(spot, e), own, nil) == "" {
 			return fmt.Errorf("it is open at the %v too", e)
 		}
 	}
@@ -140,9 +161,29 @@ func sweep(spot region, e score.Edge) region {
 	return rectRegion(r)
 }
 
+// taken reports whether a content lies next to a spot over the first k layers.
+func (t *table) taken(b *body, k int, spot region) bool {
+	content := func(f *facet) bool { return f.of.kind == work.Content && !f.stands }
+	for _, f := range b.stack[k:] {
+		if f.shape.overlaps(spot) {
+			if content(f) {
+				return true
+			}
+			break
+		}
+	}
+	for i := k - 1; i >= 0; i-- {
+		if f := b.stack[i]; f.shape.overlaps(spot) {
+			return content(f)
+		}
+	}
+	return false
+}
+
 // blocked says what holds the first k layers and the rest together within an
-// area, as far as parts of a fitting have to do with it.
-func (t *table) blocked(b *body, k int, way region, own func(*facet) bool) string {
+// area, as far as parts of a fitting have to do with it. The fold of a leaf that
+// may be opened meanwhile does not.
+func (t *table) blocked(b *body, k int, way region, own func(*facet) bool, leaves []map[*facet]bool) string {
 	lower := map[*facet]bool{}
 	for _, f := range b.stack[:k] {
 		lower[f] = true
@@ -154,7 +195,8 @@ func (t *table) blocked(b *body, k int, way region, own func(*facet) bool) strin
 	}
 	for _, p := range b.papers {
 		for _, c := range p.creases {
-			if own(c.a) && lower[c.a] != lower[c.b] && !c.a.stands && !c.b.stands && c.within(way) {
+			opens := slices.ContainsFunc(leaves, func(leaf map[*facet]bool) bool { return leaf[c.a] != leaf[c.b] })
+			if own(c.a) && lower[c.a] != lower[c.b] && !opens && !c.a.stands && !c.b.stands && c.within(way) {
 				return "a fold of " + p.String()
 			}
 		}
@@ -163,12 +205,9 @@ func (t *table) blocked(b *body, k int, way region, own func(*facet) bool) strin
 }
 
 // within reports whether a crease runs through an area.
-func (c crease) within(way region) bool {
-	a0, a1 := extent(c.a.area, c.line)
-	b0, b1 := extent(c.b.area, c.line)
+func (c *crease) within(way region) bool {
 	l := c.line
-	l.From, l.To = max(a0, b0, l.From), min(a1, b1, l.To)
-	if l.From >= l.To {
+	if l.From, l.To = c.extent(); l.From >= l.To {
 		return false
 	}
 	const d = 1000 // nanometres on either side of the fold

@@ -19,7 +19,7 @@ func (t *table) fix(p *paper, a work.Fix) error {
 	if err != nil {
 		return err
 	}
-	move, size, err := p.toLie(a)
+	move, size, err := p.toLie(a, on.below)
 	if err != nil {
 		return err
 	}
@@ -56,25 +56,28 @@ func (t *table) fix(p *paper, a work.Fix) error {
 }
 
 // marked objects where nobody has marked the place of what goes into the
-// folio, or laid it dry.
+// folio, and laid it dry. A lining is only laid dry.
 func (t *table) marked(p *paper, on work.Base) error {
-	if p.kind != work.Piece || on.Kind != work.OnBoard && on.Kind != work.OnOutside && on.Kind != work.OnRow {
+	if p.kind != work.Piece || on.Kind == work.OnPiece || p.plan.Role != Fitting && p.plan.Role != Liner {
 		return nil
 	}
-	if p.plan.Role == Covering || p.plan.Role == Strip {
-		return nil
-	}
+	marked, laid := p.plan.Role == Liner, false
 	for _, m := range t.marks {
-		if m.what == p && (m.laid || p.plan.Role != Liner) {
-			return nil
+		if m.what == p {
+			marked, laid = marked || !m.laid, laid || m.laid
 		}
 	}
-	return fmt.Errorf("the place of %s has not been marked, nor has it been laid dry", p)
+	if !marked || !laid {
+		return fmt.Errorf("%s is stuck down: its place marked %t, laid dry %t", p, marked, laid)
+	}
+	return nil
 }
 
 // toLie returns the move that brings a thing to lie as an action says, but for
-// its place, and where what is measured of it lies then.
-func (p *paper) toLie(a work.Fix) (pose, units.Rect, error) {
+// its place, and where what is measured of it lies then. A thing lies as it has
+// been left; only a piece by itself, without folds, is laid down with the side
+// up that is asked for. On the outside it lies turned over, as seen from inside.
+func (p *paper) toLie(a work.Fix, below bool) (pose, units.Rect, error) {
 	facets, _, ok := p.panel(a.Panel)
 	if !ok {
 		return pose{}, units.Rect{}, fmt.Errorf("%s has no panel %d that lies flat", p, a.Panel)
@@ -83,20 +86,19 @@ func (p *paper) toLie(a work.Fix) (pose, units.Rect, error) {
 		return pose{}, units.Rect{}, fmt.Errorf("%s is turned %d quarters", p, a.Quarters)
 	}
 	lead := facets[0]
-	if a.Panel == work.All && len(facets) > 1 {
-		// What lies lowest is what is said of a packet.
-		for _, f := range p.body.stack {
-			if f.of == p && !f.stands {
-				lead = f
-				break
-			}
-		}
-		if lead.lies.up() != a.Up {
+	if i := slices.IndexFunc(facets, func(f *facet) bool { return !f.turned }); i >= 0 && a.Panel == work.All {
+		lead = facets[i]
+	}
+	move := turned(score.Face, a.Quarters)
+	if lead.lies.up() != a.Up {
+		if len(p.body.stack) > 1 {
 			return pose{}, units.Rect{}, fmt.Errorf("%s lies with its %v up; said %v", p, lead.lies.up(), a.Up)
 		}
+		move = pose{a: -1, d: 1}.then(move)
 	}
-	from := lead.lies.undone()
-	move := from.then(turned(a.Up, a.Quarters))
+	if below {
+		move = move.then(pose{a: -1, d: 1})
+	}
 	var r units.Rect
 	if a.Panel == work.All || p.plan == nil || len(p.plan.Panels) == 0 {
 		for _, f := range facets {
@@ -152,7 +154,7 @@ func (t *table) press(p *paper, a work.Fix, on place) error {
 		return fmt.Errorf("%s: nothing of it lies on its base", p)
 	}
 	for _, g := range glued {
-		if err := t.stickTo(g, on, a.By); err != nil {
+		if err := t.stickTo(g, on, a.By, len(a.Areas) > 0); err != nil {
 			return fmt.Errorf("%s: %w", p, err)
 		}
 	}
@@ -172,6 +174,9 @@ type touch struct {
 func (p *paper) areas(areas []units.Rect, side *score.Side) ([]touch, error) {
 	var out []touch
 	for _, a := range areas {
+		if err := p.plannedGlue(a, side); err != nil {
+			return nil, err
+		}
 		if a.Empty() {
 			return nil, fmt.Errorf("%s: an empty area takes adhesive", p)
 		}
@@ -196,6 +201,23 @@ func (p *paper) areas(areas []units.Rect, side *score.Side) ([]touch, error) {
 		}
 	}
 	return out, nil
+}
+
+// plannedGlue objects where an area does not take glue by the plan, if that
+// says which do.
+func (p *paper) plannedGlue(a units.Rect, side *score.Side) error {
+	if p.plan == nil || len(p.plan.Glue) == 0 {
+		return nil
+	}
+	i := slices.IndexFunc(p.plan.Glue, func(g score.Glue) bool { return g.Area == a && (side == nil || g.Side == *side) })
+	if i < 0 {
+		return fmt.Errorf("%s takes no glue at %v by the plan", p, a)
+	}
+	if slices.Contains(p.glued, i) {
+		return fmt.Errorf("%s takes glue twice at %v", p, a)
+	}
+	p.glued = append(p.glued, i)
+	return nil
 }
 
 // touching returns all of a thing and of what it carries that lies on the base:
@@ -245,9 +267,11 @@ func (t *table) carried(p *paper, on place) []*paper {
 	return all
 }
 
-// stickTo sticks a part to what lies next to it on that side.
-func (t *table) stickTo(g touch, on place, by work.Adhesive) error {
+// stickTo sticks a part to what lies next to it on that side. All of it must
+// lie on something, or as much of it as does.
+func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 	left := g.where
+	some := false
 	for _, f := range g.facet.of.body.beyond(g.facet, g.up) {
 		if f.stands {
 			continue
@@ -260,12 +284,13 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive) error {
 			return err
 		}
 		left = left.minus(f.shape)
+		some = true
 		t.bind(g.facet, f, meets, by, false)
 		if left.empty() {
 			return nil
 		}
 	}
-	if !left.empty() {
+	if all || !some {
 		return errors.New("adhesive where no paper meets paper")
 	}
 	return nil
@@ -281,9 +306,14 @@ func (t *table) mayStick(g, f *facet, on place, meets region) error {
 		}
 	case f.of.plan == nil || f.of.plan.Role == Fitting:
 		return fmt.Errorf("adhesive meets %s, not the case", f.of)
+	case g.of.plan != nil && g.of.plan.Role == Fitting && !meets.rect().In(on.rect):
+		return errors.New("adhesive beyond the edges of the board")
 	}
 	for _, b := range t.bonds {
-		if b.wet && b.step != t.step.Number && b.a != g && b.b != g && (b.a == f || b.b == f) && b.at().overlaps(meets) {
+		if !b.wet || b.step == t.step.Number || b.a == g || b.b == g {
+			continue
+		}
+		if b.turned && (b.a.of == f.of || b.b.of == f.of) || (b.a == f || b.b == f) && b.at().overlaps(meets) {
 			return fmt.Errorf("%s is still wet where it is covered", f.of)
 		}
 	}
@@ -315,7 +345,7 @@ func (t *table) stick(p *paper, s work.Stick) error {
 		}) {
 			return fmt.Errorf("%s is stuck down there already", p)
 		}
-		if err := t.stickTo(g, on, s.By); err != nil {
+		if err := t.stickTo(g, on, s.By, true); err != nil {
 			return fmt.Errorf("%s: %w", p, err)
 		}
 	}

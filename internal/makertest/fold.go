@@ -28,8 +28,8 @@ func (t *table) score(p *paper, s work.ScoreAt) error {
 		return fmt.Errorf("%s is scored twice at %v", p, line.At)
 	case len(p.facets) > 1 || len(p.folded) > 0:
 		return fmt.Errorf("%s is scored after it has been folded", p)
-	case s.On > score.Back:
-		return fmt.Errorf("%s has no side %d", p, s.On)
+	case s.On != p.facets[0].lies.up():
+		return fmt.Errorf("%s is scored on the %v of its drawing, and lies with the other side up", p, s.On)
 	}
 	if p.stuck(t, func(r region) bool { return crosses(r, line) }) || p.fixed {
 		return fmt.Errorf("%s is scored after it has been stuck down", p)
@@ -104,14 +104,13 @@ func crosses(r region, l score.Line) bool {
 
 // A folding is one fold being made.
 type folding struct {
-	p      *paper
-	do     work.FoldAt
-	line   score.Line // on the drawing, its fold not known
-	axis   score.Axis // on the table
-	at     units.Length
-	split  []*facet          // that the line runs through
-	moves  map[*facet]bool   // facets that turn as a whole
-	halves map[*facet]region // what of the split ones turns
+	p     *paper
+	do    work.FoldAt
+	line  score.Line // on the drawing, its fold not known
+	axis  score.Axis // on the table
+	at    units.Length
+	hinge []*crease       // that are folded
+	moves map[*facet]bool // what turns
 }
 
 func (t *table) fold(p *paper, a work.FoldAt) error {
@@ -130,7 +129,13 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 	if p.standing(f.line) {
 		return t.layDown(f)
 	}
+	if err := f.split(t); err != nil {
+		return err
+	}
 	if err := f.find(); err != nil {
+		return err
+	}
+	if err := f.kinds(t); err != nil {
 		return err
 	}
 	if err := f.carry(t); err != nil {
@@ -139,11 +144,11 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 	if err := f.free(); err != nil {
 		return err
 	}
-	if err := f.kinds(t); err != nil {
-		return err
-	}
 	if a.Open {
-		t.note("crease %s %v %v", p, f.axis, f.at)
+		for _, c := range f.hinge {
+			c.kept = &a
+		}
+		t.note("crease %s %v %v %t", p, f.axis, f.at, a.Flat)
 		return nil
 	}
 	f.turn(t)
@@ -156,43 +161,95 @@ func (f *folding) along(l score.Line) bool {
 	return l.Axis == f.line.Axis && l.At == f.line.At && max(l.From, f.line.From) < min(l.To, f.line.To)
 }
 
-// find finds what the line runs through and what turns.
-func (f *folding) find() error {
-	f.moves, f.halves = map[*facet]bool{}, map[*facet]region{}
-	to := f.do.Moves
-	set := false
-	for _, c := range f.p.facets {
-		part := beyondLine(c.area, f.line, to)
-		switch {
-		case part.empty():
-		case c.area.minus(part).empty():
-			f.moves[c] = true
-		default:
-			if c.stands || c.flap {
-				return fmt.Errorf("%s is folded where it does not lie flat", f.p)
-			}
-			axis, at := c.lies.line(f.line.Axis, f.line.At)
-			if set && (axis != f.axis || at != f.at) {
-				return fmt.Errorf("%s is folded at one line through parts that do not lie on each other", f.p)
-			}
-			set, f.axis, f.at = true, axis, at
-			f.split = append(f.split, c)
-			f.halves[c] = part
+// split parts the facets that the line runs through. A part that hangs
+// together with the rest beside the line cannot turn.
+func (f *folding) split(t *table) error {
+	for _, c := range slices.Clone(f.p.facets) {
+		half := beyondLine(c.area, f.line, f.do.Moves)
+		if half.empty() || c.area.minus(half).empty() {
+			continue
 		}
-	}
-	if !set {
-		return fmt.Errorf("%s has no paper on both sides of %v", f.p, f.do.At)
-	}
-	// A part that hangs together with the rest beside the line does not turn.
-	for _, c := range f.split {
-		beside := c.area.minus(f.halves[c])
+		if c.stands || c.flap {
+			return fmt.Errorf("%s is folded where it does not lie flat", f.p)
+		}
+		rest := c.area.minus(half)
 		for _, d := range [...]units.Length{-1000, 1000} {
 			l := f.line
 			l.From, l.To = l.From+d, l.To+d
-			if !beyondLine(beside, l, to).empty() {
+			if !beyondLine(rest, l, f.do.Moves).empty() {
 				return fmt.Errorf("%s is folded between %v and %v only, and hangs together beside that", f.p, f.line.From, f.line.To)
 			}
 		}
+		for _, b := range t.bonds {
+			if b.a == c && b.onA.overlaps(half) && b.onA.overlaps(rest) || b.b == c && b.onB.overlaps(half) && b.onB.overlaps(rest) {
+				return fmt.Errorf("%s is folded through what is stuck together", f.p)
+			}
+		}
+		part := &facet{of: f.p, area: half, turned: c.turned}
+		part.put(c.lies)
+		c.cut(rest)
+		f.p.facets = append(f.p.facets, part)
+		at := slices.Index(f.p.body.stack, c)
+		f.p.body.stack = slices.Insert(f.p.body.stack, at+1, part)
+		f.rebind(t, c, part)
+		f.p.creases = append(f.p.creases, &crease{a: c, b: part, line: f.line})
+	}
+	return nil
+}
+
+// rebind gives the bonds and creases of a facet that has been split to the part
+// they are on.
+func (f *folding) rebind(t *table, whole, part *facet) {
+	for _, b := range t.bonds {
+		if b.a == whole && b.onA.overlaps(part.area) {
+			b.a = part
+		}
+		if b.b == whole && b.onB.overlaps(part.area) {
+			b.b = part
+		}
+	}
+	for _, c := range slices.Clone(f.p.creases) {
+		for k, end := range [...]*facet{c.a, c.b} {
+			if end != whole || !touches(part.area, c.line) {
+				continue
+			}
+			next := *c
+			if k == 0 {
+				next.a = part
+			} else {
+				next.b = part
+			}
+			f.p.creases = append(f.p.creases, &next)
+		}
+	}
+	f.p.creases = slices.DeleteFunc(f.p.creases, func(c *crease) bool { return !touches(c.a.area, c.line) || !touches(c.b.area, c.line) })
+}
+
+// find finds the creases that are folded, which must lie on each other, and
+// what turns.
+func (f *folding) find() error {
+	f.moves = map[*facet]bool{}
+	for _, c := range f.p.facets {
+		if !beyondLine(c.area, f.line, f.do.Moves).empty() {
+			f.moves[c] = true
+		}
+	}
+	for _, c := range f.p.creases {
+		if !f.along(c.line) || !c.real() || f.moves[c.a] == f.moves[c.b] {
+			continue
+		}
+		if c.a.lies != c.b.lies || c.a.stands || c.b.stands {
+			return fmt.Errorf("%s is folded at %v already", f.p, f.line.At)
+		}
+		axis, at := c.a.lies.line(f.line.Axis, f.line.At)
+		if len(f.hinge) > 0 && (axis != f.axis || at != f.at) {
+			return fmt.Errorf("%s is folded at one line through parts that do not lie on each other", f.p)
+		}
+		f.axis, f.at = axis, at
+		f.hinge = append(f.hinge, c)
+	}
+	if len(f.hinge) == 0 {
+		return fmt.Errorf("%s has no paper on both sides of %v", f.p, f.do.At)
 	}
 	return nil
 }
@@ -200,40 +257,31 @@ func (f *folding) find() error {
 // carry finds what is taken along: all that is stuck to what turns. It must
 // not be stuck to what stays.
 func (f *folding) carry(t *table) error {
-	side := func(c *facet, on region) (turns, stays bool) {
-		if half, ok := f.halves[c]; ok {
-			turns = on.overlaps(half)
-			return turns, !turns || !on.minus(half).empty()
-		}
-		return f.moves[c], !f.moves[c]
-	}
 	for again := true; again; {
 		again = false
 		for _, b := range t.bonds {
-			if b.a.of.body != f.p.body {
+			if b.a.of.body != f.p.body || f.moves[b.a] == f.moves[b.b] {
 				continue
 			}
-			at, as := side(b.a, b.onA)
-			bt, bs := side(b.b, b.onB)
-			if at && as || bt && bs {
-				return fmt.Errorf("%s is folded through what is stuck together", f.p)
-			}
-			if at == bt {
-				continue
-			}
-			// One of the two turns: the other goes along, unless the fold itself
-			// holds it back.
 			other := b.a
-			if at {
+			if f.moves[b.a] {
 				other = b.b
 			}
 			if other.of == f.p {
 				return fmt.Errorf("%s is folded where it is stuck down", f.p)
 			}
-			if other.of.board >= 0 || other.of == t.under || other.of.body.row && other.of.plan != nil && other.of.plan.Role != Fitting {
+			if other.of.board >= 0 || other.of == t.under || other.of.plan != nil && other.of.plan.Role != Fitting {
 				return fmt.Errorf("%s is folded where it is stuck to %s", f.p, other.of)
 			}
-			for _, c := range other.of.facets {
+			f.moves[other], again = true, true
+		}
+		// Another piece turns with all its parts but those that this fold
+		// leaves behind, which none of another piece is.
+		for _, q := range f.p.body.papers {
+			if q == f.p || !slices.ContainsFunc(q.facets, func(c *facet) bool { return f.moves[c] }) {
+				continue
+			}
+			for _, c := range q.facets {
 				if !f.moves[c] {
 					f.moves[c], again = true, true
 				}
@@ -247,25 +295,22 @@ func (f *folding) carry(t *table) error {
 // of the fold.
 func (f *folding) free() error {
 	stack := f.p.body.stack
+	at := map[*facet]bool{}
+	var hinge region
+	for _, c := range f.hinge {
+		at[c.a], at[c.b] = true, true
+		hinge = append(append(hinge, c.a.shape...), c.b.shape...)
+	}
 	first, last := len(stack), -1
 	for i, c := range stack {
-		if _, ok := f.halves[c]; ok {
+		if at[c] {
 			first, last = min(first, i), max(last, i)
 		}
 	}
 	line := score.Line{Axis: f.axis, At: f.at, From: -1e12, To: 1e12}
-	// Only where the paper itself is folded can something lie in the way.
-	var hinge region
-	for c, half := range f.halves {
-		hinge = append(hinge, c.lies.region(half)...)
-		hinge = append(hinge, c.lies.region(c.area.minus(half))...)
-	}
 	for i, c := range stack {
-		if _, ok := f.halves[c]; ok || c.stands {
-			continue
-		}
 		inner := f.do.Way == work.Towards && i > first || f.do.Way == work.Away && i < last
-		if inner && crosses(c.shape.and(hinge), line) {
+		if inner && !at[c] && !c.stands && crosses(c.shape.and(hinge), line) {
 			return fmt.Errorf("%s is folded at %v with %s across the fold", f.p, f.do.At, c.of)
 		}
 	}
@@ -274,12 +319,12 @@ func (f *folding) free() error {
 
 // kinds objects where a part would fold the other way than planned or scored.
 func (f *folding) kinds(t *table) error {
-	for _, c := range f.split {
+	for _, c := range f.hinge {
 		fold := score.Valley
-		if (c.lies.up() == score.Face) != (f.do.Way == work.Towards) {
+		if (c.a.lies.up() == score.Face) != (f.do.Way == work.Towards) {
 			fold = score.Mountain
 		}
-		from, to := extent(c.area, f.line)
+		from, to := c.extent()
 		covered := false
 		for i := range f.p.plan.Lines {
 			l := f.p.plan.Lines[i]
@@ -295,10 +340,9 @@ func (f *folding) kinds(t *table) error {
 			if !isScored && (l.Scored || t.job.ThickPaper > 0 && f.p.caliper > t.job.ThickPaper) {
 				return fmt.Errorf("%s is folded at %v without a score", f.p, l.At)
 			}
-			if slices.Contains(f.p.folded, l.Line) && !f.do.Open {
-				continue
+			if !slices.Contains(f.p.folded, l.Line) {
+				f.p.folded = append(f.p.folded, l.Line)
 			}
-			f.p.folded = append(f.p.folded, l.Line)
 		}
 		if !covered {
 			return fmt.Errorf("%s is folded at %v where no fold is planned", f.p, f.do.At)
@@ -309,98 +353,16 @@ func (f *folding) kinds(t *table) error {
 
 // extent returns from where to where a region lies along a line.
 func extent(r region, l score.Line) (from, to units.Length) {
-	at := float64(l.At)
-	const d = 1000
-	strip := score.Line{Axis: l.Axis, At: l.At - d, From: l.From, To: l.To}
-	near := score.Right
+	const d = 1000 // nanometres to either side
+	at := units.Rect{Min: units.Point{X: l.At - d, Y: l.From}, Max: units.Point{X: l.At + d, Y: l.To}}
 	if l.Axis == score.Level {
-		near = score.Tail
+		at = units.Rect{Min: units.Point{X: l.From, Y: l.At - d}, Max: units.Point{X: l.To, Y: l.At + d}}
 	}
-	r = beyondLine(r, strip, near)
-	if l.Axis == score.Upright {
-		r = r.clip(vec{at + d, 0}, vec{at + d, 1})
-	} else {
-		r = r.clip(vec{1, at + d}, vec{0, at + d})
-	}
-	b := r.rect()
+	b := r.and(rectRegion(at)).rect()
 	if l.Axis == score.Upright {
 		return b.Min.Y, b.Max.Y
 	}
 	return b.Min.X, b.Max.X
-}
-
-// turn makes the fold.
-func (f *folding) turn(t *table) {
-	body := f.p.body
-	over := mirrored(f.axis, f.at)
-	var stay, moved []*facet
-	for _, c := range body.stack {
-		half, split := f.halves[c]
-		switch {
-		case split:
-			part := &facet{of: f.p}
-			part.area = half
-			part.put(c.lies.then(over))
-			c.cut(c.area.minus(half))
-			part.stands = !f.do.Flat
-			if part.stands {
-				f.p.upright = append(f.p.upright, standing{f.line, part})
-			}
-			f.p.facets = append(f.p.facets, part)
-			f.p.creases = append(f.p.creases, crease{c, part, f.line})
-			f.rebind(t, c, part)
-			stay, moved = append(stay, c), append(moved, part)
-		case f.moves[c]:
-			c.put(c.lies.then(over))
-			if !f.do.Flat && !c.stands {
-				c.stands = true
-				f.p.upright = append(f.p.upright, standing{f.line, c})
-			}
-			moved = append(moved, c)
-		default:
-			stay = append(stay, c)
-		}
-	}
-	slices.Reverse(moved)
-	if f.do.Way == work.Towards {
-		body.stack = append(stay, moved...)
-	} else {
-		body.stack = append(moved, stay...)
-	}
-	t.note("fold %s %v %v", f.p, over, f.do.Flat)
-}
-
-// rebind gives the bonds and creases of a facet that has been split to the part
-// they are on.
-func (f *folding) rebind(t *table, whole, part *facet) {
-	for _, b := range t.bonds {
-		if b.a == whole && b.onA.overlaps(part.area) {
-			b.a = part
-		}
-		if b.b == whole && b.onB.overlaps(part.area) {
-			b.b = part
-		}
-	}
-	var more []crease
-	for i, c := range f.p.creases {
-		for k, end := range [...]*facet{c.a, c.b} {
-			if end != whole || !touches(part.area, c.line) {
-				continue
-			}
-			next := c
-			if k == 0 {
-				next.a = part
-			} else {
-				next.b = part
-			}
-			if touches(whole.area, c.line) {
-				more = append(more, next)
-			} else {
-				f.p.creases[i] = next
-			}
-		}
-	}
-	f.p.creases = append(f.p.creases, more...)
 }
 
 // touches reports whether a region reaches a line.
@@ -409,10 +371,55 @@ func touches(r region, l score.Line) bool {
 	return from < to
 }
 
-// A crease is a fold between two facets.
+// turn makes the fold.
+func (f *folding) turn(t *table) {
+	body := f.p.body
+	over := mirrored(f.axis, f.at)
+	var stay, moved []*facet
+	for _, c := range body.stack {
+		if !f.moves[c] {
+			stay = append(stay, c)
+			continue
+		}
+		c.put(c.lies.then(over))
+		c.turned = true
+		if !f.do.Flat && !c.stands {
+			c.stands = true
+			f.p.upright = append(f.p.upright, standing{f.line, c})
+		}
+		moved = append(moved, c)
+	}
+	slices.Reverse(moved)
+	if f.do.Way == work.Towards {
+		body.stack = append(stay, moved...)
+	} else {
+		body.stack = append(moved, stay...)
+	}
+	for _, c := range f.hinge {
+		c.kept = nil
+	}
+	t.note("fold %s %v %v", f.p, over, f.do.Flat)
+}
+
+// A crease is a fold between two facets, or a line at which they could be
+// folded.
 type crease struct {
 	a, b *facet
 	line score.Line
+	kept *work.FoldAt // it has been laid open again, and is folded so in use
+}
+
+// extent returns from where to where two facets meet along a crease.
+func (c *crease) extent() (from, to units.Length) {
+	a0, a1 := extent(c.a.area, c.line)
+	b0, b1 := extent(c.b.area, c.line)
+	return max(a0, b0), min(a1, b1)
+}
+
+// real reports whether the two facets of a crease meet there.
+func (c *crease) real() bool {
+	from, to := c.extent()
+	return from < to
 }
 
 // A standing facet stands at a right angle over a line.
@@ -446,9 +453,9 @@ func (t *table) turnOver(p *paper) error {
 	if p.body.row || p.body.under {
 		return fmt.Errorf("%s is stuck down and cannot be turned over", p)
 	}
-	r := shapeOf(p.facets).rect()
+	r := shapeOf(p.body.stack).rect()
 	move := pose{a: -1, d: 1, x: r.Min.X + r.Max.X}
 	p.body.move(move)
-	t.note("over %s", p)
+	t.note("over %v", move)
 	return nil
 }

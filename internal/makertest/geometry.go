@@ -82,8 +82,24 @@ func (p poly) clip(a, b vec) poly {
 			out = append(out, at)
 		}
 	}
-	if len(out) < 3 || out.signed() <= 0 {
+	if out = out.tidy(); len(out) < 3 || out.signed() <= 0 {
 		return nil
+	}
+	return out
+}
+
+// tidy drops corners that are nothing but an error of rounding away from the
+// one before: an edge so short has no direction.
+func (p poly) tidy() poly {
+	const near = 1e-3
+	out := p[:0]
+	for _, v := range p {
+		if n := len(out); n == 0 || math.Abs(v.x-out[n-1].x) > near || math.Abs(v.y-out[n-1].y) > near {
+			out = append(out, v)
+		}
+	}
+	for n := len(out); n > 1 && math.Abs(out[0].x-out[n-1].x) <= near && math.Abs(out[0].y-out[n-1].y) <= near; n = len(out) {
+		out = out[:n-1]
 	}
 	return out
 }

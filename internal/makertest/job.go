@@ -17,6 +17,9 @@ type Job struct {
 	// Row are the boards of the open case from left to right; none for a pocket
 	// by itself.
 	Row []Board
+	// Cover is the cover in the row from outer edge to outer edge, when it has
+	// been covered; empty means the outer edges of the boards.
+	Cover units.Rect
 	// Closed is the footprint of a pocket by itself, which lies on the work's
 	// base Under.
 	Closed units.Size
@@ -95,6 +98,8 @@ type Piece struct {
 	Panels   []units.Rect // as steps count them
 	Openings []score.CutOut
 	Notches  []score.Notch
+	// Glue are the areas that take glue; none asks for nothing.
+	Glue []score.Glue
 	// Fitting is the place of the fitting it belongs to.
 	Fitting int
 	// Inside says that it is not to be cut before the cover has been measured.

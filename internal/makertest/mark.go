@@ -104,6 +104,11 @@ func (t *table) markPlace(p *paper, m work.MarkPlace) error {
 }
 
 func (t *table) lay(p *paper, l work.Lay) error {
+	for _, q := range t.carried(p, place{}) {
+		if q.body == p.body && !p.fixed && t.wet(q, any_) {
+			return fmt.Errorf("%s is laid dry while %s is wet", p, q)
+		}
+	}
 	return t.mark(p, l.On, l.At, l.Size, true)
 }
 

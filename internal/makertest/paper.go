@@ -29,11 +29,13 @@ type paper struct {
 	trimmed     []work.Corner
 	trimmedTo   region // what has been trimmed off
 	board       int    // its place in the row, −1 for none
-	creases     []crease
+	creases     []*crease
 	upright     []standing
 	turned      []score.Edge
 	edges       [4]region // what stands against the edges of a board, on its drawing
 	rubbed      bool
+	glued       []int      // planned areas that have taken glue
+	laid        units.Rect // of a board, before it was measured
 	holes       []*hole
 	tried       bool // a magnet, with the one that it meets
 }
@@ -58,6 +60,7 @@ type facet struct {
 	lies   pose
 	stands bool   // at a right angle
 	flap   bool   // turned in
+	turned bool   // by a fold
 	shape  region // where it lies
 }
 

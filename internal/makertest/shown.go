@@ -4,7 +4,7 @@ import "slices"
 
 // shows reports whether any of one side of a facet can be seen: lying open, or
 // when a leaf is opened that is held by one fold only.
-func (t *table) shows(home *body, f *facet, above bool) bool {
+func (t *table) shows(home *body, leaves []map[*facet]bool, f *facet, above bool) bool {
 	left := f.shape
 	for _, g := range home.beyond(f, above) {
 		if g.stands {
@@ -14,7 +14,7 @@ func (t *table) shows(home *body, f *facet, above bool) bool {
 		if meets.empty() {
 			continue
 		}
-		if t.opens(home, f, g) {
+		if opens(leaves, f, g) {
 			return true
 		}
 		if left = left.minus(g.shape); left.empty() {
@@ -26,8 +26,8 @@ func (t *table) shows(home *body, f *facet, above bool) bool {
 
 // opens reports whether one of two facets belongs to a leaf that opens and the
 // other does not.
-func (t *table) opens(home *body, f, g *facet) bool {
-	for _, leaf := range t.leavesOf(home) {
+func opens(leaves []map[*facet]bool, f, g *facet) bool {
+	for _, leaf := range leaves {
 		if leaf[f] != leaf[g] {
 			return true
 		}
@@ -37,25 +37,22 @@ func (t *table) opens(home *body, f, g *facet) bool {
 
 // leavesOf returns the leaves of a body: what is held by one fold only.
 func (t *table) leavesOf(home *body) []map[*facet]bool {
-	if t.leaves != nil {
-		return t.leaves
-	}
-	t.leaves = []map[*facet]bool{}
+	var leaves []map[*facet]bool
 	for _, p := range home.papers {
 		for i, c := range p.creases {
-			if slices.ContainsFunc(p.creases[:i], func(d crease) bool { return d.line == c.line }) {
+			if slices.ContainsFunc(p.creases[:i], func(d *crease) bool { return d.line == c.line }) {
 				continue
 			}
 			if leaf := t.leaf(home, p, c); len(leaf) > 0 {
-				t.leaves = append(t.leaves, leaf)
+				leaves = append(leaves, leaf)
 			}
 		}
 	}
-	return t.leaves
+	return leaves
 }
 
 // leaf returns the facets that nothing but one fold of a paper holds.
-func (t *table) leaf(home *body, p *paper, fold crease) map[*facet]bool {
+func (t *table) leaf(home *body, p *paper, fold *crease) map[*facet]bool {
 	next := map[*facet][]*facet{}
 	tie := func(a, b *facet) { next[a], next[b] = append(next[a], b), append(next[b], a) }
 	for _, b := range t.bonds {
@@ -88,11 +85,4 @@ func (t *table) leaf(home *body, p *paper, fold crease) map[*facet]bool {
 		}
 	}
 	return leaf
-}
-
-// real reports whether the two facets of a crease meet there.
-func (c crease) real() bool {
-	a0, a1 := extent(c.a.area, c.line)
-	b0, b1 := extent(c.b.area, c.line)
-	return max(a0, b0) < min(a1, b1)
 }

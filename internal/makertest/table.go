@@ -294,21 +294,46 @@ func (t *table) base(b work.Base) (place, error) {
 }
 
 func (t *table) baseOnRow(b work.Base) (place, error) {
+	if b.Kind != work.OnRow && (b.Index < 0 || b.Index >= len(t.job.Row)) {
+		return place{}, fmt.Errorf("the row has no board %d", b.Index)
+	}
+	if b.Kind != work.OnRow && !t.measured {
+		// A board may be by itself yet, and its edges are not covered.
+		p := t.find(work.Piece, t.job.Row[b.Index].Piece, t.job.Row[b.Index].Copy)
+		if p == nil {
+			return place{}, fmt.Errorf("board %d is not cut yet", b.Index)
+		}
+		return place{body: p.body, rect: p.facets[0].shape.rect(), below: b.Kind == work.OnOutside}, nil
+	}
 	if err := t.findRow(); err != nil {
 		return place{}, err
 	}
-	out := place{body: t.row, below: b.Kind == work.OnOutside}
 	if b.Kind == work.OnRow {
-		for i := range t.job.Row {
-			out.rect = out.rect.Union(t.boardAt(i))
-		}
-	} else {
-		if b.Index < 0 || b.Index >= len(t.job.Row) {
-			return place{}, fmt.Errorf("the row has no board %d", b.Index)
-		}
-		out.rect = t.boardAt(b.Index)
+		return place{body: t.row, rect: t.cover()}, nil
 	}
-	return out, nil
+	// The covering lies round the outer edges.
+	r, cover := t.boardAt(b.Index), t.cover()
+	r.Min.Y, r.Max.Y = cover.Min.Y, cover.Max.Y
+	if b.Index == 0 {
+		r.Min.X = cover.Min.X
+	}
+	if b.Index == len(t.job.Row)-1 {
+		r.Max.X = cover.Max.X
+	}
+	return place{body: t.row, rect: r, below: b.Kind == work.OnOutside}, nil
+}
+
+// cover returns the cover from outer edge to outer edge, in the body of the
+// row.
+func (t *table) cover() units.Rect {
+	if t.measured && !t.job.Cover.Empty() {
+		return t.job.Cover.Moved(t.rowAt)
+	}
+	var r units.Rect
+	for i := range t.job.Row {
+		r = r.Union(t.boardAt(i))
+	}
+	return r
 }
 
 // boardAt returns where board i lies in the body of the row, as measured once
@@ -353,7 +378,7 @@ func (t *table) findRow() error {
 		if p.facets[0].lies != asDrawn.moved(r.Min) {
 			return fmt.Errorf("board %d is turned round or over", i)
 		}
-		p.board = i
+		p.board, p.laid = i, r
 	}
 	t.row, t.rowAt = found, at
 	found.row = true
