@@ -14,8 +14,9 @@ type Block struct {
 	// unless Spine says otherwise.
 	Thickness units.Length
 	// Square is how far the cover stands past the block at head, tail and
-	// fore edge. 0 means 1/8 in (common practice; 3 mm in the University of
-	// Brighton worksheet Hard Cover for Multi-section), [None] flush.
+	// fore edge. 0 means 1/8 in (common practice, no published source), or 3 mm
+	// where plans are metric (University of Brighton, Hard Cover for
+	// Multi-section), [units.None] flush.
 	Square units.Length
 	// Setback is how far the board starts from the block's back, to leave room
 	// for the joint: 5 mm in the Brighton worksheet, where the board is 2 mm
@@ -23,8 +24,8 @@ type Block struct {
 	Setback units.Length
 }
 
-func (b Block) withDefaults() Block {
-	b.Square = filled(b.Square, units.Inch/8)
+func (b Block) withDefaults(n units.Notation) Block {
+	b.Square = filled(b.Square, usual(n, units.Inch/8, 3*units.Millimetre))
 	return b
 }
 

@@ -17,7 +17,7 @@ func (b Box) Depth() units.Working { return b.depth }
 
 // Box returns the inside of a box that goes round the closed and filled folio
 // with padding on all six sides, and whether the folio shuts. A padding of 0
-// means 1/2 in (common practice, no published source), [None] a close fit.
+// means 1/2 in (common practice, no published source), [units.None] a close fit.
 func (p *Plan) Box(padding units.Length) (Box, bool) {
 	o, ok := p.Overall(true)
 	if !ok {

@@ -19,6 +19,7 @@ type builder struct {
 	fitter  fitter // of the fitting that is being worked out
 	records store
 	ledger  units.Ledger
+	margin  Margin        // with the ideal on the ruler
 	nomW    units.Working // nominal, whatever was measured
 	nomH    units.Working
 	// How far the liner of a row whose gaps are as wide as expected begins from

@@ -27,6 +27,9 @@ func (b *builder) row() bool {
 	if s.Form != SoftSpine {
 		terms := s.spineTerms()
 		spine = b.sum("spine width", r.Board, units.Up, used(terms[:])...)
+		if s.Spine.Width != 0 {
+			b.moved("spine.width", spine)
+		}
 		if spine.Length() < units.Shortest {
 			b.bad.Short("spine.width", check.TooSmall, b.notation(), spine.Rounded().From, units.Shortest, "")
 			return false
@@ -50,6 +53,7 @@ func (b *builder) row() bool {
 		case Flap:
 			if s.FlapWidth != 0 {
 				bd.width = b.sum("flap width", r.Board, units.Up, units.T("as given", s.FlapWidth))
+				b.moved("flapwidth", bd.width)
 			} else {
 				bd.width = b.share("flap width", 2, r.Board, units.Down, units.T("cover width", coverW.Length()))
 			}
@@ -156,8 +160,20 @@ func (b *builder) coverSize() (w, h units.Working) {
 		return b.sum("cover width", r, units.Up, units.T("page", s.Block.Page.W), units.T("square", s.Block.Square), units.N(-1, "setback", s.Block.Setback)),
 			b.sum("cover height", r, units.Up, units.T("page", s.Block.Page.H), units.N(2, "square", s.Block.Square))
 	}
-	return b.sum("cover width", r, units.Up, units.T("as given", s.Cover.W)),
-		b.sum("cover height", r, units.Up, units.T("as given", s.Cover.H))
+	w, h = b.sum("cover width", r, units.Up, units.T("as given", s.Cover.W)), b.sum("cover height", r, units.Up, units.T("as given", s.Cover.H))
+	b.moved("cover.w", w)
+	b.moved("cover.h", h)
+	return w, h
+}
+
+// moved warns of a given size that is put on the ruler.
+func (b *builder) moved(path string, w units.Working) {
+	r, n := w.Rounded(), b.notation()
+	if r.Exact() {
+		return
+	}
+	b.warn(check.Warning{Path: path, Code: WarnRuler, Got: r.From, Want: r.To,
+		Text: "the " + w.Label() + " of " + n.Text(r.From) + " is moved to " + n.Text(r.To) + ", as the ruler has steps of " + n.Text(r.Ruler.Step())})
 }
 
 // hinges works out the gaps and checks that each closes.
@@ -174,6 +190,9 @@ func (b *builder) hinges() {
 	}
 	width := b.sum("hinge gap", s.Rulers.Gap, units.Up, used(terms[:])...)
 	g := width.Length()
+	if s.Hinge.Rule == HingeFixed {
+		b.moved("hinge.width", width)
+	}
 	offset := s.Hinge.Offset
 	if s.Hinge.Crease == CreaseAtOffset && offset > g {
 		b.bad.Long("hinge.offset", check.TooLarge, b.notation(), offset, g, "the gap itself")
@@ -267,6 +286,8 @@ func (b *builder) openSize() units.Size {
 // cover works out the wrap, in one piece or in quarter style.
 func (b *builder) cover() {
 	s := &b.spec
+	b.margin = s.Margin
+	b.margin.Ideal = s.Rulers.Wrap.Up(s.Margin.Ideal)
 	switch s.Quarter.Rule {
 	case QuarterAlways:
 		b.quarter()
@@ -274,7 +295,7 @@ func (b *builder) cover() {
 	case QuarterNever, QuarterWhenNeeded:
 	}
 	open := b.openSize()
-	sheet, found := s.Margin.best(open, s.Covering, s.Grain)
+	sheet, found := b.margin.best(open, s.Covering, s.Grain)
 	if !found && len(s.Covering.Sheets) > 0 {
 		if s.Quarter.Rule == QuarterWhenNeeded {
 			n := b.notation()
@@ -322,15 +343,15 @@ func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ str
 func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet units.Length) Axis {
 	s := &b.spec
 	r := s.Rulers.Wrap
-	total, limit := s.Margin.total(open, sheet, r)
+	total, limit := b.margin.total(open, sheet, r)
 	a := Axis{open: open, sheet: sheet, limit: limit}
 	if limit == LimitSheet {
 		a.blank = b.sum(label, b.exact(), units.Nearest, units.T("sheet", sheet))
 	} else {
-		a.blank = b.sum(label, r, units.Up, units.T(openLabel, open), units.N(2, "ideal margin", s.Margin.Ideal))
+		a.blank = b.sum(label, r, units.Up, units.T(openLabel, open), units.N(2, "ideal margin", b.margin.Ideal))
 	}
 	blank := units.T(label, a.blank.Length())
-	on, d := s.Margin.split(total, r)
+	on, d := b.margin.split(total, r)
 	if on == 0 {
 		on = b.exact()
 	}
@@ -443,10 +464,6 @@ func (b *builder) mitres() {
 		b.bad.Short(b.spec.mitrePath(), MitreClose, b.notation(), d, units.Diagonal(half, half, units.Up), "from the board's corner, or bare board shows")
 	}
 	r := reach.Length()
-	over := units.Diagonal(r-edge, r-edge, units.Down)
-	if r < edge {
-		over = 0
-	}
 	size := p.wrap.Size()
 	for c := work.HeadLeft; c <= work.TailLeft; c++ {
 		mx, my := p.wrap.w.near, p.wrap.h.near
@@ -458,7 +475,9 @@ func (b *builder) mitres() {
 		if tail {
 			my, yLabel = p.wrap.h.far, "tail margin"
 		}
-		leg := b.ledger.Sum("mitre leg", b.exact(), units.Nearest, units.T(xLabel, mx.Length()), units.T(yLabel, my.Length()), units.N(-1, "mitre reach", r))
+		// The leg is what is measured, so it is put on the ruler, downwards: the
+		// cut then passes the corner no nearer than the rule says.
+		leg := b.ledger.Sum("mitre leg", s.Rulers.Wrap, units.Down, units.T(xLabel, mx.Length()), units.T(yLabel, my.Length()), units.N(-1, "mitre reach", r))
 		if c == work.HeadLeft || leg.Length() != p.wrap.corners[0].leg.Length() {
 			p.workings = append(p.workings, leg)
 		}
@@ -466,6 +485,11 @@ func (b *builder) mitres() {
 		if l <= 0 {
 			b.bad.Long(b.spec.mitrePath(), check.TooLarge, b.notation(), r, mx.Length()+my.Length(), "of reach, or there is nothing to cut")
 		}
+		past := reach
+		if !leg.Rounded().Exact() {
+			past = b.ledger.Sum("mitre reach as cut", b.exact(), units.Nearest, units.T(xLabel, mx.Length()), units.T(yLabel, my.Length()), units.N(-1, "mitre leg", l))
+		}
+		over := units.Diagonal(max(past.Length()-edge, 0), max(past.Length()-edge, 0), units.Down)
 		cut := Cut{units.Point{X: l}, units.Point{Y: l}}
 		if right {
 			cut.From.X, cut.To.X = size.W-l, size.W
@@ -473,7 +497,7 @@ func (b *builder) mitres() {
 		if tail {
 			cut.From.Y, cut.To.Y = size.H, size.H-l
 		}
-		p.wrap.corners[c] = CornerCut{corner: c, cut: cut, leg: leg, reach: reach, edge: edge, overlap: over}
+		p.wrap.corners[c] = CornerCut{corner: c, cut: cut, leg: leg, reach: past, edge: edge, overlap: over}
 	}
 }
 

@@ -104,7 +104,7 @@ func (b *builder) quarter() {
 	}
 
 	// Which sheet each part comes from, with the tolerated margin at least.
-	sideH, ends := 2*s.Margin.Ideal, s.Margin.Ideal
+	sideH, ends := 2*b.margin.Ideal, b.margin.Ideal
 	for _, pt := range parts {
 		stock, path := s.Covering, "covering.sheets"
 		if pt.strip {
@@ -117,8 +117,8 @@ func (b *builder) quarter() {
 		var bestLow, bestH, bestW units.Length
 		found := false
 		stock.lies(s.Grain, func(l lie) bool {
-			h := min(l.size.H-openH, 2*s.Margin.Ideal)
-			side := s.Margin.Ideal
+			h := min(l.size.H-openH, 2*b.margin.Ideal)
+			side := b.margin.Ideal
 			spare := l.size.W - pt.width
 			if edges > 0 {
 				share, _ := spare.Scale(1, int64(edges), units.Down)
@@ -149,11 +149,11 @@ func (b *builder) quarter() {
 		}
 	}
 	end := ends
-	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < s.Margin.Ideal {
+	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < b.margin.Ideal {
 		end = on
 	}
 	w.w = b.endAxis(end)
-	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", openH, quarterSheet(openH, sideH, s.Margin.Ideal))
+	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", openH, quarterSheet(openH, sideH, b.margin.Ideal))
 	b.mitres()
 
 	height := w.h.blank
@@ -219,7 +219,7 @@ func (b *builder) endAxis(end units.Length) Axis {
 	open := b.openWidth()
 	a := Axis{open: open}
 	label := "ideal"
-	if end < s.Margin.Ideal {
+	if end < b.margin.Ideal {
 		a.limit, label = LimitSheet, "what the sheets leave"
 	}
 	a.near = b.sum("left margin", b.exact(), units.Nearest, units.T(label, end))
@@ -247,7 +247,9 @@ func (b *builder) reach(left, right Board) reach {
 	r := s.Rulers.Wrap
 	narrower := min(left.width.Length(), right.width.Length())
 	if given := s.Quarter.Reach; given != 0 {
-		return reach{b.sum("reach of the spine strip", r, units.Up, units.T("as given", given)), given}
+		strip := b.sum("reach of the spine strip", r, units.Up, units.T("as given", given))
+		b.moved("quarter.reach", strip)
+		return reach{strip, given}
 	}
 	fifth, _ := narrower.Scale(1, 5, units.Down)
 	return reach{b.share("reach of the spine strip", 5, r, units.Up, units.T("board width", narrower)), fifth}

@@ -19,8 +19,8 @@ const (
 // Closing says how the folio is to close over what it holds.
 type Closing struct {
 	// Ease is the room that is to be left at the tightest place; 0 means 1/32
-	// in (common practice, no published source), [None] nothing. A folio that
-	// closes with less is warned about.
+	// in, or 1 mm where plans are metric (common practice, no published source),
+	// [units.None] nothing. A folio that closes with less is warned about.
 	Ease units.Length
 	// UnderFlap is the room to leave between the front cover and the flap of
 	// [ForeEdgeFlap], for what sits on the outside of the one and on the
@@ -37,21 +37,22 @@ type Adhesive struct {
 	// along the edges.
 	Glue bool
 	// Caliper is the thickness of the film; 0 means 0.1 mm for tape and nothing
-	// for glue, [None] nothing (common practice, no published source).
+	// for glue, [units.None] nothing (common practice, no published source).
 	Caliper units.Length
-	// TapeWidth is the width of the tape; 0 means 1/4 in.
+	// TapeWidth is the width of the tape; 0 means 1/4 in, or 6 mm where plans are
+	// metric (common practice, no published source).
 	TapeWidth units.Length
 }
 
-func (c Closing) withDefaults() Closing {
-	c.Ease = filled(c.Ease, units.Inch/32)
+func (c Closing) withDefaults(n units.Notation) Closing {
+	c.Ease = filled(c.Ease, usual(n, units.Inch/32, units.Millimetre))
 	film := units.Millimetre / 10
 	if c.Adhesive.Glue {
 		film = 0
 	}
 	c.Adhesive.Caliper = filled(c.Adhesive.Caliper, film)
 	if c.Adhesive.TapeWidth == 0 {
-		c.Adhesive.TapeWidth = units.Inch / 4
+		c.Adhesive.TapeWidth = usual(n, units.Inch/4, 6*units.Millimetre)
 	}
 	return c
 }

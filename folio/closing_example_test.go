@@ -42,7 +42,7 @@ func ExamplePlan_Tightest() {
 	// spine.width: not-closing: got spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 5.67996 mm between the covers: 4.52004 mm too thick, at 40 mm to 80 mm from the left and 60 mm to 100 mm from the head of the right cover; want a spine of at least 16 mm
 	// spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 11.67996 mm between the covers: 1.47996 mm left
 	// stack 10.2 mm = spring medal 5.1 mm + autumn medal 5.1 mm
-	// spine that would do 16 mm = spine 16 mm + stack 10.2 mm + ease 0.79375 mm - room 11.67996 mm = 15.31379 mm, up on 1 mm
+	// spine that would do 16 mm = spine 16 mm + stack 10.2 mm + ease 1 mm - room 11.67996 mm = 15.52004 mm, up on 1 mm
 }
 
 // A hand-made hinge lies between two creases, so a spine gives a range.

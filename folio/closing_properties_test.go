@@ -151,7 +151,7 @@ func TestClosingProperties(t *testing.T) {
 	}), anySpec()))
 	p.Property("twice the copies weigh twice as much", prop.ForAll(func(s folio.Spec, n int, filled bool) string {
 		s.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm / 3}}}}
-		s.Closing.Ease = folio.None
+		s.Closing.Ease = units.None
 		p, err := folio.Build(s)
 		if err != nil {
 			return err.Error()

@@ -29,6 +29,7 @@ const (
 
 // Codes of warnings.
 const (
+	WarnRuler    check.Code = "moved-to-ruler" // a given size is no graduation of its ruler
 	WarnMargin   check.Code = "margin-least"   // the turn-in is below the usual least
 	WarnQuarter  check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
 	WarnPanels   check.Code = "hinge-unlined"  // lined board by board, the hinge shows

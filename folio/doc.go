@@ -22,7 +22,7 @@
 // # Zero values
 //
 // A Spec is plain data. A field left at zero means the default that its
-// documentation names; [None] stands for an explicit nothing where zero would
+// documentation names; [units.None] stands for an explicit nothing where zero would
 // mean a default. Rules that disagree in print are options, each with its
 // source.
 //

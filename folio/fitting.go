@@ -202,7 +202,7 @@ func (f *fitter) length(field string, l units.Length) bool {
 	switch {
 	case check.InBounds(l):
 		return true
-	case l == None:
+	case l == units.None:
 		f.b.bad.Malformed(f.at(field), check.NotPositive, "none", "a length from 0.01 mm to 10 m, or 0 for the default")
 		return false
 	}
@@ -211,7 +211,7 @@ func (f *fitter) length(field string, l units.Length) bool {
 
 // allowance checks a field that may be 0 as well, or explicitly none.
 func (f *fitter) allowance(field string, l units.Length) bool {
-	return l == 0 || l == None || check.InBounds(l) || f.b.bad.Allowance(f.at(field), l)
+	return l == 0 || l == units.None || check.InBounds(l) || f.b.bad.Allowance(f.at(field), l)
 }
 
 // size checks both sides of a field as length does.

@@ -34,7 +34,7 @@ type Frame struct {
 	FoamWidth units.Length
 	// Ease is what the picture has between the strips beyond its own width; 0
 	// means 1/16 in, or 2 mm where plans are metric (common practice, no
-	// published source), [None] nothing.
+	// published source), [units.None] nothing.
 	Ease units.Length
 	// Film is the name of the stock of a window film behind the opening; empty
 	// means none.

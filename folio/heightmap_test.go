@@ -193,15 +193,15 @@ func tallest(all []slab) units.Length {
 	if len(all) == 0 {
 		return 0
 	}
-	low, high := all[0].x0, all[0].x1
+	low, high, tail := all[0].x0, all[0].x1, all[0].y1
 	for _, s := range all {
-		low, high = min(low, s.x0), max(high, s.x1)
+		low, high, tail = min(low, s.x0), max(high, s.x1), max(tail, s.y1)
 	}
 	most := units.Length(0)
 	// Creases may lie on a quarter of a millimetre, so samples start just
 	// inside of the leftmost edge.
 	for x := low + 0.13; x < high; x += 0.25 {
-		for y := 0.13; y < 50; y += 0.5 {
+		for y := 0.13; y < tail; y += 0.5 {
 			sum := units.Length(0)
 			for _, s := range all {
 				if s.over(x, y) {
@@ -414,7 +414,7 @@ func TestFittingOnTheSpine(t *testing.T) {
 			Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: x}}}
 	}
 	base := thin(305 * mm / 10)
-	base.Closing.Adhesive.Caliper = folio.None
+	base.Closing.Adhesive.Caliper = units.None
 	for _, c := range []struct {
 		name     string
 		fittings []folio.Fitting

@@ -41,13 +41,14 @@ type Lining struct {
 	// Inset is how far the liner's edge lies inside the cover's. 0 means 1/8
 	// in a side, so that the liner is 1/4 in less than the finished cover both
 	// ways (Bean 1914; S. J. Vaughn, Printing and Bookbinding for Schools,
-	// 1912).
+	// 1912), or 3 mm where plans are metric (common practice, no published
+	// source).
 	Inset units.Length
 }
 
-func (l Lining) withDefaults() Lining {
+func (l Lining) withDefaults(n units.Notation) Lining {
 	if l.Inset == 0 {
-		l.Inset = units.Inch / 8
+		l.Inset = usual(n, units.Inch/8, 3*units.Millimetre)
 	}
 	return l
 }
@@ -115,13 +116,14 @@ type Quarter struct {
 	Reach units.Length
 	// Lap is how far the side papers lie over the spine strip at least; rounding
 	// may widen it by up to two steps of the ruler. 0 means 1/8 in
-	// (S. J. Vaughn, Printing and Bookbinding for Schools, 1912).
+	// (S. J. Vaughn, Printing and Bookbinding for Schools, 1912), or 3 mm where
+	// plans are metric (common practice, no published source).
 	Lap units.Length
 }
 
-func (q Quarter) withDefaults() Quarter {
+func (q Quarter) withDefaults(n units.Notation) Quarter {
 	if q.Lap == 0 {
-		q.Lap = units.Inch / 8
+		q.Lap = usual(n, units.Inch/8, 3*units.Millimetre)
 	}
 	return q
 }

@@ -9,10 +9,10 @@ import (
 type MarginRule uint8
 
 // Margin rules. Each sets the ideal; the least and the tolerated margin are 1/2
-// in and 1/4 in (common practice, no published source) unless the rule or the
-// maker says otherwise.
+// in and 1/4 in, or 13 mm and 6 mm where plans are metric (common practice, no
+// published source), unless the rule or the maker says otherwise.
 const (
-	MarginDefault       MarginRule = iota // MarginInch
+	MarginDefault       MarginRule = iota // MarginInch, or 25 mm where plans are metric (common practice, no published source)
 	MarginInch                            // 1 in (A. F. Collins, Handicraft for Boys, 1918)
 	MarginThreeQuarters                   // 3/4 in (S. J. Vaughn, Printing and Bookbinding for Schools, 1912)
 	MarginTenToFifteen                    // ideal 15 mm, least 10 mm (P. Adam, Practical Bookbinding, 1903)
@@ -42,15 +42,21 @@ func (r MarginRule) String() string {
 
 // A Margin is the policy for what the wrap turns in over the boards' edges:
 // as much as the sheet allows up to Ideal, with a warning below Least, and
-// refused below Tolerated. Lengths that are set replace those of the rule.
+// refused below Tolerated. Lengths that are set replace those of the rule; 0
+// takes those of the rule. Where the sheet allows it the ideal is put on the
+// ruler, upwards, so that the lines to lay the boards by lie on it.
 type Margin struct {
-	Rule                    MarginRule
-	Ideal, Least, Tolerated units.Length
+	Rule      MarginRule   // the rule for lengths that are 0
+	Ideal     units.Length // what is turned in where the sheet allows it
+	Least     units.Length // below it there is a warning
+	Tolerated units.Length // below it no wrap is cut
 }
 
-func (m Margin) withDefaults() Margin {
-	ideal, least, tolerated := units.Inch, units.Inch/2, units.Inch/4
+func (m Margin) withDefaults(n units.Notation) Margin {
+	ideal, least, tolerated := units.Inch, usual(n, units.Inch/2, 13*units.Millimetre), usual(n, units.Inch/4, 6*units.Millimetre)
 	switch m.Rule {
+	case MarginDefault:
+		ideal = usual(n, ideal, 25*units.Millimetre)
 	case MarginThreeQuarters:
 		ideal = 3 * units.Inch / 4
 	case MarginTenToFifteen:
@@ -148,7 +154,7 @@ func (m Margin) total(open, sheet units.Length, r units.Ruler) (units.Length, Li
 func (m Margin) split(total units.Length, r units.Ruler) (units.Ruler, units.Direction) {
 	half := total.Half(units.Down)
 	keeps := func(least units.Length) bool {
-		for _, bound := range [...]units.Length{m.Ideal, m.Least, m.Tolerated} {
+		for _, bound := range [...]units.Length{m.Least, m.Tolerated} {
 			if least < bound && bound <= half {
 				return false
 			}

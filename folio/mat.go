@@ -13,7 +13,7 @@ type Mat struct {
 	// Picture is what is mounted in the middle of the mat.
 	Picture pocket.Content
 	// Reveal shows on each side of the picture; 0 means 1/8 in, or 3 mm where
-	// plans are metric (common practice, no published source), [None] nothing.
+	// plans are metric (common practice, no published source), [units.None] nothing.
 	Reveal units.Length
 	// Size is that of a mat without a picture.
 	Size units.Size

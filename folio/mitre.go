@@ -91,12 +91,13 @@ func (c CornerCut) Corner() work.Corner { return c.corner }
 // Cut returns where the cut runs on the wrap.
 func (c CornerCut) Cut() Cut { return c.cut }
 
-// Leg returns how far from the wrap's corner the cut meets each edge, with its
-// working.
+// Leg returns how far from the wrap's corner the cut meets each edge, rounded
+// down on the ruler, with its working.
 func (c CornerCut) Leg() units.Working { return c.leg }
 
 // Reach returns how far from the board's corner the cut crosses the extended
-// edges of the board, rounded up on the ruler, with its working.
+// edges of the board, with its working: √2 times the distance, rounded up on the
+// ruler, or more where the leg was put on the ruler.
 func (c CornerCut) Reach() units.Working { return c.reach }
 
 // Edge returns what the turn-ins must go round before they lie on the board:

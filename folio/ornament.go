@@ -25,7 +25,7 @@ func (Ornament) String() string { return "ornament" }
 func (o Ornament) fit(f *fitter) bool {
 	before := f.b.bad.Len()
 	f.size(".kind.size", o.Size)
-	if o.Thickness == None {
+	if o.Thickness == units.None {
 		f.b.bad.Malformed(f.at(".kind.thickness"), check.Negative, "none", "0 or a length up to 10 m")
 	} else {
 		f.allowance(".kind.thickness", o.Thickness)

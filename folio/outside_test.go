@@ -30,7 +30,7 @@ func TestOutsideByHand(t *testing.T) {
 	if box.Width().Length() != 125*mm || box.Height().Length() != 171*mm || box.Depth().Length() != 42*mm {
 		t.Errorf("box %v, %v, %v", box.Width(), box.Height(), box.Depth())
 	}
-	tightBox, _ := p.Box(folio.None)
+	tightBox, _ := p.Box(units.None)
 	if tightBox.Depth().Length() != 22*mm {
 		t.Errorf("close box %v", tightBox.Depth())
 	}

@@ -302,13 +302,13 @@ func TestDefaultsFilledIn(t *testing.T) {
 	p := runs()
 	p.Property("WithDefaults changes no piece", prop.ForAll(func(s folio.Spec, flush bool) string {
 		if flush {
-			s.Block = folio.Block{Page: s.Cover, Square: folio.None}
+			s.Block = folio.Block{Page: s.Cover, Square: units.None}
 			s.Cover = units.Size{}
 			s.DoorGap = 0
 			if s.Form == folio.DoubleSpineGate {
-				s.DoorGap = folio.None
+				s.DoorGap = units.None
 			}
-			s.Closing.Ease = folio.None
+			s.Closing.Ease = units.None
 			s.Covering.Sheets = nil // they were cut for the other size
 		}
 		a, err := folio.Build(s)

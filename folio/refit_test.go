@@ -514,7 +514,7 @@ func TestFinishedFlap(t *testing.T) {
 	}
 	// With something under the flap there is an inside piece to change.
 	s.Closing.UnderFlap = 3 * mm
-	s.Closing.Ease = folio.None
+	s.Closing.Ease = units.None
 	s.Closing.Adhesive.Glue = true
 	s.Fittings = []folio.Fitting{{Name: "badge", Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 3 * mm}, Place: folio.Place{Across: folio.AlignLeft}}}
 	p = mustBuild(t, s)

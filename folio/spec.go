@@ -4,10 +4,6 @@ import (
 	"boardwrap.example/units"
 )
 
-// None stands for an explicit nothing in a field where 0 means a default: a
-// square of None is a cover cut flush with its block.
-const None units.Length = -1
-
 // A Spec says what folio is wanted. The zero value of every field but Cover
 // and Spine means its documented default. Lengths must lie between
 // [units.Shortest] and [units.Longest].
@@ -28,7 +24,8 @@ type Spec struct {
 	// cover's width (common practice, no published source).
 	FlapWidth units.Length
 	// DoorGap is left between the two doors of [DoubleSpineGate] where they
-	// meet; 0 means 1/16 in (common practice, no published source).
+	// meet; 0 means 1/16 in, or 2 mm where plans are metric (common practice, no
+	// published source), [units.None] nothing.
 	DoorGap units.Length
 
 	// Board, Covering and Liner are the materials of the case. A caliper
@@ -95,7 +92,7 @@ func (r Rulers) withDefaults() Rulers {
 	return r
 }
 
-// filled returns l, or the default for 0. [None] stays what it is, so that
+// filled returns l, or the default for 0. [units.None] stays what it is, so that
 // filling in twice is the same as once.
 func filled(l, standard units.Length) units.Length {
 	if l == 0 {
@@ -104,9 +101,9 @@ func filled(l, standard units.Length) units.Length {
 	return l
 }
 
-// given returns l, and 0 for [None].
+// given returns l, and 0 for [units.None].
 func given(l units.Length) units.Length {
-	if l == None {
+	if l == units.None {
 		return 0
 	}
 	return l
@@ -121,13 +118,13 @@ func (s Spec) resolved() Spec {
 	return s
 }
 
-// orDefault returns l, the default for 0, and 0 for [None].
+// orDefault returns l, the default for 0, and 0 for [units.None].
 func orDefault(l, standard units.Length) units.Length {
 	return given(filled(l, standard))
 }
 
 // WithDefaults returns the Spec with every default filled in that does not
-// depend on other fields, so that a front end can show them; [None] stays where
+// depend on other fields, so that a front end can show them; [units.None] stays where
 // it was given. It does not check anything; [Build] does, and makes the same of
 // the Spec as of the filled one.
 func (s Spec) WithDefaults() Spec {
@@ -141,15 +138,16 @@ func (s Spec) WithDefaults() Spec {
 	}
 	s.Rulers = s.Rulers.withDefaults()
 	s.Hinge = s.Hinge.withDefaults(s.Form)
-	s.Margin = s.Margin.withDefaults()
+	n := s.Rulers.Main.Notation()
+	s.Margin = s.Margin.withDefaults(n)
 	s.Mitre = s.Mitre.withDefaults()
-	s.Quarter = s.Quarter.withDefaults()
-	s.Lining = s.Lining.withDefaults()
-	s.Block = s.Block.withDefaults()
-	s.Closing = s.Closing.withDefaults()
+	s.Quarter = s.Quarter.withDefaults(n)
+	s.Lining = s.Lining.withDefaults(n)
+	s.Block = s.Block.withDefaults(n)
+	s.Closing = s.Closing.withDefaults(n)
 	s.Magnets = s.Magnets.withDefaults()
 	if s.Form == DoubleSpineGate {
-		s.DoorGap = filled(s.DoorGap, units.Inch/16)
+		s.DoorGap = filled(s.DoorGap, usual(n, units.Inch/16, 2*units.Millimetre))
 	}
 	s.Stocks = append([]Stock(nil), s.Stocks...)
 	s.Fittings = append([]Fitting(nil), s.Fittings...)

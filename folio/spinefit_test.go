@@ -23,7 +23,7 @@ func TestSpineFittingsByFolding(t *testing.T) {
 			Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 4}, Covering: folio.Stock{Caliper: mm / 2},
 			Rulers: folio.Rulers{Main: units.WholeMillimetres}, Lining: folio.Lining{Inset: 3 * mm}, Mitre: folio.Mitre{Distance: 3 * mm},
 			Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Hinge: folio.Hinge{Width: 5 * mm},
-			Closing: folio.Closing{Ease: folio.None, Adhesive: folio.Adhesive{Caliper: folio.None}},
+			Closing: folio.Closing{Ease: units.None, Adhesive: folio.Adhesive{Caliper: units.None}},
 		}
 		switch form {
 		case folio.ForeEdgeFlap:

@@ -143,7 +143,7 @@ func TestFrameTakesItsOwn(t *testing.T) {
 	picture := pocket.Content{Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}
 	for _, film := range []string{"", "film"} {
 		for mouth := score.Head; mouth <= score.Right; mouth++ {
-			for _, ease := range []units.Length{folio.None, mm, 5 * mm} {
+			for _, ease := range []units.Length{units.None, mm, 5 * mm} {
 				p, err := folio.Build(folio.Spec{
 					Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 					Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},

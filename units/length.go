@@ -34,6 +34,11 @@ const (
 	Longest  = 10 * Metre
 )
 
+// None stands for an explicit nothing in a field where 0 means a default: a
+// square of None is a cover cut flush with its block. It is the only length
+// below 0 that such a field takes.
+const None Length = -1
+
 // Errors of the constructors, matched with errors.Is.
 var (
 	// ErrNotANumber is returned for a NaN.

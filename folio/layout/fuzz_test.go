@@ -45,7 +45,7 @@ func (r *reader) length() units.Length {
 	case k < 254:
 		return units.Length(1+r.byte()%160) * units.Metre / 16
 	case k < 255:
-		return folio.None
+		return units.None
 	}
 	for i := range buf {
 		buf[i] = byte(r.byte())

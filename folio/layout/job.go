@@ -83,7 +83,7 @@ type Material struct {
 	Name   string
 	Sheets []SheetKind
 	// Cutter is what cuts this material; the zero Cutter means that of the
-	// Job. In it LongestCut of folio.None is no limit.
+	// Job. In it LongestCut of units.None is no limit.
 	Cutter Cutter
 }
 
@@ -113,7 +113,7 @@ type SheetKind struct {
 type Cutter struct {
 	// Kerf is what a cut takes away: 0 for a blade.
 	Kerf units.Length
-	// LongestCut is the longest cut it makes; 0 and folio.None are no limit.
+	// LongestCut is the longest cut it makes; 0 and units.None are no limit.
 	LongestCut units.Length
 }
 
@@ -228,7 +228,7 @@ func (j Job) cutter(m Material) Cutter {
 	if c == (Cutter{}) {
 		c = j.Cutter
 	}
-	if c.LongestCut == folio.None {
+	if c.LongestCut == units.None {
 		c.LongestCut = 0
 	}
 	return c

@@ -156,7 +156,7 @@ func copies(bad *check.List, path string, n int) bool {
 
 func checkCutter(bad *check.List, path string, c Cutter) {
 	bad.Allowance(path+".kerf", c.Kerf)
-	if c.LongestCut != folio.None {
+	if c.LongestCut != units.None {
 		bad.Allowance(path+".longestcut", c.LongestCut)
 	}
 }

@@ -1,0 +1,203 @@
+package folio_test
+
+import (
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+)
+
+// metric is a case in millimetres with everything left to its defaults.
+func metric() folio.Spec {
+	return folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm},
+		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+	}
+}
+
+// Defaults follow the notation of the ruler; what is published stays as it is
+// published. The metric ones are common practice, no published source, but for
+// the square (University of Brighton, Hard Cover for Multi-section: 3 mm).
+func TestDefaultsByNotation(t *testing.T) {
+	inch, millimetre := folio.Spec{}, metric()
+	inch.Form, millimetre.Form = folio.DoubleSpineGate, folio.DoubleSpineGate
+	in, mil := inch.WithDefaults(), millimetre.WithDefaults()
+	for name, c := range map[string]struct {
+		of          func(folio.Spec) units.Length
+		inch, metre units.Length
+	}{
+		"ideal margin":     {func(s folio.Spec) units.Length { return s.Margin.Ideal }, units.Inch, 25 * mm},
+		"least margin":     {func(s folio.Spec) units.Length { return s.Margin.Least }, units.Inch / 2, 13 * mm},
+		"tolerated margin": {func(s folio.Spec) units.Length { return s.Margin.Tolerated }, units.Inch / 4, 6 * mm},
+		"inset":            {func(s folio.Spec) units.Length { return s.Lining.Inset }, units.Inch / 8, 3 * mm},
+		"quarter lap":      {func(s folio.Spec) units.Length { return s.Quarter.Lap }, units.Inch / 8, 3 * mm},
+		"door gap":         {func(s folio.Spec) units.Length { return s.DoorGap }, units.Inch / 16, 2 * mm},
+		"ease":             {func(s folio.Spec) units.Length { return s.Closing.Ease }, units.Inch / 32, mm},
+		"tape":             {func(s folio.Spec) units.Length { return s.Closing.Adhesive.TapeWidth }, units.Inch / 4, 6 * mm},
+		"square":           {func(s folio.Spec) units.Length { return s.Block.Square }, units.Inch / 8, 3 * mm},
+		"board":            {func(s folio.Spec) units.Length { return s.Board.Caliper }, units.Inch / 16, units.Inch / 16},
+	} {
+		if got := c.of(in); got != c.inch {
+			t.Errorf("%s is %v in inches, want %v", name, got, c.inch)
+		}
+		if got := c.of(mil); got != c.metre {
+			t.Errorf("%s is %v in millimetres, want %v", name, got, c.metre)
+		}
+	}
+	millimetre.Margin.Rule = folio.MarginInch
+	if got := millimetre.WithDefaults().Margin.Ideal; got != units.Inch {
+		t.Errorf("the published inch is %v in millimetres", got)
+	}
+	millimetre.Hinge.Rule = folio.HingeFrenchJoint
+	millimetre.Form = folio.SpineBoard
+	for g := range mustBuild(t, millimetre).Gaps() {
+		if got := g.Planned().Rounded().From; got != units.Inch/8 {
+			t.Errorf("a French joint is %v in millimetres, before it is put on the ruler", got)
+		}
+	}
+}
+
+// Cover 120 x 170 mm, spine 25, board 1/16 in: gaps of 3.175, on the ruler 4. By
+// hand: margins 25; lines at 25 and 195 from the head, at 25, 145, 149, 174, 178
+// and 298 from the left; a wrap of 323 x 220.
+func TestMetricLines(t *testing.T) {
+	p := mustBuild(t, metric())
+	var level, upright []units.Length
+	for l := range p.Placement() {
+		if l.Upright {
+			upright = append(upright, l.At/mm)
+		} else {
+			level = append(level, l.At/mm)
+		}
+		if l.At%mm != 0 {
+			t.Errorf("a line at %v, which is no whole millimetre", l.At)
+		}
+	}
+	same := func(got []units.Length, want ...units.Length) bool {
+		for i := range got {
+			if len(got) != len(want) || got[i] != want[i] {
+				return false
+			}
+		}
+		return true
+	}
+	if !same(level, 25, 195) || !same(upright, 25, 145, 149, 174, 178, 298) || p.Wrap().Size() != (units.Size{W: 323 * mm, H: 220 * mm}) {
+		t.Errorf("lines at %v and %v on a wrap of %v", level, upright, p.Wrap().Size())
+	}
+	for w := range p.Warnings() {
+		t.Errorf("a plain metric case warns: %v", w)
+	}
+}
+
+// Whatever the rulers are, a maker who cuts the wrap and draws the lines where a
+// plan says ends with what the plan says: what is measured lies on the ruler
+// where the sheet allows it, margins and row add up to the wrap, and no corner is
+// bare.
+func TestLinesOnTheRuler(t *testing.T) {
+	free := 0
+	proptest.Run(t, 1500, func(props *gopter.Properties) {
+		props.Property("lines on the ruler, sums that add up, no bare corner", prop.ForAll(holds(func(p *folio.Plan) string {
+			s := p.Spec()
+			r := s.Rulers.Wrap
+			one := r == s.Rulers.Board && r == s.Rulers.Gap
+			w := p.Wrap()
+			for _, a := range []folio.Axis{w.Across(), w.Along()} {
+				if a.LimitedBy() == folio.LimitIdeal && one {
+					free++
+					if !r.Has(a.Near().Length()) || !r.Has(a.Far().Length()) || !r.Has(a.Blank().Length()) {
+						return "a margin off the ruler with sheets of any size"
+					}
+					if a.Near().Length() < s.Margin.Ideal || a.Near().Length() >= s.Margin.Ideal+r.Step() {
+						return "the margin is not the ideal on the ruler"
+					}
+				}
+			}
+			if w.Across().Near().Length()+p.OpenWidth().Length()+w.Across().Far().Length() != w.Size().W ||
+				w.Along().Near().Length()+p.OpenHeight().Length()+w.Along().Far().Length() != w.Size().H {
+				return "margins and row do not add up to the wrap"
+			}
+			for _, c := range w.Corners() {
+				if !r.Has(c.Leg().Length()) {
+					return "a mitre's leg is off the ruler"
+				}
+				x, y := w.Across().Near().Length(), w.Along().Near().Length()
+				if c.Corner() == 1 || c.Corner() == 2 {
+					x = w.Across().Far().Length()
+				}
+				if c.Corner() >= 2 {
+					y = w.Along().Far().Length()
+				}
+				if past := x + y - c.Leg().Length(); past < s.Board.Caliper+s.Covering.Caliper || past != c.Reach().Length() {
+					return "cut where the plan says, the mitre passes the corner at " + past.String()
+				}
+			}
+			return ""
+		}), anySpec()))
+	})
+	if free < proptest.Cases(500) {
+		t.Errorf("only %d margins left free", free)
+	}
+}
+
+// 2 mm board, covering 0.16 mm, mitre of one caliper: √2 x 2 = 2.83, on the
+// ruler 3 for an edge of 2.16. Sheets of 12 in leave margins off the ruler, and
+// still no bare corner.
+func TestMitreToPrintedLines(t *testing.T) {
+	s := metric()
+	s.Board.Caliper = 2 * mm
+	s.Mitre.Rule = folio.MitreOneCaliper
+	for _, sheet := range []units.Size{{}, units.MustParseSize("12 x 12 in")} {
+		s.Covering.Sheets = nil
+		if sheet != (units.Size{}) {
+			s.Covering.Sheets = []folio.Sheet{{Size: sheet}}
+		}
+		p := mustBuild(t, s)
+		for _, c := range p.Wrap().Corners() {
+			if c.Reach().Length() < 2160*units.Micrometre || c.Leg().Length()%mm != 0 {
+				t.Errorf("sheet %v: leg %v passes at %v", sheet, c.Leg().Length(), c.Reach().Length())
+			}
+		}
+	}
+}
+
+// A given size that is no graduation is moved up to one, with a warning that
+// says from what to what: 4 1/2 in is 114.3 mm, 114 mm is 4.488 in.
+func TestMovedToTheRuler(t *testing.T) {
+	s := metric()
+	s.Form = folio.ForeEdgeFlap
+	s.Cover = units.MustParseSize("4 1/2 x 6 1/4 in")
+	s.Spine.Width = units.Inch
+	s.FlapWidth = 3 * units.Inch
+	s.Hinge.Width = units.Inch / 4
+	got := map[string][2]units.Length{}
+	for w := range mustBuild(t, s).Warnings() {
+		if w.Code == folio.WarnRuler {
+			got[w.Path] = [2]units.Length{w.Got, w.Want}
+		}
+	}
+	for path, want := range map[string][2]units.Length{
+		"cover.w": {1143 * mm / 10, 115 * mm}, "cover.h": {15875 * mm / 100, 159 * mm}, "spine.width": {254 * mm / 10, 26 * mm},
+		"flapwidth": {762 * mm / 10, 77 * mm}, "hinge.width": {635 * mm / 100, 7 * mm},
+	} {
+		if got[path] != want {
+			t.Errorf("%s is moved from %v to %v, want %v to %v", path, got[path][0], got[path][1], want[0], want[1])
+		}
+	}
+	inch := folio.Spec{Cover: units.Size{W: 114 * mm, H: 159 * mm}, Spine: folio.Spine{Width: units.Inch}}
+	n := 0
+	for w := range mustBuild(t, inch).Warnings() {
+		if w.Code == folio.WarnRuler {
+			n++
+			if w.Path == "cover.w" && (w.Want != units.MustParse("4 1/2 in") || w.Text != "the cover width of ~4.4882 in is moved to 4 1/2 in, as the ruler has steps of 1/16 in") {
+				t.Errorf("%+v", w)
+			}
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d sizes moved, want width and height", n)
+	}
+}
