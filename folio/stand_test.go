@@ -176,9 +176,9 @@ func TestBoundsOfFittings(t *testing.T) {
 	}{
 		"a negative mass":    {folio.Ornament{Size: size, Mass: -units.Gram}, "fittings[0].kind.mass", check.Negative, "-1 g"},
 		"the greatest mass":  {folio.Ornament{Size: size, Mass: math.MaxInt64}, "fittings[0].kind.mass", check.OutOfRange, "9223372036854.775807 g"},
-		"no strip of foam":   {folio.Frame{Picture: pic, FoamWidth: folio.None}, "fittings[0].kind.foamwidth", check.NotPositive, "none"},
-		"no foam":            {folio.Frame{Picture: pic, Foam: folio.None}, "fittings[0].kind.foam", check.NotPositive, "none"},
-		"no rail":            {folio.Frame{Picture: pic, Rail: folio.None}, "fittings[0].kind.rail", check.NotPositive, "none"},
+		"no strip of foam":   {folio.Frame{Picture: pic, FoamWidth: units.None}, "fittings[0].kind.foamwidth", check.NotPositive, "none"},
+		"no foam":            {folio.Frame{Picture: pic, Foam: units.None}, "fittings[0].kind.foam", check.NotPositive, "none"},
+		"no rail":            {folio.Frame{Picture: pic, Rail: units.None}, "fittings[0].kind.rail", check.NotPositive, "none"},
 		"a thickness of -2":  {folio.Ornament{Size: size, Thickness: -2}, "fittings[0].kind.thickness", check.Negative, "-0.000002 mm"},
 		"foam of two minds":  {folio.Frame{Picture: pic, FoamStock: "film", Foam: mm}, "fittings[0].kind.foam", check.Conflict, `1 mm of "film"`},
 		"a reveal below 0":   {folio.Mat{Picture: pic, Reveal: -5}, "fittings[0].kind.reveal", check.Negative, "-0.000005 mm"},
@@ -197,7 +197,7 @@ func TestBoundsOfFittings(t *testing.T) {
 	if _, err := folio.Build(arranged(folio.Fitting{Kind: folio.Ornament{Size: size, Mass: folio.MostMass}})); err != nil {
 		t.Errorf("the most that is allowed: %v", err)
 	}
-	if _, err := folio.Build(arranged(folio.Fitting{Kind: folio.Mat{Picture: pic, Reveal: folio.None}})); err != nil {
+	if _, err := folio.Build(arranged(folio.Fitting{Kind: folio.Mat{Picture: pic, Reveal: units.None}})); err != nil {
 		t.Errorf("a mat flush with its picture: %v", err)
 	}
 }
