@@ -15,14 +15,9 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
-
-func parameters() *gopter.TestParameters {
-	p := gopter.DefaultTestParametersWithSeed(20261)
-	p.MinSuccessfulTests = 1000
-	return p
-}
 
 // genBasis makes a basis for two folios.
 func genBasis() gopter.Gen {
@@ -42,7 +37,7 @@ func genBasis() gopter.Gen {
 
 func TestCostProperties(t *testing.T) {
 	kind := sheets("12 x 17", layout.Unlimited, folio.GrainAlongHeight)
-	p := gopter.NewProperties(parameters())
+	p := gopter.NewProperties(proptest.Parameters(1000))
 	base := wraps(t, []int{1, 1}, kind)
 	base.Pieces = []layout.Piece{{Name: "card", Material: "marbled paper", Size: inches("2 x 3"), Grain: folio.GrainAny}}
 	p.Property("charges, shares, prices and break-even hold together", prop.ForAll(func(a, b, loose int, price int64, basis cost.Basis) string {

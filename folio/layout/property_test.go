@@ -14,14 +14,9 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
-
-func parameters() *gopter.TestParameters {
-	p := gopter.DefaultTestParametersWithSeed(20261)
-	p.MinSuccessfulTests = 1000
-	return p
-}
 
 // genEighths makes lengths of so many eighths of an inch.
 func genEighths(low, high int) gopter.Gen {
@@ -78,7 +73,7 @@ func quick(job layout.Job) (*layout.Layout, error) {
 }
 
 func TestLayoutProperties(t *testing.T) {
-	p := gopter.NewProperties(parameters())
+	p := gopter.NewProperties(proptest.Parameters(1000))
 	p.Property("every layout passes the independent checker", prop.ForAll(func(job layout.Job) string {
 		l, err := quick(job)
 		if l == nil {
@@ -178,7 +173,7 @@ func cutUp(r *rand.Rand, s units.Size, n int) []units.Size {
 // Sheets that were cut up without waste are known optima: by area no fewer
 // will do, and a handful of pieces must be found and proved.
 func TestZeroWaste(t *testing.T) {
-	p := gopter.NewProperties(parameters())
+	p := gopter.NewProperties(proptest.Parameters(1000))
 	p.Property("a cut-up sheet goes together again", prop.ForAll(func(seed int64, size units.Size, sheetsUsed, n int) string {
 		r := rand.New(rand.NewSource(seed))
 		job := layout.Job{Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight}}}}, Ruler: units.Eighths}
@@ -206,7 +201,7 @@ func TestZeroWaste(t *testing.T) {
 // More tolerance never saves fewer sheets, and what is called certain, or the
 // most, holds against a longer search.
 func TestToleranceProperties(t *testing.T) {
-	p := gopter.NewProperties(parameters())
+	p := gopter.NewProperties(proptest.Parameters(1000))
 	long := layout.Budget{Steps: 3_000_000}
 	p.Property("what is called the most is the most, and it can be made", prop.ForAll(func(size units.Size, sheetsThere, others int) string {
 		job := wraps(t, []int{0, others}, layout.SheetKind{Size: size, Count: sheetsThere, Grain: folio.GrainAlongHeight})

@@ -10,6 +10,7 @@ import (
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
@@ -149,7 +150,7 @@ func TestSums(t *testing.T) {
 }
 
 func TestProperties(t *testing.T) {
-	p := gopter.NewProperties(gopter.DefaultTestParametersWithSeed(20261))
+	p := gopter.NewProperties(proptest.Parameters(1000))
 	p.Property("an amount reads back as it was written", prop.ForAll(func(minor int64, decimals uint8) bool {
 		c := money.Currency{Code: "ABC", Decimals: decimals}
 		m := money.Amount{Minor: minor, Currency: c}

@@ -1,0 +1,90 @@
+package cutorder
+
+import (
+	"cmp"
+	"encoding/binary"
+	"math/bits"
+	"slices"
+
+	"boardwrap.example/internal/packing"
+)
+
+// alike lays sheets of the same stock with the same pieces alike: as the one
+// with the larger leftover worth keeping, then more of them by area, then fewer
+// cuts.
+func alike(sheets []packing.Sheet) []packing.Sheet {
+	var out []packing.Sheet
+	index := map[string]int{}
+	for _, s := range sheets {
+		key := contents(&s)
+		at, ok := index[key]
+		if !ok {
+			index[key] = len(out)
+			out = append(out, s)
+			continue
+		}
+		o := &out[at]
+		times := o.Times + s.Times
+		if merit(&s).less(merit(o)) {
+			*o = s
+		}
+		o.Times = times
+	}
+	return out
+}
+
+// contents is a key of the stock and the pieces of a sheet.
+func contents(s *packing.Sheet) string {
+	items := make([]int, 0, len(s.Nodes)/2+1)
+	for i := range s.Nodes {
+		if s.Nodes[i].Use == packing.Piece {
+			items = append(items, s.Nodes[i].Item)
+		}
+	}
+	slices.Sort(items)
+	key := binary.AppendUvarint(nil, uint64(s.Stock))
+	for i := 0; i < len(items); {
+		n := i
+		for n < len(items) && items[n] == items[i] {
+			n++
+		}
+		key = binary.AppendUvarint(key, uint64(items[i]))
+		key = binary.AppendUvarint(key, uint64(n-i))
+		i = n
+	}
+	return string(key)
+}
+
+// merits are what makes one tree of cuts better than another with the same
+// pieces.
+type merits struct {
+	largest, all packing.Area
+	cuts, sizes  int
+}
+
+func merit(s *packing.Sheet) merits {
+	var m merits
+	sizes := map[int64]bool{}
+	for i := range s.Nodes {
+		n := &s.Nodes[i]
+		switch n.Use {
+		case packing.Offcut:
+			hi, lo := bits.Mul64(uint64(n.W), uint64(n.H))
+			a := packing.Area{Hi: hi, Lo: lo}
+			m.all = m.all.Add(a)
+			if a.Cmp(m.largest) > 0 {
+				m.largest = a
+			}
+		case packing.CutX, packing.CutY:
+			m.cuts++
+			sizes[n.At] = true
+		}
+	}
+	m.sizes = len(sizes)
+	return m
+}
+
+// less reports whether m is better.
+func (m merits) less(o merits) bool {
+	return cmp.Or(o.largest.Cmp(m.largest), o.all.Cmp(m.all), cmp.Compare(m.cuts, o.cuts), cmp.Compare(m.sizes, o.sizes)) < 0
+}

@@ -1,0 +1,194 @@
+package cutorder
+
+import (
+	"math/bits"
+	"slices"
+)
+
+// A set of lengths, by their index.
+type set []uint64
+
+func (s set) has(i int) bool { return s[i>>6]>>(i&63)&1 != 0 }
+func (s set) put(i int)      { s[i>>6] |= 1 << (i & 63) }
+
+func (s set) join(t set) {
+	for i, w := range t {
+		s[i] |= w
+	}
+}
+
+func (s set) meets(t set) bool {
+	for i, w := range t {
+		if s[i]&w != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (s set) count() int {
+	n := 0
+	for _, w := range s {
+		n += bits.OnesCount64(w)
+	}
+	return n
+}
+
+// A need is what it takes to cut up a part, the parts that come of it
+// included.
+type need struct {
+	must  set     // settings that every order has
+	soft  []int32 // series of which an order has at least one kid's length
+	all   set     // lengths of all kids
+	below set     // those of the series that come of it
+}
+
+// needs works out needs of shapes.
+type needs struct {
+	*shapes
+	lengths map[int64]int
+	words   int
+	known   []*need
+}
+
+func newNeeds(t *shapes) *needs {
+	n := &needs{shapes: t, lengths: map[int64]int{}}
+	put := func(l int64) {
+		if _, ok := n.lengths[l]; !ok {
+			n.lengths[l] = len(n.lengths)
+		}
+	}
+	for i := range t.all {
+		for _, c := range t.all[i].kids {
+			put(c.len)
+		}
+		if t.all[i].lead.kind != noEnd {
+			put(t.all[i].lead.size)
+		}
+	}
+	n.words = (len(n.lengths) + 63) / 64
+	return n
+}
+
+func (n *needs) set() set { return make(set, n.words) }
+
+// of returns the need of a shape.
+//
+// The last cut in a series parts two kids, or a kid and a leftover, so the fence
+// stands at the length of a kid of it at some time. Where all kids are as long,
+// that is a setting that no order is without; else one of them is (soft).
+func (n *needs) of(id int32) *need {
+	for len(n.known) < len(n.all) {
+		n.known = append(n.known, nil)
+	}
+	if n.known[id] != nil {
+		return n.known[id]
+	}
+	s := &n.all[id]
+	x := &need{must: n.set(), all: n.set(), below: n.set()}
+	if !s.leaf {
+		if s.lead.kind != noEnd {
+			x.must.put(n.lengths[s.lead.size])
+			x.all.put(n.lengths[s.lead.size])
+		}
+		pure := true
+		for _, c := range s.kids {
+			pure = pure && c.len == s.kids[0].len
+			x.all.put(n.lengths[c.len])
+		}
+		if pure && n.cut(s) {
+			x.must.put(n.lengths[s.kids[0].len])
+		} else if !pure {
+			x.soft = append(x.soft, id)
+		}
+		for _, c := range s.kids {
+			k := n.of(c.id)
+			x.must.join(k.must)
+			x.below.join(k.all)
+			x.soft = append(x.soft, k.soft...)
+		}
+		slices.Sort(x.soft)
+		x.soft = slices.Compact(x.soft)
+		x.all.join(x.below)
+	}
+	n.known[id] = x
+	return x
+}
+
+// cut reports whether a series of kids needs a cut besides that of its lead.
+func (n *needs) cut(s *shape) bool {
+	return s.rest.kind != noEnd || len(s.kids) > 1 || s.kids[0].n > 1
+}
+
+// own is the set of the lengths of the kids of a series itself.
+func (n *needs) own(id int32, to set) {
+	for _, c := range n.all[id].kids {
+		to.put(n.lengths[c.len])
+	}
+}
+
+// least is a number of settings that no order for the parts can do without.
+func (n *needs) least(parts []int32) int {
+	u := n.set()
+	for _, id := range parts {
+		u.join(n.of(id).must)
+	}
+	least := u.count()
+	own := n.set()
+	for _, id := range parts {
+		for _, f := range n.of(id).soft {
+			clear(own)
+			n.own(f, own)
+			if !own.meets(u) {
+				u.join(own)
+				least++
+			}
+		}
+	}
+	return least
+}
+
+// guess is about how many settings an order for the parts takes that cuts kid
+// by kid.
+func (n *needs) guess(parts []int32) int {
+	u := n.set()
+	for _, id := range parts {
+		u.join(n.of(id).must)
+	}
+	guess := u.count()
+	own := n.set()
+	for _, id := range parts {
+		for _, f := range n.of(id).soft {
+			clear(own)
+			n.own(f, own)
+			missing := 0
+			for i := range own {
+				missing += bits.OnesCount64(own[i] &^ u[i])
+			}
+			if n.all[f].rest.kind == noEnd {
+				missing = max(0, missing-1)
+			}
+			guess += missing
+			u.join(own)
+		}
+	}
+	return guess
+}
+
+// turns is a number of turns that no order can do without: on the way to the
+// deepest part the direction changes so often.
+func (t *shapes) turns(id int32, known map[int32]int) int {
+	s := &t.all[id]
+	if s.leaf {
+		return -1
+	}
+	if n, ok := known[id]; ok {
+		return n
+	}
+	n := 0
+	for _, c := range s.kids {
+		n = max(n, t.turns(c.id, known)+1)
+	}
+	known[id] = n
+	return n
+}

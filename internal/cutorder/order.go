@@ -1,0 +1,257 @@
+package cutorder
+
+import (
+	"context"
+
+	"boardwrap.example/internal/packing"
+)
+
+// An Order is the order in which the sheets of a layout are cut up.
+type Order struct {
+	// Sheets are the patterns, laid anew where that saves settings: the same
+	// pieces from the same stock, cut from the same strips.
+	Sheets []packing.Sheet
+	// Steps are in the order of work.
+	Steps []Step
+	// Settings is how often the fence is set, and LeastSettings a proven bound:
+	// no order for these sheets takes fewer.
+	Settings, LeastSettings int
+	// Turns is how often the direction of cutting changes, and LeastTurns a
+	// bound in the same sense.
+	Turns, LeastTurns int
+	// Cuts is how many cuts are made over all sheets, and LeastCuts a bound: a
+	// cut makes one part more.
+	Cuts, LeastCuts int64
+	// Passes is how often one goes through sheets: 1 where they are all cut
+	// together.
+	Passes int
+	// Work is what the search took, in the order of ten nanoseconds each.
+	Work int64
+}
+
+// A Step is cuts at one setting to parts of one shape.
+type Step struct {
+	// Pass counts from 0.
+	Pass int
+	// Axis is packing.CutX or packing.CutY, and Setting the length of what each
+	// cut takes off; 0 or less where the kerf only takes off the edge.
+	Axis    packing.Use
+	Setting int64
+	// Cuts is how many cuts each part gets, one after the other: each takes off
+	// node A of the part and leaves node B for the next.
+	Cuts int
+	// Parts are the parts before they are cut.
+	Parts []Ref
+}
+
+// A Ref is a node of a sheet.
+type Ref struct{ Sheet, Node int }
+
+// Options say how to look for an order.
+type Options struct {
+	// Kerf, KeepShort and KeepLong are those of the problem; Trim is that of
+	// each kind of stock.
+	Kerf, KeepShort, KeepLong int64
+	Trim                      []int64
+	// Work bounds the search; a plain order is made in any case.
+	Work int64
+}
+
+// Beyond these the settings are chosen one by one, without a search.
+const (
+	mostShapes  = 4000
+	mostLengths = 2048
+)
+
+// Plan returns an order for the sheets of a result.
+func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
+	t := newShapes(o.Kerf, o.KeepShort, o.KeepLong)
+	sheets = alike(sheets)
+	out := &Order{}
+	roots := make([]int32, len(sheets))
+	for i := range sheets {
+		s := &sheets[i]
+		roots[i] = t.of(s, 0, o.Trim[s.Stock])
+	}
+	pl := &planner{shapes: t, ctx: ctx, out: out, roots: roots, base: len(t.all)}
+	passes := pl.passes(o.Work)
+	b := newBuilder(t, sheets)
+	for i, p := range passes {
+		b.pass(i, p, roots)
+	}
+	out.Sheets, out.Steps, out.Passes = b.sheets, b.steps, len(passes)
+	out.count(t, roots)
+	return out
+}
+
+// count fills in what the steps come to.
+func (o *Order) count(t *shapes, roots []int32) {
+	o.Settings, o.Turns, o.Cuts = 0, 0, 0
+	for i, s := range o.Steps {
+		if i == 0 || o.Steps[i-1].Setting != s.Setting {
+			o.Settings++
+		}
+		if i > 0 && o.Steps[i-1].Axis != s.Axis {
+			o.Turns++
+		}
+		for _, p := range s.Parts {
+			o.Cuts += int64(s.Cuts) * int64(o.Sheets[p.Sheet].Times)
+		}
+	}
+	known := map[int32]int{}
+	for _, id := range roots {
+		o.LeastTurns = max(o.LeastTurns, t.turns(id, known))
+	}
+	for i := range o.Sheets {
+		s := &o.Sheets[i]
+		parts := int64(-1)
+		left := false
+		for _, n := range s.Nodes {
+			switch n.Use {
+			case packing.Piece, packing.Offcut:
+				parts++
+			case packing.Waste:
+				left = true
+			case packing.CutX, packing.CutY:
+				left = left || n.A < 0 || n.B < 0
+			}
+		}
+		if left {
+			parts++
+		}
+		o.LeastCuts += parts * int64(s.Times)
+	}
+}
+
+// A pass is some sheets that are cut together, and what is done to each shape at
+// which setting.
+type pass struct {
+	sheets   []int
+	settings []int64
+	act      func(id int32, from int32) (int32, move)
+}
+
+// planner chooses between orders.
+type planner struct {
+	*shapes
+	ctx   context.Context
+	out   *Order
+	roots []int32
+	base  int // shapes of the layout as it is
+}
+
+// passes returns the best order found.
+func (p *planner) passes(limit int64) []pass {
+	all := make([]int, len(p.roots))
+	for i := range all {
+		all[i] = i
+	}
+	g := newGreedy(p.shapes)
+	g.run(p.open(all))
+	joint := pass{all, g.settings, g.act}
+	p.out.LeastSettings = p.must()
+	if p.ctx.Err() != nil || limit <= 0 || len(p.all) > mostShapes {
+		return []pass{joint}
+	}
+	n := newNeeds(p.shapes)
+	if len(n.lengths) > mostLengths {
+		return []pass{joint}
+	}
+	joint, p.out.LeastSettings = p.search(n, joint, limit/2)
+	if len(p.roots) == 1 {
+		return []pass{joint}
+	}
+	// One sheet after the other, where going through all at once saves nothing.
+	var single []pass
+	settings := 0
+	for i := range all {
+		one := all[i : i+1]
+		parts := p.open(one)
+		if len(parts) == 0 {
+			continue
+		}
+		g := newGreedy(p.shapes)
+		g.run(parts)
+		s, _ := p.search(n, pass{one, g.settings, g.act}, limit/2/int64(len(all)))
+		settings += len(s.settings)
+		if k := len(single); k > 0 && single[k-1].settings[len(single[k-1].settings)-1] == s.settings[0] {
+			settings--
+		}
+		if settings > len(joint.settings) {
+			return []pass{joint}
+		}
+		single = append(single, s)
+	}
+	// Sheets that need no cut belong to some pass.
+	if len(single) == 0 {
+		return []pass{joint}
+	}
+	for i := range all {
+		if p.all[p.roots[i]].leaf {
+			single[0].sheets = append(single[0].sheets[:len(single[0].sheets):len(single[0].sheets)], i)
+		}
+	}
+	return single
+}
+
+// must is a number of settings that no order can do without: lengths of series
+// whose kids are all as long.
+func (p *planner) must() int {
+	lengths := map[int64]bool{}
+	for i := range p.base {
+		s := &p.all[i]
+		if s.leaf || s.lead.kind != noEnd {
+			continue
+		}
+		pure := s.rest.kind != noEnd || len(s.kids) > 1 || s.kids[0].n > 1
+		for _, c := range s.kids {
+			pure = pure && c.len == s.kids[0].len
+		}
+		if pure {
+			lengths[s.kids[0].len] = true
+		}
+	}
+	return len(lengths)
+}
+
+// open returns the shapes of sheets that are to be cut, sorted, each once.
+func (p *planner) open(sheets []int) []int32 {
+	var list []int32
+	for _, i := range sheets {
+		if !p.all[p.roots[i]].leaf {
+			list = union(list, []int32{p.roots[i]})
+		}
+	}
+	return list
+}
+
+// search improves on a pass within a limit of work and returns what is proved of
+// any.
+func (p *planner) search(n *needs, known pass, limit int64) (pass, int) {
+	parts := p.open(known.sheets)
+	s := &searcher{book: newBook(p.shapes), needs: n, ctx: p.ctx, limit: limit / 2}
+	path, least, found := s.exact(parts, len(known.settings))
+	if !found && least < len(known.settings) {
+		for width := 2; width <= 512; width *= 4 {
+			s.limit = s.work + (limit-s.work)/2
+			if s.work >= limit || p.ctx.Err() != nil {
+				break
+			}
+			if better, ok := s.beam(parts, width, len(known.settings)); ok && len(better) < len(known.settings) {
+				path, found = better, true
+				known.settings = better
+			}
+			if len(known.settings) == least {
+				break
+			}
+		}
+	}
+	p.out.Work += s.work
+	if found {
+		r := &runner{book: newBook(p.shapes), settings: path, good: map[when]choice{}, able: map[when]bool{}}
+		if r.all(parts) {
+			known.settings, known.act = path, r.act
+		}
+	}
+	return known, least
+}
