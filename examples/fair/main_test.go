@@ -1,9 +1,12 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"boardwrap.example/folio/layout"
 )
 
 // The whole table fits a plain terminal and says everything that it promises.
@@ -35,5 +38,38 @@ func TestTooMany(t *testing.T) {
 	err := run([]string{"-small", "60", "-large", "30", "-steps", "200000", "-cuts=false"}, &out)
 	if err == nil || !strings.Contains(out.String(), "WHAT LACKS") || !strings.Contains(out.String(), "more of 16 x 20 in") {
 		t.Errorf("error %v, printed\n%s", err, out.String())
+	}
+}
+
+// The table of 16 small and 8 large folios is cut with at most 60 settings of
+// the fence and at most 255 cuts; printed numbers do not skip.
+func TestFewSettings(t *testing.T) {
+	job, err := table(16, 8)
+	if err != nil {
+		t.Fatal(err)
+	}
+	laid, err := layout.Lay(t.Context(), job, layout.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	settings, leastSettings := laid.Settings()
+	cuts, leastCuts := laid.Cuts()
+	if settings > 60 || settings < leastSettings || cuts > 255 || cuts < leastCuts {
+		t.Errorf("%d settings, at least %d; %d cuts, at least %d", settings, leastSettings, cuts, leastCuts)
+	}
+	var out strings.Builder
+	p := printer{out: &out, laid: laid, job: job}
+	p.cuts()
+	n := 0
+	for _, line := range strings.Split(out.String(), "\n") {
+		var number int
+		if _, err := fmt.Sscanf(line, "%d. ", &number); err == nil && strings.HasPrefix(line, "   ") {
+			if n++; number != n {
+				t.Errorf("number %d is printed as %d", n, number)
+			}
+		}
+	}
+	if p.err != nil || n < 20 {
+		t.Errorf("%d numbers, %v", n, p.err)
 	}
 }

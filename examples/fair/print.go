@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 
 	"boardwrap.example/folio/cost"
@@ -17,7 +18,7 @@ import (
 const columns = 80
 
 // unbroken finds the spaces inside a length or an amount of money.
-var unbroken = regexp.MustCompile(`(\d) (\d+/\d+|in\b|mm\b|USD\b|x \d)`)
+var unbroken = regexp.MustCompile(`(\d) (\d+/\d+|in\b|mm\b|USD\b|x )`)
 
 // A printer writes a layout for the bench and keeps the first error.
 type printer struct {
@@ -139,27 +140,36 @@ func (p *printer) left() {
 	}
 }
 
+// cuts prints the order of work with a sketch of each sheet where it is taken.
 func (p *printer) cuts() {
 	p.head("Order of cutting", true)
-	care := []string{}
-	sheet := 0
-	for s := range p.laid.Steps(units.Format{}) {
-		if s.Care != "" && (len(care) == 0 || care[len(care)-1] != s.Care) {
-			care = append(care, s.Care)
+	settings, leastSettings := p.laid.Settings()
+	turns, leastTurns := p.laid.Turns()
+	cuts, leastCuts := p.laid.Cuts()
+	p.para("  ", "  ", fmt.Sprintf("The fence is set %d times, the parts are turned %d times and cut %d times; no order takes fewer than %d, %d and %d.",
+		settings, turns, cuts, leastSettings, leastTurns, leastCuts))
+	var cares []string
+	material := ""
+	for s := range p.laid.Steps() {
+		if s.Material() != material {
+			material = s.Material()
+			p.line("  %s", material)
 		}
-		if s.Sheet != sheet {
-			sheet = s.Sheet
-			p.para(fmt.Sprintf("  Sheet %d. ", sheet), "    ", s.Text)
-			for drawn := range p.laid.Sheets() {
-				if drawn.Number() == sheet {
-					p.drawing(drawn)
+		if c := s.Care(); c != "" && !slices.Contains(cares, c) {
+			cares = append(cares, c)
+		}
+		p.para(fmt.Sprintf("%6d. ", s.Number()), "        ", s.Text(units.Format{}))
+		if s.Takes() {
+			for n := range s.Sheets() {
+				for drawn := range p.laid.Sheets() {
+					if drawn.Number() == n {
+						p.drawing(drawn)
+					}
 				}
 			}
-			continue
 		}
-		p.para(fmt.Sprintf("%6d. ", s.Number), "        ", s.Text)
 	}
-	for _, c := range care {
+	for _, c := range cares {
 		p.line("")
 		p.para("  ", "    ", c)
 	}

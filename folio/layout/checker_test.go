@@ -80,8 +80,8 @@ func (c *checker) run() {
 			p, o := c.sheet(m, s, left)
 			whole = whole.Plus(s.Size().Area().Times(int64(s.Times())))
 			pieces, offcuts = pieces.Plus(p), offcuts.Plus(o)
-			c.follow(m, s)
 		}
+		c.follow(m)
 		i, ordinary, fromOffcuts, price := 0, 0, 0, int64(0)
 		for k, n := range m.Used() {
 			if n != used[i] {
@@ -129,6 +129,7 @@ func (c *checker) run() {
 		}
 		bought += ordinary
 	}
+	c.numbers()
 	if bought != c.l.Bought() {
 		c.say("Bought is %d, counted %d", c.l.Bought(), bought)
 	}
@@ -280,66 +281,171 @@ func (c *checker) direction(m layout.Laid, s layout.Sheet, p layout.Place, w lay
 	}
 }
 
-// follow does what the order of work says, with nothing but a heap of paper
-// and a fence, and looks whether the pieces come out.
-func (c *checker) follow(m layout.Laid, s layout.Sheet) {
-	kerf := c.cutter(c.material(m.Name())).Kerf
-	heap := map[units.Size]int{s.Size(): s.Times()}
-	number := 0
-	var edge score.Edge
-	var setting units.Length
-	for step := range c.l.SheetSteps(s, units.Format{}) {
+// follow does what the order of work of a material says, with nothing but a heap
+// of paper and a fence, and looks whether the pieces come out and the counts are
+// right.
+func (c *checker) follow(m layout.Laid) {
+	k := c.cutter(c.material(m.Name()))
+	stack := 1
+	if t := c.material(m.Name()).Caliper; t > 0 {
+		stack = max(1, int(k.Stack/t))
+	}
+	heap := map[units.Size]int{}
+	number, settings, turns, cuts := 0, 0, 0, 0
+	var last layout.Step
+	taken := map[int]int{}
+	first, fresh := true, true
+	for step := range m.Steps() {
 		number++
-		if step.Number != number || step.Sheet != s.Number() || step.Text == "" {
-			c.say("sheet %d step %d: %+v", s.Number(), number, step)
+		text := step.Text(units.Format{})
+		if step.Number() != number || step.Material() != m.Name() || text == "" {
+			c.say("%s step %d: number %d, %q", m.Name(), number, step.Number(), text)
 		}
-		if number == 1 {
-			if step.Cuts != 0 || step.Part != s.Size() || step.Parts != s.Times() {
-				c.say("sheet %d: the first step takes %v", s.Number(), step.Part)
+		if step.Takes() {
+			for n := range step.Sheets() {
+				taken[n] += step.Parts()
+			}
+			heap[step.Part()] += step.Parts()
+			fresh = true
+			if step.Cuts() != 0 || step.Care() != "" || step.Strokes() != 0 {
+				c.say("%s step %d takes and cuts", m.Name(), number)
 			}
 			continue
 		}
-		if step.Care == "" {
-			c.say("sheet %d step %d cuts without a caution", s.Number(), number)
+		if step.Care() == "" || step.Stack() > 1 && step.Care() != layout.CareStack {
+			c.say("%s step %d cuts without its caution", m.Name(), number)
 		}
-		if step.Same != (number > 2 && edge == step.Edge && setting == step.Setting) || step.Turn != (number > 2 && edge != step.Edge) {
-			c.say("sheet %d step %d: same %v, turn %v", s.Number(), number, step.Same, step.Turn)
-		}
-		edge, setting = step.Edge, step.Setting
-		if heap[step.Part] < step.Parts {
-			c.say("sheet %d step %d: %d parts of %v, there are %d", s.Number(), number, step.Parts, step.Part, heap[step.Part])
-			return
-		}
-		heap[step.Part] -= step.Parts
-		rest := step.Part
-		for range step.Cuts {
-			off := rest
-			if step.Edge == score.Left {
-				off.W = step.Setting
-				rest.W -= step.Setting + kerf
-			} else {
-				off.H = step.Setting
-				rest.H -= step.Setting + kerf
-			}
-			if !off.Empty() {
-				heap[off] += step.Parts
+		for n := range step.Sheets() {
+			if taken[n] == 0 {
+				c.say("%s step %d: sheet %d is not there", m.Name(), number, n)
 			}
 		}
-		if !rest.Empty() {
-			heap[rest] += step.Parts
+		turned := !fresh && last.Edge() != step.Edge()
+		if step.Same() != (!first && last.Setting() == step.Setting()) || step.Turn() != turned {
+			c.say("%s step %d: same %v, turn %v", m.Name(), number, step.Same(), step.Turn())
 		}
+		if !step.Same() {
+			settings++
+		}
+		if turned {
+			turns++
+		}
+		first, fresh, last = false, false, step
+		// A stack is of parts of one size.
+		piles := (step.Parts() + stack - 1) / stack
+		if step.Stack() != max(1, min(stack, step.Parts())) || step.Strokes() != piles*step.Cuts() {
+			c.say("%s step %d: %d cuts to %d parts in stacks of %d make %d", m.Name(), number, step.Cuts(), step.Parts(), step.Stack(), step.Strokes())
+		}
+		cuts += step.Strokes()
+		c.cut(m, step, heap, k)
 	}
-	for p := range s.Places() {
-		heap[p.Rect().Size()] -= s.Times()
+	for s := range m.Sheets() {
+		for p := range s.Places() {
+			heap[p.Rect().Size()] -= s.Times()
+		}
+		if taken[s.Number()] != s.Times() {
+			c.say("sheet %d: %d taken of %d", s.Number(), taken[s.Number()], s.Times())
+		}
 	}
 	for o := range m.Offcuts() {
-		if o.Sheet() == s.Number() {
-			heap[o.Size()] -= o.Count()
-		}
+		heap[o.Size()] -= o.Count()
 	}
 	for size, n := range heap {
 		if n < 0 {
-			c.say("sheet %d: following the steps leaves %d too few of %v", s.Number(), -n, size)
+			c.say("%s: following the steps leaves %d too few of %v", m.Name(), -n, size)
+		}
+	}
+	c.counts(m, settings, turns, cuts)
+}
+
+// cut makes the cuts of a step.
+func (c *checker) cut(m layout.Laid, step layout.Step, heap map[units.Size]int, k layout.Cutter) {
+	long := step.Part().H
+	if step.Edge() == score.Head {
+		long = step.Part().W
+	}
+	if long > k.LongestCut {
+		c.say("%s step %d: a cut of %v", m.Name(), step.Number(), long)
+	}
+	if heap[step.Part()] < step.Parts() {
+		c.say("%s step %d: %d parts of %v, there are %d", m.Name(), step.Number(), step.Parts(), step.Part(), heap[step.Part()])
+		return
+	}
+	gives := map[units.Size]int{}
+	heap[step.Part()] -= step.Parts()
+	rest := step.Part()
+	for range step.Cuts() {
+		off := rest
+		if step.Edge() == score.Left {
+			off.W = step.Setting()
+			rest.W -= step.Setting() + k.Kerf
+		} else {
+			off.H = step.Setting()
+			rest.H -= step.Setting() + k.Kerf
+		}
+		if !off.Empty() {
+			heap[off] += step.Parts()
+			gives[off] += step.Parts()
+		}
+	}
+	if !rest.Empty() {
+		heap[rest] += step.Parts()
+		gives[rest] += step.Parts()
+	}
+	for y := range step.Gives() {
+		if y.Use() == layout.Waste {
+			continue
+		}
+		if gives[y.Size()] < y.Count() || y.Count() < 1 || (y.Use() == layout.PieceUse) != (y.Name() != "") {
+			c.say("%s step %d: it is said to give %d of %v %v %q", m.Name(), step.Number(), y.Count(), y.Use(), y.Size(), y.Name())
+		}
+		gives[y.Size()] -= y.Count()
+	}
+}
+
+func (c *checker) counts(m layout.Laid, settings, turns, cuts int) {
+	for _, x := range []struct {
+		what   string
+		n      int
+		counts func() (n, least int)
+	}{{"settings", settings, m.Settings}, {"turns", turns, m.Turns}, {"cuts", cuts, m.Cuts}} {
+		if n, least := x.counts(); n != x.n || least > n || least < 0 {
+			c.say("%s: %d %s, at least %d; counted %d", m.Name(), n, x.what, least, x.n)
+		}
+	}
+}
+
+// numbers looks at the whole order of work: numbers without a gap, and counts
+// that add up.
+func (c *checker) numbers() {
+	number, settings, turns, cuts := 0, 0, 0, 0
+	var last layout.Step
+	for step := range c.l.Steps() {
+		if number++; step.Number() != number {
+			c.say("step %d is number %d", number, step.Number())
+		}
+		if step.Takes() {
+			continue
+		}
+		if !step.Same() {
+			settings++
+		}
+		if step.Same() && last.Setting() != step.Setting() {
+			c.say("step %d: not the same setting", number)
+		}
+		if step.Turn() {
+			turns++
+		}
+		cuts += step.Strokes()
+		last = step
+	}
+	for _, x := range []struct {
+		what   string
+		n      int
+		counts func() (n, least int)
+	}{{"settings", settings, c.l.Settings}, {"turns", turns, c.l.Turns}, {"cuts", cuts, c.l.Cuts}} {
+		if n, least := x.counts(); n != x.n || least > n || least < 0 {
+			c.say("%d %s, at least %d; counted %d", n, x.what, least, x.n)
 		}
 	}
 }

@@ -10,8 +10,8 @@
 //	for m := range laid.Materials() {
 //		fmt.Println(m.Name(), m.Bought(), "sheets; never fewer than", m.Bound())
 //	}
-//	for step := range laid.Steps(units.Format{}) {
-//		fmt.Println(step.Number, step.Text)
+//	for step := range laid.Steps() {
+//		fmt.Println(step.Number(), step.Text(units.Format{}))
 //	}
 //
 // # What is best
@@ -19,7 +19,8 @@
 // Of two layouts that place as many pieces, the better one takes fewer bought
 // sheets (offcuts at hand do not count, so they are used where that saves a
 // sheet); then cheaper sheets, fewer offcuts touched, the larger whole offcut
-// left, fewer different settings of the fence.
+// left. The sheets are then cut up with as few settings of the fence as can be
+// found, which changes none of that.
 //
 // # What is proved
 //
@@ -28,6 +29,17 @@
 // reaches it. Both are about the job as given: its pieces, sheets, trims, kerf
 // and longest cut, and the grain as known or as [Laid.Assumed]. The search and
 // the proof are in integers; internal/packing lists the published methods.
+//
+// # The order of cutting
+//
+// Setting the fence takes longer than a cut, so the order of work is that with
+// the fewest settings: what is cut at one setting follows each other, whichever
+// way the parts lie and whichever sheet of the material they come from; sheets
+// with the same pieces are laid alike; waste is left to the end of a row. Small
+// jobs are searched in full. [Layout.Settings], [Layout.Turns] and [Layout.Cuts]
+// come with numbers that are proved: no order of work for the same sheets, cut
+// into the same strips, takes fewer. With [Cutter].Stack parts that are cut
+// alike lie under the blade together.
 //
 // # Grain and pattern
 //

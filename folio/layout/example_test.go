@@ -33,14 +33,13 @@ func ExampleLay() {
 	for m := range laid.Materials() {
 		fmt.Println(m.Name()+":", m.Bought(), "sheets, proved fewest:", m.Proved())
 	}
-	for s := range laid.Steps(units.Format{}) {
-		fmt.Printf("%d. %s\n", s.Number, s.Text)
+	for s := range laid.Steps() {
+		fmt.Printf("%d. %s\n", s.Number(), s.Text(units.Format{}))
 	}
 	// Output:
 	// marbled paper: 4 sheets, proved fewest: true
 	// 1. Take 4 sheets of marbled paper, 12 x 18 in.
-	// 2. From the head edge set 16 1/2 in, cut each: 4 x part 12 x 16 1/2 in; 4 x offcut 12 x 1 1/2 in to keep.
-	// 3. 4 parts 12 x 16 1/2 in: from the head edge set 8 1/4 in, cut each: 8 x wrap.
+	// 2. From the head edge set 8 1/4 in, cut 2 times each: 8 x wrap; 4 x offcut 12 x 1 1/2 in to keep.
 }
 
 // What is left of a sheet is the next job's offcut.

@@ -80,8 +80,13 @@ func (t Turn) String() string {
 // A Material is a stock by the name that pieces use, and the sheets there are
 // of it.
 type Material struct {
-	Name   string
+	// Name is that which pieces use.
+	Name string
+	// Sheets are the kinds of sheet there are of it.
 	Sheets []SheetKind
+	// Caliper is how thick a sheet is; 0 where it is not known, and then
+	// nothing of it is cut in a stack.
+	Caliper units.Length
 	// Cutter is what cuts this material; the zero Cutter means that of the
 	// Job. In it LongestCut of units.None is no limit.
 	Cutter Cutter
@@ -115,6 +120,10 @@ type Cutter struct {
 	Kerf units.Length
 	// LongestCut is the longest cut it makes; 0 and units.None are no limit.
 	LongestCut units.Length
+	// Stack is the thickest stack that it may cut, as its manual says; 0 is for
+	// one that cuts sheet by sheet. Parts that are cut alike then lie under the
+	// blade together, as many as the material's Caliper lets.
+	Stack units.Length
 }
 
 // Keep is the least short and long side of a leftover that is worth keeping.
@@ -126,48 +135,6 @@ func (k Keep) withDefaults() Keep {
 		return Keep{units.Inch, 3 * units.Inch}
 	}
 	return k
-}
-
-// MaterialsOf lists the materials that the pieces of plans are cut from, in
-// the order in which they come up, with the sheets that their Specs name:
-// unlimited, without a price. A material without sheets in its Spec is listed
-// without sheets; give it some, or name it in Job.Except. Nil plans are passed
-// over.
-func MaterialsOf(plans ...*folio.Plan) []Material {
-	var out []Material
-	for _, p := range plans {
-		if p == nil {
-			continue
-		}
-		spec := p.Spec()
-		stocks := append([]folio.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.Liner}, spec.Stocks...)
-		for piece := range p.Pieces() {
-			at := slices.IndexFunc(out, func(m Material) bool { return m.Name == piece.Stock() })
-			if at < 0 {
-				at = len(out)
-				out = append(out, Material{Name: piece.Stock()})
-			}
-			// A name in Stocks goes before the same name in the case.
-			found := -1
-			for i, s := range stocks {
-				if s.Name == piece.Stock() && (found < 4) {
-					if found < 0 || i >= 4 {
-						found = i
-					}
-				}
-			}
-			if found < 0 {
-				continue
-			}
-			for _, s := range stocks[found].Sheets {
-				k := SheetKind{Size: s.Size, Grain: s.Grain, Count: Unlimited}
-				if !slices.Contains(out[at].Sheets, k) {
-					out[at].Sheets = append(out[at].Sheets, k)
-				}
-			}
-		}
-	}
-	return out
 }
 
 // One returns the job of a single copy of one folio: its other folios and the
@@ -232,19 +199,6 @@ func (j Job) cutter(m Material) Cutter {
 		c.LongestCut = 0
 	}
 	return c
-}
-
-// notation is that of the ruler, of the first plan, or millimetres.
-func (j Job) notation() units.Notation {
-	if j.Ruler != 0 && j.Ruler.Valid() {
-		return j.Ruler.Notation()
-	}
-	for _, f := range j.Folios {
-		if f.Plan != nil {
-			return f.Plan.Notation()
-		}
-	}
-	return units.MetricDecimal
 }
 
 // A Budget bounds the work of a search.

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
@@ -432,8 +434,8 @@ func dump(l *layout.Layout) string {
 			fmt.Fprintln(&s, o.Size(), o.Count())
 		}
 	}
-	for st := range l.Steps(units.Format{}) {
-		fmt.Fprintln(&s, st.Number, st.Text, st.Care)
+	for st := range l.Steps() {
+		fmt.Fprintln(&s, st.Number(), st.Text(units.Format{}), st.Care())
 	}
 	for w := range l.Warnings() {
 		fmt.Fprintln(&s, w)
@@ -447,15 +449,16 @@ func TestStepsInWords(t *testing.T) {
 		piece("6 x 4", 12, folio.GrainParallel, layout.QuarterTurn))
 	l := lay(t, job)
 	texts := []string{}
-	for s := range l.Steps(units.Format{Ruler: units.Sixteenths}) {
-		texts = append(texts, s.Text)
+	for s := range l.Steps() {
+		texts = append(texts, s.Text(units.Format{Ruler: units.Sixteenths}))
 	}
-	if len(texts) != 3 || texts[0] != "Take 2 sheets of paper, 12 x 12 in." ||
-		!strings.Contains(texts[1]+texts[2], "from the left edge set 6 in, cut") && !strings.Contains(texts[1], "From the left edge set 6 in, cut") {
-		t.Errorf("%q", texts)
+	want := []string{
+		"Take 2 sheets of paper, 12 x 12 in.",
+		"From the left edge set 6 in, cut each: 4 x part 6 x 12 in.",
+		"Turn; 4 parts 6 x 12 in: from the head edge set 4 in, cut 2 times each: 12 x piece 1.",
 	}
-	if l.Settings() != 2 {
-		t.Errorf("%d settings", l.Settings())
+	if diff := cmp.Diff(want, texts); diff != "" {
+		t.Error(diff)
 	}
 	job.Ruler = 0
 	if n := lay(t, job).Notation(); n != units.MetricDecimal {
@@ -485,4 +488,104 @@ func wraps(t testing.TB, copies []int, kind layout.SheetKind) layout.Job {
 		job.Folios = append(job.Folios, layout.Folio{Plan: build(t, s), Copies: n})
 	}
 	return job
+}
+
+// A thousand strips of 1 mm are cut at one setting of the fence, from four
+// sheets of 12 x 12 in, the last of which is not cut up.
+func TestOneSetting(t *testing.T) {
+	strip := layout.Piece{Name: "strip", Material: "paper", Size: units.Size{W: units.Millimetre, H: 12 * units.Inch}, Quantity: 1000}
+	l := lay(t, layout.Job{Pieces: []layout.Piece{strip}, Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}}}})
+	if n, least := l.Settings(); n != 1 || least != 1 || l.Bought() != 4 {
+		t.Errorf("%d settings, at least %d, %d sheets", n, least, l.Bought())
+	}
+	if n, least := l.Cuts(); n != 1000 || least != 1000 {
+		t.Errorf("%d cuts, at least %d", n, least)
+	}
+}
+
+// Paper of 0.2 mm under a cutter that takes 1 mm is cut five at a time, with the
+// caution for stacks; 24 sheets make five stacks, each cut once for a mat of half
+// the sheet.
+func TestStacks(t *testing.T) {
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}, Caliper: units.Millimetre / 5},
+		piece("6 x 12", 48, folio.GrainParallel, layout.QuarterTurn))
+	single := lay(t, job)
+	job.Cutter = layout.Cutter{LongestCut: 18 * units.Inch, Stack: units.Millimetre}
+	stacked := lay(t, job)
+	for _, c := range []struct {
+		l       *layout.Layout
+		strokes int
+		stack   int
+		care    string
+		text    string
+	}{
+		{single, 24, 1, folio.CareBlade, "From the left edge set 6 in, cut each: 48 x piece 1."},
+		{stacked, 5, 5, layout.CareStack, "From the left edge set 6 in, cut in stacks of up to 5: 48 x piece 1."},
+	} {
+		n, least := c.l.Cuts()
+		if n != c.strokes || least != c.strokes {
+			t.Errorf("%d cuts, at least %d; want %d", n, least, c.strokes)
+		}
+		for s := range c.l.Steps() {
+			if !s.Takes() && (s.Stack() != c.stack || s.Care() != c.care || s.Text(units.Format{}) != c.text) {
+				t.Errorf("stack of %d, %q, %q", s.Stack(), s.Care(), s.Text(units.Format{}))
+			}
+		}
+	}
+	// Paper of which nobody knows how thick it is does not go into a stack.
+	job.Materials[0].Caliper = 0
+	if n, _ := lay(t, job).Cuts(); n != 24 {
+		t.Errorf("%d cuts of paper of unknown thickness", n)
+	}
+	job.Materials[0].Caliper, job.Cutter.Stack = -1, -1
+	_, err := layout.Lay(t.Context(), job, layout.Budget{})
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatal("a negative stack")
+	}
+	for _, path := range []string{"cutter.stack", "materials[0].caliper"} {
+		if _, ok := bad.Find(path, check.Negative); !ok {
+			t.Errorf("nothing at %s: %v", path, err)
+		}
+	}
+}
+
+// The sheets of a material are cut up together where that spares settings, and
+// one after the other where it does not: mats of 4 x 6 and 5 x 6 in.
+func TestPasses(t *testing.T) {
+	for _, c := range []struct {
+		first, second string
+		settings      int
+		want          []string
+	}{
+		// Without waste: what is left beside the mats of 4 in is one of 5 in.
+		{"13 x 6", "9 x 6", 1, []string{
+			"Sheet 1: take 1 sheet of paper, 13 x 6 in.",
+			"Sheet 1: from the left edge set 4 in, cut 2 times: 2 x piece 1; 1 x piece 2.",
+			"Sheet 2: take 1 sheet of paper, 9 x 6 in.",
+			"Sheet 2: same setting, 4 in from the left edge, cut: 1 x piece 1; 1 x piece 2.",
+		}},
+		{"13 1/4 x 6", "9 1/4 x 6", 2, []string{
+			"Sheet 1: take 1 sheet of paper, 13 1/4 x 6 in.",
+			"Sheet 2: take 1 sheet of paper, 9 1/4 x 6 in.",
+			"Sheet 1: from the left edge set 5 in, cut: 1 x piece 2; part 8 1/4 x 6 in.",
+			"Sheet 2: same setting, 5 in from the left edge, cut: 1 x piece 2; part 4 1/4 x 6 in.",
+			"1 part 8 1/4 x 6 in of sheet 1: from the left edge set 4 in, cut 2 times: 2 x piece 1.",
+			"1 part 4 1/4 x 6 in of sheet 2: same setting, 4 in from the left edge, cut: 1 x piece 1.",
+		}},
+	} {
+		job := hand(layout.Material{Sheets: []layout.SheetKind{sheets(c.first, 1, folio.GrainAlongHeight), sheets(c.second, 1, folio.GrainAlongHeight)}},
+			piece("4 x 6", 3, folio.GrainParallel, layout.QuarterTurn), piece("5 x 6", 2, folio.GrainParallel, layout.QuarterTurn))
+		l := lay(t, job)
+		if n, least := l.Settings(); n != c.settings || least != c.settings || l.Bought() != 2 {
+			t.Errorf("%d settings, at least %d, %d sheets", n, least, l.Bought())
+		}
+		var texts []string
+		for s := range l.Steps() {
+			texts = append(texts, s.Text(units.Format{}))
+		}
+		if diff := cmp.Diff(c.want, texts); diff != "" {
+			t.Error(diff)
+		}
+	}
 }

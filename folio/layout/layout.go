@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/cutorder"
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -55,7 +56,7 @@ func Lay(ctx context.Context, job Job, budget Budget) (*Layout, error) {
 		todo--
 		left = max(0, left-steps)
 		l.steps += steps
-		m := newLaid(l, i, s, number)
+		m := newLaid(l, i, s, number, s.plan(ctx, budget.steps()/32))
 		number += len(m.sheets)
 		l.materials = append(l.materials, m)
 		l.stopped = l.stopped || s.result.Stopped
@@ -323,6 +324,12 @@ type Laid struct {
 	areas    Areas
 	offcuts  []Left
 	short    []Lacking
+
+	of                                                          *Layout
+	cutting                                                     []Step // without sheets taken
+	passes                                                      []int  // by cutting
+	stack                                                       int    // sheets under the blade at once
+	cuts, leastCuts, settings, leastSettings, turns, leastTurns int
 }
 
 // Areas sums up where the area of the sheets in use went: Sheets = Pieces +
@@ -330,7 +337,7 @@ type Laid struct {
 type Areas struct{ Sheets, Pieces, Offcuts, Waste units.Area }
 
 // newLaid puts an engine's answer into the words of the trade.
-func newLaid(l *Layout, index int, s *solved, number int) Laid {
+func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Laid {
 	m := Laid{index: index, material: s.material, assumed: s.assumed, used: make([]int, len(s.material.Sheets)),
 		bought: s.result.Ordinary, bound: s.result.Bound, proved: s.result.Proved}
 	d := newDealer(s.problem, l.wants)
@@ -344,7 +351,7 @@ func newLaid(l *Layout, index int, s *solved, number int) Laid {
 			break
 		}
 	}
-	for i, sh := range s.result.Sheets {
+	for i, sh := range o.Sheets {
 		sheet := newSheet(s.problem, sh, number+i, d)
 		m.sheets = append(m.sheets, sheet)
 		for _, p := range sheet.parts {
@@ -360,6 +367,8 @@ func newLaid(l *Layout, index int, s *solved, number int) Laid {
 		}
 		m.areas.Sheets = m.areas.Sheets.Plus(sheet.kind.Size.Area().Times(int64(sheet.times)))
 	}
+	m.of = l
+	m.orderly(l, o)
 	m.areas.Waste = m.areas.Sheets.Minus(m.areas.Pieces).Minus(m.areas.Offcuts)
 	slices.SortStableFunc(m.offcuts, func(a, b Left) int {
 		return cmp.Or(b.size.Area().Compare(a.size.Area()), cmp.Compare(b.size.W, a.size.W), cmp.Compare(a.sheet, b.sheet))

@@ -72,8 +72,12 @@ func quick(job layout.Job) (*layout.Layout, error) {
 	return layout.Lay(context.Background(), job, layout.Budget{Steps: 50_000})
 }
 
-func TestLayoutProperties(t *testing.T) {
-	p := gopter.NewProperties(proptest.Parameters(1000))
+func TestLayoutProperties(t *testing.T) { layoutProperties(t, 500, 100) }
+
+// layoutProperties lays out many jobs, and a few with the whole budget.
+func layoutProperties(t *testing.T, many, few int) {
+	t.Helper()
+	p := gopter.NewProperties(proptest.Parameters(many))
 	p.Property("every layout passes the independent checker", prop.ForAll(func(job layout.Job) string {
 		l, err := quick(job)
 		if l == nil {
@@ -84,6 +88,8 @@ func TestLayoutProperties(t *testing.T) {
 		}
 		return strings.Join(faults(job, l), "; ")
 	}, genJob(3, 5, 9)))
+	p.TestingRun(t)
+	p = gopter.NewProperties(proptest.Parameters(few))
 	p.Property("the same job gives the same bytes", prop.ForAll(func(job layout.Job) string {
 		a, errA := quick(job)
 		b, errB := quick(job)
@@ -173,7 +179,7 @@ func cutUp(r *rand.Rand, s units.Size, n int) []units.Size {
 // Sheets that were cut up without waste are known optima: by area no fewer
 // will do, and a handful of pieces must be found and proved.
 func TestZeroWaste(t *testing.T) {
-	p := gopter.NewProperties(proptest.Parameters(1000))
+	p := gopter.NewProperties(proptest.Parameters(200))
 	p.Property("a cut-up sheet goes together again", prop.ForAll(func(seed int64, size units.Size, sheetsUsed, n int) string {
 		r := rand.New(rand.NewSource(seed))
 		job := layout.Job{Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight}}}}, Ruler: units.Eighths}
@@ -200,8 +206,11 @@ func TestZeroWaste(t *testing.T) {
 
 // More tolerance never saves fewer sheets, and what is called certain, or the
 // most, holds against a longer search.
-func TestToleranceProperties(t *testing.T) {
-	p := gopter.NewProperties(proptest.Parameters(1000))
+func TestToleranceProperties(t *testing.T) { toleranceProperties(t, 40) }
+
+func toleranceProperties(t *testing.T, cases int) {
+	t.Helper()
+	p := gopter.NewProperties(proptest.Parameters(cases))
 	long := layout.Budget{Steps: 3_000_000}
 	p.Property("what is called the most is the most, and it can be made", prop.ForAll(func(size units.Size, sheetsThere, others int) string {
 		job := wraps(t, []int{0, others}, layout.SheetKind{Size: size, Count: sheetsThere, Grain: folio.GrainAlongHeight})

@@ -211,20 +211,6 @@ func (s *saver) folio(i int) {
 	}
 }
 
-// alike reports whether two plans have the same pieces.
-func alike(a, b *folio.Plan) bool {
-	next, stop := iter.Pull(b.Pieces())
-	defer stop()
-	for p := range a.Pieces() {
-		q, ok := next()
-		if !ok || p.Stock() != q.Stock() || p.Size() != q.Size() || p.Quantity() != q.Quantity() || p.Grain() != q.Grain() || p.OneWay() != q.OneWay() {
-			return false
-		}
-	}
-	_, more := next()
-	return !more
-}
-
 // trial is a change that has been laid out.
 type trial struct {
 	plan   *folio.Plan

@@ -109,16 +109,10 @@ func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 		if f.Copies == 0 {
 			continue
 		}
-		k := 0
-		for p := range f.Plan.Pieces() {
-			w := Wanted{name: p.Name(), part: p.Part(), material: p.Stock(), path: check.Index(path+".pieces", k),
-				folio: i, size: p.Size(), grain: p.Grain()}
-			if p.OneWay() {
-				w.turn = NoTurn
-			}
-			add(w, int64(p.Quantity())*int64(f.Copies))
-			k++
-		}
+		wantedOf(f.Plan, path, func(w Wanted) {
+			w.folio = i
+			add(w, int64(w.quantity)*int64(f.Copies))
+		})
 	}
 	for i, p := range j.Pieces {
 		path := check.Index("pieces", i)
@@ -156,6 +150,7 @@ func copies(bad *check.List, path string, n int) bool {
 
 func checkCutter(bad *check.List, path string, c Cutter) {
 	bad.Allowance(path+".kerf", c.Kerf)
+	bad.Allowance(path+".stack", c.Stack)
 	if c.LongestCut != units.None {
 		bad.Allowance(path+".longestcut", c.LongestCut)
 	}
@@ -173,6 +168,7 @@ func (j Job) checkMaterials(bad *check.List) map[string]int {
 			byName[m.Name] = i
 		}
 		checkCutter(bad, path+".cutter", m.Cutter)
+		bad.Allowance(path+".caliper", m.Caliper)
 		if len(m.Sheets) > MostKinds {
 			bad.Malformed(path+".sheets", check.TooMany, count(len(m.Sheets)), "at most "+count(MostKinds))
 			continue

@@ -104,7 +104,8 @@ func BenchmarkSteps(b *testing.B) {
 	l := lay(b, keepsakeJob(b, 50))
 	b.ReportAllocs()
 	for b.Loop() {
-		for range l.Steps(units.Format{}) {
+		for s := range l.Steps() {
+			_ = s.Text(units.Format{})
 		}
 	}
 }

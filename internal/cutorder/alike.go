@@ -9,26 +9,55 @@ import (
 	"boardwrap.example/internal/packing"
 )
 
-// alike lays sheets of the same stock with the same pieces alike: as the one
-// with the larger leftover worth keeping, then more of them by area, then fewer
-// cuts.
+// alike lays sheets of the same stock with the same pieces alike: of those that
+// take no more cuts than there are now, as the one with the larger leftover
+// worth keeping, then more of them by area, then fewer cuts. Where the largest
+// leftover of all would be lost by that, they stay as they are.
 func alike(sheets []packing.Sheet) []packing.Sheet {
-	var out []packing.Sheet
+	var groups [][]int
 	index := map[string]int{}
-	for _, s := range sheets {
-		key := contents(&s)
+	worth := make([]merits, len(sheets))
+	var top packing.Area
+	for i := range sheets {
+		key := contents(&sheets[i])
 		at, ok := index[key]
 		if !ok {
-			index[key] = len(out)
-			out = append(out, s)
+			at = len(groups)
+			index[key] = at
+			groups = append(groups, nil)
+		}
+		groups[at] = append(groups[at], i)
+		worth[i] = merit(&sheets[i])
+		if worth[i].largest.Cmp(top) > 0 {
+			top = worth[i].largest
+		}
+	}
+	var out []packing.Sheet
+	for _, g := range groups {
+		times, cuts := 0, 0
+		loses := false
+		for _, i := range g {
+			times += sheets[i].Times
+			cuts += sheets[i].Times * worth[i].cuts
+		}
+		best := -1
+		for _, i := range g {
+			if worth[i].cuts*times <= cuts && (best < 0 || worth[i].less(worth[best])) {
+				best = i
+			}
+		}
+		for _, i := range g {
+			loses = loses || worth[i].largest == top && worth[best].largest != top
+		}
+		if loses {
+			for _, i := range g {
+				out = append(out, sheets[i])
+			}
 			continue
 		}
-		o := &out[at]
-		times := o.Times + s.Times
-		if merit(&s).less(merit(o)) {
-			*o = s
-		}
-		o.Times = times
+		one := sheets[best]
+		one.Times = times
+		out = append(out, one)
 	}
 	return out
 }

@@ -175,6 +175,15 @@ func (n *needs) guess(parts []int32) int {
 	return guess
 }
 
+// hidden counts the lengths of strips in parts that are still to come.
+func (n *needs) hidden(parts []int32) int {
+	u := n.set()
+	for _, id := range parts {
+		u.join(n.of(id).below)
+	}
+	return u.count()
+}
+
 // turns is a number of turns that no order can do without: on the way to the
 // deepest part the direction changes so often.
 func (t *shapes) turns(id int32, known map[int32]int) int {

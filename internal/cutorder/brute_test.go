@@ -211,10 +211,13 @@ func grow(r *rand.Rand, kerf int64, pieces int) packing.Sheet {
 }
 
 // The fewest settings of small jobs are what trying every cut finds.
-func TestBruteForce(t *testing.T) {
+func TestBruteForce(t *testing.T) { bruteForce(t, 150) }
+
+func bruteForce(t *testing.T, cases int) {
+	t.Helper()
 	r := rand.New(rand.NewSource(proptest.Seed()))
 	proved, tried := 0, 0
-	for i := range proptest.Cases(400) {
+	for i := range proptest.Cases(cases) {
 		var sheets []packing.Sheet
 		kerf := int64(0)
 		if r.Intn(5) == 0 {

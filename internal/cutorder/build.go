@@ -18,6 +18,7 @@ type builder struct {
 	made   map[when]*task
 	tasks  []*task
 	sheet  int
+	sweep  int // the first step of those that are put in order now
 }
 
 // A task is a step in the making: parts of one shape at one setting.
@@ -172,14 +173,18 @@ func (b *builder) settle(list []*task) {
 		}
 		moved := false
 		for try := range 2 {
-			var later []*task
+			var now, later []*task
 			for _, t := range list {
 				if t.Axis == axis && ready(t) {
-					t.done, moved = true, true
-					b.steps = append(b.steps, t.Step)
+					now = append(now, t)
 				} else {
 					later = append(later, t)
 				}
+			}
+			b.sweep = len(b.steps)
+			for _, t := range now {
+				t.done, moved = true, true
+				b.put(t)
 			}
 			list = later
 			if moved || try == 1 {
@@ -194,4 +199,22 @@ func (b *builder) settle(list []*task) {
 			return
 		}
 	}
+}
+
+// put adds a task to the steps: to one that does the same to parts of the same
+// size, if there is one at this setting that waits for nothing of it.
+func (b *builder) put(t *task) {
+	size := b.size(t.Step)
+	for i := len(b.steps) - 1; i >= b.sweep; i-- {
+		if s := &b.steps[i]; s.Cuts == t.Cuts && b.size(*s) == size {
+			s.Parts = append(s.Parts, t.Parts...)
+			return
+		}
+	}
+	b.steps = append(b.steps, t.Step)
+}
+
+func (b *builder) size(s Step) [2]int64 {
+	n := &b.sheets[s.Parts[0].Sheet].Nodes[s.Parts[0].Node]
+	return [2]int64{n.W, n.H}
 }

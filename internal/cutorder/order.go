@@ -16,8 +16,8 @@ type Order struct {
 	// Settings is how often the fence is set, and LeastSettings a proven bound:
 	// no order for these sheets takes fewer.
 	Settings, LeastSettings int
-	// Turns is how often the direction of cutting changes, and LeastTurns a
-	// bound in the same sense.
+	// Turns is how often the direction of cutting changes within a pass, and
+	// LeastTurns a bound in the same sense.
 	Turns, LeastTurns int
 	// Cuts is how many cuts are made over all sheets, and LeastCuts a bound: a
 	// cut makes one part more.
@@ -29,7 +29,7 @@ type Order struct {
 	Work int64
 }
 
-// A Step is cuts at one setting to parts of one shape.
+// A Step is cuts at one setting to parts of one size, each as often.
 type Step struct {
 	// Pass counts from 0.
 	Pass int
@@ -91,7 +91,7 @@ func (o *Order) count(t *shapes, roots []int32) {
 		if i == 0 || o.Steps[i-1].Setting != s.Setting {
 			o.Settings++
 		}
-		if i > 0 && o.Steps[i-1].Axis != s.Axis {
+		if i > 0 && o.Steps[i-1].Axis != s.Axis && o.Steps[i-1].Pass == s.Pass {
 			o.Turns++
 		}
 		for _, p := range s.Parts {
@@ -229,7 +229,7 @@ func (p *planner) open(sheets []int) []int32 {
 // any.
 func (p *planner) search(n *needs, known pass, limit int64) (pass, int) {
 	parts := p.open(known.sheets)
-	s := &searcher{book: newBook(p.shapes), needs: n, ctx: p.ctx, limit: limit / 2}
+	s := &searcher{book: newBook(p.shapes), needs: n, ctx: p.ctx, limit: limit / 4}
 	path, least, found := s.exact(parts, len(known.settings))
 	if !found && least < len(known.settings) {
 		for width := 2; width <= 512; width *= 4 {

@@ -1,6 +1,7 @@
 package cutorder
 
 import (
+	"cmp"
 	"container/heap"
 	"context"
 	"encoding/binary"
@@ -14,6 +15,7 @@ type state struct {
 	setting  int64   // the fence that led here
 	settings int     // so far
 	guess    int     // of what follows
+	hidden   int     // lengths of strips in parts that are still to come
 }
 
 // A searcher looks for the fewest settings for parts of some shapes.
@@ -164,7 +166,7 @@ func (s *searcher) exact(parts []int32, known int) (path []int64, least int, fou
 				best[string(name)] = at.settings + 1
 				guess := s.needs.least(set)
 				s.work += int64(len(set)+1) * int64(s.needs.words+2) * 4
-				s.states = append(s.states, state{set, i, f, at.settings + 1, guess})
+				s.states = append(s.states, state{set, i, f, at.settings + 1, guess, 0})
 				heap.Push(q, int32(len(s.states)-1))
 			}
 			if s.spent() || !s.complete {
@@ -208,17 +210,14 @@ func (s *searcher) beam(parts []int32, width, known int) (path []int64, found bo
 					if at.settings+1+guess >= known && len(set) > 0 && at.settings+1+s.needs.least(set) >= known {
 						continue
 					}
-					s.states = append(s.states, state{set, i, f, at.settings + 1, guess})
+					s.states = append(s.states, state{set, i, f, at.settings + 1, guess, s.needs.hidden(set)})
 					next = append(next, int32(len(s.states)-1))
 				}
 			}
 		}
 		slices.SortStableFunc(next, func(a, b int32) int {
 			x, y := &s.states[a], &s.states[b]
-			if x.guess != y.guess {
-				return x.guess - y.guess
-			}
-			return len(x.parts) - len(y.parts)
+			return cmp.Or(cmp.Compare(x.guess+2*x.hidden, y.guess+2*y.hidden), cmp.Compare(len(x.parts), len(y.parts)))
 		})
 		level = next[:min(len(next), width)]
 	}

@@ -1,0 +1,9 @@
+//go:build long
+
+package layout_test
+
+import "testing"
+
+func TestLongProperties(t *testing.T) { layoutProperties(t, 500, 100) }
+
+func TestLongToleranceProperties(t *testing.T) { toleranceProperties(t, 50) }

@@ -1,0 +1,100 @@
+package layout
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// What the package knows of plans stands in this file and, for changes to them,
+// in change.go.
+
+// MaterialsOf lists the materials that the pieces of plans are cut from, in
+// the order in which they come up, with the sheets that their Specs name:
+// unlimited, without a price. The caliper is the greatest that a Spec says or
+// assumes: measure it before anything is cut in a stack. A material without
+// sheets in its Spec is listed without sheets; give it some, or name it in
+// Job.Except. Nil plans are passed over.
+func MaterialsOf(plans ...*folio.Plan) []Material {
+	var out []Material
+	for _, p := range plans {
+		if p == nil {
+			continue
+		}
+		for piece := range p.Pieces() {
+			at := slices.IndexFunc(out, func(m Material) bool { return m.Name == piece.Stock() })
+			if at < 0 {
+				at = len(out)
+				out = append(out, Material{Name: piece.Stock()})
+			}
+			stock, ok := stockOf(p, piece.Stock())
+			if !ok {
+				continue
+			}
+			out[at].Caliper = max(out[at].Caliper, stock.Caliper)
+			for _, s := range stock.Sheets {
+				k := SheetKind{Size: s.Size, Grain: s.Grain, Count: Unlimited}
+				if !slices.Contains(out[at].Sheets, k) {
+					out[at].Sheets = append(out[at].Sheets, k)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// stockOf returns the stock of a plan by its name: one of Spec.Stocks goes
+// before one of the case.
+func stockOf(p *folio.Plan, name string) (folio.Stock, bool) {
+	spec := p.Spec()
+	for _, s := range slices.Concat(spec.Stocks, []folio.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.Liner}) {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return folio.Stock{}, false
+}
+
+// wantedOf tells the pieces of one copy of a plan.
+func wantedOf(p *folio.Plan, path string, found func(Wanted)) {
+	k := 0
+	for piece := range p.Pieces() {
+		w := Wanted{name: piece.Name(), part: piece.Part(), material: piece.Stock(), path: check.Index(path+".pieces", k),
+			size: piece.Size(), grain: piece.Grain(), quantity: piece.Quantity()}
+		if piece.OneWay() {
+			w.turn = NoTurn
+		}
+		found(w)
+		k++
+	}
+}
+
+// alike reports whether two plans have the same pieces.
+func alike(a, b *folio.Plan) bool {
+	next, stop := iter.Pull(b.Pieces())
+	defer stop()
+	for p := range a.Pieces() {
+		q, ok := next()
+		if !ok || p.Stock() != q.Stock() || p.Size() != q.Size() || p.Quantity() != q.Quantity() || p.Grain() != q.Grain() || p.OneWay() != q.OneWay() {
+			return false
+		}
+	}
+	_, more := next()
+	return !more
+}
+
+// notation is that of the ruler, of the first plan, or millimetres.
+func (j Job) notation() units.Notation {
+	if j.Ruler != 0 && j.Ruler.Valid() {
+		return j.Ruler.Notation()
+	}
+	for _, f := range j.Folios {
+		if f.Plan != nil {
+			return f.Plan.Notation()
+		}
+	}
+	return units.MetricDecimal
+}
