@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"boardwrap.example/internal/packing"
+	"boardwrap.example/internal/proptest"
 )
 
 // brute tries every cut at every unit, in the words of the Problem: nothing is
@@ -116,10 +117,7 @@ func (b *brute) best() [3]int64 {
 // the exact search and the plain one agree on pieces short, sheets and cost.
 func TestExactAgreesWithTryingEveryCut(t *testing.T) {
 	r := rand.New(rand.NewSource(1))
-	cases := 400 / share
-	if testing.Short() {
-		cases = 60
-	}
+	cases := proptest.Cases(60)
 	seen := [4]int{}
 	for n := 0; n < cases; n++ {
 		p := packing.Problem{Kerf: int64(r.Intn(2))}

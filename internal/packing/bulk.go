@@ -2,21 +2,24 @@ package packing
 
 import "slices"
 
-// bulk fills sheets as patterns, once and for all, where there are very many
-// pieces. It takes what it lays from counts and open and returns the sheets.
-func (v *solver) bulk(out []stacked, counts, open []int) []stacked {
+// bulk fills sheets as patterns, once and for all, while there are very many
+// pieces and the meter is below limit. It takes what it lays from counts and
+// open and returns the sheets.
+func (v *solver) bulk(out []stacked, counts, open []int, limit int64) []stacked {
 	left := 0
 	for _, n := range counts {
 		left += n
 	}
-	for first := true; left > directMost && (first || !v.stopped()); first = false {
-		s, ok := v.pattern(counts, open, false)
+	by := slices.Clone(v.ranked())
+	for left > directMost && !v.mt.spent(limit) {
+		by = slices.DeleteFunc(by, func(q int) bool { return counts[q] == 0 })
+		s, ok := v.pattern(counts, open, by, false)
 		if !ok {
 			break
 		}
-		for q, n := range s.b.held(len(v.t.parts)) {
-			left -= n * s.times
-			counts[q] -= n * s.times
+		for _, h := range s.b.contents() {
+			left -= h.n * s.times
+			counts[h.part] -= h.n * s.times
 		}
 		open[s.b.kind] -= s.times
 		out = append(out, s)
@@ -35,16 +38,17 @@ func (t *task) stores() (counts, open []int) {
 	return
 }
 
-// pattern fills a sheet and cuts it as often as the copies and the stock allow.
-func (v *solver) pattern(counts, open []int, firstOnly bool) (stacked, bool) {
+// pattern fills a sheet with parts in the order of by and cuts it as often as
+// the copies and the stock allow.
+func (v *solver) pattern(counts, open, by []int, firstOnly bool) (stacked, bool) {
 	t := v.t
-	ki := v.nextKind(counts, open)
+	ki := v.nextKind(counts, open, by)
 	if ki < 0 || firstOnly && !t.kinds[ki].first {
 		return stacked{}, false
 	}
 	var b bin
 	b.clear(int32(ki))
-	if !v.thick(&b, counts) {
+	if !v.thickBy(&b, counts, by, false) {
 		return stacked{}, false
 	}
 	return stacked{b, b.times(counts, open[ki])}, true
@@ -52,55 +56,79 @@ func (v *solver) pattern(counts, open []int, firstOnly bool) (stacked, bool) {
 
 // times is how often the pieces on the sheet are there.
 func (b *bin) times(counts []int, most int) int {
-	for q, n := range b.held(len(counts)) {
-		if n > 0 {
-			most = min(most, counts[q]/n)
-		}
+	for _, h := range b.contents() {
+		most = min(most, counts[h.part]/h.n)
 	}
 	return most
 }
 
-// rounded lays the whole parts of a solution by column generation.
-func (v *solver) rounded(counts, open []int) []stacked {
+// An amount is a number of copies of a part.
+type amount struct{ part, n int }
+
+// contents lists the parts on a sheet, by rising part.
+func (b *bin) contents() []amount {
+	var all []amount
+	for i := range b.nodes {
+		if n := &b.nodes[i]; n.dir == leaf {
+			all = append(all, amount{int(n.piece), n.copies()})
+		}
+	}
+	slices.SortFunc(all, func(x, y amount) int { return x.part - y.part })
+	to := all[:0]
+	for _, h := range all {
+		if n := len(to); n > 0 && to[n-1].part == h.part {
+			to[n-1].n += h.n
+			continue
+		}
+		to = append(to, h)
+	}
+	return to
+}
+
+// rounded lays the whole parts of a solution by column generation; nil if
+// there is none, or none since the last.
+func (v *solver) rounded(limit int64, counts, open []int) []stacked {
 	t := v.t
+	if len(t.parts) > 300 || v.cols != nil && !v.cols.over && v.cols.g.sort == gridExact {
+		return nil
+	}
 	for _, k := range t.kinds {
 		if k.mode != cutFree {
 			return nil
 		}
 	}
-	if len(t.parts) > 300 {
-		return nil
-	}
-	g, fine := v.grids()
+	g, fine := v.grids(limit - v.mt.steps)
 	if g == nil {
 		return nil
 	}
 	// What First stock will take is left to the search.
 	need, still := slices.Clone(counts), slices.Clone(open)
 	for taken := 0; taken < directMost/2; {
-		s, ok := v.pattern(need, still, true)
+		s, ok := v.pattern(need, still, v.ranked(), true)
 		if !ok {
 			break
 		}
-		for q, n := range s.b.held(len(t.parts)) {
-			need[q] -= n * s.times
-			taken += n * s.times
+		for _, h := range s.b.contents() {
+			need[h.part] -= h.n * s.times
+			taken += h.n * s.times
 		}
 		still[s.b.kind] -= s.times
 	}
-	c := newColumns(t, g, need)
+	c := newColumns(t, v.mt, g, need)
 	c.fine = fine
 	c.v = v
-	// The patterns of the quick layout are a start.
-	for i := range v.best {
+	// The patterns so far are a start.
+	if v.cols != nil {
+		c.bins = append(c.bins, v.cols.bins[len(v.cols.rows):]...)
+	}
+	for i := range v.best[:min(len(v.best), directMost)] {
 		c.bins = append(c.bins, v.best[i].b)
 	}
 	c.pooled = len(c.bins)
 	for i := range t.kinds {
 		c.open[i] = c.open[i] && open[i] > 0
 	}
-	c.run(v.ctx, noGoal, v.limit/3)
-	v.steps += c.steps
+	c.run(noGoal, limit)
 	if c.proof != nil {
 		v.proofs = append(v.proofs, c.proof)
 	}
@@ -141,15 +169,19 @@ func (c *columns) whole(out []stacked, need, counts, open []int) []stacked {
 
 // thin takes pieces that are not needed off a sheet; false if none is left.
 func (c *columns) thin(b *bin, need []int) bool {
-	held := b.held(len(need))
+	held := map[int]int{}
+	for _, h := range b.contents() {
+		held[h.part] = h.n
+	}
 	for x := range b.nodes {
 		n := b.nodes[x]
-		if n.dir != leaf || held[n.piece] <= need[n.piece] {
+		if n.dir != leaf || held[int(n.piece)] <= need[n.piece] {
 			continue
 		}
-		held[n.piece] -= n.copies()
+		held[int(n.piece)] -= n.copies()
 		b.remove(int32(x), n.copies(), c.t.parts[n.piece].score)
 	}
+	c.mt.work(int64(8 * len(b.nodes)))
 	if b.count == 0 {
 		return false
 	}
@@ -158,11 +190,12 @@ func (c *columns) thin(b *bin, need []int) bool {
 }
 
 func (c *columns) lay(out []stacked, b *bin, n int, need, counts, open []int) []stacked {
-	for q, h := range b.held(len(c.t.parts)) {
-		need[q] -= h * n
-		counts[q] -= h * n
+	for _, h := range b.contents() {
+		need[h.part] -= h.n * n
+		counts[h.part] -= h.n * n
 	}
 	open[b.kind] -= n
+	c.mt.work(int64(len(b.nodes) + len(out)))
 	for i := range out {
 		if slices.Equal(out[i].b.nodes, b.nodes) {
 			out[i].times += n
@@ -174,12 +207,13 @@ func (c *columns) lay(out []stacked, b *bin, n int, need, counts, open []int) []
 
 // dive rounds one pattern after the other up, solving the program anew for
 // what is left, until few pieces are left. It changes counts and open.
-func (v *solver) dive(r *rng, few int, counts, open []int) []stacked {
+func (v *solver) dive(r *rng, few int, counts, open []int, limit int64) []stacked {
 	t := v.t
 	need := slices.Clone(v.cols.need)
 	var out []stacked
 	c := v.cols
-	for round := 0; !v.stopped(); round++ {
+	each := (limit - v.mt.steps) / 8
+	for round := 0; !v.mt.spent(limit); round++ {
 		out = c.whole(out, need, counts, open)
 		left := 0
 		for _, n := range need {
@@ -194,9 +228,9 @@ func (v *solver) dive(r *rng, few int, counts, open []int) []stacked {
 			for n := r.below(4); n > 0 && len(out) > 0; n-- {
 				i := r.below(len(out))
 				f := &out[i]
-				for q, h := range f.b.held(len(t.parts)) {
-					need[q] += h
-					counts[q] += h
+				for _, h := range f.b.contents() {
+					need[h.part] += h.n
+					counts[h.part] += h.n
 				}
 				open[f.b.kind]++
 				if f.times--; f.times == 0 {
@@ -204,15 +238,14 @@ func (v *solver) dive(r *rng, few int, counts, open []int) []stacked {
 				}
 			}
 		}
-		next := newColumns(t, c.g, need)
+		next := newColumns(t, v.mt, c.g, need)
 		next.v = v
 		next.bins = append(next.bins, v.cols.bins...)
 		next.pooled = len(next.bins)
 		for i := range t.kinds {
 			next.open[i] = v.cols.open[i] && open[i] > 0
 		}
-		next.run(v.ctx, noGoal, v.limit/32)
-		v.steps += next.steps
+		next.run(noGoal, v.mt.steps+each)
 		c = next
 		// Round up one of the fullest patterns that the pieces allow.
 		at, top := -1, 0.0
@@ -239,18 +272,15 @@ const gridMost = 640
 
 // grids picks the grids for patterns that can be cut: an exact one alone if it
 // is cheap, else a sparse one to begin with, and the exact one to end with if
-// the budget allows that.
-func (v *solver) grids() (g, fine *grid) {
+// most steps allow that.
+func (v *solver) grids(most int64) (g, fine *grid) {
 	t := v.t
-	exact := t.newGrid(gridExact, gridMost)
-	if exact != nil && exact.work()*500 <= v.limit {
+	exact := t.newGrid(v.mt, gridExact, gridMost, most/20)
+	if exact != nil && exact.work()*80 <= most {
 		return exact, nil
 	}
-	if exact != nil && exact.work()*100 > v.limit {
-		exact = nil
-	}
 	for n := 400; n > len(t.parts) && n >= 25; n = n * 3 / 4 {
-		if g := t.newGrid(gridSparse, n); g.work()*400 <= v.limit {
+		if g := t.newGrid(v.mt, gridSparse, n, most/65); g != nil {
 			return g, exact
 		}
 	}
@@ -261,13 +291,14 @@ func (v *solver) grids() (g, fine *grid) {
 const noGoal = 1 << 30
 
 // nextKind picks the stock to open: First before other, then the largest that
-// can hold something.
-func (v *solver) nextKind(counts, open []int) int {
+// can hold some of the parts in by.
+func (v *solver) nextKind(counts, open, by []int) int {
 	t := v.t
 	best := -1
+	work := int64(0)
 	for i := range t.kinds {
 		k := &t.kinds[i]
-		if open[i] == 0 {
+		if work++; open[i] == 0 {
 			continue
 		}
 		if best >= 0 {
@@ -276,34 +307,24 @@ func (v *solver) nextKind(counts, open []int) int {
 				continue
 			}
 		}
-		for q := range t.parts {
-			p := &t.parts[q]
-			if counts[q] > 0 && (k.holds(p.w, p.h) || p.turn && k.holds(p.h, p.w)) {
+		for j := len(by) - 1; j >= 0; j-- { // small ones fit soonest
+			p := &t.parts[by[j]]
+			if work++; counts[by[j]] > 0 && (k.holds(p.w, p.h) || p.turn && k.holds(p.h, p.w)) {
 				best = i
 				break
 			}
 		}
 	}
+	v.mt.work(work/4 + 1)
 	return best
 }
 
-// held counts the parts on a sheet.
-func (b *bin) held(parts int) []int {
-	n := make([]int, parts)
-	for i := range b.nodes {
-		if b.nodes[i].dir == leaf {
-			n[b.nodes[i].piece] += b.nodes[i].copies()
-		}
-	}
-	return n
-}
-
-// thick fills one sheet, large pieces first, in blocks of equal pieces.
-func (v *solver) thick(b *bin, counts []int) bool {
+// ranked is the parts, largest first.
+func (v *solver) ranked() []int {
 	if v.bySize == nil {
-		v.bySize = ranked(len(counts), func(q int) int64 { return v.t.parts[q].score })
+		v.bySize = ranked(len(v.t.parts), func(q int) int64 { return v.t.parts[q].score })
 	}
-	return v.thickBy(b, counts, v.bySize, false)
+	return v.bySize
 }
 
 // ranked returns 0 … n−1 in the order of a key, largest first.
@@ -324,29 +345,32 @@ func ranked(n int, key func(q int) int64) []int {
 	return by
 }
 
-// thickBy is thick with the parts in any order; single lays pieces one by one.
+// thickBy fills one sheet in blocks of equal pieces, parts in the order of by;
+// single lays pieces one by one. It reports false if nothing fits.
 func (v *solver) thickBy(b *bin, counts, by []int, single bool) bool {
 	t := v.t
 	k := &t.kinds[b.kind]
 	var r rng = 1
 	for _, q := range by {
 		p := &t.parts[q]
+		v.mt.work(1)
 		for n := counts[q]; n > 0; {
 			if t.shift == 0 && k.score-b.used < p.score {
 				break
 			}
-			if len(b.nodes) > 4*directMost {
-				return true
+			if len(b.nodes) > 4*directMost || v.mt.spent(noLimit) {
+				return b.count > 0
 			}
 			at := spot{score: noScore}
-			v.steps += int64(2 * len(b.nodes))
-			t.seek(b, 0, p.w, p.h, false, &at, &r, 0)
+			work := t.seek(b, 0, p.w, p.h, false, &at, &r, 0)
 			if p.turn {
-				t.seek(b, 0, p.h, p.w, true, &at, &r, 0)
+				work += t.seek(b, 0, p.h, p.w, true, &at, &r, 0)
 			}
+			v.mt.work(work)
 			if at.score == noScore {
 				break
 			}
+			v.mt.work(int64(len(b.nodes)))
 			if single {
 				n -= t.block(b, at, int32(q), 1)
 			} else {
@@ -373,6 +397,12 @@ func (t *task) block(b *bin, at spot, q int32, n int) int {
 		nx, ny = (o.aw-o.w)/w, max(1, o.h/h)
 	} else {
 		nx, ny = max(1, o.w/w), (o.ah-o.h)/h
+	}
+	switch k.mode { // a strip is no thicker than the longest cut
+	case cutRows:
+		ny = min(ny, max(1, k.limit/h))
+	case cutCols:
+		nx = min(nx, max(1, k.limit/w))
 	}
 	m := int64(n)
 	if at.dir == row && at.node >= 0 {

@@ -1,9 +1,6 @@
 package packing
 
-import (
-	"context"
-	"slices"
-)
+import "slices"
 
 // columns is column generation (Gilmore & Gomory 1965) over a set of copies.
 type columns struct {
@@ -17,14 +14,14 @@ type columns struct {
 	// may be worth a look before new ones are made.
 	pooled int
 	v      *solver
+	mt     *meter
 	r      rng
 	lp     *master
 	fine   *grid  // exact, to go on with when a sparse grid finds no more
 	open   []bool // by kind: may be used
 	lower  int    // certified bound for all pieces of the task
 	proof  *worth // what proves it
-	steps  int64
-	over   bool // out of steps before the end
+	over   bool   // could not go on to the end
 }
 
 // Prices are suggested as fractions of a sheet and made integers. Any integers
@@ -36,8 +33,8 @@ const (
 )
 
 // newColumns sets up the program with one pattern of equal pieces a part.
-func newColumns(t *task, g *grid, need []int) *columns {
-	c := &columns{t: t, g: g, need: need, row: make([]int, len(need)), r: 5, open: make([]bool, len(t.kinds))}
+func newColumns(t *task, mt *meter, g *grid, need []int) *columns {
+	c := &columns{t: t, mt: mt, g: g, need: need, row: make([]int, len(need)), r: 5, open: make([]bool, len(t.kinds))}
 	for i, k := range t.kinds {
 		c.open[i] = !k.first
 	}
@@ -57,59 +54,41 @@ func newColumns(t *task, g *grid, need []int) *columns {
 		d = append(d, float64(n)+float64(len(d)+1)*1e-7)
 	}
 	c.lp = newMaster(d, unit, names)
+	mt.work(int64(len(d)*len(d))/8 + int64(len(need)))
 	return c
 }
 
 // run generates columns until none is worth more than its sheet, the bound
-// reaches goal, or most steps are done.
-func (c *columns) run(ctx context.Context, goal int, most int64) {
+// reaches goal, or the meter shows limit.
+func (c *columns) run(goal int, limit int64) {
 	t := c.t
+	c.over = false
 	v := &worth{make([]Area, len(t.parts)), make([]Area, len(t.kinds))}
 	price := make([]int64, len(t.parts))
 	center := make([]float64, len(c.rows)) // smoothed prices
 	var bestLow float64
 	have := false
 	for {
-		c.steps += int64(c.lp.m*c.lp.m) / 4
-		if c.steps > most || ctx.Err() != nil {
+		c.mt.work(int64(c.lp.m*c.lp.m)/4 + 16)
+		if c.mt.spent(limit) {
 			c.over = true
 			return
 		}
 		pi := c.lp.prices()
-		// A surplus whose price is negative comes in first.
-		low, at := -1e-9, -1
-		for i, p := range pi {
-			if p < low {
-				low, at = p, i
-			}
-		}
-		if at >= 0 {
-			a := make([]float64, c.lp.m)
-			a[at] = -1
-			if !c.lp.enter(a, 0, -1) {
-				c.over = true
-				return
-			}
-			continue
-		}
-		if c.reuse(pi) {
+		if in, ok := c.surplus(pi); !ok {
+			c.over = true
+			return
+		} else if in || c.reuse(pi) {
 			continue
 		}
 		value := c.lp.value()
 		// Smoothing (Wentges 1997) first, the true prices if that finds nothing.
 		for smooth := have; ; smooth = false {
-			for i, q := range c.rows {
-				p := pi[i]
-				if smooth {
-					p = float64(center[i]*0.7) + float64(p*0.3)
-				}
-				if !(p > 0) { // nor if it is not a number
-					p = 0
-				}
-				price[q] = int64(min(p, priceMost) * priceScale)
+			c.suggest(price, pi, center, smooth)
+			if !c.g.run(c.mt, price) {
+				c.over = true
+				return
 			}
-			c.steps += c.g.work()
-			c.g.run(price)
 			kind := -1
 			for i := range t.kinds {
 				v.cap[i] = Area{Lo: uint64(c.g.best(i))}
@@ -169,6 +148,37 @@ func (c *columns) run(ctx context.Context, goal int, most int64) {
 	}
 }
 
+// suggest makes prices integers, half-way to a centre if they are smoothed.
+func (c *columns) suggest(price []int64, pi, center []float64, smooth bool) {
+	for i, q := range c.rows {
+		p := pi[i]
+		if smooth {
+			p = float64(center[i]*0.7) + float64(p*0.3)
+		}
+		if !(p > 0) { // nor if it is not a number
+			p = 0
+		}
+		price[q] = int64(min(p, priceMost) * priceScale)
+	}
+}
+
+// surplus brings a surplus whose price is negative in, if there is one; it
+// reports false if it cannot.
+func (c *columns) surplus(pi []float64) (in, ok bool) {
+	low, at := -1e-9, -1
+	for i, p := range pi {
+		if p < low {
+			low, at = p, i
+		}
+	}
+	if at < 0 {
+		return false, true
+	}
+	a := make([]float64, c.lp.m)
+	a[at] = -1
+	return true, c.lp.enter(a, 0, -1)
+}
+
 // guess fills sheets by hand, dear pieces for their area first, and brings the
 // best in if it gains enough: a sparse grid misses rows of many small pieces.
 func (c *columns) guess(pi []float64) bool {
@@ -196,10 +206,7 @@ func (c *columns) guess(pi []float64) bool {
 		}
 		var b bin
 		b.clear(int32(kind))
-		before := c.v.steps
 		c.v.thickBy(&b, c.need, ranked(len(keys), func(q int) int64 { return keys[q] }), try%2 == 0)
-		c.steps += c.v.steps - before
-		c.v.steps = before
 		if b.count == 0 {
 			continue
 		}
@@ -297,7 +304,7 @@ func (c *columns) reuse(pi []float64) bool {
 				}
 			}
 		}
-		c.steps += int64(len(b.nodes)) / 8
+		c.mt.work(int64(len(b.nodes))/8 + 1)
 		if gain > top {
 			best, top = i, gain
 		}

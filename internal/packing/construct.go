@@ -1,11 +1,18 @@
 package packing
 
 // fill puts parts in the given order each on the best spot of the open sheets,
-// opening another sheet when there is none.
-func (s *search) fill(how int) {
+// opening another sheet when there is none. It reports false when limit or the
+// context ended it: the rest is in the pool.
+func (s *search) fill(how int, limit int64) bool {
 	s.order(how)
 	left := s.pool[:0]
-	for _, q := range s.pool {
+	done := true
+	for i, q := range s.pool {
+		if s.m.spent(limit) {
+			left = append(left, s.pool[i:]...)
+			done = false
+			break
+		}
 		for len(s.mark) < len(s.bins)+1 {
 			s.mark = append(s.mark, false)
 		}
@@ -19,6 +26,7 @@ func (s *search) fill(how int) {
 		s.failed[q] = false
 	}
 	s.commit()
+	return done
 }
 
 // placeNew opens a sheet for part q: First stock before other, smaller First
@@ -26,6 +34,7 @@ func (s *search) fill(how int) {
 func (s *search) placeNew(q int32) bool {
 	p := &s.t.parts[q]
 	best := -1
+	s.m.work(int64(len(s.t.kinds))/4 + 1)
 	for i := range s.t.kinds {
 		k := &s.t.kinds[i]
 		if s.open[i] == 0 || !(k.holds(p.w, p.h) || p.turn && k.holds(p.h, p.w)) {

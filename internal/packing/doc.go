@@ -45,12 +45,19 @@
 // else, and what is left: removing and re-inserting pieces with one sheet
 // fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022).
 //
+// The search goes through stages, each twice as long as all before it, and what
+// a stage does depends on the problem and the stage alone. So a run does all
+// that a run with a smaller budget does, and then more: more budget never gives
+// a worse layout.
+//
 // # Budget
 //
 // Work is counted in steps, not in time: the same Problem and the same steps
 // give the same Result, byte for byte, on every machine. Only cancelling the
 // context can cut a run short; the best layout so far comes back with
 // [Result.Stopped] set. A step is roughly ten nanoseconds of work on a desk
-// machine of the 2020s. Each run first makes a quick layout, whatever the
-// budget, so a budget of one step still gives a complete answer.
+// machine of the 2020s. Each run first makes a plain layout, whatever budget
+// and context say, in a time that grows with the number of pieces, so a budget
+// of one step, and a context that is done already, still give a complete
+// answer. Whatever loops charges steps: a run ends within what [Budget] says.
 package packing

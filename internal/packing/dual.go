@@ -87,30 +87,20 @@ func dualFuncs(c int64, lengths []int64, most int) []dualFunc {
 
 // dualBound improves lower to the best bound of pairs of functions.
 // It returns the bound for m pieces, whether m pieces can be shown not to fit
-// the whole stock, and the work done.
-func (t *task) dualBound(m int, most int64) (best int, impossible bool, steps int64) {
+// the whole stock; most is the work that it may charge.
+func (t *task) dualBound(mt *meter, m int, most int64) (best int, impossible bool) {
 	if m == 0 || len(t.kinds) == 0 {
-		return 0, false, 0
+		return 0, false
 	}
-	var cx, cy int64
-	square := true
-	for _, k := range t.kinds {
-		cx, cy = max(cx, k.w), max(cy, k.h)
-	}
-	square = cx == cy
-	var xs, ys []int64
-	turn := false
-	for _, p := range t.parts {
-		xs, ys = append(xs, p.w), append(ys, p.h)
-		if p.turn {
-			turn = true
-			xs, ys = append(xs, p.h), append(ys, p.w)
-		}
-	}
-	xs, ys = tidy(xs), tidy(ys)
+	limit := mt.steps + most
+	cx, cy, xs, ys, turn := t.sides()
+	square := cx == cy
 	n := int64(len(t.parts) + len(t.kinds))
-	count := 8
-	for count < 160 && int64(count)*int64(count)*n*2 < most {
+	count := 1
+	if !mt.spent(limit) {
+		count = 8
+	}
+	for count >= 8 && count < 160 && int64(count)*int64(count)*n/2 < most {
 		count += 4
 	}
 	fx, fy := dualFuncs(cx, xs, count), dualFuncs(cy, ys, count)
@@ -118,33 +108,20 @@ func (t *task) dualBound(m int, most int64) (best int, impossible bool, steps in
 		fx = dualFuncs(cx, tidy(append(slices.Clone(xs), ys...)), count)
 		fy = fx
 	}
-	// Values in floating point sort out the pairs that are worth an exact look.
-	tab := func(fs []dualFunc, of func(p *part) int64, kind func(k *kind) int64) ([][]float64, [][]float64) {
-		a, b := make([][]float64, len(fs)), make([][]float64, len(fs))
-		for i, f := range fs {
-			scale := 1 / float64(f.at(f.c))
-			for j := range t.parts {
-				a[i] = append(a[i], float64(f.at(min(f.c, of(&t.parts[j]))))*scale)
-			}
-			for j := range t.kinds {
-				b[i] = append(b[i], float64(f.at(kind(&t.kinds[j])))*scale)
-			}
-		}
-		return a, b
-	}
 	w, h := func(p *part) int64 { return p.w }, func(p *part) int64 { return p.h }
 	kw, kh := func(k *kind) int64 { return k.w }, func(k *kind) int64 { return k.h }
-	xw, xk := tab(fx, w, kw)
-	yh, yk := tab(fy, h, kh)
+	// Values in floating point sort out the pairs that are worth an exact look.
+	xw, xk := t.tabulate(fx, w, kw)
+	yh, yk := t.tabulate(fy, h, kh)
 	xh, yw := xw, yh
 	if turn {
-		xh, _ = tab(fx, h, kw)
-		yw, _ = tab(fy, w, kh)
+		xh, _ = t.tabulate(fx, h, kw)
+		yw, _ = t.tabulate(fy, w, kh)
 	}
-	steps = n * int64(len(fx)+len(fy))
+	mt.work(n * int64(len(fx)+len(fy)))
 	look := func(i, j int, both bool) {
 		v := t.dualWorth(fx[i], fy[j], fx, fy, i, j, both)
-		steps += 4 * n
+		mt.work(4*n + int64(8*len(t.kinds)))
 		b, ok := t.bound(v, m)
 		if !ok {
 			impossible = true
@@ -152,15 +129,19 @@ func (t *task) dualBound(m int, most int64) (best int, impossible bool, steps in
 		best = max(best, b)
 	}
 	plain := len(t.kinds) == 1 && m == t.total
+	// The areas first, whatever is left of the budget.
+	if look(0, 0, false); mt.spent(limit) {
+		return
+	}
 	for i := range fx {
 		for j := range fy {
-			steps += n
+			mt.work(n/4 + 1)
 			if !plain {
 				look(i, j, false)
 				if turn && square && j < i {
 					look(i, j, true)
 				}
-				if steps > most {
+				if mt.spent(limit) {
 					return
 				}
 				continue
@@ -189,12 +170,45 @@ func (t *task) dualBound(m int, most int64) (best int, impossible bool, steps in
 			if turn && square && j < i && sym > (float64(best)-1e-6)*(cap+float64(xk[j][0]*yk[i][0])) {
 				look(i, j, true)
 			}
-			if steps > most {
+			if mt.spent(limit) {
 				return
 			}
 		}
 	}
 	return
+}
+
+// sides returns the largest sheet's sides, the lengths of the pieces along
+// either axis, sorted, and whether some piece may turn.
+func (t *task) sides() (cx, cy int64, xs, ys []int64, turn bool) {
+	for _, k := range t.kinds {
+		cx, cy = max(cx, k.w), max(cy, k.h)
+	}
+	for _, p := range t.parts {
+		xs, ys = append(xs, p.w), append(ys, p.h)
+		if p.turn {
+			turn = true
+			xs, ys = append(xs, p.h), append(ys, p.w)
+		}
+	}
+	return cx, cy, tidy(xs), tidy(ys), turn
+}
+
+// tabulate returns the values of functions, as parts of that of the largest
+// sheet, by function and part and by function and kind.
+func (t *task) tabulate(fs []dualFunc, of func(p *part) int64, kind func(k *kind) int64) (parts, kinds [][]float64) {
+	for _, f := range fs {
+		scale := 1 / float64(f.at(f.c))
+		var a, b []float64
+		for j := range t.parts {
+			a = append(a, float64(f.at(min(f.c, of(&t.parts[j]))))*scale)
+		}
+		for j := range t.kinds {
+			b = append(b, float64(f.at(kind(&t.kinds[j])))*scale)
+		}
+		parts, kinds = append(parts, a), append(kinds, b)
+	}
+	return parts, kinds
 }
 
 // dualWorth is the exact worth f(x)·g(y); both adds g(x)·f(y), which a quarter

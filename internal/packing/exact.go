@@ -1,6 +1,6 @@
 package packing
 
-import "context"
+import "slices"
 
 // exact finds, for a handful of pieces, every least box in which each subset
 // of them can be cut, and from that the best split into sheets, by dynamic
@@ -13,11 +13,18 @@ type exact struct {
 	fronts [][]box // by subset: boxes of which none is within another
 	tmp    []box
 
-	steps, limit int64
-	ctx          context.Context
-	tick         int
-	off          bool // out of steps or stopped
+	m      *meter
+	limit  int64 // of m
+	boxed  int   // boxes in all fronts
+	stacks map[*kind]strips
 }
+
+// What the search may hold in memory; beyond it gives up.
+const (
+	mostBoxes  = 1 << 21
+	mostLayers = 1 << 25 // entries in all layers
+	mostStacks = 1 << 22 // entries in all strips
+)
 
 // box is a least box and how it comes about.
 type box struct {
@@ -28,8 +35,8 @@ type box struct {
 	turned bool
 }
 
-func newExact(ctx context.Context, t *task, limit int64) *exact {
-	e := &exact{t: t, limit: limit, ctx: ctx}
+func newExact(t *task, m *meter, limit int64) *exact {
+	e := &exact{t: t, m: m, limit: limit, stacks: map[*kind]strips{}}
 	for q, p := range t.parts {
 		for i := 0; i < p.n; i++ {
 			e.parts = append(e.parts, int32(q))
@@ -39,16 +46,10 @@ func newExact(ctx context.Context, t *task, limit int64) *exact {
 	return e
 }
 
-// spend counts steps and says whether to go on.
+// spend counts work, four units a step, and says whether to go on.
 func (e *exact) spend(n int64) bool {
-	e.steps += n
-	if e.steps > e.limit {
-		e.off = true
-	}
-	if e.tick++; e.tick&255 == 0 && e.ctx.Err() != nil {
-		e.off = true
-	}
-	return !e.off
+	e.m.work(n/4 + 1)
+	return !e.m.spent(e.limit)
 }
 
 // boxes fills fronts; it reports false if the budget did not do.
@@ -100,7 +101,8 @@ func (e *exact) boxes() bool {
 			}
 		}
 		e.fronts[m] = append([]box(nil), e.tmp...)
-		if !e.spend(work) {
+		e.boxed += len(e.tmp)
+		if !e.spend(work) || e.boxed > mostBoxes {
 			return false
 		}
 	}
@@ -141,9 +143,16 @@ type strips struct {
 	box  []int32
 }
 
-// stack works out strips for a kind of mode cutRows or cutCols.
-func (e *exact) stack(k *kind) strips {
+// stack works out strips for a kind of mode cutRows or cutCols; false if the
+// budget did not do.
+func (e *exact) stack(k *kind) (strips, bool) {
+	if st, ok := e.stacks[k]; ok {
+		return st, true
+	}
 	full := 1 << e.n
+	if len(e.stacks)*full > mostStacks {
+		return strips{}, false
+	}
 	st := strips{make([]int64, full), make([]uint16, full), make([]int32, full)}
 	one := make([]int64, full) // least size of a single strip
 	for m := 1; m < full; m++ {
@@ -170,7 +179,9 @@ func (e *exact) stack(k *kind) strips {
 	for m := 1; m < full; m++ {
 		low := m & -m
 		rest := m ^ low
+		work := int64(0)
 		for s := rest; ; s = (s - 1) & rest {
+			work++
 			strip := s | low
 			if one[strip] < noScore {
 				if v := one[strip] + st.size[m^strip]; v <= long && v < st.size[m] {
@@ -181,43 +192,48 @@ func (e *exact) stack(k *kind) strips {
 				break
 			}
 		}
+		if !e.spend(work) {
+			return strips{}, false
+		}
 	}
-	return st
+	e.stacks[k] = st
+	return st, true
 }
 
-// shape returns, for a kind, which subsets it can hold.
-func (e *exact) shape(k *kind) ([]bool, strips) {
-	ok := make([]bool, 1<<e.n)
-	ok[0] = true
-	switch k.mode {
-	case cutRows, cutCols:
-		st := e.stack(k)
-		e.spend(int64(len(ok)) * int64(e.n) * 8)
-		for m := 1; m < len(ok); m++ {
-			ok[m] = st.size[m] < noScore
+// shape returns, for a kind, which subsets it can hold; false if the budget did
+// not do.
+func (e *exact) shape(k *kind) ([]bool, bool) {
+	holds := make([]bool, 1<<e.n)
+	holds[0] = true
+	if k.mode == cutRows || k.mode == cutCols {
+		st, ok := e.stack(k)
+		if !ok {
+			return nil, false
 		}
-		return ok, st
+		for m := 1; m < len(holds); m++ {
+			holds[m] = st.size[m] < noScore
+		}
+		return holds, e.spend(int64(len(holds)))
 	}
-	for m := 1; m < len(ok); m++ {
+	for m := 1; m < len(holds); m++ {
 		for i := range e.fronts[m] {
 			f := &e.fronts[m][i]
 			if f.w <= k.w && f.h <= k.h && (k.mode == cutFree || f.sub == 0 && f.w == k.w && f.h == k.h) {
-				ok[m] = true
+				holds[m] = true
 				break
 			}
 		}
 	}
-	e.spend(int64(len(ok)) * 4)
-	return ok, strips{}
+	return holds, e.spend(int64(len(holds)) * 4)
 }
 
 // weigh packs what a sheet counts for into one number: ordinary sheets, then
 // cost, then First sheets.
 func (k *kind) weigh() int64 {
 	if k.first {
-		return k.cost<<4 | 1
+		return k.cost<<5 | 1
 	}
-	return 1<<52 | k.cost<<4
+	return 1<<52 | k.cost<<5
 }
 
 // split is a layout: the subset on each sheet.
@@ -248,37 +264,23 @@ func (e *exact) solve() (best []split, left int, ok bool) {
 	var layers []layer
 	for ki := range e.t.kinds {
 		k := &e.t.kinds[ki]
-		holds, _ := e.shape(k)
-		var sets []int
-		for m := 1; m < full; m++ {
-			if holds[m] {
-				sets = append(sets, m)
-			}
+		holds, ok := e.shape(k)
+		if !ok {
+			return nil, 0, false
 		}
-		if len(sets) == 0 {
-			continue
-		}
-		weigh := k.weigh()
 		many := k.n >= e.n
 		for sheet := 0; sheet < k.n; sheet++ {
-			from := make([]uint16, full)
-			next := append([]int64(nil), val...)
+			if len(layers)*full > mostLayers {
+				return nil, 0, false
+			}
+			next, from := slices.Clone(val), make([]uint16, full)
 			src := val
 			if many {
 				src = next
 			}
-			changed := false
-			work := int64(0)
-			for m := 1; m < full; m++ {
-				for s := m; s > 0; s = (s - 1) & m {
-					work++
-					if holds[s] && src[m^s]+weigh < next[m] {
-						next[m], from[m] = src[m^s]+weigh, uint16(s)
-						changed = true
-					}
-				}
-			}
-			if !e.spend(work) {
+			// The first layer may take the lowest piece first.
+			changed, ok := e.layer(holds, src, next, from, k.weigh(), len(layers) == 0 && many)
+			if !ok {
 				return nil, 0, false
 			}
 			if !changed {
@@ -317,6 +319,34 @@ func (e *exact) solve() (best []split, left int, ok bool) {
 	return best, left, true
 }
 
+// layer puts one more sheet of a kind on every subset: next becomes the better
+// of itself and src without the sheet's subset; from says which that is. With
+// low the sheet holds the lowest piece.
+func (e *exact) layer(holds []bool, src, next []int64, from []uint16, weigh int64, low bool) (changed, ok bool) {
+	for m := 1; m < len(holds); m++ {
+		must := 0
+		if low {
+			must = m & -m
+		}
+		rest := m &^ must
+		work := int64(0)
+		for s := rest; ; s = (s - 1) & rest {
+			work++
+			if set := s | must; set > 0 && holds[set] && src[m^set]+weigh < next[m] {
+				next[m], from[m] = src[m^set]+weigh, uint16(set)
+				changed = true
+			}
+			if s == 0 {
+				break
+			}
+		}
+		if !e.spend(work) {
+			return false, false
+		}
+	}
+	return changed, true
+}
+
 // tree puts the pieces of a set on a sheet of a kind, so that the largest
 // offcut is as large as any box of theirs leaves it.
 func (e *exact) tree(s split) bin {
@@ -325,7 +355,7 @@ func (e *exact) tree(s split) bin {
 	k := &e.t.kinds[s.kind]
 	switch k.mode {
 	case cutRows, cutCols:
-		st := e.stack(k)
+		st, _ := e.stack(k) // is there already
 		d := col
 		if k.mode == cutCols {
 			d = row

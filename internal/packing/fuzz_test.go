@@ -7,6 +7,7 @@ import (
 
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/internal/packing/cutcheck"
+	"boardwrap.example/internal/proptest"
 )
 
 // randomProblem draws a problem from all that a Problem can say. big makes the
@@ -54,10 +55,7 @@ func randomProblem(r *rand.Rand, kinds int, big bool) packing.Problem {
 
 func TestRandomProblemsPassTheChecker(t *testing.T) {
 	r := rand.New(rand.NewSource(7))
-	cases := 1500 / share
-	if testing.Short() {
-		cases = 200
-	}
+	cases := proptest.Cases(100)
 	for n := 0; n < cases; n++ {
 		p := randomProblem(r, 1+r.Intn(30), n%3 == 0)
 		res, err := packing.Solve(context.Background(), p, packing.Budget{Steps: 200_000})

@@ -12,8 +12,9 @@ type spot struct {
 const noScore = int64(1) << 62
 
 // seek finds the best spot for a w × h piece in b, if any beats the score in
-// best. noise > 0 shakes scores by up to that many 1/256 parts.
-func (t *task) seek(b *bin, bi int32, w, h int64, turned bool, best *spot, r *rng, noise int) int {
+// best. noise > 0 shakes scores by up to that many 1/256 parts. It returns the
+// steps that it took.
+func (t *task) seek(b *bin, bi int32, w, h int64, turned bool, best *spot, r *rng, noise int) int64 {
 	k := &t.kinds[b.kind]
 	if b.root < 0 {
 		if k.holds(w, h) {
@@ -25,6 +26,11 @@ func (t *task) seek(b *bin, bi int32, w, h int64, turned bool, best *spot, r *rn
 		return 1
 	}
 	sh := t.shift
+	work := int64(len(b.nodes))
+	try := work // for each try of an insertion on a copy
+	if k.mode == cutFree {
+		try = 0
+	}
 	for x := range b.nodes {
 		n := &b.nodes[x]
 		if n.dir == dead {
@@ -40,8 +46,10 @@ func (t *task) seek(b *bin, bi int32, w, h int64, turned bool, best *spot, r *rn
 			}
 			s += (((n.aw - n.w - w) >> sh) * (h >> sh)) >> 1
 			s = shake(s, r, noise)
-			if s < best.score && t.lawful(b, int32(x), row, w, h) {
-				*best = spot{bi, int32(x), row, turned, s}
+			if s < best.score {
+				if work += 2 * try; t.lawful(b, int32(x), row, w, h) {
+					*best = spot{bi, int32(x), row, turned, s}
+				}
 			}
 		}
 		if n.opts&optCol != 0 && n.h+h <= n.ah && w <= n.aw {
@@ -53,12 +61,14 @@ func (t *task) seek(b *bin, bi int32, w, h int64, turned bool, best *spot, r *rn
 			}
 			s += (((n.ah - n.h - h) >> sh) * (w >> sh)) >> 1
 			s = shake(s, r, noise)
-			if s < best.score && t.lawful(b, int32(x), col, w, h) {
-				*best = spot{bi, int32(x), col, turned, s}
+			if s < best.score {
+				if work += 2 * try; t.lawful(b, int32(x), col, w, h) {
+					*best = spot{bi, int32(x), col, turned, s}
+				}
 			}
 		}
 	}
-	return len(b.nodes)
+	return work
 }
 
 func (t *task) loose(gap, side int64) int64 { return ((gap >> t.shift) * (side >> t.shift)) >> 2 }
@@ -76,7 +86,7 @@ func (t *task) lawful(b *bin, x int32, d dir, w, h int64) bool {
 	if k.mode == cutFree {
 		return true
 	}
-	var c bin
+	c := &t.trial
 	c.copyFrom(b)
 	c.insert(x, d, 0, w, h, false, 0)
 	c.refresh(k)

@@ -20,6 +20,7 @@ import (
 type grid struct {
 	t      *task
 	sort   gridSort
+	mx, my int64   // the largest sheet's sides
 	xs, ys []int64 // points, from 0
 	at     []place // by part and way to lie
 	loose  []int   // parts that rounding leaves without a size
@@ -133,70 +134,34 @@ func few(lengths []int64, most int64, limit int) []int64 {
 func tidy(v []int64) []int64 { slices.Sort(v); return slices.Compact(v) }
 
 // newGrid makes a grid of a sort with about limit points along an axis at
-// most; nil if an exact one would have more.
-func (t *task) newGrid(sort gridSort, limit int) *grid {
+// most; nil if an exact one would have more, or if a run of it would take more
+// than most steps.
+func (t *task) newGrid(mt *meter, sort gridSort, limit int, most int64) *grid {
 	g := &grid{t: t, sort: sort}
-	var mx, my int64
 	for _, k := range t.kinds {
-		mx, my = max(mx, k.w), max(my, k.h)
+		g.mx, g.my = max(g.mx, k.w), max(g.my, k.h)
 	}
-	var xl, yl []int64
-	var xn, yn []int
-	add := func(w, h int64, n int) {
-		if w <= mx && h <= my {
-			xl, yl, xn, yn = append(xl, w), append(yl, h), append(xn, n), append(yn, n)
-		}
+	xl, yl, ok := g.axes(limit)
+	mt.work(int64(len(g.xs)+len(g.ys)+len(xl))*int64(1+len(xl)/32) + 1)
+	if !ok {
+		return nil
 	}
-	for _, p := range t.parts {
-		add(p.w, p.h, p.n)
-		if p.turn {
-			add(p.h, p.w, p.n)
-		}
+	if sort == gridSparse {
+		xl, yl = tidy(xl), tidy(yl)
+		g.cuts = int64(len(g.ys)*len(g.xs)) * int64(len(xl)+len(yl)) / 2
+	} else {
+		g.cuts = halfCount(g.xs)*int64(len(g.ys)) + halfCount(g.ys)*int64(len(g.xs))
 	}
-	toX := func(v int64) int64 { return v }
-	toY := toX
-	switch sort {
-	case gridExact:
-		if g.xs = points(xl, xn, mx, limit); g.xs == nil {
-			return nil
-		}
-		if g.ys = points(yl, yn, my, limit); g.ys == nil {
-			return nil
-		}
-	case gridSparse:
-		g.xs, g.ys = few(xl, mx, limit), few(yl, my, limit)
-	case gridRough:
-		n := int64(limit - 1)
-		for i := int64(0); i <= n; i++ {
-			g.xs, g.ys = append(g.xs, i), append(g.ys, i)
-		}
-		// v < 2⁴² and n < 2²⁰: no overflow.
-		toX = func(v int64) int64 { return min(n, v*n/mx) }
-		toY = func(v int64) int64 { return min(n, v*n/my) }
+	if g.work() > most || mt.stopped {
+		return nil
 	}
-	for q, p := range t.parts {
-		var ways []place
-		if p.w <= mx && p.h <= my {
-			ways = append(ways, place{int32(q), floor(g.xs, toX(p.w)), floor(g.ys, toY(p.h)), false})
-		}
-		if p.turn && p.h <= mx && p.w <= my {
-			ways = append(ways, place{int32(q), floor(g.xs, toX(p.h)), floor(g.ys, toY(p.w)), true})
-		}
-		if slices.ContainsFunc(ways, func(w place) bool { return w.x == 0 || w.y == 0 }) {
-			g.loose = append(g.loose, q)
-			continue
-		}
-		g.at = append(g.at, ways...)
-	}
-	for _, k := range t.kinds {
-		g.kx = append(g.kx, int(floor(g.xs, toX(k.w))))
-		g.ky = append(g.ky, int(floor(g.ys, toY(k.h))))
-	}
+	g.places()
 	if sort == gridSparse {
 		g.upx, g.upy = g.single(g.xs, xl), g.single(g.ys, yl)
 	} else {
 		g.upx, g.upy = g.halves(g.xs), g.halves(g.ys)
 	}
+	g.cuts = 0
 	for _, u := range g.upx {
 		g.cuts += int64(len(u) * len(g.ys))
 	}
@@ -205,7 +170,85 @@ func (t *task) newGrid(sort gridSort, limit int) *grid {
 	}
 	n := len(g.xs) * len(g.ys)
 	g.f, g.base, g.item = make([]int64, n), make([]int64, n), make([]int32, n)
+	mt.work(g.work()/8 + int64(n)/8)
 	return g
+}
+
+// axes chooses the points, and returns the lengths of the pieces along either
+// axis; false if there would be more than limit points.
+func (g *grid) axes(limit int) (xl, yl []int64, ok bool) {
+	var xn, yn []int
+	add := func(w, h int64, n int) {
+		if w <= g.mx && h <= g.my {
+			xl, yl, xn, yn = append(xl, w), append(yl, h), append(xn, n), append(yn, n)
+		}
+	}
+	for _, p := range g.t.parts {
+		add(p.w, p.h, p.n)
+		if p.turn {
+			add(p.h, p.w, p.n)
+		}
+	}
+	switch g.sort {
+	case gridExact:
+		if g.xs = points(xl, xn, g.mx, limit); g.xs != nil {
+			g.ys = points(yl, yn, g.my, limit)
+		}
+		return xl, yl, g.xs != nil && g.ys != nil
+	case gridSparse:
+		g.xs, g.ys = few(xl, g.mx, limit), few(yl, g.my, limit)
+	case gridRough:
+		for i := int64(0); i < int64(limit); i++ {
+			g.xs, g.ys = append(g.xs, i), append(g.ys, i)
+		}
+	}
+	return xl, yl, true
+}
+
+// onX and onY are lengths in the units of the points.
+func (g *grid) onX(v int64) int64 { return g.raster(v, g.mx, len(g.xs)) }
+func (g *grid) onY(v int64) int64 { return g.raster(v, g.my, len(g.ys)) }
+
+func (g *grid) raster(v, most int64, points int) int64 {
+	if g.sort != gridRough {
+		return v
+	}
+	n := int64(points - 1)
+	return min(n, v*n/most) // v < 2⁴² and n < 2²⁰: no overflow
+}
+
+// places finds where pieces and sheets lie on the grid.
+func (g *grid) places() {
+	for q, p := range g.t.parts {
+		var ways []place
+		if p.w <= g.mx && p.h <= g.my {
+			ways = append(ways, place{int32(q), floor(g.xs, g.onX(p.w)), floor(g.ys, g.onY(p.h)), false})
+		}
+		if p.turn && p.h <= g.mx && p.w <= g.my {
+			ways = append(ways, place{int32(q), floor(g.xs, g.onX(p.h)), floor(g.ys, g.onY(p.w)), true})
+		}
+		if slices.ContainsFunc(ways, func(w place) bool { return w.x == 0 || w.y == 0 }) {
+			g.loose = append(g.loose, q)
+			continue
+		}
+		g.at = append(g.at, ways...)
+	}
+	for _, k := range g.t.kinds {
+		g.kx = append(g.kx, int(floor(g.xs, g.onX(k.w))))
+		g.ky = append(g.ky, int(floor(g.ys, g.onY(k.h))))
+	}
+}
+
+// halfCount is the number of all cuts that halves will find.
+func halfCount(ps []int64) int64 {
+	n, a := 0, 0
+	for i := range ps {
+		for a+1 < len(ps) && 2*ps[a+1] <= ps[i] {
+			a++
+		}
+		n += a
+	}
+	return int64(n)
 }
 
 // floor is the index of the last point that is no more than v.
@@ -248,8 +291,8 @@ func (g *grid) single(ps, lengths []int64) [][]two {
 // work estimates the steps of one run.
 func (g *grid) work() int64 { return g.cuts/32 + int64(len(g.f))/4 + 1 }
 
-// run works out f for the given prices by part.
-func (g *grid) run(price []int64) {
+// run works out f for the given prices by part; false if the context ended it.
+func (g *grid) run(mt *meter, price []int64) bool {
 	nx := len(g.xs)
 	clear(g.base)
 	g.free = 0
@@ -265,7 +308,11 @@ func (g *grid) run(price []int64) {
 			g.base[at], g.item[at] = v, int32(i)
 		}
 	}
+	each := g.work()/int64(len(g.ys)) + 1
 	for y := range g.ys {
+		if mt.work(each); mt.stopped {
+			return false
+		}
 		r := g.f[y*nx : y*nx+nx]
 		copy(r, g.base[y*nx:y*nx+nx])
 		if y > 0 {
@@ -288,6 +335,7 @@ func (g *grid) run(price []int64) {
 			r[x] = v
 		}
 	}
+	return true
 }
 
 // best is the greatest worth on a sheet of a kind. Loose parts may all be on it.

@@ -59,10 +59,26 @@ type Problem struct {
 
 // Budget bounds the work of [Solve].
 type Budget struct {
-	// Steps of work; 0 means DefaultSteps. The quick first layout is always
-	// made, even if it takes more.
+	// Steps of work; 0 means DefaultSteps, and less than LeastSteps means that.
+	// A complete layout is always made, even if it takes more: no more than
+	// twice the steps and 200 for each piece, kind of piece and kind of stock.
 	Steps int64
+	// Report, if set, is called now and then in the course of the run, and for
+	// the last time when it ends.
+	Report func(Progress)
 }
+
+// Progress is how far a run is.
+type Progress struct {
+	// Steps done of Of; a run may end before all are done.
+	Steps, Of int64
+	// Best is the number of ordinary sheets of the best layout so far, −1
+	// before there is one, and Bound the proven lower bound.
+	Best, Bound int
+}
+
+// LeastSteps is the smallest budget.
+const LeastSteps int64 = 20_000
 
 // DefaultSteps is the budget of the zero [Budget]: in the order of a second.
 const DefaultSteps int64 = 100_000_000

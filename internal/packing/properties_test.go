@@ -11,6 +11,7 @@ import (
 
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/internal/packing/cutcheck"
+	"boardwrap.example/internal/proptest"
 )
 
 // Generators: by construction, small.
@@ -65,13 +66,6 @@ func worse(a, b [3]int64) bool {
 	return false
 }
 
-// parameters asks for a thousand cases, seeded, so that a failure comes again.
-func parameters(cases int) *gopter.TestParameters {
-	p := gopter.DefaultTestParametersWithSeed(20260101)
-	p.MinSuccessfulTests = cases / share
-	return p
-}
-
 // In the exact range whatever gives more freedom never gives a worse answer at
 // the same budget.
 func TestMoreFreedomIsNeverWorse(t *testing.T) {
@@ -106,7 +100,7 @@ func TestMoreFreedomIsNeverWorse(t *testing.T) {
 			return "", nil
 		}
 	}
-	props := gopter.NewProperties(parameters(1000))
+	props := gopter.NewProperties(proptest.Parameters(60))
 	for _, c := range []struct {
 		label  string
 		from   gopter.Gen
@@ -157,7 +151,7 @@ func TestEveryAnswer(t *testing.T) {
 			r, err := packing.Solve(context.Background(), p, packing.Budget{Steps: v[4].(int64)})
 			return answered{p, r, err}
 		})
-	props := gopter.NewProperties(parameters(1000))
+	props := gopter.NewProperties(proptest.Parameters(60))
 	props.Property("no error, and the checker finds nothing", prop.ForAll(func(a answered) (string, error) {
 		if a.err != nil {
 			return "", a.err

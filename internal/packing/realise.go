@@ -22,7 +22,7 @@ func (t *task) sheet(b *bin, times int) Sheet {
 	if m.limit == 0 {
 		m.limit = 2 * MaxSide
 	}
-	m.nodes = make([]Node, 0, 2*b.count+4*len(b.nodes)+8)
+	m.nodes = make([]Node, 0, 2*b.count+2*len(b.nodes)+8)
 	m.add(0, 0, st.W, st.H)
 	if b.root >= 0 {
 		m.lay(b.root, 0, st.Trim, st.Trim)

@@ -1,7 +1,6 @@
 package packing
 
 import (
-	"context"
 	"math/bits"
 	"slices"
 )
@@ -19,10 +18,8 @@ type search struct {
 	fine int64  // extra cost of each piece in the pool
 	note func() // called after each accepted step
 
-	steps, limit int64
-	ctx          context.Context
-	tick         int
-	stopped      bool
+	m     *meter
+	limit int64 // of m: no placing beyond it
 
 	// undo
 	saved     []bin
@@ -33,8 +30,8 @@ type search struct {
 	failed    []bool // by part: known not to fit in this round
 }
 
-func newSearch(ctx context.Context, t *task, limit int64) *search {
-	s := &search{t: t, r: 0x9E3779B97F4A7C15, limit: limit, ctx: ctx}
+func newSearch(t *task, m *meter) *search {
+	s := &search{t: t, r: 0x9E3779B97F4A7C15, m: m, limit: noLimit}
 	s.failed = make([]bool, len(t.parts))
 	for _, k := range t.kinds {
 		s.open = append(s.open, k.n)
@@ -42,20 +39,7 @@ func newSearch(ctx context.Context, t *task, limit int64) *search {
 	return s
 }
 
-// spent reports whether the budget is used up or the context is done.
-func (s *search) spent() bool {
-	if s.stopped || s.steps >= s.limit {
-		return true
-	}
-	if s.tick++; s.tick&63 == 0 {
-		select {
-		case <-s.ctx.Done():
-			s.stopped = true
-		default:
-		}
-	}
-	return s.stopped
-}
+const noLimit = int64(1) << 62
 
 func (s *search) save(i int32) {
 	if s.mark[i] {
@@ -67,6 +51,7 @@ func (s *search) save(i int32) {
 		s.savedAt = append(s.savedAt, 0)
 	}
 	s.saved[s.nSaved].copyFrom(&s.bins[i])
+	s.m.work(4 + int64(len(s.bins[i].nodes))/2)
 	s.savedAt[s.nSaved] = i
 	s.nSaved++
 }
@@ -145,7 +130,7 @@ func (s *search) cutOut(i int32, x int32) {
 		b.remove(l, n, s.t.parts[q].score)
 	}
 	b.refresh(&s.t.kinds[b.kind])
-	s.steps += int64(len(b.nodes))
+	s.m.work(int64(2 * len(b.nodes)))
 }
 
 // leaves appends the leaves under x.
@@ -189,6 +174,7 @@ func (s *search) ruin() {
 			continue
 		}
 		x := int32(s.r.below(len(b.nodes)))
+		s.m.work(4 + int64(len(b.nodes))/8)
 		if b.nodes[x].dir == dead {
 			continue
 		}
@@ -212,6 +198,7 @@ func (s *search) ruin() {
 // order sorts the pool in one of several ways.
 func (s *search) order(how int) {
 	parts := s.t.parts
+	s.m.work(int64(len(s.pool)))
 	for i := len(s.pool) - 1; i > 0; i-- {
 		j := s.r.below(i + 1)
 		s.pool[i], s.pool[j] = s.pool[j], s.pool[i]
@@ -250,15 +237,13 @@ func (s *search) place(q int32, noise int) bool {
 	for i := range s.bins {
 		b := &s.bins[i]
 		k := &s.t.kinds[b.kind]
-		s.steps++
+		s.m.work(1)
 		if k.score-b.used < p.score && s.t.shift == 0 {
 			continue
 		}
-		n := s.t.seek(b, int32(i), p.w, p.h, false, &best, &s.r, noise)
-		s.steps += int64(n)
+		s.m.work(s.t.seek(b, int32(i), p.w, p.h, false, &best, &s.r, noise))
 		if p.turn {
-			s.t.seek(b, int32(i), p.h, p.w, true, &best, &s.r, noise)
-			s.steps += int64(n)
+			s.m.work(s.t.seek(b, int32(i), p.h, p.w, true, &best, &s.r, noise))
 		}
 	}
 	if best.score == noScore {
@@ -278,7 +263,7 @@ func (s *search) put(q int32, at spot) {
 	b := &s.bins[at.bin]
 	b.insert(at.node, at.dir, q, w, h, at.turned, p.score)
 	b.refresh(&s.t.kinds[b.kind])
-	s.steps += int64(len(b.nodes))
+	s.m.work(int64(len(b.nodes)))
 }
 
 // recreate puts back what it can.
@@ -286,7 +271,7 @@ func (s *search) recreate(noise int) {
 	s.order(s.r.below(7))
 	left := s.pool[:0]
 	for _, q := range s.pool {
-		if s.failed[q] || s.steps > s.limit || !s.place(q, noise) {
+		if s.failed[q] || s.m.spent(s.limit) || !s.place(q, noise) {
 			s.failed[q] = true
 			left = append(left, q)
 		}
@@ -306,15 +291,15 @@ func (s *search) run(limit int64) bool {
 		mean += p.score
 	}
 	mean = max(1, mean/int64(len(s.t.parts)))
-	start := s.steps
-	for len(s.pool) > 0 && len(s.bins) > 0 && s.steps < limit && !s.spent() {
-		s.steps += 16 + int64(len(s.pool))
+	start := s.m.steps
+	for len(s.pool) > 0 && len(s.bins) > 0 && !s.m.spent(limit) {
+		s.m.work(16 + int64(len(s.pool)) + int64(len(s.bins)))
 		s.begin()
 		s.ruin()
 		s.recreate(64)
 		c := s.cost()
 		// The threshold falls to nothing over the run.
-		left := (limit - s.steps) * 256 / max(1, limit-start)
+		left := (limit - s.m.steps) * 256 / max(1, limit-start)
 		temp := mean * heat * max(0, left) >> 16
 		if c <= cur+s.r.expo(temp) {
 			cur = c

@@ -35,14 +35,12 @@ func (t *task) settings(sheets []stacked) int {
 
 // settle makes a layout cheaper without more sheets: what is on a sheet may go
 // on a cheaper one, and First sheets may be spared.
-func (v *solver) settle() {
+func (v *solver) settle(limit int64) {
 	if !v.t.mixed() || v.settled() {
 		return
 	}
-	v.limit += v.reserve
-	v.reserve = 0
-	v.spare()
-	v.cheapen()
+	v.spare(limit)
+	v.cheapen(limit)
 }
 
 // left is the stock that a layout leaves.
@@ -55,7 +53,7 @@ func (v *solver) left(sheets []stacked) []int {
 }
 
 // cheapen moves the contents of sheets to cheaper stock.
-func (v *solver) cheapen() {
+func (v *solver) cheapen(limit int64) {
 	t := v.t
 	by := make([]int, len(t.kinds))
 	for i := range by {
@@ -76,13 +74,13 @@ func (v *solver) cheapen() {
 		from := &t.kinds[sheets[i].b.kind]
 		for _, to := range by {
 			k := &t.kinds[to]
-			if k.cost >= from.cost || v.steps > v.limit || v.stopped() {
+			if v.mt.work(1); k.cost >= from.cost || v.mt.spent(limit) {
 				break
 			}
 			if open[to] == 0 || k.first != from.first && !k.first {
 				continue
 			}
-			b, ok := v.moved(&sheets[i].b, to)
+			b, ok := v.moved(&sheets[i].b, to, limit)
 			if !ok {
 				continue
 			}
@@ -101,9 +99,10 @@ func (v *solver) cheapen() {
 }
 
 // moved lays the contents of a sheet on one of another kind, if it can.
-func (v *solver) moved(b *bin, kind int) (bin, bool) {
+func (v *solver) moved(b *bin, kind int, limit int64) (bin, bool) {
 	t := v.t
 	k := &t.kinds[kind]
+	v.mt.work(int64(3*len(b.nodes)) + 1)
 	var c bin
 	c.copyFrom(b)
 	c.kind = int32(kind)
@@ -115,27 +114,27 @@ func (v *solver) moved(b *bin, kind int) (bin, bool) {
 	if b.used > k.score+k.score/64 || b.count > directMost/4 {
 		return c, false
 	}
-	counts := b.held(len(t.parts))
-	for q, n := range counts {
-		p := &t.parts[q]
-		if n > 0 && !k.holds(p.w, p.h) && !(p.turn && k.holds(p.h, p.w)) {
+	counts := make([]int, len(t.parts))
+	for _, h := range b.contents() {
+		p := &t.parts[h.part]
+		if !k.holds(p.w, p.h) && !(p.turn && k.holds(p.h, p.w)) {
 			return c, false
 		}
+		counts[h.part] = h.n
 	}
 	open := make([]int, len(t.kinds))
 	s := v.newSearch(counts, open)
 	s.grow(int32(kind))
 	pool := slices.Clone(s.pool)
-	defer func() { v.steps = s.steps }()
 	for how := 0; how < 6; how++ {
 		s.pool = append(s.pool[:0], pool...)
 		s.bins[0].clear(int32(kind))
-		s.fill(how)
+		s.fill(how, limit)
 		if len(s.pool) == 0 {
 			return s.bins[0], true
 		}
 	}
-	if s.run(min(v.limit, s.steps+int64(2000*b.count))) {
+	if s.run(min(limit, v.mt.steps+int64(2000*b.count))) {
 		return s.bins[0], true
 	}
 	return c, false
@@ -143,10 +142,11 @@ func (v *solver) moved(b *bin, kind int) (bin, bool) {
 
 // spare tries to do without each First sheet in turn, dearest first, and
 // without more of anything else.
-func (v *solver) spare() {
+func (v *solver) spare(limit int64) {
 	t := v.t
 	var tried []int32
-	for v.m.first > 0 && v.steps < v.limit && !v.stopped() {
+	for v.m.first > 0 && !v.mt.spent(limit) {
+		v.mt.work(int64(len(v.best)) + 1)
 		at := -1
 		for i := range v.best {
 			b := &v.best[i].b
@@ -183,9 +183,9 @@ func (v *solver) spare() {
 		s.away = v.short
 		for i := range loose {
 			if loose[i].b.kind == kind && loose[i].b.count == v.best[at].b.count && len(s.pool) == 0 {
-				for q, n := range loose[i].b.held(len(t.parts)) {
-					for ; n > 0; n-- {
-						s.pool = append(s.pool, int32(q))
+				for _, h := range loose[i].b.contents() {
+					for ; h.n > 0; h.n-- {
+						s.pool = append(s.pool, int32(h.part))
 					}
 				}
 				continue
@@ -193,8 +193,7 @@ func (v *solver) spare() {
 			s.grow(loose[i].b.kind)
 			s.bins[len(s.bins)-1].copyFrom(&loose[i].b)
 		}
-		ok := s.run(min(v.limit, s.steps+(v.limit-s.steps)/8+1))
-		v.steps = s.steps
+		ok := s.run(v.mt.steps + (limit-v.mt.steps)/8 + 1)
 		if !ok || !v.offer(v.together(fixed, s)) {
 			tried = append(tried, kind)
 		}
@@ -203,14 +202,13 @@ func (v *solver) spare() {
 
 // gather drives what is left over together, so that the largest offcut grows
 // while the sheets stay as they are.
-func (v *solver) gather() {
+func (v *solver) gather(limit int64) {
 	t := v.t
-	moved, total := 0, 0
+	moved := 0
 	var fixed []stacked
 	s := v.newSearch(nil, make([]int, len(t.kinds)))
 	for i := range v.best {
 		b := &v.best[i]
-		total += b.b.count * b.times
 		if b.times > 1 || moved+b.b.count > directMost/2 {
 			fixed = append(fixed, *b)
 			continue
@@ -223,12 +221,11 @@ func (v *solver) gather() {
 		return
 	}
 	s.away = v.short
-	s.limit = noLimit
-	end := s.steps + min(v.limit/20, int64(10_000*moved))
+	end := min(limit, v.mt.steps+int64(10_000*moved))
 	cur := s.cost()
 	best := v.m.offcut
-	for s.steps < end && !s.spent() {
-		s.steps += 16
+	for !v.mt.spent(end) {
+		v.mt.work(16 + int64(2*len(s.bins)))
 		s.begin()
 		s.ruin()
 		s.recreate(64)
@@ -260,7 +257,4 @@ func (v *solver) gather() {
 			break
 		}
 	}
-	v.steps = s.steps
 }
-
-const noLimit = int64(1) << 62

@@ -12,6 +12,7 @@ type task struct {
 	unfit []Short // items that fit nothing
 	total int     // copies of all parts
 	shift uint    // lengths are shifted right by this for scores
+	trial bin     // of lawful
 }
 
 // part is an item kind, kerf included.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"boardwrap.example/internal/packing"
+	"boardwrap.example/internal/proptest"
 )
 
 // worst are inputs meant to hang or to swell.
@@ -85,7 +86,11 @@ func worst() map[string]packing.Problem {
 func TestWorstInputsComeBack(t *testing.T) {
 	for name, p := range worst() {
 		t.Run(name, func(t *testing.T) {
-			for _, steps := range []int64{1, 30_000_000 / share} {
+			large := int64(3_000_000)
+			if proptest.Long {
+				large = 30_000_000
+			}
+			for _, steps := range []int64{1, large} {
 				t0 := time.Now()
 				r := solve(t, p, steps)
 				var m runtime.MemStats

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"boardwrap.example/internal/packing"
+	"boardwrap.example/internal/proptest"
 )
 
 // cutUp cuts a w × h rectangle at random, edge to edge, into n pieces (fewer if
@@ -44,7 +45,7 @@ func zeroWaste(r *rand.Rand, m, each int, side int64) packing.Problem {
 // in small units and in nanometres alike.
 func TestZeroWasteHandful(t *testing.T) {
 	r := rand.New(rand.NewSource(5))
-	for n := 0; n < 300/share; n++ {
+	for n := 0; n < proptest.Cases(20); n++ {
 		m := 1 + r.Intn(3)
 		side := int64(40)
 		if n%2 == 1 {

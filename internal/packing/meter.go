@@ -1,0 +1,71 @@
+package packing
+
+import "context"
+
+// A meter counts the steps of a run, all of its parts together, and looks at
+// the context now and then. Whatever loops in this package charges it, so that
+// nothing goes on for ever.
+type meter struct {
+	ctx     context.Context
+	steps   int64
+	end     int64 // of the whole run
+	next    int64 // when to look at the context
+	stopped bool  // the context is done
+	tell    func(m *meter)
+}
+
+// between is the number of steps between two looks at the context.
+const between = 1 << 15
+
+func newMeter(ctx context.Context, end int64) *meter {
+	m := &meter{ctx: ctx, end: end}
+	m.look()
+	return m
+}
+
+// work charges n steps.
+func (m *meter) work(n int64) {
+	if m.steps += n; m.steps >= m.next {
+		m.look()
+	}
+}
+
+func (m *meter) look() {
+	m.next = m.steps + between
+	if !m.stopped && m.ctx.Err() != nil {
+		m.stopped = true
+	}
+	if m.tell != nil {
+		m.tell(m)
+	}
+}
+
+// spent reports whether limit or the whole budget is used up, or the context
+// is done.
+func (m *meter) spent(limit int64) bool {
+	return m.stopped || m.steps >= limit || m.steps >= m.end
+}
+
+// report has the meter tell fn of the progress, 200 times in a whole run.
+func (v *solver) report(fn func(Progress)) {
+	if fn == nil {
+		return
+	}
+	each, next := v.mt.end/200, int64(0)
+	v.mt.tell = func(m *meter) {
+		if m.steps < next {
+			return
+		}
+		next = m.steps + each
+		fn(v.progress())
+	}
+}
+
+func (v *solver) progress() Progress {
+	p := Progress{Steps: min(v.mt.steps, v.mt.end), Of: v.mt.end, Best: -1, Bound: v.lower}
+	if v.best != nil {
+		p.Best = v.m.ordinary
+		p.Bound = min(p.Bound, p.Best)
+	}
+	return p
+}

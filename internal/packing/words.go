@@ -1,0 +1,105 @@
+package packing
+
+import "slices"
+
+// result puts the best layout into words.
+func (v *solver) result() *Result {
+	t := v.t
+	r := &Result{Used: make([]int, len(t.p.Stock)), Cost: v.m.cost, Ordinary: v.m.ordinary,
+		Bound: min(v.lower, v.m.ordinary), Steps: v.mt.steps, Stopped: v.mt.stopped}
+	r.Proved = v.done()
+	slices.SortStableFunc(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
+	for i := range v.best {
+		s := t.sheet(&v.best[i].b, v.best[i].times)
+		r.Used[s.Stock] += s.Times
+		r.Sheets = append(r.Sheets, s)
+	}
+	r.Sheets = same(r.Sheets)
+	for i := range r.Sheets {
+		r.Areas.add(&r.Sheets[i])
+	}
+	for q, n := range v.short {
+		if n > 0 {
+			r.Short = append(r.Short, Short{Item: t.parts[q].item, Copies: n, Fits: true})
+		}
+	}
+	for _, s := range t.unfit {
+		r.Short = append(r.Short, t.need(s))
+	}
+	slices.SortFunc(r.Short, func(a, b Short) int { return a.Item - b.Item })
+	return r
+}
+
+// same makes equal sheets one that is cut more often.
+func same(sheets []Sheet) []Sheet {
+	var out []Sheet
+	at := map[uint64][]int{}
+	for _, s := range sheets {
+		h := s.hash()
+		i := slices.IndexFunc(at[h], func(i int) bool { return out[i].Stock == s.Stock && slices.Equal(out[i].Nodes, s.Nodes) })
+		if i >= 0 {
+			out[at[h][i]].Times += s.Times
+			continue
+		}
+		at[h] = append(at[h], len(out))
+		out = append(out, s)
+	}
+	return out
+}
+
+// hash is the same for equal patterns (FNV-1a over what a part is).
+func (s *Sheet) hash() uint64 {
+	h := uint64(14695981039346656037)
+	add := func(v int64) { h = (h ^ uint64(v)) * 1099511628211 }
+	add(int64(s.Stock))
+	for i := range s.Nodes {
+		n := &s.Nodes[i]
+		add(n.W)
+		add(n.H)
+		add(int64(n.Item))
+		add(n.At)
+	}
+	return h
+}
+
+func (a *Areas) add(s *Sheet) {
+	n := uint64(s.Times)
+	var piece, off Area
+	for _, d := range s.Nodes {
+		switch d.Use {
+		case Piece:
+			piece = piece.Add(mulArea(d.W, d.H))
+		case Offcut:
+			off = off.Add(mulArea(d.W, d.H))
+		}
+	}
+	all := mulArea(s.Nodes[0].W, s.Nodes[0].H)
+	a.Stock = a.Stock.Add(all.Times(n))
+	a.Pieces = a.Pieces.Add(piece.Times(n))
+	a.Offcuts = a.Offcuts.Add(off.Times(n))
+	a.Waste = a.Waste.Add(all.Sub(piece).Sub(off).Times(n))
+}
+
+// need works out the least sheet for an item that fits none.
+func (t *task) need(s Short) Short {
+	it := t.p.Items[s.Item]
+	s.NeedW, s.NeedH = it.W, it.H
+	if !it.Turn {
+		return s
+	}
+	// Which way round is the smaller step from some sheet?
+	over := func(w, h int64) int64 {
+		least := int64(-1)
+		for _, k := range t.p.Stock {
+			o := max(0, w-(k.W-2*k.Trim)) + max(0, h-(k.H-2*k.Trim))
+			if least < 0 || o < least {
+				least = o
+			}
+		}
+		return least
+	}
+	if over(it.H, it.W) < over(it.W, it.H) {
+		s.NeedW, s.NeedH, s.Turned = it.H, it.W, true
+	}
+	return s
+}
