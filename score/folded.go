@@ -213,39 +213,3 @@ func (f Folded) MostLayers() int {
 	}
 	return most
 }
-
-// A Shown is a stretch of the folded strip on which one side of one panel is
-// seen.
-type Shown struct {
-	From, To units.Length
-	Panel    int
-	Side     Side
-}
-
-// Top returns what is seen from above, from left to right.
-func (f Folded) Top() []Shown { return f.shown(true) }
-
-// Bottom returns what is seen from below, in the same left to right order as
-// seen from above.
-func (f Folded) Bottom() []Shown { return f.shown(false) }
-
-func (f *Folded) shown(top bool) []Shown {
-	var out []Shown
-	f.walk(func(from, to units.Length, panels []int) bool {
-		p := panels[0]
-		if top {
-			p = panels[len(panels)-1]
-		}
-		side := Face
-		if f.up[p] != top {
-			side = Back
-		}
-		if n := len(out); n > 0 && out[n-1].Panel == p {
-			out[n-1].To = to
-			return true
-		}
-		out = append(out, Shown{from, to, p, side})
-		return true
-	})
-	return out
-}
