@@ -96,11 +96,7 @@ func (p *pieces) add(shares int, d units.Direction, terms ...units.Term) {
 func (p *pieces) rest(terms ...units.Term) {
 	w := p.ledger.Sum(p.label(), p.ruler, units.Nearest, terms...)
 	if !w.Rounded().Exact() {
-		exact, err := units.NewRuler(1, p.ruler.Notation())
-		if err != nil {
-			exact = 0 // millionths of an inch cannot hold it; write millimetres
-		}
-		w = p.ledger.Sum(p.label(), exact, units.Nearest, terms...)
+		w = p.ledger.Sum(p.label(), p.ruler.Notation().Exact(), units.Nearest, terms...)
 	}
 	p.panels = append(p.panels, w.Length())
 	p.workings = append(p.workings, w)

@@ -13,6 +13,8 @@ func TestNoAllocs(t *testing.T) {
 	size := units.Size{W: l, H: 25 * in / 4}
 	w := units.Sum("liner width", units.Sixteenths, units.Down, units.T("open width", 83*in/8), units.N(-2, "inset", in/8))
 	var r units.Ruler
+	sizeText, long := []byte("4 1/2 x 6 1/4 in"), []byte("4 1/2 inches                             ")
+	polygon := units.RectAt(units.Point{}, size).Polygon()
 	for name, f := range map[string]func(){
 		"Parse fraction":    func() { sink, _ = units.Parse("4 1/2 in") },
 		"Parse sign":        func() { sink, _ = units.Parse("4½″") },
@@ -28,16 +30,27 @@ func TestNoAllocs(t *testing.T) {
 		"Working.AppendLine": func() {
 			w.AppendLine(buf, false)
 		},
-		"Area.Append":   func() { size.Area().Append(buf) },
-		"Mass.Append":   func() { units.Gram.Append(buf) },
-		"Round":         func() { sink = units.Sixteenths.Round(l+1, units.Up).To },
-		"Scale":         func() { sink, _ = l.Scale(2, 3, units.Nearest) },
-		"Of integer":    func() { sink, _ = units.Of(7, in) },
-		"Of float":      func() { sink, _ = units.Of(7.3, in) },
-		"Fraction":      func() { sink, _ = units.Fraction(1, 8, in) },
-		"Diagonal":      func() { sink = units.Diagonal(l, 2*l, units.Up) },
-		"Grammage.Mass": func() { sinkMass = (120 * units.GramPerSquareMetre).Mass(size.Area()) },
-		"BasisWeight":   func() { _ = units.BasisWeight(65*units.Pound, units.Cover.Size()) },
+		"Length.UnmarshalText":    func() { _ = sink.UnmarshalText(text) },
+		"Ruler.UnmarshalText":     func() { _ = r.UnmarshalText(text[2:]) },
+		"Size.UnmarshalText":      func() { _ = sinkSize.UnmarshalText(sizeText) },
+		"Mass.UnmarshalText":      func() { _ = sinkMass.UnmarshalText([]byte("3 1/2 oz")) },
+		"Area.UnmarshalText":      func() { _ = sinkArea.UnmarshalText([]byte("12.5 mm²")) },
+		"Grammage.UnmarshalText":  func() { _ = sinkGrammage.UnmarshalText([]byte("65 lb cover")) },
+		"Direction.UnmarshalText": func() { _ = sinkDirection.UnmarshalText([]byte("down")) },
+		"Direction.AppendText":    func() { _, _ = units.Down.AppendText(buf) },
+		"ParseMass":               func() { sinkMass, _ = units.ParseMass("12.5 g") },
+		"Polygon.Contains":        func() { _ = polygon.Contains(units.Point{X: l, Y: l}) },
+		"Polygon.Area":            func() { sinkArea = polygon.Area(units.Down) },
+		"Area.Append":             func() { size.Area().Append(buf) },
+		"Mass.Append":             func() { units.Gram.Append(buf) },
+		"Round":                   func() { sink = units.Sixteenths.Round(l+1, units.Up).To },
+		"Scale":                   func() { sink, _ = l.Scale(2, 3, units.Nearest) },
+		"Of integer":              func() { sink, _ = units.Of(7, in) },
+		"Of float":                func() { sink, _ = units.Of(7.3, in) },
+		"Fraction":                func() { sink, _ = units.Fraction(1, 8, in) },
+		"Diagonal":                func() { sink = units.Diagonal(l, 2*l, units.Up) },
+		"Grammage.Mass":           func() { sinkMass = (120 * units.GramPerSquareMetre).Mass(size.Area()) },
+		"BasisWeight":             func() { _ = units.BasisWeight(65*units.Pound, units.Cover.Size()) },
 	} {
 		if n := testing.AllocsPerRun(100, f); n != 0 {
 			t.Errorf("%s: %v allocations; want 0", name, n)
@@ -45,10 +58,9 @@ func TestNoAllocs(t *testing.T) {
 	}
 	// What returns a string or a slice allocates that and nothing else.
 	for name, f := range map[string]func(){
-		"Text":                 func() { sinkText = units.Sixteenths.Text(l) },
-		"Split":                func() { sinkParts, _ = units.Sixteenths.Split(size.H, 4) },
-		"Length.UnmarshalText": func() { _ = sink.UnmarshalText(text) },
-		"Ruler.UnmarshalText":  func() { _ = r.UnmarshalText(text[2:]) },
+		"Text":                         func() { sinkText = units.Sixteenths.Text(l) },
+		"Split":                        func() { sinkParts, _ = units.Sixteenths.Split(size.H, 4) },
+		"a text of more than 32 bytes": func() { _ = sink.UnmarshalText(long) },
 	} {
 		if n := testing.AllocsPerRun(100, f); n > 1 {
 			t.Errorf("%s: %v allocations; want at most 1", name, n)
@@ -63,10 +75,15 @@ func TestNoAllocs(t *testing.T) {
 }
 
 var (
-	sink      units.Length
-	sinkSize  units.Size
-	sinkMass  units.Mass
-	sinkText  string
+	sink     units.Length
+	sinkSize units.Size
+	sinkMass units.Mass
+	sinkText string
+
+	sinkArea      units.Area
+	sinkGrammage  units.Grammage
+	sinkDirection units.Direction
+
 	sinkParts []units.Length
 )
 

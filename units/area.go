@@ -78,7 +78,7 @@ func (a Area) Scale(num, den int64, d Direction) (scaled Area, exact bool) {
 		q0, c = bits.Add64(q0, 1, 0)
 		q1 += c // 2⁶⁴−1 would not fit below either
 	}
-	if q1 > math.MaxInt64 {
+	if q1 > math.MaxInt64 && !(negative && q1 == 1<<63 && q0 == 0) {
 		return Area{}, false
 	}
 	scaled = Area{int64(q1), q0}

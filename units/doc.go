@@ -28,6 +28,14 @@
 // says whether anything was lost. A [Format] writes a length on a ruler and
 // marks a text that is not exact.
 //
+// # Texts
+//
+// Lengths, sizes, areas, masses, grammages, rulers and the small enumerations
+// have a text form: String, AppendText and MarshalText write it, exactly, and
+// UnmarshalText reads it back to the same value, as the Parse function of the
+// type does ([Parse], [ParseSize], [ParseArea], [ParseMass], [ParseGrammage],
+// [ParseRuler]). Those functions read more than is written: what people write.
+//
 // # Working
 //
 // A [Working] is a sum with its terms and its rounding, so that a size can
@@ -36,8 +44,9 @@
 // # Conventions
 //
 // Lengths, sizes, rectangles, areas, masses and rulers are small values that
-// may be compared with ==. Reading, rounding and appending allocate nothing
-// (an error does); a function that returns a string or a slice allocates that.
+// may be compared with ==. Reading, rounding and appending allocate nothing,
+// but for an error and for an UnmarshalText of more than 32 bytes; a function
+// that returns a string or a slice allocates that.
 // Nothing here prints, reads files or keeps state, and only the functions
 // named Must panic.
 package units

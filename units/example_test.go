@@ -46,7 +46,7 @@ func ExampleParse() {
 	// 4½″ is 114.3 mm
 	// 1' 2 1/2" is 368.3 mm
 	// 11.43cm is 114.3 mm
-	// units: cannot read "4½" at byte 3: a unit must stand here: in, ", ft, ', mm, cm, m or µm
+	// units: cannot read "4½" at byte 3: a unit must stand here: in, ", ft, ', mm, cm, m, µm, nm, pt, thou or mil
 }
 
 // A form has a field for the unit and one for the number.

@@ -12,6 +12,7 @@ import "strconv"
 // it back to the same length. On an exact ruler for inches ([Notation.Exact]) a
 // length without an exact text in inches is written in millimetres, with the
 // unit even if Bare. An invalid ruler counts as the zero Ruler.
+// [None] is "none" on every ruler.
 type Format struct {
 	Ruler       Ruler
 	Typographic bool // ½, ″, ×, − and ≈ instead of ASCII
@@ -26,6 +27,12 @@ func (f Format) Text(l Length) string {
 
 // Append appends l written by the format. It allocates only to grow dst.
 func (f Format) Append(dst []byte, l Length) []byte {
+	if l == None {
+		return append(dst, "none"...)
+	}
+	if f.fallsBack(l) {
+		f.Ruler, f.Bare = 0, false
+	}
 	if f.Ruler.Notation() != MetricDecimal {
 		switch {
 		case !f.Ruler.Valid():
@@ -33,10 +40,8 @@ func (f Format) Append(dst []byte, l Length) []byte {
 		case f.Ruler&stepMask != 0:
 		case f.Ruler.Notation() == InchFraction && SixtyFourths.Has(l):
 			f.Ruler = SixtyFourths
-		case exactMillionths(l):
-			return f.appendInches(dst, l)
 		default:
-			f.Ruler, f.Bare = 0, false
+			return f.appendInches(dst, l)
 		}
 	}
 	r := f.Ruler.Round(l, Nearest)
@@ -54,6 +59,12 @@ func (f Format) Append(dst []byte, l Length) []byte {
 		dst = appendDecimal(dst, n, uint64(Millimetre))
 	}
 	return f.appendUnit(dst)
+}
+
+// fallsBack reports whether a format for inches writes l in millimetres, with
+// its unit, because inches have no exact text for it.
+func (f Format) fallsBack(l Length) bool {
+	return f.Ruler.Notation() != MetricDecimal && f.Ruler&stepMask == 0 && f.Ruler.Valid() && !SixtyFourths.Has(l) && !exactMillionths(l)
 }
 
 func exactMillionths(l Length) bool {
@@ -163,7 +174,9 @@ func gcd(a, b uint64) uint64 {
 }
 
 // Size returns s written by the format, as in "4 1/2 x 6 1/4 in" or
-// "4½″ × 6¼″".
+// "4½″ × 6¼″". Where the two sides cannot be written in the same unit each has
+// its own: "4 1/2 in x 110 mm". [ParseSize] ([ParseSizeIn] for a bare one) reads
+// what has no mark of rounding back to the same size.
 func (f Format) Size(s Size) string {
 	var buf [96]byte
 	return string(f.AppendSize(buf[:0], s))
@@ -172,7 +185,15 @@ func (f Format) Size(s Size) string {
 // AppendSize appends the text of [Format.Size].
 func (f Format) AppendSize(dst []byte, s Size) []byte {
 	first := f
-	first.Bare = f.Bare || !f.Typographic
+	switch {
+	case f.fallsBack(s.W) != f.fallsBack(s.H):
+		f.Bare, first.Bare = false, false
+	case !f.Typographic && s.H != None: // the second has the unit of both
+		first.Bare = true
+	}
+	if f.fallsBack(s.W) && f.fallsBack(s.H) { // both in millimetres, the unit once
+		first.Ruler, f.Ruler, f.Bare = 0, 0, false
+	}
 	dst = first.Append(dst, s.W)
 	if f.Typographic {
 		dst = append(dst, " × "...)
@@ -225,54 +246,36 @@ func (r Ruler) MarshalText() ([]byte, error) {
 	return text, nil
 }
 
-// UnmarshalText reads what [Ruler.String] writes: a step whose form also
-// tells the notation, or the name of an exact ruler. It reads what [Parse] reads; inches with a
-// decimal point make a ruler for decimals, other inches one for fractions, and
-// feet are refused. The error is a *[ParseError].
-func (r *Ruler) UnmarshalText(text []byte) error {
-	s := string(text)
+// UnmarshalText reads a ruler as [ParseRuler] does.
+func (r *Ruler) UnmarshalText(text []byte) error { return unmarshal(r, text, ParseRuler) }
+
+// ParseRuler reads what [Ruler.String] writes: a step whose form also tells the
+// notation, or the name of an exact ruler. It reads what [Parse] reads; inches
+// with a decimal point, points, thou and mils make a ruler for decimals, other
+// inches one for fractions, and feet are refused. The error is a *[ParseError].
+func ParseRuler(s string) (Ruler, error) {
 	for n, text := range exactTexts {
 		if s == text {
-			*r = Ruler(n) << notationShift
-			return nil
+			return Ruler(n) << notationShift, nil
 		}
 	}
 	p := parser{in: s}
 	a := p.whole()
 	step := p.resolve(a, 0)
 	if p.err != nil {
-		return p.err
+		return 0, p.err
 	}
 	n := MetricDecimal
 	switch {
-	case a.unit == Inch && a.point:
+	case a.unit == Inch && a.point, a.unit == Thou:
 		n = InchDecimal
 	case a.unit == Inch:
 		n = InchFraction
 	}
-	made, err := NewRuler(step, n)
+	r, err := NewRuler(step, n)
 	if err != nil || a.unit == Foot {
-		return &ParseError{Input: s, Offset: a.start, Problem: "no ruler can have this step"}
+		p.fail(a.start, BeyondLimits, "no ruler can have this step")
+		return 0, p.err
 	}
-	*r = made
-	return nil
-}
-
-// String returns the length in millimetres, exactly: "114.3 mm".
-func (l Length) String() string { return Format{}.Text(l) }
-
-// AppendText appends the text of [Length.String]. It never fails.
-func (l Length) AppendText(dst []byte) ([]byte, error) { return Format{}.Append(dst, l), nil }
-
-// MarshalText returns the text of [Length.String].
-func (l Length) MarshalText() ([]byte, error) { return l.AppendText(nil) }
-
-// UnmarshalText reads a length with its unit, as [Parse] does.
-func (l *Length) UnmarshalText(text []byte) error {
-	parsed, err := Parse(string(text))
-	if err != nil {
-		return err
-	}
-	*l = parsed
-	return nil
+	return r, nil
 }

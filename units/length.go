@@ -6,6 +6,8 @@ import (
 	"math/bits"
 
 	"golang.org/x/exp/constraints"
+
+	"boardwrap.example/internal/word"
 )
 
 // A Length is a distance in whole nanometres. The range is that of int64,
@@ -47,9 +49,23 @@ var (
 	// infinities included.
 	ErrRange = errors.New("units: length out of range")
 	// ErrInexact is returned where a fraction of a unit is not a whole
-	// number of nanometres.
+	// number of nanometres, or of the least unit of another measure.
 	ErrInexact = errors.New("units: not a whole number of nanometres")
 )
+
+// Errors of the text forms, matched with errors.Is.
+var (
+	// ErrSyntax is matched by the error of reading a text that is not written
+	// as it has to be.
+	ErrSyntax = word.ErrSyntax
+	// ErrUnknown is matched by the error of writing a value that has no text.
+	ErrUnknown = word.ErrUnknown
+)
+
+// None stands for an explicit nothing in a field where 0 means a default: a
+// square of None is a cover cut flush with its block. No length that is
+// measured or computed is None, the lowest int64, and its text is "none".
+const None Length = math.MinInt64
 
 // Number is any integer or floating-point type.
 type Number interface {

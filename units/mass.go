@@ -46,8 +46,10 @@ type Grammage int64
 const GramPerSquareMetre Grammage = 1000
 
 // String returns the grammage in g/m², exactly: "120 g/m²".
-func (g Grammage) String() string {
-	dst := make([]byte, 0, 24)
+func (g Grammage) String() string { return string(g.Append(make([]byte, 0, 24))) }
+
+// Append appends the text of [Grammage.String].
+func (g Grammage) Append(dst []byte) []byte {
 	if g < 0 {
 		dst = append(dst, '-')
 	}
@@ -57,7 +59,7 @@ func (g Grammage) String() string {
 		dst = append(dst, '.')
 		dst = trimZeros(appendPadded(dst, n%1000, 3))
 	}
-	return string(append(dst, " g/m²"...))
+	return append(dst, " g/m²"...)
 }
 
 // Mass returns the mass of an area of the material, rounded to the nearest
@@ -103,25 +105,6 @@ const (
 
 // A BasicSize is the sheet size that a basis weight refers to.
 type BasicSize uint8
-
-// String returns the name, as in "cover".
-func (b BasicSize) String() string {
-	switch b {
-	case Bond:
-		return "bond"
-	case Text:
-		return "text"
-	case Cover:
-		return "cover"
-	case Index:
-		return "index"
-	case Bristol:
-		return "bristol"
-	case Tag:
-		return "tag"
-	}
-	return "unknown basic size"
-}
 
 // Size returns the sheet; an unknown basic size has none.
 func (b BasicSize) Size() Size {

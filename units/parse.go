@@ -9,11 +9,24 @@ import (
 	"boardwrap.example/internal/quote"
 )
 
-// A ParseError says what in a text is not a length, and where.
+// A ParseCode says in a word why a text cannot be read. The codes do not change.
+type ParseCode string
+
+// Codes of a [ParseError].
+const (
+	BadSyntax    ParseCode = "syntax"       // not written as it has to be; matches ErrSyntax
+	NoUnit       ParseCode = "no-unit"      // a unit is missing or unknown; matches ErrSyntax
+	Inexact      ParseCode = "inexact"      // marked as rounded, or between two of the least units; matches ErrInexact
+	BeyondLimits ParseCode = "out-of-range" // more than an int64 holds; matches ErrRange
+)
+
+// A ParseError says what in a text cannot be read, and where. It matches one of
+// [ErrSyntax], [ErrInexact] and [ErrRange] by errors.Is.
 type ParseError struct {
-	Input   string // the whole text
-	Offset  int    // the byte at which it stops being a length
-	Problem string
+	Input   string    // the whole text
+	Offset  int       // the byte at which it stops being readable
+	Code    ParseCode // why, for a program
+	Problem string    // why, for a person
 }
 
 // Error quotes the input and the place.
@@ -31,19 +44,35 @@ func (e *ParseError) Error() string {
 	return string(append(dst, e.Problem...))
 }
 
+// Unwrap returns ErrInexact, ErrRange or ErrSyntax.
+func (e *ParseError) Unwrap() error {
+	switch e.Code {
+	case Inexact:
+		return ErrInexact
+	case BeyondLimits:
+		return ErrRange
+	}
+	return ErrSyntax
+}
+
 // Parse reads a length with its unit. It reads
 //
-//	4 1/2 in   4-1/2"   4½″   1/2 in   .5in   4.5 inches
-//	1' 2 1/2"  1'-2 1/2"  2 ft 6 in
-//	114.3 mm   11.43cm  0.1143 m  250 µm
+//	4 1/2 in   4-1/2"   4½″   1/2 in   .5in   4.5 inches   1 IN
+//	1' 2 1/2"  1'-2 1/2"  10'6  2 ft 6 in
+//	114.3 mm   11.43cm  0.1143 m  250 µm  100 nm  2 centimeters
+//	24 pt      31 thou   31 mil
 //
 // with Unicode fractions (½), the fraction slash (1⁄2), primes (′ ″) and
-// typographic quotes used as primes, and a sign in front. A fraction beside a
-// whole number must be below one, and inches beside feet fewer than 12. The
-// result is exact: a text that is not a whole number of nanometres (1/3 in) is
-// refused, as is one without a unit, with a decimal comma, with a slip such as
-// 4⁄½, or marked as rounded. Names of units are in lower case. The error is a
-// *[ParseError].
+// typographic quotes used as primes, and a sign in front. Names of units may be
+// in upper case, in British or American spelling, and in the plural. A point
+// (pt), a thou and a mil are a thousandth of an inch, as the caliper of board is
+// sold; the printer's point, 1/72 in, is not read. A fraction beside a whole
+// number must be below one, and inches beside feet fewer than 12; a bare number
+// of up to two digits beside feet is inches. "none" is [None].
+//
+// The result is exact: a text that is not a whole number of nanometres (1/3 in)
+// is refused, as is one without a unit, with a decimal comma, with a slip such
+// as 4⁄½, or marked as rounded. The error is a *[ParseError].
 func Parse(s string) (Length, error) { return parse(s, 0) }
 
 // ParseIn reads a length as [Parse] does, but takes a bare number to be a
@@ -61,8 +90,8 @@ func MustParse(s string) Length {
 }
 
 // ParseSize reads two lengths with x, × or "by" between them, width first:
-// "4 1/2 x 6 1/4 in". A first number without a unit has the second one's, which
-// must then be one unit, not feet and inches. Each length is read as by [Parse].
+// "4 1/2 x 6 1/4 in". A number without a unit has the other one's, which must
+// then be one unit, not feet and inches. Each length is read as by [Parse].
 func ParseSize(s string) (Size, error) { return parseSize(s, 0) }
 
 // ParseSizeIn reads two lengths as [ParseSize] does, but takes the numbers to be
@@ -93,13 +122,12 @@ func parseSize(s string, bare Length) (Size, error) {
 	p.space()
 	w := p.amount()
 	p.space()
-	if p.err == nil && !p.take("x", "X", "×", "by") {
+	if p.err == nil && !p.word("x") && !p.take("×") && !p.word("by") {
 		// In "4 1/2 furlong x 6" the unit is what is wrong.
-		problem := "a size is two lengths with x between them"
 		if r, _ := p.peek(); w.unit == 0 && isLetter(r) {
-			problem = noUnit
+			p.fail(p.at, NoUnit, noUnit)
 		}
-		p.fail(p.at, problem)
+		p.fail(p.at, BadSyntax, "a size is two lengths with x between them")
 	}
 	p.space()
 	h := p.amount()
@@ -111,6 +139,8 @@ func parseSize(s string, bare Length) (Size, error) {
 		w.unit, h.unit = bare, bare
 	case w.unit == 0 && !h.feetAndInches:
 		w.unit = h.unit
+	case h.unit == 0 && !w.feetAndInches:
+		h.unit = w.unit
 	}
 	size := Size{p.resolve(w, 0), p.resolve(h, 0)}
 	if p.err != nil {
@@ -125,9 +155,11 @@ type parser struct {
 	err *ParseError
 }
 
-func (p *parser) fail(at int, problem string) {
+// fail keeps the first thing that is wrong. The input is copied, so that a text
+// read from bytes need not be kept for an error that does not come.
+func (p *parser) fail(at int, code ParseCode, problem string) {
 	if p.err == nil {
-		p.err = &ParseError{Input: p.in, Offset: at, Problem: problem}
+		p.err = &ParseError{Input: strings.Clone(p.in), Offset: at, Code: code, Problem: problem}
 	}
 }
 
@@ -145,6 +177,25 @@ func (p *parser) take(words ...string) bool {
 	return false
 }
 
+// word steps over a word in lower or upper case, and reports whether it stood
+// here.
+func (p *parser) word(w string) bool {
+	if len(p.in)-p.at < len(w) {
+		return false
+	}
+	for i := range len(w) {
+		c := p.in[p.at+i]
+		if 'A' <= c && c <= 'Z' {
+			c += 'a' - 'A'
+		}
+		if c != w[i] {
+			return false
+		}
+	}
+	p.at += len(w)
+	return true
+}
+
 // space steps over spaces: blank, tab, no-break, narrow no-break and thin.
 func (p *parser) space() bool {
 	start := p.at
@@ -157,7 +208,7 @@ func (p *parser) space() bool {
 func (p *parser) end() {
 	p.space()
 	if p.at < len(p.in) {
-		p.fail(p.at, "nothing may follow here")
+		p.fail(p.at, BadSyntax, "nothing may follow here")
 	}
 }
 
@@ -170,8 +221,9 @@ type quantity struct {
 // An amount is a length as it was read: with feet, a second quantity in inches
 // may follow.
 type amount struct {
-	start    int // where its number starts
-	end      int // where its unit is missing, if it is
+	none     bool // the word for None
+	start    int  // where its number starts
+	end      int  // where its unit is missing, if it is
 	negative bool
 	quantity
 	unit          Length // 0 if none was written
@@ -179,14 +231,14 @@ type amount struct {
 	inches        quantity
 }
 
-const noUnit = "a unit must stand here: in, \", ft, ', mm, cm, m or µm"
+const noUnit = "a unit must stand here: in, \", ft, ', mm, cm, m, µm, nm, pt, thou or mil"
 
 // whole reads an amount that takes up all of the text.
 func (p *parser) whole() amount {
 	p.space()
 	a := p.amount()
 	if r, _ := p.peek(); a.unit == 0 && isLetter(r) {
-		p.fail(p.at, noUnit)
+		p.fail(p.at, NoUnit, noUnit)
 	}
 	p.end()
 	return a
@@ -197,16 +249,11 @@ func (p *parser) amount() (a amount) {
 	if p.err != nil {
 		return a
 	}
-	at := p.at
-	if p.take("~", "≈") {
-		p.fail(at, "marked as rounded, so the exact length is not known")
+	if p.word("none") {
+		a.none = true
 		return a
 	}
-	if p.take("-", "−") {
-		a.negative = true
-	} else {
-		p.take("+")
-	}
+	a.negative = p.sign()
 	p.space()
 	a.start = p.at
 	a.quantity = p.quantity()
@@ -219,7 +266,8 @@ func (p *parser) amount() (a amount) {
 	return a
 }
 
-// inchesAfterFeet reads the inches of 1' 2 1/2", 1'-2 1/2" and 1' - 2 1/2".
+// inchesAfterFeet reads the inches of 1' 2 1/2", 1'-2 1/2", 1' - 2 1/2" and
+// 1'2.
 func (p *parser) inchesAfterFeet(a *amount) {
 	mark := p.at
 	spaced := p.space()
@@ -235,34 +283,54 @@ func (p *parser) inchesAfterFeet(a *amount) {
 	start := p.at
 	a.feetAndInches = true
 	a.inches = p.quantity()
+	end := p.at
 	p.space()
 	at := p.at
 	unit := p.unit()
+	if unit == 0 && p.err == nil {
+		// A bare number is inches, unless it may be thousands: 1'000.
+		if next, _ := p.peek(); (!isLetter(next) || beginsBy(next)) && digitsFrom(p.in[start:end]) <= 2 {
+			unit, p.at = Inch, end
+		}
+	}
 	switch {
 	case p.err != nil:
 	case unit != Inch:
-		p.fail(at, "after feet only inches may follow")
+		p.fail(at, BadSyntax, "after feet only inches may follow")
 	case a.den != 1:
-		p.fail(a.start, "feet with inches must be a whole number")
+		p.fail(a.start, BadSyntax, "feet with inches must be a whole number")
 	case a.inches.num/a.inches.den >= 12:
-		p.fail(start, "inches after feet must be fewer than 12")
+		p.fail(start, BadSyntax, "inches after feet must be fewer than 12")
 	}
+}
+
+// digitsFrom returns how many digits a text begins with.
+func digitsFrom(s string) int {
+	for i := range len(s) {
+		if !isDigit(rune(s[i])) {
+			return i
+		}
+	}
+	return len(s)
 }
 
 // resolve turns an amount into nanometres, which must come out whole.
 func (p *parser) resolve(a amount, bare Length) Length {
+	if a.none {
+		return None
+	}
 	unit := a.unit
 	if unit == 0 {
 		unit = bare
 	}
 	if unit == 0 {
-		p.fail(a.end, noUnit)
+		p.fail(a.end, NoUnit, noUnit)
 	}
 	l := p.scale(a.start, a.negative, a.quantity, unit)
 	if a.feetAndInches {
 		sum, ok := l.Plus(p.scale(a.start, a.negative, a.inches, Inch))
 		if !ok {
-			p.fail(a.start, "too long")
+			p.fail(a.start, BeyondLimits, "too long")
 		}
 		l = sum
 	}
@@ -276,9 +344,9 @@ func (p *parser) scale(start int, negative bool, q quantity, unit Length) Length
 	l, exact, ok := ratio(negative != (unit < 0), magnitude(int64(unit)), q.num, q.den, Nearest)
 	switch {
 	case !ok:
-		p.fail(start, "too long")
+		p.fail(start, BeyondLimits, "too long")
 	case !exact:
-		p.fail(start, "not a whole number of nanometres; the nearest is "+l.String())
+		p.fail(start, Inexact, "not a whole number of nanometres; the nearest is "+l.String())
 	default:
 		return l
 	}
@@ -314,11 +382,11 @@ func (p *parser) quantity() quantity {
 		return p.decimals(start, whole, digits)
 	}
 	if digits == 0 {
-		p.fail(p.at, "a number must stand here")
+		p.fail(p.at, BadSyntax, "a number must stand here")
 		return quantity{}
 	}
 	if p.take(",") {
-		p.fail(p.at-1, "a comma is not read: write a decimal point")
+		p.fail(p.at-1, BadSyntax, "a comma is not read: write a decimal point")
 		return quantity{}
 	}
 	if p.take("/", "\u2044") {
@@ -344,11 +412,11 @@ func (p *parser) quantity() quantity {
 		if p.take("/", "\u2044") {
 			f := p.below(at, num)
 			if p.err == nil && f.num >= f.den {
-				p.fail(at, "a fraction beside a whole number must be below one")
+				p.fail(at, BadSyntax, "a fraction beside a whole number must be below one")
 			}
 			return p.ended(p.mixed(start, whole, f))
 		}
-		p.fail(at, "a fraction must follow a whole number, as in 4 1/2")
+		p.fail(at, BadSyntax, "a fraction must follow a whole number, as in 4 1/2")
 		return quantity{}
 	}
 	p.at = mark
@@ -374,7 +442,7 @@ func (p *parser) ended(q quantity) quantity {
 	_, fraction := vulgar(r)
 	switch {
 	case fraction, isDigit(r), r == '/', r == '\u2044', r == '.', r == ',':
-		p.fail(p.at, "the number is complete before this")
+		p.fail(p.at, BadSyntax, "the number is complete before this")
 		return quantity{}
 	}
 	return q
@@ -387,11 +455,11 @@ func (p *parser) below(start int, num uint64) quantity {
 	switch {
 	case p.err != nil:
 	case digits == 0:
-		p.fail(at, "a fraction needs a whole number below the line")
+		p.fail(at, BadSyntax, "a fraction needs a whole number below the line")
 	case den == 0:
-		p.fail(at, "a fraction must not have 0 below the line")
+		p.fail(at, BadSyntax, "a fraction must not have 0 below the line")
 	case den > 1_000_000_000:
-		p.fail(start, "too many digits in a fraction")
+		p.fail(start, BeyondLimits, "too many digits in a fraction")
 	}
 	if p.err != nil {
 		return quantity{}
@@ -404,7 +472,7 @@ func (p *parser) mixed(start int, whole uint64, f quantity) quantity {
 		return quantity{}
 	}
 	if whole > (math.MaxUint64-f.num)/f.den {
-		p.fail(start, "too long")
+		p.fail(start, BeyondLimits, "too long")
 		return quantity{}
 	}
 	return quantity{num: whole*f.den + f.num, den: f.den}
@@ -416,7 +484,7 @@ func (p *parser) digits() (n uint64, count int) {
 	for p.at < len(p.in) && isDigit(rune(p.in[p.at])) {
 		d := uint64(p.in[p.at] - '0')
 		if n > (math.MaxUint64-d)/10 {
-			p.fail(start, "too many digits")
+			p.fail(start, BeyondLimits, "too many digits")
 			return 0, 0
 		}
 		n = n*10 + d
@@ -439,7 +507,7 @@ func (p *parser) decimals(start int, whole uint64, before int) quantity {
 		}
 		for ; zeros >= 0; zeros-- {
 			if q.den >= 1_000_000_000_000 || q.num > (math.MaxUint64-9)/10 {
-				p.fail(start, "more digits than a nanometre has")
+				p.fail(start, Inexact, "more digits than a nanometre has")
 				return quantity{}
 			}
 			q.num, q.den = q.num*10, q.den*10
@@ -448,38 +516,48 @@ func (p *parser) decimals(start int, whole uint64, before int) quantity {
 		zeros = 0
 	}
 	if before+after == 0 {
-		p.fail(start, "a number must stand here")
+		p.fail(start, BadSyntax, "a number must stand here")
 		return quantity{}
 	}
 	return p.ended(q)
 }
 
+// lengthUnits are the names of units, those first that begin with another one.
+var lengthUnits = [...]struct {
+	name string // in lower case
+	unit Length
+}{
+	{"inches", Inch}, {"inch", Inch}, {"in.", Inch}, {"in", Inch},
+	{"\"", Inch}, {"″", Inch}, {"”", Inch}, {"''", Inch}, {"′′", Inch},
+	{"feet", Foot}, {"foot", Foot}, {"ft.", Foot}, {"ft", Foot}, {"'", Foot}, {"′", Foot}, {"’", Foot},
+	{"millimetres", Millimetre}, {"millimeters", Millimetre}, {"millimetre", Millimetre}, {"millimeter", Millimetre}, {"mm", Millimetre},
+	{"centimetres", Centimetre}, {"centimeters", Centimetre}, {"centimetre", Centimetre}, {"centimeter", Centimetre}, {"cm", Centimetre},
+	{"micrometres", Micrometre}, {"micrometers", Micrometre}, {"micrometre", Micrometre}, {"micrometer", Micrometre},
+	{"µm", Micrometre}, {"μm", Micrometre}, {"um", Micrometre}, // the micro sign and the Greek letter
+	{"nanometres", Nanometre}, {"nanometers", Nanometre}, {"nanometre", Nanometre}, {"nanometer", Nanometre}, {"nm", Nanometre},
+	{"points", Thou}, {"point", Thou}, {"pts", Thou}, {"pt.", Thou}, {"pt", Thou}, {"thou", Thou}, {"mils", Thou}, {"mil", Thou},
+	{"metres", Metre}, {"meters", Metre}, {"metre", Metre}, {"meter", Metre}, {"m", Metre},
+}
+
+// unit reads a unit of length; 0 if none stands here.
 func (p *parser) unit() Length {
 	at := p.at
-	unit := Length(0)
-	switch {
-	case p.take("inches", "inch", "in.", "in", "\"", "″", "”", "''", "′′"):
-		unit = Inch
-	case p.take("feet", "foot", "ft.", "ft", "'", "′", "’"):
-		unit = Foot
-	case p.take("millimetres", "millimeters", "millimetre", "millimeter", "mm"):
-		unit = Millimetre
-	case p.take("cm"):
-		unit = Centimetre
-	case p.take("µm", "μm", "um"):
-		unit = Micrometre
-	case p.take("nm"):
-		unit = Nanometre
-	case p.take("m"):
-		unit = Metre
+	for i := range lengthUnits {
+		if !p.word(lengthUnits[i].name) {
+			continue
+		}
+		// "inn" or "mmm" is a slip, not a unit with something behind it; "x" and
+		// "by" may follow a unit in a size.
+		if r, _ := p.peek(); isLetter(r) && !beginsBy(r) {
+			break
+		}
+		return lengthUnits[i].unit
 	}
-	// "inn" or "mmm" is a slip, not a unit with something behind it; "x" and
-	// "by" may follow a unit in a size.
-	if r, _ := p.peek(); unit != 0 && isLetter(r) && r != 'x' && r != 'X' && r != 'b' {
-		p.at = at
-		return 0
-	}
-	return unit
+	p.at = at
+	return 0
 }
+
+// beginsBy reports whether a letter may begin the x or by of a size.
+func beginsBy(r rune) bool { return r|0x20 == 'x' || r|0x20 == 'b' }
 
 func isLetter(r rune) bool { return 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z' }

@@ -56,6 +56,38 @@ var accepted = []struct {
 	{"1’ 2½”", 29 * in / 2},
 	{"2 ft 6 in", 30 * in},
 	{"2 ft. 6 in.", 30 * in},
+	{`10'6"`, 126 * in}, // carpenters' and sellers' ways to write feet
+	{"10'6", 126 * in},
+	{"10' 6 1/2", 253 * in / 2},
+	{"1' 2", 14 * in},
+	{"1'-2", 14 * in},
+	{"1′2½", 29 * in / 2},
+	{"10'0", 120 * in},
+	{"2 FT 6 IN", 30 * in},
+	{"1 IN", in},
+	{"4 In.", 4 * in},
+	{"4 MM", 4 * mm},
+	{"1 CM", cm},
+	{"2 Inches", 2 * in},
+	{"2 M", 2 * m},
+	{"24 pt", 24 * units.Thou}, // the caliper of board
+	{"24 PT.", 24 * units.Thou},
+	{"1 point", units.Thou},
+	{"98 points", 98 * units.Thou},
+	{"30 pts", 30 * units.Thou},
+	{"62.5 pt", in / 16},
+	{"31 thou", 31 * units.Thou},
+	{"10 mil", 10 * units.Thou},
+	{"10 mils", 10 * units.Thou},
+	{"2 centimetres", 2 * cm},
+	{"1 centimeter", cm},
+	{"1 metre", m},
+	{"2 meters", 2 * m},
+	{"17 micrometres", 17 * um},
+	{"1 micrometer", um},
+	{"3 nanometers", 3},
+	{"none", units.None},
+	{" None ", units.None},
 	{"2ft6in", 30 * in},
 	{`3' .5"`, 73 * in / 2},
 	{"1 foot", ft},
@@ -129,8 +161,6 @@ var refused = []struct {
 	{"4 furlong", 2, "unit"},
 	{"4 inn", 2, "unit"},
 	{"4 mmm", 2, "unit"},
-	{"4 MM", 2, "unit"},
-	{"4 In", 2, "unit"},
 	{"1e3 mm", 1, "unit"},
 	{"0x10 mm", 1, "unit"},
 	{"4 1/2 1/2 in", 6, "follow"},
@@ -189,8 +219,18 @@ var refused = []struct {
 	{"4 in x 6 in", 5, "follow"},
 	{`1' 12"`, 3, "fewer than 12"},
 	{`1' 99/8"`, 3, "fewer than 12"},
-	{`1' 2`, 4, "only inches"},
 	{`1' 2 mm`, 5, "only inches"},
+	{`1'000`, 5, "only inches"}, // a thousand, to some
+	{`1'234`, 5, "only inches"},
+	{`1' 12`, 3, "fewer than 12"},
+	{`1' 2 x`, 5, "follow"},
+	{"4 kpt", 2, "unit"},
+	{"4 milli", 2, "unit"},
+	{"4 ptx", 4, "follow"},
+	{"4 MMM", 2, "unit"},
+	{"none mm", 5, "follow"},
+	{"nonesuch", 4, "unit"},
+	{"-none", 1, "number"},
 	{`1' 2'`, 4, "only inches"},
 	{`1'000 mm`, 6, "only inches"},
 	{`1.5' 2"`, 0, "whole number"},
@@ -284,6 +324,7 @@ func TestParseSize(t *testing.T) {
 	size := units.Size{W: 9 * in / 2, H: 25 * in / 4}
 	for _, text := range []string{
 		"4 1/2 x 6 1/4 in", `4 1/2" x 6 1/4"`, "4½″ × 6¼″", "4½×6¼″", "4.5x6.25in", "4 1/2 by 6 1/4 in", "4-1/2 X 6-1/4 in",
+		"4 1/2 in x 6 1/4", `4½" × 6¼`, "114.3 mm x 158.75", "4 1/2 IN X 6 1/4 IN", "4 1/2 BY 6 1/4 IN", "4500 x 6250 thou",
 		"114.3 x 158.75 mm", "11.43 cm x 158.75 mm", "114.3mmx158.75mm", "4.5inx6.25in", "4.5 inby 6.25 in", " 4½ x 6¼ in ",
 	} {
 		if got, err := units.ParseSize(text); err != nil || got != size {
@@ -305,6 +346,10 @@ func TestParseSize(t *testing.T) {
 		"4mx6m":         {W: 4 * m, H: 6 * m},
 		"250 x 300 µm":  {W: 250 * um, H: 300 * um},
 		"1 x 2 cm":      {W: cm, H: 2 * cm},
+		"2 ft x 3":      {W: 2 * ft, H: 3 * ft},
+		"10'6 x 3'":     {W: 126 * in, H: 3 * ft},
+		"none x 3 mm":   {W: units.None, H: 3 * mm},
+		"3 mm x none":   {W: 3 * mm, H: units.None},
 	} {
 		if got, err := units.ParseSize(text); err != nil || got != want {
 			t.Errorf("ParseSize(%q) = %v, %v; want %v", text, got, err, want)
@@ -326,11 +371,14 @@ func TestParseSizeRefuses(t *testing.T) {
 		{"4 x", 3, "number"},
 		{"x 6 in", 0, "number"},
 		{"4 x 6", 1, "unit"},
-		{"4 in x 6", 8, "unit"},
 		{"4 furlong x 6 in", 2, "unit"},
 		{"4 x 6 furlong", 6, "follow"},
 		{"4 x 6 in x 8 in", 9, "follow"},
 		{`2 x 3' 6"`, 1, "unit"},
+		{`3' 6" x 2`, 9, "unit"},
+		{"3'6 x 2", 7, "unit"},
+		{"none x 2", 8, "unit"},
+		{"2 x none", 1, "unit"},
 		{"4 x ~6 in", 4, "rounded"},
 		{"~4 x 6 in", 0, "rounded"},
 		{"1/3 x 6 in", 0, "whole number of nanometres"},
@@ -348,10 +396,6 @@ func TestParseSizeRefuses(t *testing.T) {
 			t.Errorf("ParseSize(%q) = %v at byte %d: %s; want byte %d: %s", c.text, got, pe.Offset, pe.Problem, c.at, c.reason)
 		}
 		checkQuotes(t, pe)
-	}
-	// A second number without a unit is not quietly taken for the caller's.
-	if got, err := units.ParseSizeIn("4 in x 6", mm); err == nil {
-		t.Errorf("ParseSizeIn(4 in x 6, mm) = %v", got)
 	}
 }
 

@@ -16,19 +16,6 @@ const (
 	Down                     // to the greatest graduation that is not larger
 )
 
-// String returns "nearest", "up" or "down".
-func (d Direction) String() string {
-	switch d {
-	case Nearest:
-		return "nearest"
-	case Up:
-		return "up"
-	case Down:
-		return "down"
-	}
-	return "unknown direction"
-}
-
 // A Notation is the way a length is written down.
 type Notation uint8
 
@@ -75,10 +62,15 @@ var ErrRuler = errors.New("units: no such ruler")
 
 // NewRuler returns a ruler with the given step. In InchFraction the step must
 // divide an inch, or an inch the step, without remainder; in InchDecimal the
-// step must be a whole number of millionths of an inch.
+// step must be a whole number of millionths of an inch. A step of 1 nm rounds
+// nothing: it gives the exact ruler of the notation, [Notation.Exact], and there
+// is no other.
 func NewRuler(step Length, n Notation) (Ruler, error) {
 	if step < 1 || step > Longest || n > InchDecimal {
 		return 0, ErrRuler
+	}
+	if step == 1 {
+		return n.Exact(), nil
 	}
 	if n == InchFraction && Inch%step != 0 && step%Inch != 0 {
 		return 0, ErrRuler

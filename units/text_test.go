@@ -15,6 +15,18 @@ var (
 	_ encoding.TextAppender    = units.Length(0)
 	_ encoding.TextMarshaler   = units.Length(0)
 	_ encoding.TextUnmarshaler = new(units.Length)
+	_ encoding.TextAppender    = units.Size{}
+	_ encoding.TextMarshaler   = units.Size{}
+	_ encoding.TextUnmarshaler = new(units.Size)
+	_ encoding.TextAppender    = units.Area{}
+	_ encoding.TextMarshaler   = units.Area{}
+	_ encoding.TextUnmarshaler = new(units.Area)
+	_ encoding.TextAppender    = units.Mass(0)
+	_ encoding.TextMarshaler   = units.Mass(0)
+	_ encoding.TextUnmarshaler = new(units.Mass)
+	_ encoding.TextAppender    = units.Grammage(0)
+	_ encoding.TextMarshaler   = units.Grammage(0)
+	_ encoding.TextUnmarshaler = new(units.Grammage)
 	_ encoding.TextAppender    = units.Ruler(0)
 	_ encoding.TextMarshaler   = units.Ruler(0)
 	_ encoding.TextUnmarshaler = new(units.Ruler)
@@ -59,7 +71,9 @@ func TestFormats(t *testing.T) {
 		{1143 * mm / 10, 0, "114.3 mm", "114.3\u00a0mm"},
 		{-1, 0, "-0.000001 mm", "−0.000001\u00a0mm"},
 		{math.MaxInt64, 0, "9223372036854.775807 mm", "9223372036854.775807\u00a0mm"},
-		{math.MinInt64, 0, "-9223372036854.775808 mm", "−9223372036854.775808\u00a0mm"},
+		{math.MinInt64 + 1, 0, "-9223372036854.775807 mm", "−9223372036854.775807\u00a0mm"},
+		{units.None, 0, "none", "none"},
+		{units.None, units.Sixteenths, "none", "none"},
 	} {
 		if got := (units.Format{Ruler: c.r}).Text(c.l); got != c.ascii {
 			t.Errorf("%d on %v = %q; want %q", c.l, c.r, got, c.ascii)
@@ -92,7 +106,7 @@ func checkText(t *testing.T, l units.Length, r units.Ruler) {
 		}
 		marked := strings.HasPrefix(text, "~") || strings.HasPrefix(text, "≈")
 		got, err := units.ParseIn(text, unit)
-		exact := r.Has(l) || !r.Valid() && r.Notation() != units.MetricDecimal
+		exact := r.Has(l) || !r.Valid() && r.Notation() != units.MetricDecimal || l == units.None
 		switch {
 		case marked == exact:
 			t.Errorf("%d on a step of %d is written %q", l, r.Step(), text)
