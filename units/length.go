@@ -36,11 +36,6 @@ const (
 	Longest  = 10 * Metre
 )
 
-// None stands for an explicit nothing in a field where 0 means a default: a
-// square of None is a cover cut flush with its block. It is the only length
-// below 0 that such a field takes.
-const None Length = -1
-
 // Errors of the constructors, matched with errors.Is.
 var (
 	// ErrNotANumber is returned for a NaN.
@@ -63,8 +58,9 @@ var (
 )
 
 // None stands for an explicit nothing in a field where 0 means a default: a
-// square of None is a cover cut flush with its block. No length that is
-// measured or computed is None, the lowest int64, and its text is "none".
+// square of None is a cover cut flush with its block. It is the only length
+// below 0 that such a field takes: the lowest int64, which nothing that is
+// measured or computed is. Its text is "none".
 const None Length = math.MinInt64
 
 // Number is any integer or floating-point type.

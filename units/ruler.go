@@ -62,14 +62,15 @@ var ErrRuler = errors.New("units: no such ruler")
 
 // NewRuler returns a ruler with the given step. In InchFraction the step must
 // divide an inch, or an inch the step, without remainder; in InchDecimal the
-// step must be a whole number of millionths of an inch. A step of 1 nm rounds
-// nothing: it gives the exact ruler of the notation, [Notation.Exact], and there
-// is no other.
+// step must be a whole number of millionths of an inch, or 1 nm. A step of 1 nm
+// in inches gives the exact ruler of the notation, [Notation.Exact], and there is
+// no other; in millimetres it gives a ruler that rounds as little as the zero
+// Ruler does and can be told from it, for a field where zero means a default.
 func NewRuler(step Length, n Notation) (Ruler, error) {
 	if step < 1 || step > Longest || n > InchDecimal {
 		return 0, ErrRuler
 	}
-	if step == 1 {
+	if step == 1 && n != MetricDecimal {
 		return n.Exact(), nil
 	}
 	if n == InchFraction && Inch%step != 0 && step%Inch != 0 {

@@ -21,7 +21,7 @@ func manyRulers(t testing.TB) []units.Ruler {
 		step units.Length
 		n    units.Notation
 	}{
-		{7, units.MetricDecimal}, {units.Longest, units.MetricDecimal}, {units.Inch / 16, units.MetricDecimal},
+		{1, units.MetricDecimal}, {7, units.MetricDecimal}, {units.Longest, units.MetricDecimal}, {units.Inch / 16, units.MetricDecimal},
 		{units.Inch / 127, units.InchFraction}, {units.Inch / 10, units.InchFraction}, {units.Inch, units.InchFraction},
 		{2 * units.Inch, units.InchFraction}, {393 * units.Inch, units.InchFraction},
 		{127, units.InchDecimal}, {units.Inch / 8, units.InchDecimal}, {units.Inch, units.InchDecimal}, {12 * units.Inch, units.InchDecimal},
@@ -42,7 +42,7 @@ func manyRulers(t testing.TB) []units.Ruler {
 // There is one exact ruler of each notation, however it is come by, and on it a
 // length has one text.
 func TestOneExactRuler(t *testing.T) {
-	for _, n := range []units.Notation{units.MetricDecimal, units.InchFraction, units.InchDecimal} {
+	for _, n := range []units.Notation{units.InchFraction, units.InchDecimal} {
 		r, err := units.NewRuler(1, n)
 		if err != nil || r != n.Exact() || !r.Valid() || r.Step() != 1 {
 			t.Errorf("NewRuler(1, %v) = %v, %v", n, r, err)
@@ -54,7 +54,10 @@ func TestOneExactRuler(t *testing.T) {
 			t.Errorf("%v on %v; want %s", got, r, want)
 		}
 	}
-	for _, r := range []units.Ruler{1, 1 | 1<<56, 1 | 2<<56} { // made by hand
+	if r, err := units.NewRuler(1, units.MetricDecimal); err != nil || r == 0 || r.Text(l) != "0.23114 mm" || r.Text(1) != "0.000001 mm" {
+		t.Errorf("%v, %v", r, err)
+	}
+	for _, r := range []units.Ruler{1 | 1<<56, 1 | 2<<56} { // made by hand
 		if r.Valid() {
 			t.Errorf("Ruler(%d) is valid, another exact one", r)
 		}
