@@ -170,9 +170,10 @@ func (b *builder) sheetsPath(name string) string {
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
 
+func (b *builder) stock(name string) (Stock, bool) { return b.spec.stock(name) }
+
 // stock finds a material by name; empty is the default card.
-func (b *builder) stock(name string) (Stock, bool) {
-	s := &b.spec
+func (s *Spec) stock(name string) (Stock, bool) {
 	if name == "" {
 		return DefaultCard(), true
 	}

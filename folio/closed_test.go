@@ -350,14 +350,11 @@ func TestStaysOpen(t *testing.T) {
 	if _, ok := p.Tightest(true); ok {
 		t.Error("so there is no tightest place")
 	}
-	if _, ok := p.Box(0); ok {
-		t.Error("and no box")
-	}
 	if _, err := p.ClosedAt(0); !refusedWith(err, "hinge.width", folio.GapNarrow) {
 		t.Errorf("ClosedAt says %v", err)
 	}
-	if _, err := p.Band(folio.Band{}); !refusedWith(err, "hinge.angle", folio.WarnOpen) {
-		t.Errorf("Band says %v", err)
+	if err := p.Shuts(); !refusedWith(err, "hinge.angle", folio.WarnOpen) {
+		t.Errorf("Shuts says %v", err)
 	}
 	if !warned(p, folio.WarnOpen) {
 		t.Error("no warning that it stays open")

@@ -9,6 +9,9 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/tie"
+	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -57,25 +60,36 @@ func ask(p *folio.Plan, f *feeder) string {
 		p.LargestOf(folio.UsualPhotos(), s)
 	}
 	p.HoldsAll(c, pocket.IDCard(), pocket.IDCard())
-	w := folio.Weighing{Filled: true, Copies: int(f.number()), Estimate: true, Density: f.number(), Block: units.Mass(f.number())}
-	if mass, _ := p.Weigh(w).Total(); mass < 0 {
+	w := weigh.Options{Filled: true, Copies: int(f.number()), Estimate: true, Density: f.number(), Block: units.Mass(f.number())}
+	if weight, err := weigh.Of(p, w); !listed(err) {
+		return "weigh: an error that is no list"
+	} else if mass, _ := weight.Total(); mass < 0 {
 		return "a negative mass"
 	}
 	for tape := range p.Sticking().Tapes() {
 		all = append(all, tape.Length)
 	}
-	if b, err := p.Band(folio.Band{Breadth: l(), Lap: l(), Caliper: l()}); !listed(err) {
+	if b, err := (tie.Band{Breadth: l(), Lap: l(), Caliper: l()}).Round(p); !listed(err) {
 		return "Band: an error that is no list"
 	} else if err == nil {
 		all = append(all, b.Length(), b.Breadth())
 	}
-	if _, err := p.Ribbon(folio.Tie{Tail: l()}); !listed(err) {
+	if _, err := (tie.Ribbon{Tail: l()}).Round(p); !listed(err) {
 		return "Ribbon: an error that is no list"
 	}
-	p.Box(l())
-	item, _ := p.PostItem(folio.Packing{Padding: l(), Wall: l(), Mass: units.Mass(f.number()), Weighing: w})
-	for _, s := range []folio.PostService{folio.USPS(), folio.RoyalMail()} {
-		for v := range s.Judge(item, units.Notation(f.number())).Verdicts() {
+	if _, err := post.BoxFor(p, l()); !listed(err) {
+		return "BoxFor: an error that is no list"
+	}
+	item, err := post.Pack(p, post.Packing{Padding: l(), Wall: l(), Mass: units.Mass(f.number()), Weighing: w})
+	if !listed(err) {
+		return "Pack: an error that is no list"
+	}
+	for _, s := range []post.Service{post.USPS(), post.RoyalMail()} {
+		r, err := s.Judge(item, units.Notation(f.number()))
+		if !listed(err) {
+			return "Judge: an error that is no list"
+		}
+		for v := range r.Verdicts() {
 			v.Overall()
 		}
 	}

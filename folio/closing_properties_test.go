@@ -8,6 +8,8 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -137,7 +139,7 @@ func TestClosingProperties(t *testing.T) {
 		}
 		o, _ := p.Overall(true)
 		tight, _ := p.Tightest(true)
-		box, _ := p.Box(0)
+		box, _ := post.BoxFor(p, 0)
 		all = append(all, o.Width(), o.Height(), o.Thickness(), tight.Stack(), tight.Room(), tight.Left(), tight.WouldDo(), box.Width(), box.Height(), box.Depth())
 		for _, w := range all {
 			if bad := addUp(w); bad != "" {
@@ -156,8 +158,8 @@ func TestClosingProperties(t *testing.T) {
 		if err != nil {
 			return err.Error()
 		}
-		one, c := p.Weigh(folio.Weighing{Copies: n, Filled: filled, Estimate: true}).Total()
-		two, c2 := p.Weigh(folio.Weighing{Copies: 2 * n, Filled: filled, Estimate: true}).Total()
+		one, c := massOf(p, weigh.Options{Copies: n, Filled: filled, Estimate: true})
+		two, c2 := massOf(p, weigh.Options{Copies: 2 * n, Filled: filled, Estimate: true})
 		if two != 2*one || c != c2 || one <= 0 {
 			return fmt.Sprintf("%v, then %v", one, two)
 		}
@@ -174,8 +176,8 @@ func TestClosingProperties(t *testing.T) {
 		if err != nil {
 			return err.Error()
 		}
-		one, _ := p.Weigh(folio.Weighing{Estimate: true}).Total()
-		two, _ := q.Weigh(folio.Weighing{Estimate: true}).Total()
+		one, _ := massOf(p, weigh.Options{Estimate: true})
+		two, _ := massOf(q, weigh.Options{Estimate: true})
 		if two < one {
 			return fmt.Sprintf("%v, then %v", one, two)
 		}

@@ -55,12 +55,6 @@ func (p *Plan) blockRect() (units.Rect, bool) {
 	return units.RectAt(at, b.Page), true
 }
 
-// material finds a stock by its name; empty is the default card.
-func (s *Spec) material(name string) (Stock, bool) {
-	b := builder{spec: *s}
-	return b.stock(name)
-}
-
 // A cell is a part of the height map in the coordinates of a meeting.
 type cell struct {
 	rect    units.Rect

@@ -5,6 +5,7 @@ import (
 	"iter"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -24,6 +25,24 @@ func foamOf(f folio.Fitted) iter.Seq[units.Rect] {
 			}
 		}
 	}
+}
+
+// massOf is what a plan weighs in all, with options that are sound.
+func massOf(p *folio.Plan, o weigh.Options) (units.Mass, weigh.Certainty) {
+	w, err := weigh.Of(p, o)
+	if err != nil {
+		panic(err)
+	}
+	return w.Total()
+}
+
+// partsOf walks the parts of a plan's weight, with options that are sound.
+func partsOf(p *folio.Plan, o weigh.Options) iter.Seq[weigh.Part] {
+	w, err := weigh.Of(p, o)
+	if err != nil {
+		panic(err)
+	}
+	return w.Parts()
 }
 
 // refusedWith reports whether err lists a violation at path with the code.

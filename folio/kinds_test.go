@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -15,14 +16,14 @@ import (
 type borrowed struct{ folio.Kind }
 
 // tellsOf gathers what a plan tells about its fittings.
-func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []folio.Weighed, steps []string) {
+func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []weigh.Part, steps []string) {
 	for h := range p.Heights(true) {
 		heights = append(heights, h)
 	}
 	for q := range p.Pieces() {
 		pieces = append(pieces, q.Name()+" "+q.Part()+" "+q.Stock()+" "+q.Size().W.String())
 	}
-	for w := range p.Weigh(folio.Weighing{Filled: true, Estimate: true}).Parts() {
+	for w := range partsOf(p, weigh.Options{Filled: true, Estimate: true}) {
 		weights = append(weights, w)
 	}
 	for s := range p.Steps(units.Format{}) {
@@ -180,9 +181,9 @@ func TestMatInAStrip(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for part := range p.Weigh(folio.Weighing{}).Parts() {
+	for part := range partsOf(p, weigh.Options{}) {
 		// 50 x 80 mm of 960 g/m² are 3.84 g.
-		if part.Name == "mat" && (part.Stock != "grey board" || part.Mass != 3840*units.Milligram || part.Certainty != folio.Known) {
+		if part.Name() == "mat" && (part.Stock() != "grey board" || part.Mass() != 3840*units.Milligram || part.Certainty() != weigh.Known) {
 			t.Errorf("%+v", part)
 		}
 	}
@@ -202,8 +203,8 @@ func TestMatInAStrip(t *testing.T) {
 	if high(p) != high(p2) {
 		t.Errorf("a mat of 1.5 mm makes it %v high, and %v by its stock", high(p2), high(p))
 	}
-	for part := range p2.Weigh(folio.Weighing{}).Parts() {
-		if part.Name == "mat" && (part.Stock == "card" || part.Certainty != folio.Unknown) {
+	for part := range partsOf(p2, weigh.Options{}) {
+		if part.Name() == "mat" && (part.Stock() == "card" || part.Certainty() != weigh.Unknown) {
 			t.Errorf("a mat of another caliper than any stock: %+v", part)
 		}
 	}

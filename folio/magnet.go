@@ -87,7 +87,7 @@ func (b *builder) magnets() {
 	}
 	s, ok := p.hinged()
 	if !ok {
-		p.overallOr(bad)
+		bad.Under("", p.Shuts())
 		return
 	}
 	n, spec, before := p.Notation(), &p.spec, bad.Len()

@@ -204,7 +204,7 @@ func (p *Plan) TurnIns() iter.Seq[TurnIn] {
 // turnIn works out one turn-in, and reports whether the piece has one there.
 func (p *Plan) turnIn(part wrapPart, edge score.Edge) (TurnIn, bool) {
 	piece, laid, row := &p.pieces[part.piece], p.laid(part), p.row()
-	stock, _ := p.spec.material(piece.stock)
+	stock, _ := p.spec.stock(piece.stock)
 	round := p.spec.Board.Caliper + stock.Caliper
 	atLeft, atRight := !part.strip && part.first == 0, !part.strip && part.last == len(p.boards)-1
 	past := [...]units.Length{score.Head: -laid.Min.Y, score.Tail: laid.Max.Y - row.H, score.Left: -laid.Min.X, score.Right: laid.Max.X - row.W}

@@ -2,6 +2,7 @@ package folio
 
 import (
 	"iter"
+	"math"
 
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -132,3 +133,37 @@ func (p Piece) Openings() iter.Seq[units.Rect] { return walk(p.openings) }
 // Slants walks the slanting cuts that take the corner towards the head and the
 // right edge off.
 func (p Piece) Slants() iter.Seq[pocket.Slant] { return walk(p.slants) }
+
+// Area returns the area of one of the piece: its rectangle less mitred corners,
+// slants, windows, cut-outs and notches. Round edges and half triangles are taken to
+// the square nanometre or a little more, so that the area is not less than
+// what is there by more than that.
+func (p Piece) Area() units.Area {
+	a := p.Size().Area()
+	for _, c := range p.cuts {
+		leg := c.leg.Length()
+		a = a.Minus(leg.By(leg.Half(units.Down)))
+	}
+	for _, o := range p.openings {
+		a = a.Minus(o.Size().Area())
+	}
+	for _, s := range p.slants {
+		a = a.Minus((p.width.Length() - s.From.X).By(s.To.Y.Half(units.Down)))
+	}
+	if p.blank == nil {
+		return a
+	}
+	for _, c := range p.blank.CutOuts() {
+		r := c.Radius
+		// Four quarter circles leave (4 − π) r² of their square.
+		a = a.Minus(c.Area.Size().Area()).Plus(r.By(portion(r, 4-math.Pi, units.Up)))
+	}
+	for _, n := range p.blank.Notches() {
+		depth := n.Depth
+		if n.Round {
+			depth = portion(depth, math.Pi/4, units.Down) // half an ellipse
+		}
+		a = a.Minus(n.Width.By(depth))
+	}
+	return a
+}

@@ -45,6 +45,28 @@ type made struct{ pieces, workings, warnings int }
 // in.
 func (p *Plan) Spec() Spec { return p.given.WithDefaults() }
 
+// Stock returns the material that pieces call by a name, and whether it is one
+// of the Spec's or the default card. Foam and mats may have none.
+func (p *Plan) Stock(name string) (Stock, bool) {
+	s, ok := p.spec.stock(name)
+	s.Sheets = append([]Sheet(nil), s.Sheets...)
+	return s, ok
+}
+
+// Shuts returns nil if the covers come to lie parallel, and otherwise an
+// *[check.Error] of the code [WarnOpen]: what is worked out of the closed folio
+// has no answer then.
+func (p *Plan) Shuts() error {
+	if len(p.boards) > 0 {
+		if _, ok := p.hinged(); ok {
+			return nil
+		}
+	}
+	var bad check.List
+	bad.Impossible("hinge.angle", WarnOpen, "hinges that turn by "+count(p.spec.Hinge.Angle)+" degrees", "a folio that shuts")
+	return bad.Err()
+}
+
 // Notation is the way the plan writes lengths.
 func (p *Plan) Notation() units.Notation { return p.spec.Rulers.Main.Notation() }
 

@@ -1,13 +1,32 @@
-package folio_test
+package weigh_test
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
+
+const mm = units.Millimetre
+
+// of weighs a plan with options that are sound.
+func of(t *testing.T, p *folio.Plan, o weigh.Options) weigh.Weight {
+	t.Helper()
+	w, err := weigh.Of(p, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// content is something thin of a size.
+func content(s units.Size) pocket.Content { return pocket.Content{Name: "picture", Size: s} }
 
 // weighed is a folio of which everything is known: boards of 1000 g/m², papers
 // of 100 g/m² and no thickness to speak of, a card of 300 g/m².
@@ -44,26 +63,26 @@ func TestWeightByHand(t *testing.T) {
 		"card": 0.080 * 0.120 * 700,
 	}
 	total := 0.0
-	for part := range p.Weigh(folio.Weighing{Filled: true}).Parts() {
-		w, ok := want[part.Name]
+	for part := range of(t, p, weigh.Options{Filled: true}).Parts() {
+		w, ok := want[part.Name()]
 		if !ok {
-			t.Errorf("%s was not expected", part.Name)
+			t.Errorf("%s was not expected", part.Name())
 		}
-		if got := part.Mass.Grams(); math.Abs(got-w) > 1e-5 {
-			t.Errorf("%s weighs %v g, want %v", part.Name, got, w)
+		if got := part.Mass().Grams(); math.Abs(got-w) > 1e-5 {
+			t.Errorf("%s weighs %v g, want %v", part.Name(), got, w)
 		}
-		delete(want, part.Name)
+		delete(want, part.Name())
 		total += w
 	}
 	if len(want) > 0 {
 		t.Errorf("missing: %v", want)
 	}
-	mass, certainty := p.Weigh(folio.Weighing{Filled: true}).Total()
-	if math.Abs(mass.Grams()-total) > 1e-4 || certainty != folio.Estimated {
+	mass, certainty := of(t, p, weigh.Options{Filled: true}).Total()
+	if math.Abs(mass.Grams()-total) > 1e-4 || certainty != weigh.Estimated {
 		t.Errorf("total %v, %v; want %v g, estimated", mass, certainty, total)
 	}
-	empty, certainty := p.Weigh(folio.Weighing{}).Total()
-	if certainty != folio.Known || math.Abs(mass.Grams()-empty.Grams()-6.72) > 1e-5 {
+	empty, certainty := of(t, p, weigh.Options{}).Total()
+	if certainty != weigh.Known || math.Abs(mass.Grams()-empty.Grams()-6.72) > 1e-5 {
 		t.Errorf("empty %v, %v", empty, certainty)
 	}
 }
@@ -78,22 +97,22 @@ func TestUnknownWeight(t *testing.T) {
 		t.Fatal(err)
 	}
 	unknown := map[string]bool{}
-	for part := range p.Weigh(folio.Weighing{}).Unknown() {
-		unknown[part.Name] = true
-		if part.Mass != 0 {
-			t.Errorf("%s has a mass of %v", part.Name, part.Mass)
+	for part := range of(t, p, weigh.Options{}).Unknown() {
+		unknown[part.Name()] = true
+		if part.Mass() != 0 {
+			t.Errorf("%s has a mass of %v", part.Name(), part.Mass())
 		}
 	}
 	if len(unknown) != 3 || !unknown["cover board"] || !unknown["spine board"] || !unknown["ornament"] {
 		t.Errorf("unknown: %v", unknown)
 	}
-	if _, c := p.Weigh(folio.Weighing{}).Total(); c != folio.Unknown {
+	if _, c := of(t, p, weigh.Options{}).Total(); c != weigh.Unknown {
 		t.Errorf("the total is %v", c)
 	}
 	// Estimated: 2 mm at 640 g/m² per mm.
-	for part := range p.Weigh(folio.Weighing{Estimate: true}).Parts() {
-		if part.Name == "spine board" && (part.Certainty != folio.Estimated || part.Grammage != 1280*units.GramPerSquareMetre) {
-			t.Errorf("spine board: %v at %v", part.Certainty, part.Grammage)
+	for part := range of(t, p, weigh.Options{Estimate: true}).Parts() {
+		if part.Name() == "spine board" && (part.Certainty() != weigh.Estimated || part.Grammage() != 1280*units.GramPerSquareMetre) {
+			t.Errorf("spine board: %v at %v", part.Certainty(), part.Grammage())
 		}
 	}
 }
@@ -107,10 +126,10 @@ func TestWeightOfACard(t *testing.T) {
 		t.Fatal(err)
 	}
 	found := false
-	for part := range p.Weigh(folio.Weighing{Filled: true}).Parts() {
-		if part.Name == "ID-1 card" {
+	for part := range of(t, p, weigh.Options{Filled: true}).Parts() {
+		if part.Name() == "ID-1 card" {
 			found = true
-			if g := part.Mass.Grams(); g < 4.7 || g > 5.2 {
+			if g := part.Mass().Grams(); g < 4.7 || g > 5.2 {
 				t.Errorf("it weighs %v g", g)
 			}
 		}
@@ -141,9 +160,9 @@ func TestBasisWeightsWithinTolerance(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for part := range p.Weigh(folio.Weighing{}).Parts() {
-				if part.Name == "liner" {
-					mass[i] = part.Mass.Grams()
+			for part := range of(t, p, weigh.Options{}).Parts() {
+				if part.Name() == "liner" {
+					mass[i] = part.Mass().Grams()
 				}
 			}
 		}
@@ -162,48 +181,81 @@ func TestWeightOfA4(t *testing.T) {
 	}
 }
 
-// Notches and cut-outs come off, to the square nanometre.
-func TestAreaOfPieces(t *testing.T) {
-	s := weighed()
-	s.Fittings = []folio.Fitting{
-		{Name: "frame", Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 90 * mm}), Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm}},
-	}
-	p, err := folio.Build(s)
+// Options have bounds; what is beyond them is refused and not bent.
+func TestOptionsRefused(t *testing.T) {
+	p, err := folio.Build(weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
-	for piece := range p.Pieces() {
-		if piece.Name() != "frame" {
-			continue
-		}
-		// Outside 54 + 24 by 84 + 24, opening 54 by 84.
-		if got := piece.Area().SquareMillimetres(); got != 78*108-54*84 {
-			t.Errorf("the frame has %v mm²", got)
-		}
-	}
-	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{
-		Content: pocket.IDCard().Turned(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}}}}
-	if p, err = folio.Build(s); err != nil {
-		t.Fatal(err)
-	}
-	for piece := range p.Pieces() {
-		blank, ok := piece.Blank()
-		if !ok {
-			continue
-		}
-		cut := 0.0
-		for range blank.Notches() {
-			cut += math.Pi / 2 * 10 * 10
-		}
-		for range blank.CutOuts() {
-			cut += 20*20 - (4-math.Pi)*100
-		}
-		if cut == 0 {
-			t.Error("no notch to try")
-		}
-		full := piece.Size().Area().SquareMillimetres()
-		if got := full - piece.Area().SquareMillimetres(); math.Abs(got-cut) > 1e-3 {
-			t.Errorf("%v mm² come off, want %v", got, cut)
+	for path, o := range map[string]weigh.Options{
+		"copies": {Copies: 1 << 62}, "density": {Density: -1}, "block": {Block: -units.Gram},
+	} {
+		_, err := weigh.Of(p, o)
+		var bad *check.Error
+		if !errors.As(err, &bad) || bad.Len() != 1 {
+			t.Errorf("%+v: %v", o, err)
+		} else if _, ok := bad.Find(path, ""); !ok {
+			t.Errorf("%+v: %v", o, err)
 		}
 	}
+	if _, err := weigh.Of(p, weigh.Options{Copies: -1}); err == nil {
+		t.Error("less than one copy was weighed")
+	}
+	one, _ := of(t, p, weigh.Options{}).Total()
+	many, _ := of(t, p, weigh.Options{Copies: weigh.MostCopies}).Total()
+	if many != one*weigh.MostCopies {
+		t.Errorf("a million weigh %v, one %v", many, one)
+	}
+}
+
+// Certainties have texts that read back.
+func TestCertaintyTexts(t *testing.T) {
+	for _, c := range []weigh.Certainty{weigh.Known, weigh.Estimated, weigh.Unknown} {
+		text, err := c.MarshalText()
+		var back weigh.Certainty
+		if err != nil || back.UnmarshalText(text) != nil || back != c || string(text) != c.String() {
+			t.Errorf("%v: %q, %v, back %v", uint8(c), text, err, back)
+		}
+	}
+	if _, err := weigh.Certainty(9).MarshalText(); err == nil {
+		t.Error("a ninth certainty")
+	}
+	var c weigh.Certainty
+	if err := c.UnmarshalText([]byte("perhaps")); err == nil {
+		t.Error("perhaps")
+	}
+}
+
+// What is unknown is said.
+func ExampleOf() {
+	mm := units.Millimetre
+	medal := folio.Ornament{Size: units.Size{W: 24 * mm, H: 24 * mm}, Thickness: 2 * mm}
+	plan, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 110 * mm, H: 160 * mm}, Spine: folio.Spine{Width: 16 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: folio.Stock{Caliper: 2 * mm}, // of a grammage that nobody has said
+		Fittings: []folio.Fitting{
+			{Name: "spring medal", Panel: folio.LeftCover, Kind: medal},
+			{Name: "autumn medal", Kind: medal, Place: folio.Place{Along: folio.AlignTail}},
+		},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	weight, err := weigh.Of(plan, weigh.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	_, certainty := weight.Total()
+	fmt.Println("total:", certainty)
+	for part := range weight.Unknown() {
+		fmt.Println(part.Quantity(), part.Name(), "of", part.Part())
+	}
+	// Output:
+	// total: unknown
+	// 2 cover board of case
+	// 1 spine board of case
+	// 1 ornament of spring medal
+	// 1 ornament of autumn medal
 }

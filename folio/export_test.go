@@ -1,0 +1,40 @@
+package folio
+
+import (
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A Shelf is a kind that only this test knows: a card with an upstand that holds
+// a tag, which slips in from the left. All that the library needs of it is this
+// type and its line in the list of kinds.
+type Shelf struct{ Tag pocket.Content }
+
+func init() { kinds = append(kinds, accept[Shelf]) }
+
+func (Shelf) String() string { return "shelf" }
+
+func (s Shelf) fit(f *fitter) bool {
+	f.content(".kind.tag", s.Tag)
+	if !f.size(".kind.tag.size", s.Tag.Size) {
+		return false
+	}
+	w := f.sum("shelf width", units.Up, units.T("tag", s.Tag.Size.W))
+	h := f.sum("shelf height", units.Up, units.T("tag", s.Tag.Size.H))
+	f.footprint = units.Size{W: w.Length(), H: h.Length()}
+	f.empty, f.full = 2*f.stock.Caliper, 2*f.stock.Caliper+s.Tag.Thickness
+	whole := units.RectAt(units.Point{}, f.footprint)
+	at := f.piece(Piece{name: "shelf", width: w, height: h, quantity: 2})
+	f.lay(at, 0, whole)
+	f.lay(at, 1, whole)
+	f.layers = append(f.layers,
+		Layer{name: "shelf", rect: whole, empty: f.empty + f.film(), full: f.empty + f.film()},
+		Layer{name: "tag", rect: whole, full: s.Tag.Thickness, held: true})
+	f.spots = append(f.spots, Spot{rect: whole, lies: whole, wayIn: wayIn(whole, f.footprint, score.Left, grip(f.notation())), clear: s.Tag.Size,
+		capacity: pocket.Capacity{Size: s.Tag.Size, Thickness: s.Tag.Thickness, Count: 1}, content: s.Tag, mouth: score.Left})
+	f.loads = append(f.loads, Load{name: "tag", content: s.Tag, count: 1, held: true})
+	f.surfaces = append(f.surfaces, Surface{name: "shelf", rect: whole, height: f.empty, piece: at, panel: -1})
+	f.bonds = append(f.bonds, bond{size: f.footprint})
+	return true
+}

@@ -1,0 +1,339 @@
+package post_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/weigh"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+const mm = units.Millimetre
+
+// judge asks a service about a sound item.
+func judge(t *testing.T, s post.Service, item post.Item) post.Report {
+	t.Helper()
+	r, err := s.Judge(item, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// weighed is a folio of which everything is known: boards of 1000 g/m², papers
+// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
+func weighed() folio.Spec {
+	const g = units.GramPerSquareMetre
+	return folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
+		Liner: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
+		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
+		Fittings: []folio.Fitting{
+			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
+			{Name: "badge", Outside: true, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
+		},
+	}
+}
+
+// Limits at, just under and just over the edge. USPS Domestic Mail Manual 101,
+// archive 2021-01-24; Royal Mail, format sizes.
+func TestPostAtTheEdge(t *testing.T) {
+	in, g, nm := units.Inch, units.Gram, units.Nanometre
+	letter := post.Item{Size: units.Size{W: 23 * in / 2, H: 49 * in / 8}, Thickness: in / 4, Mass: 7 * units.Ounce / 2, Flexible: true}
+	small := post.Item{Size: units.Size{W: 5 * in, H: 7 * in / 2}, Thickness: 7 * units.Thou, Mass: g, Flexible: true}
+	flat := post.Item{Size: units.Size{W: 15 * in, H: 12 * in}, Thickness: 3 * in / 4, Mass: 300 * g, Flexible: true}
+	square := post.Item{Size: units.Size{W: 65 * in / 10, H: 5 * in}, Thickness: in / 10, Mass: g, Flexible: true}
+	long := post.Item{Size: units.Size{W: 10 * in, H: 4 * in}, Thickness: in / 10, Mass: g, Flexible: true}
+	ukLetter := post.Item{Size: units.Size{W: 240 * mm, H: 165 * mm}, Thickness: 5 * mm, Mass: 100 * g, Flexible: true}
+	ukLarge := post.Item{Size: units.Size{W: 353 * mm, H: 250 * mm}, Thickness: 25 * mm, Mass: 750 * g}
+	ukParcel := post.Item{Size: units.Size{W: 450 * mm, H: 350 * mm}, Thickness: 160 * mm, Mass: 2000 * g}
+	change := func(item post.Item, f func(*post.Item)) post.Item {
+		f(&item)
+		return item
+	}
+	wider := func(d units.Length) func(*post.Item) { return func(i *post.Item) { i.Size.W += d } }
+	higher := func(d units.Length) func(*post.Item) { return func(i *post.Item) { i.Size.H += d } }
+	thicker := func(d units.Length) func(*post.Item) { return func(i *post.Item) { i.Thickness += d } }
+	heavier := func(d units.Mass) func(*post.Item) { return func(i *post.Item) { i.Mass += d } }
+	usps, mail := post.USPS(), post.RoyalMail()
+	for _, c := range []struct {
+		name    string
+		service post.Service
+		item    post.Item
+		format  string // the first that does not refuse it
+		finding string // "surcharge" if it is not plain
+	}{
+		{"letter at the limit", usps, letter, "letter", ""},
+		{"letter just under", usps, change(change(letter, wider(-nm)), thicker(-nm)), "letter", ""},
+		{"letter just too long", usps, change(letter, wider(nm)), "flat", ""},
+		{"letter just too high", usps, change(letter, higher(nm)), "flat", ""},
+		{"letter just too thick", usps, change(letter, thicker(nm)), "flat", ""},
+		{"letter just too heavy", usps, change(letter, heavier(1)), "flat", ""},
+		{"letter upright", usps, change(letter, func(i *post.Item) { i.Size = i.Size.Turned() }), "letter", ""},
+		{"smallest letter", usps, small, "letter", ""},
+		{"just too short", usps, change(small, wider(-nm)), "flat", ""},
+		{"just too low", usps, change(small, higher(-nm)), "flat", ""},
+		{"just too thin", usps, change(small, thicker(-nm)), "flat", ""},
+		{"flat at the limit", usps, flat, "flat", ""},
+		{"flat just too long", usps, change(flat, wider(nm)), "parcel", ""},
+		{"flat just too high", usps, change(flat, higher(nm)), "parcel", ""},
+		{"flat just too thick", usps, change(flat, thicker(nm)), "parcel", ""},
+		{"a rigid letter costs more", usps, change(letter, func(i *post.Item) { i.Flexible = false }), "letter", "surcharge"},
+		{"a rigid flat is a parcel", usps, change(flat, func(i *post.Item) { i.Flexible = false }), "parcel", ""},
+		{"an uneven letter costs more", usps, change(letter, func(i *post.Item) { i.Uneven = nm }), "letter", "surcharge"},
+		{"a flat even enough", usps, change(flat, func(i *post.Item) { i.Uneven = in / 4 }), "flat", ""},
+		{"a flat too uneven", usps, change(flat, func(i *post.Item) { i.Uneven = in/4 + nm }), "parcel", ""},
+		{"a box is a parcel", usps, change(letter, func(i *post.Item) { i.Box = true }), "parcel", ""},
+		{"ratio 1.3", usps, square, "letter", ""},
+		{"ratio just under 1.3", usps, change(square, wider(-nm)), "letter", "surcharge"},
+		{"ratio 2.5", usps, long, "letter", ""},
+		{"ratio just over 2.5", usps, change(long, wider(nm)), "letter", "surcharge"},
+		{"UK letter", mail, ukLetter, "letter", ""},
+		{"UK letter just too long", mail, change(ukLetter, wider(nm)), "large letter", ""},
+		{"UK letter just too high", mail, change(ukLetter, higher(nm)), "large letter", ""},
+		{"UK letter just too thick", mail, change(ukLetter, thicker(nm)), "large letter", ""},
+		{"UK letter just too heavy", mail, change(ukLetter, heavier(1)), "large letter", ""},
+		{"UK large letter", mail, ukLarge, "large letter", ""},
+		{"UK large letter just too thick", mail, change(ukLarge, thicker(nm)), "small parcel", ""},
+		{"UK large letter just too heavy", mail, change(ukLarge, heavier(1)), "small parcel", ""},
+		{"UK small parcel", mail, ukParcel, "small parcel", ""},
+		{"UK small parcel just too long", mail, change(ukParcel, wider(nm)), "", ""},
+		{"UK small parcel just too heavy", mail, change(ukParcel, heavier(1)), "", ""},
+	} {
+		r := judge(t, c.service, c.item)
+		v, ok := r.Smallest()
+		got := ""
+		if ok {
+			got = v.Format().Name
+		}
+		if got != c.format {
+			t.Errorf("%s: goes as %q, want %q", c.name, got, c.format)
+			for v := range r.Verdicts() {
+				for f := range v.All() {
+					t.Log(v.Format().Name, f.Treatment(), f.Text())
+				}
+			}
+			continue
+		}
+		if surcharge := ok && v.Overall() == post.Surcharge; surcharge != (c.finding == "surcharge") {
+			t.Errorf("%s: %v", c.name, v.Overall())
+		}
+		if r.Notice() == "" || !strings.Contains(r.Notice(), "current rules") {
+			t.Error("the notice is missing")
+		}
+		if r.Service().Source == "" || r.Service().Date == "" {
+			t.Error("a table without source or date")
+		}
+	}
+}
+
+// Rigidity and size are verdicts of their own: a thin folio is a flat by size
+// and refused by its boards.
+func TestPostOfAFolio(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	item, err := post.Pack(p, post.Packing{Padding: 2 * mm, Wall: mm, Mass: 20 * units.Gram})
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, _ := p.Overall(true)
+	if item.Flexible || item.MassUncertain {
+		t.Errorf("flexible %v, uncertain %v", item.Flexible, item.MassUncertain)
+	}
+	if item.Thickness != o.Thickness().Length()+6*mm || item.Size != o.Size().Grow(3*mm) {
+		t.Errorf("packed: %v x %v", item.Size, item.Thickness)
+	}
+	if item.Uneven != 11*mm/10 {
+		t.Errorf("uneven by %v, the badge and its film are 1.1 mm", item.Uneven)
+	}
+	r := judge(t, post.USPS(), item)
+	for v := range r.Verdicts() {
+		if v.Format().Name != "flat" {
+			continue
+		}
+		if v.Size().Treatment() != post.Refused {
+			// 20 + 0.2 + 1.1 + 6 mm is more than 3/4 in.
+			t.Errorf("size: %v", v.Size())
+		}
+		if v.Rigidity().Treatment() != post.Refused || v.Evenness().Treatment() != post.Accepted {
+			t.Errorf("rigidity %v, evenness %v", v.Rigidity(), v.Evenness())
+		}
+	}
+	s := weighed()
+	s.Board.Grammage = 0
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	item, _ = post.Pack(p, post.Packing{Mass: units.Gram})
+	if !item.MassUncertain {
+		t.Error("the mass of boards of unknown grammage is not known")
+	}
+	v, _ := judge(t, post.RoyalMail(), item).Smallest()
+	if v.Mass().Treatment() != post.Unstated {
+		t.Errorf("mass: %v", v.Mass())
+	}
+	boxed, _ := post.Pack(p, post.Packing{Box: true})
+	if v, _ := judge(t, post.USPS(), boxed).Smallest(); v.Format().Name != "parcel" {
+		t.Errorf("a box goes as %s", v.Format().Name)
+	}
+}
+
+// A table is data: another one, with limits of its own.
+func TestPostTableOfOnesOwn(t *testing.T) {
+	own := post.Service{Name: "the club's van", Source: "its driver", Date: "today", Formats: []post.Format{
+		{Name: "tray", Most: units.Size{W: 300 * mm, H: 200 * mm}, Thickest: 50 * mm},
+	}}
+	r := judge(t, own, post.Item{Size: units.Size{W: 200 * mm, H: 300 * mm}, Thickness: 50 * mm, Mass: units.Gram})
+	v, ok := r.Smallest()
+	if !ok || v.Size().Treatment() != post.Accepted || v.Mass().Treatment() != post.Unstated {
+		t.Errorf("%v, %v, %v", ok, v.Size(), v.Mass())
+	}
+	own.Formats[0].Thickest = mm
+	for v := range r.Verdicts() {
+		if v.Format().Thickest != 50*mm {
+			t.Error("the report changed with the table")
+		}
+	}
+}
+
+// By hand: closed the folio is 104.2 x 150.2 mm, and 21.3 mm thick with its badge
+// and the film of adhesive under it.
+func TestBoxByHand(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ padding, w, h, d units.Length }{
+		{10 * mm, 125 * mm, 171 * mm, 42 * mm}, {units.None, 105 * mm, 151 * mm, 22 * mm}, {0, 129 * mm, 175 * mm, 46 * mm},
+	} {
+		box, err := post.BoxFor(p, c.padding)
+		if err != nil || box.Width().Length() != c.w || box.Height().Length() != c.h || box.Depth().Length() != c.d {
+			t.Errorf("padding %v: box %v, %v, %v, %v", c.padding, box.Width(), box.Height(), box.Depth(), err)
+		}
+	}
+	if _, err := post.BoxFor(p, -5); !refused(err, "padding", check.Negative) {
+		t.Errorf("a padding of less than nothing: %v", err)
+	}
+}
+
+func refused(err error, path string, code check.Code) bool {
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		return false
+	}
+	_, ok := bad.Find(path, code)
+	return ok
+}
+
+// A folio that stays open goes into no box and no envelope, and says why.
+func TestWhatStaysOpen(t *testing.T) {
+	s := weighed()
+	s.Hinge = folio.Hinge{Angle: 30, Width: 15 * mm / 10} // less than a board
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := post.BoxFor(p, 0); !refused(err, "hinge.angle", folio.WarnOpen) {
+		t.Errorf("a box: %v", err)
+	}
+	if _, err := post.Pack(p, post.Packing{}); !refused(err, "hinge.angle", folio.WarnOpen) {
+		t.Errorf("packed: %v", err)
+	}
+}
+
+// Less than nothing is refused, and no sum of masses goes round to it.
+func TestPackingAndItemsRefused(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for path, k := range map[string]post.Packing{
+		"padding": {Padding: -1}, "wall": {Wall: -mm}, "mass": {Mass: -units.Gram}, "weighing.density": {Weighing: weigh.Options{Density: -1}},
+	} {
+		if _, err := post.Pack(p, k); !refused(err, path, "") {
+			t.Errorf("%+v: %v", k, err)
+		}
+	}
+	if _, err := post.Pack(p, post.Packing{Mass: math.MaxInt64}); !refused(err, "mass", check.OutOfRange) {
+		t.Errorf("a packing as heavy as can be: %v", err)
+	}
+	// An ornament and a packing of the most that is allowed each.
+	s := weighed()
+	s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}, Mass: folio.MostMass}, Outside: true})
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	item, err := post.Pack(p, post.Packing{Mass: folio.MostMass})
+	if err != nil || item.Mass < 2*folio.MostMass {
+		t.Fatalf("%v, %v", item.Mass, err)
+	}
+	v, ok := judge(t, post.RoyalMail(), item).Smallest()
+	if ok {
+		t.Errorf("it goes as a %v", v.Format().Name)
+	}
+	good := post.Item{Size: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: mm, Mass: units.Gram}
+	for path, change := range map[string]func(*post.Item){
+		"item.size.w":    func(i *post.Item) { i.Size.W = 0 },
+		"item.thickness": func(i *post.Item) { i.Thickness = -1 },
+		"item.mass":      func(i *post.Item) { i.Mass = -units.Gram },
+		"item.uneven":    func(i *post.Item) { i.Uneven = math.MinInt64 },
+	} {
+		item := good
+		change(&item)
+		if _, err := post.USPS().Judge(item, units.InchFraction); !refused(err, path, "") {
+			t.Errorf("%s: %v", path, err)
+		}
+	}
+	if _, err := (post.Service{Formats: make([]post.Format, post.MostFormats+1)}).Judge(good, units.InchFraction); !refused(err, "formats", check.TooMany) {
+		t.Errorf("formats without end: %v", err)
+	}
+	// Ratios as large as can be neither turn round nor panic.
+	wild := post.Service{Formats: []post.Format{{Name: "wild", LowRatio: math.MaxInt, HighRatio: math.MinInt, Shape: post.Refused}}}
+	if v, ok := judge(t, wild, good).Smallest(); ok {
+		t.Errorf("taken as %v", v.Format().Name)
+	}
+}
+
+// Treatments have texts that read back.
+func TestTreatmentTexts(t *testing.T) {
+	for _, v := range []post.Treatment{post.Unstated, post.Accepted, post.Surcharge, post.Refused} {
+		text, err := v.MarshalText()
+		var back post.Treatment
+		if err != nil || back.UnmarshalText(text) != nil || back != v || string(text) != v.String() {
+			t.Errorf("%v: %q, %v, back %v", uint8(v), text, err, back)
+		}
+	}
+}
+
+// Size and rigidity are two verdicts: small enough for a flat, a folio of
+// boards is still refused as one.
+func ExampleService_Judge() {
+	item := post.Item{Size: units.MustParseSize("5 x 7 in"), Thickness: units.Inch / 2, Mass: 200 * units.Gram}
+	report, err := post.USPS().Judge(item, units.InchFraction)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for v := range report.Verdicts() {
+		fmt.Println(v.Format().Name+":", v.Size().Treatment(), "by size,", v.Rigidity().Treatment(), "by rigidity")
+	}
+	smallest, _ := report.Smallest()
+	fmt.Println("so it is a", smallest.Format().Name)
+	fmt.Println(report.Service().Source)
+	// Output:
+	// letter: refused by size, accepted with a surcharge by rigidity
+	// flat: accepted by size, refused by rigidity
+	// parcel: not stated by size, accepted by rigidity
+	// so it is a parcel
+	// USPS Domestic Mail Manual 101, archive 2021-01-24
+}

@@ -1,0 +1,138 @@
+package tie_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/tie"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+const mm = units.Millimetre
+
+// weighed is a folio of which everything is known: boards of 1000 g/m², papers
+// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
+func weighed() folio.Spec {
+	const g = units.GramPerSquareMetre
+	return folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
+		Liner: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
+		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
+		Fittings: []folio.Fitting{
+			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
+			{Name: "badge", Outside: true, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
+		},
+	}
+}
+
+func refused(err error, path string, code check.Code) bool {
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		return false
+	}
+	_, ok := bad.Find(path, code)
+	return ok
+}
+
+// By hand: closed the folio is 104.2 x 150.2 mm, and 21.3 mm thick with its badge
+// and the film of adhesive under it.
+func TestStrapsByHand(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	const tenth = mm / 10
+	// 2 × (104.2 + 21.3) + 0.4 + 20 = 271.4, up to whole millimetres; a third of
+	// 150.2 down.
+	band, err := tie.Band{Lap: 20 * mm, Caliper: tenth}.Round(p)
+	if err != nil || band.Length().Length() != 272*mm || band.Breadth().Length() != 50*mm {
+		t.Errorf("band %v, %v, %v", band.Length(), band.Breadth(), err)
+	}
+	along, err := tie.Band{Lap: 20 * mm, Caliper: tenth, Along: true, Breadth: 60 * mm}.Round(p)
+	if err != nil || along.Length().Length() != 364*mm || along.Breadth().Length() != 60*mm {
+		t.Errorf("band along %v, %v, %v", along.Length(), along.Breadth(), err)
+	}
+	// 251.4 mm of covering all the same, and 25 mm of lap.
+	usual, err := tie.Band{}.Round(p)
+	if err != nil || usual.Length().Length() != 277*mm {
+		t.Errorf("the usual band %v, %v", usual.Length(), err)
+	}
+	flush, err := tie.Band{Lap: units.None}.Round(p)
+	if err != nil || flush.Length().Length() != 252*mm {
+		t.Errorf("a band whose ends meet %v, %v", flush.Length(), err)
+	}
+	ribbon, err := tie.Ribbon{Tail: 200 * mm}.Round(p)
+	if err != nil || ribbon.Length().Length() != 651*mm {
+		t.Errorf("ribbon %v, %v", ribbon.Length(), err)
+	}
+	if _, err := (tie.Band{Breadth: 151 * mm}).Round(p); !refused(err, "breadth", check.TooLarge) {
+		t.Errorf("a band broader than the folio: %v", err)
+	}
+	if _, err := (tie.Ribbon{Tail: -5}).Round(p); !refused(err, "tail", check.Negative) {
+		t.Errorf("a tail of less than nothing: %v", err)
+	}
+}
+
+// A band never has no breadth, however coarse the ruler.
+func TestBandHasABreadth(t *testing.T) {
+	coarse, err := units.NewRuler(60*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := p.Spec()
+	s.Rulers.Main = coarse
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	for _, b := range []tie.Band{{}, {Breadth: 7 * mm}} {
+		strap, err := b.Round(p)
+		if want := max(b.Breadth, 0); err != nil || strap.Breadth().Length() <= 0 || want > 0 && strap.Breadth().Length() != want {
+			t.Errorf("%+v: %v, %v", b, strap.Breadth(), err)
+		}
+	}
+}
+
+// What stays open has nothing tied round it.
+func TestWhatStaysOpen(t *testing.T) {
+	s := weighed()
+	s.Hinge = folio.Hinge{Angle: 30, Width: 15 * mm / 10} // less than a board
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := (tie.Band{}).Round(p); !refused(err, "hinge.angle", folio.WarnOpen) {
+		t.Errorf("a band: %v", err)
+	}
+	if _, err := (tie.Ribbon{}).Round(p); !refused(err, "hinge.angle", folio.WarnOpen) {
+		t.Errorf("a ribbon: %v", err)
+	}
+}
+
+// The band, wrapped round at its middle, is not too short: four quarter bends
+// take π of its calipers, and four are given.
+func TestBandReachesRound(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, _ := p.Overall(true)
+	for _, caliper := range []units.Length{mm / 10, mm, 3 * mm} {
+		band, err := tie.Band{Lap: 10 * mm, Caliper: caliper}.Round(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		girth := 2*(o.Width().Length()+o.Thickness().Length()).Millimetres() + math.Pi*caliper.Millimetres()
+		if lap := band.Length().Length().Millimetres() - girth; lap < 10 {
+			t.Errorf("a band of %v laps by %v mm", caliper, lap)
+		}
+	}
+}
