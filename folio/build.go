@@ -19,16 +19,18 @@ type builder struct {
 	fitter  fitter // of the fitting that is being worked out
 	records store
 	ledger  units.Ledger
-	margin  Margin        // with the ideal on the ruler
-	nomW    units.Working // nominal, whatever was measured
-	nomH    units.Working
+	// Whether the Spec gives a covering of its own for the spine.
+	spineGiven bool
+	margin     Margin        // with the ideal on the ruler
+	nomW       units.Working // nominal, whatever was measured
+	nomH       units.Working
 	// How far the liner of a row whose gaps are as wide as expected begins from
 	// its edge.
 	expected units.Length
 }
 
 func build(s Spec) (*Plan, error) {
-	b := builder{spec: s.WithDefaults().resolved()}
+	b := builder{spec: s.WithDefaults().resolved(), spineGiven: !s.SpineCovering.empty()}
 	b.plan = &Plan{given: s.clone(), spec: b.spec}
 	p := b.plan
 	p.workings = make([]units.Working, 0, 32+6*min(len(s.Fittings), mostFittings))
@@ -163,12 +165,20 @@ func (b *builder) sheetsPath(name string) string {
 	case s.Covering.Name:
 		return "covering.sheets"
 	case s.SpineCovering.Name:
-		return "spinecovering.sheets"
+		return b.spinePath() + ".sheets"
 	}
 	return "liner.sheets"
 }
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
+
+// spinePath is where the material of the spine strips is given.
+func (b *builder) spinePath() string {
+	if b.spineGiven {
+		return "spinecovering"
+	}
+	return "covering"
+}
 
 func (b *builder) stock(name string) (Stock, bool) { return b.spec.stock(name) }
 
@@ -207,10 +217,14 @@ func (b *builder) hasPanel(r Role) bool {
 
 func (b *builder) checkMaterials() bool {
 	s, ok := &b.spec, true
-	inCase := [...]struct {
+	all := [...]struct {
 		path  string
 		stock *Stock
-	}{{"board", &s.Board}, {"covering", &s.Covering}, {"spinecovering", &s.SpineCovering}, {"liner", &s.Liner}}
+	}{{"board", &s.Board}, {"covering", &s.Covering}, {"liner", &s.Liner}, {"spinecovering", &s.SpineCovering}}
+	inCase := all[:]
+	if !b.spineGiven {
+		inCase = all[:3]
+	}
 	for i, c := range inCase {
 		ok = c.stock.check(&b.bad, c.path) && ok
 		for _, d := range inCase[:i] {

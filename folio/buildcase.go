@@ -312,7 +312,8 @@ func (b *builder) cover() {
 	w.sheet, w.onSheet = sheet, found
 	w.w = b.axis("wrap width", "left margin", "right margin", "open width", open.W, sheet.size.W)
 	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", open.H, sheet.size.H)
-	b.mitres()
+	half := w.w.blank.Length().Half(units.Down)
+	b.mitres(half, half)
 	w.parts = append(w.parts, wrapPart{last: len(b.plan.boards) - 1, piece: b.piece(Piece{
 		name: "wrap", part: "wrap", role: CoveringPiece, stock: s.Covering.Name, quantity: 1, up: work.WrongSide,
 		width: w.w.blank, height: w.h.blank, cuts: w.corners[:], sheet: sheet,
@@ -446,78 +447,4 @@ func (b *builder) checkLap(l lap, w units.Working) {
 			Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",
 			Limit: inside, By: l.inset - inside})
 	}
-}
-
-// mitres works out the four corner cuts. The reach along the board's extended
-// edges, √2 times the distance, is what is rounded, upwards: the cut then meets
-// both edges of the wrap on the ruler when the margins do.
-func (b *builder) mitres() {
-	s, p := &b.spec, b.plan
-	distance := b.mitreDistance()
-	d := distance.Length()
-	edge := s.Board.Caliper + s.Covering.Caliper
-	reach := b.sum("mitre reach", s.Rulers.Wrap, units.Up, units.T("diagonal of a square on the mitre distance", units.Diagonal(d, d, units.Up)))
-	if exact := reach.Rounded().From; exact < edge {
-		// d ≥ edge/√2, rounded up: the diagonal of a square with half the
-		// edge for its side.
-		half := edge.Half(units.Up)
-		b.bad.Short(b.spec.mitrePath(), MitreClose, b.notation(), d, units.Diagonal(half, half, units.Up), "from the board's corner, or bare board shows")
-	}
-	r := reach.Length()
-	size := p.wrap.Size()
-	for c := work.HeadLeft; c <= work.TailLeft; c++ {
-		mx, my := p.wrap.w.near, p.wrap.h.near
-		right, tail := c == work.HeadRight || c == work.TailRight, c == work.TailRight || c == work.TailLeft
-		xLabel, yLabel := "left margin", "head margin"
-		if right {
-			mx, xLabel = p.wrap.w.far, "right margin"
-		}
-		if tail {
-			my, yLabel = p.wrap.h.far, "tail margin"
-		}
-		// The leg is what is measured, so it is put on the ruler, downwards: the
-		// cut then passes the corner no nearer than the rule says.
-		leg := b.ledger.Sum("mitre leg", s.Rulers.Wrap, units.Down, units.T(xLabel, mx.Length()), units.T(yLabel, my.Length()), units.N(-1, "mitre reach", r))
-		if c == work.HeadLeft || leg.Length() != p.wrap.corners[0].leg.Length() {
-			p.workings = append(p.workings, leg)
-		}
-		l := leg.Length()
-		if l <= 0 {
-			b.bad.Long(b.spec.mitrePath(), check.TooLarge, b.notation(), r, mx.Length()+my.Length(), "of reach, or there is nothing to cut")
-		}
-		past := reach
-		if !leg.Rounded().Exact() {
-			past = b.ledger.Sum("mitre reach as cut", b.exact(), units.Nearest, units.T(xLabel, mx.Length()), units.T(yLabel, my.Length()), units.N(-1, "mitre leg", l))
-		}
-		over := units.Diagonal(max(past.Length()-edge, 0), max(past.Length()-edge, 0), units.Down)
-		cut := Cut{units.Point{X: l}, units.Point{Y: l}}
-		if right {
-			cut.From.X, cut.To.X = size.W-l, size.W
-		}
-		if tail {
-			cut.From.Y, cut.To.Y = size.H, size.H-l
-		}
-		p.wrap.corners[c] = CornerCut{corner: c, cut: cut, leg: leg, reach: past, edge: edge, overlap: over}
-	}
-}
-
-// mitreDistance is the rule's distance from the board's corner to the cut.
-func (b *builder) mitreDistance() units.Working {
-	t, label := b.spec.Board.Caliper, "mitre distance"
-	switch b.spec.Mitre.Rule {
-	case MitreOneCaliper:
-		return b.sum(label, b.exact(), units.Up, units.T("board caliper", t))
-	case MitreEighth:
-		return b.sum(label, b.exact(), units.Up, units.T("as published", units.Inch/8))
-	case MitreFixed:
-		return b.sum(label, b.exact(), units.Up, units.T("as given", b.spec.Mitre.Distance))
-	}
-	return b.share(label, 2, b.exact(), units.Up, units.N(3, "board caliper", t))
-}
-
-func (s Spec) mitrePath() string {
-	if s.Mitre.Rule == MitreFixed {
-		return "mitre.distance"
-	}
-	return "mitre.rule"
 }

@@ -7,17 +7,21 @@ import (
 )
 
 // A zone is a run of narrow boards and gaps between two wide boards, which a
-// spine strip covers.
-type zone struct{ left, right int } // indices of the wide boards
+// spine strip covers and reaches beyond.
+type zone struct {
+	left, right int // indices of the wide boards
+	reach       reach
+}
 
-// A part is one piece of a quarter-style covering, before the margins at the
-// case's ends are known.
+// A part is one piece of a quarter-style covering. Its width is exact until it
+// is put on the ruler with the margins at the case's ends.
 type part struct {
 	x, width    units.Length
 	left, right bool // ends at the case's left or right edge
 	strip       bool
 	first, last int // the wide boards that it lies on
 	terms       [6]units.Term
+	rounded     units.Working
 }
 
 // edges returns at how many of the case's two ends the part turns in.
@@ -37,12 +41,51 @@ func (p part) edges() int {
 // what is left of every wide board, laps the strips beside it and turns in over
 // the edges it has.
 func (b *builder) quarter() {
-	s, p := &b.spec, b.plan
-	w := &p.wrap
+	s, w := &b.spec, &b.plan.wrap
 	w.quarter = true
 	r := s.Rulers.Wrap
-	n := b.notation()
+	zones := b.zones()
+	parts, ok := b.sides(zones, b.strips(zones))
+	if !ok {
+		return
+	}
+	along, ends, ok := b.quarterMargins(parts)
+	if !ok {
+		return
+	}
+	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < b.margin.Ideal {
+		ends = on
+	}
+	w.w = b.endAxis(ends)
+	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", b.openHeight(), quarterSheet(b.openHeight(), along, b.margin.Ideal))
+	var left, right units.Length // the widths of the papers at the ends
+	for i := range parts {
+		pt := &parts[i]
+		label, terms := "side paper width", used(pt.terms[:5])
+		if pt.strip {
+			label = "spine strip width"
+		}
+		if edges := pt.edges(); edges > 0 {
+			terms = append(terms, units.N(edges, "margin", ends))
+		}
+		// What rounding adds makes the lap wider, never narrower.
+		pt.rounded = b.sum(label, r, units.Up, terms...)
+		if pt.left {
+			left = pt.rounded.Length()
+		}
+		if pt.right {
+			right = pt.rounded.Length()
+		}
+	}
+	b.mitres(left, right)
+	for i := range parts {
+		b.cutPart(&parts[i])
+	}
+}
 
+// zones finds what the strips cover.
+func (b *builder) zones() []zone {
+	p := b.plan
 	var zones []zone
 	last := -1
 	for i := range p.boards {
@@ -50,138 +93,163 @@ func (b *builder) quarter() {
 			continue
 		}
 		if last >= 0 {
-			zones = append(zones, zone{last, i})
+			zones = append(zones, zone{last, i, b.reach(p.boards[last], p.boards[i])})
 		}
 		last = i
 	}
+	return zones
+}
 
-	// The margins: as much as the sheets of both materials allow. The height
-	// is shared by all pieces, so the smallest decides.
-	openH := b.openHeight()
-	reaches := make([]reach, len(zones))
-	for i, z := range zones {
-		reaches[i] = b.reach(p.boards[z.left], p.boards[z.right])
-	}
+// strips returns the spine strips.
+func (b *builder) strips(zones []zone) []part {
+	p := b.plan
 	parts := make([]part, 0, len(zones)+len(p.boards))
-	for i, z := range zones {
-		r := reaches[i].strip.Length()
+	for _, z := range zones {
+		r := z.reach.strip.Length()
 		x := p.boards[z.left].planned + p.boards[z.left].width.Length()
 		span := p.boards[z.right].planned - x
 		parts = append(parts, part{x: x - r, width: span + 2*r, strip: true, first: z.left, last: z.right, terms: [6]units.Term{
 			units.T("spine with its hinges", span), units.N(2, "reach", r),
 		}})
 	}
-	zoneAt := 0
+	return parts
+}
+
+// sides adds the side papers to the strips, and reports whether the strips leave
+// something to each of them.
+func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
+	s, p := &b.spec, b.plan
+	r := s.Rulers.Wrap
+	at := 0 // the zone after the board
 	for i := range p.boards {
-		bd := p.boards[i]
+		bd := &p.boards[i]
 		if bd.role.narrow() {
 			continue
 		}
 		pt := part{x: bd.planned, left: i == 0, right: i == len(p.boards)-1, first: i, last: i}
 		pt.terms[0] = units.T(bd.role.String(), bd.width.Length())
-		k, exact := 1, bd.width.Length()
-		give := func(z int) {
-			take := reaches[z].exact
+		k, exact, beside := 1, bd.width.Length(), 0
+		give := func(take units.Length) {
 			exact -= take - s.Quarter.Lap
 			pt.terms[k] = units.N(-1, "reach before rounding", take)
 			pt.terms[k+1] = units.T("lap", s.Quarter.Lap)
 			k += 2
+			beside++
 		}
 		if !pt.left { // the strip before it
-			pt.x += reaches[zoneAt].exact - s.Quarter.Lap
-			give(zoneAt)
-			zoneAt++
+			take := zones[at].reach.exact
+			pt.x += take - s.Quarter.Lap
+			give(take)
+			at++
 		}
 		if !pt.right {
-			give(zoneAt)
+			give(zones[at].reach.exact)
 		}
-		if exact <= s.Quarter.Lap {
-			b.bad.Long("quarter.reach", TooWide, n, reaches[0].strip.Length(), bd.width.Length()-units.Shortest, "or nothing is left for the side paper of the "+bd.role.String())
-			return
+		// The strip stays on the board, and leaves the paper more than its lap.
+		most := min(bd.width.Length()-units.Shortest, r.Down(bd.width.Length()))
+		if beside == 2 {
+			most = min(most, (bd.width.Length()+s.Quarter.Lap).Half(units.Down)-units.Shortest)
+		}
+		if s.Quarter.Reach > most {
+			b.bad.Long("quarter.reach", TooWide, b.notation(), s.Quarter.Reach, most, "or nothing is left for the side paper of the "+bd.role.String())
+			return nil, false
 		}
 		pt.width = r.Up(exact)
 		parts = append(parts, pt)
 	}
+	return parts, true
+}
 
-	// Which sheet each part comes from, with the tolerated margin at least.
-	sideH, ends := 2*b.margin.Ideal, b.margin.Ideal
-	for _, pt := range parts {
-		stock, path := s.Covering, "covering.sheets"
+// quarterMargins returns the margins that the sheets of both materials allow, at
+// head and tail together and at each end. The height is shared by all pieces, so
+// the smallest decides. It reports whether every part comes out of a sheet with
+// the tolerated margin at least.
+func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok bool) {
+	s := &b.spec
+	openH := b.openHeight()
+	along, ends = 2*b.margin.Ideal, b.margin.Ideal
+	for i := range parts {
+		pt := &parts[i]
+		stock, path, what := &s.Covering, "covering.sheets", "a side paper"
 		if pt.strip {
-			stock, path = s.SpineCovering, "spinecovering.sheets"
+			stock, path, what = &s.SpineCovering, b.spinePath()+".sheets", "the spine strip"
 		}
 		if len(stock.Sheets) == 0 {
 			continue
 		}
-		edges := pt.edges()
-		var bestLow, bestH, bestW units.Length
-		found := false
-		stock.lies(s.Grain, func(l lie) bool {
-			h := min(l.size.H-openH, 2*b.margin.Ideal)
-			side := b.margin.Ideal
-			spare := l.size.W - pt.width
-			if edges > 0 {
-				share, _ := spare.Scale(1, int64(edges), units.Down)
-				side = min(side, share)
-			} else if spare < 0 {
-				return true
-			}
-			low := min(h.Half(units.Down), side)
-			if low < s.Margin.Tolerated {
-				return true
-			}
-			if !found || low > bestLow || low == bestLow && h+side > bestH+bestW {
-				bestLow, bestH, bestW, found = low, h, side, true
-			}
-			return true
-		})
+		h, side, found := b.margin.bestOf(stock, s.Grain, pt, openH)
 		if !found {
-			what := "a side paper"
-			if pt.strip {
-				what = "the spine strip"
-			}
-			b.noSheet(path, stock, units.Size{W: pt.width + times(s.Margin.Tolerated, edges), H: openH + 2*s.Margin.Tolerated}, what, "")
-			return
+			b.noSheet(path, *stock, units.Size{W: pt.width + times(s.Margin.Tolerated, pt.edges()), H: openH + 2*s.Margin.Tolerated}, what, "")
+			return 0, 0, false
 		}
-		sideH = min(sideH, bestH)
-		if edges > 0 {
-			ends = min(ends, bestW)
+		along = min(along, h)
+		if pt.edges() > 0 {
+			ends = min(ends, side)
 		}
 	}
-	end := ends
-	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < b.margin.Ideal {
-		end = on
-	}
-	w.w = b.endAxis(end)
-	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", openH, quarterSheet(openH, sideH, b.margin.Ideal))
-	b.mitres()
+	return along, ends, true
+}
 
-	height := w.h.blank
-	for _, pt := range parts {
-		x, terms := pt.x+w.w.near.Length(), used(pt.terms[:5])
-		label, name, stock, role := "side paper width", "side paper of the "+p.boards[pt.first].role.String(), s.Covering.Name, CoveringPiece
-		if pt.strip {
-			label, name, stock, role = "spine strip width", "spine strip", s.SpineCovering.Name, StripPiece
+// bestOf returns the widest margins that a stock's sheets leave to a part, at
+// head and tail together and at each end.
+func (m Margin) bestOf(stock *Stock, grain GrainRule, pt *part, openH units.Length) (along, ends units.Length, found bool) {
+	edges := pt.edges()
+	var best units.Length
+	stock.lies(grain, func(l lie) bool {
+		h, side := min(l.size.H-openH, 2*m.Ideal), m.Ideal
+		spare := l.size.W - pt.width
+		if edges > 0 {
+			share, _ := spare.Scale(1, int64(edges), units.Down)
+			side = min(side, share)
+		} else if spare < 0 {
+			return true
 		}
-		if edges := pt.edges(); edges > 0 {
-			terms = append(terms, units.N(edges, "margin", end))
+		low := min(h.Half(units.Down), side)
+		if low < m.Tolerated {
+			return true
 		}
-		// What rounding adds makes the lap wider, never narrower.
-		width := b.sum(label, r, units.Up, terms...)
-		switch {
-		case pt.left:
-			x = 0
-		case pt.right:
-			x = w.w.blank.Length() - width.Length()
+		if !found || low > best || low == best && h+side > along+ends {
+			best, along, ends, found = low, h, side, true
 		}
-		piece := Piece{name: name, part: "wrap", role: role, stock: stock, up: work.WrongSide, width: width, height: height, quantity: 1}
-		if !pt.strip {
-			piece.cuts = partCorners(w.corners, x, pt.left, pt.right)
-		}
-		out := wrapPart{x: x, first: pt.first, last: pt.last, strip: pt.strip}
-		out.piece, out.copy = b.strip(piece)
-		w.parts = append(w.parts, out)
+		return true
+	})
+	return along, ends, found
+}
+
+// cutPart adds the piece of a part.
+func (b *builder) cutPart(pt *part) {
+	s, w := &b.spec, &b.plan.wrap
+	piece := Piece{name: "spine strip", part: "wrap", role: StripPiece, stock: s.SpineCovering.Name, up: work.WrongSide,
+		width: pt.rounded, height: w.h.blank, quantity: 1}
+	out := wrapPart{x: pt.x + w.w.near.Length(), first: pt.first, last: pt.last, strip: pt.strip}
+	switch {
+	case pt.left:
+		out.x = 0
+	case pt.right:
+		out.x = w.w.blank.Length() - pt.rounded.Length()
 	}
+	if !pt.strip {
+		piece.name, piece.role, piece.stock = sideName(b.plan.boards[pt.first].role), CoveringPiece, s.Covering.Name
+		piece.cuts = partCorners(w.corners, out.x, pt.left, pt.right)
+	}
+	out.piece, out.copy = b.strip(piece)
+	w.parts = append(w.parts, out)
+}
+
+func sideName(r Role) string {
+	switch r {
+	case LeftCover:
+		return "side paper of the left cover"
+	case RightCover:
+		return "side paper of the right cover"
+	case Flap:
+		return "side paper of the flap"
+	case LeftDoor:
+		return "side paper of the left door"
+	case Back:
+		return "side paper of the back"
+	}
+	return "side paper of the right door"
 }
 
 // strip adds a piece of a quarter-style covering and returns its place and which

@@ -21,6 +21,7 @@ const (
 	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in
 	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare
+	MitresMeet   check.Code = "mitres-meet"   // mitres are longer than the paper they are cut off
 	LinerNone    check.Code = "liner-none"    // nothing is left inside the inset
 	OffPanel     check.Code = "off-panel"     // reaches beyond what it sits on
 	Overlaps     check.Code = "overlaps"      // lies over another fitting
