@@ -55,7 +55,7 @@ func (t *table) compare() error {
 		p := t.find(o.Kind, o.Index, o.Copy)
 		if p == nil || !p.fixed || p.body != home {
 			bad("%v %d, copy %d, is not in", o.Kind, o.Index, o.Copy)
-		} else if r := t.inRow(shapeOf(p.facets).rect()); r != o.Place {
+		} else if r := t.inRow(shapeOf(p.facets).rect()); r != o.Place && (!r.In(o.Place) || r.Size() != o.Size) {
 			bad("%s lies at %v; planned %v", p, r, o.Place)
 		}
 	}
@@ -103,8 +103,8 @@ func (p *paper) finished(t *table, home *body) error {
 			return fmt.Errorf("%s: nothing is in the hole at %v", p, h.rect)
 		}
 	}
-	if len(p.upright) > 0 {
-		return fmt.Errorf("%s stands up at %v", p, p.upright[0].line.At)
+	if p.upright != nil {
+		return fmt.Errorf("%s stands up at %v", p, p.upright.line.At)
 	}
 	if p.plan == nil {
 		return nil
@@ -112,8 +112,8 @@ func (p *paper) finished(t *table, home *body) error {
 	if len(p.opened) != len(p.plan.Openings) || len(p.notched) != len(p.plan.Notches) {
 		return fmt.Errorf("%s lacks an opening or a notch", p)
 	}
-	if len(p.glued) != len(p.plan.Glue) {
-		return fmt.Errorf("%s has taken glue in %d places of %d", p, len(p.glued), len(p.plan.Glue))
+	if err := p.gluedAsPlanned(); err != nil {
+		return err
 	}
 	for _, l := range p.plan.Lines {
 		l.Line = full(l.Line, p.size)
@@ -126,6 +126,33 @@ func (p *paper) finished(t *table, home *body) error {
 	}
 	if p.plan.Role != Covering && p.plan.Role != Strip && p.board < 0 && !p.whole().same(p.plan.final()) {
 		return fmt.Errorf("%s is not cut to its outline", p)
+	}
+	return nil
+}
+
+// gluedAsPlanned objects where glue lies elsewhere than planned, or is missing.
+func (p *paper) gluedAsPlanned() error {
+	for _, side := range [...]score.Side{score.Face, score.Back} {
+		var planned, all, sure region // all that may be meant, and what surely is
+		for _, g := range p.plan.Glue {
+			if g.Side == side {
+				planned = append(planned, rectPoly(g.Area))
+			}
+		}
+		for _, g := range p.glued {
+			if g.side == nil || *g.side == side {
+				all = append(all, rectPoly(g.area))
+			}
+			if g.side != nil && *g.side == side {
+				sure = append(sure, rectPoly(g.area))
+			}
+		}
+		if left := planned.minus(all); !left.empty() {
+			return fmt.Errorf("%s has taken no glue on its %v at %v", p, side, left.rect())
+		}
+		if more := sure.minus(planned); len(p.plan.Glue) > 0 && !more.empty() {
+			return fmt.Errorf("%s has taken glue on its %v at %v, which is not planned", p, side, more.rect())
+		}
 	}
 	return nil
 }
@@ -173,7 +200,10 @@ func (t *table) compareOne(w Placed, home *body) error {
 	if p == nil || p.body != home || p.plan.Role == Covering || p.plan.Role == Strip {
 		return nil // said elsewhere
 	}
-	facets, r, ok := p.panel(w.Panel)
+	facets, r, ok := p.panel(work.All)
+	if w.Panel >= 0 && w.Panel < len(p.plan.Panels) {
+		facets, r, ok = p.within(p.plan.Panels[w.Panel])
+	}
 	if !ok {
 		return fmt.Errorf("%s has no panel %d that lies flat", p, w.Panel)
 	}

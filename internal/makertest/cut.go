@@ -98,8 +98,15 @@ func (t *table) takes(c work.Cut, plan *Piece) error {
 	case c.Grain != work.GrainEither && !slices.Contains(t.grain, s.Name):
 		return fmt.Errorf("the grain of %q has not been found", s.Name)
 	case len(s.Sheets) == 0:
-		if c.From.Index != -1 || c.From.Turned || c.From.Size != (units.Size{}) {
-			return fmt.Errorf("from sheet %d of %q, which has no sheets", c.From.Index, s.Name)
+		largest := s.Largest
+		if c.From.Turned {
+			largest = units.Size{W: largest.H, H: largest.W}
+		}
+		if c.From.Index != -1 || c.From.Turned && largest == (units.Size{}) || c.From.Size != largest {
+			return fmt.Errorf("from sheet %d of %q, %v; at hand is %v", c.From.Index, s.Name, c.From.Size, largest)
+		}
+		if largest.W > 0 && c.Size.W > largest.W || largest.H > 0 && c.Size.H > largest.H {
+			return fmt.Errorf("%v does not go into the sheet of %v", c.Size, largest)
 		}
 		return nil
 	case c.From.Index < 0 || c.From.Index >= len(s.Sheets):

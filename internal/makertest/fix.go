@@ -78,7 +78,7 @@ func (t *table) marked(p *paper, on work.Base) error {
 // been left; only a piece by itself, without folds, is laid down with the side
 // up that is asked for. On the outside it lies turned over, as seen from inside.
 func (p *paper) toLie(a work.Fix, below bool) (pose, units.Rect, error) {
-	facets, _, ok := p.panel(a.Panel)
+	facets, measured, ok := p.panel(a.Panel)
 	if !ok {
 		return pose{}, units.Rect{}, fmt.Errorf("%s has no panel %d that lies flat", p, a.Panel)
 	}
@@ -100,12 +100,12 @@ func (p *paper) toLie(a work.Fix, below bool) (pose, units.Rect, error) {
 		move = move.then(pose{a: -1, d: 1})
 	}
 	var r units.Rect
-	if a.Panel == work.All || p.plan == nil || len(p.plan.Panels) == 0 {
+	if a.Panel == work.All {
 		for _, f := range facets {
 			r = r.Union(f.lies.then(move).region(f.area).rect())
 		}
 	} else {
-		r = lead.lies.then(move).rect(p.plan.Panels[a.Panel])
+		r = move.rect(measured)
 	}
 	return move, r, nil
 }
@@ -124,10 +124,40 @@ func (t *table) bring(p *paper, on place, move pose) error {
 	} else {
 		p.body.move(move)
 	}
-	if on.below {
-		join(p.body, on.body)
-	} else {
-		join(on.body, p.body)
+	switch {
+	case on.below:
+		join(p.body, on.body, slices.Concat(p.body.stack, on.body.stack))
+	case on.panel:
+		stack := between(on.body.stack, p.body.stack, on.facet)
+		if stack == nil {
+			return fmt.Errorf("%s does not go in there between the layers", p)
+		}
+		thing := p.body.stack
+		join(on.body, p.body, stack)
+		return t.liftable(thing, p)
+	default:
+		join(on.body, p.body, slices.Concat(on.body.stack, p.body.stack))
+	}
+	return nil
+}
+
+// liftable objects where what lies over a thing that has been put in cannot be
+// lifted for that: it is stuck to what lies under it there.
+func (t *table) liftable(thing []*facet, p *paper) error {
+	stack := p.body.stack
+	above := map[*facet]bool{}
+	shape := shapeOf(thing)
+	for i := len(stack) - 1; i >= 0; i-- {
+		if f := stack[i]; slices.Contains(thing, f) {
+			break
+		}
+		above[stack[i]] = stack[i].shape.overlaps(shape)
+	}
+	for _, b := range t.bonds {
+		if b.a.of.body == p.body && above[b.a] != above[b.b] && b.at().overlaps(shape) &&
+			!slices.Contains(thing, b.a) && !slices.Contains(thing, b.b) && b.a.shape.overlaps(shape) && b.b.shape.overlaps(shape) {
+			return fmt.Errorf("%s is put in where %s is stuck down over its place", p, b.a.of)
+		}
 	}
 	return nil
 }
@@ -174,12 +204,10 @@ type touch struct {
 func (p *paper) areas(areas []units.Rect, side *score.Side) ([]touch, error) {
 	var out []touch
 	for _, a := range areas {
-		if err := p.plannedGlue(a, side); err != nil {
-			return nil, err
-		}
 		if a.Empty() {
 			return nil, fmt.Errorf("%s: an empty area takes adhesive", p)
 		}
+		p.glued = append(p.glued, gluing{a, side})
 		left := rectRegion(a)
 		for _, f := range p.facets {
 			on := f.area.and(left)
@@ -201,23 +229,6 @@ func (p *paper) areas(areas []units.Rect, side *score.Side) ([]touch, error) {
 		}
 	}
 	return out, nil
-}
-
-// plannedGlue objects where an area does not take glue by the plan, if that
-// says which do.
-func (p *paper) plannedGlue(a units.Rect, side *score.Side) error {
-	if p.plan == nil || len(p.plan.Glue) == 0 {
-		return nil
-	}
-	i := slices.IndexFunc(p.plan.Glue, func(g score.Glue) bool { return g.Area == a && (side == nil || g.Side == *side) })
-	if i < 0 {
-		return fmt.Errorf("%s takes no glue at %v by the plan", p, a)
-	}
-	if slices.Contains(p.glued, i) {
-		return fmt.Errorf("%s takes glue twice at %v", p, a)
-	}
-	p.glued = append(p.glued, i)
-	return nil
 }
 
 // touching returns all of a thing and of what it carries that lies on the base:
@@ -332,7 +343,8 @@ func (t *table) stick(p *paper, s work.Stick) error {
 	if on.body != p.body {
 		return fmt.Errorf("%s does not lie on %s", p, s.To.Name)
 	}
-	areas, err := p.areas([]units.Rect{s.Area}, &s.Side)
+	side := s.Side
+	areas, err := p.areas([]units.Rect{s.Area}, &side)
 	if err != nil {
 		return err
 	}

@@ -126,9 +126,6 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 	case a.Way == work.Away && (p.body.row || p.body.under):
 		return fmt.Errorf("%s is folded under what it is stuck down on", p)
 	}
-	if p.standing(f.line) {
-		return t.layDown(f)
-	}
 	if err := f.split(t); err != nil {
 		return err
 	}
@@ -141,7 +138,7 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 	if err := f.carry(t); err != nil {
 		return err
 	}
-	if err := f.free(); err != nil {
+	if err := f.free(t); err != nil {
 		return err
 	}
 	if a.Open {
@@ -150,6 +147,9 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 		}
 		t.note("crease %s %v %v %t", p, f.axis, f.at, a.Flat)
 		return nil
+	}
+	if p.upright != nil {
+		return f.stand(t)
 	}
 	f.turn(t)
 	return nil
@@ -169,7 +169,7 @@ func (f *folding) split(t *table) error {
 		if half.empty() || c.area.minus(half).empty() {
 			continue
 		}
-		if c.stands || c.flap {
+		if c.stands && f.p.upright == nil || c.flap {
 			return fmt.Errorf("%s is folded where it does not lie flat", f.p)
 		}
 		rest := c.area.minus(half)
@@ -238,7 +238,7 @@ func (f *folding) find() error {
 		if !f.along(c.line) || !c.real() || f.moves[c.a] == f.moves[c.b] {
 			continue
 		}
-		if c.a.lies != c.b.lies || c.a.stands || c.b.stands {
+		if c.a.lies != c.b.lies || (c.a.stands || c.b.stands) && f.p.upright == nil {
 			return fmt.Errorf("%s is folded at %v already", f.p, f.line.At)
 		}
 		axis, at := c.a.lies.line(f.line.Axis, f.line.At)
@@ -292,8 +292,11 @@ func (f *folding) carry(t *table) error {
 }
 
 // free objects where something lies in the way: across the line, on the inside
-// of the fold.
-func (f *folding) free() error {
+// of the fold. For a crease that is laid open again a loose part is lifted.
+func (f *folding) free(t *table) error {
+	loose := func(c *facet) bool {
+		return f.do.Open && !slices.ContainsFunc(t.bonds, func(b *bond) bool { return b.a == c || b.b == c })
+	}
 	stack := f.p.body.stack
 	at := map[*facet]bool{}
 	var hinge region
@@ -310,7 +313,7 @@ func (f *folding) free() error {
 	line := score.Line{Axis: f.axis, At: f.at, From: -1e12, To: 1e12}
 	for i, c := range stack {
 		inner := f.do.Way == work.Towards && i > first || f.do.Way == work.Away && i < last
-		if inner && !at[c] && !c.stands && crosses(c.shape.and(hinge), line) {
+		if inner && !at[c] && !c.stands && !loose(c) && crosses(c.shape.and(hinge), line) {
 			return fmt.Errorf("%s is folded at %v with %s across the fold", f.p, f.do.At, c.of)
 		}
 	}
@@ -321,9 +324,12 @@ func (f *folding) free() error {
 func (f *folding) kinds(t *table) error {
 	for _, c := range f.hinge {
 		fold := score.Valley
-		if (c.a.lies.up() == score.Face) != (f.do.Way == work.Towards) {
+		// What hangs at a right angle by now has been turned only half way.
+		up := (c.a.lies.up() == score.Face) != (f.p.upright != nil)
+		if up != (f.do.Way == work.Towards) {
 			fold = score.Mountain
 		}
+		c.fold = fold
 		from, to := c.extent()
 		covered := false
 		for i := range f.p.plan.Lines {
@@ -383,9 +389,8 @@ func (f *folding) turn(t *table) {
 		}
 		c.put(c.lies.then(over))
 		c.turned = true
-		if !f.do.Flat && !c.stands {
+		if !f.do.Flat {
 			c.stands = true
-			f.p.upright = append(f.p.upright, standing{f.line, c})
 		}
 		moved = append(moved, c)
 	}
@@ -398,7 +403,44 @@ func (f *folding) turn(t *table) {
 	for _, c := range f.hinge {
 		c.kept = nil
 	}
+	if !f.do.Flat {
+		f.p.upright = f
+	}
 	t.note("fold %s %v %v", f.p, over, f.do.Flat)
+}
+
+// stand makes the second of two folds at right angles. Between them stands a
+// wall; what lies beyond it has been turned over once, and lies flat again,
+// beginning at the nearer fold.
+func (f *folding) stand(t *table) error {
+	first := f.p.upright
+	if first.do.Way != f.do.Way || first.do.Moves != f.do.Moves || first.axis != f.axis || f.do.Flat {
+		return fmt.Errorf("%s stands up at %v, and the fold at %v does not lay it down", f.p, first.line.At, f.line.At)
+	}
+	beyond, wall := f.moves, first.moves
+	_, at := f.hinge[0].a.lies.line(f.line.Axis, f.line.At)
+	shift := first.at - at
+	if len(first.moves) < len(f.moves) {
+		beyond, wall = first.moves, f.moves
+		shift = f.at - first.at
+	}
+	by := asDrawn.moved(units.Point{X: shift})
+	if f.axis == score.Level {
+		by = asDrawn.moved(units.Point{Y: shift})
+	}
+	for c := range wall {
+		if c.stands = !beyond[c]; !c.stands {
+			c.put(c.lies.then(by))
+		}
+	}
+	for c := range beyond {
+		if !wall[c] {
+			return fmt.Errorf("%s stands up at %v, and the fold at %v does not lay it down", f.p, first.line.At, f.line.At)
+		}
+	}
+	f.p.upright = nil
+	t.note("stand %s %v", f.p, by)
+	return nil
 }
 
 // A crease is a fold between two facets, or a line at which they could be
@@ -406,6 +448,7 @@ func (f *folding) turn(t *table) {
 type crease struct {
 	a, b *facet
 	line score.Line
+	fold score.Fold   // as it was folded
 	kept *work.FoldAt // it has been laid open again, and is folded so in use
 }
 
@@ -420,33 +463,6 @@ func (c *crease) extent() (from, to units.Length) {
 func (c *crease) real() bool {
 	from, to := c.extent()
 	return from < to
-}
-
-// A standing facet stands at a right angle over a line.
-type standing struct {
-	line  score.Line
-	facet *facet
-}
-
-// standing reports whether a part stands over a line.
-func (p *paper) standing(l score.Line) bool {
-	return slices.ContainsFunc(p.upright, func(s standing) bool { return s.line == l })
-}
-
-// layDown folds flat what stands. Its place in the layers has been given when it
-// was stood up.
-func (t *table) layDown(f *folding) error {
-	if !f.do.Flat {
-		return fmt.Errorf("%s stands up at %v already", f.p, f.line.At)
-	}
-	for _, s := range f.p.upright {
-		if s.line == f.line {
-			s.facet.stands = false
-		}
-	}
-	t.note("lay down %s %v", f.p, f.line)
-	f.p.upright = slices.DeleteFunc(f.p.upright, func(s standing) bool { return s.line == f.line })
-	return nil
 }
 
 func (t *table) turnOver(p *paper) error {

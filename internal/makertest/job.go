@@ -37,6 +37,8 @@ type Job struct {
 	// ThickPaper is the caliper above which every fold must be scored; 0 means
 	// only where the plan scores it.
 	ThickPaper units.Length
+	// GrainFound are the stocks whose grain has been found before.
+	GrainFound []string
 	// Groove is the side of the fold on which scores are made.
 	Groove Groove
 	Steps  []work.Step
@@ -60,6 +62,9 @@ type Stock struct {
 	TwoSided bool
 	OneWay   bool // its pattern has an up and a down
 	Sheets   []Sheet
+	// Largest is the largest sheet where none are listed, as it lies; a side of
+	// 0 is no limit.
+	Largest units.Size
 }
 
 // A Sheet is a sheet of a stock as it is listed, pattern upright.
@@ -88,14 +93,15 @@ type Piece struct {
 	Size     units.Size
 	// Outline is the piece as trimmed, without openings and notches; none
 	// means the rectangle of its size.
-	Outline  []units.Point
-	Stock    string
-	Caliper  units.Length
-	Up       work.PaperSide // the side of the material that is the drawing's face
-	Grain    work.Grain
-	Upright  bool
-	Lines    []Line
-	Panels   []units.Rect // as steps count them
+	Outline []units.Point
+	Stock   string
+	Caliper units.Length
+	Up      work.PaperSide // the side of the material that is the drawing's face
+	Grain   work.Grain
+	Upright bool
+	Lines   []Line
+	// Panels are what Placed counts.
+	Panels   []units.Rect
 	Openings []score.CutOut
 	Notches  []score.Notch
 	// Glue are the areas that take glue; none asks for nothing.
@@ -119,7 +125,8 @@ type Other struct {
 	Index, Copy int
 	Size        units.Size
 	Thickness   units.Length
-	// Place is where it lies at the end, in the row or in the footprint.
+	// Place is where it lies at the end, in the row or in the footprint; if that
+	// is larger than it is, somewhere within.
 	Place   units.Rect
 	Outside bool
 	// Way is what must stay free for it to be put in; empty asks for nothing.

@@ -30,14 +30,20 @@ type paper struct {
 	trimmedTo   region // what has been trimmed off
 	board       int    // its place in the row, −1 for none
 	creases     []*crease
-	upright     []standing
+	upright     *folding // part of it stands at a right angle by now
 	turned      []score.Edge
 	edges       [4]region // what stands against the edges of a board, on its drawing
 	rubbed      bool
-	glued       []int      // planned areas that have taken glue
+	glued       []gluing   // areas that have taken glue
 	laid        units.Rect // of a board, before it was measured
 	holes       []*hole
 	tried       bool // a magnet, with the one that it meets
+}
+
+// A gluing is an area that has taken glue, on one side if that is known.
+type gluing struct {
+	area units.Rect
+	side *score.Side
 }
 
 type scored struct {
@@ -124,30 +130,52 @@ func shapeOf(facets []*facet) region {
 	return all
 }
 
-// panel returns the facets of a paper in one of its panels, all of them for
-// All, and the measured rectangle as they lie together.
+// panel returns the facets of a paper in one of its panels as steps count them,
+// all of them for All, and the measured rectangle as they lie together. Panels
+// lie between the scores that begin at the head, from left to right; without
+// any, between those from left to right, from head to tail.
 func (p *paper) panel(i int) ([]*facet, units.Rect, bool) {
-	if i == work.All || p.plan == nil || len(p.plan.Panels) == 0 && i == 0 {
+	if i == work.All {
 		flat := slices.DeleteFunc(slices.Clone(p.facets), func(f *facet) bool { return f.stands })
 		return flat, shapeOf(flat).rect(), len(flat) > 0
 	}
-	if i < 0 || i >= len(p.plan.Panels) {
+	var uprights, levels []units.Length
+	if p.plan != nil {
+		for _, l := range p.plan.Lines {
+			switch {
+			case l.From != 0:
+			case l.Axis == score.Upright:
+				uprights = append(uprights, l.At)
+			default:
+				levels = append(levels, l.At)
+			}
+		}
+	}
+	r := units.RectAt(units.Point{}, p.size)
+	at, end := append(uprights, 0, p.size.W), &r.Max.X
+	from := &r.Min.X
+	if len(uprights) == 0 && len(levels) > 0 {
+		at, from, end = append(levels, 0, p.size.H), &r.Min.Y, &r.Max.Y
+	}
+	slices.Sort(at)
+	if i < 0 || i+1 >= len(at) {
 		return nil, units.Rect{}, false
 	}
+	*from, *end = at[i], at[i+1]
+	return p.within(r)
+}
+
+// within returns the facets of a paper within a rectangle of its drawing, and
+// where that lies. They must lie flat together.
+func (p *paper) within(r units.Rect) ([]*facet, units.Rect, bool) {
 	var in []*facet
-	r := p.plan.Panels[i]
 	for _, f := range p.facets {
 		if !f.stands && !f.flap && f.area.overlaps(rectRegion(r)) {
 			in = append(in, f)
 		}
 	}
-	if len(in) == 0 {
+	if len(in) == 0 || slices.ContainsFunc(in, func(f *facet) bool { return f.lies != in[0].lies }) {
 		return nil, units.Rect{}, false
-	}
-	for _, f := range in {
-		if f.lies != in[0].lies {
-			return nil, units.Rect{}, false
-		}
 	}
 	return in, in[0].lies.rect(r), true
 }
@@ -164,11 +192,10 @@ func (b *body) move(by pose) {
 	}
 }
 
-// join makes one body of two, with the layers of top over those of bottom. The
-// one that holds the boards stays where it is, as does bottom otherwise.
-func join(bottom, top *body) *body {
+// join makes one body of two with their layers in the given order. The one
+// that holds the boards stays what it is, as does bottom otherwise.
+func join(bottom, top *body, stack []*facet) {
 	into, other := bottom, top
-	stack := slices.Concat(bottom.stack, top.stack)
 	if top.row || top.under && !bottom.row {
 		into, other = top, bottom
 	}
@@ -179,7 +206,53 @@ func join(bottom, top *body) *body {
 	for _, p := range other.papers {
 		p.body = into
 	}
-	return into
+}
+
+// between returns the layers of a body with others put in right over some of
+// its facets, and under what lies over those. Of what does not, it comes to lie
+// over all that is lower or not folded. It returns nothing where that cannot be.
+func between(stack, thing, over []*facet) []*facet {
+	z := heights(stack)
+	top := units.Length(0)
+	for i, f := range stack {
+		if slices.Contains(over, f) {
+			top = max(top, z[i]+f.of.caliper)
+		}
+	}
+	all := slices.Concat(stack, thing)
+	n := len(all)
+	above := func(k int) bool {
+		return slices.ContainsFunc(stack[:k], func(f *facet) bool { return slices.Contains(over, f) && f.shape.overlaps(stack[k].shape) })
+	}
+	under := make([][]int, n) // the facets that lie on each one
+	count := make([]int, n)
+	on := func(low, high int) { under[low] = append(under[low], high); count[high]++ }
+	for i := range n {
+		for k := range i {
+			switch {
+			case !all[i].shape.overlaps(all[k].shape):
+			case i < len(stack) || k >= len(stack):
+				on(k, i)
+			case !above(k) && (z[k] < top || len(all[k].of.facets) == 1):
+				on(k, i)
+			default:
+				on(i, k)
+			}
+		}
+	}
+	var out []*facet
+	for len(out) < n {
+		i := slices.Index(count, 0)
+		if i < 0 {
+			return nil
+		}
+		count[i] = -1
+		out = append(out, all[i])
+		for _, k := range under[i] {
+			count[k]--
+		}
+	}
+	return out
 }
 
 // exposed returns what of a facet lies open to one side.

@@ -118,7 +118,7 @@ func run(j *Job, steps []work.Step) (*table, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &table{job: j, orders: orders}
+	t := &table{job: j, orders: orders, grain: j.GrainFound}
 	if len(j.Row) == 0 {
 		t.under = newPaper(work.Piece, -1, 0, j.Closed)
 		t.under.name = "base"
@@ -267,6 +267,7 @@ type place struct {
 	on    *paper     // for a piece, or Under
 	facet []*facet
 	below bool // on the outside
+	panel bool // on a panel, under what lies over it
 }
 
 // base finds what something is laid on.
@@ -286,7 +287,7 @@ func (t *table) base(b work.Base) (place, error) {
 		if !ok {
 			return place{}, fmt.Errorf("%s has no panel %d that lies flat", p, b.Panel)
 		}
-		return place{body: p.body, rect: rect, on: p, facet: facets}, nil
+		return place{body: p.body, rect: rect, on: p, facet: facets, panel: b.Panel != work.All}, nil
 	case work.OnRow, work.OnBoard, work.OnOutside:
 		return t.baseOnRow(b)
 	}

@@ -1,6 +1,7 @@
 package makertest
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -14,6 +15,9 @@ import (
 // wall, over which the part beyond lies as it does over one fold.
 func (t *table) use(home *body) error {
 	for _, p := range slices.Clone(home.papers) {
+		if t.liesAsWanted(p, home) {
+			continue
+		}
 		var walls []*crease
 		var closed []score.Line
 		for _, c := range slices.Clone(p.creases) {
@@ -24,6 +28,7 @@ func (t *table) use(home *body) error {
 				if err := t.closeLeaf(p, c); err != nil {
 					return err
 				}
+			case p.foldedBack(c):
 			case !slices.ContainsFunc(walls, func(d *crease) bool { return d.line == c.line }):
 				walls = append(walls, c)
 			}
@@ -35,46 +40,84 @@ func (t *table) use(home *body) error {
 	return nil
 }
 
-// closeLeaf folds again what has been laid open.
-func (t *table) closeLeaf(p *paper, c *crease) error {
-	f := &folding{p: p, do: *c.kept, line: c.line}
-	if f.do.Way == work.Away {
-		return fmt.Errorf("%s closes at %v under what it lies on", p, c.line.At)
-	}
-	if err := f.find(); err != nil {
-		return err
-	}
-	if err := f.carry(t); err != nil {
-		return err
-	}
-	f.turn(t)
-	return nil
+// liesAsWanted reports whether a paper lies as planned already.
+func (t *table) liesAsWanted(p *paper, home *body) bool {
+	return !slices.ContainsFunc(t.job.Want, func(w Placed) bool {
+		return p.kind == work.Piece && w.Piece == p.index && w.Copy == p.copy && t.compareOne(w, home) != nil
+	})
 }
 
-// standWalls stands up what lies between two folds, the nearer to what stays
-// first.
-func (t *table) standWalls(p *paper, walls []*crease) error {
-	slices.SortFunc(walls, func(a, b *crease) int {
-		d := int(a.line.At - b.line.At)
-		if a.kept.Moves == score.Left || a.kept.Moves == score.Head {
-			d = -d
+// foldedBack reports whether a crease at a right angle is one of two with a
+// flat fold between: what is between stands on what goes on beyond it, and lies
+// down on it in use.
+func (p *paper) foldedBack(c *crease) bool {
+	next := func(way int) *crease { // the nearest fold on that side
+		var best *crease
+		for _, d := range p.creases {
+			if d.line.Axis == c.line.Axis && (int(d.line.At-c.line.At))*way > 0 && (best == nil || (int(d.line.At-best.line.At))*way < 0) {
+				best = d
+			}
 		}
-		return d
-	})
+		return best
+	}
+	for _, way := range [...]int{-1, 1} {
+		if d := next(way); d != nil && d.kept == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// closeLeaf folds again what has been laid open.
+func (t *table) closeLeaf(p *paper, c *crease) error {
+	f, err := t.inUse(p, c)
+	if err == nil {
+		f.turn(t)
+	}
+	return err
+}
+
+// inUse returns the fold of what has been laid open, as it is made in use: the
+// part turns that is not stuck down, to the side that its fold asks for.
+func (t *table) inUse(p *paper, c *crease) (*folding, error) {
+	f := &folding{p: p, do: *c.kept, line: c.line}
+	f.do.Flat, f.do.Open = true, false
+	f.do.Way = work.Towards
+	if (c.a.lies.up() == score.Face) != (c.fold == score.Valley) {
+		f.do.Way = work.Away
+	}
+	for again := true; ; again = false {
+		if err := f.find(); err != nil {
+			return nil, err
+		}
+		err := f.carry(t)
+		if err == nil && f.do.Way == work.Away {
+			return nil, fmt.Errorf("%s closes at %v under what it lies on", p, c.line.At)
+		}
+		if err == nil || !again {
+			return f, err
+		}
+		f.do.Moves = opposite(f.do.Moves)
+	}
+}
+
+// standWalls stands up what lies between two folds.
+func (t *table) standWalls(p *paper, walls []*crease) error {
 	if len(walls)%2 != 0 {
 		return fmt.Errorf("%s stands up at %v without an end", p, walls[0].line.At)
 	}
+	slices.SortFunc(walls, func(a, b *crease) int { return cmp.Compare(a.line.At, b.line.At) })
 	for ; len(walls) > 0; walls = walls[2:] {
-		near := &folding{p: p, do: *walls[0].kept, line: walls[0].line}
-		far := &folding{p: p, do: *walls[1].kept, line: walls[1].line}
-		for _, f := range [...]*folding{near, far} {
-			f.do.Flat = true
-			if err := f.find(); err != nil {
-				return err
-			}
-			if err := f.carry(t); err != nil {
-				return err
-			}
+		near, err := t.inUse(p, walls[0])
+		if err != nil {
+			return err
+		}
+		far, err := t.inUse(p, walls[1])
+		if err != nil {
+			return err
+		}
+		if len(near.moves) < len(far.moves) {
+			near, far = far, near
 		}
 		far.turn(t)
 		back := asDrawn.moved(units.Point{X: near.at - far.at})
