@@ -43,6 +43,9 @@ func run(args []string, out io.Writer) error {
 	if err := set.Parse(args); err != nil {
 		return err
 	}
+	if *steps < 0 {
+		return fmt.Errorf("-steps is %d; want 0 or more", *steps)
+	}
 	if set.NArg() > 0 {
 		return fmt.Errorf("%q is left over", set.Arg(0))
 	}
@@ -85,6 +88,14 @@ func run(args []string, out io.Writer) error {
 	return p.err
 }
 
+// copies says that none are meant where none are asked for.
+func copies(n int) int {
+	if n == 0 {
+		return layout.NoCopies
+	}
+	return n
+}
+
 // club is the crew's folio: a mat and a frame inside.
 func club(title, cover, photo string) folio.Spec {
 	picture := units.MustParseSize(photo)
@@ -122,7 +133,7 @@ func table(small, large int) (layout.Job, error) {
 	}
 	const along, across = folio.GrainAlongHeight, folio.GrainAlongWidth
 	return layout.Job{
-		Folios: []layout.Folio{{Name: "small", Plan: a, Copies: small}, {Name: "large", Plan: b, Copies: large}},
+		Folios: []layout.Folio{{Name: "small", Plan: a, Copies: copies(small)}, {Name: "large", Plan: b, Copies: copies(large)}},
 		Pieces: []layout.Piece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: folio.GrainAny}},
 		Materials: []layout.Material{
 			{Name: "chipboard", Sheets: []layout.SheetKind{sheet("20 x 26 in", along, layout.Unlimited, 185), offcut("9 1/2 x 13 in", along, 3)}},

@@ -286,19 +286,19 @@ func (p *printer) more(ctx context.Context, budget layout.Budget) error {
 		if err != nil {
 			return err
 		}
-		p.para("  ", "      ", fmt.Sprintf("One more %s folio takes %d more sheets to buy, %s.%s", f.Name, d.Bought, d.Price, doubt(d.Certain)))
+		p.para("  ", "      ", fmt.Sprintf("One more %s folio takes %d more sheets to buy, %s.%s", f.Name, d.Bought(), d.Price(), doubt(d.Certain())))
 		y, err := layout.HowMany(ctx, p.job, i, budget)
 		if err != nil {
 			return err
 		}
-		text := fmt.Sprintf("With the rest of the table as it is, the cupboard yields %d %s folios", y.Copies, f.Name)
+		text := fmt.Sprintf("With the rest of the table as it is, the cupboard yields %d %s folios", y.Copies(), f.Name)
 		switch {
-		case y.Unlimited:
+		case y.Unlimited():
 			text = "The cupboard sets no limit to " + f.Name + " folios"
-		case y.Most:
-			text += "; one more is proved to lack " + y.Limit
+		case y.Most():
+			text += "; one more is proved to lack " + y.Limit()
 		default:
-			text += "; for one more no layout was found, for lack of " + y.Limit
+			text += "; for one more no layout was found, for lack of " + y.Limit()
 		}
 		p.para("  ", "      ", text+".")
 	}
@@ -310,10 +310,15 @@ func (p *printer) more(ctx context.Context, budget layout.Budget) error {
 		return err
 	}
 	for _, s := range savings {
-		text := fmt.Sprintf("%s, %s", p.job.Folios[s.Folio()].Name, s.Change())
-		if w, ok := s.By(); ok {
-			text += " (" + w.String() + ")"
+		var changes []string
+		for c, w := range s.Changes() {
+			text := c.String()
+			if w.Label() != "" {
+				text += " (" + w.String() + ")"
+			}
+			changes = append(changes, text)
 		}
+		text := p.job.Folios[s.Folio()].Name + ", " + strings.Join(changes, " and ")
 		fewer := "sheets"
 		if s.Sheets() == 1 {
 			fewer = "sheet"

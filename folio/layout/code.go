@@ -20,6 +20,7 @@ const (
 	WarnGrain   check.Code = "grain-unknown" // the grain of a sheet must be found first
 	WarnLeftOut check.Code = "sheet-unused"  // a sheet is left out because grain and pattern contradict each other
 	WarnStopped check.Code = "stopped"       // the search was cut short
+	WarnNone    check.Code = "none-wanted"   // none of a folio or a piece is wanted, which may be a slip
 )
 
 // Limits on a Job, so that no input takes unbounded time or memory.
@@ -29,9 +30,14 @@ const (
 	// MostKinds is the greatest number of different pieces in a job, and of
 	// folios, of materials, and of kinds of sheet of one material.
 	MostKinds = 10_000
+	// MostSheetKinds is the greatest number of kinds of sheet of all materials
+	// together.
+	MostSheetKinds = 100_000
 )
 
 func count(n int) string { return strconv.Itoa(n) }
+
+func number(n int64) string { return strconv.FormatInt(n, 10) }
 
 // sizeText writes a size with its unit once, as in "4 1/2 x 6 1/4 in", unless
 // one side can only be written in another unit.

@@ -89,8 +89,9 @@ func ExampleSavings() {
 		return
 	}
 	for _, s := range savings {
-		by, _ := s.By()
-		fmt.Println(s.Change(), "saves", s.Sheets(), "sheets:", by)
+		for change, working := range s.Changes() {
+			fmt.Println(change, "saves", s.Sheets(), "sheets:", working)
+		}
 	}
 	// Output:
 	// lower covers saves 5 sheets: cover height 6 in = as it is 6 1/4 in - 1/4 in

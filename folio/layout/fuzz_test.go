@@ -144,7 +144,7 @@ func FuzzLay(f *testing.F) {
 			return
 		}
 		small := layout.Budget{Steps: 20_000}
-		if y, err := layout.HowMany(context.Background(), job, in.byte()%4, small); err == nil && y.Copies < 0 {
+		if y, err := layout.HowMany(context.Background(), job, in.byte()%4, small); err == nil && y.Copies() < 0 {
 			t.Errorf("%+v", y)
 		}
 		_, _ = layout.OneMore(context.Background(), job, in.byte()%4, small)

@@ -33,18 +33,27 @@ type Job struct {
 // A Folio is a plan and how many are made of it.
 type Folio struct {
 	// Name tells it apart in print; empty means the title of its Spec.
-	Name   string
-	Plan   *folio.Plan
+	Name string
+	// Plan is how each is built.
+	Plan *folio.Plan
+	// Copies is how many are made, or NoCopies. 0 makes none and gives a
+	// warning, for it may have been forgotten.
 	Copies int
 }
 
+// NoCopies as [Folio.Copies] and [Piece.Quantity] says that none are made.
+const NoCopies = -1
+
 // A Piece is something to be cut that belongs to no plan.
 type Piece struct {
-	Name     string
+	// Name says what it is.
+	Name string
+	// Material is the name of the Material that it is cut from.
 	Material string
 	// Size is as the piece lies while it is built: width across, height along
 	// the spine.
-	Size     units.Size
+	Size units.Size
+	// Quantity is how many are wanted, or NoCopies. 0 is none, with a warning.
 	Quantity int
 	// Grain is how the grain must run in it; the default is along its height.
 	Grain folio.GrainRule
@@ -128,7 +137,9 @@ type Cutter struct {
 
 // Keep is the least short and long side of a leftover that is worth keeping.
 // The zero Keep means 1 in by 3 in (common practice, no published source).
-type Keep struct{ Short, Long units.Length }
+type Keep struct {
+	Short, Long units.Length // 0 beside another that is set means any length
+}
 
 func (k Keep) withDefaults() Keep {
 	if k == (Keep{}) {
@@ -145,7 +156,7 @@ func (j Job) One(folio int) Job {
 	j = j.clone()
 	j.Pieces = nil
 	for i := range j.Folios {
-		j.Folios[i].Copies = 0
+		j.Folios[i].Copies = NoCopies
 		if i == folio {
 			j.Folios[i].Copies = 1
 		}
@@ -169,10 +180,11 @@ func (j Job) More(folio, n int) Job {
 	j = j.clone()
 	if folio >= 0 && folio < len(j.Folios) {
 		f := &j.Folios[folio]
-		if sum := int64(f.Copies) + int64(n); sum >= 0 && sum <= MostPieces {
+		switch sum := int64(max(f.Copies, 0)) + int64(n); {
+		case sum <= 0:
+			f.Copies = NoCopies
+		case sum <= MostPieces:
 			f.Copies = int(sum)
-		} else if sum < 0 {
-			f.Copies = 0
 		}
 	}
 	return j
@@ -199,22 +211,4 @@ func (j Job) cutter(m Material) Cutter {
 		c.LongestCut = 0
 	}
 	return c
-}
-
-// A Budget bounds the work of a search.
-type Budget struct {
-	// Steps of work; a step is in the order of ten nanoseconds on a desk
-	// machine of the 2020s. 0 means [DefaultSteps]. A quick first layout is
-	// always made, so that every budget gives a whole answer.
-	Steps int64
-}
-
-// DefaultSteps is the budget of the zero [Budget]: in the order of a second.
-const DefaultSteps int64 = 100_000_000
-
-func (b Budget) steps() int64 {
-	if b.Steps <= 0 {
-		return DefaultSteps
-	}
-	return b.Steps
 }

@@ -230,7 +230,7 @@ func TestSheetLeftOut(t *testing.T) {
 
 func TestErrorsAllAtOnce(t *testing.T) {
 	job := layout.Job{
-		Folios: []layout.Folio{{Copies: 2}, {Plan: keepsake(t), Copies: -1}},
+		Folios: []layout.Folio{{Copies: 2}, {Plan: keepsake(t), Copies: -2}},
 		Pieces: []layout.Piece{
 			{Name: "a", Material: "gold leaf", Size: inches("1 x 1"), Quantity: 1},
 			{Name: "b", Material: "paper", Size: units.Size{W: -1, H: 0}, Quantity: 1, Turn: 9, Grain: 7},

@@ -8,7 +8,6 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/cutorder"
-	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
@@ -29,44 +28,59 @@ type Layout struct {
 // wrong; if all of that is impossible rather than malformed, the layout of
 // what can be placed comes with it.
 func Lay(ctx context.Context, job Job, budget Budget) (*Layout, error) {
-	job = job.clone()
 	var bad check.List
-	wants, ok := job.gather(&bad)
-	if !ok {
-		return nil, bad.Err()
+	budget.check(&bad)
+	m := newMeter(ctx, budget, 1)
+	l := m.all(job, &bad, m.total)
+	m.end()
+	return l, bad.Err()
+}
+
+// all lays out all materials of a job with at most so many steps; what is wrong
+// goes to bad. It returns nil for a job that is malformed.
+func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
+	job = job.clone()
+	wants, ok := job.gather(bad)
+	if !ok || bad.Len() > 0 {
+		return nil
 	}
-	l := &Layout{job: job, wants: wants}
+	l := &Layout{job: job, wants: wants, warnings: job.idle()}
 	by := byMaterial(&job, wants)
-	left, todo := budget.steps(), int64(0)
+	todo := int64(0)
 	for _, of := range by {
 		if len(of) > 0 {
 			todo++
 		}
 	}
-	number := 1
+	end := max(0, m.left-share) // what must be left in the end
+	started := m.left
+	lacks := lacker{meter: m, l: l, bad: bad, left: max(share/16, leastSearch/4)}
+	sheets := 1
 	for i, of := range by {
 		if len(of) == 0 {
 			continue
 		}
-		s, steps, err := solve(ctx, &job, job.Materials[i], wants, of, max(1, left/todo))
+		steps := max(0, m.left-end) / todo
+		s, err := m.lay(&job, job.Materials[i], wants, of, steps-steps/32)
 		if err != nil {
 			bad.Malformed(check.Index("materials", i), check.OutOfRange, err.Error(), "")
-			return nil, bad.Err()
+			return nil
 		}
 		todo--
-		left = max(0, left-steps)
-		l.steps += steps
-		m := newLaid(l, i, s, number, s.plan(ctx, budget.steps()/32))
-		number += len(m.sheets)
-		l.materials = append(l.materials, m)
+		o := s.plan(m.ctx, steps/32)
+		m.use(o.Work)
+		laid := newLaid(l, i, s, sheets, o)
+		sheets += len(laid.sheets)
+		l.materials = append(l.materials, laid)
 		l.stopped = l.stopped || s.result.Stopped
 		l.warn(i, s)
-		l.steps += l.complain(ctx, &bad, i, s)
+		lacks.complain(i, s)
 	}
+	l.steps = started - m.left
 	if l.stopped {
 		l.warnings = append(l.warnings, check.Warning{Code: WarnStopped, Text: "the search was cut short; the layout holds, but a longer search may need fewer sheets"})
 	}
-	return l, bad.Err()
+	return l
 }
 
 // byMaterial lists the indices of the pieces of each material.
@@ -102,103 +116,6 @@ func crosswise(g folio.SheetGrain) folio.SheetGrain {
 		return folio.GrainAlongWidth
 	}
 	return folio.GrainAlongHeight
-}
-
-// complain adds a violation for each piece without a place and returns the
-// steps that it took to find out how many more sheets would do.
-func (l *Layout) complain(ctx context.Context, bad *check.List, i int, s *solved) int64 {
-	if len(s.result.Short) == 0 {
-		return 0
-	}
-	n := l.job.notation()
-	more := packing.Problem{Stock: slices.Clone(s.Stock), Items: slices.Clone(s.Items), Kerf: s.Kerf, LongestCut: s.LongestCut}
-	for k := range more.Stock {
-		more.Stock[k].Count = packing.Unlimited
-		if more.Stock[k].First {
-			more.Stock[k].Count = 0
-		}
-	}
-	for k := range more.Items {
-		more.Items[k].Copies = 0
-	}
-	lack := 0
-	for _, sh := range s.result.Short {
-		w := l.wants[s.wants[sh.Item][0]]
-		if sh.Fits || s.fits(s.Items[sh.Item]) {
-			lack += sh.Copies
-			more.Items[sh.Item].Copies = sh.Copies
-			continue
-		}
-		size, turn := w.size, s.Items[sh.Item].Turn
-		need := units.Size{W: length(sh.NeedW), H: length(sh.NeedH)}
-		got := check.Quote(w.name) + " " + sizeText(n, size) + " out of " + check.Quote(s.material.Name)
-		path := w.path
-		switch c, large := s.leastCut(size, turn); {
-		case len(s.kinds) == 0:
-			bad.Add(check.Violation{Path: path, Code: GrainCross, Fault: check.Impossible, Got: got + ", grain and pattern crosswise on every sheet",
-				Want: "a sheet with its grain along the height of the pattern, or a piece with the grain either way"})
-		case large:
-			bad.Add(check.Violation{Path: path, Code: CutShort, Fault: check.Impossible,
-				Got: got + " with a longest cut of " + n.Text(length(s.LongestCut)), Want: "a longest cut of at least " + n.Text(c),
-				Bound: check.AtLeast, Limit: c, By: c - length(s.LongestCut)})
-		default:
-			want := "a sheet of at least " + sizeText(n, need) + " inside its trim"
-			if w.grain == folio.GrainParallel {
-				want += ", grain along the second of these"
-			}
-			if turn {
-				want += ", or the other way round"
-			}
-			bad.Add(check.Violation{Path: path, Code: SheetSmall, Fault: check.Impossible, Got: got, Want: want})
-		}
-	}
-	if lack == 0 {
-		return 0
-	}
-	got := "too few sheets of " + check.Quote(s.material.Name) + ": no place for " + count(lack) + " of " + count(lack+placed(s.result)) + " pieces:"
-	at := slices.IndexFunc(l.materials, func(m Laid) bool { return m.index == i })
-	first := true
-	for sh := range l.materials[at].Short() {
-		if sh.Fits() {
-			if !first {
-				got += ","
-			}
-			first = false
-			got += " " + count(sh.Copies()) + " x " + sh.Piece().name
-		}
-	}
-	want := "more sheets"
-	steps := int64(0)
-	if r, err := packing.Solve(ctx, more, packing.Budget{Steps: 2_000_000}); err == nil {
-		steps = r.Steps
-		if shorts(r) == 0 {
-			for k, used := range r.Used {
-				if used > 0 {
-					if want == "more sheets" {
-						want = ""
-					} else {
-						want += " and "
-					}
-					want += count(used) + " more of " + sizeText(n, s.material.Sheets[s.kinds[k].index].Size)
-				}
-			}
-			want += ", which will do, or fewer pieces"
-		}
-	}
-	bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Fault: check.Impossible, Got: got, Want: want})
-	return steps
-}
-
-func placed(r *packing.Result) int {
-	n := 0
-	for _, s := range r.Sheets {
-		for _, d := range s.Nodes {
-			if d.Use == packing.Piece {
-				n += s.Times
-			}
-		}
-	}
-	return n
 }
 
 // Job returns a copy of what was laid out.

@@ -2,7 +2,6 @@ package layout
 
 import (
 	"context"
-	"errors"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/packing"
@@ -12,15 +11,23 @@ import (
 
 // A Difference is what another layout takes beside a first one.
 type Difference struct {
-	// Bought is how many more bought sheets, Offcuts how many more offcuts at
-	// hand; negative for fewer.
-	Bought, Offcuts int
-	// Price is how much more the whole sheets cost.
-	Price money.Amount
-	// Certain says that the difference in bought sheets is proved not to come
-	// from one of the two layouts being less than the best.
-	Certain bool
+	bought, offcuts int
+	price           money.Amount
+	certain         bool
 }
+
+// Bought is how many more bought sheets it takes; negative for fewer.
+func (d Difference) Bought() int { return d.bought }
+
+// Offcuts is how many more offcuts at hand it takes; negative for fewer.
+func (d Difference) Offcuts() int { return d.offcuts }
+
+// Price is how much more the whole sheets cost; negative for less.
+func (d Difference) Price() money.Amount { return d.price }
+
+// Certain says that the difference in bought sheets is proved not to come from
+// one of the two layouts being less than the best.
+func (d Difference) Certain() bool { return d.certain }
 
 // tally is what is counted of a layout.
 type tally struct {
@@ -45,12 +52,12 @@ func (t *tally) add(r *packing.Result, price money.Amount) {
 
 // minus returns what a takes more than b.
 func (t tally) minus(b tally) Difference {
-	d := Difference{Bought: t.bought - b.bought, Offcuts: t.offcuts - b.offcuts, Price: t.price}
-	d.Price.Minor -= b.price.Minor
-	if d.Price.Currency == (money.Currency{}) {
-		d.Price.Currency = b.price.Currency
+	d := Difference{bought: t.bought - b.bought, offcuts: t.offcuts - b.offcuts, price: t.price}
+	d.price.Minor -= b.price.Minor
+	if d.price.Currency == (money.Currency{}) {
+		d.price.Currency = b.price.Currency
 	}
-	d.Certain = t.bound == t.bought && b.bound == b.bought
+	d.certain = t.bound == t.bought && b.bound == b.bought
 	return d
 }
 
@@ -67,7 +74,7 @@ func (s *solved) price() money.Amount {
 }
 
 // OneMore returns what one more copy of a folio takes beside the job as it is:
-// half of the budget goes to each. Where the larger job comes out of fewer
+// half of the budget goes to the first. Where the larger job comes out of fewer
 // sheets than were found for the smaller one, the smaller can be cut from
 // those, and the difference is none. The error is an *[check.Error], also when
 // either cannot be placed in full.
@@ -77,13 +84,15 @@ func OneMore(ctx context.Context, job Job, folio int, budget Budget) (Difference
 		bad.Malformed("folio", check.OutOfRange, count(folio), "an index of Job.Folios")
 		return Difference{}, bad.Err()
 	}
-	half := Budget{max(1, budget.steps()/2)}
-	before, err := Lay(ctx, job, half)
-	if err != nil {
+	budget.check(&bad)
+	m := newMeter(ctx, budget, leastSearch)
+	defer m.end()
+	before := m.all(job, &bad, m.total/2)
+	if err := bad.Err(); err != nil {
 		return Difference{}, err
 	}
-	after, err := Lay(ctx, job.More(folio, 1), half)
-	if err != nil {
+	after := m.all(job.More(folio, 1), &bad, m.left)
+	if err := bad.Err(); err != nil {
 		return Difference{}, err
 	}
 	a, b := after.tally(), before.tally()
@@ -117,26 +126,37 @@ func (l *Layout) Against(first *Layout) Difference { return l.tally().minus(firs
 
 // Yield is how many copies of a folio come out of the sheets at hand.
 type Yield struct {
-	// Copies can be made.
-	Copies int
-	// Unlimited says that the sheets set no limit: whatever the folio is cut
-	// from can be had as needed, up to the limits of a Job.
-	Unlimited bool
-	// Most says that no layout makes more: one more copy is proved not to fit.
-	Most bool
-	// Limit is the material that one more copy lacks.
-	Limit string
+	copies                   int
+	unlimited, most, stopped bool
+	limit                    string
 }
+
+// Copies is how many can be made.
+func (y Yield) Copies() int { return y.copies }
+
+// Unlimited says that the sheets set no limit: whatever the folio is cut from
+// can be had as needed, up to the limits of a Job.
+func (y Yield) Unlimited() bool { return y.unlimited }
+
+// Most says that no layout makes more: one more copy is proved not to fit.
+func (y Yield) Most() bool { return y.most }
+
+// Stopped says that the search ended, for the budget or the context, before it
+// had tried what it would try: more may be made.
+func (y Yield) Stopped() bool { return y.stopped }
+
+// Limit is the material that one more copy lacks, as far as is known.
+func (y Yield) Limit() string { return y.limit }
 
 // HowMany returns how many copies of a folio come out of the sheets at hand,
 // beside everything else in the job: the other folios with their copies and
 // the pieces by hand. Its own Copies do not count. Where even the rest of the
-// job finds no place, there are none. It takes some thirty layouts at most,
-// whatever the budget; when the context is done the answer is what was found
-// until then. The error is an *[check.Error] with what
-// is malformed, or a piece that fits no sheet.
+// job finds no place, there are none. When the budget is spent or the context
+// done, the answer is what was found until then. The error is an *[check.Error]
+// with what is malformed, or a piece that fits no sheet.
 func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, error) {
 	var bad check.List
+	budget.check(&bad)
 	if index < 0 || index >= len(job.Folios) {
 		bad.Malformed("folio", check.OutOfRange, count(index), "an index of Job.Folios")
 		return Yield{}, bad.Err()
@@ -144,7 +164,7 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 	job = job.clone()
 	job.Folios[index].Copies = 1
 	wants, ok := job.gather(&bad)
-	if !ok {
+	if !ok || bad.Len() > 0 {
 		return Yield{}, bad.Err()
 	}
 	// The other pieces leave room for so many of the folio's.
@@ -156,10 +176,12 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 			rest += w.quantity
 		}
 	}
+	m := newMeter(ctx, budget, leastSearch)
+	defer m.end()
 	if each == 0 {
-		return Yield{Unlimited: true}, nil
+		return Yield{unlimited: true}, nil
 	}
-	out := Yield{Copies: (MostPieces - rest) / each, Unlimited: true}
+	out := Yield{copies: (MostPieces - rest) / each, unlimited: true}
 	by := byMaterial(&job, wants)
 	todo := int64(0)
 	for _, of := range by {
@@ -167,36 +189,27 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 			todo++
 		}
 	}
-	left := budget.steps()
 	for i, of := range by {
-		uses := false
-		for _, w := range of {
-			uses = uses || wants[w].folio == index
-		}
 		if len(of) == 0 {
 			continue
 		}
-		y := yielder{ctx: ctx, job: &job, at: i, folio: index, wants: wants, of: of, uses: uses, left: left / max(todo, 1)}
-		given := y.left
-		n, most, limited := y.most(out.Copies)
-		left = max(0, left-(given-y.left))
+		y := yielder{meter: m, job: &job, at: i, folio: index, wants: wants, of: of, left: m.left / todo}
 		todo--
-		if limited && (n < out.Copies || out.Unlimited) {
-			out = Yield{Copies: n, Most: most, Limit: job.Materials[i].Name}
-		} else if limited && n == out.Copies && most {
-			out.Most = true
+		for _, w := range of {
+			y.uses = y.uses || wants[w].folio == index
 		}
-	}
-	if out.Copies == 0 {
-		// A piece that fits no sheet at all is an error.
-		_, err := Lay(ctx, job, Budget{max(1, left)})
-		var all *check.Error
-		if errors.As(err, &all) {
-			for v := range all.All() {
-				if v.Code != NotEnough {
-					bad.Add(v)
-				}
+		n, most, limited := y.most(out.copies)
+		out.stopped = out.stopped || y.stopped
+		if n == 0 {
+			// A piece that fits no sheet at all is an error.
+			for _, v := range y.unfit {
+				bad.Add(v)
 			}
+		}
+		if limited && (n < out.copies || out.unlimited) {
+			out.copies, out.most, out.limit, out.unlimited = n, most, job.Materials[i].Name, false
+		} else if limited && n == out.copies && most {
+			out.most = true
 		}
 	}
 	if err := bad.Err(); err != nil {
@@ -207,36 +220,62 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 
 // yielder finds how many copies one material yields.
 type yielder struct {
-	ctx   context.Context
-	job   *Job
-	at    int
-	folio int
-	wants []Wanted
-	of    []int
-	uses  bool
-	left  int64
+	*meter
+	job     *Job
+	at      int
+	folio   int
+	wants   []Wanted
+	of      []int
+	uses    bool
+	left    int64 // of the budget for this material
+	stopped bool
+	unfit   []check.Violation // of the last layout
 }
 
-// try lays out n copies and reports whether all have a place and, if not,
-// whether that is proved impossible.
-func (y *yielder) try(n int) (ok, proved bool) {
+// over reports whether the search must end here.
+func (y *yielder) over() bool {
+	y.stopped = y.stopped || y.left <= 0 || y.spent()
+	return y.stopped
+}
+
+// layTimes lays out a material with the folio's pieces n times.
+func (y *yielder) layTimes(m Material, n int) (*solved, bool) {
 	wants := append([]Wanted(nil), y.wants...)
 	for _, i := range y.of {
 		if wants[i].folio == y.folio {
 			wants[i].quantity *= n
 		}
 	}
-	m := y.job.Materials[y.at]
-	s, steps, err := solve(y.ctx, y.job, m, wants, y.of, max(1, y.left/8))
-	y.left = max(0, y.left-steps)
+	before := y.meter.left
+	s, err := y.meter.lay(y.job, m, wants, y.of, max(1, y.left/8))
+	y.left -= before - y.meter.left
+	y.unfit = nil
 	if err != nil {
+		return nil, false
+	}
+	c := &lacker{l: &Layout{job: *y.job, wants: y.wants}}
+	for _, sh := range s.result.Short {
+		if !sh.Fits && !s.fits(s.Items[sh.Item]) {
+			y.unfit = append(y.unfit, c.unfit(s, sh))
+		}
+	}
+	return s, true
+}
+
+// try lays out n copies and reports whether all have a place and, if not,
+// whether that is proved impossible.
+func (y *yielder) try(n int) (ok, proved bool) {
+	m := y.job.Materials[y.at]
+	s, sound := y.layTimes(m, n)
+	switch {
+	case !sound:
 		return false, false
-	}
-	if len(s.result.Short) == 0 {
+	case len(s.result.Short) == 0:
 		return true, false
-	}
-	if s.result.Proved && !s.unknown {
+	case s.result.Proved && !s.unknown:
 		return false, true
+	case y.over():
+		return false, false
 	}
 	// Or: as many sheets as are wanted would not do with those there are.
 	free, there := m, 0
@@ -250,9 +289,8 @@ func (y *yielder) try(n int) (ok, proved bool) {
 			f.Count = Unlimited
 		}
 	}
-	u, steps, err := solve(y.ctx, y.job, free, wants, y.of, max(1, y.left/8))
-	y.left = max(0, y.left-steps)
-	if err != nil || len(u.result.Short) > 0 {
+	u, sound := y.layTimes(free, n)
+	if !sound || len(u.result.Short) > 0 {
 		return false, false
 	}
 	least := u.result.Bound
@@ -280,7 +318,7 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 	}
 	// Double, then halve the gap between what fits and what does not.
 	low, high := 0, 1
-	for high <= limit && y.ctx.Err() == nil {
+	for high <= limit && !y.over() {
 		ok, p := y.try(high)
 		if !ok {
 			proved = p
@@ -296,7 +334,7 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 	if low == limit {
 		return limit, false, false
 	}
-	for high-low > 1 && y.ctx.Err() == nil {
+	for high-low > 1 && !y.over() {
 		mid := low + (high-low)/2
 		if ok, p := y.try(mid); ok {
 			low = mid
@@ -304,5 +342,5 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 			high, proved = mid, p
 		}
 	}
-	return low, proved, true
+	return low, proved && high == low+1, true
 }

@@ -2,7 +2,10 @@ package layout_test
 
 import (
 	"errors"
+	"fmt"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
@@ -16,7 +19,7 @@ func TestOneMore(t *testing.T) {
 	// Two wraps of 12 x 8 1/4 come out of each sheet.
 	for copies, want := range map[int]int{1: 0, 2: 1, 3: 0, 4: 1} {
 		d, err := layout.OneMore(t.Context(), wraps(t, []int{copies}, kind), 0, layout.Budget{})
-		if err != nil || d.Bought != want || d.Price != usd(200*int64(want)) || !d.Certain {
+		if err != nil || d.Bought() != want || d.Price() != usd(200*int64(want)) || !d.Certain() {
 			t.Errorf("one more than %d: %+v, %v", copies, d, err)
 		}
 	}
@@ -29,24 +32,24 @@ func TestHowMany(t *testing.T) {
 	kind := sheets("12 x 17", 3, folio.GrainAlongHeight)
 	job := wraps(t, []int{1}, kind)
 	y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{})
-	if err != nil || y != (layout.Yield{Copies: 6, Most: true, Limit: "marbled paper"}) {
+	if err != nil || y.Copies() != 6 || !y.Most() || y.Unlimited() || y.Stopped() || y.Limit() != "marbled paper" {
 		t.Errorf("%+v, %v", y, err)
 	}
 	// Five of the other folio take the better part of it: 8 1/4 + 7 1/4 go
 	// on one sheet, so two sheets hold 4 of the other and the third one each.
 	job = wraps(t, []int{1, 5}, kind)
 	y, err = layout.HowMany(t.Context(), job, 0, layout.Budget{})
-	if err != nil || y.Copies != 1 || !y.Most {
+	if err != nil || y.Copies() != 1 || !y.Most() {
 		t.Errorf("beside five others: %+v, %v", y, err)
 	}
 	job.Materials[0].Sheets[0].Count = layout.Unlimited
-	if y, err = layout.HowMany(t.Context(), job, 0, layout.Budget{}); err != nil || !y.Unlimited {
+	if y, err = layout.HowMany(t.Context(), job, 0, layout.Budget{}); err != nil || !y.Unlimited() {
 		t.Errorf("unlimited: %+v, %v", y, err)
 	}
 	// Unlimited sheets that are too small do not help.
 	job = wraps(t, []int{1}, kind)
 	job.Materials[0].Sheets = append(job.Materials[0].Sheets, sheets("8 x 8", layout.Unlimited, folio.GrainAlongHeight))
-	if y, err = layout.HowMany(t.Context(), job, 0, layout.Budget{}); err != nil || y.Copies != 6 || y.Unlimited {
+	if y, err = layout.HowMany(t.Context(), job, 0, layout.Budget{}); err != nil || y.Copies() != 6 || y.Unlimited() {
 		t.Errorf("small ones unlimited: %+v, %v", y, err)
 	}
 	// Too small altogether is an error that says so.
@@ -62,60 +65,77 @@ func TestHowMany(t *testing.T) {
 	}
 }
 
-func TestSavings(t *testing.T) {
-	ctx, within := t.Context(), layout.Tolerance{Width: units.Inch / 4, Height: units.Inch / 2, Margin: true, Panels: true, Quarter: true}
-	find := func(list []layout.Saving, c layout.Change) (layout.Saving, bool) {
-		for _, s := range list {
-			if s.Change() == c {
-				return s, true
+// said writes down savings, one a line.
+func said(list []layout.Saving) []string {
+	var out []string
+	for _, s := range list {
+		text := ""
+		for c, w := range s.Changes() {
+			if text != "" {
+				text += " and "
+			}
+			text += c.String()
+			if w.Label() != "" {
+				text += " (" + w.String() + ")"
 			}
 		}
-		return layout.Saving{}, false
+		text += fmt.Sprintf(": %d", s.Sheets())
+		if s.Certain() {
+			text += ", certain"
+		}
+		out = append(out, text)
 	}
+	return out
+}
+
+func TestSavings(t *testing.T) {
+	ctx, within := t.Context(), layout.Tolerance{Width: units.Inch / 4, Height: units.Inch / 2, Margin: true, Panels: true, Quarter: true}
 	// Wraps of 12 x 8 1/4 in on sheets of 12 x 16: one a sheet. Two go when
 	// the wrap is 8 in high: 1/4 in less of cover, or an ideal margin of 7/8.
+	// Each change that saves is told once: less of it saves nothing, more of it
+	// saves no more, and neither does any other thing beside it.
 	kind := sheets("12 x 16", layout.Unlimited, folio.GrainAlongHeight)
 	kind.Price = usd(150)
 	job := wraps(t, []int{10}, kind)
-	list, whole, err := layout.Savings(ctx, job, within, layout.Budget{})
-	if err != nil || !whole {
-		t.Fatal(whole, err)
+	want := func(job layout.Job, within layout.Tolerance, want ...string) []layout.Saving {
+		t.Helper()
+		list, whole, err := layout.Savings(ctx, job, within, layout.Budget{})
+		if err != nil || !whole {
+			t.Fatal(whole, err)
+		}
+		if diff := cmp.Diff(want, said(list)); diff != "" {
+			t.Error(diff)
+		}
+		return list
 	}
-	s, ok := find(list, layout.Lower)
-	if by, _ := s.By(); !ok || by.Length() != 6*units.Inch || s.Sheets() != 5 || s.Price() != usd(750) || !s.Certain() {
-		t.Errorf("lower covers: %v, %d sheets, %v, certain %v", by, s.Sheets(), s.Price(), s.Certain())
+	list := want(job, within,
+		"lower covers (cover height 6 in = as it is 6 1/4 in - 1/4 in): 5, certain",
+		"a smaller margin (ideal margin 7/8 in = as it is 1 in - 1/8 in): 5, certain")
+	s := list[1]
+	if s.Price() != usd(750) {
+		t.Errorf("saved %v", s.Price())
 	}
-	s, ok = find(list, layout.SmallerMargin)
-	if by, _ := s.By(); !ok || by.Length() != 7*units.Inch/8 || s.Sheets() != 5 || !s.Certain() {
-		t.Errorf("smaller margin: %v, %d sheets", by, s.Sheets())
-	}
-	// The plan that comes with a saving really saves as much.
 	try := job
+	// The plan that comes with a saving really saves as much.
 	try.Folios = []layout.Folio{{Plan: s.Plan(), Copies: 10}}
 	if l := lay(t, try); l.Bought() != 5 {
 		t.Errorf("the smaller margin takes %d sheets", l.Bought())
 	}
-	// Each change that saves is told once: less of it saves nothing, and more
-	// of it saves no more. Both together save what the height alone does.
-	if len(list) != 3 || list[0].Change() != layout.Lower || list[1].Change() != layout.SmallerBoth || list[2].Change() != layout.SmallerMargin {
-		for _, s := range list {
-			by, _ := s.By()
-			t.Log(s.Change(), by, s.Sheets())
-		}
-		t.Errorf("%d savings", len(list))
-	}
-	if _, ok := find(list, layout.Narrower); ok {
-		t.Error("narrower covers save nothing here")
-	}
 	// Of two copies one sheet is saved, by no more of a change than of ten.
-	pair := job.More(0, -8)
-	if list, _, err = layout.Savings(ctx, pair, within, layout.Budget{}); err != nil {
-		t.Fatal(err)
-	}
-	s, ok = find(list, layout.Lower)
-	if by, _ := s.By(); !ok || by.Length() != 6*units.Inch || s.Sheets() != 1 || len(list) != 3 {
-		t.Errorf("lower covers of two: %v, %d sheets, %d savings", by, s.Sheets(), len(list))
-	}
+	want(job.More(0, -8), within,
+		"lower covers (cover height 6 in = as it is 6 1/4 in - 1/4 in): 1, certain",
+		"a smaller margin (ideal margin 7/8 in = as it is 1 in - 1/8 in): 1, certain")
+	// Wraps of 12 x 8 1/4 on 35 1/4 x 24: four a sheet. Either 1/4 in off the
+	// width of a cover (of the 1/2 off the wrap the margins take 1/4, for they
+	// may be 1 in again) or 1/4 off its height makes it six, both nine. Seven take two sheets, and one only if both change.
+	big := wraps(t, []int{7}, sheets("35 1/4 x 24", layout.Unlimited, folio.GrainAlongHeight))
+	want(big, layout.Tolerance{Width: units.Inch / 2, Height: units.Inch / 2},
+		"narrower covers (cover width 4 1/4 in = as it is 4 1/2 in - 1/4 in) and lower covers (cover height 6 in = as it is 6 1/4 in - 1/4 in): 1, certain")
+	// Thirteen take four; three with either change, two with both.
+	want(big.More(0, 6), layout.Tolerance{Width: units.Inch / 2, Height: units.Inch / 2},
+		"narrower covers (cover width 4 1/4 in = as it is 4 1/2 in - 1/4 in): 1, certain",
+		"lower covers (cover height 6 in = as it is 6 1/4 in - 1/4 in): 1, certain",
+		"narrower covers (cover width 4 1/4 in = as it is 4 1/2 in - 1/4 in) and lower covers (cover height 6 in = as it is 6 1/4 in - 1/4 in): 2, certain")
 	// Without tolerance there is nothing.
 	if list, _, err := layout.Savings(ctx, job, layout.Tolerance{}, layout.Budget{}); err != nil || len(list) != 0 {
 		t.Errorf("%d savings without tolerance, %v", len(list), err)

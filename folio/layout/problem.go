@@ -1,8 +1,6 @@
 package layout
 
 import (
-	"context"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
@@ -113,32 +111,32 @@ func shorts(r *packing.Result) int {
 	return n
 }
 
-// solve lays out one material with at most steps of work; it tries both
-// directions of a grain that is not known. The error is packing.Faults, which
-// a checked job never gives.
-func solve(ctx context.Context, j *Job, m Material, wants []Wanted, of []int, steps int64) (*solved, int64, error) {
-	p := newProblem(j, m, wants, of, folio.GrainAlongHeight)
+// lay lays out one material with at most so many steps; it tries both
+// directions of a grain that is not known. The error is packing.Faults, which a
+// checked job never gives.
+func (m *meter) lay(j *Job, mat Material, wants []Wanted, of []int, steps int64) (*solved, error) {
+	p := newProblem(j, mat, wants, of, folio.GrainAlongHeight)
 	if p.unknown {
 		steps /= 2
 	}
-	r, err := packing.Solve(ctx, p.Problem, packing.Budget{Steps: max(steps, 1)})
+	r, err := m.solve(p.Problem, mat.Name, steps)
 	if err != nil {
-		return nil, 0, err
+		return nil, err
 	}
 	s := &solved{problem: p, result: r}
 	if !p.unknown {
-		return s, r.Steps, nil
+		return s, nil
 	}
-	q := newProblem(j, m, wants, of, folio.GrainAlongWidth)
-	o, err := packing.Solve(ctx, q.Problem, packing.Budget{Steps: max(steps, 1)})
+	q := newProblem(j, mat, wants, of, folio.GrainAlongWidth)
+	o, err := m.solve(q.Problem, mat.Name, steps)
 	if err != nil {
-		return nil, 0, err
+		return nil, err
 	}
 	if better(o, r) {
-		return &solved{problem: q, result: o, other: r}, r.Steps + o.Steps, nil
+		return &solved{problem: q, result: o, other: r}, nil
 	}
 	s.other = o
-	return s, r.Steps + o.Steps, nil
+	return s, nil
 }
 
 // sizeAsLies is the size of a kind of sheet as it lies.

@@ -23,76 +23,46 @@ type Tolerance struct {
 	Quarter bool
 }
 
-// A Change is one way to change a folio.
-type Change uint8
-
-// Changes.
-const (
-	Narrower      Change = iota // the covers narrower
-	Lower                       // the covers lower
-	SmallerBoth                 // the covers narrower and lower by the same
-	SmallerMargin               // the ideal margin smaller
-	LinerInPanels               // the liner a piece a board
-	InQuarter                   // covered in quarter style
-	InOnePiece                  // covered in one piece
-)
-
-// String returns the change in words.
-func (c Change) String() string {
-	switch c {
-	case Narrower:
-		return "narrower covers"
-	case Lower:
-		return "lower covers"
-	case SmallerBoth:
-		return "narrower and lower covers"
-	case SmallerMargin:
-		return "a smaller margin"
-	case LinerInPanels:
-		return "the liner a piece a board"
-	case InQuarter:
-		return "quarter style"
-	case InOnePiece:
-		return "a wrap in one piece"
-	}
-	return "no such change"
-}
-
-// A Saving is a change to one folio of a job, in all its copies, with which
-// the job takes fewer bought sheets.
+// A Saving is a change to one folio of a job, or two together, in all its
+// copies, with which the job takes fewer bought sheets.
 type Saving struct {
-	folio  int
-	change Change
-	by     units.Working
-	plan   *folio.Plan
-	diff   Difference
-	names  []string
-	less   []int
+	folio    int
+	changes  []Change
+	workings []units.Working
+	plan     *folio.Plan
+	diff     Difference
+	names    []string
+	less     []int
+	most     int // no layout with the change saves more
 }
 
 // Folio is the index in Job.Folios.
 func (s Saving) Folio() int { return s.folio }
 
-// Change says what changes.
-func (s Saving) Change() Change { return s.change }
-
-// By returns what the changed length becomes, as a sum of what it was and what
-// it loses: the cover's width, its height (for SmallerBoth the height, and the
-// width loses as much) or the ideal margin. It is false for a change of style.
-func (s Saving) By() (units.Working, bool) {
-	return s.by, s.change <= SmallerMargin
+// Changes walks what changes, one thing or two that only save together, in the
+// order of the constants. With each comes what the changed length becomes, as a
+// sum of what it was and what it loses: the cover's width, its height or the
+// ideal margin; for a change of style the zero Working.
+func (s Saving) Changes() iter.Seq2[Change, units.Working] {
+	return func(yield func(Change, units.Working) bool) {
+		for i, c := range s.changes {
+			if !yield(c, s.workings[i]) {
+				return
+			}
+		}
+	}
 }
 
 // Plan is the folio as changed.
 func (s Saving) Plan() *folio.Plan { return s.plan }
 
 // Sheets is how many bought sheets are saved, over all materials.
-func (s Saving) Sheets() int { return -s.diff.Bought }
+func (s Saving) Sheets() int { return -s.diff.bought }
 
 // Price is what the saved sheets cost; it is negative where the sheets that
 // are used instead cost more.
 func (s Saving) Price() money.Amount {
-	m := s.diff.Price
+	m := s.diff.price
 	m.Minor = -m.Minor
 	return m
 }
@@ -112,15 +82,17 @@ func (s Saving) Materials() iter.Seq2[string, int] {
 // Certain reports whether the job as it was is proved to need more sheets than
 // the changed one takes. If not, a longer search may save them without the
 // change.
-func (s Saving) Certain() bool { return s.diff.Certain }
+func (s Saving) Certain() bool { return s.diff.certain }
 
-// Savings looks for changes to the folios of a job, one at a time and within
-// the tolerance, with which it takes fewer bought sheets. Of a length it gives
-// the least change that saves a sheet, and the least that saves as many as the
-// whole tolerance does where that is more; lengths change by steps of the
-// plan's main ruler. A folio that was refitted to its made-up cover, and one
-// that is built around a block, keep their covers; a refitted one is not
-// changed at all. What could no longer be built is passed over.
+// Savings looks for changes to the folios of a job, within the tolerance, with
+// which it takes fewer bought sheets. Of a length it gives the least change that
+// saves a sheet, and the least that saves as many as the whole tolerance does
+// where that is more; lengths change by steps of the plan's main ruler. Two
+// changes at once are given where they save more than either does within the
+// tolerance. Every change that is given saves more than any smaller one: less of
+// it, or one of two. A folio that was refitted to its made-up cover is not
+// changed at all, and one that is built around a block keeps its covers. What
+// could no longer be built is passed over.
 //
 // The savings come in the order of the folios and of the Change constants. The
 // error is that of [Lay] for the job as it is. The search ends early when the
@@ -129,188 +101,258 @@ func Savings(ctx context.Context, job Job, within Tolerance, budget Budget) (fou
 	var bad check.List
 	bad.Allowance("tolerance.width", within.Width)
 	bad.Allowance("tolerance.height", within.Height)
+	budget.check(&bad)
+	m := newMeter(ctx, budget, leastSearch)
+	defer m.end()
+	s := &saver{meter: m, job: job.clone()}
+	s.base = m.all(job, &bad, m.total/4)
 	if err := bad.Err(); err != nil {
 		return nil, false, err
 	}
-	s := &saver{ctx: ctx, job: job.clone(), within: within, left: budget.steps()}
-	base, err := Lay(ctx, job, Budget{max(1, s.left/4)})
-	if err != nil {
-		return nil, false, err
-	}
-	s.left = max(0, s.left-base.steps)
-	s.each = max(1, s.left/64)
-	s.base = base
+	s.each = max(1, m.left/128)
 	for i, f := range job.Folios {
-		if f.Copies == 0 {
+		if f.Copies <= 0 {
 			continue
 		}
-		if _, measured := f.Plan.Measured(); measured {
-			continue
+		if a, ok := newAlterer(f.Plan, within); ok {
+			s.folio(i, a)
 		}
-		s.folio(i)
-		if s.spent() {
+		if s.over() {
 			break
 		}
 	}
-	return s.found, !s.spent(), nil
+	return s.found, !s.cut, nil
 }
 
 // saver looks for savings.
 type saver struct {
-	ctx        context.Context
-	job        Job
-	within     Tolerance
-	base       *Layout
-	left, each int64
-	over       bool
-	found      []Saving
+	*meter
+	job   Job
+	base  *Layout
+	each  int64 // steps for a layout
+	cut   bool  // the search ended early
+	found []Saving
+
+	// Of the folio in hand:
+	at     int
+	a      *alterer
+	trials map[alteration]*Saving // nil for what cannot be laid out
+	again  map[alteration]bool    // tried with more steps
 }
 
-func (s *saver) spent() bool {
-	s.over = s.over || s.left <= 0 || s.ctx.Err() != nil
-	return s.over
+func (s *saver) over() bool {
+	s.cut = s.cut || s.spent()
+	return s.cut
 }
 
-// mostTries is how many lengths are built, at most, to find how far a length
-// can shrink.
-const mostTries = 256
-
-func (s *saver) folio(i int) {
-	plan := s.job.Folios[i].Plan
-	spec := plan.Spec()
-	again, err := folio.Build(spec)
-	if err != nil || !alike(again, plan) {
-		// The Spec with its defaults filled in is another folio; nothing that
-		// is built from it can be compared.
-		return
-	}
-	step := spec.Rulers.Main.Step()
-	if (spec.Block.Page == units.Size{}) {
-		s.shrink(i, Narrower, s.within.Width, step, spec.Cover.W, spec, func(t *folio.Spec, by units.Length) { t.Cover.W -= by })
-		s.shrink(i, Lower, s.within.Height, step, spec.Cover.H, spec, func(t *folio.Spec, by units.Length) { t.Cover.H -= by })
-		s.shrink(i, SmallerBoth, min(s.within.Width, s.within.Height), step, spec.Cover.H, spec, func(t *folio.Spec, by units.Length) {
-			t.Cover.W -= by
-			t.Cover.H -= by
-		})
-	}
-	if s.within.Margin {
-		s.shrink(i, SmallerMargin, spec.Margin.Ideal-spec.Margin.Least, step, spec.Margin.Ideal, spec, func(t *folio.Spec, by units.Length) { t.Margin.Ideal -= by })
-	}
-	if s.within.Panels && plan.LiningStyle() != folio.LiningPanels {
-		t := spec
-		t.Lining.Rule = folio.LiningPanels
-		s.style(i, LinerInPanels, t)
-	}
-	if s.within.Quarter {
-		t, c := spec, InQuarter
-		t.Quarter.Rule = folio.QuarterAlways
-		if plan.Wrap().Quarter() {
-			t.Quarter.Rule, c = folio.QuarterNever, InOnePiece
+// folio looks for savings by changes to one folio.
+func (s *saver) folio(i int, a *alterer) {
+	s.at, s.a, s.trials, s.again = i, a, map[alteration]*Saving{}, map[alteration]bool{}
+	var list []alteration
+	var single [ways]int // what each way saves at most
+	for w := range ways {
+		most := s.farthest(w)
+		a.most[w] = most[w]
+		if most[w] == 0 {
+			continue
 		}
-		s.style(i, c, t)
+		single[w] = s.saves(most)
+		list = s.least(list, w, most, 1, single[w])
 	}
-}
-
-// trial is a change that has been laid out.
-type trial struct {
-	plan   *folio.Plan
-	saving Saving
-	sheets int
-}
-
-// shrink looks for the least change of a length that saves a sheet, and the
-// least that saves as many as the greatest change.
-func (s *saver) shrink(i int, c Change, within, step, from units.Length, spec folio.Spec, apply func(*folio.Spec, units.Length)) {
-	n := min(int64(within/step), mostTries)
-	if n < 1 || s.spent() {
-		return
-	}
-	plans := make([]*folio.Plan, 0, n)
-	for k := int64(1); k <= n; k++ {
-		t := spec
-		by, _ := step.Times(k)
-		apply(&t, by)
-		p, err := folio.Build(t)
-		if err != nil {
-			break
-		}
-		plans = append(plans, p)
-	}
-	if len(plans) == 0 {
-		return
-	}
-	trials := make([]*trial, len(plans))
-	saves := func(k int) int {
-		if trials[k] == nil {
-			trials[k] = s.try(i, c, plans[k])
-		}
-		return trials[k].sheets
-	}
-	all := saves(len(plans) - 1)
-	if all < 1 {
-		return
-	}
-	last := -1
-	for _, goal := range [...]int{1, all} {
-		low, high := -1, len(plans)-1
-		for high-low > 1 {
-			mid := low + (high-low)/2
-			if saves(mid) >= goal {
-				high = mid
-			} else {
-				low = mid
+	for w := range ways {
+		for v := w + 1; v < ways; v++ {
+			if a.most[w] == 0 || a.most[v] == 0 || s.over() {
+				continue
 			}
+			list = s.pair(list, w, v, max(single[w], single[v]))
 		}
-		if high != last && !s.over {
-			last = high
-			found := trials[high].saving
-			by, _ := step.Times(int64(high + 1))
-			label := "cover width"
-			switch c {
-			case Lower, SmallerBoth:
-				label = "cover height"
-			case SmallerMargin:
-				label = "ideal margin"
-			}
-			found.by = units.Sum(label, spec.Rulers.Main.Notation().Exact(), units.Nearest, units.T("as it is", from), units.N(-1, "", by))
-			s.found = append(s.found, found)
-		}
-		if trials[high].sheets >= all {
+	}
+	s.report(list)
+}
+
+// farthest is the greatest change in one way: up to it everything can be built.
+func (s *saver) farthest(w int) alteration {
+	var by alteration
+	for by[w] < s.a.most[w] && s.ctx.Err() == nil {
+		by[w]++
+		if s.a.build(by) == nil {
+			by[w]--
 			break
 		}
 	}
+	return by
 }
 
-func (s *saver) style(i int, c Change, spec folio.Spec) {
-	if s.spent() {
-		return
+// saves is how many sheets an alteration saves; below 0 if it takes more, or
+// cannot be made.
+func (s *saver) saves(by alteration) int {
+	t, known := s.trials[by]
+	if !known {
+		if plan := s.a.build(by); plan != nil && !s.over() {
+			t = s.try(plan, s.each)
+		}
+		s.trials[by] = t
 	}
-	p, err := folio.Build(spec)
-	if err != nil {
-		return
+	if t == nil {
+		return -1
 	}
-	if t := s.try(i, c, p); t.sheets > 0 {
-		s.found = append(s.found, t.saving)
+	return t.Sheets()
+}
+
+// closely is as saves, but searches longer where a layout may still be found that
+// saves more.
+func (s *saver) closely(by alteration) int {
+	n := s.saves(by)
+	t := s.trials[by]
+	if t == nil || t.most <= n || s.again[by] || s.over() {
+		return n
+	}
+	s.again[by] = true
+	if u := s.try(t.plan, 16*s.each); u != nil && u.Sheets() > n {
+		s.trials[by] = u
+		return u.Sheets()
+	}
+	return n
+}
+
+// least adds the least change in one way that saves so many sheets, and so many,
+// within another change.
+func (s *saver) least(list []alteration, w int, within alteration, goals ...int) []alteration {
+	for _, goal := range goals {
+		if goal < 1 || s.saves(within) < goal {
+			continue
+		}
+		by := within
+		if by[w] = s.halve(w, within, goal); !s.over() {
+			list = append(list, by)
+		}
+	}
+	return list
+}
+
+// halve finds the least change in one way with which an alteration still saves
+// so many sheets.
+func (s *saver) halve(w int, by alteration, goal int) int16 {
+	low, high := int16(0), by[w]
+	for high-low > 1 && !s.over() {
+		by[w] = low + (high-low)/2
+		if s.saves(by) >= goal {
+			high = by[w]
+		} else {
+			low = by[w]
+		}
+	}
+	return high
+}
+
+// pair looks for two changes that save more together than either does alone.
+func (s *saver) pair(list []alteration, w, v, single int) []alteration {
+	var by alteration
+	by[w], by[v] = s.a.most[w], s.a.most[v]
+	for by[v] > 0 && s.a.build(by) == nil && s.ctx.Err() == nil {
+		by[v]--
+	}
+	if by[v] == 0 {
+		return list
+	}
+	all := s.saves(by)
+	for _, goal := range [...]int{max(single, 0) + 1, all} {
+		if all < goal {
+			break
+		}
+		less := by
+		less[w] = s.halve(w, less, goal)
+		if less[v] = s.halve(v, less, goal); !s.over() {
+			list = append(list, less)
+		}
+	}
+	return list
+}
+
+// report adds what was found, each thing once, and only what saves more than
+// every smaller change that was tried.
+func (s *saver) report(list []alteration) {
+	for i := range list {
+		list[i] = s.smaller(list[i])
+	}
+	order := func(a, b alteration) int {
+		for w := range ways {
+			if (a[w] > 0) != (b[w] > 0) {
+				if a[w] > 0 {
+					return -1
+				}
+				return 1
+			}
+		}
+		return slices.Compare(a[:], b[:])
+	}
+	singles := func(a alteration) int {
+		n := 0
+		for _, k := range a {
+			if k > 0 {
+				n++
+			}
+		}
+		return n
+	}
+	slices.SortFunc(list, func(a, b alteration) int {
+		if d := singles(a) - singles(b); d != 0 {
+			return d
+		}
+		return order(a, b)
+	})
+	for _, by := range slices.Compact(list) {
+		t := *s.trials[by]
+		for w, k := range by {
+			if k > 0 {
+				t.changes = append(t.changes, s.a.changes[w])
+				t.workings = append(t.workings, s.a.working(w, by))
+			}
+		}
+		s.found = append(s.found, t)
 	}
 }
 
-// try lays out the job with another plan for one folio. Only the materials of
-// which the pieces change are laid out again.
-func (s *saver) try(i int, c Change, plan *folio.Plan) *trial {
-	out := &trial{plan: plan}
-	if s.spent() {
-		return out
+// smaller returns a smaller change that saves as much, or the change itself
+// where there is none among those that were tried and its neighbours.
+func (s *saver) smaller(by alteration) alteration {
+	for again := true; again; {
+		again = false
+		goal := s.saves(by)
+		for w := range ways {
+			if less := by; less[w] > 0 {
+				less[w]--
+				if less != (alteration{}) && s.closely(less) >= goal {
+					by, again = less, true
+				}
+			}
+		}
+		least := by
+		for t, saving := range s.trials {
+			if saving != nil && t != by && t != (alteration{}) && t.within(by) && saving.Sheets() >= goal &&
+				(least == by || slices.Compare(t[:], least[:]) < 0) {
+				least, again = t, true
+			}
+		}
+		by = least
 	}
+	return by
+}
+
+// try lays out the job with another plan for the folio. Only the materials of
+// which the pieces change are laid out again. It returns nil where that cannot
+// be placed.
+func (s *saver) try(plan *folio.Plan, steps int64) *Saving {
 	job := s.job
 	job.Folios = slices.Clone(job.Folios)
-	job.Folios[i].Plan = plan
+	job.Folios[s.at].Plan = plan
 	var bad check.List
 	wants, ok := job.gather(&bad)
 	if !ok {
-		return out
+		return nil
 	}
-	var sum, was tally
-	saving := Saving{folio: i, change: c, plan: plan}
+	var sum tally
+	saving := &Saving{folio: s.at, plan: plan}
 	before := byMaterial(&job, s.base.wants)
 	for at, of := range byMaterial(&job, wants) {
 		m := job.Materials[at]
@@ -324,10 +366,9 @@ func (s *saver) try(i int, c Change, plan *folio.Plan) *trial {
 			sum.price.Minor += old.cost.Minor
 			bought = old.bought
 		default:
-			r, steps, err := solve(s.ctx, &job, m, wants, of, s.each)
-			s.left = max(0, s.left-steps)
+			r, err := s.lay(&job, m, wants, of, steps)
 			if err != nil || len(r.result.Short) > 0 {
-				return out
+				return nil
 			}
 			sum.add(r.result, r.price())
 			bought = r.result.Ordinary
@@ -337,12 +378,12 @@ func (s *saver) try(i int, c Change, plan *folio.Plan) *trial {
 			saving.less = append(saving.less, d)
 		}
 	}
-	was = s.base.tally()
+	was := s.base.tally()
 	sum.price.Currency = was.price.Currency
 	saving.diff = sum.minus(was)
-	saving.diff.Certain = sum.bought < was.bound
-	out.saving, out.sheets = saving, saving.Sheets()
-	return out
+	saving.diff.certain = sum.bought < was.bound
+	saving.most = was.bought - sum.bound
+	return saving
 }
 
 // sameWants reports whether two lists want the same pieces of a material.

@@ -48,98 +48,145 @@ func (w Wanted) Grain() folio.GrainRule { return w.grain }
 // Turn returns how it may be turned for the sake of its pattern.
 func (w Wanted) Turn() Turn { return w.turn }
 
-// gather checks the job and lists what is wanted, material by material. It
-// reports whether the job is well formed.
+// gather checks the job and lists what is wanted. It reports whether the job is
+// well formed.
 func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 	before := bad.Len()
+	sheets := 0
+	for _, m := range j.Materials {
+		sheets += len(m.Sheets)
+	}
 	for _, list := range [...]struct {
-		path string
-		n    int
-	}{{"folios", len(j.Folios)}, {"pieces", len(j.Pieces)}, {"materials", len(j.Materials)}, {"except", len(j.Except)}} {
-		if list.n > MostKinds {
-			bad.Malformed(list.path, check.TooMany, count(list.n), "at most "+count(MostKinds))
+		path    string
+		n, most int
+	}{{"folios", len(j.Folios), MostKinds}, {"pieces", len(j.Pieces), MostKinds}, {"materials", len(j.Materials), MostKinds},
+		{"except", len(j.Except), MostKinds}, {"materials.sheets", sheets, MostSheetKinds}} {
+		if list.n > list.most {
+			bad.Malformed(list.path, check.TooMany, count(list.n), "at most "+count(list.most))
 		}
 	}
 	if bad.Len() > before {
 		return nil, false
 	}
-	byName := j.checkMaterials(bad)
+	g := &gatherer{job: &j, bad: bad, byName: j.checkMaterials(bad), except: make(map[string]bool, len(j.Except)), unknown: map[string]bool{}}
 	checkCutter(bad, "cutter", j.Cutter)
 	bad.Allowance("keep.short", j.Keep.Short)
 	bad.Allowance("keep.long", j.Keep.Long)
 	if !j.Ruler.Valid() {
 		bad.Malformed("ruler", check.Unknown, "no such ruler", "one of the rulers of package units, or none")
 	}
-	except := make(map[string]bool, len(j.Except))
 	for _, name := range j.Except {
-		except[name] = true
-	}
-	unknown := map[string]bool{}
-	total := int64(0)
-	add := func(w Wanted, n int64) {
-		if n == 0 || except[w.material] {
-			return
-		}
-		total = min(total+n, MostPieces+1)
-		at, known := byName[w.material]
-		switch {
-		case !known && !unknown[w.material]:
-			unknown[w.material] = true
-			bad.Malformed(w.path+".material", check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name),
-				"that material in Job.Materials, or its name in Job.Except")
-		case known && len(j.Materials[at].Sheets) == 0 && !unknown[w.material]:
-			unknown[w.material] = true
-			bad.Malformed(check.Index("materials", at)+".sheets", check.Missing, "no sheets of "+check.Quote(w.material),
-				"the sheets there are, or its name in Job.Except")
-		}
-		w.at, w.quantity = at, int(min(n, MostPieces+1))
-		if len(wants) <= MostKinds {
-			wants = append(wants, w)
-		}
+		g.except[name] = true
 	}
 	for i, f := range j.Folios {
-		path := check.Index("folios", i)
-		if !copies(bad, path+".copies", f.Copies) {
-			continue
-		}
-		if f.Plan == nil {
-			bad.Malformed(path+".plan", check.Missing, "no plan", "a plan made by folio.Build")
-			continue
-		}
-		if f.Copies == 0 {
-			continue
-		}
-		wantedOf(f.Plan, path, func(w Wanted) {
-			w.folio = i
-			add(w, int64(w.quantity)*int64(f.Copies))
-		})
+		g.folio(i, f)
 	}
 	for i, p := range j.Pieces {
-		path := check.Index("pieces", i)
-		sound := bad.Size(path+".size", p.Size)
-		if p.Grain > folio.GrainAny {
-			bad.Malformed(path+".grain", check.Unknown, count(int(p.Grain)), "GrainParallel or GrainAny")
-		}
-		if p.Turn >= turnEnd {
-			bad.Malformed(path+".turn", check.Unknown, count(int(p.Turn)), "one of the Turn constants")
-		}
-		if copies(bad, path+".quantity", p.Quantity) && sound {
-			add(Wanted{name: p.Name, material: p.Material, path: path, folio: -1, size: p.Size, grain: p.Grain, turn: p.Turn}, int64(p.Quantity))
-		}
+		g.piece(check.Index("pieces", i), p)
 	}
-	if total > MostPieces {
+	if g.total > MostPieces {
 		bad.Malformed("", check.TooMany, "more than "+count(MostPieces)+" pieces", "at most "+count(MostPieces))
 	}
-	if len(wants) > MostKinds {
+	if len(g.wants) > MostKinds {
 		bad.Malformed("", check.TooMany, "more than "+count(MostKinds)+" different pieces", "at most "+count(MostKinds))
 	}
-	return wants, bad.Len() == before
+	return g.wants, bad.Len() == before
+}
+
+// gatherer lists what is wanted.
+type gatherer struct {
+	job     *Job
+	bad     *check.List
+	byName  map[string]int
+	except  map[string]bool
+	unknown map[string]bool // materials that were complained about
+	wants   []Wanted
+	total   int64
+}
+
+func (g *gatherer) folio(i int, f Folio) {
+	path := check.Index("folios", i)
+	if !copies(g.bad, path+".copies", f.Copies) {
+		return
+	}
+	if f.Plan == nil {
+		g.bad.Malformed(path+".plan", check.Missing, "no plan", "a plan made by folio.Build")
+		return
+	}
+	if f.Copies <= 0 {
+		return
+	}
+	wantedOf(f.Plan, path, func(w Wanted) {
+		w.folio = i
+		g.add(w, int64(w.quantity)*int64(f.Copies))
+	})
+}
+
+func (g *gatherer) piece(path string, p Piece) {
+	sound := g.bad.Size(path+".size", p.Size)
+	if p.Grain > folio.GrainAny {
+		g.bad.Malformed(path+".grain", check.Unknown, count(int(p.Grain)), "GrainParallel or GrainAny")
+	}
+	if p.Turn >= turnEnd {
+		g.bad.Malformed(path+".turn", check.Unknown, count(int(p.Turn)), "one of the Turn constants")
+	}
+	if copies(g.bad, path+".quantity", p.Quantity) && sound {
+		g.add(Wanted{name: p.Name, material: p.Material, path: path, folio: -1, size: p.Size, grain: p.Grain, turn: p.Turn}, int64(p.Quantity))
+	}
+}
+
+// add adds n of a piece to what is wanted.
+func (g *gatherer) add(w Wanted, n int64) {
+	if n <= 0 || g.except[w.material] {
+		return
+	}
+	g.total = min(g.total+n, MostPieces+1)
+	at, known := g.byName[w.material]
+	switch {
+	case !known && !g.unknown[w.material]:
+		g.unknown[w.material] = true
+		g.bad.Malformed(w.path+".material", check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name),
+			"that material in Job.Materials, or its name in Job.Except")
+	case known && len(g.job.Materials[at].Sheets) == 0 && !g.unknown[w.material]:
+		g.unknown[w.material] = true
+		g.bad.Malformed(check.Index("materials", at)+".sheets", check.Missing, "no sheets of "+check.Quote(w.material),
+			"the sheets there are, or its name in Job.Except")
+	}
+	w.at, w.quantity = at, int(min(n, MostPieces+1))
+	if len(g.wants) <= MostKinds {
+		g.wants = append(g.wants, w)
+	}
+}
+
+// idle warns of folios and pieces of which none are wanted, though nobody said
+// so.
+func (j Job) idle() []check.Warning {
+	var list []check.Warning
+	add := func(path, name string) {
+		if name != "" {
+			name = check.Quote(name)
+		} else {
+			name = "it"
+		}
+		list = append(list, check.Warning{Path: path, Code: WarnNone, Text: "none of " + name + " are made; NoCopies says that this is meant"})
+	}
+	for i, f := range j.Folios {
+		if f.Copies == 0 {
+			add(check.Index("folios", i)+".copies", f.Name)
+		}
+	}
+	for i, p := range j.Pieces {
+		if p.Quantity == 0 {
+			add(check.Index("pieces", i)+".quantity", p.Name)
+		}
+	}
+	return list
 }
 
 func copies(bad *check.List, path string, n int) bool {
 	switch {
-	case n < 0:
-		bad.Malformed(path, check.Negative, count(n), "0 or more")
+	case n < NoCopies:
+		bad.Malformed(path, check.Negative, count(n), "how many are made, or NoCopies")
 	case n > MostPieces:
 		bad.Malformed(path, check.TooMany, count(n), "at most "+count(MostPieces))
 	default:
@@ -174,17 +221,20 @@ func (j Job) checkMaterials(bad *check.List) map[string]int {
 			continue
 		}
 		for k, s := range m.Sheets {
-			at := check.Index(path+".sheets", k)
-			bad.Size(at+".size", s.Size)
-			bad.Allowance(at+".trim", s.Trim)
-			if s.Grain > folio.GrainAlongHeight {
-				bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), "one of the SheetGrain constants")
-			}
-			if s.Count < Unlimited {
-				bad.Malformed(at+".count", check.Negative, count(s.Count), "how many there are, or Unlimited")
-			}
-			money.Check(bad, at+".price", s.Price, &currency)
+			checkSheet(bad, check.Index(path+".sheets", k), s, &currency)
 		}
 	}
 	return byName
+}
+
+func checkSheet(bad *check.List, at string, s SheetKind, currency *money.Currency) {
+	bad.Size(at+".size", s.Size)
+	bad.Allowance(at+".trim", s.Trim)
+	if s.Grain > folio.GrainAlongHeight {
+		bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), "one of the SheetGrain constants")
+	}
+	if s.Count < Unlimited {
+		bad.Malformed(at+".count", check.Negative, count(s.Count), "how many there are, or Unlimited")
+	}
+	money.Check(bad, at+".price", s.Price, currency)
 }

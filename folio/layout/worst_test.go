@@ -131,6 +131,6 @@ func BenchmarkHowMany(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		b.ReportMetric(float64(y.Copies), "copies")
+		b.ReportMetric(float64(y.Copies()), "copies")
 	}
 }

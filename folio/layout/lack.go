@@ -1,0 +1,131 @@
+package layout
+
+import (
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/packing"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// lacker says what lacks where pieces have no place.
+type lacker struct {
+	*meter
+	l    *Layout
+	bad  *check.List
+	left int64 // steps for finding out how many more sheets would do
+}
+
+// complain adds a violation for each piece that fits no sheet, and one for all
+// that lack sheets.
+func (c *lacker) complain(i int, s *solved) {
+	if len(s.result.Short) == 0 {
+		return
+	}
+	lack := 0
+	more := packing.Problem{Stock: slices.Clone(s.Stock), Items: slices.Clone(s.Items), Kerf: s.Kerf, LongestCut: s.LongestCut}
+	for k := range more.Items {
+		more.Items[k].Copies = 0
+	}
+	for _, sh := range s.result.Short {
+		if sh.Fits || s.fits(s.Items[sh.Item]) {
+			lack += sh.Copies
+			more.Items[sh.Item].Copies = sh.Copies
+			continue
+		}
+		c.bad.Add(c.unfit(s, sh))
+	}
+	if lack == 0 {
+		return
+	}
+	got := "too few sheets of " + check.Quote(s.material.Name) + ": no place for " + count(lack) + " of " + count(lack+placed(s.result)) + " pieces:"
+	at := slices.IndexFunc(c.l.materials, func(m Laid) bool { return m.index == i })
+	const most = 8
+	n := 0
+	for sh := range c.l.materials[at].Short() {
+		if sh.Fits() {
+			if n++; n > most {
+				got += " and others"
+				break
+			}
+			if n > 1 {
+				got += ","
+			}
+			got += " " + count(sh.Copies()) + " x " + check.Clip(sh.Piece().name)
+		}
+	}
+	c.bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Fault: check.Impossible, Got: got, Want: c.enough(s, more)})
+}
+
+// unfit is the violation of a piece that comes out of no kind of sheet.
+func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
+	n := c.l.job.notation()
+	w := c.l.wants[s.wants[sh.Item][0]]
+	size, turn := w.size, s.Items[sh.Item].Turn
+	got := check.Quote(w.name) + " " + sizeText(n, size) + " out of " + check.Quote(s.material.Name)
+	v := check.Violation{Path: w.path, Fault: check.Impossible, Got: got}
+	cut, large := s.leastCut(size, turn)
+	switch {
+	case len(s.kinds) == 0:
+		v.Code, v.Got = GrainCross, got+", grain and pattern crosswise on every sheet"
+		v.Want = "a sheet with its grain along the height of the pattern, or a piece with the grain either way"
+	case large:
+		v.Code, v.Got = CutShort, got+" with a longest cut of "+n.Text(length(s.LongestCut))
+		v.Want, v.Bound, v.Limit, v.By = "a longest cut of at least "+n.Text(cut), check.AtLeast, cut, cut-length(s.LongestCut)
+	default:
+		need := units.Size{W: length(sh.NeedW), H: length(sh.NeedH)}
+		v.Code, v.Want = SheetSmall, "a sheet of at least "+sizeText(n, need)+" inside its trim"
+		if w.grain == folio.GrainParallel {
+			v.Want += ", grain along the second of these"
+		}
+		if turn {
+			v.Want += ", or the other way round"
+		}
+	}
+	return v
+}
+
+// enough says how many more sheets would do for what has no place.
+func (c *lacker) enough(s *solved, more packing.Problem) string {
+	const want = "more sheets"
+	if c.left <= 0 || c.ctx.Err() != nil {
+		return want
+	}
+	for k := range more.Stock {
+		more.Stock[k].Count = packing.Unlimited
+		if more.Stock[k].First {
+			more.Stock[k].Count = 0
+		}
+	}
+	r, err := c.solve(more, s.material.Name, min(c.left, 2_000_000))
+	if err != nil {
+		return want
+	}
+	c.left -= r.Steps
+	if shorts(r) > 0 {
+		return want
+	}
+	text := ""
+	for k, used := range r.Used {
+		if used > 0 {
+			if text != "" {
+				text += " and "
+			}
+			text += count(used) + " more of " + sizeText(c.l.job.notation(), s.material.Sheets[s.kinds[k].index].Size)
+		}
+	}
+	return text + ", which will do, or fewer pieces"
+}
+
+func placed(r *packing.Result) int {
+	n := 0
+	for _, s := range r.Sheets {
+		for _, d := range s.Nodes {
+			if d.Use == packing.Piece {
+				n += s.Times
+			}
+		}
+	}
+	return n
+}
