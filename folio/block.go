@@ -24,9 +24,8 @@ type Block struct {
 	Setback units.Length
 }
 
-func (b Block) withDefaults(n units.Notation) Block {
+func (b *Block) fill(n units.Notation) {
 	b.Square = filled(b.Square, usual(n, units.Inch/8, 3*units.Millimetre))
-	return b
 }
 
 func (b Block) given() bool { return b.Page != units.Size{} }

@@ -12,29 +12,25 @@ func Build(s Spec) (*Plan, error) { return build(s) }
 
 // A builder works out one plan.
 type builder struct {
-	spec    Spec // with defaults
+	spec    *Spec // with defaults; that of the plan
 	plan    *Plan
 	planned *Plan // the plan that is refitted, nil while it is built
 	bad     check.List
 	fitter  fitter // of the fitting that is being worked out
 	records store
 	ledger  units.Ledger
-	// Whether the Spec gives a covering of its own for the spine.
-	spineGiven bool
-	margin     Margin        // with the ideal on the ruler
-	nomW       units.Working // nominal, whatever was measured
-	nomH       units.Working
+	margin  Margin         // with the ideal on the ruler
+	nomW    *units.Working // nominal, whatever was measured
+	nomH    *units.Working
 	// How far the liner of a row whose gaps are as wide as expected begins from
 	// its edge.
 	expected units.Length
 }
 
 func build(s Spec) (*Plan, error) {
-	b := builder{spec: s.WithDefaults().resolved(), spineGiven: !s.SpineCovering.empty()}
-	b.plan = &Plan{given: s.clone(), spec: b.spec}
-	p := b.plan
-	p.workings = make([]units.Working, 0, 32+6*min(len(s.Fittings), mostFittings))
-	p.pieces = make([]Piece, 0, 6+2*min(len(s.Fittings), mostFittings))
+	p := &Plan{spec: s, spineGiven: !s.SpineCovering.empty()}
+	b := builder{spec: &p.spec, plan: p}
+	b.prepare()
 
 	// Materials and rules first: what is malformed there makes every size
 	// that rests on it meaningless.
@@ -54,7 +50,7 @@ func build(s Spec) (*Plan, error) {
 	b.spec.checkCover(&b.bad)
 	if !sound || b.bad.Len() > before {
 		// The fittings are still checked as far as they stand by themselves.
-		for i := range b.spec.Fittings[:min(len(b.spec.Fittings), mostFittings)] {
+		for i := range b.spec.Fittings[:min(len(b.spec.Fittings), MaxFittings)] {
 			b.fitOne(i)
 		}
 		return nil, b.bad.Err()
@@ -86,22 +82,24 @@ func (b *builder) fill() {
 	b.fittings()
 }
 
-func (s Spec) clone() Spec {
-	s.Board.Sheets = append([]Sheet(nil), s.Board.Sheets...)
-	s.Covering.Sheets = append([]Sheet(nil), s.Covering.Sheets...)
-	s.SpineCovering.Sheets = append([]Sheet(nil), s.SpineCovering.Sheets...)
-	s.Liner.Sheets = append([]Sheet(nil), s.Liner.Sheets...)
-	s.Stocks = append([]Stock(nil), s.Stocks...)
-	for i := range s.Stocks {
-		s.Stocks[i].Sheets = append([]Sheet(nil), s.Stocks[i].Sheets...)
+// prepare fills the Spec of the plan in and makes room for what is worked out.
+func (b *builder) prepare() {
+	p, s := b.plan, b.spec
+	s.own()
+	s.fill()
+	if !p.spineGiven {
+		s.SpineCovering = s.Covering
 	}
-	s.Fittings = append([]Fitting(nil), s.Fittings...)
-	for i := range s.Fittings[:min(len(s.Fittings), mostFittings)] {
-		if kind, ok := plain(s.Fittings[i].Kind); ok {
-			s.Fittings[i].Kind = kind
+	for i, l := range s.nones() {
+		if *l == units.None {
+			*l = 0
+			p.nones |= 1 << i
 		}
 	}
-	return s
+	fittings, boards := min(len(s.Fittings), MaxFittings), len(s.Form.Roles())
+	p.workings = make([]units.Working, 0, 19+boards+6*fittings)
+	p.pieces = make([]Piece, 0, boards+1+2*fittings)
+	b.ledger.Reserve(36 + 4*boards + 12*fittings)
 }
 
 func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation() }
@@ -112,10 +110,23 @@ func (b *builder) exact() units.Ruler { return b.notation().Exact() }
 func (b *builder) warn(w check.Warning) { b.plan.warnings = append(b.plan.warnings, w) }
 
 // sum computes a working and notes it in the plan.
-func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...units.Term) units.Working {
-	w := b.ledger.Sum(label, r, d, terms...)
+func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...units.Term) *units.Working {
+	return b.note(b.ledger.Sum(label, r, d, terms...))
+}
+
+// note notes a working in the plan, where everything that has to do with it
+// finds it.
+func (b *builder) note(w units.Working) *units.Working {
 	b.plan.workings = append(b.plan.workings, w)
-	return w
+	return &b.plan.workings[len(b.plan.workings)-1]
+}
+
+// of returns what a working says, the zero Working for none.
+func of(w *units.Working) units.Working {
+	if w == nil {
+		return units.Working{}
+	}
+	return *w
 }
 
 // piece adds a piece, finds the sheet that takes it and returns its place.
@@ -153,7 +164,7 @@ func (b *builder) fromSheet(p Piece, need units.Size, s Stock) lie {
 
 // sheetsPath is where the sheets of a stock are given.
 func (b *builder) sheetsPath(name string) string {
-	s := &b.spec
+	s := b.spec
 	for i := range s.Stocks {
 		if s.Stocks[i].Name == name {
 			return check.Index("stocks", i) + ".sheets"
@@ -174,7 +185,7 @@ func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x 
 
 // spinePath is where the material of the spine strips is given.
 func (b *builder) spinePath() string {
-	if b.spineGiven {
+	if b.plan.spineGiven {
 		return "spinecovering"
 	}
 	return "covering"
@@ -216,13 +227,13 @@ func (b *builder) hasPanel(r Role) bool {
 }
 
 func (b *builder) checkMaterials() bool {
-	s, ok := &b.spec, true
+	s, ok := b.spec, true
 	all := [...]struct {
 		path  string
 		stock *Stock
 	}{{"board", &s.Board}, {"covering", &s.Covering}, {"liner", &s.Liner}, {"spinecovering", &s.SpineCovering}}
 	inCase := all[:]
-	if !b.spineGiven {
+	if !b.plan.spineGiven {
 		inCase = all[:3]
 	}
 	for i, c := range inCase {
@@ -234,8 +245,8 @@ func (b *builder) checkMaterials() bool {
 			}
 		}
 	}
-	if len(s.Stocks) > mostStocks {
-		b.bad.Malformed("stocks", check.TooMany, count(len(s.Stocks)), "at most "+count(mostStocks))
+	if len(s.Stocks) > MaxStocks {
+		b.bad.Malformed("stocks", check.TooMany, count(len(s.Stocks)), "at most "+count(MaxStocks))
 		return false
 	}
 	for i := range s.Stocks {

@@ -9,7 +9,7 @@ import (
 // row works out the boards and the gaps between them and reports whether they
 // make a row.
 func (b *builder) row() bool {
-	s, p := &b.spec, b.plan
+	s, p := b.spec, b.plan
 	r := s.Rulers
 	t := s.Board.Caliper
 
@@ -23,7 +23,7 @@ func (b *builder) row() bool {
 	for _, role := range roles {
 		p.boards = append(p.boards, Board{role: role, width: coverW, height: coverH})
 	}
-	var spine units.Working
+	var spine *units.Working
 	if s.Form != SoftSpine {
 		terms := s.spineTerms()
 		spine = b.sum("spine width", r.Board, units.Up, used(terms[:])...)
@@ -147,14 +147,12 @@ func used(terms []units.Term) []units.Term {
 	return terms
 }
 
-func (b *builder) share(label string, n int, r units.Ruler, d units.Direction, terms ...units.Term) units.Working {
-	w := b.ledger.Share(label, n, r, d, terms...)
-	b.plan.workings = append(b.plan.workings, w)
-	return w
+func (b *builder) share(label string, n int, r units.Ruler, d units.Direction, terms ...units.Term) *units.Working {
+	return b.note(b.ledger.Share(label, n, r, d, terms...))
 }
 
-func (b *builder) coverSize() (w, h units.Working) {
-	s := &b.spec
+func (b *builder) coverSize() (w, h *units.Working) {
+	s := b.spec
 	r := s.Rulers.Board
 	if s.Block.given() {
 		return b.sum("cover width", r, units.Up, units.T("page", s.Block.Page.W), units.T("square", s.Block.Square), units.N(-1, "setback", s.Block.Setback)),
@@ -167,7 +165,7 @@ func (b *builder) coverSize() (w, h units.Working) {
 }
 
 // moved warns of a given size that is put on the ruler.
-func (b *builder) moved(path string, w units.Working) {
+func (b *builder) moved(path string, w *units.Working) {
 	r, n := w.Rounded(), b.notation()
 	if r.Exact() {
 		return
@@ -178,7 +176,7 @@ func (b *builder) moved(path string, w units.Working) {
 
 // hinges works out the gaps and checks that each closes.
 func (b *builder) hinges() {
-	s, p := &b.spec, b.plan
+	s, p := b.spec, b.plan
 	t, liner := s.Board.Caliper, s.Liner.Caliper
 	terms := s.Hinge.Rule.terms(t, liner, s.contents(), s.Hinge.Width)
 	// The liner lies on the side to which the boards fold, so it counts into
@@ -241,7 +239,7 @@ func (b *builder) open() {
 // made estimates what the open cover measures when it is covered, and reports
 // whether that is within bounds.
 func (b *builder) made() bool {
-	s, p := &b.spec, b.plan
+	s, p := b.spec, b.plan
 	p.madeW = b.sum("open width as made, estimate", b.exact(), units.Nearest, units.T("open width", b.openWidth()),
 		units.N(2, "covering caliper", s.Covering.Caliper), units.N(len(p.gaps), "placing", s.Placing))
 	p.madeH = b.sum("open height as made, estimate", b.exact(), units.Nearest, units.T("open height", b.openHeight()),
@@ -285,7 +283,7 @@ func (b *builder) openSize() units.Size {
 
 // cover works out the wrap, in one piece or in quarter style.
 func (b *builder) cover() {
-	s := &b.spec
+	s := b.spec
 	b.margin = s.Margin
 	b.margin.Ideal = s.Rulers.Wrap.Up(s.Margin.Ideal)
 	switch s.Quarter.Rule {
@@ -316,7 +314,7 @@ func (b *builder) cover() {
 	b.mitres(half, half)
 	w.parts = append(w.parts, wrapPart{last: len(b.plan.boards) - 1, piece: b.piece(Piece{
 		name: "wrap", part: "wrap", role: CoveringPiece, stock: s.Covering.Name, quantity: 1, up: work.WrongSide,
-		width: w.w.blank, height: w.h.blank, cuts: w.corners[:], sheet: sheet,
+		width: w.w.blank, height: w.h.blank, mitres: &w.mitres, mitred: allCorners, sheet: sheet,
 	})})
 }
 
@@ -342,7 +340,7 @@ func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ str
 // axis lays the boards on the wrap along one direction: the blank first, then
 // the margins that it leaves.
 func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet units.Length) Axis {
-	s := &b.spec
+	s := b.spec
 	r := s.Rulers.Wrap
 	total, limit := b.margin.total(open, sheet, r)
 	a := Axis{open: open, sheet: sheet, limit: limit}
@@ -370,7 +368,7 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 // round the edge, that the liner laps it and that opposite ones do not meet. A
 // row that came out longer than planned has turned in that much less.
 func (b *builder) turnIns() {
-	s, p := &b.spec, b.plan
+	s, p := b.spec, b.plan
 	row := p.row()
 	rest := units.RectAt(units.Point{}, row).Grow(-s.Lining.Inset)
 	for i, l := range p.liner {
@@ -388,7 +386,7 @@ func (b *builder) turnIns() {
 		// It must still lap with the gaps as wide as they are expected.
 		across.more = times(s.Placing, len(p.gaps))
 		across.inset = max(across.inset, b.expected)
-		b.checkLap(across, b.lapOf(&b.ledger, across))
+		b.checkLap(across, b.lapOf(across).Length())
 	}
 }
 
@@ -407,26 +405,25 @@ type lap struct {
 func (l lap) turned() units.Length { return l.margin - l.more.Half(units.Up) }
 
 // lap works out how far the liner lies over a turn-in.
-func (b *builder) lap(l lap) units.Working {
-	w := b.lapOf(&b.ledger, l)
-	b.plan.workings = append(b.plan.workings, w)
-	b.checkLap(l, w)
+func (b *builder) lap(l lap) *units.Working {
+	w := b.note(b.lapOf(l))
+	b.checkLap(l, w.Length())
 	return w
 }
 
-func (b *builder) lapOf(g *units.Ledger, l lap) units.Working {
+func (b *builder) lapOf(l lap) units.Working {
 	terms := [5]units.Term{units.T("margin", l.margin), units.N(-1, "board caliper", b.spec.Board.Caliper),
 		units.N(-1, "covering caliper", l.caliper), units.N(-1, "from the boards' edge to the liner's", l.inset)}
 	if l.more != 0 {
 		terms[4] = units.N(-1, "half of what the row is longer", l.more.Half(units.Up))
 	}
-	return g.Sum(l.label, b.exact(), units.Nearest, used(terms[:])...)
+	return b.ledger.Sum(l.label, b.exact(), units.Nearest, used(terms[:])...)
 }
 
 // checkLap checks a lap. What is made is a fact: of it, a turn-in of a measured
 // cover is only warned about.
-func (b *builder) checkLap(l lap, w units.Working) {
-	s, n := &b.spec, b.notation()
+func (b *builder) checkLap(l lap, w units.Length) {
+	s, n := b.spec, b.notation()
 	edge := s.Board.Caliper + l.caliper
 	turned := l.turned()
 	inside := turned - edge
@@ -441,7 +438,7 @@ func (b *builder) checkLap(l lap, w units.Working) {
 	case 2*inside >= l.open:
 		b.bad.Long("margin.ideal", TurnInsMeet, n, turned, l.open.Half(units.Down)+edge-1, "or opposite turn-ins meet")
 	}
-	if w.Length() <= 0 && inside > 0 {
+	if w <= 0 && inside > 0 {
 		b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Fault: check.Impossible,
 			Got:   n.Text(l.inset) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
 			Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",

@@ -16,7 +16,7 @@ type lined struct {
 // down so that it stays inside. What comes out of a sheet must do so at the size
 // that is expected of the cover as made, too.
 func (b *builder) line() {
-	s, p := &b.spec, b.plan
+	s, p := b.spec, b.plan
 	r := s.Rulers.Liner
 	less := units.N(-2, "inset", s.Lining.Inset)
 	cover := p.openCover()
@@ -26,8 +26,8 @@ func (b *builder) line() {
 	}
 	w := b.ledger.Sum("liner width", r, units.Down, units.T("open width", open.W), less)
 	h := b.ledger.Sum("liner height", r, units.Down, units.T("open height", open.H), less)
-	high := b.leaves(h, open.H, "")
-	if wide := b.leaves(w, open.W, ""); !wide || !high {
+	high := b.leaves(h.Length(), open.H, "")
+	if wide := b.leaves(w.Length(), open.W, ""); !wide || !high {
 		return
 	}
 	p.headIn = max((open.H-h.Length()).Half(units.Up)-p.edge.ends, 0)
@@ -44,12 +44,11 @@ func (b *builder) line() {
 		return
 	}
 	if p.lining == LiningPanels {
-		b.linePanels(h, need.H)
+		b.linePanels(b.note(h), need.H)
 		return
 	}
-	p.workings = append(p.workings, w, h)
 	p.liner = append(p.liner, lined{
-		piece: b.pieceFor(Piece{name: "liner", part: "liner", role: LinerPiece, stock: s.Liner.Name, width: w, height: h, quantity: 1}, need),
+		piece: b.pieceFor(Piece{name: "liner", part: "liner", role: LinerPiece, stock: s.Liner.Name, width: b.note(w), height: b.note(h), quantity: 1}, need),
 		board: -1, rect: middle(cover, units.Size{W: w.Length(), H: h.Length()}),
 	})
 	ends := (open.W - w.Length()).Half(units.Up)
@@ -67,10 +66,9 @@ func (b *builder) line() {
 }
 
 // linePanels lines each board by itself.
-func (b *builder) linePanels(h units.Working, high units.Length) {
-	s, p := &b.spec, b.plan
+func (b *builder) linePanels(h *units.Working, high units.Length) {
+	s, p := b.spec, b.plan
 	r := s.Rulers.Liner
-	p.workings = append(p.workings, h)
 	covering := s.Covering.Caliper
 	for i := range p.boards {
 		bd := &p.boards[i]
@@ -97,7 +95,7 @@ func (b *builder) linePanels(h units.Working, high units.Length) {
 			bd.left, bd.right = bd.rect.Size().W, 0 // a spine narrower than two insets is left unlined
 			continue
 		}
-		if !b.leaves(width, wide, " on the "+bd.role.String()) {
+		if !b.leaves(width.Length(), wide, " on the "+bd.role.String()) {
 			continue
 		}
 		ends := (wide - width.Length()).Half(units.Up)
@@ -115,11 +113,11 @@ func (b *builder) linePanels(h units.Working, high units.Length) {
 }
 
 // leaves checks that something is left of the liner inside the inset.
-func (b *builder) leaves(w units.Working, open units.Length, where string) bool {
-	if w.Length() > 0 {
+func (b *builder) leaves(w, open units.Length, where string) bool {
+	if w > 0 {
 		return true
 	}
-	s := &b.spec
+	s := b.spec
 	b.bad.Long("lining.inset", LinerNone, b.notation(), s.Lining.Inset, (open - s.Rulers.Liner.Step()).Half(units.Down), "or no liner is left"+where)
 	return false
 }

@@ -21,7 +21,7 @@ type part struct {
 	strip       bool
 	first, last int // the wide boards that it lies on
 	terms       [6]units.Term
-	rounded     units.Working
+	rounded     *units.Working
 }
 
 // edges returns at how many of the case's two ends the part turns in.
@@ -41,7 +41,7 @@ func (p part) edges() int {
 // what is left of every wide board, laps the strips beside it and turns in over
 // the edges it has.
 func (b *builder) quarter() {
-	s, w := &b.spec, &b.plan.wrap
+	s, w := b.spec, &b.plan.wrap
 	w.quarter = true
 	r := s.Rulers.Wrap
 	zones := b.zones()
@@ -118,7 +118,7 @@ func (b *builder) strips(zones []zone) []part {
 // sides adds the side papers to the strips, and reports whether the strips leave
 // something to each of them.
 func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
-	s, p := &b.spec, b.plan
+	s, p := b.spec, b.plan
 	r := s.Rulers.Wrap
 	at := 0 // the zone after the board
 	for i := range p.boards {
@@ -165,7 +165,7 @@ func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
 // the smallest decides. It reports whether every part comes out of a sheet with
 // the tolerated margin at least.
 func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok bool) {
-	s := &b.spec
+	s := b.spec
 	openH := b.openHeight()
 	along, ends = 2*b.margin.Ideal, b.margin.Ideal
 	for i := range parts {
@@ -218,7 +218,7 @@ func (m Margin) bestOf(stock *Stock, grain GrainRule, pt *part, openH units.Leng
 
 // cutPart adds the piece of a part.
 func (b *builder) cutPart(pt *part) {
-	s, w := &b.spec, &b.plan.wrap
+	s, w := b.spec, &b.plan.wrap
 	piece := Piece{name: "spine strip", part: "wrap", role: StripPiece, stock: s.SpineCovering.Name, up: work.WrongSide,
 		width: pt.rounded, height: w.h.blank, quantity: 1}
 	out := wrapPart{x: pt.x + w.w.near.Length(), first: pt.first, last: pt.last, strip: pt.strip}
@@ -230,7 +230,7 @@ func (b *builder) cutPart(pt *part) {
 	}
 	if !pt.strip {
 		piece.name, piece.role, piece.stock = sideName(b.plan.boards[pt.first].role), CoveringPiece, s.Covering.Name
-		piece.cuts = partCorners(w.corners, out.x, pt.left, pt.right)
+		piece.mitres, piece.mitred = &w.mitres, mitredAt(pt.left, pt.right)
 	}
 	out.piece, out.copy = b.strip(piece)
 	w.parts = append(w.parts, out)
@@ -283,7 +283,7 @@ func quarterSheet(open, margins, ideal units.Length) units.Length {
 
 // endAxis is the whole covering across, with equal margins at both ends.
 func (b *builder) endAxis(end units.Length) Axis {
-	s := &b.spec
+	s := b.spec
 	open := b.openWidth()
 	a := Axis{open: open}
 	label := "ideal"
@@ -306,12 +306,12 @@ func (b *builder) endAxis(end units.Length) Axis {
 // two roundings widen the lap; that way a larger board never has a smaller
 // strip or side paper.
 type reach struct {
-	strip units.Working
+	strip *units.Working
 	exact units.Length
 }
 
 func (b *builder) reach(left, right Board) reach {
-	s := &b.spec
+	s := b.spec
 	r := s.Rulers.Wrap
 	narrower := min(left.width.Length(), right.width.Length())
 	if given := s.Quarter.Reach; given != 0 {
@@ -321,20 +321,4 @@ func (b *builder) reach(left, right Board) reach {
 	}
 	fifth, _ := narrower.Scale(1, 5, units.Down)
 	return reach{b.share("reach of the spine strip", 5, r, units.Up, units.T("board width", narrower)), fifth}
-}
-
-// partCorners returns the mitres of the whole covering that belong to a part,
-// in the part's own coordinates.
-func partCorners(all [4]CornerCut, x units.Length, left, right bool) []CornerCut {
-	var cuts []CornerCut
-	for _, c := range all {
-		onRight := c.corner == work.HeadRight || c.corner == work.TailRight
-		if onRight && !right || !onRight && !left {
-			continue
-		}
-		c.cut.From.X -= x
-		c.cut.To.X -= x
-		cuts = append(cuts, c)
-	}
-	return cuts
 }

@@ -44,7 +44,7 @@ type Adhesive struct {
 	TapeWidth units.Length
 }
 
-func (c Closing) withDefaults(n units.Notation) Closing {
+func (c *Closing) fill(n units.Notation) {
 	c.Ease = filled(c.Ease, usual(n, units.Inch/32, units.Millimetre))
 	film := units.Millimetre / 10
 	if c.Adhesive.Glue {
@@ -54,7 +54,6 @@ func (c Closing) withDefaults(n units.Notation) Closing {
 	if c.Adhesive.TapeWidth == 0 {
 		c.Adhesive.TapeWidth = usual(n, units.Inch/4, 6*units.Millimetre)
 	}
-	return c
 }
 
 // check checks what is given; defaults are filled in.

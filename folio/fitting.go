@@ -154,7 +154,7 @@ func (f *fitter) lay(piece, copy int, r units.Rect) {
 	f.placed = append(f.placed, Placed{piece: piece, copy: copy, rect: r})
 }
 
-func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) units.Working {
+func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) *units.Working {
 	return f.b.sum(label, f.ruler(), d, terms...)
 }
 
@@ -260,14 +260,14 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 // are left out of the checks against each other.
 func (b *builder) fittings() {
 	given := b.spec.Fittings
-	if len(given) > mostFittings {
-		b.bad.Malformed("fittings", check.TooMany, count(len(given)), "at most "+count(mostFittings))
+	if len(given) > MaxFittings {
+		b.bad.Malformed("fittings", check.TooMany, count(len(given)), "at most "+count(MaxFittings))
 		return
 	}
 	b.plan.fitted = make([]Fitted, 0, len(given))
 	b.records = newStore(len(given))
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
-	var places [mostFittings]int
+	var places [MaxFittings]int
 	for i := range given {
 		places[i] = -1
 		if fit := b.fitOne(i); fit != nil && b.sit(i, fit, places[:i]) {

@@ -75,7 +75,7 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
 	first := len(f.b.plan.pieces)
 	for p := range design.Pieces() {
 		axis, folds := p.Grain()
-		piece := Piece{across: folds && axis == score.Level, name: p.Name, quantity: p.Quantity, width: p.Width, height: p.Height, blank: &p.Blank}
+		piece := Piece{across: folds && axis == score.Level, name: p.Name, quantity: p.Quantity, width: &p.Width, height: &p.Height, blank: &p.Blank}
 		if p.Slant != (pocket.Slant{}) {
 			piece.slants = []pocket.Slant{p.Slant}
 		}

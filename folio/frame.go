@@ -61,13 +61,13 @@ func (fr Frame) withDefaults(n units.Notation) Frame {
 // A frameSize is a frame worked out: its outside and its opening, and how the
 // foam lies under it.
 type frameSize struct {
-	openW, openH, w, h units.Working
+	openW, openH, w, h *units.Working
 	// across runs from one side strip to the other, along from the mouth to the
 	// far strip.
-	across, along        units.Working
+	across, along        *units.Working
 	picAcross, picAlong  units.Length
-	clear, sideAt, farAt units.Working // farAt and sideAt: a strip's inner edge from the frame's
-	film                 units.Length  // its caliper
+	clear, sideAt, farAt *units.Working // farAt and sideAt: a strip's inner edge from the frame's
+	film                 units.Length   // its caliper
 }
 
 func (s *frameSize) outside() units.Size {

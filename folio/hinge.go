@@ -99,7 +99,7 @@ type Hinge struct {
 	Angle int
 }
 
-func (h Hinge) withDefaults(f Form) Hinge {
+func (h *Hinge) fill(f Form) {
 	if h.Rule == HingeDefault {
 		switch {
 		case h.Width != 0:
@@ -119,7 +119,6 @@ func (h Hinge) withDefaults(f Form) Hinge {
 	if f == SoftSpine && h.Crease == CreaseAtEdge {
 		h.Crease = CreaseTwo // one crease never closes at 180°
 	}
-	return h
 }
 
 func (h Hinge) check(bad *check.List) bool {

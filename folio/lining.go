@@ -46,11 +46,10 @@ type Lining struct {
 	Inset units.Length
 }
 
-func (l Lining) withDefaults(n units.Notation) Lining {
+func (l *Lining) fill(n units.Notation) {
 	if l.Inset == 0 {
 		l.Inset = usual(n, units.Inch/8, 3*units.Millimetre)
 	}
-	return l
 }
 
 func (l Lining) check(bad *check.List) bool {
@@ -121,11 +120,10 @@ type Quarter struct {
 	Lap units.Length
 }
 
-func (q Quarter) withDefaults(n units.Notation) Quarter {
+func (q *Quarter) fill(n units.Notation) {
 	if q.Lap == 0 {
 		q.Lap = usual(n, units.Inch/8, 3*units.Millimetre)
 	}
-	return q
 }
 
 func (q Quarter) check(bad *check.List) bool {

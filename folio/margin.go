@@ -52,7 +52,7 @@ type Margin struct {
 	Tolerated units.Length // below it no wrap is cut
 }
 
-func (m Margin) withDefaults(n units.Notation) Margin {
+func (m *Margin) fill(n units.Notation) {
 	ideal, least, tolerated := units.Inch, usual(n, units.Inch/2, 13*units.Millimetre), usual(n, units.Inch/4, 6*units.Millimetre)
 	switch m.Rule {
 	case MarginDefault:
@@ -75,7 +75,6 @@ func (m Margin) withDefaults(n units.Notation) Margin {
 	if m.Tolerated == 0 {
 		m.Tolerated = min(tolerated, m.Least)
 	}
-	return m
 }
 
 func (m Margin) check(bad *check.List) bool {
@@ -115,23 +114,23 @@ func (l Limit) String() string {
 // An Axis is the wrap along one direction: a margin, the boards with their
 // gaps, a margin. The three tile the blank exactly.
 type Axis struct {
-	blank, near, far units.Working
+	blank, near, far *units.Working
 	open             units.Length
 	sheet            units.Length // side of the sheet, 0 when any can be had
 	limit            Limit
 }
 
 // Blank returns the side of the wrap with its working.
-func (a Axis) Blank() units.Working { return a.blank }
+func (a Axis) Blank() units.Working { return of(a.blank) }
 
 // Near returns the margin at the left edge or at the head.
-func (a Axis) Near() units.Working { return a.near }
+func (a Axis) Near() units.Working { return of(a.near) }
 
 // Far returns the margin at the right edge or at the tail.
-func (a Axis) Far() units.Working { return a.far }
+func (a Axis) Far() units.Working { return of(a.far) }
 
 // Smaller returns the smaller of the two margins.
-func (a Axis) Smaller() units.Length { return min(a.near.Length(), a.far.Length()) }
+func (a Axis) Smaller() units.Length { return min(of(a.near).Length(), of(a.far).Length()) }
 
 // LimitedBy says what kept the margin from being wider.
 func (a Axis) LimitedBy() Limit { return a.limit }

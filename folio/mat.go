@@ -45,7 +45,7 @@ func (m Mat) fit(f *fitter) bool {
 	if bad.Len() > before {
 		return false
 	}
-	var w, h units.Working
+	var w, h *units.Working
 	if bare {
 		w = f.sum("mat width", units.Up, units.T("as given", m.Size.W))
 		h = f.sum("mat height", units.Up, units.T("as given", m.Size.H))

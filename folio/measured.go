@@ -39,7 +39,7 @@ func (p *Plan) Refit(m Measured) (*Plan, error) {
 	if p.planned != nil {
 		planned = p.planned
 	}
-	b := builder{spec: planned.spec, planned: planned, nomW: planned.openW, nomH: planned.openH}
+	b := builder{spec: &planned.spec, planned: planned, nomW: planned.openW, nomH: planned.openH}
 	if !b.sound(&m) {
 		return nil, b.bad.Err()
 	}
@@ -49,13 +49,15 @@ func (p *Plan) Refit(m Measured) (*Plan, error) {
 		return &q, nil
 	}
 	b.plan = &Plan{
-		given: planned.given, spec: planned.spec, planned: planned, measured: &m, ofCase: planned.ofCase,
+		spec: planned.spec, nones: planned.nones, spineGiven: planned.spineGiven,
+		planned: planned, measured: &m, ofCase: planned.ofCase,
 		boards: slices.Clone(planned.boards), gaps: slices.Clone(planned.gaps), wrap: planned.wrap,
 		madeW: planned.madeW, madeH: planned.madeH,
 		pieces:   firstOf(planned.pieces, planned.ofCase.pieces),
 		workings: firstOf(planned.workings, planned.ofCase.workings),
 		warnings: firstOf(planned.warnings, planned.ofCase.warnings),
 	}
+	b.spec = &b.plan.spec
 	b.measure(&m)
 	if b.bad.Len() == 0 {
 		b.fill()

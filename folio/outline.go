@@ -13,10 +13,13 @@ import (
 // pieces are not part of it.
 func (p Piece) Outline() units.Polygon {
 	var leg [4]units.Length // by corner
-	for _, c := range p.cuts {
-		leg[c.corner] = c.leg.Length()
+	for c := range leg {
+		if p.mitred>>c&1 > 0 {
+			leg[c] = p.mitres.legs[c]
+		}
 	}
-	w, h := p.width.Length(), p.height.Length()
+	size := p.Size()
+	w, h := size.W, size.H
 	return polygon(
 		units.Point{X: leg[work.HeadLeft]}, units.Point{X: w - leg[work.HeadRight]},
 		units.Point{X: w, Y: leg[work.HeadRight]}, units.Point{X: w, Y: h - leg[work.TailRight]},
@@ -66,7 +69,7 @@ func (p Placed) Rect() units.Rect { return p.rect }
 // Outline returns its outline on the row.
 func (p Placed) Outline() units.Polygon {
 	piece := &p.plan.pieces[p.piece]
-	if len(piece.cuts) == 0 || p.panel > 0 {
+	if piece.mitred == 0 || p.panel > 0 {
 		return p.rect.Polygon()
 	}
 	return piece.Outline().Moved(p.rect.Min)
@@ -218,7 +221,7 @@ func (p *Plan) turnIn(part wrapPart, edge score.Edge) (TurnIn, bool) {
 	// A mitre crosses the boards' edge lines this far from their corner, and the
 	// turn-in keeps its full length as far in as the cut has over the edge.
 	over := func(c work.Corner, side, end score.Edge) units.Length {
-		return past[side] + past[end] - p.wrap.corners[c].leg.Length() - round
+		return past[side] + past[end] - p.wrap.mitres.legs[c] - round
 	}
 	flap := flap{depth: out.depth, to: row.W}
 	switch edge {

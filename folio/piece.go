@@ -42,7 +42,7 @@ type Piece struct {
 	role              PieceRole
 	caliper           units.Length // 0 where it is not known
 	fitting           int          // 1 + its index in the Spec, 0 for the case
-	width, height     units.Working
+	width, height     *units.Working
 	across            bool // folded along its width, so the grain need not follow the height
 	quantity          int
 	grain             GrainRule
@@ -50,7 +50,8 @@ type Piece struct {
 	up                work.PaperSide
 	sheet             lie          // what it is cut from; its size is zero where any size can be had
 	blank             *score.Blank // nil if plain
-	cuts              []CornerCut
+	mitres            *mitring     // of the wrap
+	mitred            uint8        // its corners, a bit each
 	openings          []units.Rect
 	slants            []pocket.Slant
 }
@@ -74,13 +75,15 @@ func (p Piece) Fitting() string {
 }
 
 // Size returns width and height.
-func (p Piece) Size() units.Size { return units.Size{W: p.width.Length(), H: p.height.Length()} }
+func (p Piece) Size() units.Size {
+	return units.Size{W: of(p.width).Length(), H: of(p.height).Length()}
+}
 
 // Width returns the width with its working.
-func (p Piece) Width() units.Working { return p.width }
+func (p Piece) Width() units.Working { return of(p.width) }
 
 // Height returns the height with its working.
-func (p Piece) Height() units.Working { return p.height }
+func (p Piece) Height() units.Working { return of(p.height) }
 
 // Quantity returns how many are needed for one folio.
 func (p Piece) Quantity() int { return p.quantity }
@@ -125,7 +128,15 @@ func (p Piece) Blank() (score.Blank, bool) {
 }
 
 // CornerCuts walks the mitres to be cut off the piece.
-func (p Piece) CornerCuts() iter.Seq[CornerCut] { return walk(p.cuts) }
+func (p Piece) CornerCuts() iter.Seq[CornerCut] {
+	return func(yield func(CornerCut) bool) {
+		for c := work.HeadLeft; c <= work.TailLeft; c++ {
+			if p.mitred>>c&1 > 0 && !yield(CornerCut{c, p.mitres, p.Size()}) {
+				return
+			}
+		}
+	}
+}
 
 // Openings walks the windows to be cut out, from the piece's upper left corner.
 func (p Piece) Openings() iter.Seq[units.Rect] { return walk(p.openings) }
@@ -140,15 +151,17 @@ func (p Piece) Slants() iter.Seq[pocket.Slant] { return walk(p.slants) }
 // what is there by more than that.
 func (p Piece) Area() units.Area {
 	a := p.Size().Area()
-	for _, c := range p.cuts {
-		leg := c.leg.Length()
-		a = a.Minus(leg.By(leg.Half(units.Down)))
+	for c := range work.Corner(4) {
+		if p.mitred>>c&1 > 0 {
+			leg := p.mitres.legs[c]
+			a = a.Minus(leg.By(leg.Half(units.Down)))
+		}
 	}
 	for _, o := range p.openings {
 		a = a.Minus(o.Size().Area())
 	}
 	for _, s := range p.slants {
-		a = a.Minus((p.width.Length() - s.From.X).By(s.To.Y.Half(units.Down)))
+		a = a.Minus((p.Size().W - s.From.X).By(s.To.Y.Half(units.Down)))
 	}
 	if p.blank == nil {
 		return a

@@ -11,24 +11,25 @@ import (
 // and the order of work. A Plan cannot be changed and may be shared between
 // goroutines; [Build] and [Plan.Refit] make one.
 type Plan struct {
-	given    Spec // a copy, as given
-	spec     Spec // with defaults
-	measured *Measured
-	planned  *Plan // what was refitted, nil for a plan as built
-	ofCase   made  // what a refit keeps
+	spec       Spec  // with defaults, and nothing where explicitly none was given
+	nones      uint8 // where that was, a bit each of Spec.nones
+	spineGiven bool  // the Spec has a covering of its own for the spine
+	measured   *Measured
+	planned    *Plan // what was refitted, nil for a plan as built
+	ofCase     made  // what a refit keeps
 
 	boards []Board
 	gaps   []Gap
 	edge   edges
 
-	openW, openH units.Working // nominal, or as measured
-	madeW, madeH units.Working
+	openW, openH *units.Working // nominal, or as measured
+	madeW, madeH *units.Working
 
 	wrap      Wrap
 	liner     []lined
 	lining    LiningRule
-	lapW      units.Working
-	lapH      units.Working
+	lapW      *units.Working
+	lapH      *units.Working
 	headIn    units.Length // from the boards' edges at head and tail to the panels'
 	fitted    []Fitted
 	fastening Fastening
@@ -43,7 +44,16 @@ type made struct{ pieces, workings, warnings int }
 
 // Spec returns a copy of what the plan was built from, with its defaults filled
 // in.
-func (p *Plan) Spec() Spec { return p.given.WithDefaults() }
+func (p *Plan) Spec() Spec {
+	s := p.spec
+	for i, l := range s.nones() {
+		if p.nones>>i&1 > 0 {
+			*l = units.None
+		}
+	}
+	s.own()
+	return s
+}
 
 // Stock returns the material that pieces call by a name, and whether it is one
 // of the Spec's or the default card. Foam and mats may have none.
@@ -86,17 +96,17 @@ func (p *Plan) Gaps() iter.Seq[Gap] { return walk(p.gaps) }
 
 // OpenWidth returns the width of the row of boards with its gaps as planned, or
 // of the open cover as measured after [Plan.Refit].
-func (p *Plan) OpenWidth() units.Working { return p.openW }
+func (p *Plan) OpenWidth() units.Working { return of(p.openW) }
 
 // OpenHeight returns the height of the row of boards as planned, or of the open
 // cover as measured.
-func (p *Plan) OpenHeight() units.Working { return p.openH }
+func (p *Plan) OpenHeight() units.Working { return of(p.openH) }
 
 // AsMade returns an estimate of what the open cover measures when it is
 // covered: the nominal size, the covering's caliper at both outer edges and
 // Spec.Placing at every gap. It is exact, not put on a ruler. A plan can always be
 // refitted to it.
-func (p *Plan) AsMade() (width, height units.Working) { return p.madeW, p.madeH }
+func (p *Plan) AsMade() (width, height units.Working) { return of(p.madeW), of(p.madeH) }
 
 // Wrap returns the covering and how the boards lie on it.
 func (p *Plan) Wrap() Wrap {
@@ -121,7 +131,7 @@ func (p *Plan) LiningStyle() LiningRule { return p.lining }
 
 // TurnInLap returns how far the liner lies over the turn-ins at the sides and
 // at head and tail, each at its smaller margin.
-func (p *Plan) TurnInLap() (sides, headAndTail units.Working) { return p.lapW, p.lapH }
+func (p *Plan) TurnInLap() (sides, headAndTail units.Working) { return of(p.lapW), of(p.lapH) }
 
 // Fittings walks the fittings in the order of the Spec.
 func (p *Plan) Fittings() iter.Seq[Fitted] { return walk(p.fitted) }

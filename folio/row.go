@@ -111,10 +111,10 @@ func (f Form) main() Role {
 type Board struct {
 	role          Role
 	piece, copy   int
-	width, height units.Working // as planned
-	planned       units.Length  // its left edge on the row as planned
-	rect          units.Rect    // on the row as it is
-	left, right   units.Length  // from its edges to the panel's
+	width, height *units.Working // as planned
+	planned       units.Length   // its left edge on the row as planned
+	rect          units.Rect     // on the row as it is
+	left, right   units.Length   // from its edges to the panel's
 }
 
 // Role returns the part the board plays.
@@ -126,13 +126,15 @@ func (b Board) Piece() (index, copy int) { return b.piece, b.copy }
 
 // Size returns the width and the height to cut the board to, whatever was
 // measured.
-func (b Board) Size() units.Size { return units.Size{W: b.width.Length(), H: b.height.Length()} }
+func (b Board) Size() units.Size {
+	return units.Size{W: of(b.width).Length(), H: of(b.height).Length()}
+}
 
 // Width returns the width to cut, with its working.
-func (b Board) Width() units.Working { return b.width }
+func (b Board) Width() units.Working { return of(b.width) }
 
 // Height returns the height to cut, with its working.
-func (b Board) Height() units.Working { return b.height }
+func (b Board) Height() units.Working { return of(b.height) }
 
 // Rect returns where the board lies on the row: as planned, or as measured
 // after [Plan.Refit].
@@ -141,7 +143,7 @@ func (b Board) Rect() units.Rect { return b.rect }
 // A Gap is the hinge gap between two boards.
 type Gap struct {
 	left, right Role
-	planned     units.Working
+	planned     *units.Working
 	least       units.Length
 	angle       int
 	rect        units.Rect
@@ -156,7 +158,7 @@ func (g Gap) Width() units.Length { return g.rect.Size().W }
 
 // Planned returns the width to lay the boards apart, with its working, whatever
 // was measured.
-func (g Gap) Planned() units.Working { return g.planned }
+func (g Gap) Planned() units.Working { return of(g.planned) }
 
 // Least returns the narrowest gap that still closes, see [LeastGap].
 func (g Gap) Least() units.Length { return g.least }

@@ -62,11 +62,11 @@ func Smallest(s Spec, contents ...pocket.Content) (Least, error) {
 	if s.Block.given() {
 		bad.Malformed("block.page", check.Conflict, "a block", "no block: the cover round a block is worked out from it")
 	}
-	if len(contents) > mostFittings {
-		bad.Malformed("contents", check.TooMany, count(len(contents)), "at most "+count(mostFittings))
+	if len(contents) > MaxFittings {
+		bad.Malformed("contents", check.TooMany, count(len(contents)), "at most "+count(MaxFittings))
 	}
 	for i, c := range contents {
-		if i < mostFittings {
+		if i < MaxFittings {
 			bad.Size(check.Index("contents", i)+".size", c.Size)
 			bad.Allowance(check.Index("contents", i)+".thickness", c.Thickness)
 		}
@@ -74,7 +74,8 @@ func Smallest(s Spec, contents ...pocket.Content) (Least, error) {
 	if err := bad.Err(); err != nil {
 		return Least{}, err
 	}
-	q := seeker{given: s.clone(), contents: contents}
+	s.own()
+	q := seeker{given: s, contents: contents}
 	return q.seek()
 }
 

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/units"
 )
 
@@ -80,16 +82,15 @@ type Rulers struct {
 	Fitting units.Ruler // mats, frames, pockets
 }
 
-func (r Rulers) withDefaults() Rulers {
+func (r *Rulers) fill() {
 	if r.Main == 0 {
 		r.Main = units.Sixteenths
 	}
-	for _, role := range []*units.Ruler{&r.Board, &r.Gap, &r.Wrap, &r.Liner, &r.Fitting} {
+	for _, role := range [...]*units.Ruler{&r.Board, &r.Gap, &r.Wrap, &r.Liner, &r.Fitting} {
 		if *role == 0 {
 			*role = r.Main
 		}
 	}
-	return r
 }
 
 // filled returns l, or the default for 0. [units.None] stays what it is, so that
@@ -109,47 +110,84 @@ func given(l units.Length) units.Length {
 	return l
 }
 
-// resolved returns a filled Spec with every None replaced by the nothing it
-// stands for.
-func (s Spec) resolved() Spec {
-	for _, l := range []*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper, &s.Magnets.Inset} {
-		*l = given(*l)
-	}
-	return s
-}
-
 // orDefault returns l, the default for 0, and 0 for [units.None].
 func orDefault(l, standard units.Length) units.Length {
 	return given(filled(l, standard))
 }
 
 // WithDefaults returns the Spec with every default filled in that does not
-// depend on other fields, so that a front end can show them; [units.None] stays where
-// it was given. It does not check anything; [Build] does, and makes the same of
-// the Spec as of the filled one.
+// depend on other fields, so that a front end can show them; [units.None] stays
+// where it was given. It is a deep copy: nothing that is done to it changes s, or
+// the other way round. It does not check anything; [Build] does, and makes the
+// same of the Spec as of the filled one.
 func (s Spec) WithDefaults() Spec {
-	s.Board = s.Board.or(DefaultBoard())
-	s.Covering = s.Covering.or(DefaultCovering())
-	s.Liner = s.Liner.or(DefaultLiner())
+	s.own()
+	s.fill()
 	if s.SpineCovering.empty() {
 		s.SpineCovering = s.Covering
-	} else {
-		s.SpineCovering = s.SpineCovering.or(DefaultCovering())
+		s.SpineCovering.Sheets = slices.Clone(s.Covering.Sheets)
 	}
-	s.Rulers = s.Rulers.withDefaults()
-	s.Hinge = s.Hinge.withDefaults(s.Form)
+	return s
+}
+
+// fill fills in the defaults, but for the covering of the spine where none is
+// given.
+func (s *Spec) fill() {
+	board, covering, liner := DefaultBoard(), DefaultCovering(), DefaultLiner()
+	s.Board.fill(&board)
+	s.Covering.fill(&covering)
+	s.Liner.fill(&liner)
+	if !s.SpineCovering.empty() {
+		s.SpineCovering.fill(&covering)
+	}
+	s.Rulers.fill()
 	n := s.Rulers.Main.Notation()
-	s.Margin = s.Margin.withDefaults(n)
-	s.Mitre = s.Mitre.withDefaults()
-	s.Quarter = s.Quarter.withDefaults(n)
-	s.Lining = s.Lining.withDefaults(n)
-	s.Block = s.Block.withDefaults(n)
-	s.Closing = s.Closing.withDefaults(n)
+	s.Hinge.fill(s.Form)
+	s.Margin.fill(n)
+	s.Mitre.fill()
+	s.Quarter.fill(n)
+	s.Lining.fill(n)
+	s.Block.fill(n)
+	s.Closing.fill(n)
 	s.Magnets = s.Magnets.withDefaults()
 	if s.Form == DoubleSpineGate {
 		s.DoorGap = filled(s.DoorGap, usual(n, units.Inch/16, 2*units.Millimetre))
 	}
-	s.Stocks = append([]Stock(nil), s.Stocks...)
-	s.Fittings = append([]Fitting(nil), s.Fittings...)
-	return s
+}
+
+// own makes the lists of the Spec its own: what a caller keeps of them changes
+// nothing any more. Sheets are kept together.
+func (s *Spec) own() {
+	s.Fittings = slices.Clone(s.Fittings)
+	s.Stocks = slices.Clone(s.Stocks)
+	n := 0
+	s.stocks(func(k *Stock) { n += len(k.Sheets) })
+	if n == 0 {
+		return
+	}
+	all := make([]Sheet, 0, n)
+	s.stocks(func(k *Stock) {
+		from := len(all)
+		all = append(all, k.Sheets...)
+		k.Sheets = all[from:len(all):len(all)]
+	})
+}
+
+// stocks calls f for every material with a list of sheets.
+func (s *Spec) stocks(f func(*Stock)) {
+	for _, k := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
+		if len(k.Sheets) > 0 {
+			f(k)
+		}
+	}
+	for i := range s.Stocks {
+		if len(s.Stocks[i].Sheets) > 0 {
+			f(&s.Stocks[i])
+		}
+	}
+}
+
+// nones returns the fields that may say explicitly none.
+func (s *Spec) nones() [4]*units.Length {
+	return [...]*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper}
 }

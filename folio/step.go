@@ -354,26 +354,27 @@ func (t *teller) quarter() {
 
 func (t *teller) turnIn() {
 	p, r := t.p, t.p.spec.Rulers
-	c := p.wrap.corners[work.HeadLeft]
+	corners := p.wrap.Corners()
+	c := corners[work.HeadLeft]
 	t.say("Cut the corners off at 45 degrees: ")
 	same := true
-	for _, o := range p.wrap.corners {
-		same = same && o.leg.Length() == c.leg.Length()
+	for _, o := range corners {
+		same = same && o.Leg().Length() == c.Leg().Length()
 	}
 	if same {
-		t.say("at each corner through the points ").len(r.Wrap, c.leg.Length()).say(" along both edges")
+		t.say("at each corner through the points ").len(r.Wrap, c.Leg().Length()).say(" along both edges")
 	} else {
-		for i, o := range p.wrap.corners {
+		for i, o := range corners {
 			if i > 0 {
 				t.say(", ")
 			}
-			t.say(o.corner.String()).say(" ").len(r.Wrap, o.leg.Length())
+			t.say(o.corner.String()).say(" ").len(r.Wrap, o.Leg().Length())
 		}
 		t.say(" along both edges from the corner")
 	}
-	t.say(". The cut passes the board's corner so that ").len(r.Wrap, c.reach.Length()).
+	t.say(". The cut passes the board's corner so that ").len(r.Wrap, c.Reach().Length()).
 		say(" is left along each of its extended edges, for an edge of ").
-		say(t.p.Notation().Text(c.edge)).say(".")
+		say(t.p.Notation().Text(c.Edge())).say(".")
 	t.done(TaskMitre, "wrap", CareBlade)
 
 	first, second := "head and tail", "the sides"

@@ -103,9 +103,9 @@ func DefaultCard() Stock {
 	return Stock{Name: "card", Caliper: 91 * units.Inch / 10000, Grammage: 200 * units.GramPerSquareMetre}
 }
 
-// or fills the empty fields of s from standard. The grammage is filled only
+// fill fills the empty fields of s from standard. The grammage is filled only
 // with the caliper: a board of another thickness has another mass.
-func (s Stock) or(standard Stock) Stock {
+func (s *Stock) fill(standard *Stock) {
 	if s.Name == "" {
 		s.Name = standard.Name
 	}
@@ -115,8 +115,6 @@ func (s Stock) or(standard Stock) Stock {
 			s.Grammage = standard.Grammage
 		}
 	}
-	s.Sheets = append([]Sheet(nil), s.Sheets...)
-	return s
 }
 
 func (s Stock) empty() bool {
@@ -136,8 +134,8 @@ func (s Stock) check(bad *check.List, path string) bool {
 	if s.Grammage < 0 || s.Grammage > 1_000_000*units.GramPerSquareMetre {
 		bad.Malformed(path+".grammage", check.OutOfRange, s.Grammage.String(), "0 for unknown, or up to 1,000,000 g/m²")
 	}
-	if len(s.Sheets) > mostSheets {
-		bad.Malformed(path+".sheets", check.TooMany, count(len(s.Sheets)), "at most "+count(mostSheets))
+	if len(s.Sheets) > MaxSheets {
+		bad.Malformed(path+".sheets", check.TooMany, count(len(s.Sheets)), "at most "+count(MaxSheets))
 		return false
 	}
 	for i, sheet := range s.Sheets {
@@ -153,11 +151,12 @@ func (s Stock) check(bad *check.List, path string) bool {
 	return bad.Len() == before
 }
 
-// Limits on lists, so that no input takes unbounded time.
+// Limits on the lists of a Spec, so that no input takes unbounded time or
+// memory; a longer list is refused with check.TooMany.
 const (
-	mostSheets   = 1000
-	mostStocks   = 1000
-	mostFittings = 256
+	MaxSheets   = 1000 // sheets of one stock
+	MaxStocks   = 1000 // further stocks
+	MaxFittings = 256  // fittings
 )
 
 // A lie is one way to lay a sheet before the maker.

@@ -3,6 +3,7 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -17,7 +18,7 @@ type Wrap struct {
 	onSheet bool
 	parts   []wrapPart
 	all     []Piece // those of the plan
-	corners [4]CornerCut
+	mitres  mitring
 }
 
 // Quarter reports whether the case is covered in quarter style.
@@ -26,7 +27,7 @@ func (w Wrap) Quarter() bool { return w.quarter }
 // Size returns the size of the whole covering laid out: that of the sheet to
 // cut, unless it is in quarter style.
 func (w Wrap) Size() units.Size {
-	return units.Size{W: w.w.blank.Length(), H: w.h.blank.Length()}
+	return units.Size{W: of(w.w.blank).Length(), H: of(w.h.blank).Length()}
 }
 
 // Across returns margins and blank from left to right.
@@ -55,7 +56,13 @@ func (w Wrap) Pieces() iter.Seq[WrapPiece] {
 }
 
 // Corners returns the four mitres, on the whole covering.
-func (w Wrap) Corners() [4]CornerCut { return w.corners }
+func (w Wrap) Corners() [4]CornerCut {
+	var all [4]CornerCut
+	for c := range all {
+		all[c] = CornerCut{work.Corner(c), &w.mitres, w.Size()}
+	}
+	return all
+}
 
 // A wrapPart is a piece of the covering, or a copy of one.
 type wrapPart struct {

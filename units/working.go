@@ -35,6 +35,14 @@ type Working struct {
 // first use.
 type Ledger struct{ buf []Term }
 
+// Reserve makes room for so many terms more, so that a caller who knows how many
+// there will be takes one allocation.
+func (g *Ledger) Reserve(terms int) {
+	if cap(g.buf)-len(g.buf) < terms {
+		g.buf = make([]Term, 0, terms)
+	}
+}
+
 // Sum returns the working of a sum, rounded on the ruler in direction d.
 // Terms that add nothing (a zero count or length) are kept: that a caliper is
 // zero is part of the working. Sums are exact within the bounds of a plan.
@@ -55,6 +63,10 @@ func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term)
 	g.buf = append(g.buf, terms...)
 	w := Working{label: label, terms: g.buf[from:len(g.buf):len(g.buf)], over: n}
 	total := w.Total()
+	if n == 1 {
+		w.rounded = r.Round(total, d)
+		return w
+	}
 	share, exact := total.Scale(1, int64(n), d)
 	w.rounded = r.Round(share, d)
 	if !exact {
