@@ -1,6 +1,7 @@
 package score
 
 import (
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
 
@@ -95,16 +96,24 @@ const (
 	GrainAcross                   // at right angles to the fold line
 )
 
+var foldGrainWords = word.List{What: "grain to the fold", Words: []string{GrainUnknown: "unknown grain", GrainWith: "with the grain", GrainAcross: "across the grain"}}
+
 // String returns "unknown grain", "with the grain" or "across the grain".
-func (g FoldGrain) String() string {
-	switch g {
-	case GrainWith:
-		return "with the grain"
-	case GrainAcross:
-		return "across the grain"
-	}
-	return "unknown grain"
+func (g FoldGrain) String() string { return foldGrainWords.String(uint8(g)) }
+
+// AppendText appends the text of [FoldGrain.String]. The error matches
+// units.ErrUnknown.
+func (g FoldGrain) AppendText(dst []byte) ([]byte, error) {
+	return foldGrainWords.Append(dst, uint8(g))
 }
+
+// MarshalText returns the text of [FoldGrain.String], with the error of
+// [FoldGrain.AppendText].
+func (g FoldGrain) MarshalText() ([]byte, error) { return foldGrainWords.Marshal(uint8(g)) }
+
+// UnmarshalText reads what [FoldGrain.String] writes. The error matches
+// units.ErrSyntax.
+func (g *FoldGrain) UnmarshalText(text []byte) error { return word.Unmarshal(foldGrainWords, g, text) }
 
 // Heavy says from which grammage on a sheet is scored before it is folded. The
 // figures in print run from 115 to 200 g/m², most of them about 150 to 170. The

@@ -17,16 +17,22 @@ const (
 	Level               // from left to right; its place counts from the head
 )
 
+var axisWords = word.List{What: "axis", Words: []string{Upright: "upright", Level: "level"}}
+
 // String returns "upright" or "level".
-func (a Axis) String() string {
-	switch a {
-	case Upright:
-		return "upright"
-	case Level:
-		return "level"
-	}
-	return "unknown axis"
-}
+func (a Axis) String() string { return axisWords.String(uint8(a)) }
+
+// AppendText appends the text of [Axis.String]. The error matches
+// units.ErrUnknown.
+func (a Axis) AppendText(dst []byte) ([]byte, error) { return axisWords.Append(dst, uint8(a)) }
+
+// MarshalText returns the text of [Axis.String], with the error of
+// [Axis.AppendText].
+func (a Axis) MarshalText() ([]byte, error) { return axisWords.Marshal(uint8(a)) }
+
+// UnmarshalText reads what [Axis.String] writes. The error matches
+// units.ErrSyntax.
+func (a *Axis) UnmarshalText(text []byte) error { return word.Unmarshal(axisWords, a, text) }
 
 // An Edge is one of the four edges of a blank.
 type Edge uint8
@@ -39,20 +45,22 @@ const (
 	Right
 )
 
+var edgeWords = word.List{What: "edge", Words: []string{Head: "head", Tail: "tail", Left: "left", Right: "right"}}
+
 // String returns "head", "tail", "left" or "right".
-func (e Edge) String() string {
-	switch e {
-	case Head:
-		return "head"
-	case Tail:
-		return "tail"
-	case Left:
-		return "left"
-	case Right:
-		return "right"
-	}
-	return "unknown edge"
-}
+func (e Edge) String() string { return edgeWords.String(uint8(e)) }
+
+// AppendText appends the text of [Edge.String]. The error matches
+// units.ErrUnknown.
+func (e Edge) AppendText(dst []byte) ([]byte, error) { return edgeWords.Append(dst, uint8(e)) }
+
+// MarshalText returns the text of [Edge.String], with the error of
+// [Edge.AppendText].
+func (e Edge) MarshalText() ([]byte, error) { return edgeWords.Marshal(uint8(e)) }
+
+// UnmarshalText reads what [Edge.String] writes. The error matches
+// units.ErrSyntax.
+func (e *Edge) UnmarshalText(text []byte) error { return word.Unmarshal(edgeWords, e, text) }
 
 // A Line is a score line on a blank. It runs from From to To along its axis;
 // with both 0 it runs from edge to edge.
@@ -92,22 +100,22 @@ const (
 	TailRight
 )
 
-var corners = word.List{What: "corner", Words: []string{"head left", "head right", "tail left", "tail right"}}
+var cornerWords = word.List{What: "corner", Words: []string{"head left", "head right", "tail left", "tail right"}}
 
 // String returns "head left", "head right", "tail left" or "tail right".
-func (c Corner) String() string { return corners.String(uint8(c)) }
+func (c Corner) String() string { return cornerWords.String(uint8(c)) }
 
 // AppendText appends the text of [Corner.String]. The error matches
 // units.ErrUnknown.
-func (c Corner) AppendText(dst []byte) ([]byte, error) { return corners.Append(dst, uint8(c)) }
+func (c Corner) AppendText(dst []byte) ([]byte, error) { return cornerWords.Append(dst, uint8(c)) }
 
 // MarshalText returns the text of [Corner.String], with the error of
 // [Corner.AppendText].
-func (c Corner) MarshalText() ([]byte, error) { return corners.Marshal(uint8(c)) }
+func (c Corner) MarshalText() ([]byte, error) { return cornerWords.Marshal(uint8(c)) }
 
 // UnmarshalText reads what [Corner.String] writes. The error matches
 // units.ErrSyntax.
-func (c *Corner) UnmarshalText(text []byte) error { return word.Unmarshal(corners, c, text) }
+func (c *Corner) UnmarshalText(text []byte) error { return word.Unmarshal(cornerWords, c, text) }
 
 // A Slant is a corner cut off by one straight cut.
 type Slant struct {

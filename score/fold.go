@@ -3,6 +3,7 @@ package score
 import (
 	"strconv"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units/check"
 )
 
@@ -15,16 +16,22 @@ const (
 	Mountain             // the two backs meet
 )
 
+var foldWords = word.List{What: "fold", Words: []string{Valley: "valley", Mountain: "mountain"}}
+
 // String returns "valley" or "mountain".
-func (f Fold) String() string {
-	switch f {
-	case Valley:
-		return "valley"
-	case Mountain:
-		return "mountain"
-	}
-	return "unknown fold"
-}
+func (f Fold) String() string { return foldWords.String(uint8(f)) }
+
+// AppendText appends the text of [Fold.String]. The error matches
+// units.ErrUnknown.
+func (f Fold) AppendText(dst []byte) ([]byte, error) { return foldWords.Append(dst, uint8(f)) }
+
+// MarshalText returns the text of [Fold.String], with the error of
+// [Fold.AppendText].
+func (f Fold) MarshalText() ([]byte, error) { return foldWords.Marshal(uint8(f)) }
+
+// UnmarshalText reads what [Fold.String] writes. The error matches
+// units.ErrSyntax.
+func (f *Fold) UnmarshalText(text []byte) error { return word.Unmarshal(foldWords, f, text) }
 
 // Other returns the other kind: the fold as it is seen from the back.
 func (f Fold) Other() Fold {
@@ -83,16 +90,22 @@ const (
 	Back
 )
 
+var sideWords = word.List{What: "side", Words: []string{Face: "face", Back: "back"}}
+
 // String returns "face" or "back".
-func (s Side) String() string {
-	switch s {
-	case Face:
-		return "face"
-	case Back:
-		return "back"
-	}
-	return "unknown side"
-}
+func (s Side) String() string { return sideWords.String(uint8(s)) }
+
+// AppendText appends the text of [Side.String]. The error matches
+// units.ErrUnknown.
+func (s Side) AppendText(dst []byte) ([]byte, error) { return sideWords.Append(dst, uint8(s)) }
+
+// MarshalText returns the text of [Side.String], with the error of
+// [Side.AppendText].
+func (s Side) MarshalText() ([]byte, error) { return sideWords.Marshal(uint8(s)) }
+
+// UnmarshalText reads what [Side.String] writes. The error matches
+// units.ErrSyntax.
+func (s *Side) UnmarshalText(text []byte) error { return word.Unmarshal(sideWords, s, text) }
 
 // Other returns the other side.
 func (s Side) Other() Side {

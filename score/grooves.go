@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -30,16 +31,22 @@ const (
 	RightEnd            // the right end: the sheet is turned
 )
 
+var endWords = word.List{What: "end", Words: []string{NoEnd: "no end", LeftEnd: "left end", RightEnd: "right end"}}
+
 // String returns "no end", "left end" or "right end".
-func (e End) String() string {
-	switch e {
-	case LeftEnd:
-		return "left end"
-	case RightEnd:
-		return "right end"
-	}
-	return "no end"
-}
+func (e End) String() string { return endWords.String(uint8(e)) }
+
+// AppendText appends the text of [End.String]. The error matches
+// units.ErrUnknown.
+func (e End) AppendText(dst []byte) ([]byte, error) { return endWords.Append(dst, uint8(e)) }
+
+// MarshalText returns the text of [End.String], with the error of
+// [End.AppendText].
+func (e End) MarshalText() ([]byte, error) { return endWords.Marshal(uint8(e)) }
+
+// UnmarshalText reads what [End.String] writes. The error matches
+// units.ErrSyntax.
+func (e *End) UnmarshalText(text []byte) error { return word.Unmarshal(endWords, e, text) }
 
 // NoWider is an order between two panels: Panel is to be no wider than Than.
 type NoWider struct{ Panel, Than int }

@@ -1,6 +1,10 @@
 package score
 
-import "strconv"
+import (
+	"strconv"
+
+	"boardwrap.example/internal/word"
+)
 
 // A Way is the way in which a part of the strip is turned over a score.
 type Way uint8
@@ -12,18 +16,22 @@ const (
 	Away                // down, away from the maker, under it
 )
 
+var wayWords = word.List{What: "way", Words: []string{AsScored: "as scored", Towards: "towards you", Away: "away from you"}}
+
 // String returns "as scored", "towards you" or "away from you".
-func (t Way) String() string {
-	switch t {
-	case AsScored:
-		return "as scored"
-	case Towards:
-		return "towards you"
-	case Away:
-		return "away from you"
-	}
-	return "unknown turn"
-}
+func (t Way) String() string { return wayWords.String(uint8(t)) }
+
+// AppendText appends the text of [Way.String]. The error matches
+// units.ErrUnknown.
+func (t Way) AppendText(dst []byte) ([]byte, error) { return wayWords.Append(dst, uint8(t)) }
+
+// MarshalText returns the text of [Way.String], with the error of
+// [Way.AppendText].
+func (t Way) MarshalText() ([]byte, error) { return wayWords.Marshal(uint8(t)) }
+
+// UnmarshalText reads what [Way.String] writes. The error matches
+// units.ErrSyntax.
+func (t *Way) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords, t, text) }
 
 // A Turn is one fold, as a maker makes it: the first panel stays on the table
 // face up, and what lies beyond the score is turned over it, with all that is
