@@ -36,7 +36,7 @@ func DoubleScore(stack, caliper units.Length, r units.Ruler) (apart units.Workin
 
 // A Bend is paper bent round a radius.
 type Bend struct {
-	Caliper units.Length
+	Caliper units.Length // of the sheet
 	Inside  units.Length // radius on the inside; 0 is a sharp fold
 	Degrees int          // from flat: 180 is folded back on itself
 	// Neutral is where in the sheet the length does not change, in thousandths
@@ -120,7 +120,10 @@ func (g *FoldGrain) UnmarshalText(text []byte) error { return word.Unmarshal(fol
 // zero value means the two ends of the usual range: 170 g/m² with the grain and
 // 150 across it, where paper breaks sooner (the choice of the two is common
 // practice, no published source).
-type Heavy struct{ With, Across units.Grammage }
+type Heavy struct {
+	With   units.Grammage // from which on it is scored with the grain
+	Across units.Grammage // and across the grain
+}
 
 // Advice says how to make a fold.
 type Advice struct {

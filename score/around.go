@@ -9,7 +9,7 @@ import (
 
 // An Around is what a fold goes round, and whether one score will do for it.
 type Around struct {
-	Score  int
+	Score  int           // the score that is folded
 	Layers int           // layers between the fold's two panels, where there are most
 	Stack  units.Length  // how thick what lies between them is, where it is thickest
 	Apart  units.Working // how far apart two scores are to stand: [DoubleScore]

@@ -39,10 +39,10 @@ type Edge uint8
 
 // Edges.
 const (
-	Head Edge = iota
-	Tail
-	Left
-	Right
+	Head  Edge = iota // the upper edge
+	Tail              // the lower edge
+	Left              // the left edge
+	Right             // the right edge
 )
 
 var edgeWords = word.List{What: "edge", Words: []string{Head: "head", Tail: "tail", Left: "left", Right: "right"}}
@@ -65,28 +65,28 @@ func (e *Edge) UnmarshalText(text []byte) error { return word.Unmarshal(edgeWord
 // A Line is a score line on a blank. It runs from From to To along its axis;
 // with both 0 it runs from edge to edge.
 type Line struct {
-	Axis     Axis
+	Axis     Axis         // the way it runs
 	At       units.Length // from the left edge (Upright) or from the head (Level)
 	From, To units.Length // from the head (Upright) or from the left edge (Level)
-	Fold     Fold
+	Fold     Fold         // as seen from the face
 }
 
 // A CutOut is an opening in a blank, such as a window or the waste beside a
 // tab. A radius rounds its corners; half the shorter side makes a round end,
 // and in a square a circle. A cut-out may reach the edges of the blank.
 type CutOut struct {
-	Area   units.Rect
-	Radius units.Length
+	Area   units.Rect   // the rectangle about it
+	Radius units.Length // of its corners; 0 leaves them square
 }
 
 // A Notch is taken out of an edge, as for a thumb. It is a half round (or half
 // oval) if Round, otherwise a rectangle.
 type Notch struct {
-	Edge   Edge
+	Edge   Edge         // that it is taken out of
 	Middle units.Length // from the left edge (Head, Tail) or from the head (Left, Right)
 	Width  units.Length // along the edge
 	Depth  units.Length // into the blank
-	Round  bool
+	Round  bool         // half round, not square
 }
 
 // A Corner is one of the four corners of a blank.
@@ -94,10 +94,10 @@ type Corner uint8
 
 // Corners.
 const (
-	HeadLeft Corner = iota
-	HeadRight
-	TailLeft
-	TailRight
+	HeadLeft  Corner = iota // at the left end of the head
+	HeadRight               // at the right end of the head
+	TailLeft                // at the left end of the tail
+	TailRight               // at the right end of the tail
 )
 
 var cornerWords = word.List{What: "corner", Words: []string{"head left", "head right", "tail left", "tail right"}}
@@ -119,15 +119,15 @@ func (c *Corner) UnmarshalText(text []byte) error { return word.Unmarshal(corner
 
 // A Slant is a corner cut off by one straight cut.
 type Slant struct {
-	Corner Corner
+	Corner Corner       // that goes
 	Along  units.Length // how much of the head or tail edge goes
 	Down   units.Length // how much of the left or right edge goes
 }
 
 // A Glue is an area that takes adhesive.
 type Glue struct {
-	Area units.Rect
-	Side Side
+	Area units.Rect // where the adhesive goes
+	Side Side       // that takes the adhesive
 }
 
 // A Tab is a glue tab along an edge, Depth deep and running from From to To
@@ -135,23 +135,23 @@ type Glue struct {
 // at both ends of its outer edge. Where a tab is shorter than the edge, the
 // waste beside it is a [CutOut] of its own.
 type Tab struct {
-	Edge     Edge
-	Depth    units.Length
+	Edge     Edge         // that it runs along
+	Depth    units.Length // from the edge into the blank
 	From, To units.Length // from the left edge (Head, Tail) or from the head (Left, Right)
-	Taper    units.Length
-	Side     Side // that takes the adhesive
+	Taper    units.Length // how much of the outer edge goes at either end; 0 leaves it square
+	Side     Side         // that takes the adhesive
 }
 
 // A Drawing is what a [Blank] is made from: plain data with places measured
 // from the left edge and from the head, face up.
 type Drawing struct {
-	Size    units.Size
-	Lines   []Line
-	CutOuts []CutOut
-	Notches []Notch
-	Slants  []Slant
-	Glue    []Glue
-	Tabs    []Tab
+	Size    units.Size // of the sheet before anything is cut off or out
+	Lines   []Line     // scores
+	CutOuts []CutOut   // openings, and waste that is no notch or slant
+	Notches []Notch    // out of the edges
+	Slants  []Slant    // off the corners
+	Glue    []Glue     // areas that take adhesive, besides tabs
+	Tabs    []Tab      // that take adhesive along an edge
 }
 
 // clone returns a copy that shares no slices with d.

@@ -48,7 +48,10 @@ func (s CrossFolded) Thickness(caliper units.Length) units.Length {
 
 // A Layer is a part of a sheet between its scores: a panel of the first strip
 // and one of the second.
-type Layer struct{ First, Second int }
+type Layer struct {
+	First  int // the panel of the strip that was folded first
+	Second int // the panel of the other strip
+}
 
 // At returns the layers at a place from the bottom to the top. The place is
 // measured from the left and the upper edge of the folded sheet.
@@ -73,8 +76,8 @@ func (s CrossFolded) At(p units.Point) []Layer {
 // A Patch is a part of the folded sheet in which the number of layers does not
 // change.
 type Patch struct {
-	Area   units.Rect
-	Layers int
+	Area   units.Rect // from the left and the upper edge of the folded sheet
+	Layers int        // in it, everywhere
 }
 
 // Patches walks the folded sheet, for each stack of the second folding those

@@ -87,7 +87,7 @@ type Side uint8
 // Sides.
 const (
 	Face Side = iota // towards the maker when the sheet lies flat
-	Back
+	Back             // away from the maker
 )
 
 var sideWords = word.List{What: "side", Words: []string{Face: "face", Back: "back"}}

@@ -132,8 +132,8 @@ func (f Folded) Equal(g Folded) bool {
 
 // A Stack is a stretch of the folded strip in which the layers do not change.
 type Stack struct {
-	From, To units.Length
-	Panels   []int // from the bottom to the top
+	From, To units.Length // from the left edge of the folded strip
+	Panels   []int        // from the bottom to the top
 }
 
 // Stacks walks the folded strip from left to right, one stack after the other.

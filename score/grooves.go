@@ -49,16 +49,19 @@ func (e End) MarshalText() ([]byte, error) { return endWords.Marshal(uint8(e)) }
 func (e *End) UnmarshalText(text []byte) error { return word.Unmarshal(endWords, e, text) }
 
 // NoWider is an order between two panels: Panel is to be no wider than Than.
-type NoWider struct{ Panel, Than int }
+type NoWider struct {
+	Panel int // the panel that is to be no wider
+	Than  int // the panel that it is compared with
+}
 
 // A Snap is what became of one score.
 type Snap struct {
-	Score   int
-	From    units.Length // where it was asked for, from the left end
-	To      units.Length // where it lies now, from the left end
-	End     End          // the end against the fence
-	Groove  int          // the groove, counted from 0 at the fence; -1 without
-	Working units.Working
+	Score   int           // counted from 0 from the left end
+	From    units.Length  // where it was asked for, from the left end
+	To      units.Length  // where it lies now, from the left end
+	End     End           // the end against the fence
+	Groove  int           // the groove, counted from 0 at the fence; -1 without
+	Working units.Working // of To: grooves from the fence
 }
 
 // Residue returns To − From: how far the score was moved to the right,

@@ -12,8 +12,8 @@ import (
 // A Room is the space between two panels that lie next to each other in the
 // stack, over the stretch in which they do.
 type Room struct {
-	Under, Over int // the panels below and above it
-	From, To    units.Length
+	Under, Over int          // the panels below and above it
+	From, To    units.Length // from the left edge of the folded strip
 	// Left and Right are the scores that close the room at its ends by
 	// joining its two panels, -1 where it is not closed so: there it is open,
 	// or goes on between other panels.
@@ -88,10 +88,10 @@ func (f Folded) RoomsOn(panel int, side Side) []Room {
 
 // A Crease is a fold line on the folded strip.
 type Crease struct {
-	Score  int
-	At     units.Length
-	Right  bool // its panels lie to the right of it, its edge looks left
-	Inside int  // layers inside it that reach the fold line
+	Score  int          // the score that was folded
+	At     units.Length // from the left edge of the folded strip
+	Right  bool         // its panels lie to the right of it, its edge looks left
+	Inside int          // layers inside it that reach the fold line
 }
 
 // Creases returns the fold lines from left to right; of those in one place and
@@ -147,19 +147,19 @@ func (f Folded) Made() iter.Seq[Made] {
 // reaches from From to To, measured on the flat panel from the panel's left
 // end, and is as thick as Thickness.
 type Insert struct {
-	Panel     int
-	Side      Side
-	From, To  units.Length
-	Thickness units.Length
+	Panel     int          // that it lies on
+	Side      Side         // of the panel that it lies on
+	From, To  units.Length // from the left end of the flat panel
+	Thickness units.Length // 0 for what has none that matters
 }
 
 // A Rise is a stretch of the folded strip in which its thickness does not
 // change.
 type Rise struct {
-	From, To units.Length
-	Layers   int
-	Inserts  int // how many inserts lie there
-	Height   units.Length
+	From, To units.Length // from the left edge of the folded strip
+	Layers   int          // panels that lie there
+	Inserts  int          // inserts that lie there
+	Height   units.Length // layers x caliper and the inserts
 }
 
 // Lies returns the rooms in which an insert lies, cut off at its ends; none

@@ -20,7 +20,7 @@ type Strip struct {
 // A Score is a place and the kind of fold made there.
 type Score struct {
 	At   units.Length // from the left end of the strip
-	Fold Fold
+	Fold Fold         // made there, seen from the face
 }
 
 // NewStrip returns the strip whose panels have the given widths from left to

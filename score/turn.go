@@ -41,8 +41,8 @@ func (t *Way) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords,
 // place, as when a strip folded in half is folded again; otherwise they block
 // the fold.
 type Turn struct {
-	Score int
-	Way   Way
+	Score int // counted from 0 from the left end
+	Way   Way // in which what lies beyond it is turned
 }
 
 // String returns "fold at score 2 towards you", counting from 1.
@@ -53,8 +53,8 @@ func (s Turn) String() string {
 // A Made is a turn that was carried out: which way it turned and which scores
 // it folded, in rising order; more than one when layers were folded along.
 type Made struct {
-	Turn   Turn
-	Scores []int
+	Turn   Turn  // with the way that it took
+	Scores []int // in rising order
 }
 
 // turnsOf returns the turns that fold scores in the given order, none of which

@@ -14,9 +14,9 @@ import "strconv"
 // unit even if Bare. An invalid ruler counts as the zero Ruler.
 // [None] is "none" on every ruler.
 type Format struct {
-	Ruler       Ruler
-	Typographic bool // ½, ″, ×, − and ≈ instead of ASCII
-	Bare        bool // leave the unit out
+	Ruler       Ruler // on whose graduations lengths are written, and in whose notation
+	Typographic bool  // ½, ″, ×, − and ≈ instead of ASCII
+	Bare        bool  // leave the unit out
 }
 
 // Text returns l written by the format.

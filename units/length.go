@@ -19,21 +19,21 @@ type Length int64
 // a thou, a thousandth of an inch, is also called a point where the caliper
 // of board is meant.
 const (
-	Nanometre  Length = 1
-	Micrometre        = 1000 * Nanometre
-	Millimetre        = 1000 * Micrometre
-	Centimetre        = 10 * Millimetre
-	Metre             = 1000 * Millimetre
-	Thou              = 25400 * Nanometre
-	Inch              = 1000 * Thou
-	Foot              = 12 * Inch
+	Nanometre  Length = 1                 // 10⁻⁹ m, the least length
+	Micrometre        = 1000 * Nanometre  // 10⁻⁶ m
+	Millimetre        = 1000 * Micrometre // 10⁻³ m
+	Centimetre        = 10 * Millimetre   // 10⁻² m
+	Metre             = 1000 * Millimetre // 1 m
+	Thou              = 25400 * Nanometre // 0.001 in, 25.4 µm: a point of board caliper, a mil
+	Inch              = 1000 * Thou       // 25.4 mm
+	Foot              = 12 * Inch         // 12 in
 )
 
 // Bounds of the lengths that a plan takes as input: 10 µm, thinner than any
 // paper, to 10 m.
 const (
-	Shortest = 10 * Micrometre
-	Longest  = 10 * Metre
+	Shortest = 10 * Micrometre // 10 µm
+	Longest  = 10 * Metre      // 10 m
 )
 
 // Errors of the constructors, matched with errors.Is.

@@ -13,12 +13,12 @@ type Mass int64
 // ounces (NIST SP 811, appendix B.8); an ounce is therefore rounded here to
 // the microgram, from 28.349523125 g.
 const (
-	Microgram Mass = 1
-	Milligram      = 1000 * Microgram
-	Gram           = 1000 * Milligram
-	Kilogram       = 1000 * Gram
-	Pound          = 453_592_370 * Microgram
-	Ounce          = 28_349_523 * Microgram
+	Microgram Mass = 1                       // 10⁻⁶ g, the least mass
+	Milligram      = 1000 * Microgram        // 10⁻³ g
+	Gram           = 1000 * Milligram        // 1 g
+	Kilogram       = 1000 * Gram             // 1000 g
+	Pound          = 453_592_370 * Microgram // avoirdupois, 453.59237 g
+	Ounce          = 28_349_523 * Microgram  // avoirdupois, 28.349523 g: a sixteenth of a pound, rounded
 )
 
 // Grams returns the mass in grams as a float64.

@@ -111,10 +111,11 @@ func (r Ruler) Finer() Ruler {
 
 // A Rounded is a length as it was and as it stands on a ruler.
 type Rounded struct {
-	From, To  Length
-	Ruler     Ruler
-	Direction Direction
-	inexact   bool // even where From is To: see Exact
+	From      Length    // as it was
+	To        Length    // as it stands on the ruler
+	Ruler     Ruler     // the ruler
+	Direction Direction // the way it was rounded
+	inexact   bool      // even where From is To: see Exact
 }
 
 // Exact reports whether rounding changed nothing: To is a graduation and equals

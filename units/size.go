@@ -4,7 +4,10 @@ package units
 // the maker. Width is across, height is along the spine where there is one.
 // Sizes are comparable; arithmetic is not checked for overflow, which cannot
 // occur within the bounds of a plan.
-type Size struct{ W, H Length }
+type Size struct {
+	W Length // across
+	H Length // along the spine, from head to tail
+}
 
 // Area returns the area of the size, in full; with one side negative it is
 // negative.
@@ -44,7 +47,10 @@ func (s Size) String() string { return Format{}.Size(s) }
 
 // A Point is a place: X to the right of the left edge and Y below the head
 // (top) edge of whatever is measured.
-type Point struct{ X, Y Length }
+type Point struct {
+	X Length // to the right of the left edge
+	Y Length // below the head edge
+}
 
 // String returns the place in millimetres, exactly: "(12.5, 30) mm".
 func (p Point) String() string {
@@ -65,7 +71,10 @@ func (p Point) Plus(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
 // including Max, as image.Rectangle does. It is empty when it has no area: Min
 // is not above and to the left of Max. Empty rectangles need not be equal to
 // each other under ==.
-type Rect struct{ Min, Max Point }
+type Rect struct {
+	Min Point // the upper left corner
+	Max Point // the lower right corner, just outside
+}
 
 // RectAt returns the rectangle of size s whose upper left corner is p; it is
 // empty if s is.

@@ -8,9 +8,9 @@ import (
 // A Term is one summand of a [Working]: Count times Length. A negative count
 // takes away.
 type Term struct {
-	Label  string
-	Count  int
-	Length Length
+	Label  string // what is added, as in "inset"; may be empty
+	Count  int    // how many times; negative takes away
+	Length Length // of one
 }
 
 // T returns a term that counts once.

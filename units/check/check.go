@@ -116,8 +116,9 @@ type Violation struct {
 	// By is how far the length that was found is from the limit, above 0; that
 	// need not be the field's own, where a rule works it out of several. With
 	// NoBound both are 0 and Want alone says what would do.
-	Bound     Bound
-	Limit, By units.Length
+	Bound Bound
+	Limit units.Length // the length that would just do
+	By    units.Length // how far it is missed
 }
 
 // Error returns the violation as one line.
@@ -234,7 +235,7 @@ func (e *Error) Unwrap() []error {
 // A Warning is something that can be made but is unwise.
 type Warning struct {
 	Path string // the field, as in margin.ideal; empty where it is none's
-	Code Code
+	Code Code   // what kind of warning, for a program
 	Text string // one sentence with its numbers
 	// Got is the length found and Want the one that would be wise, both 0
 	// where it is not a matter of one length.
