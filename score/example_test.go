@@ -50,9 +50,9 @@ func ExampleStrip_FoldBy() {
 	}
 	fmt.Println("from the bottom:", folded.Order())
 	// Output:
-	// turn 2, fold at score 1 towards you: panel 1 lies in the way
-	// fold at score 1 towards you
-	// fold at score 2 away from you
+	// turn 2, fold what lies beyond score 1 towards you: panel 1 lies in the way
+	// fold what lies beyond score 1 towards you
+	// fold what lies beyond score 2 away from you
 	// from the bottom: [2 0 1]
 }
 
@@ -75,9 +75,9 @@ func ExampleStrip_Turns() {
 	_, err = mustWith(s, score.Valley, score.Valley, score.Valley).Turns()
 	fmt.Println(err)
 	// Output:
-	// fold at score 1 towards you
-	// fold at score 2 towards you
-	// fold at score 3 towards you
+	// fold what lies beyond score 1 towards you
+	// fold what lies beyond score 2 towards you
+	// fold what lies beyond score 3 towards you
 	// the strip cannot be folded flat: scores 2 and 3 block each other
 }
 

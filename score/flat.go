@@ -72,7 +72,11 @@ func (s Strip) Turns() ([]Turn, error) {
 	if !r.done() {
 		return nil, r.unfoldable()
 	}
-	return turnsOf(s, r.order), nil
+	order := make([]motionAt, len(r.order))
+	for i, score := range r.order {
+		order[i].score = score
+	}
+	return turnsOf(s, order), nil
 }
 
 // reduction takes end folds and crimps away from a strip. What is left is a

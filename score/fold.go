@@ -41,9 +41,10 @@ func (f Fold) Other() Fold {
 	return Valley
 }
 
-// Repeat returns n folds of one kind; none if n is not positive.
+// Repeat returns n folds of one kind; none if n is not positive, and no more
+// than [MaxPanels], which are too many for any strip.
 func Repeat(n int, f Fold) []Fold {
-	out := make([]Fold, max(n, 0))
+	out := make([]Fold, min(max(n, 0), MaxPanels))
 	for i := range out {
 		out[i] = f
 	}
@@ -51,9 +52,9 @@ func Repeat(n int, f Fold) []Fold {
 }
 
 // Alternate returns n folds to and fro, as in an accordion; none if n is not
-// positive.
+// positive, and no more than [MaxPanels], which are too many for any strip.
 func Alternate(n int, first Fold) []Fold {
-	out := make([]Fold, max(n, 0))
+	out := make([]Fold, min(max(n, 0), MaxPanels))
 	for i := range out {
 		out[i] = first
 		first = first.Other()

@@ -75,8 +75,8 @@ func (s Strip) FoldBy(turns ...Turn) (Folded, error) {
 		return Folded{}, list.Err()
 	}
 	for i, st := range turns {
-		if st.Score < 0 || st.Score >= len(s.folds) || st.Way > Away {
-			list.Malformed(check.Index("turns", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+" and a known way")
+		if st.Score < 0 || st.Score >= len(s.folds) || st.Way > Away || st.Part > Before {
+			list.Malformed(check.Index("turns", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+", a known way and a known part")
 		}
 	}
 	t := newTable(s)
@@ -101,6 +101,7 @@ type table struct {
 	from  []units.Length // panel 0 begins at 0 and stays
 	up    []bool
 	made  []Made
+	over  bool // the first panel lies face down before the maker
 }
 
 func newTable(s Strip) *table {
@@ -119,7 +120,7 @@ func newTable(s Strip) *table {
 
 func (t *table) folded() Folded {
 	f := newFolded(t.strip, t.flat, t.order)
-	f.made = t.made
+	f.made, f.over = t.made, t.over
 	return f
 }
 
@@ -137,16 +138,20 @@ func (t *table) fold(st Turn) *Blocked {
 	if asScored {
 		// A valley brings the next panel on to the face of this one.
 		st.Way = Away
-		if (t.strip.folds[s] == Valley) == t.up[s] {
+		if (t.strip.folds[s] == Valley) == (t.up[s] != t.over) {
 			st.Way = Towards
 		}
 	}
+	// Here the first panel stays face up. What closes on the maker's upper side
+	// closes on its upper side, unless it lies face down before the maker; which
+	// part was turned only changes how it lies after.
+	up := (st.Way == Towards) != t.over
 	blocked := func(code check.Code, by int) *Blocked { return &Blocked{Turn: st, Code: code, By: by} }
 	if !t.flat[s] {
 		return blocked(FoldedAlready, -1)
 	}
-	along := t.along(s, st.Way)
-	m := motion{x: t.line(s), up: st.Way == Towards, moving: make([]bool, t.strip.Len())}
+	along := t.along(s, up)
+	m := motion{x: t.line(s), up: up, moving: make([]bool, t.strip.Len())}
 	kinds := make([]Fold, len(along))
 	turning, k := false, 0 // whether the part now looked at turns
 	for p := range m.moving {
@@ -186,13 +191,14 @@ func (t *table) fold(st Turn) *Blocked {
 		t.flat[a] = false
 	}
 	t.turn(m)
+	t.over = t.over != (st.Part == Before)
 	t.made = append(t.made, Made{st, along})
 	return nil
 }
 
 // along returns the scores that are folded together with s, in rising order:
 // s and the flat ones in the same place in the layers towards which it turns.
-func (t *table) along(s int, way Way) []int {
+func (t *table) along(s int, up bool) []int {
 	var out []int
 	x := t.line(s)
 	for c, flat := range t.flat {
@@ -202,7 +208,7 @@ func (t *table) along(s int, way Way) []int {
 		// Both score lines are crossed by paper on either side; compare the
 		// panels on the right.
 		above := t.rank[t.rightOf(c)] > t.rank[t.rightOf(s)]
-		if c == s || above == (way == Towards) {
+		if c == s || above == up {
 			out = append(out, c)
 		}
 	}

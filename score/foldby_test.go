@@ -23,6 +23,14 @@ func turnsOf(most int) gopter.Gen {
 	return gen.SliceOfN(3*most, turn)
 }
 
+// anyTurnsOf are turns of either part.
+func anyTurnsOf(most int) gopter.Gen {
+	turn := proptest.Map(gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2), gen.Bool()), func(v []any) score.Turn {
+		return score.Turn{Score: v[0].(int), Way: score.Way(v[1].(int)), Part: score.Part(bit(v[2].(bool)))}
+	})
+	return gen.SliceOfN(3*most, turn)
+}
+
 // carryOut makes those turns that are possible, one at a time, as a maker
 // would who tries whatever the turns say. It calls visit after every turn.
 func carryOut(s score.Strip, turns []score.Turn, visit func(score.Folded, error) bool) {
@@ -200,7 +208,7 @@ func TestBlockedBy(t *testing.T) {
 	if !errors.As(err, &b) || b.Code != score.InTheWay || b.Turn.Way != score.Towards || b.Index != 1 || b.By != 0 {
 		t.Fatalf("error %#v", err)
 	}
-	if want := "turn 2, fold at score 1 towards you: panel 1 lies in the way"; err.Error() != want {
+	if want := "turn 2, fold what lies beyond score 1 towards you: panel 1 lies in the way"; err.Error() != want {
 		t.Errorf("error %q, want %q", err, want)
 	}
 	if f.Flat(1) || !f.Flat(0) {

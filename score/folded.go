@@ -20,6 +20,7 @@ type Folded struct {
 	up    []bool         // whether the panel lies face up
 	width units.Length
 	made  []Made
+	over  bool // the maker has it lying the other way up
 }
 
 // newFolded lays out a strip. The order is kept, not copied.
@@ -72,6 +73,11 @@ func (f Folded) Strip() Strip { return f.strip }
 
 // Flat reports whether score i was left unfolded.
 func (f Folded) Flat(i int) bool { return f.flat != nil && i >= 0 && i < len(f.flat) && f.flat[i] }
+
+// TurnedOver reports whether the turns that folded the strip leave it before the
+// maker the other way up than it is described here, with its first panel face
+// down: they do after an odd number of turns of what lies before a score.
+func (f Folded) TurnedOver() bool { return f.over }
 
 // Width returns how wide the folded strip lies: its footprint.
 func (f Folded) Width() units.Length { return f.width }

@@ -4,6 +4,7 @@ import (
 	"iter"
 	"slices"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -14,16 +15,63 @@ import (
 type Pattern struct {
 	strip    Strip
 	workings []units.Working
-	order    []int // scores
+	order    []motionAt
+}
+
+// A motionAt is a score to be folded, and which part of the strip the maker
+// turns over it.
+type motionAt struct {
+	score int
+	part  Part
 }
 
 // Strip returns the scored strip.
 func (p Pattern) Strip() Strip { return p.strip }
 
-// Turns returns the folds in the order in which they are made, each with the way
-// it turns, so that the panels that are narrower come to lie inside. The strip alone does not say
-// that: where panels are equal, it may fold flat in other layers as well.
+// Turns returns the folds in the order in which they are made, as hands make
+// them: the sheet lies face up, and of a roll the end, of a gate both leaves are
+// turned in, each over what lies on the table, so that the panels that are
+// narrower come to lie inside. The strip alone does not say that: where panels
+// are equal, it may fold flat in other layers as well.
 func (p Pattern) Turns() []Turn { return turnsOf(p.strip, p.order) }
+
+// Reversed returns the pattern with its panels from right to left, as if the
+// sheet had been given half a turn on the table: a letter whose narrow panel is
+// the first. The same folds are made in the same order.
+func (p Pattern) Reversed() Pattern {
+	n := p.strip.Len()
+	out := Pattern{strip: p.strip.Reversed(), workings: make([]units.Working, n), order: make([]motionAt, len(p.order))}
+	var g units.Ledger
+	for i, w := range p.workings {
+		var terms []units.Term
+		for t := range w.Terms() {
+			t.Label = renumbered(t.Label, n)
+			terms = append(terms, t)
+		}
+		r := w.Rounded()
+		out.workings[n-1-i] = g.Share(renumbered(w.Label(), n), w.Shares(), r.Ruler, r.Direction, terms...)
+	}
+	for i, m := range p.order {
+		out.order[i] = motionAt{n - 2 - m.score, m.part.Other()}
+	}
+	return out
+}
+
+// renumbered returns the name that a panel or a score has when its strip of n
+// panels is counted from the other end; other names stay what they are.
+func renumbered(label string, n int) string {
+	for _, named := range [...]struct {
+		what string
+		n    int
+	}{{"panel ", n + 1}, {"score ", n}} {
+		if digits, is := strings.CutPrefix(label, named.what); is {
+			if k, err := strconv.Atoi(digits); err == nil {
+				return named.what + strconv.Itoa(named.n-k)
+			}
+		}
+	}
+	return label
+}
 
 // Fold returns the strip folded by [Pattern.Turns]. The error is that of
 // [Strip.FoldBy] for a strip of too many panels.
@@ -79,6 +127,7 @@ func begin(length units.Length, t Tuck) (check.List, units.Length) {
 type pieces struct {
 	ledger   units.Ledger
 	ruler    units.Ruler
+	tuck     string // the field that says how much is taken away
 	panels   []units.Length
 	workings []units.Working
 }
@@ -104,12 +153,12 @@ func (p *pieces) rest(terms ...units.Term) {
 
 // end checks the panels and returns the pattern. Least is the shortest length
 // that the rule divides, less is the tuck.
-func (p *pieces) end(length, least, less units.Length, folds []Fold, order ...int) (Pattern, error) {
+func (p *pieces) end(length, least, less units.Length, folds []Fold, order ...motionAt) (Pattern, error) {
 	for _, w := range p.panels {
 		if w < units.Shortest {
 			var list check.List
 			if least > units.Longest {
-				list.Impossible("tuck.less", check.TooLarge, p.ruler.Notation().Text(less), "a smaller tuck, a finer ruler or fewer panels: no length up to 10 m would do")
+				list.Impossible(p.tuck, check.TooLarge, p.ruler.Notation().Text(less), "a smaller tuck, a finer ruler or fewer panels: no length up to 10 m would do")
 				return Pattern{}, list.Err()
 			}
 			list.Short("length", check.TooSmall, p.ruler.Notation(), length, least, "for panels that differ so")
@@ -127,7 +176,8 @@ func (p *pieces) end(length, least, less units.Length, folds []Fold, order ...in
 // and a third, narrower by at least the tuck, that folds in between them. The
 // equal ones are rounded up on the ruler and the third is what is left, so
 // that the panels add up: 11 in on 1/32 in gives 3 11/16, 3 11/16, 3 5/8
-// (ThoughtCo, "C-fold"). It is [Roll] with three panels.
+// (ThoughtCo, "C-fold"). It is [Roll] with three panels. [Pattern.Reversed] has
+// the narrow panel first.
 func CFold(length units.Length, t Tuck) (Pattern, error) { return Roll(length, 3, t) }
 
 // MaxRoll is how many panels a roll fold may have.
@@ -135,8 +185,11 @@ const MaxRoll = 64
 
 // Roll divides a length into n panels, 2 to [MaxRoll], for a roll fold: the
 // first two are equal and each one after them is narrower than the one before
-// it by the tuck, the last by at least that. The last panel is folded first
-// and the rest rolled round it, every fold a valley.
+// it by the tuck. What the length has beyond a sum of such panels on the ruler
+// is spread over the outer ones, a step each, so that each panel is within a
+// step of its exact share and the last, which also takes what is off the ruler,
+// within two. The last panel is folded first and the rest rolled round it, every
+// fold a valley.
 func Roll(length units.Length, n int, t Tuck) (Pattern, error) {
 	list, less := begin(length, t)
 	if n < 2 || n > MaxRoll {
@@ -145,32 +198,105 @@ func Roll(length units.Length, n int, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	p := pieces{ruler: t.Ruler}
-	p.add(n, units.Up, terms(units.T("length", length), units.N((n-2)*(n-1)/2, "tuck", less))...)
-	wide := p.panels[0]
-	for i := 1; i < n-1; i++ {
-		p.rest(terms(units.T("panel 1", wide), units.N(-(i-1), "tuck", less))...)
-	}
-	p.rest(terms(units.T("length", length), units.N(-(n-1), "panel 1", wide), units.N((n-3)*(n-2)/2, "tuck", less))...)
-	// The least equal panel that can leave the last one some width, and the
-	// length with which it just does.
-	least := t.Ruler.Up(units.Shortest + times(n-2, less))
-	least = units.Shortest + times(n-1, least) - times((n-3)*(n-2)/2, less)
-	return p.end(length, least, less, Repeat(n-1, Valley), inwards(n-1)...)
+	return roll(length, slices.Repeat([]units.Length{less}, n-2), t.Ruler, "tuck.less")
 }
 
-// inwards returns n scores from the last to the first.
-func inwards(n int) []int {
-	order := make([]int, n)
+// RollBy is [Roll] with a tuck of its own for each panel after the second: how
+// much narrower it is than the one before it, rounded up on the ruler, so that
+// there are two panels more than tucks. 17 in with tucks of 3/32 and 1/16 in
+// gives 4 5/16, 4 5/16, 4 7/32 and 4 5/32 in.
+func RollBy(length units.Length, r units.Ruler, tucks ...units.Length) (Pattern, error) {
+	var list check.List
+	list.Length("length", length)
+	checkRuler(&list, "ruler", r)
+	if len(tucks) > MaxRoll-2 {
+		list.Malformed("tucks", check.TooMany, strconv.Itoa(len(tucks)), "at most "+strconv.Itoa(MaxRoll-2))
+	}
+	up := make([]units.Length, 0, MaxRoll-2)
+	for i, t := range tucks[:min(len(tucks), MaxRoll)] {
+		list.Allowance(check.Index("tucks", i), t)
+		up = append(up, r.Up(t))
+	}
+	if err := list.Err(); err != nil {
+		return Pattern{}, err
+	}
+	return roll(length, up, r, "tucks")
+}
+
+// roll divides a length for tucks that lie on the ruler.
+func roll(length units.Length, tucks []units.Length, r units.Ruler, path string) (Pattern, error) {
+	n := len(tucks) + 2
+	in := make([]units.Length, n) // how much narrower a panel is than the first
+	var all units.Length
+	for i := 2; i < n; i++ {
+		in[i] = in[i-1] + tucks[i-2]
+		all += in[i]
+	}
+	p := pieces{ruler: r, tuck: path}
+	p.add(n, units.Up, tuckTerms(units.T("length", length), tucks, func(i int) int { return n - 2 - i })...)
+	first, step := p.panels[0], r.Step()
+	// With the first panel rounded up, all of them would be this much too
+	// long: so many of the inner ones are a step narrower.
+	over := times(n, first) - all - length
+	wide := n - int(over/step)
+	if wide == 1 && n > 2 { // the first two are equal
+		wide = 2
+	}
+	for i := 1; i < n-1; i++ {
+		sum := tuckTerms(units.T("panel 1", first), tucks[:i-1], func(int) int { return -1 })
+		if i >= wide {
+			sum = append(sum, units.N(-1, "step", step))
+		}
+		p.rest(sum...)
+	}
+	sum := []units.Term{units.T("length", length)}
+	for i, w := range p.panels {
+		if last := len(sum) - 1; last > 0 && sum[last].Length == w {
+			sum[last].Count--
+			continue
+		}
+		sum = append(sum, units.N(-1, "panel "+strconv.Itoa(i+1), w))
+	}
+	p.rest(sum...)
+	return p.end(length, leastRoll(length, in, all, r), slices.Max(append(tucks, 0)), Repeat(n-1, Valley), inwards(n-1)...)
+}
+
+// tuckTerms returns a first term and the tucks as often as they count, those
+// that are equal and in succession together.
+func tuckTerms(first units.Term, tucks []units.Length, count func(i int) int) []units.Term {
+	terms := []units.Term{first}
+	for i, t := range tucks {
+		if last := len(terms) - 1; last > 0 && terms[last].Length == t {
+			terms[last].Count += count(i)
+		} else if t > 0 {
+			terms = append(terms, units.N(count(i), "tuck", t))
+		}
+	}
+	return terms
+}
+
+// leastRoll returns the shortest length that makes such a roll, or, where that
+// is no longer than a length that makes none, the next one beyond it: what is
+// spread may take the last panel away.
+func leastRoll(length units.Length, in []units.Length, all units.Length, r units.Ruler) units.Length {
+	n := len(in)
+	first := r.Up(units.Shortest + in[n-1])
+	if least := units.Shortest + times(n-1, first) - (all - in[n-1]); least > length {
+		return least
+	}
+	// A sum of panels on the ruler leaves nothing to spread.
+	share, _ := (length + all).Scale(1, int64(n), units.Up)
+	return times(n, max(r.Up(share), first)) - all
+}
+
+// inwards returns n scores from the last to the first, what lies beyond each
+// turned over it.
+func inwards(n int) []motionAt {
+	order := make([]motionAt, n)
 	for i := range order {
-		order[i] = n - 1 - i
+		order[i].score = n - 1 - i
 	}
 	return order
-}
-
-// terms leaves out the terms that count nothing.
-func terms(all ...units.Term) []units.Term {
-	return slices.DeleteFunc(all, func(t units.Term) bool { return t.Count == 0 })
 }
 
 // Gate divides a length into a middle panel and two leaves that fold in to
@@ -181,11 +307,11 @@ func Gate(length units.Length, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	p := pieces{ruler: t.Ruler}
+	p := pieces{ruler: t.Ruler, tuck: "tuck.less"}
 	leaf := p.leaf(length, less)
 	p.rest(units.T("length", length), units.N(-2, "panel 1", leaf))
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), less, Repeat(2, Valley), 0, 1)
+	return p.end(length, leastGate(less, t.Ruler), less, Repeat(2, Valley), motionAt{0, Before}, motionAt{1, Beyond})
 }
 
 // leaf adds the leaf of a gate fold: a quarter of the length without two
@@ -208,11 +334,11 @@ func DoubleGate(length units.Length, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	p := pieces{ruler: t.Ruler}
+	p := pieces{ruler: t.Ruler, tuck: "tuck.less"}
 	leaf := p.leaf(length, less)
 	p.halves(length, leaf)
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), less, Repeat(3, Valley), 0, 2, 1)
+	return p.end(length, leastGate(less, t.Ruler), less, Repeat(3, Valley), motionAt{0, Before}, motionAt{2, Beyond}, motionAt{1, Beyond})
 }
 
 // halves adds two panels for what a length leaves beside two narrow ones.
@@ -232,20 +358,20 @@ func DoubleParallel(length units.Length, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	p := pieces{ruler: t.Ruler}
+	p := pieces{ruler: t.Ruler, tuck: "tuck.less"}
 	narrow := p.ledger.Share("panel 3", 4, t.Ruler, units.Down, units.T("length", length), units.N(-2, "tuck", less))
 	p.halves(length, narrow.Length())
 	p.panels = append(p.panels, narrow.Length())
 	p.workings = append(p.workings, narrow)
 	p.rest(units.T("panel 3", narrow.Length()))
-	return p.end(length, leastGate(less, t.Ruler), less, []Fold{Valley, Valley, Mountain}, 1, 2, 0)
+	return p.end(length, leastGate(less, t.Ruler), less, []Fold{Valley, Valley, Mountain}, motionAt{1, Beyond}, motionAt{2, Beyond}, motionAt{0, Before})
 }
 
 // Accordion divides a length into n panels folded to and fro, all equal: no
 // panel lies inside another. The scores are the graduations nearest to i/n of
 // the length, as in [Divide].
 func Accordion(length units.Length, n int, r units.Ruler, first Fold) (Pattern, error) {
-	s, err := Divide(length, n, r, Alternate(n-1, first)...)
+	s, err := Divide(length, n, r, Alternate(n-1, first)...) // of no more folds than a strip may have
 	if err != nil {
 		return Pattern{}, err
 	}

@@ -3,6 +3,7 @@ package score_test
 import (
 	"errors"
 	"slices"
+	"strconv"
 	"testing"
 
 	"boardwrap.example/internal/proptest"
@@ -86,18 +87,26 @@ func TestPatternProperties(t *testing.T) {
 						return "a panel is too wide to fold in"
 					}
 				}
-				// No wider than it need be: one step less and the last panel
-				// would be too wide.
-				if n > 2 {
-					step := tuck.Ruler.Step()
-					grown := s.Panel(n-1) + step*units.Length(n-1)
-					if s.Panel(n-2)-step-grown >= tuck.Ruler.Up(tuckOf(tuck)) {
-						return "the panels could be more alike"
+				// As even as they can be: each within a step of its exact share, the
+				// last within two.
+				step, sum := tuck.Ruler.Step(), units.Length(0)
+				up := tuck.Ruler.Up(tuckOf(tuck))
+				for i := 2; i < n; i++ {
+					sum += units.Length(i-1) * up
+				}
+				for i, panel := range s.Panels() {
+					share, _ := (length + sum).Scale(1, int64(n), units.Down)
+					off, most := (panel - (share - units.Length(max(i-1, 0))*up)).Abs(), step
+					if i == n-1 {
+						most = 2 * step
+					}
+					if off > most+1 {
+						return "panel " + strconv.Itoa(i) + " is off its share by " + off.String()
 					}
 				}
 				return ""
 			},
-			lengths(200*mm, 2000*mm), gen.IntRange(2, 6), tucks()))
+			lengths(200*mm, 2000*mm), gen.IntRange(2, 7), tucks()))
 		p.Property("gate: leaves clear half the middle by the tuck", prop.ForAll(
 			func(length units.Length, tuck score.Tuck) string {
 				pattern, err := score.Gate(length, tuck)

@@ -23,6 +23,11 @@ type Score struct {
 	Fold Fold         // made there, seen from the face
 }
 
+// MaxPanels is how many panels a strip may have: a pleat every 5 mm over 10 m.
+// With so many every question about a folded strip is answered in well under a
+// second.
+const MaxPanels = 2000
+
 // NewStrip returns the strip whose panels have the given widths from left to
 // right, with one fold between each two. The error lists everything that is
 // wrong with panels[i], folds and length.
@@ -30,6 +35,9 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 	var list check.List
 	if len(panels) == 0 {
 		list.Malformed("panels", check.Missing, "none", "at least one panel")
+	}
+	if !checkPanels(&list, "panels", len(panels)) {
+		return Strip{}, list.Err()
 	}
 	edges := make([]units.Length, 1, len(panels)+1)
 	var at units.Length
@@ -56,6 +64,14 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 	return Strip{edges, slices.Clone(folds)}, nil
 }
 
+// checkPanels checks a number of panels before anything is made of it.
+func checkPanels(list *check.List, path string, n int) bool {
+	if n > MaxPanels {
+		list.Malformed(path, check.TooMany, strconv.Itoa(n), "at most "+strconv.Itoa(MaxPanels))
+	}
+	return n <= MaxPanels
+}
+
 func checkFolds(list *check.List, folds []Fold, want int) {
 	if len(folds) != max(want, 0) {
 		list.Malformed("folds", check.Conflict, count(len(folds), "fold"), count(max(want, 0), "fold")+", one between each two panels")
@@ -79,7 +95,7 @@ func count(n int, what string) string {
 // places, measured from the left end in rising order.
 func ScoredStrip(length units.Length, at []units.Length, folds ...Fold) (Strip, error) {
 	var list check.List
-	if !list.Length("length", length) {
+	if !list.Length("length", length) || !checkPanels(&list, "scores", len(at)+1) {
 		return Strip{}, list.Err()
 	}
 	panels := make([]units.Length, 0, len(at)+1)
@@ -118,6 +134,7 @@ func Divide(length units.Length, n int, r units.Ruler, folds ...Fold) (Strip, er
 	if n < 1 {
 		list.Malformed("parts", check.NotPositive, strconv.Itoa(n), "at least 1")
 	}
+	checkPanels(&list, "parts", n)
 	if err := list.Err(); err != nil {
 		return Strip{}, err
 	}

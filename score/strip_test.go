@@ -1,6 +1,7 @@
 package score_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -31,11 +32,36 @@ func TestStripOfBadPanels(t *testing.T) {
 		t.Errorf("too long by %v", v.By)
 	}
 	// The sum of very many panels does not wrap round.
-	many := slices.Repeat([]units.Length{10 * units.Metre}, 100_000)
+	many := slices.Repeat([]units.Length{10 * units.Metre}, score.MaxPanels)
 	violation(t, second(score.NewStrip(many, score.Repeat(len(many)-1, score.Valley)...)), "length", check.OutOfRange)
 	// Nor does the error of very many bad panels fill the memory.
-	if err := second(score.NewStrip(make([]units.Length, 1<<20))); strings.Count(err.Error(), "\n") > 1100 {
+	if err := second(score.NewStrip(make([]units.Length, score.MaxPanels))); strings.Count(err.Error(), "\n") != check.MaxViolations+1 {
 		t.Errorf("%d lines of error", strings.Count(err.Error(), "\n"))
+	}
+}
+
+// Counts are looked at before anything is made of them: none of these takes
+// memory or time, let alone panics.
+func TestCountsAreChecked(t *testing.T) {
+	for _, n := range []int{score.MaxPanels + 1, 1 << 30, 1 << 62, math.MaxInt} {
+		violation(t, second(score.Accordion(units.Longest, n, 0, 0)), "parts", check.TooMany)
+		violation(t, second(score.Divide(units.Longest, n, 0)), "parts", check.TooMany)
+		violation(t, second(score.Roll(units.Longest, n, score.Tuck{})), "panels", check.OutOfRange)
+		if got := len(score.Repeat(n, score.Valley)) + len(score.Alternate(n, score.Valley)); got != 2*score.MaxPanels {
+			t.Errorf("%d folds", got)
+		}
+	}
+	for _, n := range []int{0, -1, math.MinInt} {
+		violation(t, second(score.Accordion(units.Longest, n, 0, 0)), "parts", check.NotPositive)
+		if len(score.Repeat(n, score.Valley))+len(score.Alternate(n, score.Valley)) != 0 {
+			t.Errorf("%d folds", n)
+		}
+	}
+	violation(t, second(score.NewStrip(make([]units.Length, score.MaxPanels+1))), "panels", check.TooMany)
+	violation(t, second(score.ScoredStrip(units.Longest, make([]units.Length, score.MaxPanels))), "scores", check.TooMany)
+	fan, err := score.Accordion(units.Longest, score.MaxPanels, 0, score.Mountain)
+	if err != nil || fan.Strip().Len() != score.MaxPanels {
+		t.Errorf("the longest accordion: %v", err)
 	}
 }
 

@@ -33,21 +33,58 @@ func (t Way) MarshalText() ([]byte, error) { return wayWords.Marshal(uint8(t)) }
 // units.ErrSyntax.
 func (t *Way) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords, t, text) }
 
-// A Turn is one fold, as a maker makes it: the first panel stays on the table
-// face up, and what lies beyond the score is turned over it, with all that is
-// folded on to it already.
+// A Part is the part of a strip that is turned over a score.
+type Part uint8
+
+// Parts, on either side of the score along the strip, whichever way it lies by
+// then.
+const (
+	Beyond Part = iota // the panels after the score
+	Before             // the panels before it, the first one among them
+)
+
+var partWords = word.List{What: "part", Words: []string{Beyond: "beyond", Before: "before"}}
+
+// String returns "beyond" or "before".
+func (p Part) String() string { return partWords.String(uint8(p)) }
+
+// AppendText appends the text of [Part.String]. The error matches
+// units.ErrUnknown.
+func (p Part) AppendText(dst []byte) ([]byte, error) { return partWords.Append(dst, uint8(p)) }
+
+// MarshalText returns the text of [Part.String], with the error of
+// [Part.AppendText].
+func (p Part) MarshalText() ([]byte, error) { return partWords.Marshal(uint8(p)) }
+
+// UnmarshalText reads what [Part.String] writes. The error matches
+// units.ErrSyntax.
+func (p *Part) UnmarshalText(text []byte) error { return word.Unmarshal(partWords, p, text) }
+
+// Other returns the other part.
+func (p Part) Other() Part {
+	if p == Beyond {
+		return Before
+	}
+	return Beyond
+}
+
+// A Turn is one fold, as a maker makes it. One part of the strip stays on the
+// table as it lies, at first all of it face up, and the other part is turned
+// over the score, with all that is folded on to it already. The way is the
+// maker's: towards is over what stays, on the side that looks up by then.
 //
 // Layers that lie in the way are folded along if they have a score in the same
 // place, as when a strip folded in half is folded again; otherwise they block
 // the fold.
 type Turn struct {
-	Score int // counted from 0 from the left end
-	Way   Way // in which what lies beyond it is turned
+	Score int  // counted from 0 from the left end
+	Way   Way  // in which the part is turned
+	Part  Part // that is turned; the other one stays
 }
 
-// String returns "fold at score 2 towards you", counting from 1.
+// String returns "fold what lies beyond score 2 towards you", counting from 1.
 func (s Turn) String() string {
-	return "fold at score " + strconv.Itoa(s.Score+1) + " " + s.Way.String()
+	return "fold what lies " + s.Part.String() + " score " + strconv.Itoa(s.Score+1) + " " + s.Way.String()
 }
 
 // A Made is a turn that was carried out: which way it turned and which scores
@@ -60,24 +97,27 @@ type Made struct {
 // turnsOf returns the turns that fold scores in the given order, none of which
 // is folded along with another. Which way a fold turns depends on whether the
 // panel before it lies face up by then, that is, on how many scores between it
-// and the first panel are folded.
-func turnsOf(s Strip, order []int) []Turn {
+// and the first panel are folded, and on how the first panel lies: it is turned
+// over with each part before a score.
+func turnsOf(s Strip, order []motionAt) []Turn {
 	turns := make([]Turn, len(order))
 	// sums is a binary indexed tree (P. M. Fenwick, 1994): it counts the folds
 	// below a score in few steps, so that long strips stay fast.
 	sums := make([]int, len(s.folds)+1)
-	for i, sc := range order {
+	over := false // the first panel lies face down
+	for i, m := range order {
 		folded := 0
-		for k := sc; k > 0; k &= k - 1 {
+		for k := m.score; k > 0; k &= k - 1 {
 			folded += sums[k]
 		}
-		turns[i] = Turn{sc, Away}
-		if (s.folds[sc] == Valley) == (folded%2 == 0) {
+		turns[i] = Turn{m.score, Away, m.part}
+		if (s.folds[m.score] == Valley) == (folded%2 == 0) != over {
 			turns[i].Way = Towards
 		}
-		for k := sc + 1; k < len(sums); k += k & -k {
+		for k := m.score + 1; k < len(sums); k += k & -k {
 			sums[k]++
 		}
+		over = over != (m.part == Before)
 	}
 	return turns
 }
