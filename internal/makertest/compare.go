@@ -112,7 +112,7 @@ func (p *paper) finished(t *table, home *body) error {
 	if len(p.opened) != len(p.plan.Openings) || len(p.notched) != len(p.plan.Notches) {
 		return fmt.Errorf("%s lacks an opening or a notch", p)
 	}
-	if err := p.gluedAsPlanned(); err != nil {
+	if err := p.gluedAsPlanned(t); err != nil {
 		return err
 	}
 	for _, l := range p.plan.Lines {
@@ -131,30 +131,51 @@ func (p *paper) finished(t *table, home *body) error {
 }
 
 // gluedAsPlanned objects where glue lies elsewhere than planned, or is missing.
-func (p *paper) gluedAsPlanned() error {
+// It does not matter on which of two papers it was brushed.
+func (p *paper) gluedAsPlanned(t *table) error {
 	for _, side := range [...]score.Side{score.Face, score.Back} {
-		var planned, all, sure region // all that may be meant, and what surely is
-		for _, g := range p.plan.Glue {
-			if g.Side == side {
-				planned = append(planned, rectPoly(g.Area))
+		planned := p.planForGlue(side)
+		left := planned
+		for _, b := range t.bonds {
+			if b.a.of == p && b.sideA == side {
+				left = left.minus(b.onA)
+			}
+			if b.b.of == p && b.sideB == side {
+				left = left.minus(b.onB)
 			}
 		}
-		for _, g := range p.glued {
-			if g.side == nil || *g.side == side {
-				all = append(all, rectPoly(g.area))
-			}
-			if g.side != nil && *g.side == side {
-				sure = append(sure, rectPoly(g.area))
-			}
-		}
-		if left := planned.minus(all); !left.empty() {
+		if !left.empty() {
 			return fmt.Errorf("%s has taken no glue on its %v at %v", p, side, left.rect())
 		}
-		if more := sure.minus(planned); len(p.plan.Glue) > 0 && !more.empty() {
-			return fmt.Errorf("%s has taken glue on its %v at %v, which is not planned", p, side, more.rect())
+	}
+	if len(p.plan.Glue) == 0 {
+		return nil
+	}
+	// All of a part that lies on the base may be stuck to it as well.
+	for _, b := range t.bonds {
+		if !b.told || b.a.of != p && b.b.of != p || b.a.area.same(b.onA) || b.b.area.same(b.onB) {
+			continue
+		}
+		more := b.onA.minus(b.a.of.planForGlue(b.sideA))
+		if !more.empty() && !b.onB.minus(b.b.of.planForGlue(b.sideB)).empty() {
+			return fmt.Errorf("%s and %s have taken glue at %v, which is not planned", b.a.of, b.b.of, more.rect())
 		}
 	}
 	return nil
+}
+
+// planForGlue returns what takes glue by the plan on one side.
+func (p *paper) planForGlue(side score.Side) region {
+	var planned region
+	if p.plan == nil || len(p.plan.Glue) == 0 {
+		return nil
+	}
+	for _, g := range p.plan.Glue {
+		if g.Side == side {
+			planned = append(planned, rectPoly(g.Area))
+		}
+	}
+	return planned
 }
 
 // alongBoard reports whether a line runs along an edge of a board.

@@ -185,7 +185,8 @@ func (t *table) land(flap *facet) error {
 		}
 		left = left.minus(f.shape)
 		landed = true
-		t.bind(flap, f, meets, work.Glue, true)
+		t.bind(flap, f, meets, work.Glue, false)
+		t.bonds[len(t.bonds)-1].turned = true
 	}
 	if !landed {
 		return fmt.Errorf("%s is turned in over nothing", flap.of)

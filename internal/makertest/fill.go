@@ -72,7 +72,7 @@ func (t *table) insert(a work.Insert) error {
 	}
 	var all []error
 	for k := len(into.stack); k > 0; k-- {
-		err := t.slips(into, k, rectRegion(spot.Grow(-touchWidth)), a)
+		err := t.slips(into, k, rectRegion(spot.Grow(-touchWidth)), a, o)
 		if err == nil {
 			into.stack = slices.Insert(into.stack, k, f)
 			into.papers = append(into.papers, p)
@@ -106,7 +106,7 @@ var errNothingOver = fmt.Errorf("nothing lies over its place")
 
 // slips reports why a content does not go in over the first k layers, or does
 // not stay there.
-func (t *table) slips(b *body, k int, spot region, a work.Insert) error {
+func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other) error {
 	own := func(f *facet) bool {
 		return f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting == a.Into.Index
 	}
@@ -137,7 +137,7 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert) error {
 		return nil
 	}
 	for _, e := range [...]score.Edge{score.Head, score.Tail, score.Left, score.Right} {
-		if e != a.From && t.blocked(b, k, sweep(spot, e), own, nil) == "" {
+		if e != a.From && !slices.Contains(o.Open, e) && t.blocked(b, k, sweep(spot, e), own, nil) == "" {
 			return fmt.Errorf("it is open at the %v too", e)
 		}
 	}
@@ -207,7 +207,7 @@ func (t *table) blocked(b *body, k int, way region, own func(*facet) bool, leave
 // within reports whether a crease runs through an area.
 func (c *crease) within(way region) bool {
 	l := c.line
-	if l.From, l.To = c.extent(); l.From >= l.To {
+	if l.From, l.To = c.from, c.to; l.From >= l.To {
 		return false
 	}
 	const d = 1000 // nanometres on either side of the fold

@@ -207,7 +207,6 @@ func (p *paper) areas(areas []units.Rect, side *score.Side) ([]touch, error) {
 		if a.Empty() {
 			return nil, fmt.Errorf("%s: an empty area takes adhesive", p)
 		}
-		p.glued = append(p.glued, gluing{a, side})
 		left := rectRegion(a)
 		for _, f := range p.facets {
 			on := f.area.and(left)
@@ -296,7 +295,7 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 		}
 		left = left.minus(f.shape)
 		some = true
-		t.bind(g.facet, f, meets, by, false)
+		t.bind(g.facet, f, meets, by, all)
 		if left.empty() {
 			return nil
 		}

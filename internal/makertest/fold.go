@@ -193,6 +193,9 @@ func (f *folding) split(t *table) error {
 		f.p.body.stack = slices.Insert(f.p.body.stack, at+1, part)
 		f.rebind(t, c, part)
 		f.p.creases = append(f.p.creases, &crease{a: c, b: part, line: f.line})
+		for _, c := range f.p.creases {
+			c.measure()
+		}
 	}
 	return nil
 }
@@ -330,7 +333,7 @@ func (f *folding) kinds(t *table) error {
 			fold = score.Mountain
 		}
 		c.fold = fold
-		from, to := c.extent()
+		from, to := c.from, c.to
 		covered := false
 		for i := range f.p.plan.Lines {
 			l := f.p.plan.Lines[i]
@@ -446,23 +449,23 @@ func (f *folding) stand(t *table) error {
 // A crease is a fold between two facets, or a line at which they could be
 // folded.
 type crease struct {
-	a, b *facet
-	line score.Line
-	fold score.Fold   // as it was folded
-	kept *work.FoldAt // it has been laid open again, and is folded so in use
+	a, b     *facet
+	line     score.Line
+	from, to units.Length // where they meet along it
+	fold     score.Fold   // as it was folded
+	kept     *work.FoldAt // it has been laid open again, and is folded so in use
 }
 
-// extent returns from where to where two facets meet along a crease.
-func (c *crease) extent() (from, to units.Length) {
+// measure works out from where to where two facets meet along a crease.
+func (c *crease) measure() {
 	a0, a1 := extent(c.a.area, c.line)
 	b0, b1 := extent(c.b.area, c.line)
-	return max(a0, b0), min(a1, b1)
+	c.from, c.to = max(a0, b0), min(a1, b1)
 }
 
 // real reports whether the two facets of a crease meet there.
 func (c *crease) real() bool {
-	from, to := c.extent()
-	return from < to
+	return c.from < c.to
 }
 
 func (t *table) turnOver(p *paper) error {

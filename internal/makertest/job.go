@@ -129,6 +129,9 @@ type Other struct {
 	// is larger than it is, somewhere within.
 	Place   units.Rect
 	Outside bool
+	// Open are the edges besides the one over which it is put in that do not hold
+	// it, by the plan.
+	Open []score.Edge
 	// Way is what must stay free for it to be put in; empty asks for nothing.
 	Way units.Rect
 }

@@ -34,16 +34,9 @@ type paper struct {
 	turned      []score.Edge
 	edges       [4]region // what stands against the edges of a board, on its drawing
 	rubbed      bool
-	glued       []gluing   // areas that have taken glue
 	laid        units.Rect // of a board, before it was measured
 	holes       []*hole
 	tried       bool // a magnet, with the one that it meets
-}
-
-// A gluing is an area that has taken glue, on one side if that is known.
-type gluing struct {
-	area units.Rect
-	side *score.Side
 }
 
 type scored struct {
@@ -96,7 +89,10 @@ type bond struct {
 	a, b   *facet
 	onA    region // on the drawing of a
 	onB    region // on the drawing of b
-	turned bool   // an edge turned in
+	sideA  score.Side
+	sideB  score.Side
+	turned bool // an edge turned in
+	told   bool // where the adhesive goes has been told
 	wet    bool
 	step   int
 }

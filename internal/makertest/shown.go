@@ -37,7 +37,10 @@ func opens(leaves []map[*facet]bool, f, g *facet) bool {
 
 // leavesOf returns the leaves of a body: what is held by one fold only.
 func (t *table) leavesOf(home *body) []map[*facet]bool {
-	var leaves []map[*facet]bool
+	if t.leaves != nil {
+		return t.leaves
+	}
+	leaves := []map[*facet]bool{}
 	for _, p := range home.papers {
 		for i, c := range p.creases {
 			if slices.ContainsFunc(p.creases[:i], func(d *crease) bool { return d.line == c.line }) {
@@ -48,6 +51,7 @@ func (t *table) leavesOf(home *body) []map[*facet]bool {
 			}
 		}
 	}
+	t.leaves = leaves
 	return leaves
 }
 

@@ -128,6 +128,9 @@ func run(j *Job, steps []work.Step) (*table, error) {
 	for i := range steps {
 		t.step, t.now = &steps[i], orders[steps[i].Number]
 		for _, a := range steps[i].Do {
+			if _, ok := a.(work.Insert); !ok {
+				t.leaves = nil
+			}
 			if err := t.do(a); err != nil {
 				return t, &Objection{steps[i].Number, err.Error()}
 			}
@@ -405,9 +408,16 @@ func any_(*bond) bool { return true }
 func (b *bond) at() region { return b.a.lies.region(b.onA) }
 
 // bind sticks two facets together over an area of their body.
-func (t *table) bind(a, b *facet, area region, by work.Adhesive, turned bool) {
+func (t *table) bind(a, b *facet, area region, by work.Adhesive, told bool) {
+	sideA, sideB := a.lies.up(), b.lies.up()
+	if stack := a.of.body.stack; slices.Index(stack, a) > slices.Index(stack, b) {
+		sideA = sideA.Other()
+	} else {
+		sideB = sideB.Other()
+	}
 	t.bonds = append(t.bonds, &bond{
+		sideA: sideA, sideB: sideB,
 		a: a, b: b, onA: a.lies.undone().region(area), onB: b.lies.undone().region(area),
-		wet: by == work.Glue, step: t.step.Number, turned: turned,
+		wet: by == work.Glue, step: t.step.Number, told: told,
 	})
 }

@@ -14,6 +14,7 @@ import (
 // open again is closed, and what stands at a right angle between two folds is a
 // wall, over which the part beyond lies as it does over one fold.
 func (t *table) use(home *body) error {
+	t.leaves = nil
 	for _, p := range slices.Clone(home.papers) {
 		if t.liesAsWanted(p, home) {
 			continue
@@ -28,7 +29,6 @@ func (t *table) use(home *body) error {
 				if err := t.closeLeaf(p, c); err != nil {
 					return err
 				}
-			case p.foldedBack(c):
 			case !slices.ContainsFunc(walls, func(d *crease) bool { return d.line == c.line }):
 				walls = append(walls, c)
 			}
@@ -45,27 +45,6 @@ func (t *table) liesAsWanted(p *paper, home *body) bool {
 	return !slices.ContainsFunc(t.job.Want, func(w Placed) bool {
 		return p.kind == work.Piece && w.Piece == p.index && w.Copy == p.copy && t.compareOne(w, home) != nil
 	})
-}
-
-// foldedBack reports whether a crease at a right angle is one of two with a
-// flat fold between: what is between stands on what goes on beyond it, and lies
-// down on it in use.
-func (p *paper) foldedBack(c *crease) bool {
-	next := func(way int) *crease { // the nearest fold on that side
-		var best *crease
-		for _, d := range p.creases {
-			if d.line.Axis == c.line.Axis && (int(d.line.At-c.line.At))*way > 0 && (best == nil || (int(d.line.At-best.line.At))*way < 0) {
-				best = d
-			}
-		}
-		return best
-	}
-	for _, way := range [...]int{-1, 1} {
-		if d := next(way); d != nil && d.kept == nil {
-			return true
-		}
-	}
-	return false
 }
 
 // closeLeaf folds again what has been laid open.
@@ -108,6 +87,13 @@ func (t *table) standWalls(p *paper, walls []*crease) error {
 	}
 	slices.SortFunc(walls, func(a, b *crease) int { return cmp.Compare(a.line.At, b.line.At) })
 	for ; len(walls) > 0; walls = walls[2:] {
+		// With a flat fold between them, what is between stands on what goes on
+		// beyond it, and lies down on it in use.
+		if slices.ContainsFunc(p.creases, func(c *crease) bool {
+			return c.kept == nil && c.line.Axis == walls[0].line.Axis && walls[0].line.At < c.line.At && c.line.At < walls[1].line.At
+		}) {
+			continue
+		}
 		near, err := t.inUse(p, walls[0])
 		if err != nil {
 			return err
