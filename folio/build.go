@@ -8,13 +8,14 @@ import (
 // Build works out the plan of a folio. The error is an *[check.Error] that
 // lists every violation of the Spec at once, with field paths, codes and what
 // would do; the plan is then nil. Build never panics, whatever the Spec holds.
-func Build(s Spec) (*Plan, error) { return build(s) }
+func Build(s Spec) (*Plan, error) { return build(s, nil) }
 
 // A builder works out one plan.
 type builder struct {
 	spec    *Spec // with defaults; that of the plan
 	plan    *Plan
 	planned *Plan // the plan that is refitted, nil while it is built
+	before  *Plan // whose folded fittings may be used again, or nil
 	bad     check.List
 	fitter  fitter // of the fitting that is being worked out
 	records store
@@ -27,9 +28,9 @@ type builder struct {
 	expected units.Length
 }
 
-func build(s Spec) (*Plan, error) {
+func build(s Spec, last *Plan) (*Plan, error) {
 	p := &Plan{spec: s, spineGiven: !s.SpineCovering.empty()}
-	b := builder{spec: &p.spec, plan: p}
+	b := builder{spec: &p.spec, plan: p, before: last}
 	b.prepare()
 
 	// Materials and rules first: what is malformed there makes every size

@@ -105,7 +105,7 @@ func (b *builder) cutBoards() {
 	for i := range p.boards {
 		bd := &p.boards[i]
 		name := boardName(bd.role)
-		if first, second := p.index(Spine1), p.index(Spine2); bd.role.narrow() && second >= 0 &&
+		if first, second := p.index(Spine1), p.index(Spine2); bd.role.Spine() && second >= 0 &&
 			p.boards[first].width.Length() != p.boards[second].width.Length() {
 			name = "first spine board"
 			if i == second {

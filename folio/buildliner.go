@@ -91,7 +91,7 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 			label += " with the covering at its edge"
 		}
 		width := b.sum("liner panel width", r, units.Down, units.T(label, wide), units.N(-2, "inset", s.Lining.Inset))
-		if width.Length() <= 0 && bd.role.narrow() {
+		if width.Length() <= 0 && bd.role.Spine() {
 			bd.left, bd.right = bd.rect.Size().W, 0 // a spine narrower than two insets is left unlined
 			continue
 		}

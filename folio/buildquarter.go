@@ -89,7 +89,7 @@ func (b *builder) zones() []zone {
 	var zones []zone
 	last := -1
 	for i := range p.boards {
-		if p.boards[i].role.narrow() {
+		if p.boards[i].role.Spine() {
 			continue
 		}
 		if last >= 0 {
@@ -123,7 +123,7 @@ func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
 	at := 0 // the zone after the board
 	for i := range p.boards {
 		bd := &p.boards[i]
-		if bd.role.narrow() {
+		if bd.role.Spine() {
 			continue
 		}
 		pt := part{x: bd.planned, left: i == 0, right: i == len(p.boards)-1, first: i, last: i}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"boardwrap.example/folio"
-	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
@@ -58,36 +57,4 @@ func ExamplePlan_ClosedRange() {
 	// Output:
 	// room between the covers 11.67996 mm = spine 16 mm + 2 x crease 0 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
 	// room between the covers 15.35992 mm = spine 16 mm + 2 x crease 1.83998 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
-}
-
-// The smallest folio for two photographs, with the proof.
-func ExampleSmallest() {
-	photo, _ := pocket.UsualContent("photo 4 x 6 in")
-	least, err := folio.Smallest(folio.Spec{}, photo.Content, photo.Content)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	s := least.Plan().Spec()
-	f := units.Format{Ruler: units.Sixteenths}
-	fmt.Println("cover", f.Size(s.Cover)+", spine", f.Text(s.Spine.Width))
-	narrower, _, _ := least.Proof()
-	fmt.Println("narrower:", narrower)
-	// Output:
-	// cover 4 1/2 x 6 1/2 in, spine 1/4 in
-	// narrower: contents: not-held: got a cover of 4 7/16 in x 6 1/2 in; want a cover that takes them
-}
-
-// One design in three sizes.
-func ExampleFamilyOf() {
-	covers := folio.ScaledCovers(units.MustParseSize("4 x 6 in"), units.Sixteenths, 100, 75, 100, 150)
-	family := folio.FamilyOf(folio.Spec{Spine: folio.Spine{Width: units.Inch / 2}}, covers...)
-	for _, row := range family.Table() {
-		fmt.Println(row[0], "|", row[2], "|", row[3])
-	}
-	// Output:
-	// cover | open | wrap
-	// 3 in x 4 1/2 in | 6 3/4 in x 4 1/2 in | 8 3/4 in x 6 1/2 in
-	// 4 in x 6 in | 8 3/4 in x 6 in | 10 3/4 in x 8 in
-	// 6 in x 9 in | 12 3/4 in x 9 in | 14 3/4 in x 11 in
 }

@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"context"
 	"errors"
 	"math/rand"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/folio/weigh"
@@ -54,12 +56,15 @@ func ask(p *folio.Plan, f *feeder) string {
 		all = append(all, c.Room(), c.Width())
 	}
 	c := pocket.Content{Size: units.Size{W: l(), H: l()}, Thickness: l()}
-	for range p.WhereFits(c) {
+	survey := fit.Of(p)
+	for range survey.Where(c) {
 	}
-	for s := range p.Rooms() {
-		p.LargestOf(folio.UsualPhotos(), s)
+	for i := range survey.Rooms() {
+		survey.Largest(fit.UsualPhotos(), i)
 	}
-	p.HoldsAll(c, pocket.IDCard(), pocket.IDCard())
+	if _, err := survey.All(context.Background(), c, pocket.IDCard(), pocket.IDCard()); !listed(err) {
+		return "All: an error that is no list"
+	}
 	w := weigh.Options{Filled: true, Copies: int(f.number()), Estimate: true, Density: f.number(), Block: units.Mass(f.number())}
 	if weight, err := weigh.Of(p, w); !listed(err) {
 		return "weigh: an error that is no list"
@@ -138,17 +143,17 @@ func TestGarbageIsSearched(t *testing.T) {
 		rand.New(rand.NewSource(seed)).Read(data)
 		s, f := garbage(data)
 		var bad *check.Error
-		least, err := folio.Smallest(s, pocket.Content{Size: units.Size{W: units.Length(f.number()), H: units.Length(f.number())}})
+		least, err := fit.Smallest(context.Background(), s, fit.Budget{Steps: 2000}, pocket.Content{Size: units.Size{W: units.Length(f.number()), H: units.Length(f.number())}})
 		if err == nil && least.Plan() == nil || err != nil && !errors.As(err, &bad) {
 			return "Smallest: neither a plan nor a list"
 		}
-		most, err := folio.Largest(s, units.Size{W: units.Length(f.number()), H: units.Length(f.number())})
+		most, err := fit.Largest(context.Background(), s, units.Size{W: units.Length(f.number()), H: units.Length(f.number())})
 		if err == nil && most.Plan() == nil || err != nil && !errors.As(err, &bad) {
 			return "Largest: neither a plan nor a list"
 		}
 		cover := units.Size{W: units.Length(f.number()), H: units.Length(f.number())}
-		family := folio.FamilyOf(s, append(folio.ScaledCovers(cover, units.Ruler(f.number()), f.number(), f.number()), cover)...)
-		if family.String() == "" {
+		family, err := fit.FamilyOf(context.Background(), s, append(fit.ScaledCovers(cover, units.Ruler(f.number()), f.number(), f.number()), cover)...)
+		if err != nil || family.String() == "" {
 			return "no table"
 		}
 		return ""

@@ -44,12 +44,16 @@ func (d Folded) fit(f *fitter) bool {
 		return false
 	}
 	paper := pocket.Paper{Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, Sheet: f.largestSheet(), MatCaliper: mat.Caliper}
-	design, err := d.Kind.Design(paper, f.ruler())
-	if err != nil {
-		bad.Under(f.at(".kind.kind"), err)
-		return false
+	design := f.b.known(f.index, d.Kind, paper, f.ruler())
+	if design == nil {
+		made, err := d.Kind.Design(paper, f.ruler())
+		if err != nil {
+			bad.Under(f.at(".kind.kind"), err)
+			return false
+		}
+		design = &made
 	}
-	f.design = &design
+	f.design, f.paper = design, paper
 	f.footprint = design.Closed()
 	f.wide, f.tall = side{field: ".kind.kind"}, side{field: ".kind.kind"}
 	f.empty, f.full = design.Thickness(false), design.Thickness(true)
@@ -64,9 +68,9 @@ func (d Folded) fit(f *fitter) bool {
 		}
 		f.b.warn(w)
 	}
-	d.pieces(f, &design, mat)
-	d.layers(f, &design)
-	d.spots(f, &design)
+	d.pieces(f, design, mat)
+	d.layers(f, design)
+	d.spots(f, design)
 	return bad.Len() == before
 }
 

@@ -1,10 +1,12 @@
 package folio_test
 
 import (
+	"context"
 	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
@@ -111,7 +113,7 @@ func TestWhatIsNoKind(t *testing.T) {
 		if !ok || bad.Len() != 1 || !refusedWith(err, "fittings[0].kind", c.code) {
 			t.Errorf("%s: %v", name, err)
 		}
-		if _, err := folio.Smallest(s); err == nil {
+		if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); err == nil {
 			t.Errorf("%s: a smallest folio was found", name)
 		}
 	}

@@ -39,7 +39,7 @@ func (p *Plan) Refit(m Measured) (*Plan, error) {
 	if p.planned != nil {
 		planned = p.planned
 	}
-	b := builder{spec: &planned.spec, planned: planned, nomW: planned.openW, nomH: planned.openH}
+	b := builder{spec: &planned.spec, planned: planned, before: planned, nomW: planned.openW, nomH: planned.openH}
 	if !b.sound(&m) {
 		return nil, b.bad.Err()
 	}

@@ -21,6 +21,7 @@ type record struct {
 	bonds       []bond
 	carrier     units.Rect // what others are put on; empty: the whole footprint
 	design      *pocket.Design
+	paper       pocket.Paper // that the design was asked for in
 }
 
 // A store holds the lists of all records one behind the other, so that a plan

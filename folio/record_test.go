@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -50,12 +51,13 @@ func TestANewKindIsOneFileAndOneLine(t *testing.T) {
 	}
 
 	found := false
-	for fit := range p.WhereFits(tag) {
-		found = found || fit.Room.Fitting == 0 && fit.Rect == fitted[0].Rect()
+	for w := range fit.Of(p).Where(tag) {
+		i, _ := w.Room().Fitting()
+		found = found || i == 0 && w.Rect() == fitted[0].Rect()
 	}
 	tag.Thickness++
-	for fit := range p.WhereFits(tag) {
-		if fit.Room.Fitting == 0 {
+	for w := range fit.Of(p).Where(tag) {
+		if i, _ := w.Room().Fitting(); i == 0 {
 			t.Errorf("a thicker tag goes in too")
 		}
 	}

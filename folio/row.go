@@ -82,9 +82,9 @@ func (r Role) String() string {
 	return "no such board"
 }
 
-// narrow reports whether the board is a spine, which the covering of a quarter
-// style runs over.
-func (r Role) narrow() bool { return r == Spine1 || r == Spine2 }
+// Spine reports whether the board is a spine board, which the covering of a
+// quarter style runs over.
+func (r Role) Spine() bool { return r == Spine1 || r == Spine2 }
 
 // Roles returns the boards of the form, left to right.
 func (f Form) Roles() []Role {

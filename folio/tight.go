@@ -187,11 +187,24 @@ func (s shut) between(full bool) pinch {
 
 // tightest finds the tightest of all meetings.
 func (s shut) tightest(full bool) pinch {
-	p := s.p
-	out := s.between(full)
-	if c := p.spec.Spine.Contents; full && c > out.stack {
+	all := s.pinches(full)
+	out := all[0]
+	if c := s.p.spec.Spine.Contents; full && c > out.stack {
 		out.stack, out.place, out.cells, out.contents = c, units.Rect{}, nil, true
 	}
+	for _, h := range all[1:] {
+		if h.left() < out.left() {
+			out = h
+		}
+	}
+	return out
+}
+
+// pinches returns the tightest place of each meeting: between the covers first,
+// then under the flap, then beside a spine, one for each thing that stands there.
+func (s shut) pinches(full bool) []pinch {
+	p := s.p
+	all := append(make([]pinch, 0, 2), s.between(full))
 	var under []cell
 	var standing []Height
 	p.heights(full, func(h Height) bool {
@@ -208,16 +221,14 @@ func (s shut) tightest(full bool) pinch {
 	if len(under) > 0 || p.spec.Form == ForeEdgeFlap {
 		h := pinch{meeting: UnderFlap, panel: p.spec.Form.main(), room: s.flapRoom(), cells: under}
 		h.stack, h.place = greatest(under)
-		if h.left() < out.left() {
-			out = h
-		}
+		all = append(all, h)
 	}
 	for _, h := range standing {
-		if b, ok := s.beside(h, full); ok && b.left() < out.left() {
-			out = b
+		if b, ok := s.beside(h, full); ok {
+			all = append(all, b)
 		}
 	}
-	return out
+	return all
 }
 
 type facing uint8
@@ -236,7 +247,7 @@ func (p *Plan) facing(r Role, outside bool) facing {
 		return facesFlap
 	case outside:
 		return facesNothing
-	case r.narrow():
+	case r.Spine():
 		return facesSpine
 	case r == Flap:
 		return facesFlap

@@ -1,9 +1,14 @@
-package folio
+package fit
 
 import (
+	"context"
 	"iter"
+	"slices"
+	"strconv"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A Family is one design in several sizes: the cover is scaled, every rule is
@@ -16,7 +21,7 @@ type Family struct {
 // A Relative is one size of a family: its plan, or why it cannot be made.
 type Relative struct {
 	cover units.Size
-	plan  *Plan
+	plan  *folio.Plan
 	err   error
 }
 
@@ -24,22 +29,40 @@ type Relative struct {
 func (r Relative) Cover() units.Size { return r.cover }
 
 // Plan returns the plan, nil if there is none.
-func (r Relative) Plan() *Plan { return r.plan }
+func (r Relative) Plan() *folio.Plan { return r.plan }
 
 // Err returns why this size cannot be made, a *[check.Error], or nil.
 func (r Relative) Err() error { return r.err }
 
+// MostCovers bounds the sizes of a family.
+const MostCovers = 1000
+
 // FamilyOf works out a design with each of the covers. Contents have the size
 // they have, so fittings are not scaled; a cover that is too small for them
 // says so in its row.
-func FamilyOf(s Spec, covers ...units.Size) Family {
+//
+// The error is a *[check.Error] of too many covers, or that of the context: the
+// family then has the rows that were worked out before.
+func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, error) {
+	if len(covers) > MostCovers {
+		var bad check.List
+		bad.Malformed("covers", check.TooMany, strconv.Itoa(len(covers)), "at most "+strconv.Itoa(MostCovers))
+		return Family{}, bad.Err()
+	}
 	f := Family{rows: make([]Relative, 0, len(covers)), notation: s.WithDefaults().Rulers.Main.Notation()}
+	var last *folio.Plan
 	for _, c := range covers {
-		s.Cover, s.Block = c, Block{}
-		plan, err := Build(s)
+		if err := ctx.Err(); err != nil {
+			return f, err
+		}
+		s.Cover, s.Block = c, folio.Block{}
+		plan, err := last.Again(s)
+		if err == nil {
+			last = plan
+		}
 		f.rows = append(f.rows, Relative{c, plan, err})
 	}
-	return f
+	return f, nil
 }
 
 // ScaledCovers returns the sizes of a cover scaled by parts of a whole, to the
@@ -54,8 +77,9 @@ func ScaledCovers(cover units.Size, r units.Ruler, of int64, parts ...int64) []u
 	return out
 }
 
-// Rows walks the sizes in the order in which they were asked for.
-func (f Family) Rows() iter.Seq[Relative] { return walk(f.rows) }
+// Rows walks the sizes with their numbers, in the order in which they were asked
+// for.
+func (f Family) Rows() iter.Seq2[int, Relative] { return slices.All(f.rows) }
 
 // Columns of the table.
 var familyHead = [...]string{"cover", "spine", "open", "wrap", "liner", "closed thickness", "room", "largest photograph"}
@@ -73,19 +97,21 @@ func (f Family) Table() [][]string {
 			continue
 		}
 		p := r.plan
-		row := []string{sizeText(n, r.cover), "none", sizeText(n, units.Size{W: p.openW.Length(), H: p.openH.Length()}), sizeText(n, p.wrap.Size()), "in panels", "stays open", "stays open", "none"}
-		if b, ok := p.Board(Spine1); ok {
-			row[1] = n.Text(b.width.Length())
+		row := []string{sizeText(n, r.cover), "none", sizeText(n, units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}), sizeText(n, p.Wrap().Size()), "in panels", "stays open", "stays open", "none"}
+		if b, ok := p.Board(folio.Spine1); ok {
+			row[1] = n.Text(b.Width().Length())
 		}
-		if p.lining == LiningOnePiece && len(p.liner) == 1 {
-			row[4] = sizeText(n, p.pieces[p.liner[0].piece].Size())
+		if p.LiningStyle() == folio.LiningOnePiece {
+			for liner := range p.Liner() {
+				row[4] = sizeText(n, liner.Size())
+			}
 		}
 		if c, ok := p.Closed(); ok {
-			row[5], row[6] = n.Text(c.thickness.Length()), n.Text(c.between.Length())
+			row[5], row[6] = n.Text(c.Thickness().Length()), n.Text(c.Room().Length())
 		}
-		if fit, ok := p.largestPhoto(); ok {
-			row[7] = fit.Content.Name
-			if fit.Turned {
+		if way, ok := largestPhoto(Of(p)); ok {
+			row[7] = way.content.Name
+			if way.turned {
 				row[7] += ", turned"
 			}
 		}
@@ -95,17 +121,19 @@ func (f Family) Table() [][]string {
 }
 
 // largestPhoto is the largest usual photograph that goes anywhere.
-func (p *Plan) largestPhoto() (Fit, bool) {
-	var best Fit
+func largestPhoto(s *Survey) (Way, bool) {
+	var best Way
 	found := false
-	for s := range p.Rooms() {
-		if fit, ok := p.LargestOf(UsualPhotos(), s); ok &&
-			(!found || fit.Content.Size.Area().Compare(best.Content.Size.Area()) > 0) {
-			best, found = fit, true
+	for i := range s.rooms {
+		if way, ok := s.Largest(UsualPhotos(), i); ok &&
+			(!found || way.content.Size.Area().Compare(best.content.Size.Area()) > 0) {
+			best, found = way, true
 		}
 	}
 	return best, found
 }
+
+func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
 
 // String returns the table with its columns lined up.
 func (f Family) String() string {

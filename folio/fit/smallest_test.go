@@ -1,12 +1,14 @@
-package folio_test
+package fit_test
 
 import (
+	"context"
 	"errors"
 	"math/rand/v2"
 	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -16,7 +18,7 @@ import (
 // does the frame of 4 1/4 in outside want 4 1/2; their heights are 6 and 5 3/4
 // in. Closed, rails and strip meet.
 func TestSmallestKeepsake(t *testing.T) {
-	least, err := folio.Smallest(keepsake())
+	least, err := fit.Smallest(context.Background(), keepsake(), fit.Budget{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,8 +52,9 @@ func TestSmallestKeepsake(t *testing.T) {
 	if want := units.Sixteenths.Up(need); s.Spine.Width != want {
 		t.Errorf("spine %v, want %v", s.Spine.Width, want)
 	}
-	if least.Tried() > 40 {
-		t.Errorf("it took %d plans", least.Tried())
+	// Forty plans of five steps each.
+	if least.Steps() > 200 {
+		t.Errorf("it took %d steps", least.Steps())
 	}
 }
 
@@ -118,7 +121,7 @@ func TestSmallestByExhaustion(t *testing.T) {
 			return out
 		}
 		const most, roomy = 30, 40
-		least, err := folio.Smallest(s)
+		least, err := fit.Smallest(context.Background(), s, fit.Budget{})
 		// Every cover, with a spine that is wide enough for anything here.
 		bestW, bestH := 0, 0
 		for w := 1; w <= most; w++ {
@@ -156,9 +159,7 @@ func TestSmallestByExhaustion(t *testing.T) {
 			if s.Form == folio.SoftSpine {
 				// The contents are what is looked for; they count as none.
 				if p, err := folio.Build(c); err == nil {
-					cl, _ := p.Closed()
-					between, _ := faced(p, true)
-					if cl.Room().Length()-tallest(between) >= p.Spec().Closing.Ease {
+					if tight, _ := p.TightestOf(folio.BetweenCovers, true); tight.Eased() {
 						break
 					}
 				}
@@ -186,7 +187,7 @@ func TestSmallestByExhaustion(t *testing.T) {
 func TestSmallestForPhotographs(t *testing.T) {
 	u, _ := pocket.UsualContent("photo 4 x 6 in")
 	s := folio.Spec{Title: "the club's spring walk"}
-	least, err := folio.Smallest(s, u.Content, u.Content)
+	least, err := fit.Smallest(context.Background(), s, fit.Budget{}, u.Content, u.Content)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -201,20 +202,20 @@ func TestSmallestForPhotographs(t *testing.T) {
 		}
 		n++
 	}
-	if n != 2 || len(least.Fits()) != 2 {
-		t.Errorf("%d mats, %d fits", n, len(least.Fits()))
+	if n != 2 || len(least.Ways()) != 2 {
+		t.Errorf("%d mats, %d fits", n, len(least.Ways()))
 	}
 	narrower, _, _ := least.Proof()
-	if !refusedWith(narrower, "contents", folio.NotHeld) {
+	if !refusedWith(narrower, "contents", fit.NotHeld) {
 		t.Errorf("narrower: %v", narrower)
 	}
 	// A third one finds no panel.
-	if _, err := folio.Smallest(s, u.Content, u.Content, u.Content); !refusedWith(err, "contents", folio.NotHeld) {
+	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}, u.Content, u.Content, u.Content); !refusedWith(err, "contents", fit.NotHeld) {
 		t.Errorf("three photographs: %v", err)
 	}
 	// Sheets limit the result.
 	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
-	if _, err := folio.Smallest(s, u.Content); !refusedWith(err, "covering.sheets", folio.SheetSmall) {
+	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}, u.Content); !refusedWith(err, "covering.sheets", folio.SheetSmall) {
 		t.Errorf("a sheet too small: %v", err)
 	}
 }
@@ -231,7 +232,7 @@ func TestSmallestRefuses(t *testing.T) {
 		"fitting":  {folio.Spec{Fittings: []folio.Fitting{{}}}, nil, "fittings[0].kind", check.Missing},
 		"material": {folio.Spec{Board: folio.Stock{Caliper: -1}}, nil, "board.caliper", check.NotPositive},
 	} {
-		_, err := folio.Smallest(c.spec, c.contents...)
+		_, err := fit.Smallest(context.Background(), c.spec, fit.Budget{}, c.contents...)
 		if !refusedWith(err, c.path, c.code) {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -243,7 +244,7 @@ func TestLargestFromSheets(t *testing.T) {
 		Spine:    folio.Spine{Width: units.Inch},
 		Covering: folio.Stock{Name: "decorated paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}},
 	}
-	most, err := folio.Largest(s, units.MustParseSize("4 1/2 x 6 1/4 in"))
+	most, err := fit.Largest(context.Background(), s, units.MustParseSize("4 1/2 x 6 1/4 in"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -269,47 +270,48 @@ func TestLargestFromSheets(t *testing.T) {
 			t.Errorf("%v comes out as well", c.Cover)
 		}
 	}
-	if _, err := folio.Largest(folio.Spec{Spine: s.Spine}, cover); !refusedWith(err, "covering.sheets", check.Missing) {
+	if _, err := fit.Largest(context.Background(), folio.Spec{Spine: s.Spine}, cover); !refusedWith(err, "covering.sheets", check.Missing) {
 		t.Errorf("without sheets: %v", err)
 	}
-	if _, err := folio.Largest(s, units.Size{W: mm}); !refusedWith(err, "proportions.h", check.NotPositive) {
+	if _, err := fit.Largest(context.Background(), s, units.Size{W: mm}); !refusedWith(err, "proportions.h", check.NotPositive) {
 		t.Errorf("without proportions: %v", err)
 	}
 	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.MustParseSize("6 x 6 in")}}}
-	if _, err := folio.Largest(s, cover); !refusedWith(err, "", folio.TooWide) {
+	if _, err := fit.Largest(context.Background(), s, cover); !refusedWith(err, "", folio.TooWide) {
 		t.Errorf("a mat too large for the largest: %v", err)
 	}
 }
 
 func TestFamily(t *testing.T) {
 	s := keepsake()
-	covers := folio.ScaledCovers(units.MustParseSize("4 1/2 x 6 1/4 in"), units.Sixteenths, 100, 50, 100, 110)
+	covers := fit.ScaledCovers(units.MustParseSize("4 1/2 x 6 1/4 in"), units.Sixteenths, 100, 50, 100, 110)
 	want := []units.Size{units.MustParseSize("2 1/4 x 3 1/8 in"), units.MustParseSize("4 1/2 x 6 1/4 in"), units.MustParseSize("4 15/16 x 6 7/8 in")}
 	for i := range want {
 		if covers[i] != want[i] {
 			t.Errorf("scaled cover %d is %v, want %v", i, covers[i], want[i])
 		}
 	}
-	f := folio.FamilyOf(s, covers...)
-	i := 0
-	for row := range f.Rows() {
+	f, err := fit.FamilyOf(context.Background(), s, covers...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, row := range f.Rows() {
 		alone := s
 		alone.Cover = covers[i]
 		p, err := folio.Build(alone)
 		if (err == nil) != (row.Err() == nil) || (p == nil) != (row.Plan() == nil) {
 			t.Errorf("row %d: %v, alone %v", i, row.Err(), err)
 		}
-		if p != nil && samePieces(p, row.Plan()) != "" {
+		if p != nil && tells(p) != tells(row.Plan()) {
 			t.Errorf("row %d differs from the folio built alone", i)
 		}
-		i++
 	}
 	var bad *check.Error
 	table := f.Table()
 	if len(table) != 4 || !strings.Contains(table[1][1], "too-wide") || table[2][0] != "4 1/2 in x 6 1/4 in" {
 		t.Errorf("table: %q", table)
 	}
-	for row := range f.Rows() {
+	for _, row := range f.Rows() {
 		if row.Plan() == nil && !errors.As(row.Err(), &bad) {
 			t.Errorf("%v is no list of violations", row.Err())
 		}
@@ -323,8 +325,115 @@ func BenchmarkSmallestKeepsake(b *testing.B) {
 	s := keepsake()
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := folio.Smallest(s); err != nil {
+		if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// A budget that ends early leaves a folio that holds everything all the same, and
+// says that it may not be the smallest.
+func TestSmallestWithinABudget(t *testing.T) {
+	u, _ := pocket.UsualContent("photo 4 x 6 in")
+	c, _ := pocket.UsualContent("ID-1 card")
+	best, err := fit.Smallest(context.Background(), folio.Spec{}, fit.Budget{}, u.Content, c.Content)
+	if err != nil {
+		t.Fatal(err)
+	}
+	area := best.Plan().Spec().Cover.Area()
+	for _, steps := range []int64{1, 10, 40, 160, 1000, 1_000_000} {
+		least, err := fit.Smallest(context.Background(), folio.Spec{}, fit.Budget{Steps: steps}, u.Content, c.Content)
+		if err != nil {
+			t.Fatalf("%d steps: %v", steps, err)
+		}
+		got := least.Plan().Spec().Cover.Area()
+		if got.Compare(area) < 0 || least.Complete() && got != area {
+			t.Errorf("%d steps: a cover of %v, complete %v", steps, least.Plan().Spec().Cover, least.Complete())
+		}
+		if len(least.Ways()) != 2 {
+			t.Errorf("%d steps: %d ways", steps, len(least.Ways()))
+		}
+		if tight, _ := least.Plan().Tightest(true); !tight.Eased() {
+			t.Errorf("%d steps: %v", steps, tight)
+		}
+		// It ends soon after: settling takes some dozens of plans of six steps.
+		if least.Steps() > steps+1200 {
+			t.Errorf("%d steps: it took %d", steps, least.Steps())
+		}
+	}
+	// A context that has ended before there is anything is an error.
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := fit.Smallest(ctx, folio.Spec{}, fit.Budget{}, u.Content); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v", err)
+	}
+	if f, err := fit.FamilyOf(ctx, folio.Spec{Spine: folio.Spine{Width: units.Inch}}, best.Plan().Spec().Cover); !errors.Is(err, context.Canceled) || f.String() == "" {
+		t.Errorf("cancelled: %v", err)
+	}
+}
+
+// On a ruler as fine as can be there are too many covers to try, but a spine that
+// does is found.
+func TestSmallestOnAFineRuler(t *testing.T) {
+	nano, err := units.NewRuler(units.Nanometre, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, rulers := range map[string]folio.Rulers{
+		"all of them": {Main: nano}, "the boards alone": {Main: units.WholeMillimetres, Board: nano},
+	} {
+		s := folio.Spec{
+			Rulers: rulers,
+			Fittings: []folio.Fitting{
+				{Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: 9 * mm}},
+				{Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: 8 * mm}, Panel: folio.LeftCover},
+			},
+		}
+		least, err := fit.Smallest(context.Background(), s, fit.Budget{Steps: 5000}, pocket.Content{Size: units.Size{W: 10 * mm, H: 10 * mm}})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		tight, _ := least.Plan().Tightest(true)
+		spec := least.Plan().Spec()
+		// The spine goes round the stack with its ease; with a liner on whole
+		// millimetres it may be a millimetre more.
+		want := tight.Stack().Length() + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.Liner.Caliper
+		if more := spec.Spine.Width - want; more < 0 || more > 2*mm || name == "all of them" && more != 0 {
+			t.Errorf("%s: spine %v, want %v", name, spec.Spine.Width, want)
+		}
+		if inset := spec.Lining.Inset; spec.Cover.W < 60*mm+2*inset || spec.Cover.W > 100*mm {
+			t.Errorf("%s: cover %v", name, spec.Cover)
+		}
+	}
+}
+
+// A plan made again from an earlier one is the plan that Build makes.
+func TestAgainIsBuild(t *testing.T) {
+	first, err := folio.Build(keepsake())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, change := range map[string]func(*folio.Spec){
+		"the same":        func(*folio.Spec) {},
+		"a larger cover":  func(s *folio.Spec) { s.Cover = s.Cover.Plus(mm, 2*mm) },
+		"another stock":   func(s *folio.Spec) { s.Stocks[0].Caliper = mm / 2 },
+		"another ruler":   func(s *folio.Spec) { s.Rulers.Fitting = units.WholeMillimetres },
+		"another strip":   func(s *folio.Spec) { s.Fittings[0].Kind = strip("3 3/4 in", "7 1/2 in", "10 1/4 in") },
+		"without a strip": func(s *folio.Spec) { s.Fittings = s.Fittings[2:] },
+		"one that fails":  func(s *folio.Spec) { s.Cover.W = 40 * mm },
+	} {
+		s := keepsake()
+		change(&s)
+		want, wantErr := folio.Build(s)
+		got, gotErr := first.Again(s)
+		switch {
+		case (wantErr == nil) != (gotErr == nil):
+			t.Errorf("%s: %v, again %v", name, wantErr, gotErr)
+		case wantErr != nil && wantErr.Error() != gotErr.Error():
+			t.Errorf("%s: %v, again %v", name, wantErr, gotErr)
+		case wantErr == nil && tells(got) != tells(want):
+			t.Errorf("%s: another plan", name)
 		}
 	}
 }

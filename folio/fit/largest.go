@@ -1,8 +1,10 @@
-package folio
+package fit
 
 import (
+	"context"
 	"errors"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -10,12 +12,12 @@ import (
 // Most is the largest folio that comes out of the sheets at hand, with the
 // proof: why one step of the ruler more does not.
 type Most struct {
-	plan   *Plan
+	plan   *folio.Plan
 	larger error
 }
 
 // Plan returns the largest folio.
-func (m Most) Plan() *Plan { return m.plan }
+func (m Most) Plan() *folio.Plan { return m.plan }
 
 // Proof returns why a cover that is one step of the ruler wider, at the same
 // proportions, does not come out of the sheets.
@@ -24,28 +26,24 @@ func (m Most) Proof() error { return m.larger }
 // Largest searches for the largest folio whose case comes out of the sheets of
 // the Spec, its cover at the given proportions: the width is on the ruler of
 // boards, the height is the nearest on it. Cover does not count; spine, rules
-// and fittings are kept. The error is a *[check.Error]: for a Spec without
-// sheets, which set no limit, and for what else is wrong with the largest
-// folio, as fittings that are too large for it.
-func Largest(s Spec, proportions units.Size) (Most, error) {
+// and fittings are kept. The error is that of the context, or a *[check.Error]:
+// for a Spec without sheets, which set no limit, and for what else is wrong with
+// the largest folio, as fittings that are too large for it.
+func Largest(ctx context.Context, s folio.Spec, proportions units.Size) (Most, error) {
 	var bad check.List
 	bad.Size("proportions", proportions)
-	if s.Block.given() {
-		bad.Malformed("block.page", check.Conflict, "a block", "no block: the cover round a block is worked out from it")
-	}
+	noBlock(&bad, s)
 	full := s.WithDefaults()
 	if len(full.Board.Sheets) == 0 && len(full.Covering.Sheets) == 0 && len(full.Liner.Sheets) == 0 {
 		bad.Malformed("covering.sheets", check.Missing, "no sheets of board, covering or liner", "the sheets at hand: without them there is no largest folio")
 	}
-	if r := full.Rulers.Board; !r.Valid() || r.Step() > units.Metre {
-		bad.Malformed("rulers.board", check.Unknown, "no such ruler", "one of the rulers of package units")
-	}
+	ruler := full.Rulers.Board
+	soundRuler(&bad, ruler)
 	if err := bad.Err(); err != nil {
 		return Most{}, err
 	}
-	ruler := full.Rulers.Board
 	step := ruler.Step()
-	at := func(n int64) Spec {
+	at := func(n int64) folio.Spec {
 		out := s
 		w, _ := step.Times(n)
 		h, _ := w.Scale(proportions.H.Nanometres(), proportions.W.Nanometres(), units.Nearest)
@@ -59,27 +57,44 @@ func Largest(s Spec, proportions units.Size) (Most, error) {
 			return false
 		}
 		spec.Fittings = nil
-		_, err := Build(spec)
+		_, err := folio.Build(spec)
 		var e *check.Error
 		if !errors.As(err, &e) {
 			return true
 		}
-		_, small := e.Find("", SheetSmall)
+		_, small := e.Find("", folio.SheetSmall)
 		_, large := e.Find("cover.w", check.TooLarge)
 		return !small && !large
 	}
 	low, high := int64(1), units.Longest.Nanometres()/step.Nanometres()+1
 	for high-low > 1 {
+		if err := ctx.Err(); err != nil {
+			return Most{}, err
+		}
 		if mid := (low + high) / 2; comesOut(mid) {
 			low = mid
 		} else {
 			high = mid
 		}
 	}
-	plan, err := Build(at(low))
+	plan, err := folio.Build(at(low))
 	if err != nil {
 		return Most{}, err
 	}
-	_, larger := Build(at(low + 1))
+	_, larger := plan.Again(at(low + 1))
 	return Most{plan, larger}, nil
+}
+
+// noBlock refuses a block where the cover is searched for.
+func noBlock(bad *check.List, s folio.Spec) {
+	if s.Block.Page != (units.Size{}) {
+		bad.Malformed("block.page", check.Conflict, "a block", "no block: the cover round a block is worked out from it")
+	}
+}
+
+// soundRuler refuses a ruler that a search cannot step along.
+func soundRuler(bad *check.List, r units.Ruler) {
+	if !r.Valid() || r.Step() > units.Metre {
+		bad.Malformed("rulers.board", check.Unknown, "no such ruler", "one of the rulers of package units, with a step of up to 1 m")
+	}
 }

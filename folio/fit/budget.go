@@ -1,0 +1,39 @@
+package fit
+
+import "context"
+
+// A Budget bounds the work of a search.
+type Budget struct {
+	// Steps of work; a step is a fitting or a content worked out in one trial
+	// plan, in the order of some microseconds on a desk machine of the 2020s. 0
+	// means [DefaultSteps].
+	Steps int64
+}
+
+// DefaultSteps is the budget of the zero [Budget]: in the order of a second.
+const DefaultSteps int64 = 100_000
+
+// A meter counts the work of a search, and ends it.
+type meter struct {
+	ctx   context.Context
+	ended bool // the context had ended when it was put aside
+	left  int64
+	done  int64
+}
+
+func newMeter(ctx context.Context, b Budget) *meter {
+	if b.Steps <= 0 {
+		b.Steps = DefaultSteps
+	}
+	return &meter{ctx: ctx, left: b.Steps}
+}
+
+// spend takes steps off the budget.
+func (m *meter) spend(steps int) {
+	m.left -= int64(steps)
+	m.done += int64(steps)
+}
+
+// over reports whether the search has to end: its budget is spent or its context
+// is done.
+func (m *meter) over() bool { return m.ended || m.left <= 0 || m.ctx.Err() != nil }

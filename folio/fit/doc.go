@@ -1,0 +1,13 @@
+// Package fit finds out what goes into a folio, and which folio something goes
+// into: where a content fits, the smallest folio for what it must hold, the
+// largest one from the sheets at hand, one design in several sizes.
+//
+//	survey := fit.Of(plan)
+//	for way := range survey.Where(card) {
+//		fmt.Println(way.Room(), way.Rect())
+//	}
+//	least, err := fit.Smallest(ctx, spec, fit.Budget{}, photo, photo)
+//
+// Searches take a context and a budget. When either ends they return the best
+// they have, and say that it is not proved to be the best.
+package fit

@@ -1,0 +1,47 @@
+package fit_test
+
+import (
+	"context"
+	"fmt"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// The smallest folio for two photographs, with the proof.
+func ExampleSmallest() {
+	photo, _ := pocket.UsualContent("photo 4 x 6 in")
+	least, err := fit.Smallest(context.Background(), folio.Spec{}, fit.Budget{}, photo.Content, photo.Content)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s := least.Plan().Spec()
+	f := units.Format{Ruler: units.Sixteenths}
+	fmt.Println("cover", f.Size(s.Cover)+", spine", f.Text(s.Spine.Width))
+	narrower, _, _ := least.Proof()
+	fmt.Println("narrower:", narrower)
+	// Output:
+	// cover 4 1/2 x 6 1/2 in, spine 1/4 in
+	// narrower: contents: not-held: got 2 contents and room for 0 of them in a cover of 4 7/16 in x 6 1/2 in; want a fitting for each that finds no room, or a larger cover
+}
+
+// One design in three sizes.
+func ExampleFamilyOf() {
+	covers := fit.ScaledCovers(units.MustParseSize("4 x 6 in"), units.Sixteenths, 100, 75, 100, 150)
+	family, err := fit.FamilyOf(context.Background(), folio.Spec{Spine: folio.Spine{Width: units.Inch / 2}}, covers...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, row := range family.Table() {
+		fmt.Println(row[0], "|", row[2], "|", row[3])
+	}
+	// Output:
+	// cover | open | wrap
+	// 3 in x 4 1/2 in | 6 3/4 in x 4 1/2 in | 8 3/4 in x 6 1/2 in
+	// 4 in x 6 in | 8 3/4 in x 6 in | 10 3/4 in x 8 in
+	// 6 in x 9 in | 12 3/4 in x 9 in | 14 3/4 in x 11 in
+}

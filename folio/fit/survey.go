@@ -1,0 +1,249 @@
+package fit
+
+import (
+	"context"
+	"iter"
+	"slices"
+	"strconv"
+	"strings"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Survey is what of a plan takes contents. It cannot be changed and may be
+// shared between goroutines.
+type Survey struct {
+	plan   *folio.Plan
+	ruler  units.Ruler
+	reveal units.Length
+	mat    units.Length // how thick a mat of one's own is, with the film under its picture
+	ease   units.Length
+	rooms  []Room
+	panels []ground // of the rooms that are panels, in their order
+}
+
+// Of surveys a plan: the panels inside but the spines, left to right, then the
+// spots of the fittings inside, in their order. Where the folio does not shut,
+// closing limits no thickness.
+func Of(p *folio.Plan) *Survey {
+	spec := p.Spec()
+	film := max(spec.Closing.Adhesive.Caliper, 0) // none is −1
+	s := &Survey{plan: p, ruler: spec.Rulers.Fitting, reveal: reveal(p.Notation()), ease: max(spec.Closing.Ease, 0)}
+	s.mat = folio.DefaultCard().Caliper + film
+	for b := range p.Boards() {
+		role := b.Role()
+		if role.Spine() {
+			continue
+		}
+		area, _ := p.Panel(role, false)
+		area = area.Grow(-spec.Clearance)
+		r := Room{kind: OnPanel, panel: role, fitting: -1, spot: -1, rect: area, size: area.Size().Grow(-s.reveal)}
+		if r.size.Empty() {
+			continue
+		}
+		r.thickness = max(0, p.Headroom(area, role, -1)-s.mat)
+		s.rooms = append(s.rooms, r)
+		s.panels = append(s.panels, s.ground(role, area, film))
+	}
+	i := 0
+	for f := range p.Fittings() {
+		if !f.Outside() {
+			s.spots(f, i)
+		}
+		i++
+	}
+	return s
+}
+
+// reveal is what shows of a mat round its picture: 1/8 in or 3 mm (common
+// practice, no published source).
+func reveal(n units.Notation) units.Length {
+	if n == units.MetricDecimal {
+		return 3 * units.Millimetre
+	}
+	return units.Inch / 8
+}
+
+// spots adds the rooms of a fitting.
+func (s *Survey) spots(f folio.Fitted, index int) {
+	for k, spot := range f.Spots() {
+		c := spot.Capacity()
+		r := Room{
+			kind: Slipped, panel: f.Panel(), fitting: index, spot: k, name: f.Label(),
+			size: c.Size, least: spot.Least(), rect: spot.Rect(), thickness: c.Thickness,
+		}
+		if _, mouth := spot.Mouth(); !mouth {
+			r.kind = Mounted
+		}
+		if r.thickness >= units.Longest {
+			r.thickness = s.plan.Headroom(r.rect, r.panel, index)
+		}
+		s.rooms = append(s.rooms, r)
+	}
+}
+
+// Plan returns the plan.
+func (s *Survey) Plan() *folio.Plan { return s.plan }
+
+// Rooms walks the places that take something, each with its number.
+func (s *Survey) Rooms() iter.Seq2[int, Room] { return slices.All(s.rooms) }
+
+// Takes reports whether a content goes into a room, by its number, as it lies or
+// turned, and how. On a panel it must find a free place for itself and the reveal
+// of its mat, rounded up on the ruler of fittings, beside the fittings that are
+// there and clear of what faces it when the folio is closed: of those, the one
+// nearest to the panel's head and then to its left edge. What goes in both ways is
+// given as it lies.
+func (s *Survey) Takes(room int, c pocket.Content) (Way, bool) {
+	if room < 0 || room >= len(s.rooms) {
+		return Way{}, false
+	}
+	r := s.rooms[room]
+	for _, turned := range [...]bool{false, true} {
+		if turned {
+			c = c.Turned()
+		}
+		if r.kind == OnPanel {
+			if at, ok := s.free(room, c); ok {
+				return Way{r, c, turned, at}, true
+			}
+		} else if r.takes(c) {
+			return Way{r, c, turned, middle(r.rect, c.Size)}, true
+		}
+	}
+	return Way{}, false
+}
+
+// middle returns the rectangle of a size in the middle of another one, rounded
+// down to a nanometre.
+func middle(in units.Rect, s units.Size) units.Rect {
+	room := in.Size()
+	return units.RectAt(in.Min.Plus(units.Point{X: (room.W - s.W).Half(units.Down), Y: (room.H - s.H).Half(units.Down)}), s)
+}
+
+// Where walks every way in which a content goes into the plan, room by room. A
+// walk without a step means that it goes nowhere.
+func (s *Survey) Where(c pocket.Content) iter.Seq[Way] {
+	return func(yield func(Way) bool) {
+		for i := range s.rooms {
+			if way, ok := s.Takes(i, c); ok && !yield(way) {
+				return
+			}
+		}
+	}
+}
+
+// UsualPhotos walks the photographic prints of [pocket.UsualContents].
+func UsualPhotos() iter.Seq[pocket.Content] {
+	return func(yield func(pocket.Content) bool) {
+		for u := range pocket.UsualContents() {
+			if strings.HasPrefix(u.Content.Name, "photo ") && !yield(u.Content) {
+				return
+			}
+		}
+	}
+}
+
+// Largest returns the content with the largest area that goes into a room, by its
+// number, in either direction: the first of equal ones. With [UsualPhotos] it is
+// the largest usual photograph. Of nil nothing goes in.
+func (s *Survey) Largest(contents iter.Seq[pocket.Content], room int) (Way, bool) {
+	var best Way
+	found := false
+	if contents == nil {
+		return best, false
+	}
+	for c := range contents {
+		if found && c.Size.Area().Compare(best.content.Size.Area()) <= 0 {
+			continue
+		}
+		if way, ok := s.Takes(room, c); ok {
+			best, found = way, true
+		}
+	}
+	return best, found
+}
+
+// MostContents bounds the contents that a search is asked for.
+const MostContents = 256
+
+// All finds a room for each of the contents at once: one in each spot of a
+// fitting and one on each panel. The ways stand in the order of the contents.
+// What lies on a panel is checked on its own; two that meet when the folio is
+// closed need a plan with a fitting for each.
+//
+// The error is a *[check.Error] of the code [NotHeld] that says for how many
+// there is room, of too many contents, or that of the context.
+func (s *Survey) All(ctx context.Context, contents ...pocket.Content) ([]Way, error) {
+	var bad check.List
+	if len(contents) > MostContents {
+		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
+		return nil, bad.Err()
+	}
+	ways := make([][]Way, len(contents))
+	where := make([][]int, len(contents))
+	for i, c := range contents {
+		// Equal contents go where the first of them goes.
+		if j := slices.Index(contents[:i], c); j >= 0 {
+			ways[i], where[i] = ways[j], where[j]
+			continue
+		}
+		for k := range s.rooms {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
+			if way, ok := s.Takes(k, c); ok {
+				ways[i], where[i] = append(ways[i], way), append(where[i], k)
+			}
+		}
+	}
+	chosen, held := match(where, len(s.rooms))
+	if held < len(contents) {
+		bad.Impossible("contents", NotHeld, many(len(contents), "content")+" and room for "+many(held, "of them"), "a fitting for each that finds no room, or a larger cover")
+		return nil, bad.Err()
+	}
+	out := make([]Way, len(contents))
+	for i := range contents {
+		out[i] = ways[i][chosen[i]]
+	}
+	return out, nil
+}
+
+func many(n int, what string) string {
+	if n != 1 && what == "content" {
+		what += "s"
+	}
+	return strconv.Itoa(n) + " " + what
+}
+
+// match gives each thing one of the rooms where it goes, by augmenting paths, so
+// that as many as can be get one of their own. It returns which of its rooms each
+// got and how many got one.
+func match(where [][]int, rooms int) (chosen []int, held int) {
+	taken := make([]int, rooms) // 1 + the thing
+	chosen = make([]int, len(where))
+	seen := make([]int, rooms) // the round in which a room was looked at
+	var place func(i, round int) bool
+	place = func(i, round int) bool {
+		for k, j := range where[i] {
+			if seen[j] == round {
+				continue
+			}
+			seen[j] = round
+			if taken[j] == 0 || place(taken[j]-1, round) {
+				taken[j], chosen[i] = i+1, k
+				return true
+			}
+		}
+		return false
+	}
+	for i := range where {
+		if place(i, i+1) {
+			held++
+		}
+	}
+	return chosen, held
+}

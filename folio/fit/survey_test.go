@@ -1,0 +1,431 @@
+package fit_test
+
+import (
+	"context"
+	"errors"
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// roomOf returns the first room of a kind and its number.
+func roomOf(t *testing.T, s *fit.Survey, kind fit.RoomKind) (int, fit.Room) {
+	t.Helper()
+	for i, r := range s.Rooms() {
+		if r.Kind() == kind {
+			return i, r
+		}
+	}
+	t.Fatalf("no room %v", kind)
+	return 0, fit.Room{}
+}
+
+func TestWhatFitsTheKeepsake(t *testing.T) {
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		t.Fatal(err)
+	}
+	photo := func(name string) pocket.Content {
+		u, ok := pocket.UsualContent(name)
+		if !ok {
+			t.Fatalf("no content %q", name)
+		}
+		return u.Content
+	}
+	where := func(c pocket.Content) map[fit.RoomKind]bool {
+		out := map[fit.RoomKind]bool{}
+		for w := range fit.Of(p).Where(c) {
+			out[w.Room().Kind()] = true
+		}
+		return out
+	}
+	for _, c := range []struct {
+		content pocket.Content
+		kind    fit.RoomKind
+		fits    bool
+	}{
+		{pocket.IDCard(), fit.Slipped, true},
+		{photo("photo 8 x 10 in"), fit.Slipped, false},
+		{photo("photo 8 x 10 in"), fit.OnPanel, false},
+	} {
+		if got := where(c.content)[c.kind]; got != c.fits {
+			t.Errorf("%s %v: %v, want %v", c.content.Name, c.kind, got, c.fits)
+		}
+	}
+	if len(where(photo("photo 8 x 10 in"))) != 0 {
+		t.Error("8 x 10 in goes nowhere in a cover of 4 1/2 x 6 1/4 in")
+	}
+}
+
+// Common practice, no published source: a picture of about 4 x 5 1/2 in goes
+// on a 4 1/2 x 6 1/4 in cover.
+func TestLargestOnABarePanel(t *testing.T) {
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey := fit.Of(p)
+	i, s := roomOf(t, survey, fit.OnPanel)
+	// 4 1/2 less two insets and two reveals of 1/8 in.
+	if want := units.MustParseSize("4 x 5 3/4 in"); s.Size() != want {
+		t.Errorf("room %v, want %v", s.Size(), want)
+	}
+	if _, ok := survey.Takes(i, content(units.MustParseSize("4 x 5 1/2 in"))); !ok {
+		t.Error("4 x 5 1/2 in does not go on")
+	}
+	if f, ok := survey.Takes(i, content(units.MustParseSize("5 3/4 x 4 in"))); !ok || !f.Turned() {
+		t.Error("nor turned")
+	}
+	if _, ok := survey.Takes(i, content(units.MustParseSize("4 1/64 x 5 1/2 in"))); ok {
+		t.Error("1/64 in more goes on")
+	}
+	// The room between the covers, 1 − 1/8 − 2 × 0.0063 in, less the ease of
+	// 1/32 in, a mat of 0.0091 in and two films of 0.1 mm, under it and on it.
+	if want := units.MustParse("0.83115 in") - units.MustParse("0.0091 in") - mm/5; s.Thickness() != want {
+		t.Errorf("thickness %v, want %v", s.Thickness(), want)
+	}
+	way, ok := survey.Largest(fit.UsualPhotos(), i)
+	// 4 x 6 in is too high; 89 x 127 mm is a tenth of a millimetre wider than
+	// 3.5 x 5 in.
+	if !ok || way.Content().Name != "photo 89 x 127 mm" {
+		t.Errorf("the largest usual photograph is %v, %v", way.Content().Name, ok)
+	}
+	if _, ok := survey.Largest(nil, i); ok {
+		t.Error("of nothing, something is the largest")
+	}
+	if _, ok := survey.Takes(99, content(units.Size{W: mm, H: mm})); ok {
+		t.Error("a room that is none takes something")
+	}
+}
+
+// A picture in a frame must go between the strips and still cover the opening
+// when it has slid to one side.
+func TestFrameTakes(t *testing.T) {
+	s := folio.Spec{
+		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Kind: folio.Frame{
+			Picture: pocket.Content{Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 4},
+			Lap:     3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm,
+		}}},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey := fit.Of(p)
+	i, spot := roomOf(t, survey, fit.Slipped)
+	// Opening 74 x 114, outside 98 x 138; the mouth is at the head. The side
+	// strips are 80 + 2 apart, from 8 to 90; the far one stops the picture of
+	// 120 in the middle, at 138 - 9 = 129.
+	if spot.Size() != (units.Size{W: 80 * mm, H: 120 * mm}) {
+		t.Errorf("room %v", spot.Size())
+	}
+	// From one strip to the far side of the opening, 86 - 8; from where its
+	// ease ends, 129 - 122 = 7, down to the opening's foot at 126.
+	if spot.Least() != (units.Size{W: 78 * mm, H: 119 * mm}) {
+		t.Errorf("least %v", spot.Least())
+	}
+	for _, c := range []struct {
+		w, h, thick units.Length
+		fits        bool
+	}{
+		{78 * mm, 119 * mm, mm, true},
+		{80 * mm, 120 * mm, 2 * mm, true},
+		{80*mm + 1, 120 * mm, mm, false},
+		{80 * mm, 120*mm + 1, mm, false},
+		{78*mm - 1, 119 * mm, mm, false},
+		{80 * mm, 120 * mm, 2*mm + 1, false},
+		{120 * mm, 80 * mm, mm, true}, // turned
+	} {
+		_, ok := survey.Takes(i, pocket.Content{Size: units.Size{W: c.w, H: c.h}, Thickness: c.thick})
+		if ok != c.fits {
+			t.Errorf("%v x %v x %v: %v, want %v", c.w, c.h, c.thick, ok, c.fits)
+		}
+	}
+}
+
+// A frame takes the picture that it was made for, with or without a film, at
+// every mouth and with all the ease that it may have.
+func TestFrameTakesItsOwn(t *testing.T) {
+	picture := pocket.Content{Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}
+	for _, film := range []string{"", "film"} {
+		for mouth := score.Head; mouth <= score.Right; mouth++ {
+			for _, ease := range []units.Length{units.None, mm, 5 * mm} {
+				p, err := folio.Build(folio.Spec{
+					Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+					Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},
+					Fittings: []folio.Fitting{{Kind: folio.Frame{
+						Picture: picture, Lap: 3 * mm, Rail: 15 * mm, Foam: mm, FoamWidth: 6 * mm, Ease: ease, Mouth: mouth, Film: film,
+					}}},
+				})
+				if err != nil {
+					t.Fatal(err)
+				}
+				survey := fit.Of(p)
+				i, _ := roomOf(t, survey, fit.Slipped)
+				if way, ok := survey.Takes(i, picture); !ok || way.Turned() {
+					t.Errorf("mouth %v, ease %v, film %q: not taken", mouth, ease, film)
+				}
+				thick := picture
+				thick.Thickness = mm
+				if film != "" {
+					thick.Thickness = 9 * mm / 10
+				}
+				if _, ok := survey.Takes(i, thick); !ok {
+					t.Errorf("film %q: as thick as the foam leaves, not taken", film)
+				}
+				thick.Thickness++
+				if _, ok := survey.Takes(i, thick); ok {
+					t.Errorf("film %q: thicker than the foam leaves, taken", film)
+				}
+			}
+		}
+	}
+}
+
+// The free place on a panel is found whenever a fine grid finds one.
+func TestFreePlaceByGrid(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 6))
+	found, not := 0, 0
+	for range 400 {
+		s := folio.Spec{
+			Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: folio.Spine{Width: 60 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Lining: folio.Lining{Inset: 3 * mm}, Margin: folio.Margin{Rule: folio.MarginTenToFifteen},
+		}
+		for range r.IntN(5) {
+			f := folio.Fitting{
+				Panel: folio.RightCover,
+				Kind:  folio.Ornament{Size: units.Size{W: units.Length(4+r.IntN(20)) * mm, H: units.Length(4+r.IntN(16)) * mm}, Thickness: mm},
+				Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(r.IntN(40)) * mm, Y: units.Length(r.IntN(30)) * mm}},
+			}
+			with := s
+			with.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), f)
+			if _, err := folio.Build(with); err == nil {
+				s = with
+			}
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		area, _ := p.Panel(folio.RightCover, false)
+		size := units.Size{W: units.Length(10+r.IntN(30)) * mm, H: units.Length(10+r.IntN(20)) * mm}
+		c := content(size)
+		survey, spot := fit.Of(p), -1
+		for i, sp := range survey.Rooms() {
+			if sp.Kind() == fit.OnPanel && sp.Panel() == folio.RightCover {
+				spot = i
+			}
+		}
+		// Mats are on the ruler: picture and twice 3 mm, rounded up.
+		free := func(picture units.Size) bool {
+			mat := picture.Grow(3 * mm)
+			mat = units.Size{W: units.WholeMillimetres.Up(mat.W), H: units.WholeMillimetres.Up(mat.H)}
+			for x := area.Min.X; x+mat.W <= area.Max.X; x += mm {
+			rows:
+				for y := area.Min.Y; y+mat.H <= area.Max.Y; y += mm {
+					at := units.RectAt(units.Point{X: x, Y: y}, mat)
+					for f := range p.Fittings() {
+						if f.Rect().Overlaps(at) {
+							continue rows
+						}
+					}
+					return true
+				}
+			}
+			return false
+		}
+		want := free(size) || free(size.Turned())
+		way, ok := survey.Takes(spot, c)
+		if ok != want {
+			t.Fatalf("a free place for %v: %v, by the grid %v", size, ok, want)
+		}
+		if ok {
+			found++
+			if way.Rect().Size() != way.Content().Size || !way.Rect().In(area) {
+				t.Fatalf("it lies at %v", way.Rect())
+			}
+			for f := range p.Fittings() {
+				if f.Rect().Overlaps(way.Rect().Grow(3 * mm)) {
+					t.Fatalf("it meets %v", f.Rect())
+				}
+			}
+		} else {
+			not++
+		}
+	}
+	if found < 60 || not < 60 {
+		t.Errorf("lopsided: %d found, %d not", found, not)
+	}
+}
+
+// Two photographs need two places: the matching finds them where taking the
+// first place at hand would not.
+func TestHoldsAll(t *testing.T) {
+	big, small := units.Size{W: 90 * mm, H: 130 * mm}, units.Size{W: 60 * mm, H: 90 * mm}
+	s := folio.Spec{
+		Cover: units.Size{W: 130 * mm, H: 180 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{
+			{Kind: folio.Mat{Picture: content(big)}, Panel: folio.LeftCover},
+			{Kind: folio.Mat{Picture: content(small)}, Panel: folio.RightCover},
+		},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey, ctx := fit.Of(p), context.Background()
+	ways, err := survey.All(ctx, content(small), content(big))
+	if err != nil {
+		t.Fatal(err)
+	}
+	one, _ := ways[0].Room().Fitting()
+	two, _ := ways[1].Room().Fitting()
+	if one != 1 || two != 0 {
+		t.Errorf("they lie on %d and %d", one, two)
+	}
+	// Seven contents and two mats, which leave nothing of the panels.
+	seven := []pocket.Content{content(small), content(small), content(small), content(small), content(small), content(small), content(small)}
+	for _, c := range []struct {
+		contents []pocket.Content
+		says     string
+	}{
+		{[]pocket.Content{content(big), content(big)}, "2 contents and room for 1 of them"},
+		{seven, "7 contents and room for 2 of them"},
+	} {
+		if _, err := survey.All(ctx, c.contents...); !refusedWith(err, "contents", fit.NotHeld) || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("want %q: %v", c.says, err)
+		}
+	}
+	if _, err := survey.All(ctx); err != nil {
+		t.Errorf("nothing goes in anywhere: %v", err)
+	}
+	if _, err := survey.All(ctx, make([]pocket.Content, fit.MostContents+1)...); !refusedWith(err, "contents", check.TooMany) {
+		t.Errorf("contents without end: %v", err)
+	}
+	gone, cancel := context.WithCancel(ctx)
+	cancel()
+	if _, err := survey.All(gone, content(small)); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v", err)
+	}
+}
+
+// What faces a panel leaves corners that touch nothing that lies on it. A cover
+// of 80 x 80 mm with boards of 2 mm and a spine of 10: a medal of 20 x 20 x 4 mm
+// lies at the head of the left cover's hinge; a plate of 30 x 30 x 3 goes beside
+// what faces it, on the right cover too.
+func TestPlacesBesideWhatFacesThem(t *testing.T) {
+	s := folio.Spec{
+		Cover: units.Size{W: 80 * mm, H: 80 * mm}, Spine: folio.Spine{Width: 10 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
+		Board: folio.Stock{Caliper: 2 * mm},
+		Fittings: []folio.Fitting{{
+			Name: "medal", Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 4 * mm},
+			Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignHead},
+		}},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plate := pocket.Content{Name: "plate", Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 3 * mm}
+	on := map[folio.Role]bool{}
+	for w := range fit.Of(p).Where(plate) {
+		on[w.Room().Panel()] = true
+		// It builds there, and closes with its ease.
+		panel, _ := p.Panel(w.Room().Panel(), false)
+		mat := units.Size{W: units.TenthMillimetres.Up(36 * mm), H: units.TenthMillimetres.Up(36 * mm)}
+		with := s
+		with.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), folio.Fitting{
+			Name: "plate", Panel: w.Room().Panel(), Kind: folio.Mat{Picture: plate},
+			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{
+				X: w.Rect().Min.X - (mat.W-plate.Size.W)/2 - panel.Min.X, Y: w.Rect().Min.Y - (mat.H-plate.Size.H)/2 - panel.Min.Y,
+			}},
+		})
+		q, err := folio.Build(with)
+		if err != nil {
+			t.Fatalf("on the %v: %v", w.Room().Panel(), err)
+		}
+		if tight, _ := q.Tightest(true); !tight.Eased() {
+			t.Errorf("on the %v: %v", w.Room().Panel(), tight)
+		}
+	}
+	if !on[folio.LeftCover] || !on[folio.RightCover] {
+		t.Errorf("the plate goes on %v", on)
+	}
+}
+
+// A place is found whenever there is one: every place on a grid of
+// millimetres that builds and closes with its ease is as good a judge.
+func TestEveryPlaceByGrid(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 8))
+	found, not := 0, 0
+	for range proptest.Cases(60) {
+		s := folio.Spec{
+			Cover: units.Size{W: 50 * mm, H: 40 * mm}, Spine: folio.Spine{Width: 8 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Board: folio.Stock{Caliper: mm}, Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Lining: folio.Lining{Inset: 3 * mm},
+		}
+		for i := range 1 + r.IntN(4) {
+			s.Fittings = append(s.Fittings, folio.Fitting{
+				Panel: []folio.Role{folio.LeftCover, folio.RightCover}[r.IntN(2)], Name: strconv.Itoa(i),
+				Kind:  folio.Ornament{Size: units.Size{W: units.Length(3+r.IntN(20)) * mm, H: units.Length(3+r.IntN(16)) * mm}, Thickness: units.Length(500+r.IntN(3500)) * units.Micrometre},
+				Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(r.IntN(24)) * mm, Y: units.Length(r.IntN(18)) * mm}},
+			})
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			continue
+		}
+		c := pocket.Content{Size: units.Size{W: units.Length(8+r.IntN(16)) * mm, H: units.Length(8+r.IntN(12)) * mm}, Thickness: units.Length(500+r.IntN(3500)) * units.Micrometre}
+		survey := fit.Of(p)
+		room := -1
+		for i, o := range survey.Rooms() {
+			if o.Kind() == fit.OnPanel && o.Panel() == folio.RightCover {
+				room = i
+			}
+		}
+		goes := func(c pocket.Content) bool {
+			area, _ := p.Panel(folio.RightCover, false)
+			for x := units.Length(0); x <= area.Size().W; x += mm {
+				for y := units.Length(0); y <= area.Size().H; y += mm {
+					with := s
+					with.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), folio.Fitting{
+						Panel: folio.RightCover, Kind: folio.Mat{Picture: c},
+						Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: x, Y: y}},
+					})
+					if q, err := folio.Build(with); err == nil {
+						if tight, _ := q.Tightest(true); tight.Eased() {
+							return true
+						}
+					}
+				}
+			}
+			return false
+		}
+		tight, _ := p.Tightest(true)
+		if room < 0 || !tight.Eased() {
+			continue
+		}
+		want := goes(c) || goes(c.Turned())
+		// The mat is as heavy on the closing as its film; the height it takes is
+		// counted over all of it, where the picture takes the middle only.
+		if _, ok := survey.Takes(room, c); ok && !want {
+			t.Fatalf("%v goes nowhere on the grid: %+v", c, s.Fittings)
+		} else if ok {
+			found++
+		} else if !want {
+			not++
+		}
+	}
+	if found < 10 || not < 5 {
+		t.Errorf("lopsided: %d found, %d not", found, not)
+	}
+}

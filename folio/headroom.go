@@ -1,0 +1,108 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/units"
+)
+
+// Over walks the heights that lie over the inside of a panel when the folio is
+// closed: what it carries, and what faces it, with every Rect as it lies on that
+// panel then. It returns the clear distance between the faces as well, and false
+// for a spine board, or where the folio does not shut. Heights at one place add
+// up.
+func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units.Length, ok bool) {
+	if panel == MainPanel {
+		panel = p.spec.Form.main()
+	}
+	if p.index(panel) < 0 || panel.Spine() {
+		return nil, 0, false
+	}
+	s, ok := p.hinged()
+	if !ok {
+		return nil, 0, false
+	}
+	face := p.facing(panel, false)
+	room = s.room()
+	if face == facesFlap {
+		room = s.flapRoom()
+	}
+	return func(yield func(Height) bool) {
+		p.heights(full, func(h Height) bool {
+			if p.facing(h.Panel, h.Outside) != face {
+				return true
+			}
+			h.Rect = p.mirrored(h.Rect, h.Panel)
+			if face == facesFlap {
+				h.Rect = s.underFlap(h.Rect)
+			}
+			if h.Rect.Empty() {
+				return true
+			}
+			h.Rect = p.mirrored(h.Rect, panel)
+			return yield(h)
+		})
+	}, room, true
+}
+
+// Headroom returns how thick something may be that is laid on a rectangle of a
+// panel's inside and stuck down, so that the folio still closes over everything
+// it holds with its ease: a film of adhesive is taken off. What the fitting at
+// the place without in [Plan.Fittings] holds is left out; −1 leaves nothing out.
+// Where the folio does not shut, closing sets no limit.
+func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
+	s, ok := p.hinged()
+	if !ok {
+		return units.Longest
+	}
+	film := p.spec.Closing.Adhesive.Caliper
+	if panel == MainPanel {
+		panel = p.spec.Form.main()
+	}
+	if panel.Spine() {
+		// Up to where the covers begin; beyond it they would be in the way.
+		return max(0, s.out(units.Down)-p.spec.Board.Caliper-p.spec.Liner.Caliper-film)
+	}
+	heights, room, ok := p.Over(panel, true)
+	if !ok {
+		return 0
+	}
+	var cells []cell
+	for h := range heights {
+		if h.Fitting != without {
+			if c := (cell{h.Rect.Intersect(r), h.Height, h.Fitting}); !c.rect.Empty() {
+				cells = append(cells, c)
+			}
+		}
+	}
+	if without >= 0 && without < len(p.fitted) {
+		for _, l := range p.fitted[without].layers {
+			if c := (cell{l.rect.Intersect(r), l.empty, without}); !c.rect.Empty() {
+				cells = append(cells, c)
+			}
+		}
+	}
+	most, _ := greatest(cells)
+	return max(0, room-most-p.spec.Closing.Ease-film)
+}
+
+// TightestOf returns the tightest place of one meeting, as [Plan.Tightest] does of
+// all, and whether the folio shuts and has that meeting. Contents that the Spec
+// gives by thickness alone are left out.
+func (p *Plan) TightestOf(m Meeting, full bool) (Tight, bool) {
+	s, ok := p.hinged()
+	if !ok {
+		return Tight{}, false
+	}
+	found := false
+	var h pinch
+	for _, o := range s.pinches(full) {
+		if o.meeting == m && (!found || o.left() < h.left()) {
+			h, found = o, true
+		}
+	}
+	if !found {
+		return Tight{}, false
+	}
+	return s.tight(h), true
+}
