@@ -134,7 +134,7 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other) erro
 				return errors.New("not only its corners are under something")
 			}
 		}
-		return nil
+		return cornersHeld(b.stack[k:], own, r)
 	}
 	for _, e := range [...]score.Edge{score.Head, score.Tail, score.Left, score.Right} {
 		if e != a.From && !slices.Contains(o.Open, e) && t.blocked(b, k, sweep(spot, e), own, nil) == "" {
@@ -159,6 +159,26 @@ func sweep(spot region, e score.Edge) region {
 		r.Max.X += far
 	}
 	return rectRegion(r)
+}
+
+// cornersHeld objects where something lies over a content and not over one of
+// its corners.
+func cornersHeld(over []*facet, own func(*facet) bool, spot units.Rect) error {
+	held := map[*paper]bool{}
+	for _, x := range [...]units.Length{spot.Min.X, spot.Max.X - 2*touchWidth} {
+		for _, y := range [...]units.Length{spot.Min.Y, spot.Max.Y - 2*touchWidth} {
+			tip := rectRegion(units.RectAt(units.Point{X: x, Y: y}, units.Size{W: 2 * touchWidth, H: 2 * touchWidth}))
+			for _, f := range over {
+				held[f.of] = held[f.of] || own(f) && tip.minus(f.shape).empty()
+			}
+		}
+	}
+	for _, f := range over {
+		if own(f) && f.shape.overlaps(rectRegion(spot)) && !held[f.of] {
+			return fmt.Errorf("%s lies over none of its corners", f.of)
+		}
+	}
+	return nil
 }
 
 // taken reports whether a content lies next to a spot over the first k layers.

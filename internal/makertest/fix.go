@@ -63,7 +63,7 @@ func (t *table) marked(p *paper, on work.Base) error {
 	}
 	marked, laid := p.plan.Role == Liner, false
 	for _, m := range t.marks {
-		if m.what == p {
+		if m.what == p.thing() {
 			marked, laid = marked || !m.laid, laid || m.laid
 		}
 	}

@@ -9,9 +9,19 @@ import (
 	"boardwrap.example/units"
 )
 
+// A thing is what a mark is for: it need not exist yet.
+type thing struct {
+	kind        work.ThingKind
+	index, copy int
+}
+
+func (p *paper) thing() thing { return thing{p.kind, p.index, p.copy} }
+
+func (w thing) String() string { return fmt.Sprintf("%v %d, copy %d", w.kind, w.index, w.copy) }
+
 // A mark is where something will lie, or where it has been laid dry.
 type mark struct {
-	what *paper
+	what thing
 	base work.Base
 	rect units.Rect // from the base's upper left corner
 	laid bool
@@ -99,8 +109,19 @@ func sameBase(a, b work.Base) bool {
 	return a == b
 }
 
-func (t *table) markPlace(p *paper, m work.MarkPlace) error {
-	return t.mark(p, m.On, m.At, m.Size, false)
+// markPlace marks where something will lie, perhaps before it is cut.
+func (t *table) markPlace(m work.MarkPlace) error {
+	w := m.What
+	if w.Kind == work.Piece && (w.Index < 0 || w.Index >= len(t.job.Pieces) || w.Copy >= t.job.Pieces[w.Index].Quantity || w.Copy < work.All) {
+		return fmt.Errorf("a place is marked for %s, which there is not", label(w))
+	}
+	if w.Copy != work.All {
+		return t.mark(thing{w.Kind, w.Index, w.Copy}, m.On, m.At, m.Size, false)
+	}
+	if w.Kind != work.Piece || t.job.Pieces[w.Index].Quantity != 1 {
+		return fmt.Errorf("one place is marked for every %s", w.Name)
+	}
+	return t.mark(thing{w.Kind, w.Index, 0}, m.On, m.At, m.Size, false)
 }
 
 func (t *table) lay(p *paper, l work.Lay) error {
@@ -109,10 +130,10 @@ func (t *table) lay(p *paper, l work.Lay) error {
 			return fmt.Errorf("%s is laid dry while %s is wet", p, q)
 		}
 	}
-	return t.mark(p, l.On, l.At, l.Size, true)
+	return t.mark(p.thing(), l.On, l.At, l.Size, true)
 }
 
-func (t *table) mark(p *paper, on work.Base, a work.At, size units.Size, laid bool) error {
+func (t *table) mark(p thing, on work.Base, a work.At, size units.Size, laid bool) error {
 	base, err := t.base(on)
 	if err != nil {
 		return err
@@ -121,7 +142,7 @@ func (t *table) mark(p *paper, on work.Base, a work.At, size units.Size, laid bo
 	if err != nil {
 		return err
 	}
-	if p.fixed {
+	if q := t.find(p.kind, p.index, p.copy); q != nil && q.fixed {
 		return fmt.Errorf("%s is marked or laid dry after it has been stuck down", p)
 	}
 	for _, m := range t.marks {
@@ -142,7 +163,7 @@ func (t *table) mark(p *paper, on work.Base, a work.At, size units.Size, laid bo
 // dry.
 func (t *table) byMarks(p *paper, on work.Base, r units.Rect) error {
 	for _, m := range t.marks {
-		if m.what != p {
+		if m.what != p.thing() {
 			continue
 		}
 		if !sameBase(m.base, on) || m.rect != r {

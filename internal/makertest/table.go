@@ -165,7 +165,7 @@ func (t *table) do(a work.Action) error {
 	case work.Draw:
 		return t.draw(a)
 	case work.MarkPlace:
-		return t.each(a.What, func(p *paper) error { return t.markPlace(p, a) })
+		return t.markPlace(a)
 	case work.Lay:
 		return t.each(a.What, func(p *paper) error { return t.lay(p, a) })
 	case work.Put:
