@@ -41,7 +41,7 @@ func ask(p *folio.Plan, f *feeder) string {
 			all = append(all, o.Width(), o.Height(), o.Thickness())
 		}
 		for h := range p.Heights(full) {
-			if h.Height <= 0 || h.Rect.Empty() {
+			if h.Height() <= 0 || h.Rect().Empty() {
 				return "a height of nothing"
 			}
 		}

@@ -7,8 +7,8 @@ import (
 )
 
 // Over walks the heights that lie over the inside of a panel when the folio is
-// closed: what it carries, and what faces it, with every Rect as it lies on that
-// panel then. It returns the clear distance between the faces as well, and false
+// closed: what it carries, and what faces it, with every rectangle as it lies on
+// that panel then. It returns the clear distance between the faces as well, and false
 // for a spine board, or where the folio does not shut. Heights at one place add
 // up.
 func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units.Length, ok bool) {
@@ -29,17 +29,17 @@ func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units
 	}
 	return func(yield func(Height) bool) {
 		p.heights(full, func(h Height) bool {
-			if p.facing(h.Panel, h.Outside) != face {
+			if p.facing(h.panel, h.outside) != face {
 				return true
 			}
-			h.Rect = p.mirrored(h.Rect, h.Panel)
+			h.rect = p.mirrored(h.rect, h.panel)
 			if face == facesFlap {
-				h.Rect = s.underFlap(h.Rect)
+				h.rect = s.underFlap(h.rect)
 			}
-			if h.Rect.Empty() {
+			if h.rect.Empty() {
 				return true
 			}
-			h.Rect = p.mirrored(h.Rect, panel)
+			h.rect = p.mirrored(h.rect, panel)
 			return yield(h)
 		})
 	}, room, true
@@ -69,8 +69,8 @@ func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
 	}
 	var cells []cell
 	for h := range heights {
-		if h.Fitting != without {
-			if c := (cell{h.Rect.Intersect(r), h.Height, h.Fitting}); !c.rect.Empty() {
+		if h.fitting != without {
+			if c := (cell{h.rect.Intersect(r), h.height, h.fitting}); !c.rect.Empty() {
 				cells = append(cells, c)
 			}
 		}

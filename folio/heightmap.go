@@ -9,26 +9,41 @@ import (
 
 // A Height says how far something stands up at a place of the open folio: a
 // part of a fitting with its own height, film of adhesive included, or the
-// block. Where several lie over one place, their heights add. Fitting is the
-// place in [Plan.Fittings], −1 for the block.
+// block. Where several lie over one place, their heights add.
 type Height struct {
-	Fitting int
-	Panel   Role
-	Outside bool
-	Rect    units.Rect // on the row as it lies open, as [Fitted.Rect]
-	Height  units.Length
+	fitting int
+	panel   Role
+	outside bool
+	rect    units.Rect
+	height  units.Length
 }
 
+// Fitting returns the place of its fitting in [Plan.Fittings], −1 for the block.
+func (h Height) Fitting() int { return h.fitting }
+
+// Panel returns the board on which it stands.
+func (h Height) Panel() Role { return h.panel }
+
+// Outside reports whether it stands on the outside of that board.
+func (h Height) Outside() bool { return h.outside }
+
+// Rect returns where it lies on the row as it lies open, as [Fitted.Rect].
+func (h Height) Rect() units.Rect { return h.rect }
+
+// Height returns how much it adds there; it is above 0.
+func (h Height) Height() units.Length { return h.height }
+
 // Heights walks the height map of the open folio: the layers of each fitting,
-// foam, contents if full, and adhesive. The order is that of the fittings. A mat laid over something uneven is taken to follow it, so that at
-// every place the heights add.
+// foam, contents if full, and adhesive. The order is that of the fittings. A mat
+// laid over something uneven is taken to follow it, so that at every place the
+// heights add.
 func (p *Plan) Heights(full bool) iter.Seq[Height] {
 	return func(yield func(Height) bool) { p.heights(full, yield) }
 }
 
 func (p *Plan) heights(full bool, yield func(Height) bool) {
 	if full {
-		if r, ok := p.blockRect(); ok && !yield(Height{Fitting: -1, Panel: p.spec.Form.main(), Rect: r, Height: p.spec.Block.Thickness}) {
+		if r, ok := p.blockRect(); ok && !yield(Height{fitting: -1, panel: p.spec.Form.main(), rect: r, height: p.spec.Block.Thickness}) {
 			return
 		}
 	}

@@ -12,7 +12,11 @@ import (
 // folio shut: at the fore edges of both covers; in a flap and the cover that it
 // closes over; in both doors and the back beneath.
 type Magnets struct {
-	Diameter, Thickness units.Length
+	// Diameter is how far a magnet is across; 0 with the rest means that there
+	// are none.
+	Diameter units.Length
+	// Thickness is how deep it is sunk.
+	Thickness units.Length
 	// Pairs is how many pairs hold an edge; 0 means 2.
 	Pairs int
 	// Inset is how far a magnet's rim lies from the board's edge; 0 means 1/4
@@ -23,10 +27,10 @@ type Magnets struct {
 // A MagnetPlace is where one magnet is sunk: its middle on the row as it lies
 // open, and from which side.
 type MagnetPlace struct {
-	Panel   Role
-	Outside bool
-	Middle  units.Point
-	Pair    int // counted from 0; both magnets of a pair have the same
+	Panel   Role        // the board
+	Outside bool        // from its outside
+	Middle  units.Point // on the row
+	Pair    int         // counted from 0; both magnets of a pair have the same
 }
 
 // A Fastening is where magnets go.

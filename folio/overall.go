@@ -40,11 +40,11 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 	// it, and the backs of the spines.
 	var bottom, top, flap, left, right []cell
 	p.heights(full, func(h Height) bool {
-		if !h.Outside {
+		if !h.outside {
 			return true
 		}
-		add := cell{h.Rect, h.Height, h.Fitting}
-		switch h.Panel {
+		add := cell{h.rect, h.height, h.fitting}
+		switch h.panel {
 		case p.spec.Form.main():
 			bottom = append(bottom, add)
 		case Flap:

@@ -4,6 +4,7 @@ import (
 	"iter"
 	"math"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -24,15 +25,23 @@ const (
 	FilmPiece                      // a window film
 )
 
-var pieceRoles = [...]string{"fitting", "board", "covering", "strip", "liner", "foam", "film"}
+var pieceRoles = word.List{What: "role", Words: []string{
+	FittingPiece: "fitting", BoardPiece: "board", CoveringPiece: "covering", StripPiece: "strip", LinerPiece: "liner", FoamPiece: "foam", FilmPiece: "film"}}
 
-// String returns the role in a word, "no such role" outside the constants.
-func (r PieceRole) String() string {
-	if int(r) < len(pieceRoles) {
-		return pieceRoles[r]
-	}
-	return "no such role"
-}
+// String returns the role in a word.
+func (r PieceRole) String() string { return pieceRoles.String(uint8(r)) }
+
+// AppendText appends the text of [PieceRole.String]. The error matches
+// units.ErrUnknown.
+func (r PieceRole) AppendText(dst []byte) ([]byte, error) { return pieceRoles.Append(dst, uint8(r)) }
+
+// MarshalText returns the text of [PieceRole.String], with the error of
+// [PieceRole.AppendText].
+func (r PieceRole) MarshalText() ([]byte, error) { return pieceRoles.Marshal(uint8(r)) }
+
+// UnmarshalText reads what [PieceRole.String] writes. The error matches
+// units.ErrSyntax.
+func (r *PieceRole) UnmarshalText(text []byte) error { return word.Unmarshal(pieceRoles, r, text) }
 
 // A Piece is one thing that has to be cut, as it lies while the folio is built:
 // width across, height along the spine. Its fields can only be read, so that a

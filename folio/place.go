@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -11,37 +12,42 @@ type Align uint8
 
 // Alignments across and along.
 const (
-	AlignMiddle Align = iota
-	AlignLeft         // across only
-	AlignRight        // across only
-	AlignHead         // along only
-	AlignTail         // along only
+	AlignMiddle Align = iota // across or along
+	AlignLeft                // across only
+	AlignRight               // across only
+	AlignHead                // along only
+	AlignTail                // along only
 )
 
+var aligns = word.List{What: "alignment", Words: []string{
+	AlignMiddle: "middle", AlignLeft: "left", AlignRight: "right", AlignHead: "head", AlignTail: "tail"}}
+
 // String returns the alignment in words.
-func (a Align) String() string {
-	switch a {
-	case AlignMiddle:
-		return "middle"
-	case AlignLeft:
-		return "left"
-	case AlignRight:
-		return "right"
-	case AlignHead:
-		return "head"
-	case AlignTail:
-		return "tail"
-	}
-	return "no such alignment"
-}
+func (a Align) String() string { return aligns.String(uint8(a)) }
+
+// AppendText appends the text of [Align.String]. The error matches
+// units.ErrUnknown.
+func (a Align) AppendText(dst []byte) ([]byte, error) { return aligns.Append(dst, uint8(a)) }
+
+// MarshalText returns the text of [Align.String], with the error of
+// [Align.AppendText].
+func (a Align) MarshalText() ([]byte, error) { return aligns.Marshal(uint8(a)) }
+
+// UnmarshalText reads what [Align.String] writes. The error matches
+// units.ErrSyntax.
+func (a *Align) UnmarshalText(text []byte) error { return word.Unmarshal(aligns, a, text) }
 
 // A Place says where a fitting sits: aligned across and along its panel and
 // then moved by Offset. Moving is away from the edge it is aligned to; from the
 // middle it is to the right and towards the tail. AlignLeft with AlignHead
 // makes Offset plain coordinates from the panel's upper left corner.
 type Place struct {
-	Across, Along Align
-	Offset        units.Point
+	// Across is AlignMiddle, AlignLeft or AlignRight.
+	Across Align
+	// Along is AlignMiddle, AlignHead or AlignTail.
+	Along Align
+	// Offset moves it from there, up to 10 m either way.
+	Offset units.Point
 }
 
 // sound reports whether check would find nothing.

@@ -41,8 +41,8 @@ func TestANewKindIsOneFileAndOneLine(t *testing.T) {
 	heights := map[bool]units.Length{}
 	for _, full := range []bool{false, true} {
 		for h := range p.Heights(full) {
-			if h.Fitting == 0 {
-				heights[full] += h.Height
+			if h.Fitting() == 0 {
+				heights[full] += h.Height()
 			}
 		}
 	}

@@ -175,8 +175,8 @@ func (s shut) between(full bool) pinch {
 	var buf [16]cell
 	cells := buf[:0]
 	p.heights(full, func(h Height) bool {
-		if p.facing(h.Panel, h.Outside) == facesMain {
-			cells = append(cells, cell{p.mirrored(h.Rect, h.Panel), h.Height, h.Fitting})
+		if p.facing(h.panel, h.outside) == facesMain {
+			cells = append(cells, cell{p.mirrored(h.rect, h.panel), h.height, h.fitting})
 		}
 		return true
 	})
@@ -208,10 +208,10 @@ func (s shut) pinches(full bool) []pinch {
 	var under []cell
 	var standing []Height
 	p.heights(full, func(h Height) bool {
-		switch p.facing(h.Panel, h.Outside) {
+		switch p.facing(h.panel, h.outside) {
 		case facesFlap:
-			if r := s.underFlap(p.mirrored(h.Rect, h.Panel)); !r.Empty() {
-				under = append(under, cell{r, h.Height, h.Fitting})
+			if r := s.underFlap(p.mirrored(h.rect, h.panel)); !r.Empty() {
+				under = append(under, cell{r, h.height, h.fitting})
 			}
 		case facesSpine:
 			standing = append(standing, h)
@@ -285,12 +285,12 @@ func (p *Plan) mirrored(r units.Rect, role Role) units.Rect {
 // be lower than the way from its liner to the thing on the spine.
 func (s shut) beside(h Height, full bool) (pinch, bool) {
 	p := s.p
-	i := p.index(h.Panel)
+	i := p.index(h.panel)
 	if i < 1 || i+1 >= len(p.boards) {
 		return pinch{}, false
 	}
 	base := p.spec.Board.Caliper + p.spec.Liner.Caliper
-	reach := base + h.Height
+	reach := base + h.height
 	in, out := s.in(units.Down), s.out(units.Down)
 	var found pinch
 	ok := false
@@ -303,17 +303,17 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 		x, w := p.boards[board].rect.Min.X, p.panelWidth(board)
 		var cells []cell
 		p.heights(full, func(o Height) bool {
-			if o.Outside || o.Panel != p.boards[board].role || o.Rect.Max.Y <= h.Rect.Min.Y || h.Rect.Max.Y <= o.Rect.Min.Y {
+			if o.outside || o.panel != p.boards[board].role || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y {
 				return true
 			}
-			from := out + o.Rect.Min.X - x
+			from := out + o.rect.Min.X - x
 			if board < i {
-				from = out + x + w - o.Rect.Max.X
+				from = out + x + w - o.rect.Max.X
 			}
 			if from < reach {
-				c := cell{o.Rect, o.Height, o.Fitting}
+				c := cell{o.rect, o.height, o.fitting}
 				// Only the part in the way counts.
-				c.rect.Min.Y, c.rect.Max.Y = max(o.Rect.Min.Y, h.Rect.Min.Y), min(o.Rect.Max.Y, h.Rect.Max.Y)
+				c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
 				if board < i {
 					c.rect.Min.X = max(c.rect.Min.X, x+w+out-reach)
 				} else {
@@ -323,18 +323,18 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 			}
 			return true
 		})
-		b := pinch{meeting: BesideSpine, panel: p.boards[board].role, spine: h.Panel, stands: h.Fitting, room: room, cells: cells}
+		b := pinch{meeting: BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, room: room, cells: cells}
 		b.stack, b.place = greatest(cells)
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
 		}
 	}
 	x, w := p.boards[i].rect.Min.X, p.panelWidth(i)
-	left := h.Rect.Min.X - x + in - base
-	right := x + w - h.Rect.Max.X + in - base
+	left := h.rect.Min.X - x + in - base
+	right := x + w - h.rect.Max.X + in - base
 	side(i-1, left)
 	side(i+1, right)
-	if h.Panel == Spine2 && p.spec.Form == ForeEdgeFlap && reach > out-p.spec.Covering.Caliper {
+	if h.panel == Spine2 && p.spec.Form == ForeEdgeFlap && reach > out-p.spec.Covering.Caliper {
 		// The fore edge of the front cover comes between, with what it
 		// carries: from the main panel up, its liner begins after the room
 		// between the covers.
@@ -343,8 +343,8 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 		low := s.room() - below
 		high := s.room() + slab + above
 		// The main panel lies left of the second spine.
-		free := max(low-left-h.Rect.Size().W, left-high)
-		b := pinch{meeting: BesideSpine, panel: LeftCover, spine: h.Panel, stands: h.Fitting, room: free}
+		free := max(low-left-h.rect.Size().W, left-high)
+		b := pinch{meeting: BesideSpine, panel: LeftCover, spine: h.panel, stands: h.fitting, room: free}
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
 		}
@@ -360,13 +360,13 @@ func (s shut) atForeEdge(h Height, reach units.Length, full bool) (inside, outsi
 	x, out := p.boards[i].rect.Min.X, s.out(units.Down)
 	var in, on []cell
 	p.heights(full, func(o Height) bool {
-		if o.Panel != LeftCover || o.Rect.Max.Y <= h.Rect.Min.Y || h.Rect.Max.Y <= o.Rect.Min.Y || out+o.Rect.Min.X-x >= reach {
+		if o.panel != LeftCover || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y || out+o.rect.Min.X-x >= reach {
 			return true
 		}
-		c := cell{o.Rect, o.Height, o.Fitting}
-		c.rect.Min.Y, c.rect.Max.Y = max(o.Rect.Min.Y, h.Rect.Min.Y), min(o.Rect.Max.Y, h.Rect.Max.Y)
+		c := cell{o.rect, o.height, o.fitting}
+		c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
 		c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
-		if o.Outside {
+		if o.outside {
 			on = append(on, c)
 		} else {
 			in = append(in, c)

@@ -37,8 +37,8 @@ func (s *Survey) ground(role folio.Role, area units.Rect, film units.Length) gro
 	}
 	g.room, g.limited = room-s.ease-film-s.mat, true
 	for h := range heights {
-		if r := h.Rect.Intersect(area); !r.Empty() {
-			g.heights = append(g.heights, height{r, h.Height})
+		if r := h.Rect().Intersect(area); !r.Empty() {
+			g.heights = append(g.heights, height{r, h.Height()})
 		}
 	}
 	return g
