@@ -84,6 +84,9 @@ func (w *workshop) coverOne(ctx context.Context, s *subject, binary string, c *c
 	defer os.Remove(profile)
 	cmd := exec.CommandContext(ctx, binary, "-test.run=^"+c.name+"$", "-test.coverprofile="+profile, "-test.timeout=20m")
 	cmd.Dir = s.dir
+	if w.short {
+		cmd.Args = append(cmd.Args, "-test.short")
+	}
 	if out, err := cmd.CombinedOutput(); err != nil {
 		return fmt.Errorf("%s: %s fails as it is: %w\n%s", s.room, c.name, err, out)
 	}

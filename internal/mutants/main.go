@@ -26,6 +26,7 @@ type options struct {
 	budget            time.Duration
 	workers           int
 	texts, list       bool
+	short             bool
 	show, only, ops   string
 	judge, because    string
 	dependents        bool
@@ -49,6 +50,7 @@ func main() {
 	flag.IntVar(&o.workers, "j", runtime.GOMAXPROCS(0), "mutants at a time")
 	flag.BoolVar(&o.texts, "texts", false, "mutants of String methods too")
 	flag.BoolVar(&o.list, "list", false, "list the mutants and try none")
+	flag.BoolVar(&o.short, "short", false, "run the tests with -short")
 	flag.StringVar(&o.show, "show", "", "print the mutants with these `names`, separated by commas, as diffs")
 	flag.StringVar(&o.judge, "judge", "", "write the mutants with these `names`, separated by commas, into the list of equivalents")
 	flag.StringVar(&o.because, "because", "", "the `reason` why they are equivalent")
@@ -162,7 +164,7 @@ func (o options) try(ctx context.Context, out io.Writer, root string, subjects [
 	}
 	defer os.RemoveAll(tmp)
 	start := time.Now()
-	w := &workshop{root: root, tmp: tmp, workers: max(o.workers, 1), log: func(format string, args ...any) {
+	w := &workshop{root: root, tmp: tmp, workers: max(o.workers, 1), short: o.short, log: func(format string, args ...any) {
 		fmt.Fprintf(os.Stderr, "%5.0f s  %s\n", time.Since(start).Seconds(), fmt.Sprintf(format, args...))
 	}}
 	fmt.Fprintf(out, "%d mutants, seed %d\n", len(chosen), o.seed)

@@ -19,6 +19,7 @@ import (
 type workshop struct {
 	root, tmp string
 	workers   int
+	short     bool // run tests with -short
 	log       func(format string, args ...any)
 }
 
@@ -133,6 +134,9 @@ func (b *bench) run(ctx context.Context, binary, dir string, checks []*check, nu
 	// must not look like that.
 	wall := time.Duration(10*seconds+60) * time.Second
 	args := []string{"-test.timeout=" + wall.String(), "-test.run=^(" + strings.Join(names, "|") + ")$"}
+	if b.short {
+		args = append(args, "-test.short")
+	}
 	if first {
 		args = append(args, "-test.failfast")
 	}
