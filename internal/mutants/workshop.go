@@ -129,7 +129,7 @@ func (b *bench) run(ctx context.Context, binary, dir string, checks []*check, nu
 		names = append(names, c.name)
 		cpu += c.cpu
 	}
-	seconds := math.Ceil((5*cpu + 3*time.Second).Seconds())
+	seconds := math.Ceil((3*cpu + 1500*time.Millisecond).Seconds())
 	// The clock is for what waits and does not work; other work on the machine
 	// must not look like that.
 	wall := time.Duration(10*seconds+60) * time.Second
