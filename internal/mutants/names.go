@@ -248,10 +248,11 @@ func (fd *finder) exchange(a, b ast.Expr) {
 	fd.add(swap, fd.file.offset(a.Pos()), fd.file.offset(b.End()), fd.file.source(b)+between+fd.file.source(a))
 }
 
-// call swaps two arguments whose parameters are a pair.
+// call swaps two arguments whose parameters are a pair. What x and y are called
+// in the standard library are no axes.
 func (fd *finder) call(n *ast.CallExpr) {
 	sig, ok := fd.info.TypeOf(n.Fun).(*types.Signature)
-	if !ok || fd.info.Types[n.Fun].IsBuiltin() {
+	if !ok || fd.info.Types[n.Fun].IsBuiltin() || fd.isStandard(n.Fun) {
 		return
 	}
 	params := sig.Params()
@@ -264,4 +265,19 @@ func (fd *finder) call(n *ast.CallExpr) {
 			}
 		}
 	}
+}
+
+// isStandard reports whether a function comes from the standard library, whose
+// packages have no dot in the first part of their paths.
+func (fd *finder) isStandard(fun ast.Expr) bool {
+	sel, ok := fun.(*ast.SelectorExpr)
+	if !ok {
+		return false
+	}
+	o := fd.info.Uses[sel.Sel]
+	if o == nil || o.Pkg() == nil {
+		return false
+	}
+	first, _, _ := strings.Cut(o.Pkg().Path(), "/")
+	return !strings.Contains(first, ".")
 }
