@@ -239,7 +239,7 @@ func TestAreaScaleIsExact(t *testing.T) {
 
 // The mass of an area is grammage times area in rational numbers, to the
 // nearest microgram, or the largest mass: mg/m² times nm² is 10⁻¹⁵ µg.
-func TestMassIsExact(t *testing.T) {
+func TestMassOfWideAreas(t *testing.T) {
 	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 2))
 	limit := big.NewInt(math.MaxInt64)
 	for i := range 20_000 {
@@ -375,7 +375,7 @@ func TestLedgerSums(t *testing.T) {
 
 // Workings as a person reads them, written by hand from the doc of
 // Working.AppendLine.
-func TestWorkingLines(t *testing.T) {
+func TestWorkingLinesByHand(t *testing.T) {
 	mm, in := units.Millimetre, units.Inch
 	var g units.Ledger
 	for want, w := range map[string]units.Working{
@@ -396,6 +396,97 @@ func TestWorkingLines(t *testing.T) {
 		}
 		if got := units.InchFraction.Text(l); got != want {
 			t.Errorf("%d nm: %q; want %q", l, got, want)
+		}
+	}
+}
+
+// Numbers at the ends of what a uint64 and a length hold are read, and refused
+// just beyond; nothing wraps round to a length that was never written.
+func TestParseAtTheEnds(t *testing.T) {
+	for text, want := range map[string]units.Length{
+		"9223372036854775807 nm":     math.MaxInt64,
+		"9223372036854775807 0/2 nm": math.MaxInt64,
+		"30260406945' 0\"":           30_260_406_945 * units.Foot,
+		"1000000000/1000000000 in":   units.Inch,
+		" -4 in":                     -4 * units.Inch,
+	} {
+		if got, err := units.Parse(text); err != nil || got != want {
+			t.Errorf("%s: %d, %v; want %d", text, got, err, want)
+		}
+	}
+	for text, problem := range map[string]string{
+		"9223372036854775808 nm":     "too long",
+		"9223372036854775809 0/2 nm": "too long", // twice that is 2 more than 2⁶⁴
+		"18446744073709551616 nm":    "too many digits",
+		"1844674407370955161.6 nm":   "more digits than a nanometre has", // ten times that is 2⁶⁴
+		"1700000000000000000.5 nm":   "not a whole number of nanometres",
+		"1844674407370955160.5 nm":   "not a whole number of nanometres",
+		"30260406945' 1\"":           "too long",
+		"1000000001/1000000001 in":   "too many digits in a fraction",
+	} {
+		got, err := units.Parse(text)
+		if e := new(units.ParseError); !errors.As(err, &e) || !strings.HasPrefix(e.Problem, problem) || got != 0 {
+			t.Errorf("%s: %d, %v; want an error that says %s", text, got, err, problem)
+		}
+	}
+	// What rounds up to 2⁶⁴ nm is too long, whatever it would be in a uint64.
+	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 4))
+	tried := 0
+	for range 200_000 {
+		den := int64(units.Inch) - 1 - rng.Int64N(1_000_000)
+		num := new(big.Int).Lsh(big.NewInt(den), 64)
+		num.Quo(num, big.NewInt(int64(units.Inch)))
+		if !num.IsUint64() {
+			continue
+		}
+		value := new(big.Rat).SetFrac(new(big.Int).Mul(num, big.NewInt(int64(units.Inch))), big.NewInt(den))
+		if roundRat(value, units.Nearest).BitLen() < 65 {
+			continue
+		}
+		tried++
+		text := num.String() + "/" + big.NewInt(den).String() + " in"
+		if _, err := units.Parse(text); err == nil || !strings.Contains(err.Error(), "too long") {
+			t.Fatalf("%s: %v", text, err)
+		}
+	}
+	if tried == 0 {
+		t.Error("none was tried")
+	}
+	if got, err := units.ParseIn("5", -units.Nanometre); err != nil || got != -5 {
+		t.Errorf("five times minus one nanometre: %d, %v", got, err)
+	}
+	if got, err := units.ParseSize(" -4 in x -6 in"); err != nil || got != (units.Size{W: -4 * units.Inch, H: -6 * units.Inch}) {
+		t.Errorf("%v, %v", got, err)
+	}
+}
+
+// Errors as a person reads them, with the place after ten bytes and at the
+// first one.
+func TestParseErrorsByHand(t *testing.T) {
+	for text, want := range map[string]string{
+		"4 1/2 in wide":    `units: cannot read "4 1/2 in wide" at byte 9 ("wide"): nothing may follow here`,
+		"114.3 mm wide":    `units: cannot read "114.3 mm wide" at byte 9 ("wide"): nothing may follow here`,
+		"1000.300 mm wide": `units: cannot read "1000.300 mm wide" at byte 12 ("wide"): nothing may follow here`,
+		"wide":             `units: cannot read "wide" at byte 0 ("wide"): a number must stand here`,
+		`1' -2"`:           `units: cannot read "1' -2\"" at byte 3 ("-2\""): nothing may follow here`,
+	} {
+		_, err := units.Parse(text)
+		if err == nil || err.Error() != want {
+			t.Errorf("%v; want %s", err, want)
+		}
+	}
+	// An offset outside the text, which nobody but a caller can make, shows no
+	// place.
+	for _, at := range []int{-1, 4, 5} {
+		want := `units: cannot read "4 in" at byte ` + big.NewInt(int64(at)).String() + ": nothing"
+		if got := (&units.ParseError{Input: "4 in", Offset: at, Problem: "nothing"}).Error(); got != want {
+			t.Errorf("%s; want %s", got, want)
+		}
+	}
+	// A letter behind a unit makes another word of it, whichever letter.
+	for _, r := range "aczACZ" {
+		if got, err := units.Parse("4 in" + string(r)); err == nil {
+			t.Errorf("4 in%c: %v", r, got)
 		}
 	}
 }
