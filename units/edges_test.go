@@ -232,6 +232,17 @@ func TestAreaScaleIsExact(t *testing.T) {
 			}
 		}
 	}
+	// A half below 2⁶⁴, 2·2⁶⁴ and so on, where rounding carries into the upper
+	// half of the area.
+	for k := range int64(3) {
+		odd := new(big.Int).Lsh(big.NewInt(k+1), 65)
+		odd.Sub(odd, big.NewInt(1))
+		for _, d := range directions {
+			if got, _ := areaOf(odd).Scale(1, 2, d); bigArea(t, got).Cmp(roundRat(new(big.Rat).SetFrac(odd, big.NewInt(2)), d)) != 0 {
+				t.Errorf("half of %v, direction %v: %v", odd, d, got)
+			}
+		}
+	}
 	if fitted < 20_000 || near < 5000 {
 		t.Errorf("%d fitted, %d did not", fitted, near)
 	}
@@ -284,8 +295,9 @@ func TestBasisWeightIsExact(t *testing.T) {
 	}
 	compare(1<<62, 500_000, 1_000_000) // 2⁶⁴
 	compare(1<<62-1, 500_000, 1_000_000)
-	compare(1<<61, 500_000, 1_000_000)   // 2⁶³
-	compare(1<<61-1, 500_000, 1_000_000) // the largest but one
+	compare(1<<61, 500_000, 1_000_000)           // 2⁶³
+	compare(1<<61-1, 500_000, 1_000_000)         // the largest but one
+	compare(math.MaxInt64, 1_000_000, 2_000_000) // the largest
 	compare(0, 1_000_000, 1_000_000)
 	compare(1, 2_000_000, 2_000_000) // a half
 	compare(1, 1_414_214, 1_414_214) // just under one
@@ -381,6 +393,7 @@ func TestWorkingLinesByHand(t *testing.T) {
 	for want, w := range map[string]units.Working{
 		"a 3 mm = board 3 mm + 0 x gap 2 mm":                                     units.Sum("a", 0, units.Up, units.T("board", 3*mm), units.N(0, "gap", 2*mm)),
 		"b 3 mm = 0 x gap 2 mm + board 3 mm":                                     units.Sum("b", 0, units.Up, units.N(0, "gap", 2*mm), units.T("board", 3*mm)),
+		"g 8 mm = cover 10 mm - board 2 mm":                                      units.Sum("g", 0, units.Up, units.T("cover", 10*mm), units.N(-1, "board", 2*mm)),
 		"c 24 mm = 12 x leaf 2 mm":                                               units.Sum("c", 0, units.Up, units.N(12, "leaf", 2*mm)),
 		"d 0.000003 mm = leaf 0.000005 mm / 2 = ~0.000003 mm, up on 0.000001 mm": g.Share("d", 2, 0, units.Up, units.T("leaf", 5)),
 		"e 3/8 in = leaf 1 in / 3 = ~0.3333 in, up on 1/16 in":                   g.Share("e", 3, units.Sixteenths, units.Up, units.T("leaf", in)),
@@ -468,6 +481,7 @@ func TestParseErrorsByHand(t *testing.T) {
 		"114.3 mm wide":    `units: cannot read "114.3 mm wide" at byte 9 ("wide"): nothing may follow here`,
 		"1000.300 mm wide": `units: cannot read "1000.300 mm wide" at byte 12 ("wide"): nothing may follow here`,
 		"wide":             `units: cannot read "wide" at byte 0 ("wide"): a number must stand here`,
+		"1'-x":             `units: cannot read "1'-x" at byte 2 ("-x"): nothing may follow here`,
 		`1' -2"`:           `units: cannot read "1' -2\"" at byte 3 ("-2\""): nothing may follow here`,
 	} {
 		_, err := units.Parse(text)
@@ -483,10 +497,19 @@ func TestParseErrorsByHand(t *testing.T) {
 			t.Errorf("%s; want %s", got, want)
 		}
 	}
-	// A letter behind a unit makes another word of it, whichever letter.
-	for _, r := range "aczACZ" {
-		if got, err := units.Parse("4 in" + string(r)); err == nil {
-			t.Errorf("4 in%c: %v", r, got)
+	// A letter behind a unit makes another word of it, whichever letter; a sign
+	// does not.
+	for text, unit := range map[string]bool{"4 ina": false, "4 inc": false, "4 inz": false, "4 inA": false, "4 inC": false, "4 inZ": false, "4 in`": true, "4 in{": true, "4 in@": true, "4 in[": true} {
+		_, err := units.Parse(text)
+		e := new(units.ParseError)
+		if !errors.As(err, &e) {
+			t.Fatalf("%s: %v", text, err)
+		}
+		if at, problem := 2, "a unit must stand here"; !unit && (e.Offset != at || !strings.HasPrefix(e.Problem, problem)) {
+			t.Errorf("%s: %v; want byte %d: %s", text, err, at, problem)
+		}
+		if at, problem := 4, "nothing may follow here"; unit && (e.Offset != at || e.Problem != problem) {
+			t.Errorf("%s: %v; want byte %d: %s", text, err, at, problem)
 		}
 	}
 }

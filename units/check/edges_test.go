@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
@@ -54,6 +55,27 @@ func TestForeignErrors(t *testing.T) {
 		if v := slices.Collect(e.All())[0]; v.Code != check.Unknown || v.Path != "stock" || v.Got != "no such file" {
 			t.Errorf("%s: %+v", name, v)
 		}
+	}
+}
+
+// A join of one error is that error, and a length that cannot be read is an
+// unknown field that quotes it.
+func TestOneJoinedAndUnread(t *testing.T) {
+	var inner, l check.List
+	inner.Malformed("width", check.Missing, "nothing", "")
+	l.Under("cover", errors.Join(inner.Err()))
+	_, err := units.Parse("wide")
+	l.Under("spine", err)
+	e := new(check.Error)
+	if !errors.As(l.Err(), &e) || e.Len() != 2 {
+		t.Fatal(l.Err())
+	}
+	all := slices.Collect(e.All())
+	if all[0].Path != "cover.width" || all[0].Code != check.Missing {
+		t.Errorf("%+v", all[0])
+	}
+	if all[1].Path != "spine" || all[1].Code != check.Unknown || all[1].Got != `"wide"` {
+		t.Errorf("%+v", all[1])
 	}
 }
 
