@@ -24,7 +24,7 @@ import (
 )
 
 func main() {
-	if err := run(os.Args[1:], os.Stdout); err != nil {
+	if err := run(os.Args[1:], os.Stdout, terminal()); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return
 		}
@@ -33,7 +33,7 @@ func main() {
 	}
 }
 
-func run(args []string, out io.Writer) error {
+func run(args []string, out, progress io.Writer) error {
 	set := flag.NewFlagSet("fair", flag.ContinueOnError)
 	set.SetOutput(out)
 	small := set.Int("small", 16, "how many small folios")
@@ -53,7 +53,7 @@ func run(args []string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("a folio cannot be made: %w", err)
 	}
-	ctx, budget := context.Background(), layout.Budget{Steps: *steps}
+	ctx, budget := context.Background(), layout.Budget{Steps: *steps, Report: reporter(progress)}
 	laid, err := layout.Lay(ctx, job, budget)
 	if laid == nil {
 		return err

@@ -12,7 +12,7 @@ import (
 // The whole table fits a plain terminal and says everything that it promises.
 func TestFair(t *testing.T) {
 	var out strings.Builder
-	if err := run([]string{"-steps", "2000000"}, &out); err != nil {
+	if err := run([]string{"-steps", "2000000"}, &out, nil); err != nil {
 		t.Fatal(err)
 	}
 	text := out.String()
@@ -27,7 +27,7 @@ func TestFair(t *testing.T) {
 		}
 	}
 	var again strings.Builder
-	if err := run([]string{"-steps", "2000000"}, &again); err != nil || again.String() != text {
+	if err := run([]string{"-steps", "2000000"}, &again, nil); err != nil || again.String() != text {
 		t.Errorf("two runs differ: %v", err)
 	}
 }
@@ -35,7 +35,7 @@ func TestFair(t *testing.T) {
 // Far too many for the cupboard: what lacks is said and the rest is laid out.
 func TestTooMany(t *testing.T) {
 	var out strings.Builder
-	err := run([]string{"-small", "60", "-large", "30", "-steps", "200000", "-cuts=false"}, &out)
+	err := run([]string{"-small", "60", "-large", "30", "-steps", "200000", "-cuts=false"}, &out, nil)
 	if err == nil || !strings.Contains(out.String(), "WHAT LACKS") || !strings.Contains(out.String(), "more of 16 x 20 in") {
 		t.Errorf("error %v, printed\n%s", err, out.String())
 	}
@@ -71,5 +71,40 @@ func TestFewSettings(t *testing.T) {
 	}
 	if p.err != nil || n < 20 {
 		t.Errorf("%d numbers, %v", n, p.err)
+	}
+}
+
+// On a terminal one line tells how far the search is, and is wiped in the end.
+func TestProgress(t *testing.T) {
+	var out, shown strings.Builder
+	if err := run([]string{"-steps", "2000000", "-cuts=false"}, &out, &shown); err != nil {
+		t.Fatal(err)
+	}
+	text := shown.String()
+	if !strings.Contains(text, "marbled paper: 12 to buy, never fewer than 12") || !strings.HasSuffix(text, "\r") || strings.Contains(text, "\n") {
+		t.Errorf("shown: %q", text)
+	}
+	lines := strings.Split(text, "\r")
+	for _, line := range lines {
+		if len(line) >= columns {
+			t.Errorf("%q does not fit a line", line)
+		}
+	}
+	if n := len(lines); n < 5 || strings.TrimSpace(lines[n-2]) != "" {
+		t.Errorf("the line is left as %q", lines[n-2])
+	}
+}
+
+func TestFlags(t *testing.T) {
+	for _, args := range [][]string{{"-steps", "-5"}, {"-small", "-3"}, {"left over"}, {"-nothing"}} {
+		var out strings.Builder
+		if err := run(args, &out, nil); err == nil {
+			t.Errorf("%q passes", args)
+		}
+	}
+	// None of the small ones is a table too.
+	var out strings.Builder
+	if err := run([]string{"-small", "0", "-large", "3", "-cuts=false", "-steps", "200000"}, &out, nil); err != nil || strings.Contains(out.String(), "NoCopies") {
+		t.Errorf("%v in\n%s", err, out.String())
 	}
 }

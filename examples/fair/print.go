@@ -71,7 +71,7 @@ func (p *printer) size(s units.Size) string {
 func (p *printer) wanted() {
 	for _, f := range p.job.Folios {
 		spec := f.Plan.Spec()
-		p.line("  %3d x %-6s %s, cover %s", f.Copies, f.Name, spec.Title, p.size(spec.Cover))
+		p.line("  %3d x %-6s %s, cover %s", max(f.Copies, 0), f.Name, spec.Title, p.size(spec.Cover))
 	}
 	name := ""
 	for w := range p.laid.Pieces() {
