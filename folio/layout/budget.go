@@ -77,7 +77,11 @@ func (m *meter) spent() bool { return m.left <= 0 || m.ctx.Err() != nil }
 
 // solve lays out a problem with at most so many steps.
 func (m *meter) solve(p packing.Problem, name string, steps int64) (*packing.Result, error) {
-	r, err := packing.Solve(m.ctx, p, packing.Budget{Steps: max(1, min(steps, m.left))})
+	b := packing.Budget{Steps: max(1, min(steps, m.left))}
+	if m.report != nil {
+		b.Report = func(p packing.Progress) { m.tell(p.Steps, name, p.Best, p.Bound) }
+	}
+	r, err := packing.Solve(m.ctx, p, b)
 	if err != nil {
 		return nil, err
 	}

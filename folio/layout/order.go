@@ -9,9 +9,10 @@ import (
 	"boardwrap.example/score"
 )
 
-// plan orders the cuts of a material with at most so much work.
+// plan orders the cuts of a material with at most so much work. A plain order by
+// settings may take more, as long as it takes no longer than a few blinks.
 func (s *solved) plan(ctx context.Context, work int64) *cutorder.Order {
-	o := cutorder.Options{Kerf: s.Kerf, KeepShort: s.KeepShort, KeepLong: s.KeepLong, Work: work}
+	o := cutorder.Options{Kerf: s.Kerf, KeepShort: s.KeepShort, KeepLong: s.KeepLong, Work: work, Least: max(leastSearch, 8*work)}
 	for _, k := range s.Stock {
 		o.Trim = append(o.Trim, k.Trim)
 	}
@@ -27,8 +28,15 @@ func (m *Laid) orderly(l *Layout, o *cutorder.Order) {
 		m.stack = max(1, int(min(c.Stack/m.material.Caliper, MostPieces)))
 	}
 	m.leastCuts = int((o.LeastCuts + int64(m.stack) - 1) / int64(m.stack))
+	parts := 0
 	for _, st := range o.Steps {
-		s := Step{m: m, l: l, take: -1, cuts: st.Cuts, at: length(st.Setting), refs: make([]ref, len(st.Parts))}
+		parts += len(st.Parts)
+	}
+	refs := make([]ref, parts) // of all steps
+	m.cutting, m.passes = make([]Step, 0, len(o.Steps)), make([]int, 0, len(o.Steps))
+	for _, st := range o.Steps {
+		s := Step{m: m, l: l, take: -1, cuts: st.Cuts, at: length(st.Setting), refs: refs[:len(st.Parts):len(st.Parts)]}
+		refs = refs[len(st.Parts):]
 		if st.Axis == packing.CutY {
 			s.axis = score.Level
 		}

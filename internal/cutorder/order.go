@@ -53,9 +53,16 @@ type Options struct {
 	// each kind of stock.
 	Kerf, KeepShort, KeepLong int64
 	Trim                      []int64
-	// Work bounds the search; a plain order is made in any case.
+	// Work bounds the search.
 	Work int64
+	// Least is the work that may be done in any case, so that all but the
+	// largest jobs get an order that goes from setting to setting. Beyond it,
+	// and when the context is done, the sheets are cut up as they come.
+	Least int64
 }
+
+// perNode is the work of the greedy order for each node of the sheets.
+const perNode = 200
 
 // Beyond these the settings are chosen one by one, without a search.
 const (
@@ -65,9 +72,16 @@ const (
 
 // Plan returns an order for the sheets of a result.
 func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
+	nodes := int64(0)
+	for i := range sheets {
+		nodes += int64(len(sheets[i].Nodes))
+	}
+	if nodes*perNode > max(o.Work, o.Least) {
+		return asTheyCome(sheets)
+	}
 	t := newShapes(o.Kerf, o.KeepShort, o.KeepLong)
 	sheets = alike(sheets)
-	out := &Order{}
+	out := &Order{Work: nodes * perNode}
 	roots := make([]int32, len(sheets))
 	for i := range sheets {
 		s := &sheets[i]
@@ -75,6 +89,9 @@ func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
 	}
 	pl := &planner{shapes: t, ctx: ctx, out: out, roots: roots, base: len(t.all)}
 	passes := pl.passes(o.Work)
+	if passes == nil {
+		return asTheyCome(sheets)
+	}
 	b := newBuilder(t, sheets)
 	for i, p := range passes {
 		b.pass(i, p, roots)
@@ -99,7 +116,7 @@ func (o *Order) count(t *shapes, roots []int32) {
 		}
 	}
 	known := map[int32]int{}
-	for _, id := range roots {
+	for _, id := range roots { // none where the sheets are cut as they come
 		o.LeastTurns = max(o.LeastTurns, t.turns(id, known))
 	}
 	for i := range o.Sheets {
@@ -140,14 +157,17 @@ type planner struct {
 	base  int // shapes of the layout as it is
 }
 
-// passes returns the best order found.
+// passes returns the best order found, nil if the context was done before there
+// was one.
 func (p *planner) passes(limit int64) []pass {
 	all := make([]int, len(p.roots))
 	for i := range all {
 		all[i] = i
 	}
 	g := newGreedy(p.shapes)
-	g.run(p.open(all))
+	if !g.run(p.ctx, p.open(all)) {
+		return nil
+	}
 	joint := pass{all, g.settings, g.act}
 	p.out.LeastSettings = p.must()
 	if p.ctx.Err() != nil || limit <= 0 || len(p.all) > mostShapes {
@@ -171,7 +191,9 @@ func (p *planner) passes(limit int64) []pass {
 			continue
 		}
 		g := newGreedy(p.shapes)
-		g.run(parts)
+		if !g.run(p.ctx, parts) {
+			return []pass{joint}
+		}
 		s, _ := p.search(n, pass{one, g.settings, g.act}, limit/2/int64(len(all)))
 		settings += len(s.settings)
 		if k := len(single); k > 0 && single[k-1].settings[len(single[k-1].settings)-1] == s.settings[0] {

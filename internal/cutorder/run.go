@@ -3,6 +3,7 @@ package cutorder
 import (
 	"cmp"
 	"container/heap"
+	"context"
 	"slices"
 )
 
@@ -160,14 +161,18 @@ func (g *greedy) lengths(id int32, f func(int64)) {
 	}
 }
 
-func (g *greedy) run(parts []int32) {
+// run reports whether it came to the end before the context was done.
+func (g *greedy) run(ctx context.Context, parts []int32) bool {
 	for _, id := range parts {
 		g.count(id)
 	}
 	for _, id := range parts {
 		g.lay(id)
 	}
-	for g.queue.Len() > 0 {
+	for n := 0; g.queue.Len() > 0; n++ {
+		if n&63 == 63 && ctx.Err() != nil {
+			return false
+		}
 		f := heap.Pop(&g.queue).(fence)
 		switch {
 		case len(g.waiting[f.setting]) == 0:
@@ -179,6 +184,7 @@ func (g *greedy) run(parts []int32) {
 		}
 		g.set(f.setting)
 	}
+	return true
 }
 
 // lay puts a part on the table.
