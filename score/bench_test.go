@@ -2,6 +2,7 @@ package score_test
 
 import (
 	"context"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -31,7 +32,7 @@ func longStrip(b *testing.B, n int) score.Strip {
 }
 
 func BenchmarkFoldsFlat(b *testing.B) {
-	for _, n := range []int{10, 100, 1000, 10_000} {
+	for _, n := range []int{10, 100, score.MaxPanels} {
 		s := longStrip(b, n)
 		if !s.FoldsFlat() {
 			b.Fatal("it does not fold")
@@ -47,7 +48,7 @@ func BenchmarkFoldsFlat(b *testing.B) {
 }
 
 func BenchmarkFold(b *testing.B) {
-	for _, n := range []int{10, 100, 1000, 10_000} {
+	for _, n := range []int{10, 100, score.MaxPanels} {
 		s := longStrip(b, n)
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
 			b.ReportAllocs()
@@ -111,7 +112,7 @@ func mustStripB(b *testing.B, n int) score.Strip {
 }
 
 func BenchmarkFoldBy(b *testing.B) {
-	for _, n := range []int{4, 16, 64, 256} {
+	for _, n := range []int{4, 16, 64, 256, 1024, score.MaxPanels} {
 		s := longStrip(b, n)
 		turns, err := s.Turns()
 		if err != nil {
@@ -160,7 +161,7 @@ func BenchmarkCFold(b *testing.B) {
 }
 
 func BenchmarkTurns(b *testing.B) {
-	for _, n := range []int{10, 100, 1000, 10_000} {
+	for _, n := range []int{10, 100, score.MaxPanels} {
 		s := longStrip(b, n)
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
 			b.ReportAllocs()
@@ -171,5 +172,53 @@ func BenchmarkTurns(b *testing.B) {
 			}
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/panel")
 		})
+	}
+}
+
+// BenchmarkFolded asks everything of the longest strips there may be: an
+// accordion, a roll of falling widths, and panels of every width.
+func BenchmarkFolded(b *testing.B) {
+	n := score.MaxPanels
+	falling, mixed := make([]units.Length, n), make([]units.Length, n)
+	for i := range n {
+		falling[i] = units.Length(n+4-i) * units.Micrometre * 4
+		mixed[i] = units.Micrometre * units.Length(1000+i*7919%4000)
+	}
+	for name, s := range map[string]score.Strip{
+		"accordion": mustStrip(b, slices.Repeat([]units.Length{4 * units.Millimetre}, n), score.Alternate(n-1, score.Valley)...),
+		"roll":      mustStrip(b, falling, score.Repeat(n-1, score.Valley)...),
+		"mixed":     mustStrip(b, mixed, score.Alternate(n-1, score.Valley)...),
+	} {
+		f, err := s.Fold()
+		if err != nil {
+			b.Fatal(err)
+		}
+		turns, err := s.Turns()
+		if err != nil {
+			b.Fatal(err)
+		}
+		for what, ask := range map[string]func(){
+			"Fold":   func() { _, _ = s.Fold() },
+			"FoldBy": func() { _, _ = s.FoldBy(turns...) },
+			"Equal":  func() { _ = f.Equal(f) },
+			"Top":    func() { _ = f.Top() },
+			"Rooms":  func() { _ = f.Rooms() },
+			"Around": func() { _, _ = f.Around(units.Millimetre/10, 0) },
+			"Profile": func() {
+				_, _ = f.Profile(units.Millimetre / 10)
+			},
+			"Creases": func() { _ = f.Creases() },
+			"Stacks": func() {
+				for range f.Stacks() {
+				}
+			},
+		} {
+			b.Run(name+"/"+what, func(b *testing.B) {
+				b.ReportAllocs()
+				for b.Loop() {
+					ask()
+				}
+			})
+		}
 	}
 }

@@ -1,15 +1,13 @@
 package score
 
 import (
+	"math"
 	"slices"
 	"strconv"
 
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// MaxFoldBy is how many panels a strip may have that is folded turn by turn.
-const MaxFoldBy = 1024
 
 // Codes of what stands in the way of a turn.
 const (
@@ -66,14 +64,11 @@ func (e *Blocked) Error() string {
 //
 // A fold is made by turning everything on one side of the score as it is, in
 // one piece, half a turn about the fold line. Layers that it would have to
-// pass through block it. One turn takes time in proportion to the square of
-// the number of panels, so a strip may have at most [MaxFoldBy] of them.
+// pass through block it. A turn takes time little more than in proportion to the
+// number of panels: the most there may be, [MaxPanels], are all folded in about
+// a second.
 func (s Strip) FoldBy(turns ...Turn) (Folded, error) {
 	var list check.List
-	if s.Len() > MaxFoldBy {
-		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxFoldBy))
-		return Folded{}, list.Err()
-	}
 	for i, st := range turns {
 		if st.Score < 0 || st.Score >= len(s.folds) || st.Way > Away || st.Part > Before {
 			list.Malformed(check.Index("turns", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+", a known way and a known part")
@@ -102,6 +97,15 @@ type table struct {
 	up    []bool
 	made  []Made
 	over  bool // the first panel lies face down before the maker
+
+	places []units.Length // room for clear
+	near   []stretchOf
+}
+
+// A stretchOf is a part of a panel on the table.
+type stretchOf struct {
+	panel    int
+	from, to units.Length
 }
 
 func newTable(s Strip) *table {
@@ -236,6 +240,14 @@ type motion struct {
 // nothing that stays may lie over them; what reaches back over the line sinks
 // on the other side, and there nothing that stays may lie under it.
 func (t *table) obstacle(m motion) int {
+	if len(t.order) > fewPanels && t.clear(m) {
+		return -1
+	}
+	return t.firstObstacle(m)
+}
+
+// firstObstacle compares each panel that turns with each that stays.
+func (t *table) firstObstacle(m motion) int {
 	for p, moves := range m.moving {
 		if !moves {
 			continue
@@ -256,6 +268,100 @@ func (t *table) obstacle(m motion) int {
 		}
 	}
 	return -1
+}
+
+// fewPanels is from how many panels on it pays to look whether anything is in
+// the way before looking what.
+const fewPanels = 48
+
+// clear reports whether nothing that stays is in the way of a motion. In every
+// stretch of the table where both lie, on the side that rises the lowest of what
+// turns has to lie over the highest of what stays, and on the other side the
+// other way round; if it turns down, everything the other way round.
+func (t *table) clear(m motion) bool {
+	// Only where both kinds lie can anything be in the way.
+	var low, high [2]units.Length
+	for i := range low {
+		low[i], high[i] = math.MaxInt64, math.MinInt64
+	}
+	for p, from := range t.from {
+		k := 0
+		if m.moving[p] {
+			k = 1
+		}
+		low[k], high[k] = min(low[k], from), max(high[k], from+t.strip.Panel(p))
+	}
+	from, to := max(low[0], low[1]), min(high[0], high[1])
+	if from >= to {
+		return true
+	}
+	at := append(t.places[:0], from, to)
+	if from < m.x && m.x < to {
+		at = append(at, m.x)
+	}
+	t.near = t.near[:0]
+	for _, p := range t.order { // from the bottom to the top
+		a, b := max(t.from[p], from), min(t.from[p]+t.strip.Panel(p), to)
+		if a < b {
+			at = append(at, a, b)
+			t.near = append(t.near, stretchOf{p, a, b})
+		}
+	}
+	slices.Sort(at)
+	t.places = slices.Compact(at)
+	for _, onRight := range [...]bool{true, false} {
+		// Whether what stays must not lie over what turns, or not under it.
+		overBlocks := (m.up == m.right) == onRight
+		turns := t.outermost(m, true, !overBlocks)
+		stays := t.outermost(m, false, overBlocks)
+		for i, x := range t.places[:len(t.places)-1] {
+			if (x >= m.x) != onRight || turns[i] < 0 || stays[i] < 0 {
+				continue
+			}
+			if (stays[i] > turns[i]) == overBlocks {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// outermost returns for each stretch between two places which of the panels near
+// is the highest or the lowest of those that turn or those that stay, -1 for
+// none.
+func (t *table) outermost(m motion, moving, highest bool) []int {
+	n := len(t.places) - 1
+	out := make([]int, n)
+	next := make([]int, n+1) // the first stretch from here on that has none yet
+	for i := range next {
+		next[i] = i
+		if i < n {
+			out[i] = -1
+		}
+	}
+	find := func(i int) int {
+		for next[i] != i {
+			next[i] = next[next[i]]
+			i = next[i]
+		}
+		return i
+	}
+	for k := range t.near {
+		if highest {
+			k = len(t.near) - 1 - k
+		}
+		n := t.near[k]
+		if m.moving[n.panel] != moving {
+			continue
+		}
+		from, _ := slices.BinarySearch(t.places, n.from)
+		to, _ := slices.BinarySearch(t.places, n.to)
+		for i := find(from); i < to; i = find(i) {
+			out[i] = k
+			next[i] = i + 1
+		}
+	}
+	return out
 }
 
 // turn carries a motion out that nothing blocks. What turns comes to lie on

@@ -126,11 +126,29 @@ func (f Folded) Equal(g Folded) bool {
 			return false
 		}
 	}
-	for a := range f.order {
-		for b := range a {
-			if f.overlap(a, b) && (f.rank[a] > f.rank[b]) != (g.rank[a] > g.rank[b]) {
+	// The same strip folded at the same scores lies over the same places. From
+	// left to right the stacks stay alike as long as each panel that begins goes
+	// on the same panel in both.
+	inF, inG := newRankSet(len(f.order)), newRankSet(len(g.order))
+	es := f.edges()
+	for i := 0; i < len(es); {
+		at, first := es[i].at, i
+		for ; i < len(es) && es[i].at == at; i++ {
+			if e := es[i]; e.ends {
+				inF.remove(f.rank[e.panel])
+				inG.remove(g.rank[e.panel])
+			}
+		}
+		for _, e := range es[first:i] {
+			if e.ends {
+				continue
+			}
+			a, b := inF.below(f.rank[e.panel]), inG.below(g.rank[e.panel])
+			if (a < 0) != (b < 0) || a >= 0 && f.order[a] != g.order[b] {
 				return false
 			}
+			inF.add(f.rank[e.panel])
+			inG.add(g.rank[e.panel])
 		}
 	}
 	return true

@@ -97,6 +97,7 @@ func (t *table) clone() *table {
 	c.from = slices.Clone(t.from)
 	c.up = slices.Clone(t.up)
 	c.made = slices.Clone(t.made)
+	c.places, c.near = nil, nil
 	return &c
 }
 
