@@ -8,16 +8,20 @@ import (
 // Creep returns how far the fore-edge of a nested sheet stands out beyond that
 // of the outermost one: sheet k, counted from 1 from outside, stands out k − 1
 // calipers. 16 sheets of 0.005 in make 0.075 in (Color Vision Printing, "Saddle
-// stitch creep"). A sheet number below 1 counts as 1.
+// stitch creep"). A sheet number below 1 counts as 1, one beyond a million as
+// that, and a caliper beyond 0 to 10 m is brought into it.
 func Creep(caliper units.Length, sheet int) units.Working {
-	return units.Sum("creep", 0, units.Nearest, units.N(max(sheet, 1)-1, "caliper", caliper))
+	return units.Sum("creep", 0, units.Nearest, units.N(nested(sheet)-1, "caliper", caliper.Clamp(0, units.Longest)))
 }
+
+func nested(sheet int) int { return min(max(sheet, 1), 1_000_000) }
 
 // NestedLeaf returns how wide a leaf of a nested sheet has to be for its
 // fore-edge to lie flush with that of the outermost sheet, which is width wide:
-// its creep less, rounded down on the ruler.
+// its creep less, rounded down on the ruler. It is negative where so many sheets
+// leave none. Values out of range are brought into it as by [Creep].
 func NestedLeaf(width, caliper units.Length, sheet int, r units.Ruler) units.Working {
-	return units.Sum("leaf", r, units.Down, units.T("outermost leaf", width), units.N(1-max(sheet, 1), "caliper", caliper))
+	return units.Sum("leaf", r, units.Down, units.T("outermost leaf", width.Clamp(0, units.Longest)), units.N(1-nested(sheet), "caliper", caliper.Clamp(0, units.Longest)))
 }
 
 // DoubleScoreFrom is how many calipers thick a stack may be that one score
@@ -31,6 +35,7 @@ const DoubleScoreFrom = 2
 // caliper and inserts, as [Folded.Around] finds it. It takes two scores once the stack is
 // thicker than [DoubleScoreFrom] calipers of the sheet that goes round it.
 func DoubleScore(stack, caliper units.Length, r units.Ruler) (apart units.Working, needed bool) {
+	stack, caliper = max(stack, 0), caliper.Clamp(0, units.Longest)
 	return units.Sum("scores apart", r, units.Up, units.T("stack", stack)), stack > DoubleScoreFrom*caliper
 }
 
@@ -78,8 +83,9 @@ func (b Bend) Working(label string) units.Working {
 // Channel returns the width of the channel that a creasing rule is pressed
 // into, at the least (rounded down on the ruler) and at the most (rounded up):
 // 1.3 to 1.5 calipers and the width of the rule (common practice for board, no
-// published source).
+// published source). Lengths beyond 0 to 10 m are brought into it.
 func Channel(caliper, rule units.Length, r units.Ruler) (least, most units.Working) {
+	caliper, rule = caliper.Clamp(0, units.Longest), rule.Clamp(0, units.Longest)
 	var g units.Ledger
 	least = g.Share("channel at least", 10, r, units.Down, units.N(13, "caliper", caliper), units.N(10, "rule", rule))
 	most = g.Share("channel at most", 10, r, units.Up, units.N(15, "caliper", caliper), units.N(10, "rule", rule))

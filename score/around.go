@@ -31,12 +31,13 @@ func (f Folded) Around(caliper units.Length, r units.Ruler, inserts ...Insert) (
 		return nil, err
 	}
 	var out []Around
+	var held []change
 	for s := range f.strip.folds {
 		if f.Flat(s) {
 			continue
 		}
 		a := Around{Score: s}
-		a.Layers, a.Stack = f.between(s, caliper, inserts)
+		a.Layers, a.Stack = f.between(&held, s, caliper, inserts)
 		a.Apart, a.Double = DoubleScore(a.Stack, caliper, r)
 		out = append(out, a)
 	}
@@ -44,13 +45,13 @@ func (f Folded) Around(caliper units.Length, r units.Ruler, inserts ...Insert) (
 }
 
 // between returns the most layers and the thickest stack between the panels of
-// a score.
-func (f *Folded) between(s int, caliper units.Length, inserts []Insert) (layers int, stack units.Length) {
+// a score. Held is room to work in.
+func (f *Folded) between(room *[]change, s int, caliper units.Length, inserts []Insert) (layers int, stack units.Length) {
 	low, high := f.rank[s], f.rank[s+1]
 	if low > high {
 		low, high = high, low
 	}
-	var held []change
+	held := (*room)[:0]
 	for _, p := range f.order[low+1 : high] {
 		from, to := f.Span(p)
 		held = append(held, change{from, 1, 0, caliper}, change{to, -1, 0, -caliper})
@@ -68,11 +69,12 @@ func (f *Folded) between(s int, caliper units.Length, inserts []Insert) (layers 
 	a0, a1 := f.Span(s)
 	b0, b1 := f.Span(s + 1)
 	from, to := max(a0, b0), min(a1, b1)
-	for _, r := range rises(held) {
+	eachRise(held, func(r Rise) {
 		if max(r.From, from) < min(r.To, to) {
 			layers, stack = max(layers, r.Layers), max(stack, r.Height)
 		}
-	}
+	})
+	*room = held
 	return layers, stack
 }
 
@@ -83,10 +85,22 @@ type change struct {
 	height          units.Length
 }
 
-// rises adds changes up from left to right.
+// rises adds changes up from left to right; what does not change is one rise.
 func rises(changes []change) []Rise {
-	slices.SortFunc(changes, func(a, b change) int { return compare(a.at, b.at) })
 	var out []Rise
+	eachRise(changes, func(r Rise) {
+		if n := len(out); n > 0 && out[n-1].To == r.From && out[n-1].Layers == r.Layers && out[n-1].Inserts == r.Inserts && out[n-1].Height == r.Height {
+			out[n-1].To = r.To
+			return
+		}
+		out = append(out, r)
+	})
+	return out
+}
+
+// eachRise adds changes up from left to right, from one to the next.
+func eachRise(changes []change, visit func(Rise)) {
+	slices.SortFunc(changes, func(a, b change) int { return compare(a.at, b.at) })
 	var now Rise
 	for i := 0; i < len(changes); {
 		at := changes[i].at
@@ -99,11 +113,6 @@ func rises(changes []change) []Rise {
 			break
 		}
 		now.From, now.To = at, changes[i].at
-		if n := len(out); n > 0 && out[n-1].To == now.From && out[n-1].Layers == now.Layers && out[n-1].Inserts == now.Inserts && out[n-1].Height == now.Height {
-			out[n-1].To = now.To
-			continue
-		}
-		out = append(out, now)
+		visit(now)
 	}
-	return out
 }

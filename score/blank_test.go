@@ -176,7 +176,7 @@ func TestFoldSheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := score.FoldAcross(score.Level, first, fan)
+	s := across(t, score.Level, first, fan)
 	if got, want := s.Size(), (units.Size{W: 70 * mm, H: 100 * mm}); got != want {
 		t.Errorf("size %v, want %v", got, want)
 	}
@@ -224,7 +224,7 @@ func TestFoldSheet(t *testing.T) {
 		t.Errorf("blank %v", b.Size())
 	}
 	// The other way round on the other axis.
-	turned := score.FoldAcross(score.Upright, first, fan)
+	turned := across(t, score.Upright, first, fan)
 	if turned.Size() != s.Size().Turned() || len(turned.At(units.Point{X: 50 * mm, Y: 30 * mm})) != 8 {
 		t.Errorf("turned %v", turned.Size())
 	}
@@ -233,7 +233,35 @@ func TestFoldSheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := score.FoldAcross(score.Level, flat, fan).Drawing(); len(got.Lines) != 3 || got.Lines[0].To != 160*mm {
+	if got := across(t, score.Level, flat, fan).Drawing(); len(got.Lines) != 3 || got.Lines[0].To != 160*mm {
 		t.Errorf("lines %v", got.Lines)
+	}
+}
+
+// across is FoldAcross where it must succeed.
+func across(t *testing.T, axis score.Axis, first, second score.Folded) score.CrossFolded {
+	t.Helper()
+	s, err := score.FoldAcross(axis, first, second)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestFoldAcrossIsBounded(t *testing.T) {
+	long := mustStrip(t, slices.Repeat([]units.Length{mm}, score.MaxPanels), score.Alternate(score.MaxPanels-1, score.Valley)...)
+	f, err := long.Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	violation(t, second(score.FoldAcross(score.Level, f, f)), "panels", check.TooMany)
+	violation(t, second(score.FoldAcross(7, f, f)), "axis", check.Unknown)
+	ten, err := mustStrip(t, slices.Repeat([]units.Length{mm}, score.MaxParcels/score.MaxPanels), score.Repeat(score.MaxParcels/score.MaxPanels-1, score.Valley)...).Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	most := across(t, score.Level, f, ten)
+	if n := len(most.Drawing().Lines); n != score.MaxPanels-1+score.MaxPanels*9 {
+		t.Errorf("%d lines", n)
 	}
 }

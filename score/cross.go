@@ -2,8 +2,10 @@ package score
 
 import (
 	"iter"
+	"strconv"
 
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A CrossFolded is a sheet folded flat along one axis and then, as the stack that it
@@ -15,11 +17,28 @@ type CrossFolded struct {
 	axis          Axis
 }
 
+// MaxParcels is how many parts a sheet that is folded along both axes may have:
+// the panels of one strip times those of the other.
+const MaxParcels = 20_000
+
 // FoldAcross returns the sheet whose score lines along axis are folded first,
 // as first says, and whose lines along the other axis are folded through the
 // stack as second says. With axis Level the first strip runs from head to tail
-// and the second from left to right.
-func FoldAcross(axis Axis, first, second Folded) CrossFolded { return CrossFolded{first, second, axis} }
+// and the second from left to right. The error is a sheet of more than
+// [MaxParcels] parts, or an unknown axis.
+func FoldAcross(axis Axis, first, second Folded) (CrossFolded, error) {
+	var list check.List
+	if axis > Level {
+		list.Malformed("axis", check.Unknown, strconv.Itoa(int(axis)), "upright or level")
+	}
+	if n := first.strip.Len() * second.strip.Len(); n > MaxParcels {
+		list.Malformed("panels", check.TooMany, strconv.Itoa(first.strip.Len())+" by "+strconv.Itoa(second.strip.Len()), "at most "+strconv.Itoa(MaxParcels)+" parts")
+	}
+	if err := list.Err(); err != nil {
+		return CrossFolded{}, err
+	}
+	return CrossFolded{first, second, axis}, nil
+}
 
 // First returns the folding that was made first.
 func (s CrossFolded) First() Folded { return s.first }
@@ -41,9 +60,10 @@ func (s CrossFolded) Size() units.Size { return s.size(s.first.Width(), s.second
 // MostLayers returns the number of layers where there are most.
 func (s CrossFolded) MostLayers() int { return s.first.MostLayers() * s.second.MostLayers() }
 
-// Thickness returns most layers x caliper.
+// Thickness returns most layers x caliper, a caliper beyond 0 to 10 m being
+// brought into it.
 func (s CrossFolded) Thickness(caliper units.Length) units.Length {
-	return times(s.MostLayers(), caliper)
+	return times(s.MostLayers(), caliper.Clamp(0, units.Longest))
 }
 
 // A Layer is a part of a sheet between its scores: a panel of the first strip

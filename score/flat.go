@@ -1,14 +1,19 @@
 package score
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/units"
 )
 
 // An Unfoldable is the error of a strip that cannot be folded flat as told. It
-// names the scores that no end fold and no crimp takes away: they block each
-// other whatever is done first.
+// names scores that block each other: with all that end folds and crimps take
+// away gone, none of these can be taken away. Taken away in another order, the
+// others may leave other scores. Those named here are what is left going from
+// left to right or from right to left, whichever leaves fewer, or all of both
+// where they are as many: so they are the same whichever way round the strip
+// lies, and whichever side is up.
 type Unfoldable struct{ scores []int }
 
 // Scores returns the scores that block each other, counted from 0.
@@ -237,9 +242,30 @@ func (r *reduction) bottomUp() []int {
 }
 
 func (r *reduction) unfoldable() *Unfoldable {
-	e := &Unfoldable{}
-	for at := r.left; r.parts[at].next >= 0; at = r.parts[at].next {
-		e.scores = append(e.scores, r.parts[at].last)
+	there := r.remaining()
+	turned := reduction{strip: r.strip.Reversed()}
+	turned.run()
+	back := turned.remaining()
+	for i, s := range back {
+		back[i] = len(r.strip.folds) - 1 - s
 	}
-	return e
+	slices.Reverse(back)
+	switch {
+	case len(back) < len(there):
+		there = back
+	case len(back) == len(there):
+		there = append(there, back...)
+		slices.Sort(there)
+		there = slices.Compact(there)
+	}
+	return &Unfoldable{there}
+}
+
+// remaining returns the scores that were not taken away.
+func (r *reduction) remaining() []int {
+	var out []int
+	for at := r.left; r.parts[at].next >= 0; at = r.parts[at].next {
+		out = append(out, r.parts[at].last)
+	}
+	return out
 }

@@ -2,6 +2,7 @@ package score
 
 import (
 	"iter"
+	"math"
 	"slices"
 	"strconv"
 
@@ -212,20 +213,24 @@ func (f *Folded) spanOf(c Insert) (from, to units.Length) {
 }
 
 // Thickness returns how thick the folded strip is where it is thickest: most
-// layers x caliper. The bulge of the folds is neglected.
+// layers x caliper, a caliper beyond 0 to 10 m being brought into it. The bulge
+// of the folds is neglected.
 func (f Folded) Thickness(caliper units.Length) units.Length {
-	return times(f.MostLayers(), caliper)
+	return times(f.MostLayers(), caliper.Clamp(0, units.Longest))
 }
 
-// times returns n·l; the lengths here are bounded so that it fits.
+// times returns n·l, or the largest length where that does not fit.
 func times(n int, l units.Length) units.Length {
-	p, _ := l.Times(int64(n))
+	p, ok := l.Times(int64(n))
+	if !ok {
+		return math.MaxInt64
+	}
 	return p
 }
 
 // ThicknessWorking returns the working of [Folded.Thickness].
 func (f Folded) ThicknessWorking(label string, caliper units.Length) units.Working {
-	return units.Sum(label, 0, units.Nearest, units.N(f.MostLayers(), "caliper", caliper))
+	return units.Sum(label, 0, units.Nearest, units.N(f.MostLayers(), "caliper", caliper.Clamp(0, units.Longest)))
 }
 
 // Profile returns the thickness from left to right: layers x caliper and the

@@ -258,7 +258,10 @@ func TestCrossFoldedShows(t *testing.T) {
 				if err1 != nil || err2 != nil {
 					return ""
 				}
-				s := score.FoldAcross(axis, first, second)
+				s, err := score.FoldAcross(axis, first, second)
+				if err != nil {
+					return err.Error()
+				}
 				shows := map[bool][2]int64{}
 				size := s.Size()
 				for x := range int(size.W / mm) {
