@@ -437,3 +437,35 @@ func TestAgainIsBuild(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkSmallestTwoPhotographs(b *testing.B) {
+	u, _ := pocket.UsualContent("photo 4 x 6 in")
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := fit.Smallest(context.Background(), folio.Spec{}, fit.Budget{}, u.Content, u.Content); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// A cover full of mats, and a content that goes nowhere.
+func BenchmarkWhereAmong255(b *testing.B) {
+	s := folio.Spec{Cover: units.Size{W: 900 * mm, H: 900 * mm}, Spine: folio.Spine{Width: 200 * mm}}
+	for i := range units.Length(255) {
+		s.Fittings = append(s.Fittings, folio.Fitting{
+			Kind:  folio.Mat{Size: units.Size{W: 40 * mm, H: 40 * mm}},
+			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: i % 16 * 50 * mm, Y: i / 16 * 50 * mm}},
+		})
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		b.Fatal(err)
+	}
+	thick := pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 300 * mm}
+	b.ReportAllocs()
+	for b.Loop() {
+		for range fit.Of(p).Where(thick) {
+			b.Fatal("it goes in")
+		}
+	}
+}
