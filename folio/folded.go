@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -80,9 +82,6 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
 	for p := range design.Pieces() {
 		axis, folds := p.Grain()
 		piece := Piece{across: folds && axis == score.Level, name: p.Name, quantity: p.Quantity, width: &p.Width, height: &p.Height, blank: &p.Blank}
-		if p.Slant != (pocket.Slant{}) {
-			piece.slants = []pocket.Slant{p.Slant}
-		}
 		if p.Stock == pocket.MatStock {
 			piece.stock, piece.caliper = mat.Name, p.Caliper
 			if p.Caliper != mat.Caliper {
@@ -109,12 +108,13 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
 			lead = p.Piece
 		}
 		if !p.Closed.Empty() {
-			f.placed = append(f.placed, Placed{piece: first + p.Piece, panel: n + 1, rect: p.Closed})
+			f.placed = append(f.placed, Placed{piece: first + p.Piece, copy: p.Copy, panel: n + 1, rect: p.Closed})
 			for i := range f.surfaces {
 				s := &f.surfaces[i]
 				s.behind = s.behind || s.rect.Overlaps(p.Closed)
 			}
-			if p.Piece == lead && len(f.b.plan.pieces[first+lead].slants) == 0 {
+			under := func(s Surface) bool { return s.rect == p.Closed }
+			if p.Piece == lead && !f.b.plan.pieces[first+lead].slanted() && !slices.ContainsFunc(f.surfaces, under) {
 				f.surfaces = append(f.surfaces, Surface{name: p.Name, rect: p.Closed, height: f.below(design, p.Closed), piece: first + p.Piece, panel: n})
 			}
 		}

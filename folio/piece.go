@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"boardwrap.example/internal/word"
-	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -62,7 +61,6 @@ type Piece struct {
 	mitres            *mitring     // of the wrap
 	mitred            uint8        // its corners, a bit each
 	openings          []units.Rect
-	slants            []pocket.Slant
 }
 
 // Name says what the piece is, as in "cover board" or "mat".
@@ -150,9 +148,15 @@ func (p Piece) CornerCuts() iter.Seq[CornerCut] {
 // Openings walks the windows to be cut out, from the piece's upper left corner.
 func (p Piece) Openings() iter.Seq[units.Rect] { return walk(p.openings) }
 
-// Slants walks the slanting cuts that take the corner towards the head and the
-// right edge off.
-func (p Piece) Slants() iter.Seq[pocket.Slant] { return walk(p.slants) }
+// slanted reports whether a corner of the piece is cut off.
+func (p Piece) slanted() bool {
+	if p.blank != nil {
+		for range p.blank.Slants() {
+			return true
+		}
+	}
+	return false
+}
 
 // Area returns the area of one of the piece: its rectangle less mitred corners,
 // slants, windows, cut-outs and notches. Round edges and half triangles are taken to
@@ -169,9 +173,6 @@ func (p Piece) Area() units.Area {
 	for _, o := range p.openings {
 		a = a.Minus(o.Size().Area())
 	}
-	for _, s := range p.slants {
-		a = a.Minus((p.Size().W - s.From.X).By(s.To.Y.Half(units.Down)))
-	}
 	if p.blank == nil {
 		return a
 	}
@@ -179,6 +180,9 @@ func (p Piece) Area() units.Area {
 		r := c.Radius
 		// Four quarter circles leave (4 − π) r² of their square.
 		a = a.Minus(c.Area.Size().Area()).Plus(r.By(portion(r, 4-math.Pi, units.Up)))
+	}
+	for _, s := range p.blank.Slants() {
+		a = a.Minus(s.Along.By(s.Down.Half(units.Down)))
 	}
 	for _, n := range p.blank.Notches() {
 		depth := n.Depth

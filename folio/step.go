@@ -2,9 +2,9 @@ package folio
 
 import (
 	"iter"
+	"slices"
 	"strconv"
 
-	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -411,8 +411,12 @@ func (t *teller) fitting(i int) {
 	part := f.Label()
 	if f.design != nil {
 		format := t.on(r.Fitting)
-		for s := range f.design.Steps(format) {
-			t.say(part).say(": ").say(s.Text)
+		for s := range f.design.Steps() {
+			switch s.Task {
+			case work.TaskPrepare, work.TaskMark, work.TaskLay, work.TaskFix, work.TaskDry, work.TaskFill:
+				continue // told for all fittings alike
+			}
+			t.say(part).say(": ").say(s.Text(format))
 			t.done(taskOf(s.Task), part, careOf(s))
 			if t.stopped {
 				return
@@ -502,27 +506,27 @@ func (t *teller) frame(f Fitted, frame Frame, part string) {
 }
 
 // careOf says the caution of a folded fitting's step in the words of the rest.
-func careOf(s pocket.Step) string {
+func careOf(s work.Step) string {
+	cares := s.Care()
 	switch {
-	case s.Care == "":
-	case s.Task == pocket.Cut:
+	case slices.Contains(cares, work.CareBlade):
 		return CareBlade
-	case s.Task == pocket.Glue:
+	case slices.Contains(cares, work.CareGlue):
 		return CareGlue
 	}
-	return s.Care
+	return ""
 }
 
 // taskOf translates the task of a folded fitting.
-func taskOf(k pocket.Task) Task {
+func taskOf(k work.Task) Task {
 	switch k {
-	case pocket.Cut:
+	case work.TaskCut:
 		return TaskCut
-	case pocket.Score:
+	case work.TaskScore:
 		return TaskScore
-	case pocket.Fold:
+	case work.TaskFold:
 		return TaskFold
-	case pocket.Glue:
+	case work.TaskGlue:
 		return TaskGlue
 	}
 	return TaskFit

@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -8,14 +9,17 @@ import (
 
 // A FoldedAccordion is one long strip whose foot is turned up by the depth of
 // the pockets and which is then folded to and fro, so that every panel has a
-// pocket. The turned-up foot is glued at both ends of the strip. With panels
-// p, n of them and an end tab a the strip is n p + a long; where that is more
-// than the sheet it is joined at a fold. The spine's room must take 2n layers
-// and all contents.
+// pocket. With panels p, n of them and an end tab a the strip is n p + a long;
+// where that is more than the sheet it is joined at a fold. The turned-up foot
+// is glued at both ends of every strip, so that no pocket is open at a joint.
+// The spine's room must take 2n layers and all contents.
+//
+// The end tab is glued by its back, so that the accordion lies face up, its
+// pockets to be seen, when it is drawn out over the tab's fold.
 type FoldedAccordion struct {
-	Content  Content // of each pocket
-	Count    int
-	Ease     Ease
+	Content  Content      // of each pocket; none: the most that Panel or Strip takes
+	Count    int          // how many of it in a pocket, one on another; 0 is 1
+	Ease     Ease         // as for a Slip
 	StandOut units.Length // as for a Slip
 	Depth    Share        // as for a Slip
 	// Panels is how many there are, up to 500; 0 is as many as Spine takes and
@@ -29,7 +33,7 @@ type FoldedAccordion struct {
 	Strip    units.Size
 	Tab      units.Length // at the end; 0 is 1/2 in or 10 mm
 	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, Handbook of Type and Lettering), but no more than a panel
-	Glue     units.Length // at both ends of the foot; 0 is 1/4 in or 6 mm
+	Glue     units.Length // at both ends of the foot of every strip; 0 is 1/4 in or 6 mm
 	// Notch is a thumb notch in the mouth of every pocket, which is the tail of
 	// the flat strip. Zero is none here: the content is gripped by what stands
 	// out.
@@ -47,17 +51,19 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 		a.Panels = pocketsFor(a.Spine, func(n int) (Design, error) {
 			a := a
 			a.Panels, a.Spine = n, 0
-			return a.Design(p, r)
+			return a.design(newTrial(given, p, r))
 		})
 	}
-	m := newMaker(given, p, r)
+	return a.design(newMaker(given, p, r))
+}
+
+func (a FoldedAccordion) design(m *maker) (Design, error) {
 	h := m.hold(a.Content, a.Count, a.Ease)
-	depth := m.depth(a.Depth, a.StandOut)
-	n := m.number("panels", a.Panels)
+	w := accordion{hold: h, depth: m.depth(a.Depth, a.StandOut), n: m.number("panels", a.Panels)}
 	m.Allowance("panel.w", a.Panel.W)
 	m.Allowance("panel.h", a.Panel.H)
 	m.Allowance("tab", a.Tab)
-	m.Allowance("jointTab", a.JointTab)
+	m.Allowance("jointtab", a.JointTab)
 	m.Allowance("glue", a.Glue)
 	m.Allowance("spine", a.Spine)
 	atHand := a.Strip != units.Size{}
@@ -73,174 +79,308 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	tab, glue := m.tab(a.Tab), m.or(a.Glue, in/4, 6*mm)
-	ends := 1 // of the strip that one panel has at most
-	if n == 1 {
-		ends = 2
+	w.tab, w.glue = m.tab(a.Tab), m.or(a.Glue, in/4, 6*mm)
+	m.accordionHeight(a, &w)
+	if !m.accordionWidth(a, &w) {
+		return m.finish()
 	}
-	ease := depth.ease(h)
-
-	// Across: the panel.
-	width, path := a.Panel.W, "panel.w"
-	if atHand {
-		path = "strip.w"
-		width = m.share("panel", Share{1, n}, units.Down, units.T("strip", a.Strip.W), units.N(-1, "tab", tab)).Length()
-		if !m.room("strip.w", a.Strip.W, width, "for "+itoa(n)+" panels and the tab") {
-			return m.finish()
-		}
+	if w.tab > w.width && a.Tab == 0 && !atHand {
+		w.tab = w.width
 	}
-	if h.given {
-		need := m.sum("panel needed", units.Up, units.T("content", h.content.Size.W), units.T("ease", h.ease.W),
-			units.T("thickness", h.walls), units.N(ends, "glued end", glue)).Length()
-		if width == 0 {
-			width = need
-		} else if width < need {
-			m.Short(path, check.TooSmall, m.n, width, need, "a panel, for the content with ease")
-		}
-	}
-	clear := m.exact("clear width", units.T("panel", width), units.N(-ends, "glued end", glue)).Length()
-	most := units.Size{W: clear - h.ease.W - h.walls}
-	m.room(path, width, most.W, "a panel, for the glue, the ease and something to hold")
-
-	// Upwards: the panel and the depth of its pocket.
-	var tall, deep units.Length
-	switch {
-	case atHand:
-		path = "strip.h"
-		if depth.standOut > 0 { // panel + (panel − standing out) = strip
-			tall = m.share("panel height", Share{1, 2}, units.Up, units.T("strip", a.Strip.H), units.T("standing out", depth.standOut)).Length()
-		} else {
-			// The foot is the share of the panel, so the panel is
-			// of/(of + part) of the strip.
-			tall = m.share("panel height", Share{depth.share.Of, depth.share.Of + depth.share.Part}, units.Up, units.T("strip", a.Strip.H)).Length()
-		}
-		deep = m.exact("depth", units.T("strip", a.Strip.H), units.N(-1, "panel height", tall)).Length()
-		if h.given && tall < h.content.Size.H+ease {
-			m.Short(path, check.TooSmall, m.n, a.Strip.H, a.Strip.H+2*(m.r.Up(h.content.Size.H+ease)-tall), "for the content and the foot")
-		}
-	default:
-		path = "panel.h"
-		tall = a.Panel.H
-		held := tall
-		if h.given {
-			need := m.sum("panel height needed", units.Up, units.T("content", h.content.Size.H), units.T("ease", ease)).Length()
-			held = h.content.Size.H + ease
-			if tall == 0 {
-				tall = need
-			} else if tall < need {
-				m.Short(path, check.TooSmall, m.n, tall, need, "for the content")
-			}
-		}
-		deep = depth.of(m, held, tall)
-		field := a.Panel.H
-		if h.given {
-			path, field = "content.size.h", h.content.Size.H
-		}
-		m.keeps(depth, deep, path, field, held)
-	}
-	most.H = tall - ease
-	if depth.whole() {
-		m.room(path, tall, most.H, "for the ease and something to hold")
-	}
-	if atHand {
-		m.room(path, a.Strip.H, deep, "for panel and foot")
-	}
-	m.atMost("tab", tab, width, "a panel")
+	m.atMost("tab", w.tab, w.width, "a panel")
 	if m.Len() > 0 {
 		return m.finish()
 	}
-
-	joint := m.jointTab(a.JointTab, width)
-	total := m.exact("strip", units.N(n, "panel", width), units.T("tab", tab))
-	breadth := m.exact("strip height", units.T("panel height", tall), units.T("foot", deep))
-	lines := make([]score.Line, 0, n)
-	hide := make([]hiding, 0, n)
-	fold := score.Valley
-	for i := 1; i <= n; i++ {
-		at := times(i, width)
-		lines = append(lines, score.Line{Axis: score.Upright, At: at, Fold: fold})
-		fold = fold.Other()
-		if i < n {
-			hide = append(hide, hiding{i, at})
-		}
-	}
-	strip := longStrip{name: "accordion", quantity: 1, total: total, breadth: breadth, lines: lines, hide: hide, tab: joint,
-		foot: deep, endCut: tab,
-		edges: []score.Tab{{Edge: score.Right, Depth: tab, To: tall}}}
-	if atHand {
-		strip.sheetBound = a.Strip.W
-	}
-	strip.glue = []score.Glue{{Area: rect(0, tall, glue, deep)}, {Area: rect(times(n, width)-glue, tall, glue, deep)}}
-	if a.Notch != (Notch{}) {
-		var one score.Drawing
-		m.notch(a.Notch, &one, score.Tail, (width - clear).Half(units.Down), clear, deep)
-		for i := range n {
-			for _, cut := range one.Notches {
-				cut.Middle += times(i, width)
-				strip.notches = append(strip.notches, cut)
-			}
-		}
-	}
-	first, joints := m.long(strip)
-	m.d.joints = joints
-	if len(joints) > 0 {
-		m.atMost("jointTab", joint, width, "a panel, which it is glued to")
-	}
-	m.d.closed = units.Size{W: width, H: tall}
-	m.d.open = units.Size{W: times(n, width), H: tall}
-	where, pocket := rect(0, 0, width, tall), rect(0, tall-deep, width, deep)
-	if first < len(m.d.pieces) {
-		m.panel("panel", first, rect(0, 0, width, tall), where)
-		m.panel("foot", first, rect(0, tall, width, deep), pocket)
-	}
-	m.lay(where, n)
-	m.lay(pocket, n)
-	// Folds stand by turns at the right and at the left edge.
-	edge := func(fold int, tab units.Length) units.Rect {
-		if fold%2 == 1 {
-			return rect(width-tab, 0, tab, tall)
-		}
-		return rect(0, 0, tab, tall)
-	}
-	m.lay(edge(n, tab), 1)
-	right, left := 0, 0
-	for _, j := range joints {
-		if j.Fold%2 == 1 {
-			right++
-		} else {
-			left++
-		}
-	}
-	if right > 0 {
-		m.lay(edge(1, joint), right)
-	}
-	if left > 0 {
-		m.lay(edge(2, joint), left)
-	}
-	place := rect((width - most.W).Half(units.Down), tall-most.H, most.W, most.H)
-	m.hasPlace(place, units.Size{W: clear, H: tall}, most, h.capacity(), h.count)
-	m.d.pockets = n
-	m.fill(place, times(n, h.filling()))
+	m.d.closed = units.Size{W: w.width, H: w.tall}
+	m.d.open = units.Size{W: times(w.n, w.width) + w.tab, H: w.tall}
+	m.accordionPieces(a, &w)
+	m.accordionPlaces(&w)
 	m.warnThick(h)
+	m.warnAround(&w)
 	m.fitSpine(a.Spine)
 	return m.finish()
 }
 
-func (a FoldedAccordion) steps(d *Design, t *teller) {
-	for _, p := range d.pieces {
-		cutPiece(t, p)
-		cutNotches(t, p)
-		for _, w := range p.Blank.CutOuts() {
-			t.say("Cut away the foot below the tab, ").size(w.Area.Size()).say(".").done(Cut)
+// An accordion is a folded accordion worked out: n panels, so wide and tall,
+// with a foot so deep, of strips that are glued at their ends.
+type accordion struct {
+	hold
+	depth
+	n                 int
+	tab, glue         units.Length
+	width, tall, deep units.Length
+	ends              int    // glued ends of a panel, at most
+	starts            []bool // whether a strip starts at a panel
+	most              units.Size
+}
+
+// accordionHeight works out, upwards, the panel and the depth of its pocket.
+func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
+	ease := w.depth.ease(w.hold)
+	path, field := "panel.h", a.Panel.H
+	if a.Strip != (units.Size{}) {
+		path, field = "strip.h", a.Strip.H
+		if w.standOut > 0 { // panel + (panel − standing out) = strip
+			w.tall = m.share("panel height", Share{1, 2}, units.Up, units.T("strip", a.Strip.H), units.T("standing out", w.standOut)).Length()
+		} else {
+			// The foot is the share of the panel, so the panel is
+			// of/(of + part) of the strip.
+			w.tall = m.share("panel height", Share{w.share.Of, w.share.Of + w.share.Part}, units.Up, units.T("strip", a.Strip.H)).Length()
 		}
-		tellScores(d, t, p)
+		w.deep = m.exact("depth", units.T("strip", a.Strip.H), units.N(-1, "panel height", w.tall)).Length()
+		if need := w.content.Size.H + ease; w.given && w.tall < need {
+			m.Short(path, check.TooSmall, m.n, a.Strip.H, a.Strip.H+2*(m.r.Up(need)-w.tall), "for the content and the foot")
+		}
+		m.room(path, a.Strip.H, w.deep, "for panel and foot")
+	} else {
+		w.tall = a.Panel.H
+		held := w.tall
+		if w.given {
+			held = w.content.Size.H + ease
+			need := m.need(w.tall > 0, "panel height needed", units.T("content", w.content.Size.H), units.T("ease", ease))
+			if w.tall == 0 {
+				w.tall = need
+			} else if w.tall < need {
+				m.Short(path, check.TooSmall, m.n, w.tall, m.r.Up(need), "for the content")
+			}
+		}
+		if w.deep = w.depth.of(m, held, w.tall); w.given {
+			path, field = "content.size.h", w.content.Size.H
+		}
+		m.keeps(w.depth, w.deep, path, field, held)
 	}
-	tellJoints(d, t, "the accordion")
-	foot, _ := d.Panel("foot")
-	panel, _ := d.Panel("panel")
-	t.say("Turn the foot up by ").len(foot.Size().H).say(" along the whole strip.").done(Fold)
-	t.say("Glue the foot at both ends of the strip only.").done(Glue)
-	t.say("Fold the panels to and fro, ").count(d.pockets).say(" of ").len(panel.Size().W).say(", the first fold towards you.").done(Fold)
-	t.say("Glue the end tab down where the accordion is to stand.").done(Glue)
-	t.say("Closed it is ").len(d.empty).say(" thick empty and ").len(d.full).say(" full.").done(Fit)
+	if w.most.H = w.tall - ease; w.whole() {
+		m.room(path, field, w.most.H, "for the ease and something to hold")
+	}
+}
+
+// accordionWidth works out, across, the panel. One at the end of a strip is
+// glued there; one that is a strip by itself is glued at both ends.
+func (m *maker) accordionWidth(a FoldedAccordion, w *accordion) bool {
+	for w.ends = 1; ; w.ends++ {
+		if w.n == 1 {
+			w.ends = 2
+		}
+		if !m.accordionPanel(a, w) {
+			return false
+		}
+		cutAt, ok := m.joints(m.accordionStrip(a, w))
+		if !ok {
+			return false
+		}
+		w.starts = make([]bool, w.n+1)
+		w.starts[0], w.starts[w.n] = true, true
+		for _, j := range cutAt {
+			w.starts[j.fold] = true
+		}
+		single := false
+		for i := range w.n {
+			single = single || w.starts[i] && w.starts[i+1]
+		}
+		if !single || w.ends == 2 {
+			return m.Len() == 0
+		}
+	}
+}
+
+// accordionPanel works out how wide a panel is with so many glued ends.
+func (m *maker) accordionPanel(a FoldedAccordion, w *accordion) bool {
+	path, field := "panel.w", a.Panel.W
+	w.width = a.Panel.W
+	atHand := a.Strip != units.Size{}
+	if atHand {
+		path, field = "strip.w", a.Strip.W
+		w.width = m.share("panel", Share{1, w.n}, units.Down, units.T("strip", a.Strip.W), units.N(-1, "tab", w.tab)).Length()
+		if w.width < units.Shortest {
+			least := max(m.r.Up(units.Shortest), m.r.Step())
+			m.Short(path, check.TooSmall, m.n, field, m.r.Up(times(w.n, least)+w.tab), "for "+itoa(w.n)+" panels and the tab")
+			return false
+		}
+	}
+	// What a wider panel takes of the field.
+	wider := func(need units.Length) units.Length {
+		if atHand {
+			return m.r.Up(times(w.n, m.r.Up(need)) + w.tab)
+		}
+		return m.r.Up(need)
+	}
+	if w.given {
+		need := m.need(w.width > 0, "panel needed", units.T("content", w.content.Size.W), units.T("ease", w.hold.ease.W),
+			units.T("thickness", w.walls), units.N(w.ends, "glued end", w.glue))
+		if w.width == 0 {
+			w.width = need
+		} else if w.width < need {
+			m.Short(path, check.TooSmall, m.n, field, wider(need), "for the content with ease and "+itoa(w.ends)+" glued ends of a panel")
+		}
+	}
+	clear := m.exact("clear width", units.T("panel", w.width), units.N(-w.ends, "glued end", w.glue)).Length()
+	if w.most.W = clear - w.hold.ease.W - w.walls; w.most.W < units.Shortest && m.Len() == 0 {
+		m.Short(path, check.TooSmall, m.n, field, wider(w.width+units.Shortest-w.most.W), "for the glue, the ease and something to hold in each panel")
+	}
+	return m.Len() == 0
+}
+
+// accordionStrip is the whole strip, with what it takes to see where it is
+// joined.
+func (m *maker) accordionStrip(a FoldedAccordion, w *accordion) longStrip {
+	n := w.n
+	strip := longStrip{name: "accordion", quantity: 1, tab: m.jointTab(a.JointTab, w.width), foot: w.deep, footGlue: w.glue, endCut: w.tab,
+		total:   m.ledger.Sum("strip", m.n.Exact(), units.Nearest, units.N(n, "panel", w.width), units.T("tab", w.tab)),
+		breadth: m.ledger.Sum("strip height", m.n.Exact(), units.Nearest, units.T("panel height", w.tall), units.T("foot", w.deep)),
+		lines:   make([]score.Line, 0, n), hide: make([]hiding, 0, n), folds: make([]crease, 0, n),
+		edges:      []score.Tab{{Edge: score.Right, Depth: w.tab, To: w.tall, Side: score.Back}},
+		sheetBound: a.Strip.W,
+	}
+	for i := 1; i <= n; i++ {
+		at := times(i, w.width)
+		kind := score.Valley // the last fold, over the tab
+		if (n-i)%2 == 1 {
+			kind = score.Mountain
+		}
+		strip.lines = append(strip.lines, score.Line{Axis: score.Upright, At: at, Fold: kind})
+		if i < n {
+			strip.hide = append(strip.hide, hiding{i, at})
+		}
+	}
+	for i := n; i >= 1; i-- { // the tab stays on the table
+		strip.folds = append(strip.folds, crease{axis: score.Upright, at: times(i, w.width), moves: score.Left})
+	}
+	return strip
+}
+
+// accordionPieces makes the strips, their panels and their layers.
+func (m *maker) accordionPieces(a FoldedAccordion, w *accordion) {
+	strip := m.accordionStrip(a, w)
+	m.d.workings = append(m.d.workings, strip.total, strip.breadth)
+	if a.Notch != (Notch{}) {
+		var one score.Drawing
+		clear := w.width - times(w.ends, w.glue)
+		m.notch(a.Notch, &one, score.Tail, (w.width - clear).Half(units.Down), clear, w.deep)
+		for i := range w.n {
+			for _, cut := range one.Notches {
+				cut.Middle += times(i, w.width)
+				strip.notches = append(strip.notches, cut)
+			}
+		}
+	}
+	m.d.joints = m.long(strip)
+	if len(m.d.joints) > 0 {
+		m.atMost("jointtab", strip.tab, w.width, "a panel, which it is glued to")
+	}
+	where, pocket := rect(0, 0, w.width, w.tall), rect(0, w.tall-w.deep, w.width, w.deep)
+	m.lay(where, w.n)
+	m.lay(pocket, w.n)
+	// Folds stand by turns at the left and at the right edge, the last one at
+	// the left.
+	edge := func(fold int, tab units.Length) units.Rect {
+		if (w.n-fold)%2 == 1 {
+			return rect(w.width-tab, 0, tab, w.tall)
+		}
+		return rect(0, 0, tab, w.tall)
+	}
+	m.lay(edge(w.n, w.tab), 1)
+	var sides [2]int
+	for _, j := range m.d.joints {
+		sides[(w.n-j.Fold)%2]++
+	}
+	for i, joints := range sides {
+		if joints > 0 {
+			m.lay(edge(w.n-i, strip.tab), joints)
+		}
+	}
+	if m.Len() == 0 && !m.trial {
+		m.accordionPanels(w, where, pocket)
+	}
+}
+
+// accordionPanels adds the panels and the fronts of their pockets.
+func (m *maker) accordionPanels(w *accordion, where, pocket units.Rect) {
+	links := m.d.chains[0]
+	at := 0
+	for i := range w.n {
+		x := times(i, w.width)
+		for at+1 < len(links) && links[at+1].from <= x {
+			at++
+		}
+		l := links[at]
+		p := m.panel("panel", l.piece, i, rect(x-l.from, 0, w.width, w.tall), where)
+		p.Copy, p.chain, p.crossed = l.copy, 1, true
+		p = m.panel("foot", l.piece, i, rect(x-l.from, w.tall, w.width, w.deep), pocket)
+		p.Copy, p.chain, p.crossed, p.front = l.copy, 1, true, true
+	}
+}
+
+func (a FoldedAccordion) seen(d *Design, all []seen) []seen {
+	// Drawn out, all lies as the strip was cut, its foot turned up.
+	all = append(all, seen{"panels, drawn out", score.Face}, seen{"pocket fronts, drawn out", score.Back})
+	return d.sees(all, "first panel, closed", "panel", false)
+}
+
+// accordionPlaces adds a place in every panel, clear of the glue at its ends.
+func (m *maker) accordionPlaces(w *accordion) {
+	var filled []sheet
+	for i := range w.n {
+		var left, right units.Length
+		if w.starts[i] {
+			left = w.glue
+		}
+		if w.starts[i+1] {
+			right = w.glue
+		}
+		if (w.n-i)%2 == 1 { // it lies face down: seen from above, the other way round
+			left, right = right, left
+		}
+		clear := w.width - left - right
+		place := rect(left+(clear-w.most.W).Half(units.Down), w.tall-w.most.H, w.most.W, w.most.H)
+		in := m.hasPlace(place, units.Size{W: clear, H: w.tall}, w.most, w.capacity(), w.count)
+		in.Hidden = i > 0
+		found := false
+		for k := range filled {
+			if filled[k].rect == place {
+				filled[k].thick += w.filling()
+				found = true
+			}
+		}
+		if !found {
+			filled = append(filled, sheet{rect: place, thick: w.filling()})
+		}
+	}
+	for _, f := range filled {
+		m.fill(f.rect, f.thick)
+	}
+}
+
+// warnAround warns where one score is not enough for the folds that close over
+// two pockets: their fronts and what they hold lie between.
+func (m *maker) warnAround(w *accordion) {
+	c := m.d.paper.Caliper
+	stack := 2*c + times(2, w.filling())
+	if w.n == 1 { // over the tab
+		stack = c + w.filling()
+	}
+	if apart, double := score.DoubleScore(stack, c, m.r); double {
+		m.warn("", NeedsTwoScores, "when full, the folds that close over pockets turn round "+m.text(stack)+"; two scores "+
+			m.text(apart.Length())+" apart would let the panels lie flat", 0, apart.Length())
+	}
+}
+
+// Each strip has its foot turned up and glued before strips are joined and
+// folded to and fro.
+func (a FoldedAccordion) steps(d *Design, o *order) {
+	chain := d.chains[0]
+	for _, l := range chain {
+		p := d.pieces[l.piece]
+		this, panels := o.one(l.piece, l.copy), o.on(l.piece, l.copy)
+		panels.Name = "panels"
+		o.fold(this, p.folds[0])
+		o.stick(this, score.Face, panels, glueOf(p.Blank)...)
+	}
+	o.dry("the foot", o.links(chain)...)
+	o.join(chain)
+	o.foldChain(chain, score.Upright, true)
+	last := chain[len(chain)-1]
+	_, tab := tabsOf(d.pieces[last.piece].Blank)
+	o.base(whole(work.Fix{What: o.one(last.piece, last.copy), At: at(0, 0), Areas: []units.Rect{tab}, Size: d.closed}))
+	o.dry("the tab", o.links(chain)...)
+	o.insert()
 }

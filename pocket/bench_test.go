@@ -78,7 +78,7 @@ func BenchmarkHeights(b *testing.B) {
 
 // A plan designs its pockets anew for every Spec, so designing must stay cheap.
 func TestFewAllocations(t *testing.T) {
-	ceiling := map[string]float64{"Slip": 20, "Corner": 22, "Flap": 18, "FoldedStrip": 34, "FoldedStripByScores": 36, "Gusset": 34, "Pleat3": 32}
+	ceiling := map[string]float64{"Slip": 20, "Corner": 96 /* its slants meet: score works out exactly that they leave one piece */, "Flap": 18, "FoldedStrip": 34, "FoldedStripByScores": 36, "Gusset": 34, "Pleat3": 32}
 	for _, k := range benchmarks() {
 		most, ok := ceiling[k.name]
 		if !ok {

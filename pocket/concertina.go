@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -8,16 +9,23 @@ import (
 
 // A Concertina is a guard folded to and fro along the spine, with a leaf glued
 // to each fold that stands up. With folds f deep, n leaves, lands s between
-// them and end tabs a it is 2fn + (n − 1)s + 2a long.
+// them and end tabs a it is 2fn + (n − 1)s + 2a long. The tabs are glued by
+// their back, on either side of the folds.
+//
+// On a panel it lies with all leaves turned to the right: the footprint runs
+// from the end of the left tab to the edge of the last leaf. OnSpine says that
+// it stands on a spine instead, as the leaves of a book do: see there.
 type Concertina struct {
-	Content Content // what is mounted on each leaf
+	Content Content // what is mounted on each leaf; none: the most that Leaf takes
 	Count   int     // how many of it on a leaf, both sides together; 0 is 1
-	Margin  units.Length
+	// Margin is what shows of a leaf round its content; 0 is 1/8 in or 3 mm
+	// (common practice, no published source).
+	Margin units.Length
 	// Leaves is how many there are, up to 500; 0 is as many as Spine takes and
 	// the paper allows, or 3.
 	Leaves int
 	// Leaf is the size of a leaf at hand, its guarded edge included; a side of
-	// 0 is the content with Margin round it (0 is 1/8 in or 3 mm).
+	// 0 is the content with Margin round it.
 	Leaf units.Size
 	// Fold is how deep a fold is; 0 is 3/16 in or 4.5 mm. Folds should be at
 	// most 1/8 to 3/16 in deep (Roberts & Etherington, Bookbinding and the
@@ -30,6 +38,12 @@ type Concertina struct {
 	Tab      units.Length // at both ends, glued to the boards or the liner; 0 is 1/2 in or 10 mm
 	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a fold
 	Spine    units.Length // room that the full guard must fit; 0: no limit
+	// OnSpine says that the guard stands on a spine, its leaves between the
+	// covers when the folio is closed. Then its footprint is what the folds
+	// take of the spine, across which the full guard must fit, and its
+	// thickness is how far the leaves stand up from there: their width. The
+	// tabs lie on either side of the footprint, where the spine ends.
+	OnSpine bool
 }
 
 // Name returns "concertina guard".
@@ -45,10 +59,13 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 		c.Leaves = pocketsFor(c.Spine, func(n int) (Design, error) {
 			c := c
 			c.Leaves, c.Spine = n, 0
-			return c.Design(p, r)
+			return c.design(newTrial(given, p, r))
 		})
 	}
-	m := newMaker(given, p, r)
+	return c.design(newMaker(given, p, r))
+}
+
+func (c Concertina) design(m *maker) (Design, error) {
 	h := m.hold(c.Content, c.Count, Ease{})
 	n := m.number("leaves", c.Leaves)
 	for _, f := range [...]struct {
@@ -56,7 +73,7 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 		l    units.Length
 	}{
 		{"margin", c.Margin}, {"leaf.w", c.Leaf.W}, {"leaf.h", c.Leaf.H}, {"fold", c.Fold}, {"land", c.Land},
-		{"tab", c.Tab}, {"jointTab", c.JointTab}, {"spine", c.Spine},
+		{"tab", c.Tab}, {"jointtab", c.JointTab}, {"spine", c.Spine},
 	} {
 		m.Allowance(f.path, f.l)
 	}
@@ -66,85 +83,237 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	margin := m.matMargin(c.Margin)
-	fold, tab := m.or(c.Fold, concertinaMost, 9*mm/2), m.tab(c.Tab)
-	joint := m.jointTab(c.JointTab, fold)
-	leaf := c.Leaf
-	if h.given {
-		w := m.sum("leaf width needed", units.Up, units.T("content", h.content.Size.W), units.N(2, "margin", margin), units.T("guard", fold)).Length()
-		tall := m.sum("leaf height needed", units.Up, units.T("content", h.content.Size.H), units.N(2, "margin", margin)).Length()
-		if leaf.W == 0 {
-			leaf.W = w
-		} else if leaf.W < w {
-			m.Short("leaf.w", check.TooSmall, m.n, leaf.W, w, "for the content, the margin and the guard")
-		}
-		if leaf.H == 0 {
-			leaf.H = tall
-		} else if leaf.H < tall {
-			m.Short("leaf.h", check.TooSmall, m.n, leaf.H, tall, "for the content and the margin")
-		}
-	}
-	most := units.Size{W: leaf.W - fold - 2*margin, H: leaf.H - 2*margin}
-	m.room("leaf.w", leaf.W, most.W, "for the guard, the margin and something to carry")
-	m.room("leaf.h", leaf.H, most.H, "for the margin and something to carry")
+	g := guard{hold: h, n: n, margin: m.matMargin(c.Margin), fold: m.or(c.Fold, concertinaMost, 9*mm/2), tab: m.tab(c.Tab), land: c.Land}
+	m.guardLeaf(c, &g)
 	caliper := m.d.paper.Caliper
-	land := c.Land
-	if land == 0 && h.stack > 2*caliper {
+	if g.land == 0 && h.stack > 2*caliper {
 		// Leaf and content against leaf and two layers of the fold.
-		land = m.sum("land", units.Up, units.T("content", h.stack), units.N(-2, "caliper of the fold", caliper)).Length()
+		g.land = m.sum("land", units.Up, units.T("content", h.stack), units.N(-2, "caliper of the fold", caliper)).Length()
 	}
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	if fold > concertinaMost {
-		m.warn("fold", Unusual, "folds "+m.text(fold)+" deep; a concertina guard's are at most "+m.text(concertinaMost), fold, concertinaMost)
+	if g.fold > concertinaMost {
+		m.warn("fold", Unusual, "folds "+m.text(g.fold)+" deep; a concertina guard's are at most "+m.text(concertinaMost), g.fold, concertinaMost)
 	}
-
-	width := m.exact("leaf width", units.T("leaf", leaf.W))
-	high := m.exact("leaf height", units.T("leaf", leaf.H))
-	total := m.exact("guard", units.N(2*n, "fold", fold), units.N(n-1, "land", land), units.N(2, "tab", tab))
-	lines, hide := runLines(n, fold, land, tab, score.Valley)
-	first, joints := m.long(longStrip{name: "guard", quantity: 1, total: total, breadth: high, lines: lines, hide: hide, tab: joint,
-		edges: []score.Tab{{Edge: score.Left, Depth: tab}, {Edge: score.Right, Depth: tab}}})
-	m.d.joints = joints
-	if len(joints) > 0 {
-		m.atMost("jointTab", joint, fold, "a fold, which hides it")
+	m.guardPieces(c, &g)
+	// What the guard takes across a spine: its folds and lands, 2n c + (n − 1)s,
+	// or 3n c with the leaves' edges, or the leaves with what they carry.
+	m.d.across = max(times(3*n, caliper), times(2*n, caliper)+times(n-1, g.land), times(n, caliper+h.stack))
+	m.d.land = g.land
+	if c.OnSpine {
+		m.guardOnSpine(&g)
+	} else {
+		m.guardOnPanel(&g)
 	}
-	at := m.piece("leaf", n, width, high, score.Drawing{Glue: []score.Glue{{Area: rect(0, 0, fold, leaf.H), Side: score.Back}}})
-	m.d.closed = leaf
-	m.d.open = leaf
-	where, guard := units.RectAt(units.Point{}, leaf), rect(0, 0, fold, leaf.H)
-	m.panel("leaf", at, where, where)
-	if first < at {
-		m.panel("fold", first, rect(tab, 0, fold, leaf.H), guard)
-	}
-	m.lay(where, n)
-	m.lay(guard, 2*n)
-	if len(joints) > 0 {
-		m.lay(rect(0, 0, joint, leaf.H), len(joints))
-	}
-	place := rect(fold+margin, margin, most.W, most.H)
-	m.hasPlace(place, most, most, max(FlatLimit, h.stack), h.count).Mounted = true
 	m.d.pockets = n
-	if h.given {
-		m.fill(place, times(n, h.stack))
+	if c.Spine > 0 && c.OnSpine && m.d.across > c.Spine {
+		m.Short("spine", check.TooSmall, m.n, c.Spine, m.r.Up(m.d.across), "for "+itoa(n)+" of them when full")
 	}
-	// The lands lie along the spine: when full the guard is as thick as its
-	// folds and lands, 2n c + (n − 1)s, if that is more than 3n c.
-	m.d.stack = append(m.d.stack, sheet{rect: guard, thick: max(0, times(n-1, land)-times(n, caliper)), held: true})
-	m.fitSpine(c.Spine)
+	if !c.OnSpine {
+		m.d.across = 0
+		m.fitSpine(c.Spine)
+	}
+	if m.Len() == 0 && !m.trial {
+		m.guardPanels(c, &g)
+	}
 	return m.finish()
 }
 
-func (c Concertina) steps(d *Design, t *teller) {
-	for _, p := range d.pieces {
-		cutPiece(t, p)
-		tellScores(d, t, p)
+// A guard is a concertina worked out.
+type guard struct {
+	hold
+	n                       int
+	margin, fold, tab, land units.Length
+	leaf, most              units.Size
+	leafPiece               int
+}
+
+// root returns where fold i leaves the base, from the first one.
+func (g *guard) root(i int) units.Length { return times(i, g.land) }
+
+// guardLeaf works out the leaf.
+func (m *maker) guardLeaf(c Concertina, g *guard) {
+	g.leaf = c.Leaf
+	if g.given {
+		w := m.need(g.leaf.W > 0, "leaf width needed", units.T("content", g.content.Size.W), units.N(2, "margin", g.margin), units.T("guard", g.fold))
+		tall := m.need(g.leaf.H > 0, "leaf height needed", units.T("content", g.content.Size.H), units.N(2, "margin", g.margin))
+		if g.leaf.W == 0 {
+			g.leaf.W = w
+		} else if g.leaf.W < w {
+			m.Short("leaf.w", check.TooSmall, m.n, g.leaf.W, m.r.Up(w), "for the content, the margin and the guard")
+		}
+		if g.leaf.H == 0 {
+			g.leaf.H = tall
+		} else if g.leaf.H < tall {
+			m.Short("leaf.h", check.TooSmall, m.n, g.leaf.H, m.r.Up(tall), "for the content and the margin")
+		}
 	}
-	tellJoints(d, t, "the guard")
-	if fold, ok := d.Panel("fold"); ok {
-		t.say("Fold the guard to and fro, folds ").len(fold.Size().W).say(" deep, the tabs lying flat.").done(Fold)
+	g.most = units.Size{W: g.leaf.W - g.fold - 2*g.margin, H: g.leaf.H - 2*g.margin}
+	if m.Len() == 0 {
+		m.room("leaf.w", g.leaf.W, g.most.W, "for the guard, the margin and something to carry")
+		m.room("leaf.h", g.leaf.H, g.most.H, "for the margin and something to carry")
 	}
-	t.say("Glue a leaf to the side of each fold, its edge on the fold.").done(Glue)
-	t.say("Glue the tabs down at either side of the spine.").done(Glue)
+}
+
+// guardPieces makes the guard and its leaves. Folded, it lies on its last tab:
+// each fold is turned under, so that the leaves lie to the right.
+func (m *maker) guardPieces(c Concertina, g *guard) {
+	width := m.exact("leaf width", units.T("leaf", g.leaf.W))
+	high := m.exact("leaf height", units.T("leaf", g.leaf.H))
+	total := m.exact("guard", units.N(2*g.n, "fold", g.fold), units.N(g.n-1, "land", g.land), units.N(2, "tab", g.tab))
+	lines, hide := runLines(g.n, g.fold, g.land, g.tab, score.Valley)
+	per := 2
+	if g.land > 0 {
+		per = 3
+	}
+	folds := make([]crease, len(lines))
+	for i, l := range lines {
+		folds[i] = crease{axis: score.Upright, at: l.At, moves: score.Right, way: work.Away}
+		if i == 0 || per == 3 && i%per == 0 {
+			// From the tab or a land to the fold that stands up there, which
+			// lies flat with the leaves.
+			folds[i].way, folds[i].end = work.Towards, creased
+		}
+	}
+	joint := m.jointTab(c.JointTab, g.fold)
+	m.d.joints = m.long(longStrip{name: "guard", quantity: 1, total: total, breadth: high, lines: lines, hide: hide, folds: folds, tab: joint,
+		edges: []score.Tab{{Edge: score.Left, Depth: g.tab, Side: score.Back}, {Edge: score.Right, Depth: g.tab, Side: score.Back}}})
+	if len(m.d.joints) > 0 {
+		m.atMost("jointtab", joint, g.fold, "a fold, which hides it")
+	}
+	g.leafPiece = m.piece("leaf", g.n, width, high, score.Drawing{Glue: []score.Glue{{Area: rect(0, 0, g.fold, g.leaf.H), Side: score.Back}}})
+}
+
+// guardOnPanel lays the guard on a panel, its leaves turned to the right.
+func (m *maker) guardOnPanel(g *guard) {
+	h, last := g.leaf.H, g.tab+g.root(g.n-1)
+	m.d.closed = units.Size{W: last + max(g.leaf.W, g.tab), H: h}
+	m.d.open = m.d.closed
+	m.d.open.W += max(0, g.leaf.W-g.tab) // leaves turned to the left
+	m.lay(rect(0, 0, last, h), 1)        // tab and lands
+	m.lay(rect(last, 0, g.tab, h), 1)
+	step := 1
+	if g.land == 0 { // all in one place
+		step = g.n
+	}
+	for i := 0; i < g.n; i += step {
+		x := g.tab + g.root(i)
+		m.lay(rect(x, 0, g.leaf.W, h), step)
+		m.lay(rect(x, 0, g.fold, h), 2*step)
+		place := rect(x+g.fold+g.margin, g.margin, g.most.W, g.most.H)
+		in := m.hasPlace(place, g.most, g.most, max(FlatLimit, g.stack), g.count)
+		in.Mounted, in.Hidden = true, i > 0 // the first leaf lies on top
+		if g.given {
+			m.fill(place, times(step, g.stack))
+		}
+	}
+	for _, j := range m.d.joints {
+		m.lay(rect(g.tab+g.root(j.Fold/3), 0, j.Tab, h), 1)
+	}
+}
+
+// guardOnSpine stands the guard on a spine.
+func (m *maker) guardOnSpine(g *guard) {
+	all := units.Size{W: max(m.d.across, units.Shortest), H: g.leaf.H}
+	m.d.closed, m.d.open = all, all
+	where := units.RectAt(units.Point{}, all)
+	m.d.stack = append(m.d.stack, sheet{rect: where, thick: g.leaf.W})
+	in := m.hasPlace(where, g.most, g.most, max(FlatLimit, g.stack), g.count)
+	in.Mounted, in.Hidden = true, true
+}
+
+// guardPanels adds leaves and the folds that they are glued to.
+func (m *maker) guardPanels(c Concertina, g *guard) {
+	x0, per := g.tab, 2
+	if c.OnSpine {
+		x0 = 0
+	}
+	if g.land > 0 {
+		per = 3
+	}
+	on := units.RectAt(units.Point{}, g.leaf)
+	chain, at := m.d.chains[0], 0
+	for i := range g.n {
+		closed := on.Moved(units.Point{X: x0 + g.root(i)})
+		if c.OnSpine {
+			closed = rect(min(g.root(i), m.d.closed.W), 0, 0, g.leaf.H) // it stands upright
+		}
+		leaf := m.panel("leaf", g.leafPiece, 0, on, closed)
+		leaf.Copy, leaf.lift = i, 1+2+g.below(i)
+		x := g.tab + times(i, 2*g.fold+g.land)
+		for at+1 < len(chain) && chain[at+1].from <= x {
+			at++
+		}
+		closed = rect(closed.Min.X, 0, min(g.fold, closed.Size().W), g.leaf.H)
+		fold := m.panel("fold", chain[at].piece, 1+per*i, rect(x-chain[at].from, 0, g.fold, g.leaf.H), closed)
+		fold.Copy, fold.chain, fold.fixed = chain[at].copy, 1, true
+		fold.lift = 1 + 1 + g.below(i) // right under its leaf
+	}
+}
+
+func (c Concertina) seen(d *Design, all []seen) []seen {
+	return d.sees(d.sees(all, "leaves", "leaf", false), "leaves, turned", "leaf", true)
+}
+
+// below returns how many layers of the leaves and folds that follow lie under
+// those of leaf i, where most do.
+func (g *guard) below(i int) int {
+	if g.land == 0 {
+		return 3 * (g.n - 1 - i)
+	}
+	// Where the last fold stands up, all leaves lie, and those folds that reach
+	// so far.
+	rest := g.n - 1 - i
+	reach := (g.fold-1).Nanometres()/g.land.Nanometres() + 1
+	return rest + 2*int(min(int64(rest), reach))
+}
+
+// Contents are mounted on the leaves, and the leaves on the guard that lies on
+// its base, the last one first.
+func (c Concertina) steps(d *Design, o *order) {
+	chain := d.chains[0]
+	o.join(chain)
+	o.foldChain(chain, score.Upright, false)
+	leafPiece := len(d.pieces) - 1
+	size := d.pieces[leafPiece].Blank.Size()
+	glue := glueOf(d.pieces[leafPiece].Blank)
+	fold := glue[0].Size().W
+	if content, ok := d.Content(); ok {
+		name := content.name()
+		if n := d.places[0].Capacity.Count; n > 1 {
+			name = itoa(n) + " x " + name
+		}
+		x := fold + (size.W - fold - content.Size.W).Half(units.Down)
+		y := (size.H - content.Size.H).Half(units.Down)
+		for i := range d.pockets {
+			what := o.mounted(content, i)
+			what.Name = name
+			o.fix(whole(work.Fix{What: what, On: o.on(leafPiece, i), At: at(x, y), Size: content.Size}))
+		}
+		o.dry("the leaves", o.all(leafPiece))
+	}
+	first, last := chain[0], chain[len(chain)-1]
+	left, _ := tabsOf(d.pieces[first.piece].Blank)
+	_, right := tabsOf(d.pieces[last.piece].Blank)
+	tab := left.Size().W
+	land := d.land
+	lies := tab + times(d.pockets-1, land) + max(fold, tab)
+	fix := work.Fix{What: o.one(first.piece, first.copy), At: at(0, 0), Areas: []units.Rect{left}, Size: units.Size{W: lies, H: size.H}}
+	if c.OnSpine {
+		fix.At.X = -tab
+	}
+	if len(chain) == 1 {
+		fix.Areas = append(fix.Areas, right)
+	}
+	o.base(whole(fix))
+	if len(chain) > 1 {
+		o.stick(o.one(last.piece, last.copy), score.Back, under(), right)
+	}
+	o.dry("the guard", o.links(chain)...)
+	for i := d.pockets - 1; i >= 0; i-- {
+		fold := o.panelAt(chain, tab+times(i, 2*fold+land), "fold "+itoa(i+1)+" of the guard")
+		o.fix(whole(work.Fix{What: o.one(leafPiece, i), On: fold, At: at(0, 0), Areas: glue, Size: size}))
+	}
+	o.dry("the leaves", o.all(leafPiece))
 }

@@ -22,6 +22,14 @@ func (c Content) Turned() Content {
 	return c
 }
 
+// name is what the content is called in a sentence.
+func (c Content) name() string {
+	if c.Name == "" {
+		return "content"
+	}
+	return c.Name
+}
+
 // A Usual is a content of the table together with where its size is from.
 type Usual struct {
 	Content Content

@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -10,9 +11,9 @@ import (
 // by all four, by the two at the foot, or by the left one at the foot. Each is
 // a right triangle whose two legs have edges turned under and glued.
 type Corner struct {
-	Content Content
-	Count   int
-	Ease    Ease // only W counts, over width and height alike: nothing goes in along a corner's depth
+	Content Content // what is held; none: the most that Place takes
+	Count   int     // how many of it, one on another; 0 is 1
+	Ease    Ease    // only W counts, over width and height alike: nothing goes in along a corner's depth
 	// Corners is how many there are: 1, 2 or 4; 0 is 4.
 	Corners int
 	// Leg is the length of a triangle's legs; 0 is 1/3 of the content's
@@ -28,7 +29,8 @@ type Corner struct {
 func (c Corner) Name() string { return "corner pocket" }
 
 // Design works the corners out. A blank is a square of leg and turned edge,
-// cut off slantwise; the waste where both turned edges meet is cut out.
+// cut off slantwise; the waste where both turned edges meet is cut out, and so
+// are the ears that would reach past the slant when they are turned under.
 func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(c, p, r)
 	h := m.hold(c.Content, c.Count, c.Ease)
@@ -42,87 +44,38 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 	default:
 		m.Malformed("corners", check.Unknown, itoa(corners), "1, 2 or 4")
 	}
-	atHand := c.Place != units.Size{}
-	if atHand {
-		m.Size("place", c.Place)
-	} else if !h.given {
-		m.Malformed("content", check.Missing, "neither content nor place", "a content to hold or a place to fill")
-	}
+	m.place(h, c.Place)
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	closed := c.Place
-	if h.given {
-		w := m.sum("clear width", units.Up, units.T("content", h.content.Size.W), units.T("ease", h.ease.W), units.T("thickness", h.walls)).Length()
-		tall := m.sum("clear height", units.Up, units.T("content", h.content.Size.H), units.T("ease", h.ease.W), units.T("thickness", h.walls)).Length()
-		switch {
-		case !atHand:
-			closed = units.Size{W: w, H: tall}
-		default:
-			if w > closed.W {
-				m.Short("place.w", check.TooSmall, m.n, closed.W, w, "for the content with ease")
-			}
-			if tall > closed.H {
-				m.Short("place.h", check.TooSmall, m.n, closed.H, tall, "for the content with ease")
-			}
-		}
-	}
+	closed := m.cornerPlace(c.Place, h)
 	most := units.Size{W: closed.W - h.ease.W - h.walls, H: closed.H - h.ease.W - h.walls}
 	m.room("place.w", closed.W, most.W, "for the ease and something to hold")
 	m.room("place.h", closed.H, most.H, "for the ease and something to hold")
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	leg := c.Leg
-	if leg == 0 {
-		leg = m.share("leg", Share{1, 3}, units.Down, units.T("shorter side", min(most.W, most.H))).Length()
-	}
-	turn := c.Turn
-	if turn == 0 {
-		turn = min(m.or(0, in/4, 6*mm), max(m.r.Down(leg.Half(units.Down)), units.Shortest))
-	}
-	switch corners {
-	case 4:
-		m.atMost("leg", leg, min(closed.W, closed.H).Half(units.Down), "so that two corners have room side by side")
-	case 2:
-		m.atMost("leg", leg, min(closed.W.Half(units.Down), closed.H), "so that two corners have room side by side")
-	default:
-		m.atMost("leg", leg, min(closed.W, closed.H), "the place")
-	}
-	m.room("leg", leg, leg, "for a corner")
-	m.atMost("turn", turn, leg, "the leg")
-	if m.Len() > 0 {
+	leg, turn, ok := m.cornerLegs(c, corners, closed, most)
+	if !ok {
 		return m.finish()
 	}
-	side := m.exact("corner blank", units.T("leg", leg), units.T("turned edge", turn))
-	draw := score.Drawing{
-		Lines: []score.Line{
-			{Axis: score.Upright, At: turn, Fold: score.Mountain},
-			{Axis: score.Level, At: leg, Fold: score.Mountain},
-		},
-		CutOuts: []score.CutOut{{Area: rect(0, leg, turn, turn)}},
-		Glue:    []score.Glue{{Area: rect(0, 0, turn, leg)}, {Area: rect(turn, leg, leg, turn)}},
-	}
-	at := m.piece("corner", corners, side, side, draw)
-	m.d.pieces[at].Slant = Slant{units.Point{X: turn}, units.Point{X: turn + leg, Y: leg}}
 	m.d.closed, m.d.open = closed, closed
-	// Left foot, right foot, left head, right head.
+	at := m.cornerPiece(corners, leg, turn)
 	for i := range corners {
-		var x, inX units.Length
-		y, inY := closed.H-leg, closed.H-turn
-		if i%2 == 1 {
-			x, inX = closed.W-leg, closed.W-turn
-		}
-		if i >= 2 {
-			y, inY = 0, 0
-		}
-		square := rect(x, y, leg, leg)
-		if i == 0 {
-			m.panel("corner", at, rect(turn, 0, leg, leg), square)
-		}
+		square := cornerSquare(i, closed, leg)
 		m.lay(square, 1)
-		m.lay(rect(inX, y, turn, leg), 1)
-		m.lay(rect(x, inY, leg, turn), 1)
+		// The turned edges lie under it, along the sides of the place.
+		x, y := square.Min.X, square.Min.Y
+		if x > 0 {
+			x = square.Max.X - turn
+		}
+		if y > 0 {
+			y = square.Max.Y - turn
+		}
+		m.lay(rect(x, square.Min.Y, turn, leg), 1)
+		m.lay(rect(square.Min.X, y, leg, turn), 1)
+		panel := m.panel("corner", at, 1, rect(turn, 0, leg, leg), square)
+		panel.Copy, panel.lift = i, 1 // in the angle both turned edges lie under it
 	}
 	place := rect((closed.W - most.W).Half(units.Down), (closed.H - most.H).Half(units.Down), most.W, most.H)
 	m.hasPlace(place, closed, most, h.capacity(), h.count).Mounted = true
@@ -131,14 +84,118 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 	return m.finish()
 }
 
-func (c Corner) steps(d *Design, t *teller) {
-	p := d.pieces[0]
-	cutPiece(t, p)
-	tellScores(d, t, p)
-	for _, w := range p.Blank.CutOuts() {
-		t.say("Cut out the square of ").size(w.Area.Size()).say(" where the scores cross at the tail's left corner.").done(Cut)
+// cornerPlace returns the place that the corners enclose.
+func (m *maker) cornerPlace(place units.Size, h hold) units.Size {
+	if !h.given {
+		return place
 	}
-	t.say("Cut from ").len(p.Slant.From.X).say(" on the head to ").len(p.Slant.To.Y).say(" on the right edge, straight across.").done(Cut)
-	t.say("Fold both edges away from you under the triangle.").done(Fold)
-	t.say("Glue the turned edges down in the corners of a rectangle ").size(d.closed).say("; leave the long side open.").done(Glue)
+	atHand := place != units.Size{}
+	w := m.need(atHand, "clear width", units.T("content", h.content.Size.W), units.T("ease", h.ease.W), units.T("thickness", h.walls))
+	tall := m.need(atHand, "clear height", units.T("content", h.content.Size.H), units.T("ease", h.ease.W), units.T("thickness", h.walls))
+	if !atHand {
+		return units.Size{W: w, H: tall}
+	}
+	if w > place.W {
+		m.Short("place.w", check.TooSmall, m.n, place.W, m.r.Up(w), "for the content with ease")
+	}
+	if tall > place.H {
+		m.Short("place.h", check.TooSmall, m.n, place.H, m.r.Up(tall), "for the content with ease")
+	}
+	return place
+}
+
+// cornerLegs returns the legs of a corner and the width of its turned edges.
+func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size) (leg, turn units.Length, ok bool) {
+	var limit units.Length
+	what := "so that two corners have room side by side"
+	switch corners {
+	case 4:
+		limit = min(closed.W, closed.H).Half(units.Down)
+	case 2:
+		limit = min(closed.W.Half(units.Down), closed.H)
+	default:
+		limit, what = min(closed.W, closed.H), "the place"
+	}
+	leg = c.Leg
+	if leg == 0 {
+		leg = min(limit, m.share("leg", Share{1, 3}, units.Down, units.T("shorter side", min(most.W, most.H))).Length())
+		if leg < 3*units.Shortest { // a third of it is less than the ruler shows
+			leg = min(limit, min(most.W, most.H))
+		}
+	}
+	ok = m.atMost("leg", leg, limit, what) && m.atLeast("leg", leg, 3*units.Shortest, "for a corner with its turned edges")
+	if turn = c.Turn; turn == 0 {
+		turn = min(m.or(0, in/4, 6*mm), third(leg))
+		if onRuler := m.r.Down(turn); onRuler >= units.Shortest {
+			turn = onRuler
+		}
+	}
+	return leg, turn, ok && m.atMost("turn", turn, third(leg), "a third of the leg, so that both edges find room for glue")
+}
+
+// third returns a third of a leg, rounded down to a nanometre.
+func third(leg units.Length) units.Length {
+	l, _ := leg.Scale(1, 3, units.Down)
+	return l
+}
+
+// cornerPiece makes the blank. The edges are turned under at the left and at
+// the tail of the triangle, whose long side runs from its head to its right.
+func (m *maker) cornerPiece(corners int, leg, turn units.Length) int {
+	side := m.exact("corner blank", units.T("leg", leg), units.T("turned edge", turn))
+	at := m.piece("corner", corners, side, side, score.Drawing{
+		Lines: []score.Line{
+			{Axis: score.Upright, At: turn, Fold: score.Mountain},
+			{Axis: score.Level, At: leg, Fold: score.Mountain},
+		},
+		CutOuts: []score.CutOut{{Area: rect(0, leg, turn, turn)}},
+		Slants: []score.Slant{
+			{Corner: score.HeadRight, Along: leg, Down: leg},
+			// Turned under, an edge would stand past the slant by its own width:
+			// the cut mirrors the slant at the fold.
+			{Corner: score.HeadLeft, Along: turn, Down: turn},
+			{Corner: score.TailRight, Along: turn, Down: turn},
+		},
+		// Clear of the ears, and of the angle, where one lies on the other.
+		Glue: []score.Glue{{Area: rect(0, turn, turn, leg-2*turn)}, {Area: rect(turn, leg, leg-turn, turn)}},
+	})
+	p := &m.d.pieces[at]
+	p.folds = []crease{
+		{axis: score.Upright, at: turn, moves: score.Left, way: work.Away},
+		{axis: score.Level, at: leg, moves: score.Tail, way: work.Away},
+	}
+	return at
+}
+
+// cornerSquare returns where corner i lies: left foot, right foot, left head,
+// right head.
+func cornerSquare(i int, closed units.Size, leg units.Length) units.Rect {
+	at := rect(0, closed.H-leg, leg, leg)
+	if i%2 == 1 {
+		at = at.Moved(units.Point{X: closed.W - leg})
+	}
+	if i >= 2 {
+		at = at.Moved(units.Point{Y: leg - closed.H})
+	}
+	return at
+}
+
+func (c Corner) seen(d *Design, all []seen) []seen { return d.sees(all, "corners", "corner", false) }
+
+func (c Corner) steps(d *Design, o *order) {
+	p := d.pieces[0]
+	o.fold(o.all(0), p.folds...)
+	fixes := make([]work.Fix, p.Quantity)
+	leg := d.panels[0].Closed.Size()
+	for i := range fixes {
+		// The drawing has its square corner at the left and the tail.
+		place := [...]work.At{
+			{Across: score.Left, Along: score.Tail}, {Across: score.Right, Along: score.Tail},
+			{Across: score.Left, Along: score.Head}, {Across: score.Right, Along: score.Head},
+		}[i]
+		fixes[i] = whole(work.Fix{What: o.one(0, i), At: place, Quarters: [...]int{0, 3, 1, 2}[i], Areas: glueOf(p.Blank), Size: leg})
+	}
+	o.base(fixes...)
+	o.dry("the corners", o.all(0))
+	o.insert()
 }

@@ -4,6 +4,7 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -22,12 +23,17 @@ type Design struct {
 	pieces       []Piece
 	panels       []Panel
 	joints       []Joint
-	places       []Place // the last one stands for all further pockets
+	chains       [][]link // of strips that are folded to and fro
+	places       []Place  // the last one stands for all further pockets
 	pockets      int
 	stack        []sheet
 	half         units.Length // of a gusset: the width of a half panel
+	opens        units.Length // how far each pocket opens
+	land         units.Length // of a guard
+	across       units.Length // what it takes across a spine that it stands on; 0: its thickness
 	carrier      int          // 1 + the panel that carries a mat
 	margin       units.Length // round a mat
+	matAt        units.Rect   // in the closed footprint
 	workings     []units.Working
 	warnings     []check.Warning
 }
@@ -41,17 +47,23 @@ const (
 	MatStock                // whatever the maker takes for the mat
 )
 
-// A Piece is something to be cut. Width and Height are the working of its
-// blank's size as it lies before the maker. The score lines of the blank stand
-// in the order in which they are folded.
+// A Piece is something to be cut. The score lines of its blank stand in the
+// order in which they are folded.
 type Piece struct {
-	Name          string
-	Stock         Stock
-	Caliper       units.Length // of the stock
-	Blank         score.Blank
-	Quantity      int
+	Name    string
+	Stock   Stock
+	Caliper units.Length // of the stock
+	// Blank is the piece as it is cut, scored, cut out and notched, its face
+	// up.
+	Blank score.Blank
+	// Quantity is how many there are, at least 1.
+	Quantity int
+	// Width and Height are the working of the blank's size as it lies before
+	// the maker.
 	Width, Height units.Working
-	Slant         Slant
+
+	folds []crease // in the order in which they are made
+	over  bool     // it lies turned over
 }
 
 // Grain returns the way the grain of the piece should run: along its folds,
@@ -68,22 +80,39 @@ func (p Piece) Grain() (score.Axis, bool) {
 	return score.Upright, along[score.Upright] > 0
 }
 
-// A Slant is a straight cut across a blank that is neither upright nor level;
-// what lies beyond it, towards the head and the right edge, is waste. The zero
-// Slant is none.
-type Slant struct{ From, To units.Point }
-
 // A Panel is a named part between folds, as flat on its blank and as it lies
 // in the closed footprint.
 type Panel struct {
-	Name   string
-	Piece  int // which of the pieces it is part of, from 0
-	Blank  units.Rect
+	Name string
+	// Piece is which of the pieces it is part of, and Copy which copy of it,
+	// both from 0.
+	Piece, Copy int
+	// Blank is where it is on the flat piece.
+	Blank units.Rect
+	// Closed is where it lies in the closed footprint; without area for one
+	// that stands upright.
 	Closed units.Rect
+	// Side is the side of the drawing that lies up when closed, as its folds
+	// bring it there.
+	Side    score.Side
+	number  int  // of the panels along the folds of its piece, or chain, from the left or the head
+	lift    int  // layers of other pieces under it
+	fixed   bool // lift is all
+	chain   int  // 1 + the chain that it is part of, 0 for none
+	crossed bool // its piece is folded along its tail and then to and fro
+	front   bool // it is the part along the tail, turned up
 }
 
 // Size returns the width and height of the panel.
 func (p Panel) Size() units.Size { return p.Blank.Size() }
+
+// Up returns the side of the paper that lies up at a panel when closed.
+func (d Design) Up(p Panel) work.PaperSide {
+	if p.Side == score.Back {
+		return d.paper.Up.Other()
+	}
+	return d.paper.Up
+}
 
 // A Joint is where two strips of paper are glued into a longer one: at fold
 // Fold of the whole strip, counted from 1, which hides it; At is the fold's
@@ -116,12 +145,16 @@ func (d Design) Panels() iter.Seq[Panel] { return slices.Values(d.panels) }
 
 // Panel returns the first panel with the given name and whether there is one.
 func (d Design) Panel(name string) (Panel, bool) {
-	for _, p := range d.panels {
-		if p.Name == name {
-			return p, true
-		}
+	p := d.panel(name)
+	return p, p.Name != ""
+}
+
+func (d *Design) panel(name string) Panel {
+	i := slices.IndexFunc(d.panels, func(p Panel) bool { return p.Name == name })
+	if i < 0 {
+		return Panel{}
 	}
-	return Panel{}, false
+	return d.panels[i]
 }
 
 // Carrier returns the panel that carries mats (see [Design.Carry]) and whether

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -60,15 +61,18 @@ func TestGussetRunJoints(t *testing.T) {
 			t.Errorf("land %v: %d joints, strips of %v without their tabs; want %v", land, joints, sum, want)
 		}
 		said := false
-		for s := range d.Steps(units.Format{}) {
-			said = said || strings.Contains(s.Text, "Join the strips")
+		for s := range d.Steps() {
+			for _, a := range s.Do {
+				fix, ok := a.(work.Fix)
+				said = said || ok && fix.On.Kind == work.OnPiece && strings.Contains(fix.What.Name, "gusset run, strip")
+			}
 		}
 		if !said {
 			t.Error("no step joins the strips")
 		}
 	}
-	k.Half, k.JointTab = 8*mm, 10*mm // half panels too narrow to hide a tab of 10 mm
-	v, ok := violations(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres).Find("jointTab", check.TooLarge)
+	k.Half, k.Tab, k.JointTab = 8*mm, 8*mm, 10*mm // half panels too narrow to hide a tab of 10 mm
+	v, ok := violations(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres).Find("jointtab", check.TooLarge)
 	if !ok || v.Limit != 8*mm {
 		t.Errorf("a joint tab wider than a half panel: %v", v)
 	}
@@ -265,19 +269,11 @@ func TestGrainAndLightPaper(t *testing.T) {
 	for grams, light := range map[units.Grammage]bool{80: true, 120: true, 200: false, 300: false} {
 		d := design(t, pocket.FoldedStrip{Content: card}, pocket.Paper{Grammage: grams * units.GramPerSquareMetre}, 0)
 		said := false
-		for s := range d.Steps(units.Format{}) {
-			said = said || s.Task == pocket.Score && strings.Contains(s.Text, "light")
+		for s := range d.Steps() {
+			said = said || s.Task == work.TaskScore && strings.Contains(s.Text(units.Format{}), "light")
 		}
 		if said != light {
 			t.Errorf("%d g/m²: said to be light: %v", grams, said)
-		}
-	}
-}
-
-func TestTaskNames(t *testing.T) {
-	for task, want := range map[pocket.Task]string{pocket.Cut: "cut", pocket.Score: "score", pocket.Fold: "fold", pocket.Glue: "glue", pocket.Fit: "fit", 9: "unknown task"} {
-		if task.String() != want {
-			t.Errorf("task %d is %q; want %q", task, task.String(), want)
 		}
 	}
 }
@@ -321,7 +317,7 @@ func TestConcertinaJoints(t *testing.T) {
 		t.Error("40 leaves on a sheet of 200 mm need no joint")
 	}
 	k.JointTab = 10 * mm
-	if _, ok := violations(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres).Find("jointTab", check.TooLarge); !ok {
+	if _, ok := violations(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres).Find("jointtab", check.TooLarge); !ok {
 		t.Error("a tab of 10 mm in a fold of 4.5 mm is not refused")
 	}
 }

@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -47,84 +48,31 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	atHand := f.Leaf != units.Size{}
 	if atHand {
 		m.Size("leaf", f.Leaf)
-	}
-	if !atHand && !h.given && f.Mat == (Mat{}) {
+	} else if !h.given && f.Mat == (Mat{}) {
 		m.Malformed("leaf", check.Missing, "neither leaf, mat nor content", "a size, or something to carry")
 	}
 	if m.Len() > 0 {
 		return m.finish()
 	}
 	margin := m.matMargin(f.Margin)
-	tab := m.or(f.Tab, in/2, 10*mm)
-
-	// What the leaf carries, and how large that makes it.
-	label, carried := "content", h.content.Size
-	if f.Mat != (Mat{}) {
-		label, carried = "mat", f.Mat.Size
-		if h.given {
-			m.atMost("content.size.w", h.content.Size.W, f.Mat.Size.W, "the mat")
-			m.atMost("content.size.h", h.content.Size.H, f.Mat.Size.H, "the mat")
-		}
-	}
-	leaf := f.Leaf
-	if !atHand {
-		leaf.W = m.sum("leaf width", units.Up, units.T(label, carried.W), units.N(2, "margin", margin)).Length()
-		leaf.H = m.sum("leaf height", units.Up, units.T(label, carried.H), units.N(2, "margin", margin)).Length()
-	} else if h.given || f.Mat != (Mat{}) {
-		if need := carried.Grow(margin); !need.FitsIn(leaf) {
-			if need.W > leaf.W {
-				m.Short("leaf.w", check.TooSmall, m.n, leaf.W, m.r.Up(need.W), "for the "+label+" and the margin")
-			}
-			if need.H > leaf.H {
-				m.Short("leaf.h", check.TooSmall, m.n, leaf.H, m.r.Up(need.H), "for the "+label+" and the margin")
-			}
-		}
-	}
+	leaf := m.flapLeaf(f, h, margin)
 	spine := f.Spine
 	if spine == 0 && f.Over > 2*m.d.paper.Caliper {
 		spine = m.sum("spine", units.Up, units.T("what it closes over", f.Over)).Length()
 	}
-	// u runs away from the hinge, v along it.
-	level := f.Hinge == score.Head || f.Hinge == score.Tail
-	u := leaf.W
-	if level {
-		u = leaf.H
+	tab := m.or(f.Tab, in/2, 10*mm)
+	across := leaf.W
+	if f.level() {
+		across = leaf.H
 	}
-	m.atMost("tab", tab, u, "so that the leaf covers its tab")
+	if f.Tab == 0 {
+		tab = min(tab, across)
+	}
+	m.atMost("tab", tab, across, "so that the leaf covers its tab")
 	if m.Len() > 0 {
 		return m.finish()
 	}
-
-	reach := m.exact("across the hinge", units.T("tab", tab), units.T("spine", spine), units.T("leaf", u))
-	w, tall := reach, m.exact("height", units.T("leaf", leaf.H))
-	if level {
-		m.d.workings = m.d.workings[:len(m.d.workings)-1]
-		w, tall = m.exact("width", units.T("leaf", leaf.W)), reach
-	}
-	blank := units.Size{W: w.Length(), H: tall.Length()}
-	on := hinged(f.Hinge)
-	draw := score.Drawing{Tabs: []score.Tab{{Edge: f.Hinge, Depth: tab}}}
-	draw.Lines = append(draw.Lines, on.line(blank, tab, score.Mountain))
-	if spine > 0 {
-		draw.Lines = append(draw.Lines, on.line(blank, tab+spine, score.Mountain))
-	}
-	at := m.piece("flap", 1, w, tall, draw)
-
-	m.d.closed = leaf
-	m.d.open = leaf
-	if level {
-		m.d.open.H = blank.H
-	} else {
-		m.d.open.W = blank.W
-	}
-	leafOn := units.RectAt(units.Point{}, leaf)
-	m.panel("leaf", at, on.span(blank, tab+spine, tab+spine+u), leafOn)
-	if spine > 0 {
-		m.panel("spine", at, on.span(blank, tab, tab+spine), on.span(leaf, 0, 0))
-	}
-	m.panel("tab", at, on.span(blank, 0, tab), on.span(leaf, 0, tab))
-	m.lay(leafOn, 1)
-	m.lay(on.span(leaf, 0, tab), 1)
+	m.flapPiece(f, leaf, tab, spine)
 	m.carry(0, margin, f.Mat)
 	if m.Len() > 0 {
 		return m.finish()
@@ -146,21 +94,123 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	return m.finish()
 }
 
-func (f Flap) steps(d *Design, t *teller) {
-	p := d.pieces[0]
-	t.say("Cut the flap ").size(p.Blank.Size()).say(".").done(Cut)
-	tellScores(d, t, p)
-	tab, _ := d.Panel("tab")
-	deep := tab.Closed.Size().W
-	if f.Hinge == score.Head || f.Hinge == score.Tail {
-		deep = tab.Closed.Size().H
+// level reports whether the leaf is hinged at the head or the tail.
+func (f Flap) level() bool { return f.Hinge == score.Head || f.Hinge == score.Tail }
+
+// flapLeaf returns the size of the leaf, from what it carries or at hand.
+func (m *maker) flapLeaf(f Flap, h hold, margin units.Length) units.Size {
+	label, carried := "content", h.content.Size
+	if f.Mat != (Mat{}) {
+		label, carried = "mat", f.Mat.Size
+		if h.given {
+			m.atMost("content.size.w", h.content.Size.W, f.Mat.Size.W, "the mat")
+			m.atMost("content.size.h", h.content.Size.H, f.Mat.Size.H, "the mat")
+		}
 	}
-	t.say("Fold the tab, ").len(deep).say(" deep, away from you under the leaf.").done(Fold)
-	if spine, ok := d.Panel("spine"); ok {
-		t.say("Fold the second score the same way, so that a spine of ").len(min(spine.Size().W, spine.Size().H)).say(" stands between tab and leaf.").done(Fold)
+	leaf := f.Leaf
+	if leaf == (units.Size{}) {
+		leaf.W = m.sum("leaf width", units.Up, units.T(label, carried.W), units.N(2, "margin", margin)).Length()
+		leaf.H = m.sum("leaf height", units.Up, units.T(label, carried.H), units.N(2, "margin", margin)).Length()
+		return leaf
 	}
-	tellMat(d, t)
-	t.say("Glue the tab down; the leaf opens from its ").say(f.Hinge.String()).say(" edge.").done(Glue)
+	if h.given || f.Mat != (Mat{}) {
+		need := carried.Grow(margin)
+		if need.W > leaf.W {
+			m.Short("leaf.w", check.TooSmall, m.n, leaf.W, m.r.Up(need.W), "for the "+label+" and the margin")
+		}
+		if need.H > leaf.H {
+			m.Short("leaf.h", check.TooSmall, m.n, leaf.H, m.r.Up(need.H), "for the "+label+" and the margin")
+		}
+	}
+	return leaf
+}
+
+// flapPiece makes the blank, with its panels and layers. It lies with its face
+// up: the leaf's outside, when closed.
+func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
+	u := leaf.W // away from the hinge
+	if f.level() {
+		u = leaf.H
+	}
+	reach := m.exact("across the hinge", units.T("tab", tab), units.T("spine", spine), units.T("leaf", u))
+	var w, tall units.Working
+	if f.level() {
+		w, tall = m.exact("width", units.T("leaf", leaf.W)), reach
+	} else {
+		w, tall = reach, m.exact("height", units.T("leaf", leaf.H))
+	}
+	blank := units.Size{W: w.Length(), H: tall.Length()}
+	on := hinged(f.Hinge)
+	draw := score.Drawing{Tabs: []score.Tab{{Edge: f.Hinge, Depth: tab}}}
+	lines := []score.Line{on.line(blank, tab, score.Mountain)}
+	hinge := flat
+	if spine > 0 {
+		lines = append(lines, on.line(blank, tab+spine, score.Mountain))
+		hinge = upright
+	}
+	draw.Lines = lines
+	at := m.piece("flap", 1, w, tall, draw)
+	p := &m.d.pieces[at]
+	for _, l := range lines {
+		p.folds = append(p.folds, crease{axis: l.Axis, at: l.At, moves: f.Hinge, way: work.Away, end: hinge})
+	}
+	m.d.closed, m.d.open = leaf, leaf
+	if f.level() {
+		m.d.open.H = blank.H
+	} else {
+		m.d.open.W = blank.W
+	}
+	leafOn := units.RectAt(units.Point{}, leaf)
+	m.lay(leafOn, 1)
+	m.lay(on.span(leaf, 0, tab), 1)
+	// Panels are counted from the left or the head.
+	order := []int{len(lines), 1, 0}
+	if f.Hinge == score.Tail || f.Hinge == score.Right {
+		order = []int{0, len(lines) - 1, len(lines)}
+	}
+	m.panel("leaf", at, order[0], on.span(blank, tab+spine, tab+spine+u), leafOn)
+	if spine > 0 {
+		m.panel("spine", at, order[1], on.span(blank, tab, tab+spine), on.span(leaf, 0, 0))
+	}
+	m.panel("tab", at, order[2], on.span(blank, 0, tab), on.span(leaf, 0, tab))
+}
+
+func (f Flap) seen(d *Design, all []seen) []seen {
+	return d.sees(d.sees(all, "leaf, closed", "leaf", false), "leaf, opened", "leaf", true)
+}
+
+// The tab is glued under the leaf. A flap with a spine is glued as it lies
+// opened, its face down, and closes over what is thick.
+func (f Flap) steps(d *Design, o *order) {
+	flap := o.one(0, 0)
+	folds := d.pieces[0].folds
+	leaf, tab := d.panels[0], d.panels[len(d.panels)-1]
+	spined := len(folds) > 1
+	mount := func() {
+		on, offset := o.on(0, 0), units.Point{}
+		if spined { // it still lies flat, its face up
+			offset = leaf.Blank.Min
+		}
+		o.mountMat(on, offset)
+		o.mount(on, offset)
+	}
+	fix := work.Fix{What: flap, Panel: work.All, At: at(0, 0), Areas: []units.Rect{tab.Blank}, Size: d.closed}
+	o.fold(flap, folds...)
+	if !spined {
+		o.base(fix)
+		o.dry("the tab", flap)
+		mount()
+		return
+	}
+	mount()
+	o.do(work.TaskLay, work.TurnOver{What: flap})
+	fix.What.Name = "tab of the flap"
+	fix.Panel, fix.Up, fix.At, fix.Size = tab.number, score.Back, at(tab.Closed.Min.X, tab.Closed.Min.Y), tab.Closed.Size()
+	if f.level() { // turned over left to right, its leaf still lies the wrong way
+		fix.Quarters = 2
+	}
+	o.base(fix)
+	o.dry("the tab", flap)
 }
 
 // hinged maps distances from a hinge to places on a rectangle.

@@ -1,8 +1,7 @@
 package pocket
 
 import (
-	"slices"
-
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -87,7 +86,7 @@ func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) {
 		m.Size("strip", s.Strip)
 	}
 	if s.Front != 0 && (s.StandOut != 0 || s.Depth != Share{}) {
-		m.Malformed("front", check.Conflict, m.text(s.Front)+" and a depth or standOut", "one of the two")
+		m.Malformed("front", check.Conflict, m.text(s.Front)+" and a depth or standout", "one of the two")
 	}
 	switch {
 	case scored && !atHand:
@@ -176,7 +175,7 @@ func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
 	p := stripPanels{flap: s.Flap, base: s.Base, front: s.Front, hem: s.Hem}
 	p.spine = m.spineFor(s, h)
 	if d.standOut > 0 {
-		m.Malformed("standOut", check.Conflict, "no content", "a content that stands out, or a depth")
+		m.Malformed("standout", check.Conflict, "no content", "a content that stands out, or a depth")
 		return p
 	}
 	if p.hem == 0 && (p.flap == 0 || p.base == 0 || p.front == 0) {
@@ -206,7 +205,7 @@ func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
 	m.stripDefaults(s, &p, d, 0)
 	if s.Hem == 0 { // the hem takes what is left
 		p.hem = s.Strip.W - p.flap - p.spine - p.base - p.front
-		m.d.workings = append(m.d.workings, m.ledger.Sum("hem", m.exactRuler(), units.Nearest, units.T("strip", s.Strip.W),
+		m.d.workings = append(m.d.workings, m.ledger.Sum("hem", m.n.Exact(), units.Nearest, units.T("strip", s.Strip.W),
 			units.N(-1, "flap", p.flap), units.N(-1, "spine", p.spine), units.N(-1, "base", p.base), units.N(-1, "pocket front", p.front)))
 		m.room("strip.w", s.Strip.W, p.hem, "for flap, base, front and hem")
 	} else {
@@ -215,120 +214,212 @@ func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
 	return p
 }
 
+// stripHeight returns the working of the strip's height, along the mouth.
+func (m *maker) stripHeight(s FoldedStrip, h hold, glue units.Length) units.Working {
+	terms := []units.Term{units.T("content", h.content.Size.H), units.T("ease", h.ease.W), units.T("thickness", h.walls), units.N(2, "glue", glue)}
+	if s.Strip.H == 0 {
+		return m.sum("strip height", units.Up, terms...)
+	}
+	if h.given {
+		if need := m.exact("height needed", terms...).Length(); s.Strip.H < need {
+			m.Short("strip.h", check.TooSmall, m.n, s.Strip.H, m.r.Up(need), "for the content with ease and the glue at head and tail")
+		}
+	}
+	return m.exact("strip height", units.T("strip", s.Strip.H))
+}
+
+// A stripSize is a folded strip worked out: its panels, its sizes, and where its
+// panels end, counted from the flap's end.
+type stripSize struct {
+	stripPanels
+	height, glue, clear units.Length
+	long, tall          units.Working
+	x                   [6]units.Length
+	right               bool // it opens to the right
+}
+
+// on places what is counted from the flap's end on the blank.
+func (s *stripSize) on(r units.Rect) units.Rect {
+	if s.right {
+		return mirrored(r, s.long.Length())
+	}
+	return r
+}
+
+// part returns panel i of flap, spine, base, front and hem on the blank.
+func (s *stripSize) part(i int) units.Rect {
+	return s.on(rect(s.x[i], 0, s.x[i+1]-s.x[i], s.height))
+}
+
 // stripLay makes piece, panels, places and layers of a strip that folds.
 func (m *maker) stripLay(s FoldedStrip, h hold, p stripPanels, glue units.Length) {
-	// Along the mouth, from head to tail.
-	var tall units.Working
-	switch {
-	case s.Strip.H != 0:
-		tall = m.exact("strip height", units.T("strip", s.Strip.H))
-		if h.given {
-			need := m.sum("height needed", units.Up, units.T("content", h.content.Size.H), units.T("ease", h.ease.W),
-				units.T("thickness", h.walls), units.N(2, "glue", glue)).Length()
-			if s.Strip.H < need {
-				m.Short("strip.h", check.TooSmall, m.n, s.Strip.H, need, "for the content with ease and the glue at head and tail")
-			}
-		}
-	default:
-		tall = m.sum("strip height", units.Up, units.T("content", h.content.Size.H), units.T("ease", h.ease.W),
-			units.T("thickness", h.walls), units.N(2, "glue", glue))
-	}
-	height := tall.Length()
-	long := m.exact("strip length", units.T("flap", p.flap), units.T("spine", p.spine), units.T("base", p.base),
+	size := stripSize{stripPanels: p, glue: glue, right: s.OpensRight, tall: m.stripHeight(s, h, glue)}
+	height := size.tall.Length()
+	size.height = height
+	size.long = m.exact("strip length", units.T("flap", p.flap), units.T("spine", p.spine), units.T("base", p.base),
 		units.T("pocket front", p.front), units.T("hem", p.hem))
-	clear := m.exact("clear mouth", units.T("strip height", height), units.N(-2, "glue", glue)).Length()
-	most := units.Size{W: p.base - h.ease.H, H: clear - h.ease.W - h.walls}
-	base := "base"
-	if s.Scores != [4]units.Length{} {
-		base = "scores"
-	}
+	size.clear = m.exact("clear mouth", units.T("strip height", height), units.N(-2, "glue", glue)).Length()
+	size.x = [6]units.Length{0, p.flap, p.flap + p.spine, p.flap + p.spine + p.base, size.long.Length() - p.hem, size.long.Length()}
+	most := units.Size{W: p.base - h.ease.H, H: size.clear - h.ease.W - h.walls}
 	m.room("strip.h", height, most.H, "for the glue, the ease and something to hold")
-	switch {
-	case h.given && most.W < h.content.Size.W:
-		m.Short(base, check.TooSmall, m.n, p.base, m.r.Up(h.content.Size.W+h.ease.H), "for the content with ease")
-	case most.W < units.Shortest:
-		m.Short(base, check.TooSmall, m.n, p.base, m.r.Up(h.ease.H+units.Shortest), "for the ease and something to hold")
-	}
+	m.stripBase(s, h, p, most)
 	if m.Len() > 0 {
 		return
 	}
-
-	// The blank as it lies when the flap is at the left; all folds turn
-	// towards the face.
-	x := [6]units.Length{0, p.flap, p.flap + p.spine, p.flap + p.spine + p.base, long.Length() - p.hem, long.Length()}
-	on := func(r units.Rect) units.Rect { return r }
-	if s.OpensRight {
-		on = func(r units.Rect) units.Rect { return mirrored(r, long.Length()) }
-	}
-	part := func(i int) units.Rect { return on(rect(x[i], 0, x[i+1]-x[i], height)) }
-	draw := score.Drawing{Lines: make([]score.Line, 0, 4), Glue: make([]score.Glue, 0, 5)}
-	for i := 4; i >= 1; i-- { // in the order of folding: hem, front, flap
-		if i == 2 && p.spine == 0 {
-			continue
-		}
-		at := x[i]
-		if s.OpensRight {
-			at = long.Length() - at
-		}
-		draw.Lines = append(draw.Lines, score.Line{Axis: score.Upright, At: at, Fold: score.Valley})
-	}
-	draw.Glue = append(draw.Glue, score.Glue{Area: part(4)})
-	// What the hem leaves of the front is glued to the base by the front's
-	// face, the rest by the hem's back.
-	bare := p.front - p.hem
-	for _, y := range [...]units.Length{0, height - glue} {
-		if bare > 0 {
-			draw.Glue = append(draw.Glue, score.Glue{Area: on(rect(x[3], y, bare, glue))})
-		}
-		draw.Glue = append(draw.Glue, score.Glue{Area: on(rect(x[4], y, p.hem, glue)), Side: score.Back})
-	}
-	m.stripNotch(s.Notch, &draw, on, x[4], p, height, clear)
-	at := m.piece("strip", 1, long, tall, draw)
-
-	wide := max(p.base, p.flap)
-	m.d.closed = units.Size{W: wide, H: height}
+	m.d.closed = units.Size{W: max(p.base, p.flap), H: height}
 	m.d.open = units.Size{W: p.flap + p.spine + p.base, H: height}
-	m.panel("flap", at, part(0), rect(0, 0, p.flap, height))
-	if p.spine > 0 {
-		m.panel("spine", at, part(1), rect(0, 0, 0, height))
-	}
-	m.panel("base", at, part(2), rect(0, 0, p.base, height))
-	m.panel("pocket front", at, part(3), rect(p.base-p.front, 0, p.front, height))
-	m.panel("hem", at, part(4), rect(p.base-p.front, 0, p.hem, height))
-	m.lay(rect(0, 0, p.flap, height), 1)
-	m.lay(rect(0, 0, p.base, height), 1)
-	m.lay(rect(p.base-p.front, 0, p.front, height), 1)
-	m.lay(rect(p.base-p.front, 0, p.hem, height), 1)
+	m.stripPiece(s.Notch, &size)
 	place := rect(p.base-most.W, (height - most.H).Half(units.Down), most.W, most.H)
-	in := m.hasPlace(place, units.Size{W: p.base, H: clear}, most, h.capacity(), h.count)
+	in := m.hasPlace(place, units.Size{W: p.base, H: size.clear}, most, h.capacity(), h.count)
 	in.Mouth, in.Hidden = score.Left, true // under the flap
 	m.fill(place, h.filling())
 	m.warnThick(h)
 	if s.OpensRight {
 		m.mirror()
 	}
+	if m.Len() > 0 {
+		return
+	}
 	m.carry(0, m.matMargin(s.Margin), s.Mat)
 	m.warnFold(p.spine, h.stack+2*m.d.paper.Caliper)
 }
 
-// stripNotch cuts a notch through the fold between front and hem, at x.
-func (m *maker) stripNotch(n Notch, draw *score.Drawing, on func(units.Rect) units.Rect, x units.Length, p stripPanels, height, clear units.Length) {
-	if n == (Notch{}) || n.None && n.Width == 0 && n.Depth == 0 {
+// stripBase checks that the base takes what is held.
+func (m *maker) stripBase(s FoldedStrip, h hold, p stripPanels, most units.Size) {
+	need, what := h.content.Size.W+h.ease.H, "for the content with ease"
+	switch {
+	case h.given && most.W < h.content.Size.W:
+	case most.W < units.Shortest:
+		need, what = h.ease.H+units.Shortest, "for the ease and something to hold"
+	default:
 		return
+	}
+	need = m.r.Up(need)
+	switch {
+	case s.Scores != [4]units.Length{}:
+		m.Impossible("scores", check.TooSmall, "a base of "+m.text(p.base), "a base of at least "+m.text(need)+" "+what)
+	case s.Base == 0:
+		m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.r.Up(s.Strip.W+3*(need-p.base)), what)
+	default:
+		m.Short("base", check.TooSmall, m.n, p.base, need, what)
+	}
+}
+
+// stripPiece makes the blank as it lies when the flap is at the left, or at the
+// right; all folds turn towards the face.
+func (m *maker) stripPiece(n Notch, s *stripSize) {
+	outer := [2]score.Edge{score.Right, score.Left} // of the hem and of the flap
+	if s.right {
+		outer = [2]score.Edge{score.Left, score.Right}
+	}
+	draw := score.Drawing{Lines: make([]score.Line, 0, 4), Glue: make([]score.Glue, 0, 5)}
+	folds := make([]crease, 0, 4)
+	for i := 4; i >= 1; i-- { // in the order of folding: hem, front, flap
+		if i == 2 && s.spine == 0 {
+			continue
+		}
+		at := s.x[i]
+		if s.right {
+			at = s.long.Length() - at
+		}
+		f := crease{axis: score.Upright, at: at, moves: outer[0]}
+		if i <= 2 {
+			f.moves = outer[1]
+			if f.end = closing; s.spine > 0 {
+				f.end = upright
+			}
+		}
+		draw.Lines = append(draw.Lines, score.Line{Axis: score.Upright, At: at, Fold: score.Valley})
+		folds = append(folds, f)
+	}
+	cut := m.stripNotch(n, &draw, s)
+	for _, r := range around(s.part(4), cut) {
+		draw.Glue = append(draw.Glue, score.Glue{Area: r})
+	}
+	// What the hem leaves of the front is glued to the base by the front's
+	// face, the rest by the hem's back.
+	bare := s.front - s.hem
+	for _, y := range [...]units.Length{0, s.height - s.glue} {
+		if bare > 0 {
+			draw.Glue = append(draw.Glue, score.Glue{Area: s.on(rect(s.x[3], y, bare, s.glue))})
+		}
+		draw.Glue = append(draw.Glue, score.Glue{Area: s.on(rect(s.x[4], y, s.hem, s.glue)), Side: score.Back})
+	}
+	at := m.piece("strip", 1, s.long, s.tall, draw)
+	m.d.pieces[at].folds = folds
+	m.stripPanels(at, s, len(folds))
+}
+
+// stripPanels adds the panels as they lie when the flap is at the left, and
+// their layers.
+func (m *maker) stripPanels(at int, s *stripSize, folds int) {
+	number := func(i int) int { // of the panel on the blank, from the left
+		if s.spine == 0 && i > 0 {
+			i--
+		}
+		if s.right {
+			i = folds - i
+		}
+		return i
+	}
+	add := func(name string, i int, closed units.Rect) {
+		m.panel(name, at, number(i), s.part(i), closed)
+		m.lay(closed, 1)
+	}
+	add("flap", 0, rect(0, 0, s.flap, s.height))
+	if s.spine > 0 {
+		add("spine", 1, rect(0, 0, 0, s.height))
+	}
+	add("base", 2, rect(0, 0, s.base, s.height))
+	add("pocket front", 3, rect(s.base-s.front, 0, s.front, s.height))
+	add("hem", 4, rect(s.base-s.front, 0, s.hem, s.height))
+}
+
+func (s FoldedStrip) seen(d *Design, all []seen) []seen {
+	all = d.sees(d.sees(all, "flap, closed", "flap", false), "flap, opened", "flap", true)
+	return d.sees(d.sees(all, "pocket front", "pocket front", false), "base beside the pocket", "base", false)
+}
+
+// stripNotch cuts a notch through the fold between front and hem, and returns
+// what is cut out.
+func (m *maker) stripNotch(n Notch, draw *score.Drawing, s *stripSize) units.Rect {
+	if n == (Notch{}) || n.None && n.Width == 0 && n.Depth == 0 {
+		return units.Rect{}
 	}
 	if n.None {
 		m.Malformed("notch", check.Conflict, "no notch of "+m.text(n.Width)+" x "+m.text(n.Depth), "one of the two")
-		return
+		return units.Rect{}
 	}
 	ok := m.Length("notch.width", n.Width)
 	ok = m.Length("notch.depth", n.Depth) && ok
-	ok = ok && m.atMost("notch.width", n.Width, clear, "the clear mouth")
-	ok = ok && m.atMost("notch.depth", n.Depth, min(p.hem, m.r.Down(p.front.Half(units.Down))), "the hem, and half the depth of the pocket")
+	ok = ok && m.atMost("notch.width", n.Width, s.clear, "the clear mouth")
+	ok = ok && m.atMost("notch.depth", n.Depth, min(s.hem, m.r.Down(s.front.Half(units.Down))), "the hem, and half the depth of the pocket")
 	if !ok {
-		return
+		return units.Rect{}
 	}
-	area := on(rect(x-n.Depth, (height - n.Width).Half(units.Down), 2*n.Depth, n.Width))
+	area := s.on(rect(s.x[4]-n.Depth, (s.height - n.Width).Half(units.Down), 2*n.Depth, n.Width))
 	draw.CutOuts = append(draw.CutOuts, score.CutOut{Area: area, Radius: min(n.Depth, n.Width.Half(units.Down))})
+	return area
+}
+
+// around returns what is left of a rectangle round a hole in its middle.
+func around(r, hole units.Rect) []units.Rect {
+	hole = hole.Intersect(r)
+	if hole.Empty() {
+		return []units.Rect{r}
+	}
+	var left []units.Rect
+	for _, part := range [...]units.Rect{
+		{Min: r.Min, Max: units.Point{X: r.Max.X, Y: hole.Min.Y}},
+		{Min: units.Point{X: r.Min.X, Y: hole.Min.Y}, Max: units.Point{X: hole.Min.X, Y: hole.Max.Y}},
+		{Min: units.Point{X: hole.Max.X, Y: hole.Min.Y}, Max: units.Point{X: r.Max.X, Y: hole.Max.Y}},
+		{Min: units.Point{X: r.Min.X, Y: hole.Max.Y}, Max: r.Max},
+	} {
+		if !part.Empty() {
+			left = append(left, part)
+		}
+	}
+	return left
 }
 
 // warnFold warns where the flap turns round more than one score can take: a
@@ -345,49 +436,48 @@ func (m *maker) warnFold(spine, stack units.Length) {
 	}
 }
 
-func (s FoldedStrip) steps(d *Design, t *teller) {
-	p := d.pieces[0]
-	t.say("Cut the strip ").size(p.Blank.Size()).say(".").done(Cut)
-	from, side := "left", "left"
-	if s.OpensRight {
-		from, side = "right", "right"
-	}
-	width := p.Blank.Size().W
-	var at []units.Length
-	for _, l := range p.Blank.Lines() {
-		if s.OpensRight {
-			at = append(at, width-l.At)
-		} else {
-			at = append(at, l.At)
+func (s FoldedStrip) steps(d *Design, o *order) {
+	strip, p := o.one(0, 0), d.pieces[0]
+	front, base := o.on(0, 0), o.on(0, 0)
+	front.Name, base.Name = "pocket front", "base"
+	hem := d.panel("hem")
+	var toFront, toBase, byHem []units.Rect
+	for _, g := range p.Blank.Glue() {
+		switch {
+		case g.Side == score.Back:
+			byHem = append(byHem, g.Area)
+		case g.Area.In(hem.Blank):
+			toFront = append(toFront, g.Area)
+		default:
+			toBase = append(toBase, g.Area)
 		}
 	}
-	slices.Reverse(at)
-	for _, c := range p.Blank.CutOuts() {
-		t.say("Cut out a rounded notch ").size(c.Area.Size()).say(", its middle at ").len(c.Area.Min.X + c.Area.Size().W.Half(units.Down)).say(" from the left edge.").done(Cut)
-	}
-	t.say("Score it at ").list(at).say(" from the ").say(from).say(" edge, which is the flap's.")
-	tellLight(d, t)
-	t.done(Score)
-	hem, _ := d.Panel("hem")
-	front, _ := d.Panel("pocket front")
-	flap, _ := d.Panel("flap")
-	base, _ := d.Panel("base")
-	t.say("Fold the hem, ").len(hem.Size().W).say(" wide, towards you on to the pocket front.").done(Fold)
-	t.say("Glue the hem down.").done(Glue)
-	t.say("Fold the pocket front, ").len(front.Size().W).say(" wide, towards you over the base of ").len(base.Size().W).say(".").done(Fold)
-	t.say("Glue it down along head and tail, ").len((base.Size().H - d.places[0].Clear.H).Half(units.Down)).
-		say(" wide; the mouth, ").len(d.places[0].Clear.H).say(" clear, faces the flap.").done(Glue)
-	t.say("Fold the flap, ").len(flap.Size().W).say(" wide, towards you over the pocket; it opens to the ").say(side).say(".").done(Fold)
-	tellMat(d, t)
-	t.say("Closed it measures ").size(d.closed).say(".").done(Fit)
-}
-
-// tellMat tells how a mat is laid on.
-func tellMat(d *Design, t *teller) {
-	for _, p := range d.pieces {
-		if p.Name == "mat" {
-			t.say("Cut the mat ").size(p.Blank.Size()).say(".").done(Cut)
-			t.say("Glue the mat to the middle of the ").say(d.panels[d.carrier-1].Name).say(".").done(Glue)
+	o.fold(strip, p.folds[0])
+	o.stick(strip, score.Face, front, toFront...)
+	o.dry("the hem", strip)
+	o.fold(strip, p.folds[1])
+	o.stick(strip, score.Face, base, toBase...)
+	o.stick(strip, score.Back, base, byHem...)
+	o.dry("the pocket front", strip)
+	flap := d.panel("flap")
+	if _, ok := o.matPiece(); ok {
+		// It lies on the outside of the flap, which is its back.
+		offset := units.Point{X: -flap.Closed.Min.X}
+		if !s.OpensRight {
+			offset.X += d.open.W - flap.Size().W
 		}
+		o.do(work.TaskLay, work.TurnOver{What: strip})
+		o.mountMat(o.on(0, 0), offset)
+		o.do(work.TaskLay, work.TurnOver{What: strip})
+	}
+	o.fold(strip, p.folds[2:]...)
+	lies, on := d.panel("base"), strip
+	on.Name = "base of the strip"
+	o.base(work.Fix{What: on, Panel: lies.number, At: at(lies.Closed.Min.X, 0), Areas: []units.Rect{lies.Blank}, Size: lies.Size()})
+	o.dry("the strip", strip)
+	o.insert()
+	if last := p.folds[2]; last.end == closing { // over a spine it stands by itself
+		last.end = flat
+		o.fold(strip, last)
 	}
 }

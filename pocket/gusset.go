@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -33,9 +34,12 @@ type Gusset struct {
 	Opening units.Length
 	// Half is the width of a half panel; 0 is half the opening, but at least
 	// 1/4 in or 6 mm (common practice, no published source).
-	Half  units.Length
-	Tab   units.Length // glue tabs of side gussets, or the glued sides with a foot gusset; 0 is 3/8 in or 10 mm
-	Place units.Size   // room at hand for the pocket and what stands out; zero takes what is needed
+	Half units.Length
+	// Tab is the depth of the glue tabs of side gussets, no more than a half
+	// panel, or the width of the glued sides with a foot gusset; 0 is 3/8 in or
+	// 10 mm, or a half panel where that is less.
+	Tab   units.Length
+	Place units.Size // room at hand for the pocket and what stands out; zero takes what is needed
 	Notch Notch
 }
 
@@ -46,7 +50,9 @@ func (g Gusset) Name() string { return "gusset pocket" }
 type fan struct{ opening, half, tab units.Length }
 
 // fan checks the fields that gussets share and works out how far they open.
-func (m *maker) fan(h hold, opening, half, tab units.Length) fan {
+// Where a leaf is glued to a half panel along glue beside the outer fold, that
+// half panel is free by so much less: see [opensTo].
+func (m *maker) fan(h hold, opening, half, tab, glue units.Length) fan {
 	ok := m.Allowance("opening", opening)
 	ok = m.Allowance("half", half) && ok
 	ok = m.Allowance("tab", tab) && ok
@@ -57,8 +63,8 @@ func (m *maker) fan(h hold, opening, half, tab units.Length) fan {
 	least := m.or(0, in/4, 6*mm)
 	switch {
 	case f.opening != 0:
-	case !h.given && f.half != 0:
-		f.opening = 2 * f.half
+	case f.half != 0:
+		f.opening = max(opensTo(f.half, glue), h.stack)
 	case !h.given:
 		f.opening = 2 * least
 	default:
@@ -67,13 +73,23 @@ func (m *maker) fan(h hold, opening, half, tab units.Length) fan {
 	if f.opening < h.stack {
 		m.Short("opening", check.TooSmall, m.n, f.opening, m.r.Up(h.stack), "for the contents")
 	}
+	need := halfFor(f.opening, glue)
 	if f.half == 0 {
-		f.half = max(least, m.share("half panel", Share{1, 2}, units.Up, units.T("opening", f.opening)).Length())
+		f.half = max(least, m.sum("half panel", units.Up, units.T("least that opens so far", need)).Length())
 	}
-	if f.opening > 2*f.half {
-		m.Short("half", check.TooSmall, m.n, f.half, m.r.Up(f.opening.Half(units.Up)), "to open to "+m.text(f.opening))
+	if f.half < need {
+		m.Short("half", check.TooSmall, m.n, f.half, m.r.Up(need), "to open to "+m.text(f.opening))
 	}
 	return f
+}
+
+// tabClear keeps the tabs of gussets clear of the contents: they are no deeper
+// than a half panel.
+func (m *maker) tabClear(f *fan, given units.Length) {
+	if given == 0 {
+		f.tab = min(f.tab, f.half)
+	}
+	m.atMost("tab", f.tab, f.half, "a half panel, so that it stays clear of the contents")
 }
 
 // Design works the pocket out. With side gussets, clear width = leaf − 2 w,
@@ -85,16 +101,14 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 	if g.At > FootGusset {
 		m.Malformed("at", check.Unknown, itoa(int(g.At)), "side gussets or a foot gusset")
 	}
-	atHand := g.Place != units.Size{}
-	if atHand {
-		m.Size("place", g.Place)
-	} else if !h.given {
-		m.Malformed("content", check.Missing, "neither content nor place", "a content to hold or a place to fill")
-	}
+	m.place(h, g.Place)
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	f := m.fan(h, g.Opening, g.Half, g.Tab)
+	f := m.fan(h, g.Opening, g.Half, g.Tab, 0)
+	if g.At == SideGussets {
+		m.tabClear(&f, g.Tab)
+	}
 	if m.Len() > 0 {
 		return m.finish()
 	}
@@ -112,52 +126,103 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 	w, tall, d := l.width, l.height, l.depth
-	if g.At == SideGussets && !m.atMost("tab", f.tab, w.Half(units.Down), "half the leaf") {
-		return m.finish()
-	}
-	width := m.exact("leaf width", units.T("leaf", w))
-	high := m.exact("sheet height", units.T("back", tall), units.N(2, "half of the foot", foot), units.T("front", d))
-	draw := score.Drawing{Lines: []score.Line{{Axis: score.Level, At: tall, Fold: score.Valley}}}
-	if foot > 0 {
-		draw.Lines = append(draw.Lines,
-			score.Line{Axis: score.Level, At: tall + foot, Fold: score.Mountain},
-			score.Line{Axis: score.Level, At: tall + 2*foot, Fold: score.Valley})
-	}
-	if g.At == FootGusset {
-		draw.Glue = []score.Glue{
-			{Area: rect(0, tall+2*foot, f.tab, d)}, {Area: rect(w-f.tab, tall+2*foot, f.tab, d)},
-		}
-	}
-	m.notch(g.Notch, &draw, score.Tail, (w - l.clear.W).Half(units.Down), l.clear.W, d)
-	at := m.piece("back and front", 1, width, high, draw)
 	m.d.closed, m.d.open = units.Size{W: w, H: tall}, units.Size{W: w, H: tall}
-	m.d.half = f.half
-	back, front := rect(0, 0, w, tall), rect(0, tall-d, w, d)
-	m.panel("back", at, rect(0, 0, w, tall), back)
-	m.panel("front", at, rect(0, tall+2*foot, w, d), front)
-	m.lay(back, 1)
-	m.lay(front, 1)
-	m.lay(rect(0, tall-foot, w, foot), 2)
+	m.d.half, m.d.opens = f.half, 2*f.half
+	if foot > 0 {
+		m.d.opens = min(m.d.opens, 2*foot)
+	} else {
+		m.d.opens = min(m.d.opens, f.opening)
+	}
+	m.gussetSheet(g, l, f, foot)
 	if g.At == SideGussets {
-		// They end where the foot's fold stands up.
-		d := d - foot
-		strip := m.exact("gusset width", units.N(2, "half panel", f.half), units.N(2, "tab", f.tab))
-		deep := m.exact("gusset height", units.T("depth", l.depth), units.N(-1, "half of the foot", foot))
-		at := m.piece("side gusset", 2, strip, deep, score.Drawing{
-			Lines: []score.Line{
-				{Axis: score.Upright, At: f.tab, Fold: score.Mountain},
-				{Axis: score.Upright, At: f.tab + f.half, Fold: score.Valley},
-				{Axis: score.Upright, At: f.tab + 2*f.half, Fold: score.Mountain},
-			},
-			Tabs: []score.Tab{{Edge: score.Left, Depth: f.tab}, {Edge: score.Right, Depth: f.tab}},
-		})
-		m.panel("half panel", at, rect(f.tab, 0, f.half, d), rect(0, tall-l.depth, f.half, d))
-		m.layGussets(w, tall-l.depth, d, f, 2)
+		m.sideGussets(l, f, foot)
 	}
 	m.hasPlace(l.at, l.clear, l.most, f.opening, h.count)
 	m.fill(l.at, fullOf(h, f))
 	m.warnGrip(g.Notch, l.most.H, d)
 	return m.finish()
+}
+
+// gussetSheet makes back and front from one sheet, with the foot between them.
+func (m *maker) gussetSheet(g Gusset, l leaf, f fan, foot units.Length) {
+	w, tall, d := l.width, l.height, l.depth
+	width := m.exact("leaf width", units.T("leaf", w))
+	high := m.exact("sheet height", units.T("back", tall), units.N(2, "half of the foot", foot), units.T("front", d))
+	draw := score.Drawing{Lines: append(make([]score.Line, 0, 3), score.Line{Axis: score.Level, At: tall, Fold: score.Valley})}
+	folds := append(make([]crease, 0, 6), crease{axis: score.Level, at: tall, moves: score.Tail})
+	if foot > 0 {
+		draw.Lines = append(draw.Lines,
+			score.Line{Axis: score.Level, At: tall + foot, Fold: score.Mountain},
+			score.Line{Axis: score.Level, At: tall + 2*foot, Fold: score.Valley})
+		folds = append(folds,
+			crease{axis: score.Level, at: tall + foot, moves: score.Tail},
+			crease{axis: score.Level, at: tall + 2*foot, moves: score.Tail})
+	}
+	if g.At == FootGusset {
+		// Each half panel is glued to the leaf that it lies on, so that neither
+		// side is open at the foot: the first to the back, the second by the
+		// front's own edge, whose rest meets the back.
+		for _, x := range [...]units.Length{0, w - f.tab} {
+			draw.Glue = append(draw.Glue,
+				score.Glue{Area: rect(x, tall, f.tab, foot)}, score.Glue{Area: rect(x, tall+2*foot, f.tab, d)})
+		}
+	}
+	m.notch(g.Notch, &draw, score.Tail, (w - l.clear.W).Half(units.Down), l.clear.W, d)
+	at := m.piece("back and front", 1, width, high, draw)
+	p := &m.d.pieces[at]
+	p.folds = folds
+	back, front := rect(0, 0, w, tall), rect(0, tall-d, w, d)
+	m.lay(back, 1)
+	m.lay(front, 1)
+	m.lay(rect(0, tall-foot, w, foot), 2)
+	m.panel("back", at, 0, rect(0, 0, w, tall), back)
+	last := m.panel("front", at, len(folds), rect(0, tall+2*foot, w, d), front)
+	if g.At == SideGussets {
+		last.lift = 5 - len(folds) // at the sides it lies on two tabs and two half panels
+	}
+}
+
+func (g Gusset) seen(d *Design, all []seen) []seen {
+	all = d.sees(d.sees(all, "pocket front", "front", false), "back above the front", "back", false)
+	if g.At == SideGussets { // the outer sides of the half panels
+		all = d.sees(all, "gussets", "half panel", false)
+	}
+	return all
+}
+
+// sideGussets makes the two gussets at the sides. They end where the foot's
+// fold stands up.
+func (m *maker) sideGussets(l leaf, f fan, foot units.Length) {
+	d := l.depth - foot
+	strip := m.exact("gusset width", units.N(2, "half panel", f.half), units.N(2, "tab", f.tab))
+	deep := m.exact("gusset height", units.T("depth", l.depth), units.N(-1, "half of the foot", foot))
+	at := m.piece("side gusset", 2, strip, deep, score.Drawing{
+		Lines: []score.Line{
+			{Axis: score.Upright, At: f.tab + f.half, Fold: score.Valley},
+			{Axis: score.Upright, At: f.tab + 2*f.half, Fold: score.Mountain},
+			{Axis: score.Upright, At: f.tab, Fold: score.Mountain},
+		},
+		Tabs: []score.Tab{{Edge: score.Left, Depth: f.tab}, {Edge: score.Right, Depth: f.tab}},
+	})
+	// The second half panel is turned over the first; then its tab over it,
+	// and the other tab under the first.
+	before := m.d.pieces[at-1].folds // with room for these
+	m.d.pieces[at].folds = append(before,
+		crease{axis: score.Upright, at: f.tab + f.half, moves: score.Right},
+		crease{axis: score.Upright, at: f.tab + 2*f.half, moves: score.Right},
+		crease{axis: score.Upright, at: f.tab, moves: score.Left, way: work.Away},
+	)[len(before):]
+	m.layGussets(l.width, l.height-l.depth, d, f, 2)
+	for side := range 2 {
+		for i := range 2 {
+			closed := rect(0, l.height-l.depth, f.half, d)
+			if side == 1 {
+				closed = mirrored(closed, l.width)
+			}
+			half := m.panel("half panel", at, 1+i, rect(f.tab+times(i, f.half), 0, f.half, d), closed)
+			half.Copy, half.lift = side, 1 // on the back
+		}
+	}
 }
 
 // fullOf returns how thick the contents of a full gusset pocket are.
@@ -253,20 +318,70 @@ func (m *maker) leaf(w leafWish) leaf {
 	return l
 }
 
-func (g Gusset) steps(d *Design, t *teller) {
-	for _, p := range d.pieces {
-		cutPiece(t, p)
-		cutNotches(t, p)
-		tellScores(d, t, p)
-	}
-	front, _ := d.Panel("front")
+func (g Gusset) steps(d *Design, o *order) {
+	sheet, front := o.one(0, 0), d.panels[1]
+	back := o.on(0, 0)
+	back.Name = "back"
+	p := d.pieces[0]
 	if g.At == FootGusset {
-		t.say("Fold the two half panels of ").len(d.half).say(" inwards at the foot, so that the front, ").len(front.Size().H).say(" deep, lies on the back.").done(Fold)
-		t.say("Glue the front down along both sides and leave the head open.").done(Glue)
+		half := d.half
+		y := front.Blank.Min.Y - 2*half
+		var halves, fronts []units.Rect
+		for _, a := range glueOf(p.Blank) {
+			if a.Min.Y == y {
+				halves = append(halves, a)
+			} else {
+				fronts = append(fronts, a)
+			}
+		}
+		o.fold(sheet, p.folds[0])
+		o.stick(sheet, score.Face, back, halves...)
+		o.dry("the foot", sheet)
+		o.fold(sheet, p.folds[1:]...)
+		o.stick(sheet, score.Face, back, fronts...)
 	} else {
-		t.say("Fold each side gusset along its middle, the fold inwards, and its tabs outwards.").done(Fold)
-		t.say("Fold the front, ").len(front.Size().H).say(" deep, up over the back, the foot's middle standing inwards where it has one.").done(Fold)
-		t.say("Glue the tabs of the gussets inside the edges of back and front.").done(Glue)
+		gusset := d.pieces[1]
+		o.fold(o.all(1), gusset.folds...)
+		top := d.closed.H - front.Closed.Size().H
+		size := d.panels[2].Closed.Size()
+		tab, _ := tabsOf(gusset.Blank)
+		for side := range 2 {
+			// Its outer edge, with the tabs' folds, is the drawing's left one.
+			lies := work.Fix{What: o.one(1, side), On: back, At: work.At{Across: score.Left, Along: score.Head, Y: top},
+				Areas: []units.Rect{tab}, Size: units.Size{W: max(size.W, tab.Size().W), H: size.H}}
+			if side == 1 {
+				lies.At.Across, lies.Quarters = score.Right, 2
+			}
+			o.fix(whole(lies))
+		}
+		o.dry("the gussets", sheet, o.all(1))
+		o.fold(sheet, p.folds...)
+		on := o.on(0, 0)
+		on.Name = "front"
+		for side := range 2 {
+			_, tab := tabsOf(gusset.Blank)
+			o.stick(o.one(1, side), score.Face, on, tab)
+		}
 	}
-	t.say("It opens to ").len(2 * d.half).say("; the clear width is ").len(d.places[0].Clear.W).say(".").done(Fit)
+	all := []work.Thing{sheet}
+	if g.At == SideGussets {
+		all = append(all, o.all(1))
+	}
+	o.dry("the pocket", all...)
+	o.base(whole(work.Fix{What: sheet, At: at(0, 0), Size: d.closed}))
+	o.dry("the pocket", sheet)
+	o.insert()
+}
+
+// tabsOf returns the areas of the tabs at the left and the right end of a
+// strip.
+func tabsOf(b score.Blank) (left, right units.Rect) {
+	for _, t := range b.Tabs() {
+		if t.Edge == score.Left {
+			left = t.Area(b.Size())
+		} else {
+			right = t.Area(b.Size())
+		}
+	}
+	return left, right
 }

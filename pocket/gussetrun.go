@@ -1,9 +1,9 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
-	"boardwrap.example/units/check"
 )
 
 // A GussetRun is an accordion of n pockets between n + 1 leaves, with one
@@ -12,19 +12,33 @@ import (
 // From one strip with end tabs a and lands s between the pockets, half panels
 // w make a length of 2wn + (n − 1)s + 2a, with 2n + 1 scores, or 3n with
 // lands. Closed, the gussets lie in 2n layers between n + 1 leaves.
+//
+// The end tabs hold the first and the last leaf. Each leaf between is glued on
+// the half panel under it, along Glue beside the outer fold. What is glued
+// there is not free to open: a pocket opens to h where h² = 4w (w − g), the
+// last one to 2w.
 type GussetRun struct {
-	Content  Content // of each pocket
-	Count    int
-	Ease     Ease
+	Content  Content      // of each pocket; none: the most that Place takes
+	Count    int          // how many of it in a pocket, one on another; 0 is 1
+	Ease     Ease         // as for a Slip
 	StandOut units.Length // as for a Slip
 	Depth    Share        // as for a Slip
 	// Pockets is how many there are, up to 500; 0 is as many as Spine takes and
 	// the paper allows, or 3.
 	Pockets int
 	Opening units.Length // of each pocket, as for a Gusset
-	Half    units.Length // as for a Gusset
-	Tab     units.Length // at both ends; 0 is 3/8 in or 10 mm
-	Land    units.Length // between the pockets; 0: none
+	// Half is the width of a half panel; 0 is the least that opens so far, but
+	// at least 1/4 in or 6 mm (common practice, no published source).
+	Half units.Length
+	// Tab is the depth of the tabs at both ends, no more than a half panel; 0 is
+	// 3/8 in or 10 mm, or a half panel where that is less.
+	Tab units.Length
+	// Glue is how wide the leaves between are glued on, at their sides and
+	// foot; 0 is 1/8 in or 3 mm (common practice, no published source).
+	Glue units.Length
+	// Land is between the pockets; 0: none. Lands stand upright when the run is
+	// closed, so that each keeps the pockets so far apart, full or empty.
+	Land units.Length
 	// OpenFoot leaves out the gusset strip along the foot.
 	OpenFoot bool
 	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a half panel
@@ -43,96 +57,195 @@ func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 		g.Pockets = pocketsFor(g.Spine, func(n int) (Design, error) {
 			g := g
 			g.Pockets, g.Spine = n, 0
-			return g.Design(p, r)
+			return g.design(newTrial(given, p, r))
 		})
 	}
-	m := newMaker(given, p, r)
+	return g.design(newMaker(given, p, r))
+}
+
+func (g GussetRun) design(m *maker) (Design, error) {
 	h := m.hold(g.Content, g.Count, g.Ease)
 	depth := m.depth(g.Depth, g.StandOut)
 	n := m.number("pockets", g.Pockets)
 	m.Allowance("land", g.Land)
 	m.Allowance("spine", g.Spine)
-	m.Allowance("jointTab", g.JointTab)
-	atHand := g.Place != units.Size{}
-	if atHand {
-		m.Size("place", g.Place)
-	} else if !h.given {
-		m.Malformed("content", check.Missing, "neither content nor place", "a content to hold or a place to fill")
-	}
+	m.Allowance("jointtab", g.JointTab)
+	m.Allowance("glue", g.Glue)
+	m.place(h, g.Place)
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	f := m.fan(h, g.Opening, g.Half, g.Tab)
+	run := gussetRun{n: n, land: g.Land, glue: m.or(g.Glue, in/8, 3*mm)}
+	if n == 1 {
+		run.glue = 0 // nothing lies between
+	}
+	run.fan = m.fan(h, g.Opening, g.Half, g.Tab, run.glue)
+	m.tabClear(&run.fan, g.Tab)
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	foot := f.half
-	if g.OpenFoot {
-		foot = 0
+	if run.foot = run.half; g.OpenFoot {
+		run.foot = 0
 	}
-	l := m.leaf(leafWish{hold: h, depth: depth, place: g.Place, sides: true, foot: foot, fan: f})
+	run.leaf = m.leaf(leafWish{hold: h, depth: depth, place: g.Place, sides: true, foot: run.foot, fan: run.fan})
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	w, d := l.width, l.depth
-	jointTab := m.jointTab(g.JointTab, f.half)
-	m.atMost("tab", f.tab, w.Half(units.Down), "half the leaf")
+	run.joint = m.jointTab(g.JointTab, run.half)
 	if !g.OpenFoot {
-		m.atMost("tab", f.tab, d, "the height of the leaf")
+		m.atMost("tab", run.tab, run.depth, "the height of the leaf")
 	}
-	m.d.closed = units.Size{W: w, H: l.height}
-	m.d.half = f.half
+	m.d.closed = units.Size{W: run.width, H: run.height}
 	m.d.open = m.d.closed
-
-	width := m.exact("leaf width", units.T("leaf", w))
-	high := m.exact("leaf height", units.T("depth", d))
-	var front score.Drawing
-	cut := m.notch(g.Notch, &front, score.Head, (w - l.clear.W).Half(units.Down), l.clear.W, d)
-	leaves := n + 1
-	if cut.Width > 0 {
-		leaves = n
-	}
-	at := m.piece("leaf", leaves, width, high, front)
-	if leaves == n {
-		m.piece("back leaf", 1, width, high, score.Drawing{})
-	}
-	where := rect(0, l.height-d, w, d)
-	m.panel("leaf", at, rect(0, 0, w, d), where)
-	m.lay(where, n+1)
-
-	total := m.exact("gusset run", units.N(2*n, "half panel", f.half), units.N(n-1, "land", g.Land), units.N(2, "tab", f.tab))
-	lines, hide := runLines(n, f.half, g.Land, f.tab, score.Mountain)
-	tabs := []score.Tab{{Edge: score.Left, Depth: f.tab}, {Edge: score.Right, Depth: f.tab}}
-	strip := longStrip{name: "side gusset run", quantity: 2, total: total, breadth: high, lines: lines, hide: hide,
-		tab: jointTab, edges: tabs}
-	first, joints := m.long(strip)
-	m.d.joints = joints
-	if first < len(m.d.pieces) {
-		m.panel("half panel", first, rect(f.tab, 0, f.half, d), rect(0, l.height-d, f.half, d))
-	}
-	m.layGussets(w, l.height-d, d, f, 2*n)
-	if len(joints) > 0 {
-		m.atMost("jointTab", jointTab, f.half, "a half panel, which it is glued to")
-		m.lay(rect(0, l.height-d, jointTab, d), len(joints))
-		m.lay(rect(w-jointTab, l.height-d, jointTab, d), len(joints))
-	}
-	if !g.OpenFoot {
-		// Between the folds of the side gussets, standing up by a half panel.
-		strip.name, strip.quantity = "foot gusset run", 1
-		strip.breadth = m.exact("foot gusset", units.T("clear width", l.clear.W))
-		_, joints = m.long(strip)
-		footAt := rect(f.half, l.height-f.half, l.clear.W, f.half)
-		m.lay(footAt, 2*n)
-		m.lay(rect(f.half, l.height-f.tab, l.clear.W, f.tab), 2)
-		if len(joints) > 0 {
-			m.lay(rect(f.half, l.height-jointTab, l.clear.W, jointTab), len(joints))
-		}
-	}
-	m.hasPlace(l.at, l.clear, l.most, f.opening, h.count)
+	m.d.half, m.d.opens = run.half, opensTo(run.half, run.glue)
+	m.runLeaves(g.Notch, &run)
+	m.runStrips(g.OpenFoot, &run)
+	m.hasPlace(run.at, run.clear, run.most, run.opening, h.count)
 	m.d.pockets = n
-	m.fill(l.at, times(n, fullOf(h, f)))
+	m.fill(run.at, times(n, fullOf(h, run.fan)))
 	m.fitSpine(g.Spine)
 	return m.finish()
+}
+
+// A gussetRun is a run worked out: n pockets between leaves, with the gussets
+// that join them.
+type gussetRun struct {
+	leaf
+	fan
+	n          int
+	foot       units.Length // half panels at the foot, 0 where it is open
+	land, glue units.Length
+	joint      units.Length
+}
+
+// runLeaves makes the leaves, the back one without a notch.
+func (m *maker) runLeaves(n Notch, run *gussetRun) {
+	w, d := run.width, run.depth
+	width := m.exact("leaf width", units.T("leaf", w))
+	high := m.exact("leaf height", units.T("depth", d))
+	glued := func(d score.Drawing) score.Drawing { // behind, along the sides and the foot
+		if run.glue > 0 {
+			d.Glue = []score.Glue{
+				{Area: rect(0, 0, run.glue, run.depth), Side: score.Back}, {Area: rect(w-run.glue, 0, run.glue, run.depth), Side: score.Back},
+			}
+			if run.foot > 0 {
+				d.Glue = append(d.Glue, score.Glue{Area: rect(run.half, run.depth-run.glue, run.clear.W, run.glue), Side: score.Back})
+			}
+		}
+		return d
+	}
+	var front score.Drawing
+	m.notch(n, &front, score.Head, (w - run.clear.W).Half(units.Down), run.clear.W, d)
+	where := rect(0, run.height-d, w, d)
+	at := m.piece("leaf", run.n, width, high, glued(front))
+	back := m.piece("back leaf", 1, width, high, score.Drawing{})
+	m.lay(where, run.n+1)
+	if m.trial {
+		return
+	}
+	m.panel("back leaf", back, 0, rect(0, 0, w, d), where)
+	for i := range run.n {
+		p := m.panel("leaf", at, 0, rect(0, 0, w, d), where)
+		// Over each pocket lie a leaf and two half panels, over the first one
+		// a tab too, and under the last one another.
+		p.Copy, p.lift = i, 1+1+i+2*(i+1)
+		if i == run.n-1 {
+			p.lift++
+		}
+	}
+}
+
+// runStrips makes the gusset strips at the sides and at the foot.
+func (m *maker) runStrips(openFoot bool, run *gussetRun) {
+	w, top, d, f := run.width, run.height-run.depth, run.depth, run.fan
+	total := m.exact("gusset run", units.N(2*run.n, "half panel", f.half), units.N(run.n-1, "land", run.land), units.N(2, "tab", f.tab))
+	lines, hide := runLines(run.n, f.half, run.land, f.tab, score.Mountain)
+	// It lies turned over, its first tab face down, and the rest is folded up
+	// over that; the last tab lies face up under the last leaf. So both are
+	// glued by their face.
+	folds := make([]crease, 0, len(lines))
+	for i := range lines {
+		f := crease{axis: score.Upright, at: lines[i].At, moves: score.Right}
+		if run.land > 0 && i > 0 && i < len(lines)-1 && i%3 != 1 {
+			f.end = standing
+		}
+		folds = append(folds, f)
+	}
+	strip := longStrip{name: "side gusset run", quantity: 2, total: total, lines: lines, hide: hide, folds: folds, tab: run.joint,
+		edges: []score.Tab{{Edge: score.Left, Depth: f.tab}, {Edge: score.Right, Depth: f.tab}}}
+	strip.breadth = m.exact("side gusset", units.T("depth", d))
+	strip.over = true
+	joints := m.long(strip)
+	m.d.joints = joints
+	m.layGussets(w, top, d, f, 2*run.n)
+	if len(joints) > 0 {
+		m.atMost("jointtab", run.joint, f.half, "a half panel, which it is glued to")
+		m.lay(rect(0, top, run.joint, d), len(joints))
+		m.lay(rect(w-run.joint, top, run.joint, d), len(joints))
+	}
+	m.runLands(rect(0, top, w, d), run)
+	if m.Len() == 0 && !m.trial {
+		side := rect(0, top, f.half, d)
+		m.runPanels(0, run, d, side)
+		m.runPanels(1, run, d, mirrored(side, w))
+	}
+	if openFoot {
+		return
+	}
+	// Between the folds of the side gussets, standing up by a half panel.
+	strip.name, strip.quantity = "foot gusset run", 1
+	strip.breadth = m.exact("foot gusset", units.T("clear width", run.clear.W))
+	joints = m.long(strip)
+	where := rect(f.half, run.height-f.half, run.clear.W, f.half)
+	if m.Len() == 0 && !m.trial {
+		m.runPanels(2, run, run.clear.W, where)
+	}
+	m.lay(where, 2*run.n)
+	m.lay(rect(f.half, run.height-f.tab, run.clear.W, f.tab), 2)
+	if len(joints) > 0 {
+		m.lay(rect(f.half, run.height-run.joint, run.clear.W, run.joint), len(joints))
+	}
+}
+
+// runLands adds what lands keep open: between two pockets a leaf lies in each,
+// which is thinner.
+func (m *maker) runLands(leaves units.Rect, run *gussetRun) {
+	room := times(run.n-1, run.land-m.d.paper.Caliper)
+	if run.land == 0 || room <= 0 {
+		return
+	}
+	// At the folds, and where the half panels lie.
+	w, h := run.width, run.half
+	for _, r := range [...]units.Rect{
+		rect(0, leaves.Min.Y, h, leaves.Size().H), rect(w-h, leaves.Min.Y, h, leaves.Size().H), rect(h, leaves.Max.Y-run.foot, w-2*h, run.foot),
+	} {
+		if !r.Empty() {
+			m.d.stack = append(m.d.stack, sheet{rect: r, thick: room})
+		}
+	}
+}
+
+// runPanels adds the half panels of a strip, which lie at one place.
+func (m *maker) runPanels(which int, run *gussetRun, across units.Length, closed units.Rect) {
+	chain := m.d.chains[which]
+	at, x, number := 0, run.tab, 1
+	for i := range run.n {
+		for range 2 {
+			for at+1 < len(chain) && chain[at+1].from <= x {
+				at++
+			}
+			l := chain[at]
+			half := m.panel("half panel", l.piece, number, rect(x-l.from, 0, run.half, across), closed)
+			half.Copy, half.chain = l.copy, which+1
+			half.lift = 1 + i // the leaves
+			x += run.half
+			number++
+		}
+		if run.land > 0 {
+			x += run.land
+			number++
+		}
+	}
 }
 
 // runLines returns the scores of a run and the folds at which it can be
@@ -162,14 +275,72 @@ func runLines(n int, half, land, tab units.Length, first score.Fold) ([]score.Li
 	return lines, hide
 }
 
-func (g GussetRun) steps(d *Design, t *teller) {
-	for _, p := range d.pieces {
-		cutPiece(t, p)
-		cutNotches(t, p)
-		tellScores(d, t, p)
+func (g GussetRun) seen(d *Design, all []seen) []seen {
+	// Of the half panels the outer sides.
+	return d.sees(d.sees(all, "leaves", "leaf", false), "gussets", "half panel", false)
+}
+
+// The run is put together leaf by leaf from the back: the strips are glued by
+// their first tab, folded up over it to the place of the next leaf, and over
+// that when it is dry.
+func (g GussetRun) steps(d *Design, o *order) {
+	const leaf, back = 0, 1 // pieces
+	for _, chain := range d.chains {
+		o.join(chain)
+		o.creaseChain(chain)
+		o.do(work.TaskLay, work.TurnOver{What: o.one(chain[0].piece, chain[0].copy)})
 	}
-	tellJoints(d, t, "each gusset run")
-	t.say("Fold the gusset strips to and fro, half panels of ").len(d.half).say(" turning inwards between the leaves.").done(Fold)
-	t.say("Glue the end tabs to the first and the last leaf, and the outer folds round the leaves between, one leaf after the other.").done(Glue)
-	t.say("Closed it is ").len(d.empty).say(" thick empty and ").len(d.full).say(" full; each pocket opens to ").len(2 * d.half).say(".").done(Fit)
+	size, tab := d.pieces[back].Blank.Size(), tabOf(d)
+	o.base(whole(work.Fix{What: o.one(back, 0), At: work.At{Across: score.Left, Along: score.Tail}, Size: size}))
+	o.dry("the back leaf", o.one(back, 0))
+	names := []string{"left gussets", "right gussets", "foot gussets"}
+	var strips []work.Thing
+	for i, chain := range d.chains {
+		strip := o.one(chain[0].piece, chain[0].copy)
+		strips = append(strips, o.links(chain)...)
+		area, _ := tabsOf(d.pieces[strip.Index].Blank)
+		fix := work.Fix{What: strip, On: o.on(back, 0), At: at(0, 0), Up: score.Back, Areas: []units.Rect{area}, Size: area.Size()}
+		fix.What.Name = "first tab of the " + names[i]
+		switch i {
+		case 1:
+			fix.At.Across, fix.Quarters = score.Right, 2
+		case 2: // along the foot
+			fix.At = work.At{Across: score.Left, X: d.half, Along: score.Tail}
+			fix.Quarters, fix.Size = 3, area.Size().Turned()
+		}
+		o.fix(fix)
+	}
+	o.dry("the tabs", append(strips, o.one(back, 0))...)
+	pitch, total := 2*d.half+g.Land, d.chainLength()
+	glued := glueOf(d.pieces[leaf].Blank)
+	for i := range d.pockets {
+		from := tab + times(i, pitch)
+		areas, x, to := glued, from+d.half, from+d.half // on the second half panel of this pocket
+		if i == d.pockets-1 {                           // on the last tab
+			x, to = total-tab, total
+			areas = []units.Rect{rect(0, 0, tab, size.H), rect(size.W-tab, 0, tab, size.H), rect(d.half, size.H-tab, size.W-2*d.half, tab)}
+		}
+		for _, chain := range d.chains {
+			o.foldBetween(chain, from-g.Land, to)
+		}
+		this := o.one(leaf, i)
+		o.fix(whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, names[0]), At: at(0, 0), Areas: areas[:1], Size: size}))
+		for c := range d.chains[1:] {
+			o.stick(this, score.Back, o.panelAt(d.chains[c+1], x, names[c+1]), areas[c+1])
+		}
+		o.dry("the leaf", append(strips, this)...)
+	}
+	o.insert()
+}
+
+// tabOf returns the end tab of a design's first chain.
+func tabOf(d *Design) units.Length {
+	tab, _ := tabsOf(d.pieces[d.chains[0][0].piece].Blank)
+	return tab.Size().W
+}
+
+// chainLength returns the length of the first chain, joined.
+func (d *Design) chainLength() units.Length {
+	last := d.chains[0][len(d.chains[0])-1]
+	return last.from + d.pieces[last.piece].Blank.Size().W
 }

@@ -51,19 +51,32 @@ func spanY(r units.Rect) (units.Length, units.Length) { return r.Min.Y, r.Max.Y 
 // cell that is not empty, head to foot and left to right.
 func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height) bool) {
 	var bufX, bufY [48]units.Length
+	var bufR [48]Height
 	xs, ys := cuts(stack, spanX, bufX[:0]), cuts(stack, spanY, bufY[:0])
+	row := bufR[:0] // what begins (or, below 0, ends) at each x
+	if len(xs) > len(bufR) {
+		row = make([]Height, 0, len(xs))
+	}
 	for j := 1; j < len(ys); j++ {
-		for i := 1; i < len(xs); i++ {
-			cell := units.Rect{Min: units.Point{X: xs[i-1], Y: ys[j-1]}, Max: units.Point{X: xs[i], Y: ys[j]}}
-			h := Height{Rect: cell}
-			for _, s := range stack {
-				if !s.rect.Empty() && cell.In(s.rect) {
-					if !s.held || full {
-						h.Layers += s.layers
-					}
-					h.Height += s.height(caliper, full)
-				}
+		row = row[:len(xs)]
+		clear(row)
+		for _, s := range stack {
+			if s.rect.Empty() || s.rect.Min.Y > ys[j-1] || s.rect.Max.Y < ys[j] || s.held && !full {
+				continue
 			}
+			from, _ := slices.BinarySearch(xs, s.rect.Min.X)
+			to, _ := slices.BinarySearch(xs, s.rect.Max.X)
+			h := s.height(caliper, full)
+			row[from].Layers += s.layers
+			row[from].Height += h
+			row[to].Layers -= s.layers
+			row[to].Height -= h
+		}
+		var h Height
+		for i := 1; i < len(xs); i++ {
+			h.Layers += row[i-1].Layers
+			h.Height += row[i-1].Height
+			h.Rect = units.Rect{Min: units.Point{X: xs[i-1], Y: ys[j-1]}, Max: units.Point{X: xs[i], Y: ys[j]}}
 			if (h.Layers > 0 || h.Height > 0) && !yield(h) {
 				return
 			}

@@ -3,6 +3,7 @@ package pocket
 import (
 	"slices"
 
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -27,7 +28,7 @@ type hiding struct {
 	at   units.Length
 }
 
-// A long strip is cut from one sheet if that is long enough, otherwise joined
+// A longStrip is cut from one sheet if that is long enough, otherwise joined
 // from several.
 type longStrip struct {
 	name       string
@@ -35,25 +36,34 @@ type longStrip struct {
 	total      units.Working // its whole length
 	breadth    units.Working
 	lines      []score.Line // upright, in rising order, from edge to edge
+	folds      []crease     // in the order in which they are made
 	hide       []hiding     // in rising order
 	tab        units.Length // of a joint
 	foot       units.Length // turned up along the tail, before the other folds; cut off below tabs
+	footGlue   units.Length // of the foot, at both ends of every strip
 	edges      []score.Tab  // tabs at the left and right end of the whole strip
 	endCut     units.Length // width of the right end tab, where there is a foot
 	notches    []score.Notch
-	glue       []score.Glue // on the whole strip, each on one panel
 	sheetBound units.Length // a strip at hand that must do; 0: the paper's sheet
+	over       bool         // it lies turned over
 }
 
-// long makes the pieces of a long strip and returns the first one and the
-// joints.
-func (m *maker) long(s longStrip) (first int, joints []Joint) {
-	first = len(m.d.pieces)
+// A link is one of the strips of a chain that are joined into a longer one: a
+// copy of a piece that begins so far from the beginning of the whole, without
+// the tab that reaches under it.
+type link struct {
+	piece, copy int
+	from        units.Length
+}
+
+// joints returns where a long strip is joined, each joint as far along as the
+// sheet allows, and whether it can be.
+func (m *maker) joints(s longStrip) ([]hiding, bool) {
 	total := s.total.Length()
 	sheet, fits := m.d.paper.longestSheet(s.breadth.Length())
 	if !fits {
 		m.fits(s.name, units.Size{W: min(total, s.breadth.Length()), H: s.breadth.Length()})
-		return first, nil
+		return nil, false
 	}
 	if s.sheetBound > 0 {
 		sheet = s.sheetBound
@@ -77,12 +87,23 @@ func (m *maker) long(s longStrip) (first int, joints []Joint) {
 				}
 			}
 			m.Short("paper.sheet.w", check.TooSmall, m.n, sheet, m.r.Up(least), "to join the "+s.name+" at a fold, by "+m.text(s.breadth.Length()))
-			return first, nil
+			return nil, false
 		}
 		cutAt = append(cutAt, s.hide[best])
 		from = s.hide[best].at
 	}
-	from = 0
+	return cutAt, true
+}
+
+// long makes the pieces of a long strip and returns the joints.
+func (m *maker) long(s longStrip) (joints []Joint) {
+	cutAt, ok := m.joints(s)
+	if !ok {
+		return nil
+	}
+	total := s.total.Length()
+	chains := make([][]link, s.quantity)
+	var from units.Length
 	for i := 0; i <= len(cutAt); i++ {
 		to, end := total, total
 		if i < len(cutAt) {
@@ -90,40 +111,25 @@ func (m *maker) long(s longStrip) (first int, joints []Joint) {
 			end = to + s.tab
 			joints = append(joints, Joint{cutAt[i].fold, to, s.tab})
 		}
-		m.stripPart(s, i, len(cutAt), from, to, end)
+		piece, copy := m.stripPart(s, i, len(cutAt), from, to, end)
+		for q := range chains {
+			chains[q] = append(chains[q], link{piece, copy + q, from})
+		}
 		from = to
 	}
-	return first, joints
+	m.d.chains = append(m.d.chains, chains...)
+	return joints
 }
 
 // stripPart adds the part of a long strip between two places, with a tab from
-// to to end.
-func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length) {
-	var d score.Drawing
-	tall := s.breadth.Length()
+// to to end. It returns the piece and its first copy.
+func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length) (piece, copy int) {
 	cut := end - to
 	if i == joints {
 		cut = s.endCut
 	}
-	if s.foot > 0 {
-		d.Lines = append(d.Lines, score.Line{Axis: score.Level, At: tall - s.foot, To: end - from - cut, Fold: score.Valley})
-	}
-	for _, l := range s.lines {
-		if l.At <= from || l.At >= end {
-			continue
-		}
-		l.At -= from
-		if s.foot > 0 {
-			// The foot lies face down on the panel by then, so that its part
-			// of the line is of the other kind. Below a tab there is none.
-			l.To = tall - s.foot
-			if l.At < end-from-cut {
-				d.Lines = append(d.Lines, l)
-				l.From, l.To, l.Fold = l.To, tall, l.Fold.Other()
-			}
-		}
-		d.Lines = append(d.Lines, l)
-	}
+	d := m.stripDrawing(s, from, end, cut)
+	tall := s.breadth.Length()
 	for _, t := range s.edges {
 		if t.Edge == score.Left && i == 0 || t.Edge == score.Right && i == joints {
 			d.Tabs = append(d.Tabs, t)
@@ -141,24 +147,65 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 			d.Notches = append(d.Notches, n)
 		}
 	}
-	for _, g := range s.glue {
-		if g.Area.Min.X >= from && g.Area.Max.X <= to {
-			g.Area = g.Area.Moved(units.Point{X: -from})
-			d.Glue = append(d.Glue, g)
-		}
-	}
 	name, width := s.name, s.total
 	if joints > 0 {
 		for at := range m.d.pieces {
 			if p := &m.d.pieces[at]; p.Quantity > 0 && p.Width.Label() == s.name+" strip" && p.Width.Length() == end-from && sameDrawing(p.Blank.Drawing(), d) {
 				p.Quantity += s.quantity
-				return
+				return at, p.Quantity - s.quantity
 			}
 		}
 		name += ", strip " + itoa(i+1)
 		width = m.exact(s.name+" strip", units.T("panels", to-from), units.T("joint tab", end-to))
 	}
-	m.piece(name, s.quantity, width, s.breadth, d)
+	at := m.piece(name, s.quantity, width, s.breadth, d)
+	p := &m.d.pieces[at]
+	p.over = s.over
+	if s.foot > 0 {
+		foot := crease{axis: score.Level, at: tall - s.foot, moves: score.Tail}
+		if cut > 0 {
+			foot.to = end - from - cut
+		}
+		p.folds = append(p.folds, foot)
+	}
+	for _, f := range s.folds {
+		if f.at > from && f.at < end {
+			f.at -= from
+			p.folds = append(p.folds, f)
+		}
+	}
+	return at, 0
+}
+
+// stripDrawing draws the lines of a part of a long strip, and the glue of its
+// foot. Where there is a foot, none is left below the tab at the right end, cut
+// wide.
+func (m *maker) stripDrawing(s longStrip, from, end, cut units.Length) (d score.Drawing) {
+	tall := s.breadth.Length()
+	if s.foot > 0 {
+		d.Lines = append(d.Lines, score.Line{Axis: score.Level, At: tall - s.foot, To: end - from - cut, Fold: score.Valley})
+		if m.Len() == 0 && s.footGlue > 0 {
+			d.Glue = append(d.Glue, score.Glue{Area: rect(0, tall-s.foot, s.footGlue, s.foot)},
+				score.Glue{Area: rect(end-from-cut-s.footGlue, tall-s.foot, s.footGlue, s.foot)})
+		}
+	}
+	for _, l := range s.lines {
+		if l.At <= from || l.At >= end {
+			continue
+		}
+		l.At -= from
+		if s.foot > 0 {
+			// The foot lies face down on the panel by then, so that its part
+			// of the line is of the other kind. Below a tab there is none.
+			l.To = tall - s.foot
+			if l.At < end-from-cut {
+				d.Lines = append(d.Lines, l)
+				l.From, l.To, l.Fold = l.To, tall, l.Fold.Other()
+			}
+		}
+		d.Lines = append(d.Lines, l)
+	}
+	return d
 }
 
 // sameDrawing reports whether a blank's drawing is the one that d makes; the
@@ -170,17 +217,111 @@ func sameDrawing(blank, d score.Drawing) bool {
 		slices.EqualFunc(blank.Tabs, d.Tabs, func(a, b score.Tab) bool { return a.Edge == b.Edge && a.Depth == b.Depth })
 }
 
-// tellJoints tells how strips are joined.
-func tellJoints(d *Design, t *teller, what string) {
-	if len(d.joints) == 0 {
-		return
+// join joins the strips of a chain, flat: each one is laid on the tab of the
+// one before.
+func (o *order) join(chain []link) {
+	for i := 1; i < len(chain); i++ {
+		a, b := chain[i-1], chain[i]
+		x := b.from - a.from
+		size := o.d.pieces[b.piece].Blank.Size()
+		tab := o.d.pieces[a.piece].Blank.Size().W - x
+		_, area := tabsOf(o.d.pieces[a.piece].Blank)
+		o.fix(whole(work.Fix{What: o.one(b.piece, b.copy), On: o.on(a.piece, a.copy), At: at(x, 0),
+			Areas: []units.Rect{rect(0, 0, tab, area.Size().H)}, Size: size}))
 	}
-	t.say("Join the strips of ").say(what).say(" by their tabs of ").len(d.joints[0].Tab).say(": the joint lies at fold ")
-	for i, j := range d.joints {
-		if i > 0 {
-			t.say(", ")
+	if len(chain) > 1 {
+		o.dry("the joints", o.links(chain)...)
+	}
+}
+
+// links returns the things of a chain.
+func (o *order) links(chain []link) []work.Thing {
+	var all []work.Thing
+	for _, l := range chain {
+		all = append(all, o.one(l.piece, l.copy))
+	}
+	return all
+}
+
+// foldChain makes the folds of a joined strip along an axis, from its last strip
+// back where last says so.
+func (o *order) foldChain(chain []link, axis score.Axis, last bool) {
+	var creases, folds []work.Action // what is only creased comes first, while all lies flat
+	for i := range chain {
+		l := chain[i]
+		if last {
+			l = chain[len(chain)-1-i]
 		}
-		t.count(j.Fold)
+		for _, f := range o.d.pieces[l.piece].folds {
+			switch {
+			case f.axis != axis:
+			case f.end == creased:
+				creases = append(creases, f.action(o.one(l.piece, l.copy)))
+			default:
+				folds = append(folds, f.action(o.one(l.piece, l.copy)))
+			}
+		}
 	}
-	t.say(", which hides it.").done(Glue)
+	o.do(work.TaskFold, append(creases, folds...)...)
+}
+
+// creaseChain creases all folds of a joined strip, and leaves it lying flat.
+func (o *order) creaseChain(chain []link) {
+	var actions []work.Action
+	for _, l := range chain {
+		for _, f := range o.d.pieces[l.piece].folds {
+			// It still lies face up, and its part beyond the fold turns the
+			// other way than when it is turned over.
+			crease := f.action(o.one(l.piece, l.copy))
+			crease.Open, crease.Flat = true, true
+			if crease.Way = work.Towards; o.kindAt(l.piece, f) == score.Mountain {
+				crease.Way = work.Away
+			}
+			actions = append(actions, crease)
+		}
+	}
+	o.do(work.TaskFold, actions...)
+}
+
+// kindAt returns the kind of a fold, as seen from the face.
+func (o *order) kindAt(piece int, f crease) score.Fold {
+	for _, l := range o.d.pieces[piece].Blank.Lines() {
+		if l.Axis == f.axis && l.At == f.at {
+			return l.Fold
+		}
+	}
+	return score.Valley
+}
+
+// foldBetween makes the folds of a joined strip between two places of the
+// whole.
+func (o *order) foldBetween(chain []link, from, to units.Length) {
+	var actions []work.Action
+	for _, l := range chain {
+		for _, f := range o.d.pieces[l.piece].folds {
+			if at := l.from + f.at; from <= at && at <= to {
+				actions = append(actions, f.action(o.one(l.piece, l.copy)))
+			}
+		}
+	}
+	o.do(work.TaskFold, actions...)
+}
+
+// panelAt returns the panel of a chain that begins at a place of the whole
+// strip.
+func (o *order) panelAt(chain []link, x units.Length, name string) work.Base {
+	l := chain[0]
+	for _, next := range chain[1:] {
+		if next.from <= x {
+			l = next
+		}
+	}
+	b := o.on(l.piece, l.copy)
+	b.Panel, b.Name = 0, name
+	for _, line := range o.d.pieces[l.piece].Blank.Lines() {
+		if line.Axis == score.Upright && line.From == 0 && line.At <= x-l.from {
+			b.Panel++
+		}
+	}
+	return b
 }

@@ -4,6 +4,7 @@ import (
 	"iter"
 
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A Kind is a way to hold something, or to hinge it: one of the types of this
@@ -16,18 +17,97 @@ type Kind interface {
 	// the design is then the zero Design.
 	Design(Paper, units.Ruler) (Design, error)
 
-	steps(*Design, *teller)
+	// steps writes the order of work after all pieces are cut and scored.
+	steps(*Design, *order)
+	// seen adds what can be seen of the panels.
+	seen(*Design, []seen) []seen
+}
+
+// kinds lists all kinds there are.
+func kinds() []entry {
+	return []entry{
+		kindOf[Slip](),
+		kindOf[Corner](),
+		kindOf[Flap](),
+		kindOf[FoldedStrip](),
+		kindOf[Gusset](),
+		kindOf[GussetRun](),
+		kindOf[FoldedAccordion](),
+		kindOf[Concertina](),
+		kindOf[Pleat](),
+	}
+}
+
+// An entry is a kind in the list.
+type entry struct {
+	zero   Kind
+	accept func(Kind) (Kind, bool)
+}
+
+func kindOf[T Kind]() entry {
+	var zero T
+	return entry{zero, accept[T]}
+}
+
+// accept takes a T or a pointer to one, which it copies. Anything else it
+// refuses: nil, a nil pointer, and types that only embed a kind.
+func accept[T Kind](k Kind) (Kind, bool) {
+	switch k := any(k).(type) {
+	case T:
+		return k, true
+	case *T:
+		if k != nil {
+			return *k, true
+		}
+	}
+	return nil, false
 }
 
 // Kinds walks the zero values of all kinds, in a fixed order.
 func Kinds() iter.Seq[Kind] {
 	return func(yield func(Kind) bool) {
-		for _, k := range [...]Kind{
-			Slip{}, Corner{}, Flap{}, FoldedStrip{}, Gusset{}, GussetRun{}, FoldedAccordion{}, Concertina{}, Pleat{},
-		} {
-			if !yield(k) {
+		for _, e := range kinds() {
+			if !yield(e.zero) {
 				return
 			}
 		}
 	}
+}
+
+// Accept returns a kind as a value: what [Kinds] lists, given by value or by a
+// pointer. Nil, a nil pointer and a type of another package that embeds a kind
+// are one violation, of no field.
+func Accept(k Kind) (Kind, error) { return accepted(k, kinds()) }
+
+// Make is [Kind.Design] of a kind that [Accept] takes.
+func Make(k Kind, p Paper, r units.Ruler) (Design, error) {
+	k, err := Accept(k)
+	if err != nil {
+		return Design{}, err
+	}
+	return k.Design(p, r)
+}
+
+func accepted(k Kind, list []entry) (Kind, error) {
+	want := ""
+	for i, e := range list {
+		if v, ok := e.accept(k); ok {
+			return v, nil
+		}
+		if i > 0 {
+			want += ", "
+		}
+		want += e.zero.Name()
+	}
+	got := "no kind"
+	if k != nil {
+		got = "a nil pointer, or a type that is none of this package's"
+	}
+	var l check.List
+	code := check.Unknown
+	if k == nil {
+		code = check.Missing
+	}
+	l.Malformed("", code, got, "one of "+want)
+	return nil, l.Err()
 }

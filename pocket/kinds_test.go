@@ -21,7 +21,7 @@ func TestKinds(t *testing.T) {
 		t.Errorf("kinds %v; want nine with names of their own", names)
 	}
 	var zero pocket.Design
-	for range zero.Steps(units.Format{}) {
+	for range zero.Steps() {
 		t.Error("the zero design has a step")
 	}
 	for range zero.Heights(true) {
@@ -35,10 +35,11 @@ func TestKinds(t *testing.T) {
 // The paper's defaults: index 110, and the same bulk where one is given.
 func TestPaperDefaults(t *testing.T) {
 	for _, c := range []struct{ give, want pocket.Paper }{
-		{pocket.Paper{}, pocket.Paper{Caliper: 231140, Grammage: 200 * units.GramPerSquareMetre}}, // US Government Paper Specification Standards No. 11, 1999
-		{pocket.Paper{Caliper: 462280}, pocket.Paper{Caliper: 462280, Grammage: 400 * units.GramPerSquareMetre}},
-		{pocket.Paper{Grammage: 100 * units.GramPerSquareMetre}, pocket.Paper{Caliper: 115570, Grammage: 100 * units.GramPerSquareMetre}},
-		{pocket.Paper{Caliper: 300000, Grammage: 120000}, pocket.Paper{Caliper: 300000, Grammage: 120000}},
+		// US Government Paper Specification Standards No. 11, 1999
+		{pocket.Paper{}, pocket.Paper{Name: "paper", Caliper: 231140, Grammage: 200 * units.GramPerSquareMetre, TwoSided: true}},
+		{pocket.Paper{Caliper: 462280}, pocket.Paper{Name: "paper", Caliper: 462280, Grammage: 400 * units.GramPerSquareMetre}},
+		{pocket.Paper{Grammage: 100 * units.GramPerSquareMetre}, pocket.Paper{Name: "paper", Caliper: 115570, Grammage: 100 * units.GramPerSquareMetre}},
+		{pocket.Paper{Name: "ingres", Caliper: 300000, Grammage: 120000}, pocket.Paper{Name: "ingres", Caliper: 300000, Grammage: 120000}},
 	} {
 		if got := design(t, pocket.Slip{Content: pocket.IDCard()}, c.give, 0).Paper(); got != c.want {
 			t.Errorf("%+v becomes %+v; want %+v", c.give, got, c.want)
@@ -276,8 +277,8 @@ func TestCorners(t *testing.T) {
 			t.Errorf("%d corners: %d layers in the middle", n, got)
 		}
 		p := piece(t, d, "corner")
-		if p.Quantity != n || p.Slant.To.X-p.Slant.From.X != in || p.Slant.To.Y-p.Slant.From.Y != in {
-			t.Errorf("%d corners: %d pieces with the slant %v", n, p.Quantity, p.Slant)
+		if slant := p.Blank.Drawing().Slants[0]; p.Quantity != n || slant != (score.Slant{Corner: score.HeadRight, Along: in, Down: in}) {
+			t.Errorf("%d corners: %d pieces with the slant %v", n, p.Quantity, slant)
 		}
 	}
 }
@@ -308,26 +309,38 @@ func far(side units.Length) func(units.Length) units.Length {
 	return func(l units.Length) units.Length { return side - l }
 }
 
-// The guard has a fold's two layers on every leaf; lands keep the folds apart,
-// so that when full it is as thick as folds and lands: 2n c + (n − 1)s.
+// On a panel the guard lies with its leaves turned to the right: over the last
+// fold the right tab, both its layers and those of the fold before, as far as
+// they reach, and all leaves. On a spine it takes folds and lands across:
+// 2n c + (n − 1)s.
 func TestConcertinaLayers(t *testing.T) {
 	paper := pocket.Paper{Caliper: 250 * units.Micrometre}
 	leaf := units.Size{W: 100 * mm, H: 150 * mm}
 	for n := 1; n <= 6; n++ {
-		d := design(t, pocket.Concertina{Leaf: leaf, Leaves: n, Fold: 4 * mm, Land: 2 * mm}, paper, units.WholeMillimetres)
-		if got := layersAt(d, units.Point{X: 2 * mm, Y: mm}); got != 3*n {
-			t.Errorf("%d leaves: %d layers at the guard; want %d", n, got, 3*n)
-		}
-		if got := layersAt(d, units.Point{X: 6 * mm, Y: mm}); got != n {
-			t.Errorf("%d leaves: %d layers beside the guard", n, got)
-		}
-		c := paper.Caliper
-		want := max(units.Length(2*n)*c+units.Length(n-1)*2*mm, units.Length(3*n)*c)
-		if got := d.Thickness(true); got != want {
-			t.Errorf("%d leaves: %v thick; want %v", n, got, want)
+		k := pocket.Concertina{Leaf: leaf, Leaves: n, Fold: 4 * mm, Land: 2 * mm}
+		d := design(t, k, paper, units.WholeMillimetres)
+		last := 10*mm + units.Length(n-1)*2*mm // the last fold
+		for x, want := range map[units.Length]int{
+			5 * mm:        1,                   // the left tab
+			last + 1*mm:   1 + n + 2*min(n, 2), // folds of 4 mm every 2 mm
+			last + 3*mm:   1 + n + 2,           // the last one alone
+			last + 7*mm:   1 + n,               // the right tab under the leaves
+			last + 50*mm:  n,                   // the leaves
+			last + 101*mm: 0,                   // beyond the last one
+		} {
+			if got := layersAt(d, units.Point{X: x, Y: mm}); got != want {
+				t.Errorf("%d leaves, at %v: %d layers; want %d", n, x, got, want)
+			}
 		}
 		if got, want := piece(t, d, "guard").Blank.Size().W, units.Length(8*n)*mm+units.Length(n-1)*2*mm+20*mm; got != want {
 			t.Errorf("%d leaves: a guard %v long; want 2fn + (n − 1)s + 2a = %v", n, got, want)
+		}
+		k.OnSpine = true
+		d = design(t, k, paper, units.WholeMillimetres)
+		c := paper.Caliper
+		want := max(units.Length(2*n)*c+units.Length(n-1)*2*mm, units.Length(3*n)*c)
+		if got := d.Closed(); got != (units.Size{W: want, H: leaf.H}) || d.Thickness(true) != leaf.W {
+			t.Errorf("%d leaves take %v of a spine and stand up %v; want %v across", n, got, d.Thickness(true), want)
 		}
 	}
 }
@@ -338,8 +351,8 @@ func TestGussetFoot(t *testing.T) {
 	d := design(t, pocket.Gusset{Content: pocket.IDCard(), Count: 10, Opening: 12 * mm, Half: 8 * mm}, pocket.Paper{}, units.WholeMillimetres)
 	front, _ := d.Panel("front")
 	side := piece(t, d, "side gusset").Blank.Size()
-	if side.H != front.Size().H-6*mm || side.W != 2*8*mm+2*10*mm {
-		t.Errorf("side gussets %v beside a front %v; want 6 mm less high, 36 mm wide", side, front.Size())
+	if side.H != front.Size().H-6*mm || side.W != 4*8*mm {
+		t.Errorf("side gussets %v beside a front %v; want 6 mm less high, 32 mm wide, no tab deeper than a half panel", side, front.Size())
 	}
 	c := d.Closed()
 	for y, want := range map[units.Length]int{1 * mm: 4, 5 * mm: 4, 7 * mm: 6} { // from the foot, at the left edge
@@ -358,18 +371,19 @@ func TestGussetFoot(t *testing.T) {
 	}
 }
 
-// The end tab lies at the fold it follows: the last one, at the right after an
-// odd number of panels.
+// The end tab lies at the last fold, at the left, on the base.
 func TestAccordionTabSide(t *testing.T) {
 	for n := 1; n <= 6; n++ {
 		d := design(t, pocket.FoldedAccordion{Panel: units.Size{W: 80 * mm, H: 100 * mm}, Panels: n}, pocket.Paper{}, units.WholeMillimetres)
 		left, right := layersAt(d, units.Point{X: 5 * mm, Y: 5 * mm}), layersAt(d, units.Point{X: 75 * mm, Y: 5 * mm})
-		wantLeft, wantRight := n, n+1
-		if n%2 == 0 {
-			wantLeft, wantRight = n+1, n
+		if left != n+1 || right != n {
+			t.Errorf("%d panels: %d layers at the left, %d at the right; want %d and %d", n, left, right, n+1, n)
 		}
-		if left != wantLeft || right != wantRight {
-			t.Errorf("%d panels: %d layers at the left, %d at the right; want %d and %d", n, left, right, wantLeft, wantRight)
+		// Its back is glued, so that the pockets are seen when it is drawn out.
+		for _, tab := range piece(t, d, "accordion").Blank.Tabs() {
+			if tab.Side != score.Back {
+				t.Errorf("%d panels: the tab is glued by its %v", n, tab.Side)
+			}
 		}
 	}
 }

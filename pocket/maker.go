@@ -45,6 +45,7 @@ type maker struct {
 	n      units.Notation
 	r      units.Ruler
 	d      Design
+	trial  bool // only sizes and heights are asked for
 }
 
 func newMaker(k Kind, p Paper, r units.Ruler) *maker {
@@ -62,7 +63,15 @@ func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 		p.Caliper = units.Shortest
 	}
 	m.d = Design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 12),
-		pieces: make([]Piece, 0, 2), panels: make([]Panel, 0, 5), stack: make([]sheet, 0, 8)}
+		pieces: make([]Piece, 0, 2), panels: make([]Panel, 0, 6), stack: make([]sheet, 0, 8)}
+	return m
+}
+
+// newTrial is newMaker for a design of which only the sizes and the heights
+// are asked.
+func newTrial(k Kind, p Paper, r units.Ruler) *maker {
+	m := newMaker(k, p, r)
+	m.trial = true
 	return m
 }
 
@@ -101,19 +110,19 @@ func present(terms []units.Term) []units.Term {
 
 // exact computes a sum that is not rounded.
 func (m *maker) exact(label string, terms ...units.Term) units.Working {
-	w := m.ledger.Sum(label, m.exactRuler(), units.Nearest, present(terms)...)
+	w := m.ledger.Sum(label, m.n.Exact(), units.Nearest, present(terms)...)
 	m.d.workings = append(m.d.workings, w)
 	return w
 }
 
-// exactRuler returns a ruler on which nothing is lost, in the ruler's
-// notation.
-func (m *maker) exactRuler() units.Ruler {
-	r, err := units.NewRuler(units.Nanometre, m.n)
-	if err != nil { // 1 nm is no decimal of an inch
-		r, _ = units.NewRuler(units.Nanometre, units.InchFraction)
+// need computes the least that a content takes: up on the ruler where the
+// design makes it so large, and exactly where something at hand must be so
+// large.
+func (m *maker) need(atHand bool, label string, terms ...units.Term) units.Length {
+	if atHand {
+		return m.exact(label, terms...).Length()
 	}
-	return r
+	return m.sum(label, units.Up, terms...).Length()
 }
 
 // share computes a share of a sum and keeps its working.
@@ -156,6 +165,15 @@ func (m *maker) atMost(path string, got, limit units.Length, what string) bool {
 	return false
 }
 
+// atLeast checks that got is no less than limit.
+func (m *maker) atLeast(path string, got, limit units.Length, what string) bool {
+	if got >= limit {
+		return true
+	}
+	m.Short(path, check.TooSmall, m.n, got, limit, what)
+	return false
+}
+
 // piece makes a blank and adds it. Without a sheet that takes it the error
 // says so.
 func (m *maker) piece(name string, quantity int, w, h units.Working, d score.Drawing) int {
@@ -194,8 +212,11 @@ func (m *maker) fits(name string, s units.Size) {
 	}
 }
 
-func (m *maker) panel(name string, piece int, blank, closed units.Rect) {
-	m.d.panels = append(m.d.panels, Panel{name, piece, blank, closed})
+// panel adds a panel with its number along the folds of its piece. What it
+// returns is good until the next one is added.
+func (m *maker) panel(name string, piece, number int, blank, closed units.Rect) *Panel {
+	m.d.panels = append(m.d.panels, Panel{Name: name, Piece: piece, Blank: blank, Closed: closed, number: number})
+	return &m.d.panels[len(m.d.panels)-1]
 }
 
 // lay puts layers of the paper into the closed stack.
@@ -243,6 +264,10 @@ func (m *maker) finish() (Design, error) {
 	if err := m.Err(); err != nil {
 		return Design{}, err
 	}
+	for i := range m.d.panels {
+		m.d.panels[i].Side = m.d.sideUp(&m.d.panels[i])
+	}
+	m.warnSides()
 	d := m.d
 	d.open = d.open.Max(d.closed)
 	d.empty = greatest(d.stack, d.paper.Caliper, false)

@@ -41,17 +41,58 @@ func StandIn(half, opening units.Length, d units.Direction) (units.Length, bool)
 	return low, true
 }
 
+// opensTo returns how far a gusset opens of which one half panel is free by its
+// whole width w and the other, glued to its leaf along g beside the outer fold,
+// by w − g; rounded down to a nanometre. Stretched, the two and the glue make a
+// right triangle: (2w − g)² = h² + g², so that h² = 4w (w − g). Without glue it
+// is 2w.
+func opensTo(half, glue units.Length) units.Length {
+	if glue >= half {
+		return 0
+	}
+	goal := (2 * half).By(2 * (half - glue))
+	return most(2*half, func(h units.Length) bool { return h.By(h).Compare(goal) <= 0 })
+}
+
+// halfFor returns the least half panel that opens so far, rounded up to a
+// nanometre: the other way round than [opensTo].
+func halfFor(opening, glue units.Length) units.Length {
+	goal := opening.By(opening)
+	// The greatest one that does not open so far, and one more.
+	return 1 + most(opening+glue+1, func(w units.Length) bool { return w <= glue && opening > 0 || (2*w).By(2*(w-glue)).Compare(goal) < 0 })
+}
+
+// most returns the greatest length from 0 to high for which ok holds, which
+// must hold for all that are less.
+func most(high units.Length, ok func(units.Length) bool) units.Length {
+	var low units.Length
+	for low < high {
+		mid := low + (high - low + 1).Half(units.Down)
+		if ok(mid) {
+			low = mid
+		} else {
+			high = mid - 1
+		}
+	}
+	return low
+}
+
 // Gusset returns the width of a gusset's half panel, 0 if the design has no
-// gusset. It opens to twice that.
+// gusset.
 func (d Design) Gusset() units.Length { return d.half }
 
-// StandIn returns how far the folds of the gussets stand in when each pocket
-// is opened so far, rounded up to a nanometre. The error says how far the
+// Opening returns how far each pocket opens at least, as its gussets and their
+// glue let it; 0 if the design has no gusset.
+func (d Design) Opening() units.Length { return d.opens }
+
+// StandIn returns how far the folds of the gussets stand in at most when each
+// pocket is opened so far, rounded up to a nanometre. The error says how far the
 // gusset opens.
 func (d Design) StandIn(opening units.Length) (units.Length, error) {
-	s, ok := StandIn(d.half, opening, units.Up)
-	if ok {
-		return s, nil
+	if opening <= d.opens {
+		if s, ok := StandIn(d.half, opening, units.Up); ok {
+			return s, nil
+		}
 	}
 	var l check.List
 	switch {
@@ -60,7 +101,7 @@ func (d Design) StandIn(opening units.Length) (units.Length, error) {
 	case opening < 0:
 		l.Malformed("opening", check.Negative, opening.String(), "0 or more")
 	default:
-		l.Long("opening", check.TooLarge, d.ruler.Notation(), opening, 2*d.half,
+		l.Long("opening", check.TooLarge, d.ruler.Notation(), opening, d.opens,
 			"; half panels of "+d.ruler.Notation().Text(d.ruler.Up(opening.Half(units.Up)))+" would do")
 	}
 	return 0, l.Err()

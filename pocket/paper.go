@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -10,8 +11,21 @@ import (
 // 1999). Where only one of caliper and grammage is given, the other follows
 // at the bulk of that paper, rounded to the nearest nanometre or mg/m².
 type Paper struct {
-	Caliper  units.Length
+	// Name is what the paper is called where it is cut; empty is "paper".
+	Name string
+	// Caliper is its thickness, 0.01 mm to 10 m; 0 follows from Grammage.
+	Caliper units.Length
+	// Grammage is its weight, up to 10000 g/m²; 0 follows from Caliper.
 	Grammage units.Grammage
+	// TwoSided says that both sides may be seen; otherwise only the right side
+	// is good, and a design whose folds bring the other one out gets a warning
+	// ([WrongSideShows]). The zero Paper is two-sided.
+	TwoSided bool
+	// Up is the side of the paper that lies up where a piece is cut and drawn:
+	// the face of its drawing.
+	Up work.PaperSide
+	// Groove is the side of a fold that is scored; zero is the outside.
+	Groove Groove
 	// Sheet is the largest sheet there is; a side of 0 is no limit. A strip
 	// that is longer is joined from several. A piece may be turned on the
 	// sheet.
@@ -25,9 +39,12 @@ const index110Grammage = 200 * units.GramPerSquareMetre
 
 // withDefaults returns the paper with its zero fields filled in.
 func (p Paper) withDefaults() Paper {
+	if p.Name == "" {
+		p.Name = "paper"
+	}
 	switch {
 	case p.Caliper == 0 && p.Grammage == 0:
-		p.Caliper, p.Grammage = index110, index110Grammage
+		p.Caliper, p.Grammage, p.TwoSided = index110, index110Grammage, true
 	case p.Caliper == 0:
 		p.Caliper, _ = index110.Scale(int64(p.Grammage), int64(index110Grammage), units.Nearest)
 	case p.Grammage == 0 && p.Caliper > 0 && p.Caliper <= units.Longest:
@@ -49,6 +66,12 @@ func (p Paper) check(l *check.List) {
 		l.Length("paper.caliper", p.Caliper)
 	}
 	l.Allowance("paper.matcaliper", p.MatCaliper)
+	if p.Up > work.WrongSide {
+		l.Malformed("paper.up", check.Unknown, itoa(int(p.Up)), "right side or wrong side")
+	}
+	if p.Groove > GrooveInside {
+		l.Malformed("paper.groove", check.Unknown, itoa(int(p.Groove)), "outside or inside")
+	}
 	l.Allowance("paper.sheet.w", p.Sheet.W)
 	l.Allowance("paper.sheet.h", p.Sheet.H)
 }

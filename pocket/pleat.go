@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -11,9 +12,9 @@ import (
 // is folded f down and f up again. With n pleats it takes n (v + 2f), three
 // times what it covers where f = v. Its sides are glued.
 type Pleat struct {
-	Content Content // of each pocket
-	Count   int
-	Ease    Ease
+	Content Content // of each pocket; none: the most that Place takes
+	Count   int     // how many of it in a pocket, one on another; 0 is 1
+	Ease    Ease    // only W counts, across
 	// Pleats is how many there are; 0 is 3.
 	Pleats int
 	// Visible is how much of each pleat shows; 0 is 3/4 in or 20 mm, or what
@@ -32,77 +33,106 @@ func (p Pleat) Name() string { return "pleats" }
 func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	m := newMaker(p, paper, r)
 	h := m.hold(p.Content, p.Count, p.Ease)
-	n := p.Pleats
-	if n == 0 {
-		n = pocketsDefault
+	s := pleats{hold: h, n: p.Pleats}
+	if s.n == 0 {
+		s.n = pocketsDefault
 	}
-	n = m.number("pleats", n)
+	s.n = m.number("pleats", s.n)
 	m.Allowance("visible", p.Visible)
 	m.Allowance("fold", p.Fold)
 	m.Allowance("glue", p.Glue)
-	atHand := p.Place != units.Size{}
-	if atHand {
-		m.Size("place", p.Place)
-	} else if !h.given {
-		m.Malformed("content", check.Missing, "neither content nor place", "a content to hold or a place to fill")
-	}
+	m.place(h, p.Place)
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	glue := m.or(p.Glue, in/4, 6*mm)
-	width := p.Place.W
-	if h.given {
-		need := m.sum("width needed", units.Up, units.T("content", h.content.Size.W), units.T("ease", h.ease.W),
-			units.T("thickness", h.walls), units.N(2, "glued side", glue)).Length()
-		if !atHand {
-			width = need
-		} else if width < need {
-			m.Short("place.w", check.TooSmall, m.n, width, need, "for the content with ease and glued sides")
+	s.glue = m.or(p.Glue, in/4, 6*mm)
+	m.pleatWidth(p, &s)
+	m.pleatHeight(p, &s)
+	if m.Len() > 0 {
+		return m.finish()
+	}
+	across := m.exact("width", units.T("pleats", s.width))
+	long := m.exact("length", units.N(s.n, "visible", s.visible), units.N(2*s.n, "fold", s.fold))
+	if long.Length() > units.Longest {
+		m.Impossible("pleats", check.OutOfRange, m.text(long.Length())+" of sheet in all", "at most "+m.text(units.Longest))
+		return m.finish()
+	}
+	m.pleatPiece(&s, across, long)
+	m.warnThick(h)
+	return m.finish()
+}
+
+// Pleats are worked out: n of them, of which so much shows and is folded under,
+// and how far contents stand out of the first.
+type pleats struct {
+	hold
+	n                          int
+	width, visible, fold, glue units.Length
+	rise, clear                units.Length
+	most                       units.Size
+}
+
+// pleatWidth works out, across, the sheet.
+func (m *maker) pleatWidth(p Pleat, s *pleats) {
+	s.width = p.Place.W
+	if s.given {
+		need := m.need(s.width > 0, "width needed", units.T("content", s.content.Size.W), units.T("ease", s.ease.W),
+			units.T("thickness", s.walls), units.N(2, "glued side", s.glue))
+		if s.width == 0 {
+			s.width = need
+		} else if s.width < need {
+			m.Short("place.w", check.TooSmall, m.n, s.width, m.r.Up(need), "for the content with ease and glued sides")
 		}
 	}
-	// Upwards: what stands out of the first pleat, and n visible parts.
-	visible, fold := p.Visible, p.Fold
-	content := h.content.Size.H
-	if visible == 0 {
-		visible = m.or(0, 3*in/4, 20*mm)
-		if atHand && !h.given {
+	s.clear = m.exact("clear width", units.T("width", s.width), units.N(-2, "glued side", s.glue)).Length()
+	if s.most.W = s.clear - s.ease.W - s.walls; m.Len() == 0 {
+		m.room("place.w", s.width, s.most.W, "for the glue, the ease and something to hold")
+	}
+}
+
+// pleatHeight works out, upwards, what stands out of the first pleat, and n
+// visible parts.
+func (m *maker) pleatHeight(p Pleat, s *pleats) {
+	s.visible, s.fold = p.Visible, p.Fold
+	content, atHand := s.content.Size.H, p.Place != units.Size{}
+	if s.visible == 0 {
+		s.visible = max(m.or(0, 3*in/4, 20*mm), m.r.Up(s.fold))
+		if atHand {
 			// A content as high as three visible parts, one of them covered
 			// by the pleat (common practice, no published source).
-			visible = m.share("visible", Share{1, n + 2}, units.Down, units.T("place", p.Place.H)).Length()
-			m.room("place.h", p.Place.H, visible, "for "+itoa(n)+" pleats and what stands out")
+			share := m.share("visible", Share{1, s.n + 2}, units.Down, units.T("place", p.Place.H)).Length()
+			if share < units.Shortest {
+				m.Short("place.h", check.TooSmall, m.n, p.Place.H, m.r.Up(times(s.n+2, max(m.r.Up(units.Shortest), m.r.Step()))), "for "+itoa(s.n)+" pleats and what stands out")
+				return
+			}
+			if !s.given || times(s.n, s.visible)+content-s.visible > p.Place.H {
+				s.visible = share
+			}
 		}
 	}
-	if fold == 0 {
-		fold = visible
+	if s.fold == 0 {
+		s.fold = s.visible
 	}
-	m.atMost("fold", fold, visible, "what is visible, or the last pleat reaches beyond the foot")
-	var rise units.Length
-	switch {
-	case atHand:
-		rise = m.exact("standing out", units.T("place", p.Place.H), units.N(-n, "visible", visible)).Length()
-		if rise < 0 {
-			m.Short("place.h", check.TooSmall, m.n, p.Place.H, m.r.Up(times(n, visible)), "for "+itoa(n)+" pleats")
-		} else if h.given && rise+fold < content {
-			m.Short("place.h", check.TooSmall, m.n, p.Place.H, m.r.Up(times(n, visible)+content-fold), "for the pleats and what stands out")
+	if !m.atMost("fold", s.fold, s.visible, "what is visible, or the last pleat reaches beyond the foot") {
+		return
+	}
+	if !atHand {
+		s.rise = max(0, m.sum("standing out", units.Up, units.T("content", content), units.N(-1, "fold", s.fold)).Length())
+	} else {
+		s.rise = m.exact("standing out", units.T("place", p.Place.H), units.N(-s.n, "visible", s.visible)).Length()
+		if least := times(s.n, s.visible) + max(0, content-s.fold); p.Place.H < least {
+			m.Short("place.h", check.TooSmall, m.n, p.Place.H, m.r.Up(least), "for "+itoa(s.n)+" pleats and what stands out")
 		}
-	default:
-		rise = max(0, m.sum("standing out", units.Up, units.T("content", content), units.N(-1, "fold", fold)).Length())
 	}
-	clear := m.exact("clear width", units.T("width", width), units.N(-2, "glued side", glue)).Length()
-	most := units.Size{W: clear - h.ease.W - h.walls, H: rise + fold}
-	m.room("place.w", width, most.W, "for the glue, the ease and something to hold")
-	if m.Len() > 0 {
-		return m.finish()
-	}
+	s.most.H = s.rise + s.fold
+}
 
-	across := m.exact("width", units.T("pleats", width))
-	long := m.exact("length", units.N(n, "visible", visible), units.N(2*n, "fold", fold))
-	if long.Length() > units.Longest {
-		m.Long("pleats", check.OutOfRange, m.n, long.Length(), units.Longest, "of sheet in all")
-		return m.finish()
-	}
+// pleatPiece makes the sheet, with what lies over what.
+func (m *maker) pleatPiece(s *pleats, across, long units.Working) {
+	n, width, glue, fold := s.n, s.width, s.glue, s.fold
 	draw := score.Drawing{Lines: make([]score.Line, 0, 2*n), Glue: make([]score.Glue, 0, 2*n+2)}
-	height := rise + times(n, visible)
+	folds := make([]crease, 0, 2*n)
+	height := s.rise + times(n, s.visible)
 	m.d.closed = units.Size{W: width, H: height}
 	m.d.open = m.d.closed
 	var y units.Length // on the flat sheet, from the head
@@ -112,31 +142,68 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 		draw.Lines = append(draw.Lines,
 			score.Line{Axis: score.Level, At: inner, Fold: score.Valley},
 			score.Line{Axis: score.Level, At: inner + fold, Fold: score.Mountain})
+		folds = append(folds, crease{axis: score.Level, at: inner, moves: score.Tail}, crease{axis: score.Level, at: inner + fold, moves: score.Tail})
 		for _, x := range [...]units.Length{0, width - glue} {
 			draw.Glue = append(draw.Glue, score.Glue{Area: rect(x, inner, glue, fold)})
 		}
-		y = inner + fold + visible
-		mouth := rise + times(i, visible)
-		m.lay(rect(0, mouth, width, visible), 1)
+		y = inner + fold + s.visible
+		mouth := s.rise + times(i, s.visible)
+		m.lay(rect(0, mouth, width, s.visible), 1)
 		m.lay(rect(0, mouth, width, fold), 2)
-		place := rect((width - most.W).Half(units.Down), mouth-rise, most.W, most.H)
-		m.hasPlace(place, units.Size{W: clear, H: most.H}, most, h.capacity(), h.count)
-		m.fill(place, h.filling())
+		place := rect((width - s.most.W).Half(units.Down), mouth-s.rise, s.most.W, s.most.H)
+		m.hasPlace(place, units.Size{W: s.clear, H: s.most.H}, s.most, s.capacity(), s.count)
+		m.fill(place, s.filling())
 	}
 	for _, x := range [...]units.Length{0, width - glue} {
 		draw.Glue = append(draw.Glue, score.Glue{Area: rect(x, 0, glue, long.Length()), Side: score.Back})
 	}
 	at := m.piece("pleats", 1, across, long, draw)
-	m.panel("visible part", at, rect(0, long.Length()-visible, width, visible), rect(0, height-visible, width, visible))
-	m.warnThick(h)
-	return m.finish()
+	m.d.pieces[at].folds = folds
+	for i := range n {
+		y := times(i, s.visible+2*fold) + 2*fold
+		m.panel("visible part", at, 2*i+2, rect(0, y, width, s.visible), rect(0, s.rise+times(i, s.visible), width, s.visible))
+	}
 }
 
-func (p Pleat) steps(d *Design, t *teller) {
-	piece := d.pieces[0]
-	t.say("Cut the sheet for the pleats ").size(piece.Blank.Size()).say(".").done(Cut)
-	tellScores(d, t, piece)
-	t.say("Fold the scores by turns towards you and away from you, so that ").count(d.pockets).say(" pleats lie one under the other.").done(Fold)
-	g, _ := firstGlue(piece)
-	t.say("Glue the pleats along both sides, ").len(g.W).say(" wide, and then down; the heads stay open.").done(Glue)
+func (p Pleat) seen(d *Design, all []seen) []seen {
+	return d.sees(all, "visible parts", "visible part", false)
+}
+
+// The pleats are folded from the head down, glued at their sides, behind and to
+// each other, and then laid on the base.
+func (p Pleat) steps(d *Design, o *order) {
+	sheet, piece := o.one(0, 0), d.pieces[0]
+	pleats := o.on(0, 0)
+	o.fold(sheet, piece.folds...)
+	var faces, backs, based []units.Rect
+	size := piece.Blank.Size()
+	for _, g := range piece.Blank.Glue() {
+		if g.Side == score.Face { // up to a mouth, on what lies behind
+			faces = append(faces, g.Area)
+			backs = append(backs, g.Area) // and on what hangs down from the mouth
+		}
+	}
+	if len(faces) > 0 {
+		glue, deep := faces[0].Size().W, faces[0].Size().H
+		// Its back lies on the base where it does not lie on a pleat.
+		for _, x := range [...]units.Length{0, size.W - glue} {
+			based = append(based, rect(x, 0, glue, deep))
+			for i := 1; i < len(piece.folds); i += 2 {
+				from, to := piece.folds[i].at+deep, size.H
+				if i+1 < len(piece.folds) {
+					to = piece.folds[i+1].at
+				}
+				if from < to {
+					based = append(based, rect(x, from, glue, to-from))
+				}
+			}
+		}
+	}
+	o.stick(sheet, score.Face, pleats, faces...)
+	o.stick(sheet, score.Back, pleats, backs...)
+	o.dry("the pleats", sheet)
+	o.base(whole(work.Fix{What: sheet, At: work.At{Across: score.Left, Along: score.Tail},
+		Areas: based, Size: units.Size{W: size.W, H: d.closed.H - d.places[0].Rect.Size().H + piece.folds[0].at}}))
+	o.dry("the pleats", sheet)
+	o.insert()
 }

@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -48,105 +49,126 @@ func (s Slip) Name() string { return "slip pocket" }
 func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(s, p, r)
 	h := m.hold(s.Content, s.Count, s.Ease)
-	glue := m.or(s.Glue, in/4, 6*mm)
 	m.Allowance("glue", s.Glue)
 	if s.Build > FoldedFoot {
 		m.Malformed("build", check.Unknown, itoa(int(s.Build)), "three glued edges or a folded foot")
 	}
-	atHand := s.Place != units.Size{}
-	if atHand {
-		m.Size("place", s.Place)
-	} else if !h.given {
-		m.Malformed("content", check.Missing, "neither content nor place", "a content to hold or a place to fill")
-	}
+	m.place(h, s.Place)
 	depth := m.depth(s.Depth, s.StandOut)
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	foot := glue
+	size, ok := m.slipSize(s, h, depth)
+	if !ok {
+		return m.finish()
+	}
+	w, tall, foot, d := size.w, size.h, size.foot, size.depth
+	m.d.closed = units.Size{W: w, H: tall}
+	m.d.open = m.d.closed
+	front := rect(0, tall-foot-d, w, foot+d)
+	width := m.exact("front width", units.T("clear width", size.clear.W), units.N(2, "glued edge", size.glue))
 	if s.Build == FoldedFoot {
-		foot = 0
-	}
-
-	// Across the mouth.
-	var clear, need units.Working
-	if h.given {
-		need = m.sum("clear width", units.Up, units.T("content", h.content.Size.W), units.T("ease", h.ease.W), units.T("thickness", h.walls))
-	}
-	if clear = need; atHand {
-		clear = m.sum("clear width at hand", units.Down, units.T("place", s.Place.W), units.N(-2, "glued edge", glue))
-		if h.given && clear.Length() < need.Length() {
-			m.Short("place.w", check.TooSmall, m.n, s.Place.W, m.r.Up(need.Length()+2*glue), "for the content with ease and glued edges")
-		}
-	}
-	// From the foot to the head.
-	var inside, height units.Length
-	switch {
-	case atHand:
-		height = s.Place.H
-		whole := m.sum("height inside", units.Down, units.T("place", s.Place.H), units.N(-1, "glued foot", foot))
-		inside = whole.Length()
-		if h.given && inside < h.content.Size.H+depth.ease(h) {
-			m.Short("place.h", check.TooSmall, m.n, s.Place.H, m.r.Up(h.content.Size.H+depth.ease(h)+foot), "for the content")
-		}
-	default:
-		inside = m.sum("height inside", units.Up, units.T("content", h.content.Size.H), units.T("ease", depth.ease(h))).Length()
-		height = inside + foot
-	}
-	okW := m.room("place.w", s.Place.W, clear.Length()-h.ease.W-h.walls, "for the glued edges, the ease and something to hold")
-	okH := !depth.whole() || m.room("place.h", s.Place.H, inside-depth.ease(h), "for the glued foot and something to hold")
-	if !okW || !okH || m.Len() > 0 {
-		return m.finish()
-	}
-	held := inside
-	if h.given {
-		held = h.content.Size.H + depth.ease(h)
-	}
-	d := depth.of(m, held, inside)
-	path, field := "place.h", s.Place.H
-	if h.given {
-		path, field = "content.size.h", h.content.Size.H
-	}
-	if !m.keeps(depth, d, path, field, held) {
-		return m.finish()
-	}
-
-	width := m.exact("front width", units.T("clear width", clear.Length()), units.N(2, "glued edge", glue))
-	w := width.Length()
-	m.d.closed = units.Size{W: w, H: height}
-	draw := score.Drawing{}
-	var tall units.Working
-	front := rect(0, height-foot-d, w, foot+d)
-	switch s.Build {
-	case FoldedFoot:
-		tall = m.exact("sheet height", units.T("back", inside), units.T("front", d))
-		draw.Lines = []score.Line{{Axis: score.Level, At: inside, Fold: score.Valley}}
-		draw.Glue = []score.Glue{{Area: rect(0, inside, glue, d)}, {Area: rect(w-glue, inside, glue, d)}}
-		m.notch(s.Notch, &draw, score.Tail, glue, clear.Length(), d)
-		at := m.piece("pocket", 1, width, tall, draw)
-		m.panel("back", at, rect(0, 0, w, inside), rect(0, 0, w, height))
-		m.panel("front", at, rect(0, inside, w, d), front)
-		m.lay(rect(0, 0, w, height), 1)
-	default:
-		tall = m.exact("front height", units.T("depth", d), units.T("glued foot", foot))
-		draw.Glue = []score.Glue{
-			{Area: rect(0, 0, glue, d), Side: score.Back}, {Area: rect(w-glue, 0, glue, d), Side: score.Back},
-			{Area: rect(0, d, w, foot), Side: score.Back},
-		}
-		m.notch(s.Notch, &draw, score.Head, glue, clear.Length(), d)
-		at := m.piece("pocket front", 1, width, tall, draw)
-		m.panel("front", at, rect(0, 0, w, d+foot), front)
+		m.slipFolded(s.Notch, size, width, front)
+	} else {
+		m.slipGlued(s.Notch, size, width, front)
 	}
 	m.lay(front, 1)
 
-	most := units.Size{W: clear.Length() - h.ease.W - h.walls, H: inside - depth.ease(h)}
-	place := rect(glue+(clear.Length()-most.W).Half(units.Down), height-foot-most.H, most.W, most.H)
-	m.hasPlace(place, units.Size{W: clear.Length(), H: inside}, most, h.capacity(), h.count)
+	most := units.Size{W: size.clear.W - h.ease.W - h.walls, H: size.clear.H - depth.ease(h)}
+	place := rect(size.glue+(size.clear.W-most.W).Half(units.Down), tall-foot-most.H, most.W, most.H)
+	m.hasPlace(place, size.clear, most, h.capacity(), h.count)
 	m.fill(place, h.filling())
 	m.warnThick(h)
 	m.warnGrip(s.Notch, most.H, d)
-	m.d.open = m.d.closed
 	return m.finish()
+}
+
+// place checks the room at hand. Without it there must be a content.
+func (m *maker) place(h hold, at units.Size) {
+	if at != (units.Size{}) {
+		m.Size("place", at)
+	} else if !h.given {
+		m.Malformed("content", check.Missing, "neither content nor place", "a content to hold or a place to fill")
+	}
+}
+
+// A slipSize is how large a slip pocket is: its footprint with what stands out,
+// its glued edges and foot, how deep it is and how much room is inside.
+type slipSize struct {
+	w, h, glue, foot, depth units.Length
+	clear                   units.Size
+}
+
+// slipSize works out how large the pocket is, and reports whether it can be.
+func (m *maker) slipSize(s Slip, h hold, depth depth) (size slipSize, ok bool) {
+	atHand := s.Place != units.Size{}
+	size.glue = m.or(s.Glue, in/4, 6*mm)
+	if s.Build == ThreeGlued {
+		size.foot = size.glue
+	}
+	// Across the mouth.
+	var need units.Length
+	if h.given {
+		need = m.need(atHand, "clear width", units.T("content", h.content.Size.W), units.T("ease", h.ease.W), units.T("thickness", h.walls))
+	}
+	if size.clear.W = need; atHand {
+		size.clear.W = m.exact("clear width at hand", units.T("place", s.Place.W), units.N(-2, "glued edge", size.glue)).Length()
+		if h.given && size.clear.W < need {
+			m.Short("place.w", check.TooSmall, m.n, s.Place.W, m.r.Up(need+2*size.glue), "for the content with ease and glued edges")
+		}
+	}
+	// From the foot to the head.
+	if atHand {
+		size.h = s.Place.H
+		size.clear.H = m.exact("height inside", units.T("place", s.Place.H), units.N(-1, "glued foot", size.foot)).Length()
+		if h.given && size.clear.H < h.content.Size.H+depth.ease(h) {
+			m.Short("place.h", check.TooSmall, m.n, s.Place.H, m.r.Up(h.content.Size.H+depth.ease(h)+size.foot), "for the content")
+		}
+	} else {
+		size.clear.H = m.sum("height inside", units.Up, units.T("content", h.content.Size.H), units.T("ease", depth.ease(h))).Length()
+		size.h = size.clear.H + size.foot
+	}
+	okW := m.room("place.w", s.Place.W, size.clear.W-h.ease.W-h.walls, "for the glued edges, the ease and something to hold")
+	okH := !depth.whole() || m.room("place.h", s.Place.H, size.clear.H-depth.ease(h), "for the glued foot and something to hold")
+	if !okW || !okH || m.Len() > 0 {
+		return size, false
+	}
+	held, path, field := size.clear.H, "place.h", s.Place.H
+	if h.given {
+		held, path, field = h.content.Size.H+depth.ease(h), "content.size.h", h.content.Size.H
+	}
+	size.depth = depth.of(m, held, size.clear.H)
+	size.w = size.clear.W + 2*size.glue
+	return size, m.keeps(depth, size.depth, path, field, held)
+}
+
+// slipFolded makes front and back from one sheet that is folded at the foot.
+func (m *maker) slipFolded(n Notch, s slipSize, width units.Working, front units.Rect) {
+	tall := m.exact("sheet height", units.T("back", s.clear.H), units.T("front", s.depth))
+	draw := score.Drawing{
+		Lines: []score.Line{{Axis: score.Level, At: s.clear.H, Fold: score.Valley}},
+		Glue:  []score.Glue{{Area: rect(0, s.clear.H, s.glue, s.depth)}, {Area: rect(s.w-s.glue, s.clear.H, s.glue, s.depth)}},
+	}
+	m.notch(n, &draw, score.Tail, s.glue, s.clear.W, s.depth)
+	at := m.piece("pocket", 1, width, tall, draw)
+	p := &m.d.pieces[at]
+	p.folds = []crease{{axis: score.Level, at: s.clear.H, moves: score.Tail}}
+	back := rect(0, 0, s.w, s.h)
+	m.lay(back, 1)
+	m.panel("back", at, 0, rect(0, 0, s.w, s.clear.H), back)
+	m.panel("front", at, 1, rect(0, s.clear.H, s.w, s.depth), front)
+}
+
+// slipGlued makes the front alone, to be glued on what lies under it.
+func (m *maker) slipGlued(n Notch, s slipSize, width units.Working, front units.Rect) {
+	tall := m.exact("front height", units.T("depth", s.depth), units.T("glued foot", s.foot))
+	draw := score.Drawing{Glue: []score.Glue{
+		{Area: rect(0, 0, s.glue, s.depth), Side: score.Back}, {Area: rect(s.w-s.glue, 0, s.glue, s.depth), Side: score.Back},
+		{Area: rect(0, s.depth, s.w, s.foot), Side: score.Back},
+	}}
+	m.notch(n, &draw, score.Head, s.glue, s.clear.W, s.depth)
+	at := m.piece("pocket front", 1, width, tall, draw)
+	m.panel("front", at, 0, rect(0, 0, s.w, s.depth+s.foot), front)
 }
 
 // hasPlace adds the place of one pocket that is open at the head, and returns
@@ -172,9 +194,9 @@ type depth struct {
 // depth checks the two fields that say how deep a pocket is.
 func (m *maker) depth(s Share, standOut units.Length) depth {
 	s.check(&m.List, "depth")
-	m.Allowance("standOut", standOut)
+	m.Allowance("standout", standOut)
 	if standOut != 0 && s != (Share{}) {
-		m.Malformed("standOut", check.Conflict, m.text(standOut)+" and a depth of "+itoa(s.Part)+"/"+itoa(s.Of), "one of the two")
+		m.Malformed("standout", check.Conflict, m.text(standOut)+" and a depth of "+itoa(s.Part)+"/"+itoa(s.Of), "one of the two")
 	}
 	return depth{s.or(Share{2, 3}), standOut}
 }
@@ -215,7 +237,7 @@ func (m *maker) keeps(d depth, deep units.Length, path string, field, held units
 	case deep >= least:
 		return true
 	case d.standOut > 0 && held > least:
-		m.Long("standOut", check.TooLarge, m.n, d.standOut, held-least, "so that something stays in the pocket")
+		m.Long("standout", check.TooLarge, m.n, d.standOut, held-least, "so that something stays in the pocket")
 	default:
 		need, _ := least.Scale(int64(d.share.Of), int64(d.share.Part), units.Up)
 		if d.standOut > 0 {
@@ -226,19 +248,27 @@ func (m *maker) keeps(d depth, deep units.Length, path string, field, held units
 	return false
 }
 
-func (s Slip) steps(d *Design, t *teller) {
-	p := d.pieces[0]
-	cutPiece(t, p)
-	cutNotches(t, p)
-	tellScores(d, t, p)
-	front, _ := d.Panel("front")
-	side := "both sides"
-	if s.Build == ThreeGlued {
-		side = "both sides and the foot"
-	} else {
-		t.say("Fold the front, ").len(front.Size().H).say(" deep, up over the back.").done(Fold)
+func (s Slip) seen(d *Design, all []seen) []seen {
+	all = d.sees(all, "pocket front", "front", false)
+	if s.Build == FoldedFoot {
+		all = d.sees(all, "back above the front", "back", false)
 	}
-	g, _ := firstGlue(p)
-	t.say("Glue ").say(side).say(" of the front, ").len(g.W).say(" wide, and leave the head open; the clear width is ").
-		len(d.places[0].Clear.W).say(".").done(Glue)
+	return all
+}
+
+func (s Slip) steps(d *Design, o *order) {
+	p := o.one(0, 0)
+	areas := glueOf(d.pieces[0].Blank)
+	if s.Build == FoldedFoot {
+		o.fold(p, d.pieces[0].folds...)
+		back := o.on(0, 0)
+		back.Name = "back"
+		o.stick(p, score.Face, back, areas...)
+		o.dry("the pocket", p)
+		o.base(whole(work.Fix{What: p, At: at(0, 0), Size: d.closed}))
+	} else {
+		o.base(whole(work.Fix{What: p, At: work.At{Across: score.Left, Along: score.Tail}, Areas: areas, Size: d.pieces[0].Blank.Size()}))
+	}
+	o.dry("the pocket", p)
+	o.insert()
 }

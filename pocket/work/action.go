@@ -81,9 +81,12 @@ type ScoreAt struct {
 	Line score.Line
 	// On is the side of the drawing that is scored.
 	On score.Side
+	// Light says that the material also folds along a line that is only marked.
+	Light bool
 }
 
-// FoldAt folds a piece at a line, whatever is folded on to it already.
+// FoldAt folds a piece at a line, with whatever is folded or glued on to it
+// already. The part that does not turn stays as it lies.
 type FoldAt struct {
 	What Thing
 	// Axis and At say the line on the drawing, From and To where it does not
@@ -140,18 +143,23 @@ type Sink struct {
 // draw each other.
 type TryPair struct{ One, Other Thing }
 
-// Fix sticks a thing in its place.
+// Fix sticks a thing in its place. A piece lies as the actions before have left
+// it: face up as it was cut, folded and turned over as told since. What lies
+// under it is the base, with all that is fixed to that already.
 type Fix struct {
 	What Thing
-	// Panel is the panel of a folded piece whose edges are measured, as the
-	// design counts them; [All] means the thing as it lies, folded.
+	// Panel is the panel of a folded piece whose edges are measured, counted as
+	// in [Base]; [All] means the thing as it lies, folded: the rectangle that
+	// it covers.
 	Panel int
 	On    Base
 	At    At
-	// Quarters is by how many quarter turns clockwise the piece is turned from
-	// its drawing, 0 to 3.
+	// Quarters is by how many quarter turns clockwise the piece is turned, as
+	// it lies, 0 to 3; what is measured, and Size, are those of the turned
+	// piece.
 	Quarters int
-	// Up is the side of the drawing that lies up at the measured panel.
+	// Up is the side of the drawing that lies up at the measured panel; for the
+	// thing as it lies that of the part that no fold has turned.
 	Up score.Side
 	By Adhesive
 	// Areas are what takes the adhesive, measured on the drawing; none means
@@ -224,6 +232,8 @@ type Refit struct {
 // Insert puts a content into its place.
 type Insert struct {
 	What Thing
+	// Count is how many of it go in together, one on another; 0 is 1.
+	Count int
 	// Into is the fitting that takes it, or the panel's name for the block.
 	Into Part
 	// From is the edge over which it goes in.
@@ -231,6 +241,10 @@ type Insert struct {
 	// Corners says that its corners go under corner pockets, one after the
 	// other.
 	Corners bool
+	// On and At say where it lies then, and Size how large it is as it lies.
+	On   Base
+	At   At
+	Size units.Size
 }
 
 // Turned says in which order boards turn when the folio is closed.

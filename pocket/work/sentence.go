@@ -114,7 +114,7 @@ func (w *writer) base(b Base) *writer {
 	case OnRow:
 		return w.say("the inside of the open case")
 	case Under:
-		return w.say("its base")
+		return w.say("the support")
 	}
 	return w.say("the ", b.Name)
 }
@@ -148,6 +148,18 @@ func (w *writer) distance(d units.Length, e score.Edge) *writer {
 		return w.len(-d).say(" beyond the ", e.String(), " edge")
 	}
 	return w.len(d).say(" from the ", e.String(), " edge")
+}
+
+// areas writes where on a flat piece so many rectangles lie.
+func (w *writer) areas(list []units.Rect) *writer {
+	w.say("measured on the flat piece from its left and head edges: ")
+	for i, a := range list {
+		if i > 0 {
+			w.say("; ")
+		}
+		w.size(a.Size()).say(" at ").len(a.Min.X).say(" and ").len(a.Min.Y)
+	}
+	return w
 }
 
 func from(a score.Axis) string {

@@ -1,6 +1,8 @@
 package work
 
 import (
+	"slices"
+
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -156,37 +158,66 @@ func (m MarkPlace) append(w *writer) {
 }
 
 func (s ScoreAt) append(w *writer) {
-	list := run(w, func(a, b ScoreAt) bool { return a.What == b.What && a.On == b.On })
-	w.say("Score ").thing(s.What).say(" on the ", s.On.String(), " of its drawing:")
+	list := run(w, func(a, b ScoreAt) bool { return a.What == b.What && a.On == b.On && a.Light == b.Light })
+	w.say("Score ").thing(s.What).say(" on the ", s.On.String(), " of its drawing")
+	if s.On == score.Back {
+		w.say(", which lies up now")
+	}
+	w.say(":")
 	said := false
 	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
 		for _, fold := range [...]score.Fold{score.Valley, score.Mountain} {
-			var at []units.Length
-			for _, l := range list {
-				if l.Line.Axis == axis && l.Line.Fold == fold {
-					at = append(at, l.Line.At)
-				}
-			}
-			if len(at) == 0 {
-				continue
-			}
-			if said {
-				w.say(";")
-			}
-			said = true
-			w.say(" ").lengths(at).say(" from the ", from(axis), " edge for ", fold.String())
-			if len(at) > 1 {
-				w.say(" folds")
-			} else {
-				w.say(" fold")
-			}
+			said = w.scores(list, axis, fold, said) || said
 		}
 	}
 	w.say(".")
+	if s.Light {
+		w.say(" Paper this light also folds along a line that is only marked, with a bone folder and with the grain.")
+	}
 }
 
+// scores writes the lines of one axis and fold, and reports whether there are
+// any. Lines that do not run from edge to edge are told with their ends.
+func (w *writer) scores(list []ScoreAt, axis score.Axis, fold score.Fold, said bool) bool {
+	var parts []score.Line // each with other ends
+	for _, l := range list {
+		if l.Line.Axis == axis && l.Line.Fold == fold && !slices.ContainsFunc(parts, func(p score.Line) bool { return sameEnds(p, l.Line) }) {
+			parts = append(parts, l.Line)
+		}
+	}
+	for i, part := range parts {
+		if i > 0 || said {
+			w.say(";")
+		}
+		var at []units.Length
+		for _, l := range list {
+			if l.Line.Axis == axis && l.Line.Fold == fold && sameEnds(part, l.Line) {
+				at = append(at, l.Line.At)
+			}
+		}
+		edge, across := "left", "head"
+		if list[0].On == score.Back { // turned over, left to right
+			edge = "right"
+		}
+		if axis == score.Level {
+			edge, across = across, edge
+		}
+		w.say(" ").lengths(at).say(" from the ", edge, " edge")
+		if part.To != 0 {
+			w.say(", from ").len(part.From).say(" to ").len(part.To).say(" from the ", across, " edge,")
+		}
+		w.say(" for ", fold.String(), " fold")
+		if len(at) > 1 {
+			w.say("s")
+		}
+	}
+	return len(parts) > 0
+}
+
+func sameEnds(a, b score.Line) bool { return a.From == b.From && a.To == b.To }
+
 func (f FoldAt) append(w *writer) {
-	w.say("Fold ").thing(f.What).say(" at ").len(f.At).say(" from the ", from(f.Axis), " edge: turn the part towards the ", f.Moves.String(), " edge ")
+	w.say("Fold ").thing(f.What).say(" at its score ").len(f.At).say(" from the ", from(f.Axis), " edge: turn the part at the ", f.Moves.String(), " edge ")
 	switch {
 	case f.Way == Towards && f.Flat:
 		w.say("up towards you and flat over the rest")
@@ -252,12 +283,8 @@ func (f Fix) append(w *writer) {
 		w.say(", back of its drawing up,")
 	}
 	w.say(" on ").base(f.On).say(": ").place(f.At, f.On)
-	if len(f.Areas) > 0 && f.By != SelfSticky {
-		w.say("; ", f.By.String(), " on ")
-		for i, a := range f.Areas {
-			w.join(i, len(f.Areas)).size(a.Size()).say(" at ").len(a.Min.X).say(" from the left and ").len(a.Min.Y).say(" from the head of it")
-		}
-		w.say(" only")
+	if len(f.Areas) > 0 && f.By != SelfSticky && (len(f.Areas) > 1 || f.Areas[0].Size() != f.Size) {
+		w.say("; ", f.By.String(), " only on it, ").areas(f.Areas)
 	}
 	w.say(".")
 }
@@ -277,11 +304,12 @@ func (s Stick) append(w *writer) {
 	list := run(w, func(a, b Stick) bool {
 		return a.What == b.What && a.By == b.By && a.To == b.To && a.Side == b.Side
 	})
-	w.say("With ", s.By.String(), " on the ", s.Side.String(), " of ").thing(s.What).say(", on ")
+	w.say("With ", s.By.String(), " on the ", s.Side.String(), " of ").thing(s.What).say(", ")
+	areas := make([]units.Rect, len(list))
 	for i, s := range list {
-		w.join(i, len(list)).size(s.Area.Size()).say(" at ").len(s.Area.Min.X).say(" from the left and ").len(s.Area.Min.Y).say(" from the head")
+		areas[i] = s.Area
 	}
-	w.say(", stick it to ").base(s.To).say(".")
+	w.areas(areas).say("; stick it to ").base(s.To).say(".")
 }
 
 func (t TurnIn) append(w *writer) {
@@ -334,11 +362,31 @@ func (r Refit) append(w *writer) {
 }
 
 func (i Insert) append(w *writer) {
-	if i.Corners {
-		w.say("Put the corners of ").thing(i.What).say(" under the ", i.Into.Name, ", one after the other.")
-		return
+	list := run(w, func(a, b Insert) bool {
+		return a.What.Name == b.What.Name && a.What.Index == b.What.Index && a.Count == b.Count && a.Into == b.Into &&
+			a.From == b.From && !a.Corners && !b.Corners
+	})
+	what := func() {
+		if i.Count > 1 {
+			w.count(i.Count).say(" x ", i.What.Name)
+		} else {
+			w.thing(i.What)
+		}
 	}
-	w.say("Slip ").thing(i.What).say(" into the ", i.Into.Name, " from the ", i.From.String(), ".")
+	switch {
+	case i.Corners:
+		w.say("Put the corners of ")
+		what()
+		w.say(" under the ", i.Into.Name, ", one after the other.")
+	case len(list) > 1:
+		w.say("Slip ")
+		what()
+		w.say(" into each of the ").count(len(list)).say(" pockets of the ", i.Into.Name, " from the ", i.From.String(), ".")
+	default:
+		w.say("Slip ")
+		what()
+		w.say(" into the ", i.Into.Name, " from the ", i.From.String(), ".")
+	}
 }
 
 func (c Close) append(w *writer) {

@@ -55,8 +55,11 @@ type Base struct {
 	Index int
 	// Copy is the copy of the piece.
 	Copy int
-	// Panel is the place of a panel between the scores of a folded piece as
-	// the design counts its panels; [All] means the piece as it lies.
+	// Panel is the panel of a folded piece that is meant, between its scores:
+	// counted from 0, from the drawing's left edge where its scores are
+	// upright, from the head where they are level. What is laid on it lies
+	// right over it, under what was folded over it. [All] means the piece as
+	// it lies.
 	Panel int
 	// Name is what it is called in a sentence, without an article.
 	Name string

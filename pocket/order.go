@@ -1,0 +1,436 @@
+package pocket
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Steps walks the order of work, from the first cut to contents in their
+// places. Pieces are told by their place in [Design.Pieces], and what the
+// pocket lies on is work.Under, with places measured from the edges of the
+// closed footprint: every paper that is glued to it is fixed by a place of its
+// own.
+//
+// What is cut from says the name and the sheet of the paper as far as the
+// design knows them.
+func (d Design) Steps() iter.Seq[work.Step] {
+	return func(yield func(work.Step) bool) {
+		if d.kind == nil {
+			return
+		}
+		o := &order{d: &d, yield: yield}
+		o.grain()
+		o.cut()
+		for i := range d.pieces {
+			o.shape(i)
+			o.score(i)
+		}
+		d.kind.steps(&d, o)
+	}
+}
+
+// An order puts steps in their order and finds what each rests on: the last
+// step of everything that it handles.
+type order struct {
+	d       *Design
+	yield   func(work.Step) bool
+	stopped bool
+	n       int
+	last    []touch
+}
+
+// A touch is the last step that handled a copy of a piece.
+type touch struct{ index, copy, step int }
+
+// do hands a step on and returns its number.
+func (o *order) do(task work.Task, actions ...work.Action) int {
+	return o.after(task, nil, actions...)
+}
+
+// after is do for a step that rests on other steps too.
+func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
+	if o.stopped || len(actions) == 0 {
+		return o.n
+	}
+	o.n++
+	rests := slices.Clone(on)
+	for _, a := range actions {
+		for _, t := range handled(a) {
+			rests = o.rest(rests, t)
+		}
+	}
+	for _, a := range actions {
+		for _, t := range handled(a) {
+			o.touch(t)
+		}
+	}
+	slices.Sort(rests)
+	o.stopped = !o.yield(work.Step{
+		Number: o.n, Task: task, For: o.part(), Do: actions, After: slices.Compact(rests), Ruler: o.d.ruler,
+	})
+	return o.n
+}
+
+// part is what all steps make.
+func (o *order) part() work.Part {
+	return work.Part{Kind: work.PartFitting, Name: o.d.kind.Name()}
+}
+
+// rest adds the last step of a thing, or those of all its copies.
+func (o *order) rest(on []int, t work.Thing) []int {
+	latest := 0
+	for _, l := range o.last {
+		switch {
+		case l.index != t.Index:
+		case t.Copy == work.All:
+			on = append(on, l.step)
+		case l.copy == t.Copy, l.copy == work.All:
+			latest = max(latest, l.step)
+		}
+	}
+	if latest > 0 {
+		on = append(on, latest)
+	}
+	return on
+}
+
+// touch says that the step now written is the last of a thing.
+func (o *order) touch(t work.Thing) {
+	o.last = slices.DeleteFunc(o.last, func(l touch) bool {
+		return l.index == t.Index && (l.copy == t.Copy || t.Copy == work.All)
+	})
+	o.last = append(o.last, touch{t.Index, t.Copy, o.n})
+}
+
+// handled returns the pieces that an action handles.
+func handled(a work.Action) []work.Thing {
+	piece := func(t work.Thing, on ...work.Base) []work.Thing {
+		var all []work.Thing
+		if t.Kind == work.Piece {
+			all = append(all, t)
+		}
+		for _, b := range on {
+			if b.Kind == work.OnPiece {
+				all = append(all, work.Thing{Index: b.Index, Copy: b.Copy})
+			}
+		}
+		return all
+	}
+	switch a := a.(type) {
+	case work.Cut:
+		return piece(a.What)
+	case work.Open:
+		return piece(a.What)
+	case work.NotchOut:
+		return piece(a.What)
+	case work.Trim:
+		return piece(a.What)
+	case work.ScoreAt:
+		return piece(a.What)
+	case work.FoldAt:
+		return piece(a.What)
+	case work.TurnOver:
+		return piece(a.What)
+	case work.Lay:
+		return piece(a.What, a.On)
+	case work.Fix:
+		return piece(a.What, a.On)
+	case work.Stick:
+		return piece(a.What, a.To)
+	}
+	return nil
+}
+
+// all is every copy of a piece, one is one copy of it.
+func (o *order) all(piece int) work.Thing {
+	t := work.Thing{Kind: work.Piece, Index: piece, Name: o.d.pieces[piece].Name}
+	if o.d.pieces[piece].Quantity > 1 {
+		t.Copy = work.All
+	}
+	return t
+}
+
+func (o *order) one(piece, copy int) work.Thing {
+	t := o.all(piece)
+	t.Copy = copy
+	if o.d.pieces[piece].Quantity > 1 {
+		t.Name += " " + itoa(copy+1)
+	}
+	return t
+}
+
+// on is a copy of a piece as a base, as it lies.
+func (o *order) on(piece, copy int) work.Base {
+	return work.Base{Kind: work.OnPiece, Index: piece, Copy: copy, Panel: work.All, Name: o.one(piece, copy).Name}
+}
+
+// under is what the pocket lies on.
+func under() work.Base { return work.Base{Kind: work.Under, Panel: work.All, Name: "base"} }
+
+// grain finds the grain of the paper where a piece has folds.
+func (o *order) grain() {
+	find := work.FindGrain{Stocks: []string{o.d.paper.Name}}
+	folds := false
+	for i, p := range o.d.pieces {
+		axis, ok := p.Grain()
+		folds = folds || ok
+		if ok && axis == score.Level {
+			find.Across = append(find.Across, o.all(i))
+		}
+	}
+	if folds {
+		o.do(work.TaskPrepare, find)
+	}
+}
+
+// cut cuts all pieces out of their stocks.
+func (o *order) cut() {
+	actions := make([]work.Action, 0, len(o.d.pieces))
+	for i, p := range o.d.pieces {
+		t := o.all(i)
+		from := work.Sheet{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
+		up := o.d.paper.Up
+		if p.Stock == MatStock {
+			from, up = work.Sheet{Stock: "the mat's stock", Index: -1}, work.RightSide
+		}
+		grain := work.GrainEither
+		if axis, ok := p.Grain(); ok {
+			grain = work.GrainAlongHeight
+			if axis == score.Level {
+				grain = work.GrainAlongWidth
+			}
+		}
+		actions = append(actions, work.Cut{What: t, Count: p.Quantity, Size: p.Blank.Size(), From: from, Grain: grain, Up: up})
+	}
+	var after []int
+	if o.n > 0 { // the grain
+		after = []int{o.n}
+	}
+	o.after(work.TaskCut, after, actions...)
+}
+
+// shape cuts out of a piece what is to be cut while it lies flat.
+func (o *order) shape(piece int) {
+	p, t := o.d.pieces[piece], o.all(piece)
+	var actions []work.Action
+	for _, c := range p.Blank.CutOuts() {
+		actions = append(actions, work.Open{What: t, Area: c.Area, Radius: c.Radius})
+	}
+	for _, n := range p.Blank.Notches() {
+		actions = append(actions, work.NotchOut{What: t, Notch: n})
+	}
+	for _, c := range p.Blank.Slants() {
+		actions = append(actions, trim(t, c, p.Blank.Size()))
+	}
+	o.do(work.TaskCut, actions...)
+}
+
+// score scores a piece, first on the face and then, turned over, on the back.
+// It is left lying face up.
+func (o *order) score(piece int) {
+	t := o.all(piece)
+	light := !score.Advise(o.d.paper.Grammage, score.GrainWith, score.Heavy{}).Score
+	var sides [2][]work.Action
+	for _, l := range o.d.pieces[piece].Blank.Lines() {
+		if o.d.pieces[piece].Blank.Whole(l) {
+			l.From, l.To = 0, 0
+		}
+		side := o.d.paper.Groove.side(l.Fold)
+		sides[side] = append(sides[side], work.ScoreAt{What: t, Line: l, On: side, Light: light})
+	}
+	actions := sides[score.Face]
+	if len(sides[score.Back]) > 0 {
+		actions = append(actions, work.TurnOver{What: t})
+		actions = append(actions, sides[score.Back]...)
+		actions = append(actions, work.TurnOver{What: t})
+	}
+	o.do(work.TaskScore, actions...)
+}
+
+// fold folds a piece as its design says.
+func (o *order) fold(t work.Thing, folds ...crease) {
+	actions := make([]work.Action, len(folds))
+	for i, f := range folds {
+		actions[i] = f.action(t)
+	}
+	o.do(work.TaskFold, actions...)
+}
+
+// stick glues areas of a piece, on one side of its drawing, to a base.
+func (o *order) stick(t work.Thing, side score.Side, to work.Base, areas ...units.Rect) {
+	var actions []work.Action
+	for _, a := range areas {
+		if !a.Empty() {
+			actions = append(actions, work.Stick{What: t, Area: a, Side: side, By: work.Glue, To: to})
+		}
+	}
+	o.do(work.TaskGlue, actions...)
+}
+
+// at measures from the left and the head edge.
+func at(x, y units.Length) work.At {
+	return work.At{Across: score.Left, X: x, Along: score.Head, Y: y}
+}
+
+// whole measures a thing as it lies.
+func whole(f work.Fix) work.Fix {
+	f.Panel = work.All
+	return f
+}
+
+// fix glues a thing on to a piece.
+func (o *order) fix(f work.Fix) { o.do(work.TaskGlue, f) }
+
+// base glues pieces to what the pocket lies on: their places are marked, they
+// are laid dry to see that they go, and then they are glued.
+func (o *order) base(fixes ...work.Fix) {
+	marks, lays := make([]work.Action, len(fixes)), make([]work.Action, len(fixes))
+	for i := range fixes {
+		f := &fixes[i]
+		f.On = under()
+		marks[i] = work.MarkPlace{What: f.What, On: f.On, At: f.At, Size: f.Size}
+		lays[i] = work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size}
+	}
+	mark := o.do(work.TaskMark, marks...)
+	o.after(work.TaskLay, []int{mark}, lays...)
+	for _, f := range fixes {
+		o.do(work.TaskFix, f)
+	}
+}
+
+// dry lets what was glued dry; what is done with these things afterwards rests
+// on it.
+func (o *order) dry(what string, things ...work.Thing) {
+	var rests []int
+	for _, t := range things {
+		rests = o.rest(rests, t)
+	}
+	n := o.after(work.TaskDry, rests, work.Dry{What: what})
+	for _, t := range things {
+		if n == o.n {
+			o.touch(t)
+		}
+	}
+}
+
+// matPiece returns the mat, if there is one.
+func (o *order) matPiece() (int, bool) {
+	i := slices.IndexFunc(o.d.pieces, func(p Piece) bool { return p.Stock == MatStock })
+	return i, i >= 0
+}
+
+// mountMat glues the mat, where there is one, on a piece as it lies; offset is
+// how far the piece's edges lie from those of the closed footprint.
+func (o *order) mountMat(on work.Base, offset units.Point) {
+	if i, ok := o.matPiece(); ok {
+		place := o.d.matAt.Moved(offset)
+		o.fix(whole(work.Fix{What: o.one(i, 0), On: on, At: at(place.Min.X, place.Min.Y), Size: place.Size()}))
+		o.dry("the mat", o.one(i, 0), work.Thing{Index: on.Index, Copy: on.Copy})
+	}
+}
+
+// mount glues contents on the mat, or where there is none on a piece as it
+// lies.
+func (o *order) mount(on work.Base, offset units.Point) {
+	c, ok := o.d.Content()
+	if !ok || o.d.pockets == 0 {
+		return
+	}
+	place := lain(c, o.d.places[0])
+	if i, ok := o.matPiece(); ok {
+		on, offset = o.on(i, 0), units.Point{X: -o.d.matAt.Min.X, Y: -o.d.matAt.Min.Y}
+	}
+	place = place.Moved(offset)
+	o.fix(whole(work.Fix{What: o.mounted(c, 0), On: on, At: at(place.Min.X, place.Min.Y), Size: c.Size}))
+	o.dry("the "+c.name(), work.Thing{Index: on.Index, Copy: on.Copy})
+}
+
+// mounted is a content that is glued on.
+func (o *order) mounted(c Content, spot int) work.Thing {
+	return work.Thing{Kind: work.Content, Copy: spot, Name: c.name()}
+}
+
+// insert puts contents into their places.
+func (o *order) insert() {
+	c, ok := o.d.Content()
+	if !ok {
+		return
+	}
+	var actions []work.Action
+	i := -1
+	for p := range o.d.Places() {
+		i++
+		where := lain(c, p)
+		actions = append(actions, work.Insert{
+			What: o.mounted(c, i), Count: p.Capacity.Count, Into: o.part(), From: p.Mouth,
+			Corners: p.Mounted, On: under(), At: at(where.Min.X, where.Min.Y), Size: c.Size,
+		})
+	}
+	o.after(work.TaskFill, o.everything(), actions...)
+}
+
+// everything returns the last steps of all things.
+func (o *order) everything() []int {
+	var on []int
+	for _, l := range o.last {
+		on = append(on, l.step)
+	}
+	slices.Sort(on)
+	return slices.Compact(on)
+}
+
+// lain returns where a content lies in a place: in its middle, and on the edge
+// opposite the mouth.
+func lain(c Content, p Place) units.Rect {
+	free := p.Rect.Size().Plus(-c.Size.W, -c.Size.H)
+	x, y := free.W.Half(units.Down), free.H.Half(units.Down)
+	if !p.Mounted {
+		switch p.Mouth {
+		case score.Head:
+			y = free.H
+		case score.Left:
+			x = free.W
+		case score.Right:
+			x = 0
+		case score.Tail:
+			y = 0
+		}
+	}
+	return units.RectAt(p.Rect.Min.Plus(units.Point{X: x, Y: y}), c.Size)
+}
+
+// glueOf returns the areas of a blank that take glue, in its order.
+func glueOf(b score.Blank) []units.Rect {
+	var areas []units.Rect
+	for _, g := range b.Glue() {
+		areas = append(areas, g.Area)
+	}
+	return areas
+}
+
+// trim is the cut of a slant, from the head or tail edge to the left or right
+// one.
+func trim(t work.Thing, s score.Slant, size units.Size) work.Trim {
+	cut := work.Trim{What: t, From: units.Point{X: s.Along}, To: units.Point{Y: s.Down}}
+	switch s.Corner {
+	case score.HeadLeft:
+		cut.Corner = work.HeadLeft
+	case score.HeadRight:
+		cut.Corner = work.HeadRight
+	case score.TailRight:
+		cut.Corner = work.TailRight
+	case score.TailLeft:
+		cut.Corner = work.TailLeft
+	}
+	if cut.Corner == work.HeadRight || cut.Corner == work.TailRight {
+		cut.From.X, cut.To.X = size.W-s.Along, size.W
+	}
+	if cut.Corner == work.TailLeft || cut.Corner == work.TailRight {
+		cut.From.Y, cut.To.Y = size.H, size.H-s.Down
+	}
+	return cut
+}

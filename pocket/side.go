@@ -1,0 +1,119 @@
+package pocket
+
+import (
+	"slices"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// WrongSideShows marks a paper with one good side whose other side is seen
+// after folding.
+const WrongSideShows check.Code = "wrong-side-shows"
+
+// A seen is a part of which one side of the drawing can be seen, closed or
+// open. The insides of pockets do not count.
+type seen struct {
+	what string
+	side score.Side
+}
+
+// sees adds what is seen of a panel: the side that lies up, or with under the
+// other one.
+func (d *Design) sees(all []seen, what, panel string, under bool) []seen {
+	side := d.panel(panel).Side
+	if under {
+		side = side.Other()
+	}
+	return append(all, seen{what, side})
+}
+
+// sideUp returns which side of the drawing lies up at a panel: every fold
+// between it and the part that no fold has turned turns it over.
+func (d *Design) sideUp(p *Panel) score.Side {
+	turns := 0 // quarter turns about the folds
+	count := func(f crease) {
+		switch {
+		case f.end == creased:
+		case f.end.wall():
+			turns++
+		default:
+			turns += 2
+		}
+	}
+	each := func(piece int, from units.Length, upTo units.Length) {
+		q := &d.pieces[piece]
+		for _, f := range q.folds {
+			if f.axis != q.folds[0].axis && !p.crossed {
+				continue
+			}
+			if p.crossed && f.axis != score.Upright {
+				continue
+			}
+			if from+f.at <= upTo {
+				count(f)
+			}
+			if f.moves == score.Left || f.moves == score.Head { // the beginning itself turns
+				count(f)
+			}
+		}
+	}
+	piece := &d.pieces[p.Piece]
+	if p.chain > 0 {
+		chain := d.chains[p.chain-1]
+		upTo := p.Blank.Min.X
+		for _, l := range chain {
+			if l.piece == p.Piece && l.copy == p.Copy {
+				upTo += l.from
+			}
+		}
+		for _, l := range chain {
+			each(l.piece, l.from, upTo)
+		}
+	} else if len(piece.folds) > 0 {
+		upTo := p.Blank.Min.X
+		if piece.folds[0].axis == score.Level {
+			upTo = p.Blank.Min.Y
+		}
+		each(p.Piece, 0, upTo)
+	}
+	if piece.over {
+		turns += 2
+	}
+	if p.front {
+		turns += 2
+	}
+	if turns/2%2 == 1 {
+		return score.Back
+	}
+	return score.Face
+}
+
+// warnSides warns where the wrong side of a paper with one good side can be
+// seen.
+func (m *maker) warnSides() {
+	if m.d.paper.TwoSided || m.trial {
+		return
+	}
+	var room [6]seen
+	parts, text := m.d.kind.seen(&m.d, room[:0]), ""
+	for i, part := range parts {
+		up := m.d.paper.Up
+		if part.side == score.Back {
+			up = up.Other()
+		}
+		if up != work.WrongSide || slices.Contains(parts[:i], part) {
+			continue
+		}
+		if text != "" {
+			text += ", "
+		}
+		text += part.what
+	}
+	if text != "" {
+		m.warn("", WrongSideShows, "only one side of the paper is good, and cut with the "+m.d.paper.Up.String()+
+			" up it shows its wrong side at: "+text, 0, 0)
+	}
+}
