@@ -64,7 +64,7 @@ func BenchmarkSteps(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		for range p.Steps(units.Format{}) {
+		for range p.Steps() {
 		}
 	}
 }

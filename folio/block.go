@@ -78,6 +78,9 @@ type Spine struct {
 	// Block.Thickness.
 	Contents units.Length
 	Rule     SpineRule
+	// Stiffener names the stock of a strip that keeps a soft spine flat; empty
+	// means none. Only [SoftSpine] takes one.
+	Stiffener string
 }
 
 // contents returns the thickness that the spine goes round.

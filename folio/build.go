@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -47,6 +48,10 @@ func build(s Spec, last *Plan) (*Plan, error) {
 	if b.spec.Turning > SidesFirst {
 		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), "HeadAndTailFirst or SidesFirst")
 	}
+	if b.spec.Groove > pocket.GrooveInside {
+		b.bad.Malformed("groove", check.Unknown, count(int(b.spec.Groove)), "outside or inside")
+		sound = false
+	}
 	before := b.bad.Len()
 	b.spec.checkCover(&b.bad)
 	if !sound || b.bad.Len() > before {
@@ -59,6 +64,7 @@ func build(s Spec, last *Plan) (*Plan, error) {
 
 	if b.row() {
 		b.open()
+		b.stiffen()
 		b.cover()
 		if b.made() {
 			p.ofCase = made{len(p.pieces), len(p.workings), len(p.warnings)}

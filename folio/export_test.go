@@ -2,6 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -37,4 +38,15 @@ func (s Shelf) fit(f *fitter) bool {
 	f.surfaces = append(f.surfaces, Surface{name: "shelf", rect: whole, height: f.empty, piece: at, panel: -1})
 	f.bonds = append(f.bonds, bond{size: f.footprint})
 	return true
+}
+func (Shelf) work(o *order, f *Fitted) {
+	lower, upper := o.p.thing(f.first), o.p.thing(f.first)
+	upper.Copy = 1
+	cut := o.cutFitting(f.first)
+	fixed := o.fix(f, lower, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
+	fixed = o.step(work.TaskFix, o.part, o.p.spec.Rulers.Fitting, []int{fixed}, work.Fix{
+		What: upper, Panel: work.All, On: onPiece(lower), By: o.adhesive(), Size: f.rect.Size(),
+		At: work.At{Across: score.Left, Along: score.Head},
+	})
+	o.fill(fixed, work.Insert{What: work.Thing{Kind: work.Content, Index: o.part.Index, Name: "tag"}, Into: o.part, From: score.Left})
 }

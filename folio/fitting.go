@@ -43,6 +43,9 @@ type Kind interface {
 	// violations under the path of the fitting and reports whether there were
 	// none.
 	fit(f *fitter) bool
+	// work writes what hands do to make the fitting and to put it in its place,
+	// and notes with what it is filled in the end.
+	work(o *order, f *Fitted)
 }
 
 // A Fitted is a fitting as it sits in the plan: what its kind tells about it,

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -45,7 +46,13 @@ func (d Folded) fit(f *fitter) bool {
 	if bad.Len() > before {
 		return false
 	}
-	paper := pocket.Paper{Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, Sheet: f.largestSheet(), MatCaliper: mat.Caliper}
+	paper := pocket.Paper{
+		Name: f.stock.Name, Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, TwoSided: f.stock.TwoSided,
+		Groove: f.b.spec.Groove, Sheet: f.largestSheet(), MatCaliper: mat.Caliper,
+	}
+	if f.given.WrongSide {
+		paper.Up = work.WrongSide
+	}
 	design := f.b.known(f.index, d.Kind, paper, f.ruler())
 	if design == nil {
 		made, err := d.Kind.Design(paper, f.ruler())
@@ -218,4 +225,112 @@ func (f *fitter) largestSheet() units.Size {
 		return true
 	})
 	return largest
+}
+
+// work is the design's own order of work, in the folio: the pieces cut from
+// their sheets, and what is fixed to the base fixed to the board or to what the
+// fitting stands on, marked and laid dry before. Contents go in in the end.
+func (d Folded) work(o *order, f *Fitted) {
+	on, seat := o.p.seat(f)
+	under := func(_ work.Base, at work.At, size units.Size) (work.Base, work.At) {
+		r := at.Rect(size, f.rect.Size()).Moved(f.rect.Min)
+		return on, o.p.where(f, r, seat)
+	}
+	numbers := map[int]int{} // of the design's steps in the folio
+	last, wet := 0, false
+	for s := range f.design.Steps() {
+		after := make([]int, 0, len(s.After)+1)
+		for _, n := range s.After {
+			after = append(after, numbers[n])
+		}
+		do := make([]work.Action, len(s.Do))
+		for i, a := range s.Do {
+			do[i] = o.placed(a, f, under)
+		}
+		switch {
+		case s.Task == work.TaskPrepare:
+			numbers[s.Number] = o.grain // the folio's first step says it
+			continue
+		case s.Task == work.TaskDry && !wet:
+			numbers[s.Number] = last // tape need not dry
+			continue
+		case s.Task == work.TaskFill:
+			o.fill(last, do...)
+			continue
+		case s.Task == work.TaskCut && len(s.After) == 0:
+			after = append(after, o.grain)
+		case onBase(s.Do):
+			after = append(after, o.under(f))
+		}
+		wet = s.Task != work.TaskDry && (wet || hasGlue(do))
+		last = o.step(s.Task, o.part, s.Ruler, after, do...)
+		numbers[s.Number] = last
+	}
+	o.stood(last)
+}
+
+// placed returns an action of a design as one of the folio.
+func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, units.Size) (work.Base, work.At)) work.Action {
+	given := a
+	switch a := work.Embed(a, f.first, under).(type) {
+	case work.Cut:
+		cut := o.cut(a.What.Index)
+		cut.Count = a.Count
+		return cut
+	case work.Dry:
+		a.What = "the " + f.Label()
+		return a
+	case work.Fix:
+		a.What = o.content(a.What)
+		if onBase([]work.Action{given}) {
+			a.Marked, a.By = true, o.adhesive()
+			if len(a.Areas) == 0 {
+				a.Areas = o.sticky(a.Size)
+			}
+		}
+		return a
+	case work.Insert:
+		a.What, a.Into = o.content(a.What), o.part
+		return a
+	default:
+		return a
+	}
+}
+
+// content says of a design's content which fitting of the folio it is for.
+func (o *order) content(t work.Thing) work.Thing {
+	if t.Kind == work.Content {
+		t.Index = o.part.Index
+	}
+	return t
+}
+
+// hasGlue reports whether wet glue is used.
+func hasGlue(do []work.Action) bool {
+	return slices.Contains(work.Step{Do: do}.Care(), work.CareGlue)
+}
+
+// onBase reports whether something of the actions happens on the base.
+func onBase(do []work.Action) bool {
+	for _, a := range do {
+		switch a := a.(type) {
+		case work.MarkPlace:
+			if a.On.Kind == work.Under {
+				return true
+			}
+		case work.Lay:
+			if a.On.Kind == work.Under {
+				return true
+			}
+		case work.Fix:
+			if a.On.Kind == work.Under {
+				return true
+			}
+		case work.Stick:
+			if a.To.Kind == work.Under {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -41,8 +41,8 @@ func TestEveryKindIsPlaced(t *testing.T) {
 				pieces++
 			}
 		}
-		for s := range p.Steps(units.Format{}) {
-			if s.Part == "holder" {
+		for s := range p.Steps() {
+			if s.For.Name == "holder" {
 				steps++
 			}
 		}

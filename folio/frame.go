@@ -2,6 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -321,3 +322,71 @@ func (fr Frame) turned(r units.Rect, frame units.Size) units.Rect {
 
 // upright reports whether an edge runs from head to tail.
 func upright(e score.Edge) bool { return e == score.Left || e == score.Right }
+
+// work cuts the frame and its foam, sticks film and foam on its back, which is
+// turned up for that, and fixes it in its place by the foam; the picture slips
+// in in the end.
+func (fr Frame) work(o *order, f *Fitted) {
+	p := o.p
+	t := p.thing(f.first)
+	pieces := make([]int, len(f.pieces))
+	for i := range pieces {
+		pieces[i] = f.first + i
+	}
+	cut := o.cutFitting(pieces...)
+	back := []work.Action{work.TurnOver{What: t}}
+	by := work.Glue
+	for _, role := range [...]PieceRole{FilmPiece, FoamPiece} {
+		for _, q := range f.placed {
+			if p.pieces[q.piece].role != role {
+				continue
+			}
+			// With the back up, what lies near the left edge lies near the right.
+			what := work.Thing{Index: q.piece, Copy: q.copy, Name: p.pieces[q.piece].name}
+			fix := work.Fix{
+				What: what, Panel: work.All, On: onPiece(t), By: by, Size: q.rect.Size(), Up: score.Back,
+				At: work.At{Across: score.Right, X: q.rect.Min.X - f.rect.Min.X, Along: score.Head, Y: q.rect.Min.Y - f.rect.Min.Y},
+			}
+			if role == FilmPiece {
+				fix.Areas = round(fix.Size, p.pieces[f.first].openings[0].Moved(f.rect.Min), q.rect)
+			}
+			back = append(back, fix)
+		}
+		if role == FilmPiece && len(back) > 1 {
+			cut = o.step(work.TaskGlue, o.part, 0, []int{cut}, back...)
+			cut = o.step(work.TaskDry, o.part, 0, []int{cut}, work.Dry{What: "the window film"})
+			back = nil
+		}
+		by = work.SelfSticky
+	}
+	back = append(back, work.TurnOver{What: t})
+	foamed := o.step(work.TaskGlue, o.part, 0, []int{cut}, back...)
+	fixed := o.fix(f, t, f.rect, work.SelfSticky, nil, foamed)
+	for i, s := range f.spots {
+		c, ok := s.Content()
+		if !ok {
+			continue
+		}
+		o.fill(fixed, work.Insert{
+			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Into: o.part, From: fr.Mouth,
+		})
+	}
+}
+
+// round returns the areas of a film of the given size that lie round a window,
+// where the film and the window lie on the row as given.
+func round(film units.Size, window, at units.Rect) []units.Rect {
+	hole := window.Moved(units.Point{X: -at.Min.X, Y: -at.Min.Y})
+	var areas []units.Rect
+	for _, r := range [...]units.Rect{
+		{Max: units.Point{X: film.W, Y: hole.Min.Y}},
+		{Min: units.Point{Y: hole.Max.Y}, Max: units.Point{X: film.W, Y: film.H}},
+		{Min: units.Point{Y: hole.Min.Y}, Max: units.Point{X: hole.Min.X, Y: hole.Max.Y}},
+		{Min: units.Point{X: hole.Max.X, Y: hole.Min.Y}, Max: units.Point{X: film.W, Y: hole.Max.Y}},
+	} {
+		if !r.Empty() {
+			areas = append(areas, r)
+		}
+	}
+	return areas
+}

@@ -133,7 +133,7 @@ func build(s folio.Spec, f *feeder) string {
 		}
 		return ""
 	}
-	for range p.Steps(units.Format{Typographic: true}) {
+	for range p.Steps() {
 	}
 	for w := range p.Workings() {
 		if s := addUp(w); s != "" {
@@ -143,7 +143,7 @@ func build(s folio.Spec, f *feeder) string {
 	p.LargestPicture(folio.MainPanel, units.Length(f.number()), units.Length(f.number()))
 	m := folio.Measured{Width: units.Length(f.number()), Height: units.Length(f.number())}
 	if q, err := p.Refit(m); err == nil {
-		for range q.Steps(units.Format{}) {
+		for range q.Steps() {
 		}
 	}
 	return ""

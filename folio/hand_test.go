@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"boardwrap.example/pocket/work"
 	"slices"
 	"strings"
 	"testing"
@@ -236,25 +237,29 @@ func TestStepsSay(t *testing.T) {
 	s.Fittings = []folio.Fitting{{Name: "crew", Stock: "duplex", WrongSide: true, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 40 * mm}}}}
 	text := ""
 	n := 0
-	for st := range mustBuild(t, s).Steps(units.Format{}) {
+	for st := range mustBuild(t, s).Steps() {
 		n++
 		if st.Number != n {
 			t.Errorf("step %d is numbered %d", n, st.Number)
 		}
-		blade := st.Task == folio.TaskCut || st.Task == folio.TaskMitre
-		if blade && st.Care != folio.CareBlade {
-			t.Errorf("%q comes without the caution for blades", st.Text)
+		if st.Task == work.TaskCut && !slices.Contains(st.Care(), work.CareBlade) {
+			t.Errorf("%q comes without the caution for blades", st.Text(units.Format{}))
 		}
-		text += st.Text + "\n"
+		wet := st.Task == work.TaskTurnIn || st.Task == work.TaskFix && st.For.Kind != work.PartFitting
+		if wet && !slices.Contains(st.Care(), work.CareGlue) {
+			t.Errorf("%q comes without the caution for glue", st.Text(units.Format{}))
+		}
+		text += st.Text(units.Format{}) + "\n"
 	}
 	for _, want := range []string{
-		"from the head edge 20 mm and 170 mm; from the left edge 15 mm, 115 mm, 119 mm, 139 mm, 143 mm, 243 mm",
-		"left cover, gap 4 mm, spine, gap 4 mm, right cover",
-		"Turn in the sides (15 mm and 15 mm), tuck the corners in with a bone folder, then turn in head and tail (20 mm and 20 mm)",
-		"Cut the mat 30 x 40 mm from duplex, wrong side showing",
-		"Glue the liner down 5 mm inside the edges at the sides and 5 mm at head and tail",
-		"(lap 7.8 mm at the sides, 12.8 mm at head and tail)",
-		"Fix crew on the inside of the right cover: 30 mm from the panel's left edge and 50 mm from its head edge",
+		"from the head edge 20 mm and 170 mm; from the left edge 15 mm, 115 mm, 119 mm, 139 mm, 143 mm and 243 mm",
+		"the left cover 15 mm from the left edge, the spine 119 mm from the left edge and the right cover 143 mm from the left edge; 20 mm from the head edge",
+		"turn in the wrap over the boards: 15 mm at the left and 15 mm at the right. Tuck all four corners",
+		"turn in the wrap over the boards: 20 mm at the head and 20 mm at the tail",
+		"From duplex cut the mat 30 x 40 mm, grain along the height, wrong side up",
+		"Glue the liner on the inside of the open case: 5 mm from the left edge and 5 mm from the head edge of the cover",
+		// The board is 100 x 150 mm: (100 - 30) / 2 and (150 - 40) / 2.
+		"on the inside of the right cover the place of the mat, 30 x 40 mm: 35 mm from the right edge and 55 mm from the head edge of the board",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing from:\n%s", want, text)

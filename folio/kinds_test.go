@@ -28,8 +28,8 @@ func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []
 	for w := range partsOf(p, weigh.Options{Filled: true, Estimate: true}) {
 		weights = append(weights, w)
 	}
-	for s := range p.Steps(units.Format{}) {
-		steps = append(steps, s.Text)
+	for s := range p.Steps() {
+		steps = append(steps, s.Text(units.Format{}))
 	}
 	return
 }

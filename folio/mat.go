@@ -2,6 +2,8 @@ package folio
 
 import (
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -78,4 +80,22 @@ func (m Mat) fit(f *fitter) bool {
 		f.spots = append(f.spots, s)
 	}
 	return true
+}
+
+// work cuts the mat, fixes it in its place, and its picture on it in the end.
+func (m Mat) work(o *order, f *Fitted) {
+	t := o.p.thing(f.first)
+	cut := o.cutFitting(f.first)
+	fixed := o.fix(f, t, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
+	for i, s := range f.spots {
+		c, ok := s.Content()
+		if !ok {
+			continue
+		}
+		at := work.At{Across: score.Left, X: s.lies.Min.X - f.rect.Min.X, Along: score.Head, Y: s.lies.Min.Y - f.rect.Min.Y}
+		o.fill(fixed, work.Fix{
+			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Panel: work.All,
+			On: onPiece(t), At: at, By: o.adhesive(), Areas: o.sticky(s.lies.Size()), Size: s.lies.Size(),
+		})
+	}
 }

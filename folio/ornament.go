@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -48,4 +49,10 @@ func (o Ornament) fit(f *fitter) bool {
 	f.surfaces = append(f.surfaces, Surface{name: "ornament", rect: whole, height: o.Thickness, piece: -1, panel: -1})
 	f.bonds = append(f.bonds, bond{size: o.Size, glue: true})
 	return true
+}
+
+// work fixes the ornament in its place.
+func (Ornament) work(o *order, f *Fitted) {
+	t := work.Thing{Kind: work.Bought, Index: o.part.Index, Name: f.Label()}
+	o.fix(f, t, f.rect, work.Glue, nil)
 }

@@ -91,7 +91,7 @@ func (p Placed) Up() work.PaperSide {
 }
 
 // Placed walks all pieces where they lie on the row, as planned or as measured:
-// the boards, left to right; the pieces of the wrap, laid flat under the boards
+// the boards, left to right; the stiffener of a soft spine; the pieces of the wrap, laid flat under the boards
 // with nothing turned in yet, spine strips before the side papers that lap them;
 // the pieces of the liner; and those of the fittings, as [Fitted.Placed]. Where
 // the edges of the wrap come to lie is told by [Plan.TurnIns].
@@ -102,6 +102,9 @@ func (p *Plan) Placed() iter.Seq[Placed] {
 			if !yield(Placed{plan: p, piece: b.piece, copy: b.copy, first: i, last: i, rect: b.rect}) {
 				return
 			}
+		}
+		if p.stiff != nil && !yield(Placed{plan: p, piece: p.stiff.piece, last: 1, rect: p.stiffAt()}) {
+			return
 		}
 		for _, part := range p.wrap.parts {
 			if !yield(Placed{plan: p, piece: part.piece, copy: part.copy, first: part.first, last: part.last, rect: p.laid(part), outside: true}) {

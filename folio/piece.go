@@ -15,17 +15,19 @@ type PieceRole uint8
 
 // Roles of pieces.
 const (
-	FittingPiece  PieceRole = iota // a part of a fitting
-	BoardPiece                     // a board of the case
-	CoveringPiece                  // the wrap, or a side paper of quarter style
-	StripPiece                     // a spine strip of quarter style
-	LinerPiece                     // the liner, or a panel of it
-	FoamPiece                      // a strip of foam under a fitting
-	FilmPiece                      // a window film
+	FittingPiece   PieceRole = iota // a part of a fitting
+	BoardPiece                      // a board of the case
+	CoveringPiece                   // the wrap, or a side paper of quarter style
+	StripPiece                      // a spine strip of quarter style
+	LinerPiece                      // the liner, or a panel of it
+	FoamPiece                       // a strip of foam under a fitting
+	FilmPiece                       // a window film
+	StiffenerPiece                  // the strip that keeps a soft spine flat
 )
 
 var pieceRoles = word.List{What: "role", Words: []string{
-	FittingPiece: "fitting", BoardPiece: "board", CoveringPiece: "covering", StripPiece: "strip", LinerPiece: "liner", FoamPiece: "foam", FilmPiece: "film"}}
+	FittingPiece: "fitting", BoardPiece: "board", CoveringPiece: "covering", StripPiece: "strip", LinerPiece: "liner", FoamPiece: "foam", FilmPiece: "film",
+	StiffenerPiece: "stiffener"}}
 
 // String returns the role in a word.
 func (r PieceRole) String() string { return pieceRoles.String(uint8(r)) }

@@ -33,6 +33,7 @@ type Plan struct {
 	headIn    units.Length // from the boards' edges at head and tail to the panels'
 	fitted    []Fitted
 	fastening Fastening
+	stiff     *stiffener // of a soft spine, nil without
 	pieces    []Piece
 	workings  []units.Working
 	warnings  []check.Warning

@@ -528,7 +528,7 @@ func TestSameSpecSameBytes(t *testing.T) {
 		for w := range p.Workings() {
 			out += w.String() + "\n"
 		}
-		for s := range p.Steps(units.Format{}) {
+		for s := range p.Steps() {
 			out += fmt.Sprintln(s)
 		}
 		for w := range p.Warnings() {

@@ -3,6 +3,7 @@ package folio
 import (
 	"slices"
 
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
@@ -52,6 +53,9 @@ type Spec struct {
 	// the grain (Roberts & Etherington, Bookbinding and the Conservation of
 	// Books, 1982, "grain").
 	Grain GrainRule
+	// Groove is the side of a fold that is scored in folded fittings. Books
+	// differ; the zero value is the outside.
+	Groove pocket.Groove
 	// Placing is how far a board is expected to be laid out of place at each
 	// gap. It widens the as-made estimate only; the default is 0.
 	Placing units.Length

@@ -47,5 +47,5 @@ func readsBack[E texted, P interface {
 
 func TestTextsOfEnumerations(t *testing.T) {
 	readsBack(t, folio.AlignTail)
-	readsBack(t, folio.FilmPiece)
+	readsBack(t, folio.StiffenerPiece)
 }

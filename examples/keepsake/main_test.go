@@ -13,11 +13,17 @@ func TestOutput(t *testing.T) {
 		args []string
 		want []string
 	}{
-		"inches":   {nil, []string{"2  cover board              4 1/2 in x 6 1/4 in", "wrap                     12 in x 8 1/4 in", "liner                    10 in x 6 in", "score 3 7/8 in from the left"}},
-		"metric":   {[]string{"-mm"}, []string{"cover board              114 mm x 159 mm", "liner                    253 mm x 153 mm"}},
-		"measured": {[]string{"-measured", "10 3/8 x 6 1/4"}, []string{"liner                    10 1/8 in x 6 in", "wrap                     12 in x 8 1/4 in"}},
-		"larger":   {[]string{"-cover", "4 5/8 x 7", "-spine", "7/8"}, []string{"cover board              4 5/8 in x 7 in"}},
-		"thicker":  {[]string{"-board", "3/32"}, []string{"hinge gap 3/16 in = 2 x board caliper 3/32 in"}},
+		// A liner is the open cover less 1/8 in, or 3 mm, on every side; a frame
+		// shows 3/8 in, or 9 mm, round its print.
+		"inches":   {nil, []string{"2  cover board                  6 x 8 in", "liner                        12 3/4 x 7 3/4 in", "frame                        5 3/4 x 7 3/4 in", "Slip the photo 5 x 7 in into the frame"}},
+		"metric":   {[]string{"-mm"}, []string{"2  cover board                  152 x 204 mm", "liner                        322 x 198 mm", "frame                        145 x 196 mm"}},
+		"measured": {[]string{"-measured", "13 1/4 x 8"}, []string{"liner                        13 x 7 3/4 in", "refitted to the cover as measured, 13 1/4 x 8 in"}},
+		"smaller":  {[]string{"-cover", "4 5/8 x 7", "-spine", "7/8"}, []string{"2  cover board                  4 5/8 x 7 in", "frame                        4 1/4 x 5 3/4 in"}},
+		"larger":   {[]string{"-cover", "9 x 11", "-sheet", "24 x 36", "-liner-sheet", "24 x 18"}, []string{"frame                        8 3/4 x 10 3/4 in"}},
+		"tiny":     {[]string{"-cover", "2 x 3"}, []string{"left out, as it does not go in: the strip"}},
+		"thicker":  {[]string{"-board", "3/32", "-workings"}, []string{"hinge gap 3/16 in = 2 x board caliper 3/32 in"}},
+		"quarter":  {[]string{"-quarter", "-title", "Lifeboat day"}, []string{"Lifeboat day", "spine strip", "side paper of the left cover"}},
+		"all":      {[]string{"-all"}, []string{"score, valley fold, upright at", "WORKINGS"}},
 	} {
 		var out strings.Builder
 		if err := run(c.args, &out); err != nil {
@@ -39,8 +45,8 @@ func TestOutput(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	for name, args := range map[string][]string{
-		"too big for the sheet": {"-cover", "8 x 10"},
-		"tiny":                  {"-cover", "1 x 1"},
+		"too big for the sheet": {"-cover", "16 x 20"},
+		"nothing left":          {"-cover", "1/8 x 1"},
 		"no number":             {"-spine", "one"},
 		"left over":             {"4", "x", "6"},
 		"both at once":          {"-spine", "0,5", "-board", "-1/16"},
@@ -48,7 +54,7 @@ func TestRefused(t *testing.T) {
 		var out strings.Builder
 		if err := run(args, &out); err == nil {
 			t.Errorf("%s: printed a plan", name)
-		} else if strings.Contains(out.String(), "WORKINGS") {
+		} else if strings.Contains(out.String(), "ORDER OF WORK") {
 			t.Errorf("%s: printed part of a plan", name)
 		}
 	}

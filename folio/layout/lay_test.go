@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"boardwrap.example/pocket/work"
 	"context"
 	"errors"
 	"fmt"
@@ -519,7 +520,7 @@ func TestStacks(t *testing.T) {
 		care    string
 		text    string
 	}{
-		{single, 24, 1, folio.CareBlade, "From the left edge set 6 in, cut each: 48 x piece 1."},
+		{single, 24, 1, work.CareBlade.Text(), "From the left edge set 6 in, cut each: 48 x piece 1."},
 		{stacked, 5, 5, layout.CareStack, "From the left edge set 6 in, cut in stacks of up to 5: 48 x piece 1."},
 	} {
 		n, least := c.l.Cuts()

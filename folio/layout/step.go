@@ -1,10 +1,10 @@
 package layout
 
 import (
+	"boardwrap.example/pocket/work"
 	"iter"
 	"slices"
 
-	"boardwrap.example/folio"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -209,5 +209,5 @@ func (s Step) Care() string {
 	case s.l.job.cutter(s.m.material).LongestCut > 0:
 		return CareTrimmer
 	}
-	return folio.CareBlade
+	return work.CareBlade.Text()
 }

@@ -33,10 +33,9 @@ type Order struct {
 type Step struct {
 	// Pass counts from 0.
 	Pass int
-	// Axis is packing.CutX or packing.CutY.
-	Axis packing.Use
-	// Setting is the length of what each cut takes off; 0 or less where the kerf
-	// only takes off the edge.
+	// Axis is packing.CutX or packing.CutY, and Setting the length of what each
+	// cut takes off; 0 or less where the kerf only takes off the edge.
+	Axis    packing.Use
 	Setting int64
 	// Cuts is how many cuts each part gets, one after the other: each takes off
 	// node A of the part and leaves node B for the next.
@@ -46,17 +45,14 @@ type Step struct {
 }
 
 // A Ref is a node of a sheet.
-type Ref struct {
-	Sheet int // index of Order.Sheets
-	Node  int // index of its Nodes
-}
+type Ref struct{ Sheet, Node int }
 
 // Options say how to look for an order.
 type Options struct {
-	// Kerf, KeepShort and KeepLong are those of the problem.
+	// Kerf, KeepShort and KeepLong are those of the problem; Trim is that of
+	// each kind of stock.
 	Kerf, KeepShort, KeepLong int64
-	// Trim is that of each kind of stock.
-	Trim []int64
+	Trim                      []int64
 	// Work bounds the search.
 	Work int64
 	// Least is the work that may be done in any case, so that all but the

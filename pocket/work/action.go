@@ -165,6 +165,8 @@ type Fix struct {
 	// Areas are what takes the adhesive, measured on the drawing; none means
 	// all that lies on the base.
 	Areas []units.Rect
+	// Marked says that its place was marked before.
+	Marked bool
 	// Lines says that there are lines to lay it by, drawn before.
 	Lines bool
 	// Size is the size of what is measured, as it lies.

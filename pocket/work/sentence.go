@@ -1,6 +1,7 @@
 package work
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/score"
@@ -119,11 +120,14 @@ func (w *writer) base(b Base) *writer {
 	return w.say("the ", b.Name)
 }
 
-// place writes "its left edge 3 mm from the left edge and its head edge 5 mm
-// from the head edge of the ...".
+// place writes "3 mm from the left edge and 5 mm from the head edge of the ...",
+// which is said of the same edges of the thing.
 func (w *writer) place(a At, on Base) *writer {
-	w.say("its ", a.Across.String(), " edge ").distance(a.X, a.Across).
-		say(" and its ", a.Along.String(), " edge ").distance(a.Y, a.Along)
+	if a.X == 0 && a.Y == 0 {
+		w.say("on the ", a.Across.String(), " and the ", a.Along.String(), " edge")
+	} else {
+		w.distance(a.X, a.Across).say(" and ").distance(a.Y, a.Along)
+	}
 	switch on.Kind {
 	case OnBoard:
 		w.say(" of the board")
@@ -132,7 +136,7 @@ func (w *writer) place(a At, on Base) *writer {
 	case OnRow:
 		w.say(" of the cover")
 	case OnPiece:
-		w.say(" of the ", on.Name)
+		w.say(" of it")
 	case Under:
 		w.say(" of the place")
 	}
@@ -150,21 +154,59 @@ func (w *writer) distance(d units.Length, e score.Edge) *writer {
 	return w.len(d).say(" from the ", e.String(), " edge")
 }
 
-// areas writes where on a flat piece so many rectangles lie.
-func (w *writer) areas(list []units.Rect) *writer {
-	w.say("measured on the flat piece from its left and head edges: ")
-	for i, a := range list {
-		if i > 0 {
-			w.say("; ")
-		}
-		w.size(a.Size()).say(" at ").len(a.Min.X).say(" and ").len(a.Min.Y)
-	}
-	return w
-}
-
 func from(a score.Axis) string {
 	if a == score.Level {
 		return "head"
 	}
 	return "left"
+}
+
+// areas writes rectangles of a piece: "6 x 40 mm at the left edge, 5 mm from the
+// head edge".
+func (w *writer) areas(list []units.Rect) *writer {
+	for i, a := range list {
+		w.join(i, len(list)).size(a.Size())
+		switch {
+		case a.Min.X == 0 && a.Min.Y == 0:
+			w.say(" at its left and head edge")
+		case a.Min.X == 0:
+			w.say(" at its left edge, ").len(a.Min.Y).say(" from the head")
+		case a.Min.Y == 0:
+			w.say(" at its head edge, ").len(a.Min.X).say(" from the left")
+		default:
+			w.say(" ").len(a.Min.X).say(" from its left and ").len(a.Min.Y).say(" from its head edge")
+		}
+	}
+	return w
+}
+
+// band returns the width of tape that runs along all four edges of a thing, and
+// whether the areas are that.
+func band(areas []units.Rect, of units.Size) (units.Length, bool) {
+	if len(areas) != 4 {
+		return 0, false
+	}
+	w := areas[0].Size().H
+	want := [...]units.Rect{
+		units.RectAt(units.Point{}, units.Size{W: of.W, H: w}),
+		units.RectAt(units.Point{Y: of.H - w}, units.Size{W: of.W, H: w}),
+		units.RectAt(units.Point{Y: w}, units.Size{W: w, H: of.H - 2*w}),
+		units.RectAt(units.Point{X: of.W - w, Y: w}, units.Size{W: w, H: of.H - 2*w}),
+	}
+	return w, slices.Equal(areas, want[:])
+}
+
+// corners writes "the head left corner", or "all four corners".
+func (w *writer) corners(list []Corner) *writer {
+	if len(list) == 4 {
+		return w.say("all four corners")
+	}
+	w.say("the ")
+	for i, c := range list {
+		w.join(i, len(list)).say(c.String())
+	}
+	if len(list) == 1 {
+		return w.say(" corner")
+	}
+	return w.say(" corners")
 }

@@ -28,13 +28,14 @@ func (c Cut) append(w *writer) {
 	list := run(w, func(a, b Cut) bool {
 		return a.From == b.From && a.Grain == b.Grain && a.Upright == b.Upright && a.Up == b.Up
 	})
-	w.say("From ", c.From.Stock)
 	if c.From.Index >= 0 {
-		w.say(", sheet ").count(c.From.Index + 1).say(" of its list, ").size(c.From.Size)
+		w.say("From a sheet of ", c.From.Stock, ", ").size(c.From.Size)
 		if c.From.Turned {
 			w.say(" as it lies after a quarter turn")
 		}
 		w.say(",")
+	} else {
+		w.say("From ", c.From.Stock)
 	}
 	w.say(" cut ")
 	for i, c := range list {
@@ -62,8 +63,7 @@ func (c Cut) append(w *writer) {
 }
 
 func (o Open) append(w *writer) {
-	w.say("Cut ").size(o.Area.Size()).say(" out of ").thing(o.What).say(", ").
-		len(o.Area.Min.X).say(" from its left edge and ").len(o.Area.Min.Y).say(" from its head edge")
+	w.say("Cut out of ").thing(o.What).say(" ").areas([]units.Rect{o.Area})
 	if o.Radius > 0 {
 		w.say(", corners rounded to ").len(o.Radius)
 	}
@@ -113,15 +113,11 @@ func (t Trim) append(w *writer) {
 		bx, by := b.legs()
 		return a.What == b.What && x == bx && y == by
 	})
-	w.say("Cut the ")
+	cut := make([]Corner, len(list))
 	for i, t := range list {
-		w.join(i, len(list)).say(t.Corner.String())
+		cut[i] = t.Corner
 	}
-	if len(list) == 1 {
-		w.say(" corner off ")
-	} else {
-		w.say(" corners off ")
-	}
+	w.say("Cut ").corners(cut).say(" off ")
 	w.thing(t.What)
 	if x == y {
 		w.say(" at 45 degrees, through the points ").len(x).say(" from the corner along both edges.")
@@ -154,16 +150,19 @@ func (d Draw) append(w *writer) {
 }
 
 func (m MarkPlace) append(w *writer) {
-	w.say("Mark lightly on ").base(m.On).say(" where the ", m.What.Name, " goes, ").size(m.Size).say(": ").place(m.At, m.On).say(".")
+	w.say("Mark lightly on ").base(m.On).say(" the place of ").thing(m.What).say(", ").size(m.Size).say(": ").place(m.At, m.On).say(".")
+	// What is laid there at once needs no more words.
+	if w.next < len(w.all) {
+		if l, ok := w.all[w.next].(Lay); ok && l == (Lay{m.What, m.On, m.At, m.Size}) {
+			w.next++
+			w.say(" Lay it there dry, to see that it goes.")
+		}
+	}
 }
 
 func (s ScoreAt) append(w *writer) {
 	list := run(w, func(a, b ScoreAt) bool { return a.What == b.What && a.On == b.On && a.Light == b.Light })
-	w.say("Score ").thing(s.What).say(" on the ", s.On.String(), " of its drawing")
-	if s.On == score.Back {
-		w.say(", which lies up now")
-	}
-	w.say(":")
+	w.say("Score ").thing(s.What).say(" on its ", s.On.String(), ":")
 	said := false
 	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
 		for _, fold := range [...]score.Fold{score.Valley, score.Mountain} {
@@ -217,14 +216,14 @@ func (w *writer) scores(list []ScoreAt, axis score.Axis, fold score.Fold, said b
 func sameEnds(a, b score.Line) bool { return a.From == b.From && a.To == b.To }
 
 func (f FoldAt) append(w *writer) {
-	w.say("Fold ").thing(f.What).say(" at its score ").len(f.At).say(" from the ", from(f.Axis), " edge: turn the part at the ", f.Moves.String(), " edge ")
+	w.say("Fold ").thing(f.What).say(" at its score ").len(f.At).say(" from the ", from(f.Axis), " edge: its ", f.Moves.String(), " part ")
 	switch {
 	case f.Way == Towards && f.Flat:
-		w.say("up towards you and flat over the rest")
+		w.say("up towards you, flat over the rest")
 	case f.Flat:
-		w.say("away from you and flat under the rest")
+		w.say("away from you, flat under the rest")
 	default:
-		w.say(f.Way.String(), " until it stands at a right angle")
+		w.say(f.Way.String(), ", until it stands at a right angle")
 	}
 	if f.Open {
 		w.say(", crease it and lay it open again")
@@ -237,7 +236,7 @@ func (t TurnOver) append(w *writer) {
 }
 
 func (l Lay) append(w *writer) {
-	w.say("Lay ").thing(l.What).say(" dry on ").base(l.On).say(", ").place(l.At, l.On).say(", to see that it goes.")
+	w.say("Lay ").thing(l.What).say(" dry on ").base(l.On).say(", to see that it goes: ").place(l.At, l.On).say(".")
 }
 
 func (p Put) append(w *writer) {
@@ -262,11 +261,11 @@ func (f Fix) append(w *writer) {
 		return a.Lines && b.Lines && a.On == b.On && a.By == b.By && a.What.Kind == b.What.Kind
 	})
 	if f.Lines {
-		w.by(f.By).say(" on ").base(f.On).say(", each on its lines, from the left edge: ")
+		w.by(f.By).say(" on ").base(f.On).say(", each on its lines: ")
 		for i, f := range lines {
-			w.join(i, len(lines)).say("the ", f.What.Name, " at ").len(f.At.X)
+			w.join(i, len(lines)).say("the ", f.What.Name, " ").distance(f.At.X, f.At.Across)
 		}
-		w.say("; and ").len(f.At.Y).say(" from the head edge.")
+		w.say("; ").distance(f.At.Y, f.At.Along).say(".")
 		return
 	}
 	w.by(f.By).say(" ").thing(f.What)
@@ -280,11 +279,18 @@ func (f Fix) append(w *writer) {
 		w.say(" clockwise,")
 	}
 	if f.Up == score.Back {
-		w.say(", back of its drawing up,")
+		w.say(", its back up,")
 	}
-	w.say(" on ").base(f.On).say(": ").place(f.At, f.On)
-	if len(f.Areas) > 0 && f.By != SelfSticky && (len(f.Areas) > 1 || f.Areas[0].Size() != f.Size) {
-		w.say("; ", f.By.String(), " only on it, ").areas(f.Areas)
+	w.say(" on ").base(f.On)
+	if f.Marked {
+		w.say(", in its marked place")
+	} else {
+		w.say(": ").place(f.At, f.On)
+	}
+	if width, ok := band(f.Areas, f.Size); ok {
+		w.say("; ", f.By.String(), " ").len(width).say(" wide along all four edges")
+	} else if len(f.Areas) > 1 && f.By != SelfSticky || len(f.Areas) == 1 && f.Areas[0].Size() != f.Size {
+		w.say("; ", f.By.String(), " only on ").areas(f.Areas).say(", measured on the flat piece")
 	}
 	w.say(".")
 }
@@ -304,12 +310,11 @@ func (s Stick) append(w *writer) {
 	list := run(w, func(a, b Stick) bool {
 		return a.What == b.What && a.By == b.By && a.To == b.To && a.Side == b.Side
 	})
-	w.say("With ", s.By.String(), " on the ", s.Side.String(), " of ").thing(s.What).say(", ")
 	areas := make([]units.Rect, len(list))
 	for i, s := range list {
 		areas[i] = s.Area
 	}
-	w.areas(areas).say("; stick it to ").base(s.To).say(".")
+	w.say("Stick the ", s.Side.String(), " of ").thing(s.What).say(" to ").base(s.To).say(", with ", s.By.String(), " on ").areas(areas).say(", measured on the flat piece.")
 }
 
 func (t TurnIn) append(w *writer) {
@@ -322,10 +327,7 @@ func (t TurnIn) append(w *writer) {
 }
 
 func (t Tuck) append(w *writer) {
-	w.say("Tuck ").thing(t.What).say(" in with a bone folder at ")
-	for i, c := range t.Corners {
-		w.join(i, len(t.Corners)).say(c.String())
-	}
+	w.say("Tuck ").corners(t.Corners).say(" of ").thing(t.What).say(" in with a bone folder")
 	w.say(".")
 }
 

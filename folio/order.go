@@ -1,0 +1,140 @@
+package folio
+
+import (
+	"iter"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+// Steps walks the order of work, from the first cut to the last check: what
+// hands do, on what lies on the table by then. A step is data; its sentence is
+// [work.Step.Text]. The walk of a zero Plan is empty.
+func (p *Plan) Steps() iter.Seq[work.Step] {
+	return func(yield func(work.Step) bool) {
+		if len(p.boards) == 0 {
+			return
+		}
+		o := order{p: p, yield: yield}
+		o.all()
+	}
+}
+
+// An order writes the steps one by one until the walker stops.
+type order struct {
+	p       *Plan
+	yield   func(work.Step) bool
+	stopped bool
+	number  int // of the last step
+	// The steps that others rest on, 0 while there are none: grain found,
+	// boards cut, the case dry and measured, the lining dry.
+	grain, boards, covered, lined int
+	part                          work.Part // of the present fitting
+	stands                        []int     // by fitting: the step after which it stands
+	filled                        []int     // what the last check rests on
+	fillings                      []filling
+}
+
+// step hands on one step and returns its number. What it rests on may hold
+// zeros, which are left out.
+func (o *order) step(task work.Task, part work.Part, r units.Ruler, after []int, do ...work.Action) int {
+	o.number++
+	if o.stopped {
+		return o.number
+	}
+	if r == 0 {
+		r = o.p.Notation().Exact()
+	}
+	s := work.Step{Number: o.number, Task: task, For: part, Do: do, Ruler: r}
+	for _, n := range after {
+		s.After = rising(s.After, n)
+	}
+	o.stopped = !o.yield(s)
+	return o.number
+}
+
+// rising puts a number into a rising list; 0 and what is there already are
+// left out.
+func rising(list []int, n int) []int {
+	at := len(list)
+	for at > 0 && list[at-1] > n {
+		at--
+	}
+	if n == 0 || at > 0 && list[at-1] == n {
+		return list
+	}
+	list = append(list, 0)
+	copy(list[at+1:], list[at:])
+	list[at] = n
+	return list
+}
+
+// The parts of the case.
+func forCase() work.Part  { return work.Part{Kind: work.PartCase, Name: "case"} }
+func forWrap() work.Part  { return work.Part{Kind: work.PartWrap, Name: "wrap"} }
+func forLiner() work.Part { return work.Part{Kind: work.PartLiner, Name: "liner"} }
+
+func (o *order) all() {
+	o.findGrain()
+	o.cutBoards()
+	o.sinkMagnets()
+	if o.p.wrap.quarter {
+		o.quarter()
+	} else {
+		o.wrapped()
+	}
+	o.measure()
+	o.lining()
+	o.fittings()
+	o.close()
+}
+
+// findGrain is the first step where the grain matters.
+func (o *order) findGrain() {
+	p := o.p
+	if p.spec.Grain != GrainParallel {
+		return
+	}
+	g := work.FindGrain{}
+	for i := range p.pieces {
+		piece := &p.pieces[i]
+		if piece.role == FoamPiece || piece.role == FilmPiece {
+			continue // they have none
+		}
+		known := false
+		for _, s := range g.Stocks {
+			known = known || s == piece.stock
+		}
+		if !known {
+			g.Stocks = append(g.Stocks, piece.stock)
+		}
+		if piece.grain == GrainAny {
+			g.Across = append(g.Across, work.Thing{Index: i, Copy: work.All, Name: piece.name})
+		}
+	}
+	o.grain = o.step(work.TaskPrepare, forCase(), 0, nil, g)
+}
+
+// cut returns the cutting of every copy of a piece.
+func (o *order) cut(i int) work.Cut {
+	piece := &o.p.pieces[i]
+	c := work.Cut{
+		What: work.Thing{Index: i, Copy: work.All, Name: piece.name}, Count: piece.quantity, Size: piece.Size(),
+		From: piece.Sheet(), Grain: work.GrainEither, Upright: piece.oneWay, Up: piece.up,
+	}
+	if piece.grain == GrainParallel && piece.role != FoamPiece && piece.role != FilmPiece {
+		c.Grain = work.GrainAlongHeight
+	}
+	return c
+}
+
+func (o *order) cutBoards() {
+	p := o.p
+	var do []work.Action
+	for i := range p.pieces {
+		if r := p.pieces[i].role; r == BoardPiece || r == StiffenerPiece {
+			do = append(do, o.cut(i))
+		}
+	}
+	o.boards = o.step(work.TaskCut, forCase(), p.spec.Rulers.Board, []int{o.grain}, do...)
+}

@@ -1,0 +1,254 @@
+package folio
+
+import (
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// wrapped covers the case in one sheet.
+func (o *order) wrapped() {
+	p, r := o.p, o.p.spec.Rulers
+	t := p.wrapThing(p.wrap.parts[0])
+	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cut(t.Index))
+	on := onPiece(t)
+	mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{cut}, o.lines(on, 0, 0, len(p.boards))...)
+	lay := o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark}, o.layBoards(on, 0, 0, len(p.boards))...)
+	dry := o.dry(forCase(), "the boards on the wrap", lay, false)
+	o.turnIn(dry)
+}
+
+// lines returns the lines by which boards from one place of the row up to
+// another are laid on a piece of the covering that begins at x on the whole
+// of it.
+func (o *order) lines(on work.Base, x units.Length, from, to int) []work.Action {
+	p := o.p
+	head := p.wrap.h.near.Length()
+	do := []work.Action{
+		work.Draw{On: on, Axis: score.Level, At: head},
+		work.Draw{On: on, Axis: score.Level, At: head + p.boards[from].height.Length()},
+	}
+	left := p.wrap.w.near.Length() - x
+	width := p.pieces[on.Index].width.Length()
+	for _, b := range p.boards[from:to] {
+		ends := []units.Length{left + b.planned, left + b.planned + b.width.Length()}
+		if p.stiff != nil && b.role == LeftCover {
+			strip := ends[1] + p.stiff.margin
+			ends = append(ends, strip, strip+p.pieces[p.stiff.piece].width.Length())
+		}
+		for _, at := range ends {
+			if at > 0 && at < width {
+				do = append(do, work.Draw{On: on, Axis: score.Upright, At: at})
+			}
+		}
+	}
+	return do
+}
+
+// layBoards glues the boards down on their lines.
+func (o *order) layBoards(on work.Base, x units.Length, from, to int) []work.Action {
+	p := o.p
+	var do []work.Action
+	for i := from; i < to; i++ {
+		b := p.boards[i]
+		do = append(do, work.Fix{
+			What: p.boardThing(i), Panel: work.All, On: on, Lines: true, By: work.Glue, Size: b.Size(),
+			At: work.At{Across: score.Left, X: p.wrap.w.near.Length() - x + b.planned, Along: score.Head, Y: p.wrap.h.near.Length()},
+		})
+	}
+	return append(do, o.layStiffener(on, x)...)
+}
+
+// dry lets what was glued dry under a weight.
+func (o *order) dry(part work.Part, what string, after int, apart bool) int {
+	return o.step(work.TaskDry, part, 0, []int{after}, work.Dry{What: what, Weight: true, Apart: apart})
+}
+
+// quarter covers the case with spine strips first and then with side papers.
+// The boards beside a strip are laid on it by lines; a second strip goes under
+// the board that the first one holds already.
+func (o *order) quarter() {
+	p, r := o.p, o.p.spec.Rulers
+	strips := 0
+	for strips < len(p.wrap.parts) && p.wrap.parts[strips].strip {
+		strips++
+	}
+	sides := p.wrap.parts[strips:]
+	ready := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(p.wrap.parts[:strips])...)
+	next := 0
+	for _, w := range p.wrap.parts[:strips] {
+		t := p.wrapThing(w)
+		on := onPiece(t)
+		mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{ready}, o.lines(on, w.x, w.first, w.last+1)...)
+		if next > w.first {
+			ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{ready, mark}, p.fixOutside(t, w.first, w.x))
+		}
+		ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark, ready}, o.layBoards(on, w.x, next, w.last+1)...)
+		next = w.last + 1
+	}
+	ready = o.dry(forCase(), "the boards on their strips", ready, false)
+	var do []work.Action
+	for _, w := range p.wrap.parts[:strips] {
+		t := p.wrapThing(w)
+		rub := work.Rub{What: t}
+		for g := w.first; g < w.last; g++ {
+			rub.Gaps = append(rub.Gaps, g)
+		}
+		do = append(do, work.TurnIn{What: t, Edge: score.Head, Depth: p.wrap.h.near.Length()},
+			work.TurnIn{What: t, Edge: score.Tail, Depth: p.wrap.h.far.Length()}, rub)
+	}
+	ready = o.step(work.TaskTurnIn, forWrap(), r.Wrap, []int{ready}, do...)
+	ready = o.dry(forWrap(), "the strips", ready, false)
+	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(sides)...)
+	do = nil
+	for _, w := range sides {
+		do = append(do, p.fixOutside(p.wrapThing(w), w.first, w.x))
+	}
+	ready = o.step(work.TaskFix, forWrap(), r.Wrap, []int{cut, ready}, do...)
+	ready = o.dry(forWrap(), "the side papers", ready, false)
+	o.turnIn(ready)
+}
+
+func (o *order) cutAll(parts []wrapPart) []work.Action {
+	var do []work.Action
+	for _, w := range parts {
+		if w.copy == 0 {
+			do = append(do, o.cut(w.piece))
+		}
+	}
+	return do
+}
+
+// fixOutside glues a piece of the covering to the outside of a board that is
+// there already.
+func (p *Plan) fixOutside(t work.Thing, board int, x units.Length) work.Fix {
+	return work.Fix{
+		What: t, Panel: work.All, On: p.boardBase(board, true), Up: score.Back, By: work.Glue, Size: p.pieces[t.Index].Size(),
+		At: work.At{Across: score.Left, X: x - p.wrap.w.near.Length() - p.boards[board].planned, Along: score.Head, Y: -p.wrap.h.near.Length()},
+	}
+}
+
+// turnIn cuts the mitres, turns the edges in and lets the case dry.
+func (o *order) turnIn(after int) {
+	p, r := o.p, o.p.spec.Rulers
+	var do []work.Action
+	for _, w := range p.wrap.parts {
+		if w.strip {
+			continue
+		}
+		t := p.wrapThing(w)
+		for c := range p.pieces[t.Index].CornerCuts() {
+			do = append(do, work.Trim{What: t, Corner: c.Corner(), From: c.Cut().From, To: c.Cut().To})
+		}
+	}
+	mitres := o.step(work.TaskCut, forWrap(), r.Wrap, []int{after}, do...)
+	do = nil
+	turn := func(e score.Edge, depth units.Length) {
+		for _, w := range p.wrap.parts {
+			switch {
+			case w.strip, e == score.Left && w.first > 0, e == score.Right && w.last < len(p.boards)-1:
+				continue
+			}
+			do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: e, Depth: depth})
+		}
+	}
+	across := func() { turn(score.Left, p.wrap.w.near.Length()); turn(score.Right, p.wrap.w.far.Length()) }
+	along := func() { turn(score.Head, p.wrap.h.near.Length()); turn(score.Tail, p.wrap.h.far.Length()) }
+	first, second := along, across
+	if p.spec.Turning == SidesFirst {
+		first, second = across, along
+	}
+	first()
+	for _, w := range p.wrap.parts {
+		t := work.Tuck{What: p.wrapThing(w)}
+		for c := range p.pieces[t.What.Index].CornerCuts() {
+			t.Corners = append(t.Corners, c.Corner())
+		}
+		if len(t.Corners) > 0 {
+			do = append(do, t)
+		}
+	}
+	second()
+	turned := o.step(work.TaskTurnIn, forWrap(), r.Wrap, []int{mitres}, do...)
+	o.covered = o.dry(forCase(), "the case", turned, false)
+}
+
+// measure has the case measured and the inside refitted.
+func (o *order) measure() {
+	p := o.p
+	m := o.step(work.TaskMeasure, forCase(), 0, []int{o.covered}, work.Measure{
+		Planned:  units.Size{W: p.boards[len(p.boards)-1].planned + p.boards[len(p.boards)-1].width.Length(), H: p.boards[0].height.Length()},
+		Expected: units.Size{W: p.madeW.Length(), H: p.madeH.Length()},
+	})
+	refit := work.Refit{}
+	if p.measured != nil {
+		refit = work.Refit{Done: true, Size: units.Size{W: p.measured.Width, H: p.measured.Height}}
+	}
+	o.covered = o.step(work.TaskRefit, forCase(), 0, []int{m}, refit)
+}
+
+// lining glues the liner in.
+func (o *order) lining() {
+	p, r := o.p, o.p.spec.Rulers
+	var cuts, lays, fixes []work.Action
+	copies := make(map[int]int, len(p.liner))
+	for _, l := range p.liner {
+		piece := &p.pieces[l.piece]
+		t := work.Thing{Index: l.piece, Copy: copies[l.piece], Name: piece.name}
+		if copies[l.piece]++; t.Copy == 0 {
+			cuts = append(cuts, o.cut(l.piece))
+		}
+		on, seat := work.Base{Kind: work.OnRow, Panel: work.All, Name: "open case"}, p.openCover()
+		if l.board >= 0 {
+			on, seat = p.boardBase(l.board, false), p.covered(l.board)
+		}
+		at := work.At{Across: score.Left, X: l.rect.Min.X - seat.Min.X, Along: score.Head, Y: l.rect.Min.Y - seat.Min.Y}
+		if l.board == len(p.boards)-1 {
+			at.Across, at.X = score.Right, seat.Max.X-l.rect.Max.X
+		}
+		lays = append(lays, work.Lay{What: t, On: on, At: at, Size: piece.Size()})
+		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: on, At: at, By: work.Glue, Size: piece.Size()})
+		if l.board < 0 && len(p.gaps) > 0 {
+			rub := work.Rub{What: t}
+			for g := range p.gaps {
+				rub.Gaps = append(rub.Gaps, g)
+			}
+			fixes = append(fixes, rub)
+		}
+	}
+	if o.lined = o.covered; len(cuts) == 0 {
+		return
+	}
+	cut := o.step(work.TaskCut, forLiner(), r.Liner, []int{o.grain, o.covered}, cuts...)
+	lay := o.step(work.TaskLay, forLiner(), r.Liner, []int{cut}, lays...)
+	fix := o.step(work.TaskFix, forLiner(), r.Liner, []int{lay}, fixes...)
+	o.lined = o.dry(forLiner(), "the lining", fix, true)
+}
+
+// sinkMagnets bores the holes before the boards are covered and glues the
+// magnets in.
+func (o *order) sinkMagnets() {
+	p := o.p
+	places := p.fastening.places
+	if len(places) == 0 {
+		return
+	}
+	m := p.spec.Magnets
+	part := work.Part{Kind: work.PartMagnets, Name: "magnets"}
+	var bores, tries, fixes []work.Action
+	for k, place := range places {
+		i := p.index(place.Panel)
+		size := units.Size{W: m.Diameter, H: m.Diameter}
+		middle := units.Point{X: place.Middle.X - p.boards[i].rect.Min.X, Y: place.Middle.Y - p.boards[i].rect.Min.Y}
+		t := work.Thing{Kind: work.Magnet, Index: k, Name: "magnet"}
+		bores = append(bores, work.Sink{What: p.boardThing(i), Outside: place.Outside, Middle: middle, Diameter: m.Diameter, Depth: m.Thickness})
+		if k%2 == 1 {
+			tries = append(tries, work.TryPair{One: work.Thing{Kind: work.Magnet, Index: k - 1, Name: "magnet"}, Other: t})
+		}
+		half := m.Diameter.Half(units.Down)
+		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: p.boardBase(i, place.Outside), By: work.Glue, Size: size,
+			At: work.At{Across: score.Left, X: middle.X - half, Along: score.Head, Y: middle.Y - half}})
+	}
+	bored := o.step(work.TaskCut, part, p.spec.Rulers.Main, []int{o.boards}, bores...)
+	o.boards = o.step(work.TaskFix, part, p.spec.Rulers.Main, []int{bored}, append(tries, fixes...)...)
+}

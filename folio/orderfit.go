@@ -1,0 +1,216 @@
+package folio
+
+import (
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A filling is what is put into a fitting when everything is in its place.
+type filling struct {
+	part  work.Part
+	after int
+	ruler units.Ruler
+	do    []work.Action
+}
+
+// fittings writes what each kind of fitting says of its own work, in the order
+// of the Spec, and then the filling of all of them.
+func (o *order) fittings() {
+	p := o.p
+	for i := range p.fitted {
+		f := &p.fitted[i]
+		o.part = work.Part{Kind: work.PartFitting, Index: i, Name: f.Label()}
+		f.fitting.Kind.work(o, f)
+	}
+	o.block()
+	for _, fill := range o.fillings {
+		o.filled = append(o.filled, o.step(work.TaskFill, fill.part, fill.ruler, []int{fill.after}, fill.do...))
+	}
+}
+
+// fill keeps the filling of the present fitting for when everything is fixed.
+func (o *order) fill(after int, do ...work.Action) {
+	o.fillings = append(o.fillings, filling{o.part, after, o.p.spec.Rulers.Fitting, do})
+}
+
+// cutFitting cuts the pieces of a fitting from one to another and returns the
+// step.
+func (o *order) cutFitting(pieces ...int) int {
+	var do []work.Action
+	for _, i := range pieces {
+		do = append(do, o.cut(i))
+		for _, w := range o.p.pieces[i].openings {
+			do = append(do, work.Open{What: o.p.thing(i), Area: w})
+		}
+	}
+	return o.step(work.TaskCut, o.part, o.p.spec.Rulers.Fitting, []int{o.grain}, do...)
+}
+
+// adhesive is what fittings are fixed with.
+func (o *order) adhesive() work.Adhesive {
+	if o.p.spec.Closing.Adhesive.Glue {
+		return work.Glue
+	}
+	return work.Tape
+}
+
+// sticky returns the areas of a rectangle that take the adhesive of fittings:
+// none, which stands for all of it, with glue; with tape its four edges, or
+// one length along the middle where it is less than two widths across.
+func (o *order) sticky(s units.Size) []units.Rect {
+	a := o.p.spec.Closing.Adhesive
+	if a.Glue {
+		return nil
+	}
+	return tapeEdges(s, a.TapeWidth)
+}
+
+func tapeEdges(s units.Size, w units.Length) []units.Rect {
+	rect := func(x, y, dx, dy units.Length) units.Rect {
+		return units.RectAt(units.Point{X: x, Y: y}, units.Size{W: dx, H: dy})
+	}
+	switch short := min(s.W, s.H); {
+	case short < w:
+		return []units.Rect{rect(0, 0, s.W, s.H)}
+	case short < 2*w && s.W <= s.H:
+		return []units.Rect{rect((s.W - w).Half(units.Down), 0, w, s.H)}
+	case short < 2*w:
+		return []units.Rect{rect(0, (s.H - w).Half(units.Down), s.W, w)}
+	}
+	areas := []units.Rect{rect(0, 0, s.W, w), rect(0, s.H-w, s.W, w)}
+	if between := s.H - 2*w; between > 0 {
+		areas = append(areas, rect(0, w, w, between), rect(s.W-w, w, w, between))
+	}
+	return areas
+}
+
+// seat is what a fitting lies on and where that lies on the row: the board as
+// covered, or the paper of the fitting it stands on.
+func (p *Plan) seat(f *Fitted) (work.Base, units.Rect) {
+	if f.base >= 0 {
+		under := &p.fitted[f.base]
+		s := under.surfaces[f.on]
+		base := work.Base{Kind: work.OnPiece, Index: s.piece, Panel: s.panel, Name: s.name + " of the " + under.Label()}
+		if s.piece < 0 { // something bought
+			base.Index, base.Name = p.index(f.panel), under.Label()
+			if base.Kind = work.OnBoard; f.fitting.Outside {
+				base.Kind = work.OnOutside
+			}
+			return base, p.covered(base.Index)
+		}
+		return base, s.rect
+	}
+	i := p.index(f.panel)
+	return p.boardBase(i, f.fitting.Outside), p.covered(i)
+}
+
+// where returns how far a rectangle lies from the edges of its seat that hands
+// can get at: the fore edge of a board, the left edge elsewhere, and the head.
+func (p *Plan) where(f *Fitted, r, seat units.Rect) work.At {
+	at := work.At{Across: score.Left, X: r.Min.X - seat.Min.X, Along: score.Head, Y: r.Min.Y - seat.Min.Y}
+	if i := p.index(f.panel); f.base < 0 && i == len(p.boards)-1 {
+		at.Across, at.X = score.Right, seat.Max.X-r.Max.X
+	}
+	return at
+}
+
+// fix marks the place of a paper, lays it dry, fixes it and lets it dry where
+// it is glued.
+func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, areas []units.Rect, after ...int) int {
+	p := o.p
+	on, seat := p.seat(f)
+	at, ruler := p.where(f, r, seat), p.spec.Rulers.Fitting
+	after = append(after, o.under(f))
+	size := r.Size()
+	mark := o.step(work.TaskMark, o.part, ruler, after, work.MarkPlace{What: t, On: on, At: at, Size: size}, work.Lay{What: t, On: on, At: at, Size: size})
+	done := o.step(work.TaskFix, o.part, ruler, []int{mark}, work.Fix{What: t, Panel: work.All, On: on, At: at, By: by, Areas: areas, Size: size, Marked: true})
+	return o.dryFitting(f, by, done)
+}
+
+// dryFitting lets a fitting dry that was glued with wet glue, and notes when
+// others may stand on it.
+func (o *order) dryFitting(f *Fitted, by work.Adhesive, done int) int {
+	if by == work.Glue {
+		done = o.step(work.TaskDry, o.part, 0, []int{done}, work.Dry{What: "the " + f.Label(), Weight: true, Apart: true})
+	}
+	return o.stood(done)
+}
+
+// stood notes the step after which the present fitting stands.
+func (o *order) stood(done int) int {
+	for len(o.stands) <= o.part.Index {
+		o.stands = append(o.stands, 0)
+	}
+	o.stands[o.part.Index] = done
+	o.filled = append(o.filled, done)
+	return done
+}
+
+// contentName is what a content is called in a sentence.
+func contentName(c pocket.Content) string {
+	if c.Name == "" {
+		return "content"
+	}
+	return c.Name
+}
+
+// under is the step after which there is something to fix a fitting on: the
+// lining, the case for the outside, or the fitting it stands on.
+func (o *order) under(f *Fitted) int {
+	switch {
+	case f.base >= 0 && f.base < len(o.stands):
+		return o.stands[f.base]
+	case f.fitting.Outside:
+		return o.covered
+	}
+	return o.lined
+}
+
+// block puts the block in.
+func (o *order) block() {
+	p := o.p
+	r, ok := p.blockRect()
+	if !ok {
+		return
+	}
+	i := p.index(MainPanel)
+	board := p.covered(i)
+	part := work.Part{Kind: work.PartContents, Name: "block"}
+	at := work.At{Across: score.Right, X: board.Max.X - r.Max.X, Along: score.Head, Y: r.Min.Y - board.Min.Y}
+	o.filled = append(o.filled, o.step(work.TaskFill, part, p.spec.Rulers.Main, []int{o.lined}, work.Put{
+		What: work.Thing{Kind: work.Block, Name: "block"}, On: p.boardBase(i, false), At: at, Size: r.Size(),
+	}))
+}
+
+// close is the last check: every board turned in its order.
+func (o *order) close() {
+	p := o.p
+	c := work.Close{Doors: p.spec.Form == DoubleSpineGate}
+	up := func(r Role) {
+		if i := p.index(r); i >= 0 {
+			c.Turns = append(c.Turns, work.Turned{Board: i, Over: -1, Name: r.String()})
+		}
+	}
+	over := func(r, on Role) {
+		c.Turns = append(c.Turns, work.Turned{Board: p.index(r), Over: p.index(on), Name: r.String(), On: on.String()})
+	}
+	up(Spine1)
+	switch p.spec.Form {
+	case DoubleSpineGate:
+		over(LeftDoor, Back)
+		up(Spine2)
+		over(RightDoor, Back)
+	default:
+		over(LeftCover, RightCover)
+		if p.spec.Form == ForeEdgeFlap {
+			up(Spine2)
+			over(Flap, LeftCover)
+		}
+	}
+	if s, ok := p.hinged(); ok {
+		c.Left = s.tightest(true).left()
+	}
+	o.step(work.TaskCheck, forCase(), p.spec.Rulers.Main, append(o.filled, o.lined, o.covered), c)
+}

@@ -1,0 +1,47 @@
+package folio
+
+import (
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+// boardThing returns the piece that a board of the row is cut as.
+func (p *Plan) boardThing(i int) work.Thing {
+	b := &p.boards[i]
+	return work.Thing{Index: b.piece, Copy: b.copy, Name: b.role.String()}
+}
+
+// wrapThing returns a piece of the covering.
+func (p *Plan) wrapThing(w wrapPart) work.Thing {
+	return work.Thing{Index: w.piece, Copy: w.copy, Name: p.pieces[w.piece].name}
+}
+
+// thing returns a piece of which there is one copy.
+func (p *Plan) thing(i int) work.Thing { return work.Thing{Index: i, Name: p.pieces[i].name} }
+
+// boardBase returns the inside of a board, or its outside.
+func (p *Plan) boardBase(i int, outside bool) work.Base {
+	kind := work.OnBoard
+	if outside {
+		kind = work.OnOutside
+	}
+	return work.Base{Kind: kind, Index: i, Panel: work.All, Name: p.boards[i].role.String()}
+}
+
+func onPiece(t work.Thing) work.Base {
+	return work.Base{Kind: work.OnPiece, Index: t.Index, Copy: t.Copy, Panel: work.All, Name: t.Name}
+}
+
+// covered returns where a board lies on the row with the covering round its
+// outer edges, as hands measure from them.
+func (p *Plan) covered(i int) units.Rect {
+	r, cover := p.boards[i].rect, p.openCover()
+	r.Min.Y, r.Max.Y = cover.Min.Y, cover.Max.Y
+	if i == 0 {
+		r.Min.X = cover.Min.X
+	}
+	if i == len(p.boards)-1 {
+		r.Max.X = cover.Max.X
+	}
+	return r
+}

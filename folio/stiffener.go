@@ -1,0 +1,74 @@
+package folio
+
+import (
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A stiffener is the strip that keeps a soft spine flat: it is glued to the
+// wrap in the middle of the gap, between the covers.
+type stiffener struct {
+	piece  int
+	margin units.Length // from the strip to the board at either side
+}
+
+// stiffen works out the stiffener of a soft spine. It keeps off either cover by
+// the board's caliper, so that the wrap can bend there (common practice, no
+// published source), put on the ruler of the gap.
+func (b *builder) stiffen() {
+	s, p := b.spec, b.plan
+	name := s.Spine.Stiffener
+	if name == "" {
+		return
+	}
+	if s.Form != SoftSpine {
+		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form SoftSpine")
+		return
+	}
+	stock, ok := b.stock(name)
+	if !ok {
+		b.bad.Malformed("spine.stiffener", check.Unknown, check.Quote(name), "the name of one of the stocks")
+		return
+	}
+	if len(p.gaps) == 0 {
+		return // said already
+	}
+	r, gap := s.Rulers.Gap, p.gaps[0].planned.Length()
+	margin := r.Up(s.Board.Caliper)
+	width := b.sum("spine stiffener", b.exact(), units.Nearest, units.T("hinge gap", gap), units.N(-2, "board caliper, up", margin))
+	if width.Length() < units.Shortest {
+		b.bad.Malformed("spine.stiffener", TooNarrow, b.notation().Text(max(width.Length(), 0))+" between the hinges of a gap of "+b.notation().Text(gap), "nothing: so narrow a back needs none")
+		return
+	}
+	p.stiff = &stiffener{margin: margin, piece: b.piece(Piece{
+		name: "spine stiffener", part: "case", role: StiffenerPiece, stock: stock.Name, caliper: stock.Caliper,
+		width: width, height: p.boards[0].height, quantity: 1,
+	})}
+}
+
+// stiffAt returns where the stiffener lies on the row.
+func (p *Plan) stiffAt() units.Rect {
+	gap := p.gaps[0].rect
+	size := p.pieces[p.stiff.piece].Size()
+	at := units.Point{X: gap.Min.X + (gap.Size().W - size.W).Half(units.Down), Y: gap.Min.Y}
+	return units.RectAt(at, size)
+}
+
+// layStiffener glues the stiffener to the wrap between the boards.
+func (o *order) layStiffener(on work.Base, x units.Length) []work.Action {
+	p := o.p
+	if p.stiff == nil {
+		return nil
+	}
+	t := p.thing(p.stiff.piece)
+	first := &p.boards[0]
+	return []work.Action{work.Fix{
+		What: t, Panel: work.All, On: on, By: work.Glue, Lines: true, Size: p.pieces[t.Index].Size(),
+		At: work.At{
+			Across: score.Left, X: p.wrap.w.near.Length() - x + first.width.Length() + p.stiff.margin,
+			Along: score.Head, Y: p.wrap.h.near.Length(),
+		},
+	}}
+}
