@@ -143,17 +143,21 @@ func (o *order) turnIn(after int) {
 	}
 	mitres := o.step(work.TaskCut, forWrap(), r.Wrap, []int{after}, do...)
 	do = nil
-	turn := func(e score.Edge, depth units.Length) {
+	turn := func(near, far score.Edge, a Axis) {
 		for _, w := range p.wrap.parts {
-			switch {
-			case w.strip, e == score.Left && w.first > 0, e == score.Right && w.last < len(p.boards)-1:
+			if w.strip {
 				continue
 			}
-			do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: e, Depth: depth})
+			if near != score.Left || w.first == 0 {
+				do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: near, Depth: a.near.Length()})
+			}
+			if far != score.Right || w.last == len(p.boards)-1 {
+				do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: far, Depth: a.far.Length()})
+			}
 		}
 	}
-	across := func() { turn(score.Left, p.wrap.w.near.Length()); turn(score.Right, p.wrap.w.far.Length()) }
-	along := func() { turn(score.Head, p.wrap.h.near.Length()); turn(score.Tail, p.wrap.h.far.Length()) }
+	across := func() { turn(score.Left, score.Right, p.wrap.w) }
+	along := func() { turn(score.Head, score.Tail, p.wrap.h) }
 	first, second := along, across
 	if p.spec.Turning == SidesFirst {
 		first, second = across, along
@@ -240,10 +244,10 @@ func (o *order) sinkMagnets() {
 		i := p.index(place.Panel)
 		size := units.Size{W: m.Diameter, H: m.Diameter}
 		middle := units.Point{X: place.Middle.X - p.boards[i].rect.Min.X, Y: place.Middle.Y - p.boards[i].rect.Min.Y}
-		t := work.Thing{Kind: work.Magnet, Index: k, Name: "magnet"}
+		t := magnet(k)
 		bores = append(bores, work.Sink{What: p.boardThing(i), Outside: place.Outside, Middle: middle, Diameter: m.Diameter, Depth: m.Thickness})
 		if k%2 == 1 {
-			tries = append(tries, work.TryPair{One: work.Thing{Kind: work.Magnet, Index: k - 1, Name: "magnet"}, Other: t})
+			tries = append(tries, work.TryPair{One: magnet(k - 1), Other: t})
 		}
 		half := m.Diameter.Half(units.Down)
 		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: p.boardBase(i, place.Outside), By: work.Glue, Size: size,
@@ -251,4 +255,9 @@ func (o *order) sinkMagnets() {
 	}
 	bored := o.step(work.TaskCut, part, p.spec.Rulers.Main, []int{o.boards}, bores...)
 	o.boards = o.step(work.TaskFix, part, p.spec.Rulers.Main, []int{bored}, append(tries, fixes...)...)
+}
+
+// magnet names a magnet by its pair.
+func magnet(k int) work.Thing {
+	return work.Thing{Kind: work.Magnet, Index: k, Name: ordinal(k%2) + " magnet of pair " + count(k/2+1)}
 }

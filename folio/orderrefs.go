@@ -13,7 +13,19 @@ func (p *Plan) boardThing(i int) work.Thing {
 
 // wrapThing returns a piece of the covering.
 func (p *Plan) wrapThing(w wrapPart) work.Thing {
-	return work.Thing{Index: w.piece, Copy: w.copy, Name: p.pieces[w.piece].name}
+	t := work.Thing{Index: w.piece, Copy: w.copy, Name: p.pieces[w.piece].name}
+	if p.pieces[w.piece].quantity > 1 {
+		t.Name = ordinal(w.copy) + " " + t.Name
+	}
+	return t
+}
+
+// ordinal tells copies of a piece apart.
+func ordinal(copy int) string {
+	if copy == 0 {
+		return "first"
+	}
+	return "second"
 }
 
 // thing returns a piece of which there is one copy.

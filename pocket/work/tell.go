@@ -276,10 +276,13 @@ func (f Fix) append(w *writer) {
 		} else {
 			w.say(" quarters")
 		}
-		w.say(" clockwise,")
+		w.say(" clockwise")
 	}
-	if f.Up == score.Back {
-		w.say(", its back up,")
+	if f.Up == score.Back && f.By != SelfSticky {
+		w.say(", its back up")
+	}
+	if f.Quarters != 0 || f.Up == score.Back && f.By != SelfSticky {
+		w.say(",")
 	}
 	w.say(" on ").base(f.On)
 	if f.Marked {
