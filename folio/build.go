@@ -18,7 +18,7 @@ type builder struct {
 	planned *Plan // the plan that is refitted, nil while it is built
 	before  *Plan // whose folded fittings may be used again, or nil
 	bad     check.List
-	fitter  fitter // of the fitting that is being worked out
+	fitter  *fitter // of the fitting that is being worked out
 	records store
 	ledger  units.Ledger
 	margin  Margin         // with the ideal on the ruler
@@ -89,6 +89,15 @@ func (b *builder) fill() {
 	b.fittings()
 }
 
+// few3 has room for the parts of a case with up to three boards, kept together
+// to take one allocation.
+type few3 struct {
+	boards [3]Board
+	gaps   [2]Gap
+	liner  [1]lined
+	parts  [1]wrapPart
+}
+
 // prepare fills the Spec of the plan in and makes room for what is worked out.
 func (b *builder) prepare() {
 	p, s := b.plan, b.spec
@@ -103,10 +112,24 @@ func (b *builder) prepare() {
 			p.nones |= 1 << i
 		}
 	}
+	// What a case takes by its form and style, and what fittings usually take.
 	fittings, boards := min(len(s.Fittings), MaxFittings), len(s.Form.Roles())
-	p.workings = make([]units.Working, 0, 19+boards+6*fittings)
-	p.pieces = make([]Piece, 0, boards+1+2*fittings)
-	b.ledger.Reserve(36 + 4*boards + 12*fittings)
+	workings, pieces, terms := 18+boards, boards+1, 39+3*boards
+	if s.Quarter.Rule == QuarterAlways {
+		workings, pieces, terms = workings+2+boards, pieces+boards-1, terms+3+3*boards
+	}
+	if s.Lining.Rule == LiningPanels {
+		workings, pieces, terms = workings+boards, pieces+boards-1, terms+2*boards
+	}
+	if boards <= 3 {
+		few := new(few3)
+		p.boards, p.gaps, p.liner, p.wrap.parts = few.boards[:0], few.gaps[:0], few.liner[:0], few.parts[:0]
+	} else {
+		p.boards, p.gaps = make([]Board, 0, boards), make([]Gap, 0, boards-1)
+	}
+	p.workings = make([]units.Working, 0, workings+4*fittings)
+	p.pieces = make([]Piece, 0, pieces+fittings+fittings/2)
+	b.ledger.Reserve(terms + 4*fittings)
 }
 
 func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation() }
@@ -118,14 +141,28 @@ func (b *builder) warn(w check.Warning) { b.plan.warnings = append(b.plan.warnin
 
 // sum computes a working and notes it in the plan.
 func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...units.Term) *units.Working {
-	return b.note(b.ledger.Sum(label, r, d, terms...))
+	w := b.blank()
+	b.ledger.Put(w, label, 1, r, d, terms...)
+	return w
 }
 
 // note notes a working in the plan, where everything that has to do with it
 // finds it.
 func (b *builder) note(w units.Working) *units.Working {
-	b.plan.workings = append(b.plan.workings, w)
-	return &b.plan.workings[len(b.plan.workings)-1]
+	kept := b.blank()
+	*kept = w
+	return kept
+}
+
+// blank returns a place for the next working of the plan.
+func (b *builder) blank() *units.Working {
+	p := b.plan
+	if n := len(p.workings); n < cap(p.workings) {
+		p.workings = p.workings[:n+1]
+	} else {
+		p.workings = append(p.workings, units.Working{})
+	}
+	return &p.workings[len(p.workings)-1]
 }
 
 // of returns what a working says, the zero Working for none.

@@ -19,7 +19,6 @@ func (b *builder) row() bool {
 		return false
 	}
 	roles := s.Form.Roles()
-	p.boards = make([]Board, 0, len(roles))
 	for _, role := range roles {
 		p.boards = append(p.boards, Board{role: role, width: coverW, height: coverH})
 	}
@@ -148,7 +147,9 @@ func used(terms []units.Term) []units.Term {
 }
 
 func (b *builder) share(label string, n int, r units.Ruler, d units.Direction, terms ...units.Term) *units.Working {
-	return b.note(b.ledger.Share(label, n, r, d, terms...))
+	w := b.blank()
+	b.ledger.Put(w, label, n, r, d, terms...)
+	return w
 }
 
 func (b *builder) coverSize() (w, h *units.Working) {
@@ -206,9 +207,8 @@ func (b *builder) hinges() {
 	case g < least:
 		b.bad.Short(b.spec.gapPath(), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(least), what+" to close to "+count(s.Hinge.Angle)+" degrees, creased "+s.Hinge.Crease.String())
 	}
-	p.gaps = make([]Gap, len(p.boards)-1)
-	for i := range p.gaps {
-		p.gaps[i] = Gap{left: p.boards[i].role, right: p.boards[i+1].role, planned: width, least: least, angle: s.Hinge.Angle}
+	for i := range len(p.boards) - 1 {
+		p.gaps = append(p.gaps, Gap{left: p.boards[i].role, right: p.boards[i+1].role, planned: width, least: least, angle: s.Hinge.Angle})
 	}
 }
 

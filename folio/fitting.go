@@ -267,6 +267,9 @@ func (b *builder) fittings() {
 		b.bad.Malformed("fittings", check.TooMany, count(len(given)), "at most "+count(MaxFittings))
 		return
 	}
+	if len(given) == 0 {
+		return
+	}
 	b.plan.fitted = make([]Fitted, 0, len(given))
 	b.records = newStore(len(given))
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
@@ -301,13 +304,16 @@ func (b *builder) fitOne(i int) *fitter {
 		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(stock.Name), "a stock that is two-sided")
 		sound = false
 	}
-	b.fitter = fitter{b: b, index: i, given: *f, stock: stock, first: len(b.plan.pieces), record: b.records.blank()}
-	sound = f.Kind != nil && f.Kind.fit(&b.fitter) && sound
+	if b.fitter == nil {
+		b.fitter = new(fitter)
+	}
+	*b.fitter = fitter{b: b, index: i, given: *f, stock: stock, first: len(b.plan.pieces), record: b.records.blank()}
+	sound = f.Kind != nil && f.Kind.fit(b.fitter) && sound
 	b.bad.About(before, f.label())
 	if !sound {
 		return nil
 	}
-	return &b.fitter
+	return b.fitter
 }
 
 // sit finds the place of a fitting, checks that it is free and reports whether

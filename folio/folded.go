@@ -77,14 +77,19 @@ func (d Folded) fit(f *fitter) bool {
 		}
 		f.b.warn(w)
 	}
-	d.pieces(f, design, mat)
-	d.layers(f, design)
+	var room [24]pocket.Height
+	heights := room[:0] // of the empty design
+	for h := range design.Heights(false) {
+		heights = append(heights, h)
+	}
+	d.pieces(f, design, heights, mat)
+	d.layers(f, design, heights)
 	d.spots(f, design)
 	return bad.Len() == before
 }
 
 // pieces adds the pieces, each from its own stock, and where they lie.
-func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
+func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height, mat Stock) {
 	first := len(f.b.plan.pieces)
 	for p := range design.Pieces() {
 		axis, folds := p.Grain()
@@ -122,7 +127,7 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
 			}
 			under := func(s Surface) bool { return s.rect == p.Closed }
 			if p.Piece == lead && !f.b.plan.pieces[first+lead].slanted() && !slices.ContainsFunc(f.surfaces, under) {
-				f.surfaces = append(f.surfaces, Surface{name: p.Name, rect: p.Closed, height: f.below(design, p.Closed), piece: first + p.Piece, panel: n})
+				f.surfaces = append(f.surfaces, Surface{name: p.Name, rect: p.Closed, height: below(heights, p.Closed), piece: first + p.Piece, panel: n})
 			}
 		}
 		n++
@@ -145,9 +150,9 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, mat Stock) {
 }
 
 // below returns how high an empty design is at its highest under a rectangle.
-func (f *fitter) below(design *pocket.Design, r units.Rect) units.Length {
+func below(heights []pocket.Height, r units.Rect) units.Length {
 	var most units.Length
-	for h := range design.Heights(false) {
+	for _, h := range heights {
 		if h.Rect.Overlaps(r) {
 			most = max(most, h.Height)
 		}
@@ -156,8 +161,8 @@ func (f *fitter) below(design *pocket.Design, r units.Rect) units.Length {
 }
 
 // layers tells the heights: of the empty design, and of what fills it.
-func (d Folded) layers(f *fitter, design *pocket.Design) {
-	for h := range design.Heights(false) {
+func (d Folded) layers(f *fitter, design *pocket.Design, heights []pocket.Height) {
+	for _, h := range heights {
 		height := h.Height
 		if h.Layers > 0 {
 			height += f.film()

@@ -79,7 +79,12 @@ func (m Magnets) check(bad *check.List) bool {
 const mostPairs = 100
 
 // Magnets returns where the magnets go and whether there are any.
-func (p *Plan) Magnets() (Fastening, bool) { return p.fastening, len(p.fastening.places) > 0 }
+func (p *Plan) Magnets() (Fastening, bool) {
+	if p.fastening == nil {
+		return Fastening{}, false
+	}
+	return *p.fastening, true
+}
 
 // magnets works out where the magnets go. They are spread evenly along the
 // height, each pair meeting when the folio is closed.
@@ -147,7 +152,7 @@ func (b *builder) magnets() {
 	if bad.Len() > before {
 		return
 	}
-	p.fastening = f
+	p.fastening = &f
 	b.warnApart()
 }
 
@@ -173,10 +178,10 @@ func (s shut) magnetsApart() units.Working {
 // magnetsAsMade moves the magnets with the boards that they are sunk in.
 func (b *builder) magnetsAsMade() {
 	p := b.plan
-	if !b.spec.Magnets.given() {
+	if b.planned.fastening == nil {
 		return
 	}
-	f := b.planned.fastening
+	f := *b.planned.fastening
 	f.places = slices.Clone(f.places)
 	for k := range f.places {
 		m := &f.places[k]
@@ -186,6 +191,6 @@ func (b *builder) magnetsAsMade() {
 	if s, ok := p.hinged(); ok {
 		f.apart = s.magnetsApart()
 	}
-	p.fastening = f
+	p.fastening = &f
 	b.warnApart()
 }

@@ -50,18 +50,18 @@ func (r *PieceRole) UnmarshalText(text []byte) error { return word.Unmarshal(pie
 type Piece struct {
 	name, part, stock string
 	role              PieceRole
-	caliper           units.Length // 0 where it is not known
-	fitting           int          // 1 + its index in the Spec, 0 for the case
-	width, height     *units.Working
 	across            bool // folded along its width, so the grain need not follow the height
-	quantity          int
 	grain             GrainRule
 	oneWay            bool
 	up                work.PaperSide
+	mitred            uint8 // its mitred corners, a bit each
+	fitting           int   // 1 + its index in the Spec, 0 for the case
+	quantity          int
+	caliper           units.Length // 0 where it is not known
+	width, height     *units.Working
 	sheet             lie          // what it is cut from; its size is zero where any size can be had
 	blank             *score.Blank // nil if plain
 	mitres            *mitring     // of the wrap
-	mitred            uint8        // its corners, a bit each
 	openings          []units.Rect
 }
 
@@ -121,7 +121,7 @@ func (p Piece) Sheet() work.Sheet {
 	if p.sheet.size.Empty() {
 		return work.Sheet{Stock: p.stock, Index: -1}
 	}
-	return work.Sheet{Stock: p.stock, Index: p.sheet.index, Size: p.sheet.size, Turned: p.sheet.turned}
+	return work.Sheet{Stock: p.stock, Index: int(p.sheet.index), Size: p.sheet.size, Turned: p.sheet.turned}
 }
 
 // Caliper returns how thick its material is, 0 where that is not known.

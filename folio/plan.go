@@ -32,7 +32,7 @@ type Plan struct {
 	lapH      *units.Working
 	headIn    units.Length // from the boards' edges at head and tail to the panels'
 	fitted    []Fitted
-	fastening Fastening
+	fastening *Fastening // nil without magnets
 	stiff     *stiffener // of a soft spine, nil without
 	pieces    []Piece
 	workings  []units.Working

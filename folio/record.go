@@ -38,8 +38,8 @@ type store struct {
 // newStore makes room for what so many fittings usually tell.
 func newStore(fittings int) store {
 	return store{
-		make([]Layer, 0, 5*fittings), make([]Spot, 0, fittings), make([]Load, 0, fittings),
-		make([]Surface, 0, 2*fittings), make([]Placed, 0, 4*fittings), make([]bond, 0, 2*fittings),
+		make([]Layer, 0, 3*fittings), make([]Spot, 0, fittings), make([]Load, 0, fittings),
+		make([]Surface, 0, 2*fittings), make([]Placed, 0, 3*fittings), make([]bond, 0, fittings),
 	}
 }
 

@@ -162,7 +162,7 @@ const (
 // A lie is one way to lay a sheet before the maker.
 type lie struct {
 	size   units.Size
-	index  int // in Stock.Sheets
+	index  int32 // in Stock.Sheets
 	turned bool
 }
 
@@ -172,13 +172,13 @@ func (s Stock) lies(grain GrainRule, yield func(lie) bool) {
 	for i, sheet := range s.Sheets {
 		upright := grain == GrainAny || sheet.Grain != GrainAlongWidth
 		turned := (grain == GrainAny || sheet.Grain != GrainAlongHeight) && !s.OneWay
-		if upright && !yield(lie{sheet.Size, i, false}) {
+		if upright && !yield(lie{sheet.Size, int32(i), false}) {
 			return
 		}
-		if turned && sheet.Size.W != sheet.Size.H && !yield(lie{sheet.Size.Turned(), i, true}) {
+		if turned && sheet.Size.W != sheet.Size.H && !yield(lie{sheet.Size.Turned(), int32(i), true}) {
 			return
 		}
-		if turned && !upright && sheet.Size.W == sheet.Size.H && !yield(lie{sheet.Size, i, true}) {
+		if turned && !upright && sheet.Size.W == sheet.Size.H && !yield(lie{sheet.Size, int32(i), true}) {
 			return
 		}
 	}

@@ -100,7 +100,8 @@ func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
 // that hold it.
 func (d Design) Heights(full bool) iter.Seq[Height] {
 	return func(yield func(Height) bool) {
-		var rows []Height // finished rectangles of the row above, then of this one
+		var room [16]Height
+		rows := room[:0] // finished rectangles of the row above, then of this one
 		above := 0
 		flush := func(list []Height) bool {
 			for _, h := range list {

@@ -64,6 +64,7 @@ func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 	}
 	m.d = Design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 12),
 		pieces: make([]Piece, 0, 2), panels: make([]Panel, 0, 6), stack: make([]sheet, 0, 8)}
+	m.ledger.Reserve(24)
 	return m
 }
 

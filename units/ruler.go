@@ -136,6 +136,9 @@ func (r Rounded) Equal(s Rounded) bool { return r == s }
 func (r Ruler) Round(l Length, d Direction) Rounded {
 	out := Rounded{From: l, To: l, Ruler: r, Direction: d}
 	step := r.Step()
+	if step == 1 {
+		return out // no need to divide
+	}
 	over := l % step // has the sign of l
 	if over == 0 {
 		return out

@@ -55,17 +55,27 @@ func (g *Ledger) Sum(label string, r Ruler, d Direction, terms ...Term) Working 
 // where that is no whole number of nanometres, the From of the [Rounded] is it
 // rounded to one in direction d, and Exact is false.
 func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term) Working {
+	var w Working
+	g.Put(&w, label, n, r, d, terms...)
+	return w
+}
+
+// Put is [Ledger.Share] for a working that is kept somewhere: it writes it there.
+func (g *Ledger) Put(w *Working, label string, n int, r Ruler, d Direction, terms ...Term) {
 	n = max(n, 1)
 	if cap(g.buf)-len(g.buf) < len(terms) {
 		g.buf = make([]Term, 0, max(64, len(terms)))
 	}
 	from := len(g.buf)
 	g.buf = append(g.buf, terms...)
-	w := Working{label: label, terms: g.buf[from:len(g.buf):len(g.buf)], over: n}
-	total := w.Total()
+	var total Length
+	for i := range terms {
+		total += Length(terms[i].Count) * terms[i].Length
+	}
+	w.label, w.terms, w.over = label, g.buf[from:len(g.buf):len(g.buf)], n
 	if n == 1 {
 		w.rounded = r.Round(total, d)
-		return w
+		return
 	}
 	share, exact := total.Scale(1, int64(n), d)
 	w.rounded = r.Round(share, d)
@@ -77,7 +87,6 @@ func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term)
 			w.rounded.To = r.nearestOfShares(total, int64(n))
 		}
 	}
-	return w
 }
 
 // nearestOfShares returns the graduation nearest to total/n, halves away from
