@@ -83,7 +83,7 @@ func build(s Spec, last *Plan) (*Plan, error) {
 
 // fill works out what lies inside the case, as planned or as measured.
 func (b *builder) fill() {
-	if b.line(); b.plan.wrap.parts != nil {
+	if b.line(); len(b.plan.wrap.parts) > 0 {
 		b.turnIns()
 	}
 	b.fittings()
