@@ -233,10 +233,10 @@ func (o *order) lining() {
 // magnets in.
 func (o *order) sinkMagnets() {
 	p := o.p
-	places := p.fastening.places
-	if len(places) == 0 {
+	if p.fastening == nil {
 		return
 	}
+	places := p.fastening.places
 	m := p.spec.Magnets
 	part := work.Part{Kind: work.PartMagnets, Name: "magnets"}
 	var bores, tries, fixes []work.Action
