@@ -2,6 +2,7 @@ package units
 
 import (
 	"iter"
+	"math"
 	"strconv"
 )
 
@@ -125,13 +126,21 @@ func (w Working) Rounded() Rounded { return w.rounded }
 // Shares returns into how many equal shares the total was divided.
 func (w Working) Shares() int { return max(w.over, 1) }
 
-// Total returns the terms added up, before shares and rounding.
+// Total returns the terms added up, before shares and rounding. A sum that does
+// not fit, which cannot be within the bounds of a plan, becomes the length next
+// to it that does.
 func (w Working) Total() Length {
-	var sum Length
+	var sum Area // 128 bits: terms of one sign may run over before others take it back
 	for _, t := range w.terms {
-		sum += Length(t.Count) * t.Length
+		sum = sum.Plus(t.Length.By(Length(t.Count)))
 	}
-	return sum
+	switch l := Length(sum.lo); {
+	case sum.hi == int64(l)>>63:
+		return l
+	case sum.hi < 0:
+		return math.MinInt64 + 1 // the lowest is None
+	}
+	return math.MaxInt64
 }
 
 // Terms walks the terms in order.
