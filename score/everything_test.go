@@ -24,7 +24,7 @@ var everything = []any{
 		var panels []units.Length
 		var kinds []score.Fold
 		for i, w := range widths {
-			panels = append(panels, units.Length(w+1)*mm)
+			panels = append(panels, (units.Length(w)+1)*mm)
 			if i > 0 {
 				kinds = append(kinds, score.Fold(bit(len(folds) > 0 && folds[i%len(folds)])))
 			}
@@ -38,7 +38,7 @@ var everything = []any{
 	func(ctx context.Context, widths []uint8, turns []score.Turn, r units.Ruler, inserts []score.Insert, level bool) (score.CrossFolded, error) {
 		var panels []units.Length
 		for _, w := range widths {
-			panels = append(panels, units.Length(w+1)*mm)
+			panels = append(panels, (units.Length(w)+1)*mm)
 		}
 		s, err := score.NewStrip(panels, score.Alternate(len(panels)-1, score.Valley)...)
 		if err != nil {
