@@ -196,7 +196,13 @@ func StripBlank(s Strip, axis Axis, across units.Length) (Blank, error) {
 	return NewBlank(d)
 }
 
-// Size returns the size of the blank as it is cut.
+// Equal reports whether two blanks were made from the same drawing.
+func (b Blank) Equal(c Blank) bool {
+	return b.d.Size == c.d.Size && slices.Equal(b.d.Lines, c.d.Lines) && slices.Equal(b.d.CutOuts, c.d.CutOuts) && slices.Equal(b.d.Notches, c.d.Notches) &&
+		slices.Equal(b.d.Slants, c.d.Slants) && slices.Equal(b.d.Glue, c.d.Glue) && slices.Equal(b.d.Tabs, c.d.Tabs)
+}
+
+// Size returns the size of the sheet that the blank is cut from.
 func (b Blank) Size() units.Size { return b.d.Size }
 
 // Drawing returns a copy of what the blank was made from.

@@ -40,6 +40,11 @@ func FoldAcross(axis Axis, first, second Folded) (CrossFolded, error) {
 	return CrossFolded{first, second, axis}, nil
 }
 
+// Equal reports whether two sheets lie the same way: see [Folded.Equal].
+func (s CrossFolded) Equal(t CrossFolded) bool {
+	return s.axis == t.axis && s.first.Equal(t.first) && s.second.Equal(t.second)
+}
+
 // First returns the folding that was made first.
 func (s CrossFolded) First() Folded { return s.first }
 

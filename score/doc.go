@@ -22,21 +22,23 @@
 //
 // A [Folded] says what lies where: the stacks of layers, which side shows, the
 // rooms between layers and what is held in them, how thick it all is, and what
-// each fold goes round. A [CrossFolded] is folded along one axis and then along the
-// other.
+// each fold goes round. A [CrossFolded] is a sheet folded along one axis and then
+// along the other.
 //
 // # Blanks
 //
 // A [Blank] is a cut sheet with score lines along both axes, some of them
-// partial, with cut-outs, notches, glue areas and tabs.
+// partial, with cut-outs, notches, slants, glue areas and tabs. It says what is
+// left of the sheet: its outline, its openings and its area.
 //
 // # What caliper asks for
 //
-// [CFold], [Roll], [Gate], [DoubleGate], [DoubleParallel] and [Accordion]
-// divide a length so that a panel that folds in is narrower than the one it
-// folds into. [Creep], [DoubleScore], [BendLength], [Channel] and [Advise] are
-// the allowances of the fold itself. [Grooves] is a scoring board on which
-// scores can stand only at grooves.
+// [CFold], [Roll], [RollBy], [Gate], [DoubleGate], [DoubleParallel] and
+// [Accordion] divide a length so that a panel that folds in is narrower than the
+// one it folds into. [Folded.Thick] gives a fold that goes round something two
+// scores where one will not do. [Creep], [NestedLeaf], [DoubleScore], [Bend],
+// [Channel] and [Advise] are the allowances of the fold itself. [Grooves] is a
+// scoring board on which scores can stand only at grooves.
 //
 // # Counting
 //

@@ -74,6 +74,13 @@ type Snapped struct {
 	snaps []Snap
 }
 
+// Equal reports whether the same scores were put in the same places.
+func (s Snapped) Equal(t Snapped) bool {
+	return s.strip.Equal(t.strip) && slices.EqualFunc(s.snaps, t.snaps, func(a, b Snap) bool {
+		return a.Working.Equal(b.Working) && a.Score == b.Score && a.From == b.From && a.To == b.To && a.End == b.End && a.Groove == b.Groove
+	})
+}
+
 // Strip returns the strip as it will be scored. It is as long as the one asked
 // for.
 func (s Snapped) Strip() Strip { return s.strip }

@@ -73,6 +73,11 @@ func renumbered(label string, n int) string {
 	return label
 }
 
+// Equal reports whether two patterns have the same strip, workings and turns.
+func (p Pattern) Equal(q Pattern) bool {
+	return p.strip.Equal(q.strip) && slices.EqualFunc(p.workings, q.workings, units.Working.Equal) && slices.Equal(p.order, q.order)
+}
+
 // Fold returns the strip folded by [Pattern.Turns]. The error is that of
 // [Strip.FoldBy] for a strip of too many panels.
 func (p Pattern) Fold() (Folded, error) { return p.strip.FoldBy(p.Turns()...) }

@@ -72,6 +72,11 @@ func (f Folded) Thick(caliper units.Length, r units.Ruler, inserts ...Insert) (T
 	return t, nil
 }
 
+// Equal reports whether two strips are made alike.
+func (t Thick) Equal(u Thick) bool {
+	return slices.Equal(t.panels, u.panels) && slices.Equal(t.ends, u.ends) && slices.Equal(t.scores, u.scores) && t.working.Equal(u.working)
+}
+
 // Length returns the length of the strip as it is made.
 func (t Thick) Length() units.Length { return t.working.Length() }
 
