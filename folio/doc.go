@@ -9,8 +9,8 @@
 // inside again and leaves boards and wrap alone.
 //
 //	plan, err := folio.Build(folio.Spec{
-//		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"),
-//		Spine: folio.Spine{Width: units.Inch},
+//		Cover: units.MustParseSize("6 x 8 in"),
+//		Spine: folio.Spine{Width: units.MustParse("5/8 in")},
 //	})
 //	if err != nil {
 //		return err // every violation at once, see package check
