@@ -13,7 +13,7 @@ import (
 // From a cover and a spine to every piece.
 func Example() {
 	plan, err := folio.Build(folio.Spec{
-		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Cover: units.MustParseSize("6 x 8 in"),
 		Spine: folio.Spine{Width: units.Inch},
 	})
 	if err != nil {
@@ -25,16 +25,16 @@ func Example() {
 		fmt.Println(p.Quantity(), p.Name(), f.Size(p.Size()))
 	}
 	// Output:
-	// 2 cover board 4 1/2 x 6 1/4 in
-	// 1 spine board 1 x 6 1/4 in
-	// 1 wrap 12 1/4 x 8 1/4 in
-	// 1 liner 10 x 6 in
+	// 2 cover board 6 x 8 in
+	// 1 spine board 1 x 8 in
+	// 1 wrap 15 1/4 x 10 in
+	// 1 liner 13 x 7 3/4 in
 }
 
 // The cover came out 1/8 in wider than planned: the liner follows.
 func ExamplePlan_Refit() {
 	plan, err := folio.Build(folio.Spec{
-		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Cover: units.MustParseSize("6 x 8 in"),
 		Spine: folio.Spine{Width: units.Inch},
 	})
 	if err != nil {
@@ -42,8 +42,8 @@ func ExamplePlan_Refit() {
 		return
 	}
 	made, err := plan.Refit(folio.Measured{
-		Width:  units.MustParse("10 3/8 in"),
-		Height: units.MustParse("6 1/4 in"),
+		Width:  units.MustParse("13 3/8 in"),
+		Height: units.MustParse("8 in"),
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -54,8 +54,8 @@ func ExamplePlan_Refit() {
 		fmt.Println(l.Height())
 	}
 	// Output:
-	// liner width 10 1/8 in = open width 10 3/8 in - 2 x inset 1/8 in
-	// liner height 6 in = open height 6 1/4 in - 2 x inset 1/8 in
+	// liner width 13 1/8 in = open width 13 3/8 in - 2 x inset 1/8 in
+	// liner height 7 3/4 in = open height 8 in - 2 x inset 1/8 in
 }
 
 // A cover built around a block of leaves by published rules.
@@ -87,9 +87,9 @@ func ExampleBlock() {
 
 // A mat with a photograph, and what is wrong when it is too large.
 func ExampleMat() {
-	photo := pocket.Content{Name: "photograph", Size: units.MustParseSize("5 x 7 in")}
+	photo := pocket.Content{Name: "photograph", Size: units.MustParseSize("8 x 10 in")}
 	_, err := folio.Build(folio.Spec{
-		Cover:    units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Cover:    units.MustParseSize("6 x 8 in"),
 		Spine:    folio.Spine{Width: units.Inch},
 		Fittings: []folio.Fitting{{Name: "crew", Kind: folio.Mat{Picture: photo}}},
 	})
@@ -100,8 +100,8 @@ func ExampleMat() {
 		}
 	}
 	// Output:
-	// fittings[0].kind.picture.size.w ("crew"): too-wide: got 5 in; want at most 4 in wide on the panel
-	// fittings[0].kind.picture.size.h ("crew"): too-tall: got 7 in; want at most 5 3/4 in high on the panel
+	// fittings[0].kind.picture.size.w ("crew"): too-wide: got 8 in; want at most 5 1/2 in wide on the panel
+	// fittings[0].kind.picture.size.h ("crew"): too-tall: got 10 in; want at most 7 1/2 in high on the panel
 }
 
 // The narrowest gap that lets 2 mm boards close to a right angle.

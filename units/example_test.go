@@ -10,7 +10,7 @@ import (
 // The cover of a rowing crew's log, measured and rounded on the maker's own
 // ruler.
 func Example() {
-	cover := units.MustParseSize("4 1/2 x 6 1/4 in")
+	cover := units.MustParseSize("6 x 8 in")
 	inset := units.Inch / 8
 	liner := cover.Grow(-inset)
 
@@ -19,9 +19,9 @@ func Example() {
 	fmt.Println(liner) // exact, always
 
 	// Output:
-	// 4 1/4 x 6 in
-	// ~108 x ~152.5 mm
-	// 107.95 x 152.4 mm
+	// 5 3/4 x 7 3/4 in
+	// ~146 x ~197 mm
+	// 146.05 x 196.85 mm
 }
 
 // Lengths are counted as durations are: multiply to make one, divide to count.

@@ -173,7 +173,7 @@ func gcd(a, b uint64) uint64 {
 	return a
 }
 
-// Size returns s written by the format, as in "4 1/2 x 6 1/4 in" or
+// Size returns s written by the format, as in "6 x 8 in" or
 // "4½″ × 6¼″". Where the two sides cannot be written in the same unit each has
 // its own: "4 1/2 in x 110 mm". [ParseSize] ([ParseSizeIn] for a bare one) reads
 // what has no mark of rounding back to the same size.

@@ -90,7 +90,7 @@ func MustParse(s string) Length {
 }
 
 // ParseSize reads two lengths with x, × or "by" between them, width first:
-// "4 1/2 x 6 1/4 in". A number without a unit has the other one's, which must
+// "6 x 8 in". A number without a unit has the other one's, which must
 // then be one unit, not feet and inches. Each length is read as by [Parse].
 func ParseSize(s string) (Size, error) { return parseSize(s, 0) }
 

@@ -15,7 +15,7 @@ func ExampleOf() {
 	usd, _ := money.CurrencyOf("USD")
 	price := func(cents int64) money.Amount { return money.Amount{Minor: cents, Currency: usd} }
 	plan, err := folio.Build(folio.Spec{
-		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Cover: units.MustParseSize("4 1/4 x 6 in"),
 		Spine: folio.Spine{Width: units.Inch},
 	})
 	if err != nil {

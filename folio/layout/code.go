@@ -39,7 +39,7 @@ func count(n int) string { return strconv.Itoa(n) }
 
 func number(n int64) string { return strconv.FormatInt(n, 10) }
 
-// sizeText writes a size with its unit once, as in "4 1/2 x 6 1/4 in", unless
+// sizeText writes a size with its unit once, as in "6 x 8 in", unless
 // one side can only be written in another unit.
 func sizeText(n units.Notation, s units.Size) string {
 	w, h := n.Text(s.W), n.Text(s.H)

@@ -12,7 +12,7 @@ import (
 // Eight folios, of which only the wraps are cut here, from sheets at 1.20 each.
 func ExampleLay() {
 	plan, err := folio.Build(folio.Spec{
-		Cover:    units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Cover:    units.MustParseSize("4 3/8 x 6 3/8 in"),
 		Spine:    folio.Spine{Width: units.Inch},
 		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 18 in"), Grain: folio.GrainAlongHeight}}},
 	})
@@ -39,7 +39,7 @@ func ExampleLay() {
 	// Output:
 	// marbled paper: 4 sheets, proved fewest: true
 	// 1. Take 4 sheets of marbled paper, 12 x 18 in.
-	// 2. From the head edge set 8 1/4 in, cut 2 times each: 8 x wrap; 4 x offcut 12 x 1 1/2 in to keep.
+	// 2. From the head edge set 8 3/8 in, cut 2 times each: 8 x wrap; 4 x offcut 12 x 1 1/4 in to keep.
 }
 
 // What is left of a sheet is the next job's offcut.
@@ -70,7 +70,7 @@ func ExampleLayout_Left() {
 
 func ExampleSavings() {
 	plan, err := folio.Build(folio.Spec{
-		Cover:    units.MustParseSize("4 1/2 x 6 1/4 in"),
+		Cover:    units.MustParseSize("4 3/8 x 6 3/8 in"),
 		Spine:    folio.Spine{Width: units.Inch},
 		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 16 in"), Grain: folio.GrainAlongHeight}}},
 	})
@@ -94,6 +94,5 @@ func ExampleSavings() {
 		}
 	}
 	// Output:
-	// lower covers saves 5 sheets: cover height 6 in = as it is 6 1/4 in - 1/4 in
-	// a smaller margin saves 5 sheets: ideal margin 7/8 in = as it is 1 in - 1/8 in
+	// a smaller margin saves 5 sheets: ideal margin 13/16 in = as it is 1 in - 3/16 in
 }
