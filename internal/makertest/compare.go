@@ -186,6 +186,9 @@ func (p *paper) alongBoard(d *drawn) bool {
 			return false
 		}
 		r := q.laid
+		if r.Empty() {
+			r = q.facets[0].shape.rect()
+		}
 		if axis == score.Upright {
 			return r.Min.X == at || r.Max.X == at
 		}
@@ -253,20 +256,38 @@ func (t *table) compareOne(w Placed, home *body) error {
 	return nil
 }
 
-// boardsInside objects where a board is bare on the inside.
+// boardsInside objects where a board is bare on the inside or the outside. As
+// measured, the covering has gone with the boards; how it lies along their outer
+// edges is known no better than that.
 func (t *table) boardsInside() error {
-	for _, b := range t.job.Row {
+	if t.job.Unlined {
+		return nil
+	}
+	for i, b := range t.job.Row {
 		p := t.find(work.Piece, b.Piece, b.Copy)
 		if p == nil {
 			return nil
 		}
+		known := rectRegion(t.boardAt(i))
+		if t.measured {
+			known = rectRegion(t.boardAt(i).Intersect(t.surelyCovered()))
+		}
 		for _, above := range [...]bool{true, false} {
-			if left := t.row.exposed(p.facets[0], above); !left.empty() {
+			if left := t.row.exposed(p.facets[0], above).and(known); !left.empty() {
 				return fmt.Errorf("%s is bare: %v", p, t.inRow(left.rect()))
 			}
 		}
 	}
 	return nil
+}
+
+// surelyCovered returns the cover as laid and as made, what both have.
+func (t *table) surelyCovered() units.Rect {
+	var laid, made units.Rect
+	for _, b := range t.job.Row {
+		laid, made = laid.Union(b.Laid), made.Union(b.Made)
+	}
+	return laid.Intersect(made).Moved(t.rowAt)
 }
 
 // insideCover objects where something stands out of the cover, or of the
@@ -297,7 +318,8 @@ func (t *table) rightSides(home *body) error {
 			continue
 		}
 		s := t.stock(f.of.plan.Stock)
-		if s == nil || s.TwoSided {
+		covering := f.of.plan.Role == Covering || f.of.plan.Role == Strip
+		if s == nil || s.TwoSided || covering && t.job.Unlined {
 			continue
 		}
 		for _, above := range [...]bool{true, false} {

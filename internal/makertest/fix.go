@@ -52,7 +52,12 @@ func (t *table) fix(p *paper, a work.Fix) error {
 	} else if err := t.bring(p, on, move); err != nil {
 		return err
 	}
-	return t.press(p, a, on)
+	if err := t.press(p, a, on); err != nil || p.kind != work.Magnet {
+		return err
+	}
+	// Sunk, it lies no higher than the board.
+	p.body.stack = slices.DeleteFunc(p.body.stack, func(f *facet) bool { return f.of == p })
+	return nil
 }
 
 // marked objects where nobody has marked the place of what goes into the
@@ -114,7 +119,10 @@ func (p *paper) toLie(a work.Fix, below bool) (pose, units.Rect, error) {
 // lies on what a pocket is made for, stays where it is.
 func (t *table) bring(p *paper, on place, move pose) error {
 	held := func(b *body) bool {
-		return b.row || b.under || slices.ContainsFunc(b.papers, func(q *paper) bool { return q.plan != nil && q.plan.Role == BoardRole && len(b.papers) > 1 })
+		is := func(role Role) bool {
+			return slices.ContainsFunc(b.papers, func(q *paper) bool { return q.plan != nil && q.plan.Role == role })
+		}
+		return b.row || b.under || is(BoardRole) && (is(Covering) || is(Strip))
 	}
 	if held(p.body) {
 		if held(on.body) && on.body.row == p.body.row {

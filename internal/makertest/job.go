@@ -29,6 +29,9 @@ type Job struct {
 	// WrongSides are the pieces of which a wrong side of one-sided paper may
 	// show, because the plan warns of it.
 	WrongSides []int
+	// Unlined says that the plan warns of bare board and of the wrong side of the
+	// covering at the hinges.
+	Unlined bool
 	// Planned, Expected and Measured are the open cover by the plan, as it is
 	// expected, and as measured; Measured is zero where it was not.
 	Planned, Expected, Measured units.Size
