@@ -17,11 +17,13 @@ type Corner struct {
 	// Corners is how many there are: 1, 2 or 4; 0 is 4.
 	Corners int
 	// Leg is the length of a triangle's legs; 0 is 1/3 of the content's
-	// shorter side (common practice, no published source).
+	// shorter side (common practice, no published source), or more where ease
+	// and thickness hold the content's corner that far off.
 	Leg units.Length
 	// Turn is the width of the edges turned under; 0 is 1/4 in or 6 mm.
 	Turn units.Length
-	// Place is the room at hand; zero takes what the content needs.
+	// Place is the room at hand; zero takes what the content needs, and with a
+	// content the corners go round that wherever there is more room.
 	Place units.Size
 }
 
@@ -55,7 +57,7 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	leg, turn, ok := m.cornerLegs(c, corners, closed, most)
+	leg, turn, ok := m.cornerLegs(c, corners, closed, most, h)
 	if !ok {
 		return m.finish()
 	}
@@ -101,11 +103,12 @@ func (m *maker) cornerPlace(place units.Size, h hold) units.Size {
 	if tall > place.H {
 		m.Short("place.h", check.TooSmall, m.n, place.H, m.r.Up(tall), "for the content with ease")
 	}
-	return place
+	// They go round the content, wherever in the place it lies.
+	return units.Size{W: min(m.r.Up(w), place.W), H: min(m.r.Up(tall), place.H)}
 }
 
 // cornerLegs returns the legs of a corner and the width of its turned edges.
-func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size) (leg, turn units.Length, ok bool) {
+func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hold) (leg, turn units.Length, ok bool) {
 	var limit units.Length
 	what := "so that two corners have room side by side"
 	switch corners {
@@ -116,14 +119,29 @@ func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size) (leg,
 	default:
 		limit, what = min(closed.W, closed.H), "the place"
 	}
+	// The content's corner lies so far from the place's, along the head and along
+	// the side; a slant at 45 degrees reaches over it where its leg is longer
+	// than both together (derived).
+	var off units.Length
+	if h.given {
+		off = (closed.W - h.content.Size.W).Half(units.Up) + (closed.H - h.content.Size.H).Half(units.Up)
+	}
 	leg = c.Leg
 	if leg == 0 {
 		leg = min(limit, m.share("leg", Share{1, 3}, units.Down, units.T("shorter side", min(most.W, most.H))).Length())
 		if leg < 3*units.Shortest { // a third of it is less than the ruler shows
 			leg = min(limit, min(most.W, most.H))
 		}
+		if leg < 2*off {
+			leg = min(limit, m.sum("leg over the content's corner", units.Up, units.T("leg", leg), units.T("content's corner to the place's", off)).Length())
+		}
+		if leg < off+units.Shortest {
+			m.Impossible("content", check.TooLarge, m.text(off)+" of ease and thickness at each corner",
+				"less than "+m.text(limit)+", which is as far as a corner can reach: thinner or fewer contents, less ease or a smaller place")
+			return leg, 0, false
+		}
 	}
-	ok = m.atMost("leg", leg, limit, what) && m.atLeast("leg", leg, 3*units.Shortest, "for a corner with its turned edges")
+	ok = m.atMost("leg", leg, limit, what) && m.atLeast("leg", leg, max(3*units.Shortest, off+units.Shortest), "for a corner with its turned edges that reaches over the content's")
 	if turn = c.Turn; turn == 0 {
 		turn = min(m.or(0, in/4, 6*mm), third(leg))
 		if onRuler := m.r.Down(turn); onRuler >= units.Shortest {

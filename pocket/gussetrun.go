@@ -324,7 +324,11 @@ func (g GussetRun) steps(d *Design, o *order) {
 			o.foldBetween(chain, from-g.Land, to)
 		}
 		this := o.one(leaf, i)
-		o.fix(whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, names[0]), At: at(0, 0), Areas: areas[:1], Size: size}))
+		var folded []int // all of them, or one would come to lie on the leaf
+		for _, strip := range strips {
+			folded = o.rest(folded, strip)
+		}
+		o.after(work.TaskGlue, folded, whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, names[0]), At: at(0, 0), Areas: areas[:1], Size: size}))
 		for c := range d.chains[1:] {
 			o.stick(this, score.Back, o.panelAt(d.chains[c+1], x, names[c+1]), areas[c+1])
 		}

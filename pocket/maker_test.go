@@ -2,49 +2,58 @@ package pocket_test
 
 import (
 	"fmt"
+	"math/rand"
 	"slices"
+	"strings"
 	"testing"
 
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
 	"boardwrap.example/internal/makertest"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
-// jobOf hands a design to a maker who knows nothing of it but its steps, and
-// says what is to come out.
+// jobOf tells a maker what a design is to become.
 func jobOf(d pocket.Design) makertest.Job {
 	paper := d.Paper()
-	j := makertest.Job{Closed: d.Closed(), Groove: makertest.GrooveOutside, Stocks: []makertest.Stock{
-		{Name: paper.Name, Caliper: paper.Caliper, TwoSided: paper.TwoSided}, {Name: "the mat's stock", TwoSided: true},
-	}}
+	j := makertest.Job{
+		Closed: d.Closed(),
+		Stocks: []makertest.Stock{
+			{Name: paper.Name, Caliper: paper.Caliper, TwoSided: paper.TwoSided, Largest: paper.Sheet},
+			{Name: "the mat's stock", TwoSided: true},
+		},
+		Groove: makertest.GrooveOutside,
+	}
 	if paper.Groove == pocket.GrooveInside {
 		j.Groove = makertest.GrooveInside
 	}
-	if paper.Sheet.W > 0 && paper.Sheet.H > 0 {
-		j.Stocks[0].Sheets = []makertest.Sheet{{Size: paper.Sheet}}
-	}
-	showsWrong := false
-	for w := range d.Warnings() {
-		showsWrong = showsWrong || w.Code == pocket.WrongSideShows
+	for s := range d.Steps() {
+		j.Steps = append(j.Steps, s)
 	}
 	for p := range d.Pieces() {
-		q := pieceOf(d, p)
-		if showsWrong && p.Stock == pocket.PaperStock {
-			j.WrongSides = append(j.WrongSides, len(j.Pieces))
-		}
-		j.Pieces = append(j.Pieces, q)
+		j.Pieces = append(j.Pieces, pieceOf(p, paper))
 	}
 	for p := range d.Panels() {
-		q := &j.Pieces[p.Piece]
-		panel := slices.Index(q.Panels, p.Blank)
-		if panel < 0 {
-			panel = len(q.Panels)
-			q.Panels = append(q.Panels, p.Blank)
-		}
+		piece := &j.Pieces[p.Piece]
+		w := makertest.Placed{Piece: p.Piece, Copy: p.Copy, Panel: len(piece.Panels), Rect: p.Closed, Up: p.Side}
+		piece.Panels = append(piece.Panels, p.Blank)
 		if !p.Closed.Empty() {
-			j.Want = append(j.Want, makertest.Placed{Piece: p.Piece, Copy: p.Copy, Panel: panel, Rect: p.Closed, Up: p.Side})
+			j.Want = append(j.Want, w)
+		}
+	}
+	if c, ok := d.Content(); ok {
+		for p := range d.Places() {
+			o := makertest.Other{Kind: work.Content, Copy: p.Pocket, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size)}
+			if g, ok := d.Kind().(pocket.GussetRun); ok && g.OpenFoot {
+				o.Open = []score.Edge{score.Tail}
+			}
+			j.Others = append(j.Others, o)
 		}
 	}
 	for i, p := range j.Pieces {
@@ -53,99 +62,51 @@ func jobOf(d pocket.Design) makertest.Job {
 			j.Want = append(j.Want, makertest.Placed{Piece: i, Panel: work.All, Rect: on})
 		}
 	}
-	if c, ok := d.Content(); ok {
-		for p := range d.Places() {
-			j.Others = append(j.Others, makertest.Other{Kind: work.Content, Copy: p.Pocket, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size)})
-		}
+	if k, ok := d.Kind().(pocket.Concertina); ok && k.OnSpine {
+		standing(d, &j)
+		j.Around = 200 * mm
 	}
-	for s := range d.Steps() {
-		j.Steps = append(j.Steps, s)
-	}
-	switch k := d.Kind().(type) {
-	case pocket.Concertina:
-		if k.OnSpine {
-			standing(d, &j)
-			beside(&j, 200*mm)
+	for w := range d.Warnings() {
+		if w.Code == pocket.WrongSideShows {
+			for i := range j.Pieces {
+				j.WrongSides = append(j.WrongSides, i)
+			}
 		}
-	case pocket.Flap:
-		laidOpen(d, &j, k.Hinge, "leaf")
-	case pocket.FoldedStrip:
-		hinge := score.Left
-		if k.OpensRight {
-			hinge = score.Right
-		}
-		laidOpen(d, &j, hinge, "flap")
 	}
 	return j
 }
 
-// laidOpen says where a flap with a spine and what is on it lie: opened over
-// its hinge and the spine, so that it can be glued.
-func laidOpen(d pocket.Design, j *makertest.Job, hinge score.Edge, name string) {
-	spine, ok := d.Panel("spine")
-	if !ok {
-		return
+// pieceOf tells what a piece is to be cut like.
+func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
+	out := makertest.Piece{Name: p.Name, Quantity: p.Quantity, Size: p.Blank.Size(), Stock: paper.Name, Caliper: p.Caliper, Up: paper.Up}
+	if p.Stock == pocket.MatStock {
+		out.Stock, out.Up = "the mat's stock", work.RightSide
 	}
-	closed, wide := d.Closed(), min(spine.Blank.Size().W, spine.Blank.Size().H)
-	turn := func(r units.Rect) units.Rect {
-		switch hinge { // mirrored at the middle of the spine
-		case score.Left:
-			return units.RectAt(units.Point{X: -wide - r.Max.X, Y: r.Min.Y}, r.Size())
-		case score.Right:
-			return units.RectAt(units.Point{X: 2*closed.W + wide - r.Max.X, Y: r.Min.Y}, r.Size())
-		case score.Head:
-			return units.RectAt(units.Point{X: r.Min.X, Y: -wide - r.Max.Y}, r.Size())
-		}
-		return units.RectAt(units.Point{X: r.Min.X, Y: 2*closed.H + wide - r.Max.Y}, r.Size())
-	}
-	defer beside(j, 400*mm)
-	flap, _ := d.Panel(name)
-	for i := range j.Want {
-		w := &j.Want[i]
-		if w.Piece != 0 || w.Rect == flap.Closed && j.Pieces[0].Panels[w.Panel] == flap.Blank {
-			w.Rect, w.Up = turn(w.Rect), w.Up.Other()
+	if axis, ok := p.Grain(); ok {
+		out.Grain = work.GrainAlongHeight
+		if axis == score.Level {
+			out.Grain = work.GrainAlongWidth
 		}
 	}
-	for i := range j.Others {
-		if name == "leaf" {
-			j.Others[i].Place = turn(j.Others[i].Place)
+	draw := p.Blank.Drawing()
+	for _, l := range draw.Lines {
+		out.Lines = append(out.Lines, makertest.Line{Line: l, Scored: true})
+	}
+	out.Openings, out.Notches, out.Glue = draw.CutOuts, draw.Notches, draw.Glue
+	for _, t := range draw.Tabs {
+		out.Glue = append(out.Glue, score.Glue{Area: t.Area(draw.Size), Side: t.Side})
+	}
+	if len(draw.Slants) > 0 {
+		blank, err := score.NewBlank(score.Drawing{Size: draw.Size, Slants: draw.Slants})
+		if err != nil {
+			panic(err)
+		}
+		edge, _ := blank.Outline()
+		for _, c := range edge.Corners() {
+			out.Outline = append(out.Outline, c)
 		}
 	}
-}
-
-// beside gives the base of what reaches beyond the footprint so much more on
-// every side.
-func beside(j *makertest.Job, by units.Length) {
-	j.Closed = j.Closed.Plus(2*by, 2*by)
-	to := units.Point{X: by, Y: by}
-	for i := range j.Want {
-		j.Want[i].Rect = j.Want[i].Rect.Moved(to)
-	}
-	for i := range j.Others {
-		j.Others[i].Place = j.Others[i].Place.Moved(to)
-	}
-	further := func(a work.At) work.At {
-		a.X += by
-		a.Y += by
-		return a
-	}
-	for _, s := range j.Steps {
-		for k, a := range s.Do {
-			switch a := a.(type) {
-			case work.MarkPlace:
-				a.At = further(a.At)
-				s.Do[k] = a
-			case work.Lay:
-				a.At = further(a.At)
-				s.Do[k] = a
-			case work.Fix:
-				if a.On.Kind == work.Under {
-					a.At = further(a.At)
-					s.Do[k] = a
-				}
-			}
-		}
-	}
+	return out
 }
 
 // standing says where the leaves of a guard on a spine lie when they are turned
@@ -159,7 +120,10 @@ func standing(d pocket.Design, j *makertest.Job) {
 		}
 	}
 	size := j.Pieces[leaf].Size
-	tab := j.Pieces[guard].Panels[0].Size().W
+	tab := j.Pieces[guard].Size.W
+	for _, l := range j.Pieces[guard].Lines {
+		tab = min(tab, l.At)
+	}
 	far := units.Length(d.Pockets()-1) * k.Land
 	j.Want = append(j.Want, makertest.Placed{Piece: guard, Panel: work.All, Rect: units.RectAt(units.Point{X: -tab}, units.Size{W: 2*tab + far, H: size.H})})
 	for i := range d.Pockets() {
@@ -182,69 +146,6 @@ func rests(p pocket.Place, s units.Size) units.Rect {
 		}
 	}
 	return units.RectAt(units.Point{X: x, Y: y}, s)
-}
-
-// pieceOf is a piece by its drawing. Its panels are those between its scores,
-// where they run one way.
-func pieceOf(d pocket.Design, p pocket.Piece) makertest.Piece {
-	b := p.Blank
-	q := makertest.Piece{Name: p.Name, Quantity: p.Quantity, Size: b.Size(), Caliper: p.Caliper, Stock: d.Paper().Name, Up: d.Paper().Up}
-	if p.Stock == pocket.MatStock {
-		q.Stock, q.Up = "the mat's stock", work.RightSide
-	}
-	if axis, ok := p.Grain(); ok {
-		q.Grain = work.GrainAlongHeight
-		if axis == score.Level {
-			q.Grain = work.GrainAlongWidth
-		}
-	}
-	for _, c := range b.CutOuts() {
-		q.Openings = append(q.Openings, c)
-	}
-	for _, n := range b.Notches() {
-		q.Notches = append(q.Notches, n)
-	}
-	slanted := score.Drawing{Size: b.Size()}
-	for _, s := range b.Slants() {
-		slanted.Slants = append(slanted.Slants, s)
-	}
-	if len(slanted.Slants) > 0 {
-		blank, err := score.NewBlank(slanted)
-		if err != nil {
-			panic(err)
-		}
-		edge, _ := blank.Outline()
-		for _, c := range edge.Corners() {
-			q.Outline = append(q.Outline, c)
-		}
-	}
-	axes := map[score.Axis]bool{}
-	at := []units.Length{0}
-	for _, l := range b.Lines() {
-		q.Lines = append(q.Lines, makertest.Line{Line: l, Scored: true})
-		axes[l.Axis] = true
-		at = append(at, l.At)
-	}
-	if len(axes) != 1 {
-		return q
-	}
-	slices.Sort(at)
-	size := b.Size()
-	for i, from := range at {
-		r := units.RectAt(units.Point{X: from}, size)
-		if axes[score.Upright] {
-			if r.Max.X = size.W; i+1 < len(at) {
-				r.Max.X = at[i+1]
-			}
-		} else {
-			r = units.RectAt(units.Point{Y: from}, size)
-			if r.Max.Y = size.H; i+1 < len(at) {
-				r.Max.Y = at[i+1]
-			}
-		}
-		q.Panels = append(q.Panels, r)
-	}
-	return q
 }
 
 // workbench are kinds of every shape.
@@ -288,5 +189,78 @@ func TestMadeByHand(t *testing.T) {
 				})
 			}
 		}
+	}
+}
+
+// The same for contents, papers and rulers of all sorts.
+func TestMadeByHandAtRandom(t *testing.T) {
+	proptest.Run(t, 150, func(p *gopter.Properties) {
+		p.Property("the order of work makes the design", prop.ForAll(func(j job) string {
+			d, err := j.design()
+			if err == nil {
+				err = makertest.Follow(jobOf(d))
+			}
+			if err != nil {
+				return err.Error()
+			}
+			return ""
+		}, genJob()))
+	})
+}
+
+// What a step rests on is enough: done as soon as that is, before all others,
+// it can be done, and so can the others after it.
+func TestRestsOnEnough(t *testing.T) {
+	proptest.Run(t, 40, func(p *gopter.Properties) {
+		p.Property("any step can be done as soon as what it rests on is", prop.ForAll(func(j job, n int) string {
+			d, err := j.design()
+			if err != nil {
+				return err.Error()
+			}
+			m := jobOf(d)
+			for k := n % 5; k < len(m.Steps); k += 5 {
+				if err := makertest.FollowEarly(m, k); err != nil {
+					return fmt.Sprintf("step %d early: %v", k+1, err)
+				}
+			}
+			return ""
+		}, genJob(), gen.IntRange(0, 1000)))
+	})
+}
+
+// Of orders of work with one mistake, a maker objects to at least 98 of 100.
+func TestMistakesAreNoticed(t *testing.T) {
+	var of [3]int
+	var missed []string
+	jobs, params := genJob(), gopter.DefaultGenParameters()
+	r := rand.New(rand.NewSource(proptest.Seed()))
+	params.Rng = r
+	for range proptest.Cases(60) {
+		made, ok := jobs(params).Retrieve()
+		if !ok {
+			continue
+		}
+		j := made.(job)
+		d, err := j.design()
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := jobOf(d)
+		judge, err := makertest.NewJudge(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		step := d.Ruler().Step()
+		changes := slices.Collect(makertest.Changes(m.Steps, max(step, 10*units.Micrometre)))
+		for range 10 {
+			c := changes[r.Intn(len(changes))]
+			v := judge.Of(c.Steps)
+			if of[v]++; v == makertest.Unnoticed {
+				missed = append(missed, fmt.Sprintf("%s: %s", j.kind.Name(), c.What))
+			}
+		}
+	}
+	if 100*of[makertest.Unnoticed] > 2*(of[makertest.Unnoticed]+of[makertest.Objected]) {
+		t.Errorf("of %d mistakes %d were not noticed:\n%s", of[makertest.Unnoticed]+of[makertest.Objected], of[makertest.Unnoticed], strings.Join(missed, "\n"))
 	}
 }

@@ -34,28 +34,25 @@ func (t *table) insert(a work.Insert) error {
 	if p.fixed {
 		return fmt.Errorf("%s is put in twice", p)
 	}
-	into := t.row
-	shift := t.rowAt
-	if t.under != nil {
-		into, shift = t.under.body, units.Point{X: t.under.facets[0].lies.x, Y: t.under.facets[0].lies.y}
-	} else if err := t.findRow(); err != nil {
+	on, err := t.base(a.On)
+	if err != nil {
 		return err
-	} else {
-		into, shift = t.row, t.rowAt
 	}
-	spot := o.Place.Moved(shift)
+	if a.Size != o.Size {
+		return fmt.Errorf("%s is %v; said %v", p, o.Size, a.Size)
+	}
+	spot, err := at(a.At, a.Size, on.rect.Size())
+	if err != nil {
+		return err
+	}
+	spot = spot.Moved(on.rect.Min)
+	into := on.body
 	f := p.facets[0]
 	f.area = rectRegion(units.RectAt(units.Point{}, spot.Size()))
 	f.put(asDrawn.moved(spot.Min))
 	p.fixed = true
 	if !a.Corners {
 		t.note("insert %s %v", p, a.From)
-	}
-	if p.kind == work.Block {
-		into.stack = append(into.stack, f)
-		into.papers = append(into.papers, p)
-		p.body = into
-		return nil
 	}
 	if a.Into.Kind != work.PartFitting || a.Into.Index != a.What.Index {
 		return fmt.Errorf("%s is put into fitting %d", p, a.Into.Index)
@@ -66,27 +63,42 @@ func (t *table) insert(a work.Insert) error {
 		}
 	}
 	if !o.Way.Empty() {
-		if err := t.wayFree(into, o.Way.Moved(shift), a.Into.Index); err != nil {
+		if err := t.wayFree(into, o.Way.Moved(t.home()), a.Into.Index); err != nil {
 			return fmt.Errorf("%s: %w", p, err)
 		}
 	}
+	stack, err := t.slipped(into, f, rectRegion(spot.Grow(-touchWidth)), a, o)
+	if err != nil {
+		return fmt.Errorf("%s does not go in: %w", p, err)
+	}
+	into.stack = stack
+	into.papers = append(into.papers, p)
+	p.body = into
+	return nil
+}
+
+// slipped returns the layers of a body with a content in its place.
+func (t *table) slipped(b *body, content *facet, spot region, a work.Insert, o *Other) ([]*facet, error) {
+	own := func(f *facet) bool {
+		return f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting == a.Into.Index
+	}
+	if a.Corners {
+		return t.underCorners(b, content, spot, own)
+	}
 	var all []error
-	for k := len(into.stack); k > 0; k-- {
-		err := t.slips(into, k, rectRegion(spot.Grow(-touchWidth)), a, o)
+	for k := len(b.stack); k > 0; k-- {
+		err := t.slips(b, k, spot, a, o, own)
 		if err == nil {
-			into.stack = slices.Insert(into.stack, k, f)
-			into.papers = append(into.papers, p)
-			p.body = into
-			return nil
+			return slices.Insert(slices.Clone(b.stack), k, content), nil
 		}
 		if err != errNothingOver {
 			all = append(all, fmt.Errorf("over %d layers %w", k, err))
 		}
 	}
 	if len(all) == 0 {
-		all = append(all, errNothingOver)
+		return nil, errNothingOver
 	}
-	return fmt.Errorf("%s does not go in: %w", p, errors.Join(all...))
+	return nil, errors.Join(all...)
 }
 
 // touchWidth is so little that what a content only touches is not in its way.
@@ -106,42 +118,103 @@ var errNothingOver = fmt.Errorf("nothing lies over its place")
 
 // slips reports why a content does not go in over the first k layers, or does
 // not stay there.
-func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other) error {
-	own := func(f *facet) bool {
-		return f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting == a.Into.Index
-	}
-	over := slices.ContainsFunc(b.stack[k:], func(f *facet) bool { return own(f) && f.shape.overlaps(spot) })
-	if !over {
+func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other, own func(*facet) bool) error {
+	if !slices.ContainsFunc(b.stack[k:], func(f *facet) bool { return own(f) && f.shape.overlaps(spot) }) {
 		return errNothingOver
 	}
-	way := sweep(spot, a.From)
-	if a.Corners {
-		way = spot
-	}
 	if t.taken(b, k, spot) {
-		return fmt.Errorf("another content is there")
+		return errors.New("another content is there")
 	}
-	if why := t.blocked(b, k, way, own, t.leavesOf(b)); why != "" {
+	lower := map[*facet]bool{}
+	for _, f := range b.stack[:k] {
+		lower[f] = true
+	}
+	if why := t.blocked(b, lower, sweep(spot, a.From), own, t.leavesOf(b)); why != "" {
 		return fmt.Errorf("the way in from the %v is shut by %s", a.From, why)
 	}
-	if a.Corners {
-		// Only the corners are under something: the middles of the edges lie free.
-		r := spot.rect()
-		for _, m := range [...]units.Point{{X: (r.Min.X + r.Max.X) / 2, Y: r.Min.Y}, {X: (r.Min.X + r.Max.X) / 2, Y: r.Max.Y},
-			{X: r.Min.X, Y: (r.Min.Y + r.Max.Y) / 2}, {X: r.Max.X, Y: (r.Min.Y + r.Max.Y) / 2}} {
-			middle := rectRegion(units.Rect{Min: m, Max: m}.Grow(touchWidth)).and(spot)
-			if slices.ContainsFunc(b.stack[k:], func(f *facet) bool { return own(f) && f.shape.overlaps(middle) }) {
-				return errors.New("not only its corners are under something")
-			}
-		}
-		return cornersHeld(b.stack[k:], own, r)
-	}
 	for _, e := range [...]score.Edge{score.Head, score.Tail, score.Left, score.Right} {
-		if e != a.From && !slices.Contains(o.Open, e) && t.blocked(b, k, sweep(spot, e), own, nil) == "" {
+		if e != a.From && !slices.Contains(o.Open, e) && t.blocked(b, lower, sweep(spot, e), own, nil) == "" {
 			return fmt.Errorf("it is open at the %v too", e)
 		}
 	}
 	return nil
+}
+
+// underCorners puts a content under corner pockets: each of them must lie over
+// one of its corners, and its glue beside it.
+func (t *table) underCorners(b *body, content *facet, spot region, own func(*facet) bool) ([]*facet, error) {
+	r := spot.rect()
+	middle := units.Point{X: (r.Min.X + r.Max.X) / 2, Y: (r.Min.Y + r.Max.Y) / 2}
+	free := 0
+	for _, m := range [...]units.Point{{X: middle.X, Y: r.Min.Y}, {X: middle.X, Y: r.Max.Y}, {X: r.Min.X, Y: middle.Y}, {X: r.Max.X, Y: middle.Y}} {
+		at := rectRegion(units.Rect{Min: m, Max: m}.Grow(touchWidth)).and(spot)
+		if !slices.ContainsFunc(b.stack, func(f *facet) bool { return own(f) && f.shape.overlaps(at) }) {
+			free++
+		}
+	}
+	if free < 2 {
+		return nil, errors.New("not only its corners would be under something")
+	}
+	over := map[*facet]bool{}
+	found := false
+	for _, p := range b.papers {
+		if !own(p.facets[0]) || !shapeOf(p.facets).overlaps(spot) {
+			continue
+		}
+		if why := t.cornerOver(b, p, spot, over); why != "" {
+			return nil, fmt.Errorf("%s: %s", p, why)
+		}
+		found = true
+	}
+	if !found {
+		return nil, errNothingOver
+	}
+	stack := layered(b.stack, []*facet{content}, func(k int) bool { return !over[b.stack[k]] })
+	if stack == nil {
+		return nil, errors.New("it does not go between the layers")
+	}
+	return stack, nil
+}
+
+// cornerOver notes which parts of a corner pocket lie over a content, or says
+// why none do.
+func (t *table) cornerOver(b *body, p *paper, spot region, over map[*facet]bool) string {
+	var parts []*facet
+	for _, f := range b.stack {
+		if f.of == p {
+			parts = append(parts, f)
+		}
+	}
+	own := func(f *facet) bool { return f.of == p }
+	r := spot.rect()
+	why := "it lies over none of its corners"
+	for i := range parts {
+		lower := map[*facet]bool{}
+		for _, f := range b.stack {
+			lower[f] = f.of != p
+		}
+		for _, f := range parts[:i] {
+			lower[f] = true
+		}
+		held := false
+		for _, x := range [...]units.Length{r.Min.X, r.Max.X - 2*touchWidth} {
+			for _, y := range [...]units.Length{r.Min.Y, r.Max.Y - 2*touchWidth} {
+				tip := rectRegion(units.RectAt(units.Point{X: x, Y: y}, units.Size{W: 2 * touchWidth, H: 2 * touchWidth}))
+				held = held || slices.ContainsFunc(parts[i:], func(f *facet) bool { return tip.minus(f.shape).empty() })
+			}
+		}
+		if !held {
+			continue
+		}
+		if why = t.blocked(b, lower, spot, own, nil); why != "" {
+			continue
+		}
+		for _, f := range parts[i:] {
+			over[f] = true
+		}
+		return ""
+	}
+	return why
 }
 
 // sweep returns what a spot passes over when it leaves towards an edge.
@@ -159,26 +232,6 @@ func sweep(spot region, e score.Edge) region {
 		r.Max.X += far
 	}
 	return rectRegion(r)
-}
-
-// cornersHeld objects where something lies over a content and not over one of
-// its corners.
-func cornersHeld(over []*facet, own func(*facet) bool, spot units.Rect) error {
-	held := map[*paper]bool{}
-	for _, x := range [...]units.Length{spot.Min.X, spot.Max.X - 2*touchWidth} {
-		for _, y := range [...]units.Length{spot.Min.Y, spot.Max.Y - 2*touchWidth} {
-			tip := rectRegion(units.RectAt(units.Point{X: x, Y: y}, units.Size{W: 2 * touchWidth, H: 2 * touchWidth}))
-			for _, f := range over {
-				held[f.of] = held[f.of] || own(f) && tip.minus(f.shape).empty()
-			}
-		}
-	}
-	for _, f := range over {
-		if own(f) && f.shape.overlaps(rectRegion(spot)) && !held[f.of] {
-			return fmt.Errorf("%s lies over none of its corners", f.of)
-		}
-	}
-	return nil
 }
 
 // taken reports whether a content lies next to a spot over the first k layers.
@@ -200,14 +253,10 @@ func (t *table) taken(b *body, k int, spot region) bool {
 	return false
 }
 
-// blocked says what holds the first k layers and the rest together within an
+// blocked says what holds the lower layers and the rest together within an
 // area, as far as parts of a fitting have to do with it. The fold of a leaf that
 // may be opened meanwhile does not.
-func (t *table) blocked(b *body, k int, way region, own func(*facet) bool, leaves []map[*facet]bool) string {
-	lower := map[*facet]bool{}
-	for _, f := range b.stack[:k] {
-		lower[f] = true
-	}
+func (t *table) blocked(b *body, lower map[*facet]bool, way region, own func(*facet) bool, leaves []map[*facet]bool) string {
 	for _, d := range t.bonds {
 		if d.a.of.body == b && (own(d.a) || own(d.b)) && lower[d.a] != lower[d.b] && d.at().overlaps(way) {
 			return "what is stuck down of " + d.a.of.String()

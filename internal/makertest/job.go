@@ -23,6 +23,9 @@ type Job struct {
 	// Closed is the footprint of a pocket by itself, which lies on the work's
 	// base Under.
 	Closed units.Size
+	// Around is how far the base reaches beyond the footprint, for what does so
+	// too.
+	Around units.Length
 	// Want is what lies where at the end, as many as the test cares to name,
 	// at least one for every copy of every piece.
 	Want []Placed

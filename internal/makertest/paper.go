@@ -215,21 +215,26 @@ func between(stack, thing, over []*facet) []*facet {
 			top = max(top, z[i]+f.of.caliper)
 		}
 	}
+	return layered(stack, thing, func(k int) bool {
+		above := slices.ContainsFunc(stack[:k], func(f *facet) bool { return slices.Contains(over, f) && f.shape.overlaps(stack[k].shape) })
+		return !above && (z[k] < top || len(stack[k].of.facets) == 1)
+	})
+}
+
+// layered returns the layers of a body with others put in over those of them
+// that are under, and under the rest, where they overlap; nothing where that
+// cannot be.
+func layered(stack, thing []*facet, under func(k int) bool) []*facet {
 	all := slices.Concat(stack, thing)
 	n := len(all)
-	above := func(k int) bool {
-		return slices.ContainsFunc(stack[:k], func(f *facet) bool { return slices.Contains(over, f) && f.shape.overlaps(stack[k].shape) })
-	}
-	under := make([][]int, n) // the facets that lie on each one
+	next := make([][]int, n) // the facets that lie on each one
 	count := make([]int, n)
-	on := func(low, high int) { under[low] = append(under[low], high); count[high]++ }
+	on := func(low, high int) { next[low] = append(next[low], high); count[high]++ }
 	for i := range n {
 		for k := range i {
 			switch {
 			case !all[i].shape.overlaps(all[k].shape):
-			case i < len(stack) || k >= len(stack):
-				on(k, i)
-			case !above(k) && (z[k] < top || len(all[k].of.facets) == 1):
+			case i < len(stack) || k >= len(stack) || under(k):
 				on(k, i)
 			default:
 				on(i, k)
@@ -244,7 +249,7 @@ func between(stack, thing, over []*facet) []*facet {
 		}
 		count[i] = -1
 		out = append(out, all[i])
-		for _, k := range under[i] {
+		for _, k := range next[i] {
 			count[k]--
 		}
 	}

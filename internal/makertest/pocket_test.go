@@ -26,13 +26,13 @@ func slipPocket() makertest.Job {
 			do(work.Fix{What: front, Panel: work.All, On: under, At: work.At{Along: score.Tail, Across: score.Left}, Size: size(80, 60),
 				Areas: []units.Rect{rect(0, 0, 6, 54), rect(74, 0, 6, 54), rect(0, 54, 80, 6)}}),
 			dry,
-			do(insert(0, score.Head)),
+			do(insert(0, score.Head, 7, 8, 66, 96)),
 		),
 	}
 }
 
-func insert(spot int, from score.Edge) work.Insert {
-	return work.Insert{What: work.Thing{Kind: work.Content, Copy: spot, Name: "card"}, Into: work.Part{Kind: work.PartFitting}, From: from}
+func insert(spot int, from score.Edge, x, y, w, h int) work.Insert {
+	return work.Insert{On: under, At: at(x, y), Size: size(w, h), What: work.Thing{Kind: work.Content, Copy: spot, Name: "card"}, Into: work.Part{Kind: work.PartFitting}, From: from}
 }
 
 func fold(what work.Thing, axis score.Axis, at int, moves score.Edge, way work.Way) work.FoldAt {
@@ -67,7 +67,7 @@ func foldedSlip() makertest.Job {
 			do(work.MarkPlace{What: p, On: under, At: at(0, 0), Size: size(80, 104)}, work.Lay{What: p, On: under, At: at(0, 0), Size: size(80, 104)}),
 			do(work.Fix{What: p, Panel: work.All, On: under, At: at(0, 0), Size: size(80, 104)}),
 			dry,
-			do(insert(0, score.Head)),
+			do(insert(0, score.Head, 7, 8, 66, 96)),
 		),
 	}
 }
@@ -112,7 +112,7 @@ func foldedStrip() makertest.Job {
 			do(work.MarkPlace{What: p, On: under, At: at(0, 0), Size: size(62, 100)}, work.Lay{What: p, On: under, At: at(0, 0), Size: size(62, 100)}),
 			do(work.Fix{What: p, Panel: work.All, On: under, At: at(0, 0), Size: size(62, 100)}),
 			dry,
-			do(insert(0, score.Left)),
+			do(insert(0, score.Left, 10, 10, 50, 80)),
 		),
 	}
 }
@@ -158,7 +158,7 @@ func accordion() makertest.Job {
 			do(work.MarkPlace{What: p, On: under, At: at(0, 0), Size: size(60, 90)}, work.Lay{What: p, On: under, At: at(0, 0), Size: size(60, 90)}),
 			do(work.Fix{What: p, Panel: work.All, On: under, At: at(0, 0), Size: size(60, 90)}),
 			dry,
-			do(insert(0, score.Head), insert(1, score.Head), insert(2, score.Head), insert(3, score.Head)),
+			do(insert(0, score.Head, 8, 5, 50, 85), insert(1, score.Head, 8, 5, 50, 85), insert(2, score.Head, 8, 5, 50, 85), insert(3, score.Head, 8, 5, 50, 85)),
 		),
 	}
 	for i := range 4 {
@@ -194,7 +194,7 @@ func cornerPockets() makertest.Job {
 			{point(0, 110), point(30, 140), point(0, 140)}, {point(100, 110), point(100, 140), point(70, 140)},
 			{point(0, 0), point(30, 0), point(0, 30)}, {point(70, 0), point(100, 0), point(100, 30)}}[i]})
 	}
-	into := insert(0, score.Head)
+	into := insert(0, score.Head, 1, 1, 98, 138)
 	into.Corners = true
 	j.Steps = steps(
 		do(cut(all, 4, size(36, 36), "card", 0, 0)),
@@ -235,7 +235,7 @@ func frame() makertest.Job {
 			do(work.TurnOver{What: f}),
 			do(work.MarkPlace{What: f, On: under, At: at(0, 0), Size: size(100, 120)}, work.Lay{What: f, On: under, At: at(0, 0), Size: size(100, 120)}),
 			do(work.Fix{What: f, Panel: work.All, On: under, At: at(0, 0), By: work.SelfSticky, Size: size(100, 120)}),
-			do(insert(0, score.Head)),
+			do(insert(0, score.Head, 6, 5, 88, 110)),
 		),
 	}
 }

@@ -122,6 +122,7 @@ func run(j *Job, steps []work.Step) (*table, error) {
 	if len(j.Row) == 0 {
 		t.under = newPaper(work.Piece, -1, 0, j.Closed)
 		t.under.name = "base"
+		t.under.facets[0].cut(rectRegion(units.RectAt(units.Point{}, j.Closed).Grow(j.Around)))
 		t.under.body.under = true
 		t.under.fixed = true
 	}
@@ -280,7 +281,7 @@ func (t *table) base(b work.Base) (place, error) {
 		if t.under == nil {
 			return place{}, errors.New("a folio has no base Under")
 		}
-		return place{body: t.under.body, rect: t.under.facets[0].shape.rect(), on: t.under, facet: t.under.facets}, nil
+		return place{body: t.under.body, rect: units.RectAt(t.home(), t.job.Closed), on: t.under, facet: t.under.facets}, nil
 	case work.OnPiece:
 		p := t.find(work.Piece, b.Index, b.Copy)
 		if p == nil {
@@ -389,12 +390,19 @@ func (t *table) findRow() error {
 	return nil
 }
 
+// home returns where the upper left corner of the row or of the footprint of a
+// pocket lies in its body.
+func (t *table) home() units.Point {
+	if t.under != nil {
+		return units.Point{X: t.under.facets[0].lies.x, Y: t.under.facets[0].lies.y}
+	}
+	return t.rowAt
+}
+
 // inRow takes a place in the body to the row or the footprint of a pocket.
 func (t *table) inRow(r units.Rect) units.Rect {
-	if t.under != nil {
-		return r.Moved(units.Point{X: -t.under.facets[0].lies.x, Y: -t.under.facets[0].lies.y})
-	}
-	return r.Moved(units.Point{X: -t.rowAt.X, Y: -t.rowAt.Y})
+	to := t.home()
+	return r.Moved(units.Point{X: -to.X, Y: -to.Y})
 }
 
 // wet reports whether something has been glued to a paper and is not dry.

@@ -87,6 +87,7 @@ func Embed(a Action, shift int, under func(Base, At, units.Size) (Base, At)) Act
 		return a
 	case Insert:
 		thing(&a.What)
+		base(&a.On, &a.At, a.Size)
 		return a
 	}
 	return a
