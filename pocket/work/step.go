@@ -1,6 +1,7 @@
 package work
 
 import (
+	"boardwrap.example/internal/word"
 	"slices"
 
 	"boardwrap.example/units"
@@ -27,17 +28,17 @@ const (
 	TaskCheck // close the folio
 )
 
-var tasks = [...]string{"prepare", "cut", "score", "fold", "mark", "lay", "glue", "fix", "turn in", "dry", "measure", "refit", "fill", "check"}
+var tasks = word.List{What: "task", Words: []string{"prepare", "cut", "score", "fold", "mark", "lay", "glue", "fix", "turn in", "dry", "measure", "refit", "fill", "check"}}
 
-// String returns the task as a verb, "no such task" outside the constants.
-func (t Task) String() string { return named(tasks[:], int(t), "no such task") }
+// String returns the task as a verb.
+func (t Task) String() string { return tasks.String(uint8(t)) }
 
-// MarshalText returns the task as String does; the error is an UnknownText for
-// a value that is none of the constants.
-func (t Task) MarshalText() ([]byte, error) { return marshal(tasks[:], int(t), "task") }
+// MarshalText returns the task as String does. The error matches units.ErrUnknown.
+func (t Task) MarshalText() ([]byte, error) { return tasks.Marshal(uint8(t)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (t *Task) UnmarshalText(text []byte) error { return unmarshal(tasks[:], text, "task", t) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (t *Task) UnmarshalText(text []byte) error { return word.Unmarshal(tasks, t, text) }
 
 // A Step is one step of an order of work. It is plain data: whoever walks steps
 // gets them to keep.
@@ -96,17 +97,17 @@ const (
 	PartMagnets
 )
 
-var parts = [...]string{"case", "wrap", "liner", "fitting", "contents", "magnets"}
+var parts = word.List{What: "part", Words: []string{"case", "wrap", "liner", "fitting", "contents", "magnets"}}
 
 // String returns the kind in words of the trade.
-func (k PartKind) String() string { return named(parts[:], int(k), "no such part") }
+func (k PartKind) String() string { return parts.String(uint8(k)) }
 
-// MarshalText returns the kind as String does, or an error for none of the
-// constants.
-func (k PartKind) MarshalText() ([]byte, error) { return marshal(parts[:], int(k), "part") }
+// MarshalText returns the kind as String does. The error matches units.ErrUnknown.
+func (k PartKind) MarshalText() ([]byte, error) { return parts.Marshal(uint8(k)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (k *PartKind) UnmarshalText(text []byte) error { return unmarshal(parts[:], text, "part", k) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (k *PartKind) UnmarshalText(text []byte) error { return word.Unmarshal(parts, k, text) }
 
 // A Care is a caution that goes with a step. They are the usual ones and no
 // substitute for the tools' manuals and the rules that hold where the work is
@@ -120,17 +121,17 @@ const (
 	CareMagnet             // 16 CFR 1262
 )
 
-var cares = [...]string{"blade", "glue", "magnet"}
+var cares = word.List{What: "caution", Words: []string{"blade", "glue", "magnet"}}
 
 // String returns the caution in one word.
-func (c Care) String() string { return named(cares[:], int(c), "no such caution") }
+func (c Care) String() string { return cares.String(uint8(c)) }
 
-// MarshalText returns the caution as String does, or an error for none of the
-// constants.
-func (c Care) MarshalText() ([]byte, error) { return marshal(cares[:], int(c), "caution") }
+// MarshalText returns the caution as String does. The error matches units.ErrUnknown.
+func (c Care) MarshalText() ([]byte, error) { return cares.Marshal(uint8(c)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (c *Care) UnmarshalText(text []byte) error { return unmarshal(cares[:], text, "caution", c) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (c *Care) UnmarshalText(text []byte) error { return word.Unmarshal(cares, c, text) }
 
 // Text returns the caution as it is to be read before the work.
 func (c Care) Text() string {

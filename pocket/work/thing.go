@@ -1,6 +1,7 @@
 package work
 
 import (
+	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -35,17 +36,17 @@ const (
 	Magnet
 )
 
-var things = [...]string{"piece", "content", "block", "bought", "magnet"}
+var things = word.List{What: "thing", Words: []string{"piece", "content", "block", "bought", "magnet"}}
 
 // String returns the kind in one word.
-func (k ThingKind) String() string { return named(things[:], int(k), "no such thing") }
+func (k ThingKind) String() string { return things.String(uint8(k)) }
 
-// MarshalText returns the kind as String does, or an error for none of the
-// constants.
-func (k ThingKind) MarshalText() ([]byte, error) { return marshal(things[:], int(k), "thing") }
+// MarshalText returns the kind as String does. The error matches units.ErrUnknown.
+func (k ThingKind) MarshalText() ([]byte, error) { return things.Marshal(uint8(k)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (k *ThingKind) UnmarshalText(text []byte) error { return unmarshal(things[:], text, "thing", k) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (k *ThingKind) UnmarshalText(text []byte) error { return word.Unmarshal(things, k, text) }
 
 // A Base is what something is laid on or fixed to.
 type Base struct {
@@ -85,17 +86,17 @@ const (
 	Under
 )
 
-var bases = [...]string{"piece", "board", "outside", "row", "under"}
+var bases = word.List{What: "base", Words: []string{"piece", "board", "outside", "row", "under"}}
 
 // String returns the kind in one word.
-func (k BaseKind) String() string { return named(bases[:], int(k), "no such base") }
+func (k BaseKind) String() string { return bases.String(uint8(k)) }
 
-// MarshalText returns the kind as String does, or an error for none of the
-// constants.
-func (k BaseKind) MarshalText() ([]byte, error) { return marshal(bases[:], int(k), "base") }
+// MarshalText returns the kind as String does. The error matches units.ErrUnknown.
+func (k BaseKind) MarshalText() ([]byte, error) { return bases.Marshal(uint8(k)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (k *BaseKind) UnmarshalText(text []byte) error { return unmarshal(bases[:], text, "base", k) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (k *BaseKind) UnmarshalText(text []byte) error { return word.Unmarshal(bases, k, text) }
 
 // An At says where something lies on its base, as hands measure it: from an
 // edge of the base to the same edge of the thing. A negative distance reaches
@@ -144,17 +145,17 @@ const (
 	GrainAlongWidth               // from left to right
 )
 
-var grains = [...]string{"either way", "along the height", "along the width"}
+var grains = word.List{What: "grain", Words: []string{"either way", "along the height", "along the width"}}
 
 // String returns the direction in words.
-func (g Grain) String() string { return named(grains[:], int(g), "no such grain") }
+func (g Grain) String() string { return grains.String(uint8(g)) }
 
-// MarshalText returns the direction as String does, or an error for none of the
-// constants.
-func (g Grain) MarshalText() ([]byte, error) { return marshal(grains[:], int(g), "grain") }
+// MarshalText returns the direction as String does. The error matches units.ErrUnknown.
+func (g Grain) MarshalText() ([]byte, error) { return grains.Marshal(uint8(g)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (g *Grain) UnmarshalText(text []byte) error { return unmarshal(grains[:], text, "grain", g) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (g *Grain) UnmarshalText(text []byte) error { return word.Unmarshal(grains, g, text) }
 
 // A PaperSide is one of the two sides of a material.
 type PaperSide uint8
@@ -165,18 +166,18 @@ const (
 	WrongSide
 )
 
-var paperSides = [...]string{"right side", "wrong side"}
+var paperSides = word.List{What: "side", Words: []string{"right side", "wrong side"}}
 
 // String returns "right side" or "wrong side".
-func (s PaperSide) String() string { return named(paperSides[:], int(s), "no such side") }
+func (s PaperSide) String() string { return paperSides.String(uint8(s)) }
 
-// MarshalText returns the side as String does, or an error for none of the
-// constants.
-func (s PaperSide) MarshalText() ([]byte, error) { return marshal(paperSides[:], int(s), "side") }
+// MarshalText returns the side as String does. The error matches units.ErrUnknown.
+func (s PaperSide) MarshalText() ([]byte, error) { return paperSides.Marshal(uint8(s)) }
 
-// UnmarshalText reads what MarshalText wrote.
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
 func (s *PaperSide) UnmarshalText(text []byte) error {
-	return unmarshal(paperSides[:], text, "side", s)
+	return word.Unmarshal(paperSides, s, text)
 }
 
 // Other returns the other side.
@@ -192,18 +193,18 @@ const (
 	SelfSticky                 // the thing sticks by itself, as foam does
 )
 
-var adhesives = [...]string{"glue", "double-sided tape", "its own adhesive"}
+var adhesives = word.List{What: "adhesive", Words: []string{"glue", "double-sided tape", "its own adhesive"}}
 
 // String returns the adhesive in words.
-func (a Adhesive) String() string { return named(adhesives[:], int(a), "no such adhesive") }
+func (a Adhesive) String() string { return adhesives.String(uint8(a)) }
 
-// MarshalText returns the adhesive as String does, or an error for none of the
-// constants.
-func (a Adhesive) MarshalText() ([]byte, error) { return marshal(adhesives[:], int(a), "adhesive") }
+// MarshalText returns the adhesive as String does. The error matches units.ErrUnknown.
+func (a Adhesive) MarshalText() ([]byte, error) { return adhesives.Marshal(uint8(a)) }
 
-// UnmarshalText reads what MarshalText wrote.
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
 func (a *Adhesive) UnmarshalText(text []byte) error {
-	return unmarshal(adhesives[:], text, "adhesive", a)
+	return word.Unmarshal(adhesives, a, text)
 }
 
 // A Corner is one of the four corners of a piece.
@@ -217,17 +218,17 @@ const (
 	TailLeft
 )
 
-var corners = [...]string{"head left", "head right", "tail right", "tail left"}
+var corners = word.List{What: "corner", Words: []string{"head left", "head right", "tail right", "tail left"}}
 
 // String returns the corner in words.
-func (c Corner) String() string { return named(corners[:], int(c), "no such corner") }
+func (c Corner) String() string { return corners.String(uint8(c)) }
 
-// MarshalText returns the corner as String does, or an error for none of the
-// constants.
-func (c Corner) MarshalText() ([]byte, error) { return marshal(corners[:], int(c), "corner") }
+// MarshalText returns the corner as String does. The error matches units.ErrUnknown.
+func (c Corner) MarshalText() ([]byte, error) { return corners.Marshal(uint8(c)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (c *Corner) UnmarshalText(text []byte) error { return unmarshal(corners[:], text, "corner", c) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (c *Corner) UnmarshalText(text []byte) error { return word.Unmarshal(corners, c, text) }
 
 // A Way is the way in which a part of a piece turns over a score as the piece
 // lies before the maker.
@@ -239,14 +240,14 @@ const (
 	Away               // down, away from the maker, under it
 )
 
-var ways = [...]string{"towards you", "away from you"}
+var ways = word.List{What: "way", Words: []string{"towards you", "away from you"}}
 
 // String returns "towards you" or "away from you".
-func (w Way) String() string { return named(ways[:], int(w), "no such way") }
+func (w Way) String() string { return ways.String(uint8(w)) }
 
-// MarshalText returns the way as String does, or an error for none of the
-// constants.
-func (w Way) MarshalText() ([]byte, error) { return marshal(ways[:], int(w), "way") }
+// MarshalText returns the way as String does. The error matches units.ErrUnknown.
+func (w Way) MarshalText() ([]byte, error) { return ways.Marshal(uint8(w)) }
 
-// UnmarshalText reads what MarshalText wrote.
-func (w *Way) UnmarshalText(text []byte) error { return unmarshal(ways[:], text, "way", w) }
+// UnmarshalText reads what MarshalText wrote. The error matches
+// units.ErrSyntax.
+func (w *Way) UnmarshalText(text []byte) error { return word.Unmarshal(ways, w, text) }
