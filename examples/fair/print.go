@@ -95,7 +95,7 @@ func (p *printer) sheets() {
 			proof = "proved fewest"
 		}
 		a := m.Areas()
-		p.line("  %-14s %2d to buy (%s), %.1f %% waste", m.Name(), m.Bought(), proof, 100*a.Waste.Quotient(a.Sheets))
+		p.line("  %-14s %2d to buy (%s), %.1f %% waste", m.Name(), m.Bought(), proof, 100*a.Waste().Quotient(a.Sheets()))
 		for k, n := range m.Used() {
 			if n > 0 {
 				what := "sheet"

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
 )
@@ -21,6 +22,23 @@ const (
 	LessOffcuts
 )
 
+var sheetRules = word.List{What: "sheet rule", Words: []string{WholeSheets: "whole sheets", LessOffcuts: "less offcuts"}}
+
+// String returns "whole sheets" or "less offcuts".
+func (r SheetRule) String() string { return sheetRules.String(uint8(r)) }
+
+// AppendText appends the text of [SheetRule.String]. The error matches
+// units.ErrUnknown.
+func (r SheetRule) AppendText(dst []byte) ([]byte, error) { return sheetRules.Append(dst, uint8(r)) }
+
+// MarshalText returns the text of [SheetRule.String], with the error of
+// [SheetRule.AppendText].
+func (r SheetRule) MarshalText() ([]byte, error) { return sheetRules.Marshal(uint8(r)) }
+
+// UnmarshalText reads what [SheetRule.String] writes. The error matches
+// units.ErrSyntax.
+func (r *SheetRule) UnmarshalText(text []byte) error { return word.Unmarshal(sheetRules, r, text) }
+
 // A Basis is what a layout does not know and costs rest on. Amounts must be in one currency,
 // that of the sheets' prices. Lists with one entry for each folio follow the
 // order of Job.Folios; a list of one entry goes for all of them, an empty one
@@ -30,9 +48,10 @@ type Basis struct {
 	Sheets SheetRule
 	// Supplies are adhesive, ribbon and whatever else is used up.
 	Supplies []Supply
-	// Minutes of work on one folio; Rate is what an hour of it costs.
+	// Minutes of work on one folio.
 	Minutes []int
-	Rate    money.Amount
+	// Rate is what an hour of work costs.
+	Rate money.Amount
 	// Fee is paid once for the batch, as for a booth, and spread over all
 	// folios alike.
 	Fee money.Amount
@@ -51,11 +70,13 @@ type Basis struct {
 type Supply struct {
 	// Name tells it apart in print.
 	Name string
-	// Price is that of one pack, and Contents how much is in it, in whole
-	// numbers of any measure; Measure names it in print.
-	Price    money.Amount
-	Contents int64 // above 0
-	Measure  string
+	// Price is that of one pack.
+	Price money.Amount
+	// Contents is how much is in a pack, in whole numbers of any measure; above
+	// 0.
+	Contents int64
+	// Measure names that measure in print.
+	Measure string
 	// Amounts is how much one folio takes, in the same measure.
 	Amounts []int64
 }

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
 
@@ -18,24 +19,25 @@ const (
 	InOnePiece                  // covered in one piece
 )
 
-// String returns the change in words.
-func (c Change) String() string {
-	switch c {
-	case Narrower:
-		return "narrower covers"
-	case Lower:
-		return "lower covers"
-	case SmallerMargin:
-		return "a smaller margin"
-	case LinerInPanels:
-		return "the liner a piece a board"
-	case InQuarter:
-		return "quarter style"
-	case InOnePiece:
-		return "a wrap in one piece"
-	}
-	return "no such change"
-}
+var changes = word.List{What: "change", Words: []string{
+	Narrower: "narrower covers", Lower: "lower covers", SmallerMargin: "a smaller margin",
+	LinerInPanels: "the liner a piece a board", InQuarter: "quarter style", InOnePiece: "a wrap in one piece",
+}}
+
+// String returns the change in words, as in "narrower covers".
+func (c Change) String() string { return changes.String(uint8(c)) }
+
+// AppendText appends the text of [Change.String]. The error matches
+// units.ErrUnknown.
+func (c Change) AppendText(dst []byte) ([]byte, error) { return changes.Append(dst, uint8(c)) }
+
+// MarshalText returns the text of [Change.String], with the error of
+// [Change.AppendText].
+func (c Change) MarshalText() ([]byte, error) { return changes.Marshal(uint8(c)) }
+
+// UnmarshalText reads what [Change.String] writes. The error matches
+// units.ErrSyntax.
+func (c *Change) UnmarshalText(text []byte) error { return word.Unmarshal(changes, c, text) }
 
 // ways is how many ways there are to change a folio: two of the changes are the
 // two directions of one.

@@ -105,7 +105,7 @@ func (c *checker) run() {
 			c.say("%s: bound %d of %d, proved %v", m.Name(), m.Bound(), m.Bought(), m.Proved())
 		}
 		a := m.Areas()
-		if a.Sheets != whole || a.Pieces != pieces || a.Offcuts != offcuts || a.Waste != whole.Minus(pieces).Minus(offcuts) || a.Waste.Sign() < 0 {
+		if a.Sheets() != whole || a.Pieces() != pieces || a.Offcuts() != offcuts || a.Waste() != whole.Minus(pieces).Minus(offcuts) || a.Waste().Sign() < 0 {
 			c.say("%s: areas do not add up", m.Name())
 		}
 		for o := range m.Offcuts() {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"
 )
@@ -73,18 +74,22 @@ const (
 	turnEnd
 )
 
-// String returns the turn in words.
-func (t Turn) String() string {
-	switch t {
-	case QuarterTurn:
-		return "any way round"
-	case HalfTurn:
-		return "half turns only"
-	case NoTurn:
-		return "upright only"
-	}
-	return "no such turn"
-}
+var turns = word.List{What: "turn", Words: []string{QuarterTurn: "any way round", HalfTurn: "half turns only", NoTurn: "upright only"}}
+
+// String returns "any way round", "half turns only" or "upright only".
+func (t Turn) String() string { return turns.String(uint8(t)) }
+
+// AppendText appends the text of [Turn.String]. The error matches
+// units.ErrUnknown.
+func (t Turn) AppendText(dst []byte) ([]byte, error) { return turns.Append(dst, uint8(t)) }
+
+// MarshalText returns the text of [Turn.String], with the error of
+// [Turn.AppendText].
+func (t Turn) MarshalText() ([]byte, error) { return turns.Marshal(uint8(t)) }
+
+// UnmarshalText reads what [Turn.String] writes. The error matches
+// units.ErrSyntax.
+func (t *Turn) UnmarshalText(text []byte) error { return word.Unmarshal(turns, t, text) }
 
 // A Material is a stock by the name that pieces use, and the sheets there are
 // of it.

@@ -67,7 +67,8 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 			return nil
 		}
 		todo--
-		o := s.plan(m.ctx, steps/32)
+		// A small order by settings is worth its while even with a small budget.
+		o := s.plan(m.ctx, max(steps/32, leastSearch/10/int64(len(by))))
 		m.use(o.Work)
 		laid := newLaid(l, i, s, sheets, o)
 		sheets += len(laid.sheets)
@@ -251,7 +252,19 @@ type Laid struct {
 
 // Areas sums up where the area of the sheets in use went: Sheets = Pieces +
 // Offcuts + Waste. Trim and kerf are waste.
-type Areas struct{ Sheets, Pieces, Offcuts, Waste units.Area }
+type Areas struct{ sheets, pieces, offcuts, waste units.Area }
+
+// Sheets is the area of the sheets in use.
+func (a Areas) Sheets() units.Area { return a.sheets }
+
+// Pieces is the area of the pieces.
+func (a Areas) Pieces() units.Area { return a.pieces }
+
+// Offcuts is the area of the leftovers worth keeping.
+func (a Areas) Offcuts() units.Area { return a.offcuts }
+
+// Waste is the rest.
+func (a Areas) Waste() units.Area { return a.waste }
 
 // newLaid puts an engine's answer into the words of the trade.
 func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Laid {
@@ -275,18 +288,18 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 			n := int64(sheet.times)
 			switch size := p.rect.Size(); p.use {
 			case PieceUse:
-				m.areas.Pieces = m.areas.Pieces.Plus(size.Area().Times(n))
+				m.areas.pieces = m.areas.pieces.Plus(size.Area().Times(n))
 			case Offcut:
-				m.areas.Offcuts = m.areas.Offcuts.Plus(size.Area().Times(n))
+				m.areas.offcuts = m.areas.offcuts.Plus(size.Area().Times(n))
 				m.offcuts = append(m.offcuts, newLeft(sheet, size))
 			case Waste, Cut:
 			}
 		}
-		m.areas.Sheets = m.areas.Sheets.Plus(sheet.kind.Size.Area().Times(int64(sheet.times)))
+		m.areas.sheets = m.areas.sheets.Plus(sheet.kind.Size.Area().Times(int64(sheet.times)))
 	}
 	m.of = l
 	m.orderly(l, o)
-	m.areas.Waste = m.areas.Sheets.Minus(m.areas.Pieces).Minus(m.areas.Offcuts)
+	m.areas.waste = m.areas.sheets.Minus(m.areas.pieces).Minus(m.areas.offcuts)
 	slices.SortStableFunc(m.offcuts, func(a, b Left) int {
 		return cmp.Or(b.size.Area().Compare(a.size.Area()), cmp.Compare(b.size.W, a.size.W), cmp.Compare(a.sheet, b.sheet))
 	})

@@ -196,8 +196,8 @@ func TestZeroWaste(t *testing.T) {
 			return strings.Join(f, "; ")
 		}
 		m, _ := l.Material("paper")
-		if m.Bought() != sheetsUsed || m.Bound() != sheetsUsed || !m.Proved() || m.Areas().Waste.Sign() != 0 || m.Areas().Offcuts.Sign() != 0 {
-			return fmt.Sprintf("%d sheets cut into %d pieces: %d used, bound %d, proved %v, waste %v", sheetsUsed, len(job.Pieces), m.Bought(), m.Bound(), m.Proved(), m.Areas().Waste)
+		if m.Bought() != sheetsUsed || m.Bound() != sheetsUsed || !m.Proved() || m.Areas().Waste().Sign() != 0 || m.Areas().Offcuts().Sign() != 0 {
+			return fmt.Sprintf("%d sheets cut into %d pieces: %d used, bound %d, proved %v, waste %v", sheetsUsed, len(job.Pieces), m.Bought(), m.Bound(), m.Proved(), m.Areas().Waste())
 		}
 		return ""
 	}, gen.Int64(), genSize(48, 160), gen.IntRange(1, 3), gen.IntRange(1, 12)))

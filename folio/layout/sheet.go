@@ -4,6 +4,7 @@ import (
 	"iter"
 
 	"boardwrap.example/internal/packing"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -19,20 +20,22 @@ const (
 	Cut                 // cut in two
 )
 
-// String returns the use in words.
-func (u Use) String() string {
-	switch u {
-	case Waste:
-		return "waste"
-	case Offcut:
-		return "offcut"
-	case PieceUse:
-		return "piece"
-	case Cut:
-		return "cut"
-	}
-	return "no such use"
-}
+var uses = word.List{What: "use", Words: []string{Waste: "waste", Offcut: "offcut", PieceUse: "piece", Cut: "cut"}}
+
+// String returns "waste", "offcut", "piece" or "cut".
+func (u Use) String() string { return uses.String(uint8(u)) }
+
+// AppendText appends the text of [Use.String]. The error matches
+// units.ErrUnknown.
+func (u Use) AppendText(dst []byte) ([]byte, error) { return uses.Append(dst, uint8(u)) }
+
+// MarshalText returns the text of [Use.String], with the error of
+// [Use.AppendText].
+func (u Use) MarshalText() ([]byte, error) { return uses.Marshal(uint8(u)) }
+
+// UnmarshalText reads what [Use.String] writes. The error matches
+// units.ErrSyntax.
+func (u *Use) UnmarshalText(text []byte) error { return word.Unmarshal(uses, u, text) }
 
 // A Sheet is one sheet, or several that are cut alike, with the cuts to make.
 type Sheet struct {

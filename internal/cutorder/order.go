@@ -33,9 +33,10 @@ type Order struct {
 type Step struct {
 	// Pass counts from 0.
 	Pass int
-	// Axis is packing.CutX or packing.CutY, and Setting the length of what each
-	// cut takes off; 0 or less where the kerf only takes off the edge.
-	Axis    packing.Use
+	// Axis is packing.CutX or packing.CutY.
+	Axis packing.Use
+	// Setting is the length of what each cut takes off; 0 or less where the kerf
+	// only takes off the edge.
 	Setting int64
 	// Cuts is how many cuts each part gets, one after the other: each takes off
 	// node A of the part and leaves node B for the next.
@@ -45,14 +46,17 @@ type Step struct {
 }
 
 // A Ref is a node of a sheet.
-type Ref struct{ Sheet, Node int }
+type Ref struct {
+	Sheet int // index of Order.Sheets
+	Node  int // index of its Nodes
+}
 
 // Options say how to look for an order.
 type Options struct {
-	// Kerf, KeepShort and KeepLong are those of the problem; Trim is that of
-	// each kind of stock.
+	// Kerf, KeepShort and KeepLong are those of the problem.
 	Kerf, KeepShort, KeepLong int64
-	Trim                      []int64
+	// Trim is that of each kind of stock.
+	Trim []int64
 	// Work bounds the search.
 	Work int64
 	// Least is the work that may be done in any case, so that all but the
