@@ -4,4 +4,4 @@ package cutorder_test
 
 import "testing"
 
-func TestLongBruteForce(t *testing.T) { bruteForce(t, 300) }
+func TestLongBruteForce(t *testing.T) { bruteForce(t, 100) }

@@ -1,6 +1,7 @@
 package cutorder
 
 import (
+	"cmp"
 	"context"
 
 	"boardwrap.example/internal/packing"
@@ -57,7 +58,7 @@ type Options struct {
 	Kerf, KeepShort, KeepLong int64
 	// Trim is that of each kind of stock.
 	Trim []int64
-	// Work bounds the search.
+	// Work bounds each of two searches.
 	Work int64
 	// Least is the work that may be done in any case, so that all but the
 	// largest jobs get an order that goes from setting to setting. Beyond it,
@@ -74,7 +75,8 @@ const (
 	mostLengths = 2048
 )
 
-// Plan returns an order for the sheets of a result.
+// Plan returns an order for the sheets of a result. What is proved is proved of
+// the strips that the order cuts.
 func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
 	nodes := int64(0)
 	for i := range sheets {
@@ -83,18 +85,46 @@ func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
 	if nodes*perNode > max(o.Work, o.Least) {
 		return asTheyCome(sheets)
 	}
-	t := newShapes(o.Kerf, o.KeepShort, o.KeepLong)
 	sheets = alike(sheets)
-	out := &Order{Work: nodes * perNode}
+	best := o.plan(ctx, sheets, nil, o.Work)
+	if best == nil {
+		return asTheyCome(sheets)
+	}
+	best.Work += nodes * perNode
+	// Fewer cuts, where that takes no more settings.
+	lengths := map[int64]bool{}
+	for _, s := range best.Steps {
+		lengths[s.Setting] = true
+	}
+	if other := o.plan(ctx, sheets, lengths, o.Work); other != nil {
+		other.Work += best.Work
+		if cmp.Or(cmp.Compare(other.Settings, best.Settings), cmp.Compare(other.Cuts, best.Cuts), cmp.Compare(other.Turns, best.Turns)) < 0 {
+			return other
+		}
+		best.Work = other.Work
+	}
+	return best
+}
+
+// plan orders the cuts of sheets. With known lengths strips with the same
+// leftover are kept together where that costs no setting; it returns nil if
+// nothing comes of that, or when the context is done.
+func (o *Options) plan(ctx context.Context, sheets []packing.Sheet, known map[int64]bool, work int64) *Order {
+	t := newShapes(o.Kerf, o.KeepShort, o.KeepLong)
+	t.known = known
+	out := &Order{}
 	roots := make([]int32, len(sheets))
 	for i := range sheets {
 		s := &sheets[i]
 		roots[i] = t.of(s, 0, o.Trim[s.Stock])
 	}
+	if known != nil && !t.merged {
+		return nil
+	}
 	pl := &planner{shapes: t, ctx: ctx, out: out, roots: roots, base: len(t.all)}
-	passes := pl.passes(o.Work)
+	passes := pl.passes(work)
 	if passes == nil {
-		return asTheyCome(sheets)
+		return nil
 	}
 	b := newBuilder(t, sheets)
 	for i, p := range passes {

@@ -68,6 +68,10 @@ type shapes struct {
 	all   []shape
 	index map[string]int32
 	key   []byte
+	// Kids with the same leftover at their end are kept together where known
+	// holds the length of such a group, or the group is the rest of a series.
+	known  map[int64]bool
+	merged bool // some kids are
 }
 
 func newShapes(kerf, keepShort, keepLong int64) *shapes {
@@ -229,8 +233,83 @@ func (t *shapes) of(s *packing.Sheet, i int, trim int64) int32 {
 	if len(out.kids) == 0 {
 		return t.intern(shape{w: n.W, h: n.H, leaf: true, item: -1, use: t.left(n.W, n.H)})
 	}
-	slices.SortFunc(out.kids, func(a, b kid) int { return cmp.Or(cmp.Compare(b.len, a.len), cmp.Compare(a.id, b.id)) })
+	if t.known != nil {
+		t.gather(&out)
+	}
+	sortKids(out.kids)
 	return t.series(&out, out.kids, out.lead, out.rest)
+}
+
+func sortKids(kids []kid) {
+	slices.SortFunc(kids, func(a, b kid) int { return cmp.Or(cmp.Compare(b.len, a.len), cmp.Compare(a.id, b.id)) })
+}
+
+// gather keeps kids with the same leftover at their end together, so that this is
+// cut off all of them at once: for each kid but one of them a cut less, and a
+// larger leftover.
+func (t *shapes) gather(s *shape) {
+	for first := 0; first < len(s.kids); first++ {
+		rest := t.all[s.kids[first].id].rest
+		if !t.ends(s.kids[first], rest) {
+			continue
+		}
+		var in, others []kid
+		number := int32(0)
+		for k, c := range s.kids {
+			if k >= first && t.ends(c, rest) {
+				in = append(in, c)
+				number += c.n
+			} else {
+				others = append(others, c)
+			}
+		}
+		free := s.rest.kind == noEnd && s.lead.kind == noEnd && len(others) > 0
+		if number < 2 || !free && !t.known[t.length(in)] {
+			continue
+		}
+		group := shape{w: s.w, h: s.h, axis: s.axis}
+		for _, c := range in {
+			k := t.all[c.id]
+			id := t.series(&k, k.kids, end{}, end{})
+			at := slices.IndexFunc(group.kids, func(c kid) bool { return c.id == id })
+			if at < 0 {
+				at = len(group.kids)
+				group.kids = append(group.kids, kid{id: id, len: c.len})
+			}
+			group.kids[at].n += c.n
+		}
+		sortKids(group.kids)
+		// As high as its kids are now, as long as they are together.
+		other := packing.CutX + packing.CutY - s.axis
+		one := &t.all[group.kids[0].id]
+		group.w, group.h = one.w, one.h
+		row := t.series(&group, group.kids, end{}, end{})
+		whole := shape{w: t.all[row].w, h: t.all[row].h, axis: other}
+		if rest.kind != offTheEnd { // the leftovers are one now, and may be worth keeping
+			w, h := whole.w, rest.size
+			if other == packing.CutX {
+				w, h = rest.size, whole.h
+			}
+			rest.kind = waste
+			if t.left(w, h) == packing.Offcut {
+				rest.kind = offcut
+			}
+		}
+		id := t.series(&whole, []kid{{row, 1, t.all[row].along(other)}}, end{}, rest)
+		s.kids = append(others, kid{id, 1, t.all[id].along(s.axis)})
+		t.merged = true
+		first = -1 // once more, for what is left
+	}
+}
+
+// ends reports whether a kid has that leftover at its end.
+func (t *shapes) ends(c kid, rest end) bool {
+	s := &t.all[c.id]
+	if s.leaf || s.rest != rest || rest.kind == noEnd || s.lead.kind != noEnd {
+		return false
+	}
+	// A group of its own is not gathered again.
+	return len(s.kids) > 1 || s.kids[0].n > 1 || t.all[s.kids[0].id].leaf
 }
 
 // left says what becomes of a leftover.
