@@ -1,12 +1,13 @@
 package layout_test
 
 import (
-	"boardwrap.example/pocket/work"
 	"context"
 	"errors"
 	"fmt"
 	"strings"
 	"testing"
+
+	"boardwrap.example/pocket/work"
 
 	"github.com/google/go-cmp/cmp"
 

@@ -1,9 +1,10 @@
 package layout
 
 import (
-	"boardwrap.example/pocket/work"
 	"iter"
 	"slices"
+
+	"boardwrap.example/pocket/work"
 
 	"boardwrap.example/score"
 	"boardwrap.example/units"
