@@ -24,18 +24,19 @@ type Folded struct {
 
 // String returns the name of the kind.
 func (d Folded) String() string {
-	if d.Kind == nil {
+	kind, err := pocket.Accept(d.Kind)
+	if err != nil {
 		return "folded fitting"
 	}
-	return d.Kind.Name()
+	return kind.Name()
 }
 
 func (d Folded) fit(f *fitter) bool {
 	bad := &f.b.bad
 	before := bad.Len()
-	if d.Kind == nil {
-		bad.Malformed(f.at(".kind.kind"), check.Missing, "no kind", "one of the kinds of package pocket")
-	}
+	kind, err := pocket.Accept(d.Kind)
+	bad.Under(f.at(".kind.kind"), err)
+	d.Kind = kind // by value, so that nobody else can change it
 	mat := f.stock
 	if d.MatStock != "" {
 		var ok bool

@@ -60,12 +60,12 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 func (a FoldedAccordion) design(m *maker) (Design, error) {
 	h := m.hold(a.Content, a.Count, a.Ease)
 	w := accordion{hold: h, depth: m.depth(a.Depth, a.StandOut), n: m.number("panels", a.Panels)}
-	m.Allowance("panel.w", a.Panel.W)
-	m.Allowance("panel.h", a.Panel.H)
-	m.Allowance("tab", a.Tab)
-	m.Allowance("jointtab", a.JointTab)
-	m.Allowance("glue", a.Glue)
-	m.Allowance("spine", a.Spine)
+	m.allowance("panel.w", a.Panel.W)
+	m.allowance("panel.h", a.Panel.H)
+	m.allowance("tab", a.Tab)
+	m.allowance("jointtab", a.JointTab)
+	m.allowance("glue", a.Glue)
+	m.allowance("spine", a.Spine)
 	atHand := a.Strip != units.Size{}
 	if atHand {
 		m.Size("strip", a.Strip)
@@ -128,10 +128,26 @@ func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
 			w.tall = m.share("panel height", Share{w.share.Of, w.share.Of + w.share.Part}, units.Up, units.T("strip", a.Strip.H)).Length()
 		}
 		w.deep = m.exact("depth", units.T("strip", a.Strip.H), units.N(-1, "panel height", w.tall)).Length()
-		if need := w.content.Size.H + ease; w.given && w.tall < need {
-			m.Short(path, check.TooSmall, m.n, a.Strip.H, a.Strip.H+2*(m.r.Up(need)-w.tall), "for the content and the foot")
+		least := units.Shortest
+		if w.given {
+			least = w.content.Size.H + ease
+		} else if w.whole() {
+			least += ease
 		}
-		m.room(path, a.Strip.H, w.deep, "for panel and foot")
+		if w.tall < least || w.deep < units.Shortest {
+			// The panel, and a foot as deep as goes with it.
+			tall := m.r.Up(max(least, w.standOut+units.Shortest))
+			foot := tall - w.standOut
+			if w.standOut == 0 {
+				foot, _ = (tall + m.r.Step()).Scale(int64(w.share.Part), int64(w.share.Of), units.Up)
+				foot = max(foot, m.r.Up(units.Shortest)+m.r.Step())
+			}
+			limit := tall + foot
+			if w.standOut > 0 {
+				limit = max(limit, w.standOut+2*(units.Shortest+m.r.Step()))
+			}
+			m.Short(path, check.TooSmall, m.n, a.Strip.H, m.r.Up(limit), "for what it holds and the foot")
+		}
 	} else {
 		w.tall = a.Panel.H
 		held := w.tall
@@ -149,7 +165,7 @@ func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
 		}
 		m.keeps(w.depth, w.deep, path, field, held)
 	}
-	if w.most.H = w.tall - ease; w.whole() {
+	if w.most.H = w.tall - ease; w.whole() && m.Len() == 0 {
 		m.room(path, field, w.most.H, "for the ease and something to hold")
 	}
 }
@@ -157,67 +173,79 @@ func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
 // accordionWidth works out, across, the panel. One at the end of a strip is
 // glued there; one that is a strip by itself is glued at both ends.
 func (m *maker) accordionWidth(a FoldedAccordion, w *accordion) bool {
-	for w.ends = 1; ; w.ends++ {
-		if w.n == 1 {
-			w.ends = 2
-		}
-		if !m.accordionPanel(a, w) {
-			return false
-		}
-		cutAt, ok := m.joints(m.accordionStrip(a, w))
-		if !ok {
-			return false
+	for w.ends = min(2, 1+1/w.n); ; w.ends++ {
+		m.accordionPanel(a, w)
+		strip := m.accordionStrip(a, w)
+		cutAt, ok := m.joints(strip)
+		if w.ends < 2 && (!ok || singles(cutAt, w.n)) {
+			continue
 		}
 		w.starts = make([]bool, w.n+1)
 		w.starts[0], w.starts[w.n] = true, true
 		for _, j := range cutAt {
 			w.starts[j.fold] = true
 		}
-		single := false
-		for i := range w.n {
-			single = single || w.starts[i] && w.starts[i+1]
+		if !ok && a.Strip.W == 0 { // a strip at hand is in one piece, or too short
+			m.cannotJoin(strip)
 		}
-		if !single || w.ends == 2 {
-			return m.Len() == 0
-		}
+		return m.accordionFits(a, w) && m.Len() == 0
 	}
 }
 
-// accordionPanel works out how wide a panel is with so many glued ends.
-func (m *maker) accordionPanel(a FoldedAccordion, w *accordion) bool {
-	path, field := "panel.w", a.Panel.W
-	w.width = a.Panel.W
-	atHand := a.Strip != units.Size{}
-	if atHand {
-		path, field = "strip.w", a.Strip.W
-		w.width = m.share("panel", Share{1, w.n}, units.Down, units.T("strip", a.Strip.W), units.N(-1, "tab", w.tab)).Length()
-		if w.width < units.Shortest {
-			least := max(m.r.Up(units.Shortest), m.r.Step())
-			m.Short(path, check.TooSmall, m.n, field, m.r.Up(times(w.n, least)+w.tab), "for "+itoa(w.n)+" panels and the tab")
-			return false
-		}
+// accordionPanel works out how wide a panel is: at hand, or as wide as what it
+// holds and its glued ends need.
+func (m *maker) accordionPanel(a FoldedAccordion, w *accordion) {
+	switch {
+	case a.Strip != units.Size{}:
+		w.width = max(units.Shortest, m.share("panel", Share{1, w.n}, units.Down, units.T("strip", a.Strip.W), units.N(-1, "tab", w.tab)).Length())
+	case a.Panel.W > 0:
+		w.width = a.Panel.W
+	default:
+		w.width = m.sum("panel needed", units.Up, units.T("content", w.content.Size.W), units.T("ease", w.hold.ease.W),
+			units.T("thickness", w.walls), units.N(w.ends, "glued end", w.glue)).Length()
 	}
-	// What a wider panel takes of the field.
-	wider := func(need units.Length) units.Length {
-		if atHand {
-			return m.r.Up(times(w.n, m.r.Up(need)) + w.tab)
-		}
-		return m.r.Up(need)
-	}
-	if w.given {
-		need := m.need(w.width > 0, "panel needed", units.T("content", w.content.Size.W), units.T("ease", w.hold.ease.W),
-			units.T("thickness", w.walls), units.N(w.ends, "glued end", w.glue))
-		if w.width == 0 {
-			w.width = need
-		} else if w.width < need {
-			m.Short(path, check.TooSmall, m.n, field, wider(need), "for the content with ease and "+itoa(w.ends)+" glued ends of a panel")
-		}
-	}
+}
+
+// accordionFits checks that a panel takes what it is to hold.
+func (m *maker) accordionFits(a FoldedAccordion, w *accordion) bool {
 	clear := m.exact("clear width", units.T("panel", w.width), units.N(-w.ends, "glued end", w.glue)).Length()
-	if w.most.W = clear - w.hold.ease.W - w.walls; w.most.W < units.Shortest && m.Len() == 0 {
-		m.Short(path, check.TooSmall, m.n, field, wider(w.width+units.Shortest-w.most.W), "for the glue, the ease and something to hold in each panel")
+	w.most.W = clear - w.hold.ease.W - w.walls
+	least, what := max(units.Shortest, w.content.Size.W), "for the content with ease and the glued ends of a panel"
+	if !w.given {
+		what = "for the glue, the ease and something to hold in each panel"
 	}
-	return m.Len() == 0
+	if w.most.W >= least {
+		return true
+	}
+	// Wider panels may make more strips, and more glued ends.
+	need := m.r.Up(least + w.hold.ease.W + w.walls + 2*w.glue)
+	if one := m.r.Up(least + w.hold.ease.W + w.walls + w.glue); w.ends == 1 && a.Strip.W == 0 {
+		try := *w
+		try.width = one
+		if cutAt, ok := m.joints(m.accordionStrip(a, &try)); ok && !singles(cutAt, w.n) {
+			need = one
+		}
+	} else if w.ends == 1 { // a strip at hand is in one piece
+		need = one
+	}
+	if a.Strip.W > 0 {
+		m.Short("strip.w", check.TooSmall, m.n, a.Strip.W, m.r.Up(times(w.n, need)+w.tab), what)
+	} else {
+		m.Short("panel.w", check.TooSmall, m.n, w.width, need, what)
+	}
+	return false
+}
+
+// singles reports whether joints leave a strip of one panel.
+func singles(cutAt []hiding, n int) bool {
+	last := 0
+	for _, j := range cutAt {
+		if j.fold-last == 1 {
+			return true
+		}
+		last = j.fold
+	}
+	return n-last == 1
 }
 
 // accordionStrip is the whole strip, with what it takes to see where it is

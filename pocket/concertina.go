@@ -75,7 +75,7 @@ func (c Concertina) design(m *maker) (Design, error) {
 		{"margin", c.Margin}, {"leaf.w", c.Leaf.W}, {"leaf.h", c.Leaf.H}, {"fold", c.Fold}, {"land", c.Land},
 		{"tab", c.Tab}, {"jointtab", c.JointTab}, {"spine", c.Spine},
 	} {
-		m.Allowance(f.path, f.l)
+		m.allowance(f.path, f.l)
 	}
 	if !h.given && (c.Leaf.W == 0 || c.Leaf.H == 0) {
 		m.Malformed("leaf", check.Missing, "neither content nor leaf", "a content to carry or the size of a leaf")

@@ -36,8 +36,8 @@ func (c Corner) Name() string { return "corner pocket" }
 func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(c, p, r)
 	h := m.hold(c.Content, c.Count, c.Ease)
-	m.Allowance("leg", c.Leg)
-	m.Allowance("turn", c.Turn)
+	m.allowance("leg", c.Leg)
+	m.allowance("turn", c.Turn)
 	corners := c.Corners
 	switch corners {
 	case 0:
@@ -52,8 +52,10 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 	}
 	closed := m.cornerPlace(c.Place, h)
 	most := units.Size{W: closed.W - h.ease.W - h.walls, H: closed.H - h.ease.W - h.walls}
-	m.room("place.w", closed.W, most.W, "for the ease and something to hold")
-	m.room("place.h", closed.H, most.H, "for the ease and something to hold")
+	if !h.given {
+		m.room("place.w", closed.W, most.W, "for the ease and something to hold")
+		m.room("place.h", closed.H, most.H, "for the ease and something to hold")
+	}
 	if m.Len() > 0 {
 		return m.finish()
 	}

@@ -72,7 +72,7 @@ func TestViolations(t *testing.T) {
 		{"a front wider than the base", pocket.FoldedStrip{Content: card, Front: 200 * mm}, pocket.Paper{}, "front", pocket.DoesNotFold, 92 * mm},
 		{"a hem wider than the front", pocket.FoldedStrip{Content: card, Front: 30 * mm, Hem: 31 * mm}, pocket.Paper{}, "hem", pocket.DoesNotFold, 30 * mm},
 		{"a flap wider than the base", pocket.FoldedStrip{Content: card, Flap: 100 * mm}, pocket.Paper{}, "flap", pocket.DoesNotFold, 92 * mm},
-		{"a strip too short", pocket.FoldedStrip{Content: card, Strip: units.Size{W: 150 * mm, H: 80 * mm}}, pocket.Paper{}, "strip.w", check.TooLarge, 150 * mm},
+		{"a strip too short", pocket.FoldedStrip{Content: card, Strip: units.Size{W: 150 * mm, H: 80 * mm}}, pocket.Paper{}, "strip.w", check.TooSmall, 282 * mm},
 		{"a strip too low", pocket.FoldedStrip{Content: card, Strip: units.Size{W: 400 * mm, H: 60 * mm}}, pocket.Paper{}, "strip.h", check.TooSmall, 70 * mm},
 		{"scores and panels", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 8 * in, 11 * in}, Hem: in}, pocket.Paper{}, "scores", check.Conflict, 0},
 		{"a spine without its score", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 8 * in, 11 * in}, Spine: in}, pocket.Paper{}, "scores", check.Missing, 0},
@@ -82,7 +82,7 @@ func TestViolations(t *testing.T) {
 		{"a negative number of pockets", pocket.GussetRun{Content: card, Pockets: -2}, pocket.Paper{}, "pockets", check.Negative, 0},
 		{"a thousand pockets", pocket.GussetRun{Content: card, Pockets: 1000}, pocket.Paper{}, "pockets", check.TooMany, 0},
 		{"a spine too narrow", pocket.FoldedAccordion{Content: card, Panels: 6, Spine: 5 * mm}, pocket.Paper{}, "spine", check.TooSmall, 8 * mm},
-		{"a sheet too short for a panel", pocket.FoldedAccordion{Content: card, Panels: 6}, small, "paper.sheet.w", check.TooSmall, 105 * mm},
+		{"a sheet too short for a panel", pocket.FoldedAccordion{Content: card, Panels: 6}, small, "paper.sheet.w", check.TooSmall, 111 * mm}, // a panel glued at both ends, 85.6 + 3.175 + 12, and its tab
 		{"a strip and a panel", pocket.FoldedAccordion{Panel: units.Size{W: in, H: in}, Strip: strip}, pocket.Paper{}, "panel", check.Conflict, 0},
 		{"a strip too short for its panels", pocket.FoldedAccordion{Content: card, Strip: units.Size{W: 300 * mm, H: 100 * mm}, Panels: 4}, pocket.Paper{}, "strip.w", check.TooSmall, 0},
 		{"a leaf too small", pocket.Concertina{Content: card, Leaf: units.Size{W: 90 * mm, H: 70 * mm}}, pocket.Paper{}, "leaf.w", check.TooSmall, 97 * mm},

@@ -38,10 +38,10 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(f, p, r)
 	h := m.hold(f.Content, 0, Ease{})
 	m.checkMat(f.Mat)
-	m.Allowance("margin", f.Margin)
-	m.Allowance("tab", f.Tab)
-	m.Allowance("over", f.Over)
-	m.Allowance("spine", f.Spine)
+	m.allowance("margin", f.Margin)
+	m.allowance("tab", f.Tab)
+	m.allowance("over", f.Over)
+	m.allowance("spine", f.Spine)
 	if f.Hinge > score.Right {
 		m.Malformed("hinge", check.Unknown, itoa(int(f.Hinge)), "head, tail, left or right")
 	}

@@ -77,7 +77,7 @@ func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) {
 		{"flap", s.Flap}, {"base", s.Base}, {"front", s.Front}, {"hem", s.Hem}, {"spine", s.Spine},
 		{"overhang", s.Overhang}, {"glue", s.Glue}, {"margin", s.Margin},
 	} {
-		m.Allowance(f.path, f.l)
+		m.allowance(f.path, f.l)
 	}
 	m.checkMat(s.Mat)
 	d := m.depth(s.Depth, s.StandOut)
@@ -142,7 +142,7 @@ func (m *maker) stripFromContent(s FoldedStrip, h hold, d depth) stripPanels {
 	p.spine = m.spineFor(s, h)
 	m.stripDefaults(s, &p, d, h.content.Size.W)
 	if s.Strip.W != 0 {
-		m.atMost("strip.w", p.sum(), s.Strip.W, "for flap, base, front and hem; the strip is that long")
+		m.atLeast("strip.w", s.Strip.W, m.r.Up(p.sum()), "for flap, base, front and hem")
 	}
 	return p
 }
@@ -172,12 +172,33 @@ func (m *maker) stripDefaults(s FoldedStrip, p *stripPanels, d depth, content un
 // base b, a front of share q of the base and a hem h, its length is
 // 2b + q·b − s + h.
 func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
-	p := stripPanels{flap: s.Flap, base: s.Base, front: s.Front, hem: s.Hem}
-	p.spine = m.spineFor(s, h)
 	if d.standOut > 0 {
 		m.Malformed("standout", check.Conflict, "no content", "a content that stands out, or a depth")
+		return stripPanels{}
+	}
+	spine := m.spineFor(s, h)
+	p, left := m.stripShares(s, d, spine)
+	if left >= units.Shortest || s.Hem != 0 && left >= 0 {
 		return p
 	}
+	// A longer one leaves more; where nothing of it is shared out, all of that.
+	most := units.Longest
+	least := 1 + mostOf(s.Strip.W, most, func(l units.Length) bool {
+		s := s
+		s.Strip.W = m.r.Up(l)
+		try := maker{n: m.n, r: m.r}
+		_, left := try.stripShares(s, d, spine)
+		return left < units.Shortest
+	})
+	m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.r.Up(least), "for flap, base, front and hem")
+	return p
+}
+
+// stripShares divides the strip. It returns what is left of it beside the
+// panels, with the hem where that is not given; less than a hem's least is a
+// strip that is too short.
+func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p stripPanels, left units.Length) {
+	p = stripPanels{flap: s.Flap, spine: spine, base: s.Base, front: s.Front, hem: s.Hem}
 	if p.hem == 0 && (p.flap == 0 || p.base == 0 || p.front == 0) {
 		p.hem = min(m.or(0, 3*in/2, 40*mm), m.r.Down(s.Strip.W/8))
 	}
@@ -196,22 +217,23 @@ func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
 		} else {
 			terms = append(terms, units.N(-1, "pocket front", p.front))
 		}
-		p.base = m.share("base", shares, units.Nearest, terms...).Length()
-	}
-	if p.base < units.Shortest {
-		m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.r.Up(s.Strip.W-2*p.base+2*units.Shortest), "for flap, base, front and hem")
-		return p
+		direction := units.Nearest
+		if s.Hem != 0 { // no hem takes what is left
+			direction = units.Down
+		}
+		if p.base = m.share("base", shares, direction, terms...).Length(); p.base < units.Shortest {
+			return p, p.base - units.Shortest
+		}
 	}
 	m.stripDefaults(s, &p, d, 0)
-	if s.Hem == 0 { // the hem takes what is left
-		p.hem = s.Strip.W - p.flap - p.spine - p.base - p.front
-		m.d.workings = append(m.d.workings, m.ledger.Sum("hem", m.n.Exact(), units.Nearest, units.T("strip", s.Strip.W),
-			units.N(-1, "flap", p.flap), units.N(-1, "spine", p.spine), units.N(-1, "base", p.base), units.N(-1, "pocket front", p.front)))
-		m.room("strip.w", s.Strip.W, p.hem, "for flap, base, front and hem")
-	} else {
-		m.atMost("strip.w", p.sum(), s.Strip.W, "for flap, base, front and hem; the strip is that long")
+	if s.Hem != 0 {
+		return p, s.Strip.W - p.sum()
 	}
-	return p
+	// The hem takes what is left.
+	p.hem = s.Strip.W - p.flap - p.spine - p.base - p.front
+	m.d.workings = append(m.d.workings, m.ledger.Sum("hem", m.n.Exact(), units.Nearest, units.T("strip", s.Strip.W),
+		units.N(-1, "flap", p.flap), units.N(-1, "spine", p.spine), units.N(-1, "base", p.base), units.N(-1, "pocket front", p.front)))
+	return p, p.hem
 }
 
 // stripHeight returns the working of the strip's height, along the mouth.
@@ -261,7 +283,9 @@ func (m *maker) stripLay(s FoldedStrip, h hold, p stripPanels, glue units.Length
 	size.clear = m.exact("clear mouth", units.T("strip height", height), units.N(-2, "glue", glue)).Length()
 	size.x = [6]units.Length{0, p.flap, p.flap + p.spine, p.flap + p.spine + p.base, size.long.Length() - p.hem, size.long.Length()}
 	most := units.Size{W: p.base - h.ease.H, H: size.clear - h.ease.W - h.walls}
-	m.room("strip.h", height, most.H, "for the glue, the ease and something to hold")
+	if !h.given {
+		m.room("strip.h", height, most.H, "for the glue, the ease and something to hold")
+	}
 	m.stripBase(s, h, p, most)
 	if m.Len() > 0 {
 		return

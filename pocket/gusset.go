@@ -53,9 +53,9 @@ type fan struct{ opening, half, tab units.Length }
 // Where a leaf is glued to a half panel along glue beside the outer fold, that
 // half panel is free by so much less: see [opensTo].
 func (m *maker) fan(h hold, opening, half, tab, glue units.Length) fan {
-	ok := m.Allowance("opening", opening)
-	ok = m.Allowance("half", half) && ok
-	ok = m.Allowance("tab", tab) && ok
+	ok := m.allowance("opening", opening)
+	ok = m.allowance("half", half) && ok
+	ok = m.allowance("tab", tab) && ok
 	if !ok {
 		return fan{}
 	}
@@ -273,21 +273,21 @@ func (m *maker) leaf(w leafWish) leaf {
 	foot := w.foot
 	ease := w.depth.ease(w.hold)
 	if w.given {
-		need := m.sum("leaf width needed", units.Up, units.T("content", w.content.Size.W), units.T("ease", w.hold.ease.W),
-			units.T("thickness", walls), units.N(2, sideLabel, side)).Length()
+		need := m.need(w.place.W != 0, "leaf width needed", units.T("content", w.content.Size.W), units.T("ease", w.hold.ease.W),
+			units.T("thickness", walls), units.N(2, sideLabel, side))
 		l.width = need
 		if w.place.W != 0 {
 			l.width = w.place.W
 			if l.width < need {
-				m.Short("place.w", check.TooSmall, m.n, l.width, need, "for the content with ease and "+sideLabel+"s")
+				m.Short("place.w", check.TooSmall, m.n, l.width, m.r.Up(need), "for the content with ease and "+sideLabel+"s")
 			}
 		}
-		tall := m.sum("leaf height needed", units.Up, units.T("content", w.content.Size.H), units.T("ease", ease), units.T("foot gusset", foot)).Length()
+		tall := m.need(w.place.H != 0, "leaf height needed", units.T("content", w.content.Size.H), units.T("ease", ease), units.T("foot gusset", foot))
 		l.height = tall
 		if w.place.H != 0 {
 			l.height = w.place.H
 			if l.height < tall {
-				m.Short("place.h", check.TooSmall, m.n, l.height, tall, "for the content and the foot")
+				m.Short("place.h", check.TooSmall, m.n, l.height, m.r.Up(tall), "for the content and the foot")
 			}
 		}
 	} else {
@@ -296,9 +296,13 @@ func (m *maker) leaf(w leafWish) leaf {
 	l.clear.W = m.exact("clear width", units.T("leaf", l.width), units.N(-2, sideLabel, side)).Length()
 	l.clear.H = m.exact("clear height", units.T("leaf", l.height), units.N(-1, "foot gusset", foot)).Length()
 	l.most = units.Size{W: l.clear.W - w.hold.ease.W - walls, H: l.clear.H - ease}
-	okW := m.room("place.w", l.width, l.most.W, "so that facing gussets do not meet and something can be held")
-	okH := !w.depth.whole() || m.room("place.h", l.height, l.most.H, "for the foot and something to hold")
-	if !okW || !okH {
+	if !w.given {
+		m.room("place.w", l.width, l.most.W, "so that facing gussets do not meet and something can be held")
+		if w.depth.whole() {
+			m.room("place.h", l.height, l.most.H, "for the foot and something to hold")
+		}
+	}
+	if m.Len() > 0 {
 		return l
 	}
 	held := l.clear.H

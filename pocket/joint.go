@@ -62,7 +62,6 @@ func (m *maker) joints(s longStrip) ([]hiding, bool) {
 	total := s.total.Length()
 	sheet, fits := m.d.paper.longestSheet(s.breadth.Length())
 	if !fits {
-		m.fits(s.name, units.Size{W: min(total, s.breadth.Length()), H: s.breadth.Length()})
 		return nil, false
 	}
 	if s.sheetBound > 0 {
@@ -78,15 +77,6 @@ func (m *maker) joints(s longStrip) ([]hiding, bool) {
 			}
 		}
 		if best < 0 {
-			// The least sheet reaches from here to the next fold and its tab.
-			least := total - from
-			for _, h := range s.hide {
-				if h.at > from {
-					least = min(least, h.at+s.tab-from)
-					break
-				}
-			}
-			m.Short("paper.sheet.w", check.TooSmall, m.n, sheet, m.r.Up(least), "to join the "+s.name+" at a fold, by "+m.text(s.breadth.Length()))
 			return nil, false
 		}
 		cutAt = append(cutAt, s.hide[best])
@@ -95,10 +85,33 @@ func (m *maker) joints(s longStrip) ([]hiding, bool) {
 	return cutAt, true
 }
 
+// cannotJoin says what sheet it would take to join a strip: one that reaches
+// from each fold to the next and its tab.
+func (m *maker) cannotJoin(s longStrip) {
+	total, breadth := s.total.Length(), s.breadth.Length()
+	sheet, fits := m.d.paper.longestSheet(breadth)
+	if !fits {
+		m.fits(s.name, units.Size{W: min(total, breadth), H: breadth})
+		return
+	}
+	var least, from units.Length
+	for _, h := range s.hide {
+		least = max(least, h.at+s.tab-from)
+		from = h.at
+	}
+	least = m.r.Up(min(total, max(least, total-from)))
+	path := "paper.sheet.w"
+	if h := m.d.paper.Sheet.H; h > 0 && h < breadth { // it lies along the other side
+		path = "paper.sheet.h"
+	}
+	m.Short(path, check.TooSmall, m.n, sheet, least, "to join the "+s.name+" at a fold, by "+m.text(breadth))
+}
+
 // long makes the pieces of a long strip and returns the joints.
 func (m *maker) long(s longStrip) (joints []Joint) {
 	cutAt, ok := m.joints(s)
 	if !ok {
+		m.cannotJoin(s)
 		return nil
 	}
 	total := s.total.Length()

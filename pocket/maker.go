@@ -195,7 +195,7 @@ func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity
 	}
 	blank, err := score.NewBlank(d)
 	if err != nil {
-		m.Under(name, err)
+		m.notDrawn(name, err)
 		return at
 	}
 	m.d.pieces[at].Blank = blank
@@ -203,6 +203,27 @@ func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity
 		m.fits(name, d.Size)
 	}
 	return at
+}
+
+// notDrawn reports a piece that cannot be drawn, for which no single field is to
+// blame.
+func (m *maker) notDrawn(name string, err error) {
+	var l check.List
+	l.Under(name, err)
+	list, _ := l.Err().(*check.Error)
+	for v := range list.All() {
+		m.Impossible("", v.Code, v.Path+": "+v.Got, v.Want)
+	}
+}
+
+// allowance checks a length that may be 0, for its default, but is not smaller
+// than what can be made.
+func (m *maker) allowance(path string, l units.Length) bool {
+	if 0 < l && l < units.Shortest {
+		m.Malformed(path, check.OutOfRange, l.String(), "0 or a length from 0.01 mm to 10 m")
+		return false
+	}
+	return m.Allowance(path, l)
 }
 
 // fits checks that the largest sheet takes a piece.

@@ -19,7 +19,7 @@ type Notch struct {
 // for so long; into is how deep the pocket is. It returns the notch that was
 // made; a width of 0 means none.
 func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, into units.Length) Notch {
-	if !m.Allowance("notch.width", n.Width) || !m.Allowance("notch.depth", n.Depth) {
+	if !m.allowance("notch.width", n.Width) || !m.allowance("notch.depth", n.Depth) {
 		return Notch{None: true}
 	}
 	if n.None {

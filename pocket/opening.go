@@ -64,8 +64,10 @@ func halfFor(opening, glue units.Length) units.Length {
 
 // most returns the greatest length from 0 to high for which ok holds, which
 // must hold for all that are less.
-func most(high units.Length, ok func(units.Length) bool) units.Length {
-	var low units.Length
+func most(high units.Length, ok func(units.Length) bool) units.Length { return mostOf(0, high, ok) }
+
+// mostOf is most for lengths from low on.
+func mostOf(low, high units.Length, ok func(units.Length) bool) units.Length {
 	for low < high {
 		mid := low + (high - low + 1).Half(units.Down)
 		if ok(mid) {

@@ -38,9 +38,9 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 		s.n = pocketsDefault
 	}
 	s.n = m.number("pleats", s.n)
-	m.Allowance("visible", p.Visible)
-	m.Allowance("fold", p.Fold)
-	m.Allowance("glue", p.Glue)
+	m.allowance("visible", p.Visible)
+	m.allowance("fold", p.Fold)
+	m.allowance("glue", p.Glue)
 	m.place(h, p.Place)
 	if m.Len() > 0 {
 		return m.finish()
@@ -93,38 +93,64 @@ func (m *maker) pleatWidth(p Pleat, s *pleats) {
 // pleatHeight works out, upwards, what stands out of the first pleat, and n
 // visible parts.
 func (m *maker) pleatHeight(p Pleat, s *pleats) {
-	s.visible, s.fold = p.Visible, p.Fold
 	content, atHand := s.content.Size.H, p.Place != units.Size{}
+	usual := max(m.or(0, 3*in/4, 20*mm), m.r.Up(p.Fold))
+	takes := func(visible units.Length) units.Length { // of height
+		fold := p.Fold
+		if fold == 0 {
+			fold = visible
+		}
+		return times(s.n, visible) + max(0, content-fold)
+	}
+	s.visible = p.Visible
+	if least := m.pleatLeast(p, s, takes, usual); atHand && p.Place.H < least {
+		m.Short("place.h", check.TooSmall, m.n, p.Place.H, least, "for "+itoa(s.n)+" pleats and what stands out")
+		return
+	}
 	if s.visible == 0 {
-		s.visible = max(m.or(0, 3*in/4, 20*mm), m.r.Up(s.fold))
-		if atHand {
+		s.visible = usual
+		if atHand && (!s.given || takes(usual) > p.Place.H) {
 			// A content as high as three visible parts, one of them covered
 			// by the pleat (common practice, no published source).
-			share := m.share("visible", Share{1, s.n + 2}, units.Down, units.T("place", p.Place.H)).Length()
-			if share < units.Shortest {
-				m.Short("place.h", check.TooSmall, m.n, p.Place.H, m.r.Up(times(s.n+2, max(m.r.Up(units.Shortest), m.r.Step()))), "for "+itoa(s.n)+" pleats and what stands out")
-				return
-			}
-			if !s.given || times(s.n, s.visible)+content-s.visible > p.Place.H {
-				s.visible = share
-			}
+			s.visible = m.share("visible", Share{1, s.n + 2}, units.Down, units.T("place", p.Place.H)).Length()
 		}
 	}
-	if s.fold == 0 {
+	if s.fold = p.Fold; s.fold == 0 {
 		s.fold = s.visible
 	}
 	if !m.atMost("fold", s.fold, s.visible, "what is visible, or the last pleat reaches beyond the foot") {
 		return
 	}
-	if !atHand {
-		s.rise = max(0, m.sum("standing out", units.Up, units.T("content", content), units.N(-1, "fold", s.fold)).Length())
-	} else {
+	if atHand {
 		s.rise = m.exact("standing out", units.T("place", p.Place.H), units.N(-s.n, "visible", s.visible)).Length()
-		if least := times(s.n, s.visible) + max(0, content-s.fold); p.Place.H < least {
-			m.Short("place.h", check.TooSmall, m.n, p.Place.H, m.r.Up(least), "for "+itoa(s.n)+" pleats and what stands out")
-		}
+	} else {
+		s.rise = max(0, m.sum("standing out", units.Up, units.T("content", content), units.N(-1, "fold", s.fold)).Length())
 	}
 	s.most.H = s.rise + s.fold
+}
+
+// pleatLeast returns the least height at hand that would do: for what is
+// visible where that is given, otherwise for the usual or for a share of the
+// height, whichever takes less.
+func (m *maker) pleatLeast(p Pleat, s *pleats, takes func(units.Length) units.Length, usual units.Length) units.Length {
+	if p.Visible > 0 {
+		return m.r.Up(takes(p.Visible))
+	}
+	// With v = H/(n + 2) the height H takes n v and what stands out.
+	parts := int64(s.n + 2)
+	share := times(s.n+2, max(m.r.Up(units.Shortest), p.Fold))
+	if out := s.content.Size.H; p.Fold == 0 {
+		l, _ := out.Scale(parts, 3, units.Up)
+		share = max(share, l)
+	} else if out > p.Fold {
+		l, _ := (out - p.Fold).Scale(parts, 2, units.Up)
+		share = max(share, l)
+	}
+	share = m.r.Up(share)
+	if s.given {
+		return min(share, m.r.Up(takes(usual)))
+	}
+	return share
 }
 
 // pleatPiece makes the sheet, with what lies over what.

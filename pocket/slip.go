@@ -49,7 +49,7 @@ func (s Slip) Name() string { return "slip pocket" }
 func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(s, p, r)
 	h := m.hold(s.Content, s.Count, s.Ease)
-	m.Allowance("glue", s.Glue)
+	m.allowance("glue", s.Glue)
 	if s.Build > FoldedFoot {
 		m.Malformed("build", check.Unknown, itoa(int(s.Build)), "three glued edges or a folded foot")
 	}
@@ -128,9 +128,13 @@ func (m *maker) slipSize(s Slip, h hold, depth depth) (size slipSize, ok bool) {
 		size.clear.H = m.sum("height inside", units.Up, units.T("content", h.content.Size.H), units.T("ease", depth.ease(h))).Length()
 		size.h = size.clear.H + size.foot
 	}
-	okW := m.room("place.w", s.Place.W, size.clear.W-h.ease.W-h.walls, "for the glued edges, the ease and something to hold")
-	okH := !depth.whole() || m.room("place.h", s.Place.H, size.clear.H-depth.ease(h), "for the glued foot and something to hold")
-	if !okW || !okH || m.Len() > 0 {
+	if !h.given {
+		m.room("place.w", s.Place.W, size.clear.W-h.ease.W-h.walls, "for the glued edges, the ease and something to hold")
+		if depth.whole() {
+			m.room("place.h", s.Place.H, size.clear.H-depth.ease(h), "for the glued foot and something to hold")
+		}
+	}
+	if m.Len() > 0 {
 		return size, false
 	}
 	held, path, field := size.clear.H, "place.h", s.Place.H
@@ -194,7 +198,7 @@ type depth struct {
 // depth checks the two fields that say how deep a pocket is.
 func (m *maker) depth(s Share, standOut units.Length) depth {
 	s.check(&m.List, "depth")
-	m.Allowance("standout", standOut)
+	m.allowance("standout", standOut)
 	if standOut != 0 && s != (Share{}) {
 		m.Malformed("standout", check.Conflict, m.text(standOut)+" and a depth of "+itoa(s.Part)+"/"+itoa(s.Of), "one of the two")
 	}

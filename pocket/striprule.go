@@ -127,7 +127,10 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 	}
 	if !m.repairScore(e, rules[:]) {
 		for _, r := range rules {
-			m.breaks(r, check.Index("scores", min(e.from[r.a], n-1)), e.width(r.a), e.width(r.b))
+			if a, b := e.width(r.a), e.width(r.b); a > b+r.over { // no single score mends it
+				got, want := m.broken(r, a, b)
+				m.Impossible(check.Index("scores", min(e.from[r.a], n-1)), DoesNotFold, got, want)
+			}
 		}
 	}
 	return p
@@ -189,10 +192,15 @@ func (m *maker) breaks(r stripRule, path string, a, b units.Length) {
 	if a <= b+r.over {
 		return
 	}
-	m.Add(check.Violation{Path: path, Code: DoesNotFold, Fault: check.Impossible,
-		Got:   panelName(r.a) + " " + m.text(a) + " wide beside a " + panelName(r.b) + " of " + m.text(b),
-		Want:  panelName(r.a) + " at most " + m.text(b+r.over) + ": " + r.why,
+	got, want := m.broken(r, a, b)
+	m.Add(check.Violation{Path: path, Code: DoesNotFold, Fault: check.Impossible, Got: got, Want: want,
 		Bound: check.AtMost, Limit: b + r.over, By: a - b - r.over})
+}
+
+// broken says how a rule is broken.
+func (m *maker) broken(r stripRule, a, b units.Length) (got, want string) {
+	return panelName(r.a) + " " + m.text(a) + " wide beside a " + panelName(r.b) + " of " + m.text(b),
+		panelName(r.a) + " at most " + m.text(b+r.over) + ": " + r.why
 }
 
 // stripFolds checks the rules for panels, and that the strip folds flat. A
@@ -204,6 +212,9 @@ func (m *maker) stripFolds(s FoldedStrip, p stripPanels) {
 		if width[i] < units.Shortest || width[i] > units.Longest {
 			m.Impossible(path[i], check.OutOfRange, m.text(width[i]), "a panel from 0.01 mm to 10 m")
 		}
+	}
+	if m.Len() > 0 {
+		return
 	}
 	for _, r := range stripRules(s.Overhang) {
 		m.breaks(r, path[r.a], width[r.a], width[r.b])
