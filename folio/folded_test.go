@@ -1,11 +1,13 @@
 package folio_test
 
 import (
+	"errors"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // Every kind of package pocket can be placed as a fitting: its pieces, its
@@ -54,6 +56,31 @@ func TestEveryKindIsPlaced(t *testing.T) {
 		}
 		if pieces == 0 || steps < 3 {
 			t.Errorf("%s: %d pieces, %d steps", k.Name(), pieces, steps)
+		}
+	}
+}
+
+// A concertina guard stands on the spine board, and a pocket that is none is one
+// violation.
+func TestFoldedOnTheSpine(t *testing.T) {
+	s := folio.Spec{Cover: units.MustParseSize("120 x 170 mm")}
+	s.Spine.Width, s.Rulers.Main = 25*units.Millimetre, units.WholeMillimetres
+	s.Fittings = []folio.Fitting{{Panel: folio.Spine1, Kind: folio.Folded{Kind: pocket.Concertina{Content: pocket.IDCard(), Leaves: 4, OnSpine: true}}}}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for f := range p.Fittings() {
+		if f.Rect().Size().W > 25*units.Millimetre {
+			t.Errorf("it takes %v of the spine", f.Rect())
+		}
+	}
+	type embeds struct{ pocket.Slip }
+	for _, k := range []pocket.Kind{(*pocket.Slip)(nil), embeds{}, &embeds{}} {
+		s.Fittings = []folio.Fitting{{Kind: folio.Folded{Kind: k}}}
+		var list *check.Error
+		if _, err := folio.Build(s); !errors.As(err, &list) || list.Len() != 1 {
+			t.Errorf("%v; want one violation", err)
 		}
 	}
 }
