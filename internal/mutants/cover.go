@@ -65,7 +65,7 @@ func (w *workshop) coverage(ctx context.Context, s *subject) ([]*check, error) {
 	}
 	var checks []*check
 	for name := range strings.FieldsSeq(string(out)) {
-		if !strings.HasPrefix(name, "Benchmark") {
+		if !strings.HasPrefix(name, "Benchmark") && w.tests.MatchString(name) {
 			checks = append(checks, &check{name: name})
 		}
 	}

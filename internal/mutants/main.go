@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strings"
@@ -27,6 +28,7 @@ type options struct {
 	workers           int
 	texts, list       bool
 	short             bool
+	tests             string
 	show, only, ops   string
 	judge, because    string
 	dependents        bool
@@ -51,6 +53,7 @@ func main() {
 	flag.BoolVar(&o.texts, "texts", false, "mutants of String methods too")
 	flag.BoolVar(&o.list, "list", false, "list the mutants and try none")
 	flag.BoolVar(&o.short, "short", false, "run the tests with -short")
+	flag.StringVar(&o.tests, "run", "", "only tests whose names match this `expression`")
 	flag.StringVar(&o.show, "show", "", "print the mutants with these `names`, separated by commas, as diffs")
 	flag.StringVar(&o.judge, "judge", "", "write the mutants with these `names`, separated by commas, into the list of equivalents")
 	flag.StringVar(&o.because, "because", "", "the `reason` why they are equivalent")
@@ -158,13 +161,17 @@ func bySubject(mutants []*mutant) [][]*mutant {
 }
 
 func (o options) try(ctx context.Context, out io.Writer, root string, subjects []*subject, chosen []*mutant, stale []judgement) error {
+	tests, err := regexp.Compile(o.tests)
+	if err != nil {
+		return err
+	}
 	tmp, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return err
 	}
 	defer os.RemoveAll(tmp)
 	start := time.Now()
-	w := &workshop{root: root, tmp: tmp, workers: max(o.workers, 1), short: o.short, log: func(format string, args ...any) {
+	w := &workshop{root: root, tmp: tmp, workers: max(o.workers, 1), short: o.short, tests: tests, log: func(format string, args ...any) {
 		fmt.Fprintf(os.Stderr, "%5.0f s  %s\n", time.Since(start).Seconds(), fmt.Sprintf(format, args...))
 	}}
 	fmt.Fprintf(out, "%d mutants, seed %d\n", len(chosen), o.seed)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -77,7 +78,7 @@ func TestFixture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := &workshop{root: root, tmp: t.TempDir(), workers: 2, log: t.Logf}
+	w := &workshop{root: root, tmp: t.TempDir(), workers: 2, tests: regexp.MustCompile(""), log: t.Logf}
 	var out bytes.Buffer
 	if err := o.tryPackage(context.Background(), &out, w, chosen, time.Time{}); err != nil {
 		t.Fatal(err)

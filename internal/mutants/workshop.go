@@ -20,6 +20,7 @@ type workshop struct {
 	root, tmp string
 	workers   int
 	short     bool // run tests with -short
+	tests     *regexp.Regexp
 	log       func(format string, args ...any)
 }
 

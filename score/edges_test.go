@@ -1,0 +1,553 @@
+package score_test
+
+import (
+	"errors"
+	"math/big"
+	"math/rand/v2"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// The letter of TestLetter lies with panel 0 at the bottom, panel 2 on it and
+// panel 1 on top: by hand.
+func TestOverByHand(t *testing.T) {
+	f := letter(t)
+	type answer struct{ Over, Overlap bool }
+	for _, c := range []struct {
+		a, b int
+		want answer
+	}{
+		{0, 1, answer{false, true}}, {1, 0, answer{true, true}}, {2, 0, answer{true, true}}, {0, 2, answer{false, true}},
+		{1, 2, answer{true, true}}, {2, 1, answer{false, true}}, {0, 0, answer{}}, {3, 0, answer{}}, {0, -1, answer{}},
+	} {
+		over, overlap := f.Over(c.a, c.b)
+		if diff := cmp.Diff(c.want, answer{over, overlap}); diff != "" {
+			t.Errorf("panel %d over %d:\n%s", c.a, c.b, diff)
+		}
+	}
+	for _, none := range []int{-1, 3} {
+		if from, to := f.Span(none); from != 0 || to != 0 || f.FaceUp(none) || f.RoomsOn(none, score.Face) != nil || f.Flat(none) {
+			t.Errorf("there is no panel %d", none)
+		}
+	}
+}
+
+// A panel lies over another where the two share a stretch and it comes later in
+// the order from bottom to top.
+func TestOverFollowsTheOrder(t *testing.T) {
+	together, apart := 0, 0
+	properties(t, func(p *gopter.Properties) {
+		p.Property("over is later in the order", prop.ForAll(func(d draft) string {
+			f, err := d.strip().Fold()
+			if err != nil {
+				return err.Error()
+			}
+			place := map[int]int{}
+			for i, panel := range f.Order() {
+				place[panel] = i
+			}
+			spans, _ := walkOf(f.Strip(), f.Flat)
+			for a := range spans {
+				for b := range spans {
+					over, overlap := f.Over(a, b)
+					meet := a != b && spans[a].from < spans[b].to && spans[b].from < spans[a].to
+					if overlap != meet || over != (meet && place[a] > place[b]) {
+						return "panels " + strconv.Itoa(a) + " and " + strconv.Itoa(b)
+					}
+					if meet {
+						together++
+					} else {
+						apart++
+					}
+				}
+			}
+			return ""
+		}, foldableDrafts(12)))
+	})
+	if together < proptest.Cases(1000) || apart < proptest.Cases(1000) {
+		t.Errorf("%d met, %d did not", together, apart)
+	}
+}
+
+// What is not folded is flat, and only that.
+func TestFlatScores(t *testing.T) {
+	s := mustStrip(t, []units.Length{10 * mm, 10 * mm, 10 * mm, 10 * mm}, score.Repeat(3, score.Valley)...)
+	f, err := s.FoldBy(score.Turn{Score: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range map[int]bool{-1: false, 0: true, 1: false, 2: true, 3: false} {
+		if f.Flat(i) != want {
+			t.Errorf("score %d flat: %t", i, f.Flat(i))
+		}
+	}
+	g, err := s.FoldBy(score.Turn{Score: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f.Equal(g) || !f.Equal(f) {
+		t.Error("folded at another score it is not the same")
+	}
+	other, err := mustStrip(t, []units.Length{10 * mm, 10 * mm, 10 * mm, 11 * mm}, score.Repeat(3, score.Valley)...).FoldBy(score.Turn{Score: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f.Equal(other) || other.Equal(f) {
+		t.Error("another strip is not the same")
+	}
+}
+
+func TestStripByHand(t *testing.T) {
+	s := mustStrip(t, []units.Length{50 * mm, 50 * mm, 30 * mm, 60 * mm}, score.Repeat(3, score.Valley)...)
+	if s.Widest() != 60*mm {
+		t.Errorf("widest %v", s.Widest())
+	}
+	if got, want := s.Working("strip").String(), "strip 190 mm = 2 x panel 50 mm + panel 3 30 mm + panel 4 60 mm"; got != want {
+		t.Errorf("%s; want %s", got, want)
+	}
+	for n, want := range map[int][]score.Fold{3: {score.Mountain, score.Mountain, score.Mountain}, 0: {}, -2: {}} {
+		if got := score.Repeat(n, score.Mountain); !slices.Equal(got, want) {
+			t.Errorf("%d times: %v", n, got)
+		}
+	}
+}
+
+func found(t *testing.T, err error) []check.Violation {
+	t.Helper()
+	e := new(check.Error)
+	if !errors.As(err, &e) {
+		t.Fatalf("%v is no list of violations", err)
+	}
+	return slices.Collect(e.All())
+}
+
+// The bounds of a strip: a plan's longest length in all, and its shortest
+// between scores and before the ends.
+func TestStripAtItsBounds(t *testing.T) {
+	half := units.Longest / 2
+	if _, err := score.NewStrip([]units.Length{half, half}, score.Valley); err != nil {
+		t.Error(err)
+	}
+	if v := found(t, second(score.NewStrip([]units.Length{half, half + 1}, score.Valley))); len(v) != 1 || v[0].Path != "length" || v[0].By != 1 {
+		t.Errorf("%+v", v)
+	}
+	// What is wrong with a panel says nothing of the length, and the other way
+	// round, and every wrong panel is named.
+	v := found(t, second(score.NewStrip([]units.Length{units.Longest, units.Longest, 0, -1}, score.Repeat(3, score.Valley)...)))
+	if len(v) != 2 || v[0].Path != "panels[2]" || v[1].Path != "panels[3]" {
+		t.Errorf("%+v", v)
+	}
+	const least = units.Shortest
+	for _, c := range []struct {
+		at    []units.Length
+		wrong string
+	}{
+		{[]units.Length{least}, ""}, {[]units.Length{least, 2 * least}, ""}, {[]units.Length{50*mm - least}, ""},
+		{[]units.Length{least - 1}, "scores[0]"}, {[]units.Length{least, 2*least - 1}, "scores[1]"}, {[]units.Length{50*mm - least + 1}, "scores[0]"},
+		{[]units.Length{0}, "scores[0]"}, {[]units.Length{50 * mm}, "scores[0]"},
+	} {
+		_, err := score.ScoredStrip(50*mm, c.at, score.Repeat(len(c.at), score.Valley)...)
+		if c.wrong == "" && err != nil {
+			t.Errorf("%v: %v", c.at, err)
+		}
+		if c.wrong != "" {
+			if v := found(t, err); len(v) != 1 || v[0].Path != c.wrong {
+				t.Errorf("%v: %+v", c.at, v)
+			}
+		}
+	}
+	// All at once.
+	if v := found(t, second(score.ScoredStrip(50*mm, []units.Length{0, 60 * mm}, score.Valley))); len(v) != 3 || v[2].Path != "folds" {
+		t.Errorf("%+v", v)
+	}
+	for _, c := range []struct {
+		panels    int
+		folds     int
+		got, want string
+	}{{2, 0, "0 folds", "1 fold, one between each two panels"}, {3, 1, "1 fold", "2 folds, one between each two panels"}, {1, 2, "2 folds", "0 folds, one between each two panels"}} {
+		v := found(t, second(score.NewStrip(slices.Repeat([]units.Length{mm}, c.panels), score.Repeat(c.folds, score.Valley)...)))
+		if len(v) != 1 || v[0].Got != c.got || v[0].Want != c.want {
+			t.Errorf("%+v", v)
+		}
+	}
+}
+
+// listed is how a person lists scores: all of them up to thirteen, twelve and
+// how many more beyond that.
+func listed(scores []int) string {
+	var names []string
+	for _, s := range scores {
+		names = append(names, strconv.Itoa(s+1))
+	}
+	n := len(names)
+	switch {
+	case n > 13:
+		return strings.Join(names[:12], ", ") + " and " + strconv.Itoa(n-12) + " more"
+	case n > 1:
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
+}
+
+// A narrow panel between two wide ones cannot be folded over from both sides.
+func TestUnfoldableText(t *testing.T) {
+	lengths := map[int]bool{}
+	for pairs := 1; pairs <= 12; pairs++ {
+		panels := []units.Length{100 * mm}
+		for range pairs {
+			panels = append(panels, 10*mm, 100*mm)
+		}
+		_, err := mustStrip(t, panels, score.Repeat(2*pairs, score.Valley)...).Fold()
+		e := new(score.Unfoldable)
+		if !errors.As(err, &e) {
+			t.Fatalf("%d narrow panels: %v", pairs, err)
+		}
+		lengths[len(e.Scores())] = true
+		if want := "the strip cannot be folded flat: scores " + listed(e.Scores()) + " block each other"; e.Error() != want {
+			t.Errorf("%s; want %s", e, want)
+		}
+	}
+	if !lengths[2] || !lengths[12] || !lengths[14] {
+		t.Errorf("lists of %v scores only", lengths)
+	}
+	// By hand, too.
+	_, err := mustStrip(t, []units.Length{100 * mm, 10 * mm, 100 * mm}, score.Valley, score.Valley).Fold()
+	if want := "the strip cannot be folded flat: scores 1 and 2 block each other"; err == nil || err.Error() != want {
+		t.Errorf("%v; want %s", err, want)
+	}
+}
+
+func TestBlockedText(t *testing.T) {
+	turn := score.Turn{Score: 4, Way: score.Towards}
+	for code, what := range map[check.Code]string{
+		score.InTheWay: "panel 3 lies in the way", score.HeldBack: "panel 3 is held on the other side of the fold line",
+		score.WrongWay: "panel 3 lies on it and would be folded against its score", score.FoldedAlready: "it is folded already", check.Missing: "missing",
+	} {
+		e := &score.Blocked{Index: 10, Turn: turn, Code: code, By: 2}
+		if want := "turn 11, " + turn.String() + ": " + what; e.Error() != want {
+			t.Errorf("%s; want %s", e, want)
+		}
+	}
+	s := mustStrip(t, []units.Length{10 * mm, 10 * mm}, score.Valley)
+	_, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 0})
+	b := new(score.Blocked)
+	if !errors.As(err, &b) || b.Index != 1 || b.Code != score.FoldedAlready || b.By != -1 {
+		t.Errorf("%+v", err)
+	}
+	for _, at := range []int{-1, 1} {
+		if v := found(t, second(s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: at}))); len(v) != 1 || v[0].Path != "turns[1]" || v[0].Code != check.Unknown {
+			t.Errorf("%+v", v)
+		}
+	}
+}
+
+// A leaf is cut down, never up; a channel is at least as narrow and at most as
+// wide as its rule says; the first sheet has no creep.
+func TestAllowancesRoundTheirWay(t *testing.T) {
+	ten := units.TenthMillimetres
+	for sheet, want := range map[int]units.Length{-5: 100 * mm, 0: 100 * mm, 1: 100 * mm, 2: 99 * mm, 3: 99 * mm, 11: 99 * mm, 12: 98 * mm} {
+		if got := score.NestedLeaf(100*mm, mm/10, sheet, units.WholeMillimetres).Length(); got != want {
+			t.Errorf("leaf %d is %v; want %v", sheet, got, want)
+		}
+	}
+	for sheet, want := range map[int]units.Length{-5: 0, 0: 0, 1: 0, 2: mm / 10, 3: mm / 5} {
+		if got := score.Creep(mm/10, sheet).Length(); got != want {
+			t.Errorf("creep %d is %v; want %v", sheet, got, want)
+		}
+	}
+	// 1.3 × 0.45 + 0.7 = 1.285 and 1.5 × 0.45 + 0.7 = 1.375.
+	least, most := score.Channel(45*mm/100, 7*mm/10, ten)
+	if least.Length() != 12*mm/10 || most.Length() != 14*mm/10 {
+		t.Errorf("channel %v to %v; want 1.2 mm to 1.4 mm", least, most)
+	}
+	// 1.3 × 0.5 + 0.72 = 1.37 and 1.5 × 0.5 + 0.72 = 1.47.
+	least, most = score.Channel(mm/2, 72*mm/100, ten)
+	if least.Length() != 13*mm/10 || most.Length() != 15*mm/10 {
+		t.Errorf("channel %v to %v; want 1.3 mm to 1.5 mm", least, most)
+	}
+}
+
+// π to 40 decimals (OEIS A000796).
+var pi, _ = new(big.Rat).SetString("3.1415926535897932384626433832795028841971")
+
+// A bend is as long as its neutral line, in rational numbers with π to 40
+// decimals, to the nearest nanometre but for the thousandth by which the
+// package's π may be off; what is out of range is brought into it.
+func TestBendLengthIsExact(t *testing.T) {
+	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 0))
+	clamp := func(n, low, high int64) int64 { return min(max(n, low), high) }
+	for range 30_000 {
+		b := score.Bend{
+			Caliper: units.Length(rng.Int64N(12_000_000_000) - 1_000_000_000), Inside: units.Length(rng.Int64N(12_000_000_000) - 1_000_000_000),
+			Degrees: rng.IntN(370) - 4, Neutral: rng.IntN(1010) - 4,
+		}
+		neutral := clamp(int64(b.Neutral), 0, 1000)
+		if neutral == 0 {
+			neutral = 500
+		}
+		r := big.NewRat(neutral*clamp(int64(b.Caliper), 0, 10_000_000_000), 1000)
+		r.Add(r, big.NewRat(clamp(int64(b.Inside), 0, 10_000_000_000), 1))
+		r.Mul(r, pi).Mul(r, big.NewRat(clamp(int64(b.Degrees), 0, 360), 180))
+		got := new(big.Rat).SetInt64(int64(b.Length()))
+		if off := got.Sub(got, r); off.Abs(off).Cmp(big.NewRat(501, 1000)) > 0 {
+			t.Fatalf("%+v: %v; want %s nm", b, b.Length(), r.FloatString(4))
+		}
+		if w := b.Working("bend"); w.Length() != b.Length() || !w.Rounded().Exact() {
+			t.Fatalf("%v", w)
+		}
+	}
+}
+
+// The figures in the doc of Heavy, on both sides of each.
+func TestAdviseAtItsBounds(t *testing.T) {
+	gsm := units.GramPerSquareMetre
+	for _, c := range []struct {
+		g     units.Grammage
+		grain score.FoldGrain
+		heavy score.Heavy
+		want  score.Advice
+	}{
+		{170 * gsm, score.GrainWith, score.Heavy{}, score.Advice{Score: true, From: 170 * gsm}},
+		{170*gsm - 1, score.GrainWith, score.Heavy{}, score.Advice{From: 170 * gsm}},
+		{150 * gsm, score.GrainAcross, score.Heavy{}, score.Advice{Score: true, From: 150 * gsm, TurnSheet: true}},
+		{150*gsm - 1, score.GrainAcross, score.Heavy{}, score.Advice{From: 150 * gsm, TurnSheet: true}},
+		{150 * gsm, score.GrainUnknown, score.Heavy{}, score.Advice{Score: true, From: 150 * gsm, TurnSheet: true}},
+		{5, score.GrainWith, score.Heavy{With: 1, Across: 9}, score.Advice{Score: true, From: 1}},
+		{5, score.GrainAcross, score.Heavy{With: 9, Across: 1}, score.Advice{Score: true, From: 1, TurnSheet: true}},
+		{170 * gsm, score.GrainWith, score.Heavy{With: -1, Across: -1}, score.Advice{Score: true, From: 170 * gsm}},
+		{150 * gsm, score.GrainAcross, score.Heavy{With: -1, Across: -1}, score.Advice{Score: true, From: 150 * gsm, TurnSheet: true}},
+	} {
+		if diff := cmp.Diff(c.want, score.Advise(c.g, c.grain, c.heavy)); diff != "" {
+			t.Errorf("%v, %v, %+v:\n%s", c.g, c.grain, c.heavy, diff)
+		}
+	}
+}
+
+// Where an insert lies in the letter, by hand: panel 1 lies face down, so that
+// what begins at its left lies at the right; panel 2 under it ends at 90 mm.
+func TestLiesByHand(t *testing.T) {
+	f := letter(t)
+	under := func(under, over int, from, to units.Length, left, right int) score.Room {
+		return score.Room{Under: under, Over: over, From: from, To: to, Left: left, Right: right}
+	}
+	for name, c := range map[string]struct {
+		insert score.Insert
+		want   []score.Room
+	}{
+		"in the middle":     {score.Insert{Panel: 0, Side: score.Face, From: 20 * mm, To: 40 * mm}, []score.Room{under(0, 2, 20*mm, 40*mm, -1, -1)}},
+		"the other way":     {score.Insert{Panel: 1, Side: score.Face, From: 20 * mm, To: 40 * mm}, []score.Room{under(2, 1, 60*mm, 80*mm, -1, -1)}},
+		"across an edge":    {score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 15 * mm}, []score.Room{under(2, 1, 85*mm, 90*mm, -1, -1), under(0, 1, 90*mm, 95*mm, -1, -1)}},
+		"up to an edge":     {score.Insert{Panel: 1, Side: score.Face, From: 10 * mm, To: 30 * mm}, []score.Room{under(2, 1, 70*mm, 90*mm, -1, -1)}},
+		"from an edge":      {score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 10 * mm}, []score.Room{under(0, 1, 90*mm, 95*mm, -1, -1)}},
+		"all of the panel":  {score.Insert{Panel: 1, Side: score.Face, From: 0, To: 100 * mm}, []score.Room{under(2, 1, 0, 90*mm, 1, -1), under(0, 1, 90*mm, 100*mm, -1, 0)}},
+		"outside":           {score.Insert{Panel: 0, Side: score.Back, From: 20 * mm, To: 40 * mm}, nil},
+		"outside, on top":   {score.Insert{Panel: 1, Side: score.Back, From: 20 * mm, To: 40 * mm}, nil},
+		"all of the inside": {score.Insert{Panel: 2, Side: score.Back, From: 0, To: 90 * mm}, nil},
+	} {
+		got, err := f.Lies(c.insert)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if name == "all of the inside" { // it lies between panels 0 and 2 or 2 and 1
+			if len(got) != 1 || got[0].From != 0 || got[0].To != 90*mm {
+				t.Errorf("%s: %v", name, got)
+			}
+			continue
+		}
+		if diff := cmp.Diff(c.want, got); diff != "" {
+			t.Errorf("%s:\n%s", name, diff)
+		}
+	}
+	for name, c := range map[string]score.Insert{
+		"left of it": {From: -1, To: mm}, "nothing": {From: mm, To: mm}, "turned round": {From: 2 * mm, To: mm}, "right of it": {Panel: 2, From: 0, To: 90*mm + 1},
+	} {
+		if v := found(t, second(f.Lies(c))); len(v) != 1 || v[0].Path != "insert" || v[0].Code != check.OutOfRange {
+			t.Errorf("%s: %+v", name, v)
+		}
+	}
+	for _, panel := range []int{-1, 3} {
+		if v := found(t, second(f.Lies(score.Insert{Panel: panel, To: mm}))); len(v) != 1 || v[0].Path != "insert.panel" {
+			t.Errorf("panel %d: %+v", panel, v)
+		}
+	}
+}
+
+// Of fold lines in one place those come first whose panels lie to the left, and
+// on one side the inner ones first.
+func TestCreasesInOnePlace(t *testing.T) {
+	// To and fro: 0...100, back to 60, on to 160, back to 100, on to 160.
+	s := mustStrip(t, []units.Length{100 * mm, 40 * mm, 100 * mm, 60 * mm, 60 * mm}, score.Alternate(4, score.Valley)...)
+	f, err := s.Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	type line struct {
+		Score int
+		At    units.Length
+		Right bool
+	}
+	var got []line
+	for _, c := range f.Creases() {
+		got = append(got, line{c.Score, c.At, c.Right})
+	}
+	want := []line{{1, 60 * mm, true}, {0, 100 * mm, false}, {3, 100 * mm, true}, {2, 160 * mm, false}}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+	// Folded in half and in half again, either way: scores 1 and 3 of three come
+	// to lie in one place, one inside the other.
+	inner := map[int]bool{}
+	for _, last := range []score.Turn{{Score: 0, Way: score.Towards}, {Score: 0, Way: score.Away}, {Score: 2, Way: score.Towards}, {Score: 2, Way: score.Away}} {
+		f, err := mustStrip(t, slices.Repeat([]units.Length{50 * mm}, 4), score.Repeat(3, score.Valley)...).FoldBy(score.Turn{Score: 1}, last)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var inside []score.Crease
+		for _, c := range f.Creases() {
+			if c.Score != 1 {
+				inside = append(inside, c)
+			}
+		}
+		if len(inside) == 1 { // the turn took one layer only
+			continue
+		}
+		if len(inside) != 2 || inside[0].At != inside[1].At || inside[0].Inside != 0 || inside[1].Inside != 2 {
+			t.Errorf("%v: %+v", last, inside)
+			continue
+		}
+		inner[inside[0].Score] = true
+	}
+	if len(inner) != 2 {
+		t.Errorf("the inner one was always %v", inner)
+	}
+}
+
+// The blank keeps what it was made of, whatever becomes of the drawing's lists.
+func TestBlankIsApart(t *testing.T) {
+	d := score.Drawing{
+		Size: units.Size{W: 100 * mm, H: 80 * mm}, Lines: []score.Line{{Axis: score.Upright, At: 50 * mm, To: 80 * mm}},
+		CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: 20 * mm, Y: 20 * mm}, units.Size{W: 10 * mm, H: 10 * mm})}},
+		Notches: []score.Notch{{Edge: score.Head, Middle: 25 * mm, Width: 10 * mm, Depth: 5 * mm}},
+		Slants:  []score.Slant{{Along: 3 * mm, Down: 3 * mm}},
+		Glue:    []score.Glue{{Area: units.RectAt(units.Point{X: 60 * mm, Y: 20 * mm}, units.Size{W: 10 * mm, H: 10 * mm})}},
+	}
+	b, err := score.NewBlank(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := b.Area(units.Down)
+	d.Lines[0].At, d.CutOuts[0].Area, d.Notches[0].Depth, d.Slants[0].Along, d.Glue[0].Area = 1, units.Rect{}, 1, 1, units.Rect{}
+	for _, n := range b.Notches() {
+		if n.Depth != 5*mm {
+			t.Errorf("notch %+v", n)
+		}
+	}
+	for _, c := range b.CutOuts() {
+		if c.Area.Empty() {
+			t.Errorf("cut-out %+v", c)
+		}
+	}
+	for _, s := range b.Slants() {
+		if s.Along != 3*mm {
+			t.Errorf("slant %+v", s)
+		}
+	}
+	for _, g := range b.Glue() {
+		if g.Area.Empty() {
+			t.Errorf("glue %+v", g)
+		}
+	}
+	for _, l := range b.Lines() {
+		if l.At != 50*mm {
+			t.Errorf("line %+v", l)
+		}
+	}
+	if b.Area(units.Down) != before {
+		t.Error("the area changed")
+	}
+	if edge, openings := (score.Blank{}).Outline(); !edge.Equal(units.Polygon{}) || openings != nil {
+		t.Errorf("the zero blank: %v, %v", edge, openings)
+	}
+}
+
+// Rounded openings of metres: the area lies between what rounding down and up
+// say, with π to 40 decimals, and those lie within what 18 decimals of π/4
+// leave open.
+func TestBlankAreaBracketsPi(t *testing.T) {
+	m := units.Metre
+	for _, radius := range []units.Length{mm, 17 * mm, m, 4*m + 1, 4*m + 123_456_789} {
+		d := score.Drawing{Size: units.Size{W: 10 * m, H: 10 * m}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: m / 2, Y: m / 2}, units.Size{W: 9 * m, H: 9 * m}), Radius: radius}}}
+		b, err := score.NewBlank(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		square := new(big.Rat).SetInt(new(big.Int).Mul(big.NewInt(int64(radius)), big.NewInt(int64(radius))))
+		exact := new(big.Rat).SetInt(new(big.Int).Mul(big.NewInt(19), new(big.Int).Exp(big.NewInt(10), big.NewInt(18), nil)))
+		exact.Add(exact, new(big.Rat).Mul(square, new(big.Rat).Sub(big.NewRat(4, 1), pi)))
+		read := func(d units.Direction) *big.Rat {
+			r, ok := new(big.Rat).SetString(strings.TrimSuffix(b.Area(d).String(), " mm²"))
+			if !ok {
+				t.Fatal(b.Area(d))
+			}
+			return r.Mul(r, big.NewRat(1_000_000_000_000, 1))
+		}
+		down, up := read(units.Down), read(units.Up)
+		if down.Cmp(exact) > 0 || up.Cmp(exact) < 0 {
+			t.Errorf("radius %v: %v to %v does not hold %v", radius, down.FloatString(0), up.FloatString(0), exact.FloatString(3))
+		}
+		open := new(big.Rat).Mul(square, big.NewRat(4, 1_000_000_000_000_000_000))
+		open.Add(open, big.NewRat(2, 1))
+		if new(big.Rat).Sub(up, down).Cmp(open) > 0 {
+			t.Errorf("radius %v: %v to %v is wider than %v", radius, down.FloatString(0), up.FloatString(0), open.FloatString(3))
+		}
+	}
+}
+
+// Half of an odd number of nanometres is rounded so that what is refused is
+// refused and what is said would do.
+func TestHalvesOfOddSides(t *testing.T) {
+	odd := 10*mm + 1
+	for radius, good := range map[units.Length]bool{5 * mm: true, 5*mm + 1: false, -1: false, 0: true} {
+		d := score.Drawing{Size: units.Size{W: 50 * mm, H: 50 * mm}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: mm, Y: mm}, units.Size{W: 20 * mm, H: odd}), Radius: radius}}}
+		_, err := score.NewBlank(d)
+		if good != (err == nil) {
+			t.Errorf("radius %v: %v", radius, err)
+		}
+		if err != nil {
+			if v := found(t, err); len(v) != 1 || v[0].Path != "cutouts[0].radius" || !strings.HasSuffix(v[0].Want, " 5 mm") {
+				t.Errorf("%+v", v)
+			}
+		}
+	}
+}
+
+// Orders name panels that there are, and as many panels as the doc says go on
+// grooves.
+func TestSnapAtItsBounds(t *testing.T) {
+	s := mustStrip(t, slices.Repeat([]units.Length{10 * mm}, 3), score.Repeat(2, score.Valley)...)
+	g := score.Grooves{Pitch: mm}
+	for _, k := range []score.NoWider{{Panel: -1, Than: 1}, {Panel: 3, Than: 1}, {Panel: 1, Than: -1}, {Panel: 1, Than: 3}} {
+		if v := found(t, second(g.Snap(s, k))); len(v) != 1 || v[0].Path != "keep[0]" || v[0].Code != check.Unknown {
+			t.Errorf("%+v: %+v", k, v)
+		}
+	}
+	if _, err := g.Snap(s, score.NoWider{Panel: 0, Than: 2}, score.NoWider{Panel: 2, Than: 0}); err != nil {
+		t.Error(err)
+	}
+	most := mustStrip(t, slices.Repeat([]units.Length{mm}, 256), score.Repeat(255, score.Valley)...)
+	if _, err := g.Snap(most); err != nil {
+		t.Error(err)
+	}
+}
