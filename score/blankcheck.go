@@ -130,8 +130,12 @@ func checkCutOut(list *check.List, d *Drawing, i int) bool {
 	if size == d.Size && c.Radius == 0 {
 		list.Malformed(path+".area", NoPaper, rectText(c.Area), "some paper left")
 	}
-	if least := min(size.W, size.H).Half(units.Down); c.Radius < 0 || c.Radius > least {
-		list.Malformed(path+".radius", check.OutOfRange, c.Radius.String(), "0 to half the shorter side, "+least.String())
+	switch most := min(size.W, size.H).Half(units.Down); {
+	case c.Radius < 0:
+		list.Short(path+".radius", check.OutOfRange, units.MetricDecimal, c.Radius, 0, "")
+		return false
+	case c.Radius > most:
+		list.Long(path+".radius", check.OutOfRange, units.MetricDecimal, c.Radius, most, "half the shorter side")
 		return false
 	}
 	return true
@@ -150,7 +154,7 @@ func checkNotch(list *check.List, d *Drawing, i int) bool {
 		return false
 	}
 	if _, into := edgeLength(d.Size, n.Edge); n.Depth == into {
-		list.Malformed(path+".depth", NoPaper, n.Depth.String(), "less than "+into.String())
+		list.Long(path+".depth", NoPaper, units.MetricDecimal, n.Depth, into-units.Nanometre, "or no paper is left behind it")
 		return false
 	}
 	return true
@@ -162,10 +166,10 @@ func checkSlant(list *check.List, d *Drawing, i int) bool {
 		list.Malformed(path+".corner", check.Unknown, strconv.Itoa(int(t.Corner)), "head left, head right, tail left or tail right")
 	}
 	if list.Length(path+".along", t.Along) && t.Along > d.Size.W {
-		list.Malformed(path+".along", OffSheet, t.Along.String(), "at most "+d.Size.W.String())
+		list.Long(path+".along", OffSheet, units.MetricDecimal, t.Along, d.Size.W, "")
 	}
 	if list.Length(path+".down", t.Down) && t.Down > d.Size.H {
-		list.Malformed(path+".down", OffSheet, t.Down.String(), "at most "+d.Size.H.String())
+		list.Long(path+".down", OffSheet, units.MetricDecimal, t.Down, d.Size.H, "")
 	}
 	return list.Len() == before
 }
@@ -190,8 +194,8 @@ func checkTab(list *check.List, d *Drawing, i int) bool {
 		return false
 	}
 	if 2*t.Taper >= t.To-t.From {
-		most := (t.To - t.From).Half(units.Down)
-		list.Malformed(path+".taper", check.TooLarge, t.Taper.String(), "less than half the tab, "+most.String())
+		most := (t.To - t.From - units.Nanometre).Half(units.Down)
+		list.Long(path+".taper", check.TooLarge, units.MetricDecimal, t.Taper, most, "or nothing is left of the tab")
 		sound = false
 	}
 	for j, o := range d.Tabs[:i] {

@@ -250,3 +250,33 @@ func TestNotationMarksWhatItRounds(t *testing.T) {
 		}
 	}
 }
+
+// A sum that does not fit becomes the end of the range on its side, whatever the
+// terms do on the way; one that fits is exact though its terms run over.
+func TestTotalsOfAnySize(t *testing.T) {
+	lengths := []int64{math.MaxInt64, math.MinInt64, math.MinInt64 + 1, 1, -1, 0, 1 << 40}
+	counts := []int{0, 1, -1, 2, math.MaxInt, math.MinInt}
+	for _, a := range lengths {
+		for _, m := range counts {
+			for _, b := range lengths {
+				for _, n := range counts {
+					w := units.Sum("sum", 0, units.Nearest, units.N(m, "a", units.Length(a)), units.N(n, "b", units.Length(b)))
+					want := new(big.Int).Mul(big.NewInt(a), big.NewInt(int64(m)))
+					want.Add(want, new(big.Int).Mul(big.NewInt(b), big.NewInt(int64(n))))
+					if want.BitLen() > 126 { // the sum of two such products may not fit 128 bits
+						continue
+					}
+					switch {
+					case want.Cmp(big.NewInt(math.MaxInt64)) > 0:
+						want.SetInt64(math.MaxInt64)
+					case want.Cmp(big.NewInt(math.MinInt64)) < 0:
+						want.SetInt64(math.MinInt64 + 1)
+					}
+					if int64(w.Total()) != want.Int64() {
+						t.Fatalf("%d x %d + %d x %d = %d; want %v", m, a, n, b, int64(w.Total()), want)
+					}
+				}
+			}
+		}
+	}
+}

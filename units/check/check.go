@@ -293,13 +293,26 @@ func (l *List) Impossible(path string, code Code, got, want string) {
 // notation n, exactly.
 func (l *List) Short(path string, code Code, n units.Notation, got, limit units.Length, what string) {
 	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
-		Want: join("at least "+n.Text(limit), what), Bound: AtLeast, Limit: limit, By: limit - got})
+		Want: join("at least "+n.Text(limit), what), Bound: AtLeast, Limit: limit, By: apart(got, limit)})
 }
 
 // Long adds a length that is too large by got − limit.
 func (l *List) Long(path string, code Code, n units.Notation, got, limit units.Length, what string) {
 	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
-		Want: join("at most "+n.Text(limit), what), Bound: AtMost, Limit: limit, By: got - limit})
+		Want: join("at most "+n.Text(limit), what), Bound: AtMost, Limit: limit, By: apart(got, limit)})
+}
+
+// apart returns how far two lengths are from each other, or the largest length.
+func apart(a, b units.Length) units.Length {
+	if a == b {
+		return 0
+	}
+	// One less first: the lowest length has no positive twin.
+	d, ok := max(a, b).Plus(-(min(a, b) + units.Nanometre))
+	if !ok || d == math.MaxInt64 {
+		return math.MaxInt64
+	}
+	return d + units.Nanometre
 }
 
 func join(a, b string) string {
@@ -315,9 +328,11 @@ func (l *List) Length(path string, got units.Length) bool {
 	const want = "a length from 0.01 mm to 10 m"
 	switch {
 	case got <= 0:
-		l.Malformed(path, NotPositive, got.String(), want)
-	case got < units.Shortest || got > units.Longest:
-		l.Malformed(path, OutOfRange, got.String(), want)
+		l.outside(path, NotPositive, got, want, AtLeast, units.Shortest)
+	case got < units.Shortest:
+		l.outside(path, OutOfRange, got, want, AtLeast, units.Shortest)
+	case got > units.Longest:
+		l.outside(path, OutOfRange, got, want, AtMost, units.Longest)
 	default:
 		return true
 	}
@@ -327,15 +342,20 @@ func (l *List) Length(path string, got units.Length) bool {
 // Allowance checks a length that may be 0 but not negative nor above
 // units.Longest, and reports whether it is that.
 func (l *List) Allowance(path string, got units.Length) bool {
+	const want = "0 or a length up to 10 m"
 	switch {
 	case got < 0:
-		l.Malformed(path, Negative, got.String(), "0 or a length up to 10 m")
+		l.outside(path, Negative, got, want, AtLeast, 0)
 	case got > units.Longest:
-		l.Malformed(path, OutOfRange, got.String(), "0 or a length up to 10 m")
+		l.outside(path, OutOfRange, got, want, AtMost, units.Longest)
 	default:
 		return true
 	}
 	return false
+}
+
+func (l *List) outside(path string, code Code, got units.Length, want string, b Bound, limit units.Length) {
+	l.Add(Violation{Path: path, Code: code, Fault: Malformed, Got: got.String(), Want: want, Bound: b, Limit: limit, By: apart(got, limit)})
 }
 
 // Size checks both sides of a size as [List.Length] does.

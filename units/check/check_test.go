@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/big"
 	"slices"
 	"strconv"
 	"strings"
@@ -80,6 +81,42 @@ func TestLengthBounds(t *testing.T) {
 	}
 	if !l.Size("cover", units.Size{W: units.Inch, H: units.Inch}) {
 		t.Error("a good size is refused")
+	}
+}
+
+// Setting the field to the limit mends what Length, Allowance, Short and Long
+// say, whatever was got.
+func TestLimitsMend(t *testing.T) {
+	mends := func(v check.Violation, got units.Length, ok func(units.Length) bool) {
+		t.Helper()
+		by := new(big.Int).Sub(big.NewInt(int64(v.Limit)), big.NewInt(int64(got)))
+		if by.Abs(by); !by.IsInt64() {
+			by.SetInt64(math.MaxInt64)
+		}
+		beyond := v.Bound == check.AtLeast && got < v.Limit || v.Bound == check.AtMost && got > v.Limit
+		if !beyond || !ok(v.Limit) || int64(v.By) != by.Int64() {
+			t.Errorf("%d: %+v", got, v)
+		}
+	}
+	for _, got := range []units.Length{math.MinInt64, math.MinInt64 + 1, -1, 0, 1, units.Shortest - 1, units.Longest + 1, math.MaxInt64} {
+		var l check.List
+		if !l.Length("a", got) {
+			mends(violations(l.Err())[0], got, func(m units.Length) bool { return new(check.List).Length("a", m) })
+		}
+		l = check.List{}
+		if !l.Allowance("a", got) {
+			mends(violations(l.Err())[0], got, func(m units.Length) bool { return new(check.List).Allowance("a", m) })
+		}
+		for _, limit := range []units.Length{-units.Longest, 0, units.Inch, math.MaxInt64} {
+			l = check.List{}
+			if got < limit {
+				l.Short("a", check.TooSmall, units.InchFraction, got, limit, "")
+				mends(violations(l.Err())[0], got, func(m units.Length) bool { return m >= limit })
+			} else if got > limit {
+				l.Long("a", check.TooLarge, units.InchFraction, got, limit, "")
+				mends(violations(l.Err())[0], got, func(m units.Length) bool { return m <= limit })
+			}
+		}
 	}
 }
 

@@ -27,7 +27,7 @@ func Example() {
 	// 2 things must be changed:
 	//   cover.w: not-positive: got 0 mm; want a length from 0.01 mm to 10 m
 	//   fittings[2].picture: too-wide: got 5 in; want at most 4 1/4 in on this panel
-	// cover.w not-positive malformed 0 mm
+	// cover.w not-positive malformed 0.01 mm
 	// fittings[2].picture too-wide impossible 19.05 mm
 }
 
