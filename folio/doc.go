@@ -33,6 +33,14 @@
 // right, Y downwards from the head. Width is across, height is along the
 // spine. On the wrap the origin is the sheet's upper left corner.
 //
+// # Fittings
+//
+// What is put on the panels is a [Mat], a [Frame], an [Ornament] or something
+// [Folded]. Each tells everything about itself once, as a [Fitted]: its pieces and
+// where they lie, the heights it adds, the spots where contents go, what it
+// weighs besides, the surfaces on which others may stand. The rooms below this
+// package read a plan: fit searches, weigh weighs, post sends, tie ties.
+//
 // # Exactness and rounding
 //
 // Sizes are added up exactly and put on the ruler last, in the direction that
