@@ -1,9 +1,6 @@
 package folio
 
-import (
-	"boardwrap.example/pocket"
-	"boardwrap.example/units"
-)
+import "boardwrap.example/pocket"
 
 // Again is [Build] of another Spec, sooner where p holds the same folded
 // fittings: what was worked out for them is used again. The plan is the same as
@@ -11,18 +8,21 @@ import (
 func (p *Plan) Again(s Spec) (*Plan, error) { return build(s, p) }
 
 // known returns the design of a folded fitting in an earlier plan, at the same
-// place in the Spec, if it was made from the same kind, paper and ruler.
-func (b *builder) known(index int, kind pocket.Kind, paper pocket.Paper, r units.Ruler) *pocket.Design {
+// place in the Spec, if it was made of the same kind, in the same paper with the
+// same side to be seen, and on the same ruler; nil if there is none.
+func (b *builder) known(f *fitter, kind pocket.Kind) *pocket.Design {
 	if b.before == nil {
 		return nil
 	}
 	for i := range b.before.fitted {
-		if f := &b.before.fitted[i]; f.index == index && f.design != nil {
-			if f.paper == paper && f.design.Ruler() == r && f.design.Kind() == kind {
-				return f.design
-			}
-			return nil
+		o := &b.before.fitted[i]
+		if o.index != f.index || o.design == nil {
+			continue
 		}
+		if o.paper == f.paper && o.design.Ruler() == f.ruler() && o.design.Kind() == kind && o.fitting.WrongSide == f.given.WrongSide {
+			return o.design
+		}
+		return nil
 	}
 	return nil
 }

@@ -118,9 +118,11 @@ type fitter struct {
 	stock Stock
 	// Set by fit, relative to the footprint.
 	footprint units.Size
-	wide      side // what decides on the footprint's width
-	tall      side // and on its height
-	first     int  // place of its first piece
+	wide      side           // what decides on the footprint's width
+	tall      side           // and on its height
+	first     int            // place of its first piece
+	up        work.PaperSide // the side of the material that lies up where pieces are cut
+	label     string
 	record
 }
 
@@ -141,13 +143,11 @@ func (f *fitter) film() units.Length { return f.b.spec.Closing.Adhesive.Caliper 
 // piece adds a piece of the fitting, in its stock unless the piece says
 // another, and returns its place.
 func (f *fitter) piece(p Piece) int {
-	p.part = f.given.label()
+	p.part = f.label
 	if p.stock == "" {
 		p.stock, p.caliper = f.stock.Name, f.stock.Caliper
 	}
-	if f.given.WrongSide {
-		p.up = work.WrongSide
-	}
+	p.up = f.up
 	p.fitting = f.index + 1
 	return f.b.piece(p)
 }
@@ -307,9 +307,12 @@ func (b *builder) fitOne(i int) *fitter {
 	if b.fitter == nil {
 		b.fitter = new(fitter)
 	}
-	*b.fitter = fitter{b: b, index: i, given: *f, stock: stock, first: len(b.plan.pieces), record: b.records.blank()}
+	*b.fitter = fitter{b: b, index: i, given: *f, stock: stock, first: len(b.plan.pieces), label: f.label(), record: b.records.blank()}
+	if f.WrongSide {
+		b.fitter.up = work.WrongSide
+	}
 	sound = f.Kind != nil && f.Kind.fit(b.fitter) && sound
-	b.bad.About(before, f.label())
+	b.bad.About(before, b.fitter.label)
 	if !sound {
 		return nil
 	}
@@ -320,7 +323,7 @@ func (b *builder) fitOne(i int) *fitter {
 // there is such a place.
 func (b *builder) sit(index int, f *fitter, places []int) bool {
 	before := b.bad.Len()
-	defer func() { b.bad.About(before, f.given.label()) }()
+	defer func() { b.bad.About(before, f.label) }()
 	role := f.given.Panel
 	if role == MainPanel {
 		role = b.spec.Form.main()

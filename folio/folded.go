@@ -36,7 +36,6 @@ func (d Folded) fit(f *fitter) bool {
 	before := bad.Len()
 	kind, err := pocket.Accept(d.Kind)
 	bad.Under(f.at(".kind.kind"), err)
-	d.Kind = kind // by value, so that nobody else can change it
 	mat := f.stock
 	if d.MatStock != "" {
 		var ok bool
@@ -51,19 +50,12 @@ func (d Folded) fit(f *fitter) bool {
 		Name: f.stock.Name, Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, TwoSided: f.stock.TwoSided,
 		Groove: f.b.spec.Groove, Sheet: f.largestSheet(), MatCaliper: mat.Caliper,
 	}
-	if f.given.WrongSide {
-		paper.Up = work.WrongSide
+	design, err := f.designed(kind, paper)
+	if err != nil {
+		bad.Under(f.at(".kind.kind"), err)
+		return false
 	}
-	design := f.b.known(f.index, d.Kind, paper, f.ruler())
-	if design == nil {
-		made, err := d.Kind.Design(paper, f.ruler())
-		if err != nil {
-			bad.Under(f.at(".kind.kind"), err)
-			return false
-		}
-		design = &made
-	}
-	f.design, f.paper = design, paper
+	f.design, f.up = design, design.Paper().Up
 	f.footprint = design.Closed()
 	f.wide, f.tall = side{field: ".kind.kind"}, side{field: ".kind.kind"}
 	f.empty, f.full = design.Thickness(false), design.Thickness(true)
@@ -97,6 +89,7 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 		piece := Piece{across: folds && axis == score.Level, name: p.Name, quantity: p.Quantity, width: &p.Width, height: &p.Height, blank: &p.Blank}
 		if p.Stock == pocket.MatStock {
 			piece.stock, piece.caliper = mat.Name, p.Caliper
+			f.up = work.RightSide // of a mat, which no fold turns over
 			if p.Caliper != mat.Caliper {
 				if d.MatStock != "" {
 					f.b.bad.Malformed(f.at(".kind.matstock"), check.Conflict, check.Quote(mat.Name)+", which is "+f.notation().Text(mat.Caliper)+" thick, for a mat of "+f.notation().Text(p.Caliper),
@@ -109,6 +102,7 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 			}
 		}
 		at := f.piece(piece)
+		f.up = design.Paper().Up
 		if p.Stock == pocket.MatStock {
 			if on, err := design.Carry(p.Blank.Size()); err == nil {
 				f.lay(at, 0, on)
@@ -121,7 +115,7 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 			lead = p.Piece
 		}
 		if !p.Closed.Empty() {
-			f.placed = append(f.placed, Placed{piece: first + p.Piece, copy: p.Copy, panel: n + 1, rect: p.Closed})
+			f.placed = append(f.placed, Placed{piece: first + p.Piece, copy: p.Copy, panel: n + 1, rect: p.Closed, over: p.Side == score.Back})
 			for i := range f.surfaces {
 				s := &f.surfaces[i]
 				s.behind = s.behind || s.rect.Overlaps(p.Closed)

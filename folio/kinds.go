@@ -28,6 +28,9 @@ func accept[T Kind](k Kind) (Kind, bool) {
 func plain(k Kind) (Kind, bool) {
 	for _, take := range kinds {
 		if v, ok := take(k); ok {
+			if o, holds := v.(owner); holds {
+				v = o.owned()
+			}
 			return v, true
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -236,6 +237,116 @@ func TestCornerWeighsAsATriangle(t *testing.T) {
 			want := (20 * mm).By(20 * mm / 2).Plus((40 * mm).By(6 * mm))
 			if got := q.Area(); got.Compare(want) > 0 || got.Compare(want.Minus((6*mm).By(6*mm))) < 0 {
 				t.Errorf("a corner has %v, want %v less its ears", got, want)
+			}
+		}
+	}
+}
+
+// lent embeds a kind of package pocket without being one.
+type lent struct{ pocket.Kind }
+
+// What is folded may be given by a pointer too, and is kept as a value; anything
+// else is one violation at its own field.
+func TestFoldedKindsByPointer(t *testing.T) {
+	slip := pocket.Slip{Content: pocket.IDCard()}
+	s := arranged(folio.Fitting{Name: "x", Kind: folio.Folded{Kind: &slip}})
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := folio.Build(arranged(folio.Fitting{Name: "x", Kind: folio.Folded{Kind: slip}}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := slip
+	slip.Content.Size.W = 20 * mm
+	_, a, _, _ := tellsOf(p)
+	_, b, _, _ := tellsOf(want)
+	if !slices.Equal(a, b) || p.Spec().Fittings[0].Kind != (folio.Folded{Kind: before}) {
+		t.Errorf("a pointer makes another plan: %v, want %v", a, b)
+	}
+	w, h := p.AsMade()
+	again, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again.Spec().Fittings[0].Kind != (folio.Folded{Kind: before}) {
+		t.Error("refitted it is what its owner wrote later")
+	}
+	for name, c := range map[string]struct {
+		kind pocket.Kind
+		code check.Code
+	}{
+		"nothing": {nil, check.Missing}, "a nil slip": {(*pocket.Slip)(nil), check.Unknown},
+		"lent": {lent{slip}, check.Unknown}, "lent of nothing": {lent{}, check.Unknown}, "a pointer to such": {&lent{}, check.Unknown},
+	} {
+		for _, fitting := range []string{"", "x"} {
+			_, err := folio.Build(arranged(folio.Fitting{Name: fitting, Kind: folio.Folded{Kind: c.kind}}))
+			bad, ok := err.(*check.Error)
+			if !ok || bad.Len() != 1 || !refusedWith(err, "fittings[0].kind.kind", c.code) {
+				t.Errorf("%s: %v", name, err)
+			}
+			if (folio.Folded{Kind: c.kind}).String() == "" {
+				t.Errorf("%s: has no name", name)
+			}
+		}
+	}
+}
+
+// A paper with one good side is cut so that its good side is what one sees: folds
+// that meet face to face bring the back out, so that a strip is cut with its
+// wrong side up, and a pocket front that nothing turns with its right side up.
+func TestTheGoodSideShows(t *testing.T) {
+	card := pocket.IDCard()
+	for _, c := range []struct {
+		name, shows string
+		kind        pocket.Kind
+		cut         work.PaperSide
+		both        bool
+	}{
+		{"slip", "front", pocket.Slip{Content: card}, work.RightSide, false},
+		{"folded slip", "front", pocket.Slip{Content: card, Build: pocket.FoldedFoot}, work.WrongSide, true},
+		{"strip", "flap", pocket.FoldedStrip{Content: card}, work.WrongSide, true},
+		{"flap", "leaf", pocket.Flap{Content: card}, work.RightSide, true},
+	} {
+		for _, wrong := range []bool{false, true} {
+			s := arranged(folio.Fitting{Name: c.name, Kind: folio.Folded{Kind: c.kind}, Stock: "printed", WrongSide: wrong})
+			s.Stocks = append(s.Stocks, folio.Stock{Name: "printed", Caliper: mm / 5, TwoSided: wrong})
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Fatalf("%s: %v", c.name, err)
+			}
+			// A flap has two sides that are seen, one after the other.
+			if got := warned(p, pocket.WrongSideShows); got != (!wrong && c.both) {
+				t.Errorf("%s: warned %v that the wrong side shows", c.name, got)
+			}
+			cut, shown := c.cut, work.RightSide
+			if wrong {
+				cut, shown = cut.Other(), shown.Other()
+			}
+			for f := range p.Fittings() {
+				for _, q := range f.Pieces() {
+					if q.Up() != cut {
+						t.Errorf("%s, wrong side wanted %v: cut with the %v up, want the %v", c.name, wrong, q.Up(), cut)
+					}
+				}
+				d, _ := f.Design()
+				var panels []string
+				for q := range d.Panels() {
+					panels = append(panels, q.Name)
+				}
+				seen := false
+				for q := range f.Placed() {
+					if i, ok := q.Panel(); ok && panels[i] == c.shows {
+						seen = true
+						if q.Up() != shown {
+							t.Errorf("%s, wrong side wanted %v: the %s shows its %v", c.name, wrong, c.shows, q.Up())
+						}
+					}
+				}
+				if !seen {
+					t.Errorf("%s: no %s among %v", c.name, c.shows, panels)
+				}
 			}
 		}
 	}

@@ -82,7 +82,7 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 		if len(under.surfaces) == 0 {
 			want = "to stand on something else: nothing stands on a " + under.fitting.Kind.String()
 		}
-		b.bad.Impossible(f.at(".place"), NothingUnder, f.given.label()+" over a part of "+under.Label()+" where there is nothing to stand on", want)
+		b.bad.Impossible(f.at(".place"), NothingUnder, f.label+" over a part of "+under.Label()+" where there is nothing to stand on", want)
 		return
 	}
 	out.on = found
@@ -91,7 +91,7 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 	}
 	for i := range under.spots {
 		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(out.rect) {
-			b.bad.Impossible(f.at(".place"), MouthShut, f.given.label()+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out",
+			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out",
 				"a place on its "+under.surfaces[len(under.surfaces)-1].name+", or beside what it holds")
 			return
 		}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -91,5 +92,27 @@ func TestPlacesSayTheirMouth(t *testing.T) {
 	}
 	if c, ok := d.Content(); ok {
 		t.Errorf("designed for nothing, and says %v", c)
+	}
+}
+
+// Cut with the other side up a design shows the other side, everywhere, and is
+// otherwise the same.
+func TestShowing(t *testing.T) {
+	for name, d := range designsOf(t, pocket.IDCard()) {
+		right, wrong := d.Showing(work.RightSide), d.Showing(work.WrongSide)
+		if right.Paper().Up == wrong.Paper().Up || right.Closed() != wrong.Closed() || right.Thickness(true) != wrong.Thickness(true) {
+			t.Errorf("%s: cut with the %v and the %v up", name, right.Paper().Up, wrong.Paper().Up)
+		}
+		for p := range d.Panels() {
+			if right.Up(p) == wrong.Up(p) {
+				t.Errorf("%s: the %s shows its %v either way", name, p.Name, right.Up(p))
+			}
+		}
+		// What is seen first is the first panel of a flap, the front of a pocket.
+		for _, panel := range []string{"flap", "leaf", "front", "corner"} {
+			if p, ok := d.Panel(panel); ok && right.Up(p) != work.RightSide {
+				t.Errorf("%s: the %s shows its %v", name, panel, right.Up(p))
+			}
+		}
 	}
 }

@@ -23,19 +23,17 @@ type Kind interface {
 	seen(*Design, []seen) []seen
 }
 
-// kinds lists all kinds there are.
-func kinds() []entry {
-	return []entry{
-		kindOf[Slip](),
-		kindOf[Corner](),
-		kindOf[Flap](),
-		kindOf[FoldedStrip](),
-		kindOf[Gusset](),
-		kindOf[GussetRun](),
-		kindOf[FoldedAccordion](),
-		kindOf[Concertina](),
-		kindOf[Pleat](),
-	}
+// kinds lists all kinds there are, one line a kind. Nothing changes it.
+var kinds = [...]entry{
+	kindOf[Slip](),
+	kindOf[Corner](),
+	kindOf[Flap](),
+	kindOf[FoldedStrip](),
+	kindOf[Gusset](),
+	kindOf[GussetRun](),
+	kindOf[FoldedAccordion](),
+	kindOf[Concertina](),
+	kindOf[Pleat](),
 }
 
 // An entry is a kind in the list.
@@ -66,7 +64,7 @@ func accept[T Kind](k Kind) (Kind, bool) {
 // Kinds walks the zero values of all kinds, in a fixed order.
 func Kinds() iter.Seq[Kind] {
 	return func(yield func(Kind) bool) {
-		for _, e := range kinds() {
+		for _, e := range kinds {
 			if !yield(e.zero) {
 				return
 			}
@@ -77,7 +75,7 @@ func Kinds() iter.Seq[Kind] {
 // Accept returns a kind as a value: what [Kinds] lists, given by value or by a
 // pointer. Nil, a nil pointer and a type of another package that embeds a kind
 // are one violation, of no field.
-func Accept(k Kind) (Kind, error) { return accepted(k, kinds()) }
+func Accept(k Kind) (Kind, error) { return accepted(k, kinds[:]) }
 
 // Make is [Kind.Design] of a kind that [Accept] takes.
 func Make(k Kind, p Paper, r units.Ruler) (Design, error) {
@@ -89,11 +87,13 @@ func Make(k Kind, p Paper, r units.Ruler) (Design, error) {
 }
 
 func accepted(k Kind, list []entry) (Kind, error) {
-	want := ""
-	for i, e := range list {
+	for _, e := range list {
 		if v, ok := e.accept(k); ok {
 			return v, nil
 		}
+	}
+	want := ""
+	for i, e := range list {
 		if i > 0 {
 			want += ", "
 		}

@@ -56,8 +56,8 @@ func (b band) steps(d *Design, o *order) {
 // A kind in a file of its own, and a line in the list, is all that it takes:
 // everything that reads a design reads it.
 func TestANewKind(t *testing.T) {
-	list := append(kinds(), kindOf[band]())
-	if _, err := accepted(band{}, kinds()); err == nil {
+	list := append(kinds[:], kindOf[band]())
+	if _, err := accepted(band{}, kinds[:]); err == nil {
 		t.Fatal("taken without its line")
 	}
 	for _, given := range []Kind{band{Content: IDCard()}, &band{Content: IDCard()}} {

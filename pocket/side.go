@@ -91,16 +91,45 @@ func (d *Design) sideUp(p *Panel) score.Side {
 	return score.Face
 }
 
-// warnSides warns where the wrong side of a paper with one good side can be
-// seen.
-func (m *maker) warnSides() {
-	if m.d.paper.TwoSided || m.trial {
-		return
+// seenParts returns what can be seen of the panels.
+func (d *Design) seenParts(room []seen) []seen {
+	if d.kind == nil {
+		return room
+	}
+	return d.kind.seen(d, room)
+}
+
+// Showing returns the design cut with that side of its paper up which brings the
+// given one out where it can be seen: the other one, where folds turn it over.
+// Where both sides of the drawings are seen, closed or open, that counts which is
+// seen first, and a paper with one good side gets a warning for the rest
+// ([WrongSideShows]).
+func (d Design) Showing(side work.PaperSide) Design {
+	var room [6]seen
+	if parts := d.seenParts(room[:0]); len(parts) > 0 && parts[0].side == score.Back {
+		side = side.Other()
+	}
+	if d.paper.Up == side {
+		return d
+	}
+	d.paper.Up = side
+	d.warnings = slices.DeleteFunc(slices.Clone(d.warnings), func(w check.Warning) bool { return w.Code == WrongSideShows })
+	if text := d.wrongSide(); text != "" {
+		d.warnings = append(d.warnings, check.Warning{Code: WrongSideShows, Text: text})
+	}
+	return d
+}
+
+// wrongSide says where the wrong side of a paper with one good side can be seen;
+// "" where it cannot.
+func (d *Design) wrongSide() string {
+	if d.paper.TwoSided {
+		return ""
 	}
 	var room [6]seen
-	parts, text := m.d.kind.seen(&m.d, room[:0]), ""
+	parts, text := d.seenParts(room[:0]), ""
 	for i, part := range parts {
-		up := m.d.paper.Up
+		up := d.paper.Up
 		if part.side == score.Back {
 			up = up.Other()
 		}
@@ -112,8 +141,19 @@ func (m *maker) warnSides() {
 		}
 		text += part.what
 	}
-	if text != "" {
-		m.warn("", WrongSideShows, "only one side of the paper is good, and cut with the "+m.d.paper.Up.String()+
-			" up it shows its wrong side at: "+text, 0, 0)
+	if text == "" {
+		return ""
+	}
+	return "only one side of the paper is good, and cut with the " + d.paper.Up.String() + " up it shows its wrong side at: " + text
+}
+
+// warnSides warns where the wrong side of a paper with one good side can be
+// seen.
+func (m *maker) warnSides() {
+	if m.trial {
+		return
+	}
+	if text := m.d.wrongSide(); text != "" {
+		m.warn("", WrongSideShows, text, 0, 0)
 	}
 }
