@@ -1,5 +1,7 @@
 package folio
 
+import "iter"
+
 // kinds accept the kinds of fittings, one line a kind. Nothing changes it once
 // the program runs.
 var kinds = []func(Kind) (Kind, bool){
@@ -36,3 +38,6 @@ func plain(k Kind) (Kind, bool) {
 	}
 	return nil, false
 }
+
+// Kinds walks the zero values of all kinds of fittings, in a fixed order.
+func Kinds() iter.Seq[Kind] { return walk([]Kind{Mat{}, Frame{}, Ornament{}, Folded{}}) }

@@ -48,4 +48,17 @@ func readsBack[E texted, P interface {
 func TestTextsOfEnumerations(t *testing.T) {
 	readsBack(t, folio.AlignTail)
 	readsBack(t, folio.StiffenerPiece)
+	readsBack(t, folio.DoubleSpineGate)
+	readsBack(t, folio.RightDoor)
+	readsBack(t, folio.HingeFixed)
+	readsBack(t, folio.CreaseRound)
+	readsBack(t, folio.MitreFixed)
+	readsBack(t, folio.MarginSeventeen)
+	readsBack(t, folio.LiningPanels)
+	readsBack(t, folio.SidesFirst)
+	readsBack(t, folio.QuarterAlways)
+	readsBack(t, folio.SpineBlock)
+	readsBack(t, folio.GrainAlongHeight)
+	readsBack(t, folio.GrainAny)
+	readsBack(t, folio.LimitSheet)
 }

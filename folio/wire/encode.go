@@ -1,0 +1,168 @@
+package wire
+
+import (
+	"encoding"
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"strconv"
+
+	"boardwrap.example/units"
+)
+
+// An encoder writes Go values as JSON, members in the order of their fields.
+type encoder struct {
+	out  []byte
+	mm   bool // lengths come with their millimetres, for drawing
+	note units.Notation
+	all  bool // zero values are written too
+	err  error
+}
+
+func (e *encoder) raw(s string) { e.out = append(e.out, s...) }
+
+func (e *encoder) string(s string) {
+	text, err := json.Marshal(s)
+	if err != nil {
+		e.fail(err)
+		return
+	}
+	e.out = append(e.out, text...)
+}
+
+func (e *encoder) fail(err error) {
+	if e.err == nil {
+		e.err = err
+	}
+}
+
+// millimetres writes a length as a number for drawing.
+func (e *encoder) millimetres(l units.Length) {
+	e.out = strconv.AppendFloat(e.out, l.Millimetres(), 'g', -1, 64)
+}
+
+func (e *encoder) value(v reflect.Value) {
+	t := v.Type()
+	switch {
+	case t == lengthType:
+		e.length(v.Interface().(units.Length))
+	case families[t] != nil:
+		e.tagged(v, families[t])
+	case isTextType(t):
+		e.text(v)
+	case t.Kind() == reflect.Bool:
+		e.out = strconv.AppendBool(e.out, v.Bool())
+	case t.Kind() == reflect.Int:
+		e.out = strconv.AppendInt(e.out, v.Int(), 10)
+	case t.Kind() == reflect.Struct:
+		e.raw("{")
+		e.fields(v, false)
+		e.raw("}")
+	case t.Kind() == reflect.Slice, t.Kind() == reflect.Array:
+		e.list(v)
+	default:
+		e.fail(fmt.Errorf("wire: a %v cannot be written", t))
+	}
+}
+
+// length writes a length exactly: in the notation of the plan, with the
+// millimetres where they are wanted.
+func (e *encoder) length(l units.Length) {
+	text := exactly(e.note, l)
+	if !e.mm {
+		e.string(text)
+		return
+	}
+	e.raw(`{"text":`)
+	e.string(text)
+	e.raw(`,"mm":`)
+	e.millimetres(l)
+	e.raw("}")
+}
+
+func (e *encoder) text(v reflect.Value) {
+	if v.Kind() == reflect.String && !v.Type().Implements(textMarshaler) {
+		e.string(v.String())
+		return
+	}
+	text, err := v.Interface().(encoding.TextMarshaler).MarshalText()
+	if err != nil {
+		e.fail(err)
+		return
+	}
+	e.string(string(text))
+}
+
+func (e *encoder) list(v reflect.Value) {
+	n := v.Len()
+	for v.Kind() == reflect.Array && n > 0 && v.Index(n-1).IsZero() {
+		n--
+	}
+	e.raw("[")
+	for i := range n {
+		if i > 0 {
+			e.raw(",")
+		}
+		e.value(v.Index(i))
+	}
+	e.raw("]")
+}
+
+// fields writes the members of a struct, those with a zero value left out;
+// more says that there are members before them.
+func (e *encoder) fields(v reflect.Value, more bool) {
+	t := v.Type()
+	for i := range t.NumField() {
+		f := v.Field(i)
+		if !e.all && f.IsZero() || f.Kind() == reflect.Slice && f.Len() == 0 {
+			continue
+		}
+		if more {
+			e.raw(",")
+		}
+		more = true
+		e.string(memberName(t.Field(i).Name))
+		e.raw(":")
+		e.value(f)
+	}
+}
+
+func (e *encoder) tagged(v reflect.Value, f *family) {
+	if v.IsNil() {
+		e.fail(fmt.Errorf("wire: no kind for %s", f.what))
+		return
+	}
+	k := v.Elem()
+	if k.Kind() == reflect.Pointer && !k.IsNil() {
+		k = k.Elem()
+	}
+	name, ok := f.name(k.Type())
+	if !ok {
+		e.fail(fmt.Errorf("wire: %v is no kind of %s", k.Type(), f.what))
+		return
+	}
+	e.raw("{")
+	e.string(tag)
+	e.raw(":")
+	e.string(name)
+	e.fields(k, true)
+	e.raw("}")
+}
+
+// exactly writes a length in a notation, or in millimetres where that notation
+// cannot say it exactly.
+func exactly(n units.Notation, l units.Length) string {
+	if text := n.Text(l); back(text) == l {
+		return text
+	}
+	return l.String()
+}
+
+// back reads a text; what cannot be read is no length that was written.
+func back(text string) units.Length {
+	l, err := units.Parse(text)
+	if err != nil {
+		return -1
+	}
+	return l
+}

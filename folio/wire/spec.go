@@ -1,0 +1,125 @@
+package wire
+
+import (
+	"bytes"
+	"encoding/json"
+	"reflect"
+	"strconv"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Version is the version of the documents that this package writes, and the
+// only one that it reads.
+const Version = 1
+
+// Options say how a document is written.
+type Options struct {
+	// Defaults writes every default that does not depend on other fields
+	// instead of leaving it out.
+	Defaults bool
+	// Indent puts each member on a line of its own, moved in by so many
+	// spaces; 0 writes everything on one line.
+	Indent int
+}
+
+// ReadSpec reads the document of a Spec. The error is an *[Error] with
+// everything that is wrong, and the Spec is then the zero Spec: nothing is half
+// taken. Whether the folio can be made is for folio.Build to say.
+func ReadSpec(data []byte) (folio.Spec, error) {
+	f := &faults{data: data}
+	var doc struct {
+		Version int
+		Spec    folio.Spec
+	}
+	root := tree(data, f)
+	if root == nil {
+		return folio.Spec{}, f.err()
+	}
+	d := decoder{f}
+	if !d.versioned(root) {
+		return folio.Spec{}, f.err()
+	}
+	d.top(root, reflect.ValueOf(&doc).Elem())
+	if err := f.err(); err != nil {
+		return folio.Spec{}, err
+	}
+	return doc.Spec, nil
+}
+
+// versioned checks the version first: what another one means is not known.
+func (d *decoder) versioned(root *node) bool {
+	if root.form != isObject {
+		d.wrong(root, spot{}, "an object with a version and a spec")
+		return false
+	}
+	for _, m := range root.members {
+		if m.name != "version" {
+			continue
+		}
+		if m.value.form == isNumber && m.value.text == strconv.Itoa(Version) {
+			return true
+		}
+		d.fault(spot{pointer: "/version"}, m.value.at, BadVersion, forms[m.value.form]+" "+check.Quote(m.value.text), strconv.Itoa(Version))
+		return false
+	}
+	d.fault(spot{}, root.at, BadVersion, "no version", strconv.Itoa(Version))
+	return false
+}
+
+// top reads the members of a document; paths begin below its body.
+func (d *decoder) top(root *node, to reflect.Value) {
+	seen := map[string]bool{}
+	for _, m := range root.members {
+		s := spot{pointer: "/" + escaped(m.name)}
+		i, ok := fieldNamed(to.Type(), m.name)
+		switch {
+		case !ok:
+			d.fault(s, m.at, NoMember, check.Quote(m.name), "one of "+memberList(to.Type()))
+		case seen[m.name]:
+			d.fault(s, m.at, Twice, check.Quote(m.name)+" again", "each member once")
+		default:
+			d.value(m.value, to.Field(i), s)
+		}
+		seen[m.name] = true
+	}
+	for i := range to.NumField() {
+		if name := memberName(to.Type().Field(i).Name); !seen[name] {
+			d.fault(spot{}, root.at, check.Missing, "no "+name, "a member "+check.Quote(name))
+		}
+	}
+}
+
+// AppendSpec appends the document of a Spec to dst. The error is for a Spec that
+// no document can hold: one with a kind of another package, or a value that is
+// none of an enumeration's.
+func AppendSpec(dst []byte, s folio.Spec, o Options) ([]byte, error) {
+	if o.Defaults {
+		s = s.WithDefaults()
+	}
+	e := encoder{note: s.Rulers.Main.Notation()}
+	if s.Rulers.Main == 0 {
+		e.note = units.Sixteenths.Notation()
+	}
+	e.raw(`{"version":` + strconv.Itoa(Version) + `,"spec":`)
+	e.value(reflect.ValueOf(s))
+	e.raw("}")
+	return e.done(dst, o)
+}
+
+// done appends what was written, indented if that is wanted.
+func (e *encoder) done(dst []byte, o Options) ([]byte, error) {
+	if e.err != nil {
+		return dst, e.err
+	}
+	if o.Indent <= 0 {
+		return append(dst, e.out...), nil
+	}
+	var b bytes.Buffer
+	if err := json.Indent(&b, e.out, "", "        "[:min(o.Indent, 8)]); err != nil {
+		return dst, err
+	}
+	return append(dst, b.Bytes()...), nil
+}

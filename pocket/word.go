@@ -1,0 +1,37 @@
+package pocket
+
+import "boardwrap.example/internal/word"
+
+var gussets = word.List{What: "gusset", Words: []string{SideGussets: "sides", FootGusset: "foot"}}
+
+// String returns "sides" or "foot".
+func (g GussetAt) String() string { return gussets.String(uint8(g)) }
+
+// AppendText appends the text of [GussetAt.String]. The error matches
+// units.ErrUnknown.
+func (g GussetAt) AppendText(dst []byte) ([]byte, error) { return gussets.Append(dst, uint8(g)) }
+
+// MarshalText returns the text of [GussetAt.String], with the error of
+// [GussetAt.AppendText].
+func (g GussetAt) MarshalText() ([]byte, error) { return gussets.Marshal(uint8(g)) }
+
+// UnmarshalText reads what [GussetAt.String] writes. The error matches
+// units.ErrSyntax.
+func (g *GussetAt) UnmarshalText(text []byte) error { return word.Unmarshal(gussets, g, text) }
+
+var builds = word.List{What: "build", Words: []string{ThreeGlued: "three glued edges", FoldedFoot: "folded foot"}}
+
+// String returns "three glued edges" or "folded foot".
+func (b Build) String() string { return builds.String(uint8(b)) }
+
+// AppendText appends the text of [Build.String]. The error matches
+// units.ErrUnknown.
+func (b Build) AppendText(dst []byte) ([]byte, error) { return builds.Append(dst, uint8(b)) }
+
+// MarshalText returns the text of [Build.String], with the error of
+// [Build.AppendText].
+func (b Build) MarshalText() ([]byte, error) { return builds.Marshal(uint8(b)) }
+
+// UnmarshalText reads what [Build.String] writes. The error matches
+// units.ErrSyntax.
+func (b *Build) UnmarshalText(text []byte) error { return word.Unmarshal(builds, b, text) }
