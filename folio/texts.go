@@ -54,7 +54,9 @@ func (r *Role) UnmarshalText(text []byte) error { return unmarshal(r, roleEnd, "
 
 // AppendText appends the text of [HingeRule.String]. The error matches
 // units.ErrUnknown.
-func (r HingeRule) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, r, hingeEnd, "hinge rule") }
+func (r HingeRule) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, r, hingeEnd, "hinge rule")
+}
 
 // MarshalText returns the text of [HingeRule.String], with the error of
 // [HingeRule.AppendText].
@@ -62,11 +64,15 @@ func (r HingeRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 
 // UnmarshalText reads what [HingeRule.String] writes. The error matches
 // units.ErrSyntax.
-func (r *HingeRule) UnmarshalText(text []byte) error { return unmarshal(r, hingeEnd, "hinge rule", text) }
+func (r *HingeRule) UnmarshalText(text []byte) error {
+	return unmarshal(r, hingeEnd, "hinge rule", text)
+}
 
 // AppendText appends the text of [Crease.String]. The error matches
 // units.ErrUnknown.
-func (c Crease) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, c, creaseEnd, "crease") }
+func (c Crease) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, c, creaseEnd, "crease")
+}
 
 // MarshalText returns the text of [Crease.String], with the error of
 // [Crease.AppendText].
@@ -78,7 +84,9 @@ func (c *Crease) UnmarshalText(text []byte) error { return unmarshal(c, creaseEn
 
 // AppendText appends the text of [MitreRule.String]. The error matches
 // units.ErrUnknown.
-func (r MitreRule) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, r, mitreEnd, "mitre rule") }
+func (r MitreRule) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, r, mitreEnd, "mitre rule")
+}
 
 // MarshalText returns the text of [MitreRule.String], with the error of
 // [MitreRule.AppendText].
@@ -86,11 +94,15 @@ func (r MitreRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 
 // UnmarshalText reads what [MitreRule.String] writes. The error matches
 // units.ErrSyntax.
-func (r *MitreRule) UnmarshalText(text []byte) error { return unmarshal(r, mitreEnd, "mitre rule", text) }
+func (r *MitreRule) UnmarshalText(text []byte) error {
+	return unmarshal(r, mitreEnd, "mitre rule", text)
+}
 
 // AppendText appends the text of [MarginRule.String]. The error matches
 // units.ErrUnknown.
-func (r MarginRule) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, r, marginEnd, "margin rule") }
+func (r MarginRule) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, r, marginEnd, "margin rule")
+}
 
 // MarshalText returns the text of [MarginRule.String], with the error of
 // [MarginRule.AppendText].
@@ -98,11 +110,15 @@ func (r MarginRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 
 // UnmarshalText reads what [MarginRule.String] writes. The error matches
 // units.ErrSyntax.
-func (r *MarginRule) UnmarshalText(text []byte) error { return unmarshal(r, marginEnd, "margin rule", text) }
+func (r *MarginRule) UnmarshalText(text []byte) error {
+	return unmarshal(r, marginEnd, "margin rule", text)
+}
 
 // AppendText appends the text of [LiningRule.String]. The error matches
 // units.ErrUnknown.
-func (r LiningRule) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, r, liningEnd, "lining rule") }
+func (r LiningRule) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, r, liningEnd, "lining rule")
+}
 
 // MarshalText returns the text of [LiningRule.String], with the error of
 // [LiningRule.AppendText].
@@ -110,11 +126,15 @@ func (r LiningRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 
 // UnmarshalText reads what [LiningRule.String] writes. The error matches
 // units.ErrSyntax.
-func (r *LiningRule) UnmarshalText(text []byte) error { return unmarshal(r, liningEnd, "lining rule", text) }
+func (r *LiningRule) UnmarshalText(text []byte) error {
+	return unmarshal(r, liningEnd, "lining rule", text)
+}
 
 // AppendText appends the text of [Turning.String]. The error matches
 // units.ErrUnknown.
-func (t Turning) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, t, SidesFirst + 1, "order of turning in") }
+func (t Turning) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, t, SidesFirst+1, "order of turning in")
+}
 
 // MarshalText returns the text of [Turning.String], with the error of
 // [Turning.AppendText].
@@ -122,11 +142,15 @@ func (t Turning) MarshalText() ([]byte, error) { return t.AppendText(nil) }
 
 // UnmarshalText reads what [Turning.String] writes. The error matches
 // units.ErrSyntax.
-func (t *Turning) UnmarshalText(text []byte) error { return unmarshal(t, SidesFirst + 1, "order of turning in", text) }
+func (t *Turning) UnmarshalText(text []byte) error {
+	return unmarshal(t, SidesFirst+1, "order of turning in", text)
+}
 
 // AppendText appends the text of [QuarterRule.String]. The error matches
 // units.ErrUnknown.
-func (r QuarterRule) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, r, quarterEnd, "quarter rule") }
+func (r QuarterRule) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, r, quarterEnd, "quarter rule")
+}
 
 // MarshalText returns the text of [QuarterRule.String], with the error of
 // [QuarterRule.AppendText].
@@ -134,11 +158,15 @@ func (r QuarterRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 
 // UnmarshalText reads what [QuarterRule.String] writes. The error matches
 // units.ErrSyntax.
-func (r *QuarterRule) UnmarshalText(text []byte) error { return unmarshal(r, quarterEnd, "quarter rule", text) }
+func (r *QuarterRule) UnmarshalText(text []byte) error {
+	return unmarshal(r, quarterEnd, "quarter rule", text)
+}
 
 // AppendText appends the text of [SpineRule.String]. The error matches
 // units.ErrUnknown.
-func (r SpineRule) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, r, spineEnd, "spine rule") }
+func (r SpineRule) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, r, spineEnd, "spine rule")
+}
 
 // MarshalText returns the text of [SpineRule.String], with the error of
 // [SpineRule.AppendText].
@@ -146,11 +174,15 @@ func (r SpineRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 
 // UnmarshalText reads what [SpineRule.String] writes. The error matches
 // units.ErrSyntax.
-func (r *SpineRule) UnmarshalText(text []byte) error { return unmarshal(r, spineEnd, "spine rule", text) }
+func (r *SpineRule) UnmarshalText(text []byte) error {
+	return unmarshal(r, spineEnd, "spine rule", text)
+}
 
 // AppendText appends the text of [SheetGrain.String]. The error matches
 // units.ErrUnknown.
-func (g SheetGrain) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, g, GrainAlongHeight + 1, "direction of the grain") }
+func (g SheetGrain) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, g, GrainAlongHeight+1, "direction of the grain")
+}
 
 // MarshalText returns the text of [SheetGrain.String], with the error of
 // [SheetGrain.AppendText].
@@ -158,11 +190,15 @@ func (g SheetGrain) MarshalText() ([]byte, error) { return g.AppendText(nil) }
 
 // UnmarshalText reads what [SheetGrain.String] writes. The error matches
 // units.ErrSyntax.
-func (g *SheetGrain) UnmarshalText(text []byte) error { return unmarshal(g, GrainAlongHeight + 1, "direction of the grain", text) }
+func (g *SheetGrain) UnmarshalText(text []byte) error {
+	return unmarshal(g, GrainAlongHeight+1, "direction of the grain", text)
+}
 
 // AppendText appends the text of [GrainRule.String]. The error matches
 // units.ErrUnknown.
-func (g GrainRule) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, g, GrainAny + 1, "grain rule") }
+func (g GrainRule) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, g, GrainAny+1, "grain rule")
+}
 
 // MarshalText returns the text of [GrainRule.String], with the error of
 // [GrainRule.AppendText].
@@ -170,11 +206,15 @@ func (g GrainRule) MarshalText() ([]byte, error) { return g.AppendText(nil) }
 
 // UnmarshalText reads what [GrainRule.String] writes. The error matches
 // units.ErrSyntax.
-func (g *GrainRule) UnmarshalText(text []byte) error { return unmarshal(g, GrainAny + 1, "grain rule", text) }
+func (g *GrainRule) UnmarshalText(text []byte) error {
+	return unmarshal(g, GrainAny+1, "grain rule", text)
+}
 
 // AppendText appends the text of [Limit.String]. The error matches
 // units.ErrUnknown.
-func (l Limit) AppendText(dst []byte) ([]byte, error) { return appendWord(dst, l, LimitSheet + 1, "limit") }
+func (l Limit) AppendText(dst []byte) ([]byte, error) {
+	return appendWord(dst, l, LimitSheet+1, "limit")
+}
 
 // MarshalText returns the text of [Limit.String], with the error of
 // [Limit.AppendText].
@@ -182,4 +222,4 @@ func (l Limit) MarshalText() ([]byte, error) { return l.AppendText(nil) }
 
 // UnmarshalText reads what [Limit.String] writes. The error matches
 // units.ErrSyntax.
-func (l *Limit) UnmarshalText(text []byte) error { return unmarshal(l, LimitSheet + 1, "limit", text) }
+func (l *Limit) UnmarshalText(text []byte) error { return unmarshal(l, LimitSheet+1, "limit", text) }
