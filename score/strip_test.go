@@ -43,7 +43,7 @@ func TestStripOfBadPanels(t *testing.T) {
 // Counts are looked at before anything is made of them: none of these takes
 // memory or time, let alone panics.
 func TestCountsAreChecked(t *testing.T) {
-	for _, n := range []int{score.MaxPanels + 1, 1 << 30, 1 << 62, math.MaxInt} {
+	for _, n := range []int{score.MaxPanels + 1, 1 << 30, math.MaxInt} {
 		violation(t, second(score.Accordion(units.Longest, n, 0, 0)), "parts", check.TooMany)
 		violation(t, second(score.Divide(units.Longest, n, 0)), "parts", check.TooMany)
 		violation(t, second(score.Roll(units.Longest, n, score.Tuck{})), "panels", check.OutOfRange)
