@@ -130,12 +130,13 @@ func checkCutOut(list *check.List, d *Drawing, i int) bool {
 	if size == d.Size && c.Radius == 0 {
 		list.Malformed(path+".area", NoPaper, rectText(c.Area), "some paper left")
 	}
-	switch most := min(size.W, size.H).Half(units.Down); {
-	case c.Radius < 0:
-		list.Short(path+".radius", check.OutOfRange, units.MetricDecimal, c.Radius, 0, "")
-		return false
-	case c.Radius > most:
-		list.Long(path+".radius", check.OutOfRange, units.MetricDecimal, c.Radius, most, "half the shorter side")
+	if most := min(size.W, size.H).Half(units.Down); c.Radius < 0 || c.Radius > most {
+		v := check.Violation{Path: path + ".radius", Code: check.OutOfRange, Fault: check.Malformed, Got: c.Radius.String(),
+			Want: "0 to half the shorter side, " + most.String(), Bound: check.AtMost, Limit: most, By: c.Radius - most}
+		if c.Radius < 0 {
+			v.Bound, v.Limit, v.By = check.AtLeast, 0, c.Radius.Abs()
+		}
+		list.Add(v)
 		return false
 	}
 	return true

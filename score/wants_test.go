@@ -66,7 +66,7 @@ func badDrawings() gopter.Gen {
 // to the limit that its violation names mends that violation.
 func TestWantsDo(t *testing.T) {
 	mended := 0
-	proptest.Run(t, 3000, func(p *gopter.Properties) {
+	proptest.Run(t, 1500, func(p *gopter.Properties) {
 		p.Property("what would do does", prop.ForAll(func(d score.Drawing) string {
 			_, err := score.NewBlank(d)
 			var bad *check.Error
