@@ -211,7 +211,7 @@ func grow(r *rand.Rand, kerf int64, pieces int) packing.Sheet {
 }
 
 // The fewest settings of small jobs are what trying every cut finds.
-func TestBruteForce(t *testing.T) { bruteForce(t, 150) }
+func TestBruteForce(t *testing.T) { bruteForce(t, 80) }
 
 func bruteForce(t *testing.T, cases int) {
 	t.Helper()

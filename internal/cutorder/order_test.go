@@ -316,6 +316,16 @@ func TestStopped(t *testing.T) {
 	for _, w := range faults(p, res, o) {
 		t.Error(w)
 	}
+	// Too large for what may be done: the sheets are cut as they come.
+	least := options(p, 1)
+	least.Least = 1
+	o = cutorder.Plan(context.Background(), res.Sheets, least)
+	for _, w := range faults(p, res, o) {
+		t.Error(w)
+	}
+	if o.Passes != len(res.Sheets) || o.LeastSettings != 1 {
+		t.Errorf("%d passes for %d sheets, at least %d settings", o.Passes, len(res.Sheets), o.LeastSettings)
+	}
 	a, b := cutorder.Plan(context.Background(), res.Sheets, options(p, 300_000)), cutorder.Plan(context.Background(), res.Sheets, options(p, 300_000))
 	if diff := cmp.Diff(a, b); diff != "" {
 		t.Error(diff)
