@@ -6,6 +6,7 @@
 //	go run ./examples/fair                      # 16 small and 8 large folios
 //	go run ./examples/fair -small 20 -large 10
 //	go run ./examples/fair -cuts=false          # without the order of cutting
+//	go run ./examples/fair -stack "1/8 in"      # at a cutter that takes stacks
 package main
 
 import (
@@ -39,6 +40,7 @@ func run(args []string, out, progress io.Writer) error {
 	small := set.Int("small", 16, "how many small folios")
 	large := set.Int("large", 8, "how many large folios")
 	cuts := set.Bool("cuts", true, "print the order of cutting")
+	thick := set.String("stack", "", "thickest stack that the cutter takes, as in \"1/8 in\" (none: sheet by sheet)")
 	steps := set.Int64("steps", 0, "budget of each search in steps (0: the default)")
 	if err := set.Parse(args); err != nil {
 		return err
@@ -49,7 +51,14 @@ func run(args []string, out, progress io.Writer) error {
 	if set.NArg() > 0 {
 		return fmt.Errorf("%q is left over", set.Arg(0))
 	}
-	job, err := table(*small, *large)
+	stack := units.Length(0)
+	if *thick != "" {
+		var err error
+		if stack, err = units.Parse(*thick); err != nil {
+			return fmt.Errorf("-stack: %w", err)
+		}
+	}
+	job, err := table(*small, *large, stack)
 	if err != nil {
 		return fmt.Errorf("a folio cannot be made: %w", err)
 	}
@@ -116,8 +125,9 @@ func club(title, cover, photo string) folio.Spec {
 	}
 }
 
-// table is the whole batch and what the cupboard holds.
-func table(small, large int) (layout.Job, error) {
+// table is the whole batch and what the cupboard holds, cut in stacks up to a
+// thickness.
+func table(small, large int, stack units.Length) (layout.Job, error) {
 	a, errA := folio.Build(club("Eastwater regatta, small", "4 1/2 x 6 1/4 in", "3 1/2 x 5 in"))
 	b, errB := folio.Build(club("Eastwater regatta, large", "4 7/8 x 7 1/4 in", "4 x 6 in"))
 	if err := errors.Join(errA, errB); err != nil {
@@ -132,7 +142,7 @@ func table(small, large int) (layout.Job, error) {
 		return layout.SheetKind{Size: units.MustParseSize(size), Grain: grain, Count: n, Offcut: true}
 	}
 	const along, across = folio.GrainAlongHeight, folio.GrainAlongWidth
-	return layout.Job{
+	job := layout.Job{
 		Folios: []layout.Folio{{Name: "small", Plan: a, Copies: copies(small)}, {Name: "large", Plan: b, Copies: copies(large)}},
 		Pieces: []layout.Piece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: folio.GrainAny}},
 		Materials: []layout.Material{
@@ -141,6 +151,15 @@ func table(small, large int) (layout.Job, error) {
 			{Name: "cream paper", Sheets: []layout.SheetKind{sheet("8 1/2 x 11 in", along, 10, 9), sheet("19 x 25 in", folio.GrainUnknown, layout.Unlimited, 60)}},
 			{Name: "navy card", Sheets: []layout.SheetKind{sheet("12 x 12 in", along, layout.Unlimited, 75), offcut("6 x 11 1/2 in", along, 4)}},
 		},
-		Cutter: layout.Cutter{LongestCut: 24 * units.Inch},
-	}, nil
+		Cutter: layout.Cutter{LongestCut: 24 * units.Inch, Stack: stack},
+	}
+	// How thick each is stands in the plans.
+	for _, named := range layout.MaterialsOf(a, b) {
+		for i := range job.Materials {
+			if m := &job.Materials[i]; m.Name == named.Name {
+				m.Caliper = named.Caliper
+			}
+		}
+	}
+	return job, nil
 }

@@ -44,7 +44,7 @@ func TestTooMany(t *testing.T) {
 // The table of 16 small and 8 large folios is cut with at most 60 settings of
 // the fence and at most 255 cuts; printed numbers do not skip.
 func TestFewSettings(t *testing.T) {
-	job, err := table(16, 8)
+	job, err := table(16, 8, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,7 +96,7 @@ func TestProgress(t *testing.T) {
 }
 
 func TestFlags(t *testing.T) {
-	for _, args := range [][]string{{"-steps", "-5"}, {"-small", "-3"}, {"left over"}, {"-nothing"}} {
+	for _, args := range [][]string{{"-steps", "-5"}, {"-small", "-3"}, {"left over"}, {"-nothing"}, {"-stack", "an inch or so"}, {"-stack", "-1 in"}} {
 		var out strings.Builder
 		if err := run(args, &out, nil); err == nil {
 			t.Errorf("%q passes", args)
@@ -106,5 +106,27 @@ func TestFlags(t *testing.T) {
 	var out strings.Builder
 	if err := run([]string{"-small", "0", "-large", "3", "-cuts=false", "-steps", "200000"}, &out, nil); err != nil || strings.Contains(out.String(), "NoCopies") {
 		t.Errorf("%v in\n%s", err, out.String())
+	}
+}
+
+// A cutter that takes 1/8 in cuts two boards of 1/16 in at once, with the caution
+// for stacks, and comes down less often.
+func TestStacks(t *testing.T) {
+	var single, stacked strings.Builder
+	for out, args := range map[*strings.Builder][]string{&single: {"-steps", "2000000"}, &stacked: {"-steps", "2000000", "-stack", "1/8 in"}} {
+		if err := run(args, out, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	cuts := func(text string) (n int) {
+		_, after, _ := strings.Cut(strings.Join(strings.Fields(text), " "), "times and cut ")
+		if _, err := fmt.Sscanf(after, "%d times", &n); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	a, b := cuts(single.String()), cuts(stacked.String())
+	if b*4 > a*3 || !strings.Contains(stacked.String(), "in stacks of up to 2") || !strings.Contains(stacked.String(), "Stack: ") || strings.Contains(single.String(), "Stack: ") {
+		t.Errorf("%d cuts, %d in stacks\n%s", a, b, stacked.String())
 	}
 }
