@@ -60,6 +60,7 @@ type meter struct {
 	total, left int64
 	report      func(Progress)
 	share       float64
+	counting    bool // only the number of sheets is wanted, not how they are cut
 }
 
 func newMeter(ctx context.Context, b Budget, least int64) *meter {

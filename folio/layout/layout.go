@@ -67,8 +67,13 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 			return nil
 		}
 		todo--
-		// A small order by settings is worth its while even with a small budget.
-		o := s.plan(m.ctx, max(steps/32, leastSearch/10/int64(len(by))))
+		work := int64(0)
+		if !m.counting {
+			// A small order by settings is worth its while even with a small
+			// budget, and a longer search with what a proof left over.
+			work = max(steps/32, leastSearch/10/int64(len(by)), min((m.left-end)/8, 12_000_000))
+		}
+		o := s.plan(m.ctx, work)
 		m.use(o.Work)
 		laid := newLaid(l, i, s, sheets, o)
 		sheets += len(laid.sheets)

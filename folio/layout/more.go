@@ -86,6 +86,7 @@ func OneMore(ctx context.Context, job Job, folio int, budget Budget) (Difference
 	}
 	budget.check(&bad)
 	m := newMeter(ctx, budget, leastSearch)
+	m.counting = true
 	defer m.end()
 	before := m.all(job, &bad, m.total/2)
 	if err := bad.Err(); err != nil {

@@ -10,9 +10,13 @@ import (
 )
 
 // plan orders the cuts of a material with at most so much work. A plain order by
-// settings may take more, as long as it takes no longer than a few blinks.
+// settings may take more, as long as it takes no longer than a few blinks; with
+// no work at all the sheets are cut as they come.
 func (s *solved) plan(ctx context.Context, work int64) *cutorder.Order {
-	o := cutorder.Options{Kerf: s.Kerf, KeepShort: s.KeepShort, KeepLong: s.KeepLong, Work: work, Least: max(leastSearch, 8*work)}
+	o := cutorder.Options{Kerf: s.Kerf, KeepShort: s.KeepShort, KeepLong: s.KeepLong, Work: work}
+	if work > 0 {
+		o.Least = max(leastSearch, 8*work)
+	}
 	for _, k := range s.Stock {
 		o.Trim = append(o.Trim, k.Trim)
 	}

@@ -103,6 +103,7 @@ func Savings(ctx context.Context, job Job, within Tolerance, budget Budget) (fou
 	bad.Allowance("tolerance.height", within.Height)
 	budget.check(&bad)
 	m := newMeter(ctx, budget, leastSearch)
+	m.counting = true
 	defer m.end()
 	s := &saver{meter: m, job: job.clone()}
 	s.base = m.all(job, &bad, m.total/4)

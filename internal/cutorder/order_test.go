@@ -376,7 +376,7 @@ func BenchmarkPlan(b *testing.B) {
 			jobs = append(jobs, job{p, res.Sheets})
 		}
 	}
-	for _, work := range []int64{0, 100_000, 3_000_000} {
+	for _, work := range []int64{0, 100_000, 3_000_000, 12_000_000} {
 		b.Run(fmt.Sprint("work=", work), func(b *testing.B) {
 			for b.Loop() {
 				settings, least := 0, 0
