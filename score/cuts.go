@@ -123,7 +123,7 @@ func shapes(d *Drawing, all []cut) []units.Polygon {
 func checkWhole(list *check.List, d *Drawing, all []cut) {
 	corners := 0
 	for _, c := range all {
-		corners += c.corners(d)
+		corners += c.corners()
 	}
 	if most := units.MaxCorners - 4; corners > most {
 		list.Malformed("", check.TooMany, strconv.Itoa(corners)+" corners of all that is cut", "at most "+strconv.Itoa(most))
@@ -157,7 +157,7 @@ func checkWhole(list *check.List, d *Drawing, all []cut) {
 }
 
 // corners returns how many corners the shape of a cut has, at the most.
-func (c cut) corners(d *Drawing) int {
+func (c cut) corners() int {
 	switch {
 	case c.by == bySlant, c.by == byTaper, c.by == byTaperEnd:
 		return 3
