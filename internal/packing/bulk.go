@@ -355,7 +355,7 @@ func (v *solver) thickBy(b *bin, counts, by []int, single bool) bool {
 		p := &t.parts[q]
 		v.mt.work(1)
 		for n := counts[q]; n > 0; {
-			if t.shift == 0 && k.score-b.used < p.score {
+			if k.most-b.used < p.score {
 				break
 			}
 			if len(b.nodes) > 4*directMost || v.mt.spent(noLimit) {

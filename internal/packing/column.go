@@ -20,6 +20,7 @@ type columns struct {
 	fine   *grid  // exact, to go on with when a sparse grid finds no more
 	open   []bool // by kind: may be used
 	lower  int    // certified bound for all pieces of the task
+	known  int    // one that is known already; 0 to go on to the end
 	proof  *worth // what proves it
 	over   bool   // could not go on to the end
 }
@@ -142,7 +143,7 @@ func (c *columns) run(goal int, limit int64) {
 			}
 		}
 		// What is left of the value cannot lift the bound any more.
-		if float64(c.lower) >= value-1e-6 && c.fine == nil {
+		if float64(max(c.lower, c.known)) >= value-1e-6 && c.fine == nil {
 			return
 		}
 	}

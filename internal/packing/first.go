@@ -135,7 +135,7 @@ func (v *solver) more(b *bin, q, n, most int) int {
 	var r rng = 1
 	laid := 0
 	for laid < n && len(b.nodes) < most {
-		if t.shift == 0 && k.score-b.used < p.score {
+		if k.most-b.used < p.score {
 			break
 		}
 		at := spot{score: noScore}

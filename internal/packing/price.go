@@ -323,6 +323,7 @@ func (g *grid) run(mt *meter, price []int64) bool {
 		for _, c := range g.upy[y] {
 			ra := g.f[int(c.a)*nx : int(c.a)*nx+nx]
 			rb := g.f[int(c.b)*nx : int(c.b)*nx+nx]
+			ra, rb = ra[:len(r)], rb[:len(r)]
 			for x := range r {
 				r[x] = max(r[x], ra[x]+rb[x])
 			}

@@ -161,7 +161,7 @@ func (s *search) roomy(tries int) int32 {
 
 // ruin takes some pieces out.
 func (s *search) ruin() {
-	want := 3 + s.r.below(14)
+	want := zA + s.r.below(zB)
 	for tries := 0; want > 0 && tries < 12; tries++ {
 		i := s.roomy(1 + s.r.below(3))
 		if i < 0 {
@@ -234,18 +234,20 @@ func (s *search) order(how int) {
 func (s *search) place(q int32, noise int) bool {
 	p := &s.t.parts[q]
 	best := spot{score: noScore}
+	work := int64(len(s.bins)/4 + 1)
 	for i := range s.bins {
 		b := &s.bins[i]
-		k := &s.t.kinds[b.kind]
-		s.m.work(1)
-		if k.score-b.used < p.score && s.t.shift == 0 {
+		if s.t.kinds[b.kind].most-b.used < p.score {
 			continue
 		}
-		s.m.work(s.t.seek(b, int32(i), p.w, p.h, false, &best, &s.r, noise))
-		if p.turn {
-			s.m.work(s.t.seek(b, int32(i), p.h, p.w, true, &best, &s.r, noise))
+		if b.root < 0 || p.w <= b.gapX || p.h <= b.gapY {
+			work += s.t.seek(b, int32(i), p.w, p.h, false, &best, &s.r, noise)
+		}
+		if p.turn && (b.root < 0 || p.h <= b.gapX || p.w <= b.gapY) {
+			work += s.t.seek(b, int32(i), p.h, p.w, true, &best, &s.r, noise)
 		}
 	}
+	s.m.work(work)
 	if best.score == noScore {
 		return false
 	}
@@ -293,14 +295,15 @@ func (s *search) run(limit int64) bool {
 	mean = max(1, mean/int64(len(s.t.parts)))
 	start := s.m.steps
 	for len(s.pool) > 0 && len(s.bins) > 0 && !s.m.spent(limit) {
+ zIters++
 		s.m.work(16 + int64(len(s.pool)) + int64(len(s.bins)))
 		s.begin()
 		s.ruin()
-		s.recreate(64)
+		s.recreate(zN)
 		c := s.cost()
 		// The threshold falls to nothing over the run.
 		left := (limit - s.m.steps) * 256 / max(1, limit-start)
-		temp := mean * heat * max(0, left) >> 16
+		temp := mean * zH * max(0, left) >> 16
 		if c <= cur+s.r.expo(temp) {
 			cur = c
 			s.commit()

@@ -165,6 +165,7 @@ func (v *solver) priced(limit int64) {
 		return
 	}
 	c := v.pricing
+	c.known = v.lower
 	c.run(v.m.ordinary, limit)
 	if c.proof != nil && c.lower >= v.lower {
 		v.proofs = append(v.proofs, c.proof)
@@ -193,8 +194,8 @@ func (v *solver) finer(each int64) *grid {
 	return nil
 }
 
-// solve makes a layout, then goes through stages, each twice as long as all
-// before it. What a stage does depends on the stage and not on the budget, so
+// solve makes a layout, then goes through stages, each as long as all before it
+// or longer. What a stage does depends on the stage and not on the budget, so
 // that a run does all that a run with a smaller budget does, and then more.
 func (v *solver) solve() {
 	t := v.t
@@ -205,19 +206,20 @@ func (v *solver) solve() {
 	}
 	v.first()
 	v.bounds(10_000)
-	for end := stageOne; !v.mt.spent(noLimit) && !v.settled(); end *= 2 {
+	for end, by := stageOne, int64(5); !v.mt.spent(noLimit) && !v.settled(); end, by = end*by, 7-by {
 		if v.mt.steps < end && v.stage(end) {
 			return
 		}
-		if end > noLimit/4 {
+		if end > noLimit/8 {
 			return
 		}
 	}
 	v.gather(noLimit)
 }
 
-// stageOne is where the first stage ends; the sixteenth ends at DefaultSteps.
-const stageOne = DefaultSteps >> 15
+// stageOne is where the first stage ends; others end at 5, 10, 50, 100 … times
+// that, one of them at DefaultSteps.
+const stageOne int64 = 10_000
 
 // stage works on until the meter shows end, and reports whether nothing is
 // left to be done.
@@ -242,7 +244,7 @@ func (v *solver) stage(end int64) bool {
 		v.handful()
 	}
 	if !v.done() {
-		v.priced(v.mt.steps + (search-v.mt.steps)/2)
+		v.priced(v.mt.steps + (search-v.mt.steps)/3)
 	}
 	if !v.done() {
 		v.improve(search)

@@ -32,6 +32,7 @@ type kind struct {
 	first bool
 	cost  int64
 	score int64 // scaled area
+	most  int64 // scaled areas of pieces on it add up to no more
 	// limit is the longest side along which a cut is possible, kerf
 	// included, and mode what that means for the whole sheet.
 	limit int64
@@ -106,6 +107,10 @@ func newTask(p Problem) *task {
 	for i := range t.kinds {
 		k := &t.kinds[i]
 		k.score = t.area(k.w, k.h)
+		k.most = k.score
+		if t.shift > 0 {
+			k.most = ((k.w >> t.shift) + 1) * ((k.h >> t.shift) + 1)
+		}
 		if k.n < 0 || k.n > t.total {
 			k.n = t.total
 		}

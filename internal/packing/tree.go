@@ -11,7 +11,10 @@ type bin struct {
 	spare int32 // list of unused nodes, through next
 	used  int64 // scaled area of the pieces
 	count int
-	nodes []node
+	// No piece wider than gapX finds room in a row, none higher than gapY in a
+	// column.
+	gapX, gapY int64
+	nodes      []node
 }
 
 type node struct {
@@ -173,6 +176,7 @@ func (b *bin) refresh(k *kind) {
 		return
 	}
 	b.measure(b.root)
+	b.gapX, b.gapY = k.w-b.nodes[b.root].w, k.h-b.nodes[b.root].h
 	b.allow(b.root, k.w, k.h)
 	b.nodes[b.root].opts = optRow | optCol
 }
@@ -206,18 +210,22 @@ func (b *bin) allow(x int32, aw, ah int64) {
 	case leaf:
 		if n.up >= 0 && b.nodes[n.up].dir == row {
 			n.opts = optCol
+			b.gapY = max(b.gapY, ah-n.h)
 		} else {
 			n.opts = optRow
+			b.gapX = max(b.gapX, aw-n.w)
 		}
 	case row:
 		n.opts = optRow
 		s := aw - n.w
+		b.gapX = max(b.gapX, s)
 		for c := n.down; c >= 0; c = b.nodes[c].next {
 			b.allow(c, b.nodes[c].w+s, ah)
 		}
 	case col:
 		n.opts = optCol
 		s := ah - n.h
+		b.gapY = max(b.gapY, s)
 		for c := n.down; c >= 0; c = b.nodes[c].next {
 			b.allow(c, aw, b.nodes[c].h+s)
 		}
