@@ -124,7 +124,7 @@ func (v *solver) rounded(limit int64, counts, open []int) []stacked {
 	for i := range v.best[:min(len(v.best), directMost)] {
 		c.bins = append(c.bins, v.best[i].b)
 	}
-	c.pooled = len(c.bins)
+	c.pool()
 	for i := range t.kinds {
 		c.open[i] = c.open[i] && open[i] > 0
 	}
@@ -134,6 +134,14 @@ func (v *solver) rounded(limit int64, counts, open []int) []stacked {
 	}
 	v.cols = c
 	return c.whole(nil, need, counts, open)
+}
+
+// pool makes the patterns that are there a pool.
+func (c *columns) pool() {
+	c.pooled = len(c.bins)
+	for i := len(c.rows); i < c.pooled; i++ {
+		c.lists = append(c.lists, c.bins[i].contents())
+	}
 }
 
 // whole lays the whole part of each pattern of the program, as far as pieces
@@ -241,7 +249,7 @@ func (v *solver) dive(r *rng, few int, counts, open []int, limit int64) []stacke
 		next := newColumns(t, v.mt, c.g, need)
 		next.v = v
 		next.bins = append(next.bins, v.cols.bins...)
-		next.pooled = len(next.bins)
+		next.pool()
 		for i := range t.kinds {
 			next.open[i] = v.cols.open[i] && open[i] > 0
 		}

@@ -13,6 +13,7 @@ type columns struct {
 	// pooled is the number of leading bins, after those of the start, that
 	// may be worth a look before new ones are made.
 	pooled int
+	lists  [][]amount // contents of the pooled ones, if known
 	v      *solver
 	mt     *meter
 	r      rng
@@ -70,7 +71,7 @@ func (c *columns) run(goal int, limit int64) {
 	var bestLow float64
 	have := false
 	for {
-		c.mt.work(int64(c.lp.m*c.lp.m)/4 + 16)
+		c.mt.work(c.pivot())
 		if c.mt.spent(limit) {
 			c.over = true
 			return
@@ -292,27 +293,42 @@ func (c *columns) column(b *bin, pi []float64) ([]float64, float64) {
 // reuse brings the best pattern of the pool in, if one gains enough.
 func (c *columns) reuse(pi []float64) bool {
 	best, top := -1, 1+1e-6
+	work := int64(0)
 	for i := len(c.rows); i < c.pooled; i++ {
 		b := &c.bins[i]
 		if b.kind < 0 || !c.open[b.kind] {
 			continue
 		}
-		gain := 0.0
-		for x := range b.nodes {
-			if n := &b.nodes[x]; n.dir == leaf {
-				if r := c.row[n.piece]; r >= 0 {
-					gain += float64(pi[r] * float64(n.copies()))
-				}
-			}
+		var gain float64
+		if c.lists != nil {
+			gain = c.gain(c.lists[i-len(c.rows)], pi)
+			work += int64(len(c.lists[i-len(c.rows)]))
+		} else {
+			gain = c.gain(b.contents(), pi)
+			work += int64(8 * len(b.nodes))
 		}
-		c.mt.work(int64(len(b.nodes))/8 + 1)
 		if gain > top {
 			best, top = i, gain
 		}
 	}
+	c.mt.work(work/8 + 1)
 	if best < 0 {
 		return false
 	}
 	col, _ := c.column(&c.bins[best], pi)
 	return c.lp.enter(col, 1, best)
+}
+
+// pivot is about what bringing a column in takes.
+func (c *columns) pivot() int64 { return int64(c.lp.m*c.lp.m)/8 + int64(c.lp.m) + 16 }
+
+// gain is what contents are worth at prices pi.
+func (c *columns) gain(list []amount, pi []float64) float64 {
+	gain := 0.0
+	for _, h := range list {
+		if r := c.row[h.part]; r >= 0 {
+			gain += float64(pi[r] * float64(h.n))
+		}
+	}
+	return gain
 }

@@ -38,7 +38,8 @@ func (v *solver) settleOn() {
 	_, v.open = t.stores()
 	v.fixed = nil
 	v.mt.work(int64(len(v.best)) + 1)
-	if t.total-v.m.short <= directMost {
+	most := t.movable()
+	if t.total-v.m.short <= most {
 		return
 	}
 	free := func(s *stacked) int64 {
@@ -60,7 +61,7 @@ func (v *solver) settleOn() {
 	at := len(v.best)
 	for moved := 0; at > 0; at-- {
 		s := &v.best[at-1]
-		if moved += s.b.count; s.times > 1 || moved > directMost/2 {
+		if moved += s.b.count; s.times > 1 || moved > most/2 {
 			break
 		}
 	}
@@ -68,6 +69,15 @@ func (v *solver) settleOn() {
 		v.fixed = append(v.fixed, s)
 		v.open[s.b.kind] -= s.times
 	}
+}
+
+// movable is how many pieces are moved one by one. Where most are different
+// there are no patterns to be cut again and again, and all are.
+func (t *task) movable() int {
+	if t.total <= 2*len(t.parts) {
+		return 2 * MaxKinds
+	}
+	return directMost
 }
 
 // plunge rounds the program of a batch up, pattern by pattern, and hunts on

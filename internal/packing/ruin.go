@@ -21,6 +21,8 @@ type search struct {
 	m     *meter
 	limit int64 // of m: no placing beyond it
 
+	some []int32 // if not empty, the only sheets to place on
+
 	// undo
 	saved     []bin
 	savedAt   []int32
@@ -92,12 +94,26 @@ func (s *search) lonely(b *bin) int64 {
 
 // cost of the whole state; the search makes it small.
 func (s *search) cost() int64 {
-	c := int64(0)
-	for _, q := range s.pool {
-		c += 4*s.t.parts[q].score + s.fine
-	}
+	c := s.poolCost(s.pool)
 	for i := range s.bins {
 		c -= s.lonely(&s.bins[i])
+	}
+	return c
+}
+
+// change is what the round since begin did to the cost.
+func (s *search) change() int64 {
+	c := s.poolCost(s.pool) - s.poolCost(s.savedPool)
+	for i := 0; i < s.nSaved; i++ {
+		c += s.lonely(&s.saved[i]) - s.lonely(&s.bins[s.savedAt[i]])
+	}
+	return c
+}
+
+func (s *search) poolCost(pool []int32) int64 {
+	c := int64(0)
+	for _, q := range pool {
+		c += 4*s.t.parts[q].score + s.fine
 	}
 	return c
 }
@@ -161,7 +177,7 @@ func (s *search) roomy(tries int) int32 {
 
 // ruin takes some pieces out.
 func (s *search) ruin() {
-	want := zA + s.r.below(zB)
+	want := 3 + s.r.below(14)
 	for tries := 0; want > 0 && tries < 12; tries++ {
 		i := s.roomy(1 + s.r.below(3))
 		if i < 0 {
@@ -234,17 +250,28 @@ func (s *search) order(how int) {
 func (s *search) place(q int32, noise int) bool {
 	p := &s.t.parts[q]
 	best := spot{score: noScore}
-	work := int64(len(s.bins)/4 + 1)
-	for i := range s.bins {
+	work := int64(0)
+	try := func(i int32) {
 		b := &s.bins[i]
 		if s.t.kinds[b.kind].most-b.used < p.score {
-			continue
+			return
 		}
 		if b.root < 0 || p.w <= b.gapX || p.h <= b.gapY {
-			work += s.t.seek(b, int32(i), p.w, p.h, false, &best, &s.r, noise)
+			work += s.t.seek(b, i, p.w, p.h, false, &best, &s.r, noise)
 		}
 		if p.turn && (b.root < 0 || p.h <= b.gapX || p.w <= b.gapY) {
-			work += s.t.seek(b, int32(i), p.h, p.w, true, &best, &s.r, noise)
+			work += s.t.seek(b, i, p.h, p.w, true, &best, &s.r, noise)
+		}
+	}
+	if len(s.some) > 0 {
+		work += int64(len(s.some))/4 + 1
+		for _, i := range s.some {
+			try(i)
+		}
+	} else {
+		work += int64(len(s.bins))/4 + 1
+		for i := range s.bins {
+			try(int32(i))
 		}
 	}
 	s.m.work(work)
@@ -270,7 +297,19 @@ func (s *search) put(q int32, at spot) {
 
 // recreate puts back what it can.
 func (s *search) recreate(noise int) {
-	s.order(s.r.below(7))
+	s.some = s.some[:0]
+	if len(s.bins) > allBins {
+		// What was ruined, and a few others.
+		s.some = append(s.some, s.savedAt[:s.nSaved]...)
+		for n := 8; n > 0; n-- {
+			s.some = append(s.some, int32(s.r.below(len(s.bins))))
+		}
+	}
+	how := 0
+	if s.r.chance(1, 4) {
+		how = s.r.below(7)
+	}
+	s.order(how)
 	left := s.pool[:0]
 	for _, q := range s.pool {
 		if s.failed[q] || s.m.spent(s.limit) || !s.place(q, noise) {
@@ -282,7 +321,12 @@ func (s *search) recreate(noise int) {
 	for _, q := range left {
 		s.failed[q] = false
 	}
+	s.some = s.some[:0]
 }
+
+// allBins is the number of sheets up to which a piece may go on any of them in
+// each round of a search.
+const allBins = 40
 
 // run searches until the pool is empty or limit is reached, and reports whether
 // the pool is empty.
@@ -295,15 +339,14 @@ func (s *search) run(limit int64) bool {
 	mean = max(1, mean/int64(len(s.t.parts)))
 	start := s.m.steps
 	for len(s.pool) > 0 && len(s.bins) > 0 && !s.m.spent(limit) {
- zIters++
-		s.m.work(16 + int64(len(s.pool)) + int64(len(s.bins)))
+		s.m.work(16 + int64(len(s.pool)))
 		s.begin()
 		s.ruin()
-		s.recreate(zN)
-		c := s.cost()
+		s.recreate(64)
+		c := cur + s.change()
 		// The threshold falls to nothing over the run.
 		left := (limit - s.m.steps) * 256 / max(1, limit-start)
-		temp := mean * zH * max(0, left) >> 16
+		temp := mean * heat * max(0, left) >> 16
 		if c <= cur+s.r.expo(temp) {
 			cur = c
 			s.commit()

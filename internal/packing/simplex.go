@@ -15,6 +15,7 @@ type master struct {
 	cost  []float64
 	name  []int // pattern in the basis; −1: surplus
 	price []float64
+	age   int // columns since price was worked out
 }
 
 // newMaster starts from patterns that make unit[i] of part i only.
@@ -32,8 +33,13 @@ func newMaster(need, unit []float64, names []int) *master {
 	return l
 }
 
-// prices works out the dual prices.
+// prices are the dual prices. They are carried along from column to column and
+// worked out anew now and then, so that errors do not add up.
 func (l *master) prices() []float64 {
+	if l.age++; l.age < 64 && l.age > 1 {
+		return l.price
+	}
+	l.age = 1
 	clear(l.price)
 	for i, c := range l.cost {
 		if c != 0 {
@@ -80,6 +86,12 @@ func (l *master) enter(a []float64, cost float64, name int) bool {
 	if r < 0 {
 		return false
 	}
+	lack := cost
+	for j, v := range a {
+		if v != 0 {
+			lack -= float64(l.price[j] * v)
+		}
+	}
 	p := 1 / d[r]
 	for j := range l.inv[r] {
 		l.inv[r][j] *= p
@@ -92,6 +104,9 @@ func (l *master) enter(a []float64, cost float64, name int) bool {
 				ri[j] -= float64(f * v)
 			}
 		}
+	}
+	for j, v := range l.inv[r] {
+		l.price[j] += float64(lack * v)
 	}
 	l.x[r] = least
 	l.col[r], l.cost[r], l.name[r] = a, cost, name

@@ -263,7 +263,7 @@ func (v *solver) stage(end int64) bool {
 
 // variants makes layouts in the other ways to fill.
 func (v *solver) variants(limit int64) {
-	if len(v.fixed) > 0 {
+	if v.t.total > v.t.movable() || int64(v.t.total)*int64(len(v.best))/8 > limit-v.mt.steps {
 		return
 	}
 	for ; v.how < 5 && !v.mt.spent(limit); v.how++ {
