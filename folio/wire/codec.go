@@ -10,6 +10,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -22,6 +23,8 @@ import (
 var (
 	lengthType    = reflect.TypeFor[units.Length]()
 	sizeType      = reflect.TypeFor[units.Size]()
+	pointType     = reflect.TypeFor[units.Point]()
+	actionType    = reflect.TypeFor[work.Action]()
 	fittingKind   = reflect.TypeFor[folio.Kind]()
 	pocketKind    = reflect.TypeFor[pocket.Kind]()
 	textMarshaler = reflect.TypeFor[encoding.TextMarshaler]()
@@ -44,7 +47,7 @@ func fittings() *family {
 	f := &family{what: "a fitting"}
 	for k := range folio.Kinds() {
 		f.kinds = append(f.kinds, reflect.TypeOf(k))
-		f.names = append(f.names, k.String())
+		f.names = append(f.names, strings.TrimSuffix(k.String(), " fitting"))
 	}
 	return f
 }

@@ -48,6 +48,12 @@ func (e *encoder) value(v reflect.Value) {
 		e.length(v.Interface().(units.Length))
 	case families[t] != nil:
 		e.tagged(v, families[t])
+	case t == actionType:
+		e.action(v.Elem())
+	case e.mm && (t == sizeType || t == pointType):
+		e.raw("{")
+		e.fields(v, false)
+		e.raw("}")
 	case isTextType(t):
 		e.text(v)
 	case t.Kind() == reflect.Bool:
@@ -125,6 +131,16 @@ func (e *encoder) fields(v reflect.Value, more bool) {
 		e.raw(":")
 		e.value(f)
 	}
+}
+
+// action writes one action of a step, with its name as its type.
+func (e *encoder) action(v reflect.Value) {
+	e.raw("{")
+	e.string(tag)
+	e.raw(":")
+	e.string(memberName(v.Type().Name()))
+	e.fields(v, true)
+	e.raw("}")
 }
 
 func (e *encoder) tagged(v reflect.Value, f *family) {

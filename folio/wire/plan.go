@@ -1,0 +1,386 @@
+package wire
+
+import (
+	"iter"
+	"reflect"
+	"strconv"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// AppendPlan appends the document of a plan to dst: everything that a front end
+// draws or lists. It is never read back; a plan comes from its Spec.
+//
+// Every length is an object with its exact text in the notation of the plan and
+// the same in millimetres as a number, for drawing. Places are on the row of
+// boards, from its upper left corner, as folio describes it.
+func AppendPlan(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
+	e := encoder{note: p.Notation(), mm: true, all: true}
+	e.raw(`{"version":` + strconv.Itoa(Version) + `,"plan":`)
+	e.value(reflect.ValueOf(planOf(p)))
+	e.raw("}")
+	return e.done(dst, o)
+}
+
+// The members of a plan's document.
+type plan struct {
+	Title    string
+	Form     folio.Form
+	Notation units.Notation
+	Open     extent
+	AsMade   extent
+	Boards   []board
+	Gaps     []gap
+	Wrap     wrap
+	Lines    []line
+	Pieces   []piece
+	Placed   []placed
+	TurnIns  []turnIn
+	Fittings []fitting
+	Magnets  []magnet
+	Closed   []closed // one, or none where the folio does not shut
+	Steps    []step
+	Workings []working
+	Warnings []warning
+	Changes  []change
+}
+
+type extent struct{ Width, Height working }
+
+// A working is a size with how it came about.
+type working struct {
+	Label  string
+	Length units.Length
+	// Exact is the sum before rounding, Terms what it is the sum of and Shares
+	// by how many it is divided.
+	Exact  units.Length
+	Shares int
+	Terms  []term
+	Text   string
+}
+
+type term struct {
+	Count  int
+	Label  string
+	Length units.Length
+}
+
+type board struct {
+	Role          folio.Role
+	Piece, Copy   int
+	Width, Height working
+	Rect          units.Rect
+}
+
+type gap struct {
+	Left, Right  folio.Role
+	Planned      working
+	Width, Least units.Length
+	Angle        int
+	Rect         units.Rect
+}
+
+type axis struct {
+	Blank, Near, Far working
+	LimitedBy        folio.Limit
+}
+
+type wrap struct {
+	Quarter       bool
+	Across, Along axis
+	Pieces        []wrapPiece
+}
+
+type wrapPiece struct {
+	Piece, Copy int
+	X           units.Length
+	Strip       bool
+	First, Last int
+}
+
+type line struct {
+	Upright bool
+	At      units.Length
+	Board   folio.Role
+	Edge    score.Edge
+}
+
+type piece struct {
+	Name, Part, Stock string
+	Role              folio.PieceRole
+	Fitting           string
+	Quantity          int
+	Size              units.Size
+	Width, Height     working
+	Caliper           units.Length
+	Sheet             work.Sheet
+	Grain             folio.GrainRule
+	OneWay            bool
+	Up                work.PaperSide
+	Outline           []units.Point
+	Openings          []units.Rect
+	Blank             []score.Drawing // one, or none where the piece is plain
+}
+
+type placed struct {
+	Piece, Copy int
+	Panel       int // −1 for the whole piece
+	Fitting     int // −1 for the case
+	First, Last int // boards
+	Outside     bool
+	Up          work.PaperSide
+	Rect        units.Rect
+	Outline     []units.Point
+}
+
+type turnIn struct {
+	Piece, Copy int
+	Edge        score.Edge
+	Depth       units.Length
+	Outline     []units.Point
+}
+
+type layer struct {
+	Name        string
+	Rect        units.Rect
+	Empty, Full units.Length
+	Held        bool
+}
+
+type holder struct {
+	Rect, Lies, WayIn units.Rect
+	Clear             units.Size
+	Capacity          pocket.Capacity
+	Content           []pocket.Content // one, or none
+	Mouth             string           // empty for what is mounted
+	Hidden            bool
+}
+
+type surface struct {
+	Name         string
+	Rect         units.Rect
+	Height       units.Length
+	Piece, Panel int
+}
+
+type fitting struct {
+	Index       int
+	Name, Label string
+	Kind        folio.Kind
+	Panel       folio.Role
+	Outside     bool
+	StandsOn    int // −1 for the panel
+	Rect        units.Rect
+	Empty, Full units.Length
+	Pieces      []int
+	Layers      []layer
+	Spots       []holder
+	Surfaces    []surface
+}
+
+type magnet struct {
+	Panel   folio.Role
+	Outside bool
+	Middle  units.Point
+	Pair    int
+}
+
+type closed struct {
+	Bend                           folio.Crease
+	Crease                         units.Length
+	Room, Thickness, Width, Height working
+	Tightest                       []tight
+}
+
+type tight struct {
+	Meeting           string
+	Panel             folio.Role
+	Place             units.Rect
+	Room, Stack, Left working
+	Things            []thing
+	Text              string
+}
+
+type thing struct {
+	Fitting int
+	Name    string
+	Height  units.Length
+}
+
+type step struct {
+	Number int
+	Task   work.Task
+	For    work.Part
+	After  []int
+	Care   []work.Care
+	Do     []work.Action
+	Text   string
+}
+
+type warning struct {
+	Path      string
+	Code      string
+	Text      string
+	Got, Want units.Length
+}
+
+type change struct {
+	What     string
+	Index    int
+	Name     string
+	From, To units.Rect
+}
+
+// gather maps what is walked.
+func gather[A, B any](seq iter.Seq[A], f func(A) B) []B {
+	var all []B
+	for a := range seq {
+		all = append(all, f(a))
+	}
+	return all
+}
+
+func workingOf(w units.Working) working {
+	return working{w.Label(), w.Length(), w.Rounded().From, w.Shares(),
+		gather(w.Terms(), func(t units.Term) term { return term{t.Count, t.Label, t.Length} }), w.String()}
+}
+
+func axisOf(a folio.Axis) axis {
+	return axis{workingOf(a.Blank()), workingOf(a.Near()), workingOf(a.Far()), a.LimitedBy()}
+}
+
+func corners(p units.Polygon) []units.Point {
+	var all []units.Point
+	for _, c := range p.Corners() {
+		all = append(all, c)
+	}
+	return all
+}
+
+func planOf(p *folio.Plan) plan {
+	w, h := p.AsMade()
+	out := plan{
+		Title: p.Spec().Title, Form: p.Spec().Form, Notation: p.Notation(),
+		Open:   extent{workingOf(p.OpenWidth()), workingOf(p.OpenHeight())},
+		AsMade: extent{workingOf(w), workingOf(h)},
+		Boards: gather(p.Boards(), boardOf), Gaps: gather(p.Gaps(), gapOf), Wrap: wrapOf(p.Wrap()),
+		Lines:    gather(p.Placement(), func(l folio.PlacementLine) line { return line{l.Upright, l.At, l.Board, l.Edge} }),
+		Pieces:   gather(p.Pieces(), pieceOf),
+		Placed:   gather(p.Placed(), placedOf),
+		TurnIns:  gather(p.TurnIns(), turnInOf),
+		Fittings: gather(p.Fittings(), fittingOf),
+		Steps:    gather(p.Steps(), stepOf),
+		Workings: gather(p.Workings(), workingOf),
+		Warnings: gather(p.Warnings(), func(w check.Warning) warning { return warning{w.Path, string(w.Code), w.Text, w.Got, w.Want} }),
+		Changes: gather(p.Changes(), func(c folio.Change) change {
+			return change{c.What().String(), c.Index(), c.Name(), c.From(), c.To()}
+		}),
+	}
+	if f, ok := p.Magnets(); ok {
+		out.Magnets = gather(f.Places(), func(m folio.MagnetPlace) magnet { return magnet{m.Panel, m.Outside, m.Middle, m.Pair} })
+	}
+	if c, ok := p.Closed(); ok {
+		out.Closed = []closed{closedOf(p, c)}
+	}
+	return out
+}
+
+func boardOf(b folio.Board) board {
+	i, n := b.Piece()
+	return board{b.Role(), i, n, workingOf(b.Width()), workingOf(b.Height()), b.Rect()}
+}
+
+func gapOf(g folio.Gap) gap {
+	l, r := g.Between()
+	return gap{l, r, workingOf(g.Planned()), g.Width(), g.Least(), g.Angle(), g.Rect()}
+}
+
+func wrapOf(w folio.Wrap) wrap {
+	return wrap{w.Quarter(), axisOf(w.Across()), axisOf(w.Along()), gather(w.Pieces(), func(p folio.WrapPiece) wrapPiece {
+		i, n := p.Index()
+		first, last := p.Boards()
+		return wrapPiece{i, n, p.X(), p.Strip(), first, last}
+	})}
+}
+
+func pieceOf(p folio.Piece) piece {
+	out := piece{
+		Name: p.Name(), Part: p.Part(), Stock: p.Stock(), Role: p.Role(), Fitting: p.Fitting(), Quantity: p.Quantity(),
+		Size: p.Size(), Width: workingOf(p.Width()), Height: workingOf(p.Height()), Caliper: p.Caliper(), Sheet: p.Sheet(),
+		Grain: p.Grain(), OneWay: p.OneWay(), Up: p.Up(), Outline: corners(p.Outline()),
+		Openings: gather(p.Openings(), func(r units.Rect) units.Rect { return r }),
+	}
+	if b, ok := p.Blank(); ok {
+		out.Blank = []score.Drawing{b.Drawing()}
+	}
+	return out
+}
+
+func placedOf(p folio.Placed) placed {
+	out := placed{Panel: -1, Fitting: -1, Outside: p.Outside(), Up: p.Up(), Rect: p.Rect(), Outline: corners(p.Outline())}
+	out.Piece, out.Copy = p.Piece()
+	out.First, out.Last = p.Boards()
+	if i, ok := p.Panel(); ok {
+		out.Panel = i
+	}
+	if i, ok := p.Fitting(); ok {
+		out.Fitting = i
+	}
+	return out
+}
+
+func turnInOf(t folio.TurnIn) turnIn {
+	i, n := t.Piece()
+	return turnIn{i, n, t.Edge(), t.Depth(), corners(t.Outline())}
+}
+
+func fittingOf(f folio.Fitted) fitting {
+	out := fitting{
+		Index: f.Index(), Name: f.Name(), Label: f.Label(), Kind: f.Kind(), Panel: f.Panel(), Outside: f.Outside(), StandsOn: -1,
+		Rect: f.Rect(), Empty: f.Height(false), Full: f.Height(true),
+		Layers: gather(f.Layers(), func(l folio.Layer) layer {
+			return layer{l.Name(), l.Rect(), l.Height(false), l.Height(true), l.Held()}
+		}),
+		Surfaces: gather(f.Surfaces(), func(s folio.Surface) surface {
+			return surface{s.Name(), s.Rect(), s.Height(), s.Piece(), s.Panel()}
+		}),
+	}
+	if i, ok := f.StandsOn(); ok {
+		out.StandsOn = i
+	}
+	for i := range f.Pieces() {
+		out.Pieces = append(out.Pieces, i)
+	}
+	for _, s := range f.Spots() {
+		h := holder{Rect: s.Rect(), Lies: s.Lies(), WayIn: s.WayIn(), Clear: s.Clear(), Capacity: s.Capacity(), Hidden: s.Hidden()}
+		if c, ok := s.Content(); ok {
+			h.Content = []pocket.Content{c}
+		}
+		if m, ok := s.Mouth(); ok {
+			h.Mouth = m.String()
+		}
+		out.Spots = append(out.Spots, h)
+	}
+	return out
+}
+
+func closedOf(p *folio.Plan, c folio.Closed) closed {
+	out := closed{c.Bend(), c.Crease(), workingOf(c.Room()), workingOf(c.Thickness()), workingOf(c.Width()), workingOf(c.Height()), nil}
+	if t, ok := p.Tightest(true); ok {
+		place, panel := t.Place()
+		out.Tightest = []tight{{
+			t.Meeting().String(), panel, place, workingOf(t.Room()), workingOf(t.Stack()), workingOf(t.Left()),
+			gather(t.Things(), func(t folio.Thing) thing { return thing{t.Fitting, t.Name, t.Height} }), t.String(),
+		}}
+	}
+	return out
+}
+
+func stepOf(s work.Step) step {
+	return step{s.Number, s.Task, s.For, s.After, s.Care(), s.Do, s.Text(units.Format{})}
+}

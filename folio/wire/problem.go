@@ -1,0 +1,48 @@
+package wire
+
+import (
+	"errors"
+	"reflect"
+	"strconv"
+
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// problems are the members of an error's document.
+type problems struct {
+	Message  string
+	Faults   []Fault     // of the document
+	Problems []violation // of the folio
+	More     int         // that are not listed
+}
+
+type violation struct {
+	Path, Code, Fault, Of string
+	Got, Want             string
+	Bound                 string
+	Limit, By             units.Length
+}
+
+// AppendError appends the document of an error to dst: the faults of a document
+// ([Error]), the violations of a Spec (check.Error), or just what another error
+// says. Lengths are written as in a plan of the given notation.
+func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, error) {
+	e := encoder{note: n, mm: true, all: true}
+	out := problems{Message: err.Error()}
+	var bad *Error
+	var wrong *check.Error
+	switch {
+	case errors.As(err, &bad):
+		out.Faults, out.More = bad.faults, bad.more
+	case errors.As(err, &wrong):
+		for v := range wrong.All() {
+			out.Problems = append(out.Problems, violation{v.Path, string(v.Code), v.Fault.String(), v.Of, v.Got, v.Want, v.Bound.String(), v.Limit, v.By})
+		}
+		out.More = wrong.Len() - len(out.Problems)
+	}
+	e.raw(`{"version":` + strconv.Itoa(Version) + `,"error":`)
+	e.value(reflect.ValueOf(out))
+	e.raw("}")
+	return e.done(dst, o)
+}

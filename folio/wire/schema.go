@@ -1,0 +1,107 @@
+package wire
+
+import (
+	"encoding"
+	"encoding/json"
+	"reflect"
+	"strconv"
+
+	"boardwrap.example/folio"
+)
+
+// SpecSchema returns the JSON Schema (2020-12) of a Spec's document, made from
+// the types that read it, so that it cannot fall behind. Whatever [ReadSpec]
+// takes the schema takes; that a text is a length only ReadSpec can tell.
+func SpecSchema() []byte {
+	s := schemer{defs: map[string]any{}}
+	spec := s.of(reflect.TypeFor[folio.Spec]())
+	out, err := json.MarshalIndent(map[string]any{
+		"$schema":              "https://json-schema.org/draft/2020-12/schema",
+		"title":                "boardwrap spec, version " + strconv.Itoa(Version),
+		"type":                 "object",
+		"additionalProperties": false,
+		"required":             []string{"version", "spec"},
+		"properties": map[string]any{
+			"version": map[string]any{"const": Version},
+			"spec":    spec,
+		},
+		"$defs": s.defs,
+	}, "", " ")
+	if err != nil {
+		return nil // maps of texts and numbers can always be written
+	}
+	return append(out, '\n')
+}
+
+// A schemer gathers the definitions of named types.
+type schemer struct{ defs map[string]any }
+
+func (s *schemer) of(t reflect.Type) any {
+	switch {
+	case families[t] != nil:
+		return s.named(t, func() any {
+			var one []any
+			for i, k := range families[t].kinds {
+				one = append(one, s.object(k, families[t].names[i]))
+			}
+			return map[string]any{"type": "object", "oneOf": one}
+		})
+	case isTextType(t):
+		return s.text(t)
+	case t.Kind() == reflect.Bool:
+		return map[string]any{"type": "boolean"}
+	case t.Kind() == reflect.Int:
+		return map[string]any{"type": "integer", "minimum": -1 << 31, "maximum": 1<<31 - 1}
+	case t.Kind() == reflect.Slice:
+		return map[string]any{"type": "array", "items": s.of(t.Elem())}
+	case t.Kind() == reflect.Array:
+		return map[string]any{"type": "array", "items": s.of(t.Elem()), "maxItems": t.Len()}
+	}
+	return s.named(t, func() any { return s.object(t, "") })
+}
+
+// named refers to the definition of a type, and makes it first.
+func (s *schemer) named(t reflect.Type, make func() any) any {
+	name := t.String()
+	if _, ok := s.defs[name]; !ok {
+		s.defs[name] = true
+		s.defs[name] = make()
+	}
+	return map[string]any{"$ref": "#/$defs/" + name}
+}
+
+// object is the schema of a struct; kind is what its type must be, if anything.
+func (s *schemer) object(t reflect.Type, kind string) any {
+	members := map[string]any{}
+	for i := range t.NumField() {
+		members[memberName(t.Field(i).Name)] = s.of(t.Field(i).Type)
+	}
+	out := map[string]any{"type": "object", "additionalProperties": false, "properties": members}
+	if kind != "" {
+		members[tag] = map[string]any{"const": kind}
+		out["required"] = []string{tag}
+	}
+	return out
+}
+
+// text is the schema of a text: the words of an enumeration, or any.
+func (s *schemer) text(t reflect.Type) any {
+	what := map[string]any{"type": "string"}
+	switch {
+	case t == lengthType:
+		what["description"] = `a length with its unit, as in "4 1/2 in" or "114 mm"; "none" is explicitly nothing`
+	case t == sizeType:
+		what["description"] = `a width and a height with their unit, as in "6 x 8 in"`
+	case t.Kind() == reflect.Uint8:
+		var words []string
+		for i := range 256 {
+			v := reflect.New(t).Elem()
+			v.SetUint(uint64(i))
+			if text, err := v.Interface().(encoding.TextMarshaler).MarshalText(); err == nil {
+				words = append(words, string(text))
+			}
+		}
+		what["enum"] = words
+	}
+	return what
+}
