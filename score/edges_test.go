@@ -1,7 +1,9 @@
 package score_test
 
 import (
+	"context"
 	"errors"
+	"math"
 	"math/big"
 	"math/rand/v2"
 	"slices"
@@ -139,7 +141,7 @@ func TestStripAtItsBounds(t *testing.T) {
 	if _, err := score.NewStrip([]units.Length{half, half}, score.Valley); err != nil {
 		t.Error(err)
 	}
-	if v := found(t, second(score.NewStrip([]units.Length{half, half + 1}, score.Valley))); len(v) != 1 || v[0].Path != "length" || v[0].By != 1 {
+	if v := found(t, second(score.NewStrip([]units.Length{half, half + 1}, score.Valley))); len(v) != 1 || v[0].Path != "length" || v[0].By != 1 || v[0].Want != "at most 10000 mm in all" {
 		t.Errorf("%+v", v)
 	}
 	// What is wrong with a panel says nothing of the length, and the other way
@@ -275,6 +277,30 @@ func TestAllowancesRoundTheirWay(t *testing.T) {
 	least, most = score.Channel(mm/2, 72*mm/100, ten)
 	if least.Length() != 13*mm/10 || most.Length() != 15*mm/10 {
 		t.Errorf("channel %v to %v; want 1.3 mm to 1.5 mm", least, most)
+	}
+	// 1.3 × 0.5 + 0.68 = 1.33 and 1.5 × 0.5 + 0.68 = 1.43, nearer to 1.4.
+	least, most = score.Channel(mm/2, 68*mm/100, ten)
+	if least.Length() != 13*mm/10 || most.Length() != 15*mm/10 {
+		t.Errorf("channel %v to %v; want 1.3 mm to 1.5 mm", least, most)
+	}
+}
+
+// What a step cannot halve makes the second half the wider one, by a step.
+func TestHalvesByHand(t *testing.T) {
+	// 401 mm, a tuck of 2 mm: leaves of 99 and 201 or so between them.
+	for length := units.Length(395) * mm; length <= 410*mm; length += mm {
+		p, err := score.DoubleGate(length, score.Tuck{Less: 2 * mm, Ruler: units.WholeMillimetres})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var panels []units.Length
+		for _, w := range p.Strip().Panels() {
+			panels = append(panels, w)
+		}
+		first, second := panels[1], panels[2]
+		if panels[0] != panels[3] || first+second+2*panels[0] != length || second < first || second-first > mm || first < panels[0]+2*mm {
+			t.Errorf("%v: %v", length, panels)
+		}
 	}
 }
 
@@ -549,5 +575,145 @@ func TestSnapAtItsBounds(t *testing.T) {
 	most := mustStrip(t, slices.Repeat([]units.Length{mm}, 256), score.Repeat(255, score.Valley)...)
 	if _, err := g.Snap(most); err != nil {
 		t.Error(err)
+	}
+}
+
+// The corners of a rounded opening lie on its quarters of a circle, to the
+// nanometre: each side of a corner is off by half of one at the most, so its
+// distance from the middle by less than 3/4.
+func TestRoundCornersLieOnTheirCircle(t *testing.T) {
+	for _, radius := range []units.Length{3*mm + 1, 7_654_321, 10 * mm} {
+		area := units.RectAt(units.Point{X: 10 * mm, Y: 10 * mm}, units.Size{W: 40 * mm, H: 30 * mm})
+		b, err := score.NewBlank(score.Drawing{Size: units.Size{W: 60 * mm, H: 50 * mm}, CutOuts: []score.CutOut{{Area: area, Radius: radius}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, openings := b.Outline()
+		if len(openings) != 1 {
+			t.Fatal(openings)
+		}
+		round := 0
+		for _, c := range openings[0].Corners() {
+			x := min(c.X-area.Min.X, area.Max.X-c.X)
+			y := min(c.Y-area.Min.Y, area.Max.Y-c.Y)
+			if x >= radius || y >= radius {
+				continue
+			}
+			round++
+			dx, dy := float64(radius-x), float64(radius-y)
+			if off := math.Hypot(dx, dy) - float64(radius); math.Abs(off) > 0.75 {
+				t.Errorf("radius %v: the corner at %v is %.2f nm off", radius, c, off)
+			}
+		}
+		if round < 20 {
+			t.Errorf("only %d corners on the round", round)
+		}
+	}
+}
+
+// A notch of an odd number of nanometres lies half a nanometre before its
+// middle, as its area says and as it is cut.
+func TestNotchOfOddWidth(t *testing.T) {
+	for _, round := range []bool{false, true} {
+		n := score.Notch{Edge: score.Head, Middle: 25 * mm, Width: 10*mm + 1, Depth: 5 * mm, Round: round}
+		size := units.Size{W: 60 * mm, H: 50 * mm}
+		want := units.RectAt(units.Point{X: 20 * mm}, units.Size{W: 10*mm + 1, H: 5 * mm})
+		if got := n.Area(size); got != want {
+			t.Errorf("round %t: %v; want %v", round, got, want)
+		}
+		b, err := score.NewBlank(score.Drawing{Size: size, Notches: []score.Notch{n}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		edge, _ := b.Outline()
+		low, high := size.W, units.Length(0)
+		for _, c := range edge.Corners() {
+			if c.Y == 0 && c.X > 0 && c.X < size.W {
+				low, high = min(low, c.X), max(high, c.X)
+			}
+		}
+		if low != want.Min.X || high != want.Max.X {
+			t.Errorf("round %t: cut from %v to %v; want %v", round, low, high, want)
+		}
+	}
+}
+
+// Half of an odd tab is rounded down in what would do.
+func TestTaperOfOddTab(t *testing.T) {
+	tab := score.Tab{Edge: score.Head, From: 10 * mm, To: 20*mm + 1, Depth: 10 * mm, Taper: 5*mm + 1}
+	v := found(t, second(score.NewBlank(score.Drawing{Size: units.Size{W: 60 * mm, H: 50 * mm}, Tabs: []score.Tab{tab}})))
+	i := slices.IndexFunc(v, func(v check.Violation) bool { return v.Path == "tabs[0].taper" })
+	if i < 0 || !strings.HasSuffix(v[i].Want, " 5 mm") {
+		t.Errorf("%+v", v)
+	}
+}
+
+// There is no part of the sheet before the first or behind the last panel.
+func TestFaceUpOfCrossFolded(t *testing.T) {
+	var folded []score.Folded
+	for _, s := range []score.Strip{
+		mustStrip(t, []units.Length{50 * mm, 50 * mm}, score.Valley),
+		mustStrip(t, []units.Length{30 * mm, 30 * mm, 30 * mm}, score.Valley, score.Mountain),
+	} {
+		f, err := s.Fold()
+		if err != nil {
+			t.Fatal(err)
+		}
+		folded = append(folded, f)
+	}
+	s := across(t, score.Upright, folded[0], folded[1])
+	for _, l := range []score.Layer{{First: -1}, {First: 2}, {Second: -1}, {Second: 3}, {First: 2, Second: 3}, {First: -1, Second: -1}} {
+		if s.FaceUp(l) {
+			t.Errorf("%+v looks up", l)
+		}
+	}
+	up := 0
+	for i := range 2 {
+		for k := range 3 {
+			if s.FaceUp(score.Layer{First: i, Second: k}) {
+				up++
+			}
+		}
+	}
+	if up != 3 {
+		t.Errorf("%d of six parts look up; want half of them", up)
+	}
+}
+
+func TestOtherSides(t *testing.T) {
+	if score.Face.Other() != score.Back || score.Back.Other() != score.Face {
+		t.Error("the other side of the face is the back, and the other way round")
+	}
+}
+
+// An expiring context ends when it is looked at for the second time.
+type expiring struct {
+	context.Context
+	looks int
+}
+
+func (e *expiring) Err() error {
+	if e.looks++; e.looks > 1 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// The search for layer orders looks at its context on the way and ends with its
+// error, long before it has found them all.
+func TestFoldingsLookAtTheirContext(t *testing.T) {
+	folds := slices.Repeat([]score.Fold{score.Valley, score.Valley, score.Mountain, score.Mountain}, 8)[:31]
+	s := mustStrip(t, slices.Repeat([]units.Length{10 * mm}, 32), folds...)
+	if n, err := s.CountFoldings(context.Background(), 20_000); !errors.Is(err, score.ErrLimit) || n != 20_000 {
+		t.Fatalf("%d orders, %v: too few to show anything", n, err)
+	}
+	ctx := &expiring{Context: context.Background()}
+	n, err := s.CountFoldings(ctx, 1<<40)
+	if !errors.Is(err, context.Canceled) || n > 5000 || ctx.looks > 2 {
+		t.Errorf("%d orders, %v, after %d looks", n, err, ctx.looks)
+	}
+	ctx = &expiring{Context: context.Background(), looks: 1}
+	if n, err := s.CountFoldings(ctx, 1<<40); !errors.Is(err, context.Canceled) || n != 0 {
+		t.Errorf("a context that has ended: %d orders, %v", n, err)
 	}
 }
