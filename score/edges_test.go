@@ -582,7 +582,8 @@ func TestSnapAtItsBounds(t *testing.T) {
 // nanometre: each side of a corner is off by half of one at the most, so its
 // distance from the middle by less than 3/4.
 func TestRoundCornersLieOnTheirCircle(t *testing.T) {
-	for _, radius := range []units.Length{3*mm + 1, 7_654_321, 10 * mm} {
+	for k := range units.Length(40) {
+		radius := 3*mm + 1 + k*173_911
 		area := units.RectAt(units.Point{X: 10 * mm, Y: 10 * mm}, units.Size{W: 40 * mm, H: 30 * mm})
 		b, err := score.NewBlank(score.Drawing{Size: units.Size{W: 60 * mm, H: 50 * mm}, CutOuts: []score.CutOut{{Area: area, Radius: radius}}})
 		if err != nil {
@@ -715,5 +716,37 @@ func TestFoldingsLookAtTheirContext(t *testing.T) {
 	ctx = &expiring{Context: context.Background(), looks: 1}
 	if n, err := s.CountFoldings(ctx, 1<<40); !errors.Is(err, context.Canceled) || n != 0 {
 		t.Errorf("a context that has ended: %d orders, %v", n, err)
+	}
+}
+
+// Each panel of a roll is narrower than the one before it by its tuck at least,
+// also where the tuck is no graduation, and what is said to be long enough for a
+// roll is.
+func TestRollByAtItsBounds(t *testing.T) {
+	tried := 0
+	for _, r := range []units.Ruler{units.WholeMillimetres, units.Sixteenths, units.HalfMillimetres, 0} {
+		for _, tucks := range [][]units.Length{{24 * mm / 10}, {24 * mm / 10, 32 * mm / 10}, {mm / 10, 0, 77 * mm / 10}, {5 * mm, 5 * mm}, {1}} {
+			for length := mm / 3; length < 60*mm; length += 2_345_679 {
+				p, err := score.RollBy(length, r, tucks...)
+				if err != nil {
+					v := found(t, err)
+					if len(v) != 1 || v[0].Path != "length" || v[0].Limit <= length {
+						t.Fatalf("%v of %v on %v: %+v", tucks, length, r, v)
+					}
+					if p, err = score.RollBy(v[0].Limit, r, tucks...); err != nil {
+						t.Fatalf("%v of %v on %v: %v was to be long enough: %v", tucks, length, r, v[0].Limit, err)
+					}
+				}
+				tried++
+				for i, tuck := range tucks {
+					if d := p.Strip().Panel(i+1) - p.Strip().Panel(i+2); d < tuck {
+						t.Errorf("%v of %v on %v: panel %d is only %v narrower", tucks, length, r, i+3, d)
+					}
+				}
+			}
+		}
+	}
+	if tried < 400 {
+		t.Errorf("only %d were tried", tried)
 	}
 }

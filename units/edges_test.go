@@ -513,3 +513,14 @@ func TestParseErrorsByHand(t *testing.T) {
 		}
 	}
 }
+
+// A grammage that is no whole number of milligrams is refused with the nearest
+// one that is.
+func TestGrammageSaysTheNearest(t *testing.T) {
+	for text, nearest := range map[string]string{"1/3 g/m²": "0.333 g/m²", "2/3 gsm": "0.667 g/m²", "80.0004 g/m2": "80 g/m²", "80.0006 g/m2": "80.001 g/m²"} {
+		got, err := units.ParseGrammage(text)
+		if e := new(units.ParseError); !errors.As(err, &e) || !strings.HasSuffix(e.Problem, "the nearest is "+nearest) || got != 0 {
+			t.Errorf("%s: %v, %v; want an error that says %s", text, got, err, nearest)
+		}
+	}
+}

@@ -61,11 +61,13 @@ func judge(list []judgement, subjects []*subject, mutants []*mutant) (stale []ju
 }
 
 // addJudgements writes mutants into the list, with one reason for all of them,
-// in the order of packages, functions and lines.
-func addJudgements(name string, list []judgement, mutants []*mutant, reason string) error {
+// in the order of packages, functions and lines, and takes out those that fit
+// no mutant any more.
+func addJudgements(name string, list, stale []judgement, mutants []*mutant, reason string) error {
 	if strings.TrimSpace(reason) == "" {
 		return errors.New("why are they equivalent? Say it with -because")
 	}
+	list = slices.DeleteFunc(list, func(j judgement) bool { return slices.Contains(stale, j) })
 	for _, m := range mutants {
 		if m.reason == "" {
 			list = append(list, judgement{m.identity(), reason})

@@ -42,14 +42,21 @@ func (f *file) offset(p token.Pos) int { return f.tok.Offset(p) }
 // source returns the text of a node.
 func (f *file) source(n ast.Node) string { return string(f.text[f.offset(n.Pos()):f.offset(n.End())]) }
 
-// lineText returns the line that holds an offset, without the space around it.
+// lineText returns the code of the line that holds an offset, on which the space
+// and a comment at its end say nothing.
 func (f *file) lineText(at int) string {
 	start := bytes.LastIndexByte(f.text[:at], '\n') + 1
 	end := len(f.text)
 	if i := bytes.IndexByte(f.text[at:], '\n'); i >= 0 {
 		end = at + i
 	}
-	return strings.TrimSpace(string(f.text[start:end]))
+	for _, group := range f.ast.Comments {
+		if c := f.offset(group.Pos()); start <= c && c < end && at < c {
+			end = c
+			break
+		}
+	}
+	return oneLine(string(f.text[start:end]))
 }
 
 // listed is what the go command tells about a package.

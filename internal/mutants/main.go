@@ -51,11 +51,11 @@ func main() {
 	flag.DurationVar(&o.budget, "time", 0, "stop after about this `time`, shared among the packages; an interrupt stops at once, with what is known by then")
 	flag.IntVar(&o.workers, "j", runtime.GOMAXPROCS(0), "mutants at a time")
 	flag.BoolVar(&o.texts, "texts", false, "mutants of String methods too")
-	flag.BoolVar(&o.list, "list", false, "list the mutants and try none")
+	flag.BoolVar(&o.list, "list", false, "list the mutants and the judgements about none of them, and try none")
 	flag.BoolVar(&o.short, "short", false, "run the tests with -short")
 	flag.StringVar(&o.tests, "run", "", "only tests whose names match this `expression`")
 	flag.StringVar(&o.show, "show", "", "print the mutants with these `names`, separated by commas, as diffs")
-	flag.StringVar(&o.judge, "judge", "", "write the mutants with these `names`, separated by commas, into the list of equivalents")
+	flag.StringVar(&o.judge, "judge", "", "write the mutants with these `names`, separated by commas, into the list of equivalents, and take out of it what fits no mutant of these packages")
 	flag.StringVar(&o.because, "because", "", "the `reason` why they are equivalent")
 	flag.StringVar(&o.only, "only", "", "try the mutants with these `names` only, separated by commas")
 	flag.StringVar(&o.ops, "operators", "", "only mutants of these `operators`, separated by commas")
@@ -107,12 +107,12 @@ func (o options) run(ctx context.Context, out io.Writer) error {
 		}
 		return nil
 	case o.judge != "":
-		return addJudgements(o.equivalents, list, chosen, o.because)
+		return addJudgements(o.equivalents, list, stale, chosen, o.because)
 	case o.list:
 		for _, m := range chosen {
 			fmt.Fprintln(out, m.describe(root))
 		}
-		return nil
+		return o.verdict(out, root, nil, stale)
 	}
 	return o.try(ctx, out, root, subjects, chosen, stale)
 }

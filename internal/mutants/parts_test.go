@@ -151,10 +151,10 @@ func TestVerdict(t *testing.T) {
 func TestJudge(t *testing.T) {
 	_, found := loadFixture(t, fixture)
 	name := filepath.Join(t.TempDir(), "equivalent.json")
-	if err := addJudgements(name, nil, found[3:5], " "); err == nil {
+	if err := addJudgements(name, nil, nil, found[3:5], " "); err == nil {
 		t.Error("a judgement without a reason was written")
 	}
-	if err := addJudgements(name, nil, found[3:5], "because a < b"); err != nil {
+	if err := addJudgements(name, nil, nil, found[3:5], "because a < b"); err != nil {
 		t.Fatal(err)
 	}
 	list, err := judgements(name)
@@ -164,6 +164,14 @@ func TestJudge(t *testing.T) {
 	s, again := loadFixture(t, fixture)
 	if stale := judge(list, []*subject{s}, again); len(stale) != 0 {
 		t.Errorf("%v fit nothing", stale)
+	}
+	gone := list[0]
+	gone.Line += " x"
+	if err := addJudgements(name, append(list, gone), []judgement{gone}, nil, "because"); err != nil {
+		t.Fatal(err)
+	}
+	if after, err := judgements(name); err != nil || !slices.Equal(after, list) {
+		t.Errorf("what fits nothing was kept: %v, %v", after, err)
 	}
 	for i, m := range again {
 		if judged := m.reason == "because a < b"; judged != (i == 3 || i == 4) {
