@@ -12,6 +12,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
@@ -71,8 +72,8 @@ func ask(p *folio.Plan, f *feeder) string {
 	} else if mass, _ := weight.Total(); mass < 0 {
 		return "a negative mass"
 	}
-	for tape := range p.Sticking().Tapes() {
-		all = append(all, tape.Length)
+	for tape := range stick.Of(p).Tapes() {
+		all = append(all, tape.Length())
 	}
 	if b, err := (tie.Band{Breadth: l(), Lap: l(), Caliper: l()}).Round(p); !listed(err) {
 		return "Band: an error that is no list"

@@ -36,7 +36,6 @@ func (s Shelf) fit(f *fitter) bool {
 		capacity: pocket.Capacity{Size: s.Tag.Size, Thickness: s.Tag.Thickness, Count: 1}, content: s.Tag, mouth: score.Left})
 	f.loads = append(f.loads, Load{name: "tag", content: s.Tag, count: 1, held: true})
 	f.surfaces = append(f.surfaces, Surface{name: "shelf", rect: whole, height: f.empty, piece: at, panel: -1})
-	f.bonds = append(f.bonds, bond{size: f.footprint})
 	return true
 }
 func (Shelf) work(o *order, f *Fitted) {

@@ -164,7 +164,6 @@ func (d Folded) layers(f *fitter, design *pocket.Design, heights []pocket.Height
 		}
 		f.layers = append(f.layers, Layer{name: "paper", rect: h.Rect, empty: height, full: height})
 	}
-	f.bonds = append(f.bonds, bond{size: f.footprint})
 	for h := range design.Filling() {
 		f.layers = append(f.layers, Layer{name: "contents", rect: h.Rect, full: h.Height, held: true})
 	}

@@ -245,7 +245,6 @@ func (fr Frame) cutFilm(f *fitter, s *frameSize, film Stock) {
 	at := f.piece(Piece{name: "window film", role: FilmPiece, stock: film.Name, caliper: film.Caliper, width: w, height: h, quantity: 1})
 	size := units.Size{W: w.Length(), H: h.Length()}
 	f.lay(at, 0, Place{}.within(units.RectAt(units.Point{}, f.footprint), size, 1))
-	f.bonds = append(f.bonds, bond{size: size, glue: true, hole: s.opening().Size().Area()})
 }
 
 // tell writes layers, spot, load and surfaces down.

@@ -65,7 +65,6 @@ func (m Mat) fit(f *fitter) bool {
 	f.lay(at, 0, whole)
 	f.layers = append(f.layers, Layer{name: "mat", rect: whole, empty: f.empty + f.film(), full: f.empty + f.film()})
 	f.surfaces = append(f.surfaces, Surface{name: "mat", rect: whole, height: f.empty, piece: at, panel: -1})
-	f.bonds = append(f.bonds, bond{size: f.footprint})
 
 	room := whole.Grow(-reveal)
 	s := Spot{rect: room, lies: room, wayIn: room, clear: room.Size(), content: m.Picture, mounted: true,
@@ -74,7 +73,6 @@ func (m Mat) fit(f *fitter) bool {
 		s.lies = Place{}.within(whole, m.Picture.Size, 1)
 		f.layers = append(f.layers, Layer{name: "picture", rect: s.lies, full: m.Picture.Thickness + f.film(), held: true})
 		f.loads = append(f.loads, Load{name: m.Picture.Name, content: m.Picture, count: 1, held: true})
-		f.bonds = append(f.bonds, bond{name: "picture", size: m.Picture.Size})
 	}
 	if !room.Empty() {
 		f.spots = append(f.spots, s)

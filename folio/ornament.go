@@ -47,7 +47,6 @@ func (o Ornament) fit(f *fitter) bool {
 	f.layers = append(f.layers, Layer{name: "ornament", rect: whole, empty: o.Thickness + f.film(), full: o.Thickness + f.film()})
 	f.loads = append(f.loads, Load{name: "ornament", mass: o.Mass, count: 1})
 	f.surfaces = append(f.surfaces, Surface{name: "ornament", rect: whole, height: o.Thickness, piece: -1, panel: -1})
-	f.bonds = append(f.bonds, bond{size: o.Size, glue: true})
 	return true
 }
 

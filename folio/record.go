@@ -18,7 +18,6 @@ type record struct {
 	loads       []Load
 	surfaces    []Surface
 	placed      []Placed
-	bonds       []bond
 	carrier     units.Rect // what others are put on; empty: the whole footprint
 	design      *pocket.Design
 	paper       pocket.Paper // that the design was asked for in
@@ -32,14 +31,13 @@ type store struct {
 	loads    []Load
 	surfaces []Surface
 	placed   []Placed
-	bonds    []bond
 }
 
 // newStore makes room for what so many fittings usually tell.
 func newStore(fittings int) store {
 	return store{
 		make([]Layer, 0, 3*fittings), make([]Spot, 0, fittings), make([]Load, 0, fittings),
-		make([]Surface, 0, 2*fittings), make([]Placed, 0, 3*fittings), make([]bond, 0, fittings),
+		make([]Surface, 0, 2*fittings), make([]Placed, 0, 3*fittings),
 	}
 }
 
@@ -48,7 +46,7 @@ func newStore(fittings int) store {
 func (s *store) blank() record {
 	return record{
 		layers: rest(s.layers), spots: rest(s.spots), loads: rest(s.loads),
-		surfaces: rest(s.surfaces), placed: rest(s.placed), bonds: rest(s.bonds),
+		surfaces: rest(s.surfaces), placed: rest(s.placed),
 	}
 }
 
@@ -59,7 +57,6 @@ func (s *store) keep(r *record) {
 	s.loads, r.loads = kept(s.loads, r.loads)
 	s.surfaces, r.surfaces = kept(s.surfaces, r.surfaces)
 	s.placed, r.placed = kept(s.placed, r.placed)
-	s.bonds, r.bonds = kept(s.bonds, r.bonds)
 }
 
 // rest returns what is free behind a list.
@@ -228,15 +225,6 @@ func (s Surface) Piece() int { return s.piece }
 // Panel returns which panel of a folded fitting's design it is, −1 for the whole
 // of its piece.
 func (s Surface) Panel() int { return s.panel }
-
-// A bond is something that is stuck down by the fitting's adhesive, or glued
-// all over where that does not depend on it.
-type bond struct {
-	name string // beside the fitting's; empty for the fitting itself
-	size units.Size
-	glue bool       // glued whatever the adhesive of the folio
-	hole units.Area // that takes none
-}
 
 // Layers walks what the fitting adds to the height of the open folio, part by
 // part.

@@ -5,6 +5,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -79,15 +80,16 @@ func TestANewKindIsOneFileAndOneLine(t *testing.T) {
 	}
 
 	taped := units.Length(0)
-	for tape := range p.Sticking().Tapes() {
-		for term := range tape.Length.Terms() {
-			if term.Label == "rack, long edges" || term.Label == "rack, between them" {
+	for tape := range stick.Of(p).Tapes() {
+		for term := range tape.Length().Terms() {
+			if term.Label == "rack" {
 				taped += units.Length(term.Count) * term.Length
 			}
 		}
 	}
-	// Tape runs along all four edges, once round: less four corners.
-	if w := spec.Closing.Adhesive.TapeWidth; taped != 2*(50*mm)+2*(30*mm-2*w) {
+	// Tape runs along all four edges of both cards, once round: less four
+	// corners.
+	if w := spec.Closing.Adhesive.TapeWidth; taped != 2*(2*(50*mm)+2*(30*mm-2*w)) {
 		t.Errorf("it takes %v of tape", taped)
 	}
 

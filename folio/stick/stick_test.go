@@ -1,0 +1,174 @@
+package stick_test
+
+import (
+	"math"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/stick"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+const mm = units.Millimetre
+
+// weighed is a folio of which everything is known: boards of 1000 g/m², papers
+// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
+func weighed() folio.Spec {
+	const g = units.GramPerSquareMetre
+	return folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
+		Liner: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
+		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
+		Fittings: []folio.Fitting{
+			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
+			{Name: "badge", Outside: true, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
+		},
+	}
+}
+
+// build builds a folio that can be made.
+func build(t *testing.T, s folio.Spec) *folio.Plan {
+	t.Helper()
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// tapes returns the lengths of tape by width, and checks that terms add up.
+func tapes(t *testing.T, n stick.Needs) map[units.Length]units.Length {
+	t.Helper()
+	out := map[units.Length]units.Length{}
+	last := units.Longest
+	for tape := range n.Tapes() {
+		var sum units.Length
+		for term := range tape.Length().Terms() {
+			sum += units.Length(term.Count) * term.Length
+		}
+		if sum != tape.Length().Length() || tape.Width() >= last {
+			t.Errorf("tape %v: terms make %v of %v", tape.Width(), sum, tape.Length())
+		}
+		last = tape.Width()
+		out[tape.Width()] = sum
+	}
+	return out
+}
+
+// glued returns the area glued for a kind of part, and how many parts of it
+// there are.
+func glued(n stick.Needs, k work.PartKind) (mm2 float64, parts int) {
+	for g := range n.Glued() {
+		if g.Part().Kind == k {
+			mm2, parts = mm2+g.Area().SquareMillimetres(), parts+1
+		}
+	}
+	return mm2, parts
+}
+
+// By hand, with tape of 6 mm and then with glue.
+func TestNeedsByHand(t *testing.T) {
+	s := weighed()
+	s.Closing.Adhesive.TapeWidth = 6 * mm
+	s.Fittings = append(s.Fittings, folio.Fitting{
+		Name: "frame", Panel: folio.LeftCover, Kind: folio.Frame{Picture: pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm},
+	})
+	p := build(t, s)
+	n := stick.Of(p)
+	// Mat 90 x 130: 2 × 130 + 2 × (90 − 12) = 416. Its picture 80 x 120: 2 ×
+	// 120 + 2 × 68 = 376.
+	if got := tapes(t, n); len(got) != 1 || got[6*mm] != 792*mm {
+		t.Errorf("tape %v", got)
+	}
+	// Two strips along the sides of a frame of 54 + 24 by 84 + 24, and one
+	// between them, 61 long.
+	foam := map[units.Size]int{}
+	for f := range n.Foam() {
+		foam[f.Size()] += f.Quantity()
+		if f.Part().Kind != work.PartFitting || f.Part().Name != "frame" {
+			t.Errorf("foam for %v", f.Part())
+		}
+	}
+	if len(foam) != 2 || foam[units.Size{W: 6 * mm, H: 108 * mm}] != 2 || foam[units.Size{W: 61 * mm, H: 6 * mm}] != 1 {
+		t.Errorf("foam %v", foam)
+	}
+	// Wrap 258 x 180 less its corners, liner 222 x 144, badge 20 x 20.
+	leg := p.Wrap().Corners()[0].Leg().Length().Millimetres()
+	want := 258*180 - 2*leg*leg + 222*144 + 400
+	if got := n.Glue().SquareMillimetres(); math.Abs(got-want) > 1e-3 {
+		t.Errorf("glue over %v mm², want %v", got, want)
+	}
+	s.Closing.Adhesive.Glue = true
+	n = stick.Of(build(t, s))
+	if got := tapes(t, n); len(got) != 0 {
+		t.Errorf("tape where glue was asked for: %v", got)
+	}
+	want += 90*130 + 80*120
+	if got := n.Glue().SquareMillimetres(); math.Abs(got-want) > 1e-3 {
+		t.Errorf("glue over %v mm², want %v", got, want)
+	}
+}
+
+// Only what is glued takes tape. A slip's front is 70 mm wide, clear 58 for a
+// card of 54 mm with 1/8 in of ease, and 63 mm high: it is stuck down along both
+// sides, 57 mm above the foot, and along the foot, 6 mm wide each. Tape of 12 mm
+// goes nowhere there.
+func TestASlipTakesTapeWhereItIsGlued(t *testing.T) {
+	s := weighed()
+	s.Closing.Adhesive.TapeWidth = 12 * mm
+	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 6 * mm}}}}
+	if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[6*mm] != (2*57+70)*mm {
+		t.Errorf("tape %v, want 184 mm of 6 mm", got)
+	}
+}
+
+// A flap's leaf is not taped shut: its tab is, 10 mm of 80 mm or so, and what it
+// carries.
+func TestAFlapIsTapedByItsTab(t *testing.T) {
+	s := weighed()
+	s.Closing.Adhesive.TapeWidth = 6 * mm
+	s.Fittings = []folio.Fitting{{Name: "flap", Kind: folio.Folded{Kind: pocket.Flap{Leaf: units.Size{W: 80 * mm, H: 100 * mm}}}}}
+	// One length along the middle of a tab less than two widths deep.
+	if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[6*mm] != 80*mm {
+		t.Errorf("tape %v, want 80 mm", got)
+	}
+}
+
+// A fitting may be called what parts of the case are called: its glue is its own.
+func TestNamesOfTheCase(t *testing.T) {
+	plain := weighed()
+	plain.Closing.Adhesive.Glue = true
+	named := plain
+	named.Fittings = append([]folio.Fitting(nil), plain.Fittings...)
+	named.Fittings[0].Name, named.Fittings[1].Name = "liner", "wrap"
+	a, b := stick.Of(build(t, plain)), stick.Of(build(t, named))
+	if a.Glue() != b.Glue() {
+		t.Errorf("glue over %v, with other names %v", a.Glue(), b.Glue())
+	}
+	for _, k := range []work.PartKind{work.PartWrap, work.PartLiner, work.PartFitting} {
+		one, n := glued(a, k)
+		two, m := glued(b, k)
+		if one != two || n != m || one == 0 {
+			t.Errorf("%v: %v mm² of %d parts, with other names %v of %d", k, one, n, two, m)
+		}
+	}
+}
+
+// In quarter style every piece of the covering is pasted once.
+func TestQuarterStyleIsPastedOnce(t *testing.T) {
+	s := weighed()
+	s.Quarter.Rule = folio.QuarterAlways
+	p := build(t, s)
+	want := 0.0
+	for q := range p.Pieces() {
+		if r := q.Role(); r == folio.CoveringPiece || r == folio.StripPiece {
+			want += q.Area().SquareMillimetres() * float64(q.Quantity())
+		}
+	}
+	if got, _ := glued(stick.Of(p), work.PartWrap); math.Abs(got-want) > 1e-3 || want == 0 {
+		t.Errorf("pasted over %v mm², the pieces have %v", got, want)
+	}
+}
