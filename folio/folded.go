@@ -84,45 +84,46 @@ func (d Folded) fit(f *fitter) bool {
 // pieces adds the pieces, each from its own stock, and where they lie.
 func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height, mat Stock) {
 	first := len(f.b.plan.pieces)
-	for p := range design.Pieces() {
+	for _, p := range design.Pieces() {
 		axis, folds := p.Grain()
-		piece := Piece{across: folds && axis == score.Level, name: p.Name, quantity: p.Quantity, width: &p.Width, height: &p.Height, blank: &p.Blank}
-		if p.Stock == pocket.MatStock {
-			piece.stock, piece.caliper = mat.Name, p.Caliper
+		width, height, blank := p.Width(), p.Height(), p.Blank()
+		piece := Piece{across: folds && axis == score.Level, name: p.Name(), quantity: p.Quantity(), width: &width, height: &height, blank: &blank}
+		if p.Stock() == pocket.MatStock {
+			piece.stock, piece.caliper = mat.Name, p.Caliper()
 			f.up = work.RightSide // of a mat, which no fold turns over
-			if p.Caliper != mat.Caliper {
+			if p.Caliper() != mat.Caliper {
 				if d.MatStock != "" {
-					f.b.bad.Malformed(f.at(".kind.matstock"), check.Conflict, check.Quote(mat.Name)+", which is "+f.notation().Text(mat.Caliper)+" thick, for a mat of "+f.notation().Text(p.Caliper),
+					f.b.bad.Malformed(f.at(".kind.matstock"), check.Conflict, check.Quote(mat.Name)+", which is "+f.notation().Text(mat.Caliper)+" thick, for a mat of "+f.notation().Text(p.Caliper()),
 						"a mat without a caliper of its own, or the name of a stock so thick")
 				}
 				piece.stock = "mat"
-				if other, taken := f.b.stock(piece.stock); taken && other.Caliper != p.Caliper {
+				if other, taken := f.b.stock(piece.stock); taken && other.Caliper != p.Caliper() {
 					piece.stock = "mat of its own"
 				}
 			}
 		}
 		at := f.piece(piece)
 		f.up = design.Paper().Up
-		if p.Stock == pocket.MatStock {
-			if on, err := design.Carry(p.Blank.Size()); err == nil {
+		if p.Stock() == pocket.MatStock {
+			if on, err := design.Carry(p.Blank().Size()); err == nil {
 				f.lay(at, 0, on)
 			}
 		}
 	}
 	n, lead := 0, -1
-	for p := range design.Panels() {
+	for _, p := range design.Panels() {
 		if lead < 0 {
-			lead = p.Piece
+			lead = p.Piece()
 		}
-		if !p.Closed.Empty() {
-			f.placed = append(f.placed, Placed{piece: first + p.Piece, copy: p.Copy, panel: n + 1, rect: p.Closed, over: p.Side == score.Back})
+		if !p.Closed().Empty() {
+			f.placed = append(f.placed, Placed{piece: first + p.Piece(), copy: p.Copy(), panel: n + 1, rect: p.Closed(), over: p.Side() == score.Back})
 			for i := range f.surfaces {
 				s := &f.surfaces[i]
-				s.behind = s.behind || s.rect.Overlaps(p.Closed)
+				s.behind = s.behind || s.rect.Overlaps(p.Closed())
 			}
-			under := func(s Surface) bool { return s.rect == p.Closed }
-			if p.Piece == lead && !f.b.plan.pieces[first+lead].slanted() && !slices.ContainsFunc(f.surfaces, under) {
-				f.surfaces = append(f.surfaces, Surface{name: p.Name, rect: p.Closed, height: below(heights, p.Closed), piece: first + p.Piece, panel: n})
+			under := func(s Surface) bool { return s.rect == p.Closed() }
+			if p.Piece() == lead && !f.b.plan.pieces[first+lead].slanted() && !slices.ContainsFunc(f.surfaces, under) {
+				f.surfaces = append(f.surfaces, Surface{name: p.Name(), rect: p.Closed(), height: below(heights, p.Closed()), piece: first + p.Piece(), panel: n})
 			}
 		}
 		n++
@@ -130,13 +131,13 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 	// What stands on a folded fitting stands on its flap where it has one.
 	if flap, ok := design.Carrier(); ok {
 		for _, s := range f.surfaces {
-			if s.rect == flap.Closed && s.name == flap.Name {
+			if s.rect == flap.Closed() && s.name == flap.Name() {
 				s.behind = false
 				f.surfaces = append(f.surfaces[:0], s)
 				break
 			}
 		}
-		f.carrier = flap.Closed
+		f.carrier = flap.Closed()
 		return
 	}
 	for _, s := range f.surfaces {
@@ -148,8 +149,8 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 func below(heights []pocket.Height, r units.Rect) units.Length {
 	var most units.Length
 	for _, h := range heights {
-		if h.Rect.Overlaps(r) {
-			most = max(most, h.Height)
+		if h.Rect().Overlaps(r) {
+			most = max(most, h.Height())
 		}
 	}
 	return most
@@ -158,24 +159,24 @@ func below(heights []pocket.Height, r units.Rect) units.Length {
 // layers tells the heights: of the empty design, and of what fills it.
 func (d Folded) layers(f *fitter, design *pocket.Design, heights []pocket.Height) {
 	for _, h := range heights {
-		height := h.Height
-		if h.Layers > 0 {
+		height := h.Height()
+		if h.Layers() > 0 {
 			height += f.film()
 		}
-		f.layers = append(f.layers, Layer{name: "paper", rect: h.Rect, empty: height, full: height})
+		f.layers = append(f.layers, Layer{name: "paper", rect: h.Rect(), empty: height, full: height})
 	}
 	for h := range design.Filling() {
-		f.layers = append(f.layers, Layer{name: "contents", rect: h.Rect, full: h.Height, held: true})
+		f.layers = append(f.layers, Layer{name: "contents", rect: h.Rect(), full: h.Height(), held: true})
 	}
 }
 
 // spots tells the places for contents, and what they weigh when they are full.
 func (d Folded) spots(f *fitter, design *pocket.Design) {
 	content, designed := design.Content()
-	for p := range design.Places() {
+	for i, p := range design.Places() {
 		s := Spot{
-			index: p.Pocket, rect: p.Rect, lies: p.Rect, clear: p.Clear, capacity: p.Capacity, content: content,
-			mouth: p.Mouth, mounted: p.Mounted, hidden: p.Hidden,
+			index: i, rect: p.Rect(), lies: p.Rect(), clear: p.Clear(), capacity: p.Capacity(), content: content,
+			mouth: p.Mouth(), mounted: p.Mounted(), hidden: p.Hidden(),
 		}
 		if designed {
 			s.lies = resting(p, content.Size)
@@ -186,10 +187,10 @@ func (d Folded) spots(f *fitter, design *pocket.Design) {
 		}
 		f.spots = append(f.spots, s)
 		if designed {
-			f.loads = append(f.loads, Load{name: content.Name, content: content, count: max(p.Capacity.Count, 1), held: true})
+			f.loads = append(f.loads, Load{name: content.Name, content: content, count: max(p.Capacity().Count, 1), held: true})
 		} else {
 			f.loads = append(f.loads, Load{name: "most that goes in", count: 1, held: true,
-				content: pocket.Content{Size: p.Capacity.Size, Thickness: p.Capacity.Thickness}})
+				content: pocket.Content{Size: p.Capacity().Size, Thickness: p.Capacity().Thickness}})
 		}
 	}
 }
@@ -198,8 +199,8 @@ func (d Folded) spots(f *fitter, design *pocket.Design) {
 // away from the mouth.
 func resting(p pocket.Place, size units.Size) units.Rect {
 	at := Place{}
-	if !p.Mounted {
-		switch p.Mouth {
+	if !p.Mounted() {
+		switch p.Mouth() {
 		case score.Head:
 			at.Along = AlignTail
 		case score.Tail:
@@ -210,7 +211,7 @@ func resting(p pocket.Place, size units.Size) units.Rect {
 			at.Across = AlignLeft
 		}
 	}
-	return at.within(p.Rect, size, 1)
+	return at.within(p.Rect(), size, 1)
 }
 
 // largestSheet returns the sheet with the longest side, none for a stock that

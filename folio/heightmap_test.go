@@ -56,11 +56,11 @@ func slabs(p *folio.Plan, f folio.Fitted, full bool, card, film units.Length) []
 	d, _ := f.Design()
 	var out []slab
 	for h := range d.Heights(full) {
-		height := h.Height
-		if h.Layers > 0 {
+		height := h.Height()
+		if h.Layers() > 0 {
 			height += film
 		}
-		out = append(out, slabOf(h.Rect.Moved(r.Min), height))
+		out = append(out, slabOf(h.Rect().Moved(r.Min), height))
 	}
 	return out
 }
@@ -86,7 +86,7 @@ func anyFitting(r *rand.Rand) folio.Kind {
 		}
 	}
 	return folio.Folded{Kind: pocket.Slip{
-		Place: units.Size{W: 25 * mm, H: 18 * mm}, Glue: 2 * mm, Ease: pocket.Ease{W: 2 * mm, H: 2 * mm}, Notch: pocket.Notch{None: true},
+		Place: units.Size{W: 25 * mm, H: 18 * mm}, Glue: 2 * mm, Ease: pocket.Ease{W: 2 * mm, H: 2 * mm}, Notch: pocket.Notch{Width: units.None, Depth: units.None},
 	}}
 }
 

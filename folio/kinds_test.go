@@ -332,8 +332,8 @@ func TestTheGoodSideShows(t *testing.T) {
 				}
 				d, _ := f.Design()
 				var panels []string
-				for q := range d.Panels() {
-					panels = append(panels, q.Name)
+				for _, q := range d.Panels() {
+					panels = append(panels, q.Name())
 				}
 				seen := false
 				for q := range f.Placed() {

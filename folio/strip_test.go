@@ -52,11 +52,11 @@ func TestFoldedStripOfPractice(t *testing.T) {
 		}
 		want := map[string]string{"flap": "3 7/8 in", "base": "4 in", "pocket front": "2 5/8 in", "hem": "1 1/2 in"}
 		seen := 0
-		for p := range d.Panels() {
-			if w, ok := want[p.Name]; ok {
+		for _, p := range d.Panels() {
+			if w, ok := want[p.Name()]; ok {
 				seen++
 				if p.Size().W != units.MustParse(w) || p.Size().H != 6*units.Inch {
-					t.Errorf("the %s is %v, want %s x 6 in", p.Name, p.Size(), w)
+					t.Errorf("the %s is %v, want %s x 6 in", p.Name(), p.Size(), w)
 				}
 			}
 		}

@@ -309,7 +309,7 @@ func (m *maker) accordionPieces(a FoldedAccordion, w *accordion) {
 	m.lay(edge(w.n, w.tab), 1)
 	var sides [2]int
 	for _, j := range m.d.joints {
-		sides[(w.n-j.Fold)%2]++
+		sides[(w.n-j.fold)%2]++
 	}
 	for i, joints := range sides {
 		if joints > 0 {
@@ -332,9 +332,9 @@ func (m *maker) accordionPanels(w *accordion, where, pocket units.Rect) {
 		}
 		l := links[at]
 		p := m.panel("panel", l.piece, i, rect(x-l.from, 0, w.width, w.tall), where)
-		p.Copy, p.chain, p.crossed = l.copy, 1, true
+		p.copy, p.chain, p.crossed = l.copy, 1, true
 		p = m.panel("foot", l.piece, i, rect(x-l.from, w.tall, w.width, w.deep), pocket)
-		p.Copy, p.chain, p.crossed, p.front = l.copy, 1, true, true
+		p.copy, p.chain, p.crossed, p.front = l.copy, 1, true, true
 	}
 }
 
@@ -361,7 +361,7 @@ func (m *maker) accordionPlaces(w *accordion) {
 		clear := w.width - left - right
 		place := rect(left+(clear-w.most.W).Half(units.Down), w.tall-w.most.H, w.most.W, w.most.H)
 		in := m.hasPlace(place, units.Size{W: clear, H: w.tall}, w.most, w.capacity(), w.count)
-		in.Hidden = i > 0
+		in.hidden = i > 0
 		found := false
 		for k := range filled {
 			if filled[k].rect == place {
@@ -401,13 +401,13 @@ func (a FoldedAccordion) steps(d *Design, o *order) {
 		this, panels := o.one(l.piece, l.copy), o.on(l.piece, l.copy)
 		panels.Name = "panels"
 		o.fold(this, p.folds[0])
-		o.stick(this, score.Face, panels, glueOf(p.Blank)...)
+		o.stick(this, score.Face, panels, glueOf(p.blank)...)
 	}
 	o.dry("the foot", o.links(chain)...)
 	o.join(chain)
 	o.foldChain(chain, score.Upright, true)
 	last := chain[len(chain)-1]
-	_, tab := tabsOf(d.pieces[last.piece].Blank)
+	_, tab := tabsOf(d.pieces[last.piece].blank)
 	o.base(whole(work.Fix{What: o.one(last.piece, last.copy), At: at(0, 0), Areas: []units.Rect{tab}, Size: d.closed}))
 	o.dry("the tab", o.links(chain)...)
 	o.insert()

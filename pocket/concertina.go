@@ -19,7 +19,7 @@ type Concertina struct {
 	Content Content // what is mounted on each leaf; none: the most that Leaf takes
 	Count   int     // how many of it on a leaf, both sides together; 0 is 1
 	// Margin is what shows of a leaf round its content; 0 is 1/8 in or 3 mm
-	// (common practice, no published source).
+	// (common practice, no published source), [units.None] nothing.
 	Margin units.Length
 	// Leaves is how many there are, up to 500; 0 is as many as Spine takes and
 	// the paper allows, or 3.
@@ -33,7 +33,7 @@ type Concertina struct {
 	// warning.
 	Fold units.Length
 	// Land is how far the folds stand apart; 0 is as much as leaf and content
-	// are thicker than the fold's own two layers.
+	// are thicker than the fold's own two layers, [units.None] not at all.
 	Land     units.Length
 	Tab      units.Length // at both ends, glued to the boards or the liner; 0 is 1/2 in or 10 mm
 	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a fold
@@ -72,21 +72,23 @@ func (c Concertina) design(m *maker) (Design, error) {
 		path string
 		l    units.Length
 	}{
-		{"margin", c.Margin}, {"leaf.w", c.Leaf.W}, {"leaf.h", c.Leaf.H}, {"fold", c.Fold}, {"land", c.Land},
+		{"leaf.w", c.Leaf.W}, {"leaf.h", c.Leaf.H}, {"fold", c.Fold},
 		{"tab", c.Tab}, {"jointtab", c.JointTab}, {"spine", c.Spine},
 	} {
 		m.allowance(f.path, f.l)
 	}
+	m.optional("margin", c.Margin)
+	m.optional("land", c.Land)
 	if !h.given && (c.Leaf.W == 0 || c.Leaf.H == 0) {
 		m.Malformed("leaf", check.Missing, "neither content nor leaf", "a content to carry or the size of a leaf")
 	}
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	g := guard{hold: h, n: n, margin: m.matMargin(c.Margin), fold: m.or(c.Fold, concertinaMost, 9*mm/2), tab: m.tab(c.Tab), land: c.Land}
+	g := guard{hold: h, n: n, margin: m.matMargin(c.Margin), fold: m.or(c.Fold, concertinaMost, 9*mm/2), tab: m.tab(c.Tab), land: m.or(c.Land, 0, 0)}
 	m.guardLeaf(c, &g)
 	caliper := m.d.paper.Caliper
-	if g.land == 0 && h.stack > 2*caliper {
+	if c.Land == 0 && h.stack > 2*caliper {
 		// Leaf and content against leaf and two layers of the fold.
 		g.land = m.sum("land", units.Up, units.T("content", h.stack), units.N(-2, "caliper of the fold", caliper)).Length()
 	}
@@ -203,13 +205,13 @@ func (m *maker) guardOnPanel(g *guard) {
 		m.lay(rect(x, 0, g.fold, h), 2*step)
 		place := rect(x+g.fold+g.margin, g.margin, g.most.W, g.most.H)
 		in := m.hasPlace(place, g.most, g.most, max(FlatLimit, g.stack), g.count)
-		in.Mounted, in.Hidden = true, i > 0 // the first leaf lies on top
+		in.mounted, in.hidden = true, i > 0 // the first leaf lies on top
 		if g.given {
 			m.fill(place, times(step, g.stack))
 		}
 	}
 	for _, j := range m.d.joints {
-		m.lay(rect(g.tab+g.root(j.Fold/3), 0, j.Tab, h), 1)
+		m.lay(rect(g.tab+g.root(j.fold/3), 0, j.tab, h), 1)
 	}
 }
 
@@ -220,7 +222,7 @@ func (m *maker) guardOnSpine(g *guard) {
 	where := units.RectAt(units.Point{}, all)
 	m.d.stack = append(m.d.stack, sheet{rect: where, thick: g.leaf.W})
 	in := m.hasPlace(where, g.most, g.most, max(FlatLimit, g.stack), g.count)
-	in.Mounted, in.Hidden = true, true
+	in.mounted, in.hidden = true, true
 }
 
 // guardPanels adds leaves and the folds that they are glued to.
@@ -240,14 +242,14 @@ func (m *maker) guardPanels(c Concertina, g *guard) {
 			closed = rect(min(g.root(i), m.d.closed.W), 0, 0, g.leaf.H) // it stands upright
 		}
 		leaf := m.panel("leaf", g.leafPiece, 0, on, closed)
-		leaf.Copy, leaf.lift = i, 1+2+g.below(i)
+		leaf.copy, leaf.lift = i, 1+2+g.below(i)
 		x := g.tab + times(i, 2*g.fold+g.land)
 		for at+1 < len(chain) && chain[at+1].from <= x {
 			at++
 		}
 		closed = rect(closed.Min.X, 0, min(g.fold, closed.Size().W), g.leaf.H)
 		fold := m.panel("fold", chain[at].piece, 1+per*i, rect(x-chain[at].from, 0, g.fold, g.leaf.H), closed)
-		fold.Copy, fold.chain, fold.fixed = chain[at].copy, 1, true
+		fold.copy, fold.chain, fold.fixed = chain[at].copy, 1, true
 		fold.lift = 1 + 1 + g.below(i) // right under its leaf
 	}
 }
@@ -276,12 +278,12 @@ func (c Concertina) steps(d *Design, o *order) {
 	o.join(chain)
 	o.foldChain(chain, score.Upright, false)
 	leafPiece := len(d.pieces) - 1
-	size := d.pieces[leafPiece].Blank.Size()
-	glue := glueOf(d.pieces[leafPiece].Blank)
+	size := d.pieces[leafPiece].blank.Size()
+	glue := glueOf(d.pieces[leafPiece].blank)
 	fold := glue[0].Size().W
 	if content, ok := d.Content(); ok {
 		name := content.name()
-		if n := d.places[0].Capacity.Count; n > 1 {
+		if n := d.places[0].capacity.Count; n > 1 {
 			name = itoa(n) + " x " + name
 		}
 		x := fold + (size.W - fold - content.Size.W).Half(units.Down)
@@ -294,8 +296,8 @@ func (c Concertina) steps(d *Design, o *order) {
 		o.dry("the leaves", o.all(leafPiece))
 	}
 	first, last := chain[0], chain[len(chain)-1]
-	left, _ := tabsOf(d.pieces[first.piece].Blank)
-	_, right := tabsOf(d.pieces[last.piece].Blank)
+	left, _ := tabsOf(d.pieces[first.piece].blank)
+	_, right := tabsOf(d.pieces[last.piece].blank)
 	tab := left.Size().W
 	land := d.land
 	lies := tab + times(d.pockets-1, land) + max(fold, tab)

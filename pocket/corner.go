@@ -79,10 +79,10 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 		m.lay(rect(x, square.Min.Y, turn, leg), 1)
 		m.lay(rect(square.Min.X, y, leg, turn), 1)
 		panel := m.panel("corner", at, 1, rect(turn, 0, leg, leg), square)
-		panel.Copy, panel.lift = i, 1 // in the angle both turned edges lie under it
+		panel.copy, panel.lift = i, 1 // in the angle both turned edges lie under it
 	}
 	place := rect((closed.W - most.W).Half(units.Down), (closed.H - most.H).Half(units.Down), most.W, most.H)
-	m.hasPlace(place, closed, most, h.capacity(), h.count).Mounted = true
+	m.hasPlace(place, closed, most, h.capacity(), h.count).mounted = true
 	m.fill(place, h.filling())
 	m.warnThick(h)
 	return m.finish()
@@ -205,15 +205,15 @@ func (c Corner) seen(d *Design, all []seen) []seen { return d.sees(all, "corners
 func (c Corner) steps(d *Design, o *order) {
 	p := d.pieces[0]
 	o.fold(o.all(0), p.folds...)
-	fixes := make([]work.Fix, p.Quantity)
-	leg := d.panels[0].Closed.Size()
+	fixes := make([]work.Fix, p.quantity)
+	leg := d.panels[0].closed.Size()
 	for i := range fixes {
 		// The drawing has its square corner at the left and the tail.
 		place := [...]work.At{
 			{Across: score.Left, Along: score.Tail}, {Across: score.Right, Along: score.Tail},
 			{Across: score.Left, Along: score.Head}, {Across: score.Right, Along: score.Head},
 		}[i]
-		fixes[i] = whole(work.Fix{What: o.one(0, i), At: place, Quarters: [...]int{0, 3, 1, 2}[i], Areas: glueOf(p.Blank), Size: leg})
+		fixes[i] = whole(work.Fix{What: o.one(0, i), At: place, Quarters: [...]int{0, 3, 1, 2}[i], Areas: glueOf(p.blank), Size: leg})
 	}
 	o.base(fixes...)
 	o.dry("the corners", o.all(0))

@@ -47,31 +47,50 @@ const (
 	MatStock                // whatever the maker takes for the mat
 )
 
-// A Piece is something to be cut. The score lines of its blank stand in the
-// order in which they are folded.
+// A Piece is something to be cut.
 type Piece struct {
-	Name    string
-	Stock   Stock
-	Caliper units.Length // of the stock
-	// Blank is the piece as it is cut, scored, cut out and notched, its face
-	// up.
-	Blank score.Blank
-	// Quantity is how many there are, at least 1.
-	Quantity int
-	// Width and Height are the working of the blank's size as it lies before
-	// the maker.
-	Width, Height units.Working
+	name          string
+	stock         Stock
+	caliper       units.Length
+	blank         score.Blank
+	quantity      int
+	width, height units.Working
 
 	folds []crease // in the order in which they are made
 	over  bool     // it lies turned over
 }
+
+// Name returns what the piece is, as in "pocket front"; strips that are joined
+// have names of their own.
+func (p Piece) Name() string { return p.name }
+
+// Stock returns what the piece is cut from.
+func (p Piece) Stock() Stock { return p.stock }
+
+// Caliper returns the thickness of its stock.
+func (p Piece) Caliper() units.Length { return p.caliper }
+
+// Blank returns the piece as it is cut, scored, cut out and notched, its face
+// up. Its lines stand in the order in which they are folded, and
+// [score.Blank.Outline] is its outline.
+func (p Piece) Blank() score.Blank { return p.blank }
+
+// Quantity returns how many there are, at least 1.
+func (p Piece) Quantity() int { return p.quantity }
+
+// Width returns the working of the blank's width as it lies before the maker.
+func (p Piece) Width() units.Working { return p.width }
+
+// Height returns the working of the blank's height as it lies before the
+// maker.
+func (p Piece) Height() units.Working { return p.height }
 
 // Grain returns the way the grain of the piece should run: along its folds,
 // or along most of them where they run both ways. It returns false for a piece
 // without folds, whose grain does not matter here.
 func (p Piece) Grain() (score.Axis, bool) {
 	var along [2]int
-	for _, l := range p.Blank.Lines() {
+	for _, l := range p.blank.Lines() {
 		along[l.Axis]++
 	}
 	if along[score.Level] > along[score.Upright] {
@@ -83,18 +102,12 @@ func (p Piece) Grain() (score.Axis, bool) {
 // A Panel is a named part between folds, as flat on its blank and as it lies
 // in the closed footprint.
 type Panel struct {
-	Name string
-	// Piece is which of the pieces it is part of, and Copy which copy of it,
-	// both from 0.
-	Piece, Copy int
-	// Blank is where it is on the flat piece.
-	Blank units.Rect
-	// Closed is where it lies in the closed footprint; without area for one
-	// that stands upright.
-	Closed units.Rect
-	// Side is the side of the drawing that lies up when closed, as its folds
-	// bring it there.
-	Side    score.Side
+	name        string
+	piece, copy int
+	blank       units.Rect
+	closed      units.Rect
+	side        score.Side
+
 	number  int  // of the panels along the folds of its piece, or chain, from the left or the head
 	lift    int  // layers of other pieces under it
 	fixed   bool // lift is all
@@ -103,26 +116,54 @@ type Panel struct {
 	front   bool // it is the part along the tail, turned up
 }
 
+// Name returns what the panel is, as in "flap"; alike panels have one name.
+func (p Panel) Name() string { return p.name }
+
+// Piece returns which of [Design.Pieces] the panel is part of.
+func (p Panel) Piece() int { return p.piece }
+
+// Copy returns which copy of its piece it is part of, from 0.
+func (p Panel) Copy() int { return p.copy }
+
+// Blank returns where the panel is on the flat piece.
+func (p Panel) Blank() units.Rect { return p.blank }
+
+// Closed returns where the panel lies in the closed footprint. One that stands
+// upright has no area there.
+func (p Panel) Closed() units.Rect { return p.closed }
+
+// Side returns the side of the drawing that lies up when closed, as the folds
+// bring it there.
+func (p Panel) Side() score.Side { return p.side }
+
 // Size returns the width and height of the panel.
-func (p Panel) Size() units.Size { return p.Blank.Size() }
+func (p Panel) Size() units.Size { return p.blank.Size() }
 
 // Up returns the side of the paper that lies up at a panel when closed.
 func (d Design) Up(p Panel) work.PaperSide {
-	if p.Side == score.Back {
+	if p.side == score.Back {
 		return d.paper.Up.Other()
 	}
 	return d.paper.Up
 }
 
-// A Joint is where two strips of paper are glued into a longer one: at fold
-// Fold of the whole strip, counted from 1, which hides it; At is the fold's
-// distance from the strip's beginning, Tab the tab that the earlier strip
-// reaches under the later one.
+// A Joint is where two strips of paper are glued into a longer one.
 type Joint struct {
-	Fold int
-	At   units.Length
-	Tab  units.Length
+	fold int
+	at   units.Length
+	tab  units.Length
 }
+
+// Fold returns the fold of the whole strip that hides the joint, counted from
+// 1.
+func (j Joint) Fold() int { return j.fold }
+
+// At returns how far the fold is from the strip's beginning.
+func (j Joint) At() units.Length { return j.at }
+
+// Tab returns how deep the tab is that the earlier strip reaches under the
+// later one.
+func (j Joint) Tab() units.Length { return j.tab }
 
 // Kind returns what was designed, as it was given; nil for the zero Design.
 func (d Design) Kind() Kind { return d.kind }
@@ -138,19 +179,19 @@ func (d Design) Paper() Paper { return d.paper }
 func (d Design) Ruler() units.Ruler { return d.ruler }
 
 // Pieces walks the pieces in the order in which they are cut.
-func (d Design) Pieces() iter.Seq[Piece] { return slices.Values(d.pieces) }
+func (d Design) Pieces() iter.Seq2[int, Piece] { return slices.All(d.pieces) }
 
 // Panels walks the panels, piece by piece.
-func (d Design) Panels() iter.Seq[Panel] { return slices.Values(d.panels) }
+func (d Design) Panels() iter.Seq2[int, Panel] { return slices.All(d.panels) }
 
 // Panel returns the first panel with the given name and whether there is one.
 func (d Design) Panel(name string) (Panel, bool) {
 	p := d.panel(name)
-	return p, p.Name != ""
+	return p, p.name != ""
 }
 
 func (d *Design) panel(name string) Panel {
-	i := slices.IndexFunc(d.panels, func(p Panel) bool { return p.Name == name })
+	i := slices.IndexFunc(d.panels, func(p Panel) bool { return p.name == name })
 	if i < 0 {
 		return Panel{}
 	}

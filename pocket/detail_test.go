@@ -37,23 +37,23 @@ func TestGussetRunJoints(t *testing.T) {
 		k.Land = land
 		d := design(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres)
 		sum, joints := units.Length(0), 0
-		for p := range d.Pieces() {
-			if strings.HasPrefix(p.Name, "side gusset run") {
-				if p.Quantity%2 != 0 {
-					t.Errorf("%s: %d of them for two sides", p.Name, p.Quantity)
+		for _, p := range d.Pieces() {
+			if strings.HasPrefix(p.Name(), "side gusset run") {
+				if p.Quantity()%2 != 0 {
+					t.Errorf("%s: %d of them for two sides", p.Name(), p.Quantity())
 				}
-				sum += units.Length(p.Quantity) * p.Blank.Size().W
+				sum += units.Length(p.Quantity()) * p.Blank().Size().W
 			}
-			if p.Blank.Size().W > 200*mm {
-				t.Errorf("%s is %v wide", p.Name, p.Blank.Size().W)
+			if p.Blank().Size().W > 200*mm {
+				t.Errorf("%s is %v wide", p.Name(), p.Blank().Size().W)
 			}
 		}
 		for j := range d.Joints() {
 			joints++
-			sum -= 2 * j.Tab
+			sum -= 2 * j.Tab()
 			// An outer fold stands whole pockets from the start.
-			if over := j.At - 12*mm; over%(40*mm+land) != 0 || over <= 0 {
-				t.Errorf("land %v: a joint at %v is at no outer fold", land, j.At)
+			if over := j.At() - 12*mm; over%(40*mm+land) != 0 || over <= 0 {
+				t.Errorf("land %v: a joint at %v is at no outer fold", land, j.At())
 			}
 		}
 		want := 2 * (24*20*mm + 11*land + 24*mm)
@@ -81,14 +81,14 @@ func TestGussetRunJoints(t *testing.T) {
 func TestStripNotch(t *testing.T) {
 	k := pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}
 	d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
-	b := piece(t, d, "strip").Blank
+	b := piece(t, d, "strip").Blank()
 	n := 0
 	for _, c := range b.CutOuts() {
 		n++
 		// It lies on the fold between front and hem, half on either.
 		hem, _ := d.Panel("hem")
-		if c.Area.Size() != (units.Size{W: 20 * mm, H: 20 * mm}) || c.Area.Min.X+10*mm != hem.Blank.Min.X || c.Radius != 10*mm {
-			t.Errorf("the notch is %+v at a hem from %v", c, hem.Blank.Min.X)
+		if c.Area.Size() != (units.Size{W: 20 * mm, H: 20 * mm}) || c.Area.Min.X+10*mm != hem.Blank().Min.X || c.Radius != 10*mm {
+			t.Errorf("the notch is %+v at a hem from %v", c, hem.Blank().Min.X)
 		}
 	}
 	if n != 1 {
@@ -100,7 +100,7 @@ func TestStripNotch(t *testing.T) {
 	}{
 		{pocket.Notch{Width: 20 * mm}, "notch.depth"}, {pocket.Notch{Depth: 5 * mm}, "notch.width"},
 		{pocket.Notch{Width: 300 * mm, Depth: 5 * mm}, "notch.width"}, {pocket.Notch{Width: 20 * mm, Depth: 60 * mm}, "notch.depth"},
-		{pocket.Notch{Width: 20 * mm, Depth: 5 * mm, None: true}, "notch"},
+		{pocket.Notch{Width: 20 * mm, Depth: units.None}, "notch"},
 	} {
 		k.Notch = bad.notch
 		if _, ok := violations(t, k, pocket.Paper{}, units.WholeMillimetres).Find(bad.path, ""); !ok {
@@ -122,11 +122,11 @@ func TestThumbNotch(t *testing.T) {
 		{small, pocket.Notch{}, 12 * mm, 6 * mm},                                                                  // mouth 24, depth 13
 		{pocket.Content{Name: "stub", Size: units.Size{W: 21 * mm, H: 21 * mm}}, pocket.Notch{}, 12 * mm, 7 * mm}, // mouth 25, depth 14
 		{pocket.IDCard(), pocket.Notch{Width: 30 * mm, Depth: 8 * mm}, 30 * mm, 8 * mm},
-		{pocket.IDCard(), pocket.Notch{None: true}, 0, 0},
+		{pocket.IDCard(), pocket.Notch{Width: units.None, Depth: units.None}, 0, 0},
 	} {
 		d := design(t, pocket.Slip{Content: c.content, Notch: c.notch}, pocket.Paper{}, units.WholeMillimetres)
 		var w, h units.Length
-		for _, n := range piece(t, d, "pocket front").Blank.Notches() {
+		for _, n := range piece(t, d, "pocket front").Blank().Notches() {
 			w, h = n.Width, n.Depth
 			if n.Edge != score.Head || n.Middle != d.Closed().W.Half(units.Down) || !n.Round {
 				t.Errorf("notch %+v", n)
@@ -158,10 +158,10 @@ func TestDepth(t *testing.T) {
 		if got := front.Size().H - 6*mm; got != c.depth {
 			t.Errorf("%+v: %v deep; want %v", c.slip, got, c.depth)
 		}
-		for p := range d.Places() {
+		for _, p := range d.Places() {
 			// The content's foot stands on the pocket's, its head within the footprint.
-			if p.Rect.Min.Y < 0 || p.Rect.Max.Y != d.Closed().H-6*mm {
-				t.Errorf("%+v: the place is %v", c.slip, p.Rect)
+			if p.Rect().Min.Y < 0 || p.Rect().Max.Y != d.Closed().H-6*mm {
+				t.Errorf("%+v: the place is %v", c.slip, p.Rect())
 			}
 		}
 	}
@@ -195,9 +195,9 @@ func TestThickContents(t *testing.T) {
 	}
 	// And it takes nothing thicker than its ease.
 	one := design(t, pocket.Slip{Content: deck, Ease: pocket.Ease{W: mm / 2}}, pocket.Paper{}, 0)
-	for p := range one.Places() {
-		if p.Capacity.Thickness != mm/2 {
-			t.Errorf("with an ease of 0.5 mm it takes %v", p.Capacity.Thickness)
+	for _, p := range one.Places() {
+		if p.Capacity().Thickness != mm/2 {
+			t.Errorf("with an ease of 0.5 mm it takes %v", p.Capacity().Thickness)
 		}
 	}
 	gusset := design(t, pocket.Gusset{Content: deck, Count: 10}, pocket.Paper{}, 0)
@@ -213,8 +213,8 @@ func TestThickContents(t *testing.T) {
 }
 
 func clearOf(d pocket.Design) units.Length {
-	for p := range d.Places() {
-		return p.Clear.W
+	for _, p := range d.Places() {
+		return p.Clear().W
 	}
 	return 0
 }
@@ -309,8 +309,8 @@ func TestConcertinaJoints(t *testing.T) {
 	joints := 0
 	for j := range d.Joints() {
 		joints++
-		if j.Tab > 9*mm/2 {
-			t.Errorf("a tab of %v in a fold of 4.5 mm", j.Tab)
+		if j.Tab() > 9*mm/2 {
+			t.Errorf("a tab of %v in a fold of 4.5 mm", j.Tab())
 		}
 	}
 	if joints == 0 {
@@ -327,20 +327,20 @@ func TestAccordionNotches(t *testing.T) {
 	k := pocket.FoldedAccordion{Panel: units.Size{W: 100 * mm, H: 80 * mm}, Panels: 7, Notch: pocket.Notch{Width: 20 * mm}}
 	d := design(t, k, pocket.Paper{Sheet: units.Size{W: 350 * mm, H: 300 * mm}}, units.WholeMillimetres)
 	notches := 0
-	for p := range d.Pieces() {
-		for _, n := range p.Blank.Notches() {
-			notches += p.Quantity
+	for _, p := range d.Pieces() {
+		for _, n := range p.Blank().Notches() {
+			notches += p.Quantity()
 			if n.Edge != score.Tail || n.Middle%(100*mm) != 50*mm || n.Width != 20*mm || n.Depth != 10*mm {
-				t.Errorf("%s: notch %+v", p.Name, n)
+				t.Errorf("%s: notch %+v", p.Name(), n)
 			}
 		}
 	}
 	if notches != 7 {
 		t.Errorf("%d notches for 7 pockets", notches)
 	}
-	k.Notch = pocket.Notch{None: true}
-	for p := range design(t, k, pocket.Paper{}, 0).Pieces() {
-		for range p.Blank.Notches() {
+	k.Notch = pocket.Notch{Width: units.None, Depth: units.None}
+	for _, p := range design(t, k, pocket.Paper{}, 0).Pieces() {
+		for range p.Blank().Notches() {
 			t.Error("a notch although there is to be none")
 		}
 	}

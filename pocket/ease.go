@@ -5,11 +5,13 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// An Ease is how much larger than its content a pocket is inside: W in all
-// across the mouth, H in all from the foot to the mouth. A zero field is the
-// envelope practice for something flat, and a quarter inch a side for
-// something thick.
-type Ease struct{ W, H units.Length }
+// An Ease is how much larger than its content a pocket is inside. A zero field
+// is the envelope practice for something flat, and a quarter inch a side for
+// something thick; [units.None] is no ease.
+type Ease struct {
+	W units.Length // in all across the mouth
+	H units.Length // in all from the foot to the mouth
+}
 
 // Published ease.
 const (
@@ -34,9 +36,12 @@ func ThickEase() Ease { return Ease{easeThick, easeThick} }
 // (common practice, no published source).
 const FlatLimit = 1 * units.Millimetre
 
-// A Share is a part of a length, Of parts of which Part count; the zero Share
-// is the default that the field states.
-type Share struct{ Part, Of int }
+// A Share is a part of a length, such as 2/3: above 0 and no more than 1. The
+// zero Share is the default that the field states.
+type Share struct {
+	Part int // how many parts count, from 1
+	Of   int // how many there are, up to 1000000
+}
 
 func (s Share) or(d Share) Share {
 	if s == (Share{}) {

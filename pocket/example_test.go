@@ -15,8 +15,8 @@ func Example() {
 		return
 	}
 	f := units.Format{Ruler: units.Sixteenths}
-	for piece := range design.Pieces() {
-		fmt.Println(piece.Name, f.Size(piece.Blank.Size()))
+	for _, piece := range design.Pieces() {
+		fmt.Println(piece.Name(), f.Size(piece.Blank().Size()))
 	}
 	for working := range design.Workings() {
 		fmt.Println(working)
@@ -79,11 +79,11 @@ func ExampleFoldedAccordion() {
 		fmt.Println(err)
 		return
 	}
-	for piece := range design.Pieces() {
-		fmt.Println(piece.Quantity, "x", piece.Name, piece.Blank.Size())
+	for _, piece := range design.Pieces() {
+		fmt.Println(piece.Quantity(), "x", piece.Name(), piece.Blank().Size())
 	}
 	for joint := range design.Joints() {
-		fmt.Println("joined at fold", joint.Fold, "by a tab of", joint.Tab)
+		fmt.Println("joined at fold", joint.Fold(), "by a tab of", joint.Tab())
 	}
 	fmt.Println(design.Thickness(false), "empty,", design.Thickness(true), "full")
 	// Output:

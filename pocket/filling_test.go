@@ -42,18 +42,18 @@ func TestFillingIsTheDifference(t *testing.T) {
 				p := units.Point{X: d.Closed().W / 40 * i, Y: d.Closed().H / 40 * j}
 				var empty, full, filling units.Length
 				for h := range d.Heights(false) {
-					if over(h.Rect, p) {
-						empty += h.Height
+					if over(h.Rect(), p) {
+						empty += h.Height()
 					}
 				}
 				for h := range d.Heights(true) {
-					if over(h.Rect, p) {
-						full += h.Height
+					if over(h.Rect(), p) {
+						full += h.Height()
 					}
 				}
 				for h := range d.Filling() {
-					if over(h.Rect, p) {
-						filling += h.Height
+					if over(h.Rect(), p) {
+						filling += h.Height()
 					}
 				}
 				if full != empty+filling {
@@ -70,7 +70,7 @@ func TestPlacesSayTheirMouth(t *testing.T) {
 			t.Errorf("%s: designed for %v, %v", name, c, ok)
 		}
 		n := 0
-		for p := range d.Places() {
+		for _, p := range d.Places() {
 			mouth, mounted, hidden := score.Head, false, n > 0 && name != "pleats"
 			switch name {
 			case "folded strip":
@@ -80,8 +80,8 @@ func TestPlacesSayTheirMouth(t *testing.T) {
 			case "corner pocket", "flap", "concertina guard":
 				mounted = true
 			}
-			if p.Mouth != mouth || p.Mounted != mounted || p.Hidden != hidden {
-				t.Errorf("%s, pocket %d: mouth %v, mounted %v, hidden %v", name, n, p.Mouth, p.Mounted, p.Hidden)
+			if p.Mouth() != mouth || p.Mounted() != mounted || p.Hidden() != hidden {
+				t.Errorf("%s, pocket %d: mouth %v, mounted %v, hidden %v", name, n, p.Mouth(), p.Mounted(), p.Hidden())
 			}
 			n++
 		}
@@ -103,9 +103,9 @@ func TestShowing(t *testing.T) {
 		if right.Paper().Up == wrong.Paper().Up || right.Closed() != wrong.Closed() || right.Thickness(true) != wrong.Thickness(true) {
 			t.Errorf("%s: cut with the %v and the %v up", name, right.Paper().Up, wrong.Paper().Up)
 		}
-		for p := range d.Panels() {
+		for _, p := range d.Panels() {
 			if right.Up(p) == wrong.Up(p) {
-				t.Errorf("%s: the %s shows its %v either way", name, p.Name, right.Up(p))
+				t.Errorf("%s: the %s shows its %v either way", name, p.Name(), right.Up(p))
 			}
 		}
 		// What is seen first is the first panel of a flap, the front of a pocket.

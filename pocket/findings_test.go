@@ -25,7 +25,7 @@ func TestPapersLieWhereTheyAreGlued(t *testing.T) {
 				continue
 			}
 			r := fix.At.Rect(fix.Size, d.Closed())
-			if want := units.RectAt(units.Point{Y: 29 * mm}, units.Size{W: d.Closed().W, H: 63 * mm}); d.Closed().H != 92*mm || r != want || fix.Size != piece(t, d, "pocket front").Blank.Size() {
+			if want := units.RectAt(units.Point{Y: 29 * mm}, units.Size{W: d.Closed().W, H: 63 * mm}); d.Closed().H != 92*mm || r != want || fix.Size != piece(t, d, "pocket front").Blank().Size() {
 				t.Errorf("the front is glued at %v of %v; want %v", r, d.Closed(), want)
 			}
 		}
@@ -151,9 +151,9 @@ func TestSidesAsFolded(t *testing.T) {
 		d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
 		levels := d.Levels()
 		i := 0
-		for p := range d.Panels() {
+		for _, p := range d.Panels() {
 			if levels[i] < 0 || levels[i] > 4*d.Pockets()+8 {
-				t.Errorf("%s: the %s lies on %d layers", k.Name(), p.Name, levels[i])
+				t.Errorf("%s: the %s lies on %d layers", k.Name(), p.Name(), levels[i])
 			}
 			i++
 		}
@@ -166,8 +166,8 @@ func TestSidesAsFolded(t *testing.T) {
 		level int
 	}{{"flap", score.Back, 3}, {"base", score.Face, 0}, {"pocket front", score.Back, 2}, {"hem", score.Face, 1}} {
 		p, _ := d.Panel(want.name)
-		if got := d.Levels()[i]; p.Side != want.side || got != want.level || (d.Up(p) == work.WrongSide) != (want.side == score.Back) {
-			t.Errorf("the %s lies %v up on %d layers; want %v, %d", want.name, p.Side, got, want.side, want.level)
+		if got := d.Levels()[i]; p.Side() != want.side || got != want.level || (d.Up(p) == work.WrongSide) != (want.side == score.Back) {
+			t.Errorf("the %s lies %v up on %d layers; want %v, %d", want.name, p.Side(), got, want.side, want.level)
 		}
 	}
 }
@@ -180,28 +180,28 @@ func TestAccordionJointsAreShut(t *testing.T) {
 	d := design(t, k, pocket.Paper{Sheet: units.MustParseSize("12 x 12 in")}, units.Sixteenths)
 	var folds []int
 	for j := range d.Joints() {
-		folds = append(folds, j.Fold)
+		folds = append(folds, j.Fold())
 	}
 	if !slices.Equal(folds, []int{2, 4}) {
 		t.Fatalf("joined at folds %v", folds)
 	}
 	panel, _ := d.Panel("panel")
 	foot, _ := d.Panel("foot")
-	for p := range d.Pieces() {
+	for _, p := range d.Pieces() {
 		var ends [2]bool
-		for _, g := range p.Blank.Glue() {
+		for _, g := range p.Blank().Glue() {
 			if g.Area.Size() != (units.Size{W: in / 4, H: foot.Size().H}) || g.Side != score.Face {
-				t.Errorf("%s: glue on %v", p.Name, g.Area)
+				t.Errorf("%s: glue on %v", p.Name(), g.Area)
 			}
 			ends[0] = ends[0] || g.Area.Min.X == 0
 			ends[1] = ends[1] || g.Area.Max.X == 2*panel.Size().W
 		}
 		if !ends[0] || !ends[1] {
-			t.Errorf("%s: the foot is glued at its ends: %v", p.Name, ends)
+			t.Errorf("%s: the foot is glued at its ends: %v", p.Name(), ends)
 		}
 	}
 	i := 0
-	for p := range d.Places() {
+	for _, p := range d.Places() {
 		// Panels 1, 3 and 5 begin a strip, at the left of the drawing, the others
 		// end one. The last panel lies face down over the tab, and so does every
 		// second one before it.
@@ -213,8 +213,8 @@ func TestAccordionJointsAreShut(t *testing.T) {
 		if !left {
 			glued = glued.Moved(units.Point{X: d.Closed().W - in/4})
 		}
-		if p.Rect.Overlaps(glued) {
-			t.Errorf("the place of panel %d, %v, lies on the glue at %v", i+1, p.Rect, glued)
+		if p.Rect().Overlaps(glued) {
+			t.Errorf("the place of panel %d, %v, lies on the glue at %v", i+1, p.Rect(), glued)
 		}
 		i++
 	}
@@ -244,7 +244,7 @@ func TestGussetRunIsHeld(t *testing.T) {
 	}
 	for i := range 2 { // every leaf but the back one, at both sides and the foot
 		n := 0
-		for _, g := range piece(t, d, "leaf").Blank.Glue() {
+		for _, g := range piece(t, d, "leaf").Blank().Glue() {
 			if g.Side == score.Back {
 				n++
 			}
@@ -276,12 +276,12 @@ func TestTabsAreGluedOnTheRightSide(t *testing.T) {
 			pocket.Concertina{Content: pocket.IDCard(), Leaves: n}, pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: n},
 		} {
 			d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
-			for p := range d.Pieces() {
-				for _, tab := range p.Blank.Tabs() {
+			for _, p := range d.Pieces() {
+				for _, tab := range p.Blank().Tabs() {
 					// It lies on the support face up: the first fold of the guard
 					// and the last one of the accordion are valleys over it.
 					if tab.Side != score.Back {
-						t.Errorf("%s of %d: the %s's tab is glued by its %v", k.Name(), n, p.Name, tab.Side)
+						t.Errorf("%s of %d: the %s's tab is glued by its %v", k.Name(), n, p.Name(), tab.Side)
 					}
 				}
 			}
@@ -292,7 +292,7 @@ func TestTabsAreGluedOnTheRightSide(t *testing.T) {
 // Turned under, the edges of a corner do not stand past its slant.
 func TestCornersHaveNoEars(t *testing.T) {
 	d := design(t, pocket.Corner{Place: units.MustParseSize("100 x 150 mm"), Leg: 30 * mm, Turn: 6 * mm}, pocket.Paper{}, units.WholeMillimetres)
-	edge, _ := piece(t, d, "corner").Blank.Outline()
+	edge, _ := piece(t, d, "corner").Blank().Outline()
 	// The slant runs from (6, 0) to (36, 30): what lies under the triangle has
 	// y ≥ x − 6.
 	for _, p := range edge.Corners() {
@@ -316,7 +316,7 @@ func TestFootGussetIsHeld(t *testing.T) {
 	back, _ := d.Panel("back")
 	foot := back.Size().H
 	n := 0
-	for _, g := range p.Blank.Glue() {
+	for _, g := range p.Blank().Glue() {
 		if g.Area.Min.Y == foot && g.Area.Max.Y == foot+8*mm && g.Side == score.Face {
 			n++ // the half panel beside the back, which lies on it
 		}
@@ -357,7 +357,7 @@ func TestPlacesOffTheRuler(t *testing.T) {
 func TestGussetOpensAsItsFoot(t *testing.T) {
 	for _, r := range []units.Ruler{units.Eighths, units.WholeMillimetres} {
 		d := design(t, pocket.Gusset{Content: pocket.IDCard()}, pocket.Paper{}, r)
-		sheet := piece(t, d, "back and front").Blank
+		sheet := piece(t, d, "back and front").Blank()
 		var at []units.Length
 		for _, l := range sheet.Lines() {
 			at = append(at, l.At)

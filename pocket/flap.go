@@ -38,7 +38,7 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(f, p, r)
 	h := m.hold(f.Content, 0, Ease{})
 	m.checkMat(f.Mat)
-	m.allowance("margin", f.Margin)
+	m.optional("margin", f.Margin)
 	m.allowance("tab", f.Tab)
 	m.allowance("over", f.Over)
 	m.allowance("spine", f.Spine)
@@ -83,7 +83,7 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	}
 	if !most.Empty() {
 		place := rect((leaf.W - most.W).Half(units.Down), (leaf.H - most.H).Half(units.Down), most.W, most.H)
-		m.hasPlace(place, most, most, max(FlatLimit, h.stack), 1).Mounted = true
+		m.hasPlace(place, most, most, max(FlatLimit, h.stack), 1).mounted = true
 		if h.given || f.Mat == (Mat{}) {
 			m.fill(place, max(h.stack, 0))
 		}
@@ -189,12 +189,12 @@ func (f Flap) steps(d *Design, o *order) {
 	mount := func() {
 		on, offset := o.on(0, 0), units.Point{}
 		if spined { // it still lies flat, its face up
-			offset = leaf.Blank.Min
+			offset = leaf.blank.Min
 		}
 		o.mountMat(on, offset)
 		o.mount(on, offset)
 	}
-	fix := work.Fix{What: flap, Panel: work.All, At: at(0, 0), Areas: []units.Rect{tab.Blank}, Size: d.closed}
+	fix := work.Fix{What: flap, Panel: work.All, At: at(0, 0), Areas: []units.Rect{tab.blank}, Size: d.closed}
 	o.fold(flap, folds...)
 	if !spined {
 		o.base(fix)
@@ -205,7 +205,7 @@ func (f Flap) steps(d *Design, o *order) {
 	mount()
 	o.do(work.TaskLay, work.TurnOver{What: flap})
 	fix.What.Name = "tab of the flap"
-	fix.Panel, fix.Up, fix.At, fix.Size = tab.number, score.Back, at(tab.Closed.Min.X, tab.Closed.Min.Y), tab.Closed.Size()
+	fix.Panel, fix.Up, fix.At, fix.Size = tab.number, score.Back, at(tab.closed.Min.X, tab.closed.Min.Y), tab.closed.Size()
 	if f.level() { // turned over left to right, its leaf still lies the wrong way
 		fix.Quarters = 2
 	}

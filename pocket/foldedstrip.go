@@ -75,10 +75,11 @@ func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) {
 		l    units.Length
 	}{
 		{"flap", s.Flap}, {"base", s.Base}, {"front", s.Front}, {"hem", s.Hem}, {"spine", s.Spine},
-		{"overhang", s.Overhang}, {"glue", s.Glue}, {"margin", s.Margin},
+		{"overhang", s.Overhang}, {"glue", s.Glue},
 	} {
 		m.allowance(f.path, f.l)
 	}
+	m.optional("margin", s.Margin)
 	m.checkMat(s.Mat)
 	d := m.depth(s.Depth, s.StandOut)
 	atHand, scored := s.Strip != units.Size{}, s.Scores != [4]units.Length{}
@@ -295,7 +296,7 @@ func (m *maker) stripLay(s FoldedStrip, h hold, p stripPanels, glue units.Length
 	m.stripPiece(s.Notch, &size)
 	place := rect(p.base-most.W, (height - most.H).Half(units.Down), most.W, most.H)
 	in := m.hasPlace(place, units.Size{W: p.base, H: size.clear}, most, h.capacity(), h.count)
-	in.Mouth, in.Hidden = score.Left, true // under the flap
+	in.mouth, in.hidden = score.Left, true // under the flap
 	m.fill(place, h.filling())
 	m.warnThick(h)
 	if s.OpensRight {
@@ -407,17 +408,13 @@ func (s FoldedStrip) seen(d *Design, all []seen) []seen {
 // stripNotch cuts a notch through the fold between front and hem, and returns
 // what is cut out.
 func (m *maker) stripNotch(n Notch, draw *score.Drawing, s *stripSize) units.Rect {
-	if n == (Notch{}) || n.None && n.Width == 0 && n.Depth == 0 {
-		return units.Rect{}
-	}
-	if n.None {
-		m.Malformed("notch", check.Conflict, "no notch of "+m.text(n.Width)+" x "+m.text(n.Depth), "one of the two")
+	if n == (Notch{}) || !m.checkNotch(n) || n.none() {
 		return units.Rect{}
 	}
 	ok := m.Length("notch.width", n.Width)
 	ok = m.Length("notch.depth", n.Depth) && ok
 	ok = ok && m.atMost("notch.width", n.Width, s.clear, "the clear mouth")
-	ok = ok && m.atMost("notch.depth", n.Depth, min(s.hem, m.r.Down(s.front.Half(units.Down))), "the hem, and half the depth of the pocket")
+	ok = ok && m.atMost("notch.depth", n.Depth, min(s.hem, s.front.Half(units.Down)), "the hem, and half the depth of the pocket")
 	if !ok {
 		return units.Rect{}
 	}
@@ -466,11 +463,11 @@ func (s FoldedStrip) steps(d *Design, o *order) {
 	front.Name, base.Name = "pocket front", "base"
 	hem := d.panel("hem")
 	var toFront, toBase, byHem []units.Rect
-	for _, g := range p.Blank.Glue() {
+	for _, g := range p.blank.Glue() {
 		switch {
 		case g.Side == score.Back:
 			byHem = append(byHem, g.Area)
-		case g.Area.In(hem.Blank):
+		case g.Area.In(hem.blank):
 			toFront = append(toFront, g.Area)
 		default:
 			toBase = append(toBase, g.Area)
@@ -486,7 +483,7 @@ func (s FoldedStrip) steps(d *Design, o *order) {
 	flap := d.panel("flap")
 	if _, ok := o.matPiece(); ok {
 		// It lies on the outside of the flap, which is its back.
-		offset := units.Point{X: -flap.Closed.Min.X}
+		offset := units.Point{X: -flap.closed.Min.X}
 		if !s.OpensRight {
 			offset.X += d.open.W - flap.Size().W
 		}
@@ -497,7 +494,7 @@ func (s FoldedStrip) steps(d *Design, o *order) {
 	o.fold(strip, p.folds[2:]...)
 	lies, on := d.panel("base"), strip
 	on.Name = "base of the strip"
-	o.base(work.Fix{What: on, Panel: lies.number, At: at(lies.Closed.Min.X, 0), Areas: []units.Rect{lies.Blank}, Size: lies.Size()})
+	o.base(work.Fix{What: on, Panel: lies.number, At: at(lies.closed.Min.X, 0), Areas: []units.Rect{lies.blank}, Size: lies.Size()})
 	o.dry("the strip", strip)
 	o.insert()
 	if last := p.folds[2]; last.end == closing { // over a spine it stands by itself

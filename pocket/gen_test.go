@@ -6,7 +6,9 @@ import (
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -45,8 +47,17 @@ func genContent() gopter.Gen {
 	})
 }
 
+// genPaper generates papers from the thinnest to board.
 func genPaper() gopter.Gen {
-	return genLength(50*units.Micrometre, 500*units.Micrometre).Map(func(c units.Length) pocket.Paper { return pocket.Paper{Caliper: c} })
+	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 4), genLength(50*units.Micrometre, 500*units.Micrometre), gen.IntRange(0, 7)), func(v []any) pocket.Paper {
+		p := pocket.Paper{Caliper: v[1].(units.Length)}
+		if v[0].(int) == 0 {
+			p.Caliper *= 4
+		}
+		option := v[2].(int)
+		p.TwoSided, p.Groove, p.Up = option&1 > 0, pocket.Groove(option>>1&1), work.PaperSide(option>>2&1)
+		return p
+	})
 }
 
 // genShare generates depths from a half to all of the content.
@@ -60,17 +71,22 @@ func genShare() gopter.Gen {
 }
 
 // genJob generates one kind of design after the other, for contents that it
-// takes.
+// takes: by itself, in something at hand that is as large or larger, on the
+// ruler or off it, and with its optional fields set or not.
 func genJob() gopter.Gen {
-	return gopter.CombineGens(
+	return proptest.Map(gopter.CombineGens(
 		gen.IntRange(0, 8), genContent(), gen.IntRange(1, 6), genPaper(), gen.IntRange(0, len(rulers)-1),
-		gen.IntRange(1, 12), genShare(), gen.IntRange(0, 3), gen.Bool(),
-	).Map(func(v []any) job {
+		gen.IntRange(1, 12), genShare(), gen.IntRange(0, 3), gen.Bool(), gen.IntRange(0, 3), gen.SliceOfN(4, genLength(0, 5*units.Millimetre)),
+	), func(v []any) job {
 		j := job{content: v[1].(pocket.Content), count: v[2].(int), paper: v[3].(pocket.Paper), ruler: rulers[v[4].(int)], n: 1}
 		n, depth, option, flag := v[5].(int), v[6].(pocket.Share), v[7].(int), v[8].(bool)
+		none := pocket.Notch{}
+		if flag {
+			none = pocket.Notch{Width: units.None, Depth: units.None}
+		}
 		switch v[0].(int) {
 		case 0:
-			j.kind = pocket.Slip{Content: j.content, Count: j.count, Depth: depth, Build: pocket.Build(option % 2), Notch: pocket.Notch{None: flag}}
+			j.kind = pocket.Slip{Content: j.content, Count: j.count, Depth: depth, Build: pocket.Build(option % 2), Notch: none}
 		case 1:
 			j.kind = pocket.Corner{Content: j.content, Count: j.count, Corners: []int{0, 1, 2, 4}[option]}
 		case 2:
@@ -93,8 +109,116 @@ func genJob() gopter.Gen {
 			j.n = n
 			j.kind = pocket.Pleat{Content: j.content, Count: j.count, Pleats: n}
 		}
+		more := v[10].([]units.Length)
+		switch mode := v[9].(int); mode {
+		case 1, 3:
+			j.kind = atHand(j, more)
+			fallthrough
+		case 2:
+			if mode > 1 {
+				j.kind = withOptions(j.kind, more[2])
+			}
+		}
 		return j
 	}).WithLabel("design")
+}
+
+// atHand gives a kind that can be designed a place, a panel, a leaf or a strip
+// at hand which is larger by so much.
+func atHand(j job, more []units.Length) pocket.Kind {
+	d, err := j.design()
+	if err != nil {
+		return j.kind
+	}
+	place := d.Closed().Plus(more[0], more[1])
+	switch k := j.kind.(type) {
+	case pocket.Slip:
+		k.Place = place
+		return k
+	case pocket.Corner:
+		k.Place = place
+		return k
+	case pocket.Flap:
+		k.Leaf = place
+		return k
+	case pocket.FoldedStrip:
+		for _, p := range d.Pieces() {
+			k.Strip = p.Blank().Size().Plus(more[0], more[1])
+		}
+		return k
+	case pocket.Gusset:
+		k.Place = place
+		return k
+	case pocket.GussetRun:
+		k.Place = place
+		return k
+	case pocket.FoldedAccordion:
+		if k.Depth == (pocket.Share{}) { // in one piece, with a foot as deep as goes with it
+			k.Strip = units.Size{W: units.Length(j.n)*(d.Closed().W+units.Inch) + 10*units.Millimetre + more[0], H: 2*d.Closed().H + more[1]}
+		} else {
+			k.Panel = place
+		}
+		return k
+	case pocket.Concertina:
+		for _, p := range d.Pieces() {
+			if p.Name() == "leaf" {
+				k.Leaf = p.Blank().Size().Plus(more[0], more[1])
+			}
+		}
+		return k
+	case pocket.Pleat:
+		k.Place = place
+		return k
+	}
+	return j.kind
+}
+
+// withOptions sets optional fields, from 0.1 mm to 5.1 mm.
+func withOptions(k pocket.Kind, by units.Length) pocket.Kind {
+	by += 100 * units.Micrometre
+	switch k := k.(type) {
+	case pocket.Slip:
+		if k.Place == (units.Size{}) {
+			k.Glue = by
+		}
+		k.Ease.H = units.None
+		return k
+	case pocket.Corner:
+		k.Turn = by / 4
+		return k
+	case pocket.Flap:
+		k.Tab = by
+		if k.Leaf == (units.Size{}) {
+			k.Margin = units.None
+		}
+		return k
+	case pocket.FoldedStrip:
+		if k.Strip == (units.Size{}) {
+			k.Glue, k.Overhang = by, by
+		}
+		return k
+	case pocket.Gusset:
+		k.Tab = by / 2
+		return k
+	case pocket.GussetRun:
+		k.Glue, k.JointTab = by/2, by/2
+		return k
+	case pocket.FoldedAccordion:
+		k.JointTab, k.Tab = by, by
+		return k
+	case pocket.Concertina:
+		k.Tab = by
+		if k.Leaf == (units.Size{}) {
+			k.Fold, k.Margin = 4*units.Millimetre, by
+		}
+		return k
+	case pocket.Pleat:
+		if k.Place == (units.Size{}) {
+			k.Glue, k.Visible = by, 10*units.Millimetre+by
+		}
+		return k
+	}
+	return k
 }
 
 // genAny generates any length at all, most of them absurd.

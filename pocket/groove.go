@@ -26,8 +26,12 @@ var grooves = word.List{What: "side of a groove", Words: []string{GrooveOutside:
 // String returns "outside" or "inside".
 func (g Groove) String() string { return grooves.String(uint8(g)) }
 
-// MarshalText returns the text of [Groove.String]. The error matches
+// AppendText appends the text of [Groove.String]. The error matches
 // units.ErrUnknown.
+func (g Groove) AppendText(dst []byte) ([]byte, error) { return grooves.Append(dst, uint8(g)) }
+
+// MarshalText returns the text of [Groove.String], with the error of
+// [Groove.AppendText].
 func (g Groove) MarshalText() ([]byte, error) { return grooves.Marshal(uint8(g)) }
 
 // UnmarshalText reads what [Groove.String] writes. The error matches

@@ -220,7 +220,7 @@ func (m *maker) sideGussets(l leaf, f fan, foot units.Length) {
 				closed = mirrored(closed, l.width)
 			}
 			half := m.panel("half panel", at, 1+i, rect(f.tab+times(i, f.half), 0, f.half, d), closed)
-			half.Copy, half.lift = side, 1 // on the back
+			half.copy, half.lift = side, 1 // on the back
 		}
 	}
 }
@@ -329,9 +329,9 @@ func (g Gusset) steps(d *Design, o *order) {
 	p := d.pieces[0]
 	if g.At == FootGusset {
 		half := d.half
-		y := front.Blank.Min.Y - 2*half
+		y := front.blank.Min.Y - 2*half
 		var halves, fronts []units.Rect
-		for _, a := range glueOf(p.Blank) {
+		for _, a := range glueOf(p.blank) {
 			if a.Min.Y == y {
 				halves = append(halves, a)
 			} else {
@@ -346,9 +346,9 @@ func (g Gusset) steps(d *Design, o *order) {
 	} else {
 		gusset := d.pieces[1]
 		o.fold(o.all(1), gusset.folds...)
-		top := d.closed.H - front.Closed.Size().H
-		size := d.panels[2].Closed.Size()
-		tab, _ := tabsOf(gusset.Blank)
+		top := d.closed.H - front.closed.Size().H
+		size := d.panels[2].closed.Size()
+		tab, _ := tabsOf(gusset.blank)
 		for side := range 2 {
 			// Its outer edge, with the tabs' folds, is the drawing's left one.
 			lies := work.Fix{What: o.one(1, side), On: back, At: work.At{Across: score.Left, Along: score.Head, Y: top},
@@ -363,7 +363,7 @@ func (g Gusset) steps(d *Design, o *order) {
 		on := o.on(0, 0)
 		on.Name = "front"
 		for side := range 2 {
-			_, tab := tabsOf(gusset.Blank)
+			_, tab := tabsOf(gusset.blank)
 			o.stick(o.one(1, side), score.Face, on, tab)
 		}
 	}

@@ -148,7 +148,7 @@ func (m *maker) runLeaves(n Notch, run *gussetRun) {
 		p := m.panel("leaf", at, 0, rect(0, 0, w, d), where)
 		// Over each pocket lie a leaf and two half panels, over the first one
 		// a tab too, and under the last one another.
-		p.Copy, p.lift = i, 1+1+i+2*(i+1)
+		p.copy, p.lift = i, 1+1+i+2*(i+1)
 		if i == run.n-1 {
 			p.lift++
 		}
@@ -236,7 +236,7 @@ func (m *maker) runPanels(which int, run *gussetRun, across units.Length, closed
 			}
 			l := chain[at]
 			half := m.panel("half panel", l.piece, number, rect(x-l.from, 0, run.half, across), closed)
-			half.Copy, half.chain = l.copy, which+1
+			half.copy, half.chain = l.copy, which+1
 			half.lift = 1 + i // the leaves
 			x += run.half
 			number++
@@ -290,7 +290,7 @@ func (g GussetRun) steps(d *Design, o *order) {
 		o.creaseChain(chain)
 		o.do(work.TaskLay, work.TurnOver{What: o.one(chain[0].piece, chain[0].copy)})
 	}
-	size, tab := d.pieces[back].Blank.Size(), tabOf(d)
+	size, tab := d.pieces[back].blank.Size(), tabOf(d)
 	o.base(whole(work.Fix{What: o.one(back, 0), At: work.At{Across: score.Left, Along: score.Tail}, Size: size}))
 	o.dry("the back leaf", o.one(back, 0))
 	names := []string{"left gussets", "right gussets", "foot gussets"}
@@ -298,7 +298,7 @@ func (g GussetRun) steps(d *Design, o *order) {
 	for i, chain := range d.chains {
 		strip := o.one(chain[0].piece, chain[0].copy)
 		strips = append(strips, o.links(chain)...)
-		area, _ := tabsOf(d.pieces[strip.Index].Blank)
+		area, _ := tabsOf(d.pieces[strip.Index].blank)
 		fix := work.Fix{What: strip, On: o.on(back, 0), At: at(0, 0), Up: score.Back, Areas: []units.Rect{area}, Size: area.Size()}
 		fix.What.Name = "first tab of the " + names[i]
 		switch i {
@@ -312,7 +312,7 @@ func (g GussetRun) steps(d *Design, o *order) {
 	}
 	o.dry("the tabs", append(strips, o.one(back, 0))...)
 	pitch, total := 2*d.half+g.Land, d.chainLength()
-	glued := glueOf(d.pieces[leaf].Blank)
+	glued := glueOf(d.pieces[leaf].blank)
 	for i := range d.pockets {
 		from := tab + times(i, pitch)
 		areas, x, to := glued, from+d.half, from+d.half // on the second half panel of this pocket
@@ -339,12 +339,12 @@ func (g GussetRun) steps(d *Design, o *order) {
 
 // tabOf returns the end tab of a design's first chain.
 func tabOf(d *Design) units.Length {
-	tab, _ := tabsOf(d.pieces[d.chains[0][0].piece].Blank)
+	tab, _ := tabsOf(d.pieces[d.chains[0][0].piece].blank)
 	return tab.Size().W
 }
 
 // chainLength returns the length of the first chain, joined.
 func (d *Design) chainLength() units.Length {
 	last := d.chains[0][len(d.chains[0])-1]
-	return last.from + d.pieces[last.piece].Blank.Size().W
+	return last.from + d.pieces[last.piece].blank.Size().W
 }

@@ -7,15 +7,23 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Height says how thick a pocket is at a place of its closed footprint:
-// Layers of its own stock lie there, and Height is their caliper together
-// with what is held there. Rectangles of one walk do not overlap; where none
-// lies there is nothing.
+// A Height says how thick a pocket is at a place of its closed footprint.
+// Rectangles of one walk do not overlap; where none lies there is nothing.
 type Height struct {
-	Rect   units.Rect
-	Layers int
-	Height units.Length
+	rect   units.Rect
+	layers int
+	height units.Length
 }
+
+// Rect returns the place in the closed footprint.
+func (h Height) Rect() units.Rect { return h.rect }
+
+// Layers returns how many layers of the paper lie there.
+func (h Height) Layers() int { return h.layers }
+
+// Height returns how thick it is there: layers times caliper, with mats, walls
+// that keep it open, and what is held.
+func (h Height) Height() units.Length { return h.height }
 
 // A sheet is a part of the closed pocket before heights are added up: so many
 // layers of the paper, or something that is so thick.
@@ -67,17 +75,17 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 			from, _ := slices.BinarySearch(xs, s.rect.Min.X)
 			to, _ := slices.BinarySearch(xs, s.rect.Max.X)
 			h := s.height(caliper, full)
-			row[from].Layers += s.layers
-			row[from].Height += h
-			row[to].Layers -= s.layers
-			row[to].Height -= h
+			row[from].layers += s.layers
+			row[from].height += h
+			row[to].layers -= s.layers
+			row[to].height -= h
 		}
 		var h Height
 		for i := 1; i < len(xs); i++ {
-			h.Layers += row[i-1].Layers
-			h.Height += row[i-1].Height
-			h.Rect = units.Rect{Min: units.Point{X: xs[i-1], Y: ys[j-1]}, Max: units.Point{X: xs[i], Y: ys[j]}}
-			if (h.Layers > 0 || h.Height > 0) && !yield(h) {
+			h.layers += row[i-1].layers
+			h.height += row[i-1].height
+			h.rect = units.Rect{Min: units.Point{X: xs[i-1], Y: ys[j-1]}, Max: units.Point{X: xs[i], Y: ys[j]}}
+			if (h.layers > 0 || h.height > 0) && !yield(h) {
 				return
 			}
 		}
@@ -88,7 +96,7 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
 	var most units.Length
 	walkCells(stack, caliper, full, func(h Height) bool {
-		most = max(most, h.Height)
+		most = max(most, h.height)
 		return true
 	})
 	return most
@@ -117,7 +125,7 @@ func (d Design) Heights(full bool) iter.Seq[Height] {
 			row := rows[above:]
 			if above > 0 && sameRow(rows[:above], row) {
 				for i := range row {
-					rows[i].Rect.Max.Y = row[i].Rect.Max.Y
+					rows[i].rect.Max.Y = row[i].rect.Max.Y
 				}
 				rows = rows[:above]
 				return true
@@ -134,13 +142,13 @@ func (d Design) Heights(full bool) iter.Seq[Height] {
 			if n := len(rows); n > above {
 				last := &rows[n-1]
 				switch {
-				case last.Rect.Min.Y != h.Rect.Min.Y:
+				case last.rect.Min.Y != h.rect.Min.Y:
 					if !settle() {
 						stopped = true
 						return false
 					}
-				case last.Layers == h.Layers && last.Height == h.Height && last.Rect.Max.X == h.Rect.Min.X:
-					last.Rect.Max.X = h.Rect.Max.X
+				case last.layers == h.layers && last.height == h.height && last.rect.Max.X == h.rect.Min.X:
+					last.rect.Max.X = h.rect.Max.X
 					return true
 				}
 			}
@@ -159,7 +167,7 @@ func (d Design) Heights(full bool) iter.Seq[Height] {
 func (d Design) Filling() iter.Seq[Height] {
 	return func(yield func(Height) bool) {
 		for _, s := range d.stack {
-			if s.held && !s.rect.Empty() && !yield(Height{Rect: s.rect, Layers: s.layers, Height: s.height(d.paper.Caliper, true)}) {
+			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: s.layers, height: s.height(d.paper.Caliper, true)}) {
 				return
 			}
 		}
@@ -169,7 +177,7 @@ func (d Design) Filling() iter.Seq[Height] {
 // sameRow reports whether the row b lies right under a and says the same.
 func sameRow(a, b []Height) bool {
 	return slices.EqualFunc(a, b, func(p, q Height) bool {
-		return p.Layers == q.Layers && p.Height == q.Height && p.Rect.Max.Y == q.Rect.Min.Y &&
-			p.Rect.Min.X == q.Rect.Min.X && p.Rect.Max.X == q.Rect.Max.X
+		return p.layers == q.layers && p.height == q.height && p.rect.Max.Y == q.rect.Min.Y &&
+			p.rect.Min.X == q.rect.Min.X && p.rect.Max.X == q.rect.Max.X
 	})
 }

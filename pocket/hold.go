@@ -37,8 +37,12 @@ func (m *maker) hold(c Content, count int, e Ease) hold {
 	case count > 0 && !h.given:
 		m.Malformed("content", check.Missing, "nothing", "what the "+itoa(count)+" things are")
 	}
-	m.Allowance("ease.w", e.W)
-	m.Allowance("ease.h", e.H)
+	if e.W != units.None {
+		m.Allowance("ease.w", e.W)
+	}
+	if e.H != units.None {
+		m.Allowance("ease.h", e.H)
+	}
 	if m.Len() > before {
 		// Violations are reported; the rest is checked with what is harmless.
 		return hold{given: h.given, content: Content{Size: units.Size{W: in, H: in}}, count: 1, ease: EnvelopeEase()}
@@ -49,12 +53,7 @@ func (m *maker) hold(c Content, count int, e Ease) hold {
 	if thick {
 		across, along = easeThick, easeThick
 	}
-	if e.W == 0 {
-		h.ease.W = across
-	}
-	if e.H == 0 {
-		h.ease.H = along
-	}
+	h.ease = Ease{m.or(e.W, across, across), m.or(e.H, along, along)}
 	if thick {
 		h.walls = h.stack
 	} else {

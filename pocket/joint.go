@@ -163,9 +163,9 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 	name, width := s.name, s.total
 	if joints > 0 {
 		for at := range m.d.pieces {
-			if p := &m.d.pieces[at]; p.Quantity > 0 && p.Width.Label() == s.name+" strip" && p.Width.Length() == end-from && sameDrawing(p.Blank.Drawing(), d) {
-				p.Quantity += s.quantity
-				return at, p.Quantity - s.quantity
+			if p := &m.d.pieces[at]; p.quantity > 0 && p.width.Label() == s.name+" strip" && p.width.Length() == end-from && sameDrawing(p.blank.Drawing(), d) {
+				p.quantity += s.quantity
+				return at, p.quantity - s.quantity
 			}
 		}
 		name += ", strip " + itoa(i+1)
@@ -236,9 +236,9 @@ func (o *order) join(chain []link) {
 	for i := 1; i < len(chain); i++ {
 		a, b := chain[i-1], chain[i]
 		x := b.from - a.from
-		size := o.d.pieces[b.piece].Blank.Size()
-		tab := o.d.pieces[a.piece].Blank.Size().W - x
-		_, area := tabsOf(o.d.pieces[a.piece].Blank)
+		size := o.d.pieces[b.piece].blank.Size()
+		tab := o.d.pieces[a.piece].blank.Size().W - x
+		_, area := tabsOf(o.d.pieces[a.piece].blank)
 		o.fix(whole(work.Fix{What: o.one(b.piece, b.copy), On: o.on(a.piece, a.copy), At: at(x, 0),
 			Areas: []units.Rect{rect(0, 0, tab, area.Size().H)}, Size: size}))
 	}
@@ -298,7 +298,7 @@ func (o *order) creaseChain(chain []link) {
 
 // kindAt returns the kind of a fold, as seen from the face.
 func (o *order) kindAt(piece int, f crease) score.Fold {
-	for _, l := range o.d.pieces[piece].Blank.Lines() {
+	for _, l := range o.d.pieces[piece].blank.Lines() {
 		if l.Axis == f.axis && l.At == f.at {
 			return l.Fold
 		}
@@ -331,7 +331,7 @@ func (o *order) panelAt(chain []link, x units.Length, name string) work.Base {
 	}
 	b := o.on(l.piece, l.copy)
 	b.Panel, b.Name = 0, name
-	for _, line := range o.d.pieces[l.piece].Blank.Lines() {
+	for _, line := range o.d.pieces[l.piece].blank.Lines() {
 		if line.Axis == score.Upright && line.From == 0 && line.At <= x-l.from {
 			b.Panel++
 		}

@@ -48,7 +48,7 @@ func (b band) seen(d *Design, all []seen) []seen { return d.sees(all, "band", "b
 
 func (b band) steps(d *Design, o *order) {
 	p := o.one(0, 0)
-	o.base(whole(work.Fix{What: p, At: work.At{Across: score.Left, Along: score.Tail}, Areas: glueOf(d.pieces[0].Blank), Size: d.pieces[0].Blank.Size()}))
+	o.base(whole(work.Fix{What: p, At: work.At{Across: score.Left, Along: score.Tail}, Areas: glueOf(d.pieces[0].blank), Size: d.pieces[0].blank.Size()}))
 	o.dry("the band", p)
 	o.insert()
 }
@@ -70,9 +70,9 @@ func TestANewKind(t *testing.T) {
 			t.Fatal(err)
 		}
 		// 85.6 + 3.175 + 2 x 6, up; half of 53.98, down.
-		for p := range d.Pieces() {
-			if p.Blank.Size() != (units.Size{W: 101 * mm, H: 26 * mm}) {
-				t.Errorf("the band is %v", p.Blank.Size())
+		for _, p := range d.Pieces() {
+			if p.blank.Size() != (units.Size{W: 101 * mm, H: 26 * mm}) {
+				t.Errorf("the band is %v", p.blank.Size())
 			}
 		}
 		if d.Thickness(false) != 200*units.Micrometre || d.Thickness(true) != 960*units.Micrometre {

@@ -63,7 +63,7 @@ func TestFlapHinges(t *testing.T) {
 		{score.Right, units.Size{W: 19 * in / 4, H: 6 * in}, score.Upright, 17 * in / 4, 4 * in, units.Point{}},
 	} {
 		d := design(t, pocket.Flap{Leaf: leaf, Hinge: c.hinge, Over: 6 * mm}, pocket.Paper{}, units.Eighths)
-		b := piece(t, d, "flap").Blank
+		b := piece(t, d, "flap").Blank()
 		if b.Size() != c.blank || d.Closed() != leaf || d.Open() != c.blank {
 			t.Errorf("%v: blank %v, closed %v, open %v; want %v, %v", c.hinge, b.Size(), d.Closed(), d.Open(), c.blank, leaf)
 		}
@@ -78,8 +78,8 @@ func TestFlapHinges(t *testing.T) {
 			t.Errorf("%v: scores at %v; want %v and %v", c.hinge, at, c.tab, c.end)
 		}
 		p, _ := d.Panel("leaf")
-		if p.Blank != units.RectAt(c.leafAt, leaf) {
-			t.Errorf("%v: the leaf lies at %v", c.hinge, p.Blank)
+		if p.Blank() != units.RectAt(c.leafAt, leaf) {
+			t.Errorf("%v: the leaf lies at %v", c.hinge, p.Blank())
 		}
 		for _, tab := range b.Tabs() {
 			if tab.Edge != c.hinge || tab.Depth != in/2 {
@@ -99,7 +99,7 @@ func TestFlapSpine(t *testing.T) {
 	}{{0, 0}, {500 * units.Micrometre, 0}, {501 * units.Micrometre, 1 * mm}, {3 * mm, 3 * mm}} {
 		d := design(t, pocket.Flap{Leaf: leaf, Over: c.over}, paper, units.WholeMillimetres)
 		p, ok := d.Panel("spine")
-		if got := p.Blank.Size().H; ok != (c.spine > 0) || got != c.spine {
+		if got := p.Blank().Size().H; ok != (c.spine > 0) || got != c.spine {
 			t.Errorf("over %v: a spine of %v; want %v", c.over, got, c.spine)
 		}
 		if got := d.Thickness(false); got != 2*paper.Caliper {
@@ -111,7 +111,7 @@ func TestFlapSpine(t *testing.T) {
 	if got, want := d.Thickness(false), 2*paper.Caliper+mat.Caliper; got != want {
 		t.Errorf("with a mat %v thick; want tab, leaf and mat: %v", got, want)
 	}
-	if p := piece(t, d, "mat"); p.Stock != pocket.MatStock || p.Caliper != mat.Caliper || p.Blank.Size() != mat.Size {
+	if p := piece(t, d, "mat"); p.Stock() != pocket.MatStock || p.Caliper() != mat.Caliper || p.Blank().Size() != mat.Size {
 		t.Errorf("the mat is %+v", p)
 	}
 }
@@ -128,8 +128,8 @@ func TestSizeAtHandAndBack(t *testing.T) {
 	} {
 		d := design(t, k, pocket.Paper{}, units.Sixteenths)
 		var most pocket.Capacity
-		for p := range d.Places() {
-			most = p.Capacity
+		for _, p := range d.Places() {
+			most = p.Capacity()
 			break
 		}
 		content := pocket.Content{Name: "most", Size: most.Size, Thickness: min(most.Thickness, 1*mm)}
@@ -223,7 +223,7 @@ func TestPocketsForSpineAndSheet(t *testing.T) {
 // crossing three of the four creases are of one kind (Maekawa's theorem).
 func TestFootCreases(t *testing.T) {
 	d := design(t, pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: 5}, pocket.Paper{}, units.WholeMillimetres)
-	b := piece(t, d, "accordion").Blank
+	b := piece(t, d, "accordion").Blank()
 	at := map[units.Length][]score.Fold{}
 	for _, l := range b.Lines() {
 		if l.Axis == score.Upright {
@@ -277,8 +277,8 @@ func TestCorners(t *testing.T) {
 			t.Errorf("%d corners: %d layers in the middle", n, got)
 		}
 		p := piece(t, d, "corner")
-		if slant := p.Blank.Drawing().Slants[0]; p.Quantity != n || slant != (score.Slant{Corner: score.HeadRight, Along: in, Down: in}) {
-			t.Errorf("%d corners: %d pieces with the slant %v", n, p.Quantity, slant)
+		if slant := p.Blank().Drawing().Slants[0]; p.Quantity() != n || slant != (score.Slant{Corner: score.HeadRight, Along: in, Down: in}) {
+			t.Errorf("%d corners: %d pieces with the slant %v", n, p.Quantity(), slant)
 		}
 	}
 }
@@ -332,7 +332,7 @@ func TestConcertinaLayers(t *testing.T) {
 				t.Errorf("%d leaves, at %v: %d layers; want %d", n, x, got, want)
 			}
 		}
-		if got, want := piece(t, d, "guard").Blank.Size().W, units.Length(8*n)*mm+units.Length(n-1)*2*mm+20*mm; got != want {
+		if got, want := piece(t, d, "guard").Blank().Size().W, units.Length(8*n)*mm+units.Length(n-1)*2*mm+20*mm; got != want {
 			t.Errorf("%d leaves: a guard %v long; want 2fn + (n − 1)s + 2a = %v", n, got, want)
 		}
 		k.OnSpine = true
@@ -350,7 +350,7 @@ func TestConcertinaLayers(t *testing.T) {
 func TestGussetFoot(t *testing.T) {
 	d := design(t, pocket.Gusset{Content: pocket.IDCard(), Count: 10, Opening: 12 * mm, Half: 8 * mm}, pocket.Paper{}, units.WholeMillimetres)
 	front, _ := d.Panel("front")
-	side := piece(t, d, "side gusset").Blank.Size()
+	side := piece(t, d, "side gusset").Blank().Size()
 	if side.H != front.Size().H-6*mm || side.W != 4*8*mm {
 		t.Errorf("side gussets %v beside a front %v; want 6 mm less high, 32 mm wide, no tab deeper than a half panel", side, front.Size())
 	}
@@ -363,7 +363,7 @@ func TestGussetFoot(t *testing.T) {
 	// What two calipers take needs no gusset at the foot.
 	thin := design(t, pocket.Gusset{Content: pocket.IDCard(), Opening: 800 * units.Micrometre}, pocket.Paper{Caliper: 400 * units.Micrometre}, 0)
 	lines := 0
-	for range piece(t, thin, "back and front").Blank.Lines() {
+	for range piece(t, thin, "back and front").Blank().Lines() {
 		lines++
 	}
 	if lines != 1 {
@@ -380,7 +380,7 @@ func TestAccordionTabSide(t *testing.T) {
 			t.Errorf("%d panels: %d layers at the left, %d at the right; want %d and %d", n, left, right, n+1, n)
 		}
 		// Its back is glued, so that the pockets are seen when it is drawn out.
-		for _, tab := range piece(t, d, "accordion").Blank.Tabs() {
+		for _, tab := range piece(t, d, "accordion").Blank().Tabs() {
 			if tab.Side != score.Back {
 				t.Errorf("%d panels: the tab is glued by its %v", n, tab.Side)
 			}

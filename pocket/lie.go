@@ -27,8 +27,8 @@ func (d *Design) levels() ([]int, error) {
 	type key struct{ chain, piece int }
 	lies := map[key]lie{}
 	for i, p := range d.panels {
-		folds := d.pieces[p.Piece].folds
-		k := key{p.chain, p.Piece}
+		folds := d.pieces[p.piece].folds
+		k := key{p.chain, p.piece}
 		if p.chain > 0 {
 			k.piece = 0
 		}
@@ -41,8 +41,8 @@ func (d *Design) levels() ([]int, error) {
 		case p.chain > 0:
 			l = s.foldChain(d, d.chains[p.chain-1])
 		default:
-			l = s.fold(d.pieces[p.Piece].Blank, folds[0].axis, folds)
-			l.over = l.over != d.pieces[p.Piece].over
+			l = s.fold(d.pieces[p.piece].blank, folds[0].axis, folds)
+			l.over = l.over != d.pieces[p.piece].over
 		}
 		if s.bad.Len() > 0 {
 			return levels, s.bad.Err()
@@ -198,7 +198,7 @@ func (s *folding) foldChain(d *Design, chain []link) lie {
 	for _, l := range chain {
 		p := d.pieces[l.piece]
 		var own []score.Line
-		for _, line := range p.Blank.Lines() {
+		for _, line := range p.blank.Lines() {
 			if line.Axis == score.Upright && line.From == 0 {
 				line.At += l.from
 				own = append(own, line)
@@ -226,7 +226,7 @@ func (s *folding) foldChain(d *Design, chain []link) lie {
 		from = line.At
 	}
 	last := chain[len(chain)-1]
-	end := last.from + d.pieces[last.piece].Blank.Size().W
+	end := last.from + d.pieces[last.piece].blank.Size().W
 	l := s.foldStrip(append(panels, end-from), lines, folds)
 	l.over = l.over != d.pieces[chain[0].piece].over
 	return l

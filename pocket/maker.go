@@ -76,9 +76,12 @@ func newTrial(k Kind, p Paper, r units.Ruler) *maker {
 	return m
 }
 
-// or returns the given length, or the default for the ruler's notation.
+// or returns the given length, nothing for an explicit none, or the default for
+// the ruler's notation.
 func (m *maker) or(given, inch, metric units.Length) units.Length {
 	switch {
+	case given == units.None:
+		return 0
 	case given != 0:
 		return given
 	case m.n == units.MetricDecimal:
@@ -183,7 +186,7 @@ func (m *maker) piece(name string, quantity int, w, h units.Working, d score.Dra
 
 func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity int, w, h units.Working, d score.Drawing) int {
 	d.Size = units.Size{W: w.Length(), H: h.Length()}
-	p := Piece{Name: name, Stock: stock, Quantity: quantity, Width: w, Height: h, Caliper: caliper}
+	p := Piece{name: name, stock: stock, quantity: quantity, width: w, height: h, caliper: caliper}
 	m.d.pieces = append(m.d.pieces, p)
 	at := len(m.d.pieces) - 1
 	if d.Size.W > units.Longest || d.Size.H > units.Longest {
@@ -198,7 +201,7 @@ func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity
 		m.notDrawn(name, err)
 		return at
 	}
-	m.d.pieces[at].Blank = blank
+	m.d.pieces[at].blank = blank
 	if stock == PaperStock {
 		m.fits(name, d.Size)
 	}
@@ -226,6 +229,11 @@ func (m *maker) allowance(path string, l units.Length) bool {
 	return m.Allowance(path, l)
 }
 
+// optional is allowance for a length that may explicitly be none.
+func (m *maker) optional(path string, l units.Length) bool {
+	return l == units.None || m.allowance(path, l)
+}
+
 // fits checks that the largest sheet takes a piece.
 func (m *maker) fits(name string, s units.Size) {
 	if longest, ok := m.d.paper.longestSheet(min(s.W, s.H)); !ok || longest < max(s.W, s.H) {
@@ -237,7 +245,7 @@ func (m *maker) fits(name string, s units.Size) {
 // panel adds a panel with its number along the folds of its piece. What it
 // returns is good until the next one is added.
 func (m *maker) panel(name string, piece, number int, blank, closed units.Rect) *Panel {
-	m.d.panels = append(m.d.panels, Panel{Name: name, Piece: piece, Blank: blank, Closed: closed, number: number})
+	m.d.panels = append(m.d.panels, Panel{name: name, piece: piece, blank: blank, closed: closed, number: number})
 	return &m.d.panels[len(m.d.panels)-1]
 }
 
@@ -259,13 +267,13 @@ func (m *maker) fill(r units.Rect, thick units.Length) {
 func (m *maker) mirror() {
 	w := m.d.closed.W
 	for i := range m.d.panels {
-		m.d.panels[i].Closed = mirrored(m.d.panels[i].Closed, w)
+		m.d.panels[i].closed = mirrored(m.d.panels[i].closed, w)
 	}
 	for i := range m.d.places {
 		p := &m.d.places[i]
-		p.Rect = mirrored(p.Rect, w)
-		if p.Mouth == score.Left || p.Mouth == score.Right {
-			p.Mouth = score.Left + score.Right - p.Mouth
+		p.rect = mirrored(p.rect, w)
+		if p.mouth == score.Left || p.mouth == score.Right {
+			p.mouth = score.Left + score.Right - p.mouth
 		}
 	}
 	for i := range m.d.stack {
@@ -287,7 +295,7 @@ func (m *maker) finish() (Design, error) {
 		return Design{}, err
 	}
 	for i := range m.d.panels {
-		m.d.panels[i].Side = m.d.sideUp(&m.d.panels[i])
+		m.d.panels[i].side = m.d.sideUp(&m.d.panels[i])
 	}
 	m.warnSides()
 	d := m.d

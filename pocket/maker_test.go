@@ -36,20 +36,20 @@ func jobOf(d pocket.Design) makertest.Job {
 	for s := range d.Steps() {
 		j.Steps = append(j.Steps, s)
 	}
-	for p := range d.Pieces() {
+	for _, p := range d.Pieces() {
 		j.Pieces = append(j.Pieces, pieceOf(p, paper))
 	}
-	for p := range d.Panels() {
-		piece := &j.Pieces[p.Piece]
-		w := makertest.Placed{Piece: p.Piece, Copy: p.Copy, Panel: len(piece.Panels), Rect: p.Closed, Up: p.Side}
-		piece.Panels = append(piece.Panels, p.Blank)
-		if !p.Closed.Empty() {
+	for _, p := range d.Panels() {
+		piece := &j.Pieces[p.Piece()]
+		w := makertest.Placed{Piece: p.Piece(), Copy: p.Copy(), Panel: len(piece.Panels), Rect: p.Closed(), Up: p.Side()}
+		piece.Panels = append(piece.Panels, p.Blank())
+		if !p.Closed().Empty() {
 			j.Want = append(j.Want, w)
 		}
 	}
 	if c, ok := d.Content(); ok {
-		for p := range d.Places() {
-			o := makertest.Other{Kind: work.Content, Copy: p.Pocket, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size)}
+		for i, p := range d.Places() {
+			o := makertest.Other{Kind: work.Content, Copy: i, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size)}
 			if g, ok := d.Kind().(pocket.GussetRun); ok && g.OpenFoot {
 				o.Open = []score.Edge{score.Tail}
 			}
@@ -78,8 +78,8 @@ func jobOf(d pocket.Design) makertest.Job {
 
 // pieceOf tells what a piece is to be cut like.
 func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
-	out := makertest.Piece{Name: p.Name, Quantity: p.Quantity, Size: p.Blank.Size(), Stock: paper.Name, Caliper: p.Caliper, Up: paper.Up}
-	if p.Stock == pocket.MatStock {
+	out := makertest.Piece{Name: p.Name(), Quantity: p.Quantity(), Size: p.Blank().Size(), Stock: paper.Name, Caliper: p.Caliper(), Up: paper.Up}
+	if p.Stock() == pocket.MatStock {
 		out.Stock, out.Up = "the mat's stock", work.RightSide
 	}
 	if axis, ok := p.Grain(); ok {
@@ -88,7 +88,7 @@ func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
 			out.Grain = work.GrainAlongWidth
 		}
 	}
-	draw := p.Blank.Drawing()
+	draw := p.Blank().Drawing()
 	for _, l := range draw.Lines {
 		out.Lines = append(out.Lines, makertest.Line{Line: l, Scored: true})
 	}
@@ -134,15 +134,15 @@ func standing(d pocket.Design, j *makertest.Job) {
 // rests returns where a content comes to rest: in the middle of its place, and
 // what is slipped in as far as it goes.
 func rests(p pocket.Place, s units.Size) units.Rect {
-	x, y := p.Rect.Min.X+(p.Rect.Size().W-s.W).Half(units.Down), p.Rect.Min.Y+(p.Rect.Size().H-s.H).Half(units.Down)
-	if !p.Mounted {
-		switch p.Mouth {
+	x, y := p.Rect().Min.X+(p.Rect().Size().W-s.W).Half(units.Down), p.Rect().Min.Y+(p.Rect().Size().H-s.H).Half(units.Down)
+	if !p.Mounted() {
+		switch p.Mouth() {
 		case score.Head:
-			y = p.Rect.Max.Y - s.H
+			y = p.Rect().Max.Y - s.H
 		case score.Left:
-			x = p.Rect.Max.X - s.W
+			x = p.Rect().Max.X - s.W
 		case score.Right:
-			x = p.Rect.Min.X
+			x = p.Rect().Min.X
 		}
 	}
 	return units.RectAt(units.Point{X: x, Y: y}, s)

@@ -68,8 +68,8 @@ func (d Design) Carry(mat units.Size) (units.Rect, error) {
 	}
 	p := d.panels[d.carrier-1]
 	n := d.ruler.Notation()
-	on := p.Closed.Size()
-	least := "on the " + p.Name + " with a margin of " + n.Text(d.margin) + " a side"
+	on := p.closed.Size()
+	least := "on the " + p.name + " with a margin of " + n.Text(d.margin) + " a side"
 	if most := on.W - 2*d.margin; mat.W > most {
 		l.Long("size.w", check.TooLarge, n, mat.W, most, least)
 	}
@@ -79,5 +79,5 @@ func (d Design) Carry(mat units.Size) (units.Rect, error) {
 	if err := l.Err(); err != nil {
 		return units.Rect{}, err
 	}
-	return rect(p.Closed.Min.X+(on.W-mat.W).Half(units.Down), p.Closed.Min.Y+(on.H-mat.H).Half(units.Down), mat.W, mat.H), nil
+	return rect(p.closed.Min.X+(on.W-mat.W).Half(units.Down), p.closed.Min.Y+(on.H-mat.H).Half(units.Down), mat.W, mat.H), nil
 }

@@ -7,26 +7,35 @@ import (
 )
 
 // A Notch is a half-round thumb notch in the middle of a pocket's mouth, so
-// that contents can be gripped. A zero Width or Depth is 3/4 x 3/8 in or 20 x
-// 10 mm (common practice, no published source), or half the mouth and half
-// the depth of the pocket where that is less.
+// that contents can be gripped. With [units.None] in both fields there is none.
 type Notch struct {
-	Width, Depth units.Length
-	None         bool // no notch; Width and Depth must then be 0
+	// Width is along the mouth; 0 is 3/4 in or 20 mm (common practice, no
+	// published source), or half the mouth where that is less.
+	Width units.Length
+	// Depth is into the pocket, at most half as deep; 0 is 3/8 in or 10 mm
+	// (common practice, no published source), or half the depth of the pocket
+	// where that is less.
+	Depth units.Length
+}
+
+// none reports whether there is explicitly no notch.
+func (n Notch) none() bool { return n.Width == units.None || n.Depth == units.None }
+
+// checkNotch checks the fields by themselves.
+func (m *maker) checkNotch(n Notch) bool {
+	if n.none() && n != (Notch{units.None, units.None}) {
+		m.Malformed("notch", check.Conflict, "a notch of "+m.text(n.Width)+" x "+m.text(n.Depth), "none for both, or for neither")
+		return false
+	}
+	w := m.optional("notch.width", n.Width)
+	return m.optional("notch.depth", n.Depth) && w
 }
 
 // notch adds a thumb notch to a drawing, on an edge whose mouth runs from from
-// for so long; into is how deep the pocket is. It returns the notch that was
-// made; a width of 0 means none.
-func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, into units.Length) Notch {
-	if !m.allowance("notch.width", n.Width) || !m.allowance("notch.depth", n.Depth) {
-		return Notch{None: true}
-	}
-	if n.None {
-		if n.Width != 0 || n.Depth != 0 {
-			m.Malformed("notch", check.Conflict, "no notch of "+m.text(n.Width)+" x "+m.text(n.Depth), "one of the two")
-		}
-		return n
+// for so long; into is how deep the pocket is.
+func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, into units.Length) {
+	if !m.checkNotch(n) || n.none() {
+		return
 	}
 	w := m.or(n.Width, 3*in/4, 20*mm)
 	h := m.or(n.Depth, 3*in/8, 10*mm)
@@ -39,11 +48,10 @@ func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, i
 	if n.Depth == 0 {
 		h = min(h, halfDepth)
 	} else {
-		m.atMost("notch.depth", h, halfDepth, "half the depth of the pocket")
+		m.atMost("notch.depth", h, into.Half(units.Down), "half the depth of the pocket")
 	}
 	if w < units.Shortest || h < units.Shortest || m.Len() > 0 {
-		return Notch{None: true}
+		return
 	}
 	d.Notches = append(d.Notches, score.Notch{Edge: edge, Middle: from + mouth.Half(units.Down), Width: w, Depth: h, Round: true})
-	return Notch{Width: w, Depth: h}
 }

@@ -147,8 +147,8 @@ func handled(a work.Action) []work.Thing {
 
 // all is every copy of a piece, one is one copy of it.
 func (o *order) all(piece int) work.Thing {
-	t := work.Thing{Kind: work.Piece, Index: piece, Name: o.d.pieces[piece].Name}
-	if o.d.pieces[piece].Quantity > 1 {
+	t := work.Thing{Kind: work.Piece, Index: piece, Name: o.d.pieces[piece].name}
+	if o.d.pieces[piece].quantity > 1 {
 		t.Copy = work.All
 	}
 	return t
@@ -157,7 +157,7 @@ func (o *order) all(piece int) work.Thing {
 func (o *order) one(piece, copy int) work.Thing {
 	t := o.all(piece)
 	t.Copy = copy
-	if o.d.pieces[piece].Quantity > 1 {
+	if o.d.pieces[piece].quantity > 1 {
 		t.Name += " " + itoa(copy+1)
 	}
 	return t
@@ -194,7 +194,7 @@ func (o *order) cut() {
 		t := o.all(i)
 		from := work.Sheet{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
 		up := o.d.paper.Up
-		if p.Stock == MatStock {
+		if p.stock == MatStock {
 			from, up = work.Sheet{Stock: "the mat's stock", Index: -1}, work.RightSide
 		}
 		grain := work.GrainEither
@@ -204,7 +204,7 @@ func (o *order) cut() {
 				grain = work.GrainAlongWidth
 			}
 		}
-		actions = append(actions, work.Cut{What: t, Count: p.Quantity, Size: p.Blank.Size(), From: from, Grain: grain, Up: up})
+		actions = append(actions, work.Cut{What: t, Count: p.quantity, Size: p.blank.Size(), From: from, Grain: grain, Up: up})
 	}
 	var after []int
 	if o.n > 0 { // the grain
@@ -217,14 +217,14 @@ func (o *order) cut() {
 func (o *order) shape(piece int) {
 	p, t := o.d.pieces[piece], o.all(piece)
 	var actions []work.Action
-	for _, c := range p.Blank.CutOuts() {
+	for _, c := range p.blank.CutOuts() {
 		actions = append(actions, work.Open{What: t, Area: c.Area, Radius: c.Radius})
 	}
-	for _, n := range p.Blank.Notches() {
+	for _, n := range p.blank.Notches() {
 		actions = append(actions, work.NotchOut{What: t, Notch: n})
 	}
-	for _, c := range p.Blank.Slants() {
-		actions = append(actions, trim(t, c, p.Blank.Size()))
+	for _, c := range p.blank.Slants() {
+		actions = append(actions, trim(t, c, p.blank.Size()))
 	}
 	o.do(work.TaskCut, actions...)
 }
@@ -235,8 +235,8 @@ func (o *order) score(piece int) {
 	t := o.all(piece)
 	light := !score.Advise(o.d.paper.Grammage, score.GrainWith, score.Heavy{}).Score
 	var sides [2][]work.Action
-	for _, l := range o.d.pieces[piece].Blank.Lines() {
-		if o.d.pieces[piece].Blank.Whole(l) {
+	for _, l := range o.d.pieces[piece].blank.Lines() {
+		if o.d.pieces[piece].blank.Whole(l) {
 			l.From, l.To = 0, 0
 		}
 		side := o.d.paper.Groove.side(l.Fold)
@@ -319,7 +319,7 @@ func (o *order) dry(what string, things ...work.Thing) {
 
 // matPiece returns the mat, if there is one.
 func (o *order) matPiece() (int, bool) {
-	i := slices.IndexFunc(o.d.pieces, func(p Piece) bool { return p.Stock == MatStock })
+	i := slices.IndexFunc(o.d.pieces, func(p Piece) bool { return p.stock == MatStock })
 	return i, i >= 0
 }
 
@@ -361,13 +361,11 @@ func (o *order) insert() {
 		return
 	}
 	var actions []work.Action
-	i := -1
-	for p := range o.d.Places() {
-		i++
+	for i, p := range o.d.Places() {
 		where := lain(c, p)
 		actions = append(actions, work.Insert{
-			What: o.mounted(c, i), Count: p.Capacity.Count, Into: o.part(), From: p.Mouth,
-			Corners: p.Mounted, On: under(), At: at(where.Min.X, where.Min.Y), Size: c.Size,
+			What: o.mounted(c, i), Count: p.capacity.Count, Into: o.part(), From: p.mouth,
+			Corners: p.mounted, On: under(), At: at(where.Min.X, where.Min.Y), Size: c.Size,
 		})
 	}
 	o.after(work.TaskFill, o.everything(), actions...)
@@ -386,10 +384,10 @@ func (o *order) everything() []int {
 // lain returns where a content lies in a place: in its middle, and on the edge
 // opposite the mouth.
 func lain(c Content, p Place) units.Rect {
-	free := p.Rect.Size().Plus(-c.Size.W, -c.Size.H)
+	free := p.rect.Size().Plus(-c.Size.W, -c.Size.H)
 	x, y := free.W.Half(units.Down), free.H.Half(units.Down)
-	if !p.Mounted {
-		switch p.Mouth {
+	if !p.mounted {
+		switch p.mouth {
 		case score.Head:
 			y = free.H
 		case score.Left:
@@ -400,7 +398,7 @@ func lain(c Content, p Place) units.Rect {
 			y = 0
 		}
 	}
-	return units.RectAt(p.Rect.Min.Plus(units.Point{X: x, Y: y}), c.Size)
+	return units.RectAt(p.rect.Min.Plus(units.Point{X: x, Y: y}), c.Size)
 }
 
 // glueOf returns the areas of a blank that take glue, in its order.

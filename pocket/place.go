@@ -12,42 +12,74 @@ import (
 // lies, with ease already taken off, and how thick all that lies there may be
 // together. Count is how many things the place was designed for.
 type Capacity struct {
-	Size      units.Size
-	Thickness units.Length
-	Count     int
+	Size      units.Size   // as it lies, its ease taken off
+	Thickness units.Length // of all that lies there together
+	Count     int          // of what it was designed for, at least 1
 }
 
-// A Place is where contents lie in a closed pocket: Rect in the closed
-// footprint, as large as the capacity; Clear is the clear width and height
-// that the capacity came from. Pocket counts from 0; places of an accordion
-// lie one over the other and share a Rect.
+// A Place is where contents lie in a closed pocket. Places of an accordion lie
+// one over the other.
 type Place struct {
-	Pocket   int
-	Rect     units.Rect
-	Clear    units.Size
-	Capacity Capacity
-	// Mouth is the edge of the closed footprint towards which the pocket is
-	// open; where contents are mounted it says nothing.
-	Mouth score.Edge
-	// Mounted says that contents are laid on from above: glued, or held by
-	// their corners.
-	Mounted bool
-	// Hidden says that something of the design lies over the contents when it
-	// is closed.
-	Hidden bool
+	rect     units.Rect
+	clear    units.Size
+	capacity Capacity
+	mouth    score.Edge
+	mounted  bool
+	hidden   bool
+}
+
+// Rect returns the place in the closed footprint, as large as its capacity.
+func (p Place) Rect() units.Rect { return p.rect }
+
+// Clear returns the clear width and height that the capacity came from.
+func (p Place) Clear() units.Size { return p.clear }
+
+// Capacity returns the most that goes in.
+func (p Place) Capacity() Capacity { return p.capacity }
+
+// Mouth returns the edge of the closed footprint towards which the pocket is
+// open; where contents are mounted it says nothing.
+func (p Place) Mouth() score.Edge { return p.mouth }
+
+// Mounted reports whether contents are laid on from above: glued, or held by
+// their corners.
+func (p Place) Mounted() bool { return p.mounted }
+
+// Hidden reports whether something of the design lies over the contents when it
+// is closed.
+func (p Place) Hidden() bool { return p.hidden }
+
+// WayIn returns what contents pass over in the closed footprint as they go in:
+// from the edge with the mouth to the end of the place. Mounted contents are
+// laid on from above.
+func (d Design) WayIn(p Place) units.Rect {
+	r := p.rect
+	if p.mounted {
+		return r
+	}
+	switch p.mouth {
+	case score.Head:
+		r.Min.Y = 0
+	case score.Tail:
+		r.Max.Y = d.closed.H
+	case score.Left:
+		r.Min.X = 0
+	case score.Right:
+		r.Max.X = d.closed.W
+	}
+	return r
 }
 
 // Places walks the places for contents, first pocket first.
-func (d Design) Places() iter.Seq[Place] {
-	return func(yield func(Place) bool) {
+func (d Design) Places() iter.Seq2[int, Place] {
+	return func(yield func(int, Place) bool) {
 		for i := range d.pockets {
 			p := d.places[0]
 			if i < len(d.places) {
 				p = d.places[i]
 			}
-			p.Pocket = i
-			p.Hidden = p.Hidden || i >= len(d.places) // behind the first
-			if !yield(p) {
+			p.hidden = p.hidden || i >= len(d.places) // behind the first
+			if !yield(i, p) {
 				return
 			}
 		}
@@ -103,9 +135,9 @@ func (d Design) tooLarge(l *check.List, p Place, c Content, n int) {
 		l.Long(path, check.TooLarge, r.Notation(), got, limit,
 			"("+r.Notation().Text(got-limit)+" too much); "+room+" "+r.Notation().Text(do)+" would do")
 	}
-	say("size.w", c.Size.W, p.Capacity.Size.W, "a clear width of", p.Clear.W)
-	say("size.h", c.Size.H, p.Capacity.Size.H, "a clear height of", p.Clear.H)
-	say("thickness", times(n, c.Thickness), p.Capacity.Thickness, "room for", p.Capacity.Thickness)
+	say("size.w", c.Size.W, p.capacity.Size.W, "a clear width of", p.clear.W)
+	say("size.h", c.Size.H, p.capacity.Size.H, "a clear height of", p.clear.H)
+	say("thickness", times(n, c.Thickness), p.capacity.Thickness, "room for", p.capacity.Thickness)
 }
 
 // HowMany returns how many of the content one place takes, one on another: 0
@@ -117,14 +149,14 @@ func (d Design) HowMany(c Content) int {
 	}
 	most := 0
 	for _, p := range d.places {
-		if !c.Size.FitsIn(p.Capacity.Size) || c.Thickness > p.Capacity.Thickness {
+		if !c.Size.FitsIn(p.capacity.Size) || c.Thickness > p.capacity.Thickness {
 			continue
 		}
 		if c.Thickness == 0 {
-			most = max(most, p.Capacity.Count)
+			most = max(most, p.capacity.Count)
 			continue
 		}
-		n := p.Capacity.Thickness.Nanometres() / c.Thickness.Nanometres()
+		n := p.capacity.Thickness.Nanometres() / c.Thickness.Nanometres()
 		most = max(most, int(min(n, maxCount)))
 	}
 	return most

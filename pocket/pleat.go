@@ -202,8 +202,8 @@ func (p Pleat) steps(d *Design, o *order) {
 	pleats := o.on(0, 0)
 	o.fold(sheet, piece.folds...)
 	var faces, backs, based []units.Rect
-	size := piece.Blank.Size()
-	for _, g := range piece.Blank.Glue() {
+	size := piece.blank.Size()
+	for _, g := range piece.blank.Glue() {
 		if g.Side == score.Face { // up to a mouth, on what lies behind
 			faces = append(faces, g.Area)
 			backs = append(backs, g.Area) // and on what hangs down from the mouth
@@ -229,7 +229,7 @@ func (p Pleat) steps(d *Design, o *order) {
 	o.stick(sheet, score.Back, pleats, backs...)
 	o.dry("the pleats", sheet)
 	o.base(whole(work.Fix{What: sheet, At: work.At{Across: score.Left, Along: score.Tail},
-		Areas: based, Size: units.Size{W: size.W, H: d.closed.H - d.places[0].Rect.Size().H + piece.folds[0].at}}))
+		Areas: based, Size: units.Size{W: size.W, H: d.closed.H - d.places[0].rect.Size().H + piece.folds[0].at}}))
 	o.dry("the pleats", sheet)
 	o.insert()
 }

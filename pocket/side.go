@@ -23,7 +23,7 @@ type seen struct {
 // sees adds what is seen of a panel: the side that lies up, or with under the
 // other one.
 func (d *Design) sees(all []seen, what, panel string, under bool) []seen {
-	side := d.panel(panel).Side
+	side := d.panel(panel).side
 	if under {
 		side = side.Other()
 	}
@@ -60,12 +60,12 @@ func (d *Design) sideUp(p *Panel) score.Side {
 			}
 		}
 	}
-	piece := &d.pieces[p.Piece]
+	piece := &d.pieces[p.piece]
 	if p.chain > 0 {
 		chain := d.chains[p.chain-1]
-		upTo := p.Blank.Min.X
+		upTo := p.blank.Min.X
 		for _, l := range chain {
-			if l.piece == p.Piece && l.copy == p.Copy {
+			if l.piece == p.piece && l.copy == p.copy {
 				upTo += l.from
 			}
 		}
@@ -73,11 +73,11 @@ func (d *Design) sideUp(p *Panel) score.Side {
 			each(l.piece, l.from, upTo)
 		}
 	} else if len(piece.folds) > 0 {
-		upTo := p.Blank.Min.X
+		upTo := p.blank.Min.X
 		if piece.folds[0].axis == score.Level {
-			upTo = p.Blank.Min.Y
+			upTo = p.blank.Min.Y
 		}
-		each(p.Piece, 0, upTo)
+		each(p.piece, 0, upTo)
 	}
 	if piece.over {
 		turns += 2

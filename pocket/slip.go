@@ -178,13 +178,13 @@ func (m *maker) slipGlued(n Notch, s slipSize, width units.Working, front units.
 // hasPlace adds the place of one pocket that is open at the head, and returns
 // it for what is otherwise.
 func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Length, count int) *Place {
-	m.d.places = append(m.d.places, Place{Pocket: m.d.pockets, Rect: r, Clear: clear, Capacity: Capacity{most, thick, count}})
+	m.d.places = append(m.d.places, Place{rect: r, clear: clear, capacity: Capacity{most, thick, count}})
 	m.d.pockets++
 	return &m.d.places[len(m.d.places)-1]
 }
 
 func (m *maker) warnGrip(n Notch, content, depth units.Length) {
-	if n.None && depth >= content {
+	if n.none() && depth >= content {
 		m.warn("notch", NoGrip, "contents go in all the way and there is no thumb notch to grip them by", 0, 0)
 	}
 }
@@ -262,7 +262,7 @@ func (s Slip) seen(d *Design, all []seen) []seen {
 
 func (s Slip) steps(d *Design, o *order) {
 	p := o.one(0, 0)
-	areas := glueOf(d.pieces[0].Blank)
+	areas := glueOf(d.pieces[0].blank)
 	if s.Build == FoldedFoot {
 		o.fold(p, d.pieces[0].folds...)
 		back := o.on(0, 0)
@@ -271,7 +271,7 @@ func (s Slip) steps(d *Design, o *order) {
 		o.dry("the pocket", p)
 		o.base(whole(work.Fix{What: p, At: at(0, 0), Size: d.closed}))
 	} else {
-		o.base(whole(work.Fix{What: p, At: work.At{Across: score.Left, Along: score.Tail}, Areas: areas, Size: d.pieces[0].Blank.Size()}))
+		o.base(whole(work.Fix{What: p, At: work.At{Across: score.Left, Along: score.Tail}, Areas: areas, Size: d.pieces[0].blank.Size()}))
 	}
 	o.dry("the pocket", p)
 	o.insert()

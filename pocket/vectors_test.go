@@ -84,8 +84,8 @@ func design(t testing.TB, k pocket.Kind, p pocket.Paper, r units.Ruler) pocket.D
 
 func piece(t testing.TB, d pocket.Design, name string) pocket.Piece {
 	t.Helper()
-	for p := range d.Pieces() {
-		if p.Name == name {
+	for _, p := range d.Pieces() {
+		if p.Name() == name {
 			return p
 		}
 	}
@@ -112,19 +112,19 @@ func TestGussetRunLength(t *testing.T) {
 		d := design(t, pocket.GussetRun{Content: card, Half: v.Half, Pockets: v.Pockets, Tab: v.Tab, Land: v.Land}, pocket.Paper{}, rulerFor(v.Half))
 		p := piece(t, d, "side gusset run")
 		n := 0
-		for range p.Blank.Lines() {
+		for range p.Blank().Lines() {
 			n++
 		}
-		if got := p.Blank.Size().W; got != v.Length || n != v.Scores {
+		if got := p.Blank().Size().W; got != v.Length || n != v.Scores {
 			t.Errorf("run of %d: %v long with %d scores; want %v, %d (%s)", v.Pockets, got, n, v.Length, v.Scores, v.Source)
 		}
-		if p.Quantity != 2 || d.Pockets() != v.Pockets || d.Gusset() != v.Half {
-			t.Errorf("run of %d: %d strips, %d pockets, half panel %v", v.Pockets, p.Quantity, d.Pockets(), d.Gusset())
+		if p.Quantity() != 2 || d.Pockets() != v.Pockets || d.Gusset() != v.Half {
+			t.Errorf("run of %d: %d strips, %d pockets, half panel %v", v.Pockets, p.Quantity(), d.Pockets(), d.Gusset())
 		}
 		leaves := 0
-		for p := range d.Pieces() {
-			if strings.Contains(p.Name, "leaf") {
-				leaves += p.Quantity
+		for _, p := range d.Pieces() {
+			if strings.Contains(p.Name(), "leaf") {
+				leaves += p.Quantity()
 			}
 		}
 		if leaves != v.Pockets+1 {
@@ -156,8 +156,8 @@ func TestGussetRunLayers(t *testing.T) {
 
 func layersAt(d pocket.Design, at units.Point) int {
 	for h := range d.Heights(false) {
-		if h.Rect.Min.X <= at.X && at.X < h.Rect.Max.X && h.Rect.Min.Y <= at.Y && at.Y < h.Rect.Max.Y {
-			return h.Layers
+		if h.Rect().Min.X <= at.X && at.X < h.Rect().Max.X && h.Rect().Min.Y <= at.Y && at.Y < h.Rect().Max.Y {
+			return h.Layers()
 		}
 	}
 	return 0
@@ -180,16 +180,16 @@ func TestFoldedAccordionLength(t *testing.T) {
 		joints, strips := 0, 0
 		for j := range d.Joints() {
 			joints++
-			if j.Fold != joints*v.PerStrip || j.At != units.Length(j.Fold)*v.Panel || j.Tab != v.Tab {
-				t.Errorf("joint %d: fold %d at %v, tab %v; want fold %d, tab %v", joints, j.Fold, j.At, j.Tab, joints*v.PerStrip, v.Tab)
+			if j.Fold() != joints*v.PerStrip || j.At() != units.Length(j.Fold())*v.Panel || j.Tab() != v.Tab {
+				t.Errorf("joint %d: fold %d at %v, tab %v; want fold %d, tab %v", joints, j.Fold(), j.At(), j.Tab(), joints*v.PerStrip, v.Tab)
 			}
 		}
 		length := units.Length(0)
-		for p := range d.Pieces() {
-			strips += p.Quantity
-			length += units.Length(p.Quantity) * p.Blank.Size().W
-			if !p.Blank.Size().FitsTurned(units.Size{W: v.Sheet, H: v.Sheet}) {
-				t.Errorf("%s is larger than the sheet", p.Name)
+		for _, p := range d.Pieces() {
+			strips += p.Quantity()
+			length += units.Length(p.Quantity()) * p.Blank().Size().W
+			if !p.Blank().Size().FitsTurned(units.Size{W: v.Sheet, H: v.Sheet}) {
+				t.Errorf("%s is larger than the sheet", p.Name())
 			}
 		}
 		if strips != v.Strips || joints != v.Strips-1 || length != v.Length+units.Length(joints)*v.Tab {
@@ -203,10 +203,10 @@ func TestPleatLength(t *testing.T) {
 		k := pocket.Pleat{Content: pocket.IDCard(), Pleats: v.Pleats, Visible: v.Visible, Fold: v.Fold}
 		d := design(t, k, pocket.Paper{}, rulerFor(v.Visible))
 		p := piece(t, d, "pleats")
-		if got := p.Blank.Size().H; got != v.Length {
+		if got := p.Blank().Size().H; got != v.Length {
 			t.Errorf("%d pleats take %v; want %v (%s)", v.Pleats, got, v.Length, v.Source)
 		}
-		strip, err := p.Blank.Strip(score.Level)
+		strip, err := p.Blank().Strip(score.Level)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -242,9 +242,9 @@ func TestEnvelopePractice(t *testing.T) {
 		content := pocket.Content{Name: "envelope's content", Size: units.MustParseSize(v.Content)}
 		for _, build := range []pocket.Build{pocket.ThreeGlued, pocket.FoldedFoot} {
 			d := design(t, pocket.Slip{Content: content, Depth: pocket.Share{Part: 1, Of: 1}, Build: build}, pocket.Paper{}, units.SixtyFourths)
-			for p := range d.Places() {
-				if p.Clear != units.MustParseSize(v.Clear) {
-					t.Errorf("clear %v for %s; want %s (%s)", p.Clear, v.Content, v.Clear, v.Source)
+			for _, p := range d.Places() {
+				if p.Clear() != units.MustParseSize(v.Clear) {
+					t.Errorf("clear %v for %s; want %s (%s)", p.Clear(), v.Content, v.Clear, v.Source)
 				}
 			}
 		}
@@ -318,8 +318,8 @@ func TestStripByScores(t *testing.T) {
 			}
 			on, err := d.Carry(units.MustParseSize(v.Mat))
 			flap, _ := d.Panel("flap")
-			if err != nil || !on.In(flap.Closed) {
-				t.Errorf("the mat lies at %v on the flap %v: %v", on, flap.Closed, err)
+			if err != nil || !on.In(flap.Closed()) {
+				t.Errorf("the mat lies at %v on the flap %v: %v", on, flap.Closed(), err)
 			}
 			if _, err := d.Carry(k.Mat.Size.Plus(0, units.Inch)); err == nil {
 				t.Error("a mat higher than the strip sits on the flap")

@@ -35,3 +35,20 @@ func (b Build) MarshalText() ([]byte, error) { return builds.Marshal(uint8(b)) }
 // UnmarshalText reads what [Build.String] writes. The error matches
 // units.ErrSyntax.
 func (b *Build) UnmarshalText(text []byte) error { return word.Unmarshal(builds, b, text) }
+
+var stocks = word.List{What: "stock", Words: []string{PaperStock: "paper", MatStock: "mat"}}
+
+// String returns "paper" or "mat".
+func (s Stock) String() string { return stocks.String(uint8(s)) }
+
+// AppendText appends the text of [Stock.String]. The error matches
+// units.ErrUnknown.
+func (s Stock) AppendText(dst []byte) ([]byte, error) { return stocks.Append(dst, uint8(s)) }
+
+// MarshalText returns the text of [Stock.String], with the error of
+// [Stock.AppendText].
+func (s Stock) MarshalText() ([]byte, error) { return stocks.Marshal(uint8(s)) }
+
+// UnmarshalText reads what [Stock.String] writes. The error matches
+// units.ErrSyntax.
+func (s *Stock) UnmarshalText(text []byte) error { return word.Unmarshal(stocks, s, text) }
