@@ -104,7 +104,7 @@ func (s Spec) checkCover(bad *check.List) {
 			bad.Malformed("block.page", check.Conflict, "a cover and a block", "the cover's size or the block's, not both")
 		}
 		if s.Block.Setback != 0 {
-			bad.Malformed("block.setback", check.Conflict, s.Block.Setback.String()+" with a cover of its own size", "no setback, or a block to build around")
+			bad.Malformed("block.setback", check.Conflict, bad.Text(s.Block.Setback)+" with a cover of its own size", "no setback, or a block to build around")
 		}
 	case s.Block.given():
 		bad.Size("block.page", s.Block.Page)
@@ -121,12 +121,12 @@ func (s Spec) checkCover(bad *check.List) {
 	case s.Spine.Rule >= spineEnd:
 		bad.Malformed("spine.rule", check.Unknown, count(int(s.Spine.Rule)), "one of the SpineRule constants")
 	case s.Form == SoftSpine && s.Spine.Width != 0:
-		bad.Malformed("spine.width", check.Conflict, s.Spine.Width.String()+" with a soft spine", "no width, or a form with a spine board")
+		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with a soft spine", "no width, or a form with a spine board")
 	case s.Form == SoftSpine && s.Spine.Rule != SpineDefault:
 		bad.Malformed("spine.rule", check.Conflict, "the rule "+s.Spine.Rule.String()+" with a soft spine", "no rule, or a form with a spine board")
 	case s.Form == SoftSpine:
 	case s.Spine.Width != 0 && s.Spine.Rule != SpineDefault:
-		bad.Malformed("spine.width", check.Conflict, s.Spine.Width.String()+" with the rule "+s.Spine.Rule.String(), "a width or a rule, not both")
+		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with the rule "+s.Spine.Rule.String(), "a width or a rule, not both")
 	case s.Spine.Width != 0:
 		bad.Length("spine.width", s.Spine.Width)
 	case s.contents() == 0:
@@ -134,12 +134,12 @@ func (s Spec) checkCover(bad *check.List) {
 	}
 	if s.FlapWidth != 0 {
 		if s.Form != ForeEdgeFlap {
-			bad.Malformed("flapwidth", check.Conflict, s.FlapWidth.String()+" with the form "+s.Form.String(), "no flap, or the form ForeEdgeFlap")
+			bad.Malformed("flapwidth", check.Conflict, bad.Text(s.FlapWidth)+" with the form "+s.Form.String(), "no flap, or the form ForeEdgeFlap")
 		}
 		bad.Length("flapwidth", s.FlapWidth)
 	}
 	if s.DoorGap != 0 && s.Form != DoubleSpineGate {
-		bad.Malformed("doorgap", check.Conflict, s.DoorGap.String()+" with the form "+s.Form.String(), "no door gap, or the form DoubleSpineGate")
+		bad.Malformed("doorgap", check.Conflict, bad.Text(s.DoorGap)+" with the form "+s.Form.String(), "no door gap, or the form DoubleSpineGate")
 	} else {
 		bad.Allowance("doorgap", s.DoorGap)
 	}

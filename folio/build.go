@@ -83,8 +83,10 @@ func build(s Spec, last *Plan) (*Plan, error) {
 
 // fill works out what lies inside the case, as planned or as measured.
 func (b *builder) fill() {
-	if b.line(); len(b.plan.wrap.parts) > 0 {
-		b.turnIns()
+	before := b.bad.Len()
+	b.line()
+	if len(b.plan.wrap.parts) > 0 {
+		b.turnIns(b.bad.Len() == before)
 	}
 	b.fittings()
 }
@@ -106,6 +108,7 @@ func (b *builder) prepare() {
 	if !p.spineGiven {
 		s.SpineCovering = s.Covering
 	}
+	b.bad.In(s.Rulers.Main.Notation())
 	for i, l := range s.nones() {
 		if *l == units.None {
 			*l = 0

@@ -15,7 +15,8 @@ func (b *builder) row() bool {
 
 	coverW, coverH := b.coverSize()
 	if coverW.Length() <= 0 {
-		b.bad.Short("block.setback", TooNarrow, b.notation(), coverW.Rounded().From, units.Shortest, "of board's width left")
+		most := s.Block.Page.W + s.Block.Square - units.Shortest
+		b.bad.Long("block.setback", TooNarrow, b.notation(), s.Block.Setback, most, "or no board's width is left")
 		return false
 	}
 	roles := s.Form.Roles()
@@ -30,7 +31,12 @@ func (b *builder) row() bool {
 			b.moved("spine.width", spine)
 		}
 		if spine.Length() < units.Shortest {
-			b.bad.Short("spine.width", check.TooSmall, b.notation(), spine.Rounded().From, units.Shortest, "")
+			path := "spine.contents"
+			if s.Spine.Contents == 0 {
+				path = "block.thickness"
+			}
+			from := spine.Rounded().From
+			b.bad.Short(path, check.TooSmall, b.notation(), s.contents(), s.contents()+units.Shortest-from, "for a spine board")
 			return false
 		}
 	}
@@ -61,7 +67,7 @@ func (b *builder) row() bool {
 				units.T("back width", coverW.Length()), units.N(-1, "gap between the doors", s.DoorGap))
 		}
 		if bd.width.Length() < units.Shortest {
-			b.bad.Short(bd.path(), check.TooSmall, b.notation(), bd.width.Rounded().From, units.Shortest, "of board's width")
+			b.noBoard(bd)
 			return false
 		}
 	}
@@ -84,17 +90,19 @@ func (b *builder) row() bool {
 	return true
 }
 
-// path is the field that decides a board's width.
-func (b Board) path() string {
-	switch b.role {
-	case Spine1, Spine2:
-		return "spine.width"
-	case Flap:
-		return "flapwidth"
-	case LeftDoor, RightDoor:
-		return "doorgap"
+// noBoard says that nothing is left of a flap or a door.
+func (b *builder) noBoard(bd *Board) {
+	s, n := b.spec, b.notation()
+	if bd.role == Flap {
+		b.bad.Impossible("flapwidth", check.TooSmall, "half the cover's width, "+n.Text(bd.width.Rounded().From)+", on a ruler of "+n.Text(s.Rulers.Board.Step()), "a width of its own, or a finer ruler")
+		return
 	}
-	return "cover.w"
+	back := b.plan.boards[b.plan.index(Back)].width.Length()
+	if most := back - 2*s.Rulers.Board.Up(units.Shortest); most > 0 && s.DoorGap > most {
+		b.bad.Long("doorgap", check.TooSmall, n, s.DoorGap, most, "or nothing is left of the doors")
+		return
+	}
+	b.bad.Impossible("doorgap", check.TooSmall, n.Text(s.DoorGap)+" in a back of "+n.Text(back), "less between the doors, a wider back or a finer ruler")
 }
 
 // cutBoards adds the pieces of the boards. Equal boards are copies of one
@@ -198,21 +206,24 @@ func (b *builder) hinges() {
 		return
 	}
 	least, closes := LeastGap(thick, s.Hinge.Angle, s.Hinge.Crease, min(offset, g-offset))
+	// In a wider gap the crease may lie nearer to the spine board.
+	enough, _ := LeastGap(thick, s.Hinge.Angle, s.Hinge.Crease, offset)
 	if s.Form == SoftSpine && closes {
 		least += s.contents()
+		enough += s.contents()
 	}
 	switch {
 	case !closes:
 		b.bad.Impossible("hinge.angle", NeverCloses, count(s.Hinge.Angle)+" degrees about one crease", "an angle below 180, or CreaseTwo or CreaseRound")
 	case g < least:
-		b.bad.Short(b.spec.gapPath(), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(least), what+" to close to "+count(s.Hinge.Angle)+" degrees, creased "+s.Hinge.Crease.String())
+		short(&b.bad, s.gapPath(), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(s.Hinge.Angle)+" degrees, creased "+s.Hinge.Crease.String())
 	}
 	for i := range len(p.boards) - 1 {
 		p.gaps = append(p.gaps, Gap{left: p.boards[i].role, right: p.boards[i+1].role, planned: width, least: least, angle: s.Hinge.Angle})
 	}
 }
 
-func (s Spec) gapPath() string {
+func (s *Spec) gapPath() string {
 	if s.Hinge.Rule == HingeFixed {
 		return "hinge.width"
 	}
@@ -244,14 +255,22 @@ func (b *builder) made() bool {
 		units.N(2, "covering caliper", s.Covering.Caliper), units.N(len(p.gaps), "placing", s.Placing))
 	p.madeH = b.sum("open height as made, estimate", b.exact(), units.Nearest, units.T("open height", b.openHeight()),
 		units.N(2, "covering caliper", p.edgeAlong()))
-	before := b.bad.Len()
+	before, n := b.bad.Len(), b.notation()
 	if w := p.madeW.Length(); w > units.Longest {
-		b.bad.Long("cover.w", check.TooLarge, b.notation(), w, units.Longest, "of open width as made")
+		b.bad.Impossible(b.coverPath("w"), check.TooLarge, n.Text(w)+" of open width as made", "at most "+n.Text(units.Longest)+" of it")
 	}
 	if h := p.madeH.Length(); h > units.Longest {
-		b.bad.Long("cover.h", check.TooLarge, b.notation(), h, units.Longest, "of open height as made")
+		b.bad.Impossible(b.coverPath("h"), check.TooLarge, n.Text(h)+" of open height as made", "at most "+n.Text(units.Longest)+" of it")
 	}
 	return b.bad.Len() == before
+}
+
+// coverPath is where a side of the cover is given.
+func (b *builder) coverPath(side string) string {
+	if b.spec.Block.given() {
+		return "block.page." + side
+	}
+	return "cover." + side
 }
 
 // edgeAlong is the caliper of what goes round the boards' edges at head and
@@ -334,7 +353,7 @@ func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ str
 		got = "at most " + sizeText(n, best)
 	}
 	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Fault: check.Impossible, Got: got,
-		Want: "a sheet of at least " + sizeText(n, need) + " for " + what + else_, By: max(missing, 0)})
+		Want: "a sheet of at least " + sizeText(n, need) + " for " + what + else_})
 }
 
 // axis lays the boards on the wrap along one direction: the blank first, then
@@ -366,8 +385,9 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 
 // turnIns checks what is turned in, after the liner is known: that it goes
 // round the edge, that the liner laps it and that opposite ones do not meet. A
-// row that came out longer than planned has turned in that much less.
-func (b *builder) turnIns() {
+// row that came out longer than planned has turned in that much less. Without a
+// liner there is nothing to lap.
+func (b *builder) turnIns(lined bool) {
 	s, p := b.spec, b.plan
 	row := p.row()
 	rest := units.RectAt(units.Point{}, row).Grow(-s.Lining.Inset)
@@ -377,16 +397,24 @@ func (b *builder) turnIns() {
 		}
 		rest = rest.Union(l.rect)
 	}
-	across := lap{label: "turn-in lap at the sides", path: "measured.width", margin: p.wrap.w.Smaller(), caliper: s.Covering.Caliper,
+	across := lap{label: "turn-in lap at the sides", path: "measured.width", axis: &p.wrap.w, caliper: s.Covering.Caliper, edge: min(p.edge.left, p.edge.right),
 		inset: max(rest.Min.X, row.W-rest.Max.X), open: b.openWidth(), more: row.W - b.openWidth()}
-	along := lap{label: "turn-in lap at head and tail", path: "measured.height", margin: p.wrap.h.Smaller(), caliper: p.edgeAlong(),
+	along := lap{label: "turn-in lap at head and tail", path: "measured.height", axis: &p.wrap.h, caliper: p.edgeAlong(), edge: p.edge.ends,
 		inset: max(rest.Min.Y, row.H-rest.Max.Y), open: b.openHeight(), more: row.H - b.openHeight()}
-	p.lapW, p.lapH = b.lap(across), b.lap(along)
-	if p.measured == nil && s.Placing > 0 && b.bad.Len() == 0 {
+	p.lapW, p.lapH = b.note(b.lap(across)), b.note(b.lap(along))
+	if p.measured == nil && s.Placing > 0 {
 		// It must still lap with the gaps as wide as they are expected.
 		across.more = times(s.Placing, len(p.gaps))
 		across.inset = max(across.inset, b.expected)
-		b.checkLap(across, b.lapOf(across).Length())
+	}
+	if p.measured != nil {
+		b.warnLap(across)
+		b.warnLap(along)
+	} else {
+		b.checkTurnIns(across, along)
+	}
+	if lined {
+		b.checkLaps(across, along)
 	}
 }
 
@@ -394,25 +422,20 @@ func (b *builder) turnIns() {
 type lap struct {
 	label   string
 	path    string // of what was measured
-	margin  units.Length
+	axis    *Axis
 	caliper units.Length // of the covering there
+	edge    units.Length // of the covering past the boards, as measured
 	inset   units.Length // from the boards' edge to the liner's
 	open    units.Length // as planned
 	more    units.Length // how much longer the row came out
 }
 
-// turned is what is left to turn in.
-func (l lap) turned() units.Length { return l.margin - l.more.Half(units.Up) }
+// turned is what is left to turn in, at the smaller margin.
+func (l lap) turned() units.Length { return l.axis.Smaller() - l.more.Half(units.Up) }
 
 // lap works out how far the liner lies over a turn-in.
-func (b *builder) lap(l lap) *units.Working {
-	w := b.note(b.lapOf(l))
-	b.checkLap(l, w.Length())
-	return w
-}
-
-func (b *builder) lapOf(l lap) units.Working {
-	terms := [5]units.Term{units.T("margin", l.margin), units.N(-1, "board caliper", b.spec.Board.Caliper),
+func (b *builder) lap(l lap) units.Working {
+	terms := [5]units.Term{units.T("margin", l.axis.Smaller()), units.N(-1, "board caliper", b.spec.Board.Caliper),
 		units.N(-1, "covering caliper", l.caliper), units.N(-1, "from the boards' edge to the liner's", l.inset)}
 	if l.more != 0 {
 		terms[4] = units.N(-1, "half of what the row is longer", l.more.Half(units.Up))
@@ -420,28 +443,75 @@ func (b *builder) lapOf(l lap) units.Working {
 	return b.ledger.Sum(l.label, b.exact(), units.Nearest, used(terms[:])...)
 }
 
-// checkLap checks a lap. What is made is a fact: of it, a turn-in of a measured
-// cover is only warned about.
-func (b *builder) checkLap(l lap, w units.Length) {
-	s, n := b.spec, b.notation()
-	edge := s.Board.Caliper + l.caliper
-	turned := l.turned()
-	inside := turned - edge
-	made := b.plan.measured != nil
+// warnLap warns of a turn-in that came out smaller than is tolerated: what is
+// made is a fact.
+func (b *builder) warnLap(l lap) {
+	least, turned, n := b.spec.Margin.Tolerated, l.turned(), b.notation()
+	if turned < least && l.more > 0 {
+		b.warn(check.Warning{Path: l.path, Code: MarginSmall, Got: turned, Want: least,
+			Text: "a cover of this size leaves " + n.Text(turned) + " of the wrap to turn in, less than the tolerated " + n.Text(least)})
+	}
+}
+
+// checkTurnIns checks that the turn-ins go round the boards' edges and do not
+// meet inside.
+func (b *builder) checkTurnIns(laps ...lap) {
+	s, n, r := b.spec, b.notation(), b.spec.Rulers.Wrap
+	var least, turned units.Length // of the ideal margin, and what it turns in
+	most := units.Longest
+	for _, l := range laps {
+		edge, in := s.Board.Caliper+l.caliper, l.turned()
+		switch {
+		case in <= edge && l.axis.limit == LimitSheet:
+			b.bad.Impossible("covering.sheets", TurnInNarrow, "a sheet that leaves "+n.Text(in)+" to turn in", "a larger sheet: more than "+n.Text(edge)+" goes round the board's edge")
+		case in <= edge:
+			if enough := edge + units.Shortest + l.more.Half(units.Up); enough > least {
+				least, turned = enough, in
+			}
+		case l.axis.near.Length()+l.axis.far.Length()-2*edge >= l.open:
+			// What does not come out on the ruler is at the far side.
+			slack := r.Up(l.open) - l.open
+			most = min(most, r.Down((l.open-slack-1).Half(units.Down)+edge))
+		}
+	}
+	if least > 0 {
+		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, least, "to go round the board's edge")
+	}
 	switch {
-	case made && turned < s.Margin.Tolerated && l.more > 0:
-		b.warn(check.Warning{Path: l.path, Code: MarginSmall, Got: turned, Want: s.Margin.Tolerated,
-			Text: "a cover of this size leaves " + n.Text(turned) + " of the wrap to turn in, less than the tolerated " + n.Text(s.Margin.Tolerated)})
-	case made:
-	case inside <= 0:
-		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, edge+units.Shortest, "to go round the board's edge")
-	case 2*inside >= l.open:
-		b.bad.Long("margin.ideal", TurnInsMeet, n, turned, l.open.Half(units.Down)+edge-1, "or opposite turn-ins meet")
+	case most == units.Longest:
+	case most < units.Shortest:
+		b.bad.Impossible("cover", TurnInsMeet, sizeText(n, b.openSize())+" of open cover", "a larger cover, or opposite turn-ins meet")
+	default:
+		b.bad.Long("margin.ideal", TurnInsMeet, n, s.Margin.Ideal, most, "or opposite turn-ins meet")
 	}
-	if w <= 0 && inside > 0 {
-		b.bad.Add(check.Violation{Path: "lining.inset", Code: LapNone, Fault: check.Impossible,
-			Got:   n.Text(l.inset) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
-			Want:  "an inset of less than " + n.Text(inside) + ", so that the liner laps the turn-in, or a wider margin",
-			Limit: inside, By: l.inset - inside})
+}
+
+// checkLaps checks that the liner reaches over the turn-ins.
+func (b *builder) checkLaps(laps ...lap) {
+	s, n := b.spec, b.notation()
+	most, short := units.Longest, -units.Nanometre
+	var got, inside units.Length
+	for _, l := range laps {
+		in := l.turned() - s.Board.Caliper - l.caliper
+		if in <= 0 {
+			continue // told as a turn-in
+		}
+		// Rounded down on its ruler, the liner's edge lies up to half a step
+		// further in than its inset.
+		would := in + l.edge - s.Rulers.Liner.Step().Half(units.Up) - 1
+		if most = min(most, would); l.inset-in > short {
+			short, got, inside = l.inset-in, l.inset, in
+		}
 	}
+	if short < 0 {
+		return
+	}
+	v := check.Violation{Path: "lining.inset", Code: LapNone, Fault: check.Impossible,
+		Got:  n.Text(got) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
+		Want: "a wider margin, so that the liner laps the turn-in"}
+	if most >= units.Shortest && most < s.Lining.Inset {
+		v.Want = "at most " + n.Text(most) + ", so that the liner laps the turn-in, or a wider margin"
+		v.Bound, v.Limit, v.By = check.AtMost, most, s.Lining.Inset-most
+	}
+	b.bad.Add(v)
 }

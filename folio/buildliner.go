@@ -26,8 +26,12 @@ func (b *builder) line() {
 	}
 	w := b.ledger.Sum("liner width", r, units.Down, units.T("open width", open.W), less)
 	h := b.ledger.Sum("liner height", r, units.Down, units.T("open height", open.H), less)
-	high := b.leaves(h.Length(), open.H, "")
-	if wide := b.leaves(w.Length(), open.W, ""); !wide || !high {
+	if least := min(w.Length(), h.Length()); least <= 0 {
+		side := min(open.W, open.H)
+		if s.Lining.Rule == LiningPanels || s.Lining.Rule == LiningAuto && len(s.Liner.Sheets) > 0 {
+			side = min(side, b.narrowest()) // each board will want one
+		}
+		b.leaves(least, side, "")
 		return
 	}
 	p.headIn = max((open.H-h.Length()).Half(units.Up)-p.edge.ends, 0)
@@ -70,6 +74,7 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 	s, p := b.spec, b.plan
 	r := s.Rulers.Liner
 	covering := s.Covering.Caliper
+	narrow, where := -units.Nanometre, "" // the narrowest board of which nothing is left
 	for i := range p.boards {
 		bd := &p.boards[i]
 		area := bd.rect
@@ -95,7 +100,10 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 			bd.left, bd.right = bd.rect.Size().W, 0 // a spine narrower than two insets is left unlined
 			continue
 		}
-		if !b.leaves(width.Length(), wide, " on the "+bd.role.String()) {
+		if width.Length() <= 0 {
+			if narrow < 0 || wide < narrow {
+				narrow, where = wide, " on the "+bd.role.String()
+			}
 			continue
 		}
 		ends := (wide - width.Length()).Half(units.Up)
@@ -106,10 +114,24 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 			board: i, rect: middle(area, units.Size{W: width.Length(), H: h.Length()}),
 		})
 	}
+	if narrow >= 0 {
+		b.leaves(0, narrow, where)
+	}
 	if len(p.gaps) > 0 {
 		b.warn(check.Warning{Path: "lining.rule", Code: WarnPanels,
 			Text: "the inside is lined board by board, so the wrong side of the wrap shows in the hinges"})
 	}
+}
+
+// narrowest returns the width of the narrowest board that must have a liner.
+func (b *builder) narrowest() units.Length {
+	least := units.Longest
+	for i := range b.plan.boards {
+		if bd := &b.plan.boards[i]; !bd.role.Spine() {
+			least = min(least, bd.rect.Size().W)
+		}
+	}
+	return least
 }
 
 // leaves checks that something is left of the liner inside the inset.
@@ -118,7 +140,13 @@ func (b *builder) leaves(w, open units.Length, where string) bool {
 		return true
 	}
 	s := b.spec
-	b.bad.Long("lining.inset", LinerNone, b.notation(), s.Lining.Inset, (open - s.Rulers.Liner.Step()).Half(units.Down), "or no liner is left"+where)
+	most := (open - s.Rulers.Liner.Step()).Half(units.Down)
+	if most < units.Shortest {
+		n := b.notation()
+		b.bad.Impossible("rulers.liner", LinerNone, "steps of "+n.Text(s.Rulers.Liner.Step()), "a finer ruler, or no liner is left"+where)
+		return false
+	}
+	b.bad.Long("lining.inset", LinerNone, b.notation(), s.Lining.Inset, most, "or no liner is left"+where)
 	return false
 }
 

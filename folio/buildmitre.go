@@ -19,7 +19,7 @@ func (b *builder) mitres(left, right units.Length) {
 		// d ≥ edge/√2, rounded up: the diagonal of a square with half the
 		// edge for its side.
 		half := edge.Half(units.Up)
-		b.short(b.spec.mitrePath(), MitreClose, d, units.Diagonal(half, half, units.Up), "from the board's corner, or bare board shows")
+		short(&b.bad, s.mitrePath(), MitreClose, b.notation(), d, units.Diagonal(half, half, units.Up), "from the board's corner, or bare board shows")
 	}
 	m := &p.wrap.mitres
 	*m = mitring{
@@ -47,8 +47,12 @@ func (b *builder) checkMitres(left, right units.Length) {
 	if min(m.legs[0], m.legs[1], m.legs[2], m.legs[3]) <= 0 {
 		// The reach must leave a step of the ruler; d ≤ reach/√2.
 		half := (r.Down(sides+ends) - r.Step()).Half(units.Down)
-		b.long(s.mitrePath(), check.TooLarge, reach, max(units.Diagonal(half, half, units.Down), 0),
-			"from the board's corner, or there is nothing to cut")
+		most := units.Diagonal(half, half, units.Down)
+		if most < units.Shortest {
+			b.bad.Impossible(s.mitrePath(), check.TooLarge, b.notation().Text(reach)+" of reach", "wider margins, or there is nothing to cut")
+			return
+		}
+		long(&b.bad, s.mitrePath(), check.TooLarge, b.notation(), max(s.Mitre.Distance, most+1), most, "from the board's corner, or there is nothing to cut")
 		return
 	}
 	// A leg of both margins less the reach stays on its half of the height when
@@ -72,7 +76,11 @@ func (b *builder) checkMitres(left, right units.Length) {
 			what = "or the mitres leave the side papers, or less reach of the spine strip"
 		}
 	}
-	b.long("margin.ideal", MitresMeet, got, r.Down(limit), what)
+	if limit = r.Down(limit); limit < units.Shortest {
+		b.bad.Impossible("cover", MitresMeet, sizeText(b.notation(), b.openSize())+" of open cover", "a larger cover, "+what)
+		return
+	}
+	b.bad.Long("margin.ideal", MitresMeet, b.notation(), got, limit, what)
 }
 
 // mitreDistance is the rule's distance from the board's corner to the cut.

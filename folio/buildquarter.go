@@ -120,7 +120,8 @@ func (b *builder) strips(zones []zone) []part {
 func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
 	s, p := b.spec, b.plan
 	r := s.Rulers.Wrap
-	at := 0 // the zone after the board
+	limit, where := units.Longest, MainPanel // of the reach, and the board that sets it
+	at := 0                                  // the zone after the board
 	for i := range p.boards {
 		bd := &p.boards[i]
 		if bd.role.Spine() {
@@ -150,14 +151,27 @@ func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
 		if beside == 2 {
 			most = min(most, (bd.width.Length()+s.Quarter.Lap).Half(units.Down)-units.Shortest)
 		}
-		if s.Quarter.Reach > most {
-			b.bad.Long("quarter.reach", TooWide, b.notation(), s.Quarter.Reach, most, "or nothing is left for the side paper of the "+bd.role.String())
-			return nil, false
+		if most < limit {
+			limit, where = most, bd.role
 		}
 		pt.width = r.Up(exact)
 		parts = append(parts, pt)
 	}
+	if s.Quarter.Reach > limit {
+		b.tooFar(limit, where)
+		return nil, false
+	}
 	return parts, true
+}
+
+// tooFar says that nothing is left for a side paper.
+func (b *builder) tooFar(most units.Length, board Role) {
+	n, what := b.notation(), "or nothing is left for the side paper of the "+board.String()
+	if most < units.Shortest {
+		b.bad.Impossible("quarter.reach", TooWide, n.Text(b.spec.Quarter.Reach), "wider boards, "+what)
+		return
+	}
+	b.bad.Long("quarter.reach", TooWide, n, b.spec.Quarter.Reach, most, what)
 }
 
 // quarterMargins returns the margins that the sheets of both materials allow, at

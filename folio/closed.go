@@ -258,7 +258,7 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 	}
 	switch {
 	case !ok:
-		bad.Short(p.spec.gapPath(), GapNarrow, p.Notation(), s.gap, thick, "for the covers to lie parallel")
+		short(&bad, p.spec.gapPath(), GapNarrow, p.Notation(), s.gap, thick, "for the covers to lie parallel")
 	case crease > limit:
 		bad.Long("crease", check.TooLarge, p.Notation(), crease, limit, "from the board's edge")
 	}

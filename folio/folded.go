@@ -46,6 +46,9 @@ func (d Folded) fit(f *fitter) bool {
 	if bad.Len() > before {
 		return false
 	}
+	if !f.soundFor(mat) {
+		return false // said where the paper, the groove or the ruler is given
+	}
 	paper := pocket.Paper{
 		Name: f.stock.Name, Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, TwoSided: f.stock.TwoSided,
 		Groove: f.b.spec.Groove, Sheet: f.largestSheet(), MatCaliper: mat.Caliper,
@@ -79,6 +82,14 @@ func (d Folded) fit(f *fitter) bool {
 	d.layers(f, design, heights)
 	d.spots(f, design)
 	return bad.Len() == before
+}
+
+// soundFor reports whether what the Spec says of the paper, the mat's stock and
+// the ruler can go into a design.
+func (f *fitter) soundFor(mat Stock) bool {
+	sheet := f.largestSheet()
+	return f.stock.sound() && mat.sound() && f.ruler().Valid() && f.b.spec.Groove <= pocket.GrooveInside &&
+		(sheet == units.Size{} || check.InBounds(sheet.W) && check.InBounds(sheet.H))
 }
 
 // pieces adds the pieces, each from its own stock, and where they lie.

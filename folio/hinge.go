@@ -129,7 +129,7 @@ func (h Hinge) check(bad *check.List) bool {
 	case h.Rule == HingeFixed:
 		bad.Length("hinge.width", h.Width)
 	case h.Width != 0:
-		bad.Malformed("hinge.width", check.Conflict, h.Width.String()+" with the rule "+h.Rule.String(), "no width, or the rule HingeFixed")
+		bad.Malformed("hinge.width", check.Conflict, bad.Text(h.Width)+" with the rule "+h.Rule.String(), "no width, or the rule HingeFixed")
 	}
 	switch {
 	case h.Crease >= creaseEnd:
@@ -137,7 +137,7 @@ func (h Hinge) check(bad *check.List) bool {
 	case h.Crease == CreaseAtOffset:
 		bad.Allowance("hinge.offset", h.Offset)
 	case h.Offset != 0:
-		bad.Malformed("hinge.offset", check.Conflict, h.Offset.String()+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
+		bad.Malformed("hinge.offset", check.Conflict, bad.Text(h.Offset)+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
 	}
 	if h.Angle < 1 || h.Angle > 180 {
 		bad.Malformed("hinge.angle", check.OutOfRange, count(h.Angle)+" degrees", "1 to 180 degrees")

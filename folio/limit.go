@@ -8,22 +8,20 @@ import (
 // short adds a length that is too small, and long one that is too large. Where
 // the field at the path is a rule and not a length, the limit is only told in
 // words.
-func (b *builder) short(path string, code check.Code, got, limit units.Length, what string) {
-	if !isRule(path) {
-		b.bad.Short(path, code, b.notation(), got, limit, what)
+func short(bad *check.List, path string, code check.Code, n units.Notation, got, limit units.Length, what string) {
+	if isRule(path) {
+		bad.Impossible(path, code, n.Text(got), "a rule or a length that gives at least "+n.Text(limit)+" "+what)
 		return
 	}
-	n := b.notation()
-	b.bad.Impossible(path, code, n.Text(got), "a rule or a length that gives at least "+n.Text(limit)+" "+what)
+	bad.Short(path, code, n, got, limit, what)
 }
 
-func (b *builder) long(path string, code check.Code, got, limit units.Length, what string) {
-	if !isRule(path) {
-		b.bad.Long(path, code, b.notation(), got, limit, what)
+func long(bad *check.List, path string, code check.Code, n units.Notation, got, limit units.Length, what string) {
+	if isRule(path) {
+		bad.Impossible(path, code, n.Text(got), "a rule or a length that gives at most "+n.Text(limit)+" "+what)
 		return
 	}
-	n := b.notation()
-	b.bad.Impossible(path, code, n.Text(got), "a rule or a length that gives at most "+n.Text(limit)+" "+what)
+	bad.Long(path, code, n, got, limit, what)
 }
 
 // isRule reports whether a path ends in a rule.

@@ -86,10 +86,10 @@ func (m Margin) check(bad *check.List) bool {
 	ok = bad.Length("margin.least", m.Least) && ok
 	ok = bad.Length("margin.tolerated", m.Tolerated) && ok
 	if ok && m.Least > m.Ideal {
-		bad.Malformed("margin.least", check.TooLarge, m.Least.String(), "at most the ideal margin "+m.Ideal.String())
+		bad.Malformed("margin.least", check.TooLarge, bad.Text(m.Least), "at most the ideal margin "+bad.Text(m.Ideal))
 	}
 	if ok && m.Tolerated > m.Least {
-		bad.Malformed("margin.tolerated", check.TooLarge, m.Tolerated.String(), "at most the least margin "+m.Least.String())
+		bad.Malformed("margin.tolerated", check.TooLarge, bad.Text(m.Tolerated), "at most the least margin "+bad.Text(m.Least))
 	}
 	return bad.Len() == before
 }

@@ -40,6 +40,7 @@ func (p *Plan) Refit(m Measured) (*Plan, error) {
 		planned = p.planned
 	}
 	b := builder{spec: &planned.spec, planned: planned, before: planned, nomW: planned.openW, nomH: planned.openH}
+	b.bad.In(b.notation())
 	if !b.sound(&m) {
 		return nil, b.bad.Err()
 	}

@@ -61,7 +61,7 @@ func (m Mitre) check(bad *check.List) bool {
 	case m.Rule == MitreFixed:
 		bad.Length("mitre.distance", m.Distance)
 	case m.Distance != 0:
-		bad.Malformed("mitre.distance", check.Conflict, m.Distance.String()+" with the rule "+m.Rule.String(), "no distance, or the rule MitreFixed")
+		bad.Malformed("mitre.distance", check.Conflict, bad.Text(m.Distance)+" with the rule "+m.Rule.String(), "no distance, or the rule MitreFixed")
 	}
 	return bad.Len() == before
 }

@@ -69,7 +69,7 @@ func (p Place) check(bad *check.List, path string) bool {
 		l    units.Length
 	}{{".offset.x", p.Offset.X}, {".offset.y", p.Offset.Y}} {
 		if o.l > units.Longest || o.l < -units.Longest {
-			bad.Malformed(path+o.axis, check.OutOfRange, o.l.String(), "-10 m to 10 m")
+			bad.Malformed(path+o.axis, check.OutOfRange, bad.Text(o.l), bad.Text(-units.Longest)+" to "+bad.Text(units.Longest))
 		}
 	}
 	return bad.Len() == before

@@ -126,13 +126,20 @@ func (s *Stock) same(t *Stock) bool {
 	return s.Caliper == t.Caliper && s.Grammage == t.Grammage && s.OneWay == t.OneWay && s.TwoSided == t.TwoSided
 }
 
+// sound reports whether the numbers of a stock can be.
+func (s *Stock) sound() bool {
+	return check.InBounds(s.Caliper) && 0 <= s.Grammage && s.Grammage <= mostGrammage
+}
+
+const mostGrammage = 10_000 * units.GramPerSquareMetre
+
 func (s Stock) check(bad *check.List, path string) bool {
 	before := bad.Len()
 	if !check.InBounds(s.Caliper) {
 		bad.Length(path+".caliper", s.Caliper)
 	}
-	if s.Grammage < 0 || s.Grammage > 1_000_000*units.GramPerSquareMetre {
-		bad.Malformed(path+".grammage", check.OutOfRange, s.Grammage.String(), "0 for unknown, or up to 1,000,000 g/m²")
+	if s.Grammage < 0 || s.Grammage > mostGrammage {
+		bad.Malformed(path+".grammage", check.OutOfRange, s.Grammage.String(), "0 for unknown, or up to 10,000 g/m²")
 	}
 	if len(s.Sheets) > MaxSheets {
 		bad.Malformed(path+".sheets", check.TooMany, count(len(s.Sheets)), "at most "+count(MaxSheets))

@@ -522,25 +522,32 @@ func (b *builder) closes() {
 		return
 	}
 	path, limit := b.closingPath(h), t.do.Length()
-	var want string
+	v := check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: t.where(p), Bound: check.AtLeast, By: -h.left()}
 	switch {
 	case h.meeting == BesideSpine:
-		want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Text(limit)
+		v.Bound = check.NoBound
+		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Text(limit)
 	case h.meeting == UnderFlap:
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
-		want = "at least " + n.Text(limit) + ", which makes the second spine " + n.Text(t.do.Length())
+		v.Want = "at least " + n.Text(limit) + ", which makes the second spine " + n.Text(t.do.Length())
 	case path == "spine.contents" && s.soft():
 		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease)
-		want = "at least " + n.Text(limit) + ", which makes the gap " + n.Text(t.do.Length())
+		v.Want = "at least " + n.Text(limit) + ", which makes the gap " + n.Text(t.do.Length())
+	case path == "spine.contents":
+		limit += b.spec.contents() - p.width(Spine1)
+		v.Want = "at least " + n.Text(limit) + ", which makes the spine " + n.Text(t.do.Length())
 	case s.soft():
-		want = "a gap of at least " + n.Text(limit)
+		v.Want = "a gap of at least " + n.Text(limit)
 	default:
-		want = "a spine of at least " + n.Text(limit)
+		v.Want = "a spine of at least " + n.Text(limit)
 	}
-	b.bad.Add(check.Violation{
-		Path: path, Code: NotClosing, Fault: check.Impossible,
-		Got: t.where(p), Want: want, Bound: check.AtLeast, Limit: limit, By: -h.left(),
-	})
+	if isRule(path) {
+		v.Bound = check.NoBound
+	}
+	if v.Limit = limit; v.Bound == check.NoBound {
+		v.Limit, v.By = 0, 0
+	}
+	b.bad.Add(v)
 }
 
 // closesAsMade says what does not go between covers as they are made: a fitting,

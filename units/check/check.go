@@ -256,6 +256,7 @@ func (w Warning) String() string {
 type List struct {
 	violations []Violation
 	more       int
+	notation   units.Notation
 }
 
 // Add adds a violation.
@@ -322,10 +323,34 @@ func join(a, b string) string {
 	return a + " " + b
 }
 
+// In sets the notation in which lengths are written by [List.Length],
+// [List.Allowance], [List.Size] and [List.Text]; that of a zero List is metric.
+func (l *List) In(n units.Notation) { l.notation = n }
+
+// Text writes a length in the notation of the list, exactly, and "none" for
+// [units.None].
+func (l *List) Text(got units.Length) string {
+	if got == units.None {
+		return "none"
+	}
+	return l.notation.Text(got)
+}
+
+// longest writes the upper bound of a plan.
+func (l *List) longest() string {
+	if l.notation == units.MetricDecimal {
+		return "10 m"
+	}
+	return l.Text(units.Longest)
+}
+
 // Length checks that a length that must be given lies in the bounds of a
 // plan, units.Shortest to units.Longest, and reports whether it does.
 func (l *List) Length(path string, got units.Length) bool {
-	const want = "a length from 0.01 mm to 10 m"
+	if InBounds(got) {
+		return true
+	}
+	want := "a length from " + l.Text(units.Shortest) + " to " + l.longest()
 	switch {
 	case got <= 0:
 		l.outside(path, NotPositive, got, want, AtLeast, units.Shortest)
@@ -333,8 +358,6 @@ func (l *List) Length(path string, got units.Length) bool {
 		l.outside(path, OutOfRange, got, want, AtLeast, units.Shortest)
 	case got > units.Longest:
 		l.outside(path, OutOfRange, got, want, AtMost, units.Longest)
-	default:
-		return true
 	}
 	return false
 }
@@ -342,20 +365,21 @@ func (l *List) Length(path string, got units.Length) bool {
 // Allowance checks a length that may be 0 but not negative nor above
 // units.Longest, and reports whether it is that.
 func (l *List) Allowance(path string, got units.Length) bool {
-	const want = "0 or a length up to 10 m"
+	if 0 <= got && got <= units.Longest {
+		return true
+	}
+	want := "0 or a length up to " + l.longest()
 	switch {
 	case got < 0:
 		l.outside(path, Negative, got, want, AtLeast, 0)
 	case got > units.Longest:
 		l.outside(path, OutOfRange, got, want, AtMost, units.Longest)
-	default:
-		return true
 	}
 	return false
 }
 
 func (l *List) outside(path string, code Code, got units.Length, want string, b Bound, limit units.Length) {
-	l.Add(Violation{Path: path, Code: code, Fault: Malformed, Got: got.String(), Want: want, Bound: b, Limit: limit, By: apart(got, limit)})
+	l.Add(Violation{Path: path, Code: code, Fault: Malformed, Got: l.Text(got), Want: want, Bound: b, Limit: limit, By: apart(got, limit)})
 }
 
 // Size checks both sides of a size as [List.Length] does.

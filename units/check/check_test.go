@@ -393,3 +393,22 @@ func TestWordsReadBack(t *testing.T) {
 		}
 	}
 }
+
+// Lengths are written in the notation that the list was told.
+func TestNotation(t *testing.T) {
+	for n, want := range map[units.Notation]string{
+		units.MetricDecimal: "a: not-positive: got -12.7 mm; want a length from 0.01 mm to 10 m",
+		units.InchFraction:  "a: not-positive: got -1/2 in; want a length from ~0.0004 in to ~393.7008 in",
+		units.InchDecimal:   "a: not-positive: got -0.5 in; want a length from ~0.0004 in to ~393.7008 in",
+	} {
+		var l check.List
+		l.In(n)
+		l.Length("a", -units.Inch/2)
+		if got := l.Err().Error(); got != want {
+			t.Errorf("%v: %q, want %q", n, got, want)
+		}
+		if l.Text(units.None) != "none" {
+			t.Errorf("%v: none is written %q", n, l.Text(units.None))
+		}
+	}
+}
