@@ -148,5 +148,3 @@ func (b *Batch) Recovers() (n int64, ok bool) {
 	}
 	return n, rest <= 0
 }
-
-func values[T any](list []T) iter.Seq[T] { return slices.Values(list) }

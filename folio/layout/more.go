@@ -33,7 +33,6 @@ func (d Difference) Certain() bool { return d.certain }
 type tally struct {
 	bought, offcuts, bound int
 	price                  money.Amount
-	short                  int
 }
 
 func (t *tally) add(r *packing.Result, price money.Amount) {
@@ -43,7 +42,6 @@ func (t *tally) add(r *packing.Result, price money.Amount) {
 		t.offcuts += s.Times
 	}
 	t.offcuts -= r.Ordinary
-	t.short += shorts(r)
 	t.price.Minor += price.Minor
 	if price.Currency != (money.Currency{}) {
 		t.price.Currency = price.Currency
@@ -114,9 +112,6 @@ func (l *Layout) tally() tally {
 		t.price.Minor += m.cost.Minor
 		if m.cost.Currency != (money.Currency{}) {
 			t.price.Currency = m.cost.Currency
-		}
-		for _, s := range m.short {
-			t.short += s.copies
 		}
 	}
 	return t

@@ -14,7 +14,7 @@ type builder struct {
 	steps  []Step
 
 	number int
-	pass0  pass
+	now    pass
 	made   map[when]*task
 	tasks  []*task
 	sheet  int
@@ -39,7 +39,7 @@ func newBuilder(t *shapes, from []packing.Sheet) *builder {
 
 // pass cuts up the sheets of a pass.
 func (b *builder) pass(number int, p pass, roots []int32) {
-	b.number, b.pass0, b.made, b.tasks = number, p, map[when]*task{}, nil
+	b.number, b.now, b.made, b.tasks = number, p, map[when]*task{}, nil
 	for _, i := range p.sheets {
 		b.sheet = i
 		n := b.from[i].Nodes[0]
@@ -66,7 +66,7 @@ func (b *builder) cut(i int, id, from int32, by *task) {
 			n.Use, n.Item, n.Turned = s.use, s.item, s.turned
 			return
 		}
-		at, m := b.pass0.act(id, from)
+		at, m := b.now.act(id, from)
 		if in == nil || in.at != at || in.Axis != s.axis {
 			in = b.task(at, id, s.axis, i, by)
 			first = len(in.Parts) == 1
@@ -131,7 +131,7 @@ func (b *builder) task(at, id int32, axis packing.Use, i int, by *task) *task {
 	key := when{id, at}
 	t := b.made[key]
 	if t == nil {
-		t = &task{Step: Step{Pass: b.number, Axis: axis, Setting: b.pass0.settings[at]}, at: at}
+		t = &task{Step: Step{Pass: b.number, Axis: axis, Setting: b.now.settings[at]}, at: at}
 		b.made[key] = t
 		b.tasks = append(b.tasks, t)
 	}
