@@ -65,7 +65,7 @@ func newColumns(t *task, mt *meter, g *grid, need []int) *columns {
 func (c *columns) run(goal int, limit int64) {
 	t := c.t
 	c.over = false
-	v := &worth{make([]Area, len(t.parts)), make([]Area, len(t.kinds))}
+	v := &worth{part: make([]Area, len(t.parts)), cap: make([]Area, len(t.kinds)), priced: true}
 	price := make([]int64, len(t.parts))
 	center := make([]float64, len(c.rows)) // smoothed prices
 	var bestLow float64
@@ -227,7 +227,10 @@ func (c *columns) guess(pi []float64) bool {
 func (c *columns) certify(v *worth) {
 	if b, ok := c.t.bound(v, c.t.total); ok && b > c.lower {
 		c.lower = b
-		c.proof = &worth{slices.Clone(v.part), slices.Clone(v.cap)}
+		c.proof = &worth{part: slices.Clone(v.part), cap: slices.Clone(v.cap), priced: true}
+		if c.g.sort == gridRough {
+			c.proof.raster = len(c.g.xs)
+		}
 	}
 }
 

@@ -8,45 +8,33 @@ import "slices"
 // every s ≤ c. Two of them, one for each axis, multiply to a worth of pieces
 // (Fekete & Schepers, "A general framework for bounds for higher-dimensional
 // orthogonal packing problems", Math. Methods of OR 60, 2004).
-type dualFunc struct {
-	shape dualShape
-	c, k  int64
-}
-
-type dualShape uint8
-
-const (
-	dualLength    dualShape = iota // x itself
-	dualThreshold                  // Fekete & Schepers' U(ε): short is nothing, nearly all is all
-	dualSteps                      // Lueker's u(k)
-	dualFold                       // Carlier, Clautiaux & Moukrim's f2(k)
-)
+type dualFunc Function
 
 func (f dualFunc) at(x int64) int64 {
-	switch f.shape {
-	case dualThreshold:
+	switch f.Shape {
+	case Threshold:
 		switch {
-		case x < f.k:
+		case x < f.K:
 			return 0
-		case x > f.c-f.k:
-			return f.c
+		case x > f.C-f.K:
+			return f.C
 		}
 		return x
-	case dualSteps:
+	case Steps:
 		// (k+1)·x / c; c ≤ 2⁴¹ and k is small.
-		q, r := (f.k+1)*x/f.c, (f.k+1)*x%f.c
+		q, r := (f.K+1)*x/f.C, (f.K+1)*x%f.C
 		if r == 0 {
-			return x * f.k
+			return x * f.K
 		}
-		return q * f.c
-	case dualFold:
+		return q * f.C
+	case Fold:
 		switch {
-		case 2*x < f.c:
-			return 2 * (x / f.k)
-		case 2*x == f.c:
-			return f.c / f.k
+		case 2*x < f.C:
+			return 2 * (x / f.K)
+		case 2*x == f.C:
+			return f.C / f.K
 		}
-		return 2 * (f.c/f.k - (f.c-x)/f.k)
+		return 2 * (f.C/f.K - (f.C-x)/f.K)
 	}
 	return x
 }
@@ -54,7 +42,7 @@ func (f dualFunc) at(x int64) int64 {
 // dualFuncs returns functions that suit the given lengths (sorted, distinct),
 // no more than about most.
 func dualFuncs(c int64, lengths []int64, most int) []dualFunc {
-	fs := []dualFunc{{dualLength, c, 1}}
+	fs := []dualFunc{{Plain, c, 1}}
 	seen := map[dualFunc]bool{fs[0]: true}
 	add := func(f dualFunc) {
 		if !seen[f] && len(fs) < most {
@@ -63,34 +51,35 @@ func dualFuncs(c int64, lengths []int64, most int) []dualFunc {
 		}
 	}
 	for k := int64(1); k <= 12; k++ {
-		add(dualFunc{dualSteps, c, k})
-		add(dualFunc{dualFold, c, max(1, (c+k)/(k+1))})
-		add(dualFunc{dualFold, c, c/(k+1) + 1})
+		add(dualFunc{Steps, c, k})
+		add(dualFunc{Fold, c, max(1, (c+k)/(k+1))})
+		add(dualFunc{Fold, c, c/(k+1) + 1})
 	}
 	step := max(1, 4*len(lengths)/max(1, most))
 	for i := 0; i < len(lengths); i += step {
 		x := lengths[i]
 		for _, k := range []int64{x, x + 1} {
 			if 2*k <= c {
-				add(dualFunc{dualThreshold, c, k})
-				add(dualFunc{dualFold, c, k})
+				add(dualFunc{Threshold, c, k})
+				add(dualFunc{Fold, c, k})
 			}
 		}
 		if y := c - x; y > 0 && 2*x > c {
-			add(dualFunc{dualThreshold, c, y + 1})
-			add(dualFunc{dualThreshold, c, y})
-			add(dualFunc{dualFold, c, y + 1})
+			add(dualFunc{Threshold, c, y + 1})
+			add(dualFunc{Threshold, c, y})
+			add(dualFunc{Fold, c, y + 1})
 		}
 	}
 	return fs
 }
 
 // dualBound improves lower to the best bound of pairs of functions.
-// It returns the bound for m pieces, whether m pieces can be shown not to fit
-// the whole stock; most is the work that it may charge.
-func (t *task) dualBound(mt *meter, m int, most int64) (best int, impossible bool) {
+// It returns the bound for m pieces and what proves it, and what shows that m
+// pieces do not fit the whole stock, if anything does; most is the work that it
+// may charge.
+func (t *task) dualBound(mt *meter, m int, most int64) (best int, why, impossible *worth) {
 	if m == 0 || len(t.kinds) == 0 {
-		return 0, false
+		return 0, nil, nil
 	}
 	limit := mt.steps + most
 	cx, cy, xs, ys, turn := t.sides()
@@ -124,9 +113,11 @@ func (t *task) dualBound(mt *meter, m int, most int64) (best int, impossible boo
 		mt.work(4*n + int64(8*len(t.kinds)))
 		b, ok := t.bound(v, m)
 		if !ok {
-			impossible = true
+			impossible = v
 		}
-		best = max(best, b)
+		if b > best {
+			best, why = b, v
+		}
 	}
 	plain := len(t.kinds) == 1 && m == t.total
 	// The areas first, whatever is left of the budget.
@@ -198,10 +189,10 @@ func (t *task) sides() (cx, cy int64, xs, ys []int64, turn bool) {
 // sheet, by function and part and by function and kind.
 func (t *task) tabulate(fs []dualFunc, of func(p *part) int64, kind func(k *kind) int64) (parts, kinds [][]float64) {
 	for _, f := range fs {
-		scale := 1 / float64(f.at(f.c))
+		scale := 1 / float64(f.at(f.C))
 		var a, b []float64
 		for j := range t.parts {
-			a = append(a, float64(f.at(min(f.c, of(&t.parts[j]))))*scale)
+			a = append(a, float64(f.at(min(f.C, of(&t.parts[j]))))*scale)
 		}
 		for j := range t.kinds {
 			b = append(b, float64(f.at(kind(&t.kinds[j])))*scale)
@@ -215,7 +206,7 @@ func (t *task) tabulate(fs []dualFunc, of func(p *part) int64, kind func(k *kind
 // turn on a square sheet leaves as it is. A piece that may turn is worth the
 // less of its two ways to lie.
 func (t *task) dualWorth(f, g dualFunc, fx, fy []dualFunc, i, j int, both bool) *worth {
-	v := &worth{make([]Area, len(t.parts)), make([]Area, len(t.kinds))}
+	v := &worth{part: make([]Area, len(t.parts)), cap: make([]Area, len(t.kinds)), x: f, y: g, both: both}
 	of := func(x, y int64) Area {
 		a := mulArea(f.at(x), g.at(y))
 		if both {
@@ -226,10 +217,10 @@ func (t *task) dualWorth(f, g dualFunc, fx, fy []dualFunc, i, j int, both bool) 
 	for q := range t.parts {
 		p := &t.parts[q]
 		set := false
-		if p.w <= f.c && p.h <= g.c {
+		if p.w <= f.C && p.h <= g.C {
 			v.part[q], set = of(p.w, p.h), true
 		}
-		if p.turn && p.h <= f.c && p.w <= g.c {
+		if p.turn && p.h <= f.C && p.w <= g.C {
 			if b := of(p.h, p.w); !set || b.Cmp(v.part[q]) < 0 {
 				v.part[q] = b
 			}

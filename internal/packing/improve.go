@@ -86,7 +86,7 @@ func (v *solver) plunge(limit int64) {
 	if v.r == 0 {
 		v.r = 99
 	}
-	w := &solver{t: v.t, mt: v.mt, lower: v.lower, proofs: v.proofs, cols: v.cols, bySize: v.bySize}
+	w := &solver{t: v.t, mt: v.mt, lower: v.lower, why: v.why, proofs: v.proofs, cols: v.cols, bySize: v.bySize}
 	counts, open := v.t.stores()
 	w.fixed = w.dive(&v.r, 30+v.r.below(60), counts, open, limit)
 	left := 0

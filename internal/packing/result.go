@@ -18,6 +18,10 @@ type Result struct {
 	// Proved says that Ordinary is the fewest possible: it equals Bound, and
 	// no layout places more pieces.
 	Proved bool
+	// Proof is why no fewer sheets than Bound will do; nil if Bound is 0.
+	// NoMore is why no more pieces can be placed; nil if none of those that fit
+	// is short, or if that is not proved.
+	Proof, NoMore *Proof
 	// Short lists, by rising item index, the pieces without a place.
 	Short []Short
 	// Areas are over all sheets used:

@@ -46,6 +46,8 @@ type solver struct {
 	tries   int      // of improve
 	r       rng      // of improve
 	lower   int      // proven bound on ordinary sheets
+	why     *worth   // proves lower
+	noMore  *worth   // proves that no more pieces can be placed
 	idle    int      // stages in which settle found nothing
 	tried   bool     // the exact search
 	exact   bool     // it came to its end
@@ -131,21 +133,29 @@ func (v *solver) calmer(sheets []stacked) bool {
 // steps.
 func (v *solver) bounds(most int64) {
 	placed := v.t.total - v.m.short
-	b, _ := v.t.dualBound(v.mt, placed, most)
-	v.lower = max(v.lower, b)
+	b, why, _ := v.t.dualBound(v.mt, placed, most)
+	v.lift(b, why)
 	for _, w := range v.proofs {
 		b, _ := v.t.bound(w, placed)
-		v.lower = max(v.lower, b)
+		v.lift(b, w)
 	}
 	if v.m.short == 0 {
 		v.allShow = true
 		return
 	}
-	_, v.allShow = v.t.dualBound(v.mt, placed+1, most)
+	_, _, v.noMore = v.t.dualBound(v.mt, placed+1, most)
 	for _, w := range v.proofs {
 		if _, ok := v.t.bound(w, placed+1); !ok {
-			v.allShow = true
+			v.noMore = w
 		}
+	}
+	v.allShow = v.noMore != nil
+}
+
+// lift takes a better bound and what proves it.
+func (v *solver) lift(b int, why *worth) {
+	if b > v.lower {
+		v.lower, v.why = b, why
 	}
 }
 
@@ -169,7 +179,7 @@ func (v *solver) priced(limit int64) {
 	c.run(v.m.ordinary, limit)
 	if c.proof != nil && c.lower >= v.lower {
 		v.proofs = append(v.proofs, c.proof)
-		v.lower = max(v.lower, c.lower)
+		v.lift(c.lower, c.proof)
 	}
 }
 

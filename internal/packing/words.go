@@ -8,6 +8,7 @@ func (v *solver) result() *Result {
 	r := &Result{Used: make([]int, len(t.p.Stock)), Cost: v.m.cost, Ordinary: v.m.ordinary,
 		Bound: min(v.lower, v.m.ordinary), Steps: v.mt.steps, Stopped: v.mt.stopped}
 	r.Proved = v.done()
+	v.prove(r)
 	slices.SortStableFunc(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
 	for i := range v.best {
 		s := t.sheet(&v.best[i].b, v.best[i].times)

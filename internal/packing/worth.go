@@ -8,6 +8,12 @@ import "slices"
 type worth struct {
 	part []Area // by part
 	cap  []Area // by kind
+
+	// Where it comes from.
+	x, y   dualFunc
+	both   bool
+	priced bool
+	raster int // of prices: points along an axis of a rough grid
 }
 
 // bound returns the least number of ordinary sheets that can hold m of the

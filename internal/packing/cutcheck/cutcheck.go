@@ -1,6 +1,6 @@
-// Package cutcheck checks a packing.Result against its Problem. It shares
-// nothing with the solver but the types of the two, and knows nothing of how a
-// layout was found.
+// Package cutcheck checks a packing.Result against its Problem: the layout, and
+// the proofs of what is said about it. It shares nothing with the solver but
+// the types of the two, and knows nothing of how a layout was found.
 package cutcheck
 
 import (

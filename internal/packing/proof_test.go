@@ -1,0 +1,130 @@
+package packing_test
+
+import (
+	"context"
+	"math/rand"
+	"testing"
+
+	"boardwrap.example/internal/packing"
+	"boardwrap.example/internal/packing/cutcheck"
+	"boardwrap.example/internal/proptest"
+)
+
+// prove solves, and has every proof that comes with the result checked.
+func prove(t *testing.T, p packing.Problem, steps int64) *packing.Result {
+	t.Helper()
+	r := solve(t, p, steps)
+	for _, w := range cutcheck.CheckProof(p, r) {
+		t.Errorf("%s: %+v", w, p)
+	}
+	return r
+}
+
+// Every bound on the published instances is proved by data that an independent
+// program finds right.
+func TestProofsOfClasses(t *testing.T) {
+	ins := load(t, "classes.json")
+	every, steps := 25, int64(1_000_000)
+	if proptest.Long {
+		every, steps = 1, 20_000_000
+	}
+	for turned := range direction {
+		for i := 0; i < len(ins); i += every {
+			prove(t, ins[i].problem(turned), steps)
+		}
+	}
+}
+
+func TestProofsOfFew(t *testing.T) {
+	every := 10
+	if proptest.Long {
+		every = 1
+	}
+	ins := load(t, "few.json")
+	for turned := range direction {
+		for i := 0; i < len(ins); i += every {
+			if r := prove(t, ins[i].problem(turned), packing.DefaultSteps); !r.Proved || r.Proof == nil {
+				t.Errorf("case %d: proved %v, proof %v", i, r.Proved, r.Proof)
+			}
+		}
+	}
+}
+
+func TestProofsOfBatches(t *testing.T) {
+	steps := int64(3_000_000)
+	if proptest.Long {
+		steps = packing.DefaultSteps
+	}
+	for _, in := range load(t, "batch.json") {
+		for turned := range direction {
+			prove(t, in.problem(turned), steps)
+		}
+	}
+}
+
+// Problems with everything that there is: kerf, trim, longest cut, offcuts,
+// too little stock.
+func TestProofsOfRandomProblems(t *testing.T) {
+	r := rand.New(rand.NewSource(9))
+	seen := [4]int{}
+	for n := proptest.Cases(100); n > 0; n-- {
+		p := randomProblem(r, 1+r.Intn(8), n%3 == 0)
+		res, err := packing.Solve(context.Background(), p, packing.Budget{Steps: 300_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range cutcheck.CheckProof(p, res) {
+			t.Fatalf("%s\n%+v\n%+v", w, p, res.Proof)
+		}
+		for i, yes := range []bool{res.Proof != nil && res.Proof.Root > 0, res.Proof != nil && res.Proof.Price != nil, res.NoMore != nil, res.Proof != nil && res.Proof.X.C > 0} {
+			if yes {
+				seen[i]++
+			}
+		}
+	}
+	t.Logf("by trial, by prices, that no more can be placed, by functions: %v", seen)
+	for i, n := range seen {
+		if n == 0 {
+			t.Errorf("no proof of sort %d: the generator is too tame", i)
+		}
+	}
+}
+
+// A proof that is tampered with does not pass: of one sheet more, with a price
+// raised, with a cap lowered, with a set left out.
+func TestWrongProofsAreFound(t *testing.T) {
+	refuse := func(what string, p packing.Problem, r *packing.Result, change func(r *packing.Result)) {
+		q, pr := *r, *r.Proof
+		pr.Price, pr.Cap = append([]int64(nil), pr.Price...), append([]int64(nil), pr.Cap...)
+		if r.Proof.Price == nil {
+			pr.Price, pr.Cap = nil, nil
+		}
+		q.Proof = &pr
+		change(&q)
+		if len(cutcheck.CheckProof(p, &q)) == 0 {
+			t.Errorf("%s passes", what)
+		}
+	}
+	ins := load(t, "classes.json")
+	priced, plain := 0, 0
+	for i := 0; i < len(ins) && (priced == 0 || plain == 0); i += 7 {
+		p := ins[i].problem(0)
+		r := solve(t, p, 2_000_000)
+		more := func(r *packing.Result) { r.Bound++; r.Ordinary++; r.Proof.Bound++ }
+		switch {
+		case r.Proof.Price != nil:
+			priced++
+			refuse("a bound by prices that is one too high", p, r, more)
+			refuse("a cap that is too low", p, r, func(r *packing.Result) { r.Proof.Cap[0] /= 2 })
+		case r.Proof.Root == 0:
+			plain++
+			refuse("a bound by functions that is one too high", p, r, more)
+		}
+		refuse("no proof", p, r, func(r *packing.Result) { r.Proof = nil })
+	}
+	p := load(t, "few.json")[0].problem(0)
+	r := solve(t, p, packing.DefaultSteps)
+	r.Proof = &packing.Proof{Bound: r.Bound, Root: len(p.Items), Size: 1 << len(p.Items)}
+	refuse("a bound by trial that is one too high", p, r, func(r *packing.Result) { r.Bound++; r.Ordinary++; r.Proof.Bound++ })
+	refuse("a trial of half the sets", p, r, func(r *packing.Result) { r.Proof.Size /= 2 })
+}
