@@ -55,7 +55,7 @@ func (d Folded) fit(f *fitter) bool {
 	}
 	design, err := f.designed(kind, paper)
 	if err != nil {
-		bad.Under(f.at(".kind.kind"), err)
+		f.under(err)
 		return false
 	}
 	f.design, f.up = design, design.Paper().Up

@@ -351,3 +351,37 @@ func TestTheGoodSideShows(t *testing.T) {
 		}
 	}
 }
+
+// A fitting may be called as a part of the case is called: every piece is cut as
+// often as it is needed, and no more.
+func TestFittingsNamedAsTheCase(t *testing.T) {
+	for _, quarter := range []folio.QuarterRule{folio.QuarterNever, folio.QuarterAlways} {
+		for _, lining := range []folio.LiningRule{folio.LiningOnePiece, folio.LiningPanels} {
+			s := arranged(
+				folio.Fitting{Name: "case", Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 30 * mm}}, Place: folio.Place{Along: folio.AlignHead}},
+				folio.Fitting{Name: "liner", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Place: folio.Place{Along: folio.AlignTail}},
+				folio.Fitting{Name: "wrap", Panel: folio.LeftCover, Kind: folio.Frame{Picture: content(units.Size{W: 40 * mm, H: 40 * mm})}},
+			)
+			s.Quarter.Rule, s.Lining.Rule = quarter, lining
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			cut := map[int]int{}
+			for step := range p.Steps() {
+				for _, a := range step.Do {
+					if c, ok := a.(work.Cut); ok {
+						cut[c.What.Index] += c.Count
+					}
+				}
+			}
+			i := 0
+			for q := range p.Pieces() {
+				if cut[i] != q.Quantity() {
+					t.Errorf("%v, %v: %d x %s of %s are needed, and %d cut", quarter, lining, q.Quantity(), q.Name(), q.Part(), cut[i])
+				}
+				i++
+			}
+		}
+	}
+}

@@ -1,6 +1,12 @@
 package folio
 
-import "boardwrap.example/pocket"
+import (
+	"errors"
+	"strings"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units/check"
+)
 
 // designed works a kind out in the paper of the fitting, cut with that side up
 // which brings the wanted one out where it is seen: folds turn a paper over, so
@@ -16,6 +22,31 @@ func (f *fitter) designed(kind pocket.Kind, paper pocket.Paper) (*pocket.Design,
 	}
 	d = d.Showing(f.up)
 	return &d, nil
+}
+
+// under adds what is wrong with a design, at the fields of the Spec: those of the
+// kind, and for its paper and its ruler those where they come from.
+func (f *fitter) under(err error) {
+	var all *check.Error
+	if !errors.As(err, &all) {
+		f.b.bad.Under(f.at(".kind.kind"), err)
+		return
+	}
+	for v := range all.All() {
+		rest, ofPaper := strings.CutPrefix(v.Path, "paper.")
+		switch {
+		case ofPaper && strings.HasPrefix(rest, "sheet"):
+			// Another sheet in the list would do as well.
+			v.Path, v.Code, v.Bound, v.Limit, v.By = f.b.sheetsPath(f.stock.Name), SheetSmall, check.NoBound, 0, 0
+			v.Got = "sheets of " + check.Quote(f.stock.Name) + " up to " + v.Got
+			f.b.bad.Add(v)
+		case v.Path == "ruler":
+			v.Path = "rulers.fitting"
+			f.b.bad.Add(v)
+		default:
+			f.b.bad.Under(f.at(".kind.kind"), v)
+		}
+	}
 }
 
 // owned returns the folded kind as a plain value, so that nothing its owner

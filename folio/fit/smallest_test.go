@@ -469,3 +469,42 @@ func BenchmarkWhereAmong255(b *testing.B) {
 		}
 	}
 }
+
+// Two doors share the width of the back with the gap between them: a medal of 40
+// mm on each wants a back of two medals, four insets and the gap.
+func TestSmallestGate(t *testing.T) {
+	medal := folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: mm}
+	s := folio.Spec{
+		Form: folio.DoubleSpineGate, Rulers: folio.Rulers{Main: units.WholeMillimetres}, DoorGap: 6 * mm, Lining: folio.Lining{Inset: 3 * mm},
+		Fittings: []folio.Fitting{{Panel: folio.LeftDoor, Kind: medal}, {Panel: folio.RightDoor, Kind: medal}},
+	}
+	least, err := fit.Smallest(context.Background(), s, fit.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cover := least.Plan().Spec().Cover
+	if want := (units.Size{W: (2*(40+2*3) + 6) * mm, H: 66 * mm}); cover.W < want.W || cover.W > want.W+4*mm || cover.H != want.H {
+		t.Errorf("a back of %v, want about %v", cover, want)
+	}
+	if narrower, _, _ := least.Proof(); narrower == nil || !least.Complete() {
+		t.Errorf("no proof: %v", narrower)
+	}
+}
+
+// A ruler that nobody can step along is refused by every search.
+func TestSearchesRefuseARuler(t *testing.T) {
+	ctx := context.Background()
+	s := folio.Spec{Rulers: folio.Rulers{Board: -3}, Spine: folio.Spine{Width: 20 * mm}, Covering: folio.Stock{Sheets: []folio.Sheet{{Size: units.Size{W: 300 * mm, H: 300 * mm}}}}}
+	if _, err := fit.Smallest(ctx, s, fit.Budget{}); !refusedWith(err, "rulers.board", check.Unknown) {
+		t.Errorf("smallest: %v", err)
+	}
+	if _, err := fit.Largest(ctx, s, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) {
+		t.Errorf("largest: %v", err)
+	}
+	if _, err := fit.Smallest(ctx, folio.Spec{}, fit.Budget{}, make([]pocket.Content, fit.MostContents+1)...); !refusedWith(err, "contents", check.TooMany) {
+		t.Errorf("contents without end: %v", err)
+	}
+	if _, err := fit.FamilyOf(ctx, folio.Spec{}, make([]units.Size, fit.MostCovers+1)...); !refusedWith(err, "covers", check.TooMany) {
+		t.Errorf("covers without end: %v", err)
+	}
+}

@@ -3,7 +3,9 @@ package fit_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -427,5 +429,56 @@ func TestEveryPlaceByGrid(t *testing.T) {
 	}
 	if found < 10 || not < 5 {
 		t.Errorf("lopsided: %d found, %d not", found, not)
+	}
+}
+
+// Rooms say of which fitting they are and how something gets there.
+func TestRooms(t *testing.T) {
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, r := range fit.Of(p).Rooms() {
+		fitting, spot := r.Fitting()
+		got = append(got, fmt.Sprint(r, " ", fitting, " ", spot))
+	}
+	want := []string{
+		"on the panel of the left cover -1 -1", "on the panel of the right cover -1 -1",
+		"slipped into the strip 0 0", "mounted on the mat 1 0", "slipped into the frame 2 0",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	for _, k := range []fit.RoomKind{fit.OnPanel, fit.Mounted, fit.Slipped} {
+		text, err := k.MarshalText()
+		var back fit.RoomKind
+		if err != nil || back.UnmarshalText(text) != nil || back != k || string(text) != k.String() {
+			t.Errorf("%d: %q, %v", k, text, err)
+		}
+	}
+}
+
+// A content without a size, or thinner than nothing, goes nowhere; one of no
+// thickness does.
+func TestContentsThatAreNone(t *testing.T) {
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		t.Fatal(err)
+	}
+	size := units.Size{W: 20 * mm, H: 20 * mm}
+	for _, c := range []struct {
+		content pocket.Content
+		goes    bool
+	}{
+		{pocket.Content{Size: size}, true}, {pocket.Content{Size: size, Thickness: -1}, false}, {pocket.Content{Size: units.Size{W: 20 * mm}}, false},
+	} {
+		goes := false
+		for range fit.Of(p).Where(c.content) {
+			goes = true
+		}
+		if goes != c.goes {
+			t.Errorf("%+v goes: %v", c.content, goes)
+		}
 	}
 }
