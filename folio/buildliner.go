@@ -119,7 +119,7 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 	}
 	if len(p.gaps) > 0 {
 		b.warn(check.Warning{Path: "lining.rule", Code: WarnPanels,
-			Text: "the inside is lined board by board, so the wrong side of the wrap shows in the hinges"})
+			Text: "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"})
 	}
 }
 

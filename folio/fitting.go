@@ -357,6 +357,9 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	for j := range b.plan.fitted {
 		b.apart(f.index, &out, j)
 	}
+	if out.fitting.Outside {
+		out.turnedOver(out.rect.Size().W)
+	}
 	out.moved(out.rect.Min)
 	board := b.plan.index(out.panel)
 	for i := range out.placed {

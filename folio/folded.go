@@ -244,8 +244,11 @@ func (f *fitter) largestSheet() units.Size {
 func (d Folded) work(o *order, f *Fitted) {
 	on, seat := o.p.seat(f)
 	under := func(_ work.Base, at work.At, size units.Size) (work.Base, work.At) {
-		r := at.Rect(size, f.rect.Size()).Moved(f.rect.Min)
-		return on, o.p.where(f, r, seat)
+		r := at.Rect(size, f.rect.Size())
+		if f.fitting.Outside {
+			r = overIn(r, f.rect.Size().W)
+		}
+		return on, o.p.where(f, r.Moved(f.rect.Min), seat)
 	}
 	numbers := map[int]int{} // of the design's steps in the folio
 	last, wet := 0, false
@@ -268,8 +271,8 @@ func (d Folded) work(o *order, f *Fitted) {
 		case s.Task == work.TaskFill:
 			o.fill(last, do...)
 			continue
-		case s.Task == work.TaskCut && len(s.After) == 0:
-			after = append(after, o.grain)
+		case slices.ContainsFunc(do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
+			after = append(after, o.ready()...)
 		case onBase(s.Do):
 			after = append(after, o.under(f))
 		}

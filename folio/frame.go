@@ -341,13 +341,13 @@ func (fr Frame) work(o *order, f *Fitted) {
 				continue
 			}
 			// With the back up, what lies near the left edge lies near the right.
-			what := work.Thing{Index: q.piece, Copy: q.copy, Name: p.pieces[q.piece].name}
+			what, lies := work.Thing{Index: q.piece, Copy: q.copy, Name: p.pieces[q.piece].name}, f.seen(q.rect)
 			fix := work.Fix{
 				What: what, Panel: work.All, On: onPiece(t), By: by, Size: q.rect.Size(), Up: score.Back,
-				At: work.At{Across: score.Right, X: q.rect.Min.X - f.rect.Min.X, Along: score.Head, Y: q.rect.Min.Y - f.rect.Min.Y},
+				At: work.At{Across: score.Right, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y},
 			}
 			if role == FilmPiece {
-				fix.Areas = round(fix.Size, p.pieces[f.first].openings[0].Moved(f.rect.Min), q.rect)
+				fix.Areas = round(fix.Size, p.pieces[f.first].openings[0], lies)
 			}
 			back = append(back, fix)
 		}
@@ -361,6 +361,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 	back = append(back, work.TurnOver{What: t})
 	foamed := o.step(work.TaskGlue, o.part, 0, []int{cut}, back...)
 	fixed := o.fix(f, t, f.rect, work.SelfSticky, nil, foamed)
+	on, seat := p.seat(f)
 	for i, s := range f.spots {
 		c, ok := s.Content()
 		if !ok {
@@ -368,12 +369,13 @@ func (fr Frame) work(o *order, f *Fitted) {
 		}
 		o.fill(fixed, work.Insert{
 			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Into: o.part, From: fr.Mouth,
+			On: on, At: p.where(f, s.lies, seat), Size: s.lies.Size(),
 		})
 	}
 }
 
 // round returns the areas of a film of the given size that lie round a window,
-// where the film and the window lie on the row as given.
+// where the film and the window lie on the frame as given.
 func round(film units.Size, window, at units.Rect) []units.Rect {
 	hole := window.Moved(units.Point{X: -at.Min.X, Y: -at.Min.Y})
 	var areas []units.Rect

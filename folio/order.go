@@ -109,7 +109,7 @@ func (o *order) findGrain() {
 			g.Stocks = append(g.Stocks, piece.stock)
 		}
 		if piece.grain == GrainAny {
-			g.Across = append(g.Across, work.Thing{Index: i, Copy: work.All, Name: piece.name})
+			g.Either = append(g.Either, work.Thing{Index: i, Copy: work.All, Name: piece.name})
 		}
 	}
 	o.grain = o.step(work.TaskPrepare, forCase(), 0, nil, g)

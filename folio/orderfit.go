@@ -26,7 +26,11 @@ func (o *order) fittings() {
 	}
 	o.block()
 	for _, fill := range o.fillings {
-		o.filled = append(o.filled, o.step(work.TaskFill, fill.part, fill.ruler, []int{fill.after}, fill.do...))
+		done := o.step(work.TaskFill, fill.part, fill.ruler, []int{fill.after}, fill.do...)
+		if hasGlue(fill.do) {
+			done = o.dry(fill.part, "what is in the "+fill.part.Name, done, false)
+		}
+		o.filled = append(o.filled, done)
 	}
 }
 
@@ -45,7 +49,16 @@ func (o *order) cutFitting(pieces ...int) int {
 			do = append(do, work.Open{What: o.p.thing(i), Area: w})
 		}
 	}
-	return o.step(work.TaskCut, o.part, o.p.spec.Rulers.Fitting, []int{o.grain}, do...)
+	return o.step(work.TaskCut, o.part, o.p.spec.Rulers.Fitting, o.ready(), do...)
+}
+
+// ready is what cutting the present fitting rests on: nothing for the inside is
+// cut before the cover has been measured and the plan refitted to it.
+func (o *order) ready() []int {
+	if o.p.fitted[o.part.Index].fitting.Outside {
+		return []int{o.grain}
+	}
+	return []int{o.grain, o.covered}
 }
 
 // adhesive is what fittings are fixed with.
@@ -112,6 +125,9 @@ func (p *Plan) where(f *Fitted, r, seat units.Rect) work.At {
 	at := work.At{Across: score.Left, X: r.Min.X - seat.Min.X, Along: score.Head, Y: r.Min.Y - seat.Min.Y}
 	if i := p.index(f.panel); f.base < 0 && i == len(p.boards)-1 {
 		at.Across, at.X = score.Right, seat.Max.X-r.Max.X
+	}
+	if f.base >= 0 && f.fitting.Outside && p.fitted[f.base].surfaces[f.on].piece >= 0 {
+		at.X = seat.Max.X - r.Max.X // on a piece at the outside one looks with the folio turned over
 	}
 	return at
 }

@@ -72,6 +72,52 @@ func kept[T any](all, part []T) (longer, only []T) {
 	return all, part[:len(part):len(part)]
 }
 
+// turnedOver turns everything over left to right within a footprint so wide: so
+// lies at the outside, seen from inside, what its kind works out as one sees the
+// fitting itself.
+func (r *record) turnedOver(width units.Length) {
+	for i := range r.layers {
+		r.layers[i].rect = overIn(r.layers[i].rect, width)
+	}
+	for i := range r.spots {
+		s := &r.spots[i]
+		s.rect, s.lies, s.wayIn = overIn(s.rect, width), overIn(s.lies, width), overIn(s.wayIn, width)
+		switch s.mouth {
+		case score.Left:
+			s.mouth = score.Right
+		case score.Right:
+			s.mouth = score.Left
+		}
+	}
+	for i := range r.surfaces {
+		r.surfaces[i].rect = overIn(r.surfaces[i].rect, width)
+	}
+	for i := range r.placed {
+		r.placed[i].rect = overIn(r.placed[i].rect, width)
+	}
+	r.carrier = overIn(r.carrier, width)
+}
+
+// overIn returns a rectangle turned over left to right within so much width; an
+// empty one stays as it is.
+func overIn(r units.Rect, width units.Length) units.Rect {
+	if !r.Empty() {
+		r.Min.X, r.Max.X = width-r.Max.X, width-r.Min.X
+	}
+	return r
+}
+
+// seen returns a rectangle on the row as one sees it who looks at the fitting
+// itself, from the corner of its footprint: at the outside with the folio turned
+// over.
+func (f *Fitted) seen(r units.Rect) units.Rect {
+	r = r.Moved(units.Point{X: -f.rect.Min.X, Y: -f.rect.Min.Y})
+	if f.fitting.Outside {
+		r = overIn(r, f.rect.Size().W)
+	}
+	return r
+}
+
 // moved puts everything where the footprint's corner is.
 func (r *record) moved(by units.Point) {
 	for i := range r.layers {

@@ -106,7 +106,7 @@ func (b *builder) mouths() {
 		f := &p.fitted[i]
 		for k := range f.spots {
 			s := &f.spots[k]
-			if s.mounted || s.hidden {
+			if s.mounted {
 				continue
 			}
 			who := b.inTheWay(i, s)

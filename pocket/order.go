@@ -178,8 +178,11 @@ func (o *order) grain() {
 	for i, p := range o.d.pieces {
 		axis, ok := p.Grain()
 		folds = folds || ok
-		if ok && axis == score.Level {
+		switch {
+		case ok && axis == score.Level:
 			find.Across = append(find.Across, o.all(i))
+		case !ok && p.Stock() == PaperStock:
+			find.Either = append(find.Either, o.all(i))
 		}
 	}
 	if folds {

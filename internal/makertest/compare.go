@@ -153,7 +153,7 @@ func (p *paper) gluedAsPlanned(t *table) error {
 	}
 	// All of a part that lies on the base may be stuck to it as well.
 	for _, b := range t.bonds {
-		if !b.told || b.a.of != p && b.b.of != p || b.a.area.same(b.onA) || b.b.area.same(b.onB) {
+		if !b.told || b.a.of != p && b.b.of != p || t.allStuck(b.a, b.sideA) || t.allStuck(b.b, b.sideB) {
 			continue
 		}
 		more := b.onA.minus(b.a.of.planForGlue(b.sideA))
@@ -162,6 +162,20 @@ func (p *paper) gluedAsPlanned(t *table) error {
 		}
 	}
 	return nil
+}
+
+// allStuck reports whether all of a part is stuck down on one side.
+func (t *table) allStuck(f *facet, side score.Side) bool {
+	left := f.area
+	for _, b := range t.bonds {
+		if b.a == f && b.sideA == side {
+			left = left.minus(b.onA)
+		}
+		if b.b == f && b.sideB == side {
+			left = left.minus(b.onB)
+		}
+	}
+	return left.empty()
 }
 
 // planForGlue returns what takes glue by the plan on one side.

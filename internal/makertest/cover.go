@@ -269,10 +269,10 @@ func (t *table) dry(d work.Dry) error {
 		if !b.wet || b.step != t.step.Number && !t.now.before[b.step] {
 			continue
 		}
+		if b.joins(BoardRole, Covering, Strip) && !d.Weight {
+			return fmt.Errorf("%s dries on %s without a weight", b.a.of, b.b.of)
+		}
 		for _, p := range [...]*paper{b.a.of, b.b.of} {
-			if p.plan != nil && p.plan.Role == BoardRole && !d.Weight {
-				return fmt.Errorf("%s dries without a weight", p)
-			}
 			if p.plan != nil && p.plan.Role == Liner && !p.rubbed && len(t.gapsUnder(p)) > 0 {
 				return fmt.Errorf("%s dries before it has been rubbed down into the hinges", p)
 			}
@@ -283,6 +283,14 @@ func (t *table) dry(d work.Dry) error {
 		return fmt.Errorf("nothing is wet of what this step rests on")
 	}
 	return nil
+}
+
+// joins reports whether a bond joins a piece of one role to one of others.
+func (b *bond) joins(one Role, others ...Role) bool {
+	is := func(p, q *paper) bool {
+		return p.plan != nil && q.plan != nil && p.plan.Role == one && slices.Contains(others, q.plan.Role)
+	}
+	return is(b.a.of, b.b.of) || is(b.b.of, b.a.of)
 }
 
 // measure measures the open cover. From then on its boards lie as measured.
@@ -321,6 +329,12 @@ func (t *table) measure(m work.Measure) error {
 	for _, b := range t.job.Row {
 		p := t.find(work.Piece, b.Piece, b.Copy)
 		f := p.facets[0]
+		by := units.Point{X: b.Made.Min.X - b.Laid.Min.X, Y: b.Made.Min.Y - b.Laid.Min.Y}
+		for _, h := range p.holes {
+			if h.magnet != nil {
+				h.magnet.facets[0].put(h.magnet.facets[0].lies.moved(by))
+			}
+		}
 		f.area = rectRegion(units.RectAt(units.Point{}, b.Made.Size()))
 		f.put(asDrawn.moved(b.Made.Min.Plus(t.rowAt)))
 	}

@@ -31,19 +31,23 @@ func (t *table) findGrain(g work.FindGrain) error {
 			return fmt.Errorf("the grain of %q, which is not at hand or said twice", s)
 		}
 	}
-	var across []int
-	for i, p := range t.job.Pieces {
-		if p.Grain == work.GrainAlongWidth {
-			across = append(across, i)
+	for _, list := range [...]struct {
+		said  []work.Thing
+		grain work.Grain
+	}{{g.Across, work.GrainAlongWidth}, {g.Either, work.GrainEither}} {
+		var said, are []int
+		for i, p := range t.job.Pieces {
+			if p.Grain == list.grain && slices.Contains(g.Stocks, p.Stock) {
+				are = append(are, i)
+			}
 		}
-	}
-	var said []int
-	for _, w := range g.Across {
-		said = append(said, w.Index)
-	}
-	slices.Sort(said)
-	if !slices.Equal(across, said) {
-		return fmt.Errorf("the grain runs along the width of %v; said of %v", across, said)
+		for _, w := range list.said {
+			said = append(said, w.Index)
+		}
+		slices.Sort(said)
+		if !slices.Equal(are, said) {
+			return fmt.Errorf("the grain runs %v in %v; said of %v", list.grain, are, said)
+		}
 	}
 	t.grain = g.Stocks
 	t.note("grain")

@@ -41,7 +41,7 @@ func (t *table) insert(a work.Insert) error {
 	if a.Size != o.Size {
 		return fmt.Errorf("%s is %v; said %v", p, o.Size, a.Size)
 	}
-	spot, err := at(a.At, a.Size, on.rect.Size())
+	spot, err := on.at(a.At, a.Size)
 	if err != nil {
 		return err
 	}
@@ -63,15 +63,22 @@ func (t *table) insert(a work.Insert) error {
 		}
 	}
 	if !o.Way.Empty() {
-		if err := t.wayFree(into, o.Way.Moved(t.home()), a.Into.Index); err != nil {
+		if err := t.wayFree(into, f, o.Way.Moved(t.home()), a.Into.Index, on.below); err != nil {
 			return fmt.Errorf("%s: %w", p, err)
 		}
+	}
+	// At the outside the folio is turned over for it.
+	if on.below {
+		slices.Reverse(into.stack)
+		a.From = turnedEdge(a.From)
 	}
 	stack, err := t.slipped(into, f, rectRegion(spot.Grow(-touchWidth)), a, o)
 	if err != nil {
 		return fmt.Errorf("%s does not go in: %w", p, err)
 	}
-	into.stack = stack
+	if into.stack = stack; on.below {
+		slices.Reverse(into.stack)
+	}
 	into.papers = append(into.papers, p)
 	p.body = into
 	return nil
@@ -105,9 +112,9 @@ func (t *table) slipped(b *body, content *facet, spot region, a work.Insert, o *
 const touchWidth = 5 * units.Micrometre
 
 // wayFree objects where another fitting stands in the way in.
-func (t *table) wayFree(b *body, way units.Rect, fitting int) error {
+func (t *table) wayFree(b *body, content *facet, way units.Rect, fitting int, outside bool) error {
 	for _, f := range b.stack {
-		if f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting != fitting && f.shape.overlaps(rectRegion(way)) {
+		if f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting != fitting && f.shape.overlaps(rectRegion(way)) && !t.lifted(f, content) && t.outside(f.of) == outside {
 			return fmt.Errorf("%s stands in the way in", f.of)
 		}
 	}
@@ -156,7 +163,7 @@ func (t *table) underCorners(b *body, content *facet, spot region, own func(*fac
 		return nil, errors.New("not only its corners would be under something")
 	}
 	over := map[*facet]bool{}
-	found := false
+	var last *facet
 	for _, p := range b.papers {
 		if !own(p.facets[0]) || !shapeOf(p.facets).overlaps(spot) {
 			continue
@@ -164,16 +171,26 @@ func (t *table) underCorners(b *body, content *facet, spot region, own func(*fac
 		if why := t.cornerOver(b, p, spot, over); why != "" {
 			return nil, fmt.Errorf("%s: %s", p, why)
 		}
-		found = true
+		last = p.facets[0]
 	}
-	if !found {
+	if last == nil {
 		return nil, errNothingOver
 	}
-	stack := layered(b.stack, []*facet{content}, func(k int) bool { return !over[b.stack[k]] })
+	stack := layered(b.stack, []*facet{content}, func(k int) bool {
+		f := b.stack[k]
+		return !over[f] && (!t.lifted(f, content) || !t.sameSide(b, f, last))
+	})
 	if stack == nil {
 		return nil, errors.New("it does not go between the layers")
 	}
 	return stack, nil
+}
+
+// sameSide reports whether two facets lie on one side of the boards, if there are
+// any.
+func (t *table) sameSide(b *body, f, g *facet) bool {
+	board := slices.IndexFunc(b.stack, func(f *facet) bool { return f.of.board >= 0 })
+	return (slices.Index(b.stack, f) < board) == (slices.Index(b.stack, g) < board)
 }
 
 // cornerOver notes which parts of a corner pocket lie over a content, or says
@@ -215,6 +232,15 @@ func (t *table) cornerOver(b *body, p *paper, spot region, over map[*facet]bool)
 		return ""
 	}
 	return why
+}
+
+// turnedEdge returns the edge at which an edge lies when everything is turned
+// over, left to right.
+func turnedEdge(e score.Edge) score.Edge {
+	if e == score.Left || e == score.Right {
+		return opposite(e)
+	}
+	return e
 }
 
 // sweep returns what a spot passes over when it leaves towards an edge.

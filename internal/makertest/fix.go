@@ -26,7 +26,7 @@ func (t *table) fix(p *paper, a work.Fix) error {
 	if size.Size() != a.Size {
 		return fmt.Errorf("%s is %v where it is measured; said %v", p, size.Size(), a.Size)
 	}
-	r, err := at(a.At, size.Size(), on.rect.Size())
+	r, err := on.at(a.At, size.Size())
 	if err != nil {
 		return err
 	}
@@ -44,7 +44,11 @@ func (t *table) fix(p *paper, a work.Fix) error {
 		return err
 	}
 	move = move.moved(units.Point{X: on.rect.Min.X + r.Min.X - size.Min.X, Y: on.rect.Min.Y + r.Min.Y - size.Min.Y})
-	t.note("fix %s %v %v", p, a.On.Kind, move)
+	if p.kind == work.Magnet { // it is round
+		t.note("fix %s %v %v", p, a.On.Kind, r)
+	} else {
+		t.note("fix %s %v %v", p, a.On.Kind, move)
+	}
 	if p.body == on.body {
 		if move != asDrawn {
 			return fmt.Errorf("%s is stuck down already", p)
@@ -133,20 +137,37 @@ func (t *table) bring(p *paper, on place, move pose) error {
 		p.body.move(move)
 	}
 	switch {
+	case on.panel:
+		return t.putBetween(p, on)
 	case on.below:
 		join(p.body, on.body, slices.Concat(p.body.stack, on.body.stack))
-	case on.panel:
-		stack := between(on.body.stack, p.body.stack, on.facet)
-		if stack == nil {
-			return fmt.Errorf("%s does not go in there between the layers", p)
-		}
-		thing := p.body.stack
-		join(on.body, p.body, stack)
-		return t.liftable(thing, p)
 	default:
 		join(on.body, p.body, slices.Concat(on.body.stack, p.body.stack))
 	}
 	return nil
+}
+
+// putBetween puts a thing right over a panel, under what lies over that. At the
+// outside the folio is turned over for it.
+func (t *table) putBetween(p *paper, on place) error {
+	thing := slices.Clone(p.body.stack)
+	turn := func() {
+		if on.below {
+			slices.Reverse(on.body.stack)
+			slices.Reverse(thing)
+		}
+	}
+	turn()
+	stack := between(on.body.stack, thing, on.facet)
+	if stack == nil {
+		return fmt.Errorf("%s does not go in there between the layers", p)
+	}
+	join(on.body, p.body, stack)
+	err := t.liftable(thing, p)
+	if on.below {
+		slices.Reverse(p.body.stack)
+	}
+	return err
 }
 
 // liftable objects where what lies over a thing that has been put in cannot be
@@ -182,6 +203,9 @@ func (t *table) press(p *paper, a work.Fix, on place) error {
 	var err error
 	if len(a.Areas) > 0 {
 		glued, err = p.areas(a.Areas, nil)
+		for i := range glued {
+			glued[i].up = on.below
+		}
 	} else {
 		glued = t.touching(p, on)
 	}
@@ -252,8 +276,22 @@ func (t *table) touching(p *paper, on place) []touch {
 		slices.Reverse(packet)
 	}
 	var out []touch
-	for i, z := range heights(packet) {
-		if z != 0 {
+	z := heights(packet)
+	// What hangs from something higher, as a film in a frame, touches nothing.
+	hangs := func(i int) bool {
+		return packet[i].of != p && slices.ContainsFunc(t.bonds, func(b *bond) bool {
+			other := b.b
+			if b.b == packet[i] {
+				other = b.a
+			} else if b.a != packet[i] {
+				return false
+			}
+			k := slices.Index(packet, other)
+			return k > i && z[k] > z[i]+packet[i].of.caliper
+		})
+	}
+	for i := range packet {
+		if z[i] != 0 || hangs(i) {
 			continue
 		}
 		left := packet[i].shape
@@ -298,12 +336,15 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 		if meets.empty() {
 			continue
 		}
+		if f.of != on.on && t.lifted(f, g.facet) {
+			continue
+		}
 		if err := t.mayStick(g.facet, f, on, meets); err != nil {
 			return err
 		}
 		left = left.minus(f.shape)
 		some = true
-		t.bind(g.facet, f, meets, by, all)
+		t.bind(g.facet, f, meets, by, all && by == work.Glue)
 		if left.empty() {
 			return nil
 		}
@@ -312,6 +353,15 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 		return errors.New("adhesive where no paper meets paper")
 	}
 	return nil
+}
+
+// lifted reports whether what lies in the way is a leaf of a fitting that lies
+// open there and is lifted for the work.
+func (t *table) lifted(f, g *facet) bool {
+	if b := f.of.body; !b.row && !b.under || f.of == t.under || f.of.plan != nil && f.of.plan.Role != Fitting || f.of == g.of {
+		return false
+	}
+	return slices.ContainsFunc(t.leavesOf(f.of.body), func(leaf map[*facet]bool) bool { return leaf[f] })
 }
 
 // mayStick objects where a part meets something else than it is to be stuck

@@ -126,6 +126,9 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 	case a.Way == work.Away && (p.body.row || p.body.under):
 		return fmt.Errorf("%s is folded under what it is stuck down on", p)
 	}
+	if t.outside(p) { // seen with the folio turned over
+		f.do.Way = a.Way ^ 1
+	}
 	if err := f.split(t); err != nil {
 		return err
 	}

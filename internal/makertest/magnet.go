@@ -13,6 +13,7 @@ type hole struct {
 	depth   units.Length
 	outside bool
 	used    bool
+	magnet  *paper
 }
 
 func (t *table) sink(p *paper, s work.Sink) error {
@@ -64,8 +65,8 @@ func (t *table) inHole(p *paper, on place) error {
 	r := p.facets[0].shape.rect()
 	for _, q := range p.body.papers {
 		for _, h := range q.holes {
-			if q.facets[0].lies.rect(h.rect) == r && !h.used && h.depth >= p.caliper {
-				h.used = true
+			if q.facets[0].lies.rect(h.rect) == r && !h.used && h.depth >= p.caliper && h.outside == on.below {
+				h.used, h.magnet = true, p
 				return nil
 			}
 		}
@@ -85,7 +86,7 @@ func (t *table) putDown(p *paper, a work.Put) error {
 	if size := shapeOf(p.facets).rect().Size(); size != a.Size {
 		return fmt.Errorf("%s is %v; said %v", p, size, a.Size)
 	}
-	r, err := at(a.At, a.Size, on.rect.Size())
+	r, err := on.at(a.At, a.Size)
 	if err != nil {
 		return err
 	}

@@ -45,6 +45,18 @@ func at(a work.At, thing, base units.Size) (units.Rect, error) {
 	return units.RectAt(p, thing), nil
 }
 
+// at returns where a thing lies on a base, from its upper left corner as it
+// lies in its body. On a piece at the outside one measures with the folio turned
+// over.
+func (p place) at(a work.At, thing units.Size) (units.Rect, error) {
+	size := p.rect.Size()
+	r, err := at(a, thing, size)
+	if p.turned {
+		r.Min.X, r.Max.X = size.W-r.Max.X, size.W-r.Min.X
+	}
+	return r, err
+}
+
 // draw draws a line on a piece, by its drawing.
 func (t *table) draw(d work.Draw) error {
 	if d.On.Kind != work.OnPiece || d.On.Panel != work.All && d.On.Panel != 0 {
@@ -138,7 +150,7 @@ func (t *table) mark(p thing, on work.Base, a work.At, size units.Size, laid boo
 	if err != nil {
 		return err
 	}
-	r, err := at(a, size, base.rect.Size())
+	r, err := base.at(a, size)
 	if err != nil {
 		return err
 	}

@@ -72,7 +72,8 @@ func (t *table) leaf(home *body, p *paper, fold *crease) map[*facet]bool {
 	leaf := map[*facet]bool{}
 	var todo []*facet
 	for _, f := range home.stack {
-		if f.of.board >= 0 || f.of == t.under || f.of.plan == nil || f.of.plan.Role != Fitting {
+		loose := f.of.plan == nil && f.of != t.under && len(next[f]) > 0 // stuck to something
+		if !loose && (f.of.board >= 0 || f.of == t.under || f.of.plan == nil || f.of.plan.Role != Fitting) {
 			todo = append(todo, f)
 		} else {
 			leaf[f] = true

@@ -266,12 +266,13 @@ func (p *paper) String() string {
 
 // A place is a base found on the table.
 type place struct {
-	body  *body
-	rect  units.Rect // in the body
-	on    *paper     // for a piece, or Under
-	facet []*facet
-	below bool // on the outside
-	panel bool // on a panel, under what lies over it
+	body   *body
+	rect   units.Rect // in the body
+	on     *paper     // for a piece, or Under
+	facet  []*facet
+	below  bool // on the outside
+	panel  bool // on a panel, under what lies over it
+	turned bool // seen with the folio turned over
 }
 
 // base finds what something is laid on.
@@ -291,11 +292,20 @@ func (t *table) base(b work.Base) (place, error) {
 		if !ok {
 			return place{}, fmt.Errorf("%s has no panel %d that lies flat", p, b.Panel)
 		}
-		return place{body: p.body, rect: rect, on: p, facet: facets, panel: b.Panel != work.All}, nil
+		return place{body: p.body, rect: rect, on: p, facet: facets, panel: b.Panel != work.All, below: t.outside(p), turned: t.outside(p)}, nil
 	case work.OnRow, work.OnBoard, work.OnOutside:
 		return t.baseOnRow(b)
 	}
 	return place{}, fmt.Errorf("no such base: %d", b.Kind)
+}
+
+// outside reports whether a fitting lies at the outside of the boards.
+func (t *table) outside(p *paper) bool {
+	if p.plan == nil || p.plan.Role != Fitting || p.body != t.row {
+		return false
+	}
+	board := slices.IndexFunc(t.row.stack, func(f *facet) bool { return f.of.board >= 0 })
+	return slices.Index(t.row.stack, p.facets[0]) < board
 }
 
 func (t *table) baseOnRow(b work.Base) (place, error) {

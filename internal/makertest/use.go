@@ -70,7 +70,7 @@ func (t *table) inUse(p *paper, c *crease) (*folding, error) {
 			return nil, err
 		}
 		err := f.carry(t)
-		if err == nil && f.do.Way == work.Away {
+		if err == nil && (f.do.Way == work.Away) != t.outside(p) {
 			return nil, fmt.Errorf("%s closes at %v under what it lies on", p, c.line.At)
 		}
 		if err == nil || !again {

@@ -16,9 +16,9 @@ type Action interface {
 type FindGrain struct {
 	// Stocks are the names of the materials.
 	Stocks []string
-	// Across are the pieces whose grain does not run along their height; empty
-	// where all do.
-	Across []Thing
+	// Across are the pieces whose grain runs along their width, Either those in
+	// which it may run either way; in all others it runs along the height.
+	Across, Either []Thing
 }
 
 // Cut cuts pieces to size out of a sheet.

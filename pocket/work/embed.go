@@ -22,12 +22,14 @@ func Embed(a Action, shift int, under func(Base, At, units.Size) (Base, At)) Act
 	}
 	switch a := a.(type) {
 	case FindGrain:
-		across := make([]Thing, len(a.Across))
-		for i, t := range a.Across {
-			thing(&t)
-			across[i] = t
+		for _, list := range [...]*[]Thing{&a.Across, &a.Either} {
+			moved := make([]Thing, len(*list))
+			for i, t := range *list {
+				thing(&t)
+				moved[i] = t
+			}
+			*list = moved
 		}
-		a.Across = across
 		return a
 	case Cut:
 		thing(&a.What)

@@ -13,13 +13,23 @@ func (g FindGrain) append(w *writer) {
 		w.join(i, len(g.Stocks)).say(s)
 	}
 	w.say(" and mark it")
-	if len(g.Across) == 0 {
+	if len(g.Across)+len(g.Either) == 0 {
 		w.say(": in every piece it runs along the height, parallel to the spine.")
 		return
 	}
-	w.say(": it runs along the height of the pieces, parallel to the spine, but along the width of ")
-	for i, t := range g.Across {
-		w.join(i, len(g.Across)).say("the ", t.Name)
+	w.say(": it runs along the height of the pieces, parallel to the spine")
+	for i, list := range [...][]Thing{g.Across, g.Either} {
+		for k, t := range list {
+			switch {
+			case k > 0:
+				w.join(k, len(list))
+			case i == 0:
+				w.say(", but along the width of ")
+			default:
+				w.say("; it may run either way in ")
+			}
+			w.say("the ", t.Name)
+		}
 	}
 	w.say(".")
 }

@@ -1,0 +1,538 @@
+package folio_test
+
+import (
+	"fmt"
+	"math/rand"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/makertest"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// makerJob tells a maker what a plan is to become. Boards are laid as the plan
+// before measuring says.
+func makerJob(p, planned *folio.Plan) makertest.Job {
+	j := makertest.Job{Groove: makertest.GrooveOutside, Steps: slices.Collect(p.Steps())}
+	if p.Spec().Groove == pocket.GrooveInside {
+		j.Groove = makertest.GrooveInside
+	}
+	for piece := range p.Pieces() {
+		j.Pieces = append(j.Pieces, makerPiece(piece))
+		if !slices.ContainsFunc(j.Stocks, func(s makertest.Stock) bool { return s.Name == piece.Stock() }) {
+			j.Stocks = append(j.Stocks, makerStock(p, piece.Stock()))
+		}
+	}
+	makerRow(&j, p, planned)
+	for f := range p.Fittings() {
+		makerFitting(&j, p, f)
+	}
+	makerPlaces(&j, p, planned)
+	makerOthers(&j, p)
+	j.Unlined = warnedOf(p, folio.WarnPanels, "lining")
+	if t, ok := p.Tightest(true); ok {
+		j.Left = t.Left().Length()
+	}
+	for i, piece := range j.Pieces {
+		if piece.Fitting >= 0 && warnedOf(p, pocket.WrongSideShows, check.Index("fittings", piece.Fitting)) {
+			j.WrongSides = append(j.WrongSides, i)
+		}
+	}
+	return j
+}
+
+func makerStock(p *folio.Plan, name string) makertest.Stock {
+	s, ok := p.Stock(name)
+	out := makertest.Stock{Name: name, Caliper: s.Caliper, TwoSided: s.TwoSided || !ok, OneWay: s.OneWay}
+	for _, sheet := range s.Sheets {
+		grain := work.GrainEither
+		switch sheet.Grain {
+		case folio.GrainAlongHeight:
+			grain = work.GrainAlongHeight
+		case folio.GrainAlongWidth:
+			grain = work.GrainAlongWidth
+		}
+		out.Sheets = append(out.Sheets, makertest.Sheet{Size: sheet.Size, Grain: grain})
+	}
+	return out
+}
+
+func makerPiece(piece folio.Piece) makertest.Piece {
+	out := makertest.Piece{
+		Name: piece.Name(), Quantity: piece.Quantity(), Size: piece.Size(), Stock: piece.Stock(), Caliper: piece.Caliper(),
+		Up: piece.Up(), Upright: piece.OneWay(), Fitting: -1,
+	}
+	switch piece.Role() {
+	case folio.BoardPiece, folio.StiffenerPiece:
+		out.Role = makertest.BoardRole
+	case folio.CoveringPiece:
+		out.Role = makertest.Covering
+	case folio.StripPiece:
+		out.Role = makertest.Strip
+	case folio.LinerPiece:
+		out.Role = makertest.Liner
+	}
+	if piece.Grain() == folio.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
+		out.Grain = work.GrainAlongHeight
+	}
+	for _, p := range piece.Outline().Corners() {
+		out.Outline = append(out.Outline, p)
+	}
+	for o := range piece.Openings() {
+		out.Openings = append(out.Openings, score.CutOut{Area: o})
+	}
+	if b, ok := piece.Blank(); ok {
+		d := b.Drawing()
+		for _, l := range d.Lines {
+			out.Lines = append(out.Lines, makertest.Line{Line: l, Scored: true})
+		}
+		out.Openings, out.Notches = append(out.Openings, d.CutOuts...), d.Notches
+		out.Glue = d.Glue
+		for _, t := range d.Tabs {
+			out.Glue = append(out.Glue, score.Glue{Area: t.Area(d.Size), Side: t.Side})
+		}
+		out.Outline = slantedOutline(d)
+	}
+	return out
+}
+
+// slantedOutline is the rectangle of a drawing less its slants.
+func slantedOutline(d score.Drawing) []units.Point {
+	var cut [4]score.Slant
+	for _, s := range d.Slants {
+		cut[s.Corner] = s
+	}
+	w, h := d.Size.W, d.Size.H
+	return slices.Compact([]units.Point{
+		{X: 0, Y: cut[score.HeadLeft].Down}, {X: cut[score.HeadLeft].Along, Y: 0},
+		{X: w - cut[score.HeadRight].Along, Y: 0}, {X: w, Y: cut[score.HeadRight].Down},
+		{X: w, Y: h - cut[score.TailRight].Down}, {X: w - cut[score.TailRight].Along, Y: h},
+		{X: cut[score.TailLeft].Along, Y: h}, {X: 0, Y: h - cut[score.TailLeft].Down},
+	})
+}
+
+// makerRow says where the boards lie and how the cover measures.
+func makerRow(j *makertest.Job, p, planned *folio.Plan) {
+	var row units.Rect
+	for b := range planned.Boards() {
+		i, copy := b.Piece()
+		j.Row = append(j.Row, makertest.Board{Piece: i, Copy: copy, Laid: b.Rect()})
+		row = row.Union(b.Rect())
+	}
+	j.Planned = row.Size()
+	w, h := planned.AsMade()
+	j.Expected = units.Size{W: w.Length(), H: h.Length()}
+	var made units.Rect
+	i := 0
+	for b := range p.Boards() {
+		j.Row[i].Made = b.Rect()
+		made = made.Union(b.Rect())
+		i++
+	}
+	j.Cover = made
+	m, ok := p.Measured()
+	if !ok {
+		return
+	}
+	// The covering lies round the outer edges as far as the cover measures
+	// more than its boards.
+	j.Measured = units.Size{W: m.Width, H: m.Height}
+	more := units.Size{W: m.Width, H: m.Height}.Plus(-made.Size().W, -made.Size().H)
+	left := more.W / 2
+	if len(m.Panels) > 0 {
+		left = m.Panels[0] - j.Row[0].Made.Size().W
+	}
+	at := made.Min.Plus(units.Point{X: -left, Y: -more.H / 2})
+	j.Cover = units.RectAt(at, j.Measured)
+}
+
+// makerFitting tells the pieces of a fitting and what it holds.
+func makerFitting(j *makertest.Job, p *folio.Plan, f folio.Fitted) {
+	for i := range f.Pieces() {
+		j.Pieces[i].Fitting, j.Pieces[i].Inside = f.Index(), !f.Outside()
+	}
+	if _, ok := f.Kind().(folio.Ornament); ok {
+		j.Others = append(j.Others, makertest.Other{Kind: work.Bought, Index: f.Index(), Size: f.Rect().Size(), Thickness: f.Height(true), Place: f.Rect(), Outside: f.Outside()})
+	}
+	for i, s := range f.Spots() {
+		c, ok := s.Content()
+		if !ok {
+			continue
+		}
+		o := makertest.Other{Kind: work.Content, Index: f.Index(), Copy: i, Size: s.Lies().Size(), Thickness: c.Thickness, Place: s.Lies(), Outside: f.Outside()}
+		if _, slips := s.Mouth(); slips && !warnedOf(p, folio.WarnMouth, check.Index("fittings", f.Index())) {
+			o.Way = s.WayIn()
+		}
+		if k, ok := f.Kind().(folio.Folded); ok {
+			if g, ok := k.Kind.(pocket.GussetRun); ok && g.OpenFoot {
+				o.Open = []score.Edge{score.Tail}
+			}
+		}
+		j.Others = append(j.Others, o)
+	}
+}
+
+// warnedOf reports whether a plan warns of something at a path or below it.
+func warnedOf(p *folio.Plan, code check.Code, path string) bool {
+	for w := range p.Warnings() {
+		if w.Code == code && strings.HasPrefix(w.Path, path) {
+			return true
+		}
+	}
+	return false
+}
+
+// makerPlaces says what lies where on the row.
+func makerPlaces(j *makertest.Job, p, planned *folio.Plan) {
+	designs := map[int][]pocket.Panel{}
+	for f := range p.Fittings() {
+		if d, ok := f.Design(); ok {
+			for _, panel := range d.Panels() {
+				designs[f.Index()] = append(designs[f.Index()], panel)
+			}
+		}
+	}
+	for l := range p.Placed() {
+		w := makertest.Placed{Panel: work.All, Rect: l.Rect(), Outside: l.Outside()}
+		w.Piece, w.Copy = l.Piece()
+		piece := &j.Pieces[w.Piece]
+		if i, ok := l.Panel(); ok {
+			fitting, _ := l.Fitting()
+			blank := designs[fitting][i].Blank()
+			if w.Panel = slices.Index(piece.Panels, blank); w.Panel < 0 {
+				w.Panel = len(piece.Panels)
+				piece.Panels = append(piece.Panels, blank)
+			}
+		}
+		if l.Up() != piece.Up {
+			w.Up = score.Back
+		}
+		if _, ok := l.Fitting(); ok && l.Outside() {
+			w.Up = w.Up.Other() // told is the side away from the board
+		}
+		if !l.Rect().Empty() && !madeBefore(*piece, *j) {
+			j.Want = append(j.Want, w)
+		}
+	}
+	for l := range planned.Placed() {
+		w := makertest.Placed{Panel: work.All, Rect: l.Rect(), Outside: true}
+		w.Piece, w.Copy = l.Piece()
+		if piece := j.Pieces[w.Piece]; madeBefore(piece, *j) {
+			w.Outside = piece.Role != makertest.BoardRole
+			j.Want = append(j.Want, w)
+		}
+	}
+}
+
+// madeBefore reports whether the place of a piece is compared as planned, before
+// anything is measured: the covering, and the stiffener of a soft spine.
+func madeBefore(p makertest.Piece, j makertest.Job) bool {
+	switch p.Role {
+	case makertest.Covering, makertest.Strip:
+		return true
+	case makertest.BoardRole:
+		return !slices.ContainsFunc(j.Row, func(b makertest.Board) bool { return j.Pieces[b.Piece].Name == p.Name })
+	}
+	return false
+}
+
+// makerOthers tells the block and the magnets.
+func makerOthers(j *makertest.Job, p *folio.Plan) {
+	spec := p.Spec()
+	if b := spec.Block; b.Page != (units.Size{}) && b.Thickness > 0 {
+		j.Others = append(j.Others, makertest.Other{Kind: work.Block, Size: b.Page, Thickness: b.Thickness, Place: j.Cover})
+	}
+	if m, ok := p.Magnets(); ok {
+		i, d := 0, spec.Magnets.Diameter
+		for place := range m.Places() {
+			at := place.Middle.Plus(units.Point{X: -d / 2, Y: -d / 2})
+			j.Others = append(j.Others, makertest.Other{Kind: work.Magnet, Index: i, Size: units.Size{W: d, H: d}, Thickness: spec.Magnets.Thickness,
+				Place: units.RectAt(at, units.Size{W: d, H: d}), Outside: place.Outside})
+			i++
+		}
+	}
+}
+
+// A made is a folio that can be built, and how it measured.
+type made struct {
+	spec     folio.Spec
+	measured folio.Measured // zero: not measured
+}
+
+// plans builds it: as planned, and as it is followed.
+func (m made) plans() (planned, p *folio.Plan, err error) {
+	if planned, err = folio.Build(m.spec); err != nil {
+		return nil, nil, err
+	}
+	if m.measured.Width == 0 {
+		return planned, planned, nil
+	}
+	p, err = planned.Refit(m.measured)
+	return planned, p, err
+}
+
+// anyMade generates folios of all forms, with fittings of all kinds that fit
+// them, in one material or quarter style, as planned or as measured.
+func anyMade() gopter.Gen {
+	number := func(n int) gopter.Gen { return gen.IntRange(0, n-1) }
+	fitting := gopter.CombineGens(number(12), number(4), number(3), number(3), number(100), number(100), number(16), number(5))
+	return proptest.Map(gopter.CombineGens(
+		gen.SliceOfN(12, number(1000)), gen.SliceOf(fitting),
+	), func(v []any) made {
+		return makeOne(v[0].([]int), v[1].([][]any))
+	})
+}
+
+// makeOne makes a folio of numbers. Fittings that do not go where they would
+// be put are left out.
+func makeOne(n []int, fittings [][]any) made {
+	share := func(i int, low, high units.Length) units.Length { return low + (high-low)/1000*units.Length(n[i]) }
+	rulers := [...]units.Ruler{units.WholeMillimetres, units.HalfMillimetres, units.TenthMillimetres, units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, 0}
+	s := folio.Spec{
+		Form:   folio.Form(n[0] % 4),
+		Cover:  units.Size{W: share(1, 110*mm, 260*mm), H: share(2, 110*mm, 260*mm)},
+		Spine:  folio.Spine{Width: share(3, 25*mm, 60*mm)},
+		Board:  folio.Stock{Caliper: share(4, mm, 3*mm)},
+		Rulers: folio.Rulers{Main: rulers[n[5]%len(rulers)]},
+		Stocks: []folio.Stock{
+			{Name: "thin", Caliper: mm / 8, TwoSided: n[6]%2 == 0}, {Name: "thick", Caliper: mm / 3},
+			{Name: "film", Caliper: mm / 10, TwoSided: true}, {Name: "foam", Caliper: 2 * mm, TwoSided: true},
+			{Name: "sheets", Caliper: mm / 5, TwoSided: true, Sheets: []folio.Sheet{
+				{Size: units.Size{W: 210 * mm, H: 297 * mm}, Grain: folio.GrainAlongHeight}, {Size: units.Size{W: 700 * mm, H: 500 * mm}, Grain: folio.GrainAlongWidth},
+			}},
+		},
+		Groove:  pocket.Groove(n[6] / 2 % 2),
+		Turning: folio.Turning(n[6] / 4 % 2),
+		Lining:  folio.Lining{Rule: [...]folio.LiningRule{folio.LiningAuto, folio.LiningPanels}[n[6]/8%2]},
+		Closing: folio.Closing{Adhesive: folio.Adhesive{Glue: n[6]/16%2 == 0}},
+	}
+	if n[7]%3 == 0 {
+		s.Quarter.Rule = folio.QuarterAlways
+	}
+	if n[8]%3 == 0 {
+		s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 700 * mm, H: 1000 * mm}, Grain: folio.GrainAlongHeight}}
+	}
+	if s.Form == folio.SoftSpine {
+		s.Spine = folio.Spine{Contents: s.Spine.Width}
+		if n[9]%3 == 0 {
+			s.Spine.Stiffener = "thick"
+		}
+	}
+	if n[9]%4 == 1 {
+		s.Magnets = folio.Magnets{Diameter: 6 * mm, Thickness: s.Board.Caliper * 3 / 4}
+	}
+	try := func(with folio.Spec) {
+		if _, err := folio.Build(with); err == nil {
+			s = with
+		}
+	}
+	if _, err := folio.Build(s); err != nil {
+		s.Magnets, s.Covering.Sheets = folio.Magnets{}, nil
+	}
+	for i, f := range fittings {
+		with := s
+		with.Fittings = append(slices.Clone(s.Fittings), oneFitting(i, f, s))
+		try(with)
+	}
+	m := made{spec: s}
+	if n[10]%3 == 0 {
+		p, err := folio.Build(s)
+		if err != nil {
+			return m
+		}
+		w, h := p.AsMade()
+		m.measured = folio.Measured{Width: w.Length() + share(11, -mm/2, mm/2), Height: h.Length()}
+		if _, err := p.Refit(m.measured); err != nil {
+			m.measured = folio.Measured{}
+		}
+	}
+	return m
+}
+
+// oneFitting makes a fitting of numbers: its kind, its panel, how it is
+// aligned, the size of what it holds, options and its stock.
+func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
+	n := make([]int, len(v))
+	for k := range v {
+		n[k] = v[k].(int)
+	}
+	panels := map[folio.Form][]folio.Role{
+		folio.SpineBoard: {folio.LeftCover, folio.RightCover, folio.Spine1}, folio.SoftSpine: {folio.LeftCover, folio.RightCover},
+		folio.ForeEdgeFlap: {folio.LeftCover, folio.RightCover, folio.Flap}, folio.DoubleSpineGate: {folio.LeftDoor, folio.Back, folio.RightDoor},
+	}[s.Form]
+	f := folio.Fitting{
+		Name: string(rune('a' + i)), Panel: panels[n[1]%len(panels)],
+		Outside: n[6]%8 == 7,
+		Stock:   [...]string{"", "thin", "thick", "sheets", ""}[n[7]],
+		Place: folio.Place{
+			Across: [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}[n[2]],
+			Along:  [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}[n[3]],
+		},
+	}
+	content := pocket.Content{Name: "card", Thickness: mm / 3, Size: units.Size{
+		W: 15*mm + (s.Cover.W*3/4-15*mm)/100*units.Length(n[4]), H: 15*mm + (s.Cover.H*3/4-15*mm)/100*units.Length(n[5]),
+	}}
+	option := n[6]
+	switch n[0] {
+	case 0:
+		f.Kind = folio.Mat{Picture: content}
+	case 1:
+		f.Kind = folio.Frame{Picture: content, Mouth: score.Edge(option % 4), Film: [...]string{"", "film"}[option/4%2], FoamStock: [...]string{"", "foam"}[option/8%2]}
+	case 2:
+		f.Kind = folio.Ornament{Size: content.Size, Thickness: mm}
+	case 3:
+		f.Kind = folio.Folded{Kind: pocket.Slip{Content: content, Build: pocket.Build(option % 2)}}
+	case 4:
+		f.Kind = folio.Folded{Kind: pocket.Corner{Content: content, Corners: [...]int{0, 1, 2, 4}[option%4]}}
+	case 5:
+		f.Kind = folio.Folded{Kind: pocket.Flap{Content: content, Hinge: score.Edge(option % 4), Over: mm / 5 * units.Length(option/4)}}
+	case 6:
+		f.Kind = folio.Folded{Kind: pocket.FoldedStrip{Content: content, OwnSpine: option%2 == 0, OpensRight: option/2%2 == 0}}
+	case 7:
+		f.Kind = folio.Folded{Kind: pocket.Gusset{Content: content, At: pocket.GussetAt(option % 2)}}
+	case 8:
+		f.Kind = folio.Folded{Kind: pocket.GussetRun{Content: content, Pockets: 1 + option%3, OpenFoot: option/4%2 == 0}}
+	case 9:
+		f.Kind = folio.Folded{Kind: pocket.FoldedAccordion{Content: content, Panels: 1 + option%4}}
+	case 10:
+		f.Kind = folio.Folded{Kind: pocket.Pleat{Content: content, Pleats: 1 + option%4}}
+	default:
+		f.Kind = folio.Folded{Kind: pocket.Concertina{Content: content, Leaves: 1 + option%3}}
+	}
+	if i > 0 && len(s.Fittings) > 0 && option%5 == 4 {
+		f.StandsOn = s.Fittings[len(s.Fittings)-1].Name
+	}
+	return f
+}
+
+// A maker who reads nothing but the data of the steps, the sheets and the list
+// of pieces makes the folio: of any form, with fittings of any kind, in one
+// material or in quarter style, as planned or as measured.
+func TestMadeByHand(t *testing.T) {
+	proptest.Run(t, 150, func(p *gopter.Properties) {
+		p.Property("the order of work makes the plan", prop.ForAll(func(m made) string {
+			planned, plan, err := m.plans()
+			if err == nil {
+				err = makertest.Follow(makerJob(plan, planned))
+			}
+			if err != nil {
+				return err.Error()
+			}
+			return ""
+		}, anyMade()))
+	})
+}
+
+// What a step rests on is enough: done as soon as that is, before all others,
+// it can be done, and so can the others after it.
+func TestRestsOnEnough(t *testing.T) {
+	proptest.Run(t, 25, func(p *gopter.Properties) {
+		p.Property("any step can be done as soon as what it rests on is", prop.ForAll(func(m made, n int) string {
+			planned, plan, err := m.plans()
+			if err != nil {
+				return err.Error()
+			}
+			j := makerJob(plan, planned)
+			for k := n % 7; k < len(j.Steps); k += 7 {
+				if err := makertest.FollowEarly(j, k); err != nil {
+					return fmt.Sprintf("step %d early: %v", k+1, err)
+				}
+			}
+			return ""
+		}, anyMade(), gen.IntRange(0, 1000)))
+	})
+}
+
+// Of orders of work with one mistake, a maker objects to at least 98 of 100.
+func TestMistakesAreNoticed(t *testing.T) {
+	var of [3]int
+	var missed []string
+	all, params := anyMade(), gopter.DefaultGenParameters()
+	r := rand.New(rand.NewSource(proptest.Seed()))
+	params.Rng, params.MaxSize = r, 5
+	for range proptest.Cases(25) {
+		m, ok := all(params).Retrieve()
+		if !ok {
+			continue
+		}
+		planned, plan, err := m.(made).plans()
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := makerJob(plan, planned)
+		judge, err := makertest.NewJudge(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		changes := slices.Collect(makertest.Changes(j.Steps, 100*units.Micrometre))
+		for range 16 {
+			c := changes[r.Intn(len(changes))]
+			v := judge.Of(c.Steps)
+			if of[v]++; v == makertest.Unnoticed {
+				missed = append(missed, c.What)
+			}
+		}
+	}
+	if 100*of[makertest.Unnoticed] > 2*(of[makertest.Unnoticed]+of[makertest.Objected]) {
+		t.Errorf("of %d mistakes %d were not noticed:\n%s", of[makertest.Unnoticed]+of[makertest.Objected], of[makertest.Unnoticed], strings.Join(missed, "\n"))
+	}
+	t.Log(of, missed)
+}
+
+// At the outside a fitting lies as one sees it with the folio turned over: seen
+// from inside, on the row, its left is at the right.
+func TestOutsideLiesTurnedOver(t *testing.T) {
+	rects := func(outside bool) (row units.Rect, panels []units.Rect, spot folio.Spot) {
+		p, err := folio.Build(folio.Spec{
+			Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 40 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Fittings: []folio.Fitting{{Panel: folio.LeftCover, Outside: outside, Kind: folio.Folded{Kind: pocket.FoldedStrip{
+				Content: pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 80 * mm}}, OpensRight: true}}}},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for f := range p.Fittings() {
+			row = f.Rect()
+			for l := range f.Placed() {
+				panels = append(panels, l.Rect())
+			}
+			for _, s := range f.Spots() {
+				spot = s
+			}
+		}
+		return row, panels, spot
+	}
+	over := func(r, within units.Rect) units.Rect {
+		r.Min.X, r.Max.X = within.Min.X+within.Max.X-r.Max.X, within.Min.X+within.Max.X-r.Min.X
+		return r
+	}
+	inRow, in, inSpot := rects(false)
+	outRow, out, outSpot := rects(true)
+	shift := units.Point{X: outRow.Min.X - inRow.Min.X, Y: outRow.Min.Y - inRow.Min.Y}
+	if len(in) < 4 || len(in) != len(out) {
+		t.Fatalf("%d panels inside, %d outside", len(in), len(out))
+	}
+	for i, r := range in {
+		if want := over(r.Moved(shift), outRow); out[i] != want {
+			t.Errorf("panel %d lies at %v; want %v", i, out[i], want)
+		}
+	}
+	if want := over(inSpot.Rect().Moved(shift), outRow); outSpot.Rect() != want {
+		t.Errorf("the content lies at %v; want %v", outSpot.Rect(), want)
+	}
+	a, _ := inSpot.Mouth()
+	if b, _ := outSpot.Mouth(); a != score.Right || b != score.Left {
+		t.Errorf("it opens to the %v inside and to the %v outside", a, b)
+	}
+}
