@@ -106,12 +106,12 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 			}
 			continue
 		}
-		ends := (wide - width.Length()).Half(units.Up)
-		bd.left, bd.right = max(ends-left, 0), max(ends-right, 0)
+		rect := middle(area, units.Size{W: width.Length(), H: h.Length()})
+		bd.left, bd.right = max(rect.Min.X-bd.rect.Min.X, 0), max(bd.rect.Max.X-rect.Max.X, 0)
 		p.liner = append(p.liner, lined{
 			piece: b.pieceFor(Piece{name: linerName(bd.role), part: "liner", role: LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
 				units.Size{W: r.Down(made - 2*s.Lining.Inset), H: high}),
-			board: i, rect: middle(area, units.Size{W: width.Length(), H: h.Length()}),
+			board: i, rect: rect,
 		})
 	}
 	if narrow >= 0 {

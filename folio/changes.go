@@ -3,6 +3,7 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
 
@@ -18,15 +19,22 @@ const (
 	ChangedFitting                // where a fitting lies
 )
 
-var changed = [...]string{"board", "gap", "liner", "piece", "fitting"}
+var changed = word.List{What: "change", Words: []string{ChangedBoard: "board", ChangedGap: "gap", ChangedLiner: "liner", ChangedPiece: "piece", ChangedFitting: "fitting"}}
 
-// String returns what it is in a word, "nothing known" outside the constants.
-func (c Changed) String() string {
-	if int(c) < len(changed) {
-		return changed[c]
-	}
-	return "nothing known"
-}
+// String returns it in words.
+func (c Changed) String() string { return changed.String(uint8(c)) }
+
+// AppendText appends the text of [Changed.String]. The error matches
+// units.ErrUnknown.
+func (c Changed) AppendText(dst []byte) ([]byte, error) { return changed.Append(dst, uint8(c)) }
+
+// MarshalText returns the text of [Changed.String], with the error of
+// [Changed.AppendText].
+func (c Changed) MarshalText() ([]byte, error) { return changed.Marshal(uint8(c)) }
+
+// UnmarshalText reads what [Changed.String] writes. The error matches
+// units.ErrSyntax.
+func (c *Changed) UnmarshalText(text []byte) error { return word.Unmarshal(changed, c, text) }
 
 // A Change is one thing that a refit changed, from what to what.
 type Change struct {

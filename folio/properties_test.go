@@ -545,27 +545,3 @@ func TestSameSpecSameBytes(t *testing.T) {
 		}
 	}
 }
-
-// A plan keeps what it was built from: changing the Spec afterwards does not
-// reach it, nor does changing what it hands out.
-func TestPlanIsApart(t *testing.T) {
-	s := withStrip(folio.Fitting{Name: "a", Kind: folio.Mat{Size: units.MustParseSize("1 x 1 in")}})
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
-	p, err := folio.Build(s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	before := list(p)
-	s.Fittings[0].Kind = folio.Mat{Size: units.MustParseSize("2 x 2 in")}
-	s.Covering.Sheets[0].Size = units.MustParseSize("20 x 20 in")
-	out := p.Spec()
-	out.Fittings[0].Kind = nil
-	out.Covering.Sheets[0].Size = units.Size{}
-	q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(before, list(q)); d != "" {
-		t.Error(d)
-	}
-}

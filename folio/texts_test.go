@@ -47,6 +47,9 @@ func readsBack[E texted, P interface {
 
 func TestTextsOfEnumerations(t *testing.T) {
 	readsBack(t, folio.AlignTail)
+	readsBack(t, folio.ViewCover)
+	readsBack(t, folio.ChangedFitting)
+	readsBack(t, folio.BesideSpine)
 	readsBack(t, folio.StiffenerPiece)
 	readsBack(t, folio.DoubleSpineGate)
 	readsBack(t, folio.RightDoor)

@@ -3,6 +3,7 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -23,18 +24,22 @@ const (
 	BesideSpine
 )
 
-// String returns the meeting in words.
-func (m Meeting) String() string {
-	switch m {
-	case BetweenCovers:
-		return "between the covers"
-	case UnderFlap:
-		return "under the flap"
-	case BesideSpine:
-		return "beside the spine"
-	}
-	return "no such meeting"
-}
+var meetings = word.List{What: "meeting", Words: []string{BetweenCovers: "between the covers", UnderFlap: "under the flap", BesideSpine: "beside the spine"}}
+
+// String returns it in words.
+func (m Meeting) String() string { return meetings.String(uint8(m)) }
+
+// AppendText appends the text of [Meeting.String]. The error matches
+// units.ErrUnknown.
+func (m Meeting) AppendText(dst []byte) ([]byte, error) { return meetings.Append(dst, uint8(m)) }
+
+// MarshalText returns the text of [Meeting.String], with the error of
+// [Meeting.AppendText].
+func (m Meeting) MarshalText() ([]byte, error) { return meetings.Marshal(uint8(m)) }
+
+// UnmarshalText reads what [Meeting.String] writes. The error matches
+// units.ErrSyntax.
+func (m *Meeting) UnmarshalText(text []byte) error { return word.Unmarshal(meetings, m, text) }
 
 // A Thing is something that stands at the tightest place. Fitting is its place
 // in [Plan.Fittings], −1 for the block or the contents of the Spec.

@@ -3,6 +3,7 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -28,15 +29,22 @@ const (
 	ViewCover
 )
 
-var views = [...]string{"inside", "outside", "wrap", "cover"}
+var views = word.List{What: "view", Words: []string{ViewInside: "inside", ViewOutside: "outside", ViewWrap: "wrap", ViewCover: "cover"}}
 
-// String returns the view in a word, "no such view" outside the constants.
-func (v View) String() string {
-	if int(v) < len(views) {
-		return views[v]
-	}
-	return "no such view"
-}
+// String returns it in words.
+func (v View) String() string { return views.String(uint8(v)) }
+
+// AppendText appends the text of [View.String]. The error matches
+// units.ErrUnknown.
+func (v View) AppendText(dst []byte) ([]byte, error) { return views.Append(dst, uint8(v)) }
+
+// MarshalText returns the text of [View.String], with the error of
+// [View.AppendText].
+func (v View) MarshalText() ([]byte, error) { return views.Marshal(uint8(v)) }
+
+// UnmarshalText reads what [View.String] writes. The error matches
+// units.ErrSyntax.
+func (v *View) UnmarshalText(text []byte) error { return word.Unmarshal(views, v, text) }
 
 // A Transform maps places from one view to another: moved, or turned over left
 // to right and moved. The zero Transform changes nothing. Transforms are
