@@ -73,11 +73,13 @@ func (r SpineRule) String() string {
 // A Spine says how wide the spine board is: by Width, or by a rule from the
 // thickness of what the folio holds. A soft spine takes no Width.
 type Spine struct {
+	// Width is that of the spine board; 0 has it worked out by the rule.
 	Width units.Length
 	// Contents is the thickness of what lies between the covers; 0 means
 	// Block.Thickness.
 	Contents units.Length
-	Rule     SpineRule
+	// Rule says how the width follows from the contents; it goes without Width.
+	Rule SpineRule
 	// Stiffener names the stock of a strip that keeps a soft spine flat; empty
 	// means none. Only [SoftSpine] takes one.
 	Stiffener string

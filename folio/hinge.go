@@ -90,10 +90,10 @@ func (c Crease) String() string {
 
 // A Hinge says how wide the gaps are and how they bend.
 type Hinge struct {
-	Rule   HingeRule
+	Rule   HingeRule    // the width of the gaps; the default depends on the form
 	Width  units.Length // with HingeFixed; setting it alone chooses HingeFixed
-	Crease Crease
-	Offset units.Length // with CreaseAtOffset
+	Crease Crease       // where the covering bends; of a soft spine CreaseAtEdge means CreaseTwo
+	Offset units.Length // with CreaseAtOffset, from the spine board's edge
 	// Angle is how far each hinge turns from flat, in whole degrees from 1 to
 	// 180. The default is 90, or 180 for a soft spine.
 	Angle int

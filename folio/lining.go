@@ -37,7 +37,7 @@ func (r LiningRule) String() string {
 
 // Lining says how the inside is lined.
 type Lining struct {
-	Rule LiningRule
+	Rule LiningRule // in one piece or board by board
 	// Inset is how far the liner's edge lies inside the cover's. 0 means 1/8
 	// in a side, so that the liner is 1/4 in less than the finished cover both
 	// ways (Bean 1914; S. J. Vaughn, Printing and Bookbinding for Schools,
@@ -66,8 +66,8 @@ type Turning uint8
 
 // Orders of turning in.
 const (
-	HeadAndTailFirst Turning = iota
-	SidesFirst
+	HeadAndTailFirst Turning = iota // then the sides
+	SidesFirst                      // then head and tail
 )
 
 // String returns the order in words.
@@ -108,7 +108,7 @@ func (r QuarterRule) String() string {
 
 // Quarter is covering in two materials.
 type Quarter struct {
-	Rule QuarterRule
+	Rule QuarterRule // whether it is covered so
 	// Reach is how far the spine strip goes on to each cover; 0 means a fifth
 	// of the narrower neighbour's width (H. Hebert, quarter-cloth case). Others
 	// take 3/4 in (common practice, no published source).

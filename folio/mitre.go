@@ -40,7 +40,7 @@ func (r MitreRule) String() string {
 
 // A Mitre says how near to the board's corner the wrap's corner is cut off.
 type Mitre struct {
-	Rule     MitreRule
+	Rule     MitreRule    // how far from the board's corner
 	Distance units.Length // with MitreFixed; setting it alone chooses MitreFixed
 }
 
@@ -67,7 +67,10 @@ func (m Mitre) check(bad *check.List) bool {
 }
 
 // A Cut is a straight cut across a piece, in the piece's own coordinates.
-type Cut struct{ From, To units.Point }
+type Cut struct {
+	From units.Point // where it begins, on an edge at the head or the tail
+	To   units.Point // where it ends, on an edge at a side
+}
 
 // A CornerCut is one mitre: the 45° cut that takes a triangle off a corner of
 // the wrap. It crosses the extended edges of the board at Reach from the

@@ -45,15 +45,15 @@ type Role uint8
 
 // Roles of boards.
 const (
-	MainPanel Role = iota
-	LeftCover
-	Spine1 // the spine; of a gate, the left one
-	RightCover
-	Spine2 // the second spine, before the flap or the right door
-	Flap
-	LeftDoor
-	Back
-	RightDoor
+	MainPanel  Role = iota // the right cover, or the back of a gate
+	LeftCover              // seen from inside; the front of the closed folio
+	Spine1                 // the spine; of a gate, the left one
+	RightCover             // what the folio is turned on to when it closes
+	Spine2                 // the second spine, before the flap or the right door
+	Flap                   // closes over the front cover
+	LeftDoor               // of a gate
+	Back                   // of a gate, between its spines
+	RightDoor              // of a gate
 	roleEnd
 )
 

@@ -78,7 +78,7 @@ type Spec struct {
 // Reese, Basic Drop-Spine Box). Main also decides whether plans are written in
 // inches or in millimetres.
 type Rulers struct {
-	Main    units.Ruler
+	Main    units.Ruler // of all roles that have none of their own; its notation is the plan's
 	Board   units.Ruler // boards and spine, rounded up
 	Gap     units.Ruler // hinge gaps, rounded up
 	Wrap    units.Ruler // wrap up, its margins within the sheet

@@ -26,8 +26,8 @@ type Stock struct {
 // A Sheet is a size in which a stock is at hand. Width and height are as the
 // pattern stands upright; the grain is along one of them or not known.
 type Sheet struct {
-	Size  units.Size
-	Grain SheetGrain
+	Size  units.Size // as the pattern stands upright
+	Grain SheetGrain // along which of its sides the grain runs
 }
 
 // SheetGrain is the direction of the grain in a sheet.
@@ -36,9 +36,9 @@ type SheetGrain uint8
 // Directions of the grain in a sheet. Where it is unknown, both are tried and
 // the order of work says to find it before cutting.
 const (
-	GrainUnknown SheetGrain = iota
-	GrainAlongWidth
-	GrainAlongHeight
+	GrainUnknown     SheetGrain = iota // both ways are tried
+	GrainAlongWidth                    // across the upright pattern
+	GrainAlongHeight                   // up and down the upright pattern
 )
 
 // String returns "unknown", "along the width" or "along the height".

@@ -44,9 +44,9 @@ func (m *Meeting) UnmarshalText(text []byte) error { return word.Unmarshal(meeti
 // A Thing is something that stands at the tightest place. Fitting is its place
 // in [Plan.Fittings], −1 for the block or the contents of the Spec.
 type Thing struct {
-	Fitting int
-	Name    string
-	Height  units.Length
+	Fitting int          // its place in the plan, −1 for the block or the contents
+	Name    string       // what it is called
+	Height  units.Length // how much it adds at the place
 }
 
 // A Tight is the tightest place of a closed folio: where what stands on facing

@@ -102,11 +102,11 @@ func (w WrapPiece) Boards() (first, last int) { return w.part.first, w.part.last
 // boards by: upright lines at X from the left edge, level ones at Y from the
 // head edge.
 type PlacementLine struct {
-	Upright bool
-	At      units.Length
+	Upright bool         // from head to tail, else from left to right
+	At      units.Length // from the left edge of an upright line, from the head edge of a level one
 	// Board is the board that the line is an edge of, and Edge which one.
 	Board Role
-	Edge  score.Edge
+	Edge  score.Edge // which of its edges
 }
 
 // Placement walks the lines to draw on the wrong side of the whole covering:
