@@ -295,7 +295,7 @@ func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, 
 		a.What = "the " + f.Label()
 		return a
 	case work.Fix:
-		a.What = o.content(a.What)
+		a.What, a.On = o.content(a.What), o.apart(a.On, f)
 		if onBase([]work.Action{given}) {
 			a.Marked, a.By = true, o.adhesive()
 			if len(a.Areas) == 0 {
@@ -303,12 +303,31 @@ func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, 
 			}
 		}
 		return a
+	case work.Lay:
+		a.On = o.apart(a.On, f)
+		return a
+	case work.MarkPlace:
+		a.On = o.apart(a.On, f)
+		return a
+	case work.Stick:
+		a.To = o.apart(a.To, f)
+		return a
 	case work.Insert:
 		a.What, a.Into = o.content(a.What), o.part
 		return a
 	default:
 		return a
 	}
+}
+
+// apart says whose a piece is that is called as a board of the row is.
+func (o *order) apart(b work.Base, f *Fitted) work.Base {
+	for i := range o.p.boards {
+		if b.Kind == work.OnPiece && b.Name == o.p.boards[i].role.String() {
+			b.Name += " of the " + f.Label()
+		}
+	}
+	return b
 }
 
 // content says of a design's content which fitting of the folio it is for.
