@@ -340,8 +340,8 @@ func (m *maker) accordionPanels(w *accordion, where, pocket units.Rect) {
 
 func (a FoldedAccordion) seen(d *Design, all []seen) []seen {
 	// Drawn out, all lies as the strip was cut, its foot turned up.
-	all = append(all, seen{"panels, drawn out", score.Face}, seen{"pocket fronts, drawn out", score.Back})
-	return d.sees(all, "first panel, closed", "panel", false)
+	all = append(all, seen{"panels when drawn out", score.Face}, seen{"pocket fronts when drawn out", score.Back})
+	return d.sees(all, "first panel when closed", "panel", false)
 }
 
 // accordionPlaces adds a place in every panel, clear of the glue at its ends.

@@ -27,7 +27,8 @@ type Concertina struct {
 	// Leaf is the size of a leaf at hand, its guarded edge included; a side of
 	// 0 is the content with Margin round it.
 	Leaf units.Size
-	// Fold is how deep a fold is; 0 is 3/16 in or 4.5 mm. Folds should be at
+	// Fold is how deep a fold is; 0 is 3/16 in or 4.5 mm, or what the ruler has
+	// next below that. Folds should be at
 	// most 1/8 to 3/16 in deep (Roberts & Etherington, Bookbinding and the
 	// Conservation of Books, 1982, "concertina guard"): deeper ones get a
 	// warning.
@@ -48,6 +49,22 @@ type Concertina struct {
 
 // Name returns "concertina guard".
 func (c Concertina) Name() string { return "concertina guard" }
+
+// guardFold returns how deep the folds are; by default no deeper than print
+// allows, and on the ruler where that leaves something.
+func (m *maker) guardFold(given units.Length) units.Length {
+	if given != 0 {
+		return given
+	}
+	usual := concertinaMost
+	if m.n == units.MetricDecimal {
+		usual = 9 * mm / 2
+	}
+	if on := m.r.Down(usual); on >= units.Shortest {
+		return on
+	}
+	return usual
+}
 
 // concertinaMost is the deepest fold that print allows.
 const concertinaMost = 3 * in / 16
@@ -85,7 +102,7 @@ func (c Concertina) design(m *maker) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	g := guard{hold: h, n: n, margin: m.matMargin(c.Margin), fold: m.or(c.Fold, concertinaMost, 9*mm/2), tab: m.tab(c.Tab), land: m.or(c.Land, 0, 0)}
+	g := guard{hold: h, n: n, margin: m.matMargin(c.Margin), fold: m.guardFold(c.Fold), tab: m.tab(c.Tab), land: m.or(c.Land, 0, 0)}
 	m.guardLeaf(c, &g)
 	caliper := m.d.paper.Caliper
 	if c.Land == 0 && h.stack > 2*caliper {
@@ -255,7 +272,7 @@ func (m *maker) guardPanels(c Concertina, g *guard) {
 }
 
 func (c Concertina) seen(d *Design, all []seen) []seen {
-	return d.sees(d.sees(all, "leaves", "leaf", false), "leaves, turned", "leaf", true)
+	return d.sees(d.sees(all, "leaves", "leaf", false), "leaves when turned", "leaf", true)
 }
 
 // below returns how many layers of the leaves and folds that follow lie under

@@ -18,7 +18,23 @@
 //
 // [Slip], [Corner], [Flap], [FoldedStrip], [Gusset], [GussetRun],
 // [FoldedAccordion], [Concertina] and [Pleat] are all there are; [Kinds] walks
-// them. Rules on which print disagrees are fields.
+// them. [Accept] and [Make] take a kind that came from elsewhere, by value or by
+// a pointer. Rules on which print disagrees are fields, and [units.None] says
+// "none" where zero stands for a default.
+//
+// # Work
+//
+// [Design.Steps] walks the order of work as data, from the first cut to the
+// contents in their places: see package work. What the pocket lies on is
+// called the support there, and places on it are measured from the edges of the
+// closed footprint. Every paper that is glued to the support has a place of its
+// own there.
+//
+// A [Panel] says which side of its drawing lies up when the pocket is closed,
+// and [Design.Levels] how many layers lie under it. [Paper] says which side is
+// cut facing up; where a paper with one good side would show the other one, the
+// design has a warning ([WrongSideShows]). Which side of a fold is scored is a
+// choice too ([Groove]).
 //
 // # Sizes
 //
@@ -28,7 +44,7 @@
 // direction that keeps its rule: what must take something goes up, what must
 // fit into something goes down. Lengths that the caller gives are taken as they
 // are. A default that has an inch and a metric value follows the notation of
-// the ruler. Every size carries its working ([Design.Workings]).
+// the ruler and is put on it, but for the published ease. Every size carries its working ([Design.Workings]).
 //
 // # Thickness
 //
@@ -39,5 +55,6 @@
 //
 // Bad input and impossible designs give one *[check.Error] that lists every
 // violation with its field path in lower case (content.size.w, scores[1]), a
-// code, what was given and the least that would do.
+// code, what was given and what would do: where that is a length, setting the
+// field to it mends the violation. A violation of no field has an empty path.
 package pocket

@@ -85,7 +85,7 @@ func TestViolations(t *testing.T) {
 		{"a sheet too short for a panel", pocket.FoldedAccordion{Content: card, Panels: 6}, small, "paper.sheet.w", check.TooSmall, 111 * mm}, // a panel glued at both ends, 85.6 + 3.175 + 12, and its tab
 		{"a strip and a panel", pocket.FoldedAccordion{Panel: units.Size{W: in, H: in}, Strip: strip}, pocket.Paper{}, "panel", check.Conflict, 0},
 		{"a strip too short for its panels", pocket.FoldedAccordion{Content: card, Strip: units.Size{W: 300 * mm, H: 100 * mm}, Panels: 4}, pocket.Paper{}, "strip.w", check.TooSmall, 0},
-		{"a leaf too small", pocket.Concertina{Content: card, Leaf: units.Size{W: 90 * mm, H: 70 * mm}}, pocket.Paper{}, "leaf.w", check.TooSmall, 97 * mm},
+		{"a leaf too small", pocket.Concertina{Content: card, Leaf: units.Size{W: 90 * mm, H: 70 * mm}}, pocket.Paper{}, "leaf.w", check.TooSmall, 96 * mm},
 		{"a fold deeper than what shows", pocket.Pleat{Content: card, Visible: 20 * mm, Fold: 21 * mm}, pocket.Paper{}, "fold", check.TooLarge, 20 * mm},
 		{"a place too low for the pleats", pocket.Pleat{Content: card, Place: units.Size{W: 120 * mm, H: 50 * mm}}, pocket.Paper{}, "place.h", check.TooSmall, 0},
 	} {

@@ -62,7 +62,7 @@ func ExampleFoldedStrip() {
 	// Stick the face of the strip to the base, with glue on 1 1/8 x 1/4 in at its head edge, 7 7/8 in from the left and 1 1/8 x 1/4 in 7 7/8 in from its left and 5 3/4 in from its head edge, measured on the flat piece.
 	// Stick the back of the strip to the base, with glue on 1 1/2 x 1/4 in at its head edge, 10 1/2 in from the left and 1 1/2 x 1/4 in 10 1/2 in from its left and 5 3/4 in from its head edge, measured on the flat piece.
 	// Let the pocket front dry.
-	// Fold the strip at its score 3 7/8 in from the left edge: its left part up towards you, flat over the rest, crease it and lay it open again.
+	// Crease the strip and lay it open again, folding it at its score 3 7/8 in from the left edge: its left part up towards you, flat over the rest.
 	// Mark lightly on the support the place of the base of the strip, 4 x 6 in: on the left and the head edge of the place.
 	// Lay the base of the strip dry on the support, to see that it goes: on the left and the head edge of the place.
 	// Glue the base of the strip on the support: on the left and the head edge of the place.

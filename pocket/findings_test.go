@@ -99,13 +99,13 @@ func TestWrongSideShows(t *testing.T) {
 		{pocket.Slip{Content: card, Build: pocket.FoldedFoot}, []string{"pocket front"}},
 		{pocket.Gusset{Content: card}, []string{"pocket front"}},
 		{pocket.Gusset{Content: card, At: pocket.FootGusset}, []string{"pocket front"}},
-		{pocket.FoldedStrip{Content: card}, []string{"pocket front", "flap, closed"}},
-		{pocket.FoldedAccordion{Content: card, Panels: 3}, []string{"pocket fronts", "first panel, closed"}},
+		{pocket.FoldedStrip{Content: card}, []string{"pocket front", "flap when closed"}},
+		{pocket.FoldedAccordion{Content: card, Panels: 3}, []string{"pocket fronts", "first panel when closed"}},
 		{pocket.FoldedAccordion{Content: card, Panels: 4}, []string{"pocket fronts"}},
 		{pocket.GussetRun{Content: card, Pockets: 3}, nil},
 		{pocket.Pleat{Content: card}, nil},
-		{pocket.Flap{Content: card}, []string{"leaf, opened"}},
-		{pocket.Concertina{Content: card}, []string{"leaves, turned"}},
+		{pocket.Flap{Content: card}, []string{"leaf when opened"}},
+		{pocket.Concertina{Content: card}, []string{"leaves when turned"}},
 	} {
 		text := func(p pocket.Paper) string {
 			for w := range design(t, c.kind, p, units.WholeMillimetres).Warnings() {

@@ -176,7 +176,7 @@ func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
 }
 
 func (f Flap) seen(d *Design, all []seen) []seen {
-	return d.sees(d.sees(all, "leaf, closed", "leaf", false), "leaf, opened", "leaf", true)
+	return d.sees(d.sees(all, "leaf when closed", "leaf", false), "leaf when opened", "leaf", true)
 }
 
 // The tab is glued under the leaf. A flap with a spine is glued as it lies

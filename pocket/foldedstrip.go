@@ -401,7 +401,7 @@ func (m *maker) stripPanels(at int, s *stripSize, folds int) {
 }
 
 func (s FoldedStrip) seen(d *Design, all []seen) []seen {
-	all = d.sees(d.sees(all, "flap, closed", "flap", false), "flap, opened", "flap", true)
+	all = d.sees(d.sees(all, "flap when closed", "flap", false), "flap when opened", "flap", true)
 	return d.sees(d.sees(all, "pocket front", "pocket front", false), "base beside the pocket", "base", false)
 }
 

@@ -53,13 +53,25 @@ func (m *maker) hold(c Content, count int, e Ease) hold {
 	if thick {
 		across, along = easeThick, easeThick
 	}
-	h.ease = Ease{m.or(e.W, across, across), m.or(e.H, along, along)}
+	h.ease = Ease{eased(e.W, across), eased(e.H, along)}
 	if thick {
 		h.walls = h.stack
 	} else {
 		h.walls = max(0, h.stack-h.ease.W)
 	}
 	return h
+}
+
+// eased returns the ease given, none, or the published one, which is not put on
+// the ruler.
+func eased(given, published units.Length) units.Length {
+	switch given {
+	case units.None:
+		return 0
+	case 0:
+		return published
+	}
+	return given
 }
 
 // capacity returns how thick contents of a flat pocket may be.

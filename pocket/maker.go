@@ -77,17 +77,22 @@ func newTrial(k Kind, p Paper, r units.Ruler) *maker {
 }
 
 // or returns the given length, nothing for an explicit none, or the default for
-// the ruler's notation.
+// the ruler's notation: the nearest graduation to it, but never nothing.
 func (m *maker) or(given, inch, metric units.Length) units.Length {
 	switch {
 	case given == units.None:
 		return 0
 	case given != 0:
 		return given
-	case m.n == units.MetricDecimal:
-		return metric
 	}
-	return inch
+	usual := inch
+	if m.n == units.MetricDecimal {
+		usual = metric
+	}
+	if on := m.r.Nearest(usual); on >= units.Shortest {
+		return on
+	}
+	return usual
 }
 
 // text writes a length exactly.

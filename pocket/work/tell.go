@@ -226,23 +226,89 @@ func (w *writer) scores(list []ScoreAt, axis score.Axis, fold score.Fold, said b
 func sameEnds(a, b score.Line) bool { return a.From == b.From && a.To == b.To }
 
 func (f FoldAt) append(w *writer) {
-	w.say("Fold ").thing(f.What).say(" at its score ").len(f.At).say(" from the ", from(f.Axis), " edge: its ", f.Moves.String(), " part ")
-	switch {
-	case f.Way == Towards && f.Flat:
-		w.say("up towards you, flat over the rest")
-	case f.Flat:
-		w.say("away from you, flat under the rest")
-	default:
-		w.say(f.Way.String(), ", until it stands at a right angle")
-	}
 	if f.Open {
-		w.say(", crease it and lay it open again")
+		f.creases(w)
+		return
+	}
+	list := run(w, func(a, b FoldAt) bool {
+		return !b.Open && a.What == b.What && a.Axis == b.Axis && a.Moves == b.Moves && a.Way == b.Way && a.Flat == b.Flat
+	})
+	w.say("Fold ").thing(f.What).foldLines(list)
+	if len(list) > 1 {
+		w.say(", in this order")
+	}
+	w.foldTurn(f).say(".")
+}
+
+// creases tells neighbours that are only creased: one after the other, in any
+// order, for all lies flat again each time.
+func (f FoldAt) creases(w *writer) {
+	list := run(w, func(a, b FoldAt) bool { return b.Open && a.What == b.What })
+	w.say("Crease ").thing(f.What).say(" and lay it open again")
+	if len(list) > 1 {
+		w.say(" each time")
+	}
+	w.say(", folding it")
+	for i, done := 0, 0; done < len(list) && i < len(list); i++ {
+		same := func(b FoldAt) bool {
+			a := list[i]
+			return a.Axis == b.Axis && a.Moves == b.Moves && a.Way == b.Way && a.Flat == b.Flat
+		}
+		if slices.ContainsFunc(list[:i], same) {
+			continue // told with the first of its like
+		}
+		var alike []FoldAt
+		for _, b := range list[i:] {
+			if same(b) {
+				alike = append(alike, b)
+			}
+		}
+		if done > 0 {
+			w.say("; then")
+		}
+		done += len(alike)
+		w.foldLines(alike).foldTurn(list[i])
 	}
 	w.say(".")
 }
 
+// foldLines writes at which scores of one axis.
+func (w *writer) foldLines(list []FoldAt) *writer {
+	at := make([]units.Length, len(list))
+	for i, f := range list {
+		at[i] = f.At
+	}
+	w.say(" at its score")
+	if len(list) > 1 {
+		w.say("s")
+	}
+	return w.say(" ").lengths(at).say(" from the ", from(list[0].Axis), " edge")
+}
+
+// foldTurn writes which part turns, and which way.
+func (w *writer) foldTurn(f FoldAt) *writer {
+	w.say(": its ", f.Moves.String(), " part ")
+	switch {
+	case f.Way == Towards && f.Flat:
+		return w.say("up towards you, flat over the rest")
+	case f.Flat:
+		return w.say("away from you, flat under the rest")
+	}
+	return w.say(f.Way.String(), ", until it stands at a right angle")
+}
+
 func (t TurnOver) append(w *writer) {
-	w.say("Turn ").thing(t.What).say(" over, left to right.")
+	w.say("Turn ").thing(t.What).say(" over, left to right")
+	turns := 0
+	for _, a := range w.all {
+		if o, ok := a.(TurnOver); ok && o == t {
+			turns++
+		}
+	}
+	if turns%2 == 1 { // and not back again
+		w.say("; its left edge lies at the right from now on")
+	}
+	w.say(".")
 }
 
 func (l Lay) append(w *writer) {
