@@ -17,8 +17,8 @@ func init() { kinds = append(kinds, accept[Shelf]) }
 func (Shelf) String() string { return "shelf" }
 
 func (s Shelf) fit(f *fitter) bool {
-	f.content(".kind.tag", s.Tag)
-	if !f.size(".kind.tag.size", s.Tag.Size) {
+	before := f.b.bad.Len()
+	if f.content(".kind.tag", s.Tag); f.b.bad.Len() > before {
 		return false
 	}
 	w := f.sum("shelf width", units.Up, units.T("tag", s.Tag.Size.W))

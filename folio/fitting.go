@@ -201,25 +201,28 @@ func fittingPath(index int) string { return check.Index("fittings", index) }
 
 // length checks a field that must be a length in the bounds of a plan. Where 0
 // stands for a default, explicitly none is said to be no length either.
-func (f *fitter) length(field string, l units.Length) bool {
+func (f *fitter) length(field string, l units.Length) {
 	switch {
 	case check.InBounds(l):
-		return true
 	case l == units.None:
 		f.b.bad.Malformed(f.at(field), check.NotPositive, "none", "a length from 0.01 mm to 10 m, or 0 for the default")
-		return false
+	default:
+		f.b.bad.Length(f.at(field), l)
 	}
-	return f.b.bad.Length(f.at(field), l)
 }
 
 // allowance checks a field that may be 0 as well, or explicitly none.
-func (f *fitter) allowance(field string, l units.Length) bool {
-	return l == 0 || l == units.None || check.InBounds(l) || f.b.bad.Allowance(f.at(field), l)
+func (f *fitter) allowance(field string, l units.Length) {
+	if l != 0 && l != units.None && !check.InBounds(l) {
+		f.b.bad.Allowance(f.at(field), l)
+	}
 }
 
 // size checks both sides of a field as length does.
-func (f *fitter) size(field string, s units.Size) bool {
-	return check.InBounds(s.W) && check.InBounds(s.H) || f.b.bad.Size(f.at(field), s)
+func (f *fitter) size(field string, s units.Size) {
+	if !check.InBounds(s.W) || !check.InBounds(s.H) {
+		f.b.bad.Size(f.at(field), s)
+	}
 }
 
 // content checks something held.

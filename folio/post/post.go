@@ -57,6 +57,7 @@ func (t *Treatment) UnmarshalText(text []byte) error { return word.Unmarshal(tre
 // A Format is one format of a postal service. Sides are compared longer with
 // longer. A limit of 0 is one that the table does not state. It is plain data.
 type Format struct {
+	// Name is what the service calls it, as in "letter".
 	Name string
 	// Most and Least are the largest and the smallest size: longer by shorter
 	// side.

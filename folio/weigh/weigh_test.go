@@ -25,9 +25,6 @@ func of(t *testing.T, p *folio.Plan, o weigh.Options) weigh.Weight {
 	return w
 }
 
-// content is something thin of a size.
-func content(s units.Size) pocket.Content { return pocket.Content{Name: "picture", Size: s} }
-
 // weighed is a folio of which everything is known: boards of 1000 g/m², papers
 // of 100 g/m² and no thickness to speak of, a card of 300 g/m².
 func weighed() folio.Spec {
