@@ -119,7 +119,7 @@ func (d *decoder) fault(s spot, at int64, code check.Code, got, want string) {
 // wrong says that a value has another form than is wanted.
 func (d *decoder) wrong(n *node, s spot, want string) {
 	got := forms[n.form]
-	if n.form == isNumber {
+	if n.form == isNumber || n.form == isCell {
 		got += ", " + check.Quote(n.text)
 	}
 	d.fault(s, n.at, WrongForm, got, want)
@@ -133,14 +133,15 @@ func (d *decoder) value(n *node, to reflect.Value, s spot) {
 	case isTextType(t):
 		d.text(n, to, s)
 	case t.Kind() == reflect.Bool:
-		if n.form != isBool {
+		yes := n.form == isCell && n.text == "true"
+		if n.form != isBool && !yes && (n.form != isCell || n.text != "false") {
 			d.wrong(n, s, "true or false")
 			return
 		}
-		to.SetBool(n.yes)
+		to.SetBool(n.yes || yes)
 	case t.Kind() == reflect.Int:
 		i, err := strconv.ParseInt(n.text, 10, 32)
-		if n.form != isNumber || err != nil {
+		if n.form != isNumber && n.form != isCell || err != nil {
 			d.wrong(n, s, "a whole number, up to "+strconv.Itoa(1<<31-1))
 			return
 		}
@@ -163,7 +164,7 @@ func (d *decoder) text(n *node, to reflect.Value, s spot) {
 	case sizeType:
 		want = `a width and a height with their unit, as in "6 x 8 in"`
 	}
-	if n.form != isText {
+	if n.form != isText && n.form != isCell {
 		d.wrong(n, s, want)
 		return
 	}
@@ -239,7 +240,7 @@ func (d *decoder) tagged(n *node, to reflect.Value, s spot, f *family) {
 		}
 		name = m.value
 	}
-	if name == nil || name.form != isText {
+	if name == nil || name.form != isText && name.form != isCell {
 		d.fault(s, n.at, check.Missing, "no type", want)
 		return
 	}

@@ -16,18 +16,33 @@ type encoder struct {
 	mm   bool // lengths come with their millimetres, for drawing
 	note units.Notation
 	all  bool // zero values are written too
+	mask mask // of the object that is written
 	err  error
 }
 
 func (e *encoder) raw(s string) { e.out = append(e.out, s...) }
 
 func (e *encoder) string(s string) {
+	if plain(s) {
+		e.out = append(append(append(e.out, '"'), s...), '"')
+		return
+	}
 	text, err := json.Marshal(s)
 	if err != nil {
 		e.fail(err)
 		return
 	}
 	e.out = append(e.out, text...)
+}
+
+// plain reports whether a text stands in a document as it is.
+func plain(s string) bool {
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' || c == '<' || c == '>' || c == '&' {
+			return false
+		}
+	}
+	return true
 }
 
 func (e *encoder) fail(err error) {
@@ -79,10 +94,16 @@ func (e *encoder) length(l units.Length) {
 		e.string(text)
 		return
 	}
-	e.raw(`{"text":`)
-	e.string(text)
-	e.raw(`,"mm":`)
-	e.millimetres(l)
+	open := "{"
+	if e.mask.wants("text") {
+		e.raw(`{"text":`)
+		e.string(text)
+		open = ","
+	}
+	if e.mask.wants("mm") {
+		e.raw(open + `"mm":`)
+		e.millimetres(l)
+	}
 	e.raw("}")
 }
 
@@ -118,17 +139,24 @@ func (e *encoder) list(v reflect.Value) {
 // more says that there are members before them.
 func (e *encoder) fields(v reflect.Value, more bool) {
 	t := v.Type()
+	m := e.mask
+	defer func() { e.mask = m }()
 	for i := range t.NumField() {
 		f := v.Field(i)
 		if !e.all && f.IsZero() || f.Kind() == reflect.Slice && f.Len() == 0 {
+			continue
+		}
+		name := memberName(t.Field(i).Name)
+		if !m.wants(name) {
 			continue
 		}
 		if more {
 			e.raw(",")
 		}
 		more = true
-		e.string(memberName(t.Field(i).Name))
+		e.string(name)
 		e.raw(":")
+		e.mask = m[name]
 		e.value(f)
 	}
 }

@@ -3,6 +3,7 @@ package wire
 import (
 	"bytes"
 	"iter"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -84,17 +85,36 @@ func (e *Error) Error() string {
 	return b.String()
 }
 
+// from counts the lines from the line of a stream at which the document begins.
+func (e *Error) from(line int) *Error {
+	if line <= 1 {
+		return e
+	}
+	out := &Error{slices.Clone(e.faults), e.more}
+	for i := range out.faults {
+		out.faults[i].Line += line - 1
+	}
+	return out
+}
+
 // faults gathers what is wrong.
 type faults struct {
 	data []byte
-	list []Fault
-	more int
+	// cells says that the values are cells of a row, and offsets their numbers.
+	cells bool
+	list  []Fault
+	more  int
 }
 
 // add notes a fault of the value that begins at an offset.
 func (f *faults) add(fault Fault, at int64) {
 	if len(f.list) >= MostFaults {
 		f.more++
+		return
+	}
+	if f.cells {
+		fault.Line, fault.Column = 1, int(at)+1
+		f.list = append(f.list, fault)
 		return
 	}
 	before := f.data[:min(max(at, 0), int64(len(f.data)))]

@@ -18,11 +18,16 @@ import (
 //
 // Every length is an object with its exact text in the notation of the plan and
 // the same in millimetres as a number, for drawing. Places are on the row of
-// boards, from its upper left corner, as folio describes it.
+// boards, from its upper left corner, as folio describes it. The error is for
+// [Options].Only naming what there is not.
 func AppendPlan(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
-	e := encoder{note: p.Notation(), mm: true, all: true}
+	m, err := maskOf(reflect.TypeFor[plan](), o.Only)
+	if err != nil {
+		return dst, err
+	}
+	e := encoder{note: p.Notation(), mm: true, all: true, mask: m}
 	e.raw(`{"version":` + strconv.Itoa(Version) + `,"plan":`)
-	e.value(reflect.ValueOf(planOf(p)))
+	e.value(reflect.ValueOf(planOf(p, m)))
 	e.raw("}")
 	return e.done(dst, o)
 }
@@ -262,29 +267,46 @@ func corners(p units.Polygon) []units.Point {
 	return all
 }
 
-func planOf(p *folio.Plan) plan {
+// take gathers what a member lists, where it is wanted.
+func take[A, B any](m mask, name string, seq iter.Seq[A], f func(A) B) []B {
+	if !m.wants(name) {
+		return nil
+	}
+	return gather(seq, f)
+}
+
+func planOf(p *folio.Plan, m mask) plan {
 	w, h := p.AsMade()
+	spec := p.Spec()
 	out := plan{
-		Title: p.Spec().Title, Form: p.Spec().Form, Notation: p.Notation(),
-		Open:   extent{workingOf(p.OpenWidth()), workingOf(p.OpenHeight())},
-		AsMade: extent{workingOf(w), workingOf(h)},
-		Boards: gather(p.Boards(), boardOf), Gaps: gather(p.Gaps(), gapOf), Wrap: wrapOf(p.Wrap()),
-		Lines:    gather(p.Placement(), func(l folio.PlacementLine) line { return line{l.Upright, l.At, l.Board, l.Edge} }),
-		Pieces:   gather(p.Pieces(), pieceOf),
-		Placed:   gather(p.Placed(), placedOf),
-		TurnIns:  gather(p.TurnIns(), turnInOf),
-		Fittings: gather(p.Fittings(), fittingOf),
-		Steps:    gather(p.Steps(), stepOf),
-		Workings: gather(p.Workings(), workingOf),
-		Warnings: gather(p.Warnings(), func(w check.Warning) warning { return warning{w.Path, string(w.Code), w.Text, w.Got, w.Want} }),
-		Changes: gather(p.Changes(), func(c folio.Change) change {
+		Title: spec.Title, Form: spec.Form, Notation: p.Notation(),
+		Boards:   take(m, "boards", p.Boards(), boardOf),
+		Gaps:     take(m, "gaps", p.Gaps(), gapOf),
+		Lines:    take(m, "lines", p.Placement(), func(l folio.PlacementLine) line { return line{l.Upright, l.At, l.Board, l.Edge} }),
+		Pieces:   take(m, "pieces", p.Pieces(), pieceOf),
+		Placed:   take(m, "placed", p.Placed(), placedOf),
+		TurnIns:  take(m, "turnIns", p.TurnIns(), turnInOf),
+		Fittings: take(m, "fittings", p.Fittings(), fittingOf),
+		Steps:    take(m, "steps", p.Steps(), stepOf),
+		Workings: take(m, "workings", p.Workings(), workingOf),
+		Warnings: take(m, "warnings", p.Warnings(), func(w check.Warning) warning { return warning{w.Path, string(w.Code), w.Text, w.Got, w.Want} }),
+		Changes: take(m, "changes", p.Changes(), func(c folio.Change) change {
 			return change{c.What().String(), c.Index(), c.Name(), c.From(), c.To()}
 		}),
+	}
+	if m.wants("open") {
+		out.Open = extent{workingOf(p.OpenWidth()), workingOf(p.OpenHeight())}
+	}
+	if m.wants("asMade") {
+		out.AsMade = extent{workingOf(w), workingOf(h)}
+	}
+	if m.wants("wrap") {
+		out.Wrap = wrapOf(p.Wrap())
 	}
 	if f, ok := p.Magnets(); ok {
 		out.Magnets = gather(f.Places(), func(m folio.MagnetPlace) magnet { return magnet{m.Panel, m.Outside, m.Middle, m.Pair} })
 	}
-	if c, ok := p.Closed(); ok {
+	if c, ok := p.Closed(); ok && m.wants("closed") {
 		out.Closed = []closed{closedOf(p, c)}
 	}
 	return out

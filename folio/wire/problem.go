@@ -4,6 +4,7 @@ import (
 	"errors"
 	"reflect"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -34,14 +35,20 @@ func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, er
 	var wrong *check.Error
 	switch {
 	case errors.As(err, &bad):
-		out.Faults, out.More = bad.faults, bad.more
+		there := bad.from(o.Line)
+		out.Message = strings.Replace(out.Message, bad.Error(), there.Error(), 1)
+		out.Faults, out.More = there.faults, there.more
 	case errors.As(err, &wrong):
 		for v := range wrong.All() {
 			out.Problems = append(out.Problems, violation{v.Path, string(v.Code), v.Fault.String(), v.Of, v.Got, v.Want, v.Bound.String(), v.Limit, v.By})
 		}
 		out.More = wrong.Len() - len(out.Problems)
 	}
-	e.raw(`{"version":` + strconv.Itoa(Version) + `,"error":`)
+	e.raw(`{"version":` + strconv.Itoa(Version))
+	if o.Line > 0 {
+		e.raw(`,"line":` + strconv.Itoa(o.Line))
+	}
+	e.raw(`,"error":`)
 	e.value(reflect.ValueOf(out))
 	e.raw("}")
 	return e.done(dst, o)

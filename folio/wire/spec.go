@@ -23,6 +23,15 @@ type Options struct {
 	// Indent puts each member on a line of its own, moved in by so many
 	// spaces; 0 writes everything on one line.
 	Indent int
+	// Only are the members of a plan that are wanted, by their dotted names as
+	// in "pieces.size.w.mm"; elements of lists have no names of their own, and
+	// what holds others brings them all. Left empty, everything is written.
+	// Kinds of fittings and actions of steps come whole.
+	Only []string
+	// Line is the line of a stream at which the document begins that an error
+	// is about, from 1: it is written with the error, and lines of faults are
+	// counted from it. 0 means a document by itself.
+	Line int
 }
 
 // ReadSpec reads the document of a Spec. The error is an *[Error] with

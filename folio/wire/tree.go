@@ -30,9 +30,10 @@ const (
 	isText
 	isArray
 	isObject
+	isCell // of a table: a text, a number, true or false
 )
 
-var forms = [...]string{"null", "true or false", "a number", "a text", "a list", "an object"}
+var forms = [...]string{"null", "true or false", "a number", "a text", "a list", "an object", "a cell"}
 
 // A node is a value of a document and where it begins.
 type node struct {

@@ -1,0 +1,152 @@
+// Sizes is a filter: Specs come in as JSON documents, one a line or one after
+// the other, or as rows of a table, and plans go out in the same order. A rowing
+// club that makes a folio for every crew keeps its crews in a spreadsheet:
+//
+//	go run ./examples/sizes < crews.jsonl
+//	go run ./examples/sizes -fields pieces.name,pieces.size < crews.jsonl
+//	go run ./examples/sizes -in csv -csv pieces < crews.csv
+//	go run ./examples/sizes -schema
+//
+// What cannot be made goes out in its place as the document of an error, with
+// the line of the input that it begins at; where a table goes out, such
+// documents go to the standard error. The exit status is 1 when one failed, 2
+// when the program was called in a way that it does not know. What comes out for
+// a line depends on that line alone, so that parts of the input can be worked on
+// anywhere and put together again.
+//
+// A document ends where its braces do. A line that begins with { in a place
+// where the document before cannot go on, or with "version" as its first member,
+// begins a new one: a broken line spoils no other. A row is one line. No document
+// or row may be longer than wire.MostBytes, and memory does not grow with the
+// input.
+package main
+
+import (
+	"bufio"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"strings"
+	"syscall"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/wire"
+	"boardwrap.example/units"
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, terminal()))
+}
+
+// The exit statuses.
+const (
+	allDone   = 0
+	oneFailed = 1
+	misuse    = 2
+)
+
+// options are what the program was called with.
+type options struct {
+	rows     bool // a table comes in
+	pieces   bool // a table of pieces goes out
+	line     int  // of the input's beginning
+	document wire.Options
+}
+
+// run is the program; shown is where progress is shown, nil for nowhere.
+func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
+	set := flag.NewFlagSet("sizes", flag.ContinueOnError)
+	set.SetOutput(bad)
+	format := set.String("in", "json", "what comes in: json, a stream of documents; csv, a table with the paths of fields in its header, and copies")
+	table := set.String("csv", "", "a table that goes out instead of documents: pieces")
+	pretty := set.Bool("pretty", false, "documents with a member on each line")
+	fields := set.String("fields", "", "members of the plan that are wanted, as in pieces.name,pieces.size (default all)")
+	first := set.Int("line", 1, "number of the first line of the input, where it is a part of a longer one")
+	schema := set.Bool("schema", false, "print the schema of a Spec's document and do nothing else")
+	if err := set.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return allDone
+		}
+		return misuse
+	}
+	o := options{rows: *format == "csv", pieces: *table == "pieces", line: *first}
+	if *pretty {
+		o.document.Indent = 2
+	}
+	for name := range strings.SplitSeq(*fields, ",") {
+		if name = strings.TrimSpace(name); name != "" {
+			o.document.Only = append(o.document.Only, name)
+		}
+	}
+	if err := o.check(*format, *table, set.Args()); err != nil {
+		fmt.Fprintln(bad, "sizes:", err)
+		return misuse
+	}
+	if *schema {
+		if _, err := out.Write(wire.SpecSchema()); err != nil {
+			return failed(bad, err)
+		}
+		return allDone
+	}
+	f := &filter{options: o, bad: bad, shown: meter{to: shown}, workers: runtime.GOMAXPROCS(0)}
+	f.out = bufio.NewWriterSize(out, 1<<16)
+	err := f.run(in)
+	if last := f.out.Flush(); err == nil {
+		err = last
+	}
+	f.shown.end(f.done)
+	var wrong *headerError
+	switch {
+	case errors.As(err, &wrong):
+		fmt.Fprintln(bad, "sizes:", err)
+		return misuse
+	case err != nil:
+		return failed(bad, err)
+	case f.failed > 0:
+		return oneFailed
+	}
+	return allDone
+}
+
+// check refuses what would only be found out later, or for every document.
+func (o options) check(format, table string, rest []string) error {
+	switch {
+	case len(rest) > 0:
+		return fmt.Errorf("%q is left over; documents come from the standard input", rest[0])
+	case format != "json" && format != "csv":
+		return fmt.Errorf("-in is %q; want json or csv", format)
+	case table != "" && table != "pieces":
+		return fmt.Errorf("-csv is %q; want pieces", table)
+	case o.line < 1:
+		return fmt.Errorf("-line is %d; want 1 or more", o.line)
+	case o.pieces && (len(o.document.Only) > 0 || o.document.Indent > 0):
+		return errors.New("-fields and -pretty are for documents; want them without -csv")
+	}
+	_, err := wire.AppendPlan(nil, sample(), o.document)
+	if err != nil {
+		return fmt.Errorf("-fields: %w", err)
+	}
+	return nil
+}
+
+// sample is a plan to try the names of members on.
+func sample() *folio.Plan {
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch}})
+	if err != nil {
+		panic(err) // a test makes this plan
+	}
+	return p
+}
+
+// failed says what went wrong with reading or writing. That nobody reads on is
+// no failure: the program stops, as a filter does.
+func failed(bad io.Writer, err error) int {
+	if errors.Is(err, syscall.EPIPE) || errors.Is(err, io.ErrClosedPipe) {
+		return allDone
+	}
+	fmt.Fprintln(bad, "sizes:", err)
+	return oneFailed
+}

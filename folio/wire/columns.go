@@ -1,0 +1,166 @@
+package wire
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units/check"
+)
+
+// MostColumns is how many columns a table of Specs may have.
+const MostColumns = 1000
+
+// Columns are the fields that the columns of a table of Specs hold: a
+// spreadsheet with a Spec in each row. They are safe to share.
+type Columns struct{ paths [][]string }
+
+// NewColumns reads the header of a table. A column is named by the path of its
+// field, as violations name it and documents do: cover, spine.width,
+// fittings[0].kind.type; upper case or lower does not matter. The error is for
+// everything that leads to no field, leads to one that holds others, or comes
+// twice.
+func NewColumns(header []string) (*Columns, error) {
+	if len(header) > MostColumns {
+		return nil, fmt.Errorf("wire: %d columns; want at most %d", len(header), MostColumns)
+	}
+	c := &Columns{}
+	var wrong []error
+	seen := map[string]bool{}
+	for i, name := range header {
+		path, err := columnPath(name)
+		key := strings.Join(path, ".")
+		if err == nil && seen[key] {
+			err = errors.New("there is such a column already")
+		}
+		seen[key] = true
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("wire: column %d, %s: %w", i+1, check.Quote(name), err))
+		}
+		c.paths = append(c.paths, path)
+	}
+	if err := errors.Join(wrong...); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// Read reads a row as ReadSpec reads a document: what a document has as a text,
+// a number, true or false stands in its cell as it is. An empty cell is left
+// out. The error is an *[Error] whose faults count cells as columns, from 1.
+func (c *Columns) Read(row []string) (folio.Spec, error) {
+	f := &faults{cells: true}
+	if len(row) != len(c.paths) {
+		f.add(Fault{Code: WrongForm, Got: strconv.Itoa(len(row)) + " cells", Want: strconv.Itoa(len(c.paths)) + ", as in the header"}, 0)
+		return folio.Spec{}, f.err()
+	}
+	root := &node{form: isObject}
+	for i, cell := range row {
+		if cell = strings.TrimSpace(cell); cell != "" {
+			root.grow(c.paths[i], &node{form: isCell, at: int64(i), text: cell})
+		}
+	}
+	var s folio.Spec
+	d := decoder{f}
+	d.object(root, reflect.ValueOf(&s).Elem(), spot{pointer: "/spec"}, "")
+	if err := f.err(); err != nil {
+		return folio.Spec{}, err
+	}
+	return s, nil
+}
+
+// grow puts a cell where its path leads to. Elements of a list that no cell
+// speaks of are empty objects.
+func (n *node) grow(path []string, cell *node) {
+	for i, part := range path {
+		next := cell
+		if i+1 < len(path) {
+			next = &node{form: isObject, at: cell.at}
+			if isIndex(path[i+1]) {
+				next.form = isArray
+			}
+		}
+		n = n.below(part, next)
+	}
+}
+
+// below returns what a member or an element is, and makes it first where there
+// is none.
+func (n *node) below(part string, next *node) *node {
+	if !isIndex(part) {
+		for _, m := range n.members {
+			if m.name == part {
+				return m.value
+			}
+		}
+		n.members = append(n.members, member{part, next.at, next})
+		return next
+	}
+	k, _ := strconv.Atoi(part) // columnPath made sure of it
+	for len(n.list) < k {
+		n.list = append(n.list, &node{form: isObject, at: next.at})
+	}
+	if len(n.list) == k {
+		n.list = append(n.list, next)
+	} else if v := n.list[k]; v.form == isObject && len(v.members) == 0 {
+		n.list[k] = next
+	}
+	return n.list[k]
+}
+
+func isIndex(part string) bool { return part[0] >= '0' && part[0] <= '9' }
+
+// columnPath is the members and indices on the way to a field.
+func columnPath(name string) ([]string, error) {
+	var path []string
+	t := reflect.TypeFor[folio.Spec]()
+	for part := range strings.SplitSeq(strings.TrimSpace(name), ".") {
+		part, indices, _ := strings.Cut(part, "[")
+		found, below, ok := fieldBelow(t, part)
+		if !ok {
+			return nil, fmt.Errorf("there is no field %s", check.Quote(part))
+		}
+		path, t = append(path, found), below
+		if indices == "" {
+			continue
+		}
+		index, ok := strings.CutSuffix(indices, "]")
+		k, err := strconv.ParseUint(index, 10, 32)
+		if !ok || err != nil || k >= MostColumns || t.Kind() != reflect.Slice && t.Kind() != reflect.Array {
+			return nil, fmt.Errorf("%s is no element of a list; want a number from 0 to %d in brackets", check.Quote("["+indices), MostColumns-1)
+		}
+		path, t = append(path, strconv.FormatUint(k, 10)), t.Elem()
+	}
+	switch k := t.Kind(); {
+	case families[t] != nil, !isTextType(t) && (k == reflect.Struct || k == reflect.Slice || k == reflect.Array):
+		return nil, errors.New("this holds others; want the path of one of them")
+	}
+	return path, nil
+}
+
+// fieldBelow finds a field by its name in any case; among kinds, that of the
+// first which has it, as the row says only later which kind it is.
+func fieldBelow(t reflect.Type, name string) (string, reflect.Type, bool) {
+	if f := families[t]; f != nil {
+		if strings.EqualFold(name, tag) {
+			return tag, reflect.TypeFor[string](), true
+		}
+		for _, k := range f.kinds {
+			if found, below, ok := fieldBelow(k, name); ok {
+				return found, below, true
+			}
+		}
+	}
+	if t.Kind() != reflect.Struct || isTextType(t) {
+		return "", nil, false
+	}
+	for i := range t.NumField() {
+		if strings.EqualFold(t.Field(i).Name, name) {
+			return memberName(t.Field(i).Name), t.Field(i).Type, true
+		}
+	}
+	return "", nil, false
+}
