@@ -233,10 +233,15 @@ func TestCornerWeighsAsATriangle(t *testing.T) {
 	}
 	for f := range p.Fittings() {
 		for _, q := range f.Pieces() {
-			// 20 x 20 / 2 + 2 x 20 x 6 mm².
-			want := (20 * mm).By(20 * mm / 2).Plus((40 * mm).By(6 * mm))
-			if got := q.Area(); got.Compare(want) > 0 || got.Compare(want.Minus((6*mm).By(6*mm))) < 0 {
-				t.Errorf("a corner has %v, want %v less its ears", got, want)
+			// 20 x 20 / 2 + 2 x 20 x 6 mm², less the ears that would stand past the
+			// slant: half of 6 x 6 mm² at each end.
+			want := (20 * mm).By(20 * mm / 2).Plus((40 * mm).By(6 * mm)).Minus((6 * mm).By(6 * mm))
+			if got := q.Area(); got != want {
+				t.Errorf("a corner has %v, want %v", got, want)
+			}
+			// Its outline is what is cut: as large, and within the square.
+			if o := q.Outline(); o.Area(units.Nearest) != want || !o.Bounds().In(units.RectAt(units.Point{}, q.Size())) {
+				t.Errorf("its outline has %v in %v", o.Area(units.Nearest), o.Bounds())
 			}
 		}
 	}

@@ -9,9 +9,14 @@ import (
 )
 
 // Outline returns the outline of the piece as it is cut, from its upper left
-// corner: a rectangle, less the mitres. Windows, notches and the slants of folded
-// pieces are not part of it.
+// corner: a rectangle, less the mitres; of a folded one less slants, notches and
+// what is cut out at its edges, as [score.Blank.Outline] gives it. Windows are not
+// part of it.
 func (p Piece) Outline() units.Polygon {
+	if p.blank != nil {
+		edge, _ := p.blank.Outline()
+		return edge
+	}
 	var leg [4]units.Length // by corner
 	for c := range leg {
 		if p.mitred>>c&1 > 0 {

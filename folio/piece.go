@@ -2,7 +2,6 @@ package folio
 
 import (
 	"iter"
-	"math"
 
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
@@ -161,10 +160,13 @@ func (p Piece) slanted() bool {
 }
 
 // Area returns the area of one of the piece: its rectangle less mitred corners,
-// slants, windows, cut-outs and notches. Round edges and half triangles are taken to
-// the square nanometre or a little more, so that the area is not less than
-// what is there by more than that.
+// windows, and everything that is cut off or out of a folded one. Half triangles
+// and rounds are taken to a few square nanometres more, so that the area is not
+// less than what is there.
 func (p Piece) Area() units.Area {
+	if p.blank != nil {
+		return p.blank.Area(units.Up)
+	}
 	a := p.Size().Area()
 	for c := range work.Corner(4) {
 		if p.mitred>>c&1 > 0 {
@@ -174,24 +176,6 @@ func (p Piece) Area() units.Area {
 	}
 	for _, o := range p.openings {
 		a = a.Minus(o.Size().Area())
-	}
-	if p.blank == nil {
-		return a
-	}
-	for _, c := range p.blank.CutOuts() {
-		r := c.Radius
-		// Four quarter circles leave (4 − π) r² of their square.
-		a = a.Minus(c.Area.Size().Area()).Plus(r.By(portion(r, 4-math.Pi, units.Up)))
-	}
-	for _, s := range p.blank.Slants() {
-		a = a.Minus(s.Along.By(s.Down.Half(units.Down)))
-	}
-	for _, n := range p.blank.Notches() {
-		depth := n.Depth
-		if n.Round {
-			depth = portion(depth, math.Pi/4, units.Down) // half an ellipse
-		}
-		a = a.Minus(n.Width.By(depth))
 	}
 	return a
 }
