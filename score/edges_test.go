@@ -709,7 +709,7 @@ func TestFoldingsLookAtTheirContext(t *testing.T) {
 		t.Fatalf("%d orders, %v: too few to show anything", n, err)
 	}
 	ctx := &expiring{Context: context.Background()}
-	n, err := s.CountFoldings(ctx, 1<<40)
+	n, err := s.CountFoldings(ctx, math.MaxInt)
 	if !errors.Is(err, context.Canceled) || n > 5000 || ctx.looks > 2 {
 		t.Errorf("%d orders, %v, after %d looks", n, err, ctx.looks)
 	}

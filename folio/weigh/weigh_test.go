@@ -185,7 +185,7 @@ func TestOptionsRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	for path, o := range map[string]weigh.Options{
-		"copies": {Copies: 1 << 62}, "density": {Density: -1}, "block": {Block: -units.Gram},
+		"copies": {Copies: math.MaxInt}, "density": {Density: -1}, "block": {Block: -units.Gram},
 	} {
 		_, err := weigh.Of(p, o)
 		var bad *check.Error

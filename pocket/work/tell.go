@@ -163,7 +163,7 @@ func (m MarkPlace) append(w *writer) {
 	w.say("Mark lightly on ").base(m.On).say(" the place of ").thing(m.What).say(", ").size(m.Size).say(": ").place(m.At, m.On).say(".")
 	// What is laid there at once needs no more words.
 	if w.next < len(w.all) {
-		if l, ok := w.all[w.next].(Lay); ok && l == (Lay{m.What, m.On, m.At, m.Size}) {
+		if l, ok := w.all[w.next].(Lay); ok && l == Lay(m) {
 			w.next++
 			w.say(" Lay it there dry, to see that it goes.")
 		}
