@@ -146,10 +146,14 @@ func (c *cancelledAt) Err() error {
 // Between two looks at the context lies little work: wherever a run is when its
 // context ends, it stops soon after, with everything laid.
 func TestStopsWhereverItIs(t *testing.T) {
+	more := 7
+	if proptest.Long {
+		more = 1
+	}
 	for name, p := range worst() {
 		r := run{p: p}
 		var last *packing.Result
-		for looks := 0; looks < 60; looks += 1 + looks/2 {
+		for looks := 0; looks < 60; looks += 1 + looks*more {
 			res, err := packing.Solve(&cancelledAt{context.Background(), looks}, p, packing.Budget{Steps: 1 << 40})
 			if err != nil {
 				t.Fatal(err)

@@ -10,7 +10,9 @@ const (
 	MaxKinds = 10_000
 	// MaxCost is the greatest cost of one sheet.
 	MaxCost int64 = 1 << 40
-	// MaxExact is the number of pieces up to which the search is exhaustive.
+	// MaxExact is the number of pieces up to which the search is exhaustive,
+	// whatever the pieces. Up to 16 it is where they can be put together in few
+	// ways.
 	MaxExact = 12
 )
 

@@ -49,7 +49,7 @@ type solver struct {
 	why     *worth   // proves lower
 	noMore  *worth   // proves that no more pieces can be placed
 	idle    int      // stages in which settle found nothing
-	tried   bool     // the exact search
+	tried   bool     // the exact search, as far as it goes
 	exact   bool     // it came to its end
 	allShow bool     // proved that no layout places more pieces
 }
@@ -249,9 +249,8 @@ func (v *solver) stage(end int64) bool {
 	if t.total > 4*len(t.parts) && t.total > 50 && !v.done() {
 		v.batch(from + long/3)
 	}
-	if t.total <= MaxExact && !v.tried && long >= exactWork(t.total) {
-		v.tried = true
-		v.handful()
+	if t.total <= tryExact && !v.tried {
+		v.handful(from + long/2)
 	}
 	if !v.done() {
 		v.priced(v.mt.steps + (search-v.mt.steps)/3)
@@ -259,7 +258,7 @@ func (v *solver) stage(end int64) bool {
 	if !v.done() {
 		v.improve(search)
 	}
-	done := v.done() && (t.total > MaxExact || v.tried)
+	done := v.done() && (t.total > tryExact || v.tried)
 	before := v.m
 	v.settle(end - long/20)
 	if v.m != before {
@@ -325,19 +324,15 @@ func (v *solver) settled() bool {
 	return v.m.ordinary == 0 || v.m.cost == least*int64(v.m.ordinary)
 }
 
-// exactWork is about what the exact search takes for n pieces.
-func exactWork(n int) int64 {
-	w := int64(20_000)
-	for ; n > 8; n-- {
-		w *= 3
-	}
-	return w
-}
+// tryExact is the number of pieces up to which the exact search is tried.
+const tryExact = 16
 
-// handful is exact.
-func (v *solver) handful() {
-	e := newExact(v.t, v.mt, v.mt.steps+8*exactWork(v.t.total))
+// handful is exact. What does not come to an end before limit is tried again in
+// the next stage.
+func (v *solver) handful(limit int64) {
+	e := newExact(v.t, v.mt, limit)
 	sheets, left, ok := e.solve()
+	v.tried = ok || !v.mt.spent(limit)
 	if !ok {
 		return
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // mostTrial is the number of pieces up to which a proof by trial is tried again.
-const mostTrial = 12
+const mostTrial = 16
 
 // subsets is a proof by trial, done again: for every set of pieces the fewest
 // ordinary sheets that hold it, −1 where the stock does not.
