@@ -714,7 +714,7 @@ func TestFoldingsLookAtTheirContext(t *testing.T) {
 		t.Errorf("%d orders, %v, after %d looks", n, err, ctx.looks)
 	}
 	ctx = &expiring{Context: context.Background(), looks: 1}
-	if n, err := s.CountFoldings(ctx, 1<<40); !errors.Is(err, context.Canceled) || n != 0 {
+	if n, err := s.CountFoldings(ctx, math.MaxInt); !errors.Is(err, context.Canceled) || n != 0 {
 		t.Errorf("a context that has ended: %d orders, %v", n, err)
 	}
 }
