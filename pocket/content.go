@@ -11,9 +11,9 @@ import (
 // The size is as it lies, width across. A thickness of 0 stands for something
 // so thin that it is not counted. Contents are comparable.
 type Content struct {
-	Name      string
-	Size      units.Size
-	Thickness units.Length
+	Name      string       // what it is called in the order of work; empty is "content"
+	Size      units.Size   // as it lies, width across; 0.01 mm to 10 m a side
+	Thickness units.Length // of one of them; 0 is not counted
 }
 
 // Turned returns the content after a quarter turn.
@@ -32,8 +32,8 @@ func (c Content) name() string {
 
 // A Usual is a content of the table together with where its size is from.
 type Usual struct {
-	Content Content
-	Source  string // a published source, "from memory" or "common practice, no published source"
+	Content Content // with its size as published or as is usual
+	Source  string  // a published source, "from memory" or "common practice, no published source"
 }
 
 const (

@@ -141,7 +141,7 @@ func (m *maker) stripFromContent(s FoldedStrip, h hold, d depth) stripPanels {
 		m.Short("base", check.TooSmall, m.n, p.base, need, "for the content with ease")
 	}
 	p.spine = m.spineFor(s, h)
-	m.stripDefaults(s, &p, d, h.content.Size.W)
+	m.stripDefaults(&p, d, h.content.Size.W)
 	if s.Strip.W != 0 {
 		m.atLeast("strip.w", s.Strip.W, m.r.Up(p.sum()), "for flap, base, front and hem")
 	}
@@ -149,7 +149,7 @@ func (m *maker) stripFromContent(s FoldedStrip, h hold, d depth) stripPanels {
 }
 
 // stripDefaults fills in flap, front and hem from the base.
-func (m *maker) stripDefaults(s FoldedStrip, p *stripPanels, d depth, content units.Length) {
+func (m *maker) stripDefaults(p *stripPanels, d depth, content units.Length) {
 	if p.flap == 0 {
 		p.flap = m.sum("flap", units.Down, units.T("base", p.base), units.N(-1, "set back", m.or(0, in/8, 3*mm))).Length()
 		if p.flap < units.Shortest {
@@ -226,7 +226,7 @@ func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p strip
 			return p, p.base - units.Shortest
 		}
 	}
-	m.stripDefaults(s, &p, d, 0)
+	m.stripDefaults(&p, d, 0)
 	if s.Hem != 0 {
 		return p, s.Strip.W - p.sum()
 	}

@@ -23,12 +23,12 @@ const (
 // two half panels with a fold between them that stands inwards; with half
 // panels w it opens to 2w ([StandIn]).
 type Gusset struct {
-	Content  Content
-	Count    int
-	Ease     Ease
+	Content  Content      // what it holds; none: the most that Place takes
+	Count    int          // how many of it, one on another; 0 is 1
+	Ease     Ease         // as for a Slip
 	StandOut units.Length // as for a Slip
 	Depth    Share        // as for a Slip
-	At       GussetAt
+	At       GussetAt     // which walls open; the zero value is both sides
 	// Opening is how far the pocket must open; 0 is what its contents are
 	// thick and 1/8 in or 3 mm, or as far as Half lets it.
 	Opening units.Length
@@ -40,7 +40,7 @@ type Gusset struct {
 	// 10 mm, or a half panel where that is less.
 	Tab   units.Length
 	Place units.Size // room at hand for the pocket and what stands out; zero takes what is needed
-	Notch Notch
+	Notch Notch      // in the front's mouth
 }
 
 // Name returns "gusset pocket".

@@ -156,13 +156,10 @@ func (m *maker) warn(path string, code check.Code, text string, got, want units.
 
 // room checks that a size that was computed leaves something; if not, it says
 // how much larger the field at path has to be.
-func (m *maker) room(path string, field, left units.Length, what string) bool {
-	if left >= units.Shortest {
-		return true
+func (m *maker) room(path string, field, left units.Length, what string) {
+	if left < units.Shortest {
+		m.Short(path, check.TooSmall, m.n, field, m.r.Up(field+units.Shortest-left), what)
 	}
-	least := m.r.Up(field + units.Shortest - left)
-	m.Short(path, check.TooSmall, m.n, field, least, what)
-	return false
 }
 
 // atMost checks that got is no more than limit.

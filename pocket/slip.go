@@ -25,7 +25,7 @@ const (
 type Slip struct {
 	Content Content // what it holds; none: the most that Place takes
 	Count   int     // how many of it, one on another; 0 is 1
-	Ease    Ease
+	Ease    Ease    // over the width, and over the height where all of it goes in
 	// StandOut is how far the content stands out of the mouth to be gripped.
 	// 0 leaves that to Depth.
 	StandOut units.Length
@@ -36,9 +36,9 @@ type Slip struct {
 	// Place is the room at hand for the pocket and what stands out of it;
 	// zero takes what the content needs.
 	Place units.Size
-	Build Build
+	Build Build        // the zero value is glued on three edges
 	Glue  units.Length // width of the glued edges; 0 is 1/4 in or 6 mm
-	Notch Notch
+	Notch Notch        // in the front's mouth
 }
 
 // Name returns "slip pocket".
