@@ -53,7 +53,7 @@ func newColumns(t *task, mt *meter, g *grid, need []int) *columns {
 		names = append(names, len(c.bins))
 		c.bins = append(c.bins, b)
 		unit = append(unit, float64(max(1, b.count)))
-		d = append(d, float64(n)+float64(len(d)+1)*1e-7)
+		d = append(d, float64(n)+float64(float64(len(d)+1)*1e-7))
 	}
 	c.lp = newMaster(d, unit, names)
 	mt.work(int64(len(d)*len(d))/8 + int64(len(need)))
