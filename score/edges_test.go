@@ -726,15 +726,16 @@ func TestRollByAtItsBounds(t *testing.T) {
 	tried := 0
 	for _, r := range []units.Ruler{units.WholeMillimetres, units.Sixteenths, units.HalfMillimetres, 0} {
 		for _, tucks := range [][]units.Length{{24 * mm / 10}, {24 * mm / 10, 32 * mm / 10}, {mm / 10, 0, 77 * mm / 10}, {5 * mm, 5 * mm}, {1}} {
-			for length := mm / 3; length < 60*mm; length += 2_345_679 {
+			try := func(length units.Length) (limit units.Length) {
 				p, err := score.RollBy(length, r, tucks...)
 				if err != nil {
 					v := found(t, err)
 					if len(v) != 1 || v[0].Path != "length" || v[0].Limit <= length {
 						t.Fatalf("%v of %v on %v: %+v", tucks, length, r, v)
 					}
-					if p, err = score.RollBy(v[0].Limit, r, tucks...); err != nil {
-						t.Fatalf("%v of %v on %v: %v was to be long enough: %v", tucks, length, r, v[0].Limit, err)
+					limit = v[0].Limit
+					if p, err = score.RollBy(limit, r, tucks...); err != nil {
+						t.Fatalf("%v of %v on %v: %v was to be long enough: %v", tucks, length, r, limit, err)
 					}
 				}
 				tried++
@@ -743,10 +744,53 @@ func TestRollByAtItsBounds(t *testing.T) {
 						t.Errorf("%v of %v on %v: panel %d is only %v narrower", tucks, length, r, i+3, d)
 					}
 				}
+				return limit
+			}
+			for length := mm / 3; length < 60*mm; length += 2_345_679 {
+				if limit := try(length); limit > 0 {
+					for _, near := range []units.Length{-1, 1, 2, 3} { // a nanometre more need not do
+						try(limit + near)
+					}
+				}
+			}
+			// Just beyond what makes panels on the ruler.
+			step := r.Step()
+			for k := range units.Length(400) {
+				for d := range units.Length(3) {
+					if length := k*step + d; length > units.Shortest {
+						try(length)
+					}
+				}
 			}
 		}
 	}
 	if tried < 400 {
 		t.Errorf("only %d were tried", tried)
+	}
+}
+
+// The corners of a half round notch lie on its circle, to the nanometre.
+func TestRoundNotchLiesOnItsCircle(t *testing.T) {
+	for k := range units.Length(40) {
+		radius := 3*mm + k*173_911
+		n := score.Notch{Edge: score.Head, Middle: 30 * mm, Width: 2 * radius, Depth: radius, Round: true}
+		b, err := score.NewBlank(score.Drawing{Size: units.Size{W: 60 * mm, H: 50 * mm}, Notches: []score.Notch{n}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		edge, _ := b.Outline()
+		round := 0
+		for _, c := range edge.Corners() {
+			if c.X <= 0 || c.X >= 60*mm || c.Y >= 50*mm {
+				continue
+			}
+			round++
+			if off := math.Hypot(float64(c.X-n.Middle), float64(c.Y)) - float64(radius); math.Abs(off) > 0.75 {
+				t.Errorf("radius %v: the corner at %v is %.2f nm off", radius, c, off)
+			}
+		}
+		if round < 20 {
+			t.Errorf("only %d corners on the round", round)
+		}
 	}
 }
