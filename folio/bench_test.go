@@ -69,7 +69,7 @@ func BenchmarkSteps(b *testing.B) {
 	}
 }
 
-// Ceilings: 100 allocations for the whole keepsake, and 40 for its case.
+// Ceilings: 60 allocations for the whole keepsake, and 12 for its case.
 func TestAllocations(t *testing.T) {
 	s := keepsake()
 	build := func() {
@@ -77,11 +77,11 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, build); n > 100 {
-		t.Errorf("the keepsake takes %v allocations, want at most 100", n)
+	if n := testing.AllocsPerRun(100, build); n > 60 {
+		t.Errorf("the keepsake takes %v allocations, want at most 60", n)
 	}
 	s.Fittings = nil
-	if n := testing.AllocsPerRun(100, build); n > 40 {
-		t.Errorf("its case takes %v allocations, want at most 40", n)
+	if n := testing.AllocsPerRun(100, build); n > 12 {
+		t.Errorf("its case takes %v allocations, want at most 12", n)
 	}
 }

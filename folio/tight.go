@@ -228,7 +228,7 @@ func (s shut) pinches(full bool) []pinch {
 		h.stack, h.place = greatest(under)
 		all = append(all, h)
 	}
-	for _, h := range standing {
+	for _, h := range stacked(standing) {
 		if b, ok := s.beside(h, full); ok {
 			all = append(all, b)
 		}
