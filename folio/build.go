@@ -140,7 +140,12 @@ func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation
 // exact is the ruler for sums of what is on its ruler already.
 func (b *builder) exact() units.Ruler { return b.notation().Exact() }
 
-func (b *builder) warn(w check.Warning) { b.plan.warnings = append(b.plan.warnings, w) }
+func (b *builder) warn(w check.Warning) {
+	if b.plan.warnings == nil {
+		b.plan.warnings = make([]check.Warning, 0, 4)
+	}
+	b.plan.warnings = append(b.plan.warnings, w)
+}
 
 // sum computes a working and notes it in the plan.
 func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...units.Term) *units.Working {

@@ -17,7 +17,7 @@ var kinds = []func(Kind) (Kind, bool){
 func accept[T Kind](k Kind) (Kind, bool) {
 	switch v := any(k).(type) {
 	case T:
-		return v, true
+		return k, true // as it is, without another copy
 	case *T:
 		if v != nil {
 			return *v, true

@@ -50,12 +50,12 @@ func kindOf[T Kind]() entry {
 // accept takes a T or a pointer to one, which it copies. Anything else it
 // refuses: nil, a nil pointer, and types that only embed a kind.
 func accept[T Kind](k Kind) (Kind, bool) {
-	switch k := any(k).(type) {
+	switch v := any(k).(type) {
 	case T:
-		return k, true
+		return k, true // as it is, without another copy
 	case *T:
-		if k != nil {
-			return *k, true
+		if v != nil {
+			return *v, true
 		}
 	}
 	return nil, false

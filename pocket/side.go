@@ -127,7 +127,12 @@ func (d *Design) wrongSide() string {
 		return ""
 	}
 	var room [6]seen
-	parts, text := d.seenParts(room[:0]), ""
+	var buf [192]byte
+	parts := d.seenParts(room[:0])
+	text := append(buf[:0], "only one side of the paper is good, and cut with the "...)
+	text = append(text, d.paper.Up.String()...)
+	text = append(text, " up it shows its wrong side at: "...)
+	bare := len(text)
 	for i, part := range parts {
 		up := d.paper.Up
 		if part.side == score.Back {
@@ -136,15 +141,15 @@ func (d *Design) wrongSide() string {
 		if up != work.WrongSide || slices.Contains(parts[:i], part) {
 			continue
 		}
-		if text != "" {
-			text += ", "
+		if len(text) > bare {
+			text = append(text, ", "...)
 		}
-		text += part.what
+		text = append(text, part.what...)
 	}
-	if text == "" {
+	if len(text) == bare {
 		return ""
 	}
-	return "only one side of the paper is good, and cut with the " + d.paper.Up.String() + " up it shows its wrong side at: " + text
+	return string(text)
 }
 
 // warnSides warns where the wrong side of a paper with one good side can be

@@ -209,28 +209,31 @@ func checkTab(list *check.List, d *Drawing, i int) bool {
 }
 
 func checkGlue(list *check.List, d *Drawing, i int) {
-	path, g := check.Index("glue", i), d.Glue[i]
+	g := d.Glue[i]
+	// A path is put together only where something is wrong.
+	at := func(field string) string { return check.Index("glue", i) + field }
 	if g.Side > Back {
-		list.Malformed(path+".side", check.Unknown, strconv.Itoa(int(g.Side)), "face or back")
+		list.Malformed(at(".side"), check.Unknown, strconv.Itoa(int(g.Side)), "face or back")
 	}
-	if !checkArea(list, d, path+".area", g.Area) {
+	if !g.Area.In(units.RectAt(units.Point{}, d.Size)) || g.Area.Empty() {
+		checkArea(list, d, at(".area"), g.Area)
 		return
 	}
 	for j, o := range d.Glue[:i] {
 		if o.Side == g.Side && o.Area.Overlaps(g.Area) {
-			list.Malformed(path+".area", Overlap, rectText(g.Area), "a place of its own; "+check.Index("glue", j)+" lies there")
+			list.Malformed(at(".area"), Overlap, rectText(g.Area), "a place of its own; "+check.Index("glue", j)+" lies there")
 			break
 		}
 	}
 	for j, n := range d.Notches {
 		if n.Edge <= Right && g.Area.In(n.Area(d.Size)) {
-			list.Malformed(path+".area", NoPaper, rectText(g.Area), "paper; "+check.Index("notches", j)+" takes it away")
+			list.Malformed(at(".area"), NoPaper, rectText(g.Area), "paper; "+check.Index("notches", j)+" takes it away")
 			break
 		}
 	}
 	for j, c := range d.CutOuts {
 		if g.Area.In(c.Area) {
-			list.Malformed(path+".area", NoPaper, rectText(g.Area), "paper; "+check.Index("cutouts", j)+" takes it away")
+			list.Malformed(at(".area"), NoPaper, rectText(g.Area), "paper; "+check.Index("cutouts", j)+" takes it away")
 			break
 		}
 	}
