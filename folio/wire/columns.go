@@ -42,10 +42,33 @@ func NewColumns(header []string) (*Columns, error) {
 		}
 		c.paths = append(c.paths, path)
 	}
+	if n := c.elements(); len(wrong) == 0 && n > MostMembers {
+		wrong = append(wrong, fmt.Errorf("wire: the columns speak of lists with %d elements; want at most %d", n, MostMembers))
+	}
 	if err := errors.Join(wrong...); err != nil {
 		return nil, err
 	}
 	return c, nil
+}
+
+// elements is how many elements the lists of a full row have, those between the
+// ones that columns speak of included.
+func (c *Columns) elements() int {
+	lists := map[string]int{}
+	for _, path := range c.paths {
+		for i, part := range path {
+			if isIndex(part) {
+				k, _ := strconv.Atoi(part) // columnPath made sure of it
+				list := strings.Join(path[:i], ".")
+				lists[list] = max(lists[list], k+1)
+			}
+		}
+	}
+	n := 0
+	for _, length := range lists {
+		n += length
+	}
+	return n
 }
 
 // Read reads a row as ReadSpec reads a document: what a document has as a text,

@@ -2,6 +2,7 @@ package wire_test
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -81,6 +82,16 @@ func TestBadHeader(t *testing.T) {
 	}
 	if _, err := wire.NewColumns(make([]string, wire.MostColumns+1)); err == nil {
 		t.Error("too many columns pass")
+	}
+	var far []string
+	for i := range 60 {
+		far = append(far, fmt.Sprintf("stocks[%d].sheets[999].size", i))
+	}
+	if _, err := wire.NewColumns(far); err == nil || !strings.Contains(err.Error(), "60060 elements") {
+		t.Errorf("lists of 60,000 elements: %v", err)
+	}
+	if _, err := wire.NewColumns(far[:40]); err != nil {
+		t.Error(err)
 	}
 }
 
