@@ -84,6 +84,20 @@ func (t *table) insert(a work.Insert) error {
 	return nil
 }
 
+// boardUnder returns which board of the row the middle of a facet lies over, −1
+// for none.
+func (t *table) boardUnder(f *facet) int {
+	r := f.shape.rect()
+	middle := r.Min.X + r.Size().W/2
+	return slices.IndexFunc(t.job.Row, func(b Board) bool {
+		at := b.Laid
+		if t.measured {
+			at = b.Made
+		}
+		return at.Min.X+t.rowAt.X <= middle && middle < at.Max.X+t.rowAt.X
+	})
+}
+
 // slipped returns the layers of a body with a content in its place.
 func (t *table) slipped(b *body, content *facet, spot region, a work.Insert, o *Other) ([]*facet, error) {
 	own := func(f *facet) bool {
@@ -111,10 +125,12 @@ func (t *table) slipped(b *body, content *facet, spot region, a work.Insert, o *
 // touchWidth is so little that what a content only touches is not in its way.
 const touchWidth = 5 * units.Micrometre
 
-// wayFree objects where another fitting stands in the way in.
+// wayFree objects where another fitting stands in the way in. One on another
+// board is turned away with that.
 func (t *table) wayFree(b *body, content *facet, way units.Rect, fitting int, outside bool) error {
 	for _, f := range b.stack {
-		if f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting != fitting && f.shape.overlaps(rectRegion(way)) && !t.lifted(f, content) && t.outside(f.of) == outside {
+		if f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting != fitting && f.shape.overlaps(rectRegion(way)) && !t.lifted(f, content) &&
+			t.outside(f.of) == outside && t.boardUnder(f) == t.boardUnder(content) {
 			return fmt.Errorf("%s stands in the way in", f.of)
 		}
 	}

@@ -140,11 +140,44 @@ func (t *table) bring(p *paper, on place, move pose) error {
 	case on.panel:
 		return t.putBetween(p, on)
 	case on.below:
-		join(p.body, on.body, slices.Concat(p.body.stack, on.body.stack))
+		rest, leaves := t.aside(p, on)
+		join(p.body, on.body, slices.Concat(leaves, p.body.stack, rest))
 	default:
-		join(on.body, p.body, slices.Concat(on.body.stack, p.body.stack))
+		rest, leaves := t.aside(p, on)
+		join(on.body, p.body, slices.Concat(rest, p.body.stack, leaves))
 	}
 	return nil
+}
+
+// aside tells leaves that lie open over the place of a thing, on its side of the
+// boards, from the rest: they are lifted and come to lie over it.
+func (t *table) aside(p *paper, on place) (rest, leaves []*facet) {
+	if !on.body.row && !on.body.under || p.body.row {
+		return on.body.stack, nil
+	}
+	shape := shapeOf(p.facets)
+	lifted := map[*facet]bool{}
+	for _, leaf := range t.leavesOf(on.body) {
+		if slices.ContainsFunc(on.facet, func(f *facet) bool { return leaf[f] }) {
+			continue // that is what it goes on
+		}
+		over := false
+		for f := range leaf {
+			over = over || f.shape.overlaps(shape) && f.of != on.on
+		}
+		for f := range leaf {
+			lifted[f] = lifted[f] || over
+		}
+	}
+	board := slices.IndexFunc(on.body.stack, func(f *facet) bool { return f.of.board >= 0 })
+	for i, f := range on.body.stack {
+		if lifted[f] && (i < board) == on.below {
+			leaves = append(leaves, f)
+		} else {
+			rest = append(rest, f)
+		}
+	}
+	return rest, leaves
 }
 
 // putBetween puts a thing right over a panel, under what lies over that. At the
@@ -158,7 +191,9 @@ func (t *table) putBetween(p *paper, on place) error {
 		}
 	}
 	turn()
-	stack := between(on.body.stack, thing, on.facet)
+	stack := between(on.body.stack, thing, on.facet, func(f *facet) bool {
+		return f.fitting() != thing[0].fitting() && t.lifted(f, thing[0]) && t.sameSide(on.body, f, on.facet[0])
+	})
 	if stack == nil {
 		return fmt.Errorf("%s does not go in there between the layers", p)
 	}
@@ -168,6 +203,14 @@ func (t *table) putBetween(p *paper, on place) error {
 		slices.Reverse(p.body.stack)
 	}
 	return err
+}
+
+// fitting returns the place of the fitting that a part belongs to.
+func (f *facet) fitting() int {
+	if f.of.plan != nil {
+		return f.of.plan.Fitting
+	}
+	return f.of.index
 }
 
 // liftable objects where what lies over a thing that has been put in cannot be

@@ -319,7 +319,7 @@ func (f *folding) free(t *table) error {
 	line := score.Line{Axis: f.axis, At: f.at, From: -1e12, To: 1e12}
 	for i, c := range stack {
 		inner := f.do.Way == work.Towards && i > first || f.do.Way == work.Away && i < last
-		if inner && !at[c] && !c.stands && !loose(c) && crosses(c.shape.and(hinge), line) {
+		if inner && !at[c] && !c.stands && !loose(c) && crosses(c.shape.and(hinge), line) && !t.lifted(c, f.hinge[0].a) {
 			return fmt.Errorf("%s is folded at %v with %s across the fold", f.p, f.do.At, c.of)
 		}
 	}
@@ -401,10 +401,11 @@ func (f *folding) turn(t *table) {
 		moved = append(moved, c)
 	}
 	slices.Reverse(moved)
+	stay, leaves := f.aside(t, stay)
 	if f.do.Way == work.Towards {
-		body.stack = append(stay, moved...)
+		body.stack = slices.Concat(stay, moved, leaves)
 	} else {
-		body.stack = append(moved, stay...)
+		body.stack = slices.Concat(leaves, moved, stay)
 	}
 	for _, c := range f.hinge {
 		c.kept = nil
@@ -413,6 +414,20 @@ func (f *folding) turn(t *table) {
 		f.p.upright = f
 	}
 	t.note("fold %s %v %v", f.p, over, f.do.Flat)
+}
+
+// aside tells leaves of other fittings that lie open over the work from the rest:
+// they are lifted meanwhile.
+func (f *folding) aside(t *table, stay []*facet) (rest, leaves []*facet) {
+	hinge := f.hinge[0].a
+	for _, c := range stay {
+		if c.fitting() != hinge.fitting() && t.lifted(c, hinge) && t.sameSide(f.p.body, c, hinge) {
+			leaves = append(leaves, c)
+		} else {
+			rest = append(rest, c)
+		}
+	}
+	return rest, leaves
 }
 
 // stand makes the second of two folds at right angles. Between them stands a

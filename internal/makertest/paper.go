@@ -206,8 +206,8 @@ func join(bottom, top *body, stack []*facet) {
 
 // between returns the layers of a body with others put in right over some of
 // its facets, and under what lies over those. Of what does not, it comes to lie
-// over all that is lower or not folded. It returns nothing where that cannot be.
-func between(stack, thing, over []*facet) []*facet {
+// over all that is lower or not folded, but for what is lifted. It returns nothing where that cannot be.
+func between(stack, thing, over []*facet, lifted func(*facet) bool) []*facet {
 	z := heights(stack)
 	top := units.Length(0)
 	for i, f := range stack {
@@ -217,7 +217,7 @@ func between(stack, thing, over []*facet) []*facet {
 	}
 	return layered(stack, thing, func(k int) bool {
 		above := slices.ContainsFunc(stack[:k], func(f *facet) bool { return slices.Contains(over, f) && f.shape.overlaps(stack[k].shape) })
-		return !above && (z[k] < top || len(stack[k].of.facets) == 1)
+		return !above && !lifted(stack[k]) && (z[k] < top || len(stack[k].of.facets) == 1)
 	})
 }
 

@@ -129,11 +129,11 @@ func run(j *Job, steps []work.Step) (*table, error) {
 	for i := range steps {
 		t.step, t.now = &steps[i], orders[steps[i].Number]
 		for _, a := range steps[i].Do {
-			if _, ok := a.(work.Insert); !ok {
-				t.leaves = nil
-			}
 			if err := t.do(a); err != nil {
 				return t, &Objection{steps[i].Number, err.Error()}
+			}
+			if _, ok := a.(work.Insert); !ok { // which changes no leaves
+				t.leaves = nil
 			}
 		}
 	}
