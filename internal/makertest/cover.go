@@ -250,7 +250,7 @@ func (t *table) rub(p *paper, r work.Rub) error {
 	if err := t.findRow(); err != nil {
 		return err
 	}
-	if p.body != t.row || !t.wet(p, any_) {
+	if p.body != t.row || !t.wet(p, always) {
 		return fmt.Errorf("%s is rubbed down while it is not wet", p)
 	}
 	if gaps := t.gapsUnder(p); len(gaps) == 0 || !slices.Equal(gaps, r.Gaps) {

@@ -58,7 +58,7 @@ func (t *table) insert(a work.Insert) error {
 		return fmt.Errorf("%s is put into fitting %d", p, a.Into.Index)
 	}
 	for _, q := range into.papers {
-		if q.plan != nil && q.plan.Role == Fitting && q.plan.Fitting == a.Into.Index && t.wet(q, any_) {
+		if q.plan != nil && q.plan.Role == Fitting && q.plan.Fitting == a.Into.Index && t.wet(q, always) {
 			return fmt.Errorf("%s is put into %s, which is wet", p, q)
 		}
 	}

@@ -121,7 +121,7 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 		return fmt.Errorf("%s: no such fold", p)
 	case p.planned(func(l Line) bool { return f.along(l.Line) }) == nil:
 		return fmt.Errorf("%s has no such line planned: %v at %v", p, a.Axis, a.At)
-	case t.wet(p, any_):
+	case t.wet(p, always):
 		return fmt.Errorf("%s is folded while its glue is wet", p)
 	case a.Way == work.Away && (p.body.row || p.body.under):
 		return fmt.Errorf("%s is folded under what it is stuck down on", p)

@@ -138,7 +138,7 @@ func (t *table) markPlace(m work.MarkPlace) error {
 
 func (t *table) lay(p *paper, l work.Lay) error {
 	for _, q := range t.carried(p, place{}) {
-		if q.body == p.body && !p.fixed && t.wet(q, any_) {
+		if q.body == p.body && !p.fixed && t.wet(q, always) {
 			return fmt.Errorf("%s is laid dry while %s is wet", p, q)
 		}
 	}

@@ -420,7 +420,8 @@ func (t *table) wet(p *paper, count func(*bond) bool) bool {
 	return slices.ContainsFunc(t.bonds, func(b *bond) bool { return b.wet && (b.a.of == p || b.b.of == p) && count(b) })
 }
 
-func any_(*bond) bool { return true }
+// always counts every bond.
+func always(*bond) bool { return true }
 
 // at returns where a bond lies now.
 func (b *bond) at() region { return b.a.lies.region(b.onA) }
