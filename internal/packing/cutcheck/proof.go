@@ -46,6 +46,9 @@ type verifier struct {
 func newVerifier(c *checker) *verifier {
 	v := &verifier{checker: c}
 	for _, s := range c.p.Stock {
+		if l := c.p.LongestCut; l > 0 && s.W > l && s.H > l && s.Trim > 0 {
+			s.Count = 0 // it must be trimmed and cannot be cut
+		}
 		s.W, s.H = s.W-2*s.Trim+c.p.Kerf, s.H-2*s.Trim+c.p.Kerf
 		if s.W <= c.p.Kerf || s.H <= c.p.Kerf {
 			s.Count = 0
