@@ -280,7 +280,7 @@ func (g GussetRun) seen(d *Design, all []seen) []seen {
 	return d.sees(d.sees(all, "leaves", "leaf", false), "gussets", "half panel", false)
 }
 
-// The run is put together leaf by leaf from the back: the strips are glued by
+// The run is put together leaf by leaf, on the back one: the strips are glued by
 // their first tab, folded up over it to the place of the next leaf, and over
 // that when it is dry.
 func (g GussetRun) steps(d *Design, o *order) {
@@ -291,8 +291,6 @@ func (g GussetRun) steps(d *Design, o *order) {
 		o.do(work.TaskLay, work.TurnOver{What: o.one(chain[0].piece, chain[0].copy)})
 	}
 	size, tab := d.pieces[back].blank.Size(), tabOf(d)
-	o.base(whole(work.Fix{What: o.one(back, 0), At: work.At{Across: score.Left, Along: score.Tail}, Size: size}))
-	o.dry("the back leaf", o.one(back, 0))
 	names := []string{"left gussets", "right gussets", "foot gussets"}
 	var strips []work.Thing
 	for i, chain := range d.chains {
@@ -332,8 +330,12 @@ func (g GussetRun) steps(d *Design, o *order) {
 		for c := range d.chains[1:] {
 			o.stick(this, score.Back, o.panelAt(d.chains[c+1], x, names[c+1]), areas[c+1])
 		}
-		o.dry("the leaf", append(strips, this)...)
+		o.dry("the leaf", append(strips, this, o.one(back, 0))...)
 	}
+	// Put together it goes to its place as one, so that no strip lies open over
+	// what is beside it.
+	o.base(whole(work.Fix{What: o.one(back, 0), At: work.At{Across: score.Left, Along: score.Tail}, Size: size}))
+	o.dry("the back leaf", o.one(back, 0))
 	o.insert()
 }
 
