@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"sync"
 
@@ -165,32 +164,47 @@ func (f *filter) work(it *item) {
 	switch {
 	case err != nil:
 		it.bad = true
-		n := units.InchFraction
-		if s.Rulers.Main != 0 {
-			n = s.Rulers.Main.Notation()
-		}
 		o.Only = nil
-		doc, err = wire.AppendError(it.out.AvailableBuffer(), err, n, o)
+		doc, err = wire.AppendError(it.out.AvailableBuffer(), err, notation(s), o)
 	case f.pieces:
 		writePieces(&it.out, it.line, copies, p)
 		return
 	default:
+		opening := it.copies(copies, o.Indent)
 		doc, err = wire.AppendPlan(it.out.AvailableBuffer(), p, o)
+		doc = doc[opening:]
 	}
 	if err != nil { // of a document that read well: it can be written
 		panic(err)
 	}
-	if copies != "" && !it.bad {
-		// The copies stand before everything else.
-		gap := ""
-		if o.Indent > 0 {
-			gap = "\n" + strings.Repeat(" ", o.Indent)
-		}
-		it.out.WriteString("{" + gap + `"copies":` + strings.Repeat(" ", min(o.Indent, 1)) + copies + ",")
-		doc = slices.Clone(doc[1:])
-	}
 	it.out.Write(doc)
 	it.out.WriteByte('\n')
+}
+
+// copies begins a document with the number of copies, if there is one, and says
+// how many bytes of the document that follows are there already.
+func (it *item) copies(n string, indent int) int {
+	if n == "" {
+		return 0
+	}
+	it.out.WriteByte('{')
+	if indent > 0 {
+		it.out.WriteString("\n" + strings.Repeat(" ", indent))
+	}
+	it.out.WriteString(`"copies":`)
+	if indent > 0 {
+		it.out.WriteByte(' ')
+	}
+	it.out.WriteString(n + ",")
+	return len("{")
+}
+
+// notation is the one that a Spec asks for.
+func notation(s folio.Spec) units.Notation {
+	if s.Rulers.Main == 0 {
+		return units.Sixteenths.Notation()
+	}
+	return s.Rulers.Main.Notation()
 }
 
 // read reads a document or a row.

@@ -251,6 +251,26 @@ func TestTable(t *testing.T) {
 	}
 }
 
+// Copies stand before plans of every length, also where buffers are used again.
+func TestManyCopies(t *testing.T) {
+	var in strings.Builder
+	in.WriteString("copies,title,cover,spine.width\n")
+	for i := range 500 {
+		fmt.Fprintf(&in, "%d,%s,6 x 8 in,1 in\n", i+1, strings.Repeat("x", i%40+1))
+	}
+	out, _, status := sizes(in.String(), "-in", "csv", "-fields", "title")
+	n := 0
+	for line := range strings.Lines(out) {
+		if want := fmt.Sprintf("{\"copies\":%d,\"version\":1,\"plan\":{\"title\":\"%s\"}}\n", n+1, strings.Repeat("x", n%40+1)); line != want {
+			t.Fatalf("%s; want %s", line, want)
+		}
+		n++
+	}
+	if n != 500 || status != allDone {
+		t.Errorf("%d lines, %d", n, status)
+	}
+}
+
 func TestMisuse(t *testing.T) {
 	for _, c := range []struct {
 		in   string

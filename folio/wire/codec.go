@@ -3,6 +3,7 @@ package wire
 import (
 	"encoding"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -84,6 +85,40 @@ func (f *family) kind(name string) (reflect.Type, bool) {
 func memberName(field string) string {
 	r, size := utf8.DecodeRuneInString(field)
 	return string(unicode.ToLower(r)) + field[size:]
+}
+
+// memberNames are the names of the members of the types that documents hold,
+// built once; nothing changes them.
+var memberNames = allNames(reflect.TypeFor[plan](), reflect.TypeFor[folio.Spec](), reflect.TypeFor[problems]())
+
+// namesOf are the names of the members of a struct.
+func namesOf(t reflect.Type) []string {
+	names := make([]string, t.NumField())
+	for i := range names {
+		names[i] = memberName(t.Field(i).Name)
+	}
+	return names
+}
+
+// allNames are the names of types and of all that they hold.
+func allNames(types ...reflect.Type) map[reflect.Type][]string {
+	all := map[reflect.Type][]string{}
+	for len(types) > 0 {
+		t := types[len(types)-1]
+		types = types[:len(types)-1]
+		switch k := t.Kind(); {
+		case families[t] != nil:
+			types = append(types, families[t].kinds...)
+		case k == reflect.Slice, k == reflect.Array:
+			types = append(types, t.Elem())
+		case k == reflect.Struct && all[t] == nil:
+			all[t] = namesOf(t)
+			for i := range t.NumField() {
+				types = append(types, t.Field(i).Type)
+			}
+		}
+	}
+	return all
 }
 
 // isText reports whether values of a type are texts.
@@ -256,18 +291,14 @@ func (d *decoder) tagged(n *node, to reflect.Value, s spot, f *family) {
 
 // fieldNamed finds the field of a member, by its exact name.
 func fieldNamed(t reflect.Type, name string) (int, bool) {
-	for i := range t.NumField() {
-		if memberName(t.Field(i).Name) == name {
-			return i, true
-		}
+	names, ok := memberNames[t]
+	if !ok {
+		names = namesOf(t)
 	}
-	return 0, false
+	i := slices.Index(names, name)
+	return i, i >= 0
 }
 
 func memberList(t reflect.Type) string {
-	names := make([]string, t.NumField())
-	for i := range names {
-		names[i] = memberName(t.Field(i).Name)
-	}
-	return strings.Join(names, ", ")
+	return strings.Join(namesOf(t), ", ")
 }

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"bytes"
 	"encoding"
 	"encoding/json"
 	"fmt"
@@ -12,12 +13,36 @@ import (
 
 // An encoder writes Go values as JSON, members in the order of their fields.
 type encoder struct {
-	out  []byte
-	mm   bool // lengths come with their millimetres, for drawing
+	out  []byte                  // what the document is appended to, and the document
+	head int                     // bytes of out that were there before
+	said map[units.Length]string // texts of lengths, which come many times in a plan
+	mm   bool                    // lengths come with their millimetres, for drawing
 	note units.Notation
 	all  bool // zero values are written too
 	mask mask // of the object that is written
 	err  error
+}
+
+// newEncoder appends to dst, lengths in a notation.
+func newEncoder(dst []byte, n units.Notation) *encoder {
+	return &encoder{out: dst, head: len(dst), note: n, said: map[units.Length]string{}}
+}
+
+// done returns what was written, indented if that is wanted, or what was there
+// before if it failed.
+func (e *encoder) done(o Options) ([]byte, error) {
+	dst := e.out[:e.head]
+	switch {
+	case e.err != nil:
+		return dst, e.err
+	case o.Indent <= 0:
+		return e.out, nil
+	}
+	var b bytes.Buffer
+	if err := json.Indent(&b, e.out[e.head:], "", "        "[:min(o.Indent, 8)]); err != nil {
+		return dst, err
+	}
+	return append(dst, b.Bytes()...), nil
 }
 
 func (e *encoder) raw(s string) { e.out = append(e.out, s...) }
@@ -60,7 +85,7 @@ func (e *encoder) value(v reflect.Value) {
 	t := v.Type()
 	switch {
 	case t == lengthType:
-		e.length(v.Interface().(units.Length))
+		e.length(units.Length(v.Int()))
 	case families[t] != nil:
 		e.tagged(v, families[t])
 	case t == actionType:
@@ -89,7 +114,11 @@ func (e *encoder) value(v reflect.Value) {
 // length writes a length exactly: in the notation of the plan, with the
 // millimetres where they are wanted.
 func (e *encoder) length(l units.Length) {
-	text := exactly(e.note, l)
+	text, ok := e.said[l]
+	if !ok {
+		text = exactly(e.note, l)
+		e.said[l] = text
+	}
 	if !e.mm {
 		e.string(text)
 		return
@@ -138,15 +167,18 @@ func (e *encoder) list(v reflect.Value) {
 // fields writes the members of a struct, those with a zero value left out;
 // more says that there are members before them.
 func (e *encoder) fields(v reflect.Value, more bool) {
-	t := v.Type()
+	names, ok := memberNames[v.Type()]
+	if !ok {
+		names = namesOf(v.Type())
+	}
 	m := e.mask
 	defer func() { e.mask = m }()
-	for i := range t.NumField() {
+	for i := range names {
 		f := v.Field(i)
 		if !e.all && f.IsZero() || f.Kind() == reflect.Slice && f.Len() == 0 {
 			continue
 		}
-		name := memberName(t.Field(i).Name)
+		name := names[i]
 		if !m.wants(name) {
 			continue
 		}

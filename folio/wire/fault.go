@@ -132,5 +132,8 @@ func (f *faults) err() error {
 
 // escaped is a name as part of a JSON pointer.
 func escaped(name string) string {
+	if !strings.ContainsAny(name, "~/") {
+		return name
+	}
 	return strings.NewReplacer("~", "~0", "/", "~1").Replace(name)
 }

@@ -25,11 +25,12 @@ func AppendPlan(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
 	if err != nil {
 		return dst, err
 	}
-	e := encoder{note: p.Notation(), mm: true, all: true, mask: m}
+	e := newEncoder(dst, p.Notation())
+	e.mm, e.all, e.mask = true, true, m
 	e.raw(`{"version":` + strconv.Itoa(Version) + `,"plan":`)
 	e.value(reflect.ValueOf(planOf(p, m)))
 	e.raw("}")
-	return e.done(dst, o)
+	return e.done(o)
 }
 
 // The members of a plan's document.

@@ -29,7 +29,8 @@ type violation struct {
 // ([Error]), the violations of a Spec (check.Error), or just what another error
 // says. Lengths are written as in a plan of the given notation.
 func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, error) {
-	e := encoder{note: n, mm: true, all: true}
+	e := newEncoder(dst, n)
+	e.mm, e.all = true, true
 	out := problems{Message: err.Error()}
 	var bad *Error
 	var wrong *check.Error
@@ -51,5 +52,5 @@ func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, er
 	e.raw(`,"error":`)
 	e.value(reflect.ValueOf(out))
 	e.raw("}")
-	return e.done(dst, o)
+	return e.done(o)
 }

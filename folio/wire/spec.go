@@ -1,8 +1,6 @@
 package wire
 
 import (
-	"bytes"
-	"encoding/json"
 	"reflect"
 	"strconv"
 
@@ -108,27 +106,13 @@ func AppendSpec(dst []byte, s folio.Spec, o Options) ([]byte, error) {
 	if o.Defaults {
 		s = s.WithDefaults()
 	}
-	e := encoder{note: s.Rulers.Main.Notation()}
+	n := s.Rulers.Main.Notation()
 	if s.Rulers.Main == 0 {
-		e.note = units.Sixteenths.Notation()
+		n = units.Sixteenths.Notation()
 	}
+	e := newEncoder(dst, n)
 	e.raw(`{"version":` + strconv.Itoa(Version) + `,"spec":`)
 	e.value(reflect.ValueOf(s))
 	e.raw("}")
-	return e.done(dst, o)
-}
-
-// done appends what was written, indented if that is wanted.
-func (e *encoder) done(dst []byte, o Options) ([]byte, error) {
-	if e.err != nil {
-		return dst, e.err
-	}
-	if o.Indent <= 0 {
-		return append(dst, e.out...), nil
-	}
-	var b bytes.Buffer
-	if err := json.Indent(&b, e.out, "", "        "[:min(o.Indent, 8)]); err != nil {
-		return dst, err
-	}
-	return append(dst, b.Bytes()...), nil
+	return e.done(o)
 }
