@@ -5,7 +5,7 @@
 //	go run ./examples/sizes < crews.jsonl
 //	go run ./examples/sizes -fields pieces.name,pieces.size < crews.jsonl
 //	go run ./examples/sizes -in csv -csv pieces < crews.csv
-//	go run ./examples/sizes -schema
+//	go run ./examples/sizes -schema spec
 //
 // What cannot be made goes out in its place as the document of an error, with
 // the line of the input that it begins at; where a table goes out, such
@@ -48,6 +48,9 @@ const (
 	misuse    = 2
 )
 
+// schemas are those that can be printed; nothing changes them.
+var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema}
+
 // options are what the program was called with.
 type options struct {
 	rows     bool // a table comes in
@@ -65,7 +68,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	pretty := set.Bool("pretty", false, "documents with a member on each line")
 	fields := set.String("fields", "", "members of the plan that are wanted, as in pieces.name,pieces.size (default all)")
 	first := set.Int("line", 1, "number of the first line of the input, where it is a part of a longer one")
-	schema := set.Bool("schema", false, "print the schema of a Spec's document and do nothing else")
+	schema := set.String("schema", "", "print the schema of a document and do nothing else: spec, plan or error")
 	if err := set.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return allDone
@@ -81,19 +84,23 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 			o.document.Only = append(o.document.Only, name)
 		}
 	}
-	if err := o.check(*format, *table, set.Args()); err != nil {
+	err := o.check(*format, *table, set.Args())
+	if _, ok := schemas[*schema]; !ok && *schema != "" && err == nil {
+		err = fmt.Errorf("-schema is %q; want spec, plan or error", *schema)
+	}
+	if err != nil {
 		fmt.Fprintln(bad, "sizes:", err)
 		return misuse
 	}
-	if *schema {
-		if _, err := out.Write(wire.SpecSchema()); err != nil {
+	if *schema != "" {
+		if _, err := out.Write(schemas[*schema]()); err != nil {
 			return failed(bad, err)
 		}
 		return allDone
 	}
 	f := &filter{options: o, bad: bad, shown: meter{to: shown}, workers: runtime.GOMAXPROCS(0)}
 	f.out = bufio.NewWriterSize(out, 1<<16)
-	err := f.run(in)
+	err = f.run(in)
 	if last := f.out.Flush(); err == nil {
 		err = last
 	}

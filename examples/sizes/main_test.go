@@ -284,6 +284,7 @@ func TestMisuse(t *testing.T) {
 		{bow, []string{"-fields", "peices"}, `no member "peices"; want one of title, form`},
 		{bow, []string{"-fields", "pieces.size.w.text.mm"}, "taken whole"},
 		{bow, []string{"-fields", "title", "-csv", "pieces"}, "without -csv"},
+		{"", []string{"-schema", "folio"}, "want spec, plan or error"},
 		{bow, []string{"-line", "0"}, "want 1 or more"},
 		{"", []string{"-in", "csv"}, "no header"},
 		{"cover,wings,cover,spine,fittings[x].name\n", []string{"-in", "csv"}, `column 2, "wings": there is no field`},
@@ -296,8 +297,10 @@ func TestMisuse(t *testing.T) {
 	if out, bad, status := sizes("", "-help"); status != allDone || out != "" || !strings.Contains(bad, "-fields") {
 		t.Errorf("help: %d %s", status, bad)
 	}
-	if out, _, status := sizes("", "-schema"); status != allDone || out != string(wire.SpecSchema()) {
-		t.Error("the schema is another")
+	for name, want := range map[string][]byte{"spec": wire.SpecSchema(), "plan": wire.PlanSchema(), "error": wire.ErrorSchema()} {
+		if out, _, status := sizes("", "-schema", name); status != allDone || out != string(want) {
+			t.Errorf("the schema of a %s is another", name)
+		}
 	}
 	if out, _, status := sizes(""); status != allDone || out != "" {
 		t.Error("nothing in, something out")

@@ -13,19 +13,38 @@ import (
 // the types that read it, so that it cannot fall behind. Whatever [ReadSpec]
 // takes the schema takes; that a text is a length only ReadSpec can tell.
 func SpecSchema() []byte {
-	s := schemer{defs: map[string]any{}}
-	spec := s.of(reflect.TypeFor[folio.Spec]())
+	return schemaOf("spec", reflect.TypeFor[folio.Spec](), false)
+}
+
+// PlanSchema returns the JSON Schema (2020-12) of a plan's document as
+// [AppendPlan] writes it whole, without [Options].Only. Of the actions of a step it
+// says only that each has a type.
+func PlanSchema() []byte {
+	return schemaOf("plan", reflect.TypeFor[plan](), true)
+}
+
+// ErrorSchema returns the JSON Schema (2020-12) of the document that
+// [AppendError] writes.
+func ErrorSchema() []byte {
+	return schemaOf("error", reflect.TypeFor[problems](), true, "line")
+}
+
+// schemaOf is the schema of a document with a body of a type; numbers are
+// further members that may be there.
+func schemaOf(name string, body reflect.Type, drawn bool, numbers ...string) []byte {
+	s := schemer{defs: map[string]any{}, drawn: drawn}
+	properties := map[string]any{"version": map[string]any{"const": Version}, name: s.of(body)}
+	for _, line := range numbers {
+		properties[line] = map[string]any{"type": "integer", "minimum": 1}
+	}
 	out, err := json.MarshalIndent(map[string]any{
 		"$schema":              "https://json-schema.org/draft/2020-12/schema",
-		"title":                "boardwrap spec, version " + strconv.Itoa(Version),
+		"title":                "boardwrap " + name + ", version " + strconv.Itoa(Version),
 		"type":                 "object",
 		"additionalProperties": false,
-		"required":             []string{"version", "spec"},
-		"properties": map[string]any{
-			"version": map[string]any{"const": Version},
-			"spec":    spec,
-		},
-		"$defs": s.defs,
+		"required":             []string{"version", name},
+		"properties":           properties,
+		"$defs":                s.defs,
 	}, "", " ")
 	if err != nil {
 		return nil // maps of texts and numbers can always be written
@@ -34,7 +53,10 @@ func SpecSchema() []byte {
 }
 
 // A schemer gathers the definitions of named types.
-type schemer struct{ defs map[string]any }
+type schemer struct {
+	defs  map[string]any
+	drawn bool // of what goes out for drawing: lengths with millimetres, nothing left out
+}
 
 func (s *schemer) of(t reflect.Type) any {
 	switch {
@@ -46,7 +68,16 @@ func (s *schemer) of(t reflect.Type) any {
 			}
 			return map[string]any{"type": "object", "oneOf": one}
 		})
-	case isTextType(t):
+	case t == actionType:
+		return map[string]any{"type": "object", "required": []string{tag}, "properties": map[string]any{tag: map[string]any{"type": "string"}}}
+	case s.drawn && t == lengthType:
+		return s.named(t, func() any {
+			return map[string]any{
+				"type": "object", "additionalProperties": false, "required": []string{"text", "mm"},
+				"properties": map[string]any{"text": map[string]any{"type": "string"}, "mm": map[string]any{"type": "number"}},
+			}
+		})
+	case isTextType(t) && !(s.drawn && (t == sizeType || t == pointType)):
 		return s.text(t)
 	case t.Kind() == reflect.Bool:
 		return map[string]any{"type": "boolean"}
@@ -73,13 +104,21 @@ func (s *schemer) named(t reflect.Type, make func() any) any {
 // object is the schema of a struct; kind is what its type must be, if anything.
 func (s *schemer) object(t reflect.Type, kind string) any {
 	members := map[string]any{}
-	for i := range t.NumField() {
-		members[memberName(t.Field(i).Name)] = s.of(t.Field(i).Type)
+	var required []string
+	for i, name := range namesOf(t) {
+		f := t.Field(i).Type
+		members[name] = s.of(f)
+		if s.drawn && f.Kind() != reflect.Slice { // empty lists are left out
+			required = append(required, name)
+		}
 	}
 	out := map[string]any{"type": "object", "additionalProperties": false, "properties": members}
 	if kind != "" {
 		members[tag] = map[string]any{"const": kind}
-		out["required"] = []string{tag}
+		required = append(required, tag)
+	}
+	if required != nil {
+		out["required"] = required
 	}
 	return out
 }

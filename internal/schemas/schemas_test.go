@@ -14,22 +14,29 @@ import (
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/wire"
+	"boardwrap.example/units"
 )
 
 // schema compiles the schema, which also checks it by that of JSON Schema
 // 2020-12.
 func schema(tb testing.TB) *jsonschema.Schema {
 	tb.Helper()
-	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(wire.SpecSchema()))
+	return compiled(tb, wire.SpecSchema())
+}
+
+func compiled(tb testing.TB, text []byte) *jsonschema.Schema {
+	tb.Helper()
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
 	if err != nil {
 		tb.Fatal(err)
 	}
 	c := jsonschema.NewCompiler()
-	if err := c.AddResource("spec.json", doc); err != nil {
+	if err := c.AddResource("schema.json", doc); err != nil {
 		tb.Fatal(err)
 	}
-	s, err := c.Compile("spec.json")
+	s, err := c.Compile("schema.json")
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -324,4 +331,54 @@ func TestChanges(t *testing.T) {
 		t.Errorf("%d refused, %d taken", refused, both)
 	}
 	t.Logf("%d refused, %d taken", refused, both)
+}
+
+// What goes out is as its schema says, and a value of another form at any place
+// is not.
+func TestOut(t *testing.T) {
+	plans, faults := compiled(t, wire.PlanSchema()), compiled(t, wire.ErrorSchema())
+	made, failed := 0, 0
+	docs := examples(t)
+	docs["broken"] = []byte(`{"version":1,"spec":{"cover":6,"wings":2}}`)
+	docs["thin"] = []byte(`{"version":1,"spec":{"cover":"6 x 8 in"}}`)
+	for name, data := range docs {
+		spec, err := wire.ReadSpec(data)
+		var p *folio.Plan
+		if err == nil {
+			p, err = folio.Build(spec)
+		}
+		s := plans
+		var out []byte
+		if err == nil {
+			made++
+			out, err = wire.AppendPlan(nil, p, wire.Options{})
+		} else {
+			failed++
+			s = faults
+			out, err = wire.AppendError(nil, err, units.InchFraction, wire.Options{Line: failed - 1})
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Validate(read(t, out)); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		n := 0
+		doc := read(t, out)
+		sites(doc, "", func(any) {}, func(at site) {
+			// Every 50th place: whole plans are long. What an action says beside
+			// its type is free.
+			if n++; n%50 != 2 || strings.Contains(at.path, "/do/") {
+				return
+			}
+			at.set(map[string]any{"wings": []any{}})
+			if s.Validate(doc) == nil {
+				t.Errorf("%s%s may be anything", name, at.path)
+			}
+			at.set(at.get)
+		})
+	}
+	if made < 2 || failed < 3 {
+		t.Errorf("%d plans, %d errors", made, failed)
+	}
 }
