@@ -48,7 +48,7 @@ func main() {
 	flag.StringVar(&o.equivalents, "equivalents", "equivalent.json", "`file` with the mutants judged equivalent")
 	flag.IntVar(&o.n, "n", 0, "try a sample of so `many` mutants")
 	flag.Uint64Var(&o.seed, "seed", 1, "`seed` of the sample and of the order in which mutants are tried")
-	flag.DurationVar(&o.budget, "time", 0, "stop after about this `time`, shared among the packages; an interrupt stops at once, with what is known by then")
+	flag.DurationVar(&o.budget, "time", 0, "try mutants for about this `time`, building not counted, shared among the packages; an interrupt stops at once, with what is known by then")
 	flag.IntVar(&o.workers, "j", runtime.GOMAXPROCS(0), "mutants at a time")
 	flag.BoolVar(&o.texts, "texts", false, "mutants of String methods too")
 	flag.BoolVar(&o.list, "list", false, "list the mutants and the judgements about none of them, and try none")
@@ -175,15 +175,12 @@ func (o options) try(ctx context.Context, out io.Writer, root string, subjects [
 		fmt.Fprintf(os.Stderr, "%5.0f s  %s\n", time.Since(start).Seconds(), fmt.Sprintf(format, args...))
 	}}
 	fmt.Fprintf(out, "%d mutants, seed %d\n", len(chosen), o.seed)
-	done := 0
 	var failed []error // packages that could not be tried; the others are
+	var left time.Duration
 	for _, group := range bySubject(chosen) {
-		done += len(group)
-		deadline := time.Time{}
-		if o.budget > 0 { // each package has its share of the time, and what others left
-			deadline = start.Add(o.budget * time.Duration(done) / time.Duration(len(chosen)))
-		}
-		if err := o.tryPackage(ctx, out, w, group, deadline); err != nil {
+		// Each package has its share of the time, and what the others left.
+		left += o.budget * time.Duration(len(group)) / time.Duration(len(chosen))
+		if err := o.tryPackage(ctx, out, w, group, &left); err != nil {
 			failed = append(failed, err)
 		}
 		if ctx.Err() != nil {
@@ -206,15 +203,13 @@ func (o options) try(ctx context.Context, out io.Writer, root string, subjects [
 	return o.verdict(out, root, chosen, stale)
 }
 
-// tryPackage tries mutants of one package, in a random order, until the
-// deadline, if there is one.
-func (o options) tryPackage(ctx context.Context, out io.Writer, w *workshop, group []*mutant, deadline time.Time) error {
+// tryPackage tries mutants of one package, in a random order, for as long as
+// there is time left, if there is a bound, and takes off what it used. Building
+// does not count: it has to be done for one mutant as for all.
+func (o options) tryPackage(ctx context.Context, out io.Writer, w *workshop, group []*mutant, left *time.Duration) error {
 	s := group[0].subject
 	if !s.tested {
-		for _, m := range group {
-			m.outcome = uncovered
-		}
-		fmt.Fprintf(out, "%s has no tests of its own\n", s.room)
+		fmt.Fprintf(out, "%s has no tests of its own: %d mutants are not tried\n", s.room, len(group))
 		return nil
 	}
 	b, err := w.prepare(ctx, s, group)
@@ -226,11 +221,13 @@ func (o options) tryPackage(ctx context.Context, out io.Writer, w *workshop, gro
 	}
 	order := slices.Clone(group)
 	rand.New(rand.NewPCG(o.seed, 1)).Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
+	start := time.Now()
+	defer func() { *left = max(*left-time.Since(start), 0) }()
 	w.each(len(order), func(i int) {
 		if i > 0 && i%250 == 0 {
 			w.log("%s: %d of %d", s.room, i, len(order))
 		}
-		if ctx.Err() == nil && (deadline.IsZero() || time.Now().Before(deadline)) {
+		if ctx.Err() == nil && (o.budget == 0 || time.Since(start) < *left) {
 			b.try(ctx, order[i])
 			if order[i].isSurvivor() {
 				w.log("%s", order[i].describe(w.root))

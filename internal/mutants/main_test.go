@@ -80,7 +80,7 @@ func TestFixture(t *testing.T) {
 	}
 	w := &workshop{root: root, tmp: t.TempDir(), workers: 2, tests: regexp.MustCompile(""), log: t.Logf}
 	var out bytes.Buffer
-	if err := o.tryPackage(context.Background(), &out, w, chosen, time.Time{}); err != nil {
+	if err := o.tryPackage(context.Background(), &out, w, chosen, new(time.Duration)); err != nil {
 		t.Fatal(err)
 	}
 	got := map[int][]string{}

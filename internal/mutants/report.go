@@ -86,7 +86,7 @@ func table(out io.Writer, subjects []*subject, mutants []*mutant) {
 	}
 	_ = w.Flush()
 	if total.untried > 0 {
-		fmt.Fprintf(out, "\nNot tried, because the time was up: %d\n", total.untried)
+		fmt.Fprintf(out, "\nNot tried, because the time was up or there are no tests: %d\n", total.untried)
 	}
 }
 
