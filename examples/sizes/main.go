@@ -49,7 +49,7 @@ const (
 )
 
 // schemas are those that can be printed; nothing changes them.
-var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema}
+var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema, "costs": wire.CostsSchema}
 
 // options are what the program was called with.
 type options struct {
@@ -68,7 +68,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	pretty := set.Bool("pretty", false, "documents with a member on each line")
 	fields := set.String("fields", "", "members of the plan that are wanted, as in pieces.name,pieces.size (default all)")
 	first := set.Int("line", 1, "number of the first line of the input, where it is a part of a longer one")
-	schema := set.String("schema", "", "print the schema of a document and do nothing else: spec, plan or error")
+	schema := set.String("schema", "", "print the schema of a document and do nothing else: spec, plan, error or costs")
 	if err := set.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return allDone
@@ -86,7 +86,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	}
 	err := o.check(*format, *table, set.Args())
 	if _, ok := schemas[*schema]; !ok && *schema != "" && err == nil {
-		err = fmt.Errorf("-schema is %q; want spec, plan or error", *schema)
+		err = fmt.Errorf("-schema is %q; want spec, plan, error or costs", *schema)
 	}
 	if err != nil {
 		fmt.Fprintln(bad, "sizes:", err)

@@ -98,7 +98,7 @@ func (e *encoder) value(v reflect.Value) {
 		e.text(v)
 	case t.Kind() == reflect.Bool:
 		e.out = strconv.AppendBool(e.out, v.Bool())
-	case t.Kind() == reflect.Int:
+	case t.Kind() == reflect.Int, t.Kind() == reflect.Int64:
 		e.out = strconv.AppendInt(e.out, v.Int(), 10)
 	case t.Kind() == reflect.Struct:
 		e.raw("{")

@@ -83,6 +83,8 @@ func (s *schemer) of(t reflect.Type) any {
 		return map[string]any{"type": "boolean"}
 	case t.Kind() == reflect.Int:
 		return map[string]any{"type": "integer", "minimum": -1 << 31, "maximum": 1<<31 - 1}
+	case t.Kind() == reflect.Int64:
+		return map[string]any{"type": "integer"}
 	case t.Kind() == reflect.Slice:
 		return map[string]any{"type": "array", "items": s.of(t.Elem())}
 	case t.Kind() == reflect.Array:

@@ -15,8 +15,11 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
+	"boardwrap.example/units/money"
 )
 
 // schema compiles the schema, which also checks it by that of JSON Schema
@@ -380,5 +383,47 @@ func TestOut(t *testing.T) {
 	}
 	if made < 2 || failed < 3 {
 		t.Errorf("%d plans, %d errors", made, failed)
+	}
+}
+
+// Costs are as their schema says too.
+func TestCosts(t *testing.T) {
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	usd, _ := money.CurrencyOf("USD")
+	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p)}
+	for i := range job.Materials {
+		job.Materials[i].Sheets = []layout.SheetKind{{Size: units.MustParseSize("20 x 30 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: money.Amount{Minor: 100, Currency: usd}}}
+	}
+	laid, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := compiled(t, wire.CostsSchema())
+	for _, margin := range []int{0, 3000} {
+		b, err := cost.Of(laid, cost.Basis{Fee: money.Amount{Minor: 500, Currency: usd}, Margin: margin})
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := wire.AppendCosts(nil, b, wire.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc := read(t, out)
+		if err := s.Validate(doc); err != nil {
+			t.Errorf("%v\n%s", err, out)
+		}
+		sites(doc, "", func(any) {}, func(at site) {
+			if at.path == "" {
+				return
+			}
+			at.set(map[string]any{"wings": []any{}})
+			if s.Validate(doc) == nil {
+				t.Errorf("%s may be anything", at.path)
+			}
+			at.set(at.get)
+		})
 	}
 }
