@@ -249,12 +249,13 @@ func (d Folded) work(o *order, f *Fitted) {
 		}
 		return on, o.p.where(f, r.Moved(f.rect.Min), seat)
 	}
-	numbers := map[int]int{} // of the design's steps in the folio
+	numbers := map[int][]int{} // of the design's steps in the folio
 	last, wet := 0, false
+	var fixed []int // the steps in which something is fixed
 	for s := range f.design.Steps() {
 		after := make([]int, 0, len(s.After)+1)
 		for _, n := range s.After {
-			after = append(after, numbers[n])
+			after = append(after, numbers[n]...)
 		}
 		do := make([]work.Action, len(s.Do))
 		for i, a := range s.Do {
@@ -262,13 +263,13 @@ func (d Folded) work(o *order, f *Fitted) {
 		}
 		switch {
 		case s.Task == work.TaskPrepare:
-			numbers[s.Number] = o.grain // the folio's first step says it
+			numbers[s.Number] = []int{o.grain} // the folio's first step says it
 			continue
 		case s.Task == work.TaskDry && !wet:
-			numbers[s.Number] = last // tape need not dry
+			numbers[s.Number] = after // tape need not dry
 			continue
 		case s.Task == work.TaskFill:
-			o.fill(last, do...)
+			o.fill(append(after, last), do...)
 			continue
 		case slices.ContainsFunc(do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
 			after = append(after, o.ready()...)
@@ -277,8 +278,12 @@ func (d Folded) work(o *order, f *Fitted) {
 		}
 		wet = s.Task != work.TaskDry && (wet || hasGlue(do))
 		last = o.step(s.Task, o.part, s.Ruler, after, do...)
-		numbers[s.Number] = last
+		numbers[s.Number] = []int{last}
+		if s.Task == work.TaskFix {
+			fixed = append(fixed, last)
+		}
 	}
+	o.filled = append(o.filled, fixed...)
 	o.stood(last)
 }
 

@@ -367,7 +367,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 		if !ok {
 			continue
 		}
-		o.fill(fixed, work.Insert{
+		o.fill([]int{fixed}, work.Insert{
 			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Into: o.part, From: fr.Mouth,
 			On: on, At: p.where(f, s.lies, seat), Size: s.lies.Size(),
 		})

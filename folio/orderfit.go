@@ -10,7 +10,7 @@ import (
 // A filling is what is put into a fitting when everything is in its place.
 type filling struct {
 	part  work.Part
-	after int
+	after []int
 	ruler units.Ruler
 	do    []work.Action
 }
@@ -26,7 +26,7 @@ func (o *order) fittings() {
 	}
 	o.block()
 	for _, fill := range o.fillings {
-		done := o.step(work.TaskFill, fill.part, fill.ruler, []int{fill.after}, fill.do...)
+		done := o.step(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do...)
 		if hasGlue(fill.do) {
 			done = o.dry(fill.part, "what is in the "+fill.part.Name, done, false)
 		}
@@ -35,7 +35,7 @@ func (o *order) fittings() {
 }
 
 // fill keeps the filling of the present fitting for when everything is fixed.
-func (o *order) fill(after int, do ...work.Action) {
+func (o *order) fill(after []int, do ...work.Action) {
 	o.fillings = append(o.fillings, filling{o.part, after, o.p.spec.Rulers.Fitting, do})
 }
 
