@@ -292,3 +292,18 @@ func FuzzSolve(f *testing.F) {
 		}
 	})
 }
+
+// What a spent budget cuts short may by luck be better than what a slightly
+// larger one comes by; it does not count.
+func TestCutShortDoesNotCount(t *testing.T) {
+	p := packing.Problem{Kerf: 2, Stock: []packing.Stock{{W: 298, H: 896, Count: packing.Unlimited, Cost: 4, Trim: 1}},
+		Items: []packing.Item{{W: 217, H: 262, Copies: 2648, Turn: true}, {W: 26, H: 223, Copies: 1}, {W: 93, H: 249, Copies: 1, Turn: true}}}
+	before := 1 << 30
+	for steps := packing.LeastSteps; steps < 60_000; steps += 500 {
+		r := solve(t, p, steps)
+		if r.Ordinary > before {
+			t.Errorf("%d sheets with %d steps, %d with fewer", r.Ordinary, steps, before)
+		}
+		before = r.Ordinary
+	}
+}

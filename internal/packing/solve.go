@@ -107,6 +107,11 @@ func (v *solver) measure(sheets []stacked, short []int) measure {
 // offer takes a layout if it is better than the best, and says whether it is.
 // The sheets are the solver's from then on.
 func (v *solver) offer(sheets []stacked, short []int) bool {
+	if v.best != nil && v.mt.spent(noLimit) {
+		// What was cut short is not what a larger budget comes by, so it does
+		// not count: more budget must never give less.
+		return false
+	}
 	sheets = slices.DeleteFunc(sheets, func(s stacked) bool { return s.b.count == 0 })
 	m := v.measure(sheets, short)
 	if v.best != nil && !m.less(v.m) && (m != v.m || !v.calmer(sheets)) {
@@ -333,7 +338,7 @@ func (v *solver) handful(limit int64) {
 	e := newExact(v.t, v.mt, limit)
 	sheets, left, ok := e.solve()
 	v.tried = ok || !v.mt.spent(limit)
-	if !ok {
+	if !ok || v.mt.spent(noLimit) { // what comes now would not count
 		return
 	}
 	var out []stacked
