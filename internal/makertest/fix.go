@@ -217,13 +217,10 @@ func (f *facet) fitting() int {
 // lifted for that: it is stuck to what lies under it there.
 func (t *table) liftable(thing []*facet, p *paper) error {
 	stack := p.body.stack
-	above := map[*facet]bool{}
 	shape := shapeOf(thing)
-	for i := len(stack) - 1; i >= 0; i-- {
-		if f := stack[i]; slices.Contains(thing, f) {
-			break
-		}
-		above[stack[i]] = stack[i].shape.overlaps(shape)
+	above := map[*facet]bool{} // over any part of the thing
+	for i, f := range stack {
+		above[f] = slices.ContainsFunc(stack[:i], func(g *facet) bool { return slices.Contains(thing, g) && g.shape.overlaps(f.shape) })
 	}
 	for _, b := range t.bonds {
 		if b.a.of.body == p.body && above[b.a] != above[b.b] && b.at().overlaps(shape) &&
