@@ -200,16 +200,6 @@ func (r region) minus(q region) region {
 	return out
 }
 
-func (r region) clip(a, b vec) region {
-	var out region
-	for _, p := range r {
-		if c := p.clip(a, b); len(c) > 0 {
-			out = append(out, c)
-		}
-	}
-	return out
-}
-
 // overlaps reports whether r and q share an area.
 func (r region) overlaps(q region) bool { return r.box().overlaps(q.box()) && !r.and(q).empty() }
 

@@ -31,8 +31,6 @@ var (
 	onRow = work.Base{Kind: work.OnRow, Name: "cover"}
 )
 
-func onBoard(i int) work.Base { return work.Base{Kind: work.OnBoard, Index: i, Name: "board"} }
-
 func at(x, y int) work.At {
 	return work.At{Across: score.Left, X: l(x), Along: score.Head, Y: l(y)}
 }

@@ -26,7 +26,6 @@ type mark struct {
 	rect units.Rect // from the base's upper left corner
 	laid bool
 	used bool
-	step int
 }
 
 // at returns where a thing of the given size lies on a base, from its upper
@@ -167,7 +166,7 @@ func (t *table) mark(p thing, on work.Base, a work.At, size units.Size, laid boo
 		return fmt.Errorf("%s has been marked at %v of its base, and is laid at %v", p, m.rect, r)
 	}
 	t.note("mark %s %v %v %t", p, on.Kind, r, laid)
-	t.marks = append(t.marks, &mark{what: p, base: on, rect: r, laid: laid, step: t.step.Number})
+	t.marks = append(t.marks, &mark{what: p, base: on, rect: r, laid: laid})
 	return nil
 }
 

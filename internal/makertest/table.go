@@ -31,7 +31,6 @@ type table struct {
 	under  *paper // what a pocket by itself lies on
 	bonds  []*bond
 	marks  []*mark
-	orders map[int]*order
 	step   *work.Step
 	now    *order
 
@@ -40,8 +39,6 @@ type table struct {
 	measured bool
 	refitted bool
 	grain    []string // stocks whose grain has been found
-	across   []work.Thing
-	didGrain bool
 	closed   bool
 	leaves   []map[*facet]bool
 	trace    []string
@@ -60,8 +57,8 @@ func Follow(j Job) error {
 	return err
 }
 
-// Steps that can be done in any order must be told apart by what they rest on.
-// FollowEarly carries out step k as soon as what it rests on is done, and then
+// FollowEarly is for steps that can be done in any order, which must be told
+// apart by what they rest on. It carries out step k as soon as what it rests on is done, and then
 // all others as they come.
 func FollowEarly(j Job, k int) error {
 	if k < 0 || k >= len(j.Steps) {
@@ -118,7 +115,7 @@ func run(j *Job, steps []work.Step) (*table, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &table{job: j, orders: orders, grain: j.GrainFound}
+	t := &table{job: j, grain: j.GrainFound}
 	if len(j.Row) == 0 {
 		t.under = newPaper(work.Piece, -1, 0, j.Closed)
 		t.under.name = "base"

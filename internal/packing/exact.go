@@ -9,7 +9,6 @@ type exact struct {
 	t      *task
 	parts  []int32 // by piece
 	n      int
-	score  []int64 // scaled area by subset
 	fronts [][]box // by subset: boxes of which none is within another
 	tmp    []box
 
@@ -56,7 +55,6 @@ func (e *exact) spend(n int64) bool {
 func (e *exact) boxes() bool {
 	full := 1 << e.n
 	e.fronts = make([][]box, full)
-	e.score = make([]int64, full)
 	var mw, mh int64
 	for _, k := range e.t.kinds {
 		mw, mh = max(mw, k.w), max(mh, k.h)

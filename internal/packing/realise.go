@@ -6,7 +6,6 @@ import "slices"
 // cuts is free, it cuts so that the larger leftover stays whole.
 type maker struct {
 	t     *task
-	k     *kind
 	b     *bin
 	kerf  int64
 	limit int64
@@ -18,7 +17,7 @@ type maker struct {
 func (t *task) sheet(b *bin, times int) Sheet {
 	k := &t.kinds[b.kind]
 	st := &t.p.Stock[k.stock]
-	m := &maker{t: t, k: k, b: b, kerf: t.p.Kerf, limit: t.p.LongestCut}
+	m := &maker{t: t, b: b, kerf: t.p.Kerf, limit: t.p.LongestCut}
 	if m.limit == 0 {
 		m.limit = 2 * MaxSide
 	}

@@ -26,8 +26,8 @@ type checker struct {
 	r     *packing.Result
 	wrong []string
 
-	placed                        []int64
-	stock, pieces, offcuts, waste *big.Int
+	placed                 []int64
+	stock, pieces, offcuts *big.Int
 }
 
 func (c *checker) say(format string, args ...any) {
@@ -41,7 +41,7 @@ func area(w, h int64) *big.Int { return new(big.Int).Mul(big.NewInt(w), big.NewI
 func (c *checker) run() {
 	p, r := c.p, c.r
 	c.placed = make([]int64, len(p.Items))
-	c.stock, c.pieces, c.offcuts, c.waste = new(big.Int), new(big.Int), new(big.Int), new(big.Int)
+	c.stock, c.pieces, c.offcuts = new(big.Int), new(big.Int), new(big.Int)
 	used := make([]int64, len(p.Stock))
 	for i, s := range r.Sheets {
 		if s.Stock < 0 || s.Stock >= len(p.Stock) {
