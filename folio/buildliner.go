@@ -135,19 +135,18 @@ func (b *builder) narrowest() units.Length {
 }
 
 // leaves checks that something is left of the liner inside the inset.
-func (b *builder) leaves(w, open units.Length, where string) bool {
+func (b *builder) leaves(w, open units.Length, where string) {
 	if w > 0 {
-		return true
+		return
 	}
 	s := b.spec
 	most := (open - s.Rulers.Liner.Step()).Half(units.Down)
 	if most < units.Shortest {
 		n := b.notation()
 		b.bad.Impossible("rulers.liner", LinerNone, "steps of "+n.Text(s.Rulers.Liner.Step()), "a finer ruler, or no liner is left"+where)
-		return false
+		return
 	}
 	b.bad.Long("lining.inset", LinerNone, b.notation(), s.Lining.Inset, most, "or no liner is left"+where)
-	return false
 }
 
 // middle returns a size in the middle of an area; what is left over by a
