@@ -1,6 +1,7 @@
 package score_test
 
 import (
+	"boardwrap.example/internal/proptest"
 	"math"
 	"testing"
 
@@ -121,7 +122,7 @@ func TestThickProperties(t *testing.T) {
 				return ""
 			}, drafts(9, smallWidths(4)), gen.Int64Range(int64(units.Shortest), int64(mm)), anyRuler()))
 	})
-	if double < 100 {
+	if double < proptest.Cases(1000)/10 {
 		t.Errorf("only %d folds of two scores", double)
 	}
 }
@@ -159,7 +160,7 @@ func TestUnfoldableEitherWay(t *testing.T) {
 				return ""
 			}, drafts(12, smallWidths(4))))
 	})
-	if blocked < 200 {
+	if blocked < proptest.Cases(1000)/5 {
 		t.Errorf("only %d strips do not fold", blocked)
 	}
 }

@@ -105,7 +105,7 @@ func TestWantsDo(t *testing.T) {
 			return ""
 		}, badDrawings()))
 	})
-	if mended < 1000 {
+	if mended < proptest.Cases(1500)*2/3 {
 		t.Errorf("only %d lengths mended", mended)
 	}
 }

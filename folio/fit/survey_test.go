@@ -427,7 +427,7 @@ func TestEveryPlaceByGrid(t *testing.T) {
 			not++
 		}
 	}
-	if found < 10 || not < 5 {
+	if found < proptest.Cases(60)/6 || not < proptest.Cases(60)/12 {
 		t.Errorf("lopsided: %d found, %d not", found, not)
 	}
 }

@@ -84,7 +84,7 @@ func TestProofsOfRandomProblems(t *testing.T) {
 	}
 	t.Logf("by trial, by prices, that no more can be placed, by functions: %v", seen)
 	for i, n := range seen {
-		if n == 0 {
+		if n == 0 && proptest.Cases(100) >= 100 { // fewer cases may miss a sort
 			t.Errorf("no proof of sort %d: the generator is too tame", i)
 		}
 	}
