@@ -155,7 +155,7 @@ func TestViolationsOfFittingsCanBeMended(t *testing.T) {
 			return ""
 		}, trials()))
 	})
-	if len(seen) < 30 || seen["sound"] < proptest.Cases(4000)/50 {
+	if len(seen) < 30 || seen["sound"] < proptest.Cases(4000)/40 {
 		t.Errorf("lopsided: %v", seen)
 	}
 	t.Log(seen)
@@ -251,7 +251,7 @@ func TestViolationsOfFoldedFittingsCanBeMended(t *testing.T) {
 			return ""
 		}, pocketTrials()))
 	})
-	if len(seen) < 10 || seen["sound"] < proptest.Cases(4000)/50 {
+	if len(seen) < 10 || seen["sound"] < proptest.Cases(4000)/40 {
 		t.Errorf("lopsided: %v", seen)
 	}
 }

@@ -229,7 +229,7 @@ func TestEverySizeIsReadBack(t *testing.T) {
 			return ""
 		}, anyOnRuler(t), anyOnRuler(t), anyRuler(t), gen.Bool(), gen.Bool(), gen.Bool()))
 	})
-	if mixed < proptest.Cases(10000)/500 {
+	if mixed < proptest.Cases(10000)/200 {
 		t.Errorf("only %d texts of two units", mixed)
 	}
 	s := units.Size{W: 9 * in / 2, H: 110 * mm}
