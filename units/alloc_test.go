@@ -23,6 +23,7 @@ func TestNoAllocs(t *testing.T) {
 		"ParseSize":         func() { sinkSize, _ = units.ParseSize("4 1/2 x 6 1/4 in") },
 		"Format.Append":     func() { units.Format{Ruler: units.Sixteenths}.Append(buf, l) },
 		"typographic":       func() { units.Format{Ruler: units.Sixteenths, Typographic: true}.Append(buf, l+1) },
+		"second ruler":      func() { units.Format{Second: units.Sixteenths}.Append(buf, l+1) },
 		"Format.AppendSize": func() { units.Format{}.AppendSize(buf, size) },
 		"Notation.Append":   func() { units.InchFraction.Append(buf, l, false) },
 		"Length.AppendText": func() { _, _ = l.AppendText(buf) },

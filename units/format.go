@@ -13,10 +13,23 @@ import "strconv"
 // length without an exact text in inches is written in millimetres, with the
 // unit even if Bare. An invalid ruler counts as the zero Ruler.
 // [None] is "none" on every ruler.
+//
+// With a Second ruler the length follows once more in parentheses, for people
+// who share a plan and not a ruler: 6 in (152.4 mm). Such a text is for reading
+// only.
 type Format struct {
 	Ruler       Ruler // on whose graduations lengths are written, and in whose notation
+	Second      Ruler // on whose graduations they are written once more; 0 for not at all
 	Typographic bool  // ½, ″, ×, − and ≈ instead of ASCII
 	Bare        bool  // leave the unit out
+}
+
+// halves returns the format without the second ruler, and that for the text in
+// parentheses.
+func (f Format) halves() (first, second Format) {
+	second = Format{Ruler: f.Second, Typographic: f.Typographic, Bare: f.Bare}
+	f.Second = 0
+	return f, second
 }
 
 // Text returns l written by the format.
@@ -29,6 +42,10 @@ func (f Format) Text(l Length) string {
 func (f Format) Append(dst []byte, l Length) []byte {
 	if l == None {
 		return append(dst, "none"...)
+	}
+	if f.Second != 0 {
+		first, second := f.halves()
+		return append(second.Append(append(first.Append(dst, l), " ("...), l), ')')
 	}
 	if f.fallsBack(l) {
 		f.Ruler, f.Bare = 0, false
@@ -176,7 +193,7 @@ func gcd(a, b uint64) uint64 {
 // Size returns s written by the format, as in "6 x 8 in" or
 // "4½″ × 6¼″". Where the two sides cannot be written in the same unit each has
 // its own: "4 1/2 in x 110 mm". [ParseSize] ([ParseSizeIn] for a bare one) reads
-// what has no mark of rounding back to the same size.
+// what has no mark of rounding and no second text back to the same size.
 func (f Format) Size(s Size) string {
 	var buf [96]byte
 	return string(f.AppendSize(buf[:0], s))
@@ -184,6 +201,10 @@ func (f Format) Size(s Size) string {
 
 // AppendSize appends the text of [Format.Size].
 func (f Format) AppendSize(dst []byte, s Size) []byte {
+	if f.Second != 0 {
+		first, second := f.halves()
+		return append(second.AppendSize(append(first.AppendSize(dst, s), " ("...), s), ')')
+	}
 	first := f
 	switch {
 	case f.fallsBack(s.W) != f.fallsBack(s.H):

@@ -131,6 +131,29 @@ func TestEveryTextIsReadBack(t *testing.T) {
 	}
 }
 
+// A second ruler says the same once more; each text is that of its own ruler.
+func TestSecondRuler(t *testing.T) {
+	size := units.MustParseSize("4 1/2 x 6 5/16 in")
+	for _, c := range []struct {
+		f          units.Format
+		text, both string
+	}{
+		{units.Format{Ruler: units.Sixteenths, Second: units.TenthMillimetres}, "4 1/2 in (114.3 mm)", "4 1/2 x 6 5/16 in (114.3 x ~160.3 mm)"},
+		{units.Format{Ruler: units.TenthMillimetres, Second: units.Eighths, Typographic: true}, "114.3\u00a0mm (4½″)", "114.3\u00a0mm × ≈160.3\u00a0mm (4½″ × ≈6⅜″)"},
+		{units.Format{Ruler: units.Sixteenths, Second: units.TenthMillimetres, Bare: true}, "4 1/2 (114.3)", "4 1/2 x 6 5/16 (114.3 x ~160.3)"},
+	} {
+		if got := c.f.Text(size.W); got != c.text {
+			t.Errorf("%q; want %q", got, c.text)
+		}
+		if got := c.f.Size(size); got != c.both {
+			t.Errorf("%q; want %q", got, c.both)
+		}
+	}
+	if got := (units.Format{Second: units.Eighths}).Text(units.None); got != "none" {
+		t.Errorf("none is %q", got)
+	}
+}
+
 func TestSizeTexts(t *testing.T) {
 	s := units.MustParseSize("4 1/2 x 6 5/16 in")
 	for _, c := range []struct {
