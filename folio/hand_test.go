@@ -69,10 +69,10 @@ func TestPlaces(t *testing.T) {
 func TestPlacementLines(t *testing.T) {
 	var level, upright []units.Length
 	for l := range mustBuild(t, flat()).Placement() {
-		if l.Upright {
-			upright = append(upright, l.At)
+		if l.Upright() {
+			upright = append(upright, l.At())
 		} else {
-			level = append(level, l.At)
+			level = append(level, l.At())
 		}
 	}
 	same := func(got []units.Length, want ...units.Length) bool {

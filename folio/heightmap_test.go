@@ -260,7 +260,7 @@ func checkTight(t *testing.T, p *folio.Plan, tight folio.Tight, between, under [
 	t.Helper()
 	sum := units.Length(0)
 	for th := range tight.Things() {
-		sum += th.Height
+		sum += th.Height()
 	}
 	if sum != tight.Stack().Length() {
 		t.Errorf("things add up to %v, the stack is %v", sum, tight.Stack().Length())
@@ -505,7 +505,7 @@ func TestSpineRulesOfPrint(t *testing.T) {
 		}
 		tight, _ := p.Tightest(true)
 		for th := range tight.Things() {
-			if th.Name != "block" || th.Height != 20*mm || th.Fitting != -1 {
+			if at, ok := th.Fitting(); th.Name() != "block" || th.Height() != 20*mm || ok || at != -1 {
 				t.Errorf("%v: the thing is %v", rule, th)
 			}
 		}

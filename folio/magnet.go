@@ -27,11 +27,24 @@ type Magnets struct {
 // A MagnetPlace is where one magnet is sunk: its middle on the row as it lies
 // open, and from which side.
 type MagnetPlace struct {
-	Panel   Role        // the board
-	Outside bool        // from its outside
-	Middle  units.Point // on the row
-	Pair    int         // counted from 0; both magnets of a pair have the same
+	panel   Role
+	outside bool
+	middle  units.Point
+	pair    int
 }
+
+// Panel returns the board that the magnet is sunk into.
+func (m MagnetPlace) Panel() Role { return m.panel }
+
+// Outside reports whether it is sunk from the board's outside.
+func (m MagnetPlace) Outside() bool { return m.outside }
+
+// Middle returns its middle on the row, seen from inside.
+func (m MagnetPlace) Middle() units.Point { return m.middle }
+
+// Pair returns which pair it belongs to, counted from 0 at the head; both magnets
+// of a pair have the same.
+func (m MagnetPlace) Pair() int { return m.pair }
 
 // A Fastening is where magnets go.
 type Fastening struct {
@@ -185,8 +198,8 @@ func (b *builder) magnetsAsMade() {
 	f.places = slices.Clone(f.places)
 	for k := range f.places {
 		m := &f.places[k]
-		from, to := b.planned.boards[p.index(m.Panel)].rect.Min, p.boards[p.index(m.Panel)].rect.Min
-		m.Middle = m.Middle.Plus(units.Point{X: to.X - from.X, Y: to.Y - from.Y})
+		from, to := b.planned.boards[p.index(m.panel)].rect.Min, p.boards[p.index(m.panel)].rect.Min
+		m.middle = m.middle.Plus(units.Point{X: to.X - from.X, Y: to.Y - from.Y})
 	}
 	if s, ok := p.hinged(); ok {
 		f.apart = s.magnetsApart()

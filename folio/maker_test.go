@@ -256,9 +256,9 @@ func makerOthers(j *makertest.Job, p *folio.Plan) {
 	if m, ok := p.Magnets(); ok {
 		i, d := 0, spec.Magnets.Diameter
 		for place := range m.Places() {
-			at := place.Middle.Plus(units.Point{X: -d / 2, Y: -d / 2})
+			at := place.Middle().Plus(units.Point{X: -d / 2, Y: -d / 2})
 			j.Others = append(j.Others, makertest.Other{Kind: work.Magnet, Index: i, Size: units.Size{W: d, H: d}, Thickness: spec.Magnets.Thickness,
-				Place: units.RectAt(at, units.Size{W: d, H: d}), Outside: place.Outside})
+				Place: units.RectAt(at, units.Size{W: d, H: d}), Outside: place.Outside()})
 			i++
 		}
 	}

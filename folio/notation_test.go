@@ -68,13 +68,13 @@ func TestMetricLines(t *testing.T) {
 	p := mustBuild(t, metric())
 	var level, upright []units.Length
 	for l := range p.Placement() {
-		if l.Upright {
-			upright = append(upright, l.At/mm)
+		if l.Upright() {
+			upright = append(upright, l.At()/mm)
 		} else {
-			level = append(level, l.At/mm)
+			level = append(level, l.At()/mm)
 		}
-		if l.At%mm != 0 {
-			t.Errorf("a line at %v, which is no whole millimetre", l.At)
+		if l.At()%mm != 0 {
+			t.Errorf("a line at %v, which is no whole millimetre", l.At())
 		}
 	}
 	same := func(got []units.Length, want ...units.Length) bool {

@@ -241,16 +241,16 @@ func (o *order) sinkMagnets() {
 	part := work.Part{Kind: work.PartMagnets, Name: "magnets"}
 	var bores, tries, fixes []work.Action
 	for k, place := range places {
-		i := p.index(place.Panel)
+		i := p.index(place.panel)
 		size := units.Size{W: m.Diameter, H: m.Diameter}
-		middle := units.Point{X: place.Middle.X - p.boards[i].rect.Min.X, Y: place.Middle.Y - p.boards[i].rect.Min.Y}
+		middle := units.Point{X: place.middle.X - p.boards[i].rect.Min.X, Y: place.middle.Y - p.boards[i].rect.Min.Y}
 		t := magnet(k)
-		bores = append(bores, work.Sink{What: p.boardThing(i), Outside: place.Outside, Middle: middle, Diameter: m.Diameter, Depth: m.Thickness})
+		bores = append(bores, work.Sink{What: p.boardThing(i), Outside: place.outside, Middle: middle, Diameter: m.Diameter, Depth: m.Thickness})
 		if k%2 == 1 {
 			tries = append(tries, work.TryPair{One: magnet(k - 1), Other: t})
 		}
 		half := m.Diameter.Half(units.Down)
-		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: p.boardBase(i, place.Outside), By: work.Glue, Size: size,
+		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: p.boardBase(i, place.outside), By: work.Glue, Size: size,
 			At: work.At{Across: score.Left, X: middle.X - half, Along: score.Head, Y: middle.Y - half}})
 	}
 	bored := o.step(work.TaskCut, part, p.spec.Rulers.Main, []int{o.boards}, bores...)

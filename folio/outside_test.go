@@ -100,10 +100,10 @@ func TestMagnetsMeet(t *testing.T) {
 		shut := row.shutBy(c.Bend(), c.Crease().Millimetres())
 		pairs := map[int][]folio.MagnetPlace{}
 		for place := range f.Places() {
-			pairs[place.Pair] = append(pairs[place.Pair], place)
-			b := row.boards[place.Panel]
-			if x := place.Middle.X.Millimetres(); x-4 < b[0] || x+4 > b[1] {
-				t.Errorf("%v: a magnet leaves the %v", form, place.Panel)
+			pairs[place.Pair()] = append(pairs[place.Pair()], place)
+			b := row.boards[place.Panel()]
+			if x := place.Middle().X.Millimetres(); x-4 < b[0] || x+4 > b[1] {
+				t.Errorf("%v: a magnet leaves the %v", form, place.Panel())
 			}
 		}
 		want := 3
@@ -114,16 +114,16 @@ func TestMagnetsMeet(t *testing.T) {
 			t.Errorf("%v: %d pairs, want %d", form, len(pairs), want)
 		}
 		for _, pair := range pairs {
-			if len(pair) != 2 || pair[0].Middle.Y != pair[1].Middle.Y {
+			if len(pair) != 2 || pair[0].Middle().Y != pair[1].Middle().Y {
 				t.Fatalf("%v: a pair %v", form, pair)
 			}
 			var at [2]vec
 			for i, place := range pair {
 				z := row.t
-				if place.Outside {
+				if place.Outside() {
 					z = 0
 				}
-				at[i] = shut.place(place.Middle.X.Millimetres(), z)
+				at[i] = shut.place(place.Middle().X.Millimetres(), z)
 			}
 			if math.Abs(at[0].x-at[1].x) > 1e-5 {
 				t.Errorf("%v: the magnets lie %v mm beside each other", form, at[0].x-at[1].x)

@@ -41,13 +41,22 @@ func (m Meeting) MarshalText() ([]byte, error) { return meetings.Marshal(uint8(m
 // units.ErrSyntax.
 func (m *Meeting) UnmarshalText(text []byte) error { return word.Unmarshal(meetings, m, text) }
 
-// A Thing is something that stands at the tightest place. Fitting is its place
-// in [Plan.Fittings], −1 for the block or the contents of the Spec.
+// A Thing is something that stands at the tightest place.
 type Thing struct {
-	Fitting int          // its place in the plan, −1 for the block or the contents
-	Name    string       // what it is called
-	Height  units.Length // how much it adds at the place
+	fitting int
+	name    string
+	height  units.Length
 }
+
+// Fitting returns its place in [Plan.Fittings], −1 and false for the block and
+// the contents of the Spec.
+func (t Thing) Fitting() (int, bool) { return t.fitting, t.fitting >= 0 }
+
+// Name returns what it is called.
+func (t Thing) Name() string { return t.name }
+
+// Height returns how much it adds at the place.
+func (t Thing) Height() units.Length { return t.height }
 
 // A Tight is the tightest place of a closed folio: where what stands on facing
 // panels, added up, leaves the least of the room.
@@ -108,9 +117,9 @@ func (t Tight) String() string {
 		case i > 0:
 			dst = append(dst, ", "...)
 		}
-		dst = append(dst, th.Name...)
+		dst = append(dst, th.name...)
 		dst = append(dst, ' ')
-		dst = n.Append(dst, th.Height, false)
+		dst = n.Append(dst, th.height, false)
 	}
 	if len(t.things) > 1 {
 		dst = append(dst, ", together "...)
@@ -410,7 +419,7 @@ func (s shut) tight(h pinch) Tight {
 	var buf [8]units.Term
 	terms := buf[:0]
 	for _, th := range t.things {
-		terms = append(terms, units.T(th.Name, th.Height))
+		terms = append(terms, units.T(th.name, th.height))
 	}
 	if len(terms) == 0 {
 		terms = append(terms, units.T("nothing", 0))
@@ -442,8 +451,8 @@ func roundBack(across units.Length) units.Length { return portion(across, halfPi
 // add adds a cell to the things, in the order of the fittings.
 func (t *Tight) add(p *Plan, c *cell) {
 	for i := range t.things {
-		if t.things[i].Fitting == c.fitting {
-			t.things[i].Height += c.height
+		if t.things[i].fitting == c.fitting {
+			t.things[i].height += c.height
 			return
 		}
 	}
@@ -452,7 +461,7 @@ func (t *Tight) add(p *Plan, c *cell) {
 		name = p.fitted[c.fitting].Label()
 	}
 	at := len(t.things)
-	for at > 0 && t.things[at-1].Fitting > c.fitting {
+	for at > 0 && t.things[at-1].fitting > c.fitting {
 		at--
 	}
 	t.things = append(t.things, Thing{})

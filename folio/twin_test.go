@@ -200,8 +200,8 @@ func TestTwin(t *testing.T) {
 	same("lap at head and tail", ends.Length(), want.lapH)
 	i := 0
 	for l := range p.Placement() {
-		if l.Upright {
-			same("line", l.At, want.lines[i])
+		if l.Upright() {
+			same("line", l.At(), want.lines[i])
 			i++
 		}
 	}

@@ -99,15 +99,26 @@ func (w WrapPiece) Strip() bool { return w.part.strip }
 func (w WrapPiece) Boards() (first, last int) { return w.part.first, w.part.last }
 
 // A PlacementLine is a line drawn on the wrong side of a wrap piece to lay the
-// boards by: upright lines at X from the left edge, level ones at Y from the
-// head edge.
+// boards by.
 type PlacementLine struct {
-	Upright bool         // from head to tail, else from left to right
-	At      units.Length // from the left edge of an upright line, from the head edge of a level one
-	// Board is the board that the line is an edge of, and Edge which one.
-	Board Role
-	Edge  score.Edge // which of its edges
+	upright bool
+	at      units.Length
+	board   Role
+	edge    score.Edge
 }
+
+// Upright reports whether it runs from head to tail, else from left to right.
+func (l PlacementLine) Upright() bool { return l.upright }
+
+// At returns how far an upright line lies from the covering's left edge, a level
+// one from its head edge.
+func (l PlacementLine) At() units.Length { return l.at }
+
+// Board returns the board that the line is an edge of.
+func (l PlacementLine) Board() Role { return l.board }
+
+// Edge returns which edge of the board it is.
+func (l PlacementLine) Edge() score.Edge { return l.edge }
 
 // Placement walks the lines to draw on the wrong side of the whole covering:
 // the head and tail edges of the boards, then the left and right edge of each

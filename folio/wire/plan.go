@@ -218,6 +218,11 @@ type thing struct {
 	Height  units.Length
 }
 
+func thingOf(t folio.Thing) thing {
+	at, _ := t.Fitting()
+	return thing{at, t.Name(), t.Height()}
+}
+
 type step struct {
 	Number int
 	Task   work.Task
@@ -283,7 +288,7 @@ func planOf(p *folio.Plan, m mask) plan {
 		Title: spec.Title, Form: spec.Form, Notation: p.Notation(),
 		Boards:   take(m, "boards", p.Boards(), boardOf),
 		Gaps:     take(m, "gaps", p.Gaps(), gapOf),
-		Lines:    take(m, "lines", p.Placement(), func(l folio.PlacementLine) line { return line{l.Upright, l.At, l.Board, l.Edge} }),
+		Lines:    take(m, "lines", p.Placement(), func(l folio.PlacementLine) line { return line{l.Upright(), l.At(), l.Board(), l.Edge()} }),
 		Pieces:   take(m, "pieces", p.Pieces(), pieceOf),
 		Placed:   take(m, "placed", p.Placed(), placedOf),
 		TurnIns:  take(m, "turnIns", p.TurnIns(), turnInOf),
@@ -305,7 +310,7 @@ func planOf(p *folio.Plan, m mask) plan {
 		out.Wrap = wrapOf(p.Wrap())
 	}
 	if f, ok := p.Magnets(); ok {
-		out.Magnets = gather(f.Places(), func(m folio.MagnetPlace) magnet { return magnet{m.Panel, m.Outside, m.Middle, m.Pair} })
+		out.Magnets = gather(f.Places(), func(m folio.MagnetPlace) magnet { return magnet{m.Panel(), m.Outside(), m.Middle(), m.Pair()} })
 	}
 	if c, ok := p.Closed(); ok && m.wants("closed") {
 		out.Closed = []closed{closedOf(p, c)}
@@ -398,7 +403,7 @@ func closedOf(p *folio.Plan, c folio.Closed) closed {
 		place, panel := t.Place()
 		out.Tightest = []tight{{
 			t.Meeting().String(), panel, place, workingOf(t.Room()), workingOf(t.Stack()), workingOf(t.Left()),
-			gather(t.Things(), func(t folio.Thing) thing { return thing{t.Fitting, t.Name, t.Height} }), t.String(),
+			gather(t.Things(), thingOf), t.String(),
 		}}
 	}
 	return out
