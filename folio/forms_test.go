@@ -1,0 +1,182 @@
+package folio_test
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"flag"
+	"fmt"
+	"math/rand"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+)
+
+var writeForms = flag.Bool("writeforms", false, "write what TestForms compares with, after a change that is meant to change plans")
+
+// everything writes down all that a plan says: told, the order of work, and how
+// the folio lies when it is shut.
+func everything(p *folio.Plan) string {
+	var b strings.Builder
+	b.WriteString(told(p))
+	for s := range p.Steps() {
+		fmt.Fprintln(&b, s, s.After, s.For)
+	}
+	for g := range p.Gaps() {
+		left, right := g.Between()
+		fmt.Fprintln(&b, left, right, g.Least(), g.Angle(), g.Width())
+	}
+	for h := range p.Heights(true) {
+		fmt.Fprintln(&b, h)
+	}
+	shut := func(c folio.Closed) {
+		under, flap := c.UnderFlap()
+		fmt.Fprintln(&b, c.Bend(), c.Crease(), c.Room(), under, flap, c.Thickness(), c.Width(), c.Height())
+	}
+	if c, ok := p.Closed(); ok {
+		shut(c)
+	}
+	if least, most, ok := p.ClosedRange(); ok {
+		shut(least)
+		shut(most)
+	}
+	c, err := p.ClosedAt(units.Millimetre / 2)
+	shut(c)
+	fmt.Fprintln(&b, err)
+	for _, full := range []bool{false, true} {
+		for m := folio.BetweenCovers; m <= folio.BesideSpine; m++ {
+			if t, ok := p.TightestOf(m, full); ok {
+				r, panel := t.Place()
+				fmt.Fprintln(&b, m, t, r, panel, t.Stack(), t.Room(), t.Left(), t.WouldDo())
+			}
+		}
+		if o, ok := p.Overall(full); ok {
+			fmt.Fprintln(&b, o.Width(), o.Height(), o.Thickness(), o.Uneven())
+		}
+	}
+	for x := range p.Boards() {
+		area, _ := p.Panel(x.Role(), false)
+		fmt.Fprintln(&b, p.Headroom(area, x.Role(), -1), p.LargestPicture(x.Role(), mm, mm))
+		heights, room, ok := p.Over(x.Role(), true)
+		fmt.Fprintln(&b, room, ok)
+		if ok {
+			for h := range heights {
+				fmt.Fprintln(&b, h)
+			}
+		}
+	}
+	if f, ok := p.Magnets(); ok {
+		for m := range f.Places() {
+			fmt.Fprintln(&b, m)
+		}
+	}
+	return b.String()
+}
+
+// formed is a folio of a form: some plain, some built round a block, with hinges
+// of every rule and crease, flaps, doors and rooms of their own, some that cannot
+// be made.
+func formed(r *rand.Rand, form folio.Form) made {
+	n := make([]int, 12)
+	for i := range n {
+		n[i] = r.Intn(1000)
+	}
+	n[0] = int(form)
+	fittings := make([][]any, r.Intn(5))
+	for i := range fittings {
+		for _, most := range []int{12, 4, 3, 3, 100, 100, 16, 5} {
+			fittings[i] = append(fittings[i], r.Intn(most))
+		}
+	}
+	m := makeOne(n, fittings)
+	s := &m.spec
+	wide := s.Cover.W
+	length := func(most units.Length) units.Length { return units.Length(r.Int63n(int64(most))) }
+	switch r.Intn(4) {
+	case 0:
+		s.Hinge.Rule = folio.HingeRule(r.Intn(12))
+		s.Hinge.Crease = folio.Crease(r.Intn(6))
+		if s.Hinge.Rule == folio.HingeFixed {
+			s.Hinge.Width = length(12 * mm)
+		}
+		if s.Hinge.Crease == folio.CreaseAtOffset {
+			s.Hinge.Offset = length(3 * mm)
+		}
+		if r.Intn(4) == 0 {
+			s.Hinge.Angle = 1 + r.Intn(180)
+		}
+	case 1:
+		s.Block = folio.Block{Page: s.Cover, Thickness: mm + length(20*mm), Setback: length(3 * mm)}
+		s.Cover = units.Size{}
+		if s.Form != folio.SoftSpine {
+			s.Spine = folio.Spine{Rule: folio.SpineRule(r.Intn(6))}
+		} else {
+			s.Spine.Contents = 0
+		}
+	}
+	switch form {
+	case folio.ForeEdgeFlap:
+		s.Closing.UnderFlap = length(3 * mm)
+		if r.Intn(2) == 0 {
+			s.FlapWidth = length(2 * wide)
+		}
+	case folio.DoubleSpineGate:
+		s.DoorGap = []units.Length{0, units.None, length(30 * mm)}[r.Intn(3)]
+	}
+	if r.Intn(3) == 0 {
+		s.Covering.Caliper, s.Liner.Caliper = length(mm), length(mm)
+	}
+	if r.Intn(3) == 0 {
+		s.Placing = length(mm)
+	}
+	return m
+}
+
+// The forms of case are rows of boards like any other; what they come to stays
+// what it was when each had rules of its own: the very same text of everything
+// that thousands of plans say, and of what is wrong with those that cannot be
+// made.
+func TestForms(t *testing.T) {
+	r := rand.New(rand.NewSource(1))
+	var got bytes.Buffer
+	built, refitted := 0, 0
+	for form := folio.SpineBoard; form <= folio.DoubleSpineGate; form++ {
+		for part := range 10 {
+			sum := sha256.New()
+			for range 80 {
+				m := formed(r, form)
+				_, p, err := m.plans()
+				if err != nil {
+					fmt.Fprintln(sum, err)
+					continue
+				}
+				if built++; m.measured.Width > 0 {
+					refitted++
+				}
+				fmt.Fprintln(sum, everything(p))
+			}
+			fmt.Fprintf(&got, "%v %d %x\n", form, part, sum.Sum(nil)[:12])
+		}
+	}
+	t.Logf("%d plans, %d of them refitted", built, refitted)
+	if built < 1500 || refitted < 300 {
+		t.Errorf("%d plans, %d of them refitted: too few to say much", built, refitted)
+	}
+	const name = "testdata/forms.txt"
+	if *writeForms {
+		if err := os.WriteFile(name, got.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), got.String()); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
