@@ -10,6 +10,7 @@ import (
 type Action interface {
 	care() []Care
 	append(*writer)
+	embed(embedding) Action
 }
 
 // FindGrain finds the grain of materials and marks it.

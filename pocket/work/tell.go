@@ -334,7 +334,8 @@ func (t TryPair) append(w *writer) {
 
 func (f Fix) append(w *writer) {
 	lines := run(w, func(a, b Fix) bool {
-		return a.Lines && b.Lines && a.On == b.On && a.By == b.By && a.What.Kind == b.What.Kind
+		return a.Lines && b.Lines && a.On == b.On && a.By == b.By && a.What.Kind == b.What.Kind &&
+			a.At.Across == b.At.Across && a.At.Along == b.At.Along && a.At.Y == b.At.Y
 	})
 	if f.Lines {
 		w.by(f.By).say(" on ").base(f.On).say(", each on its lines: ")
@@ -456,9 +457,9 @@ func (i Insert) append(w *writer) {
 	}
 	switch {
 	case i.Corners:
-		w.say("Put the corners of ")
+		w.say("Slip ")
 		what()
-		w.say(" under the ", i.Into.Name, ", one after the other.")
+		w.say(" under the ", i.Into.Name, ", one corner after the other.")
 	case len(list) > 1:
 		w.say("Slip ")
 		what()

@@ -3,7 +3,9 @@ package work_test
 import (
 	"encoding"
 	"errors"
+	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/pocket/work"
@@ -90,7 +92,6 @@ func TestCareCannotBeLost(t *testing.T) {
 
 // A place is measured from an edge of the base to the same edge of the thing.
 func TestAt(t *testing.T) {
-	const mm = units.Millimetre
 	thing, base := units.Size{W: 30 * mm, H: 20 * mm}, units.Size{W: 100 * mm, H: 80 * mm}
 	for _, c := range []struct {
 		at   work.At
@@ -106,46 +107,42 @@ func TestAt(t *testing.T) {
 	}
 }
 
-// What a person reads, action by action.
+// What a person reads, action by action: each sentence was read before it was
+// put down here.
 func TestSentences(t *testing.T) {
-	const mm = units.Millimetre
 	f := units.Format{Ruler: units.WholeMillimetres}
-	mat := work.Thing{Name: "mat"}
-	left := work.Base{Kind: work.OnBoard, Name: "left cover", Panel: work.All}
-	at := work.At{Across: score.Left, X: 3 * mm, Along: score.Head, Y: 5 * mm}
-	size := units.Size{W: 30 * mm, H: 40 * mm}
-	tape := []units.Rect{
-		units.RectAt(units.Point{}, units.Size{W: 30 * mm, H: 6 * mm}),
-		units.RectAt(units.Point{Y: 34 * mm}, units.Size{W: 30 * mm, H: 6 * mm}),
-		units.RectAt(units.Point{Y: 6 * mm}, units.Size{W: 6 * mm, H: 28 * mm}),
-		units.RectAt(units.Point{X: 24 * mm, Y: 6 * mm}, units.Size{W: 6 * mm, H: 28 * mm}),
-	}
-	mitre := func(c work.Corner) work.Trim {
-		return work.Trim{What: work.Thing{Name: "wrap"}, Corner: c, From: units.Point{X: 12 * mm}, To: units.Point{Y: 12 * mm}}
-	}
-	for _, c := range []struct {
-		do   []work.Action
-		want string
-	}{
-		{[]work.Action{work.Cut{What: mat, Count: 1, Size: size, From: work.Sheet{Stock: "card", Index: 2, Size: units.Size{W: 297 * mm, H: 210 * mm}, Turned: true}, Grain: work.GrainAlongHeight, Up: work.WrongSide}},
-			"From a sheet of card, 297 x 210 mm as it lies after a quarter turn, cut the mat 30 x 40 mm, grain along the height, wrong side up."},
-		{[]work.Action{work.Cut{What: mat, Count: 2, Size: size, From: work.Sheet{Stock: "card", Index: -1}, Upright: true}},
-			"From card cut 2 x mat 30 x 40 mm, the pattern upright."},
-		{[]work.Action{work.MarkPlace{What: mat, On: left, At: at, Size: size}, work.Lay{What: mat, On: left, At: at, Size: size}},
-			"Mark lightly on the inside of the left cover the place of the mat, 30 x 40 mm: 3 mm from the left edge and 5 mm from the head edge of the board. Lay it there dry, to see that it goes."},
-		{[]work.Action{work.Fix{What: mat, On: left, At: at, Size: size, By: work.Tape, Areas: tape, Marked: true}},
-			"Tape the mat on the inside of the left cover, in its marked place; double-sided tape 6 mm wide along all four edges."},
-		{[]work.Action{work.Fix{What: mat, On: work.Base{Kind: work.OnOutside, Name: "flap"}, At: work.At{Across: score.Right, X: -2 * mm, Along: score.Tail}, Quarters: 1, Up: score.Back}},
-			"Glue the mat, turned 1 quarter clockwise, its back up, on the outside of the flap: 2 mm beyond the right edge and on the tail edge of the board, left as seen from inside."},
-		{[]work.Action{mitre(work.HeadLeft), mitre(work.HeadRight), mitre(work.TailRight), mitre(work.TailLeft)},
-			"Cut all four corners off the wrap at 45 degrees, through the points 12 mm from the corner along both edges."},
-		{[]work.Action{mitre(work.HeadLeft), mitre(work.TailLeft)},
-			"Cut the head left and tail left corners off the wrap at 45 degrees, through the points 12 mm from the corner along both edges."},
-		{[]work.Action{work.Close{Turns: []work.Turned{{Board: 1, Over: -1, Name: "spine"}, {Board: 0, Over: 2, Name: "left cover", On: "right cover"}}, Left: 2 * mm}},
-			"Close the folio: stand the spine up, then turn the left cover over the right cover. It must close without force on the hinges, with 2 mm to spare at the tightest place."},
-	} {
+	told := map[reflect.Type]bool{}
+	for _, c := range sentences() {
 		if got := (work.Step{Do: c.do}).Text(f); got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
+		}
+		for _, a := range c.do {
+			told[reflect.TypeOf(a)] = true
+		}
+	}
+	for _, a := range every {
+		if !told[reflect.TypeOf(a)] {
+			t.Errorf("%T is not told", a)
+		}
+	}
+}
+
+// Tape all round is told as a band only where it runs all round.
+func TestBands(t *testing.T) {
+	band := []units.Rect{area(0, 0, 30, 6), area(0, 34, 30, 6), area(0, 6, 6, 28), area(24, 6, 6, 28)}
+	fix := work.Fix{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.Under}, By: work.Tape, Size: size(30, 40), Marked: true, Areas: band}
+	const round = "Tape the mat on the support, in its marked place; double-sided tape 6 mm wide along all four edges."
+	if got := (work.Step{Do: []work.Action{fix}, Ruler: units.WholeMillimetres}).Text(units.Format{}); got != round {
+		t.Errorf("got  %s\nwant %s", got, round)
+	}
+	for i := range band {
+		for _, by := range [...]units.Point{{X: mm}, {Y: mm}} {
+			areas := slices.Clone(band)
+			areas[i] = areas[i].Moved(by)
+			fix.Areas = areas
+			if got := (work.Step{Do: []work.Action{fix}, Ruler: units.WholeMillimetres}).Text(units.Format{}); strings.Contains(got, "all four") {
+				t.Errorf("area %d moved by %v: %s", i, by, got)
+			}
 		}
 	}
 }
