@@ -1,0 +1,211 @@
+package guide
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Distances of dimensions from what they measure, in thousandths of the text
+// size.
+const (
+	extensionGap   = 250  // where an extension line begins
+	chainAt        = 1700 // the dimension line
+	chainBeyond    = 300  // how far extension lines run past it
+	leaderStraight = 1350 // over a dimension line: clear of the figures that stand on it
+	leaderSlant    = 900  // and from there to the outer figures
+	leaderGap      = 200  // between a leader and its figure
+	runningAt      = 900  // where extension lines of running dimensions turn
+)
+
+// A lane is the strip beside a figure in which dimensions of one side lie. It
+// maps places along the edge and away from it into the drawing.
+type lane struct {
+	f    *figure
+	side score.Edge
+	base units.Length
+}
+
+func (f *figure) lane(side score.Edge) lane {
+	switch side {
+	case score.Head:
+		return lane{f, side, f.body.Min.Y}
+	case score.Tail:
+		return lane{f, side, f.body.Max.Y}
+	case score.Left:
+		return lane{f, side, f.body.Min.X}
+	}
+	return lane{f, side, f.body.Max.X}
+}
+
+// level reports whether the lane runs from left to right.
+func (l lane) level() bool { return l.side == score.Head || l.side == score.Tail }
+
+// at returns a place of the lane.
+func (l lane) at(along, away units.Length) units.Point {
+	switch l.side {
+	case score.Head:
+		return units.Point{X: along, Y: l.base - away}
+	case score.Tail:
+		return units.Point{X: along, Y: l.base + away}
+	case score.Left:
+		return units.Point{X: l.base - away, Y: along}
+	}
+	return units.Point{X: l.base + away, Y: along}
+}
+
+// An outer is a figure on a leader beside a dimension.
+type outer struct {
+	from  units.Length // where its leader begins, along the lane
+	s     string
+	width units.Length
+	to    units.Length // where its middle comes to stand
+}
+
+// chain dimensions the distances between places that follow each other along
+// the head edge or the left edge of what is drawn.
+func (f *figure) chain(side score.Edge, at []units.Length) {
+	if len(at) < 2 {
+		return
+	}
+	l := f.lane(side)
+	p := f.pen
+	var outers []outer
+	dim := p.em(chainAt)
+	for _, x := range at {
+		f.aid(l.at(x, p.em(extensionGap)), l.at(x, dim+p.em(chainBeyond)))
+	}
+	f.aid(l.at(at[0], dim), l.at(at[len(at)-1], dim))
+	arrow := p.mm(arrowLength)
+	for i := 1; i < len(at); i++ {
+		a, b := at[i-1], at[i]
+		long := b - a
+		if long >= 5*arrow/2 {
+			l.arrow(a, dim, -1)
+			l.arrow(b, dim, 1)
+		} else {
+			f.dot(l.at(a, dim), false)
+			f.dot(l.at(b, dim), false)
+		}
+		s := p.write.text(long)
+		w := f.width(s)
+		mid := a + long.Half(units.Down)
+		if long >= w+p.em(600) {
+			f.write(text{s: s, at: l.at(mid, dim+p.em(leaderGap+drop)), upright: !l.level(), width: w})
+			continue
+		}
+		outers = append(outers, outer{from: mid, s: s, width: w})
+	}
+	l.leaders(outers, dim, dim+p.em(leaderStraight))
+}
+
+// running dimensions how far places lie from the first of them, along the tail
+// edge or the right edge of what is drawn.
+func (f *figure) running(side score.Edge, at []units.Length) {
+	if len(at) < 3 {
+		return
+	}
+	l := f.lane(side)
+	p := f.pen
+	turn := p.em(runningAt)
+	f.aid(l.at(at[0], p.em(extensionGap)), l.at(at[0], turn-p.mm(700)))
+	f.dot(l.at(at[0], turn), true)
+	outers := make([]outer, 0, len(at))
+	for _, x := range at[1:] {
+		s := p.write.text(x - at[0])
+		outers = append(outers, outer{from: x, s: s, width: f.width(s)})
+	}
+	l.leaders(outers, p.em(extensionGap), turn)
+}
+
+// arrow draws an arrowhead at the dimension line that points along the lane.
+func (l lane) arrow(at, away units.Length, way units.Length) {
+	if l.level() {
+		l.f.arrow(l.at(at, away), way, 0)
+	} else {
+		l.f.arrow(l.at(at, away), 0, way)
+	}
+}
+
+// leaders draws the outer figures of a lane: leaders run straight out, then
+// slant to where the figures have room beside each other.
+func (l lane) leaders(outers []outer, from, straight units.Length) {
+	if len(outers) == 0 {
+		return
+	}
+	f, p := l.f, l.f.pen
+	high := p.em(rise + drop)
+	var sum units.Length
+	for _, o := range outers {
+		sum += o.width + p.em(500)
+	}
+	size := f.body.Size()
+	aside := l.level() && sum > size.W+p.em(4000) // too many beside each other: read from the right
+	room := make([]units.Length, len(outers))
+	at := make([]units.Length, len(outers))
+	for i, o := range outers {
+		at[i], room[i] = o.from, high+p.em(250)
+		if l.level() && !aside {
+			room[i] = o.width + p.em(500)
+		}
+	}
+	spread(at, room)
+	slant := straight + p.em(leaderSlant)
+	out := slant + p.em(leaderGap)
+	middle := p.em((rise - drop) / 2)
+	for i := range outers {
+		o := &outers[i]
+		o.to = at[i]
+		f.aid(l.at(o.from, from), l.at(o.from, straight), l.at(o.to, slant))
+		t := text{s: o.s, width: o.width}
+		switch {
+		case aside && l.side == score.Head:
+			t.upright, t.anchor, t.at = true, atStart, l.at(o.to+middle, out)
+		case aside:
+			t.upright, t.anchor, t.at = true, atEnd, l.at(o.to+middle, out)
+		case l.side == score.Head:
+			t.at = l.at(o.to, out+p.em(drop))
+		case l.side == score.Tail:
+			t.at = l.at(o.to, out+p.em(rise))
+		case l.side == score.Left:
+			t.anchor, t.at = atEnd, l.at(o.to+middle, out)
+		default:
+			t.anchor, t.at = atStart, l.at(o.to+middle, out)
+		}
+		f.write(t)
+	}
+}
+
+// spread moves middles, in their order, as little as need be, so that what
+// stands round them has room. It pools neighbours that would overlap and moves
+// each pool to the mean of what its members want.
+func spread(middles, room []units.Length) {
+	type pool struct {
+		first, n  int
+		start     units.Length // where its room begins
+		want, all units.Length // the sum of the members' wishes for start, and its room
+	}
+	pools := make([]pool, 0, len(middles))
+	for i, m := range middles {
+		next := pool{first: i, n: 1, want: m - room[i].Half(units.Down), all: room[i]}
+		next.start = next.want
+		for len(pools) > 0 {
+			last := pools[len(pools)-1]
+			if last.start+last.all <= next.start {
+				break
+			}
+			// A member wishes the pool's start where its own room lies rightly.
+			shift, _ := last.all.Times(int64(next.n))
+			next = pool{first: last.first, n: last.n + next.n, want: last.want + next.want - shift, all: last.all + next.all}
+			next.start, _ = next.want.Scale(1, int64(next.n), units.Down)
+			pools = pools[:len(pools)-1]
+		}
+		pools = append(pools, next)
+	}
+	for _, q := range pools {
+		at := q.start
+		for i := q.first; i < q.first+q.n; i++ {
+			middles[i] = at + room[i].Half(units.Down)
+			at += room[i]
+		}
+	}
+}

@@ -1,0 +1,240 @@
+package guide
+
+import (
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// A pen is what a figure is drawn with: how large things come out on paper.
+type pen struct {
+	shrink int64 // by how many thousandths the drawing is larger than it is printed
+	write  figures
+}
+
+// mm returns so many thousandths of a millimetre on paper in the drawing.
+func (p pen) mm(thousandths int64) units.Length {
+	l, _ := units.Micrometre.Times(thousandths)
+	l, _ = l.Scale(p.shrink, 1000, units.Nearest)
+	return l
+}
+
+// textSize is the size of the text in thousandths of a millimetre on paper:
+// capitals of about 2.5 mm, the height that ISO 3098 begins the usual ones with
+// (from memory).
+const textSize = 3500
+
+// em returns a part of the size of the text, in thousandths.
+func (p pen) em(thousandths int64) units.Length {
+	l, _ := p.mm(textSize).Scale(thousandths, 1000, units.Nearest)
+	return l
+}
+
+// A textAnchor is the point of a text that its place is told by.
+type textAnchor uint8
+
+const (
+	atMiddle textAnchor = iota
+	atStart
+	atEnd
+)
+
+// A text is a text at its place: the anchor on the line that letters stand on.
+// Upright ones are read from the right.
+type text struct {
+	s       string
+	at      units.Point
+	anchor  textAnchor
+	upright bool
+	width   units.Length
+	of      ref
+}
+
+// box returns the rectangle that the text covers.
+func (t *text) box(p pen) units.Rect {
+	up := p.em(rise)
+	if !plain(t.s) {
+		up = p.em(accent)
+	}
+	down := p.em(drop)
+	before := t.width.Half(units.Up)
+	switch t.anchor {
+	case atStart:
+		before = 0
+	case atEnd:
+		before = t.width
+	}
+	after := t.width - before
+	if t.upright {
+		return units.Rect{Min: units.Point{X: t.at.X - up, Y: t.at.Y - after}, Max: units.Point{X: t.at.X + down, Y: t.at.Y + before}}
+	}
+	return units.Rect{Min: units.Point{X: t.at.X - before, Y: t.at.Y - up}, Max: units.Point{X: t.at.X + after, Y: t.at.Y + down}}
+}
+
+// A dot is a small mark: a closed arrowhead, a dot or a circle.
+type dot struct {
+	pts    []units.Point // of an arrowhead
+	at     units.Point   // of a dot
+	radius units.Length
+	open   bool // a circle that is not filled
+}
+
+// A field is an area that is hatched: what takes glue.
+type field struct {
+	rect units.Rect
+	back bool // on the side away from the reader
+	of   ref
+}
+
+// A figure is one drawing of a picture, in lengths of its own.
+type figure struct {
+	pen    pen
+	lines  []line
+	dots   []dot
+	texts  []text
+	fields []field
+	notes  []string // what found no room
+	wants  []want
+	body   units.Rect // round what is drawn, without dimensions
+	all    units.Rect // round everything
+}
+
+func newFigure(p pen) *figure {
+	return &figure{pen: p, lines: make([]line, 0, 32), texts: make([]text, 0, 16), dots: make([]dot, 0, 16)}
+}
+
+// cover takes a rectangle into another; a flat one counts too.
+func cover(all *units.Rect, r units.Rect, first bool) {
+	if first {
+		*all = r
+		return
+	}
+	all.Min.X, all.Min.Y = min(all.Min.X, r.Min.X), min(all.Min.Y, r.Min.Y)
+	all.Max.X, all.Max.Y = max(all.Max.X, r.Max.X), max(all.Max.Y, r.Max.Y)
+}
+
+// boundsOf returns the rectangle round points.
+func boundsOf(pts []units.Point) units.Rect {
+	r := units.Rect{Min: pts[0], Max: pts[0]}
+	for _, p := range pts[1:] {
+		cover(&r, units.Rect{Min: p, Max: p}, false)
+	}
+	return r
+}
+
+// line draws a line that is part of what is shown.
+func (f *figure) line(k lineKind, of ref, shut bool, pts ...units.Point) {
+	if len(pts) < 2 {
+		return
+	}
+	r := boundsOf(pts)
+	first := len(f.lines) == 0
+	cover(&f.body, r, first)
+	cover(&f.all, r, first)
+	f.lines = append(f.lines, line{k, of, pts, shut})
+}
+
+// rect draws a rectangle.
+func (f *figure) rect(k lineKind, of ref, r units.Rect) {
+	f.line(k, of, true, r.Min, units.Point{X: r.Max.X, Y: r.Min.Y}, r.Max, units.Point{X: r.Min.X, Y: r.Max.Y})
+}
+
+// polygon draws an outline.
+func (f *figure) polygon(k lineKind, of ref, p units.Polygon) {
+	pts := make([]units.Point, 0, p.Len())
+	for _, c := range p.Corners() {
+		pts = append(pts, c)
+	}
+	f.line(k, of, true, pts...)
+}
+
+// aid draws a line that only explains, as dimensions and leaders do.
+func (f *figure) aid(pts ...units.Point) {
+	cover(&f.all, boundsOf(pts), false)
+	f.lines = append(f.lines, line{thin, nothing, pts, false})
+}
+
+// write puts a text in its place.
+func (f *figure) write(t text) {
+	if t.width == 0 {
+		t.width = f.width(t.s)
+	}
+	cover(&f.all, t.box(f.pen), false)
+	f.texts = append(f.texts, t)
+}
+
+// width returns how wide a text is.
+func (f *figure) width(s string) units.Length { return textWidth(s, f.pen.mm(textSize)) }
+
+// free reports whether a rectangle touches no line, no text and no hatching.
+func (f *figure) free(r units.Rect) bool {
+	for i := range f.texts {
+		if touches(r, f.texts[i].box(f.pen)) {
+			return false
+		}
+	}
+	for i := range f.fields {
+		if touches(r, f.fields[i].rect) {
+			return false
+		}
+	}
+	for i := range f.lines {
+		if !f.lines[i].segments(func(a, b units.Point) bool { return !crosses(a, b, r) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// touches reports whether two rectangles have a point in common.
+func touches(a, b units.Rect) bool {
+	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
+}
+
+// clear reports whether a leader touches no text.
+func (f *figure) clear(pts ...units.Point) bool {
+	pad := f.pen.em(150)
+	for i := range f.texts {
+		box := grown(f.texts[i].box(f.pen), pad)
+		for k := 1; k < len(pts); k++ {
+			if crosses(pts[k-1], pts[k], box) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// grown returns a rectangle larger by a distance on all sides.
+func grown(r units.Rect, by units.Length) units.Rect {
+	return units.Rect{Min: units.Point{X: r.Min.X - by, Y: r.Min.Y - by}, Max: units.Point{X: r.Max.X + by, Y: r.Max.Y + by}}
+}
+
+// arrow draws a closed arrowhead with its tip at a point, coming from a
+// direction: one of −1, 0 and 1 along each axis. It is 15° wide, as ISO 129-1
+// draws it (from memory): a length to about a quarter of it.
+func (f *figure) arrow(tip units.Point, dx, dy units.Length) {
+	long, half := f.pen.mm(arrowLength), f.pen.mm(arrowLength/8)
+	foot := units.Point{X: tip.X - dx*long, Y: tip.Y - dy*long}
+	pts := []units.Point{tip, {X: foot.X - dy*half, Y: foot.Y + dx*half}, {X: foot.X + dy*half, Y: foot.Y - dx*half}}
+	cover(&f.all, boundsOf(pts), false)
+	f.dots = append(f.dots, dot{pts: pts})
+}
+
+// arrowLength is in thousandths of a millimetre on paper.
+const arrowLength = 2800
+
+// dot draws a dot, or a small circle.
+func (f *figure) dot(at units.Point, open bool) {
+	r := f.pen.mm(450)
+	if open {
+		r = f.pen.mm(700)
+	}
+	f.dots = append(f.dots, dot{at: at, radius: r, open: open})
+}
+
+// sortedPlaces returns places in order, each once.
+func sortedPlaces(at ...units.Length) []units.Length {
+	slices.Sort(at)
+	return slices.Compact(at)
+}

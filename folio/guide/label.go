@@ -1,0 +1,157 @@
+package guide
+
+import (
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// A want is a text that is wanted at a region of the figure.
+type want struct {
+	s      string
+	region units.Rect
+	of     ref
+}
+
+// name asks for a text in a region, or on a leader from it.
+func (f *figure) name(s string, region units.Rect, of ref) {
+	if s = short(s); s != "" {
+		f.wants = append(f.wants, want{s, region, of})
+	}
+}
+
+// settle finds a place for every text that was asked for: in its region, where
+// it touches nothing and lies in no smaller region; else in the margin at the
+// right on a leader; else, where even that cannot be, in the notes.
+func (f *figure) settle() {
+	if len(f.wants) == 0 {
+		return
+	}
+	order := make([]int, len(f.wants))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return f.wants[a].region.Size().Area().Compare(f.wants[b].region.Size().Area())
+	})
+	var out []int
+	for _, i := range order {
+		if !f.inside(i) {
+			out = append(out, i)
+		}
+	}
+	f.callOut(out)
+}
+
+// shares are where in a region a text is tried, in sixteenths of the room
+// round it.
+var shares = [...]int64{8, 4, 12, 2, 14, 6, 10, 0, 16}
+
+// inside puts a text into its region if it finds a place there.
+func (f *figure) inside(i int) bool {
+	w := &f.wants[i]
+	wide := f.width(w.s)
+	gap := f.pen.em(250)
+	for _, upright := range [...]bool{false, true} {
+		t := text{s: w.s, width: wide, upright: upright, of: w.of}
+		box := t.box(f.pen)
+		size := units.Size{W: box.Max.X - box.Min.X + 2*gap, H: box.Max.Y - box.Min.Y + 2*gap}
+		room := units.Size{W: w.region.Max.X - w.region.Min.X - size.W, H: w.region.Max.Y - w.region.Min.Y - size.H}
+		if room.W < 0 || room.H < 0 {
+			continue
+		}
+		for _, down := range shares {
+			for _, across := range shares {
+				x, _ := room.W.Scale(across, 16, units.Down)
+				y, _ := room.H.Scale(down, 16, units.Down)
+				place := units.RectAt(w.region.Min.Plus(units.Point{X: x, Y: y}), size)
+				if !f.own(i, place) || !f.free(place) {
+					continue
+				}
+				t.at = units.Point{X: place.Min.X + gap - box.Min.X, Y: place.Min.Y + gap - box.Min.Y}
+				f.write(t)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// own reports whether a place lies in no region within that of want i.
+func (f *figure) own(i int, place units.Rect) bool {
+	area := f.wants[i].region.Size().Area()
+	for k := range f.wants {
+		r := f.wants[k].region
+		if k != i && touches(r, place) && r.Size().Area().Compare(area) < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// callOut puts texts into the margin at the right, on leaders.
+func (f *figure) callOut(list []int) {
+	if len(list) == 0 {
+		return
+	}
+	p := f.pen
+	anchor := make(map[int]units.Point, len(list)) // only looked up
+	for _, i := range list {
+		anchor[i] = f.anchors(i)[0]
+	}
+	slices.SortStableFunc(list, func(a, b int) int {
+		switch d := anchor[a].Y - anchor[b].Y; {
+		case d < 0:
+			return -1
+		case d > 0:
+			return 1
+		}
+		return 0
+	})
+	at, room := make([]units.Length, len(list)), make([]units.Length, len(list))
+	for k, i := range list {
+		at[k], room[k] = anchor[i].Y, p.em(rise+drop+350)
+	}
+	spread(at, room)
+	column := f.all.Max.X + p.em(1600)
+	for k, i := range list {
+		w := &f.wants[i]
+		to := units.Point{X: column, Y: at[k]}
+		t := text{s: w.s, at: units.Point{X: column + p.em(300), Y: at[k] + p.em((rise-drop)/2)}, anchor: atStart, width: f.width(w.s), of: w.of}
+		placed := false
+		if f.free(grown(t.box(p), p.em(100))) {
+			for _, from := range f.anchors(i) {
+				if f.clear(from, to) {
+					f.aid(from, to)
+					f.dot(from, false)
+					f.write(t)
+					placed = true
+					break
+				}
+			}
+		}
+		if !placed {
+			f.notes = append(f.notes, w.s)
+		}
+	}
+}
+
+// anchors are points of a region where a leader may begin, at least one.
+func (f *figure) anchors(i int) []units.Point {
+	r := f.wants[i].region
+	var list []units.Point
+	for _, across := range [...]int64{14, 8, 2, 15, 1} {
+		for _, down := range [...]int64{8, 4, 12, 2, 14, 1, 15} {
+			x, _ := (r.Max.X - r.Min.X).Scale(across, 16, units.Down)
+			y, _ := (r.Max.Y - r.Min.Y).Scale(down, 16, units.Down)
+			q := r.Min.Plus(units.Point{X: x, Y: y})
+			if f.own(i, units.Rect{Min: q, Max: q}) {
+				list = append(list, q)
+			}
+		}
+	}
+	if len(list) == 0 {
+		list = append(list, units.Point{X: r.Max.X, Y: r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down)})
+	}
+	return list
+}

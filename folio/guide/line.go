@@ -1,0 +1,103 @@
+package guide
+
+import "boardwrap.example/units"
+
+// A lineKind is what a line says by the way it is drawn.
+type lineKind uint8
+
+// Kinds of line, in the order of the legend.
+const (
+	outline  lineKind = iota // a cut edge, an outline that is seen
+	knife                    // where the knife goes now
+	there                    // what lies there already
+	hidden                   // an edge under something
+	valley                   // a valley fold
+	mountain                 // a mountain fold
+	drawn                    // a line drawn to lay something by
+	offcut                   // the edge of a part worth keeping
+	middle                   // a centre line
+	thin                     // dimensions and leaders: not in the legend
+	lineKinds
+)
+
+// A style is how a kind of line is drawn: its width and its dashes, in
+// thousandths of a millimetre on paper.
+type style struct {
+	name   string
+	legend string
+	width  int64
+	dashes []int64
+}
+
+var styles = [lineKinds]style{
+	outline:  {"outline", "cut edge or visible outline", 350, nil},
+	knife:    {"knife", "cut now", 700, nil},
+	there:    {"there", "there already", 180, nil},
+	hidden:   {"hidden", "hidden edge", 180, []int64{1200, 800}},
+	valley:   {"valley", "valley fold", 350, []int64{4000, 1500}},
+	mountain: {"mountain", "mountain fold", 350, []int64{4000, 1000, 350, 1000}},
+	drawn:    {"drawn", "drawn line", 180, []int64{350, 900}},
+	offcut:   {"offcut", "offcut to keep", 350, []int64{6000, 1000, 350, 800, 350, 1000}},
+	middle:   {"middle", "grain", 180, nil},
+	thin:     {"thin", "", 180, nil},
+}
+
+// A ref says what a part of a picture belongs to.
+type ref struct {
+	piece, copy int // −1 for no piece
+	panel       int // −1 for the whole piece
+	fitting     int // −1 for none
+}
+
+var nothing = ref{-1, 0, -1, -1}
+
+// ofPiece is the ref of a whole piece.
+func ofPiece(i int) ref { return ref{i, 0, -1, -1} }
+
+// A line is a line of a figure.
+type line struct {
+	kind lineKind
+	of   ref
+	pts  []units.Point
+	shut bool
+}
+
+// segments calls visit with every straight part until it returns false.
+func (l *line) segments(visit func(a, b units.Point) bool) bool {
+	for i := 1; i < len(l.pts); i++ {
+		if !visit(l.pts[i-1], l.pts[i]) {
+			return false
+		}
+	}
+	return !l.shut || len(l.pts) < 2 || visit(l.pts[len(l.pts)-1], l.pts[0])
+}
+
+// crosses reports whether a straight line passes through a rectangle or touches
+// it.
+func crosses(a, b units.Point, r units.Rect) bool {
+	if max(a.X, b.X) < r.Min.X || min(a.X, b.X) > r.Max.X || max(a.Y, b.Y) < r.Min.Y || min(a.Y, b.Y) > r.Max.Y {
+		return false
+	}
+	if a.X == b.X || a.Y == b.Y {
+		return true
+	}
+	// Aslant: its ends and the rectangle overlap on both axes; it misses only if
+	// all corners lie on one side of it.
+	var left, right bool
+	for _, c := range [...]units.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}} {
+		switch side := turn(a, b, c); {
+		case side < 0:
+			left = true
+		case side > 0:
+			right = true
+		default:
+			return true
+		}
+	}
+	return left && right
+}
+
+// turn returns the sign of the turn at b on the way from a to c.
+func turn(a, b, c units.Point) int {
+	return (b.X - a.X).By(c.Y - b.Y).Compare((b.Y - a.Y).By(c.X - b.X))
+}

@@ -1,0 +1,174 @@
+package guide
+
+import (
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Piece draws the piece that stands at place i of [folio.Plan.Pieces] as it is
+// cut, its face up: outline and openings, the lines that are scored, what takes
+// adhesive, where the grain runs. It returns false if there is no such piece.
+func Piece(p *folio.Plan, i int, o Options) (Picture, bool) {
+	if !drawable(p) || i < 0 {
+		return Picture{}, false
+	}
+	at := 0
+	for piece := range p.Pieces() {
+		if at == i {
+			write := o.format(p.Notation())
+			title := piece.Name()
+			if f := piece.Fitting(); f != "" && f != title {
+				title += ", " + f
+			}
+			describe := "The " + piece.Name() + ", " + write.size(piece.Size()) + ", as it is cut, face up."
+			return compose(title, describe, o, write, func(q pen) []*figure {
+				f := newFigure(q)
+				f.piece(piece, i, cutOf(p, i))
+				f.settle()
+				return []*figure{f}
+			})
+		}
+		at++
+	}
+	return Picture{}, false
+}
+
+// cutOf returns the action that cuts a piece; the zero Cut if no step does.
+func cutOf(p *folio.Plan, i int) work.Cut {
+	for s := range p.Steps() {
+		for _, a := range s.Do {
+			if c, ok := a.(work.Cut); ok && c.What.Kind == work.Piece && c.What.Index == i {
+				return c
+			}
+		}
+	}
+	return work.Cut{}
+}
+
+// piece draws a flat piece with its dimensions.
+func (f *figure) piece(piece folio.Piece, i int, cut work.Cut) {
+	of := ofPiece(i)
+	size := piece.Size()
+	whole := units.RectAt(units.Point{}, size)
+	xs := []units.Length{0, size.W}
+	ys := []units.Length{0, size.H}
+	take := func(r units.Rect) {
+		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
+	}
+	f.polygon(outline, of, piece.Outline())
+	for c := range piece.CornerCuts() {
+		take(boundsOf([]units.Point{c.Cut().From, c.Cut().To}))
+	}
+	if b, ok := piece.Blank(); ok {
+		f.blank(b, of)
+		for _, l := range b.Lines() {
+			if l.Axis == score.Upright {
+				xs = append(xs, l.At)
+			} else {
+				ys = append(ys, l.At)
+			}
+		}
+		for _, c := range b.CutOuts() {
+			take(c.Area)
+		}
+		for _, n := range b.Notches() {
+			take(n.Area(size))
+		}
+	} else {
+		for r := range piece.Openings() {
+			f.rect(outline, of, r)
+			take(r)
+		}
+	}
+	f.measure(xs, ys)
+	f.name(piece.Name(), whole, of)
+	if cut.Grain != work.GrainEither {
+		f.grain(whole, cut.Grain)
+	}
+}
+
+// measure dimensions what is drawn along all its sides.
+func (f *figure) measure(xs, ys []units.Length) {
+	xs, ys = sortedPlaces(xs...), sortedPlaces(ys...)
+	f.chain(score.Head, xs)
+	f.running(score.Tail, xs)
+	f.chain(score.Left, ys)
+	f.running(score.Right, ys)
+}
+
+// blank draws the openings, lines and glue of a folded piece, without its
+// outline.
+func (f *figure) blank(b score.Blank, of ref) {
+	_, openings := b.Outline()
+	for _, p := range openings {
+		f.polygon(outline, of, p)
+	}
+	for _, g := range b.Glue() {
+		f.fields = append(f.fields, field{g.Area, g.Side == score.Back, of})
+	}
+	size := b.Size()
+	for _, l := range b.Lines() {
+		f.line(foldKind(l.Fold), of, false, ends(l, size)...)
+	}
+}
+
+func foldKind(k score.Fold) lineKind {
+	if k == score.Mountain {
+		return mountain
+	}
+	return valley
+}
+
+// ends returns where a line of a blank begins and ends.
+func ends(l score.Line, size units.Size) []units.Point {
+	from, to := l.From, l.To
+	if l.Axis == score.Level {
+		if from == 0 && to == 0 {
+			to = size.W
+		}
+		return []units.Point{{X: from, Y: l.At}, {X: to, Y: l.At}}
+	}
+	if from == 0 && to == 0 {
+		to = size.H
+	}
+	return []units.Point{{X: l.At, Y: from}, {X: l.At, Y: to}}
+}
+
+// grain draws a double arrow along the grain where there is room for it, with
+// nothing else there.
+func (f *figure) grain(within units.Rect, g work.Grain) {
+	long := f.pen.mm(14000)
+	half := f.pen.em(500)
+	size := units.Size{W: 2 * half, H: long}
+	if g == work.GrainAlongWidth {
+		size = size.Turned()
+	}
+	room := units.Size{W: within.Max.X - within.Min.X - size.W, H: within.Max.Y - within.Min.Y - size.H}
+	if room.W < 0 || room.H < 0 {
+		return
+	}
+	for _, across := range [...]int64{2, 14, 4, 12, 6, 10} {
+		for _, down := range [...]int64{3, 13, 5, 11} {
+			x, _ := room.W.Scale(across, 16, units.Down)
+			y, _ := room.H.Scale(down, 16, units.Down)
+			place := units.RectAt(within.Min.Plus(units.Point{X: x, Y: y}), size)
+			if !f.free(place) {
+				continue
+			}
+			a := units.Point{X: place.Min.X + half, Y: place.Min.Y}
+			b := units.Point{X: a.X, Y: place.Max.Y}
+			dx, dy := units.Length(0), units.Length(1)
+			if g == work.GrainAlongWidth {
+				a = units.Point{X: place.Min.X, Y: place.Min.Y + half}
+				b = units.Point{X: place.Max.X, Y: a.Y}
+				dx, dy = 1, 0
+			}
+			f.lines = append(f.lines, line{middle, nothing, []units.Point{a, b}, false})
+			f.arrow(a, -dx, -dy)
+			f.arrow(b, dx, dy)
+			return
+		}
+	}
+}
