@@ -8,12 +8,10 @@ import (
 // Options say how pictures are drawn. The zero Options draw at true scale, with
 // lengths in the notation of the plan.
 type Options struct {
-	// Format is how lengths are written. The zero Format is the plan's notation,
-	// exactly. The unit is always said in the legend instead.
+	// Format is how lengths are written: on one ruler, or on two. The zero Format
+	// is the plan's notation, exactly. The units are said in the legend and left
+	// out at the figures, whatever Format.Bare says.
 	Format units.Format
-	// Also is a second way to write lengths, in brackets behind the first; the
-	// zero Format is none.
-	Also units.Format
 	// Fit is the room on paper, or on a screen, that the picture is shrunk to go
 	// into; words and lines are then drawn so much larger, so that they come
 	// out as they should. What goes in without is not shrunk. A side of 0 sets
@@ -22,40 +20,27 @@ type Options struct {
 	Fit units.Size
 }
 
-// format returns the formats of lengths for a notation.
-func (o Options) format(n units.Notation) figures {
-	f := figures{first: o.Format, second: o.Also}
-	if f.first == (units.Format{}) {
-		f.first.Ruler = n.Exact()
+// figures returns how lengths are written for a plan of a notation.
+func (o Options) figures(n units.Notation) figures {
+	f := o.Format
+	if f == (units.Format{}) {
+		f.Ruler = n.Exact()
 	}
-	f.first.Bare = true
-	f.both = o.Also != units.Format{}
-	f.second.Bare = true
-	return f
+	f.Bare = true
+	return figures{f}
 }
 
 // figures writes the figures of dimensions.
-type figures struct {
-	first, second units.Format
-	both          bool
-}
+type figures struct{ bare units.Format }
 
 // text returns a length as it is written at a dimension.
-func (f figures) text(l units.Length) string {
-	buf := make([]byte, 0, 32)
-	buf = f.first.Append(buf, l)
-	if f.both {
-		buf = append(buf, " ["...)
-		buf = append(f.second.Append(buf, l), ']')
-	}
-	return string(buf)
-}
+func (f figures) text(l units.Length) string { return f.bare.Text(l) }
 
 // size returns a size as it is written in a text.
 func (f figures) size(s units.Size) string {
-	first := f.first
-	first.Bare = false
-	return first.Size(s)
+	whole := f.bare
+	whole.Bare = false
+	return whole.Size(s)
 }
 
 // units says in which unit the figures are.
@@ -66,9 +51,9 @@ func (f figures) units() string {
 		}
 		return "inches"
 	}
-	text := "lengths in " + name(f.first.Ruler)
-	if f.both {
-		text += " [" + name(f.second.Ruler) + "]"
+	text := "lengths in " + name(f.bare.Ruler)
+	if f.bare.Second != 0 {
+		text += " (" + name(f.bare.Second) + ")"
 	}
 	return text
 }

@@ -17,7 +17,7 @@ func Piece(p *folio.Plan, i int, o Options) (Picture, bool) {
 	at := 0
 	for piece := range p.Pieces() {
 		if at == i {
-			write := o.format(p.Notation())
+			write := o.figures(p.Notation())
 			title := piece.Name()
 			if f := piece.Fitting(); f != "" && f != title {
 				title += ", " + f
