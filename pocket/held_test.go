@@ -2,19 +2,24 @@ package pocket_test
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"hash/fnv"
 	"io"
+	"math/rand/v2"
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // Designs of every kind, with every field of each set in turn: a line each with
@@ -41,6 +46,7 @@ func TestDesignsAreHeld(t *testing.T) {
 				}
 			}
 		}
+		several(&got, base)
 	}
 	const name = "testdata/designs.txt"
 	if *write {
@@ -57,6 +63,28 @@ func TestDesignsAreHeld(t *testing.T) {
 	}
 }
 
+// several holds designs with two to four fields set at once.
+func several(w io.Writer, base reflect.Value) {
+	random := rand.New(rand.NewPCG(29, uint64(base.NumField())))
+	for n := range 24 {
+		next := reflect.New(base.Type()).Elem()
+		next.Set(base)
+		if n%4 == 0 {
+			next.FieldByName("Content").SetZero()
+		}
+		var what strings.Builder
+		fmt.Fprintf(&what, "set %d", n)
+		for range 2 + n%3 {
+			i := random.IntN(base.NumField())
+			all := slices.DeleteFunc(variants(base.Field(i)), func(v reflect.Value) bool { return v.Interface() == units.None })
+			v := all[random.IntN(len(all))]
+			next.Field(i).Set(v)
+			fmt.Fprintf(&what, " %s", base.Type().Field(i).Name)
+		}
+		hold(w, next, what.String())
+	}
+}
+
 // variants returns values for a field, some of which are refused.
 func variants(f reflect.Value) (all []reflect.Value) {
 	add := func(list ...any) {
@@ -67,7 +95,7 @@ func variants(f reflect.Value) (all []reflect.Value) {
 	size := units.MustParseSize
 	switch f.Interface().(type) {
 	case units.Length:
-		add(units.None, 7*mm, 23*mm+1, 61*mm)
+		add(units.None, 2*mm, 7*mm, 23*mm+1, 61*mm)
 	case units.Size:
 		add(size("140 x 180 mm"), size("301 x 95 mm"), size("620.3 x 150 mm"))
 	case int:
@@ -75,7 +103,7 @@ func variants(f reflect.Value) (all []reflect.Value) {
 	case bool:
 		add(true)
 	case pocket.Content:
-		add(pocket.IDCard(), pocket.Content{Name: "notes", Size: size("100 x 62.3 mm"), Thickness: 2*mm + 3})
+		add(pocket.IDCard(), pocket.Content{Name: "notes", Size: size("100 x 62.3 mm"), Thickness: 2*mm + 3}, pocket.Content{Name: "letter", Size: size("110.1 x 220.2 mm")})
 	case pocket.Ease:
 		add(pocket.Ease{W: 4 * mm, H: 9 * mm})
 	case pocket.Share:
@@ -85,11 +113,11 @@ func variants(f reflect.Value) (all []reflect.Value) {
 	case pocket.Mat:
 		add(pocket.Mat{Size: size("62 x 81 mm"), Caliper: mm / 2})
 	case pocket.Build:
-		add(pocket.FoldedFoot)
+		add(pocket.FoldedFoot, 7)
 	case pocket.GussetAt:
-		add(pocket.FootGusset)
+		add(pocket.FootGusset, 7)
 	case score.Edge:
-		add(score.Left, score.Right, score.Head, score.Tail)
+		add(score.Left, score.Right, score.Head, score.Tail, 9)
 	case [4]units.Length:
 		add([4]units.Length{60 * mm, 130 * mm, 190 * mm, 230 * mm}, [4]units.Length{70 * mm, 75 * mm, 150 * mm, 170 * mm})
 	}
@@ -107,7 +135,19 @@ func hold(w io.Writer, k reflect.Value, what string) {
 		d, err := kind.Design(paper, r)
 		fmt.Fprintf(w, "%s, %s, %s: ", kind.Name(), paper.Name, what)
 		if err != nil {
-			fmt.Fprintf(w, "refused: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+			fmt.Fprint(w, "refused")
+			var all *check.Error
+			if !errors.As(err, &all) {
+				fmt.Fprintf(w, ": %v\n", err)
+				continue
+			}
+			for v := range all.All() {
+				fmt.Fprintf(w, "; %v (%v)", v, v.Fault)
+				if v.Bound != check.NoBound {
+					fmt.Fprintf(w, " %v %v by %v", v.Bound, v.Limit, v.By)
+				}
+			}
+			fmt.Fprintln(w)
 			continue
 		}
 		f := units.Format{Ruler: r}
@@ -159,6 +199,13 @@ func rest(w io.Writer, d pocket.Design) {
 	}
 	for s := range d.Steps() {
 		fmt.Fprintln(w, s.Number, s.Task, s.After, s.Care(), s.Text(units.Format{}))
+	}
+	for _, side := range [...]work.PaperSide{work.RightSide, work.WrongSide} {
+		shown := d.Showing(side)
+		fmt.Fprintln(w, side, shown.Paper().Up)
+		for warning := range shown.Warnings() {
+			fmt.Fprintln(w, warning)
+		}
 	}
 	// Less room than it has when it stands open.
 	stand, err := d.StandIn(d.Opening() / 3)
