@@ -71,7 +71,7 @@ func everything(p *folio.Plan) string {
 	}
 	if f, ok := p.Magnets(); ok {
 		for m := range f.Places() {
-			fmt.Fprintln(&b, m)
+			fmt.Fprintf(&b, "{%v %v %v %v}\n", m.Panel(), m.Outside(), m.Middle(), m.Pair())
 		}
 	}
 	return b.String()
