@@ -8,6 +8,8 @@
 //	go run ./examples/keepsake -mm                      # the metric twin
 //	go run ./examples/keepsake -measured "13 1/4 x 8"
 //	go run ./examples/keepsake -cover "5 x 7" -spine "3/4" -board 3/32 -all
+//	go run ./examples/keepsake -out folio.html          # a hand-out for the bench
+//	go run ./examples/keepsake -svg pictures            # its pictures by themselves
 package main
 
 import (
@@ -46,6 +48,8 @@ func run(args []string, out io.Writer) error {
 	measured := set.String("measured", "", "width x height of the open cover as it came out")
 	workings := set.Bool("workings", false, "print the working of every size too")
 	all := set.Bool("all", false, "print everything: workings, and the score lines of each piece")
+	var hand handout
+	hand.flags(set)
 	if err := set.Parse(args); err != nil {
 		return err
 	}
@@ -95,6 +99,9 @@ func run(args []string, out io.Writer) error {
 	}
 	if err != nil {
 		return err
+	}
+	if hand.wanted() {
+		return hand.write(plan, out)
 	}
 	p := printer{out: out, plan: plan, withWorkings: *workings || *all, withScores: *all}
 	p.all(left)

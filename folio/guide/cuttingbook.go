@@ -1,0 +1,196 @@
+package guide
+
+import (
+	"strconv"
+
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/units"
+)
+
+// CuttingBook returns how the sheets of a layout are cut up: what is wanted, the
+// sheets, each drawn where it is taken in hand, every cut in order with a box to
+// tick, and what is left.
+func CuttingBook(l *layout.Layout, o PrintOptions) *Document {
+	b := newBatch(l, o, "Cutting book")
+	if l == nil {
+		return b.doc
+	}
+	b.wanted()
+	b.section("Sheets", false, laidSheets(l, b.f, "From the sheets and offcuts at hand, and those to buy:")...)
+	b.lacks()
+	b.section("Cutting", true, cuttingBlocks(l, b.f, drawn(b.f, o.Paper))...)
+	b.offcuts()
+	return b.doc
+}
+
+// ShoppingList returns what to buy for a layout: the sheets, and beside each the
+// offcuts at hand that save some.
+func ShoppingList(l *layout.Layout, o PrintOptions) *Document {
+	b := newBatch(l, o, "Shopping list")
+	if l == nil {
+		return b.doc
+	}
+	t := Table{Head: []string{"Material", "How many", "Sheet", "Price of one", "Together"}, Figures: 4, Boxes: true}
+	for m := range l.Materials() {
+		for k, n := range m.Used() {
+			if n == 0 || k.Offcut {
+				continue
+			}
+			row := []string{m.Name(), strconv.Itoa(n), b.f.Size(k.Size), "", ""}
+			if k.Price.Minor > 0 {
+				row[3] = k.Price.String()
+				if sum, err := k.Price.Times(int64(n)); err == nil {
+					row[4] = sum.String()
+				}
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	b.add(t)
+	return b.doc
+}
+
+// A batch puts the documents of a layout together.
+type batch struct {
+	doc *Document
+	l   *layout.Layout
+	f   units.Format
+}
+
+func newBatch(l *layout.Layout, o PrintOptions, title string) *batch {
+	b := &batch{doc: &Document{title: title, paper: o.Paper}, l: l, f: o.Format}
+	b.f.Bare = false
+	b.doc.sections = []Section{{Title: title}}
+	if l == nil {
+		b.add(Para("There is no layout to print."))
+		return b
+	}
+	if b.f.Ruler == 0 {
+		b.f.Ruler = l.Notation().Exact()
+	}
+	b.doc.metric = b.f.Ruler.Notation() == units.MetricDecimal
+	return b
+}
+
+// add adds to the first section.
+func (b *batch) add(blocks ...Block) { b.doc.sections[0].add(blocks...) }
+
+func (b *batch) section(title string, page bool, blocks ...Block) {
+	if len(blocks) > 0 {
+		b.doc.sections = append(b.doc.sections, Section{Title: title, Page: page, Blocks: blocks})
+	}
+}
+
+// wanted lists the folios and the pieces of each.
+func (b *batch) wanted() {
+	folios := b.l.Job().Folios
+	name := func(i int) string {
+		if n := folios[i].Name; n != "" {
+			return n
+		}
+		if t := folios[i].Plan.Spec().Title; t != "" {
+			return t
+		}
+		return "folio " + strconv.Itoa(i+1)
+	}
+	t := Table{Head: []string{"Piece", "For", "Material", "How many", "Width x height"}, Figures: 2}
+	for w := range b.l.Pieces() {
+		of := "by hand"
+		if i, ok := w.Folio(); ok {
+			of = name(i)
+		}
+		t.Rows = append(t.Rows, []string{w.Name(), of, w.Material(), strconv.Itoa(w.Quantity()), b.f.Size(w.Size())})
+	}
+	b.add(t)
+}
+
+// lacks says what could not be laid.
+func (b *batch) lacks() {
+	var list List
+	for m := range b.l.Materials() {
+		for s := range m.Short() {
+			w := s.Piece()
+			list = append(list, plural(s.Copies(), w.Name())+", "+b.f.Size(w.Size())+", of "+m.Name())
+		}
+	}
+	if len(list) > 0 {
+		b.section("What lacks a sheet", false, list)
+	}
+}
+
+// offcuts lists what is left, the largest first.
+func (b *batch) offcuts() {
+	t := Table{Head: []string{"Offcut of", "How many", "Size"}, Figures: 2}
+	for m := range b.l.Materials() {
+		var last units.Size
+		n := 0
+		put := func() {
+			if n > 0 {
+				t.Rows = append(t.Rows, []string{m.Name(), strconv.Itoa(n), b.f.Size(last)})
+			}
+			n = 0
+		}
+		for o := range m.Offcuts() {
+			if o.Size() != last {
+				put()
+				last = o.Size()
+			}
+			n += o.Count()
+		}
+		put()
+	}
+	if len(t.Rows) > 0 {
+		b.section("Offcuts to keep", false, t)
+	}
+}
+
+// cuttingBlocks tells how the sheets are cut up, material by material.
+func cuttingBlocks(l *layout.Layout, f units.Format, draw Options) []Block {
+	if f.Ruler == 0 {
+		f.Ruler = l.Notation().Exact()
+	}
+	pictures := map[int]Picture{}
+	for s := range l.Sheets() {
+		pictures[s.Number()] = SheetOf(l, s.Number(), draw)
+	}
+	var cautions Table
+	var known []string
+	var blocks []Block
+	for m := range l.Materials() {
+		list := Checklist{Part: m.Name()}
+		for s := range m.Steps() {
+			t := Tick{Number: s.Number(), Text: s.Text(f)}
+			if c := s.Care(); c != "" {
+				row := cautionRow(c)
+				if !has(known, c) {
+					known = append(known, c)
+					cautions.Rows = append(cautions.Rows, row)
+				}
+				t.Cautions = []string{lower(row[0])}
+			}
+			if s.Takes() {
+				for n := range s.Sheets() {
+					if pic, ok := pictures[n]; ok {
+						t.Figure = &Figure{Picture: pic}
+					}
+				}
+			}
+			list.Ticks = append(list.Ticks, t)
+		}
+		if len(list.Ticks) > 0 {
+			blocks = append(blocks, list)
+		}
+	}
+	if len(cautions.Rows) > 0 {
+		blocks = append([]Block{cautions}, blocks...)
+	}
+	return blocks
+}
+
+// lower returns a text with its first letter in lower case.
+func lower(text string) string {
+	if text != "" && text[0] >= 'A' && text[0] <= 'Z' {
+		return string(text[0]-'A'+'a') + text[1:]
+	}
+	return text
+}

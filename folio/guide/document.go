@@ -1,0 +1,140 @@
+package guide
+
+import (
+	"iter"
+	"slices"
+)
+
+// A Document is something to print: sections of blocks, as data. It is written
+// as a page for a browser ([Document.AppendHTML]), as Markdown
+// ([Document.AppendMarkdown]) and as plain text ([Document.AppendPlain]), the same
+// bytes each time. It cannot be changed and may be shared between goroutines.
+type Document struct {
+	title    string
+	paper    Paper
+	metric   bool // the scale to check begins with millimetres
+	sections []Section
+}
+
+// Title returns what the document is called; it is never empty.
+func (d *Document) Title() string { return d.title }
+
+// Paper returns the paper that it is laid out for.
+func (d *Document) Paper() Paper { return d.paper }
+
+// Sections walks the sections in their order.
+func (d *Document) Sections() iter.Seq[Section] { return slices.Values(d.sections) }
+
+// Pictures walks the pictures of the document in their order.
+func (d *Document) Pictures() iter.Seq[Picture] {
+	return func(yield func(Picture) bool) {
+		for _, s := range d.sections {
+			for _, b := range s.Blocks {
+				switch b := b.(type) {
+				case Figures:
+					for _, f := range b {
+						if !yield(f.Picture) {
+							return
+						}
+					}
+				case Checklist:
+					for _, t := range b.Ticks {
+						if t.Figure != nil && !yield(t.Figure.Picture) {
+							return
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// A Section is a part of a document with a heading of its own.
+type Section struct {
+	// Title is the heading; that of the first section is the document's.
+	Title string
+	// Page says that it begins on a page of its own.
+	Page bool
+	// Blocks are what it says, in order.
+	Blocks []Block
+}
+
+func (s *Section) add(b ...Block) { s.Blocks = append(s.Blocks, b...) }
+
+// A Block is one of the types of this package that say something in a section:
+// [Para], [List], [Table], [Checklist], [Figures], [Lines], [Scale]. They are
+// plain data.
+type Block interface {
+	html(*page)
+	markdown(*marker)
+	plain(*typist)
+}
+
+// A Para is a paragraph.
+type Para string
+
+// A List is a list of texts of equal weight.
+type List []string
+
+// A Table has a row of headings and rows of as many cells. A table with empty
+// headings is a list of pairs: what each row is about stands in its first cell.
+type Table struct {
+	// Head are the headings; nil for a list of pairs.
+	Head []string
+	Rows [][]string
+	// Figures is how many columns from the right hold lengths and numbers.
+	Figures int
+	// Boxes puts a box to tick before each row.
+	Boxes bool
+}
+
+// A Checklist is work to do, each thing with a box to tick and a number.
+type Checklist struct {
+	// Part is a heading for it; empty for none.
+	Part  string
+	Ticks []Tick
+}
+
+// A Tick is one thing to do.
+type Tick struct {
+	// Number is the number of the step.
+	Number int
+	// Text is what is done.
+	Text string
+	// Cautions are the names of the cautions that belong to it.
+	Cautions []string
+	// Notes are what else is good to know, each a sentence.
+	Notes []string
+	// Fill are the lengths to write down, as measured: a blank line for each.
+	Fill []string
+	// Figure is a picture of it, nil for none.
+	Figure *Figure
+}
+
+// Figures are pictures that belong together.
+type Figures []Figure
+
+// A Figure is a picture with what is said under it.
+type Figure struct {
+	Picture Picture
+	// Caption is a short text; empty for the picture's title.
+	Caption string
+}
+
+// caption returns what stands under the picture.
+func (f Figure) caption() string {
+	if f.Caption == "" {
+		return f.Picture.Title()
+	}
+	return f.Caption
+}
+
+// Lines are blank lines to write on, each with what is asked for.
+type Lines []string
+
+// A Scale is a bar of 100 mm and one of 4 in to hold a ruler against: a printer
+// that fits pages to its paper changes every length on them.
+type Scale struct{}
+
+// scaleText says what the bars are for.
+const scaleText = "Print at 100 %, or actual size. Hold a ruler against these bars: 100 mm and 4 in. If they measure anything else, what is drawn at full size is not, and nothing may be traced from it."

@@ -1,0 +1,272 @@
+package guide
+
+import (
+	"strconv"
+	"strings"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+// PrintOptions say how a document is printed. The zero PrintOptions write
+// lengths as the plan does, for whatever paper there is.
+type PrintOptions struct {
+	// Format is how lengths are written; a zero Ruler is the plan's own
+	// notation, and Second adds another. Bare is not heeded.
+	Format units.Format
+	// Paper is what it is printed on.
+	Paper Paper
+	// Layout is how the pieces are laid on sheets; with it the hand-out tells how
+	// many sheets to buy and how to cut them up. It may be nil, and may hold
+	// other folios besides.
+	Layout *layout.Layout
+}
+
+// HandOut returns what a maker takes to the bench: the finished folio, what to
+// buy, what to cut, what to do in which order with a box to tick for each step,
+// and the working of every size. A nil plan, and one that nothing was built of,
+// has a hand-out that says so.
+func HandOut(p *folio.Plan, o PrintOptions) *Document {
+	if !drawable(p) {
+		return &Document{title: "No folio", paper: o.Paper, sections: []Section{{Title: "No folio", Blocks: []Block{Para("There is no plan to print.")}}}}
+	}
+	h := newHander(p, o)
+	h.cover()
+	h.care()
+	h.buy()
+	h.pieces()
+	if o.Layout != nil {
+		h.cutting(o.Layout, "Cutting")
+	}
+	h.steps()
+	h.workings()
+	return h.doc
+}
+
+// A hander puts a hand-out together.
+type hander struct {
+	doc      *Document
+	plan     *folio.Plan
+	spec     folio.Spec
+	o        PrintOptions
+	exact    units.Format // of sizes that are cut or laid
+	draw     Options
+	all      []work.Step
+	cautions []work.Care
+}
+
+func newHander(p *folio.Plan, o PrintOptions) *hander {
+	o.Format.Bare = false
+	h := &hander{plan: p, spec: p.Spec(), o: o, exact: o.Format}
+	if o.Format.Ruler == 0 {
+		h.exact.Ruler = p.Notation().Exact()
+	}
+	h.draw = drawn(h.exact, o.Paper)
+	title := clean(h.spec.Title)
+	if strings.TrimSpace(title) == "" {
+		title = "A folio"
+	}
+	h.doc = &Document{title: title, paper: o.Paper, metric: h.exact.Ruler.Notation() == units.MetricDecimal}
+	for s := range p.Steps() {
+		h.all = append(h.all, s)
+		for _, c := range s.Care() {
+			if !has(h.cautions, c) {
+				h.cautions = append(h.cautions, c)
+			}
+		}
+	}
+	return h
+}
+
+func has[T comparable](list []T, v T) bool {
+	for _, w := range list {
+		if w == v {
+			return true
+		}
+	}
+	return false
+}
+
+// drawn returns how pictures are drawn for a page.
+func drawn(f units.Format, paper Paper) Options {
+	o := Options{Format: f, Fit: pageRoom(paper)}
+	o.Format.Second = 0
+	if f.Second != 0 {
+		o.Also = units.Format{Ruler: f.Second, Typographic: f.Typographic}
+	}
+	return o
+}
+
+// pageRoom is the room for pictures on a page: within its margins, and with two
+// lines and more of text below.
+func pageRoom(p Paper) units.Size {
+	s := p.Size()
+	return units.Size{W: s.W - 2*margin, H: s.H - 2*margin - 40*units.Millimetre}
+}
+
+func (h *hander) section(title string, page bool, b ...Block) {
+	if len(b) > 0 {
+		h.doc.sections = append(h.doc.sections, Section{Title: title, Page: page, Blocks: b})
+	}
+}
+
+func (h *hander) length(l units.Length) string { return h.exact.Text(l) }
+func (h *hander) size(s units.Size) string     { return h.exact.Size(s) }
+
+// up rounds a length up on the plan's main ruler.
+func (h *hander) up(l units.Length) units.Length {
+	return h.spec.Rulers.Main.Round(l, units.Up).To
+}
+
+// cover is the first page.
+func (h *hander) cover() {
+	p := h.plan
+	rows := [][]string{
+		{"Form", h.spec.Form.String()},
+	}
+	for b := range p.Boards() {
+		rows = append(rows, []string{capital(b.Role().String()) + " board", h.size(b.Size())})
+	}
+	open := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}
+	if m, ok := p.Measured(); ok {
+		rows = append(rows, []string{"Open, as measured", h.size(units.Size{W: m.Width, H: m.Height})})
+	} else {
+		rows = append(rows, []string{"Open, before covering", h.size(open)})
+	}
+	if c, ok := p.Overall(true); ok {
+		size := units.Size{W: h.up(c.Size().W), H: h.up(c.Size().H)}
+		rows = append(rows, []string{"Closed, filled, at most", h.exact.Size(size) + ", " + h.exact.Text(h.up(c.Thickness().Length())) + " thick"})
+	}
+	if held := h.held(); len(held) > 0 {
+		rows = append(rows, []string{"Holds", strings.Join(held, "; ")})
+	}
+	s := Section{Title: h.doc.title}
+	s.add(Table{Rows: rows}, h.finished(), Scale{})
+	h.doc.sections = append(h.doc.sections, s)
+}
+
+// held tells what the folio is made to hold, in the order of the fittings.
+func (h *hander) held() []string {
+	var names []string
+	counts := map[string]int{}
+	for f := range h.plan.Fittings() {
+		for l := range f.Loads() {
+			if !l.Held() {
+				continue
+			}
+			if counts[l.Name()] == 0 {
+				names = append(names, l.Name())
+			}
+			counts[l.Name()] += l.Count()
+		}
+	}
+	for i, name := range names {
+		names[i] = strconv.Itoa(counts[name]) + " x " + name
+	}
+	return names
+}
+
+// finished shows the folio closed and open.
+func (h *hander) finished() Figures {
+	var f Figures
+	f = append(f, Figure{Picture: Inside(h.plan, h.draw), Caption: "Open, seen from inside"})
+	if _, ok := h.plan.Closed(); ok {
+		f = append(f, Figure{Picture: Closed(h.plan, h.draw), Caption: "Closed, seen from the head"})
+	}
+	return f
+}
+
+// care lists what to heed: what is unwise in the plan, and the cautions of the
+// steps.
+func (h *hander) care() {
+	var warnings List
+	for w := range h.plan.Warnings() {
+		warnings = append(warnings, capital(w.Text)+".")
+	}
+	var cautions Table
+	for _, c := range h.cautions {
+		cautions.Rows = append(cautions.Rows, cautionRow(c.Text()))
+	}
+	var blocks []Block
+	if len(warnings) > 0 {
+		blocks = append(blocks, warnings)
+	}
+	if len(cautions.Rows) > 0 {
+		blocks = append(blocks, cautions)
+	}
+	h.section("Before you begin", true, blocks...)
+}
+
+// cautionRow parts a caution at its first word.
+func cautionRow(text string) []string {
+	name, rest, ok := strings.Cut(text, ": ")
+	if !ok {
+		return []string{"Care", text}
+	}
+	return []string{name, capital(rest)}
+}
+
+// pieces lists everything that is cut, and draws what is more than a rectangle.
+func (h *hander) pieces() {
+	t := Table{Head: []string{"Piece", "Material", "How many", "Width x height"}, Figures: 2, Boxes: true}
+	var drawn Figures
+	var either []string
+	i := 0
+	for p := range h.plan.Pieces() {
+		name := p.Name()
+		if p.Part() != name && p.Role() == folio.FittingPiece {
+			name += ", " + p.Part()
+		}
+		if p.Grain() == folio.GrainAny && !grainless(p.Role()) {
+			either = append(either, name)
+		}
+		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})
+		if p.Role() == folio.CoveringPiece && !h.plan.Wrap().Quarter() {
+			drawn = append(drawn, Figure{Picture: Wrap(h.plan, h.draw)})
+		} else if shaped(p) {
+			drawn = append(drawn, Figure{Picture: PieceOf(h.plan, i, h.draw)})
+		}
+		i++
+	}
+	grain := "The grain runs along the height of each piece, parallel to the spine."
+	if len(either) > 0 {
+		grain = "The grain runs along the height of each piece, parallel to the spine; either way in the " + listed(either) + "."
+	}
+	blocks := []Block{t, Para(grain)}
+	if len(drawn) > 0 {
+		blocks = append(blocks, drawn)
+	}
+	h.section("What to cut", true, blocks...)
+}
+
+// shaped reports whether a piece is more than a rectangle.
+func shaped(p folio.Piece) bool {
+	if _, ok := p.Blank(); ok {
+		return true
+	}
+	for range p.Openings() {
+		return true
+	}
+	for range p.CornerCuts() {
+		return true
+	}
+	return false
+}
+
+// workings is the appendix.
+func (h *hander) workings() {
+	var list List
+	for w := range h.plan.Workings() {
+		list = append(list, string(w.AppendLine(nil, h.exact.Typographic)))
+	}
+	blocks := []Block{Para("How every size came about. Each is computed exactly and put on the ruler once; ~ stands before what is rounded here.")}
+	if h.exact.Typographic {
+		blocks[0] = Para("How every size came about. Each is computed exactly and put on the ruler once; ≈ stands before what is rounded here.")
+	}
+	if t, ok := h.plan.Tightest(true); ok {
+		list = append(list, "at the tightest place, filled: "+t.String())
+	}
+	h.section("Workings", true, append(blocks, list)...)
+}

@@ -1,0 +1,137 @@
+package guide
+
+import (
+	"strconv"
+
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/pocket/work"
+)
+
+// steps is the order of work, part by part.
+func (h *hander) steps() {
+	idle := meanwhile(h.all)
+	var blocks []Block
+	var list *Checklist
+	for i, s := range h.all {
+		if i == 0 || s.For != h.all[i-1].For {
+			if list != nil {
+				blocks = append(blocks, *list)
+			}
+			list = &Checklist{Part: s.For.Name}
+			if list.Part == "" {
+				list.Part = s.For.Kind.String()
+			}
+		}
+		t := Tick{Number: s.Number, Text: s.Text(h.o.Format)}
+		for _, c := range s.Care() {
+			t.Cautions = append(t.Cautions, c.String())
+		}
+		for _, a := range s.Do {
+			switch a.(type) {
+			case work.Dry:
+				if n := idle[i]; n != "" {
+					t.Notes = append(t.Notes, "While it dries you can do "+n+".")
+				}
+			case work.Measure:
+				t.Fill = []string{"Width of the open cover", "Height of the open cover"}
+			}
+		}
+		if pic, ok := h.stepPicture(i); ok {
+			t.Figure = &Figure{Picture: pic}
+		}
+		list.Ticks = append(list.Ticks, t)
+	}
+	if list != nil {
+		blocks = append(blocks, *list)
+	}
+	h.section("Order of work", true, blocks...)
+}
+
+// meanwhile tells for each step that lets something dry what else can be done
+// until it is dry: the later steps that do not rest on it. They may be done then,
+// since what they rest on does not rest on it either.
+func meanwhile(steps []work.Step) []string {
+	out := make([]string, len(steps))
+	at := make(map[int]int, len(steps))
+	for i, s := range steps {
+		at[s.Number] = i
+	}
+	waits := make([]bool, len(steps))
+	for d, s := range steps {
+		if !dries(s) {
+			continue
+		}
+		clear(waits)
+		waits[d] = true
+		var free []int
+		for i := d + 1; i < len(steps); i++ {
+			for _, n := range steps[i].After {
+				waits[i] = waits[i] || waits[at[n]]
+			}
+			if !waits[i] {
+				free = append(free, steps[i].Number)
+			}
+		}
+		out[d] = ranges(free)
+	}
+	return out
+}
+
+func dries(s work.Step) bool {
+	for _, a := range s.Do {
+		if _, ok := a.(work.Dry); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// ranges writes rising numbers of steps, runs of three and more as "19 to 25".
+func ranges(numbers []int) string {
+	if len(numbers) == 0 {
+		return ""
+	}
+	var parts []string
+	for i := 0; i < len(numbers); {
+		n := i
+		for n+1 < len(numbers) && numbers[n+1] == numbers[n]+1 {
+			n++
+		}
+		text := strconv.Itoa(numbers[i])
+		if n > i+1 {
+			text += " to " + strconv.Itoa(numbers[n])
+		} else {
+			n = i
+		}
+		parts = append(parts, text)
+		i = n + 1
+	}
+	word := "steps "
+	if len(numbers) == 1 {
+		word = "step "
+	}
+	return word + listed(parts)
+}
+
+// listed joins texts with commas and an "and".
+func listed(parts []string) string {
+	text := ""
+	for i, p := range parts {
+		switch {
+		case i == 0:
+		case i == len(parts)-1:
+			text += " and "
+		default:
+			text += ", "
+		}
+		text += p
+	}
+	return text
+}
+
+// cutting tells how the sheets are cut up, material by material, each sheet drawn
+// where it is taken.
+func (h *hander) cutting(l *layout.Layout, title string) {
+	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact, h.draw)...)
+	h.section(title, true, blocks...)
+}
