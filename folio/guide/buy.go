@@ -14,8 +14,12 @@ func (h *hander) buy() {
 	var blocks []Block
 	if h.o.Layout != nil {
 		blocks = append(blocks, laidSheets(h.o.Layout, h.exact, h.copies(h.o.Layout))...)
+		if t := h.sheets(func(stock string) bool { _, ok := h.o.Layout.Material(stock); return !ok }); len(t.Rows) > 0 {
+			blocks = append(blocks, Para("Besides, not laid out:"), t)
+		}
 	} else {
-		blocks = append(blocks, Para("Sheets, at most: as many as it takes if each piece is cut from one of its own. Laid out together they take fewer."), h.sheets())
+		blocks = append(blocks, Para("Sheets, at most: as many as it takes if each piece is cut from one of its own. Laid out together they may take fewer."),
+			h.sheets(func(string) bool { return true }))
 	}
 	if t := h.adhesive(); len(t.Rows) > 0 {
 		blocks = append(blocks, t)
@@ -35,8 +39,9 @@ func (h *hander) copies(l *layout.Layout) string {
 	return "Sheets for everything that is laid out with this folio:"
 }
 
-// sheets lists the sheets that the pieces would be cut from one by one.
-func (h *hander) sheets() Table {
+// sheets lists the sheets that the pieces would be cut from one by one, of the
+// materials that are asked for.
+func (h *hander) sheets(of func(stock string) bool) Table {
 	type need struct {
 		stock string
 		size  units.Size
@@ -44,6 +49,9 @@ func (h *hander) sheets() Table {
 	var order []need
 	counts, pieces := map[need]int{}, map[need][]string{}
 	for p := range h.plan.Pieces() {
+		if !of(p.Stock()) {
+			continue
+		}
 		n := need{p.Stock(), p.Sheet().Size}
 		if p.Sheet().Turned {
 			n.size = n.size.Turned()

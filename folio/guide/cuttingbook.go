@@ -18,7 +18,7 @@ func CuttingBook(l *layout.Layout, o PrintOptions) *Document {
 	b.wanted()
 	b.section("Sheets", false, laidSheets(l, b.f, "From the sheets and offcuts at hand, and those to buy:")...)
 	b.lacks()
-	b.section("Cutting", true, cuttingBlocks(l, b.f, drawn(b.f, o.Paper))...)
+	b.section("Cutting", true, cuttingBlocks(l, b.f)...)
 	b.offcuts()
 	return b.doc
 }
@@ -145,42 +145,36 @@ func (b *batch) offcuts() {
 }
 
 // cuttingBlocks tells how the sheets are cut up, material by material.
-func cuttingBlocks(l *layout.Layout, f units.Format, draw Options) []Block {
+func cuttingBlocks(l *layout.Layout, f units.Format) []Block {
 	if f.Ruler == 0 {
 		f.Ruler = l.Notation().Exact()
-	}
-	pictures := map[int]Picture{}
-	for s := range l.Sheets() {
-		pictures[s.Number()] = SheetOf(l, s.Number(), draw)
 	}
 	var cautions Table
 	var known []string
 	var blocks []Block
-	for m := range l.Materials() {
-		list := Checklist{Part: m.Name()}
-		for s := range m.Steps() {
-			t := Tick{Number: s.Number(), Text: s.Text(f)}
-			if c := s.Care(); c != "" {
-				row := cautionRow(c)
-				if !has(known, c) {
-					known = append(known, c)
-					cautions.Rows = append(cautions.Rows, row)
-				}
-				t.Cautions = []string{lower(row[0])}
-			}
-			if s.Takes() {
-				for n := range s.Sheets() {
-					if pic, ok := pictures[n]; ok {
-						t.Figure = &Figure{Picture: pic}
-					}
-				}
-			}
-			list.Ticks = append(list.Ticks, t)
-		}
+	list := Checklist{}
+	put := func() {
 		if len(list.Ticks) > 0 {
 			blocks = append(blocks, list)
 		}
 	}
+	for s := range l.Steps() {
+		if s.Material() != list.Part {
+			put()
+			list = Checklist{Part: s.Material()}
+		}
+		t := Tick{Number: s.Number(), Text: s.Text(f)}
+		if c := s.Care(); c != "" {
+			row := cautionRow(c)
+			if !has(known, c) {
+				known = append(known, c)
+				cautions.Rows = append(cautions.Rows, row)
+			}
+			t.Cautions = []string{lower(row[0])}
+		}
+		list.Ticks = append(list.Ticks, t)
+	}
+	put()
 	if len(cautions.Rows) > 0 {
 		blocks = append([]Block{cautions}, blocks...)
 	}

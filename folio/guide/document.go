@@ -62,8 +62,8 @@ type Section struct {
 func (s *Section) add(b ...Block) { s.Blocks = append(s.Blocks, b...) }
 
 // A Block is one of the types of this package that say something in a section:
-// [Para], [List], [Table], [Checklist], [Figures], [Lines], [Scale]. They are
-// plain data.
+// [Para], [List], [Table], [Checklist], [Figures], [Drawing], [Lines], [Scale].
+// They are plain data, but for what a drawing holds.
 type Block interface {
 	html(*page)
 	markdown(*marker)
@@ -114,6 +114,14 @@ type Tick struct {
 // Figures are pictures that belong together.
 type Figures []Figure
 
+// add adds a picture, if there is one.
+func (f Figures) add(p Picture, ok bool) Figures {
+	if !ok {
+		return f
+	}
+	return append(f, Figure{Picture: p})
+}
+
 // A Figure is a picture with what is said under it.
 type Figure struct {
 	Picture Picture
@@ -127,6 +135,18 @@ func (f Figure) caption() string {
 		return f.Picture.Title()
 	}
 	return f.Caption
+}
+
+// A Drawing is drawn for the document itself: a lettered one, or a page to trace
+// from.
+type Drawing struct {
+	// Title says what it shows, and Description tells what can be seen.
+	Title, Description string
+	// Caption stands under it; empty for the title.
+	Caption string
+	// Full says that it is at full size and must be printed so.
+	Full bool
+	svg  []byte
 }
 
 // Lines are blank lines to write on, each with what is asked for.

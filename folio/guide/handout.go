@@ -63,7 +63,7 @@ func newHander(p *folio.Plan, o PrintOptions) *hander {
 	if o.Format.Ruler == 0 {
 		h.exact.Ruler = p.Notation().Exact()
 	}
-	h.draw = drawn(h.exact, o.Paper)
+	h.draw = pictured(h.exact, o.Paper)
 	title := clean(h.spec.Title)
 	if strings.TrimSpace(title) == "" {
 		title = "A folio"
@@ -89,14 +89,9 @@ func has[T comparable](list []T, v T) bool {
 	return false
 }
 
-// drawn returns how pictures are drawn for a page.
-func drawn(f units.Format, paper Paper) Options {
-	o := Options{Format: f, Fit: pageRoom(paper)}
-	o.Format.Second = 0
-	if f.Second != 0 {
-		o.Also = units.Format{Ruler: f.Second, Typographic: f.Typographic}
-	}
-	return o
+// pictured returns how pictures are drawn for a page.
+func pictured(f units.Format, paper Paper) Options {
+	return Options{Format: f, Fit: pageRoom(paper)}
 }
 
 // pageRoom is the room for pictures on a page: within its margins, and with two
@@ -143,7 +138,7 @@ func (h *hander) cover() {
 		rows = append(rows, []string{"Holds", strings.Join(held, "; ")})
 	}
 	s := Section{Title: h.doc.title}
-	s.add(Table{Rows: rows}, h.finished(), Scale{})
+	s.add(Table{Rows: rows}, Scale{})
 	h.doc.sections = append(h.doc.sections, s)
 }
 
@@ -166,16 +161,6 @@ func (h *hander) held() []string {
 		names[i] = strconv.Itoa(counts[name]) + " x " + name
 	}
 	return names
-}
-
-// finished shows the folio closed and open.
-func (h *hander) finished() Figures {
-	var f Figures
-	f = append(f, Figure{Picture: Inside(h.plan, h.draw), Caption: "Open, seen from inside"})
-	if _, ok := h.plan.Closed(); ok {
-		f = append(f, Figure{Picture: Closed(h.plan, h.draw), Caption: "Closed, seen from the head"})
-	}
-	return f
 }
 
 // care lists what to heed: what is unwise in the plan, and the cautions of the
@@ -211,7 +196,7 @@ func cautionRow(text string) []string {
 // pieces lists everything that is cut, and draws what is more than a rectangle.
 func (h *hander) pieces() {
 	t := Table{Head: []string{"Piece", "Material", "How many", "Width x height"}, Figures: 2, Boxes: true}
-	var drawn Figures
+	var shapes Figures
 	var either []string
 	i := 0
 	for p := range h.plan.Pieces() {
@@ -223,10 +208,8 @@ func (h *hander) pieces() {
 			either = append(either, name)
 		}
 		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})
-		if p.Role() == folio.CoveringPiece && !h.plan.Wrap().Quarter() {
-			drawn = append(drawn, Figure{Picture: Wrap(h.plan, h.draw)})
-		} else if shaped(p) {
-			drawn = append(drawn, Figure{Picture: PieceOf(h.plan, i, h.draw)})
+		if shaped(p) {
+			shapes = shapes.add(Piece(h.plan, i, h.draw))
 		}
 		i++
 	}
@@ -235,8 +218,8 @@ func (h *hander) pieces() {
 		grain = "The grain runs along the height of each piece, parallel to the spine; either way in the " + listed(either) + "."
 	}
 	blocks := []Block{t, Para(grain)}
-	if len(drawn) > 0 {
-		blocks = append(blocks, drawn)
+	if len(shapes) > 0 {
+		blocks = append(blocks, shapes)
 	}
 	h.section("What to cut", true, blocks...)
 }

@@ -36,9 +36,6 @@ func (h *hander) steps() {
 				t.Fill = []string{"Width of the open cover", "Height of the open cover"}
 			}
 		}
-		if pic, ok := h.stepPicture(i); ok {
-			t.Figure = &Figure{Picture: pic}
-		}
 		list.Ticks = append(list.Ticks, t)
 	}
 	if list != nil {
@@ -132,6 +129,6 @@ func listed(parts []string) string {
 // cutting tells how the sheets are cut up, material by material, each sheet drawn
 // where it is taken.
 func (h *hander) cutting(l *layout.Layout, title string) {
-	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact, h.draw)...)
+	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact)...)
 	h.section(title, true, blocks...)
 }

@@ -200,6 +200,23 @@ func (p *page) figure(f Figure) {
 	p.put("<figcaption>").text(f.caption()).put("</figcaption></figure>\n")
 }
 
+func (w Drawing) html(p *page) {
+	if w.Full {
+		p.put("<figure class=\"tile\">")
+	} else {
+		p.put("<figure>")
+	}
+	p.dst = append(p.dst, w.svg...)
+	p.put("<figcaption>").text(w.caption()).put("</figcaption></figure>\n")
+}
+
+func (w Drawing) caption() string {
+	if w.Caption == "" {
+		return w.Title
+	}
+	return w.Caption
+}
+
 func (l Lines) html(p *page) {
 	for _, f := range l {
 		p.fill(f)

@@ -151,6 +151,8 @@ func (f Figures) markdown(m *marker) {
 	}
 }
 
+func (w Drawing) markdown(m *marker) { m.block("", "Drawing: "+w.Title+". "+w.Description) }
+
 func (l Lines) markdown(m *marker) {
 	m.gap()
 	for _, f := range l {

@@ -187,6 +187,8 @@ func (f Figures) plain(t *typist) {
 	}
 }
 
+func (w Drawing) plain(t *typist) { t.para("", "", "Drawing: "+w.Title+". "+w.Description) }
+
 func (l Lines) plain(t *typist) {
 	for _, f := range l {
 		t.line("  " + clean(f) + ": ____________________")

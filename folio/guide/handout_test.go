@@ -1,0 +1,248 @@
+package guide_test
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+// Everything that is cut, done, glued and computed stands in the hand-out, in all
+// three ways of writing it.
+func TestHandOutIsWhole(t *testing.T) {
+	for _, s := range samples(t) {
+		doc := guide.HandOut(s.plan, guide.PrintOptions{Layout: laid(t, s.plan)})
+		plain, mark, html := squeezed(doc.AppendPlain(nil)), squeezed(unescaped(doc.AppendMarkdown(nil))), squeezed(textOf(doc.AppendHTML(nil)))
+		f := units.Format{Ruler: s.plan.Notation().Exact()}
+		want := []string{doc.Title()}
+		for p := range s.plan.Pieces() {
+			want = append(want, p.Name(), f.Size(p.Size()))
+		}
+		for st := range s.plan.Steps() {
+			want = append(want, st.Text(units.Format{}))
+			for _, c := range st.Care() {
+				_, rest, _ := strings.Cut(c.Text(), ": ")
+				want = append(want, rest[1:])
+			}
+		}
+		for w := range s.plan.Workings() {
+			want = append(want, w.String())
+		}
+		for w := range s.plan.Warnings() {
+			want = append(want, w.Text[1:])
+		}
+		for _, w := range want {
+			w = squeezed([]byte(w))
+			if !strings.Contains(plain, w) {
+				t.Errorf("%s: the text lacks %q", s.name, w)
+			}
+			if !strings.Contains(mark, w) {
+				t.Errorf("%s: the Markdown lacks %q", s.name, w)
+			}
+			if !strings.Contains(html, w) {
+				t.Errorf("%s: the page lacks %q", s.name, w)
+			}
+		}
+	}
+}
+
+// squeezed returns a text without its spaces, whatever lines it was broken into.
+func squeezed(text []byte) string {
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case ' ', '\n', '\u00a0':
+			return -1
+		}
+		return r
+	}, string(text))
+}
+
+func unescaped(mark []byte) []byte {
+	return bytes.ReplaceAll(mark, []byte{'\\'}, nil)
+}
+
+// textOf returns what is read on a page: its text without tags.
+func textOf(html []byte) []byte {
+	var out []byte
+	in := false
+	for _, c := range html {
+		switch {
+		case c == '<':
+			in = true
+		case c == '>':
+			in = false
+		case !in:
+			out = append(out, c)
+		}
+	}
+	r := strings.NewReplacer("&lt;", "<", "&gt;", ">", "&quot;", `"`, "&amp;", "&")
+	return []byte(r.Replace(string(out)))
+}
+
+// The same plan gives the same bytes, and none of the writers changes a document.
+func TestSameBytes(t *testing.T) {
+	for _, s := range samples(t) {
+		o := guide.PrintOptions{Paper: guide.A4, Layout: laid(t, s.plan)}
+		doc := guide.HandOut(s.plan, o)
+		a, b, c := doc.AppendHTML(nil), doc.AppendMarkdown(nil), doc.AppendPlain(nil)
+		again := guide.HandOut(s.plan, o)
+		if !bytes.Equal(a, again.AppendHTML(nil)) || !bytes.Equal(b, doc.AppendMarkdown(nil)) || !bytes.Equal(c, again.AppendPlain(nil)) || !bytes.Equal(a, doc.AppendHTML(nil)) {
+			t.Errorf("%s: two hand-outs differ", s.name)
+		}
+		if before := doc.AppendPlain([]byte("before")); !bytes.Equal(before[6:], c) {
+			t.Errorf("%s: what stood before it changes the text", s.name)
+		}
+	}
+}
+
+// Lines of plain text have at most 78 columns, and no length is torn apart.
+func TestPlainLines(t *testing.T) {
+	for _, s := range samples(t) {
+		last := ""
+		for line := range strings.Lines(string(guide.HandOut(s.plan, guide.PrintOptions{}).AppendPlain(nil))) {
+			line = strings.TrimSuffix(line, "\n")
+			if utf8.RuneCountInString(line) > 78 || strings.HasSuffix(line, " ") {
+				t.Errorf("%s: %q", s.name, line)
+			}
+			first, _, _ := strings.Cut(strings.TrimLeft(line, " "), " ")
+			if unit := strings.TrimRight(first, ".,:;)"); last != "" && last[len(last)-1] >= '0' && last[len(last)-1] <= '9' && (unit == "in" || unit == "mm" || unit == "x") {
+				t.Errorf("%s: a length is torn before %q", s.name, line)
+			}
+			last = line
+		}
+	}
+}
+
+// What can be done while something dries rests neither on the drying nor on
+// anything that rests on it, as far back as one asks.
+func TestMeanwhile(t *testing.T) {
+	said := 0
+	for _, s := range samples(t) {
+		after := map[int][]int{}
+		var steps []work.Step
+		for st := range s.plan.Steps() {
+			after[st.Number] = st.After
+			steps = append(steps, st)
+		}
+		var rests func(n, on int) bool
+		rests = func(n, on int) bool {
+			return n == on || slices.ContainsFunc(after[n], func(m int) bool { return rests(m, on) })
+		}
+		for _, tick := range ticks(guide.HandOut(s.plan, guide.PrintOptions{})) {
+			for _, note := range tick.Notes {
+				list, ok := strings.CutPrefix(note, "While it dries you can do step")
+				if !ok {
+					continue
+				}
+				said++
+				free := numbers(list)
+				for _, st := range steps {
+					want := st.Number > tick.Number && !rests(st.Number, tick.Number)
+					if got := slices.Contains(free, st.Number); got != want {
+						t.Errorf("%s: while step %d dries step %d may be done: %t, said %t", s.name, tick.Number, st.Number, want, got)
+					}
+				}
+			}
+		}
+	}
+	if said < 10 {
+		t.Errorf("only %d notes", said)
+	}
+}
+
+// ticks returns everything to tick in a document.
+func ticks(doc *guide.Document) []guide.Tick {
+	var all []guide.Tick
+	for s := range doc.Sections() {
+		for _, b := range s.Blocks {
+			if list, ok := b.(guide.Checklist); ok {
+				all = append(all, list.Ticks...)
+			}
+		}
+	}
+	return all
+}
+
+// numbers reads "s 19 to 22, 24 and 30".
+func numbers(text string) []int {
+	var out []int
+	upTo := false
+	for _, w := range strings.FieldsFunc(strings.TrimPrefix(text, "s"), func(r rune) bool { return r == ' ' || r == ',' || r == '.' }) {
+		switch w {
+		case "to":
+			upTo = true
+		case "and":
+		default:
+			n := 0
+			for _, c := range w {
+				n = 10*n + int(c-'0')
+			}
+			if upTo {
+				for k := out[len(out)-1] + 1; k < n; k++ {
+					out = append(out, k)
+				}
+			}
+			upTo = false
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// The cover is measured by hand: there is a line for each side.
+func TestLinesToFill(t *testing.T) {
+	for _, s := range samples(t) {
+		fill := 0
+		for _, tick := range ticks(guide.HandOut(s.plan, guide.PrintOptions{})) {
+			fill += len(tick.Fill)
+		}
+		if fill != 2 {
+			t.Errorf("%s: %d lines to write the measured cover on", s.name, fill)
+		}
+	}
+}
+
+// A plan that is nothing has a document that says so.
+func TestNothing(t *testing.T) {
+	for _, doc := range []*guide.Document{guide.HandOut(nil, guide.PrintOptions{}), guide.HandOut(&folio.Plan{}, guide.PrintOptions{}),
+		guide.CuttingBook(nil, guide.PrintOptions{}), guide.ShoppingList(nil, guide.PrintOptions{}), guide.PriceList(nil, guide.PrintOptions{})} {
+		if len(doc.AppendPlain(nil)) == 0 || doc.Title() == "" || !bytes.Contains(doc.AppendHTML(nil), []byte("<h1>")) {
+			t.Errorf("%q", doc.AppendPlain(nil))
+		}
+	}
+}
+
+// Names are text, whatever is written in them.
+func TestNamesAreText(t *testing.T) {
+	evil := "<script>alert(1)</script><!-- ]]> </style></title> &amp; \"' `code` *b* _i_ [a](http://x.example) ![p](x) # h\n## two\n- three\x00\u202e~~~ ``` $x$ | https://x.example"
+	s := crewSpec()
+	s.Title, s.Covering.Name, s.Fittings[1].Name, s.Fittings[2].Name = evil, evil+"a", evil+"b", evil+"c"
+	s.Fittings[2].Kind = folio.Frame{Picture: pocket.Content{Name: evil, Size: units.MustParseSize("5 x 7 in")}}
+	p := build(t, s)
+	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p)})
+	html := string(doc.AppendHTML(nil))
+	for _, bad := range []string{"<script", "<!--", "]]>", "</style></title>", "\x00", "\u202e", "href", "src="} {
+		if strings.Contains(html, bad) {
+			t.Errorf("%q stands in the page", bad)
+		}
+	}
+	if n := strings.Count(html, "</style>"); n != 1 {
+		t.Errorf("%d styles", n)
+	}
+	mark := string(doc.AppendMarkdown(nil))
+	for _, bad := range []string{"\n## two", "\n- three", "\x00", "\u202e"} {
+		if strings.Contains(mark, bad) {
+			t.Errorf("%q stands in the Markdown", bad)
+		}
+	}
+	if strings.ContainsAny(string(doc.AppendPlain(nil)), "\x00\u202e") {
+		t.Error("what cannot be shown stands in the text")
+	}
+}

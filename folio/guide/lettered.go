@@ -1,0 +1,91 @@
+package guide
+
+import (
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+)
+
+// How a lettered drawing is laid out on paper.
+const (
+	letteredWidth = 110 * units.Millimetre // of the wrap
+	letteredTall  = 90 * units.Millimetre  // at most
+	letteredEdge  = 18 * units.Millimetre  // left free for letters
+)
+
+// drawing draws the open case of a folio on its wrap, the liner dashed, with
+// letters for the measures.
+func (l *letters) drawing(p *folio.Plan) Drawing {
+	d := Drawing{
+		Title:       "What the letters measure",
+		Description: "The boards in a row on the wrap, as they lie before the edges are turned in; the liner is dashed. Each measure has the letter that the table names it by.",
+	}
+	wrap := p.Wrap().Size()
+	s := scaler{num: letteredWidth, den: wrap.W}
+	if tall := s.len(wrap.H); tall > letteredTall {
+		s = scaler{num: letteredTall, den: wrap.H}
+	}
+	width, height := s.len(wrap.W), s.len(wrap.H)
+	v := vectors{}
+	v.open(units.Size{W: width + 2*letteredEdge, H: height + 2*letteredEdge}, d.Title+". "+d.Description)
+	at := func(r units.Rect) units.Rect {
+		return units.Rect{Min: units.Point{X: letteredEdge + s.len(r.Min.X), Y: letteredEdge + s.len(r.Min.Y)},
+			Max: units.Point{X: letteredEdge + s.len(r.Max.X), Y: letteredEdge + s.len(r.Max.Y)}}
+	}
+	full := at(units.RectAt(units.Point{}, wrap))
+	v.rect(full, wideLine)
+	i, below := 0, full.Max.Y+7*units.Millimetre
+	var last units.Rect
+	for b := range p.Boards() {
+		on, _ := p.OnWrap(b.Role())
+		r := at(on)
+		v.rect(r, wideLine)
+		if i > 0 {
+			mid := units.Rect{Min: units.Point{X: last.Max.X, Y: r.Min.Y}, Max: units.Point{X: r.Min.X, Y: r.Max.Y}}
+			v.across(mid.Min.X, mid.Max.X, full.Min.Y-5*units.Millimetre, full.Min.Y, letter(l.gaps[i-1]))
+		}
+		v.across(r.Min.X, r.Max.X, below, r.Max.Y, letter(l.boards[i]))
+		last = r
+		i++
+	}
+	v.down(last.Min.Y, last.Max.Y, full.Max.X+6*units.Millimetre, last.Max.X, letter(l.height))
+	v.across(full.Min.X, full.Max.X, full.Min.Y-12*units.Millimetre, full.Min.Y, letter(l.wrap[0]))
+	v.down(full.Min.Y, full.Max.Y, full.Min.X-6*units.Millimetre, full.Min.X, letter(l.wrap[1]))
+	if l.liner[0] >= 0 {
+		l.drawLiner(&v, p, at)
+	}
+	d.svg = v.close()
+	return d
+}
+
+// drawLiner draws the liner as it will lie on the boards, with its measures
+// inside.
+func (l *letters) drawLiner(v *vectors, p *folio.Plan, at func(units.Rect) units.Rect) {
+	size, ok := liner(p)
+	if !ok {
+		return
+	}
+	var row units.Rect
+	for b := range p.Boards() {
+		on, _ := p.OnWrap(b.Role())
+		if row.Empty() {
+			row = on
+		}
+		row.Max = on.Max
+	}
+	corner := units.Point{
+		X: row.Min.X + (row.Size().W - size.W).Half(units.Down),
+		Y: row.Min.Y + (row.Size().H - size.H).Half(units.Down),
+	}
+	r := at(units.RectAt(corner, size))
+	v.rect(r, dashedLine)
+	v.across(r.Min.X, r.Max.X, r.Max.Y-6*units.Millimetre, r.Max.Y-6*units.Millimetre, letter(l.liner[0]))
+	v.down(r.Min.Y, r.Max.Y, r.Min.X+6*units.Millimetre, r.Min.X+6*units.Millimetre, letter(l.liner[1]))
+}
+
+// A scaler scales lengths, to the nearest nanometre.
+type scaler struct{ num, den units.Length }
+
+func (s scaler) len(l units.Length) units.Length {
+	to, _ := l.Scale(s.num.Nanometres(), s.den.Nanometres(), units.Nearest)
+	return to
+}
