@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -56,6 +58,44 @@ func TestRefused(t *testing.T) {
 			t.Errorf("%s: printed a plan", name)
 		} else if strings.Contains(out.String(), "ORDER OF WORK") {
 			t.Errorf("%s: printed part of a plan", name)
+		}
+	}
+}
+
+// The hand-out goes to the file that is named, by its ending, and the pictures
+// to a directory; what is written is said.
+func TestHandOut(t *testing.T) {
+	dir := t.TempDir()
+	for name, c := range map[string]struct {
+		args []string
+		want string
+	}{
+		"a.html": {nil, "<h1>Eastwater Rowing Club"},
+		"b.md":   {[]string{"-mm", "-both"}, "# Eastwater Rowing Club"},
+		"c.txt":  {[]string{"-paper", "letter"}, "ORDER OF WORK"},
+	} {
+		file := filepath.Join(dir, name)
+		var out strings.Builder
+		if err := run(append(c.args, "-out", file, "-svg", filepath.Join(dir, "pictures")), &out); err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		text, err := os.ReadFile(file)
+		if err != nil || !strings.Contains(string(text), c.want) {
+			t.Errorf("%s: %v; %q is missing", name, err, c.want)
+		}
+		if !strings.Contains(out.String(), "wrote the hand-out to "+file) || strings.Contains(out.String(), "ORDER OF WORK") {
+			t.Errorf("%s: said %q", name, out.String())
+		}
+	}
+	pictures, err := filepath.Glob(filepath.Join(dir, "pictures", "*.svg"))
+	if err != nil || len(pictures) < 2 {
+		t.Errorf("%d pictures, %v", len(pictures), err)
+	}
+	for _, args := range [][]string{{"-out", filepath.Join(dir, "d.pdf")}, {"-out", filepath.Join(dir, "none", "e.html")}, {"-out", filepath.Join(dir, "f.md"), "-paper", "A5"}} {
+		var out strings.Builder
+		if err := run(args, &out); err == nil || out.Len() > 0 {
+			t.Errorf("%q: %v, said %q", args, err, out.String())
 		}
 	}
 }
