@@ -68,7 +68,6 @@ func newBatch(l *layout.Layout, o PrintOptions, title string) *batch {
 	if b.f.Ruler == 0 {
 		b.f.Ruler = l.Notation().Exact()
 	}
-	b.doc.metric = b.f.Ruler.Notation() == units.MetricDecimal
 	return b
 }
 

@@ -8,6 +8,11 @@
 // is cut up. What a picture shows is read from the plan or the layout; nothing
 // is worked out here but where the words go.
 //
+// A [Document] is something to print: [HandOut] what a maker takes to the bench,
+// [CuttingBook], [ShoppingList] and [PriceList] what a batch takes, [FamilySheet]
+// one design in many sizes. It is data, sections of blocks, and is written as
+// HTML, as Markdown and as plain text.
+//
 // # Lines
 //
 // Kinds of line are told apart without colour, after ISO 128-2 (line types

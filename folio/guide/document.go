@@ -12,7 +12,6 @@ import (
 type Document struct {
 	title    string
 	paper    Paper
-	metric   bool // the scale to check begins with millimetres
 	sections []Section
 }
 

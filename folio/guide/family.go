@@ -31,7 +31,6 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 			cannot = append(cannot, format.Size(r.Cover())+": "+r.Err().Error())
 		}
 	}
-	d.metric = format.Ruler.Notation() == units.MetricDecimal
 	if len(plans) > 0 {
 		if title := clean(plans[0].Spec().Title); title != "" {
 			d.title, s.Title = title, title

@@ -68,7 +68,7 @@ func newHander(p *folio.Plan, o PrintOptions) *hander {
 	if strings.TrimSpace(title) == "" {
 		title = "A folio"
 	}
-	h.doc = &Document{title: title, paper: o.Paper, metric: h.exact.Ruler.Notation() == units.MetricDecimal}
+	h.doc = &Document{title: title, paper: o.Paper}
 	for s := range p.Steps() {
 		h.all = append(h.all, s)
 		for _, c := range s.Care() {
@@ -101,9 +101,10 @@ func pageRoom(p Paper) units.Size {
 	return units.Size{W: s.W - 2*margin, H: s.H - 2*margin - 40*units.Millimetre}
 }
 
-func (h *hander) section(title string, page bool, b ...Block) {
+// section adds a section on a page of its own, if it says anything.
+func (h *hander) section(title string, b ...Block) {
 	if len(b) > 0 {
-		h.doc.sections = append(h.doc.sections, Section{Title: title, Page: page, Blocks: b})
+		h.doc.sections = append(h.doc.sections, Section{Title: title, Page: true, Blocks: b})
 	}
 }
 
@@ -181,7 +182,7 @@ func (h *hander) care() {
 	if len(cautions.Rows) > 0 {
 		blocks = append(blocks, cautions)
 	}
-	h.section("Before you begin", true, blocks...)
+	h.section("Before you begin", blocks...)
 }
 
 // cautionRow parts a caution at its first word.
@@ -221,7 +222,7 @@ func (h *hander) pieces() {
 	if len(shapes) > 0 {
 		blocks = append(blocks, shapes)
 	}
-	h.section("What to cut", true, blocks...)
+	h.section("What to cut", blocks...)
 }
 
 // shaped reports whether a piece is more than a rectangle.
@@ -251,5 +252,5 @@ func (h *hander) workings() {
 	if t, ok := h.plan.Tightest(true); ok {
 		list = append(list, "at the tightest place, filled: "+t.String())
 	}
-	h.section("Workings", true, append(blocks, list)...)
+	h.section("Workings", append(blocks, list)...)
 }

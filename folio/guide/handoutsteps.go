@@ -41,7 +41,7 @@ func (h *hander) steps() {
 	if list != nil {
 		blocks = append(blocks, *list)
 	}
-	h.section("Order of work", true, blocks...)
+	h.section("Order of work", blocks...)
 }
 
 // meanwhile tells for each step that lets something dry what else can be done
@@ -130,5 +130,5 @@ func listed(parts []string) string {
 // where it is taken.
 func (h *hander) cutting(l *layout.Layout, title string) {
 	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact)...)
-	h.section(title, true, blocks...)
+	h.section(title, blocks...)
 }

@@ -7,7 +7,7 @@ import "strconv"
 // and references. It prints in pages that break between things, light on any
 // screen.
 func (d *Document) AppendHTML(dst []byte) []byte {
-	p := &page{dst: dst, metric: d.metric}
+	p := &page{dst: dst}
 	p.put("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
 	p.put("<meta http-equiv=\"Content-Security-Policy\" content=\"", policy, "\">\n")
 	p.put("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
@@ -32,9 +32,8 @@ const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; 
 
 // A page writes HTML.
 type page struct {
-	dst    []byte
-	metric bool
-	ids    int // pictures so far, for the names of their parts
+	dst []byte
+	ids int // pictures so far, for the names of their parts
 }
 
 func (p *page) put(parts ...string) *page {

@@ -75,7 +75,7 @@ func numeral(text string) bool {
 	return true
 }
 
-func (p Para) markdown(m *marker) { m.block("", string(p)) }
+func (b Para) markdown(m *marker) { m.block("", string(b)) }
 
 func (l List) markdown(m *marker) {
 	m.gap()

@@ -59,7 +59,7 @@ func (t *typist) para(first, rest, text string) {
 	t.line(line)
 }
 
-func (p Para) plain(t *typist) { t.para("", "", string(p)) }
+func (b Para) plain(t *typist) { t.para("", "", string(b)) }
 
 func (l List) plain(t *typist) {
 	for _, item := range l {

@@ -9,7 +9,6 @@ const (
 	wideLine   = `stroke-width="0.5"`
 	narrowLine = `stroke-width="0.18"`
 	dashedLine = `stroke-width="0.25" stroke-dasharray="3 1.2"`
-	chainLine  = `stroke-width="0.25" stroke-dasharray="5 1.2 0.5 1.2"`
 )
 
 // vectors writes a drawing at full size: a unit of it is a millimetre on paper.
@@ -47,23 +46,9 @@ func (v *vectors) rect(r units.Rect, stroke string) {
 	v.say(`<rect x="`).mm(r.Min.X).say(`" y="`).mm(r.Min.Y).say(`" width="`).mm(r.Size().W).say(`" height="`).mm(r.Size().H).say(`" `, stroke, `/>`)
 }
 
-// line draws a straight line.
-func (v *vectors) line(a, b units.Point, stroke string) {
-	v.say(`<path d="M`).mm(a.X, a.Y).say("L").mm(b.X, b.Y).say(`" `, stroke, `/>`)
-}
-
-// path draws a shape that is shut.
-func (v *vectors) path(corners []units.Point, stroke string) {
-	v.say(`<path d="`)
-	for i, c := range corners {
-		if i == 0 {
-			v.say("M")
-		} else {
-			v.say("L")
-		}
-		v.mm(c.X, c.Y)
-	}
-	v.say(`Z" `, stroke, `/>`)
+// line draws a narrow straight line.
+func (v *vectors) line(a, b units.Point) {
+	v.say(`<path d="M`).mm(a.X, a.Y).say("L").mm(b.X, b.Y).say(`" `, narrowLine, `/>`)
 }
 
 // text writes a text; the anchor is start, middle or end.
@@ -84,10 +69,10 @@ func (v *vectors) across(x0, x1, y, from units.Length, text string) {
 		if from > y {
 			reach = y - beyond
 		}
-		v.line(units.Point{X: x0, Y: from}, units.Point{X: x0, Y: reach}, narrowLine)
-		v.line(units.Point{X: x1, Y: from}, units.Point{X: x1, Y: reach}, narrowLine)
+		v.line(units.Point{X: x0, Y: from}, units.Point{X: x0, Y: reach})
+		v.line(units.Point{X: x1, Y: from}, units.Point{X: x1, Y: reach})
 	}
-	v.line(units.Point{X: x0, Y: y}, units.Point{X: x1, Y: y}, narrowLine)
+	v.line(units.Point{X: x0, Y: y}, units.Point{X: x1, Y: y})
 	v.slash(units.Point{X: x0, Y: y})
 	v.slash(units.Point{X: x1, Y: y})
 	v.text(units.Point{X: (x0 + x1).Half(units.Nearest), Y: y - beyond}, "middle", text)
@@ -101,10 +86,10 @@ func (v *vectors) down(y0, y1, x, from units.Length, text string) {
 		if from > x {
 			reach = x - beyond
 		}
-		v.line(units.Point{X: from, Y: y0}, units.Point{X: reach, Y: y0}, narrowLine)
-		v.line(units.Point{X: from, Y: y1}, units.Point{X: reach, Y: y1}, narrowLine)
+		v.line(units.Point{X: from, Y: y0}, units.Point{X: reach, Y: y0})
+		v.line(units.Point{X: from, Y: y1}, units.Point{X: reach, Y: y1})
 	}
-	v.line(units.Point{X: x, Y: y0}, units.Point{X: x, Y: y1}, narrowLine)
+	v.line(units.Point{X: x, Y: y0}, units.Point{X: x, Y: y1})
 	v.slash(units.Point{X: x, Y: y0})
 	v.slash(units.Point{X: x, Y: y1})
 	v.text(units.Point{X: x + beyond, Y: (y0 + y1).Half(units.Nearest) + beyond}, "start", text)
@@ -113,5 +98,5 @@ func (v *vectors) down(y0, y1, x, from units.Length, text string) {
 // slash ends a dimension.
 func (v *vectors) slash(p units.Point) {
 	const d = 7 * units.Millimetre / 10
-	v.line(units.Point{X: p.X - d, Y: p.Y + d}, units.Point{X: p.X + d, Y: p.Y - d}, narrowLine)
+	v.line(units.Point{X: p.X - d, Y: p.Y + d}, units.Point{X: p.X + d, Y: p.Y - d})
 }
