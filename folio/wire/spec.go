@@ -2,6 +2,7 @@ package wire
 
 import (
 	"reflect"
+	"slices"
 	"strconv"
 
 	"boardwrap.example/folio"
@@ -36,24 +37,44 @@ type Options struct {
 // everything that is wrong, and the Spec is then the zero Spec: nothing is half
 // taken. Whether the folio can be made is for folio.Build to say.
 func ReadSpec(data []byte) (folio.Spec, error) {
-	f := &faults{data: data}
 	var doc struct {
 		Version int
 		Spec    folio.Spec
 	}
-	root := tree(data, f)
-	if root == nil {
-		return folio.Spec{}, f.err()
-	}
-	d := decoder{f}
-	if !d.versioned(root) {
-		return folio.Spec{}, f.err()
-	}
-	d.top(root, reflect.ValueOf(&doc).Elem())
-	if err := f.err(); err != nil {
+	if _, err := read(data, reflect.ValueOf(&doc).Elem(), ""); err != nil {
 		return folio.Spec{}, err
 	}
 	return doc.Spec, nil
+}
+
+// ReadMade reads the document of a Spec that may hold the cover as it was
+// measured too, for [folio.Plan.Refit]:
+//
+//	{"version": 1, "spec": {…}, "measured": {"width": "13 in", "height": "8 in"}}
+//
+// It is otherwise what [ReadSpec] is. ok says whether a measured cover is there.
+func ReadMade(data []byte) (s folio.Spec, m folio.Measured, ok bool, err error) {
+	var doc struct {
+		Version  int
+		Spec     folio.Spec
+		Measured folio.Measured
+	}
+	root, err := read(data, reflect.ValueOf(&doc).Elem(), "measured")
+	if err != nil {
+		return folio.Spec{}, folio.Measured{}, false, err
+	}
+	ok = slices.ContainsFunc(root.members, func(m member) bool { return m.name == "measured" })
+	return doc.Spec, doc.Measured, ok, nil
+}
+
+// read fills the members of a document. Only the one named may be left out.
+func read(data []byte, to reflect.Value, may string) (*node, error) {
+	f := &faults{data: data}
+	root := tree(data, f)
+	if d := (decoder{f}); root != nil && d.versioned(root) {
+		d.top(root, to, may)
+	}
+	return root, f.err()
 }
 
 // versioned checks the version first: what another one means is not known.
@@ -76,8 +97,9 @@ func (d *decoder) versioned(root *node) bool {
 	return false
 }
 
-// top reads the members of a document; paths begin below its body.
-func (d *decoder) top(root *node, to reflect.Value) {
+// top reads the members of a document; paths begin below its body. Only the one
+// named may be left out.
+func (d *decoder) top(root *node, to reflect.Value, may string) {
 	seen := map[string]bool{}
 	for _, m := range root.members {
 		s := spot{pointer: "/" + escaped(m.name)}
@@ -88,12 +110,15 @@ func (d *decoder) top(root *node, to reflect.Value) {
 		case seen[m.name]:
 			d.fault(s, m.at, Twice, check.Quote(m.name)+" again", "each member once")
 		default:
+			if m.name == "measured" {
+				s.path = m.name // as folio.Plan.Refit names it
+			}
 			d.value(m.value, to.Field(i), s)
 		}
 		seen[m.name] = true
 	}
 	for i := range to.NumField() {
-		if name := memberName(to.Type().Field(i).Name); !seen[name] {
+		if name := memberName(to.Type().Field(i).Name); !seen[name] && name != may {
 			d.fault(spot{}, root.at, check.Missing, "no "+name, "a member "+check.Quote(name))
 		}
 	}

@@ -1,0 +1,162 @@
+// Package answers answers a front end: JSON text in, JSON text out, in the
+// documents of folio/wire. It is what the page in the browser and programs in
+// JavaScript call; what it says about a folio is all from the library.
+//
+// No answer is an error of Go's or a panic: what cannot be done is answered by the
+// document of an error.
+package answers
+
+import (
+	"encoding/json"
+	"errors"
+	"strings"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/wire"
+	"boardwrap.example/units"
+)
+
+// A Desk answers. It keeps the last plan, since a front end asks for several
+// things about one; it is not safe to share.
+type Desk struct {
+	asked string
+	plan  *folio.Plan
+}
+
+// A question is one thing that a desk can be asked.
+type question struct {
+	name   string
+	answer func(d *Desk, texts [2]string) ([]byte, error)
+}
+
+// questions are all of them. Nothing changes the list.
+var questions = []question{
+	{"plan", (*Desk).planned},
+	{"spec", (*Desk).spec},
+	{"tidy", (*Desk).tidy},
+	{"schema", (*Desk).schema},
+}
+
+// Names are the names of everything that a desk can be asked.
+func Names() []string {
+	var names []string
+	for _, q := range questions {
+		names = append(names, q.name)
+	}
+	return names
+}
+
+// Ask answers a question by its name. What texts stand for depends on the
+// question; those that are left out are empty.
+func (d *Desk) Ask(name string, texts ...string) (answer string) {
+	defer func() {
+		if recover() != nil {
+			*d = Desk{}
+			answer = fault(errors.New("this cannot be worked out: a mistake in boardwrap itself"), units.InchFraction)
+		}
+	}()
+	for _, q := range questions {
+		if q.name != name {
+			continue
+		}
+		var two [2]string
+		copy(two[:], texts)
+		b, err := q.answer(d, two)
+		if err != nil {
+			return fault(err, notation(two[0]))
+		}
+		return string(b)
+	}
+	return fault(errors.New("there is no question "+name+"; there are "+strings.Join(Names(), ", ")), units.InchFraction)
+}
+
+// fault is the document of an error.
+func fault(err error, n units.Notation) string {
+	b, err := wire.AppendError(nil, err, n, wire.Options{})
+	if err != nil {
+		return `{"version":1,"error":{"message":"an error that cannot be written","faults":[],"problems":[],"more":0}}`
+	}
+	return string(b)
+}
+
+// notation is how lengths are written about the document of a Spec.
+func notation(text string) units.Notation {
+	s, _, _, err := wire.ReadMade([]byte(text))
+	if err != nil || s.Rulers.Main == 0 {
+		return units.Sixteenths.Notation()
+	}
+	return s.Rulers.Main.Notation()
+}
+
+// build works out the plan of a document, or takes the last one.
+func (d *Desk) build(text string) (*folio.Plan, error) {
+	if d.plan != nil && d.asked == text {
+		return d.plan, nil
+	}
+	d.plan = nil
+	s, m, made, err := wire.ReadMade([]byte(text))
+	if err != nil {
+		return nil, err
+	}
+	p, err := folio.Build(s)
+	if err == nil && made {
+		p, err = p.Refit(m)
+	}
+	if err != nil {
+		return nil, err
+	}
+	d.asked, d.plan = text, p
+	return p, nil
+}
+
+// planned answers with the plan of a folio: of all its members, or of those that
+// the second text names, with commas between.
+func (d *Desk) planned(texts [2]string) ([]byte, error) {
+	p, err := d.build(texts[0])
+	if err != nil {
+		return nil, err
+	}
+	var o wire.Options
+	if texts[1] != "" {
+		o.Only = strings.Split(texts[1], ",")
+	}
+	return wire.AppendPlan(nil, p, o)
+}
+
+// spec answers with the Spec, every default filled in.
+func (d *Desk) spec(texts [2]string) ([]byte, error) {
+	s, _, _, err := wire.ReadMade([]byte(texts[0]))
+	if err != nil {
+		return nil, err
+	}
+	return wire.AppendSpec(nil, s, wire.Options{Defaults: true})
+}
+
+// tidy answers with the Spec as it is, written in its own notation.
+func (d *Desk) tidy(texts [2]string) ([]byte, error) {
+	s, _, _, err := wire.ReadMade([]byte(texts[0]))
+	if err != nil {
+		return nil, err
+	}
+	return wire.AppendSpec(nil, s, wire.Options{})
+}
+
+// schema answers with the JSON Schema of a document.
+func (d *Desk) schema(texts [2]string) ([]byte, error) {
+	switch texts[0] {
+	case "spec":
+		return wire.SpecSchema(), nil
+	case "plan":
+		return wire.PlanSchema(), nil
+	case "costs":
+		return wire.CostsSchema(), nil
+	case "error":
+		return wire.ErrorSchema(), nil
+	}
+	return nil, errors.New("there is no schema of that name; there are spec, plan, costs, error")
+}
+
+// document writes a document of this package: a version and one member.
+func document(name string, value any) ([]byte, error) {
+	return json.Marshal(map[string]any{"version": wire.Version, name: value})
+}

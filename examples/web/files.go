@@ -1,0 +1,226 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"mime"
+	"net/http"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"runtime/debug"
+	"slices"
+	"strings"
+)
+
+//go:embed page
+var page embed.FS
+
+// A file is one file of the page.
+type file struct {
+	kind    string // its media type
+	plain   []byte
+	zipped  []byte // nil where zipping saves nothing
+	version string // of its bytes
+}
+
+// files are the files of the page by their names.
+type files map[string]file
+
+// policy is what the page may do: run its own scripts and its own WebAssembly,
+// and fetch its own files. It stands in the page too, for hosts that send no
+// headers.
+const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
+	"connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
+
+// build compiles the library to WebAssembly, with the Go tool and into a
+// directory that does not stay, and gathers all files.
+func build(ctx context.Context) (files, error) {
+	dir, err := os.MkdirTemp("", "web")
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = os.RemoveAll(dir) }() // what cannot be removed is the system's to clear away
+	program, err := compile(ctx, dir)
+	if err != nil {
+		return nil, err
+	}
+	root, err := output(ctx, nil, "go", "env", "GOROOT")
+	if err != nil {
+		return nil, err
+	}
+	starter, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		return nil, err
+	}
+	all := files{}
+	all.add("boardwrap.wasm", program)
+	all.add("wasm_exec.js", starter)
+	entries, err := page.ReadDir("page")
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range entries {
+		b, err := page.ReadFile("page/" + e.Name())
+		if err != nil {
+			return nil, err
+		}
+		all.add(e.Name(), b)
+	}
+	return all, all.offline()
+}
+
+// compile returns the WebAssembly program.
+func compile(ctx context.Context, dir string) ([]byte, error) {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return nil, errors.New("this program does not know its own module")
+	}
+	target := filepath.Join(dir, "boardwrap.wasm")
+	// By its module, so that it is found from anywhere inside that.
+	_, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm", "GOWORK=off"}, "go", "build", "-trimpath", "-ldflags=-s -w", "-o", target,
+		path.Join(info.Main.Path, "examples/web/wasm"))
+	if err != nil {
+		return nil, err
+	}
+	return os.ReadFile(target)
+}
+
+// output runs a command and returns what it prints.
+func output(ctx context.Context, env []string, name string, args ...string) ([]byte, error) {
+	cmd := exec.CommandContext(ctx, name, args...)
+	cmd.Env = append(os.Environ(), env...)
+	var bad bytes.Buffer
+	cmd.Stderr = &bad
+	b, err := cmd.Output()
+	if err != nil {
+		return nil, fmt.Errorf("%s %s: %w\n%s", name, strings.Join(args, " "), err, bad.Bytes())
+	}
+	return b, nil
+}
+
+func (f files) add(name string, b []byte) {
+	sum := sha256.Sum256(b)
+	one := file{kind: mediaType(name), plain: b, version: hex.EncodeToString(sum[:8])}
+	var z bytes.Buffer
+	w := gzip.NewWriter(&z)
+	if _, err := w.Write(b); err == nil && w.Close() == nil && z.Len() < len(b) {
+		one.zipped = z.Bytes()
+	}
+	f[name] = one
+}
+
+// mediaType is the same on every machine, whatever its tables say.
+func mediaType(name string) string {
+	switch path.Ext(name) {
+	case ".html":
+		return "text/html; charset=utf-8"
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	case ".css":
+		return "text/css; charset=utf-8"
+	case ".wasm":
+		return "application/wasm"
+	case ".svg":
+		return "image/svg+xml"
+	case ".webmanifest":
+		return "application/manifest+json"
+	case ".ts":
+		return "text/plain; charset=utf-8"
+	}
+	return mime.TypeByExtension(path.Ext(name))
+}
+
+// offline writes what the service worker keeps into it: the names of all files
+// and one version of them all.
+func (f files) offline() error {
+	worker, ok := f["offline.js"]
+	if !ok {
+		return errors.New("no offline.js among the files")
+	}
+	names := []string{}
+	sum := sha256.New()
+	for _, name := range f.names() {
+		if path.Ext(name) != ".ts" && name != "offline.js" {
+			names = append(names, name)
+		}
+		sum.Write([]byte(name + f[name].version))
+	}
+	list, err := json.Marshal(names)
+	if err != nil {
+		return err
+	}
+	head := fmt.Sprintf("const version = %q;\nconst names = %s;\n", hex.EncodeToString(sum.Sum(nil)[:8]), list)
+	f.add("offline.js", append([]byte(head), worker.plain...))
+	return nil
+}
+
+func (f files) names() []string {
+	names := make([]string, 0, len(f))
+	for name := range f {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	return names
+}
+
+// write writes all files into a directory.
+func (f files) write(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	for _, name := range f.names() {
+		if err := os.WriteFile(filepath.Join(dir, name), f[name].plain, 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// ServeHTTP hands out a file, zipped for whoever takes that.
+func (f files) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	name := strings.TrimPrefix(r.URL.Path, "/")
+	if name == "" {
+		name = "index.html"
+	}
+	one, ok := f[name]
+	if !ok {
+		http.NotFound(w, r)
+		return
+	}
+	if r.Method != http.MethodGet && r.Method != http.MethodHead {
+		w.Header().Set("Allow", "GET, HEAD")
+		http.Error(w, "only GET and HEAD", http.StatusMethodNotAllowed)
+		return
+	}
+	h := w.Header()
+	h.Set("Content-Type", one.kind)
+	h.Set("Content-Security-Policy", policy+"; frame-ancestors 'none'")
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("Cross-Origin-Opener-Policy", "same-origin")
+	h.Set("Cache-Control", "no-cache") // asked again each time, and mostly not sent again
+	h.Set("ETag", `"`+one.version+`"`)
+	h.Set("Vary", "Accept-Encoding")
+	if r.Header.Get("If-None-Match") == `"`+one.version+`"` {
+		w.WriteHeader(http.StatusNotModified)
+		return
+	}
+	b := one.plain
+	if one.zipped != nil && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		h.Set("Content-Encoding", "gzip")
+		b = one.zipped
+	}
+	h.Set("Content-Length", fmt.Sprint(len(b)))
+	if r.Method == http.MethodGet {
+		_, _ = w.Write(b) // whoever hung up does not want it
+	}
+}

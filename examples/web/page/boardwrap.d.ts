@@ -1,0 +1,26 @@
+/** What the program can be started from: where its bytes are, or the bytes. */
+export type Source = URL | string | Response | BufferSource | WebAssembly.Module;
+
+/**
+ * The library. Every function takes and returns JSON text, in the documents of
+ * folio/wire; what cannot be done comes back as the document of an error, and
+ * nothing throws.
+ */
+export interface Boardwrap {
+	/** Whether the program still answers; one that ran out of memory does not. */
+	readonly alive: boolean;
+	/** The plan of a folio, refitted if the document holds the cover as measured; only names the members that are wanted, with commas between. */
+	plan(made: string, only?: string): string;
+	/** The Spec with every default filled in. */
+	spec(made: string): string;
+	/** The Spec as it is, its lengths written in its own notation. */
+	tidy(made: string): string;
+	/** The JSON Schema of a document: spec, plan, costs or error. */
+	schema(name: string): string;
+}
+
+/** Compiles the program, to be opened as often as is wanted; without a source, from boardwrap.wasm beside this file. */
+export function compile(source?: Source): Promise<WebAssembly.Module>;
+
+/** Starts the program, from boardwrap.wasm beside this file or from the source given. */
+export function open(source?: Source): Promise<Boardwrap>;

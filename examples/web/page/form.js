@@ -1,0 +1,279 @@
+// @ts-check
+// The form: made from the schema of the Spec, so that whatever the library takes
+// can be said here.
+import { at, isPlain } from "./state.js";
+import { label, order, plainly, withSide, withUnit, words } from "./words.js";
+
+/** @typedef {Record<string, any>} Plain */
+/** @typedef {(path: string, value: any, done: boolean) => void} Edit */
+
+/** @param {string} tag @param {Plain} [has] @param {...(Node|string)} inside */
+export function make(tag, has = {}, ...inside) {
+	const e = document.createElement(tag);
+	for (const [k, v] of Object.entries(has)) {
+		if (k in e && k !== "list" && k !== "form") /** @type {any} */ (e)[k] = v;
+		else e.setAttribute(k, String(v));
+	}
+	e.append(...inside);
+	return e;
+}
+
+/** @param {string} path */
+const idOf = (path) => "f-" + path.replace(/[^A-Za-z0-9]+/g, "-");
+
+export class Form {
+	/** @param {HTMLElement} form @param {Plain} schema @param {Edit} edit */
+	constructor(form, schema, edit) {
+		this.form = form;
+		this.defs = schema.$defs;
+		this.edit = edit;
+		/** @type {Map<string, HTMLInputElement | HTMLSelectElement>} */
+		this.fields = new Map();
+		/** @type {Map<string, HTMLElement>} */
+		this.places = new Map();
+		/** @type {Map<string, HTMLElement>} */
+		this.sections = new Map();
+		this.shape = "";
+		this.unit = "in";
+		form.addEventListener("input", (e) => this.typed(e, false));
+		form.addEventListener("change", (e) => this.typed(e, true));
+		form.addEventListener("submit", (e) => e.preventDefault());
+	}
+
+	/** @param {Plain} schema @returns {Plain} */
+	resolve(schema) {
+		return schema.$ref ? this.defs[schema.$ref.replace("#/$defs/", "")] : schema;
+	}
+
+	/** @param {Event} e @param {boolean} done */
+	typed(e, done) {
+		const el = /** @type {HTMLInputElement} */ (e.target);
+		const path = el.dataset.path;
+		if (!path) return;
+		const kind = el.dataset.kind;
+		/** @type {any} */
+		let value;
+		if (kind === "boolean") value = el.checked ? true : undefined;
+		else {
+			const text = el.value.trim();
+			if (text === "") value = undefined;
+			else if (kind === "integer") value = /^-?\d{1,9}$/.test(text) ? Number(text) : text;
+			else if (kind === "length") value = withUnit(text, this.unit);
+			else value = el.value;
+		}
+		this.edit(path, value, done || kind === "boolean" || el.tagName === "SELECT");
+	}
+
+	/** The sections, from the state. @param {Plain} state @param {(form: Form, state: Plain) => HTMLElement[]} sections */
+	show(state, sections) {
+		const shape = shapeOf(state);
+		const fresh = shape !== this.shape;
+		if (fresh) {
+			this.shape = shape;
+			const focused = document.activeElement instanceof HTMLElement ? document.activeElement.id : "";
+			const opened = new Set([...this.form.querySelectorAll("details[open]")].map((d) => d.id));
+			this.fields.clear();
+			this.places.clear();
+			this.form.querySelectorAll(":scope > section:not(#problems)").forEach((s) => s.remove());
+			this.form.append(...sections(this, state));
+			for (const d of this.form.querySelectorAll("details")) if (opened.has(d.id)) d.open = true;
+			if (focused && document.activeElement?.id !== focused) document.getElementById(focused)?.focus();
+		}
+		for (const [path, el] of this.fields) {
+			const v = at(state, path);
+			if (el instanceof HTMLInputElement && el.type === "checkbox") el.checked = v === true;
+			else if (fresh || el !== document.activeElement || el instanceof HTMLSelectElement) {
+				const text = typeof v === "string" || typeof v === "number" ? String(v) : "";
+				if (el.value !== text) el.value = text;
+				if (el instanceof HTMLSelectElement && el.value !== text) el.selectedIndex = -1;
+			}
+		}
+	}
+
+	/** Shows the defaults where nothing is given. @param {Plain} defaults */
+	hint(defaults) {
+		for (const [path, el] of this.fields) {
+			const v = at(defaults, path);
+			const text = typeof v === "string" || typeof v === "number" ? String(v) : "";
+			if (el instanceof HTMLSelectElement) {
+				const usual = el.options[0];
+				if (usual && usual.value === "") usual.textContent = text ? "usual: " + text : "usual";
+			} else if (el.type !== "checkbox" && el.placeholder !== text) el.placeholder = text;
+		}
+	}
+
+	/** One field. @param {string} path @param {Plain} schema @returns {HTMLElement} */
+	field(path, schema) {
+		const id = idOf(path);
+		const name = path.slice(path.lastIndexOf(".") + 1).replace(/\[\d+\]$/, "");
+		let el;
+		if (schema.type === "boolean") {
+			el = make("input", { type: "checkbox", id });
+			el.dataset.kind = "boolean";
+		} else if (schema.enum) {
+			el = make("select", { id });
+			el.append(make("option", { value: "" }, "usual"));
+			for (const word of schema.enum) if (word !== "default") el.append(make("option", { value: word }, word));
+			el.dataset.kind = "word";
+		} else {
+			el = make("input", { type: "text", id, maxLength: 200, spellcheck: false });
+			el.dataset.kind = schema.type === "integer" ? "integer" : words.has(name) ? "text" : "length";
+			if (schema.type === "integer") el.inputMode = "numeric";
+		}
+		el.dataset.path = path;
+		this.fields.set(path, el);
+		const wrong = make("div", { className: "wrong", id: id + "-wrong" });
+		this.places.set(path.toLowerCase(), wrong);
+		const text = make("label", { htmlFor: id }, label(path));
+		return make("div", { className: "field" + (schema.type === "boolean" ? " tick" : "") }, ...(schema.type === "boolean" ? [el, text] : [text, el]), wrong);
+	}
+
+	/** Everything that a schema has at a path. @param {string} path @param {Plain} given @param {Plain} state @returns {HTMLElement} */
+	part(path, given, state) {
+		const schema = this.resolve(given);
+		if (schema.oneOf) return this.kinds(path, schema, state);
+		if (schema.type === "array") return this.list(path, schema, state);
+		if (schema.type !== "object") return this.field(path, schema);
+		return this.group(path, label(path), schema, state);
+	}
+
+	/** @param {string} path @param {string} legend @param {Plain} schema @param {Plain} state @param {boolean} [all] */
+	group(path, legend, schema, state, all) {
+		const set = make("fieldset", {}, make("legend", {}, legend));
+		const wrong = make("div", { className: "wrong", id: idOf(path) + "-wrong" });
+		this.places.set(path.toLowerCase(), wrong);
+		set.append(wrong);
+		this.members(set, path, schema, state, all ? undefined : plainly);
+		return set;
+	}
+
+	/** The members of an object; those that are not shown at once go behind "more".
+	 * @param {HTMLElement} to @param {string} path @param {Plain} schema @param {Plain} state @param {Set<string>} [shown] */
+	members(to, path, schema, state, shown) {
+		const rank = (/** @type {string} */ n) => (order.includes(n) ? order.indexOf(n) : order.length);
+		const names = Object.keys(schema.properties).filter((n) => n !== "type").sort((a, b) => rank(a) - rank(b));
+		const first = shown ? names.filter((n) => shown.has(n)) : names;
+		const rest = first.length === 0 ? [] : names.filter((n) => !first.includes(n));
+		for (const n of first.length ? first : names) to.append(this.part(path + "." + n, schema.properties[n], state));
+		if (rest.length) {
+			const more = make("details", { id: idOf(path) + "-more" }, make("summary", {}, "more", make("span", { className: "hidden" }, " about " + label(path).toLowerCase())));
+			for (const n of rest) more.append(this.part(path + "." + n, schema.properties[n], state));
+			to.append(more);
+		}
+	}
+
+	/** A list with its elements, each with a way to take it away.
+	 * @param {string} path @param {Plain} schema @param {Plain} state */
+	list(path, schema, state) {
+		const set = make("fieldset", { className: "list" }, make("legend", {}, label(path)));
+		const wrong = make("div", { className: "wrong", id: idOf(path) + "-wrong" });
+		this.places.set(path.toLowerCase(), wrong);
+		set.append(wrong);
+		const items = at(state, path);
+		const elements = Array.isArray(items) ? items.slice(0, 40) : [];
+		elements.forEach((_, i) => {
+			const here = path + "[" + i + "]";
+			const inner = this.resolve(schema.items);
+			const row = make("div", { className: "row" });
+			if (inner.type === "object") this.members(row, here, inner, state, inner.properties.caliper ? plainly : undefined);
+			else row.append(this.field(here, inner));
+			row.append(this.button("Remove", here, () => this.edit(here, undefined, true), " " + label(path).toLowerCase() + " " + (i + 1)));
+			set.append(row);
+		});
+		const next = path + "[" + elements.length + "]";
+		const inner = this.resolve(schema.items);
+		const start = inner.type === "object" ? {} : "";
+		set.append(this.button("Add", path, () => {
+			this.edit(next, start, true);
+			this.form.querySelector("#" + idOf(next + (inner.type === "object" ? "." + Object.keys(inner.properties).sort((a, b) => Number(b === "size") - Number(a === "size"))[0] : "")))?.focus?.();
+		}, " to " + label(path).toLowerCase()));
+		return set;
+	}
+
+	/** @param {string} text @param {string} path @param {() => void} act @param {string} hidden */
+	button(text, path, act, hidden) {
+		const b = make("button", { type: "button", id: idOf(path) + "-" + text.toLowerCase().replace(/\W/g, "-") }, text, make("span", { className: "hidden" }, hidden));
+		b.addEventListener("click", act);
+		return b;
+	}
+
+	/** Members of the kind that is there. @param {string} path @param {Plain} schema @param {Plain} state */
+	kinds(path, schema, state) {
+		const box = make("div", { className: "kind" });
+		const wrong = make("div", { className: "wrong", id: idOf(path) + "-wrong" });
+		this.places.set(path.toLowerCase(), wrong);
+		box.append(wrong);
+		const type = at(state, path + ".type");
+		const one = schema.oneOf.find((/** @type {Plain} */ o) => o.properties.type.const === type);
+		if (one) this.members(box, path, one, state, plainly);
+		return box;
+	}
+
+	/** What is wrong, each beside its field or, where it has none, above.
+	 * @param {Plain[]} problems @param {Plain} state @param {(v: Plain) => HTMLElement} write
+	 * @returns {Plain[]} those without a field */
+	wrong(problems, state, write) {
+		for (const el of this.fields.values()) {
+			el.removeAttribute("aria-invalid");
+			el.removeAttribute("aria-describedby");
+		}
+		for (const p of this.places.values()) if (p.firstChild) p.replaceChildren();
+		const loose = [];
+		for (const v of problems) {
+			const place = this.placeOf(v.path);
+			if (!place) { loose.push(v); continue; }
+			place.append(write(v));
+			const el = /** @type {HTMLElement | null} */ (document.getElementById(place.id.replace(/-wrong$/, "")));
+			el?.setAttribute("aria-invalid", "true");
+			el?.setAttribute("aria-describedby", place.id);
+			place.closest("details")?.setAttribute("open", "");
+		}
+		return loose;
+	}
+
+	/** Where a violation is said: at its field, else at what holds that.
+	 * @param {string} path */
+	placeOf(path) {
+		for (let p = pathInState(path); p !== ""; p = p.replace(/(\.|^|\[)[^.[]*$/, "")) {
+			const place = this.places.get(p) ?? this.places.get(p.replace(/(fittings\[\d+\]\.kind)\./, "$1.kind."));
+			if (place) return place;
+		}
+		return undefined;
+	}
+
+	/** The change that a violation says would do; undefined where it names none.
+	 * @param {Plain} v @param {Plain} state @returns {{path: string, to: any} | undefined} */
+	remedy(v, state) {
+		if ((v.bound !== "at least" && v.bound !== "at most") || !isPlain(v.limit)) return undefined;
+		const lower = pathInState(v.path);
+		const path = this.exact(lower);
+		if (path) return { path, to: v.limit.text };
+		const side = /^(.*)\.([wh])$/.exec(lower);
+		const whole = side && this.exact(side[1]);
+		if (!side || !whole) return undefined;
+		const to = withSide(at(state, whole) ?? this.fields.get(whole)?.getAttribute("placeholder"), side[2], v.limit.text);
+		return to ? { path: whole, to } : undefined;
+	}
+
+	/** The field whose path in lower case is the one given. @param {string} lower */
+	exact(lower) {
+		const also = lower.replace(/(fittings\[\d+\]\.kind)\./, "$1.kind.");
+		for (const path of this.fields.keys()) if (path.toLowerCase() === lower || path.toLowerCase() === also) return path;
+		return undefined;
+	}
+}
+
+/** Paths of violations begin below the Spec. @param {string} path */
+function pathInState(path) {
+	return /^measured\b/.test(path) ? path : path === "" ? "" : "spec." + path;
+}
+
+/** What the form's fields depend on: kinds and the lengths of lists. @param {any} v @returns {string} */
+function shapeOf(v) {
+	if (Array.isArray(v)) return "[" + v.slice(0, 99).map(shapeOf).join() + "]";
+	if (!isPlain(v)) return "";
+	return Object.keys(v).sort().map((k) => {
+		const inner = k === "type" || k === "form" ? String(v[k]) : shapeOf(v[k]);
+		return inner && k + ":" + inner + ";";
+	}).join("");
+}

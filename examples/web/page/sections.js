@@ -1,0 +1,119 @@
+// @ts-check
+// The sections of the form, in the order in which a maker thinks.
+import { make } from "./form.js";
+import { at, isPlain } from "./state.js";
+import { turned } from "./words.js";
+
+/** @typedef {import("./form.js").Form} Form */
+/** @typedef {Record<string, any>} Plain */
+
+/** Members of the Spec that have a place of their own; all others are in "How it is made". */
+const placed = new Set(["title", "form", "cover", "spine", "block", "flapWidth", "doorGap", "fittings", "board", "covering", "liner", "spineCovering", "stocks"]);
+
+/** @param {string} id @param {string} head @param {...Node} inside */
+function section(id, head, ...inside) {
+	return make("section", { id, "aria-labelledby": id + "-head" }, make("h2", { id: id + "-head" }, head), ...inside);
+}
+
+/** @param {string} id @param {string} summary @param {...Node} inside */
+function more(id, summary, ...inside) {
+	return make("details", { id }, make("summary", {}, summary), ...inside);
+}
+
+/** @param {Form} form @param {Plain} state @param {{add: (kind: string) => void}} acts */
+export function sections(form, state, acts) {
+	const spec = form.defs["folio.Spec"].properties;
+	const spine = form.defs["folio.Spine"].properties;
+	/** @param {string} name */
+	const part = (name) => form.part("spec." + name, spec[name], state);
+	const shape = at(state, "spec.form");
+	const size = section("size", "The folio",
+		part("title"), part("form"), part("cover"),
+		form.field("spec.spine.width", spine.width), form.field("spec.spine.contents", spine.contents),
+		...(shape === "cover, spine, cover, spine, flap" || /flap/.test(String(shape)) ? [part("flapWidth")] : []),
+		...(/gate|door/.test(String(shape)) ? [part("doorGap")] : []),
+		more("around", "built around a block, and other rules of the spine",
+			form.field("spec.spine.rule", spine.rule), form.field("spec.spine.stiffener", spine.stiffener), part("block"),
+			...(/flap/.test(String(shape)) ? [] : [part("flapWidth")]), ...(/gate|door/.test(String(shape)) ? [] : [part("doorGap")])));
+	const stocks = section("stocks", "Boards and papers at hand", part("board"), part("covering"), part("liner"),
+		more("further", "further papers, and a covering for the spine", part("stocks"), part("spineCovering")));
+	const rest = Object.keys(spec).filter((n) => !placed.has(n)).sort();
+	const made = section("made", "How it is made", more("rules", "hinge, margins, mitres, rulers, magnets", ...rest.map(part)));
+	return [size, fittings(form, state, acts), stocks, made, measured(form, state)];
+}
+
+/** Which kinds there are, by their words. @param {Form} form @returns {Plain[]} */
+export function kindsOf(form) {
+	const all = [];
+	for (const o of form.defs["folio.Kind"].oneOf) {
+		const type = o.properties.type.const;
+		if (!o.properties.kind) all.push({ word: type, kind: { type } });
+		else for (const p of form.defs["pocket.Kind"].oneOf) all.push({ word: p.properties.type.const, kind: { type, kind: { type: p.properties.type.const } } });
+	}
+	return all;
+}
+
+/** @param {Form} form @param {Plain} state @param {{add: (kind: string) => void}} acts */
+function fittings(form, state, acts) {
+	const list = at(state, "spec.fittings");
+	const cards = (Array.isArray(list) ? list.slice(0, 60) : []).map((_, i) => card(form, state, i));
+	const pick = /** @type {HTMLSelectElement} */ (make("select", { id: "add-kind" }));
+	for (const k of kindsOf(form)) pick.append(make("option", { value: k.word }, k.word));
+	pick.value = "slip pocket";
+	const add = make("button", { type: "button", id: "add-fitting" }, "Add it");
+	add.addEventListener("click", () => acts.add(pick.value));
+	const wrong = make("div", { className: "wrong", id: "f-spec-fittings-wrong" });
+	form.places.set("spec.fittings", wrong);
+	return section("fittings", "On the panels", wrong, ...cards,
+		make("div", { className: "add" }, make("label", { htmlFor: "add-kind" }, "Another fitting"), pick, add));
+}
+
+/** @param {Form} form @param {Plain} state @param {number} i */
+function card(form, state, i) {
+	const path = "spec.fittings[" + i + "]";
+	const fitting = at(state, path);
+	const schema = form.defs["folio.Fitting"];
+	const name = at(fitting, "name");
+	const type = at(fitting, "kind.kind.type") ?? at(fitting, "kind.type");
+	const title = [name, type].filter((t) => typeof t === "string" && t !== "").join(", ") || "fitting " + (i + 1);
+	const set = make("fieldset", { className: "card", id: "fitting-" + i }, make("legend", {}, title));
+	const wrong = make("div", { className: "wrong", id: "f-spec-fittings-" + i + "-wrong" });
+	form.places.set(path, wrong);
+	set.append(wrong, form.part(path + ".name", schema.properties.name, state), form.part(path + ".panel", schema.properties.panel, state));
+	set.append(form.part(path + ".kind", schema.properties.kind, state));
+	const rest = more("fitting-" + i + "-where", "where it lies, and what it is made from");
+	for (const n of ["stock", "place", "outside", "standsOn", "wrongSide"]) rest.append(form.part(path + "." + n, schema.properties[n], state));
+	for (const n of Object.keys(schema.properties)) {
+		if (!["name", "panel", "kind", "stock", "place", "outside", "standsOn", "wrongSide"].includes(n)) rest.append(form.part(path + "." + n, schema.properties[n], state));
+	}
+	set.append(rest);
+	set.append(make("div", { className: "buttons" },
+		form.button("Turn", path, () => {
+			const t = turnedKind(at(state, path + ".kind"));
+			form.edit(path + ".kind", t, true);
+		}, " " + title + " a quarter"),
+		form.button("Take out", path, () => form.edit(path, undefined, true), " " + title)));
+	return set;
+}
+
+/** A kind with all of its sizes turned a quarter. @param {any} kind @returns {any} */
+function turnedKind(kind) {
+	if (typeof kind === "string") return turned(kind) ?? kind;
+	if (!isPlain(kind)) return kind;
+	return Object.fromEntries(Object.entries(kind).map(([k, v]) => [k, k === "name" || k === "type" ? v : turnedKind(v)]));
+}
+
+/** @param {Form} form @param {Plain} state */
+function measured(form, state) {
+	const length = { type: "string" };
+	const box = section("measured", "The cover as it came out",
+		make("p", { className: "hint" }, "Measure the covered case lying open, then say what it measures: the inside is derived again, and what changed is marked."),
+		form.field("measured.width", length), form.field("measured.height", length));
+	const wrong = make("div", { className: "wrong", id: "f-measured-wrong" });
+	form.places.set("measured", wrong);
+	box.append(wrong, more("measured-panels", "each board by itself", form.list("measured.panels", { type: "array", items: length }, state)));
+	if (isPlain(at(state, "measured"))) {
+		box.append(form.button("Forget what was measured", "measured", () => form.edit("measured", undefined, true), ""));
+	}
+	return box;
+}

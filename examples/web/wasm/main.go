@@ -1,0 +1,38 @@
+//go:build js && wasm
+
+// Wasm is the library as a WebAssembly program: it hands the questions of package
+// answers to the JavaScript that started it, each as a function that takes and
+// returns JSON text. page/boardwrap.js starts it.
+package main
+
+import (
+	"os"
+	"syscall/js"
+
+	"boardwrap.example/examples/web/answers"
+)
+
+// main calls the global function that its first argument names with an object
+// of the questions, and stays to answer them.
+func main() {
+	if len(os.Args) < 2 {
+		return
+	}
+	desk := new(answers.Desk)
+	all := js.Global().Get("Object").New()
+	for _, name := range answers.Names() {
+		all.Set(name, js.FuncOf(func(_ js.Value, args []js.Value) any {
+			var texts []string
+			for _, a := range args {
+				text := ""
+				if a.Type() == js.TypeString {
+					text = a.String()
+				}
+				texts = append(texts, text)
+			}
+			return desk.Ask(name, texts...)
+		}))
+	}
+	js.Global().Call(os.Args[1], all)
+	select {}
+}
