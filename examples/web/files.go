@@ -61,6 +61,11 @@ func build(ctx context.Context) (files, error) {
 	if err != nil {
 		return nil, err
 	}
+	return gather(program, starter)
+}
+
+// gather puts the page's files together.
+func gather(program, starter []byte) (files, error) {
 	all := files{}
 	all.add("boardwrap.wasm", program)
 	all.add("wasm_exec.js", starter)
@@ -72,6 +77,9 @@ func build(ctx context.Context) (files, error) {
 		b, err := page.ReadFile("page/" + e.Name())
 		if err != nil {
 			return nil, err
+		}
+		if e.Name() == "index.html" {
+			b = bytes.ReplaceAll(b, []byte("POLICY"), []byte(policy))
 		}
 		all.add(e.Name(), b)
 	}

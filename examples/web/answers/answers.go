@@ -7,7 +7,6 @@
 package answers
 
 import (
-	"encoding/json"
 	"errors"
 	"strings"
 
@@ -34,6 +33,7 @@ var questions = []question{
 	{"plan", (*Desk).planned},
 	{"spec", (*Desk).spec},
 	{"tidy", (*Desk).tidy},
+	{"pictures", (*Desk).pictures},
 	{"schema", (*Desk).schema},
 }
 
@@ -154,9 +154,4 @@ func (d *Desk) schema(texts [2]string) ([]byte, error) {
 		return wire.ErrorSchema(), nil
 	}
 	return nil, errors.New("there is no schema of that name; there are spec, plan, costs, error")
-}
-
-// document writes a document of this package: a version and one member.
-func document(name string, value any) ([]byte, error) {
-	return json.Marshal(map[string]any{"version": wire.Version, name: value})
 }

@@ -15,6 +15,8 @@ export interface Boardwrap {
 	spec(made: string): string;
 	/** The Spec as it is, its lengths written in its own notation. */
 	tidy(made: string): string;
+	/** Pictures of the folio as SVG; wanted is a document as in {"version": 1, "names": ["inside", "piece 0"], "fit": "100 x 200 mm"}, without names all of them. */
+	pictures(made: string, wanted?: string): string;
 	/** The JSON Schema of a document: spec, plan, costs or error. */
 	schema(name: string): string;
 }

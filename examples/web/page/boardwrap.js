@@ -47,7 +47,9 @@ export async function open(source) {
 	for (const question of Object.keys(answers)) {
 		wrapper[question] = (...texts) => {
 			try {
-				return answers[question](...texts);
+				const answer = answers[question](...texts.map((text) => (typeof text === "string" ? text : "")));
+				if (typeof answer !== "string") throw new Error("no answer");
+				return answer;
 			} catch (why) {
 				alive = false;
 				return lost(why);

@@ -185,7 +185,8 @@ export class Form {
 		const start = inner.type === "object" ? {} : "";
 		set.append(this.button("Add", path, () => {
 			this.edit(next, start, true);
-			this.form.querySelector("#" + idOf(next + (inner.type === "object" ? "." + Object.keys(inner.properties).sort((a, b) => Number(b === "size") - Number(a === "size"))[0] : "")))?.focus?.();
+			const member = inner.type !== "object" ? "" : "size" in inner.properties ? ".size" : ".name";
+			document.getElementById(idOf(next + member))?.focus();
 		}, " to " + label(path).toLowerCase()));
 		return set;
 	}

@@ -1,0 +1,106 @@
+// @ts-check
+// The drawings: each is put in place of the last one only when it has changed,
+// and only those that are seen are drawn at all.
+import { make } from "./form.js";
+
+/** @typedef {Record<string, any>} Plain */
+
+const parser = new DOMParser();
+
+/** An element from the text of an SVG; scripts are not run and never in it.
+ * @param {string} text */
+export function svgOf(text) {
+	const root = parser.parseFromString(text, "image/svg+xml").documentElement;
+	return root.localName === "svg" ? document.importNode(root, true) : undefined;
+}
+
+export class Drawings {
+	/** @param {HTMLElement} box @param {() => void} ask @param {(piece: number | undefined, held: boolean) => void} pick */
+	constructor(box, ask, pick) {
+		this.box = box;
+		/** @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, seen: boolean}>} */
+		this.all = new Map();
+		this.piece = /** @type {number | undefined} */ (undefined);
+		this.watch = new IntersectionObserver((entries) => {
+			let more = false;
+			for (const e of entries) {
+				const d = this.all.get(/** @type {HTMLElement} */ (e.target).dataset.name ?? "");
+				if (!d) continue;
+				if (e.isIntersecting && !d.seen) more = true;
+				d.seen = e.isIntersecting;
+			}
+			if (more) ask();
+		}, { rootMargin: "100px" });
+		const pieceAt = (/** @type {Event} */ e) => {
+			const el = e.target instanceof Element ? e.target.closest("[data-piece]") : null;
+			return el ? Number(el.getAttribute("data-piece")) : undefined;
+		};
+		box.addEventListener("pointerover", (e) => { const p = pieceAt(e); if (p !== undefined) pick(p, false); });
+		box.addEventListener("pointerleave", () => pick(undefined, false));
+		box.addEventListener("click", (e) => { const p = pieceAt(e); if (p !== undefined) pick(p, true); });
+	}
+
+	/** Which drawings there are. @param {string[]} names */
+	list(names) {
+		for (const [name, d] of this.all) {
+			if (names.includes(name)) continue;
+			this.watch.unobserve(d.figure);
+			d.figure.remove();
+			this.all.delete(name);
+		}
+		let before = /** @type {HTMLElement | null} */ (null);
+		for (const name of names.toReversed()) {
+			let d = this.all.get(name);
+			if (!d) {
+				const view = make("div", { className: "view" });
+				const caption = make("figcaption", {}, " ");
+				const figure = make("figure", {}, view, caption);
+				figure.dataset.name = name;
+				d = { figure, view, caption, text: "", seen: this.all.size < 3 };
+				this.all.set(name, d);
+				this.watch.observe(figure);
+			}
+			if (d.figure.nextSibling !== before || d.figure.parentNode !== this.box) this.box.insertBefore(d.figure, before);
+			before = d.figure;
+		}
+	}
+
+	/** The names of those that are seen. */
+	seen() {
+		return [...this.all].filter(([, d]) => d.seen).map(([name]) => name);
+	}
+
+	/** Shows pictures. @param {Plain[]} pictures */
+	show(pictures) {
+		for (const p of pictures) {
+			const d = this.all.get(p.name);
+			if (!d || d.text === p.svg) continue;
+			const svg = svgOf(p.svg);
+			if (!svg) continue;
+			d.text = p.svg;
+			d.view.replaceChildren(svg);
+			if (d.caption.textContent !== p.title) d.caption.textContent = p.title;
+			d.figure.classList.remove("old");
+			if (this.piece !== undefined) this.lightIn(svg);
+		}
+	}
+
+	/** Lights a piece in every drawing. @param {number | undefined} piece */
+	light(piece) {
+		if (piece === this.piece) return;
+		this.piece = piece;
+		for (const d of this.all.values()) this.lightIn(d.view);
+	}
+
+	/** @param {Element} root */
+	lightIn(root) {
+		for (const el of root.querySelectorAll(".lit")) el.classList.remove("lit");
+		if (this.piece === undefined) return;
+		for (const el of root.querySelectorAll('[data-piece="' + this.piece + '"]')) el.classList.add("lit");
+	}
+
+	/** Marks that the drawings are of the folio before. @param {boolean} old */
+	old(old) {
+		this.box.classList.toggle("old", old);
+	}
+}

@@ -1,0 +1,275 @@
+// @ts-check
+// The page: what is typed goes into the state, the state to the library, and what
+// that answers on to the page.
+import { Desk } from "./desk.js";
+import { Drawings } from "./drawings.js";
+import { Form, make } from "./form.js";
+import { Pieces } from "./pieces.js";
+import { kindsOf, sections } from "./sections.js";
+import { Past, at, empty, first, fromAddress, isPlain, put, toAddress } from "./state.js";
+
+/** @typedef {Record<string, any>} Plain */
+
+/** @template {HTMLElement} T @param {string} id @returns {T} */
+const byId = (id) => /** @type {T} */ (document.getElementById(id));
+
+/** The members of a plan that the page shows. */
+const members = "title,notation,open.width.length.text,open.height.length.text,boards.role,pieces.name,pieces.stock,pieces.fitting,pieces.quantity,pieces.size.w.text,pieces.size.h.text,pieces.width.text,pieces.height.text,"
+	+ "fittings.index,fittings.label,fittings.panel,fittings.outside,fittings.rect,fittings.pieces,closed.thickness.length.text,closed.width.length.text,closed.height.length.text,warnings,changes";
+
+const quick = new Desk();
+const read = fromAddress(location.hash);
+const past = new Past(read.state ?? first());
+/** The last plan that could be made, and of which state. */
+let latest = /** @type {Plain | undefined} */ (undefined);
+let form = /** @type {Form | undefined} */ (undefined);
+
+const drawings = new Drawings(byId("pictures"), () => work(), (piece, held) => pieces.pick(piece, held));
+const pieces = new Pieces(byId("pieces"), byId("working"), (piece) => drawings.light(piece));
+
+// ---- saying
+
+let saying = 0;
+/** Says something to everybody, also to those who cannot see it. @param {string} text */
+function say(text) {
+	clearTimeout(saying);
+	byId("said").textContent = text;
+}
+/** Says it once typing has paused. @param {string} text */
+function sayLater(text) {
+	clearTimeout(saying);
+	saying = setTimeout(() => say(text), 700);
+}
+
+// ---- the state
+
+/** The document that the library is asked about. @param {Plain} state */
+function documentOf(state) {
+	const made = { version: 1, spec: state.spec ?? {} };
+	return JSON.stringify(at(state, "measured") === undefined ? made : { ...made, measured: state.measured });
+}
+
+/** @param {string} path @param {any} value @param {boolean} done */
+function edit(path, value, done) {
+	go(put(past.now, path, value) ?? { spec: {} }, path, done);
+}
+
+/** @param {Plain} state @param {string} about @param {boolean} done */
+function go(state, about, done) {
+	if (!isPlain(state.spec)) state = { ...state, spec: {} };
+	past.go(state, about);
+	if (done) past.rest();
+	changed();
+}
+
+let writing = 0;
+let written = location.hash;
+function changed() {
+	byId("undo").toggleAttribute("disabled", !past.canUndo);
+	byId("redo").toggleAttribute("disabled", !past.canRedo);
+	form?.show(past.now, (f, state) => sections(f, state, { add }));
+	showUnits();
+	clearTimeout(writing);
+	writing = setTimeout(write, 300); // browsers let an address change so often only
+	work();
+}
+
+/** Writes the state into the address. */
+function write() {
+	clearTimeout(writing);
+	written = toAddress(past.now);
+	if (written === "") say("This folio is too long for an address: keep it as JSON.");
+	else if (written !== location.hash) history.replaceState(null, "", written);
+}
+
+/** @param {number} by */
+function step(by) {
+	past.step(by);
+	changed();
+	say(by < 0 ? "Undone." : "Redone.");
+}
+
+/** @param {string} word */
+function add(word) {
+	const kind = form && kindsOf(form).find((k) => k.word === word)?.kind;
+	if (!kind) return;
+	const list = at(past.now, "spec.fittings");
+	const i = Array.isArray(list) ? list.length : 0;
+	const size = metric() ? "75 x 100 mm" : "3 x 4 in";
+	const inner = kind.kind
+		? { ...kind, kind: { ...kind.kind, content: { size } } }
+		: word === "ornament" ? { ...kind, size: metric() ? "20 x 20 mm" : "3/4 x 3/4 in", thickness: metric() ? "1 mm" : "1/32 in" } : { ...kind, picture: { size } };
+	const free = ["left cover", "right cover"].find((p) => !(Array.isArray(list) ? list : []).some((f) => (at(f, "panel") ?? "right cover") === p)) ?? "right cover";
+	go(put(past.now, "spec.fittings[" + i + "]", { panel: free, kind: inner }), "", true);
+	byId("f-spec-fittings-" + i + "-name")?.focus();
+	say("Added: " + word + ", on the " + free + ".");
+}
+
+// ---- units
+
+function metric() {
+	const ruler = at(past.now, "spec.rulers.main");
+	return typeof ruler === "string" && /mm/.test(ruler);
+}
+function showUnits() {
+	for (const r of /** @type {NodeListOf<HTMLInputElement>} */ (document.getElementsByName("unit"))) r.checked = r.value === (metric() ? "mm" : "in");
+	if (form) form.unit = metric() ? "mm" : "in";
+}
+/** Writes everything in the other unit, exactly. @param {string} unit */
+async function switchUnits(unit) {
+	const state = put(past.now, "spec.rulers.main", unit === "mm" ? "1 mm" : undefined) ?? {};
+	const was = past.now;
+	const [tidy] = (await quick.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
+	if (past.now !== was) return; // somebody typed on
+	go(tidy.spec ? { ...state, spec: tidy.spec } : state, "", true);
+}
+
+// ---- working it out
+
+let busy = false;
+let again = false;
+/** How long the last answers took, for whoever measures. @type {number[]} */
+const took = [];
+let since = 0;
+
+/** Asks the library about the state; while it works only the latest state waits. */
+async function work() {
+	if (!form) return;
+	since ||= performance.now();
+	if (busy) { again = true; return; }
+	busy = true;
+	again = false;
+	const state = past.now;
+	const began = since;
+	since = 0;
+	try {
+		const text = documentOf(state);
+		const room = Math.max(60, Math.min(220, byId("pictures").clientWidth / 96 * 25.4 - 4));
+		const names = drawings.seen();
+		const [planText, specText, pictureText] = await quick.ask([
+			["plan", text, members],
+			["spec", text],
+			["pictures", text, JSON.stringify({ version: 1, names, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" })],
+		]);
+		show(state, JSON.parse(planText), JSON.parse(specText), JSON.parse(pictureText));
+	} catch (why) {
+		say("The program has stopped: " + why);
+	}
+	took.push(performance.now() - began);
+	if (took.length > 2000) took.shift();
+	busy = false;
+	if (again) work();
+}
+
+/** @param {Plain} state @param {Plain} made @param {Plain} filled @param {Plain} drawn */
+function show(state, made, filled, drawn) {
+	if (filled.spec) form?.hint({ spec: filled.spec });
+	if (isPlain(made.plan)) {
+		const plan = made.plan;
+		latest = plan;
+		document.title = (typeof plan.title === "string" && plan.title !== "" ? plan.title + " – " : "") + "a folio worked out";
+		if (Array.isArray(drawn.names)) drawings.list(drawn.names);
+		drawings.old(false);
+		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures);
+		pieces.show(plan);
+		showWarnings(plan);
+	} else {
+		drawings.old(true);
+	}
+	showProblems(state, made.error);
+	sayLater(made.error ? problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed." : summary());
+}
+function summary() {
+	const plan = latest;
+	if (!plan) return "";
+	const liner = plan.pieces.find((p) => p.name === "liner");
+	const closed = plan.closed?.[0];
+	return "Open " + plan.open.width.length.text + " x " + plan.open.height.length.text
+		+ (liner ? "; liner " + liner.size.w.text + " x " + liner.size.h.text : "")
+		+ (closed ? "; closed " + closed.width.length.text + " x " + closed.height.length.text + ", " + closed.thickness.length.text + " thick" : "") + ".";
+}
+
+/** @param {Plain} p */
+function showWarnings(p) {
+	const list = p.warnings ?? [];
+	byId("warnings").hidden = list.length === 0;
+	byId("warnings-list").replaceChildren(...list.map((w) => make("li", {}, w.text)));
+}
+
+/** @param {Plain} error */
+const problemCount = (error) => (error.problems?.length ?? 0) + (error.faults?.length ?? 0) + (error.more ?? 0) || 1;
+
+/** @param {Plain} state @param {Plain | undefined} error */
+function showProblems(state, error) {
+	const all = error ? [...(error.problems ?? []), ...(error.faults ?? [])] : [];
+	if (error && all.length === 0) all.push({ path: "", got: error.message, want: "" });
+	const loose = form?.wrong(all, state, (v) => problem(v, state)) ?? [];
+	const box = byId("problems");
+	box.hidden = all.length === 0;
+	byId("problems-list").replaceChildren(...all.map((v) => {
+		if (loose.includes(v)) return make("li", {}, problem(v, state));
+		const place = form?.placeOf(v.path);
+		const link = make("a", { href: "#" + (place?.id ?? "") }, (v.of ? v.of + ": " : "") + v.got + "; want " + v.want);
+		link.addEventListener("click", (e) => {
+			e.preventDefault();
+			const el = place && document.getElementById(place.id.replace(/-wrong$/, ""));
+			(el ?? place)?.scrollIntoView({ block: "center" });
+			el?.focus();
+		});
+		return make("li", {}, link);
+	}));
+}
+
+/** One violation in words, with a button that does what would do.
+ * @param {Plain} v @param {Plain} state */
+function problem(v, state) {
+	const box = make("p", { className: "problem" }, (v.of ? v.of + ": " : "") + v.got + (v.want ? "; want " + v.want : "") + " ");
+	const remedy = form?.remedy(v, state);
+	if (remedy) {
+		const b = make("button", { type: "button", className: "mend" }, "Make it " + remedy.to);
+		b.addEventListener("click", () => {
+			edit(remedy.path, remedy.to, true);
+			document.getElementById("f-" + remedy.path.replace(/[^A-Za-z0-9]+/g, "-"))?.focus();
+		});
+		box.append(b);
+	}
+	return box;
+}
+
+// ---- beginning
+
+async function begin() {
+	if (read.wrong) say(read.wrong);
+	const [schemaText] = await quick.ask([["schema", "spec"]]);
+	form = new Form(byId("form"), JSON.parse(schemaText), edit);
+	changed();
+	byId("undo").addEventListener("click", () => step(-1));
+	byId("redo").addEventListener("click", () => step(1));
+	byId("anew").addEventListener("click", () => go(empty(), "", true));
+	byId("share").addEventListener("click", async () => {
+		write();
+		try {
+			await navigator.clipboard.writeText(location.href);
+			say("The address is copied: whoever opens it sees this folio.");
+		} catch {
+			say("The address above holds this folio: copy it from there.");
+		}
+	});
+	for (const r of document.getElementsByName("unit")) r.addEventListener("change", () => switchUnits(/** @type {HTMLInputElement} */ (r).value));
+	addEventListener("hashchange", () => {
+		if (location.hash === written) return;
+		const { state, wrong } = fromAddress(location.hash);
+		if (wrong) say(wrong);
+		if (state) go(state, "", true);
+	});
+	addEventListener("keydown", (e) => {
+		if (!(e.ctrlKey || e.metaKey) || e.altKey || e.key.toLowerCase() !== "z" && e.key.toLowerCase() !== "y") return;
+		e.preventDefault();
+		step(e.key.toLowerCase() === "y" || e.shiftKey ? 1 : -1);
+	});
+	addEventListener("pagehide", write);
+	Object.assign(globalThis, { folio: { took, get state() { return past.now; }, get plan() { return latest; }, get busy() { return busy; } } });
+	if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch(() => {}); // without it the page needs the network
+}
+
+begin().catch((why) => say("The program could not be started: " + why));

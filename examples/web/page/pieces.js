@@ -1,0 +1,74 @@
+// @ts-check
+// The pieces to cut: a table, each with its working on hover, focus and tap.
+import { make } from "./form.js";
+
+/** @typedef {Record<string, any>} Plain */
+
+export class Pieces {
+	/** @param {HTMLElement} table @param {HTMLElement} working @param {(piece: number | undefined) => void} light */
+	constructor(table, working, light) {
+		this.body = /** @type {HTMLTableSectionElement} */ (table.querySelector("tbody"));
+		this.working = working;
+		this.light = light;
+		/** @type {Plain[]} */
+		this.pieces = [];
+		/** The piece that stays lit, until another is picked. @type {number | undefined} */
+		this.held = undefined;
+		/** @type {number | undefined} */
+		this.shown = undefined;
+		const rowOf = (/** @type {Event} */ e) => {
+			const row = e.target instanceof Element ? e.target.closest("tr") : null;
+			return row ? Number(row.dataset.row) : undefined;
+		};
+		this.body.addEventListener("pointerover", (e) => this.pick(rowOf(e), false));
+		this.body.addEventListener("pointerleave", () => this.pick(undefined, false));
+		this.body.addEventListener("focusin", (e) => this.pick(rowOf(e), false));
+		this.body.addEventListener("focusout", () => this.pick(undefined, false));
+		this.body.addEventListener("click", (e) => this.pick(rowOf(e), true));
+	}
+
+	/** @param {Plain} plan */
+	show(plan) {
+		this.pieces = plan.pieces ?? [];
+		const changed = new Map();
+		for (const c of plan.changes ?? []) if (c.what === "piece" || c.what === "liner") changed.set(c.name, c);
+		while (this.body.rows.length > this.pieces.length) this.body.deleteRow(-1);
+		this.pieces.forEach((p, i) => {
+			let row = this.body.rows[i];
+			if (!row) {
+				row = this.body.insertRow();
+				row.dataset.row = String(i);
+				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece" }));
+				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
+			}
+			const texts = [p.name + (p.fitting ? ", " + p.fitting : ""), p.stock, String(p.quantity), p.size.w.text, p.size.h.text];
+			texts.forEach((text, k) => {
+				const cell = k === 0 ? row.cells[0].firstElementChild : row.cells[k];
+				if (cell && cell.textContent !== text) cell.textContent = text;
+			});
+			row.classList.toggle("changed", changed.has(p.name));
+		});
+		this.tell();
+	}
+
+	/** Lights a piece; a held one stays lit. @param {number | undefined} piece @param {boolean} held */
+	pick(piece, held) {
+		if (held) this.held = this.held === piece ? undefined : piece;
+		this.shown = piece ?? this.held;
+		this.tell();
+		this.light(this.shown);
+	}
+
+	tell() {
+		const p = this.shown === undefined ? undefined : this.pieces[this.shown];
+		[...this.body.rows].forEach((row, i) => {
+			row.classList.toggle("lit", i === this.shown);
+			row.cells[0].firstElementChild?.setAttribute("aria-pressed", String(i === this.held));
+		});
+		this.working.hidden = !p;
+		if (p) {
+			const lines = [p.width.text, p.height.text];
+			this.working.replaceChildren(make("h3", {}, p.name), ...lines.map((t) => make("p", {}, t)));
+		}
+	}
+}
