@@ -11,6 +11,12 @@ func (p *Plan) Again(s Spec) (*Plan, error) { return build(s, p) }
 // place in the Spec, if it was made of the same kind, in the same paper with the
 // same side to be seen, and on the same ruler; nil if there is none.
 func (b *builder) known(f *fitter, kind pocket.Kind) *pocket.Design {
+	if b.footings != nil {
+		at := &b.footings[f.index] // worked out for one before it, in this plan
+		if at.design != nil && at.design.Kind() == kind && at.paper == f.paper {
+			return at.design
+		}
+	}
 	if b.before == nil {
 		return nil
 	}

@@ -19,11 +19,14 @@ type builder struct {
 	before  *Plan // whose folded fittings may be used again, or nil
 	bad     check.List
 	fitter  *fitter // of the fitting that is being worked out
-	records store
-	ledger  units.Ledger
-	margin  Margin         // with the ideal on the ruler
-	nomW    *units.Working // nominal, whatever was measured
-	nomH    *units.Working
+	// What is known of the fittings' sizes apart from their places; nil where
+	// none is given by relation.
+	footings []footing
+	records  store
+	ledger   units.Ledger
+	margin   Margin         // with the ideal on the ruler
+	nomW     *units.Working // nominal, whatever was measured
+	nomH     *units.Working
 	// How far the liner of a row whose gaps are as wide as expected begins from
 	// its edge.
 	expected units.Length

@@ -16,6 +16,9 @@ type Fitting struct {
 	Name string
 	// Kind is what it is: [Mat], [Frame], [Ornament] or [Folded].
 	Kind Kind
+	// Size gives its width, its height or both by relation to what is there; the
+	// zero value leaves them to the kind.
+	Size Sizing
 	// Panel is the board it sits on; the zero Role is the form's main panel.
 	Panel Role
 	// Outside puts it on the outside of that board.
@@ -65,7 +68,8 @@ type Fitted struct {
 // Name returns the fitting's name, as its user gave it.
 func (f Fitted) Name() string { return f.fitting.Name }
 
-// Kind returns what the fitting is, as a plain value.
+// Kind returns what the fitting is, as a plain value; sizes by relation are those
+// that were worked out.
 func (f Fitted) Kind() Kind { return f.fitting.Kind }
 
 // Index returns its place in Spec.Fittings.
@@ -116,6 +120,9 @@ type fitter struct {
 	index int // in the Spec
 	given Fitting
 	stock Stock
+	want  wanted // its sides by relation
+	// The fields of a pocket's kind that took the room at hand.
+	handed [2]string
 	// Set by fit, relative to the footprint.
 	footprint units.Size
 	wide      side           // what decides on the footprint's width
@@ -275,6 +282,7 @@ func (b *builder) fittings() {
 	}
 	b.plan.fitted = make([]Fitted, 0, len(given))
 	b.records = newStore(len(given))
+	b.relate()
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
 	var places [MaxFittings]int
 	for i := range given {
@@ -307,18 +315,23 @@ func (b *builder) fitOne(i int) *fitter {
 		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(stock.Name), "a stock that is two-sided")
 		sound = false
 	}
+	want, ok := b.wants(i)
+	sound = sound && ok
 	if b.fitter == nil {
 		b.fitter = new(fitter)
 	}
-	*b.fitter = fitter{b: b, index: i, given: *f, stock: stock, first: len(b.plan.pieces), label: f.label(), record: b.records.blank()}
+	*b.fitter = fitter{b: b, index: i, given: *f, stock: stock, want: want, first: len(b.plan.pieces), label: f.label(), record: b.records.blank()}
 	if f.WrongSide {
 		b.fitter.up = work.WrongSide
 	}
-	sound = f.Kind != nil && f.Kind.fit(b.fitter) && sound
+	sound = f.Kind != nil && ok && b.fitter.filled() && b.fitter.given.Kind.fit(b.fitter) && sound
 	b.bad.About(before, b.fitter.label)
 	if !sound {
+		b.foot(i, nil)
 		return nil
 	}
+	b.fitter.bySize()
+	b.foot(i, b.fitter)
 	return b.fitter
 }
 

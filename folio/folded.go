@@ -31,27 +31,35 @@ func (d Folded) String() string {
 	return kind.Name()
 }
 
-func (d Folded) fit(f *fitter) bool {
+// asked checks what a design is asked for in: the kind as a plain value, the
+// paper and the stock of a mat that it carries.
+func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat Stock, ok bool) {
 	bad := &f.b.bad
 	before := bad.Len()
 	kind, err := pocket.Accept(d.Kind)
 	bad.Under(f.at(".kind.kind"), err)
-	mat := f.stock
+	mat = f.stock
 	if d.MatStock != "" {
 		var ok bool
 		if mat, ok = f.b.stock(d.MatStock); !ok {
 			bad.Malformed(f.at(".kind.matstock"), check.Unknown, check.Quote(d.MatStock), "the name of one of the stocks")
 		}
 	}
-	if bad.Len() > before {
-		return false
+	if bad.Len() > before || !f.soundFor(mat) { // said where the paper, the groove or the ruler is given
+		return kind, paper, mat, false
 	}
-	if !f.soundFor(mat) {
-		return false // said where the paper, the groove or the ruler is given
-	}
-	paper := pocket.Paper{
+	return kind, pocket.Paper{
 		Name: f.stock.Name, Caliper: f.stock.Caliper, Grammage: f.stock.Grammage, TwoSided: f.stock.TwoSided,
 		Groove: f.b.spec.Groove, Sheet: f.largestSheet(), MatCaliper: mat.Caliper,
+	}, mat, true
+}
+
+func (d Folded) fit(f *fitter) bool {
+	bad := &f.b.bad
+	before := bad.Len()
+	kind, paper, mat, ok := d.asked(f)
+	if !ok {
+		return false
 	}
 	design, err := f.designed(kind, paper)
 	if err != nil {
@@ -81,6 +89,50 @@ func (d Folded) fit(f *fitter) bool {
 	d.layers(f, design, heights)
 	d.spots(f, design)
 	return bad.Len() == before
+}
+
+// filling gives what is folded the room that is wanted, less what it reaches past
+// that when it is closed.
+func (d Folded) filling(f *fitter) (Kind, bool) {
+	if !f.anyPicture() {
+		return d, false
+	}
+	kind, paper, _, ok := d.asked(f)
+	if !ok {
+		return d, false
+	}
+	room := f.want.size()
+	with, fields, err := pocket.AtHand(kind, room)
+	if err != nil {
+		f.b.bad.Under(f.at(".kind.kind"), err)
+		return d, false
+	}
+	f.handed = fields
+	design, err := f.designed(with, paper)
+	if err != nil && (f.want.w == nil || f.want.h == nil) {
+		// Some take a place as a whole: the other side is what it is without one.
+		if own, alone := f.designed(kind, paper); alone == nil {
+			if f.want.w == nil {
+				room.W = own.Closed().W
+			} else {
+				room.H = own.Closed().H
+			}
+			with, _, _ = pocket.AtHand(kind, room)
+			design, err = f.designed(with, paper)
+		}
+	}
+	if d.Kind = with; err != nil {
+		return d, true // what is wrong is said where it is worked out for good
+	}
+	closed := design.Closed()
+	f.want.sides(func(tall bool, l units.Length) bool {
+		if past := *sideOf(&closed, tall) - l; past > 0 && past < l {
+			*sideOf(&room, tall) = f.sum(axisName(tall)+" at hand", units.Down, units.T(f.label, l), units.N(-1, "what it reaches past that", past)).Length()
+		}
+		return true
+	})
+	d.Kind, _, _ = pocket.AtHand(kind, room)
+	return d, true
 }
 
 // soundFor reports whether what the Spec says of the paper, the mat's stock and

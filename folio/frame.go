@@ -122,6 +122,44 @@ func (fr Frame) fit(f *fitter) bool {
 	return true
 }
 
+// filling gives the frame the largest picture on the ruler with which it is no
+// larger than is wanted: with an opening that leaves its rails, and a picture that
+// is lapped as asked for.
+func (fr Frame) filling(f *fitter) (Kind, bool) {
+	given := fr.withDefaults(f.notation())
+	lap, rail, ruler := given.Lap, given.Rail, f.ruler()
+	before := f.b.bad.Len()
+	f.length(".kind.lap", lap)
+	f.length(".kind.rail", rail)
+	if f.b.bad.Len() > before {
+		return fr, false
+	}
+	var picture, most units.Size
+	ok := f.want.sides(func(tall bool, l units.Length) bool {
+		step := ruler.Up(units.Shortest)
+		opening := ruler.Down(l - 2*rail)
+		if opening < step {
+			return f.nothingLeft(tall, ".kind.rail", rail, (l - step).Half(units.Down), l, "or no opening is left")
+		}
+		if f.want.picture == PictureAny {
+			f.sum("opening "+axisName(tall)+" that the rails leave", units.Down, units.T("frame", l), units.N(-2, "rail", rail))
+			f.sum("picture "+axisName(tall), units.Up, units.T("opening", opening), units.N(2, "lap", lap))
+		}
+		*sideOf(&picture, tall) = ruler.Up(opening + 2*lap)
+		// With the next opening the frame would be too large.
+		*sideOf(&most, tall) = opening + ruler.Step() + 2*lap - units.Nanometre
+		return true
+	})
+	if !ok {
+		return fr, false
+	}
+	if f.want.picture != PictureAny {
+		fr.Picture, ok = f.print(".kind.picture", fr.Picture, most)
+		return fr, ok
+	}
+	return fr, f.fill(".kind.picture.size", &fr.Picture.Size, picture.W, picture.H)
+}
+
 // check checks the fields one by one, and finds the stock of the film.
 func (fr Frame) check(f *fitter) (film Stock, ok bool) {
 	bad := &f.b.bad

@@ -49,8 +49,12 @@ func (m Mat) fit(f *fitter) bool {
 	}
 	var w, h *units.Working
 	if bare {
-		w = f.sum("mat width", units.Up, units.T("as given", m.Size.W))
-		h = f.sum("mat height", units.Up, units.T("as given", m.Size.H))
+		if w = f.want.w; w == nil {
+			w = f.sum("mat width", units.Up, units.T("as given", m.Size.W))
+		}
+		if h = f.want.h; h == nil {
+			h = f.sum("mat height", units.Up, units.T("as given", m.Size.H))
+		}
 		f.wide, f.tall = side{field: ".kind.size.w", given: m.Size.W}, side{field: ".kind.size.h", given: m.Size.H}
 	} else {
 		w = f.sum("mat width", units.Up, units.T("picture", m.Picture.Size.W), units.N(2, "reveal", reveal))
@@ -78,6 +82,42 @@ func (m Mat) fit(f *fitter) bool {
 		f.spots = append(f.spots, s)
 	}
 	return true
+}
+
+// filling gives a mat without a picture its size, and any other the largest
+// picture on the ruler that goes on it with the reveal round it.
+func (m Mat) filling(f *fitter) (Kind, bool) {
+	if m.Picture == (pocket.Content{}) && f.want.picture == PictureAny {
+		size := f.want.size()
+		return m, f.fill(".kind.size", &m.Size, size.W, size.H)
+	}
+	reveal, ruler := orDefault(m.Reveal, usualReveal(f.notation())), f.ruler()
+	if reveal != 0 && !check.InBounds(reveal) {
+		f.b.bad.Allowance(f.at(".kind.reveal"), m.Reveal)
+		return m, false
+	}
+	var picture units.Size
+	ok := f.want.sides(func(tall bool, l units.Length) bool {
+		most := ruler.Down(l - 2*reveal)
+		if most < units.Shortest {
+			return f.nothingLeft(tall, ".kind.reveal", reveal, (l - ruler.Up(units.Shortest)).Half(units.Down), l, "or nothing is left of the picture")
+		}
+		if f.want.picture == PictureAny {
+			f.sum("picture "+axisName(tall), units.Down, units.T("mat", l), units.N(-2, "reveal", reveal))
+		}
+		*sideOf(&picture, tall) = most
+		return true
+	})
+	if !ok {
+		return m, false
+	}
+	if f.want.picture != PictureAny {
+		// Not put on the ruler: a print is as large as it is.
+		size := f.want.size()
+		m.Picture, ok = f.print(".kind.picture", m.Picture, size.Grow(-reveal))
+		return m, ok
+	}
+	return m, f.fill(".kind.picture.size", &m.Picture.Size, picture.W, picture.H)
 }
 
 // work cuts the mat, fixes it in its place, and its picture on it in the end.

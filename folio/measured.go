@@ -233,7 +233,7 @@ func (b *builder) off(o off) bool {
 // anew: it stays where it was planned on its board if the measure moves it by no
 // more than the covering at an edge and a step of each ruler, and it still lies
 // on the panel. Hands place no finer, and what passed beside each other goes on
-// doing so.
+// doing so. What changes its size by relation is placed anew.
 func (b *builder) settled(index, board int, rect, area units.Rect) units.Rect {
 	if b.planned == nil {
 		return rect
@@ -246,7 +246,7 @@ func (b *builder) settled(index, board int, rect, area units.Rect) units.Rect {
 		from, to := b.planned.boards[board].rect.Min, b.plan.boards[board].rect.Min
 		was := f.rect.Moved(units.Point{X: to.X - from.X, Y: to.Y - from.Y})
 		near := b.plan.edgeAlong() + b.spec.Rulers.Liner.Step() + b.spec.Rulers.Fitting.Step()
-		if (was.Min.X-rect.Min.X).Abs() <= near && (was.Min.Y-rect.Min.Y).Abs() <= near && was.In(area) {
+		if was.Size() == rect.Size() && (was.Min.X-rect.Min.X).Abs() <= near && (was.Min.Y-rect.Min.Y).Abs() <= near && was.In(area) {
 			return was
 		}
 	}

@@ -50,6 +50,12 @@ func (o Ornament) fit(f *fitter) bool {
 	return true
 }
 
+// filling gives the ornament the size that is wanted.
+func (o Ornament) filling(f *fitter) (Kind, bool) {
+	size := f.want.size()
+	return o, f.anyPicture() && f.fill(".kind.size", &o.Size, size.W, size.H)
+}
+
 // work fixes the ornament in its place.
 func (Ornament) work(o *order, f *Fitted) {
 	t := work.Thing{Kind: work.Bought, Index: o.part.Index, Name: f.Label()}

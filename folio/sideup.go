@@ -43,6 +43,12 @@ func (f *fitter) under(err error) {
 		case v.Path == "ruler":
 			v.Path = "rulers.fitting"
 			f.b.bad.Add(v)
+		case f.want.w != nil && v.Path == f.handed[0]:
+			v.Path, v.Got, v.Bound, v.Limit, v.By = f.at(".size.w"), v.Got+" of room", check.NoBound, 0, 0
+			f.b.bad.Add(v)
+		case f.want.h != nil && v.Path == f.handed[1]:
+			v.Path, v.Got, v.Bound, v.Limit, v.By = f.at(".size.h"), v.Got+" of room", check.NoBound, 0, 0
+			f.b.bad.Add(v)
 		default:
 			f.b.bad.Under(f.at(".kind.kind"), v)
 		}

@@ -47,6 +47,8 @@ func readsBack[E texted, P interface {
 
 func TestTextsOfEnumerations(t *testing.T) {
 	readsBack(t, folio.AlignTail)
+	readsBack(t, folio.OfFitting)
+	readsBack(t, folio.PictureUsualLying)
 	readsBack(t, folio.ViewCover)
 	readsBack(t, folio.ChangedFitting)
 	readsBack(t, folio.BesideSpine)

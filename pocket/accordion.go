@@ -44,6 +44,11 @@ type FoldedAccordion struct {
 // Name returns "folded-up accordion".
 func (a FoldedAccordion) Name() string { return "folded-up accordion" }
 
+func (a FoldedAccordion) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "panel", &a.Panel, room)
+	return a, fields
+}
+
 // Design works the accordion out.
 func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 	given := a

@@ -50,6 +50,11 @@ type Concertina struct {
 // Name returns "concertina guard".
 func (c Concertina) Name() string { return "concertina guard" }
 
+func (c Concertina) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "leaf", &c.Leaf, room)
+	return c, fields
+}
+
 // guardFold returns how deep the folds are; by default no deeper than print
 // allows, and on the ruler where that leaves something.
 func (m *maker) guardFold(given units.Length) units.Length {

@@ -3,6 +3,7 @@ package pocket
 import (
 	"iter"
 	"slices"
+	"strings"
 
 	"boardwrap.example/units"
 )
@@ -113,6 +114,20 @@ func UsualContent(name string) (Usual, bool) {
 		return Usual{}, false
 	}
 	return table[i], true
+}
+
+// Prints walks the photographic prints of the table for plans in a notation,
+// upright: those sold by the millimetre or the centimetre where plans are
+// metric, and those sold by the inch elsewhere.
+func Prints(n units.Notation) iter.Seq[Content] {
+	return func(yield func(Content) bool) {
+		for _, u := range usual() {
+			name := u.Content.Name
+			if strings.HasPrefix(name, "photo ") && strings.HasSuffix(name, " in") == (n != units.MetricDecimal) && !yield(u.Content) {
+				return
+			}
+		}
+	}
 }
 
 // IDCard returns the ID-1 card of ISO/IEC 7810, 85.60 x 53.98 x 0.76 mm.

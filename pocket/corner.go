@@ -30,6 +30,11 @@ type Corner struct {
 // Name returns "corner pocket".
 func (c Corner) Name() string { return "corner pocket" }
 
+func (c Corner) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "place", &c.Place, room)
+	return c, fields
+}
+
 // Design works the corners out. A blank is a square of leg and turned edge,
 // cut off slantwise; the waste where both turned edges meet is cut out, and so
 // are the ears that would reach past the slant when they are turned under.

@@ -32,6 +32,11 @@ type Flap struct {
 // Name returns "flap".
 func (f Flap) Name() string { return "flap" }
 
+func (f Flap) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "leaf", &f.Leaf, room)
+	return f, fields
+}
+
 // Design works the flap out: one blank with a score for the tab, and a second
 // one for the spine.
 func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {

@@ -32,7 +32,8 @@ type FoldedStrip struct {
 
 	// Strip is the size of the flat strip: W along it, H along its folds. With
 	// Scores it must be given; with a content it is a limit that the design
-	// fills in height; alone it is divided by the defaults.
+	// fills in height, and a side of 0 sets none; alone it is divided by the
+	// defaults.
 	Strip units.Size
 	// Scores are the places of the scores, measured from the flap's end of
 	// the strip in rising order whichever way it opens: three, or four with a
@@ -61,6 +62,12 @@ type FoldedStrip struct {
 // Name returns "folded strip".
 func (s FoldedStrip) Name() string { return "folded strip" }
 
+func (s FoldedStrip) at(room units.Size, l *check.List) (Kind, [2]string) {
+	hand(l, "base", &s.Base, room.W)
+	hand(l, "strip.h", &s.Strip.H, room.H)
+	return s, [2]string{"base", "strip.h"}
+}
+
 // stripPanels are the widths of a folded strip.
 type stripPanels struct{ flap, spine, base, front, hem units.Length }
 
@@ -83,7 +90,11 @@ func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) {
 	m.checkMat(s.Mat)
 	d := m.depth(s.Depth, s.StandOut)
 	atHand, scored := s.Strip != units.Size{}, s.Scores != [4]units.Length{}
-	if atHand {
+	switch {
+	case atHand && h.given && !scored: // one side may have no limit
+		m.allowance("strip.w", s.Strip.W)
+		m.allowance("strip.h", s.Strip.H)
+	case atHand:
 		m.Size("strip", s.Strip)
 	}
 	if s.Front != 0 && (s.StandOut != 0 || s.Depth != Share{}) {

@@ -46,6 +46,11 @@ type Gusset struct {
 // Name returns "gusset pocket".
 func (g Gusset) Name() string { return "gusset pocket" }
 
+func (g Gusset) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "place", &g.Place, room)
+	return g, fields
+}
+
 // A fan is the opening of gussets with the defaults filled in.
 type fan struct{ opening, half, tab units.Length }
 

@@ -4,6 +4,7 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A GussetRun is an accordion of n pockets between n + 1 leaves, with one
@@ -49,6 +50,11 @@ type GussetRun struct {
 
 // Name returns "gusset run".
 func (g GussetRun) Name() string { return "gusset run" }
+
+func (g GussetRun) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "place", &g.Place, room)
+	return g, fields
+}
 
 // Design works the run out.
 func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {

@@ -17,6 +17,10 @@ type Kind interface {
 	// the design is then the zero Design.
 	Design(Paper, units.Ruler) (Design, error)
 
+	// at returns the kind with the sides of the room at hand that are not 0 in
+	// the fields that take them, and the paths of these; those that are set
+	// already are violations.
+	at(room units.Size, l *check.List) (Kind, [2]string)
 	// steps writes the order of work after all pieces are cut and scored.
 	steps(*Design, *order)
 	// seen adds what can be seen of the panels.

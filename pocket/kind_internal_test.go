@@ -44,6 +44,8 @@ func (b band) Design(p Paper, r units.Ruler) (Design, error) {
 	return m.finish()
 }
 
+func (b band) at(units.Size, *check.List) (Kind, [2]string) { return b, [2]string{} }
+
 func (b band) seen(d *Design, all []seen) []seen { return d.sees(all, "band", "band", false) }
 
 func (b band) steps(d *Design, o *order) {

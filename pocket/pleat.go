@@ -29,6 +29,11 @@ type Pleat struct {
 // Name returns "pleats".
 func (p Pleat) Name() string { return "pleats" }
 
+func (p Pleat) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "place", &p.Place, room)
+	return p, fields
+}
+
 // Design works the pleats out.
 func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	m := newMaker(p, paper, r)

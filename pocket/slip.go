@@ -44,6 +44,11 @@ type Slip struct {
 // Name returns "slip pocket".
 func (s Slip) Name() string { return "slip pocket" }
 
+func (s Slip) at(room units.Size, l *check.List) (Kind, [2]string) {
+	fields := over(l, "place", &s.Place, room)
+	return s, fields
+}
+
 // Design works the pocket out. Clear width = content + ease; the front is as
 // wide as that and two glued edges.
 func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {

@@ -1,0 +1,159 @@
+package folio
+
+import (
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A filler is a kind whose size can be given by relation.
+type filler interface {
+	// filling returns the kind with the sizes that make its footprint the one
+	// that is wanted, and reports whether there are any. It adds violations as
+	// fit does.
+	filling(f *fitter) (Kind, bool)
+}
+
+// filled gives the kind the sizes that it has by relation, and reports whether
+// there was nothing wrong.
+func (f *fitter) filled() bool {
+	if !f.want.any() {
+		return true
+	}
+	kind, ok := f.given.Kind.(filler)
+	if !ok {
+		f.b.bad.Malformed(f.at(".size"), check.Conflict, "a relation for a "+f.given.Kind.String(), "the sizes of the kind")
+		return false
+	}
+	f.given.Kind, ok = kind.filling(f)
+	return ok
+}
+
+// bySize blames what the fitting is too large for on its relation.
+func (f *fitter) bySize() {
+	if f.want.w != nil {
+		f.wide = side{field: ".size.w"}
+	}
+	if f.want.h != nil {
+		f.tall = side{field: ".size.h"}
+	}
+}
+
+// anyPicture refuses a rule for pictures where there are none.
+func (f *fitter) anyPicture() bool {
+	if f.want.picture == PictureAny {
+		return true
+	}
+	f.b.bad.Malformed(f.at(".size.picture"), check.Conflict, f.want.picture.String()+" in a "+f.given.Kind.String(), "any size, or a mat or a frame with a picture")
+	return false
+}
+
+// free reports whether a field is left for the relation to give.
+func (f *fitter) free(field string, l units.Length, by string) bool {
+	if l == 0 {
+		return true
+	}
+	f.b.bad.Malformed(f.at(field), check.Conflict, f.notation().Text(l)+" and a "+by+" by relation", "one of the two")
+	return false
+}
+
+// fill gives the sides of a size that are wanted; path is that of the size.
+func (f *fitter) fill(path string, s *units.Size, w, h units.Length) bool {
+	ok := true
+	if f.want.w != nil {
+		ok = f.free(path+".w", s.W, "width")
+		s.W = w
+	}
+	if f.want.h != nil {
+		ok = f.free(path+".h", s.H, "height") && ok
+		s.H = h
+	}
+	return ok
+}
+
+// size returns the sides that are wanted, 0 where one is not.
+func (w *wanted) size() units.Size { return units.Size{W: of(w.w).Length(), H: of(w.h).Length()} }
+
+// sides calls work for each side that is wanted, with what it comes to, and
+// reports whether it did so each time.
+func (w *wanted) sides(work func(tall bool, l units.Length) bool) bool {
+	ok := true
+	if w.w != nil {
+		ok = work(false, w.w.Length())
+	}
+	if w.h != nil {
+		ok = work(true, w.h.Length()) && ok
+	}
+	return ok
+}
+
+// sideOf returns a side of a size.
+func sideOf(s *units.Size, tall bool) *units.Length {
+	if tall {
+		return &s.H
+	}
+	return &s.W
+}
+
+// axisName returns what a side is called.
+func axisName(tall bool) string {
+	if tall {
+		return "height"
+	}
+	return "width"
+}
+
+// nothingLeft says that a field takes all that there is of a side, or more: so
+// much of it on either side leaves something.
+func (f *fitter) nothingLeft(tall bool, field string, got, most, room units.Length, what string) bool {
+	code, at := TooWide, ".size.w"
+	if tall {
+		code, at = TooTall, ".size.h"
+	}
+	if most >= units.Shortest {
+		f.b.bad.Long(f.at(field), code, f.notation(), got, most, what)
+	} else {
+		f.b.bad.Impossible(f.at(at), code, f.notation().Text(room)+" in all", "more than that, "+what)
+	}
+	return false
+}
+
+// print takes the largest usual print that is no larger than most in the sides
+// that are wanted.
+func (f *fitter) print(path string, picture pocket.Content, most units.Size) (pocket.Content, bool) {
+	if picture.Size != (units.Size{}) {
+		f.b.bad.Malformed(f.at(path+".size"), check.Conflict, sizeText(f.notation(), picture.Size)+" and a "+f.want.picture.String(), "one of the two")
+		return picture, false
+	}
+	if f.want.w == nil {
+		most.W = units.Longest
+	}
+	if f.want.h == nil {
+		most.H = units.Longest
+	}
+	best, least, ok := f.want.picture.print(f.notation(), most)
+	if !ok {
+		f.b.bad.Impossible(f.at(".size.picture"), NoPrint, "room for a picture of "+f.roomText(most), "room for one of "+sizeText(f.notation(), least.Size)+", or a picture of any size")
+		return picture, false
+	}
+	if picture.Name == "" {
+		picture.Name = best.Name
+	}
+	if picture.Thickness == 0 {
+		picture.Thickness = best.Thickness
+	}
+	picture.Size = best.Size
+	return picture, true
+}
+
+// roomText tells the sides of a size that are wanted.
+func (f *fitter) roomText(s units.Size) string {
+	n := f.notation()
+	switch {
+	case f.want.h == nil:
+		return n.Text(s.W) + " in width"
+	case f.want.w == nil:
+		return n.Text(s.H) + " in height"
+	}
+	return sizeText(n, s)
+}

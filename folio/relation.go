@@ -1,0 +1,166 @@
+package folio
+
+import (
+	"boardwrap.example/internal/word"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Sizing says how large a fitting is by what is there already, so that one
+// design serves covers of many sizes. The zero Sizing is none: the sizes are those
+// that the kind gives. A side that a Sizing gives must be left 0 in the kind.
+//
+// It gives the closed footprint. What lies within follows by the rules of the
+// kind: a mat with a picture takes the largest picture that its reveal leaves, a
+// frame the largest that its rails leave, a folded strip the base and the height
+// of its strip, every other folded fitting the room at hand. [Fitted.Kind] says
+// what came of it.
+type Sizing struct {
+	// W and H are the width and the height of the footprint; either may be left
+	// zero, and is then the kind's.
+	W, H Relation
+	// Picture says what pictures a mat or a frame may take for it.
+	Picture PictureRule
+}
+
+// A Relation is a length by another one: what it is measured by, less what is
+// taken off, in equal shares. It is worked out exactly and then rounded down on
+// the ruler of fittings, so that what must go inside is never above what is
+// there; with More it is rounded up, so that what must reach past it is never
+// below. The zero Relation is none.
+type Relation struct {
+	// Of is what it is measured by.
+	Of Measure
+	// Fitting is the name of the fitting that it is measured by, with
+	// [OfFitting]. It may come later in Spec.Fittings, but must not in turn
+	// follow from this one.
+	Fitting string
+	// Turned takes the other side of it: its height for a width, its width for
+	// a height.
+	Turned bool
+	// Margin is left on either side, so that it is taken off twice.
+	Margin units.Length
+	// Less is taken off in all.
+	Less units.Length
+	// More is added in all; it cannot come with Less.
+	More units.Length
+	// Shares is how many equal ones share the length, up to [MaxFittings]; 0
+	// and 1 take the whole of it.
+	Shares int
+	// Gap is left between the shares.
+	Gap units.Length
+}
+
+// A Measure is what a [Relation] is measured by.
+type Measure uint8
+
+// Measures.
+const (
+	// OfNothing is no relation.
+	OfNothing Measure = iota
+	// OfPanel is the panel of the board that the fitting is on, less
+	// Spec.Clearance, also where it stands on other fittings.
+	OfPanel
+	// OfGround is what the fitting stands on: the flap of a folded fitting, the
+	// whole of another one, or the panel where it stands on none.
+	OfGround
+	// OfFitting is the footprint of the fitting that is named.
+	OfFitting
+	measureEnd
+)
+
+var measures = word.List{What: "measure", Words: []string{OfNothing: "nothing", OfPanel: "panel", OfGround: "ground", OfFitting: "fitting"}}
+
+// String returns what it is in a word.
+func (m Measure) String() string { return measures.String(uint8(m)) }
+
+// AppendText appends the text of [Measure.String]. The error matches
+// units.ErrUnknown.
+func (m Measure) AppendText(dst []byte) ([]byte, error) { return measures.Append(dst, uint8(m)) }
+
+// MarshalText returns the text of [Measure.String], with the error of
+// [Measure.AppendText].
+func (m Measure) MarshalText() ([]byte, error) { return measures.Marshal(uint8(m)) }
+
+// UnmarshalText reads what [Measure.String] writes. The error matches
+// units.ErrSyntax.
+func (m *Measure) UnmarshalText(text []byte) error { return word.Unmarshal(measures, m, text) }
+
+// Codes of what is wrong with a size by relation.
+const (
+	Circular check.Code = "circular" // sizes follow from each other in a circle
+	NoPrint  check.Code = "no-print" // no usual print is small enough
+)
+
+// By returns the relation of a whole length, to be changed field by field.
+func By(m Measure) Relation { return Relation{Of: m} }
+
+// Filling returns the sizing of what leaves a margin on all sides of what it is
+// measured by; 0 fills it.
+func Filling(m Measure, margin units.Length) Sizing {
+	r := Relation{Of: m, Margin: margin}
+	return Sizing{W: r, H: r}
+}
+
+// check checks the fields one by one.
+func (r *Relation) check(bad *check.List, path string) bool {
+	before := bad.Len()
+	rest := *r
+	rest.Of = OfNothing
+	switch {
+	case r.Of >= measureEnd:
+		bad.Malformed(path+".of", check.Unknown, count(int(r.Of)), "panel, ground or fitting")
+	case r.Of == OfNothing && rest != Relation{}:
+		bad.Malformed(path+".of", check.Missing, "a relation to nothing", "panel, ground or fitting, or a zero relation for a size that the kind gives")
+	case r.Of == OfFitting && r.Fitting == "":
+		bad.Malformed(path+".fitting", check.Missing, "no name", "the name of another fitting")
+	case r.Of != OfFitting && r.Fitting != "":
+		bad.Malformed(path+".fitting", check.Conflict, check.Quote(r.Fitting)+" and a size by the "+r.Of.String(), "no name, or a size by a fitting")
+	}
+	bad.Allowance(path+".margin", r.Margin)
+	bad.Allowance(path+".less", r.Less)
+	bad.Allowance(path+".more", r.More)
+	bad.Allowance(path+".gap", r.Gap)
+	if r.Less > 0 && r.More > 0 {
+		bad.Malformed(path+".more", check.Conflict, "both less and more", "one of the two")
+	}
+	switch {
+	case r.Shares < 0:
+		bad.Malformed(path+".shares", check.Negative, count(r.Shares), "0 for the whole, or up to "+count(MaxFittings))
+	case r.Shares > MaxFittings:
+		bad.Malformed(path+".shares", check.TooMany, count(r.Shares), "at most "+count(MaxFittings))
+	case r.Shares < 2 && r.Gap > 0:
+		bad.Malformed(path+".gap", check.Conflict, "a gap and no shares", "no gap, or two shares and more")
+	}
+	return bad.Len() == before
+}
+
+// direction is the way in which the length is rounded.
+func (r *Relation) direction() units.Direction {
+	if r.More > 0 {
+		return units.Up
+	}
+	return units.Down
+}
+
+// terms are those of the length before it is shared.
+func (r *Relation) terms(what string, whole, clearance units.Length) []units.Term {
+	terms := make([]units.Term, 0, 6)
+	terms = append(terms, units.T(what, whole))
+	if clearance != 0 {
+		terms = append(terms, units.N(-2, "clearance", clearance))
+	}
+	if r.Margin != 0 {
+		terms = append(terms, units.N(-2, "margin", r.Margin))
+	}
+	if r.Less != 0 {
+		terms = append(terms, units.N(-1, "less", r.Less))
+	}
+	if r.More != 0 {
+		terms = append(terms, units.T("more", r.More))
+	}
+	if r.Gap != 0 {
+		terms = append(terms, units.N(1-r.Shares, "gap", r.Gap))
+	}
+	return terms
+}

@@ -1,0 +1,278 @@
+package folio_test
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// related is the flat folio, panels 90 x 140, with fittings.
+func related(fittings ...folio.Fitting) folio.Spec {
+	s := flat()
+	s.Stocks = []folio.Stock{{Name: "card", Caliper: mm / 4}}
+	s.Fittings = fittings
+	return s
+}
+
+func by(m folio.Measure, change func(*folio.Relation)) folio.Relation {
+	r := folio.By(m)
+	change(&r)
+	return r
+}
+
+// sizesOf are the footprints of a plan's fittings, by name.
+func sizesOf(p *folio.Plan) map[string]units.Size {
+	out := map[string]units.Size{}
+	for f := range p.Fittings() {
+		out[f.Name()] = f.Rect().Size()
+	}
+	return out
+}
+
+// Every way to say a size by another one, worked in the head on panels of 90 x
+// 140 mm: whole, with margins, less, shared out, by another fitting's side.
+func TestRelations(t *testing.T) {
+	fixed := folio.Fitting{Name: "tag", Panel: folio.LeftCover, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 41 * mm}}}
+	for name, c := range map[string]struct {
+		w, h folio.Relation
+		want units.Size
+		said string // working of the width
+	}{
+		"fills the panel":      {folio.By(folio.OfPanel), folio.By(folio.OfPanel), units.Size{W: 90 * mm, H: 140 * mm}, "width for the x 90 mm = panel 90 mm"},
+		"leaves a margin":      {folio.Filling(folio.OfPanel, 5*mm).W, folio.Filling(folio.OfPanel, 5*mm).H, units.Size{W: 80 * mm, H: 130 * mm}, "width for the x 80 mm = panel 90 mm - 2 x margin 5 mm"},
+		"ground without one":   {folio.By(folio.OfGround), folio.By(folio.OfGround), units.Size{W: 90 * mm, H: 140 * mm}, "width for the x 90 mm = panel 90 mm"},
+		"a quarter inch less":  {by(folio.OfPanel, func(r *folio.Relation) { r.Less = units.Inch / 4 }), folio.By(folio.OfPanel), units.Size{W: 83 * mm, H: 140 * mm}, "width for the x 83 mm = panel 90 mm - less 6.35 mm = 83.65 mm, down on 1 mm"},
+		"a third between gaps": {by(folio.OfPanel, func(r *folio.Relation) { r.Shares, r.Gap, r.Margin = 3, 4*mm, 5*mm }), folio.By(folio.OfPanel), units.Size{W: 24 * mm, H: 140 * mm}, "width for the x 24 mm = (panel 90 mm - 2 x margin 5 mm - 2 x gap 4 mm) / 3"},
+		"as wide as the tag":   {by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "tag" }), by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "tag" }), units.Size{W: 30 * mm, H: 41 * mm}, "width for the x 30 mm = tag 30 mm"},
+		"the tag, turned":      {by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Turned = "tag", true }), by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Turned = "tag", true }), units.Size{W: 41 * mm, H: 30 * mm}, "width for the x 41 mm = tag 41 mm"},
+		"past the tag":         {by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.More = "tag", 5*mm/2 }), by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "tag" }), units.Size{W: 33 * mm, H: 41 * mm}, "width for the x 33 mm = tag 30 mm + more 2.5 mm = 32.5 mm, up on 1 mm"},
+	} {
+		p := mustBuild(t, related(fixed, folio.Fitting{Name: "x", Kind: folio.Mat{}, Size: folio.Sizing{W: c.w, H: c.h}}))
+		if got := sizesOf(p)["x"]; got != c.want {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+		for q := range p.Pieces() {
+			if q.Part() == "x" && q.Width().String() != c.said {
+				t.Errorf("%s: %q, want %q", name, q.Width(), c.said)
+			}
+		}
+	}
+}
+
+// A mat on the flap of a strip on a panel of 90 x 140 mm: the base is 90 wide,
+// the flap 3 narrower, the mat leaves 4 a side. The panels of a cover 10 mm wider
+// and 20 higher are so much larger, and everything on them grows as much; what
+// the pocket holds stays what it is.
+func TestAChain(t *testing.T) {
+	chain := func() folio.Spec {
+		return related(
+			folio.Fitting{Name: "strip", Panel: folio.LeftCover, Stock: "card", Size: folio.Filling(folio.OfPanel, 0),
+				Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
+			folio.Fitting{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, 4*mm)},
+			folio.Fitting{Name: "frame", Stock: "card", Size: folio.Filling(folio.OfPanel, 0),
+				Kind: folio.Frame{Picture: pocket.Content{Name: "the boat"}, Rail: 12 * mm, Lap: 3 * mm}},
+		)
+	}
+	want := map[string]units.Size{"strip": {W: 90 * mm, H: 140 * mm}, "mat": {W: 79 * mm, H: 132 * mm}, "frame": {W: 90 * mm, H: 140 * mm}}
+	small := chain()
+	large := chain()
+	large.Cover = large.Cover.Plus(10*mm, 20*mm)
+	for i, s := range []folio.Spec{small, large} {
+		more := units.Length(10*i) * mm
+		p := mustBuild(t, s)
+		for name, size := range sizesOf(p) {
+			if w := want[name].Plus(more, 2*more); size != w {
+				t.Errorf("%s: %v, want %v", name, size, w)
+			}
+		}
+		for f := range p.Fittings() {
+			switch k := f.Kind().(type) {
+			case folio.Frame: // 90 - 2 x 12 + 2 x 3
+				if w := (units.Size{W: 72*mm + more, H: 122*mm + 2*more}); k.Picture.Size != w {
+					t.Errorf("picture %v, want %v", k.Picture.Size, w)
+				}
+			case folio.Folded:
+				if d, _ := f.Design(); d.Closed().W != 90*mm+more {
+					t.Errorf("strip %v", d.Closed())
+				} else if c, _ := d.Content(); c != pocket.IDCard().Turned() {
+					t.Errorf("for %v", c)
+				}
+			}
+		}
+	}
+}
+
+// What is measured by a fitting that comes later is what it would be by one that
+// came before.
+func TestInAnyOrder(t *testing.T) {
+	a := folio.Fitting{Name: "a", Kind: folio.Mat{}, Size: folio.Filling(folio.OfPanel, 30*mm)}
+	b := folio.Fitting{Name: "b", Panel: folio.LeftCover, Kind: folio.Mat{}, Size: folio.Sizing{
+		W: by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Margin = "a", 2*mm }),
+		H: by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Turned = "a", true }),
+	}}
+	want := map[string]units.Size{"a": {W: 30 * mm, H: 80 * mm}, "b": {W: 26 * mm, H: 30 * mm}}
+	for _, s := range []folio.Spec{related(a, b), related(b, a)} {
+		p := mustBuild(t, s)
+		for name, size := range sizesOf(p) {
+			if size != want[name] {
+				t.Errorf("%s: %v, want %v", name, size, want[name])
+			}
+		}
+		// Each working stands in the plan once.
+		seen := map[string]int{}
+		for w := range p.Workings() {
+			seen[w.Label()]++
+		}
+		if seen["width for the a"] != 1 || seen["width for the b"] != 1 {
+			t.Errorf("workings: %v", seen)
+		}
+	}
+}
+
+// A chain may be as long as there are fittings, whichever end of it comes first.
+func TestTheLongestChain(t *testing.T) {
+	for _, last := range []bool{false, true} {
+		var list []folio.Fitting
+		for i := range folio.MaxFittings {
+			f := folio.Fitting{
+				Name: "m" + strconv.Itoa(i), Kind: folio.Mat{Size: units.Size{H: mm}},
+				Size:  folio.Sizing{W: by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "m" + strconv.Itoa(i+1) })},
+				Place: folio.Place{Along: folio.AlignHead, Offset: units.Point{Y: units.Length(i) * mm}},
+			}
+			if i == folio.MaxFittings-1 {
+				f.Size.W = by(folio.OfPanel, func(r *folio.Relation) { r.Margin = 10 * mm })
+			}
+			list = append(list, f)
+		}
+		if last {
+			for i, j := 0, len(list)-1; i < j; i, j = i+1, j-1 {
+				list[i], list[j] = list[j], list[i]
+			}
+		}
+		s := related(list...)
+		s.Cover.H = 300 * mm
+		for name, size := range sizesOf(mustBuild(t, s)) {
+			if size.W != 70*mm {
+				t.Fatalf("%s: %v", name, size)
+			}
+		}
+	}
+}
+
+// What is wrong with a relation is one violation at its field, and doing what
+// would do mends it.
+func TestRelationsRefused(t *testing.T) {
+	mat := func(name string, w folio.Relation) folio.Fitting {
+		return folio.Fitting{Name: name, Kind: folio.Mat{Size: units.Size{H: 20 * mm}}, Size: folio.Sizing{W: w}}
+	}
+	of := func(name string) folio.Relation {
+		return by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = name })
+	}
+	panel := func(change func(*folio.Relation)) folio.Relation { return by(folio.OfPanel, change) }
+	frame := folio.Frame{Rail: 12 * mm, Lap: 3 * mm, Picture: pocket.Content{Name: "print"}}
+	for name, c := range map[string]struct {
+		fittings []folio.Fitting
+		path     string
+		code     check.Code
+	}{
+		"by itself":               {[]folio.Fitting{mat("a", of("a"))}, "fittings[0].size.w", folio.Circular},
+		"by each other":           {[]folio.Fitting{mat("a", of("b")), mat("b", of("a"))}, "fittings[0].size.w", folio.Circular},
+		"in a ring, and one more": {[]folio.Fitting{mat("d", of("a")), mat("b", of("c")), mat("c", of("a")), mat("a", of("b"))}, "fittings[1].size.w", folio.Circular},
+		"by what stands on it": {[]folio.Fitting{mat("a", of("b")),
+			{Name: "b", StandsOn: "a", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}}, "fittings[0].size.w", folio.Circular},
+		"by nothing there is":       {[]folio.Fitting{mat("a", of("sail"))}, "fittings[0].size.w.fitting", check.Unknown},
+		"by a fitting without name": {[]folio.Fitting{mat("a", of(""))}, "fittings[0].size.w.fitting", check.Missing},
+		"a name with a panel":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Fitting = "a" }))}, "fittings[0].size.w.fitting", check.Conflict},
+		"less than nothing":         {[]folio.Fitting{mat("a", folio.Relation{Less: mm})}, "fittings[0].size.w.of", check.Missing},
+		"no such measure":           {[]folio.Fitting{mat("a", folio.Relation{Of: 99})}, "fittings[0].size.w.of", check.Unknown},
+		"less and more":             {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Less, r.More = mm, mm }))}, "fittings[0].size.w.more", check.Conflict},
+		"a margin below nothing":    {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Margin = -mm }))}, "fittings[0].size.w.margin", check.Negative},
+		"shares below nothing":      {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Shares = -1 }))}, "fittings[0].size.w.shares", check.Negative},
+		"too many shares":           {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Shares = folio.MaxFittings + 1 }))}, "fittings[0].size.w.shares", check.TooMany},
+		"a gap and no shares":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Gap = mm }))}, "fittings[0].size.w.gap", check.Conflict},
+		"margins that leave none":   {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Margin = 45 * mm }))}, "fittings[0].size.w.margin", folio.TooWide},
+		"less than there is":        {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Less = 300 * mm }))}, "fittings[0].size.w.less", folio.TooWide},
+		"gaps that leave none":      {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Shares, r.Gap = 4, 30*mm }))}, "fittings[0].size.w.gap", folio.TooWide},
+		"more than any plan":        {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.More = units.Longest }))}, "fittings[0].size.w.more", check.TooLarge},
+		"more than the panel":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.More = mm }))}, "fittings[0].size.w", folio.TooWide},
+		"a width of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}, Size: folio.Sizing{W: folio.By(folio.OfPanel)}}}, "fittings[0].kind.size.w", check.Conflict},
+		"a reveal that takes all":   {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: 60 * mm}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.reveal", folio.TooWide},
+		"rails that take all":       {[]folio.Fitting{{Name: "a", Kind: folio.Frame{Rail: 45 * mm}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.rail", folio.TooWide},
+		"no print is so small":      {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
+		"a print for a medal":       {[]folio.Fitting{{Name: "a", Kind: folio.Ornament{}, Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
+		"a print by nothing":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{Picture: folio.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
+		"no such rule":              {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: 99}}}, "fittings[0].size.picture", check.Unknown},
+		"a card that does not go":   {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Size: folio.Filling(folio.OfPanel, 10*mm)}}, "fittings[0].size.w", check.TooSmall},
+		"a place of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Place: units.Size{W: 80 * mm, H: 80 * mm}}}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.kind.place.w", check.Conflict},
+	} {
+		_, err := folio.Build(related(c.fittings...))
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		v, ok := bad.Find(c.path, c.code)
+		if !ok || v.Want == "" || v.Of == "" {
+			t.Errorf("%s: %v, want %s %s", name, err, c.path, c.code)
+			continue
+		}
+		if c.code == folio.Circular && (bad.Len() != 1 || !strings.Contains(v.Got, "which follows from")) {
+			t.Errorf("%s: %v", name, err)
+		}
+		if v.Bound == check.NoBound {
+			continue
+		}
+		f := &c.fittings[len(c.fittings)-1]
+		switch field := v.Path[strings.LastIndex(v.Path, ".")+1:]; field {
+		case "margin":
+			f.Size.W.Margin = v.Limit
+		case "less":
+			f.Size.W.Less = v.Limit
+		case "gap":
+			f.Size.W.Gap = v.Limit
+		case "reveal":
+			f.Kind = folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: v.Limit}
+		case "rail":
+			f.Kind = folio.Frame{Rail: v.Limit, FoamWidth: mm}
+		}
+		if p, err := folio.Build(related(c.fittings...)); err != nil {
+			t.Errorf("%s, mended: %v", name, err)
+		} else if size := sizesOf(p)["a"]; size.W < mm {
+			t.Errorf("%s, mended: %v", name, size)
+		}
+	}
+}
+
+// A usual print is the largest that goes: by the table, 89 x 127 mm in a frame
+// with rails 3 mm past it on a panel of 98 x 138 mm, and lying in one of 138 x 98.
+func TestUsualPrints(t *testing.T) {
+	frame := folio.Frame{Rail: 9 * mm, Lap: 3 * mm, FoamWidth: 4 * mm, Mouth: score.Head}
+	for _, c := range []struct {
+		cover units.Size
+		rule  folio.PictureRule
+		want  string
+		size  units.Size
+	}{
+		{units.Size{W: 112 * mm, H: 160 * mm}, folio.PictureUsual, "photo 89 x 127 mm", units.Size{W: 101 * mm, H: 139 * mm}},
+		{units.Size{W: 123 * mm, H: 174 * mm}, folio.PictureUsual, "photo 10 x 15 cm", units.Size{W: 113 * mm, H: 164 * mm}},
+		{units.Size{W: 124 * mm, H: 174 * mm}, folio.PictureUsual, "photo 102 x 152 mm", units.Size{W: 114 * mm, H: 164 * mm}},
+		{units.Size{W: 160 * mm, H: 112 * mm}, folio.PictureUsualLying, "photo 89 x 127 mm", units.Size{W: 139 * mm, H: 101 * mm}},
+	} {
+		s := related(folio.Fitting{Name: "x", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: c.rule}})
+		s.Cover = c.cover
+		p := mustBuild(t, s)
+		for f := range p.Fittings() {
+			k := f.Kind().(folio.Frame)
+			if k.Picture.Name != c.want || f.Rect().Size() != c.size || k.Picture.Thickness != 260*units.Micrometre {
+				t.Errorf("%v: %v, %v; want %s, %v", c.cover, k.Picture, f.Rect().Size(), c.want, c.size)
+			}
+		}
+	}
+}

@@ -1,0 +1,289 @@
+package folio
+
+import (
+	"slices"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A wanted is what a Sizing comes to: the working of each side that it gives.
+type wanted struct {
+	w, h    *units.Working
+	picture PictureRule
+}
+
+func (w *wanted) any() bool { return w.w != nil || w.h != nil }
+
+// A footing is what is known of a fitting's size apart from its place.
+type footing struct {
+	state   footingState
+	size    units.Size // of the footprint
+	carrier units.Size // of what others stand on
+	design  *pocket.Design
+	paper   pocket.Paper // that the design was asked for in
+}
+
+// A footingState says how far a fitting's size has been worked out.
+type footingState uint8
+
+const (
+	footingOpen  footingState = iota
+	footingFound              // worked out
+	footingWrong              // it cannot be, which is said where it is worked out for good
+	footingRound              // it follows from itself, or from one that does; that is said
+)
+
+// relate makes room for what sizes by relation need, where there are any, and
+// finds those that follow from themselves.
+func (b *builder) relate() {
+	for i := range b.spec.Fittings {
+		if b.spec.Fittings[i].Size != (Sizing{}) {
+			b.footings = make([]footing, len(b.spec.Fittings))
+			b.circles()
+			return
+		}
+	}
+}
+
+// named returns the first fitting with a name, −1 for none.
+func (b *builder) named(name string) int {
+	for i := range b.spec.Fittings {
+		if b.spec.Fittings[i].Name == name && name != "" {
+			return i
+		}
+	}
+	return -1
+}
+
+// under returns the fitting before this one that it says it stands on, −1 for
+// none.
+func (b *builder) under(i int) int {
+	name := b.spec.Fittings[i].StandsOn
+	if at := b.named(name); at < i {
+		return at
+	}
+	return -1
+}
+
+// follows returns the fittings from which the size of one follows by relation,
+// −1 for none.
+func (b *builder) follows(i int) (all [3]int) {
+	f := &b.spec.Fittings[i]
+	all = [3]int{-1, -1, -1}
+	for k, r := range [...]*Relation{&f.Size.W, &f.Size.H} {
+		switch r.Of {
+		case OfFitting:
+			all[k] = b.named(r.Fitting)
+		case OfGround:
+			all[2] = b.under(i)
+		}
+	}
+	return all
+}
+
+// circles finds the sizes that follow from each other in a circle, and says of
+// each circle once what it is. What follows from one cannot be worked out either.
+func (b *builder) circles() {
+	var seen, on [MaxFittings]bool
+	var path [MaxFittings]int // no longer than there are fittings
+	var visit func(i, depth int)
+	visit = func(i, depth int) {
+		seen[i], on[i], path[depth] = true, true, i
+		for _, j := range b.follows(i) {
+			switch {
+			case j < 0:
+				continue
+			case on[j]:
+				b.circle(path[:depth+1], j)
+			case !seen[j]:
+				visit(j, depth+1)
+			}
+			if b.footings[j].state == footingRound {
+				b.footings[i].state = footingRound
+			}
+		}
+		on[i] = false
+	}
+	for i := range b.spec.Fittings {
+		if !seen[i] {
+			visit(i, 0)
+		}
+	}
+}
+
+// circle says that a path of fittings comes back to one of them. It is told from
+// the first of them in the Spec.
+func (b *builder) circle(path []int, back int) {
+	path = path[slices.Index(path, back):]
+	first := slices.Index(path, slices.Min(path))
+	text := ""
+	for k := range path {
+		i := path[(first+k)%len(path)]
+		b.footings[i].state = footingRound
+		text += b.spec.Fittings[i].label() + ", which follows from "
+	}
+	i, next := path[first], path[(first+1)%len(path)]
+	side := ".size.w"
+	if all := b.follows(i); all[0] != next && b.spec.Fittings[i].Size.W.Of != OfGround {
+		side = ".size.h"
+	}
+	label := b.spec.Fittings[i].label()
+	b.bad.Add(check.Violation{Path: fittingPath(i) + side, Of: label, Code: Circular, Fault: check.Malformed,
+		Got: text + label, Want: "one of them with a size of its own, or by the panel"})
+}
+
+// wants works out the sides that a fitting has by relation, and reports whether
+// there was nothing wrong.
+func (b *builder) wants(i int) (w wanted, ok bool) {
+	s := &b.spec.Fittings[i].Size
+	if *s == (Sizing{}) {
+		return w, true
+	}
+	before := b.bad.Len()
+	path := fittingPath(i) + ".size"
+	if s.Picture >= pictureEnd {
+		b.bad.Malformed(path+".picture", check.Unknown, count(int(s.Picture)), "one of the PictureRule constants")
+	}
+	if s.W == (Relation{}) && s.H == (Relation{}) {
+		b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and no relation", "a relation for width or height, or none at all")
+	}
+	s.W.check(&b.bad, path+".w")
+	s.H.check(&b.bad, path+".h")
+	if b.bad.Len() > before || len(b.plan.boards) == 0 || b.footings == nil {
+		return w, false
+	}
+	w.picture = s.Picture
+	ok = true
+	if s.W.Of != OfNothing {
+		w.w = b.by(i, &s.W, path+".w", "width for the ", false)
+		ok = w.w != nil
+	}
+	if s.H.Of != OfNothing {
+		w.h = b.by(i, &s.H, path+".h", "height for the ", true)
+		ok = ok && w.h != nil
+	}
+	return w, ok
+}
+
+// by works one relation out; nil where that cannot be.
+func (b *builder) by(i int, r *Relation, path, label string, tall bool) *units.Working {
+	if b.footings[i].state == footingRound {
+		return nil
+	}
+	var at *footing
+	what := ""
+	switch j := b.under(i); {
+	case r.Of == OfFitting:
+		if j = b.named(r.Fitting); j < 0 {
+			b.bad.Malformed(path+".fitting", check.Unknown, check.Quote(r.Fitting), "the name of one of the fittings")
+			return nil
+		}
+		at, what = b.footingOf(j), b.spec.Fittings[j].label()
+	case r.Of == OfGround && j >= 0:
+		at, what = b.footingOf(j), b.spec.Fittings[j].label()
+	}
+	var whole units.Size
+	var clearance units.Length
+	switch {
+	case at == nil:
+		role, outside, ok := b.seatOf(i)
+		if !ok {
+			return nil
+		}
+		whole, clearance, what = b.plan.panelArea(role, outside).Size(), b.spec.Clearance, "panel"
+	case at.state != footingFound:
+		return nil // what is wrong with it is said there
+	case r.Of == OfGround:
+		whole = at.carrier
+	default:
+		whole = at.size
+	}
+	side := whole.W
+	if tall != r.Turned {
+		side = whole.H
+	}
+	return b.shared(i, r, path, label+b.spec.Fittings[i].label(), tall, r.terms(what, side, clearance))
+}
+
+// shared adds the terms of a relation up and shares the sum; nil where nothing is
+// left of it, or too much.
+func (b *builder) shared(i int, r *Relation, path, label string, tall bool, terms []units.Term) *units.Working {
+	ruler, n, shares := b.spec.Rulers.Fitting, b.notation(), max(r.Shares, 1)
+	w := b.ledger.Share(label, shares, ruler, r.direction(), terms...)
+	l := w.Length()
+	if check.InBounds(l) {
+		return b.note(w)
+	}
+	if l > units.Longest {
+		b.bad.Impossible(path+".more", check.TooLarge, n.Text(l)+" in all", "at most "+n.Text(units.Longest))
+		return nil
+	}
+	code := TooWide
+	if tall {
+		code = TooTall
+	}
+	what := "or nothing is left for the " + b.spec.Fittings[i].label()
+	lack := times(ruler.Up(units.Shortest), shares) - w.Total()
+	each := (lack).Half(units.Up)
+	between, _ := lack.Scale(1, int64(max(r.Shares-1, 1)), units.Up)
+	switch {
+	case r.Margin >= each:
+		b.bad.Long(path+".margin", code, n, r.Margin, r.Margin-each, what)
+	case r.Less >= lack:
+		b.bad.Long(path+".less", code, n, r.Less, r.Less-lack, what)
+	case r.Gap >= between && r.Shares > 1:
+		b.bad.Long(path+".gap", code, n, r.Gap, r.Gap-between, what)
+	default:
+		b.bad.Impossible(path, code, n.Text(terms[0].Length)+" of "+terms[0].Label, "at least "+n.Text(terms[0].Length+lack)+", or less taken off, "+what)
+	}
+	return nil
+}
+
+// footingOf returns what is known of a fitting's size; where it has not been
+// worked out yet, it is on trial: nothing of that stays in the plan.
+func (b *builder) footingOf(i int) *footing {
+	at := &b.footings[i]
+	if at.state != footingOpen {
+		return at
+	}
+	p, bad := b.plan, b.bad
+	pieces, workings, warnings := len(p.pieces), len(p.workings), len(p.warnings)
+	b.fitOne(i)
+	p.pieces, p.workings, p.warnings, b.bad = p.pieces[:pieces], p.workings[:workings], p.warnings[:warnings], bad
+	return at
+}
+
+// foot keeps what is known of a fitting's size now; nil is a fitting that cannot
+// be.
+func (b *builder) foot(i int, f *fitter) {
+	if b.footings == nil || b.footings[i].state == footingRound {
+		return
+	}
+	if f == nil {
+		b.footings[i].state = footingWrong
+		return
+	}
+	b.footings[i] = footing{state: footingFound, size: f.footprint, carrier: f.footprint, design: f.design, paper: f.paper}
+	if !f.carrier.Empty() {
+		b.footings[i].carrier = f.carrier.Size()
+	}
+}
+
+// seatOf returns the board on which a fitting is, itself or by what it stands on,
+// and false where it stands on what there is not.
+func (b *builder) seatOf(i int) (role Role, outside, ok bool) {
+	for b.spec.Fittings[i].StandsOn != "" {
+		j := b.under(i)
+		if j < 0 {
+			return 0, false, false
+		}
+		i = j
+	}
+	f := &b.spec.Fittings[i]
+	if role = f.Panel; role == MainPanel {
+		role = b.spec.Form.main()
+	}
+	return role, f.Outside, b.plan.index(role) >= 0
+}
