@@ -103,8 +103,7 @@ func Filling(m Measure, margin units.Length) Sizing {
 }
 
 // check checks the fields one by one.
-func (r *Relation) check(bad *check.List, path string) bool {
-	before := bad.Len()
+func (r *Relation) check(bad *check.List, path string) {
 	rest := *r
 	rest.Of = OfNothing
 	switch {
@@ -132,7 +131,6 @@ func (r *Relation) check(bad *check.List, path string) bool {
 	case r.Shares < 2 && r.Gap > 0:
 		bad.Malformed(path+".gap", check.Conflict, "a gap and no shares", "no gap, or two shares and more")
 	}
-	return bad.Len() == before
 }
 
 // direction is the way in which the length is rounded.
