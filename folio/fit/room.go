@@ -44,6 +44,7 @@ type Room struct {
 	size, least   units.Size
 	rect          units.Rect
 	thickness     units.Length
+	count         int
 }
 
 // Kind says how something is put there.
@@ -69,6 +70,9 @@ func (r Room) Rect() units.Rect { return r.rect }
 // Thickness is the most that goes there; on a panel, and on a fitting that sets
 // no limit itself, what closing leaves at the tightest place over the room.
 func (r Room) Thickness() units.Length { return r.thickness }
+
+// Count is how many of what it was designed for go there together, at least 1.
+func (r Room) Count() int { return max(r.count, 1) }
 
 // String names the room in a few words: "slipped into the strip", "on the panel
 // of the right cover".

@@ -73,7 +73,7 @@ func (s *Survey) spots(f folio.Fitted, index int) {
 		c := spot.Capacity()
 		r := Room{
 			kind: Slipped, panel: f.Panel(), fitting: index, spot: k, name: f.Label(),
-			size: c.Size, least: spot.Least(), rect: spot.Rect(), thickness: c.Thickness,
+			size: c.Size, least: spot.Least(), rect: spot.Rect(), thickness: c.Thickness, count: max(c.Count, 1),
 		}
 		if _, mouth := spot.Mouth(); !mouth {
 			r.kind = Mounted
@@ -170,8 +170,10 @@ func (s *Survey) Largest(contents iter.Seq[pocket.Content], room int) (Way, bool
 // MostContents bounds the contents that a search is asked for.
 const MostContents = 256
 
-// All finds a room for each of the contents at once: one in each spot of a
-// fitting and one on each panel. The ways stand in the order of the contents.
+// All finds a room for each of the contents at once: on each panel one, in each
+// spot of a fitting one, or as many as the spot was designed for, each of them no
+// thicker than its share of the room. The ways stand in the order of the
+// contents.
 // What lies on a panel is checked on its own; two that meet when the folio is
 // closed need a plan with a fitting for each.
 //
@@ -202,6 +204,11 @@ func (s *Survey) All(ctx context.Context, contents ...pocket.Content) ([]Way, er
 	}
 	chosen, held := match(where, len(s.rooms))
 	if held < len(contents) {
+		if shared, more := s.shared(ways, where); more > held {
+			chosen, held = shared, more
+		}
+	}
+	if held < len(contents) {
 		bad.Impossible("contents", NotHeld, many(len(contents), "content")+" and room for "+many(held, "of them"), "a fitting for each that finds no room, or a larger cover")
 		return nil, bad.Err()
 	}
@@ -210,6 +217,35 @@ func (s *Survey) All(ctx context.Context, contents ...pocket.Content) ([]Way, er
 		out[i] = ways[i][chosen[i]]
 	}
 	return out, nil
+}
+
+// shared matches contents with rooms that take several, each content no thicker
+// than its share.
+func (s *Survey) shared(ways [][]Way, where [][]int) (chosen []int, held int) {
+	first := make([]int, len(s.rooms)+1) // the first share of each room
+	for k, r := range s.rooms {
+		first[k+1] = first[k] + min(max(r.count, 1), MostContents)
+	}
+	shares := make([][]int, len(where))
+	of := make([][]int, len(where)) // which of its ways a share is
+	for i := range where {
+		for n, k := range where[i] {
+			shared := first[k+1] - first[k]
+			if part, ok := ways[i][n].content.Thickness.Times(int64(shared)); shared > 1 && (!ok || part > s.rooms[k].thickness) {
+				continue
+			}
+			for j := first[k]; j < first[k+1]; j++ {
+				shares[i], of[i] = append(shares[i], j), append(of[i], n)
+			}
+		}
+	}
+	chosen, held = match(shares, first[len(s.rooms)])
+	for i := range chosen {
+		if len(of[i]) > 0 {
+			chosen[i] = of[i][chosen[i]]
+		}
+	}
+	return chosen, held
 }
 
 func many(n int, what string) string {

@@ -321,6 +321,49 @@ func TestHoldsAll(t *testing.T) {
 	}
 }
 
+// A pocket that was designed for three prints takes three, each a third of its
+// room thick, and no fourth; a thick one has it for itself. The panel beside it
+// is too small for any.
+func TestPocketsForSeveral(t *testing.T) {
+	print := pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 4}
+	s := folio.Spec{
+		Cover: units.Size{W: 90 * mm, H: 110 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{
+			{Kind: folio.Folded{Kind: pocket.Slip{Content: print, Count: 3}}},
+			{Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 80 * mm, H: 100 * mm}, Thickness: mm}},
+		},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey, ctx := fit.Of(p), context.Background()
+	i, room := roomOf(t, survey, fit.Slipped)
+	if room.Count() != 3 {
+		t.Errorf("room %d is for %d", i, room.Count())
+	}
+	ways, err := survey.All(ctx, print, print, print)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range ways {
+		if n, _ := w.Room().Fitting(); n != 0 {
+			t.Errorf("a print lies in fitting %d", n)
+		}
+	}
+	if _, err := survey.All(ctx, print, print, print, print); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("four prints: %v", err)
+	}
+	thick := print
+	thick.Thickness = 3 * mm / 4
+	if _, err := survey.All(ctx, thick); err != nil {
+		t.Errorf("a thick one: %v", err)
+	}
+	if _, err := survey.All(ctx, thick, print); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("a thick one and a print: %v", err)
+	}
+}
+
 // What faces a panel leaves corners that touch nothing that lies on it. A cover
 // of 80 x 80 mm with boards of 2 mm and a spine of 10: a medal of 20 x 20 x 4 mm
 // lies at the head of the left cover's hinge; a plate of 30 x 30 x 3 goes beside

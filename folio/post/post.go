@@ -421,3 +421,14 @@ func Pack(p *folio.Plan, k Packing) (Item, error) {
 	}
 	return item, nil
 }
+
+// Services walks the tables that this package brings.
+func Services() iter.Seq[Service] {
+	return func(yield func(Service) bool) {
+		for _, s := range [...]Service{RoyalMail(), USPS()} {
+			if !yield(s) {
+				return
+			}
+		}
+	}
+}

@@ -337,3 +337,28 @@ func ExampleService_Judge() {
 	// so it is a parcel
 	// USPS Domestic Mail Manual 101, archive 2021-01-24
 }
+
+// The services that the package brings have names of their own, and so have the
+// formats of each.
+func TestServices(t *testing.T) {
+	names := map[string]bool{}
+	for s := range post.Services() {
+		formats := map[string]bool{}
+		for _, f := range s.Formats {
+			if f.Name == "" || formats[f.Name] {
+				t.Errorf("%s: the name %q again, or none", s.Name, f.Name)
+			}
+			formats[f.Name] = true
+		}
+		if s.Name == "" || names[s.Name] || len(formats) == 0 {
+			t.Errorf("the service %q again, or without formats", s.Name)
+		}
+		names[s.Name] = true
+	}
+	if !names["Royal Mail"] || len(names) != 2 {
+		t.Errorf("services %v", names)
+	}
+	for range post.Services() {
+		break
+	}
+}

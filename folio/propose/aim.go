@@ -1,0 +1,329 @@
+package propose
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// propose searches for the best folio of an aim.
+func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
+	q := &quest{searcher: s, aim: aim, spine: s.widest()}
+	if why := q.usableAll(units.Longest); len(why) > 0 {
+		return nil, why
+	}
+	switch aim {
+	case Thinnest:
+		q.thinnest()
+	case FewestSheets:
+		if !s.anySheets() {
+			return nil, []Reason{{Cause: NoSheets, Thing: -1}}
+		}
+		q.fewest()
+	default:
+		q.run()
+		if aim == Smallest && q.best != nil {
+			first := *q.best // whose reasons are another's
+			if s.first = &first; q.complete {
+				s.smallest = q.best.cover
+			}
+		}
+	}
+	if q.best == nil {
+		if len(q.why) == 0 {
+			q.note(Reason{Cause: NotTried, Thing: -1})
+		}
+		return nil, q.why
+	}
+	f := q.best
+	if !f.counted && s.anySheets() {
+		s.layOut(f, f.plan)
+	}
+	f.held = slices.Clone(f.held)
+	for i := range f.held {
+		f.held[i].why = s.reasons(&f.held[i])
+	}
+	return &Proposal{aim: aim, found: f, complete: q.complete, out: q.others()}, nil
+}
+
+// usableAll takes the options of each thing, and says which thing has none.
+func (q *quest) usableAll(most units.Length) []Reason {
+	var why []Reason
+	q.opts = make([][]option, len(q.all))
+	for i := range q.all {
+		if q.opts[i] = q.usable(q.aim, i, most); len(q.opts[i]) > 0 {
+			continue
+		}
+		t := &q.request.Things[i]
+		why = append(why, Reason{Cause: NothingHolds, Thing: i, Name: t.Content.Name, Count: max(t.Count, 1)})
+		for _, o := range q.out {
+			if o.Thing == i {
+				why = append(why, o.Why)
+			}
+		}
+	}
+	return why
+}
+
+// thinnest goes from the narrowest spine that each thing by itself needs to the
+// wider ones, a step at a time.
+func (q *quest) thinnest() {
+	var least, thick units.Length
+	for i := range q.opts {
+		low := q.opts[i][0].box.height
+		for _, o := range q.opts[i] {
+			low, thick = min(low, o.box.height), max(thick, o.box.height)
+		}
+		least = max(least, low)
+	}
+	most := min(q.spine, q.spineFor(2*thick))
+	sure := true
+	for spine := q.spineFor(least); ; spine += q.ruler.Step() {
+		if q.spine = spine; spine > most {
+			if len(q.why) == 0 {
+				q.note(Reason{Cause: OverThick, Thing: -1, Thick: spine + q.thick, ThanThick: most + q.thick})
+			}
+			break
+		}
+		if len(q.usableAll(q.stackFor(spine))) > 0 {
+			continue
+		}
+		if q.run(); q.best != nil || q.over() {
+			break
+		}
+		sure = sure && q.complete
+	}
+	q.complete = sure && q.best != nil
+}
+
+// anySheets reports whether sheets of any material are at hand.
+func (s *searcher) anySheets() bool {
+	if len(s.request.Limits.Materials) > 0 {
+		return true
+	}
+	c := &s.full
+	all := append([]folio.Stock{c.Board, c.Covering, c.SpineCovering, c.Liner}, c.Stocks...)
+	return slices.ContainsFunc(all, func(k folio.Stock) bool { return len(k.Sheets) > 0 })
+}
+
+// fewest lays the smallest cover of each choice out on sheets, until no fewer
+// can do.
+func (q *quest) fewest() {
+	q.complete = false
+	list := newChoices(q.searcher, q.opts)
+	if f := q.first; f != nil {
+		if _, bad := q.layOut(f, f.plan); !bad {
+			q.best = f
+			if q.complete = q.best.sheets <= q.leastSheets(f.plan); q.complete {
+				return
+			}
+		}
+	}
+	for n := 0; ; n++ {
+		next, ok, _ := list.next()
+		if !ok || n > 0 && q.over() {
+			return
+		}
+		opts := list.picked(next)
+		one := quest{searcher: q.searcher, aim: q.aim, spine: q.spine, complete: true}
+		covers, _ := q.covers(opts, func(units.Size) bool { return true })
+		one.tryCovers(opts, covers)
+		f := one.best
+		for _, r := range one.why {
+			q.note(r)
+		}
+		if f == nil {
+			continue
+		}
+		if why, bad := q.layOut(f, f.plan); bad {
+			q.note(why)
+			continue
+		}
+		if q.best == nil || f.sheets < q.best.sheets || f.sheets == q.best.sheets && order(f.cover, q.best.cover) < 0 {
+			q.best = f
+		}
+		if q.best.sheets <= q.leastSheets(f.plan) {
+			q.complete = true
+			return
+		}
+	}
+}
+
+// leastSheets is how many bought sheets no folio can do without: of each
+// material one, and as many as the least area that is needed of it fills: two of
+// the smallest covers of the board and of the covering, and of the fittings'
+// material what the ways that need the least of it take.
+func (q *quest) leastSheets(p *folio.Plan) int {
+	covers := q.smallest.Area().Times(2)
+	var cards units.Area
+	for _, list := range q.opts {
+		var least units.Area
+		for i, o := range list {
+			if a := o.cards.Times(int64(o.number)); i == 0 || a.Compare(least) < 0 {
+				least = a
+			}
+		}
+		cards = cards.Plus(least)
+	}
+	filled := q.full.WithDefaults()
+	total := 0
+	for _, m := range q.materials(p) {
+		var needs units.Area
+		switch m.Name {
+		case filled.Board.Name, filled.Covering.Name:
+			needs = covers
+		case filled.Liner.Name:
+		case q.stock:
+			needs = cards
+		default:
+			continue
+		}
+		var sheet units.Size
+		offcuts := false
+		for _, k := range m.Sheets {
+			if offcuts = offcuts || k.Offcut; k.Size.Area().Compare(sheet.Area()) > 0 {
+				sheet = k.Size
+			}
+		}
+		if offcuts {
+			continue // which are not bought
+		}
+		n := int64(1)
+		for sheet.Area().Times(n).Compare(needs) < 0 {
+			n++
+		}
+		total += int(n)
+	}
+	return total
+}
+
+// others says of each way that was not taken why it was not.
+func (q *quest) others() []RuledOut {
+	q.meter = &meter{ctx: q.ctx, left: q.share / 4}
+	f := q.best
+	var out []RuledOut
+	for i := range q.request.Things {
+		taken := f.opts[i].way
+		for w := Way(0); w < ways; w++ {
+			if w == taken {
+				continue
+			}
+			if k := slices.IndexFunc(q.out, func(o RuledOut) bool { return o.Thing == i && o.Way == w }); k >= 0 {
+				out = append(out, q.out[k])
+				continue
+			}
+			out = append(out, RuledOut{Thing: i, Way: w, Why: q.instead(i, w)})
+		}
+	}
+	return out
+}
+
+// instead says what would come of holding one thing in another way.
+func (q *quest) instead(thing int, w Way) Reason {
+	f, t := q.best, &q.request.Things[thing]
+	why := Reason{Cause: NotTried, Thing: thing, Way: w, Count: max(t.Count, 1), Name: t.Content.Name}
+	if q.aim == AllInView && !w.InView() && t.Sight != TuckedAway {
+		why.Cause = WouldHide
+		return why
+	}
+	opts := slices.Clone(f.opts)
+	var best *candidate
+	var with option
+	for _, o := range q.searcher.all[thing] {
+		if o.way != w || q.over() {
+			continue
+		}
+		opts[thing] = o
+		list, whole := q.covers(opts, func(c units.Size) bool { return best == nil || order(c, best.cover) <= 0 })
+		if whole && len(list) > 0 && (best == nil || order(list[0].cover, best.cover) < 0) {
+			best, with = &list[0], o
+		}
+	}
+	spine := q.spineFor(with.box.height)
+	switch {
+	case best == nil && q.over():
+	case best == nil:
+		why.Cause = CannotBe
+		why.Detail = "no cover within the limits takes it"
+	case q.aim == Thinnest && spine > f.spine:
+		why.Cause, why.Thick, why.ThanThick = Thicker, spine+q.thick, f.spine+q.thick
+	case order(best.cover, f.cover) > 0 && best.cover != f.cover:
+		why.Cause, why.Size, why.Than = Larger, best.cover, f.cover
+	case spine > f.spine:
+		why.Cause, why.Thick, why.ThanThick = Thicker, spine+q.thick, f.spine+q.thick
+	default:
+		why.Cause = NoBetter
+	}
+	return why
+}
+
+// reasons says why something is held as it is, and lies where it does.
+func (s *searcher) reasons(h *Held) []Reason {
+	t := &s.request.Things[h.Thing]
+	n := max(t.Count, 1)
+	var all []Reason
+	add := func(c Cause, count int) {
+		r := Reason{Cause: c, Thing: h.Thing, Name: t.Content.Name, Way: h.Way, Count: count}
+		if c == TakesThick {
+			r.Thick, _ = t.Content.Thickness.Times(int64(h.Copies))
+		}
+		all = append(all, r)
+	}
+	if h.Way.InView() {
+		add(Shown, 1)
+	} else {
+		add(Hidden, h.Copies)
+	}
+	if h.Way == Mat {
+		add(MayStick, 1)
+	} else {
+		add(ComesOut, h.Copies)
+	}
+	if thick, ok := t.Content.Thickness.Times(int64(h.Copies)); ok && h.Way == Gusset && thick > pocket.FlatLimit {
+		add(TakesThick, h.Copies)
+	}
+	switch {
+	case n > 1 && h.Copies == n:
+		add(InOne, n)
+	case n > 1:
+		add(EachItsOwn, n)
+	}
+	if h.Way == GussetRun || h.Way == Accordion {
+		add(EachItsOwn, n)
+	}
+	if s.request.Taste.Order == Centred {
+		add(InMiddle, 1)
+	} else {
+		add(AtHead, 1)
+	}
+	if !s.request.Taste.Anyhow && len(s.request.Things) > 1 {
+		add(AtSpine, 1)
+	}
+	switch h.Way {
+	case FoldedFlap:
+		add(OpensToBack, 1)
+	case Corners, Mat:
+	default:
+		add(OpensToHead, 1)
+	}
+	return all
+}
+
+// nameOf tells a fitting apart: what it is for, which of several, and where two
+// things have one name, which thing.
+func (s *searcher) nameOf(o *option, n int) string {
+	name := fittingName(o, s.content(o), n)
+	for i := range s.request.Things {
+		if i != o.thing && s.request.Things[i].Content.Name == s.request.Things[o.thing].Content.Name {
+			return name + " (" + strconv.Itoa(o.thing+1) + ")"
+		}
+	}
+	return name
+}
+
+// sentence is a text as part of a sentence, without its full stop.
+func sentence(text string) string { return strings.TrimSuffix(text, ".") }

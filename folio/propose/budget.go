@@ -1,0 +1,36 @@
+package propose
+
+import "context"
+
+// A Budget bounds the work of a search.
+type Budget struct {
+	// Steps of work: one for two shapes of a cover's part laid side by side, and
+	// [StepsOfFitting] for a fitting worked out in a trial plan. A step is in the
+	// order of ten nanoseconds on a desk machine of the 2020s. 0 means
+	// [DefaultSteps]. Each aim has an equal share, and some plain folio is tried
+	// for each in any case.
+	Steps int64
+}
+
+const (
+	// DefaultSteps is the budget of the zero [Budget]: in the order of a second.
+	DefaultSteps int64 = 100_000_000
+	// StepsOfFitting is what a fitting in a trial plan counts.
+	StepsOfFitting = 1000
+)
+
+// A meter counts the work of one search, and ends it.
+type meter struct {
+	ctx  context.Context
+	left int64
+	done int64
+}
+
+// spend takes steps off the budget.
+func (m *meter) spend(steps int) {
+	m.left -= int64(steps)
+	m.done += int64(steps)
+}
+
+// over reports whether the search has to end.
+func (m *meter) over() bool { return m.left <= 0 || m.ctx.Err() != nil }

@@ -1,0 +1,129 @@
+package propose
+
+import (
+	"container/heap"
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// options of a thing for an aim, in the order of the area that they take.
+// Those that another one is as good as in everything that counts are left out.
+func (s *searcher) usable(aim Aim, thing int, most units.Length) []option {
+	var list []option
+	for _, o := range s.all[thing] {
+		if aim == AllInView && s.request.Things[thing].Sight != TuckedAway && !o.way.InView() || o.box.height > most {
+			continue
+		}
+		list = append(list, o)
+	}
+	var out []option
+	for i := range list {
+		beaten := false
+		for j := range list {
+			if i != j && s.beats(&list[j], &list[i], aim == FewestSheets) && (j < i || !s.beats(&list[i], &list[j], aim == FewestSheets)) {
+				beaten = true
+				break
+			}
+		}
+		if !beaten {
+			out = append(out, list[i])
+		}
+	}
+	slices.SortStableFunc(out, func(a, b option) int { return compare(s.takes(&a), s.takes(&b)) })
+	return out
+}
+
+// beats reports whether an option is at least as good as another one of its
+// thing in all that counts.
+func (s *searcher) beats(a, b *option, sheets bool) bool {
+	return a.box.w <= b.box.w && a.box.h <= b.box.h && a.number <= b.number && a.box.height <= b.box.height &&
+		(!a.box.mouth || b.box.mouth || s.grip <= s.between) &&
+		(!sheets || a.cards.Times(int64(a.number)).Compare(b.cards.Times(int64(b.number))) <= 0)
+}
+
+// micro returns a length in whole micrometres, downwards: areas in their squares
+// stay within 64 bits.
+func micro(l units.Length) int64 { return int64(l / units.Micrometre) }
+
+// takes is the least area that an option takes of the covers, with what must be
+// between fittings.
+func (s *searcher) takes(o *option) int64 {
+	return int64(o.number) * micro(o.box.w+s.between) * micro(o.box.h+s.between)
+}
+
+// A choice is an option for each thing, by its place among the usable ones.
+type choice struct {
+	of    []int
+	takes int64
+	moved int // the last thing whose option was moved on
+}
+
+// choices yields every choice of an option for each thing, those that take the
+// least area first.
+type choices struct {
+	s    *searcher
+	opts [][]option
+	heap []choice
+}
+
+func (c *choices) Len() int { return len(c.heap) }
+func (c *choices) Less(i, j int) bool {
+	if a, b := &c.heap[i], &c.heap[j]; a.takes != b.takes {
+		return a.takes < b.takes
+	}
+	return slices.Compare(c.heap[i].of, c.heap[j].of) < 0
+}
+func (c *choices) Swap(i, j int) { c.heap[i], c.heap[j] = c.heap[j], c.heap[i] }
+func (c *choices) Push(x any)    { c.heap = append(c.heap, x.(choice)) }
+func (c *choices) Pop() any {
+	last := len(c.heap) - 1
+	x := c.heap[last]
+	c.heap = c.heap[:last]
+	return x
+}
+
+// newChoices begins with the option of each thing that takes the least.
+func newChoices(s *searcher, opts [][]option) *choices {
+	c := &choices{s: s, opts: opts}
+	begin := choice{of: make([]int, len(opts))}
+	for i := range opts {
+		begin.takes += s.takes(&opts[i][0])
+	}
+	c.heap = append(c.heap, begin)
+	return c
+}
+
+// mostWaiting bounds the choices that wait for their turn.
+const mostWaiting = 1 << 16
+
+// next returns the next choice, and false when there are no more. It says as
+// well whether any were dropped, because too many wait.
+func (c *choices) next() (out choice, ok, dropped bool) {
+	if len(c.heap) == 0 {
+		return choice{}, false, false
+	}
+	out = heap.Pop(c).(choice)
+	for i := out.moved; i < len(c.opts); i++ {
+		if out.of[i]+1 >= len(c.opts[i]) {
+			continue
+		}
+		if len(c.heap) >= mostWaiting {
+			return out, true, true
+		}
+		more := choice{of: slices.Clone(out.of), moved: i}
+		more.of[i]++
+		more.takes = out.takes - c.s.takes(&c.opts[i][out.of[i]]) + c.s.takes(&c.opts[i][more.of[i]])
+		heap.Push(c, more)
+	}
+	return out, true, false
+}
+
+// picked returns the options of a choice.
+func (c *choices) picked(of choice) []option {
+	out := make([]option, len(of.of))
+	for i, k := range of.of {
+		out[i] = c.opts[i][k]
+	}
+	return out
+}

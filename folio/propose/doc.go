@@ -1,0 +1,42 @@
+// Package propose works out folios from what they must hold: from contents,
+// papers and limits to complete Specs, each with what its fittings are, where
+// they sit, why, and what ruled the others out.
+//
+//	things, err := propose.ParseThings("6 photo 10 x 15 cm, 1 ID-1 card, 1 note")
+//	answer, err := propose.Folios(ctx, propose.Request{Things: things}, propose.Budget{})
+//	if p, ok := answer.Of(propose.Smallest); ok {
+//		plan := p.Plan() // every piece, place and step
+//	}
+//
+// # What is proposed
+//
+// For each [Aim] the best folio of a design space: the smallest, the thinnest,
+// the one of fewest sheets, the smallest with everything in view. Each builds,
+// closes with its ease, has a spot for every content and no warning but those of
+// the paper at hand.
+//
+// # The design space
+//
+// Two covers, with a spine board or a soft spine. Each thing is held in one of
+// the [Way]s, every copy in a fitting of its own or all copies in one; as it lies
+// or a quarter turn round. A fitting lies on one of the two covers. A cover is
+// divided by straight lines from edge to edge, a part again and so on, until each
+// part holds one fitting; that is every way to lay up to four rectangles beside
+// each other, but of five and more leaves out those that interlock. Between two
+// fittings and round them is at least what [Taste] says.
+//
+// # What is proved
+//
+// [Proposal.Complete] reports that nothing in that space is better by the aim's
+// own measure: no smaller cover, of covers of one area no narrower one; no thinner
+// folio; no fewer sheets. The measures that settle a tie are those of the best
+// that was found.
+//
+// # Taste
+//
+// What is put on a cover is centred in it, or lined up; what is thick lies at the
+// spine and towards the tail; pockets open to the head, strips to the spine, away
+// from the fore edge that opens first; nothing is stuck down unless
+// [Thing].Sticks says that it may be. All that is common practice, no published
+// source.
+package propose

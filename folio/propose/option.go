@@ -1,0 +1,214 @@
+package propose
+
+import (
+	"slices"
+	"strconv"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// An option is one way to hold a thing, tried and measured.
+type option struct {
+	thing  int
+	way    Way
+	turned bool
+	pooled bool // all copies in one fitting
+	number int  // how many fittings
+	each   int  // how many copies in each
+	box    box
+	cards  units.Area // what the pieces of one take
+}
+
+// content is what one copy is, as it lies.
+func (s *searcher) content(o *option) pocket.Content {
+	c := s.request.Things[o.thing].Content
+	if o.turned {
+		c = c.Turned()
+	}
+	return c
+}
+
+// fittingOf returns the fitting of an option on a cover. Strips open to the spine.
+func (s *searcher) fittingOf(o *option, panel folio.Role) folio.Fitting {
+	c := s.content(o)
+	f := folio.Fitting{Panel: panel, Stock: s.stock}
+	switch o.way {
+	case Corners:
+		f.Kind = folio.Folded{Kind: pocket.Corner{Content: c}}
+	case Frame:
+		f.Kind = folio.Frame{Picture: c}
+	case Mat:
+		f.Kind = folio.Mat{Picture: c}
+	case Slip:
+		f.Kind = folio.Folded{Kind: pocket.Slip{Content: c, Count: o.each}}
+	case Gusset:
+		f.Kind = folio.Folded{Kind: pocket.Gusset{Content: c, Count: o.each}}
+	case GussetRun:
+		f.Kind = folio.Folded{Kind: pocket.GussetRun{Content: c, Pockets: o.each}}
+	case Accordion:
+		f.Kind = folio.Folded{Kind: pocket.FoldedAccordion{Content: c, Panels: o.each}}
+	case FoldedFlap:
+		f.Kind = folio.Folded{Kind: pocket.FoldedStrip{Content: c, Count: o.each, OwnSpine: true, OpensRight: panel == folio.LeftCover}}
+	}
+	return f
+}
+
+// options tries every way to hold a thing, and notes why what is left out is.
+func (s *searcher) options(thing int) {
+	t := &s.request.Things[thing]
+	n := max(t.Count, 1)
+	for w := Way(0); w < ways; w++ {
+		if cause, ok := s.unwanted(t, w); ok {
+			s.out = append(s.out, RuledOut{Thing: thing, Way: w, Why: Reason{Cause: cause, Thing: thing, Way: w, Count: n, Name: t.Content.Name}})
+			continue
+		}
+		had, why := false, Reason{}
+		for _, pooled := range [...]bool{false, true} {
+			if cause, ok := unkept(t, w, pooled, n); !ok {
+				if cause != NoCause && why.Cause == NoCause {
+					why = Reason{Cause: cause, Thing: thing, Way: w, Count: n, Name: t.Content.Name}
+				}
+				continue
+			}
+			for _, turned := range [...]bool{false, true} {
+				if turned && (t.Upright || t.Content.Size.W == t.Content.Size.H) {
+					continue
+				}
+				o := option{thing: thing, way: w, turned: turned, pooled: pooled, number: n, each: 1}
+				if pooled {
+					o.number, o.each = 1, n
+				}
+				if r, ok := s.try(&o); !ok {
+					why = r
+					continue
+				}
+				had = true
+				s.all[thing] = append(s.all[thing], o)
+			}
+		}
+		if !had {
+			s.out = append(s.out, RuledOut{Thing: thing, Way: w, Why: why})
+		}
+	}
+}
+
+// unwanted says which wish a way to hold a thing goes against, and whether one.
+func (s *searcher) unwanted(t *Thing, w Way) (Cause, bool) {
+	switch {
+	case slices.Contains(s.request.Without, w):
+		return Unwanted, true
+	case w == Mat && !t.Sticks:
+		return WouldStick, true
+	case t.Sight == InView && !w.InView():
+		return WouldHide, true
+	case t.Sight == TuckedAway && w.InView():
+		return WouldShow, true
+	}
+	return NoCause, false
+}
+
+// unkept reports whether so many copies may be kept so, and which wish that goes
+// against: none where it is no way to keep them.
+func unkept(t *Thing, w Way, pooled bool, n int) (Cause, bool) {
+	row := w == GussetRun || w == Accordion
+	switch {
+	case n == 1 && (row || pooled):
+		if row {
+			return OneIsNoRow, false
+		}
+		return NoCause, false
+	case row && !pooled, w.InView() && pooled:
+		return NoCause, false
+	case n > 1 && t.Keeping == Together && !pooled:
+		return WouldPart, false
+	case n > 1 && t.Keeping == Apart && pooled && !row:
+		return WouldPool, false
+	}
+	return NoCause, true
+}
+
+// roomy is the cover on which ways are tried: larger than what anyone folds.
+const roomy = 2 * units.Metre
+
+// try works one fitting out on a cover that is larger than any, and measures it.
+func (s *searcher) try(o *option) (Reason, bool) {
+	spec := s.bare
+	spec.Cover = units.Size{W: s.ruler.Up(roomy), H: s.ruler.Up(roomy)}
+	s.setSpine(&spec, s.ruler.Up(roomy))
+	spec.Fittings = append(slices.Clip(spec.Fittings), s.fittingOf(o, folio.RightCover))
+	why := Reason{Thing: o.thing, Way: o.way, Count: o.each, Name: s.request.Things[o.thing].Content.Name}
+	p, err := s.build(spec)
+	if err != nil {
+		why.Cause, why.Detail = CannotBe, first(err)
+		return why, false
+	}
+	if w, ok := unwise(p); ok {
+		why.Cause, why.Detail = Unwise, w
+		return why, false
+	}
+	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	if !ok {
+		why.Cause, why.Detail = CannotBe, "the covers do not come to lie parallel"
+		return why, false
+	}
+	for f := range p.Fittings() {
+		if f.Index() < len(s.bare.Fittings) {
+			continue
+		}
+		size := f.Rect().Size()
+		o.box = box{w: size.W, h: size.H, count: o.number, height: t.Stack().Length()}
+		for _, spot := range f.Spots() {
+			_, mouth := spot.Mouth()
+			o.box.mouth = o.box.mouth || mouth
+		}
+		for _, piece := range f.Pieces() {
+			if piece.Stock() == s.stock {
+				o.cards = o.cards.Plus(piece.Size().Area().Times(int64(piece.Quantity())))
+			}
+		}
+	}
+	c := s.content(o)
+	o.box.bulk, _ = c.Thickness.Times(int64(o.each))
+	return why, true
+}
+
+// tolerated are the warnings that follow from the paper at hand or say what was
+// put on a ruler. Every other one rules a folio out.
+var tolerated = [...]check.Code{folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels}
+
+// unwise returns the first warning of a plan that rules it out.
+func unwise(p *folio.Plan) (string, bool) {
+	for w := range p.Warnings() {
+		if !slices.Contains(tolerated[:], w.Code) {
+			return w.Text, true
+		}
+	}
+	return "", false
+}
+
+// first is the first thing that is wrong, in one line.
+func first(err error) string {
+	if bad, ok := err.(*check.Error); ok {
+		for v := range bad.All() {
+			v.Path, v.Of = "", ""
+			return v.Error()
+		}
+	}
+	return err.Error()
+}
+
+// fittingName tells a fitting apart: its way, what for, and which of several.
+func fittingName(o *option, c pocket.Content, n int) string {
+	what := c.Name
+	if what == "" {
+		what = "content"
+	}
+	name := o.way.String()
+	if o.number > 1 {
+		name += " " + strconv.Itoa(n)
+	}
+	return name + " for the " + what
+}

@@ -1,0 +1,197 @@
+package propose
+
+import (
+	"strconv"
+	"strings"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// MostBytes bounds the text that [ParseThings] reads.
+const MostBytes = 10_000
+
+// ParseThings reads a list of things as one says it:
+//
+//	6 photo 10 x 15 cm, 1 ID-1 card, 1 note
+//	2 photo 4 x 6 in in view, 12 tag 40 x 80 mm 0.3 mm thick together
+//
+// Each is a count, which may be left out, a name and a size. A name of
+// [pocket.UsualContents] needs no size and no thickness: "photo 4 x 6 in", "note
+// card 3 x 5 in", "ID-1 card"; a "note" by itself is of A6, a "postcard" of 105 x
+// 148 mm, as is common practice, no published source. Paper of ISO 216 is named A0 to
+// A10 or B0 to B10, as in "menu A5". What follows the size: "0.5 mm thick",
+// "in view", "tucked away", "together", "apart", "may be stuck", "upright".
+// Without a thickness a thing of another name is taken as so thin that it does
+// not count.
+//
+// The error is a *[check.Error] with a violation for each thing that cannot be
+// read, paths as in [Request].Things.
+func ParseThings(text string) ([]Thing, error) {
+	var bad check.List
+	if len(text) > MostBytes {
+		bad.Malformed("things", check.TooLarge, strconv.Itoa(len(text))+" bytes", "at most "+strconv.Itoa(MostBytes))
+		return nil, bad.Err()
+	}
+	var out []Thing
+	for i, part := range strings.Split(text, ",") {
+		part = strings.Join(strings.Fields(part), " ")
+		if part == "" {
+			bad.Malformed(check.Index("things", i), check.Missing, "nothing", `a thing, as in "2 photo 4 x 6 in"`)
+			continue
+		}
+		t, got, want := parseThing(part)
+		if want != "" {
+			bad.Malformed(check.Index("things", i), check.Unknown, check.Quote(got), want)
+			continue
+		}
+		out = append(out, t)
+	}
+	if err := bad.Err(); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// wishes are the words that may follow a thing.
+var wishes = [...]struct {
+	words string
+	set   func(*Thing)
+}{
+	{"in view", func(t *Thing) { t.Sight = InView }},
+	{"tucked away", func(t *Thing) { t.Sight = TuckedAway }},
+	{"together", func(t *Thing) { t.Keeping = Together }},
+	{"apart", func(t *Thing) { t.Keeping = Apart }},
+	{"may be stuck", func(t *Thing) { t.Sticks = true }},
+	{"upright", func(t *Thing) { t.Upright = true }},
+}
+
+// parseThing reads one thing; want is not empty where it cannot.
+func parseThing(part string) (t Thing, got, want string) {
+	whole := part
+	if count, rest, ok := strings.Cut(part, " "); ok {
+		if digits(count) {
+			n, err := strconv.Atoi(count)
+			if err != nil || n < 1 || n > MostCopies {
+				return t, count, "a count from 1 to " + strconv.Itoa(MostCopies)
+			}
+			t.Count, part = n, rest
+		}
+	}
+	for again := true; again; {
+		again = false
+		for _, w := range wishes {
+			if rest, ok := strings.CutSuffix(part, " "+w.words); ok {
+				w.set(&t)
+				part, again = rest, true
+			}
+		}
+	}
+	thickness, thick := units.Length(0), false
+	if rest, ok := strings.CutSuffix(part, " thick"); ok {
+		if rest, thickness, ok = lastLength(rest); !ok {
+			return t, whole, `a thickness before "thick", as in "0.5 mm thick"`
+		}
+		part, thick = rest, true
+	}
+	content, ok := namedContent(part)
+	if !ok {
+		return t, whole, `a name with a size, as in "photo 10 x 15 cm", "ticket 70 x 150 mm 0.2 mm thick" or "menu A5", or one of: ` + usualNames()
+	}
+	t.Content = content
+	if thick {
+		t.Content.Thickness = thickness
+	}
+	return t, "", ""
+}
+
+// digits reports whether a word is a whole number.
+func digits(word string) bool {
+	for _, r := range word {
+		if r < '0' || r > '9' {
+			return false
+		}
+	}
+	return word != ""
+}
+
+// lastLength takes a length off the end of a text.
+func lastLength(text string) (rest string, l units.Length, ok bool) {
+	words := strings.Fields(text)
+	for n := min(3, len(words)); n > 0; n-- {
+		from := len(words) - n
+		if l, err := units.Parse(strings.Join(words[from:], " ")); err == nil && l > 0 {
+			return strings.Join(words[:from], " "), l, true
+		}
+	}
+	return "", 0, false
+}
+
+// spoken are names that stand for one of the usual contents.
+var spoken = [...][2]string{{"note", "note A6"}, {"postcard", "postcard 105 x 148 mm"}, {"card", "ID-1 card"}, {"ID-1", "ID-1 card"}}
+
+// namedContent reads a name with its size.
+func namedContent(text string) (pocket.Content, bool) {
+	for _, s := range spoken {
+		if text == s[0] {
+			text = s[1]
+		}
+	}
+	if u, ok := pocket.UsualContent(text); ok {
+		return u.Content, true
+	}
+	words := strings.Fields(text)
+	if n := len(words); n > 1 {
+		if size, ok := isoSize(words[n-1]); ok {
+			return pocket.Content{Name: text, Size: size}, true
+		}
+	}
+	// The size is the longest end of the text that is one.
+	for from := 1; from < len(words); from++ {
+		size, err := units.ParseSize(strings.Join(words[from:], " "))
+		if err != nil {
+			continue
+		}
+		c := pocket.Content{Name: text, Size: size}
+		// The print of that size is as thick as prints are.
+		if name := words[0]; from == 1 && (name == "photo" || name == "print") {
+			if u, ok := pocket.UsualContent("photo 4 x 6 in"); ok {
+				c.Thickness = u.Content.Thickness
+			}
+		}
+		return c, !size.Empty()
+	}
+	return pocket.Content{}, false
+}
+
+// isoSize returns a size of ISO 216:2007, upright: A0 is 841 x 1189 mm and B0
+// 1000 x 1414 mm, and each next one has the long side halved, downwards to the
+// millimetre.
+func isoSize(name string) (units.Size, bool) {
+	const mm = units.Millimetre
+	if len(name) < 2 || !digits(name[1:]) {
+		return units.Size{}, false
+	}
+	n, err := strconv.Atoi(name[1:])
+	size := units.Size{W: 841 * mm, H: 1189 * mm}
+	switch {
+	case err != nil || n > 10 || name[0] != 'A' && name[0] != 'B':
+		return units.Size{}, false
+	case name[0] == 'B':
+		size = units.Size{W: 1000 * mm, H: 1414 * mm}
+	}
+	for range n {
+		size = units.Size{W: units.WholeMillimetres.Down(size.H.Half(units.Down)), H: size.W}
+	}
+	return size, true
+}
+
+// usualNames lists the names that need no size.
+func usualNames() string {
+	list := "note"
+	for u := range pocket.UsualContents() {
+		list = listed(list, u.Content.Name)
+	}
+	return list
+}

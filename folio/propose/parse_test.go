@@ -1,0 +1,91 @@
+package propose_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Things as one says them. The ID-1 card is that of ISO/IEC 7810, 85.60 x 53.98 x
+// 0.76 mm; A5 that of ISO 216, 148 x 210 mm, B5 176 x 250 mm.
+func TestParseThings(t *testing.T) {
+	card := units.Size{W: 8560 * mm / 100, H: 5398 * mm / 100}
+	for _, c := range []struct {
+		text string
+		want propose.Thing
+	}{
+		{"6 photo 10 x 15 cm", propose.Thing{Count: 6, Content: pocket.Content{Name: "photo 10 x 15 cm", Size: units.Size{W: 101 * mm, H: 152 * mm}, Thickness: 260 * units.Micrometre}}},
+		{"1 ID-1 card", propose.Thing{Count: 1, Content: pocket.Content{Name: "ID-1 card", Size: card, Thickness: 760 * units.Micrometre}}},
+		{" ID-1  card ", propose.Thing{Content: pocket.Content{Name: "ID-1 card", Size: card, Thickness: 760 * units.Micrometre}}},
+		{"note", propose.Thing{Content: pocket.Content{Name: "note A6", Size: units.Size{W: 105 * mm, H: 148 * mm}, Thickness: 63 * units.Thou / 10}}},
+		{"2 menu A5", propose.Thing{Count: 2, Content: pocket.Content{Name: "menu A5", Size: units.Size{W: 148 * mm, H: 210 * mm}}}},
+		{"map B5 0.2 mm thick", propose.Thing{Content: pocket.Content{Name: "map B5", Size: units.Size{W: 176 * mm, H: 250 * mm}, Thickness: mm / 5}}},
+		{"12 ticket 70 x 150 mm 1/64 in thick apart tucked away", propose.Thing{Count: 12, Keeping: propose.Apart, Sight: propose.TuckedAway,
+			Content: pocket.Content{Name: "ticket 70 x 150 mm", Size: units.Size{W: 70 * mm, H: 150 * mm}, Thickness: units.Inch / 64}}},
+		{"photo 4 1/2 x 6 in in view upright may be stuck together", propose.Thing{Sight: propose.InView, Keeping: propose.Together, Upright: true, Sticks: true,
+			Content: pocket.Content{Name: "photo 4 1/2 x 6 in", Size: units.Size{W: 9 * units.Inch / 2, H: 6 * units.Inch}, Thickness: 260 * units.Micrometre}}},
+		{"club badge 30 x 30 mm", propose.Thing{Content: pocket.Content{Name: "club badge 30 x 30 mm", Size: units.Size{W: 30 * mm, H: 30 * mm}}}},
+	} {
+		got, err := propose.ParseThings(c.text)
+		if err != nil || len(got) != 1 || got[0] != c.want {
+			t.Errorf("%q: %+v, %v; want %+v", c.text, got, err, c.want)
+		}
+	}
+	if got, err := propose.ParseThings("6 photo 10 x 15 cm, 1 ID-1 card, 1 note"); err != nil || len(got) != 3 {
+		t.Errorf("%v, %v", got, err)
+	}
+}
+
+// Every usual content is read by its name.
+func TestParseUsual(t *testing.T) {
+	for u := range pocket.UsualContents() {
+		name := u.Content.Name
+		if strings.Contains(name, ",") {
+			continue // a comma parts things
+		}
+		got, err := propose.ParseThings("3 " + name)
+		if err != nil || len(got) != 1 || got[0].Content != u.Content {
+			t.Errorf("%q: %v, %v", name, got, err)
+		}
+	}
+}
+
+// What cannot be read is said for each thing, with what would do.
+func TestParseRefused(t *testing.T) {
+	_, err := propose.ParseThings("6 photo, 0 note, 1000000 note, , wombat, sheet C9, A5, thick 3 mm thick, 99999999999999999999 note, x 0 x 0 mm")
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatal(err)
+	}
+	for i, code := range []check.Code{check.Unknown, check.Unknown, check.Unknown, check.Missing, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown} {
+		if v, ok := bad.Find(check.Index("things", i), code); !ok || v.Want == "" {
+			t.Errorf("thing %d: %v", i, v)
+		}
+	}
+	if v, _ := bad.Find("things[0]", ""); !strings.Contains(v.Want, "photo 4 x 6 in") {
+		t.Errorf("it does not say what would do: %v", v)
+	}
+	if _, err := propose.ParseThings(strings.Repeat("note, ", 100_000)); !errors.As(err, &bad) {
+		t.Errorf("a text without end: %v", err)
+	}
+}
+
+// FuzzParseThings: no text makes the reader panic, and what it reads has a size.
+func FuzzParseThings(f *testing.F) {
+	f.Add("6 photo 10 x 15 cm, 1 ID-1 card, 1 note")
+	f.Add("12 ticket 70 x 150 mm 0.2 mm thick apart in view, map B5")
+	f.Add("x 0 x 0 mm, thick, 3 thick in view")
+	f.Fuzz(func(t *testing.T, text string) {
+		things, err := propose.ParseThings(text)
+		for _, x := range things {
+			if err != nil || x.Content.Size.Empty() || x.Count < 0 || x.Count > propose.MostCopies {
+				t.Fatalf("%q: %+v, %v", text, x, err)
+			}
+		}
+	})
+}

@@ -1,0 +1,131 @@
+package propose
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/units"
+)
+
+// Proposals are the folios that were found for a request.
+type Proposals struct {
+	list     []Proposal
+	lacking  []Lacking
+	notation units.Notation
+	steps    int64
+}
+
+// All walks the proposals, in the order of their aims.
+func (p *Proposals) All() iter.Seq[Proposal] { return slices.Values(p.list) }
+
+// Of returns the proposal for an aim, and whether there is one.
+func (p *Proposals) Of(a Aim) (Proposal, bool) {
+	for _, o := range p.list {
+		if o.aim == a {
+			return o, true
+		}
+	}
+	return Proposal{}, false
+}
+
+// Lacking walks the aims for which there is no folio, with the reasons.
+func (p *Proposals) Lacking() iter.Seq[Lacking] { return slices.Values(p.lacking) }
+
+// Notation is the way in which the request writes lengths.
+func (p *Proposals) Notation() units.Notation { return p.notation }
+
+// Steps returns how many steps of its budget the search took.
+func (p *Proposals) Steps() int64 { return p.steps }
+
+// Lacking says why there is no folio for an aim.
+type Lacking struct {
+	aim Aim
+	why []Reason
+}
+
+// Aim returns the aim.
+func (l Lacking) Aim() Aim { return l.aim }
+
+// Why walks the reasons: what ruled out the first folio that each of them ruled
+// out.
+func (l Lacking) Why() iter.Seq[Reason] { return slices.Values(l.why) }
+
+// A Proposal is one folio, worked out.
+type Proposal struct {
+	aim      Aim
+	found    *found
+	complete bool
+	out      []RuledOut
+}
+
+// Aim returns what it is best at.
+func (p Proposal) Aim() Aim { return p.aim }
+
+// Spec returns the design: [folio.Build] makes the plan of it.
+func (p Proposal) Spec() folio.Spec {
+	s := p.found.spec
+	s.Fittings, s.Stocks = slices.Clone(s.Fittings), slices.Clone(s.Stocks)
+	return s
+}
+
+// Plan returns the plan of the design.
+func (p Proposal) Plan() *folio.Plan { return p.found.plan }
+
+// Held walks what lies where, fitting by fitting.
+func (p Proposal) Held() iter.Seq[Held] {
+	return func(yield func(Held) bool) {
+		for _, h := range p.found.held {
+			h.why = slices.Clone(h.why)
+			if !yield(h) {
+				return
+			}
+		}
+	}
+}
+
+// Ways returns where each copy of each thing goes, in the order of the request.
+func (p Proposal) Ways() []fit.Way { return slices.Clone(p.found.ways) }
+
+// Cover returns the size of one cover board.
+func (p Proposal) Cover() units.Size { return p.found.cover }
+
+// Closed returns the closed folio with everything in it.
+func (p Proposal) Closed() folio.Overall {
+	o, _ := p.found.plan.Overall(true)
+	return o
+}
+
+// Sheets returns how many bought sheets it takes, and whether any are at hand
+// that could be counted.
+func (p Proposal) Sheets() (n int, counted bool) { return p.found.sheets, p.found.counted }
+
+// Complete reports that nothing in the design space is better by the measure of
+// the aim. It is false where the budget or the context ended the search, and
+// where a folio was ruled out that would have done laid out otherwise.
+func (p Proposal) Complete() bool { return p.complete }
+
+// RuledOut walks the other ways to hold each thing, with why they were not taken.
+func (p Proposal) RuledOut() iter.Seq[RuledOut] { return slices.Values(p.out) }
+
+// A Held is one fitting of a proposal with what it holds.
+type Held struct {
+	Thing   int        // the place of the thing in the Request
+	Copies  int        // how many copies of it
+	Way     Way        // what fitting it is
+	Turned  bool       // whether it is turned a quarter
+	Fitting int        // its place in Spec.Fittings
+	Panel   folio.Role // the cover it lies on
+	why     []Reason
+}
+
+// Why walks the reasons why it is held so and lies there.
+func (h Held) Why() iter.Seq[Reason] { return slices.Values(h.why) }
+
+// A RuledOut is a way to hold a thing that was not taken.
+type RuledOut struct {
+	Thing int    // the place of the thing in the Request
+	Way   Way    // how it would be held
+	Why   Reason // why it is not
+}

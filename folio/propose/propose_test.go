@@ -1,0 +1,396 @@
+package propose_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+const mm = units.Millimetre
+
+// asked proposes, and fails the test on an error.
+func asked(t *testing.T, r propose.Request) *propose.Proposals {
+	t.Helper()
+	a, err := propose.Folios(context.Background(), r, propose.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// metric is a case for a maker with a ruler of millimetres.
+func metric() folio.Spec { return folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}} }
+
+// sound says what is wrong with a proposal: what the library's own rooms say of
+// it, asked anew.
+func sound(r propose.Request, p propose.Proposal) string {
+	plan, err := folio.Build(p.Spec())
+	if err != nil {
+		return "it does not build: " + err.Error()
+	}
+	for w := range plan.Warnings() {
+		switch w.Code {
+		case folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels:
+		default:
+			return "it has a warning: " + w.String()
+		}
+	}
+	if t, ok := plan.Tightest(true); !ok || !t.Closes() {
+		return "it does not close"
+	}
+	if t, ok := plan.TightestOf(folio.BetweenCovers, true); !ok || !t.Eased() {
+		return "it closes without its ease: " + t.String()
+	}
+	var contents []pocket.Content
+	for _, t := range r.Things {
+		for range max(t.Count, 1) {
+			contents = append(contents, t.Content)
+		}
+	}
+	if ways, err := fit.Of(plan).All(context.Background(), contents...); err != nil || len(ways) != len(contents) {
+		return fmt.Sprint("not everything has its spot: ", err)
+	}
+	steps := 0
+	for range plan.Steps() {
+		steps++
+	}
+	if steps == 0 {
+		return "it has no order of work"
+	}
+	return wishes(r, p)
+}
+
+// wishes says which wish of a request a proposal does not keep.
+func wishes(r propose.Request, p propose.Proposal) string {
+	spec := p.Spec()
+	held := make([]int, len(r.Things))
+	fittings := make([]int, len(r.Things))
+	groups := map[string]folio.Role{}
+	for h := range p.Held() {
+		t := r.Things[h.Thing]
+		held[h.Thing] += h.Copies
+		fittings[h.Thing]++
+		f := spec.Fittings[h.Fitting]
+		_, stuck := f.Kind.(folio.Mat)
+		switch {
+		case slices.Contains(r.Without, h.Way):
+			return "it uses a " + h.Way.String()
+		case f.Panel != h.Panel:
+			return "it says another cover"
+		case stuck && !t.Sticks:
+			return t.Content.Name + " is stuck down"
+		case t.Sight == propose.InView && !h.Way.InView(), t.Sight == propose.TuckedAway && h.Way.InView():
+			return t.Content.Name + " is to be " + t.Sight.String() + " and is in a " + h.Way.String()
+		case p.Aim() == propose.AllInView && t.Sight != propose.TuckedAway && !h.Way.InView():
+			return t.Content.Name + " is not in view"
+		case h.Turned && t.Upright:
+			return t.Content.Name + " is turned"
+		}
+		if t.Group != "" {
+			if on, ok := groups[t.Group]; ok && on != h.Panel {
+				return "the group " + t.Group + " is parted"
+			}
+			groups[t.Group] = h.Panel
+		}
+		for why := range h.Why() {
+			if text := why.Text(units.MetricDecimal); text == "" || strings.Contains(text, "%") || !strings.HasSuffix(text, ".") {
+				return fmt.Sprintf("the reason %v says %q", why.Cause, text)
+			}
+		}
+	}
+	for i, t := range r.Things {
+		switch n := max(t.Count, 1); {
+		case held[i] != n:
+			return fmt.Sprintf("%d of %d %s are held", held[i], n, t.Content.Name)
+		case t.Keeping == propose.Together && fittings[i] != 1:
+			return t.Content.Name + " is not together"
+		}
+	}
+	return ""
+}
+
+// within says which limit a proposal does not keep.
+func within(r propose.Request, p propose.Proposal) string {
+	l, c, o := r.Limits, p.Cover(), p.Closed()
+	switch {
+	case l.Cover.W > 0 && c.W > l.Cover.W, l.Cover.H > 0 && c.H > l.Cover.H:
+		return fmt.Sprintf("a cover of %v", c)
+	case l.Thickness > 0 && o.Thickness().Length() > l.Thickness:
+		return fmt.Sprintf("a thickness of %v", o.Thickness())
+	case l.Into.Size.W > 0 && !o.Size().FitsTurned(l.Into.Size):
+		return fmt.Sprintf("it does not go into %v", l.Into.Size)
+	case l.Into.Depth > 0 && o.Thickness().Length() > l.Into.Depth:
+		return fmt.Sprintf("it is %v deep", o.Thickness())
+	}
+	return ""
+}
+
+// usualThings are six prints, a card and a note.
+func usualThings(t testing.TB) []propose.Thing {
+	t.Helper()
+	things, err := propose.ParseThings("6 photo 10 x 15 cm, 1 ID-1 card, 1 note")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return things
+}
+
+// The usual case in inches and in millimetres: every proposal is sound, each is
+// the best of all at its own aim, and the search is complete.
+func TestUsual(t *testing.T) {
+	for _, spec := range []folio.Spec{{}, metric(), {Form: folio.SoftSpine}} {
+		r := propose.Request{Things: usualThings(t), Case: spec}
+		r.Case.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("700 x 1000 mm")}}
+		a := asked(t, r)
+		small, ok := a.Of(propose.Smallest)
+		thin, ok2 := a.Of(propose.Thinnest)
+		few, ok3 := a.Of(propose.FewestSheets)
+		view, ok4 := a.Of(propose.AllInView)
+		if !ok || !ok2 || !ok3 || !ok4 {
+			t.Fatalf("%v: not every aim has a folio", spec.Form)
+		}
+		fewest, _ := few.Sheets()
+		for p := range a.All() {
+			if bad := sound(r, p); bad != "" {
+				t.Errorf("%v, %v: %s", spec.Form, p.Aim(), bad)
+			}
+			if !p.Complete() {
+				t.Errorf("%v, %v: not complete", spec.Form, p.Aim())
+			}
+			n, counted := p.Sheets()
+			switch {
+			case p.Cover().Area().Compare(small.Cover().Area()) < 0:
+				t.Errorf("the %v is smaller than the smallest", p.Aim())
+			case p.Closed().Thickness().Length() < thin.Closed().Thickness().Length():
+				t.Errorf("the %v is thinner than the thinnest", p.Aim())
+			case !counted || n < fewest:
+				t.Errorf("the %v takes %d sheets, %v, the fewest %d", p.Aim(), n, counted, fewest)
+			}
+			out := 0
+			for o := range p.RuledOut() {
+				if text := o.Why.Text(a.Notation()); text == "" || strings.Contains(text, "%") {
+					t.Errorf("%v: %q", o.Why.Cause, text)
+				}
+				out++
+			}
+			if out != 3*7 {
+				t.Errorf("%v: %d other ways, want 7 for each of 3 things", p.Aim(), out)
+			}
+		}
+		if view.Cover().Area().Compare(small.Cover().Area()) <= 0 {
+			t.Error("six prints in view are no larger than in a pocket")
+		}
+	}
+}
+
+// anyThing makes things of numbers.
+func anyThing(n []int) propose.Thing {
+	return propose.Thing{
+		Content: pocket.Content{Name: "thing", Size: units.Size{
+			W: 20*mm + mm/4*units.Length(n[0]), H: 20*mm + mm/4*units.Length(n[1]),
+		}, Thickness: mm / 20 * units.Length(n[2])},
+		Count: n[3], Sight: propose.Sight(n[4]), Keeping: propose.Keeping(n[5]),
+		Sticks: n[6]%2 == 1, Upright: n[6]/2%2 == 1, Group: [...]string{"", "", "crew", "boat"}[n[6]/4],
+	}
+}
+
+// anyRequest generates requests: one to four things, inches or millimetres, a
+// spine board or a soft spine, some with limits.
+func anyRequest() gopter.Gen {
+	thing := proptest.Map(gopter.CombineGens(gen.IntRange(0, 400), gen.IntRange(0, 400), gen.IntRange(0, 40),
+		gen.IntRange(0, 3), gen.IntRange(0, 2), gen.IntRange(0, 2), gen.IntRange(0, 15)), func(v []any) propose.Thing {
+		n := make([]int, len(v))
+		for i := range v {
+			n[i] = v[i].(int)
+		}
+		return anyThing(n)
+	})
+	return proptest.Map(gopter.CombineGens(proptest.List(1, 4, thing), gen.IntRange(0, 255), gen.IntRange(0, 300), gen.IntRange(0, 300), gen.IntRange(0, 30)),
+		func(v []any) propose.Request {
+			r := propose.Request{Things: slices.Clone(v[0].([]propose.Thing))}
+			for i := range r.Things {
+				r.Things[i].Content.Name += string(rune('a' + i))
+			}
+			bits := v[1].(int)
+			w, h, d := units.Length(v[2].(int)), units.Length(v[3].(int)), units.Length(v[4].(int))
+			if bits&1 != 0 {
+				r.Case = metric()
+			}
+			if bits&2 != 0 {
+				r.Case.Form = folio.SoftSpine
+			}
+			if bits&4 != 0 {
+				r.Limits.Cover = units.Size{W: 60*mm + w*mm, H: 60*mm + h*mm}
+			}
+			if bits&8 != 0 {
+				r.Limits.Thickness = 5*mm + d*mm/2
+			}
+			if bits&16 != 0 {
+				r.Limits.Into = propose.Space{Size: units.Size{W: 80*mm + h*mm, H: 80*mm + w*mm}, Depth: 5*mm + d*mm, Padding: 0}
+			}
+			if bits&32 != 0 {
+				r.Taste = propose.Taste{Order: propose.LinedUp, Margin: units.None, Between: units.None, Anyhow: bits&64 != 0}
+			}
+			if bits&128 != 0 {
+				r.Without = []propose.Way{propose.Way(w % 8), propose.Way(h % 8)}
+			}
+			return r
+		})
+}
+
+// Whatever is asked for, what is proposed is sound, keeps the wishes and the
+// limits, says why, and a smaller budget finds nothing better.
+func TestProposals(t *testing.T) {
+	met := map[propose.Aim]int{}
+	lacked := 0
+	proptest.Run(t, 150, func(ps *gopter.Properties) {
+		ps.Property("what is proposed is sound", prop.ForAll(func(r propose.Request) string {
+			a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 4_000_000})
+			if err != nil {
+				return err.Error()
+			}
+			for p := range a.All() {
+				met[p.Aim()]++
+				if bad := sound(r, p) + within(r, p); bad != "" {
+					return p.Aim().String() + ": " + bad
+				}
+			}
+			for l := range a.Lacking() {
+				n := 0
+				for why := range l.Why() {
+					if text := why.Text(units.InchFraction); text == "" || strings.Contains(text, "%") {
+						return fmt.Sprintf("lacking %v: %v says %q", l.Aim(), why.Cause, text)
+					}
+					n++
+				}
+				if lacked++; n == 0 {
+					return "no reason why there is no " + l.Aim().String()
+				}
+			}
+			return better(r, a)
+		}, anyRequest()))
+	})
+	if least := proptest.Cases(150) / 5; met[propose.Smallest] < least || met[propose.Thinnest] < least || met[propose.AllInView] < least/2 || lacked < least {
+		t.Errorf("lopsided: %v found, %d lacking", met, lacked)
+	}
+}
+
+// better says what a tenth of the budget finds that is better.
+func better(r propose.Request, a *propose.Proposals) string {
+	less, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 400_000})
+	if err != nil {
+		return err.Error()
+	}
+	for q := range less.All() {
+		p, ok := a.Of(q.Aim())
+		switch {
+		case !ok:
+			return "a smaller budget finds a folio: " + q.Aim().String()
+		case q.Aim() == propose.Thinnest && q.Closed().Thickness().Length() < p.Closed().Thickness().Length():
+			return "a smaller budget finds a thinner one"
+		case q.Aim() != propose.Thinnest && q.Cover().Area().Compare(p.Cover().Area()) < 0:
+			return "a smaller budget finds a smaller one"
+		}
+	}
+	return ""
+}
+
+// The same request gives the same answer.
+func TestSameAgain(t *testing.T) {
+	r := propose.Request{Things: usualThings(t)}
+	a, b := asked(t, r), asked(t, r)
+	if a.Steps() != b.Steps() {
+		t.Errorf("%d steps, then %d", a.Steps(), b.Steps())
+	}
+	for p := range a.All() {
+		q, _ := b.Of(p.Aim())
+		if fmt.Sprint(p.Spec(), slices.Collect(p.RuledOut())) != fmt.Sprint(q.Spec(), slices.Collect(q.RuledOut())) {
+			t.Errorf("the %v differs", p.Aim())
+		}
+	}
+}
+
+// A context that has ended gives its error, and asks nothing of anyone.
+func TestContextEnded(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	a, err := propose.Folios(ctx, propose.Request{Things: usualThings(t)}, propose.Budget{})
+	if a == nil && !errors.Is(err, context.Canceled) {
+		t.Error(err)
+	}
+	if a != nil {
+		for p := range a.All() {
+			if p.Complete() {
+				t.Errorf("%v is complete", p.Aim())
+			}
+		}
+	}
+}
+
+// What cannot be asked is said at once, with paths.
+func TestRefused(t *testing.T) {
+	photo := propose.Thing{Content: pocket.Content{Size: units.Size{W: 90 * mm, H: 130 * mm}}}
+	many := photo
+	many.Count = 1_000_000
+	for _, c := range []struct {
+		path string
+		code check.Code
+		r    propose.Request
+	}{
+		{"things", check.Missing, propose.Request{}},
+		{"things", check.TooMany, propose.Request{Things: make([]propose.Thing, propose.MostThings+1)}},
+		{"things[1].count", check.TooMany, propose.Request{Things: []propose.Thing{photo, many}}},
+		{"things", check.TooMany, propose.Request{Things: []propose.Thing{{Content: photo.Content, Count: propose.MostCopies}, photo}}},
+		{"things[0].count", check.Negative, propose.Request{Things: []propose.Thing{{Content: photo.Content, Count: -1}}}},
+		{"things[0].content.size.w", check.NotPositive, propose.Request{Things: []propose.Thing{{}}}},
+		{"things[0].content.size.h", check.OutOfRange, propose.Request{Things: []propose.Thing{{Content: pocket.Content{Size: units.Size{W: mm, H: 1 << 62}}}}}},
+		{"things[0].content.thickness", check.Negative, propose.Request{Things: []propose.Thing{{Content: pocket.Content{Size: photo.Content.Size, Thickness: -1 << 63}}}}},
+		{"things[0].sight", check.Unknown, propose.Request{Things: []propose.Thing{{Content: photo.Content, Sight: 9}}}},
+		{"things[0].keeping", check.Unknown, propose.Request{Things: []propose.Thing{{Content: photo.Content, Keeping: 9}}}},
+		{"case.form", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Form: folio.DoubleSpineGate}}},
+		{"case.cover", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Cover: photo.Content.Size}}},
+		{"case.spine", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Spine: folio.Spine{Width: mm}}}},
+		{"case.fittings[0].outside", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Fittings: []folio.Fitting{{Kind: folio.Mat{}}}}}},
+		{"case.rulers.main", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Rulers: folio.Rulers{Main: -1}}}},
+		{"case.board.caliper", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Board: folio.Stock{Caliper: -mm}}}},
+		{"case.stocks", check.Missing, propose.Request{Things: []propose.Thing{photo}, Stock: "velvet"}},
+		{"case.hinge", folio.WarnOpen, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Hinge: folio.Hinge{Angle: 45, Width: 3 * mm / 2}}}},
+		{"without[0]", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Without: []propose.Way{99}}},
+		{"without", check.TooMany, propose.Request{Things: []propose.Thing{photo}, Without: make([]propose.Way, 9)}},
+		{"limits.cover.w", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Cover: units.Size{W: -1}}}},
+		{"limits.thickness", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Thickness: -1}}},
+		{"limits.into.size.h", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Into: propose.Space{Size: units.Size{W: mm}}}}},
+		{"limits.post.service", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Post: propose.Post{Service: "pigeon", Format: "letter"}}}},
+		{"limits.post.service", check.Missing, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Post: propose.Post{Format: "letter"}}}},
+		{"limits.post.format", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Post: propose.Post{Service: "Royal Mail", Format: "barrel"}}}},
+		{"taste.order", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Taste: propose.Taste{Order: 7}}},
+	} {
+		_, err := propose.Folios(context.Background(), c.r, propose.Budget{})
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Errorf("%s, %s: %v", c.path, c.code, err)
+			continue
+		}
+		if _, ok := bad.Find(c.path, c.code); !ok {
+			t.Errorf("%s, %s: %v", c.path, c.code, err)
+		}
+	}
+	if _, err := propose.Folios(context.Background(), propose.Request{Things: []propose.Thing{photo}}, propose.Budget{Steps: -1}); err == nil {
+		t.Error("a budget of less than nothing")
+	}
+}

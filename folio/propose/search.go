@@ -1,0 +1,539 @@
+package propose
+
+import (
+	"context"
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Folios searches for the folios that hold what a request asks for: for each aim
+// the best one, or why there is none.
+//
+// The error is a *[check.Error] of what is wrong with the request, paths as in
+// the Request, or that of the context where it ended the search before there was
+// any folio. A folio that cannot be, because a thing is too large or a limit too
+// narrow, is no error: [Proposals.Lacking] says why.
+func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
+	var bad check.List
+	if b.Steps < 0 {
+		bad.Malformed("budget.steps", check.Negative, "less than 0", "0 for the default, or more")
+	}
+	r.check(&bad)
+	if err := bad.Err(); err != nil {
+		return nil, err
+	}
+	s := newSearcher(ctx, r, b)
+	if err := s.measure(); err != nil {
+		bad.Under("case", err)
+		return nil, bad.Err()
+	}
+	if err := s.soundMaterials(); err != nil {
+		bad.Under("limits", err)
+		return nil, bad.Err()
+	}
+	for i := range s.request.Things {
+		s.options(i)
+	}
+	out := &Proposals{notation: s.notation}
+	for aim := Aim(0); aim < aims; aim++ {
+		s.meter = &meter{ctx: ctx, left: s.share}
+		p, why := s.propose(aim)
+		out.steps += s.done
+		if p != nil {
+			out.list = append(out.list, *p)
+		} else {
+			out.lacking = append(out.lacking, Lacking{aim: aim, why: why})
+		}
+	}
+	if err := ctx.Err(); err != nil && len(out.list) == 0 {
+		return nil, err
+	}
+	return out, nil
+}
+
+// A searcher carries the search.
+type searcher struct {
+	*meter
+	share    int64 // of the budget, for one aim
+	request  Request
+	full     folio.Spec // the case, with its sheets
+	bare     folio.Spec // without those of boards, covering and liner
+	stock    string     // of the fittings
+	notation units.Notation
+	ruler    units.Ruler // of boards
+	fitting  units.Ruler
+	clear    units.Length // the case's clearance
+	margin   units.Length
+	between  units.Length
+	grip     units.Length
+	ease     units.Length
+	extra    units.Size   // of a cover, beyond what lies on it: insets, margins
+	slack    units.Length // a spine is so much wider than the room it leaves
+	thick    units.Length // of the closed folio, beyond the spine
+	closed   units.Size   // of the closed folio, beyond the cover
+	smallest units.Size   // the proved smallest cover, zero where there is none
+	first    *found       // the smallest that was found
+	last     *folio.Plan  // whose designs are used again
+	all      [][]option   // of each thing
+	out      []RuledOut
+}
+
+// plainCard is what fittings are made of where the request does not say.
+const plainCard = "plain card"
+
+func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
+	if b.Steps == 0 {
+		b.Steps = DefaultSteps
+	}
+	s := &searcher{meter: &meter{ctx: ctx, left: b.Steps}, share: b.Steps / aims, request: r, full: r.Case, stock: r.Stock}
+	s.request.Things = slices.Clone(r.Things)
+	s.full.Stocks = slices.Clone(s.full.Stocks)
+	s.full.Fittings = slices.Clone(s.full.Fittings)
+	if s.stock == "" {
+		s.stock = plainCard
+		if !slices.ContainsFunc(s.full.Stocks, func(k folio.Stock) bool { return k.Name == plainCard }) {
+			card := folio.DefaultCard()
+			card.Name, card.TwoSided = plainCard, true
+			s.full.Stocks = append(s.full.Stocks, card)
+		}
+	}
+	s.sheetsAtHand()
+	s.bare = s.full
+	for _, k := range [...]*folio.Stock{&s.bare.Board, &s.bare.Covering, &s.bare.SpineCovering, &s.bare.Liner} {
+		k.Sheets = nil
+	}
+	filled := s.full.WithDefaults()
+	s.notation = filled.Rulers.Main.Notation()
+	s.ruler, s.fitting = filled.Rulers.Board, filled.Rulers.Fitting
+	s.clear = filled.Clearance
+	s.margin, s.between = orUsual(r.Taste.Margin, s.notation), orUsual(r.Taste.Between, s.notation)
+	s.margin, s.between = s.upFitting(s.margin), s.upFitting(s.between)
+	s.grip = s.upFitting(usual(s.notation, units.Inch/4, 6*units.Millimetre))
+	s.ease = max(filled.Closing.Ease, 0)
+	s.all = make([][]option, len(r.Things))
+	return s
+}
+
+// upFitting puts a length on the ruler of fittings, upwards.
+func (s *searcher) upFitting(l units.Length) units.Length {
+	if !s.fitting.Valid() {
+		return l
+	}
+	return s.fitting.Up(l)
+}
+
+// build builds a trial plan, with what was worked out before.
+func (s *searcher) build(spec folio.Spec) (*folio.Plan, error) {
+	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
+	p, err := s.last.Again(spec)
+	if err == nil {
+		s.last = p
+	}
+	return p, err
+}
+
+// setSpine sets what leaves the room between the covers.
+func (s *searcher) setSpine(spec *folio.Spec, spine units.Length) {
+	if spec.Form == folio.SoftSpine {
+		spec.Spine.Contents = spine
+	} else {
+		spec.Spine.Width = spine
+	}
+}
+
+// spineFor returns the narrowest spine for a stack between the covers, and
+// stackFor the thickest stack for a spine.
+func (s *searcher) spineFor(stack units.Length) units.Length {
+	return s.ruler.Up(max(stack+s.ease+s.slack, units.Shortest))
+}
+
+func (s *searcher) stackFor(spine units.Length) units.Length { return spine - s.slack - s.ease }
+
+// measure builds the case larger than any, and takes from it what a cover and a
+// spine are larger than what they leave.
+func (s *searcher) measure() error {
+	spec := s.bare
+	spec.Fittings = nil
+	if s.ruler.Valid() {
+		spec.Cover = units.Size{W: s.ruler.Up(roomy), H: s.ruler.Up(roomy)}
+		s.setSpine(&spec, s.ruler.Up(roomy))
+	}
+	p, err := s.build(spec)
+	if err != nil {
+		return err
+	}
+	var bad check.List
+	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	over, shuts := p.Overall(true)
+	if !ok || !shuts {
+		bad.Impossible("hinge", folio.WarnOpen, "hinges with which the covers do not come to lie parallel", "a hinge that closes")
+		return bad.Err()
+	}
+	if text, ok := unwise(p); ok {
+		bad.Impossible("hinge", check.Conflict, text, "a case without that warning")
+		return bad.Err()
+	}
+	if _, ok := p.Stock(s.stock); !ok {
+		bad.Malformed("stocks", check.Missing, "no stock "+check.Quote(s.stock), "the stock of the fittings among the stocks of the case")
+		return bad.Err()
+	}
+	for _, role := range [...]folio.Role{folio.LeftCover, folio.RightCover} {
+		panel, _ := p.Panel(role, false)
+		size := panel.Grow(-s.clear).Size()
+		s.extra = s.extra.Max(spec.Cover.Plus(2*s.margin-size.W, 2*s.margin-size.H))
+	}
+	s.slack = s.ruler.Up(roomy) - t.Room().Length()
+	s.thick = over.Thickness().Length() - s.ruler.Up(roomy)
+	s.closed = over.Size().Plus(-spec.Cover.W, -spec.Cover.H)
+	return nil
+}
+
+// A candidate is a pair of covers laid out.
+type candidate struct {
+	cover       units.Size
+	left, right *shape
+	least, most units.Length // stacks: of the thickest by itself, of the thickest on each
+}
+
+// covers lists the covers that a choice of options can lie on, the smallest
+// first.
+func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []candidate, whole bool) {
+	boxes := make([]box, len(opts))
+	for i := range opts {
+		boxes[i] = opts[i].box
+	}
+	p, ok := newPacker(s.meter, boxes, s.between, s.grip, s.largest())
+	if !ok {
+		return s.rows(boxes), false
+	}
+	p.useful = func(w, h units.Length) bool { return useful(s.around(w, h)) }
+	if !p.all() {
+		return s.rows(boxes), false
+	}
+	least, most := s.stacks(p)
+	all := p.sets - 1
+	for set := 0; 2*set <= all; set++ {
+		rest := all - set
+		if s.groups(p, set) {
+			list = s.faces(list, p, set, least, most[set]+most[rest])
+		}
+	}
+	sortCovers(list)
+	return list, true
+}
+
+func sortCovers(list []candidate) {
+	slices.SortStableFunc(list, func(a, b candidate) int {
+		if c := order(a.cover, b.cover); c != 0 {
+			return c
+		}
+		return compare(a.most, b.most)
+	})
+}
+
+// order puts covers in the order of the aim [Smallest].
+func order(a, b units.Size) int {
+	if c := a.Area().Compare(b.Area()); c != 0 {
+		return c
+	}
+	return compare(a.W, b.W)
+}
+
+// stacks returns the height of the thickest box of all, and of the thickest in
+// each set.
+func (s *searcher) stacks(p *packer) (least units.Length, most []units.Length) {
+	most = make([]units.Length, p.sets)
+	for set := range most {
+		for i, b := range p.boxes {
+			if p.digit(set, i) > 0 {
+				most[set] = max(most[set], b.height)
+			}
+		}
+	}
+	return most[p.sets-1], most
+}
+
+// groups reports whether the things of each group are on one cover if a set lies
+// on one and the rest on the other.
+func (s *searcher) groups(p *packer, set int) bool {
+	for i, t := range s.request.Things {
+		if t.Group == "" {
+			continue
+		}
+		n := p.digit(set, i)
+		if n != 0 && n != p.boxes[i].count {
+			return false
+		}
+		for j, o := range s.request.Things[:i] {
+			if o.Group == t.Group && (p.digit(set, j) > 0) != (n > 0) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// faces adds the covers for a set on one of them and the rest on the other.
+func (s *searcher) faces(list []candidate, p *packer, set int, least, most units.Length) []candidate {
+	nothing := [1]shape{}
+	as, bs := p.shapes[set], p.shapes[p.sets-1-set]
+	if set == 0 {
+		as = nothing[:]
+	}
+	if len(as) == 0 || len(bs) == 0 {
+		return list
+	}
+	s.spend(len(as) + len(bs))
+	from := len(list)
+	for i, j := 0, 0; ; {
+		a, b := &as[i], &bs[j]
+		c := candidate{cover: s.around(max(a.w, b.w), max(a.h, b.h)), left: a, right: b, least: least, most: most}
+		if set == 0 {
+			c.left = nil
+		}
+		if n := len(list); n == from || c.cover.H < list[n-1].cover.H {
+			list = append(list, c)
+		}
+		// The higher of the two decides: the next one of it is wider and lower.
+		switch {
+		case a.h >= b.h && i+1 < len(as):
+			i++
+		case b.h >= a.h && j+1 < len(bs):
+			j++
+		default:
+			return list
+		}
+	}
+}
+
+// around returns the cover for what is so wide and high.
+func (s *searcher) around(w, h units.Length) units.Size {
+	return units.Size{W: s.ruler.Up(w + s.extra.W), H: s.ruler.Up(h + s.extra.H)}
+}
+
+// largest returns the most that lies on a cover within the limits, or on the
+// roomy one.
+func (s *searcher) largest() units.Size {
+	most := s.mostCover()
+	return most.Plus(-s.extra.W, -s.extra.H)
+}
+
+// mostCover returns the largest cover within the limits that do not depend on
+// what lies on it.
+func (s *searcher) mostCover() units.Size {
+	most := units.Size{W: roomy, H: roomy}
+	if c := s.request.Limits.Cover; c.W > 0 {
+		most.W = min(most.W, c.W)
+	}
+	if c := s.request.Limits.Cover; c.H > 0 {
+		most.H = min(most.H, c.H)
+	}
+	if in := s.request.Limits.Into; (in.Size != units.Size{}) {
+		long := max(in.Size.W, in.Size.H) - 2*in.Padding
+		most = most.Min(units.Size{W: long - s.closed.W, H: long - s.closed.H})
+	}
+	return most
+}
+
+// A found is a folio that does.
+type found struct {
+	opts  []option
+	cover units.Size
+	spine units.Length
+	plan  *folio.Plan
+	spec  folio.Spec
+	held  []Held
+	ways  []fit.Way
+	// Counts of sheets, where any are at hand.
+	sheets  int
+	counted bool
+}
+
+// A quest is one search for an aim among choices of options.
+type quest struct {
+	*searcher
+	aim      Aim
+	opts     [][]option
+	spine    units.Length // the widest that counts
+	best     *found
+	complete bool
+	why      []Reason // the first of each cause that ruled a cover out
+}
+
+// goes reports whether a cover is no worse than the best so far.
+func (q *quest) goes(c units.Size) bool { return q.best == nil || order(c, q.best.cover) <= 0 }
+
+// run goes through the choices, those that take the least area first.
+func (q *quest) run() {
+	q.complete = true
+	list := newChoices(q.searcher, q.opts)
+	for n := 0; ; n++ {
+		next, ok, dropped := list.next()
+		if !ok {
+			return
+		}
+		q.complete = q.complete && !dropped
+		if n > 0 && q.over() {
+			q.complete = false
+			return
+		}
+		if q.best != nil && q.area(next.takes) > microArea(q.best.cover) {
+			return // and so is every choice after it
+		}
+		opts := list.picked(next)
+		q.spend(len(opts))
+		if !q.goes(q.floor(opts)) {
+			continue
+		}
+		covers, whole := q.covers(opts, q.goes)
+		q.complete = q.complete && whole
+		q.tryCovers(opts, covers)
+	}
+}
+
+// area returns the least area of a cover, in square micrometres, for what takes
+// so much of both covers with what must be between: on a panel so much wider and
+// higher, boxes so much wider and higher do not overlap.
+func (q *quest) area(takes int64) int64 {
+	if q.extra.W < q.between || q.extra.H < q.between {
+		return 0
+	}
+	return takes / 2
+}
+
+// microArea is an area of a cover in square micrometres, upwards.
+func microArea(c units.Size) int64 { return (micro(c.W) + 1) * (micro(c.H) + 1) }
+
+// floor returns a cover than which none is smaller: it takes each of the boxes.
+func (q *quest) floor(opts []option) units.Size {
+	var least units.Size
+	for i := range opts {
+		least = least.Max(units.Size{W: opts[i].box.w, H: opts[i].box.h})
+	}
+	return q.around(least.W, least.H)
+}
+
+const (
+	// mostUnsure bounds how many covers of a choice are built that may turn out
+	// too thick, mostEqual how many that are as large as the best so far.
+	mostUnsure = 24
+	mostEqual  = 8
+)
+
+// tryCovers builds the covers of a choice, smallest first, as long as they may
+// be better than the best so far.
+func (q *quest) tryCovers(opts []option, covers []candidate) {
+	unsure, equal := 0, 0
+	limit := q.stackFor(q.spine)
+	for i := range covers {
+		c := &covers[i]
+		if q.best != nil {
+			switch o := order(c.cover, q.best.cover); {
+			case o > 0:
+				return
+			case o == 0 && !q.plainer(q.spineFor(c.least), opts):
+				continue
+			case o == 0:
+				if equal++; equal > mostEqual {
+					return
+				}
+			}
+		}
+		if i > 0 && q.over() {
+			q.complete = false
+			return
+		}
+		if c.least > limit {
+			q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.spineFor(c.least) + q.thick, ThanThick: q.spine + q.thick})
+			return
+		}
+		if r, ok := q.fits(c.cover); !ok {
+			q.note(r)
+			continue
+		}
+		if c.most > limit {
+			if unsure++; unsure > mostUnsure {
+				q.complete = false
+				continue
+			}
+		}
+		f, why, sure := q.verify(opts, c)
+		switch {
+		case f == nil:
+			q.note(why)
+			q.complete = q.complete && sure
+		case f.spine > q.spine:
+			q.note(Reason{Cause: OverThick, Thing: -1, Thick: f.spine + q.thick, ThanThick: q.spine + q.thick})
+			q.complete = false
+		case q.best == nil || order(f.cover, q.best.cover) < 0 || order(f.cover, q.best.cover) == 0 && q.plainer(f.spine, opts):
+			q.best = f
+		}
+	}
+}
+
+// plainer reports whether so narrow a spine, and then such ways to hold things,
+// are better than those of the best so far.
+func (q *quest) plainer(spine units.Length, opts []option) bool {
+	if spine != q.best.spine {
+		return spine < q.best.spine
+	}
+	return rank(opts) < rank(q.best.opts)
+}
+
+// rank says how far the ways are from the plainest ones, and those without a
+// turn.
+func rank(opts []option) int {
+	n := 0
+	for _, o := range opts {
+		n += 2 * int(o.way)
+		if o.turned {
+			n++
+		}
+	}
+	return n
+}
+
+// note keeps the first reason of each cause.
+func (q *quest) note(r Reason) {
+	if !slices.ContainsFunc(q.why, func(o Reason) bool { return o.Cause == r.Cause }) {
+		q.why = append(q.why, r)
+	}
+}
+
+// widest is the widest spine that the limits allow.
+func (s *searcher) widest() units.Length {
+	most := s.ruler.Up(roomy)
+	if t := s.request.Limits.Thickness; t > 0 {
+		most = min(most, s.ruler.Down(t-s.thick))
+	}
+	if in := s.request.Limits.Into; in.Depth > 0 {
+		most = min(most, s.ruler.Down(in.Depth-2*in.Padding-s.thick))
+	}
+	return most
+}
+
+// fits checks the limits on a cover that do not depend on what lies on it.
+func (s *searcher) fits(cover units.Size) (Reason, bool) {
+	c := s.request.Limits.Cover
+	if c.W > 0 && cover.W > c.W || c.H > 0 && cover.H > c.H {
+		return Reason{Cause: OverCover, Thing: -1, Size: cover, Than: units.Size{W: orElse(c.W, cover.W), H: orElse(c.H, cover.H)}}, false
+	}
+	in := s.request.Limits.Into
+	shut := cover.Plus(s.closed.W, s.closed.H)
+	if (in.Size != units.Size{}) && !shut.Grow(in.Padding).FitsTurned(in.Size) {
+		return Reason{Cause: OverSpace, Thing: -1, Size: shut, Than: in.Size}, false
+	}
+	return Reason{}, true
+}
+
+// orElse returns a limit, or what there is where there is none.
+func orElse(limit, is units.Length) units.Length {
+	if limit == 0 {
+		return is
+	}
+	return limit
+}

@@ -1,0 +1,322 @@
+package propose
+
+import (
+	"cmp"
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/post"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A laid is a fitting where it lies on its cover.
+type laid struct {
+	panel folio.Role
+	kind  int
+	at    units.Point // from the corner of what may be covered of the panel
+}
+
+// bulk is how thick all that lies in a shape is together.
+func bulk(s *shape, opts []option) units.Length {
+	switch {
+	case s == nil:
+		return 0
+	case s.cut == noCut && s.kind < len(opts):
+		return opts[s.kind].box.bulk
+	case s.cut == noCut:
+		return 0
+	}
+	return bulk(s.a, opts) + bulk(s.b, opts)
+}
+
+// arrange lays the covers of a candidate out: the thicker half on the right
+// cover, which lies on the table.
+func (s *searcher) arrange(opts []option, c *candidate, panels [2]units.Size) []laid {
+	left, right := c.left, c.right
+	if !s.request.Taste.Anyhow && bulk(left, opts) > bulk(right, opts) || right == nil {
+		left, right = right, left
+	}
+	var all []laid
+	for i, part := range [...]*shape{left, right} {
+		if part == nil {
+			continue
+		}
+		a := arranger{s: s, opts: opts, panel: [...]folio.Role{folio.LeftCover, folio.RightCover}[i]}
+		spare := panels[i].Plus(-part.w, -part.h)
+		at := units.Point{X: s.fitting.Down(spare.W.Half(units.Down)), Y: s.fitting.Down(spare.H.Half(units.Down))}
+		a.put(part, at)
+		slices.SortStableFunc(a.all, func(a, b laid) int {
+			return cmp.Or(compare(a.at.Y, b.at.Y), compare(a.at.X, b.at.X))
+		})
+		all = append(all, a.all...)
+	}
+	return all
+}
+
+// An arranger lays one cover out.
+type arranger struct {
+	s     *searcher
+	opts  []option
+	panel folio.Role
+	all   []laid
+}
+
+// put lays a shape with its corner at a place.
+func (a *arranger) put(s *shape, at units.Point) {
+	if s.cut == noCut {
+		a.all = append(a.all, laid{a.panel, s.kind, at})
+		return
+	}
+	first, second := s.a, s.b
+	// The thicker one nearer to the spine, or to the tail.
+	if one, other := bulk(first, a.opts), bulk(second, a.opts); !a.s.request.Taste.Anyhow && one != other {
+		thickFirst := s.cut == upright && a.panel == folio.RightCover
+		if (one > other) != thickFirst {
+			first, second = second, first
+		}
+	}
+	middle := func(spare units.Length, far bool) units.Length {
+		switch {
+		case a.s.request.Taste.Order == Centred:
+			return a.s.fitting.Down(spare.Half(units.Down))
+		case far:
+			return spare
+		}
+		return 0
+	}
+	if s.cut == upright {
+		a.put(first, at.Plus(units.Point{Y: middle(s.h-first.h, false)}))
+		a.put(second, at.Plus(units.Point{X: s.w - second.w, Y: middle(s.h-second.h, false)}))
+		return
+	}
+	spineRight := a.panel == folio.LeftCover
+	a.put(first, at.Plus(units.Point{X: middle(s.w-first.w, spineRight)}))
+	a.put(second, at.Plus(units.Point{X: middle(s.w-second.w, spineRight), Y: s.h - second.h}))
+}
+
+// verify builds a candidate and checks it: the plan, or why not, and whether no
+// other layout of such a cover would do.
+func (s *searcher) verify(opts []option, c *candidate) (f *found, why Reason, sure bool) {
+	spec := s.bare
+	spec.Cover = c.cover
+	s.setSpine(&spec, s.ruler.Up(roomy))
+	p, err := s.build(spec)
+	if err != nil {
+		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
+	}
+	var panels [2]units.Size
+	for i, role := range [...]folio.Role{folio.LeftCover, folio.RightCover} {
+		r, _ := p.Panel(role, false)
+		panels[i] = r.Grow(-s.clear).Size()
+	}
+	f = &found{opts: opts, cover: c.cover}
+	s.furnish(f, &spec, s.arrange(opts, c, panels))
+	if p, err = s.build(spec); err != nil {
+		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
+	}
+	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	if !ok {
+		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
+	}
+	for _, k := range [...]struct{ to, from *folio.Stock }{
+		{&spec.Board, &s.full.Board}, {&spec.Covering, &s.full.Covering}, {&spec.SpineCovering, &s.full.SpineCovering}, {&spec.Liner, &s.full.Liner},
+	} {
+		k.to.Sheets = k.from.Sheets
+	}
+	f.spine = s.spineFor(t.Stack().Length())
+	// Where a ruler of the liner is coarser than that of the boards, a step or
+	// two more may be needed.
+	for range 3 {
+		if why, sure, ok = s.check(f, spec); ok {
+			return f, why, true
+		}
+		if why.Cause != CannotBe && why.Cause != Unwise {
+			break
+		}
+		f.spine += s.ruler.Step()
+	}
+	return nil, why, sure
+}
+
+// furnish puts the fittings of a layout into a spec.
+func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid) {
+	spec.Fittings = slices.Clip(spec.Fittings)
+	numbers := make([]int, len(f.opts))
+	for _, l := range all {
+		o := &f.opts[l.kind]
+		numbers[l.kind]++
+		fitting := s.fittingOf(o, l.panel)
+		fitting.Name = s.nameOf(o, numbers[l.kind])
+		fitting.Place = folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: l.at}
+		f.held = append(f.held, Held{
+			Thing: o.thing, Copies: o.each, Way: o.way, Turned: o.turned, Fitting: len(spec.Fittings), Panel: l.panel,
+		})
+		spec.Fittings = append(spec.Fittings, fitting)
+	}
+}
+
+// check builds the folio with a spine and with its sheets, and checks all that
+// is asked of it.
+func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) {
+	s.setSpine(&spec, f.spine)
+	p, err := s.build(spec)
+	if err != nil {
+		bad, is := err.(*check.Error)
+		_, small := bad.Find("", folio.SheetSmall)
+		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, is && small, false
+	}
+	if text, bad := unwise(p); bad {
+		return Reason{Cause: Unwise, Thing: -1, Detail: text}, false, false
+	}
+	if t, shuts := p.TightestOf(folio.BetweenCovers, true); !shuts || t.Left().Length() < s.ease {
+		return Reason{Cause: CannotBe, Thing: -1, Detail: "it does not close with its ease"}, false, false
+	}
+	if f.spine > s.widest() {
+		return Reason{Cause: OverThick, Thing: -1, Thick: f.spine + s.thick, ThanThick: s.widest() + s.thick}, false, false
+	}
+	over, _ := p.Overall(true)
+	l := &s.request.Limits
+	if l.Thickness > 0 && over.Thickness().Length() > l.Thickness {
+		return Reason{Cause: OverThick, Thing: -1, Thick: over.Thickness().Length(), ThanThick: l.Thickness}, false, false
+	}
+	in := l.Into
+	if (in.Size != units.Size{}) && !over.Size().Grow(in.Padding).FitsTurned(in.Size) {
+		return Reason{Cause: OverSpace, Thing: -1, Size: over.Size(), Than: in.Size}, false, false
+	}
+	if room := in.Depth - 2*in.Padding; in.Depth > 0 && over.Thickness().Length() > room {
+		return Reason{Cause: OverDepth, Thing: -1, Thick: over.Thickness().Length(), ThanThick: room}, false, false
+	}
+	if why, bad := s.posted(p); bad {
+		return why, false, false
+	}
+	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
+	f.ways, err = fit.Of(p).All(s.ctx, s.contents()...)
+	if err != nil {
+		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false, false
+	}
+	if why, bad := s.outOfSheets(f, p); bad {
+		return why, false, false
+	}
+	f.plan, f.spec = p, spec
+	return Reason{}, true, true
+}
+
+// contents lists every copy of every thing.
+func (s *searcher) contents() []pocket.Content {
+	var all []pocket.Content
+	for _, t := range s.request.Things {
+		for range max(t.Count, 1) {
+			all = append(all, t.Content)
+		}
+	}
+	return all
+}
+
+// posted says why the format asked for does not take a folio.
+func (s *searcher) posted(p *folio.Plan) (Reason, bool) {
+	service, ok := s.request.Limits.Post.format()
+	if !ok {
+		return Reason{}, false
+	}
+	item, err := post.Pack(p, s.request.Limits.Post.Packing)
+	if err != nil {
+		return Reason{Cause: OverPost, Thing: -1, Detail: first(err)}, true
+	}
+	report, err := service.Judge(item, s.notation)
+	if err != nil {
+		return Reason{Cause: OverPost, Thing: -1, Detail: first(err)}, true
+	}
+	for v := range report.Verdicts() {
+		for f := range v.All() {
+			if f.Treatment() == post.Refused {
+				return Reason{Cause: OverPost, Thing: -1, Detail: sentence(f.Text())}, true
+			}
+		}
+	}
+	return Reason{}, false
+}
+
+// layoutSteps is the budget of a layout.
+const layoutSteps = 100_000
+
+// outOfSheets lays the pieces out on the sheets at hand, and says why they do
+// not do.
+func (s *searcher) outOfSheets(f *found, p *folio.Plan) (Reason, bool) {
+	if len(s.request.Limits.Materials) == 0 {
+		return Reason{}, false
+	}
+	if why, bad := s.layOut(f, p); bad {
+		return why, true
+	}
+	return Reason{}, false
+}
+
+// layOut counts the sheets that a folio takes, of the materials of which any are
+// at hand.
+func (s *searcher) layOut(f *found, p *folio.Plan) (Reason, bool) {
+	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 1}}, Ruler: p.Spec().Rulers.Main, Materials: s.materials(p)}
+	for _, m := range layout.MaterialsOf(p) {
+		if !slices.ContainsFunc(job.Materials, func(h layout.Material) bool { return h.Name == m.Name }) {
+			job.Except = append(job.Except, m.Name)
+		}
+	}
+	if len(job.Materials) == 0 {
+		return Reason{Cause: NoSheets, Thing: -1}, true
+	}
+	s.spend(layoutSteps)
+	laid, err := layout.Lay(s.ctx, job, layout.Budget{Steps: layoutSteps})
+	if err != nil {
+		return Reason{Cause: OverSheets, Thing: -1, Detail: first(err)}, true
+	}
+	f.sheets, f.counted = laid.Bought(), true
+	return Reason{}, false
+}
+
+// materials lists the materials of a plan of which sheets are at hand.
+func (s *searcher) materials(p *folio.Plan) []layout.Material {
+	var out []layout.Material
+	for _, m := range layout.MaterialsOf(p) {
+		if k := slices.IndexFunc(s.request.Limits.Materials, func(h layout.Material) bool { return h.Name == m.Name }); k >= 0 {
+			m = s.request.Limits.Materials[k]
+		}
+		if len(m.Sheets) > 0 {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// soundMaterials checks the materials at hand by laying nothing out on them.
+func (s *searcher) soundMaterials() error {
+	if len(s.request.Limits.Materials) == 0 {
+		return nil
+	}
+	_, err := layout.Lay(s.ctx, layout.Job{Materials: s.request.Limits.Materials, Ruler: s.ruler}, layout.Budget{Steps: 1})
+	return err
+}
+
+// sheetsAtHand gives a material of the case without sheets those that are at
+// hand, so that its sizes keep to them.
+func (s *searcher) sheetsAtHand() {
+	filled := s.full.WithDefaults()
+	give := func(name string, k *folio.Stock) {
+		for _, m := range s.request.Limits.Materials {
+			if m.Name != name || len(k.Sheets) > 0 || len(m.Sheets) > folio.MaxSheets {
+				continue
+			}
+			for _, sheet := range m.Sheets {
+				k.Sheets = append(k.Sheets, folio.Sheet{Size: sheet.Size, Grain: sheet.Grain})
+			}
+		}
+	}
+	give(filled.Board.Name, &s.full.Board)
+	give(filled.Covering.Name, &s.full.Covering)
+	give(filled.Liner.Name, &s.full.Liner)
+	for i := range s.full.Stocks {
+		give(s.full.Stocks[i].Name, &s.full.Stocks[i])
+	}
+}
