@@ -46,9 +46,9 @@ type packer struct {
 	boxes   []box
 	between units.Length
 	grip    units.Length
-	most    units.Size                   // of a shape; nothing larger is of use
+	most    units.Size // of a shape; nothing larger is of use
 	useful  func(w, h units.Length) bool
-	radix   []int                        // what one more of each kind adds to a set's number
+	radix   []int // what one more of each kind adds to a set's number
 	sets    int
 	mouths  []bool
 	shapes  [][]shape
