@@ -33,7 +33,7 @@ type builder struct {
 }
 
 func build(s Spec, last *Plan) (*Plan, error) {
-	p := &Plan{spec: s, spineGiven: !s.SpineCovering.empty()}
+	p := &Plan{spec: s, shape: s.Form.shape(), spineGiven: !s.SpineCovering.empty()}
 	b := builder{spec: &p.spec, plan: p, before: last}
 	b.prepare()
 
@@ -119,7 +119,7 @@ func (b *builder) prepare() {
 		}
 	}
 	// What a case takes by its form and style, and what fittings usually take.
-	fittings, boards := min(len(s.Fittings), MaxFittings), len(s.Form.Roles())
+	fittings, boards := min(len(s.Fittings), MaxFittings), p.shape.n
 	workings, pieces, terms := 18+boards, boards+1, 39+3*boards
 	if s.Quarter.Rule == QuarterAlways {
 		workings, pieces, terms = workings+2+boards, pieces+boards-1, terms+3+3*boards
@@ -273,12 +273,7 @@ func (b *builder) hasPanel(r Role) bool {
 	if r == MainPanel {
 		return true
 	}
-	for _, role := range b.spec.Form.Roles() {
-		if role == r {
-			return true
-		}
-	}
-	return false
+	return b.plan.shape.index(r) >= 0
 }
 
 func (b *builder) checkMaterials() bool {

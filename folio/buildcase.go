@@ -19,9 +19,8 @@ func (b *builder) row() bool {
 		b.bad.Long("block.setback", TooNarrow, b.notation(), s.Block.Setback, most, "or no board's width is left")
 		return false
 	}
-	roles := s.Form.Roles()
-	for _, role := range roles {
-		p.boards = append(p.boards, Board{role: role, width: coverW, height: coverH})
+	for i := range p.shape.n {
+		p.boards = append(p.boards, Board{role: p.shape.role(i), width: coverW, height: coverH})
 	}
 	var spine *units.Working
 	if s.Form != SoftSpine {
@@ -72,6 +71,9 @@ func (b *builder) row() bool {
 		}
 	}
 	b.hinges()
+	if !b.folds() {
+		return false
+	}
 
 	var x units.Length
 	for i := range p.boards {

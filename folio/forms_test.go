@@ -24,14 +24,14 @@ func everything(p *folio.Plan) string {
 	var b strings.Builder
 	b.WriteString(told(p))
 	for s := range p.Steps() {
-		fmt.Fprintln(&b, s, s.After, s.For)
+		fmt.Fprintln(&b, s.Number, s.Task, s.After, s.Text(units.Format{}))
 	}
 	for g := range p.Gaps() {
 		left, right := g.Between()
 		fmt.Fprintln(&b, left, right, g.Least(), g.Angle(), g.Width())
 	}
 	for h := range p.Heights(true) {
-		fmt.Fprintln(&b, h)
+		fmt.Fprintln(&b, h.Fitting(), h.Panel(), h.Outside(), h.Rect(), h.Height())
 	}
 	shut := func(c folio.Closed) {
 		under, flap := c.UnderFlap()
@@ -65,13 +65,13 @@ func everything(p *folio.Plan) string {
 		fmt.Fprintln(&b, room, ok)
 		if ok {
 			for h := range heights {
-				fmt.Fprintln(&b, h)
+				fmt.Fprintln(&b, h.Fitting(), h.Rect(), h.Height())
 			}
 		}
 	}
 	if f, ok := p.Magnets(); ok {
 		for m := range f.Places() {
-			fmt.Fprintf(&b, "{%v %v %v %v}\n", m.Panel(), m.Outside(), m.Middle(), m.Pair())
+			fmt.Fprintln(&b, m.Panel(), m.Outside(), m.Middle(), m.Pair())
 		}
 	}
 	return b.String()

@@ -51,7 +51,7 @@ func (p *Plan) Refit(m Measured) (*Plan, error) {
 	}
 	b.plan = &Plan{
 		spec: planned.spec, nones: planned.nones, spineGiven: planned.spineGiven,
-		planned: planned, measured: &m, ofCase: planned.ofCase,
+		planned: planned, measured: &m, ofCase: planned.ofCase, shape: planned.shape, folded: planned.folded,
 		boards: slices.Clone(planned.boards), gaps: slices.Clone(planned.gaps), wrap: planned.wrap, stiff: planned.stiff,
 		madeW: planned.madeW, madeH: planned.madeH,
 		pieces:   firstOf(planned.pieces, planned.ofCase.pieces),

@@ -203,28 +203,21 @@ func (o *order) block() {
 // close is the last check: every board turned in its order.
 func (o *order) close() {
 	p := o.p
-	c := work.Close{Doors: p.spec.Form == DoubleSpineGate}
-	up := func(r Role) {
-		if i := p.index(r); i >= 0 {
-			c.Turns = append(c.Turns, work.Turned{Board: i, Over: -1, Name: r.String()})
+	var c work.Close
+	f, onMain := &p.folded, 0
+	for _, t := range f.inOrder() {
+		left, right := f.between(t.fold)
+		if left != right {
+			spine := left + 1
+			c.Turns = append(c.Turns, work.Turned{Board: spine, Over: -1, Name: p.boards[spine].role.String()})
+		}
+		board, over := f.board[t.board], f.board[t.over]
+		c.Turns = append(c.Turns, work.Turned{Board: board, Over: over, Name: p.boards[board].role.String(), On: p.boards[over].role.String()})
+		if t.over == f.main {
+			onMain++
 		}
 	}
-	over := func(r, on Role) {
-		c.Turns = append(c.Turns, work.Turned{Board: p.index(r), Over: p.index(on), Name: r.String(), On: on.String()})
-	}
-	up(Spine1)
-	switch p.spec.Form {
-	case DoubleSpineGate:
-		over(LeftDoor, Back)
-		up(Spine2)
-		over(RightDoor, Back)
-	default:
-		over(LeftCover, RightCover)
-		if p.spec.Form == ForeEdgeFlap {
-			up(Spine2)
-			over(Flap, LeftCover)
-		}
-	}
+	c.Doors = onMain == 2
 	if s, ok := p.hinged(); ok {
 		c.Left = s.tightest(true).left()
 	}

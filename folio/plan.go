@@ -18,6 +18,8 @@ type Plan struct {
 	planned    *Plan // what was refitted, nil for a plan as built
 	ofCase     made  // what a refit keeps
 
+	shape  shape
+	folded folding
 	boards []Board
 	gaps   []Gap
 	edge   edges

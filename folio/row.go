@@ -54,6 +54,18 @@ const (
 	LeftDoor               // of a gate
 	Back                   // of a gate, between its spines
 	RightDoor              // of a gate
+	LeftFlap               // on the fore edge of the left cover
+	Spine3                 // a third spine
+	Spine4                 // a fourth one
+	Panel1                 // of a row of like boards, from the left
+	Panel2                 // the second one
+	Panel3                 // the third one
+	Panel4                 // the fourth one
+	Panel5                 // the fifth one
+	Panel6                 // the sixth one
+	Panel7                 // the seventh one
+	Panel8                 // the eighth one
+	Panel9                 // the ninth one
 	roleEnd
 )
 
@@ -78,34 +90,35 @@ func (r Role) String() string {
 		return "back"
 	case RightDoor:
 		return "right door"
+	case LeftFlap:
+		return "left flap"
+	case Spine3:
+		return "third spine"
+	case Spine4:
+		return "fourth spine"
+	}
+	if r >= Panel1 && r < roleEnd {
+		return [...]string{"first panel", "second panel", "third panel", "fourth panel", "fifth panel", "sixth panel", "seventh panel", "eighth panel", "ninth panel"}[r-Panel1]
 	}
 	return "no such board"
 }
 
 // Spine reports whether the board is a spine board, which the covering of a
 // quarter style runs over.
-func (r Role) Spine() bool { return r == Spine1 || r == Spine2 }
+func (r Role) Spine() bool { return r == Spine1 || r == Spine2 || r == Spine3 || r == Spine4 }
 
 // Roles returns the boards of the form, left to right.
 func (f Form) Roles() []Role {
-	switch f {
-	case SoftSpine:
-		return []Role{LeftCover, RightCover}
-	case ForeEdgeFlap:
-		return []Role{LeftCover, Spine1, RightCover, Spine2, Flap}
-	case DoubleSpineGate:
-		return []Role{LeftDoor, Spine1, Back, Spine2, RightDoor}
+	s := f.shape()
+	out := make([]Role, s.n)
+	for i := range out {
+		out[i] = s.role(i)
 	}
-	return []Role{LeftCover, Spine1, RightCover}
+	return out
 }
 
 // main returns the board that MainPanel stands for.
-func (f Form) main() Role {
-	if f == DoubleSpineGate {
-		return Back
-	}
-	return RightCover
-}
+func (f Form) main() Role { return f.shape().main }
 
 // A Board is one board of the row.
 type Board struct {

@@ -1,0 +1,340 @@
+package folio
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A folding is how a row lies when it is shut. The boards that lie are counted
+// from the left, those that stand left out; fold k joins the ones k and k+1.
+type folding struct {
+	n     int                // boards that lie
+	board [MaxBoards]int     // where each is in the row
+	main  int                // the one that stays on the table
+	rank  [MaxBoards]int     // its layer, counted from the table
+	turns [MaxBoards - 1]int // the folds in the order in which they are made
+	below [MaxBoards]meets   // of each, all that it lies over
+	near  [MaxBoards]meets   // of each, what lies on it somewhere with nothing between
+	kind  [MaxBoards - 1]score.Fold
+}
+
+// meets is a set of boards that lie.
+type meets uint16
+
+func (m meets) has(k int) bool { return m>>k&1 > 0 }
+
+// between returns the joints on both sides of a fold; of a soft one they are the
+// same.
+func (f *folding) between(fold int) (left, right int) {
+	return f.board[fold], f.board[fold+1] - 1
+}
+
+// lies returns the place among the boards that lie of one in the row.
+func (f *folding) lies(board int) int {
+	for k := range f.n {
+		if f.board[k] == board {
+			return k
+		}
+	}
+	return -1
+}
+
+// A why says what keeps a row from shutting.
+type why uint8
+
+const (
+	shuts   why = iota
+	notFlat     // no layer order at all
+	noTurns     // none to which single turns over the board on the table lead
+	notOver     // a board does not come to lie over the one asked for
+	notMain     // the board asked for cannot stay on the table
+)
+
+// A refusal says why a row does not shut, and where.
+type refusal struct {
+	why   why
+	folds []int // notFlat: that block each other
+	board int   // in the row: notOver
+}
+
+// lay lists the boards that lie.
+func (f *folding) lay(s *shape) {
+	for i := range s.n {
+		if !s.stands(i) {
+			f.board[f.n] = i
+			f.n++
+		}
+	}
+	for k := range f.n - 1 {
+		f.kind[k] = s.joints[f.board[k]].Fold
+	}
+}
+
+// fold works out how the row shuts, with the stretch from fold to fold, or from
+// fold to edge, that each board that lies takes of the flat strip.
+func (s *shape) fold(wide []units.Length) (folding, refusal) {
+	var f folding
+	f.lay(s)
+	if f.n == 2 && f.kind[0] == score.Valley && s.boards[f.board[0]].Over == MainPanel && s.boards[f.board[1]].Over == MainPanel {
+		// One turn, of the left over the right unless asked otherwise.
+		if f.main = 1; s.index(s.main) == f.board[0] && s.main != MainPanel {
+			f.main = 0
+		}
+		f.rank[1-f.main] = 1
+		f.near[f.main], f.below[1-f.main] = 1<<(1-f.main), 1<<f.main
+		return f, refusal{}
+	}
+	return s.foldStrip(f, wide)
+}
+
+// folds works out how the row shuts, and reports whether it does.
+func (b *builder) folds() bool {
+	p := b.plan
+	var buf [MaxBoards]units.Length
+	wide := buf[:0]
+	for i := range p.boards {
+		if p.shape.stands(i) {
+			continue
+		}
+		w := p.boards[i].width.Length()
+		for _, joint := range [...]int{i - 1, i} { // as far as the crease at a spine board's edge
+			if joint >= 0 && joint < len(p.gaps) && !p.shape.soft(joint) {
+				w += p.gaps[joint].planned.Length()
+			}
+		}
+		wide = append(wide, w)
+	}
+	var r refusal
+	if p.folded, r = p.shape.fold(wide); r.why != shuts {
+		b.cannotShut(r, wide)
+	}
+	return r.why == shuts
+}
+
+// foldStrip asks package score.
+func (s *shape) foldStrip(f folding, wide []units.Length) (folding, refusal) {
+	strip, err := score.NewStrip(shortened(wide), f.kind[:f.n-1]...)
+	if err != nil {
+		return f, refusal{why: notFlat} // too short or too long a board is told by itself
+	}
+	if _, err := strip.Fold(); err != nil {
+		var blocked []int
+		if u, ok := err.(*score.Unfoldable); ok {
+			blocked = u.Scores()
+		}
+		return f, refusal{why: notFlat, folds: blocked}
+	}
+	t := turner{row: s, f: f, strip: strip, unmet: -1}
+	for _, main := range t.mains(wide) {
+		t.f.main, t.seen = main, map[string]bool{}
+		if t.from(nil, 0) {
+			return t.f, refusal{}
+		}
+	}
+	switch {
+	case t.unmet >= 0 && t.over > 0:
+		return f, refusal{why: notOver, board: t.unmet}
+	case s.main != MainPanel:
+		return f, refusal{why: notMain}
+	}
+	return f, refusal{why: noTurns}
+}
+
+// shortened returns the stretches themselves, or with a row longer than a strip
+// may be all of them smaller alike: such a row is refused for its width.
+func shortened(wide []units.Length) []units.Length {
+	var sum units.Length
+	for _, w := range wide {
+		sum += w
+	}
+	if sum <= units.Longest {
+		return wide
+	}
+	out := make([]units.Length, len(wide))
+	for i, w := range wide {
+		out[i], _ = w.Scale(1, 2*MaxBoards, units.Up)
+	}
+	return out
+}
+
+// A turner looks for turns that shut a row.
+type turner struct {
+	row   *shape
+	f     folding
+	strip score.Strip
+	seen  map[string]bool // states that lead nowhere; only looked up
+	over  int             // ways to shut that leave a board not over the one asked for
+	unmet int             // such a board
+}
+
+// mains returns the boards that may stay on the table, the first choice first.
+func (t *turner) mains(wide []units.Length) []int {
+	if t.row.main != MainPanel {
+		return []int{t.f.lies(t.row.index(t.row.main))}
+	}
+	var out []int
+	for k := range t.f.n {
+		at := 0
+		for at < len(out) && wide[out[at]] > wide[k] {
+			at++
+		}
+		out = append(out[:at], append([]int{k}, out[at:]...)...)
+	}
+	return out
+}
+
+// order returns the folds in the order in which they are tried: those nearest to
+// the board on the table first, on the left before the right.
+func (t *turner) order() []int {
+	out := make([]int, 0, t.f.n-1)
+	for d := range t.f.n {
+		if k := t.f.main - 1 - d; k >= 0 {
+			out = append(out, k)
+		}
+		if k := t.f.main + d; k < t.f.n-1 {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// from looks for the turns that are left to make after some. The part without
+// the board on the table turns, over what lies there.
+func (t *turner) from(made []score.Turn, done uint16) bool {
+	for _, k := range t.order() {
+		if done>>k&1 > 0 {
+			continue
+		}
+		turn := score.Turn{Score: k, Part: score.Beyond}
+		if k < t.f.main {
+			turn.Part = score.Before
+		}
+		turns := append(made[:len(made):len(made)], turn)
+		f, err := t.strip.FoldBy(turns...)
+		if err != nil || !overOnly(f) {
+			continue
+		}
+		state := key(f, done|1<<k)
+		if t.seen[state] {
+			continue
+		}
+		t.seen[state] = true
+		if len(turns) == t.f.n-1 {
+			if t.lands(f) {
+				for i, made := range turns {
+					t.f.turns[i] = made.Score
+				}
+				return true
+			}
+			continue
+		}
+		if t.from(turns, done|1<<k) {
+			return true
+		}
+	}
+	return false
+}
+
+// overOnly reports whether the last turn went over what lay on the table, with
+// one fold.
+func overOnly(f score.Folded) bool {
+	var last score.Made
+	for m := range f.Made() {
+		last = m
+	}
+	return last.Turn.Way == score.Towards && len(last.Scores) == 1
+}
+
+// key tells states of the table apart.
+func key(f score.Folded, done uint16) string {
+	k := []byte{byte(done), byte(done >> 8)}
+	for _, p := range f.Order() {
+		k = append(k, byte(p))
+	}
+	return string(k)
+}
+
+// lands notes what lies on what, and reports whether that is as asked for.
+func (t *turner) lands(f score.Folded) bool {
+	over := func(a, b int) bool {
+		is, overlap := f.Over(a, b)
+		return overlap && is != f.TurnedOver()
+	}
+	for i := range t.row.n {
+		want := t.row.boards[i].Over
+		if want == MainPanel {
+			continue
+		}
+		if !over(t.f.lies(i), t.f.lies(t.row.index(want))) {
+			t.over, t.unmet = t.over+1, i
+			return false
+		}
+	}
+	for at, k := range f.Order() {
+		if f.TurnedOver() {
+			at = t.f.n - 1 - at
+		}
+		t.f.rank[k] = at
+	}
+	for k := range t.f.n {
+		t.f.near[k], t.f.below[k] = 0, 0
+		for o := range t.f.n {
+			if over(k, o) {
+				t.f.below[k] |= 1 << o
+			}
+		}
+	}
+	for stack := range f.Stacks() {
+		layers := stack.Panels
+		for i := range len(layers) - 1 {
+			low, high := layers[i], layers[i+1]
+			if f.TurnedOver() {
+				low, high = high, low
+			}
+			t.f.near[low] |= 1 << high
+		}
+	}
+	return true
+}
+
+// A turn is one fold of a row as hands make it: the board that turns with all
+// beyond it, and the one that it comes to lie over.
+type turn struct{ fold, board, over int }
+
+// inOrder returns the turns in their order, with boards counted among those that
+// lie.
+func (f *folding) inOrder() []turn {
+	out := make([]turn, 0, f.n-1)
+	var made [MaxBoards - 1]bool
+	for _, k := range f.turns[:f.n-1] {
+		t := turn{fold: k, board: k, over: k + 1}
+		if k >= f.main {
+			t.board, t.over = k+1, k
+		}
+		// What is folded on to the one that it turns about already, and whether
+		// that lies now as it does in the end.
+		low, high := t.over, t.over
+		if t.board > t.over {
+			for low > 0 && made[low-1] {
+				low--
+			}
+		} else {
+			for high < f.n-1 && made[high] {
+				high++
+			}
+		}
+		over := false
+		for j := min(t.over, f.main); j < max(t.over, f.main); j++ {
+			over = over != !made[j]
+		}
+		for o := low; o <= high; o++ {
+			on := f.below[t.board].has(o) || f.below[o].has(t.board)
+			if on && (f.rank[o] > f.rank[t.over]) != over {
+				t.over = o
+			}
+		}
+		made[k] = true
+		out = append(out, t)
+	}
+	return out
+}

@@ -1,0 +1,67 @@
+package folio
+
+import (
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// NeverShuts is the code of a row of boards that cannot be shut.
+const NeverShuts check.Code = "never-shuts"
+
+// cannotShut says what keeps a row from shutting, at one joint or board, and what
+// would do. The stretches are those that were folded.
+func (b *builder) cannotShut(r refusal, wide []units.Length) {
+	s := &b.plan.shape
+	v := check.Violation{Code: NeverShuts, Fault: check.Impossible}
+	switch r.why {
+	case notOver:
+		board := s.boards[r.board]
+		v.Path = check.Index("row.boards", r.board) + ".over"
+		v.Got = "the " + board.Role.String() + " over the " + board.Over.String()
+		v.Want = "no board to lie over: the row does not shut in that way"
+	case notMain:
+		v.Path = "row.main"
+		v.Got = "the " + s.main.String() + " on the table"
+		v.Want = s.otherMain(wide)
+	default:
+		joint, want := s.otherFold(r.folds, wide)
+		v.Path = check.Index("row.joints", joint) + ".fold"
+		v.Got = "a " + s.joints[joint].Fold.String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
+			", with which the row does not shut"
+		v.Want = want
+	}
+	b.bad.Add(v)
+}
+
+// otherMain says which board could stay on the table.
+func (s *shape) otherMain(wide []units.Length) string {
+	open := *s
+	open.main = MainPanel
+	if f, r := open.fold(wide); r.why == shuts {
+		return "the " + open.role(f.board[f.main]).String() + ", or none given"
+	}
+	return "another row: this one does not shut about any board"
+}
+
+// otherFold returns the first of some joints, or else of all, that would let the
+// row shut if it folded the other way, and says so. Where one joint alone does not
+// do, all must be folded in turn.
+func (s *shape) otherFold(folds []int, wide []units.Length) (joint int, want string) {
+	var f folding
+	f.lay(s)
+	all := folds
+	for k := range f.n - 1 {
+		all = append(all[:len(all):len(all)], k)
+	}
+	for _, k := range all {
+		left, right := f.between(k)
+		other := *s
+		kind := s.joints[left].Fold.Other()
+		other.joints[left].Fold, other.joints[right].Fold = kind, kind
+		if _, r := other.fold(wide); r.why == shuts {
+			return left, "a " + kind.String() + " there"
+		}
+	}
+	left, _ := f.between(all[0])
+	return left, "valley and mountain in turn, with a valley at the right end, and no board given for the table or to lie over"
+}
