@@ -86,7 +86,7 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 			f.dot(l.at(a, dim), false)
 			f.dot(l.at(b, dim), false)
 		}
-		s := p.write.text(long)
+		s := f.long(long)
 		w := f.width(s)
 		mid := a + long.Half(units.Down)
 		if long >= w+p.em(600) {
@@ -111,7 +111,7 @@ func (f *figure) running(side score.Edge, at []units.Length) {
 	f.dot(l.at(at[0], turn), true)
 	outers := make([]outer, 0, len(at))
 	for _, x := range at[1:] {
-		s := p.write.text(x - at[0])
+		s := f.long(x - at[0])
 		outers = append(outers, outer{from: x, s: s, width: f.width(s)})
 	}
 	l.leaders(outers, p.em(extensionGap), turn)
@@ -208,4 +208,12 @@ func spread(middles, room []units.Length) {
 			at += room[i]
 		}
 	}
+}
+
+// long writes the true length of a distance in the figure.
+func (f *figure) long(l units.Length) string {
+	if f.times > 1 {
+		l, _ = l.Scale(1, f.times, units.Nearest)
+	}
+	return f.pen.write.text(l)
 }

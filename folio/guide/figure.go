@@ -95,6 +95,7 @@ type figure struct {
 	fields []field
 	notes  []string // what found no room
 	wants  []want
+	times  int64      // of a detail: how many times larger than true it is; 0 is 1
 	body   units.Rect // round what is drawn, without dimensions
 	all    units.Rect // round everything
 }

@@ -10,13 +10,21 @@ import (
 type want struct {
 	s      string
 	region units.Rect
+	within []units.Point // a convex outline that it must lie in; nil for the region
 	of     ref
 }
 
 // name asks for a text in a region, or on a leader from it.
 func (f *figure) name(s string, region units.Rect, of ref) {
 	if s = short(s); s != "" {
-		f.wants = append(f.wants, want{s, region, of})
+		f.wants = append(f.wants, want{s: s, region: region, of: of})
+	}
+}
+
+// nameIn asks for a text in a convex outline.
+func (f *figure) nameIn(s string, outline []units.Point, of ref) {
+	if s = short(s); s != "" {
+		f.wants = append(f.wants, want{s: s, region: boundsOf(outline), within: outline, of: of})
 	}
 }
 
@@ -51,8 +59,11 @@ var shares = [...]int64{8, 4, 12, 2, 14, 6, 10, 0, 16}
 func (f *figure) inside(i int) bool {
 	w := &f.wants[i]
 	wide := f.width(w.s)
-	gap := f.pen.em(250)
 	for _, upright := range [...]bool{false, true} {
+		gap := f.pen.em(250)
+		if upright {
+			gap = f.pen.em(150)
+		}
 		t := text{s: w.s, width: wide, upright: upright, of: w.of}
 		box := t.box(f.pen)
 		size := units.Size{W: box.Max.X - box.Min.X + 2*gap, H: box.Max.Y - box.Min.Y + 2*gap}
@@ -65,7 +76,7 @@ func (f *figure) inside(i int) bool {
 				x, _ := room.W.Scale(across, 16, units.Down)
 				y, _ := room.H.Scale(down, 16, units.Down)
 				place := units.RectAt(w.region.Min.Plus(units.Point{X: x, Y: y}), size)
-				if !f.own(i, place) || !f.free(place) {
+				if !w.holds(place) || !f.own(i, place) || !f.free(place) {
 					continue
 				}
 				t.at = units.Point{X: place.Min.X + gap - box.Min.X, Y: place.Min.Y + gap - box.Min.Y}
@@ -75,6 +86,17 @@ func (f *figure) inside(i int) bool {
 		}
 	}
 	return false
+}
+
+// holds reports whether a place lies in the outline of what is named.
+func (w *want) holds(place units.Rect) bool {
+	in := sheetlet{pts: w.within}
+	for _, c := range corners(place) {
+		if !in.hides(c) {
+			return false
+		}
+	}
+	return true
 }
 
 // own reports whether a place lies in no region within that of want i.
@@ -136,7 +158,7 @@ func (f *figure) callOut(list []int) {
 	}
 }
 
-// anchors are points of a region where a leader may begin, at least one.
+// anchors are points where a leader may begin: in the region, else on its edge.
 func (f *figure) anchors(i int) []units.Point {
 	r := f.wants[i].region
 	var list []units.Point
@@ -150,8 +172,12 @@ func (f *figure) anchors(i int) []units.Point {
 			}
 		}
 	}
-	if len(list) == 0 {
-		list = append(list, units.Point{X: r.Max.X, Y: r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down)})
+	// Else on its edge.
+	for _, share := range [...]int64{8, 5, 11, 3, 13} {
+		x, _ := (r.Max.X - r.Min.X).Scale(share, 16, units.Down)
+		y, _ := (r.Max.Y - r.Min.Y).Scale(share, 16, units.Down)
+		list = append(list, units.Point{X: r.Max.X, Y: r.Min.Y + y}, units.Point{X: r.Min.X + x, Y: r.Min.Y},
+			units.Point{X: r.Min.X + x, Y: r.Max.Y}, units.Point{X: r.Min.X, Y: r.Min.Y + y})
 	}
 	return list
 }

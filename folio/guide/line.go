@@ -15,10 +15,15 @@ const (
 	mountain                 // a mountain fold
 	drawn                    // a line drawn to lay something by
 	offcut                   // the edge of a part worth keeping
-	middle                   // a centre line
+	layer                    // a layer of paper, card or contents in section
+	along                    // the way of the grain
+	centre                   // a centre line: where the tightest place is
 	thin                     // dimensions and leaders: not in the legend
 	lineKinds
 )
+
+// absent is the kind of what is not drawn.
+const absent = lineKinds
 
 // A style is how a kind of line is drawn: its width and its dashes, in
 // thousandths of a millimetre on paper.
@@ -38,7 +43,9 @@ var styles = [lineKinds]style{
 	mountain: {"mountain", "mountain fold", 350, []int64{4000, 1000, 350, 1000}},
 	drawn:    {"drawn", "drawn line", 180, []int64{350, 900}},
 	offcut:   {"offcut", "offcut to keep", 350, []int64{6000, 1000, 350, 800, 350, 1000}},
-	middle:   {"middle", "grain", 180, nil},
+	layer:    {"layer", "layer in section", 130, nil},
+	along:    {"along", "grain", 180, nil},
+	centre:   {"centre", "tightest place", 180, []int64{6000, 800, 350, 800}},
 	thin:     {"thin", "", 180, nil},
 }
 

@@ -33,8 +33,19 @@ func (o Options) figures(n units.Notation) figures {
 // figures writes the figures of dimensions.
 type figures struct{ bare units.Format }
 
-// text returns a length as it is written at a dimension.
-func (f figures) text(l units.Length) string { return f.bare.Text(l) }
+// fine is the ruler for inches that have no exact text: thicknesses and what is
+// made up of them.
+var fine, _ = units.NewRuler(units.Thou/10, units.InchDecimal)
+
+// text returns a length as it is written at a dimension. One that has no exact
+// text in inches is rounded to the ten-thousandth, and marked as that.
+func (f figures) text(l units.Length) string {
+	n := f.bare.Ruler.Notation()
+	if f.bare.Ruler == n.Exact() && n != units.MetricDecimal && n.Text(l)[0] == '~' {
+		f.bare.Ruler = fine
+	}
+	return f.bare.Text(l)
+}
 
 // size returns a size as it is written in a text.
 func (f figures) size(s units.Size) string {

@@ -1,6 +1,10 @@
 package guide
 
-import "boardwrap.example/units"
+import (
+	"strconv"
+
+	"boardwrap.example/units"
+)
 
 // A Picture is a drawing at true scale: a millimetre of it is a millimetre of
 // the thing. Pictures cannot be changed and may be shared between goroutines.
@@ -163,8 +167,11 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 		put(q.write.units(), 0)
 	}
 	for _, f := range p.figures {
+		if f.times > 1 {
+			put("detail "+strconv.FormatInt(f.times, 10)+":1", 0)
+		}
 		for _, n := range f.notes {
-			put("too small to be named in it: "+n, 0)
+			put("no room to name: "+n, 0)
 		}
 	}
 	p.size.H = y + q.em(drop) + margin

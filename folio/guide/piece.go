@@ -165,7 +165,7 @@ func (f *figure) grain(within units.Rect, g work.Grain) {
 				b = units.Point{X: place.Max.X, Y: a.Y}
 				dx, dy = 1, 0
 			}
-			f.lines = append(f.lines, line{middle, nothing, []units.Point{a, b}, false})
+			f.lines = append(f.lines, line{along, nothing, []units.Point{a, b}, false})
 			f.arrow(a, -dx, -dy)
 			f.arrow(b, dx, dy)
 			return

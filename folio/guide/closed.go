@@ -1,0 +1,293 @@
+package guide
+
+import (
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Closed draws the closed folio from the head, cut through at the tightest
+// place: covering, boards, liner and what stands on them, full, and beside it
+// the stack at the tightest place as an enlarged detail. It returns false if the
+// folio does not shut.
+func Closed(p *folio.Plan, o Options) (Picture, bool) {
+	if !drawable(p) {
+		return Picture{}, false
+	}
+	shut, ok := p.Closed()
+	if !ok {
+		return Picture{}, false
+	}
+	write := o.figures(p.Notation())
+	describe := "The closed folio from the head, " + write.size(units.Size{W: shut.Width().Length(), H: shut.Thickness().Length()}) + " over the covering"
+	tight, stands := p.Tightest(true)
+	if stands {
+		describe += "; at the tightest place " + tight.String()
+	}
+	return compose("Closed folio, from the head", describe+".", o, write, func(q pen) []*figure {
+		f := newFigure(q)
+		f.section(p, shut, tight, stands)
+		f.settle()
+		figs := []*figure{f}
+		if stands {
+			figs = append(figs, tightStack(q, tight))
+		}
+		return figs
+	})
+}
+
+// A side is a face of a board in section, on which things stand.
+type side struct {
+	f     *figure
+	slab  folio.Slab
+	out   units.Length // 0 inside; else how far the covering lies from the inner face
+	steps []step       // the skyline, left to right on the row
+}
+
+// A step is a stretch of a skyline.
+type step struct{ from, to, high units.Length }
+
+// point returns a place of the section on the drawing, whose Y runs downwards.
+func (s *side) point(x, high units.Length) units.Point {
+	if s.out > 0 {
+		high = -s.out - high
+	}
+	q := s.slab.Point(x, high)
+	return units.Point{X: q.X, Y: -q.Y}
+}
+
+// put lays something over a stretch of the side, and returns where the first
+// part of it lies.
+func (s *side) put(k lineKind, of ref, from, to, high units.Length) units.Rect {
+	var at units.Rect
+	var steps []step
+	for _, t := range s.steps {
+		a, b := max(t.from, from), min(t.to, to)
+		if a >= b {
+			steps = append(steps, t)
+			continue
+		}
+		if t.from < a {
+			steps = append(steps, step{t.from, a, t.high})
+		}
+		p, q := s.point(a, t.high), s.point(b, t.high+high)
+		s.f.rect(k, of, spanned(p, q))
+		if at == (units.Rect{}) {
+			at = spanned(p, q)
+		}
+		steps = append(steps, step{a, b, t.high + high})
+		if b < t.to {
+			steps = append(steps, step{b, t.to, t.high})
+		}
+	}
+	s.steps = steps
+	return at
+}
+
+// fittingName returns what a fitting is called; −1 is the block.
+func fittingName(p *folio.Plan, i int) string {
+	for g := range p.Fittings() {
+		if g.Index() == i {
+			return g.Label()
+		}
+	}
+	return "block"
+}
+
+// spanned returns the rectangle between two opposite corners.
+func spanned(p, q units.Point) units.Rect {
+	return units.Rect{Min: units.Point{X: min(p.X, q.X), Y: min(p.Y, q.Y)}, Max: units.Point{X: max(p.X, q.X), Y: max(p.Y, q.Y)}}
+}
+
+// section draws the closed folio in section.
+func (f *figure) section(p *folio.Plan, shut folio.Closed, tight folio.Tight, stands bool) {
+	spec := p.Spec()
+	at, panel := cutAt(p, tight, stands)
+	var boards []folio.Board
+	for b := range p.Boards() {
+		boards = append(boards, b)
+	}
+	slabs, _ := p.Section()
+	var inner, outer []*side
+	for s := range slabs {
+		b := boards[s.Board()]
+		r := b.Rect()
+		i, n := b.Piece()
+		f.rect(outline, ref{i, n, -1, -1}, flipped(s.Rect()))
+		f.name(b.Role().String(), flipped(s.Rect()), ref{i, n, -1, -1})
+		in := &side{f: f, slab: s, steps: []step{{r.Min.X - spec.Board.Caliper - units.Metre, r.Max.X + units.Metre, 0}}}
+		out := &side{f: f, slab: s, out: spec.Board.Caliper, steps: []step{{r.Min.X - units.Metre, r.Max.X + units.Metre, 0}}}
+		inner, outer = append(inner, in), append(outer, out)
+		for l, lies := range lining(p) {
+			in.put(layer, ofPiece(l), max(lies.Min.X, r.Min.X), min(lies.Max.X, r.Max.X), spec.Liner.Caliper)
+		}
+		out.put(layer, nothing, r.Min.X, r.Max.X, spec.Covering.Caliper)
+	}
+	f.bends(shut, outer, boards)
+	var named []int
+	for h := range p.Heights(true) {
+		lies := h.Rect()
+		if lies.Min.Y > at || lies.Max.Y <= at {
+			continue
+		}
+		for k, b := range boards {
+			if on, _ := p.Board(h.Panel()); on.Role() != b.Role() {
+				continue
+			}
+			s := inner[k]
+			if h.Outside() {
+				s = outer[k]
+			}
+			of := ref{-1, 0, -1, h.Fitting()}
+			at := s.put(layer, of, lies.Min.X, lies.Max.X, h.Height())
+			if !slices.Contains(named, h.Fitting()) {
+				named = append(named, h.Fitting())
+				f.name(fittingName(p, h.Fitting()), at, of)
+			}
+		}
+	}
+	if stands {
+		f.tightLine(p, inner, panel, tight, boards)
+	}
+	c := spec.Covering.Caliper
+	f.chain(score.Head, []units.Length{-c, shut.Width().Length() - c})
+	f.chain(score.Left, []units.Length{c - shut.Thickness().Length(), c})
+}
+
+// cutAt returns how far from the head of the row the section is taken, and the
+// board that the tightest place is told on.
+func cutAt(p *folio.Plan, tight folio.Tight, stands bool) (units.Length, folio.Role) {
+	if stands {
+		if r, on := tight.Place(); !r.Empty() {
+			return r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down), on
+		}
+	}
+	for b := range p.Boards() {
+		r := b.Rect()
+		return r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down), b.Role()
+	}
+	return 0, folio.MainPanel
+}
+
+// flipped returns a rectangle of the section, whose Y runs upwards, on the
+// drawing.
+func flipped(r units.Rect) units.Rect {
+	r.Min.Y, r.Max.Y = -r.Max.Y, -r.Min.Y
+	return r
+}
+
+// tightLine draws a line through the tightest place.
+func (f *figure) tightLine(p *folio.Plan, inner []*side, on folio.Role, tight folio.Tight, boards []folio.Board) {
+	place, _ := tight.Place()
+	if place.Empty() {
+		return
+	}
+	role, _ := p.Board(on)
+	for k, b := range boards {
+		if b.Role() != role.Role() {
+			continue
+		}
+		x := place.Min.X + (place.Max.X - place.Min.X).Half(units.Down)
+		beyond := f.pen.mm(5000)
+		a, z := inner[k].point(x, -beyond), inner[k].point(x, tight.Room().Length()+beyond)
+		f.line(centre, nothing, false, a, z)
+	}
+}
+
+// bends draws the wrong side of the covering where it goes round the hinges.
+func (f *figure) bends(shut folio.Closed, outer []*side, boards []folio.Board) {
+	for k := 1; k < len(outer); k++ {
+		a := outer[k-1].point(boards[k-1].Rect().Max.X, 0)
+		b := outer[k].point(boards[k].Rect().Min.X, 0)
+		up, next := outer[k-1].slab.Upright(), outer[k].slab.Upright()
+		switch {
+		case shut.Bend() == folio.CreaseTwo && (up || next):
+			f.line(layer, nothing, false, a, b)
+		case !up && !next && shut.Bend() == folio.CreaseRound: // a soft spine: half a circle
+			mid := units.Point{X: a.X, Y: a.Y + (b.Y - a.Y).Half(units.Down)}
+			r := (b.Y - a.Y).Abs().Half(units.Down)
+			f.arc(a, units.Point{X: a.X - r, Y: a.Y}, units.Point{X: a.X - r, Y: mid.Y})
+			f.arc(units.Point{X: a.X - r, Y: mid.Y}, units.Point{X: b.X - r, Y: b.Y}, b)
+		case !up && !next: // a soft spine with a flat back
+			x := min(a.X, b.X) - shut.Crease()
+			f.line(layer, nothing, false, a, units.Point{X: x, Y: a.Y}, units.Point{X: x, Y: b.Y}, b)
+		case shut.Bend() == folio.CreaseRound:
+			f.arc(a, cornerOf(a, b, up), b)
+		default:
+			f.line(layer, nothing, false, a, cornerOf(a, b, up), b)
+		}
+	}
+}
+
+// cornerOf returns where the faces of two boards at a right angle meet.
+func cornerOf(a, b units.Point, upright bool) units.Point {
+	if upright {
+		return units.Point{X: a.X, Y: b.Y}
+	}
+	return units.Point{X: b.X, Y: a.Y}
+}
+
+// arc draws a quarter of an ellipse from a to b round the corner that its
+// tangents meet in, by six chords.
+func (f *figure) arc(a, corner, b units.Point) {
+	sines := [...]int64{0, 258819, 500000, 707107, 866025, 965926, 1000000}
+	pts := make([]units.Point, 0, len(sines))
+	for k := range sines {
+		// From a, the share of the way to the corner, and from the corner to b.
+		to, on := sines[k], 1_000_000-sines[len(sines)-1-k]
+		x1, _ := (corner.X - a.X).Scale(to, 1_000_000, units.Nearest)
+		y1, _ := (corner.Y - a.Y).Scale(to, 1_000_000, units.Nearest)
+		x2, _ := (b.X - corner.X).Scale(on, 1_000_000, units.Nearest)
+		y2, _ := (b.Y - corner.Y).Scale(on, 1_000_000, units.Nearest)
+		pts = append(pts, units.Point{X: a.X + x1 + x2, Y: a.Y + y1 + y2})
+	}
+	f.line(layer, nothing, false, pts...)
+}
+
+// enlargements are those that ISO 5455 recommends (from memory).
+var enlargements = [...]int64{50, 20, 10, 5, 2, 1}
+
+// tightStack draws what stands at the tightest place, enlarged: each thing as
+// high as it is, and what is left of the room.
+func tightStack(q pen, tight folio.Tight) *figure {
+	f := newFigure(q)
+	high := max(tight.Room().Length(), tight.Stack().Length(), units.Millimetre)
+	f.times = 1
+	for _, t := range enlargements {
+		if l, ok := high.Times(t); ok && l <= q.mm(90_000) {
+			f.times = t
+			break
+		}
+	}
+	width := q.mm(26_000)
+	at := func(l units.Length) units.Length {
+		y, _ := l.Times(f.times)
+		return -y
+	}
+	ys := []units.Length{0, at(tight.Room().Length())}
+	var sum units.Length
+	for t := range tight.Things() {
+		i, ok := t.Fitting()
+		if !ok {
+			i = -1
+		}
+		of := ref{-1, 0, -1, i}
+		r := units.Rect{Min: units.Point{X: 0, Y: at(sum + t.Height())}, Max: units.Point{X: width, Y: at(sum)}}
+		f.rect(outline, of, r)
+		f.name(t.Name(), r, of)
+		sum += t.Height()
+		ys = append(ys, at(sum))
+	}
+	// The faces between which they stand.
+	for _, y := range ys[:2] {
+		f.line(outline, nothing, false, units.Point{X: -q.mm(3000), Y: y}, units.Point{X: width + q.mm(3000), Y: y})
+	}
+	if left := tight.Left().Length(); left > 0 {
+		f.name("room left", units.Rect{Min: units.Point{X: 0, Y: ys[1]}, Max: units.Point{X: width, Y: at(sum)}}, nothing)
+	}
+	f.chain(score.Left, sortedPlaces(ys...))
+	f.settle()
+	return f
+}

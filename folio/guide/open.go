@@ -1,0 +1,333 @@
+package guide
+
+import (
+	"iter"
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Wrap draws the covering laid flat, its wrong side up, with the boards where
+// they are glued and the corners that are cut off. Of a covering in several
+// pieces those that lap others lie over them.
+func Wrap(p *folio.Plan, o Options) (Picture, bool) {
+	if !drawable(p) {
+		return Picture{}, false
+	}
+	write := o.figures(p.Notation())
+	describe := "The covering laid flat, wrong side up, " + write.size(p.Wrap().Size()) + ", with the boards on it"
+	if p.Wrap().Quarter() {
+		describe += "; it is made of several pieces"
+	}
+	return compose("Boards on the wrap", describe+".", o, write, func(q pen) []*figure {
+		f := newFigure(q)
+		f.wrap(p, true)
+		f.settle()
+		return []*figure{f}
+	})
+}
+
+// wrap draws the covering laid flat, with the boards on it or without.
+func (f *figure) wrap(p *folio.Plan, boards bool) {
+	names := pieceNames(p)
+	whole := p.Wrap().Size()
+	xs, ys := []units.Length{0, whole.W}, []units.Length{0, whole.H}
+	view := p.View(folio.ViewWrap)
+	var list []sheetlet
+	for q := range p.Placed() {
+		i, n := q.Piece()
+		if _, fitted := q.Fitting(); fitted || !q.Outside() {
+			continue
+		}
+		paper := sheetlet{of: ref{i, n, -1, -1}, kind: outline, pts: cornersOf(view.Polygon(q.Outline()))}
+		list = append(list, paper)
+		r := view.Rect(q.Rect())
+		xs = append(xs, r.Min.X, r.Max.X)
+		f.nameIn(names[i], paper.pts, paper.of)
+	}
+	if boards {
+		for b := range p.Boards() {
+			r, _ := p.OnWrap(b.Role())
+			i, n := b.Piece()
+			list = append(list, flat(outline, ref{i, n, -1, -1}, r))
+			xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
+			f.name(b.Role().String(), r, ofPiece(i))
+		}
+	}
+	f.stack(list)
+	if !p.Wrap().Quarter() {
+		for _, c := range p.Wrap().Corners() {
+			f.cornerOff(c)
+		}
+	}
+	f.measure(xs, ys)
+}
+
+// cornerOff writes at a mitre how far from the corner it begins.
+func (f *figure) cornerOff(c folio.CornerCut) {
+	cut := c.Cut()
+	r := boundsOf([]units.Point{cut.From, cut.To})
+	if c.Corner() == work.HeadLeft {
+		f.name("mitre "+f.pen.write.text(c.Leg().Length()), r, nothing)
+	}
+}
+
+// pieceNames lists the names of the pieces.
+func pieceNames(p *folio.Plan) []string {
+	var names []string
+	for piece := range p.Pieces() {
+		names = append(names, piece.Name())
+	}
+	return names
+}
+
+// Inside draws the open folio as one sees its inside: the edges of the boards
+// and of what is turned in under the liner, the liner, the fittings and what
+// they hold.
+func Inside(p *folio.Plan, o Options) (Picture, bool) { return open(p, o, false) }
+
+// Outside draws the open folio as one sees its outside, with what is fitted
+// there; the boards under the covering are hidden.
+func Outside(p *folio.Plan, o Options) (Picture, bool) { return open(p, o, true) }
+
+func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
+	if !drawable(p) {
+		return Picture{}, false
+	}
+	write, side := o.figures(p.Notation()), "inside"
+	if outside {
+		side = "outside"
+	}
+	size := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}
+	describe := "The " + side + " of the open folio, " + write.size(size) + listed(p, outside) + "."
+	return compose("Open folio, "+side, describe, o, write, func(q pen) []*figure {
+		f := newFigure(q)
+		f.open(p, outside, finished(p))
+		f.settle()
+		return []*figure{f}
+	})
+}
+
+// listed names the fittings on a side, for a description.
+func listed(p *folio.Plan, outside bool) string {
+	text, join := "", ", with "
+	for g := range p.Fittings() {
+		if g.Outside() == outside {
+			text += join + g.Label()
+			join = ", "
+		}
+	}
+	return text
+}
+
+// A state says how far the work on a folio has come: with which kind of line
+// each part of it is drawn, absent for what is not there.
+type state struct {
+	boards, turnedIn, liner lineKind
+	fittings                []lineKind
+	contents                []lineKind // by fitting
+}
+
+// finished is the state of a finished folio.
+func finished(p *folio.Plan) state {
+	s := state{boards: hidden, turnedIn: outline, liner: outline}
+	for range p.Fittings() {
+		s.fittings, s.contents = append(s.fittings, outline), append(s.contents, outline)
+	}
+	return s
+}
+
+// open draws the open folio from a side, with the dimensions of its boards.
+func (f *figure) open(p *folio.Plan, outside bool, s state) {
+	view := p.View(folio.ViewCover)
+	cover := units.Rect{Max: units.Point{X: p.OpenWidth().Length(), Y: p.OpenHeight().Length()}}
+	if outside {
+		row := p.View(folio.ViewCover).Inverse()
+		view = p.View(folio.ViewOutside)
+		cover = view.Rect(row.Rect(cover))
+	}
+	edge := outline
+	if s.boards == there {
+		edge = there
+	}
+	list := []sheetlet{flat(edge, nothing, cover)}
+	xs, ys := []units.Length{cover.Min.X, cover.Max.X}, []units.Length{cover.Min.Y, cover.Max.Y}
+	for b := range p.Boards() {
+		i, n := b.Piece()
+		r := view.Rect(b.Rect())
+		board := flat(hidden, ref{i, n, -1, -1}, r)
+		board.under = true
+		list = append(list, board)
+		xs = append(xs, r.Min.X, r.Max.X)
+		if !carries(p, b.Role(), outside, s) {
+			f.name(b.Role().String(), r, board.of)
+		}
+	}
+	if !outside {
+		for t := range p.TurnIns() {
+			if s.turnedIn != absent {
+				i, n := t.Piece()
+				list = append(list, sheetlet{of: ref{i, n, -1, -1}, kind: s.turnedIn, pts: cornersOf(view.Polygon(t.Outline())), quiet: true})
+			}
+		}
+		for i, r := range lining(p) {
+			if s.liner != absent {
+				list = append(list, flat(s.liner, ofPiece(i), view.Rect(r)))
+			}
+		}
+	}
+	f.stack(f.fitted(list, p, view, outside, s))
+	f.chain(score.Head, sortedPlaces(xs...))
+	f.chain(score.Left, sortedPlaces(ys...))
+}
+
+// carries reports whether there is a fitting on a side of a board.
+func carries(p *folio.Plan, r folio.Role, outside bool, s state) bool {
+	b, _ := p.Board(r)
+	for g := range p.Fittings() {
+		on, _ := p.Board(g.Panel())
+		if on.Role() == b.Role() && g.Outside() == outside && s.fittings[g.Index()] != absent {
+			return true
+		}
+	}
+	return false
+}
+
+// lining walks the pieces of the liner where they lie on the row.
+func lining(p *folio.Plan) iter.Seq2[int, units.Rect] {
+	return func(yield func(int, units.Rect) bool) {
+		roles := make([]folio.PieceRole, 0, 16)
+		for piece := range p.Pieces() {
+			roles = append(roles, piece.Role())
+		}
+		for q := range p.Placed() {
+			if i, _ := q.Piece(); roles[i] == folio.LinerPiece && !yield(i, q.Rect()) {
+				return
+			}
+		}
+	}
+}
+
+// fitted adds the fittings of a side, from the bottom up.
+func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, outside bool, s state) []sheetlet {
+	for _, g := range standing(p) {
+		i := g.Index()
+		k := s.fittings[i]
+		if g.Outside() != outside || k == absent {
+			continue
+		}
+		of := ref{-1, 0, -1, i}
+		parts, above := lying(p, g)
+		at := len(list)
+		for _, q := range parts {
+			piece, n := q.Piece()
+			panel, ok := q.Panel()
+			if !ok {
+				panel = -1
+			}
+			list = append(list, flat(k, ref{piece, n, panel, i}, view.Rect(q.Rect()), holes(p, q, view)...))
+		}
+		if len(parts) == 0 {
+			list = append(list, flat(k, of, view.Rect(g.Rect())))
+		}
+		if s.contents[i] != absent {
+			for _, spot := range g.Spots() {
+				if _, ok := spot.Content(); !ok || spot.Hidden() {
+					continue
+				}
+				held := flat(s.contents[i], of, view.Rect(spot.Lies()))
+				if _, slips := spot.Mouth(); slips {
+					list = slices.Insert(list, at+above, held)
+				} else {
+					list = append(list, held)
+				}
+			}
+		}
+		f.name(g.Label(), view.Rect(g.Rect()), of)
+	}
+	return list
+}
+
+// standing lists the fittings, each after what it stands on.
+func standing(p *folio.Plan) []folio.Fitted {
+	var list []folio.Fitted
+	for g := range p.Fittings() {
+		list = append(list, g)
+	}
+	height := func(g folio.Fitted) int {
+		n := 0
+		for on, ok := g.StandsOn(); ok && n < len(list); on, ok = list[on].StandsOn() {
+			n++
+		}
+		return n
+	}
+	sorted := slices.Clone(list)
+	slices.SortStableFunc(sorted, func(a, b folio.Fitted) int { return height(a) - height(b) })
+	return sorted
+}
+
+// lying lists the parts of a fitting from the bottom up, and says how many of
+// them lie under what it holds: foam under a frame; the panels of what is folded
+// in the order of their layers.
+func lying(p *folio.Plan, g folio.Fitted) (parts []folio.Placed, above int) {
+	type part struct {
+		folio.Placed
+		level int
+	}
+	var levels []int
+	if d, ok := g.Design(); ok {
+		levels = d.Levels()
+	}
+	roles := map[int]folio.PieceRole{} // only looked up
+	for i, piece := range g.Pieces() {
+		roles[i] = piece.Role()
+	}
+	var list []part
+	most := 0
+	for q := range g.Placed() {
+		i, _ := q.Piece()
+		level := 1
+		switch n, ok := q.Panel(); {
+		case ok && n < len(levels):
+			level = levels[n]
+		case roles[i] == folio.FoamPiece:
+			level = 0
+		}
+		most = max(most, level)
+		list = append(list, part{q, level})
+	}
+	slices.SortStableFunc(list, func(a, b part) int { return a.level - b.level })
+	for _, q := range list {
+		if q.level == 0 && most > 0 {
+			above++
+		}
+		parts = append(parts, q.Placed)
+	}
+	return parts, above
+}
+
+// holes lists the openings of a piece where it lies.
+func holes(p *folio.Plan, q folio.Placed, view folio.Transform) []units.Rect {
+	if _, folded := q.Panel(); folded {
+		return nil
+	}
+	i, _ := q.Piece()
+	var list []units.Rect
+	at := 0
+	for piece := range p.Pieces() {
+		if at == i {
+			for r := range piece.Openings() {
+				if q.Outside() {
+					w := piece.Size().W
+					r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
+				}
+				list = append(list, view.Rect(r.Moved(q.Rect().Min)))
+			}
+		}
+		at++
+	}
+	return list
+}

@@ -1,0 +1,174 @@
+package guide
+
+import (
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// A sheetlet is something flat that lies over others.
+type sheetlet struct {
+	of    ref
+	kind  lineKind      // of its edges where they are seen
+	pts   []units.Point // convex, clockwise
+	holes []units.Rect  // through which one sees what lies under it
+	under bool          // it hides nothing
+	quiet bool          // where it is hidden it is not drawn
+}
+
+// flat returns a rectangle as something flat.
+func flat(k lineKind, of ref, r units.Rect, holes ...units.Rect) sheetlet {
+	return sheetlet{of: of, kind: k, pts: corners(r), holes: holes}
+}
+
+// corners returns the corners of a rectangle, clockwise.
+func corners(r units.Rect) []units.Point {
+	return []units.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}
+}
+
+// corner lists the corners of an outline.
+func cornersOf(p units.Polygon) []units.Point {
+	pts := make([]units.Point, 0, p.Len())
+	for _, c := range p.Corners() {
+		pts = append(pts, c)
+	}
+	return pts
+}
+
+// stack draws things that lie over each other, from the bottom up: each edge as
+// hidden where something lies over it.
+func (f *figure) stack(list []sheetlet) {
+	for i := range list {
+		s := &list[i]
+		below := hidden
+		if s.quiet {
+			below = absent
+		}
+		f.covered(s.kind, below, s.of, s.pts, list[i+1:])
+		for _, h := range s.holes {
+			f.covered(s.kind, below, s.of, corners(h), list[i+1:])
+		}
+	}
+}
+
+// covered draws a closed outline under what lies over it, where it is hidden as
+// another kind of line.
+func (f *figure) covered(k, below lineKind, of ref, pts []units.Point, over []sheetlet) {
+	box := boundsOf(pts)
+	over = slices.DeleteFunc(slices.Clone(over), func(s sheetlet) bool { return s.under || !touches(box, boundsOf(s.pts)) })
+	if len(over) == 0 {
+		f.line(k, of, true, pts...)
+		return
+	}
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		for _, part := range split(a, b, over) {
+			kind := k
+			if part.covered {
+				kind = below
+			}
+			if kind != absent {
+				f.line(kind, of, false, part.a, part.b)
+			}
+		}
+	}
+}
+
+// A stretch is a part of an edge that is covered or seen from end to end.
+type stretch struct {
+	a, b    units.Point
+	covered bool
+}
+
+// split divides an edge where what lies over it begins and ends.
+func split(a, b units.Point, over []sheetlet) []stretch {
+	cuts := []units.Point{a, b}
+	for i := range over {
+		cuts = append(cuts, meets(a, b, over[i].pts)...)
+		for _, h := range over[i].holes {
+			cuts = append(cuts, meets(a, b, corners(h))...)
+		}
+	}
+	slices.SortFunc(cuts, func(p, q units.Point) int { return compare(farAlong(a, b, p), farAlong(a, b, q)) })
+	cuts = slices.Compact(cuts)
+	var parts []stretch
+	for i := 1; i < len(cuts); i++ {
+		mid := units.Point{X: cuts[i-1].X + (cuts[i].X - cuts[i-1].X).Half(units.Down), Y: cuts[i-1].Y + (cuts[i].Y - cuts[i-1].Y).Half(units.Down)}
+		is := slices.ContainsFunc(over, func(s sheetlet) bool { return s.hides(mid) })
+		if n := len(parts); n > 0 && parts[n-1].covered == is {
+			parts[n-1].b = cuts[i]
+			continue
+		}
+		parts = append(parts, stretch{cuts[i-1], cuts[i], is})
+	}
+	return parts
+}
+
+func compare(a, b units.Length) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+// farAlong returns how far a point of an edge lies from its beginning, on the axis
+// on which it runs further.
+func farAlong(a, b, p units.Point) units.Length {
+	if (b.X - a.X).Abs() >= (b.Y - a.Y).Abs() {
+		return (p.X - a.X).Abs()
+	}
+	return (p.Y - a.Y).Abs()
+}
+
+// meets returns where an edge from a to b crosses the edges of an outline, to
+// the nanometre.
+func meets(a, b units.Point, pts []units.Point) []units.Point {
+	var list []units.Point
+	for i, c := range pts {
+		d := pts[(i+1)%len(pts)]
+		from, to := turn(c, d, a), turn(c, d, b)
+		if from*to >= 0 || turn(a, b, c)*turn(a, b, d) > 0 {
+			continue
+		}
+		list = append(list, crossing(a, b, c, d))
+	}
+	return list
+}
+
+// crossing returns where the line through a and b meets that through c and d,
+// which is not parallel to it.
+func crossing(a, b, c, d units.Point) units.Point {
+	switch {
+	case a.X == b.X && c.Y == d.Y:
+		return units.Point{X: a.X, Y: c.Y}
+	case a.Y == b.Y && c.X == d.X:
+		return units.Point{X: c.X, Y: a.Y}
+	}
+	// The shares are those of areas of up to 10²⁰ nm²: as numbers with 53 bits
+	// they are good to the nanometre of any plan.
+	num := (d.X - c.X).By(c.Y - a.Y).Minus((d.Y - c.Y).By(c.X - a.X))
+	den := (d.X - c.X).By(b.Y - a.Y).Minus((d.Y - c.Y).By(b.X - a.X))
+	const parts = 1_000_000_000
+	share := int64(num.Quotient(den) * parts)
+	x, _ := (b.X - a.X).Scale(share, parts, units.Nearest)
+	y, _ := (b.Y - a.Y).Scale(share, parts, units.Nearest)
+	return a.Plus(units.Point{X: x, Y: y})
+}
+
+// hides reports whether a point lies within something flat and in no hole.
+func (s *sheetlet) hides(p units.Point) bool {
+	for i, c := range s.pts {
+		if turn(c, s.pts[(i+1)%len(s.pts)], p) < 0 {
+			return false
+		}
+	}
+	for _, h := range s.holes {
+		if h.Min.X < p.X && p.X < h.Max.X && h.Min.Y < p.Y && p.Y < h.Max.Y {
+			return false
+		}
+	}
+	return true
+}
