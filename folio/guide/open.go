@@ -102,7 +102,7 @@ func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
 		side = "outside"
 	}
 	size := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}
-	describe := "The " + side + " of the open folio, " + write.size(size) + listed(p, outside) + "."
+	describe := "The " + side + " of the open folio, " + write.size(size) + fittingsOn(p, outside) + "."
 	return compose("Open folio, "+side, describe, o, write, func(q pen) []*figure {
 		f := newFigure(q)
 		f.open(p, outside, finished(p))
@@ -111,8 +111,8 @@ func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
 	})
 }
 
-// listed names the fittings on a side, for a description.
-func listed(p *folio.Plan, outside bool) string {
+// fittingsOn names the fittings on a side, for a description.
+func fittingsOn(p *folio.Plan, outside bool) string {
 	text, join := "", ", with "
 	for g := range p.Fittings() {
 		if g.Outside() == outside {
