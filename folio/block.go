@@ -39,6 +39,8 @@ const (
 	SpineDefault SpineRule = iota
 	// SpineContents is contents + 2 × (board + liner): with the crease at the
 	// spine board's edge the covers then close over the contents (derived).
+	// Under a block lie the turn-ins as well, up to two of them on each other at
+	// the corners of each cover; less than those it never goes round.
 	SpineContents
 	// SpineBlockAndBoards is block + 2 × board (A. W. Johnson, A Joint
 	// Venture, Skin Deep 15, 2003; University of Brighton, Hard Cover for
@@ -153,19 +155,20 @@ func (s Spec) checkCover(bad *check.List) {
 }
 
 // spineTerms returns the terms of the spine board's width.
-func (s Spec) spineTerms() [3]units.Term {
+func (s Spec) spineTerms() [4]units.Term {
 	t, c := s.Board.Caliper, s.contents()
 	if s.Spine.Width != 0 {
-		return [3]units.Term{units.T("spine as given", s.Spine.Width)}
+		return [4]units.Term{units.T("spine as given", s.Spine.Width)}
 	}
 	boards := units.N(2, "board caliper", t)
 	switch s.Spine.Rule {
 	case SpineBlockAndBoards:
-		return [3]units.Term{units.T("block", c), boards}
+		return [4]units.Term{units.T("block", c), boards}
 	case SpineBlockAndBoardsLess:
-		return [3]units.Term{units.T("block", c), boards, units.N(-1, "allowance", units.Millimetre/2)}
+		return [4]units.Term{units.T("block", c), boards, units.N(-1, "allowance", units.Millimetre/2)}
 	case SpineBlock:
-		return [3]units.Term{units.T("block", c)}
+		return [4]units.Term{units.T("block", c)}
 	}
-	return [3]units.Term{units.T("contents", c), boards, units.N(2, "liner caliper", s.Liner.Caliper)}
+	f := s.filling()
+	return [4]units.Term{f[0], boards, units.N(2, "liner caliper", s.Liner.Caliper), f[1]}
 }

@@ -48,11 +48,15 @@ func (b *builder) row() bool {
 			bd.width = spine
 			if s.Form == ForeEdgeFlap {
 				// The flap closes over the front cover, so its spine goes
-				// round that cover, its covering and the flap's own liner as
-				// well.
+				// round that cover, its covering, the flap's own liner and the
+				// turn-ins under that as well.
+				covered := units.T("covering caliper", s.Covering.Caliper)
+				if s.Quarter.Rule != QuarterNever {
+					covered = units.T("covering where one laps the other", s.overEdge(true))
+				}
 				bd.width = b.sum("second spine width", r.Board, units.Up,
-					units.T("spine", spine.Length()), units.T("front board caliper", t), units.T("covering caliper", s.Covering.Caliper),
-					units.T("liner caliper", s.Liner.Caliper), units.T("under the flap", s.Closing.UnderFlap))
+					units.T("spine", spine.Length()), units.T("front board caliper", t), covered,
+					units.T("liner caliper", s.Liner.Caliper), units.T("turn-ins of the flap", s.turnIns(1)), units.T("under the flap", s.Closing.UnderFlap))
 			}
 		case Flap:
 			if s.FlapWidth != 0 {
@@ -189,13 +193,21 @@ func (b *builder) moved(path string, w *units.Working) {
 func (b *builder) hinges() {
 	s, p := b.spec, b.plan
 	t, liner := s.Board.Caliper, s.Liner.Caliper
-	terms := s.Hinge.Rule.terms(t, liner, s.contents(), s.Hinge.Width)
-	// The liner lies on the side to which the boards fold, so it counts into
-	// their caliper; not so when it keeps off the hinge by a caliper or more
-	// and the boards do not lean over each other (derived).
-	thick, what := t+liner, "for board and liner"
-	if s.Lining.Rule == LiningPanels && s.Lining.Inset >= t && s.Hinge.Angle <= 90 {
-		thick, what = t, "for the boards"
+	var terms [4]units.Term
+	for i, term := range s.Hinge.Rule.terms(t, liner, s.contents(), s.Hinge.Width) {
+		terms[i] = term
+	}
+	if s.Hinge.Rule == HingeRoundContents {
+		f := s.filling()
+		terms[2], terms[3] = f[0], f[1]
+	}
+	thick, what := s.thick(), "for board, liner and turn-ins"
+	if thick == t {
+		what = "for board and turn-ins"
+	}
+	ends := thick + s.atHinge(false)
+	if s.Quarter.Rule != QuarterNever {
+		ends = max(ends, thick+s.atHinge(true))
 	}
 	width := b.sum("hinge gap", s.Rulers.Gap, units.Up, used(terms[:])...)
 	g := width.Length()
@@ -207,16 +219,24 @@ func (b *builder) hinges() {
 		b.bad.Long("hinge.offset", check.TooLarge, b.notation(), offset, g, "the gap itself")
 		return
 	}
-	least, closes := LeastGap(thick, s.Hinge.Angle, s.Hinge.Crease, min(offset, g-offset))
+	least, closes := LeastGap(ends, s.Hinge.Angle, s.Hinge.Crease, min(offset, g-offset))
 	// In a wider gap the crease may lie nearer to the spine board.
-	enough, _ := LeastGap(thick, s.Hinge.Angle, s.Hinge.Crease, offset)
+	enough, _ := LeastGap(ends, s.Hinge.Angle, s.Hinge.Crease, offset)
+	between, _ := LeastGap(thick, s.Hinge.Angle, s.Hinge.Crease, min(offset, g-offset))
 	if s.Form == SoftSpine && closes {
-		least += s.contents()
-		enough += s.contents()
+		// What the covers close over lies between the liners, and turn-ins lie
+		// under it or beside it.
+		more := s.filled()
+		between += more
+		least, enough = max(least, between), max(enough, between)
 	}
 	switch {
 	case !closes:
 		b.bad.Impossible("hinge.angle", NeverCloses, count(s.Hinge.Angle)+" degrees about one crease", "an angle below 180, or CreaseTwo or CreaseRound")
+	case between <= g && g < least && s.Hinge.Rule != HingeFixed:
+		n := b.notation()
+		b.warn(check.Warning{Path: "hinge.rule", Code: WarnHingeEnds, Got: g, Want: least,
+			Text: "the hinge gap of " + n.Text(g) + " is the published one, which does not count the turn-ins at head and tail: with them it takes " + n.Text(least) + ", so it closes there under pressure only"})
 	case g < least:
 		short(&b.bad, s.gapPath(), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(s.Hinge.Angle)+" degrees, creased "+s.Hinge.Crease.String())
 	}

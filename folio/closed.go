@@ -19,6 +19,11 @@ import (
 //	closed width             cover + (g − x) + 2 × covering
 //	closed height            cover + 2 × covering
 //
+// In quarter style the strip's covering counts at the back of a spine, and both
+// coverings at the faces and at head and tail, where one laps the other.
+// Turn-ins lie under the liners and take from the room as what is fitted there
+// does, see [Plan.Heights].
+//
 // With two creases, at both edges of the gap, the gap lies aslant: it adds
 // g/√2 to the thickness instead of x and g/√2 to the width instead of g − x. A
 // round bend adds 2g/π to each.
@@ -142,7 +147,7 @@ func (s shut) room() units.Length {
 // are creased alike, so it does not depend on how.
 func (s shut) flapRoom() units.Length {
 	spec := &s.p.spec
-	return s.p.width(Spine2) - s.p.width(Spine1) - spec.Board.Caliper - spec.Liner.Caliper - spec.Covering.Caliper
+	return s.p.width(Spine2) - s.p.width(Spine1) - spec.Board.Caliper - spec.Liner.Caliper - s.p.outer()
 }
 
 // width returns the width of a board, measured if it was.
@@ -172,13 +177,12 @@ func (p *Plan) gapRange() (least, most units.Length) {
 func (p *Plan) hinged() (shut, bool) {
 	least, most := p.gapRange()
 	s := shut{p: p, bend: p.spec.Hinge.Crease, gap: least, wide: most}
-	thick := p.spec.Board.Caliper + p.spec.Liner.Caliper
 	angle := 90
 	if s.soft() {
 		angle = 180
 	}
 	offset := p.spec.Hinge.Offset
-	need, ok := LeastGap(thick, angle, s.bend, min(offset, least-offset))
+	need, ok := LeastGap(s.leaning(), angle, s.bend, min(offset, least-offset))
 	switch s.bend {
 	case CreaseAtOffset:
 		s.x = offset
@@ -191,6 +195,16 @@ func (p *Plan) hinged() (shut, bool) {
 	return s, ok && least >= need
 }
 
+// leaning is what of a board leans into a hinge: at head and tail with the
+// turn-ins, which a published gap does not count.
+func (s shut) leaning() units.Length {
+	thick := s.p.spec.thick()
+	if s.p.spec.Hinge.Rule == HingeFixed {
+		thick += s.p.spec.atHinge(s.p.wrap.quarter)
+	}
+	return thick
+}
+
 // furthest returns the hinges bent as they leave the most room that a single
 // crease up to mid-gap can, and whether they turn that far at all. Beyond it
 // the boards would meet: with a gap of less than 2t the crease must stay
@@ -199,17 +213,13 @@ func (p *Plan) hinged() (shut, bool) {
 func (p *Plan) furthest() (shut, bool) {
 	least, most := p.gapRange()
 	s := shut{p: p, bend: CreaseAtOffset, gap: least, wide: most}
-	thick := p.spec.Board.Caliper + p.spec.Liner.Caliper
+	thick, turned := s.leaning(), p.spec.thick()+p.spec.atHinge(p.wrap.quarter)
 	if s.soft() {
 		s.bend = CreaseTwo
 		return s, least >= 2*thick
 	}
-	s.x = min(least.Half(units.Down), least-thick)
-	if s.x < 0 {
-		s.x = 0
-		return s, false
-	}
-	return s, true
+	s.x = max(0, min(least.Half(units.Down), least-turned))
+	return s, least >= thick
 }
 
 // Closed returns the folio shut with its hinges creased as Spec.Hinge says, and
@@ -252,7 +262,7 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 	}
 	s, ok := p.furthest()
 	limit := s.x
-	thick := p.spec.Board.Caliper + p.spec.Liner.Caliper
+	thick := p.spec.thick() + p.spec.atHinge(p.wrap.quarter)
 	if s.soft() {
 		limit = (s.gap - 2*thick).Half(units.Down)
 	}
@@ -282,7 +292,7 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 	exact := p.Notation().Exact()
 	boards := units.N(-2, "board caliper", spec.Board.Caliper)
 	liners := units.N(-2, "liner caliper", spec.Liner.Caliper)
-	covers := units.N(2, "covering caliper", spec.Covering.Caliper)
+	covers := p.overFaces()
 	c := Closed{bend: s.bend, crease: s.x, flap: spec.Form == ForeEdgeFlap}
 
 	across := func(d units.Direction, spine units.Term) []units.Term {
@@ -304,11 +314,12 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 	if c.flap {
 		outer = units.T("second spine", p.width(Spine2))
 		c.under = g.Sum("room under the flap", exact, units.Nearest, outer, units.N(-1, "spine", p.width(Spine1)),
-			units.N(-1, "board caliper", spec.Board.Caliper), units.N(-1, "covering caliper", spec.Covering.Caliper),
+			units.N(-1, "board caliper", spec.Board.Caliper), units.N(-1, "covering caliper", p.outer()),
 			units.N(-1, "liner caliper", spec.Liner.Caliper))
 	}
 	c.thickness = g.Sum("closed thickness", exact, units.Nearest, append(across(units.Up, outer), covers)...)
 
+	sides := p.atSides(spec.Form == ForeEdgeFlap || spec.Form == DoubleSpineGate)
 	hinges, cover := 1, units.T("cover", max(p.width(LeftCover), p.width(RightCover)))
 	switch spec.Form {
 	case ForeEdgeFlap:
@@ -319,6 +330,7 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 	along := s.out(units.Up)
 	if f := p.width(Flap); f > cover.Length+along {
 		hinges, cover = 1, units.T("flap", f) // it stands past the spine
+		sides = p.atSides(false)
 	}
 	terms := []units.Term{cover}
 	switch {
@@ -333,7 +345,7 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 	default:
 		terms = append(terms, units.N(hinges, "gap", s.wide), units.N(-hinges, "crease", s.x))
 	}
-	c.width = g.Sum("closed width", exact, units.Nearest, append(terms, covers)...)
+	c.width = g.Sum("closed width", exact, units.Nearest, append(terms, used(sides[:])...)...)
 	height := "cover height"
 	if p.row().H != p.boards[0].height.Length() {
 		height = "cover height as measured"
@@ -347,6 +359,27 @@ func (s shut) gapOf(d units.Direction) units.Length {
 		return s.wide
 	}
 	return s.gap
+}
+
+// overFaces is what the covering adds to both faces, and to head and tail, of the
+// closed folio: in quarter style where a side paper laps a strip.
+func (p *Plan) overFaces() units.Term {
+	if p.wrap.quarter {
+		return units.N(2, "covering where one laps the other", p.spec.overEdge(true))
+	}
+	return units.N(2, "covering caliper", p.spec.Covering.Caliper)
+}
+
+// atSides is what the covering adds to the width: a strip goes round the back of
+// each spine, side papers go round fore edges.
+func (p *Plan) atSides(backs bool) [2]units.Term {
+	switch {
+	case !p.wrap.quarter:
+		return [2]units.Term{units.N(2, "covering caliper", p.spec.Covering.Caliper)}
+	case backs:
+		return [2]units.Term{units.N(2, "spine covering caliper", p.spec.SpineCovering.Caliper)}
+	}
+	return [2]units.Term{units.T("spine covering caliper", p.spec.SpineCovering.Caliper), units.T("covering caliper", p.spec.Covering.Caliper)}
 }
 
 // SpineFor returns the narrowest spine board on the ruler that leaves room for

@@ -169,13 +169,14 @@ func (r closedRow) compare(t *testing.T, c folio.Closed, why string) {
 	}
 }
 
-// meet reports whether two boards, with the liner on the inside, overlap.
+// meet reports whether two boards, with a turn-in and the liner on the inside, as
+// at head and tail, overlap.
 func (r closedRow) meet(s shutting) bool {
 	var all [][]vec
 	for _, b := range r.boards {
 		const e = 1e-6 // boards that touch do not overlap
 		a, z := b[0]+e, b[1]-e
-		top := r.t + r.l - e
+		top := r.t + r.l + r.c - e
 		all = append(all, []vec{s.place(a, e), s.place(z, e), s.place(z, top), s.place(a, top)})
 	}
 	for i := range all {
@@ -198,13 +199,17 @@ func randomRow(r *rand.Rand, form folio.Form, crease folio.Crease) folio.Spec {
 		Rulers: folio.Rulers{Main: ruler, Board: ruler, Gap: ruler, Wrap: ruler, Liner: ruler, Fitting: ruler},
 		Mitre:  folio.Mitre{Distance: 5 * mm},
 	}
-	thick := s.Board.Caliper + s.Liner.Caliper
+	thick := s.Board.Caliper + s.Liner.Caliper + s.Covering.Caliper
+	if form == folio.ForeEdgeFlap {
+		// The front cover's fore edge clears the second spine's turn-ins too.
+		s.Hinge.Width = 2 * s.Covering.Caliper
+	}
 	if form == folio.SoftSpine {
 		s.Spine.Contents = um(500, 15_000)
 		s.Hinge.Width = 4*thick + s.Spine.Contents + um(1000, 20_000)
 	} else {
 		s.Spine.Width = 3*thick + um(1000, 30_000)
-		s.Hinge.Width = 2*thick + um(10, 8000)
+		s.Hinge.Width += 2*thick + um(10, 8000)
 	}
 	if crease == folio.CreaseAtOffset {
 		s.Hinge.Offset = s.Hinge.Width / units.Length(2+r.IntN(5))
@@ -261,13 +266,13 @@ func TestClosedByFolding(t *testing.T) {
 }
 
 // The range ends where the boards would meet: with a gap between one and two
-// thicknesses (board and liner) a crease further out than gap − thickness does
+// thicknesses (board, turn-in and liner) a crease further out than gap − thickness does
 // not close, although it is short of mid-gap.
 func TestClosedRangeEndsWhereBoardsMeet(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 2))
 	for range 300 {
 		spec := randomRow(r, folio.SpineBoard, folio.CreaseAtEdge)
-		thick := spec.Board.Caliper + spec.Liner.Caliper
+		thick := spec.Board.Caliper + spec.Liner.Caliper + spec.Covering.Caliper
 		spec.Hinge.Width = thick + units.Length(r.IntN(int(thick/units.Micrometre)))*units.Micrometre
 		p, err := folio.Build(spec)
 		if err != nil {
@@ -309,11 +314,11 @@ func TestClosedNumbers(t *testing.T) {
 		got, want units.Length
 	}{
 		// By hand, from the formulas of Closed: 1 − 1/8 − 2/100; a crease may
-		// lie no further out than the gap less board and liner, 1/8 − 1/16 −
-		// 1/100.
+		// lie no further out than the gap less board, liner and turn-in, 1/8 −
+		// 1/16 − 1/100 − 1/64.
 		{"room, crease at the board's edge", least.Room().Length(), 855 * in / 1000},
-		{"crease furthest out", most.Crease(), 525 * in / 10000},
-		{"room, crease furthest out", most.Room().Length(), 960 * in / 1000},
+		{"crease furthest out", most.Crease(), 36_875 * in / 1_000_000},
+		{"room, crease furthest out", most.Room().Length(), 928_750 * in / 1_000_000},
 		{"thickness", least.Thickness().Length(), in + in/32},
 		{"width", least.Width().Length(), 9*in/2 + in/8 + in/32},
 		{"height", least.Height().Length(), 25*in/4 + in/32},
@@ -333,7 +338,7 @@ func TestClosedNumbers(t *testing.T) {
 func TestStaysOpen(t *testing.T) {
 	s := folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 10},
+		Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 10}, Covering: folio.Stock{Caliper: mm / 50},
 		Hinge:  folio.Hinge{Width: 15 * mm / 10, Angle: 45},
 		Rulers: folio.Rulers{Main: units.HalfMillimetres},
 	}

@@ -56,5 +56,5 @@ func ExamplePlan_ClosedRange() {
 	fmt.Println(most.Room())
 	// Output:
 	// room between the covers 11.67996 mm = spine 16 mm + 2 x crease 0 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
-	// room between the covers 15.35992 mm = spine 16 mm + 2 x crease 1.83998 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
+	// room between the covers 15.03988 mm = spine 16 mm + 2 x crease 1.67996 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
 }

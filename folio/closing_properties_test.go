@@ -132,6 +132,9 @@ func TestClosingProperties(t *testing.T) {
 			s := p.Spec()
 			if s.Form != folio.ForeEdgeFlap {
 				inside := c.Room().Length() + 2*s.Board.Caliper + 2*s.Liner.Caliper + 2*s.Covering.Caliper
+				if p.Wrap().Quarter() {
+					inside += 2 * s.SpineCovering.Caliper // where one laps the other
+				}
 				if d := c.Thickness().Length() - inside; d < 0 || d > 4 {
 					return fmt.Sprintf("thickness %v, but the room with boards, liners and coverings makes %v", c.Thickness().Length(), inside)
 				}

@@ -30,11 +30,12 @@ const (
 
 // Codes of warnings.
 const (
-	WarnRuler    check.Code = "moved-to-ruler" // a given size is no graduation of its ruler
-	WarnMargin   check.Code = "margin-least"   // the turn-in is below the usual least
-	WarnQuarter  check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
-	WarnPanels   check.Code = "hinge-unlined"  // lined board by board, the hinge shows
-	WarnMeasured check.Code = "measured-off"   // the cover came out far from the plan
+	WarnRuler     check.Code = "moved-to-ruler" // a given size is no graduation of its ruler
+	WarnMargin    check.Code = "margin-least"   // the turn-in is below the usual least
+	WarnQuarter   check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
+	WarnHingeEnds check.Code = "hinge-ends"     // a published gap that closes at head and tail under pressure only, as turn-ins lie in it
+	WarnPanels    check.Code = "hinge-unlined"  // lined board by board, the hinge shows
+	WarnMeasured  check.Code = "measured-off"   // the cover came out far from the plan
 )
 
 func count(n int) string { return strconv.Itoa(n) }

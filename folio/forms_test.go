@@ -48,7 +48,7 @@ func everything(p *folio.Plan) string {
 	shut(c)
 	fmt.Fprintln(&b, err)
 	for _, full := range []bool{false, true} {
-		for m := folio.BetweenCovers; m <= folio.BesideSpine; m++ {
+		for m := folio.BetweenCovers; m <= folio.AtForeEdge; m++ {
 			if t, ok := p.TightestOf(m, full); ok {
 				r, panel := t.Place()
 				fmt.Fprintln(&b, m, t, r, panel, t.Stack(), t.Room(), t.Left(), t.WouldDo())

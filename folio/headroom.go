@@ -7,7 +7,7 @@ import (
 )
 
 // Over walks the heights that lie over the inside of a panel when the folio is
-// closed: what it carries, and what faces it, with every rectangle as it lies on
+// closed: turn-ins, what it carries, and what faces it, with every rectangle as it lies on
 // that panel then. It returns the clear distance between the faces as well, and false
 // for a spine board, or where the folio does not shut. Heights at one place add
 // up.
@@ -28,7 +28,8 @@ func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units
 		room = s.flapRoom()
 	}
 	return func(yield func(Height) bool) {
-		p.heights(full, func(h Height) bool {
+		more := true
+		over := func(h Height) bool {
 			if p.facing(h.panel, h.outside) != face {
 				return true
 			}
@@ -40,8 +41,12 @@ func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units
 				return true
 			}
 			h.rect = p.mirrored(h.rect, panel)
-			return yield(h)
-		})
+			more = yield(h)
+			return more
+		}
+		if p.heights(full, over); more && face == facesFlap {
+			p.lapped(LeftCover, over)
+		}
 	}, room, true
 }
 
@@ -61,7 +66,14 @@ func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
 	}
 	if panel.Spine() {
 		// Up to where the covers begin; beyond it they would be in the way.
-		return max(0, s.out(units.Down)-p.spec.Board.Caliper-p.spec.Liner.Caliper-film)
+		var turned units.Length
+		p.turned(func(h Height) bool {
+			if h.panel == panel && h.rect.Overlaps(r) {
+				turned = max(turned, h.height)
+			}
+			return true
+		})
+		return max(0, s.out(units.Down)-p.spec.Board.Caliper-p.spec.Liner.Caliper-turned-film)
 	}
 	heights, room, ok := p.Over(panel, true)
 	if !ok {

@@ -8,8 +8,8 @@ import (
 )
 
 // A Height says how far something stands up at a place of the open folio: a
-// part of a fitting with its own height, film of adhesive included, or the
-// block. Where several lie over one place, their heights add.
+// part of a fitting with its own height, film of adhesive included, the block, or
+// a turn-in under the liner. Where several lie over one place, their heights add.
 type Height struct {
 	fitting int
 	panel   Role
@@ -18,8 +18,13 @@ type Height struct {
 	height  units.Length
 }
 
-// Fitting returns the place of its fitting in [Plan.Fittings], −1 for the block.
-func (h Height) Fitting() int { return h.fitting }
+// Fitting returns the place of its fitting in [Plan.Fittings], −1 for the block
+// and for turn-ins.
+func (h Height) Fitting() int { return max(h.fitting, ofBlock) }
+
+// TurnIn reports whether it is a turn-in of the wrap: the rectangle round it, so
+// that at a mitred corner two count over the whole of their square.
+func (h Height) TurnIn() bool { return h.fitting == ofTurnIns }
 
 // Panel returns the board on which it stands.
 func (h Height) Panel() Role { return h.panel }
@@ -33,8 +38,9 @@ func (h Height) Rect() units.Rect { return h.rect }
 // Height returns how much it adds there; it is above 0.
 func (h Height) Height() units.Length { return h.height }
 
-// Heights walks the height map of the open folio: the layers of each fitting,
-// foam, contents if full, and adhesive. The order is that of the fittings. A mat
+// Heights walks the height map of the open folio: the turn-ins under the liner,
+// board by board; the block if full; the layers of each fitting, foam, contents
+// if full, and adhesive. The order is that of the fittings. A mat
 // laid over something uneven is taken to follow it, so that at every place the
 // heights add.
 func (p *Plan) Heights(full bool) iter.Seq[Height] {
@@ -42,8 +48,11 @@ func (p *Plan) Heights(full bool) iter.Seq[Height] {
 }
 
 func (p *Plan) heights(full bool, yield func(Height) bool) {
+	if !p.turned(yield) {
+		return
+	}
 	if full {
-		if r, ok := p.blockRect(); ok && !yield(Height{fitting: -1, panel: p.spec.Form.main(), rect: r, height: p.spec.Block.Thickness}) {
+		if r, ok := p.blockRect(); ok && !yield(Height{fitting: ofBlock, panel: p.spec.Form.main(), rect: r, height: p.spec.Block.Thickness}) {
 			return
 		}
 	}

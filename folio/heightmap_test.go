@@ -162,6 +162,19 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 	c, _ := p.Closed()
 	shut := row.shutBy(c.Bend(), c.Crease().Millimetres())
 	film, card := p.Spec().Closing.Adhesive.Caliper, folio.DefaultCard().Caliper
+	for role, turned := range turnedIn(p) {
+		for _, s := range turned {
+			a, b := shut.place(s.x0, row.t).x, shut.place(s.x1, row.t).x
+			s.x0, s.x1 = min(a, b), max(a, b)
+			switch role {
+			case folio.Spine1, folio.Spine2:
+			case folio.Flap:
+				under = append(under, s)
+			default:
+				between = append(between, s)
+			}
+		}
+	}
 	for f := range p.Fittings() {
 		for _, s := range slabs(p, f, full, card, film) {
 			z := row.t + row.l
@@ -230,6 +243,12 @@ func TestHeightMapByGrid(t *testing.T) {
 			if !ok {
 				t.Fatal("does not shut")
 			}
+			if tight.Meeting() == folio.AtForeEdge { // which this does not measure
+				tight, _ = p.TightestOf(folio.BetweenCovers, full)
+				if under, ok := p.TightestOf(folio.UnderFlap, full); ok && under.Left().Length() < tight.Left().Length() {
+					tight = under
+				}
+			}
 			c, _ := p.Closed()
 			between, under := faced(p, full)
 			stack := tallest(between)
@@ -291,16 +310,17 @@ func checkTight(t *testing.T, p *folio.Plan, tight folio.Tight, between, under [
 	}
 }
 
-// thin returns a folio whose covers leave exactly the given room: one hinge
-// caliper of gap, so that the crease can only lie at the spine board's edge.
+// thin returns a folio whose covers leave exactly the given room: one board with
+// its liner and its turn-in of gap, so that the crease can only lie at the spine board's edge.
 func thin(room units.Length, kinds ...folio.Kind) folio.Spec {
 	ruler := nanometres()
 	s := folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 140 * mm}, Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 4},
-		Rulers:  folio.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler, Liner: ruler},
-		Spine:   folio.Spine{Width: room + 4*mm + mm/2},
-		Hinge:   folio.Hinge{Width: 2*mm + mm/4},
-		Closing: folio.Closing{Ease: mm / 2}, Lining: folio.Lining{Inset: 3 * mm},
+		Covering: folio.Stock{Caliper: mm / 10},
+		Rulers:   folio.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler, Liner: ruler},
+		Spine:    folio.Spine{Width: room + 4*mm + mm/2},
+		Hinge:    folio.Hinge{Width: 2*mm + mm/4 + mm/10},
+		Closing:  folio.Closing{Ease: mm / 2}, Lining: folio.Lining{Inset: 3 * mm},
 	}
 	panels := []folio.Role{folio.LeftCover, folio.RightCover}
 	for i, k := range kinds {
@@ -456,13 +476,15 @@ func TestUnderFlap(t *testing.T) {
 	badge := folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 2 * mm}
 	s := thin(20 * mm)
 	s.Form, s.FlapWidth = folio.ForeEdgeFlap, 90*mm
+	s.Hinge.Width += mm / 10 // the turn-ins of the second spine stand before the front cover
 	s.Fittings = []folio.Fitting{
 		{Name: "badge", Kind: badge, Panel: folio.LeftCover, Outside: true},
 		{Name: "label", Kind: badge, Panel: folio.Flap, Place: folio.Place{Across: folio.AlignLeft}},
 	}
 	// The label lies near the spine of the flap, the badge in the middle of the
-	// cover: they do not meet, and 2.1 mm is what the badge alone takes.
-	s.Closing.UnderFlap = 21 * mm / 10
+	// cover: they do not meet, and 2.1 mm is what the badge alone takes. Where two
+	// turn-ins of the flap lie on each other, it is not.
+	s.Closing.UnderFlap = 19 * mm / 10
 	if _, err := folio.Build(s); err != nil {
 		t.Error(err)
 	}
@@ -499,13 +521,17 @@ func TestSpineRulesOfPrint(t *testing.T) {
 			continue
 		}
 		c, _ := p.Closed()
-		short := c.Room().Length() < 20*mm
+		// At the corners the turn-ins of both covers lie under the block as
+		// well, two of each.
+		turned := 4 * folio.DefaultCovering().Caliper
+		short := c.Room().Length() < 20*mm+turned
 		if got := warned(p, folio.WarnSpine) || warned(p, folio.WarnCrease); got != short {
 			t.Errorf("%v: room %v for 20 mm, warned %v", rule, c.Room().Length(), got)
 		}
 		tight, _ := p.Tightest(true)
 		for th := range tight.Things() {
-			if at, ok := th.Fitting(); th.Name() != "block" || th.Height() != 20*mm || ok || at != -1 {
+			want := map[string]units.Length{"block": 20 * mm, "turn-ins": turned}
+			if at, ok := th.Fitting(); th.Height() != want[th.Name()] || ok || at != -1 {
 				t.Errorf("%v: the thing is %v", rule, th)
 			}
 		}

@@ -23,7 +23,7 @@ const (
 	HingeFrenchJoint                         // 1/8 in (A. L. Bailey, Library Bookbinding, 1916)
 	HingeFiveThirtySeconds                   // 5/32 in, with 3/32 in board (S. L. Reese, Basic Drop-Spine Box)
 	HingeShoulder                            // 5 mm + t + 1 mm (University of Brighton, Hard Cover for Multi-section)
-	HingeRoundContents                       // 2 t + contents, for two covers face to face (derived)
+	HingeRoundContents                       // 2 t + 2 × liner + contents, for two covers face to face, with turn-ins as in SpineContents (derived)
 	HingeFixed                               // the width given in Hinge.Width
 	hingeEnd
 )
@@ -119,6 +119,16 @@ func (h *Hinge) fill(f Form) {
 	if f == SoftSpine && h.Crease == CreaseAtEdge {
 		h.Crease = CreaseTwo // one crease never closes at 180°
 	}
+}
+
+// thick is what of a board leans into a hinge on the concave side. The liner lies
+// there, so it counts into the board's caliper; not so when it keeps off the hinge
+// by a caliper or more and the boards do not lean over each other (derived).
+func (s *Spec) thick() units.Length {
+	if t := s.Board.Caliper; s.Lining.Rule == LiningPanels && s.Lining.Inset >= t && s.Hinge.Angle <= 90 {
+		return t
+	}
+	return s.Board.Caliper + s.Liner.Caliper
 }
 
 func (h Hinge) check(bad *check.List) bool {

@@ -214,53 +214,70 @@ func (p *Plan) TurnIns() iter.Seq[TurnIn] {
 
 // turnIn works out one turn-in, and reports whether the piece has one there.
 func (p *Plan) turnIn(part wrapPart, edge score.Edge) (TurnIn, bool) {
-	piece, laid, row := &p.pieces[part.piece], p.laid(part), p.row()
-	stock, _ := p.spec.stock(piece.stock)
-	round := p.spec.Board.Caliper + stock.Caliper
+	flap, ok := p.flap(part, edge)
+	if !ok {
+		return TurnIn{}, false
+	}
+	out := TurnIn{piece: part.piece, copy: part.copy, edge: edge, depth: flap.depth}
+	row := p.row()
+	out.outline = polygon(flap.corners(func(along, deep units.Length) units.Point {
+		return turnedIn(row, edge, along, deep)
+	})...)
+	return out, true
+}
+
+// turnedIn returns the point of the row so far along an edge and so deep in from
+// it.
+func turnedIn(row units.Size, edge score.Edge, along, deep units.Length) units.Point {
+	switch edge {
+	case score.Head:
+		return units.Point{X: along, Y: deep}
+	case score.Tail:
+		return units.Point{X: along, Y: row.H - deep}
+	case score.Left:
+		return units.Point{X: deep, Y: along}
+	}
+	return units.Point{X: row.W - deep, Y: along}
+}
+
+// flap works out the shape of one turn-in, and reports whether the piece has one
+// there.
+func (p *Plan) flap(part wrapPart, edge score.Edge) (flap, bool) {
+	laid, row := p.laid(part), p.row()
+	round := p.spec.Board.Caliper + p.pieces[part.piece].caliper
 	atLeft, atRight := !part.strip && part.first == 0, !part.strip && part.last == len(p.boards)-1
 	past := [...]units.Length{score.Head: -laid.Min.Y, score.Tail: laid.Max.Y - row.H, score.Left: -laid.Min.X, score.Right: laid.Max.X - row.W}
 	if edge == score.Left && !atLeft || edge == score.Right && !atRight {
-		return TurnIn{}, false
+		return flap{}, false
 	}
-	out := TurnIn{piece: part.piece, copy: part.copy, edge: edge, depth: past[edge] - round}
-	if out.depth <= 0 {
-		return TurnIn{}, false
+	depth := past[edge] - round
+	if depth <= 0 {
+		return flap{}, false
 	}
 	// A mitre crosses the boards' edge lines this far from their corner, and the
 	// turn-in keeps its full length as far in as the cut has over the edge.
 	over := func(c work.Corner, side, end score.Edge) units.Length {
 		return past[side] + past[end] - p.wrap.mitres.legs[c] - round
 	}
-	flap := flap{depth: out.depth, to: row.W}
+	out := flap{depth: depth, to: row.W}
 	switch edge {
 	case score.Head, score.Tail:
 		left, right := work.HeadLeft, work.HeadRight
 		if edge == score.Tail {
 			left, right = work.TailLeft, work.TailRight
 		}
-		flap.from, flap.to = max(laid.Min.X, 0), min(laid.Max.X, row.W)
-		flap.mitredFrom, flap.overFrom = atLeft, over(left, score.Left, edge)
-		flap.mitredTo, flap.overTo = atRight, over(right, score.Right, edge)
+		out.from, out.to = max(laid.Min.X, 0), min(laid.Max.X, row.W)
+		out.mitredFrom, out.overFrom = atLeft, over(left, score.Left, edge)
+		out.mitredTo, out.overTo = atRight, over(right, score.Right, edge)
 	default:
 		head, tail := work.HeadLeft, work.TailLeft
 		if edge == score.Right {
 			head, tail = work.HeadRight, work.TailRight
 		}
-		flap.to = row.H
-		flap.mitredFrom, flap.overFrom = true, over(head, edge, score.Head)
-		flap.mitredTo, flap.overTo = true, over(tail, edge, score.Tail)
+		out.to = row.H
+		out.mitredFrom, out.overFrom = true, over(head, edge, score.Head)
+		out.mitredTo, out.overTo = true, over(tail, edge, score.Tail)
 	}
-	out.outline = polygon(flap.corners(func(along, deep units.Length) units.Point {
-		switch edge {
-		case score.Head:
-			return units.Point{X: along, Y: deep}
-		case score.Tail:
-			return units.Point{X: along, Y: row.H - deep}
-		case score.Left:
-			return units.Point{X: deep, Y: along}
-		}
-		return units.Point{X: row.W - deep, Y: along}
-	})...)
 	return out, true
 }
 
@@ -273,32 +290,44 @@ type flap struct {
 	overFrom, overTo     units.Length // how deep the end is straight before the mitre slants
 }
 
-// corners returns the corners of the flap, from the edge inwards and back.
-func (f flap) corners(at func(along, deep units.Length) units.Point) []units.Point {
-	deep := f.depth
-	end := func(mitred bool, over units.Length) (edge, straight, inner units.Length) {
-		switch {
-		case !mitred:
-			return 0, deep, 0
-		case over < 0:
-			return -over, 0, deep - over
-		}
-		return 0, min(over, deep), max(deep-over, 0)
-	}
-	e1, s1, i1 := end(f.mitredFrom, f.overFrom)
-	e2, s2, i2 := end(f.mitredTo, f.overTo)
-	if wide := f.to - f.from; i1+i2 > wide {
+// ends returns how the flap ends, from the edge inwards, at both ends: how far
+// in along the edge it begins there, how deep it is straight, and how far in
+// along the edge its full depth begins; and that depth, less where the mitres
+// cross before it.
+func (f flap) ends() (from, to end, deep units.Length) {
+	deep = f.depth
+	from, to = endOf(f.mitredFrom, f.overFrom, deep), endOf(f.mitredTo, f.overTo, deep)
+	if wide := f.to - f.from; from.inner+to.inner > wide {
 		// The two mitres cross before the full depth: the flap ends in a point.
-		more := (i1 + i2 - wide).Half(units.Up)
-		if i1 == 0 || i2 == 0 {
-			more = i1 + i2 - wide
+		more := (from.inner + to.inner - wide).Half(units.Up)
+		if from.inner == 0 || to.inner == 0 {
+			more = from.inner + to.inner - wide
 		}
 		deep -= more
-		i1 = max(i1-more, 0)
-		i2 = max(wide-i1, 0)
+		from.inner = max(from.inner-more, 0)
+		to.inner = max(wide-from.inner, 0)
 	}
+	return from, to, deep
+}
+
+// An end is how a flap ends.
+type end struct{ edge, straight, inner units.Length }
+
+func endOf(mitred bool, over, deep units.Length) end {
+	switch {
+	case !mitred:
+		return end{0, deep, 0}
+	case over < 0:
+		return end{-over, 0, deep - over}
+	}
+	return end{0, min(over, deep), max(deep-over, 0)}
+}
+
+// corners returns the corners of the flap, from the edge inwards and back.
+func (f flap) corners(at func(along, deep units.Length) units.Point) []units.Point {
+	a, b, deep := f.ends()
 	return []units.Point{
-		at(f.from+e1, 0), at(f.from+e1, s1), at(f.from+i1, deep),
-		at(f.to-i2, deep), at(f.to-e2, s2), at(f.to-e2, 0),
+		at(f.from+a.edge, 0), at(f.from+a.edge, a.straight), at(f.from+a.inner, deep),
+		at(f.to-b.inner, deep), at(f.to-b.edge, b.straight), at(f.to-b.edge, 0),
 	}
 }

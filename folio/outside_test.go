@@ -54,6 +54,7 @@ func TestOutsideByHand(t *testing.T) {
 func TestOutsideOfAFlap(t *testing.T) {
 	s := thin(20 * mm)
 	s.Form, s.FlapWidth = folio.ForeEdgeFlap, 40*mm
+	s.Hinge.Width += mm / 10 // for the turn-ins of the second spine
 	badge := folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}, Thickness: 9 * mm / 10}
 	s.Fittings = []folio.Fitting{
 		{Kind: badge, Panel: folio.RightCover, Outside: true},
@@ -69,9 +70,9 @@ func TestOutsideOfAFlap(t *testing.T) {
 	if got := o.Thickness().Length() - c.Thickness().Length(); got != 2*mm {
 		t.Errorf("two badges of 1 mm, film and all, add %v", got)
 	}
-	// On the flap's side: the flap's liner, board and covering, on room of
-	// nothing (its spine is exact), and the badge on it; below, a badge.
-	want := s.Liner.Caliper + s.Board.Caliper + folio.DefaultCovering().Caliper + 2*mm
+	// On the flap's side: the flap's liner, board and covering, on the room of two
+	// turn-ins (its spine is exact), and the badge on it; below, a badge.
+	want := s.Liner.Caliper + s.Board.Caliper + 3*s.Covering.Caliper + 2*mm
 	if o.Uneven() != want {
 		t.Errorf("uneven by %v, want %v", o.Uneven(), want)
 	}
@@ -83,6 +84,7 @@ func TestMagnetsMeet(t *testing.T) {
 	for _, form := range []folio.Form{folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate} {
 		s := thin(6 * mm)
 		s.Form = form
+		s.Hinge.Width += mm / 10 // for the turn-ins of a second spine
 		if form == folio.SoftSpine {
 			s.Spine, s.Hinge = folio.Spine{Contents: 4 * mm}, folio.Hinge{}
 		}

@@ -90,6 +90,11 @@ func anySpec() gopter.Gen {
 		if s.Mitre.Rule == folio.MitreOneAndHalfCalipers && s.Covering.Caliper > s.Board.Caliper {
 			s.Covering.Caliper = s.Board.Caliper // 1.5 t reaches 2.12 t
 		}
+		if s.Form == folio.ForeEdgeFlap && s.Covering.Caliper > s.Board.Caliper/3 {
+			// Else the front cover's fore edge meets the second spine: a gap of two
+			// boards must take one with its liner and two coverings.
+			s.Covering.Caliper = max(s.Board.Caliper/3, 50*units.Micrometre)
+		}
 		s.Liner.Caliper = s.Covering.Caliper
 		if s.Form == folio.SoftSpine {
 			s.Hinge.Rule = folio.HingeRoundContents

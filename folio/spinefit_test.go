@@ -19,7 +19,7 @@ func TestSpineFittingsByFolding(t *testing.T) {
 	for trial := range 1500 {
 		form := [...]folio.Form{folio.SpineBoard, folio.ForeEdgeFlap, folio.DoubleSpineGate}[trial%3]
 		s := folio.Spec{
-			Form: form, Cover: units.Size{W: 66 * mm, H: 60 * mm}, Spine: folio.Spine{Width: units.Length(24+r.IntN(20)) * mm},
+			Form: form, Cover: units.Size{W: 66 * mm, H: 60 * mm}, Spine: folio.Spine{Width: units.Length(23+r.IntN(20)) * mm},
 			Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 4}, Covering: folio.Stock{Caliper: mm / 2},
 			Rulers: folio.Rulers{Main: units.WholeMillimetres}, Lining: folio.Lining{Inset: 3 * mm}, Mitre: folio.Mitre{Distance: 3 * mm},
 			Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Hinge: folio.Hinge{Width: 5 * mm},
@@ -32,6 +32,12 @@ func TestSpineFittingsByFolding(t *testing.T) {
 			s.DoorGap = 2 * mm
 		}
 		s.Hinge.Crease = [...]folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseTwo, folio.CreaseRound}[r.IntN(4)]
+		switch s.Hinge.Crease { // for the turn-ins between the boards
+		case folio.CreaseMidGap:
+			s.Hinge.Width = 7 * mm
+		case folio.CreaseRound:
+			s.Hinge.Width = 6 * mm
+		}
 		for _, role := range form.Roles() {
 			if r.IntN(3) == 0 {
 				continue
@@ -94,12 +100,11 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 	block := func(x0, x1, z0, z1 float64) []vec {
 		return []vec{shut.place(x0+e, z0+e), shut.place(x1-e, z0+e), shut.place(x1-e, z1-e), shut.place(x0+e, z1-e)}
 	}
-	type solid struct {
+	type part struct {
 		outline []vec
-		role    folio.Role
 		fitting bool
 	}
-	var all []solid
+	var all []part
 	for role, b := range row.boards {
 		// The liner on top; the covering below, which goes round the outer
 		// edges of the first and the last board.
@@ -110,8 +115,9 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 		if role == folio.Flap || role == folio.RightDoor {
 			x1 += row.c
 		}
-		all = append(all, solid{block(x0, x1, -row.c, row.t+row.l), role, false})
+		all = append(all, part{block(x0, x1, -row.c, row.t+row.l), false})
 	}
+	things := map[faceOf][]slab{}
 	for _, f := range fittings {
 		k := f.Kind.(folio.Ornament)
 		area, _ := p.Panel(f.Panel, f.Outside)
@@ -123,11 +129,21 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 		case folio.AlignMiddle:
 			x += units.WholeMillimetres.Down(spare / 2)
 		}
-		x0, x1, h := x.Millimetres(), (x + k.Size.W).Millimetres(), k.Thickness.Millimetres()
-		if f.Outside {
-			all = append(all, solid{block(x0, x1, -row.c-h, -row.c), f.Panel, true})
-		} else {
-			all = append(all, solid{block(x0, x1, row.t+row.l, row.t+row.l+h), f.Panel, true})
+		left, at := row.boards[f.Panel][0], faceOf{f.Panel, f.Outside}
+		things[at] = append(things[at], slab{x.Millimetres() - left, (x + k.Size.W).Millimetres() - left, 20, 40, k.Thickness})
+	}
+	// Turn-ins at the fore edges lie under the liner and under what stands there.
+	m := modelOf(p, things)
+	for f, list := range m.faces {
+		for _, c := range grid(list, m.things[f]) {
+			h := c.height.Millimetres()
+			switch {
+			case c.y1 < 30 || c.y0 > 30 || h == 0: // another cross-section
+			case f.outside && c.thing:
+				all = append(all, part{block(c.x0, c.x1, -h, -row.c), true})
+			case !f.outside:
+				all = append(all, part{block(c.x0, c.x1, row.t+row.l, row.t+row.l+h), true})
+			}
 		}
 	}
 	for i := range all {

@@ -6,12 +6,17 @@ import (
 	"boardwrap.example/units"
 )
 
-// stacked adds what stands on things that stand on one spine: every height by
-// itself, and, where several lie over each other, the sum at each place. With
+// stacked adds what stands on things that stand on one spine, or on its turn-ins:
+// every height by itself, and, where several lie over each other, the sum at each place. With
 // many of them the greatest sum over a thing counts for all of it, so that what
 // is said to close does.
 func stacked(list []Height) []Height {
-	out := slices.Clone(list)
+	out := make([]Height, 0, len(list))
+	for _, h := range list {
+		if !h.TurnIn() {
+			out = append(out, h)
+		}
+	}
 	for from := range list {
 		panel := list[from].panel
 		if slices.ContainsFunc(list[:from], func(h Height) bool { return h.panel == panel }) {
@@ -50,14 +55,14 @@ func sums(out, on []Height) []Height {
 	for i := range len(xs) - 1 {
 		for j := range len(ys) - 1 {
 			place := units.Rect{Min: units.Point{X: xs[i], Y: ys[j]}, Max: units.Point{X: xs[i+1], Y: ys[j+1]}}
-			sum, n := Height{rect: place}, 0
+			sum, n := Height{rect: place, fitting: ofTurnIns}, 0
 			for _, h := range on {
 				if place.In(h.rect) {
-					sum.fitting, sum.panel, sum.height = h.fitting, h.panel, sum.height+h.height
+					sum.fitting, sum.panel, sum.height = max(sum.fitting, h.fitting), h.panel, sum.height+h.height
 					n++
 				}
 			}
-			if n > 1 {
+			if n > 1 && !sum.TurnIn() {
 				out = append(out, sum)
 			}
 		}
@@ -75,7 +80,7 @@ func greatestSums(out, on []Height) []Height {
 				over = append(over, cell{r, o.height, o.fitting})
 			}
 		}
-		if sum, _ := greatest(over); sum > h.height {
+		if sum, _ := greatest(over); sum > h.height && !h.TurnIn() {
 			h.height = sum
 			out = append(out, h)
 		}

@@ -51,7 +51,7 @@ func TestTextsOfEnumerations(t *testing.T) {
 	readsBack(t, folio.PictureUsualLying)
 	readsBack(t, folio.ViewCover)
 	readsBack(t, folio.ChangedFitting)
-	readsBack(t, folio.BesideSpine)
+	readsBack(t, folio.AtForeEdge)
 	readsBack(t, folio.StiffenerPiece)
 	readsBack(t, folio.DoubleSpineGate)
 	readsBack(t, folio.Panel9)

@@ -2,6 +2,7 @@ package folio
 
 import (
 	"iter"
+	"math"
 
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
@@ -22,9 +23,12 @@ const (
 	// BesideSpine is what stands on a spine board, against the covers at its
 	// side and what they carry.
 	BesideSpine
+	// AtForeEdge is the fore edge of the front cover against the second spine
+	// board of a fore-edge flap.
+	AtForeEdge
 )
 
-var meetings = word.List{What: "meeting", Words: []string{BetweenCovers: "between the covers", UnderFlap: "under the flap", BesideSpine: "beside the spine"}}
+var meetings = word.List{What: "meeting", Words: []string{BetweenCovers: "between the covers", UnderFlap: "under the flap", BesideSpine: "beside the spine", AtForeEdge: "at the fore edge"}}
 
 // String returns it in words.
 func (m Meeting) String() string { return meetings.String(uint8(m)) }
@@ -48,9 +52,9 @@ type Thing struct {
 	height  units.Length
 }
 
-// Fitting returns its place in [Plan.Fittings], −1 and false for the block and
-// the contents of the Spec.
-func (t Thing) Fitting() (int, bool) { return t.fitting, t.fitting >= 0 }
+// Fitting returns its place in [Plan.Fittings], −1 and false for the block, the
+// turn-ins and the contents of the Spec.
+func (t Thing) Fitting() (int, bool) { return max(t.fitting, ofBlock), t.fitting >= 0 }
 
 // Name returns what it is called.
 func (t Thing) Name() string { return t.name }
@@ -95,7 +99,9 @@ func (t Tight) Left() units.Working { return t.left }
 // Closes reports whether the stack goes into the room.
 func (t Tight) Closes() bool { return t.left.Length() >= 0 }
 
-// Eased reports whether it leaves the ease of Spec.Closing.
+// Eased reports whether it leaves the ease of Spec.Closing. Where nothing lies but
+// the block and the case itself, which published rules go round, none is asked
+// for.
 func (t Tight) Eased() bool { return t.left.Length() >= t.ease }
 
 // WouldDo returns the narrowest spine board that would leave the room with the
@@ -107,6 +113,15 @@ func (t Tight) WouldDo() units.Working { return t.do }
 func (t Tight) String() string {
 	n := t.room.Rounded().Ruler.Notation()
 	var dst []byte
+	if t.meeting == AtForeEdge {
+		dst = append(dst, "the fore edge of the front cover "...)
+		if t.Closes() {
+			dst = n.Append(dst, t.left.Length(), false)
+			return string(append(dst, " from the second spine board"...))
+		}
+		dst = n.Append(dst, -t.left.Length(), false)
+		return string(append(dst, " too far out, in the second spine board"...))
+	}
 	if len(t.things) == 0 {
 		dst = append(dst, "nothing"...)
 	}
@@ -182,6 +197,20 @@ type pinch struct {
 
 func (h pinch) left() units.Length { return h.room - h.stack }
 
+// ease is what is to be left there: the ease given, or nothing where only the
+// block and the case itself lie, which is what published spine rules go round.
+func (h pinch) ease(given units.Length) units.Length {
+	if h.meeting == BesideSpine {
+		return given
+	}
+	for _, c := range h.cells {
+		if c.fitting >= 0 {
+			return given
+		}
+	}
+	return 0
+}
+
 // between returns the tightest place between the covers, of what the plan
 // holds.
 func (s shut) between(full bool) pinch {
@@ -201,11 +230,8 @@ func (s shut) between(full bool) pinch {
 
 // tightest finds the tightest of all meetings.
 func (s shut) tightest(full bool) pinch {
-	all := s.pinches(full)
+	all := s.withContents(full)
 	out := all[0]
-	if c := s.p.spec.Spine.Contents; full && c > out.stack {
-		out.stack, out.place, out.cells, out.contents = c, units.Rect{}, nil, true
-	}
 	for _, h := range all[1:] {
 		if h.left() < out.left() {
 			out = h
@@ -214,11 +240,35 @@ func (s shut) tightest(full bool) pinch {
 	return out
 }
 
+// worst finds the meeting, full, that lacks the most of what is to be left there.
+func (s shut) worst() pinch {
+	all, ease := s.withContents(true), s.p.spec.Closing.Ease
+	out := all[0]
+	for _, h := range all[1:] {
+		if h.left()-h.ease(ease) < out.left()-out.ease(ease) {
+			out = h
+		}
+	}
+	return out
+}
+
+// withContents is pinches, with the contents of the Spec between the covers where
+// they are thicker than what the plan holds there.
+func (s shut) withContents(full bool) []pinch {
+	all := s.pinches(full)
+	if c := s.p.spec.Spine.Contents; full && c > all[0].stack {
+		h := &all[0]
+		h.stack, h.place, h.cells, h.contents = c, units.Rect{}, nil, true
+	}
+	return all
+}
+
 // pinches returns the tightest place of each meeting: between the covers first,
-// then under the flap, then beside a spine, one for each thing that stands there.
+// then under the flap and at the fore edge, then beside a spine, one for each
+// thing that stands there.
 func (s shut) pinches(full bool) []pinch {
 	p := s.p
-	all := append(make([]pinch, 0, 2), s.between(full))
+	all := append(make([]pinch, 0, 3), s.between(full))
 	var under []cell
 	var standing []Height
 	p.heights(full, func(h Height) bool {
@@ -232,10 +282,16 @@ func (s shut) pinches(full bool) []pinch {
 		}
 		return true
 	})
-	if len(under) > 0 || p.spec.Form == ForeEdgeFlap {
+	if p.spec.Form == ForeEdgeFlap {
+		p.lapped(LeftCover, func(h Height) bool {
+			if r := s.underFlap(p.mirrored(h.rect, h.panel)); !r.Empty() {
+				under = append(under, cell{r, h.height, h.fitting})
+			}
+			return true
+		})
 		h := pinch{meeting: UnderFlap, panel: p.spec.Form.main(), room: s.flapRoom(), cells: under}
 		h.stack, h.place = greatest(under)
-		all = append(all, h)
+		all = append(all, h, s.foreEdge())
 	}
 	for _, h := range stacked(standing) {
 		if b, ok := s.beside(h, full); ok {
@@ -243,6 +299,24 @@ func (s shut) pinches(full bool) []pinch {
 		}
 	}
 	return all
+}
+
+// foreEdge is what lies between the fore edge of the front cover and the second
+// spine board: the main panel reaches as much further as its hinge does, and the
+// spine board stands there with its liner and turn-ins.
+func (s shut) foreEdge() pinch {
+	p := s.p
+	spec := &p.spec
+	h := pinch{meeting: AtForeEdge, panel: Spine2,
+		room: p.width(RightCover) + s.out(units.Down) - spec.Board.Caliper - spec.Liner.Caliper - p.width(LeftCover) - spec.Covering.Caliper}
+	p.turned(func(t Height) bool {
+		if t.panel == Spine2 {
+			h.cells = append(h.cells, cell{t.rect, t.height, t.fitting})
+		}
+		return true
+	})
+	h.stack, h.place = greatest(h.cells)
+	return h
 }
 
 type facing uint8
@@ -352,7 +426,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 		// The fore edge of the front cover comes between, with what it
 		// carries: from the main panel up, its liner begins after the room
 		// between the covers.
-		slab := p.spec.Board.Caliper + p.spec.Liner.Caliper + p.spec.Covering.Caliper
+		slab := p.spec.Board.Caliper + p.spec.Liner.Caliper + p.outer()
 		below, above := s.atForeEdge(h, reach, full)
 		low := s.room() - below
 		high := s.room() + slab + above
@@ -373,7 +447,7 @@ func (s shut) atForeEdge(h Height, reach units.Length, full bool) (inside, outsi
 	i := p.index(LeftCover)
 	x, out := p.boards[i].rect.Min.X, s.out(units.Down)
 	var in, on []cell
-	p.heights(full, func(o Height) bool {
+	add := func(o Height) bool {
 		if o.panel != LeftCover || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y || out+o.rect.Min.X-x >= reach {
 			return true
 		}
@@ -386,7 +460,9 @@ func (s shut) atForeEdge(h Height, reach units.Length, full bool) (inside, outsi
 			in = append(in, c)
 		}
 		return true
-	})
+	}
+	p.heights(full, add)
+	p.lapped(LeftCover, add)
 	inside, _ = greatest(in)
 	outside, _ = greatest(on)
 	return inside, outside
@@ -397,12 +473,16 @@ func (s shut) tight(h pinch) Tight {
 	p := s.p
 	spec := &p.spec
 	exact := p.Notation().Exact()
-	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: spec.Closing.Ease}
+	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: h.ease(spec.Closing.Ease)}
 	var g units.Ledger
 	closed := s.closedIn(&g)
 	switch h.meeting {
 	case UnderFlap:
 		t.room = closed.under
+	case AtForeEdge:
+		t.room = g.Sum("room at the fore edge", exact, units.Nearest, units.T("main panel", p.width(RightCover)), units.T("past it to the second spine", s.out(units.Down)),
+			units.N(-1, "board caliper", spec.Board.Caliper), units.N(-1, "liner caliper", spec.Liner.Caliper),
+			units.N(-1, "front cover", p.width(LeftCover)), units.N(-1, "covering caliper", spec.Covering.Caliper))
 	case BesideSpine:
 		t.room = g.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
 	default:
@@ -428,6 +508,8 @@ func (s shut) tight(h pinch) Tight {
 	t.left = g.Sum("room left", exact, units.Nearest, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
 	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
 	switch {
+	case h.meeting == AtForeEdge:
+		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.gap), units.T("what it lacks, by the way it bends", s.wider(h.stack-h.room)))
 	case h.meeting == BetweenCovers && s.soft() && s.bend == CreaseRound:
 		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.Liner.Caliper
 		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
@@ -445,6 +527,20 @@ func (s shut) tight(h pinch) Tight {
 	return t
 }
 
+// wider returns how much wider a gap must be for its hinge to reach so much
+// further past the board.
+func (s shut) wider(by units.Length) units.Length {
+	switch {
+	case s.bend == CreaseTwo:
+		return portion(by, math.Sqrt2, units.Up)
+	case s.bend == CreaseRound:
+		return portion(by, halfPi, units.Up)
+	case s.p.spec.Hinge.Crease == CreaseMidGap:
+		return 2 * by
+	}
+	return by
+}
+
 // roundBack returns half the circle over a width, rounded up.
 func roundBack(across units.Length) units.Length { return portion(across, halfPi, units.Up) }
 
@@ -457,7 +553,10 @@ func (t *Tight) add(p *Plan, c *cell) {
 		}
 	}
 	name := "block"
-	if c.fitting >= 0 {
+	switch {
+	case c.fitting == ofTurnIns:
+		name = "turn-ins"
+	case c.fitting >= 0:
 		name = p.fitted[c.fitting].Label()
 	}
 	at := len(t.things)
@@ -496,19 +595,11 @@ func (b *builder) closes() {
 	if s.surely() {
 		return
 	}
-	h := s.tightest(true)
-	if h.left() >= b.spec.Closing.Ease {
+	h := s.worst()
+	if h.left() >= h.ease(b.spec.Closing.Ease) {
 		return
 	}
-	// A block alone is what published spine rules go round: they count no ease.
-	alone := true
-	for _, c := range h.cells {
-		alone = alone && c.fitting < 0
-	}
-	alone = alone && h.meeting == BetweenCovers
-	if alone && h.left() >= 0 {
-		return
-	}
+	alone := h.ease(units.Millimetre) == 0 && h.meeting == BetweenCovers
 	t := s.tight(h)
 	if h.left() >= 0 {
 		b.warn(check.Warning{Path: b.closingPath(h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
@@ -524,6 +615,11 @@ func (b *builder) closes() {
 			text += "; creased at least " + n.Text((h.stack - far.room() + 2*far.x).Half(units.Up)) + " from the spine board's edge it closes"
 		}
 		b.warn(check.Warning{Path: "hinge.crease", Code: WarnCrease, Got: s.room(), Want: h.stack, Text: text})
+		return
+	}
+	if near := (shut{p: p, bend: CreaseAtOffset, gap: s.gap, wide: s.wide}); h.meeting == AtForeEdge && near.foreEdge().left() >= 0 {
+		b.warn(check.Warning{Path: "hinge.crease", Code: WarnCrease, Got: h.room, Want: h.stack,
+			Text: "with the crease as planned " + t.String() + "; creased at the edges of the spine boards it closes"})
 		return
 	}
 	if alone && b.spec.Spine.Width == 0 && !s.soft() {
@@ -545,12 +641,12 @@ func (b *builder) closes() {
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
 		v.Want = "at least " + n.Text(limit) + ", which makes the second spine " + n.Text(t.do.Length())
 	case path == "spine.contents" && s.soft():
-		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease)
+		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease - b.spec.under())
 		v.Want = "at least " + n.Text(limit) + ", which makes the gap " + n.Text(t.do.Length())
 	case path == "spine.contents":
-		limit += b.spec.contents() - p.width(Spine1)
+		limit += b.spec.goesRound() - p.width(Spine1)
 		v.Want = "at least " + n.Text(limit) + ", which makes the spine " + n.Text(t.do.Length())
-	case s.soft():
+	case s.soft(), h.meeting == AtForeEdge:
 		v.Want = "a gap of at least " + n.Text(limit)
 	default:
 		v.Want = "a spine of at least " + n.Text(limit)
@@ -617,6 +713,8 @@ func (b *builder) closingPath(h pinch) string {
 		return "closing.underflap"
 	case h.meeting == BesideSpine:
 		return "fittings"
+	case h.meeting == AtForeEdge:
+		return b.spec.gapPath()
 	case b.spec.Form == SoftSpine && b.spec.Hinge.Rule != HingeRoundContents:
 		return b.spec.gapPath()
 	case b.spec.Form == SoftSpine, b.spec.Spine.Width == 0:
@@ -626,25 +724,29 @@ func (b *builder) closingPath(h pinch) string {
 }
 
 // surely reports whether everything at its thickest, all of it in one place,
-// leaves the ease. Fittings that stand on a spine take a closer look.
+// leaves the ease. Fittings that stand on a spine, and a flap, take a closer
+// look.
 func (s shut) surely() bool {
 	p := s.p
+	if p.spec.Form == ForeEdgeFlap {
+		return false
+	}
 	film := p.spec.Closing.Adhesive.Caliper
-	var under units.Length
 	between := p.spec.Block.Thickness
 	for i := range p.fitted {
 		f := &p.fitted[i]
-		// A mat and its picture are both stuck down.
-		h := f.full + 2*film
 		switch p.facing(f.panel, f.fitting.Outside) {
 		case facesMain:
-			between += h
-		case facesFlap:
-			under += h
+			// A mat and its picture are both stuck down.
+			between += f.full + 2*film
 		case facesSpine:
 			return false
 		}
 	}
-	between = max(between, p.spec.Spine.Contents)
-	return between+p.spec.Closing.Ease <= s.room() && (p.spec.Form != ForeEdgeFlap || under+p.spec.Closing.Ease <= s.flapRoom() || under == 0 && s.flapRoom() >= 0)
+	// At most two turn-ins of each material lie over one place of a board.
+	turned := 4 * p.spec.Covering.Caliper
+	if p.wrap.quarter {
+		turned += 4 * p.spec.SpineCovering.Caliper
+	}
+	return max(between+turned, p.spec.Spine.Contents)+p.spec.Closing.Ease <= s.room()
 }

@@ -162,20 +162,14 @@ func inCover(err error, n units.Notation, cover units.Size) error {
 
 // eased reports, as an error, that a plan closes with less than its ease.
 func (q *seeker) eased(p *folio.Plan) error {
-	var t folio.Tight
-	var ok bool
-	if q.given.Form == folio.SoftSpine {
-		t, ok = p.TightestOf(folio.BetweenCovers, true)
-	} else {
-		t, ok = p.Tightest(true)
+	for m := folio.BetweenCovers; m <= folio.AtForeEdge; m++ {
+		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
+			var bad check.List
+			bad.Impossible("closing.ease", folio.WarnEase, t.String(), "an ease of "+p.Notation().Text(max(p.Spec().Closing.Ease, 0)))
+			return bad.Err()
+		}
 	}
-	ease := max(p.Spec().Closing.Ease, 0)
-	if !ok || t.Left().Length() >= ease {
-		return nil
-	}
-	var bad check.List
-	bad.Impossible("closing.ease", folio.WarnEase, t.String(), "an ease of "+p.Notation().Text(ease))
-	return bad.Err()
+	return nil
 }
 
 // holds is try with the ease asked for.

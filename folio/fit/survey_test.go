@@ -91,8 +91,9 @@ func TestLargestOnABarePanel(t *testing.T) {
 		t.Error("1/64 in more goes on")
 	}
 	// The room between the covers, 1 − 1/8 − 2 × 0.0063 in, less the ease of
-	// 1/32 in, a mat of 0.0091 in and two films of 0.1 mm, under it and on it.
-	if want := units.MustParse("0.83115 in") - units.MustParse("0.0091 in") - mm/5; s.Thickness() != want {
+	// 1/32 in, a mat of 0.0091 in and two films of 0.1 mm, under it and on it, and
+	// of the turn-ins of 0.0063 in in the corners of both covers two of each.
+	if want := units.MustParse("0.83115 in") - units.MustParse("0.0091 in") - mm/5 - 4*units.MustParse("0.0063 in"); s.Thickness() != want {
 		t.Errorf("thickness %v, want %v", s.Thickness(), want)
 	}
 	way, ok := survey.Largest(fit.UsualPhotos(), i)

@@ -1,0 +1,122 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+)
+
+// Thick covering by hand: covering 1 mm, a room of 10 mm, a plate of 100 × 140 ×
+// 9 mm in the middle of covers of 110 × 150. It lies on the turn-ins of both
+// covers, two of each at the corners: 9 + 0.1 of film + 4 in 10.
+func TestTurnInsUnderAPlate(t *testing.T) {
+	s := folio.Spec{
+		Cover: units.Size{W: 110 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 10*mm + 4*mm + mm/5},
+		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm}, Liner: folio.Stock{Caliper: mm / 10},
+		Rulers: folio.Rulers{Main: units.TenthMillimetres}, Margin: folio.Margin{Ideal: 20 * mm},
+		Lining: folio.Lining{Inset: 3 * mm}, Hinge: folio.Hinge{Width: 31 * mm / 10}, Mitre: folio.Mitre{Distance: 4 * mm},
+		Fittings: []folio.Fitting{{Name: "plate", Kind: folio.Ornament{Size: units.Size{W: 100 * mm, H: 140 * mm}, Thickness: 9 * mm}}},
+	}
+	if _, err := folio.Build(s); !refusedWith(err, "spine.width", folio.NotClosing) {
+		t.Fatalf("13.1 mm in 10: %v", err)
+	}
+	s.Spine.Width += 4 * mm
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if tight, _ := p.Tightest(true); tight.Stack().Length() != 131*mm/10 || tight.Left().Length() != 9*mm/10 {
+		t.Errorf("%v", tight)
+	}
+	// Beside the turn-ins it needs no more than its own.
+	s.Spine.Width -= 4 * mm
+	s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: 9 * mm}
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	if tight, _ := p.Tightest(true); tight.Left().Length() != 9*mm/10 {
+		t.Errorf("%v", tight)
+	}
+}
+
+// A fore-edge flap by hand: board 3 mm, covering 0.5, liner 0.1, French joint of
+// 1/8 in on a ruler of 1/32 in. The front cover reaches 1/8 in past the back of
+// the spine, its covering 0.5 further; the second spine board stands 3.1 mm in
+// from there, and its turn-ins 0.5 more.
+func TestForeEdgeOfTheFrontCover(t *testing.T) {
+	s := folio.Spec{
+		Form: folio.ForeEdgeFlap, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm},
+		Board: folio.Stock{Caliper: 3 * mm}, Covering: folio.Stock{Caliper: mm / 2}, Liner: folio.Stock{Caliper: mm / 10},
+		Rulers: folio.Rulers{Main: units.ThirtySeconds}, Hinge: folio.Hinge{Rule: folio.HingeFrenchJoint},
+	}
+	if _, err := folio.Build(s); !refusedWith(err, "hinge.rule", folio.NotClosing) {
+		t.Fatalf("0.925 mm into the second spine: %v", err)
+	}
+	// 3 + 0.1 + 0.5 + 0.5 = 4.1 mm goes into 3/16 in and not into 5/32.
+	for gap, closes := range map[units.Length]bool{5 * units.Inch / 32: false, 6 * units.Inch / 32: true} {
+		s.Hinge = folio.Hinge{Width: gap}
+		p, err := folio.Build(s)
+		if (err == nil) != closes {
+			t.Errorf("%v: %v", gap, err)
+		}
+		if err != nil {
+			continue
+		}
+		tight, ok := p.TightestOf(folio.AtForeEdge, true)
+		if want := gap - 41*mm/10; !ok || tight.Left().Length() != want || tight.String() != "the fore edge of the front cover "+units.InchFraction.Text(want)+" from the second spine board" {
+			t.Errorf("%v, want %v left", tight, want)
+		}
+	}
+	// Creased away from the spine boards it does not close, and says where to.
+	s.Hinge.Crease, s.Hinge.Width = folio.CreaseMidGap, 10*units.Inch/32
+	p, err := folio.Build(s)
+	if err != nil || !warned(p, folio.WarnCrease) {
+		t.Errorf("at mid-gap: %v", err)
+	}
+}
+
+// A published gap of one caliper lets the boards close where the liner keeps off
+// the hinge, but for the turn-ins at head and tail, which is said.
+func TestOneCaliperAtHeadAndTail(t *testing.T) {
+	s := folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm}, Board: folio.Stock{Caliper: 2 * mm},
+		Rulers: folio.Rulers{Main: units.HalfMillimetres}, Hinge: folio.Hinge{Rule: folio.HingeOneCaliper}, Lining: folio.Lining{Rule: folio.LiningPanels},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, shuts := p.Closed(); !shuts || !warned(p, folio.WarnHingeEnds) || warned(p, folio.WarnOpen) {
+		t.Errorf("shuts %v, said so %v", shuts, warned(p, folio.WarnHingeEnds))
+	}
+	s.Hinge = folio.Hinge{Width: 2 * mm}
+	if _, err := folio.Build(s); !refusedWith(err, "hinge.width", folio.GapNarrow) {
+		t.Errorf("a width of one's own: %v", err)
+	}
+}
+
+// Quarter style by hand: paper 0.2 mm over cloth 0.5. Closed, the cloth goes round
+// the back and the paper round the fore edges; over the laps both lie on both
+// covers, and round head and tail.
+func TestClosedInQuarterStyle(t *testing.T) {
+	s := folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Board: folio.Stock{Caliper: 2 * mm},
+		Covering: folio.Stock{Name: "paper", Caliper: mm / 5}, SpineCovering: folio.Stock{Name: "cloth", Caliper: mm / 2},
+		Quarter: folio.Quarter{Rule: folio.QuarterAlways}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, _ := p.Closed()
+	if got := c.Thickness().Length(); got != 20*mm+2*(mm/5+mm/2) {
+		t.Errorf("thickness %v", got)
+	}
+	if got := c.Width().Length(); got != 100*mm+4*mm+mm/5+mm/2 {
+		t.Errorf("width %v", got)
+	}
+	if got := c.Height().Length(); got != 150*mm+2*(mm/5+mm/2) {
+		t.Errorf("height %v", got)
+	}
+}

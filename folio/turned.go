@@ -1,0 +1,166 @@
+package folio
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// ofTurnIns stands for the turn-ins of the wrap where fittings have their
+// places in the plan, and ofBlock for the block.
+const (
+	ofBlock   = -1
+	ofTurnIns = -2
+)
+
+// turned walks what the wrap adds to the inside of the boards: each turn-in, board
+// by board, as the rectangle round it. At a mitred corner two of them count over
+// the whole of their square, as they lie on each other along its diagonal, with
+// the ears that are tucked under them. It reports whether the walk came to its
+// end.
+func (p *Plan) turned(yield func(Height) bool) bool {
+	row := p.row()
+	for _, part := range p.wrap.parts {
+		for _, e := range [...]score.Edge{score.Head, score.Tail, score.Left, score.Right} {
+			f, ok := p.flap(part, e)
+			if !ok {
+				continue
+			}
+			from, to, deep := f.ends()
+			r := between(turnedIn(row, e, f.from+from.edge, 0), turnedIn(row, e, f.to-to.edge, deep))
+			for i := range p.boards {
+				b := &p.boards[i]
+				h := Height{ofTurnIns, b.role, false, r.Intersect(b.rect), p.pieces[part.piece].caliper}
+				if !h.rect.Empty() && !yield(h) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// between returns the rectangle between two corners that lie across from each
+// other.
+func between(a, b units.Point) units.Rect {
+	return units.Rect{
+		Min: units.Point{X: min(a.X, b.X), Y: min(a.Y, b.Y)},
+		Max: units.Point{X: max(a.X, b.X), Y: max(a.Y, b.Y)},
+	}
+}
+
+// outer is the least caliper of covering on the outside of a board. What lies
+// there beyond it is walked by [Plan.lapped].
+func (p *Plan) outer() units.Length {
+	if p.wrap.quarter {
+		return min(p.spec.Covering.Caliper, p.spec.SpineCovering.Caliper)
+	}
+	return p.spec.Covering.Caliper
+}
+
+// lapped walks what the covering of a board's outside is thicker than [Plan.outer]:
+// in quarter style its strips and its side paper, and where the one laps the
+// other both.
+func (p *Plan) lapped(r Role, yield func(Height) bool) {
+	if !p.wrap.quarter {
+		return
+	}
+	board := &p.boards[p.index(r)]
+	thin := p.outer()
+	var paper units.Rect
+	for _, part := range p.wrap.parts {
+		if !part.strip && p.boards[part.first].role == r {
+			paper = p.laid(part).Intersect(board.rect)
+		}
+	}
+	if h := p.spec.Covering.Caliper - thin; h > 0 && !paper.Empty() && !yield(Height{ofTurnIns, r, true, paper, h}) {
+		return
+	}
+	for _, part := range p.wrap.parts {
+		strip := p.laid(part).Intersect(board.rect)
+		if !part.strip || strip.Empty() {
+			continue
+		}
+		// Under the paper all of the strip counts, beside it what it is thicker.
+		lap, bare := strip.Intersect(paper), strip
+		switch {
+		case lap.Empty():
+		case lap.Min.X > strip.Min.X:
+			bare.Max.X = lap.Min.X
+		default:
+			bare.Min.X = lap.Max.X
+		}
+		caliper := p.pieces[part.piece].caliper
+		if !lap.Empty() && !yield(Height{ofTurnIns, r, true, lap, caliper}) ||
+			caliper > thin && !bare.Empty() && !yield(Height{ofTurnIns, r, true, bare, caliper - thin}) {
+			return
+		}
+	}
+}
+
+// overEdge is the most that the covering adds to a board's edge at head and tail:
+// in quarter style where a side paper laps a strip.
+func (s *Spec) overEdge(quarter bool) units.Length {
+	if quarter {
+		return s.Covering.Caliper + s.SpineCovering.Caliper
+	}
+	return s.Covering.Caliper
+}
+
+// atHinge is the caliper of the covering that is turned in at head and tail of a
+// hinge and comes to lie between the boards there.
+func (s *Spec) atHinge(quarter bool) units.Length {
+	if quarter {
+		return s.SpineCovering.Caliper
+	}
+	return s.Covering.Caliper
+}
+
+// turnIns is the most that turn-ins add to what lies between two faces when the
+// folio is closed, before the wrap is known: both at a mitred corner, or in
+// quarter style those of a side paper and of the strip that it laps. A cover has
+// corners, a flap as well; what they close over has some only in a row of three.
+func (s *Spec) turnIns(faces int) units.Length {
+	c := s.Covering.Caliper
+	most := 2 * faces
+	if faces == 2 && (s.Form == ForeEdgeFlap || s.Form == DoubleSpineGate) {
+		most--
+	}
+	out := times(c, most)
+	if s.Quarter.Rule != QuarterNever {
+		out = max(out, times(s.overEdge(true), faces))
+	}
+	return out
+}
+
+// filling is what a spine board or a soft spine goes round besides the boards and
+// the liners: the contents, with the turn-ins under them where it is known that
+// they lie on those, and no less than the turn-ins alone.
+func (s *Spec) filling() [2]units.Term {
+	c, turned := s.contents(), s.turnIns(2)
+	switch {
+	case s.Block.given() && s.Block.Thickness > 0:
+		return [2]units.Term{units.T("contents", c), units.T("turn-ins under the block", turned)}
+	case c < turned:
+		return [2]units.Term{units.T("turn-ins on each other", turned)}
+	}
+	return [2]units.Term{units.T("contents", c)}
+}
+
+// goesRound is what a spine by a rule is wider than the contents by which the rule
+// is given, less the fixed rest.
+func (s *Spec) goesRound() units.Length {
+	f := s.filling()
+	if s.Spine.Rule > SpineContents || f[1].Length > 0 {
+		return s.contents()
+	}
+	return f[0].Length
+}
+
+// under is what lies under a block.
+func (s *Spec) under() units.Length { return s.filling()[1].Length }
+
+// filled adds up the filling.
+func (s *Spec) filled() units.Length {
+	f := s.filling()
+	return f[0].Length + f[1].Length
+}
