@@ -18,17 +18,19 @@ import (
 // A handout says which files the hand-out and its pictures go to.
 type handout struct {
 	out, svg, paper string
+	templates       string
 	both            bool
 }
 
 func (h *handout) flags(set *flag.FlagSet) {
 	set.StringVar(&h.out, "out", "", "write a hand-out to this `file`: .html, .md or .txt")
 	set.StringVar(&h.svg, "svg", "", "write the pictures of the hand-out to this `directory`")
+	set.StringVar(&h.templates, "templates", "", "write pages to trace corners and score marks from to this `file`, .html")
 	set.StringVar(&h.paper, "paper", "any", "what the hand-out is printed on: any, A4 or letter")
 	set.BoolVar(&h.both, "both", false, "lengths of the hand-out in inches and in millimetres")
 }
 
-func (h *handout) wanted() bool { return h.out != "" || h.svg != "" }
+func (h *handout) wanted() bool { return h.out != "" || h.svg != "" || h.templates != "" }
 
 // write writes the files and says so.
 func (h *handout) write(p *folio.Plan, say io.Writer) error {
@@ -38,21 +40,12 @@ func (h *handout) write(p *folio.Plan, say io.Writer) error {
 	}
 	doc := guide.HandOut(p, o)
 	if h.out != "" {
-		var text []byte
-		switch kind := strings.ToLower(filepath.Ext(h.out)); kind {
-		case ".html", ".htm":
-			text = doc.AppendHTML(nil)
-		case ".md":
-			text = doc.AppendMarkdown(nil)
-		case ".txt":
-			text = doc.AppendPlain(nil)
-		default:
-			return fmt.Errorf("-out: a hand-out is .html, .md or .txt, not %q", kind)
-		}
-		if err := os.WriteFile(h.out, text, 0o644); err != nil {
+		if err := save(doc, h.out, "hand-out", say); err != nil {
 			return err
 		}
-		if _, err := fmt.Fprintf(say, "wrote the hand-out to %s\n", h.out); err != nil {
+	}
+	if h.templates != "" {
+		if err := save(guide.Templates(p, o), h.templates, "templates", say); err != nil {
 			return err
 		}
 	}
@@ -60,6 +53,26 @@ func (h *handout) write(p *folio.Plan, say io.Writer) error {
 		return nil
 	}
 	return h.pictures(doc, say)
+}
+
+// save writes a document to a file as the ending of its name asks for.
+func save(doc *guide.Document, name, what string, say io.Writer) error {
+	var text []byte
+	switch kind := strings.ToLower(filepath.Ext(name)); kind {
+	case ".html", ".htm":
+		text = doc.AppendHTML(nil)
+	case ".md":
+		text = doc.AppendMarkdown(nil)
+	case ".txt":
+		text = doc.AppendPlain(nil)
+	default:
+		return fmt.Errorf("%s: the ending must be .html, .md or .txt, not %q", name, kind)
+	}
+	if err := os.WriteFile(name, text, 0o644); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(say, "wrote the %s to %s\n", what, name)
+	return err
 }
 
 // pictures writes each picture to a file of its own.

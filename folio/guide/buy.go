@@ -27,7 +27,7 @@ func (h *hander) buy() {
 	if t := h.bought(); len(t.Rows) > 0 {
 		blocks = append(blocks, t)
 	}
-	h.section("What to buy", blocks...)
+	h.section("What to buy", false, blocks...)
 }
 
 // copies says for what the sheets of a layout are.

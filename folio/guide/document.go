@@ -113,12 +113,12 @@ type Tick struct {
 // Figures are pictures that belong together.
 type Figures []Figure
 
-// add adds a picture, if there is one.
-func (f Figures) add(p Picture, ok bool) Figures {
+// add adds a picture with its caption, if there is one.
+func (f Figures) add(p Picture, ok bool, caption string) Figures {
 	if !ok {
 		return f
 	}
-	return append(f, Figure{Picture: p})
+	return append(f, Figure{p, caption})
 }
 
 // A Figure is a picture with what is said under it.

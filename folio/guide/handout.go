@@ -38,7 +38,7 @@ func HandOut(p *folio.Plan, o PrintOptions) *Document {
 	h.buy()
 	h.pieces()
 	if o.Layout != nil {
-		h.cutting(o.Layout, "Cutting")
+		h.cutting(o.Layout)
 	}
 	h.steps()
 	h.workings()
@@ -101,10 +101,10 @@ func pageRoom(p Paper) units.Size {
 	return units.Size{W: s.W - 2*margin, H: s.H - 2*margin - 40*units.Millimetre}
 }
 
-// section adds a section on a page of its own, if it says anything.
-func (h *hander) section(title string, b ...Block) {
+// section adds a section, if it says anything.
+func (h *hander) section(title string, page bool, b ...Block) {
 	if len(b) > 0 {
-		h.doc.sections = append(h.doc.sections, Section{Title: title, Page: true, Blocks: b})
+		h.doc.sections = append(h.doc.sections, Section{Title: title, Page: page, Blocks: b})
 	}
 }
 
@@ -182,7 +182,7 @@ func (h *hander) care() {
 	if len(cautions.Rows) > 0 {
 		blocks = append(blocks, cautions)
 	}
-	h.section("Before you begin", blocks...)
+	h.section("Before you begin", true, blocks...)
 }
 
 // cautionRow parts a caution at its first word.
@@ -210,7 +210,8 @@ func (h *hander) pieces() {
 		}
 		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})
 		if shaped(p) {
-			shapes = shapes.add(Piece(h.plan, i, h.draw))
+			pic, ok := Piece(h.plan, i, h.draw)
+			shapes = shapes.add(pic, ok, capital(name)+", "+h.size(p.Size()))
 		}
 		i++
 	}
@@ -222,7 +223,7 @@ func (h *hander) pieces() {
 	if len(shapes) > 0 {
 		blocks = append(blocks, shapes)
 	}
-	h.section("What to cut", blocks...)
+	h.section("What to cut", true, blocks...)
 }
 
 // shaped reports whether a piece is more than a rectangle.
@@ -252,5 +253,5 @@ func (h *hander) workings() {
 	if t, ok := h.plan.Tightest(true); ok {
 		list = append(list, "at the tightest place, filled: "+t.String())
 	}
-	h.section("Workings", append(blocks, list)...)
+	h.section("Workings", true, append(blocks, list)...)
 }

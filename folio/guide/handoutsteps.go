@@ -41,7 +41,7 @@ func (h *hander) steps() {
 	if list != nil {
 		blocks = append(blocks, *list)
 	}
-	h.section("Order of work", blocks...)
+	h.section("Order of work", true, blocks...)
 }
 
 // meanwhile tells for each step that lets something dry what else can be done
@@ -128,7 +128,7 @@ func listed(parts []string) string {
 
 // cutting tells how the sheets are cut up, material by material, each sheet drawn
 // where it is taken.
-func (h *hander) cutting(l *layout.Layout, title string) {
+func (h *hander) cutting(l *layout.Layout) {
 	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact)...)
-	h.section(title, blocks...)
+	h.section("Cutting", true, blocks...)
 }

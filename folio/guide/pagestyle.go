@@ -23,15 +23,15 @@ thead th{color:var(--soft);vertical-align:bottom}
 input{appearance:none;width:3.2mm;height:3.2mm;margin:0 1mm 0 0;border:.3mm solid var(--ink);vertical-align:-.3mm}
 input:checked{background:var(--ink)}
 input:focus-visible{outline:.6mm solid;outline-offset:.6mm}
-label{cursor:pointer}
+label{cursor:default}
 strong{font-size:8pt;font-weight:normal;border:.2mm solid var(--ink);padding:0 1mm;white-space:nowrap}
 .note{margin:1mm 0 0;color:var(--soft);font-style:italic}
 .fill{display:flex;gap:3mm;align-items:end;margin:4mm 0 0;font-size:10pt}
 .fill span{flex:1;max-width:80mm;border-bottom:.3mm solid var(--ink)}
 .figures{display:flex;flex-wrap:wrap;gap:4mm 8mm;align-items:end}
 figure{margin:3mm 0;max-width:100%}
-figure svg{display:block;max-width:100%;height:auto}
-.scale svg,.tile svg{max-width:none}
+figure>svg{display:block;max-width:100%;height:auto}
+.scale>svg,.tile>svg{max-width:none}
 figcaption{font-size:9pt;color:var(--soft);margin-top:1mm}
 @media print{
 body{max-width:none;padding:0}
@@ -41,4 +41,5 @@ figure,tr,.work>li{break-inside:avoid}
 p,li{orphans:3;widows:3}
 thead{display:table-header-group}
 }
+@page{@bottom-center{content:counter(page) ' / ' counter(pages);font:8pt Helvetica,Arial,'Liberation Sans',sans-serif;color:#333}}
 `

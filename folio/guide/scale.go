@@ -10,9 +10,14 @@ import (
 // every 1/4 in.
 func appendScale(dst []byte) []byte {
 	dst = append(dst, `<svg width="106mm" height="24mm" viewBox="-1 0 106 24" role="img" aria-label="A bar of 100 millimetres and a bar of 4 inches">`...)
-	dst = appendBar(dst, 3, 10, 10*units.Millimetre, "100 mm", 5)
-	dst = appendBar(dst, 14, 16, units.Inch/4, "4 in", 4)
+	dst = appendBars(dst)
 	return append(dst, "</svg>"...)
+}
+
+// appendBars appends the bars with their left ends at 0, 24 mm high together.
+func appendBars(dst []byte) []byte {
+	dst = appendBar(dst, 3, 10, 10*units.Millimetre, "100 mm", 5)
+	return appendBar(dst, 14, 16, units.Inch/4, "4 in", 4)
 }
 
 // appendBar appends a bar with its head at y mm, in so many steps; every so
@@ -35,7 +40,7 @@ func appendBar(dst []byte, y int64, steps int, step units.Length, name string, l
 			dst = append(dst, "v2"...)
 		}
 	}
-	dst = append(dst, `"/><text fill="currentColor" font-family="sans-serif" font-size="3" text-anchor="end" x="`...)
+	dst = append(dst, `"/><text stroke="none" fill="currentColor" font-family="sans-serif" font-size="3" text-anchor="end" x="`...)
 	dst = appendMillimetres(dst, whole)
 	dst = append(dst, `" y="`...)
 	dst = strconv.AppendInt(dst, y+7, 10)

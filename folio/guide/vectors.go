@@ -8,7 +8,9 @@ import (
 const (
 	wideLine   = `stroke-width="0.5"`
 	narrowLine = `stroke-width="0.18"`
+	thinLine   = `stroke-width="0.25"`
 	dashedLine = `stroke-width="0.25" stroke-dasharray="3 1.2"`
+	chainLine  = `stroke-width="0.25" stroke-dasharray="5 1.2 0.5 1.2"`
 )
 
 // vectors writes a drawing at full size: a unit of it is a millimetre on paper.
@@ -49,6 +51,23 @@ func (v *vectors) rect(r units.Rect, stroke string) {
 // line draws a narrow straight line.
 func (v *vectors) line(a, b units.Point) {
 	v.say(`<path d="M`).mm(a.X, a.Y).say("L").mm(b.X, b.Y).say(`" `, narrowLine, `/>`)
+}
+
+// way draws lines from point to point, back to the first if shut.
+func (v *vectors) way(points []units.Point, shut bool, stroke string) {
+	v.say(`<path d="`)
+	for i, c := range points {
+		if i == 0 {
+			v.say("M")
+		} else {
+			v.say("L")
+		}
+		v.mm(c.X, c.Y)
+	}
+	if shut {
+		v.say("Z")
+	}
+	v.say(`" `, stroke, `/>`)
 }
 
 // text writes a text; the anchor is start, middle or end.
