@@ -7,6 +7,7 @@
 //	go run ./examples/fair -small 20 -large 10
 //	go run ./examples/fair -cuts=false          # without the order of cutting
 //	go run ./examples/fair -stack "1/8 in"      # at a cutter that takes stacks
+//	go run ./examples/fair -out table.html      # the cutting book and the lists to print
 package main
 
 import (
@@ -41,6 +42,7 @@ func run(args []string, out, progress io.Writer) error {
 	large := set.Int("large", 8, "how many large folios")
 	cuts := set.Bool("cuts", true, "print the order of cutting")
 	thick := set.String("stack", "", "thickest stack that the cutter takes, as in \"1/8 in\" (none: sheet by sheet)")
+	file := set.String("out", "", "write the shopping list, the cutting book and the price list to this `file`: .html, .md or .txt")
 	steps := set.Int64("steps", 0, "budget of each search in steps (0: the default)")
 	if err := set.Parse(args); err != nil {
 		return err
@@ -66,6 +68,12 @@ func run(args []string, out, progress io.Writer) error {
 	laid, err := layout.Lay(ctx, job, budget)
 	if laid == nil {
 		return err
+	}
+	if *file != "" {
+		if err != nil {
+			return fmt.Errorf("not everything can be cut: %w", err)
+		}
+		return bind(laid, *file, out)
 	}
 	p := printer{out: out, laid: laid, job: job}
 	p.head("What is wanted", false)

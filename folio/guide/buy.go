@@ -114,20 +114,20 @@ func (h *hander) adhesive() Table {
 		for g := range needs.Glued() {
 			parts = append(parts, g.Part().Name)
 		}
-		t.Rows = append(t.Rows, []string{"glue for " + listed(parts), h.area(glue)})
+		t.Rows = append(t.Rows, []string{"glue for " + listed(parts), areaText(glue, h.exact)})
 	}
 	return t
 }
 
-// area writes an area, rounded up.
-func (h *hander) area(a units.Area) string {
+// areaText writes an area, rounded up.
+func areaText(a units.Area, f units.Format) string {
 	cm := whole(a, units.Centimetre) + " cm²"
 	in := whole(a, units.Inch) + " sq in"
-	metric := h.exact.Ruler.Notation() == units.MetricDecimal
+	metric := f.Ruler.Notation() == units.MetricDecimal
 	switch {
-	case h.exact.Second != 0 && metric:
+	case f.Second != 0 && metric:
 		return cm + " (" + in + ")"
-	case h.exact.Second != 0:
+	case f.Second != 0:
 		return in + " (" + cm + ")"
 	case metric:
 		return cm

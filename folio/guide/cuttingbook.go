@@ -1,9 +1,11 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stick"
 	"boardwrap.example/units"
 )
 
@@ -23,8 +25,8 @@ func CuttingBook(l *layout.Layout, o PrintOptions) *Document {
 	return b.doc
 }
 
-// ShoppingList returns what to buy for a layout: the sheets, and beside each the
-// offcuts at hand that save some.
+// ShoppingList returns what to buy for a layout: the sheets, with their prices
+// where they are known, and the adhesive that all copies take, without waste.
 func ShoppingList(l *layout.Layout, o PrintOptions) *Document {
 	b := newBatch(l, o, "Shopping list")
 	if l == nil {
@@ -47,7 +49,55 @@ func ShoppingList(l *layout.Layout, o PrintOptions) *Document {
 		}
 	}
 	b.add(t)
+	if t := b.adhesive(); len(t.Rows) > 0 {
+		b.add(t)
+	}
 	return b.doc
+}
+
+// adhesive lists what sticks all copies together: tape by width, glue by area.
+func (b *batch) adhesive() Table {
+	type tape struct{ width, length units.Length }
+	var tapes []tape
+	var glue units.Area
+	for _, f := range b.l.Job().Folios {
+		if f.Copies < 0 || f.Plan == nil {
+			continue
+		}
+		copies := int64(max(f.Copies, 1))
+		needs := stick.Of(f.Plan)
+		glue = glue.Plus(needs.Glue().Times(copies))
+		for t := range needs.Tapes() {
+			i := slices.IndexFunc(tapes, func(k tape) bool { return k.width == t.Width() })
+			if i < 0 {
+				i = len(tapes)
+				tapes = append(tapes, tape{width: t.Width()})
+			}
+			n, _ := t.Length().Length().Times(copies)
+			tapes[i].length += n
+		}
+	}
+	t := Table{Head: []string{"Adhesive, without waste", "How much"}, Figures: 1, Boxes: true}
+	for _, k := range tapes {
+		t.Rows = append(t.Rows, []string{"double-sided tape " + b.f.Text(k.width) + " wide", b.f.Text(wholeSteps(k.length, b.f))})
+	}
+	if glue.Sign() > 0 {
+		t.Rows = append(t.Rows, []string{"glue", areaText(glue, b.f)})
+	}
+	return t
+}
+
+// wholeSteps rounds a length up to whole inches or centimetres.
+func wholeSteps(l units.Length, f units.Format) units.Length {
+	step := units.Inch
+	if f.Ruler.Notation() == units.MetricDecimal {
+		step = units.Centimetre
+	}
+	n := l / step
+	if n*step < l {
+		n++
+	}
+	return n * step
 }
 
 // A batch puts the documents of a layout together.
@@ -98,9 +148,18 @@ func (b *batch) wanted() {
 		if i, ok := w.Folio(); ok {
 			of = name(i)
 		}
-		t.Rows = append(t.Rows, []string{w.Name(), of, w.Material(), strconv.Itoa(w.Quantity()), b.f.Size(w.Size())})
+		t.Rows = append(t.Rows, []string{fullName(w.Name(), w.Part()), of, w.Material(), strconv.Itoa(w.Quantity()), b.f.Size(w.Size())})
 	}
 	b.add(t)
+}
+
+// fullName adds to the name of a piece that of its fitting.
+func fullName(name, part string) string {
+	switch part {
+	case "", "case", "wrap", "liner", name:
+		return name
+	}
+	return name + ", " + part
 }
 
 // lacks says what could not be laid.

@@ -157,3 +157,22 @@ type Scale struct{}
 
 // scaleText says what the bars are for.
 const scaleText = "Print at 100 %, or actual size. Hold a ruler against these bars: 100 mm and 4 in. If they measure anything else, what is drawn at full size is not, and nothing may be traced from it."
+
+// Bind returns one document of several, each from a page of its own on, on the
+// paper of the first. Documents that are nil are passed over.
+func Bind(title string, docs ...*Document) *Document {
+	out := &Document{title: clean(title), sections: []Section{{Title: title}}}
+	for _, d := range docs {
+		if d == nil {
+			continue
+		}
+		if len(out.sections) == 1 {
+			out.paper = d.paper
+		}
+		for i, s := range d.sections {
+			s.Page = s.Page || i == 0 && len(out.sections) > 1
+			out.sections = append(out.sections, s)
+		}
+	}
+	return out
+}

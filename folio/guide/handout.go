@@ -201,10 +201,7 @@ func (h *hander) pieces() {
 	var either []string
 	i := 0
 	for p := range h.plan.Pieces() {
-		name := p.Name()
-		if p.Part() != name && p.Role() == folio.FittingPiece {
-			name += ", " + p.Part()
-		}
+		name := fullName(p.Name(), p.Part())
 		if p.Grain() == folio.GrainAny && !grainless(p.Role()) {
 			either = append(either, name)
 		}

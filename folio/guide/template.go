@@ -200,10 +200,7 @@ func pieceTemplates(p *folio.Plan, f units.Format) []template {
 		if !ok {
 			continue
 		}
-		name := piece.Name()
-		if part := piece.Part(); part != name {
-			name += ", " + part
-		}
+		name := fullName(piece.Name(), piece.Part())
 		_, plain := piece.Outline().Rect()
 		t := template{name: capital(name), size: piece.Size()}
 		if plain && !rounded(b) {
