@@ -67,15 +67,37 @@ func (p *page) text(text string) *page {
 	return p
 }
 
+// longWord is how many characters may stand without a place to break a line at,
+// so that no name is wider than a page.
+const longWord = 24
+
+// flow writes a text of the page, with places to break lines at in words that
+// are too long.
+func (p *page) flow(text string) *page {
+	run, from := 0, 0
+	for i, r := range text {
+		switch {
+		case shown(r) == ' ' || r == noBreak:
+			run = 0
+			continue
+		case run == longWord:
+			p.text(text[from:i]).put("<wbr>")
+			run, from = 0, i
+		}
+		run++
+	}
+	return p.text(text[from:])
+}
+
 func (p *page) section(i int, s Section) {
 	name := "s" + strconv.Itoa(i+1)
 	switch {
 	case i == 0:
-		p.put("<header>\n<h1>").text(s.Title).put("</h1>\n")
+		p.put("<header>\n<h1>").flow(s.Title).put("</h1>\n")
 	case s.Page:
-		p.put("<section class=\"page\" aria-labelledby=\"", name, "\">\n<h2 id=\"", name, "\">").text(s.Title).put("</h2>\n")
+		p.put("<section class=\"page\" aria-labelledby=\"", name, "\">\n<h2 id=\"", name, "\">").flow(s.Title).put("</h2>\n")
 	default:
-		p.put("<section aria-labelledby=\"", name, "\">\n<h2 id=\"", name, "\">").text(s.Title).put("</h2>\n")
+		p.put("<section aria-labelledby=\"", name, "\">\n<h2 id=\"", name, "\">").flow(s.Title).put("</h2>\n")
 	}
 	for _, b := range s.Blocks {
 		b.html(p)
@@ -87,7 +109,7 @@ func (p *page) section(i int, s Section) {
 	}
 }
 
-func (b Para) html(p *page) { p.put("<p>").text(string(b)).put("</p>\n") }
+func (b Para) html(p *page) { p.put("<p>").flow(string(b)).put("</p>\n") }
 
 func (l List) html(p *page) {
 	if len(l) == 0 {
@@ -95,7 +117,7 @@ func (l List) html(p *page) {
 	}
 	p.put("<ul>\n")
 	for _, item := range l {
-		p.put("<li>").text(item).put("</li>\n")
+		p.put("<li>").flow(item).put("</li>\n")
 	}
 	p.put("</ul>\n")
 }
@@ -117,7 +139,7 @@ func (b Table) html(p *page) {
 			} else {
 				p.put("<th scope=\"col\">")
 			}
-			p.text(h).put("</th>")
+			p.flow(h).put("</th>")
 		}
 		p.put("</tr></thead>\n")
 	}
@@ -133,7 +155,7 @@ func (b Table) html(p *page) {
 			case i > 0:
 				p.put("<td>")
 			}
-			p.text(cell)
+			p.flow(cell)
 			switch {
 			case i > 0:
 				p.put("</td>")
@@ -153,16 +175,16 @@ func (c Checklist) html(p *page) {
 		return
 	}
 	if c.Part != "" {
-		p.put("<h3>").text(capital(c.Part)).put("</h3>\n")
+		p.put("<h3>").flow(capital(c.Part)).put("</h3>\n")
 	}
 	p.put("<ol class=\"work\">\n")
 	for _, t := range c.Ticks {
-		p.put("<li value=\"").number(t.Number).put("\"><label><input type=\"checkbox\"> ").text(t.Text).put("</label>")
+		p.put("<li value=\"").number(t.Number).put("\"><label><input type=\"checkbox\"> ").flow(t.Text).put("</label>")
 		for _, name := range t.Cautions {
-			p.put(" <strong>").text(name).put("</strong>")
+			p.put(" <strong>").flow(name).put("</strong>")
 		}
 		for _, note := range t.Notes {
-			p.put("\n<p class=\"note\">").text(note).put("</p>")
+			p.put("\n<p class=\"note\">").flow(note).put("</p>")
 		}
 		for _, f := range t.Fill {
 			p.fill(f)
@@ -178,7 +200,7 @@ func (c Checklist) html(p *page) {
 
 // fill writes a line to write on.
 func (p *page) fill(what string) {
-	p.put("\n<p class=\"fill\">").text(what).put(" <span></span></p>")
+	p.put("\n<p class=\"fill\">").flow(what).put(" <span></span></p>")
 }
 
 func (f Figures) html(p *page) {
@@ -196,7 +218,7 @@ func (p *page) figure(f Figure) {
 	p.ids++
 	p.put("<figure>")
 	p.dst = f.Picture.AppendEmbedded(p.dst, "p"+strconv.Itoa(p.ids)+"-")
-	p.put("<figcaption>").text(f.caption()).put("</figcaption></figure>\n")
+	p.put("<figcaption>").flow(f.caption()).put("</figcaption></figure>\n")
 }
 
 func (w Drawing) html(p *page) {
@@ -206,7 +228,7 @@ func (w Drawing) html(p *page) {
 		p.put("<figure>")
 	}
 	p.dst = append(p.dst, w.svg...)
-	p.put("<figcaption>").text(w.caption()).put("</figcaption></figure>\n")
+	p.put("<figcaption>").flow(w.caption()).put("</figcaption></figure>\n")
 }
 
 func (w Drawing) caption() string {
@@ -226,5 +248,5 @@ func (l Lines) html(p *page) {
 func (Scale) html(p *page) {
 	p.put("<figure class=\"scale\">")
 	p.dst = appendScale(p.dst)
-	p.put("<figcaption>").text(scaleText).put("</figcaption></figure>\n")
+	p.put("<figcaption>").flow(scaleText).put("</figcaption></figure>\n")
 }

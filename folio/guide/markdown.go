@@ -44,7 +44,8 @@ func (m *marker) line(mark, text string) {
 	m.dst = append(m.dst, '\n')
 }
 
-// text writes a text with everything escaped that could mean something.
+// text writes a text with everything escaped that could mean something, in
+// CommonMark or in the extensions to it that are in use.
 func (m *marker) text(text string) {
 	text = strings.Join(strings.Fields(clean(text)), " ")
 	for i := 0; i < len(text); i++ {
@@ -54,6 +55,8 @@ func (m *marker) text(text string) {
 		case i == 0 && (c == '+' || c == '-' || c == '='):
 			special = true
 		case (c == '.' || c == ')') && i > 0 && numeral(text[:i]):
+			special = true
+		case c == '.' && strings.HasSuffix(strings.ToLower(text[:i]), "www"):
 			special = true
 		case c == ':' && i+1 < len(text) && text[i+1] == '/':
 			special = true
