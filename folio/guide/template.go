@@ -88,7 +88,7 @@ func Templates(p *folio.Plan, o PrintOptions) *Document {
 // cornerTemplates are the corners of the covering that are cut at 45 degrees:
 // one template for all that are alike when it is turned round or over.
 func cornerTemplates(p *folio.Plan) []template {
-	type shape struct{ cut, board, size units.Point }
+	type shape struct{ cut, board units.Point }
 	var order []shape
 	turned, over := map[shape][]ofCorner{}, map[shape][]ofCorner{}
 	boards := boardsOnWrap(p)

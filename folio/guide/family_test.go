@@ -1,0 +1,74 @@
+package guide_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/units"
+)
+
+// The sheet of a family has a letter for each measure, a row for each size that
+// can be made, and says why of each that cannot; what is in a cell is what the
+// plan of that size says.
+func TestFamilySheet(t *testing.T) {
+	for _, form := range []folio.Form{folio.SpineBoard, folio.ForeEdgeFlap, folio.DoubleSpineGate} {
+		s := folio.Spec{Title: "Log books", Form: form, Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: inch / 2},
+			Liner: folio.Stock{Name: "plain paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("30 x 20 in")}}}}
+		covers := []units.Size{units.MustParseSize("4 x 6 in"), units.MustParseSize("6 x 8 in"), units.MustParseSize("7 x 9 in"), {W: inch / 16, H: inch / 16}}
+		family, err := fit.FamilyOf(t.Context(), s, covers...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc := guide.FamilySheet(family, guide.PrintOptions{})
+		var table, names guide.Table
+		for section := range doc.Sections() {
+			for _, b := range section.Blocks {
+				if tb, ok := b.(guide.Table); ok && tb.Head != nil {
+					table = tb
+				} else if ok {
+					names = tb
+				}
+			}
+		}
+		if len(table.Rows) != 3 {
+			t.Fatalf("%v: %d rows", form, len(table.Rows))
+		}
+		f := units.Format{Ruler: units.InchFraction.Exact()}
+		i := 0
+		for _, r := range family.Rows() {
+			p := r.Plan()
+			if p == nil {
+				continue
+			}
+			want := []string{f.Size(r.Cover()), f.Text(p.Wrap().Size().W), f.Text(p.Wrap().Size().H)}
+			for b := range p.Boards() {
+				want = append(want, f.Text(b.Size().W), f.Text(b.Size().H))
+			}
+			for g := range p.Gaps() {
+				want = append(want, f.Text(g.Width()))
+			}
+			for _, w := range want {
+				if !slices.Contains(table.Rows[i], w) {
+					t.Errorf("%v: row %q lacks %s", form, table.Rows[i], w)
+				}
+			}
+			i++
+		}
+		html := string(doc.AppendHTML(nil))
+		for _, n := range names.Rows {
+			if !slices.Contains(table.Head, n[0]) || !strings.Contains(html, ">"+n[0]+"</text>") {
+				t.Errorf("%v: the letter %s is missing in the table or the drawing", form, n[0])
+			}
+		}
+		if !strings.Contains(string(doc.AppendPlain(nil)), "1/16 x 1/16 in") {
+			t.Errorf("%v: nothing is said of what cannot be made", form)
+		}
+	}
+	if none := guide.FamilySheet(fit.Family{}, guide.PrintOptions{}); !strings.Contains(string(none.AppendPlain(nil)), "None of the sizes") {
+		t.Error("an empty family")
+	}
+}

@@ -1,0 +1,178 @@
+package guide_test
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// A tile is a part of a template as it is read back from a page: where on the
+// template it lies, and what is drawn, all in units of the drawing.
+type tile struct {
+	x, y, w, h float64
+	paths      []string
+	circles    []string
+}
+
+// tiles reads the parts of templates from a page. What is drawn must be at full
+// size: as many millimetres wide as it has units.
+func tilesOf(t *testing.T, html []byte) []tile {
+	t.Helper()
+	d := xml.NewDecoder(strings.NewReader(string(html)))
+	d.Strict, d.AutoClose, d.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
+	var out []tile
+	depth, inside := 0, false
+	for {
+		token, err := d.Token()
+		if err == io.EOF {
+			return out
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		switch e := token.(type) {
+		case xml.StartElement:
+			a := map[string]string{}
+			for _, at := range e.Attr {
+				a[at.Name.Local] = at.Value
+			}
+			switch e.Name.Local {
+			case "svg":
+				depth++
+				var p tile
+				box := strings.Fields(a["viewBox"])
+				for i, to := range []*float64{&p.x, &p.y, &p.w, &p.h} {
+					*to, _ = strconv.ParseFloat(box[i], 64)
+				}
+				unit := ""
+				if depth == 1 {
+					unit = "mm"
+				}
+				if a["width"] != box[2]+unit || a["height"] != box[3]+unit {
+					t.Errorf("%s x %s for a box of %s", a["width"], a["height"], a["viewBox"])
+				}
+				if inside = depth == 2; inside {
+					out = append(out, p)
+				}
+			case "path":
+				if inside {
+					last := &out[len(out)-1]
+					last.paths = append(last.paths, a["d"])
+				}
+			case "circle":
+				last := &out[len(out)-1]
+				last.circles = append(last.circles, a["cx"]+" "+a["cy"])
+			}
+		case xml.EndElement:
+			if e.Name.Local == "svg" {
+				depth--
+				inside = false
+			}
+		}
+	}
+}
+
+// number writes a length as drawings do.
+func number(l units.Length) string { return strings.TrimSuffix(l.String(), " mm") }
+
+// The slanted lines of corners and the marks of a strip's scores lie where the
+// plan has them, at full size, each on a part that shows it.
+func TestTemplatesAreTrue(t *testing.T) {
+	p := build(t, crewSpec())
+	parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: guide.A4}).AppendHTML(nil))
+	shown := func(path string, x, y float64) bool {
+		return slices.ContainsFunc(parts, func(p tile) bool {
+			return slices.Contains(p.paths, path) && x >= p.x && x <= p.x+p.w && y >= p.y && y <= p.y+p.h
+		})
+	}
+	for piece := range p.Pieces() {
+		for c := range piece.CornerCuts() {
+			leg := c.Leg().Length()
+			if l := number(leg); !shown("M"+l+" 0L0 "+l, leg.Millimetres(), 0) {
+				t.Errorf("no corner of %s", leg)
+			}
+		}
+		b, ok := piece.Blank()
+		if !ok {
+			continue
+		}
+		for _, l := range b.Lines() {
+			if n := number(l.At); !shown(fmt.Sprintf("M%s 0L%s 16", n, n), l.At.Millimetres(), 8) {
+				t.Errorf("%s has no mark at %s", piece.Name(), l.At)
+			}
+		}
+		if end := number(piece.Size().W); !shown("M0 16L0 0L"+end+" 0L"+end+" 16", piece.Size().W.Millimetres(), 8) {
+			t.Errorf("%s does not end at %s", piece.Name(), piece.Size().W)
+		}
+	}
+}
+
+// What does not go on one page comes in parts that lap each other by 10 mm, with
+// two crosses in common; together they show all of it.
+func TestPartsLap(t *testing.T) {
+	s := crewSpec()
+	s.Cover, s.Spine.Width, s.Covering.Sheets, s.Liner.Sheets = units.MustParseSize("12 x 14 in"), 3*inch/2, nil, nil
+	s.Fittings = []folio.Fitting{{Name: "cards", Panel: folio.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}}}
+	p := build(t, s)
+	for _, paper := range []guide.Paper{guide.AnyPaper, guide.A4, guide.Letter} {
+		parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: paper}).AppendHTML(nil))
+		beside := 0
+		for i, a := range parts {
+			for _, b := range parts[i+1:] {
+				if len(a.circles) == 0 || len(b.circles) == 0 || a.w != b.w || a.h != b.h {
+					continue
+				}
+				if dx, dy := b.x-a.x, b.y-a.y; dy == 0 && near(dx, a.w-10) || dx == 0 && near(dy, a.h-10) {
+					beside++
+					common := 0
+					for _, c := range a.circles {
+						if slices.Contains(b.circles, c) {
+							common++
+						}
+					}
+					if common != 2 {
+						t.Errorf("%v: parts at (%g, %g) and (%g, %g) have %d crosses in common", paper, a.x, a.y, b.x, b.y, common)
+					}
+				}
+			}
+			size := paper.Size()
+			if a.w > size.W.Millimetres()-30 || a.h+24 > size.H.Millimetres()-30 {
+				t.Errorf("%v: a part of %g x %g", paper, a.w, a.h)
+			}
+		}
+		if beside < 4 {
+			t.Errorf("%v: only %d parts lap", paper, beside)
+		}
+		for piece := range p.Pieces() {
+			b, ok := piece.Blank()
+			if !ok {
+				continue
+			}
+			outline, _ := b.Outline()
+			for _, c := range outline.Corners() {
+				if !slices.ContainsFunc(parts, func(p tile) bool {
+					return c.X.Millimetres() >= p.x && c.X.Millimetres() <= p.x+p.w && c.Y.Millimetres() >= p.y && c.Y.Millimetres() <= p.y+p.h
+				}) {
+					t.Errorf("%v: no part shows the corner %v", paper, c)
+				}
+			}
+		}
+	}
+}
+
+func near(a, b float64) bool { return a-b < 1e-6 && b-a < 1e-6 }
+
+// A folio without mitres and folds has nothing to trace, and says so.
+func TestNothingToTrace(t *testing.T) {
+	if text := string(guide.Templates(nil, guide.PrintOptions{}).AppendPlain(nil)); !strings.Contains(text, "no plan") {
+		t.Error(text)
+	}
+}
