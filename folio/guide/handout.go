@@ -139,7 +139,7 @@ func (h *hander) cover() {
 		rows = append(rows, []string{"Holds", strings.Join(held, "; ")})
 	}
 	s := Section{Title: h.doc.title}
-	s.add(Table{Rows: rows}, Scale{})
+	s.add(Table{Rows: rows}, h.finished(), Scale{})
 	h.doc.sections = append(h.doc.sections, s)
 }
 
@@ -162,6 +162,18 @@ func (h *hander) held() []string {
 		names[i] = strconv.Itoa(counts[name]) + " x " + name
 	}
 	return names
+}
+
+// finished shows the folio open and closed, both on the first page.
+func (h *hander) finished() Figures {
+	o := h.draw
+	o.Fit.H = 75 * units.Millimetre
+	var f Figures
+	pic, ok := Inside(h.plan, o)
+	f = f.add(pic, ok, "Open, seen from inside")
+	o.Fit.H = 45 * units.Millimetre
+	pic, ok = Closed(h.plan, o)
+	return f.add(pic, ok, "Closed, seen from the head")
 }
 
 // care lists what to heed: what is unwise in the plan, and the cautions of the
@@ -199,6 +211,7 @@ func (h *hander) pieces() {
 	t := Table{Head: []string{"Piece", "Material", "How many", "Width x height"}, Figures: 2, Boxes: true}
 	var shapes Figures
 	var either []string
+	wrapped := false
 	i := 0
 	for p := range h.plan.Pieces() {
 		name := fullName(p.Name(), p.Part())
@@ -206,7 +219,13 @@ func (h *hander) pieces() {
 			either = append(either, name)
 		}
 		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})
-		if shaped(p) {
+		if p.Role() == folio.CoveringPiece || p.Role() == folio.StripPiece {
+			if !wrapped {
+				pic, ok := Wrap(h.plan, h.draw)
+				shapes = shapes.add(pic, ok, "The boards on the wrap")
+			}
+			wrapped = true
+		} else if shaped(p) {
 			pic, ok := Piece(h.plan, i, h.draw)
 			shapes = shapes.add(pic, ok, capital(name)+", "+h.size(p.Size()))
 		}

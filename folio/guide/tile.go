@@ -21,7 +21,7 @@ func tileSize(p Paper) units.Size {
 func tiles(t template, paper Paper) []Section {
 	room := tileSize(paper)
 	whole := t.size.Grow(tileEdge)
-	columns, rows := along(whole.W, room.W), along(whole.H, room.H)
+	columns, rows := partsFor(whole.W, room.W), partsFor(whole.H, room.H)
 	if rows == 1 {
 		room.H = whole.H // no higher than it has to be
 	}
@@ -54,8 +54,8 @@ func tiles(t template, paper Paper) []Section {
 	return out
 }
 
-// along returns how many pages a length takes.
-func along(l, room units.Length) int {
+// partsFor returns how many parts a length takes.
+func partsFor(l, room units.Length) int {
 	n := 1
 	for reach := room; reach < l; reach += room - lap {
 		n++
