@@ -139,7 +139,7 @@ func (h *hander) cover() {
 		rows = append(rows, []string{"Holds", strings.Join(held, "; ")})
 	}
 	s := Section{Title: h.doc.title}
-	s.add(Table{Rows: rows}, h.finished(), Scale{})
+	s.add(Table{Rows: rows}, h.finished())
 	h.doc.sections = append(h.doc.sections, s)
 }
 
@@ -194,7 +194,7 @@ func (h *hander) care() {
 	if len(cautions.Rows) > 0 {
 		blocks = append(blocks, cautions)
 	}
-	h.section("Before you begin", true, blocks...)
+	h.section("Before you begin", true, append(blocks, Scale{})...)
 }
 
 // cautionRow parts a caution at its first word.
@@ -212,6 +212,8 @@ func (h *hander) pieces() {
 	var shapes Figures
 	var either []string
 	wrapped := false
+	small := h.draw
+	small.Fit.H = min(small.Fit.H, 110*units.Millimetre)
 	i := 0
 	for p := range h.plan.Pieces() {
 		name := fullName(p.Name(), p.Part())
@@ -221,12 +223,12 @@ func (h *hander) pieces() {
 		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})
 		if p.Role() == folio.CoveringPiece || p.Role() == folio.StripPiece {
 			if !wrapped {
-				pic, ok := Wrap(h.plan, h.draw)
+				pic, ok := Wrap(h.plan, small)
 				shapes = shapes.add(pic, ok, "The boards on the wrap")
 			}
 			wrapped = true
 		} else if shaped(p) {
-			pic, ok := Piece(h.plan, i, h.draw)
+			pic, ok := Piece(h.plan, i, small)
 			shapes = shapes.add(pic, ok, capital(name)+", "+h.size(p.Size()))
 		}
 		i++

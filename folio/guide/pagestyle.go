@@ -16,6 +16,7 @@ p,ul,ol,table{margin:0 0 3mm}
 table{border-collapse:collapse;font-size:10pt}
 th,td{text-align:left;vertical-align:baseline;font-weight:normal;padding:.6mm 4mm .6mm 0;border-bottom:.2mm solid var(--rule)}
 thead th{color:var(--soft);vertical-align:bottom}
+ul{font-size:10pt;padding-left:6mm}
 .n{text-align:right;font-variant-numeric:tabular-nums}
 .work{padding-left:9mm}
 .work>li{margin:0 0 2.5mm;padding-left:1mm}

@@ -106,22 +106,18 @@ func (e *encoder) y(l units.Length) *encoder { return e.mm(l + e.by.Y) }
 
 func (e *encoder) point(p units.Point) *encoder { return e.x(p.X).say(" ").y(p.Y) }
 
-// escaped writes foreign text: what XML cannot hold becomes U+FFFD.
+// escaped writes foreign text as it is shown: what XML cannot hold becomes U+FFFD.
 func (e *encoder) escaped(s string) *encoder {
 	for _, r := range s {
-		switch {
-		case r == '&':
+		switch r = shown(r); r {
+		case '&':
 			e.say("&amp;")
-		case r == '<':
+		case '<':
 			e.say("&lt;")
-		case r == '>':
+		case '>':
 			e.say("&gt;")
-		case r == '"':
+		case '"':
 			e.say("&quot;")
-		case r < ' ' && r != '\t' && r != '\n' && r != '\r', r == 0xFFFE, r == 0xFFFF, r == 0x7F:
-			e.dst = utf8.AppendRune(e.dst, utf8.RuneError)
-		case r < ' ':
-			e.say(" ")
 		default:
 			e.dst = utf8.AppendRune(e.dst, r)
 		}
