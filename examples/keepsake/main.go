@@ -2,12 +2,14 @@
 // member's card in a folded strip with a print on its flap on the left, a framed
 // print of the boat on the right, the club's badge on the front. It prints what
 // a maker needs at the bench: pieces, where the boards lie, the order of work.
-// The fittings are as large as the covers allow.
+// The fittings are as large as the covers allow. With -holds it proposes a folio
+// for what is to go in instead, says why it is so, and prints its plan.
 //
 //	go run ./examples/keepsake                          # in inches
 //	go run ./examples/keepsake -mm                      # the metric twin
 //	go run ./examples/keepsake -measured "13 1/4 x 8"
 //	go run ./examples/keepsake -cover "5 x 7" -spine "3/4" -board 3/32 -all
+//	go run ./examples/keepsake -holds "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"
 //	go run ./examples/keepsake -out folio.html          # a hand-out for the bench
 //	go run ./examples/keepsake -svg pictures            # its pictures by themselves
 package main
@@ -48,6 +50,8 @@ func run(args []string, out io.Writer) error {
 	measured := set.String("measured", "", "width x height of the open cover as it came out")
 	workings := set.Bool("workings", false, "print the working of every size too")
 	all := set.Bool("all", false, "print everything: workings, and the score lines of each piece")
+	var what holder
+	what.flags(set)
 	var hand handout
 	hand.flags(set)
 	if err := set.Parse(args); err != nil {
@@ -85,7 +89,14 @@ func run(args []string, out io.Writer) error {
 		return err
 	}
 
-	spec, left, err := furnish(spec)
+	p := printer{out: out, withWorkings: *workings || *all, withScores: *all}
+	var left []string
+	var err error
+	if what.wanted() {
+		spec, err = what.propose(spec, *cover != "", *spine != "", &p)
+	} else {
+		spec, left, err = furnish(spec)
+	}
 	var plan *folio.Plan
 	if err == nil {
 		plan, err = folio.Build(spec)
@@ -103,7 +114,7 @@ func run(args []string, out io.Writer) error {
 	if hand.wanted() {
 		return hand.write(plan, out)
 	}
-	p := printer{out: out, plan: plan, withWorkings: *workings || *all, withScores: *all}
+	p.plan = plan
 	p.all(left)
 	return p.err
 }

@@ -26,6 +26,9 @@ func TestOutput(t *testing.T) {
 		"thicker":  {[]string{"-board", "3/32", "-workings"}, []string{"hinge gap 3/16 in = 2 x board caliper 3/32 in"}},
 		"quarter":  {[]string{"-quarter", "-title", "Lifeboat day"}, []string{"Lifeboat day", "spine strip", "side paper of the left cover"}},
 		"all":      {[]string{"-all"}, []string{"score, valley fold, upright at", "WORKINGS"}},
+		// Six prints of 101 x 152 mm in one pocket are together 1.56 mm thick.
+		"holds":         {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"}, []string{"- this one", "WHAT LIES WHERE", "gusset pocket for the photo 10 x 15 cm, on the right cover", "is 1.56 mm thick in all", "RULED OUT", "ORDER OF WORK"}},
+		"holds in view": {[]string{"-mm", "-holds", "2 photo 10 x 15 cm, 1 note tucked away", "-best", "everything in view", "-cover", "300 x 300"}, []string{"everything in view: cover", "slip pocket for the note A6", "corner pockets 2 for the photo 10 x 15 cm"}},
 	} {
 		var out strings.Builder
 		if err := run(c.args, &out); err != nil {
@@ -52,6 +55,10 @@ func TestRefused(t *testing.T) {
 		"no number":             {"-spine", "one"},
 		"left over":             {"4", "x", "6"},
 		"both at once":          {"-spine", "0,5", "-board", "-1/16"},
+		"nothing of that name":  {"-holds", "1 wombat"},
+		"no such aim":           {"-holds", "note", "-best", "prettiest"},
+		"too much for a cover":  {"-holds", "6 photo 10 x 15 cm", "-cover", "4 x 4"},
+		"a spine is searched":   {"-holds", "note", "-spine", "1"},
 	} {
 		var out strings.Builder
 		if err := run(args, &out); err == nil {

@@ -49,7 +49,8 @@ const (
 )
 
 // schemas are those that can be printed; nothing changes them.
-var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema, "costs": wire.CostsSchema}
+var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema, "costs": wire.CostsSchema,
+	"request": wire.RequestSchema, "proposals": wire.ProposalsSchema}
 
 // options are what the program was called with.
 type options struct {
@@ -68,7 +69,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	pretty := set.Bool("pretty", false, "documents with a member on each line")
 	fields := set.String("fields", "", "members of the plan that are wanted, as in pieces.name,pieces.size (default all)")
 	first := set.Int("line", 1, "number of the first line of the input, where it is a part of a longer one")
-	schema := set.String("schema", "", "print the schema of a document and do nothing else: spec, plan, error or costs")
+	schema := set.String("schema", "", "print the schema of a document and do nothing else: spec, plan, error, costs, request or proposals")
 	if err := set.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return allDone

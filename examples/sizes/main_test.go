@@ -297,7 +297,8 @@ func TestMisuse(t *testing.T) {
 	if out, bad, status := sizes("", "-help"); status != allDone || out != "" || !strings.Contains(bad, "-fields") {
 		t.Errorf("help: %d %s", status, bad)
 	}
-	for name, want := range map[string][]byte{"spec": wire.SpecSchema(), "plan": wire.PlanSchema(), "error": wire.ErrorSchema(), "costs": wire.CostsSchema()} {
+	for name, want := range map[string][]byte{"spec": wire.SpecSchema(), "plan": wire.PlanSchema(), "error": wire.ErrorSchema(), "costs": wire.CostsSchema(),
+		"request": wire.RequestSchema(), "proposals": wire.ProposalsSchema()} {
 		if out, _, status := sizes("", "-schema", name); status != allDone || out != string(want) {
 			t.Errorf("the schema of a %s is another", name)
 		}

@@ -35,7 +35,7 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 	}
 	if q.best == nil {
 		if len(q.why) == 0 {
-			q.note(Reason{Cause: NotTried, Thing: -1})
+			q.note(s.without(aim))
 		}
 		return nil, q.why
 	}
@@ -48,6 +48,42 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 		f.held[i].why = s.reasons(&f.held[i])
 	}
 	return &Proposal{aim: aim, found: f, complete: q.complete, out: q.others()}, nil
+}
+
+// without says which limit left nothing to try: what the cover would be, and the
+// thickness, if none of them were.
+func (s *searcher) without(aim Aim) Reason {
+	if s.over() {
+		return Reason{Cause: NotTried, Thing: -1}
+	}
+	s.anyCover = true
+	q := &quest{searcher: s, aim: aim, spine: s.widest()}
+	q.usableAll(units.Longest)
+	least, any := q.smallestCover()
+	s.anyCover = false
+	if !any && s.over() {
+		return Reason{Cause: NotTried, Thing: -1}
+	}
+	if why, ok := s.fits(least); any && !ok {
+		return why
+	}
+	return Reason{Cause: CannotBe, Thing: -1, Detail: "no cover within the limits, or up to 2 m, takes all of it"}
+}
+
+// smallestCover returns the smallest cover that takes everything, whatever comes
+// of it, and whether there is one.
+func (q *quest) smallestCover() (least units.Size, ok bool) {
+	list := newChoices(q.searcher, q.opts)
+	useful := func(c units.Size) bool { return !ok || order(c, least) < 0 }
+	for next, more, _ := list.next(); more && !q.over() && !(ok && q.area(next.takes) > microArea(least)); next, more, _ = list.next() {
+		covers, _ := q.covers(list.picked(next), useful)
+		for _, c := range covers {
+			if useful(c.cover) {
+				least, ok = c.cover, true
+			}
+		}
+	}
+	return least, ok
 }
 
 // usableAll takes the options of each thing, and says which thing has none.

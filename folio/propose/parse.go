@@ -97,7 +97,7 @@ func parseThing(part string) (t Thing, got, want string) {
 	}
 	content, ok := namedContent(part)
 	if !ok {
-		return t, whole, `a name with a size, as in "photo 10 x 15 cm", "ticket 70 x 150 mm 0.2 mm thick" or "menu A5", or one of: ` + usualNames()
+		return t, whole, `a name with a size, as in "ticket 70 x 150 mm 0.2 mm thick" or "menu A5", or ` + usualNames(part)
 	}
 	t.Content = content
 	if thick {
@@ -187,11 +187,18 @@ func isoSize(name string) (units.Size, bool) {
 	return size, true
 }
 
-// usualNames lists the names that need no size.
-func usualNames() string {
-	list := "note"
+// usualNames lists the names that need no size: those that begin with the first
+// word of a text, or else some of each kind.
+func usualNames(text string) string {
+	word, _, _ := strings.Cut(text, " ")
+	list := ""
 	for u := range pocket.UsualContents() {
-		list = listed(list, u.Content.Name)
+		if name := u.Content.Name; strings.HasPrefix(name, word+" ") && !strings.Contains(name, ",") {
+			list = listed(list, name)
+		}
 	}
-	return list
+	if list == "" {
+		list = "note, postcard, ID-1 card, photo 4 x 6 in, photo 10 x 15 cm, tag 40 x 80 mm"
+	}
+	return "one of: " + list
 }

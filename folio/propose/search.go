@@ -76,6 +76,7 @@ type searcher struct {
 	thick    units.Length // of the closed folio, beyond the spine
 	closed   units.Size   // of the closed folio, beyond the cover
 	smallest units.Size   // the proved smallest cover, zero where there is none
+	anyCover bool         // the limits do not count, for once
 	first    *found       // the smallest that was found
 	last     *folio.Plan  // whose designs are used again
 	all      [][]option   // of each thing
@@ -157,7 +158,6 @@ func (s *searcher) stackFor(spine units.Length) units.Length { return spine - s.
 // spine are larger than what they leave.
 func (s *searcher) measure() error {
 	spec := s.bare
-	spec.Fittings = nil
 	if s.ruler.Valid() {
 		spec.Cover = units.Size{W: s.ruler.Up(roomy), H: s.ruler.Up(roomy)}
 		s.setSpine(&spec, s.ruler.Up(roomy))
@@ -326,6 +326,9 @@ func (s *searcher) largest() units.Size {
 // what lies on it.
 func (s *searcher) mostCover() units.Size {
 	most := units.Size{W: roomy, H: roomy}
+	if s.anyCover {
+		return most
+	}
 	if c := s.request.Limits.Cover; c.W > 0 {
 		most.W = min(most.W, c.W)
 	}
@@ -507,6 +510,9 @@ func (q *quest) note(r Reason) {
 // widest is the widest spine that the limits allow.
 func (s *searcher) widest() units.Length {
 	most := s.ruler.Up(roomy)
+	if s.anyCover {
+		return most
+	}
 	if t := s.request.Limits.Thickness; t > 0 {
 		most = min(most, s.ruler.Down(t-s.thick))
 	}

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/propose"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
@@ -25,6 +26,7 @@ var (
 	lengthType    = reflect.TypeFor[units.Length]()
 	sizeType      = reflect.TypeFor[units.Size]()
 	pointType     = reflect.TypeFor[units.Point]()
+	specType      = reflect.TypeFor[folio.Spec]()
 	actionType    = reflect.TypeFor[work.Action]()
 	fittingKind   = reflect.TypeFor[folio.Kind]()
 	pocketKind    = reflect.TypeFor[pocket.Kind]()
@@ -89,7 +91,8 @@ func memberName(field string) string {
 
 // memberNames are the names of the members of the types that documents hold,
 // built once; nothing changes them.
-var memberNames = allNames(reflect.TypeFor[plan](), reflect.TypeFor[folio.Spec](), reflect.TypeFor[folio.Measured](), reflect.TypeFor[problems]())
+var memberNames = allNames(reflect.TypeFor[plan](), reflect.TypeFor[folio.Spec](), reflect.TypeFor[folio.Measured](), reflect.TypeFor[problems](),
+	reflect.TypeFor[propose.Request](), reflect.TypeFor[proposals]())
 
 // namesOf are the names of the members of a struct.
 func namesOf(t reflect.Type) []string {
@@ -178,6 +181,13 @@ func (d *decoder) value(n *node, to reflect.Value, s spot) {
 		i, err := strconv.ParseInt(n.text, 10, 32)
 		if n.form != isNumber && n.form != isCell || err != nil {
 			d.wrong(n, s, "a whole number, up to "+strconv.Itoa(1<<31-1))
+			return
+		}
+		to.SetInt(i)
+	case t.Kind() == reflect.Int64:
+		i, err := strconv.ParseInt(n.text, 10, 64)
+		if n.form != isNumber && n.form != isCell || err != nil {
+			d.wrong(n, s, "a whole number")
 			return
 		}
 		to.SetInt(i)

@@ -1,5 +1,6 @@
-// Package wire writes and reads documents: a Spec in; a Spec, a plan, what a
-// batch costs, what is wrong out. They are JSON, strict and complete.
+// Package wire writes and reads documents: a Spec or a request for proposals in;
+// both of them, a plan, proposals, what a batch costs and what is wrong out. They
+// are JSON, strict and complete.
 //
 // # A document
 //
@@ -14,8 +15,9 @@
 // masses and grammages are texts with their unit; values of an enumeration are
 // words of the trade; what stands for an explicit nothing is "none". A fitting
 // or a pocket says by its type which kind it is. What is left out is the
-// default. [SpecSchema], [PlanSchema], [CostsSchema] and [ErrorSchema] describe the
-// documents; [Columns] reads a Spec from a row of a table.
+// default. [SpecSchema], [RequestSchema], [PlanSchema], [ProposalsSchema],
+// [CostsSchema] and [ErrorSchema] describe the documents; [Columns] reads a Spec
+// from a row of a table.
 //
 // # What is refused
 //

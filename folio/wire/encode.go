@@ -90,6 +90,8 @@ func (e *encoder) value(v reflect.Value) {
 		e.tagged(v, families[t])
 	case t == actionType:
 		e.action(v.Elem())
+	case e.mm && t == specType:
+		e.spec(v)
 	case e.mm && (t == sizeType || t == pointType):
 		e.raw("{")
 		e.fields(v, false)
@@ -201,6 +203,17 @@ func (e *encoder) action(v reflect.Value) {
 	e.string(memberName(v.Type().Name()))
 	e.fields(v, true)
 	e.raw("}")
+}
+
+// spec writes a Spec within what goes out for drawing as its own document has it,
+// so that it can be read again.
+func (e *encoder) spec(v reflect.Value) {
+	all, m := e.all, e.mask
+	e.mm, e.all, e.mask = false, false, nil
+	e.raw("{")
+	e.fields(v, false)
+	e.raw("}")
+	e.mm, e.all, e.mask = true, all, m
 }
 
 func (e *encoder) tagged(v reflect.Value, f *family) {

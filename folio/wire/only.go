@@ -68,6 +68,9 @@ func memberType(t reflect.Type, name string) (reflect.Type, bool) {
 	for t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
 		t = t.Elem()
 	}
+	if t == specType {
+		return nil, false // it is taken whole
+	}
 	if t == lengthType {
 		return reflect.TypeFor[bool](), name == "text" || name == "mm"
 	}
@@ -87,6 +90,7 @@ func membersBelow(t reflect.Type) string {
 		t = t.Elem()
 	}
 	switch {
+	case t == specType:
 	case t == lengthType:
 		return "text, mm"
 	case t.Kind() == reflect.Struct && (t == sizeType || t == pointType || !isTextType(t)):

@@ -56,10 +56,17 @@ func schemaOf(name string, body reflect.Type, drawn bool, numbers ...string) []b
 type schemer struct {
 	defs  map[string]any
 	drawn bool // of what goes out for drawing: lengths with millimetres, nothing left out
+	// within says that it is of a Spec within such a document: its types have
+	// names of their own.
+	within bool
 }
 
 func (s *schemer) of(t reflect.Type) any {
 	switch {
+	case s.drawn && t == specType:
+		s.drawn, s.within = false, true
+		defer func() { s.drawn, s.within = true, false }()
+		return s.of(t)
 	case families[t] != nil:
 		return s.named(t, func() any {
 			var one []any
@@ -96,6 +103,9 @@ func (s *schemer) of(t reflect.Type) any {
 // named refers to the definition of a type, and makes it first.
 func (s *schemer) named(t reflect.Type, make func() any) any {
 	name := t.String()
+	if s.within {
+		name = "spec." + name
+	}
 	if _, ok := s.defs[name]; !ok {
 		s.defs[name] = true
 		s.defs[name] = make()

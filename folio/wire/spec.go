@@ -80,7 +80,7 @@ func read(data []byte, to reflect.Value, may string) (*node, error) {
 // versioned checks the version first: what another one means is not known.
 func (d *decoder) versioned(root *node) bool {
 	if root.form != isObject {
-		d.wrong(root, spot{}, "an object with a version and a spec")
+		d.wrong(root, spot{}, "an object with a version and what it is about")
 		return false
 	}
 	for _, m := range root.members {

@@ -1,0 +1,124 @@
+package wire
+
+import (
+	"reflect"
+	"strconv"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/units"
+)
+
+// The members of a document of proposals.
+type proposals struct {
+	Proposals []proposal
+	Lacking   []lacking
+	Steps     int64
+}
+
+type proposal struct {
+	Aim      propose.Aim
+	Complete bool
+	Title    string
+	Cover    units.Size
+	Spine    units.Length // 0 for a soft spine
+	Closed   outside
+	Sheets   []int // bought, one number, or none where none are at hand
+	Spec     folio.Spec
+	Held     []held
+	RuledOut []ruledOut
+}
+
+// outside is the closed folio with everything in it.
+type outside struct {
+	Size      units.Size
+	Thickness units.Length
+}
+
+type held struct {
+	Thing, Copies int
+	Way           propose.Way
+	Turned        bool
+	Fitting       int
+	Name          string // of the fitting
+	Panel         folio.Role
+	Rect          units.Rect // on the row, as in a plan's document
+	Why           []reason
+}
+
+type ruledOut struct {
+	Thing int
+	Way   propose.Way
+	Why   reason
+}
+
+type lacking struct {
+	Aim propose.Aim
+	Why []reason
+}
+
+type reason struct {
+	Cause              propose.Cause
+	Thing              int // −1 for none
+	Name               string
+	Way                propose.Way
+	Count              int
+	Size, Than         units.Size
+	Thick, ThanThick   units.Length
+	Sheets, ThanSheets int
+	Detail             string
+	Text               string
+}
+
+// AppendProposals appends the document of what was proposed to dst: each folio
+// with its measures, what lies where and why, and what ruled the rest out. The
+// member spec of each is a Spec as [ReadSpec] reads it; all other lengths are
+// objects with their text and their millimetres, as in a plan's document. The
+// error is for [Options].Only naming what there is not.
+func AppendProposals(dst []byte, p *propose.Proposals, o Options) ([]byte, error) {
+	m, err := maskOf(reflect.TypeFor[proposals](), o.Only)
+	if err != nil {
+		return dst, err
+	}
+	note := p.Notation()
+	out := proposals{Steps: p.Steps(), Proposals: gather(p.All(), func(q propose.Proposal) proposal { return proposalOf(q, note) })}
+	out.Lacking = gather(p.Lacking(), func(l propose.Lacking) lacking {
+		return lacking{l.Aim(), gather(l.Why(), func(r propose.Reason) reason { return reasonOf(r, note) })}
+	})
+	e := newEncoder(dst, note)
+	e.mm, e.all, e.mask = true, true, m
+	e.raw(`{"version":` + strconv.Itoa(Version) + `,"proposals":`)
+	e.value(reflect.ValueOf(out))
+	e.raw("}")
+	return e.done(o)
+}
+
+// ProposalsSchema returns the JSON Schema (2020-12) of the document that
+// [AppendProposals] writes whole.
+func ProposalsSchema() []byte {
+	return schemaOf("proposals", reflect.TypeFor[proposals](), true)
+}
+
+func proposalOf(p propose.Proposal, n units.Notation) proposal {
+	plan, spec, closed := p.Plan(), p.Spec(), p.Closed()
+	out := proposal{
+		Aim: p.Aim(), Complete: p.Complete(), Title: spec.Title, Cover: p.Cover(), Spine: spec.Spine.Width,
+		Closed: outside{closed.Size(), closed.Thickness().Length()}, Spec: spec,
+		RuledOut: gather(p.RuledOut(), func(r propose.RuledOut) ruledOut { return ruledOut{r.Thing, r.Way, reasonOf(r.Why, n)} }),
+	}
+	if sheets, ok := p.Sheets(); ok {
+		out.Sheets = []int{sheets}
+	}
+	rects := gather(plan.Fittings(), folio.Fitted.Rect)
+	out.Held = gather(p.Held(), func(h propose.Held) held {
+		return held{
+			h.Thing, h.Copies, h.Way, h.Turned, h.Fitting, spec.Fittings[h.Fitting].Name, h.Panel, rects[h.Fitting],
+			gather(h.Why(), func(r propose.Reason) reason { return reasonOf(r, n) }),
+		}
+	})
+	return out
+}
+
+func reasonOf(r propose.Reason, n units.Notation) reason {
+	return reason{r.Cause, r.Thing, r.Name, r.Way, r.Count, r.Size, r.Than, r.Thick, r.ThanThick, r.Sheets, r.ThanSheets, r.Detail, r.Text(n)}
+}

@@ -1,0 +1,212 @@
+package wire_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"math/rand"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/wire"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+	"boardwrap.example/units/money"
+)
+
+// Whatever a request holds comes back.
+func TestRequestRoundTrip(t *testing.T) {
+	r := rand.New(rand.NewSource(proptest.Seed()))
+	var price money.Amount
+	if err := price.UnmarshalText([]byte("12.50 USD")); err != nil {
+		t.Fatal(err)
+	}
+	for range proptest.Cases(300) {
+		var q propose.Request
+		for i := range reflect.TypeOf(q).NumField() {
+			fill(r, reflect.ValueOf(&q).Elem().Field(i), 0)
+		}
+		complete(&q.Case)
+		for i := range q.Limits.Materials {
+			for k := range q.Limits.Materials[i].Sheets { // an amount has a currency
+				q.Limits.Materials[i].Sheets[k].Price = price
+			}
+		}
+		data, err := wire.AppendRequest(nil, q, wire.Options{Indent: r.Intn(3)})
+		if err != nil {
+			t.Fatalf("%+v: %v", q, err)
+		}
+		back, err := wire.ReadRequest(data)
+		if err != nil {
+			t.Fatalf("%s\n%v", data, err)
+		}
+		if d := cmp.Diff(q, back); d != "" {
+			t.Fatalf("%s\n%s", data, d)
+		}
+	}
+}
+
+// requests are the documents of version 1 that must stay readable for ever.
+func requests(t *testing.T) map[string][]byte {
+	t.Helper()
+	names, err := filepath.Glob("testdata/v1/request/*.json")
+	if err != nil || len(names) < 2 {
+		t.Fatalf("%v: %d requests", err, len(names))
+	}
+	all := map[string][]byte{}
+	for _, name := range names {
+		if all[filepath.Base(name)], err = os.ReadFile(name); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return all
+}
+
+// A request of version 1 keeps its meaning: the crew's six prints go into a
+// folio that fits the box, and each folio of the answer builds from its own
+// document as it was proposed.
+func TestProposalsDocument(t *testing.T) {
+	for name, data := range requests(t) {
+		r, err := wire.ReadRequest(data)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		answer, err := propose.Folios(context.Background(), r, propose.Budget{})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		out, err := wire.AppendProposals(nil, answer, wire.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var doc struct {
+			Version   int
+			Proposals struct {
+				Steps     int64
+				Proposals []struct {
+					Aim      string
+					Complete bool
+					Cover    struct{ W, H struct{ MM float64 } }
+					Spec     json.RawMessage
+					Held     []struct {
+						Way, Panel string
+						Copies     int
+						Why        []struct{ Cause, Text string }
+					}
+					RuledOut []struct{ Why struct{ Text string } }
+				}
+				Lacking []struct {
+					Aim string
+					Why []struct{ Text string }
+				}
+			}
+		}
+		if err := json.Unmarshal(out, &doc); err != nil {
+			t.Fatalf("%v\n%s", err, out)
+		}
+		d := doc.Proposals
+		if doc.Version != 1 || d.Steps != answer.Steps() || len(d.Proposals)+len(d.Lacking) != 4 || len(d.Proposals) == 0 {
+			t.Errorf("%s: version %d, %d steps, %d proposals, %d lacking", name, doc.Version, d.Steps, len(d.Proposals), len(d.Lacking))
+		}
+		i := 0
+		for p := range answer.All() {
+			q := d.Proposals[i]
+			i++
+			spec, err := wire.ReadSpec([]byte(`{"version":1,"spec":` + string(q.Spec) + `}`))
+			if err != nil {
+				t.Errorf("%s, %s: %v", name, q.Aim, err)
+				continue
+			}
+			plan, err := folio.Build(spec)
+			if err != nil {
+				t.Errorf("%s, %s: %v", name, q.Aim, err)
+				continue
+			}
+			one, _ := wire.AppendPlan(nil, plan, wire.Options{})
+			other, _ := wire.AppendPlan(nil, p.Plan(), wire.Options{})
+			if string(one) != string(other) || q.Aim != p.Aim().String() || q.Complete != p.Complete() || q.Cover.W.MM != p.Cover().W.Millimetres() {
+				t.Errorf("%s, %s: read back it is another folio", name, q.Aim)
+			}
+			if len(q.Held) == 0 || len(q.Held[0].Why) == 0 || q.Held[0].Why[0].Text == "" || len(q.RuledOut) == 0 || q.RuledOut[0].Why.Text == "" {
+				t.Errorf("%s, %s: no reasons", name, q.Aim)
+			}
+		}
+		for _, l := range d.Lacking {
+			if len(l.Why) == 0 || l.Why[0].Text == "" {
+				t.Errorf("%s: no reason why there is no %s", name, l.Aim)
+			}
+		}
+		few, err := wire.AppendProposals(nil, answer, wire.Options{Only: []string{"proposals.aim", "proposals.spec"}})
+		if err != nil || strings.Contains(string(few), "ruledOut") || !strings.Contains(string(few), `"fittings":[`) {
+			t.Errorf("%s: %v\n%s", name, err, few)
+		}
+		if _, err := wire.AppendProposals(nil, answer, wire.Options{Only: []string{"proposals.spec.cover"}}); err == nil {
+			t.Error("a part of a Spec is taken")
+		}
+	}
+}
+
+// What is wrong with a request is said with its place in the document.
+func TestRequestRefused(t *testing.T) {
+	for _, c := range []struct{ doc, pointer, path string }{
+		{`{"version":1}`, "", ""},
+		{`{"version":1,"request":{"things":[{"content":{"size":"4 x 6"}}]}}`, "/request/things/0/content/size", "things[0].content.size"},
+		{`{"version":1,"request":{"things":[{"count":"six"}]}}`, "/request/things/0/count", "things[0].count"},
+		{`{"version":1,"request":{"things":[{"sight":"seen"}]}}`, "/request/things/0/sight", "things[0].sight"},
+		{`{"version":1,"request":{"limits":{"post":{"packing":{"weighing":{"density":"heavy"}}}}}}`, "/request/limits/post/packing/weighing/density", "limits.post.packing.weighing.density"},
+		{`{"version":1,"request":{"without":["magnets"]}}`, "/request/without/0", "without[0]"},
+		{`{"version":1,"request":{"case":{"cover":7}}}`, "/request/case/cover", "case.cover"},
+		{`{"version":1,"request":{"wishes":[]}}`, "/request/wishes", ""},
+	} {
+		_, err := wire.ReadRequest([]byte(c.doc))
+		var bad *wire.Error
+		if !errors.As(err, &bad) {
+			t.Errorf("%s: %v", c.doc, err)
+			continue
+		}
+		found := false
+		for f := range bad.All() {
+			found = found || f.Pointer == c.pointer && f.Path == c.path && f.Want != ""
+		}
+		if !found {
+			t.Errorf("%s: %v", c.doc, err)
+		}
+	}
+	full, err := wire.AppendRequest(nil, propose.Request{Case: folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}}}, wire.Options{Defaults: true})
+	if err != nil || !strings.Contains(string(full), `"inset":"3 mm"`) {
+		t.Errorf("%v\n%s", err, full)
+	}
+}
+
+// FuzzReadRequest: no document makes the reader panic, and what it takes is
+// written as bytes that are read as the same.
+func FuzzReadRequest(f *testing.F) {
+	f.Add([]byte(`{"version":1,"request":{"things":[{"content":{"name":"print","size":"4 x 6 in"},"count":6,"sight":"in view","keeping":"apart"}]}}`))
+	f.Add([]byte(`{"version":1,"request":{"limits":{"cover":"9 x 12 in","into":{"size":"10 x 13 in","depth":"none"},"materials":[{"name":"board","sheets":[{"size":"1 x 1 m","count":-1}]}]}}}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, err := wire.ReadRequest(data)
+		if err != nil {
+			return
+		}
+		once, err := wire.AppendRequest(nil, r, wire.Options{})
+		if err != nil {
+			t.Fatalf("%q was read and cannot be written: %v", data, err)
+		}
+		back, err := wire.ReadRequest(once)
+		if err != nil {
+			t.Fatalf("%q is written as %q: %v", data, once, err)
+		}
+		if again, err := wire.AppendRequest(nil, back, wire.Options{}); err != nil || string(again) != string(once) {
+			t.Fatalf("%q, then %q: %v", once, again, err)
+		}
+	})
+}
