@@ -117,7 +117,7 @@ func (p *printer) placement() {
 	p.head("Boards on the wrap, " + p.size(w.Size()))
 	for b := range p.plan.Boards() {
 		at, _ := p.plan.OnWrap(b.Role())
-		p.line("  %-13s from left %-9s to %-9s from head %-7s to %s", b.Role(),
+		p.line("  %-12s from left %-9s to %-9s from head %-7s to %s", b.Role(),
 			n.Text(at.Min.X), n.Text(at.Max.X), n.Text(at.Min.Y), n.Text(at.Max.Y))
 	}
 }
