@@ -1,0 +1,270 @@
+package folio_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+// A turning is one board turned about the crease of one joint, everything beyond
+// it carried along.
+type turning struct {
+	joint int
+	by    float64 // radians
+}
+
+// turnings reads the last check of a plan's order of work: which board is turned,
+// and by which joint, the one on its side towards the board that stays.
+func turnings(t *testing.T, p *folio.Plan) (main int, turns []turning) {
+	t.Helper()
+	var last work.Close
+	for s := range p.Steps() {
+		for _, a := range s.Do {
+			if c, ok := a.(work.Close); ok {
+				last = c
+			}
+		}
+	}
+	n := 0
+	for range p.Boards() {
+		n++
+	}
+	turned := make([]bool, n)
+	for _, u := range last.Turns {
+		if turned[u.Board] {
+			t.Fatalf("board %d is turned twice", u.Board)
+		}
+		turned[u.Board] = true
+	}
+	main = -1
+	for i, done := range turned {
+		if !done && main >= 0 {
+			t.Fatalf("boards %d and %d are never turned", main, i)
+		}
+		if !done {
+			main = i
+		}
+	}
+	for _, u := range last.Turns {
+		// A quarter of a turn up on to a spine, and another one from it; half a
+		// turn where there is no spine.
+		joint, by := u.Board, math.Pi
+		if u.Board > main {
+			joint--
+		}
+		if g := roles(p)[joint]; g.Spine() || roles(p)[joint+1].Spine() {
+			by = math.Pi / 2
+		}
+		turns = append(turns, turning{joint, by})
+	}
+	return main, turns
+}
+
+func roles(p *folio.Plan) []folio.Role {
+	var out []folio.Role
+	for b := range p.Boards() {
+		out = append(out, b.Role())
+	}
+	return out
+}
+
+// turned is the row with each joint turned by an angle.
+func turned(p *folio.Plan, main int, angles []float64) shutting {
+	r, list := rowOf(p), roles(p)
+	c, _ := p.Closed()
+	x := c.Crease().Millimetres()
+	var s shutting
+	for j := main - 1; j >= 0; j-- {
+		left, right := r.boards[list[j]][1], r.boards[list[j+1]][0]
+		if list[j+1].Spine() { // the crease is counted from the spine board
+			s.left = creases(s.left, right, left, c.Bend(), x, angles[j], false)
+		} else if list[j].Spine() {
+			s.left = creases(s.left, left, right, c.Bend(), x, angles[j], true)
+		} else {
+			s.left = creases(s.left, right, left, c.Bend(), x, angles[j], false)
+		}
+	}
+	for j := main; j < len(angles); j++ {
+		left, right := r.boards[list[j]][1], r.boards[list[j+1]][0]
+		if list[j+1].Spine() {
+			s.right = creases(s.right, right, left, c.Bend(), x, angles[j], true)
+		} else {
+			s.right = creases(s.right, left, right, c.Bend(), x, angles[j], false)
+		}
+	}
+	return s
+}
+
+// sections are the boards of a plan as rectangles on the row, in cross-section at
+// head or tail: covering, board, turn-in and liner.
+func sections(p *folio.Plan, less float64) [][]vec {
+	r, list := rowOf(p), roles(p)
+	thick := r.t + r.c + r.l
+	if p.LiningStyle() == folio.LiningPanels {
+		thick -= r.l // which keeps off the hinges
+	}
+	var out [][]vec
+	for i, role := range list {
+		a, z := r.boards[role][0]+less, r.boards[role][1]-less
+		if i == 0 {
+			a -= r.c
+		}
+		if i == len(list)-1 {
+			z += r.c
+		}
+		out = append(out, []vec{{a, -r.c + less}, {z, -r.c + less}, {z, thick - less}, {a, thick - less}})
+	}
+	return out
+}
+
+// meets moves the boards as the order of work says, and returns whether two of
+// them ever overlap.
+func meets(t *testing.T, p *folio.Plan, samples int, less float64) bool {
+	t.Helper()
+	main, turns := turnings(t, p)
+	parts := sections(p, less)
+	angles := make([]float64, len(parts)-1)
+	placed := make([][]vec, len(parts))
+	for _, turn := range turns {
+		for k := 1; k <= samples; k++ {
+			angles[turn.joint] = turn.by * float64(k) / float64(samples)
+			s := turned(p, main, angles)
+			for i, part := range parts {
+				// The covering at the hinges bends with them.
+				var at []vec
+				for _, v := range part {
+					at = append(at, s.along(i, parts, v))
+				}
+				placed[i] = at
+			}
+			for i := range placed {
+				for j := range i {
+					if overlap(placed[i], placed[j]) {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// along places a corner of board i as a part of that board, even if its covering
+// reaches past a crease at the board's edge.
+func (s shutting) along(i int, parts [][]vec, v vec) vec {
+	mid := (parts[i][0].x + parts[i][1].x) / 2
+	a, b := s.place(mid, 0), s.place(mid, 1)
+	up := vec{b.x - a.x, b.y - a.y}
+	right := vec{up.y, -up.x}
+	d := v.x - mid
+	return vec{a.x + right.x*d + up.x*v.y, a.y + right.y*d + up.y*v.y}
+}
+
+// The folio is shut as its last step says, board by board about the creases, and
+// no board ever runs into another one, with covering, turn-ins and liner, for
+// every form and every way to bend the hinges. With gaps a little too narrow some
+// do.
+func TestClosingByMotion(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 2))
+	const samples = 45
+	tried := map[folio.Form]int{}
+	met := 0
+	for trial := range proptest.Cases(100) {
+		form := folio.Form(trial % 4)
+		bends := []folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseAtOffset, folio.CreaseTwo, folio.CreaseRound}
+		if form == folio.SoftSpine {
+			bends = bends[3:]
+		}
+		s := randomRow(r, form, bends[trial/4%len(bends)])
+		if form == folio.ForeEdgeFlap {
+			s.FlapWidth = s.Cover.W / units.Length(1+r.IntN(3))
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// As narrow as it may be, and then narrower than that.
+		var least units.Length
+		for g := range p.Gaps() {
+			least = max(least, g.Least())
+		}
+		tight := s
+		if tight.Hinge.Width = least; form == folio.ForeEdgeFlap {
+			tight.Hinge.Width = max(s.Hinge.Width*9/10, least)
+		}
+		q, err := folio.Build(tight)
+		if err == nil && !warned(q, folio.WarnCrease) {
+			p = q
+		}
+		if warned(p, folio.WarnCrease) {
+			continue
+		}
+		if meets(t, p, samples, 2e-3) {
+			t.Fatalf("trial %d, %v, %v: boards meet on the way: gap %v, least %v, board %v, covering %v, liner %v", trial, form, s.Hinge.Crease,
+				tight.Hinge.Width, least, s.Board.Caliper, s.Covering.Caliper, s.Liner.Caliper)
+		}
+		tried[form]++
+		// Thicker boards in the very same row.
+		row := rowOf(p)
+		if thick := row.t + row.l + row.c; p.LiningStyle() != folio.LiningPanels && q == p && tight.Hinge.Width == least {
+			if meets(t, p, samples, -0.05*thick) {
+				met++
+			}
+		}
+	}
+	for form := folio.SpineBoard; form <= folio.DoubleSpineGate; form++ {
+		if tried[form] < proptest.Cases(100)/6 {
+			t.Errorf("%v: only %d shut", form, tried[form])
+		}
+	}
+	t.Logf("%v shut, %d meet when they are thicker", tried, met)
+	if met < proptest.Cases(100)/3 {
+		t.Errorf("only %d meet when they are thicker", met)
+	}
+}
+
+// The least gap by motion, for every crease and every whole angle: two boards
+// turned from flat to the angle never meet on the way with it, and do with 3 %
+// less.
+func TestLeastGapByMotion(t *testing.T) {
+	const caliper = 2 * mm
+	for _, c := range []folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseAtOffset, folio.CreaseTwo, folio.CreaseRound} {
+		for angle := 1; angle <= 180; angle++ {
+			for _, offset := range []units.Length{0, mm / 5, mm / 2} {
+				if offset > 0 && c != folio.CreaseAtOffset {
+					continue
+				}
+				least, ok := folio.LeastGap(caliper, angle, c, offset)
+				if !ok {
+					continue
+				}
+				if least > 20*caliper {
+					continue // longer than the boards are here
+				}
+				if c == folio.CreaseAtOffset && offset > least/2 {
+					continue // then it is the crease at mid-gap
+				}
+				meet := func(gap float64, thick float64) bool {
+					for k := 1; k <= 90; k++ {
+						if hingeOverlaps(thick, gap, offset.Millimetres(), float64(angle)*float64(k)/90, c) {
+							return true
+						}
+					}
+					return false
+				}
+				gap := least.Millimetres()
+				if meet(gap, caliper.Millimetres()*(1-1e-6)) {
+					t.Fatalf("%v, %d degrees, offset %v: boards meet on the way with a gap of %v", c, angle, offset, least)
+				}
+				if less := gap * 0.97; less > 2*offset.Millimetres() && !meet(less, caliper.Millimetres()) {
+					t.Fatalf("%v, %d degrees, offset %v: a gap of 3 %% less than %v does too", c, angle, offset, least)
+				}
+			}
+		}
+	}
+}
