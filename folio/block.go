@@ -6,7 +6,7 @@ import (
 )
 
 // A Block is what a cover is built around: a sewn block, a stack of cards, a
-// pad. It counts when Spec.Cover is zero.
+// pad. It takes the place of Spec.Cover.
 type Block struct {
 	// Page is the width and height of one leaf.
 	Page units.Size
@@ -25,6 +25,9 @@ type Block struct {
 }
 
 func (b *Block) fill(n units.Notation) {
+	if !b.given() {
+		return
+	}
 	b.Square = filled(b.Square, usual(n, units.Inch/8, 3*units.Millimetre))
 }
 
@@ -106,10 +109,16 @@ func (s Spec) checkCover(bad *check.List) {
 		bad.Size("cover", s.Cover)
 		if s.Block.given() {
 			bad.Malformed("block.page", check.Conflict, "a cover and a block", "the cover's size or the block's, not both")
+			break
 		}
-		if s.Block.Setback != 0 {
-			bad.Malformed("block.setback", check.Conflict, bad.Text(s.Block.Setback)+" with a cover of its own size", "no setback, or a block to build around")
+		without := func(path string, l units.Length, want string) {
+			if l != 0 {
+				bad.Malformed(path, check.Conflict, bad.Text(l)+" with a cover of its own size", want+", or a block to build around")
+			}
 		}
+		without("block.setback", s.Block.Setback, "no setback")
+		without("block.square", s.Block.Square, "no square")
+		without("block.thickness", s.Block.Thickness, "spine.contents for what it holds")
 	case s.Block.given():
 		bad.Size("block.page", s.Block.Page)
 		bad.Allowance("block.square", s.Block.Square)
@@ -117,7 +126,7 @@ func (s Spec) checkCover(bad *check.List) {
 	default:
 		bad.Malformed("cover", check.Missing, "no size", "the size of a cover board, or of the block to build around")
 	}
-	if bad.Allowance("block.thickness", s.Block.Thickness) && s.Block.Thickness != 0 {
+	if s.Block.given() && bad.Allowance("block.thickness", s.Block.Thickness) && s.Block.Thickness != 0 {
 		bad.Length("block.thickness", s.Block.Thickness)
 	}
 	bad.Allowance("spine.contents", s.Spine.Contents)

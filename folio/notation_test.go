@@ -25,6 +25,11 @@ func metric() folio.Spec {
 func TestDefaultsByNotation(t *testing.T) {
 	inch, millimetre := folio.Spec{}, metric()
 	inch.Form, millimetre.Form = folio.DoubleSpineGate, folio.DoubleSpineGate
+	if got := inch.WithDefaults().Block; got != (folio.Block{}) {
+		t.Errorf("without a block it is %v", got)
+	}
+	page := units.Size{W: 148 * mm, H: 210 * mm}
+	inch.Block.Page, millimetre.Block.Page = page, page
 	in, mil := inch.WithDefaults(), millimetre.WithDefaults()
 	for name, c := range map[string]struct {
 		of          func(folio.Spec) units.Length
