@@ -102,7 +102,7 @@ func (s Spec) contents() units.Length {
 // themselves.
 func (s Spec) checkCover(bad *check.List) {
 	if s.Form >= formEnd {
-		bad.Malformed("form", check.Unknown, count(int(s.Form)), "one of the Form constants")
+		bad.Malformed("form", check.Unknown, count(int(s.Form)), oneOf(formEnd))
 	}
 	switch {
 	case s.Cover != units.Size{}:
@@ -132,7 +132,7 @@ func (s Spec) checkCover(bad *check.List) {
 	bad.Allowance("spine.contents", s.Spine.Contents)
 	switch {
 	case s.Spine.Rule >= spineEnd:
-		bad.Malformed("spine.rule", check.Unknown, count(int(s.Spine.Rule)), "one of the SpineRule constants")
+		bad.Malformed("spine.rule", check.Unknown, count(int(s.Spine.Rule)), oneOf(spineEnd))
 	case s.Form == SoftSpine && s.Spine.Width != 0:
 		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with a soft spine", "no width, or a form with a spine board")
 	case s.Form == SoftSpine && s.Spine.Rule != SpineDefault:
@@ -147,19 +147,19 @@ func (s Spec) checkCover(bad *check.List) {
 	}
 	if s.FlapWidth != 0 {
 		if s.Form != ForeEdgeFlap {
-			bad.Malformed("flapwidth", check.Conflict, bad.Text(s.FlapWidth)+" with the form "+s.Form.String(), "no flap, or the form ForeEdgeFlap")
+			bad.Malformed("flapwidth", check.Conflict, bad.Text(s.FlapWidth)+" with the form "+s.Form.String(), "no flap, or the form "+ForeEdgeFlap.String())
 		}
 		bad.Length("flapwidth", s.FlapWidth)
 	}
 	if s.DoorGap != 0 && s.Form != DoubleSpineGate {
-		bad.Malformed("doorgap", check.Conflict, bad.Text(s.DoorGap)+" with the form "+s.Form.String(), "no door gap, or the form DoubleSpineGate")
+		bad.Malformed("doorgap", check.Conflict, bad.Text(s.DoorGap)+" with the form "+s.Form.String(), "no door gap, or the form "+DoubleSpineGate.String())
 	} else {
 		bad.Allowance("doorgap", s.DoorGap)
 	}
 	bad.Allowance("placing", s.Placing)
 	bad.Allowance("clearance", s.Clearance)
 	if s.Grain > GrainAny {
-		bad.Malformed("grain", check.Unknown, count(int(s.Grain)), "GrainParallel or GrainAny")
+		bad.Malformed("grain", check.Unknown, count(int(s.Grain)), oneOf(GrainAny+1))
 	}
 }
 

@@ -49,7 +49,7 @@ func build(s Spec, last *Plan) (*Plan, error) {
 	sound = b.spec.Closing.check(&b.bad, b.spec.Form) && sound
 	sound = b.spec.Magnets.check(&b.bad) && sound
 	if b.spec.Turning > SidesFirst {
-		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), "HeadAndTailFirst or SidesFirst")
+		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), oneOf(SidesFirst+1))
 	}
 	if b.spec.Groove > pocket.GrooveInside {
 		b.bad.Malformed("groove", check.Unknown, count(int(b.spec.Groove)), "outside or inside")

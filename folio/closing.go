@@ -63,7 +63,7 @@ func (c Closing) check(bad *check.List, f Form) bool {
 	bad.Allowance("closing.adhesive.caliper", c.Adhesive.Caliper)
 	bad.Length("closing.adhesive.tapewidth", c.Adhesive.TapeWidth)
 	if bad.Allowance("closing.underflap", c.UnderFlap) && c.UnderFlap != 0 && f != ForeEdgeFlap {
-		bad.Malformed("closing.underflap", check.Conflict, bad.Text(c.UnderFlap)+" with the form "+f.String(), "nothing, or the form ForeEdgeFlap")
+		bad.Malformed("closing.underflap", check.Conflict, bad.Text(c.UnderFlap)+" with the form "+f.String(), "nothing, or the form "+ForeEdgeFlap.String())
 	}
 	return bad.Len() == before
 }

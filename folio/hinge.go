@@ -135,15 +135,15 @@ func (h Hinge) check(bad *check.List) bool {
 	before := bad.Len()
 	switch {
 	case h.Rule >= hingeEnd:
-		bad.Malformed("hinge.rule", check.Unknown, count(int(h.Rule)), "one of the HingeRule constants")
+		bad.Malformed("hinge.rule", check.Unknown, count(int(h.Rule)), oneOf(hingeEnd))
 	case h.Rule == HingeFixed:
 		bad.Length("hinge.width", h.Width)
 	case h.Width != 0:
-		bad.Malformed("hinge.width", check.Conflict, bad.Text(h.Width)+" with the rule "+h.Rule.String(), "no width, or the rule HingeFixed")
+		bad.Malformed("hinge.width", check.Conflict, bad.Text(h.Width)+" with the rule "+h.Rule.String(), "no width, or the rule "+HingeFixed.String())
 	}
 	switch {
 	case h.Crease >= creaseEnd:
-		bad.Malformed("hinge.crease", check.Unknown, count(int(h.Crease)), "one of the Crease constants")
+		bad.Malformed("hinge.crease", check.Unknown, count(int(h.Crease)), oneOf(creaseEnd))
 	case h.Crease == CreaseAtOffset:
 		bad.Allowance("hinge.offset", h.Offset)
 	case h.Offset != 0:

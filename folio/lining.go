@@ -55,7 +55,7 @@ func (l *Lining) fill(n units.Notation) {
 func (l Lining) check(bad *check.List) bool {
 	before := bad.Len()
 	if l.Rule >= liningEnd {
-		bad.Malformed("lining.rule", check.Unknown, count(int(l.Rule)), "one of the LiningRule constants")
+		bad.Malformed("lining.rule", check.Unknown, count(int(l.Rule)), oneOf(liningEnd))
 	}
 	bad.Length("lining.inset", l.Inset)
 	return bad.Len() == before
@@ -129,7 +129,7 @@ func (q *Quarter) fill(n units.Notation) {
 func (q Quarter) check(bad *check.List) bool {
 	before := bad.Len()
 	if q.Rule >= quarterEnd {
-		bad.Malformed("quarter.rule", check.Unknown, count(int(q.Rule)), "one of the QuarterRule constants")
+		bad.Malformed("quarter.rule", check.Unknown, count(int(q.Rule)), oneOf(quarterEnd))
 	}
 	bad.Allowance("quarter.reach", q.Reach)
 	bad.Length("quarter.lap", q.Lap)

@@ -80,7 +80,7 @@ func (m *Margin) fill(n units.Notation) {
 func (m Margin) check(bad *check.List) bool {
 	before := bad.Len()
 	if m.Rule >= marginEnd {
-		bad.Malformed("margin.rule", check.Unknown, count(int(m.Rule)), "one of the MarginRule constants")
+		bad.Malformed("margin.rule", check.Unknown, count(int(m.Rule)), oneOf(marginEnd))
 	}
 	ok := bad.Length("margin.ideal", m.Ideal)
 	ok = bad.Length("margin.least", m.Least) && ok

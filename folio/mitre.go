@@ -57,7 +57,7 @@ func (m Mitre) check(bad *check.List) bool {
 	before := bad.Len()
 	switch {
 	case m.Rule >= mitreEnd:
-		bad.Malformed("mitre.rule", check.Unknown, count(int(m.Rule)), "one of the MitreRule constants")
+		bad.Malformed("mitre.rule", check.Unknown, count(int(m.Rule)), oneOf(mitreEnd))
 	case m.Rule == MitreFixed:
 		bad.Length("mitre.distance", m.Distance)
 	case m.Distance != 0:

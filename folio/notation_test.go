@@ -29,8 +29,8 @@ func TestDefaultsByNotation(t *testing.T) {
 		t.Errorf("without a block it is %v", got)
 	}
 	page := units.Size{W: 148 * mm, H: 210 * mm}
-	inch.Block.Page, millimetre.Block.Page = page, page
-	in, mil := inch.WithDefaults(), millimetre.WithDefaults()
+	block := func(s folio.Spec) folio.Spec { s.Block.Page = page; return s.WithDefaults() }
+	in, mil := block(inch), block(millimetre)
 	for name, c := range map[string]struct {
 		of          func(folio.Spec) units.Length
 		inch, metre units.Length

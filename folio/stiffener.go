@@ -24,7 +24,7 @@ func (b *builder) stiffen() {
 		return
 	}
 	if s.Form != SoftSpine {
-		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form SoftSpine")
+		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+SoftSpine.String())
 		return
 	}
 	stock, ok := b.stock(name)

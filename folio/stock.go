@@ -152,7 +152,7 @@ func (s Stock) check(bad *check.List, path string) bool {
 		at := check.Index(path+".sheets", i)
 		bad.Size(at+".size", sheet.Size)
 		if sheet.Grain > GrainAlongHeight {
-			bad.Malformed(at+".grain", check.Unknown, count(int(sheet.Grain)), "one of the SheetGrain constants")
+			bad.Malformed(at+".grain", check.Unknown, count(int(sheet.Grain)), oneOf(GrainAlongHeight+1))
 		}
 	}
 	return bad.Len() == before

@@ -11,13 +11,19 @@ type option interface {
 
 // appendWord writes a value below end.
 func appendWord[E option](dst []byte, v, end E, what string) ([]byte, error) {
-	return words(end, what).Append(dst, uint8(v))
+	if v >= end {
+		return words(end, what).Append(dst, uint8(v)) // which says what is wrong
+	}
+	return append(dst, v.String()...), nil
 }
 
 // unmarshal reads the text of a value below end.
 func unmarshal[E option](v *E, end E, what string, text []byte) error {
 	return word.Unmarshal(words(end, what), v, text)
 }
+
+// oneOf says which values below end would do.
+func oneOf[E option](end E) string { return words(end, "").Want() }
 
 // words lists the texts of all values below end.
 func words[E option](end E, what string) word.List {

@@ -97,7 +97,7 @@ func (c Basis) check(bad *check.List, folios int, common money.Currency) {
 		}
 	}
 	if c.Sheets > LessOffcuts {
-		bad.Malformed("sheets", check.Unknown, number(int64(c.Sheets)), "WholeSheets or LessOffcuts")
+		bad.Malformed("sheets", check.Unknown, number(int64(c.Sheets)), sheetRules.Want())
 	}
 	if len(c.Supplies) > mostSupplies {
 		bad.Malformed("supplies", check.TooMany, number(int64(len(c.Supplies))), "at most "+number(mostSupplies))

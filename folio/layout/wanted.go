@@ -125,10 +125,10 @@ func (g *gatherer) folio(i int, f Folio) {
 func (g *gatherer) piece(path string, p Piece) {
 	sound := g.bad.Size(path+".size", p.Size)
 	if p.Grain > folio.GrainAny {
-		g.bad.Malformed(path+".grain", check.Unknown, count(int(p.Grain)), "GrainParallel or GrainAny")
+		g.bad.Malformed(path+".grain", check.Unknown, count(int(p.Grain)), folio.GrainParallel.String()+" or "+folio.GrainAny.String())
 	}
 	if p.Turn >= turnEnd {
-		g.bad.Malformed(path+".turn", check.Unknown, count(int(p.Turn)), "one of the Turn constants")
+		g.bad.Malformed(path+".turn", check.Unknown, count(int(p.Turn)), turns.Want())
 	}
 	if copies(g.bad, path+".quantity", p.Quantity) && sound {
 		g.add(Wanted{name: p.Name, material: p.Material, path: path, folio: -1, size: p.Size, grain: p.Grain, turn: p.Turn}, int64(p.Quantity))
@@ -231,7 +231,7 @@ func checkSheet(bad *check.List, at string, s SheetKind, currency *money.Currenc
 	bad.Size(at+".size", s.Size)
 	bad.Allowance(at+".trim", s.Trim)
 	if s.Grain > folio.GrainAlongHeight {
-		bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), "one of the SheetGrain constants")
+		bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), folio.GrainUnknown.String()+", "+folio.GrainAlongWidth.String()+" or "+folio.GrainAlongHeight.String())
 	}
 	if s.Count < Unlimited {
 		bad.Malformed(at+".count", check.Negative, count(s.Count), "how many there are, or Unlimited")

@@ -4,6 +4,7 @@ package word
 import (
 	"errors"
 	"slices"
+	"strings"
 
 	"boardwrap.example/internal/quote"
 )
@@ -67,18 +68,34 @@ func (l List) Read(text []byte) (uint8, error) {
 	}
 	msg := append([]byte("no "), l.What...)
 	msg = quote.Append(append(msg, " is called "...), string(text))
+	if len(l.Words) > 0 {
+		msg = l.AppendWant(append(msg, ": want "...))
+	}
+	return 0, &Error{string(msg), ErrSyntax}
+}
+
+// Want returns what would do: "this, that or another", in quotation marks where
+// a word has a comma of its own.
+func (l List) Want() string { return string(l.AppendWant(nil)) }
+
+// AppendWant appends what [List.Want] returns to dst.
+func (l List) AppendWant(dst []byte) []byte {
+	quoted := slices.ContainsFunc(l.Words, func(w string) bool { return strings.Contains(w, ",") })
 	for i, w := range l.Words {
 		switch {
 		case i == 0:
-			msg = append(msg, ": want "...)
 		case i == len(l.Words)-1:
-			msg = append(msg, " or "...)
+			dst = append(dst, " or "...)
 		default:
-			msg = append(msg, ", "...)
+			dst = append(dst, ", "...)
 		}
-		msg = append(msg, w...)
+		if quoted {
+			dst = quote.Append(dst, w)
+		} else {
+			dst = append(dst, w...)
+		}
 	}
-	return 0, &Error{string(msg), ErrSyntax}
+	return dst
 }
 
 // Unmarshal sets *v to the value that a text is the word of, or leaves it as it
