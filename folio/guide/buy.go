@@ -82,7 +82,7 @@ func (h *hander) stock(name string) string {
 		return name
 	}
 	if s.Caliper > 0 {
-		name += ", " + h.near64().Text(s.Caliper) + " thick"
+		name += ", " + h.thin().Text(s.Caliper) + " thick"
 	}
 	if s.Grammage > 0 {
 		name += ", " + s.Grammage.String()
@@ -90,13 +90,27 @@ func (h *hander) stock(name string) string {
 	return name
 }
 
-// near64 is the format for calipers, which are decimals in inches too.
-func (h *hander) near64() units.Format {
+// thin is the format for calipers: decimals of an inch, hundredths of a
+// millimetre.
+func (h *hander) thin() units.Format {
 	f := h.exact
-	if f.Ruler.Notation() == units.InchFraction {
+	if f.Ruler.Notation() == units.MetricDecimal {
+		f.Ruler = hundredths()
+	} else {
 		f.Ruler = units.InchDecimal.Exact()
 	}
+	if f.Second != 0 && f.Second.Notation() == units.MetricDecimal {
+		f.Second = hundredths()
+	} else if f.Second != 0 {
+		f.Second = units.Thousandths
+	}
 	return f
+}
+
+// hundredths returns the ruler that calipers are measured on.
+func hundredths() units.Ruler {
+	r, _ := units.NewRuler(units.Millimetre/100, units.MetricDecimal)
+	return r
 }
 
 // adhesive lists what holds it together. Waste is not counted.

@@ -32,17 +32,26 @@ func ShoppingList(l *layout.Layout, o PrintOptions) *Document {
 	if l == nil {
 		return b.doc
 	}
-	t := Table{Head: []string{"Material", "How many", "Sheet", "Price of one", "Together"}, Figures: 4, Boxes: true}
+	t := Table{Head: []string{"Material", "How many", "Sheet"}, Figures: 2, Boxes: true}
+	priced := false
+	for m := range l.Materials() {
+		priced = priced || m.Price().Minor > 0
+	}
+	if priced {
+		t.Head, t.Figures = append(t.Head, "Price of one", "Together"), 4
+	}
 	for m := range l.Materials() {
 		for k, n := range m.Used() {
 			if n == 0 || k.Offcut {
 				continue
 			}
-			row := []string{m.Name(), strconv.Itoa(n), b.f.Size(k.Size), "", ""}
-			if k.Price.Minor > 0 {
-				row[3] = k.Price.String()
-				if sum, err := k.Price.Times(int64(n)); err == nil {
-					row[4] = sum.String()
+			row := []string{m.Name(), strconv.Itoa(n), b.f.Size(k.Size)}
+			if priced {
+				sum, err := k.Price.Times(int64(n))
+				if err != nil || sum.Minor == 0 {
+					row = append(row, "", "")
+				} else {
+					row = append(row, k.Price.String(), sum.String())
 				}
 			}
 			t.Rows = append(t.Rows, row)

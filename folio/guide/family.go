@@ -1,11 +1,13 @@
 package guide
 
 import (
+	"errors"
 	"slices"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // FamilySheet returns one page with the measurements of one design in many sizes:
@@ -28,7 +30,7 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 	}
 	for _, r := range f.Rows() {
 		if r.Plan() == nil {
-			cannot = append(cannot, format.Size(r.Cover())+": "+r.Err().Error())
+			cannot = append(cannot, format.Size(r.Cover())+": "+why(r.Err()))
 		}
 	}
 	if len(plans) > 0 {
@@ -45,6 +47,25 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 	}
 	d.sections = []Section{s}
 	return d
+}
+
+// why says why a size cannot be made: what is wrong first, and how much more.
+func why(err error) string {
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		return err.Error()
+	}
+	text, n := "", 0
+	for v := range bad.All() {
+		if n == 0 {
+			text = v.Error()
+		}
+		n++
+	}
+	if n > 1 {
+		text += "; and " + plural(n-1, "thing") + " more"
+	}
+	return text
 }
 
 // A measure is one thing that is measured on every folio of a family.

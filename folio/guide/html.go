@@ -225,7 +225,7 @@ func (w Drawing) html(p *page) {
 	if w.Full {
 		p.put("<figure class=\"tile\">")
 	} else {
-		p.put("<figure>")
+		p.put("<figure class=\"beside\">")
 	}
 	p.dst = append(p.dst, w.svg...)
 	p.put("<figcaption>").flow(w.caption()).put("</figcaption></figure>\n")

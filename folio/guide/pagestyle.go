@@ -29,6 +29,8 @@ strong{font-size:8pt;font-weight:normal;border:.2mm solid var(--ink);padding:0 1
 .note{margin:1mm 0 0;color:var(--soft);font-style:italic}
 .fill{display:flex;gap:3mm;align-items:end;margin:4mm 0 0;font-size:10pt}
 .fill span{flex:1;max-width:80mm;border-bottom:.3mm solid var(--ink)}
+.beside{float:left;margin:0 8mm 4mm 0}
+table:has(>thead),.figures,h2{clear:both}
 .figures{display:flex;flex-wrap:wrap;gap:4mm 8mm;align-items:end}
 figure{margin:3mm 0;max-width:100%}
 figure>svg{display:block;max-width:100%;height:auto}

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -29,8 +30,9 @@ type trace struct {
 
 // A note is a text of a template.
 type note struct {
-	at   units.Point
-	text string
+	at      units.Point
+	text    string
+	upright bool // read from the right
 }
 
 func (t *template) line(stroke string, points ...units.Point) {
@@ -133,7 +135,7 @@ func cornerTemplates(p *folio.Plan) []template {
 		t.line(wideLine, units.Point{X: s.cut.X}, units.Point{Y: s.cut.Y})
 		t.line(thinLine, units.Point{Y: side}, units.Point{}, units.Point{X: side})
 		t.line(thinLine, units.Point{X: s.board.X, Y: side}, s.board, units.Point{X: side, Y: s.board.Y})
-		t.texts = append(t.texts, note{units.Point{X: s.board.X + 2*units.Millimetre, Y: s.board.Y + 5*units.Millimetre}, "board"})
+		t.texts = append(t.texts, note{at: units.Point{X: s.board.X + 2*units.Millimetre, Y: s.board.Y + 5*units.Millimetre}, text: "board"})
 		out = append(out, t)
 	}
 	return out
@@ -241,7 +243,7 @@ func (t *template) whole(piece folio.Piece, b score.Blank) {
 // marks draws a band along the edge of a strip with a mark for each score, or
 // nothing for a strip without scores.
 func (t *template) marks(b score.Blank, f units.Format) {
-	const band = 16 * units.Millimetre
+	const band, apart = 22 * units.Millimetre, 4 * units.Millimetre
 	level := 0
 	var at []score.Line
 	for _, l := range b.Lines() {
@@ -264,7 +266,16 @@ func (t *template) marks(b score.Blank, f units.Format) {
 	t.line(thinLine, units.Point{Y: band}, units.Point{}, units.Point{X: length}, units.Point{X: length, Y: band})
 	for _, l := range at {
 		t.line(foldStroke(l.Fold), units.Point{X: l.At}, units.Point{X: l.At, Y: band})
-		t.texts = append(t.texts, note{units.Point{X: l.At + units.Millimetre, Y: band - units.Millimetre}, f.Text(l.At)})
+	}
+	// Where marks lie too near for words each, only some have them.
+	slices.SortStableFunc(at, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
+	last := -apart
+	for _, l := range at {
+		if l.At-last < apart {
+			continue
+		}
+		t.texts = append(t.texts, note{at: units.Point{X: l.At + 3*units.Millimetre, Y: band - units.Millimetre}, text: f.Text(l.At), upright: true})
+		last = l.At
 	}
 }
 

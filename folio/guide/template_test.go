@@ -105,11 +105,11 @@ func TestTemplatesAreTrue(t *testing.T) {
 			continue
 		}
 		for _, l := range b.Lines() {
-			if n := number(l.At); !shown(fmt.Sprintf("M%s 0L%s 16", n, n), l.At.Millimetres(), 8) {
+			if n := number(l.At); !shown(fmt.Sprintf("M%s 0L%s 22", n, n), l.At.Millimetres(), 8) {
 				t.Errorf("%s has no mark at %s", piece.Name(), l.At)
 			}
 		}
-		if end := number(piece.Size().W); !shown("M0 16L0 0L"+end+" 0L"+end+" 16", piece.Size().W.Millimetres(), 8) {
+		if end := number(piece.Size().W); !shown("M0 22L0 0L"+end+" 0L"+end+" 22", piece.Size().W.Millimetres(), 8) {
 			t.Errorf("%s does not end at %s", piece.Name(), piece.Size().W)
 		}
 	}

@@ -16,8 +16,8 @@ func tileSize(p Paper) units.Size {
 	return units.Size{W: s.W - 2*margin, H: s.H - 2*margin - headHigh - scaleHigh}
 }
 
-// tiles returns the sections of a template, each on a page of its own but for
-// narrow bands, which go below each other.
+// tiles returns the sections of a template: parts that fill a page on a page of
+// their own, what is lower below what came before.
 func tiles(t template, paper Paper) []Section {
 	room := tileSize(paper)
 	whole := t.size.Grow(tileEdge)
@@ -25,7 +25,7 @@ func tiles(t template, paper Paper) []Section {
 	if rows == 1 {
 		room.H = whole.H // no higher than it has to be
 	}
-	band := Section{Title: t.name, Page: true}
+	band := Section{Title: t.name}
 	var out []Section
 	for row := range rows {
 		for column := range columns {
@@ -90,7 +90,11 @@ func (t *template) draw(part units.Rect, several bool, name string) []byte {
 		v.way(l.points, l.shut, l.stroke)
 	}
 	for _, n := range t.texts {
-		v.text(n.at, "start", n.text)
+		if n.upright {
+			v.upright(n.at, n.text)
+		} else {
+			v.text(n.at, "start", n.text)
+		}
 	}
 	if several {
 		v.crosses(part)

@@ -78,6 +78,14 @@ func (v *vectors) text(at units.Point, anchor, text string) {
 	v.say("</text>")
 }
 
+// upright writes a text that is read from the right.
+func (v *vectors) upright(at units.Point, text string) {
+	v.say(`<text stroke="none" fill="currentColor" transform="translate(`).mm(at.X, at.Y).say(`)rotate(-90)">`)
+	p := page{dst: v.dst}
+	v.dst = p.text(text).dst
+	v.say("</text>")
+}
+
 // across draws a level dimension from one x to another at a height, with lines
 // from where it is measured, and its text above it, or beside it where it is
 // narrow.

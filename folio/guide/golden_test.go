@@ -1,0 +1,87 @@
+package guide_test
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"flag"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/units"
+)
+
+var write = flag.Bool("write", false, "write the texts and pictures of testdata, to be read and looked at before they are kept")
+
+var pictures = regexp.MustCompile(`(?s)<svg.*?</svg>`)
+
+// same compares bytes with what is kept of them.
+func same(t *testing.T, name string, got []byte) {
+	t.Helper()
+	name = filepath.Join("testdata", name)
+	if *write {
+		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(want, got) {
+		t.Errorf("%s (-want +got):\n%s", name, cmp.Diff(string(want), string(got)))
+	}
+}
+
+// The hand-outs of ten plans, as they are read: each as plain text, of some the
+// Markdown too, and of every page a hash, without its pictures, which have tests
+// of their own.
+func TestHandOuts(t *testing.T) {
+	var hashes strings.Builder
+	for _, s := range samples(t) {
+		o := guide.PrintOptions{Layout: laid(t, s.plan)}
+		doc := guide.HandOut(s.plan, o)
+		same(t, "handout/"+s.name+".txt", doc.AppendPlain(nil))
+		if s.name == "quarter" || s.name == "tiny" {
+			o.Format = units.Format{Second: units.TenthMillimetres, Typographic: true}
+			same(t, "handout/"+s.name+".md", guide.HandOut(s.plan, o).AppendMarkdown(nil))
+		}
+		sum := sha256.Sum256(pictures.ReplaceAll(doc.AppendHTML(nil), nil))
+		hashes.WriteString(hex.EncodeToString(sum[:8]) + "  " + s.name + "\n")
+	}
+	same(t, "handout/pages.txt", []byte(hashes.String()))
+}
+
+// The pictures that the README shows are those of the crew's folio.
+func TestReadmePictures(t *testing.T) {
+	p := build(t, crewSpec())
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	fit := guide.Options{Fit: units.MustParseSize("170 x 120 mm")}
+	inside, ok := guide.Inside(p, fit)
+	closed, okToo := guide.Closed(p, fit)
+	if !ok || !okToo {
+		t.Fatal("no picture")
+	}
+	for name, pic := range map[string]guide.Picture{"inside.svg": inside, "closed.svg": closed} {
+		svg := pic.AppendSVG(nil)
+		same(t, name, svg)
+		if len(svg) > 20_000 {
+			t.Errorf("%s takes %d bytes", name, len(svg))
+		}
+		if !strings.Contains(string(readme), "](folio/guide/testdata/"+name+")") {
+			t.Errorf("the README does not show %s", name)
+		}
+	}
+}
