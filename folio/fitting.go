@@ -51,6 +51,31 @@ type Kind interface {
 	work(o *order, f *Fitted)
 }
 
+// A holder is a kind that holds something.
+type holder interface {
+	// holds returns what it is asked to hold, the zero Content for nothing.
+	holds() pocket.Content
+}
+
+// Content returns the content with a size of its own that the fitting is asked to
+// hold, and whether there is one: none where the picture follows from the size by
+// relation, or where the fitting holds whatever goes in.
+func (f Fitting) Content() (pocket.Content, bool) {
+	kind, ok := plain(f.Kind)
+	if !ok {
+		return pocket.Content{}, false
+	}
+	h, ok := kind.(holder)
+	if !ok {
+		return pocket.Content{}, false
+	}
+	c := h.holds()
+	if c.Size == (units.Size{}) {
+		return pocket.Content{}, false
+	}
+	return c, true
+}
+
 // A Fitted is a fitting as it sits in the plan: what its kind tells about it,
 // once for everyone who wants to know.
 type Fitted struct {
@@ -350,7 +375,9 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	if name := f.given.StandsOn; name != "" {
 		base := b.standing(name, index, places)
 		if base < 0 {
-			b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "the name of a fitting before this one")
+			if b.under(index) < 0 { // what is wrong with one that is there is said there
+				b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "the name of a fitting before this one")
+			}
 			return false
 		}
 		under := &b.plan.fitted[base]
@@ -364,7 +391,10 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 		}
 	}
 	out.rect = f.given.Place.within(area, f.footprint, f.ruler())
-	if out.base < 0 {
+	if f.given.Place.by() && !b.lineUp(f, &out, area, on, places) {
+		return false
+	}
+	if out.base < 0 && !f.given.Place.by() {
 		out.rect = b.settled(f.index, b.plan.index(role), out.rect, area)
 	}
 	if b.inside(f, out.rect, area, on) && out.base >= 0 {

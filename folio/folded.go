@@ -289,6 +289,11 @@ func (f *fitter) largestSheet() units.Size {
 	return largest
 }
 
+func (d Folded) holds() pocket.Content {
+	c, _ := pocket.Holds(d.Kind)
+	return c
+}
+
 // work is the design's own order of work, in the folio: the pieces cut from
 // their sheets, and what is fixed to the base fixed to the board or to what the
 // fitting stands on, marked and laid dry before. Contents go in in the end.

@@ -360,6 +360,8 @@ func (fr Frame) turned(r units.Rect, frame units.Size) units.Rect {
 // upright reports whether an edge runs from head to tail.
 func upright(e score.Edge) bool { return e == score.Left || e == score.Right }
 
+func (fr Frame) holds() pocket.Content { return fr.Picture }
+
 // work cuts the frame and its foam, sticks film and foam on its back, which is
 // turned up for that, and fixes it in its place by the foam; the picture slips
 // in in the end.

@@ -120,6 +120,8 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 	return m, f.fill(".kind.picture.size", &m.Picture.Size, picture.W, picture.H)
 }
 
+func (m Mat) holds() pocket.Content { return m.Picture }
+
 // work cuts the mat, fixes it in its place, and its picture on it in the end.
 func (m Mat) work(o *order, f *Fitted) {
 	t := o.p.thing(f.first)

@@ -6,8 +6,8 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// An Align says to which edge of its panel, or of what it stands on, a fitting
-// is put. The zero Align is the middle.
+// An Align says to which edge of its panel, of what it stands on or of another
+// fitting a fitting is put. The zero Align is the middle.
 type Align uint8
 
 // Alignments across and along.
@@ -17,10 +17,20 @@ const (
 	AlignRight               // across only
 	AlignHead                // along only
 	AlignTail                // along only
+	// AlignBefore is beside another fitting, on its left or towards the head.
+	AlignBefore
+	// AlignAfter is beside another fitting, on its right or towards the tail.
+	AlignAfter
+	// AlignEven shares what is left over with all others on the same panel, or
+	// the same fitting, that are aligned so, in their order in Spec.Fittings:
+	// the margins at both ends and the gaps between are equal, but for a step of
+	// the ruler.
+	AlignEven
 )
 
 var aligns = word.List{What: "alignment", Words: []string{
-	AlignMiddle: "middle", AlignLeft: "left", AlignRight: "right", AlignHead: "head", AlignTail: "tail"}}
+	AlignMiddle: "middle", AlignLeft: "left", AlignRight: "right", AlignHead: "head", AlignTail: "tail",
+	AlignBefore: "before", AlignAfter: "after", AlignEven: "even"}}
 
 // String returns the alignment in words.
 func (a Align) String() string { return aligns.String(uint8(a)) }
@@ -37,59 +47,98 @@ func (a Align) MarshalText() ([]byte, error) { return aligns.Marshal(uint8(a)) }
 // units.ErrSyntax.
 func (a *Align) UnmarshalText(text []byte) error { return word.Unmarshal(aligns, a, text) }
 
-// A Place says where a fitting sits: aligned across and along its panel and
-// then moved by Offset. Moving is away from the edge it is aligned to; from the
-// middle it is to the right and towards the tail. AlignLeft with AlignHead
-// makes Offset plain coordinates from the panel's upper left corner.
+// A Place says where a fitting sits: aligned across and along its panel, or
+// what it stands on, and then moved by Offset. Moving is away from the edge, or
+// from the fitting, that it is aligned to; from the middle, and where it is even,
+// it is to the right and towards the tail. AlignLeft with AlignHead makes Offset
+// plain coordinates from the panel's upper left corner.
 type Place struct {
-	// Across is AlignMiddle, AlignLeft or AlignRight.
+	// Across is AlignMiddle, AlignLeft, AlignRight or AlignEven, and with
+	// AcrossOf AlignBefore or AlignAfter too.
 	Across Align
-	// Along is AlignMiddle, AlignHead or AlignTail.
+	// Along is AlignMiddle, AlignHead, AlignTail or AlignEven, and with AlongOf
+	// AlignBefore or AlignAfter too.
 	Along Align
+	// AcrossOf is the name of a fitting before this one, on the same side of
+	// the same board, with which it is lined up across: left edges, right edges
+	// or the middles of both, or beside it. Empty is the panel, or what it stands
+	// on.
+	AcrossOf string
+	// AlongOf is the name of a fitting before this one, on any board, with which
+	// it is lined up along.
+	AlongOf string
 	// Offset moves it from there, up to 10 m either way.
 	Offset units.Point
 }
 
 // sound reports whether check would find nothing.
-func (p Place) sound() bool {
+func (p *Place) sound() bool {
 	return p.Across <= AlignRight && (p.Along == AlignMiddle || p.Along == AlignHead || p.Along == AlignTail) &&
 		p.Offset.X.Abs() <= units.Longest && p.Offset.Y.Abs() <= units.Longest
 }
 
-func (p Place) check(bad *check.List, path string) bool {
-	before := bad.Len()
-	if p.Across > AlignRight {
-		bad.Malformed(path+".across", check.Unknown, p.Across.String(), "middle, left or right")
-	}
-	if p.Along != AlignMiddle && p.Along != AlignHead && p.Along != AlignTail {
-		bad.Malformed(path+".along", check.Unknown, p.Along.String(), "middle, head or tail")
-	}
+// axis is a place on one axis.
+type axis struct {
+	align, near, far Align
+	of               string
+	offset           units.Length
+}
+
+func (p *Place) across() axis { return axis{p.Across, AlignLeft, AlignRight, p.AcrossOf, p.Offset.X} }
+func (p *Place) along() axis  { return axis{p.Along, AlignHead, AlignTail, p.AlongOf, p.Offset.Y} }
+
+// back reports whether the offset moves it to the left, or towards the head.
+func (a axis) back() bool { return a.align == a.far || a.align == AlignBefore }
+
+func (p *Place) check(bad *check.List, path string) {
 	for _, o := range [...]struct {
-		axis string
-		l    units.Length
-	}{{".offset.x", p.Offset.X}, {".offset.y", p.Offset.Y}} {
-		if o.l > units.Longest || o.l < -units.Longest {
-			bad.Malformed(path+o.axis, check.OutOfRange, bad.Text(o.l), bad.Text(-units.Longest)+" to "+bad.Text(units.Longest))
+		field, offset string
+		axis
+	}{{".across", ".offset.x", p.across()}, {".along", ".offset.y", p.along()}} {
+		switch o.align {
+		case AlignMiddle, o.near, o.far:
+		case AlignBefore, AlignAfter:
+			if o.of == "" {
+				bad.Malformed(path+o.field+"of", check.Missing, "a place "+o.align.String()+" nothing", "the name of a fitting before this one")
+			}
+		case AlignEven:
+			if o.of != "" {
+				bad.Malformed(path+o.field+"of", check.Conflict, check.Quote(o.of)+" and an even place", "no name, or another alignment")
+			}
+		default:
+			bad.Malformed(path+o.field, check.Unknown, o.align.String(), "middle, "+o.near.String()+", "+o.far.String()+" or even, or before or after another fitting")
+		}
+		if o.axis.offset > units.Longest || o.axis.offset < -units.Longest {
+			bad.Malformed(path+o.offset, check.OutOfRange, bad.Text(o.axis.offset), bad.Text(-units.Longest)+" to "+bad.Text(units.Longest))
 		}
 	}
-	return bad.Len() == before
+}
+
+// by reports whether it is lined up with another fitting, or evenly with others.
+func (p *Place) by() bool {
+	return p.AcrossOf != "" || p.AlongOf != "" || p.Across == AlignEven || p.Along == AlignEven
 }
 
 // within returns the rectangle of size s placed in the area; what is put in the
 // middle is rounded down on the ruler.
 func (p Place) within(area units.Rect, s units.Size, r units.Ruler) units.Rect {
 	room := area.Size()
-	x := along(p.Across == AlignLeft, p.Across == AlignRight, room.W-s.W, p.Offset.X, r)
-	y := along(p.Along == AlignHead, p.Along == AlignTail, room.H-s.H, p.Offset.Y, r)
+	x := p.across().start(room.W, s.W, r)
+	y := p.along().start(room.H, s.H, r)
 	return units.RectAt(area.Min.Plus(units.Point{X: x, Y: y}), s)
 }
 
-func along(near, far bool, spare, offset units.Length, r units.Ruler) units.Length {
-	switch {
-	case near:
-		return offset
-	case far:
-		return spare - offset
+// start is how far from the beginning of a length something on it begins.
+func (a axis) start(length, size units.Length, r units.Ruler) units.Length {
+	switch a.align {
+	case a.near:
+		return a.offset
+	case a.far:
+		return length - size - a.offset
+	case AlignBefore:
+		return -size - a.offset
+	case AlignAfter:
+		return length + a.offset
 	}
-	return r.Down(spare.Half(units.Down)) + offset
+	return r.Down((length - size).Half(units.Down)) + a.offset
 }

@@ -35,14 +35,20 @@ const (
 	footingRound              // it follows from itself, or from one that does; that is said
 )
 
-// relate makes room for what sizes by relation need, where there are any, and
-// finds those that follow from themselves.
+// relate makes room for what sizes by relation and even places need, where there
+// are any, and finds the sizes that follow from themselves. What shares its ground
+// evenly is worked out at once, as each needs the sizes of all.
 func (b *builder) relate() {
-	for i := range b.spec.Fittings {
-		if b.spec.Fittings[i].Size != (Sizing{}) {
-			b.footings = make([]footing, len(b.spec.Fittings))
-			b.circles()
-			return
+	given := b.spec.Fittings
+	even := func(f *Fitting) bool { return f.Place.Across == AlignEven || f.Place.Along == AlignEven }
+	if !slices.ContainsFunc(given, func(f Fitting) bool { return f.Size != (Sizing{}) || even(&f) }) {
+		return
+	}
+	b.footings = make([]footing, len(given))
+	b.circles()
+	for i := range given {
+		if even(&given[i]) {
+			b.footingOf(i)
 		}
 	}
 }

@@ -46,7 +46,7 @@ func readsBack[E texted, P interface {
 }
 
 func TestTextsOfEnumerations(t *testing.T) {
-	readsBack(t, folio.AlignTail)
+	readsBack(t, folio.AlignEven)
 	readsBack(t, folio.OfFitting)
 	readsBack(t, folio.PictureUsualLying)
 	readsBack(t, folio.ViewCover)

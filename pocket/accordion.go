@@ -49,6 +49,8 @@ func (a FoldedAccordion) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return a, fields
 }
 
+func (a FoldedAccordion) holds() Content { return a.Content }
+
 // Design works the accordion out.
 func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 	given := a

@@ -55,6 +55,8 @@ func (c Concertina) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return c, fields
 }
 
+func (c Concertina) holds() Content { return c.Content }
+
 // guardFold returns how deep the folds are; by default no deeper than print
 // allows, and on the ruler where that leaves something.
 func (m *maker) guardFold(given units.Length) units.Length {

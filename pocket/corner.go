@@ -35,6 +35,8 @@ func (c Corner) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return c, fields
 }
 
+func (c Corner) holds() Content { return c.Content }
+
 // Design works the corners out. A blank is a square of leg and turned edge,
 // cut off slantwise; the waste where both turned edges meet is cut out, and so
 // are the ears that would reach past the slant when they are turned under.

@@ -37,6 +37,8 @@ func (f Flap) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return f, fields
 }
 
+func (f Flap) holds() Content { return f.Content }
+
 // Design works the flap out: one blank with a score for the tab, and a second
 // one for the spine.
 func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {

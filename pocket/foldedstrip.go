@@ -68,6 +68,8 @@ func (s FoldedStrip) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return s, [2]string{"base", "strip.h"}
 }
 
+func (s FoldedStrip) holds() Content { return s.Content }
+
 // stripPanels are the widths of a folded strip.
 type stripPanels struct{ flap, spine, base, front, hem units.Length }
 

@@ -51,6 +51,8 @@ func (g Gusset) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return g, fields
 }
 
+func (g Gusset) holds() Content { return g.Content }
+
 // A fan is the opening of gussets with the defaults filled in.
 type fan struct{ opening, half, tab units.Length }
 

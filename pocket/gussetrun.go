@@ -56,6 +56,8 @@ func (g GussetRun) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return g, fields
 }
 
+func (g GussetRun) holds() Content { return g.Content }
+
 // Design works the run out.
 func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 	given := g

@@ -21,6 +21,8 @@ type Kind interface {
 	// the fields that take them, and the paths of these; those that are set
 	// already are violations.
 	at(room units.Size, l *check.List) (Kind, [2]string)
+	// holds returns the content that is asked for, the zero Content for none.
+	holds() Content
 	// steps writes the order of work after all pieces are cut and scored.
 	steps(*Design, *order)
 	// seen adds what can be seen of the panels.
@@ -80,6 +82,17 @@ func Kinds() iter.Seq[Kind] {
 // pointer. Nil, a nil pointer and a type of another package that embeds a kind
 // are one violation, of no field.
 func Accept(k Kind) (Kind, error) { return accepted(k, kinds[:]) }
+
+// Holds returns the content that a kind is asked to hold, and whether there is
+// one.
+func Holds(k Kind) (Content, bool) {
+	k, err := Accept(k)
+	if err != nil {
+		return Content{}, false
+	}
+	c := k.holds()
+	return c, c != Content{}
+}
 
 // Make is [Kind.Design] of a kind that [Accept] takes.
 func Make(k Kind, p Paper, r units.Ruler) (Design, error) {

@@ -46,6 +46,8 @@ func (b band) Design(p Paper, r units.Ruler) (Design, error) {
 
 func (b band) at(units.Size, *check.List) (Kind, [2]string) { return b, [2]string{} }
 
+func (b band) holds() Content { return b.Content }
+
 func (b band) seen(d *Design, all []seen) []seen { return d.sees(all, "band", "band", false) }
 
 func (b band) steps(d *Design, o *order) {

@@ -34,6 +34,8 @@ func (p Pleat) at(room units.Size, l *check.List) (Kind, [2]string) {
 	return p, fields
 }
 
+func (p Pleat) holds() Content { return p.Content }
+
 // Design works the pleats out.
 func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	m := newMaker(p, paper, r)

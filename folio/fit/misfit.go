@@ -1,0 +1,170 @@
+package fit
+
+import (
+	"errors"
+	"iter"
+	"slices"
+	"strconv"
+	"strings"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units/check"
+)
+
+// A Misfit is a fitting of a Spec that does not go into its cover, or no longer
+// goes into it as measured.
+type Misfit struct {
+	index   int
+	fitting folio.Fitting
+	why     []check.Violation
+	base    string // what it follows from that is left out, where nothing else is wrong with it
+}
+
+// Index returns its place in Spec.Fittings.
+func (m Misfit) Index() int { return m.index }
+
+// Label returns what it is called in texts: its name, or that of its kind.
+func (m Misfit) Label() string {
+	if m.fitting.Name == "" && m.fitting.Kind != nil {
+		return m.fitting.Kind.String()
+	}
+	return m.fitting.Name
+}
+
+// Content returns the content of a size of its own that goes nowhere with it,
+// and whether there is one. Where it has none, it holds what follows from its
+// place, or nothing.
+func (m Misfit) Content() (pocket.Content, bool) { return m.fitting.Content() }
+
+// Why walks what is impossible about it, each with what would do. There is nothing
+// where it is left out because what it stands on, is measured by or is lined up
+// with is.
+func (m Misfit) Why() iter.Seq[check.Violation] { return slices.Values(m.why) }
+
+// String returns what it is, what goes nowhere with it, and why:
+//
+//	frame, for the photo 5 x 7 in: too-wide: got 5 in; want at most 4 1/2 in wide on the panel
+func (m Misfit) String() string {
+	text := m.Label()
+	if c, ok := m.Content(); ok && c.Name != "" {
+		text += ", for the " + c.Name
+	}
+	for i, v := range m.why {
+		v.Path, v.Of = "", ""
+		if i > 0 {
+			text += ";"
+		}
+		text += ": " + v.Error()
+	}
+	if m.base != "" {
+		text += ": it follows from " + m.base
+	}
+	return text
+}
+
+// Misfits returns the fittings of a Spec that an error of [folio.Build] or of
+// [folio.Plan.Refit] says cannot be, in their order. What is wrong with the case,
+// or with a field that cannot be read, is no misfit.
+func Misfits(s folio.Spec, err error) []Misfit {
+	var all *check.Error
+	if !errors.As(err, &all) {
+		return nil
+	}
+	byFitting := map[int][]check.Violation{}
+	for v := range all.All() {
+		if i, ok := fittingOf(v.Path); ok && i < len(s.Fittings) && v.Fault == check.Impossible {
+			byFitting[i] = append(byFitting[i], v)
+		}
+	}
+	var out []Misfit
+	for i := range s.Fittings {
+		if why := byFitting[i]; why != nil {
+			out = append(out, Misfit{index: i, fitting: s.Fittings[i], why: why})
+		}
+	}
+	return out
+}
+
+// fittingOf reads the place in Spec.Fittings off a path.
+func fittingOf(path string) (int, bool) {
+	rest, ok := strings.CutPrefix(path, "fittings[")
+	index, _, found := strings.Cut(rest, "]")
+	i, err := strconv.Atoi(index)
+	return i, ok && found && err == nil
+}
+
+// Without builds a Spec without the fittings that do not go into its cover, and
+// without those that stand on them, are measured by them or are lined up with
+// them. It returns them as well, in their order, with their places in the Spec that
+// was given. The error is that of [folio.Build] where leaving fittings out does not
+// help.
+func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
+	given := s.Fittings
+	place := make([]int, len(given)) // of what is left in the Spec that was given
+	for i := range place {
+		place[i] = i
+	}
+	var left []Misfit
+	var last *folio.Plan
+	for {
+		p, err := last.Again(s)
+		if err == nil {
+			slices.SortFunc(left, func(a, b Misfit) int { return a.index - b.index })
+			return p, left, nil
+		}
+		out := Misfits(s, err)
+		if len(out) == 0 {
+			return nil, nil, err
+		}
+		out = append(out, following(s, out)...)
+		gone := make([]bool, len(s.Fittings))
+		for _, m := range out {
+			gone[m.index] = true
+			m.index = place[m.index]
+			left = append(left, m)
+		}
+		var rest []folio.Fitting
+		var places []int
+		for i, f := range s.Fittings {
+			if !gone[i] {
+				rest, places = append(rest, f), append(places, place[i])
+			}
+		}
+		s.Fittings, place = rest, places
+	}
+}
+
+// following returns what follows from fittings that are left out, and what follows
+// from that.
+func following(s folio.Spec, out []Misfit) []Misfit {
+	gone := map[string]bool{}
+	known := map[int]bool{}
+	for _, m := range out {
+		known[m.index] = true
+		if m.fitting.Name != "" {
+			gone[m.fitting.Name] = true
+		}
+	}
+	var more []Misfit
+	for again := true; again; {
+		again = false
+		for i, f := range s.Fittings {
+			if known[i] {
+				continue
+			}
+			for _, name := range [...]string{f.StandsOn, f.Size.W.Fitting, f.Size.H.Fitting, f.Place.AcrossOf, f.Place.AlongOf} {
+				if name == "" || !gone[name] {
+					continue
+				}
+				more = append(more, Misfit{index: i, fitting: f, base: name})
+				known[i], again = true, true
+				if f.Name != "" {
+					gone[f.Name] = true
+				}
+				break
+			}
+		}
+	}
+	return more
+}

@@ -1,0 +1,164 @@
+package folio_test
+
+import (
+	"errors"
+	"fmt"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+func tag(name string, w, h units.Length, place folio.Place) folio.Fitting {
+	return folio.Fitting{Name: name, Kind: folio.Mat{Size: units.Size{W: w * mm, H: h * mm}}, Place: place}
+}
+
+// rectsOf are the footprints of a plan's fittings, by name, from the corner of
+// the right cover's panel, which is at 133, 5.
+func rectsOf(p *folio.Plan) map[string]units.Rect {
+	out := map[string]units.Rect{}
+	for f := range p.Fittings() {
+		out[f.Name()] = f.Rect().Moved(units.Point{X: -133 * mm, Y: -5 * mm})
+	}
+	return out
+}
+
+// In line with another fitting by every edge, beside it, and evenly: on a panel
+// of 90 x 140 mm, beside or below a tag of 20 x 30 at 10, 15.
+func TestLineUp(t *testing.T) {
+	at := folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: 10 * mm, Y: 15 * mm}}
+	to := func(across, along folio.Align, x, y units.Length) folio.Place {
+		return folio.Place{Across: across, Along: along, AcrossOf: "a", AlongOf: "a", Offset: units.Point{X: x * mm, Y: y * mm}}
+	}
+	for name, c := range map[string]struct {
+		place folio.Place
+		want  units.Rect // of a tag of 11 x 12
+	}{
+		"on the right, heads in line": {to(folio.AlignAfter, folio.AlignHead, 4, 0), box(34, 15, 45, 27)},
+		"below, left edges in line":   {to(folio.AlignLeft, folio.AlignAfter, 0, 3), box(10, 48, 21, 60)},
+		"below, right edges in line":  {to(folio.AlignRight, folio.AlignAfter, 0, 3), box(19, 48, 30, 60)},
+		"below, middles in line":      {to(folio.AlignMiddle, folio.AlignAfter, 0, 3), box(14, 48, 25, 60)},
+		"right, tails in line":        {to(folio.AlignAfter, folio.AlignTail, 4, 0), box(34, 33, 45, 45)},
+		"right, middles, moved":       {to(folio.AlignAfter, folio.AlignMiddle, 4, 2), box(34, 26, 45, 38)},
+		"above":                       {to(folio.AlignLeft, folio.AlignBefore, 0, 1), box(10, 2, 21, 14)},
+		"across alone, else the panel's middle": {folio.Place{Across: folio.AlignAfter, AcrossOf: "a", Along: folio.AlignTail, Offset: units.Point{X: mm}},
+			box(31, 128, 42, 140)},
+	} {
+		if got := rectsOf(mustBuild(t, related(tag("a", 20, 30, at), tag("b", 11, 12, c.place))))["b"]; got != c.want {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+	// 90 - 20 - 10 - 30 leaves 30, shared by four: 7.5, 15, 22.5 and 30, each
+	// rounded down to a whole millimetre.
+	even := folio.Place{Across: folio.AlignEven, Along: folio.AlignHead}
+	got := rectsOf(mustBuild(t, related(tag("a", 20, 30, even), tag("b", 10, 20, even), tag("c", 30, 10, even))))
+	for name, want := range map[string]units.Rect{"a": box(7, 0, 27, 30), "b": box(35, 0, 45, 20), "c": box(52, 0, 82, 10)} {
+		if got[name] != want {
+			t.Errorf("%s: %v, want %v", name, got[name], want)
+		}
+	}
+	// The head of a picture on the left cover in line with one on the right.
+	left := tag("b", 30, 20, folio.Place{Along: folio.AlignHead, AlongOf: "a"})
+	left.Panel = folio.LeftCover
+	if got := rectsOf(mustBuild(t, related(tag("a", 20, 30, at), left)))["b"]; got.Min.Y != 15*mm {
+		t.Errorf("over the spine: %v", got)
+	}
+}
+
+func TestLineUpRefused(t *testing.T) {
+	even := folio.Place{Across: folio.AlignEven}
+	down := folio.Place{Along: folio.AlignEven}
+	left := tag("b", 10, 10, folio.Place{AcrossOf: "a"})
+	left.Panel = folio.LeftCover
+	for name, c := range map[string]struct {
+		list []folio.Fitting
+		path string
+		code check.Code
+	}{
+		"with nothing there is":    {[]folio.Fitting{tag("a", 9, 9, folio.Place{AcrossOf: "sail"})}, "fittings[0].place.acrossof", check.Unknown},
+		"with itself":              {[]folio.Fitting{tag("a", 9, 9, folio.Place{AlongOf: "a"})}, "fittings[0].place.alongof", check.Unknown},
+		"with a later one":         {[]folio.Fitting{tag("a", 9, 9, folio.Place{AlongOf: "b"}), tag("b", 9, 9, folio.Place{})}, "fittings[0].place.alongof", check.Unknown},
+		"beside nothing":           {[]folio.Fitting{tag("a", 9, 9, folio.Place{Across: folio.AlignAfter})}, "fittings[0].place.acrossof", check.Missing},
+		"even with one":            {[]folio.Fitting{tag("a", 9, 9, folio.Place{}), tag("b", 9, 9, folio.Place{Across: folio.AlignEven, AcrossOf: "a"})}, "fittings[1].place.acrossof", check.Conflict},
+		"across boards":            {[]folio.Fitting{tag("a", 9, 9, folio.Place{}), left}, "fittings[1].place.acrossof", check.Conflict},
+		"head across":              {[]folio.Fitting{tag("a", 9, 9, folio.Place{Across: folio.AlignHead})}, "fittings[0].place.across", check.Unknown},
+		"wider than the panel":     {[]folio.Fitting{tag("a", 50, 9, even), tag("b", 41, 9, even)}, "fittings[0].place.across", folio.TooWide},
+		"higher than the panel":    {[]folio.Fitting{tag("a", 50, 90, down), tag("b", 41, 51, down)}, "fittings[0].place.along", folio.TooTall},
+		"beside, beyond the panel": {[]folio.Fitting{tag("a", 80, 9, folio.Place{}), tag("b", 6, 9, folio.Place{Across: folio.AlignAfter, AcrossOf: "a"})}, "fittings[1].place.offset.x", folio.OffPanel},
+	} {
+		_, err := folio.Build(related(c.list...))
+		var bad *check.Error
+		if !errors.As(err, &bad) || bad.Len() != 1 {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if v, ok := bad.Find(c.path, c.code); !ok || v.Want == "" {
+			t.Errorf("%s: %v; want %s %s", name, err, c.path, c.code)
+		}
+	}
+	// What stands on one that cannot be is not blamed for it.
+	_, err := folio.Build(related(tag("a", 91, 9, even), folio.Fitting{Name: "b", StandsOn: "a", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}}))
+	var bad *check.Error
+	if !errors.As(err, &bad) || bad.Len() != 1 {
+		t.Errorf("standing on what cannot be: %v", err)
+	}
+}
+
+// However wide they are, whatever else is worked out among them: what is even
+// keeps its order, nothing overlaps, and no margin or gap differs from another by
+// two steps of the ruler, of which the panel itself may be one off.
+func TestEven(t *testing.T) {
+	proptest.Run(t, 1000, func(props *gopter.Properties) {
+		props.Property("equal margins", prop.ForAll(func(s folio.Spec, widths []units.Length, tall, relative bool) string {
+			bare := mustPlan(s)
+			panel, _ := bare.Panel(folio.MainPanel, false)
+			room := panel.Size().W
+			place := folio.Place{Across: folio.AlignEven}
+			if tall {
+				room, place = panel.Size().H, folio.Place{Along: folio.AlignEven}
+			}
+			step := bare.Spec().Rulers.Fitting.Step()
+			s.Fittings = nil
+			for i, w := range widths {
+				size := units.Size{W: ceiling(max(w*room/(300*mm)/6, mm), step), H: ceiling(2*mm, step)}
+				if tall {
+					size = size.Turned()
+				}
+				f := folio.Fitting{Name: string(rune('a' + i)), Kind: folio.Mat{Size: size}, Place: place}
+				if relative {
+					f.Kind = folio.Mat{}
+					r := folio.Relation{Of: folio.OfPanel, Shares: 7 + i}
+					f.Size = folio.Sizing{W: r, H: r}
+				}
+				s.Fittings = append(s.Fittings, f)
+			}
+			p, err := folio.Build(s)
+			if err != nil {
+				return err.Error()
+			}
+			least, most, last := units.Longest, units.Length(0), panel.Min
+			gap := func(to units.Point) {
+				g := to.X - last.X
+				if tall {
+					g = to.Y - last.Y
+				}
+				least, most = min(least, g), max(most, g)
+			}
+			for f := range p.Fittings() {
+				gap(f.Rect().Min)
+				last = f.Rect().Max
+			}
+			gap(panel.Max)
+			if least < 0 || most-least >= 2*step {
+				return fmt.Sprintf("gaps from %v to %v", least, most)
+			}
+			return ""
+		}, anySpec(), proptest.List(1, 5, within(0, 300*mm)), gen.Bool(), gen.Bool()))
+	})
+}
