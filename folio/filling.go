@@ -133,7 +133,7 @@ func (f *fitter) print(path string, picture pocket.Content, most units.Size) (po
 	}
 	best, least, ok := f.want.picture.print(f.notation(), most)
 	if !ok {
-		f.b.bad.Impossible(f.at(".size.picture"), NoPrint, "room for a picture of "+f.roomText(most), "room for one of "+sizeText(f.notation(), least.Size)+", or a picture of any size")
+		f.b.bad.Impossible(f.at(".size.picture"), NoPrint, "room for a picture of "+f.roomText(units.Size{W: f.ruler().Down(most.W), H: f.ruler().Down(most.H)}), "room for one of "+sizeText(f.notation(), least.Size)+", or a picture of any size")
 		return picture, false
 	}
 	if picture.Name == "" {

@@ -29,7 +29,9 @@ type Measured struct {
 // if Panels are given: 1/4 in, or 6 mm for a metric ruler, and Spec.Placing for a
 // gap (common practice, no published source).
 //
-// What no longer fits inside is an error that says by how much. Errors are an
+// Sizes by relation follow the panels as measured. What has a size of its own and
+// no longer fits inside is an error that says by how much; package fit tells from
+// it which fittings, and contents, these are. Errors are an
 // *[check.Error] with paths of the Spec or of Measured ("measured.width"). The
 // plan itself is not changed. Refitting with the nominal size of the plan gives
 // the same plan. [Plan.Changes] tells what a refit changed.

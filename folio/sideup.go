@@ -38,7 +38,7 @@ func (f *fitter) under(err error) {
 		case ofPaper && strings.HasPrefix(rest, "sheet"):
 			// Another sheet in the list would do as well.
 			v.Path, v.Code, v.Bound, v.Limit, v.By = f.b.sheetsPath(f.stock.Name), SheetSmall, check.NoBound, 0, 0
-			v.Got = "sheets of " + check.Quote(f.stock.Name) + " up to " + v.Got
+			v.Got = "sheets of " + check.Quote(f.stock.Name) + " up to " + sizeText(f.notation(), f.largestSheet())
 			f.b.bad.Add(v)
 		case v.Path == "ruler":
 			v.Path = "rulers.fitting"

@@ -21,6 +21,7 @@ type footing struct {
 	state   footingState
 	size    units.Size // of the footprint
 	carrier units.Size // of what others stand on
+	part    string     // what that is called, where it is not all of it
 	design  *pocket.Design
 	paper   pocket.Paper // that the design was asked for in
 }
@@ -202,7 +203,7 @@ func (b *builder) by(i int, r *Relation, path, label string, tall bool) *units.W
 	case at.state != footingFound:
 		return nil // what is wrong with it is said there
 	case r.Of == OfGround:
-		whole = at.carrier
+		whole, what = at.carrier, at.part+what
 	default:
 		whole = at.size
 	}
@@ -274,6 +275,9 @@ func (b *builder) foot(i int, f *fitter) {
 	b.footings[i] = footing{state: footingFound, size: f.footprint, carrier: f.footprint, design: f.design, paper: f.paper}
 	if !f.carrier.Empty() {
 		b.footings[i].carrier = f.carrier.Size()
+		if len(f.surfaces) == 1 {
+			b.footings[i].part = f.surfaces[0].name + " of the "
+		}
 	}
 }
 

@@ -1,9 +1,6 @@
 package main
 
 import (
-	"fmt"
-	"strings"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -29,6 +26,34 @@ func inches() folio.Spec {
 	}
 }
 
+// furnish gives the case its fittings: on the left a folded strip with the club's
+// card in its pocket and a print on its flap, on the right a framed print of the
+// boat. They are as large as their panels take them, so that one design serves
+// every cover.
+func furnish(s folio.Spec) folio.Spec {
+	margin := units.Inch / 8 // of the flap round the mat
+	if s.Rulers.Main == units.WholeMillimetres {
+		margin = 3 * units.Millimetre
+	}
+	s.Fittings = append(s.Fittings, folio.Fitting{
+		Name: "strip", Panel: folio.LeftCover, Stock: "blue card", Size: folio.Filling(folio.OfPanel, 0),
+		Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}},
+	}, folio.Fitting{
+		Name: "mat", StandsOn: "strip", Size: largestPrint(folio.OfGround, margin), Kind: folio.Mat{},
+	}, folio.Fitting{
+		Name: "frame", Panel: folio.RightCover, Stock: "blue card", Size: largestPrint(folio.OfPanel, 0), Kind: folio.Frame{},
+	})
+	return s
+}
+
+// largestPrint sizes what holds the largest print that can be had, with a margin
+// round it on what it is measured by.
+func largestPrint(m folio.Measure, margin units.Length) folio.Sizing {
+	s := folio.Filling(m, margin)
+	s.Picture = folio.PictureUsual
+	return s
+}
+
 // millimetres is the same folio for a maker with a metric ruler.
 func millimetres() folio.Spec {
 	const mm = units.Millimetre
@@ -49,64 +74,3 @@ func millimetres() folio.Spec {
 func sheets(size string) []folio.Sheet {
 	return []folio.Sheet{{Size: units.MustParseSize(size)}}
 }
-
-// furnish gives a case its fittings, as large as its panels take them: on the
-// left a folded strip with the club's card in its pocket and a print on its
-// flap, on the right a framed print. What the covers are too small for is left
-// out and named.
-func furnish(s folio.Spec) (folio.Spec, []string, error) {
-	bare, err := folio.Build(s)
-	if err != nil {
-		return s, nil, err
-	}
-	var left []string
-	add := func(f folio.Fitting) {
-		t := s
-		t.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), f)
-		if _, err := folio.Build(t); err != nil {
-			left = append(left, fmt.Sprintf("the %s: %v", f.Name, err))
-			return
-		}
-		s = t
-	}
-	// A frame's rails show 3/8 in round a print besides what laps it.
-	round := 3 * units.Inch / 8
-	if bare.Notation() == units.MetricDecimal {
-		round = 9 * units.Millimetre
-	}
-	panel, _ := bare.Panel(folio.LeftCover, false)
-	room := panel.Size()
-	add(folio.Fitting{
-		Name: "strip", Panel: folio.LeftCover, Stock: "blue card",
-		Kind: folio.Folded{Kind: pocket.FoldedStrip{
-			Content: pocket.IDCard().Turned(), Base: room.W,
-			Strip: units.Size{W: s.Stocks[0].Sheets[0].Size.W, H: room.H},
-		}},
-	})
-	if print, ok := largestPrint(bare, folio.LeftCover, round/2); ok {
-		add(folio.Fitting{Name: "mat", StandsOn: "strip", Kind: folio.Mat{Picture: print}})
-	}
-	if print, ok := largestPrint(bare, folio.RightCover, round); ok {
-		add(folio.Fitting{Name: "frame", Panel: folio.RightCover, Stock: "blue card", Kind: folio.Frame{Picture: print}})
-	}
-	return s, left, nil
-}
-
-// largestPrint returns the largest usual print that a panel takes with so much
-// round it.
-func largestPrint(p *folio.Plan, r folio.Role, round units.Length) (pocket.Content, bool) {
-	room := p.LargestPicture(r, round, 0)
-	var best pocket.Content
-	for u := range pocket.UsualContents() {
-		c := u.Content
-		if !strings.HasPrefix(c.Name, "photo") || metric(c) != (p.Notation() == units.MetricDecimal) {
-			continue
-		}
-		if c.Size.FitsIn(room) && c.Size.Area().Compare(best.Size.Area()) > 0 {
-			best = c
-		}
-	}
-	return best, best != pocket.Content{}
-}
-
-func metric(c pocket.Content) bool { return strings.HasSuffix(c.Name, "mm") }

@@ -2,8 +2,9 @@
 // member's card in a folded strip with a print on its flap on the left, a framed
 // print of the boat on the right, the club's badge on the front. It prints what
 // a maker needs at the bench: pieces, where the boards lie, the order of work.
-// The fittings are as large as the covers allow. With -holds it proposes a folio
-// for what is to go in instead, says why it is so, and prints its plan.
+// The fittings are as large as the covers allow: one design serves them all. With
+// -holds it proposes a folio for what is to go in instead, says why it is so, and
+// prints its plan.
 //
 //	go run ./examples/keepsake                          # in inches
 //	go run ./examples/keepsake -mm                      # the metric twin
@@ -22,6 +23,7 @@ import (
 	"os"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -90,16 +92,15 @@ func run(args []string, out io.Writer) error {
 	}
 
 	p := printer{out: out, withWorkings: *workings || *all, withScores: *all}
-	var left []string
+	var plan *folio.Plan
+	var left []fit.Misfit
 	var err error
 	if what.wanted() {
-		spec, err = what.propose(spec, *cover != "", *spine != "", &p)
+		if spec, err = what.propose(spec, *cover != "", *spine != "", &p); err == nil {
+			plan, err = folio.Build(spec)
+		}
 	} else {
-		spec, left, err = furnish(spec)
-	}
-	var plan *folio.Plan
-	if err == nil {
-		plan, err = folio.Build(spec)
+		plan, left, err = fit.Without(furnish(spec))
 	}
 	if err == nil && *measured != "" {
 		plan, err = plan.Refit(made)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
@@ -63,7 +64,7 @@ func (p *printer) size(s units.Size) string {
 }
 
 // all prints the plan; left names the fittings that it had no room for.
-func (p *printer) all(left []string) {
+func (p *printer) all(left []fit.Misfit) {
 	spec := p.plan.Spec()
 	p.para("", "", spec.Title)
 	p.para("", "", fmt.Sprintf("%s; cover %s, open %s", spec.Form,
@@ -80,13 +81,13 @@ func (p *printer) all(left []string) {
 	p.steps()
 }
 
-func (p *printer) warnings(left []string) {
+func (p *printer) warnings(left []fit.Misfit) {
 	var all []string
 	for w := range p.plan.Warnings() {
 		all = append(all, w.Text)
 	}
 	for _, l := range left {
-		all = append(all, "left out, as it does not go in: "+l)
+		all = append(all, "left out, as it does not go in: the "+l.String())
 	}
 	if len(all) == 0 {
 		return

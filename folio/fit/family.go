@@ -20,9 +20,10 @@ type Family struct {
 
 // A Relative is one size of a family: its plan, or why it cannot be made.
 type Relative struct {
-	cover units.Size
-	plan  *folio.Plan
-	err   error
+	cover   units.Size
+	plan    *folio.Plan
+	err     error
+	misfits []Misfit
 }
 
 // Cover returns the size of the cover as it was asked for.
@@ -34,12 +35,31 @@ func (r Relative) Plan() *folio.Plan { return r.plan }
 // Err returns why this size cannot be made, a *[check.Error], or nil.
 func (r Relative) Err() error { return r.err }
 
+// Misfits walks what does not go into this cover, each with the fixed content that
+// goes nowhere with it.
+func (r Relative) Misfits() iter.Seq[Misfit] { return slices.Values(r.misfits) }
+
+// said returns in one line why there is no plan.
+func (r Relative) said() string {
+	if len(r.misfits) == 0 {
+		return r.err.Error()
+	}
+	text := ""
+	for i, m := range r.misfits {
+		if i > 0 {
+			text += "; "
+		}
+		text += m.String()
+	}
+	return text
+}
+
 // MostCovers bounds the sizes of a family.
 const MostCovers = 1000
 
-// FamilyOf works out a design with each of the covers. Contents have the size
-// they have, so fittings are not scaled; a cover that is too small for them
-// says so in its row.
+// FamilyOf works out a design with each of the covers. Fittings whose size is given
+// by relation are scaled with them, their pictures too; contents that have a size
+// of their own keep it, and a cover that is too small for one says so in its row.
 //
 // The error is a *[check.Error] of too many covers, or that of the context: the
 // family then has the rows that were worked out before.
@@ -60,7 +80,7 @@ func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, 
 		if err == nil {
 			last = plan
 		}
-		f.rows = append(f.rows, Relative{c, plan, err})
+		f.rows = append(f.rows, Relative{c, plan, err, Misfits(s, err)})
 	}
 	return f, nil
 }
@@ -93,7 +113,7 @@ func (f Family) Table() [][]string {
 	for _, r := range f.rows {
 		n := f.notation
 		if r.plan == nil {
-			out = append(out, []string{sizeText(n, r.cover), r.err.Error()})
+			out = append(out, []string{sizeText(n, r.cover), r.said()})
 			continue
 		}
 		p := r.plan

@@ -25,12 +25,7 @@ type Misfit struct {
 func (m Misfit) Index() int { return m.index }
 
 // Label returns what it is called in texts: its name, or that of its kind.
-func (m Misfit) Label() string {
-	if m.fitting.Name == "" && m.fitting.Kind != nil {
-		return m.fitting.Kind.String()
-	}
-	return m.fitting.Name
-}
+func (m Misfit) Label() string { return label(m.fitting) }
 
 // Content returns the content of a size of its own that goes nowhere with it,
 // and whether there is one. Where it has none, it holds what follows from its
@@ -73,7 +68,7 @@ func Misfits(s folio.Spec, err error) []Misfit {
 	}
 	byFitting := map[int][]check.Violation{}
 	for v := range all.All() {
-		if i, ok := fittingOf(v.Path); ok && i < len(s.Fittings) && v.Fault == check.Impossible {
+		if i, ok := fittingOf(s, v); ok && v.Fault == check.Impossible {
 			byFitting[i] = append(byFitting[i], v)
 		}
 	}
@@ -86,12 +81,24 @@ func Misfits(s folio.Spec, err error) []Misfit {
 	return out
 }
 
-// fittingOf reads the place in Spec.Fittings off a path.
-func fittingOf(path string) (int, bool) {
-	rest, ok := strings.CutPrefix(path, "fittings[")
-	index, _, found := strings.Cut(rest, "]")
-	i, err := strconv.Atoi(index)
-	return i, ok && found && err == nil
+// fittingOf returns the place in Spec.Fittings of the one that a violation is
+// about: by its path, or by its label where no sheet of its stock takes it.
+func fittingOf(s folio.Spec, v check.Violation) (int, bool) {
+	if rest, ok := strings.CutPrefix(v.Path, "fittings["); ok {
+		index, _, _ := strings.Cut(rest, "]")
+		i, err := strconv.Atoi(index)
+		return i, err == nil && i < len(s.Fittings)
+	}
+	i := slices.IndexFunc(s.Fittings, func(f folio.Fitting) bool { return label(f) == v.Of })
+	return i, i >= 0 && v.Of != "" && v.Code == folio.SheetSmall
+}
+
+// label is what a fitting is called in texts.
+func label(f folio.Fitting) string {
+	if f.Name == "" && f.Kind != nil {
+		return f.Kind.String()
+	}
+	return f.Name
 }
 
 // Without builds a Spec without the fittings that do not go into its cover, and
@@ -114,7 +121,7 @@ func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
 			return p, left, nil
 		}
 		out := Misfits(s, err)
-		if len(out) == 0 {
+		if len(out) == 0 || malformed(err) {
 			return nil, nil, err
 		}
 		out = append(out, following(s, out)...)
@@ -133,6 +140,19 @@ func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
 		}
 		s.Fittings, place = rest, places
 	}
+}
+
+// malformed reports whether something of a Spec cannot be read.
+func malformed(err error) bool {
+	var all *check.Error
+	if errors.As(err, &all) {
+		for v := range all.All() {
+			if v.Fault == check.Malformed {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // following returns what follows from fittings that are left out, and what follows

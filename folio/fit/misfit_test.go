@@ -1,0 +1,173 @@
+package fit_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// club is a walking club's folio in whole millimetres, liner inset 3 mm: a map pocket of
+// one size, a frame and a strip as large as the panels, a mat on the strip's flap, a
+// badge beside nothing.
+func club(w, h units.Length) folio.Spec {
+	return folio.Spec{
+		Cover: units.Size{W: w * mm, H: h * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Stocks: []folio.Stock{{Name: "card", Caliper: mm / 4, Sheets: []folio.Sheet{{Size: units.Size{W: 600 * mm, H: 500 * mm}}}}},
+		Fittings: []folio.Fitting{
+			{Name: "strip", Panel: folio.LeftCover, Stock: "card", Size: folio.Filling(folio.OfPanel, 0),
+				Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
+			{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, 3*mm)},
+			{Name: "sketch", StandsOn: "mat", Kind: folio.Ornament{}, Size: folio.Filling(folio.OfGround, 5*mm)},
+			{Name: "view", Stock: "card", Kind: folio.Frame{Picture: pocket.Content{Name: "view from the ridge", Size: units.Size{W: 100 * mm, H: 150 * mm}}}},
+			{Name: "badge", Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: mm}},
+		},
+	}
+}
+
+func labels(list []fit.Misfit) string {
+	var out []string
+	for _, m := range list {
+		out = append(out, m.Label())
+	}
+	return strings.Join(out, ", ")
+}
+
+// A frame of 100 - 2·3 + 2·12 = 118 mm goes on panels from 118 mm, on covers from
+// 124; the strip goes where its base takes a card of 53.98 mm with 6.35 mm of
+// ease, on panels from 61 mm, covers from 67; its sheet of 600 mm makes strips up
+// to what flap, base, front and hem take.
+func TestWithout(t *testing.T) {
+	for _, c := range []struct {
+		w, h      units.Length
+		left      string
+		first     string // content that goes nowhere
+		remaining int
+	}{
+		{124, 186, "", "", 5},
+		{123, 186, "view", "view from the ridge", 4},
+		{66, 186, "strip, mat, sketch, view", "ID-1 card", 1},
+		{250, 186, "strip, mat, sketch", "ID-1 card", 2}, // no sheet takes it
+	} {
+		p, left, err := fit.Without(club(c.w, c.h))
+		if err != nil {
+			t.Errorf("%d x %d: %v", c.w, c.h, err)
+			continue
+		}
+		n := 0
+		for range p.Fittings() {
+			n++
+		}
+		if labels(left) != c.left || n != c.remaining {
+			t.Errorf("%d x %d: without %q, %d remain; want %q, %d", c.w, c.h, left, n, c.left, c.remaining)
+		}
+		if c.first == "" {
+			continue
+		}
+		if content, ok := left[0].Content(); !ok || content.Name != c.first || !strings.Contains(left[0].String(), c.first) {
+			t.Errorf("%d x %d: %v, for %v", c.w, c.h, left[0], content)
+		}
+		for v := range left[0].Why() {
+			if v.Want == "" || v.Fault != check.Impossible {
+				t.Errorf("%d x %d: %v", c.w, c.h, v)
+			}
+		}
+		// What is left out keeps its place in the Spec that was given.
+		for _, m := range left {
+			if club(c.w, c.h).Fittings[m.Index()].Name != m.Label() {
+				t.Errorf("%d x %d: %v at %d", c.w, c.h, m, m.Index())
+			}
+		}
+	}
+	// Where the case itself cannot be, leaving out does not help; nor does it
+	// where a field cannot be read.
+	s := club(124, 186)
+	s.Spine.Width = 0
+	if _, left, err := fit.Without(s); !refusedWith(err, "spine", check.Missing) || left != nil {
+		t.Errorf("no spine: %v, %v", left, err)
+	}
+	s = club(60, 186)
+	s.Fittings[4].Panel = 99
+	if _, left, err := fit.Without(s); !refusedWith(err, "fittings[4].panel", check.Unknown) || left != nil {
+		t.Errorf("no such panel: %v, %v", left, err)
+	}
+}
+
+// One design in three sizes: strip, mat and sketch follow the cover, the picture
+// that has its own size is named where it goes nowhere.
+func TestFamilyByRelation(t *testing.T) {
+	s := club(150, 200)
+	covers := fit.ScaledCovers(s.Cover, units.WholeMillimetres, 100, 80, 100, 120)
+	family, err := fit.FamilyOf(context.Background(), s, covers...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range family.Rows() {
+		var left []fit.Misfit
+		for m := range r.Misfits() {
+			left = append(left, m)
+		}
+		if i == 0 {
+			row := strings.Join(family.Table()[1], " ")
+			if labels(left) != "view" || !strings.Contains(row, "view, for the view from the ridge: too-wide") {
+				t.Errorf("%v: %v, %q", r.Cover(), left, row)
+			}
+			continue
+		}
+		if left != nil || r.Err() != nil {
+			t.Fatalf("%v: %v, %v", r.Cover(), left, r.Err())
+		}
+		for f := range r.Plan().Fittings() {
+			want := f.Rect().Size()
+			switch cover := r.Cover(); f.Name() {
+			case "strip":
+				want = cover.Grow(-3 * mm)
+			case "mat": // on the flap, 3 mm narrower than the base
+				want = cover.Grow(-6*mm).Plus(-3*mm, 0)
+			case "sketch":
+				want = cover.Grow(-11*mm).Plus(-3*mm, 0)
+			case "view":
+				want = units.Size{W: 118 * mm, H: 168 * mm}
+			}
+			if f.Rect().Size() != want {
+				t.Errorf("%v: %s %v, want %v", r.Cover(), f.Name(), f.Rect().Size(), want)
+			}
+		}
+	}
+}
+
+// A cover that came out lower than planned: what is by relation follows, what is
+// not is named.
+func TestRefitNames(t *testing.T) {
+	s := club(124, 175) // panels of 169 mm; the frame is 168 high
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	low := folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length() - 4*mm}
+	_, err = p.Refit(low)
+	if left := fit.Misfits(s, err); labels(left) != "view" {
+		t.Errorf("refitted lower: %v, %v", left, err)
+	}
+	s.Fittings = s.Fittings[:3]
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	q, err := p.Refit(low)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for f := range q.Fittings() {
+		if want := map[string]units.Length{"strip": 165 * mm, "mat": 159 * mm, "sketch": 149 * mm}[f.Name()]; f.Rect().Size().H != want {
+			t.Errorf("%s: %v, want %v", f.Name(), f.Rect().Size(), want)
+		}
+	}
+	if fit.Misfits(s, nil) != nil || fit.Misfits(s, context.Canceled) != nil {
+		t.Error("misfits without violations")
+	}
+}
