@@ -208,13 +208,13 @@ func (f *figure) bends(shut folio.Closed, outer []*side, boards []folio.Board) {
 		case !up && !next && shut.Bend() == folio.CreaseRound: // a soft spine: half a circle
 			mid := units.Point{X: a.X, Y: a.Y + (b.Y - a.Y).Half(units.Down)}
 			r := (b.Y - a.Y).Abs().Half(units.Down)
-			f.arc(a, units.Point{X: a.X - r, Y: a.Y}, units.Point{X: a.X - r, Y: mid.Y})
-			f.arc(units.Point{X: a.X - r, Y: mid.Y}, units.Point{X: b.X - r, Y: b.Y}, b)
+			f.arc(layer, nothing, a, units.Point{X: a.X - r, Y: a.Y}, units.Point{X: a.X - r, Y: mid.Y})
+			f.arc(layer, nothing, units.Point{X: a.X - r, Y: mid.Y}, units.Point{X: b.X - r, Y: b.Y}, b)
 		case !up && !next: // a soft spine with a flat back
 			x := min(a.X, b.X) - shut.Crease()
 			f.line(layer, nothing, false, a, units.Point{X: x, Y: a.Y}, units.Point{X: x, Y: b.Y}, b)
 		case shut.Bend() == folio.CreaseRound:
-			f.arc(a, cornerOf(a, b, up), b)
+			f.arc(layer, nothing, a, cornerOf(a, b, up), b)
 		default:
 			f.line(layer, nothing, false, a, cornerOf(a, b, up), b)
 		}
@@ -231,7 +231,7 @@ func cornerOf(a, b units.Point, upright bool) units.Point {
 
 // arc draws a quarter of an ellipse from a to b round the corner that its
 // tangents meet in, by six chords.
-func (f *figure) arc(a, corner, b units.Point) {
+func (f *figure) arc(k lineKind, of ref, a, corner, b units.Point) {
 	sines := [...]int64{0, 258819, 500000, 707107, 866025, 965926, 1000000}
 	pts := make([]units.Point, 0, len(sines))
 	for k := range sines {
@@ -243,7 +243,7 @@ func (f *figure) arc(a, corner, b units.Point) {
 		y2, _ := (b.Y - corner.Y).Scale(on, 1_000_000, units.Nearest)
 		pts = append(pts, units.Point{X: a.X + x1 + x2, Y: a.Y + y1 + y2})
 	}
-	f.line(layer, nothing, false, pts...)
+	f.line(k, of, false, pts...)
 }
 
 // enlargements are those that ISO 5455 recommends (from memory).

@@ -61,8 +61,8 @@ type outer struct {
 	to    units.Length // where its middle comes to stand
 }
 
-// chain dimensions the distances between places that follow each other along
-// the head edge or the left edge of what is drawn.
+// chain dimensions the distances between places that follow each other, along
+// an edge of what is drawn.
 func (f *figure) chain(side score.Edge, at []units.Length) {
 	if len(at) < 2 {
 		return
@@ -90,7 +90,11 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 		w := f.width(s)
 		mid := a + long.Half(units.Down)
 		if long >= w+p.em(600) {
-			f.write(text{s: s, at: l.at(mid, dim+p.em(leaderGap+drop)), upright: !l.level(), width: w})
+			on := dim + p.em(leaderGap+drop)
+			if l.side == score.Tail || l.side == score.Right { // above the line, read from below or from the right
+				on = dim - p.em(leaderGap+drop)
+			}
+			f.write(text{s: s, at: l.at(mid, on), upright: !l.level(), width: w})
 			continue
 		}
 		outers = append(outers, outer{from: mid, s: s, width: w})

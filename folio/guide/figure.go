@@ -88,16 +88,18 @@ type field struct {
 
 // A figure is one drawing of a picture, in lengths of its own.
 type figure struct {
-	pen    pen
-	lines  []line
-	dots   []dot
-	texts  []text
-	fields []field
-	notes  []string // what found no room
-	wants  []want
-	times  int64      // of a detail: how many times larger than true it is; 0 is 1
-	body   units.Rect // round what is drawn, without dimensions
-	all    units.Rect // round everything
+	pen      pen
+	lines    []line
+	dots     []dot
+	texts    []text
+	fields   []field
+	notes    []string // what found no room
+	says     []string // what no line can say
+	wants    []want
+	balloons []balloon
+	times    int64      // of a detail: how many times larger than true it is; 0 is 1
+	body     units.Rect // round what is drawn, without dimensions
+	all      units.Rect // round everything
 }
 
 func newFigure(p pen) *figure {
@@ -167,7 +169,8 @@ func (f *figure) write(t text) {
 // width returns how wide a text is.
 func (f *figure) width(s string) units.Length { return textWidth(s, f.pen.mm(textSize)) }
 
-// free reports whether a rectangle touches no line, no text and no hatching.
+// free reports whether a rectangle touches no line, no text, no hatching and no
+// mark with a middle.
 func (f *figure) free(r units.Rect) bool {
 	for i := range f.texts {
 		if touches(r, f.texts[i].box(f.pen)) {
@@ -176,6 +179,12 @@ func (f *figure) free(r units.Rect) bool {
 	}
 	for i := range f.fields {
 		if touches(r, f.fields[i].rect) {
+			return false
+		}
+	}
+	for i := range f.dots {
+		d := &f.dots[i]
+		if d.radius > 0 && touches(r, grown(units.Rect{Min: d.at, Max: d.at}, d.radius)) {
 			return false
 		}
 	}

@@ -32,6 +32,7 @@ func (f *figure) nameIn(s string, outline []units.Point, of ref) {
 // it touches nothing and lies in no smaller region; else in the margin at the
 // right on a leader; else, where even that cannot be, in the notes.
 func (f *figure) settle() {
+	f.number()
 	if len(f.wants) == 0 {
 		return
 	}

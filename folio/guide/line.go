@@ -8,7 +8,9 @@ type lineKind uint8
 // Kinds of line, in the order of the legend.
 const (
 	outline  lineKind = iota // a cut edge, an outline that is seen
-	knife                    // where the knife goes now
+	fresh                    // what is new in a step
+	knife                    // where the knife goes
+	crease                   // what is folded in a step
 	there                    // what lies there already
 	hidden                   // an edge under something
 	valley                   // a valley fold
@@ -36,7 +38,9 @@ type style struct {
 
 var styles = [lineKinds]style{
 	outline:  {"outline", "cut edge or visible outline", 350, nil},
-	knife:    {"knife", "cut now", 700, nil},
+	fresh:    {"new", "new", 500, nil},
+	knife:    {"knife", "cut", 500, nil},
+	crease:   {"fold", "fold now", 500, []int64{4000, 1500}},
 	there:    {"there", "there already", 180, nil},
 	hidden:   {"hidden", "hidden edge", 180, []int64{1200, 800}},
 	valley:   {"valley", "valley fold", 350, []int64{4000, 1500}},

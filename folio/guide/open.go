@@ -24,55 +24,14 @@ func Wrap(p *folio.Plan, o Options) (Picture, bool) {
 	}
 	return compose("Boards on the wrap", describe+".", o, write, func(q pen) []*figure {
 		f := newFigure(q)
-		f.wrap(p, true)
+		f.wrapped(p, planned())
+		if !p.Wrap().Quarter() {
+			c := p.Wrap().Corners()[work.HeadLeft]
+			f.name("mitre "+q.write.text(c.Leg().Length()), boundsOf([]units.Point{c.Cut().From, c.Cut().To}), nothing)
+		}
 		f.settle()
 		return []*figure{f}
 	})
-}
-
-// wrap draws the covering laid flat, with the boards on it or without.
-func (f *figure) wrap(p *folio.Plan, boards bool) {
-	names := pieceNames(p)
-	whole := p.Wrap().Size()
-	xs, ys := []units.Length{0, whole.W}, []units.Length{0, whole.H}
-	view := p.View(folio.ViewWrap)
-	var list []sheetlet
-	for q := range p.Placed() {
-		i, n := q.Piece()
-		if _, fitted := q.Fitting(); fitted || !q.Outside() {
-			continue
-		}
-		paper := sheetlet{of: ref{i, n, -1, -1}, kind: outline, pts: cornersOf(view.Polygon(q.Outline()))}
-		list = append(list, paper)
-		r := view.Rect(q.Rect())
-		xs = append(xs, r.Min.X, r.Max.X)
-		f.nameIn(names[i], paper.pts, paper.of)
-	}
-	if boards {
-		for b := range p.Boards() {
-			r, _ := p.OnWrap(b.Role())
-			i, n := b.Piece()
-			list = append(list, flat(outline, ref{i, n, -1, -1}, r))
-			xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
-			f.name(b.Role().String(), r, ofPiece(i))
-		}
-	}
-	f.stack(list)
-	if !p.Wrap().Quarter() {
-		for _, c := range p.Wrap().Corners() {
-			f.cornerOff(c)
-		}
-	}
-	f.measure(xs, ys)
-}
-
-// cornerOff writes at a mitre how far from the corner it begins.
-func (f *figure) cornerOff(c folio.CornerCut) {
-	cut := c.Cut()
-	r := boundsOf([]units.Point{cut.From, cut.To})
-	if c.Corner() == work.HeadLeft {
-		f.name("mitre "+f.pen.write.text(c.Leg().Length()), r, nothing)
-	}
 }
 
 // pieceNames lists the names of the pieces.
@@ -153,19 +112,21 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 	if s.boards == there {
 		edge = there
 	}
-	list := []sheetlet{flat(edge, nothing, cover)}
+	var list []sheetlet
 	xs, ys := []units.Length{cover.Min.X, cover.Max.X}, []units.Length{cover.Min.Y, cover.Max.Y}
 	for b := range p.Boards() {
 		i, n := b.Piece()
 		r := view.Rect(b.Rect())
-		board := flat(hidden, ref{i, n, -1, -1}, r)
-		board.under = true
-		list = append(list, board)
+		of := ref{i, n, -1, -1}
+		f.within(hidden, of, r, cover)
 		xs = append(xs, r.Min.X, r.Max.X)
 		if !carries(p, b.Role(), outside, s) {
-			f.name(b.Role().String(), r, board.of)
+			f.name(b.Role().String(), r, of)
 		}
 	}
+	whole := flat(edge, nothing, cover)
+	whole.under = true
+	list = append(list, whole)
 	if !outside {
 		for t := range p.TurnIns() {
 			if s.turnedIn != absent {
@@ -182,6 +143,18 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 	f.stack(f.fitted(list, p, view, outside, s))
 	f.chain(score.Head, sortedPlaces(xs...))
 	f.chain(score.Left, sortedPlaces(ys...))
+}
+
+// within draws the edges of a rectangle that do not lie on those of another.
+func (f *figure) within(k lineKind, of ref, r, outer units.Rect) {
+	pts := corners(r)
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		level, upright := a.Y == b.Y && (a.Y == outer.Min.Y || a.Y == outer.Max.Y), a.X == b.X && (a.X == outer.Min.X || a.X == outer.Max.X)
+		if !level && !upright {
+			f.line(k, of, false, a, b)
+		}
+	}
 }
 
 // carries reports whether there is a fitting on a side of a board.
@@ -234,12 +207,13 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 			list = append(list, flat(k, of, view.Rect(g.Rect())))
 		}
 		if s.contents[i] != absent {
+			corners := byCorners(p, i)
 			for _, spot := range g.Spots() {
 				if _, ok := spot.Content(); !ok || spot.Hidden() {
 					continue
 				}
 				held := flat(s.contents[i], of, view.Rect(spot.Lies()))
-				if _, slips := spot.Mouth(); slips {
+				if _, slips := spot.Mouth(); slips || corners {
 					list = slices.Insert(list, at+above, held)
 				} else {
 					list = append(list, held)
@@ -249,6 +223,18 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 		f.name(g.Label(), view.Rect(g.Rect()), of)
 	}
 	return list
+}
+
+// byCorners reports whether corners hold what a fitting holds.
+func byCorners(p *folio.Plan, fitting int) bool {
+	for s := range p.Steps() {
+		for _, a := range s.Do {
+			if in, ok := a.(work.Insert); ok && in.Into.Kind == work.PartFitting && in.Into.Index == fitting {
+				return in.Corners
+			}
+		}
+	}
+	return false
 }
 
 // standing lists the fittings, each after what it stands on.

@@ -47,11 +47,16 @@ func (f figures) text(l units.Length) string {
 	return f.bare.Text(l)
 }
 
-// size returns a size as it is written in a text.
-func (f figures) size(s units.Size) string {
+// whole returns the format with its units.
+func (f figures) whole() units.Format {
 	whole := f.bare
 	whole.Bare = false
-	return whole.Size(s)
+	return whole
+}
+
+// size returns a size as it is written in a text.
+func (f figures) size(s units.Size) string {
+	return f.whole().Size(s)
 }
 
 // units says in which unit the figures are.

@@ -170,6 +170,9 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 		if f.times > 1 {
 			put("detail "+strconv.FormatInt(f.times, 10)+":1", 0)
 		}
+		for _, s := range f.says {
+			put(s, 0)
+		}
 		for _, n := range f.notes {
 			put("no room to name: "+n, 0)
 		}

@@ -62,7 +62,7 @@ func stockOf(p *folio.Plan, name string) (folio.Stock, bool) {
 func wantedOf(p *folio.Plan, path string, found func(Wanted)) {
 	k := 0
 	for piece := range p.Pieces() {
-		w := Wanted{name: piece.Name(), part: piece.Part(), material: piece.Stock(), path: check.Index(path+".pieces", k),
+		w := Wanted{name: piece.Name(), part: piece.Part(), material: piece.Stock(), path: check.Index(path+".pieces", k), piece: k,
 			size: piece.Size(), grain: piece.Grain(), quantity: piece.Quantity()}
 		if piece.OneWay() {
 			w.turn = NoTurn

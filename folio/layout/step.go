@@ -62,6 +62,27 @@ func (s Step) sheets() []int {
 	return slices.Compact(list)
 }
 
+// CutsOn walks the parts of a sheet that the step cuts in two, by their places
+// in [Sheet.Parts], in the order in which they are cut; the sheet is told by its
+// number.
+func (s Step) CutsOn(number int) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for _, r := range s.refs {
+			sheet := &s.m.sheets[r.sheet]
+			if sheet.number != number {
+				continue
+			}
+			at := r.part
+			for range s.cuts {
+				if !yield(at) {
+					return
+				}
+				at = sheet.parts[at].b
+			}
+		}
+	}
+}
+
 // Part is the size of the part in hand before it is cut: all parts of a step are
 // alike.
 func (s Step) Part() units.Size { return s.part().rect.Size() }

@@ -16,6 +16,7 @@ type Wanted struct {
 	grain                      folio.GrainRule
 	turn                       Turn
 	at                         int // in Job.Materials
+	piece                      int // in folio.Plan.Pieces or Job.Pieces
 }
 
 // Name says what the piece is.
@@ -35,6 +36,10 @@ func (w Wanted) Path() string { return w.path }
 // Folio returns the index of its folio in Job.Folios, and false for a piece by
 // hand.
 func (w Wanted) Folio() (index int, ok bool) { return w.folio, w.folio >= 0 }
+
+// Piece returns its place in [folio.Plan.Pieces] of its folio; of a piece by
+// hand that in Job.Pieces.
+func (w Wanted) Piece() int { return w.piece }
 
 // Size is as the piece lies while it is built.
 func (w Wanted) Size() units.Size { return w.size }
@@ -82,7 +87,7 @@ func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 		g.folio(i, f)
 	}
 	for i, p := range j.Pieces {
-		g.piece(check.Index("pieces", i), p)
+		g.piece(i, p)
 	}
 	if g.total > MostPieces {
 		bad.Malformed("", check.TooMany, "more than "+count(MostPieces)+" pieces", "at most "+count(MostPieces))
@@ -122,7 +127,8 @@ func (g *gatherer) folio(i int, f Folio) {
 	})
 }
 
-func (g *gatherer) piece(path string, p Piece) {
+func (g *gatherer) piece(i int, p Piece) {
+	path := check.Index("pieces", i)
 	sound := g.bad.Size(path+".size", p.Size)
 	if p.Grain > folio.GrainAny {
 		g.bad.Malformed(path+".grain", check.Unknown, count(int(p.Grain)), folio.GrainParallel.String()+" or "+folio.GrainAny.String())
@@ -131,7 +137,7 @@ func (g *gatherer) piece(path string, p Piece) {
 		g.bad.Malformed(path+".turn", check.Unknown, count(int(p.Turn)), turns.Want())
 	}
 	if copies(g.bad, path+".quantity", p.Quantity) && sound {
-		g.add(Wanted{name: p.Name, material: p.Material, path: path, folio: -1, size: p.Size, grain: p.Grain, turn: p.Turn}, int64(p.Quantity))
+		g.add(Wanted{name: p.Name, material: p.Material, path: path, folio: -1, piece: i, size: p.Size, grain: p.Grain, turn: p.Turn}, int64(p.Quantity))
 	}
 }
 

@@ -1,0 +1,391 @@
+package guide
+
+import (
+	"slices"
+	"strconv"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Strip draws a folded fitting, by its place in [folio.Plan.Fittings], in
+// section across its folds as it lies closed: each panel as long as it is, the
+// layers drawn apart so that they can be told, joined at their folds. It returns
+// false if there is no such fitting or nothing of it is folded.
+func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
+	g, d, ok := folded(p, fitting)
+	if !ok {
+		return Picture{}, false
+	}
+	runs := sectionOf(d)
+	if layersOf(runs) < 2 || !lifted(runs) {
+		return Picture{}, false
+	}
+	write := o.figures(p.Notation())
+	first := firstPiece(g)
+	describe := "The " + g.Label() + " in section across its folds, closed, its layers drawn apart: " + strconv.Itoa(layersOf(runs)) + " where there are most."
+	return compose(g.Label()+", folded", describe, o, write, func(q pen) []*figure {
+		f := newFigure(q)
+		f.layers(runs, first, g.Index())
+		f.settle()
+		return []*figure{f}
+	})
+}
+
+// folded returns a fitting that is folded from sheet, and its design.
+func folded(p *folio.Plan, fitting int) (folio.Fitted, pocket.Design, bool) {
+	if !drawable(p) {
+		return folio.Fitted{}, pocket.Design{}, false
+	}
+	for g := range p.Fittings() {
+		if g.Index() == fitting {
+			d, ok := g.Design()
+			return g, d, ok
+		}
+	}
+	return folio.Fitted{}, pocket.Design{}, false
+}
+
+// firstPiece returns the place of the first piece of a fitting in the plan.
+func firstPiece(g folio.Fitted) int {
+	for i := range g.Pieces() {
+		return i
+	}
+	return -1
+}
+
+// A run is the panels of one copy of a piece that follow each other across its
+// folds.
+type run struct {
+	piece, copy int
+	panels      []lain
+}
+
+// A lain is a panel as it lies in the section: from and to are the places of
+// its edges that lie first and last on the flat piece.
+type lain struct {
+	index    int
+	name     string
+	from, to units.Length
+	level    int
+	blank    units.Rect
+	axis     score.Axis // of the folds that the section is taken across
+}
+
+// sectionOf lists the panels of a design that lie flat, by piece.
+func sectionOf(d pocket.Design) []run {
+	axis, found := score.Upright, false
+	for _, piece := range d.Pieces() {
+		if a, ok := piece.Grain(); ok && !found {
+			axis, found = a, true
+		}
+	}
+	if !found {
+		return nil
+	}
+	levels := d.Levels()
+	var runs []run
+	for i, panel := range d.Panels() {
+		if panel.Closed().Empty() || i >= len(levels) {
+			continue
+		}
+		n := len(runs) - 1
+		if n < 0 || runs[n].piece != panel.Piece() || runs[n].copy != panel.Copy() {
+			runs = append(runs, run{piece: panel.Piece(), copy: panel.Copy()})
+			n++
+		}
+		r := panel.Closed()
+		l := lain{index: i, name: panel.Name(), from: r.Min.X, to: r.Max.X, level: levels[i], blank: panel.Blank(), axis: axis}
+		if axis == score.Level {
+			l.from, l.to = r.Min.Y, r.Max.Y
+		}
+		if panel.Side() == score.Back { // turned over, its first edge lies last
+			l.from, l.to = l.to, l.from
+		}
+		runs[n].panels = append(runs[n].panels, l)
+	}
+	return runs
+}
+
+// layersOf returns how many layers there are.
+func layersOf(runs []run) int {
+	most := 0
+	for _, r := range runs {
+		for _, l := range r.panels {
+			most = max(most, l.level+1)
+		}
+	}
+	return most
+}
+
+// lifted reports whether some panels lie higher than others.
+func lifted(runs []run) bool {
+	for _, r := range runs {
+		for _, l := range r.panels {
+			if l.level != runs[0].panels[0].level {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// layers draws the section: what lies highest at the head.
+func (f *figure) layers(runs []run, first, fitting int) {
+	apart := f.pen.mm(3500)
+	at := func(l lain, x units.Length) units.Point {
+		y, _ := apart.Times(int64(-l.level))
+		return units.Point{X: x, Y: y}
+	}
+	var xs []units.Length
+	named := map[string]bool{} // only looked up
+	n := 0
+	for _, r := range runs {
+		for k, l := range r.panels {
+			if n++; n > mostDrawn {
+				continue
+			}
+			of := ref{first + r.piece, r.copy, l.index, fitting}
+			a, b := at(l, l.from), at(l, l.to)
+			f.line(outline, of, false, a, b)
+			xs = append(xs, l.from, l.to)
+			if !named[l.name] {
+				named[l.name] = true
+				f.name(l.name, boundsOf([]units.Point{a, b}), of)
+			}
+			of.panel = -1
+			for _, before := range r.panels[:k] {
+				if x, ok := foldOf(before, l); ok {
+					f.turn(of, at(before, x), at(l, x), x <= min(l.from, l.to))
+				}
+			}
+		}
+	}
+	if n > mostDrawn {
+		f.says = append(f.says, "and "+strconv.Itoa(n-mostDrawn)+" panels more")
+	}
+	f.chain(score.Head, sortedPlaces(xs...))
+}
+
+// foldOf returns where the fold between two panels lies in the section, and
+// whether they are neighbours on the flat piece.
+func foldOf(a, b lain) (units.Length, bool) {
+	if a.level == b.level {
+		return 0, false
+	}
+	across := a.blank.Max.X == b.blank.Min.X || a.blank.Min.X == b.blank.Max.X
+	along := a.blank.Max.Y == b.blank.Min.Y || a.blank.Min.Y == b.blank.Max.Y
+	beside := min(a.blank.Max.Y, b.blank.Max.Y) > max(a.blank.Min.Y, b.blank.Min.Y)
+	below := min(a.blank.Max.X, b.blank.Max.X) > max(a.blank.Min.X, b.blank.Min.X)
+	if a.axis == score.Upright && !(across && beside) || a.axis == score.Level && !(along && below) {
+		return 0, false
+	}
+	for _, x := range [...][2]units.Length{{a.to, b.from}, {a.from, b.to}, {a.from, b.from}, {a.to, b.to}} {
+		if x[0] == x[1] {
+			return x[0], true
+		}
+	}
+	return 0, false
+}
+
+// turn draws the paper round a fold from one layer to another, towards the left
+// or towards the right.
+func (f *figure) turn(of ref, a, b units.Point, left bool) {
+	out := f.pen.mm(1750)
+	if left {
+		out = -out
+	}
+	corner := units.Point{X: a.X + out, Y: a.Y + (b.Y - a.Y).Half(units.Down)}
+	f.arc(outline, of, a, units.Point{X: corner.X, Y: a.Y}, corner)
+	f.arc(outline, of, corner, units.Point{X: corner.X, Y: b.Y}, b)
+}
+
+// Accordion draws a fitting that opens like an accordion, by its place in
+// [folio.Plan.Fittings], opened and seen from the head: of pockets with gussets
+// the leaves as far apart as each pocket opens, with the gusset between them;
+// of a strip folded to and fro the panels, each at its length. It returns false
+// if there is no such fitting or it does not open like that.
+func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
+	g, d, ok := folded(p, fitting)
+	if !ok {
+		return Picture{}, false
+	}
+	write := o.figures(p.Notation())
+	first := firstPiece(g)
+	gussets, opens := openedGussets(d)
+	zigzags := openedStrips(d)
+	if !opens && len(zigzags) == 0 {
+		return Picture{}, false
+	}
+	describe := "The " + g.Label() + ", opened, from the head."
+	if opens {
+		describe = "The " + g.Label() + ", opened, from the head: " + strconv.Itoa(d.Pockets()) + " x " + write.whole().Text(gussets.opening) + "."
+	}
+	return compose(g.Label()+", opened", describe, o, write, func(q pen) []*figure {
+		if opens {
+			f := newFigure(q)
+			f.gussets(gussets, g.Index())
+			f.settle()
+			return []*figure{f}
+		}
+		var figs []*figure
+		for _, z := range zigzags {
+			f := newFigure(q)
+			f.zigzag(z, first, g.Index())
+			f.settle()
+			figs = append(figs, f)
+		}
+		return figs
+	})
+}
+
+// A fan is a run of pockets with gussets, opened.
+type fan struct {
+	pockets                       int
+	width, half, opening, standIn units.Length
+}
+
+// openedGussets returns the gussets of a design, and false if it has none at its
+// sides.
+func openedGussets(d pocket.Design) (fan, bool) {
+	f := fan{pockets: d.Pockets(), width: d.Closed().W, half: d.Gusset(), opening: d.Opening()}
+	if f.half <= 0 || f.opening <= 0 || f.pockets < 1 {
+		return fan{}, false
+	}
+	in, err := d.StandIn(f.opening)
+	f.standIn = in
+	return f, err == nil
+}
+
+// mostDrawn is how many pockets or panels of one kind a drawing shows; the
+// others are alike.
+const mostDrawn = 60
+
+// gussets draws leaves and gussets from the head.
+func (f *figure) gussets(g fan, fitting int) {
+	of := ref{-1, 0, -1, fitting}
+	n := min(g.pockets, mostDrawn)
+	for k := range n + 1 {
+		y, _ := g.opening.Times(int64(-k))
+		f.line(outline, of, false, units.Point{Y: y}, units.Point{X: g.width, Y: y})
+		if k == n {
+			break
+		}
+		mid := y - g.opening.Half(units.Down)
+		next := y - g.opening
+		f.line(outline, of, false, units.Point{Y: y}, units.Point{X: g.standIn, Y: mid}, units.Point{Y: next})
+		f.line(outline, of, false, units.Point{X: g.width, Y: y}, units.Point{X: g.width - g.standIn, Y: mid}, units.Point{X: g.width, Y: next})
+	}
+	top, _ := g.opening.Times(int64(-n))
+	f.name("leaf", units.Rect{Min: units.Point{Y: 0}, Max: units.Point{X: g.width, Y: 0}}, of)
+	f.name("gusset, half panel "+f.pen.write.text(g.half), units.Rect{Min: units.Point{X: g.width - g.standIn, Y: -g.opening}, Max: units.Point{X: g.width}}, of)
+	xs := []units.Length{0, g.width}
+	if 2*g.standIn < g.width {
+		xs = append(xs, g.standIn, g.width-g.standIn)
+	}
+	f.chain(score.Head, sortedPlaces(xs...))
+	ys := []units.Length{top}
+	for k := range n {
+		y, _ := g.opening.Times(int64(-k))
+		ys = append(ys, y)
+	}
+	f.chain(score.Left, sortedPlaces(ys...))
+}
+
+// A zigzag is a strip with its panels in order, and how each slants: up, down or
+// level.
+type zigzag struct {
+	piece  int
+	panels []units.Length
+	slant  []int
+}
+
+// openedStrips lists the strips of a design that are folded to and fro: no panel
+// but a level land lies between two folds of a kind, as seen from the face.
+func openedStrips(d pocket.Design) []zigzag {
+	var list []zigzag
+	for i, piece := range d.Pieces() {
+		z := zigzag{piece: i}
+		widths, folds := acrossFolds(piece.Blank())
+		if len(folds) < 2 {
+			continue
+		}
+		alternates := false
+		for k, panel := range widths {
+			slant := 0
+			switch {
+			case k > 0 && k < len(folds) && folds[k-1] != folds[k]:
+				slant, alternates = 1, true
+				if folds[k-1] == score.Mountain {
+					slant = -1
+				}
+			case k == 0 && len(folds) > 1 && folds[0] == folds[1], k == len(folds) && len(folds) > 1 && folds[k-1] == folds[k-2]:
+			case k == 0:
+				slant = -1
+				if folds[0] == score.Mountain {
+					slant = 1
+				}
+			case k == len(folds):
+				slant = 1
+				if folds[k-1] == score.Mountain {
+					slant = -1
+				}
+			}
+			z.panels, z.slant = append(z.panels, panel), append(z.slant, slant)
+		}
+		if alternates {
+			list = append(list, z)
+		}
+	}
+	return list
+}
+
+// acrossFolds returns the panels of a blank from left to right, and the folds
+// between them as they are at the head.
+func acrossFolds(b score.Blank) (panels []units.Length, folds []score.Fold) {
+	var lines []score.Line
+	for _, l := range b.Lines() {
+		if l.Axis == score.Upright && l.From == 0 {
+			lines = append(lines, l)
+		}
+	}
+	slices.SortFunc(lines, func(a, b score.Line) int { return compare(a.At, b.At) })
+	var from units.Length
+	for _, l := range lines {
+		panels, folds = append(panels, l.At-from), append(folds, l.Fold)
+		from = l.At
+	}
+	return append(panels, b.Size().W-from), folds
+}
+
+// zigzag draws a strip opened so far that its panels slant by four along to
+// three up: a panel is then five.
+func (f *figure) zigzag(z zigzag, first, fitting int) {
+	at := units.Point{}
+	for k, panel := range z.panels {
+		if k == mostDrawn {
+			f.says = append(f.says, "and "+strconv.Itoa(len(z.panels)-k)+" panels more")
+			break
+		}
+		next := at
+		if z.slant[k] == 0 {
+			next.X += panel
+		} else {
+			x, _ := panel.Scale(4, 5, units.Nearest)
+			y, _ := panel.Scale(3, 5, units.Nearest)
+			next.X += x
+			if z.slant[k] > 0 {
+				y = -y
+			}
+			next.Y += y
+		}
+		of := ref{first + z.piece, 0, k, fitting}
+		f.line(outline, of, false, at, next)
+		if !slices.Contains(z.panels[:k], panel) {
+			f.name(f.pen.write.text(panel), boundsOf([]units.Point{at, next}), of)
+		}
+		at = next
+	}
+}
