@@ -36,6 +36,7 @@ figure{margin:3mm 0;max-width:100%}
 figure>svg{display:block;max-width:100%;height:auto}
 .scale>svg,.tile>svg{max-width:none}
 figcaption{font-size:9pt;color:var(--soft);margin-top:1mm}
+@media screen{.scale,.tile{overflow-x:auto}}
 @media print{
 body{max-width:none;padding:0}
 h2,h3,thead{break-after:avoid}
