@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
@@ -33,10 +34,13 @@ func (h *handout) flags(set *flag.FlagSet) {
 func (h *handout) wanted() bool { return h.out != "" || h.svg != "" || h.templates != "" }
 
 // write writes the files and says so.
-func (h *handout) write(p *folio.Plan, say io.Writer) error {
+func (h *handout) write(p *folio.Plan, left []fit.Misfit, say io.Writer) error {
 	o, err := h.options(p)
 	if err != nil {
 		return err
+	}
+	for _, l := range left {
+		o.Notes = append(o.Notes, "Left out, as it does not go in: the "+l.String()+".")
 	}
 	doc := guide.HandOut(p, o)
 	if h.out != "" {

@@ -113,7 +113,7 @@ func run(args []string, out io.Writer) error {
 		return err
 	}
 	if hand.wanted() {
-		return hand.write(plan, out)
+		return hand.write(plan, left, out)
 	}
 	p.plan = plan
 	p.all(left)

@@ -80,6 +80,7 @@ func TestHandOut(t *testing.T) {
 		"a.html": {nil, "<h1>Eastwater Rowing Club"},
 		"b.md":   {[]string{"-mm", "-both"}, "# Eastwater Rowing Club"},
 		"c.txt":  {[]string{"-paper", "letter"}, "ORDER OF WORK"},
+		"d.txt":  {[]string{"-cover", "2 x 3"}, "Left out, as it does not go in: the strip"},
 	} {
 		file := filepath.Join(dir, name)
 		var out strings.Builder
@@ -99,7 +100,7 @@ func TestHandOut(t *testing.T) {
 	if err != nil || len(pictures) < 2 {
 		t.Errorf("%d pictures, %v", len(pictures), err)
 	}
-	for _, args := range [][]string{{"-out", filepath.Join(dir, "d.pdf")}, {"-out", filepath.Join(dir, "none", "e.html")}, {"-out", filepath.Join(dir, "f.md"), "-paper", "A5"}} {
+	for _, args := range [][]string{{"-out", filepath.Join(dir, "e.pdf")}, {"-out", filepath.Join(dir, "none", "e.html")}, {"-out", filepath.Join(dir, "f.md"), "-paper", "A5"}} {
 		var out strings.Builder
 		if err := run(args, &out); err == nil || out.Len() > 0 {
 			t.Errorf("%q: %v, said %q", args, err, out.String())

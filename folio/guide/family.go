@@ -3,6 +3,8 @@ package guide
 import (
 	"errors"
 	"slices"
+	"strconv"
+	"strings"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
@@ -30,7 +32,7 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 	}
 	for _, r := range f.Rows() {
 		if r.Plan() == nil {
-			cannot = append(cannot, format.Size(r.Cover())+": "+why(r.Err()))
+			cannot = append(cannot, format.Size(r.Cover())+": "+why(r))
 		}
 	}
 	if len(plans) > 0 {
@@ -39,6 +41,7 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 		}
 		ls := lettersOf(plans)
 		s.add(ls.drawing(plans[len(plans)/2]), ls.names(), ls.table(plans, format))
+		s.add(pieceTables(plans, format)...)
 	} else {
 		s.add(Para("None of the sizes can be made."))
 	}
@@ -49,20 +52,26 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 	return d
 }
 
-// why says why a size cannot be made: what is wrong first, and how much more.
-func why(err error) string {
+// why says why a size cannot be made: the fittings that do not go in, or what is
+// wrong first and how much more.
+func why(r fit.Relative) string {
+	var parts []string
+	for m := range r.Misfits() {
+		parts = append(parts, m.String())
+	}
+	if len(parts) > 0 {
+		return strings.Join(parts, "; ")
+	}
 	var bad *check.Error
-	if !errors.As(err, &bad) {
-		return err.Error()
+	if !errors.As(r.Err(), &bad) {
+		return r.Err().Error()
 	}
-	text, n := "", 0
+	text := ""
 	for v := range bad.All() {
-		if n == 0 {
-			text = v.Error()
-		}
-		n++
+		text = v.Error()
+		break
 	}
-	if n > 1 {
+	if n := bad.Len() + bad.More(); n > 1 {
 		text += "; and " + plural(n-1, "thing") + " more"
 	}
 	return text
@@ -217,6 +226,51 @@ func (l *letters) table(plans []*folio.Plan, f units.Format) Table {
 		t.Rows = append(t.Rows, append(row, thick, photo(p)))
 	}
 	return t
+}
+
+// pieceTables list the pieces that no letter stands for, a row for each, the sizes
+// beside each other as many as go on a page.
+func pieceTables(plans []*folio.Plan, f units.Format) []Block {
+	const across = 5
+	var out []Block
+	for part := range slices.Chunk(plans, across) {
+		t := Table{Head: []string{"Pieces for a cover of"}, Figures: len(part)}
+		rows := map[string]int{}
+		for i, p := range part {
+			t.Head = append(t.Head, f.Size(p.Spec().Cover))
+			for piece := range p.Pieces() {
+				if lettered(p, piece) {
+					continue
+				}
+				name := fullName(piece.Name(), piece.Part())
+				if piece.Quantity() > 1 {
+					name = strconv.Itoa(piece.Quantity()) + " x " + name
+				}
+				if _, ok := rows[name]; !ok {
+					rows[name] = len(t.Rows)
+					t.Rows = append(t.Rows, append([]string{name}, make([]string, len(part))...))
+				}
+				t.Rows[rows[name]][i+1] = f.Size(piece.Size())
+			}
+		}
+		if len(t.Rows) > 0 {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// lettered reports whether the letters tell the size of a piece.
+func lettered(p *folio.Plan, piece folio.Piece) bool {
+	switch piece.Role() {
+	case folio.BoardPiece:
+		return true
+	case folio.CoveringPiece, folio.StripPiece:
+		return !p.Wrap().Quarter()
+	case folio.LinerPiece:
+		return p.LiningStyle() == folio.LiningOnePiece
+	}
+	return false
 }
 
 // photo names the largest usual photograph that goes anywhere.

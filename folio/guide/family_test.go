@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
@@ -18,17 +19,20 @@ func TestFamilySheet(t *testing.T) {
 	for _, form := range []folio.Form{folio.SpineBoard, folio.ForeEdgeFlap, folio.DoubleSpineGate} {
 		s := folio.Spec{Title: "Log books", Form: form, Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: inch / 2},
 			Liner: folio.Stock{Name: "plain paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("30 x 20 in")}}}}
+		s.Fittings = []folio.Fitting{{Name: "crest", Kind: folio.Mat{Picture: pocket.Content{Name: "crest", Size: units.MustParseSize("2 x 2 in")}}}}
 		covers := []units.Size{units.MustParseSize("4 x 6 in"), units.MustParseSize("6 x 8 in"), units.MustParseSize("7 x 9 in"), {W: inch / 16, H: inch / 16}}
 		family, err := fit.FamilyOf(t.Context(), s, covers...)
 		if err != nil {
 			t.Fatal(err)
 		}
 		doc := guide.FamilySheet(family, guide.PrintOptions{})
-		var table, names guide.Table
+		var table, names, pieces guide.Table
 		for section := range doc.Sections() {
 			for _, b := range section.Blocks {
-				if tb, ok := b.(guide.Table); ok && tb.Head != nil {
+				if tb, ok := b.(guide.Table); ok && tb.Head != nil && tb.Head[0] == "Cover" {
 					table = tb
+				} else if ok && tb.Head != nil {
+					pieces = tb
 				} else if ok {
 					names = tb
 				}
@@ -57,6 +61,10 @@ func TestFamilySheet(t *testing.T) {
 				}
 			}
 			i++
+		}
+		// The mat has the same size on every cover and no letter.
+		if len(pieces.Rows) != 1 || !slices.Equal(pieces.Rows[0], []string{"mat, crest", "2 1/4 x 2 1/4 in", "2 1/4 x 2 1/4 in", "2 1/4 x 2 1/4 in"}) {
+			t.Errorf("%v: pieces %q", form, pieces.Rows)
 		}
 		html := string(doc.AppendHTML(nil))
 		for _, n := range names.Rows {

@@ -22,6 +22,9 @@ type PrintOptions struct {
 	// many sheets to buy and how to cut them up. It may be nil, and may hold
 	// other folios besides.
 	Layout *layout.Layout
+	// Notes are more to heed in a hand-out, each a sentence: what was left out,
+	// say.
+	Notes []string
 }
 
 // HandOut returns what a maker takes to the bench: the finished folio, what to
@@ -185,6 +188,9 @@ func (h *hander) care() {
 	var warnings List
 	for w := range h.plan.Warnings() {
 		warnings = append(warnings, capital(w.Text)+".")
+	}
+	for _, n := range h.o.Notes {
+		warnings = append(warnings, n)
 	}
 	var cautions Table
 	for _, c := range h.cautions {
