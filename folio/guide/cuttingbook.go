@@ -20,7 +20,7 @@ func CuttingBook(l *layout.Layout, o PrintOptions) *Document {
 	b.wanted()
 	b.section("Sheets", false, laidSheets(l, b.f, "From the sheets and offcuts at hand, and those to buy:")...)
 	b.lacks()
-	b.section("Cutting", true, cuttingBlocks(l, b.f)...)
+	b.section("Cutting", true, cuttingBlocks(l, b.f, o.Paper)...)
 	b.offcuts()
 	return b.doc
 }
@@ -212,10 +212,12 @@ func (b *batch) offcuts() {
 }
 
 // cuttingBlocks tells how the sheets are cut up, material by material.
-func cuttingBlocks(l *layout.Layout, f units.Format) []Block {
+func cuttingBlocks(l *layout.Layout, f units.Format, paper Paper) []Block {
 	if f.Ruler == 0 {
 		f.Ruler = l.Notation().Exact()
 	}
+	draw := pictured(f, paper)
+	draw.Fit.H = min(draw.Fit.H, 110*units.Millimetre)
 	var cautions Table
 	var known []string
 	var blocks []Block
@@ -238,6 +240,13 @@ func cuttingBlocks(l *layout.Layout, f units.Format) []Block {
 				cautions.Rows = append(cautions.Rows, row)
 			}
 			t.Cautions = []string{lower(row[0])}
+		}
+		if s.Takes() {
+			for n := range s.Sheets() {
+				if pic, ok := Sheet(l, n, draw); ok {
+					t.Figure = &Figure{Picture: pic}
+				}
+			}
 		}
 		list.Ticks = append(list.Ticks, t)
 	}

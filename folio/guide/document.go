@@ -124,7 +124,8 @@ func (f Figures) add(p Picture, ok bool, caption string) Figures {
 // A Figure is a picture with what is said under it.
 type Figure struct {
 	Picture Picture
-	// Caption is a short text; empty for the picture's title.
+	// Caption is a short text; empty for the picture's title, or in a Tick for
+	// none.
 	Caption string
 }
 

@@ -71,7 +71,7 @@ func why(r fit.Relative) string {
 		text = v.Error()
 		break
 	}
-	if n := bad.Len() + bad.More(); n > 1 {
+	if n := bad.Len(); n > 1 {
 		text += "; and " + plural(n-1, "thing") + " more"
 	}
 	return text

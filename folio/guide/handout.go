@@ -242,6 +242,14 @@ func (h *hander) pieces() {
 		}
 		i++
 	}
+	i = 0
+	for f := range h.plan.Fittings() {
+		pic, ok := Strip(h.plan, i, small)
+		shapes = shapes.add(pic, ok, capital(f.Label())+", folded, in section")
+		pic, ok = Accordion(h.plan, i, small)
+		shapes = shapes.add(pic, ok, capital(f.Label())+", opened")
+		i++
+	}
 	grain := "The grain runs along the height of each piece, parallel to the spine."
 	if len(either) > 0 {
 		grain = "The grain runs along the height of each piece, parallel to the spine; either way in the " + listed(either) + "."
@@ -250,7 +258,7 @@ func (h *hander) pieces() {
 	if len(shapes) > 0 {
 		blocks = append(blocks, shapes)
 	}
-	h.section("What to cut", true, blocks...)
+	h.section("What to cut", false, blocks...)
 }
 
 // shaped reports whether a piece is more than a rectangle.

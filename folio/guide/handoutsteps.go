@@ -5,11 +5,14 @@ import (
 
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
 )
 
 // steps is the order of work, part by part.
 func (h *hander) steps() {
 	idle := meanwhile(h.all)
+	draw := h.draw
+	draw.Fit = units.Size{W: 88 * units.Millimetre, H: 62 * units.Millimetre} // beside the words
 	var blocks []Block
 	var list *Checklist
 	for i, s := range h.all {
@@ -35,6 +38,11 @@ func (h *hander) steps() {
 			case work.Measure:
 				t.Fill = []string{"Width of the open cover", "Height of the open cover"}
 			}
+		}
+		if s.Task == work.TaskDry || s.Task == work.TaskRefit {
+			// Nothing changes that could be seen.
+		} else if pic, ok := Step(h.plan, s.Number, draw); ok {
+			t.Figure = &Figure{Picture: pic}
 		}
 		list.Ticks = append(list.Ticks, t)
 	}
@@ -129,6 +137,6 @@ func listed(parts []string) string {
 // cutting tells how the sheets are cut up, material by material, each sheet drawn
 // where it is taken.
 func (h *hander) cutting(l *layout.Layout) {
-	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact)...)
+	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact, h.o.Paper)...)
 	h.section("Cutting", true, blocks...)
 }

@@ -179,23 +179,36 @@ func (c Checklist) html(p *page) {
 	}
 	p.put("<ol class=\"work\">\n")
 	for _, t := range c.Ticks {
-		p.put("<li value=\"").number(t.Number).put("\"><label><input type=\"checkbox\"> ").flow(t.Text).put("</label>")
-		for _, name := range t.Cautions {
-			p.put(" <strong>").flow(name).put("</strong>")
-		}
-		for _, note := range t.Notes {
-			p.put("\n<p class=\"note\">").flow(note).put("</p>")
-		}
-		for _, f := range t.Fill {
-			p.fill(f)
-		}
-		if t.Figure != nil {
-			p.put("\n")
-			p.figure(*t.Figure)
-		}
-		p.put("</li>\n")
+		p.tick(t)
 	}
 	p.put("</ol>\n")
+}
+
+// tick writes one thing to do, its picture beside the words where there is room.
+func (p *page) tick(t Tick) {
+	p.put("<li value=\"").number(t.Number).put("\">")
+	if t.Figure != nil {
+		p.put("<div class=\"step\"><div>")
+	}
+	p.put("<label><input type=\"checkbox\"> ").flow(t.Text).put("</label>")
+	for _, name := range t.Cautions {
+		p.put(" <strong>").flow(name).put("</strong>")
+	}
+	for _, note := range t.Notes {
+		p.put("\n<p class=\"note\">").flow(note).put("</p>")
+	}
+	for _, f := range t.Fill {
+		p.fill(f)
+	}
+	if t.Figure != nil {
+		p.put("</div>\n")
+		p.picture(*t.Figure)
+		if t.Figure.Caption != "" {
+			p.put("<figcaption>").flow(t.Figure.Caption).put("</figcaption>")
+		}
+		p.put("</figure></div>")
+	}
+	p.put("</li>\n")
 }
 
 // fill writes a line to write on.
@@ -214,10 +227,15 @@ func (f Figures) html(p *page) {
 	p.put("</div>\n")
 }
 
-func (p *page) figure(f Figure) {
+// picture begins a figure with its picture.
+func (p *page) picture(f Figure) {
 	p.ids++
 	p.put("<figure>")
-	p.dst = f.Picture.AppendEmbedded(p.dst, "p"+strconv.Itoa(p.ids)+"-")
+	p.dst = f.Picture.AppendEmbedded(p.dst, "p"+strconv.Itoa(p.ids))
+}
+
+func (p *page) figure(f Figure) {
+	p.picture(f)
 	p.put("<figcaption>").flow(f.caption()).put("</figcaption></figure>\n")
 }
 

@@ -19,7 +19,10 @@ thead th{color:var(--soft);vertical-align:bottom}
 ul{font-size:10pt;padding-left:6mm}
 .n{text-align:right;font-variant-numeric:tabular-nums}
 .work{padding-left:9mm}
-.work>li{margin:0 0 2.5mm;padding-left:1mm}
+.work>li{margin:0 0 3mm;padding-left:1mm}
+.step{display:flex;flex-wrap:wrap;gap:2mm 6mm;align-items:start}
+.step>div{flex:1 1 70mm}
+.step>figure{flex:none;margin:0}
 .work>li::marker{font-size:9pt;color:var(--soft)}
 input{appearance:none;width:3.2mm;height:3.2mm;margin:0 1mm 0 0;border:.3mm solid var(--ink);vertical-align:-.3mm}
 input:checked{background:var(--ink)}
