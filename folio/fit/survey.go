@@ -180,6 +180,17 @@ const MostContents = 256
 // The error is a *[check.Error] of the code [NotHeld] that says for how many
 // there is room, of too many contents, or that of the context.
 func (s *Survey) All(ctx context.Context, contents ...pocket.Content) ([]Way, error) {
+	return s.each(ctx, 0, contents)
+}
+
+// InFittings is All without the panels: it finds a spot of a fitting for each of
+// the contents.
+func (s *Survey) InFittings(ctx context.Context, contents ...pocket.Content) ([]Way, error) {
+	return s.each(ctx, len(s.panels), contents)
+}
+
+// each finds a room for each of the contents, among those from one number on.
+func (s *Survey) each(ctx context.Context, from int, contents []pocket.Content) ([]Way, error) {
 	var bad check.List
 	if len(contents) > MostContents {
 		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
@@ -193,7 +204,7 @@ func (s *Survey) All(ctx context.Context, contents ...pocket.Content) ([]Way, er
 			ways[i], where[i] = ways[j], where[j]
 			continue
 		}
-		for k := range s.rooms {
+		for k := from; k < len(s.rooms); k++ {
 			if err := ctx.Err(); err != nil {
 				return nil, err
 			}

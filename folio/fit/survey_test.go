@@ -355,6 +355,13 @@ func TestPocketsForSeveral(t *testing.T) {
 	if _, err := survey.All(ctx, print, print, print, print); !refusedWith(err, "contents", fit.NotHeld) {
 		t.Errorf("four prints: %v", err)
 	}
+	if ways, err := survey.InFittings(ctx, print, print, print); err != nil || len(ways) != 3 {
+		t.Errorf("in fittings: %v, %v", ways, err)
+	}
+	small := content(units.Size{W: 5 * mm, H: 5 * mm})
+	if _, err := survey.InFittings(ctx, print, print, print, small); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("a small one beside them, in fittings: %v", err)
+	}
 	thick := print
 	thick.Thickness = 3 * mm / 4
 	if _, err := survey.All(ctx, thick); err != nil {

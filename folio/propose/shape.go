@@ -166,7 +166,7 @@ func (p *packer) keep(found []shape, s shape) []shape {
 // best keeps the shapes of which none is both wider and higher than another,
 // from narrow to wide.
 func (p *packer) best(found []shape) []shape {
-	slices.SortStableFunc(found, func(a, b shape) int {
+	slices.SortFunc(found, func(a, b shape) int {
 		if c := compare(a.w, b.w); c != 0 {
 			return c
 		}

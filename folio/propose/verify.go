@@ -114,7 +114,7 @@ func (s *searcher) verify(opts []option, c *candidate) (f *found, why Reason, su
 		panels[i] = r.Grow(-s.clear).Size()
 	}
 	f = &found{opts: opts, cover: c.cover}
-	s.furnish(f, &spec, s.arrange(opts, c, panels))
+	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
 	if p, err = s.build(spec); err != nil {
 		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
 	}
@@ -142,8 +142,10 @@ func (s *searcher) verify(opts []option, c *candidate) (f *found, why Reason, su
 	return nil, why, sure
 }
 
-// furnish puts the fittings of a layout into a spec.
-func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid) {
+// furnish puts the fittings of a layout into a spec. Places are counted from the
+// middle of the panel, so that on another cover what lies there stays together,
+// and in the middle.
+func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels [2]units.Size) {
 	spec.Fittings = slices.Clip(spec.Fittings)
 	numbers := make([]int, len(f.opts))
 	for _, l := range all {
@@ -151,7 +153,13 @@ func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid) {
 		numbers[l.kind]++
 		fitting := s.fittingOf(o, l.panel)
 		fitting.Name = s.nameOf(o, numbers[l.kind])
-		fitting.Place = folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: l.at}
+		panel := panels[0]
+		if l.panel == folio.RightCover {
+			panel = panels[1]
+		}
+		fitting.Place = folio.Place{Offset: units.Point{
+			X: l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down)), Y: l.at.Y - s.fitting.Down((panel.H - o.box.h).Half(units.Down)),
+		}}
 		f.held = append(f.held, Held{
 			Thing: o.thing, Copies: o.each, Way: o.way, Turned: o.turned, Fitting: len(spec.Fittings), Panel: l.panel,
 		})
@@ -194,7 +202,7 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) 
 		return why, false, false
 	}
 	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
-	f.ways, err = fit.Of(p).All(s.ctx, s.contents()...)
+	f.ways, err = fit.Of(p).InFittings(s.ctx, s.contents()...)
 	if err != nil {
 		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false, false
 	}
