@@ -19,11 +19,12 @@
 //
 // Two covers, with a spine board or a soft spine. Each thing is held in one of
 // the [Way]s, every copy in a fitting of its own or all copies in one; as it lies
-// or a quarter turn round. A fitting lies on one of the two covers. A cover is
-// divided by straight lines from edge to edge, a part again and so on, until each
-// part holds one fitting; that is every way to lay up to four rectangles beside
-// each other, but of five and more leaves out those that interlock. Between two
-// fittings and round them is at least what [Taste] says.
+// or a quarter turn round, all copies alike. A fitting lies on one of the two
+// covers. A cover is divided by straight lines from edge to edge, a part again and
+// so on, until each part holds one fitting: that is every way to lay up to three
+// rectangles beside each other, and of more leaves out those that interlock round
+// a middle. Along each line, and round all of it, at least what [Taste] says stays
+// free.
 //
 // # What is proved
 //
