@@ -258,7 +258,7 @@ func anyRequest() gopter.Gen {
 func TestProposals(t *testing.T) {
 	met := map[propose.Aim]int{}
 	lacked := 0
-	proptest.Run(t, 150, func(ps *gopter.Properties) {
+	proptest.Run(t, 100, func(ps *gopter.Properties) {
 		ps.Property("what is proposed is sound", prop.ForAll(func(r propose.Request) string {
 			a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 4_000_000})
 			if err != nil {
@@ -285,7 +285,7 @@ func TestProposals(t *testing.T) {
 			return better(r, a)
 		}, anyRequest()))
 	})
-	if least := proptest.Cases(150) / 5; met[propose.Smallest] < least || met[propose.Thinnest] < least || met[propose.AllInView] < least/2 || lacked < least {
+	if least := proptest.Cases(100) / 5; met[propose.Smallest] < least || met[propose.Thinnest] < least || met[propose.AllInView] < least/2 || lacked < least {
 		t.Errorf("lopsided: %v found, %d lacking", met, lacked)
 	}
 }
