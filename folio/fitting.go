@@ -349,6 +349,9 @@ func (b *builder) fitOne(i int) *fitter {
 	if f.WrongSide {
 		b.fitter.up = work.WrongSide
 	}
+	if !ok && f.Kind != nil {
+		b.formOf(b.fitter)
+	}
 	sound = f.Kind != nil && ok && b.fitter.filled() && b.fitter.given.Kind.fit(b.fitter) && sound
 	b.bad.About(before, b.fitter.label)
 	if !sound {

@@ -128,11 +128,8 @@ func (fr Frame) fit(f *fitter) bool {
 func (fr Frame) filling(f *fitter) (Kind, bool) {
 	given := fr.withDefaults(f.notation())
 	lap, rail, ruler := given.Lap, given.Rail, f.ruler()
-	before := f.b.bad.Len()
-	f.length(".kind.lap", lap)
-	f.length(".kind.rail", rail)
-	if f.b.bad.Len() > before {
-		return fr, false
+	if !check.InBounds(lap) || !check.InBounds(rail) {
+		return fr, f.fill(".kind.picture.size", &fr.Picture.Size, units.Metre, units.Metre) // fit says the rest
 	}
 	var picture, most units.Size
 	ok := f.want.sides(func(tall bool, l units.Length) bool {

@@ -93,8 +93,7 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 	}
 	reveal, ruler := orDefault(m.Reveal, usualReveal(f.notation())), f.ruler()
 	if reveal != 0 && !check.InBounds(reveal) {
-		f.b.bad.Allowance(f.at(".kind.reveal"), m.Reveal)
-		return m, false
+		return m, f.fill(".kind.picture.size", &m.Picture.Size, units.Metre, units.Metre) // fit says the rest
 	}
 	var picture units.Size
 	ok := f.want.sides(func(tall bool, l units.Length) bool {

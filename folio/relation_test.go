@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
@@ -274,5 +276,83 @@ func TestUsualPrints(t *testing.T) {
 				t.Errorf("%v: %v, %v; want %s, %v", c.cover, k.Picture, f.Rect().Size(), c.want, c.size)
 			}
 		}
+	}
+}
+
+// Every kind of pocket goes into the room at hand, whichever of its sides is given
+// by relation, and fills it.
+func TestEveryPocketAtHand(t *testing.T) {
+	card := pocket.IDCard()
+	for k := range pocket.Kinds() {
+		with := map[string]pocket.Kind{
+			"slip pocket": pocket.Slip{Content: card}, "corner pocket": pocket.Corner{Content: card}, "flap": pocket.Flap{Content: card},
+			"folded strip": pocket.FoldedStrip{Content: card}, "gusset pocket": pocket.Gusset{Content: card}, "gusset run": pocket.GussetRun{Content: card, Pockets: 2},
+			"folded-up accordion": pocket.FoldedAccordion{Content: card, Panels: 3}, "concertina guard": pocket.Concertina{Content: card, Leaves: 2}, "pleats": pocket.Pleat{Content: card},
+		}[k.Name()]
+		if with == nil {
+			t.Errorf("no %s to try", k.Name())
+			continue
+		}
+		for name, size := range map[string]folio.Sizing{
+			"both": folio.Filling(folio.OfPanel, 4*mm), "width": {W: folio.By(folio.OfPanel)}, "height": {H: folio.By(folio.OfPanel)},
+		} {
+			s := related(folio.Fitting{Name: "x", Stock: "card", Kind: folio.Folded{Kind: with}, Size: size})
+			s.Cover = units.Size{W: 160 * mm, H: 170 * mm}
+			s.Spine.Width = 40 * mm
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Errorf("%s, %s: %v", k.Name(), name, err)
+				continue
+			}
+			want := units.Size{W: 150 * mm, H: 160 * mm}
+			if name == "both" {
+				want = units.Size{W: 142 * mm, H: 152 * mm}
+			}
+			got := sizesOf(p)["x"]
+			if k.Name() == "corner pocket" { // it goes round its card wherever there is more room
+				if !got.FitsIn(want) || !card.Size.FitsIn(got) {
+					t.Errorf("%s, %s: %v", k.Name(), name, got)
+				}
+				continue
+			}
+			if size.W.Of != folio.OfNothing && got.W != want.W || size.H.Of != folio.OfNothing && got.H != want.H {
+				t.Errorf("%s, %s: %v, want %v", k.Name(), name, got, want)
+			}
+			for f := range p.Fittings() {
+				held, _ := pocket.Holds(f.Kind().(folio.Folded).Kind)
+				if held != card {
+					t.Errorf("%s, %s: for %v", k.Name(), name, held)
+				}
+			}
+		}
+	}
+}
+
+// Where the case itself cannot be, or a relation, what is wrong with the fields of
+// the kind is still said, and nothing about the size that it has not got.
+func TestFormIsCheckedWithoutASize(t *testing.T) {
+	frame := folio.Frame{Lap: -mm, Rail: 12 * mm, Film: "glass"}
+	s := related(
+		folio.Fitting{Name: "a", Kind: frame, Size: folio.Filling(folio.OfPanel, 0)},
+		folio.Fitting{Name: "b", Kind: folio.Mat{Size: units.Size{H: mm}}, Size: folio.Filling(folio.OfPanel, 0)},
+		folio.Fitting{Name: "c", Kind: folio.Folded{Kind: pocket.Slip{Count: -1}}, Size: folio.Filling(folio.OfGround, 0)},
+		folio.Fitting{Name: "d", Kind: folio.Frame{Film: "glass"}, Size: folio.Sizing{W: folio.By(folio.OfFitting)}},
+	)
+	s.Cover.W = -mm
+	_, err := folio.Build(s)
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatal(err)
+	}
+	var got []string
+	for v := range bad.All() {
+		got = append(got, v.Path+" "+string(v.Code))
+	}
+	want := []string{
+		"cover.w not-positive", "fittings[0].kind.lap not-positive", "fittings[0].kind.film unknown", "fittings[1].kind.size.h conflict",
+		"fittings[2].kind.kind.count negative", "fittings[3].size.w.fitting missing", "fittings[3].kind.picture.size.h not-positive", "fittings[3].kind.film unknown",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
 	}
 }

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"errors"
 	"slices"
 
 	"boardwrap.example/pocket"
@@ -252,14 +253,46 @@ func (b *builder) shared(i int, r *Relation, path, label string, tall bool, term
 // worked out yet, it is on trial: nothing of that stays in the plan.
 func (b *builder) footingOf(i int) *footing {
 	at := &b.footings[i]
-	if at.state != footingOpen {
-		return at
+	if at.state == footingOpen {
+		bad := b.bad
+		b.trial(func() { b.fitOne(i) })
+		b.bad = bad
 	}
-	p, bad := b.plan, b.bad
-	pieces, workings, warnings := len(p.pieces), len(p.workings), len(p.warnings)
-	b.fitOne(i)
-	p.pieces, p.workings, p.warnings, b.bad = p.pieces[:pieces], p.workings[:workings], p.warnings[:warnings], bad
 	return at
+}
+
+// trial does something of which nothing stays in the plan.
+func (b *builder) trial(do func()) {
+	p := b.plan
+	pieces, workings, warnings := len(p.pieces), len(p.workings), len(p.warnings)
+	do()
+	p.pieces, p.workings, p.warnings = p.pieces[:pieces], p.workings[:workings], p.warnings[:warnings]
+}
+
+// formOf says what cannot be read of a kind that has no size because something is
+// wrong with its relation, or with the case.
+func (b *builder) formOf(f *fitter) {
+	free := b.ledger.Sum("any size", b.exact(), units.Down, units.T("", units.Metre))
+	if f.given.Size.W.Of != OfNothing {
+		f.want.w = &free
+	}
+	if f.given.Size.H.Of != OfNothing {
+		f.want.h = &free
+	}
+	bad := b.bad
+	b.trial(func() { _ = f.filled() && f.given.Kind.fit(f) })
+	found := b.bad
+	b.bad = bad
+	var all *check.Error
+	if !errors.As(found.Err(), &all) {
+		return
+	}
+	n := 0
+	for v := range all.All() {
+		if n++; n > bad.Len() && v.Fault == check.Malformed {
+			b.bad.Add(v)
+		}
+	}
 }
 
 // foot keeps what is known of a fitting's size now; nil is a fitting that cannot
