@@ -41,10 +41,20 @@
 // weighs besides, the surfaces on which others may stand. The rooms below this
 // package read a plan: fit searches, weigh weighs, post sends, tie ties.
 //
+// # Sizes and places by relation
+//
+// A fitting's size may be given by what is there already ([Sizing]): as large as
+// its panel, with a margin on what it stands on, a quarter inch less than, as wide as
+// another fitting, an equal share; so one design serves every cover, and a refit
+// scales what follows from it. A picture is then as large as goes, or the largest
+// usual print. A [Place] may be in line with another fitting, beside it, or even
+// among others. [Plan.Fixed] turns all sizes into lengths.
+//
 // # Exactness and rounding
 //
 // Sizes are added up exactly and put on the ruler last, in the direction that
 // keeps the rule true: boards, spine, gaps and wrap up; liner down, and what
-// must share a width: doors, and a flap of half the cover. Every size carries
-// its [units.Working]. The same Spec always gives the same plan.
+// must share a width: doors, and a flap of half the cover; sizes by relation
+// down, and up where they are to be more than something. Every size carries its
+// [units.Working]. The same Spec always gives the same plan.
 package folio

@@ -31,6 +31,38 @@ func Example() {
 	// 1 liner 13 x 7 3/4 in
 }
 
+// One design for every cover: a frame as large as its panel with rails of 1/2 in,
+// and on the left a strip that fills the panel with a mat on its flap.
+func ExampleFilling() {
+	design := folio.Spec{
+		Spine: folio.Spine{Width: units.Inch},
+		Fittings: []folio.Fitting{
+			{Name: "frame", Size: folio.Filling(folio.OfPanel, 0), Kind: folio.Frame{Picture: pocket.Content{Name: "boat"}}},
+			{Name: "strip", Panel: folio.LeftCover, Size: folio.Filling(folio.OfPanel, 0),
+				Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
+			{Name: "mat", StandsOn: "strip", Size: folio.Filling(folio.OfGround, units.Inch/8), Kind: folio.Mat{}},
+		},
+	}
+	for _, cover := range []string{"5 x 7 in", "6 x 8 in"} {
+		design.Cover = units.MustParseSize(cover)
+		plan, err := folio.Build(design)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		for w := range plan.Workings() {
+			if w.Label() == "picture width" || w.Label() == "width for the mat" {
+				fmt.Println(w)
+			}
+		}
+	}
+	// Output:
+	// picture width 4 in = opening 3 3/4 in + 2 x lap 1/8 in
+	// width for the mat 4 3/8 in = flap of the strip 4 5/8 in - 2 x margin 1/8 in
+	// picture width 5 in = opening 4 3/4 in + 2 x lap 1/8 in
+	// width for the mat 5 3/8 in = flap of the strip 5 5/8 in - 2 x margin 1/8 in
+}
+
 // The cover came out 1/8 in wider than planned: the liner follows.
 func ExamplePlan_Refit() {
 	plan, err := folio.Build(folio.Spec{

@@ -436,3 +436,23 @@ func BenchmarkPlans(b *testing.B) {
 		})
 	}
 }
+
+// One row of cells by relation serves covers of any size: a mat with 1/2 in of the
+// panel round it, the panel 1/8 in inside its board all round.
+func TestRelationsInATable(t *testing.T) {
+	out, bad, status := sizes(`cover,spine.width,fittings[0].kind.type,fittings[0].size.w.of,fittings[0].size.w.margin,fittings[0].size.h.of,fittings[0].size.h.less
+6 x 8 in,5/8 in,mat,panel,1/2 in,panel,1 in
+5 x 7 in,5/8 in,mat,panel,1/2 in,panel,1 in
+5 x 7 in,5/8 in,mat,,1/2 in,panel,1 in
+`, "-in", "csv", "-csv", "pieces")
+	var mats []string
+	for line := range strings.Lines(out) {
+		if strings.Contains(line, ",mat,") {
+			mats = append(mats, strings.TrimSpace(line))
+		}
+	}
+	want := []string{"2,,,mat,mat,card,fittings[0],1,4 3/4 in,6 3/4 in,120.65,171.45", "3,,,mat,mat,card,fittings[0],1,3 3/4 in,5 3/4 in,95.25,146.05"}
+	if d := cmp.Diff(want, mats); d != "" || status != oneFailed || !strings.Contains(bad, `"path":"fittings[0].size.w.of"`) {
+		t.Errorf("status %d, %s\n%s", status, bad, d)
+	}
+}

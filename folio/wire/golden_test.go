@@ -9,6 +9,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/wire"
+	"boardwrap.example/units"
 )
 
 // v1 returns the documents of version 1 that must stay readable for ever. Files
@@ -78,6 +79,86 @@ func TestVersion1KeepsItsMeaning(t *testing.T) {
 		if open := p.Notation().Text(p.OpenWidth().Length()); p.Spec().Title != c.title || open != c.open || strings.Join(kinds, ", ") != c.fittings {
 			t.Errorf("%s: %s, %s, %q", c.name, p.Spec().Title, open, kinds)
 		}
+	}
+}
+
+// A document by relation keeps its meaning, and so does a row of a table. On panels
+// of 148 − 2·3 by 210 − 2·3 mm the strip is 142 by 194, its flap 3 mm narrower than
+// its base; the mat 139 − 2·4 by 194 − 6.35, down to a whole millimetre; the frame
+// 142 − 2·10 by (204 − 2·8 − 8) / 2; the mat below it 20 mm narrower. A picture is
+// 2·12 − 2·3 less than its frame, or 2·3 less than its mat; what is over of the
+// height, 204 − 2·90, is shared by three.
+func TestByRelation(t *testing.T) {
+	s, err := wire.ReadSpec(v1(t)["ridge-walkers.json"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	const mm = units.Millimetre
+	want := map[string]units.Size{
+		"strip": {W: 142 * mm, H: 194 * mm}, "mat": {W: 131 * mm, H: 187 * mm}, "summit": {W: 122 * mm, H: 90 * mm}, "hut": {W: 102 * mm, H: 90 * mm},
+	}
+	pictures := map[string]units.Size{"summit": {W: 104 * mm, H: 72 * mm}, "hut": {W: 96 * mm, H: 84 * mm}}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	panel, _ := p.Panel(folio.RightCover, false)
+	for f := range p.Fittings() {
+		if got := f.Rect().Size(); got != want[f.Name()] {
+			t.Errorf("%s: %v, want %v", f.Name(), got, want[f.Name()])
+		}
+		from := f.Rect().Min.Plus(units.Point{X: -panel.Min.X, Y: -panel.Min.Y})
+		switch k := f.Kind().(type) {
+		case folio.Frame:
+			if k.Picture.Size != pictures[f.Name()] || from != (units.Point{X: 10 * mm, Y: 8 * mm}) {
+				t.Errorf("%s: %v at %v", f.Name(), k.Picture, from)
+			}
+		case folio.Mat:
+			if f.Name() == "hut" && (k.Picture.Size != pictures[f.Name()] || from != (units.Point{X: 10 * mm, Y: 106 * mm})) {
+				t.Errorf("%s: %v at %v", f.Name(), k.Picture, from)
+			}
+		}
+	}
+
+	columns, err := wire.NewColumns([]string{
+		"cover", "spine.width", "rulers.main", "fittings[0].kind.type", "fittings[0].kind.picture.name", "fittings[0].kind.rail", "fittings[0].size.w.of", "fittings[0].size.w.margin",
+		"fittings[0].size.h.of", "fittings[0].size.h.less", "fittings[0].size.picture",
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		row  string
+		want units.Size
+	}{
+		{"148 x 210 mm|20 mm|1 mm|frame|x|12 mm|panel|10 mm|panel|1/4 in|", units.Size{W: 122 * mm, H: 197 * mm}},
+		{"148 x 210 mm|20 mm|1 mm|frame||12 mm|panel|0 mm|panel||usual print", units.Size{W: (102 - 6 + 24) * mm, H: (152 - 6 + 24) * mm}},
+		{"160 x 220 mm|20 mm|1 mm|mat|x||panel|10 mm|panel|1/4 in|", units.Size{W: 134 * mm, H: 207 * mm}},
+	} {
+		s, err := columns.Read(strings.Split(c.row, "|"))
+		if err != nil {
+			t.Errorf("%s: %v", c.row, err)
+			continue
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Errorf("%s: %v", c.row, err)
+			continue
+		}
+		for f := range p.Fittings() {
+			if f.Rect().Size() != c.want {
+				t.Errorf("%s: %v, want %v", c.row, f.Rect().Size(), c.want)
+			}
+		}
+	}
+	// A row that says by how much less, and not than what, is no size left out.
+	s, err = columns.Read(strings.Split("148 x 210 mm|20 mm|1 mm|mat|||||||", "|"))
+	if s.Fittings[0].Size != (folio.Sizing{}) || err != nil {
+		t.Errorf("empty cells: %+v, %v", s.Fittings[0].Size, err)
+	}
+	s, _ = columns.Read(strings.Split("148 x 210 mm|20 mm|1 mm|mat||||10 mm|||", "|"))
+	if _, err := folio.Build(s); err == nil || !strings.Contains(err.Error(), "size.w.of") {
+		t.Errorf("a margin of nothing: %v", err)
 	}
 }
 
