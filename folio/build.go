@@ -211,7 +211,7 @@ func (b *builder) fromSheet(p Piece, need units.Size, s Stock) lie {
 		b.bad.Add(check.Violation{
 			Path: b.sheetsPath(p.stock), Code: SheetSmall, Fault: check.Impossible,
 			Got:  "no sheet of " + check.Quote(s.Name) + " that takes the " + p.name,
-			Want: "a sheet of at least " + sizeText(n, need) + ", grain along the height",
+			Want: "a sheet of at least " + n.BoundSize(need, units.Up) + ", grain along the height",
 		})
 	}
 	return best
@@ -274,6 +274,15 @@ func (b *builder) hasPanel(r Role) bool {
 		return true
 	}
 	return b.plan.shape.index(r) >= 0
+}
+
+// panelNames lists the panels that the form has.
+func (b *builder) panelNames() string {
+	text := "one of " + MainPanel.String()
+	for _, role := range b.spec.Form.Roles() {
+		text += ", " + role.String()
+	}
+	return text
 }
 
 func (b *builder) checkMaterials() bool {

@@ -232,7 +232,7 @@ func (b *builder) hinges() {
 	}
 	switch {
 	case !closes:
-		b.bad.Impossible("hinge.angle", NeverCloses, count(s.Hinge.Angle)+" degrees about one crease", "an angle below 180, or CreaseTwo or CreaseRound")
+		b.bad.Impossible("hinge.angle", NeverCloses, count(s.Hinge.Angle)+" degrees about one crease", "at most 179, or CreaseTwo or CreaseRound")
 	case between <= g && g < least && s.Hinge.Rule != HingeFixed:
 		n := b.notation()
 		b.warn(check.Warning{Path: "hinge.rule", Code: WarnHingeEnds, Got: g, Want: least,
@@ -279,10 +279,10 @@ func (b *builder) made() bool {
 		units.N(2, "covering caliper", p.edgeAlong()))
 	before, n := b.bad.Len(), b.notation()
 	if w := p.madeW.Length(); w > units.Longest {
-		b.bad.Impossible(b.coverPath("w"), check.TooLarge, n.Text(w)+" of open width as made", "at most "+n.Text(units.Longest)+" of it")
+		b.bad.Impossible(b.coverPath("w"), check.TooLarge, n.Text(w)+" of open width as made", "at most "+n.Bound(units.Longest, units.Down)+" of it")
 	}
 	if h := p.madeH.Length(); h > units.Longest {
-		b.bad.Impossible(b.coverPath("h"), check.TooLarge, n.Text(h)+" of open height as made", "at most "+n.Text(units.Longest)+" of it")
+		b.bad.Impossible(b.coverPath("h"), check.TooLarge, n.Text(h)+" of open height as made", "at most "+n.Bound(units.Longest, units.Down)+" of it")
 	}
 	return b.bad.Len() == before
 }
@@ -375,7 +375,7 @@ func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ str
 		got = "at most " + sizeText(n, best)
 	}
 	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Fault: check.Impossible, Got: got,
-		Want: "a sheet of at least " + sizeText(n, need) + " for " + what + else_})
+		Want: "a sheet of at least " + n.BoundSize(need, units.Up) + " for " + what + else_})
 }
 
 // axis lays the boards on the wrap along one direction: the blank first, then
@@ -532,7 +532,7 @@ func (b *builder) checkLaps(laps ...lap) {
 		Got:  n.Text(got) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
 		Want: "a wider margin, so that the liner laps the turn-in"}
 	if most >= units.Shortest && most < s.Lining.Inset {
-		v.Want = "at most " + n.Text(most) + ", so that the liner laps the turn-in, or a wider margin"
+		v.Want = "at most " + n.Bound(most, units.Down) + ", so that the liner laps the turn-in, or a wider margin"
 		v.Bound, v.Limit, v.By = check.AtMost, most, s.Lining.Inset-most
 	}
 	b.bad.Add(v)

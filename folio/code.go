@@ -9,8 +9,8 @@ import (
 
 // Codes of violations, besides those of package check.
 const (
-	TooWide      check.Code = "too-wide"      // does not go into the width there is
-	TooTall      check.Code = "too-tall"      // does not go into the height there is
+	TooWide      check.Code = "too-wide"      // does not go into the width there is; where nothing would, what would do is advice
+	TooTall      check.Code = "too-tall"      // does not go into the height there is; where nothing would, what would do is advice
 	TooNarrow    check.Code = "too-narrow"    // leaves less width than something needs
 	TooThin      check.Code = "too-thin"      // leaves less thickness than something needs
 	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close; of a measured cover a warning
@@ -19,12 +19,12 @@ const (
 	MeasuredFar  check.Code = "measured-far"  // another cover than the one planned must have been measured
 	MarginSmall  check.Code = "margin-small"  // a cover as measured leaves less turn-in than is tolerated; a warning
 	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in
-	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet
+	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet; which cover to make instead is advice
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare
 	MitresMeet   check.Code = "mitres-meet"   // mitres are longer than the paper they are cut off
 	LinerNone    check.Code = "liner-none"    // nothing is left inside the inset
 	OffPanel     check.Code = "off-panel"     // reaches beyond what it sits on
-	Overlaps     check.Code = "overlaps"      // lies over another fitting
+	Overlaps     check.Code = "overlaps"      // lies over another fitting; where to put it is advice
 	TurnInNarrow check.Code = "turn-in-none"  // nothing is left to turn in
 )
 

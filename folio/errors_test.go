@@ -218,7 +218,7 @@ func TestSmallestSheet(t *testing.T) {
 	s := good()
 	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("10 x 8 in")}}
 	_, err := folio.Build(s)
-	if err == nil || !strings.Contains(err.Error(), "10 3/4 in x 6 3/4 in") || !strings.Contains(err.Error(), "quarter style") {
+	if err == nil || !strings.Contains(err.Error(), "10 3/4 x 6 3/4 in") || !strings.Contains(err.Error(), "quarter style") {
 		t.Errorf("want the sheet 10 3/4 x 6 3/4 in and quarter style named, got %v", err)
 	}
 	s.Covering.Sheets[0].Size = units.MustParseSize("10 3/4 x 6 3/4 in")

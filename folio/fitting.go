@@ -164,6 +164,10 @@ type side struct {
 	given units.Length // what the field is; 0 where the side follows from more than it
 	more  units.Length // by which the footprint is larger, on the ruler
 	exact bool         // the footprint is not put on the ruler
+	// around is what goes round the field at both sides, and what it is there;
+	// empty where nothing does.
+	around string
+	by     units.Length
 }
 
 func (f *fitter) ruler() units.Ruler       { return f.b.spec.Rulers.Fitting }
@@ -274,16 +278,16 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 	case ok:
 		f.Kind = kind
 	case f.Kind == nil:
-		b.bad.Malformed(at(".kind"), check.Missing, "no kind", "one of Mat, Frame, Ornament or Folded")
+		b.bad.Malformed(at(".kind"), check.Missing, "no kind", "one of the kinds of fittings")
 	default:
-		b.bad.Malformed(at(".kind"), check.Unknown, "a kind of another package, or a nil pointer", "one of Mat, Frame, Ornament or Folded")
+		b.bad.Malformed(at(".kind"), check.Unknown, "a kind of another package, or a nil pointer", "one of the kinds of fittings")
 		f.Kind = nil
 	}
 	switch {
 	case f.Panel >= roleEnd:
 		b.bad.Malformed(at(".panel"), check.Unknown, count(int(f.Panel)), "one of the Role constants")
 	case !b.hasPanel(f.Panel):
-		b.bad.Malformed(at(".panel"), check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), "a board that the form has")
+		b.bad.Malformed(at(".panel"), check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), b.panelNames())
 	}
 	if f.StandsOn != "" && (f.Panel != MainPanel || f.Outside) {
 		b.bad.Malformed(at(".standson"), check.Conflict, check.Quote(f.StandsOn)+" with a panel of its own", "no panel and no outside: it is where what it stands on is")
@@ -337,7 +341,7 @@ func (b *builder) fitOne(i int) *fitter {
 		b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, check.Quote(f.Stock), "the name of one of the stocks")
 		sound = false
 	case f.WrongSide && !stock.TwoSided:
-		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(stock.Name), "a stock that is two-sided")
+		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(stock.Name), "no wrong side, or a stock that is two-sided")
 		sound = false
 	}
 	want, ok := b.wants(i)
@@ -379,7 +383,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 		base := b.standing(name, index, places)
 		if base < 0 {
 			if b.under(index) < 0 { // what is wrong with one that is there is said there
-				b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "the name of a fitting before this one")
+				b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "nothing, or the name of a fitting before this one")
 			}
 			return false
 		}

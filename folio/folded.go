@@ -135,6 +135,34 @@ func (d Folded) filling(f *fitter) (Kind, bool) {
 	return d, true
 }
 
+// smaller tries contents that are smaller by what the footprint is too large, and
+// by up to three steps of the ruler more for what is rounded.
+func (d Folded) smaller(f *fitter, wide bool, over, room units.Length) (field string, given, limit units.Length) {
+	const w, h = ".kind.kind.content.size.w", ".kind.kind.content.size.h"
+	side := func(c *pocket.Content) *units.Length {
+		if wide {
+			return &c.Size.W
+		}
+		return &c.Size.H
+	}
+	pocket.Holding(d.Kind, func(c *pocket.Content) { given = *side(c) })
+	if field = h; wide {
+		field = w
+	}
+	for i := range 4 {
+		limit = f.ruler().Down(given-over) - times(f.ruler().Step(), i)
+		if limit < units.Shortest {
+			break
+		}
+		kind := pocket.Holding(d.Kind, func(c *pocket.Content) { *side(c) = limit })
+		design, err := kind.Design(f.paper, f.ruler())
+		if err == nil && (wide && design.Closed().W <= room || !wide && design.Closed().H <= room) {
+			return field, given, limit
+		}
+	}
+	return field, given, 0
+}
+
 // soundFor reports whether what the Spec says of the paper, the mat's stock and
 // the ruler can go into a design.
 func (f *fitter) soundFor(mat Stock) bool {
@@ -276,12 +304,13 @@ func resting(p pocket.Place, size units.Size) units.Rect {
 	return at.within(p.Rect(), size, 1)
 }
 
-// largestSheet returns the sheet with the longest side, none for a stock that
-// can be had in any size.
+// largestSheet returns the sheet with the longest side, of those the one with the
+// longest other side; none for a stock that can be had in any size.
 func (f *fitter) largestSheet() units.Size {
 	var largest units.Size
 	f.stock.lies(GrainAny, func(l lie) bool {
-		if max(l.size.W, l.size.H) > max(largest.W, largest.H) {
+		more := max(l.size.W, l.size.H) - max(largest.W, largest.H)
+		if more > 0 || more == 0 && min(l.size.W, l.size.H) > min(largest.W, largest.H) {
 			largest = l.size
 		}
 		return true

@@ -91,6 +91,9 @@ func (fr Frame) fit(f *fitter) bool {
 	switch {
 	case !known:
 		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Unknown, check.Quote(fr.FoamStock), "the name of one of the stocks")
+	case fr.FoamStock != "" && foam.Caliper == 0:
+		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Missing, check.Quote(foam.Name)+" of no caliper", "nothing, or a stock with a caliper")
+		known = false
 	case fr.FoamStock != "" && fr.Foam != foam.Caliper:
 		f.b.bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam.Name),
 			"nothing, or its caliper of "+f.notation().Text(foam.Caliper))
@@ -108,8 +111,8 @@ func (fr Frame) fit(f *fitter) bool {
 		return false
 	}
 	f.footprint = s.outside()
-	f.wide = side{field: ".kind.picture.size.w", given: fr.Picture.Size.W, more: 2*fr.Rail - 2*fr.Lap}
-	f.tall = side{field: ".kind.picture.size.h", given: fr.Picture.Size.H, more: 2*fr.Rail - 2*fr.Lap}
+	f.wide = side{field: ".kind.picture.size.w", given: fr.Picture.Size.W, more: 2*fr.Rail - 2*fr.Lap, around: ".kind.rail", by: fr.Rail}
+	f.tall = side{field: ".kind.picture.size.h", given: fr.Picture.Size.H, more: 2*fr.Rail - 2*fr.Lap, around: ".kind.rail", by: fr.Rail}
 	f.empty = f.stock.Caliper + fr.Foam
 	f.full = f.empty
 	frame := f.piece(Piece{name: "frame", width: s.w, height: s.h, quantity: 1, openings: []units.Rect{s.opening()}})

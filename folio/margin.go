@@ -86,10 +86,10 @@ func (m Margin) check(bad *check.List) bool {
 	ok = bad.Length("margin.least", m.Least) && ok
 	ok = bad.Length("margin.tolerated", m.Tolerated) && ok
 	if ok && m.Least > m.Ideal {
-		bad.Malformed("margin.least", check.TooLarge, bad.Text(m.Least), "at most the ideal margin "+bad.Text(m.Ideal))
+		bad.Long("margin.least", check.TooLarge, bad.Notation(), m.Least, m.Ideal, "as the ideal margin is")
 	}
 	if ok && m.Tolerated > m.Least {
-		bad.Malformed("margin.tolerated", check.TooLarge, bad.Text(m.Tolerated), "at most the least margin "+bad.Text(m.Least))
+		bad.Long("margin.tolerated", check.TooLarge, bad.Notation(), m.Tolerated, m.Least, "as the least margin is")
 	}
 	return bad.Len() == before
 }

@@ -39,7 +39,7 @@ func (m Mat) fit(f *fitter) bool {
 	case bare:
 		f.size(".kind.size", m.Size)
 	case m.Size != units.Size{}:
-		bad.Malformed(f.at(".kind.size"), check.Conflict, "a size and a picture", "the picture, or the size of a mat without one")
+		bad.Malformed(f.at(".kind.size"), check.Conflict, "a size and a picture", "a size or a picture, not both")
 	default:
 		f.content(".kind.picture", m.Picture)
 	}
@@ -59,8 +59,8 @@ func (m Mat) fit(f *fitter) bool {
 	} else {
 		w = f.sum("mat width", units.Up, units.T("picture", m.Picture.Size.W), units.N(2, "reveal", reveal))
 		h = f.sum("mat height", units.Up, units.T("picture", m.Picture.Size.H), units.N(2, "reveal", reveal))
-		f.wide = side{field: ".kind.picture.size.w", given: m.Picture.Size.W, more: 2 * reveal}
-		f.tall = side{field: ".kind.picture.size.h", given: m.Picture.Size.H, more: 2 * reveal}
+		f.wide = side{field: ".kind.picture.size.w", given: m.Picture.Size.W, more: 2 * reveal, around: ".kind.reveal", by: reveal}
+		f.tall = side{field: ".kind.picture.size.h", given: m.Picture.Size.H, more: 2 * reveal, around: ".kind.reveal", by: reveal}
 	}
 	f.footprint = units.Size{W: w.Length(), H: h.Length()}
 	whole := units.RectAt(units.Point{}, f.footprint)

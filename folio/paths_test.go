@@ -2,10 +2,7 @@ package folio_test
 
 import (
 	"errors"
-	"fmt"
 	"reflect"
-	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -14,69 +11,13 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-var pathPart = regexp.MustCompile(`^([a-z0-9]+)((?:\[\d+\])*)$`)
-
-// errPath says where a path leaves a value.
-type errPath struct{ path, at string }
-
-func (e errPath) Error() string { return e.path + " leaves the Spec at " + e.at }
-
-// field follows a path from a value, every part the name of an exported field in
-// lower case, and calls do with what is there. Where the way leads through an
-// interface, its value is copied, changed and put back.
-func field(v reflect.Value, path string, do func(reflect.Value)) error {
-	whole := path
-	var follow func(v reflect.Value, rest string) error
-	follow = func(v reflect.Value, rest string) error {
-		if v.Kind() == reflect.Interface {
-			if v.IsNil() {
-				return errPath{whole, rest}
-			}
-			own := reflect.New(v.Elem().Type()).Elem()
-			own.Set(v.Elem())
-			err := follow(own, rest)
-			v.Set(own)
-			return err
-		}
-		if rest == "" {
-			do(v)
-			return nil
-		}
-		part, after, _ := strings.Cut(rest, ".")
-		m := pathPart.FindStringSubmatch(part)
-		if m == nil || v.Kind() != reflect.Struct {
-			return errPath{whole, part}
-		}
-		var found reflect.Value
-		for i := range v.NumField() {
-			if f := v.Type().Field(i); f.IsExported() && strings.ToLower(f.Name) == m[1] {
-				found = v.Field(i)
-			}
-		}
-		if !found.IsValid() {
-			return errPath{whole, part}
-		}
-		for _, n := range strings.Split(strings.Trim(m[2], "[]"), "][") {
-			if n == "" {
-				continue
-			}
-			i, err := strconv.Atoi(n)
-			if err != nil || found.Kind() != reflect.Slice || i >= found.Len() {
-				return errPath{whole, part}
-			}
-			found = found.Index(i)
-		}
-		return follow(found, after)
-	}
-	return follow(v, path)
-}
 
 // trials are kinds with sizes that often cannot be made, on a cover of 114 x 159
 // mm or so.
@@ -128,12 +69,11 @@ func trialRulers() []units.Ruler {
 }
 
 // Every violation of a fitting names a field of the Spec as it is called, and
-// the fitting as its user did; and the length that would do, put there, mends
-// that violation.
-func TestViolationsOfFittingsCanBeMended(t *testing.T) {
+// the fitting as its user did.
+func TestViolationsOfFittingsPoint(t *testing.T) {
 	seen, rulers := map[string]int{}, trialRulers()
 	proptest.Run(t, 4000, func(p *gopter.Properties) {
-		p.Property("paths lead to fields, and what would do does", prop.ForAll(func(v []any) string {
+		p.Property("paths lead to fields", prop.ForAll(func(v []any) string {
 			s := good()
 			s.Rulers.Fitting = rulers[v[11].(int)]
 			s.Spine.Width = 60 * mm
@@ -148,7 +88,7 @@ func TestViolationsOfFittingsCanBeMended(t *testing.T) {
 			for x := range bad.All() {
 				kind := reflect.TypeOf(s.Fittings[0].Kind).Name()
 				seen[kind+" "+x.Path+" "+string(x.Code)]++
-				if said := mends(s, x); said != "" {
+				if said := points(s, x); said != "" {
 					return said
 				}
 			}
@@ -223,20 +163,27 @@ func pocketTrial(v []any) pocket.Kind {
 	return pocket.Pleat{Content: c, Ease: ease, Pleats: n(3) - 1, Visible: l(8), Fold: l(9), Glue: l(10), Place: size(11)}
 }
 
+// foldedTrial is a folio with something folded, whose paper comes from a stock
+// with small sheets.
+func foldedTrial(v []any) folio.Spec {
+	s := arranged(folio.Fitting{Name: "crew", Kind: folio.Folded{Kind: pocketTrial(v)}, Stock: "card stock"})
+	s.Stocks = append(s.Stocks, folio.Stock{Name: "card stock", Caliper: mm / 4, Sheets: []folio.Sheet{{Size: units.Size{W: 150 * mm, H: 210 * mm}}}})
+	return s
+}
+
 // The same for everything that is folded, whose paper comes from a stock with
 // small sheets; and warnings name fields as well.
-func TestViolationsOfFoldedFittingsCanBeMended(t *testing.T) {
+func TestViolationsOfFoldedFittingsPoint(t *testing.T) {
 	seen := map[string]int{}
 	proptest.Run(t, 4000, func(p *gopter.Properties) {
-		p.Property("paths lead to fields, and what would do does", prop.ForAll(func(v []any) string {
-			s := arranged(folio.Fitting{Name: "crew", Kind: folio.Folded{Kind: pocketTrial(v)}, Stock: "card stock"})
-			s.Stocks = append(s.Stocks, folio.Stock{Name: "card stock", Caliper: mm / 4, Sheets: []folio.Sheet{{Size: units.Size{W: 150 * mm, H: 210 * mm}}}})
+		p.Property("paths lead to fields", prop.ForAll(func(v []any) string {
+			s := foldedTrial(v)
 			plan, err := folio.Build(s)
 			var bad *check.Error
 			if !errors.As(err, &bad) {
 				seen["sound"]++
 				for w := range plan.Warnings() {
-					if err := field(reflect.ValueOf(&s).Elem(), w.Path, func(reflect.Value) {}); err != nil {
+					if err := mendtest.At(reflect.ValueOf(&s).Elem(), w.Path, func(reflect.Value) {}); err != nil {
 						return "a warning: " + err.Error()
 					}
 				}
@@ -244,7 +191,7 @@ func TestViolationsOfFoldedFittingsCanBeMended(t *testing.T) {
 			}
 			for x := range bad.All() {
 				seen[string(x.Code)]++
-				if said := mends(s, x); said != "" {
+				if said := points(s, x); said != "" {
 					return said
 				}
 			}
@@ -256,10 +203,10 @@ func TestViolationsOfFoldedFittingsCanBeMended(t *testing.T) {
 	}
 }
 
-// mends reports, unless it is "", that a violation leads to no field of a Spec or
-// that what would do does not mend it.
-func mends(s folio.Spec, x check.Violation) string {
-	if err := field(reflect.ValueOf(&s).Elem(), x.Path, func(reflect.Value) {}); err != nil {
+// points reports, unless it is "", that a violation leads to no field of a Spec,
+// does not name the fitting, or says too little.
+func points(s folio.Spec, x check.Violation) string {
+	if err := mendtest.At(reflect.ValueOf(&s).Elem(), x.Path, func(reflect.Value) {}); err != nil {
 		return err.Error()
 	}
 	if strings.HasPrefix(x.Path, "fittings[0]") && x.Of != "crew" {
@@ -267,23 +214,6 @@ func mends(s folio.Spec, x check.Violation) string {
 	}
 	if x.Got == "" || x.Want == "" {
 		return x.Error() + " says too little"
-	}
-	if x.Bound == check.NoBound {
-		return ""
-	}
-	mended := s
-	mended.Fittings = append([]folio.Fitting(nil), s.Fittings...)
-	if err := field(reflect.ValueOf(&mended).Elem(), x.Path, func(f reflect.Value) { f.SetInt(x.Limit.Nanometres()) }); err != nil {
-		return err.Error()
-	}
-	_, err := folio.Build(mended)
-	var still *check.Error
-	if errors.As(err, &still) {
-		for y := range still.All() {
-			if y.Path == x.Path && y.Code == x.Code {
-				return fmt.Sprintf("%v; with %v: %v", x, x.Limit, y)
-			}
-		}
 	}
 	return ""
 }

@@ -109,7 +109,7 @@ func (p *Place) check(bad *check.List, path string) {
 			bad.Malformed(path+o.field, check.Unknown, o.align.String(), "middle, "+o.near.String()+", "+o.far.String()+" or even, or before or after another fitting")
 		}
 		if o.axis.offset > units.Longest || o.axis.offset < -units.Longest {
-			bad.Malformed(path+o.offset, check.OutOfRange, bad.Text(o.axis.offset), bad.Text(-units.Longest)+" to "+bad.Text(units.Longest))
+			bad.Malformed(path+o.offset, check.OutOfRange, bad.Text(o.axis.offset), bad.Reach())
 		}
 	}
 }

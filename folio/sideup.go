@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
@@ -37,6 +38,7 @@ func (f *fitter) under(err error) {
 		switch {
 		case ofPaper && strings.HasPrefix(rest, "sheet"):
 			// Another sheet in the list would do as well.
+			v.Want = f.largerSheet(rest, v)
 			v.Path, v.Code, v.Bound, v.Limit, v.By = f.b.sheetsPath(f.stock.Name), SheetSmall, check.NoBound, 0, 0
 			v.Got = "sheets of " + check.Quote(f.stock.Name) + " up to " + sizeText(f.notation(), f.largestSheet())
 			f.b.bad.Add(v)
@@ -53,6 +55,21 @@ func (f *fitter) under(err error) {
 			f.b.bad.Under(f.at(".kind.kind"), v)
 		}
 	}
+}
+
+// largerSheet says which sheet would do where one side of the largest is too
+// small.
+func (f *fitter) largerSheet(side string, v check.Violation) string {
+	n, sheet := f.notation(), f.largestSheet()
+	switch side {
+	case "sheet.w":
+		sheet.W = v.Limit
+	case "sheet.h":
+		sheet.H = v.Limit
+	default:
+		return v.Want
+	}
+	return "a sheet of at least " + n.BoundSize(sheet, units.Up) + strings.TrimPrefix(v.Want, "at least "+n.Bound(v.Limit, units.Up))
 }
 
 // owned returns the folded kind as a plain value, so that nothing its owner

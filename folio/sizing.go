@@ -154,8 +154,8 @@ func (b *builder) wants(i int) (w wanted, ok bool) {
 	if s.Picture >= pictureEnd {
 		b.bad.Malformed(path+".picture", check.Unknown, count(int(s.Picture)), "one of the PictureRule constants")
 	}
-	if s.W == (Relation{}) && s.H == (Relation{}) {
-		b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and no relation", "a relation for width or height, or none at all")
+	if s.W == (Relation{}) && s.H == (Relation{}) && s.Picture < pictureEnd {
+		b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and no relation", "nothing, or a relation for width or height")
 	}
 	s.W.check(&b.bad, path+".w")
 	s.H.check(&b.bad, path+".h")

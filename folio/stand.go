@@ -49,6 +49,13 @@ func (b *builder) beyond(f *fitter, field string, offset units.Length, smaller b
 	}
 }
 
+// contained is a kind whose footprint follows from what it holds: it says how
+// much less of that goes into the room, and where that is told; a limit of 0
+// where it does not know.
+type contained interface {
+	smaller(f *fitter, wide bool, over, room units.Length) (field string, given, limit units.Length)
+}
+
 // large says that a footprint is larger than its area, and which size of the
 // field that decides on it would do.
 func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Length, on string) {
@@ -58,9 +65,17 @@ func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Leng
 		limit = room
 	}
 	limit -= s.more
+	if c, ok := f.given.Kind.(contained); ok {
+		if field, given, limit := c.smaller(f, code == TooWide, got-room, room); limit > 0 {
+			b.bad.Long(f.at(field), code, n, given, limit, "for what is "+on)
+			return
+		}
+	}
 	switch {
 	case s.given == 0:
-		b.bad.Impossible(f.at(s.field), code, n.Text(got)+" in all", "at most "+n.Text(room)+" "+on)
+		b.bad.Impossible(f.at(s.field), code, n.Text(got)+" in all", "at most "+n.Bound(room, units.Down)+" "+on)
+	case limit < units.Shortest && s.around != "" && (limit+2*s.by-s.given).Half(units.Down) >= units.Shortest:
+		b.bad.Long(f.at(s.around), code, n, s.by, (limit + 2*s.by - s.given).Half(units.Down), "on each side, "+on)
 	case limit < units.Shortest:
 		b.bad.Impossible(f.at(s.field), code, n.Text(s.given)+", which makes "+n.Text(got), "a place with more than "+n.Text(room)+" "+on)
 	default:

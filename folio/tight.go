@@ -636,23 +636,23 @@ func (b *builder) closes() {
 	switch {
 	case h.meeting == BesideSpine:
 		v.Bound = check.NoBound
-		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Text(limit)
+		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)
 	case h.meeting == UnderFlap:
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
-		v.Want = "at least " + n.Text(limit) + ", which makes the second spine " + n.Text(t.do.Length())
+		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the second spine " + n.Text(t.do.Length())
 	case path == "spine.contents" && s.soft():
 		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease - b.spec.under())
-		v.Want = "at least " + n.Text(limit) + ", which makes the gap " + n.Text(t.do.Length())
+		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
 	case path == "spine.contents":
 		limit += b.spec.goesRound() - p.width(Spine1)
-		v.Want = "at least " + n.Text(limit) + ", which makes the spine " + n.Text(t.do.Length())
+		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the spine " + n.Text(t.do.Length())
 	case s.soft(), h.meeting == AtForeEdge:
-		v.Want = "a gap of at least " + n.Text(limit)
+		v.Want = "a gap of at least " + n.Bound(limit, units.Up)
 	default:
-		v.Want = "a spine of at least " + n.Text(limit)
+		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
 	}
 	if isRule(path) {
-		v.Bound = check.NoBound
+		v.Bound, v.Want = check.NoBound, instead(path)+" of at least "+n.Bound(limit, units.Up)+", or a rule that gives as much"
 	}
 	if v.Limit = limit; v.Bound == check.NoBound {
 		v.Limit, v.By = 0, 0

@@ -2,10 +2,8 @@ package folio_test
 
 import (
 	"errors"
-	"fmt"
 	"math/rand"
 	"reflect"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -14,59 +12,11 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// at finds the field of v that a path names, every name as the field is called in
-// lower case, and calls f with it; what f sets inside an interface is set there.
-// It reports whether there is such a field.
-func at(v reflect.Value, path string, f func(reflect.Value)) bool {
-	if v.Kind() == reflect.Interface {
-		if v.IsNil() {
-			return path == "" && visit(v, f)
-		}
-		if path == "" {
-			return visit(v, f)
-		}
-		inner := reflect.New(v.Elem().Type()).Elem()
-		inner.Set(v.Elem())
-		ok := at(inner, path, f)
-		v.Set(inner)
-		return ok
-	}
-	if path == "" {
-		return visit(v, f)
-	}
-	if path[0] == '[' {
-		end := strings.IndexByte(path, ']')
-		i, err := strconv.Atoi(path[1:max(end, 1)])
-		if err != nil || v.Kind() != reflect.Slice && v.Kind() != reflect.Array || i < 0 || i >= v.Len() {
-			return false
-		}
-		return at(v.Index(i), path[end+1:], f)
-	}
-	path = strings.TrimPrefix(path, ".")
-	end := strings.IndexAny(path, ".[")
-	if end < 0 {
-		end = len(path)
-	}
-	if v.Kind() != reflect.Struct {
-		return false
-	}
-	for i := range v.NumField() {
-		if v.Type().Field(i).IsExported() && strings.ToLower(v.Type().Field(i).Name) == path[:end] {
-			return at(v.Field(i), path[end:], f)
-		}
-	}
-	return false
-}
-
-func visit(v reflect.Value, f func(reflect.Value)) bool {
-	f(v)
-	return true
-}
 
 // A twist is a change to one number of a Spec.
 type twist struct{ Field, How, By int }
@@ -179,77 +129,92 @@ func pointed(s folio.Spec, t twist) folio.Spec {
 }
 
 // Every violation names a field by the path that leads to it in the Spec, and
-// where it says that a length would do, setting that field to it does: the
-// violation is gone, in one go.
+// what it says would do does: that violation is gone, in one go, whether its text
+// is read or its limit is taken.
 func TestWhatWouldDoDoes(t *testing.T) {
-	bounds, refused := map[string]int{}, 0
+	var tally mendtest.Tally
+	bounds := map[string]int{}
 	proptest.Run(t, 1000, func(props *gopter.Properties) {
-		props.Property("paths lead to fields, and what would do does", prop.ForAll(func(s folio.Spec, list []twist) string {
+		props.Property("something is asked for", prop.ForAll(func(s folio.Spec, list []twist) bool {
 			if s = twisted(s, list); len(list) > 0 && list[0].By%2 == 0 {
 				s = pointed(s, list[0])
 			}
-			_, err := folio.Build(s)
+			err := tried(&tally, s)
 			var bad *check.Error
-			if !errors.As(err, &bad) {
-				return ""
-			}
-			refused++
-			for v := range bad.All() {
-				mended := s
-				mended.Fittings = append([]folio.Fitting(nil), s.Fittings...)
-				mended.Stocks = append([]folio.Stock(nil), s.Stocks...)
-				length := false
-				if !at(reflect.ValueOf(&mended).Elem(), v.Path, func(f reflect.Value) {
-					if length = f.Type() == reflect.TypeFor[units.Length](); length && v.Bound != check.NoBound {
-						f.SetInt(int64(v.Limit))
-					}
-				}) {
-					return "no field has the path of: " + v.Error()
-				}
-				if v.Bound == check.NoBound {
-					continue
-				}
-				if !length {
-					return "a limit for what is no length: " + v.Error()
-				}
-				if v.By <= 0 {
-					return fmt.Sprintf("it is off by %v: %v", v.By, v)
-				}
-				bounds[v.Path+" "+string(v.Code)]++
-				_, err := folio.Build(mended)
-				var still *check.Error
-				if errors.As(err, &still) {
-					if w, ok := still.Find(v.Path, v.Code); ok {
-						return "doing what would do does not: " + v.Error() + "\n" + w.Error()
+			if errors.As(err, &bad) {
+				for v := range bad.All() {
+					if v.Bound != check.NoBound {
+						bounds[v.Path+" "+string(v.Code)]++
 					}
 				}
 			}
-			return ""
+			return true
 		}, folios(), twists()))
+		props.Property("a fitting is asked for", prop.ForAll(func(v []any) bool {
+			s := good()
+			s.Rulers.Fitting = trialRulers()[v[11].(int)]
+			s.Spine.Width = 60 * mm
+			s.Stocks = []folio.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}}
+			s.Fittings = []folio.Fitting{trial(v)}
+			_ = tried(&tally, s)
+			return true
+		}, trials()))
+		props.Property("something folded is asked for", prop.ForAll(func(v []any) bool {
+			_ = tried(&tally, foldedTrial(v))
+			return true
+		}, pocketTrials()))
 	})
-	if refused < proptest.Cases(500) || len(bounds) < 20 {
-		t.Errorf("only %d refused, limits of %v", refused, bounds)
+	if tally.Refused() < proptest.Cases(1500) || len(bounds) < 20 {
+		t.Errorf("only %d refused, limits of %v", tally.Refused(), bounds)
 	}
+	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../pocket", "../units/check")...)
+}
+
+// tried builds a folio and does all that its violations say would do.
+func tried(tally *mendtest.Tally, s folio.Spec) error {
+	offers := []any{folio.Mat{Size: units.Size{W: 20 * mm, H: 20 * mm}}}
+	for _, k := range s.Stocks {
+		if k.Caliper > 0 {
+			offers = append(offers, k.Name)
+		}
+	}
+	offers = append(offers, s.WithDefaults().Liner.Name)
+	for _, f := range s.Fittings {
+		if f.Name != "" {
+			offers = append(offers, f.Name)
+		}
+	}
+	again := func(s folio.Spec) error {
+		_, err := folio.Build(s)
+		return err
+	}
+	err := again(s)
+	mendtest.Value(tally, s, err, offers, again)
+	return err
 }
 
 // Garbage too is answered with paths that lead to fields of what was given, a
-// measure among it.
+// measure among it, and with what would do.
 func TestPathsOfGarbage(t *testing.T) {
-	named := 0
+	type given struct {
+		Spec     folio.Spec
+		Measured folio.Measured
+	}
+	var tally mendtest.Tally
+	named, seen := 0, 0
 	proptest.Run(t, 1000, func(props *gopter.Properties) {
 		props.Property("paths lead to fields", prop.ForAll(func(from int64) string {
 			data := make([]byte, 4000)
 			rand.New(rand.NewSource(from)).Read(data)
 			f := &feeder{data}
-			var given struct {
-				Spec     folio.Spec
-				Measured folio.Measured
-			}
-			f.fill(reflect.ValueOf(&given.Spec).Elem(), 0)
-			f.fill(reflect.ValueOf(&given.Measured).Elem(), 0)
-			p, err := folio.Build(given.Spec)
+			var g given
+			f.fill(reflect.ValueOf(&g.Spec).Elem(), 0)
+			f.fill(reflect.ValueOf(&g.Measured).Elem(), 0)
+			p, err := folio.Build(g.Spec)
 			if err == nil {
-				_, err = p.Refit(given.Measured)
+				_, err = p.Refit(g.Measured)
+			} else if seen++; proptest.Long || seen%25 == 0 { // it takes long
+				_ = tried(&tally, g.Spec)
 			}
 			var bad *check.Error
 			if !errors.As(err, &bad) {
@@ -257,7 +222,7 @@ func TestPathsOfGarbage(t *testing.T) {
 			}
 			for v := range bad.All() {
 				named++
-				if !at(reflect.ValueOf(&given.Spec).Elem(), v.Path, func(reflect.Value) {}) && !at(reflect.ValueOf(&given).Elem(), v.Path, func(reflect.Value) {}) {
+				if mendtest.At(reflect.ValueOf(&g.Spec).Elem(), v.Path, func(reflect.Value) {}) != nil && mendtest.At(reflect.ValueOf(&g).Elem(), v.Path, func(reflect.Value) {}) != nil {
 					return "no field has the path of: " + v.Error()
 				}
 			}
@@ -267,6 +232,7 @@ func TestPathsOfGarbage(t *testing.T) {
 	if named < proptest.Cases(3000) {
 		t.Errorf("only %d violations", named)
 	}
+	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../pocket", "../units/check")...)
 }
 
 // A plan in inches says what is wrong in inches.

@@ -57,6 +57,8 @@ func (c Concertina) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (c Concertina) holds() Content { return c.Content }
 
+func (c *Concertina) held() *Content { return &c.Content }
+
 // guardFold returns how deep the folds are; by default no deeper than print
 // allows, and on the ruler where that leaves something.
 func (m *maker) guardFold(given units.Length) units.Length {
@@ -104,7 +106,7 @@ func (c Concertina) design(m *maker) (Design, error) {
 	m.optional("margin", c.Margin)
 	m.optional("land", c.Land)
 	if !h.given && (c.Leaf.W == 0 || c.Leaf.H == 0) {
-		m.Malformed("leaf", check.Missing, "neither content nor leaf", "a content to carry or the size of a leaf")
+		m.Malformed("leaf", check.Missing, "neither content nor leaf", "the size of a leaf, or a content to carry")
 	}
 	if m.Len() > 0 {
 		return m.finish()

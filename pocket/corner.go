@@ -37,6 +37,8 @@ func (c Corner) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (c Corner) holds() Content { return c.Content }
 
+func (c *Corner) held() *Content { return &c.Content }
+
 // Design works the corners out. A blank is a square of leg and turned edge,
 // cut off slantwise; the waste where both turned edges meet is cut out, and so
 // are the ears that would reach past the slant when they are turned under.
@@ -145,7 +147,7 @@ func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hol
 			leg = min(limit, m.sum("leg over the content's corner", units.Up, units.T("leg", leg), units.T("content's corner to the place's", off)).Length())
 		}
 		if leg < off+units.Shortest {
-			m.Impossible("content", check.TooLarge, m.text(off)+" of ease and thickness at each corner",
+			m.Impossible("content", NoCorner, m.text(off)+" of ease and thickness at each corner",
 				"less than "+m.text(limit)+", which is as far as a corner can reach: thinner or fewer contents, less ease or a smaller place")
 			return leg, 0, false
 		}

@@ -54,6 +54,6 @@ func (s Share) check(l *check.List, path string) bool {
 	if s == (Share{}) || s.Part > 0 && s.Part <= s.Of && s.Of <= 1_000_000 {
 		return true
 	}
-	l.Malformed(path, check.OutOfRange, itoa(s.Part)+"/"+itoa(s.Of), "a share above 0 and up to 1, in whole parts of up to 1000000")
+	l.Malformed(path, check.OutOfRange, itoa(s.Part)+"/"+itoa(s.Of), "nothing for the default, or a share above 0 and up to 1, in whole parts of up to 1000000")
 	return false
 }

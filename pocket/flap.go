@@ -39,6 +39,8 @@ func (f Flap) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (f Flap) holds() Content { return f.Content }
 
+func (f *Flap) held() *Content { return &f.Content }
+
 // Design works the flap out: one blank with a score for the tab, and a second
 // one for the spine.
 func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {

@@ -70,6 +70,8 @@ func (s FoldedStrip) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (s FoldedStrip) holds() Content { return s.Content }
 
+func (f *FoldedStrip) held() *Content { return &f.Content }
+
 // stripPanels are the widths of a folded strip.
 type stripPanels struct{ flap, spine, base, front, hem units.Length }
 

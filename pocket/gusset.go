@@ -53,6 +53,8 @@ func (g Gusset) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (g Gusset) holds() Content { return g.Content }
 
+func (g *Gusset) held() *Content { return &g.Content }
+
 // A fan is the opening of gussets with the defaults filled in.
 type fan struct{ opening, half, tab units.Length }
 
@@ -106,7 +108,7 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 	h := m.hold(g.Content, g.Count, g.Ease)
 	depth := m.depth(g.Depth, g.StandOut)
 	if g.At > FootGusset {
-		m.Malformed("at", check.Unknown, itoa(int(g.At)), "side gussets or a foot gusset")
+		m.Malformed("at", check.Unknown, itoa(int(g.At)), "one of the GussetAt constants")
 	}
 	m.place(h, g.Place)
 	if m.Len() > 0 {

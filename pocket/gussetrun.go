@@ -58,6 +58,8 @@ func (g GussetRun) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (g GussetRun) holds() Content { return g.Content }
 
+func (g *GussetRun) held() *Content { return &g.Content }
+
 // Design works the run out.
 func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 	given := g

@@ -46,11 +46,43 @@ var kinds = [...]entry{
 type entry struct {
 	zero   Kind
 	accept func(Kind) (Kind, bool)
+	told   func(Kind, func(*Content)) (Kind, bool)
 }
 
-func kindOf[T Kind]() entry {
+// A holder is a pointer to a kind.
+type holder[T any] interface {
+	*T
+	held() *Content
+}
+
+func kindOf[T Kind, P holder[T]]() entry {
 	var zero T
-	return entry{zero, accept[T]}
+	return entry{zero, accept[T], told[T, P]}
+}
+
+// told lets change change what a T holds.
+func told[T Kind, P holder[T]](k Kind, change func(*Content)) (Kind, bool) {
+	v, ok := k.(T)
+	if !ok {
+		return k, false
+	}
+	change(P(&v).held())
+	return v, true
+}
+
+// Holding returns the kind with what it holds changed; a kind that [Accept] does
+// not take comes back as it is.
+func Holding(k Kind, change func(*Content)) Kind {
+	k, err := Accept(k)
+	if err != nil {
+		return k
+	}
+	for _, e := range kinds {
+		if v, ok := e.told(k, change); ok {
+			return v
+		}
+	}
+	return k
 }
 
 // accept takes a T or a pointer to one, which it copies. Anything else it

@@ -20,6 +20,8 @@ type band struct {
 
 func (b band) Name() string { return "band" }
 
+func (b *band) held() *Content { return &Content{} }
+
 func (b band) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(b, p, r)
 	h := m.hold(b.Content, 0, Ease{})

@@ -21,6 +21,9 @@ const (
 	Unusual check.Code = "unusual"
 	// NoGrip marks contents that cannot be gripped.
 	NoGrip check.Code = "no-grip"
+	// NoCorner is for contents that no corner reaches over; which of them to
+	// change is advice.
+	NoCorner check.Code = "no-corner"
 )
 
 // maxCount bounds how many things one place is designed for, and how many
@@ -46,10 +49,15 @@ type maker struct {
 	r      units.Ruler
 	d      Design
 	trial  bool // only sizes and heights are asked for
+	small  struct {
+		what string     // pieces that the sheet does not take
+		need units.Size // what takes them
+	}
 }
 
 func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 	m := &maker{n: r.Notation(), r: r}
+	m.In(m.n)
 	if !r.Valid() {
 		m.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
 		m.r, m.n = 0, units.MetricDecimal
@@ -195,6 +203,9 @@ func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity
 		m.Long(name, check.OutOfRange, m.n, max(d.Size.W, d.Size.H), units.Longest, "in all")
 		return at
 	}
+	if stock == PaperStock {
+		m.fits(name, d.Size)
+	}
 	if m.Len() > 0 {
 		return at
 	}
@@ -204,9 +215,6 @@ func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity
 		return at
 	}
 	m.d.pieces[at].blank = blank
-	if stock == PaperStock {
-		m.fits(name, d.Size)
-	}
 	return at
 }
 
@@ -225,7 +233,11 @@ func (m *maker) notDrawn(name string, err error) {
 // than what can be made.
 func (m *maker) allowance(path string, l units.Length) bool {
 	if 0 < l && l < units.Shortest {
-		m.Malformed(path, check.OutOfRange, l.String(), "0 or a length from 0.01 mm to 10 m")
+		most := m.n.Bound(units.Longest, units.Down)
+		if m.n == units.MetricDecimal {
+			most = "10 m"
+		}
+		m.Malformed(path, check.OutOfRange, m.text(l), "0 or a length from "+m.n.Bound(units.Shortest, units.Up)+" to "+most)
 		return false
 	}
 	return m.Allowance(path, l)
@@ -236,11 +248,37 @@ func (m *maker) optional(path string, l units.Length) bool {
 	return l == units.None || m.allowance(path, l)
 }
 
-// fits checks that the largest sheet takes a piece.
+// fits checks that the largest sheet takes a piece. One violation says which
+// sheet would take all those that it does not, and what it takes as it is.
 func (m *maker) fits(name string, s units.Size) {
-	if longest, ok := m.d.paper.longestSheet(min(s.W, s.H)); !ok || longest < max(s.W, s.H) {
+	at := m.d.paper.Sheet
+	if longest, ok := m.d.paper.longestSheet(min(s.W, s.H)); ok && longest >= max(s.W, s.H) {
+		return
+	}
+	if m.small.what == "" && at.W > 0 && at.H > 0 {
+		m.small.need = units.Size{W: min(at.W, at.H), H: max(at.W, at.H)}
+	}
+	m.small.need = units.Size{W: max(m.small.need.W, min(s.W, s.H)), H: max(m.small.need.H, max(s.W, s.H))}
+	if m.small.what != "" {
+		m.small.what += " and the "
+	}
+	m.small.what += name
+}
+
+// Len counts the violations, that of the sheet among them, which is added last.
+func (m *maker) Len() int {
+	n := m.List.Len()
+	if m.small.what != "" {
+		n++
+	}
+	return n
+}
+
+// sheet adds the violation of a sheet that is too small.
+func (m *maker) sheet() {
+	if m.small.what != "" {
 		m.Impossible("paper.sheet", check.TooSmall, units.Format{}.Size(m.d.paper.Sheet),
-			"a sheet of at least "+m.text(s.W)+" x "+m.text(s.H)+" for the "+name)
+			"a sheet of at least "+m.n.BoundSize(m.small.need, units.Up)+" for the "+m.small.what)
 	}
 }
 
@@ -293,6 +331,7 @@ func (m *maker) finish() (Design, error) {
 	if side := max(m.d.closed.W, m.d.closed.H); side > units.Longest {
 		m.Long("footprint", check.OutOfRange, m.n, side, units.Longest, "when closed")
 	}
+	m.sheet()
 	if err := m.Err(); err != nil {
 		return Design{}, err
 	}

@@ -36,6 +36,8 @@ func (p Pleat) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (p Pleat) holds() Content { return p.Content }
 
+func (p *Pleat) held() *Content { return &p.Content }
+
 // Design works the pleats out.
 func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	m := newMaker(p, paper, r)

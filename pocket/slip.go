@@ -51,6 +51,8 @@ func (s Slip) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (s Slip) holds() Content { return s.Content }
 
+func (s *Slip) held() *Content { return &s.Content }
+
 // Design works the pocket out. Clear width = content + ease; the front is as
 // wide as that and two glued edges.
 func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {

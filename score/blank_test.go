@@ -135,13 +135,13 @@ func TestBlankErrors(t *testing.T) {
 		path string
 		code check.Code
 	}{
-		{"lines[3].at", score.OffSheet}, {"lines[4].at", score.OffSheet}, {"lines[5]", score.OffSheet}, {"lines[5]", score.Overlap}, {"lines[6]", check.Unknown},
+		{"lines[3].at", score.OffSheet}, {"lines[4].at", score.OffSheet}, {"lines[5]", score.OffSheet}, {"lines[5]", score.Overlap}, {"lines[6].axis", check.Unknown},
 		{"cutouts[3].area", score.Overlap}, {"cutouts[4].area", score.OffSheet}, {"cutouts[5].area", check.NotPositive},
 		{"cutouts[6].radius", check.OutOfRange}, {"cutouts[7].area", score.NoPaper}, {"cutouts[7].area", score.Overlap},
 		{"notches[1].edge", check.Unknown}, {"notches[2]", score.OffSheet}, {"notches[3].depth", score.NoPaper},
 		{"notches[4]", score.Overlap}, {"notches[5].width", check.NotPositive}, {"notches[5].depth", check.NotPositive}, {"notches[5].middle", check.Negative},
 		{"glue[1].area", score.Overlap}, {"glue[3].area", score.NoPaper}, {"glue[4].area", score.OffSheet}, {"glue[4].side", check.Unknown}, {"glue[5].area", score.NoPaper},
-		{"tabs[2]", score.Overlap}, {"tabs[3]", score.OffSheet}, {"tabs[4]", score.OffSheet}, {"tabs[5].taper", check.TooLarge}, {"tabs[6]", check.Unknown},
+		{"tabs[2]", score.Overlap}, {"tabs[3]", score.OffSheet}, {"tabs[4]", score.OffSheet}, {"tabs[5].taper", check.TooLarge}, {"tabs[6].edge", check.Unknown},
 	} {
 		violation(t, err, want.path, want.code)
 	}

@@ -9,10 +9,10 @@ import (
 
 // Codes of a drawing's violations.
 const (
-	OffSheet check.Code = "off-sheet" // reaches beyond the edges of the blank
-	Overlap  check.Code = "overlap"   // lies on another of its kind
-	NoPaper  check.Code = "no-paper"  // lies in a cut-out or a notch, or nothing is left
-	InPieces check.Code = "in-pieces" // cuts the blank apart
+	OffSheet check.Code = "off-sheet" // reaches beyond the edges of the blank; which of several lengths to change is advice
+	Overlap  check.Code = "overlap"   // lies on another of its kind; where to put it is advice
+	NoPaper  check.Code = "no-paper"  // lies in a cut-out or a notch, or nothing is left; where to put it is advice
+	InPieces check.Code = "in-pieces" // cuts the blank apart; what to cut instead is advice
 )
 
 // checkDrawing checks d, fills in the ends of lines and tabs that run from
@@ -77,7 +77,12 @@ const MaxParts = 2000
 func checkLine(list *check.List, d *Drawing, i int) {
 	path, l := check.Index("lines", i), &d.Lines[i]
 	if l.Axis > Level || l.Fold > Mountain {
-		list.Malformed(path, check.Unknown, l.Axis.String()+", "+l.Fold.String(), "a known axis and fold")
+		if l.Axis > Level {
+			list.Malformed(path+".axis", check.Unknown, strconv.Itoa(int(l.Axis)), "upright or level")
+		}
+		if l.Fold > Mountain {
+			list.Malformed(path+".fold", check.Unknown, strconv.Itoa(int(l.Fold)), "valley or mountain")
+		}
 		return
 	}
 	along := acrossOf(d.Size, l.Axis)
@@ -89,7 +94,7 @@ func checkLine(list *check.List, d *Drawing, i int) {
 		l.To = along
 	}
 	if l.At <= 0 || l.At >= over {
-		list.Malformed(path+".at", OffSheet, l.At.String(), "a place between 0 and "+over.String())
+		list.Malformed(path+".at", OffSheet, l.At.String(), "a place above 0 and below "+over.String())
 	}
 	if l.From < 0 || l.To > along || l.From >= l.To {
 		list.Malformed(path, OffSheet, span(l.From, l.To), "an extent between 0 and "+along.String())
@@ -178,7 +183,12 @@ func checkSlant(list *check.List, d *Drawing, i int) bool {
 func checkTab(list *check.List, d *Drawing, i int) bool {
 	path, t := check.Index("tabs", i), &d.Tabs[i]
 	if t.Edge > Right || t.Side > Back {
-		list.Malformed(path, check.Unknown, t.Edge.String()+", "+t.Side.String(), "a known edge and side")
+		if t.Edge > Right {
+			list.Malformed(path+".edge", check.Unknown, strconv.Itoa(int(t.Edge)), "head, tail, left or right")
+		}
+		if t.Side > Back {
+			list.Malformed(path+".side", check.Unknown, strconv.Itoa(int(t.Side)), "face or back")
+		}
 		return false
 	}
 	along, _ := edgeLength(d.Size, t.Edge)

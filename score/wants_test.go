@@ -4,39 +4,18 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// field finds the field that a path names in a value, as Go calls it but for
-// upper case.
-func field(v reflect.Value, path string) (reflect.Value, error) {
-	for _, part := range strings.Split(path, ".") {
-		name, index, indexed := strings.Cut(strings.TrimSuffix(part, "]"), "[")
-		v = v.FieldByNameFunc(func(s string) bool { return strings.ToLower(s) == name })
-		if !v.IsValid() {
-			return v, fmt.Errorf("%s: no field %s", path, name)
-		}
-		if indexed {
-			i, err := strconv.Atoi(index)
-			if err != nil || i >= v.Len() {
-				return v, fmt.Errorf("%s: no element %s", path, index)
-			}
-			v = v.Index(i)
-		}
-	}
-	return v, nil
-}
 
 // badDrawings are drawings with a few parts whose lengths are on and off the
 // sheet, at its edges, negative and far out.
@@ -73,22 +52,25 @@ func TestWantsDo(t *testing.T) {
 			if !errors.As(err, &bad) {
 				return ""
 			}
-			changed := reflect.New(reflect.TypeFor[score.Drawing]()).Elem()
-			changed.Set(reflect.ValueOf(d))
+			changed := mendtest.Copy(d)
 			for v := range bad.All() {
-				f, err := field(changed, v.Path)
-				if err != nil {
-					return err.Error()
-				}
-				if v.Bound != check.NoBound {
+				said := ""
+				err := mendtest.At(reflect.ValueOf(&changed).Elem(), v.Path, func(f reflect.Value) {
+					if v.Bound == check.NoBound {
+						return
+					}
 					l, is := f.Addr().Interface().(*units.Length)
 					if !is || v.By <= 0 {
-						return v.Path + " is no length"
+						said = v.Path + " is no length"
+						return
 					}
 					*l = v.Limit
+				})
+				if err != nil || said != "" {
+					return fmt.Sprint(err, said)
 				}
 			}
-			_, err = score.NewBlank(changed.Interface().(score.Drawing))
+			_, err = score.NewBlank(changed)
 			var still *check.Error
 			errors.As(err, &still)
 			for v := range bad.All() {
@@ -108,4 +90,22 @@ func TestWantsDo(t *testing.T) {
 	if mended < proptest.Cases(1500)*2/3 {
 		t.Errorf("only %d lengths mended", mended)
 	}
+}
+
+// A sound drawing is spoilt, and what its violations say would do is done.
+func TestWhatWouldDoDoes(t *testing.T) {
+	var tally mendtest.Tally
+	again := func(d score.Drawing) error {
+		_, err := score.NewBlank(d)
+		return err
+	}
+	proptest.Run(t, 1000, func(p *gopter.Properties) {
+		p.Property("a spoilt drawing is asked for", prop.ForAll(func(from int64) bool {
+			d := mendtest.Spoil(aPocket(), from)
+			mendtest.Value(&tally, d, again(d), nil, again)
+			return true
+		}, gen.Int64()))
+	})
+	// Where else to put what lies on another part is for the one who draws.
+	tally.Check(t, 25, mendtest.AdviceOf(t, ".", "../units/check")...)
 }

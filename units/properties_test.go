@@ -1,6 +1,7 @@
 package units_test
 
 import (
+	"fmt"
 	"math/big"
 	"testing"
 
@@ -168,5 +169,24 @@ func TestDiagonalProperties(t *testing.T) {
 		down, up := units.Diagonal(a, b, units.Down), units.Diagonal(a, b, units.Up)
 		return down.By(down).Compare(sum) <= 0 && up.By(up).Compare(sum) >= 0 && up-down <= 1
 	}, anyLength(), anyLength()))
+	p.TestingRun(t)
+}
+
+// A bound as it is told, read back, is on the side that keeps it, no more than a
+// ten-thousandth of an inch off, and has no mark of a rounded text.
+func TestBoundsAreToldOnTheRightSide(t *testing.T) {
+	p := runs()
+	p.Property("what is told keeps the bound", prop.ForAll(func(n int64, notation uint8) string {
+		l, in := units.Length(n), units.Notation(notation)
+		up, err := units.Parse(in.Bound(l, units.Up))
+		down, err2 := units.Parse(in.Bound(l, units.Down))
+		if err != nil || err2 != nil || up < l || down > l || up-down > units.Thou/10 {
+			return fmt.Sprint(up, err, down, err2)
+		}
+		if in == units.MetricDecimal && up != down {
+			return "millimetres are exact"
+		}
+		return ""
+	}, gen.Int64Range(-11_000_000_000, 11_000_000_000), gen.UInt8Range(0, 2)))
 	p.TestingRun(t)
 }

@@ -269,6 +269,26 @@ func (n Notation) rounds(l Length) bool {
 	return !millionths
 }
 
+// Bound returns l as a bound that is to be kept is told: as [Notation.Text] writes
+// it where that is exact, and else the nearest ten-thousandth of an inch in
+// direction d, without a mark. So what stands there lies on the right side of the
+// bound: Up for the least that would do, Down for the most.
+func (n Notation) Bound(l Length, d Direction) string {
+	if n.rounds(l) {
+		l = (Ruler(Thou/10) | inDecimals).Round(l, d).To
+	}
+	return n.Text(l)
+}
+
+// BoundSize returns a size each of whose sides is a bound, with the unit once.
+func (n Notation) BoundSize(s Size, d Direction) string {
+	w, h := n.Bound(s.W, d), n.Bound(s.H, d)
+	if unit := len(" in"); len(w) > unit && len(h) > unit && w[len(w)-unit:] == h[len(h)-unit:] {
+		w = w[:len(w)-unit]
+	}
+	return w + " x " + h
+}
+
 // Text returns l as [Notation.Append] writes it, in ASCII.
 func (n Notation) Text(l Length) string {
 	var buf [48]byte

@@ -25,7 +25,7 @@ func ExampleSmallest() {
 	fmt.Println("narrower:", narrower)
 	// Output:
 	// cover 4 1/2 x 6 1/2 in, spine 1/4 in
-	// narrower: contents: not-held: got 2 contents and room for 0 of them in a cover of 4 7/16 in x 6 1/2 in; want a fitting for each that finds no room, or a larger cover
+	// narrower: contents: not-held: got 2 contents and room for 0 of them in a cover of 4 7/16 in x 6 1/2 in; want none of them, a fitting for each that finds no room, or a larger cover
 }
 
 // One design in three sizes.

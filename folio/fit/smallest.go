@@ -63,16 +63,21 @@ func Smallest(ctx context.Context, s folio.Spec, b Budget, contents ...pocket.Co
 		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
 		return Least{}, bad.Err()
 	}
-	for i, c := range contents {
-		bad.Size(check.Index("contents", i)+".size", c.Size)
-		bad.Allowance(check.Index("contents", i)+".thickness", c.Thickness)
-	}
+	bad.In(s.WithDefaults().Rulers.Main.Notation())
+	checkContents(&bad, contents)
 	if err := bad.Err(); err != nil {
 		return Least{}, err
 	}
 	q := seeker{meter: newMeter(ctx, b), given: s, contents: contents}
 	q.given.Fittings = append([]folio.Fitting(nil), s.Fittings...)
 	return q.seek()
+}
+
+func checkContents(bad *check.List, contents []pocket.Content) {
+	for i, c := range contents {
+		bad.Size(check.Index("contents", i)+".size", c.Size)
+		bad.Allowance(check.Index("contents", i)+".thickness", c.Thickness)
+	}
 }
 
 // A seeker carries the search.

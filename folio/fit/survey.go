@@ -196,6 +196,11 @@ func (s *Survey) each(ctx context.Context, from int, contents []pocket.Content) 
 		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
 		return nil, bad.Err()
 	}
+	bad.In(s.plan.Notation())
+	checkContents(&bad, contents)
+	if err := bad.Err(); err != nil {
+		return nil, err
+	}
 	ways := make([][]Way, len(contents))
 	where := make([][]int, len(contents))
 	for i, c := range contents {
@@ -213,14 +218,18 @@ func (s *Survey) each(ctx context.Context, from int, contents []pocket.Content) 
 			}
 		}
 	}
-	chosen, held := match(where, len(s.rooms))
+	chosen, held, first := match(where, len(s.rooms))
 	if held < len(contents) {
-		if shared, more := s.shared(ways, where); more > held {
-			chosen, held = shared, more
+		if shared, more, most := s.shared(ways, where); more > held {
+			chosen, held, first = shared, more, most
 		}
 	}
 	if held < len(contents) {
-		bad.Impossible("contents", NotHeld, many(len(contents), "content")+" and room for "+many(held, "of them"), "a fitting for each that finds no room, or a larger cover")
+		most := "none of them"
+		if first > 0 {
+			most = "at most the first " + strconv.Itoa(first)
+		}
+		bad.Impossible("contents", NotHeld, many(len(contents), "content")+" and room for "+many(held, "of them"), most+", a fitting for each that finds no room, or a larger cover")
 		return nil, bad.Err()
 	}
 	out := make([]Way, len(contents))
@@ -232,31 +241,31 @@ func (s *Survey) each(ctx context.Context, from int, contents []pocket.Content) 
 
 // shared matches contents with rooms that take several, each content no thicker
 // than its share.
-func (s *Survey) shared(ways [][]Way, where [][]int) (chosen []int, held int) {
-	first := make([]int, len(s.rooms)+1) // the first share of each room
+func (s *Survey) shared(ways [][]Way, where [][]int) (chosen []int, held, first int) {
+	from := make([]int, len(s.rooms)+1) // the first share of each room
 	for k, r := range s.rooms {
-		first[k+1] = first[k] + min(max(r.count, 1), MostContents)
+		from[k+1] = from[k] + min(max(r.count, 1), MostContents)
 	}
 	shares := make([][]int, len(where))
 	of := make([][]int, len(where)) // which of its ways a share is
 	for i := range where {
 		for n, k := range where[i] {
-			shared := first[k+1] - first[k]
+			shared := from[k+1] - from[k]
 			if part, ok := ways[i][n].content.Thickness.Times(int64(shared)); shared > 1 && (!ok || part > s.rooms[k].thickness) {
 				continue
 			}
-			for j := first[k]; j < first[k+1]; j++ {
+			for j := from[k]; j < from[k+1]; j++ {
 				shares[i], of[i] = append(shares[i], j), append(of[i], n)
 			}
 		}
 	}
-	chosen, held = match(shares, first[len(s.rooms)])
+	chosen, held, first = match(shares, from[len(s.rooms)])
 	for i := range chosen {
 		if len(of[i]) > 0 {
 			chosen[i] = of[i][chosen[i]]
 		}
 	}
-	return chosen, held
+	return chosen, held, first
 }
 
 func many(n int, what string) string {
@@ -268,8 +277,8 @@ func many(n int, what string) string {
 
 // match gives each thing one of the rooms where it goes, by augmenting paths, so
 // that as many as can be get one of their own. It returns which of its rooms each
-// got and how many got one.
-func match(where [][]int, rooms int) (chosen []int, held int) {
+// got, how many got one and how many of the first can all get one.
+func match(where [][]int, rooms int) (chosen []int, held, first int) {
 	taken := make([]int, rooms) // 1 + the thing
 	chosen = make([]int, len(where))
 	seen := make([]int, rooms) // the round in which a room was looked at
@@ -289,8 +298,10 @@ func match(where [][]int, rooms int) (chosen []int, held int) {
 	}
 	for i := range where {
 		if place(i, i+1) {
-			held++
+			if held++; first == i {
+				first++
+			}
 		}
 	}
-	return chosen, held
+	return chosen, held, first
 }

@@ -71,11 +71,15 @@ func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
 		v.Code, v.Got = GrainCross, got+", grain and pattern crosswise on every sheet"
 		v.Want = "a sheet with its grain along the height of the pattern, or a piece with the grain either way"
 	case large:
+		v.Path = "cutter.longestcut"
+		if s.material.Cutter != (Cutter{}) {
+			v.Path = check.Index("materials", w.at) + ".cutter.longestcut"
+		}
 		v.Code, v.Got = CutShort, got+" with a longest cut of "+n.Text(length(s.LongestCut))
-		v.Want, v.Bound, v.Limit, v.By = "a longest cut of at least "+n.Text(cut), check.AtLeast, cut, cut-length(s.LongestCut)
+		v.Want, v.Bound, v.Limit, v.By = "at least "+n.Bound(cut, units.Up), check.AtLeast, cut, cut-length(s.LongestCut)
 	default:
 		need := units.Size{W: length(sh.NeedW), H: length(sh.NeedH)}
-		v.Code, v.Want = SheetSmall, "a sheet of at least "+sizeText(n, need)+" inside its trim"
+		v.Code, v.Want = SheetSmall, "a sheet of at least "+n.BoundSize(need, units.Up)+" inside its trim"
 		if w.grain == folio.GrainParallel {
 			v.Want += ", grain along the second of these"
 		}

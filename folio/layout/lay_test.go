@@ -295,7 +295,7 @@ func TestImpossible(t *testing.T) {
 	}
 	// 16 x 16 out of 20 x 26 takes a first cut along the 20, in rows, then a
 	// cut of 16: the longest cut must be 20 in.
-	if v, ok := bad.Find("pieces[2]", layout.CutShort); !ok || v.Limit != 20*units.Inch || v.By != 5*units.Inch {
+	if v, ok := bad.Find("materials[0].cutter.longestcut", layout.CutShort); !ok || v.Limit != 20*units.Inch || v.By != 5*units.Inch {
 		t.Errorf("longest cut: %v", err)
 	}
 	// The sheet of 20 x 26 cannot be cut at all, so two of five are placed.

@@ -152,11 +152,11 @@ func (g *gatherer) add(w Wanted, n int64) {
 	case !known && !g.unknown[w.material]:
 		g.unknown[w.material] = true
 		g.bad.Malformed(w.path+".material", check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name),
-			"that material in Job.Materials, or its name in Job.Except")
+			"the name of one of the materials, or that material in Job.Materials or its name in Job.Except")
 	case known && len(g.job.Materials[at].Sheets) == 0 && !g.unknown[w.material]:
 		g.unknown[w.material] = true
 		g.bad.Malformed(check.Index("materials", at)+".sheets", check.Missing, "no sheets of "+check.Quote(w.material),
-			"the sheets there are, or its name in Job.Except")
+			"one sheet there is at least, or its name in Job.Except")
 	}
 	w.at, w.quantity = at, int(min(n, MostPieces+1))
 	if len(g.wants) <= MostKinds {
@@ -192,7 +192,7 @@ func (j Job) idle() []check.Warning {
 func copies(bad *check.List, path string, n int) bool {
 	switch {
 	case n < NoCopies:
-		bad.Malformed(path, check.Negative, count(n), "how many are made, or NoCopies")
+		bad.Malformed(path, check.Negative, count(n), "0 or more, or NoCopies")
 	case n > MostPieces:
 		bad.Malformed(path, check.TooMany, count(n), "at most "+count(MostPieces))
 	default:
@@ -240,7 +240,7 @@ func checkSheet(bad *check.List, at string, s SheetKind, currency *money.Currenc
 		bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), folio.GrainUnknown.String()+", "+folio.GrainAlongWidth.String()+" or "+folio.GrainAlongHeight.String())
 	}
 	if s.Count < Unlimited {
-		bad.Malformed(at+".count", check.Negative, count(s.Count), "how many there are, or Unlimited")
+		bad.Malformed(at+".count", check.Negative, count(s.Count), "0 or more, or Unlimited")
 	}
 	money.Check(bad, at+".price", s.Price, currency)
 }

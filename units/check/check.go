@@ -38,7 +38,7 @@ const (
 	Negative    Code = "negative"     // a length or count must not be below 0
 	OutOfRange  Code = "out-of-range" // outside the bounds of a plan
 	Unknown     Code = "unknown"      // no such value or name
-	Missing     Code = "missing"      // a field that this choice needs is not set
+	Missing     Code = "missing"      // a field that this choice needs is not set; what it is to be is advice
 	Conflict    Code = "conflict"     // two fields say different things
 	TooSmall    Code = "too-small"    // below the least that would do
 	TooLarge    Code = "too-large"    // above the most that would do
@@ -291,16 +291,17 @@ func (l *List) Impossible(path string, code Code, got, want string) {
 }
 
 // Short adds a length that is too small by limit − got; lengths are written in
-// notation n, exactly.
+// notation n, and what would do so that it does, also where that notation has no
+// exact text for the limit.
 func (l *List) Short(path string, code Code, n units.Notation, got, limit units.Length, what string) {
 	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
-		Want: join("at least "+n.Text(limit), what), Bound: AtLeast, Limit: limit, By: apart(got, limit)})
+		Want: join("at least "+n.Bound(limit, units.Up), what), Bound: AtLeast, Limit: limit, By: apart(got, limit)})
 }
 
 // Long adds a length that is too large by got − limit.
 func (l *List) Long(path string, code Code, n units.Notation, got, limit units.Length, what string) {
 	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
-		Want: join("at most "+n.Text(limit), what), Bound: AtMost, Limit: limit, By: apart(got, limit)})
+		Want: join("at most "+n.Bound(limit, units.Down), what), Bound: AtMost, Limit: limit, By: apart(got, limit)})
 }
 
 // apart returns how far two lengths are from each other, or the largest length.
@@ -327,6 +328,9 @@ func join(a, b string) string {
 // [List.Allowance], [List.Size] and [List.Text]; that of a zero List is metric.
 func (l *List) In(n units.Notation) { l.notation = n }
 
+// Notation returns the notation that the list was told.
+func (l *List) Notation() units.Notation { return l.notation }
+
 // Text writes a length in the notation of the list, exactly, and "none" for
 // [units.None].
 func (l *List) Text(got units.Length) string {
@@ -336,13 +340,19 @@ func (l *List) Text(got units.Length) string {
 	return l.notation.Text(got)
 }
 
-// longest writes the upper bound of a plan.
+// shortest and longest write the bounds of a plan, in inches a little within
+// them.
+func (l *List) shortest() string { return l.notation.Bound(units.Shortest, units.Up) }
+
 func (l *List) longest() string {
 	if l.notation == units.MetricDecimal {
 		return "10 m"
 	}
-	return l.Text(units.Longest)
+	return l.notation.Bound(units.Longest-units.Longest%(units.Inch/10), units.Down)
 }
+
+// Reach writes how far something may be moved either way.
+func (l *List) Reach() string { return "a length from -" + l.longest() + " to " + l.longest() }
 
 // Length checks that a length that must be given lies in the bounds of a
 // plan, units.Shortest to units.Longest, and reports whether it does.
@@ -350,7 +360,7 @@ func (l *List) Length(path string, got units.Length) bool {
 	if InBounds(got) {
 		return true
 	}
-	want := "a length from " + l.Text(units.Shortest) + " to " + l.longest()
+	want := "a length from " + l.shortest() + " to " + l.longest()
 	switch {
 	case got <= 0:
 		l.outside(path, NotPositive, got, want, AtLeast, units.Shortest)

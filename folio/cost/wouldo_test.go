@@ -1,0 +1,43 @@
+package cost_test
+
+import (
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/cost"
+	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units/money"
+)
+
+// A sound basis is spoilt: paths lead to its fields, and what its violations say
+// would do does.
+func TestWhatWouldDoDoes(t *testing.T) {
+	kind := sheets("12 x 12", 40, folio.GrainAlongHeight)
+	kind.Price = usd(150)
+	l := lay(t, wraps(t, []int{4, 6}, kind))
+	sound := cost.Basis{
+		Supplies: []cost.Supply{{Name: "glue", Price: usd(900), Contents: 1000, Measure: "g", Amounts: []int64{12}}},
+		Minutes:  []int{90, 75}, Rate: usd(2000), Fee: usd(3000), Margin: 4000, RoundTo: 100, Prices: []money.Amount{usd(4500), usd(4000)},
+	}
+	again := func(b cost.Basis) error {
+		_, err := cost.Of(l, b)
+		return err
+	}
+	if err := again(sound); err != nil {
+		t.Fatal(err)
+	}
+	var tally mendtest.Tally
+	proptest.Run(t, 1000, func(p *gopter.Properties) {
+		p.Property("a spoilt basis is counted on", prop.ForAll(func(from int64) bool {
+			b := mendtest.Spoil(sound, from)
+			mendtest.Value(&tally, b, again(b), []any{usd(0).Currency}, again)
+			return true
+		}, gen.Int64()))
+	})
+	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check", "../../units/money")...)
+}

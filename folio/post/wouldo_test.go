@@ -1,0 +1,52 @@
+package post_test
+
+import (
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+)
+
+// What is asked of a service is spoilt, and what is packed: paths lead to their
+// fields, and what violations say would do does.
+func TestWhatWouldDoDoes(t *testing.T) {
+	type asked struct {
+		Item    post.Item
+		Formats []post.Format
+	}
+	judged := func(a asked) error {
+		_, err := post.Service{Formats: a.Formats}.Judge(a.Item, units.InchFraction)
+		return err
+	}
+	plan, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	packed := func(k post.Packing) error {
+		_, err := post.Pack(plan, k)
+		return err
+	}
+	sound := asked{post.Item{Size: units.Size{W: 200 * mm, H: 100 * mm}, Thickness: 20 * mm, Mass: 300 * units.Gram, Uneven: mm}, post.RoyalMail().Formats}
+	pack := post.Packing{Padding: 10 * mm, Wall: 3 * mm, Mass: 100 * units.Gram, Weighing: weigh.Options{Copies: 2, Density: 1400, Block: 50 * units.Gram}}
+	if judged(sound) != nil || packed(pack) != nil {
+		t.Fatal(judged(sound), packed(pack))
+	}
+	var tally mendtest.Tally
+	proptest.Run(t, 1000, func(p *gopter.Properties) {
+		p.Property("a spoilt item is judged, a spoilt packing packed", prop.ForAll(func(from int64) bool {
+			a, k := mendtest.Spoil(sound, from), mendtest.Spoil(pack, from)
+			mendtest.Value(&tally, a, judged(a), nil, judged)
+			mendtest.Value(&tally, k, packed(k), nil, packed)
+			return true
+		}, gen.Int64()))
+	})
+	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check")...)
+}

@@ -1,0 +1,41 @@
+package weigh_test
+
+import (
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+)
+
+// Options are spoilt: paths lead to their fields, and what violations say would
+// do does.
+func TestWhatWouldDoDoes(t *testing.T) {
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 x 6 in"), Spine: folio.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	weighed := func(o weigh.Options) error {
+		_, err := weigh.Of(plan, o)
+		return err
+	}
+	sound := weigh.Options{Copies: 3, Density: 1400, Block: 20 * units.Gram, Filled: true}
+	if err := weighed(sound); err != nil {
+		t.Fatal(err)
+	}
+	var tally mendtest.Tally
+	proptest.Run(t, 1000, func(p *gopter.Properties) {
+		p.Property("spoilt options", prop.ForAll(func(from int64) bool {
+			o := mendtest.Spoil(sound, from)
+			mendtest.Value(&tally, o, weighed(o), nil, weighed)
+			return true
+		}, gen.Int64()))
+	})
+	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check")...)
+}
