@@ -118,7 +118,7 @@ func (s Spec) checkCover(bad *check.List) {
 		}
 		without("block.setback", s.Block.Setback, "no setback")
 		without("block.square", s.Block.Square, "no square")
-		without("block.thickness", s.Block.Thickness, "spine.contents for what it holds")
+		without("block.thickness", s.Block.Thickness, "nothing here, but spine.contents for what it holds")
 	case s.Block.given():
 		bad.Size("block.page", s.Block.Page)
 		bad.Allowance("block.square", s.Block.Square)

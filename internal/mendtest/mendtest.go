@@ -353,7 +353,7 @@ func call(f reflect.Value, want string, offers []any) bool {
 	switch {
 	case strings.Contains(want, "name of one"):
 		return offered(f, offers)
-	case strings.Contains(want, "name of another"): // the last of them
+	case strings.Contains(want, "name of another"), strings.Contains(want, "name of a fitting"): // the last of them
 		slices.Reverse(offers)
 		defer slices.Reverse(offers)
 		return offered(f, offers)
