@@ -153,6 +153,7 @@ func (l lane) leaders(outers []outer, from, straight units.Length) {
 		}
 	}
 	spread(at, room)
+	straight = l.past(straight, outers, at, room, aside)
 	slant := straight + p.em(leaderSlant)
 	out := slant + p.em(leaderGap)
 	middle := p.em((rise - drop) / 2)
@@ -169,7 +170,7 @@ func (l lane) leaders(outers []outer, from, straight units.Length) {
 		case l.side == score.Head:
 			t.at = l.at(o.to, out+p.em(drop))
 		case l.side == score.Tail:
-			t.at = l.at(o.to, out+p.em(rise))
+			t.at = l.at(o.to, out+p.em(rises(o.s)))
 		case l.side == score.Left:
 			t.anchor, t.at = atEnd, l.at(o.to+middle, out)
 		default:
@@ -177,6 +178,38 @@ func (l lane) leaders(outers []outer, from, straight units.Length) {
 		}
 		f.write(t)
 	}
+}
+
+// past returns how far the leaders must run straight on so that slants and
+// figures touch nothing of the lanes at the other sides.
+func (l lane) past(straight units.Length, outers []outer, at, room []units.Length, aside bool) units.Length {
+	f, p := l.f, l.f.pen
+	deep := p.em(rise + drop)
+	if !l.level() || aside {
+		for _, o := range outers {
+			deep = max(deep, o.width)
+		}
+	}
+	first, last := at[0]-room[0].Half(units.Up), at[0]
+	for i := range at {
+		first, last = min(first, at[i]-room[i].Half(units.Up), outers[i].from), max(last, at[i]+room[i].Half(units.Up), outers[i].from)
+	}
+	a, b := l.at(first, straight+p.em(250)), l.at(last, straight+p.em(leaderSlant+2*leaderGap)+deep)
+	if f.free(spanned(a, b)) {
+		return straight
+	}
+	var beyond units.Length
+	switch l.side {
+	case score.Head:
+		beyond = l.base - f.all.Min.Y
+	case score.Tail:
+		beyond = f.all.Max.Y - l.base
+	case score.Left:
+		beyond = l.base - f.all.Min.X
+	default:
+		beyond = f.all.Max.X - l.base
+	}
+	return max(straight, beyond+p.em(500))
 }
 
 // spread moves middles, in their order, as little as need be, so that what

@@ -52,10 +52,7 @@ type text struct {
 
 // box returns the rectangle that the text covers.
 func (t *text) box(p pen) units.Rect {
-	up := p.em(rise)
-	if !plain(t.s) {
-		up = p.em(accent)
-	}
+	up := p.em(rises(t.s))
 	down := p.em(drop)
 	before := t.width.Half(units.Up)
 	switch t.anchor {

@@ -100,6 +100,15 @@ func short(s string) string {
 	return s
 }
 
+// rises returns how far a text reaches above its line, in thousandths of its
+// size.
+func rises(s string) int64 {
+	if plain(s) {
+		return rise
+	}
+	return accent
+}
+
 // plain reports whether a text has no accents that reach over capitals.
 func plain(s string) bool {
 	for i := range len(s) {

@@ -173,8 +173,12 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 		for _, s := range f.says {
 			put(s, 0)
 		}
+	}
+	before := "no room to name: "
+	for _, f := range p.figures {
 		for _, n := range f.notes {
-			put("no room to name: "+n, 0)
+			put(before+n, 0)
+			before = ""
 		}
 	}
 	p.size.H = y + q.em(drop) + margin

@@ -60,16 +60,25 @@ func (f *figure) covered(k, below lineKind, of ref, pts []units.Point, over []sh
 		f.line(k, of, true, pts...)
 		return
 	}
+	var parts []stretch
+	seen := true
 	for i, a := range pts {
-		b := pts[(i+1)%len(pts)]
-		for _, part := range split(a, b, over) {
-			kind := k
-			if part.covered {
-				kind = below
-			}
-			if kind != absent {
-				f.line(kind, of, false, part.a, part.b)
-			}
+		for _, part := range split(a, pts[(i+1)%len(pts)], over) {
+			parts = append(parts, part)
+			seen = seen && !part.covered
+		}
+	}
+	if seen {
+		f.line(k, of, true, pts...)
+		return
+	}
+	for _, part := range parts {
+		kind := k
+		if part.covered {
+			kind = below
+		}
+		if kind != absent {
+			f.line(kind, of, false, part.a, part.b)
 		}
 	}
 }
@@ -158,15 +167,16 @@ func crossing(a, b, c, d units.Point) units.Point {
 	return a.Plus(units.Point{X: x, Y: y})
 }
 
-// hides reports whether a point lies within something flat and in no hole.
+// hides reports whether a point lies within something flat, not on its edge, and
+// in no hole.
 func (s *sheetlet) hides(p units.Point) bool {
 	for i, c := range s.pts {
-		if turn(c, s.pts[(i+1)%len(s.pts)], p) < 0 {
+		if turn(c, s.pts[(i+1)%len(s.pts)], p) <= 0 {
 			return false
 		}
 	}
 	for _, h := range s.holes {
-		if h.Min.X < p.X && p.X < h.Max.X && h.Min.Y < p.Y && p.Y < h.Max.Y {
+		if h.Min.X <= p.X && p.X <= h.Max.X && h.Min.Y <= p.Y && p.Y <= h.Max.Y {
 			return false
 		}
 	}

@@ -1,0 +1,641 @@
+package guide_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// within reports whether two lengths differ by at most 1 µm.
+func within(a, b int64) bool { return a-b <= 1000 && b-a <= 1000 }
+
+func nanos(l units.Length) int64 { return l.Nanometres() }
+
+// boxOfRect is a rectangle of a plan, moved.
+func boxOfRect(r units.Rect, dx, dy int64) box {
+	return box{nanos(r.Min.X) + dx, nanos(r.Min.Y) + dy, nanos(r.Max.X) + dx, nanos(r.Max.Y) + dy}
+}
+
+func (b box) near(c box) bool {
+	return within(b.x0, c.x0) && within(b.y0, c.y0) && within(b.x1, c.x1) && within(b.y1, c.y1)
+}
+
+func (b box) String() string {
+	return fmt.Sprintf("[%.6f %.6f %.6f %.6f]", float64(b.x0)/1e6, float64(b.y0)/1e6, float64(b.x1)/1e6, float64(b.y1)/1e6)
+}
+
+// round returns the box round lines, and false without any.
+func round(lines []readLine) (box, bool) {
+	b := box{math.MaxInt64, math.MaxInt64, math.MinInt64, math.MinInt64}
+	for _, l := range lines {
+		for _, p := range l.pts {
+			b = box{min(b.x0, p.x), min(b.y0, p.y), max(b.x1, p.x), max(b.y1, p.y)}
+		}
+	}
+	return b, len(lines) > 0
+}
+
+// of returns the lines that belong to a piece, its copy and panel; "" for none.
+func (r *reading) of(piece, copy, panel, fitting string) []readLine {
+	var list []readLine
+	for _, l := range r.lines {
+		if !l.legend && l.of["piece"] == piece && l.of["copy"] == copy && l.of["panel"] == panel && l.of["fitting"] == fitting {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// kind returns the lines of kinds that are not in the legend.
+func (r *reading) kind(kinds ...string) []readLine {
+	var list []readLine
+	for _, l := range r.lines {
+		if !l.legend && slices.Contains(kinds, l.kind) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// copyText is a number as data-copy says it: 0 is left out.
+func copyText(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return strconv.Itoa(n)
+}
+
+// readPicture draws and reads a picture.
+func readPicture(pic guide.Picture, ok bool) (*reading, string) {
+	if !ok {
+		return nil, "no picture"
+	}
+	r, err := read(pic.AppendSVG(nil))
+	if err != nil {
+		return nil, err.Error()
+	}
+	return r, ""
+}
+
+// pieceReads compares the picture of a piece with the piece.
+func pieceReads(p *folio.Plan, i int, piece folio.Piece, o guide.Options) string {
+	pic, ok := guide.Piece(p, i, o)
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
+	}
+	lines := r.of(strconv.Itoa(i), "", "", "")
+	around, _ := round(lines)
+	dx, dy := around.x0, around.y0
+	var loops, folds []readLine
+	for _, l := range lines {
+		if l.kind == "outline" {
+			loops = append(loops, l)
+		} else {
+			folds = append(folds, l)
+		}
+	}
+	edge, openings := piece.Outline(), []units.Polygon(nil)
+	var glue []score.Glue
+	var want []score.Line
+	if b, ok := piece.Blank(); ok {
+		edge, openings = b.Outline()
+		for _, g := range b.Glue() {
+			glue = append(glue, g)
+		}
+		for _, l := range b.Lines() {
+			want = append(want, l)
+		}
+	} else {
+		for w := range piece.Openings() {
+			openings = append(openings, w.Polygon())
+		}
+	}
+	for k, poly := range append([]units.Polygon{edge}, openings...) {
+		if k >= len(loops) || !sameLoop(loops[k], poly, dx, dy) {
+			return fmt.Sprintf("outline %d of %s differs", k, piece.Name())
+		}
+	}
+	if len(loops) != 1+len(openings) || len(folds) != len(want) {
+		return fmt.Sprintf("%d loops, %d folds of %s; want %d, %d", len(loops), len(folds), piece.Name(), 1+len(openings), len(want))
+	}
+	for k, l := range want {
+		if !sameFold(folds[k], l, piece.Size(), dx, dy) {
+			return fmt.Sprintf("fold %d of %s differs", k, piece.Name())
+		}
+	}
+	var fields []readField
+	for _, f := range r.fields {
+		if !f.legend {
+			fields = append(fields, f)
+		}
+	}
+	if len(fields) != len(glue) {
+		return "other areas of glue"
+	}
+	for k, g := range glue {
+		if !fields[k].box.near(boxOfRect(g.Area, dx, dy)) || fields[k].behind != (g.Side == score.Back) {
+			return "an area of glue differs"
+		}
+	}
+	return ""
+}
+
+func sameLoop(l readLine, p units.Polygon, dx, dy int64) bool {
+	if len(l.pts) != p.Len()+1 {
+		return false
+	}
+	for k, c := range p.Corners() {
+		if !within(l.pts[k].x, nanos(c.X)+dx) || !within(l.pts[k].y, nanos(c.Y)+dy) {
+			return false
+		}
+	}
+	return l.pts[0] == l.pts[p.Len()]
+}
+
+func sameFold(l readLine, want score.Line, size units.Size, dx, dy int64) bool {
+	kind := map[score.Fold]string{score.Valley: "valley", score.Mountain: "mountain"}[want.Fold]
+	a, b := point{nanos(want.From) + dx, nanos(want.At) + dy}, point{nanos(want.To) + dx, nanos(want.At) + dy}
+	if want.Axis == score.Upright {
+		a, b = point{nanos(want.At) + dx, nanos(want.From) + dy}, point{nanos(want.At) + dx, nanos(want.To) + dy}
+	}
+	if want.From == 0 && want.To == 0 {
+		b.x = dx + nanos(size.W)
+		if want.Axis == score.Upright {
+			b = point{a.x, dy + nanos(size.H)}
+		}
+	}
+	return l.kind == kind && len(l.pts) == 2 && within(l.pts[0].x, a.x) && within(l.pts[0].y, a.y) && within(l.pts[1].x, b.x) && within(l.pts[1].y, b.y)
+}
+
+// wrapReads compares the picture of the wrap.
+func wrapReads(p *folio.Plan, o guide.Options) string {
+	pic, ok := guide.Wrap(p, o)
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
+	}
+	all, _ := round(r.kind("outline", "hidden"))
+	for part := range p.Wrap().Pieces() {
+		i, n := part.Index()
+		got, _ := round(r.of(strconv.Itoa(i), copyText(n), "", ""))
+		want := units.RectAt(units.Point{X: part.X()}, part.Piece().Size())
+		if p.Wrap().Size().H != part.Piece().Size().H { // a side paper as high as the rest
+			want.Min.Y, want.Max.Y = 0, p.Wrap().Size().H
+		}
+		if _, measured := p.Measured(); !measured && !got.near(boxOfRect(want, all.x0, all.y0)) {
+			return fmt.Sprintf("%s lies at %v; want %v", part.Piece().Name(), got, boxOfRect(want, all.x0, all.y0))
+		}
+	}
+	for b := range p.Boards() {
+		i, n := b.Piece()
+		at, _ := p.OnWrap(b.Role())
+		if got, _ := round(r.of(strconv.Itoa(i), copyText(n), "", "")); !got.near(boxOfRect(at, all.x0, all.y0)) {
+			return fmt.Sprintf("the %v lies at %v; want %v", b.Role(), got, boxOfRect(at, all.x0, all.y0))
+		}
+	}
+	return ""
+}
+
+// openReads compares a picture of the open folio: the cover, the edges of the
+// boards at the hinges, the liner, the parts of the fittings.
+func openReads(p *folio.Plan, outside bool, o guide.Options) string {
+	draw := guide.Inside
+	if outside {
+		draw = guide.Outside
+	}
+	pic, ok := draw(p, o)
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
+	}
+	cover, ok := round(slices.DeleteFunc(r.kind("outline", "hidden"), func(l readLine) bool { return len(l.of) > 1 }))
+	w, h := nanos(p.OpenWidth().Length()), nanos(p.OpenHeight().Length())
+	if !ok || !within(cover.x1-cover.x0, w) || !within(cover.y1-cover.y0, h) {
+		return fmt.Sprintf("the cover is %v", cover)
+	}
+	// The row's corner, from the inside: the cover's edge at the left and head.
+	inverse := p.View(folio.ViewCover)
+	origin := inverse.Point(units.Point{})
+	seen := func(q units.Rect) box {
+		b := boxOfRect(q, nanos(origin.X), nanos(origin.Y))
+		if outside {
+			b.x0, b.x1 = w-b.x1, w-b.x0
+		}
+		return box{b.x0 + cover.x0, b.y0 + cover.y0, b.x1 + cover.x0, b.y1 + cover.y0}
+	}
+	for g := range p.Gaps() {
+		want := seen(g.Rect())
+		for _, x := range [...]int64{want.x0, want.x1} {
+			found := slices.ContainsFunc(r.lines, func(l readLine) bool {
+				return l.kind == "hidden" && l.of["piece"] != "" && within(l.pts[0].x, x) && within(l.pts[1].x, x)
+			})
+			if !found {
+				return fmt.Sprintf("no board ends at %d, beside a hinge", x)
+			}
+		}
+	}
+	for q := range p.Placed() {
+		i, n := q.Piece()
+		fitting, fitted := q.Fitting()
+		if q.Outside() != outside || !fitted {
+			continue
+		}
+		panel := ""
+		if k, ok := q.Panel(); ok {
+			panel = strconv.Itoa(k)
+		}
+		got, ok := round(r.of(strconv.Itoa(i), copyText(n), panel, strconv.Itoa(fitting)))
+		if !ok || !got.near(seen(q.Rect())) {
+			return fmt.Sprintf("piece %d of fitting %d, panel %q, lies at %v; want %v", i, fitting, panel, got, seen(q.Rect()))
+		}
+	}
+	return ""
+}
+
+// closedReads compares the picture of the closed folio: boards in section, the
+// box round the covering, and the enlarged stack.
+func closedReads(p *folio.Plan, o guide.Options) string {
+	slabs, shuts := p.Section()
+	pic, ok := guide.Closed(p, o)
+	if !shuts {
+		if ok {
+			return "a folio that does not shut is drawn shut"
+		}
+		return ""
+	}
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
+	}
+	var boards []folio.Board
+	for b := range p.Boards() {
+		boards = append(boards, b)
+	}
+	var dx, dy int64
+	first := true
+	for s := range slabs {
+		i, n := boards[s.Board()].Piece()
+		got, _ := round(r.of(strconv.Itoa(i), copyText(n), "", ""))
+		want := s.Rect()
+		want.Min.Y, want.Max.Y = -want.Max.Y, -want.Min.Y
+		if first {
+			dx, dy, first = got.x0-nanos(want.Min.X), got.y0-nanos(want.Min.Y), false
+		}
+		if !got.near(boxOfRect(want, dx, dy)) {
+			return fmt.Sprintf("board %d lies at %v; want %v", s.Board(), got, boxOfRect(want, dx, dy))
+		}
+	}
+	tight, ok := p.Tightest(true)
+	if !ok {
+		return ""
+	}
+	// The detail: rectangles as high as the things, times the enlargement.
+	var high []int64
+	for t := range tight.Things() {
+		high = append(high, nanos(t.Height()))
+	}
+	for _, times := range []int64{1, 2, 5, 10, 20, 50} {
+		all := true
+		for _, h := range high {
+			all = all && slices.ContainsFunc(r.kind("outline"), func(l readLine) bool {
+				b, _ := round([]readLine{l})
+				return len(l.pts) == 5 && within(b.y1-b.y0, h*times)
+			})
+		}
+		if all {
+			return ""
+		}
+	}
+	return "the detail does not show the heights"
+}
+
+// stripReads compares a folded strip in section: every panel as long as it
+// lies.
+func stripReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
+	pic, ok := guide.Strip(p, g.Index(), o)
+	if !ok {
+		return ""
+	}
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
+	}
+	d, _ := g.Design()
+	first := -1
+	for i := range g.Pieces() {
+		first = i
+		break
+	}
+	var axis score.Axis
+	for _, piece := range d.Pieces() {
+		if a, ok := piece.Grain(); ok {
+			axis = a
+			break
+		}
+	}
+	for i, panel := range d.Panels() {
+		if panel.Closed().Empty() {
+			continue
+		}
+		lines := r.of(strconv.Itoa(first+panel.Piece()), copyText(panel.Copy()), strconv.Itoa(i), strconv.Itoa(g.Index()))
+		if len(lines) == 0 && i >= 60 {
+			continue // said to be left out
+		}
+		want := panel.Closed().Size().W
+		if axis == score.Level {
+			want = panel.Closed().Size().H
+		}
+		if b, ok := round(lines); !ok || !within(b.x1-b.x0, nanos(want)) || b.y0 != b.y1 {
+			return fmt.Sprintf("panel %d of %s is %v; want %v long", i, g.Label(), b, want)
+		}
+	}
+	return ""
+}
+
+// accordionReads compares an accordion opened: leaves, half panels and openings,
+// or every panel of the strip along its slant.
+func accordionReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
+	pic, ok := guide.Accordion(p, g.Index(), o)
+	if !ok {
+		return ""
+	}
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
+	}
+	d, _ := g.Design()
+	length := func(a, b point) int64 { return int64(math.Round(math.Hypot(float64(b.x-a.x), float64(b.y-a.y)))) }
+	if d.Gusset() > 0 && d.Opening() > 0 {
+		leaves, gussets := 0, 0
+		for _, l := range r.of("", "", "", strconv.Itoa(g.Index())) {
+			switch len(l.pts) {
+			case 2:
+				if leaves++; !within(length(l.pts[0], l.pts[1]), nanos(d.Closed().W)) {
+					return "a leaf is not as wide as it is"
+				}
+			case 3:
+				gussets++
+				if !within(length(l.pts[0], l.pts[1]), nanos(d.Gusset())) || !within(l.pts[0].y-l.pts[2].y, nanos(d.Opening())) {
+					return fmt.Sprintf("a half panel is %d; want %d", length(l.pts[0], l.pts[1]), nanos(d.Gusset()))
+				}
+			}
+		}
+		if leaves != d.Pockets()+1 || gussets != 2*d.Pockets() {
+			return fmt.Sprintf("%d leaves and %d gussets of %d pockets", leaves, gussets, d.Pockets())
+		}
+		return ""
+	}
+	first := -1
+	for i := range g.Pieces() {
+		first = i
+		break
+	}
+	for i, piece := range d.Pieces() {
+		at := []units.Length{0, piece.Blank().Size().W}
+		for _, l := range piece.Blank().Lines() {
+			if l.Axis == score.Upright {
+				at = append(at, l.At)
+			}
+		}
+		slices.Sort(at)
+		at = slices.Compact(at)
+		for k := 1; k < len(at); k++ {
+			lines := r.of(strconv.Itoa(first+i), "", strconv.Itoa(k-1), strconv.Itoa(g.Index()))
+			if len(lines) == 0 {
+				break
+			}
+			if got := length(lines[0].pts[0], lines[0].pts[1]); !within(got, nanos(at[k]-at[k-1])) {
+				return fmt.Sprintf("panel %d is %d long; want %d", k-1, got, nanos(at[k]-at[k-1]))
+			}
+		}
+	}
+	return ""
+}
+
+// stepReads compares what a step's picture shows of what it does: the size of
+// what is cut, the places of lines that are drawn, scored and folded, the
+// places of what is new.
+func stepReads(p *folio.Plan, s work.Step, o guide.Options) string {
+	pic, ok := guide.Step(p, s.Number, o)
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return fmt.Sprintf("step %d: %s", s.Number, bad)
+	}
+	for _, a := range s.Do {
+		switch a := a.(type) {
+		case work.Cut:
+			if got, ok := round(r.of(strconv.Itoa(a.What.Index), "", "", "")); !ok || !within(got.x1-got.x0, nanos(a.Size.W)) || !within(got.y1-got.y0, nanos(a.Size.H)) {
+				return fmt.Sprintf("step %d: the %s is cut %v; want %v", s.Number, a.What.Name, got, a.Size)
+			}
+		case work.Draw:
+			whole, _ := round(r.kind("there"))
+			want := nanos(a.At)
+			if !slices.ContainsFunc(r.kind("drawn"), func(l readLine) bool {
+				if a.Axis == score.Level {
+					return within(l.pts[0].y-whole.y0, want)
+				}
+				return p.Wrap().Quarter() || within(l.pts[0].x-whole.x0, want)
+			}) {
+				return fmt.Sprintf("step %d: no line is drawn at %v", s.Number, a.At)
+			}
+		case work.ScoreAt, work.FoldAt:
+			axis, at, piece := score.Upright, units.Length(0), 0
+			if f, ok := a.(work.FoldAt); ok {
+				axis, at, piece = f.Axis, f.At, f.What.Index
+			} else {
+				f := a.(work.ScoreAt)
+				axis, at, piece = f.Line.Axis, f.Line.At, f.What.Index
+			}
+			lines := r.of(strconv.Itoa(piece), "", "", "")
+			whole, _ := round(lines)
+			if !slices.ContainsFunc(lines, func(l readLine) bool {
+				if axis == score.Level {
+					return within(l.pts[0].y-whole.y0, nanos(at)) && len(l.pts) == 2
+				}
+				return within(l.pts[0].x-whole.x0, nanos(at)) && len(l.pts) == 2
+			}) {
+				return fmt.Sprintf("step %d: no fold is shown at %v", s.Number, at)
+			}
+		}
+	}
+	return ""
+}
+
+func TestLengthsReadBack(t *testing.T) {
+	reads := func(p *folio.Plan, o guide.Options, steps int) string {
+		i := 0
+		for piece := range p.Pieces() {
+			if bad := pieceReads(p, i, piece, o); bad != "" {
+				return bad
+			}
+			i++
+		}
+		for _, bad := range [...]string{wrapReads(p, o), openReads(p, false, o), openReads(p, true, o), closedReads(p, o)} {
+			if bad != "" {
+				return bad
+			}
+		}
+		for g := range p.Fittings() {
+			if bad := stripReads(p, g, o) + accordionReads(p, g, o); bad != "" {
+				return bad
+			}
+		}
+		for s := range p.Steps() {
+			if s.Number%steps == 0 {
+				if bad := stepReads(p, s, o); bad != "" {
+					return bad
+				}
+			}
+		}
+		return ""
+	}
+	for _, s := range samples(t) {
+		for k, o := range options {
+			if bad := reads(s.plan, o, 1); bad != "" {
+				t.Errorf("%s, options %d: %s", s.name, k, bad)
+			}
+		}
+	}
+	proptest.Run(t, 100, func(ps *gopter.Properties) {
+		ps.Property("lengths read back from every kind of picture are those of the plan", prop.ForAll(func(s folio.Spec) string {
+			p, err := folio.Build(s)
+			if err != nil {
+				return ""
+			}
+			return reads(p, options[int(s.Cover.W.Nanometres()%4)], 4)
+		}, anyPlan()))
+	})
+}
+
+func TestSheetsReadBack(t *testing.T) {
+	for _, s := range samples(t) {
+		for _, o := range options[:2] {
+			l := laid(t, s.plan)
+			if l == nil {
+				continue
+			}
+			for sheet := range l.Sheets() {
+				sheetReads(t, l, sheet, o)
+			}
+		}
+	}
+	// A job of many small pieces, cut with a kerf.
+	l, err := layout.Lay(context.Background(), layout.Job{
+		Pieces:    []layout.Piece{{Name: "card", Material: "card", Quantity: 37, Size: units.MustParseSize("55 x 85 mm")}, {Name: "tag", Material: "card", Quantity: 12, Size: units.MustParseSize("30 x 41 mm")}},
+		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.MustParseSize("450 x 640 mm"), Count: layout.Unlimited}}}},
+		Cutter:    layout.Cutter{Kerf: mm / 2},
+	}, layout.Budget{Steps: 100_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for sheet := range l.Sheets() {
+		sheetReads(t, l, sheet, guide.Options{})
+	}
+	if _, ok := guide.Sheet(l, 99, guide.Options{}); ok {
+		t.Error("a sheet that is not there is drawn")
+	}
+	if _, ok := guide.Sheet(nil, 1, guide.Options{}); ok {
+		t.Error("a sheet of no layout is drawn")
+	}
+}
+
+// sheetReads compares the picture of a sheet: where pieces and offcuts lie, and
+// that each cut has its line.
+func sheetReads(t *testing.T, l *layout.Layout, s layout.Sheet, o guide.Options) {
+	t.Helper()
+	pic, ok := guide.Sheet(l, s.Number(), o)
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		t.Fatal(bad)
+	}
+	if bad := r.overlaps(); bad != "" {
+		t.Error(bad)
+	}
+	all, _ := round(r.kind("outline"))
+	has := func(kind string, want box) bool {
+		return slices.ContainsFunc(r.kind(kind), func(l readLine) bool { b, _ := round([]readLine{l}); return b.near(want) })
+	}
+	for place := range s.Places() {
+		if !has("outline", boxOfRect(place.Rect(), all.x0, all.y0)) {
+			t.Errorf("no piece is drawn at %v", place.Rect())
+		}
+	}
+	cuts := 0
+	for _, part := range s.Parts() {
+		switch part.Use() {
+		case layout.Offcut:
+			if !has("offcut", boxOfRect(part.Rect(), all.x0, all.y0)) {
+				t.Errorf("no offcut is drawn at %v", part.Rect())
+			}
+		case layout.Cut:
+			cuts++
+			axis, at := part.CutAt()
+			line := part.Rect()
+			if axis == score.Upright {
+				line.Min.X += max(at, 0)
+				line.Max.X = line.Min.X
+			} else {
+				line.Min.Y += max(at, 0)
+				line.Max.Y = line.Min.Y
+			}
+			if !has("knife", boxOfRect(line, all.x0, all.y0)) {
+				t.Errorf("no cut is drawn at %v", line)
+			}
+		}
+	}
+	if n := len(r.kind("knife")); n != cuts {
+		t.Errorf("%d cuts are drawn; want %d", n, cuts)
+	}
+	// Numbers rise with the steps that make the cuts.
+	numbers := map[string]bool{}
+	for step := range l.Steps() {
+		for range step.CutsOn(s.Number()) {
+			numbers[strconv.Itoa(step.Number())] = true
+		}
+	}
+	for _, text := range r.texts {
+		delete(numbers, text.s)
+	}
+	for n := range numbers {
+		if !slices.ContainsFunc(r.texts, func(t readText) bool { return strings.HasSuffix(t.s, "cut "+n) }) {
+			t.Errorf("no cut has the number %s", n)
+		}
+	}
+}
+
+// Corners keep what they hold under them, and what is slipped in lies under what
+// holds it.
+func TestWhatHoldsLiesOver(t *testing.T) {
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 20 * mm}, Fittings: []folio.Fitting{
+		{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.IDCard()}}},
+	}})
+	pic, ok := guide.Inside(p, guide.Options{})
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		t.Fatal(bad)
+	}
+	card, _ := round(r.of("", "", "", "0"))
+	if !within(card.x1-card.x0, 85_600_000) || !within(card.y1-card.y0, 53_980_000) {
+		t.Errorf("the card is %v", card)
+	}
+	if !slices.ContainsFunc(r.of("", "", "", "0"), func(l readLine) bool { return l.kind == "hidden" }) {
+		t.Error("no corner of the card is hidden")
+	}
+}
