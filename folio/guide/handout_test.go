@@ -246,3 +246,58 @@ func TestNamesAreText(t *testing.T) {
 		t.Error("what cannot be shown stands in the text")
 	}
 }
+
+// A page stands by itself: a policy in its head forbids scripts and whatever is
+// elsewhere, and there is none of it. Headings go down one level at a time.
+func TestPageStandsAlone(t *testing.T) {
+	for _, s := range samples(t) {
+		html := string(guide.HandOut(s.plan, guide.PrintOptions{Layout: laid(t, s.plan)}).AppendHTML(nil))
+		head, _, _ := strings.Cut(html, "</head>")
+		if !strings.Contains(head, `<meta http-equiv="Content-Security-Policy" content="default-src 'none';`) || strings.Contains(head, "unsafe-eval") || strings.Contains(head, "script-src") {
+			t.Errorf("%s: the policy lacks in %q", s.name, head)
+		}
+		if !strings.HasPrefix(html, "<!DOCTYPE html>\n<html lang=\"en\">") {
+			t.Errorf("%s begins %q", s.name, html[:40])
+		}
+		lower := strings.ToLower(strings.ReplaceAll(html, `xmlns="http://www.w3.org/2000/svg"`, ""))
+		for _, bad := range []string{"<script", "src=", "href=", "@import", "://", "<link", "<iframe", "<object", "<embed", " onload", "javascript:"} {
+			if strings.Contains(lower, bad) {
+				t.Errorf("%s: %q stands in the page", s.name, bad)
+			}
+		}
+		last := 0
+		for i := strings.Index(html, "<h"); i >= 0; {
+			if level := int(html[i+2] - '0'); level >= 1 && level <= 6 {
+				if level > last+1 || level == 1 && last > 0 {
+					t.Errorf("%s: a heading of level %d follows one of %d", s.name, level, last)
+				}
+				last = level
+			}
+			next := strings.Index(html[i+2:], "<h")
+			if next < 0 {
+				break
+			}
+			i += 2 + next
+		}
+	}
+}
+
+// Lengths are written as one asks: in the plan's notation, in the other, in both.
+func TestLengthsAsAsked(t *testing.T) {
+	p := build(t, crewSpec())
+	for _, c := range []struct {
+		f          units.Format
+		want, lack string
+	}{
+		{units.Format{}, "15 x 10 in", " mm"},
+		{units.Format{Ruler: units.TenthMillimetres}, "381 x 254 mm", "15 x 10 in"},
+		{units.Format{Second: units.TenthMillimetres}, "15 x 10 in (381 x 254 mm)", "no such thing"},
+		{units.Format{Typographic: true}, "15″ × 10″", " mm"},
+	} {
+		text := string(guide.HandOut(p, guide.PrintOptions{Format: c.f}).AppendPlain(nil))
+		text, _, _ = strings.Cut(text, "WORKINGS")
+		if !strings.Contains(text, c.want) || strings.Contains(text, c.lack) {
+			t.Errorf("%+v: %q is missing, or %q stands there", c.f, c.want, c.lack)
+		}
+	}
+}
