@@ -34,6 +34,8 @@ var questions = []question{
 	{"spec", (*Desk).spec},
 	{"tidy", (*Desk).tidy},
 	{"pictures", (*Desk).pictures},
+	{"handout", (*Desk).handout},
+	{"batch", (*Desk).batch},
 	{"schema", (*Desk).schema},
 }
 
@@ -148,10 +150,12 @@ func (d *Desk) schema(texts [2]string) ([]byte, error) {
 		return wire.SpecSchema(), nil
 	case "plan":
 		return wire.PlanSchema(), nil
+	case "batch":
+		return wire.BatchSchema(), nil
 	case "costs":
 		return wire.CostsSchema(), nil
 	case "error":
 		return wire.ErrorSchema(), nil
 	}
-	return nil, errors.New("there is no schema of that name; there are spec, plan, costs, error")
+	return nil, errors.New("there is no schema of that name; there are spec, plan, batch, costs, error")
 }

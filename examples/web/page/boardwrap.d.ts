@@ -17,7 +17,11 @@ export interface Boardwrap {
 	tidy(made: string): string;
 	/** Pictures of the folio as SVG; wanted is a document as in {"version": 1, "names": ["inside", "piece 0"], "fit": "100 x 200 mm"}, without names all of them. */
 	pictures(made: string, wanted?: string): string;
-	/** The JSON Schema of a document: spec, plan, costs or error. */
+	/** The hand-out of the folio for the bench; form is html, markdown or plain. */
+	handout(made: string, form?: string): string;
+	/** How a batch is laid out on sheets and what it costs; batch is a document of the schema "batch". */
+	batch(batch: string): string;
+	/** The JSON Schema of a document: spec, plan, batch, costs or error. */
 	schema(name: string): string;
 }
 

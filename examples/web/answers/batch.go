@@ -1,0 +1,121 @@
+package answers
+
+import (
+	"context"
+	"encoding/json"
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/wire"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// searchSteps bound a search in the browser, where a step takes some times as
+// long as on the machine itself: seconds, not minutes.
+const searchSteps = 10_000_000
+
+// laid is the member of the answer about a layout.
+type laid struct {
+	Complete  bool            `json:"complete"`
+	Materials []laidMaterial  `json:"materials"`
+	Apart     []string        `json:"apart"` // materials without sheets: to be bought cut to size
+	Steps     []string        `json:"steps"`
+	Warnings  []string        `json:"warnings"`
+	Sheets    []picture       `json:"sheets"`
+	Costs     json.RawMessage `json:"costs,omitempty"`
+	Error     json.RawMessage `json:"error,omitempty"` // of what has no place, or of the costs
+}
+
+type laidMaterial struct {
+	Name   string `json:"name"`
+	Bought int    `json:"bought"`
+	Bound  int    `json:"bound"`
+	Proved bool   `json:"proved"`
+	Sheets int    `json:"sheets"` // offcuts included
+	Price  string `json:"price"`
+}
+
+// batch answers with the layout and the costs of a batch.
+func (d *Desk) batch(texts [2]string) ([]byte, error) {
+	b, err := wire.ReadBatch([]byte(texts[0]))
+	if err != nil {
+		return nil, err
+	}
+	job, apart, err := jobOf(b)
+	if err != nil {
+		return nil, err
+	}
+	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: searchSteps})
+	if l == nil {
+		return nil, under("batch", err)
+	}
+	out := laid{
+		Complete: l.Complete(), Apart: apart, Materials: []laidMaterial{}, Steps: []string{}, Warnings: []string{}, Sheets: []picture{},
+	}
+	if err != nil {
+		out.Error = json.RawMessage(fault(under("batch", err), l.Notation()))
+	}
+	f := units.Format{}
+	for m := range l.Materials() {
+		one := laidMaterial{Name: m.Name(), Bought: m.Bought(), Bound: m.Bound(), Proved: m.Proved(), Sheets: m.Bought() + m.FromOffcuts()}
+		if p := m.Price(); p.Minor != 0 {
+			one.Price = p.String()
+		}
+		out.Materials = append(out.Materials, one)
+	}
+	for s := range l.Steps() {
+		out.Steps = append(out.Steps, s.Text(f))
+	}
+	for w := range l.Warnings() {
+		out.Warnings = append(out.Warnings, w.Text)
+	}
+	if c, err := cost.Of(l, b.Costs); err != nil {
+		out.Error = json.RawMessage(fault(under("batch.costs", err), l.Notation()))
+	} else if out.Costs, err = wire.AppendCosts(nil, c, wire.Options{}); err != nil {
+		return nil, err
+	}
+	return json.Marshal(struct {
+		Version int  `json:"version"`
+		Laid    laid `json:"laid"`
+	}{wire.Version, out})
+}
+
+// jobOf makes a job of a batch: its materials, and those that its folios name
+// besides. Materials without sheets are left out of it and returned.
+func jobOf(b wire.Batch) (layout.Job, []string, error) {
+	job := layout.Job{Materials: b.Materials, Except: b.Except, Cutter: b.Cutter, Keep: b.Keep}
+	apart := []string{}
+	var bad check.List
+	var plans []*folio.Plan
+	for i, f := range b.Folios {
+		p, err := folio.Build(f.Spec)
+		bad.Under(check.Index("batch.folios", i)+".spec", err)
+		plans = append(plans, p)
+		job.Folios = append(job.Folios, layout.Folio{Plan: p, Copies: f.Copies})
+	}
+	if err := bad.Err(); err != nil {
+		return job, nil, err
+	}
+	for _, m := range layout.MaterialsOf(plans...) {
+		if slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name }) || slices.Contains(job.Except, m.Name) {
+			continue
+		}
+		if len(m.Sheets) == 0 {
+			apart = append(apart, m.Name)
+			job.Except = append(job.Except, m.Name)
+			continue
+		}
+		job.Materials = append(job.Materials, m)
+	}
+	return job, apart, nil
+}
+
+// under is an error with the way to what it is about.
+func under(prefix string, err error) error {
+	var l check.List
+	l.Under(prefix, err)
+	return l.Err()
+}

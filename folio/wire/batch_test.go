@@ -1,0 +1,99 @@
+package wire_test
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/wire"
+	"boardwrap.example/units"
+	"boardwrap.example/units/money"
+)
+
+func TestReadBatch(t *testing.T) {
+	got, err := wire.ReadBatch([]byte(`{"version": 1, "batch": {
+		"folios": [{"spec": {"cover": "6 x 8 in", "spine": {"width": "5/8 in"}}, "copies": 12}],
+		"materials": [{"name": "covering", "caliper": "0.006 in", "cutter": {"longestCut": "none"},
+			"sheets": [{"size": "18 x 24 in", "grain": "along the height", "count": -1, "price": "4.50 USD", "trim": "1/8 in"}]}],
+		"except": ["card"],
+		"cutter": {"kerf": "1 mm", "stack": "3 mm"},
+		"keep": {"short": "2 in", "long": "5 in"},
+		"costs": {"sheets": "less offcuts", "minutes": [25], "rate": "18 USD", "margin": 3000, "roundTo": 9223372036854775807,
+			"supplies": [{"name": "glue", "price": "6 USD", "contents": 500, "measure": "g", "amounts": [20]}]}
+	}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	usd := func(text string) money.Amount {
+		var a money.Amount
+		if err := a.UnmarshalText([]byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		return a
+	}
+	want := wire.Batch{
+		Folios: []wire.Copies{{Spec: folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: 5 * units.Inch / 8}}, Copies: 12}},
+		Materials: []layout.Material{{Name: "covering", Caliper: 6 * units.Inch / 1000, Cutter: layout.Cutter{LongestCut: units.None}, Sheets: []layout.SheetKind{
+			{Size: units.MustParseSize("18 x 24 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: usd("4.50 USD"), Trim: units.Inch / 8},
+		}}},
+		Except: []string{"card"},
+		Cutter: layout.Cutter{Kerf: units.Millimetre, Stack: 3 * units.Millimetre},
+		Keep:   layout.Keep{Short: 2 * units.Inch, Long: 5 * units.Inch},
+		Costs: cost.Basis{Sheets: cost.LessOffcuts, Minutes: []int{25}, Rate: usd("18 USD"), Margin: 3000, RoundTo: math.MaxInt64,
+			Supplies: []cost.Supply{{Name: "glue", Price: usd("6 USD"), Contents: 500, Measure: "g", Amounts: []int64{20}}}},
+	}
+	if d := cmp.Diff(want, got, cmp.Comparer(func(a, b money.Amount) bool { return a == b })); d != "" {
+		t.Error(d)
+	}
+	for doc, pointer := range map[string]string{
+		`{"version": 1, "batch": {"folios": [{"copies": "12"}]}}`:                "/batch/folios/0/copies",
+		`{"version": 1, "batch": {"folios": [{"spec": {"cover": 6}}]}}`:          "/batch/folios/0/spec/cover",
+		`{"version": 1, "batch": {"costs": {"rate": 18}}}`:                       "/batch/costs/rate",
+		`{"version": 1, "batch": {"costs": {"roundTo": 9223372036854775808}}}`:   "/batch/costs/roundTo",
+		`{"version": 1, "batch": {"materials": [{"sheets": [{"price": "4"}]}]}}`: "/batch/materials/0/sheets/0/price",
+		`{"version": 1, "batch": {"Folios": []}}`:                                "/batch/Folios",
+		`{"version": 1}`: "",
+	} {
+		b, err := wire.ReadBatch([]byte(doc))
+		var bad *wire.Error
+		if !errors.As(err, &bad) || bad.Len() != 1 || b.Folios != nil {
+			t.Errorf("%s: %v", doc, err)
+			continue
+		}
+		for f := range bad.All() {
+			if f.Pointer != pointer {
+				t.Errorf("%s: at %q; want %q", doc, f.Pointer, pointer)
+			}
+		}
+	}
+}
+
+// The schema has every field of what is read, by its member's name.
+func TestBatchSchema(t *testing.T) {
+	var s struct {
+		Defs map[string]struct{ Properties map[string]any } `json:"$defs"`
+	}
+	if err := json.Unmarshal(wire.BatchSchema(), &s); err != nil {
+		t.Fatal(err)
+	}
+	for name, members := range map[string][]string{
+		"wire.Batch":       {"folios", "materials", "except", "cutter", "keep", "costs"},
+		"layout.SheetKind": {"size", "grain", "count", "price", "offcut", "trim"},
+		"cost.Basis":       {"sheets", "supplies", "minutes", "rate", "fee", "margin", "roundTo", "prices"},
+	} {
+		for _, m := range members {
+			if s.Defs[name].Properties[m] == nil {
+				t.Errorf("%s has no %s", name, m)
+			}
+		}
+		if len(s.Defs[name].Properties) != len(members) {
+			t.Errorf("%s has %d members", name, len(s.Defs[name].Properties))
+		}
+	}
+}
