@@ -78,7 +78,7 @@ func gather(program, starter []byte) (files, error) {
 		if err != nil {
 			return nil, err
 		}
-		if e.Name() == "index.html" {
+		if path.Ext(e.Name()) == ".html" {
 			b = bytes.ReplaceAll(b, []byte("POLICY"), []byte(policy))
 		}
 		all.add(e.Name(), b)

@@ -36,6 +36,7 @@ var questions = []question{
 	{"pictures", (*Desk).pictures},
 	{"handout", (*Desk).handout},
 	{"batch", (*Desk).batch},
+	{"proposals", (*Desk).proposals},
 	{"schema", (*Desk).schema},
 }
 

@@ -65,13 +65,7 @@ func (d *Desk) pictures(texts [2]string) ([]byte, error) {
 		if !ok || pic.Empty() {
 			continue
 		}
-		one := picture{Name: name, Title: pic.Title(), Description: pic.Description(), Width: pic.Printed().W.Millimetres(), Height: pic.Printed().H.Millimetres()}
-		if w.Alone {
-			one.SVG = string(pic.AppendSVG(nil))
-		} else {
-			one.SVG = string(pic.AppendEmbedded(nil, strings.ReplaceAll(name, " ", "-")))
-		}
-		out = append(out, one)
+		out = append(out, pictureOf(pic, name, strings.ReplaceAll(name, " ", "-"), w.Alone))
 	}
 	return json.Marshal(struct {
 		Version  int       `json:"version"`
@@ -103,4 +97,15 @@ func draw(p *folio.Plan, name string, o guide.Options) (guide.Picture, bool) {
 		return guide.Piece(p, i, o)
 	}
 	return guide.Picture{}, false
+}
+
+// pictureOf writes a picture, for a page in which names begin with id, or alone.
+func pictureOf(pic guide.Picture, name, id string, alone bool) picture {
+	out := picture{Name: name, Title: pic.Title(), Description: pic.Description(), Width: pic.Printed().W.Millimetres(), Height: pic.Printed().H.Millimetres()}
+	if alone {
+		out.SVG = string(pic.AppendSVG(nil))
+	} else {
+		out.SVG = string(pic.AppendEmbedded(nil, id))
+	}
+	return out
 }

@@ -21,6 +21,8 @@ export interface Boardwrap {
 	handout(made: string, form?: string): string;
 	/** How a batch is laid out on sheets and what it costs; batch is a document of the schema "batch". */
 	batch(batch: string): string;
+	/** Folios for what must go in, as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}, of the boards and papers of a Spec. */
+	proposals(contents: string, made?: string): string;
 	/** The JSON Schema of a document: spec, plan, batch, costs or error. */
 	schema(name: string): string;
 }

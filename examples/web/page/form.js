@@ -266,7 +266,7 @@ export class Form {
 
 /** Paths of violations begin below the Spec. @param {string} path */
 function pathInState(path) {
-	return /^measured\b/.test(path) ? path : path === "" ? "" : "spec." + path;
+	return /^(measured|batch)\b/.test(path) ? path : path === "" ? "" : "spec." + path;
 }
 
 /** What the form's fields depend on: kinds and the lengths of lists. @param {any} v @returns {string} */

@@ -1,12 +1,15 @@
 // @ts-check
 // The page: what is typed goes into the state, the state to the library, and what
 // that answers on to the page.
+import { batchDocument, batchSection, sheetsAtHand, showBatch } from "./batch.js";
 import { Desk } from "./desk.js";
 import { Drawings } from "./drawings.js";
 import { Form, make } from "./form.js";
+import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
 import { kindsOf, sections } from "./sections.js";
-import { Past, at, empty, first, fromAddress, isPlain, put, toAddress } from "./state.js";
+import { Start } from "./start.js";
+import { Past, at, documentOf, empty, first, fromAddress, isPlain, put, toAddress } from "./state.js";
 
 /** @typedef {Record<string, any>} Plain */
 
@@ -18,11 +21,16 @@ const members = "title,notation,open.width.length.text,open.height.length.text,b
 	+ "fittings.index,fittings.label,fittings.panel,fittings.outside,fittings.rect,fittings.pieces,closed.thickness.length.text,closed.width.length.text,closed.height.length.text,warnings,changes";
 
 const quick = new Desk();
+/** For what takes its time. */
+const slow = new Desk();
 const read = fromAddress(location.hash);
 const past = new Past(read.state ?? first());
 /** The last plan that could be made, and of which state. */
 let latest = /** @type {Plain | undefined} */ (undefined);
 let form = /** @type {Form | undefined} */ (undefined);
+/** The Spec with its defaults. */
+let filled = /** @type {Plain} */ ({});
+let batchSchema = /** @type {Plain} */ ({});
 
 const drawings = new Drawings(byId("pictures"), () => work(), (piece, held) => pieces.pick(piece, held));
 const pieces = new Pieces(byId("pieces"), byId("working"), (piece) => drawings.light(piece));
@@ -43,12 +51,6 @@ function sayLater(text) {
 
 // ---- the state
 
-/** The document that the library is asked about. @param {Plain} state */
-function documentOf(state) {
-	const made = { version: 1, spec: state.spec ?? {} };
-	return JSON.stringify(at(state, "measured") === undefined ? made : { ...made, measured: state.measured });
-}
-
 /** @param {string} path @param {any} value @param {boolean} done */
 function edit(path, value, done) {
 	go(put(past.now, path, value) ?? { spec: {} }, path, done);
@@ -67,7 +69,8 @@ let written = location.hash;
 function changed() {
 	byId("undo").toggleAttribute("disabled", !past.canUndo);
 	byId("redo").toggleAttribute("disabled", !past.canRedo);
-	form?.show(past.now, (f, state) => sections(f, state, { add }));
+	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay, sheets })]);
+	start.sync(past.now.contents);
 	showUnits();
 	clearTimeout(writing);
 	writing = setTimeout(write, 300); // browsers let an address change so often only
@@ -103,6 +106,87 @@ function add(word) {
 	go(put(past.now, "spec.fittings[" + i + "]", { panel: free, kind: inner }), "", true);
 	byId("f-spec-fittings-" + i + "-name")?.focus();
 	say("Added: " + word + ", on the " + free + ".");
+}
+
+// ---- what takes its time
+
+const start = new Start(byId("start"), {
+	ask: async (contents) => JSON.parse((await slow.ask([["proposals", JSON.stringify({ version: 1, contents }), documentOf({ spec: past.now.spec })]]))[0]),
+	stop: () => slow.stop("Stopped."),
+	pick: (p) => {
+		const { measured, ...rest } = past.now;
+		void measured; // was that of another cover
+		go({ ...rest, spec: { ...p.spec, ...(at(past.now, "spec.title") ? { title: at(past.now, "spec.title") } : {}) } }, "", true);
+		say("Taken: " + p.aim + ". Everything in it can be changed.");
+		byId("drawn").scrollIntoView?.({ block: "nearest" });
+	},
+	say,
+	keep: (contents) => go(put(past.now, "contents", contents === "" ? undefined : contents) ?? past.now, "contents", true),
+});
+
+async function lay() {
+	const box = byId("laid");
+	byId("laid-part").hidden = false;
+	box.setAttribute("aria-busy", "true");
+	say("Laying it out.");
+	try {
+		const state = past.now;
+		const [text] = await slow.ask([["batch", batchDocument(state)]]);
+		showBatch(box, JSON.parse(text), (v) => problem(v, state));
+		say("Laid out.");
+		byId("laid-head").focus();
+	} catch (why) {
+		say(why instanceof Error ? why.message : String(why));
+	}
+	box.removeAttribute("aria-busy");
+}
+
+function sheets() {
+	const all = sheetsAtHand(past.now, filled);
+	if (all.length === 0) say("No sheets at hand are given above.");
+	else edit("batch.materials", all, true);
+}
+
+// ---- moving
+
+const moves = new Handles(move, (fitting) => {
+	const of = latest?.fittings?.find((f) => f.index === fitting);
+	pieces.pick(of?.pieces?.[0], false);
+}, () => (metric() ? 1 : 25.4 / 16));
+
+let moving = Promise.resolve();
+/** Moves a fitting by so many mm to the right and down, on to the ruler.
+ * @param {number} i @param {number} x @param {number} y @param {boolean} dragged */
+function move(i, x, y, dragged) {
+	moving = moving.then(async () => {
+		const state = past.now;
+		const [text] = await quick.ask([["tidy", documentOf(state)]]);
+		const tidy = JSON.parse(text);
+		if (!tidy.spec || past.now !== state) return;
+		const place = at(tidy.spec, "fittings[" + i + "].place") ?? {};
+		const step = metric() ? 1 : 25.4 / 16;
+		let next = state;
+		for (const [name, by, back] of /** @type {[string, number, boolean][]} */ ([["x", x, place.across === "right"], ["y", y, place.along === "tail"]])) {
+			if (by === 0) continue;
+			const was = millimetres(at(place, "offset." + name));
+			if (was === undefined) return;
+			const steps = Math.round((was + (back ? -by : by)) / step);
+			const to = steps === 0 ? undefined : metric() ? steps + " mm" : inches(steps);
+			next = put(next, "spec.fittings[" + i + "].place.offset." + name, to) ?? next;
+		}
+		if (next === state) return;
+		go(next, "move " + i, dragged);
+		const f = latest?.fittings?.find((one) => one.index === i);
+		sayLater((f?.label ?? "It") + " is moved.");
+	});
+}
+
+/** So many sixteenths as a length. @param {number} n */
+function inches(n) {
+	const whole = Math.trunc(Math.abs(n) / 16);
+	let [a, b] = [Math.abs(n) % 16, 16];
+	while (a && a % 2 === 0) [a, b] = [a / 2, b / 2];
+	return (n < 0 ? "-" : "") + (whole || !a ? whole + (a ? " " : "") : "") + (a ? a + "/" + b : "") + " in";
 }
 
 // ---- units
@@ -161,9 +245,12 @@ async function work() {
 	if (again) work();
 }
 
-/** @param {Plain} state @param {Plain} made @param {Plain} filled @param {Plain} drawn */
-function show(state, made, filled, drawn) {
-	if (filled.spec) form?.hint({ spec: filled.spec });
+/** @param {Plain} state @param {Plain} made @param {Plain} full @param {Plain} drawn */
+function show(state, made, full, drawn) {
+	if (full.spec) {
+		filled = full.spec;
+		form?.hint({ spec: filled });
+	}
 	if (isPlain(made.plan)) {
 		const plan = made.plan;
 		latest = plan;
@@ -172,7 +259,10 @@ function show(state, made, filled, drawn) {
 		drawings.old(false);
 		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures);
 		pieces.show(plan);
+		const inside = drawings.all.get("inside");
+		if (inside) moves.place(inside.view, plan.fittings ?? []);
 		showWarnings(plan);
+		showSteps();
 	} else {
 		drawings.old(true);
 	}
@@ -236,11 +326,61 @@ function problem(v, state) {
 	return box;
 }
 
+// ---- keeping
+
+/** @param {string} name @param {string} type @param {string} text */
+function download(name, type, text) {
+	const a = /** @type {HTMLAnchorElement} */ (make("a", { href: URL.createObjectURL(new Blob([text], { type })), download: name }));
+	document.body.append(a);
+	a.click();
+	a.remove();
+	setTimeout(() => URL.revokeObjectURL(a.href), 10000);
+}
+
+/** The name of a file for this folio. @param {string} end */
+function named(end) {
+	const title = at(past.now, "spec.title");
+	const plain = (typeof title === "string" ? title : "").normalize("NFKD").replace(/[^A-Za-z0-9]+/g, "-").replace(/^-|-$/g, "").slice(0, 40).toLowerCase();
+	return (plain || "folio") + end;
+}
+
+function keepers() {
+	byId("print").addEventListener("click", () => open("handout.html" + toAddress(past.now), "_blank", "noopener"));
+	byId("save-json").addEventListener("click", () => download(named(".json"), "application/json", JSON.stringify(JSON.parse(documentOf(past.now)), null, 2) + "\n"));
+	byId("save-html").addEventListener("click", async () => {
+		const answer = JSON.parse((await slow.ask([["handout", documentOf(past.now), "html"]]))[0]);
+		if (answer.handout) download(named(".html"), "text/html", answer.handout);
+		else say("This folio cannot be made as it is, so there is no hand-out.");
+	});
+	byId("save-svg").addEventListener("click", async () => {
+		const answer = JSON.parse((await slow.ask([["pictures", documentOf(past.now), JSON.stringify({ version: 1, alone: true })]]))[0]);
+		if (!answer.pictures?.length) say("This folio cannot be made as it is, so there are no drawings.");
+		for (const p of answer.pictures ?? []) {
+			download(named("-" + p.name.replaceAll(" ", "-") + ".svg"), "image/svg+xml", p.svg);
+			await new Promise((r) => setTimeout(r, 150)); // browsers take files one by one
+		}
+	});
+	byId("steps").addEventListener("toggle", () => showSteps());
+}
+
+let stepsOf = "";
+/** The order of work, when it is looked at. */
+async function showSteps() {
+	const box = /** @type {HTMLDetailsElement} */ (byId("steps"));
+	const text = documentOf(past.now);
+	if (!box.open || text === stepsOf) return;
+	const answer = JSON.parse((await quick.ask([["plan", text, "steps.text"]]))[0]);
+	if (!answer.plan) return;
+	stepsOf = text;
+	box.querySelector("ol")?.replaceChildren(...answer.plan.steps.map((s) => make("li", {}, s.text)));
+}
+
 // ---- beginning
 
 async function begin() {
 	if (read.wrong) say(read.wrong);
-	const [schemaText] = await quick.ask([["schema", "spec"]]);
+	const [schemaText, batchText] = await quick.ask([["schema", "spec"], ["schema", "batch"]]);
+	batchSchema = JSON.parse(batchText);
 	form = new Form(byId("form"), JSON.parse(schemaText), edit);
 	changed();
 	byId("undo").addEventListener("click", () => step(-1));
@@ -268,6 +408,7 @@ async function begin() {
 		step(e.key.toLowerCase() === "y" || e.shiftKey ? 1 : -1);
 	});
 	addEventListener("pagehide", write);
+	keepers();
 	Object.assign(globalThis, { folio: { took, get state() { return past.now; }, get plan() { return latest; }, get busy() { return busy; } } });
 	if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch(() => {}); // without it the page needs the network
 }

@@ -65,6 +65,12 @@ export function fromAddress(hash) {
 	}
 }
 
+/** The document that the library is asked about. @param {Plain} state */
+export function documentOf(state) {
+	const made = { version: 1, spec: state.spec ?? {} };
+	return JSON.stringify(at(state, "measured") === undefined ? made : { ...made, measured: state.measured });
+}
+
 /** @param {unknown} v
  * @returns {v is Plain} */
 export function isPlain(v) {

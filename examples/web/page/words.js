@@ -19,6 +19,16 @@ const labels = {
 	"spec.groove": "Scored on the fold's",
 	"spec.turning": "Turned in first",
 	"spec.rulers.main": "Ruler",
+	"batch.copies": "How many copies",
+	"batch.currency": "Currency, as in USD",
+	"batch.minutes": "Minutes of work on each",
+	"batch.costs.rate": "An hour of work costs",
+	"batch.costs.fee": "A fee for them all",
+	"batch.costs.margin": "Per cent of the price that is left over",
+	"batch.costs.roundTo": "Prices rounded up to so many cents",
+	"batch.costs.sheets": "Sheets are paid",
+	"batch.materials.sheets.count": "How many there are; nothing for as many as needed",
+	"batch.materials.sheets.price": "Price of one",
 	"measured.width": "Open width over the covering",
 	"measured.height": "Height over the covering",
 	size: "Size, width x height",
@@ -62,7 +72,7 @@ export const order = ["name", "picture", "content", "count", "size", "thickness"
 export const plainly = new Set(["name", "kind", "panel", "picture", "content", "count", "size", "caliper", "sheets", "thickness", "pockets", "panels", "pleats", "leaves"]);
 
 /** Texts that are no lengths: nothing is added to a bare number in them. */
-export const words = new Set(["name", "title", "stock", "stocks", "film", "foamStock", "matStock", "stiffener", "standsOn", "mass", "grammage", "price", "rate", "fee"]);
+export const words = new Set(["name", "title", "stock", "stocks", "film", "foamStock", "matStock", "stiffener", "standsOn", "mass", "grammage", "currency", "measure", "except", "price", "rate", "fee"]);
 
 /** A bare number takes the unit of the page. @param {string} text @param {string} unit */
 export function withUnit(text, unit) {

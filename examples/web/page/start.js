@@ -1,0 +1,81 @@
+// @ts-check
+// To begin with what must go in: folios are proposed, as pictures to pick from.
+import { svgOf } from "./drawings.js";
+import { make } from "./form.js";
+
+/** @typedef {Record<string, any>} Plain */
+
+export class Start {
+	/** @param {HTMLElement} box
+	 * @param {{ask: (contents: string) => Promise<Plain>, stop: () => void, pick: (proposal: Plain) => void, say: (text: string) => void, keep: (contents: string) => void}} acts */
+	constructor(box, acts) {
+		this.acts = acts;
+		this.input = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "contents", maxLength: 2000, spellcheck: false, placeholder: "2 photo 4 x 6 in, 1 ID-1 card" }));
+		this.input.setAttribute("aria-describedby", "contents-hint contents-wrong");
+		this.wrong = make("div", { className: "wrong", id: "contents-wrong" });
+		this.button = make("button", { type: "submit", id: "propose" }, "Propose folios");
+		this.list = make("ul", { className: "proposals", id: "proposals" });
+		this.busy = false;
+		const form = make("form", { autocomplete: "off", noValidate: true },
+			make("div", { className: "field" }, make("label", { htmlFor: "contents" }, "How many of what, with their sizes"), this.input, this.wrong),
+			make("p", { className: "hint", id: "contents-hint" }, "As in “2 photo 4 x 6 in in view, 12 tag 40 x 80 mm together, 1 note”. The boards and papers are those below."),
+			this.button);
+		form.addEventListener("submit", (e) => {
+			e.preventDefault();
+			if (this.busy) acts.stop();
+			else this.propose();
+		});
+		this.input.addEventListener("change", () => acts.keep(this.input.value));
+		box.append(form, this.list);
+	}
+
+	async propose() {
+		this.busy = true;
+		this.button.textContent = "Stop looking";
+		this.list.setAttribute("aria-busy", "true");
+		this.wrong.replaceChildren();
+		this.input.removeAttribute("aria-invalid");
+		this.acts.say("Looking for folios that hold it.");
+		try {
+			this.show(await this.acts.ask(this.input.value));
+		} catch (why) {
+			this.acts.say(why instanceof Error ? why.message : String(why));
+		}
+		this.busy = false;
+		this.button.textContent = "Propose folios";
+		this.list.removeAttribute("aria-busy");
+	}
+
+	/** @param {Plain} answer */
+	show(answer) {
+		if (answer.error) {
+			this.input.setAttribute("aria-invalid", "true");
+			const all = [...(answer.error.problems ?? []), ...(answer.error.faults ?? [])];
+			this.wrong.replaceChildren(...all.map((v) => make("p", { className: "problem" }, v.got + "; want " + v.want)));
+			if (all.length === 0) this.wrong.replaceChildren(make("p", { className: "problem" }, answer.error.message));
+			this.acts.say("No folio could be looked for: see what must be changed.");
+			return;
+		}
+		const proposals = answer.proposals ?? [];
+		this.list.replaceChildren(...proposals.map((p, i) => this.card(p, i)), ...(answer.lacking ?? []).map((l) => make("li", {}, make("h3", {}, l.aim), make("p", {}, "There is none. " + (l.why ?? []).join(" ")))));
+		this.acts.say(proposals.length === 0 ? "No folio holds it." : proposals.length + (proposals.length === 1 ? " folio is" : " folios are") + " proposed.");
+	}
+
+	/** @param {Plain} p @param {number} i */
+	card(p, i) {
+		const picture = make("div", { className: "view" });
+		const svg = p.picture && svgOf(p.picture.svg);
+		if (svg) picture.append(svg);
+		const take = make("button", { type: "button", id: "take-" + i }, "Take this one", make("span", { className: "hidden" }, ": " + p.aim));
+		take.addEventListener("click", () => this.acts.pick(p));
+		const why = make("details", {}, make("summary", {}, "why"), make("ul", {}, ...(p.why ?? []).map((w) => make("li", {}, w))));
+		return make("li", {}, make("h3", {}, p.aim), picture,
+			make("p", {}, "Cover " + p.cover + "; closed " + p.closed + (p.complete ? "." : "; there may be a better one.")), why, take);
+	}
+
+	/** @param {unknown} contents */
+	sync(contents) {
+		const text = typeof contents === "string" ? contents : "";
+		if (this.input !== document.activeElement && this.input.value !== text) this.input.value = text;
+	}
+}
