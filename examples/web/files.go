@@ -19,6 +19,8 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+
+	"boardwrap.example/folio/wire"
 )
 
 //go:embed page
@@ -69,6 +71,8 @@ func gather(program, starter []byte) (files, error) {
 	all := files{}
 	all.add("boardwrap.wasm", program)
 	all.add("wasm_exec.js", starter)
+	// What the form is made from, worked out here so that the first view need not.
+	all.add("schemas.json", slices.Concat([]byte(`{"spec":`), wire.SpecSchema(), []byte(`,"batch":`), wire.BatchSchema(), []byte("}")))
 	entries, err := page.ReadDir("page")
 	if err != nil {
 		return nil, err
@@ -141,6 +145,8 @@ func mediaType(name string) string {
 		return "image/svg+xml"
 	case ".webmanifest":
 		return "application/manifest+json"
+	case ".json":
+		return "application/json"
 	case ".ts":
 		return "text/plain; charset=utf-8"
 	}

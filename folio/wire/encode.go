@@ -96,6 +96,8 @@ func (e *encoder) value(v reflect.Value) {
 		e.raw("{")
 		e.fields(v, false)
 		e.raw("}")
+	case t == sizeType:
+		e.size(v.Interface().(units.Size))
 	case isTextType(t):
 		e.text(v)
 	case t.Kind() == reflect.Bool:
@@ -136,6 +138,15 @@ func (e *encoder) length(l units.Length) {
 		e.millimetres(l)
 	}
 	e.raw("}")
+}
+
+// size writes a size exactly, in the notation of the Spec where that can be.
+func (e *encoder) size(s units.Size) {
+	text := units.Format{Ruler: e.note.Exact()}.Size(s)
+	if got, err := units.ParseSize(text); err != nil || got != s {
+		text = s.String()
+	}
+	e.string(text)
 }
 
 func (e *encoder) text(v reflect.Value) {

@@ -124,9 +124,10 @@ func (d *decoder) top(root *node, to reflect.Value, may string) {
 	}
 }
 
-// AppendSpec appends the document of a Spec to dst. The error is for a Spec that
-// no document can hold: one with a kind of another package, or a value that is
-// none of an enumeration's.
+// AppendSpec appends the document of a Spec to dst, lengths and sizes in the
+// notation of its own ruler where they have an exact text in it. The error is for
+// a Spec that no document can hold: one with a kind of another package, or a value
+// that is none of an enumeration's.
 func AppendSpec(dst []byte, s folio.Spec, o Options) ([]byte, error) {
 	if o.Defaults {
 		s = s.WithDefaults()

@@ -120,6 +120,10 @@ func TestSpec(t *testing.T) {
 	if got := member(t, d.Ask("tidy", crew), "spec", "lining"); got != nil {
 		t.Errorf("tidy gives a default: %v", got)
 	}
+	mixed := strings.Replace(crew, "6 x 8 in", "76.2 x 101.6 mm", 1)
+	if got := member(t, d.Ask("tidy", mixed), "spec", "cover"); got != "3 x 4 in" {
+		t.Errorf("76.2 x 101.6 mm is %v", got)
+	}
 	metric := strings.Replace(crew, `"spec":{`, `"spec":{"rulers":{"main":"1 mm"},`, 1)
 	if got := member(t, d.Ask("tidy", metric), "spec", "cover"); got != "152.4 x 203.2 mm" { // 25.4 mm an inch
 		t.Errorf("6 x 8 in is %v", got)

@@ -76,7 +76,7 @@ func (d *Desk) pictures(texts [2]string) ([]byte, error) {
 
 // pictureNames are the names of all pictures of a plan, as a maker looks at them.
 func pictureNames(p *folio.Plan) []string {
-	names := []string{}
+	names := []string{"inside", "closed", "outside", "wrap"}
 	i := 0
 	for range p.Pieces() {
 		names = append(names, "piece "+strconv.Itoa(i))
@@ -93,6 +93,14 @@ func draw(p *folio.Plan, name string, o guide.Options) (guide.Picture, bool) {
 		return guide.Picture{}, false
 	}
 	switch kind {
+	case "inside":
+		return guide.Inside(p, o)
+	case "outside":
+		return guide.Outside(p, o)
+	case "wrap":
+		return guide.Wrap(p, o)
+	case "closed":
+		return guide.Closed(p, o)
 	case "piece":
 		return guide.Piece(p, i, o)
 	}

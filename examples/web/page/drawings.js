@@ -21,6 +21,8 @@ export class Drawings {
 		/** @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, seen: boolean}>} */
 		this.all = new Map();
 		this.piece = /** @type {number | undefined} */ (undefined);
+		/** @type {number[]} */
+		this.changed = [];
 		this.watch = new IntersectionObserver((entries) => {
 			let more = false;
 			for (const e of entries) {
@@ -78,10 +80,13 @@ export class Drawings {
 			const svg = svgOf(p.svg);
 			if (!svg) continue;
 			d.text = p.svg;
-			d.view.replaceChildren(svg);
+			const old = d.view.querySelector(":scope > svg"); // handles beside it stay, and keep the focus
+			if (old) old.replaceWith(svg);
+			else d.view.prepend(svg);
 			if (d.caption.textContent !== p.title) d.caption.textContent = p.title;
 			d.figure.classList.remove("old");
 			if (this.piece !== undefined) this.lightIn(svg);
+			if (this.changed.length) this.markIn(svg);
 		}
 	}
 
@@ -97,6 +102,18 @@ export class Drawings {
 		for (const el of root.querySelectorAll(".lit")) el.classList.remove("lit");
 		if (this.piece === undefined) return;
 		for (const el of root.querySelectorAll('[data-piece="' + this.piece + '"]')) el.classList.add("lit");
+	}
+
+	/** Marks what a refit has changed. @param {number[]} changed */
+	mark(changed) {
+		this.changed = changed;
+		for (const d of this.all.values()) this.markIn(d.view);
+	}
+
+	/** @param {Element} root */
+	markIn(root) {
+		for (const el of root.querySelectorAll(".changed")) el.classList.remove("changed");
+		for (const i of this.changed) for (const el of root.querySelectorAll('[data-piece="' + i + '"]')) el.classList.add("changed");
 	}
 
 	/** Marks that the drawings are of the folio before. @param {boolean} old */

@@ -33,7 +33,7 @@ export class Form {
 		this.places = new Map();
 		/** @type {Map<string, HTMLElement>} */
 		this.sections = new Map();
-		this.shape = "";
+		this.shape = /** @type {string | undefined} */ (undefined);
 		this.unit = "in";
 		form.addEventListener("input", (e) => this.typed(e, false));
 		form.addEventListener("change", (e) => this.typed(e, true));

@@ -23,9 +23,10 @@ async function write() {
 	}
 	// Its style comes as a sheet of rules and its body as elements: no text of it
 	// is run, whatever the folio is called.
-	const page = new DOMParser().parseFromString(answer.handout, "text/html");
+	const [, style = ""] = /<style>([^]*?)<\/style>/.exec(answer.handout) ?? [];
+	const page = new DOMParser().parseFromString(answer.handout.replace(/<style>[^]*?<\/style>/, ""), "text/html");
 	const rules = new CSSStyleSheet();
-	rules.replaceSync([...page.querySelectorAll("style")].map((s) => s.textContent).join("\n"));
+	rules.replaceSync(style);
 	document.adoptedStyleSheets = [rules];
 	document.title = page.title;
 	byId("sheet").replaceChildren(...[...page.body.childNodes].map((n) => document.importNode(n, true)));

@@ -218,7 +218,6 @@ let since = 0;
 
 /** Asks the library about the state; while it works only the latest state waits. */
 async function work() {
-	if (!form) return;
 	since ||= performance.now();
 	if (busy) { again = true; return; }
 	busy = true;
@@ -229,13 +228,15 @@ async function work() {
 	try {
 		const text = documentOf(state);
 		const room = Math.max(60, Math.min(220, byId("pictures").clientWidth / 96 * 25.4 - 4));
-		const names = drawings.seen();
-		const [planText, specText, pictureText] = await quick.ask([
+		const names = drawings.all.size ? drawings.seen() : ["inside", "closed"];
+		const measured = at(state, "measured") !== undefined;
+		const [planText, specText, pictureText, beforeText] = await quick.ask([
 			["plan", text, members],
 			["spec", text],
 			["pictures", text, JSON.stringify({ version: 1, names, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" })],
+			...(measured ? [/** @type {[string, string, string]} */ (["plan", documentOf({ spec: state.spec }), "pieces.name,pieces.size.w.text,pieces.size.h.text"])] : []),
 		]);
-		show(state, JSON.parse(planText), JSON.parse(specText), JSON.parse(pictureText));
+		show(state, JSON.parse(planText), JSON.parse(specText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).plan : undefined);
 	} catch (why) {
 		say("The program has stopped: " + why);
 	}
@@ -245,8 +246,8 @@ async function work() {
 	if (again) work();
 }
 
-/** @param {Plain} state @param {Plain} made @param {Plain} full @param {Plain} drawn */
-function show(state, made, full, drawn) {
+/** @param {Plain} state @param {Plain} made @param {Plain} full @param {Plain} drawn @param {Plain} [before] the plan before it was refitted */
+function show(state, made, full, drawn, before) {
 	if (full.spec) {
 		filled = full.spec;
 		form?.hint({ spec: filled });
@@ -258,7 +259,8 @@ function show(state, made, full, drawn) {
 		if (Array.isArray(drawn.names)) drawings.list(drawn.names);
 		drawings.old(false);
 		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures);
-		pieces.show(plan);
+		pieces.show(plan, before);
+		drawings.mark(pieces.changed());
 		const inside = drawings.all.get("inside");
 		if (inside) moves.place(inside.view, plan.fittings ?? []);
 		showWarnings(plan);
@@ -379,9 +381,12 @@ async function showSteps() {
 
 async function begin() {
 	if (read.wrong) say(read.wrong);
-	const [schemaText, batchText] = await quick.ask([["schema", "spec"], ["schema", "batch"]]);
-	batchSchema = JSON.parse(batchText);
-	form = new Form(byId("form"), JSON.parse(schemaText), edit);
+	work();
+	const response = await fetch(new URL("schemas.json", import.meta.url));
+	if (!response.ok) throw new Error("schemas.json: " + response.status);
+	const schemas = await response.json();
+	batchSchema = schemas.batch;
+	form = new Form(byId("form"), schemas.spec, edit);
 	changed();
 	byId("undo").addEventListener("click", () => step(-1));
 	byId("redo").addEventListener("click", () => step(1));

@@ -12,6 +12,8 @@ export class Pieces {
 		this.light = light;
 		/** @type {Plain[]} */
 		this.pieces = [];
+		/** @type {(string | undefined)[][]} */
+		this.was = [];
 		/** The piece that stays lit, until another is picked. @type {number | undefined} */
 		this.held = undefined;
 		/** @type {number | undefined} */
@@ -27,11 +29,14 @@ export class Pieces {
 		this.body.addEventListener("click", (e) => this.pick(rowOf(e), true));
 	}
 
-	/** @param {Plain} plan */
-	show(plan) {
+	/** @param {Plain} plan @param {Plain} [before] the plan before it was refitted */
+	show(plan, before) {
 		this.pieces = plan.pieces ?? [];
-		const changed = new Map();
-		for (const c of plan.changes ?? []) if (c.what === "piece" || c.what === "liner") changed.set(c.name, c);
+		// What the size of each piece was, where a refit has changed it.
+		this.was = this.pieces.map((p, i) => {
+			const b = before?.pieces?.[i];
+			return b && b.name === p.name ? ["w", "h"].map((side) => (b.size[side].text === p.size[side].text ? undefined : b.size[side].text)) : [];
+		});
 		while (this.body.rows.length > this.pieces.length) this.body.deleteRow(-1);
 		this.pieces.forEach((p, i) => {
 			let row = this.body.rows[i];
@@ -41,14 +46,25 @@ export class Pieces {
 				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece" }));
 				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
 			}
-			const texts = [p.name + (p.fitting ? ", " + p.fitting : ""), p.stock, String(p.quantity), p.size.w.text, p.size.h.text];
+			const texts = [p.name, p.stock, String(p.quantity), p.size.w.text, p.size.h.text];
 			texts.forEach((text, k) => {
+				const was = k < 3 ? undefined : this.was[i][k - 3];
 				const cell = k === 0 ? row.cells[0].firstElementChild : row.cells[k];
-				if (cell && cell.textContent !== text) cell.textContent = text;
+				const whole = was === undefined ? text : text + " (was " + was + ")";
+				if (!cell || cell.textContent === whole) return;
+				cell.textContent = text;
+				if (was !== undefined) cell.append(make("span", { className: "was" }, " (was " + was + ")"));
 			});
-			row.classList.toggle("changed", changed.has(p.name));
+			const of = p.fitting ? p.fitting : "";
+			if (row.title !== of) row.title = of;
+			row.classList.toggle("changed", this.was[i].some((w) => w !== undefined));
 		});
 		this.tell();
+	}
+
+	/** The pieces that a refit has changed. */
+	changed() {
+		return this.was.flatMap((w, i) => (w.some((one) => one !== undefined) ? [i] : []));
 	}
 
 	/** Lights a piece; a held one stays lit. @param {number | undefined} piece @param {boolean} held */
@@ -68,7 +84,7 @@ export class Pieces {
 		this.working.hidden = !p;
 		if (p) {
 			const lines = [p.width.text, p.height.text];
-			this.working.replaceChildren(make("h3", {}, p.name), ...lines.map((t) => make("p", {}, t)));
+			this.working.replaceChildren(make("h3", {}, p.name + (p.fitting ? ", " + p.fitting : "")), ...lines.map((t) => make("p", {}, t)));
 		}
 	}
 }

@@ -1,0 +1,376 @@
+// The page in a real browser: what a maker does with it.
+import assert from "node:assert/strict";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import test, { after, afterEach, before, beforeEach } from "node:test";
+import { serve } from "./web.mjs";
+
+const executablePath = process.env.CHROMIUM || ["/usr/bin/chromium", "/usr/bin/chromium-browser"].find(existsSync);
+const skip = executablePath ? false : "no chromium here";
+const shots = process.env.SHOTS; // a directory for pictures of the page, to be looked at
+const profile = mkdtempSync(join(tmpdir(), "profile"));
+const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+
+let server, browser, page, bad;
+
+async function launch() {
+	const { chromium } = await import("playwright-core");
+	const context = await chromium.launchPersistentContext(mkdtempSync(join(profile, "p")), {
+		executablePath, headless: true, viewport: { width: 1280, height: 900 }, acceptDownloads: true,
+		args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+	});
+	context.setDefaultTimeout(15000);
+	return context;
+}
+
+before(async () => {
+	if (skip) return;
+	server = await serve();
+	browser = await launch();
+});
+after(async () => {
+	await browser?.close();
+	await server?.stop();
+	rmSync(profile, { recursive: true, force: true });
+});
+beforeEach(async () => {
+	if (skip) return;
+	bad = [];
+	page = await browser.newPage();
+	watch(page);
+	await go();
+});
+afterEach(async () => {
+	if (skip) return;
+	await page.close();
+	assert.deepEqual(bad, [], "the console says nothing, and only own files are asked for");
+});
+
+function watch(p) {
+	p.on("console", (m) => { if (["error", "warning"].includes(m.type())) bad.push(m.text()); });
+	p.on("pageerror", (e) => bad.push(String(e)));
+	p.on("request", (r) => { if (!/^(http:\/\/127\.0\.0\.1:|blob:|data:)/.test(r.url())) bad.push(r.url()); });
+}
+
+/** Opens the page with a state, and waits until it is worked out. */
+async function go(state) {
+	const hash = state === undefined ? "" : typeof state === "string" ? state : "#1." + Buffer.from(JSON.stringify(state)).toString("base64url");
+	await page.goto("about:blank");
+	await page.goto(server.at + hash);
+	await page.waitForSelector("#size");
+	await settled();
+}
+
+/** Waits until everything typed is answered. */
+const settled = () => page.waitForFunction(() => globalThis.folio && !globalThis.folio.busy && globalThis.folio.took.length > 0);
+
+const cell = (piece, column) => page.locator(`#pieces tr:has(button:text-is("${piece}")) td`).nth(column).textContent();
+const width = (piece) => cell(piece, 2);
+const cover = () => page.getByLabel("One cover board, width x height");
+
+async function picture(name) {
+	if (!shots) return;
+	mkdirSync(shots, { recursive: true });
+	await page.screenshot({ path: join(shots, name + ".png"), fullPage: true });
+}
+
+test("a size is typed and the liner follows", { skip }, async () => {
+	assert.equal(await width("liner"), "12 5/8 in");
+	await cover().fill("7 x 8");
+	await settled();
+	// Two covers of an inch more: the open cover and so the liner are two inches wider.
+	assert.equal(await width("liner"), "14 5/8 in");
+	await cover().blur();
+	assert.equal(await cover().inputValue(), "7 x 8 in");
+	await picture("desktop");
+});
+
+test("a mistake is said at its field, and the button mends it", { skip }, async () => {
+	const size = page.locator("#fitting-0").getByLabel("Size, width x height");
+	await size.fill("9 x 6 in");
+	await settled();
+	assert.equal(await size.getAttribute("aria-invalid"), "true");
+	await page.waitForFunction(() => /must be changed/.test(document.getElementById("said").textContent));
+	const mend = page.locator("#fitting-0 .problem button");
+	await picture("mistake");
+	await mend.click();
+	await settled();
+	assert.equal(await page.locator(".problem").count(), 0);
+	assert.equal(await page.locator("#problems").isHidden(), true);
+	assert.equal(await size.getAttribute("aria-invalid"), null);
+	assert.equal(await page.evaluate(() => document.activeElement.dataset.path), "spec.fittings[0].kind.picture.size");
+});
+
+test("the cover as measured refits the inside, and says what changed", { skip }, async () => {
+	await page.getByLabel("Open width over the covering").fill("13 in");
+	await page.getByLabel("Height over the covering").fill("8 in");
+	await settled();
+	// Twice the inset of 1/8 in less than the cover, both ways.
+	assert.equal(await width("liner"), "12 3/4 in (was 12 5/8 in)");
+	assert.ok(await page.locator("#pictures .changed").count() > 0);
+	await picture("refit");
+	await page.getByRole("button", { name: "Forget what was measured" }).click();
+	await settled();
+	assert.equal(await width("liner"), "12 5/8 in");
+	assert.equal(await page.locator("#pieces tr.changed").count(), 0);
+});
+
+test("units are switched there and back, exactly", { skip }, async () => {
+	await page.getByLabel("millimetres").check();
+	await page.waitForFunction(() => globalThis.folio.state.spec.cover.endsWith("mm"));
+	await settled();
+	assert.equal(await cover().inputValue(), "152.4 x 203.2 mm"); // 25.4 mm an inch
+	assert.match(await width("liner"), / mm$/);
+	await page.getByLabel("inches").check();
+	await page.waitForFunction(() => globalThis.folio.state.spec.cover.endsWith("in"));
+	await settled();
+	assert.equal(await cover().inputValue(), "6 x 8 in");
+	assert.equal(await width("liner"), "12 5/8 in");
+});
+
+test("by keyboard alone a pocket is added, moved and taken out", { skip }, async () => {
+	await go({ spec: { cover: "6 x 8 in", spine: { width: "5/8 in" } } });
+	await page.locator("#add-kind").focus();
+	await page.keyboard.type("slip");
+	await page.keyboard.press("Tab");
+	await page.keyboard.press("Enter");
+	await settled();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "f-spec-fittings-0-name");
+	await page.keyboard.type("race cards");
+	await settled();
+	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings[0].kind.kind.type), "slip pocket");
+	const left = () => page.evaluate(() => globalThis.folio.plan.fittings[0].rect.min.x.mm);
+	const was = await left();
+	const handle = page.getByRole("button", { name: "race cards, on the left cover" });
+	await handle.focus();
+	await page.keyboard.press("ArrowRight");
+	await page.waitForFunction(() => globalThis.folio.state.spec.fittings[0].place?.offset?.x === "1/16 in");
+	await settled();
+	assert.ok(Math.abs(await left() - was - 25.4 / 16) < 1e-6);
+	assert.equal(await handle.evaluate((h) => h === document.activeElement), true);
+	await page.keyboard.press("Shift+ArrowUp");
+	await page.waitForFunction(() => globalThis.folio.state.spec.fittings[0].place.offset.y === "-1/2 in");
+	await settled();
+	assert.equal(await page.locator("#pieces .lit").count(), 1);
+	await page.locator("#fitting-0").getByRole("button", { name: /Take out/ }).focus();
+	await page.keyboard.press("Enter");
+	await settled();
+	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings), undefined);
+});
+
+test("a fitting is dragged and turned", { skip }, async () => {
+	const handle = page.getByRole("button", { name: "race cards, on the left cover" });
+	const box = await handle.boundingBox();
+	const was = await page.evaluate(() => globalThis.folio.plan.fittings[1].rect.min.y.mm);
+	await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+	await page.mouse.down();
+	await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 20, { steps: 4 });
+	await page.mouse.up();
+	await page.waitForFunction(() => globalThis.folio.state.spec.fittings[1].place?.offset?.y);
+	await settled();
+	assert.ok(await page.evaluate(() => globalThis.folio.plan.fittings[1].rect.min.y.mm) > was + 3);
+	await page.locator("#fitting-1").getByRole("button", { name: /Turn/ }).click();
+	await settled();
+	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings[1].kind.kind.content.size), "4 in x 3 in");
+});
+
+test("undo and redo go by whole changes", { skip }, async () => {
+	await cover().fill("");
+	await cover().pressSequentially("6 1/2 x 8 in");
+	await cover().blur();
+	await settled();
+	assert.equal(await width("liner"), "13 5/8 in");
+	await page.getByRole("button", { name: "Undo" }).click();
+	await settled();
+	assert.equal(await cover().inputValue(), "6 x 8 in");
+	assert.equal(await width("liner"), "12 5/8 in");
+	await page.keyboard.press("Control+Shift+z");
+	await settled();
+	assert.equal(await cover().inputValue(), "6 1/2 x 8 in");
+});
+
+test("an address is shared and followed", { skip }, async () => {
+	await cover().fill("5 x 7 in");
+	await settled();
+	await page.waitForFunction(() => atob(location.hash.slice(3).replaceAll("-", "+").replaceAll("_", "/")).includes("5 x 7 in"));
+	const address = page.url();
+	const other = await browser.newPage();
+	watch(other);
+	await other.goto(address);
+	await other.waitForFunction(() => globalThis.folio?.plan);
+	assert.equal(await other.getByLabel("One cover board, width x height").inputValue(), "5 x 7 in");
+	await other.close();
+	await page.reload();
+	await page.waitForSelector("#size");
+	await settled();
+	assert.equal(await cover().inputValue(), "5 x 7 in");
+});
+
+test("a hostile address gives violations, never script", { skip }, async () => {
+	const script = "<img src=x onerror=globalThis.hit=1><script>globalThis.hit=1</script>";
+	for (const state of [
+		{ spec: { title: script, cover: script, spine: { width: 7 }, fittings: [{ name: script, kind: { type: script } }, 5, null] } },
+		{ spec: { cover: "6 x 8 in", spine: { width: "5/8 in" }, fittings: [{ name: script, kind: { type: "mat", picture: { name: script, size: "3 x 4 in" } } }], board: { name: script } } },
+		{ spec: { __proto__x: 1, constructor: { prototype: 1 }, toString: "x", cover: { type: "mat" }, fittings: { length: 1e9 }, stocks: Array(999).fill({}) } },
+		{ spec: { cover: ["6 x 8 in"], spine: [], form: "constructor", fittings: Array(300).fill({ kind: { type: "folded", kind: { type: "slip pocket" } } }) }, measured: 5, batch: { materials: 7, copies: script }, contents: { a: 1 } },
+	]) {
+		await go(state);
+		await page.waitForTimeout(100);
+		assert.equal(await page.evaluate(() => globalThis.hit), undefined);
+		assert.equal(await page.locator("img, #form script, #drawn script").count(), 0);
+		if (!state.spec.board) assert.ok(await page.locator("#problems li").count() > 0);
+	}
+	for (const hash of ["#1.", "#1.%%%", "#1." + Buffer.from("[]").toString("base64url"), "#2.abc", "#" + "1.".padEnd(60000, "A"), "#javascript:alert(1)"]) {
+		await go(hash);
+		assert.equal(await width("liner"), "12 5/8 in", "the first folio is shown instead");
+	}
+});
+
+test("a piece is lit in every drawing", { skip }, async () => {
+	await page.locator('#pieces button:text-is("liner")').click();
+	const i = await page.evaluate(() => globalThis.folio.plan.pieces.findIndex((p) => p.name === "liner"));
+	assert.ok(await page.locator(`#pictures .lit[data-piece="${i}"]`).count() > 0);
+	assert.match(await page.locator("#working").textContent(), /liner width 12 5\/8 in = /);
+	await page.locator('#pieces button:text-is("liner")').click();
+	await page.mouse.move(0, 0);
+	await page.locator("#undo").evaluate((b) => b.blur());
+	await page.locator('#pieces button:text-is("liner")').evaluate((b) => b.blur());
+	assert.equal(await page.locator("#pictures .lit").count(), 0);
+});
+
+test("folios are proposed, and one is picked", { skip }, async () => {
+	await page.locator("#start-more summary").click();
+	await page.getByLabel("How many of what, with their sizes").fill("1 photo 4 x 6 in in view, 1 ID-1 card");
+	await page.getByRole("button", { name: "Propose folios" }).click();
+	await page.waitForSelector("#take-0", { timeout: 30000 });
+	assert.ok(await page.locator("#proposals svg").count() > 0);
+	await picture("proposals");
+	await page.locator("#take-0").click();
+	await settled();
+	assert.equal(await page.evaluate(() => globalThis.folio.plan.fittings.length), 2);
+	assert.equal(await page.locator("#problems").isHidden(), true);
+});
+
+test("a batch is laid out and priced", { skip }, async () => {
+	await page.getByLabel("How many copies").fill("4");
+	await page.locator("#batch-materials summary").first().click();
+	await page.getByRole("button", { name: "Begin from the sheets at hand" }).click();
+	await page.locator("#f-batch-materials-0-sheets-0-price").fill("4.50");
+	await page.getByRole("button", { name: "Lay it out" }).click();
+	await page.waitForSelector("#laid table", { timeout: 30000 });
+	assert.match(await page.locator("#laid").textContent(), /What it costs: \d+\.\d\d USD/);
+	await picture("batch");
+});
+
+test("the hand-out prints, and files are kept", { skip }, async () => {
+	const opened = browser.waitForEvent("page");
+	await page.getByRole("button", { name: "Print the hand-out" }).click();
+	const paper = await opened;
+	watch(paper);
+	await paper.waitForSelector("#sheet h1");
+	assert.match(await paper.locator("#sheet").textContent(), /Eastwater bow pair/);
+	const pdf = await paper.pdf({ format: "A4" });
+	assert.equal(pdf.subarray(0, 5).toString(), "%PDF-");
+	assert.ok(pdf.length > 10000);
+	if (shots) await paper.screenshot({ path: join(shots, "handout.png"), fullPage: true });
+	await paper.close();
+	for (const [name, want] of [["The folio (JSON)", /"cover": "6 x 8 in"/], ["Hand-out (HTML)", /<html/], ["Drawings (SVG)", /<svg/]]) {
+		const saved = page.waitForEvent("download");
+		await page.getByRole("button", { name }).click();
+		const file = await saved;
+		assert.match(readFileSync(await file.path(), "utf8"), want);
+		assert.match(file.suggestedFilename(), /^eastwater-bow-pair/);
+	}
+	await page.waitForTimeout(1500); // the other drawings
+});
+
+test("after the first visit it works without a network", { skip }, async () => {
+	await page.evaluate(() => navigator.serviceWorker.ready);
+	await page.waitForFunction(() => navigator.serviceWorker.controller);
+	await browser.setOffline(true);
+	try {
+		await page.reload();
+		await page.waitForSelector("#size");
+		await settled();
+		assert.equal(await width("liner"), "12 5/8 in");
+		await cover().fill("7 x 8 in");
+		await settled();
+		assert.equal(await width("liner"), "14 5/8 in");
+	} finally {
+		await browser.setOffline(false);
+	}
+});
+
+// The rules of WCAG 2.2, levels A and AA, as axe-core checks them.
+for (const [name, media, size] of [
+	["light", { colorScheme: "light" }, { width: 1280, height: 900 }],
+	["dark", { colorScheme: "dark" }, { width: 1280, height: 900 }],
+	["on a phone", { colorScheme: "light" }, { width: 320, height: 700 }],
+	["with forced colours", { forcedColors: "active" }, { width: 1280, height: 900 }],
+	["with less motion", { reducedMotion: "reduce" }, { width: 400, height: 800 }],
+]) {
+	test("a checker of accessibility finds nothing, " + name, { skip }, async () => {
+		await page.setViewportSize(size);
+		await page.emulateMedia(media);
+		await page.locator("#start-more summary").click();
+		for (const d of await page.locator("details:not([open]) > summary").all()) if (await d.isVisible()) await d.click();
+		await page.locator("#f-spec-cover").fill("1 x 8 in"); // with violations, too
+		await settled();
+		await page.addScriptTag({ content: readFileSync(axe, "utf8") }).catch(() => page.evaluate(readFileSync(axe, "utf8")));
+		const found = await page.evaluate(() => globalThis.axe.run(document, { runOnly: { type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] } }));
+		assert.deepEqual(found.violations.map((v) => v.id + ": " + v.nodes.slice(0, 3).map((n) => n.html + " " + n.failureSummary).join("; ")), []);
+		await picture("accessible " + name);
+		bad = bad.filter((text) => !/axe|Content Security Policy/.test(text)); // the policy refuses the checker's own tag
+	});
+}
+
+test("at 320 pixels and with text of twice the size nothing is wider than the screen", { skip }, async () => {
+	await page.setViewportSize({ width: 320, height: 700 });
+	await settled();
+	const over = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+	assert.ok(await over() <= 0, "at 320 pixels");
+	await picture("phone");
+	await page.setViewportSize({ width: 640, height: 700 });
+	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
+	assert.ok(await over() <= 0, "with text of twice the size");
+	await picture("large text");
+});
+
+test("every keystroke of 500 is answered, and how soon", { skip }, async (t) => {
+	await page.evaluate(() => { globalThis.folio.took.length = 0; });
+	const took = await page.evaluate(async () => {
+		const field = document.getElementById("f-spec-cover");
+		const frame = () => new Promise((r) => requestAnimationFrame(r));
+		const all = [];
+		const text = "6 1/2 x 8 1/4 in";
+		field.focus();
+		while (all.length < 500) {
+			for (let n = 1; n <= text.length && all.length < 500; n++) {
+				const began = performance.now();
+				field.value = text.slice(0, n);
+				field.dispatchEvent(new Event("input", { bubbles: true }));
+				while (globalThis.folio.busy) await new Promise((r) => { const c = new MessageChannel(); c.port1.onmessage = r; c.port2.postMessage(0); });
+				all.push(performance.now() - began);
+				await frame();
+			}
+		}
+		return all.sort((a, b) => a - b);
+	});
+	const at = (p) => took[Math.floor(p * (took.length - 1))].toFixed(1);
+	t.diagnostic(`500 keystrokes: ${at(0.5)} ms half of them, ${at(0.95)} ms 95 of 100, ${at(1)} ms the slowest`);
+	assert.equal(took.length, 500);
+});
+
+test("how soon the first view is there", { skip }, async (t) => {
+	const all = [];
+	for (let i = 0; i < 3; i++) {
+		await page.goto("about:blank");
+		const began = Date.now();
+		await page.goto(server.at);
+		await page.waitForSelector("#pictures svg");
+		all.push(Date.now() - began);
+	}
+	t.diagnostic(`first view from a warm server: ${Math.min(...all)} ms`);
+});
