@@ -36,6 +36,7 @@ var questions = []question{
 	{"pictures", (*Desk).pictures},
 	{"handout", (*Desk).handout},
 	{"batch", (*Desk).batch},
+	{"request", (*Desk).request},
 	{"proposals", (*Desk).proposals},
 	{"schema", (*Desk).schema},
 }
@@ -153,10 +154,14 @@ func (d *Desk) schema(texts [2]string) ([]byte, error) {
 		return wire.PlanSchema(), nil
 	case "batch":
 		return wire.BatchSchema(), nil
+	case "request":
+		return wire.RequestSchema(), nil
+	case "proposals":
+		return wire.ProposalsSchema(), nil
 	case "costs":
 		return wire.CostsSchema(), nil
 	case "error":
 		return wire.ErrorSchema(), nil
 	}
-	return nil, errors.New("there is no schema of that name; there are spec, plan, batch, costs, error")
+	return nil, errors.New("there is no schema of that name; there are spec, plan, batch, request, proposals, costs, error")
 }

@@ -4,9 +4,11 @@ import (
 	"context"
 	"encoding/json"
 	"slices"
+	"strconv"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
@@ -16,6 +18,9 @@ import (
 // searchSteps bound a search in the browser, where a step takes some times as
 // long as on the machine itself: seconds, not minutes.
 const searchSteps = 10_000_000
+
+// sheetRoom is how wide and high a sheet is drawn at most.
+const sheetRoom = 100 * units.Millimetre
 
 // laid is the member of the answer about a layout.
 type laid struct {
@@ -71,6 +76,13 @@ func (d *Desk) batch(texts [2]string) ([]byte, error) {
 	}
 	for w := range l.Warnings() {
 		out.Warnings = append(out.Warnings, w.Text)
+	}
+	for sheet := range l.Sheets() {
+		pic, ok := guide.Sheet(l, sheet.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
+		if !ok || len(out.Sheets) == mostPictures {
+			break
+		}
+		out.Sheets = append(out.Sheets, pictureOf(pic, "sheet "+strconv.Itoa(sheet.Number()), "sheet-"+strconv.Itoa(sheet.Number()), false))
 	}
 	if c, err := cost.Of(l, b.Costs); err != nil {
 		out.Error = json.RawMessage(fault(under("batch.costs", err), l.Notation()))

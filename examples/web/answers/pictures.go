@@ -18,6 +18,7 @@ type wanted struct {
 	Names   []string   `json:"names"`
 	Fit     units.Size `json:"fit"`
 	Alone   bool       `json:"alone"` // as documents by themselves, to be kept
+	List    bool       `json:"list"`  // with the names of all that there are
 }
 
 // mostPictures is how many pictures are drawn at a time.
@@ -33,9 +34,9 @@ type picture struct {
 	SVG         string  `json:"svg"`
 }
 
-// pictures answers with the names of all pictures of a folio and with those that
-// the second text names. What there is nothing to draw of is left out; without
-// names all are drawn.
+// pictures answers with the pictures of a folio that the second text names, and
+// with the names of all if it asks for a list. What there is nothing to draw of is
+// left out; without names all are drawn.
 func (d *Desk) pictures(texts [2]string) ([]byte, error) {
 	p, err := d.build(texts[0])
 	if err != nil {
@@ -52,7 +53,10 @@ func (d *Desk) pictures(texts [2]string) ([]byte, error) {
 			return nil, errors.New("pictures are asked for by version 1")
 		}
 	}
-	all := pictureNames(p)
+	var all []string
+	if w.List || w.Names == nil {
+		all = pictureNames(p)
+	}
 	if w.Names == nil {
 		w.Names = all
 	}
@@ -69,7 +73,7 @@ func (d *Desk) pictures(texts [2]string) ([]byte, error) {
 	}
 	return json.Marshal(struct {
 		Version  int       `json:"version"`
-		Names    []string  `json:"names"` // of all that there are
+		Names    []string  `json:"names,omitempty"`
 		Pictures []picture `json:"pictures"`
 	}{1, all, out})
 }
@@ -77,6 +81,14 @@ func (d *Desk) pictures(texts [2]string) ([]byte, error) {
 // pictureNames are the names of all pictures of a plan, as a maker looks at them.
 func pictureNames(p *folio.Plan) []string {
 	names := []string{"inside", "closed", "outside", "wrap"}
+	for f := range p.Fittings() {
+		for _, kind := range [...]string{"strip ", "accordion "} {
+			name := kind + strconv.Itoa(f.Index())
+			if _, ok := draw(p, name, guide.Options{}); ok {
+				names = append(names, name)
+			}
+		}
+	}
 	i := 0
 	for range p.Pieces() {
 		names = append(names, "piece "+strconv.Itoa(i))
@@ -101,6 +113,12 @@ func draw(p *folio.Plan, name string, o guide.Options) (guide.Picture, bool) {
 		return guide.Wrap(p, o)
 	case "closed":
 		return guide.Closed(p, o)
+	case "strip":
+		return guide.Strip(p, i, o)
+	case "accordion":
+		return guide.Accordion(p, i, o)
+	case "step":
+		return guide.Step(p, i, o)
 	case "piece":
 		return guide.Piece(p, i, o)
 	}

@@ -15,15 +15,17 @@ export interface Boardwrap {
 	spec(made: string): string;
 	/** The Spec as it is, its lengths written in its own notation. */
 	tidy(made: string): string;
-	/** Pictures of the folio as SVG; wanted is a document as in {"version": 1, "names": ["inside", "piece 0"], "fit": "100 x 200 mm"}, without names all of them. */
+	/** Pictures of the folio as SVG; wanted is a document as in {"version": 1, "names": ["inside", "piece 0"], "fit": "100 x 200 mm"}, without names all of them, with "list": true the names of all. */
 	pictures(made: string, wanted?: string): string;
 	/** The hand-out of the folio for the bench; form is html, markdown or plain. */
 	handout(made: string, form?: string): string;
 	/** How a batch is laid out on sheets and what it costs; batch is a document of the schema "batch". */
 	batch(batch: string): string;
-	/** Folios for what must go in, as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}, of the boards and papers of a Spec. */
-	proposals(contents: string, made?: string): string;
-	/** The JSON Schema of a document: spec, plan, batch, costs or error. */
+	/** The request for proposals that somebody says in words, as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}, for the boards and papers of a Spec. */
+	request(contents: string, made?: string): string;
+	/** The folios that are proposed for a request. */
+	proposals(request: string): string;
+	/** The JSON Schema of a document: spec, plan, batch, request, proposals, costs or error. */
 	schema(name: string): string;
 }
 

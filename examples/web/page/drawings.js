@@ -32,7 +32,7 @@ export class Drawings {
 				d.seen = e.isIntersecting;
 			}
 			if (more) ask();
-		}, { rootMargin: "100px" });
+		}, { rootMargin: "0px" });
 		const pieceAt = (/** @type {Event} */ e) => {
 			const el = e.target instanceof Element ? e.target.closest("[data-piece]") : null;
 			return el ? Number(el.getAttribute("data-piece")) : undefined;

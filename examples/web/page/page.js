@@ -3,7 +3,7 @@
 // that answers on to the page.
 import { batchDocument, batchSection, sheetsAtHand, showBatch } from "./batch.js";
 import { Desk } from "./desk.js";
-import { Drawings } from "./drawings.js";
+import { Drawings, svgOf } from "./drawings.js";
 import { Form, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
@@ -28,12 +28,21 @@ const past = new Past(read.state ?? first());
 /** The last plan that could be made, and of which state. */
 let latest = /** @type {Plain | undefined} */ (undefined);
 let form = /** @type {Form | undefined} */ (undefined);
-/** The Spec with its defaults. */
-let filled = /** @type {Plain} */ ({});
 let batchSchema = /** @type {Plain} */ ({});
 
 const drawings = new Drawings(byId("pictures"), () => work(), (piece, held) => pieces.pick(piece, held));
-const pieces = new Pieces(byId("pieces"), byId("working"), (piece) => drawings.light(piece));
+const pieces = new Pieces(byId("pieces"), byId("working"), (piece) => drawings.light(piece), drawPiece);
+
+let drawingPiece = 0;
+/** Draws a piece by itself, once the pointer rests on it. @param {number} piece @param {HTMLElement} to */
+function drawPiece(piece, to) {
+	clearTimeout(drawingPiece);
+	drawingPiece = setTimeout(async () => {
+		const answer = JSON.parse((await quick.ask([["pictures", documentOf(past.now), JSON.stringify({ version: 1, names: ["piece " + piece], fit: "110 x 80 mm" })]]))[0]);
+		const svg = answer.pictures?.[0] && svgOf(answer.pictures[0].svg);
+		if (svg) to.replaceChildren(svg);
+	}, 120);
+}
 
 // ---- saying
 
@@ -71,6 +80,7 @@ function changed() {
 	byId("redo").toggleAttribute("disabled", !past.canRedo);
 	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay, sheets })]);
 	start.sync(past.now.contents);
+	document.getElementById("f-measured-forget-what-was-measured")?.toggleAttribute("hidden", past.now.measured === undefined);
 	showUnits();
 	clearTimeout(writing);
 	writing = setTimeout(write, 300); // browsers let an address change so often only
@@ -111,7 +121,16 @@ function add(word) {
 // ---- what takes its time
 
 const start = new Start(byId("start"), {
-	ask: async (contents) => JSON.parse((await slow.ask([["proposals", JSON.stringify({ version: 1, contents }), documentOf({ spec: past.now.spec })]]))[0]),
+	ask: async (contents) => {
+		const [request] = await slow.ask([["request", JSON.stringify({ version: 1, contents }), documentOf({ spec: past.now.spec })]]);
+		if (JSON.parse(request).error) return JSON.parse(request);
+		const answer = JSON.parse((await slow.ask([["proposals", request]]))[0]);
+		const proposals = answer.proposals?.proposals ?? [];
+		const drawn = await slow.ask(proposals.map((p) => ["pictures", documentOf({ spec: p.spec }), '{"version":1,"names":["inside"],"fit":"90 x 90 mm"}']));
+		// Names within a drawing tell it from the others of the page.
+		proposals.forEach((p, i) => { p.drawn = JSON.parse(drawn[i]).pictures?.[0]?.svg.replaceAll("inside-", "proposal-" + i + "-"); });
+		return answer;
+	},
 	stop: () => slow.stop("Stopped."),
 	pick: (p) => {
 		const { measured, ...rest } = past.now;
@@ -141,8 +160,9 @@ async function lay() {
 	box.removeAttribute("aria-busy");
 }
 
-function sheets() {
-	const all = sheetsAtHand(past.now, filled);
+async function sheets() {
+	const answer = JSON.parse((await quick.ask([["spec", documentOf(past.now)]]))[0]);
+	const all = sheetsAtHand(past.now, answer.spec ?? {});
 	if (all.length === 0) say("No sheets at hand are given above.");
 	else edit("batch.materials", all, true);
 }
@@ -228,15 +248,15 @@ async function work() {
 	try {
 		const text = documentOf(state);
 		const room = Math.max(60, Math.min(220, byId("pictures").clientWidth / 96 * 25.4 - 4));
-		const names = drawings.all.size ? drawings.seen() : ["inside", "closed"];
+		const list = drawings.all.size === 0;
+		const names = list ? ["inside", "closed"] : drawings.seen();
 		const measured = at(state, "measured") !== undefined;
-		const [planText, specText, pictureText, beforeText] = await quick.ask([
+		const [planText, pictureText, beforeText] = await quick.ask([
 			["plan", text, members],
-			["spec", text],
-			["pictures", text, JSON.stringify({ version: 1, names, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" })],
+			["pictures", text, JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" })],
 			...(measured ? [/** @type {[string, string, string]} */ (["plan", documentOf({ spec: state.spec }), "pieces.name,pieces.size.w.text,pieces.size.h.text"])] : []),
 		]);
-		show(state, JSON.parse(planText), JSON.parse(specText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).plan : undefined);
+		show(state, JSON.parse(planText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).plan : undefined);
 	} catch (why) {
 		say("The program has stopped: " + why);
 	}
@@ -246,17 +266,14 @@ async function work() {
 	if (again) work();
 }
 
-/** @param {Plain} state @param {Plain} made @param {Plain} full @param {Plain} drawn @param {Plain} [before] the plan before it was refitted */
-function show(state, made, full, drawn, before) {
-	if (full.spec) {
-		filled = full.spec;
-		form?.hint({ spec: filled });
-	}
+/** @param {Plain} state @param {Plain} made @param {Plain} drawn @param {Plain} [before] the plan before it was refitted */
+function show(state, made, drawn, before) {
+	restLater();
 	if (isPlain(made.plan)) {
 		const plan = made.plan;
 		latest = plan;
 		document.title = (typeof plan.title === "string" && plan.title !== "" ? plan.title + " – " : "") + "a folio worked out";
-		if (Array.isArray(drawn.names)) drawings.list(drawn.names);
+		if (Array.isArray(drawn.names)) drawings.list(pages(drawn.names));
 		drawings.old(false);
 		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures);
 		pieces.show(plan, before);
@@ -271,6 +288,24 @@ function show(state, made, full, drawn, before) {
 	showProblems(state, made.error);
 	sayLater(made.error ? problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed." : summary());
 }
+/** The pictures that the page shows one below the other. @param {string[]} names */
+const pages = (names) => names.filter((n) => !n.startsWith("piece"));
+
+let resting = 0;
+/** Asks for what can wait until typing pauses: the defaults that fields show, and
+ * which pictures there are. */
+function restLater() {
+	clearTimeout(resting);
+	resting = setTimeout(async () => {
+		const text = documentOf(past.now);
+		const [spec, list] = (await quick.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
+		if (isPlain(spec.spec)) {
+			form?.hint({ spec: spec.spec });
+		}
+		if (Array.isArray(list.names)) drawings.list(pages(list.names));
+	}, 200);
+}
+
 function summary() {
 	const plan = latest;
 	if (!plan) return "";

@@ -5,8 +5,12 @@ import { make } from "./form.js";
 /** @typedef {Record<string, any>} Plain */
 
 export class Pieces {
-	/** @param {HTMLElement} table @param {HTMLElement} working @param {(piece: number | undefined) => void} light */
-	constructor(table, working, light) {
+	/** @param {HTMLElement} table @param {HTMLElement} working @param {(piece: number | undefined) => void} light
+	 * @param {(piece: number, to: HTMLElement) => void} draw */
+	constructor(table, working, light, draw) {
+		this.draw = draw;
+		this.told = "";
+		this.drawing = /** @type {HTMLElement | undefined} */ (undefined);
 		this.body = /** @type {HTMLTableSectionElement} */ (table.querySelector("tbody"));
 		this.working = working;
 		this.light = light;
@@ -81,10 +85,20 @@ export class Pieces {
 			row.classList.toggle("lit", i === this.shown);
 			row.cells[0].firstElementChild?.setAttribute("aria-pressed", String(i === this.held));
 		});
-		this.working.hidden = !p;
+		this.working.classList.toggle("empty", !p);
+		if (!p && this.told !== "") {
+			this.told = "";
+			this.working.replaceChildren();
+		}
 		if (p) {
 			const lines = [p.width.text, p.height.text];
-			this.working.replaceChildren(make("h3", {}, p.name + (p.fitting ? ", " + p.fitting : "")), ...lines.map((t) => make("p", {}, t)));
+			const head = p.name + (p.fitting ? ", " + p.fitting : "");
+			if (this.told !== head + lines.join()) {
+				this.told = head + lines.join();
+				this.drawing = make("div", { className: "view" });
+				this.working.replaceChildren(make("h3", {}, head), ...lines.map((t) => make("p", {}, t)), this.drawing);
+				this.draw(/** @type {number} */ (this.shown), this.drawing);
+			}
 		}
 	}
 }

@@ -112,8 +112,6 @@ function measured(form, state) {
 	const wrong = make("div", { className: "wrong", id: "f-measured-wrong" });
 	form.places.set("measured", wrong);
 	box.append(wrong, more("measured-panels", "each board by itself", form.list("measured.panels", { type: "array", items: length }, state)));
-	if (isPlain(at(state, "measured"))) {
-		box.append(form.button("Forget what was measured", "measured", () => form.edit("measured", undefined, true), ""));
-	}
+	box.append(form.button("Forget what was measured", "measured", () => form.edit("measured", undefined, true), ""));
 	return box;
 }

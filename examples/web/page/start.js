@@ -56,21 +56,21 @@ export class Start {
 			this.acts.say("No folio could be looked for: see what must be changed.");
 			return;
 		}
-		const proposals = answer.proposals ?? [];
-		this.list.replaceChildren(...proposals.map((p, i) => this.card(p, i)), ...(answer.lacking ?? []).map((l) => make("li", {}, make("h3", {}, l.aim), make("p", {}, "There is none. " + (l.why ?? []).join(" ")))));
+		const proposals = answer.proposals?.proposals ?? [];
+		this.list.replaceChildren(...proposals.map((p, i) => this.card(p, i)), ...(answer.proposals?.lacking ?? []).map((l) => make("li", {}, make("h3", {}, l.aim), make("p", {}, "There is none. " + (l.why ?? []).map((w) => w.text).join(" ")))));
 		this.acts.say(proposals.length === 0 ? "No folio holds it." : proposals.length + (proposals.length === 1 ? " folio is" : " folios are") + " proposed.");
 	}
 
 	/** @param {Plain} p @param {number} i */
 	card(p, i) {
 		const picture = make("div", { className: "view" });
-		const svg = p.picture && svgOf(p.picture.svg);
+		const svg = p.drawn && svgOf(p.drawn);
 		if (svg) picture.append(svg);
 		const take = make("button", { type: "button", id: "take-" + i }, "Take this one", make("span", { className: "hidden" }, ": " + p.aim));
 		take.addEventListener("click", () => this.acts.pick(p));
-		const why = make("details", {}, make("summary", {}, "why"), make("ul", {}, ...(p.why ?? []).map((w) => make("li", {}, w))));
+		const why = make("details", {}, make("summary", {}, "why"), make("ul", {}, ...(p.held ?? []).flatMap((h) => h.why ?? []).map((w) => make("li", {}, w.text))));
 		return make("li", {}, make("h3", {}, p.aim), picture,
-			make("p", {}, "Cover " + p.cover + "; closed " + p.closed + (p.complete ? "." : "; there may be a better one.")), why, take);
+			make("p", {}, "Cover " + p.cover.w.text + " x " + p.cover.h.text + "; closed " + p.closed.size.w.text + " x " + p.closed.size.h.text + ", " + p.closed.thickness.text + " thick" + (p.complete ? "." : "; there may be a better one.")), why, take);
 	}
 
 	/** @param {unknown} contents */

@@ -7,6 +7,7 @@ package main
 
 import (
 	"os"
+	"runtime/debug"
 	"syscall/js"
 
 	"boardwrap.example/examples/web/answers"
@@ -18,6 +19,7 @@ func main() {
 	if len(os.Args) < 2 {
 		return
 	}
+	debug.SetGCPercent(600) // memory is had for the asking, a frame has 16 ms
 	desk := new(answers.Desk)
 	all := js.Global().Get("Object").New()
 	for _, name := range answers.Names() {
