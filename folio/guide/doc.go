@@ -9,9 +9,9 @@
 // is worked out here but where the words go.
 //
 // A [Document] is something to print: [HandOut] what a maker takes to the bench,
-// [CuttingBook], [ShoppingList] and [PriceList] what a batch takes, [FamilySheet]
-// one design in many sizes. It is data, sections of blocks, and is written as
-// HTML, as Markdown and as plain text.
+// [Templates] what is easier traced than measured, [CuttingBook], [ShoppingList]
+// and [PriceList] what a batch takes, [FamilySheet] one design in many sizes. It is
+// data, sections of blocks, and is written as HTML, as Markdown and as plain text.
 //
 // # Lines
 //

@@ -301,3 +301,18 @@ func TestLengthsAsAsked(t *testing.T) {
 		}
 	}
 }
+
+// Every picture goes on a page, at its own scale, so that no browser has to
+// shrink it or to break it in two.
+func TestPicturesFitThePage(t *testing.T) {
+	for _, s := range samples(t) {
+		for _, paper := range []guide.Paper{guide.AnyPaper, guide.A4, guide.Letter} {
+			room := paper.Size().Grow(-15 * mm)
+			for pic := range guide.HandOut(s.plan, guide.PrintOptions{Paper: paper, Layout: laid(t, s.plan)}).Pictures() {
+				if got := pic.Printed(); got.W > room.W || got.H > room.H {
+					t.Errorf("%s on %v: %q comes out %v, the page has %v", s.name, paper, pic.Title(), got, room)
+				}
+			}
+		}
+	}
+}

@@ -36,8 +36,8 @@ strong{font-size:8pt;font-weight:normal;border:.2mm solid var(--ink);padding:0 1
 table:has(>thead),.figures,h2{clear:both}
 .figures{display:flex;flex-wrap:wrap;gap:4mm 8mm;align-items:end}
 figure{margin:3mm 0;max-width:100%}
-figure>svg{display:block;max-width:100%;height:auto}
-.scale>svg,.tile>svg{max-width:none}
+figure>svg{display:block;max-width:100%;max-height:225mm;height:auto}
+.scale>svg,.tile>svg{max-width:none;max-height:none}
 figcaption{font-size:9pt;color:var(--soft);margin-top:1mm}
 @media screen{.scale,.tile{overflow-x:auto}}
 @media print{

@@ -51,9 +51,11 @@ func TestPrinted(t *testing.T) {
 				t.Errorf("%d pages; %d sections begin on one of their own, and there are %d pictures", n, least-1, pictures)
 			}
 			t.Logf("%d pages", len(pages))
+			bars := 0
 			letters := map[rune]int{}
 			for i, p := range pages {
 				checkPaper(t, d.Paper(), p)
+				bars += checkBars(t, p)
 				if len(p.Words) < 3 && d.Title() != "No folio" {
 					t.Errorf("page %d is all but empty", i+1)
 				}
@@ -68,6 +70,9 @@ func TestPrinted(t *testing.T) {
 						t.Errorf("page %d: %q lies at %.0f to %.0f, %.0f to %.0f of %.0f x %.0f points", i+1, w.Text, w.XMin, w.XMax, w.YMin, w.YMax, p.Width, p.Height)
 					}
 				}
+			}
+			if want := scales(d.Document); bars != want {
+				t.Errorf("%d bars to hold a ruler against are printed; want %d", bars, want)
 			}
 			count(letters, said(d.Document), -1)
 			for r, n := range letters {
@@ -89,6 +94,51 @@ func checkPaper(t *testing.T, want guide.Paper, p printedPage) {
 	if dw, dh := p.Width-points(size.W), p.Height-points(size.H); dw*dw+dh*dh > 1 {
 		t.Errorf("a page of %.1f x %.1f points for %v", p.Width, p.Height, size)
 	}
+}
+
+// checkBars returns how many pairs of bars are on a page, and fails where they are
+// not as long as they say: "100 mm" and "4 in" end where their bars do, and all
+// bars begin 1 mm inside the margin.
+func checkBars(t *testing.T, p printedPage) int {
+	t.Helper()
+	const from, near = 16 * millimetre, 0.5 * millimetre
+	n := 0
+	for i, w := range p.Words[min(1, len(p.Words)):] {
+		var want float64
+		switch before := p.Words[i].Text; {
+		case i > 0 && p.Words[i-1].Text == "bars:": // the words below the bars
+			continue
+		case before == "100" && w.Text == "mm" && w.XMax < 120*millimetre && w.XMax > 110*millimetre:
+			want = from + 100*millimetre
+			n++
+		case before == "4" && w.Text == "in" && w.XMax < 120*millimetre && w.XMax > 110*millimetre:
+			want = from + 4*72
+		default:
+			continue
+		}
+		if d := w.XMax - want; d < -near || d > near {
+			t.Errorf("the bar of %s %s ends at %.1f mm; want %.1f", p.Words[i].Text, w.Text, w.XMax/millimetre, want/millimetre)
+		}
+	}
+	return n
+}
+
+// scales returns how many pairs of bars a document has.
+func scales(d *guide.Document) int {
+	n := 0
+	for s := range d.Sections() {
+		for _, b := range s.Blocks {
+			switch b := b.(type) {
+			case guide.Scale:
+				n++
+			case guide.Drawing:
+				if b.Full {
+					n++
+				}
+			}
+		}
+	}
+	return n
 }
 
 // count counts letters and digits of ASCII, in lower case.
