@@ -18,14 +18,14 @@ const (
 	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece
 	MeasuredFar  check.Code = "measured-far"  // another cover than the one planned must have been measured
 	MarginSmall  check.Code = "margin-small"  // a cover as measured leaves less turn-in than is tolerated; a warning
-	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in
+	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in; where no inset does, what would do is advice
 	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet; which cover to make instead is advice
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare
 	MitresMeet   check.Code = "mitres-meet"   // mitres are longer than the paper they are cut off
 	LinerNone    check.Code = "liner-none"    // nothing is left inside the inset
-	OffPanel     check.Code = "off-panel"     // reaches beyond what it sits on
+	OffPanel     check.Code = "off-panel"     // reaches beyond what it sits on; of magnets advice
 	Overlaps     check.Code = "overlaps"      // lies over another fitting; where to put it is advice
-	TurnInNarrow check.Code = "turn-in-none"  // nothing is left to turn in
+	TurnInNarrow check.Code = "turn-in-none"  // nothing is left to turn in; of sheets advice
 )
 
 // Codes of warnings.

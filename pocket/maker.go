@@ -200,7 +200,7 @@ func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity
 	m.d.pieces = append(m.d.pieces, p)
 	at := len(m.d.pieces) - 1
 	if d.Size.W > units.Longest || d.Size.H > units.Longest {
-		m.Long(name, check.OutOfRange, m.n, max(d.Size.W, d.Size.H), units.Longest, "in all")
+		m.Impossible("", check.OutOfRange, "a "+name+" of "+m.text(max(d.Size.W, d.Size.H))+" in all", "at most "+m.n.Bound(units.Longest, units.Down))
 		return at
 	}
 	if stock == PaperStock {
@@ -329,7 +329,7 @@ func mirrored(r units.Rect, w units.Length) units.Rect {
 // finish closes the design.
 func (m *maker) finish() (Design, error) {
 	if side := max(m.d.closed.W, m.d.closed.H); side > units.Longest {
-		m.Long("footprint", check.OutOfRange, m.n, side, units.Longest, "when closed")
+		m.Impossible("", check.OutOfRange, m.text(side)+" when closed", "at most "+m.n.Bound(units.Longest, units.Down))
 	}
 	m.sheet()
 	if err := m.Err(); err != nil {

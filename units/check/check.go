@@ -40,7 +40,7 @@ const (
 	Unknown     Code = "unknown"      // no such value or name
 	Missing     Code = "missing"      // a field that this choice needs is not set; what it is to be is advice
 	Conflict    Code = "conflict"     // two fields say different things
-	TooSmall    Code = "too-small"    // below the least that would do
+	TooSmall    Code = "too-small"    // below the least that would do; where a ruler is too coarse that is advice
 	TooLarge    Code = "too-large"    // above the most that would do
 	TooMany     Code = "too-many"     // more of them than a list or a search takes
 )

@@ -1,0 +1,59 @@
+package folio_test
+
+import (
+	"fmt"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Each limit of the package is taken at it, and refused above it.
+func TestLimits(t *testing.T) {
+	with := func(change func(s *folio.Spec, n int64)) func(n int64) error {
+		return func(n int64) error {
+			s := good()
+			change(&s, n)
+			_, err := folio.Build(s)
+			return err
+		}
+	}
+	mendtest.Limits(t, map[string]mendtest.Limit{
+		"MaxSheets": {At: folio.MaxSheets, Path: "covering.sheets", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+			for range n {
+				s.Covering.Sheets = append(s.Covering.Sheets, folio.Sheet{Size: units.MustParseSize("20 x 30 in")})
+			}
+		})},
+		"MaxStocks": {At: folio.MaxStocks, Path: "stocks", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+			for i := range n {
+				s.Stocks = append(s.Stocks, folio.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4})
+			}
+		})},
+		"MaxFittings": {At: folio.MaxFittings, Path: "fittings", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+			for i := range n {
+				s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}},
+					Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(i%16) * 2 * mm, Y: units.Length(i/16) * 2 * mm}}})
+			}
+		})},
+		"MostMass": {At: int64(folio.MostMass), Path: "fittings[0].kind.mass", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
+			s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}, Mass: units.Mass(n)}}}
+		})},
+		"mostGrammage": {At: 10_000 * int64(units.GramPerSquareMetre), Path: "covering.grammage", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
+			s.Covering.Grammage = units.Grammage(n)
+		})},
+		"mostPairs": {At: 100, Path: "magnets.pairs", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
+			s.Cover = units.Size{W: 9 * units.Metre / 4, H: 9 * units.Metre}
+			s.Magnets = folio.Magnets{Pairs: int(n), Diameter: 3 * mm, Thickness: mm}
+		})},
+		"units.Longest": {At: int64(units.Longest), Path: "cover.h", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
+			s.Cover.H = units.Length(n)
+		}), Also: func(err error) error { // the wrap round it is too long then
+			if refusedWith(err, "cover.h", check.OutOfRange) {
+				return err
+			}
+			return nil
+		}},
+	})
+}

@@ -1,0 +1,74 @@
+package rooms_test
+
+import (
+	"go/constant"
+	"go/types"
+	"math/big"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"boardwrap.example/internal/rooms"
+)
+
+// A row of the table of limits in DEVELOPERS.md.
+var limitRow = regexp.MustCompile("(?m)^\\| `([a-z/]+)\\.([A-Za-z]+)` \\| ([0-9,]+) ?([^ |]*) \\| .+ \\|$")
+
+// limitName is what a constant is called that bounds something.
+var limitName = regexp.MustCompile(`^(Max|Most|max|most)([A-Z]|$)|^(Shortest|Longest|Farthest)$`)
+
+// limitUnits are the units of the table, in nanometres, micrograms and the like,
+// as the library counts.
+var limitUnits = map[string]int64{
+	"": 1, "µm": 1e3, "m": 1e9, "km": 1e12, "MiB": 1 << 20, "bytes": 1, "kg": 1e9, "g/m²": 1e3, "kg/m³": 1,
+}
+
+// The table of limits is held to the constants: each constant that bounds
+// something has a row with its value, and each row a constant.
+func TestTableOfLimits(t *testing.T) {
+	text, err := os.ReadFile(root + "/DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := map[string]string{}
+	for _, m := range limitRow.FindAllStringSubmatch(string(text), -1) {
+		unit, ok := limitUnits[m[4]]
+		n, ok2 := new(big.Int).SetString(strings.ReplaceAll(m[3], ",", ""), 10)
+		name := m[1] + "." + m[2]
+		if !ok || !ok2 || rows[name] != "" {
+			t.Errorf("the row of %s cannot be read, or comes twice", name)
+			continue
+		}
+		rows[name] = n.Mul(n, big.NewInt(unit)).String()
+	}
+	packages, err := rooms.Check(root, "./units/...", "./score/...", "./pocket/...", "./folio/...", "./internal/packing", "./internal/cutorder", "./internal/quote", "./examples/...")
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := 0
+	for _, p := range packages {
+		room, _ := rooms.Room(p.Types.Path())
+		for _, name := range p.Types.Scope().Names() {
+			c, ok := p.Types.Scope().Lookup(name).(*types.Const)
+			if !ok || !limitName.MatchString(name) || c.Val().Kind() != constant.Int {
+				continue
+			}
+			found++
+			switch row := rows[room+"."+name]; row {
+			case c.Val().ExactString():
+			case "":
+				t.Errorf("%s.%s, %s, has no row", room, name, c.Val())
+			default:
+				t.Errorf("%s.%s is %s, the table says %s", room, name, c.Val(), row)
+			}
+			delete(rows, room+"."+name)
+		}
+	}
+	for name := range rows {
+		t.Errorf("the row of %s is of no constant", name)
+	}
+	if found < 30 {
+		t.Errorf("only %d limits", found)
+	}
+}

@@ -1,0 +1,50 @@
+package pocket_test
+
+import (
+	"testing"
+
+	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// Each limit of the package is taken at it, and refused above it.
+func TestLimits(t *testing.T) {
+	designed := func(k pocket.Kind, p pocket.Paper) error {
+		_, err := k.Design(p, units.TenthMillimetres)
+		return err
+	}
+	thin := pocket.Paper{Caliper: units.Shortest}
+	leaf := pocket.Content{Size: units.Size{W: 20 * units.Millimetre, H: 20 * units.Millimetre}}
+	mendtest.Limits(t, map[string]mendtest.Limit{
+		"maxCount": {At: 1000, Path: "count", Code: check.TooMany, Try: func(n int64) error {
+			return designed(pocket.Slip{Content: leaf, Count: int(n)}, thin)
+		}},
+		"maxPockets of a run": {At: 500, Path: "pockets", Code: check.TooMany, Try: func(n int64) error {
+			return designed(pocket.GussetRun{Content: leaf, Pockets: int(n), Half: units.Millimetre, Tab: units.Millimetre, Glue: units.Millimetre}, thin)
+		}},
+		"maxPockets of pleats": {At: 500, Path: "pleats", Code: check.TooMany, Try: func(n int64) error {
+			return designed(pocket.Pleat{Content: leaf, Pleats: int(n), Visible: units.Millimetre, Fold: units.Millimetre}, thin)
+		}},
+		"maxPockets of a concertina": {At: 500, Path: "leaves", Code: check.TooMany, Try: func(n int64) error {
+			return designed(pocket.Concertina{Content: leaf, Leaves: int(n), Fold: units.Millimetre}, thin)
+		}},
+		"maxGrammage": {At: 10_000 * int64(units.GramPerSquareMetre), Path: "paper.grammage", Code: check.OutOfRange, Try: func(n int64) error {
+			return designed(pocket.Slip{Content: leaf}, pocket.Paper{Grammage: units.Grammage(n), Caliper: units.Millimetre / 10})
+		}},
+		"parts of a share": {At: 1_000_000, Path: "depth", Code: check.OutOfRange, Try: func(n int64) error {
+			return designed(pocket.Slip{Content: leaf, Depth: pocket.Share{Part: int(n) / 2, Of: int(n)}}, thin)
+		}},
+		"units.Longest": {At: int64(units.Longest), Path: "glue", Code: check.OutOfRange, Try: func(n int64) error {
+			return designed(pocket.Slip{Content: leaf, Glue: units.Length(n)}, thin)
+		}, Also: func(err error) error { // it is too wide then, but the field is sound
+			for _, v := range violationsOf(err) {
+				if v.Path == "glue" {
+					return err
+				}
+			}
+			return nil
+		}},
+	})
+}
