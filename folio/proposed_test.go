@@ -2,11 +2,18 @@ package folio_test
 
 import (
 	"context"
+	"fmt"
+	"strings"
 	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/internal/makertest"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
 
@@ -50,4 +57,43 @@ func TestProposalsMadeByHand(t *testing.T) {
 			t.Errorf("no %v was made", w)
 		}
 	}
+}
+
+// anyHolding generates what is to be held, in words, with wishes.
+func anyHolding() gopter.Gen {
+	names := []string{"photo 4 x 6 in", "photo 89 x 127 mm", "ID-1 card", "note A7", "tag 40 x 80 mm", "ticket 52 x 90 mm 0.9 mm thick", "plaque 60 x 60 mm 2 mm thick"}
+	wishes := []string{"", "", " in view", " tucked away", " together", " apart", " may be stuck", " upright"}
+	one := proptest.Map(gopter.CombineGens(gen.IntRange(1, 3), gen.IntRange(0, len(names)-1), gen.IntRange(0, len(wishes)-1)), func(v []any) string {
+		return fmt.Sprint(v[0], " ", names[v[1].(int)], wishes[v[2].(int)])
+	})
+	return proptest.Map(proptest.List(1, 3, one), func(list []string) string { return strings.Join(list, ", ") })
+}
+
+// Whatever is proposed, the maker makes a sample of it.
+func TestAnyProposalMadeByHand(t *testing.T) {
+	proptest.Run(t, 12, func(ps *gopter.Properties) {
+		ps.Property("the order of work makes what is proposed", prop.ForAll(func(text string, options int) string {
+			things, err := propose.ParseThings(text)
+			if err != nil {
+				return err.Error()
+			}
+			r := propose.Request{Things: things, Case: folio.Spec{Form: folio.Form(options % 2)}}
+			if options&2 != 0 {
+				r.Case.Rulers.Main = units.WholeMillimetres
+			}
+			if options&4 != 0 {
+				r.Taste.Order = propose.LinedUp
+			}
+			answer, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 4_000_000})
+			if err != nil {
+				return err.Error()
+			}
+			for p := range answer.All() {
+				if err := makertest.Follow(makerJob(p.Plan(), p.Plan())); err != nil {
+					return fmt.Sprintf("%v: %v", p.Aim(), err)
+				}
+			}
+			return ""
+		}, anyHolding(), gen.IntRange(0, 7)))
+	})
 }

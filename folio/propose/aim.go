@@ -210,8 +210,12 @@ func (q *quest) leastSheets(p *folio.Plan) int {
 	for _, m := range q.materials(p) {
 		var needs units.Area
 		switch m.Name {
-		case filled.Board.Name, filled.Covering.Name:
+		case filled.Board.Name:
 			needs = covers
+		case filled.Covering.Name:
+			if filled.Quarter.Rule == folio.QuarterNever { // or the spine strip covers a part
+				needs = covers
+			}
 		case filled.Liner.Name:
 		case q.stock:
 			needs = cards

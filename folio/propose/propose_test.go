@@ -23,10 +23,11 @@ import (
 
 const mm = units.Millimetre
 
-// asked proposes, and fails the test on an error.
+// asked proposes, with a tenth of the default budget, and fails the test on an
+// error.
 func asked(t *testing.T, r propose.Request) *propose.Proposals {
 	t.Helper()
-	a, err := propose.Folios(context.Background(), r, propose.Budget{})
+	a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 10_000_000})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -266,7 +267,11 @@ func TestProposals(t *testing.T) {
 			}
 			for p := range a.All() {
 				met[p.Aim()]++
-				if bad := sound(r, p) + within(r, p); bad != "" {
+				bad := sound(r, p) + within(r, p)
+				if r.Taste.Order == propose.Centred {
+					bad += crafted(p)
+				}
+				if bad != "" {
 					return p.Aim().String() + ": " + bad
 				}
 			}

@@ -71,15 +71,16 @@ type searcher struct {
 	between  units.Length
 	grip     units.Length
 	ease     units.Length
-	extra    units.Size   // of a cover, beyond what lies on it: insets, margins
-	slack    units.Length // a spine is so much wider than the room it leaves
-	thick    units.Length // of the closed folio, beyond the spine
-	closed   units.Size   // of the closed folio, beyond the cover
-	smallest units.Size   // the proved smallest cover, zero where there is none
-	anyCover bool         // the limits do not count, for once
-	first    *found       // the smallest that was found
-	last     *folio.Plan  // whose designs are used again
-	all      [][]option   // of each thing
+	inset    [2]units.Size // of the left and the right cover, beyond its panel
+	extra    units.Size    // of a cover, beyond what lies on it: insets, margins
+	slack    units.Length  // a spine is so much wider than the room it leaves
+	thick    units.Length  // of the closed folio, beyond the spine
+	closed   units.Size    // of the closed folio, beyond the cover
+	smallest units.Size    // the proved smallest cover, zero where there is none
+	anyCover bool          // the limits do not count, for once
+	first    *found        // the smallest that was found
+	last     *folio.Plan   // whose designs are used again
+	all      [][]option    // of each thing
 	out      []RuledOut
 }
 
@@ -131,7 +132,7 @@ func (s *searcher) upFitting(l units.Length) units.Length {
 func (s *searcher) build(spec folio.Spec) (*folio.Plan, error) {
 	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
 	p, err := s.last.Again(spec)
-	if err == nil {
+	if err == nil && (s.last == nil || len(spec.Fittings) > len(s.bare.Fittings)) {
 		s.last = p
 	}
 	return p, err
@@ -181,10 +182,11 @@ func (s *searcher) measure() error {
 		bad.Malformed("stocks", check.Missing, "no stock "+check.Quote(s.stock), "the stock of the fittings among the stocks of the case")
 		return bad.Err()
 	}
-	for _, role := range [...]folio.Role{folio.LeftCover, folio.RightCover} {
+	for i, role := range [...]folio.Role{folio.LeftCover, folio.RightCover} {
 		panel, _ := p.Panel(role, false)
 		size := panel.Grow(-s.clear).Size()
-		s.extra = s.extra.Max(spec.Cover.Plus(2*s.margin-size.W, 2*s.margin-size.H))
+		s.inset[i] = spec.Cover.Plus(-size.W, -size.H)
+		s.extra = s.extra.Max(s.inset[i].Plus(2*s.margin, 2*s.margin))
 	}
 	s.slack = s.ruler.Up(roomy) - t.Room().Length()
 	s.thick = over.Thickness().Length() - s.ruler.Up(roomy)
@@ -464,14 +466,11 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 				continue
 			}
 		}
-		f, why, sure := q.verify(opts, c)
+		f, why, sure := q.verify(opts, c, q.spine)
 		switch {
 		case f == nil:
 			q.note(why)
 			q.complete = q.complete && sure
-		case f.spine > q.spine:
-			q.note(Reason{Cause: OverThick, Thing: -1, Thick: f.spine + q.thick, ThanThick: q.spine + q.thick})
-			q.complete = false
 		case q.best == nil || order(f.cover, q.best.cover) < 0 || order(f.cover, q.best.cover) == 0 && q.plainer(f.spine, opts):
 			q.best = f
 		}

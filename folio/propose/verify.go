@@ -98,24 +98,21 @@ func (a *arranger) put(s *shape, at units.Point) {
 	a.put(second, at.Plus(units.Point{X: middle(s.w-second.w, spineRight), Y: s.h - second.h}))
 }
 
-// verify builds a candidate and checks it: the plan, or why not, and whether no
-// other layout of such a cover would do.
-func (s *searcher) verify(opts []option, c *candidate) (f *found, why Reason, sure bool) {
+// verify builds a candidate with a spine up to the widest that counts, and checks
+// it: what was found, or why not, and whether no other layout of such a cover
+// would do.
+func (s *searcher) verify(opts []option, c *candidate, widest units.Length) (f *found, why Reason, sure bool) {
 	spec := s.bare
 	spec.Cover = c.cover
 	s.setSpine(&spec, s.ruler.Up(roomy))
-	p, err := s.build(spec)
-	if err != nil {
-		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
-	}
 	var panels [2]units.Size
-	for i, role := range [...]folio.Role{folio.LeftCover, folio.RightCover} {
-		r, _ := p.Panel(role, false)
-		panels[i] = r.Grow(-s.clear).Size()
+	for i, in := range s.inset {
+		panels[i] = c.cover.Plus(-in.W, -in.H)
 	}
 	f = &found{opts: opts, cover: c.cover}
 	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
-	if p, err = s.build(spec); err != nil {
+	p, err := s.build(spec)
+	if err != nil {
 		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
 	}
 	t, ok := p.TightestOf(folio.BetweenCovers, true)
@@ -131,6 +128,9 @@ func (s *searcher) verify(opts []option, c *candidate) (f *found, why Reason, su
 	// Where a ruler of the liner is coarser than that of the boards, a step or
 	// two more may be needed.
 	for range 3 {
+		if f.spine > widest {
+			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.spine + s.thick, ThanThick: widest + s.thick}, false
+		}
 		if why, sure, ok = s.check(f, spec); ok {
 			return f, why, true
 		}
@@ -182,9 +182,6 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) 
 	}
 	if t, shuts := p.TightestOf(folio.BetweenCovers, true); !shuts || t.Left().Length() < s.ease {
 		return Reason{Cause: CannotBe, Thing: -1, Detail: "it does not close with its ease"}, false, false
-	}
-	if f.spine > s.widest() {
-		return Reason{Cause: OverThick, Thing: -1, Thick: f.spine + s.thick, ThanThick: s.widest() + s.thick}, false, false
 	}
 	over, _ := p.Overall(true)
 	l := &s.request.Limits

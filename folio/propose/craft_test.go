@@ -1,0 +1,219 @@
+package propose_test
+
+import (
+	"fmt"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// uneven says which cover of a plan has unequal margins round what lies on it: by
+// more than two graduations of the ruler, one for each side.
+func uneven(p *folio.Plan) string {
+	for _, role := range []folio.Role{folio.LeftCover, folio.RightCover} {
+		var all units.Rect
+		for f := range p.Fittings() {
+			if f.Panel() == role && !f.Outside() {
+				all = all.Union(f.Rect())
+			}
+		}
+		if all.Empty() {
+			continue
+		}
+		panel, _ := p.Panel(role, false)
+		left, right := all.Min.X-panel.Min.X, panel.Max.X-all.Max.X
+		head, tail := all.Min.Y-panel.Min.Y, panel.Max.Y-all.Max.Y
+		if step := 2 * p.Spec().Rulers.Fitting.Step(); (left-right).Abs() > step || (head-tail).Abs() > step || min(left, right, head, tail) < 0 {
+			return fmt.Sprintf("on the %v margins of %v, %v, %v and %v", role, left, right, head, tail)
+		}
+	}
+	return ""
+}
+
+// crafted says what a craftsperson would not like: margins that are not equal, a
+// mouth that opens to the fore edge, and what does not stay in the middle of a
+// larger cover.
+func crafted(p propose.Proposal) string {
+	if bad := uneven(p.Plan()); bad != "" {
+		return bad
+	}
+	for f := range p.Plan().Fittings() {
+		for _, s := range f.Spots() {
+			fore := score.Left
+			if f.Panel() == folio.RightCover {
+				fore = score.Right
+			}
+			if mouth, slips := s.Mouth(); slips && mouth == fore {
+				return f.Label() + " opens to the fore edge"
+			}
+		}
+	}
+	larger := p.Spec()
+	step := larger.WithDefaults().Rulers.Board.Step()
+	larger.Cover = larger.Cover.Plus(20*step, 10*step)
+	plan, err := folio.Build(larger)
+	if err != nil {
+		return "on a larger cover: " + err.Error()
+	}
+	return uneven(plan)
+}
+
+// At the spine and at the tail lies what is thick: a card beside a ticket of its
+// size, and over it.
+func TestThickAtSpineAndTail(t *testing.T) {
+	size := units.Size{W: 60 * mm, H: 40 * mm}
+	thick := propose.Thing{Content: pocket.Content{Name: "token", Size: size, Thickness: mm}, Group: "crew", Upright: true, Sight: propose.InView}
+	thin := propose.Thing{Content: pocket.Content{Name: "ticket", Size: size, Thickness: mm / 10}, Group: "crew", Upright: true, Sight: propose.InView}
+	for _, c := range []struct {
+		name   string
+		things []propose.Thing
+		limit  units.Size
+		beside bool
+		anyhow bool
+	}{
+		{"beside", []propose.Thing{thick, thin}, units.Size{H: 80 * mm}, true, false},
+		{"beside, the other way", []propose.Thing{thin, thick}, units.Size{H: 80 * mm}, true, false},
+		{"over it", []propose.Thing{thick, thin}, units.Size{W: 100 * mm}, false, false},
+		{"over it, the other way", []propose.Thing{thin, thick}, units.Size{W: 100 * mm}, false, false},
+		{"anyhow", []propose.Thing{thin, thick}, units.Size{W: 100 * mm}, false, true},
+	} {
+		a := asked(t, propose.Request{Things: c.things, Case: metric(), Limits: propose.Limits{Cover: c.limit}, Taste: propose.Taste{Anyhow: c.anyhow}})
+		p, ok := a.Of(propose.Smallest)
+		if !ok {
+			t.Fatalf("%s: none", c.name)
+		}
+		var rects [2]units.Rect // of the thick one, of the thin one
+		i := 0
+		for h := range p.Held() {
+			n := 0
+			if c.things[h.Thing].Content.Name == "ticket" {
+				n = 1
+			}
+			for f := range p.Plan().Fittings() {
+				if f.Index() == h.Fitting {
+					rects[n] = f.Rect()
+				}
+			}
+			if h.Panel != folio.RightCover && !c.anyhow {
+				t.Errorf("%s: on the %v, which does not lie on the table", c.name, h.Panel)
+			}
+			i++
+		}
+		switch {
+		case i != 2:
+			t.Errorf("%s: %d fittings", c.name, i)
+		case c.anyhow:
+		case c.beside && rects[0].Min.X >= rects[1].Min.X:
+			t.Errorf("%s: the thick one lies at %v, the thin one at %v", c.name, rects[0], rects[1])
+		case !c.beside && rects[0].Min.Y <= rects[1].Min.Y:
+			t.Errorf("%s: the thick one lies at %v, the thin one at %v", c.name, rects[0], rects[1])
+		}
+	}
+}
+
+// Lined up, two of unequal height beside each other have their heads in a line;
+// centred, their middles.
+func TestOrder(t *testing.T) {
+	r := propose.Request{Case: metric(), Limits: propose.Limits{Cover: units.Size{H: 110 * mm}}}
+	for i, h := range []units.Length{40 * mm, 60 * mm} {
+		r.Things = append(r.Things, propose.Thing{Group: "crew", Upright: true, Sight: propose.InView,
+			Content: pocket.Content{Name: string(rune('a' + i)), Size: units.Size{W: 50 * mm, H: h}}})
+	}
+	for _, order := range []propose.Order{propose.Centred, propose.LinedUp} {
+		r.Taste.Order = order
+		p, ok := asked(t, r).Of(propose.Smallest)
+		if !ok {
+			t.Fatal("none")
+		}
+		var rects []units.Rect
+		for f := range p.Plan().Fittings() {
+			rects = append(rects, f.Rect())
+		}
+		heads := (rects[0].Min.Y - rects[1].Min.Y).Abs()
+		middles := (rects[0].Min.Y + rects[0].Max.Y - rects[1].Min.Y - rects[1].Max.Y).Abs()
+		if order == propose.Centred && middles > 2*mm || order == propose.LinedUp && heads != 0 {
+			t.Errorf("%v: %v and %v", order, rects[0], rects[1])
+		}
+	}
+}
+
+// At a limit there is the same folio as without it, a step below it another one
+// or none, and the reason says what is over.
+func TestLimits(t *testing.T) {
+	base := propose.Request{Things: usualThings(t), Case: metric()}
+	small, _ := asked(t, base).Of(propose.Smallest)
+	thin, _ := asked(t, base).Of(propose.Thinnest)
+	closed := small.Closed()
+	for _, c := range []struct {
+		name     string
+		aim      propose.Aim
+		at, over propose.Limits
+	}{
+		{"cover", propose.Smallest, propose.Limits{Cover: small.Cover()}, propose.Limits{Cover: small.Cover().Plus(-mm, 0)}},
+		{"cover height", propose.Smallest, propose.Limits{Cover: units.Size{H: small.Cover().H}}, propose.Limits{Cover: units.Size{H: small.Cover().H - mm}}},
+		{"thickness", propose.Thinnest, propose.Limits{Thickness: thin.Closed().Thickness().Length()}, propose.Limits{Thickness: thin.Closed().Thickness().Length() - 1}},
+		{"envelope", propose.Smallest, propose.Limits{Into: propose.Space{Size: closed.Size().Turned()}}, propose.Limits{Into: propose.Space{Size: closed.Size().Turned(), Padding: units.Shortest}}},
+		{"depth", propose.Thinnest, propose.Limits{Into: propose.Space{Depth: thin.Closed().Thickness().Length()}}, propose.Limits{Into: propose.Space{Depth: thin.Closed().Thickness().Length() - 1}}},
+	} {
+		r := base
+		r.Limits = c.at
+		p, ok := asked(t, r).Of(c.aim)
+		want := small.Cover()
+		if c.aim == propose.Thinnest {
+			want = thin.Cover()
+		}
+		if !ok || p.Cover() != want {
+			t.Errorf("%s: at the limit %v, %v; want %v", c.name, p, ok, want)
+		}
+		r.Limits = c.over
+		a := asked(t, r)
+		if q, ok := a.Of(c.aim); ok && (within(r, q) != "" || c.aim == propose.Smallest && q.Cover() == want || c.aim == propose.Thinnest) {
+			t.Errorf("%s: over the limit a cover of %v", c.name, q.Cover())
+		}
+	}
+}
+
+// Small enough for a small parcel; no flat, which must bend; two sheets of board
+// do where one is needed, and none do not.
+func TestPostAndSheets(t *testing.T) {
+	r := propose.Request{Things: usualThings(t), Case: metric(), Limits: propose.Limits{Post: propose.Post{Service: "Royal Mail", Format: "small parcel"}}}
+	if _, ok := asked(t, r).Of(propose.Smallest); !ok {
+		t.Error("no small parcel")
+	}
+	causes := func(a *propose.Proposals, c propose.Cause) int {
+		n := 0
+		for l := range a.Lacking() {
+			for why := range l.Why() {
+				if why.Cause == c {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	r.Limits.Post = propose.Post{Service: "USPS", Format: "flat"}
+	if n := causes(asked(t, r), propose.OverPost); n < 3 {
+		t.Errorf("a flat is refused %d times", n)
+	}
+	r.Limits.Post = propose.Post{}
+	r.Limits.Materials = materials(2)
+	a := asked(t, r)
+	p, ok := a.Of(propose.FewestSheets)
+	if n, counted := p.Sheets(); !ok || !counted || n != 1 || !p.Complete() {
+		t.Errorf("%d sheets of board, %v", n, ok)
+	}
+	r.Limits.Materials[0].Sheets[0].Size = units.Size{W: 100 * mm, H: 100 * mm}
+	if n := causes(asked(t, r), propose.OverSheets) + causes(asked(t, r), propose.CannotBe); n < 3 {
+		t.Errorf("sheets too small are refused %d times", n)
+	}
+}
+
+// materials are so many sheets of board.
+func materials(n int) []layout.Material {
+	return []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.Size{W: 600 * mm, H: 500 * mm}, Count: n}}}}
+}
