@@ -16,6 +16,7 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 	if why := q.usableAll(units.Longest); len(why) > 0 {
 		return nil, why
 	}
+	q.narrow = q.spineFor(q.leastStack())
 	switch aim {
 	case Thinnest:
 		q.thinnest()
@@ -105,20 +106,32 @@ func (q *quest) usableAll(most units.Length) []Reason {
 	return why
 }
 
-// thinnest goes from the narrowest spine that each thing by itself needs to the
-// wider ones, a step at a time.
-func (q *quest) thinnest() {
-	var least, thick units.Length
+// leastStack returns a stack than which none is lower: each thing is held by
+// itself in some way.
+func (q *quest) leastStack() units.Length {
+	var least units.Length
 	for i := range q.opts {
 		low := q.opts[i][0].box.height
 		for _, o := range q.opts[i] {
-			low, thick = min(low, o.box.height), max(thick, o.box.height)
+			low = min(low, o.box.height)
 		}
 		least = max(least, low)
 	}
+	return least
+}
+
+// thinnest goes from the narrowest spine that each thing by itself needs to the
+// wider ones, a step at a time.
+func (q *quest) thinnest() {
+	var thick units.Length
+	for i := range q.opts {
+		for _, o := range q.opts[i] {
+			thick = max(thick, o.box.height)
+		}
+	}
 	most := min(q.spine, q.spineFor(2*thick))
 	sure := true
-	for spine := q.spineFor(least); ; spine += q.ruler.Step() {
+	for spine := q.narrow; ; spine += q.ruler.Step() {
 		if q.spine = spine; spine > most {
 			if len(q.why) == 0 {
 				q.note(Reason{Cause: OverThick, Thing: -1, Thick: spine + q.thick, ThanThick: most + q.thick})
@@ -128,6 +141,7 @@ func (q *quest) thinnest() {
 		if len(q.usableAll(q.stackFor(spine))) > 0 {
 			continue
 		}
+		q.unsure = 0
 		if q.run(); q.best != nil || q.over() {
 			break
 		}
@@ -165,10 +179,11 @@ func (q *quest) fewest() {
 			return
 		}
 		opts := list.picked(next)
-		one := quest{searcher: q.searcher, aim: q.aim, spine: q.spine, complete: true}
-		covers, _ := q.covers(opts, func(units.Size) bool { return true })
+		one := quest{searcher: q.searcher, aim: q.aim, spine: q.spine, narrow: q.narrow, tooLarge: q.tooLarge, complete: true}
+		covers, _ := q.covers(opts, one.useful)
 		one.tryCovers(opts, covers)
 		f := one.best
+		q.tooLarge = one.tooLarge
 		for _, r := range one.why {
 			q.note(r)
 		}
@@ -243,7 +258,12 @@ func (q *quest) leastSheets(p *folio.Plan) int {
 
 // others says of each way that was not taken why it was not.
 func (q *quest) others() []RuledOut {
+	before := q.meter
 	q.meter = &meter{ctx: q.ctx, left: q.share / 4}
+	defer func() {
+		before.done += q.done
+		q.meter = before
+	}()
 	f := q.best
 	var out []RuledOut
 	for i := range q.request.Things {

@@ -366,11 +366,25 @@ type quest struct {
 	spine    units.Length // the widest that counts
 	best     *found
 	complete bool
-	why      []Reason // the first of each cause that ruled a cover out
+	unsure   int          // how many covers were built that seemed too thick
+	narrow   units.Length // a spine than which none is narrower
+	tooLarge []units.Size // covers that do not come out of the sheets even so
+	why      []Reason     // the first of each cause that ruled a cover out
 }
 
 // goes reports whether a cover is no worse than the best so far.
 func (q *quest) goes(c units.Size) bool { return q.best == nil || order(c, q.best.cover) <= 0 }
+
+// useful reports whether a cover may be the best, and is no larger than one that
+// does not come out of the sheets.
+func (q *quest) useful(c units.Size) bool {
+	for _, over := range q.tooLarge {
+		if over.FitsIn(c) {
+			return false
+		}
+	}
+	return q.goes(c)
+}
 
 // run goes through the choices, those that take the least area first.
 func (q *quest) run() {
@@ -394,7 +408,7 @@ func (q *quest) run() {
 		if !q.goes(q.floor(opts)) {
 			continue
 		}
-		covers, whole := q.covers(opts, q.goes)
+		covers, whole := q.covers(opts, q.useful)
 		q.complete = q.complete && whole
 		q.tryCovers(opts, covers)
 	}
@@ -423,19 +437,23 @@ func (q *quest) floor(opts []option) units.Size {
 }
 
 const (
-	// mostUnsure bounds how many covers of a choice are built that may turn out
-	// too thick, mostEqual how many that are as large as the best so far.
-	mostUnsure = 24
+	// mostUnsure bounds how many covers are built that seem too thick and may turn
+	// out not to be, mostEqual how many of a choice that are as large as the best so
+	// far.
+	mostUnsure = 64
 	mostEqual  = 8
 )
 
 // tryCovers builds the covers of a choice, smallest first, as long as they may
 // be better than the best so far.
 func (q *quest) tryCovers(opts []option, covers []candidate) {
-	unsure, equal := 0, 0
+	equal := 0
 	limit := q.stackFor(q.spine)
 	for i := range covers {
 		c := &covers[i]
+		if !q.useful(c.cover) {
+			continue
+		}
 		if q.best != nil {
 			switch o := order(c.cover, q.best.cover); {
 			case o > 0:
@@ -460,8 +478,12 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			q.note(r)
 			continue
 		}
-		if c.most > limit {
-			if unsure++; unsure > mostUnsure {
+		if r, ok := q.comesOut(c.cover); !ok {
+			q.note(r)
+			continue
+		}
+		if c.most > limit && q.stack(opts, c) > limit {
+			if q.unsure++; q.unsure > mostUnsure {
 				q.complete = false
 				continue
 			}
@@ -533,6 +555,25 @@ func (s *searcher) fits(cover units.Size) (Reason, bool) {
 		return Reason{Cause: OverSpace, Thing: -1, Size: shut, Than: in.Size}, false
 	}
 	return Reason{}, true
+}
+
+// comesOut builds the case of a cover by itself, with a narrow spine, and says why
+// it does not come out of the sheets at hand: nor does any that is filled then,
+// or larger.
+func (q *quest) comesOut(cover units.Size) (Reason, bool) {
+	spec := q.full
+	spec.Cover = cover
+	q.setSpine(&spec, q.narrow)
+	_, err := q.build(spec)
+	bad, ok := err.(*check.Error)
+	if !ok {
+		return Reason{}, true
+	}
+	if _, small := bad.Find("", folio.SheetSmall); !small {
+		return Reason{}, true
+	}
+	q.tooLarge = append(q.tooLarge, cover)
+	return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
 }
 
 // orElse returns a limit, or what there is where there is none.

@@ -98,6 +98,38 @@ func (a *arranger) put(s *shape, at units.Point) {
 	a.put(second, at.Plus(units.Point{X: middle(s.w-second.w, spineRight), Y: s.h - second.h}))
 }
 
+// panels are what may be covered of the left and the right cover.
+func (s *searcher) panels(cover units.Size) (both [2]units.Size) {
+	for i, in := range s.inset {
+		both[i] = cover.Plus(-in.W, -in.H)
+	}
+	return both
+}
+
+// stack is how much lies between the covers at most: everything counts with its
+// full height over all of its footprint.
+func (s *searcher) stack(opts []option, c *candidate) units.Length {
+	panels := s.panels(c.cover)
+	all := s.arrange(opts, c, panels)
+	s.spend(len(all) * len(all))
+	var most units.Length
+	for i, a := range all {
+		one := opts[a.kind].box
+		most = max(most, one.height)
+		for _, b := range all[i+1:] {
+			if a.panel == b.panel {
+				continue
+			}
+			// Shut, the left cover lies mirrored on the right one.
+			other, x := opts[b.kind].box, panels[0].W-a.at.X-one.w
+			if x < b.at.X+other.w && b.at.X < x+one.w && a.at.Y < b.at.Y+other.h && b.at.Y < a.at.Y+one.h {
+				most = max(most, one.height+other.height)
+			}
+		}
+	}
+	return most
+}
+
 // verify builds a candidate with a spine up to the widest that counts, and checks
 // it: what was found, or why not, and whether no other layout of such a cover
 // would do.
@@ -105,10 +137,7 @@ func (s *searcher) verify(opts []option, c *candidate, widest units.Length) (f *
 	spec := s.bare
 	spec.Cover = c.cover
 	s.setSpine(&spec, s.ruler.Up(roomy))
-	var panels [2]units.Size
-	for i, in := range s.inset {
-		panels[i] = c.cover.Plus(-in.W, -in.H)
-	}
+	panels := s.panels(c.cover)
 	f = &found{opts: opts, cover: c.cover}
 	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
 	p, err := s.build(spec)
@@ -134,7 +163,7 @@ func (s *searcher) verify(opts []option, c *candidate, widest units.Length) (f *
 		if why, sure, ok = s.check(f, spec); ok {
 			return f, why, true
 		}
-		if why.Cause != CannotBe && why.Cause != Unwise {
+		if sure || why.Cause != CannotBe && why.Cause != Unwise {
 			break
 		}
 		f.spine += s.ruler.Step()
