@@ -4,34 +4,35 @@ import (
 	"testing"
 
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/units"
 )
 
-// A hand-out of a usual folio with its layout: 50 ms and 1 MB would be too much.
-func BenchmarkHandOut(b *testing.B) {
+// Each picture of the crew's folio, drawn to go on a page and written.
+func BenchmarkPictures(b *testing.B) {
 	p := build(b, crewSpec())
-	o := guide.PrintOptions{Layout: laid(b, p)}
-	for _, w := range []struct {
-		name  string
-		write func(*guide.Document, []byte) []byte
-	}{
-		{"HTML", (*guide.Document).AppendHTML}, {"Markdown", (*guide.Document).AppendMarkdown}, {"plain", (*guide.Document).AppendPlain},
-	} {
-		b.Run(w.name, func(b *testing.B) {
+	fit := guide.Options{Fit: units.Size{W: 180 * mm, H: 120 * mm}}
+	for _, d := range drawings(p) {
+		if _, ok := d.draw(fit); !ok {
+			continue
+		}
+		b.Run(d.name, func(b *testing.B) {
 			b.ReportAllocs()
 			var dst []byte
 			for b.Loop() {
-				dst = w.write(guide.HandOut(p, o), dst[:0])
+				pic, _ := d.draw(fit)
+				dst = pic.AppendSVG(dst[:0])
 			}
-			b.ReportMetric(float64(len(dst)), "bytes")
 		})
 	}
 }
 
-func BenchmarkTemplates(b *testing.B) {
+func BenchmarkSheet(b *testing.B) {
 	p := build(b, crewSpec())
+	l := laid(b, p)
 	b.ReportAllocs()
-	var dst []byte
 	for b.Loop() {
-		dst = guide.Templates(p, guide.PrintOptions{}).AppendHTML(dst[:0])
+		if _, ok := guide.Sheet(l, 1, guide.Options{}); !ok {
+			b.Fatal("no picture")
+		}
 	}
 }

@@ -62,8 +62,10 @@ func signWidth(r rune) int64 {
 		return 350
 	case '⁄': // fraction slash
 		return 167
-	case '−', '≈':
+	case '−':
 		return 584
+	case '≈': // not in Adobe's tables: as in Arial and Liberation Sans
+		return 549
 	case '⅛', '⅜', '⅝', '⅞', '⅓', '⅔':
 		return 834
 	case '″':

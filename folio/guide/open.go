@@ -193,7 +193,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 			continue
 		}
 		of := ref{-1, 0, -1, i}
-		parts, above := lying(p, g)
+		parts, above := lying(g)
 		at := len(list)
 		for _, q := range parts {
 			piece, n := q.Piece()
@@ -207,13 +207,13 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 			list = append(list, flat(k, of, view.Rect(g.Rect())))
 		}
 		if s.contents[i] != absent {
-			corners := byCorners(p, i)
+			_, folds := g.Design()
 			for _, spot := range g.Spots() {
 				if _, ok := spot.Content(); !ok || spot.Hidden() {
 					continue
 				}
 				held := flat(s.contents[i], of, view.Rect(spot.Lies()))
-				if _, slips := spot.Mouth(); slips || corners {
+				if _, slips := spot.Mouth(); slips || folds && byCorners(p, i) {
 					list = slices.Insert(list, at+above, held)
 				} else {
 					list = append(list, held)
@@ -258,7 +258,7 @@ func standing(p *folio.Plan) []folio.Fitted {
 // lying lists the parts of a fitting from the bottom up, and says how many of
 // them lie under what it holds: foam under a frame; the panels of what is folded
 // in the order of their layers.
-func lying(p *folio.Plan, g folio.Fitted) (parts []folio.Placed, above int) {
+func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 	type part struct {
 		folio.Placed
 		level int

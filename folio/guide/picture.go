@@ -70,9 +70,13 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 		if need <= shrink || try == mostTries-1 {
 			break
 		}
-		// Words grow with the scale and take room of their own, so a little more
-		// than it took this time.
-		shrink = need + need/50
+		// Words grow with the scale and take room of their own: what is beyond
+		// the bodies of the figures grows, these do not.
+		body := pic.bodies()
+		if try == 0 {
+			need = max(need, fitting(body.W, pic.size.W-body.W, o.Fit.W), fitting(body.H, pic.size.H-body.H, o.Fit.H))
+		}
+		shrink = need + need/64
 		if try > 0 {
 			shrink = need + need/12
 		}
@@ -81,6 +85,24 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 	pic.printed.W, _ = pic.size.W.Scale(1000, pic.pen.shrink, units.Up)
 	pic.printed.H, _ = pic.size.H.Scale(1000, pic.pen.shrink, units.Up)
 	return pic, true
+}
+
+// bodies returns the size that figures side by side take without their words.
+func (p *Picture) bodies() units.Size {
+	var all units.Rect
+	for i, f := range p.figures {
+		cover(&all, f.body.Moved(f.by), i == 0)
+	}
+	return all.Size()
+}
+
+// fitting returns the shrinking, in thousandths, by which a body goes into a
+// room with words that take so much of it; 0 where none does or is needed.
+func fitting(body, words, room units.Length) int64 {
+	if room <= 0 || body+words <= room || room <= words {
+		return 0
+	}
+	return over(body, room-words)
 }
 
 // over returns how many thousandths of a room a length takes, at least 1000.

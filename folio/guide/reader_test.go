@@ -72,117 +72,140 @@ var allowed = map[string]string{
 	"text":   "x y transform text-anchor textLength lengthAdjust data-piece data-fitting",
 }
 
-// read reads a picture. It shares nothing with what drew it.
+// A reader reads a picture. It shares nothing with what drew it.
+type reader struct {
+	reading
+	open  []element
+	chars strings.Builder
+	size  int64 // of the text
+}
+
+// An element is one that is open, with what it says of itself.
+type element struct {
+	name   string
+	attr   map[string]string
+	of     map[string]string // data attributes of it and of what it is in
+	at     point
+	turned bool
+}
+
 func read(svg []byte) (*reading, error) {
-	r := &reading{}
+	r := &reader{}
 	d := xml.NewDecoder(bytes.NewReader(svg))
-	type level struct {
-		name string
-		of   map[string]string
-	}
-	var open []level
-	var chars strings.Builder
-	var fontSize, x, y, length int64
-	var anchor string
-	var turned bool
 	for {
 		token, err := d.Token()
 		if errors.Is(err, io.EOF) {
-			return r, nil
+			return &r.reading, nil
+		}
+		if err == nil {
+			switch token := token.(type) {
+			case xml.CharData:
+				r.chars.Write(token)
+			case xml.StartElement:
+				err = r.begin(token)
+			case xml.EndElement:
+				r.end()
+			}
 		}
 		if err != nil {
 			return nil, err
 		}
-		switch token := token.(type) {
-		case xml.CharData:
-			chars.Write(token)
-		case xml.StartElement:
-			chars.Reset()
-			attr := map[string]string{}
-			names, ok := allowed[token.Name.Local]
-			if !ok {
-				return nil, fmt.Errorf("element %s", token.Name.Local)
-			}
-			for _, a := range token.Attr {
-				name := a.Name.Local
-				if !strings.Contains(" "+names+" ", " "+name+" ") {
-					return nil, fmt.Errorf("attribute %s of %s", name, token.Name.Local)
-				}
-				if strings.Contains(a.Value, "://") && a.Value != "http://www.w3.org/2000/svg" || strings.Contains(a.Value, "javascript") {
-					return nil, fmt.Errorf("reference %s", a.Value)
-				}
-				attr[name] = a.Value
-				if name == "id" {
-					r.ids = append(r.ids, a.Value)
-				}
-			}
-			of := map[string]string{}
-			legend := false
-			for _, l := range open {
-				for k, v := range l.of {
-					of[k] = v
-				}
-			}
-			own := map[string]string{}
-			for k, v := range attr {
-				if strings.HasPrefix(k, "data-") {
-					own[strings.TrimPrefix(k, "data-")] = v
-					of[strings.TrimPrefix(k, "data-")] = v
-				}
-			}
-			_, legend = of["legend"]
-			inPattern := len(open) > 0 && open[len(open)-1].name == "pattern"
-			open = append(open, level{token.Name.Local, own})
-			switch token.Name.Local {
-			case "svg":
-				r.width, r.height = attr["width"], attr["height"]
-				f := strings.Fields(attr["viewBox"])
-				if len(f) != 4 {
-					return nil, errors.New("no viewBox")
-				}
-				r.view = box{nm(f[0]), nm(f[1]), nm(f[2]), nm(f[3])}
-				fontSize = nm(attr["font-size"])
-			case "path":
-				if inPattern {
-					break
-				}
-				ways, err := parseWay(attr["d"])
-				if err != nil {
-					return nil, err
-				}
-				for _, pts := range ways {
-					r.lines = append(r.lines, readLine{attr["data-line"], of, legend, pts})
-				}
-			case "circle":
-				r.circles = append(r.circles, readCircle{point{nm(attr["cx"]), nm(attr["cy"])}, nm(attr["r"])})
-			case "rect":
-				x, y := nm(attr["x"]), nm(attr["y"])
-				r.fields = append(r.fields, readField{box{x, y, x + nm(attr["width"]), y + nm(attr["height"])}, of, attr["data-adhesive"] == "behind", legend})
-			case "text":
-				anchor, length, turned = attr["text-anchor"], nm(attr["textLength"]), false
-				x, y = nm(attr["x"]), nm(attr["y"])
-				if t := attr["transform"]; t != "" {
-					t, ok := strings.CutPrefix(t, "translate(")
-					at, rest, _ := strings.Cut(t, ")")
-					f := strings.Fields(at)
-					if !ok || len(f) != 2 || rest != "rotate(-90)" {
-						return nil, fmt.Errorf("transform %s", attr["transform"])
-					}
-					x, y, turned = nm(f[0]), nm(f[1]), true
-				}
-			}
-		case xml.EndElement:
-			last := open[len(open)-1]
-			open = open[:len(open)-1]
-			switch last.name {
-			case "title":
-				r.title = chars.String()
-			case "desc":
-				r.desc = chars.String()
-			case "text":
-				r.texts = append(r.texts, readText{chars.String(), boxOf(chars.String(), x, y, length, fontSize, anchor, turned), last.of, fontSize})
-			}
+	}
+}
+
+// begin takes an element in: one of those that are allowed, with attributes that
+// are, and no reference to anywhere else.
+func (r *reader) begin(token xml.StartElement) error {
+	r.chars.Reset()
+	e := element{name: token.Name.Local, attr: map[string]string{}, of: map[string]string{}}
+	names, ok := allowed[e.name]
+	if !ok {
+		return fmt.Errorf("element %s", e.name)
+	}
+	inPattern := false
+	if n := len(r.open); n > 0 {
+		inPattern = r.open[n-1].name == "pattern"
+		for k, v := range r.open[n-1].of {
+			e.of[k] = v
 		}
+	}
+	for _, a := range token.Attr {
+		name := a.Name.Local
+		if !strings.Contains(" "+names+" ", " "+name+" ") {
+			return fmt.Errorf("attribute %s of %s", name, e.name)
+		}
+		if strings.Contains(a.Value, "://") && a.Value != "http://www.w3.org/2000/svg" || strings.Contains(a.Value, "javascript") {
+			return fmt.Errorf("reference %s", a.Value)
+		}
+		e.attr[name] = a.Value
+		if name == "id" {
+			r.ids = append(r.ids, a.Value)
+		}
+		if data, ok := strings.CutPrefix(name, "data-"); ok {
+			e.of[data] = a.Value
+		}
+	}
+	var err error
+	if !inPattern {
+		err = r.shape(&e)
+	}
+	r.open = append(r.open, e)
+	return err
+}
+
+// shape takes in what an element draws.
+func (r *reader) shape(e *element) error {
+	attr := e.attr
+	_, legend := e.of["legend"]
+	switch e.name {
+	case "svg":
+		r.width, r.height = attr["width"], attr["height"]
+		f := strings.Fields(attr["viewBox"])
+		if len(f) != 4 {
+			return errors.New("no viewBox")
+		}
+		r.view = box{nm(f[0]), nm(f[1]), nm(f[2]), nm(f[3])}
+		r.size = nm(attr["font-size"])
+	case "path":
+		ways, err := parseWay(attr["d"])
+		if err != nil {
+			return err
+		}
+		for _, pts := range ways {
+			r.lines = append(r.lines, readLine{attr["data-line"], e.of, legend, pts})
+		}
+	case "circle":
+		r.circles = append(r.circles, readCircle{point{nm(attr["cx"]), nm(attr["cy"])}, nm(attr["r"])})
+	case "rect":
+		x, y := nm(attr["x"]), nm(attr["y"])
+		r.fields = append(r.fields, readField{box{x, y, x + nm(attr["width"]), y + nm(attr["height"])}, e.of, attr["data-adhesive"] == "behind", legend})
+	case "text":
+		e.at = point{nm(attr["x"]), nm(attr["y"])}
+		if t := attr["transform"]; t != "" {
+			rest, ok := strings.CutPrefix(t, "translate(")
+			at, rest, _ := strings.Cut(rest, ")")
+			f := strings.Fields(at)
+			if !ok || len(f) != 2 || rest != "rotate(-90)" {
+				return fmt.Errorf("transform %s", t)
+			}
+			e.at, e.turned = point{nm(f[0]), nm(f[1])}, true
+		}
+	}
+	return nil
+}
+
+// end takes in the text of an element.
+func (r *reader) end() {
+	e := r.open[len(r.open)-1]
+	r.open = r.open[:len(r.open)-1]
+	s := r.chars.String()
+	switch e.name {
+	case "title":
+		r.title = s
+	case "desc":
+		r.desc = s
+	case "text":
+		r.texts = append(r.texts, readText{s, boxOf(s, e.at.x, e.at.y, nm(e.attr["textLength"]), r.size, e.attr["text-anchor"], e.turned), e.of, r.size})
 	}
 }
 
