@@ -265,11 +265,21 @@ func (d *decoder) object(n *node, to reflect.Value, s spot, skip string) {
 		seen[m.name] = true
 		d.value(m.value, to.Field(i), at)
 	}
+	for i, name := range namesOf(t) {
+		if f := families[t.Field(i).Type]; f != nil && !seen[name] { // no kind is a default
+			d.fault(s, n.at, check.Missing, "no "+name, "a member "+check.Quote(name)+": "+f.wanted())
+		}
+	}
+}
+
+// wanted says what a tagged object is to be.
+func (f *family) wanted() string {
+	return f.what + " with a type: one of " + strings.Join(f.names, ", ")
 }
 
 // tagged fills an interface with the kind that the object says it is.
 func (d *decoder) tagged(n *node, to reflect.Value, s spot, f *family) {
-	want := f.what + " with a type: one of " + strings.Join(f.names, ", ")
+	want := f.wanted()
 	if n.form != isObject {
 		d.wrong(n, s, want)
 		return

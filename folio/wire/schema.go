@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/pocket/work"
 )
 
 // SpecSchema returns the JSON Schema (2020-12) of a Spec's document, made from
@@ -17,8 +18,7 @@ func SpecSchema() []byte {
 }
 
 // PlanSchema returns the JSON Schema (2020-12) of a plan's document as
-// [AppendPlan] writes it whole, without [Options].Only. Of the actions of a step it
-// says only that each has a type.
+// [AppendPlan] writes it whole, without [Options].Only.
 func PlanSchema() []byte {
 	return schemaOf("plan", reflect.TypeFor[plan](), true)
 }
@@ -76,7 +76,14 @@ func (s *schemer) of(t reflect.Type) any {
 			return map[string]any{"type": "object", "oneOf": one}
 		})
 	case t == actionType:
-		return map[string]any{"type": "object", "required": []string{tag}, "properties": map[string]any{tag: map[string]any{"type": "string"}}}
+		return s.named(t, func() any {
+			var one []any
+			for a := range work.Actions() {
+				k := reflect.TypeOf(a)
+				one = append(one, s.object(k, memberName(k.Name())))
+			}
+			return map[string]any{"type": "object", "oneOf": one}
+		})
 	case s.drawn && t == lengthType:
 		return s.named(t, func() any {
 			return map[string]any{

@@ -189,3 +189,37 @@ func TestWhere(t *testing.T) {
 		}
 	}
 }
+
+// A fitting and what is folded say which kind they are: none of them is a
+// default, in a document or in a row of a table.
+func TestKindIsNeeded(t *testing.T) {
+	for doc, want := range map[string]string{
+		`{"version":1,"spec":{"fittings":[{"name":"crew"}]}}`:                                   "/spec/fittings/0 fittings[0] missing",
+		`{"version":1,"spec":{"fittings":[{}]}}`:                                                "/spec/fittings/0 fittings[0] missing",
+		`{"version":1,"spec":{"fittings":[{"kind":{"type":"folded"}}]}}`:                        "/spec/fittings/0/kind fittings[0].kind missing",
+		`{"version":1,"spec":{"fittings":[{"kind":{"type":"folded","matStock":"card"}}]}}`:      "/spec/fittings/0/kind fittings[0].kind missing",
+		`{"version":1,"spec":{"fittings":[{"kind":{"type":"folded","kind":{"type":"flap"}}}]}}`: "",
+	} {
+		s, err := wire.ReadSpec([]byte(doc))
+		got := ""
+		var bad *wire.Error
+		if errors.As(err, &bad) {
+			for f := range bad.All() {
+				got += f.Pointer + " " + f.Path + " " + string(f.Code)
+				if !strings.Contains(f.Want, "type: one of") {
+					t.Errorf("%s: want %s", doc, f.Want)
+				}
+			}
+		}
+		if got != want || want != "" && len(s.Fittings) > 0 {
+			t.Errorf("%s: %q, want %q", doc, got, want)
+		}
+	}
+	c, err := wire.NewColumns([]string{"cover", "fittings[0].name", "fittings[1].kind.type"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := c.Read([]string{"6 x 8 in", "crew", "ornament"}); err == nil || !strings.Contains(err.Error(), "fittings/0") {
+		t.Errorf("a row without a kind: %v", err)
+	}
+}

@@ -1,6 +1,9 @@
 package work
 
 import (
+	"iter"
+	"slices"
+
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -266,6 +269,14 @@ type Close struct {
 	// Doors says that two doors must meet without overlapping.
 	Doors bool
 }
+
+// actions lists a zero value of each action. Nothing changes it.
+var actions = [...]Action{
+	FindGrain{}, Cut{}, Open{}, NotchOut{}, Trim{}, Draw{}, MarkPlace{}, ScoreAt{}, FoldAt{}, TurnOver{}, Lay{}, Put{}, Sink{}, TryPair{}, Fix{}, Stick{}, TurnIn{}, Tuck{}, Rub{}, Dry{}, Measure{}, Refit{}, Insert{}, Close{},
+}
+
+// Actions walks a zero value of each action there is, in a fixed order.
+func Actions() iter.Seq[Action] { return slices.Values(actions[:]) }
 
 func (FindGrain) care() []Care { return nil }
 func (Cut) care() []Care       { return []Care{CareBlade} }

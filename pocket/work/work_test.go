@@ -3,7 +3,9 @@ package work_test
 import (
 	"encoding"
 	"errors"
+	"os"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -144,5 +146,30 @@ func TestBands(t *testing.T) {
 				t.Errorf("area %d moved by %v: %s", i, by, got)
 			}
 		}
+	}
+}
+
+// Every type of the package that says what is done is in the list.
+func TestActionsAreListed(t *testing.T) {
+	text, err := os.ReadFile("tell.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed := map[string]bool{}
+	for a := range work.Actions() {
+		if name := reflect.TypeOf(a).Name(); listed[name] {
+			t.Errorf("%s comes twice", name)
+		} else {
+			listed[name] = true
+		}
+	}
+	found := regexp.MustCompile(`(?m)^func \((?:\w )?(\w+)\) append\(w \*writer\)`).FindAllSubmatch(text, -1)
+	for _, m := range found {
+		if !listed[string(m[1])] {
+			t.Errorf("%s is not listed", m[1])
+		}
+	}
+	if len(found) != len(listed) || len(found) < 20 {
+		t.Errorf("%d listed, %d found", len(listed), len(found))
 	}
 }
