@@ -1,0 +1,229 @@
+package guide_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stick"
+	"boardwrap.example/units"
+	"boardwrap.example/units/money"
+)
+
+// regatta is a batch of two folios with prices of their sheets.
+func regatta(t *testing.T) (*layout.Layout, money.Currency) {
+	t.Helper()
+	small := crewSpec()
+	small.Cover, small.Fittings = units.MustParseSize("5 x 6 in"), nil
+	big, little := build(t, crewSpec()), build(t, small)
+	usd, _ := money.CurrencyOf("USD")
+	job := layout.Job{Folios: []layout.Folio{{Name: "big", Plan: big, Copies: 3}, {Name: "little", Plan: little, Copies: 2}},
+		Pieces: []layout.Piece{{Name: "price card", Material: "blue card", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: folio.GrainAny}}}
+	for i, m := range layout.MaterialsOf(big, little) {
+		if len(m.Sheets) == 0 {
+			job.Except = append(job.Except, m.Name)
+			continue
+		}
+		for k := range m.Sheets {
+			m.Sheets[k].Price = money.Amount{Minor: int64(50 * (i + 1)), Currency: usd}
+		}
+		job.Materials = append(job.Materials, m)
+	}
+	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 200_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l, usd
+}
+
+// tables returns the tables of a document by their first heading.
+func tables(doc *guide.Document) map[string]guide.Table {
+	out := map[string]guide.Table{}
+	for s := range doc.Sections() {
+		for _, b := range s.Blocks {
+			if t, ok := b.(guide.Table); ok && t.Head != nil {
+				out[t.Head[0]] = t
+			}
+		}
+	}
+	return out
+}
+
+// The cutting book has everything that is wanted, every step in order with what
+// it says, a picture where a sheet is taken, and every offcut.
+func TestCuttingBook(t *testing.T) {
+	l, _ := regatta(t)
+	doc := guide.CuttingBook(l, guide.PrintOptions{})
+	var want [][]string
+	f := units.Format{Ruler: units.InchFraction.Exact()}
+	wanted := 0
+	for w := range l.Pieces() {
+		wanted += w.Quantity()
+	}
+	listed := 0
+	for _, row := range tables(doc)["Piece"].Rows {
+		n := 0
+		fmt.Sscan(row[3], &n)
+		listed += n
+	}
+	if listed != wanted || wanted < 20 {
+		t.Errorf("%d pieces are listed, %d are wanted", listed, wanted)
+	}
+	list := ticks(doc)
+	for s := range l.Steps() {
+		if len(list) == 0 {
+			t.Fatal("steps are missing")
+		}
+		k := list[0]
+		list = list[1:]
+		if k.Number != s.Number() || k.Text != s.Text(f) || (k.Figure != nil) != s.Takes() || (len(k.Cautions) > 0) != (s.Care() != "") {
+			t.Errorf("step %d: %+v", s.Number(), k)
+		}
+	}
+	for m := range l.Materials() {
+		for o := range m.Offcuts() {
+			want = append(want, []string{m.Name(), f.Size(o.Size())})
+		}
+	}
+	for _, row := range tables(doc)["Offcut of"].Rows {
+		want = slices.DeleteFunc(want, func(w []string) bool { return w[0] == row[0] && w[1] == row[2] })
+	}
+	if len(want) > 0 {
+		t.Errorf("offcuts that are not listed: %q", want)
+	}
+}
+
+// The shopping list has the sheets that are bought with their prices, and the
+// adhesive of all copies, rounded up.
+func TestShoppingList(t *testing.T) {
+	l, _ := regatta(t)
+	got := tables(guide.ShoppingList(l, guide.PrintOptions{}))
+	sheets := 0
+	for _, row := range got["Material"].Rows {
+		n, cents, each := 0, 0, 0
+		fmt.Sscan(row[1], &n)
+		sheets += n
+		fmt.Sscan(strings.ReplaceAll(row[4], ".", ""), &cents)
+		fmt.Sscan(strings.ReplaceAll(row[3], ".", ""), &each)
+		if each == 0 || cents != n*each {
+			t.Errorf("%q", row)
+		}
+	}
+	if sheets != l.Bought() {
+		t.Errorf("%d sheets; the layout buys %d", sheets, l.Bought())
+	}
+	// One tape width, one kind of glue, by the needs of each.
+	var tape units.Length
+	var glue units.Area
+	for i, f := range l.Job().Folios {
+		n := int64(3 - i)
+		needs := stick.Of(f.Plan)
+		glue = glue.Plus(needs.Glue().Times(n))
+		for k := range needs.Tapes() {
+			tape += k.Length().Length() * units.Length(n)
+		}
+	}
+	rows := got["Adhesive, without waste"].Rows
+	if len(rows) != 2 {
+		t.Fatalf("%q", rows)
+	}
+	listed, err := units.Parse(rows[0][1])
+	if err != nil || listed < tape || listed >= tape+inch {
+		t.Errorf("%s of tape for %v", rows[0][1], tape)
+	}
+	area := 0
+	fmt.Sscan(rows[1][1], &area)
+	if a := glue.SquareInches(); float64(area) < a || float64(area) >= a+1 {
+		t.Errorf("%s of glue for %.2f sq in", rows[1][1], a)
+	}
+	metric := tables(guide.ShoppingList(l, guide.PrintOptions{Format: units.Format{Ruler: units.WholeMillimetres, Second: units.Sixteenths}}))["Adhesive, without waste"].Rows
+	fmt.Sscan(metric[1][1], &area)
+	if a := glue.SquareMillimetres() / 100; float64(area) < a || float64(area) >= a+1 || !strings.Contains(metric[1][1], " sq in)") {
+		t.Errorf("%s of glue for %.2f cm²", metric[1][1], a)
+	}
+	if l, err := units.Parse(strings.Split(metric[0][1], " (")[0]); err != nil || l%units.Centimetre != 0 || l < tape || l >= tape+units.Centimetre {
+		t.Errorf("%s of tape for %v", metric[0][1], tape)
+	}
+}
+
+// The price list has the prices on its first page and no cost there; what the
+// batch takes adds up on the maker's.
+func TestPriceList(t *testing.T) {
+	l, usd := regatta(t)
+	costs, err := cost.Of(l, cost.Basis{Minutes: []int{40, 30}, Rate: money.Amount{Minor: 1200, Currency: usd}, Fee: money.Amount{Minor: 2000, Currency: usd}, Margin: 2500, RoundTo: 50})
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc := guide.PriceList(costs, guide.PrintOptions{})
+	first := ""
+	for s := range doc.Sections() {
+		if s.Page {
+			break
+		}
+		first += fmt.Sprint(s.Blocks)
+	}
+	for f := range costs.Folios() {
+		if !strings.Contains(first, f.Price().Amount().String()) || strings.Contains(first, f.Each().Amount().String()) {
+			t.Errorf("the first page says %s", first)
+		}
+	}
+	sum := money.Amount{}
+	rows := tables(doc)["What the batch takes"].Rows
+	for _, row := range rows[:len(rows)-1] {
+		a, err := money.Parse(row[1], usd)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if sum, err = sum.Plus(a); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if total := rows[len(rows)-1][1]; sum.String() != total || total != costs.Total().String() {
+		t.Errorf("charges of %s add up to %s", total, sum)
+	}
+}
+
+// What cannot be cut is said.
+func TestLacks(t *testing.T) {
+	p := build(t, crewSpec())
+	job := layout.Job{Folios: []layout.Folio{{Name: "crew", Plan: p, Copies: 4}}, Except: []string{"greyboard", "foam", "blue card", "plain paper"},
+		Materials: []layout.Material{{Name: "river paper", Sheets: []layout.SheetKind{{Size: units.MustParseSize("18 x 24 in"), Count: 1}}}}}
+	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
+	if err == nil || l == nil {
+		t.Fatal("nothing lacks")
+	}
+	if text := string(guide.CuttingBook(l, guide.PrintOptions{}).AppendPlain(nil)); !strings.Contains(text, "WHAT LACKS A SHEET\n  - 2 wraps, 15 x 10 in, of river paper") {
+		t.Error(text)
+	}
+}
+
+// Documents that are bound stay whole and begin on pages of their own.
+func TestBind(t *testing.T) {
+	p := build(t, crewSpec())
+	a, b := guide.HandOut(p, guide.PrintOptions{Paper: guide.Letter}), guide.Templates(p, guide.PrintOptions{Paper: guide.A4})
+	doc := guide.Bind("Both", nil, a, b)
+	if doc.Paper() != guide.Letter || doc.Title() != "Both" {
+		t.Errorf("%v, %q", doc.Paper(), doc.Title())
+	}
+	n, begin := 0, 0
+	for s := range doc.Sections() {
+		n++
+		if s.Title == b.Title() && s.Page {
+			begin++
+		}
+	}
+	for range a.Sections() {
+		n--
+	}
+	for range b.Sections() {
+		n--
+	}
+	if n != 1 || begin != 1 {
+		t.Errorf("%d sections more, %d begin", n, begin)
+	}
+}
