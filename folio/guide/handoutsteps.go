@@ -13,7 +13,7 @@ func (h *hander) steps() {
 	idle := meanwhile(h.all)
 	draw := h.draw
 	draw.Fit = units.Size{W: 88 * units.Millimetre, H: 62 * units.Millimetre} // beside the words
-	if h.exact.Second != 0 { // twice the words
+	if h.exact.Second != 0 {                                                  // twice the words
 		draw.Fit = units.Size{W: 110 * units.Millimetre, H: 85 * units.Millimetre}
 	}
 	var blocks []Block
