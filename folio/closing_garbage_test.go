@@ -58,12 +58,12 @@ func ask(p *folio.Plan, f *feeder) string {
 	}
 	c := pocket.Content{Size: units.Size{W: l(), H: l()}, Thickness: l()}
 	survey := fit.Of(p)
-	for range survey.Where(c) {
+	for range survey.Where(context.Background(), fit.Budget{}, c) {
 	}
 	for i := range survey.Rooms() {
 		survey.Largest(fit.UsualPhotos(), i)
 	}
-	if _, err := survey.All(context.Background(), c, pocket.IDCard(), pocket.IDCard()); !listed(err) {
+	if _, err := survey.All(context.Background(), fit.Budget{}, c, pocket.IDCard(), pocket.IDCard()); !listed(err) {
 		return "All: an error that is no list"
 	}
 	w := weigh.Options{Filled: true, Copies: int(f.number()), Estimate: true, Density: f.number(), Block: units.Mass(f.number())}

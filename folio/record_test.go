@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"context"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -52,12 +53,12 @@ func TestANewKindIsOneFileAndOneLine(t *testing.T) {
 	}
 
 	found := false
-	for w := range fit.Of(p).Where(tag) {
+	for w := range fit.Of(p).Where(context.Background(), fit.Budget{}, tag) {
 		i, _ := w.Room().Fitting()
 		found = found || i == 0 && w.Rect() == fitted[0].Rect()
 	}
 	tag.Thickness++
-	for w := range fit.Of(p).Where(tag) {
+	for w := range fit.Of(p).Where(context.Background(), fit.Budget{}, tag) {
 		if i, _ := w.Room().Fitting(); i == 0 {
 			t.Errorf("a thicker tag goes in too")
 		}

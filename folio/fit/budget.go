@@ -19,7 +19,11 @@ type meter struct {
 	ended bool // the context had ended when it was put aside
 	left  int64
 	done  int64
+	rest  int // work of less than a step
 }
+
+// ofAStep is how many rectangles are looked at in a step of the budget.
+const ofAStep = 1000
 
 func newMeter(ctx context.Context, b Budget) *meter {
 	if b.Steps <= 0 {
@@ -32,6 +36,14 @@ func newMeter(ctx context.Context, b Budget) *meter {
 func (m *meter) spend(steps int) {
 	m.left -= int64(steps)
 	m.done += int64(steps)
+}
+
+// work takes so many rectangles that are looked at off the budget.
+func (m *meter) work(rects int) {
+	if m.rest += rects; m.rest >= ofAStep {
+		m.spend(m.rest / ofAStep)
+		m.rest %= ofAStep
+	}
 }
 
 // over reports whether the search has to end: its budget is spent or its context

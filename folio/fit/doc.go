@@ -3,7 +3,7 @@
 // largest one from the sheets at hand, one design in several sizes.
 //
 //	survey := fit.Of(plan)
-//	for way := range survey.Where(card) {
+//	for way := range survey.Where(ctx, fit.Budget{}, card) {
 //		fmt.Println(way.Room(), way.Rect())
 //	}
 //	least, err := fit.Smallest(ctx, spec, fit.Budget{}, photo, photo)

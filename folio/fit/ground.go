@@ -4,18 +4,27 @@ import (
 	"slices"
 
 	"boardwrap.example/folio"
-	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
 // A ground is the free part of a panel: what lies there already, and how high
 // the folio is filled over it when it is closed.
 type ground struct {
+	role    folio.Role
 	area    units.Rect
 	taken   []units.Rect // footprints of fittings
+	fillers []filler
+	limited bool // by the closing
+}
+
+// A filler says how high a part of a panel may be filled: of the room between the
+// faces, over what lies on both of them, or of what is left beside a thing on a
+// spine, over what lies on the panel itself. The ease is taken off.
+type filler struct {
+	part    units.Rect
+	room    units.Length
+	own     bool
 	heights []height
-	room    units.Length // for what is laid there with its mat; heights take from it
-	limited bool         // by the closing
 }
 
 // A height is a rectangle of the panel, and how high it is filled by one thing.
@@ -24,8 +33,9 @@ type height struct {
 	height units.Length
 }
 
-func (s *Survey) ground(role folio.Role, area units.Rect, film units.Length) ground {
-	g := ground{area: area}
+func (s *Survey) ground(role folio.Role, area units.Rect) ground {
+	g := ground{role: role, area: area}
+	var own []height
 	for f := range s.plan.Fittings() {
 		if f.Panel() == role && !f.Outside() {
 			g.taken = append(g.taken, f.Rect())
@@ -35,58 +45,117 @@ func (s *Survey) ground(role folio.Role, area units.Rect, film units.Length) gro
 	if !ok {
 		return g
 	}
-	g.room, g.limited = room-s.ease-film-s.mat, true
+	g.limited = true
+	all := filler{part: area, room: room - s.ease}
 	for h := range heights {
 		if r := h.Rect().Intersect(area); !r.Empty() {
-			g.heights = append(g.heights, height{r, h.Height()})
+			all.heights = append(all.heights, height{r, h.Height()})
+			if h.Panel() == role && !h.Outside() {
+				own = append(own, height{r, h.Height()})
+			}
+		}
+	}
+	g.fillers = append(g.fillers, all)
+	for part, room := range s.plan.Beside(role, true) {
+		if part = part.Intersect(area); !part.Empty() {
+			g.fillers = append(g.fillers, filler{part: part, room: room - s.ease, own: true, heights: own})
 		}
 	}
 	return g
 }
 
-// free finds a free place for a content and the reveal round it.
-func (s *Survey) free(room int, c pocket.Content) (units.Rect, bool) {
-	if !sound(c) || !c.Size.FitsIn(s.rooms[room].size) {
-		return units.Rect{}, false
+// with is the ground with more on it: on the panel itself, or on what faces it.
+func (g *ground) with(r units.Rect, h units.Length, own bool) {
+	if r = r.Intersect(g.area); r.Empty() || h == 0 {
+		return
 	}
-	mat := c.Size.Grow(s.reveal)
-	mat = units.Size{W: s.ruler.Up(mat.W), H: s.ruler.Up(mat.H)}
-	at, ok := s.panels[room].place(mat, c.Thickness)
-	return middle(at, c.Size), ok
+	for i := range g.fillers {
+		if f := &g.fillers[i]; own || !f.own {
+			f.heights = append(slices.Clip(f.heights), height{r, h})
+		}
+	}
 }
 
-// place finds the place nearest to the head, and then to the left, where a
-// rectangle meets nothing that lies there and nothing that leaves less than the
-// thickness.
+// A load is a mat with a picture in its middle: how large both are, where the
+// picture lies on the mat, and how high each of them stands with its film.
+type load struct {
+	mat, picture units.Size
+	in           units.Point
+	low, high    units.Length // of the mat alone, and with its picture
+}
+
+// blocked returns where the upper left corner of a load cannot lie: inside any of
+// the rectangles, whose edges are free. It reports false where the meter ended it.
+func (g *ground) blocked(m *meter, l load) ([]units.Rect, bool) {
+	var out []units.Rect
+	add := func(r units.Rect, in units.Point, size units.Size) {
+		out = append(out, units.Rect{
+			Min: units.Point{X: r.Min.X - in.X - size.W, Y: r.Min.Y - in.Y - size.H},
+			Max: units.Point{X: r.Max.X - in.X, Y: r.Max.Y - in.Y},
+		})
+	}
+	for _, r := range g.taken {
+		add(r, units.Point{}, l.mat)
+	}
+	for i := range g.fillers {
+		mats, ok := g.fillers[i].full(m, l.low)
+		if !ok {
+			return nil, false
+		}
+		for _, r := range mats {
+			add(r, units.Point{}, l.mat)
+		}
+		pictures, ok := g.fillers[i].full(m, l.high)
+		if !ok {
+			return nil, false
+		}
+		for _, r := range pictures {
+			add(r, l.in, l.picture)
+		}
+	}
+	slices.SortFunc(out, func(a, b units.Rect) int { return compare(a.Min.X, b.Min.X) })
+	return out, true
+}
+
+// place finds the place nearest to the head, and then to the left, where a load
+// lies clear of everything.
 //
-// If there is a place, then pushed to the head and to the left as far as it
-// goes it touches, at its head, the panel's edge or the tail of something in the
-// way, and at its left the panel's edge or the right edge of something.
-func (g *ground) place(size units.Size, thickness units.Length) (units.Rect, bool) {
-	if !size.FitsIn(g.area.Size()) {
+// If there is a place, then pushed to the head and to the left as far as it goes
+// it is held, at its head and at its left, by the panel's edge or by something in
+// the way.
+func (g *ground) place(m *meter, l load) (units.Rect, bool) {
+	if !l.mat.FitsIn(g.area.Size()) {
 		return units.Rect{}, false
 	}
-	inWay := append(slices.Clone(g.taken), g.full(thickness)...)
-	slices.SortFunc(inWay, func(a, b units.Rect) int { return compare(a.Min.X, b.Min.X) })
-	ys := make([]units.Length, 0, len(inWay)+1)
+	blocked, ok := g.blocked(m, l)
+	if !ok {
+		return units.Rect{}, false
+	}
+	last := g.area.Max.Plus(units.Point{X: -l.mat.W, Y: -l.mat.H})
+	ys := make([]units.Length, 0, len(blocked)+1)
 	ys = append(ys, g.area.Min.Y)
-	for _, r := range inWay {
-		ys = append(ys, max(r.Max.Y, g.area.Min.Y))
+	for _, r := range blocked {
+		if g.area.Min.Y < r.Max.Y && r.Max.Y <= last.Y {
+			ys = append(ys, r.Max.Y)
+		}
 	}
 	slices.Sort(ys)
 	for _, y := range slices.Compact(ys) {
-		if y+size.H > g.area.Max.Y {
+		if m.work(1 + len(blocked)); m.over() {
 			break
 		}
 		// From left to right, past everything that is in the way at this height.
 		x := g.area.Min.X
-		for _, r := range inWay {
-			if r.Min.Y < y+size.H && y < r.Max.Y && r.Min.X < x+size.W {
+		for _, r := range blocked {
+			if r.Min.X >= x {
+				break
+			}
+			if r.Min.Y < y && y < r.Max.Y {
 				x = max(x, r.Max.X)
 			}
 		}
-		if x+size.W <= g.area.Max.X {
-			return units.RectAt(units.Point{X: x, Y: y}, size), true
+		if x <= last.X {
+			return units.RectAt(units.Point{X: x, Y: y}, l.mat), true
 		}
 	}
 	return units.Rect{}, false
@@ -102,39 +171,41 @@ func compare(a, b units.Length) int {
 	return 0
 }
 
-// full returns where something so thick has no room: level strips of the panel,
-// cut where any height begins or ends, and in each the parts that are filled too
-// high.
-func (g *ground) full(thickness units.Length) []units.Rect {
-	if !g.limited {
-		return nil
-	}
-	limit := g.room - thickness
+// full returns where something so high has no room: level strips of the part, cut
+// where any height begins or ends, and in each what is filled too high. It reports
+// false where the meter ended it.
+func (f *filler) full(m *meter, high units.Length) ([]units.Rect, bool) {
+	limit := f.room - high
 	if limit < 0 {
-		return []units.Rect{g.area}
+		return []units.Rect{f.part}, true
 	}
 	// Where everything together is not too high, nothing is.
 	var sum units.Length
-	for _, h := range g.heights {
+	for _, h := range f.heights {
 		sum += h.height
 	}
 	if sum <= limit {
-		return nil
+		return nil, true
 	}
-	ys := make([]units.Length, 0, 2*len(g.heights))
-	for _, h := range g.heights {
-		ys = append(ys, h.rect.Min.Y, h.rect.Max.Y)
+	ys := make([]units.Length, 0, 2*len(f.heights))
+	byX := make([]edge, 0, 2*len(f.heights))
+	for _, h := range f.heights {
+		r := h.rect.Intersect(f.part)
+		if r.Empty() {
+			continue
+		}
+		ys = append(ys, r.Min.Y, r.Max.Y)
+		byX = append(byX, edge{r.Min.X, r.Min.Y, r.Max.Y, h.height}, edge{r.Max.X, r.Min.Y, r.Max.Y, -h.height})
 	}
 	slices.Sort(ys)
 	ys = slices.Compact(ys)
-	byX := make([]edge, 0, 2*len(g.heights))
-	for _, h := range g.heights {
-		byX = append(byX, edge{h.rect.Min.X, h.rect.Min.Y, h.rect.Max.Y, h.height}, edge{h.rect.Max.X, h.rect.Min.Y, h.rect.Max.Y, -h.height})
-	}
 	slices.SortFunc(byX, func(a, b edge) int { return compare(a.x, b.x) })
 	var out []units.Rect
 	last := 0 // where the parts of the strip above begin
 	for i := 1; i < len(ys); i++ {
+		if m.work(1 + len(byX)); m.over() {
+			return nil, false
+		}
 		from := len(out)
 		out = strip(out, byX, ys[i-1], ys[i], limit)
 		// A strip that is filled as the one above makes it longer.
@@ -147,7 +218,7 @@ func (g *ground) full(thickness units.Length) []units.Rect {
 			last = from
 		}
 	}
-	return out
+	return out, true
 }
 
 // An edge is where a height begins, or ends with its negative, from left to

@@ -45,6 +45,7 @@ type Room struct {
 	rect          units.Rect
 	thickness     units.Length
 	count         int
+	content       pocket.Content // that the spot was designed for
 }
 
 // Kind says how something is put there.

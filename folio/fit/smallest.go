@@ -89,6 +89,7 @@ type seeker struct {
 	ruler    units.Ruler
 	spine    bool        // to be found
 	last     *folio.Plan // whose designs are used again
+	unsure   bool        // a trial ended before it was known
 }
 
 // roomy is larger than what anyone folds, and leaves a row within bounds.
@@ -107,27 +108,14 @@ func (q *seeker) build(s folio.Spec) (*folio.Plan, error) {
 // try builds a plan that holds everything, with the sheets of the case or
 // without. Contents that lie on panels become fittings.
 func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.Plan, []Way, error) {
-	s := q.given
-	s.Cover = cover
-	if q.spine {
-		if s.Form == folio.SoftSpine {
-			s.Spine.Contents = spine
-		} else {
-			s.Spine.Width = spine
-		}
-	}
-	if !sheets {
-		for _, stock := range [...]*folio.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
-			stock.Sheets = nil
-		}
-	}
+	s := q.at(cover, spine, sheets)
 	p, err := q.build(s)
 	if err != nil || len(q.contents) == 0 {
 		return p, nil, err
 	}
 	q.spend(len(q.contents))
 	survey := Of(p)
-	ways, err := survey.All(q.ctx, q.contents...)
+	ways, err := q.all(survey)
 	if err != nil {
 		return nil, nil, inCover(err, p.Notation(), cover)
 	}
@@ -147,6 +135,41 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.
 	}
 	p, err = q.build(s)
 	return p, ways, err
+}
+
+// at is the Spec of a trial plan.
+func (q *seeker) at(cover units.Size, spine units.Length, sheets bool) folio.Spec {
+	s := q.given
+	s.Cover = cover
+	if q.spine {
+		if s.Form == folio.SoftSpine {
+			s.Spine.Contents = spine
+		} else {
+			s.Spine.Width = spine
+		}
+	}
+	if !sheets {
+		for _, stock := range [...]*folio.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
+			stock.Sheets = nil
+		}
+	}
+	return s
+}
+
+// trialSteps is what a trial plan may take to lay its contents at the least, so
+// that what was found when the budget ends still gets its spine.
+const trialSteps = 2_000
+
+// all lays the contents in a trial plan.
+func (q *seeker) all(s *Survey) ([]Way, error) {
+	m := newMeter(q.ctx, Budget{Steps: max(q.left, trialSteps)})
+	ways, err := s.all(m, 0, q.contents)
+	q.spend(int(m.done))
+	if bad, ok := err.(*check.Error); ok {
+		_, ended := bad.Find("", NotFinished)
+		q.unsure = q.unsure || ended
+	}
+	return ways, err
 }
 
 // inCover says in which cover contents found no room.
@@ -214,7 +237,7 @@ func (q *seeker) seek() (Least, error) {
 		return Least{}, err
 	}
 	out.plan, out.ways, err = q.holds(cover, spine, true)
-	out.steps = q.done
+	out.steps, out.complete = q.done, out.complete && !q.unsure
 	if err != nil {
 		return Least{}, err
 	}
@@ -440,7 +463,11 @@ func (q *seeker) spineFor(cover units.Size) (units.Length, bool) {
 		_, _, err := q.holds(cover, 0, false)
 		return 0, err == nil
 	}
-	p, _, err := q.try(cover, roomy, false)
+	if _, _, err := q.try(cover, roomy, false); err != nil {
+		return 0, false
+	}
+	// Of the fittings alone: how the contents come to lie depends on the spine.
+	p, err := q.build(q.at(cover, roomy, false))
 	if err != nil {
 		return 0, false
 	}

@@ -464,7 +464,7 @@ func BenchmarkWhereAmong255(b *testing.B) {
 	thick := pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 300 * mm}
 	b.ReportAllocs()
 	for b.Loop() {
-		for range fit.Of(p).Where(thick) {
+		for range fit.Of(p).Where(context.Background(), fit.Budget{}, thick) {
 			b.Fatal("it goes in")
 		}
 	}

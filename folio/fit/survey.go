@@ -10,7 +10,6 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
-	"boardwrap.example/units/check"
 )
 
 // A Survey is what of a plan takes contents. It cannot be changed and may be
@@ -19,10 +18,12 @@ type Survey struct {
 	plan   *folio.Plan
 	ruler  units.Ruler
 	reveal units.Length
-	mat    units.Length // how thick a mat of one's own is, with the film under its picture
+	card   units.Length // of a mat of one's own
+	film   units.Length
 	ease   units.Length
 	rooms  []Room
-	panels []ground // of the rooms that are panels, in their order
+	bare   int      // how many of the rooms are panels, which come first
+	panels []ground // of all boards but the spines
 }
 
 // Of surveys a plan: the panels inside but the spines, left to right, then the
@@ -30,9 +31,10 @@ type Survey struct {
 // closing limits no thickness.
 func Of(p *folio.Plan) *Survey {
 	spec := p.Spec()
-	film := max(spec.Closing.Adhesive.Caliper, 0) // none is −1
-	s := &Survey{plan: p, ruler: spec.Rulers.Fitting, reveal: reveal(p.Notation()), ease: max(spec.Closing.Ease, 0)}
-	s.mat = folio.DefaultCard().Caliper + film
+	s := &Survey{
+		plan: p, ruler: spec.Rulers.Fitting, reveal: reveal(p.Notation()),
+		card: folio.DefaultCard().Caliper, film: max(spec.Closing.Adhesive.Caliper, 0), ease: max(spec.Closing.Ease, 0), // none is −1
+	}
 	for b := range p.Boards() {
 		role := b.Role()
 		if role.Spine() {
@@ -40,14 +42,15 @@ func Of(p *folio.Plan) *Survey {
 		}
 		area, _ := p.Panel(role, false)
 		area = area.Grow(-spec.Clearance)
+		s.panels = append(s.panels, s.ground(role, area))
 		r := Room{kind: OnPanel, panel: role, fitting: -1, spot: -1, rect: area, size: area.Size().Grow(-s.reveal)}
 		if r.size.Empty() {
 			continue
 		}
-		r.thickness = max(0, p.Headroom(area, role, -1)-s.mat)
+		r.thickness = max(0, p.Headroom(area, role, -1)-s.card-s.film)
 		s.rooms = append(s.rooms, r)
-		s.panels = append(s.panels, s.ground(role, area, film))
 	}
+	s.bare = len(s.rooms)
 	i := 0
 	for f := range p.Fittings() {
 		if !f.Outside() {
@@ -75,6 +78,7 @@ func (s *Survey) spots(f folio.Fitted, index int) {
 			kind: Slipped, panel: f.Panel(), fitting: index, spot: k, name: f.Label(),
 			size: c.Size, least: spot.Least(), rect: spot.Rect(), thickness: c.Thickness, count: max(c.Count, 1),
 		}
+		r.content, _ = spot.Content()
 		if _, mouth := spot.Mouth(); !mouth {
 			r.kind = Mounted
 		}
@@ -96,8 +100,13 @@ func (s *Survey) Rooms() iter.Seq2[int, Room] { return slices.All(s.rooms) }
 // of its mat, rounded up on the ruler of fittings, beside the fittings that are
 // there and clear of what faces it when the folio is closed: of those, the one
 // nearest to the panel's head and then to its left edge. What goes in both ways is
-// given as it lies.
+// given as it lies. A plan so crowded that the look takes more than
+// [DefaultSteps] takes nothing.
 func (s *Survey) Takes(room int, c pocket.Content) (Way, bool) {
+	return s.takes(newMeter(context.Background(), Budget{}), room, c)
+}
+
+func (s *Survey) takes(m *meter, room int, c pocket.Content) (Way, bool) {
 	if room < 0 || room >= len(s.rooms) {
 		return Way{}, false
 	}
@@ -106,15 +115,38 @@ func (s *Survey) Takes(room int, c pocket.Content) (Way, bool) {
 		if turned {
 			c = c.Turned()
 		}
-		if r.kind == OnPanel {
-			if at, ok := s.free(room, c); ok {
-				return Way{r, c, turned, at}, true
+		if r.kind != OnPanel {
+			if r.takes(c) {
+				return Way{r, c, turned, middle(r.rect, c.Size)}, true
 			}
-		} else if r.takes(c) {
-			return Way{r, c, turned, middle(r.rect, c.Size)}, true
+			continue
+		}
+		if !sound(c) || !c.Size.FitsIn(r.size) {
+			continue
+		}
+		l := s.load(c)
+		if at, ok := s.panelOf(r.panel).place(m, l); ok {
+			return Way{r, c, turned, units.RectAt(at.Min.Plus(l.in), c.Size)}, true
 		}
 	}
 	return Way{}, false
+}
+
+// load is a content on a mat of its own, which is put on the ruler.
+func (s *Survey) load(c pocket.Content) load {
+	mat := c.Size.Grow(s.reveal)
+	mat = units.Size{W: s.ruler.Up(mat.W), H: s.ruler.Up(mat.H)}
+	low := s.card + s.film
+	return load{mat: mat, picture: c.Size, in: middle(units.RectAt(units.Point{}, mat), c.Size).Min, low: low, high: low + c.Thickness + s.film}
+}
+
+func (s *Survey) panelOf(r folio.Role) *ground {
+	for i := range s.panels {
+		if s.panels[i].role == r {
+			return &s.panels[i]
+		}
+	}
+	return &ground{}
 }
 
 // middle returns the rectangle of a size in the middle of another one, rounded
@@ -124,12 +156,17 @@ func middle(in units.Rect, s units.Size) units.Rect {
 	return units.RectAt(in.Min.Plus(units.Point{X: (room.W - s.W).Half(units.Down), Y: (room.H - s.H).Half(units.Down)}), s)
 }
 
-// Where walks every way in which a content goes into the plan, room by room. A
-// walk without a step means that it goes nowhere.
-func (s *Survey) Where(c pocket.Content) iter.Seq[Way] {
+// Where walks every way in which a content goes into the plan, room by room, as
+// long as the context and the budget last. A walk without a step means that it
+// goes nowhere.
+func (s *Survey) Where(ctx context.Context, b Budget, c pocket.Content) iter.Seq[Way] {
 	return func(yield func(Way) bool) {
+		m := newMeter(ctx, b)
 		for i := range s.rooms {
-			if way, ok := s.Takes(i, c); ok && !yield(way) {
+			if m.spend(1); m.over() {
+				return
+			}
+			if way, ok := s.takes(m, i, c); ok && !yield(way) {
 				return
 			}
 		}
@@ -169,75 +206,6 @@ func (s *Survey) Largest(contents iter.Seq[pocket.Content], room int) (Way, bool
 
 // MostContents bounds the contents that a search is asked for.
 const MostContents = 256
-
-// All finds a room for each of the contents at once: on each panel one, in each
-// spot of a fitting one, or as many as the spot was designed for, each of them no
-// thicker than its share of the room. The ways stand in the order of the
-// contents.
-// What lies on a panel is checked on its own; two that meet when the folio is
-// closed need a plan with a fitting for each.
-//
-// The error is a *[check.Error] of the code [NotHeld] that says for how many
-// there is room, of too many contents, or that of the context.
-func (s *Survey) All(ctx context.Context, contents ...pocket.Content) ([]Way, error) {
-	return s.each(ctx, 0, contents)
-}
-
-// InFittings is All without the panels: it finds a spot of a fitting for each of
-// the contents.
-func (s *Survey) InFittings(ctx context.Context, contents ...pocket.Content) ([]Way, error) {
-	return s.each(ctx, len(s.panels), contents)
-}
-
-// each finds a room for each of the contents, among those from one number on.
-func (s *Survey) each(ctx context.Context, from int, contents []pocket.Content) ([]Way, error) {
-	var bad check.List
-	if len(contents) > MostContents {
-		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
-		return nil, bad.Err()
-	}
-	bad.In(s.plan.Notation())
-	checkContents(&bad, contents)
-	if err := bad.Err(); err != nil {
-		return nil, err
-	}
-	ways := make([][]Way, len(contents))
-	where := make([][]int, len(contents))
-	for i, c := range contents {
-		// Equal contents go where the first of them goes.
-		if j := slices.Index(contents[:i], c); j >= 0 {
-			ways[i], where[i] = ways[j], where[j]
-			continue
-		}
-		for k := from; k < len(s.rooms); k++ {
-			if err := ctx.Err(); err != nil {
-				return nil, err
-			}
-			if way, ok := s.Takes(k, c); ok {
-				ways[i], where[i] = append(ways[i], way), append(where[i], k)
-			}
-		}
-	}
-	chosen, held, first := match(where, len(s.rooms))
-	if held < len(contents) {
-		if shared, more, most := s.shared(ways, where); more > held {
-			chosen, held, first = shared, more, most
-		}
-	}
-	if held < len(contents) {
-		most := "none of them"
-		if first > 0 {
-			most = "at most the first " + strconv.Itoa(first)
-		}
-		bad.Impossible("contents", NotHeld, many(len(contents), "content")+" and room for "+many(held, "of them"), most+", a fitting for each that finds no room, or a larger cover")
-		return nil, bad.Err()
-	}
-	out := make([]Way, len(contents))
-	for i := range contents {
-		out[i] = ways[i][chosen[i]]
-	}
-	return out, nil
-}
 
 // shared matches contents with rooms that take several, each content no thicker
 // than its share.

@@ -63,7 +63,7 @@ func sound(r propose.Request, p propose.Proposal) string {
 			contents = append(contents, t.Content)
 		}
 	}
-	if ways, err := fit.Of(plan).InFittings(context.Background(), contents...); err != nil || len(ways) != len(contents) {
+	if ways, err := fit.Of(plan).InFittings(context.Background(), fit.Budget{}, contents...); err != nil || len(ways) != len(contents) {
 		return fmt.Sprint("not everything has its spot: ", err)
 	}
 	steps := 0

@@ -228,7 +228,7 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) 
 		return why, false, false
 	}
 	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
-	f.ways, err = fit.Of(p).InFittings(s.ctx, s.contents()...)
+	f.ways, err = fit.Of(p).InFittings(s.ctx, fit.Budget{Steps: stepsToLay}, s.contents()...)
 	if err != nil {
 		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false, false
 	}

@@ -1,0 +1,382 @@
+package fit
+
+import (
+	"context"
+	"iter"
+	"slices"
+	"strconv"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// NotFinished is the code of a search that its budget ended before anything was
+// known.
+const NotFinished check.Code = "not-finished"
+
+// All finds a room for each of the contents at once, so that the folio closes
+// over all of them with its ease: on each panel one, in each spot of a fitting
+// one, or as many as the spot was designed for, each of them no thicker than its
+// share of the room. The ways stand in the order of the contents.
+//
+// Rooms are given out first; where what lies there meets when the folio is
+// closed, every way to lay the contents beside each other is tried.
+//
+// The error is a *[check.Error] of the code [NotHeld] that says for how many
+// there is room, of [NotFinished] where the budget ended the search, of too many
+// contents, or that of the context.
+func (s *Survey) All(ctx context.Context, b Budget, contents ...pocket.Content) ([]Way, error) {
+	return s.all(newMeter(ctx, b), 0, contents)
+}
+
+// InFittings is All without the panels: it finds a spot of a fitting for each of
+// the contents.
+func (s *Survey) InFittings(ctx context.Context, b Budget, contents ...pocket.Content) ([]Way, error) {
+	return s.all(newMeter(ctx, b), s.bare, contents)
+}
+
+// all finds a room for each of the contents, among those from one number on.
+func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Way, error) {
+	var bad check.List
+	if len(contents) > MostContents {
+		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
+		return nil, bad.Err()
+	}
+	bad.In(s.plan.Notation())
+	checkContents(&bad, contents)
+	if err := bad.Err(); err != nil {
+		return nil, err
+	}
+	ways := make([][]Way, len(contents))
+	where := make([][]int, len(contents))
+	for i, c := range contents {
+		// Equal contents go where the first of them goes.
+		if j := slices.Index(contents[:i], c); j >= 0 {
+			ways[i], where[i] = ways[j], where[j]
+			continue
+		}
+		for k := from; k < len(s.rooms); k++ {
+			if m.over() {
+				return nil, m.ending()
+			}
+			way, ok := s.takes(m, k, c)
+			switch {
+			case !ok:
+			case s.rooms[k].content == c: // the room made for it first
+				ways[i], where[i] = append([]Way{way}, ways[i]...), append([]int{k}, where[i]...)
+			default:
+				ways[i], where[i] = append(ways[i], way), append(where[i], k)
+			}
+		}
+	}
+	chosen, held, first := match(where, len(s.rooms))
+	if held < len(contents) {
+		if shared, more, most := s.shared(ways, where); more > held {
+			chosen, held, first = shared, more, most
+		}
+	}
+	if held < len(contents) {
+		if m.over() {
+			return nil, m.ending()
+		}
+		most := "none of them"
+		if first > 0 {
+			most = "at most the first " + strconv.Itoa(first)
+		}
+		bad.Impossible("contents", NotHeld, many(len(contents), "content")+" and room for "+many(held, "of them"), most+", a fitting for each that finds no room, or a larger cover")
+		return nil, bad.Err()
+	}
+	out := make([]Way, len(contents))
+	for i := range contents {
+		out[i] = ways[i][chosen[i]]
+	}
+	t := together{s: s, m: m, contents: contents, where: where, ways: out}
+	switch {
+	case t.fit(out):
+		return out, nil
+	case t.search():
+		return t.ways, nil
+	case m.over():
+		return nil, m.ending()
+	}
+	bad.Impossible("contents", NotHeld, "room for each of "+many(len(contents), "content")+" by itself, but none in which the folio closes over all of them", "a wider spine, or a larger cover")
+	return nil, bad.Err()
+}
+
+// ending is the error of a search that has to end.
+func (m *meter) ending() error {
+	if err := m.ctx.Err(); err != nil {
+		return err
+	}
+	var bad check.List
+	bad.Impossible("budget", NotFinished, "steps spent before an answer was found", "more than "+strconv.FormatInt(m.done, 10)+" steps")
+	return bad.Err()
+}
+
+// A together looks for ways to lay contents so that none meets another where the
+// folio has no room for both.
+type together struct {
+	s        *Survey
+	m        *meter
+	contents []pocket.Content
+	where    [][]int // the rooms of each by itself
+	ways     []Way   // found
+	used     []int   // how many lie in each room
+	in       []int   // the room of each
+}
+
+// fit reports whether the ways do beside each other.
+func (t *together) fit(ways []Way) bool {
+	var grounds []ground
+	for i, w := range ways {
+		if grounds == nil {
+			grounds = t.grounds(ways)
+		}
+		if !t.clear(grounds, w) {
+			return false
+		}
+		if i+1 < len(ways) {
+			grounds = t.with(grounds, w)
+		}
+	}
+	return true
+}
+
+// grounds are those of the survey, without what the fittings hold that the ways
+// use.
+func (t *together) grounds(ways []Way) []ground {
+	out := copied(t.s.panels)
+	for _, w := range ways {
+		if w.room.kind == Mounted {
+			out = t.s.emptied(out, w.room)
+		}
+	}
+	return out
+}
+
+func copied(grounds []ground) []ground {
+	out := slices.Clone(grounds)
+	for i := range out {
+		out[i].fillers = slices.Clone(out[i].fillers)
+	}
+	return out
+}
+
+// emptied takes off what a spot holds as it was designed.
+func (s *Survey) emptied(grounds []ground, r Room) []ground {
+	n := 0
+	for f := range s.plan.Fittings() {
+		if n != r.fitting {
+			n++
+			continue
+		}
+		for l := range f.Layers() {
+			if l.Held() && l.Rect().Overlaps(r.rect) {
+				s.over(grounds, r, l.Rect(), -l.Height(true))
+			}
+		}
+		return grounds
+	}
+	return grounds
+}
+
+// over adds a height on a room's panel to all grounds that it comes to lie on.
+func (s *Survey) over(grounds []ground, r Room, at units.Rect, h units.Length) {
+	for i := range grounds {
+		g := &grounds[i]
+		if g.role == r.panel {
+			g.with(at, h, true)
+		} else if on, ok := s.plan.Facing(at, r.panel, g.role); ok {
+			g.with(on, h, false)
+		}
+	}
+}
+
+// with adds what a way lays down.
+func (t *together) with(grounds []ground, w Way) []ground {
+	s := t.s
+	out := copied(grounds)
+	switch w.room.kind {
+	case OnPanel:
+		l := s.load(w.content)
+		mat := units.RectAt(w.rect.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}), l.mat)
+		s.over(out, w.room, mat, l.low)
+		s.over(out, w.room, w.rect, l.high-l.low)
+		for i := range out {
+			if g := &out[i]; g.role == w.room.panel {
+				g.taken = append(slices.Clip(g.taken), mat)
+			}
+		}
+	case Mounted:
+		s.over(out, w.room, w.rect, w.content.Thickness+s.film)
+	case Slipped: // counted with its fitting
+	}
+	return out
+}
+
+// clear reports whether a way lays its content where there is room for it.
+func (t *together) clear(grounds []ground, w Way) bool {
+	for i := range grounds {
+		g := &grounds[i]
+		if g.role != w.room.panel {
+			continue
+		}
+		switch w.room.kind {
+		case OnPanel:
+			l := t.s.load(w.content)
+			blocked, ok := g.blocked(t.m, l)
+			return ok && free(blocked, w.rect.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}))
+		case Mounted:
+			for k := range g.fillers {
+				full, ok := g.fillers[k].full(t.m, w.content.Thickness+t.s.film)
+				if !ok || slices.ContainsFunc(full, w.rect.Overlaps) {
+					return false
+				}
+			}
+		case Slipped:
+		}
+	}
+	return true
+}
+
+// free reports whether a corner lies in none of what is blocked.
+func free(blocked []units.Rect, at units.Point) bool {
+	return !slices.ContainsFunc(blocked, func(r units.Rect) bool {
+		return r.Min.X < at.X && at.X < r.Max.X && r.Min.Y < at.Y && at.Y < r.Max.Y
+	})
+}
+
+// search tries everything: which content goes into which room and which way round,
+// and then, on the panels, which is laid next and where.
+func (t *together) search() bool {
+	t.used = make([]int, len(t.s.rooms))
+	t.in = make([]int, len(t.contents))
+	t.ways = make([]Way, len(t.contents))
+	return t.assign(t.s.panels, 0)
+}
+
+// assign gives content i and those after it rooms. What goes into fittings lies
+// there at once.
+func (t *together) assign(grounds []ground, i int) bool {
+	if i == len(t.contents) {
+		return t.lay(grounds, t.onPanels())
+	}
+	c := t.contents[i]
+	from := 0 // equal contents take rooms in their order
+	if j := lastIndex(t.contents[:i], c); j >= 0 {
+		from = slices.Index(t.where[i], t.in[j])
+	}
+	for _, k := range t.where[i][from:] {
+		if !t.shares(i, k) {
+			continue
+		}
+		t.used[k]++
+		t.in[i] = k
+		if t.into(grounds, i) {
+			return true
+		}
+		t.used[k]--
+		if t.m.over() {
+			return false
+		}
+	}
+	return false
+}
+
+func lastIndex(list []pocket.Content, c pocket.Content) int {
+	for i := len(list) - 1; i >= 0; i-- {
+		if list[i] == c {
+			return i
+		}
+	}
+	return -1
+}
+
+// shares reports whether content i may go into a room with what lies there: as
+// many as the spot was designed for, each no thicker than its share.
+func (t *together) shares(i, k int) bool {
+	r := t.s.rooms[k]
+	if count := r.Count(); t.used[k] == 0 || t.used[k] >= count {
+		return t.used[k] == 0
+	}
+	for j := range i + 1 {
+		part, ok := t.contents[j].Thickness.Times(int64(r.Count()))
+		if (j == i || t.in[j] == k) && (!ok || part > r.thickness) {
+			return false
+		}
+	}
+	return true
+}
+
+// into lays content i into its room, if that is of a fitting, and goes on with the
+// next.
+func (t *together) into(grounds []ground, i int) bool {
+	r := t.s.rooms[t.in[i]]
+	if t.m.spend(1); t.m.over() {
+		return false
+	}
+	if r.kind == OnPanel {
+		return t.assign(grounds, i+1)
+	}
+	if r.kind == Mounted {
+		grounds = t.s.emptied(copied(grounds), r)
+	}
+	for turned, c := range t.turns(i) {
+		if !r.takes(c) {
+			continue
+		}
+		w := Way{r, c, turned, middle(r.rect, c.Size)}
+		if !t.clear(grounds, w) {
+			continue
+		}
+		if t.ways[i] = w; t.assign(t.with(grounds, w), i+1) {
+			return true
+		}
+		if r.kind == Slipped {
+			break // it takes the same room either way
+		}
+	}
+	return false
+}
+
+// turns walks a content as it lies and turned.
+func (t *together) turns(i int) iter.Seq2[bool, pocket.Content] {
+	return func(yield func(bool, pocket.Content) bool) {
+		c := t.contents[i]
+		if yield(false, c) && c.Size.W != c.Size.H {
+			yield(true, c.Turned())
+		}
+	}
+}
+
+// onPanels lists the contents that were given panels.
+func (t *together) onPanels() []int {
+	var out []int
+	for i, k := range t.in {
+		if t.s.rooms[k].kind == OnPanel {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// lay lays contents on their panels, in every order.
+func (t *together) lay(grounds []ground, left []int) bool {
+	for n, i := range left {
+		rest := slices.Delete(slices.Clone(left), n, n+1)
+		r := t.s.rooms[t.in[i]]
+		for turned, c := range t.turns(i) {
+			for at := range t.places(grounds, r, c, len(left) == 1) {
+				if t.m.spend(1); t.m.over() {
+					return false
+				}
+				t.ways[i] = Way{r, c, turned, at}
+				if t.lay(t.with(grounds, t.ways[i]), rest) {
+					return true
+				}
+			}
+		}
+	}
+	return len(left) == 0
+}

@@ -1,0 +1,318 @@
+package fit_test
+
+import (
+	"context"
+	"math/rand/v2"
+	"slices"
+	"strconv"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// small is a random folio of a few centimetres, on whole millimetres, about so wide
+// and high, with ornaments on its panels and its spines.
+func small(r *rand.Rand, w, h int) folio.Spec {
+	forms := []folio.Form{folio.SpineBoard, folio.SpineBoard, folio.SoftSpine, folio.DoubleSpineGate, folio.ForeEdgeFlap}
+	s := folio.Spec{
+		Form: forms[r.IntN(len(forms))], Cover: units.Size{W: units.Length(w+r.IntN(w/2)) * mm, H: units.Length(h+r.IntN(h/2)) * mm},
+		Spine:  folio.Spine{Width: units.Length(14+r.IntN(5)) * mm},
+		Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: folio.Stock{Caliper: mm}, Covering: folio.Stock{Caliper: mm / 4}, Liner: folio.Stock{Caliper: mm / 8},
+		Margin: folio.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: folio.Lining{Inset: 2 * mm}, Hinge: folio.Hinge{Width: 2 * mm},
+	}
+	switch s.Form {
+	case folio.SoftSpine:
+		s.Hinge = folio.Hinge{}
+		s.Spine = folio.Spine{Contents: units.Length(8+r.IntN(5)) * mm}
+	case folio.DoubleSpineGate:
+		s.Cover.W *= 2
+		s.DoorGap = mm
+	case folio.ForeEdgeFlap:
+		s.Closing.UnderFlap = units.Length(2+r.IntN(6)) * mm
+	}
+	roles := s.Form.Roles()
+	for i := range r.IntN(6) {
+		f := folio.Fitting{
+			Panel: roles[r.IntN(len(roles))], Name: strconv.Itoa(i), Outside: r.IntN(5) == 0,
+			Kind:  folio.Ornament{Size: units.Size{W: units.Length(3+r.IntN(14)) * mm, H: units.Length(3+r.IntN(12)) * mm}, Thickness: units.Length(300+r.IntN(4000)) * units.Micrometre},
+			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(r.IntN(24)) * mm, Y: units.Length(r.IntN(18)) * mm}},
+		}
+		if f.Panel.Spine() {
+			f.Kind = folio.Ornament{Size: units.Size{W: units.Length(2+r.IntN(6)) * mm, H: units.Length(3+r.IntN(12)) * mm}, Thickness: units.Length(500+r.IntN(9000)) * units.Micrometre}
+			f.Place.Offset.X = units.Length(r.IntN(4)) * mm
+		}
+		with := s
+		with.Fittings = append(slices.Clip(s.Fittings), f)
+		if p, err := folio.Build(with); err == nil && eased(p) {
+			s = with
+		}
+	}
+	return s
+}
+
+// eased reports whether a plan closes with its ease wherever anything meets.
+func eased(p *folio.Plan) bool {
+	for m := folio.BetweenCovers; m <= folio.AtForeEdge; m++ {
+		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
+			return false
+		}
+	}
+	return true
+}
+
+// trial is a content that goes into a small folio or just does not.
+func trial(r *rand.Rand) pocket.Content {
+	return pocket.Content{
+		Size:      units.Size{W: units.Length(4+r.IntN(13)) * mm, H: units.Length(4+r.IntN(11)) * mm},
+		Thickness: units.Length(300+r.IntN(8000)) * units.Micrometre,
+	}
+}
+
+// matted is the mat of one's own with a content, at a place of a panel.
+func matted(c pocket.Content, panel folio.Role, at units.Point) folio.Fitting {
+	return folio.Fitting{Panel: panel, Kind: folio.Mat{Picture: c}, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: at}}
+}
+
+// places lists every place on the panel, millimetre by millimetre, at which a mat
+// with the content builds and the folio closes with its ease.
+func places(s folio.Spec, p *folio.Plan, c pocket.Content, panel folio.Role, one bool) []units.Point {
+	var out []units.Point
+	area, _ := p.Panel(panel, false)
+	for _, c := range []pocket.Content{c, c.Turned()} {
+		mat := c.Size.Grow(3 * mm)
+		for x := units.Length(0); x+mat.W <= area.Size().W; x += mm {
+			for y := units.Length(0); y+mat.H <= area.Size().H; y += mm {
+				with := s
+				with.Fittings = append(slices.Clip(s.Fittings), matted(c, panel, units.Point{X: x, Y: y}))
+				if q, err := folio.Build(with); err == nil && eased(q) {
+					if out = append(out, units.Point{X: x, Y: y}); one {
+						return out
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+// A place is found exactly where there is one: building the folio with a mat at
+// every millimetre is the judge, over all forms, beside what lies there, what
+// faces it and what stands on the spines.
+func placesByGrid(t *testing.T, cases int) {
+	r := rand.New(rand.NewPCG(4, 8))
+	found, not := 0, 0
+	for trials := range cases {
+		s := small(r, 30, 24)
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := trial(r)
+		survey := fit.Of(p)
+		for b := range p.Boards() {
+			if b.Role().Spine() {
+				continue
+			}
+			want := len(places(s, p, c, b.Role(), true)) > 0
+			got := false
+			for i, room := range survey.Rooms() {
+				if room.Kind() != fit.OnPanel || room.Panel() != b.Role() {
+					continue
+				}
+				way, ok := survey.Takes(i, c)
+				if got = ok; !ok {
+					continue
+				}
+				// Its place does.
+				area, _ := p.Panel(b.Role(), false)
+				with := s
+				with.Fittings = append(slices.Clip(s.Fittings), matted(way.Content(), b.Role(), units.Point{X: way.Rect().Min.X - 3*mm - area.Min.X, Y: way.Rect().Min.Y - 3*mm - area.Min.Y}))
+				if q, err := folio.Build(with); err != nil || !eased(q) {
+					t.Fatalf("trial %d, %v on the %v at %v: %v\n%+v", trials, c, b.Role(), way.Rect(), err, s)
+				}
+			}
+			// Between the millimetres there may be a place too, never the other way
+			// round.
+			if want && !got {
+				t.Fatalf("trial %d, %v: there is a place for %v on the %v: %v, taken %v\n%+v", trials, s.Form, c, b.Role(), places(s, p, c, b.Role(), true), got, s)
+			}
+			if got {
+				found++
+			} else {
+				not++
+			}
+		}
+	}
+	t.Logf("%d places found, %d not", found, not)
+	if found < cases/2 || not < cases/4 {
+		t.Errorf("lopsided: %d found, %d not", found, not)
+	}
+}
+
+func TestEveryPlaceByGrid(t *testing.T) { placesByGrid(t, proptest.Cases(60)) }
+
+// Two contents find their rooms together exactly when laying both at every
+// millimetre of two panels builds a folio that closes with its ease.
+func pairsByGrid(t *testing.T, cases int) {
+	r := rand.New(rand.NewPCG(4, 9))
+	held, not, apart := 0, 0, 0
+	for trials := range cases {
+		s := small(r, 22, 20)
+		for s.Form == folio.DoubleSpineGate { // three panels take too long here
+			s = small(r, 22, 20)
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		one, two := trial(r), trial(r)
+		panels := []folio.Role{folio.LeftCover, folio.RightCover}
+		if s.Form == folio.ForeEdgeFlap {
+			panels = append(panels, folio.Flap)
+		}
+		alone := true // each by itself
+		want := false
+		for i, a := range panels {
+			for j, b := range panels {
+				if i == j || want {
+					continue
+				}
+				for _, turned := range []bool{false, true} {
+					c := one
+					if turned {
+						c = one.Turned()
+					}
+					for _, at := range places(s, p, c, a, false) {
+						with := s
+						with.Fittings = append(slices.Clip(s.Fittings), matted(c, a, at))
+						q, err := folio.Build(with)
+						if err != nil || !eased(q) {
+							continue // a place of the turned one
+						}
+						if want = len(places(with, q, two, b, true)) > 0; want {
+							break
+						}
+					}
+					if want {
+						break
+					}
+				}
+			}
+		}
+		ways, err := fit.Of(p).All(context.Background(), fit.Budget{}, one, two)
+		for _, c := range []pocket.Content{one, two} {
+			_, err := fit.Of(p).All(context.Background(), fit.Budget{}, c)
+			alone = alone && err == nil
+		}
+		if err == nil {
+			with := s
+			for _, w := range ways {
+				area, _ := p.Panel(w.Room().Panel(), false)
+				with.Fittings = append(slices.Clip(with.Fittings), matted(w.Content(), w.Room().Panel(), units.Point{X: w.Rect().Min.X - 3*mm - area.Min.X, Y: w.Rect().Min.Y - 3*mm - area.Min.Y}))
+			}
+			if q, err := folio.Build(with); err != nil || !eased(q) {
+				t.Fatalf("trial %d: %v and %v at %v and %v: %v\n%+v", trials, one, two, ways[0].Rect(), ways[1].Rect(), err, s)
+			}
+			held++
+			continue
+		}
+		if !refusedWith(err, "contents", fit.NotHeld) {
+			t.Fatal(err)
+		}
+		if want {
+			t.Fatalf("trial %d, %v: %v and %v do find places: %v\n%+v", trials, s.Form, one, two, err, s)
+		}
+		if not++; alone {
+			apart++
+		}
+	}
+	t.Logf("%d held, %d not, %d of them though each alone is", held, not, apart)
+	if held < cases/4 || not < cases/4 || apart < cases/20 {
+		t.Errorf("lopsided: %d held, %d not, %d of them though each alone is", held, not, apart)
+	}
+}
+
+func TestPairsByGrid(t *testing.T) { pairsByGrid(t, proptest.Cases(20)) }
+
+// The smallest folio for two contents, and what else is in it, is the one that
+// trying every cover, every spine and every place on a coarse ruler finds.
+func TestSmallestForContentsByExhaustion(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 10))
+	ruler, err := units.NewRuler(2*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cases, tried := proptest.Cases(14), 0
+	for trials := range cases {
+		s := folio.Spec{
+			Rulers: folio.Rulers{Main: units.WholeMillimetres, Board: ruler}, Board: folio.Stock{Caliper: mm}, Covering: folio.Stock{Caliper: mm / 4}, Liner: folio.Stock{Caliper: mm / 8},
+			Margin: folio.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: folio.Lining{Inset: 2 * mm}, Hinge: folio.Hinge{Width: 2 * mm},
+		}
+		if r.IntN(2) == 0 {
+			s.Fittings = []folio.Fitting{{Name: "medal", Panel: folio.LeftCover, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignHead},
+				Kind: folio.Ornament{Size: units.Size{W: units.Length(3+r.IntN(6)) * mm, H: units.Length(3+r.IntN(6)) * mm}, Thickness: units.Length(1+r.IntN(4)) * mm}}}
+		}
+		one, two := trial(r), trial(r)
+		with := func(w, h, spine int) folio.Spec {
+			out := s
+			out.Cover = units.Size{W: 2 * mm * units.Length(w), H: 2 * mm * units.Length(h)}
+			out.Spine.Width = 2 * mm * units.Length(spine)
+			return out
+		}
+		// Both find places in a cover with a spine, one on each panel.
+		goes := func(s folio.Spec) bool {
+			p, err := folio.Build(s)
+			if err != nil || !eased(p) {
+				return false
+			}
+			for _, panels := range [][2]folio.Role{{folio.LeftCover, folio.RightCover}, {folio.RightCover, folio.LeftCover}} {
+				for _, c := range []pocket.Content{one, one.Turned()} {
+					for _, at := range places(s, p, c, panels[0], false) {
+						laid := s
+						laid.Fittings = append(slices.Clip(s.Fittings), matted(c, panels[0], at))
+						if q, err := folio.Build(laid); err == nil && eased(q) && len(places(laid, q, two, panels[1], true)) > 0 {
+							return true
+						}
+					}
+				}
+			}
+			return false
+		}
+		least, err := fit.Smallest(context.Background(), s, fit.Budget{}, one, two)
+		if err != nil || !least.Complete() {
+			t.Fatalf("trial %d: %v, complete %v", trials, err, least.Complete())
+		}
+		const roomy = 40
+		bestW, bestH := 0, 0
+		for w := 1; w <= 26; w++ {
+			for h := 1; h <= 26; h++ {
+				if bestW > 0 && (w*h > bestW*bestH || w*h == bestW*bestH && w >= bestW) {
+					continue
+				}
+				if goes(with(w, h, roomy)) {
+					bestW, bestH = w, h
+				}
+			}
+		}
+		if bestW == 0 {
+			continue
+		}
+		spine := 1
+		for !goes(with(bestW, bestH, spine)) {
+			spine++
+		}
+		want := with(bestW, bestH, spine)
+		if got := least.Plan().Spec(); got.Cover != want.Cover || got.Spine.Width != want.Spine.Width {
+			t.Fatalf("trial %d, %v and %v: cover %v, spine %v; by trying everything %v and %v\n%+v", trials, one, two,
+				got.Cover, got.Spine.Width, want.Cover, want.Spine.Width, s.Fittings)
+		}
+		tried++
+	}
+	if tried < cases*3/4 {
+		t.Errorf("only %d trials came to anything", tried)
+	}
+}
