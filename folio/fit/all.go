@@ -63,7 +63,7 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Way, erro
 			way, ok := s.takes(m, k, c)
 			switch {
 			case !ok:
-			case s.rooms[k].content == c: // the room made for it first
+			case s.rooms[k].content == c, s.rooms[k].content == c.Turned(): // the room made for it first
 				ways[i], where[i] = append([]Way{way}, ways[i]...), append([]int{k}, where[i]...)
 			default:
 				ways[i], where[i] = append(ways[i], way), append(where[i], k)
@@ -225,15 +225,10 @@ func (t *together) clear(grounds []ground, w Way) bool {
 		switch w.room.kind {
 		case OnPanel:
 			l := t.s.load(w.content)
-			blocked, ok := g.blocked(t.m, l)
-			return ok && free(blocked, w.rect.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}))
+			mat := units.RectAt(w.rect.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}), l.mat)
+			return !slices.ContainsFunc(g.taken, mat.Overlaps) && g.takes(t.m, mat, l.low) && g.takes(t.m, w.rect, l.high)
 		case Mounted:
-			for k := range g.fillers {
-				full, ok := g.fillers[k].full(t.m, w.content.Thickness+t.s.film)
-				if !ok || slices.ContainsFunc(full, w.rect.Overlaps) {
-					return false
-				}
-			}
+			return g.takes(t.m, w.rect, w.content.Thickness+t.s.film)
 		case Slipped:
 		}
 	}

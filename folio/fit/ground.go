@@ -171,6 +171,27 @@ func compare(a, b units.Length) int {
 	return 0
 }
 
+// takes reports whether a rectangle may be filled so much higher.
+func (g *ground) takes(m *meter, r units.Rect, high units.Length) bool {
+	for i := range g.fillers {
+		f := &g.fillers[i]
+		on := filler{part: f.part.Intersect(r), room: f.room}
+		if on.part.Empty() {
+			continue
+		}
+		m.work(len(f.heights))
+		for _, h := range f.heights {
+			if h.rect.Overlaps(on.part) {
+				on.heights = append(on.heights, h)
+			}
+		}
+		if full, ok := on.full(m, high); !ok || len(full) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // full returns where something so high has no room: level strips of the part, cut
 // where any height begins or ends, and in each what is filled too high. It reports
 // false where the meter ended it.

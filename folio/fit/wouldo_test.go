@@ -25,7 +25,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 		t.Fatal(err)
 	}
 	held := func(a asked) error {
-		_, err := fit.Of(plan).All(context.Background(), a.Contents...)
+		_, err := fit.Of(plan).All(context.Background(), fit.Budget{}, a.Contents...)
 		return err
 	}
 	sound := asked{Contents: []pocket.Content{{Name: "print", Size: units.MustParseSize("3 1/2 x 5 in"), Thickness: units.Inch / 100}}}

@@ -38,4 +38,4 @@ func (m *meter) over() bool { return m.left <= 0 || m.ctx.Err() != nil }
 // stepsToLay is the budget of laying everything in a plan in which each thing has
 // a spot of its own: it finds that at once, and where the folio does not close
 // over it, trying every other way is not worth more.
-const stepsToLay = 60
+const stepsToLay = 1000
