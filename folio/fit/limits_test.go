@@ -33,7 +33,7 @@ func TestLimits(t *testing.T) {
 			return err
 		}},
 		"MostContents of All": {At: fit.MostContents, Path: "contents", Code: check.TooMany, Also: tooMany, Try: func(n int64) error {
-			_, err := fit.Of(plan).All(context.Background(), slices.Repeat([]pocket.Content{card}, int(n))...)
+			_, err := fit.Of(plan).All(context.Background(), fit.Budget{}, slices.Repeat([]pocket.Content{card}, int(n))...)
 			return err
 		}},
 		"MostContents of Smallest": {At: fit.MostContents, Path: "contents", Code: check.TooMany, Also: tooMany, Try: func(n int64) error {
