@@ -51,19 +51,19 @@ func (c Change) What() Changed { return c.what }
 // Index returns which it is: the place in the row of a board, or of the gap right
 // of it; of a piece of the liner the place in the row of the board it lines, −1
 // for all; the place in [Plan.Pieces] of the refitted plan of a piece of a
-// fitting; the place in [Plan.Fittings] of a fitting.
+// fitting, −1 for one that is no longer wanted; the place in [Plan.Fittings] of a fitting.
 func (c Change) Index() int { return c.index }
 
 // Name returns what it is called.
 func (c Change) Name() string { return c.name }
 
-// From returns where it lay on the row as planned; empty for a piece of the liner
-// that was not planned. Of a piece of a fitting, which has no place of its own,
+// From returns where it lay on the row as planned; empty for a piece that was not
+// planned. Of a piece of a fitting, which has no place of its own,
 // the rectangle begins at 0.
 func (c Change) From() units.Rect { return c.from }
 
-// To returns where it lies now, as From; empty for a piece of the liner that is
-// no longer wanted.
+// To returns where it lies now, as From; empty for a piece that is no longer
+// wanted.
 func (c Change) To() units.Rect { return c.to }
 
 // String says what changed, as in "liner: 248.2 mm x 150 mm instead of 247 mm x
@@ -149,24 +149,24 @@ func (p *Plan) linerChanges(q *Plan, see func(Changed, int, string, units.Rect, 
 	return true
 }
 
-// pieceChanges compares the pieces of each fitting in their order.
+// pieceChanges compares the pieces of each fitting in their order. One whose size
+// follows its panel may take more pieces than planned, or fewer.
 func (p *Plan) pieceChanges(q *Plan, see func(Changed, int, string, units.Rect, units.Rect) bool) bool {
-	j := 0
-	for i := range p.pieces {
-		if p.pieces[i].fitting == 0 {
-			continue
+	for i := range p.fitted {
+		f, was := &p.fitted[i], &q.fitted[i]
+		for k := range max(len(f.pieces), len(was.pieces)) {
+			var from, to units.Rect
+			index, name := -1, ""
+			if k < len(was.pieces) {
+				from, name = units.RectAt(units.Point{}, was.pieces[k].Size()), was.pieces[k].name
+			}
+			if k < len(f.pieces) {
+				to, name, index = units.RectAt(units.Point{}, f.pieces[k].Size()), f.pieces[k].name, f.first+k
+			}
+			if !see(ChangedPiece, index, name, from, to) {
+				return false
+			}
 		}
-		for j < len(q.pieces) && q.pieces[j].fitting == 0 {
-			j++
-		}
-		if j == len(q.pieces) {
-			return true
-		}
-		from, to := units.RectAt(units.Point{}, q.pieces[j].Size()), units.RectAt(units.Point{}, p.pieces[i].Size())
-		if !see(ChangedPiece, i, p.pieces[i].name, from, to) {
-			return false
-		}
-		j++
 	}
 	return true
 }

@@ -29,12 +29,14 @@ func (f *fitter) filled() bool {
 	return ok
 }
 
-// bySize blames what the fitting is too large for on its relation.
+// bySize blames what the fitting is too large for on its relation; a usual print
+// has both sides from there.
 func (f *fitter) bySize() {
-	if f.want.w != nil {
+	print := f.want.picture != PictureAny
+	if f.want.w != nil || print {
 		f.wide = side{field: ".size.w"}
 	}
-	if f.want.h != nil {
+	if f.want.h != nil || print {
 		f.tall = side{field: ".size.h"}
 	}
 }

@@ -155,6 +155,10 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 	}
 	if f.want.picture != PictureAny {
 		fr.Picture, ok = f.print(".kind.picture", fr.Picture, most)
+		if side := min(fr.Picture.Size.W, fr.Picture.Size.H); ok && side < ruler.Step()+2*lap {
+			f.b.bad.Impossible(f.at(".kind.lap"), TooWide, f.notation().Text(lap)+" on the "+fr.Picture.Name, "less, or no opening is left")
+			return fr, false
+		}
 		return fr, ok
 	}
 	return fr, f.fill(".kind.picture.size", &fr.Picture.Size, picture.W, picture.H)

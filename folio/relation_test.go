@@ -356,3 +356,59 @@ func TestFormIsCheckedWithoutASize(t *testing.T) {
 		t.Error(d)
 	}
 }
+
+// A strip of three panels of 90 mm and a tab of 10 just comes out of a sheet of
+// 280 mm. The cover came out 3 mm wider: the panels follow, the strip must be
+// joined, and the changes name the piece that was not planned; the other way round
+// they name the one that is no longer wanted.
+func TestRefitTakesMorePieces(t *testing.T) {
+	s := related(folio.Fitting{Name: "x", Stock: "card", Size: folio.Filling(folio.OfPanel, 0), Kind: folio.Folded{Kind: pocket.FoldedAccordion{Panels: 3}}})
+	s.Stocks[0].Sheets = []folio.Sheet{{Size: units.Size{W: 280 * mm, H: 240 * mm}}}
+	wider := folio.Measured{Width: 231 * mm, Height: 150 * mm, Panels: []units.Length{100 * mm, 20 * mm, 103 * mm}}
+	count := func(p *folio.Plan) (n int) {
+		for f := range p.Fittings() {
+			for range f.Pieces() {
+				n++
+			}
+		}
+		return n
+	}
+	p := mustBuild(t, s)
+	q, err := p.Refit(wider)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if count(p) != 1 || count(q) != 2 {
+		t.Fatalf("%d pieces planned, %d refitted", count(p), count(q))
+	}
+	added := 0
+	for c := range q.Changes() {
+		if c.What() == folio.ChangedPiece && c.From().Empty() {
+			added++
+			if i := c.Index(); i < 0 || c.To().Empty() || !strings.Contains(c.String(), "instead of none") {
+				t.Errorf("%v at %d", c, i)
+			}
+		}
+	}
+	if added != 1 {
+		t.Errorf("%d pieces were added", added)
+	}
+	s.Cover.W = 103 * mm
+	p = mustBuild(t, s)
+	narrower := folio.Measured{Width: 228 * mm, Height: 150 * mm, Panels: []units.Length{103 * mm, 20 * mm, 97 * mm}}
+	if q, err = p.Refit(narrower); err != nil {
+		t.Fatal(err)
+	}
+	if count(p) != 2 || count(q) != 1 {
+		t.Fatalf("%d pieces planned, %d refitted", count(p), count(q))
+	}
+	lost := 0
+	for c := range q.Changes() {
+		if c.What() == folio.ChangedPiece && c.To().Empty() && c.Index() == -1 {
+			lost++
+		}
+	}
+	if lost != 1 {
+		t.Errorf("%d pieces were lost", lost)
+	}
+}

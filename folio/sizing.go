@@ -273,12 +273,13 @@ func (b *builder) trial(do func()) {
 // wrong with its relation, or with the case.
 func (b *builder) formOf(f *fitter) {
 	free := b.ledger.Sum("any size", b.exact(), units.Down, units.T("", units.Metre))
-	if f.given.Size.W.Of != OfNothing {
+	if f.given.Size.W != (Relation{}) {
 		f.want.w = &free
 	}
-	if f.given.Size.H.Of != OfNothing {
+	if f.given.Size.H != (Relation{}) {
 		f.want.h = &free
 	}
+	f.want.picture = f.given.Size.Picture
 	bad := b.bad
 	b.trial(func() { _ = f.filled() && f.given.Kind.fit(f) })
 	found := b.bad

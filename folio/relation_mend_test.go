@@ -1,0 +1,150 @@
+package folio_test
+
+import (
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// relations generates relations that often leave nothing, or too much.
+func relations() gopter.Gen {
+	length := gen.Weighted([]gen.WeightedGen{
+		{Weight: 6, Gen: gen.Const(int64(0))}, {Weight: 4, Gen: gen.Int64Range(0, 20_000_000)}, {Weight: 2, Gen: gen.Int64Range(0, 120_000_000)},
+		{Weight: 1, Gen: gen.Int64Range(-2, 2)},
+	})
+	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 7), length, length, length, length, gen.IntRange(0, 9), gen.Bool()), func(v []any) folio.Relation {
+		l := func(i int) units.Length { return units.Length(v[i].(int64)) }
+		r := folio.Relation{
+			Of:     [...]folio.Measure{folio.OfPanel, folio.OfPanel, folio.OfPanel, folio.OfGround, folio.OfGround, folio.OfFitting, folio.OfNothing, folio.OfPanel}[v[0].(int)],
+			Margin: l(1), Less: l(2), Turned: v[6].(bool),
+		}
+		if r.Of == folio.OfFitting {
+			r.Fitting = "tag"
+		}
+		if r.Less == 0 {
+			r.More = l(3)
+		}
+		if n := v[5].(int); n < 5 {
+			r.Shares, r.Gap = n, l(4)
+		}
+		return r
+	})
+}
+
+// ownSizes takes the sizes out of a kind that a relation gives, and returns the
+// paths of the fields.
+func ownSizes(k folio.Kind, size folio.Sizing) (folio.Kind, []string) {
+	var paths []string
+	out := func(path string, s *units.Size) {
+		print := size.Picture != folio.PictureAny && strings.HasSuffix(path, "picture.size")
+		if size.W != (folio.Relation{}) || print {
+			s.W = 0
+			paths = append(paths, path+".w")
+		}
+		if size.H != (folio.Relation{}) || print {
+			s.H = 0
+			paths = append(paths, path+".h")
+		}
+	}
+	switch f := k.(type) {
+	case folio.Mat:
+		if f.Picture == (pocket.Content{}) {
+			out(".kind.size", &f.Size)
+		} else {
+			out(".kind.picture.size", &f.Picture.Size)
+			f.Picture.Name = "print"
+		}
+		return f, paths
+	case folio.Frame:
+		out(".kind.picture.size", &f.Picture.Size)
+		return f, paths
+	case folio.Ornament:
+		out(".kind.size", &f.Size)
+		return f, paths
+	case folio.Folded:
+		in := reflect.New(reflect.TypeOf(f.Kind)).Elem()
+		in.Set(reflect.ValueOf(f.Kind))
+		for _, name := range []string{"Place", "Leaf", "Panel"} {
+			if field := in.FieldByName(name); field.IsValid() {
+				s := field.Interface().(units.Size)
+				out(".kind.kind."+strings.ToLower(name), &s)
+				field.Set(reflect.ValueOf(s))
+			}
+		}
+		if strip, ok := in.Interface().(pocket.FoldedStrip); ok {
+			own := units.Size{W: strip.Base, H: strip.Strip.H}
+			out("", &own)
+			strip.Base, strip.Strip.H = own.W, own.H
+			paths = nil
+			if size.W != (folio.Relation{}) {
+				paths = append(paths, ".kind.kind.base")
+			}
+			if size.H != (folio.Relation{}) {
+				paths = append(paths, ".kind.kind.strip.h")
+			}
+			in.Set(reflect.ValueOf(strip))
+		}
+		f.Kind = in.Interface().(pocket.Kind)
+		return f, paths
+	}
+	return k, nil
+}
+
+// What is wrong with a size by relation, or with what follows from it, names a
+// field of the Spec, never one that is left to the relation, and the length that
+// would do mends it.
+func TestViolationsOfRelationsCanBeMended(t *testing.T) {
+	seen, rulers := map[string]int{}, trialRulers()
+	proptest.Run(t, 4000, func(p *gopter.Properties) {
+		p.Property("paths lead to fields, and what would do does", prop.ForAll(func(v, in []any, w, h folio.Relation, which int) string {
+			s := good()
+			s.Rulers.Fitting = rulers[v[11].(int)]
+			s.Spine.Width = 60 * mm
+			s.Stocks = []folio.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}, {Name: "card stock", Caliper: mm / 4, Sheets: []folio.Sheet{{Size: units.Size{W: 300 * mm, H: 210 * mm}}}}}
+			f := trial(v)
+			if which%3 == 0 {
+				f.Kind, f.Stock = folio.Folded{Kind: pocketTrial(in)}, "card stock"
+			}
+			f.Size = folio.Sizing{W: w, H: h}
+			if which == 4 || which == 7 {
+				f.Size.Picture = folio.PictureRule(which / 3)
+			}
+			var left []string
+			f.Kind, left = ownSizes(f.Kind, f.Size)
+			s.Fittings = []folio.Fitting{f, {Name: "tag", Panel: folio.LeftCover, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 45 * mm}}}}
+			_, err := folio.Build(s)
+			var bad *check.Error
+			if !errors.As(err, &bad) {
+				seen["sound"]++
+				return ""
+			}
+			for x := range bad.All() {
+				seen[x.Path+" "+string(x.Code)]++
+				for _, path := range left {
+					if x.Path == "fittings[0]"+path && x.Code != check.Missing {
+						return "a field that is left to the relation: " + x.Error()
+					}
+				}
+				if said := mends(s, x); said != "" {
+					return said
+				}
+			}
+			return ""
+		}, trials(), pocketTrials(), relations(), relations(), gen.IntRange(0, 8)))
+	})
+	if len(seen) < 30 || seen["sound"] < proptest.Cases(4000)/40 {
+		t.Errorf("lopsided: %v", seen)
+	}
+	t.Log(seen)
+}
