@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"strings"
+
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -32,13 +34,54 @@ func (f *fitter) filled() bool {
 // bySize blames what the fitting is too large for on its relation; a usual print
 // has both sides from there.
 func (f *fitter) bySize() {
-	print := f.want.picture != PictureAny
+	print, size := f.want.picture != PictureAny, &f.given.Size
 	if f.want.w != nil || print {
-		f.wide = side{field: ".size.w"}
+		f.wide = side{field: ".size.w", relation: &size.W, working: f.want.w}
 	}
 	if f.want.h != nil || print {
-		f.tall = side{field: ".size.h"}
+		f.tall = side{field: ".size.h", relation: &size.H, working: f.want.h}
 	}
+}
+
+// past says that a side by relation is larger than its room, and how much more
+// must be taken off, or less added.
+func (f *fitter) past(s side, code check.Code, got, room units.Length, on string) {
+	n, w := f.notation(), s.working
+	if w != nil && f.want.picture == PictureAny {
+		least := f.ruler().Down(room) - (got - w.Length())
+		cut := w.Total() - times(least, w.Shares())
+		switch {
+		case least < f.ruler().Up(units.Shortest):
+		case s.relation.More >= cut:
+			f.b.bad.Long(f.at(s.field+".more"), code, n, s.relation.More, s.relation.More-cut, "to go "+on)
+			return
+		case s.relation.More == 0:
+			f.b.bad.Short(f.at(s.field+".less"), code, n, s.relation.Less, s.relation.Less+cut, "to go "+on)
+			return
+		}
+	}
+	f.b.bad.Impossible(f.at(s.field), code, n.Text(got)+" in all", "a relation that leaves at most "+n.Bound(room, units.Down)+" "+on)
+}
+
+// lacking says that a side by relation is too small for what a design wants in it,
+// and how much less must be taken off.
+func (f *fitter) lacking(s side, v check.Violation) {
+	n, w := f.notation(), s.working
+	_, what, _ := strings.Cut(v.Want, " for ")
+	if v.Bound == check.AtLeast {
+		cut := times(w.Length()+v.By, w.Shares()) - w.Total()
+		each, what := cut.Half(units.Up), "for "+what
+		switch {
+		case s.relation.Less >= cut:
+			f.b.bad.Long(f.at(s.field+".less"), RoomSmall, n, s.relation.Less, s.relation.Less-cut, what)
+			return
+		case s.relation.Margin >= each:
+			f.b.bad.Long(f.at(s.field+".margin"), RoomSmall, n, s.relation.Margin, s.relation.Margin-each, what)
+			return
+		}
+	}
+	v.Path, v.Code, v.Got, v.Bound, v.Limit, v.By = f.at(s.field), RoomSmall, v.Got+" of room", check.NoBound, 0, 0
+	f.b.bad.Add(v)
 }
 
 // anyPicture refuses a rule for pictures where there are none.
@@ -135,7 +178,7 @@ func (f *fitter) print(path string, picture pocket.Content, most units.Size) (po
 	}
 	best, least, ok := f.want.picture.print(f.notation(), most)
 	if !ok {
-		f.b.bad.Impossible(f.at(".size.picture"), NoPrint, "room for a picture of "+f.roomText(units.Size{W: f.ruler().Down(most.W), H: f.ruler().Down(most.H)}), "room for one of "+sizeText(f.notation(), least.Size)+", or a picture of any size")
+		f.b.bad.Impossible(f.at(".size.picture"), NoPrint, "room for a picture of "+f.roomText(units.Size{W: f.ruler().Down(most.W), H: f.ruler().Down(most.H)}), "any size, or room for one of "+sizeText(f.notation(), least.Size))
 		return picture, false
 	}
 	if picture.Name == "" {

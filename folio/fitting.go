@@ -164,6 +164,9 @@ type side struct {
 	given units.Length // what the field is; 0 where the side follows from more than it
 	more  units.Length // by which the footprint is larger, on the ruler
 	exact bool         // the footprint is not put on the ruler
+	// The relation that gives the side, with its working; nil where it is none.
+	relation *Relation
+	working  *units.Working
 	// around is what goes round the field at both sides, and what it is there;
 	// empty where nothing does.
 	around string

@@ -156,7 +156,8 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 	if f.want.picture != PictureAny {
 		fr.Picture, ok = f.print(".kind.picture", fr.Picture, most)
 		if side := min(fr.Picture.Size.W, fr.Picture.Size.H); ok && side < ruler.Step()+2*lap {
-			f.b.bad.Impossible(f.at(".kind.lap"), TooWide, f.notation().Text(lap)+" on the "+fr.Picture.Name, "less, or no opening is left")
+			_, least, _ := f.want.picture.print(f.notation(), most) // another lap may take another print
+			f.b.bad.Long(f.at(".kind.lap"), TooWide, f.notation(), lap, (min(least.Size.W, least.Size.H) - ruler.Step()).Half(units.Down), "or no opening is left")
 			return fr, false
 		}
 		return fr, ok

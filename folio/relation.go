@@ -88,8 +88,9 @@ func (m *Measure) UnmarshalText(text []byte) error { return word.Unmarshal(measu
 
 // Codes of what is wrong with a size by relation.
 const (
-	Circular check.Code = "circular" // sizes follow from each other in a circle
-	NoPrint  check.Code = "no-print" // no usual print is small enough
+	Circular  check.Code = "circular"   // sizes follow from each other in a circle
+	NoPrint   check.Code = "no-print"   // no usual print is small enough
+	RoomSmall check.Code = "room-small" // the relation leaves less than is needed; where none would do, what would do is advice
 )
 
 // By returns the relation of a whole length, to be changed field by field.

@@ -184,11 +184,11 @@ func TestRelationsRefused(t *testing.T) {
 		path     string
 		code     check.Code
 	}{
-		"by itself":               {[]folio.Fitting{mat("a", of("a"))}, "fittings[0].size.w", folio.Circular},
-		"by each other":           {[]folio.Fitting{mat("a", of("b")), mat("b", of("a"))}, "fittings[0].size.w", folio.Circular},
-		"in a ring, and one more": {[]folio.Fitting{mat("d", of("a")), mat("b", of("c")), mat("c", of("a")), mat("a", of("b"))}, "fittings[1].size.w", folio.Circular},
+		"by itself":               {[]folio.Fitting{mat("a", of("a"))}, "fittings[0].size.w.of", folio.Circular},
+		"by each other":           {[]folio.Fitting{mat("a", of("b")), mat("b", of("a"))}, "fittings[0].size.w.of", folio.Circular},
+		"in a ring, and one more": {[]folio.Fitting{mat("d", of("a")), mat("b", of("c")), mat("c", of("a")), mat("a", of("b"))}, "fittings[1].size.w.of", folio.Circular},
 		"by what stands on it": {[]folio.Fitting{mat("a", of("b")),
-			{Name: "b", StandsOn: "a", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}}, "fittings[0].size.w", folio.Circular},
+			{Name: "b", StandsOn: "a", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}}, "fittings[0].size.w.of", folio.Circular},
 		"by nothing there is":       {[]folio.Fitting{mat("a", of("sail"))}, "fittings[0].size.w.fitting", check.Unknown},
 		"by a fitting without name": {[]folio.Fitting{mat("a", of(""))}, "fittings[0].size.w.fitting", check.Missing},
 		"a name with a panel":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Fitting = "a" }))}, "fittings[0].size.w.fitting", check.Conflict},
@@ -203,7 +203,7 @@ func TestRelationsRefused(t *testing.T) {
 		"less than there is":        {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Less = 300 * mm }))}, "fittings[0].size.w.less", folio.TooWide},
 		"gaps that leave none":      {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Shares, r.Gap = 4, 30*mm }))}, "fittings[0].size.w.gap", folio.TooWide},
 		"more than any plan":        {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.More = units.Longest }))}, "fittings[0].size.w.more", check.TooLarge},
-		"more than the panel":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.More = mm }))}, "fittings[0].size.w", folio.TooWide},
+		"more than the panel":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.More = mm }))}, "fittings[0].size.w.more", folio.TooWide},
 		"a width of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}, Size: folio.Sizing{W: folio.By(folio.OfPanel)}}}, "fittings[0].kind.size.w", check.Conflict},
 		"a reveal that takes all":   {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: 60 * mm}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.reveal", folio.TooWide},
 		"rails that take all":       {[]folio.Fitting{{Name: "a", Kind: folio.Frame{Rail: 45 * mm}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.rail", folio.TooWide},
@@ -211,7 +211,7 @@ func TestRelationsRefused(t *testing.T) {
 		"a print for a medal":       {[]folio.Fitting{{Name: "a", Kind: folio.Ornament{}, Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
 		"a print by nothing":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{Picture: folio.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
 		"no such rule":              {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: 99}}}, "fittings[0].size.picture", check.Unknown},
-		"a card that does not go":   {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Size: folio.Filling(folio.OfPanel, 10*mm)}}, "fittings[0].size.w", check.TooSmall},
+		"a card that does not go":   {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Size: folio.Filling(folio.OfPanel, 2*mm)}}, "fittings[0].size.w", folio.RoomSmall},
 		"a place of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Place: units.Size{W: 80 * mm, H: 80 * mm}}}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.kind.place.w", check.Conflict},
 	} {
 		_, err := folio.Build(related(c.fittings...))
@@ -235,6 +235,8 @@ func TestRelationsRefused(t *testing.T) {
 		switch field := v.Path[strings.LastIndex(v.Path, ".")+1:]; field {
 		case "margin":
 			f.Size.W.Margin = v.Limit
+		case "more":
+			f.Size.W.More = v.Limit
 		case "less":
 			f.Size.W.Less = v.Limit
 		case "gap":

@@ -46,11 +46,9 @@ func (f *fitter) under(err error) {
 			v.Path = "rulers.fitting"
 			f.b.bad.Add(v)
 		case f.want.w != nil && v.Path == f.handed[0]:
-			v.Path, v.Got, v.Bound, v.Limit, v.By = f.at(".size.w"), v.Got+" of room", check.NoBound, 0, 0
-			f.b.bad.Add(v)
+			f.lacking(side{field: ".size.w", relation: &f.given.Size.W, working: f.want.w}, v)
 		case f.want.h != nil && v.Path == f.handed[1]:
-			v.Path, v.Got, v.Bound, v.Limit, v.By = f.at(".size.h"), v.Got+" of room", check.NoBound, 0, 0
-			f.b.bad.Add(v)
+			f.lacking(side{field: ".size.h", relation: &f.given.Size.H, working: f.want.h}, v)
 		default:
 			f.b.bad.Under(f.at(".kind.kind"), v)
 		}
@@ -69,7 +67,7 @@ func (f *fitter) largerSheet(side string, v check.Violation) string {
 	default:
 		return v.Want
 	}
-	return "a sheet of at least " + n.BoundSize(sheet, units.Up) + strings.TrimPrefix(v.Want, "at least "+n.Bound(v.Limit, units.Up))
+	return "a sheet of at least " + n.BoundSize(sheet, units.Up) + strings.TrimPrefix(v.Want, "at least "+f.ruler().Notation().Bound(v.Limit, units.Up))
 }
 
 // owned returns the folded kind as a plain value, so that nothing its owner

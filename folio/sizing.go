@@ -133,13 +133,13 @@ func (b *builder) circle(path []int, back int) {
 		text += b.spec.Fittings[i].label() + ", which follows from "
 	}
 	i, next := path[first], path[(first+1)%len(path)]
-	side := ".size.w"
+	side := ".size.w.of"
 	if all := b.follows(i); all[0] != next && b.spec.Fittings[i].Size.W.Of != OfGround {
-		side = ".size.h"
+		side = ".size.h.of"
 	}
 	label := b.spec.Fittings[i].label()
 	b.bad.Add(check.Violation{Path: fittingPath(i) + side, Of: label, Code: Circular, Fault: check.Malformed,
-		Got: text + label, Want: "one of them with a size of its own, or by the panel"})
+		Got: text + label, Want: "panel, or one of them with a size of its own"})
 }
 
 // wants works out the sides that a fitting has by relation, and reports whether

@@ -65,6 +65,10 @@ func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Leng
 		limit = room
 	}
 	limit -= s.more
+	if s.relation != nil {
+		f.past(s, code, got, room, on)
+		return
+	}
 	if c, ok := f.given.Kind.(contained); ok {
 		if field, given, limit := c.smaller(f, code == TooWide, got-room, room); limit > 0 {
 			b.bad.Long(f.at(field), code, n, given, limit, "for what is "+on)

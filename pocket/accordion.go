@@ -46,6 +46,9 @@ func (a FoldedAccordion) Name() string { return "folded-up accordion" }
 
 func (a FoldedAccordion) at(room units.Size, l *check.List) (Kind, [2]string) {
 	fields := over(l, "panel", &a.Panel, room)
+	if a.Strip != (units.Size{}) {
+		l.Malformed("strip", check.Conflict, "a strip and room at hand", "one of the two")
+	}
 	return a, fields
 }
 
