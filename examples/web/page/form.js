@@ -246,6 +246,7 @@ export class Form {
 	 * @param {Plain} v @param {Plain} state @returns {{path: string, to: any} | undefined} */
 	remedy(v, state) {
 		if ((v.bound !== "at least" && v.bound !== "at most") || !isPlain(v.limit)) return undefined;
+		if (!(Math.abs(v.limit.mm) > 0.011)) return undefined; // the shortest length there is: nobody means that
 		const lower = pathInState(v.path);
 		const path = this.exact(lower);
 		if (path) return { path, to: v.limit.text };

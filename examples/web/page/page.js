@@ -62,7 +62,12 @@ function sayLater(text) {
 
 /** @param {string} path @param {any} value @param {boolean} done */
 function edit(path, value, done) {
-	go(put(past.now, path, value) ?? { spec: {} }, path, done);
+	let state = put(past.now, path, value) ?? { spec: {} };
+	// A cover is measured both ways; what is not said yet is as it was planned.
+	for (const [one, other, way] of [["measured.width", "measured.height", "height"], ["measured.height", "measured.width", "width"]]) {
+		if (path === one && value !== undefined && at(state, other) === undefined && latest) state = put(state, other, latest.open[way].length.text);
+	}
+	go(state, path, done);
 }
 
 /** @param {Plain} state @param {string} about @param {boolean} done */
@@ -275,6 +280,7 @@ function show(state, made, drawn, before) {
 		document.title = (typeof plan.title === "string" && plan.title !== "" ? plan.title + " – " : "") + "a folio worked out";
 		if (Array.isArray(drawn.names)) drawings.list(pages(drawn.names));
 		drawings.old(false);
+		byId("old").hidden = true;
 		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures);
 		pieces.show(plan, before);
 		drawings.mark(pieces.changed());
@@ -284,6 +290,7 @@ function show(state, made, drawn, before) {
 		showSteps();
 	} else {
 		drawings.old(true);
+		byId("old").hidden = latest === undefined;
 	}
 	showProblems(state, made.error);
 	sayLater(made.error ? problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed." : summary());
