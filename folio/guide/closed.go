@@ -120,40 +120,53 @@ func (f *figure) section(p *folio.Plan, shut folio.Closed, tight folio.Tight, st
 		in := &side{f: f, slab: s, steps: []step{{r.Min.X - spec.Board.Caliper - units.Metre, r.Max.X + units.Metre, 0}}}
 		out := &side{f: f, slab: s, out: spec.Board.Caliper, steps: []step{{r.Min.X - units.Metre, r.Max.X + units.Metre, 0}}}
 		inner, outer = append(inner, in), append(outer, out)
-		for l, lies := range lining(p) {
-			in.put(layer, ofPiece(l), max(lies.Min.X, r.Min.X), min(lies.Max.X, r.Max.X), spec.Liner.Caliper)
-		}
 		out.put(layer, nothing, r.Min.X, r.Max.X, spec.Covering.Caliper)
 	}
 	f.bends(shut, outer, boards)
-	var named []int
-	for h := range p.Heights(true) {
-		lies := h.Rect()
-		if lies.Min.Y > at || lies.Max.Y <= at {
-			continue
-		}
-		for k, b := range boards {
-			if on, _ := p.Board(h.Panel()); on.Role() != b.Role() {
-				continue
-			}
-			s := inner[k]
-			if h.Outside() {
-				s = outer[k]
-			}
-			of := ref{-1, 0, -1, h.Fitting()}
-			at := s.put(layer, of, lies.Min.X, lies.Max.X, h.Height())
-			if !slices.Contains(named, h.Fitting()) {
-				named = append(named, h.Fitting())
-				f.name(fittingName(p, h.Fitting()), at, of)
+	stand := func(turnIns bool) {
+		for h := range p.Heights(true) {
+			if lies := h.Rect(); h.TurnIn() == turnIns && lies.Min.Y <= at && at < lies.Max.Y {
+				f.stands(p, h, inner, outer, boards)
 			}
 		}
 	}
+	stand(true)
+	for k, b := range boards {
+		r := b.Rect()
+		for l, lies := range lining(p) {
+			inner[k].put(layer, ofPiece(l), max(lies.Min.X, r.Min.X), min(lies.Max.X, r.Max.X), spec.Liner.Caliper)
+		}
+	}
+	stand(false)
 	if stands {
 		f.tightLine(p, inner, panel, tight, boards)
 	}
 	c := spec.Covering.Caliper
 	f.chain(score.Head, []units.Length{-c, shut.Width().Length() - c})
 	f.chain(score.Left, []units.Length{c - shut.Thickness().Length(), c})
+}
+
+// stands draws something that stands on a board, and names it the first time.
+func (f *figure) stands(p *folio.Plan, h folio.Height, inner, outer []*side, boards []folio.Board) {
+	on, _ := p.Board(h.Panel())
+	for k, b := range boards {
+		if on.Role() != b.Role() {
+			continue
+		}
+		s := inner[k]
+		if h.Outside() {
+			s = outer[k]
+		}
+		of, lies := ref{-1, 0, -1, h.Fitting()}, h.Rect()
+		at := s.put(layer, of, lies.Min.X, lies.Max.X, h.Height())
+		name := fittingName(p, h.Fitting())
+		if h.TurnIn() {
+			name = "turn-in"
+		}
+		if !slices.ContainsFunc(f.wants, func(w want) bool { return w.s == short(name) && w.of == of }) {
+			f.name(name, at, of)
+		}
+	}
 }
 
 // cutAt returns how far from the head of the row the section is taken, and the

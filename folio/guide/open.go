@@ -27,7 +27,7 @@ func Wrap(p *folio.Plan, o Options) (Picture, bool) {
 		f.wrapped(p, planned())
 		if !p.Wrap().Quarter() {
 			c := p.Wrap().Corners()[work.HeadLeft]
-			f.name("mitre "+q.write.text(c.Leg().Length()), boundsOf([]units.Point{c.Cut().From, c.Cut().To}), nothing)
+			f.says = append(f.says, "mitres through "+q.write.text(c.Leg().Length())+" from each corner")
 		}
 		f.settle()
 		return []*figure{f}

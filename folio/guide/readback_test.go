@@ -302,6 +302,9 @@ func closedReads(p *folio.Plan, o guide.Options) string {
 			return fmt.Sprintf("board %d lies at %v; want %v", s.Board(), got, boxOfRect(want, dx, dy))
 		}
 	}
+	if bad := layersRead(p, r, boards[0]); bad != "" {
+		return bad
+	}
 	tight, ok := p.Tightest(true)
 	if !ok {
 		return ""
@@ -324,6 +327,40 @@ func closedReads(p *folio.Plan, o guide.Options) string {
 		}
 	}
 	return "the detail does not show the heights"
+}
+
+// layersRead compares what stands on the covers in section: of each fitting, how
+// wide all its layers of a height are together.
+func layersRead(p *folio.Plan, r *reading, first folio.Board) string {
+	at := (first.Rect().Min.Y + first.Rect().Max.Y) / 2
+	if tight, ok := p.Tightest(true); ok {
+		if place, _ := tight.Place(); !place.Empty() {
+			at = (place.Min.Y + place.Max.Y) / 2
+		}
+	}
+	type key struct {
+		fitting int
+		high    int64
+	}
+	wide := map[key]int64{}
+	for h := range p.Heights(true) {
+		if b, _ := p.Board(h.Panel()); !b.Role().Spine() && h.Fitting() >= 0 && h.Rect().Min.Y <= at && at < h.Rect().Max.Y {
+			wide[key{h.Fitting(), nanos(h.Height())}] += nanos(h.Rect().Size().W)
+		}
+	}
+	for _, l := range r.kind("layer") {
+		i, err := strconv.Atoi(l.of["fitting"])
+		b, _ := round([]readLine{l})
+		if k := (key{i, b.y1 - b.y0}); err == nil && wide[k] != 0 {
+			wide[k] -= b.x1 - b.x0
+		}
+	}
+	for k, w := range wide {
+		if !within(w, 0) {
+			return fmt.Sprintf("of layers of fitting %d that are %d high %d is not drawn", k.fitting, k.high, w)
+		}
+	}
+	return ""
 }
 
 // stripReads compares a folded strip in section: every panel as long as it
