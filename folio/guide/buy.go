@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/folio"
@@ -60,7 +61,7 @@ func (h *hander) sheets(of func(stock string) bool) Table {
 			order = append(order, n)
 		}
 		counts[n] += p.Quantity()
-		if !has(pieces[n], p.Name()) {
+		if !slices.Contains(pieces[n], p.Name()) {
 			pieces[n] = append(pieces[n], p.Name())
 		}
 	}

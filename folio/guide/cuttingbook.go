@@ -235,7 +235,7 @@ func cuttingBlocks(l *layout.Layout, f units.Format, paper Paper) []Block {
 		t := Tick{Number: s.Number(), Text: s.Text(f)}
 		if c := s.Care(); c != "" {
 			row := cautionRow(c)
-			if !has(known, c) {
+			if !slices.Contains(known, c) {
 				known = append(known, c)
 				cautions.Rows = append(cautions.Rows, row)
 			}

@@ -21,8 +21,21 @@ func (d *Document) Title() string { return d.title }
 // Paper returns the paper that it is laid out for.
 func (d *Document) Paper() Paper { return d.paper }
 
-// Sections walks the sections in their order.
-func (d *Document) Sections() iter.Seq[Section] { return slices.Values(d.sections) }
+// Sections walks the sections in their order. What is walked is the caller's to
+// keep.
+func (d *Document) Sections() iter.Seq[Section] {
+	return func(yield func(Section) bool) {
+		for _, s := range d.sections {
+			s.Blocks = slices.Clone(s.Blocks)
+			for i, b := range s.Blocks {
+				s.Blocks[i] = b.own()
+			}
+			if !yield(s) {
+				return
+			}
+		}
+	}
+}
 
 // Pictures walks the pictures of the document in their order.
 func (d *Document) Pictures() iter.Seq[Picture] {
@@ -64,6 +77,7 @@ func (s *Section) add(b ...Block) { s.Blocks = append(s.Blocks, b...) }
 // [Para], [List], [Table], [Checklist], [Figures], [Drawing], [Lines], [Scale].
 // They are plain data, but for what a drawing holds.
 type Block interface {
+	own() Block // a copy that shares nothing that can be changed
 	html(*page)
 	markdown(*marker)
 	plain(*typist)

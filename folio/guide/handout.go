@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -75,7 +76,7 @@ func newHander(p *folio.Plan, o PrintOptions) *hander {
 	for s := range p.Steps() {
 		h.all = append(h.all, s)
 		for _, c := range s.Care() {
-			if !has(h.cautions, c) {
+			if !slices.Contains(h.cautions, c) {
 				h.cautions = append(h.cautions, c)
 			}
 		}

@@ -320,3 +320,42 @@ func TestPicturesFitThePage(t *testing.T) {
 		}
 	}
 }
+
+// Who walks a document gets it to keep: what is done to it changes nothing.
+func TestSectionsAreCopies(t *testing.T) {
+	p := build(t, crewSpec())
+	doc := guide.Bind("All", guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p), Notes: []string{"A note."}}), guide.Templates(p, guide.PrintOptions{}))
+	before := doc.AppendHTML(nil)
+	for s := range doc.Sections() {
+		for i, b := range s.Blocks {
+			switch b := b.(type) {
+			case guide.List:
+				b[0] = "changed"
+			case guide.Table:
+				if b.Head != nil {
+					b.Head[0] = "changed"
+				}
+				b.Rows[0][0] = "changed"
+			case guide.Figures:
+				b[0].Caption = "changed"
+			case guide.Checklist:
+				for k := range b.Ticks {
+					tick := &b.Ticks[k]
+					tick.Text = "changed"
+					for _, list := range [][]string{tick.Cautions, tick.Notes, tick.Fill} {
+						if len(list) > 0 {
+							list[0] = "changed"
+						}
+					}
+					if tick.Figure != nil {
+						tick.Figure.Caption = "changed"
+					}
+				}
+			}
+			s.Blocks[i] = guide.Para("changed")
+		}
+	}
+	if !bytes.Equal(before, doc.AppendHTML(nil)) {
+		t.Error("the document has changed")
+	}
+}

@@ -1,0 +1,31 @@
+package guide
+
+import "slices"
+
+func (b Para) own() Block    { return b }
+func (l List) own() Block    { return slices.Clone(l) }
+func (l Lines) own() Block   { return slices.Clone(l) }
+func (f Figures) own() Block { return slices.Clone(f) }
+func (w Drawing) own() Block { return w }
+func (s Scale) own() Block   { return s }
+
+func (b Table) own() Block {
+	b.Head, b.Rows = slices.Clone(b.Head), slices.Clone(b.Rows)
+	for i, row := range b.Rows {
+		b.Rows[i] = slices.Clone(row)
+	}
+	return b
+}
+
+func (c Checklist) own() Block {
+	c.Ticks = slices.Clone(c.Ticks)
+	for i := range c.Ticks {
+		t := &c.Ticks[i]
+		t.Cautions, t.Notes, t.Fill = slices.Clone(t.Cautions), slices.Clone(t.Notes), slices.Clone(t.Fill)
+		if t.Figure != nil {
+			f := *t.Figure
+			t.Figure = &f
+		}
+	}
+	return c
+}
