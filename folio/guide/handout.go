@@ -84,15 +84,6 @@ func newHander(p *folio.Plan, o PrintOptions) *hander {
 	return h
 }
 
-func has[T comparable](list []T, v T) bool {
-	for _, w := range list {
-		if w == v {
-			return true
-		}
-	}
-	return false
-}
-
 // pictured returns how pictures are drawn for a page.
 func pictured(f units.Format, paper Paper) Options {
 	return Options{Format: f, Fit: pageRoom(paper)}
