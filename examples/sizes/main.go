@@ -27,8 +27,10 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"runtime"
+	"slices"
 	"strings"
 	"syscall"
 
@@ -50,7 +52,11 @@ const (
 
 // schemas are those that can be printed; nothing changes them.
 var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema, "costs": wire.CostsSchema,
-	"request": wire.RequestSchema, "proposals": wire.ProposalsSchema}
+	"request": wire.RequestSchema, "proposals": wire.ProposalsSchema, "layout": wire.LayoutSchema, "closing": wire.ClosingSchema,
+	"holding": wire.HoldingSchema, "posting": wire.PostingSchema}
+
+// schemaNames lists the schemas.
+func schemaNames() string { return strings.Join(slices.Sorted(maps.Keys(schemas)), ", ") }
 
 // options are what the program was called with.
 type options struct {
@@ -69,7 +75,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	pretty := set.Bool("pretty", false, "documents with a member on each line")
 	fields := set.String("fields", "", "members of the plan that are wanted, as in pieces.name,pieces.size (default all)")
 	first := set.Int("line", 1, "number of the first line of the input, where it is a part of a longer one")
-	schema := set.String("schema", "", "print the schema of a document and do nothing else: spec, plan, error, costs, request or proposals")
+	schema := set.String("schema", "", "print the schema of a document and do nothing else: "+schemaNames())
 	if err := set.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return allDone
@@ -87,7 +93,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	}
 	err := o.check(*format, *table, set.Args())
 	if _, ok := schemas[*schema]; !ok && *schema != "" && err == nil {
-		err = fmt.Errorf("-schema is %q; want spec, plan, error or costs", *schema)
+		err = fmt.Errorf("-schema is %q; want one of %s", *schema, schemaNames())
 	}
 	if err != nil {
 		fmt.Fprintln(bad, "sizes:", err)

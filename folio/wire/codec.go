@@ -92,6 +92,7 @@ func memberName(field string) string {
 // memberNames are the names of the members of the types that documents hold,
 // built once; nothing changes them.
 var memberNames = allNames(reflect.TypeFor[plan](), reflect.TypeFor[folio.Spec](), reflect.TypeFor[folio.Measured](), reflect.TypeFor[Batch](), reflect.TypeFor[problems](),
+	reflect.TypeFor[laidOut](), reflect.TypeFor[closing](), reflect.TypeFor[holding](), reflect.TypeFor[posting](),
 	reflect.TypeFor[propose.Request](), reflect.TypeFor[proposals]())
 
 // namesOf are the names of the members of a struct.

@@ -1,6 +1,7 @@
 // Package wire writes and reads documents: a Spec or a request for proposals in;
-// both of them, a plan, proposals, what a batch costs and what is wrong out. They
-// are JSON, strict and complete.
+// both of them, a plan, proposals, a layout, what a batch costs, verdicts on
+// closing, holding and post, and what is wrong out. They are JSON, strict and
+// complete.
 //
 // # A document
 //
@@ -16,7 +17,8 @@
 // words of the trade; what stands for an explicit nothing is "none". A fitting
 // or a pocket says by its type which kind it is. What is left out is the
 // default. [SpecSchema], [RequestSchema], [PlanSchema], [ProposalsSchema],
-// [CostsSchema] and [ErrorSchema] describe the documents; [Columns] reads a Spec
+// [LayoutSchema], [CostsSchema], [ClosingSchema], [HoldingSchema], [PostingSchema]
+// and [ErrorSchema] describe the documents; [Columns] reads a Spec
 // from a row of a table.
 //
 // # What is refused

@@ -16,8 +16,11 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/wire"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"
 )
@@ -432,6 +435,67 @@ func TestCosts(t *testing.T) {
 			at.set(map[string]any{"wings": []any{}})
 			if s.Validate(doc) == nil {
 				t.Errorf("%s may be anything", at.path)
+			}
+			at.set(at.get)
+		})
+	}
+}
+
+// Layouts and verdicts are as their schemas say, and a value of another form at
+// any place is not.
+func TestLayoutsAndVerdicts(t *testing.T) {
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch},
+		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: units.MustParseSize("4 x 6 in")}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p), Pieces: []layout.Piece{{Name: "long", Material: p.Spec().Liner.Name, Size: units.MustParseSize("8 x 31 in"), Quantity: 1}}}
+	for i := range job.Materials {
+		job.Materials[i].Sheets = []layout.SheetKind{{Size: units.MustParseSize("20 x 30 in"), Count: layout.Unlimited}}
+	}
+	laid, _ := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000}) // what has no place is in the document
+	if laid == nil {
+		t.Fatal("no layout")
+	}
+	survey := fit.Of(p)
+	ways, err := survey.All(t.Context(), pocket.Content{Name: "card", Size: units.MustParseSize("2 x 3 in")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	item, err := post.Pack(p, post.Packing{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	report, err := post.USPS().Judge(item, units.InchFraction)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		schema []byte
+		write  func() ([]byte, error)
+	}{
+		"layout":  {wire.LayoutSchema(), func() ([]byte, error) { return wire.AppendLayout(nil, laid, wire.Options{}) }},
+		"closing": {wire.ClosingSchema(), func() ([]byte, error) { return wire.AppendClosing(nil, p, wire.Options{}) }},
+		"holding": {wire.HoldingSchema(), func() ([]byte, error) { return wire.AppendHolding(nil, survey, ways, wire.Options{}) }},
+		"posting": {wire.PostingSchema(), func() ([]byte, error) { return wire.AppendPosting(nil, report, wire.Options{}) }},
+	} {
+		s := compiled(t, c.schema)
+		out, err := c.write()
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc := read(t, out)
+		if err := s.Validate(doc); err != nil {
+			t.Errorf("%s: %v\n%.2000s", name, err, out)
+		}
+		n := 0
+		sites(doc, "", func(any) {}, func(at site) {
+			if n++; at.path == "" || n > 500 && n%50 != 2 { // layouts are long
+				return
+			}
+			at.set(map[string]any{"wings": []any{}})
+			if s.Validate(doc) == nil {
+				t.Errorf("%s: %s may be anything", name, at.path)
 			}
 			at.set(at.get)
 		})
