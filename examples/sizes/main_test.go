@@ -284,7 +284,7 @@ func TestMisuse(t *testing.T) {
 		{bow, []string{"-fields", "peices"}, `no member "peices"; want one of title, form`},
 		{bow, []string{"-fields", "pieces.size.w.text.mm"}, "taken whole"},
 		{bow, []string{"-fields", "title", "-csv", "pieces"}, "without -csv"},
-		{"", []string{"-schema", "folio"}, "want spec, plan, error or costs"},
+		{"", []string{"-schema", "folio"}, "want one of closing, costs, error"},
 		{bow, []string{"-line", "0"}, "want 1 or more"},
 		{"", []string{"-in", "csv"}, "no header"},
 		{"cover,wings,cover,spine,fittings[x].name\n", []string{"-in", "csv"}, `column 2, "wings": there is no field`},

@@ -170,7 +170,7 @@ func TestVerdictDocuments(t *testing.T) {
 	}
 
 	survey := fit.Of(p)
-	ways, err := survey.All(t.Context(), pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 50 * mm}})
+	ways, err := survey.All(t.Context(), fit.Budget{}, pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 50 * mm}})
 	if err != nil {
 		t.Fatal(err)
 	}

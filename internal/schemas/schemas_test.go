@@ -458,7 +458,7 @@ func TestLayoutsAndVerdicts(t *testing.T) {
 		t.Fatal("no layout")
 	}
 	survey := fit.Of(p)
-	ways, err := survey.All(t.Context(), pocket.Content{Name: "card", Size: units.MustParseSize("2 x 3 in")})
+	ways, err := survey.All(t.Context(), fit.Budget{}, pocket.Content{Name: "card", Size: units.MustParseSize("2 x 3 in")})
 	if err != nil {
 		t.Fatal(err)
 	}
