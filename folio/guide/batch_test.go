@@ -172,6 +172,14 @@ func TestPriceList(t *testing.T) {
 			t.Errorf("the first page says %s", first)
 		}
 	}
+	i := 0
+	for f := range costs.Folios() {
+		row := tables(doc)["Folio"].Rows[i]
+		if want := fmt.Sprintf("%d.%02d %%", f.Margin()/100, f.Margin()%100); row[4] != want || row[1] != fmt.Sprint(f.Copies()) {
+			t.Errorf("%q; want %s", row, want)
+		}
+		i++
+	}
 	sum := money.Amount{}
 	rows := tables(doc)["What the batch takes"].Rows
 	for _, row := range rows[:len(rows)-1] {

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -72,11 +73,65 @@ func TestFamilySheet(t *testing.T) {
 				t.Errorf("%v: the letter %s is missing in the table or the drawing", form, n[0])
 			}
 		}
+		checkLettered(t, html, family)
 		if !strings.Contains(string(doc.AppendPlain(nil)), "1/16 x 1/16 in") {
 			t.Errorf("%v: nothing is said of what cannot be made", form)
 		}
 	}
 	if none := guide.FamilySheet(fit.Family{}, guide.PrintOptions{}); !strings.Contains(string(none.AppendPlain(nil)), "None of the sizes") {
 		t.Error("an empty family")
+	}
+}
+
+// checkLettered reads the rectangles of the lettered drawing back: wrap, boards
+// and liner lie as in the middle plan of the family, all by one scale.
+func checkLettered(t *testing.T, html string, family fit.Family) {
+	t.Helper()
+	var plans []*folio.Plan
+	for _, r := range family.Rows() {
+		if r.Plan() != nil {
+			plans = append(plans, r.Plan())
+		}
+	}
+	p := plans[len(plans)/2]
+	wrap := units.RectAt(units.Point{}, p.Wrap().Size())
+	want := []units.Rect{wrap}
+	var row units.Rect
+	for b := range p.Boards() {
+		r, _ := p.OnWrap(b.Role())
+		want = append(want, r)
+		if row.Empty() {
+			row.Min = r.Min
+		}
+		row.Max = r.Max
+	}
+	for l := range p.Liner() {
+		side, end := (row.Size().W-l.Size().W)/2, (row.Size().H-l.Size().H)/2
+		want = append(want, units.RectAt(units.Point{X: row.Min.X + side, Y: row.Min.Y + end}, l.Size()))
+	}
+	_, drawing, _ := strings.Cut(html, `<figure class="beside">`)
+	drawing, _, _ = strings.Cut(drawing, "</svg>")
+	var got [][4]float64
+	for _, tag := range strings.Split(drawing, "<rect ")[1:] {
+		var r [4]float64
+		if _, err := fmt.Sscanf(tag, `x="%f" y="%f" width="%f" height="%f"`, &r[0], &r[1], &r[2], &r[3]); err != nil {
+			t.Fatal(err)
+		}
+		got = append(got, r)
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%d rectangles; want %d", len(got), len(want))
+	}
+	scale := got[0][2] / wrap.Size().W.Millimetres()
+	for i, w := range want {
+		for k, l := range []units.Length{w.Min.X, w.Min.Y, w.Size().W, w.Size().H} {
+			at := l.Millimetres() * scale
+			if k < 2 {
+				at += got[0][k]
+			}
+			if d := got[i][k] - at; d > 0.001 || d < -0.001 {
+				t.Errorf("rectangle %d: %v; want %v by %.4f", i, got[i], w, scale)
+			}
+		}
 	}
 }

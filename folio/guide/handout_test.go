@@ -226,8 +226,13 @@ func TestNamesAreText(t *testing.T) {
 	s.Title, s.Covering.Name, s.Fittings[1].Name, s.Fittings[2].Name = evil, evil+"a", evil+"b", evil+"c"
 	s.Fittings[2].Kind = folio.Frame{Picture: pocket.Content{Name: evil, Size: units.MustParseSize("5 x 7 in")}}
 	p := build(t, s)
-	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p)})
+	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p), Notes: []string{"- a list", "+ another", "= no heading", "12. no number", "3) nor this", "www.example", "a://b", "2 x 3.5"}})
 	html := string(doc.AppendHTML(nil))
+	for _, want := range []string{"\n- \\- a list\n", "\n- \\+ another\n", "\n- \\= no heading\n", "\n- 12\\. no number\n", "\n- 3\\) nor this\n", "\n- www\\.example\n", "\n- a\\://b\n", "\n- 2 x 3.5\n"} {
+		if !strings.Contains(string(doc.AppendMarkdown(nil)), want) {
+			t.Errorf("%q is missing in the Markdown", want)
+		}
+	}
 	for _, bad := range []string{"<script", "<!--", "]]>", "</style></title>", "\x00", "\u202e", "href", "src="} {
 		if strings.Contains(html, bad) {
 			t.Errorf("%q stands in the page", bad)

@@ -176,3 +176,34 @@ func TestNothingToTrace(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// What is cut in any other shape than a rectangle is drawn whole: every corner
+// of its outline, in order.
+func TestOutlinesAreDrawn(t *testing.T) {
+	s := crewSpec()
+	s.Spine.Width, s.Fittings = 3*inch/2, []folio.Fitting{
+		{Name: "cards", Panel: folio.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
+		{Name: "corners", Panel: folio.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
+	}
+	p := build(t, s)
+	parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: guide.A4}).AppendHTML(nil))
+	shaped := 0
+	for piece := range p.Pieces() {
+		b, ok := piece.Blank()
+		if _, plain := piece.Outline().Rect(); !ok || plain {
+			continue
+		}
+		shaped++
+		outline, _ := b.Outline()
+		want := ""
+		for i, c := range outline.Corners() {
+			want += string("ML"[min(i, 1)]) + number(c.X) + " " + number(c.Y)
+		}
+		if !slices.ContainsFunc(parts, func(p tile) bool { return slices.Contains(p.paths, want+"Z") }) {
+			t.Errorf("%s has no outline %s", piece.Name(), want)
+		}
+	}
+	if shaped < 2 {
+		t.Errorf("only %d pieces of another shape", shaped)
+	}
+}

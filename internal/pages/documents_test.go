@@ -52,7 +52,7 @@ func documents(t *testing.T) []document {
 		{"crew on A4, both", guide.HandOut(plan, guide.PrintOptions{Paper: guide.A4, Format: both, Layout: laid(t, plan)})},
 		{"crew on letter", guide.HandOut(plan, guide.PrintOptions{Paper: guide.Letter})},
 		{"pockets on letter", guide.HandOut(full, guide.PrintOptions{Paper: guide.Letter})},
-		{"hostile", guide.HandOut(build(t, hostile), guide.PrintOptions{Layout: laid(t, build(t, hostile))})},
+		{"hostile", guide.HandOut(build(t, hostile), guide.PrintOptions{Layout: laid(t, build(t, hostile)), Notes: []string{"- a", "+ b", "= c", "12. d", "3) e", "# f", "> g", "    h", evil}})},
 		{"long names", guide.HandOut(build(t, long), guide.PrintOptions{Paper: guide.A4})},
 		{"tiny on A4", guide.HandOut(build(t, tiny), guide.PrintOptions{Paper: guide.A4})},
 		{"huge on letter", guide.HandOut(large, guide.PrintOptions{Paper: guide.Letter})},
