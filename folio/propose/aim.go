@@ -160,48 +160,85 @@ func (s *searcher) anySheets() bool {
 	return slices.ContainsFunc(all, func(k folio.Stock) bool { return len(k.Sheets) > 0 })
 }
 
-// fewest lays the smallest cover of each choice out on sheets, until no fewer
+// mostLaid bounds how many covers of a choice are laid out on sheets.
+const mostLaid = 6
+
+// fewest lays the smallest covers of each choice out on sheets, until no fewer
 // can do.
 func (q *quest) fewest() {
 	q.complete = false
-	list := newChoices(q.searcher, q.opts)
 	if f := q.first; f != nil {
-		if _, bad := q.layOut(f, f.plan); !bad {
-			q.best = f
-			if q.complete = q.best.sheets <= q.leastSheets(f.plan); q.complete {
-				return
-			}
+		if _, bad := q.layOut(f, f.plan); !bad && q.takeFewer(f) {
+			return
 		}
 	}
+	list := newChoices(q.searcher, q.opts)
 	for n := 0; ; n++ {
 		next, ok, _ := list.next()
 		if !ok || n > 0 && q.over() {
 			return
 		}
 		opts := list.picked(next)
-		one := quest{searcher: q.searcher, aim: q.aim, spine: q.spine, narrow: q.narrow, tooLarge: q.tooLarge, complete: true}
-		covers, _ := q.covers(opts, one.useful)
-		one.tryCovers(opts, covers)
-		f := one.best
-		q.tooLarge = one.tooLarge
-		for _, r := range one.why {
-			q.note(r)
+		covers, _ := q.covers(opts, q.smallEnough)
+		if q.layCovers(opts, covers) {
+			return
 		}
-		if f == nil {
+	}
+}
+
+// smallEnough reports whether a cover is no larger than one that does not come
+// out of the sheets.
+func (q *quest) smallEnough(c units.Size) bool {
+	return !slices.ContainsFunc(q.tooLarge, func(over units.Size) bool { return over.FitsIn(c) })
+}
+
+// layCovers builds the covers of a choice and lays them out, smallest first, and
+// reports whether one takes as few sheets as can be.
+func (q *quest) layCovers(opts []option, covers []candidate) bool {
+	laid := 0
+	var last units.Size
+	for i := range covers {
+		c := &covers[i]
+		if laid == mostLaid || i > 0 && q.over() {
+			return false
+		}
+		if c.cover == last || !q.smallEnough(c.cover) || c.most > q.stackFor(q.spine) && q.stack(opts, c) > q.stackFor(q.spine) {
 			continue
 		}
+		if why, ok := q.fits(c.cover); !ok {
+			q.note(why)
+			continue
+		}
+		if why, ok := q.comesOut(c.cover); !ok {
+			q.note(why)
+			continue
+		}
+		f, why, _ := q.verify(opts, c, q.spine)
+		if f == nil {
+			q.note(why)
+			continue
+		}
+		last = c.cover
+		laid++
 		if why, bad := q.layOut(f, f.plan); bad {
 			q.note(why)
 			continue
 		}
-		if q.best == nil || f.sheets < q.best.sheets || f.sheets == q.best.sheets && order(f.cover, q.best.cover) < 0 {
-			q.best = f
-		}
-		if q.best.sheets <= q.leastSheets(f.plan) {
-			q.complete = true
-			return
+		if q.takeFewer(f) {
+			return true
 		}
 	}
+	return false
+}
+
+// takeFewer keeps a folio that takes fewer sheets than the best so far, or as
+// many and is smaller, and reports whether the best takes as few as can be.
+func (q *quest) takeFewer(f *found) bool {
+	if q.best == nil || f.sheets < q.best.sheets || f.sheets == q.best.sheets && order(f.cover, q.best.cover) < 0 {
+		q.best = f
+	}
+	q.complete = q.best.sheets <= q.leastSheets(f.plan)
+	return q.complete
 }
 
 // leastSheets is how many bought sheets no folio can do without: of each
@@ -304,7 +341,17 @@ func (q *quest) instead(thing int, w Way) Reason {
 		}
 	}
 	spine := q.spineFor(with.box.height)
+	var laid *found
+	if opts[thing] = with; q.aim == FewestSheets && best != nil && !q.over() {
+		if laid, _, _ = q.verify(opts, best, q.spine); laid != nil {
+			if _, bad := q.layOut(laid, laid.plan); bad {
+				laid = nil
+			}
+		}
+	}
 	switch {
+	case laid != nil && laid.sheets > f.sheets:
+		why.Cause, why.Sheets, why.ThanSheets = MoreSheets, laid.sheets, f.sheets
 	case best == nil && q.over():
 	case best == nil:
 		why.Cause = CannotBe

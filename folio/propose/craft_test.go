@@ -213,6 +213,33 @@ func TestPostAndSheets(t *testing.T) {
 	}
 }
 
+// A folio of more area can take fewer sheets: of the smallest, 234 x 127 mm, no
+// two boards come out of a sheet of 200 x 400 mm, since 2 x 127 is more than 200 and
+// 2 x 234 more than 400; of covers of up to 200 x 195 mm two and a spine do.
+func TestFewestSheets(t *testing.T) {
+	r := propose.Request{Things: usualThings(t), Case: metric()}
+	r.Case.Board.Sheets = []folio.Sheet{{Size: units.Size{W: 200 * mm, H: 400 * mm}}}
+	a := asked(t, r)
+	small, ok := a.Of(propose.Smallest)
+	few, ok2 := a.Of(propose.FewestSheets)
+	if !ok || !ok2 {
+		t.Fatal("none")
+	}
+	if n, _ := small.Sheets(); n != 2 || small.Cover() != (units.Size{W: 234 * mm, H: 127 * mm}) {
+		t.Errorf("the smallest, %v, takes %d sheets of board", small.Cover(), n)
+	}
+	if n, _ := few.Sheets(); n != 1 || !few.Complete() {
+		t.Errorf("the fewest sheets are %d with a cover of %v", n, few.Cover())
+	}
+	more := false
+	for o := range few.RuledOut() {
+		more = more || o.Why.Cause == propose.MoreSheets && o.Why.Sheets > o.Why.ThanSheets
+	}
+	if !more {
+		t.Error("nothing was ruled out because it takes more sheets")
+	}
+}
+
 // materials are so many sheets of board.
 func materials(n int) []layout.Material {
 	return []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.Size{W: 600 * mm, H: 500 * mm}, Count: n}}}}

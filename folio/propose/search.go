@@ -377,14 +377,7 @@ func (q *quest) goes(c units.Size) bool { return q.best == nil || order(c, q.bes
 
 // useful reports whether a cover may be the best, and is no larger than one that
 // does not come out of the sheets.
-func (q *quest) useful(c units.Size) bool {
-	for _, over := range q.tooLarge {
-		if over.FitsIn(c) {
-			return false
-		}
-	}
-	return q.goes(c)
-}
+func (q *quest) useful(c units.Size) bool { return q.smallEnough(c) && q.goes(c) }
 
 // run goes through the choices, those that take the least area first.
 func (q *quest) run() {
