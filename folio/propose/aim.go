@@ -46,7 +46,7 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 	}
 	f.held = slices.Clone(f.held)
 	for i := range f.held {
-		f.held[i].why = s.reasons(&f.held[i])
+		f.held[i].why = s.reasons(f.held, i)
 	}
 	return &Proposal{aim: aim, found: f, complete: q.complete, out: q.others()}, nil
 }
@@ -136,6 +136,10 @@ func (q *quest) thinnest() {
 			if len(q.why) == 0 {
 				q.note(Reason{Cause: OverThick, Thing: -1, Thick: spine + q.thick, ThanThick: most + q.thick})
 			}
+			break
+		}
+		q.spend(StepsOfFitting)
+		if q.over() {
 			break
 		}
 		if len(q.usableAll(q.stackFor(spine))) > 0 {
@@ -369,7 +373,8 @@ func (q *quest) instead(thing int, w Way) Reason {
 }
 
 // reasons says why something is held as it is, and lies where it does.
-func (s *searcher) reasons(h *Held) []Reason {
+func (s *searcher) reasons(held []Held, i int) []Reason {
+	h := &held[i]
 	t := &s.request.Things[h.Thing]
 	n := max(t.Count, 1)
 	var all []Reason
@@ -407,7 +412,8 @@ func (s *searcher) reasons(h *Held) []Reason {
 	} else {
 		add(AtHead, 1)
 	}
-	if !s.request.Taste.Anyhow && len(s.request.Things) > 1 {
+	beside := slices.ContainsFunc(held, func(o Held) bool { return o.Panel == h.Panel && o.Thing != h.Thing })
+	if !s.request.Taste.Anyhow && beside {
 		add(AtSpine, 1)
 	}
 	switch h.Way {

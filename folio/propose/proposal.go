@@ -64,9 +64,19 @@ type Proposal struct {
 func (p Proposal) Aim() Aim { return p.aim }
 
 // Spec returns the design: [folio.Build] makes the plan of it.
-func (p Proposal) Spec() folio.Spec {
-	s := p.found.spec
+func (p Proposal) Spec() folio.Spec { return owned(p.found.spec) }
+
+// owned returns a copy of a Spec with lists of its own.
+func owned(s folio.Spec) folio.Spec {
 	s.Fittings, s.Stocks = slices.Clone(s.Fittings), slices.Clone(s.Stocks)
+	own := func(k *folio.Stock) { k.Sheets = slices.Clone(k.Sheets) }
+	own(&s.Board)
+	own(&s.Covering)
+	own(&s.SpineCovering)
+	own(&s.Liner)
+	for i := range s.Stocks {
+		own(&s.Stocks[i])
+	}
 	return s
 }
 

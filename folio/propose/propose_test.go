@@ -330,6 +330,26 @@ func TestSameAgain(t *testing.T) {
 	}
 }
 
+// What is done to a request or to what was handed out changes no proposal.
+func TestNothingShared(t *testing.T) {
+	r := propose.Request{Things: usualThings(t), Case: metric()}
+	r.Case.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("700 x 1000 mm")}}
+	r.Case.Stocks = []folio.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true, Sheets: []folio.Sheet{{Size: units.MustParseSize("450 x 640 mm")}}}}
+	r.Stock = "blue card"
+	p, ok := asked(t, r).Of(propose.Smallest)
+	if !ok {
+		t.Fatal("none")
+	}
+	before := fmt.Sprint(p.Spec())
+	r.Case.Covering.Sheets[0], r.Case.Stocks[0].Sheets[0], r.Things[0].Content.Name = folio.Sheet{}, folio.Sheet{}, "other"
+	s := p.Spec()
+	s.Covering.Sheets[0], s.Stocks[0].Sheets[0], s.Fittings[0] = folio.Sheet{}, folio.Sheet{}, folio.Fitting{}
+	p.Ways()[0] = fit.Way{}
+	if after := fmt.Sprint(p.Spec()); after != before || p.Ways()[0] == (fit.Way{}) {
+		t.Errorf("%s\nthen\n%s", before, after)
+	}
+}
+
 // A context that has ended gives its error, and asks nothing of anyone.
 func TestContextEnded(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())

@@ -40,7 +40,7 @@ const (
 	Thicker      // the folio would be thicker
 	NoBetter     // it would be as large and as thick
 	MoreSheets   // it would take more sheets
-	NotTried     // the budget was spent
+	NotTried     // the budget or the context ended the search
 	OverCover    // the cover would be larger than the limit
 	OverThick    // it would be thicker than the limit
 	OverSpace    // it would not go into the box or the envelope
@@ -121,7 +121,7 @@ var sentences = [...]string{
 	Thicker:      "With %w for %n the folio would be %a thick instead of %b.",
 	NoBetter:     "With %w for %n the folio would be no better.",
 	MoreSheets:   "With %w for %n it would take %k sheets instead of %l.",
-	NotTried:     "The budget was spent before %w for %n was tried.",
+	NotTried:     "The search ended before %w for %n was tried.",
 	OverCover:    "The cover would be %s, and at most %t is wanted.",
 	OverThick:    "The folio would be %a thick, and at most %b is wanted.",
 	OverSpace:    "Closed, the folio would be %s, which does not go into %t.",
@@ -136,7 +136,7 @@ var sentences = [...]string{
 var general = [...]string{
 	CannotBe: "It cannot be made: %d.",
 	Unwise:   "It would be unwise: %d.",
-	NotTried: "The budget was spent before any folio was tried.",
+	NotTried: "The search ended before any folio was tried.",
 }
 
 // Text returns the reason as one sentence, lengths exact in the given notation.

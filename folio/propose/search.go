@@ -91,10 +91,8 @@ func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
 	if b.Steps == 0 {
 		b.Steps = DefaultSteps
 	}
-	s := &searcher{meter: &meter{ctx: ctx, left: b.Steps}, share: b.Steps / aims, request: r, full: r.Case, stock: r.Stock}
+	s := &searcher{meter: &meter{ctx: ctx, left: b.Steps}, share: b.Steps / aims, request: r, full: owned(r.Case), stock: r.Stock}
 	s.request.Things = slices.Clone(r.Things)
-	s.full.Stocks = slices.Clone(s.full.Stocks)
-	s.full.Fittings = slices.Clone(s.full.Fittings)
 	if s.stock == "" {
 		s.stock = plainCard
 		if !slices.ContainsFunc(s.full.Stocks, func(k folio.Stock) bool { return k.Name == plainCard }) {
