@@ -32,6 +32,23 @@ func BenchmarkBuildKeepsake(b *testing.B) {
 	}
 }
 
+// The same folio with its sizes by relation, in the order that needs most work:
+// everything follows from what comes after it.
+func BenchmarkBuildByRelation(b *testing.B) {
+	s := keepsake()
+	s.Fittings = []folio.Fitting{
+		{Name: "label", Kind: folio.Mat{}, Size: folio.Sizing{W: folio.Relation{Of: folio.OfFitting, Fitting: "strip", Less: 3 * units.Inch}, H: folio.Relation{Of: folio.OfFitting, Fitting: "strip", Less: 5 * units.Inch}}},
+		{Name: "strip", Panel: folio.LeftCover, Stock: "card stock", Size: folio.Filling(folio.OfPanel, 0), Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned(), Hem: units.Inch / 2}}},
+		{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, units.Inch/8)},
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := folio.Build(s); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkBuildCase(b *testing.B) {
 	s := keepsake()
 	s.Fittings = nil

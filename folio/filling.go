@@ -16,6 +16,9 @@ type filler interface {
 	filling(f *fitter) (Kind, bool)
 }
 
+// anySize stands for a size that is not known because something is wrong.
+func anySize() units.Size { return units.Size{W: units.Metre, H: units.Metre} }
+
 // filled gives the kind the sizes that it has by relation, and reports whether
 // there was nothing wrong.
 func (f *fitter) filled() bool {
@@ -34,11 +37,12 @@ func (f *fitter) filled() bool {
 // bySize blames what the fitting is too large for on its relation; a usual print
 // has both sides from there.
 func (f *fitter) bySize() {
-	print, size := f.want.picture != PictureAny, &f.given.Size
-	if f.want.w != nil || print {
+	size := &f.given.Size
+	both := f.want.picture != PictureAny || f.want.proportions != Proportions{}
+	if f.want.w != nil || both {
 		f.wide = side{field: ".size.w", relation: &size.W, working: f.want.w}
 	}
-	if f.want.h != nil || print {
+	if f.want.h != nil || both {
 		f.tall = side{field: ".size.h", relation: &size.H, working: f.want.h}
 	}
 }
@@ -47,7 +51,7 @@ func (f *fitter) bySize() {
 // must be taken off, or less added.
 func (f *fitter) past(s side, code check.Code, got, room units.Length, on string) {
 	n, w := f.notation(), s.working
-	if w != nil && f.want.picture == PictureAny {
+	if w != nil && f.want.picture == PictureAny && f.want.proportions == (Proportions{}) {
 		least := f.ruler().Down(room) - (got - w.Length())
 		cut := w.Total() - times(least, w.Shares())
 		switch {
@@ -102,18 +106,46 @@ func (f *fitter) free(field string, l units.Length, by string) bool {
 	return false
 }
 
-// fill gives the sides of a size that are wanted; path is that of the size.
-func (f *fitter) fill(path string, s *units.Size, w, h units.Length) bool {
-	ok := true
-	if f.want.w != nil {
-		ok = f.free(path+".w", s.W, "width")
-		s.W = w
+// fill gives the sides of a size that are wanted, in its proportions; path is that
+// of the size, what what it is.
+func (f *fitter) fill(path, what string, s *units.Size, most units.Size) bool {
+	ok, both := true, f.want.proportions != Proportions{}
+	if both {
+		most, ok = f.proportioned(what, most)
 	}
-	if f.want.h != nil {
+	if f.want.w != nil || both {
+		ok = f.free(path+".w", s.W, "width") && ok
+		s.W = most.W
+	}
+	if f.want.h != nil || both {
 		ok = f.free(path+".h", s.H, "height") && ok
-		s.H = h
+		s.H = most.H
 	}
 	return ok
+}
+
+// proportioned returns the largest size on the ruler in the proportions that are
+// wanted, no larger than most in the sides that are. The width is rounded down, and
+// the height that follows from it too. Their workings are those of a mat then.
+func (f *fitter) proportioned(what string, most units.Size) (units.Size, bool) {
+	p, r := f.want.proportions.lowest(), f.ruler()
+	size := most
+	if f.want.w == nil {
+		size.W = units.Longest
+	}
+	if f.want.h != nil {
+		if w, _ := most.H.Scale(int64(p.W), int64(p.H), units.Down); f.want.w == nil || r.Down(w) < most.W {
+			f.want.w = f.b.share(what+" width in proportion", p.H, r, units.Down, units.N(p.W, "height there is", most.H))
+			size.W = f.want.w.Length()
+		}
+	}
+	f.want.h = f.b.share(what+" height in proportion", p.W, r, units.Down, units.N(p.H, "width", size.W))
+	size.H = f.want.h.Length()
+	if check.InBounds(size.W) && check.InBounds(size.H) {
+		return size, true
+	}
+	f.b.bad.Malformed(f.at(".size.proportions"), check.OutOfRange, count(p.W)+" to "+count(p.H)+", which makes "+sizeText(f.notation(), size), "no proportions, or others")
+	return size, false
 }
 
 // size returns the sides that are wanted, 0 where one is not.

@@ -94,6 +94,10 @@ func (d Folded) fit(f *fitter) bool {
 // filling gives what is folded the room that is wanted, less what it reaches past
 // that when it is closed.
 func (d Folded) filling(f *fitter) (Kind, bool) {
+	if f.want.proportions != (Proportions{}) {
+		f.b.bad.Malformed(f.at(".size.proportions"), check.Conflict, "proportions of a "+d.String(), "no proportions, or a mat, a frame or an ornament")
+		return d, false
+	}
 	if !f.anyPicture() {
 		return d, false
 	}

@@ -132,7 +132,7 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 	given := fr.withDefaults(f.notation())
 	lap, rail, ruler := given.Lap, given.Rail, f.ruler()
 	if !check.InBounds(lap) || !check.InBounds(rail) {
-		return fr, f.fill(".kind.picture.size", &fr.Picture.Size, units.Metre, units.Metre) // fit says the rest
+		return fr, f.fill(".kind.picture.size", "picture", &fr.Picture.Size, anySize()) // fit says the rest
 	}
 	var picture, most units.Size
 	ok := f.want.sides(func(tall bool, l units.Length) bool {
@@ -162,7 +162,12 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 		}
 		return fr, ok
 	}
-	return fr, f.fill(".kind.picture.size", &fr.Picture.Size, picture.W, picture.H)
+	ok = f.fill(".kind.picture.size", "picture", &fr.Picture.Size, picture)
+	if side := min(fr.Picture.Size.W, fr.Picture.Size.H); ok && f.want.proportions != (Proportions{}) && side < ruler.Step()+2*lap {
+		f.b.bad.Impossible(f.at(".size.proportions"), TooNarrow, "a picture of "+sizeText(f.notation(), fr.Picture.Size), "no proportions, or others, or no opening is left")
+		return fr, false
+	}
+	return fr, ok
 }
 
 // check checks the fields one by one, and finds the stock of the film.

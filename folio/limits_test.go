@@ -37,6 +37,9 @@ func TestLimits(t *testing.T) {
 					Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(i%16) * 2 * mm, Y: units.Length(i/16) * 2 * mm}}})
 			}
 		})},
+		"MaxProportion": {At: folio.MaxProportion, Path: "fittings[0].size.proportions.w", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: folio.Sizing{W: folio.By(folio.OfPanel), Proportions: folio.Proportions{W: int(n), H: 900}}}}
+		})},
 		"MostMass": {At: int64(folio.MostMass), Path: "fittings[0].kind.mass", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
 			s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}, Mass: units.Mass(n)}}}
 		})},

@@ -88,12 +88,11 @@ func (m Mat) fit(f *fitter) bool {
 // picture on the ruler that goes on it with the reveal round it.
 func (m Mat) filling(f *fitter) (Kind, bool) {
 	if m.Picture == (pocket.Content{}) && f.want.picture == PictureAny {
-		size := f.want.size()
-		return m, f.fill(".kind.size", &m.Size, size.W, size.H)
+		return m, f.fill(".kind.size", "mat", &m.Size, f.want.size())
 	}
 	reveal, ruler := orDefault(m.Reveal, usualReveal(f.notation())), f.ruler()
 	if reveal != 0 && !check.InBounds(reveal) {
-		return m, f.fill(".kind.picture.size", &m.Picture.Size, units.Metre, units.Metre) // fit says the rest
+		return m, f.fill(".kind.picture.size", "picture", &m.Picture.Size, anySize()) // fit says the rest
 	}
 	var picture units.Size
 	ok := f.want.sides(func(tall bool, l units.Length) bool {
@@ -116,7 +115,7 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 		m.Picture, ok = f.print(".kind.picture", m.Picture, size.Grow(-reveal))
 		return m, ok
 	}
-	return m, f.fill(".kind.picture.size", &m.Picture.Size, picture.W, picture.H)
+	return m, f.fill(".kind.picture.size", "picture", &m.Picture.Size, picture)
 }
 
 func (m Mat) holds() pocket.Content { return m.Picture }

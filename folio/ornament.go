@@ -52,8 +52,7 @@ func (o Ornament) fit(f *fitter) bool {
 
 // filling gives the ornament the size that is wanted.
 func (o Ornament) filling(f *fitter) (Kind, bool) {
-	size := f.want.size()
-	return o, f.anyPicture() && f.fill(".kind.size", &o.Size, size.W, size.H)
+	return o, f.anyPicture() && f.fill(".kind.size", "ornament", &o.Size, f.want.size())
 }
 
 // work fixes the ornament in its place.

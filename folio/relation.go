@@ -21,6 +21,44 @@ type Sizing struct {
 	W, H Relation
 	// Picture says what pictures a mat or a frame may take for it.
 	Picture PictureRule
+	// Proportions are those that the picture of a mat or a frame keeps, or a mat
+	// without one and an ornament themselves: the picture is then the largest of
+	// them that goes, and a side without a relation follows from the other one.
+	// Zero keeps none.
+	Proportions Proportions
+}
+
+// Proportions are how many times the same length something is wide and high, as in
+// 2 and 3, each from 1 to [MaxProportion]. The zero value is none.
+type Proportions struct{ W, H int }
+
+// MaxProportion is the greatest number of [Proportions].
+const MaxProportion = 1000
+
+// lowest returns the proportions in lowest terms.
+func (p Proportions) lowest() Proportions {
+	a, b := p.W, p.H
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return Proportions{p.W / a, p.H / a}
+}
+
+func (p Proportions) check(bad *check.List, path string) {
+	if p == (Proportions{}) {
+		return
+	}
+	for _, side := range [...]struct {
+		path string
+		n    int
+	}{{path + ".w", p.W}, {path + ".h", p.H}} {
+		switch {
+		case side.n <= 0:
+			bad.Malformed(side.path, check.NotPositive, count(side.n), "1 to "+count(MaxProportion))
+		case side.n > MaxProportion:
+			bad.Malformed(side.path, check.TooMany, count(side.n), "at most "+count(MaxProportion))
+		}
+	}
 }
 
 // A Relation is a length by another one: what it is measured by, less what is

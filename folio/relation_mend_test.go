@@ -48,7 +48,7 @@ func relations() gopter.Gen {
 func ownSizes(k folio.Kind, size folio.Sizing) (folio.Kind, []string) {
 	var paths []string
 	out := func(path string, s *units.Size) {
-		print := size.Picture != folio.PictureAny && strings.HasSuffix(path, "picture.size")
+		print := size.Picture != folio.PictureAny && strings.HasSuffix(path, "picture.size") || size.Proportions != (folio.Proportions{})
 		if size.W != (folio.Relation{}) || print {
 			s.W = 0
 			paths = append(paths, path+".w")
@@ -121,6 +121,9 @@ func TestViolationsOfRelationsCanBeMended(t *testing.T) {
 			f.Size = folio.Sizing{W: w, H: h}
 			if which == 4 || which == 7 {
 				f.Size.Picture = folio.PictureRule(which / 3)
+			}
+			if which == 5 {
+				f.Size.Proportions = folio.Proportions{W: 1 + v[10].(int), H: v[9].(int)}
 			}
 			var left []string
 			f.Kind, left = ownSizes(f.Kind, f.Size)

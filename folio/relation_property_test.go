@@ -29,18 +29,23 @@ type likeness struct {
 	Clearance     units.Length
 	Wider, Higher units.Length // by which another cover is larger
 	Print         bool
+	Proportions   folio.Proportions
 }
 
 func likenesses() gopter.Gen {
 	return proptest.Map(gopter.CombineGens(
 		gen.IntRange(0, 6), gen.IntRange(0, 4), gen.IntRange(0, 4),
 		within(0, 9*mm), within(0, 12*mm), gen.IntRange(0, 3), within(0, 5*mm),
-		within(mm, 5*mm), within(9*mm, 14*mm), gen.Bool(), within(0, 6*mm), within(0, 2*mm), within(0, 60*mm), within(0, 60*mm), gen.IntRange(0, 2),
+		within(mm, 5*mm), within(9*mm, 14*mm), gen.Bool(), within(0, 6*mm), within(0, 2*mm), within(0, 60*mm), within(0, 60*mm), gen.IntRange(0, 2), gen.IntRange(0, 5),
 	), func(v []any) likeness {
 		l := func(i int) units.Length { return v[i].(units.Length) }
 		n := func(i int) int { return v[i].(int) }
+		proportions := [6]folio.Proportions{{W: 2, H: 3}, {W: 30, H: 20}, {W: 7, H: 7}}[n(15)]
+		if k := n(0); k > 2 && k < 6 || n(14) == 0 {
+			proportions = folio.Proportions{} // for mats, frames and ornaments, and no usual prints
+		}
 		return likeness{
-			Kind: n(0), Role: n(1), Outside: n(2) == 0, Margin: l(3), Less: l(4), Shares: n(5), Gap: l(6),
+			Proportions: proportions, Kind: n(0), Role: n(1), Outside: n(2) == 0, Margin: l(3), Less: l(4), Shares: n(5), Gap: l(6),
 			Border: l(7), Rail: l(8), On: v[9].(bool), OnMargin: l(10), Clearance: l(11), Wider: l(12), Higher: l(13), Print: n(14) == 0,
 		}
 	})
@@ -107,16 +112,29 @@ func (d likeness) fixed(panel units.Size, step units.Length) folio.Kind {
 		from := 2*d.Border + 3*step
 		return units.Size{W: largest(size.W+from, step, outside, size.W), H: largest(size.H+from, step, outside, size.H)}
 	}
+	proportioned := func(s units.Size) units.Size {
+		if d.Proportions == (folio.Proportions{}) {
+			return s
+		}
+		p, q := units.Length(d.Proportions.W), units.Length(d.Proportions.H)
+		for s.W*q > s.H*p { // one step narrower after the other
+			s.W -= step
+		}
+		s.H = floor(s.W*q/p, step)
+		return s
+	}
 	switch k := d.kind().(type) {
 	case folio.Mat:
 		if d.Kind == 0 {
-			k.Size = size
+			k.Size = proportioned(size)
 			return k
 		}
 		k.Picture.Size = picture(func(pic units.Length) units.Length { return ceiling(pic+2*d.Border, step) })
+		k.Picture.Size = proportioned(k.Picture.Size)
 		return k
 	case folio.Frame:
 		k.Picture.Size = picture(func(pic units.Length) units.Length { return ceiling(floor(pic-2*d.Border, step)+2*d.Rail, step) })
+		k.Picture.Size = proportioned(k.Picture.Size)
 		return k
 	case folio.Folded:
 		switch in := k.Kind.(type) {
@@ -132,7 +150,7 @@ func (d likeness) fixed(panel units.Size, step units.Length) folio.Kind {
 		}
 		return k
 	case folio.Ornament:
-		k.Size = size
+		k.Size = proportioned(size)
 		return k
 	}
 	return nil
@@ -155,7 +173,7 @@ func (d likeness) design(s folio.Spec, kind folio.Kind, size folio.Sizing, on fo
 }
 
 func (d likeness) byRelation(s folio.Spec) folio.Spec {
-	size := folio.Sizing{W: d.relation(), H: d.relation()}
+	size := folio.Sizing{W: d.relation(), H: d.relation(), Proportions: d.Proportions}
 	if d.Print && (d.Kind == 1 || d.Kind == 2) {
 		size.Picture = folio.PictureUsual
 	}

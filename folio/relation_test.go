@@ -414,3 +414,77 @@ func TestRefitTakesMorePieces(t *testing.T) {
 		t.Errorf("%d pieces were lost", lost)
 	}
 }
+
+// A picture that keeps its proportions, on panels of 90 x 140 mm: 2 to 3 on a mat
+// with a reveal of 3 mm are 84 x 126; lying, 3 to 2, in a frame with 12 mm of rail of
+// which 3 lap it, 72 x 48; by its width alone as high as it then is. Of a mat of 5 to
+// 3 the height is cut to a whole millimetre.
+func TestProportions(t *testing.T) {
+	both, wide := folio.Filling(folio.OfPanel, 0), folio.Sizing{W: folio.By(folio.OfPanel)}
+	tall := folio.Sizing{H: by(folio.OfPanel, func(r *folio.Relation) { r.Less = 20 * mm })}
+	print := pocket.Content{Name: "ridge"}
+	for _, c := range []struct {
+		kind          folio.Kind
+		size          folio.Sizing
+		w, h          int
+		outside       units.Size
+		picture       units.Size
+		width, height string // workings
+	}{
+		{folio.Mat{Picture: print, Reveal: 3 * mm}, both, 2, 3, units.Size{W: 90 * mm, H: 132 * mm}, units.Size{W: 84 * mm, H: 126 * mm},
+			"", "picture height in proportion 126 mm = 3 x width 84 mm / 2"},
+		{folio.Frame{Picture: print, Rail: 12 * mm, Lap: 3 * mm}, both, 3, 2, units.Size{W: 90 * mm, H: 66 * mm}, units.Size{W: 72 * mm, H: 48 * mm},
+			"", "picture height in proportion 48 mm = 2 x width 72 mm / 3"},
+		{folio.Mat{Picture: print, Reveal: 3 * mm}, wide, 100, 150, units.Size{W: 90 * mm, H: 132 * mm}, units.Size{W: 84 * mm, H: 126 * mm},
+			"", "picture height in proportion 126 mm = 3 x width 84 mm / 2"},
+		{folio.Mat{}, tall, 2, 3, units.Size{W: 80 * mm, H: 120 * mm}, units.Size{},
+			"mat width in proportion 80 mm = 2 x height there is 120 mm / 3", "mat height in proportion 120 mm = 3 x width 80 mm / 2"},
+		{folio.Mat{}, tall, 5, 13, units.Size{W: 46 * mm, H: 119 * mm}, units.Size{},
+			"mat width in proportion 46 mm = 5 x height there is 120 mm / 13 = ~46.153846 mm, down on 1 mm", "mat height in proportion 119 mm = 13 x width 46 mm / 5 = 119.6 mm, down on 1 mm"},
+		{folio.Ornament{}, both, 1, 1, units.Size{W: 90 * mm, H: 90 * mm}, units.Size{}, "", "ornament height in proportion 90 mm = width 90 mm"},
+	} {
+		c.size.Proportions = folio.Proportions{W: c.w, H: c.h}
+		p := mustBuild(t, related(folio.Fitting{Name: "x", Kind: c.kind, Size: c.size}))
+		for f := range p.Fittings() {
+			var picture units.Size
+			switch k := f.Kind().(type) {
+			case folio.Mat:
+				picture = k.Picture.Size
+			case folio.Frame:
+				picture = k.Picture.Size
+			}
+			if f.Rect().Size() != c.outside || picture != c.picture {
+				t.Errorf("%v %d:%d: %v round %v, want %v round %v", c.kind, c.w, c.h, f.Rect().Size(), picture, c.outside, c.picture)
+			}
+		}
+		for w := range p.Workings() {
+			if !strings.HasSuffix(w.Label(), "in proportion") {
+				continue
+			}
+			if want := c.height; w.String() != want && w.String() != c.width {
+				t.Errorf("%v: %q, want %q or %q", c.kind, w, c.width, want)
+			}
+		}
+	}
+	for name, c := range map[string]struct {
+		kind folio.Kind
+		size folio.Sizing
+		path string
+		code check.Code
+	}{
+		"of nothing":      {folio.Mat{}, folio.Sizing{Proportions: folio.Proportions{W: 2, H: 3}}, "fittings[0].size.w.of", check.Missing},
+		"none across":     {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{H: 3}}, "fittings[0].size.proportions.w", check.NotPositive},
+		"above the limit": {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 1, H: folio.MaxProportion + 1}}, "fittings[0].size.proportions.h", check.TooMany},
+		"and a print":     {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 2, H: 3}, Picture: folio.PictureUsual}, "fittings[0].size.picture", check.Conflict},
+		"of a pocket":     {folio.Folded{Kind: pocket.Slip{}}, folio.Sizing{W: wide.W, H: wide.W, Proportions: folio.Proportions{W: 2, H: 3}}, "fittings[0].size.proportions", check.Conflict},
+		"a height too":    {folio.Mat{Size: units.Size{H: mm}}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 2, H: 3}}, "fittings[0].kind.size.h", check.Conflict},
+		"like a thread":   {folio.Frame{Picture: print}, folio.Sizing{W: wide.W, H: both.H, Proportions: folio.Proportions{W: 1, H: 1000}}, "fittings[0].size.proportions", check.OutOfRange},
+		"like a ribbon":   {folio.Frame{Picture: print}, folio.Sizing{W: wide.W, H: both.H, Proportions: folio.Proportions{W: 1, H: 20}}, "fittings[0].size.proportions", folio.TooNarrow},
+		"past the panel":  {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 2, H: 9}}, "fittings[0].size.h", folio.TooTall},
+	} {
+		_, err := folio.Build(related(folio.Fitting{Name: "x", Kind: c.kind, Size: c.size}))
+		if !refusedWith(err, c.path, c.code) {
+			t.Errorf("%s: %v, want %s %s", name, err, c.path, c.code)
+		}
+	}
+}

@@ -11,8 +11,9 @@ import (
 
 // A wanted is what a Sizing comes to: the working of each side that it gives.
 type wanted struct {
-	w, h    *units.Working
-	picture PictureRule
+	w, h        *units.Working
+	picture     PictureRule
+	proportions Proportions
 }
 
 func (w *wanted) any() bool { return w.w != nil || w.h != nil }
@@ -154,15 +155,24 @@ func (b *builder) wants(i int) (w wanted, ok bool) {
 	if s.Picture >= pictureEnd {
 		b.bad.Malformed(path+".picture", check.Unknown, count(int(s.Picture)), "one of the PictureRule constants")
 	}
-	if s.W == (Relation{}) && s.H == (Relation{}) && s.Picture < pictureEnd {
+	if s.W == (Relation{}) && s.H == (Relation{}) && s.Picture < pictureEnd && s.Picture != PictureAny {
 		b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and no relation", "nothing, or a relation for width or height")
+	}
+	s.Proportions.check(&b.bad, path+".proportions")
+	if s.Proportions != (Proportions{}) {
+		switch {
+		case s.Picture != PictureAny:
+			b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and proportions", "any size, or no proportions")
+		case s.W == (Relation{}) && s.H == (Relation{}):
+			b.bad.Malformed(path+".w.of", check.Missing, "proportions and no relation", "panel, ground or fitting")
+		}
 	}
 	s.W.check(&b.bad, path+".w")
 	s.H.check(&b.bad, path+".h")
 	if b.bad.Len() > before || len(b.plan.boards) == 0 || b.footings == nil {
 		return w, false
 	}
-	w.picture = s.Picture
+	w.picture, w.proportions = s.Picture, s.Proportions
 	ok = true
 	if s.W.Of != OfNothing {
 		w.w = b.by(i, &s.W, path+".w", "width for the ", false)
@@ -273,13 +283,15 @@ func (b *builder) trial(do func()) {
 // wrong with its relation, or with the case.
 func (b *builder) formOf(f *fitter) {
 	free := b.ledger.Sum("any size", b.exact(), units.Down, units.T("", units.Metre))
-	if f.given.Size.W != (Relation{}) {
+	size := &f.given.Size
+	both := size.Proportions != (Proportions{})
+	if size.W != (Relation{}) || both {
 		f.want.w = &free
 	}
-	if f.given.Size.H != (Relation{}) {
+	if size.H != (Relation{}) || both {
 		f.want.h = &free
 	}
-	f.want.picture = f.given.Size.Picture
+	f.want.picture = size.Picture
 	bad := b.bad
 	b.trial(func() { _ = f.filled() && f.given.Kind.fit(f) })
 	found := b.bad

@@ -54,7 +54,7 @@ func (a FoldedAccordion) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (a FoldedAccordion) holds() Content { return a.Content }
 
-func (f *FoldedAccordion) held() *Content { return &f.Content }
+func (a *FoldedAccordion) held() *Content { return &a.Content }
 
 // Design works the accordion out.
 func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {

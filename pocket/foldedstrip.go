@@ -70,7 +70,7 @@ func (s FoldedStrip) at(room units.Size, l *check.List) (Kind, [2]string) {
 
 func (s FoldedStrip) holds() Content { return s.Content }
 
-func (f *FoldedStrip) held() *Content { return &f.Content }
+func (s *FoldedStrip) held() *Content { return &s.Content }
 
 // stripPanels are the widths of a folded strip.
 type stripPanels struct{ flap, spine, base, front, hem units.Length }
