@@ -233,11 +233,17 @@ test("a piece is lit in every drawing", { skip }, async () => {
 	const i = await page.evaluate(() => globalThis.folio.plan.pieces.findIndex((p) => p.name === "liner"));
 	assert.ok(await page.locator(`#pictures .lit[data-piece="${i}"]`).count() > 0);
 	assert.match(await page.locator("#working").textContent(), /liner width 12 5\/8 in = /);
-	await page.locator('#pieces button:text-is("liner")').click();
-	await page.mouse.move(0, 0);
-	await page.locator("#undo").evaluate((b) => b.blur());
-	await page.locator('#pieces button:text-is("liner")').evaluate((b) => b.blur());
+	await page.keyboard.press("Escape");
 	assert.equal(await page.locator("#pictures .lit").count(), 0);
+	assert.equal(await page.locator("#working").isVisible(), false);
+	// Pointing at it is enough, and so is going there by keyboard.
+	await page.locator('#pieces button:text-is("wrap")').hover();
+	assert.match(await page.locator("#working").textContent(), /wrap width 14 7\/8 in = open width 12 7\/8 in \+ 2 x ideal margin 1 in/);
+	await page.locator('#pieces button:text-is("spine board")').focus();
+	assert.match(await page.locator("#working").textContent(), /spine width/);
+	await page.waitForSelector("#working svg");
+	await page.getByRole("button", { name: "Close" }).click();
+	assert.equal(await page.locator("#working").isVisible(), false);
 });
 
 test("folios are proposed, and one is picked", { skip }, async () => {

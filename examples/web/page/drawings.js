@@ -38,7 +38,6 @@ export class Drawings {
 			return el ? Number(el.getAttribute("data-piece")) : undefined;
 		};
 		box.addEventListener("pointerover", (e) => { const p = pieceAt(e); if (p !== undefined) pick(p, false); });
-		box.addEventListener("pointerleave", () => pick(undefined, false));
 		box.addEventListener("click", (e) => { const p = pieceAt(e); if (p !== undefined) pick(p, true); });
 	}
 

@@ -102,6 +102,14 @@ export class Form {
 		}
 	}
 
+	/** Offers only the panels that the row of boards has. @param {string[]} roles */
+	panels(roles) {
+		for (const [path, el] of this.fields) {
+			if (!(el instanceof HTMLSelectElement) || !/^spec\.fittings\[\d+\]\.panel$/.test(path)) continue;
+			for (const o of el.options) o.hidden = o.value !== "" && o.value !== el.value && !roles.includes(o.value);
+		}
+	}
+
 	/** One field. @param {string} path @param {Plain} schema @returns {HTMLElement} */
 	field(path, schema) {
 		const id = idOf(path);

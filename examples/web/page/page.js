@@ -7,7 +7,7 @@ import { Drawings, svgOf } from "./drawings.js";
 import { Form, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
-import { kindsOf, sections } from "./sections.js";
+import { kindsOf, sections, titleOf } from "./sections.js";
 import { Start } from "./start.js";
 import { Past, at, documentOf, empty, first, fromAddress, isPlain, put, toAddress } from "./state.js";
 
@@ -85,6 +85,13 @@ function changed() {
 	byId("redo").toggleAttribute("disabled", !past.canRedo);
 	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay, sheets })]);
 	start.sync(past.now.contents);
+	const fittings = at(past.now, "spec.fittings");
+	if (Array.isArray(fittings)) {
+		fittings.forEach((f, i) => {
+			const legend = document.querySelector("#fitting-" + i + " > legend");
+			if (legend && legend.textContent !== titleOf(f, i)) legend.textContent = titleOf(f, i);
+		});
+	}
 	document.getElementById("f-measured-forget-what-was-measured")?.toggleAttribute("hidden", past.now.measured === undefined);
 	showUnits();
 	clearTimeout(writing);
@@ -176,7 +183,7 @@ async function sheets() {
 
 const moves = new Handles(move, (fitting) => {
 	const of = latest?.fittings?.find((f) => f.index === fitting);
-	pieces.pick(of?.pieces?.[0], false);
+	if (of) pieces.pick(of.pieces?.[0], false);
 }, () => (metric() ? 1 : 25.4 / 16));
 
 let moving = Promise.resolve();
@@ -288,6 +295,7 @@ function show(state, made, drawn, before) {
 		if (inside) moves.place(inside.view, plan.fittings ?? []);
 		showWarnings(plan);
 		showSteps();
+		form?.panels(plan.boards.map((b) => b.role));
 	} else {
 		drawings.old(true);
 		byId("old").hidden = latest === undefined;
@@ -433,6 +441,12 @@ async function begin() {
 	byId("undo").addEventListener("click", () => step(-1));
 	byId("redo").addEventListener("click", () => step(1));
 	byId("anew").addEventListener("click", () => go(empty(), "", true));
+	// The address is the folio's: a way to a part of the page is gone without it.
+	byId("skip").addEventListener("click", (e) => {
+		e.preventDefault();
+		byId("drawn").scrollIntoView();
+		byId("drawn").focus();
+	});
 	byId("share").addEventListener("click", async () => {
 		write();
 		try {

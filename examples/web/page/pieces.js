@@ -26,10 +26,10 @@ export class Pieces {
 			const row = e.target instanceof Element ? e.target.closest("tr") : null;
 			return row ? Number(row.dataset.row) : undefined;
 		};
+		// What is shown stays until another piece is pointed at, or Escape.
+		addEventListener("keydown", (e) => { if (e.key === "Escape") this.close(); });
 		this.body.addEventListener("pointerover", (e) => this.pick(rowOf(e), false));
-		this.body.addEventListener("pointerleave", () => this.pick(undefined, false));
 		this.body.addEventListener("focusin", (e) => this.pick(rowOf(e), false));
-		this.body.addEventListener("focusout", () => this.pick(undefined, false));
 		this.body.addEventListener("click", (e) => this.pick(rowOf(e), true));
 	}
 
@@ -47,7 +47,7 @@ export class Pieces {
 			if (!row) {
 				row = this.body.insertRow();
 				row.dataset.row = String(i);
-				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece" }));
+				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": "working" }));
 				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
 			}
 			const texts = [p.name, p.stock, String(p.quantity), p.size.w.text, p.size.h.text];
@@ -71,10 +71,18 @@ export class Pieces {
 		return this.was.flatMap((w, i) => (w.some((one) => one !== undefined) ? [i] : []));
 	}
 
-	/** Lights a piece; a held one stays lit. @param {number | undefined} piece @param {boolean} held */
-	pick(piece, held) {
-		if (held) this.held = this.held === piece ? undefined : piece;
-		this.shown = piece ?? this.held;
+	close() {
+		this.held = undefined;
+		this.pick(undefined, false);
+	}
+
+	/** Lights a piece. One that was pressed stays lit until it is pressed again.
+	 * @param {number | undefined} piece @param {boolean} pressed */
+	pick(piece, pressed) {
+		if (pressed) {
+			this.held = this.held === piece ? undefined : piece;
+			this.shown = this.held;
+		} else if (this.held === undefined) this.shown = piece;
 		this.tell();
 		this.light(this.shown);
 	}
@@ -96,7 +104,9 @@ export class Pieces {
 			if (this.told !== head + lines.join()) {
 				this.told = head + lines.join();
 				this.drawing = make("div", { className: "view" });
-				this.working.replaceChildren(make("h3", {}, head), ...lines.map((t) => make("p", {}, t)), this.drawing);
+				const close = make("button", { type: "button", id: "close-working" }, "Close");
+				close.addEventListener("click", () => this.close());
+				this.working.replaceChildren(make("div", {}, make("h3", {}, head), ...lines.map((t) => make("p", {}, t)), close), this.drawing);
 				this.draw(/** @type {number} */ (this.shown), this.drawing);
 			}
 		}

@@ -73,9 +73,7 @@ function card(form, state, i) {
 	const path = "spec.fittings[" + i + "]";
 	const fitting = at(state, path);
 	const schema = form.defs["folio.Fitting"];
-	const name = at(fitting, "name");
-	const type = at(fitting, "kind.kind.type") ?? at(fitting, "kind.type");
-	const title = [name, type].filter((t) => typeof t === "string" && t !== "").join(", ") || "fitting " + (i + 1);
+	const title = titleOf(fitting, i);
 	const set = make("fieldset", { className: "card", id: "fitting-" + i }, make("legend", {}, title));
 	const wrong = make("div", { className: "wrong", id: "f-spec-fittings-" + i + "-wrong" });
 	form.places.set(path, wrong);
@@ -94,6 +92,12 @@ function card(form, state, i) {
 		}, " " + title + " a quarter"),
 		form.button("Take out", path, () => form.edit(path, undefined, true), " " + title)));
 	return set;
+}
+
+/** What a fitting is called in the form. @param {any} fitting @param {number} i */
+export function titleOf(fitting, i) {
+	const type = at(fitting, "kind.kind.type") ?? at(fitting, "kind.type");
+	return [at(fitting, "name"), type].filter((t) => typeof t === "string" && t !== "").join(", ") || "fitting " + (i + 1);
 }
 
 /** A kind with all of its sizes turned a quarter. @param {any} kind @returns {any} */
