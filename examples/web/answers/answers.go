@@ -158,10 +158,12 @@ func (d *Desk) schema(texts [2]string) ([]byte, error) {
 		return wire.RequestSchema(), nil
 	case "proposals":
 		return wire.ProposalsSchema(), nil
+	case "layout":
+		return wire.LayoutSchema(), nil
 	case "costs":
 		return wire.CostsSchema(), nil
 	case "error":
 		return wire.ErrorSchema(), nil
 	}
-	return nil, errors.New("there is no schema of that name; there are spec, plan, batch, request, proposals, costs, error")
+	return nil, errors.New("there is no schema of that name; there are spec, plan, batch, request, proposals, layout, costs, error")
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"slices"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
@@ -24,23 +25,11 @@ const sheetRoom = 100 * units.Millimetre
 
 // laid is the member of the answer about a layout.
 type laid struct {
-	Complete  bool            `json:"complete"`
-	Materials []laidMaterial  `json:"materials"`
-	Apart     []string        `json:"apart"` // materials without sheets: to be bought cut to size
-	Steps     []string        `json:"steps"`
-	Warnings  []string        `json:"warnings"`
-	Sheets    []picture       `json:"sheets"`
-	Costs     json.RawMessage `json:"costs,omitempty"`
-	Error     json.RawMessage `json:"error,omitempty"` // of what has no place, or of the costs
-}
-
-type laidMaterial struct {
-	Name   string `json:"name"`
-	Bought int    `json:"bought"`
-	Bound  int    `json:"bound"`
-	Proved bool   `json:"proved"`
-	Sheets int    `json:"sheets"` // offcuts included
-	Price  string `json:"price"`
+	Apart  []string        `json:"apart"`            // materials without sheets: to be bought cut to size
+	Layout json.RawMessage `json:"layout"`           // a document of folio/wire, as are Costs and Error
+	Costs  json.RawMessage `json:"costs,omitempty"`  // none where they are wrong
+	Error  json.RawMessage `json:"error,omitempty"`  // of what has no place, or of the costs
+	Sheets []picture       `json:"sheets,omitempty"` // how they are cut
 }
 
 // batch answers with the layout and the costs of a batch.
@@ -57,32 +46,20 @@ func (d *Desk) batch(texts [2]string) ([]byte, error) {
 	if l == nil {
 		return nil, under("batch", err)
 	}
-	out := laid{
-		Complete: l.Complete(), Apart: apart, Materials: []laidMaterial{}, Steps: []string{}, Warnings: []string{}, Sheets: []picture{},
-	}
+	out := laid{Apart: apart}
 	if err != nil {
 		out.Error = json.RawMessage(fault(under("batch", err), l.Notation()))
 	}
-	f := units.Format{}
-	for m := range l.Materials() {
-		one := laidMaterial{Name: m.Name(), Bought: m.Bought(), Bound: m.Bound(), Proved: m.Proved(), Sheets: m.Bought() + m.FromOffcuts()}
-		if p := m.Price(); p.Minor != 0 {
-			one.Price = p.String()
-		}
-		out.Materials = append(out.Materials, one)
-	}
-	for s := range l.Steps() {
-		out.Steps = append(out.Steps, s.Text(f))
-	}
-	for w := range l.Warnings() {
-		out.Warnings = append(out.Warnings, w.Text)
+	if out.Layout, err = wire.AppendLayout(nil, l, wire.Options{}); err != nil {
+		return nil, err
 	}
 	for sheet := range l.Sheets() {
+		name := "sheet " + strconv.Itoa(sheet.Number())
 		pic, ok := guide.Sheet(l, sheet.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
 		if !ok || len(out.Sheets) == mostPictures {
 			break
 		}
-		out.Sheets = append(out.Sheets, pictureOf(pic, "sheet "+strconv.Itoa(sheet.Number()), "sheet-"+strconv.Itoa(sheet.Number()), false))
+		out.Sheets = append(out.Sheets, pictureOf(pic, name, strings.ReplaceAll(name, " ", "-"), false))
 	}
 	if c, err := cost.Of(l, b.Costs); err != nil {
 		out.Error = json.RawMessage(fault(under("batch.costs", err), l.Notation()))

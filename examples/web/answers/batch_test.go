@@ -20,9 +20,9 @@ func TestBatch(t *testing.T) {
 		way  []any
 		want any
 	}{
-		{[]any{"laid", "complete"}, true},
-		{[]any{"laid", "materials", 0, "name"}, "covering"},
-		{[]any{"laid", "materials", 0, "price"}, "9.00 USD"},
+		{[]any{"laid", "layout", "layout", "complete"}, true},
+		{[]any{"laid", "layout", "layout", "materials", 0, "name"}, "covering"},
+		{[]any{"laid", "layout", "layout", "materials", 0, "price"}, "9.00 USD"},
 		{[]any{"laid", "apart", 0}, "board"},
 		{[]any{"laid", "error"}, nil},
 	} {
@@ -30,20 +30,20 @@ func TestBatch(t *testing.T) {
 			t.Errorf("%v is %v; want %v", c.way, v, c.want)
 		}
 	}
-	bought, _ := member(t, got, "laid", "materials", 0, "bought").(float64)
-	if bound, _ := member(t, got, "laid", "materials", 0, "bound").(float64); bought != 2 || bound != 2 {
+	bought, _ := member(t, got, "laid", "layout", "layout", "materials", 0, "bought").(float64)
+	if bound, _ := member(t, got, "laid", "layout", "layout", "materials", 0, "bound").(float64); bought != 2 || bound != 2 {
 		t.Errorf("%v sheets, at least %v; want 2", bought, bound)
 	}
 	// 2 x 4.50 and 3 x 30 minutes of 20.00 an hour.
 	if total := member(t, got, "laid", "costs", "costs", "total"); total != "39.00 USD" {
 		t.Errorf("it costs %v", total)
 	}
-	if steps, _ := member(t, got, "laid", "steps").([]any); len(steps) < 2 {
+	if steps, _ := member(t, got, "laid", "layout", "layout", "steps").([]any); len(steps) < 2 {
 		t.Errorf("%d steps", len(steps))
 	}
 
 	few := d.Ask("batch", folios+`,"materials":[{"name":"covering","sheets":[{"size":"18 x 24 in","count":1}]}]}}`)
-	if member(t, few, "laid", "complete") != false || member(t, few, "laid", "error", "error", "problems", 0, "path") != "batch.materials[0].sheets" {
+	if member(t, few, "laid", "layout", "layout", "complete") != false || member(t, few, "laid", "error", "error", "problems", 0, "path") != "batch.materials[0].sheets" {
 		t.Errorf("too few sheets: %.600s", few)
 	}
 	wrong := d.Ask("batch", strings.Replace(folios, "6 x 8 in", "6 x 8000 in", 1)+`}}`)

@@ -72,6 +72,7 @@ export function sheetsAtHand(state, filled) {
 /** Shows a layout and its costs. @param {HTMLElement} box @param {Plain} answer @param {(v: Plain) => HTMLElement} problem */
 export function showBatch(box, answer, problem) {
 	const laid = isPlain(answer.laid) ? answer.laid : {};
+	const layout = at(laid, "layout.layout") ?? {};
 	const errors = [answer.error, at(laid, "error.error")].filter(isPlain);
 	const wrong = errors.flatMap((e) => {
 		const all = [...(e.problems ?? []), ...(e.faults ?? [])];
@@ -79,13 +80,13 @@ export function showBatch(box, answer, problem) {
 	});
 	/** @type {Node[]} */
 	const parts = [...wrong];
-	if (laid.materials?.length) {
-		const body = make("tbody", {}, ...laid.materials.map((m) => make("tr", {}, make("th", { scope: "row" }, m.name), make("td", { className: "n" }, String(m.bought)),
-			make("td", {}, m.proved ? "no fewer would do" : "at least " + m.bound), make("td", { className: "n" }, m.price))));
+	if (layout.materials?.length) {
+		const body = make("tbody", {}, ...layout.materials.map((m) => make("tr", {}, make("th", { scope: "row" }, m.name), make("td", { className: "n" }, String(m.bought)),
+			make("td", {}, m.proved ? "no fewer would do" : "at least " + m.bound), make("td", { className: "n" }, /[1-9]/.test(m.price) ? m.price : ""))));
 		parts.push(make("table", {}, make("thead", {}, make("tr", {}, ...["Sheets of", "How many", "Proved", "Price"].map((t, i) => make("th", { scope: "col", className: i % 2 ? "n" : "" }, t)))), body));
 	}
 	if (laid.apart?.length) parts.push(make("p", { className: "hint" }, "Not laid out, as no sheets of it are at hand: " + laid.apart.join(", ") + "."));
-	for (const w of laid.warnings ?? []) parts.push(make("p", { className: "hint" }, w));
+	for (const w of layout.warnings ?? []) parts.push(make("p", { className: "hint" }, w.text));
 	const drawn = (laid.sheets ?? []).map((p) => {
 		const svg = svgOf(p.svg);
 		return make("figure", {}, make("div", { className: "view" }, ...(svg ? [svg] : [])), make("figcaption", {}, p.title));
@@ -100,6 +101,6 @@ export function showBatch(box, answer, problem) {
 			if (each) parts.push(make("p", {}, "Each costs " + each.each.amount + (each.price ? "; to ask for one: " + each.price.amount : "") + "."));
 		}
 	}
-	if (laid.steps?.length) parts.push(make("details", { id: "cuts" }, make("summary", {}, "how the sheets are cut up, step by step"), make("ol", {}, ...laid.steps.map((s) => make("li", {}, s)))));
+	if (layout.steps?.length) parts.push(make("details", { id: "cuts" }, make("summary", {}, "how the sheets are cut up, step by step"), make("ol", {}, ...layout.steps.map((s) => make("li", {}, s.text)))));
 	box.replaceChildren(...parts);
 }

@@ -25,7 +25,7 @@ export interface Boardwrap {
 	request(contents: string, made?: string): string;
 	/** The folios that are proposed for a request. */
 	proposals(request: string): string;
-	/** The JSON Schema of a document: spec, plan, batch, request, proposals, costs or error. */
+	/** The JSON Schema of a document: spec, plan, batch, request, proposals, layout, costs or error. */
 	schema(name: string): string;
 }
 
