@@ -211,10 +211,6 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 		}
 		if !p.Closed().Empty() {
 			f.placed = append(f.placed, Placed{piece: first + p.Piece(), copy: p.Copy(), panel: n + 1, rect: p.Closed(), over: p.Side() == score.Back})
-			for i := range f.surfaces {
-				s := &f.surfaces[i]
-				s.behind = s.behind || s.rect.Overlaps(p.Closed())
-			}
 			under := func(s Surface) bool { return s.rect == p.Closed() }
 			if p.Piece() == lead && !f.b.plan.pieces[first+lead].slanted() && !slices.ContainsFunc(f.surfaces, under) {
 				f.surfaces = append(f.surfaces, Surface{name: p.Name(), rect: p.Closed(), height: below(heights, p.Closed()), piece: first + p.Piece(), panel: n})
@@ -234,8 +230,26 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 		f.carrier = flap.Closed()
 		return
 	}
+	f.stacked(design)
 	for _, s := range f.surfaces {
 		f.carrier = f.carrier.Union(s.rect)
+	}
+}
+
+// stacked puts the surfaces in the order in which they lie, the highest last, and
+// says of each whether any panel lies over it: in the order of the layers as they
+// are folded, which is not that of the panels along a strip.
+func (f *fitter) stacked(design *pocket.Design) {
+	if len(f.surfaces) < 2 {
+		return
+	}
+	levels := design.Levels()
+	slices.SortStableFunc(f.surfaces, func(a, b Surface) int { return levels[a.panel] - levels[b.panel] })
+	for i := range f.surfaces {
+		s := &f.surfaces[i]
+		for n, p := range design.Panels() {
+			s.behind = s.behind || n != s.panel && levels[n] > levels[s.panel] && p.Closed().Overlaps(s.rect)
+		}
 	}
 }
 

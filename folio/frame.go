@@ -334,7 +334,7 @@ func (fr Frame) tell(f *fitter, s *frameSize, frame int) {
 	spot := Spot{
 		rect: room, lies: fr.box(f, in, far-s.picAlong, in+s.picAcross, far), clear: size,
 		capacity: pocket.Capacity{Size: size.Plus(-fr.Ease, -fr.Ease), Thickness: fr.Foam - s.film, Count: 1},
-		content:  fr.Picture, mouth: fr.Mouth,
+		content:  fr.Picture, mouth: fr.Mouth, seen: o,
 	}
 	spot.wayIn = wayIn(room, f.footprint, fr.Mouth, grip(f.notation()))
 	// Its own picture stays where the ease is more than the lap, too: it rests

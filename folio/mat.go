@@ -75,6 +75,7 @@ func (m Mat) fit(f *fitter) bool {
 		capacity: pocket.Capacity{Size: room.Size(), Thickness: units.Longest, Count: 1}}
 	if !bare {
 		s.lies = Place{}.within(whole, m.Picture.Size, 1)
+		s.seen = s.lies
 		f.layers = append(f.layers, Layer{name: "picture", rect: s.lies, full: m.Picture.Thickness + f.film(), held: true})
 		f.loads = append(f.loads, Load{name: m.Picture.Name, content: m.Picture, count: 1, held: true})
 	}

@@ -81,7 +81,7 @@ func (r *record) turnedOver(width units.Length) {
 	}
 	for i := range r.spots {
 		s := &r.spots[i]
-		s.rect, s.lies, s.wayIn = overIn(s.rect, width), overIn(s.lies, width), overIn(s.wayIn, width)
+		s.rect, s.lies, s.wayIn, s.seen = overIn(s.rect, width), overIn(s.lies, width), overIn(s.wayIn, width), overIn(s.seen, width)
 		switch s.mouth {
 		case score.Left:
 			s.mouth = score.Right
@@ -126,6 +126,9 @@ func (r *record) moved(by units.Point) {
 	for i := range r.spots {
 		s := &r.spots[i]
 		s.rect, s.lies, s.wayIn = s.rect.Moved(by), s.lies.Moved(by), s.wayIn.Moved(by)
+		if !s.seen.Empty() {
+			s.seen = s.seen.Moved(by)
+		}
 	}
 	for i := range r.surfaces {
 		r.surfaces[i].rect = r.surfaces[i].rect.Moved(by)
@@ -170,6 +173,7 @@ type Spot struct {
 	index        int
 	rect, lies   units.Rect
 	wayIn        units.Rect
+	seen         units.Rect // where a content is to be seen from above; empty for one in a pocket
 	clear, least units.Size
 	capacity     pocket.Capacity
 	content      pocket.Content

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -12,6 +13,7 @@ const (
 	NothingUnder check.Code = "nothing-under" // part of it would stand over nothing: a window, the place where contents stand out
 	MouthShut    check.Code = "mouth-shut"    // what stands there shuts a mouth, so that nothing goes in
 	WarnMouth    check.Code = "mouth-narrow"  // a neighbour or a hinge leaves little room to grip what goes in
+	WarnCovered  check.Code = "covered"       // what stands there hides what is to be seen under it
 )
 
 // inside checks that a footprint stays in its area.
@@ -105,13 +107,23 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 		return
 	}
 	out.on = found
+	for i := range under.spots {
+		if s := &under.spots[i]; s.content != (pocket.Content{}) && s.seen.Overlaps(out.rect) {
+			b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered,
+				Text: f.label + " lies over the " + contentName(s.content) + " on " + under.Label()})
+			break
+		}
+	}
 	if !under.surfaces[found].behind {
 		return
 	}
 	for i := range under.spots {
 		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(out.rect) {
-			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out",
-				"a place on its "+under.surfaces[len(under.surfaces)-1].name+", or beside what it holds")
+			want := "a place beside what it holds"
+			if top := under.surfaces[len(under.surfaces)-1]; !top.behind {
+				want = "a place on its " + top.name + ", or beside what it holds"
+			}
+			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out", want)
 			return
 		}
 	}

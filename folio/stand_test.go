@@ -75,6 +75,77 @@ func TestArrangementsThatCannotBe(t *testing.T) {
 	}
 }
 
+// What stands over a picture that is to be seen, on a mat or through a window, is
+// warned about; beside it, or on a mat without one, it is not.
+func TestPicturesCovered(t *testing.T) {
+	print := pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 80 * mm}, Thickness: mm / 4}
+	mat := folio.Fitting{Name: "mat", Kind: folio.Mat{Picture: print, Reveal: 15 * mm}}
+	bare := folio.Fitting{Name: "mat", Kind: folio.Mat{Size: units.Size{W: 90 * mm, H: 110 * mm}}}
+	glazed := folio.Fitting{Name: "window", Kind: folio.Frame{Picture: print, Film: "film"}}
+	for name, c := range map[string]struct {
+		fittings []folio.Fitting
+		covered  bool
+	}{
+		"on the print":         {[]folio.Fitting{mat, medal(20*mm, "mat", 30*mm, 30*mm)}, true},
+		"on its edge":          {[]folio.Fitting{mat, medal(20*mm, "mat", 0, 30*mm)}, true},
+		"on the reveal":        {[]folio.Fitting{mat, medal(10*mm, "mat", 2*mm, 30*mm)}, false},
+		"on a mat without one": {[]folio.Fitting{bare, medal(20*mm, "mat", 30*mm, 30*mm)}, false},
+		"on the film":          {[]folio.Fitting{glazed, medal(20*mm, "window", 30*mm, 40*mm)}, true},
+		"on a rail":            {[]folio.Fitting{glazed, medal(9*mm, "window", mm, 60*mm)}, false},
+	} {
+		p, err := folio.Build(arranged(c.fittings...))
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		found := false
+		for w := range p.Warnings() {
+			if w.Code == folio.WarnCovered {
+				found = true
+				if w.Path != "fittings[1].place" || !strings.Contains(w.Text, "medal") || !strings.Contains(w.Text, "print") {
+					t.Errorf("%s: %v", name, w)
+				}
+			}
+		}
+		if found != c.covered {
+			t.Errorf("%s: warned %v", name, found)
+		}
+	}
+}
+
+// What carries and what contents lie over follows the layers as they are folded:
+// a medal stands on the front of a gusset pocket, over its halves and tabs, and
+// not on its back, where the contents stand out.
+func TestStandsOnTheHighestLayer(t *testing.T) {
+	card := pocket.IDCard()
+	for _, at := range []pocket.GussetAt{pocket.SideGussets, pocket.FootGusset} {
+		g := folio.Fitting{Name: "pocket", Kind: folio.Folded{Kind: pocket.Gusset{Content: card, At: at}}}
+		bare, err := folio.Build(arranged(g))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var front, back units.Rect
+		for f := range bare.Fittings() {
+			d, _ := f.Design()
+			for _, p := range d.Panels() {
+				switch p.Name() {
+				case "front":
+					front = p.Closed()
+				case "back":
+					back = p.Closed()
+				}
+			}
+		}
+		if _, err := folio.Build(arranged(g, medal(10*mm, "pocket", 10*mm, front.Min.Y+5*mm))); err != nil {
+			t.Errorf("%v, on the front: %v", at, err)
+		}
+		lip := front.Min.Y - back.Min.Y
+		if _, err := folio.Build(arranged(g, medal(lip+2*mm, "pocket", 30*mm, 0))); !refusedWith(err, "fittings[1].place", folio.MouthShut) {
+			t.Errorf("%v, over the mouth: %v", at, err)
+		}
+	}
+}
+
 // A mouth that a neighbour or the hinge leaves no room before is warned about,
 // and only then.
 func TestMouthsInTheWay(t *testing.T) {
