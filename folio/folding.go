@@ -3,6 +3,7 @@ package folio
 import (
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"context"
 )
 
 // A folding is how a row lies when it is shut. The boards that lie are counted
@@ -210,7 +211,7 @@ func (t *turner) from(made []score.Turn, done uint16) bool {
 			turn.Part = score.Before
 		}
 		turns := append(made[:len(made):len(made)], turn)
-		f, err := t.strip.FoldBy(turns...)
+		f, err := t.strip.FoldBy(context.Background(), turns...)
 		if err != nil || !overOnly(f) {
 			continue
 		}

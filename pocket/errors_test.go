@@ -1,6 +1,7 @@
 package pocket_test
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"testing"
@@ -205,7 +206,7 @@ func TestStripRules(t *testing.T) {
 			k.Scores = [4]units.Length{units.Length(a) * in / 8, units.Length(a+b) * in / 8, units.Length(a+b+c) * in / 8}
 			_, err := k.Design(pocket.Paper{}, units.Eighths)
 			strip, _ := score.NewStrip([]units.Length{units.Length(a) * in, units.Length(b) * in, units.Length(c) * in, units.Length(d) * in}, score.Valley, score.Valley, score.Valley)
-			_, blocked := strip.FoldBy(score.Turn{Score: 2}, score.Turn{Score: 1}, score.Turn{Score: 0})
+			_, blocked := strip.FoldBy(context.Background(), score.Turn{Score: 2}, score.Turn{Score: 1}, score.Turn{Score: 0})
 			folds := blocked == nil && a <= b
 			var list *check.Error
 			if !errors.As(err, &list) {

@@ -2,6 +2,7 @@ package pocket
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"boardwrap.example/score"
@@ -160,7 +161,7 @@ func (s *folding) foldStrip(panels []units.Length, lines []score.Line, folds []c
 	if strip.Len() > manyPanels && len(steps) == strip.Len()-1 {
 		l.folded, err = strip.Fold()
 	} else {
-		l.folded, err = strip.FoldBy(steps...)
+		l.folded, err = strip.FoldBy(context.Background(), steps...)
 	}
 	s.bad.Under("strip", err)
 	l.level = make([]int, strip.Len())

@@ -1,6 +1,7 @@
 package pocket_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"reflect"
@@ -284,7 +285,7 @@ func TestStripLayersAsFolded(t *testing.T) {
 		if k.OpensRight { // read it from the flap's end
 			s = s.Reversed()
 		}
-		folded, err := s.FoldBy(score.Turn{Score: 2}, score.Turn{Score: 1}, score.Turn{Score: 0})
+		folded, err := s.FoldBy(context.Background(), score.Turn{Score: 2}, score.Turn{Score: 1}, score.Turn{Score: 0})
 		if err != nil {
 			return "cannot be folded hem first: " + err.Error()
 		}

@@ -121,7 +121,7 @@ func BenchmarkFoldBy(b *testing.B) {
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := s.FoldBy(turns...); err != nil {
+				if _, err := s.FoldBy(context.Background(), turns...); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -199,7 +199,7 @@ func BenchmarkFolded(b *testing.B) {
 		}
 		for what, ask := range map[string]func(){
 			"Fold":   func() { _, _ = s.Fold() },
-			"FoldBy": func() { _, _ = s.FoldBy(turns...) },
+			"FoldBy": func() { _, _ = s.FoldBy(context.Background(), turns...) },
 			"Equal":  func() { _ = f.Equal(f) },
 			"Top":    func() { _ = f.Top() },
 			"Rooms":  func() { _ = f.Rooms() },

@@ -1,6 +1,7 @@
 package score_test
 
 import (
+	"context"
 	"errors"
 	"maps"
 	"slices"
@@ -229,7 +230,7 @@ func TestFoldSheet(t *testing.T) {
 		t.Errorf("turned %v", turned.Size())
 	}
 	// A foot that is scored but left flat changes nothing in the lines across.
-	flat, err := foot.FoldBy()
+	flat, err := foot.FoldBy(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -85,7 +85,7 @@ func TestOverFollowsTheOrder(t *testing.T) {
 // What is not folded is flat, and only that.
 func TestFlatScores(t *testing.T) {
 	s := mustStrip(t, []units.Length{10 * mm, 10 * mm, 10 * mm, 10 * mm}, score.Repeat(3, score.Valley)...)
-	f, err := s.FoldBy(score.Turn{Score: 1})
+	f, err := s.FoldBy(context.Background(), score.Turn{Score: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -94,14 +94,14 @@ func TestFlatScores(t *testing.T) {
 			t.Errorf("score %d flat: %t", i, f.Flat(i))
 		}
 	}
-	g, err := s.FoldBy(score.Turn{Score: 2})
+	g, err := s.FoldBy(context.Background(), score.Turn{Score: 2})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if f.Equal(g) || !f.Equal(f) {
 		t.Error("folded at another score it is not the same")
 	}
-	other, err := mustStrip(t, []units.Length{10 * mm, 10 * mm, 10 * mm, 11 * mm}, score.Repeat(3, score.Valley)...).FoldBy(score.Turn{Score: 1})
+	other, err := mustStrip(t, []units.Length{10 * mm, 10 * mm, 10 * mm, 11 * mm}, score.Repeat(3, score.Valley)...).FoldBy(context.Background(), score.Turn{Score: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -242,13 +242,13 @@ func TestBlockedText(t *testing.T) {
 		}
 	}
 	s := mustStrip(t, []units.Length{10 * mm, 10 * mm}, score.Valley)
-	_, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 0})
+	_, err := s.FoldBy(context.Background(), score.Turn{Score: 0}, score.Turn{Score: 0})
 	b := new(score.Blocked)
 	if !errors.As(err, &b) || b.Index != 1 || b.Code != score.FoldedAlready || b.By != -1 {
 		t.Errorf("%+v", err)
 	}
 	for _, at := range []int{-1, 1} {
-		if v := found(t, second(s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: at}))); len(v) != 1 || v[0].Path != "turns[1]" || v[0].Code != check.Unknown {
+		if v := found(t, second(s.FoldBy(context.Background(), score.Turn{Score: 0}, score.Turn{Score: at}))); len(v) != 1 || v[0].Path != "turns[1]" || v[0].Code != check.Unknown {
 			t.Errorf("%+v", v)
 		}
 	}
@@ -436,7 +436,7 @@ func TestCreasesInOnePlace(t *testing.T) {
 	// to lie in one place, one inside the other.
 	inner := map[int]bool{}
 	for _, last := range []score.Turn{{Score: 0, Way: score.Towards}, {Score: 0, Way: score.Away}, {Score: 2, Way: score.Towards}, {Score: 2, Way: score.Away}} {
-		f, err := mustStrip(t, slices.Repeat([]units.Length{50 * mm}, 4), score.Repeat(3, score.Valley)...).FoldBy(score.Turn{Score: 1}, last)
+		f, err := mustStrip(t, slices.Repeat([]units.Length{50 * mm}, 4), score.Repeat(3, score.Valley)...).FoldBy(context.Background(), score.Turn{Score: 1}, last)
 		if err != nil {
 			t.Fatal(err)
 		}

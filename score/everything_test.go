@@ -44,7 +44,7 @@ var everything = []any{
 		if err != nil {
 			return score.CrossFolded{}, err
 		}
-		f, _ := s.FoldBy(turns...) // as far as they go
+		f, _ := s.FoldBy(context.Background(), turns...) // as far as they go
 		g, err := s.Fold()
 		if err != nil {
 			return score.CrossFolded{}, err

@@ -38,9 +38,9 @@ func ExampleStrip_FoldBy() {
 		fmt.Println(err)
 		return
 	}
-	_, err = s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
+	_, err = s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
 	fmt.Println(err)
-	folded, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 1})
+	folded, err := s.FoldBy(context.Background(), score.Turn{Score: 0}, score.Turn{Score: 1})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -68,7 +68,7 @@ func ExampleStrip_Turns() {
 		fmt.Println(err)
 		return
 	}
-	folded, _ := s.FoldBy(turns...)
+	folded, _ := s.FoldBy(context.Background(), turns...)
 	for m := range folded.Made() {
 		fmt.Println(m.Turn)
 	}
@@ -135,7 +135,7 @@ func ExampleFolded_Rooms() {
 		fmt.Println(err)
 		return
 	}
-	folded, err := s.FoldBy(score.Turn{Score: 2}, score.Turn{Score: 1}, score.Turn{Score: 0})
+	folded, err := s.FoldBy(context.Background(), score.Turn{Score: 2}, score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -90,7 +90,7 @@ func agree(t *testing.T, ctx context.Context, s score.Strip, want map[string]boo
 	if !want[key(spans, overIn(f))] {
 		t.Errorf("%v: witness %v: %s", s, f.Order(), broken(s, never, overIn(f)))
 	}
-	by, err := s.FoldBy(turns...)
+	by, err := s.FoldBy(context.Background(), turns...)
 	if err != nil {
 		t.Errorf("%v: turns %v: %v", s, turns, err)
 		return

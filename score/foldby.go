@@ -1,6 +1,7 @@
 package score
 
 import (
+	"context"
 	"math"
 	"slices"
 	"strconv"
@@ -66,8 +67,9 @@ func (e *Blocked) Error() string {
 // one piece, half a turn about the fold line. Layers that it would have to
 // pass through block it. A turn takes time little more than in proportion to the
 // number of panels: the most there may be, [MaxPanels], are all folded in about
-// a second.
-func (s Strip) FoldBy(turns ...Turn) (Folded, error) {
+// a second. When the context ends, the error is its own, and the result is the
+// strip as far as it was folded.
+func (s Strip) FoldBy(ctx context.Context, turns ...Turn) (Folded, error) {
 	var list check.List
 	for i, st := range turns {
 		if st.Score < 0 || st.Score >= len(s.folds) || st.Way > Away || st.Part > Before {
@@ -79,6 +81,9 @@ func (s Strip) FoldBy(turns ...Turn) (Folded, error) {
 		return t.folded(), err
 	}
 	for i, st := range turns {
+		if err := ctx.Err(); err != nil {
+			return t.folded(), err
+		}
 		if blocked := t.fold(st); blocked != nil {
 			blocked.Index = i
 			return t.folded(), blocked

@@ -1,6 +1,7 @@
 package score_test
 
 import (
+	"context"
 	"errors"
 	"slices"
 	"testing"
@@ -39,7 +40,7 @@ func carryOut(s score.Strip, turns []score.Turn, visit func(score.Folded, error)
 		if st.Score >= s.Len()-1 {
 			continue
 		}
-		f, err := s.FoldBy(append(slices.Clone(done), st)...)
+		f, err := s.FoldBy(context.Background(), append(slices.Clone(done), st)...)
 		if !visit(f, err) {
 			return
 		}
@@ -104,7 +105,7 @@ func TestTurnsAlwaysSucceed(t *testing.T) {
 					return ""
 				}
 				flat++
-				by, err := s.FoldBy(turns...)
+				by, err := s.FoldBy(context.Background(), turns...)
 				if err != nil {
 					return err.Error()
 				}
@@ -171,7 +172,7 @@ func foldableDrafts(most int) gopter.Gen {
 // parallel fold, both folds of the second turn one inside the other.
 func TestFoldInHalfTwice(t *testing.T) {
 	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 4), score.Valley, score.Valley, score.Mountain)
-	f, err := s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
+	f, err := s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,7 +193,7 @@ func TestFoldInHalfTwice(t *testing.T) {
 	}
 	// The same scores all as valleys: the layer taken along is folded the
 	// wrong way.
-	_, err = mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 4), score.Repeat(3, score.Valley)...).FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
+	_, err = mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 4), score.Repeat(3, score.Valley)...).FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
 	var b *score.Blocked
 	if !errors.As(err, &b) || b.Code != score.WrongWay || b.Index != 1 || b.By != 2 {
 		t.Errorf("error %v, want turn 2 to fold panel 3 the wrong way", err)
@@ -203,7 +204,7 @@ func TestFoldInHalfTwice(t *testing.T) {
 func TestBlockedBy(t *testing.T) {
 	// 1, 1, 3: with score 2 folded first, the long panel lies across score 1.
 	s := mustStrip(t, []units.Length{units.Inch, units.Inch, 3 * units.Inch}, score.Valley, score.Valley)
-	f, err := s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
+	f, err := s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
 	var b *score.Blocked
 	if !errors.As(err, &b) || b.Code != score.InTheWay || b.Turn.Way != score.Towards || b.Index != 1 || b.By != 0 {
 		t.Fatalf("error %#v", err)
@@ -215,23 +216,60 @@ func TestBlockedBy(t *testing.T) {
 		t.Error("the result is not the strip as it lay before the blocked turn")
 	}
 	// The other order succeeds.
-	if _, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 1}); err != nil {
+	if _, err := s.FoldBy(context.Background(), score.Turn{Score: 0}, score.Turn{Score: 1}); err != nil {
 		t.Error(err)
 	}
 	// And so does turning the other way, which makes a mountain of score 1.
-	f, err = s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0, Way: score.Away})
+	f, err = s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0, Way: score.Away})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if sc, _ := f.Strip().Score(0); sc.Fold != score.Mountain {
 		t.Errorf("score 1 became a %v", sc.Fold)
 	}
-	if _, err := s.FoldBy(score.Turn{Score: 0}, score.Turn{Score: 0}); !errors.As(err, &b) || b.Code != score.FoldedAlready {
+	if _, err := s.FoldBy(context.Background(), score.Turn{Score: 0}, score.Turn{Score: 0}); !errors.As(err, &b) || b.Code != score.FoldedAlready {
 		t.Errorf("error %v", err)
 	}
-	if _, err := s.FoldBy(score.Turn{Score: 2}, score.Turn{Score: -1}, score.Turn{Way: 9}); err == nil {
+	if _, err := s.FoldBy(context.Background(), score.Turn{Score: 2}, score.Turn{Score: -1}, score.Turn{Way: 9}); err == nil {
 		t.Error("unknown turns are taken")
 	} else if e := new(check.Error); !errors.As(err, &e) || e.Len() != 3 {
 		t.Errorf("error %v, want three violations", err)
 	}
+}
+
+// A context that ends stops the folding between two turns; what was folded by
+// then is told.
+func TestFoldByEnds(t *testing.T) {
+	s := mustStrip(t, slices.Repeat([]units.Length{10 * mm}, 400), slices.Repeat([]score.Fold{score.Valley, score.Mountain}, 200)[:399]...)
+	turns := make([]score.Turn, 399)
+	for i := range turns {
+		turns[i] = score.Turn{Score: len(turns) - 1 - i}
+	}
+	whole, err := s.FoldBy(context.Background(), turns...)
+	if err != nil || whole.Width() != 10*mm {
+		t.Fatal(err, whole.Width())
+	}
+	for _, after := range []int{0, 1, 17, 398} {
+		f, err := s.FoldBy(&endsAfter{Context: context.Background(), left: after}, turns...)
+		made := 0
+		for range f.Made() {
+			made++
+		}
+		if !errors.Is(err, context.Canceled) || made != after {
+			t.Errorf("ended after %d turns: %v, %d made", after, err, made)
+		}
+	}
+}
+
+// endsAfter is a context that is asked so many times before it has ended.
+type endsAfter struct {
+	context.Context
+	left int
+}
+
+func (c *endsAfter) Err() error {
+	if c.left--; c.left < 0 {
+		return context.Canceled
+	}
+	return nil
 }

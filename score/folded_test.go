@@ -1,6 +1,7 @@
 package score_test
 
 import (
+	"context"
 	"slices"
 	"testing"
 
@@ -19,7 +20,7 @@ import (
 func letter(t *testing.T) score.Folded {
 	t.Helper()
 	s := mustStrip(t, []units.Length{100 * mm, 100 * mm, 90 * mm}, score.Valley, score.Valley)
-	f, err := s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
+	f, err := s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,7 +124,7 @@ func TestCreaseInside(t *testing.T) {
 	}
 	// Equal panels: score 1 does go round panels 2 and 3.
 	s = mustStrip(t, slices.Repeat([]units.Length{50 * mm}, 4), score.Valley, score.Valley, score.Mountain)
-	f, err = s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
+	f, err = s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -141,11 +142,11 @@ func TestFoldedProperties(t *testing.T) {
 		if err != nil { // then some of its folds
 			turns := make([]score.Turn, 0, s.Len())
 			for i := range s.Len() - 1 {
-				if _, err := s.FoldBy(append(turns, score.Turn{Score: i})...); err == nil {
+				if _, err := s.FoldBy(context.Background(), append(turns, score.Turn{Score: i})...); err == nil {
 					turns = append(turns, score.Turn{Score: i})
 				}
 			}
-			f, _ = s.FoldBy(turns...)
+			f, _ = s.FoldBy(context.Background(), turns...)
 		}
 		return f
 	})

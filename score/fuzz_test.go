@@ -66,7 +66,7 @@ func FuzzStrip(f *testing.F) {
 			}
 			return
 		}
-		by, turnsErr := s.FoldBy(turns...)
+		by, turnsErr := s.FoldBy(context.Background(), turns...)
 		if turnsErr != nil || !by.Equal(folded) {
 			t.Fatalf("turns %v: %v", turns, turnsErr)
 		}
@@ -90,11 +90,11 @@ func FuzzFoldBy(f *testing.F) {
 		turns := make([]score.Turn, 0, len(moves))
 		for _, m := range moves[:min(len(moves), 100)] {
 			st := score.Turn{Score: int(m>>2) - 1, Way: score.Way(m & 3)}
-			before, err := s.FoldBy(turns...)
+			before, err := s.FoldBy(context.Background(), turns...)
 			if err != nil {
 				t.Fatal(err)
 			}
-			after, err := s.FoldBy(append(turns, st)...)
+			after, err := s.FoldBy(context.Background(), append(turns, st)...)
 			if err != nil {
 				var b *score.Blocked
 				if errors.As(err, &b) && !after.Equal(before) {

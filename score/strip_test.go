@@ -1,6 +1,7 @@
 package score_test
 
 import (
+	"context"
 	"math"
 	"slices"
 	"strings"
@@ -151,7 +152,7 @@ func TestZeroStrip(t *testing.T) {
 	if _, ok := s.Score(0); ok || s.Panel(0) != 0 || s.Length() != 0 || s.String() != "no panels" {
 		t.Error("zero strip has something")
 	}
-	if f, err := s.FoldBy(); err != nil || f.Width() != 0 {
+	if f, err := s.FoldBy(context.Background()); err != nil || f.Width() != 0 {
 		t.Error(err)
 	}
 	if s.Reversed().Len() != 0 || s.Over().Len() != 0 {

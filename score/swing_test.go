@@ -1,6 +1,7 @@
 package score_test
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -23,7 +24,7 @@ func TestBlockedFoldsCollide(t *testing.T) {
 		p.Property("a turn is blocked exactly if the paper collides", prop.ForAll(
 			func(d draft, turns []score.Turn) string {
 				fault := ""
-				before, err := d.strip().FoldBy()
+				before, err := d.strip().FoldBy(context.Background())
 				if err != nil {
 					return err.Error()
 				}

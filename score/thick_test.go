@@ -2,6 +2,7 @@ package score_test
 
 import (
 	"boardwrap.example/internal/proptest"
+	"context"
 	"math"
 	"testing"
 
@@ -19,7 +20,7 @@ import (
 // the print and the inner panel, 1.25 mm.
 func TestThickLetter(t *testing.T) {
 	s := mustStrip(t, []units.Length{100 * mm, 100 * mm, 98 * mm}, score.Valley, score.Valley)
-	f, err := s.FoldBy(score.Turn{Score: 1}, score.Turn{Score: 0})
+	f, err := s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
 	if err != nil {
 		t.Fatal(err)
 	}

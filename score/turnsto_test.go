@@ -39,7 +39,7 @@ func compareTurns(t *testing.T, ctx context.Context, s score.Strip) (reached, un
 	permutations(s.Len()-1, func(order []int) {
 		var turns []score.Turn
 		for _, sc := range order {
-			if f, err := s.FoldBy(append(slices.Clone(turns), score.Turn{Score: sc})...); err == nil {
+			if f, err := s.FoldBy(context.Background(), append(slices.Clone(turns), score.Turn{Score: sc})...); err == nil {
 				turns = append(turns, score.Turn{Score: sc})
 				if complete(f) {
 					ends = append(ends, f)
@@ -56,7 +56,7 @@ func compareTurns(t *testing.T, ctx context.Context, s score.Strip) (reached, un
 		turns, err := s.TurnsTo(ctx, want)
 		if slices.ContainsFunc(ends, want.Equal) {
 			reached++
-			got, foldErr := s.FoldBy(turns...)
+			got, foldErr := s.FoldBy(context.Background(), turns...)
 			if err != nil || foldErr != nil || !got.Equal(want) {
 				t.Errorf("%v to %v: turns %v, %v, %v", s, want.Order(), turns, err, foldErr)
 			}
@@ -105,7 +105,7 @@ func complete(f score.Folded) bool {
 func TestTurnsToRoll(t *testing.T) {
 	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 3), score.Valley, score.Valley)
 	for _, first := range []int{0, 1} {
-		f, err := s.FoldBy(score.Turn{Score: first}, score.Turn{Score: 1 - first})
+		f, err := s.FoldBy(context.Background(), score.Turn{Score: first}, score.Turn{Score: 1 - first})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -123,7 +123,7 @@ func TestTurnsToRoll(t *testing.T) {
 func TestTurnsToErrors(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	s := mustStrip(t, slices.Repeat([]units.Length{units.Inch}, 3), score.Valley, score.Valley)
-	half, err := s.FoldBy(score.Turn{Score: 1})
+	half, err := s.FoldBy(context.Background(), score.Turn{Score: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
