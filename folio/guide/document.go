@@ -74,7 +74,7 @@ type Section struct {
 func (s *Section) add(b ...Block) { s.Blocks = append(s.Blocks, b...) }
 
 // A Block is one of the types of this package that say something in a section:
-// [Para], [List], [Table], [Checklist], [Figures], [Drawing], [Lines], [Scale].
+// [Para], [List], [Table], [Checklist], [Figures], [Drawing], [Scale].
 // They are plain data, but for what a drawing holds.
 type Block interface {
 	own() Block // a copy that shares nothing that can be changed
@@ -162,9 +162,6 @@ type Drawing struct {
 	Full bool
 	svg  []byte
 }
-
-// Lines are blank lines to write on, each with what is asked for.
-type Lines []string
 
 // A Scale is a bar of 100 mm and one of 4 in to hold a ruler against: a printer
 // that fits pages to its paper changes every length on them.

@@ -122,7 +122,7 @@ func (l List) html(p *page) {
 	p.put("</ul>\n")
 }
 
-const box = "<input type=\"checkbox\" aria-label=\"done\"> "
+const box = "<input type=\"checkbox\"> "
 
 func (b Table) html(p *page) {
 	if len(b.Rows) == 0 {
@@ -190,7 +190,7 @@ func (p *page) tick(t Tick) {
 	if t.Figure != nil {
 		p.put("<div class=\"step\"><div>")
 	}
-	p.put("<label><input type=\"checkbox\"> ").flow(t.Text).put("</label>")
+	p.put("<label>", box).flow(t.Text).put("</label>")
 	for _, name := range t.Cautions {
 		p.put(" <strong>").flow(name).put("</strong>")
 	}
@@ -254,13 +254,6 @@ func (w Drawing) caption() string {
 		return w.Title
 	}
 	return w.Caption
-}
-
-func (l Lines) html(p *page) {
-	for _, f := range l {
-		p.fill(f)
-	}
-	p.put("\n")
 }
 
 func (Scale) html(p *page) {

@@ -156,12 +156,5 @@ func (f Figures) markdown(m *marker) {
 
 func (w Drawing) markdown(m *marker) { m.block("", "Drawing: "+w.Title+". "+w.Description) }
 
-func (l Lines) markdown(m *marker) {
-	m.gap()
-	for _, f := range l {
-		m.line("- ", f+": ____________________")
-	}
-}
-
 // The bars cannot be drawn.
 func (Scale) markdown(m *marker) { m.block("", noScale) }

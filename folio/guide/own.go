@@ -4,7 +4,6 @@ import "slices"
 
 func (b Para) own() Block    { return b }
 func (l List) own() Block    { return slices.Clone(l) }
-func (l Lines) own() Block   { return slices.Clone(l) }
 func (f Figures) own() Block { return slices.Clone(f) }
 func (w Drawing) own() Block { return w }
 func (s Scale) own() Block   { return s }

@@ -189,12 +189,6 @@ func (f Figures) plain(t *typist) {
 
 func (w Drawing) plain(t *typist) { t.para("", "", "Drawing: "+w.Title+". "+w.Description) }
 
-func (l Lines) plain(t *typist) {
-	for _, f := range l {
-		t.line("  " + clean(f) + ": ____________________")
-	}
-}
-
 // The bars cannot be drawn.
 func (Scale) plain(t *typist) { t.para("", "", noScale) }
 

@@ -161,8 +161,6 @@ func said(d *guide.Document) string {
 				b.WriteString(string(block))
 			case guide.List:
 				b.WriteString(strings.Join(block, " "))
-			case guide.Lines:
-				b.WriteString(strings.Join(block, " "))
 			case guide.Table:
 				b.WriteString(strings.Join(block.Head, " "))
 				for _, row := range block.Rows {
