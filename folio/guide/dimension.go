@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"slices"
+
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -76,6 +78,8 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 	}
 	f.aid(l.at(at[0], dim), l.at(at[len(at)-1], dim))
 	arrow := p.mm(arrowLength)
+	many := len(at) > mostDrawn
+	said := map[string]bool{} // of many, only looked up
 	for i := 1; i < len(at); i++ {
 		a, b := at[i-1], at[i]
 		long := b - a
@@ -97,7 +101,14 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 			f.write(text{s: s, at: l.at(mid, on), upright: !l.level(), width: w})
 			continue
 		}
+		if many && (said[s] || len(outers) == mostDrawn) {
+			continue // as wide as one before it
+		}
+		said[s] = true
 		outers = append(outers, outer{from: mid, s: s, width: w})
+	}
+	if many {
+		f.say("equal distances are written once")
 	}
 	l.leaders(outers, dim, dim+p.em(leaderStraight))
 }
@@ -113,8 +124,15 @@ func (f *figure) running(side score.Edge, at []units.Length) {
 	turn := p.em(runningAt)
 	f.aid(l.at(at[0], p.em(extensionGap)), l.at(at[0], turn-p.mm(700)))
 	f.dot(l.at(at[0], turn), true)
-	outers := make([]outer, 0, len(at))
-	for _, x := range at[1:] {
+	outers := make([]outer, 0, min(len(at), mostDrawn+1))
+	every := (len(at) + mostDrawn - 1) / mostDrawn
+	if every > 1 {
+		f.say("not every place is written")
+	}
+	for i, x := range at {
+		if i == 0 || i%every != 0 && i != len(at)-1 {
+			continue
+		}
 		s := f.long(x - at[0])
 		outers = append(outers, outer{from: x, s: s, width: f.width(s)})
 	}
@@ -244,6 +262,13 @@ func spread(middles, room []units.Length) {
 			middles[i] = at + room[i].Half(units.Down)
 			at += room[i]
 		}
+	}
+}
+
+// say notes a sentence for the legend, once.
+func (f *figure) say(s string) {
+	if !slices.Contains(f.says, s) {
+		f.says = append(f.says, s)
 	}
 }
 

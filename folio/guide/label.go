@@ -112,12 +112,29 @@ func (f *figure) own(i int, place units.Rect) bool {
 	return true
 }
 
+// most keeps of what is to be called out as many as go beside the figure, and at
+// least a dozen; the others go to the notes.
+func (f *figure) most(list []int) []int {
+	step := f.pen.em(rise + drop + 350)
+	n := 12
+	for high := f.all.Max.Y - f.all.Min.Y; n < len(list) && step.Nanometres()*int64(n) < high.Nanometres(); n++ {
+	}
+	if n >= len(list) {
+		return list
+	}
+	for _, i := range list[n:] {
+		f.notes = append(f.notes, f.wants[i].s)
+	}
+	return list[:n]
+}
+
 // callOut puts texts into the margin at the right, on leaders.
 func (f *figure) callOut(list []int) {
+	p := f.pen
+	list = f.most(list)
 	if len(list) == 0 {
 		return
 	}
-	p := f.pen
 	anchor := make(map[int]units.Point, len(list)) // only looked up
 	for _, i := range list {
 		anchor[i] = f.anchors(i)[0]

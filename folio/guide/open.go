@@ -27,7 +27,7 @@ func Wrap(p *folio.Plan, o Options) (Picture, bool) {
 		f.wrapped(p, planned())
 		if !p.Wrap().Quarter() {
 			c := p.Wrap().Corners()[work.HeadLeft]
-			f.says = append(f.says, "mitres through "+q.write.text(c.Leg().Length())+" from each corner")
+			f.say("mitres through " + q.write.text(c.Leg().Length()) + " from each corner")
 		}
 		f.settle()
 		return []*figure{f}
@@ -194,6 +194,11 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 		}
 		of := ref{-1, 0, -1, i}
 		parts, above := lying(g)
+		if n := len(parts) - 4*mostDrawn; n > 0 { // the lowest and the highest
+			parts = slices.Delete(parts, 2*mostDrawn, 2*mostDrawn+n)
+			above = min(above, 2*mostDrawn)
+			f.say("layers between are left out")
+		}
 		at := len(list)
 		for _, q := range parts {
 			piece, n := q.Piece()

@@ -76,10 +76,17 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 		if try == 0 {
 			need = max(need, fitting(body.W, pic.size.W-body.W, o.Fit.W), fitting(body.H, pic.size.H-body.H, o.Fit.H))
 		}
-		shrink = need + need/64
+		grown := need + need/64
 		if try > 0 {
-			shrink = need + need/12
+			grown = need + need/12
 		}
+		// No further than to a quarter of what the bodies need: more words than
+		// that do not go in at any scale.
+		grown = min(grown, 4*max(over(body.W, o.Fit.W), over(body.H, o.Fit.H)))
+		if grown <= shrink {
+			break
+		}
+		shrink = grown
 	}
 	pic.title, pic.description = title, description
 	pic.printed.W, _ = pic.size.W.Scale(1000, pic.pen.shrink, units.Up)
@@ -146,6 +153,9 @@ func arrange(p pen, figs []*figure, o Options) Picture {
 	return pic
 }
 
+// mostNotes is how many names that found no room are listed.
+const mostNotes = 20
+
 // Widths in thousandths of a millimetre on paper: of a row of figures where no
 // room is given, and of a narrow picture's legend.
 const (
@@ -196,12 +206,17 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 			put(s, 0)
 		}
 	}
-	before := "no room to name: "
+	before, n := "no room to name: ", 0
 	for _, f := range p.figures {
-		for _, n := range f.notes {
-			put(before+n, 0)
+		for _, note := range f.notes {
+			if n++; n <= mostNotes {
+				put(before+note, 0)
+			}
 			before = ""
 		}
+	}
+	if n > mostNotes {
+		put("and "+strconv.Itoa(n-mostNotes)+" more", 0)
 	}
 	p.size.H = y + q.em(drop) + margin
 }

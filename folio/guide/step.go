@@ -19,7 +19,7 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 	if !drawable(p) {
 		return Picture{}, false
 	}
-	w := workshop{p: p}
+	w := newWorkshop(p)
 	for s := range p.Steps() {
 		if s.Number != number {
 			w.done = append(w.done, s.Do...)
@@ -28,6 +28,7 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 		w.now = s.Do
 		w.part = s.For
 		write := o.figures(p.Notation())
+		w.stages()
 		subjects := w.subjects()
 		return compose("Step "+strconv.Itoa(number), s.Text(write.whole()), o, write, func(q pen) []*figure {
 			var figs []*figure
@@ -37,7 +38,7 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 				}
 			}
 			if len(figs) > 0 {
-				figs[0].says = w.says()
+				figs[0].says = append(figs[0].says, w.says()...)
 			}
 			return figs
 		})
@@ -51,6 +52,77 @@ type workshop struct {
 	p         *folio.Plan
 	done, now []work.Action
 	part      work.Part
+
+	pieces   []folio.Piece
+	owners   []int // by piece: the place of its fitting, −1 for the case
+	fits     []folio.Fitted
+	fittings []lineKind // with which line each fitting is drawn in the folio
+	contents []lineKind // and what it holds
+}
+
+func newWorkshop(p *folio.Plan) *workshop {
+	w := &workshop{p: p}
+	for piece := range p.Pieces() {
+		w.pieces, w.owners = append(w.pieces, piece), append(w.owners, -1)
+	}
+	for g := range p.Fittings() {
+		w.fits = append(w.fits, g)
+		for i := range g.Pieces() {
+			w.owners[i] = g.Index()
+		}
+	}
+	w.fittings, w.contents = make([]lineKind, len(w.fits)), make([]lineKind, len(w.fits))
+	return w
+}
+
+// stages works out which fittings, and what they hold, are in the folio already,
+// and which come now. What was only marked or laid dry lies where it will be.
+func (w *workshop) stages() {
+	for i := range w.fits {
+		w.fittings[i], w.contents[i] = absent, absent
+	}
+	for k, list := range [...][]work.Action{w.done, w.now} {
+		kind := [...]lineKind{there, fresh}[k]
+		for _, a := range list {
+			switch a := a.(type) {
+			case work.Fix:
+				w.stand(a.What, a.On, kind)
+				if a.What.Kind == work.Content {
+					w.hold(a.What.Index, kind)
+				}
+			case work.Lay:
+				w.stand(a.What, a.On, kind)
+			case work.MarkPlace:
+				w.stand(a.What, a.On, kind)
+			case work.Insert:
+				if a.Into.Kind == work.PartFitting {
+					w.hold(a.Into.Index, kind)
+				}
+			}
+		}
+	}
+}
+
+// stand notes that a thing lies on a base: its fitting is in the folio, unless
+// the base is a piece of the fitting itself.
+func (w *workshop) stand(what work.Thing, on work.Base, kind lineKind) {
+	i := -1
+	switch what.Kind {
+	case work.Bought:
+		i = what.Index
+	case work.Piece:
+		i = w.owner(what.Index)
+	}
+	if i < 0 || i >= len(w.fits) || on.Kind == work.OnPiece && w.owner(on.Index) == i {
+		return
+	}
+	w.fittings[i] = kind
+}
+
+func (w *workshop) hold(fitting int, kind lineKind) {
+	if fitting >= 0 && fitting < len(w.contents) {
+		w.contents[fitting] = kind
+	}
 }
 
 // A subject is what is drawn of a step.
@@ -138,16 +210,17 @@ func (w *workshop) rest() subject {
 		}
 		return subject{view: onWrap}
 	case work.PartFitting:
-		for g := range w.p.Fittings() {
-			switch {
-			case g.Index() != w.part.Index:
-			case !w.placed(g):
-				for i := range g.Pieces() {
-					return subject{onPiece, i}
-				}
-			case g.Outside():
-				return subject{view: onOutside}
+		if i := w.part.Index; i < 0 || i >= len(w.fits) {
+			break
+		}
+		g := w.fits[w.part.Index]
+		if w.fittings[w.part.Index] == absent {
+			for i := range g.Pieces() {
+				return subject{onPiece, i}
 			}
+		}
+		if g.Outside() {
+			return subject{view: onOutside}
 		}
 	}
 	return subject{view: onInside}
@@ -213,9 +286,11 @@ func (w *workshop) base(on work.Base, what work.Thing) (subject, bool) {
 		if r := w.role(on.Index); r == folio.CoveringPiece || r == folio.StripPiece {
 			return subject{view: onWrap}, true
 		}
-		if g, ok := w.owner(on.Index); ok && !w.placed(g) {
+		switch i := w.owner(on.Index); {
+		case i < 0:
+		case w.fittings[i] == absent:
 			return subject{onPiece, on.Index}, true
-		} else if ok && g.Outside() {
+		case w.fits[i].Outside():
 			return subject{view: onOutside}, true
 		}
 	case work.OnBoard:
@@ -241,14 +316,10 @@ func (w *workshop) board(index int) subject {
 
 // piece returns a piece of the plan.
 func (w *workshop) piece(i int) (folio.Piece, bool) {
-	n := 0
-	for piece := range w.p.Pieces() {
-		if n == i {
-			return piece, true
-		}
-		n++
+	if i < 0 || i >= len(w.pieces) {
+		return folio.Piece{}, false
 	}
-	return folio.Piece{}, false
+	return w.pieces[i], true
 }
 
 // role returns what a piece is for.
@@ -257,88 +328,12 @@ func (w *workshop) role(i int) folio.PieceRole {
 	return piece.Role()
 }
 
-// owner returns the fitting that a piece belongs to.
-func (w *workshop) owner(piece int) (folio.Fitted, bool) {
-	for g := range w.p.Fittings() {
-		for i := range g.Pieces() {
-			if i == piece {
-				return g, true
-			}
-		}
+// owner returns the place of the fitting that a piece belongs to, −1 for none.
+func (w *workshop) owner(piece int) int {
+	if piece < 0 || piece >= len(w.owners) {
+		return -1
 	}
-	return folio.Fitted{}, false
-}
-
-// placed reports whether a fitting has been fixed in its place, or is in this
-// step.
-func (w *workshop) placed(g folio.Fitted) bool { return w.fitting(g) != absent }
-
-// fitting returns with which line a fitting is drawn in the folio.
-func (w *workshop) fitting(g folio.Fitted) lineKind {
-	is := func(a work.Action) bool {
-		var what work.Thing
-		var on work.Base
-		switch a := a.(type) {
-		case work.Fix:
-			what, on = a.What, a.On
-		case work.Lay:
-			what, on = a.What, a.On
-		case work.MarkPlace:
-			what, on = a.What, a.On
-		default:
-			return false
-		}
-		return w.about(what, g) && !w.own(on, g)
-	}
-	kind := absent
-	for _, a := range w.done {
-		// What was only marked or laid dry lies where it will be.
-		if is(a) {
-			kind = there
-		}
-	}
-	if slices.ContainsFunc(w.now, is) {
-		kind = fresh
-	}
-	return kind
-}
-
-// about reports whether a thing is a fitting or a piece of it.
-func (w *workshop) about(t work.Thing, g folio.Fitted) bool {
-	switch t.Kind {
-	case work.Bought:
-		return t.Index == g.Index()
-	case work.Piece:
-		own, ok := w.owner(t.Index)
-		return ok && own.Index() == g.Index()
-	}
-	return false
-}
-
-// own reports whether a base is a piece of the fitting itself.
-func (w *workshop) own(on work.Base, g folio.Fitted) bool {
-	own, ok := w.owner(on.Index)
-	return on.Kind == work.OnPiece && ok && own.Index() == g.Index()
-}
-
-// content returns with which line what a fitting holds is drawn.
-func (w *workshop) content(g folio.Fitted) lineKind {
-	is := func(a work.Action) bool {
-		switch a := a.(type) {
-		case work.Insert:
-			return a.Into.Kind == work.PartFitting && a.Into.Index == g.Index()
-		case work.Fix:
-			return a.What.Kind == work.Content && a.What.Index == g.Index()
-		}
-		return false
-	}
-	switch {
-	case slices.ContainsFunc(w.now, is):
-		return fresh
-	case slices.ContainsFunc(w.done, is):
-		return there
-	}
-	return absent
+	return w.owners[piece]
 }
 
 // draw draws a subject as it is in the step.
@@ -426,10 +421,8 @@ func (w *workshop) place(f *figure, outside bool) {
 func (w *workshop) lies(t work.Thing, size units.Size) (units.Rect, bool) {
 	switch t.Kind {
 	case work.Bought:
-		for g := range w.p.Fittings() {
-			if g.Index() == t.Index {
-				return g.Rect(), true
-			}
+		if t.Index >= 0 && t.Index < len(w.fits) {
+			return w.fits[t.Index].Rect(), true
 		}
 	case work.Piece:
 		for q := range w.p.Placed() {
@@ -472,10 +465,7 @@ func (w *workshop) state() state {
 		}
 		return false
 	})
-	for g := range w.p.Fittings() {
-		s.fittings = append(s.fittings, w.fitting(g))
-		s.contents = append(s.contents, w.content(g))
-	}
+	s.fittings, s.contents = w.fittings, w.contents
 	return s
 }
 

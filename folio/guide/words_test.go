@@ -128,7 +128,7 @@ var options = []guide.Options{
 }
 
 // picturesPer is how many pictures of each plan are looked at.
-var picturesPer = 3
+var picturesPer = 2
 
 func TestNoWordOverlapsAnything(t *testing.T) {
 	met := 0

@@ -1,0 +1,57 @@
+package guide_test
+
+import (
+	"fmt"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// Pictures of hundreds of parts leave out what nobody could tell apart, and say
+// so: they stay small enough to be opened, and their words apart.
+func TestManyParts(t *testing.T) {
+	s := folio.Spec{Cover: units.Size{W: 1500 * mm, H: 1500 * mm}, Spine: folio.Spine{Width: 900 * mm}, Stocks: []folio.Stock{{Name: "thin", Caliper: mm / 50}}}
+	pockets := s
+	pockets.Fittings = []folio.Fitting{{Name: "run", Stock: "thin", Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 500}}}}
+	strip := s
+	strip.Fittings = []folio.Fitting{{Name: "accordion", Stock: "thin", Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: 500}}}}
+	mats := s
+	for i := range 100 {
+		mats.Fittings = append(mats.Fittings, folio.Fitting{Name: fmt.Sprintf("mat %d", i), Kind: folio.Mat{Picture: pocket.Content{Size: units.Size{W: 90 * mm, H: 90 * mm}}},
+			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(i%10) * 110 * mm, Y: units.Length(i/10) * 110 * mm}}})
+	}
+	fit := guide.Options{Fit: units.Size{W: 180 * mm, H: 120 * mm}}
+	for _, s := range []folio.Spec{pockets, strip, mats} {
+		p := build(t, s)
+		list := drawings(p)
+		for _, d := range append(list[:8:8], list[len(list)-2:]...) {
+			pic, ok := d.draw(fit)
+			if !ok {
+				continue
+			}
+			svg := pic.AppendSVG(nil)
+			r, err := read(svg)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if bad := r.overlaps(); bad != "" {
+				t.Errorf("%s of the %s: %s", d.name, s.Fittings[0].Name, bad)
+			}
+			if len(svg) > 600_000 {
+				t.Errorf("%s of the %s takes %d bytes", d.name, s.Fittings[0].Name, len(svg))
+			}
+		}
+	}
+}
+
+// A picture is written into the room that is given for it without any more.
+func TestWritingTakesNoRoomOfItsOwn(t *testing.T) {
+	pic, _ := guide.Inside(build(t, crewSpec()), guide.Options{})
+	dst := pic.AppendSVG(nil)
+	if n := testing.AllocsPerRun(20, func() { dst = pic.AppendSVG(dst[:0]) }); n > 1 {
+		t.Errorf("%v allocations", n)
+	}
+}
