@@ -161,3 +161,21 @@ func TestGarbageIsSearched(t *testing.T) {
 	}, gen.Int64()))
 	p.TestingRun(t)
 }
+
+// Where nothing lies over a panel, because it is none of an inside or the folio
+// stays open, there is an empty walk: ranging over it ends at once.
+func TestOverNothing(t *testing.T) {
+	p, err := folio.Build(good())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, role := range []folio.Role{folio.Spine1, folio.Flap, folio.Role(200)} {
+		heights, room, ok := p.Over(role, true)
+		for h := range heights {
+			t.Errorf("%v: %v", role, h)
+		}
+		if ok || room != 0 {
+			t.Errorf("%v: %v, %t", role, room, ok)
+		}
+	}
+}

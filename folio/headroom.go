@@ -9,18 +9,18 @@ import (
 // Over walks the heights that lie over the inside of a panel when the folio is
 // closed: turn-ins, what it carries, and what faces it, with every rectangle as it lies on
 // that panel then. It returns the clear distance between the faces as well, and false
-// for a spine board, or where the folio does not shut. Heights at one place add
+// for a spine board, or where the folio does not shut; there are no heights then. Heights at one place add
 // up.
 func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units.Length, ok bool) {
 	if panel == MainPanel {
 		panel = p.spec.Form.main()
 	}
 	if p.index(panel) < 0 || panel.Spine() {
-		return nil, 0, false
+		return walk[Height](nil), 0, false
 	}
 	s, ok := p.hinged()
 	if !ok {
-		return nil, 0, false
+		return walk[Height](nil), 0, false
 	}
 	face := p.facing(panel, false)
 	room = s.room()

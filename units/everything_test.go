@@ -18,6 +18,7 @@ var everything = []any{
 	units.Sum, func(label string, n int, r units.Ruler, d units.Direction, terms []units.Term) units.Working {
 		return new(units.Ledger).Share(label, n, r, d, terms...)
 	},
+	fuzztest.Except{Name: "MustParse", Because: "panics by its name"}, fuzztest.Except{Name: "MustParseSize", Because: "panics by its name"},
 	func(a, b units.Length) units.Area { return a.By(b) },
 	units.Length(0), units.Ruler(0), units.Size{}, units.Point{}, units.Rect{}, units.Polygon{}, units.Mass(0), units.Grammage(0), units.BasicSize(0),
 	units.Direction(0), units.Notation(0), units.Format{}, units.Term{}, units.Rounded{}, units.Working{}, units.Area{}, units.ParseError{},
@@ -46,3 +47,6 @@ func FuzzEverything(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, everything...) })
 }
+
+// Nothing that the package exports is left out of that.
+func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything...) }

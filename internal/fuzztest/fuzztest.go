@@ -38,6 +38,43 @@ type caller struct {
 	data []byte
 	left int
 	said string // what is being called, for a failure
+	// choices are what interfaces are filled with, by their types.
+	choices map[reflect.Type][]any
+}
+
+// A Choice is one of the types that an interface may hold, and Except a function
+// that is not called, with the reason: both stand among the functions of [Call].
+type (
+	Choice struct {
+		Of    reflect.Type
+		Value any
+	}
+	Except struct{ Name, Because string }
+)
+
+// Choices are values of the types that an interface I may hold.
+func Choices[I any](values ...I) []any {
+	var all []any
+	for _, v := range values {
+		all = append(all, Choice{reflect.TypeFor[I](), v})
+	}
+	return all
+}
+
+// choose takes the choices out of the functions.
+func (c *caller) choose(functions []any) []any {
+	c.choices = map[reflect.Type][]any{}
+	var rest []any
+	for _, f := range functions {
+		switch f := f.(type) {
+		case Choice:
+			c.choices[f.Of] = append(c.choices[f.Of], f.Value)
+		case Except:
+		default:
+			rest = append(rest, f)
+		}
+	}
+	return rest
 }
 
 // Call calls each function with arguments made from data, and then the methods
@@ -53,7 +90,7 @@ func Call(t testing.TB, data []byte, functions ...any) {
 			t.Fatalf("%s panics: %v", c.said, r)
 		}
 	}()
-	if len(functions) == 0 {
+	if functions = c.choose(functions); len(functions) == 0 {
 		return
 	}
 	// Which is called first is up to the data, so that each gets its bytes.
@@ -108,6 +145,10 @@ func (c *caller) fill(v reflect.Value, deep int) bool {
 		v.Set(reflect.ValueOf(c.ctx))
 		return true
 	}
+	if all := c.choices[v.Type()]; len(all) > 0 && v.Kind() != reflect.Interface { // as it is
+		v.Set(reflect.ValueOf(all[c.number(len(all))]))
+		return true
+	}
 	switch v.Kind() {
 	case reflect.Bool:
 		v.SetBool(c.byte()%2 == 1)
@@ -153,7 +194,15 @@ func (c *caller) fill(v reflect.Value, deep int) bool {
 		}
 		v.Set(reflect.New(v.Type().Elem()))
 		return c.fill(v.Elem(), deep+1)
-	default: // functions, interfaces, channels: nil
+	case reflect.Interface:
+		all := c.choices[v.Type()]
+		if len(all) == 0 || deep > 4 {
+			return len(all) > 0 // nil
+		}
+		k := reflect.New(reflect.TypeOf(all[c.number(len(all))])).Elem()
+		c.fill(k, deep+1)
+		v.Set(k)
+	default: // functions, channels: nil
 		return false
 	}
 	return true

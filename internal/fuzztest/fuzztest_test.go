@@ -89,3 +89,44 @@ func TestSameDataSameCalls(t *testing.T) {
 		}
 	}
 }
+
+// Of this package itself, Call is called and Except is filled; what is left out is
+// named.
+func TestComplete(t *testing.T) {
+	r := &recorder{}
+	fuzztest.Complete(r, ".", fuzztest.Call, fuzztest.Except{Name: "Complete", Because: "it is asked"})
+	if said := strings.Join(r.said, "\n"); len(r.said) != 2 || !strings.Contains(said, "Choice of fuzztest.go") || !strings.Contains(said, "Except of fuzztest.go") {
+		t.Errorf("%q", r.said)
+	}
+	r = &recorder{}
+	fuzztest.Complete(r, ".", fuzztest.Call, fuzztest.Complete, func(fuzztest.Choice, []fuzztest.Except) {})
+	if len(r.said) != 0 {
+		t.Errorf("%q", r.said)
+	}
+}
+
+// An interface is filled with its choices, and what has choices is one of them.
+func TestChoices(t *testing.T) {
+	type rower interface{ Stroke() int }
+	rowed, given := map[string]bool{}, map[*crew]bool{}
+	two := []*crew{{1}, {2}}
+	for seed := range int64(100) {
+		data := make([]byte, 50)
+		rand.New(rand.NewSource(seed)).Read(data)
+		functions := append(fuzztest.Choices[rower](single{}, double{}), fuzztest.Choices(two...)...)
+		fuzztest.Call(t, data, append(functions, func(r rower, c *crew) {
+			rowed[fmt.Sprintf("%T", r)], given[c] = true, true
+		})...)
+	}
+	if len(rowed) != 2 || len(given) != 2 || given[nil] {
+		t.Errorf("%v, %v", rowed, given)
+	}
+}
+
+type single struct{ Oars int }
+
+func (s single) Stroke() int { return s.Oars }
+
+type double struct{ Oars [2]int }
+
+func (d double) Stroke() int { return d.Oars[0] }

@@ -1,0 +1,41 @@
+package cost_test
+
+import (
+	"context"
+	"math/rand"
+	"reflect"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/internal/fuzztest"
+	"boardwrap.example/units"
+)
+
+// everything is each function and type of the package.
+func everything() []any {
+	job := layout.Job{
+		Pieces:    []layout.Piece{{Name: "slip", Material: "card", Size: units.MustParseSize("4 x 6 in"), Quantity: 5}},
+		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.MustParseSize("12 x 12 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: usd(90)}}}},
+	}
+	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 10_000})
+	if err != nil {
+		panic(err) // others test this
+	}
+	return []any{cost.Of, cost.Basis{}, cost.SheetRule(0), fuzztest.Choice{Of: reflect.TypeFor[*layout.Layout](), Value: l}}
+}
+
+// FuzzEverything calls every function and method with any values at all.
+func FuzzEverything(f *testing.F) {
+	for seed := range int64(30) {
+		data := make([]byte, 1500)
+		rand.New(rand.NewSource(seed)).Read(data)
+		f.Add(data)
+	}
+	all := everything()
+	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, all...) })
+}
+
+// Nothing that the package exports is left out of that.
+func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything()...) }

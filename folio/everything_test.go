@@ -1,0 +1,52 @@
+package folio_test
+
+import (
+	"math/rand"
+	"slices"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/internal/fuzztest"
+	"boardwrap.example/pocket"
+)
+
+// allOfIt is each function and type of the package.
+func allOfIt() []any {
+	all := []any{
+		folio.Build, folio.SpineFor, folio.ContentsFor, folio.LeastGap, folio.Kinds, folio.By, folio.Filling, folio.DefaultBoard, folio.DefaultCovering,
+		folio.DefaultLiner, folio.DefaultCard, folio.Spec{}, folio.Stock{}, folio.Place{}, folio.Measured{},
+		// A sound folio with something of any kind on it, and what any measure makes of it.
+		func(f folio.Fitting, m folio.Measured) (*folio.Plan, error) {
+			s := good()
+			f.Panel, f.StandsOn, f.Stock = folio.MainPanel, "", ""
+			s.Fittings = []folio.Fitting{f}
+			p, err := folio.Build(s)
+			if err != nil {
+				return folio.Build(good())
+			}
+			if q, err := p.Refit(m); err == nil {
+				return q, nil
+			}
+			return p, nil
+		},
+	}
+	for k := range folio.Kinds() {
+		all = append(all, k)
+	}
+	all = append(all, fuzztest.Choices(slices.Collect(folio.Kinds())...)...)
+	return append(all, fuzztest.Choices(slices.Collect(pocket.Kinds())...)...)
+}
+
+// FuzzEverything calls every function and method with any values at all.
+func FuzzEverything(f *testing.F) {
+	for seed := range int64(30) {
+		data := make([]byte, 6000)
+		rand.New(rand.NewSource(seed)).Read(data)
+		f.Add(data)
+	}
+	all := allOfIt()
+	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, all...) })
+}
+
+// Nothing that the package exports is left out of that.
+func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", allOfIt()...) }

@@ -1,0 +1,40 @@
+package tie_test
+
+import (
+	"math/rand"
+	"reflect"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/tie"
+	"boardwrap.example/internal/fuzztest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// everything is each function and type of the package.
+func everything() []any {
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch},
+		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Size: units.MustParseSize("4 x 6 in")}}}}})
+	if err != nil {
+		panic(err) // others test this
+	}
+	return []any{
+		tie.Band{}, tie.Ribbon{},
+		fuzztest.Choice{Of: reflect.TypeFor[*folio.Plan](), Value: plan},
+	}
+}
+
+// FuzzEverything calls every function and method with any values at all.
+func FuzzEverything(f *testing.F) {
+	for seed := range int64(30) {
+		data := make([]byte, 1500)
+		rand.New(rand.NewSource(seed)).Read(data)
+		f.Add(data)
+	}
+	all := everything()
+	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, all...) })
+}
+
+// Nothing that the package exports is left out of that.
+func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything()...) }
