@@ -101,6 +101,8 @@ func (s Spec) contents() units.Length {
 // checkCover checks cover, block and spine as far as they can be wrong by
 // themselves.
 func (s Spec) checkCover(bad *check.List) {
+	row := s.shape()
+	spined := row.spined()
 	if s.Form >= formEnd {
 		bad.Malformed("form", check.Unknown, count(int(s.Form)), oneOf(formEnd))
 	}
@@ -133,11 +135,11 @@ func (s Spec) checkCover(bad *check.List) {
 	switch {
 	case s.Spine.Rule >= spineEnd:
 		bad.Malformed("spine.rule", check.Unknown, count(int(s.Spine.Rule)), oneOf(spineEnd))
-	case s.Form == SoftSpine && s.Spine.Width != 0:
+	case !spined && s.Spine.Width != 0:
 		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with a soft spine", "no width, or a form with a spine board")
-	case s.Form == SoftSpine && s.Spine.Rule != SpineDefault:
+	case !spined && s.Spine.Rule != SpineDefault:
 		bad.Malformed("spine.rule", check.Conflict, "the rule "+s.Spine.Rule.String()+" with a soft spine", "no rule, or a form with a spine board")
-	case s.Form == SoftSpine:
+	case !spined:
 	case s.Spine.Width != 0 && s.Spine.Rule != SpineDefault:
 		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with the rule "+s.Spine.Rule.String(), "a width or a rule, not both")
 	case s.Spine.Width != 0:
@@ -146,12 +148,12 @@ func (s Spec) checkCover(bad *check.List) {
 		bad.Malformed("spine", check.Missing, "neither width nor contents", "the width of the spine board, or the thickness it goes round")
 	}
 	if s.FlapWidth != 0 {
-		if s.Form != ForeEdgeFlap {
+		if row.ruled(WidthHalf) == 0 {
 			bad.Malformed("flapwidth", check.Conflict, bad.Text(s.FlapWidth)+" with the form "+s.Form.String(), "no flap, or the form "+ForeEdgeFlap.String())
 		}
 		bad.Length("flapwidth", s.FlapWidth)
 	}
-	if s.DoorGap != 0 && s.Form != DoubleSpineGate {
+	if s.DoorGap != 0 && row.ruled(WidthShared) == 0 {
 		bad.Malformed("doorgap", check.Conflict, bad.Text(s.DoorGap)+" with the form "+s.Form.String(), "no door gap, or the form "+DoubleSpineGate.String())
 	} else {
 		bad.Allowance("doorgap", s.DoorGap)

@@ -24,6 +24,7 @@ type builder struct {
 	footings []footing
 	records  store
 	ledger   units.Ledger
+	sizing   sizing
 	margin   Margin         // with the ideal on the ruler
 	nomW     *units.Working // nominal, whatever was measured
 	nomH     *units.Working
@@ -33,7 +34,7 @@ type builder struct {
 }
 
 func build(s Spec, last *Plan) (*Plan, error) {
-	p := &Plan{spec: s, shape: s.Form.shape(), spineGiven: !s.SpineCovering.empty()}
+	p := &Plan{spec: s, spineGiven: !s.SpineCovering.empty()}
 	b := builder{spec: &p.spec, plan: p, before: last}
 	b.prepare()
 
@@ -41,12 +42,13 @@ func build(s Spec, last *Plan) (*Plan, error) {
 	// that rests on it meaningless.
 	sound := b.checkMaterials()
 	sound = b.checkRulers() && sound
-	sound = b.spec.Hinge.check(&b.bad) && sound
+	sound = b.spec.Hinge.check(&b.bad, "hinge") && sound
 	sound = b.spec.Margin.check(&b.bad) && sound
 	sound = b.spec.Mitre.check(&b.bad) && sound
 	sound = b.spec.Quarter.check(&b.bad) && sound
 	sound = b.spec.Lining.check(&b.bad) && sound
-	sound = b.spec.Closing.check(&b.bad, b.spec.Form) && sound
+	sound = b.checkRow() && sound
+	sound = b.spec.Closing.check(&b.bad, b.spec.Form, p.shape.layered()) && sound
 	sound = b.spec.Magnets.check(&b.bad) && sound
 	if b.spec.Turning > SidesFirst {
 		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), oneOf(SidesFirst+1))
@@ -108,6 +110,7 @@ func (b *builder) prepare() {
 	p, s := b.plan, b.spec
 	s.own()
 	s.fill()
+	p.shape = s.shape()
 	if !p.spineGiven {
 		s.SpineCovering = s.Covering
 	}
@@ -119,7 +122,7 @@ func (b *builder) prepare() {
 		}
 	}
 	// What a case takes by its form and style, and what fittings usually take.
-	fittings, boards := min(len(s.Fittings), MaxFittings), p.shape.n
+	fittings, boards := min(len(s.Fittings), MaxFittings), max(p.shape.n, 2)
 	workings, pieces, terms := 18+boards, boards+1, 39+3*boards
 	if s.Quarter.Rule == QuarterAlways {
 		workings, pieces, terms = workings+2+boards, pieces+boards-1, terms+3+3*boards
@@ -131,7 +134,7 @@ func (b *builder) prepare() {
 		few := new(few3)
 		p.boards, p.gaps, p.liner, p.wrap.parts = few.boards[:0], few.gaps[:0], few.liner[:0], few.parts[:0]
 	} else {
-		p.boards, p.gaps = make([]Board, 0, boards), make([]Gap, 0, boards-1)
+		p.boards, p.gaps = make([]Board, 0, boards), make([]Gap, 0, max(boards-1, 0))
 	}
 	p.workings = make([]units.Working, 0, workings+4*fittings)
 	p.pieces = make([]Piece, 0, pieces+fittings+fittings/2)

@@ -11,7 +11,6 @@ import (
 func (b *builder) row() bool {
 	s, p := b.spec, b.plan
 	r := s.Rulers
-	t := s.Board.Caliper
 
 	coverW, coverH := b.coverSize()
 	if coverW.Length() <= 0 {
@@ -23,7 +22,7 @@ func (b *builder) row() bool {
 		p.boards = append(p.boards, Board{role: p.shape.role(i), width: coverW, height: coverH})
 	}
 	var spine *units.Working
-	if s.Form != SoftSpine {
+	if p.shape.spined() {
 		terms := s.spineTerms()
 		spine = b.sum("spine width", r.Board, units.Up, used(terms[:])...)
 		if s.Spine.Width != 0 {
@@ -39,45 +38,10 @@ func (b *builder) row() bool {
 			return false
 		}
 	}
-	for i := range p.boards {
-		bd := &p.boards[i]
-		switch bd.role {
-		case Spine1:
-			bd.width = spine
-		case Spine2:
-			bd.width = spine
-			if s.Form == ForeEdgeFlap {
-				// The flap closes over the front cover, so its spine goes
-				// round that cover, its covering, the flap's own liner and the
-				// turn-ins under that as well.
-				covered := units.T("covering caliper", s.Covering.Caliper)
-				if s.Quarter.Rule != QuarterNever {
-					covered = units.T("covering where one laps the other", s.overEdge(true))
-				}
-				bd.width = b.sum("second spine width", r.Board, units.Up,
-					units.T("spine", spine.Length()), units.T("front board caliper", t), covered,
-					units.T("liner caliper", s.Liner.Caliper), units.T("turn-ins of the flap", s.turnIns(1)), units.T("under the flap", s.Closing.UnderFlap))
-			}
-		case Flap:
-			if s.FlapWidth != 0 {
-				bd.width = b.sum("flap width", r.Board, units.Up, units.T("as given", s.FlapWidth))
-				b.moved("flapwidth", bd.width)
-			} else {
-				bd.width = b.share("flap width", 2, r.Board, units.Down, units.T("cover width", coverW.Length()))
-			}
-		case LeftDoor, RightDoor:
-			bd.width = b.share("door width", 2, r.Board, units.Down,
-				units.T("back width", coverW.Length()), units.N(-1, "gap between the doors", s.DoorGap))
-		}
-		if bd.width.Length() < units.Shortest {
-			b.noBoard(bd)
-			return false
-		}
-	}
-	b.hinges()
-	if !b.folds() {
+	if !b.widths(coverW, spine) {
 		return false
 	}
+	b.hinges()
 
 	var x units.Length
 	for i := range p.boards {
@@ -94,21 +58,6 @@ func (b *builder) row() bool {
 	}
 	b.cutBoards()
 	return true
-}
-
-// noBoard says that nothing is left of a flap or a door.
-func (b *builder) noBoard(bd *Board) {
-	s, n := b.spec, b.notation()
-	if bd.role == Flap {
-		b.bad.Impossible("flapwidth", check.TooSmall, "half the cover's width, "+n.Text(bd.width.Rounded().From)+", on a ruler of "+n.Text(s.Rulers.Board.Step()), "a width of its own, or a finer ruler")
-		return
-	}
-	back := b.plan.boards[b.plan.index(Back)].width.Length()
-	if most := back - 2*s.Rulers.Board.Up(units.Shortest); most > 0 && s.DoorGap > most {
-		b.bad.Long("doorgap", check.TooSmall, n, s.DoorGap, most, "or nothing is left of the doors")
-		return
-	}
-	b.bad.Impossible("doorgap", check.TooSmall, n.Text(s.DoorGap)+" in a back of "+n.Text(back), "less between the doors, a wider back or a finer ruler")
 }
 
 // cutBoards adds the pieces of the boards. Equal boards are copies of one
@@ -187,69 +136,6 @@ func (b *builder) moved(path string, w *units.Working) {
 	}
 	b.warn(check.Warning{Path: path, Code: WarnRuler, Got: r.From, Want: r.To,
 		Text: "the " + w.Label() + " of " + n.Text(r.From) + " is moved to " + n.Text(r.To) + ", as the ruler has steps of " + n.Text(r.Ruler.Step())})
-}
-
-// hinges works out the gaps and checks that each closes.
-func (b *builder) hinges() {
-	s, p := b.spec, b.plan
-	t, liner := s.Board.Caliper, s.Liner.Caliper
-	var terms [4]units.Term
-	for i, term := range s.Hinge.Rule.terms(t, liner, s.contents(), s.Hinge.Width) {
-		terms[i] = term
-	}
-	if s.Hinge.Rule == HingeRoundContents {
-		f := s.filling()
-		terms[2], terms[3] = f[0], f[1]
-	}
-	thick, what := s.thick(), "for board, liner and turn-ins"
-	if thick == t {
-		what = "for board and turn-ins"
-	}
-	ends := thick + s.atHinge(false)
-	if s.Quarter.Rule != QuarterNever {
-		ends = max(ends, thick+s.atHinge(true))
-	}
-	width := b.sum("hinge gap", s.Rulers.Gap, units.Up, used(terms[:])...)
-	g := width.Length()
-	if s.Hinge.Rule == HingeFixed {
-		b.moved("hinge.width", width)
-	}
-	offset := s.Hinge.Offset
-	if s.Hinge.Crease == CreaseAtOffset && offset > g {
-		b.bad.Long("hinge.offset", check.TooLarge, b.notation(), offset, g, "the gap itself")
-		return
-	}
-	least, closes := LeastGap(ends, s.Hinge.Angle, s.Hinge.Crease, min(offset, g-offset))
-	// In a wider gap the crease may lie nearer to the spine board.
-	enough, _ := LeastGap(ends, s.Hinge.Angle, s.Hinge.Crease, offset)
-	between, _ := LeastGap(thick, s.Hinge.Angle, s.Hinge.Crease, min(offset, g-offset))
-	if s.Form == SoftSpine && closes {
-		// What the covers close over lies between the liners, and turn-ins lie
-		// under it or beside it.
-		more := s.filled()
-		between += more
-		least, enough = max(least, between), max(enough, between)
-	}
-	switch {
-	case !closes:
-		b.bad.Impossible("hinge.angle", NeverCloses, count(s.Hinge.Angle)+" degrees about one crease", "at most 179, or CreaseTwo or CreaseRound")
-	case between <= g && g < least && s.Hinge.Rule != HingeFixed:
-		n := b.notation()
-		b.warn(check.Warning{Path: "hinge.rule", Code: WarnHingeEnds, Got: g, Want: least,
-			Text: "the hinge gap of " + n.Text(g) + " is the published one, which does not count the turn-ins at head and tail: with them it takes " + n.Text(least) + ", so it closes there under pressure only"})
-	case g < least:
-		short(&b.bad, s.gapPath(), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(s.Hinge.Angle)+" degrees, creased "+s.Hinge.Crease.String())
-	}
-	for i := range len(p.boards) - 1 {
-		p.gaps = append(p.gaps, Gap{left: p.boards[i].role, right: p.boards[i+1].role, planned: width, least: least, angle: s.Hinge.Angle})
-	}
-}
-
-func (s *Spec) gapPath() string {
-	if s.Hinge.Rule == HingeFixed {
-		return "hinge.width"
-	}
-	return "hinge.rule"
 }
 
 // open adds up the row.

@@ -1,8 +1,7 @@
 package folio
 
 import (
-	"math"
-
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -72,84 +71,6 @@ func (c Closed) Size() units.Size {
 	return units.Size{W: c.width.Length(), H: c.height.Length()}
 }
 
-// A shut is the way in which the hinges of a plan are bent when it is shut.
-type shut struct {
-	p    *Plan
-	bend Crease
-	x    units.Length
-	gap  units.Length // the narrowest one decides on room, the widest on width
-	wide units.Length
-}
-
-// in returns what one hinge adds to the thickness beyond the spine board.
-func (s shut) in(d units.Direction) units.Length {
-	gap := s.gap
-	if d == units.Up {
-		gap = s.wide
-	}
-	switch s.bend {
-	case CreaseTwo:
-		return portion(gap, math.Sqrt2/2, d)
-	case CreaseRound:
-		return portion(gap, 2/math.Pi, d)
-	}
-	return s.x
-}
-
-// out returns what one hinge adds to the width beyond the cover board.
-func (s shut) out(d units.Direction) units.Length {
-	gap := s.gap
-	if d == units.Up {
-		gap = s.wide
-	}
-	switch {
-	case s.soft() && s.bend == CreaseRound:
-		return portion(gap, 1/math.Pi, d)
-	case s.soft():
-		return s.x
-	case s.bend == CreaseTwo || s.bend == CreaseRound:
-		return s.in(d)
-	}
-	return gap - s.x
-}
-
-const halfPi = math.Pi / 2
-
-func portion(l units.Length, f float64, d units.Direction) units.Length {
-	part, _ := l.Scale(scaled(f), trig, d)
-	return part
-}
-
-func (s shut) soft() bool { return s.p.spec.Form == SoftSpine }
-
-// span returns the distance between the wrong sides of the covering on the two
-// covers.
-func (s shut) span(d units.Direction) units.Length {
-	gap := s.gap
-	if d == units.Up {
-		gap = s.wide
-	}
-	switch {
-	case s.soft() && s.bend == CreaseRound:
-		return portion(gap, 2/math.Pi, d)
-	case s.soft():
-		return gap - 2*s.x
-	}
-	return s.p.width(Spine1) + 2*s.in(d)
-}
-
-// room returns the clear distance between the liners.
-func (s shut) room() units.Length {
-	return s.span(units.Down) - 2*s.p.spec.Board.Caliper - 2*s.p.spec.Liner.Caliper
-}
-
-// flapRoom returns the clear distance between front cover and flap. Both hinges
-// are creased alike, so it does not depend on how.
-func (s shut) flapRoom() units.Length {
-	spec := &s.p.spec
-	return s.p.width(Spine2) - s.p.width(Spine1) - spec.Board.Caliper - spec.Liner.Caliper - s.p.outer()
-}
-
 // width returns the width of a board, measured if it was.
 func (p *Plan) width(r Role) units.Length {
 	if i := p.index(r); i >= 0 {
@@ -158,51 +79,80 @@ func (p *Plan) width(r Role) units.Length {
 	return 0
 }
 
-// gapRange returns the narrowest and the widest gap. One that came out wider
-// than planned adds no room, as what is measured is the whole cover and not the
-// gap.
-func (p *Plan) gapRange() (least, most units.Length) {
+// gapRange returns the narrowest and the widest of the gaps that are planned like
+// one. One that came out wider than planned adds no room, as what is measured is the
+// whole cover and not the gap.
+func (p *Plan) gapRange(joint int) (least, most units.Length) {
+	planned := p.gaps[joint].planned
+	least = units.Longest
 	for i := range p.gaps {
-		g := p.gaps[i].Width()
-		if tight := min(g, p.gaps[i].planned.Length()); i == 0 || tight < least {
-			least = tight
+		if p.gaps[i].planned != planned {
+			continue
 		}
-		most = max(most, g)
+		g := p.gaps[i].Width()
+		least, most = min(least, g, planned.Length()), max(most, g)
 	}
 	return least, most
+}
+
+// bents returns the hinges before they are bent.
+func (p *Plan) bents() shut {
+	s := shut{p: p}
+	for i := range p.gaps {
+		b := &s.j[i]
+		b.soft, b.beside = p.shape.soft(i), p.gaps[i].crease
+		b.gap, b.wide = p.gapRange(i)
+	}
+	return s
 }
 
 // hinged returns how the Spec bends the hinges, and whether they turn far
 // enough for the covers to lie parallel.
 func (p *Plan) hinged() (shut, bool) {
-	least, most := p.gapRange()
-	s := shut{p: p, bend: p.spec.Hinge.Crease, gap: least, wide: most}
-	angle := 90
-	if s.soft() {
-		angle = 180
+	s, all := p.bents(), true
+	for i := range p.gaps {
+		b, h := &s.j[i], p.shape.joints[i].Hinge
+		b.bend = h.Crease
+		angle := 90
+		var past units.Length
+		if b.soft {
+			angle, past = 180, b.beside[0]+b.beside[1]
+		}
+		need, ok := LeastGap(p.leaning(i), angle, b.bend, min(h.Offset, b.gap-h.Offset))
+		switch b.bend {
+		case CreaseAtOffset:
+			b.x = h.Offset
+		case CreaseMidGap:
+			b.x = b.gap.Half(units.Down)
+		}
+		if b.bend == CreaseAtEdge || b.bend == CreaseMidGap {
+			b.bend = CreaseAtOffset
+		}
+		all = all && ok && b.gap >= need+past
 	}
-	offset := p.spec.Hinge.Offset
-	need, ok := LeastGap(s.leaning(), angle, s.bend, min(offset, least-offset))
-	switch s.bend {
-	case CreaseAtOffset:
-		s.x = offset
-	case CreaseMidGap:
-		s.x = least.Half(units.Down)
-	}
-	if s.bend == CreaseAtEdge || s.bend == CreaseMidGap {
-		s.bend = CreaseAtOffset
-	}
-	return s, ok && least >= need
+	return s, all
 }
 
 // leaning is what of a board leans into a hinge: at head and tail with the
 // turn-ins, which a published gap does not count.
-func (s shut) leaning() units.Length {
-	thick := s.p.spec.thick()
-	if s.p.spec.Hinge.Rule == HingeFixed {
-		thick += s.p.spec.atHinge(s.p.wrap.quarter)
+func (p *Plan) leaning(joint int) units.Length {
+	h := p.shape.joints[joint].Hinge
+	if p.shape.joints[joint].Fold == score.Mountain {
+		return p.outer()
+	}
+	thick := p.spec.thick(h)
+	if h.Rule == HingeFixed || h.Rule == HingeLeast {
+		thick += p.spec.atHinge(p.wrap.quarter)
 	}
 	return thick
+}
+
+// turned is what of a board leans into a hinge with the turn-ins counted.
+func (p *Plan) leaningTurned(joint int) units.Length {
+	if p.shape.joints[joint].Fold == score.Mountain {
+		return p.outer()
+	}
+	return p.spec.thick(p.shape.joints[joint].Hinge) + p.spec.atHinge(p.wrap.quarter)
 }
 
 // furthest returns the hinges bent as they leave the most room that a single
@@ -211,15 +161,19 @@ func (s shut) leaning() units.Length {
 // within g − t of the spine board. A soft spine leaves the most room with a
 // flat back creased at the covers' edges.
 func (p *Plan) furthest() (shut, bool) {
-	least, most := p.gapRange()
-	s := shut{p: p, bend: CreaseAtOffset, gap: least, wide: most}
-	thick, turned := s.leaning(), p.spec.thick()+p.spec.atHinge(p.wrap.quarter)
-	if s.soft() {
-		s.bend = CreaseTwo
-		return s, least >= 2*thick
+	s, all := p.bents(), true
+	for i := range p.gaps {
+		b := &s.j[i]
+		b.bend = CreaseAtOffset
+		if b.soft {
+			b.bend = CreaseTwo
+			all = all && b.span(units.Down) >= 2*p.leaning(i)
+			continue
+		}
+		b.x = max(0, min(b.gap.Half(units.Down), b.gap-p.leaningTurned(i)))
+		all = all && b.gap >= p.leaning(i)
 	}
-	s.x = max(0, min(least.Half(units.Down), least-turned))
-	return s, least >= thick
+	return s, all
 }
 
 // Closed returns the folio shut with its hinges creased as Spec.Hinge says, and
@@ -244,16 +198,18 @@ func (p *Plan) ClosedRange() (least, most Closed, ok bool) {
 		return Closed{}, Closed{}, false
 	}
 	near := far
-	if near.soft() {
-		near.bend = CreaseRound
+	for i := range p.gaps {
+		if near.j[i].x = 0; near.j[i].soft {
+			near.j[i].bend = CreaseRound
+		}
 	}
-	near.x = 0
 	return near.closed(), far.closed(), true
 }
 
 // ClosedAt returns the folio shut with each hinge creased once, at the given
-// distance from the edge of the spine board; with a soft spine, creased twice,
-// at that distance from each cover. The error is a *[check.Error]: the crease
+// distance from the edge of the spine board; a soft joint is creased twice, at that
+// distance from each board, or from where the crease must lie at least to go past
+// what lies inside. The error is a *[check.Error]: the crease
 // must lie between 0 and mid-gap, and so that the boards do not meet.
 func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 	var bad check.List
@@ -261,21 +217,27 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 		return Closed{}, bad.Err()
 	}
 	s, ok := p.furthest()
-	limit := s.x
-	thick := p.spec.thick() + p.spec.atHinge(p.wrap.quarter)
-	if s.soft() {
-		limit = (s.gap - 2*thick).Half(units.Down)
+	limit, narrow := units.Longest, 0
+	for i := range p.gaps {
+		b := &s.j[i]
+		most := b.x
+		if b.soft {
+			most = (b.span(units.Down) - 2*p.leaningTurned(i)).Half(units.Down)
+		}
+		if limit = min(limit, most); b.gap < p.leaning(i) {
+			narrow = i
+		}
+		b.x = crease
 	}
 	switch {
 	case !ok:
-		short(&bad, p.spec.gapPath(), GapNarrow, p.Notation(), s.gap, thick, "for the covers to lie parallel")
+		short(&bad, p.gapPath(narrow), GapNarrow, p.Notation(), s.j[narrow].gap, p.leaningTurned(narrow), "for the covers to lie parallel")
 	case crease > limit:
 		bad.Long("crease", check.TooLarge, p.Notation(), crease, limit, "from the board's edge")
 	}
 	if err := bad.Err(); err != nil {
 		return Closed{}, err
 	}
-	s.x = crease
 	return s.closed(), nil
 }
 
@@ -288,77 +250,148 @@ func (s shut) closed() Closed {
 // closedIn keeps the terms of the workings in a ledger of the caller's.
 func (s shut) closedIn(g *units.Ledger) Closed {
 	p := s.p
-	spec := &p.spec
 	exact := p.Notation().Exact()
-	boards := units.N(-2, "board caliper", spec.Board.Caliper)
-	liners := units.N(-2, "liner caliper", spec.Liner.Caliper)
-	covers := p.overFaces()
-	c := Closed{bend: s.bend, crease: s.x, flap: spec.Form == ForeEdgeFlap}
-
-	across := func(d units.Direction, spine units.Term) []units.Term {
-		switch {
-		case s.soft() && s.bend == CreaseRound:
-			return []units.Term{units.T("width of the round back", s.span(d))}
-		case s.soft():
-			return []units.Term{units.T("gap", s.gapOf(d)), units.N(-2, "crease", s.x)}
-		case s.bend == CreaseTwo:
-			return []units.Term{spine, units.N(2, "gap aslant", s.in(d))}
-		case s.bend == CreaseRound:
-			return []units.Term{spine, units.N(2, "radius of the bend", s.in(d))}
-		}
-		return []units.Term{spine, units.N(2, "crease", s.x)}
+	var buf [4]meet
+	all := s.meetings(buf[:0])
+	c := Closed{bend: s.j[0].bend, crease: s.j[0].x}
+	var terms [4 * MaxBoards]units.Term
+	c.between = g.Sum("room between the covers", exact, units.Nearest, s.roomTerms(terms[:0], s.base(all))...)
+	if m := under(all); m != nil {
+		c.flap = true
+		c.under = g.Sum("room under the flap", exact, units.Nearest, s.roomTerms(terms[:0], m)...)
 	}
-	spine := units.T("spine", p.width(Spine1))
-	c.between = g.Sum("room between the covers", exact, units.Nearest, append(across(units.Down, spine), boards, liners)...)
-	outer := spine
-	if c.flap {
-		outer = units.T("second spine", p.width(Spine2))
-		c.under = g.Sum("room under the flap", exact, units.Nearest, outer, units.N(-1, "spine", p.width(Spine1)),
-			units.N(-1, "board caliper", spec.Board.Caliper), units.N(-1, "covering caliper", p.outer()),
-			units.N(-1, "liner caliper", spec.Liner.Caliper))
+	top := s.top()
+	up := s.passage(p.folded.main, top)
+	thick := up.terms(terms[:0], units.Up)
+	if covers := p.overFaces(); p.folded.up(top) {
+		covers.Count = 1
+		thick = append(thick, covers, units.T("board caliper", p.spec.Board.Caliper), units.T("liner caliper", p.spec.Liner.Caliper))
+	} else {
+		thick = append(thick, covers)
 	}
-	c.thickness = g.Sum("closed thickness", exact, units.Nearest, append(across(units.Up, outer), covers)...)
-
-	sides := p.atSides(spec.Form == ForeEdgeFlap || spec.Form == DoubleSpineGate)
-	hinges, cover := 1, units.T("cover", max(p.width(LeftCover), p.width(RightCover)))
-	switch spec.Form {
-	case ForeEdgeFlap:
-		hinges, cover = 2, units.T("cover", p.width(RightCover))
-	case DoubleSpineGate:
-		hinges, cover = 2, units.T("back", p.width(Back))
-	}
-	along := s.out(units.Up)
-	if f := p.width(Flap); f > cover.Length+along {
-		hinges, cover = 1, units.T("flap", f) // it stands past the spine
-		sides = p.atSides(false)
-	}
-	terms := []units.Term{cover}
-	switch {
-	case s.soft() && s.bend == CreaseRound:
-		terms = append(terms, units.T("depth of the round back", along))
-	case s.soft():
-		terms = append(terms, units.T("crease", along))
-	case s.bend == CreaseTwo:
-		terms = append(terms, units.N(hinges, "gap aslant", along))
-	case s.bend == CreaseRound:
-		terms = append(terms, units.N(hinges, "radius of the bend", along))
-	default:
-		terms = append(terms, units.N(hinges, "gap", s.wide), units.N(-hinges, "crease", s.x))
-	}
-	c.width = g.Sum("closed width", exact, units.Nearest, append(terms, used(sides[:])...)...)
+	c.thickness = g.Sum("closed thickness", exact, units.Nearest, thick...)
+	c.width = g.Sum("closed width", exact, units.Nearest, s.widthTerms(terms[:0])...)
 	height := "cover height"
 	if p.row().H != p.boards[0].height.Length() {
 		height = "cover height as measured"
 	}
-	c.height = g.Sum("closed height", exact, units.Nearest, units.T(height, p.row().H), covers)
+	c.height = g.Sum("closed height", exact, units.Nearest, units.T(height, p.row().H), p.overFaces())
 	return c
 }
 
-func (s shut) gapOf(d units.Direction) units.Length {
-	if d == units.Up {
-		return s.wide
+// top returns the board that lies highest.
+func (s shut) top() int {
+	f := &s.p.folded
+	top := f.main
+	var most units.Length
+	for k := range f.n {
+		w := s.passage(f.main, k)
+		if z := w.length(units.Up); z > most {
+			top, most = k, z
+		}
 	}
-	return s.gap
+	return top
+}
+
+// A rim is what reaches furthest to one side of the closed folio: a fold, or the
+// edge of a board.
+type rim struct {
+	at    units.Length
+	fold  int // −1 for an edge
+	board int // that the edge is of
+}
+
+// rim finds what reaches furthest to a side.
+func (z *sizing) rim(right bool) rim {
+	best := rim{fold: -1, board: -1}
+	further := func(e rim) {
+		if best.board < 0 && best.fold < 0 || right && e.at > best.at || !right && e.at < best.at {
+			best = e
+		}
+	}
+	for k := range z.f.n - 1 {
+		if z.right(k) == right {
+			further(rim{z.at[k], k, -1})
+		}
+	}
+	side := 0
+	if right {
+		side = 1
+	}
+	for k := range z.f.n {
+		further(rim{z.x[k][side], -1, k})
+	}
+	return best
+}
+
+// of reports whether it is an end of a board.
+func (e rim) of(board int) bool {
+	return e.board == board || e.fold >= 0 && (e.fold == board || e.fold+1 == board)
+}
+
+// widthTerms appends what the closed width adds up: the board that reaches from one
+// end to the other, what its folds lie beyond it, and what goes round both ends.
+func (s shut) widthTerms(terms []units.Term) []units.Term {
+	p, z := s.p, s.lies(units.Up)
+	left, right := z.rim(false), z.rim(true)
+	board := -1
+	for k := range z.f.n {
+		if left.of(k) && right.of(k) && (board < 0 || z.wide[k] > z.wide[board]) {
+			board = k
+		}
+	}
+	if board < 0 {
+		terms = append(terms, units.T("from the left end to the right", right.at-left.at))
+	} else {
+		terms = append(terms, units.T(coverName(p.boards[z.f.board[board]].role), z.wide[board]))
+		for _, e := range [...]rim{left, right} {
+			if e.fold >= 0 {
+				terms = s.pastTerms(terms, e.fold, board-e.fold)
+			}
+		}
+	}
+	if left.fold < 0 {
+		left, right = right, left // a fold is told first
+	}
+	for _, e := range [...]rim{left, right} {
+		switch {
+		case e.fold >= 0 && p.folded.kind[e.fold] == score.Mountain:
+			terms = merge(terms, units.T("board and liner at a fold", z.outside(e.fold)))
+		case e.fold >= 0 && p.wrap.quarter:
+			terms = merge(terms, units.T("spine covering caliper", p.spec.SpineCovering.Caliper))
+		default:
+			terms = merge(terms, units.T("covering caliper", p.spec.Covering.Caliper))
+		}
+	}
+	return terms
+}
+
+// coverName is what a board is called in the closed width.
+func coverName(r Role) string {
+	if r == LeftCover || r == RightCover {
+		return "cover"
+	}
+	return r.String()
+}
+
+// pastTerms appends how far a fold lies beyond the board on one side of it.
+func (s shut) pastTerms(terms []units.Term, fold, side int) []units.Term {
+	b, right := s.joints(fold)
+	if side == 1 {
+		b = right
+	}
+	out := b.out(side, units.Up)
+	switch {
+	case b.soft && b.bend == CreaseRound:
+		return merge(terms, units.T("depth of the round back", out))
+	case b.soft:
+		return merge(terms, units.T("crease", out))
+	case b.bend == CreaseTwo:
+		return merge(terms, units.T("gap aslant", out))
+	case b.bend == CreaseRound:
+		return merge(terms, units.T("radius of the bend", out))
+	}
+	return merge(merge(terms, units.T("gap", b.wide)), units.N(-1, "crease", b.x))
 }
 
 // overFaces is what the covering adds to both faces, and to head and tail, of the
@@ -368,18 +401,6 @@ func (p *Plan) overFaces() units.Term {
 		return units.N(2, "covering where one laps the other", p.spec.overEdge(true))
 	}
 	return units.N(2, "covering caliper", p.spec.Covering.Caliper)
-}
-
-// atSides is what the covering adds to the width: a strip goes round the back of
-// each spine, side papers go round fore edges.
-func (p *Plan) atSides(backs bool) [2]units.Term {
-	switch {
-	case !p.wrap.quarter:
-		return [2]units.Term{units.N(2, "covering caliper", p.spec.Covering.Caliper)}
-	case backs:
-		return [2]units.Term{units.N(2, "spine covering caliper", p.spec.SpineCovering.Caliper)}
-	}
-	return [2]units.Term{units.T("spine covering caliper", p.spec.SpineCovering.Caliper), units.T("covering caliper", p.spec.Covering.Caliper)}
 }
 
 // SpineFor returns the narrowest spine board on the ruler that leaves room for

@@ -57,12 +57,12 @@ func (c *Closing) fill(n units.Notation) {
 }
 
 // check checks what is given; defaults are filled in.
-func (c Closing) check(bad *check.List, f Form) bool {
+func (c Closing) check(bad *check.List, f Form, layered bool) bool {
 	before := bad.Len()
 	bad.Allowance("closing.ease", c.Ease)
 	bad.Allowance("closing.adhesive.caliper", c.Adhesive.Caliper)
 	bad.Length("closing.adhesive.tapewidth", c.Adhesive.TapeWidth)
-	if bad.Allowance("closing.underflap", c.UnderFlap) && c.UnderFlap != 0 && f != ForeEdgeFlap {
+	if bad.Allowance("closing.underflap", c.UnderFlap) && c.UnderFlap != 0 && !layered {
 		bad.Malformed("closing.underflap", check.Conflict, bad.Text(c.UnderFlap)+" with the form "+f.String(), "nothing, or the form "+ForeEdgeFlap.String())
 	}
 	return bad.Len() == before

@@ -14,6 +14,7 @@ const (
 	TooNarrow    check.Code = "too-narrow"    // leaves less width than something needs
 	TooThin      check.Code = "too-thin"      // leaves less thickness than something needs
 	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close; of a measured cover a warning
+	NeverShuts   check.Code = "never-shuts"   // a row of boards does not fold shut; where no one joint, folded the other way, would do, what would do is advice
 	NeverCloses  check.Code = "never-closes"  // no gap would let the hinge close
 	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece
 	MeasuredFar  check.Code = "measured-far"  // another cover than the one planned must have been measured

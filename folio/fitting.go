@@ -377,7 +377,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	defer func() { b.bad.About(before, f.label) }()
 	role := f.given.Panel
 	if role == MainPanel {
-		role = b.spec.Form.main()
+		role = b.plan.shape.main
 	}
 	out := Fitted{fitting: f.given, index: f.index, panel: role, base: -1, first: f.first, record: f.record}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)

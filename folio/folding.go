@@ -24,6 +24,9 @@ type meets uint16
 
 func (m meets) has(k int) bool { return m>>k&1 > 0 }
 
+// up reports whether a board that lies has its inside up.
+func (f *folding) up(k int) bool { return (k-f.main)%2 == 0 }
+
 // between returns the joints on both sides of a fold; of a soft one they are the
 // same.
 func (f *folding) between(fold int) (left, right int) {
@@ -71,9 +74,54 @@ func (f *folding) lay(s *shape) {
 	}
 }
 
-// fold works out how the row shuts, with the stretch from fold to fold, or from
-// fold to edge, that each board that lies takes of the flat strip.
-func (s *shape) fold(wide []units.Length) (folding, refusal) {
+// A flat is the row as a strip: how wide each board that lies is, and how far each
+// fold lies beyond the boards on its left and right.
+type flat struct {
+	n    int
+	wide [MaxBoards]units.Length
+	out  [MaxBoards - 1][2]units.Length
+}
+
+// past returns how far the folds at both ends of a board lie beyond it.
+func (f *flat) past(k int) (left, right units.Length) {
+	if k > 0 {
+		left = f.out[k-1][1]
+	}
+	if k < f.n-1 {
+		right = f.out[k][0]
+	}
+	return left, right
+}
+
+// panels returns the panels of the strip: from fold to fold, or from fold to edge.
+// Where a row is longer than a strip may be, all are smaller alike: it is refused for
+// its width.
+func (f *flat) panels() []units.Length {
+	out := make([]units.Length, f.n)
+	var sum units.Length
+	for k := range out {
+		left, right := f.past(k)
+		out[k] = left + f.wide[k] + right
+		sum += out[k]
+	}
+	for k := 0; k < f.n && sum > units.Longest; k++ {
+		out[k], _ = out[k].Scale(1, 4*MaxBoards, units.Up)
+	}
+	return out
+}
+
+// fold works out how the row shuts.
+func (s *shape) fold(row *flat) (folding, refusal) {
+	f, ok := s.oneTurn()
+	if ok {
+		return f, refusal{}
+	}
+	return s.foldStrip(f, row)
+}
+
+// oneTurn works out how a row of two boards that lie shuts, and reports whether it is
+// one.
+func (s *shape) oneTurn() (folding, bool) {
 	var f folding
 	f.lay(s)
 	if f.n == 2 && f.kind[0] == score.Valley && s.boards[f.board[0]].Over == MainPanel && s.boards[f.board[1]].Over == MainPanel {
@@ -83,38 +131,14 @@ func (s *shape) fold(wide []units.Length) (folding, refusal) {
 		}
 		f.rank[1-f.main] = 1
 		f.near[f.main], f.below[1-f.main] = 1<<(1-f.main), 1<<f.main
-		return f, refusal{}
+		return f, true
 	}
-	return s.foldStrip(f, wide)
-}
-
-// folds works out how the row shuts, and reports whether it does.
-func (b *builder) folds() bool {
-	p := b.plan
-	var buf [MaxBoards]units.Length
-	wide := buf[:0]
-	for i := range p.boards {
-		if p.shape.stands(i) {
-			continue
-		}
-		w := p.boards[i].width.Length()
-		for _, joint := range [...]int{i - 1, i} { // as far as the crease at a spine board's edge
-			if joint >= 0 && joint < len(p.gaps) && !p.shape.soft(joint) {
-				w += p.gaps[joint].planned.Length()
-			}
-		}
-		wide = append(wide, w)
-	}
-	var r refusal
-	if p.folded, r = p.shape.fold(wide); r.why != shuts {
-		b.cannotShut(r, wide)
-	}
-	return r.why == shuts
+	return f, false
 }
 
 // foldStrip asks package score.
-func (s *shape) foldStrip(f folding, wide []units.Length) (folding, refusal) {
-	strip, err := score.NewStrip(shortened(wide), f.kind[:f.n-1]...)
+func (s *shape) foldStrip(f folding, row *flat) (folding, refusal) {
+	strip, err := score.NewStrip(row.panels(), f.kind[:f.n-1]...)
 	if err != nil {
 		return f, refusal{why: notFlat} // too short or too long a board is told by itself
 	}
@@ -125,8 +149,8 @@ func (s *shape) foldStrip(f folding, wide []units.Length) (folding, refusal) {
 		}
 		return f, refusal{why: notFlat, folds: blocked}
 	}
-	t := turner{row: s, f: f, strip: strip, unmet: -1}
-	for _, main := range t.mains(wide) {
+	t := turner{row: s, flat: row, f: f, strip: strip, unmet: -1}
+	for _, main := range t.mains() {
 		t.f.main, t.seen = main, map[string]bool{}
 		if t.from(nil, 0) {
 			return t.f, refusal{}
@@ -141,26 +165,10 @@ func (s *shape) foldStrip(f folding, wide []units.Length) (folding, refusal) {
 	return f, refusal{why: noTurns}
 }
 
-// shortened returns the stretches themselves, or with a row longer than a strip
-// may be all of them smaller alike: such a row is refused for its width.
-func shortened(wide []units.Length) []units.Length {
-	var sum units.Length
-	for _, w := range wide {
-		sum += w
-	}
-	if sum <= units.Longest {
-		return wide
-	}
-	out := make([]units.Length, len(wide))
-	for i, w := range wide {
-		out[i], _ = w.Scale(1, 2*MaxBoards, units.Up)
-	}
-	return out
-}
-
 // A turner looks for turns that shut a row.
 type turner struct {
 	row   *shape
+	flat  *flat
 	f     folding
 	strip score.Strip
 	seen  map[string]bool // states that lead nowhere; only looked up
@@ -169,14 +177,14 @@ type turner struct {
 }
 
 // mains returns the boards that may stay on the table, the first choice first.
-func (t *turner) mains(wide []units.Length) []int {
+func (t *turner) mains() []int {
 	if t.row.main != MainPanel {
 		return []int{t.f.lies(t.row.index(t.row.main))}
 	}
 	var out []int
 	for k := range t.f.n {
 		at := 0
-		for at < len(out) && wide[out[at]] > wide[k] {
+		for at < len(out) && t.flat.wide[out[at]] > t.flat.wide[k] {
 			at++
 		}
 		out = append(out[:at], append([]int{k}, out[at:]...)...)
@@ -292,10 +300,24 @@ func (t *turner) lands(f score.Folded) bool {
 			if f.TurnedOver() {
 				low, high = high, low
 			}
-			t.f.near[low] |= 1 << high
+			// Where but a hinge lies over a board nothing meets.
+			if t.covers(f, low, stack) && t.covers(f, high, stack) {
+				t.f.near[low] |= 1 << high
+			}
 		}
 	}
 	return true
+}
+
+// covers reports whether a board itself, without its hinges, covers a part of a
+// stack that lies over one of its hinges or all of it.
+func (t *turner) covers(f score.Folded, k int, stack score.Stack) bool {
+	from, to := f.Span(k)
+	left, right := t.flat.past(k)
+	if !f.FaceUp(k) {
+		left, right = right, left
+	}
+	return max(from+left, stack.From) < min(to-right, stack.To)
 }
 
 // A turn is one fold of a row as hands make it: the board that turns with all

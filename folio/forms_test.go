@@ -61,6 +61,11 @@ func everything(p *folio.Plan) string {
 	for x := range p.Boards() {
 		area, _ := p.Panel(x.Role(), false)
 		fmt.Fprintln(&b, p.Headroom(area, x.Role(), -1), p.LargestPicture(x.Role(), mm, mm))
+		for r, room := range p.Beside(x.Role(), true) {
+			fmt.Fprintln(&b, r, room)
+		}
+		onMain, meets := p.Facing(area, x.Role(), folio.MainPanel)
+		fmt.Fprintln(&b, onMain, meets)
 		heights, room, ok := p.Over(x.Role(), true)
 		fmt.Fprintln(&b, room, ok)
 		if ok {
@@ -98,7 +103,9 @@ func formed(r *rand.Rand, form folio.Form) made {
 	length := func(most units.Length) units.Length { return units.Length(r.Int63n(int64(most))) }
 	switch r.Intn(4) {
 	case 0:
-		s.Hinge.Rule = folio.HingeRule(r.Intn(12))
+		if s.Hinge.Rule = folio.HingeRule(r.Intn(12)); s.Hinge.Rule == folio.HingeFixed+1 {
+			s.Hinge.Rule = 255 // there is no such rule
+		}
 		s.Hinge.Crease = folio.Crease(r.Intn(6))
 		if s.Hinge.Rule == folio.HingeFixed {
 			s.Hinge.Width = length(12 * mm)

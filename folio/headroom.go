@@ -2,6 +2,7 @@ package folio
 
 import (
 	"iter"
+	"slices"
 
 	"boardwrap.example/units"
 )
@@ -13,7 +14,7 @@ import (
 // up.
 func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units.Length, ok bool) {
 	if panel == MainPanel {
-		panel = p.spec.Form.main()
+		panel = p.shape.main
 	}
 	if p.index(panel) < 0 || panel.Spine() {
 		return walk[Height](nil), 0, false
@@ -22,51 +23,64 @@ func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units
 	if !ok {
 		return walk[Height](nil), 0, false
 	}
-	face := p.facing(panel, false)
-	room = s.room()
-	if face == facesFlap {
-		room = s.flapRoom()
+	f := &p.folded
+	board := f.lies(p.index(panel))
+	var buf [4]meet
+	all := s.meetings(buf[:0])
+	at := slices.IndexFunc(all, func(m meet) bool { return m.has(f, board, false) })
+	if at < 0 {
+		return func(func(Height) bool) {}, units.Longest, true // it looks out
 	}
+	m := all[at]
 	return func(yield func(Height) bool) {
 		more := true
 		over := func(h Height) bool {
-			if p.facing(h.panel, h.outside) != face {
+			k := f.lies(p.index(h.panel))
+			if !m.has(f, k, h.outside) {
 				return true
 			}
-			h.rect = p.mirrored(h.rect, h.panel)
-			if face == facesFlap {
-				h.rect = s.underFlap(h.rect)
+			h.rect = p.onto(h.rect, k, false)
+			if !m.joined {
+				h.rect = s.within(h.rect, &m)
 			}
 			if h.rect.Empty() {
 				return true
 			}
-			h.rect = p.mirrored(h.rect, panel)
+			h.rect = p.onto(h.rect, board, true)
 			more = yield(h)
 			return more
 		}
-		if p.heights(full, over); more && face == facesFlap {
-			p.lapped(LeftCover, over)
+		p.heights(full, over)
+		for k := 0; k < f.n && more; k++ {
+			if m.has(f, k, true) {
+				p.lapped(p.boards[f.board[k]].role, over)
+			}
 		}
-	}, room, true
+	}, s.roomOf(&m), true
 }
 
 // Facing returns where a rectangle on the inside of one panel comes to lie on the
 // inside of another one when the folio is closed, and whether the two come to
 // face each other or lie side by side over the same one.
 func (p *Plan) Facing(r units.Rect, from, on Role) (units.Rect, bool) {
-	main := p.spec.Form.main()
 	for _, role := range [...]*Role{&from, &on} {
 		if *role == MainPanel {
-			*role = main
+			*role = p.shape.main
 		}
 		if p.index(*role) < 0 || role.Spine() {
 			return units.Rect{}, false
 		}
 	}
-	if p.facing(from, false) != p.facing(on, false) {
-		return units.Rect{}, false
+	s, _ := p.hinged()
+	f := &p.folded
+	a, b := f.lies(p.index(from)), f.lies(p.index(on))
+	var buf [4]meet
+	for _, m := range s.meetings(buf[:0]) {
+		if m.has(f, a, false) && m.has(f, b, false) {
+			return p.onto(p.onto(r, a, false), b, true), true
+		}
 	}
-	return p.mirrored(p.mirrored(r, from), on), true
+	return units.Rect{}, false
 }
 
 // Beside walks what stands on the spines at both sides of a panel and reaches over
@@ -76,7 +90,7 @@ func (p *Plan) Facing(r units.Rect, from, on Role) (units.Rect, bool) {
 func (p *Plan) Beside(panel Role, full bool) iter.Seq2[units.Rect, units.Length] {
 	return func(yield func(units.Rect, units.Length) bool) {
 		if panel == MainPanel {
-			panel = p.spec.Form.main()
+			panel = p.shape.main
 		}
 		s, ok := p.hinged()
 		board := p.index(panel)
@@ -85,7 +99,7 @@ func (p *Plan) Beside(panel Role, full bool) iter.Seq2[units.Rect, units.Length]
 		}
 		var standing []Height
 		p.heights(full, func(h Height) bool {
-			if p.facing(h.panel, h.outside) == facesSpine {
+			if k := p.foldAt(h.panel); k >= 0 && !h.outside && p.valley(k) {
 				standing = append(standing, h)
 			}
 			return true
@@ -101,32 +115,56 @@ func (p *Plan) Beside(panel Role, full bool) iter.Seq2[units.Rect, units.Length]
 // besides says over which part of a board something on a spine reaches when the
 // folio is closed, if it does, and what room it leaves there.
 func (s shut) besides(h Height, board int, full bool) (units.Rect, units.Length, bool) {
-	p := s.p
-	i := p.index(h.panel)
-	base := p.spec.Board.Caliper + p.spec.Liner.Caliper
-	reach, in, out := base+h.height, s.in(units.Down), s.out(units.Down)
+	p, f := s.p, &s.p.folded
+	i, fold := p.index(h.panel), p.foldAt(h.panel)
+	base := p.face(true)
+	reach := base + h.height
+	hinges := [2]bent{}
+	hinges[0], hinges[1] = s.joints(fold)
 	x, w := p.boards[i].rect.Min.X, p.panelWidth(i)
-	left, right := h.rect.Min.X-x+in-base, x+w-h.rect.Max.X+in-base
+	ways := [2]units.Length{h.rect.Min.X - x + hinges[0].in(units.Down) - base, x + w - h.rect.Max.X + hinges[1].in(units.Down) - base}
 	part := p.boards[board].rect
 	part.Min.Y, part.Max.Y = h.rect.Min.Y, h.rect.Max.Y
-	switch {
-	case board == i-1 && reach > out:
-		part.Min.X = max(part.Min.X, part.Max.X+out-reach)
-		return part, left, true
-	case board == i+1 && reach > out:
-		part.Max.X = min(part.Max.X, part.Min.X-out+reach)
-		return part, right, true
-	case h.panel == Spine2 && p.boards[board].role == LeftCover && p.spec.Form == ForeEdgeFlap && reach > out-p.spec.Covering.Caliper:
-		// The front cover lies under it or over it; over it, nothing inside
-		// counts.
-		_, above := s.atForeEdge(h, reach, full)
-		if left-s.room()-base-p.outer()-above >= p.spec.Closing.Ease {
-			return part, 0, false
+	if side := (board - i + 1) / 2; board == i-1 || board == i+1 {
+		out := s.outOf(fold, side, units.Down)
+		if side == 0 {
+			part.Min.X = max(part.Min.X, part.Max.X+out-reach)
+		} else {
+			part.Max.X = min(part.Max.X, part.Min.X-out+reach)
 		}
-		part.Max.X = min(part.Max.X, part.Min.X-out+reach)
-		return part, s.room() - left - h.rect.Size().W, true
+		return part, ways[side], reach > out
 	}
-	return part, 0, false
+	z, k := s.lies(units.Down), f.lies(board)
+	low, way := fold, ways[0]
+	if f.rank[fold+1] < f.rank[fold] {
+		low, way = fold+1, ways[1]
+	}
+	var room units.Length
+	ok := false
+	z.clearings(func(c clearing) {
+		if c.fold != fold || c.board != k || reach <= z.inside(fold)-c.short {
+			return
+		}
+		// The board lies under it or over it; with its inside away from it, nothing
+		// inside counts.
+		up := s.passage(low, k)
+		free := up.length(units.Down) - base - p.face(!f.up(k))
+		slab := base + p.outer()
+		below, above := s.atForeEdge(h, k, z, reach, full)
+		ease := p.spec.Closing.Ease
+		if f.up(k) {
+			room, ok = way-free-slab, free-below-way-h.rect.Size().W < ease
+		} else {
+			room, ok = free-way-h.rect.Size().W, way-free-slab-above < ease
+		}
+		edge, atLeft := z.edgeAt(fold, k)
+		if atLeft {
+			part.Max.X = min(part.Max.X, part.Min.X-edge+reach)
+		} else {
+			part.Min.X = max(part.Min.X, part.Max.X+edge-reach)
+		}
+	})
+	return part, room, ok
 }
 
 // Headroom returns how thick something may be that is laid on a rectangle of a
@@ -141,7 +179,7 @@ func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
 	}
 	film := p.spec.Closing.Adhesive.Caliper
 	if panel == MainPanel {
-		panel = p.spec.Form.main()
+		panel = p.shape.main
 	}
 	if panel.Spine() {
 		// Up to where the covers begin; beyond it they would be in the way.
@@ -152,7 +190,11 @@ func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
 			}
 			return true
 		})
-		return max(0, s.out(units.Down)-p.spec.Board.Caliper-p.spec.Liner.Caliper-turned-film)
+		fold := p.foldAt(panel)
+		if !p.valley(fold) {
+			return units.Longest // its inside looks out
+		}
+		return max(0, s.atSpine(fold)-p.face(true)-turned-film)
 	}
 	heights, room, ok := p.Over(panel, true)
 	if !ok {
@@ -212,4 +254,10 @@ func (p *Plan) TightestOf(m Meeting, full bool) (Tight, bool) {
 		return Tight{}, false
 	}
 	return s.tight(h), true
+}
+
+// atSpine returns how far the boards beside a spine board keep from the wrong side of
+// the covering there.
+func (s shut) atSpine(fold int) units.Length {
+	return min(s.outOf(fold, 0, units.Down), s.outOf(fold, 1, units.Down))
 }

@@ -52,7 +52,7 @@ func (p *Plan) heights(full bool, yield func(Height) bool) {
 		return
 	}
 	if full {
-		if r, ok := p.blockRect(); ok && !yield(Height{fitting: ofBlock, panel: p.spec.Form.main(), rect: r, height: p.spec.Block.Thickness}) {
+		if r, ok := p.blockRect(); ok && !yield(Height{fitting: ofBlock, panel: p.shape.main, rect: r, height: p.spec.Block.Thickness}) {
 			return
 		}
 	}

@@ -14,7 +14,7 @@ type HingeRule uint8
 // Hinge rules. Print disagrees; the default is HingeTwoCalipers, with which
 // a crease anywhere in the gap lets 90° close.
 const (
-	HingeDefault            HingeRule = iota // HingeTwoCalipers; of a soft spine, HingeRoundContents
+	HingeDefault            HingeRule = iota // HingeTwoCalipers; of two flaps, HingeLeast; of a soft spine, HingeRoundContents
 	HingeOneCaliper                          // t, which a liner across the hinge does not let close: use LiningPanels (P. Adam, Practical Bookbinding, 1903, ch. VI)
 	HingeOneAndHalfCalipers                  // 1.5 t, case joint (A. W. Johnson, A Joint Venture, Skin Deep 15, 2003)
 	HingeTwoCalipers                         // 2 t (class notes, Casing a tray, 2007)
@@ -25,6 +25,7 @@ const (
 	HingeShoulder                            // 5 mm + t + 1 mm (University of Brighton, Hard Cover for Multi-section)
 	HingeRoundContents                       // 2 t + 2 × liner + contents, for two covers face to face, with turn-ins as in SpineContents (derived)
 	HingeFixed                               // the width given in Hinge.Width
+	HingeLeast                               // the least that lets the hinge turn and what lies inside clear it, see Row (derived)
 	hingeEnd
 )
 
@@ -53,6 +54,8 @@ func (r HingeRule) String() string {
 		return "2 calipers + contents"
 	case HingeFixed:
 		return "fixed"
+	case HingeLeast:
+		return "least that closes"
 	}
 	return "no such rule"
 }
@@ -99,24 +102,24 @@ type Hinge struct {
 	Angle int
 }
 
-func (h *Hinge) fill(f Form) {
+func (h *Hinge) fill(soft bool, usual HingeRule) {
 	if h.Rule == HingeDefault {
 		switch {
 		case h.Width != 0:
 			h.Rule = HingeFixed
-		case f == SoftSpine:
+		case soft:
 			h.Rule = HingeRoundContents
 		default:
-			h.Rule = HingeTwoCalipers
+			h.Rule = usual
 		}
 	}
 	if h.Angle == 0 {
 		h.Angle = 90
-		if f == SoftSpine {
+		if soft {
 			h.Angle = 180
 		}
 	}
-	if f == SoftSpine && h.Crease == CreaseAtEdge {
+	if soft && h.Crease == CreaseAtEdge {
 		h.Crease = CreaseTwo // one crease never closes at 180°
 	}
 }
@@ -124,33 +127,34 @@ func (h *Hinge) fill(f Form) {
 // thick is what of a board leans into a hinge on the concave side. The liner lies
 // there, so it counts into the board's caliper; not so when it keeps off the hinge
 // by a caliper or more and the boards do not lean over each other (derived).
-func (s *Spec) thick() units.Length {
-	if t := s.Board.Caliper; s.Lining.Rule == LiningPanels && s.Lining.Inset >= t && s.Hinge.Angle <= 90 {
+func (s *Spec) thick(h Hinge) units.Length {
+	if t := s.Board.Caliper; s.Lining.Rule == LiningPanels && s.Lining.Inset >= t && h.Angle <= 90 {
 		return t
 	}
 	return s.Board.Caliper + s.Liner.Caliper
 }
 
-func (h Hinge) check(bad *check.List) bool {
+// check checks a hinge that is given at a path.
+func (h Hinge) check(bad *check.List, path string) bool {
 	before := bad.Len()
 	switch {
 	case h.Rule >= hingeEnd:
-		bad.Malformed("hinge.rule", check.Unknown, count(int(h.Rule)), oneOf(hingeEnd))
+		bad.Malformed(path+".rule", check.Unknown, count(int(h.Rule)), oneOf(hingeEnd))
 	case h.Rule == HingeFixed:
-		bad.Length("hinge.width", h.Width)
+		bad.Length(path+".width", h.Width)
 	case h.Width != 0:
-		bad.Malformed("hinge.width", check.Conflict, bad.Text(h.Width)+" with the rule "+h.Rule.String(), "no width, or the rule "+HingeFixed.String())
+		bad.Malformed(path+".width", check.Conflict, bad.Text(h.Width)+" with the rule "+h.Rule.String(), "no width, or the rule "+HingeFixed.String())
 	}
 	switch {
 	case h.Crease >= creaseEnd:
-		bad.Malformed("hinge.crease", check.Unknown, count(int(h.Crease)), oneOf(creaseEnd))
+		bad.Malformed(path+".crease", check.Unknown, count(int(h.Crease)), oneOf(creaseEnd))
 	case h.Crease == CreaseAtOffset:
-		bad.Allowance("hinge.offset", h.Offset)
+		bad.Allowance(path+".offset", h.Offset)
 	case h.Offset != 0:
-		bad.Malformed("hinge.offset", check.Conflict, bad.Text(h.Offset)+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
+		bad.Malformed(path+".offset", check.Conflict, bad.Text(h.Offset)+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
 	}
 	if h.Angle < 1 || h.Angle > 180 {
-		bad.Malformed("hinge.angle", check.OutOfRange, count(h.Angle)+" degrees", "1 to 180 degrees")
+		bad.Malformed(path+".angle", check.OutOfRange, count(h.Angle)+" degrees", "1 to 180 degrees")
 	}
 	return bad.Len() == before
 }

@@ -100,7 +100,7 @@ func (b *builder) shares(i, j int, tall bool) bool {
 	}
 	role := func(f *Fitting) Role {
 		if f.Panel == MainPanel {
-			return b.spec.Form.main()
+			return b.plan.shape.main
 		}
 		return f.Panel
 	}

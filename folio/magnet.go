@@ -123,12 +123,11 @@ func (b *builder) magnets() {
 	}
 
 	f := Fastening{magnets: m}
-	at := func(role, on Role, outside bool, x units.Length) {
+	at := func(board, under int, x units.Length) {
 		// The mate lies where the magnet comes to lie when closed.
-		mate := p.mirrored(units.Rect{Min: units.Point{X: x}, Max: units.Point{X: x}}, role).Min.X
-		if on == LeftCover && role == Flap {
-			mate = p.mirrored(units.Rect{Min: units.Point{X: mate}, Max: units.Point{X: mate}}, LeftCover).Min.X
-		}
+		place := units.Rect{Min: units.Point{X: x}, Max: units.Point{X: x}}
+		mate := p.onto(p.onto(place, board, false), under, true).Min.X
+		role, on := p.boards[p.folded.board[board]].role, p.boards[p.folded.board[under]].role
 		half := m.Diameter.Half(units.Up)
 		for _, side := range [...]struct {
 			role Role
@@ -145,21 +144,17 @@ func (b *builder) magnets() {
 			y, _ := p.boards[0].height.Length().Scale(int64(2*k+1), int64(2*m.Pairs), units.Nearest)
 			pair := len(f.places) / 2
 			f.places = append(f.places,
-				MagnetPlace{role, false, units.Point{X: x, Y: y}, pair},
-				MagnetPlace{on, outside, units.Point{X: mate, Y: y}, pair})
+				MagnetPlace{role, p.folded.up(board), units.Point{X: x, Y: y}, pair},
+				MagnetPlace{on, !p.folded.up(under), units.Point{X: mate, Y: y}, pair})
 		}
 	}
 	from := m.Inset + m.Diameter.Half(units.Up)
-	far := func(r Role) units.Length { i := p.index(r); return p.boards[i].rect.Min.X + p.panelWidth(i) - from }
-	near := func(r Role) units.Length { return p.boards[p.index(r)].rect.Min.X + from }
-	switch spec.Form {
-	case ForeEdgeFlap:
-		at(Flap, LeftCover, true, far(Flap))
-	case DoubleSpineGate:
-		at(LeftDoor, Back, false, near(LeftDoor))
-		at(RightDoor, Back, false, far(RightDoor))
-	default:
-		at(LeftCover, RightCover, false, near(LeftCover))
+	for _, pair := range p.folded.closers() {
+		edge := p.boards[p.folded.board[pair.high]].rect.Min.X + from
+		if pair.high > 0 {
+			edge = p.boards[p.folded.board[pair.high]].rect.Max.X - from
+		}
+		at(pair.high, pair.low, edge)
 	}
 	f.apart = s.magnetsApart()
 	if bad.Len() > before {
@@ -178,14 +173,40 @@ func (b *builder) warnApart() {
 	}
 }
 
+// closers returns the boards at the ends of the row that close the folio, each with
+// the one that its edge comes to lie on.
+func (f *folding) closers() []layer {
+	var out []layer
+	for _, k := range [...]int{0, f.n - 1} {
+		if k == f.main || f.near[k] != 0 {
+			continue
+		}
+		on := -1
+		for low := range f.n {
+			if f.near[low].has(k) && (on < 0 || f.rank[low] > f.rank[on]) {
+				on = low
+			}
+		}
+		out = append(out, layer{on, k})
+	}
+	return out
+}
+
 // magnetsApart returns how far the magnets of a pair stay apart.
 func (s shut) magnetsApart() units.Working {
-	spec, exact, closed := &s.p.spec, s.p.Notation().Exact(), s.closed()
-	if spec.Form == ForeEdgeFlap {
-		return units.Sum("between the magnets", exact, units.Nearest, units.T("room under the flap", closed.under.Length()),
+	p, f := s.p, &s.p.folded
+	spec, exact := &p.spec, p.Notation().Exact()
+	pair := f.closers()[0]
+	m := meet{kind: faces(f.up(pair.low), !f.up(pair.high)), low: pair.low, high: pair.high}
+	room := s.roomOf(&m)
+	switch m.kind {
+	case UnderFlap:
+		return units.Sum("between the magnets", exact, units.Nearest, units.T("room under the flap", room),
 			units.T("liner caliper", spec.Liner.Caliper), units.T("covering caliper", spec.Covering.Caliper))
+	case BetweenOutsides:
+		return units.Sum("between the magnets", exact, units.Nearest, units.T("room between the outsides", room), units.N(2, "covering caliper", spec.Covering.Caliper))
 	}
-	return units.Sum("between the magnets", exact, units.Nearest, units.T("room between the covers", closed.between.Length()), units.N(2, "liner caliper", spec.Liner.Caliper))
+	return units.Sum("between the magnets", exact, units.Nearest, units.T("room between the covers", room), units.N(2, "liner caliper", spec.Liner.Caliper))
 }
 
 // magnetsAsMade moves the magnets with the boards that they are sunk in.

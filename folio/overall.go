@@ -36,25 +36,23 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 		return Overall{}, false
 	}
 	c := s.closed()
-	// What stands on each outer face: the bottom, the top, the flap on top of
-	// it, and the backs of the spines.
-	var bottom, top, flap, left, right []cell
+	f := &p.folded
+	// What stands on the lower face of the board on the table, on the upper faces of
+	// all others, and on the backs of the spines at either end.
+	var cells [MaxBoards][]cell
+	var left, right []cell
 	p.heights(full, func(h Height) bool {
-		if !h.outside {
-			return true
-		}
 		add := cell{h.rect, h.height, h.fitting}
-		switch h.panel {
-		case p.spec.Form.main():
-			bottom = append(bottom, add)
-		case Flap:
-			flap = append(flap, add)
-		case Spine1:
-			left = append(left, add)
-		case Spine2:
-			right = append(right, add)
-		default:
-			top = append(top, add)
+		k, fold := f.lies(p.index(h.panel)), p.foldAt(h.panel)
+		switch {
+		case fold >= 0 && h.outside == p.valley(fold):
+			if f.up(fold) {
+				right = append(right, add)
+			} else {
+				left = append(left, add)
+			}
+		case k == f.main && h.outside, k >= 0 && k != f.main && h.outside != f.up(k):
+			cells[k] = append(cells[k], add)
 		}
 		return true
 	})
@@ -64,25 +62,43 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 	}
 	var g units.Ledger
 	exact := p.Notation().Exact()
-	onTop, under := most(top), most(bottom)
-	uneven := onTop
-	if p.spec.Form == ForeEdgeFlap {
-		// The flap lies higher than the cover by its own board, covering and
-		// liner and the room under it. The cover shows beside it unless the
-		// flap is as wide.
-		step := s.flapRoom() + p.spec.Liner.Caliper + p.spec.Board.Caliper + p.spec.Covering.Caliper
-		onFlap := most(flap)
-		uneven = onFlap
-		if p.width(Flap) < p.width(LeftCover) {
-			uneven += step
+	// What lies lower than the top stands out by as much less. It shows beside what
+	// lies higher unless that is as wide.
+	below, top := most(cells[f.main]), s.top()
+	onTop, uneven := most(cells[top]), most(cells[top])
+	for k := range f.n {
+		if k == f.main || k == top {
+			continue
 		}
-		onTop = max(onFlap, onTop-step)
+		step := s.step(k, top)
+		onTop = max(onTop, most(cells[k])-step)
+		switch {
+		case f.near[k] == 0 && step > 0:
+			uneven = max(uneven, most(cells[k]), most(cells[top])+step)
+		case f.near[k] == 0:
+			uneven = max(uneven, most(cells[k]))
+		case f.near[k].has(top) && p.panelWidth(f.board[top]) < p.panelWidth(f.board[k]):
+			uneven = max(uneven, most(cells[top])+step)
+		}
 	}
-	o := Overall{uneven: uneven + under}
+	o := Overall{uneven: uneven + below}
 	o.thickness = g.Sum("overall thickness", exact, units.Nearest, units.T("closed thickness", c.thickness.Length()),
-		units.T("on the outside of the "+p.spec.Form.main().String(), under), units.T("on the other outside", onTop))
+		units.T("on the outside of the "+p.shape.main.String(), below), units.T("on the other outside", onTop))
 	o.width = g.Sum("overall width", exact, units.Nearest, units.T("closed width", c.width.Length()),
 		units.T("on the back of the spine", most(left)), units.T("on the back of the second spine", most(right)))
 	o.height = g.Sum("overall height", exact, units.Nearest, units.T("closed height", c.height.Length()))
 	return o, true
+}
+
+// step returns how much lower the upper face of one board lies than that of another.
+func (s shut) step(board, top int) units.Length {
+	p, f := s.p, &s.p.folded
+	up := s.passage(board, top)
+	face := func(k int) units.Length {
+		if f.near[k] == 0 && !f.up(k) {
+			return p.spec.Covering.Caliper
+		}
+		return p.face(f.up(k))
+	}
+	return up.length(units.Down) + face(top) - face(board)
 }

@@ -152,7 +152,7 @@ func (p *Plan) Warnings() iter.Seq[check.Warning] { return walk(p.warnings) }
 
 func (p *Plan) index(r Role) int {
 	if r == MainPanel {
-		r = p.spec.Form.main()
+		r = p.shape.main
 	}
 	for i := range p.boards {
 		if p.boards[i].role == r {

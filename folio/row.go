@@ -20,6 +20,21 @@ const (
 	// DoubleSpineGate is door, spine, back, second spine, door: the doors meet
 	// over the middle of the back.
 	DoubleSpineGate
+	// SoftGate is door, back, door with no boards between them: the doors meet
+	// over the middle of the back.
+	SoftGate
+	// ThreePanels is three panels with a spine between each two: the first folds
+	// over the second, and the third over that.
+	ThreePanels
+	// TwoFlaps is cover, spine, cover with a flap behind a spine at either fore
+	// edge: the left one folds in over the left cover before that turns, the
+	// right one closes over the front.
+	TwoFlaps
+	// FourPanelZ is four panels with no boards between them, folded to and fro:
+	// insides, outsides and again insides come together.
+	FourPanelZ
+	// OwnRow is the row in Spec.Row.
+	OwnRow
 	formEnd
 )
 
@@ -34,6 +49,16 @@ func (f Form) String() string {
 		return "cover, spine, cover, fore-edge flap"
 	case DoubleSpineGate:
 		return "double-spine gate"
+	case SoftGate:
+		return "soft-spined gate"
+	case ThreePanels:
+		return "three panels, one over the other"
+	case TwoFlaps:
+		return "cover, spine, cover, two flaps"
+	case FourPanelZ:
+		return "Z of four panels"
+	case OwnRow:
+		return "row of its own"
 	}
 	return "no such form"
 }
@@ -117,9 +142,6 @@ func (f Form) Roles() []Role {
 	return out
 }
 
-// main returns the board that MainPanel stands for.
-func (f Form) main() Role { return f.shape().main }
-
 // A Board is one board of the row.
 type Board struct {
 	role          Role
@@ -159,6 +181,7 @@ type Gap struct {
 	planned     *units.Working
 	least       units.Length
 	angle       int
+	crease      [2]units.Length // of a soft joint: from the boards on its left and right to its creases
 	rect        units.Rect
 }
 

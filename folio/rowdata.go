@@ -110,9 +110,10 @@ func (r *WidthRule) UnmarshalText(text []byte) error {
 }
 
 // Row returns the row of boards that the form stands for. A Spec of that row
-// makes the same plans as one of the form. An unknown form has no boards.
+// makes the same plans as one of the form. OwnRow and an unknown form have no
+// boards here.
 func (f Form) Row() Row {
-	if f >= formEnd {
+	if f >= OwnRow {
 		return Row{}
 	}
 	s := f.shape()
@@ -144,6 +145,22 @@ func (f Form) shape() shape {
 	case DoubleSpineGate:
 		return row(Back, RowBoard{Role: LeftDoor, Rule: WidthShared}, RowBoard{Role: Spine1}, RowBoard{Role: Back},
 			RowBoard{Role: Spine2}, RowBoard{Role: RightDoor, Rule: WidthShared})
+	case SoftGate:
+		return row(Back, RowBoard{Role: LeftDoor, Rule: WidthShared}, RowBoard{Role: Back}, RowBoard{Role: RightDoor, Rule: WidthShared})
+	case ThreePanels:
+		return row(Panel2, RowBoard{Role: Panel1}, RowBoard{Role: Spine1}, RowBoard{Role: Panel2},
+			RowBoard{Role: Spine2}, RowBoard{Role: Panel3, Over: Panel1})
+	case TwoFlaps:
+		s := row(RightCover, RowBoard{Role: LeftFlap, Rule: WidthHalf}, RowBoard{Role: Spine2}, RowBoard{Role: LeftCover, Over: LeftFlap},
+			RowBoard{Role: Spine1}, RowBoard{Role: RightCover}, RowBoard{Role: Spine3}, RowBoard{Role: Flap, Rule: WidthHalf, Over: LeftCover})
+		for i := range s.n - 1 {
+			s.joints[i].Hinge.Rule = HingeLeast
+		}
+		return s
+	case FourPanelZ:
+		s := row(Panel4, RowBoard{Role: Panel1}, RowBoard{Role: Panel2}, RowBoard{Role: Panel3}, RowBoard{Role: Panel4})
+		s.joints[1].Fold = score.Mountain
+		return s
 	}
 	return row(RightCover, RowBoard{Role: LeftCover}, RowBoard{Role: Spine1}, RowBoard{Role: RightCover})
 }
@@ -167,5 +184,108 @@ func (s *shape) index(r Role) int {
 // stands reports whether a board stands on edge when the folio is shut.
 func (s *shape) stands(i int) bool { return s.boards[i].Role.Spine() }
 
+// rule returns the rule for the width of a board.
+func (s *shape) rule(i int) WidthRule {
+	switch r := s.boards[i].Rule; {
+	case r == WidthDefault && s.boards[i].Width != 0:
+		return WidthFixed
+	case r == WidthDefault && s.stands(i):
+		return WidthAround
+	case r == WidthDefault:
+		return WidthCover
+	default:
+		return r
+	}
+}
+
 // soft reports whether no spine board is on either side of a joint.
 func (s *shape) soft(joint int) bool { return !s.stands(joint) && !s.stands(joint+1) }
+
+// spined reports whether there is a spine board.
+func (s *shape) spined() bool {
+	for i := range s.n {
+		if s.stands(i) {
+			return true
+		}
+	}
+	return false
+}
+
+// ruled returns how many boards have a rule for their width.
+func (s *shape) ruled(r WidthRule) int {
+	n := 0
+	for i := range s.n {
+		if s.rule(i) == r {
+			n++
+		}
+	}
+	return n
+}
+
+// shape returns the row of the Spec: its own, or that of its form. What is beyond
+// the limits is refused elsewhere.
+func (s *Spec) shape() shape {
+	if !s.Row.given() {
+		out := s.Form.shape()
+		for i := range out.n - 1 {
+			out.joints[i].Hinge = s.Hinge
+		}
+		return out
+	}
+	out := shape{n: min(len(s.Row.Boards), MaxBoards), main: s.Row.Main}
+	copy(out.boards[:], s.Row.Boards)
+	copy(out.joints[:], s.Row.Joints)
+	return out
+}
+
+// given reports whether a row is.
+func (r Row) given() bool { return len(r.Boards) > 0 }
+
+// fillRow fills in the hinges of the row.
+func (s *Spec) fillRow() {
+	own := s.Row.given()
+	if own && s.Form == SpineBoard {
+		s.Form = OwnRow
+	}
+	row := s.shape()
+	if n := len(s.Row.Boards); own && len(s.Row.Joints) == 0 && n >= 2 && n <= MaxBoards {
+		s.Row.Joints = make([]Joint, n-1)
+	}
+	for i := 0; own && i < min(len(s.Row.Joints), row.n-1); i++ {
+		h, soft := &s.Row.Joints[i].Hinge, row.soft(i)
+		if *h == (Hinge{}) && !(soft && row.spined()) {
+			*h = s.Hinge
+		}
+		h.fill(soft, HingeTwoCalipers)
+	}
+	usual := HingeTwoCalipers
+	if s.Form == TwoFlaps {
+		usual = HingeLeast // a flap lies inside the other one's fold
+	}
+	s.Hinge.fill(!row.spined(), usual)
+}
+
+// lying returns how many boards of the row lie on each other when it is shut.
+func (s *Spec) lying() int {
+	row, n := s.shape(), 0
+	for i := range row.n {
+		if !row.stands(i) {
+			n++
+		}
+	}
+	return n
+}
+
+// layered reports whether the outside of a board may come to lie on another one.
+func (s *shape) layered() bool {
+	n := 0
+	for i := range s.n {
+		if s.boards[i].Over != MainPanel || i < s.n-1 && s.joints[i].Fold == score.Mountain {
+			return true
+		}
+		if !s.stands(i) && s.rule(i) != WidthShared {
+			n++
+		}
+	}
+	return n > 2
+}

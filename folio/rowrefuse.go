@@ -1,16 +1,12 @@
 package folio
 
 import (
-	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
-// NeverShuts is the code of a row of boards that cannot be shut.
-const NeverShuts check.Code = "never-shuts"
-
 // cannotShut says what keeps a row from shutting, at one joint or board, and what
-// would do. The stretches are those that were folded.
-func (b *builder) cannotShut(r refusal, wide []units.Length) {
+// would do. The row is the one that was folded.
+func (b *builder) cannotShut(r refusal, row *flat) {
 	s := &b.plan.shape
 	v := check.Violation{Code: NeverShuts, Fault: check.Impossible}
 	switch r.why {
@@ -22,9 +18,9 @@ func (b *builder) cannotShut(r refusal, wide []units.Length) {
 	case notMain:
 		v.Path = "row.main"
 		v.Got = "the " + s.main.String() + " on the table"
-		v.Want = s.otherMain(wide)
+		v.Want = s.otherMain(row)
 	default:
-		joint, want := s.otherFold(r.folds, wide)
+		joint, want := s.otherFold(r.folds, row)
 		v.Path = check.Index("row.joints", joint) + ".fold"
 		v.Got = "a " + s.joints[joint].Fold.String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
 			", with which the row does not shut"
@@ -34,11 +30,11 @@ func (b *builder) cannotShut(r refusal, wide []units.Length) {
 }
 
 // otherMain says which board could stay on the table.
-func (s *shape) otherMain(wide []units.Length) string {
+func (s *shape) otherMain(row *flat) string {
 	open := *s
 	open.main = MainPanel
-	if f, r := open.fold(wide); r.why == shuts {
-		return "the " + open.role(f.board[f.main]).String() + ", or none given"
+	if f, r := open.fold(row); r.why == shuts {
+		return "none, or the " + open.role(f.board[f.main]).String()
 	}
 	return "another row: this one does not shut about any board"
 }
@@ -46,7 +42,7 @@ func (s *shape) otherMain(wide []units.Length) string {
 // otherFold returns the first of some joints, or else of all, that would let the
 // row shut if it folded the other way, and says so. Where one joint alone does not
 // do, all must be folded in turn.
-func (s *shape) otherFold(folds []int, wide []units.Length) (joint int, want string) {
+func (s *shape) otherFold(folds []int, row *flat) (joint int, want string) {
 	var f folding
 	f.lay(s)
 	all := folds
@@ -58,8 +54,8 @@ func (s *shape) otherFold(folds []int, wide []units.Length) (joint int, want str
 		other := *s
 		kind := s.joints[left].Fold.Other()
 		other.joints[left].Fold, other.joints[right].Fold = kind, kind
-		if _, r := other.fold(wide); r.why == shuts {
-			return left, "a " + kind.String() + " there"
+		if _, r := other.fold(row); r.why == shuts {
+			return left, `"` + kind.String() + `" there`
 		}
 	}
 	left, _ := f.between(all[0])

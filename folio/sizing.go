@@ -339,7 +339,7 @@ func (b *builder) seatOf(i int) (role Role, outside, ok bool) {
 	}
 	f := &b.spec.Fittings[i]
 	if role = f.Panel; role == MainPanel {
-		role = b.spec.Form.main()
+		role = b.plan.shape.main
 	}
 	return role, f.Outside, b.plan.index(role) >= 0
 }

@@ -16,6 +16,8 @@ type Spec struct {
 
 	// Form is the row of boards; the default is cover, spine, cover.
 	Form Form
+	// Row is a row of your own; giving it alone chooses [OwnRow].
+	Row Row
 	// Cover is the size of one cover board, in [DoubleSpineGate] that of the
 	// back. Leave it zero to have it worked out from Block.
 	Cover units.Size
@@ -146,7 +148,7 @@ func (s *Spec) fill() {
 	}
 	s.Rulers.fill()
 	n := s.Rulers.Main.Notation()
-	s.Hinge.fill(s.Form)
+	s.fillRow()
 	s.Margin.fill(n)
 	s.Mitre.fill()
 	s.Quarter.fill(n)
@@ -154,7 +156,7 @@ func (s *Spec) fill() {
 	s.Block.fill(n)
 	s.Closing.fill(n)
 	s.Magnets = s.Magnets.withDefaults()
-	if s.Form == DoubleSpineGate {
+	if row := s.shape(); row.ruled(WidthShared) > 0 {
 		s.DoorGap = filled(s.DoorGap, usual(n, units.Inch/16, 2*units.Millimetre))
 	}
 }
@@ -163,6 +165,7 @@ func (s *Spec) fill() {
 // nothing any more. Sheets are kept together.
 func (s *Spec) own() {
 	s.Fittings = slices.Clone(s.Fittings)
+	s.Row.Boards, s.Row.Joints = slices.Clone(s.Row.Boards), slices.Clone(s.Row.Joints)
 	s.Stocks = slices.Clone(s.Stocks)
 	n := 0
 	s.stocks(func(k *Stock) { n += len(k.Sheets) })

@@ -23,7 +23,7 @@ func (b *builder) stiffen() {
 	if name == "" {
 		return
 	}
-	if s.Form != SoftSpine {
+	if row := &b.plan.shape; row.n != 2 || !row.soft(0) {
 		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+SoftSpine.String())
 		return
 	}

@@ -2,9 +2,9 @@ package folio
 
 import (
 	"iter"
-	"math"
 
 	"boardwrap.example/internal/word"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -23,12 +23,15 @@ const (
 	// BesideSpine is what stands on a spine board, against the covers at its
 	// side and what they carry.
 	BesideSpine
-	// AtForeEdge is the fore edge of the front cover against the second spine
-	// board of a fore-edge flap.
+	// AtForeEdge is an edge that lies inside a fold against what stands there: the
+	// fore edge of the front cover against the second spine board of a fore-edge
+	// flap.
 	AtForeEdge
+	// BetweenOutsides is one outside on another, where a row is folded to and fro.
+	BetweenOutsides
 )
 
-var meetings = word.List{What: "meeting", Words: []string{BetweenCovers: "between the covers", UnderFlap: "under the flap", BesideSpine: "beside the spine", AtForeEdge: "at the fore edge"}}
+var meetings = word.List{What: "meeting", Words: []string{BetweenCovers: "between the covers", UnderFlap: "under the flap", BesideSpine: "beside the spine", AtForeEdge: "at the fore edge", BetweenOutsides: "between the outsides"}}
 
 // String returns it in words.
 func (m Meeting) String() string { return meetings.String(uint8(m)) }
@@ -72,6 +75,7 @@ type Tight struct {
 	stack, room, left units.Working
 	do                units.Working
 	ease              units.Length
+	edge, at          string // at a fore edge: which, and what stands there
 }
 
 // Meeting returns which faces meet there.
@@ -114,13 +118,13 @@ func (t Tight) String() string {
 	n := t.room.Rounded().Ruler.Notation()
 	var dst []byte
 	if t.meeting == AtForeEdge {
-		dst = append(dst, "the fore edge of the front cover "...)
+		dst = append(dst, "the "+t.edge+" "...)
 		if t.Closes() {
 			dst = n.Append(dst, t.left.Length(), false)
-			return string(append(dst, " from the second spine board"...))
+			return string(append(dst, " from the "+t.at...))
 		}
 		dst = n.Append(dst, -t.left.Length(), false)
-		return string(append(dst, " too far out, in the second spine board"...))
+		return string(append(dst, " too far out, in the "+t.at...))
 	}
 	if len(t.things) == 0 {
 		dst = append(dst, "nothing"...)
@@ -166,21 +170,44 @@ func (p *Plan) Tightest(full bool) (Tight, bool) {
 	return s.tight(s.tightest(full)), true
 }
 
-// underFlap returns the part of a rectangle, mirrored on to the main panel,
-// where the flap and the front cover lie over each other: as far as the flap's
-// covered edge reaches, and no further than the back of the spine.
-func (s shut) underFlap(r units.Rect) units.Rect {
-	p := s.p
-	flap, main := p.index(Flap), p.index(MainPanel)
-	board := units.Rect{Min: units.Point{X: p.boards[flap].rect.Min.X}, Max: units.Point{X: p.boards[flap].rect.Min.X + p.panelWidth(flap)}}
-	covering := p.spec.Covering.Caliper
-	edge := p.mirrored(board, Flap).Min.X - covering
-	if expected := p.gaps[0].planned.Length() + p.spec.Placing; expected > s.wide {
-		s.wide = expected // so that a cover as it is expected closes too
+// within returns the part of a rectangle on the board on the table where two boards
+// lie over each other, as far as their covered edges reach, and no further than the
+// backs of their folds.
+func (s shut) within(r units.Rect, m *meet) units.Rect {
+	p, f := s.p, &s.p.folded
+	for _, k := range [...]int{m.low, m.high} {
+		board := p.onto(p.boards[f.board[k]].rect, k, false)
+		low, high := board.Min.X-p.spec.Covering.Caliper, board.Max.X+p.spec.Covering.Caliper
+		for _, fold := range [...]int{k - 1, k} {
+			if fold < 0 || fold >= f.n-1 {
+				continue
+			}
+			// The fold lies beyond whichever of its boards is nearer to the table.
+			near, side := fold, 0
+			if fold < f.main {
+				near, side = fold+1, 1
+			}
+			at := p.onto(p.boards[f.board[near]].rect, near, false)
+			out := s.expected(fold).outOf(fold, side, units.Up) + p.spec.Covering.Caliper
+			if f.up(fold) {
+				high = at.Max.X + out
+			} else {
+				low = at.Min.X - out
+			}
+		}
+		r.Min.X, r.Max.X = max(r.Min.X, low), min(r.Max.X, high)
 	}
-	back := p.boards[main].rect.Min.X - s.out(units.Up) - covering
-	r.Min.X = max(r.Min.X, edge, back)
 	return r
+}
+
+// expected returns the hinges with gaps as wide as they may come out, so that a
+// cover as it is expected closes too.
+func (s shut) expected(fold int) shut {
+	left, right := s.p.folded.between(fold)
+	for _, i := range [...]int{left, right} {
+		s.j[i].wide = max(s.j[i].wide, s.p.gaps[i].planned.Length()+s.p.spec.Placing)
+	}
+	return s
 }
 
 // A pinch is a tightest place before it is written down.
@@ -189,6 +216,9 @@ type pinch struct {
 	panel       Role
 	spine       Role // beside which there is
 	stands      int  // this fitting
+	meet        meet
+	fold, side  int // at a fore edge
+	edge        int // of this board that lies
 	stack, room units.Length
 	place       units.Rect
 	cells       []cell
@@ -211,19 +241,36 @@ func (h pinch) ease(given units.Length) units.Length {
 	return 0
 }
 
-// between returns the tightest place between the covers, of what the plan
-// holds.
-func (s shut) between(full bool) pinch {
-	p := s.p
-	var buf [16]cell
-	cells := buf[:0]
-	p.heights(full, func(h Height) bool {
-		if p.facing(h.panel, h.outside) == facesMain {
-			cells = append(cells, cell{p.mirrored(h.rect, h.panel), h.height, h.fitting})
+// pinched returns the tightest place of faces that meet.
+func (s shut) pinched(m *meet, full bool) pinch {
+	p, f := s.p, &s.p.folded
+	out := pinch{meeting: m.kind, panel: p.shape.main, room: s.roomOf(m), meet: *m}
+	board := f.main
+	if f.up(m.low) {
+		board, out.panel = m.low, p.boards[f.board[m.low]].role
+	}
+	cells := make([]cell, 0, 16)
+	add := func(h Height) bool {
+		k := f.lies(p.index(h.panel))
+		if !m.has(f, k, h.outside) {
+			return true
+		}
+		r := p.onto(h.rect, k, false)
+		if !m.joined {
+			r = s.within(r, m)
+		}
+		if !r.Empty() {
+			cells = append(cells, cell{p.onto(r, board, true), h.height, h.fitting})
 		}
 		return true
-	})
-	out := pinch{meeting: BetweenCovers, panel: p.spec.Form.main(), room: s.room(), cells: cells}
+	}
+	p.heights(full, add)
+	for k := range f.n {
+		if m.has(f, k, true) {
+			p.lapped(p.boards[f.board[k]].role, add)
+		}
+	}
+	out.cells = cells
 	out.stack, out.place = greatest(cells)
 	return out
 }
@@ -263,36 +310,28 @@ func (s shut) withContents(full bool) []pinch {
 	return all
 }
 
-// pinches returns the tightest place of each meeting: between the covers first,
-// then under the flap and at the fore edge, then beside a spine, one for each
-// thing that stands there.
+// pinches returns the tightest place of each meeting: that of the board on the
+// table first, then the others with the edges inside folds, then beside a spine, one
+// for each thing that stands there.
 func (s shut) pinches(full bool) []pinch {
 	p := s.p
-	all := append(make([]pinch, 0, 3), s.between(full))
-	var under []cell
+	var buf [4]meet
+	meetings := s.meetings(buf[:0])
+	base := s.base(meetings)
+	all := append(make([]pinch, 0, 3), s.pinched(base, full))
+	for i := range meetings {
+		if m := &meetings[i]; m != base {
+			all = append(all, s.pinched(m, full))
+		}
+	}
+	all = s.foreEdges(all)
 	var standing []Height
 	p.heights(full, func(h Height) bool {
-		switch p.facing(h.panel, h.outside) {
-		case facesFlap:
-			if r := s.underFlap(p.mirrored(h.rect, h.panel)); !r.Empty() {
-				under = append(under, cell{r, h.height, h.fitting})
-			}
-		case facesSpine:
+		if k := p.foldAt(h.panel); k >= 0 && h.outside != p.valley(k) {
 			standing = append(standing, h)
 		}
 		return true
 	})
-	if p.spec.Form == ForeEdgeFlap {
-		p.lapped(LeftCover, func(h Height) bool {
-			if r := s.underFlap(p.mirrored(h.rect, h.panel)); !r.Empty() {
-				under = append(under, cell{r, h.height, h.fitting})
-			}
-			return true
-		})
-		h := pinch{meeting: UnderFlap, panel: p.spec.Form.main(), room: s.flapRoom(), cells: under}
-		h.stack, h.place = greatest(under)
-		all = append(all, h, s.foreEdge())
-	}
 	for _, h := range stacked(standing) {
 		if b, ok := s.beside(h, full); ok {
 			all = append(all, b)
@@ -301,66 +340,42 @@ func (s shut) pinches(full bool) []pinch {
 	return all
 }
 
-// foreEdge is what lies between the fore edge of the front cover and the second
-// spine board: the main panel reaches as much further as its hinge does, and the
-// spine board stands there with its liner and turn-ins.
-func (s shut) foreEdge() pinch {
-	p := s.p
-	spec := &p.spec
-	h := pinch{meeting: AtForeEdge, panel: Spine2,
-		room: p.width(RightCover) + s.out(units.Down) - spec.Board.Caliper - spec.Liner.Caliper - p.width(LeftCover) - spec.Covering.Caliper}
-	p.turned(func(t Height) bool {
-		if t.panel == Spine2 {
-			h.cells = append(h.cells, cell{t.rect, t.height, t.fitting})
+// foldAt returns the fold that a spine board stands in, −1 of all others.
+func (p *Plan) foldAt(r Role) int {
+	if !r.Spine() {
+		return -1
+	}
+	return p.folded.lies(p.index(r) - 1)
+}
+
+// valley reports whether a fold brings insides together.
+func (p *Plan) valley(fold int) bool { return p.folded.kind[fold] == score.Valley }
+
+// foreEdges appends what lies between the edges of boards and the folds that they
+// lie in: the boards of the fold reach further, and a spine board stands there with
+// its liner and turn-ins.
+func (s shut) foreEdges(all []pinch) []pinch {
+	p, f := s.p, &s.p.folded
+	if f.n == 2 {
+		return all
+	}
+	z := s.lies(units.Down)
+	z.clearings(func(c clearing) {
+		h := pinch{meeting: AtForeEdge, panel: p.boards[f.board[c.board]].role, room: -c.short, fold: c.fold, side: c.side, edge: c.board}
+		if left, right := f.between(c.fold); left != right && p.valley(c.fold) {
+			h.panel = p.boards[right].role
+			h.room += p.spec.Covering.Caliper // turn-ins are counted where they are
+			p.turned(func(t Height) bool {
+				if t.panel == h.panel {
+					h.cells = append(h.cells, cell{t.rect, t.height, t.fitting})
+				}
+				return true
+			})
 		}
-		return true
+		h.stack, h.place = greatest(h.cells)
+		all = append(all, h)
 	})
-	h.stack, h.place = greatest(h.cells)
-	return h
-}
-
-type facing uint8
-
-const (
-	facesNothing facing = iota
-	facesMain
-	facesFlap
-	facesSpine
-)
-
-// facing says what a face of a board meets when the folio is closed.
-func (p *Plan) facing(r Role, outside bool) facing {
-	switch {
-	case outside && r == LeftCover && p.spec.Form == ForeEdgeFlap:
-		return facesFlap
-	case outside:
-		return facesNothing
-	case r.Spine():
-		return facesSpine
-	case r == Flap:
-		return facesFlap
-	}
-	return facesMain
-}
-
-// mirrored returns a rectangle on a board where it lies on the main panel when
-// the folio is closed: mirrored about the middle of the spine between them.
-func (p *Plan) mirrored(r units.Rect, role Role) units.Rect {
-	spine := Spine1
-	switch role {
-	case p.spec.Form.main():
-		return r
-	case Flap, RightDoor:
-		spine = Spine2
-	}
-	var sum units.Length
-	if i := p.index(spine); i >= 0 {
-		sum = 2*p.boards[i].rect.Min.X + p.panelWidth(i)
-	} else {
-		sum = p.boards[0].rect.Min.X + p.panelWidth(0) + p.boards[1].rect.Min.X
-	}
-	r.Min.X, r.Max.X = sum-r.Max.X, sum-r.Min.X
-	return r
+	return all
 }
 
 // beside checks something that stands on a spine board against the covers at
@@ -372,100 +387,127 @@ func (p *Plan) mirrored(r units.Rect, role Role) units.Rect {
 // begins where its hinge ends. Where both overlap, what the cover carries must
 // be lower than the way from its liner to the thing on the spine.
 func (s shut) beside(h Height, full bool) (pinch, bool) {
-	p := s.p
-	i := p.index(h.panel)
-	if i < 1 || i+1 >= len(p.boards) {
-		return pinch{}, false
-	}
-	base := p.spec.Board.Caliper + p.spec.Liner.Caliper
+	p, f := s.p, &s.p.folded
+	i, fold := p.index(h.panel), p.foldAt(h.panel)
+	inside := !h.outside
+	base := p.face(inside)
 	reach := base + h.height
-	in, out := s.in(units.Down), s.out(units.Down)
 	var found pinch
 	ok := false
-	// side is the clear way to the liner of one cover, and the cells of that
-	// cover as far as they lie in the way.
-	side := func(board int, room units.Length) {
+	left, right := s.joints(fold)
+	x, w := p.boards[i].rect.Min.X, p.panelWidth(i)
+	ways := [2]units.Length{h.rect.Min.X - x + left.in(units.Down) - base, x + w - h.rect.Max.X + right.in(units.Down) - base}
+	for side, board := range [...]int{i - 1, i + 1} {
+		out := s.outOf(fold, side, units.Down)
 		if reach <= out {
+			continue
+		}
+		b := pinch{meeting: BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, room: ways[side]}
+		b.cells = s.inTheWay(h, board, out, reach, full)
+		b.stack, b.place = greatest(b.cells)
+		if !ok || b.left() < found.left() {
+			found, ok = b, true
+		}
+	}
+	z := s.lies(units.Down)
+	low, way := fold, ways[0]
+	if f.rank[fold+1] < f.rank[fold] {
+		low, way = fold+1, ways[1]
+	}
+	z.clearings(func(c clearing) {
+		// An edge comes between, with what its board carries: from the lower board
+		// of the fold up, it begins after the room between the two.
+		if c.fold != fold || reach <= z.inside(fold)-c.short {
 			return
 		}
-		x, w := p.boards[board].rect.Min.X, p.panelWidth(board)
-		var cells []cell
-		p.heights(full, func(o Height) bool {
-			if o.outside || o.panel != p.boards[board].role || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y {
-				return true
-			}
-			from := out + o.rect.Min.X - x
-			if board < i {
-				from = out + x + w - o.rect.Max.X
-			}
-			if from < reach {
-				c := cell{o.rect, o.height, o.fitting}
-				// Only the part in the way counts.
-				c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
-				if board < i {
-					c.rect.Min.X = max(c.rect.Min.X, x+w+out-reach)
-				} else {
-					c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
-				}
-				cells = append(cells, c)
-			}
-			return true
-		})
-		b := pinch{meeting: BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, room: room, cells: cells}
-		b.stack, b.place = greatest(cells)
-		if !ok || b.left() < found.left() {
-			found, ok = b, true
-		}
-	}
-	x, w := p.boards[i].rect.Min.X, p.panelWidth(i)
-	left := h.rect.Min.X - x + in - base
-	right := x + w - h.rect.Max.X + in - base
-	side(i-1, left)
-	side(i+1, right)
-	if h.panel == Spine2 && p.spec.Form == ForeEdgeFlap && reach > out-p.spec.Covering.Caliper {
-		// The fore edge of the front cover comes between, with what it
-		// carries: from the main panel up, its liner begins after the room
-		// between the covers.
+		up := s.passage(low, c.board)
+		free := up.length(units.Down) - base - p.face(!f.up(c.board))
 		slab := p.spec.Board.Caliper + p.spec.Liner.Caliper + p.outer()
-		below, above := s.atForeEdge(h, reach, full)
-		low := s.room() - below
-		high := s.room() + slab + above
-		// The main panel lies left of the second spine.
-		free := max(low-left-h.rect.Size().W, left-high)
-		b := pinch{meeting: BesideSpine, panel: LeftCover, spine: h.panel, stands: h.fitting, room: free}
+		below, above := s.atForeEdge(h, c.board, z, reach, full)
+		b := pinch{meeting: BesideSpine, panel: p.boards[f.board[c.board]].role, spine: h.panel, stands: h.fitting,
+			room: max(free-below-way-h.rect.Size().W, way-(free+slab+above))}
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
 		}
-	}
+	})
 	return found, ok
 }
 
-// atForeEdge returns how high the front cover stands up inside and outside
-// where something on the second spine reaches over it.
-func (s shut) atForeEdge(h Height, reach units.Length, full bool) (inside, outside units.Length) {
+// inTheWay returns what a board beside a spine board carries where something on the
+// spine board reaches over it.
+func (s shut) inTheWay(h Height, board int, out, reach units.Length, full bool) []cell {
 	p := s.p
-	i := p.index(LeftCover)
-	x, out := p.boards[i].rect.Min.X, s.out(units.Down)
-	var in, on []cell
+	x, w := p.boards[board].rect.Min.X, p.panelWidth(board)
+	before := board < p.index(h.panel)
+	var cells []cell
+	p.heights(full, func(o Height) bool {
+		if o.outside != h.outside || o.panel != p.boards[board].role || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y {
+			return true
+		}
+		from := out + o.rect.Min.X - x
+		if before {
+			from = out + x + w - o.rect.Max.X
+		}
+		if from < reach {
+			c := cell{o.rect, o.height, o.fitting}
+			// Only the part in the way counts.
+			c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
+			if before {
+				c.rect.Min.X = max(c.rect.Min.X, x+w+out-reach)
+			} else {
+				c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
+			}
+			cells = append(cells, c)
+		}
+		return true
+	})
+	return cells
+}
+
+// atForeEdge returns how high a board that lies inside a fold stands up below and
+// above where something on the spine board reaches over it.
+func (s shut) atForeEdge(h Height, board int, z *sizing, reach units.Length, full bool) (below, above units.Length) {
+	p, f := s.p, &s.p.folded
+	fold := p.foldAt(h.panel)
+	role, rect := p.boards[f.board[board]].role, p.boards[f.board[board]].rect
+	edge, atLeft := z.edgeAt(fold, board)
+	var low, high []cell
 	add := func(o Height) bool {
-		if o.panel != LeftCover || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y || out+o.rect.Min.X-x >= reach {
+		from := edge + o.rect.Min.X - rect.Min.X
+		if !atLeft {
+			from = edge + rect.Max.X - o.rect.Max.X
+		}
+		if o.panel != role || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y || from >= reach {
 			return true
 		}
 		c := cell{o.rect, o.height, o.fitting}
 		c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
-		c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
-		if o.outside {
-			on = append(on, c)
+		if atLeft {
+			c.rect.Max.X = min(c.rect.Max.X, rect.Min.X-edge+reach)
 		} else {
-			in = append(in, c)
+			c.rect.Min.X = max(c.rect.Min.X, rect.Max.X+edge-reach)
+		}
+		if o.outside == f.up(board) {
+			low = append(low, c)
+		} else {
+			high = append(high, c)
 		}
 		return true
 	}
 	p.heights(full, add)
-	p.lapped(LeftCover, add)
-	inside, _ = greatest(in)
-	outside, _ = greatest(on)
-	return inside, outside
+	p.lapped(role, add)
+	below, _ = greatest(low)
+	above, _ = greatest(high)
+	return below, above
+}
+
+// edgeAt returns how far the edge of a board inside a fold lies from it, and whether
+// it is the left one in the row.
+func (z *sizing) edgeAt(fold, board int) (edge units.Length, atLeft bool) {
+	if z.right(fold) {
+		return z.at[fold] - z.x[board][1], !z.f.up(board)
+	}
+	return z.x[board][0] - z.at[fold], z.f.up(board)
 }
 
 // tight writes a pinch down.
@@ -475,18 +517,19 @@ func (s shut) tight(h pinch) Tight {
 	exact := p.Notation().Exact()
 	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: h.ease(spec.Closing.Ease)}
 	var g units.Ledger
-	closed := s.closedIn(&g)
+	var buf [4 * MaxBoards]units.Term
 	switch h.meeting {
 	case UnderFlap:
-		t.room = closed.under
+		t.room = g.Sum("room under the flap", exact, units.Nearest, s.roomTerms(buf[:0], &h.meet)...)
+	case BetweenOutsides:
+		t.room = g.Sum("room between the outsides", exact, units.Nearest, s.roomTerms(buf[:0], &h.meet)...)
 	case AtForeEdge:
-		t.room = g.Sum("room at the fore edge", exact, units.Nearest, units.T("main panel", p.width(RightCover)), units.T("past it to the second spine", s.out(units.Down)),
-			units.N(-1, "board caliper", spec.Board.Caliper), units.N(-1, "liner caliper", spec.Liner.Caliper),
-			units.N(-1, "front cover", p.width(LeftCover)), units.N(-1, "covering caliper", spec.Covering.Caliper))
+		t.room = g.Sum("room at the fore edge", exact, units.Nearest, s.edgeTerms(buf[:0], h)...)
+		t.edge, t.at = s.edgeNames(h)
 	case BesideSpine:
 		t.room = g.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
 	default:
-		t.room = closed.between
+		t.room = g.Sum("room between the covers", exact, units.Nearest, s.roomTerms(buf[:0], &h.meet)...)
 	}
 	if h.contents {
 		t.things = []Thing{{-1, "contents", h.stack}}
@@ -496,7 +539,6 @@ func (s shut) tight(h pinch) Tight {
 			t.add(p, c)
 		}
 	}
-	var buf [8]units.Term
 	terms := buf[:0]
 	for _, th := range t.things {
 		terms = append(terms, units.T(th.name, th.height))
@@ -506,39 +548,115 @@ func (s shut) tight(h pinch) Tight {
 	}
 	t.stack = g.Sum("stack", exact, units.Nearest, terms...)
 	t.left = g.Sum("room left", exact, units.Nearest, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
-	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
-	switch {
-	case h.meeting == AtForeEdge:
-		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.gap), units.T("what it lacks, by the way it bends", s.wider(h.stack-h.room)))
-	case h.meeting == BetweenCovers && s.soft() && s.bend == CreaseRound:
-		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.Liner.Caliper
-		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
-	case h.meeting == BetweenCovers && s.soft():
-		t.do = g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.gap), more[0], more[1], more[2])
-	case h.meeting == UnderFlap:
-		t.do = g.Sum("second spine that would do", spec.Rulers.Board, units.Up, units.T("second spine", p.width(Spine2)), more[0], more[1], more[2])
-	case h.meeting == BesideSpine:
-		// What stands in the middle of a spine gains half of what is added.
-		t.do = g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
-			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
-	default:
-		t.do = g.Sum("spine that would do", spec.Rulers.Board, units.Up, units.T("spine", p.width(Spine1)), more[0], more[1], more[2])
-	}
+	t.do = s.wouldDo(&g, h)
 	return t
 }
 
-// wider returns how much wider a gap must be for its hinge to reach so much
-// further past the board.
-func (s shut) wider(by units.Length) units.Length {
-	switch {
-	case s.bend == CreaseTwo:
-		return portion(by, math.Sqrt2, units.Up)
-	case s.bend == CreaseRound:
-		return portion(by, halfPi, units.Up)
-	case s.p.spec.Hinge.Crease == CreaseMidGap:
-		return 2 * by
+// wouldDo works out the spine board, or the gap, that would do.
+func (s shut) wouldDo(g *units.Ledger, h pinch) units.Working {
+	p := s.p
+	spec := &p.spec
+	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
+	switch h.meeting {
+	case AtForeEdge:
+		joint := s.roomy(h)
+		b := s.j[joint]
+		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.joints[joint].Hinge, h.stack-h.room)))
+	case BesideSpine:
+		// What stands in the middle of a spine gains half of what is added.
+		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
+			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
 	}
-	return by
+	joint, spine := s.decides(&h.meet)
+	if spine >= 0 {
+		name := p.boards[spine].role.String()
+		return g.Sum(name+" that would do", spec.Rulers.Board, units.Up, units.T(name, p.panelWidth(spine)), more[0], more[1], more[2])
+	}
+	if s.j[joint].bend == CreaseRound {
+		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.Liner.Caliper
+		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
+	}
+	return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.j[joint].gap), more[0], more[1], more[2])
+}
+
+// roomy returns the joint whose gap makes room at a fore edge.
+func (s shut) roomy(h pinch) int {
+	left, right := s.p.folded.between(h.fold)
+	if h.side == 1 {
+		return right
+	}
+	return left
+}
+
+// decides returns the joint, or the spine board, of the fold that makes room where
+// faces meet: of those that the way from one to the other rises at, the one in which
+// the most lies. A joint of its own has no spine board, −1.
+func (s shut) decides(m *meet) (joint, spine int) {
+	f := &s.p.folded
+	fold, most := min(m.low, m.high), 0
+	for k := min(m.low, m.high); k < max(m.low, m.high); k++ {
+		inside := f.rank[k+1] - f.rank[k]
+		if m.high < m.low {
+			inside = -inside
+		}
+		if inside > most {
+			fold, most = k, inside
+		}
+	}
+	left, right := f.between(fold)
+	if left == right {
+		return left, -1
+	}
+	return left, right
+}
+
+// edgeTerms appends what the room at a fore edge adds up.
+func (s shut) edgeTerms(terms []units.Term, h pinch) []units.Term {
+	p, f := s.p, &s.p.folded
+	near := h.fold + h.side // the board of the fold on the way from the one inside
+	name := func(k int) string {
+		switch role := p.boards[f.board[k]].role; {
+		case k == f.main:
+			return "main panel"
+		case role == LeftCover:
+			return "front cover"
+		default:
+			return role.String()
+		}
+	}
+	past := "past it to the fold"
+	left, right := f.between(h.fold)
+	if left != right {
+		past = "past it to the " + p.boards[right].role.String()
+	}
+	terms = append(terms, units.T(name(near), p.panelWidth(f.board[near])), units.T(past, s.outOf(h.fold, h.side, units.Down)))
+	switch {
+	case !p.valley(h.fold):
+	case left != right:
+		terms = append(terms, units.N(-1, "board caliper", p.spec.Board.Caliper), units.N(-1, "liner caliper", p.spec.Liner.Caliper))
+	default:
+		terms = append(terms, units.N(-1, "liner caliper", p.spec.Liner.Caliper))
+	}
+	terms = append(terms, units.N(-1, name(h.edge), p.panelWidth(f.board[h.edge])), units.N(-1, "covering caliper", p.spec.Covering.Caliper))
+	if rest := h.room - total(terms); rest > 0 {
+		terms = append(terms, units.T("further in", rest))
+	} else if rest < 0 {
+		terms = append(terms, units.N(-1, "further out", -rest))
+	}
+	return terms
+}
+
+// edgeNames names an edge inside a fold and what stands there.
+func (s shut) edgeNames(h pinch) (edge, at string) {
+	p, f := s.p, &s.p.folded
+	edge = "edge of the " + p.boards[f.board[h.edge]].role.String()
+	if p.boards[f.board[h.edge]].role == LeftCover {
+		edge = "fore edge of the front cover"
+	}
+	if left, right := f.between(h.fold); left != right {
+		return edge, p.boards[right].role.String() + " board"
+	}
+	return edge, "fold"
 }
 
 // roundBack returns half the circle over a width, rounded up.
@@ -585,8 +703,13 @@ func (b *builder) closes() {
 		return
 	}
 	n := b.notation()
-	if form := b.spec.Form; form == DoubleSpineGate {
-		free := p.width(Back) - p.width(LeftDoor) - p.width(RightDoor)
+	if p.shape.ruled(WidthShared) > 0 {
+		free := p.width(MainPanel)
+		for i := range p.boards {
+			if p.shape.rule(i) == WidthShared {
+				free -= p.panelWidth(i)
+			}
+		}
 		if need := 2 * b.spec.Covering.Caliper; free < need {
 			b.warn(check.Warning{Path: "doorgap", Code: WarnDoors, Got: free, Want: need,
 				Text: "the doors leave " + n.Text(free) + " between their boards, and their covered edges take " + n.Text(need)})
@@ -602,27 +725,28 @@ func (b *builder) closes() {
 	alone := h.ease(units.Millimetre) == 0 && h.meeting == BetweenCovers
 	t := s.tight(h)
 	if h.left() >= 0 {
-		b.warn(check.Warning{Path: b.closingPath(h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
+		b.warn(check.Warning{Path: b.closingPath(s, h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
 			Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
 		return
 	}
 	// The least crease that gives the room, if one does.
-	if far, ok := p.furthest(); ok && h.meeting == BetweenCovers && far.room() >= h.stack && far.room() > s.room() {
+	if far, ok := p.furthest(); ok && h.meeting == BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
 		text := "with the crease as planned there is no room: " + t.where(p)
-		if s.soft() {
+		joint, spine := s.decides(&h.meet)
+		if spine < 0 {
 			text += "; a flat back, creased at the covers' edges, has it"
 		} else {
-			text += "; creased at least " + n.Text((h.stack - far.room() + 2*far.x).Half(units.Up)) + " from the spine board's edge it closes"
+			text += "; creased at least " + n.Text((h.stack - far.roomOf(&h.meet) + 2*far.j[joint].x).Half(units.Up)) + " from the spine board's edge it closes"
 		}
-		b.warn(check.Warning{Path: "hinge.crease", Code: WarnCrease, Got: s.room(), Want: h.stack, Text: text})
+		b.warn(check.Warning{Path: p.hingePath(joint) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack, Text: text})
 		return
 	}
-	if near := (shut{p: p, bend: CreaseAtOffset, gap: s.gap, wide: s.wide}); h.meeting == AtForeEdge && near.foreEdge().left() >= 0 {
-		b.warn(check.Warning{Path: "hinge.crease", Code: WarnCrease, Got: h.room, Want: h.stack,
+	if h.meeting == AtForeEdge && s.nearest().clearsAt(h) {
+		b.warn(check.Warning{Path: p.hingePath(s.roomy(h)) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack,
 			Text: "with the crease as planned " + t.String() + "; creased at the edges of the spine boards it closes"})
 		return
 	}
-	if alone && b.spec.Spine.Width == 0 && !s.soft() {
+	if alone && b.spec.Spine.Width == 0 && p.shape.spined() {
 		b.warn(check.Warning{Path: "spine.rule", Code: WarnSpine, Got: h.room, Want: h.stack,
 			Text: "the rule " + b.spec.Spine.Rule.String() + " leaves less room than the contents take: " + t.where(p)})
 		return
@@ -631,23 +755,62 @@ func (b *builder) closes() {
 		b.closesAsMade(h, t)
 		return
 	}
-	path, limit := b.closingPath(h), t.do.Length()
+	b.doesNotClose(h, t)
+}
+
+// nearest returns the hinges creased at the edges of the spine boards.
+func (s shut) nearest() shut {
+	for i := range s.p.gaps {
+		if !s.j[i].soft {
+			s.j[i].bend, s.j[i].x = CreaseAtOffset, 0
+		}
+	}
+	return s
+}
+
+// clearsAt reports whether the edge at a fore edge clears what stands there.
+func (s shut) clearsAt(h pinch) bool {
+	for _, o := range s.foreEdges(nil) {
+		if o.fold == h.fold && o.edge == h.edge {
+			return o.left() >= 0
+		}
+	}
+	return false
+}
+
+// doesNotClose says that a folio does not close, and what would do.
+func (b *builder) doesNotClose(h pinch, t Tight) {
+	p, n := b.plan, b.notation()
+	s, _ := p.hinged()
+	path, limit := b.closingPath(s, h), t.do.Length()
 	v := check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: t.where(p), Bound: check.AtLeast, By: -h.left()}
+	spine := -1
+	if h.meeting != BesideSpine && h.meeting != AtForeEdge {
+		_, spine = s.decides(&h.meet)
+	}
 	switch {
 	case h.meeting == BesideSpine:
 		v.Bound = check.NoBound
 		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)
-	case h.meeting == UnderFlap:
+	case path == "closing.underflap":
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
-		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the second spine " + n.Text(t.do.Length())
-	case path == "spine.contents" && s.soft():
+		what := "gap"
+		if spine >= 0 {
+			what = p.boards[spine].role.String()
+		}
+		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the " + what + " " + n.Text(t.do.Length())
+	case path == "spine.contents" && !p.shape.spined():
 		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease - b.spec.under())
 		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
 	case path == "spine.contents":
-		limit += b.spec.goesRound() - p.width(Spine1)
+		limit += b.spec.goesRound() - p.panelWidth(spine)
 		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the spine " + n.Text(t.do.Length())
-	case s.soft(), h.meeting == AtForeEdge:
+	case spine < 0:
 		v.Want = "a gap of at least " + n.Bound(limit, units.Up)
+	case path == "spine.width":
+		// The board that decides may go round more than the spine by itself.
+		limit += b.sizing.spine - p.panelWidth(spine)
+		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
 	default:
 		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
 	}
@@ -707,17 +870,24 @@ func (t Tight) where(p *Plan) string {
 }
 
 // closingPath is the field that decides on the room of a meeting.
-func (b *builder) closingPath(h pinch) string {
-	switch {
-	case h.meeting == UnderFlap:
-		return "closing.underflap"
-	case h.meeting == BesideSpine:
+func (b *builder) closingPath(s shut, h pinch) string {
+	p := b.plan
+	switch h.meeting {
+	case BesideSpine:
 		return "fittings"
-	case h.meeting == AtForeEdge:
-		return b.spec.gapPath()
-	case b.spec.Form == SoftSpine && b.spec.Hinge.Rule != HingeRoundContents:
-		return b.spec.gapPath()
-	case b.spec.Form == SoftSpine, b.spec.Spine.Width == 0:
+	case AtForeEdge:
+		return p.gapPath(s.roomy(h))
+	}
+	joint, spine := s.decides(&h.meet)
+	rule := p.shape.joints[joint].Hinge.Rule
+	switch {
+	case spine >= 0 && p.shape.rule(spine) == WidthFixed:
+		return check.Index("row.boards", spine) + ".width"
+	case spine < 0 && rule != HingeRoundContents && rule != HingeLeast:
+		return p.gapPath(joint)
+	case h.meeting != BetweenCovers:
+		return "closing.underflap"
+	case !p.shape.spined(), b.spec.Spine.Width == 0:
 		return "spine.contents"
 	}
 	return "spine.width"
@@ -727,20 +897,24 @@ func (b *builder) closingPath(h pinch) string {
 // leaves the ease. Fittings that stand on a spine, and a flap, take a closer
 // look.
 func (s shut) surely() bool {
-	p := s.p
-	if p.spec.Form == ForeEdgeFlap {
+	p, f := s.p, &s.p.folded
+	var buf [4]meet
+	all := s.meetings(buf[:0])
+	if len(all) > 1 {
 		return false
 	}
 	film := p.spec.Closing.Adhesive.Caliper
 	between := p.spec.Block.Thickness
 	for i := range p.fitted {
-		f := &p.fitted[i]
-		switch p.facing(f.panel, f.fitting.Outside) {
-		case facesMain:
+		fit := &p.fitted[i]
+		switch {
+		case fit.panel.Spine():
+			if fit.fitting.Outside != p.valley(p.foldAt(fit.panel)) {
+				return false
+			}
+		case all[0].has(f, f.lies(p.index(fit.panel)), fit.fitting.Outside):
 			// A mat and its picture are both stuck down.
-			between += f.full + 2*film
-		case facesSpine:
-			return false
+			between += fit.full + 2*film
 		}
 	}
 	// At most two turn-ins of each material lie over one place of a board.
@@ -748,5 +922,5 @@ func (s shut) surely() bool {
 	if p.wrap.quarter {
 		turned += 4 * p.spec.SpineCovering.Caliper
 	}
-	return max(between+turned, p.spec.Spine.Contents)+p.spec.Closing.Ease <= s.room()
+	return max(between+turned, p.spec.Spine.Contents)+p.spec.Closing.Ease <= s.roomOf(&all[0])
 }

@@ -122,7 +122,7 @@ func (s *Spec) atHinge(quarter bool) units.Length {
 func (s *Spec) turnIns(faces int) units.Length {
 	c := s.Covering.Caliper
 	most := 2 * faces
-	if faces == 2 && (s.Form == ForeEdgeFlap || s.Form == DoubleSpineGate) {
+	if faces == 2 && s.lying() > 2 {
 		most--
 	}
 	out := times(c, most)

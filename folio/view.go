@@ -217,26 +217,39 @@ func (p *Plan) Section() (iter.Seq[Slab], bool) {
 
 // slab returns a board of the closed folio in section.
 func (s shut) slab(i int) Slab {
-	p := s.p
+	p, f := s.p, &s.p.folded
 	t := p.spec.Board.Caliper
-	in, out := s.in(units.Down), s.out(units.Down)
-	main := p.boards[p.index(MainPanel)].rect.Size().W
+	z := s.lies(units.Down)
+	var left units.Length // from the back of a spine left of the main panel
+	if f.main > 0 && !f.up(f.main-1) {
+		left = -z.at[f.main-1]
+	}
 	b := &p.boards[i]
-	w := b.rect.Size().W
-	slab := Slab{board: i, from: b.rect.Min.X, width: w, thick: t}
+	slab := Slab{board: i, from: b.rect.Min.X, width: b.rect.Size().W, thick: t}
 	lies := func(x, y units.Length, along, inside way) Slab {
-		slab.at, slab.along, slab.inside = units.Point{X: x, Y: y}, along, inside
+		slab.at, slab.along, slab.inside = units.Point{X: left + x, Y: y}, along, inside
 		return slab
 	}
-	switch b.role {
-	case Spine1: // its right edge is the lower one
-		return lies(t, in+w, downwards, toRight)
-	case Spine2: // its left edge is the lower one
-		return lies(2*out+main-t, in, upwards, toLeft)
-	case LeftCover, LeftDoor:
-		return lies(out+w, s.span(units.Down)-t, toLeft, downwards)
-	case RightDoor, Flap:
-		return lies(out+main, p.width(Spine2)+2*in-t, toLeft, downwards)
+	height := func(k int) units.Length {
+		up := s.passage(f.main, k)
+		return up.length(units.Down)
 	}
-	return lies(out, t, toRight, upwards)
+	if k := f.lies(i); k >= 0 {
+		if f.up(k) {
+			return lies(z.x[k][0], height(k)+t, toRight, upwards)
+		}
+		return lies(z.x[k][1], height(k)-t, toLeft, downwards)
+	}
+	fold := f.lies(i - 1)
+	hinge, _ := s.joints(fold)
+	y, along := height(fold)+hinge.in(units.Down), upwards
+	if f.rank[fold+1] < f.rank[fold] {
+		y, along = height(fold)-hinge.in(units.Down), downwards
+	}
+	// The board stands on the side that the fold closes, or with outsides together on
+	// the other.
+	if f.up(fold) == p.valley(fold) {
+		return lies(z.at[fold]-t, y, along, toLeft)
+	}
+	return lies(z.at[fold]+t, y, along, toRight)
 }

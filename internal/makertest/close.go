@@ -9,8 +9,8 @@ import (
 	"boardwrap.example/units"
 )
 
-// A lying board covers a stretch of the board that stays on the table, from
-// its left edge.
+// A lying board covers a stretch across, counted from the left edge of the row with
+// its gaps and the boards that will stand left out.
 type lying struct {
 	board    int
 	from, to units.Length
@@ -61,50 +61,43 @@ func (t *table) close(c work.Close) error {
 	return nil
 }
 
-// turns turns the boards one after the other, and reports whether two of them
-// meet over the one on the table.
+// turns turns the boards one after the other, each with all that lies beyond it, and
+// reports whether two of them come to lie on the one that stays on the table.
 func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, error) {
-	width := t.boardAt(base).Size().W
-	stack := []lying{{base, 0, width}}
-	stood := map[int]bool{}
+	var stack []lying // from the table up
+	var at units.Length
+	for i := range t.job.Row {
+		if !upright[i] {
+			w := t.boardAt(i).Size().W
+			stack = append(stack, lying{i, at, at + w})
+			at += w
+		}
+	}
+	stood, done := map[int]bool{}, map[int]bool{}
 	direct := 0
 	for _, w := range turns {
 		step := 1
 		if w.Board > base {
 			step = -1
 		}
-		// All between it and the board on the table must have turned before.
-		inner := stack[0]
-		stands := false
-		for k := w.Board + step; k != base; k += step {
-			at := slices.IndexFunc(stack, func(l lying) bool { return l.board == k })
-			if at < 0 && !stood[k] {
-				return false, fmt.Errorf("board %d turns before board %d", w.Board, k)
-			}
-			if k == w.Board+step {
-				stands = stood[k]
-			}
-			if at >= 0 && k == w.Board+step {
-				inner = stack[at]
-			}
-		}
 		if upright[w.Board] {
-			if stands {
-				return false, fmt.Errorf("boards %d and %d both stand", w.Board, w.Board+step)
+			if stood[w.Board+step] || stood[w.Board-step] {
+				return false, fmt.Errorf("board %d stands beside another that does", w.Board)
 			}
 			stood[w.Board] = true
 			continue
 		}
-		wide := t.boardAt(w.Board).Size().W
-		l := lying{w.Board, inner.from, inner.from + wide}
-		if w.Board > base {
-			l = lying{w.Board, inner.to - wide, inner.to}
-		}
-		top := -1
-		for _, o := range stack {
-			if min(l.to, o.to)-max(l.from, o.from) > 0 {
-				top = o.board
+		hinge := w.Board + step
+		if upright[hinge] {
+			if !stood[hinge] {
+				return false, fmt.Errorf("board %d turns before board %d", w.Board, hinge)
 			}
+			hinge += step
+		}
+		var top int
+		var err error
+		if stack, top, err = over(stack, w.Board, hinge, step); err != nil {
+			return false, err
 		}
 		if top != w.Over {
 			return false, fmt.Errorf("board %d comes to lie over board %d, not %d", w.Board, top, w.Over)
@@ -112,7 +105,57 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 		if top == base {
 			direct++
 		}
-		stack = append(stack, l)
+		done[w.Board] = true
+	}
+	for i := range t.job.Row {
+		if i != base && !upright[i] && !done[i] {
+			return false, fmt.Errorf("board %d does not turn", i)
+		}
 	}
 	return direct == 2, nil
+}
+
+// over turns a board and all beyond it half a turn about its hinge with another
+// board, over what lies there, and returns how they lie then and what the board
+// comes to lie over.
+func over(stack []lying, board, hinge, step int) ([]lying, int, error) {
+	of := func(b int) lying { return stack[slices.IndexFunc(stack, func(l lying) bool { return l.board == b })] }
+	a, b := of(board), of(hinge)
+	var line units.Length
+	switch {
+	case a.to == b.from:
+		line = a.to
+	case a.from == b.to:
+		line = a.from
+	default:
+		return nil, 0, fmt.Errorf("board %d does not lie flat beside board %d", board, hinge)
+	}
+	overlap := func(a, b lying) bool { return max(a.from, b.from) < min(a.to, b.to) }
+	beyond := func(l lying) bool { return (l.board-board)*step <= 0 }
+	var stays, turned []lying
+	for i, l := range stack {
+		if !beyond(l) {
+			stays = append(stays, l)
+			continue
+		}
+		for _, o := range stack[i+1:] {
+			if !beyond(o) && overlap(l, o) {
+				return nil, 0, fmt.Errorf("board %d lies over board %d, which turns", o.board, l.board)
+			}
+		}
+		turned = append(turned, lying{l.board, 2*line - l.to, 2*line - l.from})
+	}
+	slices.Reverse(turned)
+	top := -1
+	for _, l := range turned {
+		if l.board != board {
+			continue
+		}
+		for _, o := range stays {
+			if overlap(l, o) {
+				top = o.board
+			}
+		}
+	}
+	return append(stays, turned...), top, nil
 }

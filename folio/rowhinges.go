@@ -1,0 +1,155 @@
+package folio
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// hingeTerms returns what the rule of a hinge adds up.
+func (s *Spec) hingeTerms(h Hinge) [4]units.Term {
+	var terms [4]units.Term
+	for i, term := range h.Rule.terms(s.Board.Caliper, s.Liner.Caliper, s.contents(), h.Width) {
+		terms[i] = term
+	}
+	if h.Rule == HingeRoundContents {
+		f := s.filling()
+		terms[2], terms[3] = f[0], f[1]
+	}
+	return terms
+}
+
+// hinges notes the gaps and checks that each closes. Joints that are alike share a
+// gap.
+func (b *builder) hinges() {
+	p, z := b.plan, &b.sizing
+	for i := range p.shape.n - 1 {
+		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.joints[i].Hinge.Angle}
+		fold := z.foldAt(i)
+		if p.shape.soft(i) {
+			gap.crease = z.out[fold]
+		}
+		j := b.joining(i)
+		like := -1
+		for k := range i {
+			if other := z.foldAt(k); p.shape.joints[k] == p.shape.joints[i] && p.shape.soft(k) == j.soft && z.gap[k] == z.gap[i] &&
+				(!j.soft || z.asks[other] == z.asks[fold] && z.out[other] == z.out[fold]) {
+				like = k
+				break
+			}
+		}
+		if like >= 0 {
+			gap.planned, gap.least = p.gaps[like].planned, p.gaps[like].least
+		} else {
+			gap.planned = b.gapWorking(z, j, i, fold)
+			if gap.least, j.soft = b.closesAt(z, j, i, fold, gap.planned.Length()); !j.soft {
+				return
+			}
+		}
+		p.gaps = append(p.gaps, gap)
+	}
+}
+
+// foldAt returns the fold that a joint belongs to.
+func (z *sizing) foldAt(joint int) int {
+	for k := range z.f.n - 1 {
+		if joints := z.joints(k); joints[0] == joint || joints[1] == joint {
+			return k
+		}
+	}
+	return -1
+}
+
+// gapWorking notes the width of a gap.
+func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Working {
+	s := b.spec
+	const label = "hinge gap"
+	terms := s.hingeTerms(j.hinge)
+	nest := z.out[fold][0] + z.out[fold][1]
+	var buf [MaxBoards + 8]units.Term
+	switch own := j.hinge.Rule == HingeRoundContents || j.hinge.Rule == HingeLeast; {
+	case j.soft && own && (j.hinge.Rule == HingeLeast || nest > 0 || z.asks[fold] != z.plain() || z.spine != 0 || z.f.kind[fold] == score.Mountain):
+		all := z.spanTerms(buf[:0], fold)
+		if nest > 0 {
+			all = append(all, units.T("past what lies inside", nest))
+		}
+		if total(all) <= 0 {
+			all = append(buf[:0], units.T("nothing between", 0))
+		}
+		return b.sum(label, s.Rulers.Gap, units.Up, all...)
+	case j.hinge.Rule == HingeLeast:
+		least, _ := LeastGap(j.ends, j.hinge.Angle, j.hinge.Crease, j.hinge.Offset)
+		all := append(buf[:0], units.T("least gap that turns", least))
+		if more := z.gap[joint] - s.Rulers.Gap.Up(least); more > 0 {
+			all = append(buf[:0], units.T("least gap that clears what lies inside", z.clear[joint]))
+		}
+		return b.sum(label, s.Rulers.Gap, units.Up, all...)
+	}
+	width := b.sum(label, s.Rulers.Gap, units.Up, used(terms[:])...)
+	if j.hinge.Rule == HingeFixed {
+		b.moved(b.plan.hingePath(joint)+".width", width)
+	}
+	return width
+}
+
+// closesAt checks that a gap closes, and returns the least that does; false where
+// nothing can be said of it.
+func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length) (units.Length, bool) {
+	s, h := b.spec, j.hinge
+	what := "for board, liner and turn-ins"
+	switch {
+	case z.f.kind[fold] == score.Mountain:
+		what = "for the covering"
+	case j.thick == s.Board.Caliper:
+		what = "for board and turn-ins"
+	}
+	offset := h.Offset
+	if h.Crease == CreaseAtOffset && offset > g {
+		b.bad.Long(b.plan.hingePath(joint)+".offset", check.TooLarge, b.notation(), offset, g, "the gap itself")
+		return 0, false
+	}
+	least, closes := LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
+	// In a wider gap the crease may lie nearer to the spine board.
+	enough, _ := LeastGap(j.ends, h.Angle, h.Crease, offset)
+	between, _ := LeastGap(j.thick, h.Angle, h.Crease, min(offset, g-offset))
+	if j.soft && closes {
+		// What the covers close over lies between the liners, and turn-ins lie
+		// under it or beside it.
+		flat := 2 * (s.Board.Caliper + s.Liner.Caliper)
+		if z.f.kind[fold] == score.Mountain {
+			flat = 2 * j.thick
+		}
+		nest := z.out[fold][0] + z.out[fold][1]
+		between += z.asks[fold] - flat
+		least, enough, between = max(least, between)+nest, max(enough, between)+nest, between+nest
+	} else if closes {
+		least, between = max(least, z.clear[joint]), max(between, z.clear[joint])
+	}
+	switch {
+	case !closes:
+		b.bad.Impossible(b.plan.hingePath(joint)+".angle", NeverCloses, count(h.Angle)+" degrees about one crease", "at most 179, or CreaseTwo or CreaseRound")
+	case between <= g && g < least && h.Rule != HingeFixed:
+		n := b.notation()
+		b.warn(check.Warning{Path: b.plan.gapPath(joint), Code: WarnHingeEnds, Got: g, Want: least,
+			Text: "the hinge gap of " + n.Text(g) + " is the published one, which does not count the turn-ins at head and tail: with them it takes " + n.Text(least) + ", so it closes there under pressure only"})
+	case g < least:
+		short(&b.bad, b.plan.gapPath(joint), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(h.Angle)+" degrees, creased "+h.Crease.String())
+	}
+	return least, true
+}
+
+// hingePath is where the hinge of a joint is given.
+func (p *Plan) hingePath(joint int) string {
+	if p.spec.Row.given() {
+		return check.Index("row.joints", joint) + ".hinge"
+	}
+	return "hinge"
+}
+
+// gapPath is where the gap at a joint is given.
+func (p *Plan) gapPath(joint int) string {
+	if p.shape.joints[joint].Hinge.Rule == HingeFixed {
+		return p.hingePath(joint) + ".width"
+	}
+	return p.hingePath(joint) + ".rule"
+}

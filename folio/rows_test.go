@@ -1,0 +1,132 @@
+package folio_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/weigh"
+	"boardwrap.example/folio/wire"
+	"boardwrap.example/internal/makertest"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// asRow gives the row of the Spec's form as data instead of the form.
+func asRow(s folio.Spec) folio.Spec {
+	s.Row, s.Form = s.Form.Row(), folio.SpineBoard
+	return s
+}
+
+// A form is nothing but its row: given as data, it makes the very same plan.
+func TestFormIsItsRow(t *testing.T) {
+	built := 0
+	proptest.Run(t, 300, func(p *gopter.Properties) {
+		p.Property("the row of a form as data says the same", prop.ForAll(func(m made) string {
+			_, form, err := m.plans()
+			if err != nil {
+				return ""
+			}
+			n := m
+			n.spec = asRow(m.spec)
+			_, row, err := n.plans()
+			if err != nil {
+				return err.Error()
+			}
+			built++
+			return cmp.Diff(everything(form), everything(row))
+		}, anyMade()))
+	})
+	if built < proptest.Cases(200) {
+		t.Errorf("only %d plans", built)
+	}
+}
+
+// newRows are the rows beside those of the forms with rules of their own: with
+// pictures on every board that lies.
+func newRows() []folio.Spec {
+	var out []folio.Spec
+	for f := folio.SoftGate; f < folio.OwnRow; f++ {
+		s := folio.Spec{
+			Form: f, Cover: units.Size{W: 140 * mm, H: 190 * mm}, Spine: folio.Spine{Contents: 6 * mm},
+			Board: folio.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
+			Closing: folio.Closing{UnderFlap: 2 * mm, Ease: units.None},
+		}
+		if f == folio.SoftGate {
+			s.Closing.UnderFlap = 0
+		}
+		for i, b := range f.Row().Boards {
+			if b.Role.Spine() {
+				continue
+			}
+			s.Fittings = append(s.Fittings, folio.Fitting{
+				Name: string(rune('a' + i)), Panel: b.Role,
+				Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: units.Size{W: 35 * mm, H: 60 * mm}, Thickness: mm / 4}},
+			})
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// A maker makes the new rows from their steps, as planned and as measured; they
+// close, go through a document and back, are laid on sheets and weighed.
+func TestNewRows(t *testing.T) {
+	for _, s := range newRows() {
+		for _, s := range []folio.Spec{s, asRow(s)} {
+			t.Run(s.Form.String(), func(t *testing.T) {
+				p, err := folio.Build(s)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if _, ok := p.Closed(); !ok {
+					t.Error("it does not shut")
+				}
+				if tight, ok := p.Tightest(true); !ok || !tight.Closes() {
+					t.Error(tight)
+				}
+				w, h := p.AsMade()
+				q, err := p.Refit(folio.Measured{Width: w.Length() + mm/2, Height: h.Length()})
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, r := range []*folio.Plan{p, q} {
+					if err := makertest.Follow(makerJob(r, p)); err != nil {
+						t.Error(err)
+					}
+				}
+				for w := range q.Workings() {
+					if bad := addUp(w); bad != "" {
+						t.Error(bad)
+					}
+				}
+				data, err := wire.AppendSpec(nil, s, wire.Options{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				back, err := wire.ReadSpec(data)
+				if d := cmp.Diff(s, back); err != nil || d != "" {
+					t.Error(err, d)
+				}
+				if _, err := wire.AppendPlan(nil, p, wire.Options{}); err != nil {
+					t.Error(err)
+				}
+				job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p)}
+				for i := range job.Materials {
+					job.Materials[i].Sheets = []layout.SheetKind{{Size: units.Size{W: 1000 * mm, H: 1400 * mm}, Grain: folio.GrainAlongHeight, Count: layout.Unlimited}}
+				}
+				if _, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 100_000}); err != nil {
+					t.Error(err)
+				}
+				if mass, _ := massOf(p, weigh.Options{Estimate: true}); mass <= 0 {
+					t.Error("it weighs nothing")
+				}
+			})
+		}
+	}
+}

@@ -1,0 +1,217 @@
+package folio
+
+import (
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A sizing works out what the joints of a row need so that it shuts with the
+// calipers of its boards, coverings and liners: how wide the gaps are and how far
+// each fold spans. Boards that lie and folds are counted as in a folding. Where a
+// board lies when the folio is shut, X counts from the left edge of the one on the
+// table, to the right as seen from above.
+type sizing struct {
+	s     *Spec
+	row   *shape
+	f     *folding
+	spine units.Length                   // as the Spec says, 0 where all joints are soft
+	wide  [MaxBoards]units.Length        // of the boards that lie
+	gap   [MaxBoards - 1]units.Length    // of each joint, as laid
+	clear [MaxBoards - 1]units.Length    // of each joint at a spine board, the least gap that clears what lies inside, or 0
+	out   [MaxBoards - 1][2]units.Length // of each fold: from the board's edge on its left, and on its right, to the fold
+	in    [MaxBoards - 1]units.Length    // of each fold: what the two hinges of a spine board add to the span
+	span  [MaxBoards - 1]units.Length    // of each fold: from one wrong side of the covering to the other
+	asks  [MaxBoards - 1]units.Length    // of each soft fold: the least span
+	lacks [MaxBoards]units.Length        // the width that a spine board would have to have, where less is given
+	x     [MaxBoards][2]units.Length     // from where to where a board lies
+	at    [MaxBoards - 1]units.Length    // where a fold lies
+}
+
+// right reports whether a fold lies at the right end of what it joins.
+func (z *sizing) right(fold int) bool { return z.f.up(fold) }
+
+// lay works out where boards and folds lie, from the board on the table outwards.
+func (z *sizing) lay() {
+	f := z.f
+	z.x[f.main] = [2]units.Length{0, z.wide[f.main]}
+	next := func(fold, from, to, side int) {
+		if z.right(fold) {
+			z.at[fold] = z.x[from][1] + z.out[fold][side]
+			end := z.at[fold] - z.out[fold][1-side]
+			z.x[to] = [2]units.Length{end - z.wide[to], end}
+			return
+		}
+		z.at[fold] = z.x[from][0] - z.out[fold][side]
+		end := z.at[fold] + z.out[fold][1-side]
+		z.x[to] = [2]units.Length{end, end + z.wide[to]}
+	}
+	for k := f.main; k < f.n-1; k++ {
+		next(k, k, k+1, 0)
+	}
+	for k := f.main - 1; k >= 0; k-- {
+		next(k, k+1, k, 1)
+	}
+}
+
+// A clearing is an edge or a fold of a board that lies between the two of a fold
+// and must clear what stands there.
+type clearing struct {
+	fold, side int          // what is in the way, and the side of it whose gap makes room
+	board      int          // that lies between
+	short      units.Length // by how much it does not clear; negative, what is left
+}
+
+// clearings walks everything that lies inside a fold, after lay.
+func (z *sizing) clearings(yield func(clearing)) {
+	f := z.f
+	for k := range f.n - 1 {
+		low, high := min(f.rank[k], f.rank[k+1]), max(f.rank[k], f.rank[k+1])
+		for c := range f.n {
+			if f.rank[c] <= low || f.rank[c] >= high || !z.meets(c, k) || !z.meets(c, k+1) {
+				continue
+			}
+			side := 1
+			if c < k {
+				side = 0
+			}
+			yield(clearing{k, side, c, z.reach(c, z.right(k)) - z.free(k)})
+		}
+	}
+}
+
+func (z *sizing) meets(a, b int) bool { return z.f.below[a].has(b) || z.f.below[b].has(a) }
+
+// reach returns how far a board that lies comes to one side, with the covering at
+// its edge, or what stands at its fold there.
+func (z *sizing) reach(board int, right bool) units.Length {
+	for _, k := range [...]int{board - 1, board} {
+		if k >= 0 && k < z.f.n-1 && z.right(k) == right {
+			if right {
+				return z.at[k] + z.outside(k)
+			}
+			return z.outside(k) - z.at[k]
+		}
+	}
+	if right {
+		return z.x[board][1] + z.s.Covering.Caliper
+	}
+	return z.s.Covering.Caliper - z.x[board][0]
+}
+
+// free returns how far to its side the space inside a fold goes.
+func (z *sizing) free(fold int) units.Length {
+	if z.right(fold) {
+		return z.at[fold] - z.inside(fold)
+	}
+	return -z.at[fold] - z.inside(fold)
+}
+
+// inside returns what stands at a fold on the side that it closes, from the wrong
+// side of the covering: spine board, liner and a turn-in, or with outsides
+// together the covering.
+func (z *sizing) inside(fold int) units.Length {
+	left, right := z.f.between(fold)
+	switch {
+	case z.f.kind[fold] == score.Mountain:
+		return z.s.overEdge(z.s.Quarter.Rule != QuarterNever)
+	case left == right:
+		return z.s.Liner.Caliper + z.s.Covering.Caliper
+	}
+	return z.s.Board.Caliper + z.s.Liner.Caliper + z.s.Covering.Caliper
+}
+
+// outside is what stands at a fold on its other side.
+func (z *sizing) outside(fold int) units.Length {
+	left, right := z.f.between(fold)
+	switch {
+	case z.f.kind[fold] == score.Valley:
+		return z.s.overEdge(z.s.Quarter.Rule != QuarterNever)
+	case left == right:
+		return z.s.Liner.Caliper + z.s.Covering.Caliper
+	}
+	return z.s.Board.Caliper + z.s.Liner.Caliper + z.s.Covering.Caliper
+}
+
+// rises returns how much higher one board lies than another, from wrong side to
+// wrong side of the covering.
+func (z *sizing) rises(from, to int) units.Length {
+	if from > to {
+		return -z.rises(to, from)
+	}
+	var sum units.Length
+	for k := from; k < to; k++ {
+		if z.f.rank[k+1] > z.f.rank[k] {
+			sum += z.span[k]
+		} else {
+			sum -= z.span[k]
+		}
+	}
+	return sum
+}
+
+// A layer is what lies between the wrong sides of the coverings of two boards of
+// which one lies on the other.
+type layer struct{ low, high int }
+
+// layers walks the pairs of boards of which one lies on the other somewhere, from
+// the table up.
+func (f *folding) layers(yield func(layer) bool) {
+	for rank := range f.n {
+		for high := range f.n {
+			if f.rank[high] != rank {
+				continue
+			}
+			for low := range f.n {
+				if f.near[low].has(high) && !yield(layer{low, high}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// takes returns the terms of what a layer takes: nothing but its own sheets with
+// faces that are not both insides, and what the contents ask for with two
+// insides, which are added up by themselves.
+func (z *sizing) takes(l layer) (terms [5]units.Term, insides bool) {
+	s := z.s
+	lowIn, highIn := z.f.up(l.low), !z.f.up(l.high)
+	covering := units.T("covering caliper", s.Covering.Caliper)
+	if s.Quarter.Rule != QuarterNever {
+		covering = units.T("covering where one laps the other", s.overEdge(true))
+	}
+	under := units.T("under the flap", s.Closing.UnderFlap)
+	switch {
+	case lowIn && highIn:
+		return terms, true
+	case !lowIn && !highIn:
+		covering.Count = 2
+		return [5]units.Term{covering, units.T("between the outsides", s.Closing.UnderFlap)}, false
+	}
+	board, turned := units.T("board caliper", s.Board.Caliper), units.T("turn-ins", s.turnIns(1))
+	if z.row.role(z.f.board[l.low]) == LeftCover || z.row.role(z.f.board[l.high]) == LeftCover {
+		board.Label = "front board caliper"
+	}
+	if z.row.role(z.f.board[l.high]) == Flap {
+		turned.Label = "turn-ins of the flap"
+	}
+	return [5]units.Term{board, covering, units.T("liner caliper", s.Liner.Caliper), turned, under}, false
+}
+
+// plain is what a layer of two insides takes: the spine board as the Spec says, or
+// what it asks for where all joints are soft.
+func (z *sizing) plain() units.Length {
+	if z.spine != 0 {
+		return z.spine
+	}
+	return 2*(z.s.Board.Caliper+z.s.Liner.Caliper) + z.s.filled()
+}
+
+// need adds up what a layer takes.
+func (z *sizing) need(l layer) units.Length {
+	terms, insides := z.takes(l)
+	if insides {
+		return z.plain()
+	}
+	return total(terms[:])
+}

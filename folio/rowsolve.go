@@ -1,0 +1,354 @@
+package folio
+
+import (
+	"math"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A joining is what is known of the hinge at a joint before its gap is.
+type joining struct {
+	hinge       Hinge
+	soft        bool
+	thick, ends units.Length // what of a board leans into it, and with the turn-ins at head and tail
+}
+
+// leans returns what of a board leans into a hinge on the side that it closes, and
+// the same at head and tail: with outsides together the covering alone.
+func (s *Spec) leans(h Hinge, fold score.Fold) (thick, ends units.Length) {
+	if fold == score.Mountain {
+		c := s.overEdge(s.Quarter.Rule != QuarterNever)
+		return c, c
+	}
+	thick = s.thick(h)
+	ends = thick + s.atHinge(false)
+	if s.Quarter.Rule != QuarterNever {
+		ends = max(ends, thick+s.atHinge(true))
+	}
+	return thick, ends
+}
+
+// joining returns what is known of a joint.
+func (b *builder) joining(joint int) joining {
+	s, row := b.spec, &b.plan.shape
+	j := joining{hinge: row.joints[joint].Hinge, soft: row.soft(joint)}
+	j.thick, j.ends = s.leans(j.hinge, row.joints[joint].Fold)
+	return j
+}
+
+// byRule returns the gap that a hinge's rule gives at a spine board.
+func (b *builder) byRule(j joining) units.Length {
+	s := b.spec
+	if j.hinge.Rule == HingeLeast {
+		least, _ := LeastGap(j.ends, j.hinge.Angle, j.hinge.Crease, j.hinge.Offset)
+		return s.Rulers.Gap.Up(least)
+	}
+	terms := s.hingeTerms(j.hinge)
+	return s.Rulers.Gap.Up(total(terms[:]))
+}
+
+// total adds up the terms of a working.
+func total(terms []units.Term) units.Length {
+	var sum units.Length
+	for _, t := range terms {
+		sum += times(t.Length, t.Count)
+	}
+	return sum
+}
+
+// creased returns what a hinge at a spine board adds to the span, and what to the
+// width beyond the board that lies.
+func creased(h Hinge, gap units.Length) (in, out units.Length) {
+	switch h.Crease {
+	case CreaseMidGap:
+		in = gap.Half(units.Down)
+	case CreaseAtOffset:
+		in = min(h.Offset, gap)
+	case CreaseTwo:
+		in = portion(gap, math.Sqrt2/2, units.Down)
+		return in, in
+	case CreaseRound:
+		in = portion(gap, 2/math.Pi, units.Down)
+		return in, in
+	}
+	return in, gap - in
+}
+
+// sized works out the row: how it shuts, and what gaps and spines it needs for
+// that. It reports whether it shuts.
+func (b *builder) sized(wide [MaxBoards]units.Length, spine units.Length) (*sizing, bool) {
+	p := b.plan
+	z := &b.sizing
+	*z = sizing{s: b.spec, row: &p.shape, f: &p.folded, wide: wide, spine: spine}
+	p.folded = folding{}
+	p.folded.lay(&p.shape)
+	n := p.folded.n
+	for k := range n - 1 {
+		for side, joint := range z.joints(k) {
+			j := b.joining(joint)
+			if j.soft {
+				continue
+			}
+			z.gap[joint] = b.byRule(j)
+			_, z.out[k][side] = creased(j.hinge, z.gap[joint])
+		}
+	}
+	f, ok := p.shape.oneTurn()
+	var row *flat
+	if !ok {
+		row = &flat{n: n, wide: wide, out: z.out}
+		var r refusal
+		if f, r = p.shape.fold(row); r.why != shuts {
+			b.cannotShut(r, row)
+			return z, false
+		}
+	}
+	p.folded = f
+	p.shape.main = p.shape.role(f.board[f.main])
+	if n == 2 {
+		b.spans(z)
+		return z, true // nothing lies inside the one fold
+	}
+	if !b.clears(z) || !b.spans(z) {
+		b.cannotShut(refusal{why: noTurns}, row)
+		return z, false
+	}
+	return z, true
+}
+
+// joints returns the joints on both sides of a fold; of a soft one they are the
+// same.
+func (z *sizing) joints(fold int) [2]int {
+	left, right := z.f.between(fold)
+	return [2]int{left, right}
+}
+
+// rounds is how often what is wanted of the gaps and spans of a row is gone through
+// before it is taken to have no end.
+const rounds = 16 * MaxBoards
+
+// clears widens gaps until every edge inside a fold clears it: those of HingeLeast
+// and of soft joints.
+func (b *builder) clears(z *sizing) bool {
+	for range rounds {
+		z.lay()
+		done := true
+		z.clearings(func(c clearing) {
+			if done && c.short > 0 && z.yields(z.joints(c.fold)[c.side]) {
+				b.widen(z, c)
+				done = false
+			}
+		})
+		if done {
+			b.narrows(z)
+			return true
+		}
+	}
+	return false
+}
+
+// yields reports whether a joint may be widened. What is given otherwise is held
+// against what lies inside when the folio is closed, see [AtForeEdge].
+func (z *sizing) yields(joint int) bool {
+	return z.row.soft(joint) || z.row.joints[joint].Hinge.Rule == HingeLeast
+}
+
+// widen makes room for what does not clear a fold.
+func (b *builder) widen(z *sizing, c clearing) {
+	joint := z.joints(c.fold)[c.side]
+	if z.row.soft(joint) {
+		z.out[c.fold][c.side] += c.short
+		return
+	}
+	z.clear[joint] = gapFor(z.row.joints[joint].Hinge, z.out[c.fold][c.side]+c.short)
+	z.setGap(c.fold, c.side, b.spec.Rulers.Gap.Up(z.clear[joint]))
+}
+
+// gapFor returns a gap with which a hinge comes so far beyond the board that lies.
+func gapFor(h Hinge, out units.Length) units.Length {
+	switch h.Crease {
+	case CreaseMidGap:
+		return 2 * out
+	case CreaseAtOffset:
+		return out + h.Offset
+	case CreaseTwo:
+		return portion(out+1, math.Sqrt2, units.Up)
+	case CreaseRound:
+		return portion(out+1, halfPi, units.Up)
+	}
+	return out
+}
+
+// narrows takes back what later gaps made needless.
+func (b *builder) narrows(z *sizing) {
+	for k := range z.f.n - 1 {
+		for side, joint := range z.joints(k) {
+			h := z.row.joints[joint].Hinge
+			if z.row.soft(joint) || h.Rule != HingeLeast {
+				continue
+			}
+			slack := units.Longest
+			z.clearings(func(c clearing) {
+				if c.fold == k && c.side == side {
+					slack = min(slack, -c.short)
+				}
+			})
+			least := b.byRule(b.joining(joint))
+			if slack == units.Longest || slack == 0 || z.gap[joint] <= least {
+				continue
+			}
+			was := *z
+			z.clear[joint] = gapFor(h, max(0, z.out[k][side]-slack))
+			z.setGap(k, side, max(least, b.spec.Rulers.Gap.Up(z.clear[joint])))
+			z.lay()
+			z.clearings(func(c clearing) {
+				if c.short > 0 {
+					*z = was
+				}
+			})
+		}
+	}
+	z.lay()
+}
+
+// setGap lays a gap at a spine board.
+func (z *sizing) setGap(fold, side int, gap units.Length) {
+	joint := z.joints(fold)[side]
+	z.gap[joint] = gap
+	_, z.out[fold][side] = creased(z.row.joints[joint].Hinge, gap)
+}
+
+// spans works out how far each fold spans: spine boards and soft gaps are widened
+// until everything has room that lies inside. Of those that are given it notes
+// what they lack.
+func (b *builder) spans(z *sizing) bool {
+	n := z.f.n
+	for k := range n - 1 {
+		z.begin(b, k)
+	}
+	for range rounds {
+		var bad layer
+		done := true
+		z.f.layers(func(l layer) bool {
+			if z.rises(l.low, l.high) < z.need(l) {
+				bad, done = l, false
+			}
+			return done
+		})
+		if done {
+			b.unwiden(z)
+			return true
+		}
+		if !b.spread(z, bad) {
+			return false
+		}
+	}
+	return false
+}
+
+// begin gives a fold the span that it has by itself.
+func (z *sizing) begin(b *builder, k int) {
+	joints := z.joints(k)
+	if joints[0] != joints[1] {
+		left, _ := creased(z.row.joints[joints[0]].Hinge, z.gap[joints[0]])
+		right, _ := creased(z.row.joints[joints[1]].Hinge, z.gap[joints[1]])
+		z.in[k] = left + right
+		z.span[k] = z.in[k] + b.spineAt(z, k, 0)
+		return
+	}
+	z.span[k] = b.softAt(z, k, 0)
+}
+
+// spineAt returns the width of the spine board of a fold that spans at least so
+// much.
+func (b *builder) spineAt(z *sizing, k int, span units.Length) units.Length {
+	i := z.f.board[k] + 1
+	board := &z.row.boards[i]
+	r := b.spec.Rulers.Board
+	if z.row.rule(i) == WidthFixed {
+		w := r.Up(board.Width)
+		if span-z.in[k] > w {
+			z.lacks[i] = max(z.lacks[i], span-z.in[k])
+			return r.Up(span - z.in[k])
+		}
+		return w
+	}
+	if z.f.kind[k] == score.Valley {
+		return max(z.spine, r.Up(span-z.in[k]))
+	}
+	return r.Up(max(units.Shortest, span-z.in[k]))
+}
+
+// softAt returns the span of a soft joint that spans at least so much.
+func (b *builder) softAt(z *sizing, k int, span units.Length) units.Length {
+	joint := z.joints(k)[0]
+	h := z.row.joints[joint].Hinge
+	nest := z.out[k][0] + z.out[k][1]
+	if h.Rule == HingeRoundContents || h.Rule == HingeLeast {
+		if z.f.kind[k] == score.Valley {
+			span = max(span, z.plain())
+		}
+		z.asks[k] = max(span, 0)
+		z.gap[joint] = b.spec.Rulers.Gap.Up(z.asks[k] + nest)
+	} else {
+		z.asks[k] = max(z.asks[k], span)
+		z.gap[joint] = max(b.byRule(b.joining(joint)), b.spec.Rulers.Gap.Up(span+nest))
+	}
+	return z.gap[joint] - nest
+}
+
+// spread makes room in a layer: of the folds that the way from one board to the
+// other rises at, in the one that most lies inside.
+func (b *builder) spread(z *sizing, l layer) bool {
+	best, most := -1, 0
+	for k := min(l.low, l.high); k < max(l.low, l.high); k++ {
+		if inside := z.f.rank[k+1] - z.f.rank[k]; z.rising(l, k) && max(inside, -inside) > most {
+			best, most = k, max(inside, -inside)
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	b.respan(z, best, z.span[best]+z.need(l)-z.rises(l.low, l.high))
+	return z.span[best] <= units.Longest
+}
+
+// rising reports whether the way from the lower to the higher board of a layer
+// rises at a fold.
+func (z *sizing) rising(l layer, k int) bool {
+	return k >= min(l.low, l.high) && k < max(l.low, l.high) && (z.f.rank[k+1] > z.f.rank[k]) == (l.high > l.low)
+}
+
+// respan gives a fold a span of at least so much.
+func (b *builder) respan(z *sizing, k int, span units.Length) {
+	if joints := z.joints(k); joints[0] != joints[1] {
+		z.span[k] = z.in[k] + b.spineAt(z, k, span)
+		return
+	}
+	z.span[k] = b.softAt(z, k, span)
+}
+
+// unwiden takes back what later spans made needless.
+func (b *builder) unwiden(z *sizing) {
+	for range z.f.n {
+		for k := range z.f.n - 1 {
+			_, span := z.binding(k)
+			b.respan(z, k, span)
+		}
+	}
+}
+
+// binding returns the layer that asks the most of a fold's span, and how much.
+func (z *sizing) binding(k int) (layer, units.Length) {
+	at, most := layer{-1, -1}, -units.Longest
+	z.f.layers(func(l layer) bool {
+		if z.rising(l, k) {
+			if asks := z.need(l) - z.rises(l.low, l.high) + z.span[k]; asks > most {
+				at, most = l, asks
+			}
+		}
+		return true
+	})
+	return at, most
+}

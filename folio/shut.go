@@ -1,0 +1,401 @@
+package folio
+
+import (
+	"math"
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// A shut is the way in which the hinges of a plan are bent when it is shut, joint by
+// joint.
+type shut struct {
+	p *Plan
+	j [MaxBoards - 1]bent
+}
+
+// A bent is the way in which one hinge is bent.
+type bent struct {
+	bend   Crease
+	soft   bool
+	x      units.Length    // from the spine board's edge, or from both creases' least places at a soft joint
+	gap    units.Length    // the narrowest of all that are planned alike decides on room, the widest on width
+	wide   units.Length    // the widest
+	beside [2]units.Length // of a soft joint, from the boards' edges to the least places of its creases
+}
+
+// across returns the gap that counts where less is more cautious, or more.
+func (b bent) across(d units.Direction) units.Length {
+	if d == units.Up {
+		return b.wide
+	}
+	return b.gap
+}
+
+// in returns what a hinge at a spine board adds to the thickness beyond it.
+func (b bent) in(d units.Direction) units.Length {
+	switch b.bend {
+	case CreaseTwo:
+		return portion(b.across(d), math.Sqrt2/2, d)
+	case CreaseRound:
+		return portion(b.across(d), 2/math.Pi, d)
+	}
+	return b.x
+}
+
+// out returns what a hinge adds to the width beyond the board on one side of its
+// fold.
+func (b bent) out(side int, d units.Direction) units.Length {
+	switch {
+	case b.soft && b.bend == CreaseRound:
+		return portion(b.across(d), 1/math.Pi, d)
+	case b.soft:
+		return b.beside[side] + b.x
+	case b.bend == CreaseTwo || b.bend == CreaseRound:
+		return b.in(d)
+	}
+	return b.across(d) - b.x
+}
+
+// span returns what a soft joint spans, from one wrong side of the covering to the
+// other.
+func (b bent) span(d units.Direction) units.Length {
+	if b.bend == CreaseRound {
+		return portion(b.across(d), 2/math.Pi, d)
+	}
+	return b.across(d) - b.beside[0] - b.beside[1] - 2*b.x
+}
+
+// wider returns how much wider a gap must be for its hinge to reach so much
+// further past the board.
+func (b bent) wider(h Hinge, by units.Length) units.Length {
+	switch {
+	case b.bend == CreaseTwo && !b.soft:
+		return portion(by, math.Sqrt2, units.Up)
+	case b.bend == CreaseRound:
+		return portion(by, halfPi, units.Up)
+	case h.Crease == CreaseMidGap:
+		return 2 * by
+	}
+	return by
+}
+
+const halfPi = math.Pi / 2
+
+func portion(l units.Length, f float64, d units.Direction) units.Length {
+	part, _ := l.Scale(scaled(f), trig, d)
+	return part
+}
+
+// joints returns how the hinges on both sides of a fold are bent.
+func (s shut) joints(fold int) (left, right bent) {
+	l, r := s.p.folded.between(fold)
+	return s.j[l], s.j[r]
+}
+
+// outOf returns how far a fold lies beyond the board on one side of it.
+func (s shut) outOf(fold, side int, d units.Direction) units.Length {
+	left, right := s.joints(fold)
+	if side == 0 {
+		return left.out(0, d)
+	}
+	return right.out(1, d)
+}
+
+// A stretch counts how often hinges that are bent alike add to a way.
+type stretch struct {
+	of    bent
+	count int
+}
+
+// A passage leads from one board that lies to another, fold by fold.
+type passage struct {
+	s       shut
+	up      [MaxBoards - 1]int // of each fold with a spine board: +1 where it rises, −1 where it falls
+	bends   [2 * (MaxBoards - 1)]stretch
+	n       int
+	between units.Length // what the spine boards add up to
+}
+
+// passage returns the way from one board that lies to another.
+func (s shut) passage(from, to int) passage {
+	w := passage{s: s}
+	f := &s.p.folded
+	sign := 1
+	if from > to {
+		from, to, sign = to, from, -1
+	}
+	for k := from; k < to; k++ {
+		rises := sign
+		if f.rank[k+1] < f.rank[k] {
+			rises = -sign
+		}
+		left, right := s.joints(k)
+		if left.soft {
+			w.add(left, rises)
+			continue
+		}
+		w.add(left, rises)
+		w.add(right, rises)
+		w.up[k] = rises
+		w.between += times(s.p.panelWidth(f.board[k]+1), rises)
+	}
+	return w
+}
+
+func (w *passage) add(b bent, count int) {
+	for i := range w.bends[:w.n] {
+		if w.bends[i].of == b {
+			w.bends[i].count += count
+			return
+		}
+	}
+	w.bends[w.n] = stretch{b, count}
+	w.n++
+}
+
+// length returns how far the way rises, from wrong side to wrong side of the
+// covering. Hinges that are bent alike, and that it passes once up and once down,
+// take nothing from each other.
+func (w *passage) length(d units.Direction) units.Length {
+	sum := w.between
+	for _, b := range w.bends[:w.n] {
+		dir := d
+		if b.count < 0 {
+			dir = units.Down + units.Up - d
+		}
+		one := b.of.in(dir)
+		if b.of.soft {
+			one = b.of.span(dir)
+		}
+		sum += times(one, b.count)
+	}
+	return sum
+}
+
+// terms appends what the way adds up: what rises first.
+func (w *passage) terms(terms []units.Term, d units.Direction) []units.Term {
+	p := w.s.p
+	for _, rises := range [...]int{1, -1} {
+		for k, up := range w.up {
+			if up == rises {
+				spine := p.folded.board[k] + 1
+				terms = append(terms, units.N(up, p.boards[spine].role.String(), p.panelWidth(spine)))
+			}
+		}
+	}
+	for _, b := range w.bends[:w.n] {
+		if b.count != 0 {
+			terms = b.terms(terms, d)
+		}
+	}
+	return slices.DeleteFunc(terms, func(t units.Term) bool { return t.Count == 0 })
+}
+
+func (b stretch) terms(terms []units.Term, d units.Direction) []units.Term {
+	if b.count < 0 {
+		d = units.Down + units.Up - d
+	}
+	switch {
+	case b.of.soft && b.of.bend == CreaseRound:
+		return append(terms, units.N(b.count, "width of the round back", b.of.span(d)))
+	case b.of.soft:
+		terms = append(terms, units.N(b.count, "gap", b.of.across(d)), units.N(-2*b.count, "crease", b.of.x))
+		if past := b.of.beside[0] + b.of.beside[1]; past > 0 {
+			terms = append(terms, units.N(-b.count, "past what lies inside", past))
+		}
+		return terms
+	case b.of.bend == CreaseTwo:
+		return append(terms, units.N(b.count, "gap aslant", b.of.in(d)))
+	case b.of.bend == CreaseRound:
+		return append(terms, units.N(b.count, "radius of the bend", b.of.in(d)))
+	}
+	return merge(terms, units.N(b.count, "crease", b.of.x))
+}
+
+// face returns what lies between the wrong side of the covering and one of a
+// board's faces: board and liner, or the covering.
+func (p *Plan) face(inside bool) units.Length {
+	if inside {
+		return p.spec.Board.Caliper + p.spec.Liner.Caliper
+	}
+	return p.outer()
+}
+
+// A meet is a face that lies up and the faces that come to lie on it, all of them
+// equally high.
+type meet struct {
+	kind  Meeting
+	low   int
+	highs meets
+	high  int // one of them
+	// Joined says that nothing but the folds between them keeps them together, so
+	// that whatever stands on them meets.
+	joined bool
+}
+
+// meetings returns which faces meet, those of the board on the table first.
+func (s shut) meetings(all []meet) []meet {
+	f := &s.p.folded
+	for rank := range f.n {
+		for low := range f.n {
+			if f.rank[low] != rank {
+				continue
+			}
+			from := len(all)
+			for high := range f.n {
+				if !f.near[low].has(high) {
+					continue
+				}
+				m := meet{kind: faces(f.up(low), !f.up(high)), low: low, highs: 1 << high, high: high, joined: high == low+1 || low == high+1}
+				found := false
+				for i := from; i < len(all) && !found; i++ {
+					o := &all[i]
+					between := s.passage(o.high, high)
+					if found = o.kind == m.kind && o.joined == m.joined && between.length(units.Down) == 0; found {
+						o.highs |= m.highs
+					}
+				}
+				if !found {
+					all = append(all, m)
+				}
+			}
+		}
+	}
+	return all
+}
+
+// faces returns the meeting of two faces.
+func faces(lowInside, highInside bool) Meeting {
+	switch {
+	case lowInside && highInside:
+		return BetweenCovers
+	case lowInside || highInside:
+		return UnderFlap
+	}
+	return BetweenOutsides
+}
+
+// has reports whether a face of a board that lies is one of those that meet.
+func (m *meet) has(f *folding, board int, outside bool) bool {
+	if board == m.low {
+		return outside == !f.up(board)
+	}
+	return board >= 0 && m.highs.has(board) && outside == f.up(board)
+}
+
+// room returns the clear distance between the faces.
+func (s shut) roomOf(m *meet) units.Length {
+	f := &s.p.folded
+	w := s.passage(m.low, m.high)
+	return w.length(units.Down) - s.p.face(f.up(m.low)) - s.p.face(!f.up(m.high))
+}
+
+// roomTerms appends what the clear distance between the faces adds up.
+func (s shut) roomTerms(terms []units.Term, m *meet) []units.Term {
+	p, f := s.p, &s.p.folded
+	w := s.passage(m.low, m.high)
+	terms = w.terms(terms, units.Down)
+	insides, outsides := 0, 0
+	for _, inside := range [...]bool{f.up(m.low), !f.up(m.high)} {
+		if inside {
+			insides--
+		} else {
+			outsides--
+		}
+	}
+	if insides != 0 {
+		terms = append(terms, units.N(insides, "board caliper", p.spec.Board.Caliper))
+	}
+	switch {
+	case insides != 0 && outsides != 0:
+		return append(terms, units.N(outsides, "covering caliper", p.outer()), units.N(insides, "liner caliper", p.spec.Liner.Caliper))
+	case outsides != 0:
+		return append(terms, units.N(outsides, "covering caliper", p.outer()))
+	}
+	return append(terms, units.N(insides, "liner caliper", p.spec.Liner.Caliper))
+}
+
+// base returns the meeting on the board on the table that the room of the closed
+// folio is told of: with the board left of it, or else right of it.
+func (s shut) base(all []meet) *meet {
+	f := &s.p.folded
+	for _, high := range [...]int{f.main - 1, f.main + 1} {
+		for i := range all {
+			if m := &all[i]; m.kind == BetweenCovers && m.low == f.main && high >= 0 && m.highs.has(high) {
+				return m
+			}
+		}
+	}
+	return &all[0]
+}
+
+// under returns the first meeting of an outside with what folds over it.
+func under(all []meet) *meet {
+	for i := range all {
+		if all[i].kind == UnderFlap {
+			return &all[i]
+		}
+	}
+	return nil
+}
+
+// lies works out where boards and folds lie across.
+func (s shut) lies(d units.Direction) *sizing {
+	p := s.p
+	z := &sizing{s: &p.spec, row: &p.shape, f: &p.folded}
+	for k := range z.f.n {
+		z.wide[k] = p.panelWidth(z.f.board[k])
+	}
+	for k := range z.f.n - 1 {
+		z.out[k] = [2]units.Length{s.outOf(k, 0, d), s.outOf(k, 1, d)}
+	}
+	z.lay()
+	return z
+}
+
+// mirror returns what rectangles on a board that lies are mirrored about, twice its
+// X, to lie on the next one over a fold: the middle of the spine board or of the
+// soft joint, moved where its hinges are not planned alike.
+func (p *Plan) mirror(fold int) units.Length {
+	l, r := p.folded.between(fold)
+	left, right := &p.boards[l].rect, &p.boards[r+1].rect
+	if l == r {
+		return left.Max.X + right.Min.X + p.gaps[l].crease[0] - p.gaps[l].crease[1]
+	}
+	sum := left.Max.X + right.Min.X
+	if p.gaps[l].planned == p.gaps[r].planned {
+		return sum + p.gaps[l].Width() - p.gaps[r].Width()
+	}
+	_, a := creased(p.shape.joints[l].Hinge, p.gaps[l].Width())
+	_, b := creased(p.shape.joints[r].Hinge, p.gaps[r].Width())
+	return sum + a - b
+}
+
+// onto returns a rectangle on a board that lies where it comes to lie on the one on
+// the table, and back the other way.
+func (p *Plan) onto(r units.Rect, board int, back bool) units.Rect {
+	f := &p.folded
+	flip := func(k int) {
+		sum := p.mirror(k)
+		r.Min.X, r.Max.X = sum-r.Max.X, sum-r.Min.X
+	}
+	switch {
+	case !back:
+		for k := board; k < f.main; k++ {
+			flip(k)
+		}
+		for k := board - 1; k >= f.main; k-- {
+			flip(k)
+		}
+	case board < f.main:
+		for k := f.main - 1; k >= board; k-- {
+			flip(k)
+		}
+	default:
+		for k := f.main; k < board; k++ {
+			flip(k)
+		}
+	}
+	return r
+}
