@@ -428,6 +428,11 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	return true
 }
 
+// notUnder says that what a fitting stands on is not there.
+func (b *builder) notUnder(i int) {
+	b.bad.Malformed(fittingPath(i)+".standson", check.Unknown, check.Quote(b.spec.Fittings[i].StandsOn), "the name of a fitting before this one")
+}
+
 // standing returns the place in the plan of the fitting with a name.
 func (b *builder) standing(name string, index int, places []int) int {
 	for j := range index {

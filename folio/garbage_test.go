@@ -133,6 +133,13 @@ func build(s folio.Spec, f *feeder) string {
 		}
 		return ""
 	}
+	held := 0
+	for range p.Fittings() {
+		held++
+	}
+	if held != len(s.Fittings) {
+		return "a plan that leaves fittings out"
+	}
 	for range p.Steps() {
 	}
 	for w := range p.Workings() {

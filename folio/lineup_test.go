@@ -3,6 +3,7 @@ package folio_test
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -161,4 +162,54 @@ func TestEven(t *testing.T) {
 			return ""
 		}, anySpec(), proptest.List(1, 5, within(0, 300*mm)), gen.Bool(), gen.Bool()))
 	})
+}
+
+// What is even on one board, or on one fitting, is no matter to another; and one
+// that cannot be is said once, not by those that share its ground.
+func TestEvenByGround(t *testing.T) {
+	even := folio.Place{Across: folio.AlignEven}
+	left, on := tag("c", 60, 9, even), tag("d", 20, 9, even)
+	left.Panel, on.StandsOn, on.Panel = folio.LeftCover, "a", folio.MainPanel
+	got := rectsOf(mustBuild(t, related(tag("a", 40, 30, even), left, tag("b", 20, 10, even), on)))
+	// 90 - 60 leaves 30, a third of it each; 60 on the other board and 20 on the
+	// mat of 40 are in the middle.
+	for name, want := range map[string]units.Length{"a": 10, "b": 60, "c": 15 - 128, "d": 20} {
+		if got[name].Min.X != want*mm {
+			t.Errorf("%s at %v, want %d mm", name, got[name].Min.X, want)
+		}
+	}
+	_, err := folio.Build(related(tag("a", 40, 30, even), folio.Fitting{Name: "b", Kind: folio.Mat{}, Place: even}))
+	var bad *check.Error
+	if !errors.As(err, &bad) || bad.Len() != 2 || !refusedWith(err, "fittings[1].kind.size.w", check.NotPositive) || !refusedWith(err, "fittings[1].kind.size.h", check.NotPositive) {
+		t.Errorf("one that has no size: %v", err)
+	}
+}
+
+// A refit keeps in line what is in line, and margins even.
+func TestRefitKeepsInLine(t *testing.T) {
+	even := folio.Place{Across: folio.AlignEven, Along: folio.AlignHead}
+	s := related(
+		tag("a", 20, 30, even), tag("b", 31, 20, even),
+		tag("below", 20, 20, folio.Place{Across: folio.AlignMiddle, AcrossOf: "a", Along: folio.AlignAfter, AlongOf: "a", Offset: units.Point{Y: 5 * mm}}),
+		tag("beside", 10, 11, folio.Place{Across: folio.AlignRight, AcrossOf: "b", Along: folio.AlignTail, AlongOf: "below"}),
+	)
+	for by := -2 * mm; by <= 3*mm; by += mm / 4 {
+		q, err := mustBuild(t, s).Refit(folio.Measured{Width: 228 * mm, Height: 150*mm + by, Panels: []units.Length{100*mm - by, 20 * mm, 100*mm + by}})
+		if err != nil {
+			t.Errorf("%v: %v", by, err)
+			continue
+		}
+		at, rect := rectsOf(q), map[string]units.Rect{}
+		for f := range q.Fittings() {
+			rect[f.Name()] = f.Rect()
+		}
+		panel, _ := q.Panel(folio.RightCover, false)
+		gaps := []units.Length{rect["a"].Min.X - panel.Min.X, rect["b"].Min.X - rect["a"].Max.X, panel.Max.X - rect["b"].Max.X}
+		if slices.Max(gaps)-slices.Min(gaps) >= 2*mm {
+			t.Errorf("%v: gaps %v", by, gaps)
+		}
+		if at["below"].Min.X != at["a"].Min.X || at["below"].Min.Y != at["a"].Max.Y+5*mm || at["beside"].Max.X != at["b"].Max.X || at["beside"].Max.Y != at["below"].Max.Y {
+			t.Errorf("%v: %v", by, at)
+		}
+	}
 }

@@ -212,6 +212,14 @@ func TestRelationsRefused(t *testing.T) {
 		"a print by nothing":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{Picture: folio.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
 		"no such rule":              {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: 99}}}, "fittings[0].size.picture", check.Unknown},
 		"a card that does not go":   {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Size: folio.Filling(folio.OfPanel, 2*mm)}}, "fittings[0].size.w", folio.RoomSmall},
+		"on what is not there":      {[]folio.Fitting{{Name: "a", StandsOn: "sail", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}}, "fittings[0].standson", check.Unknown},
+		"on one on what is not":     {[]folio.Fitting{{Name: "b", StandsOn: "sail", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}}, {Name: "a", StandsOn: "b", Kind: folio.Mat{}, Size: folio.Filling(folio.OfPanel, mm)}}, "fittings[0].standson", check.Unknown},
+		"on what comes later":       {[]folio.Fitting{{Name: "a", StandsOn: "b", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}, {Name: "b", Kind: folio.Mat{Size: units.Size{W: 9 * mm, H: 9 * mm}}}}, "fittings[0].standson", check.Unknown},
+		"a print of its own size":   {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Picture: content(units.Size{W: 9 * mm, H: 9 * mm})}, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].kind.picture.size", check.Conflict},
+		"no print is so narrow":     {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
+		"no print is so low":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{H: folio.Filling(folio.OfPanel, 20*mm).H, Picture: folio.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
+		"heights of each other":     {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Size: units.Size{W: mm}}, Size: folio.Sizing{H: of("b")}}, {Name: "b", Kind: folio.Mat{Size: units.Size{W: mm}}, Size: folio.Sizing{H: of("a")}}}, "fittings[0].size.h.of", folio.Circular},
+		"a kind that has none":      {[]folio.Fitting{{Name: "a", Kind: folio.Shelf{Tag: content(units.Size{W: 9 * mm, H: 9 * mm})}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].size", check.Conflict},
 		"a place of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Place: units.Size{W: 80 * mm, H: 80 * mm}}}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.kind.place.w", check.Conflict},
 	} {
 		_, err := folio.Build(related(c.fittings...))

@@ -172,6 +172,10 @@ func (b *builder) wants(i int) (w wanted, ok bool) {
 	if b.bad.Len() > before || len(b.plan.boards) == 0 || b.footings == nil {
 		return w, false
 	}
+	if name := b.spec.Fittings[i].StandsOn; name != "" && b.under(i) < 0 {
+		b.notUnder(i)
+		return w, false
+	}
 	w.picture, w.proportions = s.Picture, s.Proportions
 	ok = true
 	if s.W.Of != OfNothing {
@@ -208,7 +212,7 @@ func (b *builder) by(i int, r *Relation, path, label string, tall bool) *units.W
 	case at == nil:
 		role, outside, ok := b.seatOf(i)
 		if !ok {
-			return nil
+			return nil // said of the one that stands on nothing, or nowhere
 		}
 		whole, clearance, what = b.plan.panelArea(role, outside).Size(), b.spec.Clearance, "panel"
 	case at.state != footingFound:
