@@ -5,7 +5,7 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import test, { after, afterEach, before, beforeEach } from "node:test";
-import { serve } from "./web.mjs";
+import { files, serve } from "./web.mjs";
 
 const executablePath = process.env.CHROMIUM || ["/usr/bin/chromium", "/usr/bin/chromium-browser"].find(existsSync);
 const skip = executablePath ? false : "no chromium here";
@@ -257,6 +257,49 @@ test("folios are proposed, and one is picked", { skip }, async () => {
 	await settled();
 	assert.equal(await page.evaluate(() => globalThis.folio.plan.fittings.length), 2);
 	assert.equal(await page.locator("#problems").isHidden(), true);
+});
+
+test("a search for proposals freezes nothing, and can be stopped", { skip }, async () => {
+	await page.locator("#start-more summary").click();
+	await page.getByLabel("How many of what, with their sizes").fill("8 photo 4 x 6 in in view, 3 photo 5 x 7 in apart, 12 tag 40 x 80 mm apart, 4 ID-1 card apart, 3 note");
+	await page.getByRole("button", { name: "Propose folios" }).click();
+	await cover().fill("7 x 8 in");
+	await settled();
+	assert.equal(await width("liner"), "14 5/8 in");
+	await page.getByRole("button", { name: "Stop looking" }).click({ timeout: 5000 });
+	await page.getByRole("button", { name: "Propose folios" }).waitFor();
+	assert.equal(await page.locator("#take-0").count(), 0, "it was still under way");
+	// What was stopped begins anew.
+	await page.getByLabel("How many of what, with their sizes").fill("1 note");
+	await page.getByRole("button", { name: "Propose folios" }).click();
+	await page.waitForSelector("#take-0", { timeout: 30000 });
+});
+
+test("the files work from any static host, beneath any path, and then offline", { skip }, async () => {
+	const { createServer } = await import("node:http");
+	const dir = files();
+	const kinds = { html: "text/html", js: "text/javascript", css: "text/css", wasm: "application/wasm", json: "application/json", svg: "image/svg+xml" };
+	const host = createServer((request, response) => {
+		const name = new URL(request.url, "http://host").pathname.replace(/^\/some\/place\/?/, "") || "index.html";
+		if (!/^[\w.]+$/.test(name) || !existsSync(join(dir, name))) return void response.writeHead(404).end();
+		response.writeHead(200, { "Content-Type": kinds[name.split(".").at(-1)] ?? "text/plain" }).end(readFileSync(join(dir, name)));
+	});
+	await new Promise((r) => host.listen(0, "127.0.0.1", r));
+	try {
+		await page.goto(`http://127.0.0.1:${host.address().port}/some/place/`);
+		await page.waitForSelector("#size");
+		await settled();
+		assert.equal(await width("liner"), "12 5/8 in");
+		await page.evaluate(() => navigator.serviceWorker.ready);
+		await page.waitForFunction(() => navigator.serviceWorker.controller);
+	} finally {
+		host.closeAllConnections();
+		await new Promise((r) => host.close(r));
+	}
+	await page.reload();
+	await page.waitForSelector("#size");
+	await settled();
+	assert.equal(await width("liner"), "12 5/8 in");
 });
 
 test("a batch is laid out and priced", { skip }, async () => {

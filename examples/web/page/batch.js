@@ -93,7 +93,7 @@ export function showBatch(box, answer, problem) {
 	});
 	if (drawn.length) parts.push(make("div", { className: "pictures" }, ...drawn));
 	const costs = at(laid, "costs.costs");
-	if (isPlain(costs)) {
+	if (isPlain(costs) && /[1-9]/.test(String(costs.total))) {
 		const lines = (costs.charges ?? []).map((c) => make("li", {}, c.text));
 		const each = costs.folios?.[0];
 		if (lines.length) {

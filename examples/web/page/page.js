@@ -138,7 +138,7 @@ const start = new Start(byId("start"), {
 		if (JSON.parse(request).error) return JSON.parse(request);
 		const answer = JSON.parse((await slow.ask([["proposals", request]]))[0]);
 		const proposals = answer.proposals?.proposals ?? [];
-		const drawn = await slow.ask(proposals.map((p) => ["pictures", documentOf({ spec: p.spec }), '{"version":1,"names":["inside"],"fit":"90 x 90 mm"}']));
+		const drawn = await slow.ask(proposals.map((p) => ["pictures", documentOf({ spec: p.spec }), '{"version":1,"names":["inside"],"fit":"95 x 120 mm"}']));
 		// Names within a drawing tell it from the others of the page.
 		proposals.forEach((p, i) => { p.drawn = JSON.parse(drawn[i]).pictures?.[0]?.svg.replaceAll("inside-", "proposal-" + i + "-"); });
 		return answer;
