@@ -1,5 +1,6 @@
-// Package wire writes and reads documents: a Spec or a request for proposals in;
-// both of them, a plan, proposals, a layout, what a batch costs, verdicts on
+// Package wire writes and reads documents: a Spec, with or without the cover as it
+// was measured, a request for proposals or a batch in; a Spec, a request, a plan,
+// proposals, a layout, what a batch costs, verdicts on
 // closing, holding and post, and what is wrong out. They are JSON, strict and
 // complete.
 //
@@ -16,7 +17,7 @@
 // masses and grammages are texts with their unit; values of an enumeration are
 // words of the trade; what stands for an explicit nothing is "none". A fitting
 // or a pocket says by its type which kind it is. What is left out is the
-// default. [SpecSchema], [RequestSchema], [PlanSchema], [ProposalsSchema],
+// default. [SpecSchema], [RequestSchema], [BatchSchema], [PlanSchema], [ProposalsSchema],
 // [LayoutSchema], [CostsSchema], [ClosingSchema], [HoldingSchema], [PostingSchema]
 // and [ErrorSchema] describe the documents; [Columns] reads a Spec
 // from a row of a table.
