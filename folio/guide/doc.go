@@ -6,7 +6,9 @@
 // [Inside] and [Outside] the open folio, [Closed] the shut one from the head,
 // [Strip] and [Accordion] what folds, [Step] what hands do, [Sheet] how a sheet
 // is cut up. What a picture shows is read from the plan or the layout; nothing
-// is worked out here but where the words go.
+// is worked out here but where the words go. Two things are not at true scale
+// and say so: the enlarged detail of the tightest place, and how far apart the
+// layers of a folded strip are drawn in section.
 //
 // A [Document] is something to print: [HandOut] what a maker takes to the bench,
 // [Templates] what is easier traced than measured, [CuttingBook], [ShoppingList]
@@ -20,7 +22,9 @@
 // outline that is seen, continuous narrow a dimension, a leader or what lies
 // there already, short dashes narrow what is hidden. Long dashes are a valley
 // fold, dashes and dots a mountain fold, by the convention of Yoshizawa and
-// Randlett (common practice), as one sees the piece. Every picture carries a
+// Randlett (common practice), as one sees the piece. In a step what is new, cut
+// or folded now is wider still. What takes adhesive is hatched, rising to the
+// right on the side that is seen, falling on the other. Every picture carries a
 // legend of the kinds that are in it.
 //
 // Dimensions follow ISO 129-1 as far as open descriptions of it go (from
@@ -34,7 +38,8 @@
 // Words are placed with the widths of Helvetica as Adobe publishes them in the
 // metrics of the core 14 fonts, which Arial, Liberation Sans and Arimo share;
 // each text is also told how long it must come out, so that another font is
-// squeezed to it. No word overlaps another or a line.
+// squeezed to it. No word overlaps another or a line: a name that has no room
+// stands outside on a leader, and where none can be drawn in the legend.
 //
 // # Bytes
 //

@@ -7,7 +7,7 @@ import (
 )
 
 // A Picture is a drawing at true scale: a millimetre of it is a millimetre of
-// the thing. Pictures cannot be changed and may be shared between goroutines.
+// the thing, but in an enlarged detail. Pictures cannot be changed and may be shared between goroutines.
 // The zero Picture is empty.
 type Picture struct {
 	title, description string
