@@ -45,64 +45,64 @@ func (e embedding) base(b Base, at At, size units.Size) (Base, At) {
 	return b, at
 }
 
-func (a FindGrain) embed(e embedding) Action {
-	a.Across, a.Either = e.all(a.Across), e.all(a.Either)
-	return a
+func (g FindGrain) embed(e embedding) Action {
+	g.Across, g.Either = e.all(g.Across), e.all(g.Either)
+	return g
 }
 
-func (a Cut) embed(e embedding) Action      { a.What = e.thing(a.What); return a }
-func (a Open) embed(e embedding) Action     { a.What = e.thing(a.What); return a }
-func (a NotchOut) embed(e embedding) Action { a.What = e.thing(a.What); return a }
-func (a Trim) embed(e embedding) Action     { a.What = e.thing(a.What); return a }
-func (a ScoreAt) embed(e embedding) Action  { a.What = e.thing(a.What); return a }
-func (a FoldAt) embed(e embedding) Action   { a.What = e.thing(a.What); return a }
-func (a TurnOver) embed(e embedding) Action { a.What = e.thing(a.What); return a }
-func (a Sink) embed(e embedding) Action     { a.What = e.thing(a.What); return a }
-func (a TurnIn) embed(e embedding) Action   { a.What = e.thing(a.What); return a }
-func (a Tuck) embed(e embedding) Action     { a.What = e.thing(a.What); return a }
-func (a Rub) embed(e embedding) Action      { a.What = e.thing(a.What); return a }
+func (c Cut) embed(e embedding) Action      { c.What = e.thing(c.What); return c }
+func (o Open) embed(e embedding) Action     { o.What = e.thing(o.What); return o }
+func (n NotchOut) embed(e embedding) Action { n.What = e.thing(n.What); return n }
+func (t Trim) embed(e embedding) Action     { t.What = e.thing(t.What); return t }
+func (s ScoreAt) embed(e embedding) Action  { s.What = e.thing(s.What); return s }
+func (f FoldAt) embed(e embedding) Action   { f.What = e.thing(f.What); return f }
+func (t TurnOver) embed(e embedding) Action { t.What = e.thing(t.What); return t }
+func (s Sink) embed(e embedding) Action     { s.What = e.thing(s.What); return s }
+func (t TurnIn) embed(e embedding) Action   { t.What = e.thing(t.What); return t }
+func (t Tuck) embed(e embedding) Action     { t.What = e.thing(t.What); return t }
+func (r Rub) embed(e embedding) Action      { r.What = e.thing(r.What); return r }
 
-func (a TryPair) embed(e embedding) Action {
-	a.One, a.Other = e.thing(a.One), e.thing(a.Other)
-	return a
+func (t TryPair) embed(e embedding) Action {
+	t.One, t.Other = e.thing(t.One), e.thing(t.Other)
+	return t
 }
 
 // A line is drawn on pieces and boards only, never on the place under a pocket.
-func (a Draw) embed(e embedding) Action {
-	if a.On.Kind == OnPiece {
-		a.On.Index += e.shift
+func (d Draw) embed(e embedding) Action {
+	if d.On.Kind == OnPiece {
+		d.On.Index += e.shift
 	}
-	return a
+	return d
 }
 
-func (a MarkPlace) embed(e embedding) Action {
-	a.What = e.thing(a.What)
-	a.On, a.At = e.base(a.On, a.At, a.Size)
-	return a
+func (m MarkPlace) embed(e embedding) Action {
+	m.What = e.thing(m.What)
+	m.On, m.At = e.base(m.On, m.At, m.Size)
+	return m
 }
 
-func (a Lay) embed(e embedding) Action { return Lay(MarkPlace(a).embed(e).(MarkPlace)) }
-func (a Put) embed(e embedding) Action { return Put(MarkPlace(a).embed(e).(MarkPlace)) }
+func (l Lay) embed(e embedding) Action { return Lay(MarkPlace(l).embed(e).(MarkPlace)) }
+func (p Put) embed(e embedding) Action { return Put(MarkPlace(p).embed(e).(MarkPlace)) }
 
-func (a Fix) embed(e embedding) Action {
-	a.What = e.thing(a.What)
-	a.On, a.At = e.base(a.On, a.At, a.Size)
-	return a
+func (f Fix) embed(e embedding) Action {
+	f.What = e.thing(f.What)
+	f.On, f.At = e.base(f.On, f.At, f.Size)
+	return f
 }
 
-func (a Stick) embed(e embedding) Action {
-	a.What = e.thing(a.What)
-	a.To, _ = e.base(a.To, At{}, a.Area.Size())
-	return a
+func (s Stick) embed(e embedding) Action {
+	s.What = e.thing(s.What)
+	s.To, _ = e.base(s.To, At{}, s.Area.Size())
+	return s
 }
 
-func (a Insert) embed(e embedding) Action {
-	a.What = e.thing(a.What)
-	a.On, a.At = e.base(a.On, a.At, a.Size)
-	return a
+func (i Insert) embed(e embedding) Action {
+	i.What = e.thing(i.What)
+	i.On, i.At = e.base(i.On, i.At, i.Size)
+	return i
 }
 
-func (a Dry) embed(embedding) Action     { return a }
-func (a Measure) embed(embedding) Action { return a }
-func (a Refit) embed(embedding) Action   { return a }
-func (a Close) embed(embedding) Action   { return a }
+func (d Dry) embed(embedding) Action     { return d }
+func (m Measure) embed(embedding) Action { return m }
+func (r Refit) embed(embedding) Action   { return r }
+func (c Close) embed(embedding) Action   { return c }
