@@ -31,9 +31,16 @@ func TestHostile(t *testing.T) {
 	}
 	const budget = 500_000
 	for name, r := range map[string]propose.Request{
-		"as many copies as may be":   {Things: things(1, propose.MostCopies, propose.InView)},
-		"as many kinds as may be":    {Things: things(propose.MostThings, 1, propose.EitherSight)},
-		"many of many":               {Things: things(propose.MostThings, propose.MostCopies/propose.MostThings, propose.InView)},
+		"as many copies as may be": {Things: things(1, propose.MostCopies, propose.InView)},
+		"as many kinds as may be":  {Things: things(propose.MostThings, 1, propose.EitherSight)},
+		"many of many":             {Things: things(propose.MostThings, propose.MostCopies/propose.MostThings, propose.InView)},
+		"many in one group": {Things: func() []propose.Thing {
+			all := things(14, 2, propose.InView)
+			for i := range all {
+				all[i].Group = "crew"
+			}
+			return all
+		}()},
 		"a ruler of nanometres":      {Things: things(3, 2, propose.EitherSight), Case: folio.Spec{Rulers: folio.Rulers{Main: 1}}},
 		"as thick as may be":         {Things: one(mm, mm, units.Longest, 1)},
 		"as large as may be":         {Things: one(units.Longest, units.Longest, 0, 1)},

@@ -6,9 +6,10 @@ import (
 	"boardwrap.example/units"
 )
 
-// rows lays boxes out in plain level rows, the highest first, half of their area
-// on each cover: for so many that not every layout can be looked at, and for a
-// budget that is spent. It gives one candidate for each of some widths.
+// rows lays boxes out in plain level rows, the highest first, half of the rows on
+// each cover, or all on one where there are groups: for a folio to begin with, and
+// for so many that not every layout can be looked at. It gives one candidate for
+// each of some widths.
 func (s *searcher) rows(boxes []box) []candidate {
 	var all []shape
 	for kind, b := range boxes {
@@ -33,9 +34,13 @@ func (s *searcher) rows(boxes []box) []candidate {
 		if width -= gap; !ok || width > limit && across > 1 {
 			break
 		}
+		s.spend(2 * stepsOfShape * len(all))
 		c := candidate{least: least, most: most}
 		list := inRows(all, width, gap)
 		half := len(list) / 2
+		if slices.ContainsFunc(s.request.Things, func(t Thing) bool { return t.Group != "" }) {
+			half = 0
+		}
 		c.left, c.right = over(list[:half], gap), over(list[half:], gap)
 		w, h := c.right.w, c.right.h
 		if c.left != nil {

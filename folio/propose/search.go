@@ -199,20 +199,27 @@ type candidate struct {
 	least, most units.Length // stacks: of the thickest by itself, of the thickest on each
 }
 
-// covers lists the covers that a choice of options can lie on, the smallest
-// first.
-func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []candidate, whole bool) {
+// boxesOf returns the boxes of options.
+func boxesOf(opts []option) []box {
 	boxes := make([]box, len(opts))
 	for i := range opts {
 		boxes[i] = opts[i].box
 	}
+	return boxes
+}
+
+// covers lists the covers that a choice of options can lie on, the smallest
+// first, and reports whether it is all of them: of too many it gives some, and
+// none where the search ends.
+func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []candidate, whole bool) {
+	boxes := boxesOf(opts)
 	p, ok := newPacker(s.meter, boxes, s.between, s.grip, s.largest())
 	if !ok {
 		return s.rows(boxes), false
 	}
 	p.useful = func(w, h units.Length) bool { return useful(s.around(w, h)) }
 	if !p.all() {
-		return s.rows(boxes), false
+		return nil, false
 	}
 	least, most := s.stacks(p)
 	all := p.sets - 1
@@ -399,10 +406,21 @@ func (q *quest) run() {
 		if !q.goes(q.floor(opts)) {
 			continue
 		}
+		if n == 0 {
+			q.plain(opts)
+		}
 		covers, whole := q.covers(opts, q.useful)
 		q.complete = q.complete && whole
 		q.tryCovers(opts, covers)
 	}
+}
+
+// plain tries plain rows first, so that there is a folio whatever the budget; that
+// they do not do says nothing of the rest.
+func (q *quest) plain(opts []option) {
+	complete := q.complete
+	q.tryCovers(opts, q.rows(boxesOf(opts)))
+	q.complete, q.unsure = complete, 0
 }
 
 // area returns the least area of a cover, in square micrometres, for what takes

@@ -55,16 +55,22 @@ type packer struct {
 	kept    []shape // what all lists are parts of, for fewer allocations
 }
 
-// mostSets bounds the sets of a packer: above it a search is of no use.
-const mostSets = 1 << 16
+// mostSets bounds the sets of a packer, mostParts the pairs of a set and a part of
+// it: above them a search is of no use.
+const (
+	mostSets  = 1 << 16
+	mostParts = 1 << 20
+)
 
 // newPacker returns a packer of boxes, and false where there are too many sets
-// of them.
+// of them, or too many ways to part these.
 func newPacker(m *meter, boxes []box, between, grip units.Length, most units.Size) (*packer, bool) {
 	p := &packer{meter: m, boxes: boxes, between: between, grip: grip, most: most, radix: make([]int, len(boxes)), sets: 1}
+	parts := int64(1) // pairs of a set and a part of it
 	for i, b := range boxes {
 		p.radix[i] = p.sets
-		if p.sets *= b.count + 1; p.sets > mostSets {
+		parts *= int64(b.count+1) * int64(b.count+2) / 2
+		if p.sets *= b.count + 1; p.sets > mostSets || parts > mostParts {
 			return nil, false
 		}
 	}
@@ -76,15 +82,21 @@ func newPacker(m *meter, boxes []box, between, grip units.Length, most units.Siz
 // digit returns how many of a kind a set has.
 func (p *packer) digit(set, kind int) int { return set / p.radix[kind] % (p.boxes[kind].count + 1) }
 
-// within reports whether a set is part of another one.
-func (p *packer) within(part, set int) bool {
-	for i := range p.boxes {
-		if p.digit(part, i) > p.digit(set, i) {
-			return false
+// next returns the part of a set after another one, in the order of their
+// numbers, and 0 after the last.
+func (p *packer) next(part, set int) int {
+	for i, r := range p.radix {
+		n := p.digit(part, i)
+		if n < p.digit(set, i) {
+			return part + r
 		}
+		part -= n * r
 	}
-	return true
+	return 0
 }
+
+// stepsOfShape is what a shape that is put beside another one counts.
+const stepsOfShape = 4
 
 // all works out the shapes of every set, and reports whether it got through.
 func (p *packer) all() bool {
@@ -99,12 +111,9 @@ func (p *packer) all() bool {
 				}
 			}
 		}
-		for part := 1; 2*part <= set; part++ {
-			if !p.within(part, set) {
-				continue
-			}
+		for part := p.next(0, set); 2*part <= set; part = p.next(part, set) {
 			rest := set - part
-			p.spend(1 + len(p.shapes[part]) + len(p.shapes[rest]))
+			p.spend(1 + stepsOfShape*(len(p.shapes[part])+len(p.shapes[rest])))
 			if p.over() {
 				return false
 			}
