@@ -171,3 +171,25 @@ func TestRefitNames(t *testing.T) {
 		t.Error("misfits without violations")
 	}
 }
+
+// The smallest cover for a design by relation is the one on which its last print
+// goes: 3 1/2 x 5 in less two laps of 1/8 in and two rails of 1/2 in more make a frame
+// of 4 1/4 x 5 3/4 in, which goes on a panel 1/8 in inside its board.
+func TestSmallestByRelation(t *testing.T) {
+	least, err := fit.Smallest(context.Background(), folio.Spec{Fittings: []folio.Fitting{
+		{Name: "frame", Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: folio.PictureUsual}, Kind: folio.Frame{}},
+		{Name: "mat", Panel: folio.LeftCover, Size: folio.Filling(folio.OfPanel, units.Inch/4), Kind: folio.Mat{}},
+	}}, fit.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if cover := least.Plan().Spec().Cover; cover != units.MustParseSize("4 1/2 x 6 in") || !least.Complete() {
+		t.Errorf("cover %v, complete %t", cover, least.Complete())
+	}
+	narrower, lower, _ := least.Proof()
+	for _, err := range []error{narrower, lower} {
+		if !refusedWith(err, "fittings[0].size.picture", folio.NoPrint) {
+			t.Errorf("proof: %v", err)
+		}
+	}
+}
