@@ -3,6 +3,7 @@ package guide_test
 import (
 	"bytes"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -362,5 +363,42 @@ func TestSectionsAreCopies(t *testing.T) {
 	}
 	if !bytes.Equal(before, doc.AppendHTML(nil)) {
 		t.Error("the document has changed")
+	}
+}
+
+// A hand-out draws the steps of as many fittings as it says, and of more only
+// those before them: what a stranger asks for does not grow without end.
+func TestMostDrawn(t *testing.T) {
+	for _, n := range []int{guide.MostDrawn, guide.MostDrawn + 1, folio.MaxFittings} {
+		s := folio.Spec{Cover: units.MustParseSize("1000 x 1200 mm"), Spine: folio.Spine{Width: 60 * mm}}
+		s.Rulers.Main = units.WholeMillimetres
+		for i := range n {
+			column, row := units.Length(i%16), units.Length(i/16)
+			s.Fittings = append(s.Fittings, folio.Fitting{Name: "crew " + strconv.Itoa(i), Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: units.MustParseSize("40 x 40 mm")}},
+				Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: column * 55 * mm, Y: row * 55 * mm}}})
+		}
+		all, drawn, ofFittings := 0, 0, 0
+		p := build(t, s)
+		var steps []work.Step
+		for st := range p.Steps() {
+			steps = append(steps, st)
+		}
+		for i, k := range ticks(guide.HandOut(p, guide.PrintOptions{})) {
+			all++
+			if k.Figure != nil {
+				drawn++
+				if steps[i].For.Kind == work.PartFitting {
+					ofFittings++
+				}
+			}
+		}
+		switch {
+		case all != len(steps) || drawn < 8:
+			t.Errorf("%d fittings: %d of %d steps, %d drawn", n, all, len(steps), drawn)
+		case n <= guide.MostDrawn && (drawn < all-6 || ofFittings < n):
+			t.Errorf("%d fittings: %d of %d steps are drawn", n, drawn, all)
+		case n > guide.MostDrawn && ofFittings > 0:
+			t.Errorf("%d fittings: %d of their steps are drawn", n, ofFittings)
+		}
 	}
 }

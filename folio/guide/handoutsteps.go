@@ -8,6 +8,11 @@ import (
 	"boardwrap.example/units"
 )
 
+// MostDrawn is how many fittings a folio may have for a hand-out to draw every
+// step: each drawing shows all the fittings before it. With more the steps are
+// drawn up to the first that makes a fitting.
+const MostDrawn = 20
+
 // steps is the order of work, part by part.
 func (h *hander) steps() {
 	idle := meanwhile(h.all)
@@ -16,6 +21,7 @@ func (h *hander) steps() {
 	if h.exact.Second != 0 {                                                  // twice the words
 		draw.Fit = units.Size{W: 110 * units.Millimetre, H: 85 * units.Millimetre}
 	}
+	crowded, drawn := len(h.spec.Fittings) > MostDrawn, true
 	var blocks []Block
 	var list *Checklist
 	for i, s := range h.all {
@@ -42,8 +48,11 @@ func (h *hander) steps() {
 				t.Fill = []string{"Width of the open cover", "Height of the open cover"}
 			}
 		}
-		if s.Task == work.TaskDry || s.Task == work.TaskRefit {
-			// Nothing changes that could be seen.
+		if crowded && s.For.Kind == work.PartFitting {
+			drawn = false
+		}
+		if !drawn || s.Task == work.TaskDry || s.Task == work.TaskRefit {
+			// Too much would be seen, or nothing that changes.
 		} else if pic, ok := Step(h.plan, s.Number, draw); ok {
 			t.Figure = &Figure{Picture: pic}
 		}
