@@ -191,6 +191,9 @@ func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
 			return true
 		})
 		fold := p.foldAt(panel)
+		if fold < 0 {
+			return 0 // the row has no such board
+		}
 		if !p.valley(fold) {
 			return units.Longest // its inside looks out
 		}

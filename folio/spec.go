@@ -16,8 +16,6 @@ type Spec struct {
 
 	// Form is the row of boards; the default is cover, spine, cover.
 	Form Form
-	// Row is a row of your own; giving it alone chooses [OwnRow].
-	Row Row
 	// Cover is the size of one cover board, in [DoubleSpineGate] that of the
 	// back. Leave it zero to have it worked out from Block.
 	Cover units.Size
@@ -73,6 +71,10 @@ type Spec struct {
 	Closing Closing
 	// Magnets hold it shut; the zero value is none.
 	Magnets Magnets
+
+	// Row is a row of boards of your own; giving it alone chooses the form
+	// [OwnRow].
+	Row Row
 }
 
 // Rulers are the rulers that sizes are rounded on, by role. A zero ruler is

@@ -345,7 +345,10 @@ func (p *Plan) foldAt(r Role) int {
 	if !r.Spine() {
 		return -1
 	}
-	return p.folded.lies(p.index(r) - 1)
+	if i := p.index(r); i > 0 {
+		return p.folded.lies(i - 1)
+	}
+	return -1
 }
 
 // valley reports whether a fold brings insides together.
