@@ -317,9 +317,17 @@ func (b *builder) fittings() {
 	b.relate()
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
 	var places [MaxFittings]int
+	pockets := 0
 	for i := range given {
 		places[i] = -1
-		if fit := b.fitOne(i); fit != nil && b.sit(i, fit, places[:i]) {
+		fit := b.fitOne(i)
+		if fit != nil && fit.design != nil {
+			if pockets += fit.design.Pockets(); pockets > MaxPockets {
+				b.bad.Malformed("fittings", check.TooMany, "more than "+count(MaxPockets)+" pockets in all", "at most "+count(i)+", or fewer pockets in them: up to "+count(MaxPockets))
+				return
+			}
+		}
+		if fit != nil && b.sit(i, fit, places[:i]) {
 			places[i] = len(b.plan.fitted) - 1
 		}
 	}

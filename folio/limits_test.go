@@ -6,6 +6,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -39,6 +40,14 @@ func TestLimits(t *testing.T) {
 		})},
 		"MaxProportion": {At: folio.MaxProportion, Path: "fittings[0].size.proportions.w", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
 			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: folio.Sizing{W: folio.By(folio.OfPanel), Proportions: folio.Proportions{W: int(n), H: 900}}}}
+		})},
+		"MaxPockets": {At: folio.MaxPockets, Path: "fittings", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+			s.Cover = units.Size{W: 4 * units.Metre, H: 4 * units.Metre}
+			for i := 0; n > 0; i++ {
+				k := pocket.Pleat{Content: pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}}, Pleats: int(min(n, 400)), Visible: mm, Fold: mm}
+				s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Folded{Kind: k}, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(i) * 90 * mm}}})
+				n -= 400
+			}
 		})},
 		"MostMass": {At: int64(folio.MostMass), Path: "fittings[0].kind.mass", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
 			s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}, Mass: units.Mass(n)}}}

@@ -164,6 +164,7 @@ const (
 	MaxSheets   = 1000 // sheets of one stock
 	MaxStocks   = 1000 // further stocks
 	MaxFittings = 256  // fittings
+	MaxPockets  = 1000 // pockets, pleats, panels and leaves of all that is folded, together
 )
 
 // A lie is one way to lay a sheet before the maker.

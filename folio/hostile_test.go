@@ -1,0 +1,125 @@
+package folio_test
+
+import (
+	"fmt"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// hostile are Specs at the limits that a stranger may send: as many fittings,
+// stocks and sheets as there may be, and of each kind as many pockets, leaves and
+// pleats.
+func hostile() map[string]folio.Spec {
+	card := pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}}
+	kinds := map[string]folio.Kind{
+		"mats":      folio.Mat{Picture: card},
+		"frames":    folio.Frame{Picture: card, Rail: 8 * mm, Lap: 3 * mm},
+		"ornaments": folio.Ornament{Size: card.Size, Thickness: mm / 10},
+	}
+	for k := range pocket.Kinds() {
+		kinds[k.Name()] = folio.Folded{Kind: pocket.Holding(k, func(c *pocket.Content) { *c = card })}
+	}
+	kinds["long gusset runs"] = folio.Folded{Kind: pocket.GussetRun{Content: card, Pockets: 500, Half: mm, Tab: mm, Glue: mm, Land: mm}}
+	kinds["long concertinas"] = folio.Folded{Kind: pocket.Concertina{Content: card, Leaves: 500, Fold: mm}}
+	kinds["long pleats"] = folio.Folded{Kind: pocket.Pleat{Content: card, Pleats: 500, Visible: mm, Fold: mm}}
+	kinds["long accordions"] = folio.Folded{Kind: pocket.FoldedAccordion{Content: card, Panels: 500}}
+	specs := map[string]folio.Spec{}
+	for name, kind := range kinds {
+		s := folio.Spec{Cover: units.Size{W: 3 * units.Metre, H: 3 * units.Metre}, Spine: folio.Spine{Width: units.Metre}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		n := folio.MaxFittings
+		if strings.HasPrefix(name, "long ") {
+			n = folio.MaxPockets / 500
+			more := s
+			more.Fittings = slices.Repeat([]folio.Fitting{{Kind: kind}}, folio.MaxFittings)
+			specs["too many "+name] = more
+		}
+		for i := range n {
+			x, y := units.Length(i%16)*180*mm, units.Length(i/16)*180*mm
+			s.Fittings = append(s.Fittings, folio.Fitting{Kind: kind, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: x, Y: y}}})
+		}
+		specs[name] = s
+	}
+	s := good()
+	for i := range folio.MaxStocks {
+		k := folio.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4}
+		for range folio.MaxSheets / 10 {
+			k.Sheets = append(k.Sheets, folio.Sheet{Size: units.Size{W: 600 * mm, H: 800 * mm}})
+		}
+		s.Stocks = append(s.Stocks, k)
+	}
+	specs["stocks"] = s
+	return specs
+}
+
+// Whatever a stranger sends costs at most 256 MiB in building it, refitting it,
+// writing its order of work and gathering what is drawn. What it costs in time is
+// measured by BenchmarkHostile: at most a second.
+func TestHostileSpecsAreBounded(t *testing.T) {
+	built := 0
+	for name, s := range hostile() {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		if askedForAll(s) {
+			built++
+		}
+		runtime.ReadMemStats(&after)
+		if used := after.TotalAlloc - before.TotalAlloc; used > 256<<20 {
+			t.Errorf("%s: %d MiB", name, used>>20)
+		}
+	}
+	if built < 8 {
+		t.Errorf("only %d can be built: the sample says little", built)
+	}
+}
+
+// askedForAll builds a Spec and asks for all that is drawn and done.
+func askedForAll(s folio.Spec) bool {
+	p, err := folio.Build(s)
+	if err != nil {
+		_ = err.Error()
+		return false
+	}
+	if q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()}); err == nil {
+		p = q
+	}
+	n := 0
+	for st := range p.Steps() {
+		n += len(st.Text(units.Format{}))
+	}
+	for f := range p.Fittings() {
+		for range f.Pieces() {
+			n++
+		}
+		for range f.Placed() {
+			n++
+		}
+	}
+	for _, full := range []bool{false, true} {
+		for range p.Heights(full) {
+			n++
+		}
+		p.Tightest(full)
+		p.Overall(full)
+	}
+	for range p.Workings() {
+		n++
+	}
+	return n > 0
+}
+
+func BenchmarkHostile(b *testing.B) {
+	for name, s := range hostile() {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				askedForAll(s)
+			}
+		})
+	}
+}
