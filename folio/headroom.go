@@ -171,7 +171,8 @@ func (s shut) besides(h Height, board int, full bool) (units.Rect, units.Length,
 // panel's inside and stuck down, so that the folio still closes over everything
 // it holds with its ease: a film of adhesive is taken off. What the fitting at
 // the place without in [Plan.Fittings] holds is left out; −1 leaves nothing out.
-// Where the folio does not shut, closing sets no limit.
+// Where the folio does not shut, closing sets no limit; on a board that the row has
+// not there is no room.
 func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
 	s, ok := p.hinged()
 	if !ok {
@@ -180,6 +181,9 @@ func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
 	film := p.spec.Closing.Adhesive.Caliper
 	if panel == MainPanel {
 		panel = p.shape.main
+	}
+	if p.index(panel) < 0 {
+		return 0
 	}
 	if panel.Spine() {
 		// Up to where the covers begin; beyond it they would be in the way.
