@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"errors"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -14,7 +15,9 @@ import (
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // asRow gives the row of the Spec's form as data instead of the form.
@@ -128,5 +131,64 @@ func TestNewRows(t *testing.T) {
 				}
 			})
 		}
+	}
+}
+
+// zigzag is a Spec of soft-jointed panels, folded to and fro.
+func zigzag(n int) folio.Spec {
+	s := folio.Spec{Cover: units.Size{W: 60 * mm, H: 90 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres}}
+	for i := range n {
+		s.Row.Boards = append(s.Row.Boards, folio.RowBoard{Role: folio.Panel1 + folio.Role(i%9)})
+		if i > 0 {
+			s.Row.Joints = append(s.Row.Joints, folio.Joint{Fold: score.Fold((n - i + 1) % 2)})
+		}
+	}
+	return s
+}
+
+// A row takes up to so many boards, and says so of more.
+func TestMostBoards(t *testing.T) {
+	for n := 2; n <= folio.MaxBoards; n++ {
+		p, err := folio.Build(zigzag(n))
+		if err != nil {
+			t.Fatal(n, err)
+		}
+		if _, ok := p.Closed(); !ok {
+			t.Error(n, "does not shut")
+		}
+	}
+	for _, n := range []int{folio.MaxBoards + 1, 1000 * folio.MaxBoards} {
+		if _, err := folio.Build(zigzag(n)); !refusedWith(err, "row.boards", check.TooMany) {
+			t.Errorf("%d boards: %.200v", n, err)
+		}
+	}
+}
+
+// What cannot shut is refused at one joint, and doing what is said there lets it.
+func TestNeverShuts(t *testing.T) {
+	s := zigzag(4)
+	for i := range s.Row.Joints {
+		s.Row.Joints[i].Fold = score.Valley
+	}
+	for i, w := range []units.Length{40 * mm, 80 * mm, 40 * mm, 80 * mm} { // four, of which the inner ones lock
+		s.Row.Boards[i].Width = w
+	}
+	_, err := folio.Build(s)
+	var bad *check.Error
+	if !errors.As(err, &bad) || bad.Len() != 1 {
+		t.Fatal(err)
+	}
+	for v := range bad.All() {
+		if v.Code != folio.NeverShuts {
+			t.Fatal(v)
+		}
+		for i := range s.Row.Joints {
+			if v.Path == check.Index("row.joints", i)+".fold" {
+				s.Row.Joints[i].Fold = score.Mountain
+			}
+		}
+	}
+	if _, err := folio.Build(s); err != nil {
+		t.Error(err)
 	}
 }
