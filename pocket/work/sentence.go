@@ -121,8 +121,13 @@ func (w *writer) base(b Base) *writer {
 }
 
 // place writes "3 mm from the left edge and 5 mm from the head edge of the ...",
-// which is said of the same edges of the thing.
+// which is said of the same edges of the thing. On the outside of a board left and
+// right are those of hands that look at it, where what is told as seen from inside
+// is turned over.
 func (w *writer) place(a At, on Base) *writer {
+	if on.Kind == OnOutside {
+		a.Across = overLeftToRight(a.Across)
+	}
 	if a.X == 0 && a.Y == 0 {
 		w.say("on the ", a.Across.String(), " and the ", a.Along.String(), " edge")
 	} else {
@@ -132,7 +137,7 @@ func (w *writer) place(a At, on Base) *writer {
 	case OnBoard:
 		w.say(" of the board")
 	case OnOutside:
-		w.say(" of the board, left as seen from inside")
+		w.say(" of the board as you look at its outside")
 	case OnRow:
 		w.say(" of the cover")
 	case OnPiece:
@@ -141,6 +146,17 @@ func (w *writer) place(a At, on Base) *writer {
 		w.say(" of the place")
 	}
 	return w
+}
+
+// overLeftToRight is an edge as it lies when what it is of is turned over.
+func overLeftToRight(e score.Edge) score.Edge {
+	switch e {
+	case score.Left:
+		return score.Right
+	case score.Right:
+		return score.Left
+	}
+	return e
 }
 
 // distance writes how far inside an edge, or beyond it.

@@ -320,12 +320,12 @@ func (p Put) append(w *writer) {
 }
 
 func (s Sink) append(w *writer) {
-	side := "inside"
+	side, edge := "inside", score.Left
 	if s.Outside {
-		side = "outside"
+		side, edge = "outside", score.Right // of hands that look at it
 	}
 	w.say("Bore a hole ").len(s.Diameter).say(" across and ").len(s.Depth).say(" deep into the ", side, " of ").thing(s.What).
-		say(", its middle ").len(s.Middle.X).say(" from the board's left edge as seen from inside and ").len(s.Middle.Y).say(" from its head edge.")
+		say(", its middle ").len(s.Middle.X).say(" from its ", edge.String(), " edge as you look at that side and ").len(s.Middle.Y).say(" from its head edge.")
 }
 
 func (t TryPair) append(w *writer) {
