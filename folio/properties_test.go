@@ -243,7 +243,8 @@ func TestCaseProperties(t *testing.T) {
 			}
 		}
 		for g := range p.Gaps() {
-			if g.Width() < g.Least() {
+			// A published gap need not take the turn-ins, which is said.
+			if g.Width() < g.Least() && !warned(p, folio.WarnHingeEnds) {
 				return "a gap does not close"
 			}
 			if g.Width() < g.Planned().Rounded().From {

@@ -196,7 +196,9 @@ func (g Gap) Width() units.Length { return g.rect.Size().W }
 // was measured.
 func (g Gap) Planned() units.Working { return of(g.planned) }
 
-// Least returns the narrowest gap that still closes, see [LeastGap].
+// Least returns the narrowest gap that still closes, see [LeastGap], with the
+// turn-ins that lie in it at head and tail. A gap by a published rule that does
+// not count those may be narrower, with a warning.
 func (g Gap) Least() units.Length { return g.least }
 
 // Angle returns by how many degrees from flat the hinge turns when closed.
