@@ -15,7 +15,7 @@ import (
 )
 
 func TestLongNoWordOverlapsAnything(t *testing.T) {
-	proptest.Run(t, 100, func(ps *gopter.Properties) {
+	proptest.Run(t, 25, func(ps *gopter.Properties) {
 		ps.Property("no word of any picture of a plan overlaps anything", prop.ForAll(func(s folio.Spec, turn int) string {
 			p, err := folio.Build(s)
 			if err != nil {
