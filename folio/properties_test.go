@@ -10,16 +10,13 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
 // runs returns the settings of every property here: 1,500 cases.
-func runs() *gopter.Properties {
-	p := gopter.DefaultTestParameters()
-	p.MinSuccessfulTests = 1500
-	return gopter.NewProperties(p)
-}
+func runs() *gopter.Properties { return gopter.NewProperties(proptest.Parameters(1500)) }
 
 // within generates a length between two, in steps of a quarter millimetre or
 // of 1/64 in, so that some are on the ruler and some are not.

@@ -29,6 +29,18 @@ func TestWords(t *testing.T) {
 	}
 }
 
+// A comma inside a word is told from one between words.
+func TestWant(t *testing.T) {
+	for want, words := range map[string][]string{
+		"": nil, "dawn": {"dawn"}, "dawn or dusk": {"dawn", "dusk"}, "dawn, noon or dusk": hours.Words,
+		`"cover, spine" or "two covers"`: {"cover, spine", "two covers"},
+	} {
+		if got := (word.List{What: "hour", Words: words}).Want(); got != want {
+			t.Errorf("%q: %q, want %q", words, got, want)
+		}
+	}
+}
+
 func TestNoWord(t *testing.T) {
 	if got := hours.String(3); got != "unknown hour" {
 		t.Errorf("%q", got)

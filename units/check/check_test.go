@@ -412,3 +412,17 @@ func TestNotation(t *testing.T) {
 		}
 	}
 }
+
+// How far a thing may be moved reads as bounds that hold: 10 m either way, in
+// inches the last tenth within it, 393.7 in (10 m is 393.7008 in).
+func TestReach(t *testing.T) {
+	for n, want := range map[units.Notation]string{
+		units.MetricDecimal: "a length from -10 m to 10 m", units.InchFraction: "a length from -393.7 in to 393.7 in",
+	} {
+		var l check.List
+		l.In(n)
+		if l.Notation() != n || l.Reach() != want {
+			t.Errorf("%v: %v, %q; want %q", n, l.Notation(), l.Reach(), want)
+		}
+	}
+}
