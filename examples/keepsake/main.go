@@ -107,7 +107,7 @@ func run(args []string, out io.Writer) error {
 	}
 	var bad *check.Error
 	if errors.As(err, &bad) {
-		return fmt.Errorf("this folio cannot be made: %w", bad)
+		return fmt.Errorf("this folio cannot be made: %w", err)
 	}
 	if err != nil {
 		return err

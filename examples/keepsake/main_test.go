@@ -1,6 +1,9 @@
 package main
 
 import (
+	"encoding/xml"
+	"errors"
+	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -105,5 +108,106 @@ func TestHandOut(t *testing.T) {
 		if err := run(args, &out); err == nil || out.Len() > 0 {
 			t.Errorf("%q: %v, said %q", args, err, out.String())
 		}
+	}
+}
+
+// Asked for its flags the program lists them and makes nothing; what is no flag, or
+// a size of one length, is refused by its name.
+func TestFlags(t *testing.T) {
+	var out strings.Builder
+	if err := run([]string{"-h"}, &out); !errors.Is(err, flag.ErrHelp) {
+		t.Errorf("-h: %v", err)
+	}
+	for _, name := range []string{"cover", "mm", "holds", "out", "svg", "templates", "measured"} {
+		if !strings.Contains(out.String(), "\n  -"+name) {
+			t.Errorf("-%s is not listed", name)
+		}
+	}
+	if strings.Contains(out.String(), "ORDER OF WORK") {
+		t.Error("-h: printed a plan")
+	}
+	for name, args := range map[string][]string{
+		"-colour": {"-colour", "blue"},
+		"-cover":  {"-cover", "6"},
+		"-sheet":  {"-sheet", "18 x 24 x 2"},
+		"-holds":  {"-holds", "4 photo"},
+	} {
+		if err := run(args, new(strings.Builder)); err == nil || !strings.Contains(err.Error(), name) {
+			t.Errorf("%q: %v does not name %s", args, err, name)
+		}
+	}
+}
+
+// The templates go to a file of their own, without a hand-out and without pictures.
+func TestTemplates(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "trace.html")
+	var out strings.Builder
+	if err := run([]string{"-title", "Lifeboat day", "-templates", file}, &out); err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil || !strings.HasPrefix(string(text), "<!DOCTYPE html>") || !strings.Contains(string(text), "<h1>Templates: Lifeboat day") || !strings.Contains(string(text), "<svg") {
+		t.Errorf("%v: no templates of the folio", err)
+	}
+	if out.String() != "wrote the templates to "+file+"\n" {
+		t.Errorf("said %q", out.String())
+	}
+	if list, err := os.ReadDir(dir); err != nil || len(list) != 1 {
+		t.Errorf("%d files, %v", len(list), err)
+	}
+}
+
+// Every picture that is said to be written is a document of SVG that can be read.
+// What stands in the way of a file or a directory is an error, and nothing is said
+// to be written that is not.
+func TestPictures(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "pictures")
+	var out strings.Builder
+	if err := run([]string{"-svg", dir}, &out); err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(out.String()) {
+		file, title, _ := strings.Cut(strings.TrimSuffix(line, "\n"), "  ")
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var doc struct {
+			XMLName xml.Name `xml:"http://www.w3.org/2000/svg svg"`
+			Title   string   `xml:"title"`
+		}
+		if err := xml.Unmarshal(text, &doc); err != nil || doc.Title != title {
+			t.Errorf("%s: %v; its title is %q, not %q", file, err, doc.Title, title)
+		}
+	}
+
+	taken := filepath.Join(t.TempDir(), "taken")
+	if err := os.WriteFile(taken, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	full := t.TempDir()
+	if err := os.Mkdir(filepath.Join(full, "001.svg"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"-svg", taken}, {"-svg", full}, {"-templates", filepath.Join(taken, "trace.html")}, {"-templates", filepath.Join(full, "trace.pdf")}} {
+		var out strings.Builder
+		if err := run(args, &out); err == nil || out.Len() > 0 {
+			t.Errorf("%q: %v, said %q", args, err, out.String())
+		}
+	}
+}
+
+// A folio for one aim is none where the covers may not be that large; what is
+// printed then says so of it, and of no other.
+func TestNoneOfAnAim(t *testing.T) {
+	var out strings.Builder
+	if err := run([]string{"-holds", "6 photo 10 x 15 cm, 1 note", "-cover", "8 x 8"}, &out); err != nil {
+		t.Fatal(err)
+	}
+	// Six prints of 10 x 15 cm in view are 6 x 23 1/4 = 139 1/2 in² at least, and two
+	// covers of 8 x 8 in are 128 in².
+	if !strings.Contains(out.String(), "everything in view: none.") || strings.Contains(out.String(), "smallest: none.") {
+		t.Errorf("%.900s", out.String())
 	}
 }
