@@ -1,0 +1,153 @@
+package fit_test
+
+import (
+	"context"
+	"errors"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// chest is a rowing club's folio: covers of 120 x 120 mm of 2 mm board, a spine of 12 mm, so
+// that closed its covers are 12 - 2·2 = 8 mm apart, and on the left one a pocket
+// for three tickets of 40 x 50 x 0.25 mm at the tail.
+func chest(t *testing.T) (*folio.Plan, pocket.Content) {
+	t.Helper()
+	ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: mm / 4}
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: folio.Spine{Width: 12 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: folio.Stock{Caliper: 2 * mm},
+		Fittings: []folio.Fitting{{
+			Panel: folio.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: 3}},
+			Place: folio.Place{Along: folio.AlignTail},
+		}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, ticket
+}
+
+// Two medals of 70 x 30 x 4.5 mm do not lie one over the other between covers that
+// are 8 mm apart, and side by side they are wider than the covers: one above the
+// other on their covers, or turned, beside each other they do, and three tickets go into their pocket besides.
+func TestTogetherBesideEachOther(t *testing.T) {
+	p, ticket := chest(t)
+	survey, ctx := fit.Of(p), context.Background()
+	medal := pocket.Content{Name: "medal", Size: units.Size{W: 70 * mm, H: 30 * mm}, Thickness: 9 * mm / 2}
+	for name, contents := range map[string][]pocket.Content{
+		"medals":               {medal, medal},
+		"a ticket, medals":     {ticket, medal, medal},
+		"tickets, then medals": {ticket, ticket, ticket, medal, medal},
+		"medals, then tickets": {medal, medal, ticket, ticket, ticket},
+	} {
+		ways, err := survey.All(ctx, fit.Budget{}, contents...)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		lie := map[folio.Role]units.Rect{}
+		for i, w := range ways {
+			switch {
+			case w.Content().Name != contents[i].Name:
+				t.Errorf("%s: the way of %s is of %s", name, contents[i].Name, w.Content().Name)
+			case w.Content().Name == "medal":
+				if w.Room().Kind() != fit.OnPanel || !lie[w.Room().Panel()].Empty() {
+					t.Errorf("%s: a medal lies %v", name, w.Room())
+				}
+				lie[w.Room().Panel()] = w.Rect()
+			case len(contents) == 5 && w.Room().Kind() != fit.Slipped:
+				t.Errorf("%s: a ticket lies %v", name, w.Room())
+			}
+		}
+		left, right := lie[folio.LeftCover], lie[folio.RightCover]
+		// Closed, the one cover lies on the other: mirrored about the spine's middle.
+		l, _ := p.Panel(folio.LeftCover, false)
+		r, _ := p.Panel(folio.RightCover, false)
+		mirror := units.Rect{Min: units.Point{X: l.Min.X + r.Max.X - left.Max.X, Y: left.Min.Y}, Max: units.Point{X: l.Min.X + r.Max.X - left.Min.X, Y: left.Max.Y}}
+		if left.Empty() || right.Empty() || mirror.Overlaps(right) {
+			t.Errorf("%s: closed, the medals lie at %v and at %v of the right cover", name, mirror, right)
+		}
+	}
+	// Thicker than a third of what the pocket was made for is no ticket of three.
+	thick := ticket
+	thick.Thickness = mm / 2
+	if _, err := survey.All(ctx, fit.Budget{}, thick, thick, thick, medal, medal); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("three thick tickets and two medals: %v", err)
+	}
+	// 8.5 mm is more than the covers are apart.
+	slab := medal
+	slab.Thickness = 17 * mm / 2
+	if _, err := survey.All(ctx, fit.Budget{}, slab); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("a slab: %v", err)
+	}
+}
+
+// However few steps a search may take, it ends with what the whole one finds, or
+// says that it is not finished; and a context that ends ends it.
+func TestTogetherWithinABudget(t *testing.T) {
+	p, ticket := chest(t)
+	survey := fit.Of(p)
+	medal := pocket.Content{Name: "medal", Size: units.Size{W: 70 * mm, H: 30 * mm}, Thickness: 9 * mm / 2}
+	contents := []pocket.Content{ticket, ticket, ticket, medal, medal}
+	ended := 0
+	for steps := int64(1); steps < 10_000; steps *= 2 {
+		ways, err := survey.All(context.Background(), fit.Budget{Steps: steps}, contents...)
+		switch {
+		case err == nil && len(ways) == len(contents):
+		case refusedWith(err, "budget", fit.NotFinished) && ways == nil:
+			ended++
+		default:
+			t.Errorf("%d steps: %v, %v", steps, ways, err)
+		}
+	}
+	if ended == 0 {
+		t.Error("one step was enough")
+	}
+	gone, cancel := context.WithCancel(context.Background())
+	cancel()
+	if ways, err := survey.All(gone, fit.Budget{}, contents...); !errors.Is(err, context.Canceled) || ways != nil {
+		t.Errorf("cancelled: %v, %v", ways, err)
+	}
+	for w := range survey.Where(gone, fit.Budget{}, ticket) {
+		t.Errorf("cancelled, and goes %v", w.Room())
+	}
+}
+
+// Walks that are left early go no further; a kind of room appends its words.
+func TestWalksOfFitEnd(t *testing.T) {
+	p, ticket := chest(t)
+	n := 0
+	for range fit.UsualPhotos() {
+		n++
+		break
+	}
+	for range fit.Of(p).Where(context.Background(), fit.Budget{}, ticket) {
+		n++
+		break
+	}
+	if n != 2 {
+		t.Errorf("%d steps of two walks", n)
+	}
+	text, err := fit.Slipped.AppendText([]byte("it is "))
+	if err != nil || string(text) != "it is slipped into" {
+		t.Errorf("%q, %v", text, err)
+	}
+	if _, err := fit.RoomKind(9).AppendText(nil); !errors.Is(err, units.ErrUnknown) {
+		t.Errorf("no kind of room: %v", err)
+	}
+}
+
+// A spine of 1 m or more is none: what no spine goes round is refused as such.
+func TestSmallestOfWhatNoSpineGoesRound(t *testing.T) {
+	s := folio.Spec{Fittings: []folio.Fitting{
+		{Name: "block", Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 2 * units.Metre}},
+	}}
+	_, err := fit.Smallest(context.Background(), s, fit.Budget{})
+	if !refusedWith(err, "", folio.NotClosing) {
+		t.Errorf("2 m between the covers: %v", err)
+	}
+}
