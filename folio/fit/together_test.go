@@ -151,3 +151,32 @@ func TestSmallestOfWhatNoSpineGoesRound(t *testing.T) {
 		t.Errorf("2 m between the covers: %v", err)
 	}
 }
+
+// A soft spine of a given width is kept, and no thinner one is tried: a plate of
+// 40 x 60 mm and liners 3 mm inside the covers' edges want a cover of 46 x 66 mm.
+// One that is thicker than the spine is wide has no cover that does.
+func TestSmallestKeepsAGivenSpine(t *testing.T) {
+	plate := folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: 5 * mm}
+	s := folio.Spec{
+		Form: folio.SoftSpine, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: folio.Stock{Caliper: 2 * mm}, Lining: folio.Lining{Inset: 3 * mm},
+		Hinge:    folio.Hinge{Rule: folio.HingeFixed, Width: 20 * mm},
+		Fittings: []folio.Fitting{{Name: "plate", Panel: folio.LeftCover, Kind: plate}},
+	}
+	least, err := fit.Smallest(context.Background(), s, fit.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	spec := least.Plan().Spec()
+	if want := (units.Size{W: 46 * mm, H: 66 * mm}); spec.Cover != want || spec.Hinge.Width != 20*mm || !least.Complete() {
+		t.Errorf("a cover of %v with a spine of %v; want %v and 20 mm", spec.Cover, spec.Hinge.Width, want)
+	}
+	narrower, lower, thinner := least.Proof()
+	if !refusedWith(narrower, "", folio.TooWide) || !refusedWith(lower, "", folio.TooTall) || thinner != nil {
+		t.Errorf("narrower: %v; lower: %v; thinner: %v", narrower, lower, thinner)
+	}
+	plate.Thickness = 21 * mm
+	s.Fittings = []folio.Fitting{{Name: "plate", Panel: folio.LeftCover, Kind: plate}}
+	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); !refusedWith(err, "", folio.NotClosing) {
+		t.Errorf("21 mm in a spine of 20: %v", err)
+	}
+}
