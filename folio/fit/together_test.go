@@ -180,3 +180,47 @@ func TestSmallestKeepsAGivenSpine(t *testing.T) {
 		t.Errorf("21 mm in a spine of 20: %v", err)
 	}
 }
+
+// Under a slab as large as a panel, thicker and thicker, tickets share the pocket
+// where they have no room on a mat: never more than the three that it was made
+// for, and none thicker than a third of its room.
+func TestTogetherEachHasItsShare(t *testing.T) {
+	p, ticket := chest(t)
+	survey := fit.Of(p)
+	thick := ticket
+	thick.Thickness = 3 * mm / 4
+	together, refused := 0, 0
+	for tall := 3 * mm; tall < 8*mm; tall += 3 * mm / 40 {
+		slab := pocket.Content{Name: "slab", Size: units.Size{W: 106 * mm, H: 106 * mm}, Thickness: tall}
+		for _, tickets := range [][]pocket.Content{{ticket, ticket}, {thick, thick}, {thick, ticket}, {ticket, ticket, ticket, ticket}} {
+			ways, err := survey.All(context.Background(), fit.Budget{}, append([]pocket.Content{slab}, tickets...)...)
+			if err != nil {
+				if refused++; !refusedWith(err, "contents", fit.NotHeld) {
+					t.Errorf("%v: %v", tall, err)
+				}
+				continue
+			}
+			var in []units.Length
+			var most units.Length
+			for _, w := range ways {
+				if w.Room().Kind() == fit.Slipped {
+					in, most = append(in, w.Content().Thickness), w.Room().Thickness()
+				}
+			}
+			if len(in) > 3 {
+				t.Errorf("under %v, %d tickets in a pocket for three", tall, len(in))
+			}
+			if len(in) > 1 {
+				together++
+				for _, l := range in {
+					if 3*l > most {
+						t.Errorf("under %v, a ticket of %v beside others in a pocket for %v", tall, l, most)
+					}
+				}
+			}
+		}
+	}
+	if together == 0 || refused == 0 {
+		t.Errorf("%d together, %d refused", together, refused)
+	}
+}
