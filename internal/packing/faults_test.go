@@ -102,3 +102,15 @@ func TestFirstStockNotTouchedForNothing(t *testing.T) {
 		}
 	}
 }
+
+// Whoever reads the error alone learns of each fault where it is, what was
+// given, and from where to where it may be.
+func TestFaultsInWords(t *testing.T) {
+	err := packing.Problem{
+		Items: []packing.Item{{W: -3, H: 1, Copies: 1}},
+		Stock: []packing.Stock{{W: 1, H: 1, Count: 1, Cost: 1<<40 + 1}},
+	}.Validate()
+	if want := "packing: Items[0].W is -3, not from 1 to 1099511627776; Stock[0].Cost is 1099511627777, not from 0 to 1099511627776"; err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+}

@@ -98,3 +98,30 @@ func TestZeroWasteBatch(t *testing.T) {
 		}
 	}
 }
+
+// Batches of many patterns, too many to be found again in so few steps: the
+// bound is the number of sheets that were cut up, whatever the search reaches,
+// and more steps never give more sheets.
+func TestZeroWasteBatchOfManyPatterns(t *testing.T) {
+	r := rand.New(rand.NewSource(10))
+	for n := 0; n < 6; n++ {
+		p := packing.Problem{Stock: []packing.Stock{{W: 997, H: 701, Count: packing.Unlimited, Cost: 1}}}
+		m := 0
+		for i := 3 + r.Intn(3); i > 0; i-- {
+			times := 20 + r.Intn(40)
+			m += times
+			for _, s := range cutUp(r, 997, 701, 7) {
+				p.Items = append(p.Items, packing.Item{W: s[0], H: s[1], Copies: times, Turn: n%2 == 0})
+			}
+		}
+		before := 1 << 30
+		for _, steps := range []int64{100_000, 1_200_000} {
+			res := prove(t, p, steps)
+			if res.Bound != m || res.Ordinary < m || res.Ordinary > before || len(res.Short) > 0 || res.Proved != (res.Ordinary == m) {
+				t.Errorf("case %d, %d steps: %d sheets, %d before, bound %d, proved %v, %+v short; cut from %d",
+					n, steps, res.Ordinary, before, res.Bound, res.Proved, res.Short, m)
+			}
+			before = res.Ordinary
+		}
+	}
+}
