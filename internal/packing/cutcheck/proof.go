@@ -8,11 +8,13 @@ import (
 )
 
 // CheckProof returns what is wrong with the proofs of r: one that is missing
-// though something is said to be proved, or that does not prove it. It works in
-// integers and shares nothing with the solver.
+// though something is said to be proved, or that does not prove it, or pieces
+// left out of it that are said to fit no sheet, but do. It works in integers and
+// shares nothing with the solver.
 func CheckProof(p packing.Problem, r *packing.Result) []string {
 	c := &checker{p: p, r: r}
 	v := newVerifier(c)
+	v.unfit()
 	if r.Bound > 0 {
 		if r.Proof == nil {
 			c.say("bound %d without a proof", r.Bound)
@@ -73,6 +75,29 @@ func newVerifier(c *checker) *verifier {
 		v.placed += it.Copies - max(0, gone[i])
 	}
 	return v
+}
+
+// unfit looks for items that are said to fit no sheet, and are so in no proof,
+// though one could be cut from a sheet that is there.
+func (v *verifier) unfit() {
+	for _, s := range v.r.Short {
+		if s.Fits {
+			continue
+		}
+		it := v.items[s.Item]
+		if s.Copies != v.p.Items[s.Item].Copies {
+			v.say("item %d fits nothing, but only %d of %d are short", s.Item, s.Copies, v.p.Items[s.Item].Copies)
+		}
+		lone := [][]sized{nil, {{it.W, it.H, true}}}
+		if it.Turn {
+			lone[1] = append(lone[1], sized{it.H, it.W, true})
+		}
+		for i, st := range v.stock {
+			if st.Count != 0 && v.holding(i, lone)[1] {
+				v.say("item %d is said to fit nothing, but fits stock %d", s.Item, i)
+			}
+		}
+	}
 }
 
 // worths returns what one copy of each item is worth by a proof, and what a

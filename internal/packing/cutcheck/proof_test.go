@@ -247,3 +247,46 @@ func TestWhatFitsNothingIsInNoProof(t *testing.T) {
 	p.Stock[1].Trim = 0
 	refused(t, "with a sheet that has room", "stock 1: worth", cutcheck.CheckProof(p, r))
 }
+
+// What is said to fit nothing is left out of every proof, so that it fits
+// nothing has to be true.
+func TestWhatFitsIsNotLeftOut(t *testing.T) {
+	said := func(what string, p packing.Problem, copies int, want string) {
+		t.Helper()
+		r := &packing.Result{Proved: true, Short: []packing.Short{{Item: 0, Copies: copies}}}
+		if wrong := cutcheck.CheckProof(p, r); want == "" {
+			taken(t, what, wrong)
+		} else {
+			refused(t, what, want, wrong)
+		}
+	}
+	const fits = "item 0 is said to fit nothing, but fits stock 0"
+	p := bars()
+	said("bars that fit", p, 9, fits)
+	p.Items[0].W = 11
+	said("bars that are too long", p, 9, "")
+	said("one of nine bars", p, 1, "only 1 of 9 are short")
+	p.Stock[0].W = 11
+	p.Stock[0].H = 9
+	said("bars that are too wide", p, 9, "")
+	p.Items[0].H, p.Items[0].W = 11, 9
+	said("bars that lie the other way", p, 9, "")
+	p.Items[0].Turn = true
+	said("bars that fit turned", p, 9, fits)
+	p.Stock[0].Count = 0
+	said("bars for which there is no sheet", p, 9, "")
+	p.Stock[0] = packing.Stock{W: 13, H: 11, Count: 1, Trim: 1}
+	said("bars that fit within the trim", p, 9, fits)
+	p.Stock[0].Trim = 2
+	said("bars that do not", p, 9, "")
+
+	// A piece of 7 × 6 takes a cut 6 long, one of 7 × 5 one that is 7 or 10 long.
+	p = packing.Problem{
+		Items: []packing.Item{{W: 7, H: 6, Copies: 1}}, Stock: []packing.Stock{{W: 10, H: 6, Count: 1}}, LongestCut: 6,
+	}
+	said("a piece across the sheet", p, 1, fits)
+	p.Items[0].H = 5
+	said("a piece that takes a long cut", p, 1, "")
+	p.LongestCut = 7
+	said("a piece that takes a cut that can be made", p, 1, fits)
+}
