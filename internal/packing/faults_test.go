@@ -114,3 +114,19 @@ func TestFaultsInWords(t *testing.T) {
 		t.Errorf("%v, want %s", err, want)
 	}
 }
+
+// A kind of sheet of which there is none is as good as none; one that is used
+// up is not.
+func TestStockOfNone(t *testing.T) {
+	p := packing.Problem{
+		Items: []packing.Item{{W: 50, H: 50, Copies: 2}},
+		Stock: []packing.Stock{{W: 40, H: 90, Count: 1}, {W: 60, H: 60, Count: 0}},
+	}
+	if r := prove(t, p, 1_000_000); len(r.Short) != 1 || r.Short[0] != (packing.Short{Item: 0, Copies: 2, NeedW: 50, NeedH: 50}) {
+		t.Errorf("no sheet: short %+v", r.Short)
+	}
+	p.Stock[1].Count = 1
+	if r := prove(t, p, 1_000_000); len(r.Short) != 1 || r.Short[0] != (packing.Short{Item: 0, Copies: 1, Fits: true}) || !r.Proved {
+		t.Errorf("one sheet: short %+v, proved %v", r.Short, r.Proved)
+	}
+}

@@ -41,9 +41,10 @@ type Areas struct {
 // Short says how many copies of an item have no place.
 type Short struct {
 	Item, Copies int
-	// Fits is false if no stock kind, however many there were, could hold the
-	// item; then NeedW × NeedH is the least sheet, without trim, to hold it
-	// (turned, if Turned is set, when that is the smaller change to some sheet).
+	// Fits is false if no stock kind of which there is a sheet, however many
+	// more there were, could hold the item; then NeedW × NeedH is the least
+	// sheet, without trim, to hold it (turned, if Turned is set, when that is
+	// the smaller change to some sheet).
 	Fits         bool
 	NeedW, NeedH int64
 	Turned       bool
