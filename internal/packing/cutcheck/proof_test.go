@@ -54,6 +54,8 @@ func TestBoundsByFunctions(t *testing.T) {
 	// Halves: a fold is worth just half of the whole there.
 	p.Items[0] = packing.Item{W: 5, H: 10, Copies: 5}
 	proves(t, "by a fold at the middle", p, 3, packing.Proof{X: fold, Y: plain})
+	third := packing.Function{Shape: packing.Fold, C: 10, K: 3} // 3 of 6, not 6 − 2
+	proves(t, "by a fold in thirds at the middle", p, 3, packing.Proof{X: third, Y: plain})
 
 	// Bars that may be turned are worth less turned, by one function; the sum
 	// of both ways is the same either way.
@@ -110,6 +112,14 @@ func TestBoundsByPrice(t *testing.T) {
 		wrong := cutcheck.CheckProof(bars(), claim(5, c.proof))
 		refused(t, what, c.want, wrong)
 	}
+	lone := bars()
+	lone.Items = []packing.Item{{W: 6, H: 10, Copies: 1}, {W: 4, H: 10, Copies: 1}}
+	refused(t, "a cap below what two lone pieces are worth", "worth 2 can be cut",
+		cutcheck.CheckProof(lone, claim(2, packing.Proof{Price: []int64{1, 1}, Cap: []int64{1}})))
+
+	lone.Items[1].W = 5 // 6 + 5 > 10
+	proves(t, "two lone pieces", lone, 2, packing.Proof{Price: []int64{1, 1}, Cap: []int64{1}})
+
 	r := claim(5, two)
 	r.Proof.Bound = 4
 	refused(t, "a proof of another bound", "the proof of 4", cutcheck.CheckProof(bars(), r))
@@ -198,6 +208,14 @@ func TestLongestCutInProofs(t *testing.T) {
 		Items: []packing.Item{{W: 10, H: 10, Copies: 2}}, Stock: []packing.Stock{{W: 10, H: 10, Count: packing.Unlimited}}, LongestCut: 9,
 	}
 	proves(t, "whole sheets", p, 2, packing.Proof{Root: 2, Size: 4})
+	p.Items[0].W = 5
+	p.Stock = append(p.Stock, packing.Stock{W: 5, H: 10, Count: packing.Unlimited})
+	proves(t, "halves that cannot be cut apart", p, 2, packing.Proof{Root: 2, Size: 4})
+	// A strip as wide as the longest cut is parted by it, kerf or no kerf.
+	p = packing.Problem{
+		Items: []packing.Item{{W: 6, H: 2, Copies: 2}}, Stock: []packing.Stock{{W: 20, H: 6, Count: packing.Unlimited}}, Kerf: 2, LongestCut: 6,
+	}
+	proves(t, "a strip with a kerf", p, 1, packing.Proof{Root: 2, Size: 4})
 }
 
 // With one sheet the second of two large squares has no place, and with four
@@ -226,6 +244,21 @@ func TestNoMoreCanBePlaced(t *testing.T) {
 	p.Stock[0].Count = 2
 	for _, early := range []*packing.Proof{thresholds, price, trial} {
 		refused(t, "a second sheet is there", "is not shown", cutcheck.CheckProof(p, short(trial, early)))
+	}
+}
+
+// A bound holds for as many pieces as are placed, whichever they are: with one
+// of three short, two halves fill one sheet, though the three need two.
+func TestBoundOfThoseThatArePlaced(t *testing.T) {
+	p := packing.Problem{
+		Items: []packing.Item{{W: 10, H: 10, Copies: 1}, {W: 5, H: 10, Copies: 2}},
+		Stock: []packing.Stock{{W: 10, H: 10, Count: packing.Unlimited}},
+	}
+	for _, proof := range []packing.Proof{{X: plain, Y: plain}, {Price: []int64{2, 1}, Cap: []int64{2}}, {Root: 3, Size: 8}} {
+		proves(t, "all three", p, 2, proof)
+		r := claim(2, proof)
+		r.Short = []packing.Short{{Item: 0, Copies: 1, Fits: true}}
+		refused(t, "two of three", "the proof of 2 shows 1", cutcheck.CheckProof(p, r))
 	}
 }
 
