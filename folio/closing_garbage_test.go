@@ -15,6 +15,7 @@ import (
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -131,7 +132,7 @@ func TestGarbageIsAsked(t *testing.T) {
 		return ask(plan, &feeder{data})
 	}, anySpec(), gen.Int64()))
 	p.TestingRun(t)
-	if asked < 20 {
+	if asked < proptest.Cases(20) {
 		t.Errorf("only %d plans were asked", asked)
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -223,7 +224,7 @@ func TestDecodedGarbageNeverPanics(t *testing.T) {
 		return build(s, &feeder{data})
 	}, gen.Int64()))
 	p.TestingRun(t)
-	if decoded < 200 {
+	if decoded < proptest.Cases(200) {
 		t.Errorf("only %d Specs decoded: the sample says little", decoded)
 	}
 }

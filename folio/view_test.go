@@ -8,6 +8,7 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -170,7 +171,7 @@ func TestTurnInsByFoldingBack(t *testing.T) {
 		return ""
 	}, anySpec(), within(0, 4*mm)))
 	props.TestingRun(t)
-	if tried < 100_000 {
+	if tried < proptest.Cases(100_000) {
 		t.Errorf("only %d places tried", tried)
 	}
 }
@@ -227,7 +228,7 @@ func TestSectionByFolding(t *testing.T) {
 		return ""
 	}), anySpec()))
 	props.TestingRun(t)
-	if shut < 500 {
+	if shut < proptest.Cases(500) {
 		t.Errorf("only %d folios shut", shut)
 	}
 }
