@@ -1,7 +1,6 @@
 package folio_test
 
 import (
-	"math/rand"
 	"slices"
 	"testing"
 
@@ -38,15 +37,7 @@ func allOfIt() []any {
 }
 
 // FuzzEverything calls every function and method with any values at all.
-func FuzzEverything(f *testing.F) {
-	for seed := range int64(30) {
-		data := make([]byte, 6000)
-		rand.New(rand.NewSource(seed)).Read(data)
-		f.Add(data)
-	}
-	all := allOfIt()
-	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, all...) })
-}
+func FuzzEverything(f *testing.F) { fuzztest.Everything(f, 6000, allOfIt()...) }
 
 // Nothing that the package exports is left out of that.
 func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", allOfIt()...) }

@@ -1,7 +1,6 @@
 package pocket_test
 
 import (
-	"math/rand"
 	"slices"
 	"testing"
 
@@ -26,15 +25,7 @@ func everything() []any {
 }
 
 // FuzzEverything calls every function and method with any values at all.
-func FuzzEverything(f *testing.F) {
-	for seed := range int64(30) {
-		data := make([]byte, 3000)
-		rand.New(rand.NewSource(seed)).Read(data)
-		f.Add(data)
-	}
-	all := everything()
-	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, all...) })
-}
+func FuzzEverything(f *testing.F) { fuzztest.Everything(f, 3000, everything()...) }
 
 // Nothing that the package exports is left out of that.
 func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything()...) }

@@ -1,7 +1,6 @@
 package units_test
 
 import (
-	"math/rand"
 	"testing"
 
 	"boardwrap.example/internal/fuzztest"
@@ -39,14 +38,7 @@ var everything = []any{
 }
 
 // FuzzEverything calls every function and method with any values at all.
-func FuzzEverything(f *testing.F) {
-	for seed := range int64(30) {
-		data := make([]byte, 600)
-		rand.New(rand.NewSource(seed)).Read(data)
-		f.Add(data)
-	}
-	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, everything...) })
-}
+func FuzzEverything(f *testing.F) { fuzztest.Everything(f, 600, everything...) }
 
 // Nothing that the package exports is left out of that.
 func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything...) }

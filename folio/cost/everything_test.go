@@ -2,7 +2,6 @@ package cost_test
 
 import (
 	"context"
-	"math/rand"
 	"reflect"
 	"testing"
 
@@ -27,15 +26,7 @@ func everything() []any {
 }
 
 // FuzzEverything calls every function and method with any values at all.
-func FuzzEverything(f *testing.F) {
-	for seed := range int64(30) {
-		data := make([]byte, 1500)
-		rand.New(rand.NewSource(seed)).Read(data)
-		f.Add(data)
-	}
-	all := everything()
-	f.Fuzz(func(t *testing.T, data []byte) { fuzztest.Call(t, data, all...) })
-}
+func FuzzEverything(f *testing.F) { fuzztest.Everything(f, 1500, everything()...) }
 
 // Nothing that the package exports is left out of that.
 func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything()...) }

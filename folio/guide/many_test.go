@@ -2,11 +2,14 @@ package guide_test
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -53,5 +56,44 @@ func TestWritingTakesNoRoomOfItsOwn(t *testing.T) {
 	dst := pic.AppendSVG(nil)
 	if n := testing.AllocsPerRun(20, func() { dst = pic.AppendSVG(dst[:0]) }); n > 1 {
 		t.Errorf("%v allocations", n)
+	}
+}
+
+// A magnet is flat and round: the step that glues magnets in draws each as a
+// circle, every point of which lies half the diameter from its middle, to the
+// nanometres that chords are rounded to. The middles of four quarters are one.
+func TestMagnetsAreRound(t *testing.T) {
+	s := crewSpec()
+	s.Fittings, s.Magnets = nil, folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2}
+	p := build(t, s)
+	quarters := 0
+	for step := range p.Steps() {
+		if !slices.ContainsFunc(step.Do, func(a work.Action) bool { f, ok := a.(work.Fix); return ok && f.What.Kind == work.Magnet }) {
+			continue
+		}
+		pic, ok := guide.Step(p, step.Number, guide.Options{})
+		r, err := read(pic.AppendSVG(nil))
+		if !ok || err != nil {
+			t.Fatal(ok, err)
+		}
+		for _, l := range r.lines {
+			if l.kind != "new" || l.legend {
+				continue
+			}
+			quarters++
+			first, last := l.pts[0], l.pts[len(l.pts)-1]
+			// A quarter's middle lies across the square from where its tangents meet.
+			ends := [...]point{{first.x, last.y}, {last.x, first.y}}
+			if !slices.ContainsFunc(ends[:], func(c point) bool {
+				return !slices.ContainsFunc(l.pts, func(q point) bool {
+					return math.Abs(math.Hypot(float64(q.x-c.x), float64(q.y-c.y))-float64(4*mm)) > 20
+				})
+			}) {
+				t.Errorf("%v is no quarter of a circle 8 mm across", l.pts)
+			}
+		}
+	}
+	if quarters != 4*4 {
+		t.Errorf("%d quarters of circles for 4 magnets", quarters)
 	}
 }

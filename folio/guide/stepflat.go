@@ -182,7 +182,11 @@ func (m *marks) fix(a work.Fix, k lineKind) {
 	if a.What.Kind == work.Piece {
 		of = ref{a.What.Index, max(a.What.Copy, 0), -1, -1}
 	}
-	m.f.rect(kind, of, r)
+	if a.What.Kind == work.Magnet { // round: its size is that of the square about it
+		m.f.circle(kind, of, r.Min.Plus(units.Point{X: r.Size().W.Half(units.Down), Y: r.Size().H.Half(units.Down)}), r.Size().W)
+	} else {
+		m.f.rect(kind, of, r)
+	}
 	if k == knife {
 		m.f.name(a.What.Name, r, of)
 	}

@@ -94,12 +94,12 @@ func TestSameDataSameCalls(t *testing.T) {
 // named.
 func TestComplete(t *testing.T) {
 	r := &recorder{}
-	fuzztest.Complete(r, ".", fuzztest.Call, fuzztest.Except{Name: "Complete", Because: "it is asked"})
+	fuzztest.Complete(r, ".", fuzztest.Call, fuzztest.Everything, fuzztest.Except{Name: "Complete", Because: "it is asked"})
 	if said := strings.Join(r.said, "\n"); len(r.said) != 2 || !strings.Contains(said, "Choice of fuzztest.go") || !strings.Contains(said, "Except of fuzztest.go") {
 		t.Errorf("%q", r.said)
 	}
 	r = &recorder{}
-	fuzztest.Complete(r, ".", fuzztest.Call, fuzztest.Complete, func(fuzztest.Choice, []fuzztest.Except) {})
+	fuzztest.Complete(r, ".", fuzztest.Call, fuzztest.Everything, fuzztest.Complete, func(fuzztest.Choice, []fuzztest.Except) {})
 	if len(r.said) != 0 {
 		t.Errorf("%q", r.said)
 	}

@@ -26,7 +26,7 @@ func TestEverythingIsFuzzed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	complete := regexp.MustCompile(`func FuzzEverything\((?s:.*)fuzztest\.Call\(`)
+	complete := regexp.MustCompile(`func FuzzEverything\((?s:.*)fuzztest\.Everything\(`)
 	listed := regexp.MustCompile(`fuzztest\.Complete\(t, "\."`)
 	n := 0
 	for _, p := range packages {
