@@ -97,3 +97,49 @@ func TestMagnetsAreRound(t *testing.T) {
 		t.Errorf("%d quarters of circles for 4 magnets", quarters)
 	}
 }
+
+// Magnets on the outside of a cover are told, and drawn, as one looks at the
+// outside: as far from the left as they lie from the right seen from inside.
+func TestMagnetsOutside(t *testing.T) {
+	s := crewSpec()
+	s.Fittings, s.Form, s.Magnets = nil, folio.ForeEdgeFlap, folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 1}
+	p := build(t, s)
+	cover, _ := p.Board(folio.LeftCover)
+	fastening, _ := p.Magnets()
+	var want units.Length
+	for m := range fastening.Places() {
+		if m.Outside() {
+			want = cover.Rect().Max.X - m.Middle().X - 4*mm
+		}
+	}
+	seen := 0
+	for step := range p.Steps() {
+		if step.For.Kind != work.PartMagnets {
+			continue
+		}
+		pic, _ := guide.Step(p, step.Number, guide.Options{})
+		r, err := read(pic.AppendSVG(nil))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var board readLine // of the cover's outline
+		for _, l := range r.lines {
+			if l.legend || len(l.pts) < 5 {
+				continue
+			}
+			left, right := l.pts[0].x, l.pts[0].x
+			for _, q := range l.pts {
+				left, right = min(left, q.x), max(right, q.x)
+			}
+			switch wide := right - left; {
+			case wide == int64(cover.Size().W):
+				board = l
+			case board.pts != nil && wide <= int64(4*mm)+1 && left == board.pts[0].x+int64(want):
+				seen++
+			}
+		}
+	}
+	if seen < 2 { // two quarters of the hole, of the magnet
+		t.Errorf("no magnet %v from the left edge of the outside", want)
+	}
+}

@@ -109,8 +109,12 @@ func (m *marks) action(a work.Action, k lineKind) {
 		}
 	case work.Sink:
 		if m.is(a.What) {
-			f.circle(k, of, a.Middle, a.Diameter)
-			m.take(units.Rect{Min: a.Middle, Max: a.Middle}, k)
+			middle := a.Middle
+			if a.Outside { // as one looks at it
+				middle.X = m.size.W - middle.X
+			}
+			f.circle(k, of, middle, a.Diameter)
+			m.take(units.Rect{Min: middle, Max: middle}, k)
 		}
 	case work.TurnOver:
 		if m.is(a.What) {
@@ -166,7 +170,7 @@ func (m *marks) fix(a work.Fix, k lineKind) {
 		base = m.panel(a.On.Panel)
 	}
 	r := a.At.Rect(a.Size, base.Size())
-	if m.over {
+	if m.over != (a.On.Kind == work.OnOutside) { // the outside of a board is drawn as one looks at it
 		w := base.Size().W
 		r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
 	}
