@@ -1,6 +1,6 @@
 // Package pocket designs what holds photographs, cards and notes in a folio:
 // slip and corner pockets, gusset pockets, accordions, concertina guards,
-// flaps, folded strips and pleats. Each is designed from what it must hold or
+// hinged leaves, folded strips and pleats. Each is designed from what it must hold or
 // from a size at hand, and comes out as blanks with scores, glue areas and
 // notches, with its footprint, its thickness, its places for contents and the
 // order of work.

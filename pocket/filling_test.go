@@ -77,7 +77,7 @@ func TestPlacesSayTheirMouth(t *testing.T) {
 				mouth, hidden = score.Left, true
 			case "folded strip, right":
 				mouth, hidden = score.Right, true
-			case "corner pocket", "flap", "concertina guard":
+			case "corner pocket", "hinged leaf", "concertina guard":
 				mounted = true
 			}
 			if p.Mouth() != mouth || p.Mounted() != mounted || p.Hidden() != hidden {

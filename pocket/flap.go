@@ -7,7 +7,8 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A Flap is a leaf hinged at one edge, which opens away from that edge. It is
+// A Flap is a hinged leaf: a leaf that is hinged at one edge and opens away from
+// it. In texts it is called that, since flap alone is a board of the case. It is
 // hinged by a tab that is glued down under it; over something thick it has a
 // spine of its own between tab and leaf. It may carry a mat, a picture or
 // both.
@@ -22,15 +23,15 @@ type Flap struct {
 	// head.
 	Hinge score.Edge
 	Tab   units.Length // depth of the hinge tab; 0 is 1/2 in or 10 mm
-	// Over is how thick that is which the flap closes over.
+	// Over is how thick that is which the leaf closes over.
 	Over units.Length
 	// Spine is the width of a spine of its own; 0 is none where Over is no
 	// more than two calipers, which one score takes, and otherwise Over.
 	Spine units.Length
 }
 
-// Name returns "flap".
-func (f Flap) Name() string { return "flap" }
+// Name returns "hinged leaf".
+func (f Flap) Name() string { return "hinged leaf" }
 
 func (f Flap) at(room units.Size, l *check.List) (Kind, [2]string) {
 	fields := over(l, "leaf", &f.Leaf, room)
@@ -41,7 +42,7 @@ func (f Flap) holds() Content { return f.Content }
 
 func (f *Flap) held() *Content { return &f.Content }
 
-// Design works the flap out: one blank with a score for the tab, and a second
+// Design works the leaf out: one blank with a score for the tab, and a second
 // one for the spine.
 func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(f, p, r)
@@ -98,7 +99,7 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 		}
 	}
 	if spine > 0 && spine < f.Over {
-		m.warn("spine", NeedsTwoScores, "the spine of "+m.text(spine)+" is narrower than what the flap closes over, "+m.text(f.Over), spine, m.r.Up(f.Over))
+		m.warn("spine", NeedsTwoScores, "the spine of "+m.text(spine)+" is narrower than what the leaf closes over, "+m.text(f.Over), spine, m.r.Up(f.Over))
 	}
 	return m.finish()
 }
@@ -158,7 +159,7 @@ func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
 		hinge = upright
 	}
 	draw.Lines = lines
-	at := m.piece("flap", 1, w, tall, draw)
+	at := m.piece("leaf", 1, w, tall, draw)
 	p := &m.d.pieces[at]
 	for _, l := range lines {
 		p.folds = append(p.folds, crease{axis: l.Axis, at: l.At, moves: f.Hinge, way: work.Away, end: hinge})
@@ -188,7 +189,7 @@ func (f Flap) seen(d *Design, all []seen) []seen {
 	return d.sees(d.sees(all, "leaf when closed", "leaf", false), "leaf when opened", "leaf", true)
 }
 
-// The tab is glued under the leaf. A flap with a spine is glued as it lies
+// The tab is glued under the leaf. One with a spine is glued as it lies
 // opened, its face down, and closes over what is thick.
 func (f Flap) steps(d *Design, o *order) {
 	flap := o.one(0, 0)
@@ -213,7 +214,7 @@ func (f Flap) steps(d *Design, o *order) {
 	}
 	mount()
 	o.do(work.TaskLay, work.TurnOver{What: flap})
-	fix.What.Name = "tab of the flap"
+	fix.What.Name = "tab of the leaf"
 	fix.Panel, fix.Up, fix.At, fix.Size = tab.number, score.Back, at(tab.closed.Min.X, tab.closed.Min.Y), tab.closed.Size()
 	if f.level() { // turned over left to right, its leaf still lies the wrong way
 		fix.Quarters = 2

@@ -63,7 +63,7 @@ func TestFlapHinges(t *testing.T) {
 		{score.Right, units.Size{W: 19 * in / 4, H: 6 * in}, score.Upright, 17 * in / 4, 4 * in, units.Point{}},
 	} {
 		d := design(t, pocket.Flap{Leaf: leaf, Hinge: c.hinge, Over: 6 * mm}, pocket.Paper{}, units.Eighths)
-		b := piece(t, d, "flap").Blank()
+		b := piece(t, d, "leaf").Blank()
 		if b.Size() != c.blank || d.Closed() != leaf || d.Open() != c.blank {
 			t.Errorf("%v: blank %v, closed %v, open %v; want %v, %v", c.hinge, b.Size(), d.Closed(), d.Open(), c.blank, leaf)
 		}

@@ -214,7 +214,7 @@ func (j job) flat(piece string, s score.Strip) score.Strip {
 		if j.n > 1 && s.Len() == 3*j.n+1 { // 3n scores
 			wall = func(i int) bool { return i > 0 && i < 3*j.n && i%3 == 0 }
 		}
-	case piece == "back and front" && s.Len() == 3, piece == "flap" && s.Len() == 3:
+	case piece == "back and front" && s.Len() == 3, piece == "leaf" && s.Len() == 3:
 		wall = func(i int) bool { return i == 1 }
 	case piece == "strip" && s.Len() == 5:
 		wall = func(i int) bool { return i == 1 }

@@ -58,8 +58,12 @@ func fittings() *family {
 func pockets() *family {
 	f := &family{what: "a pocket"}
 	for k := range pocket.Kinds() {
+		name := k.Name()
+		if _, ok := k.(pocket.Flap); ok {
+			name = "flap" // as documents have called a hinged leaf from the first on
+		}
 		f.kinds = append(f.kinds, reflect.TypeOf(k))
-		f.names = append(f.names, k.Name())
+		f.names = append(f.names, name)
 	}
 	return f
 }
