@@ -146,8 +146,8 @@ func (p *printer) cuts() {
 	settings, leastSettings := p.laid.Settings()
 	turns, leastTurns := p.laid.Turns()
 	cuts, leastCuts := p.laid.Cuts()
-	p.para("  ", "  ", fmt.Sprintf("The fence is set %d times, the parts are turned %d times and cut %d times; no order takes fewer than %d, %d and %d.",
-		settings, turns, cuts, leastSettings, leastTurns, leastCuts))
+	p.para("  ", "  ", fmt.Sprintf("The fence is set %s, the parts are turned %s and cut %s; no order takes fewer than %d, %d and %d.",
+		counted(settings, "time"), counted(turns, "time"), counted(cuts, "time"), leastSettings, leastTurns, leastCuts))
 	var cares []string
 	material := ""
 	for s := range p.laid.Steps() {
@@ -286,12 +286,12 @@ func (p *printer) more(ctx context.Context, budget layout.Budget) error {
 		if err != nil {
 			return err
 		}
-		p.para("  ", "      ", fmt.Sprintf("One more %s folio takes %d more sheets to buy, %s.%s", f.Name, d.Bought(), d.Price(), doubt(d.Certain())))
+		p.para("  ", "      ", fmt.Sprintf("One more %s folio takes %s to buy, %s.%s", f.Name, counted(d.Bought(), "more sheet"), d.Price(), doubt(d.Certain())))
 		y, err := layout.HowMany(ctx, p.job, i, budget)
 		if err != nil {
 			return err
 		}
-		text := fmt.Sprintf("With the rest of the table as it is, the cupboard yields %d %s folios", y.Copies(), f.Name)
+		text := fmt.Sprintf("With the rest of the table as it is, the cupboard yields %s", counted(y.Copies(), f.Name+" folio"))
 		switch {
 		case y.Unlimited():
 			text = "The cupboard sets no limit to " + f.Name + " folios"
@@ -319,11 +319,7 @@ func (p *printer) more(ctx context.Context, budget layout.Budget) error {
 			changes = append(changes, text)
 		}
 		text := p.job.Folios[s.Folio()].Name + ", " + strings.Join(changes, " and ")
-		fewer := "sheets"
-		if s.Sheets() == 1 {
-			fewer = "sheet"
-		}
-		text += fmt.Sprintf(": %d %s fewer, %s saved", s.Sheets(), fewer, s.Price())
+		text += fmt.Sprintf(": %s fewer, %s saved", counted(s.Sheets(), "sheet"), s.Price())
 		for name, n := range s.Materials() {
 			if n > 0 {
 				text += fmt.Sprintf("; %d less of %s", n, name)
@@ -340,6 +336,14 @@ func (p *printer) more(ctx context.Context, budget layout.Budget) error {
 		p.line("  The search was cut short; there may be more.")
 	}
 	return nil
+}
+
+// counted is a number of things, one or many.
+func counted(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
 }
 
 func doubt(certain bool) string {

@@ -39,7 +39,7 @@ func (c *lacker) complain(i int, s *solved) {
 	if lack == 0 {
 		return
 	}
-	got := "too few sheets of " + check.Quote(s.material.Name) + ": no place for " + count(lack) + " of " + count(lack+placed(s.result)) + " pieces:"
+	got := "too few sheets of " + check.Quote(s.material.Name) + ": no place for " + count(lack) + " of " + plural(lack+placed(s.result), "piece") + ":"
 	at := slices.IndexFunc(c.l.materials, func(m Laid) bool { return m.index == i })
 	const most = 8
 	n := 0

@@ -109,9 +109,13 @@ func (l *Layout) warn(i int, s *solved) {
 		text := "find the grain of " + check.Quote(m.Name) + " before cutting: the layout takes it to run " + s.assumed.String() +
 			"; if it runs " + crosswise(s.assumed).String() + ", "
 		if n := shorts(s.other); n > shorts(s.result) {
-			text += count(n) + " pieces find no place"
+			if text += plural(n, "piece"); n == 1 {
+				text += " finds no place"
+			} else {
+				text += " find no place"
+			}
 		} else {
-			text += "the same pieces take " + count(s.other.Ordinary) + " bought sheets instead of " + count(s.result.Ordinary)
+			text += "the same pieces take " + plural(s.other.Ordinary, "bought sheet") + " instead of " + count(s.result.Ordinary)
 		}
 		l.warnings = append(l.warnings, check.Warning{Path: path + ".sheets", Code: WarnGrain, Text: text})
 	}

@@ -4,11 +4,56 @@ import (
 	"encoding"
 	"errors"
 	"fmt"
+	"regexp"
+	"strings"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
+
+// One of a thing is never written as many, and many never as one: in warnings,
+// in what is wrong, and in the steps.
+func TestOneAndMany(t *testing.T) {
+	slip := regexp.MustCompile(`\b1 (?:bought )?(?:sheets|offcuts|pieces|parts|times)\b|\b(?:[2-9]|[1-9][0-9]+) (?:bought )?(?:sheet|offcut|piece|part|time)\b`)
+	unknown := func(n int) layout.Material {
+		return layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", n, folio.GrainUnknown)}}
+	}
+	along := folio.GrainParallel
+	for _, c := range []struct {
+		want string
+		job  layout.Job
+	}{
+		{"take 1 bought sheet instead of 1", hand(unknown(9), piece("8 x 8", 1, along, layout.QuarterTurn))},
+		{"take 2 bought sheets instead of 1", hand(unknown(9), piece("5 x 8", 2, along, layout.QuarterTurn), piece("2 x 8", 1, along, layout.QuarterTurn))},
+		{"1 piece finds no place", hand(unknown(9), piece("4 x 12", 1, along, layout.QuarterTurn))},
+		{"2 pieces find no place", hand(unknown(9), piece("4 x 12", 2, along, layout.QuarterTurn))},
+		{"no place for 1 of 2 pieces:", hand(unknown(1), piece("8 x 8", 2, along, layout.QuarterTurn))},
+		{"sheet of paper", hand(unknown(9), piece("3 x 3", 30, folio.GrainAny, layout.QuarterTurn))},
+	} {
+		l, err := layout.Lay(t.Context(), c.job, layout.Budget{})
+		var texts []string
+		for w := range l.Warnings() {
+			texts = append(texts, w.Text)
+		}
+		var bad *check.Error
+		if errors.As(err, &bad) {
+			texts = append(texts, bad.Error())
+		}
+		for s := range l.Steps() {
+			texts = append(texts, s.Text(units.Format{}))
+		}
+		all := strings.Join(texts, "\n")
+		if !strings.Contains(all, c.want) {
+			t.Errorf("%q is not in\n%s", c.want, all)
+		}
+		if s := slip.FindString(all); s != "" {
+			t.Errorf("%q is in\n%s", s, all)
+		}
+	}
+}
 
 // Every value of an enumeration reads back from its text, and only those do.
 func TestEnumText(t *testing.T) {
