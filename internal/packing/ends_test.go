@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand"
 	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -23,7 +24,11 @@ func most(p packing.Problem, steps int64) int64 {
 	for _, it := range p.Items {
 		n += int64(it.Copies)
 	}
-	return 2*max(steps, packing.LeastSteps) + 200*n
+	steps = max(steps, packing.LeastSteps)
+	if slices.ContainsFunc(p.Items, func(it packing.Item) bool { return it.Turn }) {
+		steps *= 2
+	}
+	return 2*steps + 200*n
 }
 
 // ended says what is wrong with a run: too much work, or a wrong layout.
@@ -238,6 +243,69 @@ func TestMoreBudgetIsNeverWorse(t *testing.T) {
 			return "", nil
 		}, genLabels(orders)))
 	})
+}
+
+// Leave to turn never gives less than the same pieces as they lie, and the run
+// that uses it never less than a cheaper one: on labels by the thousand, on few
+// and on many different pieces, some of which only fit when they are turned, at
+// any budget.
+func TestTurnsAreNeverWorse(t *testing.T) {
+	orders := 5
+	if proptest.Long {
+		orders = 6
+	}
+	different := gopter.CombineGens(proptest.List(5, 60, genItem()), proptest.List(1, 2, genStock()), gen.IntRange(0, 2), gen.OneConstOf(int64(0), int64(9), int64(15)))
+	mixed := proptest.Map(different, func(v []any) run {
+		p := packing.Problem{Items: v[0].([]packing.Item), Stock: v[1].([]packing.Stock), Kerf: int64(v[2].(int)), LongestCut: v[3].(int64)}
+		if v[2].(int) > 0 {
+			p.Stock[0].Count = packing.Unlimited
+		}
+		return run{p: p}
+	})
+	may, met := 0, 0
+	never := func(r run) (string, error) {
+		fixed := r.p
+		fixed.Items = slices.Clone(r.p.Items)
+		for i := range fixed.Items {
+			fixed.Items[i].Turn = false
+		}
+		top := int64(1)
+		for range orders {
+			top *= 10
+		}
+		var last *packing.Result
+		for steps := r.steps%9 + 1; steps <= top; steps *= 7 {
+			a, err := packing.Solve(context.Background(), fixed, packing.Budget{Steps: steps})
+			if err != nil {
+				return "", err
+			}
+			b, err := packing.Solve(context.Background(), r.p, packing.Budget{Steps: steps})
+			if err != nil {
+				return "", err
+			}
+			if w := ended(r.p, steps, b); w != "" {
+				return w, nil
+			}
+			if may++; worse(score(a), score(b)) {
+				met++
+			}
+			if worse(score(b), score(a)) {
+				return fmt.Sprintf("%v with leave to turn, %v as they lie, with %d steps", score(b), score(a), steps), nil
+			}
+			if last != nil && worse(score(b), score(last)) {
+				return fmt.Sprintf("%v with %d steps, %v with fewer", score(b), steps, score(last)), nil
+			}
+			last = b
+		}
+		return "", nil
+	}
+	proptest.Run(t, 40, func(ps *gopter.Properties) {
+		ps.Property("labels", prop.ForAll(never, genLabels(orders)))
+		ps.Property("different pieces", prop.ForAll(never, mixed))
+	})
+	if met < may/20 {
+		t.Errorf("turns did good in %d of %d runs", met, may)
+	}
 }
 
 // Progress rises, ends at the end, and never says more than the result.

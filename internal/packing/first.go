@@ -53,7 +53,7 @@ func (v *solver) finish(out []stacked, counts, open []int) []stacked {
 		for counts[q] > 0 {
 			for _, i := range late {
 				if out[i].times == 1 && len(out[i].b.nodes) < 24 {
-					counts[q] -= v.more(&out[i].b, q, counts[q], 24)
+					counts[q] -= v.add(&out[i].b, q, counts[q], 24)
 				}
 			}
 			if counts[q] == 0 {
@@ -66,7 +66,7 @@ func (v *solver) finish(out []stacked, counts, open []int) []stacked {
 			last = ki
 			var b bin
 			b.clear(int32(ki))
-			n := v.more(&b, q, counts[q], 256)
+			n := v.add(&b, q, counts[q], 256)
 			times := min(counts[q]/n, open[ki])
 			counts[q] -= n * times
 			open[ki] -= times
@@ -126,9 +126,9 @@ func (t *task) preferred() []int {
 	return by
 }
 
-// more lays up to n of part q on a sheet while it has fewer than most nodes,
+// add lays up to n of part q on a sheet while it has fewer than most nodes,
 // and returns how many.
-func (v *solver) more(b *bin, q, n, most int) int {
+func (v *solver) add(b *bin, q, n, most int) int {
 	t := v.t
 	p := &t.parts[q]
 	k := &t.kinds[b.kind]

@@ -45,27 +45,3 @@ func (m *meter) look() {
 func (m *meter) spent(limit int64) bool {
 	return m.stopped || m.steps >= limit || m.steps >= m.end
 }
-
-// report has the meter tell fn of the progress, 200 times in a whole run.
-func (v *solver) report(fn func(Progress)) {
-	if fn == nil {
-		return
-	}
-	each, next := v.mt.end/200, int64(0)
-	v.mt.tell = func(m *meter) {
-		if m.steps < next {
-			return
-		}
-		next = m.steps + each
-		fn(v.progress())
-	}
-}
-
-func (v *solver) progress() Progress {
-	p := Progress{Steps: min(v.mt.steps, v.mt.end), Of: v.mt.end, Best: -1, Bound: v.lower}
-	if v.best != nil {
-		p.Best = v.m.ordinary
-		p.Bound = min(p.Bound, p.Best)
-	}
-	return p
-}

@@ -62,8 +62,10 @@ type Problem struct {
 // Budget bounds the work of [Solve].
 type Budget struct {
 	// Steps of work; 0 means DefaultSteps, and less than LeastSteps means that.
-	// A complete layout is always made, even if it takes more: no more than
-	// twice the steps and 200 for each piece, kind of piece and kind of stock.
+	// Where pieces may turn, as many again may go into the same pieces as they
+	// lie, so that a turn never does harm. A complete layout is always made,
+	// even if it takes more: no more than twice all that and 200 for each piece,
+	// kind of piece and kind of stock.
 	Steps int64
 	// Report, if set, is called now and then in the course of the run, and for
 	// the last time when it ends.

@@ -19,13 +19,23 @@ func Solve(ctx context.Context, p Problem, budget Budget) (*Result, error) {
 	if limit <= 0 {
 		limit = DefaultSteps
 	}
-	v := &solver{t: newTask(p), mt: newMeter(ctx, max(limit, LeastSteps))}
-	v.report(budget.Report)
-	v.solve()
-	if budget.Report != nil {
-		budget.Report(v.progress())
+	limit = max(limit, LeastSteps)
+	c := &course{v: newSolver(ctx, p, limit)}
+	if slices.ContainsFunc(c.v.t.parts, func(q part) bool { return q.turn }) {
+		c.unturned(ctx, p, limit)
 	}
-	return v.result(), nil
+	c.report(budget.Report)
+	c.run()
+	if budget.Report != nil {
+		budget.Report(c.progress())
+	}
+	r := c.v.result()
+	r.Steps, r.Stopped = c.steps(), c.stopped()
+	return r, nil
+}
+
+func newSolver(ctx context.Context, p Problem, limit int64) *solver {
+	return &solver{t: newTask(p), mt: newMeter(ctx, limit), end: stageOne, by: 5}
 }
 
 // solver holds the best layout so far.
@@ -52,6 +62,7 @@ type solver struct {
 	tried   bool     // the exact search, as far as it goes
 	exact   bool     // it came to its end
 	allShow bool     // proved that no layout places more pieces
+	end, by int64    // of the next stage, and how much longer the one after it is
 }
 
 // stacked is a sheet that is cut a number of times.
@@ -209,27 +220,39 @@ func (v *solver) finer(each int64) *grid {
 	return nil
 }
 
-// solve makes a layout, then goes through stages, each as long as all before it
-// or longer. What a stage does depends on the stage and not on the budget, so
-// that a run does all that a run with a smaller budget does, and then more.
-func (v *solver) solve() {
+// begin makes a layout; it reports whether there is more to be done.
+func (v *solver) begin() bool {
 	t := v.t
 	if t.total == 0 || len(t.kinds) == 0 {
 		v.offer(nil, make([]int, len(t.parts)))
 		v.allShow = true
-		return
+		return false
 	}
 	v.first()
 	v.bounds(10_000)
-	for end, by := stageOne, int64(5); !v.mt.spent(noLimit) && !v.settled(); end, by = end*by, 7-by {
-		if v.mt.steps < end && v.stage(end) {
-			return
-		}
-		if end > noLimit/8 {
-			return
-		}
+	return v.more()
+}
+
+// next goes through the next stage, each as long as all before it or longer. What
+// a stage does depends on the stage and not on the budget, so that a run does
+// all that a run with a smaller budget does, and then more. It reports whether
+// there is more to be done.
+func (v *solver) next() bool {
+	if v.mt.steps < v.end && v.stage(v.end) || v.end > noLimit/8 {
+		return false
+	}
+	v.end, v.by = v.end*v.by, 7-v.by
+	return v.more()
+}
+
+// more reports whether a run goes on; if not, it drives what is left over
+// together.
+func (v *solver) more() bool {
+	if !v.mt.spent(noLimit) && !v.settled() {
+		return true
 	}
 	v.gather(noLimit)
+	return false
 }
 
 // stageOne is where the first stage ends; others end at 5, 10, 50, 100 … times
@@ -313,10 +336,11 @@ func (v *solver) batch(limit int64) {
 func (v *solver) done() bool { return v.allShow && v.m.ordinary == v.lower }
 
 // settled reports whether nothing of the measure can be better.
-func (v *solver) settled() bool {
-	if !v.done() {
-		return false
-	}
+func (v *solver) settled() bool { return v.done() && v.cheapest() }
+
+// cheapest reports whether no layout of as many ordinary sheets can cost less or
+// spare a First sheet.
+func (v *solver) cheapest() bool {
 	least := int64(-1)
 	for _, k := range v.t.kinds {
 		if k.first && v.m.first > 0 {

@@ -6,7 +6,7 @@ import "slices"
 func (v *solver) result() *Result {
 	t := v.t
 	r := &Result{Used: make([]int, len(t.p.Stock)), Cost: v.m.cost, Ordinary: v.m.ordinary,
-		Bound: min(v.lower, v.m.ordinary), Steps: v.mt.steps, Stopped: v.mt.stopped}
+		Bound: min(v.lower, v.m.ordinary)}
 	r.Proved = v.done()
 	v.prove(r)
 	slices.SortStableFunc(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
