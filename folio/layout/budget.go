@@ -12,7 +12,10 @@ type Budget struct {
 	// Steps of work; a step is in the order of ten nanoseconds on a desk
 	// machine of the 2020s. 0 means [DefaultSteps]. A plain layout is always
 	// made, so that every budget gives a whole answer, and a search of several
-	// layouts has at least leastSearch.
+	// layouts has at least leastSearch. Where pieces may be turned a quarter, up
+	// to as many steps again go into laying them as they are, so that leave to
+	// turn them never costs a sheet. More steps never give a layout with more
+	// pieces short, more bought sheets or, with as many, a higher price.
 	Steps int64
 	// Report, if it is set, is called now and then while the search goes on, in
 	// the goroutine of the search, and for the last time when it ends.
@@ -58,6 +61,7 @@ func (p Progress) Bound() int { return p.bound }
 type meter struct {
 	ctx         context.Context
 	total, left int64
+	done        int64 // work, with what went beyond what was granted
 	report      func(Progress)
 	share       float64
 	counting    bool // only the number of sheets is wanted, not how they are cut
@@ -78,28 +82,35 @@ func (m *meter) spent() bool { return m.left <= 0 || m.ctx.Err() != nil }
 
 // solve lays out a problem with at most so many steps.
 func (m *meter) solve(p packing.Problem, name string, steps int64) (*packing.Result, error) {
-	b := packing.Budget{Steps: max(1, min(steps, m.left))}
+	granted := max(1, min(steps, m.left))
+	b := packing.Budget{Steps: granted}
 	if m.report != nil {
-		b.Report = func(p packing.Progress) { m.tell(p.Steps, name, p.Best, p.Bound) }
+		b.Report = func(p packing.Progress) {
+			m.tell(float64(granted)*float64(p.Steps)/float64(p.Of), name, p.Best, p.Bound)
+		}
 	}
 	r, err := packing.Solve(m.ctx, p, b)
 	if err != nil {
 		return nil, err
 	}
-	m.use(r.Steps)
+	m.use(r.Steps, granted)
 	m.tell(0, name, r.Ordinary, r.Bound)
 	return r, nil
 }
 
-// use takes steps off what is left.
-func (m *meter) use(steps int64) { m.left = max(0, m.left-steps) }
+// use takes what was done off what is left, and no more than was granted: what
+// is done beyond that does not shorten what comes after it.
+func (m *meter) use(steps, granted int64) {
+	m.done += steps
+	m.left = max(0, m.left-min(steps, granted))
+}
 
 // tell reports how far the search is with some more steps underway.
-func (m *meter) tell(underway int64, name string, best, bound int) {
+func (m *meter) tell(underway float64, name string, best, bound int) {
 	if m.report == nil {
 		return
 	}
-	used := float64(m.total-m.left) + float64(underway)
+	used := float64(m.total-m.left) + underway
 	m.share = max(m.share, min(1, used/float64(m.total)))
 	m.report(Progress{m.share, name, best, bound})
 }

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"math/rand"
+	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -137,12 +139,68 @@ func budgetProperty(t *testing.T, cases int) {
 		if l == nil {
 			return "no layout"
 		}
-		if most := 2*budget + plain(job); l.Work() > most {
+		// As they lie and turned, and a plain layout whatever the budget.
+		if most := 2*2*budget + plain(job); l.Work() > most {
 			return fmt.Sprintf("%d steps with a budget of %d; at most %d", l.Work(), budget, most)
 		}
 		return ""
 	}, genJob(3, 4, 9), gen.IntRange(0, 3000), gen.IntRange(0, 22)))
 	p.TestingRun(t)
+}
+
+// More steps never give a worse layout, whatever the materials leave to each
+// other of the budget.
+func TestMoreStepsAreNeverWorse(t *testing.T) {
+	several := gopter.CombineGens(genJob(2, 8, 40), genJob(2, 8, 9), genJob(1, 6, 20)).Map(func(v []any) layout.Job {
+		job := v[0].(layout.Job)
+		for k := 1; k < len(v); k++ {
+			other := v[k].(layout.Job)
+			name := fmt.Sprint("paper ", k)
+			other.Materials[0].Name = name
+			for _, p := range other.Pieces {
+				p.Material = name
+				job.Pieces = append(job.Pieces, p)
+			}
+			job.Materials = append(job.Materials, other.Materials[0])
+		}
+		return job
+	})
+	p := gopter.NewProperties(proptest.Parameters(25))
+	p.Property("more steps are never worse", prop.ForAll(func(job layout.Job) string {
+		var last *layout.Layout
+		for steps := int64(1); steps < 5_000_000; steps = steps*7/2 + 1_000 {
+			l, _ := layout.Lay(context.Background(), job, layout.Budget{Steps: steps})
+			if l == nil {
+				return "no layout"
+			}
+			if last != nil {
+				if s := worseThan(l, last); s != "" {
+					return fmt.Sprintf("%d steps: %s", steps, s)
+				}
+			}
+			last = l
+		}
+		return ""
+	}, several))
+	p.TestingRun(t)
+}
+
+// worseThan says in which material a layout is worse than another.
+func worseThan(l, than *layout.Layout) string {
+	for m := range l.Materials() {
+		o, _ := than.Material(m.Name())
+		short := func(m layout.Laid) (n int) {
+			for s := range m.Short() {
+				n += s.Copies()
+			}
+			return n
+		}
+		a, b := [3]int64{int64(short(m)), int64(m.Bought()), m.Price().Minor}, [3]int64{int64(short(o)), int64(o.Bought()), o.Price().Minor}
+		if slices.Compare(a[:], b[:]) > 0 {
+			return fmt.Sprintf("%s: pieces short, sheets bought and price %v, with fewer %v", m.Name(), a, b)
+		}
+	}
+	return ""
 }
 
 // Progress rises from nothing to the whole, names every material, and its last
@@ -276,6 +334,35 @@ func TestWrongWithoutEnd(t *testing.T) {
 	}
 	if _, ok := bad.Find("materials.sheets", check.TooMany); !ok {
 		t.Error(err)
+	}
+}
+
+// 100,000 pieces of 10,000 kinds over ten kinds of sheet, budget 1, cancelled:
+// laid out whole, and within 256 MiB all allocations together.
+func TestCancelledLargeJobStaysSmall(t *testing.T) {
+	job := big(100_000, 10_000, 10)
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	l, err := layout.Lay(ctx, job, layout.Budget{Steps: 1})
+	runtime.ReadMemStats(&after)
+	if err != nil || !l.Stopped() || !l.Complete() {
+		t.Fatal(err)
+	}
+	if n := (after.TotalAlloc - before.TotalAlloc) >> 20; n > 256 {
+		t.Errorf("%d MiB allocated", n)
+	}
+	pieces := 0
+	for s := range l.Sheets() {
+		for _, p := range s.Parts() {
+			if p.Use() == layout.PieceUse {
+				pieces += s.Times()
+			}
+		}
+	}
+	if pieces != 100_000 {
+		t.Errorf("%d pieces laid", pieces)
 	}
 }
 

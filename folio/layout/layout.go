@@ -53,9 +53,10 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 		}
 	}
 	end := max(0, m.left-share) // what must be left in the end
-	started := m.left
-	lacks := lacker{meter: m, l: l, bad: bad, left: max(share/16, leastSearch/4)}
-	sheets := 1
+	done := m.done
+	// All searches come before all orders of cutting: what one material leaves
+	// of the budget goes to the next, and more budget never leaves it less.
+	found := make([]*solved, len(by))
 	for i, of := range by {
 		if len(of) == 0 {
 			continue
@@ -66,15 +67,23 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 			bad.Malformed(check.Index("materials", i), check.OutOfRange, err.Error(), "")
 			return nil
 		}
+		found[i] = s
 		todo--
+	}
+	lacks := lacker{meter: m, l: l, bad: bad, left: max(share/16, leastSearch/4)}
+	sheets := 1
+	for i, s := range found {
+		if s == nil {
+			continue
+		}
 		work := int64(0)
 		if !m.counting {
 			// A small order by settings is worth its while even with a small
-			// budget, and a longer search with what a proof left over.
-			work = max(steps/32, leastSearch/10/int64(len(by)), min((m.left-end)/8, 12_000_000))
+			// budget, and a longer search with what the others left over.
+			work = max(leastSearch/10/int64(len(by)), min((m.left-end)/2, 12_000_000))
 		}
 		o := s.plan(m.ctx, work)
-		m.use(o.Work)
+		m.use(o.Work, work)
 		laid := newLaid(l, i, s, sheets, o)
 		sheets += len(laid.sheets)
 		l.materials = append(l.materials, laid)
@@ -82,7 +91,7 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 		l.warn(i, s)
 		lacks.complain(i, s)
 	}
-	l.steps = started - m.left
+	l.steps = m.done - done
 	if l.stopped {
 		l.warnings = append(l.warnings, check.Warning{Code: WarnStopped, Text: "the search was cut short; the layout holds, but a longer search may need fewer sheets"})
 	}
