@@ -2,6 +2,7 @@ package fit
 
 import (
 	"context"
+	"slices"
 	"strconv"
 
 	"boardwrap.example/folio"
@@ -49,8 +50,8 @@ func (l Least) Steps() int64 { return l.steps }
 // fitting and one on each panel (see [Survey.All]), and which closes over all of
 // it with the ease. Smallest is the cover with the least area, of equal ones the
 // narrowest, on the ruler of boards; and then the narrowest spine for it. Cover
-// and Spine.Width of the Spec do not count. A rule for the spine is kept; a soft
-// spine gets the least Spine.Contents. Sheets limit only the result: if none
+// and Spine.Width of the Spec do not count. A rule for the spine is kept; where no
+// board stands, soft joints get the least Spine.Contents. Closing.UnderFlap is kept. Sheets limit only the result: if none
 // takes it, none takes a larger one.
 //
 // The error is a *[check.Error], for what no cover could hold or no sheet takes,
@@ -87,13 +88,12 @@ type seeker struct {
 	contents []pocket.Content
 	step     units.Length
 	ruler    units.Ruler
-	spine    bool        // to be found
-	last     *folio.Plan // whose designs are used again
-	unsure   bool        // a trial ended before it was known
+	spine    bool         // to be found
+	soft     bool         // no board of the row stands
+	roomy    units.Length // larger than what anyone folds, with a row within bounds
+	last     *folio.Plan  // whose designs are used again
+	unsure   bool         // a trial ended before it was known
 }
-
-// roomy is larger than what anyone folds, and leaves a row within bounds.
-const roomy = units.Metre
 
 // build builds a trial plan, with what was worked out before.
 func (q *seeker) build(s folio.Spec) (*folio.Plan, error) {
@@ -117,7 +117,7 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.
 	survey := Of(p)
 	ways, err := q.all(survey)
 	if err != nil {
-		return nil, nil, inCover(err, p.Notation(), cover)
+		return nil, nil, q.inCover(err, p.Notation(), cover)
 	}
 	s.Fittings = s.Fittings[:len(s.Fittings):len(s.Fittings)]
 	for _, w := range ways {
@@ -142,7 +142,7 @@ func (q *seeker) at(cover units.Size, spine units.Length, sheets bool) folio.Spe
 	s := q.given
 	s.Cover = cover
 	if q.spine {
-		if s.Form == folio.SoftSpine {
+		if q.soft {
 			s.Spine.Contents = spine
 		} else {
 			s.Spine.Width = spine
@@ -173,14 +173,14 @@ func (q *seeker) all(s *Survey) ([]Way, error) {
 }
 
 // inCover says in which cover contents found no room.
-func inCover(err error, n units.Notation, cover units.Size) error {
+func (q *seeker) inCover(err error, n units.Notation, cover units.Size) error {
 	bad, ok := err.(*check.Error)
 	if !ok {
 		return err
 	}
 	var out check.List
 	for v := range bad.All() {
-		if v.Code == NotHeld && cover.W < roomy {
+		if v.Code == NotHeld && cover.W < q.roomy {
 			v.Got += " in a cover of " + sizeText(n, cover)
 		}
 		out.Add(v)
@@ -190,7 +190,7 @@ func inCover(err error, n units.Notation, cover units.Size) error {
 
 // eased reports, as an error, that a plan closes with less than its ease.
 func (q *seeker) eased(p *folio.Plan) error {
-	for m := folio.BetweenCovers; m <= folio.AtForeEdge; m++ {
+	for m := folio.BetweenCovers; m <= folio.BetweenOutsides; m++ {
 		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
 			var bad check.List
 			bad.Impossible("closing.ease", folio.WarnEase, t.String(), "an ease of "+p.Notation().Text(max(p.Spec().Closing.Ease, 0)))
@@ -212,15 +212,31 @@ func (q *seeker) holds(cover units.Size, spine units.Length, sheets bool) (*foli
 	return p, ways, nil
 }
 
+// roomiest builds a plan with a cover and a spine larger than what anyone folds. A
+// row of many boards has them smaller, so that it is not too long.
+func (q *seeker) roomiest() (*folio.Plan, []Way, error) {
+	for q.roomy = units.Metre; ; q.roomy = q.roomy.Half(units.Down) {
+		p, ways, err := q.try(units.Size{W: q.roomy, H: q.roomy}, q.roomy, false)
+		bad, ok := err.(*check.Error)
+		if !ok || q.roomy < units.Metre/4 {
+			return p, ways, err
+		}
+		if _, long := bad.Find("cover.w", check.TooLarge); !long {
+			return p, ways, err
+		}
+	}
+}
+
 func (q *seeker) seek() (Least, error) {
 	full := q.given.WithDefaults()
 	q.ruler = full.Rulers.Board
 	q.step = q.ruler.Step()
+	q.soft = !slices.ContainsFunc(rowOf(full), func(b folio.RowBoard) bool { return b.Role.Spine() })
 	q.spine = full.Spine.Rule == folio.SpineDefault
-	if full.Form == folio.SoftSpine {
-		q.spine = full.Hinge.Rule == folio.HingeRoundContents
+	if q.soft {
+		q.spine = goesRound(full)
 	}
-	p, ways, err := q.try(units.Size{W: roomy, H: roomy}, roomy, false)
+	p, ways, err := q.roomiest()
 	if err != nil {
 		return Least{}, err
 	}
@@ -252,10 +268,10 @@ func (q *seeker) settle(cover *units.Size, out *Least) (units.Length, error) {
 	for {
 		found, ok := q.spineFor(*cover)
 		if !ok {
-			_, _, err := q.holds(*cover, roomy, false)
+			_, _, err := q.holds(*cover, q.roomy, false)
 			if err == nil {
 				var bad check.List
-				bad.Impossible("spine", check.TooLarge, "no spine up to "+q.ruler.Notation().Text(roomy), "fittings that a spine goes round")
+				bad.Impossible("spine", check.TooLarge, "no spine up to "+q.ruler.Notation().Text(q.roomy), "fittings that a spine goes round")
 				err = bad.Err()
 			}
 			return 0, err
@@ -304,15 +320,53 @@ func (q *seeker) least(p *folio.Plan) units.Size {
 		} else {
 			need = need.Plus(2*spec.Clearance, 2*spec.Clearance)
 		}
-		switch f.Panel() {
-		case folio.LeftCover, folio.RightCover, folio.Back:
-			low.W = max(low.W, need.W)
-		case folio.LeftDoor, folio.RightDoor:
-			low.W = max(low.W, 2*need.W+max(spec.DoorGap, 0))
-		}
+		low.W = max(low.W, coverFor(spec, f.Panel(), need.W))
 		low.H = max(low.H, need.H)
 	}
 	return units.Size{W: q.ruler.Up(low.W), H: q.ruler.Up(low.H)}
+}
+
+// rowOf returns the boards of the row of a Spec.
+func rowOf(s folio.Spec) []folio.RowBoard {
+	if len(s.Row.Boards) > 0 {
+		return s.Row.Boards
+	}
+	return s.Form.Row().Boards
+}
+
+// goesRound reports whether each joint of a row without a standing board goes round
+// what the Spec says lies between.
+func goesRound(s folio.Spec) bool {
+	if len(s.Row.Boards) == 0 {
+		return s.Hinge.Rule == folio.HingeRoundContents
+	}
+	return !slices.ContainsFunc(s.Row.Joints, func(j folio.Joint) bool { return j.Hinge.Rule != folio.HingeRoundContents })
+}
+
+// coverFor returns a width that a cover has at the least with which a board is so
+// wide, 0 where the board does not follow from the cover.
+func coverFor(s folio.Spec, role folio.Role, wide units.Length) units.Length {
+	boards := rowOf(s)
+	at := slices.IndexFunc(boards, func(b folio.RowBoard) bool { return b.Role == role })
+	if at < 0 || role.Spine() {
+		return 0
+	}
+	switch b := boards[at]; {
+	case b.Rule == folio.WidthFixed, b.Rule == folio.WidthDefault && b.Width != 0, b.Rule == folio.WidthHalf && s.FlapWidth != 0:
+		return 0
+	case b.Rule == folio.WidthHalf:
+		return 2 * wide
+	case b.Rule == folio.WidthShared:
+		shares := 0
+		for _, o := range boards {
+			if o.Rule == folio.WidthShared {
+				shares++
+			}
+		}
+		w, _ := wide.Times(int64(shares))
+		return w + max(s.DoorGap, 0)
+	}
+	return wide
 }
 
 // onPanels returns the contents that go nowhere but on a panel, with what is
@@ -351,7 +405,7 @@ func (q *seeker) cover(low units.Size, alone []units.Size) (units.Size, bool) {
 				return false
 			}
 		}
-		_, _, err := q.try(c, roomy, false)
+		_, _, err := q.try(c, q.roomy, false)
 		return err == nil
 	}
 	if fits(low) {
@@ -391,9 +445,9 @@ func (q *seeker) cover(low units.Size, alone []units.Size) (units.Size, bool) {
 // each side brought down as far as it goes. It reports whether it got so far; if
 // not, the cover is the roomy one, or one that does all the same.
 func (q *seeker) someCover(low units.Size, fits func(units.Size) bool) (units.Size, bool) {
-	known := units.Size{W: roomy, H: roomy}
+	known := units.Size{W: q.roomy, H: q.roomy}
 	best := low
-	for n := q.step; best.W < roomy && best.H < roomy; n *= 2 {
+	for n := q.step; best.W < q.roomy && best.H < q.roomy; n *= 2 {
 		if q.over() {
 			return known, false
 		}
@@ -402,8 +456,8 @@ func (q *seeker) someCover(low units.Size, fits func(units.Size) bool) (units.Si
 			break
 		}
 	}
-	if best.W >= roomy || best.H >= roomy {
-		known = units.Size{W: q.ruler.Up(roomy), H: q.ruler.Up(roomy)}
+	if best.W >= q.roomy || best.H >= q.roomy {
+		known = units.Size{W: q.ruler.Up(q.roomy), H: q.ruler.Up(q.roomy)}
 	}
 	best = known
 	for _, side := range [...]func(*units.Size) *units.Length{
@@ -463,11 +517,11 @@ func (q *seeker) spineFor(cover units.Size) (units.Length, bool) {
 		_, _, err := q.holds(cover, 0, false)
 		return 0, err == nil
 	}
-	if _, _, err := q.try(cover, roomy, false); err != nil {
+	if _, _, err := q.try(cover, q.roomy, false); err != nil {
 		return 0, false
 	}
 	// Of the fittings alone: how the contents come to lie depends on the spine.
-	p, err := q.build(q.at(cover, roomy, false))
+	p, err := q.build(q.at(cover, q.roomy, false))
 	if err != nil {
 		return 0, false
 	}
@@ -476,8 +530,8 @@ func (q *seeker) spineFor(cover units.Size) (units.Length, bool) {
 		return 0, false
 	}
 	spec := p.Spec()
-	low := q.ruler.Up(max(roomy-(t.Left().Length()-max(spec.Closing.Ease, 0)), units.Shortest))
-	if spec.Form != folio.SoftSpine {
+	low := q.ruler.Up(max(q.roomy-(t.Left().Length()-max(spec.Closing.Ease, 0)), units.Shortest))
+	if !q.soft {
 		for f := range p.Fittings() {
 			if _, stands := f.StandsOn(); f.Panel().Spine() && !stands && !f.Outside() {
 				low = max(low, q.ruler.Up(f.Rect().Size().W+2*(spec.Lining.Inset+spec.Clearance)))
@@ -496,13 +550,13 @@ func (q *seeker) spineFor(cover units.Size) (units.Length, bool) {
 	no, good := low, low
 	for d := q.step; good == no; d *= 2 {
 		at := low + d
-		if at >= roomy {
+		if at >= q.roomy {
 			return 0, false
 		}
 		switch even := q.ruler.Up(spec.Rulers.Liner.Up(at)); {
 		case does(at):
 			good = at
-		case even > at && even < roomy && does(even):
+		case even > at && even < q.roomy && does(even):
 			no, good = at, even
 		default:
 			no, good = at, at

@@ -23,11 +23,12 @@ type Survey struct {
 	ease   units.Length
 	rooms  []Room
 	bare   int      // how many of the rooms are panels, which come first
-	panels []ground // of all boards but the spines
+	panels []ground // of the boards that are surveyed
 }
 
-// Of surveys a plan: the panels inside but the spines, left to right, then the
-// spots of the fittings inside, in their order. Where the folio does not shut,
+// Of surveys a plan: the panels inside but the spines and those that look out when
+// the folio is shut, left to right, then the spots of the fittings inside, in their
+// order. Where the folio does not shut,
 // closing limits no thickness.
 func Of(p *folio.Plan) *Survey {
 	spec := p.Spec()
@@ -37,7 +38,7 @@ func Of(p *folio.Plan) *Survey {
 	}
 	for b := range p.Boards() {
 		role := b.Role()
-		if role.Spine() {
+		if _, room, shuts := p.Over(role, true); role.Spine() || shuts && room >= units.Longest {
 			continue
 		}
 		area, _ := p.Panel(role, false)

@@ -12,7 +12,7 @@ import (
 
 // propose searches for the best folio of an aim.
 func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
-	q := &quest{searcher: s, aim: aim, spine: s.widest()}
+	q := s.quest(aim)
 	if why := q.usableAll(units.Longest); len(why) > 0 {
 		return nil, why
 	}
@@ -51,6 +51,13 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 	return &Proposal{aim: aim, found: f, complete: q.complete, out: q.others()}, nil
 }
 
+// quest begins a search for an aim within the limits.
+func (s *searcher) quest(aim Aim) *quest {
+	q := &quest{searcher: s, aim: aim, most: s.thickest()}
+	q.spine = s.spineWithin(q.most)
+	return q
+}
+
 // without says which limit left nothing to try: what the cover would be, and the
 // thickness, if none of them were.
 func (s *searcher) without(aim Aim) Reason {
@@ -58,7 +65,7 @@ func (s *searcher) without(aim Aim) Reason {
 		return Reason{Cause: NotTried, Thing: -1}
 	}
 	s.anyCover = true
-	q := &quest{searcher: s, aim: aim, spine: s.widest()}
+	q := s.quest(aim)
 	q.usableAll(units.Longest)
 	least, any := q.smallestCover()
 	s.anyCover = false
@@ -68,7 +75,7 @@ func (s *searcher) without(aim Aim) Reason {
 	if why, ok := s.fits(least); any && !ok {
 		return why
 	}
-	return Reason{Cause: CannotBe, Thing: -1, Detail: "no cover within the limits, or up to 2 m, takes all of it"}
+	return Reason{Cause: CannotBe, Thing: -1, Detail: "no cover within the limits, or up to " + s.notation.Text(s.roomy) + ", takes all of it"}
 }
 
 // smallestCover returns the smallest cover that takes everything, whatever comes
@@ -120,8 +127,8 @@ func (q *quest) leastStack() units.Length {
 	return least
 }
 
-// thinnest goes from the narrowest spine that each thing by itself needs to the
-// wider ones, a step at a time.
+// thinnest goes from the thickness that each thing by itself needs to greater ones,
+// a step at a time.
 func (q *quest) thinnest() {
 	var thick units.Length
 	for i := range q.opts {
@@ -129,12 +136,17 @@ func (q *quest) thinnest() {
 			thick = max(thick, o.box.height)
 		}
 	}
-	most := min(q.spine, q.spineFor(2*thick))
+	under := units.Length(0)
+	if q.layered {
+		under = q.ruler.Up(max(0, 2*thick+q.ease+q.slacker))
+	}
+	widest := q.most
+	most := min(widest, q.thickOf(q.spineFor(2*thick), under))
 	sure := true
-	for spine := q.narrow; ; spine += q.ruler.Step() {
-		if q.spine = spine; spine > most {
+	for at := q.thickOf(q.narrow, 0); ; at += q.ruler.Step() {
+		if q.most, q.spine = at, q.spineWithin(at); at > most {
 			if len(q.why) == 0 {
-				q.note(Reason{Cause: OverThick, Thing: -1, Thick: spine + q.thick, ThanThick: most + q.thick})
+				q.note(Reason{Cause: OverThick, Thing: -1, Thick: at, ThanThick: most})
 			}
 			break
 		}
@@ -142,7 +154,7 @@ func (q *quest) thinnest() {
 		if q.over() {
 			break
 		}
-		if len(q.usableAll(q.stackFor(spine))) > 0 {
+		if len(q.usableAll(q.stackFor(q.spine))) > 0 {
 			continue
 		}
 		q.unsure = 0
@@ -151,7 +163,9 @@ func (q *quest) thinnest() {
 		}
 		sure = sure && q.complete
 	}
-	q.complete = sure && q.best != nil
+	if q.complete = sure && q.best != nil; q.best == nil && q.over() && q.first != nil {
+		q.most, q.best = widest, q.first // which is some folio
+	}
 }
 
 // anySheets reports whether sheets of any material are at hand.
@@ -217,7 +231,7 @@ func (q *quest) layCovers(opts []option, covers []candidate) bool {
 			q.note(why)
 			continue
 		}
-		f, why, _ := q.verify(opts, c, q.spine)
+		f, why, _ := q.verify(opts, c, q.most)
 		if f == nil {
 			q.note(why)
 			continue
@@ -246,11 +260,17 @@ func (q *quest) takeFewer(f *found) bool {
 }
 
 // leastSheets is how many bought sheets no folio can do without: of each
-// material one, and as many as the least area that is needed of it fills: two of
-// the smallest covers of the board and of the covering, and of the fittings'
+// material one, and as many as the least area that is needed of it fills: every
+// board as wide as the smallest cover, of the board and of the covering, and of the fittings'
 // material what the ways that need the least of it take.
 func (q *quest) leastSheets(p *folio.Plan) int {
-	covers := q.smallest.Area().Times(2)
+	full := 0
+	for i := range q.leaves {
+		if q.leaves[i].rule == folio.WidthCover {
+			full++
+		}
+	}
+	covers := q.smallest.Area().Times(int64(full))
 	var cards units.Area
 	for _, list := range q.opts {
 		var least units.Area
@@ -344,10 +364,10 @@ func (q *quest) instead(thing int, w Way) Reason {
 			best, with = &list[0], o
 		}
 	}
-	spine := q.spineFor(with.box.height)
+	thick := q.thickOf(q.spineFor(with.box.height), 0)
 	var laid *found
 	if opts[thing] = with; q.aim == FewestSheets && best != nil && !q.over() {
-		if laid, _, _ = q.verify(opts, best, q.spine); laid != nil {
+		if laid, _, _ = q.verify(opts, best, q.most); laid != nil {
 			if _, bad := q.layOut(laid, laid.plan); bad {
 				laid = nil
 			}
@@ -360,12 +380,12 @@ func (q *quest) instead(thing int, w Way) Reason {
 	case best == nil:
 		why.Cause = CannotBe
 		why.Detail = "no cover within the limits takes it"
-	case q.aim == Thinnest && spine > f.spine:
-		why.Cause, why.Thick, why.ThanThick = Thicker, spine+q.thick, f.spine+q.thick
+	case q.aim == Thinnest && thick > f.thick:
+		why.Cause, why.Thick, why.ThanThick = Thicker, thick, f.thick
 	case order(best.cover, f.cover) > 0 && best.cover != f.cover:
 		why.Cause, why.Size, why.Than = Larger, best.cover, f.cover
-	case spine > f.spine:
-		why.Cause, why.Thick, why.ThanThick = Thicker, spine+q.thick, f.spine+q.thick
+	case thick > f.thick:
+		why.Cause, why.Thick, why.ThanThick = Thicker, thick, f.thick
 	default:
 		why.Cause = NoBetter
 	}

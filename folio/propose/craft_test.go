@@ -2,6 +2,7 @@ package propose_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -12,10 +13,11 @@ import (
 	"boardwrap.example/units"
 )
 
-// uneven says which cover of a plan has unequal margins round what lies on it: by
+// uneven says which board of a plan has unequal margins round what lies on it: by
 // more than two graduations of the ruler, one for each side.
 func uneven(p *folio.Plan) string {
-	for _, role := range []folio.Role{folio.LeftCover, folio.RightCover} {
+	for b := range p.Boards() {
+		role := b.Role()
 		var all units.Rect
 		for f := range p.Fittings() {
 			if f.Panel() == role && !f.Outside() {
@@ -42,13 +44,11 @@ func crafted(p propose.Proposal) string {
 	if bad := uneven(p.Plan()); bad != "" {
 		return bad
 	}
+	boards := slices.Collect(p.Plan().Boards())
 	for f := range p.Plan().Fittings() {
 		for _, s := range f.Spots() {
-			fore := score.Left
-			if f.Panel() == folio.RightCover {
-				fore = score.Right
-			}
-			if mouth, slips := s.Mouth(); slips && mouth == fore {
+			mouth, slips := s.Mouth()
+			if slips && (mouth == score.Left && f.Panel() == boards[0].Role() || mouth == score.Right && f.Panel() == boards[len(boards)-1].Role()) {
 				return f.Label() + " opens to the fore edge"
 			}
 		}

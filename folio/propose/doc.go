@@ -17,10 +17,12 @@
 //
 // # The design space
 //
-// Two covers, with a spine board or a soft spine. Each thing is held in one of
+// A row of boards of any form, or one of your own. Each thing is held in one of
 // the [Way]s, every copy in a fitting of its own or all copies in one; as it lies
-// or a quarter turn round, all copies alike. A fitting lies on one of the two
-// covers. A cover is divided by straight lines from edge to edge, a part again and
+// or a quarter turn round, all copies alike. A fitting lies on a board that lies when
+// the folio is shut, and not on one whose inside looks out then. The spines go round
+// what lies between, and Closing.UnderFlap makes room for what lies on an outside.
+// A board is divided by straight lines from edge to edge, a part again and
 // so on, until each part holds one fitting: that is every way to lay up to three
 // rectangles beside each other, and of more leaves out those that interlock round
 // a middle. Along each line, and round all of it, at least what [Taste] says stays

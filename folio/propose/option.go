@@ -31,10 +31,10 @@ func (s *searcher) content(o *option) pocket.Content {
 	return c
 }
 
-// fittingOf returns the fitting of an option on a cover. Strips open to the spine.
-func (s *searcher) fittingOf(o *option, panel folio.Role) folio.Fitting {
+// fittingOf returns the fitting of an option on a board. Strips open to the spine.
+func (s *searcher) fittingOf(o *option, on *leaf) folio.Fitting {
 	c := s.content(o)
-	f := folio.Fitting{Panel: panel, Stock: s.stock}
+	f := folio.Fitting{Panel: on.role, Stock: s.stock}
 	switch o.way {
 	case Corners:
 		f.Kind = folio.Folded{Kind: pocket.Corner{Content: c}}
@@ -51,7 +51,7 @@ func (s *searcher) fittingOf(o *option, panel folio.Role) folio.Fitting {
 	case Accordion:
 		f.Kind = folio.Folded{Kind: pocket.FoldedAccordion{Content: c, Panels: o.each}}
 	case FoldedFlap:
-		f.Kind = folio.Folded{Kind: pocket.FoldedStrip{Content: c, Count: o.each, OwnSpine: true, OpensRight: panel == folio.LeftCover}}
+		f.Kind = folio.Folded{Kind: pocket.FoldedStrip{Content: c, Count: o.each, OwnSpine: true, OpensRight: on.toSpine() > 0}}
 	}
 	return f
 }
@@ -130,15 +130,12 @@ func unkept(t *Thing, w Way, pooled bool, n int) (Cause, bool) {
 	return NoCause, true
 }
 
-// roomy is the cover on which ways are tried: larger than what anyone folds.
-const roomy = 2 * units.Metre
-
 // try works one fitting out on a cover that is larger than any, and measures it.
 func (s *searcher) try(o *option) (Reason, bool) {
 	spec := s.bare
-	spec.Cover = units.Size{W: s.ruler.Up(roomy), H: s.ruler.Up(roomy)}
-	s.setSpine(&spec, s.ruler.Up(roomy))
-	spec.Fittings = append(slices.Clip(spec.Fittings), s.fittingOf(o, folio.RightCover))
+	spec.Cover = units.Size{W: s.ruler.Up(s.roomy), H: s.ruler.Up(s.roomy)}
+	s.deepen(&spec, s.ruler.Up(s.roomy), s.roomy)
+	spec.Fittings = append(slices.Clip(spec.Fittings), s.fittingOf(o, &s.leaves[s.trial]))
 	why := Reason{Thing: o.thing, Way: o.way, Count: o.each, Name: s.request.Things[o.thing].Content.Name}
 	p, err := s.build(spec)
 	if err != nil {

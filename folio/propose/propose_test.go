@@ -17,6 +17,7 @@ import (
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -54,8 +55,10 @@ func sound(r propose.Request, p propose.Proposal) string {
 	if t, ok := plan.Tightest(true); !ok || !t.Closes() {
 		return "it does not close"
 	}
-	if t, ok := plan.TightestOf(folio.BetweenCovers, true); !ok || !t.Eased() {
-		return "it closes without its ease: " + t.String()
+	for m := folio.BetweenCovers; m <= folio.BetweenOutsides; m++ {
+		if t, ok := plan.TightestOf(m, true); ok && !t.Eased() {
+			return "it closes without its ease: " + t.String()
+		}
 	}
 	var contents []pocket.Content
 	for _, t := range r.Things {
@@ -210,8 +213,26 @@ func anyThing(n []int) propose.Thing {
 	}
 }
 
-// anyRequest generates requests: one to four things, inches or millimetres, a
-// spine board or a soft spine, some with limits.
+// rowsOfAll are a case of each form, and some rows as data: three boards to and
+// fro, of which one looks out; a cover with a pocket board of its own width, behind
+// a spine; five boards with spines.
+func rowsOfAll() []folio.Spec {
+	var out []folio.Spec
+	for f := folio.SpineBoard; f < folio.OwnRow; f++ {
+		out = append(out, folio.Spec{Form: f})
+	}
+	mountain := folio.Joint{Fold: score.Mountain}
+	return append(out,
+		folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{{Role: folio.Panel1}, {Role: folio.Panel2}, {Role: folio.Panel3}}, Joints: []folio.Joint{{}, mountain}}},
+		folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{{Role: folio.LeftCover}, {Role: folio.Spine1}, {Role: folio.RightCover}, {Role: folio.Spine2}, {Role: folio.Flap, Width: 60 * mm, Over: folio.LeftCover}}}},
+		folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{
+			{Role: folio.Panel1}, {Role: folio.Spine1}, {Role: folio.Panel2}, {Role: folio.Spine2}, {Role: folio.Panel3}, {Role: folio.Spine3}, {Role: folio.Panel4}, {Role: folio.Spine4}, {Role: folio.Panel5},
+		}, Joints: []folio.Joint{{}, {}, mountain, mountain, {}, {}, mountain, mountain}}},
+	)
+}
+
+// anyRequest generates requests: one to four things, inches or millimetres, half
+// of them of any row, some with limits.
 func anyRequest() gopter.Gen {
 	thing := proptest.Map(gopter.CombineGens(gen.IntRange(0, 400), gen.IntRange(0, 400), gen.IntRange(0, 40),
 		gen.IntRange(0, 3), gen.IntRange(0, 2), gen.IntRange(0, 2), gen.IntRange(0, 15)), func(v []any) propose.Thing {
@@ -221,7 +242,7 @@ func anyRequest() gopter.Gen {
 		}
 		return anyThing(n)
 	})
-	return proptest.Map(gopter.CombineGens(proptest.List(1, 4, thing), gen.IntRange(0, 255), gen.IntRange(0, 300), gen.IntRange(0, 300), gen.IntRange(0, 30)),
+	return proptest.Map(gopter.CombineGens(proptest.List(1, 4, thing), gen.IntRange(0, 255), gen.IntRange(0, 300), gen.IntRange(0, 300), gen.IntRange(0, 30), gen.IntRange(0, 19)),
 		func(v []any) propose.Request {
 			r := propose.Request{Things: slices.Clone(v[0].([]propose.Thing))}
 			for i := range r.Things {
@@ -233,7 +254,9 @@ func anyRequest() gopter.Gen {
 				r.Case = metric()
 			}
 			if bits&2 != 0 {
-				r.Case.Form = folio.SoftSpine
+				rows := rowsOfAll()
+				row := rows[v[5].(int)%len(rows)]
+				r.Case.Form, r.Case.Row = row.Form, row.Row
 			}
 			if bits&4 != 0 {
 				r.Limits.Cover = units.Size{W: 60*mm + w*mm, H: 60*mm + h*mm}
@@ -387,7 +410,8 @@ func TestRefused(t *testing.T) {
 		{"things[0].content.thickness", check.Negative, propose.Request{Things: []propose.Thing{{Content: pocket.Content{Size: photo.Content.Size, Thickness: -1 << 63}}}}},
 		{"things[0].sight", check.Unknown, propose.Request{Things: []propose.Thing{{Content: photo.Content, Sight: 9}}}},
 		{"things[0].keeping", check.Unknown, propose.Request{Things: []propose.Thing{{Content: photo.Content, Keeping: 9}}}},
-		{"case.form", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Form: folio.DoubleSpineGate}}},
+		{"case.form", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Form: 99}}},
+		{"case.form", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Form: folio.OwnRow}}},
 		{"case.cover", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Cover: photo.Content.Size}}},
 		{"case.spine", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Spine: folio.Spine{Width: mm}}}},
 		{"case.fittings[0].outside", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Fittings: []folio.Fitting{{Kind: folio.Mat{}}}}}},

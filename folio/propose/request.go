@@ -17,9 +17,9 @@ type Request struct {
 	// Things are what goes in.
 	Things []Thing
 	// Case is the folio without what is searched for: its materials with the
-	// sheets at hand, its rulers, its rules for hinge, wrap and liner. Its form is
-	// [folio.SpineBoard] or [folio.SoftSpine]. Cover, Block, Spine and Magnets stay
-	// zero; its fittings are on the outside.
+	// sheets at hand, its rulers, its rules for hinge, wrap and liner, and its form
+	// or a row of its own. Cover, Block, Spine and Magnets stay zero; its fittings
+	// are on the outside. Closing.UnderFlap is the least there is.
 	Case folio.Spec
 	// Stock is the name of the material of the fittings, of Case.Stocks or of the
 	// case; empty means a plain card that is alike on both sides: that of
@@ -175,9 +175,6 @@ func (r *Request) checkThings(bad *check.List) {
 // can be built around something.
 func (r *Request) checkCase(bad *check.List, full folio.Spec) {
 	c := &r.Case
-	if c.Form != folio.SpineBoard && c.Form != folio.SoftSpine {
-		bad.Malformed("case.form", check.Unknown, c.Form.String(), folio.SpineBoard.String()+" or "+folio.SoftSpine.String())
-	}
 	for _, f := range [...]struct {
 		path  string
 		given bool
@@ -200,8 +197,8 @@ func (r *Request) checkCase(bad *check.List, full folio.Spec) {
 			bad.Malformed(check.Index("case.fittings", i)+".outside", check.Conflict, "a fitting inside", "one on the outside: the inside is what is searched for")
 		}
 	}
-	if soft := c.Form == folio.SoftSpine; soft && full.Hinge.Rule != folio.HingeRoundContents {
-		bad.Malformed("case.hinge.rule", check.Conflict, full.Hinge.Rule.String()+" of a soft spine", folio.HingeRoundContents.String())
+	if soft := c.Form == folio.SoftSpine || c.Form == folio.SoftGate || c.Form == folio.FourPanelZ; soft && full.Hinge.Rule != folio.HingeRoundContents {
+		bad.Malformed("case.hinge.rule", check.Conflict, full.Hinge.Rule.String()+" of soft spines", folio.HingeRoundContents.String())
 	}
 }
 

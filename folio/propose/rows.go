@@ -6,9 +6,9 @@ import (
 	"boardwrap.example/units"
 )
 
-// rows lays boxes out in plain level rows, the highest first, half of the rows on
-// each cover, or all on one where there are groups: for a folio to begin with, and
-// for so many that not every layout can be looked at. It gives one candidate for
+// rows lays boxes out in plain level rows, the highest first, as many on each of the
+// widest boards, or all on one where there are groups: for a folio to begin with,
+// and for so many that not every layout can be looked at. It gives one candidate for
 // each of some widths.
 func (s *searcher) rows(boxes []box) []candidate {
 	var all []shape
@@ -37,20 +37,45 @@ func (s *searcher) rows(boxes []box) []candidate {
 		s.spend(2 * stepsOfShape * len(all))
 		c := candidate{least: least, most: most}
 		list := inRows(all, width, gap)
-		half := len(list) / 2
+		c.parts = make([]*shape, len(s.leaves))
+		on := s.widest()
 		if slices.ContainsFunc(s.request.Things, func(t Thing) bool { return t.Group != "" }) {
-			half = 0
+			on = on[:1]
 		}
-		c.left, c.right = over(list[:half], gap), over(list[half:], gap)
-		w, h := c.right.w, c.right.h
-		if c.left != nil {
-			w, h = max(w, c.left.w), max(h, c.left.h)
+		var w, h units.Length
+		for i, leaf := range on {
+			part := over(list[len(list)*i/len(on):len(list)*(i+1)/len(on)], gap)
+			if c.parts[leaf] = part; part != nil {
+				w, h = max(w, part.w), max(h, part.h)
+			}
 		}
-		c.cover = s.around(w, h)
+		if c.cover.W, ok = s.aroundOn(on[0], w); !ok {
+			continue
+		}
+		c.cover.H = s.ruler.Up(h + s.extra)
 		out = append(out, c)
 	}
 	sortCovers(out)
 	return out
+}
+
+// widest lists the boards as wide as the widest of the roomy case, the one on the
+// table last, or first where it is alone.
+func (s *searcher) widest() []int {
+	best := s.main
+	wide := func(i int) units.Length { return s.leaves[i].board(s.ruler.Up(s.roomy), s.ruler) }
+	for i := range s.leaves {
+		if wide(i) > wide(best) {
+			best = i
+		}
+	}
+	var out []int
+	for i := range s.leaves {
+		if i != best && s.leaves[i].like(&s.leaves[best]) {
+			out = append(out, i)
+		}
+	}
+	return append(out, best)
 }
 
 // inRows fills rows of a width.

@@ -71,16 +71,25 @@ type searcher struct {
 	between  units.Length
 	grip     units.Length
 	ease     units.Length
-	inset    [2]units.Size // of the left and the right cover, beyond its panel
-	extra    units.Size    // of a cover, beyond what lies on it: insets, margins
-	slack    units.Length  // a spine is so much wider than the room it leaves
-	thick    units.Length  // of the closed folio, beyond the spine
-	closed   units.Size    // of the closed folio, beyond the cover
-	smallest units.Size    // the proved smallest cover, zero where there is none
-	anyCover bool          // the limits do not count, for once
-	first    *found        // the smallest that was found
-	last     *folio.Plan   // whose designs are used again
-	all      [][]option    // of each thing
+	leaves   []leaf       // that carry fittings, left to right
+	main     int          // the one that stays on the table
+	trial    int          // the one on which ways are tried
+	soft     bool         // no board of the row stands
+	layered  bool         // something lies over an outside
+	roomy    units.Length // a cover and a spine larger than what anyone folds
+	extra    units.Length // of a cover's height, beyond what lies on it
+	slack    units.Length // a spine is so much wider than the room it leaves
+	slacker  units.Length // likewise of the room under what lies over an outside
+	thick    units.Length // of the closed folio, beyond the spines
+	bySpine  units.Length // how often the spine counts in that
+	byUnder  units.Length // how often the room under what lies over an outside does
+	closed   units.Size   // of the closed folio, beyond the cover
+	follows  bool         // whether it is so much more whatever the cover
+	smallest units.Size   // the proved smallest cover, zero where there is none
+	anyCover bool         // the limits do not count, for once
+	first    *found       // the smallest that was found
+	last     *folio.Plan  // whose designs are used again
+	all      [][]option   // of each thing
 	out      []RuledOut
 }
 
@@ -136,15 +145,6 @@ func (s *searcher) build(spec folio.Spec) (*folio.Plan, error) {
 	return p, err
 }
 
-// setSpine sets what leaves the room between the covers.
-func (s *searcher) setSpine(spec *folio.Spec, spine units.Length) {
-	if spec.Form == folio.SoftSpine {
-		spec.Spine.Contents = spine
-	} else {
-		spec.Spine.Width = spine
-	}
-}
-
 // spineFor returns the narrowest spine for a stack between the covers, and
 // stackFor the thickest stack for a spine.
 func (s *searcher) spineFor(stack units.Length) units.Length {
@@ -153,50 +153,12 @@ func (s *searcher) spineFor(stack units.Length) units.Length {
 
 func (s *searcher) stackFor(spine units.Length) units.Length { return spine - s.slack - s.ease }
 
-// measure builds the case larger than any, and takes from it what a cover and a
-// spine are larger than what they leave.
-func (s *searcher) measure() error {
-	spec := s.bare
-	if s.ruler.Valid() {
-		spec.Cover = units.Size{W: s.ruler.Up(roomy), H: s.ruler.Up(roomy)}
-		s.setSpine(&spec, s.ruler.Up(roomy))
-	}
-	p, err := s.build(spec)
-	if err != nil {
-		return err
-	}
-	var bad check.List
-	t, ok := p.TightestOf(folio.BetweenCovers, true)
-	over, shuts := p.Overall(true)
-	if !ok || !shuts {
-		bad.Impossible("hinge", folio.WarnOpen, "hinges with which the covers do not come to lie parallel", "a hinge that closes")
-		return bad.Err()
-	}
-	if text, ok := unwise(p); ok {
-		bad.Impossible("hinge", check.Conflict, text, "a case without that warning")
-		return bad.Err()
-	}
-	if _, ok := p.Stock(s.stock); !ok {
-		bad.Malformed("stocks", check.Missing, "no stock "+check.Quote(s.stock), "the stock of the fittings among the stocks of the case")
-		return bad.Err()
-	}
-	for i, role := range [...]folio.Role{folio.LeftCover, folio.RightCover} {
-		panel, _ := p.Panel(role, false)
-		size := panel.Grow(-s.clear).Size()
-		s.inset[i] = spec.Cover.Plus(-size.W, -size.H)
-		s.extra = s.extra.Max(s.inset[i].Plus(2*s.margin, 2*s.margin))
-	}
-	s.slack = s.ruler.Up(roomy) - t.Room().Length()
-	s.thick = over.Thickness().Length() - s.ruler.Up(roomy)
-	s.closed = over.Size().Plus(-spec.Cover.W, -spec.Cover.H)
-	return nil
-}
-
-// A candidate is a pair of covers laid out.
+// A candidate is the row laid out.
 type candidate struct {
 	cover       units.Size
-	left, right *shape
-	least, most units.Length // stacks: of the thickest by itself, of the thickest on each
+	parts       []*shape     // of each leaf; nil where nothing lies
+	least, most units.Length // stacks: of the thickest by itself, of the thickest on two leaves
+	high        units.Length // how thick what lies elsewhere than on the table is
 }
 
 // boxesOf returns the boxes of options.
@@ -221,16 +183,11 @@ func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []c
 	if !p.all() {
 		return nil, false
 	}
-	least, most := s.stacks(p)
-	all := p.sets - 1
-	for set := 0; 2*set <= all; set++ {
-		rest := all - set
-		if s.groups(p, set) {
-			list = s.faces(list, p, set, least, most[set]+most[rest])
-		}
-	}
-	sortCovers(list)
-	return list, true
+	d := dealer{s: s, p: p, opts: opts, sets: make([]int, len(s.leaves)), useful: useful}
+	d.least, d.most = s.stacks(p)
+	whole = d.deal(0, p.sets-1)
+	sortCovers(d.list)
+	return d.list, whole
 }
 
 func sortCovers(list []candidate) {
@@ -238,7 +195,10 @@ func sortCovers(list []candidate) {
 		if c := order(a.cover, b.cover); c != 0 {
 			return c
 		}
-		return compare(a.most, b.most)
+		if c := compare(a.most, b.most); c != 0 {
+			return c
+		}
+		return compare(a.high, b.high)
 	})
 }
 
@@ -264,75 +224,10 @@ func (s *searcher) stacks(p *packer) (least units.Length, most []units.Length) {
 	return most[p.sets-1], most
 }
 
-// groups reports whether the things of each group are on one cover if a set lies
-// on one and the rest on the other.
-func (s *searcher) groups(p *packer, set int) bool {
-	for i, t := range s.request.Things {
-		if t.Group == "" {
-			continue
-		}
-		n := p.digit(set, i)
-		if n != 0 && n != p.boxes[i].count {
-			return false
-		}
-		for j, o := range s.request.Things[:i] {
-			if o.Group == t.Group && (p.digit(set, j) > 0) != (n > 0) {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// faces adds the covers for a set on one of them and the rest on the other.
-func (s *searcher) faces(list []candidate, p *packer, set int, least, most units.Length) []candidate {
-	nothing := [1]shape{}
-	as, bs := p.shapes[set], p.shapes[p.sets-1-set]
-	if set == 0 {
-		as = nothing[:]
-	}
-	if len(as) == 0 || len(bs) == 0 {
-		return list
-	}
-	s.spend(len(as) + len(bs))
-	from := len(list)
-	for i, j := 0, 0; ; {
-		a, b := &as[i], &bs[j]
-		c := candidate{cover: s.around(max(a.w, b.w), max(a.h, b.h)), left: a, right: b, least: least, most: most}
-		if set == 0 {
-			c.left = nil
-		}
-		if n := len(list); n == from || c.cover.H < list[n-1].cover.H {
-			list = append(list, c)
-		}
-		// The higher of the two decides: the next one of it is wider and lower.
-		switch {
-		case a.h >= b.h && i+1 < len(as):
-			i++
-		case b.h >= a.h && j+1 < len(bs):
-			j++
-		default:
-			return list
-		}
-	}
-}
-
-// around returns the cover for what is so wide and high.
-func (s *searcher) around(w, h units.Length) units.Size {
-	return units.Size{W: s.ruler.Up(w + s.extra.W), H: s.ruler.Up(h + s.extra.H)}
-}
-
-// largest returns the most that lies on a cover within the limits, or on the
-// roomy one.
-func (s *searcher) largest() units.Size {
-	most := s.mostCover()
-	return most.Plus(-s.extra.W, -s.extra.H)
-}
-
 // mostCover returns the largest cover within the limits that do not depend on
 // what lies on it.
 func (s *searcher) mostCover() units.Size {
-	most := units.Size{W: roomy, H: roomy}
+	most := units.Size{W: s.roomy, H: s.roomy}
 	if s.anyCover {
 		return most
 	}
@@ -342,7 +237,7 @@ func (s *searcher) mostCover() units.Size {
 	if c := s.request.Limits.Cover; c.H > 0 {
 		most.H = min(most.H, c.H)
 	}
-	if in := s.request.Limits.Into; (in.Size != units.Size{}) {
+	if in := s.request.Limits.Into; s.follows && (in.Size != units.Size{}) {
 		long := max(in.Size.W, in.Size.H) - 2*in.Padding
 		most = most.Min(units.Size{W: long - s.closed.W, H: long - s.closed.H})
 	}
@@ -354,6 +249,8 @@ type found struct {
 	opts  []option
 	cover units.Size
 	spine units.Length
+	under units.Length
+	thick units.Length // closed, with that spine
 	plan  *folio.Plan
 	spec  folio.Spec
 	held  []Held
@@ -368,11 +265,13 @@ type quest struct {
 	*searcher
 	aim      Aim
 	opts     [][]option
-	spine    units.Length // the widest that counts
+	most     units.Length // the greatest thickness that counts
+	spine    units.Length // the widest spine with it
 	best     *found
 	complete bool
 	unsure   int          // how many covers were built that seemed too thick
 	narrow   units.Length // a spine than which none is narrower
+	bare     *folio.Plan  // the case with the last cover, where it can be made
 	tooLarge []units.Size // covers that do not come out of the sheets even so
 	why      []Reason     // the first of each cause that ruled a cover out
 }
@@ -424,13 +323,18 @@ func (q *quest) plain(opts []option) {
 }
 
 // area returns the least area of a cover, in square micrometres, for what takes
-// so much of both covers with what must be between: on a panel so much wider and
+// so much of all boards with what must be between: on a panel so much wider and
 // higher, boxes so much wider and higher do not overlap.
 func (q *quest) area(takes int64) int64 {
-	if q.extra.W < q.between || q.extra.H < q.between {
+	for i := range q.leaves {
+		if l := &q.leaves[i]; l.rule == folio.WidthFixed || l.inset.W+2*q.margin < q.between {
+			return 0
+		}
+	}
+	if q.extra < q.between {
 		return 0
 	}
-	return takes / 2
+	return takes / int64(len(q.leaves)) // none is larger than the cover
 }
 
 // microArea is an area of a cover in square micrometres, upwards.
@@ -467,7 +371,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			switch o := order(c.cover, q.best.cover); {
 			case o > 0:
 				return
-			case o == 0 && !q.plainer(q.spineFor(c.least), opts):
+			case o == 0 && !q.plainer(q.thickOf(q.spineFor(c.least), 0), opts):
 				continue
 			case o == 0:
 				if equal++; equal > mostEqual {
@@ -480,7 +384,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			return
 		}
 		if c.least > limit {
-			q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.spineFor(c.least) + q.thick, ThanThick: q.spine + q.thick})
+			q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.thickOf(q.spineFor(c.least), 0), ThanThick: q.most})
 			return
 		}
 		if r, ok := q.fits(c.cover); !ok {
@@ -497,22 +401,22 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 				continue
 			}
 		}
-		f, why, sure := q.verify(opts, c, q.spine)
+		f, why, sure := q.verify(opts, c, q.most)
 		switch {
 		case f == nil:
 			q.note(why)
 			q.complete = q.complete && sure
-		case q.best == nil || order(f.cover, q.best.cover) < 0 || order(f.cover, q.best.cover) == 0 && q.plainer(f.spine, opts):
+		case q.best == nil || order(f.cover, q.best.cover) < 0 || order(f.cover, q.best.cover) == 0 && q.plainer(f.thick, opts):
 			q.best = f
 		}
 	}
 }
 
-// plainer reports whether so narrow a spine, and then such ways to hold things,
-// are better than those of the best so far.
-func (q *quest) plainer(spine units.Length, opts []option) bool {
-	if spine != q.best.spine {
-		return spine < q.best.spine
+// plainer reports whether so thin a folio, and then such ways to hold things, are
+// better than those of the best so far.
+func (q *quest) plainer(thick units.Length, opts []option) bool {
+	if thick != q.best.thick {
+		return thick < q.best.thick
 	}
 	return rank(opts) < rank(q.best.opts)
 }
@@ -537,17 +441,17 @@ func (q *quest) note(r Reason) {
 	}
 }
 
-// widest is the widest spine that the limits allow.
-func (s *searcher) widest() units.Length {
-	most := s.ruler.Up(roomy)
+// thickest is how thick the limits allow the closed folio to be.
+func (s *searcher) thickest() units.Length {
+	most := s.thickOf(s.ruler.Up(s.roomy), s.roomy)
 	if s.anyCover {
 		return most
 	}
 	if t := s.request.Limits.Thickness; t > 0 {
-		most = min(most, s.ruler.Down(t-s.thick))
+		most = min(most, t)
 	}
 	if in := s.request.Limits.Into; in.Depth > 0 {
-		most = min(most, s.ruler.Down(in.Depth-2*in.Padding-s.thick))
+		most = min(most, in.Depth-2*in.Padding)
 	}
 	return most
 }
@@ -560,7 +464,7 @@ func (s *searcher) fits(cover units.Size) (Reason, bool) {
 	}
 	in := s.request.Limits.Into
 	shut := cover.Plus(s.closed.W, s.closed.H)
-	if (in.Size != units.Size{}) && !shut.Grow(in.Padding).FitsTurned(in.Size) {
+	if (in.Size != units.Size{}) && s.follows && !shut.Grow(in.Padding).FitsTurned(in.Size) {
 		return Reason{Cause: OverSpace, Thing: -1, Size: shut, Than: in.Size}, false
 	}
 	return Reason{}, true
@@ -572,8 +476,9 @@ func (s *searcher) fits(cover units.Size) (Reason, bool) {
 func (q *quest) comesOut(cover units.Size) (Reason, bool) {
 	spec := q.full
 	spec.Cover = cover
-	q.setSpine(&spec, q.narrow)
-	_, err := q.build(spec)
+	q.deepen(&spec, q.narrow, 0)
+	p, err := q.build(spec)
+	q.bare = p
 	bad, ok := err.(*check.Error)
 	if !ok {
 		return Reason{}, true

@@ -15,9 +15,9 @@ import (
 
 // A laid is a fitting where it lies on its cover.
 type laid struct {
-	panel folio.Role
-	kind  int
-	at    units.Point // from the corner of what may be covered of the panel
+	leaf int
+	kind int
+	at   units.Point // from the corner of what may be covered of the panel
 }
 
 // bulk is how thick all that lies in a shape is together.
@@ -33,19 +33,22 @@ func bulk(s *shape, opts []option) units.Length {
 	return bulk(s.a, opts) + bulk(s.b, opts)
 }
 
-// arrange lays the covers of a candidate out: the thicker half on the right
-// cover, which lies on the table.
-func (s *searcher) arrange(opts []option, c *candidate, panels [2]units.Size) []laid {
-	left, right := c.left, c.right
-	if !s.request.Taste.Anyhow && bulk(left, opts) > bulk(right, opts) || right == nil {
-		left, right = right, left
+// arrange lays the boards of a candidate out: of two that are alike the thicker
+// half on the one that lies on the table.
+func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []laid {
+	parts := c.parts
+	if len(parts) == 2 && s.leaves[0].like(&s.leaves[1]) {
+		table, other := parts[s.main], parts[1-s.main]
+		if table == nil || other != nil && !s.request.Taste.Anyhow && bulk(other, opts) > bulk(table, opts) {
+			parts = []*shape{parts[1], parts[0]}
+		}
 	}
 	var all []laid
-	for i, part := range [...]*shape{left, right} {
+	for i, part := range parts {
 		if part == nil {
 			continue
 		}
-		a := arranger{s: s, opts: opts, panel: [...]folio.Role{folio.LeftCover, folio.RightCover}[i]}
+		a := arranger{s: s, opts: opts, leaf: i}
 		spare := panels[i].Plus(-part.w, -part.h)
 		at := units.Point{X: s.fitting.Down(spare.W.Half(units.Down)), Y: s.fitting.Down(spare.H.Half(units.Down))}
 		a.put(part, at)
@@ -57,24 +60,25 @@ func (s *searcher) arrange(opts []option, c *candidate, panels [2]units.Size) []
 	return all
 }
 
-// An arranger lays one cover out.
+// An arranger lays one board out.
 type arranger struct {
-	s     *searcher
-	opts  []option
-	panel folio.Role
-	all   []laid
+	s    *searcher
+	opts []option
+	leaf int
+	all  []laid
 }
 
 // put lays a shape with its corner at a place.
 func (a *arranger) put(s *shape, at units.Point) {
 	if s.cut == noCut {
-		a.all = append(a.all, laid{a.panel, s.kind, at})
+		a.all = append(a.all, laid{a.leaf, s.kind, at})
 		return
 	}
 	first, second := s.a, s.b
 	// The thicker one nearer to the spine, or to the tail.
-	if one, other := bulk(first, a.opts), bulk(second, a.opts); !a.s.request.Taste.Anyhow && one != other {
-		thickFirst := s.cut == upright && a.panel == folio.RightCover
+	spine := a.s.leaves[a.leaf].toSpine()
+	if one, other := bulk(first, a.opts), bulk(second, a.opts); !a.s.request.Taste.Anyhow && one != other && (s.cut == level || spine != 0) {
+		thickFirst := s.cut == upright && spine < 0
 		if (one > other) != thickFirst {
 			first, second = second, first
 		}
@@ -93,50 +97,48 @@ func (a *arranger) put(s *shape, at units.Point) {
 		a.put(second, at.Plus(units.Point{X: s.w - second.w, Y: middle(s.h-second.h, false)}))
 		return
 	}
-	spineRight := a.panel == folio.LeftCover
+	spineRight := spine > 0
 	a.put(first, at.Plus(units.Point{X: middle(s.w-first.w, spineRight)}))
 	a.put(second, at.Plus(units.Point{X: middle(s.w-second.w, spineRight), Y: s.h - second.h}))
 }
 
-// panels are what may be covered of the left and the right cover.
-func (s *searcher) panels(cover units.Size) (both [2]units.Size) {
-	for i, in := range s.inset {
-		both[i] = cover.Plus(-in.W, -in.H)
+// stack is how much lies between the insides at most: everything counts with its
+// full height over all of its footprint. Where it is not known what faces what, it
+// is the most that may be.
+func (q *quest) stack(opts []option, c *candidate) units.Length {
+	if q.bare == nil {
+		return c.most
 	}
-	return both
-}
-
-// stack is how much lies between the covers at most: everything counts with its
-// full height over all of its footprint.
-func (s *searcher) stack(opts []option, c *candidate) units.Length {
-	panels := s.panels(c.cover)
-	all := s.arrange(opts, c, panels)
-	s.spend(len(all) * len(all))
+	all := q.arrange(opts, c, q.panels(c.cover))
+	q.spend(len(all) * len(all))
+	rect := func(l laid) units.Rect {
+		panel, _ := q.bare.Panel(q.leaves[l.leaf].role, false)
+		b := opts[l.kind].box
+		return units.RectAt(panel.Grow(-q.clear).Min.Plus(l.at), units.Size{W: b.w, H: b.h})
+	}
 	var most units.Length
 	for i, a := range all {
 		one := opts[a.kind].box
 		most = max(most, one.height)
 		for _, b := range all[i+1:] {
-			if a.panel == b.panel {
+			if a.leaf == b.leaf {
 				continue
 			}
-			// Shut, the left cover lies mirrored on the right one.
-			other, x := opts[b.kind].box, panels[0].W-a.at.X-one.w
-			if x < b.at.X+other.w && b.at.X < x+one.w && a.at.Y < b.at.Y+other.h && b.at.Y < a.at.Y+one.h {
-				most = max(most, one.height+other.height)
+			on, faces := q.bare.Facing(rect(a), q.leaves[a.leaf].role, q.leaves[b.leaf].role)
+			if faces && on.Overlaps(rect(b)) {
+				most = max(most, one.height+opts[b.kind].box.height)
 			}
 		}
 	}
 	return most
 }
 
-// verify builds a candidate with a spine up to the widest that counts, and checks
-// it: what was found, or why not, and whether no other layout of such a cover
-// would do.
-func (s *searcher) verify(opts []option, c *candidate, widest units.Length) (f *found, why Reason, sure bool) {
+// verify builds a candidate no thicker than what counts, and checks it: what was
+// found, or why not, and whether no other layout of such a cover would do.
+func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *found, why Reason, sure bool) {
 	spec := s.bare
 	spec.Cover = c.cover
-	s.setSpine(&spec, s.ruler.Up(roomy))
+	s.deepen(&spec, s.ruler.Up(s.roomy), s.roomy)
 	panels := s.panels(c.cover)
 	f = &found{opts: opts, cover: c.cover}
 	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
@@ -154,11 +156,14 @@ func (s *searcher) verify(opts []option, c *candidate, widest units.Length) (f *
 		k.to.Sheets = k.from.Sheets
 	}
 	f.spine = s.spineFor(t.Stack().Length())
+	if u, ok := p.TightestOf(folio.UnderFlap, true); ok && s.layered && carries(u) {
+		f.under = s.ruler.Up(max(0, u.Stack().Length()+s.ease+s.slacker))
+	}
 	// Where a ruler of the liner is coarser than that of the boards, a step or
 	// two more may be needed.
 	for range 3 {
-		if f.spine > widest {
-			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.spine + s.thick, ThanThick: widest + s.thick}, false
+		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
+			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
 		}
 		if why, sure, ok = s.check(f, spec); ok {
 			return f, why, true
@@ -167,30 +172,41 @@ func (s *searcher) verify(opts []option, c *candidate, widest units.Length) (f *
 			break
 		}
 		f.spine += s.ruler.Step()
+		if f.under > 0 {
+			f.under += s.ruler.Step()
+		}
 	}
 	return nil, why, sure
+}
+
+// carries reports whether a fitting lies at a tight place.
+func carries(t folio.Tight) bool {
+	for thing := range t.Things() {
+		if _, ok := thing.Fitting(); ok {
+			return true
+		}
+	}
+	return false
 }
 
 // furnish puts the fittings of a layout into a spec. Places are counted from the
 // middle of the panel, so that on another cover what lies there stays together,
 // and in the middle.
-func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels [2]units.Size) {
+func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []units.Size) {
 	spec.Fittings = slices.Clip(spec.Fittings)
 	numbers := make([]int, len(f.opts))
 	for _, l := range all {
 		o := &f.opts[l.kind]
 		numbers[l.kind]++
-		fitting := s.fittingOf(o, l.panel)
+		leaf := &s.leaves[l.leaf]
+		fitting := s.fittingOf(o, leaf)
 		fitting.Name = s.nameOf(o, numbers[l.kind])
-		panel := panels[0]
-		if l.panel == folio.RightCover {
-			panel = panels[1]
-		}
+		panel := panels[l.leaf]
 		fitting.Place = folio.Place{Offset: units.Point{
 			X: l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down)), Y: l.at.Y - s.fitting.Down((panel.H - o.box.h).Half(units.Down)),
 		}}
 		f.held = append(f.held, Held{
-			Thing: o.thing, Copies: o.each, Way: o.way, Turned: o.turned, Fitting: len(spec.Fittings), Panel: l.panel,
+			Thing: o.thing, Copies: o.each, Way: o.way, Turned: o.turned, Fitting: len(spec.Fittings), Panel: leaf.role,
 		})
 		spec.Fittings = append(spec.Fittings, fitting)
 	}
@@ -199,7 +215,7 @@ func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels [2]uni
 // check builds the folio with a spine and with its sheets, and checks all that
 // is asked of it.
 func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) {
-	s.setSpine(&spec, f.spine)
+	s.deepen(&spec, f.spine, f.under)
 	p, err := s.build(spec)
 	if err != nil {
 		bad, is := err.(*check.Error)
@@ -209,7 +225,7 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) 
 	if text, bad := unwise(p); bad {
 		return Reason{Cause: Unwise, Thing: -1, Detail: text}, false, false
 	}
-	if t, shuts := p.TightestOf(folio.BetweenCovers, true); !shuts || t.Left().Length() < s.ease {
+	if !s.eased(p) {
 		return Reason{Cause: CannotBe, Thing: -1, Detail: "it does not close with its ease"}, false, false
 	}
 	over, _ := p.Overall(true)
@@ -237,6 +253,19 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) 
 	}
 	f.plan, f.spec = p, spec
 	return Reason{}, true, true
+}
+
+// eased reports whether a plan shuts, with the ease between all that meets.
+func (s *searcher) eased(p *folio.Plan) bool {
+	if t, shuts := p.TightestOf(folio.BetweenCovers, true); !shuts || t.Left().Length() < s.ease {
+		return false
+	}
+	for m := folio.UnderFlap; m <= folio.BetweenOutsides; m++ {
+		if t, meets := p.TightestOf(m, true); meets && !t.Eased() {
+			return false
+		}
+	}
+	return true
 }
 
 // contents lists every copy of every thing.

@@ -1,0 +1,55 @@
+package fit_test
+
+import (
+	"context"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// rowsOfAll are a folio of each form and some rows as data, without a size.
+func rowsOfAll() []folio.Spec {
+	var out []folio.Spec
+	for f := folio.SpineBoard; f < folio.OwnRow; f++ {
+		out = append(out, folio.Spec{Form: f})
+	}
+	soft := folio.Spec{}
+	for i := range 6 {
+		soft.Row.Boards = append(soft.Row.Boards, folio.RowBoard{Role: folio.Panel1 + folio.Role(i)})
+		if i > 0 {
+			soft.Row.Joints = append(soft.Row.Joints, folio.Joint{Fold: score.Fold((6 - i + 1) % 2)})
+		}
+	}
+	nine := folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{
+		{Role: folio.Panel1}, {Role: folio.Spine1}, {Role: folio.Panel2}, {Role: folio.Spine2}, {Role: folio.Panel3}, {Role: folio.Spine3}, {Role: folio.Panel4}, {Role: folio.Spine4}, {Role: folio.Panel5},
+	}, Joints: []folio.Joint{{}, {}, {Fold: score.Mountain}, {Fold: score.Mountain}, {}, {}, {Fold: score.Mountain}, {Fold: score.Mountain}}}}
+	return append(out, soft, nine)
+}
+
+// For a plate of 40 x 60 x 2 mm the smallest folio of any row is one whose least
+// board takes it with the liner's inset of 3 mm on either side: no cover a step
+// smaller does, no spine a step narrower, and it closes with its ease.
+func TestSmallestOfEveryRow(t *testing.T) {
+	plate := pocket.Content{Name: "plate", Size: units.Size{W: 34 * mm, H: 54 * mm}, Thickness: 2 * mm}
+	for i, s := range rowsOfAll() {
+		s.Rulers.Main = units.WholeMillimetres
+		least, err := fit.Smallest(context.Background(), s, fit.Budget{}, plate)
+		if err != nil {
+			t.Errorf("row %d, %v: %v", i, s.Form, err)
+			continue
+		}
+		p := least.Plan()
+		cover := p.Spec().Cover
+		if want := (units.Size{W: 46 * mm, H: 66 * mm}); cover != want && cover != want.Turned() {
+			t.Errorf("row %d, %v: a cover of %v", i, s.Form, cover)
+		}
+		narrower, lower, thinner := least.Proof()
+		if !least.Complete() || narrower == nil || lower == nil || thinner == nil || !eased(p) {
+			t.Errorf("row %d, %v: complete %v, narrower %v, lower %v, thinner %v", i, s.Form, least.Complete(), narrower, lower, thinner)
+		}
+	}
+}

@@ -1,0 +1,153 @@
+package propose
+
+import (
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+)
+
+// A leaf is a board of the row that lies when the folio is shut: what carries
+// fittings.
+type leaf struct {
+	role        folio.Role
+	rule        folio.WidthRule
+	shares      int          // how many boards share the width of the cover
+	width       units.Length // of a board that has its own
+	gap         units.Length // between boards that share
+	inset       units.Size   // of the board, beyond what may be covered of it
+	left, right bool         // whether the row goes on there
+}
+
+// leavesOf lists the boards of a row that lie, left to right.
+func leavesOf(spec folio.Spec) []leaf {
+	boards := spec.Row.Boards
+	if len(boards) == 0 {
+		boards = spec.Form.Row().Boards
+	}
+	shares := 0
+	var all []leaf
+	for i, b := range boards {
+		if b.Role.Spine() {
+			continue
+		}
+		l := leaf{role: b.Role, rule: b.Rule, left: i > 0, right: i+1 < len(boards)}
+		switch {
+		case b.Rule == folio.WidthFixed, b.Rule == folio.WidthDefault && b.Width != 0:
+			l.rule, l.width = folio.WidthFixed, b.Width
+		case b.Rule == folio.WidthHalf && spec.FlapWidth != 0:
+			l.rule, l.width = folio.WidthFixed, spec.FlapWidth
+		case b.Rule == folio.WidthHalf:
+			l.shares = 2
+		case b.Rule == folio.WidthShared:
+			shares++
+			l.gap = max(spec.DoorGap, 0)
+		default:
+			l.rule, l.shares = folio.WidthCover, 1
+		}
+		all = append(all, l)
+	}
+	for i := range all {
+		if all[i].rule == folio.WidthShared {
+			all[i].shares = shares
+		}
+	}
+	return all
+}
+
+// board returns how wide the board is with a cover of a width.
+func (l *leaf) board(cover units.Length, r units.Ruler) units.Length {
+	if l.rule == folio.WidthFixed {
+		return r.Up(l.width)
+	}
+	w, _ := (cover - l.gap).Scale(1, int64(l.shares), units.Down)
+	return r.Down(w)
+}
+
+// coverFor returns the narrowest cover with which the board is so wide, and
+// whether there is one.
+func (l *leaf) coverFor(wide units.Length, r units.Ruler) (units.Length, bool) {
+	if l.rule == folio.WidthFixed {
+		return 0, wide <= r.Up(l.width)
+	}
+	w, ok := r.Up(wide).Times(int64(l.shares))
+	return r.Up(w + l.gap), ok
+}
+
+// like reports whether two boards are always as wide.
+func (l *leaf) like(o *leaf) bool {
+	return l.rule == o.rule && l.shares == o.shares && l.width == o.width && l.inset == o.inset
+}
+
+// toSpine returns which way the back of the folio lies from a board at the end
+// of the row: 1 to the right, −1 to the left, 0 where the row goes on both ways.
+func (l *leaf) toSpine() int {
+	switch {
+	case l.left == l.right:
+		return 0
+	case l.right:
+		return 1
+	}
+	return -1
+}
+
+// around returns the smallest cover with which one of the boards takes what is so
+// wide and high.
+func (s *searcher) around(w, h units.Length) units.Size {
+	least := units.Longest
+	for i := range s.leaves {
+		if cover, ok := s.aroundOn(i, w); ok {
+			least = min(least, cover)
+		}
+	}
+	return units.Size{W: least, H: s.ruler.Up(h + s.extra)}
+}
+
+// aroundOn returns the narrowest cover with which a board takes what is so wide.
+func (s *searcher) aroundOn(i int, w units.Length) (units.Length, bool) {
+	l := &s.leaves[i]
+	return l.coverFor(w+l.inset.W+2*s.margin, s.ruler)
+}
+
+// panels are what may be covered of each board.
+func (s *searcher) panels(cover units.Size) []units.Size {
+	out := make([]units.Size, len(s.leaves))
+	for i := range s.leaves {
+		l := &s.leaves[i]
+		out[i] = units.Size{W: l.board(cover.W, s.ruler), H: cover.H}.Plus(-l.inset.W, -l.inset.H)
+	}
+	return out
+}
+
+// largest returns the most that lies on a board within the limits, or on the roomy
+// one.
+func (s *searcher) largest() units.Size {
+	var most units.Size
+	for _, p := range s.panels(s.mostCover()) {
+		most = most.Max(p.Plus(-2*s.margin, -2*s.margin))
+	}
+	return most
+}
+
+// deepen sets what leaves the room between insides, and under what lies over an
+// outside.
+func (s *searcher) deepen(spec *folio.Spec, spine, under units.Length) {
+	if s.soft {
+		spec.Spine.Contents = spine
+	} else {
+		spec.Spine.Width = spine
+	}
+	if s.layered {
+		spec.Closing.UnderFlap = max(under, s.full.Closing.UnderFlap)
+	}
+}
+
+// thickOf returns how thick the closed folio is with a spine and so much room under
+// what lies over an outside.
+func (s *searcher) thickOf(spine, under units.Length) units.Length {
+	return s.thick + s.bySpine*spine + s.byUnder*max(under, s.full.Closing.UnderFlap)
+}
+
+// spineWithin returns the widest spine with which the closed folio is no thicker.
+func (s *searcher) spineWithin(thick units.Length) units.Length {
+	spine, _ := (thick - s.thickOf(0, 0)).Scale(1, int64(s.bySpine), units.Down)
+	return s.ruler.Down(spine)
+}

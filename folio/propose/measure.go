@@ -1,0 +1,135 @@
+package propose
+
+import (
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// measure builds the case larger than any, and takes from it what a cover and a
+// spine are larger than what they leave.
+func (s *searcher) measure() error {
+	s.leaves = leavesOf(s.bare.WithDefaults())
+	p, spec, err := s.roomyCase()
+	if err != nil {
+		return err
+	}
+	var bad check.List
+	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	over, shuts := p.Overall(true)
+	if !ok || !shuts {
+		bad.Impossible("hinge", folio.WarnOpen, "hinges with which the covers do not come to lie parallel", "a hinge that closes")
+		return bad.Err()
+	}
+	if text, ok := unwise(p); ok {
+		bad.Impossible("hinge", check.Conflict, text, "a case without that warning")
+		return bad.Err()
+	}
+	if _, ok := p.Stock(s.stock); !ok {
+		bad.Malformed("stocks", check.Missing, "no stock "+check.Quote(s.stock), "the stock of the fittings among the stocks of the case")
+		return bad.Err()
+	}
+	s.leaves = slices.DeleteFunc(s.leaves, func(l leaf) bool {
+		_, room, ok := p.Over(l.role, true)
+		return !ok || room >= units.Longest // its inside looks out when the folio is shut
+	})
+	table, _ := p.Panel(folio.MainPanel, false)
+	for i := range s.leaves {
+		l := &s.leaves[i]
+		board, _ := p.Board(l.role)
+		panel, _ := p.Panel(l.role, false)
+		size := panel.Grow(-s.clear).Size()
+		l.inset = units.Size{W: board.Size().W - size.W, H: spec.Cover.H - size.H}
+		s.extra = max(s.extra, l.inset.H+2*s.margin)
+		if panel == table {
+			s.main, s.trial = i, i
+		}
+	}
+	spine := s.ruler.Up(s.roomy)
+	s.slack = spine - t.Room().Length()
+	if s.slack > spine.Half(units.Down) {
+		bad.Impossible("row", check.Conflict, "insides that come to lie on each other with a room that no spine decides", "spines and joints by their usual rules")
+		return bad.Err()
+	}
+	if u, ok := p.TightestOf(folio.UnderFlap, true); ok && s.layered {
+		s.slacker = spec.Closing.UnderFlap - u.Room().Length()
+	}
+	return s.outside(spec, over)
+}
+
+// roomyCase builds the case with a cover and spines larger than any.
+func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
+	spec := s.bare
+	s.soft = true
+	boards := spec.Row.Boards
+	if len(boards) == 0 {
+		boards = spec.Form.Row().Boards
+	}
+	for _, b := range boards {
+		s.soft = s.soft && !b.Role.Spine()
+	}
+	for s.roomy, s.layered = 2*units.Metre, len(s.leaves) > 2; ; {
+		if s.ruler.Valid() {
+			spec.Cover = units.Size{W: s.ruler.Up(s.roomy), H: s.ruler.Up(s.roomy)}
+			s.deepen(&spec, s.ruler.Up(s.roomy), s.roomy)
+		}
+		p, err := s.build(spec)
+		bad, is := err.(*check.Error)
+		if !is {
+			return p, spec, err
+		}
+		_, flat := bad.Find("closing.underflap", check.Conflict)
+		_, long := bad.Find("", check.TooLarge)
+		switch {
+		case flat && s.layered && s.full.Closing.UnderFlap == 0:
+			s.layered = false
+			spec.Closing.UnderFlap = 0
+		case long && s.roomy > units.Metre/4:
+			s.roomy = s.roomy.Half(units.Down)
+		default:
+			return nil, spec, err
+		}
+	}
+}
+
+// outside takes from a roomy case how thick it is beyond its spines, and how much
+// wider and higher than its cover.
+func (s *searcher) outside(spec folio.Spec, over folio.Overall) error {
+	spine := s.ruler.Up(s.roomy)
+	thick := func(spine, under, less units.Length) (folio.Overall, error) {
+		other := spec
+		other.Cover = other.Cover.Plus(-less, -less)
+		s.deepen(&other, spine, under)
+		p, err := s.build(other)
+		if err != nil {
+			return folio.Overall{}, err
+		}
+		o, _ := p.Overall(true)
+		return o, nil
+	}
+	s.closed = over.Size().Plus(-spec.Cover.W, -spec.Cover.H)
+	s.bySpine, s.byUnder, s.follows = 1, 0, true
+	if len(s.leaves) > 2 {
+		half := s.ruler.Up(spine.Half(units.Up))
+		low, err := thick(half, s.roomy, half)
+		if err != nil {
+			return err
+		}
+		s.bySpine = (over.Thickness().Length() - low.Thickness().Length() + (spine - half).Half(units.Down)) / (spine - half)
+		s.follows = low.Size() == spec.Cover.Plus(-half, -half).Plus(s.closed.W, s.closed.H)
+		if s.layered {
+			if low, err = thick(spine, s.roomy.Half(units.Down), 0); err != nil {
+				return err
+			}
+			s.byUnder = (over.Thickness().Length() - low.Thickness().Length() + s.roomy.Half(units.Down).Half(units.Down)) / s.roomy.Half(units.Up)
+		}
+	}
+	under := units.Length(0)
+	if s.layered {
+		under = spec.Closing.UnderFlap
+	}
+	s.thick = over.Thickness().Length() - s.bySpine*spine - s.byUnder*under
+	return nil
+}
