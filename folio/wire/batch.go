@@ -44,14 +44,11 @@ type Copies struct {
 // Spec. Whether it can be made is for folio.Build and layout.Lay to say. The error
 // is an *[Error].
 func ReadBatch(data []byte) (Batch, error) {
-	var doc struct {
-		Version int
-		Batch   Batch
-	}
-	if _, err := read(data, reflect.ValueOf(&doc).Elem(), ""); err != nil {
+	var b Batch
+	if err := read(data, body{name: "batch", read: into(&b, (*decoder).readBatch)}); err != nil {
 		return Batch{}, err
 	}
-	return doc.Batch, nil
+	return b, nil
 }
 
 // BatchSchema returns the JSON Schema (2020-12) of a batch's document, made from

@@ -3,7 +3,6 @@ package wire
 import (
 	"errors"
 	"fmt"
-	"reflect"
 	"strconv"
 	"strings"
 
@@ -87,8 +86,9 @@ func (c *Columns) Read(row []string) (folio.Spec, error) {
 		}
 	}
 	var s folio.Spec
-	d := decoder{f}
-	d.object(root, reflect.ValueOf(&s).Elem(), spot{pointer: "/spec"}, "")
+	d := decoder{faults: f}
+	d.enter(crumb{name: "spec"})
+	d.readFolioSpec(root, &s)
 	if err := f.err(); err != nil {
 		return folio.Spec{}, err
 	}
@@ -139,51 +139,53 @@ func isIndex(part string) bool { return part[0] >= '0' && part[0] <= '9' }
 // columnPath is the members and indices on the way to a field.
 func columnPath(name string) ([]string, error) {
 	var path []string
-	t := reflect.TypeFor[folio.Spec]()
-	for part := range strings.SplitSeq(strings.TrimSpace(name), ".") {
-		part, indices, _ := strings.Cut(part, "[")
-		found, below, ok := fieldBelow(t, part)
+	at := part{of: shapeFolioSpec}
+	for name := range strings.SplitSeq(strings.TrimSpace(name), ".") {
+		name, indices, _ := strings.Cut(name, "[")
+		below, ok := partBelow(at, name)
 		if !ok {
-			return nil, fmt.Errorf("there is no field %s", check.Quote(part))
+			return nil, fmt.Errorf("there is no field %s", check.Quote(name))
 		}
-		path, t = append(path, found), below
+		path, at = append(path, below.name), below
 		if indices == "" {
 			continue
 		}
 		index, ok := strings.CutSuffix(indices, "]")
 		k, err := strconv.ParseUint(index, 10, 32)
-		if !ok || err != nil || k >= MostColumns || t.Kind() != reflect.Slice && t.Kind() != reflect.Array {
+		if !ok || err != nil || k >= MostColumns || !at.list {
 			return nil, fmt.Errorf("%s is no element of a list; want a number from 0 to %d in brackets", check.Quote("["+indices), MostColumns-1)
 		}
-		path, t = append(path, strconv.FormatUint(k, 10)), t.Elem()
+		path, at.list = append(path, strconv.FormatUint(k, 10)), false
 	}
-	switch k := t.Kind(); {
-	case families[t] != nil, !isTextType(t) && (k == reflect.Struct || k == reflect.Slice || k == reflect.Array):
+	if at.list || familyAt(at.of) != nil || !isCellShape(at.of) {
 		return nil, errors.New("this holds others; want the path of one of them")
 	}
 	return path, nil
 }
 
-// fieldBelow finds a field by its name in any case; among kinds, that of the
+// isCellShape reports whether a cell can hold what has a shape.
+func isCellShape(s shape) bool { return s <= lastOwnShape }
+
+// partBelow finds a field by its name in any case; among kinds, that of the
 // first which has it, as the row says only later which kind it is.
-func fieldBelow(t reflect.Type, name string) (string, reflect.Type, bool) {
-	if f := families[t]; f != nil {
+func partBelow(of part, name string) (part, bool) {
+	if of.list || isCellShape(of.of) {
+		return part{}, false
+	}
+	if f := familyAt(of.of); f != nil {
 		if strings.EqualFold(name, tag) {
-			return tag, reflect.TypeFor[string](), true
+			return part{name: tag}, true
 		}
-		for _, k := range f.kinds {
-			if found, below, ok := fieldBelow(k, name); ok {
-				return found, below, true
+		for _, k := range f.shapes {
+			if found, ok := partBelow(part{of: k}, name); ok {
+				return found, true
 			}
 		}
 	}
-	if t.Kind() != reflect.Struct || isTextType(t) {
-		return "", nil, false
-	}
-	for i := range t.NumField() {
-		if strings.EqualFold(t.Field(i).Name, name) {
-			return memberName(t.Field(i).Name), t.Field(i).Type, true
+	for _, p := range parts(of.of) {
+		if strings.EqualFold(p.field, name) {
+			return p, true
 		}
 	}
-	return "", nil, false
+	return part{}, false
 }

@@ -2,7 +2,6 @@ package wire
 
 import (
 	"reflect"
-	"strconv"
 
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/units"
@@ -44,7 +43,7 @@ type folioCosts struct {
 // their workings, the share, the cost and the price of each folio. Amounts are
 // texts with their currency.
 func AppendCosts(dst []byte, b *cost.Batch, o Options) ([]byte, error) {
-	m, err := maskOf(reflect.TypeFor[costs](), o.Only)
+	m, err := maskOf(shapeCosts, o.Only)
 	if err != nil {
 		return dst, err
 	}
@@ -55,12 +54,7 @@ func AppendCosts(dst []byte, b *cost.Batch, o Options) ([]byte, error) {
 	if n, ok := b.Recovers(); ok {
 		out.Recovers = []int64{n}
 	}
-	e := newEncoder(dst, units.InchFraction)
-	e.mm, e.all, e.mask = true, true, m
-	e.raw(`{"version":` + strconv.Itoa(Version) + `,"costs":`)
-	e.value(reflect.ValueOf(out))
-	e.raw("}")
-	return e.done(o)
+	return document(drawing(dst, units.InchFraction, m), "costs", &out, (*encoder).writeCosts, Options{Indent: o.Indent})
 }
 
 // CostsSchema returns the JSON Schema (2020-12) of the document that

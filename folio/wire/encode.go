@@ -5,27 +5,55 @@ import (
 	"encoding"
 	"encoding/json"
 	"fmt"
-	"reflect"
 	"strconv"
 
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
-// An encoder writes Go values as JSON, members in the order of their fields.
+// An encoder writes documents, members in the order of the fields of their types.
+// What goes through the fields is in write_code.go.
 type encoder struct {
-	out  []byte                  // what the document is appended to, and the document
-	head int                     // bytes of out that were there before
-	said map[units.Length]string // texts of lengths, which come many times in a plan
-	mm   bool                    // lengths come with their millimetres, for drawing
+	out  []byte // what the document is appended to, and the document
+	head int    // bytes of out that were there before
+	mm   bool   // lengths come with their millimetres, for drawing
 	note units.Notation
 	all  bool // zero values are written too
 	mask mask // of the object that is written
 	err  error
+	said [128]said // lengths, which come many times in a plan
+}
+
+// said is a length and where in the document it stands already.
+type said struct {
+	length   units.Length
+	from, to int
 }
 
 // newEncoder appends to dst, lengths in a notation.
 func newEncoder(dst []byte, n units.Notation) *encoder {
-	return &encoder{out: dst, head: len(dst), note: n, said: map[units.Length]string{}}
+	return &encoder{out: dst, head: len(dst), note: n}
+}
+
+// drawing makes an encoder of documents whose lengths come with their
+// millimetres, with the members that are wanted.
+func drawing(dst []byte, n units.Notation, m mask) *encoder {
+	e := newEncoder(dst, n)
+	e.mm, e.all, e.mask = true, true, m
+	return e
+}
+
+// document writes a document with a body, and returns it as the options want it.
+func document[T any](e *encoder, name string, body *T, write func(*encoder, *T), o Options) ([]byte, error) {
+	e.raw(`{"version":` + strconv.Itoa(Version))
+	if o.Line > 0 {
+		e.raw(`,"line":` + strconv.Itoa(o.Line))
+	}
+	e.raw(`,"` + name + `":`)
+	writeObject(e, body, write)
+	e.raw("}")
+	return e.done(o)
 }
 
 // done returns what was written, indented if that is wanted, or what was there
@@ -46,6 +74,84 @@ func (e *encoder) done(o Options) ([]byte, error) {
 }
 
 func (e *encoder) raw(s string) { e.out = append(e.out, s...) }
+func (e *encoder) bool(b bool)  { e.out = strconv.AppendBool(e.out, b) }
+func (e *encoder) int(i int64)  { e.out = strconv.AppendInt(e.out, i, 10) }
+func (e *encoder) fail(err error) {
+	if e.err == nil {
+		e.err = err
+	}
+}
+
+// member begins a member, whose key comes with quotation marks and colon, if it
+// is wanted.
+func (e *encoder) member(m mask, key string) bool {
+	if m != nil {
+		sub, ok := m[key[1:len(key)-2]]
+		if !ok {
+			return false
+		}
+		e.mask = sub
+	}
+	if e.out[len(e.out)-1] != '{' {
+		e.out = append(e.out, ',')
+	}
+	e.out = append(e.out, key...)
+	return true
+}
+
+// begin begins an object that says which kind it is.
+func (e *encoder) begin(kind string) {
+	e.raw(`{"` + tag + `":`)
+	e.string(kind)
+}
+
+// noKind says that a value is none of the kinds that documents know.
+func (e *encoder) noKind(v any) {
+	if v == nil {
+		e.fail(fmt.Errorf("wire: there is no kind"))
+		return
+	}
+	e.fail(fmt.Errorf("wire: %T is none of the kinds that documents know", v))
+}
+
+func writeObject[T any](e *encoder, v *T, members func(*encoder, *T)) {
+	e.out = append(e.out, '{')
+	members(e, v)
+	e.out = append(e.out, '}')
+}
+
+func writeObjects[T any](e *encoder, list []T, members func(*encoder, *T)) {
+	e.out = append(e.out, '[')
+	for i := range list {
+		if i > 0 {
+			e.out = append(e.out, ',')
+		}
+		e.out = append(e.out, '{')
+		members(e, &list[i])
+		e.out = append(e.out, '}')
+	}
+	e.out = append(e.out, ']')
+}
+
+func writeList[T any](e *encoder, list []T, one func(*encoder, *T)) {
+	e.out = append(e.out, '[')
+	for i := range list {
+		if i > 0 {
+			e.out = append(e.out, ',')
+		}
+		one(e, &list[i])
+	}
+	e.out = append(e.out, ']')
+}
+
+// writeArray leaves out the zero values at the end.
+func writeArray[T comparable](e *encoder, list []T, one func(*encoder, *T)) {
+	var zero T
+	for len(list) > 0 && list[len(list)-1] == zero {
+		list = list[:len(list)-1]
+	}
+	writeList(e, list, one)
+}
 
 func (e *encoder) string(s string) {
 	if plain(s) {
@@ -61,18 +167,67 @@ func (e *encoder) string(s string) {
 }
 
 // plain reports whether a text stands in a document as it is.
-func plain(s string) bool {
+func plain[T string | []byte](s T) bool {
 	for i := range len(s) {
-		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' || c == '<' || c == '>' || c == '&' {
+		if safe[s[i]] == 0 {
 			return false
 		}
 	}
 	return true
 }
 
-func (e *encoder) fail(err error) {
-	if e.err == nil {
-		e.err = err
+// safe marks the bytes that stand for themselves; nothing changes it.
+var safe = func() (all [256]uint8) {
+	for c := ' '; c <= '~'; c++ {
+		all[c] = 1
+	}
+	for _, c := range `"\<>&` {
+		all[c] = 0
+	}
+	return all
+}()
+
+// text writes what a value is as a text.
+func (e *encoder) text(v encoding.TextAppender) {
+	from := len(e.out)
+	out, err := v.AppendText(append(e.out, '"'))
+	if err != nil {
+		e.fail(err)
+		return
+	}
+	e.out = out
+	if text := out[from+1:]; !plain(text) {
+		e.out = out[:from]
+		e.string(string(text))
+		return
+	}
+	e.out = append(e.out, '"')
+}
+
+// length writes a length exactly: in the notation of the plan, with the
+// millimetres where they are wanted.
+func (e *encoder) length(l units.Length) {
+	if !e.mm {
+		e.exactly(l)
+		return
+	}
+	// 2⁶⁴ by the golden ratio, and the upper seven bits: lengths of a ruler lie apart.
+	was := &e.said[uint64(l)*0x9e3779b97f4a7c15>>57]
+	if e.mask == nil && was.to > 0 && was.length == l {
+		e.out = append(e.out, e.out[was.from:was.to]...)
+		return
+	}
+	from, m := len(e.out), e.mask
+	e.raw("{")
+	if e.member(m, `"text":`) {
+		e.exactly(l)
+	}
+	if e.member(m, `"mm":`) {
+		e.millimetres(l)
+	}
+	e.raw("}")
+	if e.mask = m; m == nil {
+		*was = said{l, from, len(e.out)}
 	}
 }
 
@@ -81,67 +236,22 @@ func (e *encoder) millimetres(l units.Length) {
 	e.out = strconv.AppendFloat(e.out, l.Millimetres(), 'g', -1, 64)
 }
 
-func (e *encoder) value(v reflect.Value) {
-	t := v.Type()
-	switch {
-	case t == lengthType:
-		e.length(units.Length(v.Int()))
-	case families[t] != nil:
-		e.tagged(v, families[t])
-	case t == actionType:
-		e.action(v.Elem())
-	case e.mm && t == specType:
-		e.spec(v)
-	case e.mm && (t == sizeType || t == pointType):
+// size writes a size exactly, in the notation of the Spec where that can be; for
+// drawing, as two lengths.
+func (e *encoder) size(s units.Size) {
+	if e.mm {
+		m := e.mask
 		e.raw("{")
-		e.fields(v, false)
+		if e.member(m, `"w":`) {
+			e.length(s.W)
+		}
+		if e.member(m, `"h":`) {
+			e.length(s.H)
+		}
 		e.raw("}")
-	case t == sizeType:
-		e.size(v.Interface().(units.Size))
-	case isTextType(t):
-		e.text(v)
-	case t.Kind() == reflect.Bool:
-		e.out = strconv.AppendBool(e.out, v.Bool())
-	case t.Kind() == reflect.Int, t.Kind() == reflect.Int64:
-		e.out = strconv.AppendInt(e.out, v.Int(), 10)
-	case t.Kind() == reflect.Struct:
-		e.raw("{")
-		e.fields(v, false)
-		e.raw("}")
-	case t.Kind() == reflect.Slice, t.Kind() == reflect.Array:
-		e.list(v)
-	default:
-		e.fail(fmt.Errorf("wire: a %v cannot be written", t))
-	}
-}
-
-// length writes a length exactly: in the notation of the plan, with the
-// millimetres where they are wanted.
-func (e *encoder) length(l units.Length) {
-	text, ok := e.said[l]
-	if !ok {
-		text = exactly(e.note, l)
-		e.said[l] = text
-	}
-	if !e.mm {
-		e.string(text)
+		e.mask = m
 		return
 	}
-	open := "{"
-	if e.mask.wants("text") {
-		e.raw(`{"text":`)
-		e.string(text)
-		open = ","
-	}
-	if e.mask.wants("mm") {
-		e.raw(open + `"mm":`)
-		e.millimetres(l)
-	}
-	e.raw("}")
-}
-
-// size writes a size exactly, in the notation of the Spec where that can be.
-func (e *encoder) size(s units.Size) {
 	text := units.Format{Ruler: e.note.Exact()}.Size(s)
 	if got, err := units.ParseSize(text); err != nil || got != s {
 		text = s.String()
@@ -149,120 +259,28 @@ func (e *encoder) size(s units.Size) {
 	e.string(text)
 }
 
-func (e *encoder) text(v reflect.Value) {
-	if v.Kind() == reflect.String && !v.Type().Implements(textMarshaler) {
-		e.string(v.String())
-		return
-	}
-	text, err := v.Interface().(encoding.TextMarshaler).MarshalText()
-	if err != nil {
-		e.fail(err)
-		return
-	}
-	e.string(string(text))
-}
-
-func (e *encoder) list(v reflect.Value) {
-	n := v.Len()
-	for v.Kind() == reflect.Array && n > 0 && v.Index(n-1).IsZero() {
-		n--
-	}
-	e.raw("[")
-	for i := range n {
-		if i > 0 {
-			e.raw(",")
-		}
-		e.value(v.Index(i))
-	}
-	e.raw("]")
-}
-
-// fields writes the members of a struct, those with a zero value left out;
-// more says that there are members before them.
-func (e *encoder) fields(v reflect.Value, more bool) {
-	names, ok := memberNames[v.Type()]
-	if !ok {
-		names = namesOf(v.Type())
-	}
-	m := e.mask
-	defer func() { e.mask = m }()
-	for i := range names {
-		f := v.Field(i)
-		if !e.all && f.IsZero() || f.Kind() == reflect.Slice && f.Len() == 0 {
-			continue
-		}
-		name := names[i]
-		if !m.wants(name) {
-			continue
-		}
-		if more {
-			e.raw(",")
-		}
-		more = true
-		e.string(name)
-		e.raw(":")
-		e.mask = m[name]
-		e.value(f)
-	}
-}
-
-// action writes one action of a step, with its name as its type.
-func (e *encoder) action(v reflect.Value) {
-	e.raw("{")
-	e.string(tag)
-	e.raw(":")
-	e.string(memberName(v.Type().Name()))
-	e.fields(v, true)
-	e.raw("}")
-}
-
-// spec writes a Spec within what goes out for drawing as its own document has it,
-// so that it can be read again.
-func (e *encoder) spec(v reflect.Value) {
-	all, m := e.all, e.mask
+// spec writes a Spec, also within what goes out for drawing, as its own document
+// has it, so that it can be read again.
+func (e *encoder) spec(s *folio.Spec) {
+	mm, all, m := e.mm, e.all, e.mask
 	e.mm, e.all, e.mask = false, false, nil
-	e.raw("{")
-	e.fields(v, false)
-	e.raw("}")
-	e.mm, e.all, e.mask = true, all, m
-}
-
-func (e *encoder) tagged(v reflect.Value, f *family) {
-	if v.IsNil() {
-		e.fail(fmt.Errorf("wire: no kind for %s", f.what))
-		return
-	}
-	k := v.Elem()
-	if k.Kind() == reflect.Pointer && !k.IsNil() {
-		k = k.Elem()
-	}
-	name, ok := f.name(k.Type())
-	if !ok {
-		e.fail(fmt.Errorf("wire: %v is no kind of %s", k.Type(), f.what))
-		return
-	}
-	e.raw("{")
-	e.string(tag)
-	e.raw(":")
-	e.string(name)
-	e.fields(k, true)
-	e.raw("}")
+	writeObject(e, s, (*encoder).writeFolioSpec)
+	e.mm, e.all, e.mask = mm, all, m
 }
 
 // exactly writes a length in a notation, or in millimetres where that notation
 // cannot say it exactly.
-func exactly(n units.Notation, l units.Length) string {
-	if text := n.Text(l); back(text) == l {
-		return text
+func (e *encoder) exactly(l units.Length) {
+	text := e.note.Text(l)
+	if back, err := units.Parse(text); err != nil || back != l {
+		text = l.String()
 	}
-	return l.String()
+	e.string(text)
 }
 
-// back reads a text; what cannot be read is no length that was written.
-func back(text string) units.Length {
-	l, err := units.Parse(text)
-	if err != nil {
-		return -1
-	}
-	return l
-}
+// nameFolioKind is what a kind of fitting is called in a document, whatever it
+// holds.
+func nameFolioKind(k folio.Kind) string { return fittings.name(shapeOfFolioKind(k)) }
+
+// namePocketKind is what a kind of pocket is called in a document.
+func namePocketKind(k pocket.Kind) string { return pockets.name(shapeOfPocketKind(k)) }

@@ -144,7 +144,8 @@ type given struct {
 // without, and whether that is proved. Lengths are as in a plan's document. The
 // error is for [Options].Only naming what there is not.
 func AppendLayout(dst []byte, l *layout.Layout, o Options) ([]byte, error) {
-	return appendDrawn(dst, "layout", l.Notation(), laidOutOf(l), o)
+	out := laidOutOf(l)
+	return appendDrawn(dst, "layout", l.Notation(), &out, shapeLaidOut, (*encoder).writeLaidOut, o)
 }
 
 // LayoutSchema returns the JSON Schema (2020-12) of the document that

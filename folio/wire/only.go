@@ -2,7 +2,6 @@ package wire
 
 import (
 	"fmt"
-	"reflect"
 	"strings"
 )
 
@@ -19,26 +18,26 @@ func (m mask) wants(name string) bool {
 	return ok
 }
 
-// maskOf makes the mask of dotted member names of a type's document. Naming what
+// maskOf makes the mask of dotted member names of a document. Naming what
 // holds others takes them all.
-func maskOf(t reflect.Type, names []string) (mask, error) {
+func maskOf(of shape, names []string) (mask, error) {
 	if len(names) == 0 {
 		return nil, nil
 	}
 	m := mask{}
 	for _, name := range names {
-		if err := m.add(t, strings.Split(name, "."), name); err != nil {
+		if err := m.add(of, strings.Split(name, "."), name); err != nil {
 			return nil, err
 		}
 	}
 	return m, nil
 }
 
-// add wants one more member, the parts of whose name lead down from a type.
-func (m mask) add(t reflect.Type, parts []string, name string) error {
-	below, ok := memberType(t, parts[0])
+// add wants one more member, the parts of whose name lead down from a shape.
+func (m mask) add(of shape, parts []string, name string) error {
+	below, ok := memberShape(of, parts[0])
 	if !ok {
-		return fmt.Errorf("wire: %q: there is no member %q; want one of %s", name, parts[0], membersBelow(t))
+		return fmt.Errorf("wire: %q: there is no member %q; want one of %s", name, parts[0], membersBelow(of))
 	}
 	sub, had := m[parts[0]]
 	switch {
@@ -58,43 +57,33 @@ func (m mask) add(t reflect.Type, parts []string, name string) error {
 }
 
 // maskCheck checks a name whose beginning is wanted whole already.
-func maskCheck(t reflect.Type, parts []string, name string) error {
-	return mask{}.add(t, parts, name)
+func maskCheck(of shape, parts []string, name string) error {
+	return mask{}.add(of, parts, name)
 }
 
-// memberType is the type of a member of a plan's document; elements of lists
-// have no names of their own. Kinds and actions are taken whole.
-func memberType(t reflect.Type, name string) (reflect.Type, bool) {
-	for t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
-		t = t.Elem()
+// memberShape is the shape of a member of a document; elements of lists have no
+// names of their own. Kinds, actions and Specs are taken whole.
+func memberShape(of shape, name string) (shape, bool) {
+	switch of {
+	case shapeFolioSpec:
+		return 0, false
+	case shapeLength:
+		return shapeLeaf, name == "text" || name == "mm"
 	}
-	if t == specType {
-		return nil, false // it is taken whole
-	}
-	if t == lengthType {
-		return reflect.TypeFor[bool](), name == "text" || name == "mm"
-	}
-	if t.Kind() != reflect.Struct || t != sizeType && t != pointType && isTextType(t) {
-		return nil, false
-	}
-	i, ok := fieldNamed(t, name)
+	i, ok := partNamed(of, name)
 	if !ok {
-		return nil, false
+		return 0, false
 	}
-	return t.Field(i).Type, true
+	return parts(of)[i].of, true
 }
 
-// membersBelow lists what memberType finds.
-func membersBelow(t reflect.Type) string {
-	for t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
-		t = t.Elem()
-	}
+// membersBelow lists what memberShape finds.
+func membersBelow(of shape) string {
 	switch {
-	case t == specType:
-	case t == lengthType:
+	case of == shapeLength:
 		return "text, mm"
-	case t.Kind() == reflect.Struct && (t == sizeType || t == pointType || !isTextType(t)):
-		return memberList(t)
+	case of == shapeFolioSpec, len(parts(of)) == 0:
+		return "none: it is taken whole"
 	}
-	return "none: it is taken whole"
+	return partNames(of)
 }

@@ -2,8 +2,6 @@ package wire
 
 import (
 	"iter"
-	"reflect"
-	"strconv"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
@@ -21,16 +19,12 @@ import (
 // boards, from its upper left corner, as folio describes it. The error is for
 // [Options].Only naming what there is not.
 func AppendPlan(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
-	m, err := maskOf(reflect.TypeFor[plan](), o.Only)
+	m, err := maskOf(shapePlan, o.Only)
 	if err != nil {
 		return dst, err
 	}
-	e := newEncoder(dst, p.Notation())
-	e.mm, e.all, e.mask = true, true, m
-	e.raw(`{"version":` + strconv.Itoa(Version) + `,"plan":`)
-	e.value(reflect.ValueOf(planOf(p, m)))
-	e.raw("}")
-	return e.done(o)
+	out := planOf(p, m)
+	return document(drawing(dst, p.Notation(), m), "plan", &out, (*encoder).writePlan, Options{Indent: o.Indent})
 }
 
 // The members of a plan's document.

@@ -2,8 +2,6 @@ package wire
 
 import (
 	"errors"
-	"reflect"
-	"strconv"
 	"strings"
 
 	"boardwrap.example/units"
@@ -29,8 +27,6 @@ type violation struct {
 // ([Error]), the violations of a Spec (check.Error), or just what another error
 // says. Lengths are written as in a plan of the given notation.
 func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, error) {
-	e := newEncoder(dst, n)
-	e.mm, e.all = true, true
 	out := problems{Message: err.Error()}
 	var bad *Error
 	var wrong *check.Error
@@ -45,12 +41,5 @@ func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, er
 		}
 		out.More = wrong.Len() - len(out.Problems)
 	}
-	e.raw(`{"version":` + strconv.Itoa(Version))
-	if o.Line > 0 {
-		e.raw(`,"line":` + strconv.Itoa(o.Line))
-	}
-	e.raw(`,"error":`)
-	e.value(reflect.ValueOf(out))
-	e.raw("}")
-	return e.done(o)
+	return document(drawing(dst, n, nil), "error", &out, (*encoder).writeProblems, Options{Indent: o.Indent, Line: o.Line})
 }

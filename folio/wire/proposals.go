@@ -2,7 +2,6 @@ package wire
 
 import (
 	"reflect"
-	"strconv"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
@@ -76,7 +75,7 @@ type reason struct {
 // objects with their text and their millimetres, as in a plan's document. The
 // error is for [Options].Only naming what there is not.
 func AppendProposals(dst []byte, p *propose.Proposals, o Options) ([]byte, error) {
-	m, err := maskOf(reflect.TypeFor[proposals](), o.Only)
+	m, err := maskOf(shapeProposals, o.Only)
 	if err != nil {
 		return dst, err
 	}
@@ -85,12 +84,7 @@ func AppendProposals(dst []byte, p *propose.Proposals, o Options) ([]byte, error
 	out.Lacking = gather(p.Lacking(), func(l propose.Lacking) lacking {
 		return lacking{l.Aim(), gather(l.Why(), func(r propose.Reason) reason { return reasonOf(r, note) })}
 	})
-	e := newEncoder(dst, note)
-	e.mm, e.all, e.mask = true, true, m
-	e.raw(`{"version":` + strconv.Itoa(Version) + `,"proposals":`)
-	e.value(reflect.ValueOf(out))
-	e.raw("}")
-	return e.done(o)
+	return document(drawing(dst, note, m), "proposals", &out, (*encoder).writeProposals, Options{Indent: o.Indent})
 }
 
 // ProposalsSchema returns the JSON Schema (2020-12) of the document that

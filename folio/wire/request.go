@@ -2,10 +2,8 @@ package wire
 
 import (
 	"reflect"
-	"strconv"
 
 	"boardwrap.example/folio/propose"
-	"boardwrap.example/units"
 )
 
 // ReadRequest reads the document of a request for proposals:
@@ -19,31 +17,21 @@ import (
 // with everything that is wrong, and the request is then the zero Request. Whether
 // anything can be proposed is for propose.Folios to say.
 func ReadRequest(data []byte) (propose.Request, error) {
-	var doc struct {
-		Version int
-		Request propose.Request
-	}
-	if _, err := read(data, reflect.ValueOf(&doc).Elem(), ""); err != nil {
+	var r propose.Request
+	if err := read(data, body{name: "request", read: into(&r, (*decoder).readProposeRequest)}); err != nil {
 		return propose.Request{}, err
 	}
-	return doc.Request, nil
+	return r, nil
 }
 
 // AppendRequest appends the document of a request to dst, with the errors of
 // [AppendSpec].
 func AppendRequest(dst []byte, r propose.Request, o Options) ([]byte, error) {
-	n := r.Case.Rulers.Main.Notation()
-	if r.Case.Rulers.Main == 0 {
-		n = units.Sixteenths.Notation()
-	}
+	n := notation(r.Case.Rulers)
 	if o.Defaults {
 		r.Case = r.Case.WithDefaults()
 	}
-	e := newEncoder(dst, n)
-	e.raw(`{"version":` + strconv.Itoa(Version) + `,"request":`)
-	e.value(reflect.ValueOf(r))
-	e.raw("}")
-	return e.done(o)
+	return document(newEncoder(dst, n), "request", &r, (*encoder).writeProposeRequest, Options{Indent: o.Indent})
 }
 
 // RequestSchema returns the JSON Schema (2020-12) of a request's document, as

@@ -5,10 +5,51 @@ import (
 	"encoding/json"
 	"reflect"
 	"strconv"
+	"unicode"
+	"unicode/utf8"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
 )
+
+var (
+	lengthType    = reflect.TypeFor[units.Length]()
+	sizeType      = reflect.TypeFor[units.Size]()
+	specType      = reflect.TypeFor[folio.Spec]()
+	actionType    = reflect.TypeFor[work.Action]()
+	textMarshaler = reflect.TypeFor[encoding.TextMarshaler]()
+)
+
+// kindsOf are the types of a family with their names, none where a type is no
+// family.
+func kindsOf(t reflect.Type) (kinds []reflect.Type, names []string) {
+	switch t {
+	case reflect.TypeFor[folio.Kind]():
+		for k := range folio.Kinds() {
+			kinds = append(kinds, reflect.TypeOf(k))
+		}
+		return kinds, fittings.names
+	case reflect.TypeFor[pocket.Kind]():
+		for k := range pocket.Kinds() {
+			kinds = append(kinds, reflect.TypeOf(k))
+		}
+		return kinds, pockets.names
+	}
+	return nil, nil
+}
+
+// memberName is the name of a field's member.
+func memberName(field string) string {
+	r, size := utf8.DecodeRuneInString(field)
+	return string(unicode.ToLower(r)) + field[size:]
+}
+
+// isTextType reports whether values of a type are texts.
+func isTextType(t reflect.Type) bool {
+	return t.Kind() == reflect.String || t.Implements(textMarshaler)
+}
 
 // SpecSchema returns the JSON Schema (2020-12) of a Spec's document, made from
 // the types that read it, so that it cannot fall behind. Whatever [ReadSpec]
@@ -67,11 +108,12 @@ func (s *schemer) of(t reflect.Type) any {
 		s.drawn, s.within = false, true
 		defer func() { s.drawn, s.within = true, false }()
 		return s.of(t)
-	case families[t] != nil:
+	case t == reflect.TypeFor[folio.Kind](), t == reflect.TypeFor[pocket.Kind]():
 		return s.named(t, func() any {
 			var one []any
-			for i, k := range families[t].kinds {
-				one = append(one, s.object(k, families[t].names[i]))
+			kinds, names := kindsOf(t)
+			for i, k := range kinds {
+				one = append(one, s.object(k, names[i]))
 			}
 			return map[string]any{"type": "object", "oneOf": one}
 		})
@@ -91,7 +133,7 @@ func (s *schemer) of(t reflect.Type) any {
 				"properties": map[string]any{"text": map[string]any{"type": "string"}, "mm": map[string]any{"type": "number"}},
 			}
 		})
-	case isTextType(t) && !(s.drawn && (t == sizeType || t == pointType)):
+	case isTextType(t) && !(s.drawn && t == sizeType):
 		return s.text(t)
 	case t.Kind() == reflect.Bool:
 		return map[string]any{"type": "boolean"}
@@ -124,8 +166,8 @@ func (s *schemer) named(t reflect.Type, make func() any) any {
 func (s *schemer) object(t reflect.Type, kind string) any {
 	members := map[string]any{}
 	var required []string
-	for i, name := range namesOf(t) {
-		f := t.Field(i).Type
+	for i := range t.NumField() {
+		f, name := t.Field(i).Type, memberName(t.Field(i).Name)
 		members[name] = s.of(f)
 		if s.drawn && f.Kind() != reflect.Slice { // empty lists are left out
 			required = append(required, name)

@@ -1,7 +1,6 @@
 package wire
 
 import (
-	"reflect"
 	"slices"
 	"strconv"
 
@@ -37,14 +36,11 @@ type Options struct {
 // everything that is wrong, and the Spec is then the zero Spec: nothing is half
 // taken. Whether the folio can be made is for folio.Build to say.
 func ReadSpec(data []byte) (folio.Spec, error) {
-	var doc struct {
-		Version int
-		Spec    folio.Spec
-	}
-	if _, err := read(data, reflect.ValueOf(&doc).Elem(), ""); err != nil {
+	var s folio.Spec
+	if err := read(data, body{name: "spec", read: into(&s, (*decoder).readFolioSpec)}); err != nil {
 		return folio.Spec{}, err
 	}
-	return doc.Spec, nil
+	return s, nil
 }
 
 // ReadMade reads the document of a Spec that may hold the cover as it was
@@ -54,33 +50,44 @@ func ReadSpec(data []byte) (folio.Spec, error) {
 //
 // It is otherwise what [ReadSpec] is. ok says whether a measured cover is there.
 func ReadMade(data []byte) (s folio.Spec, m folio.Measured, ok bool, err error) {
-	var doc struct {
-		Version  int
-		Spec     folio.Spec
-		Measured folio.Measured
+	measured := func(d *decoder, n *node) {
+		ok = true
+		d.readFolioMeasured(n, &m)
 	}
-	root, err := read(data, reflect.ValueOf(&doc).Elem(), "measured")
+	err = read(data, body{name: "spec", read: into(&s, (*decoder).readFolioSpec)}, body{name: "measured", path: "measured", mayLack: true, read: measured})
 	if err != nil {
 		return folio.Spec{}, folio.Measured{}, false, err
 	}
-	ok = slices.ContainsFunc(root.members, func(m member) bool { return m.name == "measured" })
-	return doc.Spec, doc.Measured, ok, nil
+	return s, m, ok, nil
 }
 
-// read fills the members of a document. Only the one named may be left out.
-func read(data []byte, to reflect.Value, may string) (*node, error) {
+// A body is a member of a document besides its version.
+type body struct {
+	name    string
+	path    string // what paths begin with: those of a Spec begin below it
+	mayLack bool
+	read    func(d *decoder, n *node)
+}
+
+// into reads a body into a value.
+func into[T any](to *T, read func(*decoder, *node, *T)) func(*decoder, *node) {
+	return func(d *decoder, n *node) { read(d, n, to) }
+}
+
+// read reads the members of a document.
+func read(data []byte, bodies ...body) error {
 	f := &faults{data: data}
 	root := tree(data, f)
-	if d := (decoder{f}); root != nil && d.versioned(root) {
-		d.top(root, to, may)
+	if d := (&decoder{faults: f}); root != nil && d.versioned(root) {
+		d.top(root, bodies)
 	}
-	return root, f.err()
+	return f.err()
 }
 
 // versioned checks the version first: what another one means is not known.
 func (d *decoder) versioned(root *node) bool {
 	if root.form != isObject {
-		d.wrong(root, spot{}, "an object with a version and what it is about")
+		d.wrong(root, "an object with a version and what it is about")
 		return false
 	}
 	for _, m := range root.members {
@@ -90,36 +97,37 @@ func (d *decoder) versioned(root *node) bool {
 		if m.value.form == isNumber && m.value.text == strconv.Itoa(Version) {
 			return true
 		}
-		d.fault(spot{pointer: "/version"}, m.value.at, BadVersion, forms[m.value.form]+" "+check.Quote(m.value.text), strconv.Itoa(Version))
+		d.faultBelow(m.name, m.value.at, BadVersion, forms[m.value.form]+" "+check.Quote(m.value.text), strconv.Itoa(Version))
 		return false
 	}
-	d.fault(spot{}, root.at, BadVersion, "no version", strconv.Itoa(Version))
+	d.fault(root.at, BadVersion, "no version", strconv.Itoa(Version))
 	return false
 }
 
-// top reads the members of a document; paths begin below its body. Only the one
-// named may be left out.
-func (d *decoder) top(root *node, to reflect.Value, may string) {
+// top reads the members of a document.
+func (d *decoder) top(root *node, bodies []body) {
 	seen := map[string]bool{}
 	for _, m := range root.members {
-		s := spot{pointer: "/" + escaped(m.name)}
-		i, ok := fieldNamed(to.Type(), m.name)
+		i := slices.IndexFunc(bodies, func(b body) bool { return b.name == m.name })
 		switch {
-		case !ok:
-			d.fault(s, m.at, NoMember, check.Quote(m.name), "one of "+memberList(to.Type()))
-		case seen[m.name]:
-			d.fault(s, m.at, Twice, check.Quote(m.name)+" again", "each member once")
-		default:
-			if m.name == "measured" {
-				s.path = m.name // as folio.Plan.Refit names it
+		case i < 0 && m.name != "version":
+			names := "version"
+			for _, b := range bodies {
+				names += ", " + b.name
 			}
-			d.value(m.value, to.Field(i), s)
+			d.faultBelow(m.name, m.at, NoMember, check.Quote(m.name), "one of "+names)
+		case seen[m.name]:
+			d.faultBelow(m.name, m.at, Twice, check.Quote(m.name)+" again", "each member once")
+		case i >= 0:
+			d.enter(crumb{name: m.name, field: bodies[i].path})
+			bodies[i].read(d, m.value)
+			d.leave()
 		}
 		seen[m.name] = true
 	}
-	for i := range to.NumField() {
-		if name := memberName(to.Type().Field(i).Name); !seen[name] && name != may {
-			d.fault(spot{}, root.at, check.Missing, "no "+name, "a member "+check.Quote(name))
+	for _, b := range bodies {
+		if !seen[b.name] && !b.mayLack {
+			d.fault(root.at, check.Missing, "no "+b.name, "a member "+check.Quote(b.name))
 		}
 	}
 }
@@ -132,13 +140,13 @@ func AppendSpec(dst []byte, s folio.Spec, o Options) ([]byte, error) {
 	if o.Defaults {
 		s = s.WithDefaults()
 	}
-	n := s.Rulers.Main.Notation()
-	if s.Rulers.Main == 0 {
-		n = units.Sixteenths.Notation()
+	return document(newEncoder(dst, notation(s.Rulers)), "spec", &s, (*encoder).writeFolioSpec, Options{Indent: o.Indent})
+}
+
+// notation is the one that a Spec asks for.
+func notation(r folio.Rulers) units.Notation {
+	if r.Main == 0 {
+		return units.Sixteenths.Notation()
 	}
-	e := newEncoder(dst, n)
-	e.raw(`{"version":` + strconv.Itoa(Version) + `,"spec":`)
-	e.value(reflect.ValueOf(s))
-	e.raw("}")
-	return e.done(o)
+	return r.Main.Notation()
 }

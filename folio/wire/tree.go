@@ -56,6 +56,7 @@ type reader struct {
 	data   []byte
 	dec    *json.Decoder
 	count  int
+	trail  trail // to the value that is read
 	faults *faults
 }
 
@@ -80,7 +81,7 @@ func tree(data []byte, f *faults) *node {
 	}
 	r.dec = json.NewDecoder(bytes.NewReader(data))
 	r.dec.UseNumber()
-	n := r.value("", 0)
+	n := r.value(0)
 	if n == nil {
 		return nil
 	}
@@ -101,15 +102,15 @@ func (r *reader) next() int64 {
 }
 
 // value reads the next value; nil where that failed, which is said then.
-func (r *reader) value(pointer string, depth int) *node {
+func (r *reader) value(depth int) *node {
 	at := r.next()
 	if r.count++; r.count > MostMembers {
-		r.faults.add(Fault{Pointer: pointer, Code: check.TooMany, Got: "more than " + strconv.Itoa(MostMembers) + " values", Want: "fewer"}, at)
+		r.faults.add(Fault{Pointer: r.trail.pointer(), Code: check.TooMany, Got: "more than " + strconv.Itoa(MostMembers) + " values", Want: "fewer"}, at)
 		return nil
 	}
 	t, err := r.dec.Token()
 	if err != nil {
-		return r.broken(pointer, err)
+		return r.broken(err)
 	}
 	n := &node{at: at}
 	switch t := t.(type) {
@@ -122,59 +123,67 @@ func (r *reader) value(pointer string, depth int) *node {
 		n.form, n.text = isText, t
 	case json.Delim:
 		if depth == MostDepth {
-			r.faults.add(Fault{Pointer: pointer, Code: check.TooMany, Got: "more than " + strconv.Itoa(MostDepth) + " lists and objects inside one another", Want: "fewer"}, at)
+			r.faults.add(Fault{Pointer: r.trail.pointer(), Code: check.TooMany, Got: "more than " + strconv.Itoa(MostDepth) + " lists and objects inside one another", Want: "fewer"}, at)
 			return nil
 		}
 		if t == '[' {
-			return r.array(n, pointer, depth+1)
+			return r.array(n, depth+1)
 		}
-		return r.object(n, pointer, depth+1)
+		return r.object(n, depth+1)
 	}
 	return n
 }
 
-func (r *reader) array(n *node, pointer string, depth int) *node {
+// below reads the value of a member or an element.
+func (r *reader) below(c crumb, depth int) *node {
+	r.trail = append(r.trail, c)
+	v := r.value(depth)
+	r.trail = r.trail[:len(r.trail)-1]
+	return v
+}
+
+func (r *reader) array(n *node, depth int) *node {
 	n.form = isArray
 	for r.dec.More() {
-		v := r.value(pointer+"/"+strconv.Itoa(len(n.list)), depth)
+		v := r.below(crumb{element: true, index: len(n.list)}, depth)
 		if v == nil {
 			return nil
 		}
 		n.list = append(n.list, v)
 	}
 	if _, err := r.dec.Token(); err != nil {
-		return r.broken(pointer, err)
+		return r.broken(err)
 	}
 	return n
 }
 
-func (r *reader) object(n *node, pointer string, depth int) *node {
+func (r *reader) object(n *node, depth int) *node {
 	n.form = isObject
 	for r.dec.More() {
 		at := r.next()
 		t, err := r.dec.Token()
 		if err != nil {
-			return r.broken(pointer, err)
+			return r.broken(err)
 		}
 		name, _ := t.(string)
-		v := r.value(pointer+"/"+escaped(name), depth)
+		v := r.below(crumb{name: name}, depth)
 		if v == nil {
 			return nil
 		}
 		n.members = append(n.members, member{name, at, v})
 	}
 	if _, err := r.dec.Token(); err != nil {
-		return r.broken(pointer, err)
+		return r.broken(err)
 	}
 	return n
 }
 
-func (r *reader) broken(pointer string, err error) *node {
+func (r *reader) broken(err error) *node {
 	at := r.dec.InputOffset()
 	var syntax *json.SyntaxError
 	if errors.As(err, &syntax) {
 		at = max(syntax.Offset-1, 0)
 	}
-	r.faults.add(Fault{Pointer: pointer, Code: NotJSON, Got: "no JSON: " + err.Error(), Want: "JSON"}, at)
+	r.faults.add(Fault{Pointer: r.trail.pointer(), Code: NotJSON, Got: "no JSON: " + err.Error(), Want: "JSON"}, at)
 	return nil
 }

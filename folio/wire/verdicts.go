@@ -2,7 +2,6 @@ package wire
 
 import (
 	"reflect"
-	"strconv"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
@@ -38,7 +37,8 @@ type closedSize struct {
 // shuts, the tightest place and what would do there, and what it measures on the
 // outside. The error is that of [AppendPlan].
 func AppendClosing(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
-	return appendDrawn(dst, "closing", p.Notation(), closingOf(p), o)
+	out := closingOf(p)
+	return appendDrawn(dst, "closing", p.Notation(), &out, shapeClosing, (*encoder).writeClosing, o)
 }
 
 // ClosingSchema returns the JSON Schema (2020-12) of the document that
@@ -46,17 +46,12 @@ func AppendClosing(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
 func ClosingSchema() []byte { return schemaOf("closing", reflect.TypeFor[closing](), true) }
 
 // appendDrawn appends a document whose lengths come with their millimetres.
-func appendDrawn(dst []byte, name string, n units.Notation, body any, o Options) ([]byte, error) {
-	m, err := maskOf(reflect.TypeOf(body), o.Only)
+func appendDrawn[T any](dst []byte, name string, n units.Notation, body *T, of shape, write func(*encoder, *T), o Options) ([]byte, error) {
+	m, err := maskOf(of, o.Only)
 	if err != nil {
 		return dst, err
 	}
-	e := newEncoder(dst, n)
-	e.mm, e.all, e.mask = true, true, m
-	e.raw(`{"version":` + strconv.Itoa(Version) + `,"` + name + `":`)
-	e.value(reflect.ValueOf(body))
-	e.raw("}")
-	return e.done(o)
+	return document(drawing(dst, n, m), name, body, write, Options{Indent: o.Indent})
 }
 
 func closingOf(p *folio.Plan) closing {
@@ -128,7 +123,7 @@ func AppendHolding(dst []byte, s *fit.Survey, ways []fit.Way, o Options) ([]byte
 		c := w.Content()
 		out.Ways = append(out.Ways, way{c.Name, c.Size, c.Thickness, i, w.Turned(), w.Rect()})
 	}
-	return appendDrawn(dst, "holding", s.Plan().Notation(), out, o)
+	return appendDrawn(dst, "holding", s.Plan().Notation(), &out, shapeHolding, (*encoder).writeHolding, o)
 }
 
 // HoldingSchema returns the JSON Schema (2020-12) of the document that
@@ -167,7 +162,7 @@ func AppendPosting(dst []byte, r post.Report, o Options) ([]byte, error) {
 	if v, ok := r.Smallest(); ok {
 		out.Smallest = v.Format().Name
 	}
-	return appendDrawn(dst, "posting", units.MetricDecimal, out, o)
+	return appendDrawn(dst, "posting", units.MetricDecimal, &out, shapePosting, (*encoder).writePosting, o)
 }
 
 // PostingSchema returns the JSON Schema (2020-12) of the document that

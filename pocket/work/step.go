@@ -33,6 +33,10 @@ var tasks = word.List{What: "task", Words: []string{"prepare", "cut", "score", "
 // String returns the task as a verb.
 func (t Task) String() string { return tasks.String(uint8(t)) }
 
+// AppendText appends the text of [Task.String] to dst. The error matches
+// units.ErrUnknown.
+func (t Task) AppendText(dst []byte) ([]byte, error) { return tasks.Append(dst, uint8(t)) }
+
 // MarshalText returns the task as String does. The error matches units.ErrUnknown.
 func (t Task) MarshalText() ([]byte, error) { return tasks.Marshal(uint8(t)) }
 
@@ -102,6 +106,10 @@ var parts = word.List{What: "part", Words: []string{"case", "wrap", "liner", "fi
 // String returns the kind in words of the trade.
 func (k PartKind) String() string { return parts.String(uint8(k)) }
 
+// AppendText appends the text of [PartKind.String] to dst. The error matches
+// units.ErrUnknown.
+func (k PartKind) AppendText(dst []byte) ([]byte, error) { return parts.Append(dst, uint8(k)) }
+
 // MarshalText returns the kind as String does. The error matches units.ErrUnknown.
 func (k PartKind) MarshalText() ([]byte, error) { return parts.Marshal(uint8(k)) }
 
@@ -125,6 +133,10 @@ var cares = word.List{What: "caution", Words: []string{"blade", "glue", "magnet"
 
 // String returns the caution in one word.
 func (c Care) String() string { return cares.String(uint8(c)) }
+
+// AppendText appends the text of [Care.String] to dst. The error matches
+// units.ErrUnknown.
+func (c Care) AppendText(dst []byte) ([]byte, error) { return cares.Append(dst, uint8(c)) }
 
 // MarshalText returns the caution as String does. The error matches units.ErrUnknown.
 func (c Care) MarshalText() ([]byte, error) { return cares.Marshal(uint8(c)) }

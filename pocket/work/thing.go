@@ -41,6 +41,10 @@ var things = word.List{What: "thing", Words: []string{"piece", "content", "block
 // String returns the kind in one word.
 func (k ThingKind) String() string { return things.String(uint8(k)) }
 
+// AppendText appends the text of [ThingKind.String] to dst. The error matches
+// units.ErrUnknown.
+func (k ThingKind) AppendText(dst []byte) ([]byte, error) { return things.Append(dst, uint8(k)) }
+
 // MarshalText returns the kind as String does. The error matches units.ErrUnknown.
 func (k ThingKind) MarshalText() ([]byte, error) { return things.Marshal(uint8(k)) }
 
@@ -90,6 +94,10 @@ var bases = word.List{What: "base", Words: []string{"piece", "board", "outside",
 
 // String returns the kind in one word.
 func (k BaseKind) String() string { return bases.String(uint8(k)) }
+
+// AppendText appends the text of [BaseKind.String] to dst. The error matches
+// units.ErrUnknown.
+func (k BaseKind) AppendText(dst []byte) ([]byte, error) { return bases.Append(dst, uint8(k)) }
 
 // MarshalText returns the kind as String does. The error matches units.ErrUnknown.
 func (k BaseKind) MarshalText() ([]byte, error) { return bases.Marshal(uint8(k)) }
@@ -150,6 +158,10 @@ var grains = word.List{What: "grain", Words: []string{"either way", "along the h
 // String returns the direction in words.
 func (g Grain) String() string { return grains.String(uint8(g)) }
 
+// AppendText appends the text of [Grain.String] to dst. The error matches
+// units.ErrUnknown.
+func (g Grain) AppendText(dst []byte) ([]byte, error) { return grains.Append(dst, uint8(g)) }
+
 // MarshalText returns the direction as String does. The error matches units.ErrUnknown.
 func (g Grain) MarshalText() ([]byte, error) { return grains.Marshal(uint8(g)) }
 
@@ -170,6 +182,10 @@ var paperSides = word.List{What: "side", Words: []string{"right side", "wrong si
 
 // String returns "right side" or "wrong side".
 func (s PaperSide) String() string { return paperSides.String(uint8(s)) }
+
+// AppendText appends the text of [PaperSide.String] to dst. The error matches
+// units.ErrUnknown.
+func (s PaperSide) AppendText(dst []byte) ([]byte, error) { return paperSides.Append(dst, uint8(s)) }
 
 // MarshalText returns the side as String does. The error matches units.ErrUnknown.
 func (s PaperSide) MarshalText() ([]byte, error) { return paperSides.Marshal(uint8(s)) }
@@ -198,6 +214,10 @@ var adhesives = word.List{What: "adhesive", Words: []string{"glue", "double-side
 // String returns the adhesive in words.
 func (a Adhesive) String() string { return adhesives.String(uint8(a)) }
 
+// AppendText appends the text of [Adhesive.String] to dst. The error matches
+// units.ErrUnknown.
+func (a Adhesive) AppendText(dst []byte) ([]byte, error) { return adhesives.Append(dst, uint8(a)) }
+
 // MarshalText returns the adhesive as String does. The error matches units.ErrUnknown.
 func (a Adhesive) MarshalText() ([]byte, error) { return adhesives.Marshal(uint8(a)) }
 
@@ -223,6 +243,10 @@ var corners = word.List{What: "corner", Words: []string{"head left", "head right
 // String returns the corner in words.
 func (c Corner) String() string { return corners.String(uint8(c)) }
 
+// AppendText appends the text of [Corner.String] to dst. The error matches
+// units.ErrUnknown.
+func (c Corner) AppendText(dst []byte) ([]byte, error) { return corners.Append(dst, uint8(c)) }
+
 // MarshalText returns the corner as String does. The error matches units.ErrUnknown.
 func (c Corner) MarshalText() ([]byte, error) { return corners.Marshal(uint8(c)) }
 
@@ -244,6 +268,10 @@ var ways = word.List{What: "way", Words: []string{"towards you", "away from you"
 
 // String returns "towards you" or "away from you".
 func (w Way) String() string { return ways.String(uint8(w)) }
+
+// AppendText appends the text of [Way.String] to dst. The error matches
+// units.ErrUnknown.
+func (w Way) AppendText(dst []byte) ([]byte, error) { return ways.Append(dst, uint8(w)) }
 
 // MarshalText returns the way as String does. The error matches units.ErrUnknown.
 func (w Way) MarshalText() ([]byte, error) { return ways.Marshal(uint8(w)) }

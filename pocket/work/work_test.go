@@ -26,6 +26,7 @@ type word[E any] interface {
 func reads[E interface {
 	~uint8
 	encoding.TextMarshaler
+	encoding.TextAppender
 	String() string
 }, P word[E]](t *testing.T, last E) {
 	t.Helper()
@@ -37,9 +38,15 @@ func reads[E interface {
 			t.Errorf("%T %d: %q, %v, read back as %d", v, v, text, err, back)
 		}
 		seen[string(text)] = true
+		if more, err := v.AppendText([]byte("a ")); err != nil || string(more) != "a "+string(text) {
+			t.Errorf("%T %d is appended as %q, %v", v, v, more, err)
+		}
 	}
 	if _, err := (last + 1).MarshalText(); !errors.Is(err, units.ErrUnknown) {
 		t.Errorf("%T %d is written: %v", last, last+1, err)
+	}
+	if more, err := (last + 1).AppendText([]byte("a ")); !errors.Is(err, units.ErrUnknown) || string(more) != "a " {
+		t.Errorf("%T %d is appended: %q, %v", last, last+1, more, err)
 	}
 	if err := P(&last).UnmarshalText([]byte("no such word")); !errors.Is(err, units.ErrSyntax) {
 		t.Errorf("%T reads nonsense: %v", last, err)
