@@ -68,7 +68,7 @@ func (p *printer) proposal(answer *propose.Proposals, one propose.Proposal) {
 	n := answer.Notation()
 	p.head("Proposed")
 	for o := range answer.All() {
-		text := fmt.Sprintf("%s: cover %s, %s thick", o.Aim(), p.size(o.Cover()), n.Text(o.Closed().Thickness().Length()))
+		text := fmt.Sprintf("%s: cover %s, %s thick", o.Aim(), p.size(o.Cover()), p.upTo(o.Closed().Thickness().Length()))
 		if sheets, ok := o.Sheets(); ok {
 			text += fmt.Sprintf(", sheets: %d", sheets)
 		}

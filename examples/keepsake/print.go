@@ -63,6 +63,16 @@ func (p *printer) size(s units.Size) string {
 	return units.Format{Ruler: p.plan.Notation().Exact()}.Size(s)
 }
 
+// upTo is a length that follows from calipers, rounded up to what can be read off a
+// ruler.
+func (p *printer) upTo(l units.Length) string {
+	ruler := units.SixtyFourths
+	if p.plan.Notation() == units.MetricDecimal {
+		ruler = units.TenthMillimetres
+	}
+	return p.plan.Notation().Text(ruler.Up(l))
+}
+
 // all prints the plan; left names the fittings that it had no room for.
 func (p *printer) all(left []fit.Misfit) {
 	spec := p.plan.Spec()

@@ -139,8 +139,10 @@ var general = [...]string{
 	NotTried: "The search ended before any folio was tried.",
 }
 
-// Text returns the reason as one sentence, lengths exact in the given notation.
-// It is empty for [NoCause].
+// Text returns the reason as one sentence in the given notation. What follows from
+// calipers is told in 64ths or thousandths of an inch, or tenths of a millimetre:
+// what would come of it rounded up, a limit rounded down, and both exactly where
+// they would read alike. It is empty for [NoCause].
 func (r Reason) Text(n units.Notation) string {
 	if int(r.Cause) >= len(sentences) {
 		return ""
@@ -163,13 +165,15 @@ func (r Reason) Text(n units.Notation) string {
 		case 'w':
 			dst = append(dst, withArticle(r.Way)...)
 		case 's':
-			dst = f.AppendSize(dst, r.Size)
+			dst = f.AppendSize(dst, r.sizes(n).Size)
 		case 't':
-			dst = f.AppendSize(dst, r.Than)
+			dst = f.AppendSize(dst, r.sizes(n).Than)
 		case 'a':
-			dst = f.Append(dst, r.Thick)
+			a, _ := r.thicknesses(n)
+			dst = append(dst, a...)
 		case 'b':
-			dst = f.Append(dst, r.ThanThick)
+			_, b := r.thicknesses(n)
+			dst = append(dst, b...)
 		case 'k':
 			dst = strconv.AppendInt(dst, int64(r.Sheets), 10)
 		case 'l':
@@ -179,6 +183,52 @@ func (r Reason) Text(n units.Notation) string {
 		}
 	}
 	return string(dst)
+}
+
+// fine is the ruler on which what follows from calipers is told.
+func fine(n units.Notation) units.Ruler {
+	switch n {
+	case units.MetricDecimal:
+		return units.TenthMillimetres
+	case units.InchDecimal:
+		return units.Thousandths
+	}
+	return units.SixtyFourths
+}
+
+// limited reports whether what it compares with is a limit.
+func (r Reason) limited() bool {
+	return r.Cause == OverCover || r.Cause == OverThick || r.Cause == OverSpace || r.Cause == OverDepth
+}
+
+// sizes returns the reason with its sizes rounded to be told.
+func (r Reason) sizes(n units.Notation) Reason {
+	exact, ruler := r, fine(n)
+	round := func(s units.Size, d units.Direction) units.Size {
+		return units.Size{W: ruler.Round(s.W, d).To, H: ruler.Round(s.H, d).To}
+	}
+	r.Size, r.Than = round(r.Size, units.Up), round(r.Than, units.Up)
+	if r.limited() {
+		r.Than = round(exact.Than, units.Down)
+	}
+	if r.Size == r.Than {
+		return exact
+	}
+	return r
+}
+
+// thicknesses returns the texts of what it would be thick, and of what that is
+// compared with.
+func (r Reason) thicknesses(n units.Notation) (is, than string) {
+	ruler, down := fine(n), units.Up
+	if r.limited() {
+		down = units.Down
+	}
+	a, b := ruler.Up(r.Thick), ruler.Round(r.ThanThick, down).To
+	if a == b && r.Thick != r.ThanThick {
+		return n.Text(r.Thick), n.Text(r.ThanThick)
+	}
+	return n.Text(a), n.Text(b)
 }
 
 // named is the thing with its count.

@@ -92,3 +92,29 @@ func TestReasons(t *testing.T) {
 		}
 	}
 }
+
+// What would come of it is told no smaller than it is and a limit no larger, on a
+// ruler that can be read: 12.5 mm are between 31/64 and 1/2 in, 13.91379 mm between
+// 35/64 and 9/16 in. What would read alike is told exactly.
+func TestReasonsOnARuler(t *testing.T) {
+	thicker := propose.Reason{Cause: propose.Thicker, Name: "note", Way: propose.Slip, Thick: 13_913_790, ThanThick: 12_500_000}
+	limit := propose.Reason{Cause: propose.OverThick, Thing: -1, Thick: 13_913_790, ThanThick: 12_500_000}
+	alike := propose.Reason{Cause: propose.Thicker, Name: "note", Way: propose.Slip, Thick: 12_420_000, ThanThick: 12_410_000}
+	space := propose.Reason{Cause: propose.OverSpace, Thing: -1, Size: units.Size{W: 150_320_040, H: 100 * mm}, Than: units.Size{W: 150_280_000, H: 200 * mm}}
+	for _, c := range []struct {
+		r    propose.Reason
+		in   units.Notation
+		want string
+	}{
+		{thicker, units.InchFraction, "With a slip pocket for the note the folio would be 9/16 in thick instead of 1/2 in."},
+		{thicker, units.MetricDecimal, "With a slip pocket for the note the folio would be 14 mm thick instead of 12.5 mm."},
+		{limit, units.InchFraction, "The folio would be 9/16 in thick, and at most 31/64 in is wanted."},
+		{limit, units.InchDecimal, "The folio would be 0.548 in thick, and at most 0.492 in is wanted."},
+		{alike, units.MetricDecimal, "With a slip pocket for the note the folio would be 12.42 mm thick instead of 12.41 mm."},
+		{space, units.MetricDecimal, "Closed, the folio would be 150.4 x 100 mm, which does not go into 150.2 x 200 mm."},
+	} {
+		if got := c.r.Text(c.in); got != c.want {
+			t.Errorf("%q; want %q", got, c.want)
+		}
+	}
+}
