@@ -35,6 +35,15 @@
 // folio; no fewer sheets. The measures that settle a tie are those of the best
 // that was found.
 //
+// # Other covers
+//
+// What is proposed is a design: contents are as large as they are, and so are the
+// fittings round them, but their places are relations. Rows and columns share their
+// board evenly, what is in a row lies in line with the largest in it, and what
+// follows from nothing else is so far from the middle. So the Spec with a larger
+// cover builds, and its margins are wider; with a smaller one, fit.FamilyOf names
+// what goes in no longer.
+//
 // # Taste
 //
 // What is put on a cover is centred in it, or lined up; what is thick lies at the

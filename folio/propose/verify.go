@@ -16,9 +16,27 @@ import (
 // A laid is a fitting where it lies on its cover.
 type laid struct {
 	leaf int
+	nth  int // of those laid on its board
 	kind int
 	at   units.Point // from the corner of what may be covered of the panel
+	by   [2]inLine   // how that follows, across and along
 }
+
+// An inLine says how the place of a fitting follows on one axis.
+type inLine struct {
+	how   following
+	of    int // the fitting it lies in line with, as they were laid on their board
+	align folio.Align
+}
+
+// A following is what the place of a fitting follows from.
+type following uint8
+
+const (
+	fromMiddle following = iota // of its board, a length away
+	evenly                      // its board, with others
+	inLineWith                  // another fitting
+)
 
 // bulk is how thick all that lies in a shape is together.
 func bulk(s *shape, opts []option) units.Length {
@@ -52,8 +70,16 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 		spare := panels[i].Plus(-part.w, -part.h)
 		at := units.Point{X: s.fitting.Down(spare.W.Half(units.Down)), Y: s.fitting.Down(spare.H.Half(units.Down))}
 		a.put(part, at)
+		a.spread(part, panels[i])
+		// What others lie in line with is a fitting before them.
+		leads := func(l laid) int {
+			if l.by[0].how == inLineWith || l.by[1].how == inLineWith {
+				return 1
+			}
+			return 0
+		}
 		slices.SortStableFunc(a.all, func(a, b laid) int {
-			return cmp.Or(compare(a.at.Y, b.at.Y), compare(a.at.X, b.at.X))
+			return cmp.Or(leads(a)-leads(b), compare(a.at.Y, b.at.Y), compare(a.at.X, b.at.X))
 		})
 		all = append(all, a.all...)
 	}
@@ -71,18 +97,10 @@ type arranger struct {
 // put lays a shape with its corner at a place.
 func (a *arranger) put(s *shape, at units.Point) {
 	if s.cut == noCut {
-		a.all = append(a.all, laid{a.leaf, s.kind, at})
+		a.all = append(a.all, laid{leaf: a.leaf, nth: len(a.all), kind: s.kind, at: at})
 		return
 	}
-	first, second := s.a, s.b
-	// The thicker one nearer to the spine, or to the tail.
-	spine := a.s.leaves[a.leaf].toSpine()
-	if one, other := bulk(first, a.opts), bulk(second, a.opts); !a.s.request.Taste.Anyhow && one != other && (s.cut == level || spine != 0) {
-		thickFirst := s.cut == upright && spine < 0
-		if (one > other) != thickFirst {
-			first, second = second, first
-		}
-	}
+	first, second := a.ordered(s)
 	middle := func(spare units.Length, far bool) units.Length {
 		switch {
 		case a.s.request.Taste.Order == Centred:
@@ -97,9 +115,23 @@ func (a *arranger) put(s *shape, at units.Point) {
 		a.put(second, at.Plus(units.Point{X: s.w - second.w, Y: middle(s.h-second.h, false)}))
 		return
 	}
-	spineRight := spine > 0
+	spineRight := a.s.leaves[a.leaf].toSpine() > 0
 	a.put(first, at.Plus(units.Point{X: middle(s.w-first.w, spineRight)}))
 	a.put(second, at.Plus(units.Point{X: middle(s.w-second.w, spineRight), Y: s.h - second.h}))
+}
+
+// ordered returns the two parts of a shape, the thicker one nearer to the spine, or
+// to the tail.
+func (a *arranger) ordered(s *shape) (first, second *shape) {
+	spine := a.s.leaves[a.leaf].toSpine()
+	one, other := bulk(s.a, a.opts), bulk(s.b, a.opts)
+	if a.s.request.Taste.Anyhow || one == other || s.cut == upright && spine == 0 {
+		return s.a, s.b
+	}
+	if thickFirst := s.cut == upright && spine < 0; (one > other) != thickFirst {
+		return s.b, s.a
+	}
+	return s.a, s.b
 }
 
 // stack is how much lies between the insides at most: everything counts with its
@@ -189,22 +221,39 @@ func carries(t folio.Tight) bool {
 	return false
 }
 
-// furnish puts the fittings of a layout into a spec. Places are counted from the
-// middle of the panel, so that on another cover what lies there stays together,
-// and in the middle.
+// furnish puts the fittings of a layout into a spec. Places that follow from nothing
+// else are counted from the middle of the panel, so that on another cover what lies
+// there stays together, and in the middle.
 func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []units.Size) {
 	spec.Fittings = slices.Clip(spec.Fittings)
 	numbers := make([]int, len(f.opts))
+	names := map[[2]int]string{}
 	for _, l := range all {
 		o := &f.opts[l.kind]
 		numbers[l.kind]++
 		leaf := &s.leaves[l.leaf]
 		fitting := s.fittingOf(o, leaf)
 		fitting.Name = s.nameOf(o, numbers[l.kind])
-		panel := panels[l.leaf]
-		fitting.Place = folio.Place{Offset: units.Point{
-			X: l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down)), Y: l.at.Y - s.fitting.Down((panel.H - o.box.h).Half(units.Down)),
-		}}
+		names[[2]int{l.leaf, l.nth}] = fitting.Name
+		panel, place := panels[l.leaf], &fitting.Place
+		for axis, by := range l.by {
+			align, of := &place.Across, &place.AcrossOf
+			if axis == 1 {
+				align, of = &place.Along, &place.AlongOf
+			}
+			switch by.how {
+			case evenly:
+				*align = folio.AlignEven
+			case inLineWith:
+				*align, *of = by.align, names[[2]int{l.leaf, by.of}]
+			case fromMiddle:
+				if axis == 0 {
+					place.Offset.X = l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down))
+				} else {
+					place.Offset.Y = l.at.Y - s.fitting.Down((panel.H - o.box.h).Half(units.Down))
+				}
+			}
+		}
 		f.held = append(f.held, Held{
 			Thing: o.thing, Copies: o.each, Way: o.way, Turned: o.turned, Fitting: len(spec.Fittings), Panel: leaf.role,
 		})

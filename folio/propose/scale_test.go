@@ -1,0 +1,119 @@
+package propose_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+)
+
+// free measures what is free on each board that carries something: the least
+// margin, and the least distance between two fittings.
+func free(p *folio.Plan) (margins, gaps map[folio.Role]units.Length) {
+	margins, gaps = map[folio.Role]units.Length{}, map[folio.Role]units.Length{}
+	all := slices.Collect(p.Fittings())
+	for i, f := range all {
+		panel, _ := p.Panel(f.Panel(), false)
+		r := f.Rect()
+		least := min(r.Min.X-panel.Min.X, panel.Max.X-r.Max.X, r.Min.Y-panel.Min.Y, panel.Max.Y-r.Max.Y)
+		if was, ok := margins[f.Panel()]; !ok || least < was {
+			margins[f.Panel()] = least
+		}
+		for _, o := range all[:i] {
+			if o.Panel() != f.Panel() {
+				continue
+			}
+			q := o.Rect()
+			gap := max(q.Min.X-r.Max.X, r.Min.X-q.Max.X, q.Min.Y-r.Max.Y, r.Min.Y-q.Max.Y)
+			if was, ok := gaps[f.Panel()]; !ok || gap < was {
+				gaps[f.Panel()] = gap
+			}
+		}
+	}
+	return margins, gaps
+}
+
+// A design for one cover is one for every larger cover: everything goes in, closes
+// and is held there, and no margin and no distance is less. For a smaller cover the
+// family names what goes in no longer, or the case that cannot be.
+func TestProposalsScale(t *testing.T) {
+	grew, related, named := 0, 0, 0
+	proptest.Run(t, 60, func(ps *gopter.Properties) {
+		ps.Property("what is proposed scales", prop.ForAll(func(r propose.Request) string {
+			r.Limits = propose.Limits{}
+			a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 2_000_000})
+			if err != nil {
+				return err.Error()
+			}
+			for p := range a.All() {
+				spec := p.Spec()
+				step := spec.WithDefaults().Rulers.Board.Step()
+				if step < mm {
+					step = mm
+				}
+				margin, between := r.Taste.Margin, r.Taste.Between
+				if margin == 0 && between == 0 {
+					margin, between = 6*mm, 6*mm
+				}
+				margins, gaps := free(p.Plan())
+				for role, m := range margins {
+					if gap, ok := gaps[role]; m < max(margin, 0) || ok && gap < max(between, 0) {
+						return fmt.Sprintf("on the %v a margin of %v and %v between", role, m, gap)
+					}
+				}
+				for _, f := range spec.Fittings {
+					if f.Place.Across == folio.AlignEven || f.Place.Along == folio.AlignEven {
+						related++
+						break
+					}
+				}
+				covers := []units.Size{spec.Cover.Plus(10*step, 6*step), spec.Cover.Plus(spec.Cover.W/step/2*step, spec.Cover.H/step/2*step), spec.Cover.Plus(-4*step, -4*step)}
+				family, err := fit.FamilyOf(context.Background(), spec, covers...)
+				if err != nil {
+					return err.Error()
+				}
+				for i, row := range family.Rows() {
+					if i == 2 {
+						if row.Plan() == nil && row.Err() == nil {
+							return "no plan and no reason"
+						}
+						for m := range row.Misfits() {
+							if _, ok := m.Content(); !ok {
+								return "no content of " + m.String()
+							}
+							named++
+						}
+						continue
+					}
+					if row.Plan() == nil {
+						return fmt.Sprintf("a cover of %v instead of %v: %v", row.Cover(), spec.Cover, row.Err())
+					}
+					ms, gs := free(row.Plan())
+					for role := range margins {
+						// A place is even but for a step of the ruler.
+						slack := row.Plan().Spec().Rulers.Fitting.Step()
+						if ms[role] < margins[role]-slack || gs[role] < gaps[role]-slack {
+							return fmt.Sprintf("a cover of %v instead of %v: on the %v margins of %v instead of %v, between %v instead of %v", row.Cover(), spec.Cover, role, ms[role], margins[role], gs[role], gaps[role])
+						}
+						if gs[role] > gaps[role]+slack {
+							grew++
+						}
+					}
+				}
+			}
+			return ""
+		}, anyRequest()))
+	})
+	if least := proptest.Cases(60); related < least/2 || grew < least/2 || named < least/4 {
+		t.Errorf("only %d with even places, %d distances that grew, %d named", related, grew, named)
+	}
+}
