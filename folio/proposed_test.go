@@ -77,8 +77,8 @@ func TestAnyProposalMadeByHand(t *testing.T) {
 			if err != nil {
 				return err.Error()
 			}
-			r := propose.Request{Things: things, Case: folio.Spec{Form: folio.Form(options % 2)}}
-			if options&2 != 0 {
+			r := propose.Request{Things: things, Case: folio.Spec{Form: folio.Form(options / 8)}}
+			if options&1 != 0 {
 				r.Case.Rulers.Main = units.WholeMillimetres
 			}
 			if options&4 != 0 {
@@ -94,6 +94,6 @@ func TestAnyProposalMadeByHand(t *testing.T) {
 				}
 			}
 			return ""
-		}, anyHolding(), gen.IntRange(0, 7)))
+		}, anyHolding(), gen.IntRange(0, 8*int(folio.OwnRow)-1)))
 	})
 }
