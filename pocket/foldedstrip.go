@@ -189,7 +189,7 @@ func (m *maker) stripDefaults(p *stripPanels, d depth, content units.Length) {
 // 2b + q·b − s + h.
 func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
 	if d.standOut > 0 {
-		m.Malformed("standout", check.Conflict, "no content", "a content that stands out, or a depth")
+		m.Malformed("standout", check.Conflict, "no content", "0, or a content that stands out")
 		return stripPanels{}
 	}
 	spine := m.spineFor(s, h)

@@ -21,6 +21,9 @@ const (
 	Unusual check.Code = "unusual"
 	// NoGrip marks contents that cannot be gripped.
 	NoGrip check.Code = "no-grip"
+	// TooLong is for a piece or a closed pocket of more than 10 m; which of the
+	// lengths that make it up to change is advice.
+	TooLong check.Code = "too-long"
 	// NoCorner is for contents that no corner reaches over; which of them to
 	// change is advice.
 	NoCorner check.Code = "no-corner"
@@ -66,7 +69,7 @@ func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 	p = p.withDefaults()
 	if p.Caliper < units.Shortest { // said above, or a grammage without weight
 		if m.Len() == 0 {
-			m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "a grammage of a paper at least 0.01 mm thick, or its caliper")
+			m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "at least "+thinnestGrammage.String()+", which a paper 0.01 mm thick has, or its caliper")
 		}
 		p.Caliper = units.Shortest
 	}
@@ -200,7 +203,7 @@ func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity
 	m.d.pieces = append(m.d.pieces, p)
 	at := len(m.d.pieces) - 1
 	if d.Size.W > units.Longest || d.Size.H > units.Longest {
-		m.Impossible("", check.OutOfRange, "a "+name+" of "+m.text(max(d.Size.W, d.Size.H))+" in all", "at most "+m.n.Bound(units.Longest, units.Down))
+		m.Impossible("", TooLong, "a "+name+" of "+m.text(max(d.Size.W, d.Size.H))+" in all", "at most "+m.n.Bound(units.Longest, units.Down))
 		return at
 	}
 	if stock == PaperStock {
@@ -329,7 +332,7 @@ func mirrored(r units.Rect, w units.Length) units.Rect {
 // finish closes the design.
 func (m *maker) finish() (Design, error) {
 	if side := max(m.d.closed.W, m.d.closed.H); side > units.Longest {
-		m.Impossible("", check.OutOfRange, m.text(side)+" when closed", "at most "+m.n.Bound(units.Longest, units.Down))
+		m.Impossible("", TooLong, m.text(side)+" when closed", "at most "+m.n.Bound(units.Longest, units.Down))
 	}
 	m.sheet()
 	if err := m.Err(); err != nil {

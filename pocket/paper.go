@@ -56,6 +56,9 @@ func (p Paper) withDefaults() Paper {
 
 const maxGrammage = 10_000 * units.GramPerSquareMetre
 
+// thinnestGrammage is that of the thinnest paper at the bulk of index 110.
+const thinnestGrammage = (index110Grammage*units.Grammage(units.Shortest) + units.Grammage(index110) - 1) / units.Grammage(index110)
+
 func (p Paper) check(l *check.List) {
 	switch {
 	case p.Grammage < 0:

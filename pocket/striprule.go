@@ -89,11 +89,13 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 		path := check.Index("scores", i)
 		switch {
 		case at == 0:
-			m.Malformed(path, check.Missing, "0", "a place between the ends of the strip")
+			m.Malformed(path, check.Missing, "0", "a place above 0 and below "+m.n.Bound(s.Strip.W, units.Down))
 		case at < 0 || at >= s.Strip.W:
-			m.Malformed(path, check.OutOfRange, m.text(at), "a place between the ends of the strip, 0 and "+m.text(s.Strip.W))
-		case at-last < units.Shortest || s.Strip.W-at < units.Shortest:
-			m.Malformed(path, check.Conflict, m.text(at), "places in rising order, at least 0.01 mm apart and from the end")
+			m.Malformed(path, check.OutOfRange, m.text(at), "a place above 0 and below "+m.n.Bound(s.Strip.W, units.Down))
+		case at-last < units.Shortest:
+			m.Short(path, check.Conflict, m.n, at, last+units.Shortest, "beyond the score before it")
+		case s.Strip.W-at < units.Shortest:
+			m.Long(path, check.Conflict, m.n, at, s.Strip.W-units.Shortest, "before the end of the strip")
 		}
 		last = max(last, at)
 		e.at = append(e.at, at)
@@ -200,7 +202,7 @@ func (m *maker) breaks(r stripRule, path string, a, b units.Length) {
 // broken says how a rule is broken.
 func (m *maker) broken(r stripRule, a, b units.Length) (got, want string) {
 	return panelName(r.a) + " " + m.text(a) + " wide beside a " + panelName(r.b) + " of " + m.text(b),
-		panelName(r.a) + " at most " + m.text(b+r.over) + ": " + r.why
+		panelName(r.a) + " at most " + m.n.Bound(b+r.over, units.Down) + ": " + r.why
 }
 
 // stripFolds checks the rules for panels, and that the strip folds flat. A

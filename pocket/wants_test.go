@@ -13,6 +13,7 @@ import (
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -224,4 +225,42 @@ func TestWhatWouldDoDoes(t *testing.T) {
 		}
 		t.Errorf("%d of %d limits do not mend what they are about:\n%s", wrong, tried, strings.Join(first, "\n"))
 	}
+}
+
+// An asked is an attempt as its errors see it: the fields of the kind, the paper
+// and the ruler.
+type asked struct {
+	pocket.Kind
+	Paper pocket.Paper
+	Ruler units.Ruler
+}
+
+func (a asked) design() error {
+	_, err := a.Kind.Design(a.Paper, a.Ruler)
+	return err
+}
+
+// What violations say to a person does it too, of all kinds, read from the text.
+func TestWhatTheTextSaysDoes(t *testing.T) { whatTheTextSaysDoes(t, 3000) }
+
+func whatTheTextSaysDoes(t *testing.T, cases int) *mendtest.Tally {
+	t.Helper()
+	var tally mendtest.Tally
+	params := proptest.Parameters(cases)
+	params.MaxShrinkCount = 0
+	p := gopter.NewProperties(params)
+	p.Property("what is tried is refused or made", prop.ForAll(func(a attempt, from int64) bool {
+		if a.kind == nil {
+			return true
+		}
+		of := asked{a.kind, a.paper, a.ruler}
+		if from%2 == 0 { // spoilt besides
+			of.Paper = mendtest.Spoil(of.Paper, from)
+		}
+		mendtest.Value(&tally, of, of.design(), nil, asked.design)
+		return true
+	}, genAttempts(), gen.Int64()))
+	p.TestingRun(t)
+	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../score", "../units/check")...)
+	return &tally
 }

@@ -138,11 +138,11 @@ func TestBlankErrors(t *testing.T) {
 	}{
 		{"lines[3].at", score.OffSheet}, {"lines[4].at", score.OffSheet}, {"lines[5]", score.OffSheet}, {"lines[5]", score.Overlap}, {"lines[6].axis", check.Unknown},
 		{"cutouts[3].area", score.Overlap}, {"cutouts[4].area", score.OffSheet}, {"cutouts[5].area", check.NotPositive},
-		{"cutouts[6].radius", check.OutOfRange}, {"cutouts[7].area", score.NoPaper}, {"cutouts[7].area", score.Overlap},
-		{"notches[1].edge", check.Unknown}, {"notches[2]", score.OffSheet}, {"notches[3].depth", score.NoPaper},
+		{"cutouts[6].radius", check.OutOfRange}, {"cutouts[7]", score.NoPaper}, {"cutouts[7].area", score.Overlap},
+		{"notches[1].edge", check.Unknown}, {"notches[2].middle", score.OffSheet}, {"notches[3].depth", score.NoPaper},
 		{"notches[4]", score.Overlap}, {"notches[5].width", check.NotPositive}, {"notches[5].depth", check.NotPositive}, {"notches[5].middle", check.Negative},
-		{"glue[1].area", score.Overlap}, {"glue[3].area", score.NoPaper}, {"glue[4].area", score.OffSheet}, {"glue[4].side", check.Unknown}, {"glue[5].area", score.NoPaper},
-		{"tabs[2]", score.Overlap}, {"tabs[3]", score.OffSheet}, {"tabs[4]", score.OffSheet}, {"tabs[5].taper", check.TooLarge}, {"tabs[6].edge", check.Unknown},
+		{"glue[1].area", score.Overlap}, {"glue[3]", score.NoPaper}, {"glue[4].area", score.OffSheet}, {"glue[4].side", check.Unknown}, {"glue[5]", score.NoPaper},
+		{"tabs[2]", score.Overlap}, {"tabs[3]", score.OffSheet}, {"tabs[4].depth", score.OffSheet}, {"tabs[5].taper", check.TooLarge}, {"tabs[6].edge", check.Unknown},
 	} {
 		violation(t, err, want.path, want.code)
 	}
@@ -155,8 +155,8 @@ func TestBlankErrors(t *testing.T) {
 	}
 	d = aPocket()
 	d.Glue = append(d.Glue, score.Glue{Area: rect(55, 152, 65, 158)}) // in the thumb notch
-	v := violation(t, second(score.NewBlank(d)), "glue[1].area", score.NoPaper)
-	if want := "paper; notches[0] takes it away"; v.Want != want {
+	v := violation(t, second(score.NewBlank(d)), "glue[1]", score.NoPaper)
+	if want := "it left out; notches[0] takes the paper away"; v.Want != want {
 		t.Errorf("want %q, not %q", v.Want, want)
 	}
 	violation(t, second(score.NewBlank(score.Drawing{})), "size.w", check.NotPositive)

@@ -9,10 +9,10 @@ import (
 
 // Codes of a drawing's violations.
 const (
-	OffSheet check.Code = "off-sheet" // reaches beyond the edges of the blank; which of several lengths to change is advice
-	Overlap  check.Code = "overlap"   // lies on another of its kind; where to put it is advice
-	NoPaper  check.Code = "no-paper"  // lies in a cut-out or a notch, or nothing is left; where to put it is advice
-	InPieces check.Code = "in-pieces" // cuts the blank apart; what to cut instead is advice
+	OffSheet check.Code = "off-sheet" // reaches beyond the edges of the blank
+	Overlap  check.Code = "overlap"   // lies on another of its kind
+	NoPaper  check.Code = "no-paper"  // lies in a cut-out or a notch, or nothing is left
+	InPieces check.Code = "in-pieces" // cuts the blank apart
 )
 
 // checkDrawing checks d, fills in the ends of lines and tabs that run from
@@ -101,7 +101,11 @@ func checkLine(list *check.List, d *Drawing, i int) {
 	}
 	for j, m := range d.Lines[:i] {
 		if m.Axis == l.Axis && m.At == l.At && m.From < l.To && l.From < m.To {
-			list.Malformed(path, Overlap, span(l.From, l.To), "a place of its own; "+check.Index("lines", j)+" lies there")
+			if listed(list) {
+				addLineOverlap(list, d, i, j)
+			} else {
+				list.Malformed(path, Overlap, "", "")
+			}
 			break // one is enough: a drawing of equal parts stays readable
 		}
 	}
@@ -133,7 +137,7 @@ func checkCutOut(list *check.List, d *Drawing, i int) bool {
 	}
 	size := c.Area.Size()
 	if size == d.Size && c.Radius == 0 {
-		list.Malformed(path+".area", NoPaper, rectText(c.Area), "some paper left")
+		list.Malformed(path, NoPaper, rectText(c.Area), leftOut("nothing is left of the blank"))
 	}
 	if most := min(size.W, size.H).Half(units.Down); c.Radius < 0 || c.Radius > most {
 		v := check.Violation{Path: path + ".radius", Code: check.OutOfRange, Fault: check.Malformed, Got: c.Radius.String(),
@@ -156,14 +160,30 @@ func checkNotch(list *check.List, d *Drawing, i int) bool {
 	sound := list.Length(path+".width", n.Width)
 	sound = list.Length(path+".depth", n.Depth) && sound
 	sound = list.Allowance(path+".middle", n.Middle) && sound
-	if !sound || !checkArea(list, d, path, n.Area(d.Size)) {
+	if !sound {
 		return false
 	}
-	if _, into := edgeLength(d.Size, n.Edge); n.Depth == into {
-		list.Long(path+".depth", NoPaper, units.MetricDecimal, n.Depth, into-units.Nanometre, "or no paper is left behind it")
-		return false
+	edge, into := edgeLength(d.Size, n.Edge)
+	if n.Depth >= into {
+		code := NoPaper
+		if n.Depth > into {
+			code = OffSheet
+		}
+		list.Long(path+".depth", code, units.MetricDecimal, n.Depth, into-units.Nanometre, "or no paper is left behind it")
+		sound = false
 	}
-	return true
+	half := n.Width.Half(units.Down)
+	switch least, most := half, edge-n.Width+half; {
+	case n.Width > edge:
+		list.Long(path+".width", OffSheet, units.MetricDecimal, n.Width, edge, "")
+	case n.Middle < least:
+		list.Short(path+".middle", OffSheet, units.MetricDecimal, n.Middle, least, "")
+	case n.Middle > most:
+		list.Long(path+".middle", OffSheet, units.MetricDecimal, n.Middle, most, "")
+	default:
+		return sound
+	}
+	return false
 }
 
 func checkSlant(list *check.List, d *Drawing, i int) bool {
@@ -191,17 +211,21 @@ func checkTab(list *check.List, d *Drawing, i int) bool {
 		}
 		return false
 	}
-	along, _ := edgeLength(d.Size, t.Edge)
+	edge, into := edgeLength(d.Size, t.Edge)
 	if t.From == 0 && t.To == 0 {
-		t.To = along
+		t.To = edge
 	}
 	sound := list.Length(path+".depth", t.Depth)
 	sound = list.Allowance(path+".taper", t.Taper) && sound
-	if t.From < 0 || t.To > along || t.From >= t.To {
-		list.Malformed(path, OffSheet, span(t.From, t.To), "an extent between 0 and "+along.String())
-		return false
+	if t.From < 0 || t.To > edge || t.From >= t.To {
+		list.Malformed(path, OffSheet, span(t.From, t.To), "an extent between 0 and "+edge.String())
+		sound = false
 	}
-	if !sound || !checkArea(list, d, path, t.Area(d.Size)) {
+	if t.Depth > into {
+		list.Long(path+".depth", OffSheet, units.MetricDecimal, t.Depth, into, "")
+		sound = false
+	}
+	if !sound {
 		return false
 	}
 	if 2*t.Taper >= t.To-t.From {
@@ -211,8 +235,12 @@ func checkTab(list *check.List, d *Drawing, i int) bool {
 	}
 	for j, o := range d.Tabs[:i] {
 		if o.Area(d.Size).Overlaps(t.Area(d.Size)) {
-			list.Malformed(path, Overlap, rectText(t.Area(d.Size)), "a place of its own; "+check.Index("tabs", j)+" lies there")
-			break // one is enough: a drawing of equal parts stays readable
+			if listed(list) {
+				addTabOverlap(list, d, i, j)
+			} else {
+				list.Malformed(path, Overlap, "", "")
+			}
+			return false // one is enough: a drawing of equal parts stays readable
 		}
 	}
 	return sound
@@ -231,19 +259,23 @@ func checkGlue(list *check.List, d *Drawing, i int) {
 	}
 	for j, o := range d.Glue[:i] {
 		if o.Side == g.Side && o.Area.Overlaps(g.Area) {
-			list.Malformed(at(".area"), Overlap, rectText(g.Area), "a place of its own; "+check.Index("glue", j)+" lies there")
+			if listed(list) {
+				addGlueOverlap(list, d, i, j)
+			} else {
+				list.Malformed("glue", Overlap, "", "")
+			}
 			break
 		}
 	}
 	for j, n := range d.Notches {
 		if n.Edge <= Right && g.Area.In(n.Area(d.Size)) {
-			list.Malformed(at(".area"), NoPaper, rectText(g.Area), "paper; "+check.Index("notches", j)+" takes it away")
+			list.Malformed(at(""), NoPaper, rectText(g.Area), leftOut(check.Index("notches", j)+" takes the paper away"))
 			break
 		}
 	}
 	for j, c := range d.CutOuts {
 		if g.Area.In(c.Area) {
-			list.Malformed(at(".area"), NoPaper, rectText(g.Area), "paper; "+check.Index("cutouts", j)+" takes it away")
+			list.Malformed(at(""), NoPaper, rectText(g.Area), leftOut(check.Index("cutouts", j)+" takes the paper away"))
 			break
 		}
 	}

@@ -149,10 +149,14 @@ func checkWhole(list *check.List, d *Drawing, all []cut) {
 			not = m
 		}
 	}
+	path, want := all[one].whole(), "it left out, or made smaller, so that one piece is left"
+	if all[one].by >= byTaper {
+		path, want = all[one].path(), "0, which cuts nothing off, or so little that one piece is left"
+	}
 	if n := left(not); n == 0 {
-		list.Malformed(all[one].path(), NoPaper, "a cut that leaves nothing", "some paper left")
+		list.Malformed(path, NoPaper, "a cut that leaves nothing", want)
 	} else {
-		list.Malformed(all[one].path(), InPieces, "a cut that leaves "+count(n, "piece"), "a blank in one piece")
+		list.Malformed(path, InPieces, "a cut that leaves "+count(n, "piece"), want)
 	}
 }
 
@@ -222,7 +226,11 @@ func checkOverlaps(list *check.List, d *Drawing, all []cut) {
 	})
 	hits = slices.CompactFunc(hits, func(a, b hit) bool { return a.late == b.late })
 	for _, h := range hits {
-		list.Malformed(h.late.path(), Overlap, rectText(h.late.box), "a place of its own; "+h.early.whole()+" lies there")
+		if listed(list) {
+			addOverlap(list, d, all, h.late, h.early)
+		} else {
+			list.Malformed(h.late.path(), Overlap, "", "")
+		}
 	}
 }
 

@@ -72,8 +72,14 @@ func (e *Blocked) Error() string {
 func (s Strip) FoldBy(ctx context.Context, turns ...Turn) (Folded, error) {
 	var list check.List
 	for i, st := range turns {
-		if st.Score < 0 || st.Score >= len(s.folds) || st.Way > Away || st.Part > Before {
-			list.Malformed(check.Index("turns", i), check.Unknown, st.String(), "one of the "+count(len(s.folds), "score")+", a known way and a known part")
+		if st.Score < 0 || st.Score >= len(s.folds) {
+			list.Malformed(check.Index("turns", i)+".score", check.Unknown, strconv.Itoa(st.Score), upTo(len(s.folds), "score"))
+		}
+		if st.Way > Away {
+			list.Malformed(check.Index("turns", i)+".way", check.Unknown, strconv.Itoa(int(st.Way)), AsScored.String()+", "+Towards.String()+" or "+Away.String())
+		}
+		if st.Part > Before {
+			list.Malformed(check.Index("turns", i)+".part", check.Unknown, strconv.Itoa(int(st.Part)), Beyond.String()+" or "+Before.String())
 		}
 	}
 	t := newTable(s)

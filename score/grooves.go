@@ -143,9 +143,14 @@ func (g Grooves) Snap(s Strip, keep ...NoWider) (Snapped, error) {
 		path := check.Index("keep", i)
 		switch n := s.Len(); {
 		case k.Panel < 0 || k.Panel >= n || k.Than < 0 || k.Than >= n:
-			list.Malformed(path, check.Unknown, strconv.Itoa(k.Panel)+" and "+strconv.Itoa(k.Than), "two of the "+count(n, "panel"))
+			if k.Panel < 0 || k.Panel >= n {
+				list.Malformed(path+".panel", check.Unknown, strconv.Itoa(k.Panel), upTo(n, "panel"))
+			}
+			if k.Than < 0 || k.Than >= n {
+				list.Malformed(path+".than", check.Unknown, strconv.Itoa(k.Than), upTo(n, "panel"))
+			}
 		case s.Panel(k.Panel) > s.Panel(k.Than):
-			list.Impossible(path, check.Conflict, s.Panel(k.Panel).String(), "no more than "+s.Panel(k.Than).String()+" on the strip itself")
+			list.Impossible(path, check.Conflict, s.Panel(k.Panel).String(), leftOut("the strip itself has no more than "+s.Panel(k.Than).String()+" for the other panel"))
 		}
 	}
 	if err := list.Err(); err != nil {

@@ -100,11 +100,12 @@ func TestSnapErrors(t *testing.T) {
 	violation(t, err, "grooves.origin", check.Negative)
 	violation(t, err, "grooves.reach", check.OutOfRange)
 	violation(t, err, "keep[0]", check.Conflict)
-	violation(t, err, "keep[1]", check.Unknown)
+	violation(t, err, "keep[1].panel", check.Unknown)
+	violation(t, err, "keep[1].than", check.Unknown)
 	violation(t, second(score.Grooves{Pitch: mm}.Snap(score.Strip{})), "strip", check.Missing)
 	long := mustStrip(t, slices.Repeat([]units.Length{mm}, score.MaxSnap+1), score.Repeat(score.MaxSnap, score.Valley)...)
 	violation(t, second(score.Grooves{Pitch: mm}.Snap(long)), "strip", check.TooMany)
-	if e := new(check.Error); !errors.As(err, &e) || e.Len() != 5 {
+	if e := new(check.Error); !errors.As(err, &e) || e.Len() != 6 {
 		t.Errorf("%v", err)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"iter"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -133,7 +134,6 @@ func begin(length units.Length, t Tuck) (check.List, units.Length) {
 type pieces struct {
 	ledger   units.Ledger
 	ruler    units.Ruler
-	tuck     string // the field that says how much is taken away
 	panels   []units.Length
 	workings []units.Working
 }
@@ -157,17 +157,32 @@ func (p *pieces) rest(terms ...units.Term) {
 	p.workings = append(p.workings, w)
 }
 
-// end checks the panels and returns the pattern. Least is the shortest length
-// that the rule divides, less is the tuck.
-func (p *pieces) end(length, least, less units.Length, folds []Fold, order ...motionAt) (Pattern, error) {
+// A limit is what a rule asks for.
+type limit struct {
+	least  units.Length // the shortest length that it divides
+	tooFar func() tucking
+}
+
+// A tucking is where tucks are given that leave nothing of any length, and the
+// most that would do there.
+type tucking struct {
+	path  string
+	given units.Length
+	most  units.Length // of one tuck; 0 if even a step of the ruler is too much
+	first int          // how many of a list would do, −1 if even none; 0 with a most
+	ruler string       // the path of the ruler
+}
+
+// end checks the panels and returns the pattern.
+func (p *pieces) end(length units.Length, l limit, folds []Fold, order ...motionAt) (Pattern, error) {
 	for _, w := range p.panels {
 		if w < units.Shortest {
 			var list check.List
-			if least > units.Longest {
-				list.Impossible(p.tuck, check.TooLarge, p.ruler.Notation().Text(less), "a smaller tuck, a finer ruler or fewer panels: no length up to 10 m would do")
+			if l.least > units.Longest {
+				l.tooFar().add(&list, p.ruler)
 				return Pattern{}, list.Err()
 			}
-			list.Short("length", check.TooSmall, p.ruler.Notation(), length, least, "for panels that differ so")
+			list.Short("length", check.TooSmall, p.ruler.Notation(), length, l.least, "for panels that differ so")
 			return Pattern{}, list.Err()
 		}
 	}
@@ -176,6 +191,19 @@ func (p *pieces) end(length, least, less units.Length, folds []Fold, order ...mo
 		return Pattern{}, err
 	}
 	return Pattern{s, p.workings, order}, nil
+}
+
+// add says what would do.
+func (t tucking) add(list *check.List, r units.Ruler) {
+	got := r.Notation().Text(t.given)
+	switch {
+	case t.most > 0:
+		list.Long(t.path, check.TooLarge, r.Notation(), t.given, t.most, "or no length up to 10 m would do")
+	case t.first >= 0 && t.path == "tucks":
+		list.Impossible(t.path, check.TooLarge, got, "at most the first "+strconv.Itoa(t.first)+" of them, or smaller ones: no length up to 10 m would do")
+	default:
+		list.Impossible(t.ruler, check.TooLarge, "a step of "+r.Notation().Text(r.Step()), "a finer ruler: no length up to 10 m would do")
+	}
 }
 
 // CFold divides a length into three for a letter or C-fold: two equal panels
@@ -204,7 +232,14 @@ func Roll(length units.Length, n int, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	return roll(length, slices.Repeat([]units.Length{less}, n-2), t.Ruler, "tuck.less")
+	alike := func(less units.Length) []units.Length { return slices.Repeat([]units.Length{less}, n-2) }
+	return roll(length, alike(less), t.Ruler, func() tucking {
+		// The greatest number of steps with which the longest strip would do.
+		steps := sort.Search(int(less/t.Ruler.Step()), func(i int) bool {
+			return leastOf(alike(times(i+1, t.Ruler.Step())), t.Ruler) > units.Longest
+		})
+		return tucking{"tuck.less", less, times(steps, t.Ruler.Step()), 0, "tuck.ruler"}
+	})
 }
 
 // RollBy is [Roll] with a tuck of its own for each panel after the second: how
@@ -226,19 +261,34 @@ func RollBy(length units.Length, r units.Ruler, tucks ...units.Length) (Pattern,
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	return roll(length, up, r, "tucks")
+	return roll(length, up, r, func() tucking {
+		n := sort.Search(len(up)+1, func(i int) bool { return leastOf(up[:i], r) > units.Longest }) - 1
+		return tucking{"tucks", slices.Max(append(up, 0)), 0, n, "ruler"}
+	})
 }
 
-// roll divides a length for tucks that lie on the ruler.
-func roll(length units.Length, tucks []units.Length, r units.Ruler, path string) (Pattern, error) {
-	n := len(tucks) + 2
-	in := make([]units.Length, n) // how much narrower a panel is than the first
-	var all units.Length
-	for i := 2; i < n; i++ {
+// leastOf returns the shortest length that makes a roll with some tucks.
+func leastOf(tucks []units.Length, r units.Ruler) units.Length {
+	in, all := tucked(tucks)
+	return leastRoll(0, in, all, r)
+}
+
+// tucked returns how much narrower each panel is than the first, and all of them
+// together.
+func tucked(tucks []units.Length) (in []units.Length, all units.Length) {
+	in = make([]units.Length, len(tucks)+2)
+	for i := 2; i < len(in); i++ {
 		in[i] = in[i-1] + tucks[i-2]
 		all += in[i]
 	}
-	p := pieces{ruler: r, tuck: path}
+	return in, all
+}
+
+// roll divides a length for tucks that lie on the ruler.
+func roll(length units.Length, tucks []units.Length, r units.Ruler, tooFar func() tucking) (Pattern, error) {
+	n := len(tucks) + 2
+	in, all := tucked(tucks)
+	p := pieces{ruler: r}
 	p.add(n, units.Up, tuckTerms(units.T("length", length), tucks, func(i int) int { return n - 2 - i })...)
 	first, step := p.panels[0], r.Step()
 	// With the first panel rounded up, all of them would be this much too
@@ -264,7 +314,7 @@ func roll(length units.Length, tucks []units.Length, r units.Ruler, path string)
 		sum = append(sum, units.N(-1, "panel "+strconv.Itoa(i+1), w))
 	}
 	p.rest(sum...)
-	return p.end(length, leastRoll(length, in, all, r), slices.Max(append(tucks, 0)), Repeat(n-1, Valley), inwards(n-1)...)
+	return p.end(length, limit{leastRoll(length, in, all, r), tooFar}, Repeat(n-1, Valley), inwards(n-1)...)
 }
 
 // tuckTerms returns a first term and the tucks as often as they count, those
@@ -313,11 +363,11 @@ func Gate(length units.Length, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	p := pieces{ruler: t.Ruler, tuck: "tuck.less"}
+	p := pieces{ruler: t.Ruler}
 	leaf := p.leaf(length, less)
 	p.rest(units.T("length", length), units.N(-2, "panel 1", leaf))
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), less, Repeat(2, Valley), motionAt{0, Before}, motionAt{1, Beyond})
+	return p.end(length, leastGate(less, t.Ruler), Repeat(2, Valley), motionAt{0, Before}, motionAt{1, Beyond})
 }
 
 // leaf adds the leaf of a gate fold: a quarter of the length without two
@@ -328,8 +378,11 @@ func (p *pieces) leaf(length, less units.Length) units.Length {
 }
 
 // leastGate is the shortest length that leaves a leaf when it is rounded down.
-func leastGate(less units.Length, r units.Ruler) units.Length {
-	return 2*less + 4*r.Up(units.Shortest)
+func leastGate(less units.Length, r units.Ruler) limit {
+	leaves := 4 * r.Up(units.Shortest)
+	return limit{2*less + leaves, func() tucking {
+		return tucking{"tuck.less", less, max(0, r.Down((units.Longest - leaves).Half(units.Down))), 0, "tuck.ruler"}
+	}}
 }
 
 // DoubleGate is [Gate] folded once more in the middle: two leaves and the two
@@ -340,11 +393,11 @@ func DoubleGate(length units.Length, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	p := pieces{ruler: t.Ruler, tuck: "tuck.less"}
+	p := pieces{ruler: t.Ruler}
 	leaf := p.leaf(length, less)
 	p.halves(length, leaf)
 	p.rest(units.T("panel 1", leaf))
-	return p.end(length, leastGate(less, t.Ruler), less, Repeat(3, Valley), motionAt{0, Before}, motionAt{2, Beyond}, motionAt{1, Beyond})
+	return p.end(length, leastGate(less, t.Ruler), Repeat(3, Valley), motionAt{0, Before}, motionAt{2, Beyond}, motionAt{1, Beyond})
 }
 
 // halves adds two panels for what a length leaves beside two narrow ones.
@@ -364,13 +417,13 @@ func DoubleParallel(length units.Length, t Tuck) (Pattern, error) {
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
 	}
-	p := pieces{ruler: t.Ruler, tuck: "tuck.less"}
+	p := pieces{ruler: t.Ruler}
 	narrow := p.ledger.Share("panel 3", 4, t.Ruler, units.Down, units.T("length", length), units.N(-2, "tuck", less))
 	p.halves(length, narrow.Length())
 	p.panels = append(p.panels, narrow.Length())
 	p.workings = append(p.workings, narrow)
 	p.rest(units.T("panel 3", narrow.Length()))
-	return p.end(length, leastGate(less, t.Ruler), less, []Fold{Valley, Valley, Mountain}, motionAt{1, Beyond}, motionAt{2, Beyond}, motionAt{0, Before})
+	return p.end(length, leastGate(less, t.Ruler), []Fold{Valley, Valley, Mountain}, motionAt{1, Beyond}, motionAt{2, Beyond}, motionAt{0, Before})
 }
 
 // Accordion divides a length into n panels folded to and fro, all equal: no

@@ -191,14 +191,14 @@ func (f Folded) Lies(c Insert) ([]Room, error) {
 
 func (f *Folded) checkInsert(list *check.List, path string, c Insert) {
 	if c.Panel < 0 || c.Panel >= f.strip.Len() {
-		list.Malformed(path+".panel", check.Unknown, strconv.Itoa(c.Panel), "one of the "+count(f.strip.Len(), "panel"))
+		list.Malformed(path+".panel", check.Unknown, strconv.Itoa(c.Panel), upTo(f.strip.Len(), "panel"))
 		return
 	}
 	if c.Side > Back {
 		list.Malformed(path+".side", check.Unknown, strconv.Itoa(int(c.Side)), "face or back")
 	}
 	if c.From < 0 || c.From >= c.To || c.To > f.strip.Panel(c.Panel) {
-		list.Impossible(path, check.OutOfRange, span(c.From, c.To), "a stretch of its panel, 0 mm to "+f.strip.Panel(c.Panel).String())
+		list.Impossible(path, check.OutOfRange, span(c.From, c.To), "an extent from 0 mm to "+f.strip.Panel(c.Panel).String()+", which is its panel")
 	}
 	list.Allowance(path+".thickness", c.Thickness)
 }

@@ -41,7 +41,7 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 	}
 	edges := make([]units.Length, 1, len(panels)+1)
 	var at units.Length
-	sound := true
+	sound, within := true, 0 // how many of them are no longer than a strip may be
 	for i, p := range panels {
 		if !check.InBounds(p) { // a path only for what is wrong: panels may be many
 			list.Length(check.Index("panels", i), p)
@@ -51,11 +51,13 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 		if at > units.Longest { // said once, below
 			continue
 		}
-		at += p
+		if at += p; at > units.Longest {
+			within = i
+		}
 		edges = append(edges, at)
 	}
 	if sound && at > units.Longest {
-		list.Long("length", check.OutOfRange, units.MetricDecimal, at, units.Longest, "in all")
+		list.Malformed("panels", check.OutOfRange, "more than "+units.Longest.String()+" in all", "at most the first "+strconv.Itoa(within)+" of them, or narrower ones")
 	}
 	checkFolds(&list, folds, len(panels)-1)
 	if err := list.Err(); err != nil {
@@ -83,6 +85,21 @@ func checkFolds(list *check.List, folds []Fold, want int) {
 	}
 }
 
+// upTo says which numbers there are of so many things, counted from 0.
+func upTo(n int, what string) string {
+	if n == 0 {
+		return "none, where there is no " + what
+	}
+	return "0 to " + strconv.Itoa(n-1) + ", since there " + be(n) + " " + count(n, what)
+}
+
+func be(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
 func count(n int, what string) string {
 	s := strconv.Itoa(n) + " " + what
 	if n != 1 {
@@ -104,16 +121,16 @@ func ScoredStrip(length units.Length, at []units.Length, folds ...Fold) (Strip, 
 		path := check.Index("scores", i)
 		switch {
 		case x <= 0 || x >= length:
-			list.Malformed(path, check.OutOfRange, x.String(), "a place between the ends, 0 and "+length.String())
+			list.Malformed(path, check.OutOfRange, x.String(), "a place above 0 and below "+length.String())
 		case x-last < units.Shortest:
-			list.Malformed(path, check.Conflict, x.String(), "a place at least 0.01 mm beyond the score before it")
+			list.Short(path, check.Conflict, units.MetricDecimal, x, last+units.Shortest, "beyond the score before it")
 		default:
 			panels = append(panels, x-last)
 			last = x
 		}
 	}
 	if list.Len() == 0 && length-last < units.Shortest {
-		list.Malformed(check.Index("scores", len(at)-1), check.Conflict, last.String(), "a place at least 0.01 mm before the right end")
+		list.Long(check.Index("scores", len(at)-1), check.Conflict, units.MetricDecimal, last, length-units.Shortest, "before the right end")
 	}
 	checkFolds(&list, folds, len(at))
 	if err := list.Err(); err != nil {
@@ -134,16 +151,30 @@ func Divide(length units.Length, n int, r units.Ruler, folds ...Fold) (Strip, er
 	if n < 1 {
 		list.Malformed("parts", check.NotPositive, strconv.Itoa(n), "at least 1")
 	}
-	checkPanels(&list, "parts", n)
+	sound := list.Len() == 0
+	steps := int64(length / r.Step()) // a part is a step of the ruler at least
+	switch {
+	case sound && length < r.Step():
+		list.Impossible("ruler", check.TooLarge, "a step of "+r.Step().String(), "a finer ruler, of "+length.String()+" at most")
+	case sound && n > MaxPanels && steps < MaxPanels:
+		addParts(&list, n, steps, r)
+	default:
+		checkPanels(&list, "parts", n)
+	}
 	if err := list.Err(); err != nil {
 		return Strip{}, err
 	}
 	panels, err := r.Split(length, n)
 	if err != nil {
-		list.Impossible("parts", check.TooMany, strconv.Itoa(n), "parts of at least a step of the ruler, "+r.Step().String())
+		addParts(&list, n, steps, r)
 		return Strip{}, list.Err()
 	}
 	return NewStrip(panels, folds...)
+}
+
+// addParts reports more parts than a length has steps of the ruler.
+func addParts(list *check.List, n int, steps int64, r units.Ruler) {
+	list.Impossible("parts", check.TooMany, strconv.Itoa(n), "at most "+strconv.FormatInt(steps, 10)+", each of them a step of the ruler, "+r.Step().String()+", or more")
 }
 
 func checkRuler(list *check.List, path string, r units.Ruler) {

@@ -28,13 +28,13 @@ func TestStripOfBadPanels(t *testing.T) {
 
 	_, err = score.NewStrip(nil)
 	violation(t, err, "panels", check.Missing)
-	v := violation(t, second(score.NewStrip([]units.Length{6 * units.Metre, 6 * units.Metre}, score.Valley)), "length", check.OutOfRange)
-	if v.By != 2*units.Metre {
-		t.Errorf("too long by %v", v.By)
+	v := violation(t, second(score.NewStrip([]units.Length{6 * units.Metre, 6 * units.Metre}, score.Valley)), "panels", check.OutOfRange)
+	if v.Want != "at most the first 1 of them, or narrower ones" {
+		t.Errorf("%v", v)
 	}
 	// The sum of very many panels does not wrap round.
 	many := slices.Repeat([]units.Length{10 * units.Metre}, score.MaxPanels)
-	violation(t, second(score.NewStrip(many, score.Repeat(len(many)-1, score.Valley)...)), "length", check.OutOfRange)
+	violation(t, second(score.NewStrip(many, score.Repeat(len(many)-1, score.Valley)...)), "panels", check.OutOfRange)
 	// Nor does the error of very many bad panels fill the memory.
 	if err := second(score.NewStrip(make([]units.Length, score.MaxPanels))); strings.Count(err.Error(), "\n") != check.MaxViolations+1 {
 		t.Errorf("%d lines of error", strings.Count(err.Error(), "\n"))

@@ -9,6 +9,10 @@ import (
 	"boardwrap.example/units/check"
 )
 
+// TooLong is for a strip that becomes longer than 10 m with what its folds go
+// round; what of that to make thinner is advice.
+const TooLong check.Code = "too-long"
+
 // A ThickScore is a score as it is made in a strip whose folds go round
 // something.
 type ThickScore struct {
@@ -65,7 +69,7 @@ func (f Folded) Thick(caliper units.Length, r units.Ruler, inserts ...Insert) (T
 	}
 	if length := f.strip.Length() + added; length > units.Longest {
 		var list check.List
-		list.Long("length", check.OutOfRange, r.Notation(), length, units.Longest, "with what its folds take up")
+		list.Impossible("", TooLong, r.Notation().Text(length)+" with what the folds take up", "at most "+r.Notation().Bound(units.Longest, units.Down)+" in all")
 		return Thick{}, list.Err()
 	}
 	t.working = units.Sum("strip as made", r.Notation().Exact(), units.Nearest, terms...)

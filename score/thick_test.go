@@ -63,7 +63,7 @@ func TestThickLetter(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	violation(t, second(long.Thick(mm, 0, score.Insert{Panel: 0, To: units.Metre, Thickness: 5 * mm})), "length", check.OutOfRange)
+	violation(t, second(long.Thick(mm, 0, score.Insert{Panel: 0, To: units.Metre, Thickness: 5 * mm})), "", score.TooLong)
 }
 
 // TestThickProperties: panels keep their widths and their order, what lies

@@ -35,8 +35,10 @@ func AdviceOf(tb testing.TB, dirs ...string) []check.Code {
 				tb.Fatal(err)
 			}
 			ast.Inspect(file, func(n ast.Node) bool {
-				if spec, ok := n.(*ast.ValueSpec); ok {
-					codes = append(codes, adviceOf(spec)...)
+				if d, ok := n.(*ast.GenDecl); ok && d.Tok == token.CONST {
+					for _, spec := range d.Specs {
+						codes = append(codes, adviceOf(d, spec.(*ast.ValueSpec))...)
+					}
 				}
 				return true
 			})
@@ -45,8 +47,12 @@ func AdviceOf(tb testing.TB, dirs ...string) []check.Code {
 	return codes
 }
 
-func adviceOf(spec *ast.ValueSpec) []check.Code {
-	if !strings.Contains(spec.Doc.Text()+spec.Comment.Text(), says) {
+func adviceOf(d *ast.GenDecl, spec *ast.ValueSpec) []check.Code {
+	doc := spec.Doc.Text() + spec.Comment.Text()
+	if !d.Lparen.IsValid() { // one by itself
+		doc += d.Doc.Text()
+	}
+	if !strings.Contains(doc, says) {
 		return nil
 	}
 	var codes []check.Code

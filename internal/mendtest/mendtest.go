@@ -20,7 +20,7 @@ import (
 )
 
 // At follows a path from a value that can be set, every name that of an exported
-// field in lower case, and calls do with what is there. Where the way leads
+// field in lower case or of one in an embedded value, and calls do with what is there. Where the way leads
 // through an interface, its value is copied, changed and put back. The error is
 // for a path that leads nowhere.
 func At(v reflect.Value, path string, do func(reflect.Value)) error {
@@ -52,6 +52,13 @@ func At(v reflect.Value, path string, do func(reflect.Value)) error {
 		for i := range v.NumField() {
 			if f := v.Type().Field(i); f.IsExported() && strings.ToLower(f.Name) == name {
 				return At(v.Field(i), rest, do)
+			}
+		}
+		for i := range v.NumField() {
+			if f := v.Type().Field(i); f.Anonymous && f.IsExported() {
+				if err := At(v.Field(i), path, do); err == nil {
+					return nil
+				}
 			}
 		}
 	}
@@ -136,6 +143,9 @@ func Try[T any](of T, v check.Violation, offers []any, again func(T) error) Find
 			return Finding{NotDone, fmt.Sprintf("%v\n  with the limit %v: %v", v, v.Limit, there)}
 		}
 	}
+	if strings.HasPrefix(v.Want, leftOut) {
+		return leaveOut(of, v, again)
+	}
 	m := Copy(of)
 	read, list, set := false, false, ""
 	err := At(reflect.ValueOf(&m).Elem(), v.Path, func(f reflect.Value) {
@@ -159,6 +169,49 @@ func Try[T any](of T, v check.Violation, offers []any, again func(T) error) Find
 		return Finding{NotDone, fmt.Sprintf("%v\n  with %s: %v", v, set, there)}
 	}
 	return Finding{}
+}
+
+// leftOut is how a text asks for an element of a list to go.
+const leftOut = "it left out"
+
+// leaveOut takes an element out of its list. What the others are then called is
+// another matter, so there must be one violation less of its kind.
+func leaveOut[T any](of T, v check.Violation, again func(T) error) Finding {
+	open := strings.LastIndexByte(v.Path, '[')
+	if open < 0 || !strings.HasSuffix(v.Path, "]") {
+		return Finding{Astray, v.Error() + ": nothing that can be left out"}
+	}
+	i, err := strconv.Atoi(v.Path[open+1 : len(v.Path)-1])
+	m, there := Copy(of), false
+	if err == nil {
+		err = At(reflect.ValueOf(&m).Elem(), v.Path[:open], func(f reflect.Value) {
+			if there = f.Kind() == reflect.Slice && i < f.Len(); there {
+				f.Set(reflect.AppendSlice(f.Slice(0, i), f.Slice(i+1, f.Len())))
+			}
+		})
+	}
+	if err != nil || !there {
+		return Finding{Astray, fmt.Sprintf("%v: no such element, %v", v, err)}
+	}
+	if left := alike(again(m), v); left >= alike(again(of), v) {
+		return Finding{NotDone, fmt.Sprintf("%v\n  without it there are %d left", v, left)}
+	}
+	return Finding{}
+}
+
+// alike counts the violations of a code in the list of a violation.
+func alike(err error, v check.Violation) int {
+	list, ok := err.(*check.Error)
+	if !ok {
+		return 0
+	}
+	n := 0
+	for w := range list.All() {
+		if w.Code == v.Code && strings.HasPrefix(w.Path, v.Path[:strings.LastIndexByte(v.Path, '[')+1]) {
+			n++
+		}
+	}
+	return n
 }
 
 // count counts the violations of a path and code: a list can lack more than one
@@ -188,13 +241,15 @@ func find(err error, v check.Violation) (check.Violation, bool) {
 
 var (
 	// something is a number with what stands before a further word.
-	span      = regexp.MustCompile(`^(?:a length |a place |an extent |a count |a grammage )?(?:from |between )?(\S.*?) (?:to|and) (\d.*)$`)
+	span      = regexp.MustCompile(`^(?:a length |a place |a score |a panel |an extent |a count |a grammage )?(?:from |between )?(\S.*?) (?:to|and) (\d.*)$`)
 	atLeast   = regexp.MustCompile(`^(?:a sheet of |a gap of |a spine of |a base of |a longest cut of )?at least (.*)$`)
 	atMost    = regexp.MustCompile(`^(?:[a-z ]+ )?at most (.*)$`)
 	nothing   = regexp.MustCompile(`^(?:0|no|none|nothing|neither)(?:$|[ ,:])|, not both$|^one of the two$`)
 	instead   = regexp.MustCompile(`^no rule and a (\w+) of (at (?:least|most) .*)$`)
 	lacking   = regexp.MustCompile(`(\d+) more of (\S+(?: \S+)? x \S+(?: \S+)? \w+)`)
 	described = regexp.MustCompile(`"(\w+)" with (\d+) decimals`)
+	between   = regexp.MustCompile(`^(\d+) [a-z]+, one between each two`)
+	suchAs    = regexp.MustCompile(`such as x (.*?) to (.*?), y (.*?) to (.*)$`)
 	inside    = regexp.MustCompile(`^a place above (\S+) and below (.*)$`)
 	choices   = regexp.MustCompile(`, or |, | or `)
 )
@@ -304,7 +359,14 @@ func move(f reflect.Value, want string) bool {
 	if !ok || !strings.HasPrefix(want, "an area") {
 		return false
 	}
-	if _, size, on := strings.Cut(want, "on the blank of "); on {
+	if m := suchAs.FindStringSubmatch(want); m != nil {
+		for i, side := range []*units.Length{&r.Min.X, &r.Max.X, &r.Min.Y, &r.Max.Y} {
+			l, ok := measure(reflect.TypeFor[units.Length](), m[1+i])
+			if *side = units.Length(l); !ok {
+				return false
+			}
+		}
+	} else if _, size, on := strings.Cut(want, "on the blank of "); on {
 		s, err := units.ParseSize(size)
 		if err != nil {
 			return false
@@ -389,6 +451,14 @@ func shorten(f reflect.Value, want string) bool {
 			ok = choose(grain, "along the height")
 		}
 		f.Set(reflect.Append(f, e))
+		return ok
+	}
+	if m := between.FindStringSubmatch(want); m != nil {
+		n, ok := leading(m[1])
+		for ok && int64(f.Len()) < n {
+			f.Set(reflect.Append(f, reflect.Zero(f.Type().Elem())))
+		}
+		f.SetLen(int(n))
 		return ok
 	}
 	m := atMost.FindStringSubmatch(want)

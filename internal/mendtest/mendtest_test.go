@@ -56,6 +56,44 @@ func TestMended(t *testing.T) {
 	}
 }
 
+// An element that is one too many is taken out of its list, a list is made as
+// long as it has to be and an
+// area goes where the text says.
+func TestLists(t *testing.T) {
+	type crew struct {
+		Places []int
+		Areas  []units.Rect
+	}
+	at := units.RectAt(units.Point{X: cm}, units.Size{W: cm, H: 2 * cm})
+	sound := func(c crew) error {
+		var bad check.List
+		seen := map[int]bool{}
+		for i, p := range c.Places {
+			if seen[p] {
+				bad.Malformed(check.Index("places", i), check.Conflict, "a place that is taken", "it left out; someone sits there")
+			}
+			seen[p] = true
+		}
+		if len(c.Areas) != 2 {
+			bad.Malformed("areas", check.Conflict, "another number", "2 areas, one between each two oars")
+		}
+		for i, a := range c.Areas {
+			if i == 0 && a != at {
+				bad.Malformed("areas[0]", check.OutOfRange, "another area", "an area clear of it, such as x 10 mm to 20 mm, y 0 mm to 20 mm")
+			}
+		}
+		return bad.Err()
+	}
+	var tally mendtest.Tally
+	for _, c := range []crew{{Places: []int{1, 2, 1, 1}, Areas: make([]units.Rect, 2)}, {Areas: make([]units.Rect, 3)}, {}} {
+		mendtest.Value(&tally, c, sound(c), nil, sound)
+	}
+	tally.Check(t, 0)
+	if tally.Refused() != 3 {
+		t.Errorf("%d refused", tally.Refused())
+	}
+}
+
 // What does not mend, leads astray or is advice is told from what mends.
 func TestNotMended(t *testing.T) {
 	b := boat{Oars: []oar{{Length: 4}}, Cox: oar{Length: 5}}
@@ -77,6 +115,9 @@ func TestNotMended(t *testing.T) {
 		{check.Violation{Path: "oars", Code: "long", Got: "4", Want: "at most 3 mm", Bound: check.AtMost, Limit: 3, By: 1}, mendtest.Astray},
 		{check.Violation{Path: "oars[0].length", Code: "long", Got: "4"}, mendtest.Astray},
 		{check.Violation{Path: "oars[0].length", Code: "long", Got: "4", Want: "something shorter"}, mendtest.Advice},
+		{check.Violation{Path: "oars[0]", Code: "long", Got: "4", Want: "it left out; there is another"}, mendtest.NotDone},
+		{check.Violation{Path: "oars[1]", Code: "long", Got: "4", Want: "it left out; there is another"}, mendtest.Astray},
+		{check.Violation{Path: "oars", Code: "long", Got: "4", Want: "it left out; there is another"}, mendtest.Astray},
 	} {
 		if got := mendtest.Try(b, c.v, nil, never(c.v)); got.Outcome != c.want || got.Text == "" {
 			t.Errorf("%v: %v, want outcome %d", c.v, got, c.want)
