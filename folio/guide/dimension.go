@@ -69,6 +69,7 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 	if len(at) < 2 {
 		return
 	}
+	f.measures = true
 	l := f.lane(side)
 	p := f.pen
 	var outers []outer
@@ -119,6 +120,7 @@ func (f *figure) running(side score.Edge, at []units.Length) {
 	if len(at) < 3 {
 		return
 	}
+	f.measures = true
 	l := f.lane(side)
 	p := f.pen
 	turn := p.em(runningAt)

@@ -94,6 +94,7 @@ type figure struct {
 	says     []string // what no line can say
 	wants    []want
 	balloons []balloon
+	measures bool       // there are dimensions
 	times    int64      // of a detail: how many times larger than true it is; 0 is 1
 	body     units.Rect // round what is drawn, without dimensions
 	all      units.Rect // round everything

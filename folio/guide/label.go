@@ -12,6 +12,7 @@ type want struct {
 	region units.Rect
 	within []units.Point // a convex outline that it must lie in; nil for the region
 	of     ref
+	below  bool // without room in the region it stands below the figure
 }
 
 // name asks for a text in a region, or on a leader from it.
@@ -45,11 +46,21 @@ func (f *figure) settle() {
 	})
 	var out []int
 	for _, i := range order {
-		if !f.inside(i) {
+		switch {
+		case f.inside(i):
+		case f.wants[i].below:
+			f.caption(&f.wants[i])
+		default:
 			out = append(out, i)
 		}
 	}
 	f.callOut(out)
+}
+
+// caption writes a text below the figure.
+func (f *figure) caption(w *want) {
+	mid := w.region.Min.X + w.region.Size().W.Half(units.Down)
+	f.write(text{s: w.s, at: units.Point{X: mid, Y: f.all.Max.Y + f.pen.em(rise+400)}, of: w.of})
 }
 
 // shares are where in a region a text is tried, in sixteenths of the room

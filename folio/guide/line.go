@@ -7,20 +7,24 @@ type lineKind uint8
 
 // Kinds of line, in the order of the legend.
 const (
-	outline  lineKind = iota // a cut edge, an outline that is seen
-	fresh                    // what is new in a step
-	knife                    // where the knife goes
-	crease                   // what is folded in a step
-	there                    // what lies there already
-	hidden                   // an edge under something
-	valley                   // a valley fold
-	mountain                 // a mountain fold
-	drawn                    // a line drawn to lay something by
-	offcut                   // the edge of a part worth keeping
-	layer                    // a layer of paper, card or contents in section
-	along                    // the way of the grain
-	centre                   // a centre line: where the tightest place is
-	thin                     // dimensions and leaders: not in the legend
+	outline     lineKind = iota // a cut edge, an outline that is seen
+	fresh                       // what is new in a step
+	knife                       // where the knife goes
+	crease                      // what is folded up and over in a step
+	creaseUnder                 // what is folded under in a step
+	scored                      // what is scored in a step on the back
+	swing                       // the way of a part that turns up and over
+	swingUnder                  // the way of a part that turns under
+	there                       // what lies there already
+	hidden                      // an edge under something
+	valley                      // a valley fold
+	mountain                    // a mountain fold
+	drawn                       // a line drawn to lay something by
+	offcut                      // the edge of a part worth keeping
+	layer                       // a layer of paper, card or contents in section
+	along                       // the way of the grain
+	centre                      // a centre line: where the tightest place is
+	thin                        // dimensions and leaders: not in the legend
 	lineKinds
 )
 
@@ -37,20 +41,24 @@ type style struct {
 }
 
 var styles = [lineKinds]style{
-	outline:  {"outline", "cut edge or visible outline", 350, nil},
-	fresh:    {"new", "new", 500, nil},
-	knife:    {"knife", "cut", 500, nil},
-	crease:   {"fold", "fold now", 500, []int64{4000, 1500}},
-	there:    {"there", "there already", 180, nil},
-	hidden:   {"hidden", "hidden edge", 180, []int64{1200, 800}},
-	valley:   {"valley", "valley fold", 350, []int64{4000, 1500}},
-	mountain: {"mountain", "mountain fold", 350, []int64{4000, 1000, 350, 1000}},
-	drawn:    {"drawn", "drawn line", 180, []int64{350, 900}},
-	offcut:   {"offcut", "offcut to keep", 350, []int64{6000, 1000, 350, 800, 350, 1000}},
-	layer:    {"layer", "layer in section", 130, nil},
-	along:    {"along", "grain", 180, nil},
-	centre:   {"centre", "tightest place", 180, []int64{6000, 800, 350, 800}},
-	thin:     {"thin", "", 180, nil},
+	outline:     {"outline", "cut edge or visible outline", 350, nil},
+	fresh:       {"new", "new", 500, nil},
+	knife:       {"knife", "cut", 500, nil},
+	crease:      {"fold", "fold now, up and over", 500, []int64{4000, 1500}},
+	creaseUnder: {"foldunder", "fold now, under (dashed arrow)", 500, []int64{4000, 1000, 350, 1000}},
+	scored:      {"score", "score now", 500, []int64{1800, 1000}},
+	swing:       {"swing", "", 250, nil},
+	swingUnder:  {"swingunder", "", 250, []int64{1200, 800}},
+	there:       {"there", "there already", 180, nil},
+	hidden:      {"hidden", "hidden edge", 180, []int64{1200, 800}},
+	valley:      {"valley", "valley fold", 350, []int64{4000, 1500}},
+	mountain:    {"mountain", "mountain fold", 350, []int64{4000, 1000, 350, 1000}},
+	drawn:       {"drawn", "drawn line", 180, []int64{350, 900}},
+	offcut:      {"offcut", "offcut to keep", 350, []int64{6000, 1000, 350, 800, 350, 1000}},
+	layer:       {"layer", "layer in section", 130, nil},
+	along:       {"along", "grain", 180, nil},
+	centre:      {"centre", "tightest place", 180, []int64{6000, 800, 350, 800}},
+	thin:        {"thin", "", 180, nil},
 }
 
 // A ref says what a part of a picture belongs to.

@@ -87,7 +87,10 @@ func fittingsOn(p *folio.Plan, outside bool) string {
 type state struct {
 	boards, turnedIn, liner lineKind
 	fittings                []lineKind
-	contents                []lineKind // by fitting
+	contents                []lineKind          // by fitting
+	turned                  map[[2]int]lineKind // of turnedIn, by piece and copy; nil is all alike
+	bare                    bool                // without names and dimensions
+	unmeasured              bool                // without dimensions
 }
 
 // finished is the state of a finished folio.
@@ -120,7 +123,7 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 		of := ref{i, n, -1, -1}
 		f.within(hidden, of, r, cover)
 		xs = append(xs, r.Min.X, r.Max.X)
-		if !carries(p, b.Role(), outside, s) {
+		if !s.bare && !carries(p, b.Role(), outside, s) {
 			f.name(b.Role().String(), r, of)
 		}
 	}
@@ -129,9 +132,16 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 	list = append(list, whole)
 	if !outside {
 		for t := range p.TurnIns() {
-			if s.turnedIn != absent {
-				i, n := t.Piece()
-				list = append(list, sheetlet{of: ref{i, n, -1, -1}, kind: s.turnedIn, pts: cornersOf(view.Polygon(t.Outline())), quiet: true})
+			i, n := t.Piece()
+			k := s.turnedIn
+			if s.turned != nil {
+				k = absent
+				if at, ok := s.turned[[2]int{i, n}]; ok {
+					k = at
+				}
+			}
+			if k != absent {
+				list = append(list, sheetlet{of: ref{i, n, -1, -1}, kind: k, pts: cornersOf(view.Polygon(t.Outline())), quiet: true})
 			}
 		}
 		for i, r := range lining(p) {
@@ -141,6 +151,9 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 		}
 	}
 	f.stack(f.fitted(list, p, view, outside, s))
+	if s.bare || s.unmeasured {
+		return
+	}
 	f.chain(score.Head, sortedPlaces(xs...))
 	f.chain(score.Left, sortedPlaces(ys...))
 }

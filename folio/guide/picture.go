@@ -148,7 +148,7 @@ func arrange(p pen, figs []*figure, o Options) Picture {
 		right = max(right, x+size.W)
 		x += size.W + gap
 	}
-	pic.legend(y+row, max(right-margin, p.mm(legendWidth)), &right)
+	pic.legend(y+row, max(right-margin, p.mm(legendWidth), p.mm(o.Fit.W.Nanometres()/1000)-2*margin), &right)
 	pic.size.W = right + margin
 	return pic
 }
@@ -184,7 +184,7 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 	}
 	used, face, back := p.kinds()
 	for k := range thin {
-		if used[k] {
+		if used[k] && styles[k].legend != "" {
 			at, line := put(styles[k].legend, sample+q.em(400))
 			p.keys = append(p.keys, key{kind: k, at: units.Rect{Min: units.Point{X: at, Y: line}, Max: units.Point{X: at + sample, Y: line}}})
 		}
@@ -238,7 +238,7 @@ func (p *Picture) kinds() (used [lineKinds]bool, face, back bool) {
 // measured reports whether there are dimensions.
 func (p *Picture) measured() bool {
 	for _, f := range p.figures {
-		if len(f.dots) > 0 {
+		if f.measures {
 			return true
 		}
 	}

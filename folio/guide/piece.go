@@ -98,6 +98,16 @@ func (f *figure) measure(xs, ys []units.Length) {
 	f.running(score.Right, ys)
 }
 
+// places dimensions what is done in a step: the whole along the head and at the
+// left, and how far from the left and from the head each place lies.
+func (f *figure) places(xs, ys []units.Length) {
+	xs, ys = sortedPlaces(xs...), sortedPlaces(ys...)
+	f.chain(score.Head, []units.Length{xs[0], xs[len(xs)-1]})
+	f.running(score.Tail, xs)
+	f.chain(score.Left, []units.Length{ys[0], ys[len(ys)-1]})
+	f.running(score.Right, ys)
+}
+
 // blank draws the openings, lines and glue of a folded piece, without its
 // outline.
 func (f *figure) blank(b score.Blank, of ref) {

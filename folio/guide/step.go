@@ -33,9 +33,7 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 		return compose("Step "+strconv.Itoa(number), s.Text(write.whole()), o, write, func(q pen) []*figure {
 			var figs []*figure
 			for _, sub := range subjects {
-				if f := w.draw(q, sub); f != nil {
-					figs = append(figs, f)
-				}
+				figs = append(figs, w.draw(q, sub)...)
 			}
 			if len(figs) > 0 {
 				figs[0].says = append(figs[0].says, w.says()...)
@@ -125,58 +123,6 @@ func (w *workshop) hold(fitting int, kind lineKind) {
 	}
 }
 
-// A subject is what is drawn of a step.
-type subject struct {
-	view  subjectView
-	piece int // of onPiece
-}
-
-type subjectView uint8
-
-const (
-	onPiece   subjectView = iota // a flat piece
-	onWrap                       // the covering laid flat
-	onInside                     // the open folio
-	onOutside                    // the open folio turned over
-	onClosed                     // the closed folio
-	onGrain                      // the boards with the grain
-)
-
-// subjects lists what is to be drawn of the step, in the order of its actions.
-func (w *workshop) subjects() []subject {
-	var list []subject
-	for _, a := range w.now {
-		if s, ok := w.subject(a); ok && !slices.Contains(list, s) {
-			list = append(list, s)
-		}
-		if s, ok := w.coated(a); ok && !slices.Contains(list, s) {
-			list = append(list, s)
-		}
-	}
-	if len(list) == 0 {
-		list = append(list, w.rest())
-	}
-	return list
-}
-
-// coated returns the folded piece of which parts take adhesive, which is drawn
-// flat beside where it goes.
-func (w *workshop) coated(a work.Action) (subject, bool) {
-	fix, ok := a.(work.Fix)
-	if !ok || fix.What.Kind != work.Piece || len(fix.Areas) == 0 || fix.By == work.SelfSticky {
-		return subject{}, false
-	}
-	piece, _ := w.piece(fix.What.Index)
-	b, folded := piece.Blank()
-	if !folded {
-		return subject{}, false
-	}
-	for range b.Lines() {
-		return subject{onPiece, fix.What.Index}, true
-	}
-	return subject{}, false
-}
-
 // says tells what no line can: what takes adhesive all over.
 func (w *workshop) says() []string {
 	var list []string
@@ -198,173 +144,6 @@ func (w *workshop) says() []string {
 	return list
 }
 
-// rest is what is drawn of a step that does nothing to a thing of its own, as
-// drying.
-func (w *workshop) rest() subject {
-	switch w.part.Kind {
-	case work.PartCase, work.PartWrap, work.PartMagnets:
-		for _, a := range w.done {
-			if _, ok := a.(work.TurnIn); ok {
-				return subject{view: onInside}
-			}
-		}
-		return subject{view: onWrap}
-	case work.PartFitting:
-		if i := w.part.Index; i < 0 || i >= len(w.fits) {
-			break
-		}
-		g := w.fits[w.part.Index]
-		if w.fittings[w.part.Index] == absent {
-			for i := range g.Pieces() {
-				return subject{onPiece, i}
-			}
-		}
-		if g.Outside() {
-			return subject{view: onOutside}
-		}
-	}
-	return subject{view: onInside}
-}
-
-// subject returns what an action is drawn on.
-func (w *workshop) subject(a work.Action) (subject, bool) {
-	flat := func(t work.Thing) (subject, bool) { return subject{onPiece, t.Index}, t.Kind == work.Piece }
-	switch a := a.(type) {
-	case work.FindGrain:
-		return subject{view: onGrain}, true
-	case work.Cut:
-		return flat(a.What)
-	case work.Open:
-		return flat(a.What)
-	case work.NotchOut:
-		return flat(a.What)
-	case work.ScoreAt:
-		return flat(a.What)
-	case work.FoldAt:
-		return flat(a.What)
-	case work.Stick:
-		return flat(a.What)
-	case work.Sink:
-		return flat(a.What)
-	case work.Trim:
-		if w.role(a.What.Index) == folio.CoveringPiece || w.role(a.What.Index) == folio.StripPiece {
-			return subject{view: onWrap}, true
-		}
-		return flat(a.What)
-	case work.Draw:
-		return w.base(a.On, work.Thing{Kind: work.Bought})
-	case work.MarkPlace:
-		return w.base(a.On, a.What)
-	case work.Lay:
-		return w.base(a.On, a.What)
-	case work.Put:
-		return w.base(a.On, a.What)
-	case work.Fix:
-		return w.base(a.On, a.What)
-	case work.Insert:
-		return w.base(a.On, a.What)
-	case work.TurnIn, work.Tuck, work.Rub, work.Measure, work.Refit:
-		return subject{view: onInside}, true
-	case work.Close:
-		return subject{view: onClosed}, true
-	}
-	return subject{}, false
-}
-
-// base returns what something that lies on a base is drawn on.
-func (w *workshop) base(on work.Base, what work.Thing) (subject, bool) {
-	switch on.Kind {
-	case work.OnOutside:
-		if r := w.role(what.Index); what.Kind == work.Piece && (r == folio.CoveringPiece || r == folio.StripPiece) {
-			return subject{view: onWrap}, true
-		}
-		if what.Kind == work.Magnet {
-			return w.board(on.Index), true
-		}
-		return subject{view: onOutside}, true
-	case work.OnPiece:
-		if r := w.role(on.Index); r == folio.CoveringPiece || r == folio.StripPiece {
-			return subject{view: onWrap}, true
-		}
-		switch i := w.owner(on.Index); {
-		case i < 0:
-		case w.fittings[i] == absent:
-			return subject{onPiece, on.Index}, true
-		case w.fits[i].Outside():
-			return subject{view: onOutside}, true
-		}
-	case work.OnBoard:
-		if what.Kind == work.Magnet {
-			return w.board(on.Index), true
-		}
-	}
-	return subject{view: onInside}, true
-}
-
-// board returns the piece of a board as what is drawn.
-func (w *workshop) board(index int) subject {
-	n := 0
-	for b := range w.p.Boards() {
-		if n == index {
-			i, _ := b.Piece()
-			return subject{onPiece, i}
-		}
-		n++
-	}
-	return subject{view: onInside}
-}
-
-// piece returns a piece of the plan.
-func (w *workshop) piece(i int) (folio.Piece, bool) {
-	if i < 0 || i >= len(w.pieces) {
-		return folio.Piece{}, false
-	}
-	return w.pieces[i], true
-}
-
-// role returns what a piece is for.
-func (w *workshop) role(i int) folio.PieceRole {
-	piece, _ := w.piece(i)
-	return piece.Role()
-}
-
-// owner returns the place of the fitting that a piece belongs to, −1 for none.
-func (w *workshop) owner(piece int) int {
-	if piece < 0 || piece >= len(w.owners) {
-		return -1
-	}
-	return w.owners[piece]
-}
-
-// draw draws a subject as it is in the step.
-func (w *workshop) draw(q pen, s subject) *figure {
-	f := newFigure(q)
-	switch s.view {
-	case onPiece:
-		if !w.flat(f, s.piece) {
-			return nil
-		}
-	case onWrap:
-		w.onWrap(f)
-	case onOutside, onInside:
-		f.open(w.p, s.view == onOutside, w.state())
-		w.place(f, s.view == onOutside)
-	case onGrain:
-		f.open(w.p, false, state{turnedIn: absent, liner: absent, fittings: w.none(), contents: w.none()})
-		f.grain(f.body, work.GrainAlongHeight)
-	case onClosed:
-		shut, ok := w.p.Closed()
-		if !ok {
-			f.open(w.p, false, w.state())
-			break
-		}
-		tight, stands := w.p.Tightest(true)
-		f.section(w.p, shut, tight, stands)
-	}
-	f.settle()
-	return f
-}
-
 // place dimensions where the first new thing of the step lies, from the edges
 // that it is measured from, and hatches what takes adhesive on a flat piece.
 func (w *workshop) place(f *figure, outside bool) {
@@ -373,21 +152,8 @@ func (w *workshop) place(f *figure, outside bool) {
 		view = w.p.View(folio.ViewOutside)
 	}
 	for _, a := range w.now {
-		var what work.Thing
-		var at work.At
-		var size units.Size
-		var areas []units.Rect
-		switch a := a.(type) {
-		case work.MarkPlace:
-			what, at, size = a.What, a.At, a.Size
-		case work.Lay:
-			what, at, size = a.What, a.At, a.Size
-		case work.Fix:
-			what, at, size = a.What, a.At, a.Size
-			if a.By != work.SelfSticky {
-				areas = a.Areas
-			}
-		default:
+		what, at, size, areas, ok := placing(a)
+		if !ok {
 			continue
 		}
 		r, ok := w.lies(what, size)
@@ -415,6 +181,33 @@ func (w *workshop) place(f *figure, outside bool) {
 		}
 		return
 	}
+}
+
+// placing returns what an action puts where, and what of it takes adhesive.
+func placing(a work.Action) (what work.Thing, at work.At, size units.Size, areas []units.Rect, ok bool) {
+	switch a := a.(type) {
+	case work.MarkPlace:
+		return a.What, a.At, a.Size, nil, true
+	case work.Lay:
+		return a.What, a.At, a.Size, nil, true
+	case work.Fix:
+		if a.By != work.SelfSticky {
+			areas = a.Areas
+		}
+		return a.What, a.At, a.Size, areas, true
+	}
+	return what, at, size, nil, false
+}
+
+// places reports whether the step puts something in a place that is dimensioned.
+func (w *workshop) places() bool {
+	return slices.ContainsFunc(w.now, func(a work.Action) bool {
+		what, _, size, _, ok := placing(a)
+		if ok {
+			_, ok = w.lies(what, size)
+		}
+		return ok
+	})
 }
 
 // lies returns where a thing of a size lies on the row.
@@ -456,6 +249,14 @@ func (w *workshop) state() state {
 		return absent
 	}
 	s.turnedIn = stage(func(a work.Action) bool { _, ok := a.(work.TurnIn); return ok })
+	s.turned = map[[2]int]lineKind{}
+	for k, list := range [...][]work.Action{w.done, w.now} {
+		for _, a := range list {
+			if in, ok := a.(work.TurnIn); ok {
+				s.turned[[2]int{in.What.Index, max(in.What.Copy, 0)}] = [...]lineKind{there, fresh}[k]
+			}
+		}
+	}
 	s.liner = stage(func(a work.Action) bool {
 		switch a := a.(type) {
 		case work.Fix:
@@ -482,6 +283,7 @@ func (w *workshop) onWrap(f *figure) {
 	look(w.done, there)
 	look(w.now, fresh)
 	f.wrapped(w.p, wrapState{
+		step:   true,
 		mitred: w.mitred(w.done),
 		board: func(piece, copy int) lineKind {
 			if k, ok := boards[piece<<8|copy&255]; ok {
@@ -489,10 +291,35 @@ func (w *workshop) onWrap(f *figure) {
 			}
 			return absent
 		},
-		paper: there,
+		paper: w.laidOut(),
 		lines: w.drawnLines(),
 		cuts:  w.trims(),
 	})
+}
+
+// laidOut tells which pieces of the covering lie there: those that something was
+// done to, besides cutting them.
+func (w *workshop) laidOut() func(piece, copy int) lineKind {
+	lies := map[int]bool{} // only looked up
+	for _, list := range [...][]work.Action{w.done, w.now} {
+		for _, a := range list {
+			switch a := a.(type) {
+			case work.Draw:
+				lies[a.On.Index] = lies[a.On.Index] || a.On.Kind == work.OnPiece
+			case work.Fix:
+				lies[a.What.Index] = lies[a.What.Index] || a.What.Kind == work.Piece
+				lies[a.On.Index] = lies[a.On.Index] || a.On.Kind == work.OnPiece
+			case work.Trim:
+				lies[a.What.Index] = true
+			}
+		}
+	}
+	return func(piece, _ int) lineKind {
+		if lies[piece] {
+			return there
+		}
+		return absent
+	}
 }
 
 // mitred reports whether corners were cut off the covering.

@@ -1,7 +1,6 @@
 package guide
 
 import (
-	"slices"
 	"strconv"
 
 	"boardwrap.example/folio"
@@ -12,13 +11,14 @@ import (
 
 // flat draws a piece that is worked on, flat, as it is in the step. It returns
 // false if there is no such piece.
-func (w *workshop) flat(f *figure, i int) bool {
+func (w *workshop) flat(f *figure, s subject) bool {
+	i := s.piece
 	piece, ok := w.piece(i)
 	if !ok {
 		return false
 	}
 	of, size := ofPiece(i), piece.Size()
-	m := marks{w: w, f: f, piece: i, size: size, xs: []units.Length{0, size.W}, ys: []units.Length{0, size.H}}
+	m := marks{w: w, f: f, piece: i, size: size, seen: s.over, xs: []units.Length{0, size.W}, ys: []units.Length{0, size.H}}
 	edge := there
 	for _, a := range w.now {
 		if c, ok := a.(work.Cut); ok && c.What.Kind == work.Piece && c.What.Index == i {
@@ -34,12 +34,15 @@ func (w *workshop) flat(f *figure, i int) bool {
 	for _, a := range w.now {
 		m.action(a, knife)
 	}
-	f.measure(m.xs, m.ys)
+	f.places(m.xs, m.ys)
+	if s.over {
+		f.say("turned over, its back up")
+	}
 	text := piece.Name()
 	if n := piece.Quantity(); n > 1 && edge == knife {
 		text = strconv.Itoa(n) + " x " + text
 	}
-	f.name(text, whole, of)
+	f.wants = append(f.wants, want{s: short(text), region: whole, of: of, below: true})
 	if m.grain != work.GrainEither {
 		f.number()
 		f.grain(whole, m.grain)
@@ -57,6 +60,7 @@ type marks struct {
 	ys    []units.Length
 	grain work.Grain
 	over  bool // it lies turned over
+	seen  bool // it is drawn turned over
 }
 
 // is reports whether a thing is the piece.
@@ -92,17 +96,7 @@ func (m *marks) action(a work.Action, k lineKind) {
 			m.take(boundsOf([]units.Point{a.From, a.To}), k)
 		}
 	case work.ScoreAt:
-		if m.is(a.What) && !m.folds(a.Line) {
-			f.line(foldKind(a.Line.Fold), of, false, ends(a.Line, m.size)...)
-			m.at(a.Line.Axis, a.Line.At, now)
-		}
-	case work.FoldAt:
-		if m.is(a.What) && now {
-			l := score.Line{Axis: a.Axis, At: a.At, From: a.From, To: a.To}
-			f.line(crease, of, false, ends(l, m.size)...)
-			m.at(a.Axis, a.At, now)
-			f.turns(a, m.size)
-		}
+		m.score(a, now)
 	case work.Stick:
 		if m.is(a.What) && now {
 			f.fields = append(f.fields, field{a.Area, a.Side == score.Back, of})
@@ -130,12 +124,28 @@ func (m *marks) action(a work.Action, k lineKind) {
 	}
 }
 
-// folds reports whether a line is folded in this step.
-func (m *marks) folds(l score.Line) bool {
-	return slices.ContainsFunc(m.w.now, func(a work.Action) bool {
-		fold, ok := a.(work.FoldAt)
-		return ok && m.is(fold.What) && fold.Axis == l.Axis && fold.At == l.At
-	})
+// score draws a line that is scored: what is scored now on the side that is
+// seen, and as the fold that it will be what was scored before, on either side.
+func (m *marks) score(a work.ScoreAt, now bool) {
+	if !m.is(a.What) || now && (a.On == score.Back) != m.seen {
+		return
+	}
+	l, kind := a.Line, foldKind(a.Line.Fold)
+	pts := ends(l, m.size)
+	if m.seen {
+		kind = foldKind(a.Line.Fold.Other())
+		if now {
+			kind = scored
+		}
+		for i := range pts {
+			pts[i].X = m.size.W - pts[i].X
+		}
+		if l.Axis == score.Upright {
+			l.At = m.size.W - l.At
+		}
+	}
+	m.f.line(kind, ofPiece(m.piece), false, pts...)
+	m.at(l.Axis, l.At, now)
 }
 
 // at dimensions a line.
@@ -149,32 +159,16 @@ func (m *marks) at(axis score.Axis, at units.Length, now bool) {
 	}
 }
 
-// fix draws what is fixed on the piece while it is not in the folio yet, as one
-// sees it with the face of the piece up.
+// fix draws a magnet that is fixed in the board, as one looks at it: round, its
+// size that of the square about it.
 func (m *marks) fix(a work.Fix, k lineKind) {
-	if a.On.Kind != work.OnPiece && a.On.Kind != work.OnBoard && a.On.Kind != work.OnOutside {
+	if a.What.Kind != work.Magnet || a.On.Kind == work.OnPiece || m.w.board(a.On.Index).piece != m.piece {
 		return
 	}
-	on := a.On.Index
-	if a.On.Kind != work.OnPiece {
-		if a.What.Kind != work.Magnet {
-			return
-		}
-		on = m.w.board(a.On.Index).piece
-	}
-	if on != m.piece {
-		return
-	}
-	base := units.RectAt(units.Point{}, m.size)
-	if a.On.Kind == work.OnPiece && a.On.Panel != work.All {
-		base = m.panel(a.On.Panel)
-	}
-	r := a.At.Rect(a.Size, base.Size())
+	r := a.At.Rect(a.Size, m.size)
 	if m.over != (a.On.Kind == work.OnOutside) { // the outside of a board is drawn as one looks at it
-		w := base.Size().W
-		r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
+		r.Min.X, r.Max.X = m.size.W-r.Max.X, m.size.W-r.Min.X
 	}
-	r = r.Moved(base.Min)
 	kind := there
 	if k == knife {
 		kind = fresh
@@ -182,80 +176,10 @@ func (m *marks) fix(a work.Fix, k lineKind) {
 	if m.over && kind == there {
 		kind = hidden
 	}
-	of := nothing
-	if a.What.Kind == work.Piece {
-		of = ref{a.What.Index, max(a.What.Copy, 0), -1, -1}
-	}
-	if a.What.Kind == work.Magnet { // round: its size is that of the square about it
-		m.f.circle(kind, of, r.Min.Plus(units.Point{X: r.Size().W.Half(units.Down), Y: r.Size().H.Half(units.Down)}), r.Size().W)
-	} else {
-		m.f.rect(kind, of, r)
-	}
+	m.f.circle(kind, nothing, middleOf(r), r.Size().W)
 	if k == knife {
-		m.f.name(a.What.Name, r, of)
+		m.f.name(a.What.Name, r, nothing)
 	}
-}
-
-// panel returns where a panel of the piece lies between its scores.
-func (m *marks) panel(n int) units.Rect {
-	r := units.RectAt(units.Point{}, m.size)
-	piece, _ := m.w.piece(m.piece)
-	b, ok := piece.Blank()
-	if !ok {
-		return r
-	}
-	var at []units.Length
-	level := false
-	for _, l := range b.Lines() {
-		if b.Whole(l) {
-			at, level = append(at, l.At), l.Axis == score.Level
-		}
-	}
-	at = sortedPlaces(at...)
-	if n < 0 || n > len(at) {
-		return r
-	}
-	from, to := r.Min, r.Max
-	if n > 0 {
-		if level {
-			from.Y = at[n-1]
-		} else {
-			from.X = at[n-1]
-		}
-	}
-	if n < len(at) {
-		if level {
-			to.Y = at[n]
-		} else {
-			to.X = at[n]
-		}
-	}
-	return units.Rect{Min: from, Max: to}
-}
-
-// turns draws the arrow of a fold: from the middle of the part that turns over
-// the line.
-func (f *figure) turns(a work.FoldAt, size units.Size) {
-	long := f.pen.mm(16_000)
-	tip, from := units.Point{X: a.At, Y: size.H.Half(units.Down)}, units.Point{}
-	dx, dy := units.Length(0), units.Length(0)
-	switch a.Moves {
-	case score.Right:
-		dx = -1
-	case score.Left:
-		dx = 1
-	case score.Tail:
-		dy = -1
-	default:
-		dy = 1
-	}
-	if a.Axis == score.Level {
-		tip = units.Point{X: size.W.Half(units.Down), Y: a.At}
-	}
-	from = units.Point{X: tip.X - dx*long.Half(units.Down), Y: tip.Y - dy*long.Half(units.Down)}
-	tip = units.Point{X: tip.X + dx*long.Half(units.Down), Y: tip.Y + dy*long.Half(units.Down)}
-	f.aid(from, tip)
-	f.arrow(tip, dx, dy)
 }
 
 // circle draws a circle of a diameter by chords.
@@ -271,22 +195,25 @@ func (f *figure) circle(k lineKind, of ref, middle units.Point, diameter units.L
 // wrapState says how far the covering has come that is drawn laid flat.
 type wrapState struct {
 	mitred bool
-	paper  lineKind
+	paper  func(piece, copy int) lineKind
 	board  func(piece, copy int) lineKind
 	lines  [][2]units.Point // drawn to lay the boards by
 	cuts   [][2]units.Point // that take corners off
+	step   bool             // it is drawn for a step, and dimensioned for that
 }
 
 // planned is the covering with its boards.
 func planned() wrapState {
-	return wrapState{mitred: true, paper: outline, board: func(int, int) lineKind { return outline }}
+	all := func(int, int) lineKind { return outline }
+	return wrapState{mitred: true, paper: all, board: all}
 }
 
 // wrapped draws the covering laid flat.
 func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	names := pieceNames(p)
 	whole := p.Wrap().Size()
-	xs, ys := []units.Length{0, whole.W}, []units.Length{0, whole.H}
+	var xs []units.Length
+	ys := []units.Length{0, whole.H}
 	view := p.View(folio.ViewWrap)
 	var list []sheetlet
 	for q := range p.Placed() {
@@ -294,8 +221,11 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		if _, fitted := q.Fitting(); fitted || !q.Outside() {
 			continue
 		}
-		r := view.Rect(q.Rect())
-		paper := flat(s.paper, ref{i, n, -1, -1}, r)
+		r, k := view.Rect(q.Rect()), s.paper(i, n)
+		if k == absent {
+			continue
+		}
+		paper := flat(k, ref{i, n, -1, -1}, r)
 		if s.mitred {
 			paper.pts = cornersOf(view.Polygon(q.Outline()))
 		}
@@ -326,7 +256,40 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	}
 	for _, c := range s.cuts {
 		f.line(knife, nothing, false, c[0], c[1])
-		xs, ys = append(xs, c[0].X, c[1].X), append(ys, c[0].Y, c[1].Y)
 	}
-	f.measure(xs, ys)
+	switch {
+	case len(s.cuts) > 0:
+		f.legs(s.cuts, whole)
+	case s.step:
+		f.places(xs, ys)
+	default:
+		f.measure(xs, ys)
+	}
+}
+
+// legs dimensions cuts that take corners off a sheet: the first where all are
+// alike, else each along the edges.
+func (f *figure) legs(cuts [][2]units.Point, whole units.Size) {
+	leg := func(c [2]units.Point) units.Point { // along both edges
+		box := boundsOf(c[:])
+		return units.Point{X: box.Size().W, Y: box.Size().H}
+	}
+	var xs, ys []units.Length
+	for i, c := range cuts {
+		if i > 0 && leg(c) == leg(cuts[0]) {
+			continue
+		}
+		box := boundsOf(c[:])
+		xs, ys = append(xs, box.Min.X, box.Max.X), append(ys, box.Min.Y, box.Max.Y)
+	}
+	if len(xs) == 2 {
+		f.chain(score.Head, sortedPlaces(xs...))
+		f.chain(score.Left, sortedPlaces(ys...))
+		if len(cuts) > 1 {
+			f.say("all corners alike")
+		}
+		return
+	}
+	f.chain(score.Head, sortedPlaces(append(xs, 0, whole.W)...))
+	f.chain(score.Left, sortedPlaces(append(ys, 0, whole.H)...))
 }

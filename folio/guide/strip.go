@@ -158,7 +158,7 @@ func (f *figure) layers(runs []run, first, fitting int) {
 			of.panel = -1
 			for _, before := range r.panels[:k] {
 				if x, ok := foldOf(before, l); ok {
-					f.turn(of, at(before, x), at(l, x), x <= min(l.from, l.to))
+					f.turn(of, at(before, x), at(l, x), apart.Half(units.Down), x <= min(l.from, l.to))
 				}
 			}
 		}
@@ -190,10 +190,9 @@ func foldOf(a, b lain) (units.Length, bool) {
 	return 0, false
 }
 
-// turn draws the paper round a fold from one layer to another, towards the left
-// or towards the right.
-func (f *figure) turn(of ref, a, b units.Point, left bool) {
-	out := f.pen.mm(1750)
+// turn draws the paper round a fold from one layer to another, so far out towards
+// the left or towards the right.
+func (f *figure) turn(of ref, a, b units.Point, out units.Length, left bool) {
 	if left {
 		out = -out
 	}

@@ -1,0 +1,220 @@
+package guide
+
+import (
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// measured draws the open cover with where it is measured.
+func (w *workshop) measured(f *figure) {
+	f.open(w.p, false, state{boards: there, turnedIn: there, liner: absent, fittings: w.none(), contents: w.none(), bare: true})
+	r := f.body
+	width, height := "width", "height"
+	for _, a := range w.now {
+		switch a := a.(type) {
+		case work.Measure:
+			width, height = "width, planned "+f.long(a.Planned.W), "height, planned "+f.long(a.Planned.H)
+		case work.Refit:
+			if a.Done {
+				width, height = "width "+f.long(a.Size.W), "height "+f.long(a.Size.H)
+			}
+		}
+	}
+	f.span(score.Head, r.Min.X, r.Max.X, width)
+	f.span(score.Left, r.Min.Y, r.Max.Y, height)
+	f.say("measured over the covering, from outer edge to outer edge")
+}
+
+// span dimensions the whole of a side in words.
+func (f *figure) span(side score.Edge, from, to units.Length, s string) {
+	l, p := f.lane(side), f.pen
+	dim := p.em(chainAt)
+	for _, x := range [...]units.Length{from, to} {
+		f.aid(l.at(x, p.em(extensionGap)), l.at(x, dim+p.em(chainBeyond)))
+	}
+	f.aid(l.at(from, dim), l.at(to, dim))
+	if to-from >= 5*p.mm(arrowLength)/2 {
+		l.arrow(from, dim, -1)
+		l.arrow(to, dim, 1)
+	}
+	width := f.width(s)
+	mid := from + (to - from).Half(units.Down)
+	if to-from >= width+p.em(600) {
+		f.write(text{s: s, at: l.at(mid, dim+p.em(leaderGap+drop)), upright: !l.level(), width: width})
+		return
+	}
+	l.leaders([]outer{{from: mid, s: s, width: width}}, dim, dim+p.em(leaderStraight))
+}
+
+// A level is a level of what lies pressed: bars side by side.
+type pressed struct {
+	name string
+	of   ref
+	high units.Length // 0 for a sheet
+	bars [][2]units.Length
+	kind lineKind
+}
+
+// press draws what dries in section: what lies on what, as wide as it is, the
+// layers drawn apart.
+func (w *workshop) press(f *figure) {
+	var dry work.Dry
+	for _, a := range w.now {
+		if d, ok := a.(work.Dry); ok {
+			dry = d
+		}
+	}
+	layers, stack, through := w.drying()
+	y := units.Length(0)
+	apart := f.pen.mm(3500)
+	var from, to units.Length
+	first := true
+	put := func(l pressed) {
+		for i, b := range l.bars {
+			r := units.Rect{Min: units.Point{X: b[0], Y: y - l.high}, Max: units.Point{X: b[1], Y: y}}
+			if l.high > 0 {
+				f.rect(l.kind, l.of, r)
+			} else {
+				f.line(l.kind, l.of, false, r.Min, r.Max)
+			}
+			if i == 0 && l.name != "" {
+				f.name(l.name, r, l.of)
+			}
+			if first {
+				from, to, first = b[0], b[1], false
+			}
+			from, to = min(from, b[0]), max(to, b[1])
+		}
+		y -= l.high + apart
+	}
+	for _, l := range layers {
+		put(l)
+	}
+	if stack != nil {
+		y = f.raise(w, stack, through, y)
+		r := stack.bounds()
+		if len(layers) == 0 {
+			from, to = r.Min.X, r.Max.X
+		}
+	}
+	if from == to {
+		return
+	}
+	beyond := f.pen.mm(2000)
+	if dry.Apart {
+		put(pressed{name: "waste sheet", of: nothing, bars: [][2]units.Length{{from - beyond, to + beyond}}, kind: hidden})
+	}
+	if dry.Weight {
+		put(pressed{name: "weight", of: nothing, high: f.pen.mm(9000), bars: [][2]units.Length{{from, to}}, kind: there})
+	}
+	f.say("in section, layers drawn apart")
+}
+
+// raise draws a heap in section over a height, and returns the height over it.
+func (f *figure) raise(w *workshop, h *heap, through units.Point, y units.Length) units.Length {
+	g := newFigure(f.pen)
+	g.cutThrough(w, h, score.Upright, through, true)
+	top, seams := 0, h.seams(score.Upright, through)
+	for _, s := range seams {
+		top = max(top, s.level)
+	}
+	for _, l := range g.lines {
+		if l.kind != outline {
+			continue
+		}
+		pts := make([]units.Point, len(l.pts))
+		for i, q := range l.pts {
+			pts[i] = units.Point{X: q.X, Y: q.Y + y}
+		}
+		f.line(l.kind, l.of, l.shut, pts...)
+	}
+	for _, n := range g.wants {
+		f.name(n.s, n.region.Moved(units.Point{Y: y}), n.of)
+	}
+	up, _ := f.pen.apart(seams).Times(int64(top + 1))
+	return y - up
+}
+
+// drying returns what lies pressed, from the lowest: the layers of the case, or
+// what the fitting that dries stands on; and the heap that dries on the table, with
+// a point of what was stuck last.
+func (w *workshop) drying() ([]pressed, *heap, units.Point) {
+	if w.part.Kind == work.PartFitting && w.part.Index >= 0 && w.part.Index < len(w.fits) {
+		return w.dryingFitting(w.fits[w.part.Index])
+	}
+	view := w.p.View(folio.ViewCover)
+	list := []pressed{{name: "covering", of: nothing, kind: there, bars: [][2]units.Length{{0, w.p.OpenWidth().Length()}}}}
+	turnedIn := w.state().turnedIn != absent
+	if !turnedIn {
+		view = w.p.View(folio.ViewWrap)
+		list[0].bars[0][1] = w.p.Wrap().Size().W
+	}
+	boards := pressed{name: "boards", kind: there, of: nothing, high: w.p.Spec().Board.Caliper}
+	for b := range w.p.Boards() {
+		r := view.Rect(b.Rect())
+		boards.bars = append(boards.bars, [2]units.Length{r.Min.X, r.Max.X})
+	}
+	list = append(list, boards)
+	if turnedIn {
+		var bars [][2]units.Length
+		for t := range w.p.TurnIns() {
+			r := boundsOf(cornersOf(view.Polygon(t.Outline())))
+			if r.Size().H > r.Size().W { // at the sides, which a section across shows
+				bars = append(bars, [2]units.Length{r.Min.X, r.Max.X})
+			}
+		}
+		list = append(list, pressed{name: "turn-ins", kind: there, of: nothing, bars: bars})
+	}
+	if w.state().liner != absent {
+		var bars [][2]units.Length
+		for _, r := range lining(w.p) {
+			r = view.Rect(r)
+			bars = append(bars, [2]units.Length{r.Min.X, r.Max.X})
+		}
+		list = append(list, pressed{name: "liner", kind: outline, of: nothing, bars: bars})
+	}
+	return list, nil, units.Point{}
+}
+
+// dryingFitting returns what dries of a fitting.
+func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *heap, units.Point) {
+	if w.fittings[g.Index()] == absent {
+		t := w.before()
+		if t == nil {
+			return nil, nil, units.Point{}
+		}
+		for i := len(w.done) - 1; i >= 0; i-- {
+			var what work.Thing
+			switch a := w.done[i].(type) {
+			case work.Fix:
+				if what = a.What; a.What.Kind == work.Content && a.On.Kind == work.OnPiece {
+					what = work.Thing{Index: a.On.Index, Copy: a.On.Copy}
+				}
+			case work.Stick:
+				what = a.What
+			default:
+				continue
+			}
+			if what.Kind == work.Piece && w.owner(what.Index) == g.Index() {
+				return t.stuck(what)
+			}
+		}
+		return nil, nil, units.Point{}
+	}
+	b, _ := w.p.Board(g.Panel())
+	r, on := g.Rect(), b.Rect()
+	list := []pressed{
+		{name: b.Role().String(), kind: there, of: nothing, high: w.p.Spec().Board.Caliper, bars: [][2]units.Length{{on.Min.X, on.Max.X}}},
+		{name: g.Label(), kind: outline, of: ref{-1, 0, -1, g.Index()}, bars: [][2]units.Length{{r.Min.X, r.Max.X}}},
+	}
+	return list, nil, units.Point{}
+}
+
+// stuck returns the heap that a piece hangs together with, and its middle.
+func (t *worktop) stuck(what work.Thing) ([]pressed, *heap, units.Point) {
+	n := max(what.Copy, 0)
+	h := t.heap(what.Index, n)
+	return nil, h, middleOf(h.round(what.Index, n))
+}

@@ -1,0 +1,563 @@
+package guide_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A stepReader compares what the picture of a step shows with what the step says,
+// the places of the plan and, for what is folded, the layers of package score.
+type stepReader struct {
+	p      *folio.Plan
+	r      *reading
+	s      work.Step
+	before []work.Action
+	pieces []folio.Piece
+	cover  box // the cover in a picture of the open folio
+}
+
+// stepReads names what is wrong with the picture of a step; empty if nothing is.
+func stepReads(p *folio.Plan, s work.Step, before []work.Action, o guide.Options) string {
+	pic, ok := guide.Step(p, s.Number, o)
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return fmt.Sprintf("step %d: %s", s.Number, bad)
+	}
+	t := &stepReader{p: p, r: r, s: s, before: before}
+	for piece := range p.Pieces() {
+		t.pieces = append(t.pieces, piece)
+	}
+	for i, a := range s.Do {
+		if bad := t.action(a, i); bad != "" {
+			return fmt.Sprintf("step %d, %s: %s", s.Number, s.Text(units.Format{}), bad)
+		}
+	}
+	return ""
+}
+
+// all returns the lines of a copy of a piece, of all its panels.
+func (t *stepReader) all(piece, copy int) []readLine {
+	return slices.DeleteFunc(slices.Clone(t.r.lines), func(l readLine) bool {
+		return l.legend || l.of["piece"] != strconv.Itoa(piece) || l.of["copy"] != copyText(max(copy, 0))
+	})
+}
+
+// hasLine reports whether there is a straight line from a to b, either way round.
+func hasLine(lines []readLine, kind string, a, b point) bool {
+	near := func(p, q point) bool { return within(p.x, q.x) && within(p.y, q.y) }
+	return slices.ContainsFunc(lines, func(l readLine) bool {
+		n := len(l.pts) - 1
+		return l.kind == kind && (near(l.pts[0], a) && near(l.pts[n], b) || near(l.pts[0], b) && near(l.pts[n], a))
+	})
+}
+
+func hasBox(lines []readLine, want box, kinds ...string) bool {
+	return slices.ContainsFunc(lines, func(l readLine) bool {
+		b, _ := round([]readLine{l})
+		return slices.Contains(kinds, l.kind) && b.near(want)
+	})
+}
+
+// moved returns a box moved.
+func (b box) moved(dx, dy int64) box { return box{b.x0 + dx, b.y0 + dy, b.x1 + dx, b.y1 + dy} }
+
+func (t *stepReader) covering(piece int) bool {
+	r := t.pieces[piece].Role()
+	return r == folio.CoveringPiece || r == folio.StripPiece
+}
+
+// action reads what one action shows.
+func (t *stepReader) action(a work.Action, i int) string {
+	switch a := a.(type) {
+	case work.Cut:
+		got, ok := round(t.r.of(strconv.Itoa(a.What.Index), "", "", ""))
+		if !ok || !within(got.x1-got.x0, nanos(a.Size.W)) || !within(got.y1-got.y0, nanos(a.Size.H)) {
+			return fmt.Sprintf("the %s is cut %v; want %v", a.What.Name, got, a.Size)
+		}
+	case work.Open:
+		return t.onFlat(a.What.Index, a.Area, false)
+	case work.NotchOut:
+		return t.onFlat(a.What.Index, a.Notch.Area(t.pieces[a.What.Index].Size()), false)
+	case work.Trim:
+		return t.trim(a)
+	case work.Draw:
+		return t.drawn(a)
+	case work.ScoreAt:
+		return t.scored(a)
+	case work.FoldAt:
+		return t.folded(a, i)
+	case work.Stick:
+		return t.field(a.What.Index, a.Area, a.Side == score.Back)
+	case work.Fix:
+		return t.put(a.What, a.On, a.At, a.Size)
+	case work.Lay:
+		return t.put(a.What, a.On, a.At, a.Size)
+	case work.MarkPlace:
+		return t.put(a.What, a.On, a.At, a.Size)
+	case work.TurnIn:
+		return t.turnedIn(a)
+	case work.Insert:
+		if a.Into.Kind == work.PartFitting {
+			return t.content(a)
+		}
+	case work.Measure, work.Refit:
+		if cover, ok := t.coverBox(); !ok || !within(cover.x1-cover.x0, nanos(t.p.OpenWidth().Length())) || !within(cover.y1-cover.y0, nanos(t.p.OpenHeight().Length())) {
+			return fmt.Sprintf("the cover that is measured is %v", cover)
+		}
+	case work.Dry:
+		return t.dries(a)
+	}
+	return ""
+}
+
+// flatAt returns where a flat piece lies in the picture.
+func (t *stepReader) flatAt(piece int) (box, bool) {
+	size := t.pieces[piece].Size()
+	for _, l := range t.r.of(strconv.Itoa(piece), "", "", "") {
+		if b, _ := round([]readLine{l}); within(b.x1-b.x0, nanos(size.W)) && within(b.y1-b.y0, nanos(size.H)) {
+			return b, true
+		}
+	}
+	return box{}, false
+}
+
+// onFlat looks for an area that is cut out of a flat piece.
+func (t *stepReader) onFlat(piece int, area units.Rect, over bool) string {
+	at, ok := t.flatAt(piece)
+	want := boxOfRect(area, at.x0, at.y0)
+	if over {
+		want.x0, want.x1 = at.x1-nanos(area.Max.X), at.x1-nanos(area.Min.X)
+	}
+	if !ok || !hasBox(t.r.lines, want, "knife") {
+		return fmt.Sprintf("nothing is cut out at %v", want)
+	}
+	return ""
+}
+
+func (t *stepReader) trim(a work.Trim) string {
+	at, ok := t.flatAt(a.What.Index)
+	if t.covering(a.What.Index) {
+		at, ok = round(t.r.of(strconv.Itoa(a.What.Index), copyText(max(a.What.Copy, 0)), "", ""))
+	}
+	from, to := point{at.x0 + nanos(a.From.X), at.y0 + nanos(a.From.Y)}, point{at.x0 + nanos(a.To.X), at.y0 + nanos(a.To.Y)}
+	if !ok || !hasLine(t.r.lines, "knife", from, to) {
+		return fmt.Sprintf("no corner is cut off from %v to %v", from, to)
+	}
+	return ""
+}
+
+func (t *stepReader) drawn(a work.Draw) string {
+	at, ok := round(t.all(a.On.Index, a.On.Copy))
+	from, to := point{at.x0, at.y0 + nanos(a.At)}, point{at.x1, at.y0 + nanos(a.At)}
+	if a.Axis == score.Upright {
+		from, to = point{at.x0 + nanos(a.At), at.y0}, point{at.x0 + nanos(a.At), at.y1}
+	}
+	if !ok || !hasLine(t.r.lines, "drawn", from, to) {
+		return fmt.Sprintf("no line is drawn at %v of %v", a.At, at)
+	}
+	return ""
+}
+
+// scored looks for a line on the side that is scored, as one looks at it.
+func (t *stepReader) scored(a work.ScoreAt) string {
+	size := t.pieces[a.What.Index].Size()
+	from, to := nanos(a.Line.From), nanos(a.Line.To)
+	if to == 0 {
+		if to = nanos(size.H); a.Line.Axis == score.Level {
+			to = nanos(size.W)
+		}
+	}
+	p, q := point{from, nanos(a.Line.At)}, point{to, nanos(a.Line.At)}
+	if a.Line.Axis == score.Upright {
+		p, q = point{p.y, from}, point{p.y, to}
+	}
+	kind := map[score.Fold]string{score.Valley: "valley", score.Mountain: "mountain"}[a.Line.Fold]
+	if a.On == score.Back {
+		kind = "score"
+		p.x, q.x = nanos(size.W)-p.x, nanos(size.W)-q.x
+	}
+	for _, l := range t.r.of(strconv.Itoa(a.What.Index), "", "", "") {
+		at, _ := round([]readLine{l})
+		if within(at.x1-at.x0, nanos(size.W)) && within(at.y1-at.y0, nanos(size.H)) &&
+			hasLine(t.r.lines, kind, point{at.x0 + p.x, at.y0 + p.y}, point{at.x0 + q.x, at.y0 + q.y}) {
+			return ""
+		}
+	}
+	return fmt.Sprintf("no line is scored from %v to %v", p, q)
+}
+
+// field looks for what takes adhesive on a flat piece, its face up.
+func (t *stepReader) field(piece int, area units.Rect, behind bool) string {
+	at, ok := t.flatAt(piece)
+	want := boxOfRect(area, at.x0, at.y0)
+	if !ok || !slices.ContainsFunc(t.r.fields, func(f readField) bool { return f.box.near(want) && f.behind == behind }) {
+		return fmt.Sprintf("no adhesive is drawn at %v", want)
+	}
+	return ""
+}
+
+// coverBox returns the cover in a picture of the open folio.
+func (t *stepReader) coverBox() (box, bool) {
+	w, h := nanos(t.p.OpenWidth().Length()), nanos(t.p.OpenHeight().Length())
+	b, ok := round(slices.DeleteFunc(t.r.kind("outline", "there", "hidden", "new"), func(l readLine) bool { return len(l.of) > 1 }))
+	return b, ok && within(b.x1-b.x0, w) && within(b.y1-b.y0, h)
+}
+
+// seen returns where a rectangle of the row is seen in a picture of the open folio.
+func (t *stepReader) seen(r units.Rect, outside bool) (box, bool) {
+	cover, ok := t.coverBox()
+	origin := t.p.View(folio.ViewCover).Point(units.Point{})
+	b := boxOfRect(r, nanos(origin.X), nanos(origin.Y))
+	if outside {
+		w := nanos(t.p.OpenWidth().Length())
+		b.x0, b.x1 = w-b.x1, w-b.x0
+	}
+	return b.moved(cover.x0, cover.y0), ok
+}
+
+// put looks for a thing where the plan has it.
+func (t *stepReader) put(what work.Thing, on work.Base, at work.At, size units.Size) string {
+	switch {
+	case what.Kind == work.Bought:
+		for g := range t.p.Fittings() {
+			if want, ok := t.seen(g.Rect(), g.Outside()); g.Index() == what.Index {
+				if got, _ := round(t.r.of("", "", "", strconv.Itoa(what.Index))); !ok || !got.near(want) {
+					return fmt.Sprintf("the %s lies at %v; want %v", what.Name, got, want)
+				}
+			}
+		}
+		return ""
+	case what.Kind != work.Piece:
+		return ""
+	case t.pieces[what.Index].Role() == folio.BoardPiece:
+		return t.board(what)
+	case on.Kind == work.OnPiece && !t.covering(on.Index) && len(t.r.of("", "", "", "")) > 0:
+		if _, open := t.coverBox(); !open {
+			return t.onPiece(what, on, at, size)
+		}
+	}
+	for q := range t.p.Placed() {
+		i, n := q.Piece()
+		fitting, fitted := q.Fitting()
+		if i != what.Index || n != max(what.Copy, 0) && what.Copy != work.All || t.covering(i) {
+			continue
+		}
+		panel, of := "", ""
+		if k, ok := q.Panel(); ok {
+			panel = strconv.Itoa(k)
+		}
+		if fitted {
+			of = strconv.Itoa(fitting)
+		}
+		want, open := t.seen(q.Rect(), q.Outside())
+		if got, ok := round(t.r.of(strconv.Itoa(i), copyText(n), panel, of)); open && (!ok || !got.near(want)) {
+			return fmt.Sprintf("the %s, panel %q, lies at %v; want %v", what.Name, panel, got, want)
+		}
+	}
+	return ""
+}
+
+// board looks for a board on the covering that is laid flat.
+func (t *stepReader) board(what work.Thing) string {
+	for b := range t.p.Boards() {
+		if i, n := b.Piece(); i != what.Index || n != max(what.Copy, 0) {
+			continue
+		}
+		want, _ := t.p.OnWrap(b.Role())
+		for part := range t.p.Wrap().Pieces() {
+			i, n := part.Index()
+			paper, ok := round(t.r.of(strconv.Itoa(i), copyText(n), "", ""))
+			if !ok {
+				continue
+			}
+			got, _ := round(t.r.of(strconv.Itoa(what.Index), copyText(max(what.Copy, 0)), "", ""))
+			if at := boxOfRect(want, paper.x0-nanos(part.X()), paper.y0); !got.near(at) {
+				return fmt.Sprintf("the %s lies at %v; want %v", what.Name, got, at)
+			}
+			return ""
+		}
+	}
+	return "no covering is drawn"
+}
+
+// onPiece looks for a piece on another one that lies flat as it was cut.
+func (t *stepReader) onPiece(what work.Thing, on work.Base, at work.At, size units.Size) string {
+	base := units.RectAt(units.Point{}, t.pieces[on.Index].Size())
+	if on.Panel != work.All || t.foldedBefore(on.Index) || t.foldedBefore(what.Index) {
+		return "" // that is read from the finished fitting
+	}
+	under, ok := round(t.all(on.Index, on.Copy))
+	over, okToo := round(t.all(what.Index, what.Copy))
+	if !ok || !okToo {
+		return fmt.Sprintf("the %s is not drawn on the %s", what.Name, on.Name)
+	}
+	piece := t.pieces[what.Index].Size()
+	if piece != size && piece.Turned() != size { // a panel is measured
+		return ""
+	}
+	if want := boxOfRect(at.Rect(size, base.Size()), under.x0, under.y0); !over.near(want) {
+		return fmt.Sprintf("the %s lies at %v; want %v", what.Name, over, want)
+	}
+	return ""
+}
+
+func (t *stepReader) foldedBefore(piece int) bool {
+	return slices.ContainsFunc(t.before, func(a work.Action) bool {
+		fold, ok := a.(work.FoldAt)
+		return ok && fold.What.Index == piece && !fold.Open
+	})
+}
+
+func (t *stepReader) turnedIn(a work.TurnIn) string {
+	cover, ok := t.coverBox()
+	origin := t.p.View(folio.ViewCover).Point(units.Point{})
+	for in := range t.p.TurnIns() {
+		i, n := in.Piece()
+		if i != a.What.Index || n != max(a.What.Copy, 0) {
+			continue
+		}
+		var want box
+		for k, c := range in.Outline().Corners() {
+			x, y := nanos(c.X+origin.X)+cover.x0, nanos(c.Y+origin.Y)+cover.y0
+			if k == 0 {
+				want = box{x, y, x, y}
+			}
+			want = box{min(want.x0, x), min(want.y0, y), max(want.x1, x), max(want.y1, y)}
+		}
+		got, _ := round(slices.DeleteFunc(t.r.kind("new"), func(l readLine) bool {
+			b, _ := round([]readLine{l})
+			return b.x0 < want.x0-1000 || b.x1 > want.x1+1000 || b.y0 < want.y0-1000 || b.y1 > want.y1+1000
+		}))
+		if !ok || !got.near(want) {
+			return fmt.Sprintf("nothing is turned in at %v: %v", want, got)
+		}
+	}
+	return ""
+}
+
+// content looks for what is put into a fitting, where it is seen.
+func (t *stepReader) content(a work.Insert) string {
+	for g := range t.p.Fittings() {
+		if g.Index() != a.Into.Index {
+			continue
+		}
+		for _, s := range g.Spots() {
+			if _, ok := s.Content(); !ok || s.Hidden() {
+				continue
+			}
+			want, open := t.seen(s.Lies(), g.Outside())
+			got, ok := round(t.r.of("", "", "", strconv.Itoa(g.Index())))
+			if open && (!ok || got.x0 > want.x0+1000 || got.y0 > want.y0+1000 || got.x1 < want.x1-1000 || got.y1 < want.y1-1000) {
+				return fmt.Sprintf("what is put in lies at %v; want %v", got, want)
+			}
+		}
+	}
+	return ""
+}
+
+// dries looks at what lies pressed: the boards as wide as they are.
+func (t *stepReader) dries(a work.Dry) string {
+	if t.s.For.Kind == work.PartFitting {
+		if len(t.r.kind("outline", "there")) == 0 {
+			return "nothing dries"
+		}
+	} else {
+		for b := range t.p.Boards() {
+			w := nanos(b.Rect().Size().W)
+			if !slices.ContainsFunc(t.r.kind("there"), func(l readLine) bool {
+				r, _ := round([]readLine{l})
+				return within(r.x1-r.x0, w) && within(r.y1-r.y0, nanos(t.p.Spec().Board.Caliper))
+			}) {
+				return fmt.Sprintf("no board %v wide lies pressed", b.Rect().Size().W)
+			}
+		}
+	}
+	for _, want := range [...]struct {
+		s     string
+		there bool
+	}{{"weight", a.Weight}, {"waste sheet", a.Apart}} {
+		if got := slices.ContainsFunc(t.r.texts, func(r readText) bool { return r.s == want.s }); got != want.there {
+			return fmt.Sprintf("%s: %t; want %t", want.s, got, want.there)
+		}
+	}
+	return ""
+}
+
+// folded compares a fold of a piece by itself with the strip that package score
+// folds: where the line runs before, and how the panels lie after.
+func (t *stepReader) folded(a work.FoldAt, i int) string {
+	kind := map[work.Way]string{work.Towards: "fold", work.Away: "foldunder"}[a.Way]
+	if len(t.r.kind(kind)) == 0 {
+		return "no line is folded"
+	}
+	strip, ok := t.stripOf(a)
+	if !ok {
+		return ""
+	}
+	copied := max(a.What.Copy, 0)
+	var earlier []score.Turn
+	over := false // panel 0 has its face down
+	do := slices.Concat(t.before, t.s.Do[:i])
+	for _, b := range do {
+		switch b := b.(type) {
+		case work.Fix:
+			if b.What.Index == a.What.Index || b.On.Kind == work.OnPiece && b.On.Index == a.What.Index {
+				return "" // it hangs together with others
+			}
+		case work.TurnOver:
+			if b.What.Index == a.What.Index && (b.What.Copy == work.All || max(b.What.Copy, 0) == copied) {
+				over = !over
+			}
+		case work.FoldAt:
+			if b.What.Index != a.What.Index || b.What.Copy != work.All && max(b.What.Copy, 0) != copied || b.Open {
+				continue
+			}
+			if b.Axis != a.Axis || !b.Flat {
+				return ""
+			}
+			turn := strip.turn(b)
+			over = over != (turn.Part == score.Before)
+			earlier = append(earlier, turn)
+		}
+	}
+	if over || a.Open || !a.Flat || i != len(t.s.Do)-1 || slices.ContainsFunc(t.s.Do[:i], func(b work.Action) bool { f, ok := b.(work.FoldAt); return !ok || f.Open }) {
+		return t.creased(a, strip, earlier, over, i)
+	}
+	turn := strip.turn(a)
+	folded, err := strip.FoldBy(context.Background(), append(earlier, turn)...)
+	if err != nil {
+		return err.Error()
+	}
+	return t.section(a, folded, over != (turn.Part == score.Before))
+}
+
+// A foldable is a piece as a strip along the axis of a fold.
+type foldable struct {
+	score.Strip
+	at []units.Length
+}
+
+// turn is a fold as package score says it. Its way is told by the kind of the
+// score.
+func (f foldable) turn(a work.FoldAt) score.Turn {
+	t := score.Turn{Score: slices.Index(f.at, a.At), Part: score.Beyond}
+	if a.Moves == score.Left || a.Moves == score.Head {
+		t.Part = score.Before
+	}
+	return t
+}
+
+// stripOf returns the piece that is folded as a strip; false where its scores do not
+// all run across it.
+func (t *stepReader) stripOf(a work.FoldAt) (foldable, bool) {
+	b, ok := t.pieces[a.What.Index].Blank()
+	if !ok {
+		return foldable{}, false
+	}
+	folds := map[units.Length]score.Fold{}
+	var at []units.Length
+	for _, l := range b.Lines() {
+		if l.Axis == a.Axis {
+			if !b.Whole(l) {
+				return foldable{}, false
+			}
+			at, folds[l.At] = append(at, l.At), l.Fold
+		}
+	}
+	slices.Sort(at)
+	end := b.Size().W
+	if a.Axis == score.Level {
+		end = b.Size().H
+	}
+	var widths []units.Length
+	var kinds []score.Fold
+	from := units.Length(0)
+	for _, x := range at {
+		widths, kinds, from = append(widths, x-from), append(kinds, folds[x]), x
+	}
+	s, err := score.NewStrip(append(widths, end-from), kinds...)
+	return foldable{s, at}, err == nil
+}
+
+// creased compares where the line of a fold runs on the piece as it lies before.
+func (t *stepReader) creased(a work.FoldAt, strip foldable, earlier []score.Turn, over bool, i int) string {
+	if slices.ContainsFunc(t.s.Do[:i], func(b work.Action) bool { f, ok := b.(work.FoldAt); return ok && !f.Open }) {
+		return "" // the picture shows it as it lay before the first fold
+	}
+	lies, err := strip.FoldBy(context.Background(), earlier...)
+	if err != nil {
+		return err.Error()
+	}
+	n := slices.Index(strip.at, a.At)
+	from, to := lies.Span(n)
+	nextFrom, nextTo := lies.Span(n + 1)
+	want := from
+	if to == nextFrom || to == nextTo {
+		want = to
+	}
+	kind := map[work.Way]string{work.Towards: "fold", work.Away: "foldunder"}[a.Way]
+	edges, _ := round(slices.DeleteFunc(t.all(a.What.Index, a.What.Copy), func(l readLine) bool { return l.kind != "there" && l.kind != "hidden" }))
+	for _, l := range t.all(a.What.Index, a.What.Copy) {
+		got, width, level := l.pts[0].x-edges.x0, edges.x1-edges.x0, l.pts[0].y == l.pts[1].y
+		if level {
+			got, width = l.pts[0].y-edges.y0, edges.y1-edges.y0
+		}
+		if mirrored := over && a.Axis == score.Upright; mirrored {
+			got = width - got
+		}
+		if l.kind == kind && level == (a.Axis == score.Level) && within(width, nanos(lies.Width())) && within(got, nanos(want)) {
+			return ""
+		}
+	}
+	return fmt.Sprintf("no fold %v from the edge of %v", want, edges)
+}
+
+// section compares the section after a fold: each panel where package score has it,
+// those over others drawn higher.
+func (t *stepReader) section(a work.FoldAt, folded score.Folded, over bool) string {
+	type seam struct {
+		panel        int
+		from, to, up int64
+	}
+	var seams []seam
+	left := int64(math.MaxInt64)
+	for _, l := range t.all(a.What.Index, a.What.Copy) {
+		n, err := strconv.Atoi(l.of["panel"])
+		if err != nil || l.kind != "outline" {
+			continue
+		}
+		b, _ := round([]readLine{l})
+		if b.y0 != b.y1 {
+			return fmt.Sprintf("panel %d lies aslant", n)
+		}
+		seams = append(seams, seam{n, b.x0, b.x1, b.y0})
+		left = min(left, b.x0)
+	}
+	if len(seams) != folded.Strip().Len() && len(seams) < 60 {
+		return fmt.Sprintf("%d panels in section; want %d", len(seams), folded.Strip().Len())
+	}
+	for _, s := range seams {
+		from, to := folded.Span(s.panel)
+		if over {
+			from, to = folded.Width()-to, folded.Width()-from
+		}
+		if !within(s.from-left, nanos(from)) || !within(s.to-left, nanos(to)) {
+			return fmt.Sprintf("panel %d lies from %d to %d; want %v to %v", s.panel, s.from-left, s.to-left, from, to)
+		}
+		for _, u := range seams {
+			if above, overlap := folded.Over(s.panel, u.panel); overlap && s.panel != u.panel && (s.up < u.up) != (above != over) {
+				return fmt.Sprintf("panel %d is drawn over panel %d: %t", s.panel, u.panel, s.up < u.up)
+			}
+		}
+	}
+	return ""
+}

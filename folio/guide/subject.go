@@ -1,0 +1,265 @@
+package guide
+
+import (
+	"slices"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+)
+
+// A subject is what is drawn of a step.
+type subject struct {
+	view  subjectView
+	piece int // of onPiece and onHeap
+	copy  int
+	over  bool // it lies turned over
+}
+
+type subjectView uint8
+
+const (
+	onPiece   subjectView = iota // a flat piece
+	onHeap                       // what a piece hangs together with, as it lies
+	onWrap                       // the covering laid flat
+	onInside                     // the open folio
+	onOutside                    // the open folio turned over
+	onClosed                     // the closed folio
+	onGrain                      // the boards with the grain
+	onMeasure                    // the open folio as it is measured
+	onPress                      // what dries, in section
+)
+
+// subjects lists what is to be drawn of the step, in the order of its actions.
+func (w *workshop) subjects() []subject {
+	var list []subject
+	for _, a := range w.now {
+		if s, ok := w.subject(a); ok && !slices.Contains(list, s) {
+			list = append(list, s)
+		}
+		if s, ok := w.coated(a); ok && !slices.Contains(list, s) {
+			list = append(list, s)
+		}
+	}
+	if len(list) == 0 {
+		list = append(list, w.rest())
+	}
+	return list
+}
+
+// coated returns what is drawn besides: the folded piece of which parts take
+// adhesive, flat beside where it goes; what hangs together with a piece that is
+// stuck, as it lies.
+func (w *workshop) coated(a work.Action) (subject, bool) {
+	if s, ok := a.(work.Stick); ok {
+		return subject{view: onHeap, piece: s.What.Index, copy: max(s.What.Copy, 0)}, s.What.Kind == work.Piece
+	}
+	fix, ok := a.(work.Fix)
+	if !ok || fix.What.Kind != work.Piece || len(fix.Areas) == 0 || fix.By == work.SelfSticky {
+		return subject{}, false
+	}
+	piece, _ := w.piece(fix.What.Index)
+	b, folded := piece.Blank()
+	if !folded {
+		return subject{}, false
+	}
+	for range b.Lines() {
+		return subject{view: onPiece, piece: fix.What.Index}, true
+	}
+	return subject{}, false
+}
+
+// rest is what is drawn of a step that does nothing to a thing of its own, as
+// drying.
+func (w *workshop) rest() subject {
+	switch w.part.Kind {
+	case work.PartCase, work.PartWrap, work.PartMagnets:
+		for _, a := range w.done {
+			if _, ok := a.(work.TurnIn); ok {
+				return subject{view: onInside}
+			}
+		}
+		return subject{view: onWrap}
+	case work.PartFitting:
+		if i := w.part.Index; i < 0 || i >= len(w.fits) {
+			break
+		}
+		g := w.fits[w.part.Index]
+		if w.fittings[w.part.Index] == absent {
+			for i := range g.Pieces() {
+				return subject{view: onPiece, piece: i}
+			}
+		}
+		if g.Outside() {
+			return subject{view: onOutside}
+		}
+	}
+	return subject{view: onInside}
+}
+
+// subject returns what an action is drawn on.
+func (w *workshop) subject(a work.Action) (subject, bool) {
+	flat := func(t work.Thing) (subject, bool) {
+		return subject{view: onPiece, piece: t.Index}, t.Kind == work.Piece
+	}
+	switch a := a.(type) {
+	case work.FindGrain:
+		return subject{view: onGrain}, true
+	case work.Cut:
+		return flat(a.What)
+	case work.Open:
+		return flat(a.What)
+	case work.NotchOut:
+		return flat(a.What)
+	case work.ScoreAt:
+		s, ok := flat(a.What)
+		s.over = a.On == score.Back
+		return s, ok
+	case work.FoldAt:
+		return heaped(a.What.Index, a.What.Copy)
+	case work.TurnOver:
+		s, _ := heaped(a.What.Index, a.What.Copy)
+		return s, !slices.ContainsFunc(w.now, func(a work.Action) bool { _, ok := a.(work.TurnOver); return !ok })
+	case work.Stick:
+		return flat(a.What)
+	case work.Sink:
+		return flat(a.What)
+	case work.Trim:
+		if w.role(a.What.Index) == folio.CoveringPiece || w.role(a.What.Index) == folio.StripPiece {
+			return subject{view: onWrap}, true
+		}
+		return flat(a.What)
+	case work.Draw:
+		s, ok := w.base(a.On, work.Thing{Kind: work.Bought})
+		if s.view == onHeap {
+			s.view = onPiece
+		}
+		return s, ok
+	case work.MarkPlace:
+		return w.base(a.On, a.What)
+	case work.Lay:
+		return w.base(a.On, a.What)
+	case work.Put:
+		return w.base(a.On, a.What)
+	case work.Fix:
+		return w.base(a.On, a.What)
+	case work.Insert:
+		return w.base(a.On, a.What)
+	case work.TurnIn, work.Tuck, work.Rub:
+		return subject{view: onInside}, true
+	case work.Measure, work.Refit:
+		return subject{view: onMeasure}, true
+	case work.Dry:
+		return subject{view: onPress}, true
+	case work.Close:
+		return subject{view: onClosed}, true
+	}
+	return subject{}, false
+}
+
+// heaped returns what a copy of a piece hangs together with as what is drawn.
+func heaped(piece, copy int) (subject, bool) {
+	return subject{view: onHeap, piece: piece, copy: max(copy, 0)}, true
+}
+
+// base returns what something that lies on a base is drawn on.
+func (w *workshop) base(on work.Base, what work.Thing) (subject, bool) {
+	switch on.Kind {
+	case work.OnOutside:
+		if r := w.role(what.Index); what.Kind == work.Piece && (r == folio.CoveringPiece || r == folio.StripPiece) {
+			return subject{view: onWrap}, true
+		}
+		if what.Kind == work.Magnet {
+			return w.board(on.Index), true
+		}
+		return subject{view: onOutside}, true
+	case work.OnPiece:
+		if r := w.role(on.Index); r == folio.CoveringPiece || r == folio.StripPiece {
+			return subject{view: onWrap}, true
+		}
+		switch i := w.owner(on.Index); {
+		case i < 0:
+		case w.fittings[i] == absent, what.Kind == work.Piece && w.owner(what.Index) == i:
+			return heaped(on.Index, on.Copy)
+		case w.fits[i].Outside():
+			return subject{view: onOutside}, true
+		}
+	case work.OnBoard:
+		if what.Kind == work.Magnet {
+			return w.board(on.Index), true
+		}
+	}
+	return subject{view: onInside}, true
+}
+
+// board returns the piece of a board as what is drawn.
+func (w *workshop) board(index int) subject {
+	n := 0
+	for b := range w.p.Boards() {
+		if n == index {
+			i, _ := b.Piece()
+			return subject{view: onPiece, piece: i}
+		}
+		n++
+	}
+	return subject{view: onInside}
+}
+
+// piece returns a piece of the plan.
+func (w *workshop) piece(i int) (folio.Piece, bool) {
+	if i < 0 || i >= len(w.pieces) {
+		return folio.Piece{}, false
+	}
+	return w.pieces[i], true
+}
+
+// role returns what a piece is for.
+func (w *workshop) role(i int) folio.PieceRole {
+	piece, _ := w.piece(i)
+	return piece.Role()
+}
+
+// owner returns the place of the fitting that a piece belongs to, −1 for none.
+func (w *workshop) owner(piece int) int {
+	if piece < 0 || piece >= len(w.owners) {
+		return -1
+	}
+	return w.owners[piece]
+}
+
+// draw draws a subject as it is in the step.
+func (w *workshop) draw(q pen, s subject) []*figure {
+	f := newFigure(q)
+	switch s.view {
+	case onPiece:
+		if !w.flat(f, s) {
+			return nil
+		}
+	case onHeap:
+		return w.heapFigures(q, s)
+	case onWrap:
+		w.onWrap(f)
+	case onOutside, onInside:
+		state := w.state()
+		state.unmeasured = w.places()
+		f.open(w.p, s.view == onOutside, state)
+		w.place(f, s.view == onOutside)
+	case onGrain:
+		f.open(w.p, false, state{turnedIn: absent, liner: absent, fittings: w.none(), contents: w.none()})
+		f.grain(f.body, work.GrainAlongHeight)
+	case onMeasure:
+		w.measured(f)
+	case onPress:
+		w.press(f)
+	case onClosed:
+		shut, ok := w.p.Closed()
+		if !ok {
+			f.open(w.p, false, w.state())
+			break
+		}
+		tight, stands := w.p.Tightest(true)
+		f.section(w.p, shut, tight, stands)
+	}
+	f.settle()
+	return []*figure{f}
+}
