@@ -20,7 +20,7 @@ func Closed(p *folio.Plan, o Options) (Picture, bool) {
 	if !ok {
 		return Picture{}, false
 	}
-	write := o.figures(p.Notation())
+	write := o.figures(p.Notation()).rounded()
 	describe := "The closed folio from the head, " + write.size(units.Size{W: shut.Width().Length(), H: shut.Thickness().Length()}) + " over the covering"
 	tight, stands := p.Tightest(true)
 	if stands {

@@ -167,9 +167,6 @@ func (h *hander) finished() Figures {
 	pic, ok := Inside(h.plan, o)
 	f = f.add(pic, ok, "Open, seen from inside")
 	o.Fit.H = 45 * units.Millimetre
-	if o.Format.Ruler.Notation() == units.MetricDecimal {
-		o.Format.Ruler = hundredths() // heights are no graduations of the ruler
-	}
 	pic, ok = Closed(h.plan, o)
 	return f.add(pic, ok, "Closed, seen from the head")
 }

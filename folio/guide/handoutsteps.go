@@ -8,10 +8,14 @@ import (
 	"boardwrap.example/units"
 )
 
-// MostDrawn is how many fittings a folio may have for a hand-out to draw every
-// step: each drawing shows all the fittings before it. With more the steps are
-// drawn up to the first that makes a fitting.
+// MostDrawn is how many fittings a folio may have for the pictures of its steps to
+// show all of them that are there already. With more a picture shows the fittings
+// that its step is for, and what they stand on, and says that others are left out.
 const MostDrawn = 20
+
+// mostPictures is how many steps of a hand-out are drawn; that the others are not
+// is said where they begin.
+const mostPictures = 500
 
 // steps is the order of work, part by part.
 func (h *hander) steps() {
@@ -21,7 +25,7 @@ func (h *hander) steps() {
 	if h.exact.Second != 0 {                                                  // twice the words
 		draw.Fit = units.Size{W: 110 * units.Millimetre, H: 85 * units.Millimetre}
 	}
-	crowded, drawn := len(h.spec.Fittings) > MostDrawn, true
+	drawn := 0
 	var blocks []Block
 	var list *Checklist
 	for i, s := range h.all {
@@ -48,13 +52,14 @@ func (h *hander) steps() {
 				t.Fill = []string{"Width of the open cover", "Height of the open cover"}
 			}
 		}
-		if crowded && s.For.Kind == work.PartFitting {
-			drawn = false
-		}
-		if !drawn || s.Task == work.TaskDry || s.Task == work.TaskRefit {
-			// Too much would be seen, or nothing that changes.
-		} else if pic, ok := Step(h.plan, s.Number, draw); ok {
-			t.Figure = &Figure{Picture: pic}
+		if drawn < mostPictures {
+			if pic, ok := stepPicture(h.plan, h.all, i, draw); ok {
+				t.Figure = &Figure{Picture: pic}
+				drawn++
+			}
+		} else if drawn == mostPictures {
+			t.Notes = append(t.Notes, "From here on the steps are not drawn: "+strconv.Itoa(mostPictures)+" pictures are the most.")
+			drawn++
 		}
 		list.Ticks = append(list.Ticks, t)
 	}

@@ -47,6 +47,15 @@ func (f figures) text(l units.Length) string {
 	return f.bare.Text(l)
 }
 
+// rounded writes lengths that are no graduations of a ruler, as heights and what
+// something opens to, in millimetres to the hundredth.
+func (f figures) rounded() figures {
+	if f.bare.Ruler == units.MetricDecimal.Exact() {
+		f.bare.Ruler = hundredths()
+	}
+	return f
+}
+
 // whole returns the format with its units.
 func (f figures) whole() units.Format {
 	whole := f.bare

@@ -375,6 +375,10 @@ func stripReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
 		return bad
 	}
 	d, _ := g.Design()
+	switch d.Kind().(type) {
+	case pocket.Pleat, pocket.Corner:
+		return foldsRead(p, g, r)
+	}
 	first := -1
 	for i := range g.Pieces() {
 		first = i
@@ -404,6 +408,47 @@ func stripReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
 		}
 	}
 	return ""
+}
+
+// foldsRead compares the section of a fitting, across the axis that was folded last,
+// with the strip that package score folds by the same turns.
+func foldsRead(p *folio.Plan, g folio.Fitted, r *reading) string {
+	t := &stepReader{p: p, r: r}
+	for piece := range p.Pieces() {
+		t.pieces = append(t.pieces, piece)
+	}
+	var folds []work.FoldAt
+	for s := range p.Steps() {
+		for _, a := range s.Do {
+			if fold, ok := a.(work.FoldAt); ok && s.For.Kind == work.PartFitting && s.For.Index == g.Index() {
+				if len(folds) > 0 && folds[0].Axis != fold.Axis {
+					folds = nil
+				}
+				folds = append(folds, fold)
+			}
+		}
+	}
+	if len(folds) == 0 {
+		return "no folds"
+	}
+	last := folds[len(folds)-1]
+	last.What.Copy = 0
+	strip, ok := t.stripOf(last)
+	if !ok {
+		return "no strip"
+	}
+	var turns []score.Turn
+	over := false
+	for _, f := range folds {
+		turn := strip.turn(f)
+		over = over != (turn.Part == score.Before)
+		turns = append(turns, turn)
+	}
+	folded, err := strip.FoldBy(context.Background(), turns...)
+	if err != nil {
+		return err.Error()
+	}
+	return t.section(last, folded, over)
 }
 
 // accordionReads compares an accordion opened: leaves, half panels and openings,
@@ -444,6 +489,7 @@ func accordionReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
 		first = i
 		break
 	}
+	drawn := 0
 	for i, piece := range d.Pieces() {
 		at := []units.Length{0, piece.Blank().Size().W}
 		for _, l := range piece.Blank().Lines() {
@@ -455,19 +501,62 @@ func accordionReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
 		at = slices.Compact(at)
 		for k := 1; k < len(at); k++ {
 			lines := r.of(strconv.Itoa(first+i), "", strconv.Itoa(k-1), strconv.Itoa(g.Index()))
-			if len(lines) == 0 {
-				break
+			if len(lines) == 0 && (k == 1 || k > 60) {
+				break // it is not folded to and fro; it is said to be left out
 			}
+			if len(lines) == 0 {
+				return fmt.Sprintf("panel %d is not drawn", k-1)
+			}
+			drawn++
 			if got := length(lines[0].pts[0], lines[0].pts[1]); !within(got, nanos(at[k]-at[k-1])) {
 				return fmt.Sprintf("panel %d is %d long; want %d", k-1, got, nanos(at[k]-at[k-1]))
 			}
 		}
 	}
+	if drawn == 0 {
+		return "no panel is drawn"
+	}
+	return hungReads(d, r, first)
+}
+
+// hungReads counts the pockets that an accordion opened shows, and measures the
+// leaves that are hung on it.
+func hungReads(d pocket.Design, r *reading, first int) string {
+	pockets := 0
+	leaves := map[[2]string]bool{}
+	for _, l := range r.kind("layer") {
+		piece, _ := strconv.Atoi(l.of["piece"])
+		switch long := math.Hypot(float64(l.pts[0].x-l.pts[1].x), float64(l.pts[0].y-l.pts[1].y)); {
+		case len(l.pts) == 4:
+			pockets++
+		case piece-first > 0:
+			for i, q := range d.Pieces() {
+				if i == piece-first && math.Abs(long-float64(nanos(q.Blank().Size().W))) > 1000 {
+					return fmt.Sprintf("a leaf is %.0f long; want %v", long, q.Blank().Size().W)
+				}
+			}
+			leaves[[2]string{l.of["piece"], l.of["copy"]}] = true
+		}
+	}
+	want := 0
+	switch k := d.Kind().(type) {
+	case pocket.FoldedAccordion:
+		if want = d.Pockets(); pockets != want {
+			return fmt.Sprintf("%d pockets; want %d", pockets, want)
+		}
+	case pocket.Concertina:
+		if want = k.Leaves; len(leaves) != want {
+			return fmt.Sprintf("%d leaves; want %d", len(leaves), want)
+		}
+	}
 	return ""
 }
 
+// readPlans is how many plans are drawn and read back.
+var readPlans = 15
+
 func TestLengthsReadBack(t *testing.T) {
-	reads := func(p *folio.Plan, o guide.Options, steps int) string {
+	reads := func(p *folio.Plan, o guide.Options, step int) string { // one step of four
 		i := 0
 		for piece := range p.Pieces() {
 			if bad := pieceReads(p, i, piece, o); bad != "" {
@@ -487,7 +576,7 @@ func TestLengthsReadBack(t *testing.T) {
 		}
 		var before []work.Action
 		for s := range p.Steps() {
-			if s.Number%steps == 0 {
+			if s.Number%4 == step {
 				if bad := stepReads(p, s, before, o); bad != "" {
 					return bad
 				}
@@ -498,18 +587,19 @@ func TestLengthsReadBack(t *testing.T) {
 	}
 	for _, s := range samples(t) {
 		for k, o := range options {
-			if bad := reads(s.plan, o, 1); bad != "" {
+			if bad := reads(s.plan, o, k); bad != "" {
 				t.Errorf("%s, options %d: %s", s.name, k, bad)
 			}
 		}
 	}
-	proptest.Run(t, 100, func(ps *gopter.Properties) {
+	proptest.Run(t, readPlans, func(ps *gopter.Properties) {
 		ps.Property("lengths read back from every kind of picture are those of the plan", prop.ForAll(func(s folio.Spec) string {
 			p, err := folio.Build(s)
 			if err != nil {
 				return ""
 			}
-			return reads(p, options[int(s.Cover.W.Nanometres()%4)], 4)
+			turn := int(s.Cover.W.Nanometres() % 4)
+			return reads(p, options[turn], int(s.Cover.H.Nanometres()%4))
 		}, anyPlan()))
 	})
 }

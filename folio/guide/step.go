@@ -19,29 +19,39 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 	if !drawable(p) {
 		return Picture{}, false
 	}
-	w := newWorkshop(p)
-	for s := range p.Steps() {
-		if s.Number != number {
-			w.done = append(w.done, s.Do...)
-			continue
+	all := slices.Collect(p.Steps())
+	for i := range all {
+		if all[i].Number == number {
+			return stepPicture(p, all, i, o)
 		}
-		w.now = s.Do
-		w.part = s.For
-		write := o.figures(p.Notation())
-		w.stages()
-		subjects := w.subjects()
-		return compose("Step "+strconv.Itoa(number), s.Text(write.whole()), o, write, func(q pen) []*figure {
-			var figs []*figure
-			for _, sub := range subjects {
-				figs = append(figs, w.draw(q, sub)...)
-			}
-			if len(figs) > 0 {
-				figs[0].says = append(figs[0].says, w.says()...)
-			}
-			return figs
-		})
 	}
 	return Picture{}, false
+}
+
+// stepPicture draws step i of the order of work.
+func stepPicture(p *folio.Plan, all []work.Step, i int, o Options) (Picture, bool) {
+	w, s := newWorkshop(p), all[i]
+	for _, before := range all[:i] {
+		w.done = append(w.done, before.Do...)
+	}
+	w.now, w.part = s.Do, s.For
+	write := o.figures(p.Notation())
+	w.stages()
+	subjects := w.subjects()
+	alone := w.near()
+	return compose("Step "+strconv.Itoa(s.Number), s.Text(write.whole()), o, write, func(q pen) []*figure {
+		var figs []*figure
+		for _, sub := range subjects {
+			figs = append(figs, w.draw(q, sub)...)
+		}
+		if len(figs) > 0 {
+			figs[0].says = append(figs[0].says, w.says()...)
+			if alone {
+				figs[0].say("other fittings are left out")
+			}
+		}
+		return figs
+	})
 }
 
 // A workshop is how far the work has come: the actions that were done, and
@@ -99,6 +109,35 @@ func (w *workshop) stages() {
 			}
 		}
 	}
+}
+
+// near leaves out the fittings that the step is not for, where there are many: but
+// those that come now, and what its own stands on. It reports whether it did.
+func (w *workshop) near() bool {
+	if len(w.fits) <= MostDrawn {
+		return false
+	}
+	keep := make([]bool, len(w.fits))
+	mark := func(i int) {
+		for ok := i >= 0 && i < len(keep); ok && !keep[i]; i, ok = w.fits[i].StandsOn() {
+			keep[i] = true
+		}
+	}
+	if w.part.Kind == work.PartFitting {
+		mark(w.part.Index)
+	}
+	left := false
+	for i := range w.fits {
+		if w.fittings[i] == fresh || w.contents[i] == fresh {
+			mark(i)
+		}
+	}
+	for i := range keep {
+		if !keep[i] && w.fittings[i] != absent {
+			w.fittings[i], w.contents[i], left = absent, absent, true
+		}
+	}
+	return left
 }
 
 // stand notes that a thing lies on a base: its fitting is in the folio, unless

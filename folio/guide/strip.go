@@ -6,6 +6,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -21,7 +22,7 @@ func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 	}
 	runs := sectionOf(d)
 	if layersOf(runs) < 2 || !lifted(runs) {
-		return Picture{}, false
+		return throughFitting(p, g, o)
 	}
 	write := o.figures(p.Notation())
 	first := firstPiece(g)
@@ -29,6 +30,31 @@ func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 	return compose(g.Label()+", folded", describe, o, write, func(q pen) []*figure {
 		f := newFigure(q)
 		f.layers(runs, first, g.Index())
+		f.settle()
+		return []*figure{f}
+	})
+}
+
+// throughFitting draws the section of a fitting of which not every layer is a panel
+// with a name, as pleats and corners, from the folds of the order of work.
+func throughFitting(p *folio.Plan, g folio.Fitted, o Options) (Picture, bool) {
+	w, first := newWorkshop(p), firstPiece(g)
+	w.part = work.Part{Kind: work.PartFitting, Index: g.Index()}
+	for s := range p.Steps() {
+		w.done = append(w.done, s.Do...)
+	}
+	t := w.before()
+	if t == nil || first < 0 {
+		return Picture{}, false
+	}
+	h := t.heap(first, 0)
+	if !slices.ContainsFunc(h.parts, func(p *part) bool { return p.turned }) {
+		return Picture{}, false
+	}
+	describe := "The " + g.Label() + " in section across its folds, closed, its layers drawn apart."
+	return compose(g.Label()+", folded", describe, o, o.figures(p.Notation()), func(q pen) []*figure {
+		f := newFigure(q)
+		f.cutThrough(w, h, w.lastFold(subject{piece: first}), middleOf(h.bounds()), true)
 		f.settle()
 		return []*figure{f}
 	})
@@ -211,10 +237,18 @@ func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 	if !ok {
 		return Picture{}, false
 	}
-	write := o.figures(p.Notation())
+	write := o.figures(p.Notation()).rounded()
 	first := firstPiece(g)
 	gussets, opens := openedGussets(d)
 	zigzags := openedStrips(d)
+	w := newWorkshop(p)
+	w.part = work.Part{Kind: work.PartFitting, Index: g.Index()}
+	for s := range p.Steps() {
+		if s.For == w.part || s.For.Kind == work.PartFitting && s.For.Index == g.Index() {
+			w.done = append(w.done, s.Do...)
+		}
+	}
+	table := w.before()
 	if !opens && len(zigzags) == 0 {
 		return Picture{}, false
 	}
@@ -232,7 +266,7 @@ func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 		var figs []*figure
 		for _, z := range zigzags {
 			f := newFigure(q)
-			f.zigzag(z, first, g.Index())
+			f.zigzag(z, first, g.Index(), d, leavesOn(w, table, first+z.piece))
 			f.settle()
 			figs = append(figs, f)
 		}
@@ -271,6 +305,9 @@ func (f *figure) gussets(g fan, fitting int) {
 		f.line(outline, of, false, units.Point{Y: y}, units.Point{X: g.width, Y: y})
 		if k == n {
 			break
+		}
+		if k < mostNotes {
+			f.name("pocket "+strconv.Itoa(k+1), units.Rect{Min: units.Point{X: g.standIn, Y: y - g.opening}, Max: units.Point{X: g.width - g.standIn, Y: y}}, of)
 		}
 		mid := y - g.opening.Half(units.Down)
 		next := y - g.opening
@@ -359,32 +396,122 @@ func acrossFolds(b score.Blank) (panels []units.Length, folds []score.Fold) {
 	return append(panels, b.Size().W-from), folds
 }
 
+// fronts lists the panels of a strip, from the left, on which a pocket lies that
+// was turned up from its tail, and says whether it lies on its face.
+func fronts(d pocket.Design, piece int) (at []units.Rect, face bool) {
+	for i, p := range d.Pieces() {
+		if i != piece {
+			continue
+		}
+		for _, l := range p.Blank().Lines() {
+			if l.Axis != score.Level {
+				continue
+			}
+			face = l.Fold == score.Valley
+			for _, panel := range d.Panels() {
+				if panel.Piece() == piece && panel.Blank().Min.Y >= l.At {
+					at = append(at, panel.Blank())
+				}
+			}
+		}
+	}
+	return at, face
+}
+
+// A leafOn is a leaf that is glued to a panel of a strip.
+type leafOn struct {
+	panel, piece, copy int
+	long               units.Length
+	back               bool // it lies on the back of the strip
+	turned             bool // it begins at the right end of the panel
+}
+
+// leavesOn lists the pieces that are glued to single panels of a strip.
+func leavesOn(w *workshop, t *worktop, strip int) []leafOn {
+	if t == nil {
+		return nil
+	}
+	var list []leafOn
+	for _, a := range w.done {
+		fix, ok := a.(work.Fix)
+		if !ok || fix.What.Kind != work.Piece || fix.On.Kind != work.OnPiece || fix.On.Index != strip || fix.On.Panel == work.All {
+			continue
+		}
+		l := leafOn{panel: fix.On.Panel, piece: fix.What.Index, copy: max(fix.What.Copy, 0), long: fix.Size.W}
+		if on := t.heap(strip, 0).panel(w, strip, 0, fix.On.Panel); len(on) > 0 {
+			l.back, l.turned = on[0].lies.up() == score.Back, on[0].lies.a < 0
+		}
+		list = append(list, l)
+	}
+	return list
+}
+
+// slanted returns how far something of a length reaches along a panel that slants,
+// by four along to three up.
+func slanted(long units.Length, slant int) units.Point {
+	if slant == 0 {
+		return units.Point{X: long}
+	}
+	x, _ := long.Scale(4, 5, units.Nearest)
+	y, _ := long.Scale(3, 5, units.Nearest)
+	if slant > 0 {
+		y = -y
+	}
+	return units.Point{X: x, Y: y}
+}
+
 // zigzag draws a strip opened so far that its panels slant by four along to
-// three up: a panel is then five.
-func (f *figure) zigzag(z zigzag, first, fitting int) {
-	at := units.Point{}
+// three up: a panel is then five. With it its pockets, a little open, and the
+// leaves that are glued to it.
+func (f *figure) zigzag(z zigzag, first, fitting int, d pocket.Design, leaves []leafOn) {
+	gap := f.pen.mm(1600)
+	pockets, face := fronts(d, z.piece)
+	at, along := units.Point{}, units.Length(0)
 	for k, panel := range z.panels {
 		if k == mostDrawn {
 			f.says = append(f.says, "and "+strconv.Itoa(len(z.panels)-k)+" panels more")
 			break
 		}
-		next := at
-		if z.slant[k] == 0 {
-			next.X += panel
-		} else {
-			x, _ := panel.Scale(4, 5, units.Nearest)
-			y, _ := panel.Scale(3, 5, units.Nearest)
-			next.X += x
-			if z.slant[k] > 0 {
-				y = -y
-			}
-			next.Y += y
-		}
+		by := slanted(panel, z.slant[k])
+		next := at.Plus(by)
 		of := ref{first + z.piece, 0, k, fitting}
 		f.line(outline, of, false, at, next)
 		if !slices.Contains(z.panels[:k], panel) {
 			f.name(f.pen.write.text(panel), boundsOf([]units.Point{at, next}), of)
 		}
-		at = next
+		of.panel = -1
+		off := func(up bool) units.Point { // from the panel to one side of it
+			n := slanted(gap, z.slant[k])
+			n = units.Point{X: n.Y, Y: -n.X}
+			if !up {
+				n = units.Point{X: -n.X, Y: -n.Y}
+			}
+			return n
+		}
+		if slices.ContainsFunc(pockets, func(r units.Rect) bool { return r.Min.X <= along && along+panel <= r.Max.X }) {
+			n, in := off(face), slanted(panel.Half(units.Down).Half(units.Down).Half(units.Down), z.slant[k])
+			f.line(layer, of, false, at, at.Plus(n).Plus(in), next.Plus(n).Plus(units.Point{X: -in.X, Y: -in.Y}), next)
+			f.wantOnce("pocket", boundsOf([]units.Point{at.Plus(n), next.Plus(n)}), of)
+		}
+		for _, l := range leaves {
+			if l.panel != k {
+				continue
+			}
+			n, way, from := off(!l.back), slanted(l.long, z.slant[k]), at
+			if l.turned {
+				way, from = units.Point{X: -way.X, Y: -way.Y}, next
+			}
+			leaf := ref{l.piece, l.copy, -1, fitting}
+			f.line(layer, leaf, false, from.Plus(n), from.Plus(n).Plus(way))
+			f.wantOnce("leaf", boundsOf([]units.Point{from.Plus(n).Plus(way), from.Plus(n).Plus(way)}), leaf)
+		}
+		at, along = next, along+panel
+	}
+}
+
+// wantOnce names the first thing of a name.
+func (f *figure) wantOnce(s string, at units.Rect, of ref) {
+	if !slices.ContainsFunc(f.wants, func(w want) bool { return w.s == s }) {
+		f.name(s, at, of)
 	}
 }

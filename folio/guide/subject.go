@@ -257,6 +257,7 @@ func (w *workshop) draw(q pen, s subject) []*figure {
 			f.open(w.p, false, w.state())
 			break
 		}
+		f.pen.write = f.pen.write.rounded()
 		tight, stands := w.p.Tightest(true)
 		f.section(w.p, shut, tight, stands)
 	}
