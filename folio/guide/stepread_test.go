@@ -22,7 +22,6 @@ type stepReader struct {
 	s      work.Step
 	before []work.Action
 	pieces []folio.Piece
-	cover  box // the cover in a picture of the open folio
 }
 
 // stepReads names what is wrong with the picture of a step; empty if nothing is.
@@ -84,9 +83,9 @@ func (t *stepReader) action(a work.Action, i int) string {
 			return fmt.Sprintf("the %s is cut %v; want %v", a.What.Name, got, a.Size)
 		}
 	case work.Open:
-		return t.onFlat(a.What.Index, a.Area, false)
+		return t.onFlat(a.What.Index, a.Area)
 	case work.NotchOut:
-		return t.onFlat(a.What.Index, a.Notch.Area(t.pieces[a.What.Index].Size()), false)
+		return t.onFlat(a.What.Index, a.Notch.Area(t.pieces[a.What.Index].Size()))
 	case work.Trim:
 		return t.trim(a)
 	case work.Draw:
@@ -131,12 +130,9 @@ func (t *stepReader) flatAt(piece int) (box, bool) {
 }
 
 // onFlat looks for an area that is cut out of a flat piece.
-func (t *stepReader) onFlat(piece int, area units.Rect, over bool) string {
+func (t *stepReader) onFlat(piece int, area units.Rect) string {
 	at, ok := t.flatAt(piece)
 	want := boxOfRect(area, at.x0, at.y0)
-	if over {
-		want.x0, want.x1 = at.x1-nanos(area.Max.X), at.x1-nanos(area.Min.X)
-	}
 	if !ok || !hasBox(t.r.lines, want, "knife") {
 		return fmt.Sprintf("nothing is cut out at %v", want)
 	}
