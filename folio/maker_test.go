@@ -288,7 +288,7 @@ func anyMade() gopter.Gen {
 	number := func(n int) gopter.Gen { return gen.IntRange(0, n-1) }
 	fitting := gopter.CombineGens(number(12), number(4), number(3), number(3), number(100), number(100), number(16), number(5))
 	return proptest.Map(gopter.CombineGens(
-		gen.SliceOfN(12, number(1000)), gen.SliceOf(fitting),
+		gen.SliceOfN(12, number(1000)), proptest.List(0, 16, fitting),
 	), func(v []any) made {
 		return makeOne(v[0].([]int), v[1].([][]any))
 	})

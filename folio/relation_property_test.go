@@ -208,7 +208,7 @@ func shape(p *folio.Plan) string {
 // fixed sizes cannot be made by relation.
 func TestRelativeIsFixed(t *testing.T) {
 	built, stood := 0, 0
-	proptest.Run(t, 3000, func(props *gopter.Properties) {
+	proptest.Run(t, 2000, func(props *gopter.Properties) {
 		props.Property("by relation as in fixed sizes", prop.ForAll(func(s folio.Spec, d likeness) string {
 			d.Print = false
 			bare := mustPlan(s)
@@ -257,7 +257,7 @@ func TestRelativeIsFixed(t *testing.T) {
 			return ""
 		}, anySpec(), likenesses()))
 	})
-	if built < proptest.Cases(1500) || stood < proptest.Cases(450) {
+	if built < proptest.Cases(1000) || stood < proptest.Cases(300) {
 		t.Errorf("only %d built, %d of them with a mat that stands on something", built, stood)
 	}
 }
