@@ -86,7 +86,8 @@ func BenchmarkSteps(b *testing.B) {
 	}
 }
 
-// Ceilings: 60 allocations for the whole keepsake, and 12 for its case.
+// Ceilings: 60 allocations for the whole keepsake, 8 for its case, and 27 for a
+// refit, which works the fittings out again.
 func TestAllocations(t *testing.T) {
 	s := keepsake()
 	build := func() {
@@ -98,7 +99,17 @@ func TestAllocations(t *testing.T) {
 		t.Errorf("the keepsake takes %v allocations, want at most 60", n)
 	}
 	s.Fittings = nil
-	if n := testing.AllocsPerRun(100, build); n > 12 {
-		t.Errorf("its case takes %v allocations, want at most 12", n)
+	if n := testing.AllocsPerRun(100, build); n > 8 {
+		t.Errorf("its case takes %v allocations, want at most 8", n)
+	}
+	p := mustPlan(keepsake())
+	m := folio.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
+	refit := func() {
+		if _, err := p.Refit(m); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := testing.AllocsPerRun(100, refit); n > 27 {
+		t.Errorf("a refit takes %v allocations, want at most 27", n)
 	}
 }
