@@ -1,0 +1,252 @@
+package folio_test
+
+import (
+	"errors"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// plainCase is a case whose every size is easily worked out by hand: board t =
+// 2 mm, covering c = 0.2 mm, liner 0.1 mm; covers of 120 x 170 mm, a spine of
+// 25 mm and two gaps of 6 mm, so 277 x 170 mm open; margins of 25 mm, 13 mm the
+// usual least, 6 mm tolerated; an inset of 3 mm.
+func plainCase() folio.Spec {
+	s := metric()
+	s.Board.Caliper, s.Covering.Caliper, s.Liner.Caliper = 2*mm, mm/5, mm/10
+	s.Hinge.Width = 6 * mm
+	s.Margin = folio.Margin{Ideal: 25 * mm, Least: 13 * mm, Tolerated: 6 * mm}
+	s.Lining.Inset = 3 * mm
+	return s
+}
+
+// An edge is the least change at which something is refused or warned about: at
+// fine it is not, at wrong it is.
+type edge struct {
+	name        string
+	path        string
+	code        check.Code
+	fine, wrong units.Length
+	set         func(*folio.Spec, units.Length)
+}
+
+const nm = units.Nanometre
+
+var everyNanometre, _ = units.NewRuler(nm, units.MetricDecimal)
+
+func hinge(c folio.Crease, angle int) func(*folio.Spec, units.Length) {
+	return func(s *folio.Spec, v units.Length) {
+		s.Hinge, s.Rulers.Gap = folio.Hinge{Width: v, Crease: c, Angle: angle}, everyNanometre
+	}
+}
+
+func sheetOf(w, h units.Length) []folio.Sheet {
+	return []folio.Sheet{{Size: units.Size{W: w, H: h}}}
+}
+
+// stood is an ornament on the right cover so thick.
+func stood(s *folio.Spec, v units.Length) {
+	s.Fittings = []folio.Fitting{{Name: "badge", Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: v}}}
+}
+
+func flapped(s *folio.Spec) {
+	s.Form = folio.ForeEdgeFlap
+	s.Magnets = folio.Magnets{Diameter: 6 * mm, Thickness: mm, Pairs: 2, Inset: 5 * mm}
+}
+
+// Every edge is worked out by hand from the sizes of plainCase.
+func edges() []edge {
+	return []edge{
+		// What is turned in goes round the board's edge and the covering on it: t + c.
+		{"nothing to turn in", "margin.ideal", folio.TurnInNarrow, 2200*units.Micrometre + nm, 2200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
+			s.Margin, s.Rulers.Wrap = folio.Margin{Ideal: v}, everyNanometre
+		}},
+		// From head and tail it reaches m − 2.2 mm; the halves of 170 mm meet at 87.2.
+		{"turn-ins meet", "margin.ideal", folio.TurnInsMeet, 87200*units.Micrometre - nm, 87200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
+			s.Margin.Ideal, s.Rulers.Wrap = v, everyNanometre
+		}},
+		// Legs of 2m − r, two of them on an edge of 170 mm + 2m: m is at most 85 mm + r,
+		// and r is 3 mm times the root of 2, 4.24264068... mm.
+		{"mitres meet", "margin.ideal", folio.MitresMeet, 89242641, 89242642, func(s *folio.Spec, v units.Length) {
+			s.Margin.Ideal, s.Rulers.Wrap, s.Mitre.Distance = v, everyNanometre, 3*mm
+		}},
+		// 2.2 mm over the root of 2 is 1.55563491... mm.
+		{"bare corner", "mitre.distance", folio.MitreClose, 1555635, 1555634, func(s *folio.Spec, v units.Length) {
+			s.Mitre.Distance, s.Rulers.Wrap = v, everyNanometre
+		}},
+		// Nothing is cut off where the reach is as long as both margins, 50 mm.
+		{"nothing to mitre", "mitre.distance", check.TooLarge, 35355338, 35355339, func(s *folio.Spec, v units.Length) {
+			s.Mitre.Distance, s.Rulers.Wrap = v, everyNanometre
+		}},
+		// A step of the ruler, 1 mm, of 170 must be left.
+		{"no liner", "lining.inset", folio.LinerNone, 84500 * units.Micrometre, 84500*units.Micrometre + nm, func(s *folio.Spec, v units.Length) { s.Lining.Inset = v }},
+		// The turn-in ends 25 − 2.2 mm from the edge.
+		{"liner short of the turn-in", "lining.inset", folio.LapNone, 22800*units.Micrometre - nm, 22800 * units.Micrometre, func(s *folio.Spec, v units.Length) {
+			s.Lining.Inset, s.Rulers.Liner = v, everyNanometre
+		}},
+		// Board, liner and the turn-ins at head and tail, 2.3 mm, turn in the gap: at
+		// a board's edge by its sine, at mid-gap by twice the tangent of the half,
+		// about two creases by twice the sine of the half, round by the arc.
+		{"hinge at the edge", "hinge.width", folio.GapNarrow, 2300 * units.Micrometre, 2300*units.Micrometre - nm, hinge(folio.CreaseAtEdge, 90)},
+		{"hinge of 30 degrees", "hinge.width", folio.GapNarrow, 1150 * units.Micrometre, 1150*units.Micrometre - nm, hinge(folio.CreaseAtEdge, 30)},
+		{"hinge at mid-gap", "hinge.width", folio.GapNarrow, 4600 * units.Micrometre, 4600*units.Micrometre - nm, hinge(folio.CreaseMidGap, 90)},
+		{"hinge of two creases", "hinge.width", folio.GapNarrow, 4600 * units.Micrometre, 4600*units.Micrometre - nm, hinge(folio.CreaseTwo, 180)},
+		{"round hinge", "hinge.width", folio.GapNarrow, 3612832, 3612831, hinge(folio.CreaseRound, 90)},
+		{"crease beyond the gap", "hinge.offset", check.TooLarge, 6 * mm, 6*mm + nm, func(s *folio.Spec, v units.Length) {
+			s.Hinge.Crease, s.Hinge.Offset = folio.CreaseAtOffset, v
+		}},
+		{"one crease never closes", "hinge.angle", folio.NeverCloses, 179, 180, func(s *folio.Spec, v units.Length) { s.Hinge.Angle = int(v) }},
+		{"angle", "hinge.angle", check.OutOfRange, 180, 181, func(s *folio.Spec, v units.Length) { s.Hinge.Angle = int(v) }},
+		{"no angle", "hinge.angle", check.OutOfRange, 1, -1, func(s *folio.Spec, v units.Length) { s.Hinge.Angle = int(v) }},
+		// Wrap and margins: 277 + 2 × 6 by 170 + 2 × 6.
+		{"no sheet so wide", "covering.sheets", folio.SheetSmall, 289 * mm, 289*mm - nm, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = sheetOf(v, 200*mm) }},
+		{"no sheet so high", "covering.sheets", folio.SheetSmall, 182 * mm, 182*mm - nm, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = sheetOf(900*mm, v) }},
+		{"narrow margin at the sides", "margin.least", folio.WarnMargin, 303 * mm, 303*mm - nm, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = sheetOf(v, 220*mm) }},
+		{"narrow margin at head and tail", "margin.least", folio.WarnMargin, 196 * mm, 196*mm - nm, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = sheetOf(900*mm, v) }},
+		{"quarter style needed", "covering.sheets", folio.WarnQuarter, 289 * mm, 289*mm - nm, func(s *folio.Spec, v units.Length) {
+			s.Covering.Sheets, s.Quarter.Rule = sheetOf(v, 200*mm), folio.QuarterWhenNeeded
+		}},
+		// The row as made is 277.4 x 170.4 mm; less two insets and rounded down, 271 x 164.
+		{"no sheet for the liner, wide", "liner.sheets", folio.SheetSmall, 271 * mm, 271*mm - nm, func(s *folio.Spec, v units.Length) {
+			s.Liner.Sheets, s.Lining.Rule = sheetOf(v, 170*mm), folio.LiningOnePiece
+		}},
+		{"no sheet for the liner, high", "liner.sheets", folio.SheetSmall, 164 * mm, 164*mm - nm, func(s *folio.Spec, v units.Length) {
+			s.Liner.Sheets, s.Lining.Rule = sheetOf(900*mm, v), folio.LiningOnePiece
+		}},
+		{"lined board by board", "lining.rule", folio.WarnPanels, 271 * mm, 271*mm - nm, func(s *folio.Spec, v units.Length) { s.Liner.Sheets = sheetOf(v, 170*mm) }},
+		{"no sheet for a board", "board.sheets", folio.SheetSmall, 120 * mm, 120*mm - nm, func(s *folio.Spec, v units.Length) { s.Board.Sheets = sheetOf(v, 170*mm) }},
+		{"moved to the ruler, width", "cover.w", folio.WarnRuler, 120 * mm, 120*mm + nm, func(s *folio.Spec, v units.Length) { s.Cover.W = v }},
+		{"moved to the ruler, height", "cover.h", folio.WarnRuler, 170 * mm, 170*mm - nm, func(s *folio.Spec, v units.Length) { s.Cover.H = v }},
+		{"margins in order", "margin.least", check.TooLarge, 25 * mm, 25*mm + nm, func(s *folio.Spec, v units.Length) { s.Margin.Least = v }},
+		{"margins in order, tolerated", "margin.tolerated", check.TooLarge, 13 * mm, 13*mm + nm, func(s *folio.Spec, v units.Length) { s.Margin.Tolerated = v }},
+		// A page of 120 mm with its square of 3 is set back until nothing is left.
+		{"set back", "block.setback", folio.TooNarrow, 122 * mm, 123 * mm, func(s *folio.Spec, v units.Length) {
+			s.Block = folio.Block{Page: s.Cover, Square: 3 * mm, Setback: v}
+			s.Cover = units.Size{}
+		}},
+		// Doors of 1 mm each are left of a back of 120 mm.
+		{"doors", "doorgap", check.TooSmall, 118 * mm, 118*mm + nm, func(s *folio.Spec, v units.Length) { s.Form, s.DoorGap = folio.DoubleSpineGate, v }},
+		// Their covered edges take 2 c. A door is half of what is left, rounded down.
+		{"doors touch", "doorgap", folio.WarnDoors, 400 * units.Micrometre, 400*units.Micrometre - 2*nm, func(s *folio.Spec, v units.Length) {
+			s.Form, s.DoorGap, s.Rulers.Board = folio.DoubleSpineGate, v, everyNanometre
+		}},
+		{"magnets thicker than the board", "magnets.thickness", check.TooLarge, 2 * mm, 2*mm + nm, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Thickness = v }},
+		{"magnets larger than their share", "magnets.diameter", check.TooLarge, 85 * mm, 85*mm + nm, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Diameter = v }},
+		// The flap is half as wide as the cover, 60 mm.
+		{"magnets off the flap", "magnets.diameter", folio.OffPanel, 54 * mm, 54*mm + nm, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Inset = v }},
+		{"pairs of magnets", "magnets.pairs", check.OutOfRange, 100, 101, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Diameter, s.Magnets.Pairs = mm, int(v) }},
+		{"pairs of magnets, fewer than none", "magnets.pairs", check.OutOfRange, 0, -1, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Pairs = int(v) }},
+		// Covers that turn about the spine board's edges leave its width less two
+		// boards and two liners: 25 − 4 − 0.2 = 20.8 mm, 1 mm of it ease; a tape of
+		// 0.1 mm holds what stands there. Creased in the middle of the gaps, 3 mm from
+		// the spine board, they leave 6 mm more.
+		{"little ease", "spine.width", folio.WarnEase, 19700 * units.Micrometre, 19700*units.Micrometre + nm, stood},
+		{"crease too near", "hinge.crease", folio.WarnCrease, 20700 * units.Micrometre, 20700*units.Micrometre + nm, stood},
+		{"does not close", "spine.width", folio.NotClosing, 26700 * units.Micrometre, 26700*units.Micrometre + nm, stood},
+		{"fittings", "fittings", check.TooMany, 256, 257, func(s *folio.Spec, v units.Length) { s.Fittings = make([]folio.Fitting, v) }},
+		{"boards of a row", "row.boards", check.TooMany, 9, 10, func(s *folio.Spec, v units.Length) { s.Row.Boards = make([]folio.RowBoard, v) }},
+		{"joints of a row", "row.joints", check.Conflict, 2, 1, func(s *folio.Spec, v units.Length) {
+			s.Row = folio.SpineBoard.Row()
+			s.Row.Joints = s.Row.Joints[:v]
+		}},
+		{"stocks", "stocks", check.TooMany, 1000, 1001, func(s *folio.Spec, v units.Length) { s.Stocks = make([]folio.Stock, v) }},
+		{"sheets", "covering.sheets", check.TooMany, 1000, 1001, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = make([]folio.Sheet, v) }},
+		{"grammage", "covering.grammage", check.OutOfRange, 10000 * units.Length(units.GramPerSquareMetre), 10000*units.Length(units.GramPerSquareMetre) + 1, func(s *folio.Spec, v units.Length) { s.Covering.Grammage = units.Grammage(v) }},
+		{"grammage below nothing", "covering.grammage", check.OutOfRange, 0, -1, func(s *folio.Spec, v units.Length) { s.Covering.Grammage = units.Grammage(v) }},
+		{"mass of an ornament", "fittings[0].kind.mass", check.OutOfRange, units.Length(folio.MostMass), units.Length(folio.MostMass) + 1, func(s *folio.Spec, v units.Length) {
+			s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}, Mass: units.Mass(v)}}}
+		}},
+		{"name of a mouth", "fittings[0].kind.mouth", check.Unknown, 3, 4, func(s *folio.Spec, v units.Length) {
+			s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 40 * mm, H: 60 * mm}), Mouth: score.Edge(v)}}}
+		}},
+	}
+}
+
+// says reports whether a plan or what was refused says something so at a path.
+func says(p *folio.Plan, err error, path string, code check.Code) bool {
+	var bad *check.Error
+	if errors.As(err, &bad) {
+		_, found := bad.Find(path, code)
+		return found
+	}
+	for w := range p.Warnings() {
+		if w.Path == path && w.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+// Refused and warned about is what has to be, from the least that is wrong on.
+func TestEdges(t *testing.T) {
+	for _, e := range edges() {
+		for _, at := range []struct {
+			v    units.Length
+			want bool
+		}{{e.fine, false}, {e.wrong, true}} {
+			s := plainCase()
+			e.set(&s, at.v)
+			p, err := folio.Build(s)
+			if got := says(p, err, e.path, e.code); got != at.want {
+				t.Errorf("%s at %d: %s at %s is %v, want %v: %v", e.name, at.v, e.code, e.path, got, at.want, err)
+				if p != nil {
+					for w := range p.Warnings() {
+						t.Log(w)
+					}
+				}
+			}
+		}
+	}
+}
+
+// What comes out smaller or larger than planned is taken, from a point on warned
+// about, and from another one refused. As made, the plain case is 277.4 x
+// 170.4 mm, the covering at its edges included; a place may be 2 mm off without a
+// word, and 6 mm off at all; the width has two, its gaps.
+func TestEdgesOfMeasured(t *testing.T) {
+	um := units.Micrometre
+	p := mustBuild(t, plainCase())
+	small := plainCase()
+	small.Margin = folio.Margin{Ideal: 10 * mm, Least: 9 * mm, Tolerated: 9 * mm}
+	narrow := mustBuild(t, small)
+	for name, e := range map[string]struct {
+		plan        *folio.Plan
+		path        string
+		code        check.Code
+		fine, wrong folio.Measured
+	}{
+		"far too narrow": {p, "measured.width", folio.MeasuredFar, folio.Measured{Width: 265 * mm, Height: 170 * mm}, folio.Measured{Width: 265*mm - nm, Height: 170 * mm}},
+		"far too wide":   {p, "measured.width", folio.MeasuredFar, folio.Measured{Width: 289400 * um, Height: 170 * mm}, folio.Measured{Width: 289400*um + nm, Height: 170 * mm}},
+		"far too low":    {p, "measured.height", folio.MeasuredFar, folio.Measured{Width: 277 * mm, Height: 164 * mm}, folio.Measured{Width: 277 * mm, Height: 164*mm - nm}},
+		"far too high":   {p, "measured.height", folio.MeasuredFar, folio.Measured{Width: 277 * mm, Height: 176400 * um}, folio.Measured{Width: 277 * mm, Height: 176400*um + nm}},
+		"too narrow":     {p, "measured.width", folio.WarnMeasured, folio.Measured{Width: 273 * mm, Height: 170 * mm}, folio.Measured{Width: 273*mm - nm, Height: 170 * mm}},
+		"too wide":       {p, "measured.width", folio.WarnMeasured, folio.Measured{Width: 281400 * um, Height: 170 * mm}, folio.Measured{Width: 281400*um + nm, Height: 170 * mm}},
+		"too low":        {p, "measured.height", folio.WarnMeasured, folio.Measured{Width: 277 * mm, Height: 168 * mm}, folio.Measured{Width: 277 * mm, Height: 168*mm - nm}},
+		"too high":       {p, "measured.height", folio.WarnMeasured, folio.Measured{Width: 277 * mm, Height: 172400 * um}, folio.Measured{Width: 277 * mm, Height: 172400*um + nm}},
+		// Each gap has lost 3.7 mm and is 2.3 wide, as its hinge needs.
+		"gaps too narrow": {p, "measured.width", folio.GapNarrow, folio.Measured{Width: 269600 * um, Height: 170 * mm}, folio.Measured{Width: 269600*um - 2*nm, Height: 170 * mm}},
+		// A row 2 mm longer takes 1 mm of each margin.
+		"little turned in, wide": {narrow, "measured.width", folio.MarginSmall, folio.Measured{Width: 279400 * um, Height: 170 * mm}, folio.Measured{Width: 279400*um + nm, Height: 170 * mm}},
+		"little turned in, high": {narrow, "measured.height", folio.MarginSmall, folio.Measured{Width: 277 * mm, Height: 172400 * um}, folio.Measured{Width: 277 * mm, Height: 172400*um + nm}},
+		// A cover that measures 120.2 mm has its covering at the fore edge.
+		"a panel too narrow": {p, "measured.panels[0]", folio.MeasuredFar,
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{114 * mm, 25 * mm, 120 * mm}},
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{114*mm - nm, 25 * mm, 120 * mm}}},
+		"a panel too wide": {p, "measured.panels[2]", folio.MeasuredFar,
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200 * um}},
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200*um + nm}}},
+		"the spine too wide": {p, "measured.panels[1]", folio.WarnMeasured,
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27 * mm, 120 * mm}},
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27*mm + nm, 120 * mm}}},
+	} {
+		for want, m := range map[bool]folio.Measured{false: e.fine, true: e.wrong} {
+			q, err := e.plan.Refit(m)
+			if got := says(q, err, e.path, e.code); got != want {
+				t.Errorf("%s, %v: %s at %s is %v, want %v: %v", name, m, e.code, e.path, got, want, err)
+			}
+		}
+	}
+}
