@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -165,6 +166,125 @@ func edges() []edge {
 	}
 }
 
+// mat is a mat so large in the middle of the right cover.
+func mat(w, h units.Length) folio.Fitting {
+	return folio.Fitting{Name: "mat", Kind: folio.Mat{Size: units.Size{W: w, H: h}}}
+}
+
+// framed is a frame for a picture of 60 x 80 mm with laps of 3 mm, an ease of 2,
+// rails of 12, and foam 2 mm thick and 6 wide.
+func framed(s *folio.Spec, change func(*folio.Frame)) {
+	fr := folio.Frame{Picture: pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 80 * mm}, Thickness: mm / 4},
+		Lap: 3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm}
+	change(&fr)
+	s.Fittings = append(s.Fittings, folio.Fitting{Name: "frame", Kind: fr})
+}
+
+// fittingEdges are those of what stands on the right cover, which has 114 x 164 mm
+// of liner.
+func fittingEdges() []edge {
+	put := func(list ...folio.Fitting) func(*folio.Spec) {
+		return func(s *folio.Spec) { s.Fittings = append(s.Fittings, list...) }
+	}
+	moved := func(x, y units.Length) func(*folio.Spec) {
+		f := mat(60*mm, 60*mm)
+		f.Place.Offset = units.Point{X: x, Y: y}
+		return put(f)
+	}
+	frame := func(change func(*folio.Frame, units.Length)) func(*folio.Spec, units.Length) {
+		return func(s *folio.Spec, v units.Length) { framed(s, func(fr *folio.Frame) { change(fr, v) }) }
+	}
+	beside := func(first, second units.Length, across bool) func(*folio.Spec) {
+		a, b := mat(40*mm, 40*mm), mat(40*mm, 40*mm)
+		a.Name, b.Name = "a", "b"
+		a.Place, b.Place = folio.Place{Across: folio.AlignLeft}, folio.Place{Across: folio.AlignLeft}
+		a.Place.Offset.X, b.Place.Offset.X = first, second
+		if !across {
+			a.Place, b.Place = folio.Place{Along: folio.AlignHead}, folio.Place{Along: folio.AlignHead}
+			a.Place.Offset.Y, b.Place.Offset.Y = first, second
+		}
+		return put(a, b)
+	}
+	return []edge{
+		{"too wide", "fittings[0].kind.size.w", folio.TooWide, 114 * mm, 114*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(v, mm))(s) }},
+		{"too high", "fittings[0].kind.size.h", folio.TooTall, 164 * mm, 164*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(mm, v))(s) }},
+		{"too wide with a clearance", "fittings[0].kind.size.w", folio.TooWide, 7 * mm, 7*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(100*mm, mm))(s); s.Clearance = v }},
+		// (114 − 60) / 2 and (164 − 60) / 2 to each side of the middle.
+		{"off to the right", "fittings[0].place.offset.x", folio.OffPanel, 27 * mm, 27*mm + nm, func(s *folio.Spec, v units.Length) { moved(v, 0)(s) }},
+		{"off to the left", "fittings[0].place.offset.x", folio.OffPanel, -27 * mm, -27*mm - nm, func(s *folio.Spec, v units.Length) { moved(v, 0)(s) }},
+		{"off at the tail", "fittings[0].place.offset.y", folio.OffPanel, 52 * mm, 52*mm + nm, func(s *folio.Spec, v units.Length) { moved(0, v)(s) }},
+		{"off at the head", "fittings[0].place.offset.y", folio.OffPanel, -52 * mm, -52*mm - nm, func(s *folio.Spec, v units.Length) { moved(0, v)(s) }},
+		{"over the one at the left", "fittings[1].place", folio.Overlaps, 40 * mm, 40*mm - nm, func(s *folio.Spec, v units.Length) { beside(0, v, true)(s) }},
+		{"over the one at the right", "fittings[1].place", folio.Overlaps, 40 * mm, 40*mm - nm, func(s *folio.Spec, v units.Length) { beside(v, 0, true)(s) }},
+		{"over the one above", "fittings[1].place", folio.Overlaps, 40 * mm, 40*mm - nm, func(s *folio.Spec, v units.Length) { beside(0, v, false)(s) }},
+		{"over the one below", "fittings[1].place", folio.Overlaps, 40 * mm, 40*mm - nm, func(s *folio.Spec, v units.Length) { beside(v, 0, false)(s) }},
+		// As wide as what it stands on.
+		{"wider than what it stands on", "fittings[1].kind.size.w", folio.TooWide, 60 * mm, 60*mm + nm, func(s *folio.Spec, v units.Length) {
+			on := mat(v, 10*mm)
+			on.Name, on.StandsOn = "on", "mat"
+			put(mat(60*mm, 60*mm), on)(s)
+		}},
+		// A picture with reveals of 3 mm.
+		{"picture too wide", "fittings[0].kind.picture.size.w", folio.TooWide, 108 * mm, 108*mm + nm, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{Picture: content(units.Size{W: v, H: 60 * mm}), Reveal: 3 * mm}})(s)
+		}},
+		// 114 − 2 × 56.5 leaves a step of the ruler.
+		{"nothing left by relation", "fittings[0].size.w.margin", folio.TooWide, 56500 * units.Micrometre, 56500*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Filling(folio.OfPanel, v)})(s)
+		}},
+		{"nothing left of shares", "fittings[0].size.w.less", folio.TooWide, 111 * mm, 111*mm + nm, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{
+				W: folio.Relation{Of: folio.OfPanel, Shares: 3, Less: v}, H: folio.Relation{Of: folio.OfPanel},
+			}})(s)
+		}},
+		{"nothing left between gaps", "fittings[0].size.w.gap", folio.TooWide, 55500 * units.Micrometre, 55500*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{
+				W: folio.Relation{Of: folio.OfPanel, Shares: 3, Gap: v}, H: folio.Relation{Of: folio.OfPanel},
+			}})(s)
+		}},
+		{"no room for three", "fittings[0].place.across", folio.TooWide, 38 * mm, 38*mm + nm, func(s *folio.Spec, v units.Length) {
+			for range 3 {
+				f := mat(v, mm)
+				f.Name, f.Place.Across = "", folio.AlignEven
+				put(f)(s)
+			}
+		}},
+		{"no height for four", "fittings[0].place.along", folio.TooTall, 41 * mm, 41*mm + nm, func(s *folio.Spec, v units.Length) {
+			for range 4 {
+				f := mat(mm, v)
+				f.Name, f.Place.Along = "", folio.AlignEven
+				put(f)(s)
+			}
+		}},
+		{"shares", "fittings[0].size.w.shares", check.TooMany, 256, 257, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{W: folio.Relation{Of: folio.OfPanel, Shares: int(v)}}})(s)
+		}},
+		{"fewer shares than none", "fittings[0].size.w.shares", check.Negative, 0, -1, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{W: folio.Relation{Of: folio.OfPanel, Shares: int(v)}}})(s)
+		}},
+		// The edge of a picture pushed to one side must stay under the lap there: the
+		// ease is less than both laps.
+		{"edge shows in the window", "fittings[0].kind.ease", folio.TooWide, 6*mm - nm, 6 * mm, frame(func(fr *folio.Frame, v units.Length) { fr.Ease = v })},
+		{"foam too thin", "fittings[0].kind.foam", folio.TooThin, 2 * mm, 2*mm + nm, frame(func(fr *folio.Frame, v units.Length) { fr.Picture.Thickness = v })},
+		// A step of the ruler of 60 mm must be left.
+		{"no opening", "fittings[0].kind.lap", folio.TooWide, 29500 * units.Micrometre, 29500*units.Micrometre + nm, frame(func(fr *folio.Frame, v units.Length) { fr.Lap, fr.Rail = v, 50*mm })},
+		// Lap, half the ease and a strip.
+		{"strip beyond the rail", "fittings[0].kind.rail", folio.TooNarrow, 10 * mm, 10*mm - nm, func(s *folio.Spec, v units.Length) {
+			framed(s, func(fr *folio.Frame) { fr.Rail = v })
+			s.Rulers.Fitting = everyNanometre
+		}},
+		// The frame is 54 + 24 by 74 + 24 mm. At the tail it leaves 66 mm above it, of
+		// which 6 are for a grip.
+		{"no grip", "fittings[0]", folio.WarnMouth, 60 * mm, 60*mm + nm, func(s *folio.Spec, v units.Length) {
+			framed(s, func(*folio.Frame) {})
+			s.Fittings[0].Place.Along = folio.AlignTail
+			m := mat(40*mm, v)
+			m.Place.Along = folio.AlignHead
+			put(m)(s)
+		}},
+	}
+}
+
 // says reports whether a plan or what was refused says something so at a path.
 func says(p *folio.Plan, err error, path string, code check.Code) bool {
 	var bad *check.Error
@@ -182,7 +302,7 @@ func says(p *folio.Plan, err error, path string, code check.Code) bool {
 
 // Refused and warned about is what has to be, from the least that is wrong on.
 func TestEdges(t *testing.T) {
-	for _, e := range edges() {
+	for _, e := range append(edges(), fittingEdges()...) {
 		for _, at := range []struct {
 			v    units.Length
 			want bool
