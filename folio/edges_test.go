@@ -138,7 +138,6 @@ func edges() []edge {
 		{"magnets larger than their share", "magnets.diameter", check.TooLarge, 85 * mm, 85*mm + nm, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Diameter = v }},
 		// The flap is half as wide as the cover, 60 mm.
 		{"magnets off the flap", "magnets.diameter", folio.OffPanel, 54 * mm, 54*mm + nm, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Inset = v }},
-		{"pairs of magnets", "magnets.pairs", check.OutOfRange, 100, 101, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Diameter, s.Magnets.Pairs = mm, int(v) }},
 		{"pairs of magnets, fewer than none", "magnets.pairs", check.OutOfRange, 0, -1, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Pairs = int(v) }},
 		// Covers that turn about the spine board's edges leave its width less two
 		// boards and two liners: 25 − 4 − 0.2 = 20.8 mm, 1 mm of it ease; a tape of
@@ -147,19 +146,12 @@ func edges() []edge {
 		{"little ease", "spine.width", folio.WarnEase, 19700 * units.Micrometre, 19700*units.Micrometre + nm, stood},
 		{"crease too near", "hinge.crease", folio.WarnCrease, 20700 * units.Micrometre, 20700*units.Micrometre + nm, stood},
 		{"does not close", "spine.width", folio.NotClosing, 26700 * units.Micrometre, 26700*units.Micrometre + nm, stood},
-		{"fittings", "fittings", check.TooMany, 256, 257, func(s *folio.Spec, v units.Length) { s.Fittings = make([]folio.Fitting, v) }},
 		{"boards of a row", "row.boards", check.TooMany, 9, 10, func(s *folio.Spec, v units.Length) { s.Row.Boards = make([]folio.RowBoard, v) }},
 		{"joints of a row", "row.joints", check.Conflict, 2, 1, func(s *folio.Spec, v units.Length) {
 			s.Row = folio.SpineBoard.Row()
 			s.Row.Joints = s.Row.Joints[:v]
 		}},
-		{"stocks", "stocks", check.TooMany, 1000, 1001, func(s *folio.Spec, v units.Length) { s.Stocks = make([]folio.Stock, v) }},
-		{"sheets", "covering.sheets", check.TooMany, 1000, 1001, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = make([]folio.Sheet, v) }},
-		{"grammage", "covering.grammage", check.OutOfRange, 10000 * units.Length(units.GramPerSquareMetre), 10000*units.Length(units.GramPerSquareMetre) + 1, func(s *folio.Spec, v units.Length) { s.Covering.Grammage = units.Grammage(v) }},
 		{"grammage below nothing", "covering.grammage", check.OutOfRange, 0, -1, func(s *folio.Spec, v units.Length) { s.Covering.Grammage = units.Grammage(v) }},
-		{"mass of an ornament", "fittings[0].kind.mass", check.OutOfRange, units.Length(folio.MostMass), units.Length(folio.MostMass) + 1, func(s *folio.Spec, v units.Length) {
-			s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}, Mass: units.Mass(v)}}}
-		}},
 		{"name of a mouth", "fittings[0].kind.mouth", check.Unknown, 3, 4, func(s *folio.Spec, v units.Length) {
 			s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 40 * mm, H: 60 * mm}), Mouth: score.Edge(v)}}}
 		}},
