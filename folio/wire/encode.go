@@ -15,14 +15,15 @@ import (
 // An encoder writes documents, members in the order of the fields of their types.
 // What goes through the fields is in write_code.go.
 type encoder struct {
-	out  []byte // what the document is appended to, and the document
-	head int    // bytes of out that were there before
-	mm   bool   // lengths come with their millimetres, for drawing
-	note units.Notation
-	all  bool // zero values are written too
-	mask mask // of the object that is written
-	err  error
-	said [128]said // lengths, which come many times in a plan
+	out   []byte // what the document is appended to, and the document
+	head  int    // bytes of out that were there before
+	mm    bool   // lengths come with their millimetres, for drawing
+	note  units.Notation
+	all   bool // zero values are written too
+	mask  mask // of the object that is written
+	err   error
+	said  [128]said // lengths, which come many times in a plan
+	terms []term    // of the working that is written
 }
 
 // said is a length and where in the document it stands already.
@@ -187,10 +188,10 @@ var safe = func() (all [256]uint8) {
 	return all
 }()
 
-// text writes what a value is as a text.
-func (e *encoder) text(v encoding.TextAppender) {
+// writeText writes what a value is as a text.
+func writeText[T encoding.TextAppender](e *encoder, v *T) {
 	from := len(e.out)
-	out, err := v.AppendText(append(e.out, '"'))
+	out, err := (*v).AppendText(append(e.out, '"'))
 	if err != nil {
 		e.fail(err)
 		return
@@ -233,7 +234,27 @@ func (e *encoder) length(l units.Length) {
 
 // millimetres writes a length as a number for drawing.
 func (e *encoder) millimetres(l units.Length) {
-	e.out = strconv.AppendFloat(e.out, l.Millimetres(), 'g', -1, 64)
+	n := l
+	if n < 0 {
+		n = -n
+	}
+	if n != 0 && n < 100 || n >= 1e12 { // digits and power of ten are shorter
+		e.out = strconv.AppendFloat(e.out, l.Millimetres(), 'g', -1, 64)
+		return
+	}
+	if l < 0 {
+		e.out = append(e.out, '-')
+	}
+	e.out = strconv.AppendInt(e.out, int64(n/units.Millimetre), 10)
+	rest := n % units.Millimetre
+	if rest == 0 {
+		return
+	}
+	e.out = append(e.out, '.')
+	for digit := units.Millimetre / 10; rest > 0; digit /= 10 {
+		e.out = append(e.out, '0'+byte(rest/digit))
+		rest %= digit
+	}
 }
 
 // size writes a size exactly, in the notation of the Spec where that can be; for
@@ -271,11 +292,18 @@ func (e *encoder) spec(s *folio.Spec) {
 // exactly writes a length in a notation, or in millimetres where that notation
 // cannot say it exactly.
 func (e *encoder) exactly(l units.Length) {
-	text := e.note.Text(l)
-	if back, err := units.Parse(text); err != nil || back != l {
-		text = l.String()
+	e.out = append(units.Format{Ruler: e.note.Exact()}.Append(append(e.out, '"'), l), '"')
+}
+
+// working writes how a size came about.
+func (e *encoder) working(w *units.Working) {
+	terms := e.terms[:0]
+	for t := range w.Terms() {
+		terms = append(terms, term{t.Count, t.Label, t.Length})
 	}
-	e.string(text)
+	e.terms = terms
+	v := working{w.Label(), w.Length(), w.Rounded().From, w.Shares(), terms, workingLine{*w}}
+	e.writeWorking(&v)
 }
 
 // nameFolioKind is what a kind of fitting is called in a document, whatever it

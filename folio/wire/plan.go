@@ -45,14 +45,15 @@ type plan struct {
 	Magnets  []magnet
 	Closed   []closed // one, or none where the folio does not shut
 	Steps    []step
-	Workings []working
+	Workings []units.Working
 	Warnings []warning
 	Changes  []change
 }
 
-type extent struct{ Width, Height working }
+type extent struct{ Width, Height units.Working }
 
-// A working is a size with how it came about.
+// A working is a size with how it came about: what a units.Working is in a
+// document.
 type working struct {
 	Label  string
 	Length units.Length
@@ -61,8 +62,14 @@ type working struct {
 	Exact  units.Length
 	Shares int
 	Terms  []term
-	Text   string
+	Text   workingLine
 }
+
+// A workingLine is a working as one line.
+type workingLine struct{ w units.Working }
+
+// AppendText appends the line. It never fails.
+func (l workingLine) AppendText(dst []byte) ([]byte, error) { return l.w.AppendLine(dst, false), nil }
 
 type term struct {
 	Count  int
@@ -73,20 +80,20 @@ type term struct {
 type board struct {
 	Role          folio.Role
 	Piece, Copy   int
-	Width, Height working
+	Width, Height units.Working
 	Rect          units.Rect
 }
 
 type gap struct {
 	Left, Right  folio.Role
-	Planned      working
+	Planned      units.Working
 	Width, Least units.Length
 	Angle        int
 	Rect         units.Rect
 }
 
 type axis struct {
-	Blank, Near, Far working
+	Blank, Near, Far units.Working
 	LimitedBy        folio.Limit
 }
 
@@ -116,7 +123,7 @@ type piece struct {
 	Fitting           string
 	Quantity          int
 	Size              units.Size
-	Width, Height     working
+	Width, Height     units.Working
 	Caliper           units.Length
 	Sheet             work.Sheet
 	Grain             folio.GrainRule
@@ -193,7 +200,7 @@ type magnet struct {
 type closed struct {
 	Bend                           folio.Crease
 	Crease                         units.Length
-	Room, Thickness, Width, Height working
+	Room, Thickness, Width, Height units.Working
 	Tightest                       []tight
 }
 
@@ -201,7 +208,7 @@ type tight struct {
 	Meeting           string
 	Panel             folio.Role
 	Place             units.Rect
-	Room, Stack, Left working
+	Room, Stack, Left units.Working
 	Things            []thing
 	Text              string
 }
@@ -224,7 +231,15 @@ type step struct {
 	After  []int
 	Care   []work.Care
 	Do     []work.Action
-	Text   string
+	Text   sentence
+}
+
+// A sentence is what a step says.
+type sentence struct{ step work.Step }
+
+// AppendText appends the sentence. It never fails.
+func (s sentence) AppendText(dst []byte) ([]byte, error) {
+	return s.step.Append(dst, units.Format{}), nil
 }
 
 type warning struct {
@@ -243,24 +258,28 @@ type change struct {
 
 // gather maps what is walked.
 func gather[A, B any](seq iter.Seq[A], f func(A) B) []B {
-	var all []B
+	n := 0
+	for range seq {
+		n++
+	}
+	if n == 0 {
+		return nil
+	}
+	all := make([]B, 0, n)
 	for a := range seq {
 		all = append(all, f(a))
 	}
 	return all
 }
 
-func workingOf(w units.Working) working {
-	return working{w.Label(), w.Length(), w.Rounded().From, w.Shares(),
-		gather(w.Terms(), func(t units.Term) term { return term{t.Count, t.Label, t.Length} }), w.String()}
-}
+func itself[A any](a A) A { return a }
 
 func axisOf(a folio.Axis) axis {
-	return axis{workingOf(a.Blank()), workingOf(a.Near()), workingOf(a.Far()), a.LimitedBy()}
+	return axis{a.Blank(), a.Near(), a.Far(), a.LimitedBy()}
 }
 
 func corners(p units.Polygon) []units.Point {
-	var all []units.Point
+	all := make([]units.Point, 0, p.Len())
 	for _, c := range p.Corners() {
 		all = append(all, c)
 	}
@@ -287,18 +306,23 @@ func planOf(p *folio.Plan, m mask) plan {
 		Placed:   take(m, "placed", p.Placed(), placedOf),
 		TurnIns:  take(m, "turnIns", p.TurnIns(), turnInOf),
 		Fittings: take(m, "fittings", p.Fittings(), fittingOf),
-		Steps:    take(m, "steps", p.Steps(), stepOf),
-		Workings: take(m, "workings", p.Workings(), workingOf),
+		Workings: take(m, "workings", p.Workings(), itself),
 		Warnings: take(m, "warnings", p.Warnings(), func(w check.Warning) warning { return warning{w.Path, string(w.Code), w.Text, w.Got, w.Want} }),
 		Changes: take(m, "changes", p.Changes(), func(c folio.Change) change {
 			return change{c.What().String(), c.Index(), c.Name(), c.From(), c.To()}
 		}),
 	}
+	if m.wants("steps") { // walking them makes them
+		out.Steps = make([]step, 0, 24)
+		for s := range p.Steps() {
+			out.Steps = append(out.Steps, stepOf(s))
+		}
+	}
 	if m.wants("open") {
-		out.Open = extent{workingOf(p.OpenWidth()), workingOf(p.OpenHeight())}
+		out.Open = extent{p.OpenWidth(), p.OpenHeight()}
 	}
 	if m.wants("asMade") {
-		out.AsMade = extent{workingOf(w), workingOf(h)}
+		out.AsMade = extent{w, h}
 	}
 	if m.wants("wrap") {
 		out.Wrap = wrapOf(p.Wrap())
@@ -314,12 +338,12 @@ func planOf(p *folio.Plan, m mask) plan {
 
 func boardOf(b folio.Board) board {
 	i, n := b.Piece()
-	return board{b.Role(), i, n, workingOf(b.Width()), workingOf(b.Height()), b.Rect()}
+	return board{b.Role(), i, n, b.Width(), b.Height(), b.Rect()}
 }
 
 func gapOf(g folio.Gap) gap {
 	l, r := g.Between()
-	return gap{l, r, workingOf(g.Planned()), g.Width(), g.Least(), g.Angle(), g.Rect()}
+	return gap{l, r, g.Planned(), g.Width(), g.Least(), g.Angle(), g.Rect()}
 }
 
 func wrapOf(w folio.Wrap) wrap {
@@ -333,9 +357,9 @@ func wrapOf(w folio.Wrap) wrap {
 func pieceOf(p folio.Piece) piece {
 	out := piece{
 		Name: p.Name(), Part: p.Part(), Stock: p.Stock(), Role: p.Role(), Fitting: p.Fitting(), Quantity: p.Quantity(),
-		Size: p.Size(), Width: workingOf(p.Width()), Height: workingOf(p.Height()), Caliper: p.Caliper(), Sheet: p.Sheet(),
+		Size: p.Size(), Width: p.Width(), Height: p.Height(), Caliper: p.Caliper(), Sheet: p.Sheet(),
 		Grain: p.Grain(), OneWay: p.OneWay(), Up: p.Up(), Outline: corners(p.Outline()),
-		Openings: gather(p.Openings(), func(r units.Rect) units.Rect { return r }),
+		Openings: gather(p.Openings(), itself),
 	}
 	if b, ok := p.Blank(); ok {
 		out.Blank = []score.Drawing{b.Drawing()}
@@ -392,11 +416,11 @@ func fittingOf(f folio.Fitted) fitting {
 }
 
 func closedOf(p *folio.Plan, c folio.Closed) closed {
-	out := closed{c.Bend(), c.Crease(), workingOf(c.Room()), workingOf(c.Thickness()), workingOf(c.Width()), workingOf(c.Height()), nil}
+	out := closed{c.Bend(), c.Crease(), c.Room(), c.Thickness(), c.Width(), c.Height(), nil}
 	if t, ok := p.Tightest(true); ok {
 		place, panel := t.Place()
 		out.Tightest = []tight{{
-			t.Meeting().String(), panel, place, workingOf(t.Room()), workingOf(t.Stack()), workingOf(t.Left()),
+			t.Meeting().String(), panel, place, t.Room(), t.Stack(), t.Left(),
 			gather(t.Things(), thingOf), t.String(),
 		}}
 	}
@@ -404,5 +428,5 @@ func closedOf(p *folio.Plan, c folio.Closed) closed {
 }
 
 func stepOf(s work.Step) step {
-	return step{s.Number, s.Task, s.For, s.After, s.Care(), s.Do, s.Text(units.Format{})}
+	return step{s.Number, s.Task, s.For, s.After, s.Care(), s.Do, sentence{s}}
 }

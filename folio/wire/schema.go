@@ -15,11 +15,11 @@ import (
 )
 
 var (
-	lengthType    = reflect.TypeFor[units.Length]()
-	sizeType      = reflect.TypeFor[units.Size]()
-	specType      = reflect.TypeFor[folio.Spec]()
-	actionType    = reflect.TypeFor[work.Action]()
-	textMarshaler = reflect.TypeFor[encoding.TextMarshaler]()
+	lengthType   = reflect.TypeFor[units.Length]()
+	sizeType     = reflect.TypeFor[units.Size]()
+	specType     = reflect.TypeFor[folio.Spec]()
+	actionType   = reflect.TypeFor[work.Action]()
+	textAppender = reflect.TypeFor[encoding.TextAppender]()
 )
 
 // kindsOf are the types of a family with their names, none where a type is no
@@ -48,7 +48,7 @@ func memberName(field string) string {
 
 // isTextType reports whether values of a type are texts.
 func isTextType(t reflect.Type) bool {
-	return t.Kind() == reflect.String || t.Implements(textMarshaler)
+	return t.Kind() == reflect.String || t.Implements(textAppender)
 }
 
 // SpecSchema returns the JSON Schema (2020-12) of a Spec's document, made from
@@ -126,6 +126,8 @@ func (s *schemer) of(t reflect.Type) any {
 			}
 			return map[string]any{"type": "object", "oneOf": one}
 		})
+	case t == reflect.TypeFor[units.Working]():
+		return s.of(reflect.TypeFor[working]())
 	case s.drawn && t == lengthType:
 		return s.named(t, func() any {
 			return map[string]any{

@@ -24,12 +24,12 @@ type closing struct {
 type verdictOnClosing struct {
 	Closes, Eased              bool
 	Overall                    closedSize
-	Room, Stack, Left, WouldDo working
+	Room, Stack, Left, WouldDo units.Working
 	Text                       string
 }
 
 type closedSize struct {
-	Width, Height, Thickness working
+	Width, Height, Thickness units.Working
 	Uneven                   units.Length
 }
 
@@ -67,8 +67,8 @@ func closingOf(p *folio.Plan) closing {
 		all, ok2 := p.Overall(v.full)
 		if ok && ok2 {
 			*v.to = []verdictOnClosing{{
-				t.Closes(), t.Eased(), closedSize{workingOf(all.Width()), workingOf(all.Height()), workingOf(all.Thickness()), all.Uneven()},
-				workingOf(t.Room()), workingOf(t.Stack()), workingOf(t.Left()), workingOf(t.WouldDo()), t.String(),
+				t.Closes(), t.Eased(), closedSize{all.Width(), all.Height(), all.Thickness(), all.Uneven()},
+				t.Room(), t.Stack(), t.Left(), t.WouldDo(), t.String(),
 			}}
 		}
 	}

@@ -89,6 +89,22 @@ func (s saying) value(v reflect.Value) string {
 	case folio.Spec:
 		s.mm, s.all = false, false
 		return s.object(v, "")
+	case units.Working:
+		var terms []term
+		for t := range x.Terms() {
+			terms = append(terms, term{t.Count, t.Label, t.Length})
+		}
+		return s.object(reflect.ValueOf(struct {
+			Label         string
+			Length, Exact units.Length
+			Shares        int
+			Terms         []term
+			Text          string
+		}{x.Label(), x.Length(), x.Rounded().From, x.Shares(), terms, x.String()}), "")
+	case sentence:
+		return s.json(x.step.Text(units.Format{}))
+	case workingLine:
+		return s.json(x.w.String())
 	case encoding.TextMarshaler:
 		text, err := x.MarshalText()
 		if err != nil {
@@ -137,6 +153,13 @@ func any1(r *rand.Rand, v reflect.Value) {
 	case t == reflect.TypeFor[work.Action]():
 		anyKind(r, v, work.Actions())
 	case r.Intn(4) == 0 && !needsKind(t): // the zero value
+	case t == reflect.TypeFor[units.Working]():
+		terms := []units.Term{units.N(r.Intn(5)-1, "caliper < 2", units.Length(r.Int63n(1<<33))), units.T("", 3*units.Inch)}
+		v.Set(reflect.ValueOf((&units.Ledger{}).Share("width", r.Intn(3)+1, units.Sixteenths, units.Up, terms[:r.Intn(3)]...)))
+	case t == reflect.TypeFor[sentence]():
+		var a work.Action
+		anyKind(r, reflect.ValueOf(&a).Elem(), work.Actions())
+		v.Set(reflect.ValueOf(sentence{work.Step{Do: []work.Action{a}}}))
 	case t == reflect.TypeFor[units.Length]():
 		some := []units.Length{units.None, 1, -63500 * 7, 12 * units.Inch, units.Inch / 16, 1_234_567_891_234, units.Length(r.Int63n(1 << 40)), units.Longest}
 		v.SetInt(int64(some[r.Intn(len(some))]))

@@ -102,11 +102,13 @@ func (m *model) write(t types.Type, here string) string {
 		}
 		return "e.string(" + here + ")"
 	case asText:
-		return "e.text(" + here + ")"
+		return "writeText(e, &" + here + ")"
 	case asLength:
 		return "e.length(" + here + ")"
 	case asSize:
 		return "e.size(" + here + ")"
+	case asWorking:
+		return "writeObject(e, &" + here + ", (*encoder).working)"
 	case asBool:
 		return "e.bool(" + here + ")"
 	case asInt:
@@ -118,7 +120,9 @@ func (m *model) write(t types.Type, here string) string {
 	case asArray:
 		return fmt.Sprintf("writeArray(e, %s[:], %s)", here, m.writer(element(t)))
 	case asList:
-		if of := element(t); named(of) != "folio.Spec" && is(of, asObject) {
+		if of := element(t); is(of, asWorking) {
+			return fmt.Sprintf("writeObjects(e, %s, (*encoder).working)", here)
+		} else if named(of) != "folio.Spec" && is(of, asObject) {
 			return fmt.Sprintf("writeObjects(e, %s, (*encoder).write%s)", here, ident(of))
 		}
 		return fmt.Sprintf("writeList(e, %s, %s)", here, m.writer(element(t)))
@@ -310,6 +314,8 @@ func (m *model) shapeOf(t types.Type) string {
 		return "shapeLength"
 	case asSize:
 		return "shapeSize"
+	case asWorking:
+		return "shapeWorking"
 	}
 	return "shapeLeaf"
 }

@@ -14,7 +14,7 @@ const module = "boardwrap.example/"
 // The documents that folio/wire only writes, by the types of their bodies, and
 // those that it reads and writes.
 var (
-	written = []string{"plan", "laidOut", "closing", "holding", "posting", "costs", "proposals", "problems"}
+	written = []string{"working", "plan", "laidOut", "closing", "holding", "posting", "costs", "proposals", "problems"}
 	read    = []string{"folio.Spec", "folio.Measured", "folio/propose.Request", "Batch"}
 )
 
@@ -26,6 +26,7 @@ const (
 	asText               // a text by the type's own writer and reader
 	asLength
 	asSize
+	asWorking // by the type working
 	asBool
 	asInt
 	asInt64
@@ -36,7 +37,7 @@ const (
 )
 
 // special are types that have a form of their own.
-var special = map[string]form{"units.Length": asLength, "units.Size": asSize}
+var special = map[string]form{"units.Length": asLength, "units.Size": asSize, "units.Working": asWorking}
 
 // formOf tells a type's form; it has none if documents cannot hold it.
 func formOf(t types.Type) (form, error) {
