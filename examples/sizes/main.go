@@ -30,6 +30,7 @@ import (
 	"maps"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"syscall"
@@ -49,6 +50,10 @@ const (
 	oneFailed = 1
 	misuse    = 2
 )
+
+// rubbish is how many percent of what is in use may pile up before it is
+// collected: little is in use at a time, whatever comes in.
+const rubbish = 400
 
 // schemas are those that can be printed; nothing changes them.
 var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema, "costs": wire.CostsSchema,
@@ -105,6 +110,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 		}
 		return allDone
 	}
+	defer debug.SetGCPercent(debug.SetGCPercent(rubbish))
 	f := &filter{options: o, bad: bad, shown: meter{to: shown}, workers: runtime.GOMAXPROCS(0)}
 	f.out = bufio.NewWriterSize(out, 1<<16)
 	err = f.run(in)
