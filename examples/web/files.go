@@ -51,9 +51,11 @@ func build(ctx context.Context) (files, error) {
 		return nil, err
 	}
 	defer func() { _ = os.RemoveAll(dir) }() // what cannot be removed is the system's to clear away
-	program, err := compile(ctx, dir)
-	if err != nil {
-		return nil, err
+	programs := map[string][]byte{}
+	for name, tags := range programTags {
+		if programs[name], err = compile(ctx, dir, tags); err != nil {
+			return nil, err
+		}
 	}
 	root, err := output(ctx, nil, "go", "env", "GOROOT")
 	if err != nil {
@@ -63,13 +65,20 @@ func build(ctx context.Context) (files, error) {
 	if err != nil {
 		return nil, err
 	}
-	return gather(program, starter)
+	return gather(programs, starter)
 }
 
+// programTags are the WebAssembly programs and the tags that they are built with:
+// everything, and the smaller one that the page begins with, which answers only
+// what is asked at every change.
+var programTags = map[string]string{"boardwrap.wasm": "", "planner.wasm": "planner"}
+
 // gather puts the page's files together.
-func gather(program, starter []byte) (files, error) {
+func gather(programs map[string][]byte, starter []byte) (files, error) {
 	all := files{}
-	all.add("boardwrap.wasm", program)
+	for name, program := range programs {
+		all.add(name, program)
+	}
 	all.add("wasm_exec.js", starter)
 	// What the form is made from, worked out here so that the first view need not.
 	all.add("schemas.json", slices.Concat([]byte(`{"spec":`), wire.SpecSchema(), []byte(`,"batch":`), wire.BatchSchema(), []byte("}")))
@@ -90,15 +99,15 @@ func gather(program, starter []byte) (files, error) {
 	return all, all.offline()
 }
 
-// compile returns the WebAssembly program.
-func compile(ctx context.Context, dir string) ([]byte, error) {
+// compile returns the WebAssembly program with the given tags.
+func compile(ctx context.Context, dir, tags string) ([]byte, error) {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		return nil, errors.New("this program does not know its own module")
 	}
-	target := filepath.Join(dir, "boardwrap.wasm")
+	target := filepath.Join(dir, "program.wasm")
 	// By its module, so that it is found from anywhere inside that.
-	_, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm", "GOWORK=off"}, "go", "build", "-trimpath", "-ldflags=-s -w", "-o", target,
+	_, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm", "GOWORK=off"}, "go", "build", "-trimpath", "-ldflags=-s -w", "-tags="+tags, "-o", target,
 		path.Join(info.Main.Path, "examples/web/wasm"))
 	if err != nil {
 		return nil, err

@@ -17,10 +17,19 @@ import (
 	"time"
 )
 
+// emptyPrograms are the programs of the page with nothing in them, in a version.
+func emptyPrograms(version byte) map[string][]byte {
+	all := map[string][]byte{}
+	for name := range programTags {
+		all[name] = []byte{0, 'a', 's', 'm', version, 0, 0, 0}
+	}
+	return all
+}
+
 // little are the files with no program in them.
 func little(t *testing.T) files {
 	t.Helper()
-	all, err := gather([]byte("\x00asm\x01\x00\x00\x00"), []byte("globalThis.Go = class {};\n"))
+	all, err := gather(emptyPrograms(1), []byte("globalThis.Go = class {};\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +48,7 @@ func TestServe(t *testing.T) {
 		return w.Result()
 	}
 	for name, kind := range map[string]string{"": "text/html; charset=utf-8", "index.html": "text/html; charset=utf-8", "page.js": "text/javascript; charset=utf-8",
-		"page.css": "text/css; charset=utf-8", "boardwrap.wasm": "application/wasm", "wasm_exec.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+		"page.css": "text/css; charset=utf-8", "boardwrap.wasm": "application/wasm", "planner.wasm": "application/wasm", "wasm_exec.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		r := ask("GET", "/"+name)
 		if r.StatusCode != 200 || r.Header.Get("Content-Type") != kind {
 			t.Errorf("/%s: %s, %s", name, r.Status, r.Header.Get("Content-Type"))
@@ -120,7 +129,7 @@ func TestOffline(t *testing.T) {
 			t.Errorf("%s is not kept", name)
 		}
 	}
-	other, err := gather([]byte("\x00asm\x02\x00\x00\x00"), []byte("globalThis.Go = class {};\n"))
+	other, err := gather(emptyPrograms(2), []byte("globalThis.Go = class {};\n"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,36 +16,56 @@ import (
 )
 
 // A Desk answers. It keeps the last plan, since a front end asks for several
-// things about one; it is not safe to share.
+// things about one; it is not safe to share. [New] makes one that answers
+// everything, [Planner] one that answers what is asked while somebody types.
 type Desk struct {
-	asked string
-	plan  *folio.Plan
+	questions [][]question
+	asked     string
+	plan      *folio.Plan
 }
 
 // A question is one thing that a desk can be asked.
 type question struct {
 	name   string
-	answer func(d *Desk, texts [2]string) ([]byte, error)
+	answer func(d *Desk, texts [3]string) ([]byte, error)
 }
 
-// questions are all of them. Nothing changes the list.
-var questions = []question{
-	{"plan", (*Desk).planned},
-	{"spec", (*Desk).spec},
-	{"tidy", (*Desk).tidy},
-	{"pictures", (*Desk).pictures},
-	{"handout", (*Desk).handout},
-	{"batch", (*Desk).batch},
-	{"request", (*Desk).request},
-	{"proposals", (*Desk).proposals},
-	{"schema", (*Desk).schema},
-}
+// soon are the questions that are asked at every change, later those whose answers
+// take their time or are seldom wanted. They are two lists so that a program which
+// names only one of them holds only what that needs. Nothing changes them.
+var (
+	soon = []question{
+		{"plan", (*Desk).planned},
+		{"spec", (*Desk).spec},
+		{"tidy", (*Desk).tidy},
+		{"pictures", (*Desk).pictures},
+		{"verdicts", (*Desk).verdicts},
+	}
+	later = []question{
+		{"handout", (*Desk).handout},
+		{"templates", (*Desk).templates},
+		{"batch", (*Desk).batch},
+		{"lists", (*Desk).lists},
+		{"request", (*Desk).request},
+		{"proposals", (*Desk).proposals},
+		{"schema", (*Desk).schema},
+	}
+)
 
-// Names are the names of everything that a desk can be asked.
-func Names() []string {
+// New returns a desk that answers everything.
+func New() *Desk { return &Desk{questions: [][]question{soon, later}} }
+
+// Planner returns a desk that answers with plans, Specs, pictures and verdicts, and
+// not with what is laid out, proposed or printed.
+func Planner() *Desk { return &Desk{questions: [][]question{soon}} }
+
+// Names are the names of everything that the desk can be asked.
+func (d *Desk) Names() []string {
 	var names []string
-	for _, q := range questions {
-		names = append(names, q.name)
+	for _, list := range d.questions {
+		for _, q := range list {
+			names = append(names, q.name)
+		}
 	}
 	return names
 }
@@ -55,23 +75,25 @@ func Names() []string {
 func (d *Desk) Ask(name string, texts ...string) (answer string) {
 	defer func() {
 		if recover() != nil {
-			*d = Desk{}
+			d.asked, d.plan = "", nil
 			answer = fault(errors.New("this cannot be worked out: a mistake in boardwrap itself"), units.InchFraction)
 		}
 	}()
-	for _, q := range questions {
-		if q.name != name {
-			continue
+	for _, list := range d.questions {
+		for _, q := range list {
+			if q.name != name {
+				continue
+			}
+			var three [3]string
+			copy(three[:], texts)
+			b, err := q.answer(d, three)
+			if err != nil {
+				return fault(err, notation(three[0]))
+			}
+			return string(b)
 		}
-		var two [2]string
-		copy(two[:], texts)
-		b, err := q.answer(d, two)
-		if err != nil {
-			return fault(err, notation(two[0]))
-		}
-		return string(b)
 	}
-	return fault(errors.New("there is no question "+name+"; there are "+strings.Join(Names(), ", ")), units.InchFraction)
+	return fault(errors.New("there is no question "+name+"; there are "+strings.Join(d.Names(), ", ")), units.InchFraction)
 }
 
 // fault is the document of an error.
@@ -115,7 +137,7 @@ func (d *Desk) build(text string) (*folio.Plan, error) {
 
 // planned answers with the plan of a folio: of all its members, or of those that
 // the second text names, with commas between.
-func (d *Desk) planned(texts [2]string) ([]byte, error) {
+func (d *Desk) planned(texts [3]string) ([]byte, error) {
 	p, err := d.build(texts[0])
 	if err != nil {
 		return nil, err
@@ -128,7 +150,7 @@ func (d *Desk) planned(texts [2]string) ([]byte, error) {
 }
 
 // spec answers with the Spec, every default filled in.
-func (d *Desk) spec(texts [2]string) ([]byte, error) {
+func (d *Desk) spec(texts [3]string) ([]byte, error) {
 	s, _, _, err := wire.ReadMade([]byte(texts[0]))
 	if err != nil {
 		return nil, err
@@ -137,7 +159,7 @@ func (d *Desk) spec(texts [2]string) ([]byte, error) {
 }
 
 // tidy answers with the Spec as it is, written in its own notation.
-func (d *Desk) tidy(texts [2]string) ([]byte, error) {
+func (d *Desk) tidy(texts [3]string) ([]byte, error) {
 	s, _, _, err := wire.ReadMade([]byte(texts[0]))
 	if err != nil {
 		return nil, err
@@ -146,10 +168,14 @@ func (d *Desk) tidy(texts [2]string) ([]byte, error) {
 }
 
 // schema answers with the JSON Schema of a document.
-func (d *Desk) schema(texts [2]string) ([]byte, error) {
+func (d *Desk) schema(texts [3]string) ([]byte, error) {
 	switch texts[0] {
 	case "spec":
 		return wire.SpecSchema(), nil
+	case "closing":
+		return wire.ClosingSchema(), nil
+	case "posting":
+		return wire.PostingSchema(), nil
 	case "plan":
 		return wire.PlanSchema(), nil
 	case "batch":
@@ -165,5 +191,5 @@ func (d *Desk) schema(texts [2]string) ([]byte, error) {
 	case "error":
 		return wire.ErrorSchema(), nil
 	}
-	return nil, errors.New("there is no schema of that name; there are spec, plan, batch, request, proposals, layout, costs, error")
+	return nil, errors.New("there is no schema of that name; there are spec, plan, closing, posting, batch, request, proposals, layout, costs, error")
 }

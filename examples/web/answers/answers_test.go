@@ -37,7 +37,7 @@ func member(t *testing.T, text string, way ...any) any {
 }
 
 func TestPlan(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	// The liner of Bean (1914) and Vaughn (1912): 1/4 in less than the open cover
 	// both ways; that is 6 + 1/8 + 5/8 + 1/8 + 6 by 8 in, hinges of two calipers of
 	// 1/16 in.
@@ -64,7 +64,7 @@ func TestPlan(t *testing.T) {
 // What cannot be done is answered by an error that names the field and what would
 // do; doing that mends it.
 func TestErrors(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	wide := strings.Replace(crew, `}}`, `},"fittings":[{"kind":{"type":"mat","size":"7 x 4 in"}}]}`, 1)
 	text := d.Ask("plan", wide)
 	if member(t, text, "error", "problems", 0, "path") != "fittings[0].kind.size.w" {
@@ -81,11 +81,11 @@ func TestErrors(t *testing.T) {
 
 // Nothing that is asked makes anything but a document with a version.
 func TestAnything(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	texts := []string{"", "null", "[]", `"`, "{}", `{"version":1}`, `{"version":2,"spec":{}}`, crew, crew + crew, strings.Repeat("[", 1<<16), "\xff\xfe", `{"version":1,"spec":{"cover":7}}`,
 		`{"version":1,"spec":{"title":"</script><script>alert(1)</script>","cover":"6 x 8 in","spine":{"width":"1 in"}}}`, `{"version":1,"spec":{"fittings":[{}]}}`,
 		`{"version":1,"names":["piece 0","piece -1","piece x","piece 99999999999999999999","",""],"fit":"1 x 1 mm"}`, "spec", "plan", "costs", "error"}
-	for _, name := range append(answers.Names(), "", "nothing") {
+	for _, name := range append(answers.New().Names(), "", "nothing") {
 		for _, a := range texts {
 			for _, b := range texts {
 				got := d.Ask(name, a, b, b)
@@ -96,24 +96,24 @@ func TestAnything(t *testing.T) {
 			}
 		}
 	}
-	if !slices.Contains(answers.Names(), "plan") {
-		t.Error(answers.Names())
+	if !slices.Contains(answers.New().Names(), "plan") {
+		t.Error(answers.New().Names())
 	}
 }
 
 // A desk that keeps the last plan answers as a new one does.
 func TestKept(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	other := strings.Replace(crew, "6 x 8", "5 x 7", 1)
 	for _, text := range []string{crew, crew, other, "{}", other, crew} {
-		if got, want := d.Ask("plan", text), new(answers.Desk).Ask("plan", text); got != want {
+		if got, want := d.Ask("plan", text), answers.New().Ask("plan", text); got != want {
 			t.Fatalf("%.60s: another answer the second time", text)
 		}
 	}
 }
 
 func TestSpec(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	if got := member(t, d.Ask("spec", crew), "spec", "lining", "inset"); got != "1/8 in" {
 		t.Errorf("the default inset is %v", got)
 	}
@@ -131,7 +131,7 @@ func TestSpec(t *testing.T) {
 }
 
 func TestPictures(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	hostile := strings.Replace(crew, "Eastwater bow pair", `</title><script>alert(1)</script>`, 1)
 	hostile = strings.Replace(hostile, `}}`, `},"fittings":[{"name":"<script>alert(2)</script>","kind":{"type":"mat","picture":{"name":"\" onload=\"alert(3)","size":"3 x 4 in"}}}]}`, 1)
 	for _, alone := range []string{"false", "true"} {

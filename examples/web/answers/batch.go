@@ -33,7 +33,7 @@ type laid struct {
 }
 
 // batch answers with the layout and the costs of a batch.
-func (d *Desk) batch(texts [2]string) ([]byte, error) {
+func (d *Desk) batch(texts [3]string) ([]byte, error) {
 	b, err := wire.ReadBatch([]byte(texts[0]))
 	if err != nil {
 		return nil, err

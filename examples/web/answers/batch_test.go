@@ -13,7 +13,7 @@ import (
 // and three are 446 1/4 in² of 432 in². So two sheets, and no fewer.
 func TestBatch(t *testing.T) {
 	const folios = `{"version":1,"batch":{"folios":[{"copies":3,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"},"covering":{"sheets":[{"size":"18 x 24 in","grain":"along the height"}]}}}]`
-	var d answers.Desk
+	d := answers.New()
 	got := d.Ask("batch", folios+`,"materials":[{"name":"covering","sheets":[{"size":"18 x 24 in","grain":"along the height","count":-1,"price":"4.50 USD"}]}],
 		"costs":{"minutes":[30],"rate":"20.00 USD"}}}`)
 	for _, c := range []struct {
@@ -53,7 +53,7 @@ func TestBatch(t *testing.T) {
 }
 
 func TestHandout(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	hostile := strings.Replace(crew, "Eastwater bow pair", `<script>alert(1)</script>`, 1)
 	html, _ := member(t, d.Ask("handout", hostile), "handout").(string)
 	if !strings.HasPrefix(html, "<!DOCTYPE html>") && !strings.HasPrefix(html, "<!doctype html>") || strings.Contains(html, "<script") {
@@ -63,5 +63,51 @@ func TestHandout(t *testing.T) {
 		if text, _ := member(t, d.Ask("handout", crew, form), "handout").(string); !strings.Contains(text, "12 5/8") {
 			t.Errorf("%s: no liner in %.200s", form, text)
 		}
+	}
+}
+
+// The hand-out tells how many sheets to buy and how they are cut: of those that the
+// Spec says are at hand, or those of a batch.
+func TestHandoutWithSheets(t *testing.T) {
+	d := answers.New()
+	if text, _ := member(t, d.Ask("handout", crew, "plain"), "handout").(string); !strings.Contains(text, "Sheets, at most") {
+		t.Errorf("no sheets at hand: %.2000s", text)
+	}
+	sheeted := strings.Replace(crew, `"cover"`, `"covering":{"sheets":[{"size":"18 x 24 in"}]},"cover"`, 1)
+	text, _ := member(t, d.Ask("handout", sheeted, "plain"), "handout").(string)
+	if !strings.Contains(text, "Sheets for one folio:") || !strings.Contains(text, "1 sheet to buy") {
+		t.Errorf("a wrap of 14 7/8 x 10 in needs one sheet of 18 x 24 in: %.3000s", text)
+	}
+	// Four of them: two wraps go on each sheet, one above the other.
+	batch := `{"version":1,"batch":{"folios":[{"spec":` + strings.TrimSuffix(strings.TrimPrefix(sheeted, `{"version":1,"spec":`), "}") + `,"copies":4}]}}`
+	if text, _ = member(t, d.Ask("handout", sheeted, "plain", batch), "handout").(string); !strings.Contains(text, "2 sheets to buy") {
+		t.Errorf("four wraps need two sheets: %.3000s", text)
+	}
+	if got := member(t, d.Ask("handout", sheeted, "plain", "{"), "error"); got == nil {
+		t.Error("a batch that is none is taken")
+	}
+}
+
+func TestLists(t *testing.T) {
+	d := answers.New()
+	batch := `{"version":1,"batch":{"folios":[{"spec":{"title":"Eastwater bow pair","cover":"6 x 8 in","spine":{"width":"5/8 in"},"covering":{"sheets":[{"size":"18 x 24 in"}]}},"copies":4}],
+		"materials":[{"name":"covering","sheets":[{"size":"18 x 24 in","count":-1,"price":"4.50 USD"}]}],"costs":{"rate":"30.00 USD","minutes":[60],"margin":4000}}}`
+	for which, want := range map[string]string{"": "18 x 24 in", "buy": "18 x 24 in", "cut": "4 x wrap", "prices": "Eastwater bow pair"} {
+		if text, _ := member(t, d.Ask("lists", batch, which, "plain"), "list").(string); !strings.Contains(text, want) {
+			t.Errorf("%q: no %q in %.3000s", which, want, text)
+		}
+	}
+	// Two sheets at 4.50 and four hours at 30.00 are 129.00; a quarter is 32.25, and
+	// with 40 in 100 of the price left over the price is 53.75.
+	if text, _ := member(t, d.Ask("lists", batch, "prices", "plain"), "list").(string); !strings.Contains(text, "53.75") || !strings.Contains(text, "129.00") {
+		t.Errorf("%.3000s", text)
+	}
+	for _, bad := range []string{d.Ask("lists", batch, "colours"), d.Ask("lists", batch, "buy", "paint"), d.Ask("lists", "{}"), d.Ask("templates", "{}"), d.Ask("templates", crew, "paint")} {
+		if member(t, bad, "error") == nil {
+			t.Errorf("taken: %.300s", bad)
+		}
+	}
+	if text, _ := member(t, d.Ask("templates", crew, "html"), "templates").(string); !strings.Contains(text, "<svg") {
+		t.Errorf("templates without a drawing: %.300s", text)
 	}
 }

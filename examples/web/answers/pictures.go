@@ -37,7 +37,7 @@ type picture struct {
 // pictures answers with the pictures of a folio that the second text names, and
 // with the names of all if it asks for a list. What there is nothing to draw of is
 // left out; without names all are drawn.
-func (d *Desk) pictures(texts [2]string) ([]byte, error) {
+func (d *Desk) pictures(texts [3]string) ([]byte, error) {
 	p, err := d.build(texts[0])
 	if err != nil {
 		return nil, err

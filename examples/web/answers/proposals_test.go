@@ -9,7 +9,7 @@ import (
 
 // What is proposed is a Spec that can be made, larger than what goes in.
 func TestProposals(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	got := d.Ask("proposals", d.Ask("request", `{"version":1,"contents":"1 print 4 x 6 in in view, 1 ID-1 card"}`, crew))
 	list, _ := member(t, got, "proposals", "proposals").([]any)
 	if len(list) == 0 {

@@ -14,7 +14,7 @@ import (
 // 8.1.1) and of an object; every member that it requires stands among its
 // properties, and a document of that kind has all that is required and nothing else.
 func TestSchemas(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	const batch = `{"version":1,"batch":{"folios":[{"copies":3,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"}}}],"except":["board","covering","liner"]}}`
 	part := func(name string) string {
 		text, err := json.Marshal(member(t, d.Ask("batch", batch), "laid", name))
@@ -58,7 +58,7 @@ func TestSchemas(t *testing.T) {
 // currency that differs from that of the sheets leaves the layout, without costs.
 func TestBatchOfItself(t *testing.T) {
 	const folios = `{"version":1,"batch":{"folios":[{"copies":2,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"},"covering":{"sheets":[{"size":"18 x 24 in","grain":"along the height"}]}}}]`
-	var d answers.Desk
+	d := answers.New()
 	// Two wraps of 14 7/8 x 10 in stand one above the other on 18 x 24 in.
 	got := d.Ask("batch", folios+`}}`)
 	if n, _ := member(t, got, "laid", "layout", "layout", "materials", 0, "bought").(float64); n != 1 || member(t, got, "laid", "layout", "layout", "materials", 0, "name") != "covering" || member(t, got, "laid", "layout", "layout", "complete") != true {
@@ -82,7 +82,7 @@ func TestBatchOfItself(t *testing.T) {
 // The list has the drawings of every fitting that folds, and each name in it, and
 // every step of the plan, is drawn by that name.
 func TestPictureNames(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	folded := strings.Replace(crew, `}}`, `},"fittings":[{"name":"pass strip","panel":"left cover","kind":{"type":"folded","kind":{"type":"folded strip","content":{"size":"53.98 x 85.6 mm"}}}}]}`, 1)
 	var names []string
 	list, _ := member(t, d.Ask("pictures", folded, `{"version":1,"names":[],"list":true}`), "names").([]any)
@@ -134,7 +134,7 @@ func TestPictureNames(t *testing.T) {
 // What is no request, of nothing, or of a card less than nothing wide, is answered by
 // an error and not by folios; so are words of another version or with other members.
 func TestNoProposals(t *testing.T) {
-	var d answers.Desk
+	d := answers.New()
 	request := d.Ask("request", `{"version":1,"contents":"1 ID-1 card"}`, crew)
 	if member(t, request, "request") == nil {
 		t.Fatal(request)

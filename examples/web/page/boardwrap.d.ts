@@ -17,15 +17,21 @@ export interface Boardwrap {
 	tidy(made: string): string;
 	/** Pictures of the folio as SVG; wanted is a document as in {"version": 1, "names": ["inside", "piece 0"], "fit": "100 x 200 mm"}, without names all of them, with "list": true the names of all. */
 	pictures(made: string, wanted?: string): string;
-	/** The hand-out of the folio for the bench; form is html, markdown or plain. */
-	handout(made: string, form?: string): string;
+	/** What is to be said of the folio: whether it shuts and where it is tightest, what it weighs, what postal services make of it. */
+	verdicts(made: string): string;
+	/** The hand-out of the folio for the bench, laid out on the sheets of a batch or else on those of its Spec; form is html, markdown or plain. */
+	handout(made: string, form?: string, batch?: string): string;
+	/** What of the folio is easier traced than measured, at full size, in the forms of handout. */
+	templates(made: string, form?: string): string;
 	/** How a batch is laid out on sheets and what it costs; batch is a document of the schema "batch". */
 	batch(batch: string): string;
+	/** A list of a batch, in the forms of handout: which is buy, cut or prices. */
+	lists(batch: string, which?: string, form?: string): string;
 	/** The request for proposals that somebody says in words, as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}, for the boards and papers of a Spec. */
 	request(contents: string, made?: string): string;
 	/** The folios that are proposed for a request. */
 	proposals(request: string): string;
-	/** The JSON Schema of a document: spec, plan, batch, request, proposals, layout, costs or error. */
+	/** The JSON Schema of a document: spec, plan, closing, posting, batch, request, proposals, layout, costs or error. */
 	schema(name: string): string;
 }
 

@@ -4,10 +4,13 @@
 
 /** @typedef {[string, ...string[]]} Question */
 
-let compiled;
+/** Programs that are compiled already, by their names. @type {Map<string, WebAssembly.Module>} */
+const compiled = new Map();
 
 export class Desk {
-	constructor() {
+	/** @param {string} program the file of the program that answers: planner.wasm answers soon, boardwrap.wasm everything */
+	constructor(program) {
+		this.program = program;
 		/** @type {Map<number, {done: (answers: string[]) => void, lost: (why: Error) => void, told?: (p: any) => void}>} */
 		this.waiting = new Map();
 		this.count = 0;
@@ -17,7 +20,7 @@ export class Desk {
 	start() {
 		const worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
 		worker.onmessage = ({ data }) => {
-			if (data.module) { compiled = data.module; return; }
+			if (data.module) { compiled.set(this.program, data.module); return; }
 			const w = this.waiting.get(data.id);
 			if (!w) return;
 			if (data.progress) { w.told?.(data.progress); return; }
@@ -26,7 +29,7 @@ export class Desk {
 			else w.done(data.answers);
 		};
 		worker.onerror = (e) => this.stop(e.message || "the program could not be started");
-		worker.postMessage({ module: compiled });
+		worker.postMessage({ program: this.program, module: compiled.get(this.program) });
 		this.worker = worker;
 		return worker;
 	}

@@ -13,7 +13,7 @@ async function write() {
 		byId("said").textContent = read.wrong;
 		return;
 	}
-	const desk = new Desk();
+	const desk = new Desk("boardwrap.wasm");
 	const [text] = await desk.ask([["handout", documentOf(read.state ?? first()), "html"]]);
 	desk.stop("");
 	const answer = JSON.parse(text);

@@ -20,9 +20,9 @@ const byId = (id) => /** @type {T} */ (document.getElementById(id));
 const members = "title,notation,open.width.length.text,open.height.length.text,boards.role,pieces.name,pieces.stock,pieces.fitting,pieces.quantity,pieces.size.w.text,pieces.size.h.text,pieces.width.text,pieces.height.text,"
 	+ "fittings.index,fittings.label,fittings.panel,fittings.outside,fittings.rect,fittings.pieces,closed.thickness.length.text,closed.width.length.text,closed.height.length.text,warnings,changes";
 
-const quick = new Desk();
-/** For what takes its time. */
-const slow = new Desk();
+const quick = new Desk("planner.wasm");
+/** For what takes its time: its program is fetched when it is first asked. */
+const slow = new Desk("boardwrap.wasm");
 const read = fromAddress(location.hash);
 const past = new Past(read.state ?? first());
 /** The last plan that could be made, and of which state. */
