@@ -103,6 +103,52 @@ test("a mistake is said at its field, and the button mends it", { skip }, async 
 	assert.equal(await page.evaluate(() => document.activeElement.dataset.path), "spec.fittings[0].kind.picture.size");
 });
 
+test("what is said in words alone is done by a button, too", { skip }, async () => {
+	// Another row of boards than the fittings were made for, a width that a rule gives
+	// already, a paper that there is not, and a sheet that is too small.
+	await go({ spec: {
+		form: "double-spine gate", cover: "6 x 8 in", spine: { width: "5/8 in" }, hinge: { rule: "2 calipers", width: "1 in" }, flapWidth: "2 in",
+		covering: { sheets: [{ size: "8 x 10 in" }] },
+		fittings: [{ name: "boat", panel: "right cover", stock: "vellum", kind: { type: "mat", size: "2 x 3 in" } }],
+	} });
+	let pressed = 0;
+	for (; await page.locator("#form .problem").count() > 0; pressed++) {
+		assert.ok(pressed < 20, await page.locator("#form .problem").allTextContents().then(String));
+		await page.locator("#form .problem button").first().waitFor();
+		const [all, withButton] = [await page.locator("#form .problem").count(), await page.locator("#form .problem:has(button)").count()];
+		assert.equal(withButton, all, "each has a button: " + await page.locator("#form .problem:not(:has(button))").allTextContents());
+		if (pressed === 0) {
+			assert.ok(all >= 3);
+			await picture("mends");
+		}
+		await page.locator("#form .problem button").first().click();
+		await settled();
+		assert.notEqual(await page.evaluate(() => document.activeElement.localName), "body", "the keyboard goes on from there");
+		await page.waitForTimeout(400);
+	}
+	assert.ok(pressed >= 3);
+	assert.ok(await page.evaluate(() => globalThis.folio.plan.pieces.length) > 0);
+	assert.equal(await page.locator("#problems").isHidden(), true);
+});
+
+test("it is said whether it shuts, what it weighs and how it travels", { skip }, async () => {
+	await page.locator("#verdicts dl").waitFor();
+	const said = () => page.locator("#verdicts").textContent();
+	assert.match(await said(), /Does it shut\?Yes, with room to spare\./);
+	assert.match(await said(), /Tightest, .* in a room of .* between the covers: .* left/);
+	assert.match(await said(), /What does it weigh\?.* g \(.* oz\) empty/);
+	await page.locator("#post-more summary").click();
+	assert.ok(await page.locator("#verdicts table tr").count() >= 6);
+	assert.match(await said(), /Domestic Mail Manual/);
+	await picture("verdicts");
+	// A stack of cards a quarter of an inch thick in the pocket: filled, that is now the
+	// tightest place, and what is open stays open.
+	await page.locator("#fitting-1").getByLabel("Thickness").first().fill("1/4 in");
+	await page.waitForFunction(() => !/Tightest, empty or filled/.test(document.getElementById("verdicts").textContent));
+	assert.match(await said(), /With all that it holds, tightest: .*race card/);
+	assert.equal(await page.locator("#post-more").getAttribute("open"), "");
+});
+
 test("the cover as measured refits the inside, and says what changed", { skip }, async () => {
 	await page.getByLabel("Open width over the covering").fill("13 in");
 	await page.getByLabel("Height over the covering").fill("8 in");
@@ -311,6 +357,26 @@ test("a batch is laid out and priced", { skip }, async () => {
 	await page.waitForSelector("#laid table", { timeout: 30000 });
 	assert.match(await page.locator("#laid").textContent(), /What it costs: \d+\.\d\d USD/);
 	await picture("batch");
+	for (const [name, want] of [["Print what to buy", /covering/], ["Print the cutting book", /wrap/], ["Print the price list", /Eastwater bow pair/]]) {
+		const opened = browser.waitForEvent("page");
+		await page.getByRole("button", { name }).click();
+		const paper = await opened;
+		watch(paper);
+		await paper.waitForSelector("#sheet h1", { timeout: 30000 });
+		assert.match(await paper.locator("#sheet").textContent(), want);
+		assert.ok((await paper.pdf({ format: "A4" })).length > 5000);
+		await paper.close();
+	}
+});
+
+test("what is traced is printed at full size", { skip }, async () => {
+	const opened = browser.waitForEvent("page");
+	await page.getByRole("button", { name: "Print what is traced" }).click();
+	const paper = await opened;
+	watch(paper);
+	await paper.waitForSelector("#sheet svg", { timeout: 30000 });
+	assert.match(await paper.locator("#sheet svg").first().getAttribute("width"), /mm$/);
+	await paper.close();
 });
 
 test("the hand-out prints, and files are kept", { skip }, async () => {
@@ -320,6 +386,9 @@ test("the hand-out prints, and files are kept", { skip }, async () => {
 	watch(paper);
 	await paper.waitForSelector("#sheet h1");
 	assert.match(await paper.locator("#sheet").textContent(), /Eastwater bow pair/);
+	// The sheets at hand are laid out: what to buy, and how it is cut up.
+	assert.match(await paper.locator("#sheet").textContent(), /Sheets for one folio:/);
+	assert.match(await paper.locator("#sheet").textContent(), /Covering: 1 sheet to buy/);
 	const pdf = await paper.pdf({ format: "A4" });
 	assert.equal(pdf.subarray(0, 5).toString(), "%PDF-");
 	assert.ok(pdf.length > 10000);
@@ -374,6 +443,61 @@ for (const [name, media, size] of [
 		bad = bad.filter((text) => !/axe|Content Security Policy/.test(text)); // the policy refuses the checker's own tag
 	});
 }
+
+// What a screen reader is told: no such program runs here, so this is what the browser
+// has for one.
+test("in the accessibility tree everything has its name, role and state", { skip }, async () => {
+	const browserOf = await browser.newCDPSession(page);
+	const tree = async () => (await browserOf.send("Accessibility.getFullAXTree")).nodes.filter((n) => !n.ignored)
+		.map((n) => ({ role: n.role?.value, name: n.name?.value ?? "", about: n.description?.value ?? "", is: Object.fromEntries((n.properties ?? []).map((p) => [p.name, p.value.value])) }));
+	await page.locator("#verdicts dl").waitFor();
+	for (const d of await page.locator("details:not([open]) > summary").all()) if (await d.isVisible()) await d.click();
+	let nodes = await tree();
+	const of = (role) => nodes.filter((n) => n.role === role);
+	for (const role of ["button", "textbox", "combobox", "checkbox", "radio", "link", "DisclosureTriangle", "table", "navigation", "region", "img", "image", "spinbutton"]) {
+		assert.deepEqual(of(role).filter((n) => n.name.trim() === "" && n.role !== "table").map((n) => role + ": " + JSON.stringify(n)), [], "each has a name");
+	}
+	for (const [role, least] of [["button", 20], ["textbox", 20], ["combobox", 5], ["radio", 2], ["main", 1], ["banner", 1], ["contentinfo", 1], ["navigation", 1], ["table", 1], ["columnheader", 5], ["rowheader", 8]]) {
+		assert.ok(of(role).length >= least, role + ": " + of(role).length);
+	}
+	// Buttons of the same name would do different things.
+	const names = of("button").map((n) => n.name);
+	assert.deepEqual(names.filter((n, i) => names.indexOf(n) !== i), []);
+	assert.deepEqual(of("status").map((n) => n.is.live), ["polite"]);
+	// What each drawing shows is told in words.
+	const drawings = await page.locator("#pictures svg").evaluateAll((all) => all.map((s) => [s.getAttribute("role"), s.querySelector("title")?.textContent, s.querySelector("desc")?.textContent]));
+	for (const [role, title, text] of drawings) assert.ok(role === "img" && title && text, JSON.stringify([role, title, text]));
+	// A mistake: the field is invalid, and what is wrong is its description.
+	const size = page.locator("#fitting-0").getByLabel("Size, width x height");
+	await size.fill("9 x 6 in");
+	await page.locator("#fitting-0 .problem button").waitFor();
+	nodes = await tree();
+	const field = of("textbox").find((n) => n.is.focused);
+	assert.ok(field.is.invalid === "true" || field.is.invalid === true);
+	assert.match(field.about, /want at most 5 in wide/);
+	await page.waitForFunction(() => /must be changed/.test(document.getElementById("said").textContent));
+	assert.ok(of("button").some((n) => /^Make it 5 in x 6 in ?: ?Size/.test(n.name)), of("button").map((n) => n.name).filter((n) => n.startsWith("Make")).join());
+	// A piece that is picked says so.
+	await page.locator("#fitting-0 .problem button").click();
+	await settled();
+	await page.locator('#pieces button:text-is("liner")').click();
+	nodes = await tree();
+	assert.ok(of("button").some((n) => n.name === "liner" && n.is.pressed === "true"), JSON.stringify(of("button").filter((n) => n.name === "liner")));
+	assert.match(of("button").find((n) => n.name === "liner").about, /liner width 12 5\/8 in = /);
+});
+
+test("the ways through the page lead there, and leave the folio in the address", { skip }, async () => {
+	await page.waitForFunction(() => location.hash.startsWith("#1."));
+	const address = page.url();
+	for (const a of await page.locator("#ways a").all()) {
+		const to = (await a.getAttribute("href")).slice(1);
+		await a.focus();
+		await page.keyboard.press("Enter");
+		assert.equal(await page.evaluate(() => document.activeElement.id), to);
+		assert.ok(await page.locator("#" + to).evaluate((e) => { const r = e.getBoundingClientRect(); return r.top >= -1 && r.bottom <= innerHeight + 1; }), to + " is in view");
+	}
+	assert.equal(page.url(), address);
+});
 
 test("at 320 pixels and with text of twice the size nothing is wider than the screen", { skip }, async () => {
 	await page.setViewportSize({ width: 320, height: 700 });

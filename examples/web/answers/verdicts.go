@@ -18,6 +18,10 @@ type verdict struct {
 	Notice  string            `json:"notice"`  // goes with whatever is said about the post
 }
 
+// said are the members of the document of how a folio closes that a verdict has.
+var said = []string{"shuts", "empty.closes", "empty.eased", "empty.text", "empty.wouldDo.text", "full.closes", "full.eased", "full.text", "full.wouldDo.text",
+	"full.overall.width.length", "full.overall.height.length", "full.overall.thickness.length"}
+
 // weighed is what a folio weighs.
 type weighed struct {
 	Filled    bool            `json:"filled"`
@@ -35,7 +39,7 @@ func (d *Desk) verdicts(texts [3]string) ([]byte, error) {
 		return nil, err
 	}
 	out := verdict{Post: []json.RawMessage{}, Notice: post.Notice}
-	if out.Closing, err = wire.AppendClosing(nil, p, wire.Options{}); err != nil {
+	if out.Closing, err = wire.AppendClosing(nil, p, wire.Options{Only: said}); err != nil {
 		return nil, err
 	}
 	for _, filled := range []bool{false, true} {
@@ -52,11 +56,11 @@ func (d *Desk) verdicts(texts [3]string) ([]byte, error) {
 			if err != nil {
 				return nil, err
 			}
-			said, err := wire.AppendPosting(nil, report, wire.Options{})
+			doc, err := wire.AppendPosting(nil, report, wire.Options{})
 			if err != nil {
 				return nil, err
 			}
-			out.Post = append(out.Post, said)
+			out.Post = append(out.Post, doc)
 		}
 	}
 	if box, err := post.BoxFor(p, 0); err == nil {

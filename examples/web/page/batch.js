@@ -69,8 +69,9 @@ export function sheetsAtHand(state, filled) {
 	return all;
 }
 
-/** Shows a layout and its costs. @param {HTMLElement} box @param {Plain} answer @param {(v: Plain) => HTMLElement} problem */
-export function showBatch(box, answer, problem) {
+/** Shows a layout and its costs. @param {HTMLElement} box @param {Plain} answer @param {(v: Plain) => HTMLElement} problem
+ * @param {(which: string) => void} paper prints a list */
+export function showBatch(box, answer, problem, paper) {
 	const laid = isPlain(answer.laid) ? answer.laid : {};
 	const layout = at(laid, "layout.layout") ?? {};
 	const errors = [answer.error, at(laid, "error.error")].filter(isPlain);
@@ -102,5 +103,14 @@ export function showBatch(box, answer, problem) {
 		}
 	}
 	if (layout.steps?.length) parts.push(make("details", { id: "cuts" }, make("summary", {}, "how the sheets are cut up, step by step"), make("ol", {}, ...layout.steps.map((s) => make("li", {}, s.text)))));
+	if (layout.materials?.length && wrong.length === 0) {
+		const button = (/** @type {string} */ which, /** @type {string} */ text) => {
+			const b = make("button", { type: "button", id: "print-" + which }, text);
+			b.addEventListener("click", () => paper(which));
+			return b;
+		};
+		parts.push(make("p", { className: "buttons" }, button("buy", "Print what to buy"), button("cut", "Print the cutting book"),
+			...(isPlain(costs) && /[1-9]/.test(String(costs.total)) ? [button("prices", "Print the price list")] : [])));
+	}
 	box.replaceChildren(...parts);
 }

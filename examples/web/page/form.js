@@ -2,7 +2,7 @@
 // The form: made from the schema of the Spec, so that whatever the library takes
 // can be said here.
 import { at, isPlain } from "./state.js";
-import { label, order, plainly, withSide, withUnit, words } from "./words.js";
+import { label, order, plainly, withUnit, words } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
 /** @typedef {(path: string, value: any, done: boolean) => void} Edit */
@@ -19,7 +19,7 @@ export function make(tag, has = {}, ...inside) {
 }
 
 /** @param {string} path */
-const idOf = (path) => "f-" + path.replace(/[^A-Za-z0-9]+/g, "-");
+export const idOf = (path) => "f-" + path.replace(/[^A-Za-z0-9]+/g, "-");
 
 export class Form {
 	/** @param {HTMLElement} form @param {Plain} schema @param {Edit} edit */
@@ -96,8 +96,10 @@ export class Form {
 			const v = at(defaults, path);
 			const text = typeof v === "string" || typeof v === "number" ? String(v) : "";
 			if (el instanceof HTMLSelectElement) {
+				// Where the Spec names no default, the first word is what nothing stands for.
 				const usual = el.options[0];
-				if (usual && usual.value === "") usual.textContent = text ? "usual: " + text : "usual";
+				const word = text || (el.options[1]?.value ?? "");
+				if (usual && usual.value === "") usual.textContent = word ? "usual: " + word : "usual";
 			} else if (el.type !== "checkbox" && el.placeholder !== text) el.placeholder = text;
 		}
 	}
@@ -164,7 +166,7 @@ export class Form {
 		const rest = first.length === 0 ? [] : names.filter((n) => !first.includes(n));
 		for (const n of first.length ? first : names) to.append(this.part(path + "." + n, schema.properties[n], state));
 		if (rest.length) {
-			const more = make("details", { id: idOf(path) + "-more" }, make("summary", {}, "more", make("span", { className: "hidden" }, " about " + label(path).toLowerCase())));
+			const more = make("details", { id: idOf(path) + "-more" }, make("summary", {}, "more about " + whatOf(path, state)));
 			for (const n of rest) more.append(this.part(path + "." + n, schema.properties[n], state));
 			to.append(more);
 		}
@@ -185,7 +187,7 @@ export class Form {
 			const row = make("div", { className: "row" });
 			if (inner.type === "object") this.members(row, here, inner, state, inner.properties.caliper ? plainly : undefined);
 			else row.append(this.field(here, inner));
-			row.append(this.button("Remove", here, () => this.edit(here, undefined, true), " " + label(path).toLowerCase() + " " + (i + 1)));
+			row.append(this.button("Remove", here, () => this.edit(here, undefined, true), " " + listOf(path) + " " + (i + 1)));
 			set.append(row);
 		});
 		const next = path + "[" + elements.length + "]";
@@ -195,7 +197,7 @@ export class Form {
 			this.edit(next, start, true);
 			const member = inner.type !== "object" ? "" : "size" in inner.properties ? ".size" : ".name";
 			document.getElementById(idOf(next + member))?.focus();
-		}, " to " + label(path).toLowerCase()));
+		}, " to " + listOf(path)));
 		return set;
 	}
 
@@ -219,9 +221,9 @@ export class Form {
 	}
 
 	/** What is wrong, each beside its field or, where it has none, above.
-	 * @param {Plain[]} problems @param {Plain} state @param {(v: Plain) => HTMLElement} write
+	 * @param {Plain[]} problems @param {(v: Plain) => HTMLElement} write
 	 * @returns {Plain[]} those without a field */
-	wrong(problems, state, write) {
+	wrong(problems, write) {
 		for (const el of this.fields.values()) {
 			el.removeAttribute("aria-invalid");
 			el.removeAttribute("aria-describedby");
@@ -249,28 +251,19 @@ export class Form {
 		}
 		return undefined;
 	}
+}
 
-	/** The change that a violation says would do; undefined where it names none.
-	 * @param {Plain} v @param {Plain} state @returns {{path: string, to: any} | undefined} */
-	remedy(v, state) {
-		if ((v.bound !== "at least" && v.bound !== "at most") || !isPlain(v.limit)) return undefined;
-		if (!(Math.abs(v.limit.mm) > 0.011)) return undefined; // the shortest length there is: nobody means that
-		const lower = pathInState(v.path);
-		const path = this.exact(lower);
-		if (path) return { path, to: v.limit.text };
-		const side = /^(.*)\.([wh])$/.exec(lower);
-		const whole = side && this.exact(side[1]);
-		if (!side || !whole) return undefined;
-		const to = withSide(at(state, whole) ?? this.fields.get(whole)?.getAttribute("placeholder"), side[2], v.limit.text);
-		return to ? { path: whole, to } : undefined;
-	}
+/** What a list is called, with whose it is. @param {string} path */
+function listOf(path) {
+	const owner = path.slice(0, path.lastIndexOf("."));
+	return label(path).toLowerCase() + (owner.includes(".") ? " of " + label(owner).toLowerCase() + owner.replace(/^.*?(?:\[(\d+)\])?$/, (_, n) => (n === undefined ? "" : " " + (Number(n) + 1))) : "");
+}
 
-	/** The field whose path in lower case is the one given. @param {string} lower */
-	exact(lower) {
-		const also = lower.replace(/(fittings\[\d+\]\.kind)\./, "$1.kind.");
-		for (const path of this.fields.keys()) if (path.toLowerCase() === lower || path.toLowerCase() === also) return path;
-		return undefined;
-	}
+/** What a part of the form is about, in words. @param {string} path @param {Plain} state */
+function whatOf(path, state) {
+	const type = at(state, path + ".type");
+	if (type === "folded") return "what is folded";
+	return typeof type === "string" && type !== "" ? "the " + type : "the " + label(path).toLowerCase();
 }
 
 /** Paths of violations begin below the Spec. @param {string} path */

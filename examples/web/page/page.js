@@ -4,12 +4,15 @@
 import { batchDocument, batchSection, sheetsAtHand, showBatch } from "./batch.js";
 import { Desk } from "./desk.js";
 import { Drawings, svgOf } from "./drawings.js";
-import { Form, make } from "./form.js";
+import { Form, idOf, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
-import { kindsOf, sections, titleOf } from "./sections.js";
+import { mends, ways } from "./mend.js";
+import { kindsOf, sections, showStocks, titleOf } from "./sections.js";
 import { Start } from "./start.js";
+import { showVerdicts } from "./verdicts.js";
 import { Past, at, documentOf, empty, first, fromAddress, isPlain, put, toAddress } from "./state.js";
+import { label } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
 
@@ -27,6 +30,9 @@ const read = fromAddress(location.hash);
 const past = new Past(read.state ?? first());
 /** The last plan that could be made, and of which state. */
 let latest = /** @type {Plain | undefined} */ (undefined);
+let sound = /** @type {Plain | undefined} */ (undefined);
+/** The state with every default filled in, as far as it was last known. */
+let full = /** @type {Plain} */ ({});
 let form = /** @type {Form | undefined} */ (undefined);
 let batchSchema = /** @type {Plain} */ ({});
 
@@ -73,14 +79,18 @@ function edit(path, value, done) {
 /** @param {Plain} state @param {string} about @param {boolean} done */
 function go(state, about, done) {
 	if (!isPlain(state.spec)) state = { ...state, spec: {} };
+	const was = past.now;
 	past.go(state, about);
 	if (done) past.rest();
-	changed();
+	// A field that is left says once more what it said: nothing is to be worked out,
+	// and a button that is just being pressed stays where it is.
+	changed(past.now !== was);
 }
 
 let writing = 0;
 let written = location.hash;
-function changed() {
+/** @param {boolean} [anew] whether there is anything to work out */
+function changed(anew = true) {
 	byId("undo").toggleAttribute("disabled", !past.canUndo);
 	byId("redo").toggleAttribute("disabled", !past.canRedo);
 	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay, sheets })]);
@@ -94,6 +104,7 @@ function changed() {
 	}
 	document.getElementById("f-measured-forget-what-was-measured")?.toggleAttribute("hidden", past.now.measured === undefined);
 	showUnits();
+	if (!anew) return;
 	clearTimeout(writing);
 	writing = setTimeout(write, 300); // browsers let an address change so often only
 	work();
@@ -161,9 +172,8 @@ async function lay() {
 	box.setAttribute("aria-busy", "true");
 	say("Laying it out.");
 	try {
-		const state = past.now;
-		const [text] = await slow.ask([["batch", batchDocument(state)]]);
-		showBatch(box, JSON.parse(text), (v) => problem(v, state));
+		const [text] = await slow.ask([["batch", batchDocument(past.now)]]);
+		showBatch(box, JSON.parse(text), (v) => make("p", { className: "problem" }, wordsOf(v)), paper);
 		say("Laid out.");
 		byId("laid-head").focus();
 	} catch (why) {
@@ -284,6 +294,7 @@ function show(state, made, drawn, before) {
 	if (isPlain(made.plan)) {
 		const plan = made.plan;
 		latest = plan;
+		sound = state;
 		document.title = (typeof plan.title === "string" && plan.title !== "" ? plan.title + " – " : "") + "a folio worked out";
 		if (Array.isArray(drawn.names)) drawings.list(pages(drawn.names));
 		drawings.old(false);
@@ -300,7 +311,8 @@ function show(state, made, drawn, before) {
 		drawings.old(true);
 		byId("old").hidden = latest === undefined;
 	}
-	showProblems(state, made.error);
+	showProblems(made.error);
+	if (made.error) offerLater(state, made.error);
 	sayLater(made.error ? problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed." : summary());
 }
 /** The pictures that the page shows one below the other. @param {string[]} names */
@@ -315,9 +327,14 @@ function restLater() {
 		const text = documentOf(past.now);
 		const [spec, list] = (await quick.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
 		if (isPlain(spec.spec)) {
-			form?.hint({ spec: spec.spec });
+			full = { spec: spec.spec };
+			form?.hint(full);
+			showStocks(full);
 		}
 		if (Array.isArray(list.names)) drawings.list(pages(list.names));
+		if (!Array.isArray(list.pictures)) return;
+		const [verdicts] = await quick.ask([["verdicts", text]]);
+		if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts));
 	}, 200);
 }
 
@@ -341,17 +358,18 @@ function showWarnings(p) {
 /** @param {Plain} error */
 const problemCount = (error) => (error.problems?.length ?? 0) + (error.faults?.length ?? 0) + (error.more ?? 0) || 1;
 
-/** @param {Plain} state @param {Plain | undefined} error */
-function showProblems(state, error) {
+/** @param {Plain | undefined} error */
+function showProblems(error) {
 	const all = error ? [...(error.problems ?? []), ...(error.faults ?? [])] : [];
 	if (error && all.length === 0) all.push({ path: "", got: error.message, want: "" });
-	const loose = form?.wrong(all, state, (v) => problem(v, state)) ?? [];
+	offered.clear();
+	const loose = form?.wrong(all, problem) ?? [];
 	const box = byId("problems");
 	box.hidden = all.length === 0;
 	byId("problems-list").replaceChildren(...all.map((v) => {
-		if (loose.includes(v)) return make("li", {}, problem(v, state));
+		if (loose.includes(v)) return make("li", {}, problem(v));
 		const place = form?.placeOf(v.path);
-		const link = make("a", { href: "#" + (place?.id ?? "") }, (v.of ? v.of + ": " : "") + v.got + "; want " + v.want);
+		const link = make("a", { href: "#" + (place?.id ?? "") }, wordsOf(v));
 		link.addEventListener("click", (e) => {
 			e.preventDefault();
 			const el = place && document.getElementById(place.id.replace(/-wrong$/, ""));
@@ -362,20 +380,58 @@ function showProblems(state, error) {
 	}));
 }
 
-/** One violation in words, with a button that does what would do.
- * @param {Plain} v @param {Plain} state */
-function problem(v, state) {
-	const box = make("p", { className: "problem" }, (v.of ? v.of + ": " : "") + v.got + (v.want ? "; want " + v.want : "") + " ");
-	const remedy = form?.remedy(v, state);
-	if (remedy) {
-		const b = make("button", { type: "button", className: "mend" }, "Make it " + remedy.to);
-		b.addEventListener("click", () => {
-			edit(remedy.path, remedy.to, true);
-			document.getElementById("f-" + remedy.path.replace(/[^A-Za-z0-9]+/g, "-"))?.focus();
-		});
-		box.append(b);
+/** Where buttons go for what is wrong. @type {Map<Plain, HTMLElement[]>} */
+const offered = new Map();
+
+/** One violation in words, with room for buttons that do what would do.
+ * @param {Plain} v */
+function problem(v) {
+	const room = make("span", { className: "mends" });
+	offered.set(v, [...(offered.get(v) ?? []), room]);
+	return make("p", { className: "problem" }, wordsOf(v) + " ", room);
+}
+
+/** A violation in words. @param {Plain} v */
+function wordsOf(v) {
+	const unread = v.code === "bad-text" && / cannot read .*: ([^:]*)$/.exec(v.want);
+	if (unread) return v.got + " is not read: " + unread[1] + ", as in 4 1/2 in or 114 mm";
+	return (v.of ? v.of + ": " : "") + v.got + (v.want ? "; want " + v.want : "");
+}
+
+let offering = 0;
+/** Offers to do what would do, once typing pauses. @param {Plain} state @param {Plain} error */
+function offerLater(state, error) {
+	clearTimeout(offering);
+	offering = setTimeout(() => offer(state, error), 150);
+}
+
+/** Tries what would do, and has a button for all that does.
+ * @param {Plain} state @param {Plain} error */
+async function offer(state, error) {
+	if (!form) return;
+	const [spec] = (await quick.ask([["spec", documentOf(state)]])).map((t) => JSON.parse(t));
+	if (past.now !== state) return;
+	if (isPlain(spec.spec)) full = { spec: spec.spec };
+	for (const [v, rooms] of [...offered]) {
+		const all = ways(v, state, form.defs, full, sound);
+		if (all.length === 0) continue;
+		const answers = (await quick.ask(all.map((w) => ["plan", documentOf(w.state), "title"]))).map((t) => JSON.parse(t));
+		if (past.now !== state) return;
+		const how = answers.map((a) => mends(a, v, { error }));
+		const best = Math.max(...how);
+		if (best > 0) for (const room of rooms) room.replaceChildren(...all.filter((_, i) => how[i] === best).slice(0, 3).map(mendButton));
 	}
-	return box;
+}
+
+/** @param {import("./mend.js").Way} way */
+function mendButton(way) {
+	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", { className: "hidden" }, ": " + label(way.path)));
+	b.addEventListener("click", () => {
+		go(way.state, way.path, true);
+		const field = document.getElementById(idOf(way.path)) ?? form?.placeOf(way.path.replace(/^spec\./, "").toLowerCase())?.closest("fieldset, details, section")?.querySelector("input, select, summary, button");
+		if (field instanceof HTMLElement) field.focus();
+	});
+	return b;
 }
 
 // ---- keeping
@@ -396,11 +452,17 @@ function named(end) {
 	return (plain || "folio") + end;
 }
 
+/** Opens what is printed. @param {string} which the hand-out, or a name that handout.js knows */
+function paper(which) {
+	open("handout.html" + (which && "?print=" + which) + toAddress(past.now), "_blank", "noopener");
+}
+
 function keepers() {
-	byId("print").addEventListener("click", () => open("handout.html" + toAddress(past.now), "_blank", "noopener"));
+	byId("print").addEventListener("click", () => paper(""));
+	byId("print-templates").addEventListener("click", () => paper("templates"));
 	byId("save-json").addEventListener("click", () => download(named(".json"), "application/json", JSON.stringify(JSON.parse(documentOf(past.now)), null, 2) + "\n"));
 	byId("save-html").addEventListener("click", async () => {
-		const answer = JSON.parse((await slow.ask([["handout", documentOf(past.now), "html"]]))[0]);
+		const answer = JSON.parse((await slow.ask([["handout", documentOf(past.now), "html", past.now.batch === undefined ? "" : batchDocument(past.now)]]))[0]);
 		if (answer.handout) download(named(".html"), "text/html", answer.handout);
 		else say("This folio cannot be made as it is, so there is no hand-out.");
 	});
@@ -442,11 +504,15 @@ async function begin() {
 	byId("redo").addEventListener("click", () => step(1));
 	byId("anew").addEventListener("click", () => go(empty(), "", true));
 	// The address is the folio's: a way to a part of the page is gone without it.
-	byId("skip").addEventListener("click", (e) => {
-		e.preventDefault();
-		byId("drawn").scrollIntoView();
-		byId("drawn").focus();
-	});
+	for (const a of document.querySelectorAll("#skip, #ways a")) {
+		a.addEventListener("click", (e) => {
+			e.preventDefault();
+			const to = byId(/** @type {HTMLAnchorElement} */ (a).hash.slice(1));
+			to.tabIndex = -1;
+			to.focus({ preventScroll: true });
+			to.scrollIntoView();
+		});
+	}
 	byId("share").addEventListener("click", async () => {
 		write();
 		try {

@@ -35,7 +35,8 @@ export class Pieces {
 
 	/** @param {Plain} plan @param {Plain} [before] the plan before it was refitted */
 	show(plan, before) {
-		this.pieces = plan.pieces ?? [];
+		const labels = new Map((plan.fittings ?? []).map((/** @type {Plain} */ f) => ["fittings[" + f.index + "]", f.label]));
+		this.pieces = (plan.pieces ?? []).map((/** @type {Plain} */ p) => ({ ...p, fitting: labels.get(p.fitting) ?? "" }));
 		// What the size of each piece was, where a refit has changed it.
 		this.was = this.pieces.map((p, i) => {
 			const b = before?.pieces?.[i];
@@ -47,7 +48,7 @@ export class Pieces {
 			if (!row) {
 				row = this.body.insertRow();
 				row.dataset.row = String(i);
-				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": "working" }));
+				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": "working" }), make("span", { className: "of" }));
 				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
 			}
 			const texts = [p.name, p.stock, String(p.quantity), p.size.w.text, p.size.h.text];
@@ -59,8 +60,8 @@ export class Pieces {
 				cell.textContent = text;
 				if (was !== undefined) cell.append(make("span", { className: "was" }, " (was " + was + ")"));
 			});
-			const of = p.fitting ? p.fitting : "";
-			if (row.title !== of) row.title = of;
+			const of = row.cells[0].lastElementChild;
+			if (of && of.textContent !== p.fitting) of.textContent = p.fitting;
 			row.classList.toggle("changed", this.was[i].some((w) => w !== undefined));
 		});
 		this.tell();

@@ -2,7 +2,7 @@
 // The sections of the form, in the order in which a maker thinks.
 import { make } from "./form.js";
 import { at, isPlain } from "./state.js";
-import { turned } from "./words.js";
+import { label, turned } from "./words.js";
 
 /** @typedef {import("./form.js").Form} Form */
 /** @typedef {Record<string, any>} Plain */
@@ -35,11 +35,27 @@ export function sections(form, state, acts) {
 		more("around", "built around a block, and other rules of the spine",
 			form.field("spec.spine.rule", spine.rule), form.field("spec.spine.stiffener", spine.stiffener), part("block"),
 			...(/flap/.test(String(shape)) ? [] : [part("flapWidth")]), ...(/gate|door/.test(String(shape)) ? [] : [part("doorGap")])));
-	const stocks = section("stocks", "Boards and papers at hand", part("board"), part("covering"), part("liner"),
+	const stock = (/** @type {string} */ name) => more("stock-" + name, label("spec." + name), part(name));
+	const stocks = section("stocks", "Boards and papers at hand", stock("board"), stock("covering"), stock("liner"),
 		more("further", "further papers, and a covering for the spine", part("stocks"), part("spineCovering")));
 	const rest = Object.keys(spec).filter((n) => !placed.has(n)).sort();
 	const made = section("made", "How it is made", more("rules", "hinge, margins, mitres, rulers, magnets", ...rest.map(part)));
 	return [size, fittings(form, state, acts), stocks, made, measured(form, state)];
+}
+
+/** Says in a line what each stock is, for as long as its fields are put away.
+ * @param {Plain} full the state with every default filled in */
+export function showStocks(full) {
+	for (const name of ["board", "covering", "liner"]) {
+		const summary = document.querySelector("#stock-" + name + " > summary");
+		const s = at(full, "spec." + name);
+		if (!summary || !isPlain(s)) continue;
+		const sheets = Array.isArray(s.sheets) ? s.sheets.map((one) => at(one, "size")).filter((t) => typeof t === "string") : [];
+		const title = label("spec." + name);
+		const own = typeof s.name === "string" && s.name !== "" && s.name.toLowerCase() !== title.toLowerCase() ? s.name : "";
+		const text = title + ": " + [own, s.caliper ? s.caliper + " thick" : "", sheets.length ? "sheets of " + sheets.join(", ") : ""].filter((t) => t !== "").join(", ");
+		if (summary.textContent !== text) summary.textContent = text;
+	}
 }
 
 /** Which kinds there are, by their words. @param {Form} form @returns {Plain[]} */

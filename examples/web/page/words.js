@@ -33,6 +33,7 @@ const labels = {
 	"measured.height": "Height over the covering",
 	size: "Size, width x height",
 	page: "Page, width x height",
+	count: "How many",
 	oneWay: "Pattern with an up and a down",
 	twoSided: "Alike on both sides",
 	wrongSide: "Wrong side up",
