@@ -111,3 +111,37 @@ func TestLists(t *testing.T) {
 		t.Errorf("templates without a drawing: %.300s", text)
 	}
 }
+
+// Lists and hand-outs of what has no place on the sheets, of a batch whose folios
+// cannot be made, and of costs that are wrong.
+func TestListsOfWhatCannotBe(t *testing.T) {
+	d := answers.New()
+	batch := func(spec, rest string) string {
+		return `{"version":1,"batch":{"folios":[{"spec":` + spec + `,"copies":2}]` + rest + `}}`
+	}
+	const folio = `{"cover":"6 x 8 in","spine":{"width":"5/8 in"},"covering":{"sheets":[{"size":"18 x 24 in"}]}}`
+	// A wrap of 14 7/8 x 10 in goes on no sheet of 8 x 10 in, nor on three where there is one.
+	small := batch(folio, `,"materials":[{"name":"covering","sheets":[{"size":"8 x 10 in","count":-1}]}]`)
+	for _, text := range []string{d.Ask("lists", small), d.Ask("lists", batch(`{"cover":"6 x 8 in"}`, "")), d.Ask("lists", batch(folio, `,"costs":{"margin":10000}`), "prices"),
+		d.Ask("batch", batch(folio, `,"cutter":{"kerf":"-1 mm"}`)), d.Ask("lists", batch(folio, `,"cutter":{"kerf":"-1 mm"}`))} {
+		if member(t, text, "error", "problems", 0, "want") == nil {
+			t.Errorf("taken: %.500s", text)
+		}
+	}
+	made := `{"version":1,"spec":` + folio + `}`
+	if text, _ := member(t, d.Ask("handout", made, "plain", small), "handout").(string); !strings.Contains(strings.Join(strings.Fields(text), " "), "Not everything has a place on the sheets: ") {
+		t.Errorf("a wrap on a sheet that is smaller than itself: %.2000s", text)
+	}
+	if text := d.Ask("handout", made, "plain", batch(folio, `,"cutter":{"kerf":"-1 mm"}`)); member(t, text, "error", "problems", 0, "want") == nil {
+		t.Errorf("taken: %.500s", text)
+	}
+	// What is left out of the layout is cut from sheets that are named one by one.
+	if text, _ := member(t, d.Ask("handout", made, "plain", batch(folio, `,"except":["covering"]`)), "handout").(string); !strings.Contains(text, "Sheets, at most") {
+		t.Errorf("%.2000s", text)
+	}
+	for _, name := range []string{"closing", "posting", "layout"} {
+		if member(t, d.Ask("schema", name), "$schema") == nil {
+			t.Errorf("no schema %s", name)
+		}
+	}
+}
