@@ -63,7 +63,7 @@ export function label(path) {
 	const plain = path.replace(/\[\d+\]/g, "");
 	const name = plain.slice(plain.lastIndexOf(".") + 1);
 	const word = labels[plain] ?? labels[name] ?? name.replace(/[A-Z]/g, (c) => " " + c.toLowerCase());
-	return word[0].toUpperCase() + word.slice(1);
+	return word.charAt(0).toUpperCase() + word.slice(1);
 }
 
 /** Members that come before the others, in their order. */
