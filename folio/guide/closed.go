@@ -245,6 +245,11 @@ func cornerOf(a, b units.Point, upright bool) units.Point {
 // arc draws a quarter of an ellipse from a to b round the corner that its
 // tangents meet in, by six chords.
 func (f *figure) arc(k lineKind, of ref, a, corner, b units.Point) {
+	f.line(k, of, false, quarter(a, corner, b)...)
+}
+
+// quarter returns the points of a quarter of an ellipse.
+func quarter(a, corner, b units.Point) []units.Point {
 	sines := [...]int64{0, 258819, 500000, 707107, 866025, 965926, 1000000}
 	pts := make([]units.Point, 0, len(sines))
 	for k := range sines {
@@ -256,7 +261,7 @@ func (f *figure) arc(k lineKind, of ref, a, corner, b units.Point) {
 		y2, _ := (b.Y - corner.Y).Scale(on, 1_000_000, units.Nearest)
 		pts = append(pts, units.Point{X: a.X + x1 + x2, Y: a.Y + y1 + y2})
 	}
-	f.line(k, of, false, pts...)
+	return pts
 }
 
 // enlargements are those that ISO 5455 recommends (from memory).

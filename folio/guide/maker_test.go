@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -13,11 +14,42 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A maker who has the order of work and the pictures, and takes every length
-// from the pictures, makes the folio; one whose pictures are wrong cannot.
+// from the pictures, makes the folio; one whose pictures are wrong cannot. The
+// folios are of every form, and hold every kind of fitting and pocket.
 func TestMakerBuildsFromPictures(t *testing.T) {
+	for _, s := range append(samples(t), everyForm(t)...) {
+		if err := makertest.Follow(jobOfPictures(t, s.plan)); err != nil {
+			t.Errorf("%s: the maker cannot follow the pictures: %v", s.name, err)
+		}
+	}
+}
+
+// everyForm is a folio of each form of row, and with each kind of fitting.
+func everyForm(t *testing.T) []sample {
+	t.Helper()
+	var list []sample
+	c := pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 40 * mm}, Thickness: mm / 4}
+	for form := folio.SpineBoard; form <= folio.OwnRow; form++ {
+		s := folio.Spec{Title: "Log of the four", Form: form, Cover: units.Size{W: 160 * mm, H: 210 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		rowOf(&s, 40*mm)
+		s.Fittings = []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: c}}}
+		list = append(list, sample{form.String(), build(t, s)})
+	}
+	for k := range kinds {
+		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: folio.Spine{Width: 50 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s.Stocks = []folio.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
+		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: anyKind(k, c)}}
+		list = append(list, sample{fmt.Sprintf("kind %d", k), build(t, s)})
+	}
+	return list
+}
+
+// A picture that is wrong makes a folio that is wrong, and the maker minds.
+func TestMakerMindsWrongPictures(t *testing.T) {
 	p := build(t, folio.Spec{
 		Title: "Log of the four", Cover: units.Size{W: 160 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 22 * mm},
 		Stocks: []folio.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}},
@@ -26,9 +58,6 @@ func TestMakerBuildsFromPictures(t *testing.T) {
 			{Name: "mat", Panel: folio.RightCover, Kind: folio.Mat{Picture: pocket.Content{Name: "photo", Size: units.Size{W: 102 * mm, H: 152 * mm}, Thickness: mm / 4}}},
 		},
 	})
-	if err := makertest.Follow(jobOfPictures(t, p)); err != nil {
-		t.Fatalf("the maker cannot follow the pictures: %v", err)
-	}
 	for what, spoil := range map[string]func(*makertest.Job){
 		"a board that is too wide": func(j *makertest.Job) { j.Row[0].Laid.Max.X += mm; j.Row[0].Made.Max.X += mm },
 		"a fold elsewhere": func(j *makertest.Job) {
@@ -57,7 +86,8 @@ func rectOf(b box, x, y int64) units.Rect {
 }
 
 // jobOfPictures makes a maker's job of what is read from pictures. What has no
-// length, as the names of materials, is that of the plan.
+// length, as the names of materials, is that of the plan, and so is the place of
+// what nobody sees: a content in a closed pocket, a magnet.
 func jobOfPictures(t *testing.T, p *folio.Plan) makertest.Job {
 	t.Helper()
 	j := makertest.Job{Groove: makertest.GrooveOutside, Steps: slices.Collect(p.Steps())}
@@ -65,67 +95,200 @@ func jobOfPictures(t *testing.T, p *folio.Plan) makertest.Job {
 	for piece := range p.Pieces() {
 		j.Pieces = append(j.Pieces, pieceOfPicture(t, p, i, piece))
 		if !slices.ContainsFunc(j.Stocks, func(s makertest.Stock) bool { return s.Name == piece.Stock() }) {
-			s, ok := p.Stock(piece.Stock())
-			j.Stocks = append(j.Stocks, makertest.Stock{Name: piece.Stock(), Caliper: s.Caliper, TwoSided: s.TwoSided || !ok})
+			j.Stocks = append(j.Stocks, stockOf(p, piece.Stock()))
 		}
 		i++
 	}
 	for f := range p.Fittings() {
 		for i := range f.Pieces() {
-			j.Pieces[i].Fitting, j.Pieces[i].Inside = f.Index(), true
+			j.Pieces[i].Fitting, j.Pieces[i].Inside = f.Index(), !f.Outside()
 		}
 	}
 	wrap, bad := readPicture(guide.Wrap(p, guide.Options{}))
-	inside, badToo := readPicture(guide.Inside(p, guide.Options{Fit: units.Size{W: 180 * mm}}))
-	if bad+badToo != "" {
-		t.Fatal(bad, badToo)
+	if bad != "" {
+		t.Fatal(bad)
 	}
 	rowOfPicture(&j, p, wrap)
-	cover, _ := round(slices.DeleteFunc(inside.kind("outline", "hidden"), func(l readLine) bool { return len(l.of) > 1 }))
-	j.Planned = rectOf(cover, cover.x0, cover.y0).Size()
 	w, h := p.AsMade()
 	j.Expected = units.Size{W: w.Length(), H: h.Length()}
-	j.Cover = units.RectAt(units.Point{}, j.Planned)
-	// What lies inside: the liner, and the parts of the fittings.
-	seen := map[string]bool{}
-	for _, l := range inside.lines {
-		piece, err := strconv.Atoi(l.of["piece"])
-		key := l.of["piece"] + "," + l.of["copy"] + "," + l.of["panel"]
-		if err != nil || l.legend || seen[key] || j.Pieces[piece].Role != makertest.Liner && l.of["fitting"] == "" {
-			continue
+	j.Unlined = warned(p, folio.WarnPanels, "lining")
+	for i, piece := range j.Pieces {
+		if piece.Fitting >= 0 && warned(p, pocket.WrongSideShows, check.Index("fittings", piece.Fitting)) {
+			j.WrongSides = append(j.WrongSides, i)
 		}
-		seen[key] = true
-		at, _ := round(inside.of(l.of["piece"], l.of["copy"], l.of["panel"], l.of["fitting"]))
-		copied, _ := strconv.Atoi(l.of["copy"])
-		want := makertest.Placed{Piece: piece, Copy: copied, Panel: work.All, Rect: rectOf(at, cover.x0, cover.y0)}
-		if panel, err := strconv.Atoi(l.of["panel"]); err == nil {
-			want.Panel = panel
-		}
-		for q := range p.Placed() { // which side is up is not drawn
-			i, _ := q.Piece()
-			k, ok := q.Panel()
-			if i == piece && (!ok || k == want.Panel) && q.Up() != j.Pieces[piece].Up {
-				want.Up = score.Back
-			}
-		}
-		j.Want = append(j.Want, want)
 	}
-	for f := range p.Fittings() {
-		for i, s := range f.Spots() {
-			c, _ := s.Content()
-			o := makertest.Other{Kind: work.Content, Index: f.Index(), Copy: i, Thickness: c.Thickness, Size: s.Lies().Size(), Place: s.Lies()}
-			if lines := inside.of("", "", "", strconv.Itoa(f.Index())); len(lines) > 0 { // else it is in a closed pocket
-				at, _ := round(lines)
-				o.Place = rectOf(at, cover.x0, cover.y0)
-				o.Size = o.Place.Size()
-			}
-			j.Others = append(j.Others, o)
+	sideOfPicture(t, &j, p, false)
+	sideOfPicture(t, &j, p, true)
+	if m, ok := p.Magnets(); ok {
+		i, d := 0, p.Spec().Magnets.Diameter
+		for at := range m.Places() {
+			j.Others = append(j.Others, makertest.Other{Kind: work.Magnet, Index: i, Size: units.Size{W: d, H: d}, Thickness: p.Spec().Magnets.Thickness,
+				Place: units.RectAt(at.Middle().Plus(units.Point{X: -d / 2, Y: -d / 2}), units.Size{W: d, H: d}), Outside: at.Outside()})
+			i++
 		}
 	}
 	if tight, ok := p.Tightest(true); ok {
 		j.Left = tight.Left().Length()
 	}
 	return j
+}
+
+// warned reports whether a plan warns of something at a path or below it.
+func warned(p *folio.Plan, code check.Code, path string) bool {
+	for w := range p.Warnings() {
+		if w.Code == code && len(w.Path) >= len(path) && w.Path[:len(path)] == path {
+			return true
+		}
+	}
+	return false
+}
+
+func stockOf(p *folio.Plan, name string) makertest.Stock {
+	s, ok := p.Stock(name)
+	out := makertest.Stock{Name: name, Caliper: s.Caliper, TwoSided: s.TwoSided || !ok, OneWay: s.OneWay}
+	for _, sheet := range s.Sheets {
+		grain := work.GrainEither
+		switch sheet.Grain {
+		case folio.GrainAlongHeight:
+			grain = work.GrainAlongHeight
+		case folio.GrainAlongWidth:
+			grain = work.GrainAlongWidth
+		}
+		out.Sheets = append(out.Sheets, makertest.Sheet{Size: sheet.Size, Grain: grain})
+	}
+	return out
+}
+
+// sideOfPicture reads from a picture of the open folio what lies on a side: the
+// liner, the parts of the fittings, what they hold.
+func sideOfPicture(t *testing.T, j *makertest.Job, p *folio.Plan, outside bool) {
+	t.Helper()
+	draw := guide.Inside
+	if outside {
+		draw = guide.Outside
+	}
+	r, bad := readPicture(draw(p, guide.Options{Fit: units.Size{W: 180 * mm}}))
+	if bad != "" {
+		t.Fatal(bad)
+	}
+	cover, _ := round(slices.DeleteFunc(r.kind("outline", "hidden"), func(l readLine) bool { return len(l.of) > 1 }))
+	j.Planned = rectOf(cover, cover.x0, cover.y0).Size()
+	j.Cover = units.RectAt(units.Point{}, j.Planned)
+	place := func(b box) units.Rect { // on the row
+		if outside {
+			b.x0, b.x1 = cover.x1-(b.x1-cover.x0), cover.x1-(b.x0-cover.x0)
+		}
+		return rectOf(b, cover.x0, cover.y0)
+	}
+	for q := range p.Placed() {
+		i, n := q.Piece()
+		fitting, fitted := q.Fitting()
+		piece := &j.Pieces[i]
+		if q.Outside() != outside || q.Rect().Empty() || !fitted && piece.Role != makertest.Liner {
+			continue
+		}
+		panel, of := "", ""
+		k, folds := q.Panel()
+		if folds {
+			panel = strconv.Itoa(k)
+		}
+		if fitted {
+			of = strconv.Itoa(fitting)
+		}
+		at, _ := round(r.of(strconv.Itoa(i), copyText(n), panel, of))
+		want := makertest.Placed{Piece: i, Copy: n, Panel: work.All, Rect: place(at), Outside: outside}
+		if folds {
+			want.Panel = panelIn(t, piece, p, fitting, k, want.Rect.Size())
+		}
+		if q.Up() != piece.Up { // which side is up is not drawn
+			want.Up = score.Back
+		}
+		if fitted && outside {
+			want.Up = want.Up.Other()
+		}
+		j.Want = append(j.Want, want)
+	}
+	for f := range p.Fittings() {
+		if f.Outside() != outside {
+			continue
+		}
+		lines := r.of("", "", "", strconv.Itoa(f.Index()))
+		if _, ok := f.Kind().(folio.Ornament); ok {
+			at, _ := round(lines)
+			j.Others = append(j.Others, makertest.Other{Kind: work.Bought, Index: f.Index(), Size: place(at).Size(), Thickness: f.Height(true), Place: place(at), Outside: outside})
+			continue
+		}
+		shown := 0
+		for _, s := range f.Spots() {
+			if _, ok := s.Content(); ok && !s.Hidden() {
+				shown++
+			}
+		}
+		for i, s := range f.Spots() {
+			c, ok := s.Content()
+			if !ok {
+				continue
+			}
+			o := makertest.Other{Kind: work.Content, Index: f.Index(), Copy: i, Thickness: c.Thickness, Size: s.Lies().Size(), Place: s.Lies(), Outside: outside}
+			if !s.Hidden() && shown == 1 {
+				at, _ := round(lines)
+				o.Place = place(at)
+				o.Size = o.Place.Size()
+			}
+			j.Others = append(j.Others, o)
+		}
+	}
+}
+
+// panelIn returns the panel of a piece in which the middle of a panel of the design
+// lies; its edges are the lines that were read nearest to that. A part that shows
+// ends where another one lies over it, as far as is seen.
+func panelIn(t *testing.T, piece *makertest.Piece, p *folio.Plan, fitting, panel int, seen units.Size) int {
+	t.Helper()
+	for f := range p.Fittings() {
+		d, ok := f.Design()
+		if f.Index() != fitting || !ok {
+			continue
+		}
+		for i, q := range d.Panels() {
+			if i != panel {
+				continue
+			}
+			b := q.Blank()
+			mid := units.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2}
+			r := units.RectAt(units.Point{}, piece.Size)
+			for _, l := range piece.Lines {
+				low, high, at := &r.Min.X, &r.Max.X, mid.X
+				if l.Axis == score.Level {
+					low, high, at = &r.Min.Y, &r.Max.Y, mid.Y
+				}
+				if l.At <= at {
+					*low = max(*low, l.At)
+				} else {
+					*high = min(*high, l.At)
+				}
+			}
+			// A tab beside a cut-out ends there.
+			for _, o := range piece.Openings {
+				if o.Area.Min.X <= r.Min.X && o.Area.Max.X >= r.Max.X && o.Area.Overlaps(r) {
+					r.Max.Y = min(r.Max.Y, o.Area.Min.Y)
+				}
+			}
+			if q.Name() == "visible part" {
+				r.Max.Y = r.Min.Y + seen.H
+			}
+			if r != b {
+				t.Errorf("panel %d of %s is %v as it is read; want %v", panel, piece.Name, r, b)
+			}
+			if n := slices.Index(piece.Panels, r); n >= 0 {
+				return n
+			}
+			piece.Panels = append(piece.Panels, r)
+			return len(piece.Panels) - 1
+		}
+	}
+	t.Errorf("no panel %d of %s", panel, piece.Name)
+	return work.All
 }
 
 // rowOfPicture reads the boards and the covering from the picture of the wrap.
@@ -165,29 +328,38 @@ func pieceOfPicture(t *testing.T, p *folio.Plan, i int, piece folio.Piece) maker
 	}
 	lines := r.of(strconv.Itoa(i), "", "", "")
 	around, _ := round(lines)
-	out := makertest.Piece{Name: piece.Name(), Quantity: piece.Quantity(), Stock: piece.Stock(), Caliper: piece.Caliper(), Up: piece.Up(), Fitting: -1,
+	out := makertest.Piece{Name: piece.Name(), Quantity: piece.Quantity(), Stock: piece.Stock(), Caliper: piece.Caliper(), Up: piece.Up(), Upright: piece.OneWay(), Fitting: -1,
 		Size: rectOf(around, around.x0, around.y0).Size()}
 	switch piece.Role() {
 	case folio.BoardPiece:
 		out.Role = makertest.BoardRole
 	case folio.CoveringPiece:
 		out.Role = makertest.Covering
+	case folio.StripPiece:
+		out.Role = makertest.Strip
 	case folio.LinerPiece:
 		out.Role = makertest.Liner
 	}
-	if piece.Grain() == folio.GrainParallel {
+	if piece.Grain() == folio.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
 		out.Grain = work.GrainAlongHeight
 	}
-	at := []units.Length{0, out.Size.W}
+	_, folds := piece.Blank()
 	for _, l := range lines {
 		from, to := l.pts[0], l.pts[len(l.pts)-1]
 		fold := score.Valley
 		switch l.kind {
 		case "outline":
-			if out.Outline == nil {
-				for _, q := range l.pts[:len(l.pts)-1] {
-					out.Outline = append(out.Outline, units.Point{X: length(q.x - around.x0), Y: length(q.y - around.y0)})
-				}
+			pts := make([]units.Point, 0, len(l.pts))
+			for _, q := range l.pts[:len(l.pts)-1] {
+				pts = append(pts, units.Point{X: length(q.x - around.x0), Y: length(q.y - around.y0)})
+			}
+			switch b, _ := round([]readLine{l}); {
+			case out.Outline != nil:
+				out.Openings = append(out.Openings, score.CutOut{Area: rectOf(b, around.x0, around.y0)})
+			case folds:
+				notched(&out, pts)
+			default:
+				out.Outline = pts
 			}
 			continue
 		case "mountain":
@@ -196,8 +368,6 @@ func pieceOfPicture(t *testing.T, p *folio.Plan, i int, piece folio.Piece) maker
 		line := score.Line{Axis: score.Upright, At: length(from.x - around.x0), From: length(from.y - around.y0), To: length(to.y - around.y0), Fold: fold}
 		if from.y == to.y {
 			line = score.Line{Axis: score.Level, At: length(from.y - around.y0), From: length(from.x - around.x0), To: length(to.x - around.x0), Fold: fold}
-		} else {
-			at = append(at, line.At)
 		}
 		out.Lines = append(out.Lines, makertest.Line{Line: line, Scored: true})
 	}
@@ -210,11 +380,63 @@ func pieceOfPicture(t *testing.T, p *folio.Plan, i int, piece folio.Piece) maker
 			out.Glue = append(out.Glue, score.Glue{Area: rectOf(f.box, around.x0, around.y0), Side: side})
 		}
 	}
-	slices.Sort(at)
-	if len(out.Lines) > 0 {
-		for k := 1; k < len(at); k++ {
-			out.Panels = append(out.Panels, units.Rect{Min: units.Point{X: at[k-1]}, Max: units.Point{X: at[k], Y: out.Size.H}})
-		}
-	}
 	return out
+}
+
+// notched takes what leaves an edge of an outline and comes back to it for a notch,
+// what leads from one edge to another over a corner's square for a cut-out, and what
+// is left for the outline.
+func notched(out *makertest.Piece, pts []units.Point) {
+	w, h := out.Size.W, out.Size.H
+	edges := func(q units.Point) (on []score.Edge) {
+		for e, is := range map[score.Edge]bool{score.Head: q.Y == 0, score.Tail: q.Y == h, score.Left: q.X == 0, score.Right: q.X == w} {
+			if is {
+				on = append(on, e)
+			}
+		}
+		return on
+	}
+	first := slices.IndexFunc(pts, func(q units.Point) bool { return len(edges(q)) > 0 })
+	pts = append(slices.Clone(pts[first:]), pts[:first+1]...)
+	for i := 0; i+1 < len(pts); {
+		end := i + 1
+		for len(edges(pts[end])) == 0 {
+			end++
+		}
+		a, b := pts[i], pts[end]
+		out.Outline = append(out.Outline, a)
+		var same score.Edge
+		shared := false
+		for _, e := range edges(a) {
+			if slices.Contains(edges(b), e) {
+				same, shared = e, true
+			}
+		}
+		switch inner := pts[i+1 : end]; {
+		case len(inner) == 0: // along an edge, or a slant over a corner
+		case shared:
+			n := score.Notch{Edge: same, Round: len(inner) > 2}
+			for _, q := range inner {
+				deep := map[score.Edge]units.Length{score.Head: q.Y, score.Tail: h - q.Y, score.Left: q.X, score.Right: w - q.X}[same]
+				n.Depth = max(n.Depth, deep)
+			}
+			if same == score.Head || same == score.Tail {
+				n.Middle, n.Width = (a.X+b.X)/2, (b.X - a.X).Abs()
+			} else {
+				n.Middle, n.Width = (a.Y+b.Y)/2, (b.Y - a.Y).Abs()
+			}
+			out.Notches = append(out.Notches, n)
+		case len(inner) == 1: // a rectangle out of a corner
+			q := inner[0]
+			corner := units.Point{X: a.X + b.X - q.X, Y: a.Y + b.Y - q.Y}
+			out.Openings = append(out.Openings, score.CutOut{Area: units.Rect{
+				Min: units.Point{X: min(q.X, corner.X), Y: min(q.Y, corner.Y)}, Max: units.Point{X: max(q.X, corner.X), Y: max(q.Y, corner.Y)}}})
+			out.Outline = append(out.Outline, corner)
+		}
+		i = end
+	}
+	out.Outline = slices.Compact(out.Outline)
+	if n := len(out.Outline); n > 1 && out.Outline[0] == out.Outline[n-1] {
+		out.Outline = out.Outline[:n-1]
+	}
 }

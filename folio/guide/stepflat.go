@@ -87,7 +87,7 @@ func (m *marks) action(a work.Action, k lineKind) {
 	case work.NotchOut:
 		if m.is(a.What) {
 			r := a.Notch.Area(m.size)
-			f.rect(k, of, r)
+			f.line(k, of, false, notched(a.Notch, r)...)
 			m.take(r, k)
 		}
 	case work.Trim:
@@ -180,6 +180,26 @@ func (m *marks) fix(a work.Fix, k lineKind) {
 	if k == knife {
 		m.f.name(a.What.Name, r, nothing)
 	}
+}
+
+// notched returns the cut of a notch from one end at the edge to the other.
+func notched(n score.Notch, r units.Rect) []units.Point {
+	c := corners(r)
+	from := 0
+	switch n.Edge {
+	case score.Right:
+		from = 1
+	case score.Tail:
+		from = 2
+	case score.Left:
+		from = 3
+	}
+	a, b, d, e := c[from], c[(from+3)%4], c[(from+2)%4], c[(from+1)%4]
+	if !n.Round {
+		return []units.Point{a, b, d, e}
+	}
+	mid := middleOf(boundsOf([]units.Point{b, d}))
+	return append(quarter(a, b, mid), quarter(mid, d, e)[1:]...)
 }
 
 // circle draws a circle of a diameter by chords.

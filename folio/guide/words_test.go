@@ -22,13 +22,13 @@ func anyPlan() gopter.Gen {
 		return gen.Int64Range(int64(low), int64(high))
 	}
 	return proptest.Map(gopter.CombineGens(
-		gen.IntRange(0, 3),                           // 0 form
+		gen.IntRange(0, int(folio.OwnRow)),           // 0 form
 		length(60*mm, 330*mm), length(60*mm, 330*mm), // 1, 2 cover
 		length(30*mm, 90*mm),                         // 3 spine
 		length(mm/2, 3*mm),                           // 4 board
 		gen.IntRange(0, 5),                           // 5 ruler
 		gen.IntRange(0, 3),                           // 6 lining, quarter
-		gen.SliceOfN(3, gen.IntRange(0, 11)),         // 7 fittings
+		gen.SliceOfN(3, gen.IntRange(0, kinds)),      // 7 fittings
 		length(20*mm, 120*mm), length(20*mm, 120*mm), // 8, 9 content
 		gen.IntRange(0, 4), // 10 names
 	), func(v []any) folio.Spec {
@@ -36,11 +36,9 @@ func anyPlan() gopter.Gen {
 		rulers := [...]units.Ruler{units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, units.WholeMillimetres, units.TenthMillimetres, units.Thousandths}
 		s := folio.Spec{
 			Form: folio.Form(v[0].(int)), Cover: units.Size{W: l(1), H: l(2)}, Board: folio.Stock{Caliper: l(4)},
-			Rulers: folio.Rulers{Main: rulers[v[5].(int)]}, Spine: folio.Spine{Width: l(3)},
+			Rulers: folio.Rulers{Main: rulers[v[5].(int)]},
 		}
-		if s.Form == folio.SoftSpine {
-			s.Spine = folio.Spine{Contents: l(3)}
-		}
+		rowOf(&s, l(3))
 		if v[6].(int)&1 > 0 {
 			s.Lining.Rule = folio.LiningPanels
 		}
@@ -70,6 +68,22 @@ func anyPlan() gopter.Gen {
 		return s
 	})
 }
+
+// rowOf gives a folio of a form the room it asks for.
+func rowOf(s *folio.Spec, room units.Length) {
+	switch s.Form {
+	case folio.SoftSpine, folio.SoftGate, folio.FourPanelZ:
+		s.Spine.Contents = min(room, 20*mm)
+	case folio.OwnRow:
+		s.Spine.Width = room
+		s.Row = folio.Row{Boards: []folio.RowBoard{{Role: folio.LeftCover, Rule: folio.WidthCover}, {Role: folio.Spine1, Rule: folio.WidthAround}, {Role: folio.RightCover, Rule: folio.WidthCover}}}
+	default:
+		s.Spine.Width = room
+	}
+}
+
+// kinds is how many kinds anyKind knows.
+const kinds = 12
 
 // anyKind returns a kind of fitting for a content, nil for none.
 func anyKind(n int, c pocket.Content) folio.Kind {

@@ -389,15 +389,11 @@ func (t *worktop) fix(n int, a work.Fix) {
 		size, on := t.within(lead, a.Panel), t.within(over, a.On.Panel)
 		to := a.At.Rect(size.Size(), on.Size()).Moved(on.Min).Min
 		top.move(lie{a: 1, d: 1, x: to.X - size.Min.X, y: to.Y - size.Min.Y})
-		at := len(base.parts)
+		under := len(base.parts)
 		if a.On.Panel != work.All {
-			for i, p := range base.parts {
-				if slices.Contains(over, p) {
-					at = i + 1
-				}
-			}
+			under = base.below(over)
 		}
-		base.parts = slices.Insert(base.parts, at, top.parts...)
+		base.parts = slices.Insert(base.parts, under, top.parts...)
 		base.bonds = append(base.bonds, top.bonds...)
 		for _, p := range base.parts {
 			t.heaps[[2]int{p.piece, p.copy}] = base
@@ -412,6 +408,38 @@ func (t *worktop) fix(n int, a work.Fix) {
 	for _, r := range areas {
 		base.join(spot{a.What.Index, n, middleOf(r)}, over)
 	}
+}
+
+// below puts in front all that lies under something that is laid right over some
+// parts, and returns how many that is: what lies no higher than they do. What was
+// folded over them lies over it.
+func (h *heap) below(over []*part) int {
+	height := make([]int, len(h.parts))
+	covers := make([]bool, len(h.parts)) // one of the parts
+	boxes := make([]units.Rect, len(h.parts))
+	top := 0
+	for i, p := range h.parts {
+		boxes[i] = boundsOf(p.shape())
+		for k := range i {
+			if boxes[i].Overlaps(boxes[k]) {
+				height[i] = max(height[i], height[k]+1)
+				covers[i] = covers[i] || slices.Contains(over, h.parts[k])
+			}
+		}
+		if slices.Contains(over, p) {
+			top = max(top, height[i])
+		}
+	}
+	var lower, upper []*part
+	for i, p := range h.parts {
+		if slices.Contains(over, p) || !covers[i] && height[i] <= top {
+			lower = append(lower, p)
+		} else {
+			upper = append(upper, p)
+		}
+	}
+	h.parts = append(lower, upper...)
+	return len(lower)
 }
 
 // stick glues a part of a piece to what lies over or under it.
