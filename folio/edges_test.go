@@ -1,8 +1,15 @@
 package folio_test
 
 import (
+	"bytes"
 	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
@@ -10,6 +17,8 @@ import (
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
+
+var writeEdges = flag.Bool("writeedges", false, "write the texts that TestEdges compares with, to be read before they are kept")
 
 // plainCase is a case whose every size is easily worked out by hand: board t =
 // 2 mm, covering c = 0.2 mm, liner 0.1 mm; covers of 120 x 170 mm, a spine of
@@ -277,23 +286,61 @@ func fittingEdges() []edge {
 	}
 }
 
-// says reports whether a plan or what was refused says something so at a path.
-func says(p *folio.Plan, err error, path string, code check.Code) bool {
+// A saying is what is said of what is wrong.
+type saying struct {
+	found     bool
+	text      string
+	limit     units.Length // of a violation with a bound
+	bounded   bool
+	got, want units.Length // of a warning
+}
+
+// said looks for what a plan says, or what was refused, at a path.
+func said(p *folio.Plan, err error, path string, code check.Code) saying {
 	var bad *check.Error
 	if errors.As(err, &bad) {
-		_, found := bad.Find(path, code)
-		return found
+		v, found := bad.Find(path, code)
+		return saying{found: found, text: v.Error(), limit: v.Limit, bounded: v.Bound != check.NoBound}
 	}
 	for w := range p.Warnings() {
 		if w.Path == path && w.Code == code {
-			return true
+			return saying{found: true, text: w.String(), got: w.Got, want: w.Want}
 		}
 	}
-	return false
+	return saying{}
 }
 
-// Refused and warned about is what has to be, from the least that is wrong on.
+// edgeLimits are what would do where it is not the edge itself, and why.
+var edgeLimits = map[string]units.Length{
+	"nothing to turn in":         2210 * units.Micrometre, // what is turned in is a length: 0.01 mm at least
+	"nothing to mitre":           35355337,                // the least root of 2 is taken, and a nanometre is left
+	"liner short of the turn-in": 22799998,                // half a step of the ruler is kept, rounded up
+	"set back":                   122990 * units.Micrometre,
+	"does not close":             33 * mm,   // 25 + 26.800001 + the ease of 1 − 20.8, on the ruler
+	"too wide with a clearance":  99 * mm,   // of the mat, on the ruler
+	"edge shows in the window":   5 * mm,    // the next less on the ruler
+	"foam too thin":              2*mm + nm, // of the foam: as thick as the picture
+}
+
+// edgeWarned is what was got and what is wanted, of what is warned about.
+var edgeWarned = map[string][2]units.Length{
+	"narrow margin at the sides":     {12 * mm, 13 * mm},
+	"narrow margin at head and tail": {12 * mm, 13 * mm},
+	"quarter style needed":           {},
+	"lined board by board":           {},
+	"moved to the ruler, width":      {120*mm + nm, 121 * mm},
+	"moved to the ruler, height":     {170*mm - nm, 170 * mm},
+	"doors touch":                    {400*units.Micrometre - 2*nm, 400 * units.Micrometre},
+	"little ease":                    {mm - nm, mm},
+	"crease too near":                {20800 * units.Micrometre, 20800*units.Micrometre + nm},
+	"no grip":                        {0, 6 * mm},
+}
+
+// Refused and warned about is what has to be, from the least that is wrong on;
+// what would do is the greatest or the least that does; and it is said in words
+// that were read before they were kept.
 func TestEdges(t *testing.T) {
+	var texts bytes.Buffer
 	for _, e := range append(edges(), fittingEdges()...) {
 		for _, at := range []struct {
 			v    units.Length
@@ -302,15 +349,41 @@ func TestEdges(t *testing.T) {
 			s := plainCase()
 			e.set(&s, at.v)
 			p, err := folio.Build(s)
-			if got := says(p, err, e.path, e.code); got != at.want {
-				t.Errorf("%s at %d: %s at %s is %v, want %v: %v", e.name, at.v, e.code, e.path, got, at.want, err)
-				if p != nil {
-					for w := range p.Warnings() {
-						t.Log(w)
-					}
+			got := said(p, err, e.path, e.code)
+			switch {
+			case got.found != at.want:
+				t.Errorf("%s at %d: %s at %s is %v, want %v: %v", e.name, at.v, e.code, e.path, got.found, at.want, err)
+			case !at.want:
+			case err == nil:
+				if got, want := [2]units.Length{got.got, got.want}, edgeWarned[e.name]; got != want {
+					t.Errorf("%s: got and wanted are %v, want %v", e.name, got, want)
+				}
+			case got.bounded:
+				want, other := edgeLimits[e.name]
+				if !other {
+					want = e.fine
+				}
+				if got.limit != want {
+					t.Errorf("%s: what would do is %d, want %d", e.name, got.limit, want)
 				}
 			}
+			if at.want {
+				fmt.Fprintf(&texts, "%s\n\t%s\n", e.name, got.text)
+			}
 		}
+	}
+	const name = "testdata/edges.txt"
+	if *writeEdges {
+		if err := os.WriteFile(name, texts.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(texts.String(), "\n")); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
 	}
 }
 
@@ -356,7 +429,7 @@ func TestEdgesOfMeasured(t *testing.T) {
 	} {
 		for want, m := range map[bool]folio.Measured{false: e.fine, true: e.wrong} {
 			q, err := e.plan.Refit(m)
-			if got := says(q, err, e.path, e.code); got != want {
+			if got := said(q, err, e.path, e.code).found; got != want {
 				t.Errorf("%s, %v: %s at %s is %v, want %v: %v", name, m, e.code, e.path, got, want, err)
 			}
 		}
