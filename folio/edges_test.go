@@ -5,7 +5,12 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
 	"os"
+	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -155,6 +160,25 @@ func edges() []edge {
 		{"little ease", "spine.width", folio.WarnEase, 19700 * units.Micrometre, 19700*units.Micrometre + nm, stood},
 		{"crease too near", "hinge.crease", folio.WarnCrease, 20700 * units.Micrometre, 20700*units.Micrometre + nm, stood},
 		{"does not close", "spine.width", folio.NotClosing, 26700 * units.Micrometre, 26700*units.Micrometre + nm, stood},
+		// The rule adds two boards to the contents and no liners: of 14 mm, on the
+		// ruler, 4 are boards and 0.2 liners. The gaps leave no room for another crease.
+		{"rule that forgets the liners", "spine.rule", folio.WarnSpine, 9800 * units.Micrometre, 9800*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			s.Spine = folio.Spine{Contents: v, Rule: folio.SpineBlockAndBoards}
+			s.Hinge.Width, s.Rulers.Gap, s.Closing.Ease = 2300*units.Micrometre, everyNanometre, units.None
+		}},
+		// A published gap of 3 mm takes a board of 2, a liner of 0.1 and 0.9 of turn-in.
+		{"published gap", "hinge.rule", folio.WarnHingeEnds, 900 * units.Micrometre, 900*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			s.Hinge, s.Covering.Caliper = folio.Hinge{Rule: folio.HingeNarrowGroove}, v
+		}},
+		// A gap that lets them turn by 89 degrees: 2.3 mm times its sine is 2.29965 mm.
+		{"covers that do not lie parallel", "hinge.angle", folio.WarnOpen, 2300 * units.Micrometre, 2300*units.Micrometre - nm, hinge(folio.CreaseAtEdge, 89)},
+		// What lies under the flap has 1 mm over the turn-ins of the flap, two of 0.2 mm
+		// on each other at its corners; between the magnets lie its liner too, of 0.1,
+		// and the covering of the cover, of 0.2.
+		{"magnets far apart", "magnets.thickness", folio.WarnMagnets, 1700 * units.Micrometre, 1700*units.Micrometre - nm, func(s *folio.Spec, v units.Length) {
+			flapped(s)
+			s.Magnets.Thickness, s.Closing.UnderFlap, s.Rulers.Board = v, mm, everyNanometre
+		}},
 		{"boards of a row", "row.boards", check.TooMany, 9, 10, func(s *folio.Spec, v units.Length) { s.Row.Boards = make([]folio.RowBoard, v) }},
 		{"joints of a row", "row.joints", check.Conflict, 2, 1, func(s *folio.Spec, v units.Length) {
 			s.Row = folio.SpineBoard.Row()
@@ -179,6 +203,43 @@ func framed(s *folio.Spec, change func(*folio.Frame)) {
 		Lap: 3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm}
 	change(&fr)
 	s.Fittings = append(s.Fittings, folio.Fitting{Name: "frame", Kind: fr})
+}
+
+// lipOf is how far below the head of its back the front of a pocket begins.
+func lipOf(s folio.Spec, f folio.Fitting) (lip units.Length) {
+	s.Fittings = []folio.Fitting{f}
+	for f := range mustPlan(s).Fittings() {
+		d, _ := f.Design()
+		for _, p := range d.Panels() {
+			switch p.Name() {
+			case "front":
+				lip += p.Closed().Min.Y
+			case "back":
+				lip -= p.Closed().Min.Y
+			}
+		}
+	}
+	return lip
+}
+
+// wideOf is how wide a fitting comes out on the right cover of the plain case.
+func wideOf(f folio.Fitting) (wide units.Length) {
+	s := plainCase()
+	s.Fittings = []folio.Fitting{f}
+	for f := range mustPlan(s).Fittings() {
+		wide = f.Rect().Size().W
+	}
+	return wide
+}
+
+// leastPrint is the margin round a mat that leaves room for the least print with
+// 3 mm round it, on whole millimetres.
+func leastPrint() (margin units.Length) {
+	for c := range pocket.Prints(units.MetricDecimal) {
+		w, h := units.WholeMillimetres.Up(c.Size.W), units.WholeMillimetres.Up(c.Size.H)
+		margin = max(margin, min(114*mm-6*mm-w, 164*mm-6*mm-h)/2)
+	}
+	return margin
 }
 
 // fittingEdges are those of what stands on the right cover, which has 114 x 164 mm
@@ -206,6 +267,7 @@ func fittingEdges() []edge {
 		}
 		return put(a, b)
 	}
+	tall := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}
 	return []edge{
 		{"too wide", "fittings[0].kind.size.w", folio.TooWide, 114 * mm, 114*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(v, mm))(s) }},
 		{"too high", "fittings[0].kind.size.h", folio.TooTall, 164 * mm, 164*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(mm, v))(s) }},
@@ -274,6 +336,32 @@ func fittingEdges() []edge {
 			framed(s, func(fr *folio.Frame) { fr.Rail = v })
 			s.Rulers.Fitting = everyNanometre
 		}},
+		// Rails of 12 mm.
+		{"over the window", "fittings[1].place", folio.NothingUnder, 12 * mm, 12*mm + nm, func(s *folio.Spec, v units.Length) {
+			framed(s, func(*folio.Frame) {})
+			put(medal(v, "frame", 0, 40*mm))(s)
+		}},
+		// A picture of 60 mm in the middle of a mat of 80: 10 mm beside it.
+		{"over the picture", "fittings[1].place", folio.WarnCovered, 10 * mm, 10*mm + nm, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Name: "mat", Kind: folio.Mat{Picture: content(units.Size{W: 60 * mm, H: 60 * mm}), Reveal: 10 * mm}}, medal(v, "mat", 0, 40*mm))(s)
+		}},
+		// The back of a slip folded at its foot is higher than its front by the lip.
+		{"over the mouth", "fittings[1].place", folio.MouthShut, 0, -nm, func(s *folio.Spec, v units.Length) {
+			slip := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard(), Build: pocket.FoldedFoot}}}
+			put(slip, medal(20*mm, "slip", 40*mm, lipOf(*s, slip)+v))(s)
+		}},
+		// As wide as it comes out without a relation.
+		{"no room for a card", "fittings[0].size.w.less", folio.RoomSmall, 114*mm - wideOf(tall), 114*mm - wideOf(tall) + nm, func(s *folio.Spec, v units.Length) {
+			byRelation := tall
+			byRelation.Size.W = folio.Relation{Of: folio.OfPanel, Less: v}
+			put(byRelation)(s)
+		}},
+		// The least print with reveals of 3 mm.
+		{"no print so small", "fittings[0].size.picture", folio.NoPrint, leastPrint(), leastPrint() + nm, func(s *folio.Spec, v units.Length) {
+			size := folio.Filling(folio.OfPanel, v)
+			size.Picture = folio.PictureUsual
+			put(folio.Fitting{Kind: folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: 3 * mm}, Size: size})(s)
+		}},
 		// The frame is 54 + 24 by 74 + 24 mm. At the tail it leaves 66 mm above it, of
 		// which 6 are for a grip.
 		{"no grip", "fittings[0]", folio.WarnMouth, 60 * mm, 60*mm + nm, func(s *folio.Spec, v units.Length) {
@@ -324,16 +412,21 @@ var edgeLimits = map[string]units.Length{
 
 // edgeWarned is what was got and what is wanted, of what is warned about.
 var edgeWarned = map[string][2]units.Length{
-	"narrow margin at the sides":     {12 * mm, 13 * mm},
-	"narrow margin at head and tail": {12 * mm, 13 * mm},
-	"quarter style needed":           {},
-	"lined board by board":           {},
-	"moved to the ruler, width":      {120*mm + nm, 121 * mm},
-	"moved to the ruler, height":     {170*mm - nm, 170 * mm},
-	"doors touch":                    {400*units.Micrometre - 2*nm, 400 * units.Micrometre},
-	"little ease":                    {mm - nm, mm},
-	"crease too near":                {20800 * units.Micrometre, 20800*units.Micrometre + nm},
-	"no grip":                        {0, 6 * mm},
+	"narrow margin at the sides":      {12 * mm, 13 * mm},
+	"narrow margin at head and tail":  {12 * mm, 13 * mm},
+	"quarter style needed":            {},
+	"lined board by board":            {},
+	"moved to the ruler, width":       {120*mm + nm, 121 * mm},
+	"moved to the ruler, height":      {170*mm - nm, 170 * mm},
+	"doors touch":                     {400*units.Micrometre - 2*nm, 400 * units.Micrometre},
+	"little ease":                     {mm - nm, mm},
+	"crease too near":                 {20800 * units.Micrometre, 20800*units.Micrometre + nm},
+	"rule that forgets the liners":    {9800 * units.Micrometre, 9800*units.Micrometre + nm},
+	"published gap":                   {3 * mm, 3*mm + nm},
+	"covers that do not lie parallel": {},
+	"magnets far apart":               {1700 * units.Micrometre, 1700*units.Micrometre - nm},
+	"over the picture":                {},
+	"no grip":                         {0, 6 * mm},
 }
 
 // Refused and warned about is what has to be, from the least that is wrong on;
@@ -384,6 +477,53 @@ func TestEdges(t *testing.T) {
 	}
 	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(texts.String(), "\n")); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// elsewhere are the codes of what no length decides, with the test that holds
+// them.
+var elsewhere = map[check.Code]func(*testing.T){
+	folio.Circular:   TestRelationsRefused,
+	folio.NeverShuts: TestNeverShuts,
+}
+
+// Of each code of the package there is an edge.
+func TestEveryCodeHasAnEdge(t *testing.T) {
+	met := map[check.Code]bool{folio.MeasuredFar: true, folio.MarginSmall: true, folio.WarnMeasured: true} // TestEdgesOfMeasured
+	for _, e := range append(edges(), fittingEdges()...) {
+		met[e.code] = true
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	codes := 0
+	for _, name := range files {
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			v, ok := n.(*ast.ValueSpec)
+			if !ok || len(v.Values) != 1 {
+				return true
+			}
+			if of, ok := v.Type.(*ast.SelectorExpr); !ok || of.Sel.Name != "Code" {
+				return true
+			}
+			text, err := strconv.Unquote(v.Values[0].(*ast.BasicLit).Value)
+			if err != nil {
+				t.Fatal(err)
+			}
+			codes++
+			if code := check.Code(text); !met[code] && elsewhere[code] == nil {
+				t.Errorf("no edge of %s, %q", v.Names[0].Name, code)
+			}
+			return true
+		})
+	}
+	if codes < 30 {
+		t.Errorf("only %d codes were found", codes)
 	}
 }
 
