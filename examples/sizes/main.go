@@ -5,6 +5,7 @@
 //	go run ./examples/sizes < crews.jsonl
 //	go run ./examples/sizes -fields pieces.name,pieces.size < crews.jsonl
 //	go run ./examples/sizes -in csv -csv pieces < crews.csv
+//	go run ./examples/sizes -lay -in csv -rate "18 USD" < batch.csv
 //	go run ./examples/sizes -schema spec
 //
 // What cannot be made goes out in its place as the document of an error, with
@@ -13,6 +14,9 @@
 // when the program was called in a way that it does not know. What comes out for
 // a line depends on that line alone, so that parts of the input can be worked on
 // anywhere and put together again.
+//
+// With -lay batches come in, as a table of copies and sheets or as documents, and
+// each goes out as the document of its layout and that of its costs.
 //
 // A document ends where its braces do. A line that begins with { in a place
 // where the document before cannot go on, or with "version" as its first member,
@@ -57,7 +61,7 @@ const rubbish = 400
 
 // schemas are those that can be printed; nothing changes them.
 var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema, "costs": wire.CostsSchema,
-	"request": wire.RequestSchema, "proposals": wire.ProposalsSchema, "layout": wire.LayoutSchema, "closing": wire.ClosingSchema,
+	"batch": wire.BatchSchema, "request": wire.RequestSchema, "proposals": wire.ProposalsSchema, "layout": wire.LayoutSchema, "closing": wire.ClosingSchema,
 	"holding": wire.HoldingSchema, "posting": wire.PostingSchema}
 
 // schemaNames lists the schemas.
@@ -68,6 +72,7 @@ type options struct {
 	rows     bool // a table comes in
 	pieces   bool // a table of pieces goes out
 	line     int  // of the input's beginning
+	lay      bool // batches come in, layouts and costs go out
 	document wire.Options
 }
 
@@ -80,6 +85,10 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	pretty := set.Bool("pretty", false, "documents with a member on each line")
 	fields := set.String("fields", "", "members of the plan that are wanted, as in pieces.name,pieces.size (default all)")
 	first := set.Int("line", 1, "number of the first line of the input, where it is a part of a longer one")
+	lay := set.Bool("lay", false, "lay out and price: a table of copies and sheets (-in csv), or documents of batches; -fields are then those of the layout and the costs")
+	rate := set.String("rate", "", "what an hour of work costs, for the table of -lay: 18 USD")
+	fee := set.String("fee", "", "what is paid once, for the table of -lay: 25 USD")
+	margin := set.Int("margin", 0, "what is wanted of the price, in per cent, for the table of -lay")
 	schema := set.String("schema", "", "print the schema of a document and do nothing else: "+schemaNames())
 	if err := set.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
@@ -87,7 +96,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 		}
 		return misuse
 	}
-	o := options{rows: *format == "csv", pieces: *table == "pieces", line: *first}
+	o := options{rows: *format == "csv", pieces: *table == "pieces", line: *first, lay: *lay}
 	if *pretty {
 		o.document.Indent = 2
 	}
@@ -100,6 +109,12 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 	if _, ok := schemas[*schema]; !ok && *schema != "" && err == nil {
 		err = fmt.Errorf("-schema is %q; want one of %s", *schema, schemaNames())
 	}
+	var l *layer
+	if *lay && err == nil {
+		l, err = newLayer(o, *rate, *fee, *margin)
+	} else if err == nil && (*rate != "" || *fee != "" || *margin != 0) {
+		err = errors.New("-rate, -fee and -margin are for the table of -lay")
+	}
 	if err != nil {
 		fmt.Fprintln(bad, "sizes:", err)
 		return misuse
@@ -110,6 +125,11 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 		}
 		return allDone
 	}
+	if l != nil {
+		l.out, l.bad = out, bad
+		err = l.run(in)
+		return ended(bad, err, l.failed)
+	}
 	defer debug.SetGCPercent(debug.SetGCPercent(rubbish))
 	f := &filter{options: o, bad: bad, shown: meter{to: shown}, workers: runtime.GOMAXPROCS(0)}
 	f.out = bufio.NewWriterSize(out, 1<<16)
@@ -118,6 +138,11 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 		err = last
 	}
 	f.shown.end(f.done)
+	return ended(bad, err, f.failed > 0)
+}
+
+// ended is the exit status.
+func ended(bad io.Writer, err error, one bool) int {
 	var wrong *headerError
 	switch {
 	case errors.As(err, &wrong):
@@ -125,7 +150,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 		return misuse
 	case err != nil:
 		return failed(bad, err)
-	case f.failed > 0:
+	case one:
 		return oneFailed
 	}
 	return allDone
@@ -142,8 +167,13 @@ func (o options) check(format, table string, rest []string) error {
 		return fmt.Errorf("-csv is %q; want pieces", table)
 	case o.line < 1:
 		return fmt.Errorf("-line is %d; want 1 or more", o.line)
+	case o.pieces && o.lay:
+		return errors.New("-csv is for plans; want it without -lay")
 	case o.pieces && (len(o.document.Only) > 0 || o.document.Indent > 0):
 		return errors.New("-fields and -pretty are for documents; want them without -csv")
+	}
+	if o.lay {
+		return nil
 	}
 	_, err := wire.AppendPlan(nil, sample(), o.document)
 	if err != nil {

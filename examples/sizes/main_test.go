@@ -284,7 +284,7 @@ func TestMisuse(t *testing.T) {
 		{bow, []string{"-fields", "peices"}, `no member "peices"; want one of title, form`},
 		{bow, []string{"-fields", "pieces.size.w.text.mm"}, "taken whole"},
 		{bow, []string{"-fields", "title", "-csv", "pieces"}, "without -csv"},
-		{"", []string{"-schema", "folio"}, "want one of closing, costs, error"},
+		{"", []string{"-schema", "folio"}, "want one of batch, closing, costs, error"},
 		{bow, []string{"-line", "0"}, "want 1 or more"},
 		{"", []string{"-in", "csv"}, "no header"},
 		{"cover,wings,cover,spine,fittings[x].name\n", []string{"-in", "csv"}, `column 2, "wings": there is no field`},
@@ -298,7 +298,8 @@ func TestMisuse(t *testing.T) {
 		t.Errorf("help: %d %s", status, bad)
 	}
 	for name, want := range map[string][]byte{"spec": wire.SpecSchema(), "plan": wire.PlanSchema(), "error": wire.ErrorSchema(), "costs": wire.CostsSchema(),
-		"request": wire.RequestSchema(), "proposals": wire.ProposalsSchema()} {
+		"request": wire.RequestSchema(), "proposals": wire.ProposalsSchema(), "batch": wire.BatchSchema(), "layout": wire.LayoutSchema(),
+		"closing": wire.ClosingSchema(), "holding": wire.HoldingSchema(), "posting": wire.PostingSchema()} {
 		if out, _, status := sizes("", "-schema", name); status != allDone || out != string(want) {
 			t.Errorf("the schema of a %s is another", name)
 		}

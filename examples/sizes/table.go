@@ -25,9 +25,9 @@ type table struct {
 // A headerError is a header that names what there is not.
 type headerError struct{ error }
 
-// readHeader reads the first row, which may begin with the mark of byte order
+// headerCells reads the first row, which may begin with the mark of byte order
 // that spreadsheets write.
-func readHeader(s *splitter) (*table, error) {
+func headerCells(s *splitter) ([]string, error) {
 	line, _, err := s.next(nil)
 	if errors.Is(err, io.EOF) {
 		return nil, &headerError{errors.New("the table has no header")}
@@ -38,6 +38,15 @@ func readHeader(s *splitter) (*table, error) {
 	names, err := cells(bytes.TrimPrefix(line, []byte("\xef\xbb\xbf")))
 	if err != nil {
 		return nil, &headerError{fmt.Errorf("header: %w", err)}
+	}
+	return names, nil
+}
+
+// readHeader reads the columns.
+func readHeader(s *splitter) (*table, error) {
+	names, err := headerCells(s)
+	if err != nil {
+		return nil, err
 	}
 	t := &table{copies: -1}
 	for i, name := range names {

@@ -260,8 +260,9 @@ func (m Amount) AppendText(dst []byte) ([]byte, error) { return m.Append(dst), n
 func (m Amount) MarshalText() ([]byte, error) { return m.Append(nil), nil }
 
 // UnmarshalText reads what [Amount.MarshalText] writes: as many decimals as
-// there are belong to the currency, and "0" is the zero Amount. The error is
-// that of [Parse].
+// there are belong to the currency, and "0" is the zero Amount. Without a point
+// the currency has the decimals that [CurrencyOf] knows of it, so that "18 USD"
+// is "18.00 USD", and none where it knows nothing. The error is that of [Parse].
 func (m *Amount) UnmarshalText(text []byte) error {
 	s := string(text)
 	if s == "0" {
@@ -273,6 +274,9 @@ func (m *Amount) UnmarshalText(text []byte) error {
 		return ErrText
 	}
 	c := Currency{Code: s[n+1:]}
+	if known, ok := CurrencyOf(c.Code); ok {
+		c = known
+	}
 	for i := range n {
 		if s[i] == '.' {
 			c.Decimals = uint8(min(n-i-1, 255))

@@ -183,6 +183,16 @@ func TestUnmarshalText(t *testing.T) {
 			t.Errorf("%q: %v, %v", text, m, err)
 		}
 	}
+	// Without a point it is whole dollars (ISO 4217: two decimals) and whole yen (none);
+	// of what is not in the list nobody knows more than what is written.
+	for text, want := range map[string]money.Amount{
+		"18 USD": usd(1800), "-3 USD": usd(-300), "1200 JPY": {Minor: 1200, Currency: money.Currency{Code: "JPY"}}, "7 XYZ": {Minor: 7, Currency: money.Currency{Code: "XYZ"}},
+	} {
+		var m money.Amount
+		if err := m.UnmarshalText([]byte(text)); err != nil || m != want {
+			t.Errorf("%q: %v, %v; want %v", text, m, err, want)
+		}
+	}
 	m := usd(7)
 	if err := m.UnmarshalText([]byte("0")); err != nil || m != (money.Amount{}) {
 		t.Errorf("0: %v, %v", m, err)
