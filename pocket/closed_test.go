@@ -149,3 +149,53 @@ func TestClosedAsThickAsMade(t *testing.T) {
 		}, genJob()))
 	})
 }
+
+// How many layers lie under a panel is how many papers the maker has laid there
+// before it, where most of them are.
+func TestLevelsAsMade(t *testing.T) {
+	for i, k := range workbench() {
+		if stands(k) {
+			continue
+		}
+		d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
+		made, err := makertest.Made(jobOf(d))
+		if err != nil {
+			t.Fatal(err)
+		}
+		made = slices.DeleteFunc(made, func(l makertest.Lying) bool { return l.Kind != work.Piece })
+		levels, at := d.Levels(), 0
+		for _, p := range d.Panels() {
+			level := levels[at]
+			if at++; p.Closed().Empty() {
+				continue
+			}
+			most := -1
+			for n, l := range made {
+				if l.Index == p.Piece() && l.Copy == p.Copy() && l.Drawn.Overlaps(p.Blank()) {
+					most = max(most, mostUnder(l.Rect.Intersect(p.Closed()), made[:n]))
+				}
+			}
+			if level != most {
+				t.Errorf("%d %s: %d layers under the %s, copy %d, at %v; made, %d", i, k.Name(), level, p.Name(), p.Copy(), p.Closed(), most)
+			}
+		}
+	}
+}
+
+// mostUnder returns how many papers overlap within an area, where most do.
+func mostUnder(r units.Rect, papers []makertest.Lying) int {
+	most := 0
+	for _, a := range papers {
+		for _, b := range papers {
+			corner := units.RectAt(units.Point{X: max(a.Rect.Min.X, r.Min.X), Y: max(b.Rect.Min.Y, r.Min.Y)}, units.Size{W: 1000, H: 1000})
+			n := 0
+			for _, l := range papers {
+				if corner.In(r) && l.Rect.Overlaps(corner) {
+					n++
+				}
+			}
+			most = max(most, n)
+		}
+	}
+	return most
+}

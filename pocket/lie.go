@@ -43,7 +43,6 @@ func (d *Design) levels() ([]int, error) {
 			l = s.foldChain(d, d.chains[p.chain-1])
 		default:
 			l = s.fold(d.pieces[p.piece].blank, folds[0].axis, folds)
-			l.over = l.over != d.pieces[p.piece].over
 		}
 		if s.bad.Len() > 0 {
 			return levels, s.bad.Err()
@@ -103,12 +102,13 @@ func (s *folding) fold(b score.Blank, axis score.Axis, folds []crease) lie {
 			along = append(along, f)
 		}
 	}
-	return s.foldStrip(append(panels, end-from), lines, along)
+	return s.foldStrip(append(panels, end-from), lines, along, false)
 }
 
 // foldStrip is fold for a strip with the given panels and the lines between
-// them.
-func (s *folding) foldStrip(panels []units.Length, lines []score.Line, folds []crease) (l lie) {
+// them, which lies turned over at first or not.
+func (s *folding) foldStrip(panels []units.Length, lines []score.Line, folds []crease, over bool) (l lie) {
+	l.over = over
 	ends := make([]end, len(lines))
 	for i := range ends {
 		ends[i] = creased
@@ -228,7 +228,5 @@ func (s *folding) foldChain(d *Design, chain []link) lie {
 	}
 	last := chain[len(chain)-1]
 	end := last.from + d.pieces[last.piece].blank.Size().W
-	l := s.foldStrip(append(panels, end-from), lines, folds)
-	l.over = l.over != d.pieces[chain[0].piece].over
-	return l
+	return s.foldStrip(append(panels, end-from), lines, folds, d.pieces[chain[0].piece].over)
 }

@@ -10,6 +10,7 @@ import (
 type Lying struct {
 	Kind        work.ThingKind
 	Index, Copy int
+	Drawn       units.Rect   // round it, on the drawing of its piece
 	Rect        units.Rect   // round it, in the row or in the footprint
 	Thick       units.Length // its caliper
 	shape       region       // in the row or in the footprint
@@ -35,7 +36,7 @@ func Made(j Job) ([]Lying, error) {
 		if f.stands || f.of == t.under {
 			continue
 		}
-		l := Lying{Kind: f.of.kind, Index: f.of.index, Copy: f.of.copy, Rect: t.inRow(f.shape.rect()), Thick: f.of.caliper,
+		l := Lying{Kind: f.of.kind, Index: f.of.index, Copy: f.of.copy, Drawn: f.area.rect(), Rect: t.inRow(f.shape.rect()), Thick: f.of.caliper,
 			shape: asDrawn.moved(units.Point{X: -to.X, Y: -to.Y}).region(f.shape)}
 		if f.of.plan != nil {
 			l.Thick = f.of.plan.Caliper
