@@ -147,7 +147,7 @@ func (m *maker) pleatLeast(p Pleat, s *pleats, takes func(units.Length) units.Le
 	}
 	// With v = H/(n + 2) the height H takes n v and what stands out.
 	parts := int64(s.n + 2)
-	share := times(s.n+2, max(m.r.Up(units.Shortest), p.Fold))
+	share := times(s.n+2, m.r.Up(max(units.Shortest, p.Fold)))
 	if out := s.content.Size.H; p.Fold == 0 {
 		l, _ := out.Scale(parts, 3, units.Up)
 		share = max(share, l)

@@ -1,0 +1,338 @@
+package pocket_test
+
+import (
+	"math/big"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// lengthsOf walks the lengths of a value, at every depth, with their paths.
+func lengthsOf(v reflect.Value, path string, yield func(string, reflect.Value)) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			name := strings.ToLower(v.Type().Field(i).Name)
+			if path != "" {
+				name = path + "." + name
+			}
+			lengthsOf(v.Field(i), name, yield)
+		}
+	case reflect.Array:
+		for i := range v.Len() {
+			lengthsOf(v.Index(i), check.Index(path, i), yield)
+		}
+	case reflect.Int64:
+		if v.Type() == reflect.TypeFor[units.Length]() {
+			yield(path, v)
+		}
+	}
+}
+
+// No length of any kind may be negative, and each is named where it is.
+func TestNoLengthIsNegative(t *testing.T) {
+	tried := 0
+	for k := range pocket.Kinds() {
+		v := reflect.New(reflect.TypeOf(k)).Elem()
+		v.Set(reflect.ValueOf(pocket.Holding(k, func(c *pocket.Content) { *c = pocket.IDCard() })))
+		lengthsOf(v, "", func(path string, f reflect.Value) {
+			was := f.Int()
+			f.SetInt(int64(-3 * mm))
+			defer f.SetInt(was)
+			kind := v.Interface().(pocket.Kind)
+			if strings.HasPrefix(path, "scores") || strings.HasPrefix(path, "mat.size") { // with the other sides there
+				return
+			}
+			tried++
+			bad := violations(t, kind, pocket.Paper{}, units.WholeMillimetres)
+			if _, ok := bad.Find(path, ""); !ok {
+				t.Errorf("%s: -3 mm in %s gives %v", kind.Name(), path, bad)
+			}
+		})
+	}
+	if tried < 60 {
+		t.Errorf("only %d lengths tried", tried)
+	}
+}
+
+// The names of usual contents say their sizes: cards lie, all else stands.
+func TestUsualContentsAreAsTheyAreCalled(t *testing.T) {
+	sized := 0
+	for u := range pocket.UsualContents() {
+		_, text, ok := strings.Cut(u.Content.Name, " ")
+		for ok && (text[0] < '0' || text[0] > '9') {
+			_, text, ok = strings.Cut(text, " ")
+		}
+		size, err := units.ParseSize(text)
+		if !ok || err != nil || u.Content.Name == "photo 10 x 15 cm" {
+			continue
+		}
+		sized++
+		if strings.HasPrefix(u.Content.Name, "note card") {
+			size = units.Size{W: max(size.W, size.H), H: min(size.W, size.H)}
+		}
+		if u.Content.Size != size && u.Content.Size.Turned() != size || strings.HasPrefix(u.Content.Name, "photo") && u.Content.Size != size {
+			t.Errorf("%s is %v", u.Content.Name, u.Content.Size)
+		}
+		// Resin-coated paper is about 0.26 mm thick (common practice, no
+		// published source).
+		if strings.HasPrefix(u.Content.Name, "photo") && u.Content.Thickness != 260*units.Micrometre {
+			t.Errorf("%s is %v thick", u.Content.Name, u.Content.Thickness)
+		}
+	}
+	if sized < 14 {
+		t.Errorf("only %d of them say their size", sized)
+	}
+	for n, want := range map[units.Notation][2]string{
+		units.MetricDecimal: {"photo 10 x 15 cm", "photo 4 x 6 in"}, units.InchFraction: {"photo 4 x 6 in", "photo 10 x 15 cm"}, units.InchDecimal: {"photo 8 x 10 in", "photo 203 x 254 mm"},
+	} {
+		var names []string
+		for c := range pocket.Prints(n) {
+			names = append(names, c.Name)
+		}
+		if !slices.Contains(names, want[0]) || slices.Contains(names, want[1]) || slices.ContainsFunc(names, func(s string) bool { return !strings.HasPrefix(s, "photo") }) {
+			t.Errorf("notation %d: prints %v", n, names)
+		}
+	}
+}
+
+// A gusset's fold stands in by the nearest whole nanometre, up or down as asked:
+// in whole numbers, with 4 s² = 4 w² − h².
+func TestStandInIsTheRoundedRoot(t *testing.T) {
+	for w := units.Length(1); w <= 40; w++ {
+		for h := units.Length(0); h <= 2*w; h++ {
+			goal := 4*w*w - h*h // 4 s²
+			floor := units.Length(new(big.Int).Sqrt(big.NewInt(int64(goal / 4))).Int64())
+			for floor > 0 && 4*floor*floor > goal {
+				floor--
+			}
+			up, near := floor, floor
+			if 4*floor*floor < goal {
+				up++
+			}
+			if (2*floor+1)*(2*floor+1) <= goal {
+				near++
+			}
+			for d, want := range map[units.Direction]units.Length{units.Down: floor, units.Up: up, units.Nearest: near} {
+				if got, ok := pocket.StandIn(w, h, d); got != want || !ok {
+					t.Errorf("w %d, h %d, %v: %d, %t; want %d", w, h, d, got, ok, want)
+				}
+			}
+		}
+	}
+	if _, ok := pocket.StandIn(5, 11, units.Down); ok {
+		t.Error("a gusset opens beyond twice its half panel")
+	}
+}
+
+// Rooms are what they are called: a corner's place, less ease on both sides, a
+// slip without ease.
+func TestClearRooms(t *testing.T) {
+	d := design(t, pocket.Corner{Place: units.MustParseSize("100 x 150 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
+	for _, p := range d.Places() {
+		if p.Capacity().Size != units.MustParseSize("96 x 146 mm") {
+			t.Errorf("corners round 100 x 150 mm with 4 mm of ease take %v", p.Capacity().Size)
+		}
+	}
+	bad := violations(t, pocket.Corner{Place: units.MustParseSize("100 x 2 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
+	if v, ok := bad.Find("place.h", check.TooSmall); !ok || v.Got != "2 mm" || v.Limit != 5*mm {
+		t.Errorf("%v", bad)
+	}
+	if _, ok := bad.Find("place.w", ""); ok {
+		t.Errorf("the width is enough: %v", bad)
+	}
+	// A pocket gusset that takes all of its content, in a place too low.
+	bad = violations(t, pocket.Gusset{Place: units.MustParseSize("100 x 3 mm"), Depth: pocket.Share{Part: 1, Of: 1}}, pocket.Paper{}, units.WholeMillimetres)
+	if v, ok := bad.Find("place.h", check.TooSmall); !ok || v.Got != "3 mm" {
+		t.Errorf("%v", bad)
+	}
+	note := pocket.Content{Size: units.MustParseSize("70 x 90 mm")}
+	d = design(t, pocket.Slip{Content: note, Ease: pocket.Ease{W: units.None, H: units.None}}, pocket.Paper{}, 0)
+	for _, p := range d.Places() {
+		if p.Clear().W != 70*mm || p.Capacity().Size != note.Size {
+			t.Errorf("without ease: clear %v, takes %v", p.Clear(), p.Capacity().Size)
+		}
+	}
+	for _, c := range []pocket.Content{{}, {Size: units.Size{W: 50 * mm, H: -mm}}, {Size: units.Size{W: -mm, H: 50 * mm}}} {
+		if err := d.Accepts(c); err == nil {
+			t.Errorf("a content of %v is accepted", c.Size)
+		}
+	}
+}
+
+// What cannot be worked out without it is asked for: a panel or a leaf of which
+// one side is known.
+func TestOneSideIsNotEnough(t *testing.T) {
+	for _, side := range []units.Size{{W: 96 * mm}, {H: 96 * mm}} {
+		if _, ok := violations(t, pocket.FoldedAccordion{Panel: side}, pocket.Paper{}, 0).Find("content", check.Missing); !ok {
+			t.Errorf("an accordion with a panel of %v asks for nothing", side)
+		}
+		if _, ok := violations(t, pocket.Concertina{Leaf: side}, pocket.Paper{}, 0).Find("leaf", check.Missing); !ok {
+			t.Errorf("a guard with a leaf of %v asks for nothing", side)
+		}
+	}
+}
+
+// A panel that ends a strip is glued at one end, one that is a strip by itself at
+// both.
+func TestAccordionPanelsByTheSheet(t *testing.T) {
+	for sheet, want := range map[string]units.Length{
+		"40 x 40 in": 4*in + in/8 + in/4, "12 x 12 in": 4*in + in/8 + in/4, "6 x 12 in": 4*in + in/8 + in/2,
+	} {
+		k := pocket.FoldedAccordion{Content: pocket.Content{Size: units.MustParseSize("4 x 6 in")}, Panels: 6}
+		d := design(t, k, pocket.Paper{Sheet: units.MustParseSize(sheet)}, units.Sixteenths)
+		if p, _ := d.Panel("panel"); p.Size().W != want {
+			t.Errorf("from sheets of %s the panels are %v wide; want %v", sheet, p.Size().W, want)
+		}
+	}
+	// A panel too narrow and a sheet too small are said at once.
+	bad := violations(t, pocket.FoldedAccordion{Content: pocket.IDCard(), Panel: units.MustParseSize("50 x 60 mm"), Panels: 4}, pocket.Paper{Sheet: units.MustParseSize("40 x 200 mm")}, units.WholeMillimetres)
+	for _, path := range []string{"panel.w", "paper.sheet.w"} {
+		if _, ok := bad.Find(path, ""); !ok {
+			t.Errorf("%v; want %s too", bad, path)
+		}
+	}
+	// On whole millimetres, standing out by what lies between two of them.
+	k := pocket.FoldedAccordion{Strip: units.MustParseSize("400 x 5 mm"), StandOut: 10300 * units.Micrometre, Panels: 3}
+	v, ok := violations(t, k, pocket.Paper{}, units.WholeMillimetres).Find("strip.h", check.TooSmall)
+	if !ok {
+		t.Fatal("a foot of nothing")
+	}
+	k.Strip.H = v.Limit
+	if _, err := k.Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
+		t.Errorf("with %v: %v", v.Limit, err)
+	}
+}
+
+// The least spine or place that an error asks for does, also where what is needed
+// lies just above a graduation, and a graduation less does not.
+func TestLeastThatDoes(t *testing.T) {
+	r := units.WholeMillimetres
+	for n := 1; n <= 40; n++ {
+		k := pocket.Concertina{Content: pocket.IDCard(), Leaves: n, OnSpine: true, Spine: units.Shortest}
+		v, ok := violations(t, k, pocket.Paper{}, r).Find("spine", check.TooSmall)
+		if !ok {
+			t.Fatalf("%d leaves stand on a hundredth of a millimetre", n)
+		}
+		k.Spine = v.Limit
+		if _, err := k.Design(pocket.Paper{}, r); err != nil {
+			t.Errorf("%d leaves on %v: %v", n, v.Limit, err)
+		}
+		if k.Spine -= mm; k.Spine > 0 {
+			if _, err := k.Design(pocket.Paper{}, r); err == nil {
+				t.Errorf("%d leaves stand on %v too", n, k.Spine)
+			}
+		}
+	}
+	for n := 1; n <= 6; n++ {
+		for fold := units.Length(0); fold <= 40*mm; fold += 2*mm + 1 {
+			content := pocket.Content{Size: units.MustParseSize("60 x 83.3 mm")}
+			k := pocket.Pleat{Content: content, Pleats: n, Fold: fold, Place: units.MustParseSize("100 x 1 mm")}
+			v, ok := violations(t, k, pocket.Paper{}, r).Find("place.h", check.TooSmall)
+			if !ok {
+				t.Fatalf("%d pleats, folds of %v: fit into 1 mm", n, fold)
+			}
+			k.Place.H = v.Limit
+			if _, err := k.Design(pocket.Paper{}, r); err != nil {
+				t.Errorf("%d pleats, folds of %v, in %v: %v", n, fold, v.Limit, err)
+			}
+			k.Place.H -= mm
+			if _, err := k.Design(pocket.Paper{}, r); err == nil {
+				t.Errorf("%d pleats, folds of %v, fit into %v too", n, fold, k.Place.H)
+			}
+		}
+	}
+}
+
+// A score that breaks a rule of a folded strip can be anywhere from the first to
+// the last place that an error names, and nowhere else.
+func TestScoreThatDoes(t *testing.T) {
+	r := units.WholeMillimetres
+	tried := 0
+	for _, at := range [][3]units.Length{
+		{40 * mm, 110 * mm, 130 * mm},                  // the hem too wide: 50 mm in a front of 20
+		{30 * mm, 80 * mm, 150 * mm},                   // the front wider than the base
+		{70500 * units.Micrometre, 130 * mm, 160 * mm}, // the flap wider than the base
+		{60 * mm, 120 * mm, 150*mm - 1},                // the hem a nanometre wider than the front
+		{40300 * units.Micrometre, 110700 * units.Micrometre, 130100 * units.Micrometre},
+	} {
+		k := pocket.FoldedStrip{Strip: units.MustParseSize("180 x 90 mm"), Scores: [4]units.Length{at[0], at[1], at[2]}}
+		bad := violations(t, k, pocket.Paper{}, r)
+		for v := range bad.All() {
+			low, high, ok := placesOf(v.Want)
+			if v.Code != pocket.DoesNotFold || !ok {
+				continue
+			}
+			var i int
+			for j := range at {
+				if v.Path == check.Index("scores", j) {
+					i = j
+				}
+			}
+			for x, want := range map[units.Length]bool{low: true, high: true, low - mm: false, high + mm: false} {
+				k := k
+				if k.Scores[i] = x; i > 0 && x <= k.Scores[i-1] || i < 2 && x >= k.Scores[i+1] {
+					continue
+				}
+				if _, err := k.Design(pocket.Paper{}, r); (err == nil) != want {
+					t.Errorf("%v: with %v: %v", v, x, err)
+				}
+			}
+			tried++
+		}
+	}
+	if tried < 4 {
+		t.Errorf("only %d scores could be moved", tried)
+	}
+}
+
+// placesOf reads "a score from 12 mm to 30 mm; …".
+func placesOf(want string) (low, high units.Length, ok bool) {
+	want, ok = strings.CutPrefix(want, "a score from ")
+	want, _, _ = strings.Cut(want, ";")
+	a, b, both := strings.Cut(want, " to ")
+	low, err := units.Parse(a)
+	high, err2 := units.Parse(b)
+	return low, high, ok && both && err == nil && err2 == nil
+}
+
+// One score at the foot takes two calipers, more takes a foot of its own that
+// opens as far.
+func TestFootFromTwoCalipersOn(t *testing.T) {
+	for opening, scores := range map[units.Length]int{2 * mm: 1, 2*mm + 1: 3, 2500 * units.Micrometre: 3, 3 * mm: 3} {
+		d := design(t, pocket.Gusset{Place: units.MustParseSize("100 x 100 mm"), Opening: opening}, pocket.Paper{Caliper: mm}, units.WholeMillimetres)
+		n := 0
+		for range piece(t, d, "back and front").Blank().Lines() {
+			n++
+		}
+		if n != scores {
+			t.Errorf("open to %v with card of 1 mm: %d scores at the foot; want %d", opening, n, scores)
+		}
+	}
+}
+
+// What is too long for any plan is said once; bounds in inches lie within those
+// in millimetres.
+func TestBeyondPlans(t *testing.T) {
+	bad := violations(t, pocket.Flap{Leaf: units.MustParseSize("100 x 9995 mm")}, pocket.Paper{}, units.WholeMillimetres)
+	if v, ok := bad.Find("", pocket.TooLong); !ok || !strings.Contains(v.Got, "10005 mm") || !strings.Contains(v.Want, "10000 mm") {
+		t.Errorf("%v", bad)
+	}
+	v, ok := violations(t, pocket.Slip{Content: pocket.IDCard(), Glue: 1}, pocket.Paper{}, units.Sixteenths).Find("glue", check.OutOfRange)
+	text, from := strings.CutPrefix(v.Want, "0 or a length from ")
+	low, high, both := strings.Cut(text, " to ")
+	if !ok || !from || !both || units.MustParse(low) < units.Shortest || units.MustParse(high) > units.Longest {
+		t.Errorf("%+v", v)
+	}
+	// One violation names the sheet that takes every piece that is too large, and
+	// what the sheet has takes already.
+	v, ok = violations(t, pocket.Slip{Content: pocket.Content{Size: units.MustParseSize("300 x 50 mm")}}, pocket.Paper{Sheet: units.MustParseSize("200 x 250 mm")}, units.WholeMillimetres).Find("paper.sheet", "")
+	if need, err := units.ParseSize(strings.TrimPrefix(strings.SplitN(v.Want, " for ", 2)[0], "a sheet of at least ")); !ok || err != nil || need != (units.Size{W: 200 * mm, H: 316 * mm}) && need != (units.Size{W: 316 * mm, H: 200 * mm}) {
+		t.Errorf("%+v", v)
+	}
+}
