@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"testing"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
@@ -30,14 +32,14 @@ func spoil(v reflect.Value) (slices int) {
 // What a caller keeps cannot change a plan: neither the Spec it was built from,
 // nor the one it tells, nor what was measured; and no two Specs share a list.
 func TestPlanIsApart(t *testing.T) {
-	sheets := []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
+	sheets := []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
 	s := withStrip(folio.Fitting{Name: "a", Kind: folio.Mat{Size: units.MustParseSize("1 x 1 in")}})
 	s.Board.Sheets, s.Covering.Sheets, s.Liner.Sheets = sheets, sheets, sheets
-	s.Stocks = append(s.Stocks, folio.Stock{Name: "another", Caliper: mm, Sheets: sheets})
-	for name, spine := range map[string]folio.Stock{"of its own": {Name: "cloth", Caliper: mm / 4, Sheets: sheets}, "the covering": {}} {
+	s.Stocks = append(s.Stocks, stock.Stock{Name: "another", Caliper: mm, Sheets: sheets})
+	for name, spine := range map[string]stock.Stock{"of its own": {Name: "cloth", Caliper: mm / 4, Sheets: sheets}, "the covering": {}} {
 		s := s.WithDefaults() // a deep copy, which is tried at once
 		s.SpineCovering = spine
-		s.SpineCovering.Sheets = append([]folio.Sheet(nil), spine.Sheets...)
+		s.SpineCovering.Sheets = append([]stock.Sheet(nil), spine.Sheets...)
 		p := mustBuild(t, s)
 		before := told(p)
 		if n := spoil(reflect.ValueOf(&s).Elem()); n < 7 {

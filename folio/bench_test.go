@@ -3,6 +3,10 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -11,14 +15,14 @@ import (
 // keepsake is the folio of examples/keepsake, in inches.
 func keepsake() folio.Spec {
 	s := withStrip(
-		folio.Fitting{Name: "strip", Panel: folio.LeftCover, Stock: "card stock", Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")},
+		folio.Fitting{Name: "strip", Panel: boards.LeftCover, Stock: "card stock", Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")},
 		folio.Fitting{Name: "mat", StandsOn: "strip", Kind: folio.Mat{Size: units.MustParseSize("3 1/2 x 5 3/4 in")}},
 		folio.Fitting{Name: "frame", Stock: "card stock", Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("3 1/2 x 5 in"), Thickness: 260 * units.Micrometre}}},
-		folio.Fitting{Name: "badge", Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Inch / 32}},
+		folio.Fitting{Name: "badge", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Inch / 32}},
 	)
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
-	s.Liner.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 1/2 x 11 in")}}
-	s.Stocks = []folio.Stock{{Name: "card stock", Caliper: 12 * units.Thou, Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
+	s.Liner.Sheets = []stock.Sheet{{Size: units.MustParseSize("8 1/2 x 11 in")}}
+	s.Stocks = []stock.Stock{{Name: "card stock", Caliper: 12 * units.Thou, Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}}}
 	return s
 }
 
@@ -37,9 +41,9 @@ func BenchmarkBuildKeepsake(b *testing.B) {
 func BenchmarkBuildByRelation(b *testing.B) {
 	s := keepsake()
 	s.Fittings = []folio.Fitting{
-		{Name: "label", Kind: folio.Mat{}, Size: folio.Sizing{W: folio.Relation{Of: folio.OfFitting, Fitting: "strip", Less: 3 * units.Inch}, H: folio.Relation{Of: folio.OfFitting, Fitting: "strip", Less: 5 * units.Inch}}},
-		{Name: "strip", Panel: folio.LeftCover, Stock: "card stock", Size: folio.Filling(folio.OfPanel, 0), Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned(), Hem: units.Inch / 2}}},
-		{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, units.Inch/8)},
+		{Name: "label", Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "strip", Less: 3 * units.Inch}, H: place.Relation{Of: place.OfFitting, Fitting: "strip", Less: 5 * units.Inch}}},
+		{Name: "strip", Panel: boards.LeftCover, Stock: "card stock", Size: place.Filling(place.OfPanel, 0), Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned(), Hem: units.Inch / 2}}},
+		{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: place.Filling(place.OfGround, units.Inch/8)},
 	}
 	b.ReportAllocs()
 	for b.Loop() {

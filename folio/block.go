@@ -1,6 +1,10 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -28,67 +32,10 @@ func (b *Block) fill(n units.Notation) {
 	if !b.given() {
 		return
 	}
-	b.Square = filled(b.Square, usual(n, units.Inch/8, 3*units.Millimetre))
+	b.Square = filled(b.Square, n.Choose(units.Inch/8, 3*units.Millimetre))
 }
 
 func (b Block) given() bool { return b.Page != units.Size{} }
-
-// A SpineRule is a published rule for the width of the spine board.
-type SpineRule uint8
-
-// Spine rules.
-const (
-	// SpineDefault is SpineContents.
-	SpineDefault SpineRule = iota
-	// SpineContents is contents + 2 × (board + liner): with the crease at the
-	// spine board's edge the covers then close over the contents (derived).
-	// Under a block lie the turn-ins as well, up to two of them on each other at
-	// the corners of each cover; less than those it never goes round.
-	SpineContents
-	// SpineBlockAndBoards is block + 2 × board (A. W. Johnson, A Joint
-	// Venture, Skin Deep 15, 2003; University of Brighton, Hard Cover for
-	// Multi-section: block plus both boards).
-	SpineBlockAndBoards
-	// SpineBlockAndBoardsLess is block + 2 × board − 0.5 mm (Dingword, How to
-	// calculate the hard cover size for a book block, 2012).
-	SpineBlockAndBoardsLess
-	// SpineBlock is the thickness of the block alone, for covers that lie
-	// beside the spine.
-	SpineBlock
-	spineEnd
-)
-
-// String returns the rule in words.
-func (r SpineRule) String() string {
-	switch r {
-	case SpineDefault:
-		return "default"
-	case SpineContents:
-		return "contents + 2 x (board + liner)"
-	case SpineBlockAndBoards:
-		return "block + 2 x board"
-	case SpineBlockAndBoardsLess:
-		return "block + 2 x board - 0.5 mm"
-	case SpineBlock:
-		return "block"
-	}
-	return "no such rule"
-}
-
-// A Spine says how wide the spine board is: by Width, or by a rule from the
-// thickness of what the folio holds. A soft spine takes no Width.
-type Spine struct {
-	// Width is that of the spine board; 0 has it worked out by the rule.
-	Width units.Length
-	// Contents is the thickness of what lies between the covers; 0 means
-	// Block.Thickness.
-	Contents units.Length
-	// Rule says how the width follows from the contents; it goes without Width.
-	Rule SpineRule
-	// Stiffener names the stock of a strip that keeps a soft spine flat; empty
-	// means none. Only [SoftSpine] takes one.
-	Stiffener string
-}
 
 // contents returns the thickness that the spine goes round.
 func (s Spec) contents() units.Length {
@@ -103,8 +50,8 @@ func (s Spec) contents() units.Length {
 func (s Spec) checkCover(bad *check.List) {
 	row := s.shape()
 	spined := row.spined()
-	if s.Form >= formEnd {
-		bad.Malformed("form", check.Unknown, count(int(s.Form)), oneOf(formEnd))
+	if !s.Form.Known() {
+		bad.Malformed("form", check.Unknown, count(int(s.Form)), word.OneOf[boards.Form]())
 	}
 	switch {
 	case s.Cover != units.Size{}:
@@ -133,14 +80,14 @@ func (s Spec) checkCover(bad *check.List) {
 	}
 	bad.Allowance("spine.contents", s.Spine.Contents)
 	switch {
-	case s.Spine.Rule >= spineEnd:
-		bad.Malformed("spine.rule", check.Unknown, count(int(s.Spine.Rule)), oneOf(spineEnd))
+	case !s.Spine.Rule.Known():
+		bad.Malformed("spine.rule", check.Unknown, count(int(s.Spine.Rule)), word.OneOf[rule.SpineRule]())
 	case !spined && s.Spine.Width != 0:
 		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with a soft spine", "no width, or a form with a spine board")
-	case !spined && s.Spine.Rule != SpineDefault:
+	case !spined && s.Spine.Rule != rule.SpineDefault:
 		bad.Malformed("spine.rule", check.Conflict, "the rule "+s.Spine.Rule.String()+" with a soft spine", "no rule, or a form with a spine board")
 	case !spined:
-	case s.Spine.Width != 0 && s.Spine.Rule != SpineDefault:
+	case s.Spine.Width != 0 && s.Spine.Rule != rule.SpineDefault:
 		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with the rule "+s.Spine.Rule.String(), "a width or a rule, not both")
 	case s.Spine.Width != 0:
 		bad.Length("spine.width", s.Spine.Width)
@@ -148,20 +95,20 @@ func (s Spec) checkCover(bad *check.List) {
 		bad.Malformed("spine", check.Missing, "neither width nor contents", "the width of the spine board, or the thickness it goes round")
 	}
 	if s.FlapWidth != 0 {
-		if row.ruled(WidthHalf) == 0 {
-			bad.Malformed("flapwidth", check.Conflict, bad.Text(s.FlapWidth)+" with the form "+s.Form.String(), "no flap, or the form "+ForeEdgeFlap.String())
+		if row.ruled(boards.WidthHalf) == 0 {
+			bad.Malformed("flapwidth", check.Conflict, bad.Text(s.FlapWidth)+" with the form "+s.Form.String(), "no flap, or the form "+boards.ForeEdgeFlap.String())
 		}
 		bad.Length("flapwidth", s.FlapWidth)
 	}
-	if s.DoorGap != 0 && row.ruled(WidthShared) == 0 {
-		bad.Malformed("doorgap", check.Conflict, bad.Text(s.DoorGap)+" with the form "+s.Form.String(), "no door gap, or the form "+DoubleSpineGate.String())
+	if s.DoorGap != 0 && row.ruled(boards.WidthShared) == 0 {
+		bad.Malformed("doorgap", check.Conflict, bad.Text(s.DoorGap)+" with the form "+s.Form.String(), "no door gap, or the form "+boards.DoubleSpineGate.String())
 	} else {
 		bad.Allowance("doorgap", s.DoorGap)
 	}
 	bad.Allowance("placing", s.Placing)
 	bad.Allowance("clearance", s.Clearance)
-	if s.Grain > GrainAny {
-		bad.Malformed("grain", check.Unknown, count(int(s.Grain)), oneOf(GrainAny+1))
+	if !s.Grain.Known() {
+		bad.Malformed("grain", check.Unknown, count(int(s.Grain)), word.OneOf[stock.GrainRule]())
 	}
 }
 
@@ -173,11 +120,11 @@ func (s Spec) spineTerms() [4]units.Term {
 	}
 	boards := units.N(2, "board caliper", t)
 	switch s.Spine.Rule {
-	case SpineBlockAndBoards:
+	case rule.SpineBlockAndBoards:
 		return [4]units.Term{units.T("block", c), boards}
-	case SpineBlockAndBoardsLess:
+	case rule.SpineBlockAndBoardsLess:
 		return [4]units.Term{units.T("block", c), boards, units.N(-1, "allowance", units.Millimetre/2)}
-	case SpineBlock:
+	case rule.SpineBlock:
 		return [4]units.Term{units.T("block", c)}
 	}
 	f := s.filling()

@@ -5,6 +5,10 @@ import (
 	"math/rand"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
@@ -41,7 +45,7 @@ func overlap(a, b []vec) bool { return !apartOn(a, b) && !apartOn(b, a) }
 // angle and reports whether they run into each other. The left board lies
 // along −x with its thickness upwards, on the concave side; the covering bends
 // upwards.
-func hingeOverlaps(t, g, offset, angle float64, c folio.Crease) bool {
+func hingeOverlaps(t, g, offset, angle float64, c rule.Crease) bool {
 	const long = 60
 	theta := angle * math.Pi / 180
 	turn := func(p vec, by float64) vec {
@@ -62,16 +66,16 @@ func hingeOverlaps(t, g, offset, angle float64, c folio.Crease) bool {
 		return []vec{{-d, 0}, {-d - long*t, 0}, {-d - long*t, t}, {-d, t}}
 	}
 	switch c {
-	case folio.CreaseAtEdge:
+	case rule.CreaseAtEdge:
 		return overlap(left(0), place(vec{}, g, theta))
-	case folio.CreaseMidGap:
+	case rule.CreaseMidGap:
 		return overlap(left(g/2), place(vec{}, g/2, theta))
-	case folio.CreaseAtOffset:
+	case rule.CreaseAtOffset:
 		return overlap(left(offset), place(vec{}, g-offset, theta))
-	case folio.CreaseTwo:
+	case rule.CreaseTwo:
 		// The covering between the creases turns by half the angle.
 		return overlap(left(0), place(turn(vec{g, 0}, theta/2), 0, theta))
-	case folio.CreaseRound:
+	case rule.CreaseRound:
 		r := g / theta
 		return overlap(left(0), place(vec{r * math.Sin(theta), r * (1 - math.Cos(theta))}, 0, theta))
 	}
@@ -84,7 +88,7 @@ func hingeOverlaps(t, g, offset, angle float64, c folio.Crease) bool {
 // floating point cannot tell.
 func TestHingeByBruteForce(t *testing.T) {
 	rng := rand.New(rand.NewSource(7))
-	creases := []folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseAtOffset, folio.CreaseTwo, folio.CreaseRound}
+	creases := []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
 	tried, collided := 0, 0
 	for range 40_000 {
 		c := creases[rng.Intn(len(creases))]
@@ -92,11 +96,11 @@ func TestHingeByBruteForce(t *testing.T) {
 		angle := 1 + rng.Intn(180)
 		gap := units.Length(float64(caliper) * (0.05 + 3.5*rng.Float64()))
 		offset := units.Length(0)
-		if c == folio.CreaseAtOffset {
+		if c == rule.CreaseAtOffset {
 			offset = units.Length(rng.Int63n(int64(gap)/2 + 1))
 		}
-		least, closes := folio.LeastGap(caliper, angle, c, offset)
-		single := c == folio.CreaseAtEdge || c == folio.CreaseMidGap || c == folio.CreaseAtOffset
+		least, closes := rule.LeastGap(caliper, angle, c, offset)
+		single := c == rule.CreaseAtEdge || c == rule.CreaseMidGap || c == rule.CreaseAtOffset
 		if closes != (angle < 180 || !single) {
 			t.Fatalf("%v at %d degrees: closes = %v", c, angle, closes)
 		}
@@ -126,16 +130,16 @@ func TestHingeByBruteForce(t *testing.T) {
 // corner may stay bare, and the strip where the flaps lie double is as wide as
 // the plan says.
 func TestMitreBySampling(t *testing.T) {
-	for _, rule := range []folio.MitreRule{folio.MitreOneCaliper, folio.MitreOneAndHalfCalipers, folio.MitreEighth} {
+	for _, width := range []rule.MitreRule{rule.MitreOneCaliper, rule.MitreOneAndHalfCalipers, rule.MitreEighth} {
 		for _, caliper := range []string{"0.8 mm", "1/16 in", "2 mm", "3 mm"} {
 			for _, ruler := range []units.Ruler{units.SixtyFourths, units.TenthMillimetres} {
 				plan, err := folio.Build(folio.Spec{
 					Cover:    units.MustParseSize("100 x 140 mm"),
-					Spine:    folio.Spine{Width: 20 * units.Millimetre},
-					Board:    folio.Stock{Caliper: units.MustParse(caliper)},
-					Covering: folio.Stock{Caliper: 150 * units.Micrometre, Sheets: []folio.Sheet{{Size: units.MustParseSize("270 x 200 mm")}}},
-					Margin:   folio.Margin{Ideal: 22 * units.Millimetre},
-					Mitre:    folio.Mitre{Rule: rule},
+					Spine:    rule.Spine{Width: 20 * units.Millimetre},
+					Board:    stock.Stock{Caliper: units.MustParse(caliper)},
+					Covering: stock.Stock{Caliper: 150 * units.Micrometre, Sheets: []stock.Sheet{{Size: units.MustParseSize("270 x 200 mm")}}},
+					Margin:   rule.Margin{Ideal: 22 * units.Millimetre},
+					Mitre:    rule.Mitre{Rule: width},
 					Rulers:   folio.Rulers{Main: ruler},
 				})
 				if err != nil {
@@ -149,8 +153,8 @@ func TestMitreBySampling(t *testing.T) {
 	}
 	// A cut nearer than the edge needs leaves board bare and must be refused.
 	_, err := folio.Build(folio.Spec{
-		Cover: units.MustParseSize("100 x 140 mm"), Spine: folio.Spine{Width: 20 * units.Millimetre},
-		Mitre: folio.Mitre{Distance: units.Millimetre}, // 1.41 mm of reach for an edge of 1.75 mm
+		Cover: units.MustParseSize("100 x 140 mm"), Spine: rule.Spine{Width: 20 * units.Millimetre},
+		Mitre: rule.Mitre{Distance: units.Millimetre}, // 1.41 mm of reach for an edge of 1.75 mm
 	})
 	if !refusedWith(err, "mitre.distance", folio.MitreClose) {
 		t.Errorf("a mitre too close to the corner: %v", err)
@@ -160,8 +164,8 @@ func TestMitreBySampling(t *testing.T) {
 func sampleMitre(t *testing.T, plan *folio.Plan, c folio.CornerCut) {
 	t.Helper()
 	wrap := plan.Wrap()
-	left, _ := plan.OnWrap(folio.LeftCover)
-	right, _ := plan.OnWrap(folio.RightCover)
+	left, _ := plan.OnWrap(boards.LeftCover)
+	right, _ := plan.OnWrap(boards.RightCover)
 	board := left.Union(right)
 	mm := func(l units.Length) float64 { return l.Millimetres() }
 

@@ -1,6 +1,10 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -25,7 +29,7 @@ type builder struct {
 	records  store
 	ledger   units.Ledger
 	sizing   sizing
-	margin   Margin         // with the ideal on the ruler
+	margin   rule.Margin    // with the ideal on the ruler
 	nomW     *units.Working // nominal, whatever was measured
 	nomH     *units.Working
 	// How far the liner of a row whose gaps are as wide as expected begins from
@@ -34,7 +38,7 @@ type builder struct {
 }
 
 func build(s Spec, last *Plan) (*Plan, error) {
-	p := &Plan{spec: s, spineGiven: !s.SpineCovering.empty()}
+	p := &Plan{spec: s, spineGiven: !s.SpineCovering.Empty()}
 	b := builder{spec: &p.spec, plan: p, before: last}
 	b.prepare()
 
@@ -42,16 +46,16 @@ func build(s Spec, last *Plan) (*Plan, error) {
 	// that rests on it meaningless.
 	sound := b.checkMaterials()
 	sound = b.checkRulers() && sound
-	sound = b.spec.Hinge.check(&b.bad, "hinge") && sound
-	sound = b.spec.Margin.check(&b.bad) && sound
-	sound = b.spec.Mitre.check(&b.bad) && sound
-	sound = b.spec.Quarter.check(&b.bad) && sound
-	sound = b.spec.Lining.check(&b.bad) && sound
+	sound = b.soundAt("hinge", b.spec.Hinge.Check(b.notation())) && sound
+	sound = b.soundAt("margin", b.spec.Margin.Check(b.notation())) && sound
+	sound = b.soundAt("mitre", b.spec.Mitre.Check(b.notation())) && sound
+	sound = b.soundAt("quarter", b.spec.Quarter.Check(b.notation())) && sound
+	sound = b.soundAt("lining", b.spec.Lining.Check(b.notation())) && sound
 	sound = b.checkRow() && sound
 	sound = b.spec.Closing.check(&b.bad, b.spec.Form, p.shape.layered()) && sound
 	sound = b.spec.Magnets.check(&b.bad) && sound
-	if b.spec.Turning > SidesFirst {
-		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), oneOf(SidesFirst+1))
+	if !b.spec.Turning.Known() {
+		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), word.OneOf[rule.Turning]())
 	}
 	if b.spec.Groove > pocket.GrooveInside {
 		b.bad.Malformed("groove", check.Unknown, count(int(b.spec.Groove)), "outside or inside")
@@ -122,12 +126,12 @@ func (b *builder) prepare() {
 		}
 	}
 	// What a case takes by its form and style, and what fittings usually take.
-	fittings, boards := min(len(s.Fittings), MaxFittings), max(p.shape.n, 2)
+	fittings, boards := min(len(s.Fittings), MaxFittings), max(p.shape.N, 2)
 	workings, pieces, terms := 18+boards, boards+1, 39+3*boards
-	if s.Quarter.Rule == QuarterAlways {
+	if s.Quarter.Rule == rule.QuarterAlways {
 		workings, pieces, terms = workings+2+boards, pieces+boards-1, terms+3+3*boards
 	}
-	if s.Lining.Rule == LiningPanels {
+	if s.Lining.Rule == rule.LiningPanels {
 		workings, pieces, terms = workings+boards, pieces+boards-1, terms+2*boards
 	}
 	if boards <= 3 {
@@ -194,7 +198,7 @@ func (b *builder) piece(p Piece) int { return b.pieceFor(p, p.Size()) }
 // size given.
 func (b *builder) pieceFor(p Piece, need units.Size) int {
 	if p.grain = b.spec.Grain; p.across {
-		p.grain = GrainAny
+		p.grain = stock.GrainAny
 	}
 	if stock, known := b.stock(p.stock); known {
 		p.oneWay, p.caliper = stock.OneWay, stock.Caliper
@@ -206,9 +210,15 @@ func (b *builder) pieceFor(p Piece, need units.Size) int {
 	return len(b.plan.pieces) - 1
 }
 
+// soundAt lists what is wrong at a path, and reports whether nothing is.
+func (b *builder) soundAt(path string, err error) bool {
+	b.bad.Under(path, err)
+	return err == nil
+}
+
 // fromSheet returns the smallest of the stock's sheets that takes a piece.
-func (b *builder) fromSheet(p Piece, need units.Size, s Stock) lie {
-	best, ok := s.holds(need, p.grain)
+func (b *builder) fromSheet(p Piece, need units.Size, s stock.Stock) lie {
+	best, ok := holds(&s, need, p.grain)
 	if !ok {
 		n := b.notation()
 		b.bad.Add(check.Violation{
@@ -249,31 +259,31 @@ func (b *builder) spinePath() string {
 	return "covering"
 }
 
-func (b *builder) stock(name string) (Stock, bool) { return b.spec.stock(name) }
+func (b *builder) stock(name string) (stock.Stock, bool) { return b.spec.stock(name) }
 
 // stock finds a material by name; empty is the default card.
-func (s *Spec) stock(name string) (Stock, bool) {
+func (s *Spec) stock(name string) (stock.Stock, bool) {
 	if name == "" {
-		return DefaultCard(), true
+		return stock.DefaultCard(), true
 	}
 	for i := range s.Stocks {
 		if s.Stocks[i].Name == name {
 			return s.Stocks[i], true
 		}
 	}
-	for _, c := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
+	for _, c := range [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
 		if c.Name == name {
 			return *c, true
 		}
 	}
-	if card := DefaultCard(); card.Name == name {
+	if card := stock.DefaultCard(); card.Name == name {
 		return card, true
 	}
-	return Stock{}, false
+	return stock.Stock{}, false
 }
 
-func (b *builder) hasPanel(r Role) bool {
-	if r == MainPanel {
+func (b *builder) hasPanel(r boards.Role) bool {
+	if r == boards.MainPanel {
 		return true
 	}
 	return b.plan.shape.index(r) >= 0
@@ -281,7 +291,7 @@ func (b *builder) hasPanel(r Role) bool {
 
 // panelNames lists the panels that the form has.
 func (b *builder) panelNames() string {
-	text := "one of " + MainPanel.String()
+	text := "one of " + boards.MainPanel.String()
 	for _, role := range b.spec.Form.Roles() {
 		text += ", " + role.String()
 	}
@@ -292,16 +302,16 @@ func (b *builder) checkMaterials() bool {
 	s, ok := b.spec, true
 	all := [...]struct {
 		path  string
-		stock *Stock
+		stock *stock.Stock
 	}{{"board", &s.Board}, {"covering", &s.Covering}, {"liner", &s.Liner}, {"spinecovering", &s.SpineCovering}}
 	inCase := all[:]
 	if !b.plan.spineGiven {
 		inCase = all[:3]
 	}
 	for i, c := range inCase {
-		ok = c.stock.check(&b.bad, c.path) && ok
+		ok = b.soundAt(c.path, c.stock.Check(b.notation())) && ok
 		for _, d := range inCase[:i] {
-			if d.stock.Name == c.stock.Name && !d.stock.same(c.stock) {
+			if d.stock.Name == c.stock.Name && !d.stock.Same(c.stock) {
 				b.bad.Malformed(c.path+".name", check.Conflict, "the name "+check.Quote(c.stock.Name)+" of another material, "+d.path, "a name of its own")
 				ok = false
 			}
@@ -313,13 +323,15 @@ func (b *builder) checkMaterials() bool {
 	}
 	for i := range s.Stocks {
 		path := check.Index("stocks", i)
-		ok = s.Stocks[i].check(&b.bad, path) && ok
+		if err := s.Stocks[i].Check(b.notation()); err != nil { // else the path need not be kept
+			ok = b.soundAt(check.Index("stocks", i), err)
+		}
 		if s.Stocks[i].Name == "" {
 			b.bad.Malformed(path+".name", check.Missing, "no name", "a name for fittings to use")
 			ok = false
 		}
 		for _, c := range inCase {
-			if c.stock.Name == s.Stocks[i].Name && !c.stock.same(&s.Stocks[i]) {
+			if c.stock.Name == s.Stocks[i].Name && !c.stock.Same(&s.Stocks[i]) {
 				b.bad.Malformed(path+".name", check.Conflict, "the name "+check.Quote(c.stock.Name)+" of another material, "+c.path, "a name of its own")
 				ok = false
 			}

@@ -1,6 +1,9 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -18,7 +21,7 @@ func (b *builder) row() bool {
 		b.bad.Long("block.setback", TooNarrow, b.notation(), s.Block.Setback, most, "or no board's width is left")
 		return false
 	}
-	for i := range p.shape.n {
+	for i := range p.shape.N {
 		p.boards = append(p.boards, Board{role: p.shape.role(i), width: coverW, height: coverH})
 	}
 	var spine *units.Working
@@ -67,7 +70,7 @@ func (b *builder) cutBoards() {
 	for i := range p.boards {
 		bd := &p.boards[i]
 		name := boardName(bd.role)
-		if first, second := p.index(Spine1), p.index(Spine2); bd.role.Spine() && second >= 0 &&
+		if first, second := p.index(boards.Spine1), p.index(boards.Spine2); bd.role.Spine() && second >= 0 &&
 			p.boards[first].width.Length() != p.boards[second].width.Length() {
 			name = "first spine board"
 			if i == second {
@@ -87,15 +90,15 @@ func (b *builder) cutBoards() {
 	}
 }
 
-func boardName(r Role) string {
+func boardName(r boards.Role) string {
 	switch r {
-	case Spine1, Spine2:
+	case boards.Spine1, boards.Spine2:
 		return "spine board"
-	case Back:
+	case boards.Back:
 		return "back board"
-	case LeftDoor, RightDoor:
+	case boards.LeftDoor, boards.RightDoor:
 		return "door board"
-	case Flap:
+	case boards.Flap:
 		return "flap board"
 	}
 	return "cover board"
@@ -214,15 +217,15 @@ func (b *builder) cover() {
 	b.margin = s.Margin
 	b.margin.Ideal = s.Rulers.Wrap.Up(s.Margin.Ideal)
 	switch s.Quarter.Rule {
-	case QuarterAlways:
+	case rule.QuarterAlways:
 		b.quarter()
 		return
-	case QuarterNever, QuarterWhenNeeded:
+	case rule.QuarterNever, rule.QuarterWhenNeeded:
 	}
 	open := b.openSize()
-	sheet, found := b.margin.best(open, s.Covering, s.Grain)
+	sheet, found := marginBest(b.margin, open, s.Covering, s.Grain)
 	if !found && len(s.Covering.Sheets) > 0 {
-		if s.Quarter.Rule == QuarterWhenNeeded {
+		if s.Quarter.Rule == rule.QuarterWhenNeeded {
 			n := b.notation()
 			need := open.Grow(s.Margin.Tolerated)
 			b.warn(check.Warning{Path: "covering.sheets", Code: WarnQuarter,
@@ -245,11 +248,11 @@ func (b *builder) cover() {
 	})})
 }
 
-func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ string) {
+func (b *builder) noSheet(path string, s stock.Stock, need units.Size, what, else_ string) {
 	n := b.notation()
 	var best units.Size
 	var missing units.Length
-	s.lies(b.spec.Grain, func(l lie) bool {
+	lies(&s, b.spec.Grain, func(l lie) bool {
 		short := max(need.W-l.size.W, need.H-l.size.H)
 		if best == (units.Size{}) || short < missing {
 			best, missing = l.size, short
@@ -269,7 +272,7 @@ func (b *builder) noSheet(path string, s Stock, need units.Size, what, else_ str
 func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet units.Length) Axis {
 	s := b.spec
 	r := s.Rulers.Wrap
-	total, limit := b.margin.total(open, sheet, r)
+	total, limit := marginTotal(b.margin, open, sheet, r)
 	a := Axis{open: open, sheet: sheet, limit: limit}
 	if limit == LimitSheet {
 		a.blank = b.sum(label, b.exact(), units.Nearest, units.T("sheet", sheet))
@@ -277,7 +280,7 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 		a.blank = b.sum(label, r, units.Up, units.T(openLabel, open), units.N(2, "ideal margin", b.margin.Ideal))
 	}
 	blank := units.T(label, a.blank.Length())
-	on, d := b.margin.split(total, r)
+	on, d := marginSplit(b.margin, total, r)
 	if on == 0 {
 		on = b.exact()
 	}

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -28,7 +30,7 @@ func (b *builder) line() {
 	h := b.ledger.Sum("liner height", r, units.Down, units.T("open height", open.H), less)
 	if least := min(w.Length(), h.Length()); least <= 0 {
 		side := min(open.W, open.H)
-		if s.Lining.Rule == LiningPanels || s.Lining.Rule == LiningAuto && len(s.Liner.Sheets) > 0 {
+		if s.Lining.Rule == rule.LiningPanels || s.Lining.Rule == rule.LiningAuto && len(s.Liner.Sheets) > 0 {
 			side = min(side, b.narrowest()) // each board will want one
 		}
 		b.leaves(least, side, "")
@@ -36,18 +38,18 @@ func (b *builder) line() {
 	}
 	p.headIn = max((open.H-h.Length()).Half(units.Up)-p.edge.ends, 0)
 	need := units.Size{W: r.Down(made.W - 2*s.Lining.Inset), H: r.Down(made.H - 2*s.Lining.Inset)}
-	_, fits := s.Liner.holds(need, s.Grain)
+	_, fits := holds(&s.Liner, need, s.Grain)
 	fits = fits || len(s.Liner.Sheets) == 0
 	switch p.lining = s.Lining.Rule; {
-	case p.lining == LiningAuto && fits:
-		p.lining = LiningOnePiece
-	case p.lining == LiningAuto:
-		p.lining = LiningPanels
-	case p.lining == LiningOnePiece && !fits:
+	case p.lining == rule.LiningAuto && fits:
+		p.lining = rule.LiningOnePiece
+	case p.lining == rule.LiningAuto:
+		p.lining = rule.LiningPanels
+	case p.lining == rule.LiningOnePiece && !fits:
 		b.noSheet("liner.sheets", s.Liner, need, "the liner in one piece", ", or LiningPanels")
 		return
 	}
-	if p.lining == LiningPanels {
+	if p.lining == rule.LiningPanels {
 		b.linePanels(b.note(h), need.H)
 		return
 	}
@@ -156,21 +158,21 @@ func middle(area units.Rect, s units.Size) units.Rect {
 	return units.RectAt(area.Min.Plus(units.Point{X: (room.W - s.W).Half(units.Down), Y: (room.H - s.H).Half(units.Down)}), s)
 }
 
-func linerName(r Role) string {
+func linerName(r boards.Role) string {
 	switch r {
-	case LeftCover:
+	case boards.LeftCover:
 		return "liner of the left cover"
-	case Spine1:
+	case boards.Spine1:
 		return "liner of the spine"
-	case RightCover:
+	case boards.RightCover:
 		return "liner of the right cover"
-	case Spine2:
+	case boards.Spine2:
 		return "liner of the second spine"
-	case Flap:
+	case boards.Flap:
 		return "liner of the flap"
-	case LeftDoor:
+	case boards.LeftDoor:
 		return "liner of the left door"
-	case Back:
+	case boards.Back:
 		return "liner of the back"
 	}
 	return "liner of the right door"

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -87,18 +88,18 @@ func (b *builder) checkMitres(left, right units.Length) {
 func (b *builder) mitreDistance() *units.Working {
 	t, label := b.spec.Board.Caliper, "mitre distance"
 	switch b.spec.Mitre.Rule {
-	case MitreOneCaliper:
+	case rule.MitreOneCaliper:
 		return b.sum(label, b.exact(), units.Up, units.T("board caliper", t))
-	case MitreEighth:
+	case rule.MitreEighth:
 		return b.sum(label, b.exact(), units.Up, units.T("as published", units.Inch/8))
-	case MitreFixed:
+	case rule.MitreFixed:
 		return b.sum(label, b.exact(), units.Up, units.T("as given", b.spec.Mitre.Distance))
 	}
 	return b.share(label, 2, b.exact(), units.Up, units.N(3, "board caliper", t))
 }
 
 func (s *Spec) mitrePath() string {
-	if s.Mitre.Rule == MitreFixed {
+	if s.Mitre.Rule == rule.MitreFixed {
 		return "mitre.distance"
 	}
 	return "mitre.rule"

@@ -1,6 +1,9 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -120,8 +123,8 @@ func (b *builder) strips(zones []zone) []part {
 func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
 	s, p := b.spec, b.plan
 	r := s.Rulers.Wrap
-	limit, where := units.Longest, MainPanel // of the reach, and the board that sets it
-	at := 0                                  // the zone after the board
+	limit, where := units.Longest, boards.MainPanel // of the reach, and the board that sets it
+	at := 0                                         // the zone after the board
 	for i := range p.boards {
 		bd := &p.boards[i]
 		if bd.role.Spine() {
@@ -165,7 +168,7 @@ func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
 }
 
 // tooFar says that nothing is left for a side paper.
-func (b *builder) tooFar(most units.Length, board Role) {
+func (b *builder) tooFar(most units.Length, board boards.Role) {
 	n, what := b.notation(), "or nothing is left for the side paper of the "+board.String()
 	if most < units.Shortest {
 		b.bad.Impossible("quarter.reach", TooWide, n.Text(b.spec.Quarter.Reach), "wider boards, "+what)
@@ -191,7 +194,7 @@ func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok boo
 		if len(stock.Sheets) == 0 {
 			continue
 		}
-		h, side, found := b.margin.bestOf(stock, s.Grain, pt, openH)
+		h, side, found := marginOfPart(b.margin, stock, s.Grain, pt, openH)
 		if !found {
 			b.noSheet(path, *stock, units.Size{W: s.Rulers.Wrap.Up(pt.width + times(s.Margin.Tolerated, pt.edges())), H: openH + 2*s.Margin.Tolerated}, what, "")
 			return 0, 0, false
@@ -204,12 +207,12 @@ func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok boo
 	return along, ends, true
 }
 
-// bestOf returns the widest margins that a stock's sheets leave to a part, at
+// marginOfPart returns the widest margins that a stock's sheets leave to a part, at
 // head and tail together and at each end.
-func (m Margin) bestOf(stock *Stock, grain GrainRule, pt *part, openH units.Length) (along, ends units.Length, found bool) {
+func marginOfPart(m rule.Margin, s *stock.Stock, grain stock.GrainRule, pt *part, openH units.Length) (along, ends units.Length, found bool) {
 	edges := pt.edges()
 	var best units.Length
-	stock.lies(grain, func(l lie) bool {
+	lies(s, grain, func(l lie) bool {
 		h, side := min(l.size.H-openH, 2*m.Ideal), m.Ideal
 		spare := l.size.W - pt.width
 		if edges > 0 {
@@ -250,17 +253,17 @@ func (b *builder) cutPart(pt *part) {
 	w.parts = append(w.parts, out)
 }
 
-func sideName(r Role) string {
+func sideName(r boards.Role) string {
 	switch r {
-	case LeftCover:
+	case boards.LeftCover:
 		return "side paper of the left cover"
-	case RightCover:
+	case boards.RightCover:
 		return "side paper of the right cover"
-	case Flap:
+	case boards.Flap:
 		return "side paper of the flap"
-	case LeftDoor:
+	case boards.LeftDoor:
 		return "side paper of the left door"
-	case Back:
+	case boards.Back:
 		return "side paper of the back"
 	}
 	return "side paper of the right door"

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -32,7 +34,7 @@ import (
 // closed width is cover + x + 2 × covering. A round back is a half circle: 2g/π
 // takes that place, and g/π that of x in the width.
 type Closed struct {
-	bend   Crease
+	bend   rule.Crease
 	crease units.Length
 	between,
 	under,
@@ -41,8 +43,8 @@ type Closed struct {
 }
 
 // Bend returns how the hinges bend; a single crease anywhere is
-// [CreaseAtOffset].
-func (c Closed) Bend() Crease { return c.bend }
+// [rule.CreaseAtOffset].
+func (c Closed) Bend() rule.Crease { return c.bend }
 
 // Crease returns how far the crease lies from the edge of the spine board, or
 // of the cover beside a soft spine; it is 0 for a round bend.
@@ -72,7 +74,7 @@ func (c Closed) Size() units.Size {
 }
 
 // width returns the width of a board, measured if it was.
-func (p *Plan) width(r Role) units.Length {
+func (p *Plan) width(r boards.Role) units.Length {
 	if i := p.index(r); i >= 0 {
 		return p.panelWidth(i)
 	}
@@ -111,22 +113,22 @@ func (p *Plan) bents() shut {
 func (p *Plan) hinged() (shut, bool) {
 	s, all := p.bents(), true
 	for i := range p.gaps {
-		b, h := &s.j[i], p.shape.joints[i].Hinge
+		b, h := &s.j[i], p.shape.Joints[i].Hinge
 		b.bend = h.Crease
 		angle := 90
 		var past units.Length
 		if b.soft {
 			angle, past = 180, b.beside[0]+b.beside[1]
 		}
-		need, ok := LeastGap(p.leaning(i), angle, b.bend, min(h.Offset, b.gap-h.Offset))
+		need, ok := rule.LeastGap(p.leaning(i), angle, b.bend, min(h.Offset, b.gap-h.Offset))
 		switch b.bend {
-		case CreaseAtOffset:
+		case rule.CreaseAtOffset:
 			b.x = h.Offset
-		case CreaseMidGap:
+		case rule.CreaseMidGap:
 			b.x = b.gap.Half(units.Down)
 		}
-		if b.bend == CreaseAtEdge || b.bend == CreaseMidGap {
-			b.bend = CreaseAtOffset
+		if b.bend == rule.CreaseAtEdge || b.bend == rule.CreaseMidGap {
+			b.bend = rule.CreaseAtOffset
 		}
 		all = all && ok && b.gap >= need+past
 	}
@@ -136,12 +138,12 @@ func (p *Plan) hinged() (shut, bool) {
 // leaning is what of a board leans into a hinge: at head and tail with the
 // turn-ins, which a published gap does not count.
 func (p *Plan) leaning(joint int) units.Length {
-	h := p.shape.joints[joint].Hinge
-	if p.shape.joints[joint].Fold == score.Mountain {
+	h := p.shape.Joints[joint].Hinge
+	if p.shape.Joints[joint].Fold == score.Mountain {
 		return p.outer()
 	}
 	thick := p.spec.thick(h)
-	if h.Rule == HingeFixed || h.Rule == HingeLeast {
+	if h.Rule == rule.HingeFixed || h.Rule == rule.HingeLeast {
 		thick += p.spec.atHinge(p.wrap.quarter)
 	}
 	return thick
@@ -149,10 +151,10 @@ func (p *Plan) leaning(joint int) units.Length {
 
 // turned is what of a board leans into a hinge with the turn-ins counted.
 func (p *Plan) leaningTurned(joint int) units.Length {
-	if p.shape.joints[joint].Fold == score.Mountain {
+	if p.shape.Joints[joint].Fold == score.Mountain {
 		return p.outer()
 	}
-	return p.spec.thick(p.shape.joints[joint].Hinge) + p.spec.atHinge(p.wrap.quarter)
+	return p.spec.thick(p.shape.Joints[joint].Hinge) + p.spec.atHinge(p.wrap.quarter)
 }
 
 // furthest returns the hinges bent as they leave the most room that a single
@@ -164,9 +166,9 @@ func (p *Plan) furthest() (shut, bool) {
 	s, all := p.bents(), true
 	for i := range p.gaps {
 		b := &s.j[i]
-		b.bend = CreaseAtOffset
+		b.bend = rule.CreaseAtOffset
 		if b.soft {
-			b.bend = CreaseTwo
+			b.bend = rule.CreaseTwo
 			all = all && b.span(units.Down) >= 2*p.leaning(i)
 			continue
 		}
@@ -200,7 +202,7 @@ func (p *Plan) ClosedRange() (least, most Closed, ok bool) {
 	near := far
 	for i := range p.gaps {
 		if near.j[i].x = 0; near.j[i].soft {
-			near.j[i].bend = CreaseRound
+			near.j[i].bend = rule.CreaseRound
 		}
 	}
 	return near.closed(), far.closed(), true
@@ -254,7 +256,7 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 	var buf [4]meet
 	all := s.meetings(buf[:0])
 	c := Closed{bend: s.j[0].bend, crease: s.j[0].x}
-	var terms [4 * MaxBoards]units.Term
+	var terms [4 * boards.MaxBoards]units.Term
 	c.between = g.Sum("room between the covers", exact, units.Nearest, s.roomTerms(terms[:0], s.base(all))...)
 	if m := under(all); m != nil {
 		c.flap = true
@@ -367,8 +369,8 @@ func (s shut) widthTerms(terms []units.Term) []units.Term {
 }
 
 // coverName is what a board is called in the closed width.
-func coverName(r Role) string {
-	if r == LeftCover || r == RightCover {
+func coverName(r boards.Role) string {
+	if r == boards.LeftCover || r == boards.RightCover {
 		return "cover"
 	}
 	return r.String()
@@ -382,13 +384,13 @@ func (s shut) pastTerms(terms []units.Term, fold, side int) []units.Term {
 	}
 	out := b.out(side, units.Up)
 	switch {
-	case b.soft && b.bend == CreaseRound:
+	case b.soft && b.bend == rule.CreaseRound:
 		return merge(terms, units.T("depth of the round back", out))
 	case b.soft:
 		return merge(terms, units.T("crease", out))
-	case b.bend == CreaseTwo:
+	case b.bend == rule.CreaseTwo:
 		return merge(terms, units.T("gap aslant", out))
-	case b.bend == CreaseRound:
+	case b.bend == rule.CreaseRound:
 		return merge(terms, units.T("radius of the bend", out))
 	}
 	return merge(merge(terms, units.T("gap", b.wide)), units.N(-1, "crease", b.x))
@@ -401,23 +403,4 @@ func (p *Plan) overFaces() units.Term {
 		return units.N(2, "covering where one laps the other", p.spec.overEdge(true))
 	}
 	return units.N(2, "covering caliper", p.spec.Covering.Caliper)
-}
-
-// SpineFor returns the narrowest spine board on the ruler that leaves room for
-// contents of the given thickness between two covers whose hinges crease at the
-// given distance from it, rounded up: contents + 2 × (board + liner) − 2 ×
-// crease. With the crease at the board's edge and no liner it is Johnson's rule
-// (A. W. Johnson, A Joint Venture, Skin Deep 15, 2003: block plus both
-// boards). Contents include the ease.
-func SpineFor(contents, board, liner, crease units.Length, r units.Ruler) units.Working {
-	return units.Sum("spine", r, units.Up, units.T("contents", contents), units.N(2, "board caliper", board),
-		units.N(2, "liner caliper", liner), units.N(-2, "crease", crease))
-}
-
-// ContentsFor returns the thickness of what goes between two covers with the
-// given spine board, rounded down on the ruler; it is what [SpineFor] turns
-// round.
-func ContentsFor(spine, board, liner, crease units.Length, r units.Ruler) units.Working {
-	return units.Sum("contents", r, units.Down, units.T("spine", spine), units.N(-2, "board caliper", board),
-		units.N(-2, "liner caliper", liner), units.N(2, "crease", crease))
 }

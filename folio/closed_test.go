@@ -5,6 +5,10 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -42,13 +46,13 @@ func (s shutting) place(x, z float64) vec {
 // closedRow is a plan's row in millimetres.
 type closedRow struct {
 	plan    *folio.Plan
-	boards  map[folio.Role][2]float64 // from, to
+	boards  map[boards.Role][2]float64 // from, to
 	t, l, c float64
 }
 
 func rowOf(p *folio.Plan) closedRow {
 	s := p.Spec()
-	r := closedRow{plan: p, boards: map[folio.Role][2]float64{},
+	r := closedRow{plan: p, boards: map[boards.Role][2]float64{},
 		t: s.Board.Caliper.Millimetres(), l: s.Liner.Caliper.Millimetres(), c: s.Covering.Caliper.Millimetres()}
 	for b := range p.Boards() {
 		x := b.Rect().Min.X.Millimetres()
@@ -59,13 +63,13 @@ func rowOf(p *folio.Plan) closedRow {
 
 // creases appends the folds of one hinge: from is the edge of the spine board
 // or, with a soft spine, of the cover, to the other edge of the gap.
-func creases(out []fold, from, to float64, bend folio.Crease, x, angle float64, reverse bool) []fold {
+func creases(out []fold, from, to float64, bend rule.Crease, x, angle float64, reverse bool) []fold {
 	dir := math.Copysign(1, to-from)
 	var here []fold
 	switch bend {
-	case folio.CreaseTwo:
+	case rule.CreaseTwo:
 		here = []fold{{from + dir*x, angle / 2}, {to - dir*x, angle / 2}}
-	case folio.CreaseRound:
+	case rule.CreaseRound:
 		const n = 400
 		for i := range n {
 			here = append(here, fold{from + (to-from)*(float64(i)+0.5)/n, angle / n})
@@ -82,25 +86,25 @@ func creases(out []fold, from, to float64, bend folio.Crease, x, angle float64, 
 }
 
 // shutBy folds the row with every hinge bent in the same way.
-func (r closedRow) shutBy(bend folio.Crease, x float64) shutting {
+func (r closedRow) shutBy(bend rule.Crease, x float64) shutting {
 	const quarter = math.Pi / 2
 	var s shutting
 	b := r.boards
-	if _, ok := b[folio.Spine1]; !ok {
-		return shutting{left: creases(nil, b[folio.RightCover][0], b[folio.LeftCover][1], bend, x, math.Pi, false)}
+	if _, ok := b[boards.Spine1]; !ok {
+		return shutting{left: creases(nil, b[boards.RightCover][0], b[boards.LeftCover][1], bend, x, math.Pi, false)}
 	}
-	main, left := folio.RightCover, folio.LeftCover
-	if _, ok := b[folio.Back]; ok {
-		main, left = folio.Back, folio.LeftDoor
+	main, left := boards.RightCover, boards.LeftCover
+	if _, ok := b[boards.Back]; ok {
+		main, left = boards.Back, boards.LeftDoor
 	}
 	// From the main panel to the left: its gap, whose spine edge is at the far
 	// side, the spine, the next gap.
-	s.left = creases(nil, b[folio.Spine1][1], b[main][0], bend, x, quarter, true)
-	s.left = creases(s.left, b[folio.Spine1][0], b[left][1], bend, x, quarter, false)
-	if sp, ok := b[folio.Spine2]; ok {
-		right := folio.Flap
-		if main == folio.Back {
-			right = folio.RightDoor
+	s.left = creases(nil, b[boards.Spine1][1], b[main][0], bend, x, quarter, true)
+	s.left = creases(s.left, b[boards.Spine1][0], b[left][1], bend, x, quarter, false)
+	if sp, ok := b[boards.Spine2]; ok {
+		right := boards.Flap
+		if main == boards.Back {
+			right = boards.RightDoor
 		}
 		s.right = creases(nil, sp[0], b[main][1], bend, x, quarter, true)
 		s.right = creases(s.right, sp[1], b[right][0], bend, x, quarter, false)
@@ -145,9 +149,9 @@ func (r closedRow) compare(t *testing.T, c folio.Closed, why string) {
 			t.Errorf("%s: %s is %v, by folding %.4f mm", why, what, got, want)
 		}
 	}
-	main, left := folio.RightCover, folio.LeftCover
-	if _, ok := r.boards[folio.Back]; ok {
-		main, left = folio.Back, folio.LeftDoor
+	main, left := boards.RightCover, boards.LeftCover
+	if _, ok := r.boards[boards.Back]; ok {
+		main, left = boards.Back, boards.LeftDoor
 	}
 	face := s.place(r.boards[main][0]+1e-6, r.t+r.l).y
 	for _, end := range r.boards[left] {
@@ -157,8 +161,8 @@ func (r closedRow) compare(t *testing.T, c folio.Closed, why string) {
 		}
 	}
 	if under, ok := c.UnderFlap(); ok {
-		outside := s.place(r.boards[folio.LeftCover][0], -r.c).y
-		flap := s.place(r.boards[folio.Flap][1], r.t+r.l).y
+		outside := s.place(r.boards[boards.LeftCover][0], -r.c).y
+		flap := s.place(r.boards[boards.Flap][1], r.t+r.l).y
 		near("room under the flap", under.Length(), flap-outside)
 	}
 	near("thickness", c.Thickness().Length(), high.y-low.y)
@@ -189,29 +193,29 @@ func (r closedRow) meet(s shutting) bool {
 	return false
 }
 
-func randomRow(r *rand.Rand, form folio.Form, crease folio.Crease) folio.Spec {
+func randomRow(r *rand.Rand, form boards.Form, crease rule.Crease) folio.Spec {
 	um := func(low, high int) units.Length { return units.Length(low+r.IntN(high-low)) * units.Micrometre }
 	ruler := nanometres()
 	s := folio.Spec{
 		Form: form, Cover: units.Size{W: um(60_000, 200_000), H: um(80_000, 250_000)},
-		Board: folio.Stock{Caliper: um(500, 3500)}, Liner: folio.Stock{Caliper: um(50, 400)}, Covering: folio.Stock{Caliper: um(50, 600)},
-		Hinge:  folio.Hinge{Crease: crease},
+		Board: stock.Stock{Caliper: um(500, 3500)}, Liner: stock.Stock{Caliper: um(50, 400)}, Covering: stock.Stock{Caliper: um(50, 600)},
+		Hinge:  rule.Hinge{Crease: crease},
 		Rulers: folio.Rulers{Main: ruler, Board: ruler, Gap: ruler, Wrap: ruler, Liner: ruler, Fitting: ruler},
-		Mitre:  folio.Mitre{Distance: 5 * mm},
+		Mitre:  rule.Mitre{Distance: 5 * mm},
 	}
 	thick := s.Board.Caliper + s.Liner.Caliper + s.Covering.Caliper
-	if form == folio.ForeEdgeFlap {
+	if form == boards.ForeEdgeFlap {
 		// The front cover's fore edge clears the second spine's turn-ins too.
 		s.Hinge.Width = 2 * s.Covering.Caliper
 	}
-	if form == folio.SoftSpine {
+	if form == boards.SoftSpine {
 		s.Spine.Contents = um(500, 15_000)
 		s.Hinge.Width = 4*thick + s.Spine.Contents + um(1000, 20_000)
 	} else {
 		s.Spine.Width = 3*thick + um(1000, 30_000)
 		s.Hinge.Width += 2*thick + um(10, 8000)
 	}
-	if crease == folio.CreaseAtOffset {
+	if crease == rule.CreaseAtOffset {
 		s.Hinge.Offset = s.Hinge.Width / units.Length(2+r.IntN(5))
 	}
 	return s
@@ -221,12 +225,12 @@ func randomRow(r *rand.Rand, form folio.Form, crease folio.Crease) folio.Spec {
 // boards about their creases as rigid rectangles, for every form and bend.
 func TestClosedByFolding(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 1))
-	forms := []folio.Form{folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate}
-	bends := []folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseAtOffset, folio.CreaseTwo, folio.CreaseRound}
+	forms := []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate}
+	bends := []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
 	tried := 0
 	for _, form := range forms {
 		for _, bend := range bends {
-			if form == folio.SoftSpine && bend != folio.CreaseTwo && bend != folio.CreaseRound {
+			if form == boards.SoftSpine && bend != rule.CreaseTwo && bend != rule.CreaseRound {
 				continue
 			}
 			for range 12 {
@@ -271,7 +275,7 @@ func TestClosedByFolding(t *testing.T) {
 func TestClosedRangeEndsWhereBoardsMeet(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 2))
 	for range 300 {
-		spec := randomRow(r, folio.SpineBoard, folio.CreaseAtEdge)
+		spec := randomRow(r, boards.SpineBoard, rule.CreaseAtEdge)
 		thick := spec.Board.Caliper + spec.Liner.Caliper + spec.Covering.Caliper
 		spec.Hinge.Width = thick + units.Length(r.IntN(int(thick/units.Micrometre)))*units.Micrometre
 		p, err := folio.Build(spec)
@@ -284,10 +288,10 @@ func TestClosedRangeEndsWhereBoardsMeet(t *testing.T) {
 		}
 		row := rowOf(p)
 		x := most.Crease()
-		if row.meet(row.shutBy(folio.CreaseAtOffset, x.Millimetres())) {
+		if row.meet(row.shutBy(rule.CreaseAtOffset, x.Millimetres())) {
 			t.Fatalf("boards meet within the range: crease %v, gap %v, thickness %v", x, spec.Hinge.Width, thick)
 		}
-		if beyond := x + 20*units.Micrometre; beyond < spec.Hinge.Width/2 && !row.meet(row.shutBy(folio.CreaseAtOffset, beyond.Millimetres())) {
+		if beyond := x + 20*units.Micrometre; beyond < spec.Hinge.Width/2 && !row.meet(row.shutBy(rule.CreaseAtOffset, beyond.Millimetres())) {
 			t.Fatalf("the range could reach beyond %v: gap %v, thickness %v", x, spec.Hinge.Width, thick)
 		}
 		if _, err := p.ClosedAt(x + 1); !refusedWith(err, "crease", check.TooLarge) {
@@ -299,8 +303,8 @@ func TestClosedRangeEndsWhereBoardsMeet(t *testing.T) {
 func TestClosedNumbers(t *testing.T) {
 	in := units.Inch
 	p, err := folio.Build(folio.Spec{
-		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: in},
-		Liner: folio.Stock{Name: "liner", Caliper: units.Inch / 100}, Covering: folio.Stock{Name: "cloth", Caliper: units.Inch / 64},
+		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: in},
+		Liner: stock.Stock{Name: "liner", Caliper: units.Inch / 100}, Covering: stock.Stock{Name: "cloth", Caliper: units.Inch / 64},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -322,12 +326,12 @@ func TestClosedNumbers(t *testing.T) {
 		{"thickness", least.Thickness().Length(), in + in/32},
 		{"width", least.Width().Length(), 9*in/2 + in/8 + in/32},
 		{"height", least.Height().Length(), 25*in/4 + in/32},
-		{"spine for 1/2 in", folio.SpineFor(in/2, in/16, 0, 0, units.Sixteenths).Length(), 5 * in / 8},
-		{"spine for 0.51 in", folio.SpineFor(51*in/100, in/16, 0, 0, units.Sixteenths).Length(), 11 * in / 16},
-		{"contents of 1 in", folio.ContentsFor(in, in/16, 0, in/16, units.Sixteenths).Length(), in},
+		{"spine for 1/2 in", rule.SpineFor(in/2, in/16, 0, 0, units.Sixteenths).Length(), 5 * in / 8},
+		{"spine for 0.51 in", rule.SpineFor(51*in/100, in/16, 0, 0, units.Sixteenths).Length(), 11 * in / 16},
+		{"contents of 1 in", rule.ContentsFor(in, in/16, 0, in/16, units.Sixteenths).Length(), in},
 		// University of Brighton, Hard Cover for Multi-section: block plus both
 		// boards, with 2 mm board.
-		{"spine of a block of 20 mm", folio.SpineFor(20*mm, 2*mm, 0, 0, units.WholeMillimetres).Length(), 24 * mm},
+		{"spine of a block of 20 mm", rule.SpineFor(20*mm, 2*mm, 0, 0, units.WholeMillimetres).Length(), 24 * mm},
 	} {
 		if c.got != c.want {
 			t.Errorf("%s: got %v, want %v", c.name, c.got, c.want)
@@ -337,9 +341,9 @@ func TestClosedNumbers(t *testing.T) {
 
 func TestStaysOpen(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 10}, Covering: folio.Stock{Caliper: mm / 50},
-		Hinge:  folio.Hinge{Width: 15 * mm / 10, Angle: 45},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm},
+		Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 10}, Covering: stock.Stock{Caliper: mm / 50},
+		Hinge:  rule.Hinge{Width: 15 * mm / 10, Angle: 45},
 		Rulers: folio.Rulers{Main: units.HalfMillimetres},
 	}
 	p, err := folio.Build(s)

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -23,7 +24,7 @@ type Closing struct {
 	// [units.None] nothing. A folio that closes with less is warned about.
 	Ease units.Length
 	// UnderFlap is the room to leave between the front cover and the flap of
-	// [ForeEdgeFlap], for what sits on the outside of the one and on the
+	// [boards.ForeEdgeFlap], for what sits on the outside of the one and on the
 	// inside of the other. It widens the second spine. The default is 0.
 	UnderFlap units.Length
 	// Adhesive is what holds fittings down.
@@ -45,25 +46,25 @@ type Adhesive struct {
 }
 
 func (c *Closing) fill(n units.Notation) {
-	c.Ease = filled(c.Ease, usual(n, units.Inch/32, units.Millimetre))
+	c.Ease = filled(c.Ease, n.Choose(units.Inch/32, units.Millimetre))
 	film := units.Millimetre / 10
 	if c.Adhesive.Glue {
 		film = 0
 	}
 	c.Adhesive.Caliper = filled(c.Adhesive.Caliper, film)
 	if c.Adhesive.TapeWidth == 0 {
-		c.Adhesive.TapeWidth = usual(n, units.Inch/4, 6*units.Millimetre)
+		c.Adhesive.TapeWidth = n.Choose(units.Inch/4, 6*units.Millimetre)
 	}
 }
 
 // check checks what is given; defaults are filled in.
-func (c Closing) check(bad *check.List, f Form, layered bool) bool {
+func (c Closing) check(bad *check.List, f boards.Form, layered bool) bool {
 	before := bad.Len()
 	bad.Allowance("closing.ease", c.Ease)
 	bad.Allowance("closing.adhesive.caliper", c.Adhesive.Caliper)
 	bad.Length("closing.adhesive.tapewidth", c.Adhesive.TapeWidth)
 	if bad.Allowance("closing.underflap", c.UnderFlap) && c.UnderFlap != 0 && !layered {
-		bad.Malformed("closing.underflap", check.Conflict, bad.Text(c.UnderFlap)+" with the form "+f.String(), "nothing, or the form "+ForeEdgeFlap.String())
+		bad.Malformed("closing.underflap", check.Conflict, bad.Text(c.UnderFlap)+" with the form "+f.String(), "nothing, or the form "+boards.ForeEdgeFlap.String())
 	}
 	return bad.Len() == before
 }

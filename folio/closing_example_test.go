@@ -3,6 +3,10 @@ package folio_test
 import (
 	"fmt"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
@@ -12,13 +16,13 @@ func clubFolio(spine units.Length) folio.Spec {
 	medal := folio.Ornament{Size: units.Size{W: 40 * units.Millimetre, H: 40 * units.Millimetre}, Thickness: 5 * units.Millimetre}
 	return folio.Spec{
 		Cover:  units.Size{W: 120 * units.Millimetre, H: 160 * units.Millimetre},
-		Spine:  folio.Spine{Width: spine},
-		Board:  folio.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
+		Spine:  rule.Spine{Width: spine},
+		Board:  stock.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
 		Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Lining: folio.Lining{Inset: 3 * units.Millimetre},
+		Lining: rule.Lining{Inset: 3 * units.Millimetre},
 		Fittings: []folio.Fitting{
-			{Name: "spring medal", Panel: folio.LeftCover, Kind: medal},
-			{Name: "autumn medal", Panel: folio.RightCover, Kind: medal},
+			{Name: "spring medal", Panel: boards.LeftCover, Kind: medal},
+			{Name: "autumn medal", Panel: boards.RightCover, Kind: medal},
 		},
 	}
 }

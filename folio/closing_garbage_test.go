@@ -6,6 +6,8 @@ import (
 	"math/rand"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
@@ -170,7 +172,7 @@ func TestOverNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, role := range []folio.Role{folio.Spine1, folio.Flap, folio.Role(200)} {
+	for _, role := range []boards.Role{boards.Spine1, boards.Flap, boards.Role(200)} {
 		heights, room, ok := p.Over(role, true)
 		for h := range heights {
 			t.Errorf("%v: %v", role, h)

@@ -4,6 +4,11 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
@@ -30,16 +35,16 @@ func closable() func(v []any) folio.Spec {
 	return func(v []any) folio.Spec {
 		length := func(i int) units.Length { return v[i].(units.Length) }
 		s := folio.Spec{
-			Form: v[0].(folio.Form), Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: folio.Spine{Width: length(1)},
-			Board: folio.Stock{Caliper: length(2)}, Liner: folio.Stock{Caliper: length(3)}, Covering: folio.Stock{Caliper: length(3)},
-			Hinge:  folio.Hinge{Width: 2*(length(2)+length(3)) + 3*mm + length(4), Crease: v[5].(folio.Crease)},
-			Mitre:  folio.Mitre{Distance: 6 * mm},
+			Form: v[0].(boards.Form), Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: rule.Spine{Width: length(1)},
+			Board: stock.Stock{Caliper: length(2)}, Liner: stock.Stock{Caliper: length(3)}, Covering: stock.Stock{Caliper: length(3)},
+			Hinge:  rule.Hinge{Width: 2*(length(2)+length(3)) + 3*mm + length(4), Crease: v[5].(rule.Crease)},
+			Mitre:  rule.Mitre{Distance: 6 * mm},
 			Rulers: folio.Rulers{Main: units.TenthMillimetres},
 		}
-		if s.Form == folio.SoftSpine {
-			s.Spine = folio.Spine{Contents: mm}
-			if s.Hinge.Crease != folio.CreaseRound {
-				s.Hinge.Crease = folio.CreaseTwo
+		if s.Form == boards.SoftSpine {
+			s.Spine = rule.Spine{Contents: mm}
+			if s.Hinge.Crease != rule.CreaseRound {
+				s.Hinge.Crease = rule.CreaseTwo
 			}
 			s.Hinge.Width *= 2
 		}
@@ -49,17 +54,17 @@ func closable() func(v []any) folio.Spec {
 
 func TestClosingProperties(t *testing.T) {
 	p := runs()
-	form := oneOf(folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate)
-	bend := oneOf(folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseTwo, folio.CreaseRound)
+	form := oneOf(boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate)
+	bend := oneOf(rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseTwo, rule.CreaseRound)
 	spine, board, paper := within(20*mm, 60*mm), within(mm/2, 3*mm), within(50*units.Micrometre, 400*units.Micrometre)
 	more := within(mm/10, 5*mm)
-	make5 := func(form folio.Form, spine, board, paper, gap units.Length, bend folio.Crease) folio.Spec {
+	make5 := func(form boards.Form, spine, board, paper, gap units.Length, bend rule.Crease) folio.Spec {
 		return closable()([]any{form, spine, board, paper, gap, bend})
 	}
-	p.Property("room grows with the spine", prop.ForAll(func(f folio.Form, s, b, l, g units.Length, c folio.Crease, d units.Length) string {
+	p.Property("room grows with the spine", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.Crease, d units.Length) string {
 		spec := make5(f, s, b, l, g, c)
 		before, ok, bad := roomOf(spec)
-		if f == folio.SoftSpine {
+		if f == boards.SoftSpine {
 			return bad // has none
 		}
 		spec.Spine.Width += d
@@ -72,7 +77,7 @@ func TestClosingProperties(t *testing.T) {
 		}
 		return ""
 	}, form, spine, board, paper, more, bend, more))
-	p.Property("room does not shrink as the gap grows, and grows unless creased at the edge", prop.ForAll(func(f folio.Form, s, b, l, g units.Length, c folio.Crease, d units.Length) string {
+	p.Property("room does not shrink as the gap grows, and grows unless creased at the edge", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.Crease, d units.Length) string {
 		spec := make5(f, s, b, l, g, c)
 		before, ok, bad := roomOf(spec)
 		spec.Hinge.Width += units.Millimetre + d
@@ -80,12 +85,12 @@ func TestClosingProperties(t *testing.T) {
 		if bad+bad2 != "" || !ok || !ok2 {
 			return bad + bad2 + " or stays open"
 		}
-		if after < before || after == before && spec.Hinge.Crease != folio.CreaseAtEdge {
+		if after < before || after == before && spec.Hinge.Crease != rule.CreaseAtEdge {
 			return fmt.Sprintf("a gap of %v more: %v, then %v", d, before, after)
 		}
 		return ""
 	}, form, spine, board, paper, more, bend, more))
-	p.Property("room never grows with the caliper of board or liner", prop.ForAll(func(f folio.Form, s, b, l, g units.Length, c folio.Crease, d units.Length, liner bool) string {
+	p.Property("room never grows with the caliper of board or liner", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.Crease, d units.Length, liner bool) string {
 		spec := make5(f, s, b, l, g, c)
 		before, ok, bad := roomOf(spec)
 		if d = min(d, mm); liner {
@@ -104,15 +109,15 @@ func TestClosingProperties(t *testing.T) {
 	}, form, spine, board, paper, more, bend, more, gen.Bool()))
 	p.Property("spine for contents: holds them, and the graduation below does not", prop.ForAll(func(contents, b, l, x units.Length, r folio.Rulers) string {
 		x = min(x, b)
-		w := folio.SpineFor(contents, b, l, x, r.Main)
+		w := rule.SpineFor(contents, b, l, x, r.Main)
 		if bad := addUp(w); bad != "" {
 			return bad
 		}
 		exact := units.MetricDecimal.Exact()
-		if folio.ContentsFor(w.Length(), b, l, x, exact).Length() < contents {
+		if rule.ContentsFor(w.Length(), b, l, x, exact).Length() < contents {
 			return "it does not hold them"
 		}
-		if folio.ContentsFor(w.Length()-r.Main.Step(), b, l, x, exact).Length() >= contents {
+		if rule.ContentsFor(w.Length()-r.Main.Step(), b, l, x, exact).Length() >= contents {
 			return "a narrower one would do"
 		}
 		return ""
@@ -130,7 +135,7 @@ func TestClosingProperties(t *testing.T) {
 		for _, c := range []folio.Closed{c, least, most} {
 			all = append(all, c.Room(), c.Thickness(), c.Width(), c.Height())
 			s := p.Spec()
-			if s.Form != folio.ForeEdgeFlap {
+			if s.Form != boards.ForeEdgeFlap {
 				inside := c.Room().Length() + 2*s.Board.Caliper + 2*s.Liner.Caliper + 2*s.Covering.Caliper
 				if p.Wrap().Quarter() {
 					inside += 2 * s.SpineCovering.Caliper // where one laps the other
@@ -192,17 +197,17 @@ func TestClosingProperties(t *testing.T) {
 // hung is a folio with n medals on each cover, in rows.
 func hung(n int) folio.Spec {
 	s := folio.Spec{
-		Cover: units.Size{W: 200 * mm, H: 300 * mm}, Spine: folio.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 200 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 	}
 	for i := range n {
-		panel := folio.LeftCover
+		panel := boards.LeftCover
 		if i%2 == 1 {
-			panel = folio.RightCover
+			panel = boards.RightCover
 		}
 		k := i / 2
 		s.Fittings = append(s.Fittings, folio.Fitting{
 			Panel: panel, Kind: folio.Ornament{Size: units.Size{W: 24 * mm, H: 24 * mm}, Thickness: mm + units.Length(i)*units.Micrometre},
-			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(k%6) * 30 * mm, Y: units.Length(k/6) * 30 * mm}},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(k%6) * 30 * mm, Y: units.Length(k/6) * 30 * mm}},
 		})
 	}
 	return s

@@ -7,6 +7,11 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
@@ -15,14 +20,14 @@ import (
 
 // A faceOf is one side of a board.
 type faceOf struct {
-	role    folio.Role
+	role    boards.Role
 	outside bool
 }
 
 // A solid is a box on the row, in millimetres: x along it, y from the head, z from
 // the wrong side of the covering.
 type solid struct {
-	role                   folio.Role
+	role                   boards.Role
 	x0, x1, y0, y1, z0, z1 float64
 	thing                  bool // what stands there belongs to a fitting
 }
@@ -136,17 +141,17 @@ func (m model) laid(s solid) solid {
 
 // solids returns everything in the closed folio, and the boards with their liners
 // by themselves.
-func (m model) solids() (things, boards []solid) {
+func (m model) solids() (things, solids []solid) {
 	r := m.row
 	for role, b := range r.boards {
 		s := solid{role: role, x0: b[0], x1: b[1], y0: -1e6, y1: 1e6, z1: r.t + r.l}
 		switch role {
-		case folio.LeftCover, folio.LeftDoor:
+		case boards.LeftCover, boards.LeftDoor:
 			s.x0 -= r.c
-		case folio.Flap, folio.RightDoor:
+		case boards.Flap, boards.RightDoor:
 			s.x1 += r.c
 		}
-		boards = append(boards, m.laid(s))
+		solids = append(solids, m.laid(s))
 	}
 	for f, list := range m.faces {
 		for _, c := range grid(list, m.things[f]) {
@@ -158,7 +163,7 @@ func (m model) solids() (things, boards []solid) {
 			things = append(things, m.laid(s))
 		}
 	}
-	return things, boards
+	return things, solids
 }
 
 // over reports whether two solids lie over each other, seen from above.
@@ -178,11 +183,11 @@ func (m model) lefts() map[folio.Meeting]float64 {
 		out[k] = math.Inf(1)
 	}
 	least := func(k folio.Meeting, by float64) { out[k] = min(out[k], by) }
-	main := folio.RightCover
-	if _, ok := m.row.boards[folio.Back]; ok {
-		main = folio.Back
+	main := boards.RightCover
+	if _, ok := m.row.boards[boards.Back]; ok {
+		main = boards.Back
 	}
-	_, flap := m.row.boards[folio.Flap]
+	_, flap := m.row.boards[boards.Flap]
 	var between, under []slab
 	room, underFlap := m.rooms(main)
 	for f, list := range m.faces {
@@ -194,9 +199,9 @@ func (m model) lefts() map[folio.Meeting]float64 {
 			a, b := m.shut.place(s.x0+1e-7, z).x, m.shut.place(s.x1-1e-7, z).x
 			s.x0, s.x1 = min(a, b), max(a, b)
 			switch {
-			case f.role == folio.Spine1 || f.role == folio.Spine2:
-			case f.outside && f.role == folio.LeftCover && flap, !f.outside && f.role == folio.Flap:
-				if edge := m.shut.place(m.row.boards[folio.Flap][1]+m.row.c, m.row.t).x; s.x0 < edge {
+			case f.role == boards.Spine1 || f.role == boards.Spine2:
+			case f.outside && f.role == boards.LeftCover && flap, !f.outside && f.role == boards.Flap:
+				if edge := m.shut.place(m.row.boards[boards.Flap][1]+m.row.c, m.row.t).x; s.x0 < edge {
 					s.x0 = edge
 				}
 				if s.x0 < s.x1 {
@@ -225,12 +230,12 @@ func (m model) lefts() map[folio.Meeting]float64 {
 // beside measures what stands on spines against the covers and what they carry,
 // and the fore edge of a front cover against the spine of a flap.
 func (m model) beside(least func(folio.Meeting, float64)) {
-	things, boards := m.solids()
-	spine := func(r folio.Role) bool { return r == folio.Spine1 || r == folio.Spine2 }
+	things, solids := m.solids()
+	spine := func(r boards.Role) bool { return r == boards.Spine1 || r == boards.Spine2 }
 	neighbours := func(s, o solid) bool {
 		switch s.role {
-		case folio.Spine1:
-			return o.role == folio.LeftCover || o.role == folio.RightCover || o.role == folio.LeftDoor || o.role == folio.Back
+		case boards.Spine1:
+			return o.role == boards.LeftCover || o.role == boards.RightCover || o.role == boards.LeftDoor || o.role == boards.Back
 		}
 		return true
 	}
@@ -238,19 +243,19 @@ func (m model) beside(least func(folio.Meeting, float64)) {
 		if !spine(s.role) || !s.thing {
 			continue
 		}
-		for _, o := range append(things, boards...) {
+		for _, o := range append(things, solids...) {
 			if !spine(o.role) && neighbours(s, o) && s.over(o) {
 				least(folio.BesideSpine, s.apart(o))
 			}
 		}
 	}
-	_, flap := m.row.boards[folio.Flap]
-	for _, o := range boards {
-		if !flap || o.role != folio.LeftCover {
+	_, flap := m.row.boards[boards.Flap]
+	for _, o := range solids {
+		if !flap || o.role != boards.LeftCover {
 			continue
 		}
-		for _, s := range append(things, boards...) {
-			if s.role == folio.Spine2 && !s.thing {
+		for _, s := range append(things, solids...) {
+			if s.role == boards.Spine2 && !s.thing {
 				least(folio.AtForeEdge, max(s.x0-o.x1, o.x0-s.x1))
 			}
 		}
@@ -259,19 +264,19 @@ func (m model) beside(least func(folio.Meeting, float64)) {
 
 // rooms measures the distances between bare faces: liner to liner, and from the
 // wrong side of the front cover's covering to the liner of a flap.
-func (m model) rooms(main folio.Role) (between, under float64) {
-	at := func(r folio.Role, z float64) float64 {
+func (m model) rooms(main boards.Role) (between, under float64) {
+	at := func(r boards.Role, z float64) float64 {
 		b := m.row.boards[r]
 		return m.shut.place((b[0]+b[1])/2, z).y
 	}
 	top := m.row.t + m.row.l
-	front := folio.LeftCover
-	if main == folio.Back {
-		front = folio.LeftDoor
+	front := boards.LeftCover
+	if main == boards.Back {
+		front = boards.LeftDoor
 	}
 	between = at(front, top) - at(main, top)
-	if _, ok := m.row.boards[folio.Flap]; ok {
-		under = at(folio.Flap, top) - at(folio.LeftCover, 0)
+	if _, ok := m.row.boards[boards.Flap]; ok {
+		under = at(boards.Flap, top) - at(boards.LeftCover, 0)
 	}
 	return between, under
 }
@@ -279,38 +284,38 @@ func (m model) rooms(main folio.Role) (between, under float64) {
 // piled is a random folio with stacks on covers and on spines, inside and outside,
 // thick covering, and its spine and the room under its flap about as wide as it
 // takes.
-func piled(r *rand.Rand, form folio.Form) (folio.Spec, map[faceOf][]slab, bool) {
+func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool) {
 	um := func(low, high int) units.Length { return units.Length(low+r.IntN(high-low)) * units.Micrometre }
 	s := folio.Spec{
-		Form: form, Cover: units.Size{W: 96 * mm, H: 76 * mm}, Spine: folio.Spine{Width: 90 * mm},
-		Board: folio.Stock{Caliper: um(1500, 2500)}, Covering: folio.Stock{Name: "paper", Caliper: um(100, 1100)}, Liner: folio.Stock{Caliper: um(50, 400)},
-		Lining: folio.Lining{Inset: 3 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
-		Hinge: folio.Hinge{Width: um(5200, 6500), Crease: folio.Crease(r.IntN(5))},
-		Mitre: folio.Mitre{Distance: 4 * mm}, Margin: folio.Margin{Ideal: um(13_000, 22_000), Least: 10 * mm, Tolerated: 8 * mm},
+		Form: form, Cover: units.Size{W: 96 * mm, H: 76 * mm}, Spine: rule.Spine{Width: 90 * mm},
+		Board: stock.Stock{Caliper: um(1500, 2500)}, Covering: stock.Stock{Name: "paper", Caliper: um(100, 1100)}, Liner: stock.Stock{Caliper: um(50, 400)},
+		Lining: rule.Lining{Inset: 3 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
+		Hinge: rule.Hinge{Width: um(5200, 6500), Crease: rule.Crease(r.IntN(5))},
+		Mitre: rule.Mitre{Distance: 4 * mm}, Margin: rule.Margin{Ideal: um(13_000, 22_000), Least: 10 * mm, Tolerated: 8 * mm},
 		Closing: folio.Closing{Ease: units.None, Adhesive: folio.Adhesive{Caliper: um(1, 200)}},
 	}
 	if r.IntN(2) == 0 {
-		s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: um(8000, 30_000), Lap: um(2000, 6000)}
-		s.SpineCovering = folio.Stock{Name: "cloth", Caliper: um(100, 1100)}
+		s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: um(8000, 30_000), Lap: um(2000, 6000)}
+		s.SpineCovering = stock.Stock{Name: "cloth", Caliper: um(100, 1100)}
 	}
 	// As narrow as the way it bends allows, so that it adds little room.
 	switch s.Hinge.Crease {
-	case folio.CreaseAtOffset:
+	case rule.CreaseAtOffset:
 		s.Hinge.Offset = um(0, 1200)
 		s.Hinge.Width += s.Hinge.Offset
-	case folio.CreaseMidGap:
+	case rule.CreaseMidGap:
 		s.Hinge.Width += um(5100, 6000)
-	case folio.CreaseTwo, folio.CreaseRound:
+	case rule.CreaseTwo, rule.CreaseRound:
 		s.Hinge.Width += 3 * mm
 	}
 	switch form {
-	case folio.SoftSpine:
-		s.Spine = folio.Spine{Contents: mm}
+	case boards.SoftSpine:
+		s.Spine = rule.Spine{Contents: mm}
 		s.Hinge.Width, s.Hinge.Offset = 100*mm, 0
-		s.Hinge.Crease = folio.CreaseTwo + folio.Crease(r.IntN(2))
-	case folio.ForeEdgeFlap:
+		s.Hinge.Crease = rule.CreaseTwo + rule.Crease(r.IntN(2))
+	case boards.ForeEdgeFlap:
 		s.FlapWidth, s.Closing.UnderFlap = um(30_000, 96_000), 40*mm
-	case folio.DoubleSpineGate:
+	case boards.DoubleSpineGate:
 		s.DoorGap = um(500, 3000)
 	}
 	s = withThings(r, s)
@@ -322,7 +327,7 @@ func piled(r *rand.Rand, form folio.Form) (folio.Spec, map[faceOf][]slab, bool) 
 	for f := range p.Fittings() {
 		b, _ := p.Board(f.Panel())
 		x := b.Rect().Min.X.Millimetres()
-		for _, add := range slabs(p, f, true, folio.DefaultCard().Caliper, s.Closing.Adhesive.Caliper) {
+		for _, add := range slabs(p, f, true, stock.DefaultCard().Caliper, s.Closing.Adhesive.Caliper) {
 			add.x0, add.x1 = add.x0-x, add.x1-x
 			at := faceOf{f.Panel(), f.Outside()}
 			things[at] = append(things[at], add)
@@ -330,9 +335,9 @@ func piled(r *rand.Rand, form folio.Form) (folio.Spec, map[faceOf][]slab, bool) 
 	}
 	// As wide as the most that lies between, or up to 2 mm less or more.
 	about := um(-2000, 2000)
-	if t, ok := p.TightestOf(folio.BetweenCovers, true); ok && form == folio.SoftSpine {
+	if t, ok := p.TightestOf(folio.BetweenCovers, true); ok && form == boards.SoftSpine {
 		less := about - t.Left().Length()
-		if s.Hinge.Crease == folio.CreaseRound {
+		if s.Hinge.Crease == rule.CreaseRound {
 			less, _ = less.Scale(11, 7, units.Up) // half of a circle
 		}
 		s.Hinge.Width += units.TenthMillimetres.Up(less)
@@ -347,22 +352,22 @@ func piled(r *rand.Rand, form folio.Form) (folio.Spec, map[faceOf][]slab, bool) 
 
 // withThings puts fittings on the panels of a folio, as many as go there.
 func withThings(r *rand.Rand, s folio.Spec) folio.Spec {
-	aligns := [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}
-	levels := [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}
+	aligns := [...]place.Align{place.Middle, place.Left, place.Right}
+	levels := [...]place.Align{place.Middle, place.Head, place.Tail}
 	roles := s.Form.Roles()
 	for i := range 2 + r.IntN(8) {
 		role := roles[r.IntN(len(roles))]
 		f := folio.Fitting{
 			Name: string(rune('a' + i)), Kind: anyFitting(r), Panel: role, Outside: r.IntN(4) == 0,
-			Place: folio.Place{Across: aligns[r.IntN(3)], Along: levels[r.IntN(3)]},
+			Place: place.Place{Across: aligns[r.IntN(3)], Along: levels[r.IntN(3)]},
 		}
 		if k, ok := f.Kind.(folio.Ornament); ok {
 			k.Thickness *= 12
 			f.Kind = k
 		}
-		if role == folio.Spine1 || role == folio.Spine2 {
+		if role == boards.Spine1 || role == boards.Spine2 {
 			// Narrow enough for any spine, and where that leaves its left edge.
-			f.Place.Across = folio.AlignLeft
+			f.Place.Across = place.Left
 			f.Kind = folio.Ornament{
 				Size:      units.Size{W: units.Length(2+r.IntN(4)) * mm, H: units.Length(4+r.IntN(40)) * mm},
 				Thickness: units.Length(100+r.IntN(12_000)) * units.Micrometre,
@@ -370,7 +375,7 @@ func withThings(r *rand.Rand, s folio.Spec) folio.Spec {
 		}
 		if n := len(s.Fittings); n > 0 && r.IntN(3) == 0 {
 			on := s.Fittings[r.IntN(n)]
-			f.StandsOn, f.Panel, f.Outside, f.Place = on.Name, folio.MainPanel, false, folio.Place{}
+			f.StandsOn, f.Panel, f.Outside, f.Place = on.Name, boards.MainPanel, false, place.Place{}
 		}
 		with := s
 		with.Fittings = append(slices.Clip(s.Fittings), f)
@@ -391,7 +396,7 @@ func closingByGrid(t *testing.T, cases int) {
 	var closed, not, skipped, quarter, crease int
 	tightest := map[folio.Meeting]int{}
 	for trial := range cases {
-		form := folio.Form(trial % 4)
+		form := boards.Form(trial % 4)
 		s, things, ok := piled(r, form)
 		if !ok {
 			skipped++
@@ -417,7 +422,7 @@ func closingByGrid(t *testing.T, cases int) {
 		}
 		want := modelOf(anchor, things).lefts()
 		tolerance := 2e-5
-		if c, _ := anchor.Closed(); c.Bend() == folio.CreaseRound {
+		if c, _ := anchor.Closed(); c.Bend() == rule.CreaseRound {
 			tolerance = 2e-3 // folded in 400 creases
 		}
 		closes, near := true, false

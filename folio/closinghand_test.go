@@ -3,6 +3,10 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
@@ -12,10 +16,10 @@ import (
 // covers, two of each at the corners: 9 + 0.1 of film + 4 in 10.
 func TestTurnInsUnderAPlate(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 110 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 10*mm + 4*mm + mm/5},
-		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm}, Liner: folio.Stock{Caliper: mm / 10},
-		Rulers: folio.Rulers{Main: units.TenthMillimetres}, Margin: folio.Margin{Ideal: 20 * mm},
-		Lining: folio.Lining{Inset: 3 * mm}, Hinge: folio.Hinge{Width: 31 * mm / 10}, Mitre: folio.Mitre{Distance: 4 * mm},
+		Cover: units.Size{W: 110 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 10*mm + 4*mm + mm/5},
+		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm}, Liner: stock.Stock{Caliper: mm / 10},
+		Rulers: folio.Rulers{Main: units.TenthMillimetres}, Margin: rule.Margin{Ideal: 20 * mm},
+		Lining: rule.Lining{Inset: 3 * mm}, Hinge: rule.Hinge{Width: 31 * mm / 10}, Mitre: rule.Mitre{Distance: 4 * mm},
 		Fittings: []folio.Fitting{{Name: "plate", Kind: folio.Ornament{Size: units.Size{W: 100 * mm, H: 140 * mm}, Thickness: 9 * mm}}},
 	}
 	if _, err := folio.Build(s); !refusedWith(err, "spine.width", folio.NotClosing) {
@@ -46,16 +50,16 @@ func TestTurnInsUnderAPlate(t *testing.T) {
 // from there, and its turn-ins 0.5 more.
 func TestForeEdgeOfTheFrontCover(t *testing.T) {
 	s := folio.Spec{
-		Form: folio.ForeEdgeFlap, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm},
-		Board: folio.Stock{Caliper: 3 * mm}, Covering: folio.Stock{Caliper: mm / 2}, Liner: folio.Stock{Caliper: mm / 10},
-		Rulers: folio.Rulers{Main: units.ThirtySeconds}, Hinge: folio.Hinge{Rule: folio.HingeFrenchJoint},
+		Form: boards.ForeEdgeFlap, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
+		Board: stock.Stock{Caliper: 3 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 10},
+		Rulers: folio.Rulers{Main: units.ThirtySeconds}, Hinge: rule.Hinge{Rule: rule.HingeFrenchJoint},
 	}
 	if _, err := folio.Build(s); !refusedWith(err, "hinge.rule", folio.NotClosing) {
 		t.Fatalf("0.925 mm into the second spine: %v", err)
 	}
 	// 3 + 0.1 + 0.5 + 0.5 = 4.1 mm goes into 3/16 in and not into 5/32.
 	for gap, closes := range map[units.Length]bool{5 * units.Inch / 32: false, 6 * units.Inch / 32: true} {
-		s.Hinge = folio.Hinge{Width: gap}
+		s.Hinge = rule.Hinge{Width: gap}
 		p, err := folio.Build(s)
 		if (err == nil) != closes {
 			t.Errorf("%v: %v", gap, err)
@@ -69,7 +73,7 @@ func TestForeEdgeOfTheFrontCover(t *testing.T) {
 		}
 	}
 	// Creased away from the spine boards it does not close, and says where to.
-	s.Hinge.Crease, s.Hinge.Width = folio.CreaseMidGap, 10*units.Inch/32
+	s.Hinge.Crease, s.Hinge.Width = rule.CreaseMidGap, 10*units.Inch/32
 	p, err := folio.Build(s)
 	if err != nil || !warned(p, folio.WarnCrease) {
 		t.Errorf("at mid-gap: %v", err)
@@ -80,8 +84,8 @@ func TestForeEdgeOfTheFrontCover(t *testing.T) {
 // the hinge, but for the turn-ins at head and tail, which is said.
 func TestOneCaliperAtHeadAndTail(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm}, Board: folio.Stock{Caliper: 2 * mm},
-		Rulers: folio.Rulers{Main: units.HalfMillimetres}, Hinge: folio.Hinge{Rule: folio.HingeOneCaliper}, Lining: folio.Lining{Rule: folio.LiningPanels},
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Board: stock.Stock{Caliper: 2 * mm},
+		Rulers: folio.Rulers{Main: units.HalfMillimetres}, Hinge: rule.Hinge{Rule: rule.HingeOneCaliper}, Lining: rule.Lining{Rule: rule.LiningPanels},
 	}
 	p, err := folio.Build(s)
 	if err != nil {
@@ -90,7 +94,7 @@ func TestOneCaliperAtHeadAndTail(t *testing.T) {
 	if _, shuts := p.Closed(); !shuts || !warned(p, folio.WarnHingeEnds) || warned(p, folio.WarnOpen) {
 		t.Errorf("shuts %v, said so %v", shuts, warned(p, folio.WarnHingeEnds))
 	}
-	s.Hinge = folio.Hinge{Width: 2 * mm}
+	s.Hinge = rule.Hinge{Width: 2 * mm}
 	if _, err := folio.Build(s); !refusedWith(err, "hinge.width", folio.GapNarrow) {
 		t.Errorf("a width of one's own: %v", err)
 	}
@@ -101,9 +105,9 @@ func TestOneCaliperAtHeadAndTail(t *testing.T) {
 // covers, and round head and tail.
 func TestClosedInQuarterStyle(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Board: folio.Stock{Caliper: 2 * mm},
-		Covering: folio.Stock{Name: "paper", Caliper: mm / 5}, SpineCovering: folio.Stock{Name: "cloth", Caliper: mm / 2},
-		Quarter: folio.Quarter{Rule: folio.QuarterAlways}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Board: stock.Stock{Caliper: 2 * mm},
+		Covering: stock.Stock{Name: "paper", Caliper: mm / 5}, SpineCovering: stock.Stock{Name: "cloth", Caliper: mm / 2},
+		Quarter: rule.Quarter{Rule: rule.QuarterAlways}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
 	}
 	p, err := folio.Build(s)
 	if err != nil {

@@ -29,6 +29,13 @@ const (
 	TurnInNarrow check.Code = "turn-in-none"  // nothing is left to turn in; of sheets advice
 )
 
+// Codes of what is wrong with a size by relation.
+const (
+	Circular  check.Code = "circular"   // sizes follow from each other in a circle
+	NoPrint   check.Code = "no-print"   // no usual print is small enough
+	RoomSmall check.Code = "room-small" // the relation leaves less than is needed; where none would do, what would do is advice
+)
+
 // Codes of warnings.
 const (
 	WarnRuler     check.Code = "moved-to-ruler" // a given size is no graduation of its ruler

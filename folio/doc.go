@@ -43,11 +43,11 @@
 //
 // # Sizes and places by relation
 //
-// A fitting's size may be given by what is there already ([Sizing]): as large as
+// A fitting's size may be given by what is there already ([place.Sizing]): as large as
 // its panel, with a margin on what it stands on, a quarter inch less than, as wide as
 // another fitting, an equal share; so one design serves every cover, and a refit
 // scales what follows from it. A picture is then as large as goes, in the
-// proportions that it keeps, or the largest usual print. A [Place] may be in line with another fitting, beside it, or even
+// proportions that it keeps, or the largest usual print. A [place.Place] may be in line with another fitting, beside it, or even
 // among others. [Plan.Fixed] turns all sizes into lengths.
 //
 // # Exactness and rounding

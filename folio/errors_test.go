@@ -6,6 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -13,14 +18,14 @@ import (
 )
 
 func good() folio.Spec {
-	return folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch}}
+	return folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: units.Inch}}
 }
 
 // Every bad field is refused at its own path, with what would do, and without
 // a plan.
 func TestRefused(t *testing.T) {
 	const in, mm = units.Inch, units.Millimetre
-	sheet := func(s string) []folio.Sheet { return []folio.Sheet{{Size: units.MustParseSize(s)}} }
+	sheet := func(s string) []stock.Sheet { return []stock.Sheet{{Size: units.MustParseSize(s)}} }
 	fit := func(f folio.Fitting) func(*folio.Spec) {
 		return func(s *folio.Spec) { s.Fittings = []folio.Fitting{f} }
 	}
@@ -36,9 +41,9 @@ func TestRefused(t *testing.T) {
 		"the largest int64":     {func(s *folio.Spec) { s.Cover.W = math.MaxInt64 }, "cover.w", check.OutOfRange},
 		"the smallest int64":    {func(s *folio.Spec) { s.Spine.Width = math.MinInt64 }, "spine.width", check.NotPositive},
 		"no spine":              {func(s *folio.Spec) { s.Spine.Width = 0 }, "spine", check.Missing},
-		"spine twice":           {func(s *folio.Spec) { s.Spine.Rule = folio.SpineBlock }, "spine.width", check.Conflict},
+		"spine twice":           {func(s *folio.Spec) { s.Spine.Rule = rule.SpineBlock }, "spine.width", check.Conflict},
 		"cover and block":       {func(s *folio.Spec) { s.Block.Page = units.Size{W: in, H: in} }, "block.page", check.Conflict},
-		"soft spine with board": {func(s *folio.Spec) { s.Form = folio.SoftSpine }, "spine.width", check.Conflict},
+		"soft spine with board": {func(s *folio.Spec) { s.Form = boards.SoftSpine }, "spine.width", check.Conflict},
 		"unknown form":          {func(s *folio.Spec) { s.Form = 99 }, "form", check.Unknown},
 		"flap without form":     {func(s *folio.Spec) { s.FlapWidth = in }, "flapwidth", check.Conflict},
 		"door gap without form": {func(s *folio.Spec) { s.DoorGap = in }, "doorgap", check.Conflict},
@@ -48,23 +53,23 @@ func TestRefused(t *testing.T) {
 		}, "block.setback", folio.TooNarrow},
 		"negative board":  {func(s *folio.Spec) { s.Board.Caliper = -1 }, "board.caliper", check.NotPositive},
 		"absurd grammage": {func(s *folio.Spec) { s.Covering.Grammage = -5 }, "covering.grammage", check.OutOfRange},
-		"empty sheet":     {func(s *folio.Spec) { s.Covering.Sheets = []folio.Sheet{{}} }, "covering.sheets[0].size.w", check.NotPositive},
+		"empty sheet":     {func(s *folio.Spec) { s.Covering.Sheets = []stock.Sheet{{}} }, "covering.sheets[0].size.w", check.NotPositive},
 		"unknown grain": {func(s *folio.Spec) {
-			s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 12 * in, H: 12 * in}, Grain: 9}}
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 12 * in, H: 12 * in}, Grain: 9}}
 		}, "covering.sheets[0].grain", check.Unknown},
-		"nameless stock":         {func(s *folio.Spec) { s.Stocks = []folio.Stock{{Caliper: mm}} }, "stocks[0].name", check.Missing},
-		"two stocks, one name":   {func(s *folio.Spec) { s.Stocks = []folio.Stock{{Name: "a", Caliper: mm}, {Name: "a", Caliper: mm}} }, "stocks[1].name", check.Conflict},
+		"nameless stock":         {func(s *folio.Spec) { s.Stocks = []stock.Stock{{Caliper: mm}} }, "stocks[0].name", check.Missing},
+		"two stocks, one name":   {func(s *folio.Spec) { s.Stocks = []stock.Stock{{Name: "a", Caliper: mm}, {Name: "a", Caliper: mm}} }, "stocks[1].name", check.Conflict},
 		"hinge rule":             {func(s *folio.Spec) { s.Hinge.Rule = 200 }, "hinge.rule", check.Unknown},
-		"hinge width and rule":   {func(s *folio.Spec) { s.Hinge = folio.Hinge{Rule: folio.HingeOneCaliper, Width: mm} }, "hinge.width", check.Conflict},
+		"hinge width and rule":   {func(s *folio.Spec) { s.Hinge = rule.Hinge{Rule: rule.HingeOneCaliper, Width: mm} }, "hinge.width", check.Conflict},
 		"hinge too narrow":       {func(s *folio.Spec) { s.Hinge.Width = mm }, "hinge.width", folio.GapNarrow},
-		"hinge mid-gap":          {func(s *folio.Spec) { s.Hinge = folio.Hinge{Crease: folio.CreaseMidGap} }, "hinge.rule", folio.GapNarrow},
+		"hinge mid-gap":          {func(s *folio.Spec) { s.Hinge = rule.Hinge{Crease: rule.CreaseMidGap} }, "hinge.rule", folio.GapNarrow},
 		"one crease at 180":      {func(s *folio.Spec) { s.Hinge.Angle = 180 }, "hinge.angle", folio.NeverCloses},
 		"angle of 181":           {func(s *folio.Spec) { s.Hinge.Angle = 181 }, "hinge.angle", check.OutOfRange},
 		"crease":                 {func(s *folio.Spec) { s.Hinge.Crease = 17 }, "hinge.crease", check.Unknown},
 		"offset without crease":  {func(s *folio.Spec) { s.Hinge.Offset = mm }, "hinge.offset", check.Conflict},
-		"offset beyond the gap":  {func(s *folio.Spec) { s.Hinge = folio.Hinge{Crease: folio.CreaseAtOffset, Offset: in} }, "hinge.offset", check.TooLarge},
-		"margin order":           {func(s *folio.Spec) { s.Margin = folio.Margin{Ideal: mm, Least: 2 * mm} }, "margin.least", check.TooLarge},
-		"tolerated above least":  {func(s *folio.Spec) { s.Margin = folio.Margin{Least: 5 * mm, Tolerated: 6 * mm} }, "margin.tolerated", check.TooLarge},
+		"offset beyond the gap":  {func(s *folio.Spec) { s.Hinge = rule.Hinge{Crease: rule.CreaseAtOffset, Offset: in} }, "hinge.offset", check.TooLarge},
+		"margin order":           {func(s *folio.Spec) { s.Margin = rule.Margin{Ideal: mm, Least: 2 * mm} }, "margin.least", check.TooLarge},
+		"tolerated above least":  {func(s *folio.Spec) { s.Margin = rule.Margin{Least: 5 * mm, Tolerated: 6 * mm} }, "margin.tolerated", check.TooLarge},
 		"margin below caliper":   {func(s *folio.Spec) { s.Margin.Ideal = mm }, "margin.ideal", folio.TurnInNarrow},
 		"liner short of turn-in": {func(s *folio.Spec) { s.Lining.Inset = 24 * mm }, "lining.inset", folio.LapNone},
 		"turn-ins meet":          {func(s *folio.Spec) { s.Margin.Ideal = 4 * in }, "margin.ideal", folio.TurnInsMeet},
@@ -76,13 +81,13 @@ func TestRefused(t *testing.T) {
 		"no sheet for the wrap":  {func(s *folio.Spec) { s.Covering.Sheets = sheet("8 x 8 in") }, "covering.sheets", folio.SheetSmall},
 		"spine eats the sheet":   {func(s *folio.Spec) { s.Spine.Width = 5 * in; s.Covering.Sheets = sheet("12 x 12 in") }, "covering.sheets", folio.SheetSmall},
 		"grain across": {func(s *folio.Spec) {
-			s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 20 * in, H: 7 * in}, Grain: folio.GrainAlongWidth}}
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 20 * in, H: 7 * in}, Grain: stock.GrainAlongWidth}}
 		}, "covering.sheets", folio.SheetSmall},
 		"no sheet for the liner": {func(s *folio.Spec) { s.Liner.Sheets = sheet("4 x 6 in") }, "liner.sheets", folio.SheetSmall},
-		"liner in one piece":     {func(s *folio.Spec) { s.Lining.Rule = folio.LiningOnePiece; s.Liner.Sheets = sheet("5 x 6 in") }, "liner.sheets", folio.SheetSmall},
+		"liner in one piece":     {func(s *folio.Spec) { s.Lining.Rule = rule.LiningOnePiece; s.Liner.Sheets = sheet("5 x 6 in") }, "liner.sheets", folio.SheetSmall},
 		"no sheet for the board": {func(s *folio.Spec) { s.Board.Sheets = sheet("4 x 4 in") }, "board.sheets", folio.SheetSmall},
 		"quarter rule":           {func(s *folio.Spec) { s.Quarter.Rule = 5 }, "quarter.rule", check.Unknown},
-		"quarter reach":          {func(s *folio.Spec) { s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: 5 * in} }, "quarter.reach", folio.TooWide},
+		"quarter reach":          {func(s *folio.Spec) { s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 5 * in} }, "quarter.reach", folio.TooWide},
 		"turning":                {func(s *folio.Spec) { s.Turning = 9 }, "turning", check.Unknown},
 		"ruler":                  {func(s *folio.Spec) { s.Rulers.Gap = -3 }, "rulers.gap", check.Unknown},
 		"clearance":              {func(s *folio.Spec) { s.Clearance = -1 }, "clearance", check.Negative},
@@ -91,26 +96,26 @@ func TestRefused(t *testing.T) {
 		"no folded kind":         {fit(folio.Fitting{Kind: folio.Folded{}}), "fittings[0].kind.kind", check.Missing},
 		"two fittings, one name": {func(s *folio.Spec) {
 			m := folio.Mat{Size: units.Size{W: in, H: in}}
-			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Name: "a", Kind: m, Panel: folio.LeftCover}}
+			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Name: "a", Kind: m, Panel: boards.LeftCover}}
 		}, "fittings[1].name", check.Conflict},
-		"one name, two materials": {func(s *folio.Spec) { s.Covering.Name = "paper"; s.Liner = folio.Stock{Name: "paper", Caliper: mm} }, "liner.name", check.Conflict},
+		"one name, two materials": {func(s *folio.Spec) { s.Covering.Name = "paper"; s.Liner = stock.Stock{Name: "paper", Caliper: mm} }, "liner.name", check.Conflict},
 		"stands on and has a panel": {func(s *folio.Spec) {
 			m := folio.Mat{Size: units.Size{W: in, H: in}}
 			s.Fittings = []folio.Fitting{{Name: "a", Kind: m}, {Kind: m, StandsOn: "a", Outside: true}}
 		}, "fittings[1].standson", check.Conflict},
 		"setback beside a cover": {func(s *folio.Spec) { s.Block.Setback = mm }, "block.setback", check.Conflict},
 		"spine rule of a soft spine": {func(s *folio.Spec) {
-			s.Form = folio.SoftSpine
-			s.Spine = folio.Spine{Contents: 5 * mm, Rule: folio.SpineBlock}
+			s.Form = boards.SoftSpine
+			s.Spine = rule.Spine{Contents: 5 * mm, Rule: rule.SpineBlock}
 		}, "spine.rule", check.Conflict},
 		"frame's ease beyond its laps": {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Ease: in / 4}}), "fittings[0].kind.ease", folio.TooWide},
-		"no such panel":                {fit(folio.Fitting{Kind: folio.Mat{}, Panel: folio.Flap}), "fittings[0].panel", check.Unknown},
+		"no such panel":                {fit(folio.Fitting{Kind: folio.Mat{}, Panel: boards.Flap}), "fittings[0].panel", check.Unknown},
 		"unknown stock":                {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
 		"wrong side":                   {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
 		"stands on nothing":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
 		"mat without size":             {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].kind.size.w", check.NotPositive},
 		"content too large":            {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].kind.picture.size.w", folio.TooWide},
-		"mat off its panel":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
+		"mat off its panel":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: place.Place{Across: place.Left, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
 		"frame film":                   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].kind.film", check.Unknown},
 		"foam wider than rail":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].kind.rail", folio.TooNarrow},
 		"foam thinner than card":       {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].kind.foam", folio.TooThin},
@@ -143,8 +148,8 @@ func TestRefused(t *testing.T) {
 // every fitting.
 func TestAllAtOnce(t *testing.T) {
 	s := good()
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
-	s.Liner.Sheets = []folio.Sheet{{Size: units.MustParseSize("4 x 4 in")}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
+	s.Liner.Sheets = []stock.Sheet{{Size: units.MustParseSize("4 x 4 in")}}
 	s.Hinge.Width = units.Millimetre
 	s.Fittings = []folio.Fitting{
 		{Kind: folio.Mat{Size: units.MustParseSize("9 x 9 in")}},
@@ -187,7 +192,7 @@ func TestAllAtOnceWithAWrongCase(t *testing.T) {
 // at each edge is part of what is measured.
 func TestRefitBeyondTheWrap(t *testing.T) {
 	s := good()
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("10 3/4 x 6 3/4 in")}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("10 3/4 x 6 3/4 in")}}
 	s.Lining.Inset = units.Inch / 16
 	plan, err := folio.Build(s)
 	if err != nil {
@@ -216,7 +221,7 @@ func TestRefitBeyondTheWrap(t *testing.T) {
 // the tolerated margin all round. That sheet is then taken.
 func TestSmallestSheet(t *testing.T) {
 	s := good()
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("10 x 8 in")}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("10 x 8 in")}}
 	_, err := folio.Build(s)
 	if err == nil || !strings.Contains(err.Error(), "10 3/4 x 6 3/4 in") || !strings.Contains(err.Error(), "quarter style") {
 		t.Errorf("want the sheet 10 3/4 x 6 3/4 in and quarter style named, got %v", err)

@@ -4,6 +4,11 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/fuzztest"
 	"boardwrap.example/pocket"
@@ -12,12 +17,12 @@ import (
 // allOfIt is each function and type of the package.
 func allOfIt() []any {
 	all := []any{
-		folio.Build, folio.SpineFor, folio.ContentsFor, folio.LeastGap, folio.Kinds, folio.By, folio.Filling, folio.DefaultBoard, folio.DefaultCovering,
-		folio.DefaultLiner, folio.DefaultCard, folio.Spec{}, folio.Stock{}, folio.Place{}, folio.Measured{},
+		folio.Build, rule.SpineFor, rule.ContentsFor, rule.LeastGap, folio.Kinds, place.By, place.Filling, stock.DefaultBoard, stock.DefaultCovering,
+		stock.DefaultLiner, stock.DefaultCard, folio.Spec{}, stock.Stock{}, place.Place{}, folio.Measured{},
 		// A sound folio with something of any kind on it, and what any measure makes of it.
 		func(f folio.Fitting, m folio.Measured) (*folio.Plan, error) {
 			s := good()
-			f.Panel, f.StandsOn, f.Stock = folio.MainPanel, "", ""
+			f.Panel, f.StandsOn, f.Stock = boards.MainPanel, "", ""
 			s.Fittings = []folio.Fitting{f}
 			p, err := folio.Build(s)
 			if err != nil {

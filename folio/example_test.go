@@ -4,6 +4,11 @@ import (
 	"errors"
 	"fmt"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -14,7 +19,7 @@ import (
 func Example() {
 	plan, err := folio.Build(folio.Spec{
 		Cover: units.MustParseSize("6 x 8 in"),
-		Spine: folio.Spine{Width: units.Inch},
+		Spine: rule.Spine{Width: units.Inch},
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -35,12 +40,12 @@ func Example() {
 // and on the left a strip that fills the panel with a mat on its flap.
 func ExampleFilling() {
 	design := folio.Spec{
-		Spine: folio.Spine{Width: units.Inch},
+		Spine: rule.Spine{Width: units.Inch},
 		Fittings: []folio.Fitting{
-			{Name: "frame", Size: folio.Filling(folio.OfPanel, 0), Kind: folio.Frame{Picture: pocket.Content{Name: "boat"}}},
-			{Name: "strip", Panel: folio.LeftCover, Size: folio.Filling(folio.OfPanel, 0),
+			{Name: "frame", Size: place.Filling(place.OfPanel, 0), Kind: folio.Frame{Picture: pocket.Content{Name: "boat"}}},
+			{Name: "strip", Panel: boards.LeftCover, Size: place.Filling(place.OfPanel, 0),
 				Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
-			{Name: "mat", StandsOn: "strip", Size: folio.Filling(folio.OfGround, units.Inch/8), Kind: folio.Mat{}},
+			{Name: "mat", StandsOn: "strip", Size: place.Filling(place.OfGround, units.Inch/8), Kind: folio.Mat{}},
 		},
 	}
 	for _, cover := range []string{"5 x 7 in", "6 x 8 in"} {
@@ -67,7 +72,7 @@ func ExampleFilling() {
 func ExamplePlan_Refit() {
 	plan, err := folio.Build(folio.Spec{
 		Cover: units.MustParseSize("6 x 8 in"),
-		Spine: folio.Spine{Width: units.Inch},
+		Spine: rule.Spine{Width: units.Inch},
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -94,9 +99,9 @@ func ExamplePlan_Refit() {
 func ExampleBlock() {
 	plan, err := folio.Build(folio.Spec{
 		Block:  folio.Block{Page: units.MustParseSize("148 x 210 mm"), Thickness: 12 * units.Millimetre, Square: 3 * units.Millimetre, Setback: 5 * units.Millimetre},
-		Spine:  folio.Spine{Rule: folio.SpineBlockAndBoards},
-		Board:  folio.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
-		Hinge:  folio.Hinge{Rule: folio.HingeShoulder},
+		Spine:  rule.Spine{Rule: rule.SpineBlockAndBoards},
+		Board:  stock.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
+		Hinge:  rule.Hinge{Rule: rule.HingeShoulder},
 		Rulers: folio.Rulers{Main: units.WholeMillimetres},
 	})
 	if err != nil {
@@ -122,7 +127,7 @@ func ExampleMat() {
 	photo := pocket.Content{Name: "photograph", Size: units.MustParseSize("8 x 10 in")}
 	_, err := folio.Build(folio.Spec{
 		Cover:    units.MustParseSize("6 x 8 in"),
-		Spine:    folio.Spine{Width: units.Inch},
+		Spine:    rule.Spine{Width: units.Inch},
 		Fittings: []folio.Fitting{{Name: "crew", Kind: folio.Mat{Picture: photo}}},
 	})
 	var bad *check.Error
@@ -138,8 +143,8 @@ func ExampleMat() {
 
 // The narrowest gap that lets 2 mm boards close to a right angle.
 func ExampleLeastGap() {
-	for _, c := range []folio.Crease{folio.CreaseAtEdge, folio.CreaseTwo, folio.CreaseMidGap} {
-		gap, _ := folio.LeastGap(2*units.Millimetre, 90, c, 0)
+	for _, c := range []rule.Crease{rule.CreaseAtEdge, rule.CreaseTwo, rule.CreaseMidGap} {
+		gap, _ := rule.LeastGap(2*units.Millimetre, 90, c, 0)
 		fmt.Println(units.HalfMillimetres.Up(gap), "creased", c)
 	}
 	// Output:

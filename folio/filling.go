@@ -3,6 +3,8 @@ package folio
 import (
 	"strings"
 
+	"boardwrap.example/folio/place"
+
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -38,7 +40,7 @@ func (f *fitter) filled() bool {
 // has both sides from there.
 func (f *fitter) bySize() {
 	size := &f.given.Size
-	both := f.want.picture != PictureAny || f.want.proportions != Proportions{}
+	both := f.want.picture != place.PictureAny || f.want.proportions != place.Proportions{}
 	if f.want.w != nil || both {
 		f.wide = side{field: ".size.w", relation: &size.W, working: f.want.w}
 	}
@@ -51,7 +53,7 @@ func (f *fitter) bySize() {
 // must be taken off, or less added.
 func (f *fitter) past(s side, code check.Code, got, room units.Length, on string) {
 	n, w := f.notation(), s.working
-	if w != nil && f.want.picture == PictureAny && f.want.proportions == (Proportions{}) {
+	if w != nil && f.want.picture == place.PictureAny && f.want.proportions == (place.Proportions{}) {
 		least := f.ruler().Down(room) - (got - w.Length())
 		cut := w.Total() - times(least, w.Shares())
 		switch {
@@ -90,7 +92,7 @@ func (f *fitter) lacking(s side, v check.Violation) {
 
 // anyPicture refuses a rule for pictures where there are none.
 func (f *fitter) anyPicture() bool {
-	if f.want.picture == PictureAny {
+	if f.want.picture == place.PictureAny {
 		return true
 	}
 	f.b.bad.Malformed(f.at(".size.picture"), check.Conflict, f.want.picture.String()+" in a "+f.given.Kind.String(), "any size, or a mat or a frame with a picture")
@@ -109,7 +111,7 @@ func (f *fitter) free(field string, l units.Length, by string) bool {
 // fill gives the sides of a size that are wanted, in its proportions; path is that
 // of the size, what what it is.
 func (f *fitter) fill(path, what string, s *units.Size, most units.Size) bool {
-	ok, both := true, f.want.proportions != Proportions{}
+	ok, both := true, f.want.proportions != place.Proportions{}
 	if both {
 		most, ok = f.proportioned(what, most)
 	}
@@ -128,7 +130,7 @@ func (f *fitter) fill(path, what string, s *units.Size, most units.Size) bool {
 // wanted, no larger than most in the sides that are. The width is rounded down, and
 // the height that follows from it too. Their workings are those of a mat then.
 func (f *fitter) proportioned(what string, most units.Size) (units.Size, bool) {
-	p, r := f.want.proportions.lowest(), f.ruler()
+	p, r := f.want.proportions.Lowest(), f.ruler()
 	size := most
 	if f.want.w == nil {
 		size.W = units.Longest
@@ -208,7 +210,7 @@ func (f *fitter) print(path string, picture pocket.Content, most units.Size) (po
 	if f.want.h == nil {
 		most.H = units.Longest
 	}
-	best, least, ok := f.want.picture.print(f.notation(), most)
+	best, least, ok := usualPrint(f.want.picture, f.notation(), most)
 	if !ok {
 		f.b.bad.Impossible(f.at(".size.picture"), NoPrint, "room for a picture of "+f.roomText(units.Size{W: f.ruler().Down(most.W), H: f.ruler().Down(most.H)}), "any size, or room for one of "+sizeText(f.notation(), least.Size))
 		return picture, false
@@ -233,4 +235,22 @@ func (f *fitter) roomText(s units.Size) string {
 		return n.Text(s.H) + " in height"
 	}
 	return sizeText(n, s)
+}
+
+// usualPrint returns the largest print of a notation that is no larger than most and
+// the least one there is, and whether there is one.
+func usualPrint(r place.PictureRule, n units.Notation, most units.Size) (best, least pocket.Content, ok bool) {
+	for c := range pocket.Prints(n) {
+		if r == place.PictureUsualLying {
+			c = c.Turned()
+		}
+		area := c.Size.Area()
+		if least.Size.Empty() || area.Compare(least.Size.Area()) < 0 {
+			least = c
+		}
+		if c.Size.FitsIn(most) && (!ok || area.Compare(best.Size.Area()) > 0) {
+			best, ok = c, true
+		}
+	}
+	return best, least, ok
 }

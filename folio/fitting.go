@@ -1,6 +1,9 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -18,18 +21,18 @@ type Fitting struct {
 	Kind Kind
 	// Size gives its width, its height or both by relation to what is there; the
 	// zero value leaves them to the kind.
-	Size Sizing
+	Size place.Sizing
 	// Panel is the board it sits on; the zero Role is the form's main panel.
-	Panel Role
+	Panel boards.Role
 	// Outside puts it on the outside of that board.
 	Outside bool
 	// StandsOn is the name of the fitting it stands on instead of the panel
 	// itself. The other one must come before it in Spec.Fittings.
 	StandsOn string
 	// Place is where it sits there.
-	Place Place
+	Place place.Place
 	// Stock is the name of the material: one of Spec.Stocks, or the name of
-	// the case's board, covering or liner. Empty means [DefaultCard].
+	// the case's board, covering or liner. Empty means [stock.DefaultCard].
 	Stock string
 	// WrongSide shows the wrong side of the material, which must then be
 	// two-sided.
@@ -81,7 +84,7 @@ func (f Fitting) Content() (pocket.Content, bool) {
 type Fitted struct {
 	fitting Fitting
 	index   int // in the Spec
-	panel   Role
+	panel   boards.Role
 	rect    units.Rect // on the row, or on the outside of the board
 	base    int        // index of the fitting it stands on, −1 for the panel
 	on      int        // which of that one's surfaces
@@ -105,7 +108,7 @@ func (f Fitted) Index() int { return f.index }
 func (f Fitted) Label() string { return f.fitting.label() }
 
 // Panel returns the board on which it sits.
-func (f Fitted) Panel() Role { return f.panel }
+func (f Fitted) Panel() boards.Role { return f.panel }
 
 // Outside reports whether it sits on the outside of that board.
 func (f Fitted) Outside() bool { return f.fitting.Outside }
@@ -144,7 +147,7 @@ type fitter struct {
 	b     *builder
 	index int // in the Spec
 	given Fitting
-	stock Stock
+	stock stock.Stock
 	want  wanted // its sides by relation
 	// The fields of a pocket's kind that took the room at hand.
 	handed [2]string
@@ -165,7 +168,7 @@ type side struct {
 	more  units.Length // by which the footprint is larger, on the ruler
 	exact bool         // the footprint is not put on the ruler
 	// The relation that gives the side, with its working; nil where it is none.
-	relation *Relation
+	relation *place.Relation
 	working  *units.Working
 	// around is what goes round the field at both sides, and what it is there;
 	// empty where nothing does.
@@ -204,16 +207,7 @@ func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) *unit
 // got in and out: 1/4 in, or 6 mm where plans are metric (common practice, no
 // published source).
 func grip(n units.Notation) units.Length {
-	return usual(n, units.Inch/4, 6*units.Millimetre)
-}
-
-// usual returns what is usual in the notation of a plan: a number of inches, or
-// one of millimetres that makers who measure in them take instead.
-func usual(n units.Notation, inch, metric units.Length) units.Length {
-	if n == units.MetricDecimal {
-		return metric
-	}
-	return inch
+	return n.Choose(units.Inch/4, 6*units.Millimetre)
 }
 
 // wayIn returns the way from a spot to a grip beyond the footprint's edge, over
@@ -287,16 +281,16 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 		f.Kind = nil
 	}
 	switch {
-	case f.Panel >= roleEnd:
+	case !f.Panel.Known():
 		b.bad.Malformed(at(".panel"), check.Unknown, count(int(f.Panel)), "one of the Role constants")
 	case !b.hasPanel(f.Panel):
 		b.bad.Malformed(at(".panel"), check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), b.panelNames())
 	}
-	if f.StandsOn != "" && (f.Panel != MainPanel || f.Outside) {
+	if f.StandsOn != "" && (f.Panel != boards.MainPanel || f.Outside) {
 		b.bad.Malformed(at(".standson"), check.Conflict, check.Quote(f.StandsOn)+" with a panel of its own", "no panel and no outside: it is where what it stands on is")
 	}
-	if !f.Place.sound() {
-		f.Place.check(&b.bad, at(".place"))
+	if !f.Place.Sound() {
+		b.soundAt(at(".place"), f.Place.Check(b.notation()))
 	}
 	return b.bad.Len() == before
 }
@@ -384,8 +378,8 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	before := b.bad.Len()
 	defer func() { b.bad.About(before, f.label) }()
 	role := f.given.Panel
-	if role == MainPanel {
-		role = b.plan.shape.main
+	if role == boards.MainPanel {
+		role = b.plan.shape.Main
 	}
 	out := Fitted{fitting: f.given, index: f.index, panel: role, base: -1, first: f.first, record: f.record}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
@@ -408,11 +402,11 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 			area = under.rect
 		}
 	}
-	out.rect = f.given.Place.within(area, f.footprint, f.ruler())
-	if f.given.Place.by() && !b.lineUp(f, &out, area, on, places) {
+	out.rect = f.given.Place.Within(area, f.footprint, f.ruler())
+	if f.given.Place.Lined() && !b.lineUp(f, &out, area, on, places) {
 		return false
 	}
-	if out.base < 0 && !f.given.Place.by() {
+	if out.base < 0 && !f.given.Place.Lined() {
 		out.rect = b.settled(f.index, b.plan.index(role), out.rect, area)
 	}
 	if b.inside(f, out.rect, area, on) && out.base >= 0 {

@@ -3,6 +3,9 @@ package folio
 import (
 	"slices"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -33,7 +36,7 @@ func (d Folded) String() string {
 
 // asked checks what a design is asked for in: the kind as a plain value, the
 // paper and the stock of a mat that it carries.
-func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat Stock, ok bool) {
+func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat stock.Stock, ok bool) {
 	bad := &f.b.bad
 	before := bad.Len()
 	kind, err := pocket.Accept(d.Kind)
@@ -94,7 +97,7 @@ func (d Folded) fit(f *fitter) bool {
 // filling gives what is folded the room that is wanted, less what it reaches past
 // that when it is closed.
 func (d Folded) filling(f *fitter) (Kind, bool) {
-	if f.want.proportions != (Proportions{}) {
+	if f.want.proportions != (place.Proportions{}) {
 		f.b.bad.Malformed(f.at(".size.proportions"), check.Conflict, "proportions of a "+d.String(), "no proportions, or a mat, a frame or an ornament")
 		return d, false
 	}
@@ -169,14 +172,14 @@ func (d Folded) smaller(f *fitter, wide bool, over, room units.Length) (field st
 
 // soundFor reports whether what the Spec says of the paper, the mat's stock and
 // the ruler can go into a design.
-func (f *fitter) soundFor(mat Stock) bool {
+func (f *fitter) soundFor(mat stock.Stock) bool {
 	sheet := f.largestSheet()
-	return f.stock.sound() && mat.sound() && f.ruler().Valid() && f.b.spec.Groove <= pocket.GrooveInside &&
+	return f.stock.Sound() && mat.Sound() && f.ruler().Valid() && f.b.spec.Groove <= pocket.GrooveInside &&
 		(sheet == units.Size{} || check.InBounds(sheet.W) && check.InBounds(sheet.H))
 }
 
 // pieces adds the pieces, each from its own stock, and where they lie.
-func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height, mat Stock) {
+func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height, mat stock.Stock) {
 	first := len(f.b.plan.pieces)
 	for _, p := range design.Pieces() {
 		axis, folds := p.Grain()
@@ -306,27 +309,27 @@ func (d Folded) spots(f *fitter, design *pocket.Design) {
 // resting returns where a content lies in a place: in the middle, or at the end
 // away from the mouth.
 func resting(p pocket.Place, size units.Size) units.Rect {
-	at := Place{}
+	at := place.Place{}
 	if !p.Mounted() {
 		switch p.Mouth() {
 		case score.Head:
-			at.Along = AlignTail
+			at.Along = place.Tail
 		case score.Tail:
-			at.Along = AlignHead
+			at.Along = place.Head
 		case score.Left:
-			at.Across = AlignRight
+			at.Across = place.Right
 		case score.Right:
-			at.Across = AlignLeft
+			at.Across = place.Left
 		}
 	}
-	return at.within(p.Rect(), size, 1)
+	return at.Within(p.Rect(), size, 1)
 }
 
 // largestSheet returns the sheet with the longest side, of those the one with the
 // longest other side; none for a stock that can be had in any size.
 func (f *fitter) largestSheet() units.Size {
 	var largest units.Size
-	f.stock.lies(GrainAny, func(l lie) bool {
+	lies(&f.stock, stock.GrainAny, func(l lie) bool {
 		more := max(l.size.W, l.size.H) - max(largest.W, largest.H)
 		if more > 0 || more == 0 && min(l.size.W, l.size.H) > min(largest.W, largest.H) {
 			largest = l.size

@@ -4,6 +4,9 @@ import (
 	"errors"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -29,7 +32,7 @@ func TestEveryKindIsPlaced(t *testing.T) {
 	}
 	for _, k := range kinds {
 		p, err := folio.Build(folio.Spec{
-			Cover: units.Size{W: 260 * mm, H: 260 * mm}, Spine: folio.Spine{Width: 80 * mm},
+			Cover: units.Size{W: 260 * mm, H: 260 * mm}, Spine: rule.Spine{Width: 80 * mm},
 			Rulers:   folio.Rulers{Main: units.WholeMillimetres},
 			Fittings: []folio.Fitting{{Name: "holder", Kind: folio.Folded{Kind: k}}},
 		})
@@ -48,7 +51,7 @@ func TestEveryKindIsPlaced(t *testing.T) {
 				steps++
 			}
 		}
-		area, _ := p.Panel(folio.RightCover, false)
+		area, _ := p.Panel(boards.RightCover, false)
 		for f := range p.Fittings() {
 			if !f.Rect().In(area) || f.Rect().Empty() || f.Height(false) <= 0 {
 				t.Errorf("%s lies at %v on %v, %v high", k.Name(), f.Rect(), area, f.Height(false))
@@ -65,7 +68,7 @@ func TestEveryKindIsPlaced(t *testing.T) {
 func TestFoldedOnTheSpine(t *testing.T) {
 	s := folio.Spec{Cover: units.MustParseSize("120 x 170 mm")}
 	s.Spine.Width, s.Rulers.Main = 25*units.Millimetre, units.WholeMillimetres
-	s.Fittings = []folio.Fitting{{Panel: folio.Spine1, Kind: folio.Folded{Kind: pocket.Concertina{Content: pocket.IDCard(), Leaves: 4, OnSpine: true}}}}
+	s.Fittings = []folio.Fitting{{Panel: boards.Spine1, Kind: folio.Folded{Kind: pocket.Concertina{Content: pocket.IDCard(), Leaves: 4, OnSpine: true}}}}
 	p, err := folio.Build(s)
 	if err != nil {
 		t.Fatal(err)

@@ -1,22 +1,24 @@
 package folio
 
 import (
+	"context"
+
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
-	"context"
 )
 
 // A folding is how a row lies when it is shut. The boards that lie are counted
 // from the left, those that stand left out; fold k joins the ones k and k+1.
 type folding struct {
-	n     int                // boards that lie
-	board [MaxBoards]int     // where each is in the row
-	main  int                // the one that stays on the table
-	rank  [MaxBoards]int     // its layer, counted from the table
-	turns [MaxBoards - 1]int // the folds in the order in which they are made
-	below [MaxBoards]meets   // of each, all that it lies over
-	near  [MaxBoards]meets   // of each, what lies on it somewhere with nothing between
-	kind  [MaxBoards - 1]score.Fold
+	n     int                       // boards that lie
+	board [boards.MaxBoards]int     // where each is in the row
+	main  int                       // the one that stays on the table
+	rank  [boards.MaxBoards]int     // its layer, counted from the table
+	turns [boards.MaxBoards - 1]int // the folds in the order in which they are made
+	below [boards.MaxBoards]meets   // of each, all that it lies over
+	near  [boards.MaxBoards]meets   // of each, what lies on it somewhere with nothing between
+	kind  [boards.MaxBoards - 1]score.Fold
 }
 
 // meets is a set of boards that lie.
@@ -63,14 +65,14 @@ type refusal struct {
 
 // lay lists the boards that lie.
 func (f *folding) lay(s *shape) {
-	for i := range s.n {
+	for i := range s.N {
 		if !s.stands(i) {
 			f.board[f.n] = i
 			f.n++
 		}
 	}
 	for k := range f.n - 1 {
-		f.kind[k] = s.joints[f.board[k]].Fold
+		f.kind[k] = s.Joints[f.board[k]].Fold
 	}
 }
 
@@ -78,8 +80,8 @@ func (f *folding) lay(s *shape) {
 // fold lies beyond the boards on its left and right.
 type flat struct {
 	n    int
-	wide [MaxBoards]units.Length
-	out  [MaxBoards - 1][2]units.Length
+	wide [boards.MaxBoards]units.Length
+	out  [boards.MaxBoards - 1][2]units.Length
 }
 
 // past returns how far the folds at both ends of a board lie beyond it.
@@ -105,7 +107,7 @@ func (f *flat) panels() []units.Length {
 		sum += out[k]
 	}
 	for k := 0; k < f.n && sum > units.Longest; k++ {
-		out[k], _ = out[k].Scale(1, 4*MaxBoards, units.Up)
+		out[k], _ = out[k].Scale(1, 4*boards.MaxBoards, units.Up)
 	}
 	return out
 }
@@ -124,9 +126,9 @@ func (s *shape) fold(row *flat) (folding, refusal) {
 func (s *shape) oneTurn() (folding, bool) {
 	var f folding
 	f.lay(s)
-	if f.n == 2 && f.kind[0] == score.Valley && s.boards[f.board[0]].Over == MainPanel && s.boards[f.board[1]].Over == MainPanel {
+	if f.n == 2 && f.kind[0] == score.Valley && s.Boards[f.board[0]].Over == boards.MainPanel && s.Boards[f.board[1]].Over == boards.MainPanel {
 		// One turn, of the left over the right unless asked otherwise.
-		if f.main = 1; s.index(s.main) == f.board[0] && s.main != MainPanel {
+		if f.main = 1; s.index(s.Main) == f.board[0] && s.Main != boards.MainPanel {
 			f.main = 0
 		}
 		f.rank[1-f.main] = 1
@@ -159,7 +161,7 @@ func (s *shape) foldStrip(f folding, row *flat) (folding, refusal) {
 	switch {
 	case t.unmet >= 0 && t.over > 0:
 		return f, refusal{why: notOver, board: t.unmet}
-	case s.main != MainPanel:
+	case s.Main != boards.MainPanel:
 		return f, refusal{why: notMain}
 	}
 	return f, refusal{why: noTurns}
@@ -178,8 +180,8 @@ type turner struct {
 
 // mains returns the boards that may stay on the table, the first choice first.
 func (t *turner) mains() []int {
-	if t.row.main != MainPanel {
-		return []int{t.f.lies(t.row.index(t.row.main))}
+	if t.row.Main != boards.MainPanel {
+		return []int{t.f.lies(t.row.index(t.row.Main))}
 	}
 	var out []int
 	for k := range t.f.n {
@@ -269,9 +271,9 @@ func (t *turner) lands(f score.Folded) bool {
 		is, overlap := f.Over(a, b)
 		return overlap && is != f.TurnedOver()
 	}
-	for i := range t.row.n {
-		want := t.row.boards[i].Over
-		if want == MainPanel {
+	for i := range t.row.N {
+		want := t.row.Boards[i].Over
+		if want == boards.MainPanel {
 			continue
 		}
 		if !over(t.f.lies(i), t.f.lies(t.row.index(want))) {
@@ -328,7 +330,7 @@ type turn struct{ fold, board, over int }
 // lie.
 func (f *folding) inOrder() []turn {
 	out := make([]turn, 0, f.n-1)
-	var made [MaxBoards - 1]bool
+	var made [boards.MaxBoards - 1]bool
 	for _, k := range f.turns[:f.n-1] {
 		t := turn{fold: k, board: k, over: k + 1}
 		if k >= f.main {

@@ -10,6 +10,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -64,7 +67,7 @@ func everything(p *folio.Plan) string {
 		for r, room := range p.Beside(x.Role(), true) {
 			fmt.Fprintln(&b, r, room)
 		}
-		onMain, meets := p.Facing(area, x.Role(), folio.MainPanel)
+		onMain, meets := p.Facing(area, x.Role(), boards.MainPanel)
 		fmt.Fprintln(&b, onMain, meets)
 		heights, room, ok := p.Over(x.Role(), true)
 		fmt.Fprintln(&b, room, ok)
@@ -85,7 +88,7 @@ func everything(p *folio.Plan) string {
 // formed is a folio of a form: some plain, some built round a block, with hinges
 // of every rule and crease, flaps, doors and rooms of their own, some that cannot
 // be made.
-func formed(r *rand.Rand, form folio.Form) made {
+func formed(r *rand.Rand, form boards.Form) made {
 	n := make([]int, 12)
 	for i := range n {
 		n[i] = r.Intn(1000)
@@ -103,14 +106,14 @@ func formed(r *rand.Rand, form folio.Form) made {
 	length := func(most units.Length) units.Length { return units.Length(r.Int63n(int64(most))) }
 	switch r.Intn(4) {
 	case 0:
-		if s.Hinge.Rule = folio.HingeRule(r.Intn(12)); s.Hinge.Rule == folio.HingeFixed+1 {
+		if s.Hinge.Rule = rule.HingeRule(r.Intn(12)); s.Hinge.Rule == rule.HingeFixed+1 {
 			s.Hinge.Rule = 255 // there is no such rule
 		}
-		s.Hinge.Crease = folio.Crease(r.Intn(6))
-		if s.Hinge.Rule == folio.HingeFixed {
+		s.Hinge.Crease = rule.Crease(r.Intn(6))
+		if s.Hinge.Rule == rule.HingeFixed {
 			s.Hinge.Width = length(12 * mm)
 		}
-		if s.Hinge.Crease == folio.CreaseAtOffset {
+		if s.Hinge.Crease == rule.CreaseAtOffset {
 			s.Hinge.Offset = length(3 * mm)
 		}
 		if r.Intn(4) == 0 {
@@ -119,19 +122,19 @@ func formed(r *rand.Rand, form folio.Form) made {
 	case 1:
 		s.Block = folio.Block{Page: s.Cover, Thickness: mm + length(20*mm), Setback: length(3 * mm)}
 		s.Cover = units.Size{}
-		if s.Form != folio.SoftSpine {
-			s.Spine = folio.Spine{Rule: folio.SpineRule(r.Intn(6))}
+		if s.Form != boards.SoftSpine {
+			s.Spine = rule.Spine{Rule: rule.SpineRule(r.Intn(6))}
 		} else {
 			s.Spine.Contents = 0
 		}
 	}
 	switch form {
-	case folio.ForeEdgeFlap:
+	case boards.ForeEdgeFlap:
 		s.Closing.UnderFlap = length(3 * mm)
 		if r.Intn(2) == 0 {
 			s.FlapWidth = length(2 * wide)
 		}
-	case folio.DoubleSpineGate:
+	case boards.DoubleSpineGate:
 		s.DoorGap = []units.Length{0, units.None, length(30 * mm)}[r.Intn(3)]
 	}
 	if r.Intn(3) == 0 {
@@ -151,7 +154,7 @@ func TestForms(t *testing.T) {
 	r := rand.New(rand.NewSource(1))
 	var got bytes.Buffer
 	built, refitted := 0, 0
-	for form := folio.SpineBoard; form <= folio.DoubleSpineGate; form++ {
+	for form := boards.SpineBoard; form <= boards.DoubleSpineGate; form++ {
 		for part := range 10 {
 			sum := sha256.New()
 			for range 80 {

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -51,11 +53,11 @@ func (Frame) String() string { return "frame" }
 // withDefaults fills in what is not given, for plans in a notation.
 func (fr Frame) withDefaults(n units.Notation) Frame {
 	const in, mm = units.Inch, units.Millimetre
-	fr.Lap = filled(fr.Lap, usual(n, in/8, 3*mm))
-	fr.Rail = filled(fr.Rail, usual(n, in/2, 12*mm))
-	fr.Foam = filled(fr.Foam, usual(n, in/16, 2*mm))
-	fr.FoamWidth = filled(fr.FoamWidth, usual(n, in/4, 6*mm))
-	fr.Ease = filled(fr.Ease, usual(n, in/16, 2*mm))
+	fr.Lap = filled(fr.Lap, n.Choose(in/8, 3*mm))
+	fr.Rail = filled(fr.Rail, n.Choose(in/2, 12*mm))
+	fr.Foam = filled(fr.Foam, n.Choose(in/16, 2*mm))
+	fr.FoamWidth = filled(fr.FoamWidth, n.Choose(in/4, 6*mm))
+	fr.Ease = filled(fr.Ease, n.Choose(in/16, 2*mm))
 	return fr
 }
 
@@ -77,11 +79,11 @@ func (s *frameSize) outside() units.Size {
 
 func (s *frameSize) opening() units.Rect {
 	o := units.Size{W: s.openW.Length(), H: s.openH.Length()}
-	return Place{}.within(units.RectAt(units.Point{}, s.outside()), o, 1)
+	return place.Place{}.Within(units.RectAt(units.Point{}, s.outside()), o, 1)
 }
 
 func (fr Frame) fit(f *fitter) bool {
-	foam, known := Stock{Name: "foam"}, true
+	foam, known := stock.Stock{Name: "foam"}, true
 	if fr.FoamStock != "" {
 		if foam, known = f.b.stock(fr.FoamStock); known {
 			fr.Foam = filled(fr.Foam, foam.Caliper)
@@ -141,7 +143,7 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 		if opening < step {
 			return f.nothingLeft(tall, ".kind.rail", rail, (l - step).Half(units.Down), l, "or no opening is left")
 		}
-		if f.want.picture == PictureAny {
+		if f.want.picture == place.PictureAny {
 			f.sum("opening "+axisName(tall)+" that the rails leave", units.Down, units.T("frame", l), units.N(-2, "rail", rail))
 			f.sum("picture "+axisName(tall), units.Up, units.T("opening", opening), units.N(2, "lap", lap))
 		}
@@ -153,17 +155,17 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 	if !ok {
 		return fr, false
 	}
-	if f.want.picture != PictureAny {
+	if f.want.picture != place.PictureAny {
 		fr.Picture, ok = f.print(".kind.picture", fr.Picture, most)
 		if side := min(fr.Picture.Size.W, fr.Picture.Size.H); ok && side < ruler.Step()+2*lap {
-			_, least, _ := f.want.picture.print(f.notation(), most) // another lap may take another print
+			_, least, _ := usualPrint(f.want.picture, f.notation(), most) // another lap may take another print
 			f.b.bad.Long(f.at(".kind.lap"), TooWide, f.notation(), lap, (min(least.Size.W, least.Size.H) - ruler.Step()).Half(units.Down), "or no opening is left")
 			return fr, false
 		}
 		return fr, ok
 	}
 	ok = f.fill(".kind.picture.size", "picture", &fr.Picture.Size, picture)
-	if side := min(fr.Picture.Size.W, fr.Picture.Size.H); ok && f.want.proportions != (Proportions{}) && side < ruler.Step()+2*lap {
+	if side := min(fr.Picture.Size.W, fr.Picture.Size.H); ok && f.want.proportions != (place.Proportions{}) && side < ruler.Step()+2*lap {
 		f.b.bad.Impossible(f.at(".size.proportions"), TooNarrow, "a picture of "+sizeText(f.notation(), fr.Picture.Size), "no proportions, or others, or no opening is left")
 		return fr, false
 	}
@@ -171,7 +173,7 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 }
 
 // check checks the fields one by one, and finds the stock of the film.
-func (fr Frame) check(f *fitter) (film Stock, ok bool) {
+func (fr Frame) check(f *fitter) (film stock.Stock, ok bool) {
 	bad := &f.b.bad
 	before := bad.Len()
 	f.content(".kind.picture", fr.Picture)
@@ -266,7 +268,7 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 
 // cutStrips adds the foam and lays it: one strip along each side beside the
 // mouth, the full length, and one between them at the far end.
-func (fr Frame) cutStrips(f *fitter, s *frameSize, foam Stock) {
+func (fr Frame) cutStrips(f *fitter, s *frameSize, foam stock.Stock) {
 	width := f.b.sum("foam strip width", f.b.exact(), units.Nearest, units.T("as given", fr.FoamWidth))
 	length := f.sum("foam strip at the sides", units.Down, units.T("frame", s.along.Length()))
 	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", s.clear.Length()))
@@ -287,12 +289,12 @@ func (fr Frame) cutStrips(f *fitter, s *frameSize, foam Stock) {
 
 // cutFilm adds the window film and lays it. It laps the rails as far as the
 // picture does, between the strips.
-func (fr Frame) cutFilm(f *fitter, s *frameSize, film Stock) {
+func (fr Frame) cutFilm(f *fitter, s *frameSize, film stock.Stock) {
 	w := f.sum("film width", units.Down, units.T("opening", s.openW.Length()), units.N(2, "lap", fr.Lap))
 	h := f.sum("film height", units.Down, units.T("opening", s.openH.Length()), units.N(2, "lap", fr.Lap))
 	at := f.piece(Piece{name: "window film", role: FilmPiece, stock: film.Name, caliper: film.Caliper, width: w, height: h, quantity: 1})
 	size := units.Size{W: w.Length(), H: h.Length()}
-	f.lay(at, 0, Place{}.within(units.RectAt(units.Point{}, f.footprint), size, 1))
+	f.lay(at, 0, place.Place{}.Within(units.RectAt(units.Point{}, f.footprint), size, 1))
 }
 
 // tell writes layers, spot, load and surfaces down.

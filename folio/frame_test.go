@@ -3,6 +3,10 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -20,11 +24,11 @@ func TestFrameAtEachMouth(t *testing.T) {
 		score.Right: {{0, 2, 98, 8}, {0, 130, 98, 136}, {3, 8, 9, 130}},
 	} {
 		plan, err := folio.Build(folio.Spec{
-			Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm},
+			Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm},
 			Rulers: folio.Rulers{Main: units.WholeMillimetres},
-			Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},
+			Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
 			Fittings: []folio.Fitting{{
-				Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead},
+				Place: place.Place{Across: place.Left, Along: place.Head},
 				Kind: folio.Frame{
 					Picture: content(units.Size{W: 80 * mm, H: 120 * mm}), Mouth: mouth, Film: "film",
 					Lap: 3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm,

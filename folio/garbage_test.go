@@ -9,6 +9,9 @@ import (
 	"reflect"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
@@ -148,7 +151,7 @@ func build(s folio.Spec, f *feeder) string {
 			return s
 		}
 	}
-	p.LargestPicture(folio.MainPanel, units.Length(f.number()), units.Length(f.number()))
+	p.LargestPicture(boards.MainPanel, units.Length(f.number()), units.Length(f.number()))
 	m := folio.Measured{Width: units.Length(f.number()), Height: units.Length(f.number())}
 	if q, err := p.Refit(m); err == nil {
 		for range q.Steps() {
@@ -190,7 +193,7 @@ func decodeGarbage(seed int64) []byte {
 	rng := rand.New(rand.NewSource(seed))
 	s := furnished()[rng.Intn(2)]
 	s.Fittings = nil // of several types, so not decoded by the names of fields
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}
 	data, err := json.Marshal(s)
 	if err != nil {
 		panic(err)

@@ -1,10 +1,15 @@
 package folio_test
 
 import (
-	"boardwrap.example/pocket/work"
 	"slices"
 	"strings"
 	"testing"
+
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket/work"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
@@ -14,10 +19,10 @@ import (
 // boards 100 x 150 x 2, spine 20, gaps 4, liner inset 5.
 func flat() folio.Spec {
 	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm / 5}, Liner: folio.Stock{Caliper: mm / 5},
-		Margin: folio.Margin{Ideal: 20 * mm, Least: 15 * mm, Tolerated: 10 * mm},
-		Lining: folio.Lining{Inset: 5 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm},
+		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Liner: stock.Stock{Caliper: mm / 5},
+		Margin: rule.Margin{Ideal: 20 * mm, Least: 15 * mm, Tolerated: 10 * mm},
+		Lining: rule.Lining{Inset: 5 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 	}
 }
 
@@ -44,14 +49,14 @@ func TestPlaces(t *testing.T) {
 		want      units.Rect
 	}{
 		"middle":                    {folio.Fitting{Kind: mat}, 0, box(163, 55, 193, 95)},
-		"left and head":             {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead}}, 0, box(133, 5, 163, 45)},
-		"right and tail":            {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignTail}}, 0, box(193, 105, 223, 145)},
-		"left and head, moved":      {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: 7 * mm, Y: 9 * mm}}}, 0, box(140, 14, 170, 54)},
-		"right and tail, moved":     {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignTail, Offset: units.Point{X: 7 * mm, Y: 9 * mm}}}, 0, box(186, 96, 216, 136)},
-		"middle, moved":             {folio.Fitting{Kind: mat, Place: folio.Place{Offset: units.Point{X: 3 * mm, Y: -2 * mm}}}, 0, box(166, 53, 196, 93)},
-		"left cover":                {folio.Fitting{Kind: mat, Panel: folio.LeftCover, Place: folio.Place{Across: folio.AlignLeft}}, 0, box(5, 55, 35, 95)},
-		"outside: the whole board":  {folio.Fitting{Kind: mat, Outside: true, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignTail}}, 0, box(198, 110, 228, 150)},
-		"clear of the panel's edge": {folio.Fitting{Kind: mat, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignTail}}, 4 * mm, box(137, 101, 167, 141)},
+		"left and head":             {folio.Fitting{Kind: mat, Place: place.Place{Across: place.Left, Along: place.Head}}, 0, box(133, 5, 163, 45)},
+		"right and tail":            {folio.Fitting{Kind: mat, Place: place.Place{Across: place.Right, Along: place.Tail}}, 0, box(193, 105, 223, 145)},
+		"left and head, moved":      {folio.Fitting{Kind: mat, Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 7 * mm, Y: 9 * mm}}}, 0, box(140, 14, 170, 54)},
+		"right and tail, moved":     {folio.Fitting{Kind: mat, Place: place.Place{Across: place.Right, Along: place.Tail, Offset: units.Point{X: 7 * mm, Y: 9 * mm}}}, 0, box(186, 96, 216, 136)},
+		"middle, moved":             {folio.Fitting{Kind: mat, Place: place.Place{Offset: units.Point{X: 3 * mm, Y: -2 * mm}}}, 0, box(166, 53, 196, 93)},
+		"left cover":                {folio.Fitting{Kind: mat, Panel: boards.LeftCover, Place: place.Place{Across: place.Left}}, 0, box(5, 55, 35, 95)},
+		"outside: the whole board":  {folio.Fitting{Kind: mat, Outside: true, Place: place.Place{Across: place.Right, Along: place.Tail}}, 0, box(198, 110, 228, 150)},
+		"clear of the panel's edge": {folio.Fitting{Kind: mat, Place: place.Place{Across: place.Left, Along: place.Tail}}, 4 * mm, box(137, 101, 167, 141)},
 	} {
 		s := flat()
 		s.Clearance = c.clearance
@@ -106,14 +111,14 @@ func TestAsMade(t *testing.T) {
 // board is lined by itself, 10 less than the board both ways.
 func TestLinerInPanels(t *testing.T) {
 	s := flat()
-	s.Liner.Sheets = []folio.Sheet{{Size: units.Size{W: 100 * mm, H: 145 * mm}}}
+	s.Liner.Sheets = []stock.Sheet{{Size: units.Size{W: 100 * mm, H: 145 * mm}}}
 	p := mustBuild(t, s)
 	var got []units.Size
 	for l := range p.Liner() {
 		got = append(got, l.Size())
 	}
 	want := []units.Size{{W: 90 * mm, H: 140 * mm}, {W: 10 * mm, H: 140 * mm}, {W: 90 * mm, H: 140 * mm}}
-	if p.LiningStyle() != folio.LiningPanels || len(got) != 3 || got[0] != want[0] || got[1] != want[1] || got[2] != want[2] {
+	if p.LiningStyle() != rule.LiningPanels || len(got) != 3 || got[0] != want[0] || got[1] != want[1] || got[2] != want[2] {
 		t.Errorf("%v: %v, want %v", p.LiningStyle(), got, want)
 	}
 }
@@ -150,7 +155,7 @@ func TestRefitByPanels(t *testing.T) {
 	if want := []units.Length{0, 1008 * tenth, 1053 * tenth, 1263 * tenth, 1308 * tenth, 2326 * tenth, 45 * tenth, 45 * tenth}; !slices.Equal(at, want) {
 		t.Errorf("boards and gaps at %v, want %v", at, want)
 	}
-	right, _ := q.Panel(folio.RightCover, false)
+	right, _ := q.Panel(boards.RightCover, false)
 	if right.Max.X != 2278*tenth || right.Min.X != 1358*tenth {
 		t.Errorf("right panel %v, want 135.8 to 227.8", right)
 	}
@@ -173,24 +178,24 @@ func TestRefitByPanels(t *testing.T) {
 // GrainAny lets it lie as it will.
 func TestHowSheetsLie(t *testing.T) {
 	for name, c := range map[string]struct {
-		sheet  folio.Sheet
+		sheet  stock.Sheet
 		oneWay bool
-		grain  folio.GrainRule
+		grain  stock.GrainRule
 		fits   bool
 		turned bool
 	}{
-		"upright, grain not known":      {folio.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}}, false, 0, true, false},
-		"lying, turned":                 {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}}, false, 0, true, true},
-		"lying, one-way pattern":        {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}}, true, 0, false, false},
-		"lying, grain along its width":  {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}, Grain: folio.GrainAlongWidth}, false, 0, true, true},
-		"lying, grain along its height": {folio.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}, Grain: folio.GrainAlongHeight}, false, 0, false, false},
-		"upright, grain along width":    {folio.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: folio.GrainAlongWidth}, false, 0, false, false},
-		"the same, any grain":           {folio.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: folio.GrainAlongWidth}, false, folio.GrainAny, true, false},
+		"upright, grain not known":      {stock.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}}, false, 0, true, false},
+		"lying, turned":                 {stock.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}}, false, 0, true, true},
+		"lying, one-way pattern":        {stock.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}}, true, 0, false, false},
+		"lying, grain along its width":  {stock.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}, Grain: stock.GrainAlongWidth}, false, 0, true, true},
+		"lying, grain along its height": {stock.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}, Grain: stock.GrainAlongHeight}, false, 0, false, false},
+		"upright, grain along width":    {stock.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: stock.GrainAlongWidth}, false, 0, false, false},
+		"the same, any grain":           {stock.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: stock.GrainAlongWidth}, false, stock.GrainAny, true, false},
 	} {
 		s := flat()
 		s.Grain = c.grain
 		s.Covering.OneWay = c.oneWay
-		s.Covering.Sheets = []folio.Sheet{c.sheet}
+		s.Covering.Sheets = []stock.Sheet{c.sheet}
 		p, err := folio.Build(s)
 		if (err == nil) != c.fits {
 			t.Errorf("%s: %v", name, err)
@@ -213,9 +218,9 @@ func TestHowSheetsLie(t *testing.T) {
 // at head and tail: 20 - 2 - 1 - 5 = 12 under the liner there.
 func TestSpineCovering(t *testing.T) {
 	s := flat()
-	s.Quarter.Rule = folio.QuarterAlways
+	s.Quarter.Rule = rule.QuarterAlways
 	s.Covering.Name = "marbled paper"
-	s.SpineCovering = folio.Stock{Name: "cloth", Caliper: mm}
+	s.SpineCovering = stock.Stock{Name: "cloth", Caliper: mm}
 	p := mustBuild(t, s)
 	for w := range p.Wrap().Pieces() {
 		if want := map[bool]string{true: "cloth", false: "marbled paper"}[w.Strip()]; w.Piece().Stock() != want {
@@ -230,10 +235,10 @@ func TestSpineCovering(t *testing.T) {
 // The order of turning in, and the face that shows, as the maker is told.
 func TestStepsSay(t *testing.T) {
 	s := flat()
-	s.Turning = folio.SidesFirst
+	s.Turning = rule.SidesFirst
 	s.Margin.Ideal = 20 * mm
-	s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 258 * mm, H: 300 * mm}, Grain: folio.GrainAlongHeight}} // 15 at the sides
-	s.Stocks = []folio.Stock{{Name: "duplex", Caliper: mm / 4, TwoSided: true}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 258 * mm, H: 300 * mm}, Grain: stock.GrainAlongHeight}} // 15 at the sides
+	s.Stocks = []stock.Stock{{Name: "duplex", Caliper: mm / 4, TwoSided: true}}
 	s.Fittings = []folio.Fitting{{Name: "crew", Stock: "duplex", WrongSide: true, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 40 * mm}}}}
 	text := ""
 	n := 0

@@ -4,6 +4,8 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/units"
 )
 
@@ -12,9 +14,9 @@ import (
 // that panel then. It returns the clear distance between the faces as well, and false
 // for a spine board, or where the folio does not shut; there are no heights then. Heights at one place add
 // up.
-func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units.Length, ok bool) {
-	if panel == MainPanel {
-		panel = p.shape.main
+func (p *Plan) Over(panel boards.Role, full bool) (heights iter.Seq[Height], room units.Length, ok bool) {
+	if panel == boards.MainPanel {
+		panel = p.shape.Main
 	}
 	if p.index(panel) < 0 || panel.Spine() {
 		return walk[Height](nil), 0, false
@@ -62,10 +64,10 @@ func (p *Plan) Over(panel Role, full bool) (heights iter.Seq[Height], room units
 // Facing returns where a rectangle on the inside of one panel comes to lie on the
 // inside of another one when the folio is closed, and whether the two come to
 // face each other or lie side by side over the same one.
-func (p *Plan) Facing(r units.Rect, from, on Role) (units.Rect, bool) {
-	for _, role := range [...]*Role{&from, &on} {
-		if *role == MainPanel {
-			*role = p.shape.main
+func (p *Plan) Facing(r units.Rect, from, on boards.Role) (units.Rect, bool) {
+	for _, role := range [...]*boards.Role{&from, &on} {
+		if *role == boards.MainPanel {
+			*role = p.shape.Main
 		}
 		if p.index(*role) < 0 || role.Spine() {
 			return units.Rect{}, false
@@ -87,10 +89,10 @@ func (p *Plan) Facing(r units.Rect, from, on Role) (units.Rect, bool) {
 // its inside when the folio is closed: over which part of the panel, and how high
 // the panel may be filled there by what it carries itself, from its liner up. It
 // walks nothing for a spine board, and where the folio does not shut.
-func (p *Plan) Beside(panel Role, full bool) iter.Seq2[units.Rect, units.Length] {
+func (p *Plan) Beside(panel boards.Role, full bool) iter.Seq2[units.Rect, units.Length] {
 	return func(yield func(units.Rect, units.Length) bool) {
-		if panel == MainPanel {
-			panel = p.shape.main
+		if panel == boards.MainPanel {
+			panel = p.shape.Main
 		}
 		s, ok := p.hinged()
 		board := p.index(panel)
@@ -173,14 +175,14 @@ func (s shut) besides(h Height, board int, full bool) (units.Rect, units.Length,
 // the place without in [Plan.Fittings] holds is left out; −1 leaves nothing out.
 // Where the folio does not shut, closing sets no limit; on a board that the row has
 // not there is no room.
-func (p *Plan) Headroom(r units.Rect, panel Role, without int) units.Length {
+func (p *Plan) Headroom(r units.Rect, panel boards.Role, without int) units.Length {
 	s, ok := p.hinged()
 	if !ok {
 		return units.Longest
 	}
 	film := p.spec.Closing.Adhesive.Caliper
-	if panel == MainPanel {
-		panel = p.shape.main
+	if panel == boards.MainPanel {
+		panel = p.shape.Main
 	}
 	if p.index(panel) < 0 {
 		return 0

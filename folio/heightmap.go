@@ -4,6 +4,8 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/units"
 )
 
@@ -12,7 +14,7 @@ import (
 // a turn-in under the liner. Where several lie over one place, their heights add.
 type Height struct {
 	fitting int
-	panel   Role
+	panel   boards.Role
 	outside bool
 	rect    units.Rect
 	height  units.Length
@@ -27,7 +29,7 @@ func (h Height) Fitting() int { return max(h.fitting, ofBlock) }
 func (h Height) TurnIn() bool { return h.fitting == ofTurnIns }
 
 // Panel returns the board on which it stands.
-func (h Height) Panel() Role { return h.panel }
+func (h Height) Panel() boards.Role { return h.panel }
 
 // Outside reports whether it stands on the outside of that board.
 func (h Height) Outside() bool { return h.outside }
@@ -52,7 +54,7 @@ func (p *Plan) heights(full bool, yield func(Height) bool) {
 		return
 	}
 	if full {
-		if r, ok := p.blockRect(); ok && !yield(Height{fitting: ofBlock, panel: p.shape.main, rect: r, height: p.spec.Block.Thickness}) {
+		if r, ok := p.blockRect(); ok && !yield(Height{fitting: ofBlock, panel: p.shape.Main, rect: r, height: p.spec.Block.Thickness}) {
 			return
 		}
 	}
@@ -74,7 +76,7 @@ func (p *Plan) blockRect() (units.Rect, bool) {
 	if !b.given() || b.Thickness <= 0 {
 		return units.Rect{}, false
 	}
-	i := p.index(MainPanel)
+	i := p.index(boards.MainPanel)
 	at := units.Point{X: p.boards[i].rect.Min.X - b.Setback, Y: b.Square}
 	return units.RectAt(at, b.Page), true
 }

@@ -6,6 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
@@ -92,47 +97,47 @@ func anyFitting(r *rand.Rand) folio.Kind {
 
 // crowded returns a plan with random fittings, or nil where they do not go on
 // their panels.
-func crowded(r *rand.Rand, form folio.Form) *folio.Plan {
+func crowded(r *rand.Rand, form boards.Form) *folio.Plan {
 	s := folio.Spec{
-		Form: form, Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: folio.Spine{Width: 80 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Liner: folio.Stock{Caliper: mm / 4}, Lining: folio.Lining{Inset: 3 * mm},
-		Hinge: folio.Hinge{Width: 5 * mm, Crease: folio.Crease(r.IntN(5))}, DoorGap: 2 * mm, FlapWidth: 40 * mm,
-		Mitre: folio.Mitre{Distance: 3 * mm}, Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Closing: folio.Closing{UnderFlap: 60 * mm},
+		Form: form, Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: rule.Spine{Width: 80 * mm},
+		Board: stock.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Liner: stock.Stock{Caliper: mm / 4}, Lining: rule.Lining{Inset: 3 * mm},
+		Hinge: rule.Hinge{Width: 5 * mm, Crease: rule.Crease(r.IntN(5))}, DoorGap: 2 * mm, FlapWidth: 40 * mm,
+		Mitre: rule.Mitre{Distance: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen}, Closing: folio.Closing{UnderFlap: 60 * mm},
 	}
-	if form != folio.ForeEdgeFlap {
+	if form != boards.ForeEdgeFlap {
 		s.Closing.UnderFlap, s.FlapWidth = 0, 0
 	}
-	if form != folio.DoubleSpineGate {
+	if form != boards.DoubleSpineGate {
 		s.DoorGap = 0
 	}
-	if s.Hinge.Crease == folio.CreaseAtOffset {
+	if s.Hinge.Crease == rule.CreaseAtOffset {
 		s.Hinge.Offset = 2 * mm
 	}
-	panels := []folio.Role{folio.LeftCover, folio.RightCover}
+	panels := []boards.Role{boards.LeftCover, boards.RightCover}
 	switch form {
-	case folio.SoftSpine:
-		s.Spine = folio.Spine{Contents: 80 * mm}
-		s.Hinge.Width, s.Hinge.Crease, s.Hinge.Offset = 160*mm, folio.CreaseTwo, 0
+	case boards.SoftSpine:
+		s.Spine = rule.Spine{Contents: 80 * mm}
+		s.Hinge.Width, s.Hinge.Crease, s.Hinge.Offset = 160*mm, rule.CreaseTwo, 0
 		if r.IntN(2) == 0 {
-			s.Hinge.Crease = folio.CreaseRound
+			s.Hinge.Crease = rule.CreaseRound
 		}
-	case folio.ForeEdgeFlap:
-		panels = append(panels, folio.Flap)
-	case folio.DoubleSpineGate:
-		panels = []folio.Role{folio.LeftDoor, folio.Back, folio.RightDoor}
+	case boards.ForeEdgeFlap:
+		panels = append(panels, boards.Flap)
+	case boards.DoubleSpineGate:
+		panels = []boards.Role{boards.LeftDoor, boards.Back, boards.RightDoor}
 	}
-	aligns := [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}
-	levels := [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}
+	aligns := [...]place.Align{place.Middle, place.Left, place.Right}
+	levels := [...]place.Align{place.Middle, place.Head, place.Tail}
 	for i := range 1 + r.IntN(9) {
 		f := folio.Fitting{
 			Name: string(rune('a' + i)), Kind: anyFitting(r), Panel: panels[r.IntN(len(panels))],
 			Outside: r.IntN(3) == 0,
-			Place:   folio.Place{Across: aligns[r.IntN(3)], Along: levels[r.IntN(3)], Offset: units.Point{X: units.Length(r.IntN(4)) * mm}},
+			Place:   place.Place{Across: aligns[r.IntN(3)], Along: levels[r.IntN(3)], Offset: units.Point{X: units.Length(r.IntN(4)) * mm}},
 		}
 		if i > 0 && r.IntN(4) == 0 {
 			f.StandsOn = s.Fittings[r.IntN(i)].Name
-			f.Place = folio.Place{}
+			f.Place = place.Place{}
 		}
 		with := s
 		with.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), f)
@@ -141,7 +146,7 @@ func crowded(r *rand.Rand, form folio.Form) *folio.Plan {
 		} else {
 			// Keep the names in step with the places.
 			f.StandsOn, f.Kind = "", folio.Ornament{Size: units.Size{W: mm, H: mm}, Thickness: mm / 2}
-			f.Place = folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(2*i) * mm}}
+			f.Place = place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(2*i) * mm}}
 			with.Fittings[i] = f
 			if _, err := folio.Build(with); err != nil {
 				return nil
@@ -161,14 +166,14 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 	row := rowOf(p)
 	c, _ := p.Closed()
 	shut := row.shutBy(c.Bend(), c.Crease().Millimetres())
-	film, card := p.Spec().Closing.Adhesive.Caliper, folio.DefaultCard().Caliper
+	film, card := p.Spec().Closing.Adhesive.Caliper, stock.DefaultCard().Caliper
 	for role, turned := range turnedIn(p) {
 		for _, s := range turned {
 			a, b := shut.place(s.x0, row.t).x, shut.place(s.x1, row.t).x
 			s.x0, s.x1 = min(a, b), max(a, b)
 			switch role {
-			case folio.Spine1, folio.Spine2:
-			case folio.Flap:
+			case boards.Spine1, boards.Spine2:
+			case boards.Flap:
 				under = append(under, s)
 			default:
 				between = append(between, s)
@@ -184,11 +189,11 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 			a, b := shut.place(s.x0, z).x, shut.place(s.x1, z).x
 			s.x0, s.x1 = min(a, b), max(a, b)
 			switch {
-			case !f.Outside() && f.Panel() != folio.Flap:
+			case !f.Outside() && f.Panel() != boards.Flap:
 				between = append(between, s)
-			case !f.Outside(), f.Panel() == folio.LeftCover && p.Spec().Form == folio.ForeEdgeFlap:
+			case !f.Outside(), f.Panel() == boards.LeftCover && p.Spec().Form == boards.ForeEdgeFlap:
 				// Only where the flap and its covering reach.
-				flap := row.boards[folio.Flap][1]
+				flap := row.boards[boards.Flap][1]
 				s.x0 = max(s.x0, shut.place(flap+row.c, row.t).x)
 				if s.x0 < s.x1 {
 					under = append(under, s)
@@ -233,7 +238,7 @@ func TestHeightMapByGrid(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
 	seen := map[folio.Meeting]int{}
 	for trial := range 160 {
-		form := folio.Form(trial % 4)
+		form := boards.Form(trial % 4)
 		p := crowded(r, form)
 		if p == nil {
 			continue
@@ -252,7 +257,7 @@ func TestHeightMapByGrid(t *testing.T) {
 			c, _ := p.Closed()
 			between, under := faced(p, full)
 			stack := tallest(between)
-			if p.Spec().Form == folio.SoftSpine && full {
+			if p.Spec().Form == boards.SoftSpine && full {
 				stack = max(stack, p.Spec().Spine.Contents)
 			}
 			left := c.Room().Length() - stack
@@ -315,14 +320,14 @@ func checkTight(t *testing.T, p *folio.Plan, tight folio.Tight, between, under [
 func thin(room units.Length, kinds ...folio.Kind) folio.Spec {
 	ruler := nanometres()
 	s := folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 140 * mm}, Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 4},
-		Covering: folio.Stock{Caliper: mm / 10},
+		Cover: units.Size{W: 100 * mm, H: 140 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 4},
+		Covering: stock.Stock{Caliper: mm / 10},
 		Rulers:   folio.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler, Liner: ruler},
-		Spine:    folio.Spine{Width: room + 4*mm + mm/2},
-		Hinge:    folio.Hinge{Width: 2*mm + mm/4 + mm/10},
-		Closing:  folio.Closing{Ease: mm / 2}, Lining: folio.Lining{Inset: 3 * mm},
+		Spine:    rule.Spine{Width: room + 4*mm + mm/2},
+		Hinge:    rule.Hinge{Width: 2*mm + mm/4 + mm/10},
+		Closing:  folio.Closing{Ease: mm / 2}, Lining: rule.Lining{Inset: 3 * mm},
 	}
-	panels := []folio.Role{folio.LeftCover, folio.RightCover}
+	panels := []boards.Role{boards.LeftCover, boards.RightCover}
 	for i, k := range kinds {
 		s.Fittings = append(s.Fittings, folio.Fitting{Name: string(rune('a' + i)), Kind: k, Panel: panels[i%2]})
 	}
@@ -387,8 +392,8 @@ func TestClosingAtTheEdge(t *testing.T) {
 	// The sum is not that of the two thickest anywhere: side by side they do
 	// not meet.
 	s := thin(45*mm/10, medals...)
-	s.Fittings[0].Place.Across = folio.AlignLeft
-	s.Fittings[1].Place.Across = folio.AlignLeft
+	s.Fittings[0].Place.Across = place.Left
+	s.Fittings[1].Place.Across = place.Left
 	if _, err := folio.Build(s); err != nil {
 		t.Errorf("medals at opposite sides when closed: %v", err)
 	}
@@ -427,11 +432,11 @@ func TestCreaseDecides(t *testing.T) {
 // high reaches to 12.25 mm, 10 mm over the covers.
 func TestFittingOnTheSpine(t *testing.T) {
 	ridge := func(width, height units.Length) folio.Fitting {
-		return folio.Fitting{Name: "ridge", Panel: folio.Spine1, Kind: folio.Ornament{Size: units.Size{W: width, H: 60 * mm}, Thickness: height}}
+		return folio.Fitting{Name: "ridge", Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: width, H: 60 * mm}, Thickness: height}}
 	}
 	medal := func(x, thickness units.Length) folio.Fitting {
-		return folio.Fitting{Name: "medal", Panel: folio.RightCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: thickness},
-			Place: folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: x}}}
+		return folio.Fitting{Name: "medal", Panel: boards.RightCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: thickness},
+			Place: place.Place{Across: place.Left, Offset: units.Point{X: x}}}
 	}
 	base := thin(305 * mm / 10)
 	base.Closing.Adhesive.Caliper = units.None
@@ -475,11 +480,11 @@ func TestFittingOnTheSpine(t *testing.T) {
 func TestUnderFlap(t *testing.T) {
 	badge := folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 2 * mm}
 	s := thin(20 * mm)
-	s.Form, s.FlapWidth = folio.ForeEdgeFlap, 90*mm
+	s.Form, s.FlapWidth = boards.ForeEdgeFlap, 90*mm
 	s.Hinge.Width += mm / 10 // the turn-ins of the second spine stand before the front cover
 	s.Fittings = []folio.Fitting{
-		{Name: "badge", Kind: badge, Panel: folio.LeftCover, Outside: true},
-		{Name: "label", Kind: badge, Panel: folio.Flap, Place: folio.Place{Across: folio.AlignLeft}},
+		{Name: "badge", Kind: badge, Panel: boards.LeftCover, Outside: true},
+		{Name: "label", Kind: badge, Panel: boards.Flap, Place: place.Place{Across: place.Left}},
 	}
 	// The label lies near the spine of the flap, the badge in the middle of the
 	// cover: they do not meet, and 2.1 mm is what the badge alone takes. Where two
@@ -501,7 +506,7 @@ func TestUnderFlap(t *testing.T) {
 		t.Errorf("%v would do, but does not: %v", v.Limit, err)
 	}
 	// In the middle of the flap they meet.
-	s.Fittings[1].Place = folio.Place{Across: folio.AlignLeft, Offset: units.Point{X: 35 * mm}}
+	s.Fittings[1].Place = place.Place{Across: place.Left, Offset: units.Point{X: 35 * mm}}
 	if _, err := folio.Build(s); !refusedWith(err, "closing.underflap", folio.NotClosing) {
 		t.Errorf("the two meet under the flap: %v", err)
 	}
@@ -509,30 +514,30 @@ func TestUnderFlap(t *testing.T) {
 
 // A block that the spine's published rule goes round is at most a warning.
 func TestSpineRulesOfPrint(t *testing.T) {
-	for _, rule := range []folio.SpineRule{folio.SpineContents, folio.SpineBlockAndBoards, folio.SpineBlockAndBoardsLess, folio.SpineBlock} {
+	for _, on := range []rule.SpineRule{rule.SpineContents, rule.SpineBlockAndBoards, rule.SpineBlockAndBoardsLess, rule.SpineBlock} {
 		s := folio.Spec{
-			Block: folio.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 20 * mm}, Spine: folio.Spine{Rule: rule},
-			Board: folio.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
-			Hinge: folio.Hinge{Width: 3 * mm}, Liner: folio.Stock{Caliper: mm / 10},
+			Block: folio.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 20 * mm}, Spine: rule.Spine{Rule: on},
+			Board: stock.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
+			Hinge: rule.Hinge{Width: 3 * mm}, Liner: stock.Stock{Caliper: mm / 10},
 		}
 		p, err := folio.Build(s)
 		if err != nil {
-			t.Errorf("%v: %v", rule, err)
+			t.Errorf("%v: %v", on, err)
 			continue
 		}
 		c, _ := p.Closed()
 		// At the corners the turn-ins of both covers lie under the block as
 		// well, two of each.
-		turned := 4 * folio.DefaultCovering().Caliper
+		turned := 4 * stock.DefaultCovering().Caliper
 		short := c.Room().Length() < 20*mm+turned
 		if got := warned(p, folio.WarnSpine) || warned(p, folio.WarnCrease); got != short {
-			t.Errorf("%v: room %v for 20 mm, warned %v", rule, c.Room().Length(), got)
+			t.Errorf("%v: room %v for 20 mm, warned %v", on, c.Room().Length(), got)
 		}
 		tight, _ := p.Tightest(true)
 		for th := range tight.Things() {
 			want := map[string]units.Length{"block": 20 * mm, "turn-ins": turned}
 			if at, ok := th.Fitting(); th.Height() != want[th.Name()] || ok || at != -1 {
-				t.Errorf("%v: the thing is %v", rule, th)
+				t.Errorf("%v: the thing is %v", on, th)
 			}
 		}
 	}

@@ -13,6 +13,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/folio/view"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -60,18 +65,18 @@ func TestPlansAreHeld(t *testing.T) {
 // millimetres, of every form, with sheets that rule, in quarter style.
 func heldFolios() []folio.Spec {
 	size := units.MustParseSize
-	paper := folio.Stock{Name: "paste paper", Caliper: 180 * units.Micrometre, Grammage: 120, Sheets: []folio.Sheet{{Size: size("350 x 500 mm"), Grain: folio.GrainAlongHeight}, {Size: size("300 x 290 mm")}}}
+	paper := stock.Stock{Name: "paste paper", Caliper: 180 * units.Micrometre, Grammage: 120, Sheets: []stock.Sheet{{Size: size("350 x 500 mm"), Grain: stock.GrainAlongHeight}, {Size: size("300 x 290 mm")}}}
 	mats := []folio.Fitting{
-		{Name: "crew", Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: size("89 x 127 mm"), Thickness: mm / 4}, Reveal: 6 * mm}, Panel: folio.RightCover},
-		{Name: "draw", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Panel: folio.LeftCover},
+		{Name: "crew", Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: size("89 x 127 mm"), Thickness: mm / 4}, Reveal: 6 * mm}, Panel: boards.RightCover},
+		{Name: "draw", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Panel: boards.LeftCover},
 	}
-	gate := folio.Spec{Title: "gate", Form: folio.DoubleSpineGate, Cover: size("210 x 160 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Width: 13 * mm}}
+	gate := folio.Spec{Title: "gate", Form: boards.DoubleSpineGate, Cover: size("210 x 160 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 13 * mm}}
 	return []folio.Spec{
-		{Title: "inches", Cover: size("6 5/64 x 8 3/32 in"), Spine: folio.Spine{Width: units.MustParse("5/8 in")}, Fittings: mats},
-		{Title: "sheets", Cover: size("151.3 x 208.7 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Contents: 9 * mm}, Covering: paper, Fittings: mats},
-		{Title: "quarter", Cover: size("151 x 208 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Width: 14 * mm}, Covering: paper, Quarter: folio.Quarter{Rule: folio.QuarterAlways}},
-		{Title: "soft", Form: folio.SoftSpine, Cover: size("148.5 x 201 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Contents: 4 * mm}, Covering: folio.Stock{OneWay: true}},
-		{Title: "flap", Form: folio.ForeEdgeFlap, Cover: size("170 x 121 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Width: 11 * mm}, Magnets: folio.Magnets{Diameter: 6 * mm, Thickness: mm}},
+		{Title: "inches", Cover: size("6 5/64 x 8 3/32 in"), Spine: rule.Spine{Width: units.MustParse("5/8 in")}, Fittings: mats},
+		{Title: "sheets", Cover: size("151.3 x 208.7 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Contents: 9 * mm}, Covering: paper, Fittings: mats},
+		{Title: "quarter", Cover: size("151 x 208 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 14 * mm}, Covering: paper, Quarter: rule.Quarter{Rule: rule.QuarterAlways}},
+		{Title: "soft", Form: boards.SoftSpine, Cover: size("148.5 x 201 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Contents: 4 * mm}, Covering: stock.Stock{OneWay: true}},
+		{Title: "flap", Form: boards.ForeEdgeFlap, Cover: size("170 x 121 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 11 * mm}, Magnets: folio.Magnets{Diameter: 6 * mm, Thickness: mm}},
 		gate,
 	}
 }
@@ -122,8 +127,8 @@ func heldValues(f reflect.Value) (all []reflect.Value) {
 		add(1, 3, 90, 181)
 	case pocket.Content:
 		add(pocket.Content{Name: "long", Size: size("210 x 40.3 mm")})
-	case []folio.Sheet:
-		add([]folio.Sheet{{Size: size("420 x 297 mm"), Grain: folio.GrainAlongWidth}}, []folio.Sheet{{Size: size("60 x 70 mm")}, {Size: size("500 x 700 mm")}})
+	case []stock.Sheet:
+		add([]stock.Sheet{{Size: size("420 x 297 mm"), Grain: stock.GrainAlongWidth}}, []stock.Sheet{{Size: size("60 x 70 mm")}, {Size: size("500 x 700 mm")}})
 	default:
 		if f.Kind() == reflect.Uint8 {
 			for n := range 12 { // up to the first that there is not
@@ -142,7 +147,7 @@ func heldValues(f reflect.Value) (all []reflect.Value) {
 func holdKinds(w io.Writer) {
 	size := units.MustParseSize
 	print := pocket.Content{Name: "print", Size: size("89.2 x 127.1 mm"), Thickness: mm / 4}
-	base := folio.Spec{Title: "kinds", Cover: size("161 x 208 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Width: 16 * mm}}
+	base := folio.Spec{Title: "kinds", Cover: size("161 x 208 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 16 * mm}}
 	for _, k := range []folio.Kind{
 		folio.Mat{Picture: print, Reveal: 5 * mm}, folio.Frame{Picture: print}, folio.Ornament{Size: size("40 x 30 mm"), Thickness: 2 * mm, Mass: 3 * units.Gram},
 		folio.Folded{Kind: pocket.FoldedStrip{Content: print}}, folio.Folded{Kind: pocket.Gusset{Content: print, Count: 2}},
@@ -152,11 +157,11 @@ func holdKinds(w io.Writer) {
 			next := base
 			next.Fittings = []folio.Fitting{f}
 			holdPlan(w, next, k.String()+", "+what)
-			f.Panel, f.StandsOn = folio.MainPanel, "under"
-			next.Fittings = []folio.Fitting{{Name: "under", Kind: folio.Mat{Size: size("140 x 190 mm")}, Panel: folio.RightCover}, f}
+			f.Panel, f.StandsOn = boards.MainPanel, "under"
+			next.Fittings = []folio.Fitting{{Name: "under", Kind: folio.Mat{Size: size("140 x 190 mm")}, Panel: boards.RightCover}, f}
 			holdPlan(w, next, k.String()+" on a mat, "+what)
 		}
-		fitting := folio.Fitting{Name: "held", Kind: k, Panel: folio.RightCover}
+		fitting := folio.Fitting{Name: "held", Kind: k, Panel: boards.RightCover}
 		hold(fitting, "as it is")
 		eachField(reflect.ValueOf(fitting), "", func(path string, set func(to, v reflect.Value), v reflect.Value) {
 			next := fitting
@@ -257,7 +262,7 @@ func allElse(w io.Writer, p *folio.Plan) {
 		}
 		fmt.Fprintln(w, p.LargestPicture(x.Role(), 2*mm, 0), p.LargestPicture(x.Role(), units.Longest, 0))
 	}
-	for v := folio.ViewInside; v <= folio.ViewCover; v++ {
+	for v := view.Inside; v <= view.Cover; v++ {
 		fmt.Fprintln(w, p.View(v).Rect(units.RectAt(units.Point{X: 3, Y: 5}, units.Size{W: 70, H: 20})))
 	}
 	if section, ok := p.Section(); ok {

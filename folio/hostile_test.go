@@ -7,6 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -31,7 +35,7 @@ func hostile() map[string]folio.Spec {
 	kinds["long accordions"] = folio.Folded{Kind: pocket.FoldedAccordion{Content: card, Panels: 500}}
 	specs := map[string]folio.Spec{}
 	for name, kind := range kinds {
-		s := folio.Spec{Cover: units.Size{W: 3 * units.Metre, H: 3 * units.Metre}, Spine: folio.Spine{Width: units.Metre}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s := folio.Spec{Cover: units.Size{W: 3 * units.Metre, H: 3 * units.Metre}, Spine: rule.Spine{Width: units.Metre}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
 		n := folio.MaxFittings
 		if strings.HasPrefix(name, "long ") {
 			n = folio.MaxPockets / 500
@@ -41,15 +45,15 @@ func hostile() map[string]folio.Spec {
 		}
 		for i := range n {
 			x, y := units.Length(i%16)*180*mm, units.Length(i/16)*180*mm
-			s.Fittings = append(s.Fittings, folio.Fitting{Kind: kind, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: x, Y: y}}})
+			s.Fittings = append(s.Fittings, folio.Fitting{Kind: kind, Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: x, Y: y}}})
 		}
 		specs[name] = s
 	}
 	s := good()
 	for i := range folio.MaxStocks {
-		k := folio.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4}
-		for range folio.MaxSheets / 10 {
-			k.Sheets = append(k.Sheets, folio.Sheet{Size: units.Size{W: 600 * mm, H: 800 * mm}})
+		k := stock.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4}
+		for range stock.MaxSheets / 10 {
+			k.Sheets = append(k.Sheets, stock.Sheet{Size: units.Size{W: 600 * mm, H: 800 * mm}})
 		}
 		s.Stocks = append(s.Stocks, k)
 	}

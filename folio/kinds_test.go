@@ -5,6 +5,11 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/weigh"
@@ -55,7 +60,7 @@ func TestKindsByPointer(t *testing.T) {
 	} {
 		build := func(k folio.Kind) *folio.Plan {
 			p, err := folio.Build(folio.Spec{
-				Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm},
+				Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
 				Rulers: folio.Rulers{Main: units.WholeMillimetres}, Fittings: []folio.Fitting{{Name: "x", Kind: k}},
 			})
 			if err != nil {
@@ -127,17 +132,17 @@ func TestWhatIsNoKind(t *testing.T) {
 func TestWhereThePaperLies(t *testing.T) {
 	const mm = units.Millimetre
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm},
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
 		Rulers: folio.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{
 			Name: "pocket", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}},
-			Place: folio.Place{Along: folio.AlignTail},
+			Place: place.Place{Along: place.Tail},
 		}},
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	panel, _ := p.Panel(folio.RightCover, false)
+	panel, _ := p.Panel(boards.RightCover, false)
 	n := 0
 	for q := range p.Placed() {
 		if i, ok := q.Fitting(); !ok || i != 0 {
@@ -172,8 +177,8 @@ func TestMatInAStrip(t *testing.T) {
 	const mm = units.Millimetre
 	spec := func(mat string, caliper units.Length) folio.Spec {
 		return folio.Spec{
-			Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-			Stocks: []folio.Stock{{Name: "grey board", Caliper: 3 * mm / 2, Grammage: 960 * units.GramPerSquareMetre}},
+			Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Stocks: []stock.Stock{{Name: "grey board", Caliper: 3 * mm / 2, Grammage: 960 * units.GramPerSquareMetre}},
 			Fittings: []folio.Fitting{{Name: "strip", Kind: folio.Folded{
 				Kind:     pocket.FoldedStrip{Strip: units.Size{W: 240 * mm, H: 100 * mm}, Mat: pocket.Mat{Size: units.Size{W: 50 * mm, H: 80 * mm}, Caliper: caliper}},
 				MatStock: mat,
@@ -225,7 +230,7 @@ func TestMatInAStrip(t *testing.T) {
 func TestCornerWeighsAsATriangle(t *testing.T) {
 	const mm = units.Millimetre
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.IDCard(), Leg: 20 * mm, Turn: 6 * mm}}}},
 	})
 	if err != nil {
@@ -316,7 +321,7 @@ func TestTheGoodSideShows(t *testing.T) {
 	} {
 		for _, wrong := range []bool{false, true} {
 			s := arranged(folio.Fitting{Name: c.name, Kind: folio.Folded{Kind: c.kind}, Stock: "printed", WrongSide: wrong})
-			s.Stocks = append(s.Stocks, folio.Stock{Name: "printed", Caliper: mm / 5, TwoSided: wrong})
+			s.Stocks = append(s.Stocks, stock.Stock{Name: "printed", Caliper: mm / 5, TwoSided: wrong})
 			p, err := folio.Build(s)
 			if err != nil {
 				t.Fatalf("%s: %v", c.name, err)
@@ -360,12 +365,12 @@ func TestTheGoodSideShows(t *testing.T) {
 // A fitting may be called as a part of the case is called: every piece is cut as
 // often as it is needed, and no more.
 func TestFittingsNamedAsTheCase(t *testing.T) {
-	for _, quarter := range []folio.QuarterRule{folio.QuarterNever, folio.QuarterAlways} {
-		for _, lining := range []folio.LiningRule{folio.LiningOnePiece, folio.LiningPanels} {
+	for _, quarter := range []rule.QuarterRule{rule.QuarterNever, rule.QuarterAlways} {
+		for _, lining := range []rule.LiningRule{rule.LiningOnePiece, rule.LiningPanels} {
 			s := arranged(
-				folio.Fitting{Name: "case", Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 30 * mm}}, Place: folio.Place{Along: folio.AlignHead}},
-				folio.Fitting{Name: "liner", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Place: folio.Place{Along: folio.AlignTail}},
-				folio.Fitting{Name: "wrap", Panel: folio.LeftCover, Kind: folio.Frame{Picture: content(units.Size{W: 40 * mm, H: 40 * mm})}},
+				folio.Fitting{Name: "case", Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 30 * mm}}, Place: place.Place{Along: place.Head}},
+				folio.Fitting{Name: "liner", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Place: place.Place{Along: place.Tail}},
+				folio.Fitting{Name: "wrap", Panel: boards.LeftCover, Kind: folio.Frame{Picture: content(units.Size{W: 40 * mm, H: 40 * mm})}},
 			)
 			s.Quarter.Rule, s.Lining.Rule = quarter, lining
 			p, err := folio.Build(s)

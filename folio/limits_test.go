@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/pocket"
@@ -22,30 +25,30 @@ func TestLimits(t *testing.T) {
 		}
 	}
 	mendtest.Limits(t, map[string]mendtest.Limit{
-		"MaxSheets": {At: folio.MaxSheets, Path: "covering.sheets", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+		"MaxSheets": {At: stock.MaxSheets, Path: "covering.sheets", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
 			for range n {
-				s.Covering.Sheets = append(s.Covering.Sheets, folio.Sheet{Size: units.MustParseSize("20 x 30 in")})
+				s.Covering.Sheets = append(s.Covering.Sheets, stock.Sheet{Size: units.MustParseSize("20 x 30 in")})
 			}
 		})},
 		"MaxStocks": {At: folio.MaxStocks, Path: "stocks", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
 			for i := range n {
-				s.Stocks = append(s.Stocks, folio.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4})
+				s.Stocks = append(s.Stocks, stock.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4})
 			}
 		})},
 		"MaxFittings": {At: folio.MaxFittings, Path: "fittings", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
 			for i := range n {
 				s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}},
-					Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(i%16) * 2 * mm, Y: units.Length(i/16) * 2 * mm}}})
+					Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(i%16) * 2 * mm, Y: units.Length(i/16) * 2 * mm}}})
 			}
 		})},
-		"MaxProportion": {At: folio.MaxProportion, Path: "fittings[0].size.proportions.w", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
-			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: folio.Sizing{W: folio.By(folio.OfPanel), Proportions: folio.Proportions{W: int(n), H: 900}}}}
+		"MaxProportion": {At: place.MaxProportion, Path: "fittings[0].size.proportions.w", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: place.Sizing{W: place.By(place.OfPanel), Proportions: place.Proportions{W: int(n), H: 900}}}}
 		})},
 		"MaxPockets": {At: folio.MaxPockets, Path: "fittings", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
 			s.Cover = units.Size{W: 4 * units.Metre, H: 4 * units.Metre}
 			for i := 0; n > 0; i++ {
 				k := pocket.Pleat{Content: pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}}, Pleats: int(min(n, 400)), Visible: mm, Fold: mm}
-				s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Folded{Kind: k}, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(i) * 90 * mm}}})
+				s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Folded{Kind: k}, Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(i) * 90 * mm}}})
 				n -= 400
 			}
 		})},

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -17,22 +19,22 @@ func (b *builder) lineUp(f *fitter, out *Fitted, area units.Rect, on string, pla
 				b.bad.Malformed(f.at(".place.acrossof"), check.Conflict, check.Quote(p.AcrossOf)+" on another board, or on its other side", "a fitting on the same side of the same board")
 				ok = false
 			}
-			at.X = to.rect.Min.X + p.across().start(to.rect.Size().W, f.footprint.W, f.ruler())
+			at.X = to.rect.Min.X + p.Start(false, to.rect.Size().W, f.footprint.W, f.ruler())
 		}
 	}
 	if p.AlongOf != "" {
 		to, found := b.lined(f, ".place.alongof", p.AlongOf, places)
 		if to != nil {
-			at.Y = to.rect.Min.Y + p.along().start(to.rect.Size().H, f.footprint.H, f.ruler())
+			at.Y = to.rect.Min.Y + p.Start(true, to.rect.Size().H, f.footprint.H, f.ruler())
 		}
 		ok = ok && found
 	}
-	if p.Across == AlignEven {
+	if p.Across == place.Even {
 		x, found := b.even(f, false, area.Size().W, on)
 		at.X = area.Min.X + x + p.Offset.X
 		ok = ok && found
 	}
-	if p.Along == AlignEven {
+	if p.Along == place.Even {
 		y, found := b.even(f, true, area.Size().H, on)
 		at.Y = area.Min.Y + y + p.Offset.Y
 		ok = ok && found
@@ -95,12 +97,12 @@ func (b *builder) shares(i, j int, tall bool) bool {
 	if tall {
 		align = g.Place.Along
 	}
-	if align != AlignEven || f.StandsOn != g.StandsOn {
+	if align != place.Even || f.StandsOn != g.StandsOn {
 		return false
 	}
-	role := func(f *Fitting) Role {
-		if f.Panel == MainPanel {
-			return b.plan.shape.main
+	role := func(f *Fitting) boards.Role {
+		if f.Panel == boards.MainPanel {
+			return b.plan.shape.Main
 		}
 		return f.Panel
 	}

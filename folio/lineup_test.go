@@ -6,6 +6,9 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -16,7 +19,7 @@ import (
 	"boardwrap.example/units/check"
 )
 
-func tag(name string, w, h units.Length, place folio.Place) folio.Fitting {
+func tag(name string, w, h units.Length, place place.Place) folio.Fitting {
 	return folio.Fitting{Name: name, Kind: folio.Mat{Size: units.Size{W: w * mm, H: h * mm}}, Place: place}
 }
 
@@ -33,22 +36,22 @@ func rectsOf(p *folio.Plan) map[string]units.Rect {
 // In line with another fitting by every edge, beside it, and evenly: on a panel
 // of 90 x 140 mm, beside or below a tag of 20 x 30 at 10, 15.
 func TestLineUp(t *testing.T) {
-	at := folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: 10 * mm, Y: 15 * mm}}
-	to := func(across, along folio.Align, x, y units.Length) folio.Place {
-		return folio.Place{Across: across, Along: along, AcrossOf: "a", AlongOf: "a", Offset: units.Point{X: x * mm, Y: y * mm}}
+	at := place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10 * mm, Y: 15 * mm}}
+	to := func(across, along place.Align, x, y units.Length) place.Place {
+		return place.Place{Across: across, Along: along, AcrossOf: "a", AlongOf: "a", Offset: units.Point{X: x * mm, Y: y * mm}}
 	}
 	for name, c := range map[string]struct {
-		place folio.Place
+		place place.Place
 		want  units.Rect // of a tag of 11 x 12
 	}{
-		"on the right, heads in line": {to(folio.AlignAfter, folio.AlignHead, 4, 0), box(34, 15, 45, 27)},
-		"below, left edges in line":   {to(folio.AlignLeft, folio.AlignAfter, 0, 3), box(10, 48, 21, 60)},
-		"below, right edges in line":  {to(folio.AlignRight, folio.AlignAfter, 0, 3), box(19, 48, 30, 60)},
-		"below, middles in line":      {to(folio.AlignMiddle, folio.AlignAfter, 0, 3), box(14, 48, 25, 60)},
-		"right, tails in line":        {to(folio.AlignAfter, folio.AlignTail, 4, 0), box(34, 33, 45, 45)},
-		"right, middles, moved":       {to(folio.AlignAfter, folio.AlignMiddle, 4, 2), box(34, 26, 45, 38)},
-		"above":                       {to(folio.AlignLeft, folio.AlignBefore, 0, 1), box(10, 2, 21, 14)},
-		"across alone, else the panel's middle": {folio.Place{Across: folio.AlignAfter, AcrossOf: "a", Along: folio.AlignTail, Offset: units.Point{X: mm}},
+		"on the right, heads in line": {to(place.After, place.Head, 4, 0), box(34, 15, 45, 27)},
+		"below, left edges in line":   {to(place.Left, place.After, 0, 3), box(10, 48, 21, 60)},
+		"below, right edges in line":  {to(place.Right, place.After, 0, 3), box(19, 48, 30, 60)},
+		"below, middles in line":      {to(place.Middle, place.After, 0, 3), box(14, 48, 25, 60)},
+		"right, tails in line":        {to(place.After, place.Tail, 4, 0), box(34, 33, 45, 45)},
+		"right, middles, moved":       {to(place.After, place.Middle, 4, 2), box(34, 26, 45, 38)},
+		"above":                       {to(place.Left, place.Before, 0, 1), box(10, 2, 21, 14)},
+		"across alone, else the panel's middle": {place.Place{Across: place.After, AcrossOf: "a", Along: place.Tail, Offset: units.Point{X: mm}},
 			box(31, 128, 42, 140)},
 	} {
 		if got := rectsOf(mustBuild(t, related(tag("a", 20, 30, at), tag("b", 11, 12, c.place))))["b"]; got != c.want {
@@ -57,7 +60,7 @@ func TestLineUp(t *testing.T) {
 	}
 	// 90 - 20 - 10 - 30 leaves 30, shared by four: 7.5, 15, 22.5 and 30, each
 	// rounded down to a whole millimetre.
-	even := folio.Place{Across: folio.AlignEven, Along: folio.AlignHead}
+	even := place.Place{Across: place.Even, Along: place.Head}
 	got := rectsOf(mustBuild(t, related(tag("a", 20, 30, even), tag("b", 10, 20, even), tag("c", 30, 10, even))))
 	for name, want := range map[string]units.Rect{"a": box(7, 0, 27, 30), "b": box(35, 0, 45, 20), "c": box(52, 0, 82, 10)} {
 		if got[name] != want {
@@ -65,33 +68,33 @@ func TestLineUp(t *testing.T) {
 		}
 	}
 	// The head of a picture on the left cover in line with one on the right.
-	left := tag("b", 30, 20, folio.Place{Along: folio.AlignHead, AlongOf: "a"})
-	left.Panel = folio.LeftCover
+	left := tag("b", 30, 20, place.Place{Along: place.Head, AlongOf: "a"})
+	left.Panel = boards.LeftCover
 	if got := rectsOf(mustBuild(t, related(tag("a", 20, 30, at), left)))["b"]; got.Min.Y != 15*mm {
 		t.Errorf("over the spine: %v", got)
 	}
 }
 
 func TestLineUpRefused(t *testing.T) {
-	even := folio.Place{Across: folio.AlignEven}
-	down := folio.Place{Along: folio.AlignEven}
-	left := tag("b", 10, 10, folio.Place{AcrossOf: "a"})
-	left.Panel = folio.LeftCover
+	even := place.Place{Across: place.Even}
+	down := place.Place{Along: place.Even}
+	left := tag("b", 10, 10, place.Place{AcrossOf: "a"})
+	left.Panel = boards.LeftCover
 	for name, c := range map[string]struct {
 		list []folio.Fitting
 		path string
 		code check.Code
 	}{
-		"with nothing there is":    {[]folio.Fitting{tag("a", 9, 9, folio.Place{AcrossOf: "sail"})}, "fittings[0].place.acrossof", check.Unknown},
-		"with itself":              {[]folio.Fitting{tag("a", 9, 9, folio.Place{AlongOf: "a"})}, "fittings[0].place.alongof", check.Unknown},
-		"with a later one":         {[]folio.Fitting{tag("a", 9, 9, folio.Place{AlongOf: "b"}), tag("b", 9, 9, folio.Place{})}, "fittings[0].place.alongof", check.Unknown},
-		"beside nothing":           {[]folio.Fitting{tag("a", 9, 9, folio.Place{Across: folio.AlignAfter})}, "fittings[0].place.acrossof", check.Missing},
-		"even with one":            {[]folio.Fitting{tag("a", 9, 9, folio.Place{}), tag("b", 9, 9, folio.Place{Across: folio.AlignEven, AcrossOf: "a"})}, "fittings[1].place.acrossof", check.Conflict},
-		"across boards":            {[]folio.Fitting{tag("a", 9, 9, folio.Place{}), left}, "fittings[1].place.acrossof", check.Conflict},
-		"head across":              {[]folio.Fitting{tag("a", 9, 9, folio.Place{Across: folio.AlignHead})}, "fittings[0].place.across", check.Unknown},
+		"with nothing there is":    {[]folio.Fitting{tag("a", 9, 9, place.Place{AcrossOf: "sail"})}, "fittings[0].place.acrossof", check.Unknown},
+		"with itself":              {[]folio.Fitting{tag("a", 9, 9, place.Place{AlongOf: "a"})}, "fittings[0].place.alongof", check.Unknown},
+		"with a later one":         {[]folio.Fitting{tag("a", 9, 9, place.Place{AlongOf: "b"}), tag("b", 9, 9, place.Place{})}, "fittings[0].place.alongof", check.Unknown},
+		"beside nothing":           {[]folio.Fitting{tag("a", 9, 9, place.Place{Across: place.After})}, "fittings[0].place.acrossof", check.Missing},
+		"even with one":            {[]folio.Fitting{tag("a", 9, 9, place.Place{}), tag("b", 9, 9, place.Place{Across: place.Even, AcrossOf: "a"})}, "fittings[1].place.acrossof", check.Conflict},
+		"across boards":            {[]folio.Fitting{tag("a", 9, 9, place.Place{}), left}, "fittings[1].place.acrossof", check.Conflict},
+		"head across":              {[]folio.Fitting{tag("a", 9, 9, place.Place{Across: place.Head})}, "fittings[0].place.across", check.Unknown},
 		"wider than the panel":     {[]folio.Fitting{tag("a", 50, 9, even), tag("b", 41, 9, even)}, "fittings[0].place.across", folio.TooWide},
 		"higher than the panel":    {[]folio.Fitting{tag("a", 50, 90, down), tag("b", 41, 51, down)}, "fittings[0].place.along", folio.TooTall},
-		"beside, beyond the panel": {[]folio.Fitting{tag("a", 80, 9, folio.Place{}), tag("b", 6, 9, folio.Place{Across: folio.AlignAfter, AcrossOf: "a"})}, "fittings[1].place.offset.x", folio.OffPanel},
+		"beside, beyond the panel": {[]folio.Fitting{tag("a", 80, 9, place.Place{}), tag("b", 6, 9, place.Place{Across: place.After, AcrossOf: "a"})}, "fittings[1].place.offset.x", folio.OffPanel},
 	} {
 		_, err := folio.Build(related(c.list...))
 		var bad *check.Error
@@ -118,11 +121,11 @@ func TestEven(t *testing.T) {
 	proptest.Run(t, 1000, func(props *gopter.Properties) {
 		props.Property("equal margins", prop.ForAll(func(s folio.Spec, widths []units.Length, tall, relative bool) string {
 			bare := mustPlan(s)
-			panel, _ := bare.Panel(folio.MainPanel, false)
+			panel, _ := bare.Panel(boards.MainPanel, false)
 			room := panel.Size().W
-			place := folio.Place{Across: folio.AlignEven}
+			where := place.Place{Across: place.Even}
 			if tall {
-				room, place = panel.Size().H, folio.Place{Along: folio.AlignEven}
+				room, where = panel.Size().H, place.Place{Along: place.Even}
 			}
 			step := bare.Spec().Rulers.Fitting.Step()
 			s.Fittings = nil
@@ -131,11 +134,11 @@ func TestEven(t *testing.T) {
 				if tall {
 					size = size.Turned()
 				}
-				f := folio.Fitting{Name: string(rune('a' + i)), Kind: folio.Mat{Size: size}, Place: place}
+				f := folio.Fitting{Name: string(rune('a' + i)), Kind: folio.Mat{Size: size}, Place: where}
 				if relative {
 					f.Kind = folio.Mat{}
-					r := folio.Relation{Of: folio.OfPanel, Shares: 7 + i}
-					f.Size = folio.Sizing{W: r, H: r}
+					r := place.Relation{Of: place.OfPanel, Shares: 7 + i}
+					f.Size = place.Sizing{W: r, H: r}
 				}
 				s.Fittings = append(s.Fittings, f)
 			}
@@ -167,9 +170,9 @@ func TestEven(t *testing.T) {
 // What is even on one board, or on one fitting, is no matter to another; and one
 // that cannot be is said once, not by those that share its ground.
 func TestEvenByGround(t *testing.T) {
-	even := folio.Place{Across: folio.AlignEven}
+	even := place.Place{Across: place.Even}
 	left, on := tag("c", 60, 9, even), tag("d", 20, 9, even)
-	left.Panel, on.StandsOn, on.Panel = folio.LeftCover, "a", folio.MainPanel
+	left.Panel, on.StandsOn, on.Panel = boards.LeftCover, "a", boards.MainPanel
 	got := rectsOf(mustBuild(t, related(tag("a", 40, 30, even), left, tag("b", 20, 10, even), on)))
 	// 90 - 60 leaves 30, a third of it each; 60 on the other board and 20 on the
 	// mat of 40 are in the middle.
@@ -187,11 +190,11 @@ func TestEvenByGround(t *testing.T) {
 
 // A refit keeps in line what is in line, and margins even.
 func TestRefitKeepsInLine(t *testing.T) {
-	even := folio.Place{Across: folio.AlignEven, Along: folio.AlignHead}
+	even := place.Place{Across: place.Even, Along: place.Head}
 	s := related(
 		tag("a", 20, 30, even), tag("b", 31, 20, even),
-		tag("below", 20, 20, folio.Place{Across: folio.AlignMiddle, AcrossOf: "a", Along: folio.AlignAfter, AlongOf: "a", Offset: units.Point{Y: 5 * mm}}),
-		tag("beside", 10, 11, folio.Place{Across: folio.AlignRight, AcrossOf: "b", Along: folio.AlignTail, AlongOf: "below"}),
+		tag("below", 20, 20, place.Place{Across: place.Middle, AcrossOf: "a", Along: place.After, AlongOf: "a", Offset: units.Point{Y: 5 * mm}}),
+		tag("beside", 10, 11, place.Place{Across: place.Right, AcrossOf: "b", Along: place.Tail, AlongOf: "below"}),
 	)
 	for by := -2 * mm; by <= 3*mm; by += mm / 4 {
 		q, err := mustBuild(t, s).Refit(folio.Measured{Width: 228 * mm, Height: 150*mm + by, Panels: []units.Length{100*mm - by, 20 * mm, 100*mm + by}})
@@ -203,7 +206,7 @@ func TestRefitKeepsInLine(t *testing.T) {
 		for f := range q.Fittings() {
 			rect[f.Name()] = f.Rect()
 		}
-		panel, _ := q.Panel(folio.RightCover, false)
+		panel, _ := q.Panel(boards.RightCover, false)
 		gaps := []units.Length{rect["a"].Min.X - panel.Min.X, rect["b"].Min.X - rect["a"].Max.X, panel.Max.X - rect["b"].Max.X}
 		if slices.Max(gaps)-slices.Min(gaps) >= 2*mm {
 			t.Errorf("%v: gaps %v", by, gaps)

@@ -4,6 +4,8 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -27,14 +29,14 @@ type Magnets struct {
 // A MagnetPlace is where one magnet is sunk: its middle on the row as it lies
 // open, and from which side.
 type MagnetPlace struct {
-	panel   Role
+	panel   boards.Role
 	outside bool
 	middle  units.Point
 	pair    int
 }
 
 // Panel returns the board that the magnet is sunk into.
-func (m MagnetPlace) Panel() Role { return m.panel }
+func (m MagnetPlace) Panel() boards.Role { return m.panel }
 
 // Outside reports whether it is sunk from the board's outside.
 func (m MagnetPlace) Outside() bool { return m.outside }
@@ -130,7 +132,7 @@ func (b *builder) magnets() {
 		role, on := p.boards[p.folded.board[board]].role, p.boards[p.folded.board[under]].role
 		half := m.Diameter.Half(units.Up)
 		for _, side := range [...]struct {
-			role Role
+			role boards.Role
 			x    units.Length
 		}{{role, x}, {on, mate}} {
 			i := p.index(side.role)

@@ -7,6 +7,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -58,9 +63,9 @@ func makerStock(p *folio.Plan, name string) makertest.Stock {
 	for _, sheet := range s.Sheets {
 		grain := work.GrainEither
 		switch sheet.Grain {
-		case folio.GrainAlongHeight:
+		case stock.GrainAlongHeight:
 			grain = work.GrainAlongHeight
-		case folio.GrainAlongWidth:
+		case stock.GrainAlongWidth:
 			grain = work.GrainAlongWidth
 		}
 		out.Sheets = append(out.Sheets, makertest.Sheet{Size: sheet.Size, Grain: grain})
@@ -83,7 +88,7 @@ func makerPiece(piece folio.Piece) makertest.Piece {
 	case folio.LinerPiece:
 		out.Role = makertest.Liner
 	}
-	if piece.Grain() == folio.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
+	if piece.Grain() == stock.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
 		out.Grain = work.GrainAlongHeight
 	}
 	for _, p := range piece.Outline().Corners() {
@@ -300,31 +305,31 @@ func makeOne(n []int, fittings [][]any) made {
 	share := func(i int, low, high units.Length) units.Length { return low + (high-low)/1000*units.Length(n[i]) }
 	rulers := [...]units.Ruler{units.WholeMillimetres, units.HalfMillimetres, units.TenthMillimetres, units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, 0}
 	s := folio.Spec{
-		Form:   folio.Form(n[0] % 4),
+		Form:   boards.Form(n[0] % 4),
 		Cover:  units.Size{W: share(1, 110*mm, 260*mm), H: share(2, 110*mm, 260*mm)},
-		Spine:  folio.Spine{Width: share(3, 25*mm, 60*mm)},
-		Board:  folio.Stock{Caliper: share(4, mm, 3*mm)},
+		Spine:  rule.Spine{Width: share(3, 25*mm, 60*mm)},
+		Board:  stock.Stock{Caliper: share(4, mm, 3*mm)},
 		Rulers: folio.Rulers{Main: rulers[n[5]%len(rulers)]},
-		Stocks: []folio.Stock{
+		Stocks: []stock.Stock{
 			{Name: "thin", Caliper: mm / 8, TwoSided: n[6]%2 == 0}, {Name: "thick", Caliper: mm / 3},
 			{Name: "film", Caliper: mm / 10, TwoSided: true}, {Name: "foam", Caliper: 2 * mm, TwoSided: true},
-			{Name: "sheets", Caliper: mm / 5, TwoSided: true, Sheets: []folio.Sheet{
-				{Size: units.Size{W: 210 * mm, H: 297 * mm}, Grain: folio.GrainAlongHeight}, {Size: units.Size{W: 700 * mm, H: 500 * mm}, Grain: folio.GrainAlongWidth},
+			{Name: "sheets", Caliper: mm / 5, TwoSided: true, Sheets: []stock.Sheet{
+				{Size: units.Size{W: 210 * mm, H: 297 * mm}, Grain: stock.GrainAlongHeight}, {Size: units.Size{W: 700 * mm, H: 500 * mm}, Grain: stock.GrainAlongWidth},
 			}},
 		},
 		Groove:  pocket.Groove(n[6] / 2 % 2),
-		Turning: folio.Turning(n[6] / 4 % 2),
-		Lining:  folio.Lining{Rule: [...]folio.LiningRule{folio.LiningAuto, folio.LiningPanels}[n[6]/8%2]},
+		Turning: rule.Turning(n[6] / 4 % 2),
+		Lining:  rule.Lining{Rule: [...]rule.LiningRule{rule.LiningAuto, rule.LiningPanels}[n[6]/8%2]},
 		Closing: folio.Closing{Adhesive: folio.Adhesive{Glue: n[6]/16%2 == 0}},
 	}
 	if n[7]%3 == 0 {
-		s.Quarter.Rule = folio.QuarterAlways
+		s.Quarter.Rule = rule.QuarterAlways
 	}
 	if n[8]%3 == 0 {
-		s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 700 * mm, H: 1000 * mm}, Grain: folio.GrainAlongHeight}}
+		s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 700 * mm, H: 1000 * mm}, Grain: stock.GrainAlongHeight}}
 	}
-	if s.Form == folio.SoftSpine {
-		s.Spine = folio.Spine{Contents: s.Spine.Width}
+	if s.Form == boards.SoftSpine {
+		s.Spine = rule.Spine{Contents: s.Spine.Width}
 		if n[9]%3 == 0 {
 			s.Spine.Stiffener = "thick"
 		}
@@ -367,17 +372,17 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	for k := range v {
 		n[k] = v[k].(int)
 	}
-	panels := map[folio.Form][]folio.Role{
-		folio.SpineBoard: {folio.LeftCover, folio.RightCover, folio.Spine1}, folio.SoftSpine: {folio.LeftCover, folio.RightCover},
-		folio.ForeEdgeFlap: {folio.LeftCover, folio.RightCover, folio.Flap}, folio.DoubleSpineGate: {folio.LeftDoor, folio.Back, folio.RightDoor},
+	panels := map[boards.Form][]boards.Role{
+		boards.SpineBoard: {boards.LeftCover, boards.RightCover, boards.Spine1}, boards.SoftSpine: {boards.LeftCover, boards.RightCover},
+		boards.ForeEdgeFlap: {boards.LeftCover, boards.RightCover, boards.Flap}, boards.DoubleSpineGate: {boards.LeftDoor, boards.Back, boards.RightDoor},
 	}[s.Form]
 	f := folio.Fitting{
 		Name: string(rune('a' + i)), Panel: panels[n[1]%len(panels)],
 		Outside: n[6]%8 == 7,
 		Stock:   [...]string{"", "thin", "thick", "sheets", ""}[n[7]],
-		Place: folio.Place{
-			Across: [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}[n[2]],
-			Along:  [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}[n[3]],
+		Place: place.Place{
+			Across: [...]place.Align{place.Middle, place.Left, place.Right}[n[2]],
+			Along:  [...]place.Align{place.Middle, place.Head, place.Tail}[n[3]],
 		},
 	}
 	content := pocket.Content{Name: "card", Thickness: mm / 3, Size: units.Size{
@@ -495,8 +500,8 @@ func TestMistakesAreNoticed(t *testing.T) {
 func TestOutsideLiesTurnedOver(t *testing.T) {
 	rects := func(outside bool) (row units.Rect, panels []units.Rect, spot folio.Spot) {
 		p, err := folio.Build(folio.Spec{
-			Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 40 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-			Fittings: []folio.Fitting{{Panel: folio.LeftCover, Outside: outside, Kind: folio.Folded{Kind: pocket.FoldedStrip{
+			Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 40 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Fittings: []folio.Fitting{{Panel: boards.LeftCover, Outside: outside, Kind: folio.Folded{Kind: pocket.FoldedStrip{
 				Content: pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 80 * mm}}, OpensRight: true}}}},
 		})
 		if err != nil {

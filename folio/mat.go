@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/place"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -24,7 +25,7 @@ type Mat struct {
 // usualReveal is what shows of a mat round its picture: 1/8 in or 3 mm (common
 // practice, no published source).
 func usualReveal(n units.Notation) units.Length {
-	return usual(n, units.Inch/8, 3*units.Millimetre)
+	return n.Choose(units.Inch/8, 3*units.Millimetre)
 }
 
 // String returns "mat".
@@ -74,7 +75,7 @@ func (m Mat) fit(f *fitter) bool {
 	s := Spot{rect: room, lies: room, wayIn: room, clear: room.Size(), content: m.Picture, mounted: true,
 		capacity: pocket.Capacity{Size: room.Size(), Thickness: units.Longest, Count: 1}}
 	if !bare {
-		s.lies = Place{}.within(whole, m.Picture.Size, 1)
+		s.lies = place.Place{}.Within(whole, m.Picture.Size, 1)
 		s.seen = s.lies
 		f.layers = append(f.layers, Layer{name: "picture", rect: s.lies, full: m.Picture.Thickness + f.film(), held: true})
 		f.loads = append(f.loads, Load{name: m.Picture.Name, content: m.Picture, count: 1, held: true})
@@ -88,7 +89,7 @@ func (m Mat) fit(f *fitter) bool {
 // filling gives a mat without a picture its size, and any other the largest
 // picture on the ruler that goes on it with the reveal round it.
 func (m Mat) filling(f *fitter) (Kind, bool) {
-	if m.Picture == (pocket.Content{}) && f.want.picture == PictureAny {
+	if m.Picture == (pocket.Content{}) && f.want.picture == place.PictureAny {
 		return m, f.fill(".kind.size", "mat", &m.Size, f.want.size())
 	}
 	reveal, ruler := orDefault(m.Reveal, usualReveal(f.notation())), f.ruler()
@@ -101,7 +102,7 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 		if most < units.Shortest {
 			return f.nothingLeft(tall, ".kind.reveal", reveal, (l - ruler.Up(units.Shortest)).Half(units.Down), l, "or nothing is left of the picture")
 		}
-		if f.want.picture == PictureAny {
+		if f.want.picture == place.PictureAny {
 			f.sum("picture "+axisName(tall), units.Down, units.T("mat", l), units.N(-2, "reveal", reveal))
 		}
 		*sideOf(&picture, tall) = most
@@ -110,7 +111,7 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 	if !ok {
 		return m, false
 	}
-	if f.want.picture != PictureAny {
+	if f.want.picture != place.PictureAny {
 		// Not put on the ruler: a print is as large as it is.
 		size := f.want.size()
 		m.Picture, ok = f.print(".kind.picture", m.Picture, size.Grow(-reveal))

@@ -3,68 +3,7 @@ package folio
 import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
-	"boardwrap.example/units/check"
 )
-
-// A MitreRule is a published distance, measured at right angles, from the
-// board's corner to the 45° cut across the wrap's corner, in terms of the
-// board's caliper t.
-type MitreRule uint8
-
-// Mitre rules.
-const (
-	MitreDefault            MitreRule = iota // MitreOneAndHalfCalipers
-	MitreOneCaliper                          // t (S. J. Vaughn, Printing and Bookbinding for Schools, 1912)
-	MitreOneAndHalfCalipers                  // 1.5 t: 3 mm on 2 mm board (University of Brighton, corner-cutter jig)
-	MitreEighth                              // 1/8 in (J. H. Adams, 1908)
-	MitreFixed                               // the distance given in Mitre.Distance
-	mitreEnd
-)
-
-// String returns the rule in words.
-func (r MitreRule) String() string {
-	switch r {
-	case MitreDefault:
-		return "default"
-	case MitreOneCaliper:
-		return "1 caliper"
-	case MitreOneAndHalfCalipers:
-		return "1.5 calipers"
-	case MitreEighth:
-		return "1/8 in"
-	case MitreFixed:
-		return "fixed"
-	}
-	return "no such rule"
-}
-
-// A Mitre says how near to the board's corner the wrap's corner is cut off.
-type Mitre struct {
-	Rule     MitreRule    // how far from the board's corner
-	Distance units.Length // with MitreFixed; setting it alone chooses MitreFixed
-}
-
-func (m *Mitre) fill() {
-	if m.Rule == MitreDefault {
-		m.Rule = MitreOneAndHalfCalipers
-		if m.Distance != 0 {
-			m.Rule = MitreFixed
-		}
-	}
-}
-
-func (m Mitre) check(bad *check.List) bool {
-	before := bad.Len()
-	switch {
-	case m.Rule >= mitreEnd:
-		bad.Malformed("mitre.rule", check.Unknown, count(int(m.Rule)), oneOf(mitreEnd))
-	case m.Rule == MitreFixed:
-		bad.Length("mitre.distance", m.Distance)
-	case m.Distance != 0:
-		bad.Malformed("mitre.distance", check.Conflict, bad.Text(m.Distance)+" with the rule "+m.Rule.String(), "no distance, or the rule MitreFixed")
-	}
-	return bad.Len() == before
-}
 
 // A Cut is a straight cut across a piece, in the piece's own coordinates.
 type Cut struct {

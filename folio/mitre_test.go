@@ -3,6 +3,9 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -26,25 +29,25 @@ func TestMitresStayOnTheirPaper(t *testing.T) {
 		// and more end outside it. With √2 x 1.5 x 1.5875 = 3.37, on the
 		// ruler 4, of reach half the height and the reach is 24.
 		"a low cover with wide margins": {folio.Spec{
-			Cover: units.Size{W: 300 * mm, H: 40 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-			Margin: folio.Margin{Ideal: 100 * mm}, Covering: folio.Stock{Sheets: []folio.Sheet{{Size: units.Size{W: 1000 * mm, H: 54 * mm}}}},
+			Cover: units.Size{W: 300 * mm, H: 40 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Margin: rule.Margin{Ideal: 100 * mm}, Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: 1000 * mm, H: 54 * mm}}}},
 		}, 24 * mm, "margin.ideal"},
 		// 2 in at the sides of a 2 in high cover: half of it and 3/16 in of reach.
 		"legs longer than half the height": {folio.Spec{
-			Cover: units.MustParseSize("6 x 2 in"), Spine: folio.Spine{Width: in}, Margin: folio.Margin{Ideal: 2 * in},
-			Covering: folio.Stock{Sheets: []folio.Sheet{{Size: units.MustParseSize("40 x 3 1/2 in")}}},
+			Cover: units.MustParseSize("6 x 2 in"), Spine: rule.Spine{Width: in}, Margin: rule.Margin{Ideal: 2 * in},
+			Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("40 x 3 1/2 in")}}},
 		}, 19 * in / 16, "margin.ideal"},
 		// A strip that reaches 4 in over covers of 4 1/2 leaves 1/2 and the lap
 		// of 1/8 to the side paper, and 3/16 in of reach.
 		"a narrow side paper": {folio.Spec{
-			Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: in},
-			Quarter: folio.Quarter{Rule: folio.QuarterAlways, Reach: 4 * in},
+			Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: in},
+			Quarter: rule.Quarter{Rule: rule.QuarterAlways, Reach: 4 * in},
 		}, 13 * in / 16, "margin.ideal"},
 		// Nothing to cut: margins of 1/2 in leave at most 15/16 of reach, √2
 		// times the distance.
 		"a mitre beyond the corner": {folio.Spec{
-			Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: in},
-			Margin: folio.Margin{Ideal: in / 2}, Mitre: folio.Mitre{Distance: in},
+			Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: in},
+			Margin: rule.Margin{Ideal: in / 2}, Mitre: rule.Mitre{Distance: in},
 		}, units.Diagonal(15*in/32, 15*in/32, units.Down), "mitre.distance"},
 	} {
 		_, err := folio.Build(c.spec)
@@ -81,12 +84,12 @@ func TestCutsOnThePiece(t *testing.T) {
 	proptest.Run(t, 1500, func(props *gopter.Properties) {
 		props.Property("cuts on the piece, nothing rounds to nothing", prop.ForAll(func(s folio.Spec, w, h, ideal units.Length, r, sheet int, mitre, reach units.Length) string {
 			s.Cover = units.Size{W: w, H: h}
-			s.Margin = folio.Margin{Ideal: ideal, Tolerated: min(ideal, 4*mm)}
-			s.Mitre = folio.Mitre{Distance: mitre}
+			s.Margin = rule.Margin{Ideal: ideal, Tolerated: min(ideal, 4*mm)}
+			s.Mitre = rule.Mitre{Distance: mitre}
 			s.Quarter.Reach = reach
 			s.Covering.Sheets = nil
 			if sheet > 0 {
-				s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 2 * units.Metre, H: h + 20*mm}}}
+				s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 2 * units.Metre, H: h + 20*mm}}}
 			}
 			s.Lining.Inset = 3 * mm
 			s.Rulers = folio.Rulers{Main: []units.Ruler{units.Sixteenths, units.WholeMillimetres, coarse, ten, half}[r]}

@@ -5,6 +5,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket/work"
@@ -65,8 +68,8 @@ func turnings(t *testing.T, p *folio.Plan) (main int, turns []turning) {
 	return main, turns
 }
 
-func roles(p *folio.Plan) []folio.Role {
-	var out []folio.Role
+func roles(p *folio.Plan) []boards.Role {
+	var out []boards.Role
 	for b := range p.Boards() {
 		out = append(out, b.Role())
 	}
@@ -105,7 +108,7 @@ func turned(p *folio.Plan, main int, angles []float64) shutting {
 func sections(p *folio.Plan, less float64) [][]vec {
 	r, list := rowOf(p), roles(p)
 	thick := r.t + r.c + r.l
-	if p.LiningStyle() == folio.LiningPanels {
+	if p.LiningStyle() == rule.LiningPanels {
 		thick -= r.l // which keeps off the hinges
 	}
 	var out [][]vec
@@ -172,16 +175,16 @@ func (s shutting) along(i int, parts [][]vec, v vec) vec {
 func TestClosingByMotion(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 2))
 	const samples = 45
-	tried := map[folio.Form]int{}
+	tried := map[boards.Form]int{}
 	met := 0
 	for trial := range proptest.Cases(100) {
-		form := folio.Form(trial % 4)
-		bends := []folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseAtOffset, folio.CreaseTwo, folio.CreaseRound}
-		if form == folio.SoftSpine {
+		form := boards.Form(trial % 4)
+		bends := []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
+		if form == boards.SoftSpine {
 			bends = bends[3:]
 		}
 		s := randomRow(r, form, bends[trial/4%len(bends)])
-		if form == folio.ForeEdgeFlap {
+		if form == boards.ForeEdgeFlap {
 			s.FlapWidth = s.Cover.W / units.Length(1+r.IntN(3))
 		}
 		p, err := folio.Build(s)
@@ -194,7 +197,7 @@ func TestClosingByMotion(t *testing.T) {
 			least = max(least, g.Least())
 		}
 		tight := s
-		if tight.Hinge.Width = least; form == folio.ForeEdgeFlap {
+		if tight.Hinge.Width = least; form == boards.ForeEdgeFlap {
 			tight.Hinge.Width = max(s.Hinge.Width*9/10, least)
 		}
 		q, err := folio.Build(tight)
@@ -211,13 +214,13 @@ func TestClosingByMotion(t *testing.T) {
 		tried[form]++
 		// Thicker boards in the very same row.
 		row := rowOf(p)
-		if thick := row.t + row.l + row.c; p.LiningStyle() != folio.LiningPanels && q == p && tight.Hinge.Width == least {
+		if thick := row.t + row.l + row.c; p.LiningStyle() != rule.LiningPanels && q == p && tight.Hinge.Width == least {
 			if meets(t, p, samples, -0.05*thick) {
 				met++
 			}
 		}
 	}
-	for form := folio.SpineBoard; form <= folio.DoubleSpineGate; form++ {
+	for form := boards.SpineBoard; form <= boards.DoubleSpineGate; form++ {
 		if tried[form] < proptest.Cases(100)/6 {
 			t.Errorf("%v: only %d shut", form, tried[form])
 		}
@@ -233,20 +236,20 @@ func TestClosingByMotion(t *testing.T) {
 // less.
 func TestLeastGapByMotion(t *testing.T) {
 	const caliper = 2 * mm
-	for _, c := range []folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseAtOffset, folio.CreaseTwo, folio.CreaseRound} {
+	for _, c := range []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound} {
 		for angle := 1; angle <= 180; angle++ {
 			for _, offset := range []units.Length{0, mm / 5, mm / 2} {
-				if offset > 0 && c != folio.CreaseAtOffset {
+				if offset > 0 && c != rule.CreaseAtOffset {
 					continue
 				}
-				least, ok := folio.LeastGap(caliper, angle, c, offset)
+				least, ok := rule.LeastGap(caliper, angle, c, offset)
 				if !ok {
 					continue
 				}
 				if least > 20*caliper {
 					continue // longer than the boards are here
 				}
-				if c == folio.CreaseAtOffset && offset > least/2 {
+				if c == rule.CreaseAtOffset && offset > least/2 {
 					continue // then it is the crease at mid-gap
 				}
 				meet := func(gap float64, thick float64) bool {

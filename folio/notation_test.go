@@ -3,6 +3,10 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
 
@@ -14,7 +18,7 @@ import (
 // metric is a case in millimetres with everything left to its defaults.
 func metric() folio.Spec {
 	return folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 25 * mm},
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
 		Rulers: folio.Rulers{Main: units.WholeMillimetres},
 	}
 }
@@ -24,7 +28,7 @@ func metric() folio.Spec {
 // the square (University of Brighton, Hard Cover for Multi-section: 3 mm).
 func TestDefaultsByNotation(t *testing.T) {
 	inch, millimetre := folio.Spec{}, metric()
-	inch.Form, millimetre.Form = folio.DoubleSpineGate, folio.DoubleSpineGate
+	inch.Form, millimetre.Form = boards.DoubleSpineGate, boards.DoubleSpineGate
 	if got := inch.WithDefaults().Block; got != (folio.Block{}) {
 		t.Errorf("without a block it is %v", got)
 	}
@@ -53,12 +57,12 @@ func TestDefaultsByNotation(t *testing.T) {
 			t.Errorf("%s is %v in millimetres, want %v", name, got, c.metre)
 		}
 	}
-	millimetre.Margin.Rule = folio.MarginInch
+	millimetre.Margin.Rule = rule.MarginInch
 	if got := millimetre.WithDefaults().Margin.Ideal; got != units.Inch {
 		t.Errorf("the published inch is %v in millimetres", got)
 	}
-	millimetre.Hinge.Rule = folio.HingeFrenchJoint
-	millimetre.Form = folio.SpineBoard
+	millimetre.Hinge.Rule = rule.HingeFrenchJoint
+	millimetre.Form = boards.SpineBoard
 	for g := range mustBuild(t, millimetre).Gaps() {
 		if got := g.Planned().Rounded().From; got != units.Inch/8 {
 			t.Errorf("a French joint is %v in millimetres, before it is put on the ruler", got)
@@ -154,11 +158,11 @@ func TestLinesOnTheRuler(t *testing.T) {
 func TestMitreToPrintedLines(t *testing.T) {
 	s := metric()
 	s.Board.Caliper = 2 * mm
-	s.Mitre.Rule = folio.MitreOneCaliper
+	s.Mitre.Rule = rule.MitreOneCaliper
 	for _, sheet := range []units.Size{{}, units.MustParseSize("12 x 12 in")} {
 		s.Covering.Sheets = nil
 		if sheet != (units.Size{}) {
-			s.Covering.Sheets = []folio.Sheet{{Size: sheet}}
+			s.Covering.Sheets = []stock.Sheet{{Size: sheet}}
 		}
 		p := mustBuild(t, s)
 		for _, c := range p.Wrap().Corners() {
@@ -173,7 +177,7 @@ func TestMitreToPrintedLines(t *testing.T) {
 // says from what to what: 4 1/2 in is 114.3 mm, 114 mm is 4.488 in.
 func TestMovedToTheRuler(t *testing.T) {
 	s := metric()
-	s.Form = folio.ForeEdgeFlap
+	s.Form = boards.ForeEdgeFlap
 	s.Cover = units.MustParseSize("4 1/2 x 6 1/4 in")
 	s.Spine.Width = units.Inch
 	s.FlapWidth = 3 * units.Inch
@@ -192,7 +196,7 @@ func TestMovedToTheRuler(t *testing.T) {
 			t.Errorf("%s is moved from %v to %v, want %v to %v", path, got[path][0], got[path][1], want[0], want[1])
 		}
 	}
-	inch := folio.Spec{Cover: units.Size{W: 114 * mm, H: 159 * mm}, Spine: folio.Spine{Width: units.Inch}}
+	inch := folio.Spec{Cover: units.Size{W: 114 * mm, H: 159 * mm}, Spine: rule.Spine{Width: units.Inch}}
 	n := 0
 	for w := range mustBuild(t, inch).Warnings() {
 		if w.Code == folio.WarnRuler {

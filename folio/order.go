@@ -3,6 +3,8 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
@@ -92,7 +94,7 @@ func (o *order) all() {
 // findGrain is the first step where the grain matters.
 func (o *order) findGrain() {
 	p := o.p
-	if p.spec.Grain != GrainParallel {
+	if p.spec.Grain != stock.GrainParallel {
 		return
 	}
 	g := work.FindGrain{}
@@ -108,7 +110,7 @@ func (o *order) findGrain() {
 		if !known {
 			g.Stocks = append(g.Stocks, piece.stock)
 		}
-		if piece.grain == GrainAny {
+		if piece.grain == stock.GrainAny {
 			g.Either = append(g.Either, work.Thing{Index: i, Copy: work.All, Name: piece.name})
 		}
 	}
@@ -122,7 +124,7 @@ func (o *order) cut(i int) work.Cut {
 		What: work.Thing{Index: i, Copy: work.All, Name: piece.name}, Count: piece.quantity, Size: piece.Size(),
 		From: piece.Sheet(), Grain: work.GrainEither, Upright: piece.oneWay, Up: piece.up,
 	}
-	if piece.grain == GrainParallel && piece.role != FoamPiece && piece.role != FilmPiece {
+	if piece.grain == stock.GrainParallel && piece.role != FoamPiece && piece.role != FilmPiece {
 		c.Grain = work.GrainAlongHeight
 	}
 	return c

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -32,7 +34,7 @@ func (o *order) lines(on work.Base, x units.Length, from, to int) []work.Action 
 	width := p.pieces[on.Index].width.Length()
 	for _, b := range p.boards[from:to] {
 		ends := []units.Length{left + b.planned, left + b.planned + b.width.Length()}
-		if p.stiff != nil && b.role == LeftCover {
+		if p.stiff != nil && b.role == boards.LeftCover {
 			strip := ends[1] + p.stiff.margin
 			ends = append(ends, strip, strip+p.pieces[p.stiff.piece].width.Length())
 		}
@@ -159,7 +161,7 @@ func (o *order) turnIn(after int) {
 	across := func() { turn(score.Left, score.Right, p.wrap.w) }
 	along := func() { turn(score.Head, score.Tail, p.wrap.h) }
 	first, second := along, across
-	if p.spec.Turning == SidesFirst {
+	if p.spec.Turning == rule.SidesFirst {
 		first, second = across, along
 	}
 	first()

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -191,7 +192,7 @@ func (o *order) block() {
 	if !ok {
 		return
 	}
-	i := p.index(MainPanel)
+	i := p.index(boards.MainPanel)
 	board := p.covered(i)
 	part := work.Part{Kind: work.PartContents, Name: "block"}
 	at := work.At{Across: score.Right, X: board.Max.X - r.Max.X, Along: score.Head, Y: r.Min.Y - board.Min.Y}

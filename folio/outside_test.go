@@ -4,6 +4,11 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -15,13 +20,13 @@ import (
 func weighed() folio.Spec {
 	const g = units.GramPerSquareMetre
 	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
-		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
+		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
+		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
 		Fittings: []folio.Fitting{
 			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
+			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
 		},
 	}
 }
@@ -53,13 +58,13 @@ func TestOutsideByHand(t *testing.T) {
 // the folio uneven.
 func TestOutsideOfAFlap(t *testing.T) {
 	s := thin(20 * mm)
-	s.Form, s.FlapWidth = folio.ForeEdgeFlap, 40*mm
+	s.Form, s.FlapWidth = boards.ForeEdgeFlap, 40*mm
 	s.Hinge.Width += mm / 10 // for the turn-ins of the second spine
 	badge := folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}, Thickness: 9 * mm / 10}
 	s.Fittings = []folio.Fitting{
-		{Kind: badge, Panel: folio.RightCover, Outside: true},
-		{Kind: badge, Panel: folio.Flap, Outside: true},
-		{Kind: badge, Panel: folio.LeftCover, Outside: true, Place: folio.Place{Across: folio.AlignRight}},
+		{Kind: badge, Panel: boards.RightCover, Outside: true},
+		{Kind: badge, Panel: boards.Flap, Outside: true},
+		{Kind: badge, Panel: boards.LeftCover, Outside: true, Place: place.Place{Across: place.Right}},
 	}
 	p, err := folio.Build(s)
 	if err != nil {
@@ -81,12 +86,12 @@ func TestOutsideOfAFlap(t *testing.T) {
 // Magnets of a pair come to lie on each other: folded about the creases, their
 // middles agree.
 func TestMagnetsMeet(t *testing.T) {
-	for _, form := range []folio.Form{folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate} {
+	for _, form := range []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate} {
 		s := thin(6 * mm)
 		s.Form = form
 		s.Hinge.Width += mm / 10 // for the turn-ins of a second spine
-		if form == folio.SoftSpine {
-			s.Spine, s.Hinge = folio.Spine{Contents: 4 * mm}, folio.Hinge{}
+		if form == boards.SoftSpine {
+			s.Spine, s.Hinge = rule.Spine{Contents: 4 * mm}, rule.Hinge{}
 		}
 		s.Magnets = folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 3, Inset: 5 * mm}
 		p, err := folio.Build(s)
@@ -109,7 +114,7 @@ func TestMagnetsMeet(t *testing.T) {
 			}
 		}
 		want := 3
-		if form == folio.DoubleSpineGate {
+		if form == boards.DoubleSpineGate {
 			want = 6
 		}
 		if len(pairs) != want {

@@ -1,6 +1,9 @@
 package folio
 
-import "boardwrap.example/units"
+import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/units"
+)
 
 // Overall is the least box round the closed folio, with what sits on the
 // outside of its covers and its spine: what a band, a box and an envelope go
@@ -39,7 +42,7 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 	f := &p.folded
 	// What stands on the lower face of the board on the table, on the upper faces of
 	// all others, and on the backs of the spines at either end.
-	var cells [MaxBoards][]cell
+	var cells [boards.MaxBoards][]cell
 	var left, right []cell
 	p.heights(full, func(h Height) bool {
 		add := cell{h.rect, h.height, h.fitting}
@@ -83,7 +86,7 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 	}
 	o := Overall{uneven: uneven + below}
 	o.thickness = g.Sum("overall thickness", exact, units.Nearest, units.T("closed thickness", c.thickness.Length()),
-		units.T("on the outside of the "+p.shape.main.String(), below), units.T("on the other outside", onTop))
+		units.T("on the outside of the "+p.shape.Main.String(), below), units.T("on the other outside", onTop))
 	o.width = g.Sum("overall width", exact, units.Nearest, units.T("closed width", c.width.Length()),
 		units.T("on the back of the spine", most(left)), units.T("on the back of the second spine", most(right)))
 	o.height = g.Sum("overall height", exact, units.Nearest, units.T("closed height", c.height.Length()))

@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -53,8 +56,8 @@ func trial(v []any) folio.Fitting {
 	default:
 		k = folio.Frame{Picture: pic, Foam: l(6) / 10, FoamStock: "foam", Film: "film"}
 	}
-	return folio.Fitting{Name: "crew", Kind: k, Place: folio.Place{
-		Across: folio.Align(v[8].(int) % 3), Along: []folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}[v[9].(int)%3],
+	return folio.Fitting{Name: "crew", Kind: k, Place: place.Place{
+		Across: place.Align(v[8].(int) % 3), Along: []place.Align{place.Middle, place.Head, place.Tail}[v[9].(int)%3],
 		Offset: units.Point{X: l(6) / 8, Y: l(7) / 8},
 	}}
 }
@@ -77,7 +80,7 @@ func TestViolationsOfFittingsPoint(t *testing.T) {
 			s := good()
 			s.Rulers.Fitting = rulers[v[11].(int)]
 			s.Spine.Width = 60 * mm
-			s.Stocks = []folio.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}}
+			s.Stocks = []stock.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}}
 			s.Fittings = []folio.Fitting{trial(v)}
 			_, err := folio.Build(s)
 			var bad *check.Error
@@ -167,7 +170,7 @@ func pocketTrial(v []any) pocket.Kind {
 // with small sheets.
 func foldedTrial(v []any) folio.Spec {
 	s := arranged(folio.Fitting{Name: "crew", Kind: folio.Folded{Kind: pocketTrial(v)}, Stock: "card stock"})
-	s.Stocks = append(s.Stocks, folio.Stock{Name: "card stock", Caliper: mm / 4, Sheets: []folio.Sheet{{Size: units.Size{W: 150 * mm, H: 210 * mm}}}})
+	s.Stocks = append(s.Stocks, stock.Stock{Name: "card stock", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 150 * mm, H: 210 * mm}}}})
 	return s
 }
 

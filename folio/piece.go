@@ -3,6 +3,8 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -50,7 +52,7 @@ type Piece struct {
 	name, part, stock string
 	role              PieceRole
 	across            bool // folded along its width, so the grain need not follow the height
-	grain             GrainRule
+	grain             stock.GrainRule
 	oneWay            bool
 	up                work.PaperSide
 	mitred            uint8 // its mitred corners, a bit each
@@ -99,7 +101,7 @@ func (p Piece) Quantity() int { return p.quantity }
 // Grain returns how the grain must run: GrainParallel is along the height. A
 // piece whose folds run along its width may have it either way, as its folds
 // and the spine ask for different ones.
-func (p Piece) Grain() GrainRule { return p.grain }
+func (p Piece) Grain() stock.GrainRule { return p.grain }
 
 // OneWay reports whether the pattern must stay upright, so that the piece must
 // not be turned on its sheet.

@@ -3,6 +3,10 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -29,7 +33,7 @@ type Plan struct {
 
 	wrap      Wrap
 	liner     []lined
-	lining    LiningRule
+	lining    rule.LiningRule
 	lapW      *units.Working
 	lapH      *units.Working
 	headIn    units.Length // from the boards' edges at head and tail to the panels'
@@ -60,9 +64,9 @@ func (p *Plan) Spec() Spec {
 
 // Stock returns the material that pieces call by a name, and whether it is one
 // of the Spec's or the default card. Foam and mats may have none.
-func (p *Plan) Stock(name string) (Stock, bool) {
+func (p *Plan) Stock(name string) (stock.Stock, bool) {
 	s, ok := p.spec.stock(name)
-	s.Sheets = append([]Sheet(nil), s.Sheets...)
+	s.Sheets = append([]stock.Sheet(nil), s.Sheets...)
 	return s, ok
 }
 
@@ -87,7 +91,7 @@ func (p *Plan) Notation() units.Notation { return p.spec.Rulers.Main.Notation() 
 func (p *Plan) Boards() iter.Seq[Board] { return walk(p.boards) }
 
 // Board returns the board with a role, and whether the row has one.
-func (p *Plan) Board(r Role) (Board, bool) {
+func (p *Plan) Board(r boards.Role) (Board, bool) {
 	if i := p.index(r); i >= 0 {
 		return p.boards[i], true
 	}
@@ -130,7 +134,7 @@ func (p *Plan) Liner() iter.Seq[Piece] {
 }
 
 // LiningStyle returns whether the liner is in one piece or in panels.
-func (p *Plan) LiningStyle() LiningRule { return p.lining }
+func (p *Plan) LiningStyle() rule.LiningRule { return p.lining }
 
 // TurnInLap returns how far the liner lies over the turn-ins at the sides and
 // at head and tail, each at its smaller margin.
@@ -150,9 +154,9 @@ func (p *Plan) Workings() iter.Seq[units.Working] { return walk(p.workings) }
 // Warnings walks what can be made but is unwise.
 func (p *Plan) Warnings() iter.Seq[check.Warning] { return walk(p.warnings) }
 
-func (p *Plan) index(r Role) int {
-	if r == MainPanel {
-		r = p.shape.main
+func (p *Plan) index(r boards.Role) int {
+	if r == boards.MainPanel {
+		r = p.shape.Main
 	}
 	for i := range p.boards {
 		if p.boards[i].role == r {
@@ -186,14 +190,14 @@ func (p *Plan) openCover() units.Rect {
 // inset at its hinges, which keeps fittings off them; outside, the whole board.
 // It is measured from the upper left corner of the open row and empty when the
 // inset leaves nothing.
-func (p *Plan) Panel(r Role, outside bool) (units.Rect, bool) {
+func (p *Plan) Panel(r boards.Role, outside bool) (units.Rect, bool) {
 	if p.index(r) < 0 {
 		return units.Rect{}, false
 	}
 	return p.panelArea(r, outside), true
 }
 
-func (p *Plan) panelArea(r Role, outside bool) units.Rect {
+func (p *Plan) panelArea(r boards.Role, outside bool) units.Rect {
 	b := &p.boards[p.index(r)]
 	area := b.rect
 	if !outside {
@@ -210,7 +214,7 @@ func (p *Plan) panelArea(r Role, outside bool) units.Rect {
 // mat and the panel's edges, rounded down on the ruler of fittings so that its
 // mat, rounded up, still goes on the panel. It is the zero Size when
 // nothing is left or the row has no such board.
-func (p *Plan) LargestPicture(r Role, reveal, clearance units.Length) units.Size {
+func (p *Plan) LargestPicture(r boards.Role, reveal, clearance units.Length) units.Size {
 	area, ok := p.Panel(r, false)
 	if !ok || reveal < 0 || clearance < 0 || reveal > units.Longest || clearance > units.Longest {
 		return units.Size{}

@@ -4,6 +4,10 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
@@ -53,63 +57,63 @@ const mm = units.Millimetre
 // that closes.
 func anySpec() gopter.Gen {
 	return gopter.CombineGens(
-		oneOf(folio.SpineBoard, folio.SoftSpine, folio.ForeEdgeFlap, folio.DoubleSpineGate), // 0
+		oneOf(boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate), // 0
 		within(90*mm, 320*mm), within(90*mm, 320*mm), // 1, 2 cover
 		within(14*mm, 60*mm), // 3 spine or contents
 		within(mm/2, 3*mm),   // 4 board
-		within(50*units.Micrometre, 400*units.Micrometre),                             // 5 covering and liner
-		oneOf(folio.HingeTwoCalipers, folio.HingeFlatBackGroove, folio.HingeShoulder), // 6
+		within(50*units.Micrometre, 400*units.Micrometre),                          // 5 covering and liner
+		oneOf(rule.HingeTwoCalipers, rule.HingeFlatBackGroove, rule.HingeShoulder), // 6
 		within(12*mm, 20*mm), within(0, 6*mm), // 7 tolerated margin, 8 more for each bound
 		within(mm, 6*mm), // 9 inset
-		oneOf(folio.MitreOneAndHalfCalipers, folio.MitreEighth), // 10
+		oneOf(rule.MitreOneAndHalfCalipers, rule.MitreEighth), // 10
 		anyRulers(), // 11
-		oneOf(folio.LiningAuto, folio.LiningPanels),                        // 12
-		oneOf(folio.QuarterNever, folio.QuarterNever, folio.QuarterAlways), // 13
+		oneOf(rule.LiningAuto, rule.LiningPanels),                       // 12
+		oneOf(rule.QuarterNever, rule.QuarterNever, rule.QuarterAlways), // 13
 		gen.IntRange(0, 3), within(0, 30*mm), // 14 sheets, 15 what they leave
 	).Map(func(v []any) folio.Spec {
 		length := func(i int) units.Length { return v[i].(units.Length) }
 		s := folio.Spec{
-			Form:     v[0].(folio.Form),
+			Form:     v[0].(boards.Form),
 			Cover:    units.Size{W: length(1), H: length(2)},
-			Board:    folio.Stock{Caliper: length(4)},
-			Covering: folio.Stock{Caliper: length(5)},
-			Liner:    folio.Stock{Caliper: length(5)},
-			Hinge:    folio.Hinge{Rule: v[6].(folio.HingeRule)},
-			Margin:   folio.Margin{Tolerated: length(7), Least: length(7) + length(8)/2, Ideal: length(7) + length(8)},
-			Lining:   folio.Lining{Inset: length(9), Rule: v[12].(folio.LiningRule)},
-			Mitre:    folio.Mitre{Rule: v[10].(folio.MitreRule)},
+			Board:    stock.Stock{Caliper: length(4)},
+			Covering: stock.Stock{Caliper: length(5)},
+			Liner:    stock.Stock{Caliper: length(5)},
+			Hinge:    rule.Hinge{Rule: v[6].(rule.HingeRule)},
+			Margin:   rule.Margin{Tolerated: length(7), Least: length(7) + length(8)/2, Ideal: length(7) + length(8)},
+			Lining:   rule.Lining{Inset: length(9), Rule: v[12].(rule.LiningRule)},
+			Mitre:    rule.Mitre{Rule: v[10].(rule.MitreRule)},
 			Rulers:   v[11].(folio.Rulers),
-			Quarter:  folio.Quarter{Rule: v[13].(folio.QuarterRule)},
+			Quarter:  rule.Quarter{Rule: v[13].(rule.QuarterRule)},
 		}
-		if s.Mitre.Rule == folio.MitreEighth && s.Board.Caliper > 2*mm {
+		if s.Mitre.Rule == rule.MitreEighth && s.Board.Caliper > 2*mm {
 			s.Board.Caliper = 2 * mm // 1/8 in reaches 4.49 mm, enough for this
 		}
-		if s.Mitre.Rule == folio.MitreOneAndHalfCalipers && s.Covering.Caliper > s.Board.Caliper {
+		if s.Mitre.Rule == rule.MitreOneAndHalfCalipers && s.Covering.Caliper > s.Board.Caliper {
 			s.Covering.Caliper = s.Board.Caliper // 1.5 t reaches 2.12 t
 		}
-		if s.Form == folio.ForeEdgeFlap && s.Covering.Caliper > s.Board.Caliper/3 {
+		if s.Form == boards.ForeEdgeFlap && s.Covering.Caliper > s.Board.Caliper/3 {
 			// Else the front cover's fore edge meets the second spine: a gap of two
 			// boards must take one with its liner and two coverings.
 			s.Covering.Caliper = max(s.Board.Caliper/3, 50*units.Micrometre)
 		}
 		s.Liner.Caliper = s.Covering.Caliper
-		if s.Form == folio.SoftSpine {
-			s.Hinge.Rule = folio.HingeRoundContents
+		if s.Form == boards.SoftSpine {
+			s.Hinge.Rule = rule.HingeRoundContents
 			s.Spine.Contents = length(3)
 		} else {
 			s.Spine.Width = length(3)
 		}
-		if v[14].(int) > 0 && s.Quarter.Rule == folio.QuarterNever {
+		if v[14].(int) > 0 && s.Quarter.Rule == rule.QuarterNever {
 			// A sheet with what the tolerated margin needs and some more; the
 			// open size is at most that of five boards and four gaps, so it is
 			// taken from a plan without sheets.
 			open := openOf(s)
 			side := open.Grow(s.Margin.Tolerated + length(15)/2)
-			sheet := folio.Sheet{Size: side}
+			sheet := stock.Sheet{Size: side}
 			if v[14].(int) == 2 {
-				sheet = folio.Sheet{Size: side.Turned(), Grain: folio.GrainAlongWidth}
+				sheet = stock.Sheet{Size: side.Turned(), Grain: stock.GrainAlongWidth}
 			}
-			s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 50 * mm, H: 50 * mm}}, sheet}
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 50 * mm, H: 50 * mm}}, sheet}
 		}
 		return s
 	})
@@ -149,7 +153,7 @@ func TestCaseProperties(t *testing.T) {
 			widest = widest.Max(l.Size())
 		}
 		inset := units.Size{W: (open.W - widest.W) / 2, H: (open.H - widest.H) / 2}
-		if p.LiningStyle() == folio.LiningPanels {
+		if p.LiningStyle() == rule.LiningPanels {
 			first, _ := p.Board(spec.Form.Roles()[0])
 			for l := range p.Liner() {
 				inset.W = (first.Size().W - l.Size().W) / 2
@@ -229,11 +233,11 @@ func TestCaseProperties(t *testing.T) {
 		s := p.Spec()
 		for b := range p.Boards() {
 			switch b.Role() {
-			case folio.LeftCover, folio.RightCover, folio.Back:
+			case boards.LeftCover, boards.RightCover, boards.Back:
 				if b.Size().W < s.Cover.W || b.Size().H < s.Cover.H {
 					return "a board is smaller than asked for"
 				}
-			case folio.Spine1:
+			case boards.Spine1:
 				if b.Size().W < s.Spine.Width {
 					return "the spine is smaller than asked for"
 				}
@@ -308,7 +312,7 @@ func TestDefaultsFilledIn(t *testing.T) {
 			s.Block = folio.Block{Page: s.Cover, Square: units.None}
 			s.Cover = units.Size{}
 			s.DoorGap = 0
-			if s.Form == folio.DoubleSpineGate {
+			if s.Form == boards.DoubleSpineGate {
 				s.DoorGap = units.None
 			}
 			s.Closing.Ease = units.None
@@ -380,8 +384,8 @@ func TestLargerCover(t *testing.T) {
 		return ""
 	}, anySpec(), within(0, 40*mm), within(0, 40*mm)))
 	p.Property("larger cover: no smaller wrap from one sheet", prop.ForAll(func(s folio.Spec, w units.Length) string {
-		s.Quarter.Rule = folio.QuarterNever
-		s.Covering.Sheets = []folio.Sheet{{Size: units.Size{W: 2400 * mm, H: 2400 * mm}, Grain: folio.GrainAlongHeight}}
+		s.Quarter.Rule = rule.QuarterNever
+		s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 2400 * mm, H: 2400 * mm}, Grain: stock.GrainAlongHeight}}
 		open := openOf(s)
 		s.Covering.Sheets[0].Size.W = open.W + 2*s.Margin.Ideal + 4*mm
 		larger := s
@@ -433,8 +437,8 @@ func TestTwins(t *testing.T) {
 			}
 		}
 		// A cover is rounded once on each ruler.
-		ca, _ := a.Board(folio.MainPanel)
-		cb, _ := b.Board(folio.MainPanel)
+		ca, _ := a.Board(boards.MainPanel)
+		cb, _ := b.Board(boards.MainPanel)
 		if (ca.Size().W - cb.Size().W).Abs() > max(units.SixtyFourths.Step(), units.HalfMillimetres.Step()) {
 			return "the covers differ by more than a ruler step"
 		}
@@ -508,12 +512,12 @@ func addUp(w units.Working) string {
 // furnished are folios with every kind of fitting.
 func furnished() []folio.Spec {
 	s := withStrip(
-		folio.Fitting{Name: "strip", Panel: folio.LeftCover, Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")},
+		folio.Fitting{Name: "strip", Panel: boards.LeftCover, Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")},
 		folio.Fitting{Name: "mat", StandsOn: "strip", Kind: folio.Mat{Size: units.MustParseSize("3 1/2 x 5 3/4 in")}},
 		folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("3 1/2 x 5 in"), Thickness: 260 * units.Micrometre}, Film: "acetate", Mouth: 2}},
-		folio.Fitting{Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: mm}},
+		folio.Fitting{Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: mm}},
 	)
-	s.Stocks = []folio.Stock{{Name: "acetate", Caliper: 100 * units.Micrometre}}
+	s.Stocks = []stock.Stock{{Name: "acetate", Caliper: 100 * units.Micrometre}}
 	metric := s
 	metric.Rulers.Main = units.WholeMillimetres
 	metric.Cover.H = 160 * mm // 152.4 mm of strip on a liner of 153 mm

@@ -3,6 +3,10 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
@@ -20,11 +24,11 @@ func TestQuarterStyle(t *testing.T) {
 		"side paper of the right cover": units.MustParseSize("4 3/4 x 8 1/4 in"),
 	}
 	s := good()
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("6 x 9 in")}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("6 x 9 in")}}
 	if _, err := folio.Build(s); !refusedWith(err, "covering.sheets", folio.SheetSmall) {
 		t.Fatalf("no sheet takes the wrap, and quarter style was not asked for: %v", err)
 	}
-	s.Quarter.Rule = folio.QuarterWhenNeeded
+	s.Quarter.Rule = rule.QuarterWhenNeeded
 	plan, err := folio.Build(s)
 	if err != nil {
 		t.Fatal(err)
@@ -64,11 +68,11 @@ func TestQuarterStyle(t *testing.T) {
 	}
 
 	// With a sheet that takes the wrap, quarter style is not needed.
-	s.Covering.Sheets = append(s.Covering.Sheets, folio.Sheet{Size: units.MustParseSize("12 x 12 in")})
+	s.Covering.Sheets = append(s.Covering.Sheets, stock.Sheet{Size: units.MustParseSize("12 x 12 in")})
 	if plan, err = folio.Build(s); err != nil || plan.Wrap().Quarter() {
 		t.Errorf("quarter style although a sheet takes the wrap (%v)", err)
 	}
-	s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: 3 * units.Inch / 4}
+	s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 3 * units.Inch / 4}
 	if plan, err = folio.Build(s); err != nil || !plan.Wrap().Quarter() {
 		t.Fatalf("no quarter style on request (%v)", err)
 	}
@@ -82,8 +86,8 @@ func TestQuarterStyle(t *testing.T) {
 // A gate has two zones, and the paper of its back laps both strips.
 func TestQuarterStyleOfAGate(t *testing.T) {
 	plan, err := folio.Build(folio.Spec{
-		Form: folio.DoubleSpineGate, Cover: units.MustParseSize("8 x 6 in"), Spine: folio.Spine{Width: units.Inch},
-		Quarter: folio.Quarter{Rule: folio.QuarterAlways, Reach: 3 * units.Inch / 4},
+		Form: boards.DoubleSpineGate, Cover: units.MustParseSize("8 x 6 in"), Spine: rule.Spine{Width: units.Inch},
+		Quarter: rule.Quarter{Rule: rule.QuarterAlways, Reach: 3 * units.Inch / 4},
 	})
 	if err != nil {
 		t.Fatal(err)

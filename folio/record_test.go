@@ -4,6 +4,10 @@ import (
 	"context"
 	"testing"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/stick"
@@ -17,10 +21,10 @@ func shelved(t *testing.T) (*folio.Plan, pocket.Content) {
 	t.Helper()
 	tag := pocket.Content{Name: "locker tag", Size: units.Size{W: 30 * mm, H: 50 * mm}, Thickness: mm}
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Stocks: []folio.Stock{{Name: "grey card", Caliper: mm / 2, Grammage: 300 * units.GramPerSquareMetre}},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Stocks: []stock.Stock{{Name: "grey card", Caliper: mm / 2, Grammage: 300 * units.GramPerSquareMetre}},
 		Fittings: []folio.Fitting{
-			{Name: "rack", Kind: folio.Shelf{Tag: tag}, Stock: "grey card", Place: folio.Place{Across: folio.AlignRight}},
+			{Name: "rack", Kind: folio.Shelf{Tag: tag}, Stock: "grey card", Place: place.Place{Across: place.Right}},
 			{Name: "badge", Kind: folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}, Thickness: mm}, StandsOn: "rack"},
 		},
 	})

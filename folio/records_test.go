@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -78,8 +81,8 @@ func TestRecordsHoldTogether(t *testing.T) {
 		p.Property("a fitting's record holds together", prop.ForAll(func(s sized) string {
 			f := s.fitting()
 			plan, err := folio.Build(folio.Spec{
-				Cover: units.Size{W: 140 * mm, H: 180 * mm}, Spine: folio.Spine{Width: 90 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-				Stocks:   []folio.Stock{{Name: "two-sided card", Caliper: 230 * units.Micrometre, TwoSided: true}, {Name: "film", Caliper: mm / 10}},
+				Cover: units.Size{W: 140 * mm, H: 180 * mm}, Spine: rule.Spine{Width: 90 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+				Stocks:   []stock.Stock{{Name: "two-sided card", Caliper: 230 * units.Micrometre, TwoSided: true}, {Name: "film", Caliper: mm / 10}},
 				Fittings: []folio.Fitting{f},
 			})
 			if err != nil {

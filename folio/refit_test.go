@@ -6,6 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -45,8 +50,8 @@ func fitted(s folio.Spec, list []wish) folio.Spec {
 	if err != nil {
 		return s
 	}
-	aligns := [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}
-	levels := [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}
+	aligns := [...]place.Align{place.Middle, place.Left, place.Right}
+	levels := [...]place.Align{place.Middle, place.Head, place.Tail}
 	roles := s.Form.Roles()
 	for i, w := range list {
 		role := roles[w.Panel%len(roles)]
@@ -56,7 +61,7 @@ func fitted(s folio.Spec, list []wish) folio.Spec {
 		size := units.Size{W: max(part(room.W, w.W), mm), H: max(part(room.H, w.H), mm)}
 		f := folio.Fitting{
 			Name: string(rune('a' + i)), Panel: role, Outside: w.Outside,
-			Place: folio.Place{Across: aligns[w.Across], Along: levels[w.Along], Offset: units.Point{X: part(room.W, w.X), Y: part(room.H, w.Y)}},
+			Place: place.Place{Across: aligns[w.Across], Along: levels[w.Along], Offset: units.Point{X: part(room.W, w.X), Y: part(room.H, w.Y)}},
 		}
 		switch w.Kind {
 		case 0:
@@ -65,17 +70,17 @@ func fitted(s folio.Spec, list []wish) folio.Spec {
 			f.Kind = folio.Mat{Size: size}
 		case 2: // as large as there is room for
 			f.Kind = folio.Mat{Picture: pocket.Content{Size: bare.LargestPicture(role, mm, 0), Thickness: w.Thick / 8}, Reveal: mm}
-			f.Place = folio.Place{}
+			f.Place = place.Place{}
 		case 3:
 			f.Kind = folio.Frame{Picture: pocket.Content{Size: size, Thickness: w.Thick / 8}, Mouth: score.Edge(w.Along)}
 		case 4:
 			f.Kind = folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Size: size, Thickness: w.Thick / 8}}}
 		case 5: // just as large as the panel
 			f.Kind = folio.Ornament{Size: room, Thickness: w.Thick / 4}
-			f.Place = folio.Place{}
+			f.Place = place.Place{}
 		}
 		if w.OnLast && len(s.Fittings) > 0 {
-			f.StandsOn, f.Panel, f.Outside = s.Fittings[len(s.Fittings)-1].Name, folio.MainPanel, false
+			f.StandsOn, f.Panel, f.Outside = s.Fittings[len(s.Fittings)-1].Name, boards.MainPanel, false
 		}
 		with := s
 		with.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), f)
@@ -106,12 +111,12 @@ func limits(s folio.Spec, placing units.Length, which int) folio.Spec {
 	if which&1 > 0 {
 		try(func(s *folio.Spec) {
 			for l := range bare.Liner() {
-				s.Liner.Sheets = append(s.Liner.Sheets, folio.Sheet{Size: l.Size()})
+				s.Liner.Sheets = append(s.Liner.Sheets, stock.Sheet{Size: l.Size()})
 			}
 		})
 		try(func(s *folio.Spec) {
 			w, h := bare.AsMade()
-			s.Liner.Sheets = []folio.Sheet{{Size: units.Size{W: w.Length(), H: h.Length()}.Grow(-s.Lining.Inset)}}
+			s.Liner.Sheets = []stock.Sheet{{Size: units.Size{W: w.Length(), H: h.Length()}.Grow(-s.Lining.Inset)}}
 		})
 	}
 	if which&2 > 0 {
@@ -119,7 +124,7 @@ func limits(s folio.Spec, placing units.Length, which int) folio.Spec {
 	}
 	if tight, ok := bare.Tightest(true); ok && which&4 > 0 {
 		try(func(s *folio.Spec) {
-			if s.Form != folio.SoftSpine {
+			if s.Form != boards.SoftSpine {
 				s.Spine.Contents = tight.Room().Length()
 			}
 		})
@@ -133,8 +138,8 @@ func limits(s folio.Spec, placing units.Length, which int) folio.Spec {
 		}
 	}
 	if which&8 > 0 {
-		try(func(s *folio.Spec) { s.Hinge.Crease = folio.CreaseTwo })
-		try(func(s *folio.Spec) { s.Hinge.Crease = folio.CreaseMidGap })
+		try(func(s *folio.Spec) { s.Hinge.Crease = rule.CreaseTwo })
+		try(func(s *folio.Spec) { s.Hinge.Crease = rule.CreaseMidGap })
 	}
 	return s
 }
@@ -403,8 +408,8 @@ func TestMeasuredOff(t *testing.T) {
 // cover is measured at what it takes.
 func TestCoveringIsNoRoom(t *testing.T) {
 	p := mustBuild(t, folio.Spec{
-		Form: folio.SoftSpine, Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Contents: 4 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm / 2}, Liner: folio.Stock{Caliper: mm / 5},
+		Form: boards.SoftSpine, Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Contents: 4 * mm},
+		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 5},
 		Rulers:   folio.Rulers{Main: units.TenthMillimetres},
 		Closing:  folio.Closing{Adhesive: folio.Adhesive{Glue: true}},
 		Fittings: []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 4 * mm}}},
@@ -443,7 +448,7 @@ func TestLargestPictureAsMade(t *testing.T) {
 	s := good()
 	s.Spine.Width = units.Inch
 	bare := mustBuild(t, s)
-	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: content(bare.LargestPicture(folio.RightCover, units.Inch/8, 0))}}}
+	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: content(bare.LargestPicture(boards.RightCover, units.Inch/8, 0))}}}
 	p := mustBuild(t, s)
 	w, h := p.AsMade()
 	if _, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()}); err != nil {
@@ -460,17 +465,17 @@ func TestRefitKeepsPlaces(t *testing.T) {
 	s := flat()
 	s.Covering.Caliper = 3 * mm / 10
 	s.Rulers.Liner = units.TenthMillimetres
-	ornament := func(name string, w units.Length, at folio.Align) folio.Fitting {
-		return folio.Fitting{Name: name, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: w, H: 30 * mm}}, Place: folio.Place{Across: at}}
+	ornament := func(name string, w units.Length, at place.Align) folio.Fitting {
+		return folio.Fitting{Name: name, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: w, H: 30 * mm}}, Place: place.Place{Across: at}}
 	}
-	s.Fittings = []folio.Fitting{ornament("medal", 402*mm/10, folio.AlignMiddle), ornament("label", 258*mm/10, folio.AlignRight)}
+	s.Fittings = []folio.Fitting{ornament("medal", 402*mm/10, place.Middle), ornament("label", 258*mm/10, place.Right)}
 	p := mustBuild(t, s)
 	w, h := p.AsMade()
 	q, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if in, _ := q.Panel(folio.LeftCover, false); in.Min.X != 47*mm/10 || in.Max.X != 95*mm {
+	if in, _ := q.Panel(boards.LeftCover, false); in.Min.X != 47*mm/10 || in.Max.X != 95*mm {
 		t.Errorf("the panel lies from %v to %v, want 4.7 to 95", in.Min.X, in.Max.X)
 	}
 	want := map[string]units.Length{"medal": 29 * mm, "label": 692 * mm / 10}
@@ -496,7 +501,7 @@ func TestRefitKeepsPlaces(t *testing.T) {
 // a wider second spine.
 func TestFinishedFlap(t *testing.T) {
 	s := flat()
-	s.Form = folio.ForeEdgeFlap
+	s.Form = boards.ForeEdgeFlap
 	p := mustBuild(t, s)
 	var panels []units.Length
 	for b := range p.Boards() {
@@ -507,7 +512,7 @@ func TestFinishedFlap(t *testing.T) {
 	if err != nil {
 		t.Fatalf("refused: %v", err)
 	}
-	spine, _ := q.Board(folio.Spine1)
+	spine, _ := q.Board(boards.Spine1)
 	if spine.Rect().Size().W != 201*mm/10 || spine.Size().W != 20*mm {
 		t.Errorf("the spine is %v wide as measured and %v as cut", spine.Rect().Size().W, spine.Size().W)
 	}
@@ -522,7 +527,7 @@ func TestFinishedFlap(t *testing.T) {
 	s.Closing.UnderFlap = 3 * mm
 	s.Closing.Ease = units.None
 	s.Closing.Adhesive.Glue = true
-	s.Fittings = []folio.Fitting{{Name: "badge", Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 3 * mm}, Place: folio.Place{Across: folio.AlignLeft}}}
+	s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 3 * mm}, Place: place.Place{Across: place.Left}}}
 	p = mustBuild(t, s)
 	panels = panels[:0]
 	for b := range p.Boards() {

@@ -6,6 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -24,13 +28,13 @@ func relations() gopter.Gen {
 		{Weight: 6, Gen: gen.Const(int64(0))}, {Weight: 4, Gen: gen.Int64Range(0, 20_000_000)}, {Weight: 2, Gen: gen.Int64Range(0, 120_000_000)},
 		{Weight: 1, Gen: gen.Int64Range(-2, 2)},
 	})
-	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 7), length, length, length, length, gen.IntRange(0, 9), gen.Bool()), func(v []any) folio.Relation {
+	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 7), length, length, length, length, gen.IntRange(0, 9), gen.Bool()), func(v []any) place.Relation {
 		l := func(i int) units.Length { return units.Length(v[i].(int64)) }
-		r := folio.Relation{
-			Of:     [...]folio.Measure{folio.OfPanel, folio.OfPanel, folio.OfPanel, folio.OfGround, folio.OfGround, folio.OfFitting, folio.OfNothing, folio.OfPanel}[v[0].(int)],
+		r := place.Relation{
+			Of:     [...]place.Measure{place.OfPanel, place.OfPanel, place.OfPanel, place.OfGround, place.OfGround, place.OfFitting, place.OfNothing, place.OfPanel}[v[0].(int)],
 			Margin: l(1), Less: l(2), Turned: v[6].(bool),
 		}
-		if r.Of == folio.OfFitting {
+		if r.Of == place.OfFitting {
 			r.Fitting = "tag"
 		}
 		if r.Less == 0 {
@@ -45,15 +49,15 @@ func relations() gopter.Gen {
 
 // ownSizes takes the sizes out of a kind that a relation gives, and returns the
 // paths of the fields.
-func ownSizes(k folio.Kind, size folio.Sizing) (folio.Kind, []string) {
+func ownSizes(k folio.Kind, size place.Sizing) (folio.Kind, []string) {
 	var paths []string
 	out := func(path string, s *units.Size) {
-		print := size.Picture != folio.PictureAny && strings.HasSuffix(path, "picture.size") || size.Proportions != (folio.Proportions{})
-		if size.W != (folio.Relation{}) || print {
+		print := size.Picture != place.PictureAny && strings.HasSuffix(path, "picture.size") || size.Proportions != (place.Proportions{})
+		if size.W != (place.Relation{}) || print {
 			s.W = 0
 			paths = append(paths, path+".w")
 		}
-		if size.H != (folio.Relation{}) || print {
+		if size.H != (place.Relation{}) || print {
 			s.H = 0
 			paths = append(paths, path+".h")
 		}
@@ -88,10 +92,10 @@ func ownSizes(k folio.Kind, size folio.Sizing) (folio.Kind, []string) {
 			out("", &own)
 			strip.Base, strip.Strip.H = own.W, own.H
 			paths = nil
-			if size.W != (folio.Relation{}) {
+			if size.W != (place.Relation{}) {
 				paths = append(paths, ".kind.kind.base")
 			}
-			if size.H != (folio.Relation{}) {
+			if size.H != (place.Relation{}) {
 				paths = append(paths, ".kind.kind.strip.h")
 			}
 			in.Set(reflect.ValueOf(strip))
@@ -109,25 +113,25 @@ func TestViolationsOfRelationsCanBeMended(t *testing.T) {
 	var tally mendtest.Tally
 	seen, rulers := map[string]int{}, trialRulers()
 	proptest.Run(t, 4000, func(p *gopter.Properties) {
-		p.Property("paths lead to fields, and what would do does", prop.ForAll(func(v, in []any, w, h folio.Relation, which int) string {
+		p.Property("paths lead to fields, and what would do does", prop.ForAll(func(v, in []any, w, h place.Relation, which int) string {
 			s := good()
 			s.Rulers.Fitting = rulers[v[11].(int)]
 			s.Spine.Width = 60 * mm
-			s.Stocks = []folio.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}, {Name: "card stock", Caliper: mm / 4, Sheets: []folio.Sheet{{Size: units.Size{W: 300 * mm, H: 210 * mm}}}}}
+			s.Stocks = []stock.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}, {Name: "card stock", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 300 * mm, H: 210 * mm}}}}}
 			f := trial(v)
 			if which%3 == 0 {
 				f.Kind, f.Stock = folio.Folded{Kind: pocketTrial(in)}, "card stock"
 			}
-			f.Size = folio.Sizing{W: w, H: h}
+			f.Size = place.Sizing{W: w, H: h}
 			if which == 4 || which == 7 {
-				f.Size.Picture = folio.PictureRule(which / 3)
+				f.Size.Picture = place.PictureRule(which / 3)
 			}
 			if which == 5 {
-				f.Size.Proportions = folio.Proportions{W: 1 + v[10].(int), H: v[9].(int)}
+				f.Size.Proportions = place.Proportions{W: 1 + v[10].(int), H: v[9].(int)}
 			}
 			var left []string
 			f.Kind, left = ownSizes(f.Kind, f.Size)
-			s.Fittings = []folio.Fitting{f, {Name: "tag", Panel: folio.LeftCover, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 45 * mm}}}}
+			s.Fittings = []folio.Fitting{f, {Name: "tag", Panel: boards.LeftCover, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 45 * mm}}}}
 			err := tried(&tally, s)
 			var bad *check.Error
 			if !errors.As(err, &bad) {

@@ -5,6 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -29,7 +33,7 @@ type likeness struct {
 	Clearance     units.Length
 	Wider, Higher units.Length // by which another cover is larger
 	Print         bool
-	Proportions   folio.Proportions
+	Proportions   place.Proportions
 }
 
 func likenesses() gopter.Gen {
@@ -40,9 +44,9 @@ func likenesses() gopter.Gen {
 	), func(v []any) likeness {
 		l := func(i int) units.Length { return v[i].(units.Length) }
 		n := func(i int) int { return v[i].(int) }
-		proportions := [6]folio.Proportions{{W: 2, H: 3}, {W: 30, H: 20}, {W: 7, H: 7}}[n(15)]
+		proportions := [6]place.Proportions{{W: 2, H: 3}, {W: 30, H: 20}, {W: 7, H: 7}}[n(15)]
 		if k := n(0); k > 2 && k < 6 || n(14) == 0 {
-			proportions = folio.Proportions{} // for mats, frames and ornaments, and no usual prints
+			proportions = place.Proportions{} // for mats, frames and ornaments, and no usual prints
 		}
 		return likeness{
 			Proportions: proportions, Kind: n(0), Role: n(1), Outside: n(2) == 0, Margin: l(3), Less: l(4), Shares: n(5), Gap: l(6),
@@ -52,8 +56,8 @@ func likenesses() gopter.Gen {
 }
 
 // relation says a side by relation.
-func (d likeness) relation() folio.Relation {
-	r := folio.Relation{Of: folio.OfPanel, Margin: d.Margin, Less: d.Less, Shares: d.Shares}
+func (d likeness) relation() place.Relation {
+	r := place.Relation{Of: place.OfPanel, Margin: d.Margin, Less: d.Less, Shares: d.Shares}
 	if d.Shares > 1 {
 		r.Gap = d.Gap
 	}
@@ -113,7 +117,7 @@ func (d likeness) fixed(panel units.Size, step units.Length) folio.Kind {
 		return units.Size{W: largest(size.W+from, step, outside, size.W), H: largest(size.H+from, step, outside, size.H)}
 	}
 	proportioned := func(s units.Size) units.Size {
-		if d.Proportions == (folio.Proportions{}) {
+		if d.Proportions == (place.Proportions{}) {
 			return s
 		}
 		p, q := units.Length(d.Proportions.W), units.Length(d.Proportions.H)
@@ -158,11 +162,11 @@ func (d likeness) fixed(panel units.Size, step units.Length) folio.Kind {
 
 // design puts the likeness on a folio: by relation, or in the sizes that a test worked
 // out for panel and ground.
-func (d likeness) design(s folio.Spec, kind folio.Kind, size folio.Sizing, on folio.Kind, onSize folio.Sizing) folio.Spec {
+func (d likeness) design(s folio.Spec, kind folio.Kind, size place.Sizing, on folio.Kind, onSize place.Sizing) folio.Spec {
 	roles := s.Form.Roles()
 	f := folio.Fitting{Name: "a", Kind: kind, Size: size, Panel: roles[d.Role%len(roles)], Outside: d.Outside}
 	if d.Shares > 1 {
-		f.Place.Across = folio.AlignLeft
+		f.Place.Across = place.Left
 	}
 	s.Clearance = d.Clearance
 	s.Fittings = []folio.Fitting{f}
@@ -173,11 +177,11 @@ func (d likeness) design(s folio.Spec, kind folio.Kind, size folio.Sizing, on fo
 }
 
 func (d likeness) byRelation(s folio.Spec) folio.Spec {
-	size := folio.Sizing{W: d.relation(), H: d.relation(), Proportions: d.Proportions}
+	size := place.Sizing{W: d.relation(), H: d.relation(), Proportions: d.Proportions}
 	if d.Print && (d.Kind == 1 || d.Kind == 2) {
-		size.Picture = folio.PictureUsual
+		size.Picture = place.PictureUsual
 	}
-	return d.design(s, d.kind(), size, folio.Mat{}, folio.Filling(folio.OfGround, d.OnMargin))
+	return d.design(s, d.kind(), size, folio.Mat{}, place.Filling(place.OfGround, d.OnMargin))
 }
 
 // shape is all that a plan says of pieces, places, heights and work, without how
@@ -217,7 +221,7 @@ func TestRelativeIsFixed(t *testing.T) {
 			step := bare.Spec().Rulers.Fitting.Step()
 			alone := d
 			alone.On = false
-			first, err := folio.Build(alone.design(s, d.fixed(panel.Size(), step), folio.Sizing{}, nil, folio.Sizing{}))
+			first, err := folio.Build(alone.design(s, d.fixed(panel.Size(), step), place.Sizing{}, nil, place.Sizing{}))
 			byRelation, errBy := folio.Build(alone.byRelation(s))
 			if (err == nil) != (errBy == nil) {
 				return fmt.Sprintf("fixed: %v\nby relation: %v", err, errBy)
@@ -237,7 +241,7 @@ func TestRelativeIsFixed(t *testing.T) {
 				return ""
 			}
 			on := folio.Mat{Size: units.Size{W: floor(ground.W-2*d.OnMargin, step), H: floor(ground.H-2*d.OnMargin, step)}}
-			both, err := folio.Build(d.design(s, d.fixed(panel.Size(), step), folio.Sizing{}, on, folio.Sizing{}))
+			both, err := folio.Build(d.design(s, d.fixed(panel.Size(), step), place.Sizing{}, on, place.Sizing{}))
 			byRelation, errBy = folio.Build(d.byRelation(s))
 			if (err == nil) != (errBy == nil) {
 				return fmt.Sprintf("with a mat on it, fixed: %v\nby relation: %v", err, errBy)
@@ -296,8 +300,8 @@ func TestLargerCoverNoSmallerPiece(t *testing.T) {
 	grown := 0
 	proptest.Run(t, 2000, func(props *gopter.Properties) {
 		props.Property("a larger cover", prop.ForAll(func(s folio.Spec, d likeness) string {
-			s.Covering.Sheets, s.Liner.Sheets, s.Form = nil, nil, folio.SpineBoard
-			s.Hinge = folio.Hinge{}
+			s.Covering.Sheets, s.Liner.Sheets, s.Form = nil, nil, boards.SpineBoard
+			s.Hinge = rule.Hinge{}
 			small, err := folio.Build(d.byRelation(s))
 			if err != nil {
 				return ""
@@ -333,8 +337,8 @@ func TestRefitByRelation(t *testing.T) {
 	refitted := 0
 	proptest.Run(t, 1000, func(props *gopter.Properties) {
 		props.Property("refitted as built", prop.ForAll(func(s folio.Spec, d likeness, steps int, narrower units.Length) string {
-			s.Covering.Sheets, s.Liner.Sheets, s.Form, s.Quarter = nil, nil, folio.SpineBoard, folio.Quarter{}
-			s.Hinge = folio.Hinge{Width: 9 * mm}
+			s.Covering.Sheets, s.Liner.Sheets, s.Form, s.Quarter = nil, nil, boards.SpineBoard, rule.Quarter{}
+			s.Hinge = rule.Hinge{Width: 9 * mm}
 			s.Rulers = folio.Rulers{Main: s.Rulers.Main}
 			p, err := folio.Build(d.byRelation(s))
 			if err != nil {

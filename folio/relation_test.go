@@ -6,6 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -18,13 +22,13 @@ import (
 // related is the flat folio, panels 90 x 140, with fittings.
 func related(fittings ...folio.Fitting) folio.Spec {
 	s := flat()
-	s.Stocks = []folio.Stock{{Name: "card", Caliper: mm / 4}}
+	s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 4}}
 	s.Fittings = fittings
 	return s
 }
 
-func by(m folio.Measure, change func(*folio.Relation)) folio.Relation {
-	r := folio.By(m)
+func by(m place.Measure, change func(*place.Relation)) place.Relation {
+	r := place.By(m)
 	change(&r)
 	return r
 }
@@ -41,22 +45,22 @@ func sizesOf(p *folio.Plan) map[string]units.Size {
 // Every way to say a size by another one, worked in the head on panels of 90 x
 // 140 mm: whole, with margins, less, shared out, by another fitting's side.
 func TestRelations(t *testing.T) {
-	fixed := folio.Fitting{Name: "tag", Panel: folio.LeftCover, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 41 * mm}}}
+	fixed := folio.Fitting{Name: "tag", Panel: boards.LeftCover, Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 41 * mm}}}
 	for name, c := range map[string]struct {
-		w, h folio.Relation
+		w, h place.Relation
 		want units.Size
 		said string // working of the width
 	}{
-		"fills the panel":      {folio.By(folio.OfPanel), folio.By(folio.OfPanel), units.Size{W: 90 * mm, H: 140 * mm}, "width for the x 90 mm = panel 90 mm"},
-		"leaves a margin":      {folio.Filling(folio.OfPanel, 5*mm).W, folio.Filling(folio.OfPanel, 5*mm).H, units.Size{W: 80 * mm, H: 130 * mm}, "width for the x 80 mm = panel 90 mm - 2 x margin 5 mm"},
-		"ground without one":   {folio.By(folio.OfGround), folio.By(folio.OfGround), units.Size{W: 90 * mm, H: 140 * mm}, "width for the x 90 mm = panel 90 mm"},
-		"a quarter inch less":  {by(folio.OfPanel, func(r *folio.Relation) { r.Less = units.Inch / 4 }), folio.By(folio.OfPanel), units.Size{W: 83 * mm, H: 140 * mm}, "width for the x 83 mm = panel 90 mm - less 6.35 mm = 83.65 mm, down on 1 mm"},
-		"a third between gaps": {by(folio.OfPanel, func(r *folio.Relation) { r.Shares, r.Gap, r.Margin = 3, 4*mm, 5*mm }), folio.By(folio.OfPanel), units.Size{W: 24 * mm, H: 140 * mm}, "width for the x 24 mm = (panel 90 mm - 2 x margin 5 mm - 2 x gap 4 mm) / 3"},
-		"as wide as the tag":   {by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "tag" }), by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "tag" }), units.Size{W: 30 * mm, H: 41 * mm}, "width for the x 30 mm = tag 30 mm"},
-		"the tag, turned":      {by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Turned = "tag", true }), by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Turned = "tag", true }), units.Size{W: 41 * mm, H: 30 * mm}, "width for the x 41 mm = tag 41 mm"},
-		"past the tag":         {by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.More = "tag", 5*mm/2 }), by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "tag" }), units.Size{W: 33 * mm, H: 41 * mm}, "width for the x 33 mm = tag 30 mm + more 2.5 mm = 32.5 mm, up on 1 mm"},
+		"fills the panel":      {place.By(place.OfPanel), place.By(place.OfPanel), units.Size{W: 90 * mm, H: 140 * mm}, "width for the x 90 mm = panel 90 mm"},
+		"leaves a margin":      {place.Filling(place.OfPanel, 5*mm).W, place.Filling(place.OfPanel, 5*mm).H, units.Size{W: 80 * mm, H: 130 * mm}, "width for the x 80 mm = panel 90 mm - 2 x margin 5 mm"},
+		"ground without one":   {place.By(place.OfGround), place.By(place.OfGround), units.Size{W: 90 * mm, H: 140 * mm}, "width for the x 90 mm = panel 90 mm"},
+		"a quarter inch less":  {by(place.OfPanel, func(r *place.Relation) { r.Less = units.Inch / 4 }), place.By(place.OfPanel), units.Size{W: 83 * mm, H: 140 * mm}, "width for the x 83 mm = panel 90 mm - less 6.35 mm = 83.65 mm, down on 1 mm"},
+		"a third between gaps": {by(place.OfPanel, func(r *place.Relation) { r.Shares, r.Gap, r.Margin = 3, 4*mm, 5*mm }), place.By(place.OfPanel), units.Size{W: 24 * mm, H: 140 * mm}, "width for the x 24 mm = (panel 90 mm - 2 x margin 5 mm - 2 x gap 4 mm) / 3"},
+		"as wide as the tag":   {by(place.OfFitting, func(r *place.Relation) { r.Fitting = "tag" }), by(place.OfFitting, func(r *place.Relation) { r.Fitting = "tag" }), units.Size{W: 30 * mm, H: 41 * mm}, "width for the x 30 mm = tag 30 mm"},
+		"the tag, turned":      {by(place.OfFitting, func(r *place.Relation) { r.Fitting, r.Turned = "tag", true }), by(place.OfFitting, func(r *place.Relation) { r.Fitting, r.Turned = "tag", true }), units.Size{W: 41 * mm, H: 30 * mm}, "width for the x 41 mm = tag 41 mm"},
+		"past the tag":         {by(place.OfFitting, func(r *place.Relation) { r.Fitting, r.More = "tag", 5*mm/2 }), by(place.OfFitting, func(r *place.Relation) { r.Fitting = "tag" }), units.Size{W: 33 * mm, H: 41 * mm}, "width for the x 33 mm = tag 30 mm + more 2.5 mm = 32.5 mm, up on 1 mm"},
 	} {
-		p := mustBuild(t, related(fixed, folio.Fitting{Name: "x", Kind: folio.Mat{}, Size: folio.Sizing{W: c.w, H: c.h}}))
+		p := mustBuild(t, related(fixed, folio.Fitting{Name: "x", Kind: folio.Mat{}, Size: place.Sizing{W: c.w, H: c.h}}))
 		if got := sizesOf(p)["x"]; got != c.want {
 			t.Errorf("%s: %v, want %v", name, got, c.want)
 		}
@@ -75,10 +79,10 @@ func TestRelations(t *testing.T) {
 func TestAChain(t *testing.T) {
 	chain := func() folio.Spec {
 		return related(
-			folio.Fitting{Name: "strip", Panel: folio.LeftCover, Stock: "card", Size: folio.Filling(folio.OfPanel, 0),
+			folio.Fitting{Name: "strip", Panel: boards.LeftCover, Stock: "card", Size: place.Filling(place.OfPanel, 0),
 				Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
-			folio.Fitting{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, 4*mm)},
-			folio.Fitting{Name: "frame", Stock: "card", Size: folio.Filling(folio.OfPanel, 0),
+			folio.Fitting{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: place.Filling(place.OfGround, 4*mm)},
+			folio.Fitting{Name: "frame", Stock: "card", Size: place.Filling(place.OfPanel, 0),
 				Kind: folio.Frame{Picture: pocket.Content{Name: "the boat"}, Rail: 12 * mm, Lap: 3 * mm}},
 		)
 	}
@@ -114,10 +118,10 @@ func TestAChain(t *testing.T) {
 // What is measured by a fitting that comes later is what it would be by one that
 // came before.
 func TestInAnyOrder(t *testing.T) {
-	a := folio.Fitting{Name: "a", Kind: folio.Mat{}, Size: folio.Filling(folio.OfPanel, 30*mm)}
-	b := folio.Fitting{Name: "b", Panel: folio.LeftCover, Kind: folio.Mat{}, Size: folio.Sizing{
-		W: by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Margin = "a", 2*mm }),
-		H: by(folio.OfFitting, func(r *folio.Relation) { r.Fitting, r.Turned = "a", true }),
+	a := folio.Fitting{Name: "a", Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, 30*mm)}
+	b := folio.Fitting{Name: "b", Panel: boards.LeftCover, Kind: folio.Mat{}, Size: place.Sizing{
+		W: by(place.OfFitting, func(r *place.Relation) { r.Fitting, r.Margin = "a", 2*mm }),
+		H: by(place.OfFitting, func(r *place.Relation) { r.Fitting, r.Turned = "a", true }),
 	}}
 	want := map[string]units.Size{"a": {W: 30 * mm, H: 80 * mm}, "b": {W: 26 * mm, H: 30 * mm}}
 	for _, s := range []folio.Spec{related(a, b), related(b, a)} {
@@ -145,11 +149,11 @@ func TestTheLongestChain(t *testing.T) {
 		for i := range folio.MaxFittings {
 			f := folio.Fitting{
 				Name: "m" + strconv.Itoa(i), Kind: folio.Mat{Size: units.Size{H: mm}},
-				Size:  folio.Sizing{W: by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = "m" + strconv.Itoa(i+1) })},
-				Place: folio.Place{Along: folio.AlignHead, Offset: units.Point{Y: units.Length(i) * mm}},
+				Size:  place.Sizing{W: by(place.OfFitting, func(r *place.Relation) { r.Fitting = "m" + strconv.Itoa(i+1) })},
+				Place: place.Place{Along: place.Head, Offset: units.Point{Y: units.Length(i) * mm}},
 			}
 			if i == folio.MaxFittings-1 {
-				f.Size.W = by(folio.OfPanel, func(r *folio.Relation) { r.Margin = 10 * mm })
+				f.Size.W = by(place.OfPanel, func(r *place.Relation) { r.Margin = 10 * mm })
 			}
 			list = append(list, f)
 		}
@@ -171,13 +175,13 @@ func TestTheLongestChain(t *testing.T) {
 // What is wrong with a relation is one violation at its field, and doing what
 // would do mends it.
 func TestRelationsRefused(t *testing.T) {
-	mat := func(name string, w folio.Relation) folio.Fitting {
-		return folio.Fitting{Name: name, Kind: folio.Mat{Size: units.Size{H: 20 * mm}}, Size: folio.Sizing{W: w}}
+	mat := func(name string, w place.Relation) folio.Fitting {
+		return folio.Fitting{Name: name, Kind: folio.Mat{Size: units.Size{H: 20 * mm}}, Size: place.Sizing{W: w}}
 	}
-	of := func(name string) folio.Relation {
-		return by(folio.OfFitting, func(r *folio.Relation) { r.Fitting = name })
+	of := func(name string) place.Relation {
+		return by(place.OfFitting, func(r *place.Relation) { r.Fitting = name })
 	}
-	panel := func(change func(*folio.Relation)) folio.Relation { return by(folio.OfPanel, change) }
+	panel := func(change func(*place.Relation)) place.Relation { return by(place.OfPanel, change) }
 	frame := folio.Frame{Rail: 12 * mm, Lap: 3 * mm, Picture: pocket.Content{Name: "print"}}
 	for name, c := range map[string]struct {
 		fittings []folio.Fitting
@@ -188,39 +192,39 @@ func TestRelationsRefused(t *testing.T) {
 		"by each other":           {[]folio.Fitting{mat("a", of("b")), mat("b", of("a"))}, "fittings[0].size.w.of", folio.Circular},
 		"in a ring, and one more": {[]folio.Fitting{mat("d", of("a")), mat("b", of("c")), mat("c", of("a")), mat("a", of("b"))}, "fittings[1].size.w.of", folio.Circular},
 		"by what stands on it": {[]folio.Fitting{mat("a", of("b")),
-			{Name: "b", StandsOn: "a", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}}, "fittings[0].size.w.of", folio.Circular},
+			{Name: "b", StandsOn: "a", Kind: folio.Mat{}, Size: place.Filling(place.OfGround, mm)}}, "fittings[0].size.w.of", folio.Circular},
 		"by nothing there is":       {[]folio.Fitting{mat("a", of("sail"))}, "fittings[0].size.w.fitting", check.Unknown},
 		"by a fitting without name": {[]folio.Fitting{mat("a", of(""))}, "fittings[0].size.w.fitting", check.Missing},
-		"a name with a panel":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Fitting = "a" }))}, "fittings[0].size.w.fitting", check.Conflict},
-		"less than nothing":         {[]folio.Fitting{mat("a", folio.Relation{Less: mm})}, "fittings[0].size.w.of", check.Missing},
-		"no such measure":           {[]folio.Fitting{mat("a", folio.Relation{Of: 99})}, "fittings[0].size.w.of", check.Unknown},
-		"less and more":             {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Less, r.More = mm, mm }))}, "fittings[0].size.w.more", check.Conflict},
-		"a margin below nothing":    {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Margin = -mm }))}, "fittings[0].size.w.margin", check.Negative},
-		"shares below nothing":      {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Shares = -1 }))}, "fittings[0].size.w.shares", check.Negative},
-		"too many shares":           {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Shares = folio.MaxFittings + 1 }))}, "fittings[0].size.w.shares", check.TooMany},
-		"a gap and no shares":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Gap = mm }))}, "fittings[0].size.w.gap", check.Conflict},
-		"margins that leave none":   {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Margin = 45 * mm }))}, "fittings[0].size.w.margin", folio.TooWide},
-		"less than there is":        {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Less = 300 * mm }))}, "fittings[0].size.w.less", folio.TooWide},
-		"gaps that leave none":      {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.Shares, r.Gap = 4, 30*mm }))}, "fittings[0].size.w.gap", folio.TooWide},
-		"more than any plan":        {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.More = units.Longest }))}, "fittings[0].size.w.more", check.TooLarge},
-		"more than the panel":       {[]folio.Fitting{mat("a", panel(func(r *folio.Relation) { r.More = mm }))}, "fittings[0].size.w.more", folio.TooWide},
-		"a width of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}, Size: folio.Sizing{W: folio.By(folio.OfPanel)}}}, "fittings[0].kind.size.w", check.Conflict},
-		"a reveal that takes all":   {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: 60 * mm}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.reveal", folio.TooWide},
-		"rails that take all":       {[]folio.Fitting{{Name: "a", Kind: folio.Frame{Rail: 45 * mm}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.rail", folio.TooWide},
-		"no print is so small":      {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
-		"a print for a medal":       {[]folio.Fitting{{Name: "a", Kind: folio.Ornament{}, Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
-		"a print by nothing":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{Picture: folio.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
-		"no such rule":              {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: 99}}}, "fittings[0].size.picture", check.Unknown},
-		"a card that does not go":   {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Size: folio.Filling(folio.OfPanel, 2*mm)}}, "fittings[0].size.w", folio.RoomSmall},
-		"on what is not there":      {[]folio.Fitting{{Name: "a", StandsOn: "sail", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}}, "fittings[0].standson", check.Unknown},
-		"on one on what is not":     {[]folio.Fitting{{Name: "b", StandsOn: "sail", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}}, {Name: "a", StandsOn: "b", Kind: folio.Mat{}, Size: folio.Filling(folio.OfPanel, mm)}}, "fittings[0].standson", check.Unknown},
-		"on what comes later":       {[]folio.Fitting{{Name: "a", StandsOn: "b", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, mm)}, {Name: "b", Kind: folio.Mat{Size: units.Size{W: 9 * mm, H: 9 * mm}}}}, "fittings[0].standson", check.Unknown},
-		"a print of its own size":   {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Picture: content(units.Size{W: 9 * mm, H: 9 * mm})}, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].kind.picture.size", check.Conflict},
-		"no print is so narrow":     {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), Picture: folio.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
-		"no print is so low":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: folio.Sizing{H: folio.Filling(folio.OfPanel, 20*mm).H, Picture: folio.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
-		"heights of each other":     {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Size: units.Size{W: mm}}, Size: folio.Sizing{H: of("b")}}, {Name: "b", Kind: folio.Mat{Size: units.Size{W: mm}}, Size: folio.Sizing{H: of("a")}}}, "fittings[0].size.h.of", folio.Circular},
-		"a kind that has none":      {[]folio.Fitting{{Name: "a", Kind: folio.Shelf{Tag: content(units.Size{W: 9 * mm, H: 9 * mm})}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].size", check.Conflict},
-		"a place of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Place: units.Size{W: 80 * mm, H: 80 * mm}}}, Size: folio.Filling(folio.OfPanel, 0)}}, "fittings[0].kind.kind.place.w", check.Conflict},
+		"a name with a panel":       {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Fitting = "a" }))}, "fittings[0].size.w.fitting", check.Conflict},
+		"less than nothing":         {[]folio.Fitting{mat("a", place.Relation{Less: mm})}, "fittings[0].size.w.of", check.Missing},
+		"no such measure":           {[]folio.Fitting{mat("a", place.Relation{Of: 99})}, "fittings[0].size.w.of", check.Unknown},
+		"less and more":             {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Less, r.More = mm, mm }))}, "fittings[0].size.w.more", check.Conflict},
+		"a margin below nothing":    {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Margin = -mm }))}, "fittings[0].size.w.margin", check.Negative},
+		"shares below nothing":      {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Shares = -1 }))}, "fittings[0].size.w.shares", check.Negative},
+		"too many shares":           {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Shares = folio.MaxFittings + 1 }))}, "fittings[0].size.w.shares", check.TooMany},
+		"a gap and no shares":       {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Gap = mm }))}, "fittings[0].size.w.gap", check.Conflict},
+		"margins that leave none":   {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Margin = 45 * mm }))}, "fittings[0].size.w.margin", folio.TooWide},
+		"less than there is":        {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Less = 300 * mm }))}, "fittings[0].size.w.less", folio.TooWide},
+		"gaps that leave none":      {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.Shares, r.Gap = 4, 30*mm }))}, "fittings[0].size.w.gap", folio.TooWide},
+		"more than any plan":        {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.More = units.Longest }))}, "fittings[0].size.w.more", check.TooLarge},
+		"more than the panel":       {[]folio.Fitting{mat("a", panel(func(r *place.Relation) { r.More = mm }))}, "fittings[0].size.w.more", folio.TooWide},
+		"a width of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}, Size: place.Sizing{W: place.By(place.OfPanel)}}}, "fittings[0].kind.size.w", check.Conflict},
+		"a reveal that takes all":   {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: 60 * mm}, Size: place.Filling(place.OfPanel, 0)}}, "fittings[0].kind.reveal", folio.TooWide},
+		"rails that take all":       {[]folio.Fitting{{Name: "a", Kind: folio.Frame{Rail: 45 * mm}, Size: place.Filling(place.OfPanel, 0)}}, "fittings[0].kind.rail", folio.TooWide},
+		"no print is so small":      {[]folio.Fitting{{Name: "a", Kind: frame, Size: place.Sizing{W: place.By(place.OfPanel), H: place.By(place.OfPanel), Picture: place.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
+		"a print for a medal":       {[]folio.Fitting{{Name: "a", Kind: folio.Ornament{}, Size: place.Sizing{W: place.By(place.OfPanel), H: place.By(place.OfPanel), Picture: place.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
+		"a print by nothing":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: place.Sizing{Picture: place.PictureUsual}}}, "fittings[0].size.picture", check.Conflict},
+		"no such rule":              {[]folio.Fitting{{Name: "a", Kind: frame, Size: place.Sizing{W: place.By(place.OfPanel), Picture: 99}}}, "fittings[0].size.picture", check.Unknown},
+		"a card that does not go":   {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Size: place.Filling(place.OfPanel, 2*mm)}}, "fittings[0].size.w", folio.RoomSmall},
+		"on what is not there":      {[]folio.Fitting{{Name: "a", StandsOn: "sail", Kind: folio.Mat{}, Size: place.Filling(place.OfGround, mm)}}, "fittings[0].standson", check.Unknown},
+		"on one on what is not":     {[]folio.Fitting{{Name: "b", StandsOn: "sail", Kind: folio.Mat{Size: units.Size{W: mm, H: mm}}}, {Name: "a", StandsOn: "b", Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, mm)}}, "fittings[0].standson", check.Unknown},
+		"on what comes later":       {[]folio.Fitting{{Name: "a", StandsOn: "b", Kind: folio.Mat{}, Size: place.Filling(place.OfGround, mm)}, {Name: "b", Kind: folio.Mat{Size: units.Size{W: 9 * mm, H: 9 * mm}}}}, "fittings[0].standson", check.Unknown},
+		"a print of its own size":   {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Picture: content(units.Size{W: 9 * mm, H: 9 * mm})}, Size: place.Sizing{W: place.By(place.OfPanel), Picture: place.PictureUsual}}}, "fittings[0].kind.picture.size", check.Conflict},
+		"no print is so narrow":     {[]folio.Fitting{{Name: "a", Kind: frame, Size: place.Sizing{W: place.By(place.OfPanel), Picture: place.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
+		"no print is so low":        {[]folio.Fitting{{Name: "a", Kind: frame, Size: place.Sizing{H: place.Filling(place.OfPanel, 20*mm).H, Picture: place.PictureUsual}}}, "fittings[0].size.picture", folio.NoPrint},
+		"heights of each other":     {[]folio.Fitting{{Name: "a", Kind: folio.Mat{Size: units.Size{W: mm}}, Size: place.Sizing{H: of("b")}}, {Name: "b", Kind: folio.Mat{Size: units.Size{W: mm}}, Size: place.Sizing{H: of("a")}}}, "fittings[0].size.h.of", folio.Circular},
+		"a kind that has none":      {[]folio.Fitting{{Name: "a", Kind: folio.Shelf{Tag: content(units.Size{W: 9 * mm, H: 9 * mm})}, Size: place.Filling(place.OfPanel, 0)}}, "fittings[0].size", check.Conflict},
+		"a place of its own too":    {[]folio.Fitting{{Name: "a", Kind: folio.Folded{Kind: pocket.Slip{Place: units.Size{W: 80 * mm, H: 80 * mm}}}, Size: place.Filling(place.OfPanel, 0)}}, "fittings[0].kind.kind.place.w", check.Conflict},
 	} {
 		_, err := folio.Build(related(c.fittings...))
 		var bad *check.Error
@@ -268,16 +272,16 @@ func TestUsualPrints(t *testing.T) {
 	frame := folio.Frame{Rail: 9 * mm, Lap: 3 * mm, FoamWidth: 4 * mm, Mouth: score.Head}
 	for _, c := range []struct {
 		cover units.Size
-		rule  folio.PictureRule
+		rule  place.PictureRule
 		want  string
 		size  units.Size
 	}{
-		{units.Size{W: 112 * mm, H: 160 * mm}, folio.PictureUsual, "photo 89 x 127 mm", units.Size{W: 101 * mm, H: 139 * mm}},
-		{units.Size{W: 123 * mm, H: 174 * mm}, folio.PictureUsual, "photo 10 x 15 cm", units.Size{W: 113 * mm, H: 164 * mm}},
-		{units.Size{W: 124 * mm, H: 174 * mm}, folio.PictureUsual, "photo 102 x 152 mm", units.Size{W: 114 * mm, H: 164 * mm}},
-		{units.Size{W: 160 * mm, H: 112 * mm}, folio.PictureUsualLying, "photo 89 x 127 mm", units.Size{W: 139 * mm, H: 101 * mm}},
+		{units.Size{W: 112 * mm, H: 160 * mm}, place.PictureUsual, "photo 89 x 127 mm", units.Size{W: 101 * mm, H: 139 * mm}},
+		{units.Size{W: 123 * mm, H: 174 * mm}, place.PictureUsual, "photo 10 x 15 cm", units.Size{W: 113 * mm, H: 164 * mm}},
+		{units.Size{W: 124 * mm, H: 174 * mm}, place.PictureUsual, "photo 102 x 152 mm", units.Size{W: 114 * mm, H: 164 * mm}},
+		{units.Size{W: 160 * mm, H: 112 * mm}, place.PictureUsualLying, "photo 89 x 127 mm", units.Size{W: 139 * mm, H: 101 * mm}},
 	} {
-		s := related(folio.Fitting{Name: "x", Kind: frame, Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: c.rule}})
+		s := related(folio.Fitting{Name: "x", Kind: frame, Size: place.Sizing{W: place.By(place.OfPanel), H: place.By(place.OfPanel), Picture: c.rule}})
 		s.Cover = c.cover
 		p := mustBuild(t, s)
 		for f := range p.Fittings() {
@@ -303,8 +307,8 @@ func TestEveryPocketAtHand(t *testing.T) {
 			t.Errorf("no %s to try", k.Name())
 			continue
 		}
-		for name, size := range map[string]folio.Sizing{
-			"both": folio.Filling(folio.OfPanel, 4*mm), "width": {W: folio.By(folio.OfPanel)}, "height": {H: folio.By(folio.OfPanel)},
+		for name, size := range map[string]place.Sizing{
+			"both": place.Filling(place.OfPanel, 4*mm), "width": {W: place.By(place.OfPanel)}, "height": {H: place.By(place.OfPanel)},
 		} {
 			s := related(folio.Fitting{Name: "x", Stock: "card", Kind: folio.Folded{Kind: with}, Size: size})
 			s.Cover = units.Size{W: 160 * mm, H: 170 * mm}
@@ -325,7 +329,7 @@ func TestEveryPocketAtHand(t *testing.T) {
 				}
 				continue
 			}
-			if size.W.Of != folio.OfNothing && got.W != want.W || size.H.Of != folio.OfNothing && got.H != want.H {
+			if size.W.Of != place.OfNothing && got.W != want.W || size.H.Of != place.OfNothing && got.H != want.H {
 				t.Errorf("%s, %s: %v, want %v", k.Name(), name, got, want)
 			}
 			for f := range p.Fittings() {
@@ -343,10 +347,10 @@ func TestEveryPocketAtHand(t *testing.T) {
 func TestFormIsCheckedWithoutASize(t *testing.T) {
 	frame := folio.Frame{Lap: -mm, Rail: 12 * mm, Film: "glass"}
 	s := related(
-		folio.Fitting{Name: "a", Kind: frame, Size: folio.Filling(folio.OfPanel, 0)},
-		folio.Fitting{Name: "b", Kind: folio.Mat{Size: units.Size{H: mm}}, Size: folio.Filling(folio.OfPanel, 0)},
-		folio.Fitting{Name: "c", Kind: folio.Folded{Kind: pocket.Slip{Count: -1}}, Size: folio.Filling(folio.OfGround, 0)},
-		folio.Fitting{Name: "d", Kind: folio.Frame{Film: "glass"}, Size: folio.Sizing{W: folio.By(folio.OfFitting)}},
+		folio.Fitting{Name: "a", Kind: frame, Size: place.Filling(place.OfPanel, 0)},
+		folio.Fitting{Name: "b", Kind: folio.Mat{Size: units.Size{H: mm}}, Size: place.Filling(place.OfPanel, 0)},
+		folio.Fitting{Name: "c", Kind: folio.Folded{Kind: pocket.Slip{Count: -1}}, Size: place.Filling(place.OfGround, 0)},
+		folio.Fitting{Name: "d", Kind: folio.Frame{Film: "glass"}, Size: place.Sizing{W: place.By(place.OfFitting)}},
 	)
 	s.Cover.W = -mm
 	_, err := folio.Build(s)
@@ -372,8 +376,8 @@ func TestFormIsCheckedWithoutASize(t *testing.T) {
 // joined, and the changes name the piece that was not planned; the other way round
 // they name the one that is no longer wanted.
 func TestRefitTakesMorePieces(t *testing.T) {
-	s := related(folio.Fitting{Name: "x", Stock: "card", Size: folio.Filling(folio.OfPanel, 0), Kind: folio.Folded{Kind: pocket.FoldedAccordion{Panels: 3}}})
-	s.Stocks[0].Sheets = []folio.Sheet{{Size: units.Size{W: 280 * mm, H: 240 * mm}}}
+	s := related(folio.Fitting{Name: "x", Stock: "card", Size: place.Filling(place.OfPanel, 0), Kind: folio.Folded{Kind: pocket.FoldedAccordion{Panels: 3}}})
+	s.Stocks[0].Sheets = []stock.Sheet{{Size: units.Size{W: 280 * mm, H: 240 * mm}}}
 	wider := folio.Measured{Width: 231 * mm, Height: 150 * mm, Panels: []units.Length{100 * mm, 20 * mm, 103 * mm}}
 	count := func(p *folio.Plan) (n int) {
 		for f := range p.Fittings() {
@@ -428,12 +432,12 @@ func TestRefitTakesMorePieces(t *testing.T) {
 // which 3 lap it, 72 x 48; by its width alone as high as it then is. Of a mat of 5 to
 // 3 the height is cut to a whole millimetre.
 func TestProportions(t *testing.T) {
-	both, wide := folio.Filling(folio.OfPanel, 0), folio.Sizing{W: folio.By(folio.OfPanel)}
-	tall := folio.Sizing{H: by(folio.OfPanel, func(r *folio.Relation) { r.Less = 20 * mm })}
+	both, wide := place.Filling(place.OfPanel, 0), place.Sizing{W: place.By(place.OfPanel)}
+	tall := place.Sizing{H: by(place.OfPanel, func(r *place.Relation) { r.Less = 20 * mm })}
 	print := pocket.Content{Name: "ridge"}
 	for _, c := range []struct {
 		kind          folio.Kind
-		size          folio.Sizing
+		size          place.Sizing
 		w, h          int
 		outside       units.Size
 		picture       units.Size
@@ -451,7 +455,7 @@ func TestProportions(t *testing.T) {
 			"mat width in proportion 46 mm = 5 x height there is 120 mm / 13 = ~46.153846 mm, down on 1 mm", "mat height in proportion 119 mm = 13 x width 46 mm / 5 = 119.6 mm, down on 1 mm"},
 		{folio.Ornament{}, both, 1, 1, units.Size{W: 90 * mm, H: 90 * mm}, units.Size{}, "", "ornament height in proportion 90 mm = width 90 mm"},
 	} {
-		c.size.Proportions = folio.Proportions{W: c.w, H: c.h}
+		c.size.Proportions = place.Proportions{W: c.w, H: c.h}
 		p := mustBuild(t, related(folio.Fitting{Name: "x", Kind: c.kind, Size: c.size}))
 		for f := range p.Fittings() {
 			var picture units.Size
@@ -476,19 +480,19 @@ func TestProportions(t *testing.T) {
 	}
 	for name, c := range map[string]struct {
 		kind folio.Kind
-		size folio.Sizing
+		size place.Sizing
 		path string
 		code check.Code
 	}{
-		"of nothing":      {folio.Mat{}, folio.Sizing{Proportions: folio.Proportions{W: 2, H: 3}}, "fittings[0].size.w.of", check.Missing},
-		"none across":     {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{H: 3}}, "fittings[0].size.proportions.w", check.NotPositive},
-		"above the limit": {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 1, H: folio.MaxProportion + 1}}, "fittings[0].size.proportions.h", check.TooMany},
-		"and a print":     {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 2, H: 3}, Picture: folio.PictureUsual}, "fittings[0].size.picture", check.Conflict},
-		"of a pocket":     {folio.Folded{Kind: pocket.Slip{}}, folio.Sizing{W: wide.W, H: wide.W, Proportions: folio.Proportions{W: 2, H: 3}}, "fittings[0].size.proportions", check.Conflict},
-		"a height too":    {folio.Mat{Size: units.Size{H: mm}}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 2, H: 3}}, "fittings[0].kind.size.h", check.Conflict},
-		"like a thread":   {folio.Frame{Picture: print}, folio.Sizing{W: wide.W, H: both.H, Proportions: folio.Proportions{W: 1, H: 1000}}, "fittings[0].size.proportions", check.OutOfRange},
-		"like a ribbon":   {folio.Frame{Picture: print}, folio.Sizing{W: wide.W, H: both.H, Proportions: folio.Proportions{W: 1, H: 20}}, "fittings[0].size.proportions", folio.TooNarrow},
-		"past the panel":  {folio.Mat{}, folio.Sizing{W: wide.W, Proportions: folio.Proportions{W: 2, H: 9}}, "fittings[0].size.h", folio.TooTall},
+		"of nothing":      {folio.Mat{}, place.Sizing{Proportions: place.Proportions{W: 2, H: 3}}, "fittings[0].size.w.of", check.Missing},
+		"none across":     {folio.Mat{}, place.Sizing{W: wide.W, Proportions: place.Proportions{H: 3}}, "fittings[0].size.proportions.w", check.NotPositive},
+		"above the limit": {folio.Mat{}, place.Sizing{W: wide.W, Proportions: place.Proportions{W: 1, H: place.MaxProportion + 1}}, "fittings[0].size.proportions.h", check.TooMany},
+		"and a print":     {folio.Mat{}, place.Sizing{W: wide.W, Proportions: place.Proportions{W: 2, H: 3}, Picture: place.PictureUsual}, "fittings[0].size.picture", check.Conflict},
+		"of a pocket":     {folio.Folded{Kind: pocket.Slip{}}, place.Sizing{W: wide.W, H: wide.W, Proportions: place.Proportions{W: 2, H: 3}}, "fittings[0].size.proportions", check.Conflict},
+		"a height too":    {folio.Mat{Size: units.Size{H: mm}}, place.Sizing{W: wide.W, Proportions: place.Proportions{W: 2, H: 3}}, "fittings[0].kind.size.h", check.Conflict},
+		"like a thread":   {folio.Frame{Picture: print}, place.Sizing{W: wide.W, H: both.H, Proportions: place.Proportions{W: 1, H: 1000}}, "fittings[0].size.proportions", check.OutOfRange},
+		"like a ribbon":   {folio.Frame{Picture: print}, place.Sizing{W: wide.W, H: both.H, Proportions: place.Proportions{W: 1, H: 20}}, "fittings[0].size.proportions", folio.TooNarrow},
+		"past the panel":  {folio.Mat{}, place.Sizing{W: wide.W, Proportions: place.Proportions{W: 2, H: 9}}, "fittings[0].size.h", folio.TooTall},
 	} {
 		_, err := folio.Build(related(folio.Fitting{Name: "x", Kind: c.kind, Size: c.size}))
 		if !refusedWith(err, c.path, c.code) {

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -10,8 +11,8 @@ import (
 // What lies comes first, then what stands, which goes round it.
 func (b *builder) widths(cover, spine *units.Working) bool {
 	p := b.plan
-	var lying [MaxBoards]units.Working
-	var wide [MaxBoards]units.Length
+	var lying [boards.MaxBoards]units.Working
+	var wide [boards.MaxBoards]units.Length
 	n := 0
 	for i := range p.boards {
 		if p.shape.stands(i) {
@@ -35,14 +36,14 @@ func (b *builder) widths(cover, spine *units.Working) bool {
 		case p.shape.stands(i):
 			bd.width = b.spineOf(z, k-1, spine)
 			continue
-		case p.shape.rule(i) != WidthCover:
+		case p.shape.rule(i) != boards.WidthCover:
 			bd.width = b.note(lying[k])
 		}
 		k++
 		switch {
-		case p.shape.rule(i) == WidthFixed:
+		case p.shape.rule(i) == boards.WidthFixed:
 			b.moved(check.Index("row.boards", i)+".width", bd.width)
-		case p.shape.rule(i) == WidthHalf && b.spec.FlapWidth != 0:
+		case p.shape.rule(i) == boards.WidthHalf && b.spec.FlapWidth != 0:
 			b.moved("flapwidth", bd.width)
 		}
 	}
@@ -57,31 +58,31 @@ func (b *builder) widthOf(w *units.Working, i int, cover *units.Working) {
 		b.ledger.Put(w, widthLabel(role), n, r, d, terms...)
 	}
 	switch row.rule(i) {
-	case WidthFixed:
-		put(1, units.Up, units.T("as given", row.boards[i].Width))
-	case WidthHalf:
+	case boards.WidthFixed:
+		put(1, units.Up, units.T("as given", row.Boards[i].Width))
+	case boards.WidthHalf:
 		if s.FlapWidth != 0 {
 			put(1, units.Up, units.T("as given", s.FlapWidth))
 			return
 		}
 		put(2, units.Down, units.T("cover width", cover.Length()))
-	case WidthShared:
+	case boards.WidthShared:
 		what := "cover width"
-		if row.index(Back) >= 0 {
+		if row.index(boards.Back) >= 0 {
 			what = "back width"
 		}
-		put(row.ruled(WidthShared), units.Down, units.T(what, cover.Length()), units.N(-1, "gap between the doors", s.DoorGap))
+		put(row.ruled(boards.WidthShared), units.Down, units.T(what, cover.Length()), units.N(-1, "gap between the doors", s.DoorGap))
 	default:
 		*w = *cover
 	}
 }
 
 // widthLabel is what the width of a board is called.
-func widthLabel(r Role) string {
+func widthLabel(r boards.Role) string {
 	switch r {
-	case Flap, LeftFlap:
+	case boards.Flap, boards.LeftFlap:
 		return "flap width"
-	case LeftDoor, RightDoor:
+	case boards.LeftDoor, boards.RightDoor:
 		return "door width"
 	}
 	return r.String() + " width"
@@ -91,11 +92,11 @@ func widthLabel(r Role) string {
 // cover's.
 func (b *builder) noBoard(i int, width *units.Working) {
 	s, n := b.spec, b.notation()
-	if b.plan.shape.rule(i) == WidthHalf {
+	if b.plan.shape.rule(i) == boards.WidthHalf {
 		b.bad.Impossible("flapwidth", check.TooSmall, "half the cover's width, "+n.Text(width.Rounded().From)+", on a ruler of "+n.Text(s.Rulers.Board.Step()), "a width of its own, or a finer ruler")
 		return
 	}
-	cover, shares := b.plan.boards[0].width.Length(), b.plan.shape.ruled(WidthShared)
+	cover, shares := b.plan.boards[0].width.Length(), b.plan.shape.ruled(boards.WidthShared)
 	if most := cover - times(s.Rulers.Board.Up(units.Shortest), shares); most > 0 && s.DoorGap > most {
 		b.bad.Long("doorgap", check.TooSmall, n, s.DoorGap, most, "or nothing is left of the doors")
 		return
@@ -108,20 +109,20 @@ func (b *builder) spineOf(z *sizing, fold int, spine *units.Working) *units.Work
 	s, row := b.spec, z.row
 	i := z.f.board[fold] + 1
 	switch width := z.span[fold] - z.in[fold]; {
-	case row.rule(i) == WidthFixed:
-		w := b.sum(row.role(i).String()+" width", s.Rulers.Board, units.Up, units.T("as given", row.boards[i].Width))
+	case row.rule(i) == boards.WidthFixed:
+		w := b.sum(row.role(i).String()+" width", s.Rulers.Board, units.Up, units.T("as given", row.Boards[i].Width))
 		b.moved(check.Index("row.boards", i)+".width", w)
 		return w
 	case z.f.kind[fold] == score.Valley && width == z.spine:
 		return spine
 	}
-	var buf [MaxBoards + 8]units.Term
+	var buf [boards.MaxBoards + 8]units.Term
 	terms := z.spanTerms(buf[:0], fold)
 	if total(terms) < units.Shortest {
 		terms = append(buf[:0], units.T("least width of a board", units.Shortest))
 	}
 	label := row.role(i).String() + " width"
-	if row.role(i) == Spine1 {
+	if row.role(i) == boards.Spine1 {
 		label = "spine board width"
 	}
 	return b.sum(label, s.Rulers.Board, units.Up, terms...)
@@ -179,10 +180,10 @@ func (z *sizing) spanTerms(terms []units.Term, fold int) []units.Term {
 // and reports whether any is.
 func (b *builder) lackBoards(z *sizing) bool {
 	any := false
-	for i, least := range z.lacks[:z.row.n] {
+	for i, least := range z.lacks[:z.row.N] {
 		if least > 0 {
 			any = true
-			b.bad.Short(check.Index("row.boards", i)+".width", check.TooSmall, b.notation(), z.row.boards[i].Width, b.spec.Rulers.Board.Up(least), "to go round what lies inside")
+			b.bad.Short(check.Index("row.boards", i)+".width", check.TooSmall, b.notation(), z.row.Boards[i].Width, b.spec.Rulers.Board.Up(least), "to go round what lies inside")
 		}
 	}
 	return any

@@ -1,18 +1,20 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
 // hingeTerms returns what the rule of a hinge adds up.
-func (s *Spec) hingeTerms(h Hinge) [4]units.Term {
+func (s *Spec) hingeTerms(h rule.Hinge) [4]units.Term {
 	var terms [4]units.Term
-	for i, term := range h.Rule.terms(s.Board.Caliper, s.Liner.Caliper, s.contents(), h.Width) {
+	for i, term := range h.Rule.Terms(s.Board.Caliper, s.Liner.Caliper, s.contents(), h.Width) {
 		terms[i] = term
 	}
-	if h.Rule == HingeRoundContents {
+	if h.Rule == rule.HingeRoundContents {
 		f := s.filling()
 		terms[2], terms[3] = f[0], f[1]
 	}
@@ -23,8 +25,8 @@ func (s *Spec) hingeTerms(h Hinge) [4]units.Term {
 // gap.
 func (b *builder) hinges() {
 	p, z := b.plan, &b.sizing
-	for i := range p.shape.n - 1 {
-		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.joints[i].Hinge.Angle}
+	for i := range p.shape.N - 1 {
+		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.Joints[i].Hinge.Angle}
 		fold := z.foldAt(i)
 		if p.shape.soft(i) {
 			gap.crease = z.out[fold]
@@ -32,7 +34,7 @@ func (b *builder) hinges() {
 		j := b.joining(i)
 		like := -1
 		for k := range i {
-			if other := z.foldAt(k); p.shape.joints[k] == p.shape.joints[i] && p.shape.soft(k) == j.soft && z.gap[k] == z.gap[i] &&
+			if other := z.foldAt(k); p.shape.Joints[k] == p.shape.Joints[i] && p.shape.soft(k) == j.soft && z.gap[k] == z.gap[i] &&
 				(!j.soft || z.asks[other] == z.asks[fold] && z.out[other] == z.out[fold]) {
 				like = k
 				break
@@ -66,9 +68,9 @@ func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Worki
 	const label = "hinge gap"
 	terms := s.hingeTerms(j.hinge)
 	nest := z.out[fold][0] + z.out[fold][1]
-	var buf [MaxBoards + 8]units.Term
-	switch own := j.hinge.Rule == HingeRoundContents || j.hinge.Rule == HingeLeast; {
-	case j.soft && own && (j.hinge.Rule == HingeLeast || nest > 0 || z.asks[fold] != z.plain() || z.spine != 0 || z.f.kind[fold] == score.Mountain):
+	var buf [boards.MaxBoards + 8]units.Term
+	switch own := j.hinge.Rule == rule.HingeRoundContents || j.hinge.Rule == rule.HingeLeast; {
+	case j.soft && own && (j.hinge.Rule == rule.HingeLeast || nest > 0 || z.asks[fold] != z.plain() || z.spine != 0 || z.f.kind[fold] == score.Mountain):
 		all := z.spanTerms(buf[:0], fold)
 		if nest > 0 {
 			all = append(all, units.T("past what lies inside", nest))
@@ -77,8 +79,8 @@ func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Worki
 			all = append(buf[:0], units.T("nothing between", 0))
 		}
 		return b.sum(label, s.Rulers.Gap, units.Up, all...)
-	case j.hinge.Rule == HingeLeast:
-		least, _ := LeastGap(j.ends, j.hinge.Angle, j.hinge.Crease, j.hinge.Offset)
+	case j.hinge.Rule == rule.HingeLeast:
+		least, _ := rule.LeastGap(j.ends, j.hinge.Angle, j.hinge.Crease, j.hinge.Offset)
 		all := append(buf[:0], units.T("least gap that turns", least))
 		if more := z.gap[joint] - s.Rulers.Gap.Up(least); more > 0 {
 			all = append(buf[:0], units.T("least gap that clears what lies inside", z.clear[joint]))
@@ -86,7 +88,7 @@ func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Worki
 		return b.sum(label, s.Rulers.Gap, units.Up, all...)
 	}
 	width := b.sum(label, s.Rulers.Gap, units.Up, used(terms[:])...)
-	if j.hinge.Rule == HingeFixed {
+	if j.hinge.Rule == rule.HingeFixed {
 		b.moved(b.plan.hingePath(joint)+".width", width)
 	}
 	return width
@@ -104,14 +106,14 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 		what = "for board and turn-ins"
 	}
 	offset := h.Offset
-	if h.Crease == CreaseAtOffset && offset > g {
+	if h.Crease == rule.CreaseAtOffset && offset > g {
 		b.bad.Long(b.plan.hingePath(joint)+".offset", check.TooLarge, b.notation(), offset, g, "the gap itself")
 		return 0, false
 	}
-	least, closes := LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
+	least, closes := rule.LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
 	// In a wider gap the crease may lie nearer to the spine board.
-	enough, _ := LeastGap(j.ends, h.Angle, h.Crease, offset)
-	between, _ := LeastGap(j.thick, h.Angle, h.Crease, min(offset, g-offset))
+	enough, _ := rule.LeastGap(j.ends, h.Angle, h.Crease, offset)
+	between, _ := rule.LeastGap(j.thick, h.Angle, h.Crease, min(offset, g-offset))
 	if j.soft && closes {
 		// What the covers close over lies between the liners, and turn-ins lie
 		// under it or beside it.
@@ -128,7 +130,7 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 	switch {
 	case !closes:
 		b.bad.Impossible(b.plan.hingePath(joint)+".angle", NeverCloses, count(h.Angle)+" degrees about one crease", "at most 179, or CreaseTwo or CreaseRound")
-	case between <= g && g < least && h.Rule != HingeFixed:
+	case between <= g && g < least && h.Rule != rule.HingeFixed:
 		n := b.notation()
 		b.warn(check.Warning{Path: b.plan.gapPath(joint), Code: WarnHingeEnds, Got: g, Want: least,
 			Text: "the hinge gap of " + n.Text(g) + " is the published one, which does not count the turn-ins at head and tail: with them it takes " + n.Text(least) + ", so it closes there under pressure only"})
@@ -140,7 +142,7 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 
 // hingePath is where the hinge of a joint is given.
 func (p *Plan) hingePath(joint int) string {
-	if p.spec.Row.given() {
+	if p.spec.Row.Given() {
 		return check.Index("row.joints", joint) + ".hinge"
 	}
 	return "hinge"
@@ -148,7 +150,7 @@ func (p *Plan) hingePath(joint int) string {
 
 // gapPath is where the gap at a joint is given.
 func (p *Plan) gapPath(joint int) string {
-	if p.shape.joints[joint].Hinge.Rule == HingeFixed {
+	if p.shape.Joints[joint].Hinge.Rule == rule.HingeFixed {
 		return p.hingePath(joint) + ".width"
 	}
 	return p.hingePath(joint) + ".rule"

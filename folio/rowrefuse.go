@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/units/check"
 )
 
@@ -11,18 +12,18 @@ func (b *builder) cannotShut(r refusal, row *flat) {
 	v := check.Violation{Code: NeverShuts, Fault: check.Impossible}
 	switch r.why {
 	case notOver:
-		board := s.boards[r.board]
+		board := s.Boards[r.board]
 		v.Path = check.Index("row.boards", r.board) + ".over"
 		v.Got = "the " + board.Role.String() + " over the " + board.Over.String()
 		v.Want = "no board to lie over: the row does not shut in that way"
 	case notMain:
 		v.Path = "row.main"
-		v.Got = "the " + s.main.String() + " on the table"
+		v.Got = "the " + s.Main.String() + " on the table"
 		v.Want = s.otherMain(row)
 	default:
 		joint, want := s.otherFold(r.folds, row)
 		v.Path = check.Index("row.joints", joint) + ".fold"
-		v.Got = "a " + s.joints[joint].Fold.String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
+		v.Got = "a " + s.Joints[joint].Fold.String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
 			", with which the row does not shut"
 		v.Want = want
 	}
@@ -32,7 +33,7 @@ func (b *builder) cannotShut(r refusal, row *flat) {
 // otherMain says which board could stay on the table.
 func (s *shape) otherMain(row *flat) string {
 	open := *s
-	open.main = MainPanel
+	open.Main = boards.MainPanel
 	if f, r := open.fold(row); r.why == shuts {
 		return "none, or the " + open.role(f.board[f.main]).String()
 	}
@@ -52,8 +53,8 @@ func (s *shape) otherFold(folds []int, row *flat) (joint int, want string) {
 	for _, k := range all {
 		left, right := f.between(k)
 		other := *s
-		kind := s.joints[left].Fold.Other()
-		other.joints[left].Fold, other.joints[right].Fold = kind, kind
+		kind := s.Joints[left].Fold.Other()
+		other.Joints[left].Fold, other.Joints[right].Fold = kind, kind
 		if _, r := other.fold(row); r.why == shuts {
 			return left, `"` + kind.String() + `" there`
 		}

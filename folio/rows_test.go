@@ -4,6 +4,10 @@ import (
 	"errors"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
@@ -22,7 +26,7 @@ import (
 
 // asRow gives the row of the Spec's form as data instead of the form.
 func asRow(s folio.Spec) folio.Spec {
-	s.Row, s.Form = s.Form.Row(), folio.SpineBoard
+	s.Row, s.Form = s.Form.Row(), boards.SpineBoard
 	return s
 }
 
@@ -54,13 +58,13 @@ func TestFormIsItsRow(t *testing.T) {
 // pictures on every board that lies.
 func newRows() []folio.Spec {
 	var out []folio.Spec
-	for f := folio.SoftGate; f < folio.OwnRow; f++ {
+	for f := boards.SoftGate; f < boards.OwnRow; f++ {
 		s := folio.Spec{
-			Form: f, Cover: units.Size{W: 140 * mm, H: 190 * mm}, Spine: folio.Spine{Contents: 6 * mm},
-			Board: folio.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
+			Form: f, Cover: units.Size{W: 140 * mm, H: 190 * mm}, Spine: rule.Spine{Contents: 6 * mm},
+			Board: stock.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
 			Closing: folio.Closing{UnderFlap: 2 * mm, Ease: units.None},
 		}
-		if f == folio.SoftGate {
+		if f == boards.SoftGate {
 			s.Closing.UnderFlap = 0
 		}
 		for i, b := range f.Row().Boards {
@@ -121,7 +125,7 @@ func TestNewRows(t *testing.T) {
 				}
 				job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p)}
 				for i := range job.Materials {
-					job.Materials[i].Sheets = []layout.SheetKind{{Size: units.Size{W: 1000 * mm, H: 1400 * mm}, Grain: folio.GrainAlongHeight, Count: layout.Unlimited}}
+					job.Materials[i].Sheets = []layout.SheetKind{{Size: units.Size{W: 1000 * mm, H: 1400 * mm}, Grain: stock.GrainAlongHeight, Count: layout.Unlimited}}
 				}
 				if _, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 100_000}); err != nil {
 					t.Error(err)
@@ -138,9 +142,9 @@ func TestNewRows(t *testing.T) {
 func zigzag(n int) folio.Spec {
 	s := folio.Spec{Cover: units.Size{W: 60 * mm, H: 90 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres}}
 	for i := range n {
-		s.Row.Boards = append(s.Row.Boards, folio.RowBoard{Role: folio.Panel1 + folio.Role(i%9)})
+		s.Row.Boards = append(s.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(i%9)})
 		if i > 0 {
-			s.Row.Joints = append(s.Row.Joints, folio.Joint{Fold: score.Fold((n - i + 1) % 2)})
+			s.Row.Joints = append(s.Row.Joints, boards.Joint{Fold: score.Fold((n - i + 1) % 2)})
 		}
 	}
 	return s
@@ -148,7 +152,7 @@ func zigzag(n int) folio.Spec {
 
 // A row takes up to so many boards, and says so of more.
 func TestMostBoards(t *testing.T) {
-	for n := 2; n <= folio.MaxBoards; n++ {
+	for n := 2; n <= boards.MaxBoards; n++ {
 		p, err := folio.Build(zigzag(n))
 		if err != nil {
 			t.Fatal(n, err)
@@ -157,7 +161,7 @@ func TestMostBoards(t *testing.T) {
 			t.Error(n, "does not shut")
 		}
 	}
-	for _, n := range []int{folio.MaxBoards + 1, 1000 * folio.MaxBoards} {
+	for _, n := range []int{boards.MaxBoards + 1, 1000 * boards.MaxBoards} {
 		if _, err := folio.Build(zigzag(n)); !refusedWith(err, "row.boards", check.TooMany) {
 			t.Errorf("%d boards: %.200v", n, err)
 		}

@@ -4,6 +4,10 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -118,18 +122,18 @@ func TestRowsByBruteForce(t *testing.T) {
 				}
 				return score.Mountain
 			}
-			least := folio.Hinge{Rule: folio.HingeLeast}
+			least := rule.Hinge{Rule: rule.HingeLeast}
 			s := folio.Spec{
-				Cover: units.Size{W: a, H: 120 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
-				Board: folio.Stock{Caliper: board}, Covering: folio.Stock{Caliper: paper}, Liner: folio.Stock{Caliper: paper}, Hinge: least,
-				Row: folio.Row{
-					Boards: []folio.RowBoard{{Role: folio.Panel1}, {Role: folio.Spine1}, {Role: folio.Panel2, Width: b}, {Role: folio.Spine2}, {Role: folio.Panel3, Width: c}},
-					Joints: []folio.Joint{{Fold: fold(left)}, {Fold: fold(left)}, {Fold: fold(right)}, {Fold: fold(right)}},
+				Cover: units.Size{W: a, H: 120 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
+				Board: stock.Stock{Caliper: board}, Covering: stock.Stock{Caliper: paper}, Liner: stock.Stock{Caliper: paper}, Hinge: least,
+				Row: boards.Row{
+					Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: b}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: c}},
+					Joints: []boards.Joint{{Fold: fold(left)}, {Fold: fold(left)}, {Fold: fold(right)}, {Fold: fold(right)}},
 				},
 			}
 			asked := left && right && a+c > b+20*mm // else the two may lie side by side
 			if asked {
-				s.Row.Main, s.Row.Boards[4].Over = folio.Panel2, folio.Panel1
+				s.Row.Main, s.Row.Boards[4].Over = boards.Panel2, boards.Panel1
 			}
 			plan, err := folio.Build(s)
 			r := slabbed{valley: [2]bool{left, right}, board: board, liner: paper, covering: paper, asked: asked}

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -14,17 +16,17 @@ type sizing struct {
 	s     *Spec
 	row   *shape
 	f     *folding
-	spine units.Length                   // as the Spec says, 0 where all joints are soft
-	wide  [MaxBoards]units.Length        // of the boards that lie
-	gap   [MaxBoards - 1]units.Length    // of each joint, as laid
-	clear [MaxBoards - 1]units.Length    // of each joint at a spine board, the least gap that clears what lies inside, or 0
-	out   [MaxBoards - 1][2]units.Length // of each fold: from the board's edge on its left, and on its right, to the fold
-	in    [MaxBoards - 1]units.Length    // of each fold: what the two hinges of a spine board add to the span
-	span  [MaxBoards - 1]units.Length    // of each fold: from one wrong side of the covering to the other
-	asks  [MaxBoards - 1]units.Length    // of each soft fold: the least span
-	lacks [MaxBoards]units.Length        // the width that a spine board would have to have, where less is given
-	x     [MaxBoards][2]units.Length     // from where to where a board lies
-	at    [MaxBoards - 1]units.Length    // where a fold lies
+	spine units.Length                          // as the Spec says, 0 where all joints are soft
+	wide  [boards.MaxBoards]units.Length        // of the boards that lie
+	gap   [boards.MaxBoards - 1]units.Length    // of each joint, as laid
+	clear [boards.MaxBoards - 1]units.Length    // of each joint at a spine board, the least gap that clears what lies inside, or 0
+	out   [boards.MaxBoards - 1][2]units.Length // of each fold: from the board's edge on its left, and on its right, to the fold
+	in    [boards.MaxBoards - 1]units.Length    // of each fold: what the two hinges of a spine board add to the span
+	span  [boards.MaxBoards - 1]units.Length    // of each fold: from one wrong side of the covering to the other
+	asks  [boards.MaxBoards - 1]units.Length    // of each soft fold: the least span
+	lacks [boards.MaxBoards]units.Length        // the width that a spine board would have to have, where less is given
+	x     [boards.MaxBoards][2]units.Length     // from where to where a board lies
+	at    [boards.MaxBoards - 1]units.Length    // where a fold lies
 }
 
 // right reports whether a fold lies at the right end of what it joins.
@@ -113,7 +115,7 @@ func (z *sizing) inside(fold int) units.Length {
 	left, right := z.f.between(fold)
 	switch {
 	case z.f.kind[fold] == score.Mountain:
-		return z.s.overEdge(z.s.Quarter.Rule != QuarterNever)
+		return z.s.overEdge(z.s.Quarter.Rule != rule.QuarterNever)
 	case left == right:
 		return z.s.Liner.Caliper + z.s.Covering.Caliper
 	}
@@ -125,7 +127,7 @@ func (z *sizing) outside(fold int) units.Length {
 	left, right := z.f.between(fold)
 	switch {
 	case z.f.kind[fold] == score.Valley:
-		return z.s.overEdge(z.s.Quarter.Rule != QuarterNever)
+		return z.s.overEdge(z.s.Quarter.Rule != rule.QuarterNever)
 	case left == right:
 		return z.s.Liner.Caliper + z.s.Covering.Caliper
 	}
@@ -177,7 +179,7 @@ func (z *sizing) takes(l layer) (terms [5]units.Term, insides bool) {
 	s := z.s
 	lowIn, highIn := z.f.up(l.low), !z.f.up(l.high)
 	covering := units.T("covering caliper", s.Covering.Caliper)
-	if s.Quarter.Rule != QuarterNever {
+	if s.Quarter.Rule != rule.QuarterNever {
 		covering = units.T("covering where one laps the other", s.overEdge(true))
 	}
 	under := units.T("under the flap", s.Closing.UnderFlap)
@@ -189,10 +191,10 @@ func (z *sizing) takes(l layer) (terms [5]units.Term, insides bool) {
 		return [5]units.Term{covering, units.T("between the outsides", s.Closing.UnderFlap)}, false
 	}
 	board, turned := units.T("board caliper", s.Board.Caliper), units.T("turn-ins", s.turnIns(1))
-	if z.row.role(z.f.board[l.low]) == LeftCover || z.row.role(z.f.board[l.high]) == LeftCover {
+	if z.row.role(z.f.board[l.low]) == boards.LeftCover || z.row.role(z.f.board[l.high]) == boards.LeftCover {
 		board.Label = "front board caliper"
 	}
-	if z.row.role(z.f.board[l.high]) == Flap {
+	if z.row.role(z.f.board[l.high]) == boards.Flap {
 		turned.Label = "turn-ins of the flap"
 	}
 	return [5]units.Term{board, covering, units.T("liner caliper", s.Liner.Caliper), turned, under}, false

@@ -3,27 +3,30 @@ package folio
 import (
 	"math"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
 // A joining is what is known of the hinge at a joint before its gap is.
 type joining struct {
-	hinge       Hinge
+	hinge       rule.Hinge
 	soft        bool
 	thick, ends units.Length // what of a board leans into it, and with the turn-ins at head and tail
 }
 
 // leans returns what of a board leans into a hinge on the side that it closes, and
 // the same at head and tail: with outsides together the covering alone.
-func (s *Spec) leans(h Hinge, fold score.Fold) (thick, ends units.Length) {
+func (s *Spec) leans(h rule.Hinge, fold score.Fold) (thick, ends units.Length) {
 	if fold == score.Mountain {
-		c := s.overEdge(s.Quarter.Rule != QuarterNever)
+		c := s.overEdge(s.Quarter.Rule != rule.QuarterNever)
 		return c, c
 	}
 	thick = s.thick(h)
 	ends = thick + s.atHinge(false)
-	if s.Quarter.Rule != QuarterNever {
+	if s.Quarter.Rule != rule.QuarterNever {
 		ends = max(ends, thick+s.atHinge(true))
 	}
 	return thick, ends
@@ -32,16 +35,16 @@ func (s *Spec) leans(h Hinge, fold score.Fold) (thick, ends units.Length) {
 // joining returns what is known of a joint.
 func (b *builder) joining(joint int) joining {
 	s, row := b.spec, &b.plan.shape
-	j := joining{hinge: row.joints[joint].Hinge, soft: row.soft(joint)}
-	j.thick, j.ends = s.leans(j.hinge, row.joints[joint].Fold)
+	j := joining{hinge: row.Joints[joint].Hinge, soft: row.soft(joint)}
+	j.thick, j.ends = s.leans(j.hinge, row.Joints[joint].Fold)
 	return j
 }
 
 // byRule returns the gap that a hinge's rule gives at a spine board.
 func (b *builder) byRule(j joining) units.Length {
 	s := b.spec
-	if j.hinge.Rule == HingeLeast {
-		least, _ := LeastGap(j.ends, j.hinge.Angle, j.hinge.Crease, j.hinge.Offset)
+	if j.hinge.Rule == rule.HingeLeast {
+		least, _ := rule.LeastGap(j.ends, j.hinge.Angle, j.hinge.Crease, j.hinge.Offset)
 		return s.Rulers.Gap.Up(least)
 	}
 	terms := s.hingeTerms(j.hinge)
@@ -59,16 +62,16 @@ func total(terms []units.Term) units.Length {
 
 // creased returns what a hinge at a spine board adds to the span, and what to the
 // width beyond the board that lies.
-func creased(h Hinge, gap units.Length) (in, out units.Length) {
+func creased(h rule.Hinge, gap units.Length) (in, out units.Length) {
 	switch h.Crease {
-	case CreaseMidGap:
+	case rule.CreaseMidGap:
 		in = gap.Half(units.Down)
-	case CreaseAtOffset:
+	case rule.CreaseAtOffset:
 		in = min(h.Offset, gap)
-	case CreaseTwo:
+	case rule.CreaseTwo:
 		in = portion(gap, math.Sqrt2/2, units.Down)
 		return in, in
-	case CreaseRound:
+	case rule.CreaseRound:
 		in = portion(gap, 2/math.Pi, units.Down)
 		return in, in
 	}
@@ -77,7 +80,7 @@ func creased(h Hinge, gap units.Length) (in, out units.Length) {
 
 // sized works out the row: how it shuts, and what gaps and spines it needs for
 // that. It reports whether it shuts.
-func (b *builder) sized(wide [MaxBoards]units.Length, spine units.Length) (*sizing, bool) {
+func (b *builder) sized(wide [boards.MaxBoards]units.Length, spine units.Length) (*sizing, bool) {
 	p := b.plan
 	z := &b.sizing
 	*z = sizing{s: b.spec, row: &p.shape, f: &p.folded, wide: wide, spine: spine}
@@ -105,7 +108,7 @@ func (b *builder) sized(wide [MaxBoards]units.Length, spine units.Length) (*sizi
 		}
 	}
 	p.folded = f
-	p.shape.main = p.shape.role(f.board[f.main])
+	p.shape.Main = p.shape.role(f.board[f.main])
 	if n == 2 {
 		b.spans(z)
 		return z, true // nothing lies inside the one fold
@@ -126,7 +129,7 @@ func (z *sizing) joints(fold int) [2]int {
 
 // rounds is how often what is wanted of the gaps and spans of a row is gone through
 // before it is taken to have no end.
-const rounds = 16 * MaxBoards
+const rounds = 16 * boards.MaxBoards
 
 // clears widens gaps until every edge inside a fold clears it: those of HingeLeast
 // and of soft joints.
@@ -151,7 +154,7 @@ func (b *builder) clears(z *sizing) bool {
 // yields reports whether a joint may be widened. What is given otherwise is held
 // against what lies inside when the folio is closed, see [AtForeEdge].
 func (z *sizing) yields(joint int) bool {
-	return z.row.soft(joint) || z.row.joints[joint].Hinge.Rule == HingeLeast
+	return z.row.soft(joint) || z.row.Joints[joint].Hinge.Rule == rule.HingeLeast
 }
 
 // widen makes room for what does not clear a fold.
@@ -161,20 +164,20 @@ func (b *builder) widen(z *sizing, c clearing) {
 		z.out[c.fold][c.side] += c.short
 		return
 	}
-	z.clear[joint] = gapFor(z.row.joints[joint].Hinge, z.out[c.fold][c.side]+c.short)
+	z.clear[joint] = gapFor(z.row.Joints[joint].Hinge, z.out[c.fold][c.side]+c.short)
 	z.setGap(c.fold, c.side, b.spec.Rulers.Gap.Up(z.clear[joint]))
 }
 
 // gapFor returns a gap with which a hinge comes so far beyond the board that lies.
-func gapFor(h Hinge, out units.Length) units.Length {
+func gapFor(h rule.Hinge, out units.Length) units.Length {
 	switch h.Crease {
-	case CreaseMidGap:
+	case rule.CreaseMidGap:
 		return 2 * out
-	case CreaseAtOffset:
+	case rule.CreaseAtOffset:
 		return out + h.Offset
-	case CreaseTwo:
+	case rule.CreaseTwo:
 		return portion(out+1, math.Sqrt2, units.Up)
-	case CreaseRound:
+	case rule.CreaseRound:
 		return portion(out+1, halfPi, units.Up)
 	}
 	return out
@@ -184,8 +187,8 @@ func gapFor(h Hinge, out units.Length) units.Length {
 func (b *builder) narrows(z *sizing) {
 	for k := range z.f.n - 1 {
 		for side, joint := range z.joints(k) {
-			h := z.row.joints[joint].Hinge
-			if z.row.soft(joint) || h.Rule != HingeLeast {
+			h := z.row.Joints[joint].Hinge
+			if z.row.soft(joint) || h.Rule != rule.HingeLeast {
 				continue
 			}
 			slack := units.Longest
@@ -216,7 +219,7 @@ func (b *builder) narrows(z *sizing) {
 func (z *sizing) setGap(fold, side int, gap units.Length) {
 	joint := z.joints(fold)[side]
 	z.gap[joint] = gap
-	_, z.out[fold][side] = creased(z.row.joints[joint].Hinge, gap)
+	_, z.out[fold][side] = creased(z.row.Joints[joint].Hinge, gap)
 }
 
 // spans works out how far each fold spans: spine boards and soft gaps are widened
@@ -251,8 +254,8 @@ func (b *builder) spans(z *sizing) bool {
 func (z *sizing) begin(b *builder, k int) {
 	joints := z.joints(k)
 	if joints[0] != joints[1] {
-		left, _ := creased(z.row.joints[joints[0]].Hinge, z.gap[joints[0]])
-		right, _ := creased(z.row.joints[joints[1]].Hinge, z.gap[joints[1]])
+		left, _ := creased(z.row.Joints[joints[0]].Hinge, z.gap[joints[0]])
+		right, _ := creased(z.row.Joints[joints[1]].Hinge, z.gap[joints[1]])
 		z.in[k] = left + right
 		z.span[k] = z.in[k] + b.spineAt(z, k, 0)
 		return
@@ -264,9 +267,9 @@ func (z *sizing) begin(b *builder, k int) {
 // much.
 func (b *builder) spineAt(z *sizing, k int, span units.Length) units.Length {
 	i := z.f.board[k] + 1
-	board := &z.row.boards[i]
+	board := &z.row.Boards[i]
 	r := b.spec.Rulers.Board
-	if z.row.rule(i) == WidthFixed {
+	if z.row.rule(i) == boards.WidthFixed {
 		w := r.Up(board.Width)
 		if span-z.in[k] > w {
 			z.lacks[i] = max(z.lacks[i], span-z.in[k])
@@ -283,9 +286,9 @@ func (b *builder) spineAt(z *sizing, k int, span units.Length) units.Length {
 // softAt returns the span of a soft joint that spans at least so much.
 func (b *builder) softAt(z *sizing, k int, span units.Length) units.Length {
 	joint := z.joints(k)[0]
-	h := z.row.joints[joint].Hinge
+	h := z.row.Joints[joint].Hinge
 	nest := z.out[k][0] + z.out[k][1]
-	if h.Rule == HingeRoundContents || h.Rule == HingeLeast {
+	if h.Rule == rule.HingeRoundContents || h.Rule == rule.HingeLeast {
 		if z.f.kind[k] == score.Valley {
 			span = max(span, z.plain())
 		}

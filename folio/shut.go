@@ -4,6 +4,10 @@ import (
 	"math"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/trig"
+
 	"boardwrap.example/units"
 )
 
@@ -11,12 +15,12 @@ import (
 // joint.
 type shut struct {
 	p *Plan
-	j [MaxBoards - 1]bent
+	j [boards.MaxBoards - 1]bent
 }
 
 // A bent is the way in which one hinge is bent.
 type bent struct {
-	bend   Crease
+	bend   rule.Crease
 	soft   bool
 	x      units.Length    // from the spine board's edge, or from both creases' least places at a soft joint
 	gap    units.Length    // the narrowest of all that are planned alike decides on room, the widest on width
@@ -35,9 +39,9 @@ func (b bent) across(d units.Direction) units.Length {
 // in returns what a hinge at a spine board adds to the thickness beyond it.
 func (b bent) in(d units.Direction) units.Length {
 	switch b.bend {
-	case CreaseTwo:
+	case rule.CreaseTwo:
 		return portion(b.across(d), math.Sqrt2/2, d)
-	case CreaseRound:
+	case rule.CreaseRound:
 		return portion(b.across(d), 2/math.Pi, d)
 	}
 	return b.x
@@ -47,11 +51,11 @@ func (b bent) in(d units.Direction) units.Length {
 // fold.
 func (b bent) out(side int, d units.Direction) units.Length {
 	switch {
-	case b.soft && b.bend == CreaseRound:
+	case b.soft && b.bend == rule.CreaseRound:
 		return portion(b.across(d), 1/math.Pi, d)
 	case b.soft:
 		return b.beside[side] + b.x
-	case b.bend == CreaseTwo || b.bend == CreaseRound:
+	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
 		return b.in(d)
 	}
 	return b.across(d) - b.x
@@ -60,7 +64,7 @@ func (b bent) out(side int, d units.Direction) units.Length {
 // span returns what a soft joint spans, from one wrong side of the covering to the
 // other.
 func (b bent) span(d units.Direction) units.Length {
-	if b.bend == CreaseRound {
+	if b.bend == rule.CreaseRound {
 		return portion(b.across(d), 2/math.Pi, d)
 	}
 	return b.across(d) - b.beside[0] - b.beside[1] - 2*b.x
@@ -68,13 +72,13 @@ func (b bent) span(d units.Direction) units.Length {
 
 // wider returns how much wider a gap must be for its hinge to reach so much
 // further past the board.
-func (b bent) wider(h Hinge, by units.Length) units.Length {
+func (b bent) wider(h rule.Hinge, by units.Length) units.Length {
 	switch {
-	case b.bend == CreaseTwo && !b.soft:
+	case b.bend == rule.CreaseTwo && !b.soft:
 		return portion(by, math.Sqrt2, units.Up)
-	case b.bend == CreaseRound:
+	case b.bend == rule.CreaseRound:
 		return portion(by, halfPi, units.Up)
-	case h.Crease == CreaseMidGap:
+	case h.Crease == rule.CreaseMidGap:
 		return 2 * by
 	}
 	return by
@@ -83,7 +87,8 @@ func (b bent) wider(h Hinge, by units.Length) units.Length {
 const halfPi = math.Pi / 2
 
 func portion(l units.Length, f float64, d units.Direction) units.Length {
-	part, _ := l.Scale(scaled(f), trig, d)
+	num, den := trig.Fraction(f)
+	part, _ := l.Scale(num, den, d)
 	return part
 }
 
@@ -111,8 +116,8 @@ type stretch struct {
 // A passage leads from one board that lies to another, fold by fold.
 type passage struct {
 	s       shut
-	up      [MaxBoards - 1]int // of each fold with a spine board: +1 where it rises, −1 where it falls
-	bends   [2 * (MaxBoards - 1)]stretch
+	up      [boards.MaxBoards - 1]int // of each fold with a spine board: +1 where it rises, −1 where it falls
+	bends   [2 * (boards.MaxBoards - 1)]stretch
 	n       int
 	between units.Length // what the spine boards add up to
 }
@@ -197,7 +202,7 @@ func (b stretch) terms(terms []units.Term, d units.Direction) []units.Term {
 		d = units.Down + units.Up - d
 	}
 	switch {
-	case b.of.soft && b.of.bend == CreaseRound:
+	case b.of.soft && b.of.bend == rule.CreaseRound:
 		return append(terms, units.N(b.count, "width of the round back", b.of.span(d)))
 	case b.of.soft:
 		terms = append(terms, units.N(b.count, "gap", b.of.across(d)), units.N(-2*b.count, "crease", b.of.x))
@@ -205,9 +210,9 @@ func (b stretch) terms(terms []units.Term, d units.Direction) []units.Term {
 			terms = append(terms, units.N(-b.count, "past what lies inside", past))
 		}
 		return terms
-	case b.of.bend == CreaseTwo:
+	case b.of.bend == rule.CreaseTwo:
 		return append(terms, units.N(b.count, "gap aslant", b.of.in(d)))
-	case b.of.bend == CreaseRound:
+	case b.of.bend == rule.CreaseRound:
 		return append(terms, units.N(b.count, "radius of the bend", b.of.in(d)))
 	}
 	return merge(terms, units.N(b.count, "crease", b.of.x))
@@ -367,8 +372,8 @@ func (p *Plan) mirror(fold int) units.Length {
 	if p.gaps[l].planned == p.gaps[r].planned {
 		return sum + p.gaps[l].Width() - p.gaps[r].Width()
 	}
-	_, a := creased(p.shape.joints[l].Hinge, p.gaps[l].Width())
-	_, b := creased(p.shape.joints[r].Hinge, p.gaps[r].Width())
+	_, a := creased(p.shape.Joints[l].Hinge, p.gaps[l].Width())
+	_, b := creased(p.shape.Joints[r].Hinge, p.gaps[r].Width())
 	return sum + a - b
 }
 

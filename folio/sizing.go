@@ -4,6 +4,9 @@ import (
 	"errors"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -12,8 +15,8 @@ import (
 // A wanted is what a Sizing comes to: the working of each side that it gives.
 type wanted struct {
 	w, h        *units.Working
-	picture     PictureRule
-	proportions Proportions
+	picture     place.PictureRule
+	proportions place.Proportions
 }
 
 func (w *wanted) any() bool { return w.w != nil || w.h != nil }
@@ -43,8 +46,8 @@ const (
 // evenly is worked out at once, as each needs the sizes of all.
 func (b *builder) relate() {
 	given := b.spec.Fittings
-	even := func(f *Fitting) bool { return f.Place.Across == AlignEven || f.Place.Along == AlignEven }
-	if !slices.ContainsFunc(given, func(f Fitting) bool { return f.Size != (Sizing{}) || even(&f) }) {
+	even := func(f *Fitting) bool { return f.Place.Across == place.Even || f.Place.Along == place.Even }
+	if !slices.ContainsFunc(given, func(f Fitting) bool { return f.Size != (place.Sizing{}) || even(&f) }) {
 		return
 	}
 	b.footings = make([]footing, len(given))
@@ -81,11 +84,11 @@ func (b *builder) under(i int) int {
 func (b *builder) follows(i int) (all [3]int) {
 	f := &b.spec.Fittings[i]
 	all = [3]int{-1, -1, -1}
-	for k, r := range [...]*Relation{&f.Size.W, &f.Size.H} {
+	for k, r := range [...]*place.Relation{&f.Size.W, &f.Size.H} {
 		switch r.Of {
-		case OfFitting:
+		case place.OfFitting:
 			all[k] = b.named(r.Fitting)
-		case OfGround:
+		case place.OfGround:
 			all[2] = b.under(i)
 		}
 	}
@@ -135,7 +138,7 @@ func (b *builder) circle(path []int, back int) {
 	}
 	i, next := path[first], path[(first+1)%len(path)]
 	side := ".size.w.of"
-	if all := b.follows(i); all[0] != next && b.spec.Fittings[i].Size.W.Of != OfGround {
+	if all := b.follows(i); all[0] != next && b.spec.Fittings[i].Size.W.Of != place.OfGround {
 		side = ".size.h.of"
 	}
 	label := b.spec.Fittings[i].label()
@@ -147,28 +150,28 @@ func (b *builder) circle(path []int, back int) {
 // there was nothing wrong.
 func (b *builder) wants(i int) (w wanted, ok bool) {
 	s := &b.spec.Fittings[i].Size
-	if *s == (Sizing{}) {
+	if *s == (place.Sizing{}) {
 		return w, true
 	}
 	before := b.bad.Len()
 	path := fittingPath(i) + ".size"
-	if s.Picture >= pictureEnd {
+	if !s.Picture.Known() {
 		b.bad.Malformed(path+".picture", check.Unknown, count(int(s.Picture)), "one of the PictureRule constants")
 	}
-	if s.W == (Relation{}) && s.H == (Relation{}) && s.Picture < pictureEnd && s.Picture != PictureAny {
+	if s.W == (place.Relation{}) && s.H == (place.Relation{}) && s.Picture.Known() && s.Picture != place.PictureAny {
 		b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and no relation", "nothing, or a relation for width or height")
 	}
-	s.Proportions.check(&b.bad, path+".proportions")
-	if s.Proportions != (Proportions{}) {
+	b.soundAt(path+".proportions", s.Proportions.Check())
+	if s.Proportions != (place.Proportions{}) {
 		switch {
-		case s.Picture != PictureAny:
+		case s.Picture != place.PictureAny:
 			b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and proportions", "any size, or no proportions")
-		case s.W == (Relation{}) && s.H == (Relation{}):
+		case s.W == (place.Relation{}) && s.H == (place.Relation{}):
 			b.bad.Malformed(path+".w.of", check.Missing, "proportions and no relation", "panel, ground or fitting")
 		}
 	}
-	s.W.check(&b.bad, path+".w")
-	s.H.check(&b.bad, path+".h")
+	b.soundAt(path+".w", s.W.Check(b.notation()))
+	b.soundAt(path+".h", s.H.Check(b.notation()))
 	if b.bad.Len() > before || len(b.plan.boards) == 0 || b.footings == nil {
 		return w, false
 	}
@@ -178,11 +181,11 @@ func (b *builder) wants(i int) (w wanted, ok bool) {
 	}
 	w.picture, w.proportions = s.Picture, s.Proportions
 	ok = true
-	if s.W.Of != OfNothing {
+	if s.W.Of != place.OfNothing {
 		w.w = b.by(i, &s.W, path+".w", "width for the ", false)
 		ok = w.w != nil
 	}
-	if s.H.Of != OfNothing {
+	if s.H.Of != place.OfNothing {
 		w.h = b.by(i, &s.H, path+".h", "height for the ", true)
 		ok = ok && w.h != nil
 	}
@@ -190,20 +193,20 @@ func (b *builder) wants(i int) (w wanted, ok bool) {
 }
 
 // by works one relation out; nil where that cannot be.
-func (b *builder) by(i int, r *Relation, path, label string, tall bool) *units.Working {
+func (b *builder) by(i int, r *place.Relation, path, label string, tall bool) *units.Working {
 	if b.footings[i].state == footingRound {
 		return nil
 	}
 	var at *footing
 	what := ""
 	switch j := b.under(i); {
-	case r.Of == OfFitting:
+	case r.Of == place.OfFitting:
 		if j = b.named(r.Fitting); j < 0 {
 			b.bad.Malformed(path+".fitting", check.Unknown, check.Quote(r.Fitting), "the name of one of the fittings")
 			return nil
 		}
 		at, what = b.footingOf(j), b.spec.Fittings[j].label()
-	case r.Of == OfGround && j >= 0:
+	case r.Of == place.OfGround && j >= 0:
 		at, what = b.footingOf(j), b.spec.Fittings[j].label()
 	}
 	var whole units.Size
@@ -217,7 +220,7 @@ func (b *builder) by(i int, r *Relation, path, label string, tall bool) *units.W
 		whole, clearance, what = b.plan.panelArea(role, outside).Size(), b.spec.Clearance, "panel"
 	case at.state != footingFound:
 		return nil // what is wrong with it is said there
-	case r.Of == OfGround:
+	case r.Of == place.OfGround:
 		whole, what = at.carrier, at.part+what
 	default:
 		whole = at.size
@@ -226,14 +229,14 @@ func (b *builder) by(i int, r *Relation, path, label string, tall bool) *units.W
 	if tall != r.Turned {
 		side = whole.H
 	}
-	return b.shared(i, r, path, label+b.spec.Fittings[i].label(), tall, r.terms(what, side, clearance))
+	return b.shared(i, r, path, label+b.spec.Fittings[i].label(), tall, r.Terms(what, side, clearance))
 }
 
 // shared adds the terms of a relation up and shares the sum; nil where nothing is
 // left of it, or too much.
-func (b *builder) shared(i int, r *Relation, path, label string, tall bool, terms []units.Term) *units.Working {
+func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool, terms []units.Term) *units.Working {
 	ruler, n, shares := b.spec.Rulers.Fitting, b.notation(), max(r.Shares, 1)
-	w := b.ledger.Share(label, shares, ruler, r.direction(), terms...)
+	w := b.ledger.Share(label, shares, ruler, r.Direction(), terms...)
 	l := w.Length()
 	if check.InBounds(l) {
 		return b.note(w)
@@ -288,11 +291,11 @@ func (b *builder) trial(do func()) {
 func (b *builder) formOf(f *fitter) {
 	free := b.ledger.Sum("any size", b.exact(), units.Down, units.T("", units.Metre))
 	size := &f.given.Size
-	both := size.Proportions != (Proportions{})
-	if size.W != (Relation{}) || both {
+	both := size.Proportions != (place.Proportions{})
+	if size.W != (place.Relation{}) || both {
 		f.want.w = &free
 	}
-	if size.H != (Relation{}) || both {
+	if size.H != (place.Relation{}) || both {
 		f.want.h = &free
 	}
 	f.want.picture = size.Picture
@@ -333,7 +336,7 @@ func (b *builder) foot(i int, f *fitter) {
 
 // seatOf returns the board on which a fitting is, itself or by what it stands on,
 // and false where it stands on what there is not.
-func (b *builder) seatOf(i int) (role Role, outside, ok bool) {
+func (b *builder) seatOf(i int) (role boards.Role, outside, ok bool) {
 	for b.spec.Fittings[i].StandsOn != "" {
 		j := b.under(i)
 		if j < 0 {
@@ -342,8 +345,8 @@ func (b *builder) seatOf(i int) (role Role, outside, ok bool) {
 		i = j
 	}
 	f := &b.spec.Fittings[i]
-	if role = f.Panel; role == MainPanel {
-		role = b.plan.shape.main
+	if role = f.Panel; role == boards.MainPanel {
+		role = b.plan.shape.Main
 	}
 	return role, f.Outside, b.plan.index(role) >= 0
 }

@@ -3,6 +3,10 @@ package folio
 import (
 	"slices"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -15,44 +19,44 @@ type Spec struct {
 	Title string
 
 	// Form is the row of boards; the default is cover, spine, cover.
-	Form Form
-	// Cover is the size of one cover board, in [DoubleSpineGate] that of the
+	Form boards.Form
+	// Cover is the size of one cover board, in [boards.DoubleSpineGate] that of the
 	// back. Leave it zero to have it worked out from Block.
 	Cover units.Size
 	// Block is what the cover is built around when Cover is zero.
 	Block Block
 	// Spine is the spine board.
-	Spine Spine
-	// FlapWidth is the width of the flap of [ForeEdgeFlap]; 0 means half the
+	Spine rule.Spine
+	// FlapWidth is the width of the flap of [boards.ForeEdgeFlap]; 0 means half the
 	// cover's width (common practice, no published source).
 	FlapWidth units.Length
-	// DoorGap is left between the two doors of [DoubleSpineGate] where they
+	// DoorGap is left between the two doors of [boards.DoubleSpineGate] where they
 	// meet; 0 means 1/16 in, or 2 mm where plans are metric (common practice, no
 	// published source), [units.None] nothing.
 	DoorGap units.Length
 
 	// Board, Covering and Liner are the materials of the case. A caliper
-	// of 0 means that of [DefaultBoard], [DefaultCovering] and [DefaultLiner].
+	// of 0 means that of [stock.DefaultBoard], [stock.DefaultCovering] and [stock.DefaultLiner].
 	// Stocks of one name must be one material.
-	Board, Covering, Liner Stock
+	Board, Covering, Liner stock.Stock
 	// SpineCovering covers the spine in quarter style; left empty, it is the
 	// Covering.
-	SpineCovering Stock
+	SpineCovering stock.Stock
 	// Stocks are further materials that fittings name.
-	Stocks []Stock
+	Stocks []stock.Stock
 
-	Hinge   Hinge   // the gaps between the boards
-	Margin  Margin  // how much wrap turns in
-	Mitre   Mitre   // how near to the board's corner the wrap is cut
-	Turning Turning // which edges are turned in first
-	Quarter Quarter // covering in two materials
-	Lining  Lining  // the liner
+	Hinge   rule.Hinge   // the gaps between the boards
+	Margin  rule.Margin  // how much wrap turns in
+	Mitre   rule.Mitre   // how near to the board's corner the wrap is cut
+	Turning rule.Turning // which edges are turned in first
+	Quarter rule.Quarter // covering in two materials
+	Lining  rule.Lining  // the liner
 
 	// Grain is the direction of the grain in board, wrap, liner and fittings.
 	// The default is parallel to the spine, because paper swells most across
 	// the grain (Roberts & Etherington, Bookbinding and the Conservation of
 	// Books, 1982, "grain").
-	Grain GrainRule
+	Grain stock.GrainRule
 	// Groove is the side of a fold that is scored in folded fittings. Books
 	// differ; the zero value is the outside.
 	Groove pocket.Groove
@@ -73,8 +77,8 @@ type Spec struct {
 	Magnets Magnets
 
 	// Row is a row of boards of your own; giving it alone chooses the form
-	// [OwnRow].
-	Row Row
+	// [boards.OwnRow].
+	Row boards.Row
 }
 
 // Rulers are the rulers that sizes are rounded on, by role. A zero ruler is
@@ -131,7 +135,7 @@ func orDefault(l, standard units.Length) units.Length {
 func (s Spec) WithDefaults() Spec {
 	s.own()
 	s.fill()
-	if s.SpineCovering.empty() {
+	if s.SpineCovering.Empty() {
 		s.SpineCovering = s.Covering
 		s.SpineCovering.Sheets = slices.Clone(s.Covering.Sheets)
 	}
@@ -141,25 +145,25 @@ func (s Spec) WithDefaults() Spec {
 // fill fills in the defaults, but for the covering of the spine where none is
 // given.
 func (s *Spec) fill() {
-	board, covering, liner := DefaultBoard(), DefaultCovering(), DefaultLiner()
-	s.Board.fill(&board)
-	s.Covering.fill(&covering)
-	s.Liner.fill(&liner)
-	if !s.SpineCovering.empty() {
-		s.SpineCovering.fill(&covering)
+	board, covering, liner := stock.DefaultBoard(), stock.DefaultCovering(), stock.DefaultLiner()
+	s.Board.Fill(&board)
+	s.Covering.Fill(&covering)
+	s.Liner.Fill(&liner)
+	if !s.SpineCovering.Empty() {
+		s.SpineCovering.Fill(&covering)
 	}
 	s.Rulers.fill()
 	n := s.Rulers.Main.Notation()
 	s.fillRow()
-	s.Margin.fill(n)
-	s.Mitre.fill()
-	s.Quarter.fill(n)
-	s.Lining.fill(n)
+	s.Margin.Fill(n)
+	s.Mitre.Fill()
+	s.Quarter.Fill(n)
+	s.Lining.Fill(n)
 	s.Block.fill(n)
 	s.Closing.fill(n)
 	s.Magnets = s.Magnets.withDefaults()
-	if row := s.shape(); row.ruled(WidthShared) > 0 {
-		s.DoorGap = filled(s.DoorGap, usual(n, units.Inch/16, 2*units.Millimetre))
+	if row := s.shape(); row.ruled(boards.WidthShared) > 0 {
+		s.DoorGap = filled(s.DoorGap, n.Choose(units.Inch/16, 2*units.Millimetre))
 	}
 }
 
@@ -170,12 +174,12 @@ func (s *Spec) own() {
 	s.Row.Boards, s.Row.Joints = slices.Clone(s.Row.Boards), slices.Clone(s.Row.Joints)
 	s.Stocks = slices.Clone(s.Stocks)
 	n := 0
-	s.stocks(func(k *Stock) { n += len(k.Sheets) })
+	s.stocks(func(k *stock.Stock) { n += len(k.Sheets) })
 	if n == 0 {
 		return
 	}
-	all := make([]Sheet, 0, n)
-	s.stocks(func(k *Stock) {
+	all := make([]stock.Sheet, 0, n)
+	s.stocks(func(k *stock.Stock) {
 		from := len(all)
 		all = append(all, k.Sheets...)
 		k.Sheets = all[from:len(all):len(all)]
@@ -183,8 +187,8 @@ func (s *Spec) own() {
 }
 
 // stocks calls f for every material with a list of sheets.
-func (s *Spec) stocks(f func(*Stock)) {
-	for _, k := range [...]*Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
+func (s *Spec) stocks(f func(*stock.Stock)) {
+	for _, k := range [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
 		if len(k.Sheets) > 0 {
 			f(k)
 		}

@@ -5,6 +5,11 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -17,25 +22,25 @@ func TestSpineFittingsByFolding(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 5))
 	closed, not, beside := 0, 0, 0
 	for trial := range 1500 {
-		form := [...]folio.Form{folio.SpineBoard, folio.ForeEdgeFlap, folio.DoubleSpineGate}[trial%3]
+		form := [...]boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate}[trial%3]
 		s := folio.Spec{
-			Form: form, Cover: units.Size{W: 66 * mm, H: 60 * mm}, Spine: folio.Spine{Width: units.Length(23+r.IntN(20)) * mm},
-			Board: folio.Stock{Caliper: 2 * mm}, Liner: folio.Stock{Caliper: mm / 4}, Covering: folio.Stock{Caliper: mm / 2},
-			Rulers: folio.Rulers{Main: units.WholeMillimetres}, Lining: folio.Lining{Inset: 3 * mm}, Mitre: folio.Mitre{Distance: 3 * mm},
-			Margin: folio.Margin{Rule: folio.MarginTenToFifteen}, Hinge: folio.Hinge{Width: 5 * mm},
+			Form: form, Cover: units.Size{W: 66 * mm, H: 60 * mm}, Spine: rule.Spine{Width: units.Length(23+r.IntN(20)) * mm},
+			Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 4}, Covering: stock.Stock{Caliper: mm / 2},
+			Rulers: folio.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Inset: 3 * mm}, Mitre: rule.Mitre{Distance: 3 * mm},
+			Margin: rule.Margin{Rule: rule.MarginTenToFifteen}, Hinge: rule.Hinge{Width: 5 * mm},
 			Closing: folio.Closing{Ease: units.None, Adhesive: folio.Adhesive{Caliper: units.None}},
 		}
 		switch form {
-		case folio.ForeEdgeFlap:
+		case boards.ForeEdgeFlap:
 			s.Closing.UnderFlap = units.Length(r.IntN(8)) * mm
-		case folio.DoubleSpineGate:
+		case boards.DoubleSpineGate:
 			s.DoorGap = 2 * mm
 		}
-		s.Hinge.Crease = [...]folio.Crease{folio.CreaseAtEdge, folio.CreaseMidGap, folio.CreaseTwo, folio.CreaseRound}[r.IntN(4)]
+		s.Hinge.Crease = [...]rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseTwo, rule.CreaseRound}[r.IntN(4)]
 		switch s.Hinge.Crease { // for the turn-ins between the boards
-		case folio.CreaseMidGap:
+		case rule.CreaseMidGap:
 			s.Hinge.Width = 7 * mm
-		case folio.CreaseRound:
+		case rule.CreaseRound:
 			s.Hinge.Width = 6 * mm
 		}
 		for _, role := range form.Roles() {
@@ -45,13 +50,13 @@ func TestSpineFittingsByFolding(t *testing.T) {
 			size := units.Size{W: units.Length(2+r.IntN(12)) * mm, H: 20 * mm}
 			// Odd micrometres, so that nothing just touches.
 			thick := units.Length(1+r.IntN(12))*mm + units.Length(1+2*r.IntN(400))*units.Micrometre
-			across := [...]folio.Align{folio.AlignLeft, folio.AlignMiddle, folio.AlignRight}[r.IntN(3)]
-			if role == folio.Spine1 || role == folio.Spine2 {
-				across = folio.AlignMiddle
+			across := [...]place.Align{place.Left, place.Middle, place.Right}[r.IntN(3)]
+			if role == boards.Spine1 || role == boards.Spine2 {
+				across = place.Middle
 			}
-			outside := role == folio.LeftCover && form == folio.ForeEdgeFlap && r.IntN(2) == 0
+			outside := role == boards.LeftCover && form == boards.ForeEdgeFlap && r.IntN(2) == 0
 			s.Fittings = append(s.Fittings, folio.Fitting{
-				Panel: role, Outside: outside, Kind: folio.Ornament{Size: size, Thickness: thick}, Place: folio.Place{Across: across},
+				Panel: role, Outside: outside, Kind: folio.Ornament{Size: size, Thickness: thick}, Place: place.Place{Across: across},
 			})
 		}
 		// The same folio, wide enough to be built, tells where everything lies;
@@ -109,10 +114,10 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 		// The liner on top; the covering below, which goes round the outer
 		// edges of the first and the last board.
 		x0, x1 := b[0], b[1]
-		if role == folio.LeftCover || role == folio.LeftDoor {
+		if role == boards.LeftCover || role == boards.LeftDoor {
 			x0 -= row.c
 		}
-		if role == folio.Flap || role == folio.RightDoor {
+		if role == boards.Flap || role == boards.RightDoor {
 			x1 += row.c
 		}
 		all = append(all, part{block(x0, x1, -row.c, row.t+row.l), false})
@@ -124,9 +129,9 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 		spare := area.Size().W - k.Size.W
 		x := area.Min.X
 		switch f.Place.Across {
-		case folio.AlignRight:
+		case place.Right:
 			x += spare
-		case folio.AlignMiddle:
+		case place.Middle:
 			x += units.WholeMillimetres.Down(spare / 2)
 		}
 		left, at := row.boards[f.Panel][0], faceOf{f.Panel, f.Outside}

@@ -3,6 +3,11 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
@@ -11,19 +16,19 @@ import (
 // label of 10 mm at the right cover's hinge edge, everything glued.
 func onSpine(heights ...units.Length) folio.Spec {
 	s := folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: folio.Spine{Width: 30 * mm},
-		Board: folio.Stock{Caliper: 2 * mm}, Covering: folio.Stock{Caliper: mm / 5}, Liner: folio.Stock{Caliper: mm / 5},
+		Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: rule.Spine{Width: 30 * mm},
+		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Liner: stock.Stock{Caliper: mm / 5},
 		Rulers: folio.Rulers{Main: units.TenthMillimetres}, Closing: folio.Closing{Adhesive: folio.Adhesive{Glue: true}},
 	}
 	for i, h := range heights {
 		f := folio.Fitting{Name: string(rune('a' + i)), Kind: folio.Ornament{Size: units.Size{W: 22 * mm, H: 60 * mm}, Thickness: h}}
-		if f.Panel = folio.Spine1; i > 0 {
-			f.Panel, f.StandsOn = folio.MainPanel, string(rune('a'+i-1))
+		if f.Panel = boards.Spine1; i > 0 {
+			f.Panel, f.StandsOn = boards.MainPanel, string(rune('a'+i-1))
 		}
 		s.Fittings = append(s.Fittings, f)
 	}
-	s.Fittings = append(s.Fittings, folio.Fitting{Name: "label", Panel: folio.RightCover,
-		Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 40 * mm}, Thickness: 10 * mm}, Place: folio.Place{Across: folio.AlignLeft}})
+	s.Fittings = append(s.Fittings, folio.Fitting{Name: "label", Panel: boards.RightCover,
+		Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 40 * mm}, Thickness: 10 * mm}, Place: place.Place{Across: place.Left}})
 	return s
 }
 

@@ -24,14 +24,14 @@ func (b *builder) inside(f *fitter, r, area units.Rect, on string) bool {
 	if size.W > room.W {
 		b.large(f, f.wide, TooWide, size.W, room.W, "wide on "+on)
 	} else {
-		b.beyond(f, ".place.offset.x", p.Offset.X, p.across().back(), area.Min.X-r.Min.X, "left", on)
-		b.beyond(f, ".place.offset.x", p.Offset.X, !p.across().back(), r.Max.X-area.Max.X, "right", on)
+		b.beyond(f, ".place.offset.x", p.Offset.X, p.Back(false), area.Min.X-r.Min.X, "left", on)
+		b.beyond(f, ".place.offset.x", p.Offset.X, !p.Back(false), r.Max.X-area.Max.X, "right", on)
 	}
 	if size.H > room.H {
 		b.large(f, f.tall, TooTall, size.H, room.H, "high on "+on)
 	} else {
-		b.beyond(f, ".place.offset.y", p.Offset.Y, p.along().back(), area.Min.Y-r.Min.Y, "head", on)
-		b.beyond(f, ".place.offset.y", p.Offset.Y, !p.along().back(), r.Max.Y-area.Max.Y, "tail", on)
+		b.beyond(f, ".place.offset.y", p.Offset.Y, p.Back(true), area.Min.Y-r.Min.Y, "head", on)
+		b.beyond(f, ".place.offset.y", p.Offset.Y, !p.Back(true), r.Max.Y-area.Max.Y, "tail", on)
 	}
 	return b.bad.Len() == before
 }

@@ -6,6 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
@@ -16,16 +21,16 @@ import (
 // arranged is a folio of 120 x 170 mm with fittings on its right cover.
 func arranged(f ...folio.Fitting) folio.Spec {
 	return folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: folio.Spine{Width: 40 * mm},
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 40 * mm},
 		Rulers: folio.Rulers{Main: units.WholeMillimetres}, Fittings: f,
-		Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},
+		Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
 	}
 }
 
 // medal is a round thing so wide.
 func medal(w units.Length, on string, x, y units.Length) folio.Fitting {
 	return folio.Fitting{Name: "medal", StandsOn: on, Kind: folio.Ornament{Size: units.Size{W: w, H: w}, Thickness: mm},
-		Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: x, Y: y}}}
+		Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: x, Y: y}}}
 }
 
 // What no hands can do, or what shuts up what it stands on, is refused: each
@@ -150,7 +155,7 @@ func TestStandsOnTheHighestLayer(t *testing.T) {
 // and only then.
 func TestMouthsInTheWay(t *testing.T) {
 	at := func(f folio.Fitting, x, y units.Length) folio.Fitting {
-		f.Place = folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: x, Y: y}}
+		f.Place = place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: x, Y: y}}
 		return f
 	}
 	slip := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard(), Depth: pocket.Share{Part: 1, Of: 1}}}}
@@ -158,7 +163,7 @@ func TestMouthsInTheWay(t *testing.T) {
 		return folio.Fitting{Name: "frame", Kind: folio.Frame{Picture: pocket.Content{Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: mm / 4}, Mouth: mouth}}
 	}
 	label := folio.Fitting{Name: "label", Kind: folio.Ornament{Size: units.Size{W: 90 * mm, H: 10 * mm}, Thickness: mm}}
-	left := func(f folio.Fitting) folio.Fitting { f.Panel = folio.LeftCover; return f }
+	left := func(f folio.Fitting) folio.Fitting { f.Panel = boards.LeftCover; return f }
 	for name, c := range map[string]struct {
 		fittings []folio.Fitting
 		says     string // "" for no warning
@@ -211,7 +216,7 @@ func TestNoSizeOfNothing(t *testing.T) {
 				for _, film := range []string{"", "film"} {
 					s := arranged(folio.Fitting{Name: "window", Kind: folio.Frame{Picture: content(pic), FoamWidth: foam, Film: film, FoamStock: "foam"}})
 					s.Cover = units.Size{W: 200 * mm, H: 200 * mm}
-					s.Stocks = append(s.Stocks, folio.Stock{Name: "foam", Caliper: 2 * mm})
+					s.Stocks = append(s.Stocks, stock.Stock{Name: "foam", Caliper: 2 * mm})
 					s.Rulers.Fitting = r
 					p, err := folio.Build(s)
 					if err != nil {
@@ -300,7 +305,7 @@ func TestMetricDefaults(t *testing.T) {
 		t.Errorf("a mat of %v", got)
 	}
 	got := sizes(folio.Frame{Picture: pic}, units.WholeMillimetres)
-	card := folio.DefaultCard().Caliper
+	card := stock.DefaultCard().Caliper
 	for name, want := range map[string]units.Size{
 		"window":              {W: 34 * mm, H: 54 * mm},
 		"frame":               {W: 58 * mm, H: 78 * mm},

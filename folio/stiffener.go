@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -23,8 +24,8 @@ func (b *builder) stiffen() {
 	if name == "" {
 		return
 	}
-	if row := &b.plan.shape; row.n != 2 || !row.soft(0) {
-		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+SoftSpine.String())
+	if row := &b.plan.shape; row.N != 2 || !row.soft(0) {
+		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+boards.SoftSpine.String())
 		return
 	}
 	stock, ok := b.stock(name)

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -22,7 +24,7 @@ func strip(scores ...string) folio.Folded {
 func withStrip(fittings ...folio.Fitting) folio.Spec {
 	return folio.Spec{
 		Cover:    units.MustParseSize("4 1/2 x 6 1/4 in"),
-		Spine:    folio.Spine{Width: units.Inch},
+		Spine:    rule.Spine{Width: units.Inch},
 		Fittings: fittings,
 	}
 }

@@ -5,6 +5,12 @@ import (
 	"errors"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/folio/view"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
@@ -46,25 +52,25 @@ func readsBack[E texted, P interface {
 }
 
 func TestTextsOfEnumerations(t *testing.T) {
-	readsBack(t, folio.AlignEven)
-	readsBack(t, folio.OfFitting)
-	readsBack(t, folio.PictureUsualLying)
-	readsBack(t, folio.ViewCover)
+	readsBack(t, place.Even)
+	readsBack(t, place.OfFitting)
+	readsBack(t, place.PictureUsualLying)
+	readsBack(t, view.Cover)
 	readsBack(t, folio.ChangedFitting)
 	readsBack(t, folio.BetweenOutsides)
 	readsBack(t, folio.StiffenerPiece)
-	readsBack(t, folio.OwnRow)
-	readsBack(t, folio.Panel9)
-	readsBack(t, folio.WidthFixed)
-	readsBack(t, folio.HingeLeast)
-	readsBack(t, folio.CreaseRound)
-	readsBack(t, folio.MitreFixed)
-	readsBack(t, folio.MarginSeventeen)
-	readsBack(t, folio.LiningPanels)
-	readsBack(t, folio.SidesFirst)
-	readsBack(t, folio.QuarterAlways)
-	readsBack(t, folio.SpineBlock)
-	readsBack(t, folio.GrainAlongHeight)
-	readsBack(t, folio.GrainAny)
+	readsBack(t, boards.OwnRow)
+	readsBack(t, boards.Panel9)
+	readsBack(t, boards.WidthFixed)
+	readsBack(t, rule.HingeLeast)
+	readsBack(t, rule.CreaseRound)
+	readsBack(t, rule.MitreFixed)
+	readsBack(t, rule.MarginSeventeen)
+	readsBack(t, rule.LiningPanels)
+	readsBack(t, rule.SidesFirst)
+	readsBack(t, rule.QuarterAlways)
+	readsBack(t, rule.SpineBlock)
+	readsBack(t, stock.GrainAlongHeight)
+	readsBack(t, stock.GrainAny)
 	readsBack(t, folio.LimitSheet)
 }

@@ -3,6 +3,9 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -69,7 +72,7 @@ func (t Thing) Height() units.Length { return t.height }
 // panels, added up, leaves the least of the room.
 type Tight struct {
 	meeting           Meeting
-	panel             Role
+	panel             boards.Role
 	place             units.Rect
 	things            []Thing
 	stack, room, left units.Working
@@ -85,7 +88,7 @@ func (t Tight) Meeting() Meeting { return t.meeting }
 // row as it lies open, seen on the board that is returned with it: what sits
 // on the facing panel is mirrored on to it. It is empty where nothing lies
 // between.
-func (t Tight) Place() (units.Rect, Role) { return t.place, t.panel }
+func (t Tight) Place() (units.Rect, boards.Role) { return t.place, t.panel }
 
 // Things walks what lies there, in the order of the fittings.
 func (t Tight) Things() iter.Seq[Thing] { return walk(t.things) }
@@ -213,9 +216,9 @@ func (s shut) expected(fold int) shut {
 // A pinch is a tightest place before it is written down.
 type pinch struct {
 	meeting     Meeting
-	panel       Role
-	spine       Role // beside which there is
-	stands      int  // this fitting
+	panel       boards.Role
+	spine       boards.Role // beside which there is
+	stands      int         // this fitting
 	meet        meet
 	fold, side  int // at a fore edge
 	edge        int // of this board that lies
@@ -244,7 +247,7 @@ func (h pinch) ease(given units.Length) units.Length {
 // pinched returns the tightest place of faces that meet.
 func (s shut) pinched(m *meet, full bool) pinch {
 	p, f := s.p, &s.p.folded
-	out := pinch{meeting: m.kind, panel: p.shape.main, room: s.roomOf(m), meet: *m}
+	out := pinch{meeting: m.kind, panel: p.shape.Main, room: s.roomOf(m), meet: *m}
 	board := f.main
 	if f.up(m.low) {
 		board, out.panel = m.low, p.boards[f.board[m.low]].role
@@ -341,7 +344,7 @@ func (s shut) pinches(full bool) []pinch {
 }
 
 // foldAt returns the fold that a spine board stands in, −1 of all others.
-func (p *Plan) foldAt(r Role) int {
+func (p *Plan) foldAt(r boards.Role) int {
 	if !r.Spine() {
 		return -1
 	}
@@ -520,7 +523,7 @@ func (s shut) tight(h pinch) Tight {
 	exact := p.Notation().Exact()
 	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: h.ease(spec.Closing.Ease)}
 	var g units.Ledger
-	var buf [4 * MaxBoards]units.Term
+	var buf [4 * boards.MaxBoards]units.Term
 	switch h.meeting {
 	case UnderFlap:
 		t.room = g.Sum("room under the flap", exact, units.Nearest, s.roomTerms(buf[:0], &h.meet)...)
@@ -564,7 +567,7 @@ func (s shut) wouldDo(g *units.Ledger, h pinch) units.Working {
 	case AtForeEdge:
 		joint := s.roomy(h)
 		b := s.j[joint]
-		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.joints[joint].Hinge, h.stack-h.room)))
+		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.Joints[joint].Hinge, h.stack-h.room)))
 	case BesideSpine:
 		// What stands in the middle of a spine gains half of what is added.
 		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
@@ -575,7 +578,7 @@ func (s shut) wouldDo(g *units.Ledger, h pinch) units.Working {
 		name := p.boards[spine].role.String()
 		return g.Sum(name+" that would do", spec.Rulers.Board, units.Up, units.T(name, p.panelWidth(spine)), more[0], more[1], more[2])
 	}
-	if s.j[joint].bend == CreaseRound {
+	if s.j[joint].bend == rule.CreaseRound {
 		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.Liner.Caliper
 		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
 	}
@@ -621,7 +624,7 @@ func (s shut) edgeTerms(terms []units.Term, h pinch) []units.Term {
 		switch role := p.boards[f.board[k]].role; {
 		case k == f.main:
 			return "main panel"
-		case role == LeftCover:
+		case role == boards.LeftCover:
 			return "front cover"
 		default:
 			return role.String()
@@ -653,7 +656,7 @@ func (s shut) edgeTerms(terms []units.Term, h pinch) []units.Term {
 func (s shut) edgeNames(h pinch) (edge, at string) {
 	p, f := s.p, &s.p.folded
 	edge = "edge of the " + p.boards[f.board[h.edge]].role.String()
-	if p.boards[f.board[h.edge]].role == LeftCover {
+	if p.boards[f.board[h.edge]].role == boards.LeftCover {
 		edge = "fore edge of the front cover"
 	}
 	if left, right := f.between(h.fold); left != right {
@@ -706,10 +709,10 @@ func (b *builder) closes() {
 		return
 	}
 	n := b.notation()
-	if p.shape.ruled(WidthShared) > 0 {
-		free := p.width(MainPanel)
+	if p.shape.ruled(boards.WidthShared) > 0 {
+		free := p.width(boards.MainPanel)
 		for i := range p.boards {
-			if p.shape.rule(i) == WidthShared {
+			if p.shape.rule(i) == boards.WidthShared {
 				free -= p.panelWidth(i)
 			}
 		}
@@ -765,7 +768,7 @@ func (b *builder) closes() {
 func (s shut) nearest() shut {
 	for i := range s.p.gaps {
 		if !s.j[i].soft {
-			s.j[i].bend, s.j[i].x = CreaseAtOffset, 0
+			s.j[i].bend, s.j[i].x = rule.CreaseAtOffset, 0
 		}
 	}
 	return s
@@ -882,11 +885,11 @@ func (b *builder) closingPath(s shut, h pinch) string {
 		return p.gapPath(s.roomy(h))
 	}
 	joint, spine := s.decides(&h.meet)
-	rule := p.shape.joints[joint].Hinge.Rule
+	published := p.shape.Joints[joint].Hinge.Rule
 	switch {
-	case spine >= 0 && p.shape.rule(spine) == WidthFixed:
+	case spine >= 0 && p.shape.rule(spine) == boards.WidthFixed:
 		return check.Index("row.boards", spine) + ".width"
-	case spine < 0 && rule != HingeRoundContents && rule != HingeLeast:
+	case spine < 0 && published != rule.HingeRoundContents && published != rule.HingeLeast:
 		return p.gapPath(joint)
 	case h.meeting != BetweenCovers:
 		return "closing.underflap"

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -60,7 +62,7 @@ func (p *Plan) outer() units.Length {
 // lapped walks what the covering of a board's outside is thicker than [Plan.outer]:
 // in quarter style its strips and its side paper, and where the one laps the
 // other both.
-func (p *Plan) lapped(r Role, yield func(Height) bool) {
+func (p *Plan) lapped(r boards.Role, yield func(Height) bool) {
 	if !p.wrap.quarter {
 		return
 	}
@@ -126,7 +128,7 @@ func (s *Spec) turnIns(faces int) units.Length {
 		most--
 	}
 	out := times(c, most)
-	if s.Quarter.Rule != QuarterNever {
+	if s.Quarter.Rule != rule.QuarterNever {
 		out = max(out, times(s.overEdge(true), faces))
 	}
 	return out
@@ -150,7 +152,7 @@ func (s *Spec) filling() [2]units.Term {
 // is given, less the fixed rest.
 func (s *Spec) goesRound() units.Length {
 	f := s.filling()
-	if s.Spine.Rule > SpineContents || f[1].Length > 0 {
+	if s.Spine.Rule > rule.SpineContents || f[1].Length > 0 {
 		return s.contents()
 	}
 	return f[0].Length

@@ -2,14 +2,15 @@ package folio_test
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/units"
 )
 
 // turnedIn says again, from the margins, what the wrap adds to the inside of each
 // board: what of a piece stands past the boards' edge, less what goes round that
 // edge, lies on the board from its edge inwards.
-func turnedIn(p *folio.Plan) map[folio.Role][]slab {
-	out := map[folio.Role][]slab{}
+func turnedIn(p *folio.Plan) map[boards.Role][]slab {
+	out := map[boards.Role][]slab{}
 	spec := p.Spec()
 	wrap := p.Wrap()
 	near := wrap.Across()

@@ -4,6 +4,10 @@ import (
 	"math/big"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
@@ -141,8 +145,8 @@ func (t twin) keepsake() (twinned, bool) {
 // plain is the same case for the library.
 func plain() folio.Spec {
 	return folio.Spec{
-		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch},
-		Covering: folio.Stock{Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in"), Grain: folio.GrainAlongHeight}}},
+		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: units.Inch},
+		Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 12 in"), Grain: stock.GrainAlongHeight}}},
 	}
 }
 
@@ -159,8 +163,8 @@ func TestTwin(t *testing.T) {
 			t.Errorf("%s is %v, the twin has %v in", what, got, want)
 		}
 	}
-	left, _ := p.Board(folio.LeftCover)
-	spine, _ := p.Board(folio.Spine1)
+	left, _ := p.Board(boards.LeftCover)
+	spine, _ := p.Board(boards.Spine1)
 	same("cover", left.Size().W, want.cover)
 	same("height", left.Size().H, want.height)
 	same("spine", spine.Size().W, want.spine)

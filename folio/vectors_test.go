@@ -7,6 +7,10 @@ import (
 	"os"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -72,25 +76,25 @@ func size(t *testing.T, s string) units.Size {
 
 func (c caseVector) spec(t *testing.T) folio.Spec {
 	s := folio.Spec{
-		Form:     byName[folio.Form](t, c.Form),
+		Form:     byName[boards.Form](t, c.Form),
 		Cover:    size(t, c.Cover),
 		Block:    folio.Block{Page: size(t, c.Block), Thickness: c.Thickness, Square: c.Square, Setback: c.Setback},
-		Spine:    folio.Spine{Width: c.Spine, Contents: c.Contents, Rule: byName[folio.SpineRule](t, c.SpineRule)},
-		Board:    folio.Stock{Caliper: c.Board},
-		Covering: folio.Stock{Caliper: c.Covering},
-		Hinge:    folio.Hinge{Rule: byName[folio.HingeRule](t, c.Hinge), Width: c.HingeWidth, Crease: byName[folio.Crease](t, c.HingeCrease)},
-		Margin:   folio.Margin{Rule: byName[folio.MarginRule](t, c.MarginRule), Ideal: c.Margin},
-		Mitre:    folio.Mitre{Rule: byName[folio.MitreRule](t, c.Mitre)},
+		Spine:    rule.Spine{Width: c.Spine, Contents: c.Contents, Rule: byName[rule.SpineRule](t, c.SpineRule)},
+		Board:    stock.Stock{Caliper: c.Board},
+		Covering: stock.Stock{Caliper: c.Covering},
+		Hinge:    rule.Hinge{Rule: byName[rule.HingeRule](t, c.Hinge), Width: c.HingeWidth, Crease: byName[rule.Crease](t, c.HingeCrease)},
+		Margin:   rule.Margin{Rule: byName[rule.MarginRule](t, c.MarginRule), Ideal: c.Margin},
+		Mitre:    rule.Mitre{Rule: byName[rule.MitreRule](t, c.Mitre)},
 		DoorGap:  c.DoorGap,
 		Rulers:   folio.Rulers{Main: c.Ruler, Gap: c.GapRuler},
 	}
 	s.Liner.Caliper = c.Liner
-	s.Lining.Rule = byName[folio.LiningRule](t, c.Lining)
+	s.Lining.Rule = byName[rule.LiningRule](t, c.Lining)
 	if c.Sheet != "" {
-		s.Covering.Sheets = []folio.Sheet{{Size: size(t, c.Sheet)}}
+		s.Covering.Sheets = []stock.Sheet{{Size: size(t, c.Sheet)}}
 	}
 	if c.LinerSheet != "" {
-		s.Liner.Sheets = []folio.Sheet{{Size: size(t, c.LinerSheet)}}
+		s.Liner.Sheets = []stock.Sheet{{Size: size(t, c.LinerSheet)}}
 	}
 	return s
 }
@@ -131,15 +135,15 @@ func TestWholeCases(t *testing.T) {
 					t.Errorf("%s is %v, want %v (%s)", what, got, w, c.Source)
 				}
 			}
-			cover, ok := plan.Board(folio.MainPanel)
+			cover, ok := plan.Board(boards.MainPanel)
 			if !ok {
 				t.Fatal("no cover board")
 			}
 			sameSize("cover", cover.Size(), c.Want.Cover)
-			if spine, ok := plan.Board(folio.Spine1); ok {
+			if spine, ok := plan.Board(boards.Spine1); ok {
 				same("spine", spine.Size().W, c.Want.Spine)
 			}
-			if door, ok := plan.Board(folio.LeftDoor); ok {
+			if door, ok := plan.Board(boards.LeftDoor); ok {
 				same("door", door.Size().W, c.Want.Door)
 			}
 			for g := range plan.Gaps() {
@@ -177,7 +181,7 @@ func TestLeastGapTable(t *testing.T) {
 	}
 	readJSON(t, "leastgaps.json", &table)
 	for _, row := range table.Rows {
-		got, ok := folio.LeastGap(table.T, row.Angle, byName[folio.Crease](t, row.Crease), 0)
+		got, ok := rule.LeastGap(table.T, row.Angle, byName[rule.Crease](t, row.Crease), 0)
 		if ok != (row.MM != nil) {
 			t.Errorf("%s, %d degrees: closes = %v, want %v", row.Crease, row.Angle, ok, row.MM != nil)
 			continue
@@ -196,9 +200,9 @@ func TestTurnInLap(t *testing.T) {
 		m := units.MustParse(margin)
 		plan, err := folio.Build(folio.Spec{
 			Cover:    units.MustParseSize("6 x 9 in"),
-			Spine:    folio.Spine{Width: units.Inch},
-			Covering: folio.Stock{Caliper: units.Shortest},
-			Margin:   folio.Margin{Ideal: m},
+			Spine:    rule.Spine{Width: units.Inch},
+			Covering: stock.Stock{Caliper: units.Shortest},
+			Margin:   rule.Margin{Ideal: m},
 		})
 		if err != nil {
 			t.Fatal(err)
@@ -213,11 +217,11 @@ func TestTurnInLap(t *testing.T) {
 // A picture of about 4 x 5 1/2 in goes on a 4 1/2 x 6 1/4 in cover (common
 // practice, no published source).
 func TestLargestPicture(t *testing.T) {
-	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch}})
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: units.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := plan.LargestPicture(folio.RightCover, units.Inch/8, 0)
+	got := plan.LargestPicture(boards.RightCover, units.Inch/8, 0)
 	about := units.MustParseSize("4 x 5 1/2 in")
 	if (got.W-about.W).Abs() > units.Inch/4 || (got.H-about.H).Abs() > units.Inch/4 {
 		t.Errorf("largest picture %v, want about %v", got, about)
@@ -234,7 +238,7 @@ func TestLargestPicture(t *testing.T) {
 			t.Errorf("a picture larger by %v goes on the panel as well", more)
 		}
 	}
-	if none := plan.LargestPicture(folio.RightCover, 3*units.Inch, 0); none != (units.Size{}) {
+	if none := plan.LargestPicture(boards.RightCover, 3*units.Inch, 0); none != (units.Size{}) {
 		t.Errorf("a reveal of 3 in leaves %v, want nothing", none)
 	}
 }

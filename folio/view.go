@@ -3,118 +3,23 @@ package folio
 import (
 	"iter"
 
-	"boardwrap.example/internal/word"
-	"boardwrap.example/score"
+	"boardwrap.example/folio/view"
 	"boardwrap.example/units"
 )
 
-// A View is a way to look at the open folio, or at its covering laid flat. All
-// that a plan says about places is said in the first.
-type View uint8
-
-// Views.
-const (
-	// ViewInside is the row itself: seen from inside, X counted from the left
-	// edge of the leftmost board, Y from the head edge of the boards.
-	ViewInside View = iota
-	// ViewOutside is the row turned over left to right: seen from outside, X
-	// counted from what is the left edge then, which is the right one inside.
-	ViewOutside
-	// ViewWrap is the covering laid flat with its wrong side up: X and Y
-	// counted from the upper left corner of the whole covering.
-	ViewWrap
-	// ViewCover is the inside with X and Y counted from the upper left corner
-	// of the open cover, with the covering at its edges as measured. As planned
-	// it is the inside.
-	ViewCover
-)
-
-var views = word.List{What: "view", Words: []string{ViewInside: "inside", ViewOutside: "outside", ViewWrap: "wrap", ViewCover: "cover"}}
-
-// String returns it in words.
-func (v View) String() string { return views.String(uint8(v)) }
-
-// AppendText appends the text of [View.String]. The error matches
-// units.ErrUnknown.
-func (v View) AppendText(dst []byte) ([]byte, error) { return views.Append(dst, uint8(v)) }
-
-// MarshalText returns the text of [View.String], with the error of
-// [View.AppendText].
-func (v View) MarshalText() ([]byte, error) { return views.Marshal(uint8(v)) }
-
-// UnmarshalText reads what [View.String] writes. The error matches
-// units.ErrSyntax.
-func (v *View) UnmarshalText(text []byte) error { return word.Unmarshal(views, v, text) }
-
-// A Transform maps places from one view to another: moved, or turned over left
-// to right and moved. The zero Transform changes nothing. Transforms are
-// comparable.
-type Transform struct {
-	over bool
-	by   units.Point
-}
-
-// Over reports whether the transform turns over left to right, so that what ran
-// from left to right runs from right to left.
-func (t Transform) Over() bool { return t.over }
-
-// Point returns where a place is seen.
-func (t Transform) Point(p units.Point) units.Point {
-	if t.over {
-		p.X = -p.X
-	}
-	return p.Plus(t.by)
-}
-
-// Rect returns where a rectangle is seen.
-func (t Transform) Rect(r units.Rect) units.Rect {
-	if t.over {
-		r.Min.X, r.Max.X = -r.Max.X, -r.Min.X
-	}
-	return r.Moved(t.by)
-}
-
-// Polygon returns where an outline is seen.
-func (t Transform) Polygon(p units.Polygon) units.Polygon {
-	if t.over {
-		p = p.Mirrored(0)
-	}
-	return p.Moved(t.by)
-}
-
-// Edge returns which edge of a thing one of its edges is seen as.
-func (t Transform) Edge(e score.Edge) score.Edge {
-	switch {
-	case t.over && e == score.Left:
-		return score.Right
-	case t.over && e == score.Right:
-		return score.Left
-	}
-	return e
-}
-
-// Inverse returns the transform that leads back.
-func (t Transform) Inverse() Transform {
-	if !t.over {
-		t.by.X = -t.by.X
-	}
-	t.by.Y = -t.by.Y
-	return t
-}
-
 // View returns the transform from the row to a view: as planned, or as measured
 // after [Plan.Refit]. A view that is none of the constants is the inside.
-func (p *Plan) View(v View) Transform {
+func (p *Plan) View(v view.View) view.Transform {
 	switch v {
-	case ViewOutside:
-		return Transform{over: true, by: units.Point{X: p.row().W}}
-	case ViewWrap:
+	case view.Outside:
+		return view.TurnedOver(p.row().W)
+	case view.Wrap:
 		corner := p.wrapCorner()
-		return Transform{by: units.Point{X: -corner.X, Y: -corner.Y}}
-	case ViewCover:
-		return Transform{by: units.Point{X: p.edge.left, Y: p.edge.ends}}
+		return view.Moved(units.Point{X: -corner.X, Y: -corner.Y})
+	case view.Cover:
+		return view.Moved(units.Point{X: p.edge.left, Y: p.edge.ends})
 	}
-	return Transform{}
+	return view.Transform{}
 }
 
 // A Slab is a board as it comes to lie in the closed folio, seen in section from

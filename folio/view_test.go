@@ -5,6 +5,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/view"
+
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
@@ -91,7 +94,7 @@ func TestPlaced(t *testing.T) {
 				return "a copy of a piece has no place, or has too many: " + list(p)[i].Name
 			}
 		}
-		cover := p.View(folio.ViewCover).Inverse().Rect(units.Rect{Max: units.Point{X: p.OpenWidth().Length(), Y: p.OpenHeight().Length()}})
+		cover := p.View(view.Cover).Inverse().Rect(units.Rect{Max: units.Point{X: p.OpenWidth().Length(), Y: p.OpenHeight().Length()}})
 		if !row.In(cover) {
 			return "the boards lie outside the cover"
 		}
@@ -193,9 +196,9 @@ func TestSectionByFolding(t *testing.T) {
 		shut++
 		row := rowOf(p)
 		folded := row.shutBy(closed.Bend(), closed.Crease().Millimetres())
-		main := folio.RightCover
-		if _, ok := p.Board(folio.Back); ok {
-			main = folio.Back
+		main := boards.RightCover
+		if _, ok := p.Board(boards.Back); ok {
+			main = boards.Back
 		}
 		board, _ := p.Board(main)
 		var at units.Point // where the main panel begins in the section
@@ -243,7 +246,7 @@ func boardAt(p *folio.Plan, i int) folio.Board {
 	return folio.Board{}
 }
 
-func indexOf(p *folio.Plan, r folio.Role) int {
+func indexOf(p *folio.Plan, r boards.Role) int {
 	i := 0
 	for b := range p.Boards() {
 		if b.Role() == r {
@@ -259,12 +262,12 @@ func indexOf(p *folio.Plan, r folio.Role) int {
 // covering it begins at 20.
 func TestViews(t *testing.T) {
 	p := mustBuild(t, flat())
-	left, _ := p.Board(folio.LeftCover)
-	for v, want := range map[folio.View]units.Rect{
-		folio.ViewInside:  box(0, 0, 100, 150),
-		folio.ViewOutside: box(128, 0, 228, 150),
-		folio.ViewWrap:    box(20, 20, 120, 170),
-		folio.ViewCover:   box(0, 0, 100, 150),
+	left, _ := p.Board(boards.LeftCover)
+	for v, want := range map[view.View]units.Rect{
+		view.Inside:  box(0, 0, 100, 150),
+		view.Outside: box(128, 0, 228, 150),
+		view.Wrap:    box(20, 20, 120, 170),
+		view.Cover:   box(0, 0, 100, 150),
 	} {
 		to := p.View(v)
 		if got := to.Rect(left.Rect()); got != want {
@@ -280,13 +283,13 @@ func TestViews(t *testing.T) {
 		if got := to.Inverse().Point(to.Point(corner)); got != corner {
 			t.Errorf("%v: there and back is %v, want %v", v, got, corner)
 		}
-		if over := v == folio.ViewOutside; to.Over() != over || (to.Edge(score.Left) == score.Right) != over || to.Edge(score.Head) != score.Head {
+		if over := v == view.Outside; to.Over() != over || (to.Edge(score.Left) == score.Right) != over || to.Edge(score.Head) != score.Head {
 			t.Errorf("%v: turned over %v", v, to.Over())
 		}
 	}
 	for b := range p.Boards() {
-		if on, _ := p.OnWrap(b.Role()); on != p.View(folio.ViewWrap).Rect(b.Rect()) {
-			t.Errorf("the %v is laid at %v and seen at %v", b.Role(), on, p.View(folio.ViewWrap).Rect(b.Rect()))
+		if on, _ := p.OnWrap(b.Role()); on != p.View(view.Wrap).Rect(b.Rect()) {
+			t.Errorf("the %v is laid at %v and seen at %v", b.Role(), on, p.View(view.Wrap).Rect(b.Rect()))
 		}
 	}
 	// Covered, 0.2 all round: the cover as measured begins 0.2 before the row,
@@ -295,10 +298,10 @@ func TestViews(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := q.View(folio.ViewCover).Point(units.Point{}); got != (units.Point{X: mm / 5, Y: mm / 5}) {
+	if got := q.View(view.Cover).Point(units.Point{}); got != (units.Point{X: mm / 5, Y: mm / 5}) {
 		t.Errorf("the boards begin at %v of the cover, want 0.2", got)
 	}
-	if got := q.View(folio.ViewWrap).Point(units.Point{}); got != (units.Point{X: 20 * mm, Y: 20 * mm}) {
+	if got := q.View(view.Wrap).Point(units.Point{}); got != (units.Point{X: 20 * mm, Y: 20 * mm}) {
 		t.Errorf("the boards begin at %v of the wrap, want 20", got)
 	}
 }

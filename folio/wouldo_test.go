@@ -7,6 +7,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -52,7 +57,7 @@ func numbers(v reflect.Value, out []reflect.Value) []reflect.Value {
 func twisted(s folio.Spec, list []twist) folio.Spec {
 	s = s.WithDefaults()
 	if len(list) > 0 && list[0].Field%3 > 0 {
-		s.SpineCovering = folio.Stock{} // else it is one of its own from now on
+		s.SpineCovering = stock.Stock{} // else it is one of its own from now on
 	}
 	kinds := make([]reflect.Value, len(s.Fittings))
 	var fields []reflect.Value
@@ -101,25 +106,25 @@ func pointed(s folio.Spec, t twist) folio.Spec {
 	l := units.Length(t.By) * units.Millimetre / 8
 	switch t.Field % 9 {
 	case 0:
-		s.Hinge = folio.Hinge{Width: l / 8, Crease: folio.CreaseAtOffset, Offset: l / 20, Angle: 20 + t.By%160}
+		s.Hinge = rule.Hinge{Width: l / 8, Crease: rule.CreaseAtOffset, Offset: l / 20, Angle: 20 + t.By%160}
 	case 1:
-		s.Hinge = folio.Hinge{Width: l / 8, Crease: folio.Crease(t.By % 5), Angle: 20 + t.By%160}
+		s.Hinge = rule.Hinge{Width: l / 8, Crease: rule.Crease(t.By % 5), Angle: 20 + t.By%160}
 	case 2:
-		s.Quarter = folio.Quarter{Rule: folio.QuarterAlways, Reach: 2 * l, Lap: s.Quarter.Lap}
+		s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 2 * l, Lap: s.Quarter.Lap}
 	case 3:
-		s.Mitre = folio.Mitre{Distance: l / 3}
+		s.Mitre = rule.Mitre{Distance: l / 3}
 	case 4:
-		s.Form, s.FlapWidth, s.DoorGap = folio.DoubleSpineGate, 0, 2*l
+		s.Form, s.FlapWidth, s.DoorGap = boards.DoubleSpineGate, 0, 2*l
 	case 5:
 		s.Block = folio.Block{Page: s.Cover, Setback: 3 * l, Thickness: l / 10}
-		s.Cover, s.Spine = units.Size{}, folio.Spine{Rule: folio.SpineBlockAndBoardsLess}
+		s.Cover, s.Spine = units.Size{}, rule.Spine{Rule: rule.SpineBlockAndBoardsLess}
 	case 6:
-		s.Form, s.DoorGap, s.Spine = folio.ForeEdgeFlap, 0, folio.Spine{Width: 30 * mm}
-		s.Fittings = []folio.Fitting{{Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: l / 10}, Place: folio.Place{Across: folio.AlignLeft}}}
+		s.Form, s.DoorGap, s.Spine = boards.ForeEdgeFlap, 0, rule.Spine{Width: 30 * mm}
+		s.Fittings = []folio.Fitting{{Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: l / 10}, Place: place.Place{Across: place.Left}}}
 	case 7:
-		s.Form, s.Spine, s.Hinge = folio.SoftSpine, folio.Spine{Contents: l / 10}, folio.Hinge{}
+		s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{Contents: l / 10}, rule.Hinge{}
 		if t.How%2 == 0 {
-			s.Hinge = folio.Hinge{Width: l / 5}
+			s.Hinge = rule.Hinge{Width: l / 5}
 		}
 		s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 9 * mm}}}
 	case 8:
@@ -154,7 +159,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 			s := good()
 			s.Rulers.Fitting = trialRulers()[v[11].(int)]
 			s.Spine.Width = 60 * mm
-			s.Stocks = []folio.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}}
+			s.Stocks = []stock.Stock{{Name: "foam", Caliper: 2 * mm}, {Name: "film", Caliper: mm / 10}}
 			s.Fittings = []folio.Fitting{trial(v)}
 			_ = tried(&tally, s)
 			return true
@@ -239,14 +244,14 @@ func TestPathsOfGarbage(t *testing.T) {
 func TestNotationOfMessages(t *testing.T) {
 	in := units.Inch
 	for name, change := range map[string]func(*folio.Spec){
-		"hinge":     func(s *folio.Spec) { s.Hinge = folio.Hinge{Rule: folio.HingeOneCaliper, Width: in / 4} },
+		"hinge":     func(s *folio.Spec) { s.Hinge = rule.Hinge{Rule: rule.HingeOneCaliper, Width: in / 4} },
 		"offset":    func(s *folio.Spec) { s.Hinge.Offset = in / 4 },
-		"margin":    func(s *folio.Spec) { s.Margin = folio.Margin{Ideal: in / 4, Least: in / 2} },
-		"tolerated": func(s *folio.Spec) { s.Margin = folio.Margin{Least: in / 4, Tolerated: in / 2} },
-		"mitre":     func(s *folio.Spec) { s.Mitre = folio.Mitre{Rule: folio.MitreEighth, Distance: in / 4} },
+		"margin":    func(s *folio.Spec) { s.Margin = rule.Margin{Ideal: in / 4, Least: in / 2} },
+		"tolerated": func(s *folio.Spec) { s.Margin = rule.Margin{Least: in / 4, Tolerated: in / 2} },
+		"mitre":     func(s *folio.Spec) { s.Mitre = rule.Mitre{Rule: rule.MitreEighth, Distance: in / 4} },
 		"flap":      func(s *folio.Spec) { s.FlapWidth = in },
 		"door":      func(s *folio.Spec) { s.DoorGap = in },
-		"spine":     func(s *folio.Spec) { s.Spine.Rule = folio.SpineBlock },
+		"spine":     func(s *folio.Spec) { s.Spine.Rule = rule.SpineBlock },
 		"setback":   func(s *folio.Spec) { s.Block.Setback = in },
 		"under":     func(s *folio.Spec) { s.Closing.UnderFlap = in },
 		"length":    func(s *folio.Spec) { s.Cover.W = -in },

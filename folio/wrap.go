@@ -3,6 +3,8 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -103,7 +105,7 @@ func (w WrapPiece) Boards() (first, last int) { return w.part.first, w.part.last
 type PlacementLine struct {
 	upright bool
 	at      units.Length
-	board   Role
+	board   boards.Role
 	edge    score.Edge
 }
 
@@ -115,7 +117,7 @@ func (l PlacementLine) Upright() bool { return l.upright }
 func (l PlacementLine) At() units.Length { return l.at }
 
 // Board returns the board that the line is an edge of.
-func (l PlacementLine) Board() Role { return l.board }
+func (l PlacementLine) Board() boards.Role { return l.board }
 
 // Edge returns which edge of the board it is.
 func (l PlacementLine) Edge() score.Edge { return l.edge }
@@ -148,7 +150,7 @@ func (p *Plan) Placement() iter.Seq[PlacementLine] {
 
 // OnWrap returns where a board is to be laid on the whole covering, whatever was
 // measured, and whether the row has that board.
-func (p *Plan) OnWrap(r Role) (units.Rect, bool) {
+func (p *Plan) OnWrap(r boards.Role) (units.Rect, bool) {
 	i := p.index(r)
 	if i < 0 {
 		return units.Rect{}, false

@@ -1,10 +1,11 @@
 package score_test
 
 import (
-	"boardwrap.example/internal/proptest"
 	"context"
 	"math"
 	"testing"
+
+	"boardwrap.example/internal/proptest"
 
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"

@@ -56,6 +56,15 @@ const (
 // zero Ruler.
 func (n Notation) Exact() Ruler { return Ruler(n) << notationShift }
 
+// Choose returns what goes with the notation: a number of inches, or with
+// [MetricDecimal] the one of millimetres that is taken in its place.
+func (n Notation) Choose(inch, metric Length) Length {
+	if n == MetricDecimal {
+		return metric
+	}
+	return inch
+}
+
 // ErrRuler is returned for a step that cannot be a graduation: not between 1
 // nm and [Longest], or one that the notation cannot write exactly.
 var ErrRuler = errors.New("units: no such ruler")

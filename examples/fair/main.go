@@ -18,6 +18,10 @@ import (
 	"io"
 	"os"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
@@ -119,16 +123,16 @@ func club(title, cover, photo string) folio.Spec {
 	return folio.Spec{
 		Title: title,
 		Cover: units.MustParseSize(cover),
-		Spine: folio.Spine{Width: 3 * units.Inch / 4},
-		Board: folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
-		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{
-			{Size: units.MustParseSize("16 x 20 in"), Grain: folio.GrainAlongHeight},
+		Spine: rule.Spine{Width: 3 * units.Inch / 4},
+		Board: stock.Stock{Name: "chipboard", Caliper: units.Inch / 16},
+		Covering: stock.Stock{Name: "marbled paper", Sheets: []stock.Sheet{
+			{Size: units.MustParseSize("16 x 20 in"), Grain: stock.GrainAlongHeight},
 		}},
-		Liner:  folio.Stock{Name: "cream paper"},
-		Stocks: []folio.Stock{{Name: "navy card", Caliper: 12 * units.Thou, TwoSided: true}},
+		Liner:  stock.Stock{Name: "cream paper"},
+		Stocks: []stock.Stock{{Name: "navy card", Caliper: 12 * units.Thou, TwoSided: true}},
 		Fittings: []folio.Fitting{
-			{Name: "left mat", Panel: folio.LeftCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
-			{Name: "right mat", Panel: folio.RightCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
+			{Name: "left mat", Panel: boards.LeftCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
+			{Name: "right mat", Panel: boards.RightCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
 		},
 	}
 }
@@ -143,20 +147,20 @@ func table(small, large int, stack units.Length) (layout.Job, error) {
 	}
 	usd, _ := money.CurrencyOf("USD")
 	price := func(cents int64) money.Amount { return money.Amount{Minor: cents, Currency: usd} }
-	sheet := func(size string, grain folio.SheetGrain, n int, cents int64) layout.SheetKind {
+	sheet := func(size string, grain stock.SheetGrain, n int, cents int64) layout.SheetKind {
 		return layout.SheetKind{Size: units.MustParseSize(size), Grain: grain, Count: n, Price: price(cents)}
 	}
-	offcut := func(size string, grain folio.SheetGrain, n int) layout.SheetKind {
+	offcut := func(size string, grain stock.SheetGrain, n int) layout.SheetKind {
 		return layout.SheetKind{Size: units.MustParseSize(size), Grain: grain, Count: n, Offcut: true}
 	}
-	const along, across = folio.GrainAlongHeight, folio.GrainAlongWidth
+	const along, across = stock.GrainAlongHeight, stock.GrainAlongWidth
 	job := layout.Job{
 		Folios: []layout.Folio{{Name: "small", Plan: a, Copies: copies(small)}, {Name: "large", Plan: b, Copies: copies(large)}},
-		Pieces: []layout.Piece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: folio.GrainAny}},
+		Pieces: []layout.Piece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: stock.GrainAny}},
 		Materials: []layout.Material{
 			{Name: "chipboard", Sheets: []layout.SheetKind{sheet("20 x 26 in", along, layout.Unlimited, 185), offcut("9 1/2 x 13 in", along, 3)}},
 			{Name: "marbled paper", Sheets: []layout.SheetKind{sheet("16 x 20 in", along, 20, 240), offcut("12 x 8 in", along, 3)}},
-			{Name: "cream paper", Sheets: []layout.SheetKind{sheet("8 1/2 x 11 in", along, 10, 9), sheet("19 x 25 in", folio.GrainUnknown, layout.Unlimited, 60)}},
+			{Name: "cream paper", Sheets: []layout.SheetKind{sheet("8 1/2 x 11 in", along, 10, 9), sheet("19 x 25 in", stock.GrainUnknown, layout.Unlimited, 60)}},
 			{Name: "navy card", Sheets: []layout.SheetKind{sheet("12 x 12 in", along, layout.Unlimited, 75), offcut("6 x 11 1/2 in", along, 4)}},
 		},
 		Cutter: layout.Cutter{LongestCut: 24 * units.Inch, Stack: stack},

@@ -2,6 +2,10 @@ package main
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -12,15 +16,15 @@ func inches() folio.Spec {
 	return folio.Spec{
 		Title:    "Eastwater Rowing Club, the women's eight, spring to autumn",
 		Cover:    units.MustParseSize("6 x 8 in"),
-		Spine:    folio.Spine{Width: units.MustParse("5/8 in")},
-		Board:    folio.Stock{Name: "greyboard", Caliper: units.MustParse("0.08 in")},
-		Covering: folio.Stock{Name: "river paper", Sheets: sheets("18 x 24 in")},
-		Liner:    folio.Stock{Name: "plain paper", Sheets: sheets("17 x 11 in")},
-		Stocks: []folio.Stock{{
+		Spine:    rule.Spine{Width: units.MustParse("5/8 in")},
+		Board:    stock.Stock{Name: "greyboard", Caliper: units.MustParse("0.08 in")},
+		Covering: stock.Stock{Name: "river paper", Sheets: sheets("18 x 24 in")},
+		Liner:    stock.Stock{Name: "plain paper", Sheets: sheets("17 x 11 in")},
+		Stocks: []stock.Stock{{
 			Name: "blue card", Caliper: 12 * units.Thou, TwoSided: true, Sheets: sheets("17 x 22 in"),
 		}},
 		Fittings: []folio.Fitting{{
-			Name: "badge", Panel: folio.LeftCover, Outside: true,
+			Name: "badge", Panel: boards.LeftCover, Outside: true,
 			Kind: folio.Ornament{Size: units.MustParseSize("1 1/4 x 1 1/4 in"), Thickness: units.Inch / 32},
 		}},
 	}
@@ -36,21 +40,21 @@ func furnish(s folio.Spec) folio.Spec {
 		margin = 3 * units.Millimetre
 	}
 	s.Fittings = append(s.Fittings, folio.Fitting{
-		Name: "strip", Panel: folio.LeftCover, Stock: "blue card", Size: folio.Filling(folio.OfPanel, 0),
+		Name: "strip", Panel: boards.LeftCover, Stock: "blue card", Size: place.Filling(place.OfPanel, 0),
 		Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}},
 	}, folio.Fitting{
-		Name: "mat", StandsOn: "strip", Size: largestPrint(folio.OfGround, margin), Kind: folio.Mat{},
+		Name: "mat", StandsOn: "strip", Size: largestPrint(place.OfGround, margin), Kind: folio.Mat{},
 	}, folio.Fitting{
-		Name: "frame", Panel: folio.RightCover, Stock: "blue card", Size: largestPrint(folio.OfPanel, 0), Kind: folio.Frame{},
+		Name: "frame", Panel: boards.RightCover, Stock: "blue card", Size: largestPrint(place.OfPanel, 0), Kind: folio.Frame{},
 	})
 	return s
 }
 
 // largestPrint sizes what holds the largest print that can be had, with a margin
 // round it on what it is measured by.
-func largestPrint(m folio.Measure, margin units.Length) folio.Sizing {
-	s := folio.Filling(m, margin)
-	s.Picture = folio.PictureUsual
+func largestPrint(m place.Measure, margin units.Length) place.Sizing {
+	s := place.Filling(m, margin)
+	s.Picture = place.PictureUsual
 	return s
 }
 
@@ -71,6 +75,6 @@ func millimetres() folio.Spec {
 	return s
 }
 
-func sheets(size string) []folio.Sheet {
-	return []folio.Sheet{{Size: units.MustParseSize(size)}}
+func sheets(size string) []stock.Sheet {
+	return []stock.Sheet{{Size: units.MustParseSize(size)}}
 }

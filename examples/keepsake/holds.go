@@ -6,6 +6,8 @@ import (
 	"flag"
 	"fmt"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/units"
@@ -41,7 +43,7 @@ func (h *holder) propose(s folio.Spec, cover, spine bool, p *printer) (folio.Spe
 	if cover {
 		r.Limits.Cover = s.Cover
 	}
-	r.Case.Cover, r.Case.Spine = units.Size{}, folio.Spine{}
+	r.Case.Cover, r.Case.Spine = units.Size{}, rule.Spine{}
 	answer, err := propose.Folios(context.Background(), r, propose.Budget{})
 	if err != nil {
 		return s, err

@@ -22,6 +22,8 @@ import (
 	"io"
 	"os"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/units"
@@ -78,7 +80,7 @@ func run(args []string, out io.Writer) error {
 	in.size("sheet", *sheet, &spec.Covering.Sheets[0].Size)
 	in.size("liner-sheet", *liner, &spec.Liner.Sheets[0].Size)
 	if *quarter {
-		spec.Quarter.Rule = folio.QuarterAlways
+		spec.Quarter.Rule = rule.QuarterAlways
 	}
 	if *title != "" {
 		spec.Title = *title

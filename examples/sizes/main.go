@@ -39,6 +39,8 @@ import (
 	"strings"
 	"syscall"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
@@ -184,7 +186,7 @@ func (o options) check(format, table string, rest []string) error {
 
 // sample is a plan to try the names of members on.
 func sample() *folio.Plan {
-	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch}})
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}})
 	if err != nil {
 		panic(err) // a test makes this plan
 	}

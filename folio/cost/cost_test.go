@@ -8,6 +8,9 @@ import (
 	"os"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
@@ -22,7 +25,7 @@ func usd(cents int64) money.Amount {
 	return money.Amount{Minor: cents, Currency: money.Currency{Code: "USD", Decimals: 2}}
 }
 
-func sheets(size string, n int, grain folio.SheetGrain) layout.SheetKind {
+func sheets(size string, n int, grain stock.SheetGrain) layout.SheetKind {
 	return layout.SheetKind{Size: inches(size), Count: n, Grain: grain}
 }
 
@@ -45,14 +48,14 @@ func wraps(t testing.TB, copies []int, kind layout.SheetKind) layout.Job {
 	}
 	for i, n := range copies {
 		s := folio.Spec{
-			Title: "Crew folio", Cover: inches("4 1/2 x 6 1/4"), Spine: folio.Spine{Width: units.Inch},
-			Board:    folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
-			Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: inches("12 x 12")}}},
-			Liner:    folio.Stock{Name: "cream paper"},
+			Title: "Crew folio", Cover: inches("4 1/2 x 6 1/4"), Spine: rule.Spine{Width: units.Inch},
+			Board:    stock.Stock{Name: "chipboard", Caliper: units.Inch / 16},
+			Covering: stock.Stock{Name: "marbled paper", Sheets: []stock.Sheet{{Size: inches("12 x 12")}}},
+			Liner:    stock.Stock{Name: "cream paper"},
 		}
 		if i == 1 {
 			s.Cover = inches("4 x 5 1/4")
-			s.Covering.Sheets = []folio.Sheet{{Size: inches("11 x 12"), Grain: folio.GrainAlongHeight}}
+			s.Covering.Sheets = []stock.Sheet{{Size: inches("11 x 12"), Grain: stock.GrainAlongHeight}}
 		}
 		p, err := folio.Build(s)
 		if err != nil {
@@ -89,7 +92,7 @@ func TestCostsByHand(t *testing.T) {
 	}
 	for _, c := range file.Cases {
 		t.Run(c.Name, func(t *testing.T) {
-			kind := sheets(c.Sheet, layout.Unlimited, folio.GrainAlongHeight)
+			kind := sheets(c.Sheet, layout.Unlimited, stock.GrainAlongHeight)
 			kind.Price = usd(c.Price)
 			l := lay(t, wraps(t, c.Copies, kind))
 			costing := cost.Basis{Minutes: c.Minutes, Rate: usd(c.Rate), Fee: usd(c.Fee), Margin: c.Margin, RoundTo: c.RoundTo}
@@ -137,7 +140,7 @@ func TestCostsByHand(t *testing.T) {
 }
 
 func TestCostingErrors(t *testing.T) {
-	kind := sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)
+	kind := sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)
 	kind.Price = usd(120)
 	l := lay(t, wraps(t, []int{1, 2}, kind))
 	_, err := cost.Of(l, cost.Basis{
@@ -172,7 +175,7 @@ func TestLooseCosts(t *testing.T) {
 	kind := sheets("12 x 12", layout.Unlimited, 0)
 	kind.Price = usd(70)
 	l := lay(t, layout.Job{
-		Pieces:    []layout.Piece{{Name: "card", Material: "paper", Size: inches("6 x 6"), Quantity: 5, Grain: folio.GrainAny}},
+		Pieces:    []layout.Piece{{Name: "card", Material: "paper", Size: inches("6 x 6"), Quantity: 5, Grain: stock.GrainAny}},
 		Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{kind}}},
 	})
 	c, err := cost.Of(l, cost.Basis{Fee: usd(300)})
@@ -185,7 +188,7 @@ func TestLooseCosts(t *testing.T) {
 }
 
 func BenchmarkOf(b *testing.B) {
-	l := lay(b, wraps(b, []int{50, 50}, sheets("12 x 17", layout.Unlimited, folio.GrainAlongHeight)))
+	l := lay(b, wraps(b, []int{50, 50}, sheets("12 x 17", layout.Unlimited, stock.GrainAlongHeight)))
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := cost.Of(l, cost.Basis{Minutes: []int{30}, Rate: usd(900), Fee: usd(4500), Margin: 3000}); err != nil {

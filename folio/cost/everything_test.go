@@ -5,7 +5,8 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/internal/fuzztest"
@@ -16,7 +17,7 @@ import (
 func everything() []any {
 	job := layout.Job{
 		Pieces:    []layout.Piece{{Name: "slip", Material: "card", Size: units.MustParseSize("4 x 6 in"), Quantity: 5}},
-		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.MustParseSize("12 x 12 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: usd(90)}}}},
+		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.MustParseSize("12 x 12 in"), Grain: stock.GrainAlongHeight, Count: layout.Unlimited, Price: usd(90)}}}},
 	}
 	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 10_000})
 	if err != nil {

@@ -4,6 +4,9 @@ import (
 	"context"
 	"fmt"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
@@ -16,7 +19,7 @@ func ExampleOf() {
 	price := func(cents int64) money.Amount { return money.Amount{Minor: cents, Currency: usd} }
 	plan, err := folio.Build(folio.Spec{
 		Cover: units.MustParseSize("4 1/4 x 6 in"),
-		Spine: folio.Spine{Width: units.Inch},
+		Spine: rule.Spine{Width: units.Inch},
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -25,7 +28,7 @@ func ExampleOf() {
 	laid, err := layout.Lay(context.Background(), layout.Job{
 		Folios: []layout.Folio{{Name: "crew folio", Plan: plan, Copies: 10}},
 		Materials: []layout.Material{{Name: "covering", Sheets: []layout.SheetKind{
-			{Size: units.MustParseSize("12 1/4 x 17 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: price(180)},
+			{Size: units.MustParseSize("12 1/4 x 17 in"), Grain: stock.GrainAlongHeight, Count: layout.Unlimited, Price: price(180)},
 		}}},
 		Except: []string{"board", "liner"},
 	}, layout.Budget{})

@@ -4,7 +4,8 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/units/check"
@@ -13,7 +14,7 @@ import (
 
 // Each limit of the package is taken at it, and refused above it.
 func TestLimits(t *testing.T) {
-	kind := sheets("12 x 12", 40, folio.GrainAlongHeight)
+	kind := sheets("12 x 12", 40, stock.GrainAlongHeight)
 	kind.Price = usd(150)
 	l := lay(t, wraps(t, []int{4}, kind))
 	try := func(change func(b *cost.Basis, n int64)) func(n int64) error {

@@ -8,11 +8,12 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/internal/proptest"
@@ -36,10 +37,10 @@ func genBasis() gopter.Gen {
 }
 
 func TestCostProperties(t *testing.T) {
-	kind := sheets("12 x 17", layout.Unlimited, folio.GrainAlongHeight)
+	kind := sheets("12 x 17", layout.Unlimited, stock.GrainAlongHeight)
 	p := gopter.NewProperties(proptest.Parameters(1000))
 	base := wraps(t, []int{1, 1}, kind)
-	base.Pieces = []layout.Piece{{Name: "card", Material: "marbled paper", Size: inches("2 x 3"), Grain: folio.GrainAny}}
+	base.Pieces = []layout.Piece{{Name: "card", Material: "marbled paper", Size: inches("2 x 3"), Grain: stock.GrainAny}}
 	p.Property("charges, shares, prices and break-even hold together", prop.ForAll(func(a, b, loose int, price int64, basis cost.Basis) string {
 		job := base.More(0, a-1).More(1, b-1)
 		job.Pieces[0].Quantity = loose

@@ -3,11 +3,12 @@ package cost_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
@@ -17,7 +18,7 @@ import (
 // A sound basis is spoilt: paths lead to its fields, and what its violations say
 // would do does.
 func TestWhatWouldDoDoes(t *testing.T) {
-	kind := sheets("12 x 12", 40, folio.GrainAlongHeight)
+	kind := sheets("12 x 12", 40, stock.GrainAlongHeight)
 	kind.Price = usd(150)
 	l := lay(t, wraps(t, []int{4, 6}, kind))
 	sound := cost.Basis{

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
@@ -31,7 +33,7 @@ func ExampleSmallest() {
 // One design in three sizes.
 func ExampleFamilyOf() {
 	covers := fit.ScaledCovers(units.MustParseSize("4 x 6 in"), units.Sixteenths, 100, 75, 100, 150)
-	family, err := fit.FamilyOf(context.Background(), folio.Spec{Spine: folio.Spine{Width: units.Inch / 2}}, covers...)
+	family, err := fit.FamilyOf(context.Background(), folio.Spec{Spine: rule.Spine{Width: units.Inch / 2}}, covers...)
 	if err != nil {
 		fmt.Println(err)
 		return

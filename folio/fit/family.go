@@ -6,6 +6,9 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -118,10 +121,10 @@ func (f Family) Table() [][]string {
 		}
 		p := r.plan
 		row := []string{sizeText(n, r.cover), "none", sizeText(n, units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}), sizeText(n, p.Wrap().Size()), "in panels", "stays open", "stays open", "none"}
-		if b, ok := p.Board(folio.Spine1); ok {
+		if b, ok := p.Board(boards.Spine1); ok {
 			row[1] = n.Text(b.Width().Length())
 		}
-		if p.LiningStyle() == folio.LiningOnePiece {
+		if p.LiningStyle() == rule.LiningOnePiece {
 			for liner := range p.Liner() {
 				row[4] = sizeText(n, liner.Size())
 			}

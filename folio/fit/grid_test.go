@@ -7,6 +7,11 @@ import (
 	"strconv"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/internal/proptest"
@@ -17,21 +22,21 @@ import (
 // small is a random folio of a few centimetres, on whole millimetres, about so wide
 // and high, with ornaments on its panels and its spines.
 func small(r *rand.Rand, w, h int) folio.Spec {
-	forms := []folio.Form{folio.SpineBoard, folio.SpineBoard, folio.SoftSpine, folio.DoubleSpineGate, folio.ForeEdgeFlap}
+	forms := []boards.Form{boards.SpineBoard, boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate, boards.ForeEdgeFlap}
 	s := folio.Spec{
 		Form: forms[r.IntN(len(forms))], Cover: units.Size{W: units.Length(w+r.IntN(w/2)) * mm, H: units.Length(h+r.IntN(h/2)) * mm},
-		Spine:  folio.Spine{Width: units.Length(14+r.IntN(5)) * mm},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: folio.Stock{Caliper: mm}, Covering: folio.Stock{Caliper: mm / 4}, Liner: folio.Stock{Caliper: mm / 8},
-		Margin: folio.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: folio.Lining{Inset: 2 * mm}, Hinge: folio.Hinge{Width: 2 * mm},
+		Spine:  rule.Spine{Width: units.Length(14+r.IntN(5)) * mm},
+		Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 8},
+		Margin: rule.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: rule.Lining{Inset: 2 * mm}, Hinge: rule.Hinge{Width: 2 * mm},
 	}
 	switch s.Form {
-	case folio.SoftSpine:
-		s.Hinge = folio.Hinge{}
-		s.Spine = folio.Spine{Contents: units.Length(8+r.IntN(5)) * mm}
-	case folio.DoubleSpineGate:
+	case boards.SoftSpine:
+		s.Hinge = rule.Hinge{}
+		s.Spine = rule.Spine{Contents: units.Length(8+r.IntN(5)) * mm}
+	case boards.DoubleSpineGate:
 		s.Cover.W *= 2
 		s.DoorGap = mm
-	case folio.ForeEdgeFlap:
+	case boards.ForeEdgeFlap:
 		s.Closing.UnderFlap = units.Length(2+r.IntN(6)) * mm
 	}
 	roles := s.Form.Roles()
@@ -39,7 +44,7 @@ func small(r *rand.Rand, w, h int) folio.Spec {
 		f := folio.Fitting{
 			Panel: roles[r.IntN(len(roles))], Name: strconv.Itoa(i), Outside: r.IntN(5) == 0,
 			Kind:  folio.Ornament{Size: units.Size{W: units.Length(3+r.IntN(14)) * mm, H: units.Length(3+r.IntN(12)) * mm}, Thickness: units.Length(300+r.IntN(4000)) * units.Micrometre},
-			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(r.IntN(24)) * mm, Y: units.Length(r.IntN(18)) * mm}},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(r.IntN(24)) * mm, Y: units.Length(r.IntN(18)) * mm}},
 		}
 		if f.Panel.Spine() {
 			f.Kind = folio.Ornament{Size: units.Size{W: units.Length(2+r.IntN(6)) * mm, H: units.Length(3+r.IntN(12)) * mm}, Thickness: units.Length(500+r.IntN(9000)) * units.Micrometre}
@@ -73,13 +78,13 @@ func trial(r *rand.Rand) pocket.Content {
 }
 
 // matted is the mat of one's own with a content, at a place of a panel.
-func matted(c pocket.Content, panel folio.Role, at units.Point) folio.Fitting {
-	return folio.Fitting{Panel: panel, Kind: folio.Mat{Picture: c}, Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: at}}
+func matted(c pocket.Content, panel boards.Role, at units.Point) folio.Fitting {
+	return folio.Fitting{Panel: panel, Kind: folio.Mat{Picture: c}, Place: place.Place{Across: place.Left, Along: place.Head, Offset: at}}
 }
 
 // places lists every place on the panel, millimetre by millimetre, at which a mat
 // with the content builds and the folio closes with its ease.
-func places(s folio.Spec, p *folio.Plan, c pocket.Content, panel folio.Role, one bool) []units.Point {
+func places(s folio.Spec, p *folio.Plan, c pocket.Content, panel boards.Role, one bool) []units.Point {
 	var out []units.Point
 	area, _ := p.Panel(panel, false)
 	for _, c := range []pocket.Content{c, c.Turned()} {
@@ -162,7 +167,7 @@ func pairsByGrid(t *testing.T, cases int) {
 	held, not, apart := 0, 0, 0
 	for trials := range cases {
 		s := small(r, 22, 20)
-		for s.Form == folio.DoubleSpineGate { // three panels take too long here
+		for s.Form == boards.DoubleSpineGate { // three panels take too long here
 			s = small(r, 22, 20)
 		}
 		p, err := folio.Build(s)
@@ -170,9 +175,9 @@ func pairsByGrid(t *testing.T, cases int) {
 			t.Fatal(err)
 		}
 		one, two := trial(r), trial(r)
-		panels := []folio.Role{folio.LeftCover, folio.RightCover}
-		if s.Form == folio.ForeEdgeFlap {
-			panels = append(panels, folio.Flap)
+		panels := []boards.Role{boards.LeftCover, boards.RightCover}
+		if s.Form == boards.ForeEdgeFlap {
+			panels = append(panels, boards.Flap)
 		}
 		alone := true // each by itself
 		want := false
@@ -249,11 +254,11 @@ func TestSmallestForContentsByExhaustion(t *testing.T) {
 	cases, tried := proptest.Cases(14), 0
 	for trials := range cases {
 		s := folio.Spec{
-			Rulers: folio.Rulers{Main: units.WholeMillimetres, Board: ruler}, Board: folio.Stock{Caliper: mm}, Covering: folio.Stock{Caliper: mm / 4}, Liner: folio.Stock{Caliper: mm / 8},
-			Margin: folio.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: folio.Lining{Inset: 2 * mm}, Hinge: folio.Hinge{Width: 2 * mm},
+			Rulers: folio.Rulers{Main: units.WholeMillimetres, Board: ruler}, Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 8},
+			Margin: rule.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: rule.Lining{Inset: 2 * mm}, Hinge: rule.Hinge{Width: 2 * mm},
 		}
 		if r.IntN(2) == 0 {
-			s.Fittings = []folio.Fitting{{Name: "medal", Panel: folio.LeftCover, Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignHead},
+			s.Fittings = []folio.Fitting{{Name: "medal", Panel: boards.LeftCover, Place: place.Place{Across: place.Right, Along: place.Head},
 				Kind: folio.Ornament{Size: units.Size{W: units.Length(3+r.IntN(6)) * mm, H: units.Length(3+r.IntN(6)) * mm}, Thickness: units.Length(1+r.IntN(4)) * mm}}}
 		}
 		one, two := trial(r), trial(r)
@@ -269,7 +274,7 @@ func TestSmallestForContentsByExhaustion(t *testing.T) {
 			if err != nil || !eased(p) {
 				return false
 			}
-			for _, panels := range [][2]folio.Role{{folio.LeftCover, folio.RightCover}, {folio.RightCover, folio.LeftCover}} {
+			for _, panels := range [][2]boards.Role{{boards.LeftCover, boards.RightCover}, {boards.RightCover, boards.LeftCover}} {
 				for _, c := range []pocket.Content{one, one.Turned()} {
 					for _, at := range places(s, p, c, panels[0], false) {
 						laid := s

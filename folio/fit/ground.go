@@ -3,14 +3,15 @@ package fit
 import (
 	"slices"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/units"
 )
 
 // A ground is the free part of a panel: what lies there already, and how high
 // the folio is filled over it when it is closed.
 type ground struct {
-	role    folio.Role
+	role    boards.Role
 	area    units.Rect
 	taken   []units.Rect // footprints of fittings
 	fillers []filler
@@ -33,7 +34,7 @@ type height struct {
 	height units.Length
 }
 
-func (s *Survey) ground(role folio.Role, area units.Rect) ground {
+func (s *Survey) ground(role boards.Role, area units.Rect) ground {
 	g := ground{role: role, area: area}
 	var own []height
 	for f := range s.plan.Fittings() {

@@ -5,6 +5,10 @@ import (
 	"fmt"
 	"strings"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -38,15 +42,15 @@ func strip(scores ...string) folio.Kind {
 // keepsake is a folio with a strip, a mat on it, a frame and a badge.
 func keepsake() folio.Spec {
 	return folio.Spec{
-		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch},
-		Covering: folio.Stock{Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}},
-		Liner:    folio.Stock{Sheets: []folio.Sheet{{Size: units.MustParseSize("8 1/2 x 11 in")}}},
-		Stocks:   []folio.Stock{{Name: "card stock", Caliper: 12 * units.Thou, Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}}},
+		Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: units.Inch},
+		Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}},
+		Liner:    stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("8 1/2 x 11 in")}}},
+		Stocks:   []stock.Stock{{Name: "card stock", Caliper: 12 * units.Thou, Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}}},
 		Fittings: []folio.Fitting{
-			{Name: "strip", Panel: folio.LeftCover, Stock: "card stock", Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")},
+			{Name: "strip", Panel: boards.LeftCover, Stock: "card stock", Kind: strip("3 7/8 in", "7 7/8 in", "10 1/2 in")},
 			{Name: "mat", StandsOn: "strip", Kind: folio.Mat{Size: units.MustParseSize("3 1/2 x 5 3/4 in")}},
 			{Name: "frame", Stock: "card stock", Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("3 1/2 x 5 in"), Thickness: 260 * units.Micrometre}}},
-			{Name: "badge", Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Inch / 32}},
+			{Name: "badge", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Inch / 32}},
 		},
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/internal/mendtest"
@@ -15,7 +17,7 @@ import (
 
 // Each limit of the package is taken at it, and refused above it.
 func TestLimits(t *testing.T) {
-	spec := folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch}}
+	spec := folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}}
 	plan, err := folio.Build(spec)
 	if err != nil {
 		t.Fatal(err)

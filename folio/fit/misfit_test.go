@@ -5,6 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
@@ -17,13 +22,13 @@ import (
 // badge beside nothing.
 func club(w, h units.Length) folio.Spec {
 	return folio.Spec{
-		Cover: units.Size{W: w * mm, H: h * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Stocks: []folio.Stock{{Name: "card", Caliper: mm / 4, Sheets: []folio.Sheet{{Size: units.Size{W: 600 * mm, H: 500 * mm}}}}},
+		Cover: units.Size{W: w * mm, H: h * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 600 * mm, H: 500 * mm}}}}},
 		Fittings: []folio.Fitting{
-			{Name: "strip", Panel: folio.LeftCover, Stock: "card", Size: folio.Filling(folio.OfPanel, 0),
+			{Name: "strip", Panel: boards.LeftCover, Stock: "card", Size: place.Filling(place.OfPanel, 0),
 				Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
-			{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: folio.Filling(folio.OfGround, 3*mm)},
-			{Name: "sketch", StandsOn: "mat", Kind: folio.Ornament{}, Size: folio.Filling(folio.OfGround, 5*mm)},
+			{Name: "mat", StandsOn: "strip", Kind: folio.Mat{}, Size: place.Filling(place.OfGround, 3*mm)},
+			{Name: "sketch", StandsOn: "mat", Kind: folio.Ornament{}, Size: place.Filling(place.OfGround, 5*mm)},
 			{Name: "view", Stock: "card", Kind: folio.Frame{Picture: pocket.Content{Name: "view from the ridge", Size: units.Size{W: 100 * mm, H: 150 * mm}}}},
 			{Name: "badge", Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: mm}},
 		},
@@ -177,8 +182,8 @@ func TestRefitNames(t *testing.T) {
 // of 4 1/4 x 5 3/4 in, which goes on a panel 1/8 in inside its board.
 func TestSmallestByRelation(t *testing.T) {
 	least, err := fit.Smallest(context.Background(), folio.Spec{Fittings: []folio.Fitting{
-		{Name: "frame", Size: folio.Sizing{W: folio.By(folio.OfPanel), H: folio.By(folio.OfPanel), Picture: folio.PictureUsual}, Kind: folio.Frame{}},
-		{Name: "mat", Panel: folio.LeftCover, Size: folio.Filling(folio.OfPanel, units.Inch/4), Kind: folio.Mat{}},
+		{Name: "frame", Size: place.Sizing{W: place.By(place.OfPanel), H: place.By(place.OfPanel), Picture: place.PictureUsual}, Kind: folio.Frame{}},
+		{Name: "mat", Panel: boards.LeftCover, Size: place.Filling(place.OfPanel, units.Inch/4), Kind: folio.Mat{}},
 	}}, fit.Budget{})
 	if err != nil {
 		t.Fatal(err)

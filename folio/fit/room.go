@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -38,7 +38,7 @@ func (k *RoomKind) UnmarshalText(text []byte) error { return word.Unmarshal(room
 // note: a spot of a fitting, or the free part of a panel.
 type Room struct {
 	kind          RoomKind
-	panel         folio.Role
+	panel         boards.Role
 	fitting, spot int
 	name          string
 	size, least   units.Size
@@ -52,7 +52,7 @@ type Room struct {
 func (r Room) Kind() RoomKind { return r.kind }
 
 // Panel is the board that it belongs to.
-func (r Room) Panel() folio.Role { return r.panel }
+func (r Room) Panel() boards.Role { return r.panel }
 
 // Fitting is the place of its fitting in [folio.Plan.Fittings] and which of the
 // fitting's spots it is; both are −1 for a panel.

@@ -4,6 +4,8 @@ import (
 	"context"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
@@ -14,19 +16,19 @@ import (
 // rowsOfAll are a folio of each form and some rows as data, without a size.
 func rowsOfAll() []folio.Spec {
 	var out []folio.Spec
-	for f := folio.SpineBoard; f < folio.OwnRow; f++ {
+	for f := boards.SpineBoard; f < boards.OwnRow; f++ {
 		out = append(out, folio.Spec{Form: f})
 	}
 	soft := folio.Spec{}
 	for i := range 6 {
-		soft.Row.Boards = append(soft.Row.Boards, folio.RowBoard{Role: folio.Panel1 + folio.Role(i)})
+		soft.Row.Boards = append(soft.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(i)})
 		if i > 0 {
-			soft.Row.Joints = append(soft.Row.Joints, folio.Joint{Fold: score.Fold((6 - i + 1) % 2)})
+			soft.Row.Joints = append(soft.Row.Joints, boards.Joint{Fold: score.Fold((6 - i + 1) % 2)})
 		}
 	}
-	nine := folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{
-		{Role: folio.Panel1}, {Role: folio.Spine1}, {Role: folio.Panel2}, {Role: folio.Spine2}, {Role: folio.Panel3}, {Role: folio.Spine3}, {Role: folio.Panel4}, {Role: folio.Spine4}, {Role: folio.Panel5},
-	}, Joints: []folio.Joint{{}, {}, {Fold: score.Mountain}, {Fold: score.Mountain}, {}, {}, {Fold: score.Mountain}, {Fold: score.Mountain}}}}
+	nine := folio.Spec{Row: boards.Row{Boards: []boards.Board{
+		{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Spine2}, {Role: boards.Panel3}, {Role: boards.Spine3}, {Role: boards.Panel4}, {Role: boards.Spine4}, {Role: boards.Panel5},
+	}, Joints: []boards.Joint{{}, {}, {Fold: score.Mountain}, {Fold: score.Mountain}, {}, {}, {Fold: score.Mountain}, {Fold: score.Mountain}}}}
 	return append(out, soft, nine)
 }
 

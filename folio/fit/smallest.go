@@ -5,6 +5,11 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -130,7 +135,7 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.
 		at := w.rect.Min.Plus(units.Point{X: -in.Min.X - w.room.rect.Min.X, Y: -in.Min.Y - w.room.rect.Min.Y})
 		s.Fittings = append(s.Fittings, folio.Fitting{
 			Kind: folio.Mat{Picture: w.content, Reveal: survey.reveal}, Panel: w.room.panel,
-			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: at},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: at},
 		})
 	}
 	p, err = q.build(s)
@@ -149,7 +154,7 @@ func (q *seeker) at(cover units.Size, spine units.Length, sheets bool) folio.Spe
 		}
 	}
 	if !sheets {
-		for _, stock := range [...]*folio.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
+		for _, stock := range [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
 			stock.Sheets = nil
 		}
 	}
@@ -231,8 +236,8 @@ func (q *seeker) seek() (Least, error) {
 	full := q.given.WithDefaults()
 	q.ruler = full.Rulers.Board
 	q.step = q.ruler.Step()
-	q.soft = !slices.ContainsFunc(rowOf(full), func(b folio.RowBoard) bool { return b.Role.Spine() })
-	q.spine = full.Spine.Rule == folio.SpineDefault
+	q.soft = !slices.ContainsFunc(rowOf(full), func(b boards.Board) bool { return b.Role.Spine() })
+	q.spine = full.Spine.Rule == rule.SpineDefault
 	if q.soft {
 		q.spine = goesRound(full)
 	}
@@ -327,7 +332,7 @@ func (q *seeker) least(p *folio.Plan) units.Size {
 }
 
 // rowOf returns the boards of the row of a Spec.
-func rowOf(s folio.Spec) []folio.RowBoard {
+func rowOf(s folio.Spec) []boards.Board {
 	if len(s.Row.Boards) > 0 {
 		return s.Row.Boards
 	}
@@ -338,28 +343,28 @@ func rowOf(s folio.Spec) []folio.RowBoard {
 // what the Spec says lies between.
 func goesRound(s folio.Spec) bool {
 	if len(s.Row.Boards) == 0 {
-		return s.Hinge.Rule == folio.HingeRoundContents
+		return s.Hinge.Rule == rule.HingeRoundContents
 	}
-	return !slices.ContainsFunc(s.Row.Joints, func(j folio.Joint) bool { return j.Hinge.Rule != folio.HingeRoundContents })
+	return !slices.ContainsFunc(s.Row.Joints, func(j boards.Joint) bool { return j.Hinge.Rule != rule.HingeRoundContents })
 }
 
 // coverFor returns a width that a cover has at the least with which a board is so
 // wide, 0 where the board does not follow from the cover.
-func coverFor(s folio.Spec, role folio.Role, wide units.Length) units.Length {
-	boards := rowOf(s)
-	at := slices.IndexFunc(boards, func(b folio.RowBoard) bool { return b.Role == role })
+func coverFor(s folio.Spec, role boards.Role, wide units.Length) units.Length {
+	row := rowOf(s)
+	at := slices.IndexFunc(row, func(b boards.Board) bool { return b.Role == role })
 	if at < 0 || role.Spine() {
 		return 0
 	}
-	switch b := boards[at]; {
-	case b.Rule == folio.WidthFixed, b.Rule == folio.WidthDefault && b.Width != 0, b.Rule == folio.WidthHalf && s.FlapWidth != 0:
+	switch b := row[at]; {
+	case b.Rule == boards.WidthFixed, b.Rule == boards.WidthDefault && b.Width != 0, b.Rule == boards.WidthHalf && s.FlapWidth != 0:
 		return 0
-	case b.Rule == folio.WidthHalf:
+	case b.Rule == boards.WidthHalf:
 		return 2 * wide
-	case b.Rule == folio.WidthShared:
+	case b.Rule == boards.WidthShared:
 		shares := 0
-		for _, o := range boards {
-			if o.Rule == folio.WidthShared {
+		for _, o := range row {
+			if o.Rule == boards.WidthShared {
 				shares++
 			}
 		}

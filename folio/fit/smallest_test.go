@@ -7,6 +7,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
@@ -81,39 +86,39 @@ func fulfils(s folio.Spec) bool {
 func TestSmallestByExhaustion(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 7))
 	ruler := fiveMillimetres(t)
-	forms := []folio.Form{folio.SpineBoard, folio.SoftSpine, folio.DoubleSpineGate}
+	forms := []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate}
 	tried := 0
 	for trial := range 90 {
 		s := folio.Spec{
 			Form: forms[trial%3], Rulers: folio.Rulers{Main: units.WholeMillimetres, Board: ruler},
-			Lining: folio.Lining{Inset: 3 * mm}, Margin: folio.Margin{Rule: folio.MarginTenToFifteen},
-			Hinge: folio.Hinge{Crease: folio.CreaseTwo},
+			Lining: rule.Lining{Inset: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen},
+			Hinge: rule.Hinge{Crease: rule.CreaseTwo},
 		}
-		panels := []folio.Role{folio.LeftCover, folio.RightCover}
+		panels := []boards.Role{boards.LeftCover, boards.RightCover}
 		switch s.Form {
-		case folio.DoubleSpineGate:
-			panels = []folio.Role{folio.LeftDoor, folio.Back, folio.RightDoor, folio.Spine1}
-		case folio.SpineBoard:
-			panels = append(panels, folio.Spine1)
+		case boards.DoubleSpineGate:
+			panels = []boards.Role{boards.LeftDoor, boards.Back, boards.RightDoor, boards.Spine1}
+		case boards.SpineBoard:
+			panels = append(panels, boards.Spine1)
 		}
-		aligns := [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}
-		levels := [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}
+		aligns := [...]place.Align{place.Middle, place.Left, place.Right}
+		levels := [...]place.Align{place.Middle, place.Head, place.Tail}
 		for range 1 + r.IntN(5) {
 			f := folio.Fitting{
 				Panel: panels[r.IntN(len(panels))],
 				Kind:  folio.Ornament{Size: units.Size{W: units.Length(3+r.IntN(25)) * mm, H: units.Length(3+r.IntN(40)) * mm}, Thickness: units.Length(r.IntN(4000)) * units.Micrometre},
-				Place: folio.Place{Across: aligns[r.IntN(3)], Along: levels[r.IntN(3)], Offset: units.Point{X: units.Length(r.IntN(8)) * mm, Y: units.Length(r.IntN(8)) * mm}},
+				Place: place.Place{Across: aligns[r.IntN(3)], Along: levels[r.IntN(3)], Offset: units.Point{X: units.Length(r.IntN(8)) * mm, Y: units.Length(r.IntN(8)) * mm}},
 			}
-			if f.Panel == folio.Spine1 {
+			if f.Panel == boards.Spine1 {
 				f.Kind = folio.Ornament{Size: units.Size{W: units.Length(2+r.IntN(8)) * mm, H: 10 * mm}, Thickness: units.Length(r.IntN(2000)) * units.Micrometre}
-				f.Place.Across, f.Place.Offset.X = folio.AlignMiddle, 0
+				f.Place.Across, f.Place.Offset.X = place.Middle, 0
 			}
 			s.Fittings = append(s.Fittings, f)
 		}
 		with := func(w, h, spine int) folio.Spec {
 			out := s
 			out.Cover = units.Size{W: 5 * mm * units.Length(w), H: 5 * mm * units.Length(h)}
-			if s.Form == folio.SoftSpine {
+			if s.Form == boards.SoftSpine {
 				out.Spine.Contents = 5 * mm * units.Length(spine)
 			} else {
 				out.Spine.Width = 5 * mm * units.Length(spine)
@@ -151,12 +156,12 @@ func TestSmallestByExhaustion(t *testing.T) {
 			t.Fatalf("trial %d: cover %v, want %v\n%+v", trial, spec.Cover, want, s.Fittings)
 		}
 		spine, got := 1, spec.Spine.Width
-		if s.Form == folio.SoftSpine {
+		if s.Form == boards.SoftSpine {
 			got = spec.Spine.Contents
 		}
 		for ; spine <= roomy; spine++ {
 			c := with(bestW, bestH, spine)
-			if s.Form == folio.SoftSpine {
+			if s.Form == boards.SoftSpine {
 				// The contents are what is looked for; they count as none.
 				if p, err := folio.Build(c); err == nil {
 					if tight, _ := p.TightestOf(folio.BetweenCovers, true); tight.Eased() {
@@ -214,7 +219,7 @@ func TestSmallestForPhotographs(t *testing.T) {
 		t.Errorf("three photographs: %v", err)
 	}
 	// Sheets limit the result.
-	s.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
+	s.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("8 x 8 in")}}
 	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}, u.Content); !refusedWith(err, "covering.sheets", folio.SheetSmall) {
 		t.Errorf("a sheet too small: %v", err)
 	}
@@ -230,7 +235,7 @@ func TestSmallestRefuses(t *testing.T) {
 		"block":    {folio.Spec{Block: folio.Block{Page: units.Size{W: 100 * mm, H: 100 * mm}, Thickness: mm}}, nil, "block.page", check.Conflict},
 		"content":  {folio.Spec{}, []pocket.Content{{Size: units.Size{W: -mm, H: mm}}}, "contents[0].size.w", check.NotPositive},
 		"fitting":  {folio.Spec{Fittings: []folio.Fitting{{}}}, nil, "fittings[0].kind", check.Missing},
-		"material": {folio.Spec{Board: folio.Stock{Caliper: -1}}, nil, "board.caliper", check.NotPositive},
+		"material": {folio.Spec{Board: stock.Stock{Caliper: -1}}, nil, "board.caliper", check.NotPositive},
 	} {
 		_, err := fit.Smallest(context.Background(), c.spec, fit.Budget{}, c.contents...)
 		if !refusedWith(err, c.path, c.code) {
@@ -241,8 +246,8 @@ func TestSmallestRefuses(t *testing.T) {
 
 func TestLargestFromSheets(t *testing.T) {
 	s := folio.Spec{
-		Spine:    folio.Spine{Width: units.Inch},
-		Covering: folio.Stock{Name: "decorated paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 12 in")}}},
+		Spine:    rule.Spine{Width: units.Inch},
+		Covering: stock.Stock{Name: "decorated paper", Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}},
 	}
 	most, err := fit.Largest(context.Background(), s, units.MustParseSize("4 1/2 x 6 1/4 in"))
 	if err != nil {
@@ -367,7 +372,7 @@ func TestSmallestWithinABudget(t *testing.T) {
 	if _, err := fit.Smallest(ctx, folio.Spec{}, fit.Budget{}, u.Content); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
 	}
-	if f, err := fit.FamilyOf(ctx, folio.Spec{Spine: folio.Spine{Width: units.Inch}}, best.Plan().Spec().Cover); !errors.Is(err, context.Canceled) || f.String() == "" {
+	if f, err := fit.FamilyOf(ctx, folio.Spec{Spine: rule.Spine{Width: units.Inch}}, best.Plan().Spec().Cover); !errors.Is(err, context.Canceled) || f.String() == "" {
 		t.Errorf("cancelled: %v", err)
 	}
 }
@@ -386,7 +391,7 @@ func TestSmallestOnAFineRuler(t *testing.T) {
 			Rulers: rulers,
 			Fittings: []folio.Fitting{
 				{Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: 9 * mm}},
-				{Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: 8 * mm}, Panel: folio.LeftCover},
+				{Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: 8 * mm}, Panel: boards.LeftCover},
 			},
 		}
 		least, err := fit.Smallest(context.Background(), s, fit.Budget{Steps: 5000}, pocket.Content{Size: units.Size{W: 10 * mm, H: 10 * mm}})
@@ -450,11 +455,11 @@ func BenchmarkSmallestTwoPhotographs(b *testing.B) {
 
 // A cover full of mats, and a content that goes nowhere.
 func BenchmarkWhereAmong255(b *testing.B) {
-	s := folio.Spec{Cover: units.Size{W: 900 * mm, H: 900 * mm}, Spine: folio.Spine{Width: 200 * mm}}
+	s := folio.Spec{Cover: units.Size{W: 900 * mm, H: 900 * mm}, Spine: rule.Spine{Width: 200 * mm}}
 	for i := range units.Length(255) {
 		s.Fittings = append(s.Fittings, folio.Fitting{
 			Kind:  folio.Mat{Size: units.Size{W: 40 * mm, H: 40 * mm}},
-			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: i % 16 * 50 * mm, Y: i / 16 * 50 * mm}},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: i % 16 * 50 * mm, Y: i / 16 * 50 * mm}},
 		})
 	}
 	p, err := folio.Build(s)
@@ -475,8 +480,8 @@ func BenchmarkWhereAmong255(b *testing.B) {
 func TestSmallestGate(t *testing.T) {
 	medal := folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: mm}
 	s := folio.Spec{
-		Form: folio.DoubleSpineGate, Rulers: folio.Rulers{Main: units.WholeMillimetres}, DoorGap: 6 * mm, Lining: folio.Lining{Inset: 3 * mm},
-		Fittings: []folio.Fitting{{Panel: folio.LeftDoor, Kind: medal}, {Panel: folio.RightDoor, Kind: medal}},
+		Form: boards.DoubleSpineGate, Rulers: folio.Rulers{Main: units.WholeMillimetres}, DoorGap: 6 * mm, Lining: rule.Lining{Inset: 3 * mm},
+		Fittings: []folio.Fitting{{Panel: boards.LeftDoor, Kind: medal}, {Panel: boards.RightDoor, Kind: medal}},
 	}
 	least, err := fit.Smallest(context.Background(), s, fit.Budget{})
 	if err != nil {
@@ -494,7 +499,7 @@ func TestSmallestGate(t *testing.T) {
 // A ruler that nobody can step along is refused by every search.
 func TestSearchesRefuseARuler(t *testing.T) {
 	ctx := context.Background()
-	s := folio.Spec{Rulers: folio.Rulers{Board: -3}, Spine: folio.Spine{Width: 20 * mm}, Covering: folio.Stock{Sheets: []folio.Sheet{{Size: units.Size{W: 300 * mm, H: 300 * mm}}}}}
+	s := folio.Spec{Rulers: folio.Rulers{Board: -3}, Spine: rule.Spine{Width: 20 * mm}, Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: 300 * mm, H: 300 * mm}}}}}
 	if _, err := fit.Smallest(ctx, s, fit.Budget{}); !refusedWith(err, "rulers.board", check.Unknown) {
 		t.Errorf("smallest: %v", err)
 	}

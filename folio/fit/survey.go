@@ -7,6 +7,9 @@ import (
 	"strconv"
 	"strings"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -34,7 +37,7 @@ func Of(p *folio.Plan) *Survey {
 	spec := p.Spec()
 	s := &Survey{
 		plan: p, ruler: spec.Rulers.Fitting, reveal: reveal(p.Notation()),
-		card: folio.DefaultCard().Caliper, film: max(spec.Closing.Adhesive.Caliper, 0), ease: max(spec.Closing.Ease, 0), // none is −1
+		card: stock.DefaultCard().Caliper, film: max(spec.Closing.Adhesive.Caliper, 0), ease: max(spec.Closing.Ease, 0), // none is −1
 	}
 	for b := range p.Boards() {
 		role := b.Role()
@@ -141,7 +144,7 @@ func (s *Survey) load(c pocket.Content) load {
 	return load{mat: mat, picture: c.Size, in: middle(units.RectAt(units.Point{}, mat), c.Size).Min, low: low, high: low + c.Thickness + s.film}
 }
 
-func (s *Survey) panelOf(r folio.Role) *ground {
+func (s *Survey) panelOf(r boards.Role) *ground {
 	for i := range s.panels {
 		if s.panels[i].role == r {
 			return &s.panels[i]

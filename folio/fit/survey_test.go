@@ -9,6 +9,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
@@ -69,7 +74,7 @@ func TestWhatFitsTheKeepsake(t *testing.T) {
 // Common practice, no published source: a picture of about 4 x 5 1/2 in goes
 // on a 4 1/2 x 6 1/4 in cover.
 func TestLargestOnABarePanel(t *testing.T) {
-	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: folio.Spine{Width: units.Inch}})
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: units.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +117,7 @@ func TestLargestOnABarePanel(t *testing.T) {
 // when it has slid to one side.
 func TestFrameTakes(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Kind: folio.Frame{
 			Picture: pocket.Content{Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 4},
 			Lap:     3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm,
@@ -162,8 +167,8 @@ func TestFrameTakesItsOwn(t *testing.T) {
 		for mouth := score.Head; mouth <= score.Right; mouth++ {
 			for _, ease := range []units.Length{units.None, mm, 5 * mm} {
 				p, err := folio.Build(folio.Spec{
-					Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-					Stocks: []folio.Stock{{Name: "film", Caliper: mm / 10}},
+					Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+					Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
 					Fittings: []folio.Fitting{{Kind: folio.Frame{
 						Picture: picture, Lap: 3 * mm, Rail: 15 * mm, Foam: mm, FoamWidth: 6 * mm, Ease: ease, Mouth: mouth, Film: film,
 					}}},
@@ -199,14 +204,14 @@ func TestFreePlaceByGrid(t *testing.T) {
 	found, not := 0, 0
 	for range 400 {
 		s := folio.Spec{
-			Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: folio.Spine{Width: 60 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-			Lining: folio.Lining{Inset: 3 * mm}, Margin: folio.Margin{Rule: folio.MarginTenToFifteen},
+			Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: rule.Spine{Width: 60 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Lining: rule.Lining{Inset: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen},
 		}
 		for range r.IntN(5) {
 			f := folio.Fitting{
-				Panel: folio.RightCover,
+				Panel: boards.RightCover,
 				Kind:  folio.Ornament{Size: units.Size{W: units.Length(4+r.IntN(20)) * mm, H: units.Length(4+r.IntN(16)) * mm}, Thickness: mm},
-				Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(r.IntN(40)) * mm, Y: units.Length(r.IntN(30)) * mm}},
+				Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(r.IntN(40)) * mm, Y: units.Length(r.IntN(30)) * mm}},
 			}
 			with := s
 			with.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), f)
@@ -218,12 +223,12 @@ func TestFreePlaceByGrid(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		area, _ := p.Panel(folio.RightCover, false)
+		area, _ := p.Panel(boards.RightCover, false)
 		size := units.Size{W: units.Length(10+r.IntN(30)) * mm, H: units.Length(10+r.IntN(20)) * mm}
 		c := content(size)
 		survey, spot := fit.Of(p), -1
 		for i, sp := range survey.Rooms() {
-			if sp.Kind() == fit.OnPanel && sp.Panel() == folio.RightCover {
+			if sp.Kind() == fit.OnPanel && sp.Panel() == boards.RightCover {
 				spot = i
 			}
 		}
@@ -274,10 +279,10 @@ func TestFreePlaceByGrid(t *testing.T) {
 func TestHoldsAll(t *testing.T) {
 	big, small := units.Size{W: 90 * mm, H: 130 * mm}, units.Size{W: 60 * mm, H: 90 * mm}
 	s := folio.Spec{
-		Cover: units.Size{W: 130 * mm, H: 180 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 130 * mm, H: 180 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{
-			{Kind: folio.Mat{Picture: content(big)}, Panel: folio.LeftCover},
-			{Kind: folio.Mat{Picture: content(small)}, Panel: folio.RightCover},
+			{Kind: folio.Mat{Picture: content(big)}, Panel: boards.LeftCover},
+			{Kind: folio.Mat{Picture: content(small)}, Panel: boards.RightCover},
 		},
 	}
 	p, err := folio.Build(s)
@@ -326,10 +331,10 @@ func TestHoldsAll(t *testing.T) {
 func TestPocketsForSeveral(t *testing.T) {
 	print := pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 4}
 	s := folio.Spec{
-		Cover: units.Size{W: 90 * mm, H: 110 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 90 * mm, H: 110 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{
 			{Kind: folio.Folded{Kind: pocket.Slip{Content: print, Count: 3}}},
-			{Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 80 * mm, H: 100 * mm}, Thickness: mm}},
+			{Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 80 * mm, H: 100 * mm}, Thickness: mm}},
 		},
 	}
 	p, err := folio.Build(s)
@@ -376,11 +381,11 @@ func TestPocketsForSeveral(t *testing.T) {
 // what faces it, on the right cover too.
 func TestPlacesBesideWhatFacesThem(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 80 * mm, H: 80 * mm}, Spine: folio.Spine{Width: 10 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
-		Board: folio.Stock{Caliper: 2 * mm},
+		Cover: units.Size{W: 80 * mm, H: 80 * mm}, Spine: rule.Spine{Width: 10 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
+		Board: stock.Stock{Caliper: 2 * mm},
 		Fittings: []folio.Fitting{{
-			Name: "medal", Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 4 * mm},
-			Place: folio.Place{Across: folio.AlignRight, Along: folio.AlignHead},
+			Name: "medal", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 4 * mm},
+			Place: place.Place{Across: place.Right, Along: place.Head},
 		}},
 	}
 	p, err := folio.Build(s)
@@ -388,7 +393,7 @@ func TestPlacesBesideWhatFacesThem(t *testing.T) {
 		t.Fatal(err)
 	}
 	plate := pocket.Content{Name: "plate", Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 3 * mm}
-	on := map[folio.Role]bool{}
+	on := map[boards.Role]bool{}
 	for w := range fit.Of(p).Where(context.Background(), fit.Budget{}, plate) {
 		on[w.Room().Panel()] = true
 		// It builds there, and closes with its ease.
@@ -397,7 +402,7 @@ func TestPlacesBesideWhatFacesThem(t *testing.T) {
 		with := s
 		with.Fittings = append(append([]folio.Fitting(nil), s.Fittings...), folio.Fitting{
 			Name: "plate", Panel: w.Room().Panel(), Kind: folio.Mat{Picture: plate},
-			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{
 				X: w.Rect().Min.X - (mat.W-plate.Size.W)/2 - panel.Min.X, Y: w.Rect().Min.Y - (mat.H-plate.Size.H)/2 - panel.Min.Y,
 			}},
 		})
@@ -409,7 +414,7 @@ func TestPlacesBesideWhatFacesThem(t *testing.T) {
 			t.Errorf("on the %v: %v", w.Room().Panel(), tight)
 		}
 	}
-	if !on[folio.LeftCover] || !on[folio.RightCover] {
+	if !on[boards.LeftCover] || !on[boards.RightCover] {
 		t.Errorf("the plate goes on %v", on)
 	}
 }

@@ -5,6 +5,11 @@ import (
 	"errors"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
@@ -18,11 +23,11 @@ func chest(t *testing.T) (*folio.Plan, pocket.Content) {
 	t.Helper()
 	ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: mm / 4}
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: folio.Spine{Width: 12 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Board: folio.Stock{Caliper: 2 * mm},
+		Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 12 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: stock.Stock{Caliper: 2 * mm},
 		Fittings: []folio.Fitting{{
-			Panel: folio.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: 3}},
-			Place: folio.Place{Along: folio.AlignTail},
+			Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: 3}},
+			Place: place.Place{Along: place.Tail},
 		}},
 	})
 	if err != nil {
@@ -49,7 +54,7 @@ func TestTogetherBesideEachOther(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		lie := map[folio.Role]units.Rect{}
+		lie := map[boards.Role]units.Rect{}
 		for i, w := range ways {
 			switch {
 			case w.Content().Name != contents[i].Name:
@@ -63,10 +68,10 @@ func TestTogetherBesideEachOther(t *testing.T) {
 				t.Errorf("%s: a ticket lies %v", name, w.Room())
 			}
 		}
-		left, right := lie[folio.LeftCover], lie[folio.RightCover]
+		left, right := lie[boards.LeftCover], lie[boards.RightCover]
 		// Closed, the one cover lies on the other: mirrored about the spine's middle.
-		l, _ := p.Panel(folio.LeftCover, false)
-		r, _ := p.Panel(folio.RightCover, false)
+		l, _ := p.Panel(boards.LeftCover, false)
+		r, _ := p.Panel(boards.RightCover, false)
 		mirror := units.Rect{Min: units.Point{X: l.Min.X + r.Max.X - left.Max.X, Y: left.Min.Y}, Max: units.Point{X: l.Min.X + r.Max.X - left.Min.X, Y: left.Max.Y}}
 		if left.Empty() || right.Empty() || mirror.Overlaps(right) {
 			t.Errorf("%s: closed, the medals lie at %v and at %v of the right cover", name, mirror, right)
@@ -144,7 +149,7 @@ func TestWalksOfFitEnd(t *testing.T) {
 // A spine of 1 m or more is none: what no spine goes round is refused as such.
 func TestSmallestOfWhatNoSpineGoesRound(t *testing.T) {
 	s := folio.Spec{Fittings: []folio.Fitting{
-		{Name: "block", Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 2 * units.Metre}},
+		{Name: "block", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 2 * units.Metre}},
 	}}
 	_, err := fit.Smallest(context.Background(), s, fit.Budget{})
 	if !refusedWith(err, "", folio.NotClosing) {
@@ -158,9 +163,9 @@ func TestSmallestOfWhatNoSpineGoesRound(t *testing.T) {
 func TestSmallestKeepsAGivenSpine(t *testing.T) {
 	plate := folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: 5 * mm}
 	s := folio.Spec{
-		Form: folio.SoftSpine, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: folio.Stock{Caliper: 2 * mm}, Lining: folio.Lining{Inset: 3 * mm},
-		Hinge:    folio.Hinge{Rule: folio.HingeFixed, Width: 20 * mm},
-		Fittings: []folio.Fitting{{Name: "plate", Panel: folio.LeftCover, Kind: plate}},
+		Form: boards.SoftSpine, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Lining: rule.Lining{Inset: 3 * mm},
+		Hinge:    rule.Hinge{Rule: rule.HingeFixed, Width: 20 * mm},
+		Fittings: []folio.Fitting{{Name: "plate", Panel: boards.LeftCover, Kind: plate}},
 	}
 	least, err := fit.Smallest(context.Background(), s, fit.Budget{})
 	if err != nil {
@@ -175,7 +180,7 @@ func TestSmallestKeepsAGivenSpine(t *testing.T) {
 		t.Errorf("narrower: %v; lower: %v; thinner: %v", narrower, lower, thinner)
 	}
 	plate.Thickness = 21 * mm
-	s.Fittings = []folio.Fitting{{Name: "plate", Panel: folio.LeftCover, Kind: plate}}
+	s.Fittings = []folio.Fitting{{Name: "plate", Panel: boards.LeftCover, Kind: plate}}
 	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); !refusedWith(err, "", folio.NotClosing) {
 		t.Errorf("21 mm in a spine of 20: %v", err)
 	}

@@ -4,6 +4,8 @@ import (
 	"context"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -20,7 +22,7 @@ import (
 // say would do does.
 func TestWhatWouldDoDoes(t *testing.T) {
 	type asked struct{ Contents []pocket.Content }
-	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch}, Fittings: []folio.Fitting{{Kind: folio.Mat{Picture: pocket.Content{Size: units.MustParseSize("4 x 6 in")}}}}})
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}, Fittings: []folio.Fitting{{Kind: folio.Mat{Picture: pocket.Content{Size: units.MustParseSize("4 x 6 in")}}}}})
 	if err != nil {
 		t.Fatal(err)
 	}

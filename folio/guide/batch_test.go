@@ -6,7 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
@@ -23,7 +24,7 @@ func regatta(t *testing.T) (*layout.Layout, money.Currency) {
 	big, little := build(t, crewSpec()), build(t, small)
 	usd, _ := money.CurrencyOf("USD")
 	job := layout.Job{Folios: []layout.Folio{{Name: "big", Plan: big, Copies: 3}, {Name: "little", Plan: little, Copies: 2}},
-		Pieces: []layout.Piece{{Name: "price card", Material: "blue card", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: folio.GrainAny}}}
+		Pieces: []layout.Piece{{Name: "price card", Material: "blue card", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: stock.GrainAny}}}
 	for i, m := range layout.MaterialsOf(big, little) {
 		if len(m.Sheets) == 0 {
 			job.Except = append(job.Except, m.Name)

@@ -3,6 +3,9 @@ package guide
 import (
 	"slices"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -171,7 +174,7 @@ func (f *figure) stands(p *folio.Plan, h folio.Height, inner, outer []*side, boa
 
 // cutAt returns how far from the head of the row the section is taken, and the
 // board that the tightest place is told on.
-func cutAt(p *folio.Plan, tight folio.Tight, stands bool) (units.Length, folio.Role) {
+func cutAt(p *folio.Plan, tight folio.Tight, stands bool) (units.Length, boards.Role) {
 	if stands {
 		if r, on := tight.Place(); !r.Empty() {
 			return r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down), on
@@ -181,7 +184,7 @@ func cutAt(p *folio.Plan, tight folio.Tight, stands bool) (units.Length, folio.R
 		r := b.Rect()
 		return r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down), b.Role()
 	}
-	return 0, folio.MainPanel
+	return 0, boards.MainPanel
 }
 
 // flipped returns a rectangle of the section, whose Y runs upwards, on the
@@ -192,7 +195,7 @@ func flipped(r units.Rect) units.Rect {
 }
 
 // tightLine draws a line through the tightest place.
-func (f *figure) tightLine(p *folio.Plan, inner []*side, on folio.Role, tight folio.Tight, boards []folio.Board) {
+func (f *figure) tightLine(p *folio.Plan, inner []*side, on boards.Role, tight folio.Tight, boards []folio.Board) {
 	place, _ := tight.Place()
 	if place.Empty() {
 		return
@@ -216,9 +219,9 @@ func (f *figure) bends(shut folio.Closed, outer []*side, boards []folio.Board) {
 		b := outer[k].point(boards[k].Rect().Min.X, 0)
 		up, next := outer[k-1].slab.Upright(), outer[k].slab.Upright()
 		switch {
-		case shut.Bend() == folio.CreaseTwo && (up || next):
+		case shut.Bend() == rule.CreaseTwo && (up || next):
 			f.line(layer, nothing, false, a, b)
-		case !up && !next && shut.Bend() == folio.CreaseRound: // a soft spine: half a circle
+		case !up && !next && shut.Bend() == rule.CreaseRound: // a soft spine: half a circle
 			mid := units.Point{X: a.X, Y: a.Y + (b.Y - a.Y).Half(units.Down)}
 			r := (b.Y - a.Y).Abs().Half(units.Down)
 			f.arc(layer, nothing, a, units.Point{X: a.X - r, Y: a.Y}, units.Point{X: a.X - r, Y: mid.Y})
@@ -226,7 +229,7 @@ func (f *figure) bends(shut folio.Closed, outer []*side, boards []folio.Board) {
 		case !up && !next: // a soft spine with a flat back
 			x := min(a.X, b.X) - shut.Crease()
 			f.line(layer, nothing, false, a, units.Point{X: x, Y: a.Y}, units.Point{X: x, Y: b.Y}, b)
-		case shut.Bend() == folio.CreaseRound:
+		case shut.Bend() == rule.CreaseRound:
 			f.arc(layer, nothing, a, cornerOf(a, b, up), b)
 		default:
 			f.line(layer, nothing, false, a, cornerOf(a, b, up), b)

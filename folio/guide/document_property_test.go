@@ -8,6 +8,9 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -39,16 +42,16 @@ func genAsked() gopter.Gen {
 // spec returns the folio that is asked for: cover and fitting in a proportion that
 // always goes.
 func (a asked) spec() folio.Spec {
-	s := folio.Spec{Title: a.Title, Form: folio.Form(a.Form), Cover: units.Size{W: units.Length(a.Width), H: units.Length(a.Height)}}
+	s := folio.Spec{Title: a.Title, Form: boards.Form(a.Form), Cover: units.Size{W: units.Length(a.Width), H: units.Length(a.Height)}}
 	s.Rulers.Main = []units.Ruler{units.Sixteenths, units.WholeMillimetres, units.HalfMillimetres}[a.Ruler]
 	s.Covering.Name = a.Name + " paper"
-	if s.Form == folio.SoftSpine {
+	if s.Form == boards.SoftSpine {
 		s.Spine.Contents = units.Length(a.Room)
 	} else {
 		s.Spine.Width = units.Length(a.Room)
 	}
 	if a.Quarter {
-		s.Quarter.Rule = folio.QuarterAlways
+		s.Quarter.Rule = rule.QuarterAlways
 	}
 	c := pocket.Content{Name: a.Name, Size: units.MustParseSize("40 x 50 mm"), Thickness: mm / 4}
 	kind := []folio.Kind{nil, folio.Mat{Picture: c}, folio.Frame{Picture: c}, folio.Folded{Kind: pocket.Slip{Content: c}},

@@ -3,6 +3,8 @@ package guide_test
 import (
 	"fmt"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/units"
@@ -12,7 +14,7 @@ import (
 // words can be read.
 func ExamplePicture() {
 	p, err := folio.Build(folio.Spec{
-		Cover: units.MustParseSize("150 x 210 mm"), Spine: folio.Spine{Width: units.MustParse("18 mm")},
+		Cover: units.MustParseSize("150 x 210 mm"), Spine: rule.Spine{Width: units.MustParse("18 mm")},
 		Rulers: folio.Rulers{Main: units.WholeMillimetres},
 	})
 	if err != nil {
@@ -34,7 +36,7 @@ func ExamplePicture() {
 // Every step of the order of work has a picture of its own, described by its
 // sentence.
 func ExampleStep() {
-	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.MustParse("5/8 in")}})
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.MustParse("5/8 in")}})
 	if err != nil {
 		panic(err)
 	}

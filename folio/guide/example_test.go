@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/units"
@@ -14,7 +16,7 @@ func ExampleHandOut() {
 	plan, err := folio.Build(folio.Spec{
 		Title: "Log of the lifeboat",
 		Cover: units.MustParseSize("6 x 8 in"),
-		Spine: folio.Spine{Width: units.MustParse("5/8 in")},
+		Spine: rule.Spine{Width: units.MustParse("5/8 in")},
 	})
 	if err != nil {
 		panic(err)

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/units"
@@ -118,7 +120,7 @@ func lettersOf(plans []*folio.Plan) *letters {
 		l.put(plans, -1, "wrap, height", func(p *folio.Plan) (units.Length, bool) { return p.Wrap().Size().H, true }),
 	}
 	l.liner = [2]int{-1, -1}
-	if plans[0].LiningStyle() == folio.LiningOnePiece {
+	if plans[0].LiningStyle() == rule.LiningOnePiece {
 		l.liner = [2]int{
 			l.put(plans, -1, "liner, width", func(p *folio.Plan) (units.Length, bool) { s, ok := liner(p); return s.W, ok }),
 			l.put(plans, -1, "liner, height", func(p *folio.Plan) (units.Length, bool) { s, ok := liner(p); return s.H, ok }),
@@ -155,7 +157,7 @@ func gapWidth(i int) func(*folio.Plan) (units.Length, bool) {
 
 // liner returns the size of a liner in one piece.
 func liner(p *folio.Plan) (units.Size, bool) {
-	if p.LiningStyle() == folio.LiningOnePiece {
+	if p.LiningStyle() == rule.LiningOnePiece {
 		for l := range p.Liner() {
 			return l.Size(), true
 		}
@@ -268,7 +270,7 @@ func lettered(p *folio.Plan, piece folio.Piece) bool {
 	case folio.CoveringPiece, folio.StripPiece:
 		return !p.Wrap().Quarter()
 	case folio.LinerPiece:
-		return p.LiningStyle() == folio.LiningOnePiece
+		return p.LiningStyle() == rule.LiningOnePiece
 	}
 	return false
 }

@@ -6,6 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/guide"
@@ -17,9 +21,9 @@ import (
 // can be made, and says why of each that cannot; what is in a cell is what the
 // plan of that size says.
 func TestFamilySheet(t *testing.T) {
-	for _, form := range []folio.Form{folio.SpineBoard, folio.ForeEdgeFlap, folio.DoubleSpineGate} {
-		s := folio.Spec{Title: "Log books", Form: form, Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: inch / 2},
-			Liner: folio.Stock{Name: "plain paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("30 x 20 in")}}}}
+	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate} {
+		s := folio.Spec{Title: "Log books", Form: form, Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: inch / 2},
+			Liner: stock.Stock{Name: "plain paper", Sheets: []stock.Sheet{{Size: units.MustParseSize("30 x 20 in")}}}}
 		s.Fittings = []folio.Fitting{{Name: "crest", Kind: folio.Mat{Picture: pocket.Content{Name: "crest", Size: units.MustParseSize("2 x 2 in")}}}}
 		covers := []units.Size{units.MustParseSize("4 x 6 in"), units.MustParseSize("6 x 8 in"), units.MustParseSize("7 x 9 in"), {W: inch / 16, H: inch / 16}}
 		family, err := fit.FamilyOf(t.Context(), s, covers...)

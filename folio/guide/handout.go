@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/pocket/work"
@@ -215,7 +217,7 @@ func (h *hander) pieces() {
 	i := 0
 	for p := range h.plan.Pieces() {
 		name := fullName(p.Name(), p.Part())
-		if p.Grain() == folio.GrainAny && !grainless(p.Role()) {
+		if p.Grain() == stock.GrainAny && !grainless(p.Role()) {
 			either = append(either, name)
 		}
 		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})

@@ -8,6 +8,9 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket"
@@ -371,12 +374,12 @@ func TestSectionsAreCopies(t *testing.T) {
 // its step is for, so that what a stranger asks for does not grow without end.
 func TestMostDrawn(t *testing.T) {
 	for _, n := range []int{guide.MostDrawn, guide.MostDrawn + 1, folio.MaxFittings} {
-		s := folio.Spec{Cover: units.MustParseSize("1000 x 1200 mm"), Spine: folio.Spine{Width: 60 * mm}}
+		s := folio.Spec{Cover: units.MustParseSize("1000 x 1200 mm"), Spine: rule.Spine{Width: 60 * mm}}
 		s.Rulers.Main = units.WholeMillimetres
 		for i := range n {
 			column, row := units.Length(i%16), units.Length(i/16)
 			s.Fittings = append(s.Fittings, folio.Fitting{Name: "crew " + strconv.Itoa(i), Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: units.MustParseSize("40 x 40 mm")}},
-				Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: column * 55 * mm, Y: row * 55 * mm}}})
+				Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: column * 55 * mm, Y: row * 55 * mm}}})
 		}
 		p := build(t, s)
 		doc := guide.HandOut(p, guide.PrintOptions{})

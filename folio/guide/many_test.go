@@ -6,6 +6,11 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket"
@@ -16,7 +21,7 @@ import (
 // Pictures of hundreds of parts leave out what nobody could tell apart, and say
 // so: they stay small enough to be opened, and their words apart.
 func TestManyParts(t *testing.T) {
-	s := folio.Spec{Cover: units.Size{W: 1500 * mm, H: 1500 * mm}, Spine: folio.Spine{Width: 900 * mm}, Stocks: []folio.Stock{{Name: "thin", Caliper: mm / 50}}}
+	s := folio.Spec{Cover: units.Size{W: 1500 * mm, H: 1500 * mm}, Spine: rule.Spine{Width: 900 * mm}, Stocks: []stock.Stock{{Name: "thin", Caliper: mm / 50}}}
 	pockets := s
 	pockets.Fittings = []folio.Fitting{{Name: "run", Stock: "thin", Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 500}}}}
 	strip := s
@@ -24,7 +29,7 @@ func TestManyParts(t *testing.T) {
 	mats := s
 	for i := range 100 {
 		mats.Fittings = append(mats.Fittings, folio.Fitting{Name: fmt.Sprintf("mat %d", i), Kind: folio.Mat{Picture: pocket.Content{Size: units.Size{W: 90 * mm, H: 90 * mm}}},
-			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: units.Length(i%10) * 110 * mm, Y: units.Length(i/10) * 110 * mm}}})
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(i%10) * 110 * mm, Y: units.Length(i/10) * 110 * mm}}})
 	}
 	fit := guide.Options{Fit: units.Size{W: 180 * mm, H: 120 * mm}}
 	for _, s := range []folio.Spec{pockets, strip, mats} {
@@ -102,9 +107,9 @@ func TestMagnetsAreRound(t *testing.T) {
 // outside: as far from the left as they lie from the right seen from inside.
 func TestMagnetsOutside(t *testing.T) {
 	s := crewSpec()
-	s.Fittings, s.Form, s.Magnets = nil, folio.ForeEdgeFlap, folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 1}
+	s.Fittings, s.Form, s.Magnets = nil, boards.ForeEdgeFlap, folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 1}
 	p := build(t, s)
-	cover, _ := p.Board(folio.LeftCover)
+	cover, _ := p.Board(boards.LeftCover)
 	fastening, _ := p.Magnets()
 	var want units.Length
 	for m := range fastening.Places() {

@@ -3,13 +3,15 @@ package guide_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/units"
 )
 
 func TestTheFolioIsDrawn(t *testing.T) {
-	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 20 * mm}})
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}})
 	for name, draw := range map[string]func(*folio.Plan, guide.Options) (guide.Picture, bool){
 		"wrap": guide.Wrap, "inside": guide.Inside, "outside": guide.Outside, "closed": guide.Closed,
 	} {

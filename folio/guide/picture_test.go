@@ -9,6 +9,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket"
@@ -63,7 +66,7 @@ func TestPicturesAreTheSameEachTime(t *testing.T) {
 // replaced.
 func TestNamesAreEscaped(t *testing.T) {
 	evil := `</text><script>alert("1")</script>&amp;` + "\x00\x1b\uFFFF"
-	p := build(t, folio.Spec{Title: evil, Cover: units.Size{W: 300 * mm, H: 300 * mm}, Spine: folio.Spine{Width: 30 * mm}, Covering: folio.Stock{Name: evil},
+	p := build(t, folio.Spec{Title: evil, Cover: units.Size{W: 300 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 30 * mm}, Covering: stock.Stock{Name: evil},
 		Fittings: []folio.Fitting{{Name: evil, Kind: folio.Mat{Picture: pocket.Content{Name: evil, Size: units.Size{W: 200 * mm, H: 200 * mm}}}}}})
 	found := false
 	for _, d := range drawings(p) {

@@ -7,6 +7,8 @@ import (
 	"io"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/units"
@@ -37,7 +39,7 @@ func build(t testing.TB, s folio.Spec) *folio.Plan {
 }
 
 func TestPieceIsDrawnOrNot(t *testing.T) {
-	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 20 * mm}})
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}})
 	n := 0
 	for range p.Pieces() {
 		pic, ok := guide.Piece(p, n, guide.Options{})

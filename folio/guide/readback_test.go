@@ -9,6 +9,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/view"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
 
@@ -231,7 +234,7 @@ func openReads(p *folio.Plan, outside bool, o guide.Options) string {
 		return fmt.Sprintf("the cover is %v", cover)
 	}
 	// The row's corner, from the inside: the cover's edge at the left and head.
-	inverse := p.View(folio.ViewCover)
+	inverse := p.View(view.Cover)
 	origin := inverse.Point(units.Point{})
 	seen := func(q units.Rect) box {
 		b := boxOfRect(q, nanos(origin.X), nanos(origin.Y))
@@ -703,7 +706,7 @@ func sheetReads(t *testing.T, l *layout.Layout, s layout.Sheet, o guide.Options)
 // Corners keep what they hold under them, and what is slipped in lies under what
 // holds it.
 func TestWhatHoldsLiesOver(t *testing.T) {
-	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 20 * mm}, Fittings: []folio.Fitting{
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Fittings: []folio.Fitting{
 		{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.IDCard()}}},
 	}})
 	pic, ok := guide.Inside(p, guide.Options{})

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/view"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -186,9 +188,9 @@ func (w *workshop) says() []string {
 // place dimensions where the first new thing of the step lies, from the edges
 // that it is measured from, and hatches what takes adhesive on a flat piece.
 func (w *workshop) place(f *figure, outside bool) {
-	view := w.p.View(folio.ViewCover)
+	seen := w.p.View(view.Cover)
 	if outside {
-		view = w.p.View(folio.ViewOutside)
+		seen = w.p.View(view.Outside)
 	}
 	for _, a := range w.now {
 		what, at, size, areas, ok := placing(a)
@@ -199,16 +201,16 @@ func (w *workshop) place(f *figure, outside bool) {
 		if !ok {
 			continue
 		}
-		r = view.Rect(r)
+		r = seen.Rect(r)
 		if piece, ok := w.piece(what.Index); ok && what.Kind == work.Piece && piece.Size() == size {
 			for _, area := range areas {
-				if view.Over() {
+				if seen.Over() {
 					area.Min.X, area.Max.X = size.W-area.Max.X, size.W-area.Min.X
 				}
 				f.fields = append(f.fields, field{area.Moved(r.Min), true, ofPiece(what.Index)})
 			}
 		}
-		if view.Edge(at.Across) == score.Right {
+		if seen.Edge(at.Across) == score.Right {
 			f.chain(score.Tail, sortedPlaces(r.Max.X, r.Max.X+at.X))
 		} else {
 			f.chain(score.Tail, sortedPlaces(r.Min.X-at.X, r.Min.X))

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket"
@@ -120,7 +122,7 @@ func TestTemplatesAreTrue(t *testing.T) {
 func TestPartsLap(t *testing.T) {
 	s := crewSpec()
 	s.Cover, s.Spine.Width, s.Covering.Sheets, s.Liner.Sheets = units.MustParseSize("12 x 14 in"), 3*inch/2, nil, nil
-	s.Fittings = []folio.Fitting{{Name: "cards", Panel: folio.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}}}
+	s.Fittings = []folio.Fitting{{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}}}
 	p := build(t, s)
 	for _, paper := range []guide.Paper{guide.AnyPaper, guide.A4, guide.Letter} {
 		parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: paper}).AppendHTML(nil))
@@ -182,8 +184,8 @@ func TestNothingToTrace(t *testing.T) {
 func TestOutlinesAreDrawn(t *testing.T) {
 	s := crewSpec()
 	s.Spine.Width, s.Fittings = 3*inch/2, []folio.Fitting{
-		{Name: "cards", Panel: folio.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
-		{Name: "corners", Panel: folio.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
+		{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
+		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
 	}
 	p := build(t, s)
 	parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: guide.A4}).AppendHTML(nil))

@@ -9,11 +9,12 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
@@ -48,7 +49,7 @@ func big(pieces, kinds, sheetKinds int) layout.Job {
 			Size: units.Size{W: between(units.Metre/2, units.Metre), H: between(units.Metre/2, units.Metre)}})
 	}
 	for i := range kinds {
-		job.Pieces = append(job.Pieces, layout.Piece{Name: "label", Material: "paper", Quantity: pieces / kinds, Grain: folio.GrainRule(i % 2),
+		job.Pieces = append(job.Pieces, layout.Piece{Name: "label", Material: "paper", Quantity: pieces / kinds, Grain: stock.GrainRule(i % 2),
 			Size: units.Size{W: between(units.Metre/20, units.Metre/4), H: between(units.Metre/20, units.Metre/4)}})
 	}
 	return job
@@ -91,7 +92,7 @@ func TestContextEnds(t *testing.T) {
 
 // So do the searches of many layouts, with what they found until then.
 func TestSearchesEnd(t *testing.T) {
-	kind := sheets("12 x 17", 40, folio.GrainAlongHeight)
+	kind := sheets("12 x 17", 40, stock.GrainAlongHeight)
 	job := wraps(t, []int{10, 10}, kind)
 	within := layout.Tolerance{Width: units.Inch, Height: units.Inch, Margin: true, Panels: true, Quarter: true}
 	full, err := layout.HowMany(t.Context(), job, 0, layout.Budget{})
@@ -207,7 +208,7 @@ func worseThan(l, than *layout.Layout) string {
 // count of sheets is that of the layout.
 func TestProgress(t *testing.T) {
 	job := keepsakeJob(t, 40)
-	wrapsJob := wraps(t, []int{9, 4}, sheets("12 x 17", 10, folio.GrainAlongHeight))
+	wrapsJob := wraps(t, []int{9, 4}, sheets("12 x 17", 10, stock.GrainAlongHeight))
 	for name, search := range map[string]func(layout.Budget) error{
 		"Lay": func(b layout.Budget) error { _, err := layout.Lay(t.Context(), job, b); return err },
 		"OneMore": func(b layout.Budget) error {

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
@@ -90,7 +91,7 @@ func newAlterer(plan *folio.Plan, t Tolerance) (*alterer, bool) {
 	if t.Margin {
 		a.most[SmallerMargin] = steps(a.spec.Margin.Ideal - a.spec.Margin.Least)
 	}
-	if t.Panels && plan.LiningStyle() != folio.LiningPanels {
+	if t.Panels && plan.LiningStyle() != rule.LiningPanels {
 		a.most[LinerInPanels] = 1
 	}
 	if t.Quarter {
@@ -113,12 +114,12 @@ func (a *alterer) apply(by alteration) folio.Spec {
 	s.Cover.H -= length(Lower)
 	s.Margin.Ideal -= length(SmallerMargin)
 	if by[LinerInPanels] > 0 {
-		s.Lining.Rule = folio.LiningPanels
+		s.Lining.Rule = rule.LiningPanels
 	}
 	if by[InQuarter] > 0 {
-		s.Quarter.Rule = folio.QuarterAlways
+		s.Quarter.Rule = rule.QuarterAlways
 		if a.changes[InQuarter] == InOnePiece {
-			s.Quarter.Rule = folio.QuarterNever
+			s.Quarter.Rule = rule.QuarterNever
 		}
 	}
 	return s

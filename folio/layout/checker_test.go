@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"testing"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -265,18 +266,18 @@ func (c *checker) direction(m layout.Laid, s layout.Sheet, p layout.Place, w lay
 	if w.Turn() != layout.QuarterTurn && across {
 		c.say("sheet %d: %s lies across its pattern", s.Number(), w.Name())
 	}
-	if w.Grain() == folio.GrainAny {
+	if w.Grain() == stock.GrainAny {
 		return
 	}
 	grain := kind.Grain
-	if grain == folio.GrainUnknown {
+	if grain == stock.GrainUnknown {
 		assumed, ok := m.Assumed()
 		if !ok {
 			c.say("sheet %d: grain unknown and nothing assumed", s.Number())
 		}
 		grain = assumed
 	}
-	if across != (grain == folio.GrainAlongWidth) {
+	if across != (grain == stock.GrainAlongWidth) {
 		c.say("sheet %d: %s lies across the grain", s.Number(), w.Name())
 	}
 }

@@ -4,6 +4,9 @@ import (
 	"context"
 	"fmt"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
@@ -13,8 +16,8 @@ import (
 func ExampleLay() {
 	plan, err := folio.Build(folio.Spec{
 		Cover:    units.MustParseSize("4 3/8 x 6 3/8 in"),
-		Spine:    folio.Spine{Width: units.Inch},
-		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 18 in"), Grain: folio.GrainAlongHeight}}},
+		Spine:    rule.Spine{Width: units.Inch},
+		Covering: stock.Stock{Name: "marbled paper", Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 18 in"), Grain: stock.GrainAlongHeight}}},
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -48,7 +51,7 @@ func ExampleLayout_Left() {
 		Ruler:  units.Sixteenths,
 		Pieces: []layout.Piece{{Name: "mat", Material: "card", Size: units.MustParseSize("5 x 7 in"), Quantity: 2}},
 		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{
-			{Size: units.MustParseSize("12 x 12 in"), Grain: folio.GrainAlongHeight, Count: 3},
+			{Size: units.MustParseSize("12 x 12 in"), Grain: stock.GrainAlongHeight, Count: 3},
 		}}},
 	}
 	laid, err := layout.Lay(context.Background(), job, layout.Budget{})
@@ -71,8 +74,8 @@ func ExampleLayout_Left() {
 func ExampleSavings() {
 	plan, err := folio.Build(folio.Spec{
 		Cover:    units.MustParseSize("4 3/8 x 6 3/8 in"),
-		Spine:    folio.Spine{Width: units.Inch},
-		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: units.MustParseSize("12 x 16 in"), Grain: folio.GrainAlongHeight}}},
+		Spine:    rule.Spine{Width: units.Inch},
+		Covering: stock.Stock{Name: "marbled paper", Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 16 in"), Grain: stock.GrainAlongHeight}}},
 	})
 	if err != nil {
 		fmt.Println(err)

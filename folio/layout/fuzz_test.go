@@ -7,6 +7,9 @@ import (
 	"math/rand"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
@@ -90,7 +93,7 @@ func (r *reader) job(plans []*folio.Plan) layout.Job {
 	}
 	for range r.byte() % 6 {
 		job.Pieces = append(job.Pieces, layout.Piece{Name: "piece", Material: names[min(r.pick(4), 5)], Size: units.Size{W: r.length(), H: r.length()},
-			Quantity: r.count(), Grain: folio.GrainRule(r.pick(2)), Turn: layout.Turn(r.pick(3))})
+			Quantity: r.count(), Grain: stock.GrainRule(r.pick(2)), Turn: layout.Turn(r.pick(3))})
 	}
 	for _, name := range names[:4+r.byte()%3] {
 		m := layout.Material{Name: name}
@@ -98,7 +101,7 @@ func (r *reader) job(plans []*folio.Plan) layout.Job {
 			m.Cutter = layout.Cutter{Kerf: r.length() / 64, LongestCut: r.length()}
 		}
 		for range 1 + r.byte()%3 {
-			m.Sheets = append(m.Sheets, layout.SheetKind{Size: units.Size{W: r.length(), H: r.length()}, Grain: folio.SheetGrain(r.pick(3)),
+			m.Sheets = append(m.Sheets, layout.SheetKind{Size: units.Size{W: r.length(), H: r.length()}, Grain: stock.SheetGrain(r.pick(3)),
 				Count: max(r.count()-1, -1-r.byte()/255), Price: r.money(), Offcut: r.byte()%3 == 0, Trim: (r.length() - units.Inch/8) / 128})
 		}
 		job.Materials = append(job.Materials, m)
@@ -112,7 +115,7 @@ func (r *reader) job(plans []*folio.Plan) layout.Job {
 func FuzzLay(f *testing.F) {
 	spec := keepsakeSpec()
 	plain := build(f, spec)
-	spec.Covering.OneWay, spec.Quarter.Rule = true, folio.QuarterAlways
+	spec.Covering.OneWay, spec.Quarter.Rule = true, rule.QuarterAlways
 	plans := []*folio.Plan{plain, build(f, spec), nil}
 	r := rand.New(rand.NewSource(5))
 	for range 40 {

@@ -3,6 +3,8 @@ package layout
 import (
 	"slices"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
@@ -57,7 +59,7 @@ type Piece struct {
 	// Quantity is how many are wanted, or NoCopies. 0 is none, with a warning.
 	Quantity int
 	// Grain is how the grain must run in it; the default is along its height.
-	Grain folio.GrainRule
+	Grain stock.GrainRule
 	// Turn is how its pattern may lie on the sheet.
 	Turn Turn
 }
@@ -114,7 +116,7 @@ type SheetKind struct {
 	// Size is as the sheet is listed, its pattern upright.
 	Size units.Size
 	// Grain is along the width or along the height of Size, or not known.
-	Grain folio.SheetGrain
+	Grain stock.SheetGrain
 	// Count is how many there are, or Unlimited.
 	Count int
 	// Price of one sheet. What was paid long ago, as for an offcut, may be

@@ -3,7 +3,8 @@ package layout
 import (
 	"slices"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -80,7 +81,7 @@ func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
 	default:
 		need := units.Size{W: length(sh.NeedW), H: length(sh.NeedH)}
 		v.Code, v.Want = SheetSmall, "a sheet of at least "+n.BoundSize(need, units.Up)+" inside its trim"
-		if w.grain == folio.GrainParallel {
+		if w.grain == stock.GrainParallel {
 			v.Want += ", grain along the second of these"
 		}
 		if turn {

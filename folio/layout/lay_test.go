@@ -7,6 +7,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/pocket/work"
 
 	"github.com/google/go-cmp/cmp"
@@ -31,10 +34,10 @@ func keepsakeSpec() folio.Spec {
 	return folio.Spec{
 		Title:    "Crew folio",
 		Cover:    inches("4 1/2 x 6 1/4"),
-		Spine:    folio.Spine{Width: units.Inch},
-		Board:    folio.Stock{Name: "chipboard", Caliper: units.Inch / 16},
-		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: inches("12 x 12")}}},
-		Liner:    folio.Stock{Name: "cream paper", Sheets: []folio.Sheet{{Size: inches("8 1/2 x 11")}}},
+		Spine:    rule.Spine{Width: units.Inch},
+		Board:    stock.Stock{Name: "chipboard", Caliper: units.Inch / 16},
+		Covering: stock.Stock{Name: "marbled paper", Sheets: []stock.Sheet{{Size: inches("12 x 12")}}},
+		Liner:    stock.Stock{Name: "cream paper", Sheets: []stock.Sheet{{Size: inches("8 1/2 x 11")}}},
 		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: inches("3 3/4 x 5 1/4")}}},
 	}
 }
@@ -48,7 +51,7 @@ func build(t testing.TB, s folio.Spec) *folio.Plan {
 	return p
 }
 
-func sheets(size string, n int, grain folio.SheetGrain) layout.SheetKind {
+func sheets(size string, n int, grain stock.SheetGrain) layout.SheetKind {
 	return layout.SheetKind{Size: inches(size), Count: n, Grain: grain}
 }
 
@@ -57,10 +60,10 @@ func keepsakeJob(t testing.TB, copies int) layout.Job {
 	return layout.Job{
 		Folios: []layout.Folio{{Plan: keepsake(t), Copies: copies}},
 		Materials: []layout.Material{
-			{Name: "chipboard", Sheets: []layout.SheetKind{sheets("20 x 26", layout.Unlimited, folio.GrainAlongHeight)}},
-			{Name: "marbled paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight), sheets("19 x 25", layout.Unlimited, folio.GrainAlongWidth)}},
-			{Name: "cream paper", Sheets: []layout.SheetKind{sheets("8 1/2 x 11", layout.Unlimited, folio.GrainUnknown)}},
-			{Name: "card", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}},
+			{Name: "chipboard", Sheets: []layout.SheetKind{sheets("20 x 26", layout.Unlimited, stock.GrainAlongHeight)}},
+			{Name: "marbled paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight), sheets("19 x 25", layout.Unlimited, stock.GrainAlongWidth)}},
+			{Name: "cream paper", Sheets: []layout.SheetKind{sheets("8 1/2 x 11", layout.Unlimited, stock.GrainUnknown)}},
+			{Name: "card", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)}},
 		},
 		Cutter: layout.Cutter{LongestCut: 24 * units.Inch},
 	}
@@ -88,7 +91,7 @@ func hand(m layout.Material, pieces ...layout.Piece) layout.Job {
 	return layout.Job{Materials: []layout.Material{m}, Pieces: pieces, Ruler: units.Sixteenths}
 }
 
-func piece(size string, n int, g folio.GrainRule, turn layout.Turn) layout.Piece {
+func piece(size string, n int, g stock.GrainRule, turn layout.Turn) layout.Piece {
 	return layout.Piece{Size: inches(size), Quantity: n, Grain: g, Turn: turn}
 }
 
@@ -104,7 +107,7 @@ func TestKeepsakeAlone(t *testing.T) {
 	// The liner 10 x 6 comes out of 8 1/2 x 11 only turned, so the grain must
 	// run along the width of the sheet: the warning says so.
 	m, ok := l.Material("cream paper")
-	if g, known := m.Assumed(); !ok || !known || g != folio.GrainAlongWidth {
+	if g, known := m.Assumed(); !ok || !known || g != stock.GrainAlongWidth {
 		t.Errorf("liner: assumed %v, %v", g, known)
 	}
 	found := false
@@ -120,7 +123,7 @@ func TestKeepsakeAlone(t *testing.T) {
 
 // Sheets that are taken without a cut, and sheets cut to the last square inch.
 func TestHandWorkedSheets(t *testing.T) {
-	any, quarter := folio.GrainAny, layout.QuarterTurn
+	any, quarter := stock.GrainAny, layout.QuarterTurn
 	for _, c := range []struct {
 		name   string
 		m      layout.Material
@@ -147,7 +150,7 @@ func TestHandWorkedSheets(t *testing.T) {
 func TestOffcutsGoFirst(t *testing.T) {
 	off := sheets("7 x 7", 2, 0)
 	off.Offcut = true
-	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 6", layout.Unlimited, 0), off}}, piece("6 x 6", 4, folio.GrainAny, layout.QuarterTurn))
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 6", layout.Unlimited, 0), off}}, piece("6 x 6", 4, stock.GrainAny, layout.QuarterTurn))
 	l := lay(t, job)
 	if m, _ := l.Material("paper"); m.Bought() != 1 || m.FromOffcuts() != 2 || !m.Proved() {
 		t.Errorf("%d bought, %d offcuts", m.Bought(), m.FromOffcuts())
@@ -167,13 +170,13 @@ func TestOffcutsGoFirst(t *testing.T) {
 }
 
 func TestGrainAndPattern(t *testing.T) {
-	parallel, any := folio.GrainParallel, folio.GrainAny
-	long, wide, unknown := folio.GrainAlongHeight, folio.GrainAlongWidth, folio.GrainUnknown
+	parallel, any := stock.GrainParallel, stock.GrainAny
+	long, wide, unknown := stock.GrainAlongHeight, stock.GrainAlongWidth, stock.GrainUnknown
 	// 8 x 5 pieces on 16 x 10 sheets: four upright, and turned only 2 (5 x 8,
 	// three across, one down: 3).
 	for _, c := range []struct {
 		name  string
-		grain folio.SheetGrain
+		grain stock.SheetGrain
 		piece layout.Piece
 		want  int // sheets for 12 pieces; 0: impossible
 	}{
@@ -216,8 +219,8 @@ func TestGrainAndPattern(t *testing.T) {
 // warning, where others are there.
 func TestSheetLeftOut(t *testing.T) {
 	job := hand(layout.Material{Sheets: []layout.SheetKind{
-		sheets("16 x 10", layout.Unlimited, folio.GrainAlongWidth), sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight),
-	}}, piece("8 x 5", 4, folio.GrainParallel, layout.NoTurn))
+		sheets("16 x 10", layout.Unlimited, stock.GrainAlongWidth), sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight),
+	}}, piece("8 x 5", 4, stock.GrainParallel, layout.NoTurn))
 	l := lay(t, job)
 	n := 0
 	for w := range l.Warnings() {
@@ -278,12 +281,12 @@ func TestErrorsAllAtOnce(t *testing.T) {
 
 // What cannot be cut is said, all of it, and the rest is laid out.
 func TestImpossible(t *testing.T) {
-	kind := sheets("12 x 12", 2, folio.GrainAlongHeight)
+	kind := sheets("12 x 12", 2, stock.GrainAlongHeight)
 	kind.Trim = units.Inch / 4
-	job := hand(layout.Material{Sheets: []layout.SheetKind{kind, sheets("20 x 26", 1, folio.GrainAlongHeight)}, Cutter: layout.Cutter{LongestCut: 15 * units.Inch}},
-		piece("11 x 11", 5, folio.GrainParallel, layout.QuarterTurn),
-		piece("30 x 2", 1, folio.GrainAny, layout.QuarterTurn),
-		piece("16 x 16", 1, folio.GrainParallel, layout.QuarterTurn))
+	job := hand(layout.Material{Sheets: []layout.SheetKind{kind, sheets("20 x 26", 1, stock.GrainAlongHeight)}, Cutter: layout.Cutter{LongestCut: 15 * units.Inch}},
+		piece("11 x 11", 5, stock.GrainParallel, layout.QuarterTurn),
+		piece("30 x 2", 1, stock.GrainAny, layout.QuarterTurn),
+		piece("16 x 16", 1, stock.GrainParallel, layout.QuarterTurn))
 	l, err := layout.Lay(context.Background(), job, layout.Budget{})
 	var bad *check.Error
 	if l == nil || !errors.As(err, &bad) {
@@ -320,20 +323,20 @@ func TestImpossible(t *testing.T) {
 func TestLeastLongestCut(t *testing.T) {
 	for _, c := range []struct {
 		sheet, piece string
-		turn         folio.GrainRule
+		turn         stock.GrainRule
 		trim         units.Length
 		least        string
 	}{
-		{"20 x 26", "16 x 16", folio.GrainParallel, 0, "20 in"},
-		{"20 x 26", "20 x 22", folio.GrainParallel, 0, "20 in"}, // full width: one cut across
-		{"20 x 26", "20 x 22", folio.GrainParallel, units.Inch, ""},
-		{"20 x 26", "5 x 23", folio.GrainParallel, 0, "23 in"},
-		{"20 x 26", "5 x 23", folio.GrainParallel, units.Inch, "23 in"},
-		{"20 x 26", "5 x 19", folio.GrainParallel, 0, "20 in"},
-		{"26 x 20", "23 x 5", folio.GrainAny, 0, "23 in"}, // a column of 23 x 20 is cut off along 20, then cut along 23
+		{"20 x 26", "16 x 16", stock.GrainParallel, 0, "20 in"},
+		{"20 x 26", "20 x 22", stock.GrainParallel, 0, "20 in"}, // full width: one cut across
+		{"20 x 26", "20 x 22", stock.GrainParallel, units.Inch, ""},
+		{"20 x 26", "5 x 23", stock.GrainParallel, 0, "23 in"},
+		{"20 x 26", "5 x 23", stock.GrainParallel, units.Inch, "23 in"},
+		{"20 x 26", "5 x 19", stock.GrainParallel, 0, "20 in"},
+		{"26 x 20", "23 x 5", stock.GrainAny, 0, "23 in"}, // a column of 23 x 20 is cut off along 20, then cut along 23
 	} {
 		t.Run(c.sheet+" "+c.piece, func(t *testing.T) {
-			kind := sheets(c.sheet, 1, folio.GrainAlongHeight)
+			kind := sheets(c.sheet, 1, stock.GrainAlongHeight)
 			kind.Trim = c.trim
 			try := func(cut units.Length) error {
 				job := hand(layout.Material{Sheets: []layout.SheetKind{kind}, Cutter: layout.Cutter{LongestCut: cut}}, piece(c.piece, 1, c.turn, layout.QuarterTurn))
@@ -447,8 +450,8 @@ func dump(l *layout.Layout) string {
 
 // The order of work in words, for a sheet whose cuts can be seen at a glance.
 func TestStepsInWords(t *testing.T) {
-	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}},
-		piece("6 x 4", 12, folio.GrainParallel, layout.QuarterTurn))
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)}},
+		piece("6 x 4", 12, stock.GrainParallel, layout.QuarterTurn))
 	l := lay(t, job)
 	texts := []string{}
 	for s := range l.Steps() {
@@ -485,7 +488,7 @@ func wraps(t testing.TB, copies []int, kind layout.SheetKind) layout.Job {
 		s.Fittings = nil
 		if i == 1 {
 			s.Cover = inches("4 x 5 1/4")
-			s.Covering.Sheets = []folio.Sheet{{Size: inches("11 x 12"), Grain: folio.GrainAlongHeight}}
+			s.Covering.Sheets = []stock.Sheet{{Size: inches("11 x 12"), Grain: stock.GrainAlongHeight}}
 		}
 		job.Folios = append(job.Folios, layout.Folio{Plan: build(t, s), Copies: n})
 	}
@@ -496,7 +499,7 @@ func wraps(t testing.TB, copies []int, kind layout.SheetKind) layout.Job {
 // sheets of 12 x 12 in, the last of which is not cut up.
 func TestOneSetting(t *testing.T) {
 	strip := layout.Piece{Name: "strip", Material: "paper", Size: units.Size{W: units.Millimetre, H: 12 * units.Inch}, Quantity: 1000}
-	l := lay(t, layout.Job{Pieces: []layout.Piece{strip}, Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}}}})
+	l := lay(t, layout.Job{Pieces: []layout.Piece{strip}, Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)}}}})
 	if n, least := l.Settings(); n != 1 || least != 1 || l.Bought() != 4 {
 		t.Errorf("%d settings, at least %d, %d sheets", n, least, l.Bought())
 	}
@@ -509,8 +512,8 @@ func TestOneSetting(t *testing.T) {
 // caution for stacks; 24 sheets make five stacks, each cut once for a mat of half
 // the sheet.
 func TestStacks(t *testing.T) {
-	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)}, Caliper: units.Millimetre / 5},
-		piece("6 x 12", 48, folio.GrainParallel, layout.QuarterTurn))
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)}, Caliper: units.Millimetre / 5},
+		piece("6 x 12", 48, stock.GrainParallel, layout.QuarterTurn))
 	single := lay(t, job)
 	job.Cutter = layout.Cutter{LongestCut: 18 * units.Inch, Stack: units.Millimetre}
 	stacked := lay(t, job)
@@ -576,8 +579,8 @@ func TestPasses(t *testing.T) {
 			"1 part 4 1/4 x 6 in of sheet 2: same setting, 4 in from the left edge, cut: 1 x piece 1.",
 		}},
 	} {
-		job := hand(layout.Material{Sheets: []layout.SheetKind{sheets(c.first, 1, folio.GrainAlongHeight), sheets(c.second, 1, folio.GrainAlongHeight)}},
-			piece("4 x 6", 3, folio.GrainParallel, layout.QuarterTurn), piece("5 x 6", 2, folio.GrainParallel, layout.QuarterTurn))
+		job := hand(layout.Material{Sheets: []layout.SheetKind{sheets(c.first, 1, stock.GrainAlongHeight), sheets(c.second, 1, stock.GrainAlongHeight)}},
+			piece("4 x 6", 3, stock.GrainParallel, layout.QuarterTurn), piece("5 x 6", 2, stock.GrainParallel, layout.QuarterTurn))
 		l := lay(t, job)
 		if n, least := l.Settings(); n != c.settings || least != c.settings || l.Bought() != 2 {
 			t.Errorf("%d settings, at least %d, %d sheets", n, least, l.Bought())

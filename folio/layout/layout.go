@@ -6,7 +6,8 @@ import (
 	"iter"
 	"slices"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/internal/cutorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -130,11 +131,11 @@ func (l *Layout) warn(i int, s *solved) {
 	}
 }
 
-func crosswise(g folio.SheetGrain) folio.SheetGrain {
-	if g == folio.GrainAlongHeight {
-		return folio.GrainAlongWidth
+func crosswise(g stock.SheetGrain) stock.SheetGrain {
+	if g == stock.GrainAlongHeight {
+		return stock.GrainAlongWidth
 	}
-	return folio.GrainAlongHeight
+	return stock.GrainAlongHeight
 }
 
 // Job returns a copy of what was laid out.
@@ -250,7 +251,7 @@ func (l *Layout) Left() []Material {
 type Laid struct {
 	index    int
 	material Material
-	assumed  folio.SheetGrain
+	assumed  stock.SheetGrain
 	sheets   []Sheet
 	used     []int // by index of Material.Sheets
 	bought   int
@@ -371,8 +372,8 @@ func (m Laid) Proved() bool { return m.proved }
 
 // Assumed returns the direction in which sheets of unknown grain are taken to
 // run, and whether that mattered.
-func (m Laid) Assumed() (g folio.SheetGrain, ok bool) {
-	return m.assumed, m.assumed != folio.GrainUnknown
+func (m Laid) Assumed() (g stock.SheetGrain, ok bool) {
+	return m.assumed, m.assumed != stock.GrainUnknown
 }
 
 // Areas returns where the area of the sheets went.
@@ -407,7 +408,7 @@ func (l Lacking) Fits() bool { return l.fits }
 // Left is a leftover worth keeping.
 type Left struct {
 	size  units.Size // as its sheet lies
-	grain folio.SheetGrain
+	grain stock.SheetGrain
 	sheet int
 	times int
 	turn  bool

@@ -3,7 +3,8 @@ package layout
 import (
 	"context"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
@@ -304,7 +305,7 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 		ok, proved := y.try(1)
 		return 0, proved, !ok
 	}
-	for _, g := range [...]folio.SheetGrain{folio.GrainAlongHeight, folio.GrainAlongWidth} {
+	for _, g := range [...]stock.SheetGrain{stock.GrainAlongHeight, stock.GrainAlongWidth} {
 		if newProblem(y.job, y.job.Materials[y.at], y.wants, y.of, g).boundless() {
 			return limit, false, false
 		}

@@ -5,6 +5,9 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -14,7 +17,7 @@ import (
 )
 
 func TestOneMore(t *testing.T) {
-	kind := sheets("12 x 17", layout.Unlimited, folio.GrainAlongHeight)
+	kind := sheets("12 x 17", layout.Unlimited, stock.GrainAlongHeight)
 	kind.Price = usd(200)
 	// Two wraps of 12 x 8 1/4 come out of each sheet.
 	for copies, want := range map[int]int{1: 0, 2: 1, 3: 0, 4: 1} {
@@ -29,7 +32,7 @@ func TestOneMore(t *testing.T) {
 }
 
 func TestHowMany(t *testing.T) {
-	kind := sheets("12 x 17", 3, folio.GrainAlongHeight)
+	kind := sheets("12 x 17", 3, stock.GrainAlongHeight)
 	job := wraps(t, []int{1}, kind)
 	y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{})
 	if err != nil || y.Copies() != 6 || !y.Most() || y.Unlimited() || y.Stopped() || y.Limit() != "marbled paper" {
@@ -48,7 +51,7 @@ func TestHowMany(t *testing.T) {
 	}
 	// Unlimited sheets that are too small do not help.
 	job = wraps(t, []int{1}, kind)
-	job.Materials[0].Sheets = append(job.Materials[0].Sheets, sheets("8 x 8", layout.Unlimited, folio.GrainAlongHeight))
+	job.Materials[0].Sheets = append(job.Materials[0].Sheets, sheets("8 x 8", layout.Unlimited, stock.GrainAlongHeight))
 	if y, err = layout.HowMany(t.Context(), job, 0, layout.Budget{}); err != nil || y.Copies() != 6 || y.Unlimited() {
 		t.Errorf("small ones unlimited: %+v, %v", y, err)
 	}
@@ -94,7 +97,7 @@ func TestSavings(t *testing.T) {
 	// the wrap is 8 in high: 1/4 in less of cover, or an ideal margin of 7/8.
 	// Each change that saves is told once: less of it saves nothing, more of it
 	// saves no more, and neither does any other thing beside it.
-	kind := sheets("12 x 16", layout.Unlimited, folio.GrainAlongHeight)
+	kind := sheets("12 x 16", layout.Unlimited, stock.GrainAlongHeight)
 	kind.Price = usd(150)
 	job := wraps(t, []int{10}, kind)
 	want := func(job layout.Job, within layout.Tolerance, want ...string) []layout.Saving {
@@ -128,7 +131,7 @@ func TestSavings(t *testing.T) {
 	// Wraps of 12 x 8 1/4 on 35 1/4 x 24: four a sheet. Either 1/4 in off the
 	// width of a cover (of the 1/2 off the wrap the margins take 1/4, for they
 	// may be 1 in again) or 1/4 off its height makes it six, both nine. Seven take two sheets, and one only if both change.
-	big := wraps(t, []int{7}, sheets("35 1/4 x 24", layout.Unlimited, folio.GrainAlongHeight))
+	big := wraps(t, []int{7}, sheets("35 1/4 x 24", layout.Unlimited, stock.GrainAlongHeight))
 	want(big, layout.Tolerance{Width: units.Inch / 2, Height: units.Inch / 2},
 		"narrower covers (cover width 4 1/4 in = as it is 4 1/2 in - 1/4 in) and lower covers (cover height 6 in = as it is 6 1/4 in - 1/4 in): 1, certain")
 	// Thirteen take four; three with either change, two with both.
@@ -159,12 +162,12 @@ func TestSavings(t *testing.T) {
 func TestSavingsByPanels(t *testing.T) {
 	job := keepsakeJob(t, 12)
 	job.Except = []string{"chipboard", "marbled paper", "card"}
-	job.Materials = []layout.Material{{Name: "cream paper", Sheets: []layout.SheetKind{sheets("10 x 9", layout.Unlimited, folio.GrainAlongHeight)}}}
+	job.Materials = []layout.Material{{Name: "cream paper", Sheets: []layout.SheetKind{sheets("10 x 9", layout.Unlimited, stock.GrainAlongHeight)}}}
 	list, _, err := layout.Savings(t.Context(), job, layout.Tolerance{Panels: true}, layout.Budget{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	panels := build(t, func() folio.Spec { s := keepsakeSpec(); s.Lining.Rule = folio.LiningPanels; return s }())
+	panels := build(t, func() folio.Spec { s := keepsakeSpec(); s.Lining.Rule = rule.LiningPanels; return s }())
 	job2 := job
 	job2.Folios = []layout.Folio{{Plan: panels, Copies: 12}}
 	a, b := lay(t, job).Bought(), lay(t, job2).Bought()

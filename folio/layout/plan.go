@@ -4,6 +4,8 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -48,14 +50,14 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 
 // stockOf returns the stock of a plan by its name: one of Spec.Stocks goes
 // before one of the case.
-func stockOf(p *folio.Plan, name string) (folio.Stock, bool) {
+func stockOf(p *folio.Plan, name string) (stock.Stock, bool) {
 	spec := p.Spec()
-	for _, s := range slices.Concat(spec.Stocks, []folio.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.Liner}) {
+	for _, s := range slices.Concat(spec.Stocks, []stock.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.Liner}) {
 		if s.Name == name {
 			return s, true
 		}
 	}
-	return folio.Stock{}, false
+	return stock.Stock{}, false
 }
 
 // wantedOf tells the pieces of one copy of a plan.

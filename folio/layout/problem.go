@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 )
@@ -11,7 +11,7 @@ import (
 type problem struct {
 	packing.Problem
 	material Material
-	assumed  folio.SheetGrain // of sheets whose grain is unknown; 0 when it does not matter
+	assumed  stock.SheetGrain // of sheets whose grain is unknown; 0 when it does not matter
 	kinds    []kind           // by index of Stock
 	wants    [][]int          // by index of Items: the pieces of that size
 	leftOut  []int            // sheet kinds on which grain and pattern contradict each other
@@ -29,7 +29,7 @@ type kind struct {
 func needs(wants []Wanted, of []int) (grained, patterned bool) {
 	for _, i := range of {
 		w := wants[i]
-		grained = grained || w.grain == folio.GrainParallel
+		grained = grained || w.grain == stock.GrainParallel
 		patterned = patterned || w.turn != QuarterTurn
 	}
 	return grained, patterned
@@ -37,7 +37,7 @@ func needs(wants []Wanted, of []int) (grained, patterned bool) {
 
 // newProblem puts a material and the pieces of it into the engine's words,
 // taking sheets of unknown grain to be as assumed.
-func newProblem(j *Job, m Material, wants []Wanted, of []int, assumed folio.SheetGrain) *problem {
+func newProblem(j *Job, m Material, wants []Wanted, of []int, assumed stock.SheetGrain) *problem {
 	p := &problem{material: m}
 	p.grained, p.patterned = needs(wants, of)
 	c, keep := j.cutter(m), j.Keep.withDefaults()
@@ -45,11 +45,11 @@ func newProblem(j *Job, m Material, wants []Wanted, of []int, assumed folio.Shee
 	p.KeepShort, p.KeepLong = keep.Short.Nanometres(), keep.Long.Nanometres()
 	for i, s := range m.Sheets {
 		grain := s.Grain
-		if p.grained && grain == folio.GrainUnknown {
+		if p.grained && grain == stock.GrainUnknown {
 			p.unknown, p.assumed = true, assumed
 			grain = assumed
 		}
-		across := p.grained && grain == folio.GrainAlongWidth
+		across := p.grained && grain == stock.GrainAlongWidth
 		if across && p.patterned {
 			p.leftOut = append(p.leftOut, i)
 			continue
@@ -68,7 +68,7 @@ func newProblem(j *Job, m Material, wants []Wanted, of []int, assumed folio.Shee
 	for _, i := range of {
 		w := wants[i]
 		it := packing.Item{W: w.size.W.Nanometres(), H: w.size.H.Nanometres(),
-			Turn: w.grain == folio.GrainAny && w.turn == QuarterTurn}
+			Turn: w.grain == stock.GrainAny && w.turn == QuarterTurn}
 		at, seen := index[it]
 		if !seen {
 			at = len(p.Items)
@@ -115,7 +115,7 @@ func shorts(r *packing.Result) int {
 // directions of a grain that is not known. The error is packing.Faults, which a
 // checked job never gives.
 func (m *meter) lay(j *Job, mat Material, wants []Wanted, of []int, steps int64) (*solved, error) {
-	p := newProblem(j, mat, wants, of, folio.GrainAlongHeight)
+	p := newProblem(j, mat, wants, of, stock.GrainAlongHeight)
 	if p.unknown {
 		steps /= 2
 	}
@@ -127,7 +127,7 @@ func (m *meter) lay(j *Job, mat Material, wants []Wanted, of []int, steps int64)
 	if !p.unknown {
 		return s, nil
 	}
-	q := newProblem(j, mat, wants, of, folio.GrainAlongWidth)
+	q := newProblem(j, mat, wants, of, stock.GrainAlongWidth)
 	o, err := m.solve(q.Problem, mat.Name, steps)
 	if err != nil {
 		return nil, err

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -37,7 +39,7 @@ func genKind(most int) gopter.Gen {
 	return gopter.CombineGens(genSize(48, 208), gen.IntRange(-1, most), gen.IntRange(0, 2), gen.Bool(), gen.IntRange(0, 3), gen.Int64Range(0, 500)).
 		Map(func(v []any) layout.SheetKind {
 			trim, _ := (units.Inch / 16).Times(int64(v[4].(int)))
-			return layout.SheetKind{Size: v[0].(units.Size), Count: v[1].(int), Grain: folio.SheetGrain(v[2].(int)),
+			return layout.SheetKind{Size: v[0].(units.Size), Count: v[1].(int), Grain: stock.SheetGrain(v[2].(int)),
 				Offcut: v[3].(bool) && v[1].(int) >= 0, Trim: trim, Price: usd(v[5].(int64))}
 		})
 }
@@ -47,7 +49,7 @@ func genPiece(most int) gopter.Gen {
 	return gopter.CombineGens(genSize(4, 112), gen.IntRange(0, most), gen.Bool(), gen.IntRange(0, 2)).Map(func(v []any) layout.Piece {
 		p := layout.Piece{Name: "piece", Material: "paper", Size: v[0].(units.Size), Quantity: v[1].(int), Turn: layout.Turn(v[3].(int))}
 		if v[2].(bool) {
-			p.Grain = folio.GrainAny
+			p.Grain = stock.GrainAny
 		}
 		return p
 	})
@@ -110,7 +112,7 @@ func layoutProperties(t *testing.T, many, few int) {
 			return fmt.Sprintf("%d sheets with more stock, %d before", b.Bought(), a.Bought())
 		}
 		return ""
-	}, genPlain(4), genKind(3).Map(func(k layout.SheetKind) layout.SheetKind { k.Grain = folio.GrainAlongHeight; return k })))
+	}, genPlain(4), genKind(3).Map(func(k layout.SheetKind) layout.SheetKind { k.Grain = stock.GrainAlongHeight; return k })))
 	p.Property("one piece less never takes more sheets, for a handful", prop.ForAll(func(job layout.Job) string {
 		a, errA := layout.Lay(context.Background(), job, layout.Budget{})
 		less := job
@@ -133,7 +135,7 @@ func genPlain(pieces int) gopter.Gen {
 			job.Pieces[i].Quantity = 1
 		}
 		for i := range job.Materials[0].Sheets {
-			job.Materials[0].Sheets[i].Grain = folio.GrainAlongHeight
+			job.Materials[0].Sheets[i].Grain = stock.GrainAlongHeight
 		}
 		return job
 	})
@@ -182,7 +184,7 @@ func TestZeroWaste(t *testing.T) {
 	p := gopter.NewProperties(proptest.Parameters(200))
 	p.Property("a cut-up sheet goes together again", prop.ForAll(func(seed int64, size units.Size, sheetsUsed, n int) string {
 		r := rand.New(rand.NewSource(seed))
-		job := layout.Job{Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight}}}}, Ruler: units.Eighths}
+		job := layout.Job{Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited, Grain: stock.GrainAlongHeight}}}}, Ruler: units.Eighths}
 		for range sheetsUsed {
 			for _, s := range cutUp(r, size, max(n/sheetsUsed, 1)) {
 				job.Pieces = append(job.Pieces, layout.Piece{Name: "piece", Material: "paper", Size: s, Quantity: 1})
@@ -213,7 +215,7 @@ func toleranceProperties(t *testing.T, cases int) {
 	p := gopter.NewProperties(proptest.Parameters(cases))
 	long := layout.Budget{Steps: 3_000_000}
 	p.Property("what is called the most is the most, and it can be made", prop.ForAll(func(size units.Size, sheetsThere, others int) string {
-		job := wraps(t, []int{0, others}, layout.SheetKind{Size: size, Count: sheetsThere, Grain: folio.GrainAlongHeight})
+		job := wraps(t, []int{0, others}, layout.SheetKind{Size: size, Count: sheetsThere, Grain: stock.GrainAlongHeight})
 		y, err := layout.HowMany(context.Background(), job, 0, layout.Budget{Steps: 1000})
 		if err != nil {
 			return err.Error()
@@ -231,7 +233,7 @@ func toleranceProperties(t *testing.T, cases int) {
 		return ""
 	}, genSize(98, 260), gen.IntRange(0, 6), gen.IntRange(0, 6)))
 	p.Property("a saving is worth more than every smaller change, and certain where it says so", prop.ForAll(func(copies, others int, size units.Size, budget int64) string {
-		job := wraps(t, []int{copies, others}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight})
+		job := wraps(t, []int{copies, others}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: stock.GrainAlongHeight})
 		list, whole, err := layout.Savings(context.Background(), job, layout.Tolerance{Width: units.Inch / 4, Height: units.Inch / 4, Margin: true}, layout.Budget{Steps: budget})
 		if err != nil {
 			return err.Error()
@@ -282,7 +284,7 @@ func toleranceProperties(t *testing.T, cases int) {
 		return ""
 	}, gen.IntRange(1, 12), gen.IntRange(0, 12), genSize(98, 260), gen.Int64Range(1_000_000, 5_000_000)))
 	p.Property("more tolerance never saves less", prop.ForAll(func(copies int, size units.Size, a, b units.Length) string {
-		job := wraps(t, []int{copies}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: folio.GrainAlongHeight})
+		job := wraps(t, []int{copies}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: stock.GrainAlongHeight})
 		most := func(tolerance units.Length) (int, string) {
 			list, whole, err := layout.Savings(context.Background(), job, layout.Tolerance{Width: tolerance, Height: tolerance}, layout.Budget{Steps: 50_000_000})
 			if err != nil || !whole {

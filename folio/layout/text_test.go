@@ -8,7 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -19,9 +20,9 @@ import (
 func TestOneAndMany(t *testing.T) {
 	slip := regexp.MustCompile(`\b1 (?:bought )?(?:sheets|offcuts|pieces|parts|times)\b|\b(?:[2-9]|[1-9][0-9]+) (?:bought )?(?:sheet|offcut|piece|part|time)\b`)
 	unknown := func(n int) layout.Material {
-		return layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", n, folio.GrainUnknown)}}
+		return layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", n, stock.GrainUnknown)}}
 	}
-	along := folio.GrainParallel
+	along := stock.GrainParallel
 	for _, c := range []struct {
 		want string
 		job  layout.Job
@@ -31,7 +32,7 @@ func TestOneAndMany(t *testing.T) {
 		{"1 piece finds no place", hand(unknown(9), piece("4 x 12", 1, along, layout.QuarterTurn))},
 		{"2 pieces find no place", hand(unknown(9), piece("4 x 12", 2, along, layout.QuarterTurn))},
 		{"no place for 1 of 2 pieces:", hand(unknown(1), piece("8 x 8", 2, along, layout.QuarterTurn))},
-		{"sheet of paper", hand(unknown(9), piece("3 x 3", 30, folio.GrainAny, layout.QuarterTurn))},
+		{"sheet of paper", hand(unknown(9), piece("3 x 3", 30, stock.GrainAny, layout.QuarterTurn))},
 	} {
 		l, err := layout.Lay(t.Context(), c.job, layout.Budget{})
 		var texts []string

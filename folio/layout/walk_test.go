@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/score"
@@ -117,7 +120,7 @@ func TestCutsOn(t *testing.T) {
 // on one of 11 x 5 in only as it is.
 func TestYieldedTurned(t *testing.T) {
 	for size, turned := range map[string]bool{"5 x 11": true, "11 x 5": false} {
-		l := lay(t, hand(layout.Material{Sheets: []layout.SheetKind{sheets(size, 1, folio.GrainAlongHeight)}}, piece("10 x 4", 1, folio.GrainAny, layout.QuarterTurn)))
+		l := lay(t, hand(layout.Material{Sheets: []layout.SheetKind{sheets(size, 1, stock.GrainAlongHeight)}}, piece("10 x 4", 1, stock.GrainAny, layout.QuarterTurn)))
 		n := 0
 		for step := range l.Steps() {
 			for y := range step.Gives() {
@@ -141,11 +144,11 @@ func TestYieldedTurned(t *testing.T) {
 // Two mats of 5 x 7 in come out of a sheet, or out of an offcut of 12 x 7 in, 10 of
 // whose 12 in they take: with it a sheet of 1.00 less is bought.
 func TestAgainst(t *testing.T) {
-	whole := sheets("12 x 12", layout.Unlimited, folio.GrainAlongHeight)
+	whole := sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)
 	whole.Price = usd(100)
-	job := hand(layout.Material{Sheets: []layout.SheetKind{whole}}, piece("5 x 7", 2, folio.GrainParallel, layout.NoTurn))
+	job := hand(layout.Material{Sheets: []layout.SheetKind{whole}}, piece("5 x 7", 2, stock.GrainParallel, layout.NoTurn))
 	first := lay(t, job)
-	offcut := sheets("12 x 7", 1, folio.GrainAlongHeight)
+	offcut := sheets("12 x 7", 1, stock.GrainAlongHeight)
 	offcut.Offcut = true
 	job.Materials[0].Sheets = append(job.Materials[0].Sheets, offcut)
 	l := lay(t, job)
@@ -175,11 +178,11 @@ func TestAgainst(t *testing.T) {
 // the grain along their height: of 12 x 9 in a strip of 9 x 4 in is left beside one
 // of 9 x 8 in, and is listed for another job as the sheet was, 4 x 9 in.
 func TestTurnedLeft(t *testing.T) {
-	l := lay(t, hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 1, folio.GrainAlongWidth)}}, piece("9 x 8", 1, folio.GrainParallel, layout.QuarterTurn)))
+	l := lay(t, hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 1, stock.GrainAlongWidth)}}, piece("9 x 8", 1, stock.GrainParallel, layout.QuarterTurn)))
 	n := 0
 	for m := range l.Materials() {
 		for left := range m.Offcuts() {
-			if n++; left.Size() != inches("9 x 4") || left.Kind().Size != inches("4 x 9") || left.Kind().Grain != folio.GrainAlongWidth {
+			if n++; left.Size() != inches("9 x 4") || left.Kind().Size != inches("4 x 9") || left.Kind().Grain != stock.GrainAlongWidth {
 				t.Errorf("%v is left, listed %v with the grain %v", left.Size(), left.Kind().Size, left.Kind().Grain)
 			}
 		}
@@ -194,8 +197,8 @@ func TestTurnedLeft(t *testing.T) {
 func TestSavingMaterials(t *testing.T) {
 	plan := build(t, folio.Spec{
 		Cover:    inches("4 3/8 x 6 3/8"),
-		Spine:    folio.Spine{Width: units.Inch},
-		Covering: folio.Stock{Name: "marbled paper", Sheets: []folio.Sheet{{Size: inches("12 x 16"), Grain: folio.GrainAlongHeight}}},
+		Spine:    rule.Spine{Width: units.Inch},
+		Covering: stock.Stock{Name: "marbled paper", Sheets: []stock.Sheet{{Size: inches("12 x 16"), Grain: stock.GrainAlongHeight}}},
 	})
 	job := layout.Job{Folios: []layout.Folio{{Plan: plan, Copies: 10}}, Materials: layout.MaterialsOf(plan), Except: []string{"board", "liner"}}
 	list, _, err := layout.Savings(t.Context(), job, layout.Tolerance{Margin: true}, layout.Budget{})
@@ -225,7 +228,7 @@ func TestSavingMaterials(t *testing.T) {
 // Where the first job cannot be placed, one more of it cannot either; of a folio
 // none of whose pieces are laid out any number can be made.
 func TestCounted(t *testing.T) {
-	small := wraps(t, []int{1}, sheets("8 x 8", 4, folio.GrainAlongHeight))
+	small := wraps(t, []int{1}, sheets("8 x 8", 4, stock.GrainAlongHeight))
 	if d, err := layout.OneMore(t.Context(), small, 0, layout.Budget{}); !refusedWith(err, layout.SheetSmall) || d != (layout.Difference{}) {
 		t.Errorf("one more of none: %+v, %v", d, err)
 	}

@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
@@ -13,7 +13,7 @@ type Wanted struct {
 	folio                      int // in Job.Folios, −1 for a piece by hand
 	size                       units.Size
 	quantity                   int
-	grain                      folio.GrainRule
+	grain                      stock.GrainRule
 	turn                       Turn
 	at                         int // in Job.Materials
 	piece                      int // in folio.Plan.Pieces or Job.Pieces
@@ -48,7 +48,7 @@ func (w Wanted) Size() units.Size { return w.size }
 func (w Wanted) Quantity() int { return w.quantity }
 
 // Grain returns how the grain must run in it.
-func (w Wanted) Grain() folio.GrainRule { return w.grain }
+func (w Wanted) Grain() stock.GrainRule { return w.grain }
 
 // Turn returns how it may be turned for the sake of its pattern.
 func (w Wanted) Turn() Turn { return w.turn }
@@ -130,8 +130,8 @@ func (g *gatherer) folio(i int, f Folio) {
 func (g *gatherer) piece(i int, p Piece) {
 	path := check.Index("pieces", i)
 	sound := g.bad.Size(path+".size", p.Size)
-	if p.Grain > folio.GrainAny {
-		g.bad.Malformed(path+".grain", check.Unknown, count(int(p.Grain)), folio.GrainParallel.String()+" or "+folio.GrainAny.String())
+	if p.Grain > stock.GrainAny {
+		g.bad.Malformed(path+".grain", check.Unknown, count(int(p.Grain)), stock.GrainParallel.String()+" or "+stock.GrainAny.String())
 	}
 	if p.Turn >= turnEnd {
 		g.bad.Malformed(path+".turn", check.Unknown, count(int(p.Turn)), turns.Want())
@@ -236,8 +236,8 @@ func (j Job) checkMaterials(bad *check.List) map[string]int {
 func checkSheet(bad *check.List, at string, s SheetKind, currency *money.Currency) {
 	bad.Size(at+".size", s.Size)
 	bad.Allowance(at+".trim", s.Trim)
-	if s.Grain > folio.GrainAlongHeight {
-		bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), folio.GrainUnknown.String()+", "+folio.GrainAlongWidth.String()+" or "+folio.GrainAlongHeight.String())
+	if s.Grain > stock.GrainAlongHeight {
+		bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), stock.GrainUnknown.String()+", "+stock.GrainAlongWidth.String()+" or "+stock.GrainAlongHeight.String())
 	}
 	if s.Count < Unlimited {
 		bad.Malformed(at+".count", check.Negative, count(s.Count), "0 or more, or Unlimited")

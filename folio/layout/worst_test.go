@@ -7,7 +7,8 @@ import (
 	"math/rand"
 	"testing"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -26,7 +27,7 @@ func TestWorstInputs(t *testing.T) {
 		return []layout.Material{{Name: "paper", Sheets: k}}
 	}
 	one := func(s units.Size, n int) layout.Piece {
-		return layout.Piece{Name: "piece", Material: "paper", Size: s, Quantity: n, Grain: folio.GrainAny}
+		return layout.Piece{Name: "piece", Material: "paper", Size: s, Quantity: n, Grain: stock.GrainAny}
 	}
 	jobs := map[string]layout.Job{
 		"nothing":                   {},
@@ -45,7 +46,7 @@ func TestWorstInputs(t *testing.T) {
 	kinds := layout.Job{Materials: paper(), Pieces: many.Pieces[:200], Ruler: units.Sixteenths}
 	for range layout.MostKinds {
 		kinds.Materials[0].Sheets = append(kinds.Materials[0].Sheets, layout.SheetKind{Count: r.Intn(3), Offcut: r.Intn(2) == 0, Trim: between(0, units.Inch),
-			Size: units.Size{W: between(units.Metre/5, 2*units.Metre), H: between(units.Metre/5, 2*units.Metre)}, Grain: folio.SheetGrain(r.Intn(3))})
+			Size: units.Size{W: between(units.Metre/5, 2*units.Metre), H: between(units.Metre/5, 2*units.Metre)}, Grain: stock.SheetGrain(r.Intn(3))})
 	}
 	jobs["most kinds of sheet"] = kinds
 	for name, job := range jobs {
@@ -69,7 +70,7 @@ func TestWorstInputs(t *testing.T) {
 // One piece too many, one kind too many: an error, and no work.
 func TestLimits(t *testing.T) {
 	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}},
-		piece("1 x 1", layout.MostPieces, folio.GrainAny, 0), piece("1 x 2", 1, folio.GrainAny, 0))
+		piece("1 x 1", layout.MostPieces, stock.GrainAny, 0), piece("1 x 2", 1, stock.GrainAny, 0))
 	for _, job := range []layout.Job{job, {Pieces: make([]layout.Piece, layout.MostKinds+1)}, {Materials: make([]layout.Material, layout.MostKinds+1)},
 		{Folios: []layout.Folio{{Plan: keepsake(t), Copies: layout.MostPieces}}, Materials: keepsakeJob(t, 1).Materials}} {
 		l, err := layout.Lay(context.Background(), job, layout.Budget{})
@@ -111,7 +112,7 @@ func BenchmarkSteps(b *testing.B) {
 }
 
 func BenchmarkSavings(b *testing.B) {
-	job := wraps(b, []int{50}, sheets("12 x 16", layout.Unlimited, folio.GrainAlongHeight))
+	job := wraps(b, []int{50}, sheets("12 x 16", layout.Unlimited, stock.GrainAlongHeight))
 	for b.Loop() {
 		if _, _, err := layout.Savings(context.Background(), job, layout.Tolerance{Width: units.Inch / 2, Height: units.Inch / 2, Margin: true}, layout.Budget{}); err != nil {
 			b.Fatal(err)

@@ -4,11 +4,12 @@ import (
 	"context"
 	"testing"
 
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
@@ -21,11 +22,11 @@ func soundJob() layout.Job {
 	return layout.Job{
 		Pieces: []layout.Piece{
 			{Name: "wrap", Material: "cloth", Size: units.Size{W: 12 * in, H: 8 * in}, Quantity: 3, Turn: layout.HalfTurn},
-			{Name: "liner", Material: "paper", Size: units.Size{W: 9 * in, H: 6 * in}, Quantity: 4, Grain: folio.GrainAny},
+			{Name: "liner", Material: "paper", Size: units.Size{W: 9 * in, H: 6 * in}, Quantity: 4, Grain: stock.GrainAny},
 		},
 		Materials: []layout.Material{
 			{Name: "cloth", Sheets: []layout.SheetKind{{Size: units.Size{W: 20 * in, H: 30 * in}, Count: layout.Unlimited, Price: usd(900), Trim: in / 8}}},
-			{Name: "paper", Caliper: in / 100, Sheets: []layout.SheetKind{{Size: units.Size{W: 12 * in, H: 12 * in}, Count: 6, Grain: folio.GrainAlongHeight, Price: usd(60)}}, Cutter: layout.Cutter{LongestCut: 15 * in, Stack: in / 4}},
+			{Name: "paper", Caliper: in / 100, Sheets: []layout.SheetKind{{Size: units.Size{W: 12 * in, H: 12 * in}, Count: 6, Grain: stock.GrainAlongHeight, Price: usd(60)}}, Cutter: layout.Cutter{LongestCut: 15 * in, Stack: in / 4}},
 		},
 		Cutter: layout.Cutter{Kerf: in / 32, LongestCut: 36 * in},
 		Keep:   layout.Keep{Short: in, Long: 3 * in},

@@ -5,6 +5,11 @@ import (
 	"strconv"
 	"strings"
 
+	"boardwrap.example/folio/boards"
+
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -174,8 +179,8 @@ func (s *searcher) anySheets() bool {
 		return true
 	}
 	c := &s.full
-	all := append([]folio.Stock{c.Board, c.Covering, c.SpineCovering, c.Liner}, c.Stocks...)
-	return slices.ContainsFunc(all, func(k folio.Stock) bool { return len(k.Sheets) > 0 })
+	all := append([]stock.Stock{c.Board, c.Covering, c.SpineCovering, c.Liner}, c.Stocks...)
+	return slices.ContainsFunc(all, func(k stock.Stock) bool { return len(k.Sheets) > 0 })
 }
 
 // mostLaid bounds how many covers of a choice are laid out on sheets.
@@ -266,7 +271,7 @@ func (q *quest) takeFewer(f *found) bool {
 func (q *quest) leastSheets(p *folio.Plan) int {
 	full := 0
 	for i := range q.leaves {
-		if q.leaves[i].rule == folio.WidthCover {
+		if q.leaves[i].rule == boards.WidthCover {
 			full++
 		}
 	}
@@ -289,7 +294,7 @@ func (q *quest) leastSheets(p *folio.Plan) int {
 		case filled.Board.Name:
 			needs = covers
 		case filled.Covering.Name:
-			if filled.Quarter.Rule == folio.QuarterNever { // or the spine strip covers a part
+			if filled.Quarter.Rule == rule.QuarterNever { // or the spine strip covers a part
 				needs = covers
 			}
 		case filled.Liner.Name:

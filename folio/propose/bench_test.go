@@ -4,7 +4,8 @@ import (
 	"context"
 	"testing"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/units"
 )
@@ -15,7 +16,7 @@ func BenchmarkUsual(b *testing.B) { bench(b, propose.Request{Things: usualThings
 // The usual case with sheets at hand, which are counted.
 func BenchmarkUsualSheets(b *testing.B) {
 	r := propose.Request{Things: usualThings(b), Case: metric()}
-	r.Case.Board.Sheets = []folio.Sheet{{Size: units.MustParseSize("500 x 700 mm")}}
+	r.Case.Board.Sheets = []stock.Sheet{{Size: units.MustParseSize("500 x 700 mm")}}
 	r.Case.Covering.Sheets, r.Case.Liner.Sheets = r.Case.Board.Sheets, r.Case.Board.Sheets
 	bench(b, r)
 }

@@ -5,6 +5,9 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/propose"
@@ -99,7 +102,7 @@ func TestThickAtSpineAndTail(t *testing.T) {
 					rects[n] = f.Rect()
 				}
 			}
-			if h.Panel != folio.RightCover && !c.anyhow {
+			if h.Panel != boards.RightCover && !c.anyhow {
 				t.Errorf("%s: on the %v, which does not lie on the table", c.name, h.Panel)
 			}
 			i++
@@ -218,7 +221,7 @@ func TestPostAndSheets(t *testing.T) {
 // 2 x 234 more than 400; of covers of up to 200 x 195 mm two and a spine do.
 func TestFewestSheets(t *testing.T) {
 	r := propose.Request{Things: usualThings(t), Case: metric()}
-	r.Case.Board.Sheets = []folio.Sheet{{Size: units.Size{W: 200 * mm, H: 400 * mm}}}
+	r.Case.Board.Sheets = []stock.Sheet{{Size: units.Size{W: 200 * mm, H: 400 * mm}}}
 	a := asked(t, r)
 	small, ok := a.Of(propose.Smallest)
 	few, ok2 := a.Of(propose.FewestSheets)

@@ -6,6 +6,10 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -30,7 +34,7 @@ func cells(tb testing.TB) folio.Spec {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	return folio.Spec{Rulers: folio.Rulers{Main: r}, Lining: folio.Lining{Inset: cell}, Margin: folio.Margin{Ideal: 2 * cell}}
+	return folio.Spec{Rulers: folio.Rulers{Main: r}, Lining: rule.Lining{Inset: cell}, Margin: rule.Margin{Ideal: 2 * cell}}
 }
 
 // A puzzle is a request of which every layout can be tried: mats alone, which
@@ -161,8 +165,8 @@ func (p puzzle) spec(tb testing.TB, w, h int, spine units.Length, all []spot) fo
 			c = c.Turned()
 		}
 		s.Fittings = append(s.Fittings, folio.Fitting{
-			Panel: [...]folio.Role{folio.LeftCover, folio.RightCover}[o.panel], Kind: folio.Mat{Picture: c},
-			Place: folio.Place{Across: folio.AlignLeft, Along: folio.AlignHead, Offset: units.Point{X: cell * units.Length(o.x), Y: cell * units.Length(o.y)}},
+			Panel: [...]boards.Role{boards.LeftCover, boards.RightCover}[o.panel], Kind: folio.Mat{Picture: c},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: cell * units.Length(o.x), Y: cell * units.Length(o.y)}},
 		})
 	}
 	return s

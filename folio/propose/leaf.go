@@ -2,14 +2,15 @@ package propose
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/units"
 )
 
 // A leaf is a board of the row that lies when the folio is shut: what carries
 // fittings.
 type leaf struct {
-	role        folio.Role
-	rule        folio.WidthRule
+	role        boards.Role
+	rule        boards.WidthRule
 	shares      int          // how many boards share the width of the cover
 	width       units.Length // of a board that has its own
 	gap         units.Length // between boards that share
@@ -19,34 +20,34 @@ type leaf struct {
 
 // leavesOf lists the boards of a row that lie, left to right.
 func leavesOf(spec folio.Spec) []leaf {
-	boards := spec.Row.Boards
-	if len(boards) == 0 {
-		boards = spec.Form.Row().Boards
+	row := spec.Row.Boards
+	if len(row) == 0 {
+		row = spec.Form.Row().Boards
 	}
 	shares := 0
 	var all []leaf
-	for i, b := range boards {
+	for i, b := range row {
 		if b.Role.Spine() {
 			continue
 		}
-		l := leaf{role: b.Role, rule: b.Rule, left: i > 0, right: i+1 < len(boards)}
+		l := leaf{role: b.Role, rule: b.Rule, left: i > 0, right: i+1 < len(row)}
 		switch {
-		case b.Rule == folio.WidthFixed, b.Rule == folio.WidthDefault && b.Width != 0:
-			l.rule, l.width = folio.WidthFixed, b.Width
-		case b.Rule == folio.WidthHalf && spec.FlapWidth != 0:
-			l.rule, l.width = folio.WidthFixed, spec.FlapWidth
-		case b.Rule == folio.WidthHalf:
+		case b.Rule == boards.WidthFixed, b.Rule == boards.WidthDefault && b.Width != 0:
+			l.rule, l.width = boards.WidthFixed, b.Width
+		case b.Rule == boards.WidthHalf && spec.FlapWidth != 0:
+			l.rule, l.width = boards.WidthFixed, spec.FlapWidth
+		case b.Rule == boards.WidthHalf:
 			l.shares = 2
-		case b.Rule == folio.WidthShared:
+		case b.Rule == boards.WidthShared:
 			shares++
 			l.gap = max(spec.DoorGap, 0)
 		default:
-			l.rule, l.shares = folio.WidthCover, 1
+			l.rule, l.shares = boards.WidthCover, 1
 		}
 		all = append(all, l)
 	}
 	for i := range all {
-		if all[i].rule == folio.WidthShared {
+		if all[i].rule == boards.WidthShared {
 			all[i].shares = shares
 		}
 	}
@@ -55,7 +56,7 @@ func leavesOf(spec folio.Spec) []leaf {
 
 // board returns how wide the board is with a cover of a width.
 func (l *leaf) board(cover units.Length, r units.Ruler) units.Length {
-	if l.rule == folio.WidthFixed {
+	if l.rule == boards.WidthFixed {
 		return r.Up(l.width)
 	}
 	w, _ := (cover - l.gap).Scale(1, int64(l.shares), units.Down)
@@ -65,7 +66,7 @@ func (l *leaf) board(cover units.Length, r units.Ruler) units.Length {
 // coverFor returns the narrowest cover with which the board is so wide, and
 // whether there is one.
 func (l *leaf) coverFor(wide units.Length, r units.Ruler) (units.Length, bool) {
-	if l.rule == folio.WidthFixed {
+	if l.rule == boards.WidthFixed {
 		return 0, wide <= r.Up(l.width)
 	}
 	w, ok := r.Up(wide).Times(int64(l.shares))

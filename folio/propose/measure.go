@@ -3,6 +3,8 @@ package propose
 import (
 	"slices"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -35,7 +37,7 @@ func (s *searcher) measure() error {
 		_, room, ok := p.Over(l.role, true)
 		return !ok || room >= units.Longest // its inside looks out when the folio is shut
 	})
-	table, _ := p.Panel(folio.MainPanel, false)
+	table, _ := p.Panel(boards.MainPanel, false)
 	for i := range s.leaves {
 		l := &s.leaves[i]
 		board, _ := p.Board(l.role)

@@ -4,6 +4,9 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/units"
@@ -69,7 +72,7 @@ func (p Proposal) Spec() folio.Spec { return owned(p.found.spec) }
 // owned returns a copy of a Spec with lists of its own.
 func owned(s folio.Spec) folio.Spec {
 	s.Fittings, s.Stocks = slices.Clone(s.Fittings), slices.Clone(s.Stocks)
-	own := func(k *folio.Stock) { k.Sheets = slices.Clone(k.Sheets) }
+	own := func(k *stock.Stock) { k.Sheets = slices.Clone(k.Sheets) }
 	own(&s.Board)
 	own(&s.Covering)
 	own(&s.SpineCovering)
@@ -121,12 +124,12 @@ func (p Proposal) RuledOut() iter.Seq[RuledOut] { return slices.Values(p.out) }
 
 // A Held is one fitting of a proposal with what it holds.
 type Held struct {
-	Thing   int        // the place of the thing in the Request
-	Copies  int        // how many copies of it
-	Way     Way        // what fitting it is
-	Turned  bool       // whether it is turned a quarter
-	Fitting int        // its place in Spec.Fittings
-	Panel   folio.Role // the cover it lies on
+	Thing   int         // the place of the thing in the Request
+	Copies  int         // how many copies of it
+	Way     Way         // what fitting it is
+	Turned  bool        // whether it is turned a quarter
+	Fitting int         // its place in Spec.Fittings
+	Panel   boards.Role // the cover it lies on
 	why     []Reason
 }
 

@@ -8,6 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -84,7 +88,7 @@ func wishes(r propose.Request, p propose.Proposal) string {
 	spec := p.Spec()
 	held := make([]int, len(r.Things))
 	fittings := make([]int, len(r.Things))
-	groups := map[string]folio.Role{}
+	groups := map[string]boards.Role{}
 	for h := range p.Held() {
 		t := r.Things[h.Thing]
 		held[h.Thing] += h.Copies
@@ -157,9 +161,9 @@ func usualThings(t testing.TB) []propose.Thing {
 // The usual case in inches and in millimetres: every proposal is sound, each is
 // the best of all at its own aim, and the search is complete.
 func TestUsual(t *testing.T) {
-	for _, spec := range []folio.Spec{{}, metric(), {Form: folio.SoftSpine}} {
+	for _, spec := range []folio.Spec{{}, metric(), {Form: boards.SoftSpine}} {
 		r := propose.Request{Things: usualThings(t), Case: spec}
-		r.Case.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("700 x 1000 mm")}}
+		r.Case.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("700 x 1000 mm")}}
 		a := asked(t, r)
 		small, ok := a.Of(propose.Smallest)
 		thin, ok2 := a.Of(propose.Thinnest)
@@ -218,16 +222,16 @@ func anyThing(n []int) propose.Thing {
 // a spine; five boards with spines.
 func rowsOfAll() []folio.Spec {
 	var out []folio.Spec
-	for f := folio.SpineBoard; f < folio.OwnRow; f++ {
+	for f := boards.SpineBoard; f < boards.OwnRow; f++ {
 		out = append(out, folio.Spec{Form: f})
 	}
-	mountain := folio.Joint{Fold: score.Mountain}
+	mountain := boards.Joint{Fold: score.Mountain}
 	return append(out,
-		folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{{Role: folio.Panel1}, {Role: folio.Panel2}, {Role: folio.Panel3}}, Joints: []folio.Joint{{}, mountain}}},
-		folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{{Role: folio.LeftCover}, {Role: folio.Spine1}, {Role: folio.RightCover}, {Role: folio.Spine2}, {Role: folio.Flap, Width: 60 * mm, Over: folio.LeftCover}}}},
-		folio.Spec{Row: folio.Row{Boards: []folio.RowBoard{
-			{Role: folio.Panel1}, {Role: folio.Spine1}, {Role: folio.Panel2}, {Role: folio.Spine2}, {Role: folio.Panel3}, {Role: folio.Spine3}, {Role: folio.Panel4}, {Role: folio.Spine4}, {Role: folio.Panel5},
-		}, Joints: []folio.Joint{{}, {}, mountain, mountain, {}, {}, mountain, mountain}}},
+		folio.Spec{Row: boards.Row{Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Panel2}, {Role: boards.Panel3}}, Joints: []boards.Joint{{}, mountain}}},
+		folio.Spec{Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Spine2}, {Role: boards.Flap, Width: 60 * mm, Over: boards.LeftCover}}}},
+		folio.Spec{Row: boards.Row{Boards: []boards.Board{
+			{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Spine2}, {Role: boards.Panel3}, {Role: boards.Spine3}, {Role: boards.Panel4}, {Role: boards.Spine4}, {Role: boards.Panel5},
+		}, Joints: []boards.Joint{{}, {}, mountain, mountain, {}, {}, mountain, mountain}}},
 	)
 }
 
@@ -356,17 +360,17 @@ func TestSameAgain(t *testing.T) {
 // What is done to a request or to what was handed out changes no proposal.
 func TestNothingShared(t *testing.T) {
 	r := propose.Request{Things: usualThings(t), Case: metric()}
-	r.Case.Covering.Sheets = []folio.Sheet{{Size: units.MustParseSize("700 x 1000 mm")}}
-	r.Case.Stocks = []folio.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true, Sheets: []folio.Sheet{{Size: units.MustParseSize("450 x 640 mm")}}}}
+	r.Case.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("700 x 1000 mm")}}
+	r.Case.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true, Sheets: []stock.Sheet{{Size: units.MustParseSize("450 x 640 mm")}}}}
 	r.Stock = "blue card"
 	p, ok := asked(t, r).Of(propose.Smallest)
 	if !ok {
 		t.Fatal("none")
 	}
 	before := fmt.Sprint(p.Spec())
-	r.Case.Covering.Sheets[0], r.Case.Stocks[0].Sheets[0], r.Things[0].Content.Name = folio.Sheet{}, folio.Sheet{}, "other"
+	r.Case.Covering.Sheets[0], r.Case.Stocks[0].Sheets[0], r.Things[0].Content.Name = stock.Sheet{}, stock.Sheet{}, "other"
 	s := p.Spec()
-	s.Covering.Sheets[0], s.Stocks[0].Sheets[0], s.Fittings[0] = folio.Sheet{}, folio.Sheet{}, folio.Fitting{}
+	s.Covering.Sheets[0], s.Stocks[0].Sheets[0], s.Fittings[0] = stock.Sheet{}, stock.Sheet{}, folio.Fitting{}
 	p.Ways()[0] = fit.Way{}
 	if after := fmt.Sprint(p.Spec()); after != before || p.Ways()[0] == (fit.Way{}) {
 		t.Errorf("%s\nthen\n%s", before, after)
@@ -411,14 +415,14 @@ func TestRefused(t *testing.T) {
 		{"things[0].sight", check.Unknown, propose.Request{Things: []propose.Thing{{Content: photo.Content, Sight: 9}}}},
 		{"things[0].keeping", check.Unknown, propose.Request{Things: []propose.Thing{{Content: photo.Content, Keeping: 9}}}},
 		{"case.form", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Form: 99}}},
-		{"case.form", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Form: folio.OwnRow}}},
+		{"case.form", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Form: boards.OwnRow}}},
 		{"case.cover", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Cover: photo.Content.Size}}},
-		{"case.spine", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Spine: folio.Spine{Width: mm}}}},
+		{"case.spine", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Spine: rule.Spine{Width: mm}}}},
 		{"case.fittings[0].outside", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Fittings: []folio.Fitting{{Kind: folio.Mat{}}}}}},
 		{"case.rulers.main", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Rulers: folio.Rulers{Main: -1}}}},
-		{"case.board.caliper", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Board: folio.Stock{Caliper: -mm}}}},
+		{"case.board.caliper", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Board: stock.Stock{Caliper: -mm}}}},
 		{"case.stocks", check.Missing, propose.Request{Things: []propose.Thing{photo}, Stock: "velvet"}},
-		{"case.hinge", folio.WarnOpen, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Hinge: folio.Hinge{Angle: 45, Width: 3 * mm / 2}}}},
+		{"case.hinge", folio.WarnOpen, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Hinge: rule.Hinge{Angle: 45, Width: 3 * mm / 2}}}},
 		{"without[0]", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Without: []propose.Way{99}}},
 		{"without", check.TooMany, propose.Request{Things: []propose.Thing{photo}, Without: make([]propose.Way, 9)}},
 		{"limits.cover.w", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Cover: units.Size{W: -1}}}},

@@ -3,6 +3,9 @@ package propose
 import (
 	"strconv"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/post"
@@ -23,7 +26,7 @@ type Request struct {
 	Case folio.Spec
 	// Stock is the name of the material of the fittings, of Case.Stocks or of the
 	// case; empty means a plain card that is alike on both sides: that of
-	// [folio.DefaultCard].
+	// [stock.DefaultCard].
 	Stock string
 	// Without are ways to hold things that are not wanted.
 	Without []Way
@@ -181,7 +184,7 @@ func (r *Request) checkCase(bad *check.List, full folio.Spec) {
 	}{
 		{"case.cover", c.Cover != units.Size{}},
 		{"case.block", c.Block != folio.Block{}},
-		{"case.spine", c.Spine != folio.Spine{}},
+		{"case.spine", c.Spine != rule.Spine{}},
 		{"case.magnets", c.Magnets != folio.Magnets{}},
 	} {
 		if f.given {
@@ -197,8 +200,8 @@ func (r *Request) checkCase(bad *check.List, full folio.Spec) {
 			bad.Malformed(check.Index("case.fittings", i)+".outside", check.Conflict, "a fitting inside", "one on the outside: the inside is what is searched for")
 		}
 	}
-	if soft := c.Form == folio.SoftSpine || c.Form == folio.SoftGate || c.Form == folio.FourPanelZ; soft && full.Hinge.Rule != folio.HingeRoundContents {
-		bad.Malformed("case.hinge.rule", check.Conflict, full.Hinge.Rule.String()+" of soft spines", folio.HingeRoundContents.String())
+	if soft := c.Form == boards.SoftSpine || c.Form == boards.SoftGate || c.Form == boards.FourPanelZ; soft && full.Hinge.Rule != rule.HingeRoundContents {
+		bad.Malformed("case.hinge.rule", check.Conflict, full.Hinge.Rule.String()+" of soft spines", rule.HingeRoundContents.String())
 	}
 }
 
@@ -272,20 +275,12 @@ func (p *Post) format() (post.Service, bool) {
 	return post.Service{}, false
 }
 
-// usual returns what is usual in the notation of a plan.
-func usual(n units.Notation, inch, metric units.Length) units.Length {
-	if n == units.MetricDecimal {
-		return metric
-	}
-	return inch
-}
-
 // orUsual returns what is given: the usual 1/4 in or 6 mm for 0, and nothing for
 // units.None.
 func orUsual(l units.Length, n units.Notation) units.Length {
 	switch l {
 	case 0:
-		return usual(n, units.Inch/4, 6*units.Millimetre)
+		return n.Choose(units.Inch/4, 6*units.Millimetre)
 	case units.None:
 		return 0
 	}

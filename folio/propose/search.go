@@ -4,6 +4,9 @@ import (
 	"context"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/units"
@@ -104,15 +107,15 @@ func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
 	s.request.Things = slices.Clone(r.Things)
 	if s.stock == "" {
 		s.stock = plainCard
-		if !slices.ContainsFunc(s.full.Stocks, func(k folio.Stock) bool { return k.Name == plainCard }) {
-			card := folio.DefaultCard()
+		if !slices.ContainsFunc(s.full.Stocks, func(k stock.Stock) bool { return k.Name == plainCard }) {
+			card := stock.DefaultCard()
 			card.Name, card.TwoSided = plainCard, true
 			s.full.Stocks = append(s.full.Stocks, card)
 		}
 	}
 	s.sheetsAtHand()
 	s.bare = s.full
-	for _, k := range [...]*folio.Stock{&s.bare.Board, &s.bare.Covering, &s.bare.SpineCovering, &s.bare.Liner} {
+	for _, k := range [...]*stock.Stock{&s.bare.Board, &s.bare.Covering, &s.bare.SpineCovering, &s.bare.Liner} {
 		k.Sheets = nil
 	}
 	filled := s.full.WithDefaults()
@@ -121,7 +124,7 @@ func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
 	s.clear = filled.Clearance
 	s.margin, s.between = orUsual(r.Taste.Margin, s.notation), orUsual(r.Taste.Between, s.notation)
 	s.margin, s.between = s.upFitting(s.margin), s.upFitting(s.between)
-	s.grip = s.upFitting(usual(s.notation, units.Inch/4, 6*units.Millimetre))
+	s.grip = s.upFitting(s.notation.Choose(units.Inch/4, 6*units.Millimetre))
 	s.ease = max(filled.Closing.Ease, 0)
 	s.all = make([][]option, len(r.Things))
 	return s
@@ -327,7 +330,7 @@ func (q *quest) plain(opts []option) {
 // higher, boxes so much wider and higher do not overlap.
 func (q *quest) area(takes int64) int64 {
 	for i := range q.leaves {
-		if l := &q.leaves[i]; l.rule == folio.WidthFixed || l.inset.W+2*q.margin < q.between {
+		if l := &q.leaves[i]; l.rule == boards.WidthFixed || l.inset.W+2*q.margin < q.between {
 			return 0
 		}
 	}

@@ -4,6 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/pocket"
@@ -18,13 +22,13 @@ const mm = units.Millimetre
 func weighed() folio.Spec {
 	const g = units.GramPerSquareMetre
 	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
-		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
+		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
+		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
 		Fittings: []folio.Fitting{
 			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
+			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
 		},
 	}
 }
@@ -74,7 +78,7 @@ func TestNeedsByHand(t *testing.T) {
 	s := weighed()
 	s.Closing.Adhesive.TapeWidth = 6 * mm
 	s.Fittings = append(s.Fittings, folio.Fitting{
-		Name: "frame", Panel: folio.LeftCover, Kind: folio.Frame{Picture: pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm},
+		Name: "frame", Panel: boards.LeftCover, Kind: folio.Frame{Picture: pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm},
 	})
 	p := build(t, s)
 	n := stick.Of(p)
@@ -160,7 +164,7 @@ func TestNamesOfTheCase(t *testing.T) {
 // In quarter style every piece of the covering is pasted once.
 func TestQuarterStyleIsPastedOnce(t *testing.T) {
 	s := weighed()
-	s.Quarter.Rule = folio.QuarterAlways
+	s.Quarter.Rule = rule.QuarterAlways
 	p := build(t, s)
 	want := 0.0
 	for q := range p.Pieces() {

@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/internal/fuzztest"
@@ -13,7 +15,7 @@ import (
 
 // everything is each function and type of the package.
 func everything() []any {
-	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch},
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch},
 		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Size: units.MustParseSize("4 x 6 in")}}}}})
 	if err != nil {
 		panic(err) // others test this

@@ -3,6 +3,8 @@ package tie_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -17,7 +19,7 @@ import (
 // Bands and ribbons are spoilt: paths lead to their fields, and what violations
 // say would do does.
 func TestWhatWouldDoDoes(t *testing.T) {
-	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 x 6 in"), Spine: folio.Spine{Width: units.Inch}})
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 x 6 in"), Spine: rule.Spine{Width: units.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}

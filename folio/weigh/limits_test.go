@@ -3,6 +3,8 @@ package weigh_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/internal/mendtest"
@@ -12,7 +14,7 @@ import (
 
 // Each limit of the package is taken at it, and refused above it.
 func TestLimits(t *testing.T) {
-	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 x 6 in"), Spine: folio.Spine{Width: units.Inch}})
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 x 6 in"), Spine: rule.Spine{Width: units.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}

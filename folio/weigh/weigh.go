@@ -12,6 +12,7 @@ import (
 	"strconv"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -226,16 +227,16 @@ func (s *scales) add(part Part, each units.Mass) {
 
 func (s *scales) piece(p *folio.Plan, piece folio.Piece, estimate bool) {
 	part := Part{name: piece.Name(), part: piece.Part(), stock: piece.Stock(), quantity: piece.Quantity(), area: piece.Area()}
-	stock, known := p.Stock(piece.Stock())
-	part.grammage = stock.Grammage
+	material, known := p.Stock(piece.Stock())
+	part.grammage = material.Grammage
 	switch {
-	case known && stock.Grammage > 0:
+	case known && material.Grammage > 0:
 	case !estimate, piece.Role() == folio.FoamPiece, piece.Caliper() <= 0:
 		part.certainty = Unknown
 	case piece.Stock() == s.board:
 		part.certainty, part.grammage = Estimated, byCaliper(piece.Caliper(), boardBulk, units.Millimetre)
 	default:
-		card := folio.DefaultCard()
+		card := stock.DefaultCard()
 		part.certainty, part.grammage = Estimated, byCaliper(piece.Caliper(), int64(card.Grammage), card.Caliper)
 	}
 	s.add(part, part.grammage.Mass(part.area))

@@ -6,6 +6,11 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
@@ -30,13 +35,13 @@ func of(t *testing.T, p *folio.Plan, o weigh.Options) weigh.Weight {
 func weighed() folio.Spec {
 	const g = units.GramPerSquareMetre
 	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Board: folio.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: folio.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: folio.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: folio.Lining{Inset: 3 * mm},
-		Margin: folio.Margin{Ideal: 15 * mm}, Stocks: []folio.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
+		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
+		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
 		Fittings: []folio.Fitting{
 			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: folio.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
+			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
 		},
 	}
 }
@@ -228,11 +233,11 @@ func ExampleOf() {
 	mm := units.Millimetre
 	medal := folio.Ornament{Size: units.Size{W: 24 * mm, H: 24 * mm}, Thickness: 2 * mm}
 	plan, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 110 * mm, H: 160 * mm}, Spine: folio.Spine{Width: 16 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Board: folio.Stock{Caliper: 2 * mm}, // of a grammage that nobody has said
+		Cover: units.Size{W: 110 * mm, H: 160 * mm}, Spine: rule.Spine{Width: 16 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: stock.Stock{Caliper: 2 * mm}, // of a grammage that nobody has said
 		Fittings: []folio.Fitting{
-			{Name: "spring medal", Panel: folio.LeftCover, Kind: medal},
-			{Name: "autumn medal", Kind: medal, Place: folio.Place{Along: folio.AlignTail}},
+			{Name: "spring medal", Panel: boards.LeftCover, Kind: medal},
+			{Name: "autumn medal", Kind: medal, Place: place.Place{Along: place.Tail}},
 		},
 	})
 	if err != nil {

@@ -6,6 +6,9 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -38,9 +41,9 @@ func TestReadBatch(t *testing.T) {
 		return a
 	}
 	want := wire.Batch{
-		Folios: []wire.Copies{{Spec: folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: 5 * units.Inch / 8}}, Copies: 12}},
+		Folios: []wire.Copies{{Spec: folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: 5 * units.Inch / 8}}, Copies: 12}},
 		Materials: []layout.Material{{Name: "covering", Caliper: 6 * units.Inch / 1000, Cutter: layout.Cutter{LongestCut: units.None}, Sheets: []layout.SheetKind{
-			{Size: units.MustParseSize("18 x 24 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: usd("4.50 USD"), Trim: units.Inch / 8},
+			{Size: units.MustParseSize("18 x 24 in"), Grain: stock.GrainAlongHeight, Count: layout.Unlimited, Price: usd("4.50 USD"), Trim: units.Inch / 8},
 		}}},
 		Except: []string{"card"},
 		Cutter: layout.Cutter{Kerf: units.Millimetre, Stack: 3 * units.Millimetre},

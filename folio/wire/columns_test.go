@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -29,7 +32,7 @@ func TestColumns(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := folio.Spec{
-		Title: "1984", Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.MustParse("5/8 in")}, Board: folio.Stock{Caliper: units.None},
+		Title: "1984", Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.MustParse("5/8 in")}, Board: stock.Stock{Caliper: units.None},
 		Fittings: []folio.Fitting{
 			{Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Size: units.MustParseSize("4 x 6 in")}}}},
 			{Kind: folio.Mat{}, Outside: true},

@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
@@ -16,7 +19,7 @@ import (
 // Two folios at 25 minutes and 12.00 USD an hour take 10.00 USD of labour; at a
 // margin of half the price, a price is twice the cost.
 func TestCostsDocument(t *testing.T) {
-	p, err := folio.Build(folio.Spec{Title: "Bow pair", Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch}})
+	p, err := folio.Build(folio.Spec{Title: "Bow pair", Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -24,7 +27,7 @@ func TestCostsDocument(t *testing.T) {
 	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p)}
 	for i := range job.Materials {
 		job.Materials[i].Sheets = []layout.SheetKind{{
-			Size: units.MustParseSize("20 x 30 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: money.Amount{Minor: 100, Currency: usd},
+			Size: units.MustParseSize("20 x 30 in"), Grain: stock.GrainAlongHeight, Count: layout.Unlimited, Price: money.Amount{Minor: 100, Currency: usd},
 		}}
 	}
 	laid, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})

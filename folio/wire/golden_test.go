@@ -8,6 +8,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -112,7 +115,7 @@ func TestByRelation(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	panel, _ := p.Panel(folio.RightCover, false)
+	panel, _ := p.Panel(boards.RightCover, false)
 	for f := range p.Fittings() {
 		if got := f.Rect().Size(); got != want[f.Name()] {
 			t.Errorf("%s: %v, want %v", f.Name(), got, want[f.Name()])
@@ -163,7 +166,7 @@ func TestByRelation(t *testing.T) {
 	}
 	// A row that says by how much less, and not than what, is no size left out.
 	s, err = columns.Read(strings.Split("148 x 210 mm|20 mm|1 mm|mat|||||||", "|"))
-	if s.Fittings[0].Size != (folio.Sizing{}) || err != nil {
+	if s.Fittings[0].Size != (place.Sizing{}) || err != nil {
 		t.Errorf("empty cells: %+v, %v", s.Fittings[0].Size, err)
 	}
 	s, _ = columns.Read(strings.Split("148 x 210 mm|20 mm|1 mm|mat||||10 mm|||", "|"))

@@ -3,7 +3,8 @@ package wire
 import (
 	"reflect"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -29,7 +30,7 @@ type wantedPiece struct {
 	Folio                      int // in the job, −1 for a piece by hand
 	Size                       units.Size
 	Quantity                   int
-	Grain                      folio.GrainRule
+	Grain                      stock.GrainRule
 	Turn                       layout.Turn
 }
 
@@ -37,7 +38,7 @@ type laidMaterial struct {
 	Name                       string
 	Bought, FromOffcuts, Bound int
 	Proved                     bool
-	Assumed                    []folio.SheetGrain // one, or none where the grain is known
+	Assumed                    []stock.SheetGrain // one, or none where the grain is known
 	Price                      money.Amount
 	Cuts, Settings, Turns      counted
 	Areas                      laidAreas
@@ -56,7 +57,7 @@ type usedSheets struct {
 
 type sheetKind struct {
 	Size   units.Size
-	Grain  folio.SheetGrain
+	Grain  stock.SheetGrain
 	Count  int
 	Price  money.Amount
 	Trim   units.Length
@@ -182,7 +183,7 @@ func laidMaterialOf(m layout.Laid) laidMaterial {
 		Areas: laidAreas{a.Sheets(), a.Pieces(), a.Offcuts(), a.Waste()}, Sheets: gather(m.Sheets(), laidSheetOf),
 	}
 	if g, ok := m.Assumed(); ok {
-		out.Assumed = []folio.SheetGrain{g}
+		out.Assumed = []stock.SheetGrain{g}
 	}
 	for k, n := range m.Used() {
 		out.Used = append(out.Used, usedSheets{sheetKind{k.Size, k.Grain, k.Count, k.Price, k.Trim, k.Offcut}, n})

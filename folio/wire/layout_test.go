@@ -5,6 +5,9 @@ import (
 	"encoding/json"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
@@ -29,7 +32,7 @@ func TestLayoutDocument(t *testing.T) {
 	job := layout.Job{
 		Ruler:     units.Sixteenths,
 		Pieces:    []layout.Piece{{Name: "slip", Material: "card", Size: units.Size{W: 4 * in, H: 6 * in}, Quantity: 6}},
-		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.Size{W: 12 * in, H: 12 * in}, Grain: folio.GrainAlongHeight, Count: layout.Unlimited}}}},
+		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.Size{W: 12 * in, H: 12 * in}, Grain: stock.GrainAlongHeight, Count: layout.Unlimited}}}},
 	}
 	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 100_000})
 	if err != nil {
@@ -138,7 +141,7 @@ func TestLayoutDocument(t *testing.T) {
 func TestVerdictDocuments(t *testing.T) {
 	mm := units.Millimetre
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: mm}}}},
 	})
 	if err != nil {

@@ -5,6 +5,9 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/pocket"
@@ -15,12 +18,12 @@ import (
 func crew() folio.Spec {
 	photo, _ := pocket.UsualContent("photo 4 x 6 in")
 	return folio.Spec{
-		Title: "Eastwater crew", Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch},
+		Title: "Eastwater crew", Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch},
 		Magnets: folio.Magnets{Diameter: 8 * units.Millimetre, Thickness: units.Millimetre},
 		Fittings: []folio.Fitting{
-			{Name: "strip", Panel: folio.LeftCover, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
+			{Name: "strip", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
 			{Name: "frame", Kind: folio.Frame{Picture: photo.Content}},
-			{Name: "badge", Panel: folio.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Millimetre}},
+			{Name: "badge", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: units.Millimetre}},
 		},
 	}
 }

@@ -3,6 +3,8 @@ package wire
 import (
 	"reflect"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/units"
@@ -40,7 +42,7 @@ type held struct {
 	Turned        bool
 	Fitting       int
 	Name          string // of the fitting
-	Panel         folio.Role
+	Panel         boards.Role
 	Rect          units.Rect // on the row, as in a plan's document
 	Why           []reason
 }

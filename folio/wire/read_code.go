@@ -4,10 +4,14 @@ package wire
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -40,6 +44,45 @@ func (d *decoder) readCopies(n *node, v *Copies) {
 			d.readFolioSpec(n, &v.Spec)
 		case 1:
 			d.int(n, &v.Copies)
+		}
+	}
+}
+
+func (d *decoder) readBoardsBoard(n *node, v *boards.Board) {
+	for i, n := range d.members(n, shapeBoardsBoard) {
+		switch i {
+		case 0:
+			d.text(n, &v.Role, wantText)
+		case 1:
+			d.text(n, &v.Rule, wantText)
+		case 2:
+			d.text(n, &v.Width, wantLength)
+		case 3:
+			d.text(n, &v.Over, wantText)
+		}
+	}
+}
+
+func (d *decoder) readBoardsJoint(n *node, v *boards.Joint) {
+	for i, n := range d.members(n, shapeBoardsJoint) {
+		switch i {
+		case 0:
+			d.text(n, &v.Fold, wantText)
+		case 1:
+			d.readRuleHinge(n, &v.Hinge)
+		}
+	}
+}
+
+func (d *decoder) readBoardsRow(n *node, v *boards.Row) {
+	for i, n := range d.members(n, shapeBoardsRow) {
+		switch i {
+		case 0:
+			readList(d, n, &v.Boards, (*decoder).readBoardsBoard)
+		case 1:
+			readList(d, n, &v.Joints, (*decoder).readBoardsJoint)
+		case 2:
+			d.text(n, &v.Main, wantText)
 		}
 	}
 }
@@ -133,7 +176,7 @@ func (d *decoder) readFolioFitting(n *node, v *folio.Fitting) {
 		case 1:
 			d.readFolioKind(n, &v.Kind)
 		case 2:
-			d.readFolioSizing(n, &v.Size)
+			d.readPlaceSizing(n, &v.Size)
 		case 3:
 			d.text(n, &v.Panel, wantText)
 		case 4:
@@ -141,7 +184,7 @@ func (d *decoder) readFolioFitting(n *node, v *folio.Fitting) {
 		case 5:
 			d.string(n, &v.StandsOn)
 		case 6:
-			d.readFolioPlace(n, &v.Place)
+			d.readPlacePlace(n, &v.Place)
 		case 7:
 			d.string(n, &v.Stock)
 		case 8:
@@ -186,45 +229,6 @@ func (d *decoder) readFolioFrame(n *node, v *folio.Frame) {
 	}
 }
 
-func (d *decoder) readFolioHinge(n *node, v *folio.Hinge) {
-	for i, n := range d.members(n, shapeFolioHinge) {
-		switch i {
-		case 0:
-			d.text(n, &v.Rule, wantText)
-		case 1:
-			d.text(n, &v.Width, wantLength)
-		case 2:
-			d.text(n, &v.Crease, wantText)
-		case 3:
-			d.text(n, &v.Offset, wantLength)
-		case 4:
-			d.int(n, &v.Angle)
-		}
-	}
-}
-
-func (d *decoder) readFolioJoint(n *node, v *folio.Joint) {
-	for i, n := range d.members(n, shapeFolioJoint) {
-		switch i {
-		case 0:
-			d.text(n, &v.Fold, wantText)
-		case 1:
-			d.readFolioHinge(n, &v.Hinge)
-		}
-	}
-}
-
-func (d *decoder) readFolioLining(n *node, v *folio.Lining) {
-	for i, n := range d.members(n, shapeFolioLining) {
-		switch i {
-		case 0:
-			d.text(n, &v.Rule, wantText)
-		case 1:
-			d.text(n, &v.Inset, wantLength)
-		}
-	}
-}
-
 func (d *decoder) readFolioMagnets(n *node, v *folio.Magnets) {
 	for i, n := range d.members(n, shapeFolioMagnets) {
 		switch i {
@@ -236,21 +240,6 @@ func (d *decoder) readFolioMagnets(n *node, v *folio.Magnets) {
 			d.int(n, &v.Pairs)
 		case 3:
 			d.text(n, &v.Inset, wantLength)
-		}
-	}
-}
-
-func (d *decoder) readFolioMargin(n *node, v *folio.Margin) {
-	for i, n := range d.members(n, shapeFolioMargin) {
-		switch i {
-		case 0:
-			d.text(n, &v.Rule, wantText)
-		case 1:
-			d.text(n, &v.Ideal, wantLength)
-		case 2:
-			d.text(n, &v.Least, wantLength)
-		case 3:
-			d.text(n, &v.Tolerated, wantLength)
 		}
 	}
 }
@@ -281,17 +270,6 @@ func (d *decoder) readFolioMeasured(n *node, v *folio.Measured) {
 	}
 }
 
-func (d *decoder) readFolioMitre(n *node, v *folio.Mitre) {
-	for i, n := range d.members(n, shapeFolioMitre) {
-		switch i {
-		case 0:
-			d.text(n, &v.Rule, wantText)
-		case 1:
-			d.text(n, &v.Distance, wantLength)
-		}
-	}
-}
-
 func (d *decoder) readFolioOrnament(n *node, v *folio.Ornament) {
 	for i, n := range d.kindMembers(n, shapeFolioOrnament) {
 		switch i {
@@ -301,98 +279,6 @@ func (d *decoder) readFolioOrnament(n *node, v *folio.Ornament) {
 			d.text(n, &v.Thickness, wantLength)
 		case 2:
 			d.text(n, &v.Mass, wantText)
-		}
-	}
-}
-
-func (d *decoder) readFolioPlace(n *node, v *folio.Place) {
-	for i, n := range d.members(n, shapeFolioPlace) {
-		switch i {
-		case 0:
-			d.text(n, &v.Across, wantText)
-		case 1:
-			d.text(n, &v.Along, wantText)
-		case 2:
-			d.string(n, &v.AcrossOf)
-		case 3:
-			d.string(n, &v.AlongOf)
-		case 4:
-			d.readUnitsPoint(n, &v.Offset)
-		}
-	}
-}
-
-func (d *decoder) readFolioProportions(n *node, v *folio.Proportions) {
-	for i, n := range d.members(n, shapeFolioProportions) {
-		switch i {
-		case 0:
-			d.int(n, &v.W)
-		case 1:
-			d.int(n, &v.H)
-		}
-	}
-}
-
-func (d *decoder) readFolioQuarter(n *node, v *folio.Quarter) {
-	for i, n := range d.members(n, shapeFolioQuarter) {
-		switch i {
-		case 0:
-			d.text(n, &v.Rule, wantText)
-		case 1:
-			d.text(n, &v.Reach, wantLength)
-		case 2:
-			d.text(n, &v.Lap, wantLength)
-		}
-	}
-}
-
-func (d *decoder) readFolioRelation(n *node, v *folio.Relation) {
-	for i, n := range d.members(n, shapeFolioRelation) {
-		switch i {
-		case 0:
-			d.text(n, &v.Of, wantText)
-		case 1:
-			d.string(n, &v.Fitting)
-		case 2:
-			d.bool(n, &v.Turned)
-		case 3:
-			d.text(n, &v.Margin, wantLength)
-		case 4:
-			d.text(n, &v.Less, wantLength)
-		case 5:
-			d.text(n, &v.More, wantLength)
-		case 6:
-			d.int(n, &v.Shares)
-		case 7:
-			d.text(n, &v.Gap, wantLength)
-		}
-	}
-}
-
-func (d *decoder) readFolioRow(n *node, v *folio.Row) {
-	for i, n := range d.members(n, shapeFolioRow) {
-		switch i {
-		case 0:
-			readList(d, n, &v.Boards, (*decoder).readFolioRowBoard)
-		case 1:
-			readList(d, n, &v.Joints, (*decoder).readFolioJoint)
-		case 2:
-			d.text(n, &v.Main, wantText)
-		}
-	}
-}
-
-func (d *decoder) readFolioRowBoard(n *node, v *folio.RowBoard) {
-	for i, n := range d.members(n, shapeFolioRowBoard) {
-		switch i {
-		case 0:
-			d.text(n, &v.Role, wantText)
-		case 1:
-			d.text(n, &v.Rule, wantText)
-		case 2:
-			d.text(n, &v.Width, wantLength)
-		case 3:
-			d.text(n, &v.Over, wantText)
 		}
 	}
 }
@@ -416,32 +302,6 @@ func (d *decoder) readFolioRulers(n *node, v *folio.Rulers) {
 	}
 }
 
-func (d *decoder) readFolioSheet(n *node, v *folio.Sheet) {
-	for i, n := range d.members(n, shapeFolioSheet) {
-		switch i {
-		case 0:
-			d.text(n, &v.Size, wantSize)
-		case 1:
-			d.text(n, &v.Grain, wantText)
-		}
-	}
-}
-
-func (d *decoder) readFolioSizing(n *node, v *folio.Sizing) {
-	for i, n := range d.members(n, shapeFolioSizing) {
-		switch i {
-		case 0:
-			d.readFolioRelation(n, &v.W)
-		case 1:
-			d.readFolioRelation(n, &v.H)
-		case 2:
-			d.text(n, &v.Picture, wantText)
-		case 3:
-			d.readFolioProportions(n, &v.Proportions)
-		}
-	}
-}
-
 func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 	for i, n := range d.members(n, shapeFolioSpec) {
 		switch i {
@@ -454,33 +314,33 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 3:
 			d.readFolioBlock(n, &v.Block)
 		case 4:
-			d.readFolioSpine(n, &v.Spine)
+			d.readRuleSpine(n, &v.Spine)
 		case 5:
 			d.text(n, &v.FlapWidth, wantLength)
 		case 6:
 			d.text(n, &v.DoorGap, wantLength)
 		case 7:
-			d.readFolioStock(n, &v.Board)
+			d.readStockStock(n, &v.Board)
 		case 8:
-			d.readFolioStock(n, &v.Covering)
+			d.readStockStock(n, &v.Covering)
 		case 9:
-			d.readFolioStock(n, &v.Liner)
+			d.readStockStock(n, &v.Liner)
 		case 10:
-			d.readFolioStock(n, &v.SpineCovering)
+			d.readStockStock(n, &v.SpineCovering)
 		case 11:
-			readList(d, n, &v.Stocks, (*decoder).readFolioStock)
+			readList(d, n, &v.Stocks, (*decoder).readStockStock)
 		case 12:
-			d.readFolioHinge(n, &v.Hinge)
+			d.readRuleHinge(n, &v.Hinge)
 		case 13:
-			d.readFolioMargin(n, &v.Margin)
+			d.readRuleMargin(n, &v.Margin)
 		case 14:
-			d.readFolioMitre(n, &v.Mitre)
+			d.readRuleMitre(n, &v.Mitre)
 		case 15:
 			d.text(n, &v.Turning, wantText)
 		case 16:
-			d.readFolioQuarter(n, &v.Quarter)
+			d.readRuleQuarter(n, &v.Quarter)
 		case 17:
-			d.readFolioLining(n, &v.Lining)
+			d.readRuleLining(n, &v.Lining)
 		case 18:
 			d.text(n, &v.Grain, wantText)
 		case 19:
@@ -498,41 +358,7 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 25:
 			d.readFolioMagnets(n, &v.Magnets)
 		case 26:
-			d.readFolioRow(n, &v.Row)
-		}
-	}
-}
-
-func (d *decoder) readFolioSpine(n *node, v *folio.Spine) {
-	for i, n := range d.members(n, shapeFolioSpine) {
-		switch i {
-		case 0:
-			d.text(n, &v.Width, wantLength)
-		case 1:
-			d.text(n, &v.Contents, wantLength)
-		case 2:
-			d.text(n, &v.Rule, wantText)
-		case 3:
-			d.string(n, &v.Stiffener)
-		}
-	}
-}
-
-func (d *decoder) readFolioStock(n *node, v *folio.Stock) {
-	for i, n := range d.members(n, shapeFolioStock) {
-		switch i {
-		case 0:
-			d.string(n, &v.Name)
-		case 1:
-			d.text(n, &v.Caliper, wantLength)
-		case 2:
-			d.text(n, &v.Grammage, wantText)
-		case 3:
-			d.bool(n, &v.OneWay)
-		case 4:
-			d.bool(n, &v.TwoSided)
-		case 5:
-			readList(d, n, &v.Sheets, (*decoder).readFolioSheet)
+			d.readBoardsRow(n, &v.Row)
 		}
 	}
 }
@@ -591,6 +417,72 @@ func (d *decoder) readLayoutSheetKind(n *node, v *layout.SheetKind) {
 			d.bool(n, &v.Offcut)
 		case 5:
 			d.text(n, &v.Trim, wantLength)
+		}
+	}
+}
+
+func (d *decoder) readPlacePlace(n *node, v *place.Place) {
+	for i, n := range d.members(n, shapePlacePlace) {
+		switch i {
+		case 0:
+			d.text(n, &v.Across, wantText)
+		case 1:
+			d.text(n, &v.Along, wantText)
+		case 2:
+			d.string(n, &v.AcrossOf)
+		case 3:
+			d.string(n, &v.AlongOf)
+		case 4:
+			d.readUnitsPoint(n, &v.Offset)
+		}
+	}
+}
+
+func (d *decoder) readPlaceProportions(n *node, v *place.Proportions) {
+	for i, n := range d.members(n, shapePlaceProportions) {
+		switch i {
+		case 0:
+			d.int(n, &v.W)
+		case 1:
+			d.int(n, &v.H)
+		}
+	}
+}
+
+func (d *decoder) readPlaceRelation(n *node, v *place.Relation) {
+	for i, n := range d.members(n, shapePlaceRelation) {
+		switch i {
+		case 0:
+			d.text(n, &v.Of, wantText)
+		case 1:
+			d.string(n, &v.Fitting)
+		case 2:
+			d.bool(n, &v.Turned)
+		case 3:
+			d.text(n, &v.Margin, wantLength)
+		case 4:
+			d.text(n, &v.Less, wantLength)
+		case 5:
+			d.text(n, &v.More, wantLength)
+		case 6:
+			d.int(n, &v.Shares)
+		case 7:
+			d.text(n, &v.Gap, wantLength)
+		}
+	}
+}
+
+func (d *decoder) readPlaceSizing(n *node, v *place.Sizing) {
+	for i, n := range d.members(n, shapePlaceSizing) {
+		switch i {
+		case 0:
+			d.readPlaceRelation(n, &v.W)
+		case 1:
+			d.readPlaceRelation(n, &v.H)
+		case 2:
+			d.text(n, &v.Picture, wantText)
+		case 3:
+			d.readPlaceProportions(n, &v.Proportions)
 		}
 	}
 }
@@ -1030,6 +922,118 @@ func (d *decoder) readProposeThing(n *node, v *propose.Thing) {
 			d.bool(n, &v.Upright)
 		case 6:
 			d.string(n, &v.Group)
+		}
+	}
+}
+
+func (d *decoder) readRuleHinge(n *node, v *rule.Hinge) {
+	for i, n := range d.members(n, shapeRuleHinge) {
+		switch i {
+		case 0:
+			d.text(n, &v.Rule, wantText)
+		case 1:
+			d.text(n, &v.Width, wantLength)
+		case 2:
+			d.text(n, &v.Crease, wantText)
+		case 3:
+			d.text(n, &v.Offset, wantLength)
+		case 4:
+			d.int(n, &v.Angle)
+		}
+	}
+}
+
+func (d *decoder) readRuleLining(n *node, v *rule.Lining) {
+	for i, n := range d.members(n, shapeRuleLining) {
+		switch i {
+		case 0:
+			d.text(n, &v.Rule, wantText)
+		case 1:
+			d.text(n, &v.Inset, wantLength)
+		}
+	}
+}
+
+func (d *decoder) readRuleMargin(n *node, v *rule.Margin) {
+	for i, n := range d.members(n, shapeRuleMargin) {
+		switch i {
+		case 0:
+			d.text(n, &v.Rule, wantText)
+		case 1:
+			d.text(n, &v.Ideal, wantLength)
+		case 2:
+			d.text(n, &v.Least, wantLength)
+		case 3:
+			d.text(n, &v.Tolerated, wantLength)
+		}
+	}
+}
+
+func (d *decoder) readRuleMitre(n *node, v *rule.Mitre) {
+	for i, n := range d.members(n, shapeRuleMitre) {
+		switch i {
+		case 0:
+			d.text(n, &v.Rule, wantText)
+		case 1:
+			d.text(n, &v.Distance, wantLength)
+		}
+	}
+}
+
+func (d *decoder) readRuleQuarter(n *node, v *rule.Quarter) {
+	for i, n := range d.members(n, shapeRuleQuarter) {
+		switch i {
+		case 0:
+			d.text(n, &v.Rule, wantText)
+		case 1:
+			d.text(n, &v.Reach, wantLength)
+		case 2:
+			d.text(n, &v.Lap, wantLength)
+		}
+	}
+}
+
+func (d *decoder) readRuleSpine(n *node, v *rule.Spine) {
+	for i, n := range d.members(n, shapeRuleSpine) {
+		switch i {
+		case 0:
+			d.text(n, &v.Width, wantLength)
+		case 1:
+			d.text(n, &v.Contents, wantLength)
+		case 2:
+			d.text(n, &v.Rule, wantText)
+		case 3:
+			d.string(n, &v.Stiffener)
+		}
+	}
+}
+
+func (d *decoder) readStockSheet(n *node, v *stock.Sheet) {
+	for i, n := range d.members(n, shapeStockSheet) {
+		switch i {
+		case 0:
+			d.text(n, &v.Size, wantSize)
+		case 1:
+			d.text(n, &v.Grain, wantText)
+		}
+	}
+}
+
+func (d *decoder) readStockStock(n *node, v *stock.Stock) {
+	for i, n := range d.members(n, shapeStockStock) {
+		switch i {
+		case 0:
+			d.string(n, &v.Name)
+		case 1:
+			d.text(n, &v.Caliper, wantLength)
+		case 2:
+			d.text(n, &v.Grammage, wantText)
+		case 3:
+			d.bool(n, &v.OneWay)
+		case 4:
+			d.bool(n, &v.TwoSided)
+		case 5:
+			readList(d, n, &v.Sheets, (*decoder).readStockSheet)
 		}
 	}
 }

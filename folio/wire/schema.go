@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"reflect"
 	"strconv"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -153,7 +154,7 @@ func (s *schemer) of(t reflect.Type) any {
 
 // named refers to the definition of a type, and makes it first.
 func (s *schemer) named(t reflect.Type, make func() any) any {
-	name := t.String()
+	name := defName(t)
 	if s.within {
 		name = "spec." + name
 	}
@@ -162,6 +163,18 @@ func (s *schemer) named(t reflect.Type, make func() any) any {
 		s.defs[name] = make()
 	}
 	return map[string]any{"$ref": "#/$defs/" + name}
+}
+
+// defName is what the schema of version 1 calls a type: what a Spec says is
+// called after folio whatever room of it the type lies in.
+func defName(t reflect.Type) string {
+	if within, ok := strings.CutPrefix(t.PkgPath(), reflect.TypeFor[folio.Spec]().PkgPath()+"/"); ok {
+		switch within {
+		case "boards", "place", "rule", "stock":
+			return "folio." + t.Name()
+		}
+	}
+	return t.String()
 }
 
 // object is the schema of a struct; kind is what its type must be, if anything.

@@ -15,6 +15,9 @@ const (
 	shapeFault
 	shapeAxis
 	shapeBoard
+	shapeBoardsBoard
+	shapeBoardsJoint
+	shapeBoardsRow
 	shapeChange
 	shapeCharge
 	shapeClosed
@@ -36,27 +39,12 @@ const (
 	shapeFolioFitting
 	shapeFolioFolded
 	shapeFolioFrame
-	shapeFolioHinge
-	shapeFolioJoint
-	shapeFolioLining
 	shapeFolioMagnets
-	shapeFolioMargin
 	shapeFolioMat
 	shapeFolioMeasured
-	shapeFolioMitre
 	shapeFolioOrnament
-	shapeFolioPlace
-	shapeFolioProportions
-	shapeFolioQuarter
-	shapeFolioRelation
-	shapeFolioRow
-	shapeFolioRowBoard
 	shapeFolioRulers
-	shapeFolioSheet
-	shapeFolioSizing
 	shapeFolioSpec
-	shapeFolioSpine
-	shapeFolioStock
 	shapeFolioCosts
 	shapeGap
 	shapeGiven
@@ -81,6 +69,10 @@ const (
 	shapePartCut
 	shapePiece
 	shapePieceCopies
+	shapePlacePlace
+	shapePlaceProportions
+	shapePlaceRelation
+	shapePlaceSizing
 	shapePlaced
 	shapePlan
 	shapePocketCapacity
@@ -112,6 +104,12 @@ const (
 	shapeProposeThing
 	shapeReason
 	shapeRoom
+	shapeRuleHinge
+	shapeRuleLining
+	shapeRuleMargin
+	shapeRuleMitre
+	shapeRuleQuarter
+	shapeRuleSpine
 	shapeRuledOut
 	shapeScoreCutOut
 	shapeScoreDrawing
@@ -123,6 +121,8 @@ const (
 	shapeSheetKind
 	shapeShortPiece
 	shapeStep
+	shapeStockSheet
+	shapeStockStock
 	shapeSurface
 	shapeTerm
 	shapeThing
@@ -183,6 +183,21 @@ var objects = [...][]part{
 		{name: "width", field: "width", of: shapeWorking},
 		{name: "height", field: "height", of: shapeWorking},
 		{name: "rect", field: "rect", of: shapeUnitsRect},
+	},
+	shapeBoardsBoard: {
+		{name: "role", field: "role", of: shapeLeaf},
+		{name: "rule", field: "rule", of: shapeLeaf},
+		{name: "width", field: "width", of: shapeLength},
+		{name: "over", field: "over", of: shapeLeaf},
+	},
+	shapeBoardsJoint: {
+		{name: "fold", field: "fold", of: shapeLeaf},
+		{name: "hinge", field: "hinge", of: shapeRuleHinge},
+	},
+	shapeBoardsRow: {
+		{name: "boards", field: "boards", of: shapeBoardsBoard, list: true},
+		{name: "joints", field: "joints", of: shapeBoardsJoint, list: true},
+		{name: "main", field: "main", of: shapeLeaf},
 	},
 	shapeChange: {
 		{name: "what", field: "what", of: shapeLeaf},
@@ -325,11 +340,11 @@ var objects = [...][]part{
 	shapeFolioFitting: {
 		{name: "name", field: "name", of: shapeLeaf},
 		{name: "kind", field: "kind", of: shapeFolioKind},
-		{name: "size", field: "size", of: shapeFolioSizing},
+		{name: "size", field: "size", of: shapePlaceSizing},
 		{name: "panel", field: "panel", of: shapeLeaf},
 		{name: "outside", field: "outside", of: shapeLeaf},
 		{name: "standsOn", field: "standson", of: shapeLeaf},
-		{name: "place", field: "place", of: shapeFolioPlace},
+		{name: "place", field: "place", of: shapePlacePlace},
 		{name: "stock", field: "stock", of: shapeLeaf},
 		{name: "wrongSide", field: "wrongside", of: shapeLeaf},
 	},
@@ -348,32 +363,11 @@ var objects = [...][]part{
 		{name: "film", field: "film", of: shapeLeaf},
 		{name: "foamStock", field: "foamstock", of: shapeLeaf},
 	},
-	shapeFolioHinge: {
-		{name: "rule", field: "rule", of: shapeLeaf},
-		{name: "width", field: "width", of: shapeLength},
-		{name: "crease", field: "crease", of: shapeLeaf},
-		{name: "offset", field: "offset", of: shapeLength},
-		{name: "angle", field: "angle", of: shapeLeaf},
-	},
-	shapeFolioJoint: {
-		{name: "fold", field: "fold", of: shapeLeaf},
-		{name: "hinge", field: "hinge", of: shapeFolioHinge},
-	},
-	shapeFolioLining: {
-		{name: "rule", field: "rule", of: shapeLeaf},
-		{name: "inset", field: "inset", of: shapeLength},
-	},
 	shapeFolioMagnets: {
 		{name: "diameter", field: "diameter", of: shapeLength},
 		{name: "thickness", field: "thickness", of: shapeLength},
 		{name: "pairs", field: "pairs", of: shapeLeaf},
 		{name: "inset", field: "inset", of: shapeLength},
-	},
-	shapeFolioMargin: {
-		{name: "rule", field: "rule", of: shapeLeaf},
-		{name: "ideal", field: "ideal", of: shapeLength},
-		{name: "least", field: "least", of: shapeLength},
-		{name: "tolerated", field: "tolerated", of: shapeLength},
 	},
 	shapeFolioMat: {
 		{name: "picture", field: "picture", of: shapePocketContent},
@@ -385,51 +379,10 @@ var objects = [...][]part{
 		{name: "height", field: "height", of: shapeLength},
 		{name: "panels", field: "panels", of: shapeLength, list: true},
 	},
-	shapeFolioMitre: {
-		{name: "rule", field: "rule", of: shapeLeaf},
-		{name: "distance", field: "distance", of: shapeLength},
-	},
 	shapeFolioOrnament: {
 		{name: "size", field: "size", of: shapeSize},
 		{name: "thickness", field: "thickness", of: shapeLength},
 		{name: "mass", field: "mass", of: shapeLeaf},
-	},
-	shapeFolioPlace: {
-		{name: "across", field: "across", of: shapeLeaf},
-		{name: "along", field: "along", of: shapeLeaf},
-		{name: "acrossOf", field: "acrossof", of: shapeLeaf},
-		{name: "alongOf", field: "alongof", of: shapeLeaf},
-		{name: "offset", field: "offset", of: shapeUnitsPoint},
-	},
-	shapeFolioProportions: {
-		{name: "w", field: "w", of: shapeLeaf},
-		{name: "h", field: "h", of: shapeLeaf},
-	},
-	shapeFolioQuarter: {
-		{name: "rule", field: "rule", of: shapeLeaf},
-		{name: "reach", field: "reach", of: shapeLength},
-		{name: "lap", field: "lap", of: shapeLength},
-	},
-	shapeFolioRelation: {
-		{name: "of", field: "of", of: shapeLeaf},
-		{name: "fitting", field: "fitting", of: shapeLeaf},
-		{name: "turned", field: "turned", of: shapeLeaf},
-		{name: "margin", field: "margin", of: shapeLength},
-		{name: "less", field: "less", of: shapeLength},
-		{name: "more", field: "more", of: shapeLength},
-		{name: "shares", field: "shares", of: shapeLeaf},
-		{name: "gap", field: "gap", of: shapeLength},
-	},
-	shapeFolioRow: {
-		{name: "boards", field: "boards", of: shapeFolioRowBoard, list: true},
-		{name: "joints", field: "joints", of: shapeFolioJoint, list: true},
-		{name: "main", field: "main", of: shapeLeaf},
-	},
-	shapeFolioRowBoard: {
-		{name: "role", field: "role", of: shapeLeaf},
-		{name: "rule", field: "rule", of: shapeLeaf},
-		{name: "width", field: "width", of: shapeLength},
-		{name: "over", field: "over", of: shapeLeaf},
 	},
 	shapeFolioRulers: {
 		{name: "main", field: "main", of: shapeLeaf},
@@ -439,35 +392,25 @@ var objects = [...][]part{
 		{name: "liner", field: "liner", of: shapeLeaf},
 		{name: "fitting", field: "fitting", of: shapeLeaf},
 	},
-	shapeFolioSheet: {
-		{name: "size", field: "size", of: shapeSize},
-		{name: "grain", field: "grain", of: shapeLeaf},
-	},
-	shapeFolioSizing: {
-		{name: "w", field: "w", of: shapeFolioRelation},
-		{name: "h", field: "h", of: shapeFolioRelation},
-		{name: "picture", field: "picture", of: shapeLeaf},
-		{name: "proportions", field: "proportions", of: shapeFolioProportions},
-	},
 	shapeFolioSpec: {
 		{name: "title", field: "title", of: shapeLeaf},
 		{name: "form", field: "form", of: shapeLeaf},
 		{name: "cover", field: "cover", of: shapeSize},
 		{name: "block", field: "block", of: shapeFolioBlock},
-		{name: "spine", field: "spine", of: shapeFolioSpine},
+		{name: "spine", field: "spine", of: shapeRuleSpine},
 		{name: "flapWidth", field: "flapwidth", of: shapeLength},
 		{name: "doorGap", field: "doorgap", of: shapeLength},
-		{name: "board", field: "board", of: shapeFolioStock},
-		{name: "covering", field: "covering", of: shapeFolioStock},
-		{name: "liner", field: "liner", of: shapeFolioStock},
-		{name: "spineCovering", field: "spinecovering", of: shapeFolioStock},
-		{name: "stocks", field: "stocks", of: shapeFolioStock, list: true},
-		{name: "hinge", field: "hinge", of: shapeFolioHinge},
-		{name: "margin", field: "margin", of: shapeFolioMargin},
-		{name: "mitre", field: "mitre", of: shapeFolioMitre},
+		{name: "board", field: "board", of: shapeStockStock},
+		{name: "covering", field: "covering", of: shapeStockStock},
+		{name: "liner", field: "liner", of: shapeStockStock},
+		{name: "spineCovering", field: "spinecovering", of: shapeStockStock},
+		{name: "stocks", field: "stocks", of: shapeStockStock, list: true},
+		{name: "hinge", field: "hinge", of: shapeRuleHinge},
+		{name: "margin", field: "margin", of: shapeRuleMargin},
+		{name: "mitre", field: "mitre", of: shapeRuleMitre},
 		{name: "turning", field: "turning", of: shapeLeaf},
-		{name: "quarter", field: "quarter", of: shapeFolioQuarter},
-		{name: "lining", field: "lining", of: shapeFolioLining},
+		{name: "quarter", field: "quarter", of: shapeRuleQuarter},
+		{name: "lining", field: "lining", of: shapeRuleLining},
 		{name: "grain", field: "grain", of: shapeLeaf},
 		{name: "groove", field: "groove", of: shapeLeaf},
 		{name: "placing", field: "placing", of: shapeLength},
@@ -476,21 +419,7 @@ var objects = [...][]part{
 		{name: "fittings", field: "fittings", of: shapeFolioFitting, list: true},
 		{name: "closing", field: "closing", of: shapeFolioClosing},
 		{name: "magnets", field: "magnets", of: shapeFolioMagnets},
-		{name: "row", field: "row", of: shapeFolioRow},
-	},
-	shapeFolioSpine: {
-		{name: "width", field: "width", of: shapeLength},
-		{name: "contents", field: "contents", of: shapeLength},
-		{name: "rule", field: "rule", of: shapeLeaf},
-		{name: "stiffener", field: "stiffener", of: shapeLeaf},
-	},
-	shapeFolioStock: {
-		{name: "name", field: "name", of: shapeLeaf},
-		{name: "caliper", field: "caliper", of: shapeLength},
-		{name: "grammage", field: "grammage", of: shapeLeaf},
-		{name: "oneWay", field: "oneway", of: shapeLeaf},
-		{name: "twoSided", field: "twosided", of: shapeLeaf},
-		{name: "sheets", field: "sheets", of: shapeFolioSheet, list: true},
+		{name: "row", field: "row", of: shapeBoardsRow},
 	},
 	shapeFolioCosts: {
 		{name: "index", field: "index", of: shapeLeaf},
@@ -678,6 +607,33 @@ var objects = [...][]part{
 		{name: "path", field: "path", of: shapeLeaf},
 		{name: "name", field: "name", of: shapeLeaf},
 		{name: "copies", field: "copies", of: shapeLeaf},
+	},
+	shapePlacePlace: {
+		{name: "across", field: "across", of: shapeLeaf},
+		{name: "along", field: "along", of: shapeLeaf},
+		{name: "acrossOf", field: "acrossof", of: shapeLeaf},
+		{name: "alongOf", field: "alongof", of: shapeLeaf},
+		{name: "offset", field: "offset", of: shapeUnitsPoint},
+	},
+	shapePlaceProportions: {
+		{name: "w", field: "w", of: shapeLeaf},
+		{name: "h", field: "h", of: shapeLeaf},
+	},
+	shapePlaceRelation: {
+		{name: "of", field: "of", of: shapeLeaf},
+		{name: "fitting", field: "fitting", of: shapeLeaf},
+		{name: "turned", field: "turned", of: shapeLeaf},
+		{name: "margin", field: "margin", of: shapeLength},
+		{name: "less", field: "less", of: shapeLength},
+		{name: "more", field: "more", of: shapeLength},
+		{name: "shares", field: "shares", of: shapeLeaf},
+		{name: "gap", field: "gap", of: shapeLength},
+	},
+	shapePlaceSizing: {
+		{name: "w", field: "w", of: shapePlaceRelation},
+		{name: "h", field: "h", of: shapePlaceRelation},
+		{name: "picture", field: "picture", of: shapeLeaf},
+		{name: "proportions", field: "proportions", of: shapePlaceProportions},
 	},
 	shapePlaced: {
 		{name: "piece", field: "piece", of: shapeLeaf},
@@ -973,6 +929,38 @@ var objects = [...][]part{
 		{name: "count", field: "count", of: shapeLeaf},
 		{name: "text", field: "text", of: shapeLeaf},
 	},
+	shapeRuleHinge: {
+		{name: "rule", field: "rule", of: shapeLeaf},
+		{name: "width", field: "width", of: shapeLength},
+		{name: "crease", field: "crease", of: shapeLeaf},
+		{name: "offset", field: "offset", of: shapeLength},
+		{name: "angle", field: "angle", of: shapeLeaf},
+	},
+	shapeRuleLining: {
+		{name: "rule", field: "rule", of: shapeLeaf},
+		{name: "inset", field: "inset", of: shapeLength},
+	},
+	shapeRuleMargin: {
+		{name: "rule", field: "rule", of: shapeLeaf},
+		{name: "ideal", field: "ideal", of: shapeLength},
+		{name: "least", field: "least", of: shapeLength},
+		{name: "tolerated", field: "tolerated", of: shapeLength},
+	},
+	shapeRuleMitre: {
+		{name: "rule", field: "rule", of: shapeLeaf},
+		{name: "distance", field: "distance", of: shapeLength},
+	},
+	shapeRuleQuarter: {
+		{name: "rule", field: "rule", of: shapeLeaf},
+		{name: "reach", field: "reach", of: shapeLength},
+		{name: "lap", field: "lap", of: shapeLength},
+	},
+	shapeRuleSpine: {
+		{name: "width", field: "width", of: shapeLength},
+		{name: "contents", field: "contents", of: shapeLength},
+		{name: "rule", field: "rule", of: shapeLeaf},
+		{name: "stiffener", field: "stiffener", of: shapeLeaf},
+	},
 	shapeRuledOut: {
 		{name: "thing", field: "thing", of: shapeLeaf},
 		{name: "way", field: "way", of: shapeLeaf},
@@ -1044,6 +1032,18 @@ var objects = [...][]part{
 		{name: "care", field: "care", of: shapeLeaf, list: true},
 		{name: "do", field: "do", of: shapeLeaf, list: true},
 		{name: "text", field: "text", of: shapeLeaf},
+	},
+	shapeStockSheet: {
+		{name: "size", field: "size", of: shapeSize},
+		{name: "grain", field: "grain", of: shapeLeaf},
+	},
+	shapeStockStock: {
+		{name: "name", field: "name", of: shapeLeaf},
+		{name: "caliper", field: "caliper", of: shapeLength},
+		{name: "grammage", field: "grammage", of: shapeLeaf},
+		{name: "oneWay", field: "oneway", of: shapeLeaf},
+		{name: "twoSided", field: "twosided", of: shapeLeaf},
+		{name: "sheets", field: "sheets", of: shapeStockSheet, list: true},
 	},
 	shapeSurface: {
 		{name: "name", field: "name", of: shapeLeaf},

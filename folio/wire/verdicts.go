@@ -3,6 +3,8 @@ package wire
 import (
 	"reflect"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/post"
@@ -86,7 +88,7 @@ type holding struct {
 
 type room struct {
 	Kind          fit.RoomKind
-	Panel         folio.Role
+	Panel         boards.Role
 	Fitting, Spot int // −1 for a panel
 	Size, Least   units.Size
 	Rect          units.Rect

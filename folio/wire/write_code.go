@@ -4,10 +4,14 @@ package wire
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -79,16 +83,16 @@ func (e *encoder) writeFault(v *Fault) {
 func (e *encoder) writeAxis(v *axis) {
 	m := e.mask
 	if e.member(m, `"blank":`) {
-		writeObject(e, &v.Blank, (*encoder).working)
+		writeObject(e, &v.Blank, (*encoder).writeWorking)
 	}
 	if e.member(m, `"near":`) {
-		writeObject(e, &v.Near, (*encoder).working)
+		writeObject(e, &v.Near, (*encoder).writeWorking)
 	}
 	if e.member(m, `"far":`) {
-		writeObject(e, &v.Far, (*encoder).working)
+		writeObject(e, &v.Far, (*encoder).writeWorking)
 	}
 	if e.member(m, `"limitedBy":`) {
-		writeText(e, &v.LimitedBy)
+		e.text(v.LimitedBy)
 	}
 	e.mask = m
 }
@@ -96,7 +100,7 @@ func (e *encoder) writeAxis(v *axis) {
 func (e *encoder) writeBoard(v *board) {
 	m := e.mask
 	if e.member(m, `"role":`) {
-		writeText(e, &v.Role)
+		e.text(v.Role)
 	}
 	if e.member(m, `"piece":`) {
 		e.int(int64(v.Piece))
@@ -105,13 +109,55 @@ func (e *encoder) writeBoard(v *board) {
 		e.int(int64(v.Copy))
 	}
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).working)
+		writeObject(e, &v.Width, (*encoder).writeWorking)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).working)
+		writeObject(e, &v.Height, (*encoder).writeWorking)
 	}
 	if e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeBoardsBoard(v *boards.Board) {
+	m := e.mask
+	if (e.all || v.Role != 0) && e.member(m, `"role":`) {
+		e.text(v.Role)
+	}
+	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
+		e.text(v.Rule)
+	}
+	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
+		e.length(v.Width)
+	}
+	if (e.all || v.Over != 0) && e.member(m, `"over":`) {
+		e.text(v.Over)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeBoardsJoint(v *boards.Joint) {
+	m := e.mask
+	if (e.all || v.Fold != 0) && e.member(m, `"fold":`) {
+		e.text(v.Fold)
+	}
+	if (e.all || v.Hinge != (rule.Hinge{})) && e.member(m, `"hinge":`) {
+		writeObject(e, &v.Hinge, (*encoder).writeRuleHinge)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeBoardsRow(v *boards.Row) {
+	m := e.mask
+	if len(v.Boards) > 0 && e.member(m, `"boards":`) {
+		writeObjects(e, v.Boards, (*encoder).writeBoardsBoard)
+	}
+	if len(v.Joints) > 0 && e.member(m, `"joints":`) {
+		writeObjects(e, v.Joints, (*encoder).writeBoardsJoint)
+	}
+	if (e.all || v.Main != 0) && e.member(m, `"main":`) {
+		e.text(v.Main)
 	}
 	e.mask = m
 }
@@ -142,10 +188,10 @@ func (e *encoder) writeCharge(v *charge) {
 		e.string(v.Label)
 	}
 	if e.member(m, `"amount":`) {
-		writeText(e, &v.Amount)
+		e.text(v.Amount)
 	}
 	if e.member(m, `"each":`) {
-		writeText(e, &v.Each)
+		e.text(v.Each)
 	}
 	if e.member(m, `"times":`) {
 		e.int(v.Times)
@@ -154,10 +200,10 @@ func (e *encoder) writeCharge(v *charge) {
 		e.int(v.Over)
 	}
 	if e.member(m, `"part":`) {
-		writeText(e, &v.Part)
+		e.text(v.Part)
 	}
 	if e.member(m, `"whole":`) {
-		writeText(e, &v.Whole)
+		e.text(v.Whole)
 	}
 	if e.member(m, `"rounding":`) {
 		e.string(v.Rounding)
@@ -171,22 +217,22 @@ func (e *encoder) writeCharge(v *charge) {
 func (e *encoder) writeClosed(v *closed) {
 	m := e.mask
 	if e.member(m, `"bend":`) {
-		writeText(e, &v.Bend)
+		e.text(v.Bend)
 	}
 	if e.member(m, `"crease":`) {
 		e.length(v.Crease)
 	}
 	if e.member(m, `"room":`) {
-		writeObject(e, &v.Room, (*encoder).working)
+		writeObject(e, &v.Room, (*encoder).writeWorking)
 	}
 	if e.member(m, `"thickness":`) {
-		writeObject(e, &v.Thickness, (*encoder).working)
+		writeObject(e, &v.Thickness, (*encoder).writeWorking)
 	}
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).working)
+		writeObject(e, &v.Width, (*encoder).writeWorking)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).working)
+		writeObject(e, &v.Height, (*encoder).writeWorking)
 	}
 	if len(v.Tightest) > 0 && e.member(m, `"tightest":`) {
 		writeObjects(e, v.Tightest, (*encoder).writeTight)
@@ -197,13 +243,13 @@ func (e *encoder) writeClosed(v *closed) {
 func (e *encoder) writeClosedSize(v *closedSize) {
 	m := e.mask
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).working)
+		writeObject(e, &v.Width, (*encoder).writeWorking)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).working)
+		writeObject(e, &v.Height, (*encoder).writeWorking)
 	}
 	if e.member(m, `"thickness":`) {
-		writeObject(e, &v.Thickness, (*encoder).working)
+		writeObject(e, &v.Thickness, (*encoder).writeWorking)
 	}
 	if e.member(m, `"uneven":`) {
 		e.length(v.Uneven)
@@ -237,7 +283,7 @@ func (e *encoder) writeClosing(v *closing) {
 func (e *encoder) writeCostBasis(v *cost.Basis) {
 	m := e.mask
 	if (e.all || v.Sheets != 0) && e.member(m, `"sheets":`) {
-		writeText(e, &v.Sheets)
+		e.text(v.Sheets)
 	}
 	if len(v.Supplies) > 0 && e.member(m, `"supplies":`) {
 		writeObjects(e, v.Supplies, (*encoder).writeCostSupply)
@@ -246,10 +292,10 @@ func (e *encoder) writeCostBasis(v *cost.Basis) {
 		writeList(e, v.Minutes, func(e *encoder, v *int) { e.int(int64(*v)) })
 	}
 	if (e.all || v.Rate != (money.Amount{})) && e.member(m, `"rate":`) {
-		writeText(e, &v.Rate)
+		e.text(v.Rate)
 	}
 	if (e.all || v.Fee != (money.Amount{})) && e.member(m, `"fee":`) {
-		writeText(e, &v.Fee)
+		e.text(v.Fee)
 	}
 	if (e.all || v.Margin != 0) && e.member(m, `"margin":`) {
 		e.int(int64(v.Margin))
@@ -258,7 +304,7 @@ func (e *encoder) writeCostBasis(v *cost.Basis) {
 		e.int(v.RoundTo)
 	}
 	if len(v.Prices) > 0 && e.member(m, `"prices":`) {
-		writeList(e, v.Prices, func(e *encoder, v *money.Amount) { writeText(e, v) })
+		writeList(e, v.Prices, func(e *encoder, v *money.Amount) { e.text(*v) })
 	}
 	e.mask = m
 }
@@ -269,7 +315,7 @@ func (e *encoder) writeCostSupply(v *cost.Supply) {
 		e.string(v.Name)
 	}
 	if (e.all || v.Price != (money.Amount{})) && e.member(m, `"price":`) {
-		writeText(e, &v.Price)
+		e.text(v.Price)
 	}
 	if (e.all || v.Contents != 0) && e.member(m, `"contents":`) {
 		e.int(v.Contents)
@@ -286,7 +332,7 @@ func (e *encoder) writeCostSupply(v *cost.Supply) {
 func (e *encoder) writeCosts(v *costs) {
 	m := e.mask
 	if e.member(m, `"total":`) {
-		writeText(e, &v.Total)
+		e.text(v.Total)
 	}
 	if len(v.Charges) > 0 && e.member(m, `"charges":`) {
 		writeObjects(e, v.Charges, (*encoder).writeCharge)
@@ -295,7 +341,7 @@ func (e *encoder) writeCosts(v *costs) {
 		writeObjects(e, v.Folios, (*encoder).writeFolioCosts)
 	}
 	if e.member(m, `"loose":`) {
-		writeText(e, &v.Loose)
+		e.text(v.Loose)
 	}
 	if len(v.BreakEven) > 0 && e.member(m, `"breakEven":`) {
 		writeList(e, v.BreakEven, func(e *encoder, v *int64) { e.int(*v) })
@@ -334,7 +380,7 @@ func (e *encoder) writeCutPart(v *cutPart) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"use":`) {
-		writeText(e, &v.Use)
+		e.text(v.Use)
 	}
 	if len(v.Cut) > 0 && e.member(m, `"cut":`) {
 		writeObjects(e, v.Cut, (*encoder).writePartCut)
@@ -375,7 +421,7 @@ func (e *encoder) writeCutStep(v *cutStep) {
 		e.bool(v.Same)
 	}
 	if e.member(m, `"edge":`) {
-		writeText(e, &v.Edge)
+		e.text(v.Edge)
 	}
 	if e.member(m, `"setting":`) {
 		e.length(v.Setting)
@@ -401,10 +447,10 @@ func (e *encoder) writeCutStep(v *cutStep) {
 func (e *encoder) writeExtent(v *extent) {
 	m := e.mask
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).working)
+		writeObject(e, &v.Width, (*encoder).writeWorking)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).working)
+		writeObject(e, &v.Height, (*encoder).writeWorking)
 	}
 	e.mask = m
 }
@@ -412,7 +458,7 @@ func (e *encoder) writeExtent(v *extent) {
 func (e *encoder) writeFinding(v *finding) {
 	m := e.mask
 	if e.member(m, `"treatment":`) {
-		writeText(e, &v.Treatment)
+		e.text(v.Treatment)
 	}
 	if e.member(m, `"text":`) {
 		e.string(v.Text)
@@ -435,7 +481,7 @@ func (e *encoder) writeFitting(v *fitting) {
 		e.writeFolioKind(v.Kind)
 	}
 	if e.member(m, `"panel":`) {
-		writeText(e, &v.Panel)
+		e.text(v.Panel)
 	}
 	if e.member(m, `"outside":`) {
 		e.bool(v.Outside)
@@ -520,11 +566,11 @@ func (e *encoder) writeFolioFitting(v *folio.Fitting) {
 	if (e.all || v.Kind != nil) && e.member(m, `"kind":`) {
 		e.writeFolioKind(v.Kind)
 	}
-	if (e.all || v.Size != (folio.Sizing{})) && e.member(m, `"size":`) {
-		writeObject(e, &v.Size, (*encoder).writeFolioSizing)
+	if (e.all || v.Size != (place.Sizing{})) && e.member(m, `"size":`) {
+		writeObject(e, &v.Size, (*encoder).writePlaceSizing)
 	}
 	if (e.all || v.Panel != 0) && e.member(m, `"panel":`) {
-		writeText(e, &v.Panel)
+		e.text(v.Panel)
 	}
 	if (e.all || v.Outside) && e.member(m, `"outside":`) {
 		e.bool(v.Outside)
@@ -532,8 +578,8 @@ func (e *encoder) writeFolioFitting(v *folio.Fitting) {
 	if (e.all || v.StandsOn != "") && e.member(m, `"standsOn":`) {
 		e.string(v.StandsOn)
 	}
-	if (e.all || v.Place != (folio.Place{})) && e.member(m, `"place":`) {
-		writeObject(e, &v.Place, (*encoder).writeFolioPlace)
+	if (e.all || v.Place != (place.Place{})) && e.member(m, `"place":`) {
+		writeObject(e, &v.Place, (*encoder).writePlacePlace)
 	}
 	if (e.all || v.Stock != "") && e.member(m, `"stock":`) {
 		e.string(v.Stock)
@@ -567,7 +613,7 @@ func (e *encoder) writeFolioFrame(v *folio.Frame) {
 		e.length(v.Rail)
 	}
 	if (e.all || v.Mouth != 0) && e.member(m, `"mouth":`) {
-		writeText(e, &v.Mouth)
+		e.text(v.Mouth)
 	}
 	if (e.all || v.Foam != 0) && e.member(m, `"foam":`) {
 		e.length(v.Foam)
@@ -587,48 +633,6 @@ func (e *encoder) writeFolioFrame(v *folio.Frame) {
 	e.mask = m
 }
 
-func (e *encoder) writeFolioHinge(v *folio.Hinge) {
-	m := e.mask
-	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		writeText(e, &v.Rule)
-	}
-	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
-		e.length(v.Width)
-	}
-	if (e.all || v.Crease != 0) && e.member(m, `"crease":`) {
-		writeText(e, &v.Crease)
-	}
-	if (e.all || v.Offset != 0) && e.member(m, `"offset":`) {
-		e.length(v.Offset)
-	}
-	if (e.all || v.Angle != 0) && e.member(m, `"angle":`) {
-		e.int(int64(v.Angle))
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioJoint(v *folio.Joint) {
-	m := e.mask
-	if (e.all || v.Fold != 0) && e.member(m, `"fold":`) {
-		writeText(e, &v.Fold)
-	}
-	if (e.all || v.Hinge != (folio.Hinge{})) && e.member(m, `"hinge":`) {
-		writeObject(e, &v.Hinge, (*encoder).writeFolioHinge)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioLining(v *folio.Lining) {
-	m := e.mask
-	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		writeText(e, &v.Rule)
-	}
-	if (e.all || v.Inset != 0) && e.member(m, `"inset":`) {
-		e.length(v.Inset)
-	}
-	e.mask = m
-}
-
 func (e *encoder) writeFolioMagnets(v *folio.Magnets) {
 	m := e.mask
 	if (e.all || v.Diameter != 0) && e.member(m, `"diameter":`) {
@@ -642,23 +646,6 @@ func (e *encoder) writeFolioMagnets(v *folio.Magnets) {
 	}
 	if (e.all || v.Inset != 0) && e.member(m, `"inset":`) {
 		e.length(v.Inset)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioMargin(v *folio.Margin) {
-	m := e.mask
-	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		writeText(e, &v.Rule)
-	}
-	if (e.all || v.Ideal != 0) && e.member(m, `"ideal":`) {
-		e.length(v.Ideal)
-	}
-	if (e.all || v.Least != 0) && e.member(m, `"least":`) {
-		e.length(v.Least)
-	}
-	if (e.all || v.Tolerated != 0) && e.member(m, `"tolerated":`) {
-		e.length(v.Tolerated)
 	}
 	e.mask = m
 }
@@ -691,17 +678,6 @@ func (e *encoder) writeFolioMeasured(v *folio.Measured) {
 	e.mask = m
 }
 
-func (e *encoder) writeFolioMitre(v *folio.Mitre) {
-	m := e.mask
-	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		writeText(e, &v.Rule)
-	}
-	if (e.all || v.Distance != 0) && e.member(m, `"distance":`) {
-		e.length(v.Distance)
-	}
-	e.mask = m
-}
-
 func (e *encoder) writeFolioOrnament(v *folio.Ornament) {
 	m := e.mask
 	if (e.all || v.Size != (units.Size{})) && e.member(m, `"size":`) {
@@ -711,112 +687,7 @@ func (e *encoder) writeFolioOrnament(v *folio.Ornament) {
 		e.length(v.Thickness)
 	}
 	if (e.all || v.Mass != 0) && e.member(m, `"mass":`) {
-		writeText(e, &v.Mass)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioPlace(v *folio.Place) {
-	m := e.mask
-	if (e.all || v.Across != 0) && e.member(m, `"across":`) {
-		writeText(e, &v.Across)
-	}
-	if (e.all || v.Along != 0) && e.member(m, `"along":`) {
-		writeText(e, &v.Along)
-	}
-	if (e.all || v.AcrossOf != "") && e.member(m, `"acrossOf":`) {
-		e.string(v.AcrossOf)
-	}
-	if (e.all || v.AlongOf != "") && e.member(m, `"alongOf":`) {
-		e.string(v.AlongOf)
-	}
-	if (e.all || v.Offset != (units.Point{})) && e.member(m, `"offset":`) {
-		writeObject(e, &v.Offset, (*encoder).writeUnitsPoint)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioProportions(v *folio.Proportions) {
-	m := e.mask
-	if (e.all || v.W != 0) && e.member(m, `"w":`) {
-		e.int(int64(v.W))
-	}
-	if (e.all || v.H != 0) && e.member(m, `"h":`) {
-		e.int(int64(v.H))
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioQuarter(v *folio.Quarter) {
-	m := e.mask
-	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		writeText(e, &v.Rule)
-	}
-	if (e.all || v.Reach != 0) && e.member(m, `"reach":`) {
-		e.length(v.Reach)
-	}
-	if (e.all || v.Lap != 0) && e.member(m, `"lap":`) {
-		e.length(v.Lap)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioRelation(v *folio.Relation) {
-	m := e.mask
-	if (e.all || v.Of != 0) && e.member(m, `"of":`) {
-		writeText(e, &v.Of)
-	}
-	if (e.all || v.Fitting != "") && e.member(m, `"fitting":`) {
-		e.string(v.Fitting)
-	}
-	if (e.all || v.Turned) && e.member(m, `"turned":`) {
-		e.bool(v.Turned)
-	}
-	if (e.all || v.Margin != 0) && e.member(m, `"margin":`) {
-		e.length(v.Margin)
-	}
-	if (e.all || v.Less != 0) && e.member(m, `"less":`) {
-		e.length(v.Less)
-	}
-	if (e.all || v.More != 0) && e.member(m, `"more":`) {
-		e.length(v.More)
-	}
-	if (e.all || v.Shares != 0) && e.member(m, `"shares":`) {
-		e.int(int64(v.Shares))
-	}
-	if (e.all || v.Gap != 0) && e.member(m, `"gap":`) {
-		e.length(v.Gap)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioRow(v *folio.Row) {
-	m := e.mask
-	if len(v.Boards) > 0 && e.member(m, `"boards":`) {
-		writeObjects(e, v.Boards, (*encoder).writeFolioRowBoard)
-	}
-	if len(v.Joints) > 0 && e.member(m, `"joints":`) {
-		writeObjects(e, v.Joints, (*encoder).writeFolioJoint)
-	}
-	if (e.all || v.Main != 0) && e.member(m, `"main":`) {
-		writeText(e, &v.Main)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioRowBoard(v *folio.RowBoard) {
-	m := e.mask
-	if (e.all || v.Role != 0) && e.member(m, `"role":`) {
-		writeText(e, &v.Role)
-	}
-	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		writeText(e, &v.Rule)
-	}
-	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
-		e.length(v.Width)
-	}
-	if (e.all || v.Over != 0) && e.member(m, `"over":`) {
-		writeText(e, &v.Over)
+		e.text(v.Mass)
 	}
 	e.mask = m
 }
@@ -824,50 +695,22 @@ func (e *encoder) writeFolioRowBoard(v *folio.RowBoard) {
 func (e *encoder) writeFolioRulers(v *folio.Rulers) {
 	m := e.mask
 	if (e.all || v.Main != 0) && e.member(m, `"main":`) {
-		writeText(e, &v.Main)
+		e.text(v.Main)
 	}
 	if (e.all || v.Board != 0) && e.member(m, `"board":`) {
-		writeText(e, &v.Board)
+		e.text(v.Board)
 	}
 	if (e.all || v.Gap != 0) && e.member(m, `"gap":`) {
-		writeText(e, &v.Gap)
+		e.text(v.Gap)
 	}
 	if (e.all || v.Wrap != 0) && e.member(m, `"wrap":`) {
-		writeText(e, &v.Wrap)
+		e.text(v.Wrap)
 	}
 	if (e.all || v.Liner != 0) && e.member(m, `"liner":`) {
-		writeText(e, &v.Liner)
+		e.text(v.Liner)
 	}
 	if (e.all || v.Fitting != 0) && e.member(m, `"fitting":`) {
-		writeText(e, &v.Fitting)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioSheet(v *folio.Sheet) {
-	m := e.mask
-	if (e.all || v.Size != (units.Size{})) && e.member(m, `"size":`) {
-		e.size(v.Size)
-	}
-	if (e.all || v.Grain != 0) && e.member(m, `"grain":`) {
-		writeText(e, &v.Grain)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioSizing(v *folio.Sizing) {
-	m := e.mask
-	if (e.all || v.W != (folio.Relation{})) && e.member(m, `"w":`) {
-		writeObject(e, &v.W, (*encoder).writeFolioRelation)
-	}
-	if (e.all || v.H != (folio.Relation{})) && e.member(m, `"h":`) {
-		writeObject(e, &v.H, (*encoder).writeFolioRelation)
-	}
-	if (e.all || v.Picture != 0) && e.member(m, `"picture":`) {
-		writeText(e, &v.Picture)
-	}
-	if (e.all || v.Proportions != (folio.Proportions{})) && e.member(m, `"proportions":`) {
-		writeObject(e, &v.Proportions, (*encoder).writeFolioProportions)
+		e.text(v.Fitting)
 	}
 	e.mask = m
 }
@@ -878,7 +721,7 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 		e.string(v.Title)
 	}
 	if (e.all || v.Form != 0) && e.member(m, `"form":`) {
-		writeText(e, &v.Form)
+		e.text(v.Form)
 	}
 	if (e.all || v.Cover != (units.Size{})) && e.member(m, `"cover":`) {
 		e.size(v.Cover)
@@ -886,8 +729,8 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 	if (e.all || v.Block != (folio.Block{})) && e.member(m, `"block":`) {
 		writeObject(e, &v.Block, (*encoder).writeFolioBlock)
 	}
-	if (e.all || v.Spine != (folio.Spine{})) && e.member(m, `"spine":`) {
-		writeObject(e, &v.Spine, (*encoder).writeFolioSpine)
+	if (e.all || v.Spine != (rule.Spine{})) && e.member(m, `"spine":`) {
+		writeObject(e, &v.Spine, (*encoder).writeRuleSpine)
 	}
 	if (e.all || v.FlapWidth != 0) && e.member(m, `"flapWidth":`) {
 		e.length(v.FlapWidth)
@@ -895,44 +738,44 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 	if (e.all || v.DoorGap != 0) && e.member(m, `"doorGap":`) {
 		e.length(v.DoorGap)
 	}
-	if (e.all || !zeroFolioStock(&v.Board)) && e.member(m, `"board":`) {
-		writeObject(e, &v.Board, (*encoder).writeFolioStock)
+	if (e.all || !zeroStockStock(&v.Board)) && e.member(m, `"board":`) {
+		writeObject(e, &v.Board, (*encoder).writeStockStock)
 	}
-	if (e.all || !zeroFolioStock(&v.Covering)) && e.member(m, `"covering":`) {
-		writeObject(e, &v.Covering, (*encoder).writeFolioStock)
+	if (e.all || !zeroStockStock(&v.Covering)) && e.member(m, `"covering":`) {
+		writeObject(e, &v.Covering, (*encoder).writeStockStock)
 	}
-	if (e.all || !zeroFolioStock(&v.Liner)) && e.member(m, `"liner":`) {
-		writeObject(e, &v.Liner, (*encoder).writeFolioStock)
+	if (e.all || !zeroStockStock(&v.Liner)) && e.member(m, `"liner":`) {
+		writeObject(e, &v.Liner, (*encoder).writeStockStock)
 	}
-	if (e.all || !zeroFolioStock(&v.SpineCovering)) && e.member(m, `"spineCovering":`) {
-		writeObject(e, &v.SpineCovering, (*encoder).writeFolioStock)
+	if (e.all || !zeroStockStock(&v.SpineCovering)) && e.member(m, `"spineCovering":`) {
+		writeObject(e, &v.SpineCovering, (*encoder).writeStockStock)
 	}
 	if len(v.Stocks) > 0 && e.member(m, `"stocks":`) {
-		writeObjects(e, v.Stocks, (*encoder).writeFolioStock)
+		writeObjects(e, v.Stocks, (*encoder).writeStockStock)
 	}
-	if (e.all || v.Hinge != (folio.Hinge{})) && e.member(m, `"hinge":`) {
-		writeObject(e, &v.Hinge, (*encoder).writeFolioHinge)
+	if (e.all || v.Hinge != (rule.Hinge{})) && e.member(m, `"hinge":`) {
+		writeObject(e, &v.Hinge, (*encoder).writeRuleHinge)
 	}
-	if (e.all || v.Margin != (folio.Margin{})) && e.member(m, `"margin":`) {
-		writeObject(e, &v.Margin, (*encoder).writeFolioMargin)
+	if (e.all || v.Margin != (rule.Margin{})) && e.member(m, `"margin":`) {
+		writeObject(e, &v.Margin, (*encoder).writeRuleMargin)
 	}
-	if (e.all || v.Mitre != (folio.Mitre{})) && e.member(m, `"mitre":`) {
-		writeObject(e, &v.Mitre, (*encoder).writeFolioMitre)
+	if (e.all || v.Mitre != (rule.Mitre{})) && e.member(m, `"mitre":`) {
+		writeObject(e, &v.Mitre, (*encoder).writeRuleMitre)
 	}
 	if (e.all || v.Turning != 0) && e.member(m, `"turning":`) {
-		writeText(e, &v.Turning)
+		e.text(v.Turning)
 	}
-	if (e.all || v.Quarter != (folio.Quarter{})) && e.member(m, `"quarter":`) {
-		writeObject(e, &v.Quarter, (*encoder).writeFolioQuarter)
+	if (e.all || v.Quarter != (rule.Quarter{})) && e.member(m, `"quarter":`) {
+		writeObject(e, &v.Quarter, (*encoder).writeRuleQuarter)
 	}
-	if (e.all || v.Lining != (folio.Lining{})) && e.member(m, `"lining":`) {
-		writeObject(e, &v.Lining, (*encoder).writeFolioLining)
+	if (e.all || v.Lining != (rule.Lining{})) && e.member(m, `"lining":`) {
+		writeObject(e, &v.Lining, (*encoder).writeRuleLining)
 	}
 	if (e.all || v.Grain != 0) && e.member(m, `"grain":`) {
-		writeText(e, &v.Grain)
+		e.text(v.Grain)
 	}
 	if (e.all || v.Groove != 0) && e.member(m, `"groove":`) {
-		writeText(e, &v.Groove)
+		e.text(v.Groove)
 	}
 	if (e.all || v.Placing != 0) && e.member(m, `"placing":`) {
 		e.length(v.Placing)
@@ -952,48 +795,8 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 	if (e.all || v.Magnets != (folio.Magnets{})) && e.member(m, `"magnets":`) {
 		writeObject(e, &v.Magnets, (*encoder).writeFolioMagnets)
 	}
-	if (e.all || !zeroFolioRow(&v.Row)) && e.member(m, `"row":`) {
-		writeObject(e, &v.Row, (*encoder).writeFolioRow)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioSpine(v *folio.Spine) {
-	m := e.mask
-	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
-		e.length(v.Width)
-	}
-	if (e.all || v.Contents != 0) && e.member(m, `"contents":`) {
-		e.length(v.Contents)
-	}
-	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		writeText(e, &v.Rule)
-	}
-	if (e.all || v.Stiffener != "") && e.member(m, `"stiffener":`) {
-		e.string(v.Stiffener)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioStock(v *folio.Stock) {
-	m := e.mask
-	if (e.all || v.Name != "") && e.member(m, `"name":`) {
-		e.string(v.Name)
-	}
-	if (e.all || v.Caliper != 0) && e.member(m, `"caliper":`) {
-		e.length(v.Caliper)
-	}
-	if (e.all || v.Grammage != 0) && e.member(m, `"grammage":`) {
-		writeText(e, &v.Grammage)
-	}
-	if (e.all || v.OneWay) && e.member(m, `"oneWay":`) {
-		e.bool(v.OneWay)
-	}
-	if (e.all || v.TwoSided) && e.member(m, `"twoSided":`) {
-		e.bool(v.TwoSided)
-	}
-	if len(v.Sheets) > 0 && e.member(m, `"sheets":`) {
-		writeObjects(e, v.Sheets, (*encoder).writeFolioSheet)
+	if (e.all || !zeroBoardsRow(&v.Row)) && e.member(m, `"row":`) {
+		writeObject(e, &v.Row, (*encoder).writeBoardsRow)
 	}
 	e.mask = m
 }
@@ -1010,7 +813,7 @@ func (e *encoder) writeFolioCosts(v *folioCosts) {
 		e.int(int64(v.Copies))
 	}
 	if e.member(m, `"total":`) {
-		writeText(e, &v.Total)
+		e.text(v.Total)
 	}
 	if e.member(m, `"each":`) {
 		writeObject(e, &v.Each, (*encoder).writeCharge)
@@ -1030,13 +833,13 @@ func (e *encoder) writeFolioCosts(v *folioCosts) {
 func (e *encoder) writeGap(v *gap) {
 	m := e.mask
 	if e.member(m, `"left":`) {
-		writeText(e, &v.Left)
+		e.text(v.Left)
 	}
 	if e.member(m, `"right":`) {
-		writeText(e, &v.Right)
+		e.text(v.Right)
 	}
 	if e.member(m, `"planned":`) {
-		writeObject(e, &v.Planned, (*encoder).working)
+		writeObject(e, &v.Planned, (*encoder).writeWorking)
 	}
 	if e.member(m, `"width":`) {
 		e.length(v.Width)
@@ -1059,7 +862,7 @@ func (e *encoder) writeGiven(v *given) {
 		e.string(v.Name)
 	}
 	if e.member(m, `"use":`) {
-		writeText(e, &v.Use)
+		e.text(v.Use)
 	}
 	if e.member(m, `"size":`) {
 		e.size(v.Size)
@@ -1082,7 +885,7 @@ func (e *encoder) writeHeld(v *held) {
 		e.int(int64(v.Copies))
 	}
 	if e.member(m, `"way":`) {
-		writeText(e, &v.Way)
+		e.text(v.Way)
 	}
 	if e.member(m, `"turned":`) {
 		e.bool(v.Turned)
@@ -1094,7 +897,7 @@ func (e *encoder) writeHeld(v *held) {
 		e.string(v.Name)
 	}
 	if e.member(m, `"panel":`) {
-		writeText(e, &v.Panel)
+		e.text(v.Panel)
 	}
 	if e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
@@ -1148,7 +951,7 @@ func (e *encoder) writeHolding(v *holding) {
 func (e *encoder) writeLacking(v *lacking) {
 	m := e.mask
 	if e.member(m, `"aim":`) {
-		writeText(e, &v.Aim)
+		e.text(v.Aim)
 	}
 	if len(v.Why) > 0 && e.member(m, `"why":`) {
 		writeObjects(e, v.Why, (*encoder).writeReason)
@@ -1159,16 +962,16 @@ func (e *encoder) writeLacking(v *lacking) {
 func (e *encoder) writeLaidAreas(v *laidAreas) {
 	m := e.mask
 	if e.member(m, `"sheets":`) {
-		writeText(e, &v.Sheets)
+		e.text(v.Sheets)
 	}
 	if e.member(m, `"pieces":`) {
-		writeText(e, &v.Pieces)
+		e.text(v.Pieces)
 	}
 	if e.member(m, `"offcuts":`) {
-		writeText(e, &v.Offcuts)
+		e.text(v.Offcuts)
 	}
 	if e.member(m, `"waste":`) {
-		writeText(e, &v.Waste)
+		e.text(v.Waste)
 	}
 	e.mask = m
 }
@@ -1191,10 +994,10 @@ func (e *encoder) writeLaidMaterial(v *laidMaterial) {
 		e.bool(v.Proved)
 	}
 	if len(v.Assumed) > 0 && e.member(m, `"assumed":`) {
-		writeList(e, v.Assumed, func(e *encoder, v *folio.SheetGrain) { writeText(e, v) })
+		writeList(e, v.Assumed, func(e *encoder, v *stock.SheetGrain) { e.text(*v) })
 	}
 	if e.member(m, `"price":`) {
-		writeText(e, &v.Price)
+		e.text(v.Price)
 	}
 	if e.member(m, `"cuts":`) {
 		writeObject(e, &v.Cuts, (*encoder).writeCounted)
@@ -1372,13 +1175,13 @@ func (e *encoder) writeLayoutSheetKind(v *layout.SheetKind) {
 		e.size(v.Size)
 	}
 	if (e.all || v.Grain != 0) && e.member(m, `"grain":`) {
-		writeText(e, &v.Grain)
+		e.text(v.Grain)
 	}
 	if (e.all || v.Count != 0) && e.member(m, `"count":`) {
 		e.int(int64(v.Count))
 	}
 	if (e.all || v.Price != (money.Amount{})) && e.member(m, `"price":`) {
-		writeText(e, &v.Price)
+		e.text(v.Price)
 	}
 	if (e.all || v.Offcut) && e.member(m, `"offcut":`) {
 		e.bool(v.Offcut)
@@ -1398,10 +1201,10 @@ func (e *encoder) writeLine(v *line) {
 		e.length(v.At)
 	}
 	if e.member(m, `"board":`) {
-		writeText(e, &v.Board)
+		e.text(v.Board)
 	}
 	if e.member(m, `"edge":`) {
-		writeText(e, &v.Edge)
+		e.text(v.Edge)
 	}
 	e.mask = m
 }
@@ -1409,7 +1212,7 @@ func (e *encoder) writeLine(v *line) {
 func (e *encoder) writeMagnet(v *magnet) {
 	m := e.mask
 	if e.member(m, `"panel":`) {
-		writeText(e, &v.Panel)
+		e.text(v.Panel)
 	}
 	if e.member(m, `"outside":`) {
 		e.bool(v.Outside)
@@ -1451,7 +1254,7 @@ func (e *encoder) writeOutside(v *outside) {
 func (e *encoder) writePartCut(v *partCut) {
 	m := e.mask
 	if e.member(m, `"axis":`) {
-		writeText(e, &v.Axis)
+		e.text(v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -1477,7 +1280,7 @@ func (e *encoder) writePiece(v *piece) {
 		e.string(v.Stock)
 	}
 	if e.member(m, `"role":`) {
-		writeText(e, &v.Role)
+		e.text(v.Role)
 	}
 	if e.member(m, `"fitting":`) {
 		e.string(v.Fitting)
@@ -1489,10 +1292,10 @@ func (e *encoder) writePiece(v *piece) {
 		e.size(v.Size)
 	}
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).working)
+		writeObject(e, &v.Width, (*encoder).writeWorking)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).working)
+		writeObject(e, &v.Height, (*encoder).writeWorking)
 	}
 	if e.member(m, `"caliper":`) {
 		e.length(v.Caliper)
@@ -1501,13 +1304,13 @@ func (e *encoder) writePiece(v *piece) {
 		writeObject(e, &v.Sheet, (*encoder).writeWorkSheet)
 	}
 	if e.member(m, `"grain":`) {
-		writeText(e, &v.Grain)
+		e.text(v.Grain)
 	}
 	if e.member(m, `"oneWay":`) {
 		e.bool(v.OneWay)
 	}
 	if e.member(m, `"up":`) {
-		writeText(e, &v.Up)
+		e.text(v.Up)
 	}
 	if len(v.Outline) > 0 && e.member(m, `"outline":`) {
 		writeObjects(e, v.Outline, (*encoder).writeUnitsPoint)
@@ -1531,6 +1334,83 @@ func (e *encoder) writePieceCopies(v *pieceCopies) {
 	}
 	if e.member(m, `"copies":`) {
 		e.int(int64(v.Copies))
+	}
+	e.mask = m
+}
+
+func (e *encoder) writePlacePlace(v *place.Place) {
+	m := e.mask
+	if (e.all || v.Across != 0) && e.member(m, `"across":`) {
+		e.text(v.Across)
+	}
+	if (e.all || v.Along != 0) && e.member(m, `"along":`) {
+		e.text(v.Along)
+	}
+	if (e.all || v.AcrossOf != "") && e.member(m, `"acrossOf":`) {
+		e.string(v.AcrossOf)
+	}
+	if (e.all || v.AlongOf != "") && e.member(m, `"alongOf":`) {
+		e.string(v.AlongOf)
+	}
+	if (e.all || v.Offset != (units.Point{})) && e.member(m, `"offset":`) {
+		writeObject(e, &v.Offset, (*encoder).writeUnitsPoint)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writePlaceProportions(v *place.Proportions) {
+	m := e.mask
+	if (e.all || v.W != 0) && e.member(m, `"w":`) {
+		e.int(int64(v.W))
+	}
+	if (e.all || v.H != 0) && e.member(m, `"h":`) {
+		e.int(int64(v.H))
+	}
+	e.mask = m
+}
+
+func (e *encoder) writePlaceRelation(v *place.Relation) {
+	m := e.mask
+	if (e.all || v.Of != 0) && e.member(m, `"of":`) {
+		e.text(v.Of)
+	}
+	if (e.all || v.Fitting != "") && e.member(m, `"fitting":`) {
+		e.string(v.Fitting)
+	}
+	if (e.all || v.Turned) && e.member(m, `"turned":`) {
+		e.bool(v.Turned)
+	}
+	if (e.all || v.Margin != 0) && e.member(m, `"margin":`) {
+		e.length(v.Margin)
+	}
+	if (e.all || v.Less != 0) && e.member(m, `"less":`) {
+		e.length(v.Less)
+	}
+	if (e.all || v.More != 0) && e.member(m, `"more":`) {
+		e.length(v.More)
+	}
+	if (e.all || v.Shares != 0) && e.member(m, `"shares":`) {
+		e.int(int64(v.Shares))
+	}
+	if (e.all || v.Gap != 0) && e.member(m, `"gap":`) {
+		e.length(v.Gap)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writePlaceSizing(v *place.Sizing) {
+	m := e.mask
+	if (e.all || v.W != (place.Relation{})) && e.member(m, `"w":`) {
+		writeObject(e, &v.W, (*encoder).writePlaceRelation)
+	}
+	if (e.all || v.H != (place.Relation{})) && e.member(m, `"h":`) {
+		writeObject(e, &v.H, (*encoder).writePlaceRelation)
+	}
+	if (e.all || v.Picture != 0) && e.member(m, `"picture":`) {
+		e.text(v.Picture)
+	}
+	if (e.all || v.Proportions != (place.Proportions{})) && e.member(m, `"proportions":`) {
+		writeObject(e, &v.Proportions, (*encoder).writePlaceProportions)
 	}
 	e.mask = m
 }
@@ -1559,7 +1439,7 @@ func (e *encoder) writePlaced(v *placed) {
 		e.bool(v.Outside)
 	}
 	if e.member(m, `"up":`) {
-		writeText(e, &v.Up)
+		e.text(v.Up)
 	}
 	if e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
@@ -1576,10 +1456,10 @@ func (e *encoder) writePlan(v *plan) {
 		e.string(v.Title)
 	}
 	if e.member(m, `"form":`) {
-		writeText(e, &v.Form)
+		e.text(v.Form)
 	}
 	if e.member(m, `"notation":`) {
-		writeText(e, &v.Notation)
+		e.text(v.Notation)
 	}
 	if e.member(m, `"open":`) {
 		writeObject(e, &v.Open, (*encoder).writeExtent)
@@ -1621,7 +1501,7 @@ func (e *encoder) writePlan(v *plan) {
 		writeObjects(e, v.Steps, (*encoder).writeStep)
 	}
 	if len(v.Workings) > 0 && e.member(m, `"workings":`) {
-		writeObjects(e, v.Workings, (*encoder).working)
+		writeObjects(e, v.Workings, (*encoder).writeWorking)
 	}
 	if len(v.Warnings) > 0 && e.member(m, `"warnings":`) {
 		writeObjects(e, v.Warnings, (*encoder).writeWarning)
@@ -1750,7 +1630,7 @@ func (e *encoder) writePocketFlap(v *pocket.Flap) {
 		e.size(v.Leaf)
 	}
 	if (e.all || v.Hinge != 0) && e.member(m, `"hinge":`) {
-		writeText(e, &v.Hinge)
+		e.text(v.Hinge)
 	}
 	if (e.all || v.Tab != 0) && e.member(m, `"tab":`) {
 		e.length(v.Tab)
@@ -1888,7 +1768,7 @@ func (e *encoder) writePocketGusset(v *pocket.Gusset) {
 		writeObject(e, &v.Depth, (*encoder).writePocketShare)
 	}
 	if (e.all || v.At != 0) && e.member(m, `"at":`) {
-		writeText(e, &v.At)
+		e.text(v.At)
 	}
 	if (e.all || v.Opening != 0) && e.member(m, `"opening":`) {
 		e.length(v.Opening)
@@ -2044,7 +1924,7 @@ func (e *encoder) writePocketSlip(v *pocket.Slip) {
 		e.size(v.Place)
 	}
 	if (e.all || v.Build != 0) && e.member(m, `"build":`) {
-		writeText(e, &v.Build)
+		e.text(v.Build)
 	}
 	if (e.all || v.Glue != 0) && e.member(m, `"glue":`) {
 		e.length(v.Glue)
@@ -2064,7 +1944,7 @@ func (e *encoder) writePostPacking(v *post.Packing) {
 		e.length(v.Wall)
 	}
 	if (e.all || v.Mass != 0) && e.member(m, `"mass":`) {
-		writeText(e, &v.Mass)
+		e.text(v.Mass)
 	}
 	if (e.all || v.Box) && e.member(m, `"box":`) {
 		e.bool(v.Box)
@@ -2081,7 +1961,7 @@ func (e *encoder) writePostalVerdict(v *postalVerdict) {
 		e.string(v.Format)
 	}
 	if e.member(m, `"overall":`) {
-		writeText(e, &v.Overall)
+		e.text(v.Overall)
 	}
 	if e.member(m, `"size":`) {
 		writeObject(e, &v.Size, (*encoder).writeFinding)
@@ -2147,7 +2027,7 @@ func (e *encoder) writeProblems(v *problems) {
 func (e *encoder) writeProposal(v *proposal) {
 	m := e.mask
 	if e.member(m, `"aim":`) {
-		writeText(e, &v.Aim)
+		e.text(v.Aim)
 	}
 	if e.member(m, `"complete":`) {
 		e.bool(v.Complete)
@@ -2239,7 +2119,7 @@ func (e *encoder) writeProposeRequest(v *propose.Request) {
 		e.string(v.Stock)
 	}
 	if len(v.Without) > 0 && e.member(m, `"without":`) {
-		writeList(e, v.Without, func(e *encoder, v *propose.Way) { writeText(e, v) })
+		writeList(e, v.Without, func(e *encoder, v *propose.Way) { e.text(*v) })
 	}
 	if (e.all || !zeroProposeLimits(&v.Limits)) && e.member(m, `"limits":`) {
 		writeObject(e, &v.Limits, (*encoder).writeProposeLimits)
@@ -2273,7 +2153,7 @@ func (e *encoder) writeProposeTaste(v *propose.Taste) {
 		e.length(v.Between)
 	}
 	if (e.all || v.Order != 0) && e.member(m, `"order":`) {
-		writeText(e, &v.Order)
+		e.text(v.Order)
 	}
 	if (e.all || v.Anyhow) && e.member(m, `"anyhow":`) {
 		e.bool(v.Anyhow)
@@ -2290,10 +2170,10 @@ func (e *encoder) writeProposeThing(v *propose.Thing) {
 		e.int(int64(v.Count))
 	}
 	if (e.all || v.Sight != 0) && e.member(m, `"sight":`) {
-		writeText(e, &v.Sight)
+		e.text(v.Sight)
 	}
 	if (e.all || v.Keeping != 0) && e.member(m, `"keeping":`) {
-		writeText(e, &v.Keeping)
+		e.text(v.Keeping)
 	}
 	if (e.all || v.Sticks) && e.member(m, `"sticks":`) {
 		e.bool(v.Sticks)
@@ -2310,7 +2190,7 @@ func (e *encoder) writeProposeThing(v *propose.Thing) {
 func (e *encoder) writeReason(v *reason) {
 	m := e.mask
 	if e.member(m, `"cause":`) {
-		writeText(e, &v.Cause)
+		e.text(v.Cause)
 	}
 	if e.member(m, `"thing":`) {
 		e.int(int64(v.Thing))
@@ -2319,7 +2199,7 @@ func (e *encoder) writeReason(v *reason) {
 		e.string(v.Name)
 	}
 	if e.member(m, `"way":`) {
-		writeText(e, &v.Way)
+		e.text(v.Way)
 	}
 	if e.member(m, `"count":`) {
 		e.int(int64(v.Count))
@@ -2354,10 +2234,10 @@ func (e *encoder) writeReason(v *reason) {
 func (e *encoder) writeRoom(v *room) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		writeText(e, &v.Kind)
+		e.text(v.Kind)
 	}
 	if e.member(m, `"panel":`) {
-		writeText(e, &v.Panel)
+		e.text(v.Panel)
 	}
 	if e.member(m, `"fitting":`) {
 		e.int(int64(v.Fitting))
@@ -2386,13 +2266,103 @@ func (e *encoder) writeRoom(v *room) {
 	e.mask = m
 }
 
+func (e *encoder) writeRuleHinge(v *rule.Hinge) {
+	m := e.mask
+	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
+		e.text(v.Rule)
+	}
+	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
+		e.length(v.Width)
+	}
+	if (e.all || v.Crease != 0) && e.member(m, `"crease":`) {
+		e.text(v.Crease)
+	}
+	if (e.all || v.Offset != 0) && e.member(m, `"offset":`) {
+		e.length(v.Offset)
+	}
+	if (e.all || v.Angle != 0) && e.member(m, `"angle":`) {
+		e.int(int64(v.Angle))
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeRuleLining(v *rule.Lining) {
+	m := e.mask
+	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
+		e.text(v.Rule)
+	}
+	if (e.all || v.Inset != 0) && e.member(m, `"inset":`) {
+		e.length(v.Inset)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeRuleMargin(v *rule.Margin) {
+	m := e.mask
+	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
+		e.text(v.Rule)
+	}
+	if (e.all || v.Ideal != 0) && e.member(m, `"ideal":`) {
+		e.length(v.Ideal)
+	}
+	if (e.all || v.Least != 0) && e.member(m, `"least":`) {
+		e.length(v.Least)
+	}
+	if (e.all || v.Tolerated != 0) && e.member(m, `"tolerated":`) {
+		e.length(v.Tolerated)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeRuleMitre(v *rule.Mitre) {
+	m := e.mask
+	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
+		e.text(v.Rule)
+	}
+	if (e.all || v.Distance != 0) && e.member(m, `"distance":`) {
+		e.length(v.Distance)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeRuleQuarter(v *rule.Quarter) {
+	m := e.mask
+	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
+		e.text(v.Rule)
+	}
+	if (e.all || v.Reach != 0) && e.member(m, `"reach":`) {
+		e.length(v.Reach)
+	}
+	if (e.all || v.Lap != 0) && e.member(m, `"lap":`) {
+		e.length(v.Lap)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeRuleSpine(v *rule.Spine) {
+	m := e.mask
+	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
+		e.length(v.Width)
+	}
+	if (e.all || v.Contents != 0) && e.member(m, `"contents":`) {
+		e.length(v.Contents)
+	}
+	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
+		e.text(v.Rule)
+	}
+	if (e.all || v.Stiffener != "") && e.member(m, `"stiffener":`) {
+		e.string(v.Stiffener)
+	}
+	e.mask = m
+}
+
 func (e *encoder) writeRuledOut(v *ruledOut) {
 	m := e.mask
 	if e.member(m, `"thing":`) {
 		e.int(int64(v.Thing))
 	}
 	if e.member(m, `"way":`) {
-		writeText(e, &v.Way)
+		e.text(v.Way)
 	}
 	if e.member(m, `"why":`) {
 		writeObject(e, &v.Why, (*encoder).writeReason)
@@ -2443,7 +2413,7 @@ func (e *encoder) writeScoreGlue(v *score.Glue) {
 		writeObject(e, &v.Area, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"side":`) {
-		writeText(e, &v.Side)
+		e.text(v.Side)
 	}
 	e.mask = m
 }
@@ -2451,7 +2421,7 @@ func (e *encoder) writeScoreGlue(v *score.Glue) {
 func (e *encoder) writeScoreLine(v *score.Line) {
 	m := e.mask
 	if e.member(m, `"axis":`) {
-		writeText(e, &v.Axis)
+		e.text(v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -2463,7 +2433,7 @@ func (e *encoder) writeScoreLine(v *score.Line) {
 		e.length(v.To)
 	}
 	if e.member(m, `"fold":`) {
-		writeText(e, &v.Fold)
+		e.text(v.Fold)
 	}
 	e.mask = m
 }
@@ -2471,7 +2441,7 @@ func (e *encoder) writeScoreLine(v *score.Line) {
 func (e *encoder) writeScoreNotch(v *score.Notch) {
 	m := e.mask
 	if e.member(m, `"edge":`) {
-		writeText(e, &v.Edge)
+		e.text(v.Edge)
 	}
 	if e.member(m, `"middle":`) {
 		e.length(v.Middle)
@@ -2491,7 +2461,7 @@ func (e *encoder) writeScoreNotch(v *score.Notch) {
 func (e *encoder) writeScoreSlant(v *score.Slant) {
 	m := e.mask
 	if e.member(m, `"corner":`) {
-		writeText(e, &v.Corner)
+		e.text(v.Corner)
 	}
 	if e.member(m, `"along":`) {
 		e.length(v.Along)
@@ -2505,7 +2475,7 @@ func (e *encoder) writeScoreSlant(v *score.Slant) {
 func (e *encoder) writeScoreTab(v *score.Tab) {
 	m := e.mask
 	if e.member(m, `"edge":`) {
-		writeText(e, &v.Edge)
+		e.text(v.Edge)
 	}
 	if e.member(m, `"depth":`) {
 		e.length(v.Depth)
@@ -2520,7 +2490,7 @@ func (e *encoder) writeScoreTab(v *score.Tab) {
 		e.length(v.Taper)
 	}
 	if e.member(m, `"side":`) {
-		writeText(e, &v.Side)
+		e.text(v.Side)
 	}
 	e.mask = m
 }
@@ -2531,13 +2501,13 @@ func (e *encoder) writeSheetKind(v *sheetKind) {
 		e.size(v.Size)
 	}
 	if e.member(m, `"grain":`) {
-		writeText(e, &v.Grain)
+		e.text(v.Grain)
 	}
 	if e.member(m, `"count":`) {
 		e.int(int64(v.Count))
 	}
 	if e.member(m, `"price":`) {
-		writeText(e, &v.Price)
+		e.text(v.Price)
 	}
 	if e.member(m, `"trim":`) {
 		e.length(v.Trim)
@@ -2571,7 +2541,7 @@ func (e *encoder) writeStep(v *step) {
 		e.int(int64(v.Number))
 	}
 	if e.member(m, `"task":`) {
-		writeText(e, &v.Task)
+		e.text(v.Task)
 	}
 	if e.member(m, `"for":`) {
 		writeObject(e, &v.For, (*encoder).writeWorkPart)
@@ -2580,13 +2550,47 @@ func (e *encoder) writeStep(v *step) {
 		writeList(e, v.After, func(e *encoder, v *int) { e.int(int64(*v)) })
 	}
 	if len(v.Care) > 0 && e.member(m, `"care":`) {
-		writeList(e, v.Care, func(e *encoder, v *work.Care) { writeText(e, v) })
+		writeList(e, v.Care, func(e *encoder, v *work.Care) { e.text(*v) })
 	}
 	if len(v.Do) > 0 && e.member(m, `"do":`) {
 		writeList(e, v.Do, func(e *encoder, v *work.Action) { e.writeWorkAction(*v) })
 	}
 	if e.member(m, `"text":`) {
-		writeText(e, &v.Text)
+		e.string(v.Text)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeStockSheet(v *stock.Sheet) {
+	m := e.mask
+	if (e.all || v.Size != (units.Size{})) && e.member(m, `"size":`) {
+		e.size(v.Size)
+	}
+	if (e.all || v.Grain != 0) && e.member(m, `"grain":`) {
+		e.text(v.Grain)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeStockStock(v *stock.Stock) {
+	m := e.mask
+	if (e.all || v.Name != "") && e.member(m, `"name":`) {
+		e.string(v.Name)
+	}
+	if (e.all || v.Caliper != 0) && e.member(m, `"caliper":`) {
+		e.length(v.Caliper)
+	}
+	if (e.all || v.Grammage != 0) && e.member(m, `"grammage":`) {
+		e.text(v.Grammage)
+	}
+	if (e.all || v.OneWay) && e.member(m, `"oneWay":`) {
+		e.bool(v.OneWay)
+	}
+	if (e.all || v.TwoSided) && e.member(m, `"twoSided":`) {
+		e.bool(v.TwoSided)
+	}
+	if len(v.Sheets) > 0 && e.member(m, `"sheets":`) {
+		writeObjects(e, v.Sheets, (*encoder).writeStockSheet)
 	}
 	e.mask = m
 }
@@ -2645,19 +2649,19 @@ func (e *encoder) writeTight(v *tight) {
 		e.string(v.Meeting)
 	}
 	if e.member(m, `"panel":`) {
-		writeText(e, &v.Panel)
+		e.text(v.Panel)
 	}
 	if e.member(m, `"place":`) {
 		writeObject(e, &v.Place, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"room":`) {
-		writeObject(e, &v.Room, (*encoder).working)
+		writeObject(e, &v.Room, (*encoder).writeWorking)
 	}
 	if e.member(m, `"stack":`) {
-		writeObject(e, &v.Stack, (*encoder).working)
+		writeObject(e, &v.Stack, (*encoder).writeWorking)
 	}
 	if e.member(m, `"left":`) {
-		writeObject(e, &v.Left, (*encoder).working)
+		writeObject(e, &v.Left, (*encoder).writeWorking)
 	}
 	if len(v.Things) > 0 && e.member(m, `"things":`) {
 		writeObjects(e, v.Things, (*encoder).writeThing)
@@ -2677,7 +2681,7 @@ func (e *encoder) writeTurnIn(v *turnIn) {
 		e.int(int64(v.Copy))
 	}
 	if e.member(m, `"edge":`) {
-		writeText(e, &v.Edge)
+		e.text(v.Edge)
 	}
 	if e.member(m, `"depth":`) {
 		e.length(v.Depth)
@@ -2733,16 +2737,16 @@ func (e *encoder) writeVerdictOnClosing(v *verdictOnClosing) {
 		writeObject(e, &v.Overall, (*encoder).writeClosedSize)
 	}
 	if e.member(m, `"room":`) {
-		writeObject(e, &v.Room, (*encoder).working)
+		writeObject(e, &v.Room, (*encoder).writeWorking)
 	}
 	if e.member(m, `"stack":`) {
-		writeObject(e, &v.Stack, (*encoder).working)
+		writeObject(e, &v.Stack, (*encoder).writeWorking)
 	}
 	if e.member(m, `"left":`) {
-		writeObject(e, &v.Left, (*encoder).working)
+		writeObject(e, &v.Left, (*encoder).writeWorking)
 	}
 	if e.member(m, `"wouldDo":`) {
-		writeObject(e, &v.WouldDo, (*encoder).working)
+		writeObject(e, &v.WouldDo, (*encoder).writeWorking)
 	}
 	if e.member(m, `"text":`) {
 		e.string(v.Text)
@@ -2806,10 +2810,10 @@ func (e *encoder) writeWantedPiece(v *wantedPiece) {
 		e.int(int64(v.Quantity))
 	}
 	if e.member(m, `"grain":`) {
-		writeText(e, &v.Grain)
+		e.text(v.Grain)
 	}
 	if e.member(m, `"turn":`) {
-		writeText(e, &v.Turn)
+		e.text(v.Turn)
 	}
 	e.mask = m
 }
@@ -2872,7 +2876,7 @@ func (e *encoder) writeWeighOptions(v *weigh.Options) {
 		e.int(v.Density)
 	}
 	if (e.all || v.Block != 0) && e.member(m, `"block":`) {
-		writeText(e, &v.Block)
+		e.text(v.Block)
 	}
 	e.mask = m
 }
@@ -2880,13 +2884,13 @@ func (e *encoder) writeWeighOptions(v *weigh.Options) {
 func (e *encoder) writeWorkAt(v *work.At) {
 	m := e.mask
 	if e.member(m, `"across":`) {
-		writeText(e, &v.Across)
+		e.text(v.Across)
 	}
 	if e.member(m, `"x":`) {
 		e.length(v.X)
 	}
 	if e.member(m, `"along":`) {
-		writeText(e, &v.Along)
+		e.text(v.Along)
 	}
 	if e.member(m, `"y":`) {
 		e.length(v.Y)
@@ -2897,7 +2901,7 @@ func (e *encoder) writeWorkAt(v *work.At) {
 func (e *encoder) writeWorkBase(v *work.Base) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		writeText(e, &v.Kind)
+		e.text(v.Kind)
 	}
 	if e.member(m, `"index":`) {
 		e.int(int64(v.Index))
@@ -2943,13 +2947,13 @@ func (e *encoder) writeWorkCut(v *work.Cut) {
 		writeObject(e, &v.From, (*encoder).writeWorkSheet)
 	}
 	if e.member(m, `"grain":`) {
-		writeText(e, &v.Grain)
+		e.text(v.Grain)
 	}
 	if e.member(m, `"upright":`) {
 		e.bool(v.Upright)
 	}
 	if e.member(m, `"up":`) {
-		writeText(e, &v.Up)
+		e.text(v.Up)
 	}
 	e.mask = m
 }
@@ -2960,7 +2964,7 @@ func (e *encoder) writeWorkDraw(v *work.Draw) {
 		writeObject(e, &v.On, (*encoder).writeWorkBase)
 	}
 	if e.member(m, `"axis":`) {
-		writeText(e, &v.Axis)
+		e.text(v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -3014,10 +3018,10 @@ func (e *encoder) writeWorkFix(v *work.Fix) {
 		e.int(int64(v.Quarters))
 	}
 	if e.member(m, `"up":`) {
-		writeText(e, &v.Up)
+		e.text(v.Up)
 	}
 	if e.member(m, `"by":`) {
-		writeText(e, &v.By)
+		e.text(v.By)
 	}
 	if len(v.Areas) > 0 && e.member(m, `"areas":`) {
 		writeObjects(e, v.Areas, (*encoder).writeUnitsRect)
@@ -3040,7 +3044,7 @@ func (e *encoder) writeWorkFoldAt(v *work.FoldAt) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if e.member(m, `"axis":`) {
-		writeText(e, &v.Axis)
+		e.text(v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -3052,10 +3056,10 @@ func (e *encoder) writeWorkFoldAt(v *work.FoldAt) {
 		e.length(v.To)
 	}
 	if e.member(m, `"moves":`) {
-		writeText(e, &v.Moves)
+		e.text(v.Moves)
 	}
 	if e.member(m, `"way":`) {
-		writeText(e, &v.Way)
+		e.text(v.Way)
 	}
 	if e.member(m, `"open":`) {
 		e.bool(v.Open)
@@ -3078,7 +3082,7 @@ func (e *encoder) writeWorkInsert(v *work.Insert) {
 		writeObject(e, &v.Into, (*encoder).writeWorkPart)
 	}
 	if e.member(m, `"from":`) {
-		writeText(e, &v.From)
+		e.text(v.From)
 	}
 	if e.member(m, `"corners":`) {
 		e.bool(v.Corners)
@@ -3168,7 +3172,7 @@ func (e *encoder) writeWorkOpen(v *work.Open) {
 func (e *encoder) writeWorkPart(v *work.Part) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		writeText(e, &v.Kind)
+		e.text(v.Kind)
 	}
 	if e.member(m, `"index":`) {
 		e.int(int64(v.Index))
@@ -3227,7 +3231,7 @@ func (e *encoder) writeWorkScoreAt(v *work.ScoreAt) {
 		writeObject(e, &v.Line, (*encoder).writeScoreLine)
 	}
 	if e.member(m, `"on":`) {
-		writeText(e, &v.On)
+		e.text(v.On)
 	}
 	if e.member(m, `"light":`) {
 		e.bool(v.Light)
@@ -3281,10 +3285,10 @@ func (e *encoder) writeWorkStick(v *work.Stick) {
 		writeObject(e, &v.Area, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"side":`) {
-		writeText(e, &v.Side)
+		e.text(v.Side)
 	}
 	if e.member(m, `"by":`) {
-		writeText(e, &v.By)
+		e.text(v.By)
 	}
 	if e.member(m, `"to":`) {
 		writeObject(e, &v.To, (*encoder).writeWorkBase)
@@ -3295,7 +3299,7 @@ func (e *encoder) writeWorkStick(v *work.Stick) {
 func (e *encoder) writeWorkThing(v *work.Thing) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		writeText(e, &v.Kind)
+		e.text(v.Kind)
 	}
 	if e.member(m, `"index":`) {
 		e.int(int64(v.Index))
@@ -3315,7 +3319,7 @@ func (e *encoder) writeWorkTrim(v *work.Trim) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if e.member(m, `"corner":`) {
-		writeText(e, &v.Corner)
+		e.text(v.Corner)
 	}
 	if e.member(m, `"from":`) {
 		writeObject(e, &v.From, (*encoder).writeUnitsPoint)
@@ -3343,7 +3347,7 @@ func (e *encoder) writeWorkTuck(v *work.Tuck) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if len(v.Corners) > 0 && e.member(m, `"corners":`) {
-		writeList(e, v.Corners, func(e *encoder, v *work.Corner) { writeText(e, v) })
+		writeList(e, v.Corners, func(e *encoder, v *work.Corner) { e.text(*v) })
 	}
 	e.mask = m
 }
@@ -3354,7 +3358,7 @@ func (e *encoder) writeWorkTurnIn(v *work.TurnIn) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if e.member(m, `"edge":`) {
-		writeText(e, &v.Edge)
+		e.text(v.Edge)
 	}
 	if e.member(m, `"depth":`) {
 		e.length(v.Depth)
@@ -3405,7 +3409,7 @@ func (e *encoder) writeWorking(v *working) {
 		writeObjects(e, v.Terms, (*encoder).writeTerm)
 	}
 	if e.member(m, `"text":`) {
-		writeText(e, &v.Text)
+		e.string(v.Text)
 	}
 	e.mask = m
 }
@@ -3679,22 +3683,22 @@ func (e *encoder) writeWorkAction(v work.Action) {
 	e.raw("}")
 }
 
+func zeroBoardsRow(v *boards.Row) bool {
+	return v.Boards == nil && v.Joints == nil && v.Main == 0
+}
+
 func zeroCostBasis(v *cost.Basis) bool {
 	return v.Sheets == 0 && v.Supplies == nil && v.Minutes == nil && v.Rate == (money.Amount{}) && v.Fee == (money.Amount{}) && v.Margin == 0 && v.RoundTo == 0 && v.Prices == nil
 }
 
-func zeroFolioRow(v *folio.Row) bool {
-	return v.Boards == nil && v.Joints == nil && v.Main == 0
-}
-
 func zeroFolioSpec(v *folio.Spec) bool {
-	return v.Title == "" && v.Form == 0 && v.Cover == (units.Size{}) && v.Block == (folio.Block{}) && v.Spine == (folio.Spine{}) && v.FlapWidth == 0 && v.DoorGap == 0 && zeroFolioStock(&v.Board) && zeroFolioStock(&v.Covering) && zeroFolioStock(&v.Liner) && zeroFolioStock(&v.SpineCovering) && v.Stocks == nil && v.Hinge == (folio.Hinge{}) && v.Margin == (folio.Margin{}) && v.Mitre == (folio.Mitre{}) && v.Turning == 0 && v.Quarter == (folio.Quarter{}) && v.Lining == (folio.Lining{}) && v.Grain == 0 && v.Groove == 0 && v.Placing == 0 && v.Rulers == (folio.Rulers{}) && v.Clearance == 0 && v.Fittings == nil && v.Closing == (folio.Closing{}) && v.Magnets == (folio.Magnets{}) && zeroFolioRow(&v.Row)
-}
-
-func zeroFolioStock(v *folio.Stock) bool {
-	return v.Name == "" && v.Caliper == 0 && v.Grammage == 0 && !v.OneWay && !v.TwoSided && v.Sheets == nil
+	return v.Title == "" && v.Form == 0 && v.Cover == (units.Size{}) && v.Block == (folio.Block{}) && v.Spine == (rule.Spine{}) && v.FlapWidth == 0 && v.DoorGap == 0 && zeroStockStock(&v.Board) && zeroStockStock(&v.Covering) && zeroStockStock(&v.Liner) && zeroStockStock(&v.SpineCovering) && v.Stocks == nil && v.Hinge == (rule.Hinge{}) && v.Margin == (rule.Margin{}) && v.Mitre == (rule.Mitre{}) && v.Turning == 0 && v.Quarter == (rule.Quarter{}) && v.Lining == (rule.Lining{}) && v.Grain == 0 && v.Groove == 0 && v.Placing == 0 && v.Rulers == (folio.Rulers{}) && v.Clearance == 0 && v.Fittings == nil && v.Closing == (folio.Closing{}) && v.Magnets == (folio.Magnets{}) && zeroBoardsRow(&v.Row)
 }
 
 func zeroProposeLimits(v *propose.Limits) bool {
 	return v.Cover == (units.Size{}) && v.Thickness == 0 && v.Into == (propose.Space{}) && v.Post == (propose.Post{}) && v.Materials == nil
+}
+
+func zeroStockStock(v *stock.Stock) bool {
+	return v.Name == "" && v.Caliper == 0 && v.Grammage == 0 && !v.OneWay && !v.TwoSided && v.Sheets == nil
 }

@@ -4,6 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/fit"
@@ -32,10 +36,10 @@ func documents(t *testing.T) []document {
 	hostile.Title, hostile.Covering.Name = evil, evil+" paper"
 	hostile.Fittings[0].Name = evil + " frame"
 	hostile.Fittings[0].Kind = folio.Frame{Picture: pocket.Content{Name: evil, Size: units.MustParseSize("5 x 7 in")}}
-	tiny := folio.Spec{Title: "Cox's notes", Cover: units.MustParseSize("2 x 3 in"), Spine: folio.Spine{Width: units.Inch / 4}, Board: folio.Stock{Caliper: units.Inch / 32}}
-	huge := folio.Spec{Title: "The club's chart of the estuary", Cover: units.MustParseSize("900 x 1200 mm"), Spine: folio.Spine{Width: 40 * units.Millimetre}}
+	tiny := folio.Spec{Title: "Cox's notes", Cover: units.MustParseSize("2 x 3 in"), Spine: rule.Spine{Width: units.Inch / 4}, Board: stock.Stock{Caliper: units.Inch / 32}}
+	huge := folio.Spec{Title: "The club's chart of the estuary", Cover: units.MustParseSize("900 x 1200 mm"), Spine: rule.Spine{Width: 40 * units.Millimetre}}
 	huge.Rulers.Main = units.WholeMillimetres
-	huge.Fittings = []folio.Fitting{{Name: "chart", Panel: folio.RightCover, Kind: folio.Mat{Picture: pocket.Content{Name: "chart", Size: units.MustParseSize("700 x 1000 mm")}}}}
+	huge.Fittings = []folio.Fitting{{Name: "chart", Panel: boards.RightCover, Kind: folio.Mat{Picture: pocket.Content{Name: "chart", Size: units.MustParseSize("700 x 1000 mm")}}}}
 	long := crewSpec()
 	long.Title = strings.Repeat("Eastwaterrowingclub", 12)
 	long.Fittings[0].Name = strings.Repeat("frame", 40)
@@ -43,8 +47,8 @@ func documents(t *testing.T) []document {
 	plan, large := build(t, crew), build(t, huge)
 	pockets := crewSpec()
 	pockets.Spine.Width, pockets.Fittings = 3*units.Inch/2, []folio.Fitting{
-		{Name: "cards", Panel: folio.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
-		{Name: "corners", Panel: folio.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
+		{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
+		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
 	}
 	full := build(t, pockets)
 	list := []document{
@@ -76,19 +80,19 @@ func documents(t *testing.T) []document {
 }
 
 func crewSpec() folio.Spec {
-	sheet := func(size string) []folio.Sheet {
-		return []folio.Sheet{{Size: units.MustParseSize(size), Grain: folio.GrainAlongHeight}}
+	sheet := func(size string) []stock.Sheet {
+		return []stock.Sheet{{Size: units.MustParseSize(size), Grain: stock.GrainAlongHeight}}
 	}
 	return folio.Spec{
 		Title:    "Eastwater Rowing Club, the women's eight",
 		Cover:    units.MustParseSize("6 x 8 in"),
-		Spine:    folio.Spine{Width: 5 * units.Inch / 8},
-		Covering: folio.Stock{Name: "river paper", Sheets: sheet("18 x 24 in")},
-		Liner:    folio.Stock{Name: "plain paper", Sheets: sheet("17 x 11 in")},
-		Stocks:   []folio.Stock{{Name: "blue card", Caliper: 12 * units.Thou, TwoSided: true, Sheets: sheet("17 x 22 in")}},
+		Spine:    rule.Spine{Width: 5 * units.Inch / 8},
+		Covering: stock.Stock{Name: "river paper", Sheets: sheet("18 x 24 in")},
+		Liner:    stock.Stock{Name: "plain paper", Sheets: sheet("17 x 11 in")},
+		Stocks:   []stock.Stock{{Name: "blue card", Caliper: 12 * units.Thou, TwoSided: true, Sheets: sheet("17 x 22 in")}},
 		Fittings: []folio.Fitting{
-			{Name: "frame", Panel: folio.RightCover, Stock: "blue card", Kind: folio.Frame{Picture: pocket.Content{Name: "photo 5 x 7 in", Size: units.MustParseSize("5 x 7 in")}}},
-			{Name: "strip", Panel: folio.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{
+			{Name: "frame", Panel: boards.RightCover, Stock: "blue card", Kind: folio.Frame{Picture: pocket.Content{Name: "photo 5 x 7 in", Size: units.MustParseSize("5 x 7 in")}}},
+			{Name: "strip", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{
 				Content: pocket.IDCard().Turned(), Base: 23 * units.Inch / 4, Strip: units.MustParseSize("17 x 7 3/4 in")}}},
 		},
 	}

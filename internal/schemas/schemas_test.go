@@ -12,6 +12,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"boardwrap.example/folio"
@@ -401,14 +404,14 @@ func TestOut(t *testing.T) {
 
 // Costs are as their schema says too.
 func TestCosts(t *testing.T) {
-	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch}})
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	usd, _ := money.CurrencyOf("USD")
 	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p)}
 	for i := range job.Materials {
-		job.Materials[i].Sheets = []layout.SheetKind{{Size: units.MustParseSize("20 x 30 in"), Grain: folio.GrainAlongHeight, Count: layout.Unlimited, Price: money.Amount{Minor: 100, Currency: usd}}}
+		job.Materials[i].Sheets = []layout.SheetKind{{Size: units.MustParseSize("20 x 30 in"), Grain: stock.GrainAlongHeight, Count: layout.Unlimited, Price: money.Amount{Minor: 100, Currency: usd}}}
 	}
 	laid, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
 	if err != nil {
@@ -444,7 +447,7 @@ func TestCosts(t *testing.T) {
 // Layouts and verdicts are as their schemas say, and a value of another form at
 // any place is not.
 func TestLayoutsAndVerdicts(t *testing.T) {
-	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: folio.Spine{Width: units.Inch},
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch},
 		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: units.MustParseSize("4 x 6 in")}}}})
 	if err != nil {
 		t.Fatal(err)

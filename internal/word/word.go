@@ -107,3 +107,35 @@ func Unmarshal[E ~uint8](l List, v *E, text []byte) error {
 	}
 	return err
 }
+
+// An Enum is an enumeration whose values are 0, 1, 2 and so on, as far as they are
+// known, and whose texts are their Strings.
+type Enum interface {
+	~uint8
+	String() string
+	Known() bool
+}
+
+// Of lists the texts of all values of an enumeration.
+func Of[E Enum](what string) List {
+	l := List{What: what}
+	for v := E(0); v.Known(); v++ {
+		l.Words = append(l.Words, v.String())
+	}
+	return l
+}
+
+// OneOf says which values of an enumeration would do.
+func OneOf[E Enum]() string { return Of[E]("").Want() }
+
+// Append appends the text of a value to dst, with the error of [List.Append].
+func Append[E Enum](dst []byte, v E, what string) ([]byte, error) {
+	if !v.Known() {
+		return Of[E](what).Append(dst, uint8(v)) // which says what is wrong
+	}
+	return append(dst, v.String()...), nil
+}
+
+// Read sets *v to the value that a text is that of, or leaves it as it is and
+// returns the error of [List.Read].
+func Read[E Enum](v *E, what string, text []byte) error { return Unmarshal(Of[E](what), v, text) }

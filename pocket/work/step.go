@@ -1,8 +1,9 @@
 package work
 
 import (
-	"boardwrap.example/internal/word"
 	"slices"
+
+	"boardwrap.example/internal/word"
 
 	"boardwrap.example/units"
 )

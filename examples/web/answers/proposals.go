@@ -6,6 +6,9 @@ import (
 	"encoding/json"
 	"errors"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/folio/wire"
@@ -62,10 +65,10 @@ func (d *Desk) proposals(texts [3]string) ([]byte, error) {
 
 // caseOf is of a Spec what a search starts from.
 func caseOf(s folio.Spec) folio.Spec {
-	s.Title, s.Cover, s.Block, s.Spine, s.Fittings, s.Magnets = "", units.Size{}, folio.Block{}, folio.Spine{}, nil, folio.Magnets{}
+	s.Title, s.Cover, s.Block, s.Spine, s.Fittings, s.Magnets = "", units.Size{}, folio.Block{}, rule.Spine{}, nil, folio.Magnets{}
 	s.FlapWidth, s.DoorGap = 0, 0
-	if s.Form != folio.SoftSpine {
-		s.Form = folio.SpineBoard
+	if s.Form != boards.SoftSpine {
+		s.Form = boards.SpineBoard
 	}
 	return s
 }

@@ -1,4 +1,4 @@
-package folio
+package place
 
 import (
 	"boardwrap.example/internal/word"
@@ -12,25 +12,26 @@ type Align uint8
 
 // Alignments across and along.
 const (
-	AlignMiddle Align = iota // across or along
-	AlignLeft                // across only
-	AlignRight               // across only
-	AlignHead                // along only
-	AlignTail                // along only
-	// AlignBefore is beside another fitting, on its left or towards the head.
-	AlignBefore
-	// AlignAfter is beside another fitting, on its right or towards the tail.
-	AlignAfter
-	// AlignEven shares what is left over with all others on the same panel, or
+	Middle Align = iota // across or along
+	Left                // across only
+	Right               // across only
+	Head                // along only
+	Tail                // along only
+	// Before is beside another fitting, on its left or towards the head.
+	Before
+	// After is beside another fitting, on its right or towards the tail.
+	After
+	// Even shares what is left over with all others on the same panel, or
 	// the same fitting, that are aligned so, in their order in Spec.Fittings:
 	// the margins at both ends and the gaps between are equal, but for a step of
 	// the ruler.
-	AlignEven
+	Even
+	alignEnd
 )
 
 var aligns = word.List{What: "alignment", Words: []string{
-	AlignMiddle: "middle", AlignLeft: "left", AlignRight: "right", AlignHead: "head", AlignTail: "tail",
-	AlignBefore: "before", AlignAfter: "after", AlignEven: "even"}}
+	Middle: "middle", Left: "left", Right: "right", Head: "head", Tail: "tail",
+	Before: "before", After: "after", Even: "even"}}
 
 // String returns the alignment in words.
 func (a Align) String() string { return aligns.String(uint8(a)) }
@@ -50,14 +51,14 @@ func (a *Align) UnmarshalText(text []byte) error { return word.Unmarshal(aligns,
 // A Place says where a fitting sits: aligned across and along its panel, or
 // what it stands on, and then moved by Offset. Moving is away from the edge, or
 // from the fitting, that it is aligned to; from the middle, and where it is even,
-// it is to the right and towards the tail. AlignLeft with AlignHead makes Offset
+// it is to the right and towards the tail. Left with Head makes Offset
 // plain coordinates from the panel's upper left corner.
 type Place struct {
-	// Across is AlignMiddle, AlignLeft, AlignRight or AlignEven, and with
-	// AcrossOf AlignBefore or AlignAfter too.
+	// Across is Middle, Left, Right or Even, and with
+	// AcrossOf Before or After too.
 	Across Align
-	// Along is AlignMiddle, AlignHead, AlignTail or AlignEven, and with AlongOf
-	// AlignBefore or AlignAfter too.
+	// Along is Middle, Head, Tail or Even, and with AlongOf
+	// Before or After too.
 	Along Align
 	// AcrossOf is the name of a fitting before this one, on the same side of
 	// the same board, with which it is lined up across: left edges, right edges
@@ -71,9 +72,9 @@ type Place struct {
 	Offset units.Point
 }
 
-// sound reports whether check would find nothing.
-func (p *Place) sound() bool {
-	return p.Across <= AlignRight && (p.Along == AlignMiddle || p.Along == AlignHead || p.Along == AlignTail) &&
+// Sound reports whether [Place.Check] would find nothing.
+func (p *Place) Sound() bool {
+	return p.Across <= Right && (p.Along == Middle || p.Along == Head || p.Along == Tail) &&
 		p.Offset.X.Abs() <= units.Longest && p.Offset.Y.Abs() <= units.Longest
 }
 
@@ -84,48 +85,69 @@ type axis struct {
 	offset           units.Length
 }
 
-func (p *Place) across() axis { return axis{p.Across, AlignLeft, AlignRight, p.AcrossOf, p.Offset.X} }
-func (p *Place) along() axis  { return axis{p.Along, AlignHead, AlignTail, p.AlongOf, p.Offset.Y} }
+func (p *Place) across() axis { return axis{p.Across, Left, Right, p.AcrossOf, p.Offset.X} }
+func (p *Place) along() axis  { return axis{p.Along, Head, Tail, p.AlongOf, p.Offset.Y} }
 
 // back reports whether the offset moves it to the left, or towards the head.
-func (a axis) back() bool { return a.align == a.far || a.align == AlignBefore }
+func (a axis) back() bool { return a.align == a.far || a.align == Before }
 
-func (p *Place) check(bad *check.List, path string) {
+// Check returns what is wrong with a place once defaults are filled in, with lengths
+// written in the notation, or nil. The error is a *check.Error.
+func (p *Place) Check(n units.Notation) error {
+	var bad check.List
+	bad.In(n)
 	for _, o := range [...]struct {
 		field, offset string
 		axis
-	}{{".across", ".offset.x", p.across()}, {".along", ".offset.y", p.along()}} {
+	}{{"across", "offset.x", p.across()}, {"along", "offset.y", p.along()}} {
 		switch o.align {
-		case AlignMiddle, o.near, o.far:
-		case AlignBefore, AlignAfter:
+		case Middle, o.near, o.far:
+		case Before, After:
 			if o.of == "" {
-				bad.Malformed(path+o.field+"of", check.Missing, "a place "+o.align.String()+" nothing", "the name of a fitting before this one")
+				bad.Malformed(o.field+"of", check.Missing, "a place "+o.align.String()+" nothing", "the name of a fitting before this one")
 			}
-		case AlignEven:
+		case Even:
 			if o.of != "" {
-				bad.Malformed(path+o.field+"of", check.Conflict, check.Quote(o.of)+" and an even place", "no name, or another alignment")
+				bad.Malformed(o.field+"of", check.Conflict, check.Quote(o.of)+" and an even place", "no name, or another alignment")
 			}
 		default:
-			bad.Malformed(path+o.field, check.Unknown, o.align.String(), "middle, "+o.near.String()+", "+o.far.String()+" or even, or before or after another fitting")
+			bad.Malformed(o.field, check.Unknown, o.align.String(), "middle, "+o.near.String()+", "+o.far.String()+" or even, or before or after another fitting")
 		}
 		if o.axis.offset > units.Longest || o.axis.offset < -units.Longest {
-			bad.Malformed(path+o.offset, check.OutOfRange, bad.Text(o.axis.offset), bad.Reach())
+			bad.Malformed(o.offset, check.OutOfRange, bad.Text(o.axis.offset), bad.Reach())
 		}
 	}
+	return bad.Err()
 }
 
-// by reports whether it is lined up with another fitting, or evenly with others.
-func (p *Place) by() bool {
-	return p.AcrossOf != "" || p.AlongOf != "" || p.Across == AlignEven || p.Along == AlignEven
+// Lined reports whether it is lined up with another fitting, or evenly with others.
+func (p *Place) Lined() bool {
+	return p.AcrossOf != "" || p.AlongOf != "" || p.Across == Even || p.Along == Even
 }
 
-// within returns the rectangle of size s placed in the area; what is put in the
+// Within returns the rectangle of size s placed in the area; what is put in the
 // middle is rounded down on the ruler.
-func (p Place) within(area units.Rect, s units.Size, r units.Ruler) units.Rect {
+func (p Place) Within(area units.Rect, s units.Size, r units.Ruler) units.Rect {
 	room := area.Size()
 	x := p.across().start(room.W, s.W, r)
 	y := p.along().start(room.H, s.H, r)
 	return units.RectAt(area.Min.Plus(units.Point{X: x, Y: y}), s)
+}
+
+// Start returns how far from the beginning of a length, across or along, something on
+// it begins; what is put in the middle is rounded down on the ruler.
+func (p *Place) Start(along bool, length, size units.Length, r units.Ruler) units.Length {
+	return p.axis(along).start(length, size, r)
+}
+
+// Back reports whether the offset moves it to the left, or along towards the head.
+func (p *Place) Back(along bool) bool { return p.axis(along).back() }
+
+func (p *Place) axis(along bool) axis {
+	if along {
+		return p.along()
+	}
+	return p.across()
 }
 
 // start is how far from the beginning of a length something on it begins.
@@ -135,9 +157,9 @@ func (a axis) start(length, size units.Length, r units.Ruler) units.Length {
 		return a.offset
 	case a.far:
 		return length - size - a.offset
-	case AlignBefore:
+	case Before:
 		return -size - a.offset
-	case AlignAfter:
+	case After:
 		return length + a.offset
 	}
 	return r.Down((length - size).Half(units.Down)) + a.offset

@@ -1,6 +1,8 @@
-package folio
+package place
 
 import (
+	"strconv"
+
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -35,30 +37,36 @@ type Proportions struct{ W, H int }
 // MaxProportion is the greatest number of [Proportions].
 const MaxProportion = 1000
 
-// lowest returns the proportions in lowest terms.
-func (p Proportions) lowest() Proportions {
+// Lowest returns the proportions in lowest terms, and none as they are.
+func (p Proportions) Lowest() Proportions {
 	a, b := p.W, p.H
 	for b != 0 {
 		a, b = b, a%b
 	}
+	if a == 0 {
+		return p
+	}
 	return Proportions{p.W / a, p.H / a}
 }
 
-func (p Proportions) check(bad *check.List, path string) {
+// Check returns what is wrong with the proportions, or nil.
+func (p Proportions) Check() error {
+	var bad check.List
 	if p == (Proportions{}) {
-		return
+		return nil
 	}
 	for _, side := range [...]struct {
 		path string
 		n    int
-	}{{path + ".w", p.W}, {path + ".h", p.H}} {
+	}{{"w", p.W}, {"h", p.H}} {
 		switch {
 		case side.n <= 0:
-			bad.Malformed(side.path, check.NotPositive, count(side.n), "1 to "+count(MaxProportion))
+			bad.Malformed(side.path, check.NotPositive, strconv.Itoa(side.n), "1 to "+strconv.Itoa(MaxProportion))
 		case side.n > MaxProportion:
-			bad.Malformed(side.path, check.TooMany, count(side.n), "at most "+count(MaxProportion))
+			bad.Malformed(side.path, check.TooMany, strconv.Itoa(side.n), "at most "+strconv.Itoa(MaxProportion))
 		}
 	}
+	return bad.Err()
 }
 
 // A Relation is a length by another one: what it is measured by, less what is
@@ -82,12 +90,15 @@ type Relation struct {
 	Less units.Length
 	// More is added in all; it cannot come with Less.
 	More units.Length
-	// Shares is how many equal ones share the length, up to [MaxFittings]; 0
+	// Shares is how many equal ones share the length, up to [MaxShares]; 0
 	// and 1 take the whole of it.
 	Shares int
 	// Gap is left between the shares.
 	Gap units.Length
 }
+
+// MaxShares is how many shares a [Relation] may have.
+const MaxShares = 256
 
 // A Measure is what a [Relation] is measured by.
 type Measure uint8
@@ -109,6 +120,9 @@ const (
 
 var measures = word.List{What: "measure", Words: []string{OfNothing: "nothing", OfPanel: "panel", OfGround: "ground", OfFitting: "fitting"}}
 
+// Known reports whether it is one of the constants.
+func (m Measure) Known() bool { return m < measureEnd }
+
 // String returns what it is in a word.
 func (m Measure) String() string { return measures.String(uint8(m)) }
 
@@ -124,13 +138,6 @@ func (m Measure) MarshalText() ([]byte, error) { return measures.Marshal(uint8(m
 // units.ErrSyntax.
 func (m *Measure) UnmarshalText(text []byte) error { return word.Unmarshal(measures, m, text) }
 
-// Codes of what is wrong with a size by relation.
-const (
-	Circular  check.Code = "circular"   // sizes follow from each other in a circle
-	NoPrint   check.Code = "no-print"   // no usual print is small enough
-	RoomSmall check.Code = "room-small" // the relation leaves less than is needed; where none would do, what would do is advice
-)
-
 // By returns the relation of a whole length, to be changed field by field.
 func By(m Measure) Relation { return Relation{Of: m} }
 
@@ -141,47 +148,51 @@ func Filling(m Measure, margin units.Length) Sizing {
 	return Sizing{W: r, H: r}
 }
 
-// check checks the fields one by one.
-func (r *Relation) check(bad *check.List, path string) {
+// Check returns what is wrong with a relation once defaults are filled in, with lengths
+// written in the notation, or nil. The error is a *check.Error.
+func (r *Relation) Check(n units.Notation) error {
+	var bad check.List
+	bad.In(n)
 	rest := *r
 	rest.Of = OfNothing
 	switch {
 	case r.Of >= measureEnd:
-		bad.Malformed(path+".of", check.Unknown, count(int(r.Of)), "panel, ground or fitting")
+		bad.Malformed("of", check.Unknown, strconv.Itoa(int(r.Of)), "panel, ground or fitting")
 	case r.Of == OfNothing && rest != Relation{}:
-		bad.Malformed(path+".of", check.Missing, "a relation to nothing", "panel, ground or fitting, or a zero relation for a size that the kind gives")
+		bad.Malformed("of", check.Missing, "a relation to nothing", "panel, ground or fitting, or a zero relation for a size that the kind gives")
 	case r.Of == OfFitting && r.Fitting == "":
-		bad.Malformed(path+".fitting", check.Missing, "no name", "the name of another fitting")
+		bad.Malformed("fitting", check.Missing, "no name", "the name of another fitting")
 	case r.Of != OfFitting && r.Fitting != "":
-		bad.Malformed(path+".fitting", check.Conflict, check.Quote(r.Fitting)+" and a size by the "+r.Of.String(), "no name, or a size by a fitting")
+		bad.Malformed("fitting", check.Conflict, check.Quote(r.Fitting)+" and a size by the "+r.Of.String(), "no name, or a size by a fitting")
 	}
-	bad.Allowance(path+".margin", r.Margin)
-	bad.Allowance(path+".less", r.Less)
-	bad.Allowance(path+".more", r.More)
-	bad.Allowance(path+".gap", r.Gap)
+	bad.Allowance("margin", r.Margin)
+	bad.Allowance("less", r.Less)
+	bad.Allowance("more", r.More)
+	bad.Allowance("gap", r.Gap)
 	if r.Less > 0 && r.More > 0 {
-		bad.Malformed(path+".more", check.Conflict, "both less and more", "one of the two")
+		bad.Malformed("more", check.Conflict, "both less and more", "one of the two")
 	}
 	switch {
 	case r.Shares < 0:
-		bad.Malformed(path+".shares", check.Negative, count(r.Shares), "0 for the whole, or up to "+count(MaxFittings))
-	case r.Shares > MaxFittings:
-		bad.Malformed(path+".shares", check.TooMany, count(r.Shares), "at most "+count(MaxFittings))
+		bad.Malformed("shares", check.Negative, strconv.Itoa(r.Shares), "0 for the whole, or up to "+strconv.Itoa(MaxShares))
+	case r.Shares > MaxShares:
+		bad.Malformed("shares", check.TooMany, strconv.Itoa(r.Shares), "at most "+strconv.Itoa(MaxShares))
 	case r.Shares < 2 && r.Gap > 0:
-		bad.Malformed(path+".gap", check.Conflict, "a gap and no shares", "no gap, or two shares and more")
+		bad.Malformed("gap", check.Conflict, "a gap and no shares", "no gap, or two shares and more")
 	}
+	return bad.Err()
 }
 
-// direction is the way in which the length is rounded.
-func (r *Relation) direction() units.Direction {
+// Direction is the way in which the length is rounded.
+func (r *Relation) Direction() units.Direction {
 	if r.More > 0 {
 		return units.Up
 	}
 	return units.Down
 }
 
-// terms are those of the length before it is shared.
-func (r *Relation) terms(what string, whole, clearance units.Length) []units.Term {
+// Terms are those of the length before it is shared.
+func (r *Relation) Terms(what string, whole, clearance units.Length) []units.Term {
 	terms := make([]units.Term, 0, 6)
 	terms = append(terms, units.T(what, whole))
 	if clearance != 0 {

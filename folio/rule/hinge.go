@@ -1,8 +1,11 @@
-package folio
+package rule
 
 import (
 	"math"
+	"strconv"
 
+	"boardwrap.example/internal/trig"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -60,6 +63,21 @@ func (r HingeRule) String() string {
 	return "no such rule"
 }
 
+// Known reports whether it is one of the constants.
+func (r HingeRule) Known() bool { return r < hingeEnd }
+
+// AppendText appends the text of [HingeRule.String]. The error matches
+// units.ErrUnknown.
+func (r HingeRule) AppendText(dst []byte) ([]byte, error) { return word.Append(dst, r, "hinge rule") }
+
+// MarshalText returns the text of [HingeRule.String], with the error of
+// [HingeRule.AppendText].
+func (r HingeRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
+
+// UnmarshalText reads what [HingeRule.String] writes. The error matches
+// units.ErrSyntax.
+func (r *HingeRule) UnmarshalText(text []byte) error { return word.Read(r, "hinge rule", text) }
+
 // A Crease is where the covering bends between two boards.
 type Crease uint8
 
@@ -91,6 +109,21 @@ func (c Crease) String() string {
 	return "no such crease"
 }
 
+// Known reports whether it is one of the constants.
+func (c Crease) Known() bool { return c < creaseEnd }
+
+// AppendText appends the text of [Crease.String]. The error matches
+// units.ErrUnknown.
+func (c Crease) AppendText(dst []byte) ([]byte, error) { return word.Append(dst, c, "crease") }
+
+// MarshalText returns the text of [Crease.String], with the error of
+// [Crease.AppendText].
+func (c Crease) MarshalText() ([]byte, error) { return c.AppendText(nil) }
+
+// UnmarshalText reads what [Crease.String] writes. The error matches
+// units.ErrSyntax.
+func (c *Crease) UnmarshalText(text []byte) error { return word.Read(c, "crease", text) }
+
 // A Hinge says how wide the gaps are and how they bend.
 type Hinge struct {
 	Rule   HingeRule    // the width of the gaps; the default depends on the form
@@ -102,7 +135,9 @@ type Hinge struct {
 	Angle int
 }
 
-func (h *Hinge) fill(soft bool, usual HingeRule) {
+// Fill fills in what is left 0, of a hinge with no spine board beside it or with
+// one, and with the rule that is usual there.
+func (h *Hinge) Fill(soft bool, usual HingeRule) {
 	if h.Rule == HingeDefault {
 		switch {
 		case h.Width != 0:
@@ -124,44 +159,36 @@ func (h *Hinge) fill(soft bool, usual HingeRule) {
 	}
 }
 
-// thick is what of a board leans into a hinge on the concave side. The liner lies
-// there, so it counts into the board's caliper; not so when it keeps off the hinge
-// by a caliper or more and the boards do not lean over each other (derived).
-func (s *Spec) thick(h Hinge) units.Length {
-	if t := s.Board.Caliper; s.Lining.Rule == LiningPanels && s.Lining.Inset >= t && h.Angle <= 90 {
-		return t
-	}
-	return s.Board.Caliper + s.Liner.Caliper
-}
-
-// check checks a hinge that is given at a path.
-func (h Hinge) check(bad *check.List, path string) bool {
-	before := bad.Len()
+// Check returns what is wrong with a hinge once defaults are filled in, with lengths
+// written in the notation, or nil. The error is a *check.Error.
+func (h Hinge) Check(n units.Notation) error {
+	var bad check.List
+	bad.In(n)
 	switch {
 	case h.Rule >= hingeEnd:
-		bad.Malformed(path+".rule", check.Unknown, count(int(h.Rule)), oneOf(hingeEnd))
+		bad.Malformed("rule", check.Unknown, strconv.Itoa(int(h.Rule)), word.OneOf[HingeRule]())
 	case h.Rule == HingeFixed:
-		bad.Length(path+".width", h.Width)
+		bad.Length("width", h.Width)
 	case h.Width != 0:
-		bad.Malformed(path+".width", check.Conflict, bad.Text(h.Width)+" with the rule "+h.Rule.String(), "no width, or the rule "+HingeFixed.String())
+		bad.Malformed("width", check.Conflict, bad.Text(h.Width)+" with the rule "+h.Rule.String(), "no width, or the rule "+HingeFixed.String())
 	}
 	switch {
 	case h.Crease >= creaseEnd:
-		bad.Malformed(path+".crease", check.Unknown, count(int(h.Crease)), oneOf(creaseEnd))
+		bad.Malformed("crease", check.Unknown, strconv.Itoa(int(h.Crease)), word.OneOf[Crease]())
 	case h.Crease == CreaseAtOffset:
-		bad.Allowance(path+".offset", h.Offset)
+		bad.Allowance("offset", h.Offset)
 	case h.Offset != 0:
-		bad.Malformed(path+".offset", check.Conflict, bad.Text(h.Offset)+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
+		bad.Malformed("offset", check.Conflict, bad.Text(h.Offset)+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
 	}
 	if h.Angle < 1 || h.Angle > 180 {
-		bad.Malformed(path+".angle", check.OutOfRange, count(h.Angle)+" degrees", "1 to 180 degrees")
+		bad.Malformed("angle", check.OutOfRange, strconv.Itoa(h.Angle)+" degrees", "1 to 180 degrees")
 	}
-	return bad.Len() == before
+	return bad.Err()
 }
 
-// terms returns what the rule adds up for boards of caliper t around contents,
+// Terms returns what the rule adds up for boards of caliper t around contents,
 // exactly as published; for HingeFixed and an unknown rule the fixed width.
-func (r HingeRule) terms(t, liner, contents, fixed units.Length) [3]units.Term {
+func (r HingeRule) Terms(t, liner, contents, fixed units.Length) [3]units.Term {
 	switch r {
 	case HingeOneCaliper:
 		return [3]units.Term{units.T("board caliper", t)}
@@ -185,14 +212,6 @@ func (r HingeRule) terms(t, liner, contents, fixed units.Length) [3]units.Term {
 	}
 	return [3]units.Term{units.T("hinge", fixed)}
 }
-
-// trig is the scale of the whole numbers that stand for sines and tangents.
-// A float64 carries a sine to better than 10⁻¹⁵, so a gap in nanometres is
-// right to the last one for any caliper that a plan takes, and the rounding
-// to the scale makes the right angle and its like exact.
-const trig = 1_000_000_000_000_000
-
-func scaled(f float64) int64 { return int64(math.Round(f * trig)) }
 
 func radians(degrees int) float64 { return float64(degrees) * math.Pi / 180 }
 
@@ -219,7 +238,8 @@ func LeastGap(t units.Length, angle int, c Crease, offset units.Length) (units.L
 		return 0, false
 	}
 	times := func(l units.Length, f float64) units.Length {
-		g, _ := l.Scale(scaled(f), trig, units.Up)
+		num, den := trig.Fraction(f)
+		g, _ := l.Scale(num, den, units.Up)
 		return g
 	}
 	theta := radians(angle)

@@ -1,6 +1,9 @@
-package folio
+package stock
 
 import (
+	"strconv"
+
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -39,6 +42,7 @@ const (
 	GrainUnknown     SheetGrain = iota // both ways are tried
 	GrainAlongWidth                    // across the upright pattern
 	GrainAlongHeight                   // up and down the upright pattern
+	sheetGrainEnd
 )
 
 // String returns "unknown", "along the width" or "along the height".
@@ -54,6 +58,25 @@ func (g SheetGrain) String() string {
 	return "no such grain"
 }
 
+// Known reports whether it is one of the constants.
+func (g SheetGrain) Known() bool { return g < sheetGrainEnd }
+
+// AppendText appends the text of [SheetGrain.String]. The error matches
+// units.ErrUnknown.
+func (g SheetGrain) AppendText(dst []byte) ([]byte, error) {
+	return word.Append(dst, g, "direction of the grain")
+}
+
+// MarshalText returns the text of [SheetGrain.String], with the error of
+// [SheetGrain.AppendText].
+func (g SheetGrain) MarshalText() ([]byte, error) { return g.AppendText(nil) }
+
+// UnmarshalText reads what [SheetGrain.String] writes. The error matches
+// units.ErrSyntax.
+func (g *SheetGrain) UnmarshalText(text []byte) error {
+	return word.Read(g, "direction of the grain", text)
+}
+
 // GrainRule is the direction that the grain of the pieces must run.
 type GrainRule uint8
 
@@ -63,6 +86,7 @@ const (
 	GrainParallel GrainRule = iota
 	// GrainAny lets the grain run either way.
 	GrainAny
+	grainRuleEnd
 )
 
 // String returns "parallel to the spine" or "either way".
@@ -72,6 +96,24 @@ func (g GrainRule) String() string {
 	}
 	return "either way"
 }
+
+// MaxSheets is how many sheets of one stock may be given.
+const MaxSheets = 1000
+
+// Known reports whether it is one of the constants.
+func (g GrainRule) Known() bool { return g < grainRuleEnd }
+
+// AppendText appends the text of [GrainRule.String]. The error matches
+// units.ErrUnknown.
+func (g GrainRule) AppendText(dst []byte) ([]byte, error) { return word.Append(dst, g, "grain rule") }
+
+// MarshalText returns the text of [GrainRule.String], with the error of
+// [GrainRule.AppendText].
+func (g GrainRule) MarshalText() ([]byte, error) { return g.AppendText(nil) }
+
+// UnmarshalText reads what [GrainRule.String] writes. The error matches
+// units.ErrSyntax.
+func (g *GrainRule) UnmarshalText(text []byte) error { return word.Read(g, "grain rule", text) }
 
 // DefaultBoard returns the board that stands for none given: chipboard of 1/16
 // in (common practice, no published source) weighing 640 g/m² per mm of
@@ -103,9 +145,9 @@ func DefaultCard() Stock {
 	return Stock{Name: "card", Caliper: 91 * units.Inch / 10000, Grammage: 200 * units.GramPerSquareMetre}
 }
 
-// fill fills the empty fields of s from standard. The grammage is filled only
+// Fill fills the empty fields of s from standard. The grammage is filled only
 // with the caliper: a board of another thickness has another mass.
-func (s *Stock) fill(standard *Stock) {
+func (s *Stock) Fill(standard *Stock) {
 	if s.Name == "" {
 		s.Name = standard.Name
 	}
@@ -117,89 +159,47 @@ func (s *Stock) fill(standard *Stock) {
 	}
 }
 
-func (s Stock) empty() bool {
+// Empty reports whether nothing is said of it.
+func (s Stock) Empty() bool {
 	return s.Name == "" && s.Caliper == 0 && s.Grammage == 0 && !s.OneWay && !s.TwoSided && len(s.Sheets) == 0
 }
 
-// same reports whether two stocks of one name can be one material.
-func (s *Stock) same(t *Stock) bool {
+// Same reports whether two stocks of one name can be one material.
+func (s *Stock) Same(t *Stock) bool {
 	return s.Caliper == t.Caliper && s.Grammage == t.Grammage && s.OneWay == t.OneWay && s.TwoSided == t.TwoSided
 }
 
-// sound reports whether the numbers of a stock can be.
-func (s *Stock) sound() bool {
+// Sound reports whether the numbers of a stock can be.
+func (s *Stock) Sound() bool {
 	return check.InBounds(s.Caliper) && 0 <= s.Grammage && s.Grammage <= mostGrammage
 }
 
 const mostGrammage = 10_000 * units.GramPerSquareMetre
 
-func (s Stock) check(bad *check.List, path string) bool {
-	before := bad.Len()
+// Check returns what is wrong with a stock once defaults are filled in, with lengths
+// written in the notation, or nil. The error is a *check.Error.
+func (s Stock) Check(n units.Notation) error {
+	var bad check.List
+	bad.In(n)
 	if !check.InBounds(s.Caliper) {
-		bad.Length(path+".caliper", s.Caliper)
+		bad.Length("caliper", s.Caliper)
 	}
 	if s.Grammage < 0 || s.Grammage > mostGrammage {
-		bad.Malformed(path+".grammage", check.OutOfRange, s.Grammage.String(), "0 for unknown, or up to 10,000 g/m²")
+		bad.Malformed("grammage", check.OutOfRange, s.Grammage.String(), "0 for unknown, or up to 10,000 g/m²")
 	}
 	if len(s.Sheets) > MaxSheets {
-		bad.Malformed(path+".sheets", check.TooMany, count(len(s.Sheets)), "at most "+count(MaxSheets))
-		return false
+		bad.Malformed("sheets", check.TooMany, strconv.Itoa(len(s.Sheets)), "at most "+strconv.Itoa(MaxSheets))
+		return bad.Err()
 	}
 	for i, sheet := range s.Sheets {
-		if check.InBounds(sheet.Size.W) && check.InBounds(sheet.Size.H) && sheet.Grain <= GrainAlongHeight {
+		if check.InBounds(sheet.Size.W) && check.InBounds(sheet.Size.H) && sheet.Grain.Known() {
 			continue // a path is put together only where something is wrong
 		}
-		at := check.Index(path+".sheets", i)
+		at := check.Index("sheets", i)
 		bad.Size(at+".size", sheet.Size)
-		if sheet.Grain > GrainAlongHeight {
-			bad.Malformed(at+".grain", check.Unknown, count(int(sheet.Grain)), oneOf(GrainAlongHeight+1))
+		if !sheet.Grain.Known() {
+			bad.Malformed(at+".grain", check.Unknown, strconv.Itoa(int(sheet.Grain)), word.OneOf[SheetGrain]())
 		}
 	}
-	return bad.Len() == before
-}
-
-// Limits on the lists of a Spec, so that no input takes unbounded time or
-// memory; a longer list is refused with check.TooMany.
-const (
-	MaxSheets   = 1000 // sheets of one stock
-	MaxStocks   = 1000 // further stocks
-	MaxFittings = 256  // fittings
-	MaxPockets  = 1000 // pockets, pleats, panels and leaves of all that is folded, together
-)
-
-// A lie is one way to lay a sheet before the maker.
-type lie struct {
-	size   units.Size
-	index  int32 // in Stock.Sheets
-	turned bool
-}
-
-// lies yields the ways in which the sheets may lie for a piece with the given
-// grain, unturned first.
-func (s Stock) lies(grain GrainRule, yield func(lie) bool) {
-	for i, sheet := range s.Sheets {
-		upright := grain == GrainAny || sheet.Grain != GrainAlongWidth
-		turned := (grain == GrainAny || sheet.Grain != GrainAlongHeight) && !s.OneWay
-		if upright && !yield(lie{sheet.Size, int32(i), false}) {
-			return
-		}
-		if turned && sheet.Size.W != sheet.Size.H && !yield(lie{sheet.Size.Turned(), int32(i), true}) {
-			return
-		}
-		if turned && !upright && sheet.Size.W == sheet.Size.H && !yield(lie{sheet.Size, int32(i), true}) {
-			return
-		}
-	}
-}
-
-// holds reports whether a piece of the given size comes out of one of the
-// sheets, and which is the smallest.
-func (s Stock) holds(size units.Size, grain GrainRule) (best lie, ok bool) {
-	s.lies(grain, func(l lie) bool {
-		if size.FitsIn(l.size) && (!ok || l.size.Area().Compare(best.size.Area()) < 0) {
-			best, ok = l, true
-		}
-		return true
-	})
-	return best, ok
+	return bad.Err()
 }

@@ -1,9 +1,7 @@
-package folio
+package place
 
 import (
 	"boardwrap.example/internal/word"
-	"boardwrap.example/pocket"
-	"boardwrap.example/units"
 )
 
 // A PictureRule says what pictures a mat or a frame may take whose size is given
@@ -27,6 +25,9 @@ const (
 var pictures = word.List{What: "picture rule", Words: []string{
 	PictureAny: "any size", PictureUsual: "usual print", PictureUsualLying: "usual print, lying"}}
 
+// Known reports whether it is one of the constants.
+func (r PictureRule) Known() bool { return r < pictureEnd }
+
 // String returns the rule in words.
 func (r PictureRule) String() string { return pictures.String(uint8(r)) }
 
@@ -41,21 +42,3 @@ func (r PictureRule) MarshalText() ([]byte, error) { return pictures.Marshal(uin
 // UnmarshalText reads what [PictureRule.String] writes. The error matches
 // units.ErrSyntax.
 func (r *PictureRule) UnmarshalText(text []byte) error { return word.Unmarshal(pictures, r, text) }
-
-// print returns the largest print of a notation that is no larger than most and
-// the least one there is, and whether there is one.
-func (r PictureRule) print(n units.Notation, most units.Size) (best, least pocket.Content, ok bool) {
-	for c := range pocket.Prints(n) {
-		if r == PictureUsualLying {
-			c = c.Turned()
-		}
-		area := c.Size.Area()
-		if least.Size.Empty() || area.Compare(least.Size.Area()) < 0 {
-			least = c
-		}
-		if c.Size.FitsIn(most) && (!ok || area.Compare(best.Size.Area()) > 0) {
-			best, ok = c, true
-		}
-	}
-	return best, least, ok
-}

@@ -1,0 +1,84 @@
+package rule
+
+import (
+	"strconv"
+
+	"boardwrap.example/internal/word"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A LiningRule says whether the inside is lined in one piece.
+type LiningRule uint8
+
+// Lining rules.
+const (
+	// LiningAuto lines in one piece, or one a board when no sheet is wide
+	// enough.
+	LiningAuto LiningRule = iota
+	// LiningOnePiece lines across the spine in one sheet.
+	LiningOnePiece
+	// LiningPanels lines each board with a piece of its own and keeps off the
+	// hinges, as some binders do (F. O. Bean, Bookbinding for Beginners,
+	// 1914).
+	LiningPanels
+	liningEnd
+)
+
+// String returns the rule in words.
+func (r LiningRule) String() string {
+	switch r {
+	case LiningAuto:
+		return "one piece where a sheet allows it"
+	case LiningOnePiece:
+		return "one piece"
+	case LiningPanels:
+		return "a piece a board"
+	}
+	return "no such rule"
+}
+
+// Known reports whether it is one of the constants.
+func (r LiningRule) Known() bool { return r < liningEnd }
+
+// AppendText appends the text of [LiningRule.String]. The error matches
+// units.ErrUnknown.
+func (r LiningRule) AppendText(dst []byte) ([]byte, error) { return word.Append(dst, r, "lining rule") }
+
+// MarshalText returns the text of [LiningRule.String], with the error of
+// [LiningRule.AppendText].
+func (r LiningRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
+
+// UnmarshalText reads what [LiningRule.String] writes. The error matches
+// units.ErrSyntax.
+func (r *LiningRule) UnmarshalText(text []byte) error { return word.Read(r, "lining rule", text) }
+
+// Lining says how the inside is lined.
+type Lining struct {
+	Rule LiningRule // in one piece or board by board
+	// Inset is how far the liner's edge lies inside the cover's. 0 means 1/8
+	// in a side, so that the liner is 1/4 in less than the finished cover both
+	// ways (Bean 1914; S. J. Vaughn, Printing and Bookbinding for Schools,
+	// 1912), or 3 mm where plans are metric (common practice, no published
+	// source).
+	Inset units.Length
+}
+
+// Fill fills in what is left 0, for plans in the notation.
+func (l *Lining) Fill(n units.Notation) {
+	if l.Inset == 0 {
+		l.Inset = n.Choose(units.Inch/8, 3*units.Millimetre)
+	}
+}
+
+// Check returns what is wrong with it once defaults are filled in, with lengths
+// written in the notation, or nil. The error is a *check.Error.
+func (l Lining) Check(n units.Notation) error {
+	var bad check.List
+	bad.In(n)
+	if l.Rule >= liningEnd {
+		bad.Malformed("rule", check.Unknown, strconv.Itoa(int(l.Rule)), word.OneOf[LiningRule]())
+	}
+	bad.Length("inset", l.Inset)
+	return bad.Err()
+}
