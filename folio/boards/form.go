@@ -1,3 +1,5 @@
+// Package boards describes rows of boards as data: what each board is called, how wide it
+// is and how it is joined to the next, and the forms of case that such rows make.
 package boards
 
 import "boardwrap.example/internal/word"

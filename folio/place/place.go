@@ -1,3 +1,5 @@
+// Package place says where fittings go and how large they are by what is there already,
+// as data.
 package place
 
 import (

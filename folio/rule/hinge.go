@@ -1,3 +1,7 @@
+// Package rule holds what print says of how a case is made, with its sources: how wide
+// the gap of a hinge is and where it creases, how much paper is turned in and how its
+// corners are mitred, how wide a spine is, how the inside is lined. Makers choose among
+// the rules in the Spec of package folio.
 package rule
 
 import (

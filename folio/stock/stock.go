@@ -1,3 +1,5 @@
+// Package stock describes materials, the sheets that are at hand, and the direction of
+// their grain.
 package stock
 
 import (

@@ -1,3 +1,4 @@
+// Package view maps places on the open folio to what is seen from one side or the other.
 package view
 
 import (

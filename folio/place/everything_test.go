@@ -1,0 +1,19 @@
+package place_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio/place"
+	"boardwrap.example/internal/fuzztest"
+)
+
+// everything is each function and type of the package.
+func everything() []any {
+	return []any{place.By, place.Filling, place.Place{}, place.Sizing{}}
+}
+
+// FuzzEverything calls every function and method with any values at all.
+func FuzzEverything(f *testing.F) { fuzztest.Everything(f, 1500, everything()...) }
+
+// Nothing that the package exports is left out of that.
+func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything()...) }

@@ -1,0 +1,19 @@
+package view_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio/view"
+	"boardwrap.example/internal/fuzztest"
+)
+
+// everything is each function and type of the package.
+func everything() []any {
+	return []any{view.Moved, view.TurnedOver, view.Transform{}, view.View(0)}
+}
+
+// FuzzEverything calls every function and method with any values at all.
+func FuzzEverything(f *testing.F) { fuzztest.Everything(f, 1500, everything()...) }
+
+// Nothing that the package exports is left out of that.
+func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything()...) }
