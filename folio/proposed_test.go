@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -28,7 +30,7 @@ func TestProposalsMadeByHand(t *testing.T) {
 	}{
 		{text: "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"},
 		{text: "6 photo 10 x 15 cm, 1 ID-1 card, 1 note", spec: folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}}},
-		{text: "2 photo 4 x 6 in may be stuck, 1 ID-1 card tucked away", spec: folio.Spec{Form: folio.SoftSpine}},
+		{text: "2 photo 4 x 6 in may be stuck, 1 ID-1 card tucked away", spec: folio.Spec{Form: boards.SoftSpine}},
 		{text: "1 photo 5 x 7 in in view, 4 tag 40 x 80 mm apart, 2 note A7 tucked away", without: []propose.Way{propose.Corners, propose.Slip, propose.Gusset}},
 		{text: "3 note A7 tucked away together, 2 ID-1 card tucked away", without: []propose.Way{propose.Slip, propose.Gusset, propose.GussetRun}},
 		{text: "3 note A7 tucked away together, 2 ID-1 card tucked away", without: []propose.Way{propose.Slip, propose.Gusset, propose.GussetRun, propose.FoldedFlap}},
@@ -77,7 +79,7 @@ func TestAnyProposalMadeByHand(t *testing.T) {
 			if err != nil {
 				return err.Error()
 			}
-			r := propose.Request{Things: things, Case: folio.Spec{Form: folio.Form(options / 8)}}
+			r := propose.Request{Things: things, Case: folio.Spec{Form: boards.Form(options / 8)}}
 			if options&1 != 0 {
 				r.Case.Rulers.Main = units.WholeMillimetres
 			}
@@ -94,6 +96,6 @@ func TestAnyProposalMadeByHand(t *testing.T) {
 				}
 			}
 			return ""
-		}, anyHolding(), gen.IntRange(0, 8*int(folio.OwnRow)-1)))
+		}, anyHolding(), gen.IntRange(0, 8*int(boards.OwnRow)-1)))
 	})
 }

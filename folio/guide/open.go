@@ -4,6 +4,9 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/view"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -104,12 +107,12 @@ func finished(p *folio.Plan) state {
 
 // open draws the open folio from a side, with the dimensions of its boards.
 func (f *figure) open(p *folio.Plan, outside bool, s state) {
-	view := p.View(folio.ViewCover)
+	seen := p.View(view.Cover)
 	cover := units.Rect{Max: units.Point{X: p.OpenWidth().Length(), Y: p.OpenHeight().Length()}}
 	if outside {
-		row := p.View(folio.ViewCover).Inverse()
-		view = p.View(folio.ViewOutside)
-		cover = view.Rect(row.Rect(cover))
+		row := p.View(view.Cover).Inverse()
+		seen = p.View(view.Outside)
+		cover = seen.Rect(row.Rect(cover))
 	}
 	edge := outline
 	if s.boards == there {
@@ -119,7 +122,7 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 	xs, ys := []units.Length{cover.Min.X, cover.Max.X}, []units.Length{cover.Min.Y, cover.Max.Y}
 	for b := range p.Boards() {
 		i, n := b.Piece()
-		r := view.Rect(b.Rect())
+		r := seen.Rect(b.Rect())
 		of := ref{i, n, -1, -1}
 		f.within(hidden, of, r, cover)
 		xs = append(xs, r.Min.X, r.Max.X)
@@ -141,16 +144,16 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 				}
 			}
 			if k != absent {
-				list = append(list, sheetlet{of: ref{i, n, -1, -1}, kind: k, pts: cornersOf(view.Polygon(t.Outline())), quiet: true})
+				list = append(list, sheetlet{of: ref{i, n, -1, -1}, kind: k, pts: cornersOf(seen.Polygon(t.Outline())), quiet: true})
 			}
 		}
 		for i, r := range lining(p) {
 			if s.liner != absent {
-				list = append(list, flat(s.liner, ofPiece(i), view.Rect(r)))
+				list = append(list, flat(s.liner, ofPiece(i), seen.Rect(r)))
 			}
 		}
 	}
-	f.stack(f.fitted(list, p, view, outside, s))
+	f.stack(f.fitted(list, p, seen, outside, s))
 	if s.bare || s.unmeasured {
 		return
 	}
@@ -171,7 +174,7 @@ func (f *figure) within(k lineKind, of ref, r, outer units.Rect) {
 }
 
 // carries reports whether there is a fitting on a side of a board.
-func carries(p *folio.Plan, r folio.Role, outside bool, s state) bool {
+func carries(p *folio.Plan, r boards.Role, outside bool, s state) bool {
 	b, _ := p.Board(r)
 	for g := range p.Fittings() {
 		on, _ := p.Board(g.Panel())
@@ -198,7 +201,7 @@ func lining(p *folio.Plan) iter.Seq2[int, units.Rect] {
 }
 
 // fitted adds the fittings of a side, from the bottom up.
-func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, outside bool, s state) []sheetlet {
+func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, outside bool, s state) []sheetlet {
 	for _, g := range standing(p) {
 		i := g.Index()
 		k := s.fittings[i]
@@ -219,10 +222,10 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 			if !ok {
 				panel = -1
 			}
-			list = append(list, flat(k, ref{piece, n, panel, i}, view.Rect(q.Rect()), holes(p, q, view)...))
+			list = append(list, flat(k, ref{piece, n, panel, i}, seen.Rect(q.Rect()), holes(p, q, seen)...))
 		}
 		if len(parts) == 0 {
-			list = append(list, flat(k, of, view.Rect(g.Rect())))
+			list = append(list, flat(k, of, seen.Rect(g.Rect())))
 		}
 		if s.contents[i] != absent {
 			_, folds := g.Design()
@@ -230,7 +233,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 				if _, ok := spot.Content(); !ok || spot.Hidden() {
 					continue
 				}
-				held := flat(s.contents[i], of, view.Rect(spot.Lies()))
+				held := flat(s.contents[i], of, seen.Rect(spot.Lies()))
 				if _, slips := spot.Mouth(); slips || folds && byCorners(p, i) {
 					list = slices.Insert(list, at+above, held)
 				} else {
@@ -238,7 +241,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, view folio.Transform, ou
 				}
 			}
 		}
-		f.name(g.Label(), view.Rect(g.Rect()), of)
+		f.name(g.Label(), seen.Rect(g.Rect()), of)
 	}
 	return list
 }
@@ -314,7 +317,7 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 }
 
 // holes lists the openings of a piece where it lies.
-func holes(p *folio.Plan, q folio.Placed, view folio.Transform) []units.Rect {
+func holes(p *folio.Plan, q folio.Placed, seen view.Transform) []units.Rect {
 	if _, folded := q.Panel(); folded {
 		return nil
 	}
@@ -328,7 +331,7 @@ func holes(p *folio.Plan, q folio.Placed, view folio.Transform) []units.Rect {
 					w := piece.Size().W
 					r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
 				}
-				list = append(list, view.Rect(r.Moved(q.Rect().Min)))
+				list = append(list, seen.Rect(r.Moved(q.Rect().Min)))
 			}
 		}
 		at++

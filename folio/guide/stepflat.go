@@ -3,6 +3,8 @@ package guide
 import (
 	"strconv"
 
+	"boardwrap.example/folio/view"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -234,7 +236,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	whole := p.Wrap().Size()
 	var xs []units.Length
 	ys := []units.Length{0, whole.H}
-	view := p.View(folio.ViewWrap)
+	view := p.View(view.Wrap)
 	var list []sheetlet
 	for q := range p.Placed() {
 		i, n := q.Piece()

@@ -2,6 +2,7 @@ package guide
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -144,23 +145,23 @@ func (w *workshop) drying() ([]pressed, *heap, units.Point) {
 	if w.part.Kind == work.PartFitting && w.part.Index >= 0 && w.part.Index < len(w.fits) {
 		return w.dryingFitting(w.fits[w.part.Index])
 	}
-	view := w.p.View(folio.ViewCover)
+	seen := w.p.View(view.Cover)
 	list := []pressed{{name: "covering", of: nothing, kind: there, bars: [][2]units.Length{{0, w.p.OpenWidth().Length()}}}}
 	turnedIn := w.state().turnedIn != absent
 	if !turnedIn {
-		view = w.p.View(folio.ViewWrap)
+		seen = w.p.View(view.Wrap)
 		list[0].bars[0][1] = w.p.Wrap().Size().W
 	}
 	boards := pressed{name: "boards", kind: there, of: nothing, high: w.p.Spec().Board.Caliper}
 	for b := range w.p.Boards() {
-		r := view.Rect(b.Rect())
+		r := seen.Rect(b.Rect())
 		boards.bars = append(boards.bars, [2]units.Length{r.Min.X, r.Max.X})
 	}
 	list = append(list, boards)
 	if turnedIn {
 		var bars [][2]units.Length
 		for t := range w.p.TurnIns() {
-			r := boundsOf(cornersOf(view.Polygon(t.Outline())))
+			r := boundsOf(cornersOf(seen.Polygon(t.Outline())))
 			if r.Size().H > r.Size().W { // at the sides, which a section across shows
 				bars = append(bars, [2]units.Length{r.Min.X, r.Max.X})
 			}
@@ -170,7 +171,7 @@ func (w *workshop) drying() ([]pressed, *heap, units.Point) {
 	if w.state().liner != absent {
 		var bars [][2]units.Length
 		for _, r := range lining(w.p) {
-			r = view.Rect(r)
+			r = seen.Rect(r)
 			bars = append(bars, [2]units.Length{r.Min.X, r.Max.X})
 		}
 		list = append(list, pressed{name: "liner", kind: outline, of: nothing, bars: bars})

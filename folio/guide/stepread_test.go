@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/view"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket/work"
@@ -211,7 +213,7 @@ func (t *stepReader) coverBox() (box, bool) {
 // seen returns where a rectangle of the row is seen in a picture of the open folio.
 func (t *stepReader) seen(r units.Rect, outside bool) (box, bool) {
 	cover, ok := t.coverBox()
-	origin := t.p.View(folio.ViewCover).Point(units.Point{})
+	origin := t.p.View(view.Cover).Point(units.Point{})
 	b := boxOfRect(r, nanos(origin.X), nanos(origin.Y))
 	if outside {
 		w := nanos(t.p.OpenWidth().Length())
@@ -315,7 +317,7 @@ func (t *stepReader) foldedBefore(piece int) bool {
 
 func (t *stepReader) turnedIn(a work.TurnIn) string {
 	cover, ok := t.coverBox()
-	origin := t.p.View(folio.ViewCover).Point(units.Point{})
+	origin := t.p.View(view.Cover).Point(units.Point{})
 	for in := range t.p.TurnIns() {
 		i, n := in.Piece()
 		if i != a.What.Index || n != max(a.What.Copy, 0) {

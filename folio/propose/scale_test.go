@@ -6,6 +6,9 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
 
@@ -18,8 +21,8 @@ import (
 
 // free measures what is free on each board that carries something: the least
 // margin, and the least distance between two fittings.
-func free(p *folio.Plan) (margins, gaps map[folio.Role]units.Length) {
-	margins, gaps = map[folio.Role]units.Length{}, map[folio.Role]units.Length{}
+func free(p *folio.Plan) (margins, gaps map[boards.Role]units.Length) {
+	margins, gaps = map[boards.Role]units.Length{}, map[boards.Role]units.Length{}
 	all := slices.Collect(p.Fittings())
 	for i, f := range all {
 		panel, _ := p.Panel(f.Panel(), false)
@@ -71,7 +74,7 @@ func TestProposalsScale(t *testing.T) {
 					}
 				}
 				for _, f := range spec.Fittings {
-					if f.Place.Across == folio.AlignEven || f.Place.Along == folio.AlignEven {
+					if f.Place.Across == place.Even || f.Place.Along == place.Even {
 						related++
 						break
 					}

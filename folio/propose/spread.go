@@ -1,7 +1,7 @@
 package propose
 
 import (
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/units"
 )
 
@@ -183,11 +183,11 @@ func (w *spreading) mouths(k int) bool {
 
 // start returns how far in its row something begins that is so much smaller than
 // the largest.
-func (w *spreading) start(align folio.Align, spare units.Length, largest bool) units.Length {
+func (w *spreading) start(align place.Align, spare units.Length, largest bool) units.Length {
 	switch {
-	case largest, align == folio.AlignHead, align == folio.AlignLeft:
+	case largest, align == place.Head, align == place.Left:
 		return 0
-	case align == folio.AlignRight:
+	case align == place.Right:
 		return spare
 	}
 	return w.s.fitting.Down(spare.Half(units.Down))
@@ -195,16 +195,16 @@ func (w *spreading) start(align folio.Align, spare units.Length, largest bool) u
 
 // inRow is how things lie to the largest in their row, which lies across or along
 // the board.
-func (t *Taste) inRow(tall bool, toSpine int) folio.Align {
+func (t *Taste) inRow(tall bool, toSpine int) place.Align {
 	switch {
 	case t.Order == Centred:
-		return folio.AlignMiddle
+		return place.Middle
 	case tall:
-		return folio.AlignHead
+		return place.Head
 	case toSpine > 0:
-		return folio.AlignRight
+		return place.Right
 	}
-	return folio.AlignLeft
+	return place.Left
 }
 
 // axis is the place of an axis in laid.by.

@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"slices"
 
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
@@ -26,7 +29,7 @@ type laid struct {
 type inLine struct {
 	how   following
 	of    int // the fitting it lies in line with, as they were laid on their board
-	align folio.Align
+	align place.Align
 }
 
 // A following is what the place of a fitting follows from.
@@ -182,7 +185,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 	if !ok {
 		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
 	}
-	for _, k := range [...]struct{ to, from *folio.Stock }{
+	for _, k := range [...]struct{ to, from *stock.Stock }{
 		{&spec.Board, &s.full.Board}, {&spec.Covering, &s.full.Covering}, {&spec.SpineCovering, &s.full.SpineCovering}, {&spec.Liner, &s.full.Liner},
 	} {
 		k.to.Sheets = k.from.Sheets
@@ -235,22 +238,22 @@ func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []unit
 		fitting := s.fittingOf(o, leaf)
 		fitting.Name = s.nameOf(o, numbers[l.kind])
 		names[[2]int{l.leaf, l.nth}] = fitting.Name
-		panel, place := panels[l.leaf], &fitting.Place
+		panel, at := panels[l.leaf], &fitting.Place
 		for axis, by := range l.by {
-			align, of := &place.Across, &place.AcrossOf
+			align, of := &at.Across, &at.AcrossOf
 			if axis == 1 {
-				align, of = &place.Along, &place.AlongOf
+				align, of = &at.Along, &at.AlongOf
 			}
 			switch by.how {
 			case evenly:
-				*align = folio.AlignEven
+				*align = place.Even
 			case inLineWith:
 				*align, *of = by.align, names[[2]int{l.leaf, by.of}]
 			case fromMiddle:
 				if axis == 0 {
-					place.Offset.X = l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down))
+					at.Offset.X = l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down))
 				} else {
-					place.Offset.Y = l.at.Y - s.fitting.Down((panel.H - o.box.h).Half(units.Down))
+					at.Offset.Y = l.at.Y - s.fitting.Down((panel.H - o.box.h).Half(units.Down))
 				}
 			}
 		}
@@ -415,13 +418,13 @@ func (s *searcher) soundMaterials() error {
 // hand, so that its sizes keep to them.
 func (s *searcher) sheetsAtHand() {
 	filled := s.full.WithDefaults()
-	give := func(name string, k *folio.Stock) {
+	give := func(name string, k *stock.Stock) {
 		for _, m := range s.request.Limits.Materials {
-			if m.Name != name || len(k.Sheets) > 0 || len(m.Sheets) > folio.MaxSheets {
+			if m.Name != name || len(k.Sheets) > 0 || len(m.Sheets) > stock.MaxSheets {
 				continue
 			}
 			for _, sheet := range m.Sheets {
-				k.Sheets = append(k.Sheets, folio.Sheet{Size: sheet.Size, Grain: sheet.Grain})
+				k.Sheets = append(k.Sheets, stock.Sheet{Size: sheet.Size, Grain: sheet.Grain})
 			}
 		}
 	}
