@@ -3,6 +3,10 @@ package wire
 import (
 	"iter"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -30,7 +34,7 @@ func AppendPlan(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
 // The members of a plan's document.
 type plan struct {
 	Title    string
-	Form     folio.Form
+	Form     boards.Form
 	Notation units.Notation
 	Open     extent
 	AsMade   extent
@@ -78,14 +82,14 @@ type term struct {
 }
 
 type board struct {
-	Role          folio.Role
+	Role          boards.Role
 	Piece, Copy   int
 	Width, Height units.Working
 	Rect          units.Rect
 }
 
 type gap struct {
-	Left, Right  folio.Role
+	Left, Right  boards.Role
 	Planned      units.Working
 	Width, Least units.Length
 	Angle        int
@@ -113,7 +117,7 @@ type wrapPiece struct {
 type line struct {
 	Upright bool
 	At      units.Length
-	Board   folio.Role
+	Board   boards.Role
 	Edge    score.Edge
 }
 
@@ -126,7 +130,7 @@ type piece struct {
 	Width, Height     units.Working
 	Caliper           units.Length
 	Sheet             work.Sheet
-	Grain             folio.GrainRule
+	Grain             stock.GrainRule
 	OneWay            bool
 	Up                work.PaperSide
 	Outline           []units.Point
@@ -179,7 +183,7 @@ type fitting struct {
 	Index       int
 	Name, Label string
 	Kind        folio.Kind
-	Panel       folio.Role
+	Panel       boards.Role
 	Outside     bool
 	StandsOn    int // −1 for the panel
 	Rect        units.Rect
@@ -191,14 +195,14 @@ type fitting struct {
 }
 
 type magnet struct {
-	Panel   folio.Role
+	Panel   boards.Role
 	Outside bool
 	Middle  units.Point
 	Pair    int
 }
 
 type closed struct {
-	Bend                           folio.Crease
+	Bend                           rule.Crease
 	Crease                         units.Length
 	Room, Thickness, Width, Height units.Working
 	Tightest                       []tight
@@ -206,7 +210,7 @@ type closed struct {
 
 type tight struct {
 	Meeting           string
-	Panel             folio.Role
+	Panel             boards.Role
 	Place             units.Rect
 	Room, Stack, Left units.Working
 	Things            []thing

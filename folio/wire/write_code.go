@@ -83,16 +83,16 @@ func (e *encoder) writeFault(v *Fault) {
 func (e *encoder) writeAxis(v *axis) {
 	m := e.mask
 	if e.member(m, `"blank":`) {
-		writeObject(e, &v.Blank, (*encoder).writeWorking)
+		writeObject(e, &v.Blank, (*encoder).working)
 	}
 	if e.member(m, `"near":`) {
-		writeObject(e, &v.Near, (*encoder).writeWorking)
+		writeObject(e, &v.Near, (*encoder).working)
 	}
 	if e.member(m, `"far":`) {
-		writeObject(e, &v.Far, (*encoder).writeWorking)
+		writeObject(e, &v.Far, (*encoder).working)
 	}
 	if e.member(m, `"limitedBy":`) {
-		e.text(v.LimitedBy)
+		writeText(e, &v.LimitedBy)
 	}
 	e.mask = m
 }
@@ -100,7 +100,7 @@ func (e *encoder) writeAxis(v *axis) {
 func (e *encoder) writeBoard(v *board) {
 	m := e.mask
 	if e.member(m, `"role":`) {
-		e.text(v.Role)
+		writeText(e, &v.Role)
 	}
 	if e.member(m, `"piece":`) {
 		e.int(int64(v.Piece))
@@ -109,10 +109,10 @@ func (e *encoder) writeBoard(v *board) {
 		e.int(int64(v.Copy))
 	}
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).writeWorking)
+		writeObject(e, &v.Width, (*encoder).working)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).writeWorking)
+		writeObject(e, &v.Height, (*encoder).working)
 	}
 	if e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
@@ -123,16 +123,16 @@ func (e *encoder) writeBoard(v *board) {
 func (e *encoder) writeBoardsBoard(v *boards.Board) {
 	m := e.mask
 	if (e.all || v.Role != 0) && e.member(m, `"role":`) {
-		e.text(v.Role)
+		writeText(e, &v.Role)
 	}
 	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		e.text(v.Rule)
+		writeText(e, &v.Rule)
 	}
 	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
 		e.length(v.Width)
 	}
 	if (e.all || v.Over != 0) && e.member(m, `"over":`) {
-		e.text(v.Over)
+		writeText(e, &v.Over)
 	}
 	e.mask = m
 }
@@ -140,7 +140,7 @@ func (e *encoder) writeBoardsBoard(v *boards.Board) {
 func (e *encoder) writeBoardsJoint(v *boards.Joint) {
 	m := e.mask
 	if (e.all || v.Fold != 0) && e.member(m, `"fold":`) {
-		e.text(v.Fold)
+		writeText(e, &v.Fold)
 	}
 	if (e.all || v.Hinge != (rule.Hinge{})) && e.member(m, `"hinge":`) {
 		writeObject(e, &v.Hinge, (*encoder).writeRuleHinge)
@@ -157,7 +157,7 @@ func (e *encoder) writeBoardsRow(v *boards.Row) {
 		writeObjects(e, v.Joints, (*encoder).writeBoardsJoint)
 	}
 	if (e.all || v.Main != 0) && e.member(m, `"main":`) {
-		e.text(v.Main)
+		writeText(e, &v.Main)
 	}
 	e.mask = m
 }
@@ -188,10 +188,10 @@ func (e *encoder) writeCharge(v *charge) {
 		e.string(v.Label)
 	}
 	if e.member(m, `"amount":`) {
-		e.text(v.Amount)
+		writeText(e, &v.Amount)
 	}
 	if e.member(m, `"each":`) {
-		e.text(v.Each)
+		writeText(e, &v.Each)
 	}
 	if e.member(m, `"times":`) {
 		e.int(v.Times)
@@ -200,10 +200,10 @@ func (e *encoder) writeCharge(v *charge) {
 		e.int(v.Over)
 	}
 	if e.member(m, `"part":`) {
-		e.text(v.Part)
+		writeText(e, &v.Part)
 	}
 	if e.member(m, `"whole":`) {
-		e.text(v.Whole)
+		writeText(e, &v.Whole)
 	}
 	if e.member(m, `"rounding":`) {
 		e.string(v.Rounding)
@@ -217,22 +217,22 @@ func (e *encoder) writeCharge(v *charge) {
 func (e *encoder) writeClosed(v *closed) {
 	m := e.mask
 	if e.member(m, `"bend":`) {
-		e.text(v.Bend)
+		writeText(e, &v.Bend)
 	}
 	if e.member(m, `"crease":`) {
 		e.length(v.Crease)
 	}
 	if e.member(m, `"room":`) {
-		writeObject(e, &v.Room, (*encoder).writeWorking)
+		writeObject(e, &v.Room, (*encoder).working)
 	}
 	if e.member(m, `"thickness":`) {
-		writeObject(e, &v.Thickness, (*encoder).writeWorking)
+		writeObject(e, &v.Thickness, (*encoder).working)
 	}
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).writeWorking)
+		writeObject(e, &v.Width, (*encoder).working)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).writeWorking)
+		writeObject(e, &v.Height, (*encoder).working)
 	}
 	if len(v.Tightest) > 0 && e.member(m, `"tightest":`) {
 		writeObjects(e, v.Tightest, (*encoder).writeTight)
@@ -243,13 +243,13 @@ func (e *encoder) writeClosed(v *closed) {
 func (e *encoder) writeClosedSize(v *closedSize) {
 	m := e.mask
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).writeWorking)
+		writeObject(e, &v.Width, (*encoder).working)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).writeWorking)
+		writeObject(e, &v.Height, (*encoder).working)
 	}
 	if e.member(m, `"thickness":`) {
-		writeObject(e, &v.Thickness, (*encoder).writeWorking)
+		writeObject(e, &v.Thickness, (*encoder).working)
 	}
 	if e.member(m, `"uneven":`) {
 		e.length(v.Uneven)
@@ -283,7 +283,7 @@ func (e *encoder) writeClosing(v *closing) {
 func (e *encoder) writeCostBasis(v *cost.Basis) {
 	m := e.mask
 	if (e.all || v.Sheets != 0) && e.member(m, `"sheets":`) {
-		e.text(v.Sheets)
+		writeText(e, &v.Sheets)
 	}
 	if len(v.Supplies) > 0 && e.member(m, `"supplies":`) {
 		writeObjects(e, v.Supplies, (*encoder).writeCostSupply)
@@ -292,10 +292,10 @@ func (e *encoder) writeCostBasis(v *cost.Basis) {
 		writeList(e, v.Minutes, func(e *encoder, v *int) { e.int(int64(*v)) })
 	}
 	if (e.all || v.Rate != (money.Amount{})) && e.member(m, `"rate":`) {
-		e.text(v.Rate)
+		writeText(e, &v.Rate)
 	}
 	if (e.all || v.Fee != (money.Amount{})) && e.member(m, `"fee":`) {
-		e.text(v.Fee)
+		writeText(e, &v.Fee)
 	}
 	if (e.all || v.Margin != 0) && e.member(m, `"margin":`) {
 		e.int(int64(v.Margin))
@@ -304,7 +304,7 @@ func (e *encoder) writeCostBasis(v *cost.Basis) {
 		e.int(v.RoundTo)
 	}
 	if len(v.Prices) > 0 && e.member(m, `"prices":`) {
-		writeList(e, v.Prices, func(e *encoder, v *money.Amount) { e.text(*v) })
+		writeList(e, v.Prices, func(e *encoder, v *money.Amount) { writeText(e, v) })
 	}
 	e.mask = m
 }
@@ -315,7 +315,7 @@ func (e *encoder) writeCostSupply(v *cost.Supply) {
 		e.string(v.Name)
 	}
 	if (e.all || v.Price != (money.Amount{})) && e.member(m, `"price":`) {
-		e.text(v.Price)
+		writeText(e, &v.Price)
 	}
 	if (e.all || v.Contents != 0) && e.member(m, `"contents":`) {
 		e.int(v.Contents)
@@ -332,7 +332,7 @@ func (e *encoder) writeCostSupply(v *cost.Supply) {
 func (e *encoder) writeCosts(v *costs) {
 	m := e.mask
 	if e.member(m, `"total":`) {
-		e.text(v.Total)
+		writeText(e, &v.Total)
 	}
 	if len(v.Charges) > 0 && e.member(m, `"charges":`) {
 		writeObjects(e, v.Charges, (*encoder).writeCharge)
@@ -341,7 +341,7 @@ func (e *encoder) writeCosts(v *costs) {
 		writeObjects(e, v.Folios, (*encoder).writeFolioCosts)
 	}
 	if e.member(m, `"loose":`) {
-		e.text(v.Loose)
+		writeText(e, &v.Loose)
 	}
 	if len(v.BreakEven) > 0 && e.member(m, `"breakEven":`) {
 		writeList(e, v.BreakEven, func(e *encoder, v *int64) { e.int(*v) })
@@ -380,7 +380,7 @@ func (e *encoder) writeCutPart(v *cutPart) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"use":`) {
-		e.text(v.Use)
+		writeText(e, &v.Use)
 	}
 	if len(v.Cut) > 0 && e.member(m, `"cut":`) {
 		writeObjects(e, v.Cut, (*encoder).writePartCut)
@@ -421,7 +421,7 @@ func (e *encoder) writeCutStep(v *cutStep) {
 		e.bool(v.Same)
 	}
 	if e.member(m, `"edge":`) {
-		e.text(v.Edge)
+		writeText(e, &v.Edge)
 	}
 	if e.member(m, `"setting":`) {
 		e.length(v.Setting)
@@ -447,10 +447,10 @@ func (e *encoder) writeCutStep(v *cutStep) {
 func (e *encoder) writeExtent(v *extent) {
 	m := e.mask
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).writeWorking)
+		writeObject(e, &v.Width, (*encoder).working)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).writeWorking)
+		writeObject(e, &v.Height, (*encoder).working)
 	}
 	e.mask = m
 }
@@ -458,7 +458,7 @@ func (e *encoder) writeExtent(v *extent) {
 func (e *encoder) writeFinding(v *finding) {
 	m := e.mask
 	if e.member(m, `"treatment":`) {
-		e.text(v.Treatment)
+		writeText(e, &v.Treatment)
 	}
 	if e.member(m, `"text":`) {
 		e.string(v.Text)
@@ -481,7 +481,7 @@ func (e *encoder) writeFitting(v *fitting) {
 		e.writeFolioKind(v.Kind)
 	}
 	if e.member(m, `"panel":`) {
-		e.text(v.Panel)
+		writeText(e, &v.Panel)
 	}
 	if e.member(m, `"outside":`) {
 		e.bool(v.Outside)
@@ -570,7 +570,7 @@ func (e *encoder) writeFolioFitting(v *folio.Fitting) {
 		writeObject(e, &v.Size, (*encoder).writePlaceSizing)
 	}
 	if (e.all || v.Panel != 0) && e.member(m, `"panel":`) {
-		e.text(v.Panel)
+		writeText(e, &v.Panel)
 	}
 	if (e.all || v.Outside) && e.member(m, `"outside":`) {
 		e.bool(v.Outside)
@@ -613,7 +613,7 @@ func (e *encoder) writeFolioFrame(v *folio.Frame) {
 		e.length(v.Rail)
 	}
 	if (e.all || v.Mouth != 0) && e.member(m, `"mouth":`) {
-		e.text(v.Mouth)
+		writeText(e, &v.Mouth)
 	}
 	if (e.all || v.Foam != 0) && e.member(m, `"foam":`) {
 		e.length(v.Foam)
@@ -687,7 +687,7 @@ func (e *encoder) writeFolioOrnament(v *folio.Ornament) {
 		e.length(v.Thickness)
 	}
 	if (e.all || v.Mass != 0) && e.member(m, `"mass":`) {
-		e.text(v.Mass)
+		writeText(e, &v.Mass)
 	}
 	e.mask = m
 }
@@ -695,22 +695,22 @@ func (e *encoder) writeFolioOrnament(v *folio.Ornament) {
 func (e *encoder) writeFolioRulers(v *folio.Rulers) {
 	m := e.mask
 	if (e.all || v.Main != 0) && e.member(m, `"main":`) {
-		e.text(v.Main)
+		writeText(e, &v.Main)
 	}
 	if (e.all || v.Board != 0) && e.member(m, `"board":`) {
-		e.text(v.Board)
+		writeText(e, &v.Board)
 	}
 	if (e.all || v.Gap != 0) && e.member(m, `"gap":`) {
-		e.text(v.Gap)
+		writeText(e, &v.Gap)
 	}
 	if (e.all || v.Wrap != 0) && e.member(m, `"wrap":`) {
-		e.text(v.Wrap)
+		writeText(e, &v.Wrap)
 	}
 	if (e.all || v.Liner != 0) && e.member(m, `"liner":`) {
-		e.text(v.Liner)
+		writeText(e, &v.Liner)
 	}
 	if (e.all || v.Fitting != 0) && e.member(m, `"fitting":`) {
-		e.text(v.Fitting)
+		writeText(e, &v.Fitting)
 	}
 	e.mask = m
 }
@@ -721,7 +721,7 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 		e.string(v.Title)
 	}
 	if (e.all || v.Form != 0) && e.member(m, `"form":`) {
-		e.text(v.Form)
+		writeText(e, &v.Form)
 	}
 	if (e.all || v.Cover != (units.Size{})) && e.member(m, `"cover":`) {
 		e.size(v.Cover)
@@ -763,7 +763,7 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 		writeObject(e, &v.Mitre, (*encoder).writeRuleMitre)
 	}
 	if (e.all || v.Turning != 0) && e.member(m, `"turning":`) {
-		e.text(v.Turning)
+		writeText(e, &v.Turning)
 	}
 	if (e.all || v.Quarter != (rule.Quarter{})) && e.member(m, `"quarter":`) {
 		writeObject(e, &v.Quarter, (*encoder).writeRuleQuarter)
@@ -772,10 +772,10 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 		writeObject(e, &v.Lining, (*encoder).writeRuleLining)
 	}
 	if (e.all || v.Grain != 0) && e.member(m, `"grain":`) {
-		e.text(v.Grain)
+		writeText(e, &v.Grain)
 	}
 	if (e.all || v.Groove != 0) && e.member(m, `"groove":`) {
-		e.text(v.Groove)
+		writeText(e, &v.Groove)
 	}
 	if (e.all || v.Placing != 0) && e.member(m, `"placing":`) {
 		e.length(v.Placing)
@@ -813,7 +813,7 @@ func (e *encoder) writeFolioCosts(v *folioCosts) {
 		e.int(int64(v.Copies))
 	}
 	if e.member(m, `"total":`) {
-		e.text(v.Total)
+		writeText(e, &v.Total)
 	}
 	if e.member(m, `"each":`) {
 		writeObject(e, &v.Each, (*encoder).writeCharge)
@@ -833,13 +833,13 @@ func (e *encoder) writeFolioCosts(v *folioCosts) {
 func (e *encoder) writeGap(v *gap) {
 	m := e.mask
 	if e.member(m, `"left":`) {
-		e.text(v.Left)
+		writeText(e, &v.Left)
 	}
 	if e.member(m, `"right":`) {
-		e.text(v.Right)
+		writeText(e, &v.Right)
 	}
 	if e.member(m, `"planned":`) {
-		writeObject(e, &v.Planned, (*encoder).writeWorking)
+		writeObject(e, &v.Planned, (*encoder).working)
 	}
 	if e.member(m, `"width":`) {
 		e.length(v.Width)
@@ -862,7 +862,7 @@ func (e *encoder) writeGiven(v *given) {
 		e.string(v.Name)
 	}
 	if e.member(m, `"use":`) {
-		e.text(v.Use)
+		writeText(e, &v.Use)
 	}
 	if e.member(m, `"size":`) {
 		e.size(v.Size)
@@ -885,7 +885,7 @@ func (e *encoder) writeHeld(v *held) {
 		e.int(int64(v.Copies))
 	}
 	if e.member(m, `"way":`) {
-		e.text(v.Way)
+		writeText(e, &v.Way)
 	}
 	if e.member(m, `"turned":`) {
 		e.bool(v.Turned)
@@ -897,7 +897,7 @@ func (e *encoder) writeHeld(v *held) {
 		e.string(v.Name)
 	}
 	if e.member(m, `"panel":`) {
-		e.text(v.Panel)
+		writeText(e, &v.Panel)
 	}
 	if e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
@@ -951,7 +951,7 @@ func (e *encoder) writeHolding(v *holding) {
 func (e *encoder) writeLacking(v *lacking) {
 	m := e.mask
 	if e.member(m, `"aim":`) {
-		e.text(v.Aim)
+		writeText(e, &v.Aim)
 	}
 	if len(v.Why) > 0 && e.member(m, `"why":`) {
 		writeObjects(e, v.Why, (*encoder).writeReason)
@@ -962,16 +962,16 @@ func (e *encoder) writeLacking(v *lacking) {
 func (e *encoder) writeLaidAreas(v *laidAreas) {
 	m := e.mask
 	if e.member(m, `"sheets":`) {
-		e.text(v.Sheets)
+		writeText(e, &v.Sheets)
 	}
 	if e.member(m, `"pieces":`) {
-		e.text(v.Pieces)
+		writeText(e, &v.Pieces)
 	}
 	if e.member(m, `"offcuts":`) {
-		e.text(v.Offcuts)
+		writeText(e, &v.Offcuts)
 	}
 	if e.member(m, `"waste":`) {
-		e.text(v.Waste)
+		writeText(e, &v.Waste)
 	}
 	e.mask = m
 }
@@ -994,10 +994,10 @@ func (e *encoder) writeLaidMaterial(v *laidMaterial) {
 		e.bool(v.Proved)
 	}
 	if len(v.Assumed) > 0 && e.member(m, `"assumed":`) {
-		writeList(e, v.Assumed, func(e *encoder, v *stock.SheetGrain) { e.text(*v) })
+		writeList(e, v.Assumed, func(e *encoder, v *stock.SheetGrain) { writeText(e, v) })
 	}
 	if e.member(m, `"price":`) {
-		e.text(v.Price)
+		writeText(e, &v.Price)
 	}
 	if e.member(m, `"cuts":`) {
 		writeObject(e, &v.Cuts, (*encoder).writeCounted)
@@ -1175,13 +1175,13 @@ func (e *encoder) writeLayoutSheetKind(v *layout.SheetKind) {
 		e.size(v.Size)
 	}
 	if (e.all || v.Grain != 0) && e.member(m, `"grain":`) {
-		e.text(v.Grain)
+		writeText(e, &v.Grain)
 	}
 	if (e.all || v.Count != 0) && e.member(m, `"count":`) {
 		e.int(int64(v.Count))
 	}
 	if (e.all || v.Price != (money.Amount{})) && e.member(m, `"price":`) {
-		e.text(v.Price)
+		writeText(e, &v.Price)
 	}
 	if (e.all || v.Offcut) && e.member(m, `"offcut":`) {
 		e.bool(v.Offcut)
@@ -1201,10 +1201,10 @@ func (e *encoder) writeLine(v *line) {
 		e.length(v.At)
 	}
 	if e.member(m, `"board":`) {
-		e.text(v.Board)
+		writeText(e, &v.Board)
 	}
 	if e.member(m, `"edge":`) {
-		e.text(v.Edge)
+		writeText(e, &v.Edge)
 	}
 	e.mask = m
 }
@@ -1212,7 +1212,7 @@ func (e *encoder) writeLine(v *line) {
 func (e *encoder) writeMagnet(v *magnet) {
 	m := e.mask
 	if e.member(m, `"panel":`) {
-		e.text(v.Panel)
+		writeText(e, &v.Panel)
 	}
 	if e.member(m, `"outside":`) {
 		e.bool(v.Outside)
@@ -1254,7 +1254,7 @@ func (e *encoder) writeOutside(v *outside) {
 func (e *encoder) writePartCut(v *partCut) {
 	m := e.mask
 	if e.member(m, `"axis":`) {
-		e.text(v.Axis)
+		writeText(e, &v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -1280,7 +1280,7 @@ func (e *encoder) writePiece(v *piece) {
 		e.string(v.Stock)
 	}
 	if e.member(m, `"role":`) {
-		e.text(v.Role)
+		writeText(e, &v.Role)
 	}
 	if e.member(m, `"fitting":`) {
 		e.string(v.Fitting)
@@ -1292,10 +1292,10 @@ func (e *encoder) writePiece(v *piece) {
 		e.size(v.Size)
 	}
 	if e.member(m, `"width":`) {
-		writeObject(e, &v.Width, (*encoder).writeWorking)
+		writeObject(e, &v.Width, (*encoder).working)
 	}
 	if e.member(m, `"height":`) {
-		writeObject(e, &v.Height, (*encoder).writeWorking)
+		writeObject(e, &v.Height, (*encoder).working)
 	}
 	if e.member(m, `"caliper":`) {
 		e.length(v.Caliper)
@@ -1304,13 +1304,13 @@ func (e *encoder) writePiece(v *piece) {
 		writeObject(e, &v.Sheet, (*encoder).writeWorkSheet)
 	}
 	if e.member(m, `"grain":`) {
-		e.text(v.Grain)
+		writeText(e, &v.Grain)
 	}
 	if e.member(m, `"oneWay":`) {
 		e.bool(v.OneWay)
 	}
 	if e.member(m, `"up":`) {
-		e.text(v.Up)
+		writeText(e, &v.Up)
 	}
 	if len(v.Outline) > 0 && e.member(m, `"outline":`) {
 		writeObjects(e, v.Outline, (*encoder).writeUnitsPoint)
@@ -1341,10 +1341,10 @@ func (e *encoder) writePieceCopies(v *pieceCopies) {
 func (e *encoder) writePlacePlace(v *place.Place) {
 	m := e.mask
 	if (e.all || v.Across != 0) && e.member(m, `"across":`) {
-		e.text(v.Across)
+		writeText(e, &v.Across)
 	}
 	if (e.all || v.Along != 0) && e.member(m, `"along":`) {
-		e.text(v.Along)
+		writeText(e, &v.Along)
 	}
 	if (e.all || v.AcrossOf != "") && e.member(m, `"acrossOf":`) {
 		e.string(v.AcrossOf)
@@ -1372,7 +1372,7 @@ func (e *encoder) writePlaceProportions(v *place.Proportions) {
 func (e *encoder) writePlaceRelation(v *place.Relation) {
 	m := e.mask
 	if (e.all || v.Of != 0) && e.member(m, `"of":`) {
-		e.text(v.Of)
+		writeText(e, &v.Of)
 	}
 	if (e.all || v.Fitting != "") && e.member(m, `"fitting":`) {
 		e.string(v.Fitting)
@@ -1407,7 +1407,7 @@ func (e *encoder) writePlaceSizing(v *place.Sizing) {
 		writeObject(e, &v.H, (*encoder).writePlaceRelation)
 	}
 	if (e.all || v.Picture != 0) && e.member(m, `"picture":`) {
-		e.text(v.Picture)
+		writeText(e, &v.Picture)
 	}
 	if (e.all || v.Proportions != (place.Proportions{})) && e.member(m, `"proportions":`) {
 		writeObject(e, &v.Proportions, (*encoder).writePlaceProportions)
@@ -1439,7 +1439,7 @@ func (e *encoder) writePlaced(v *placed) {
 		e.bool(v.Outside)
 	}
 	if e.member(m, `"up":`) {
-		e.text(v.Up)
+		writeText(e, &v.Up)
 	}
 	if e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
@@ -1456,10 +1456,10 @@ func (e *encoder) writePlan(v *plan) {
 		e.string(v.Title)
 	}
 	if e.member(m, `"form":`) {
-		e.text(v.Form)
+		writeText(e, &v.Form)
 	}
 	if e.member(m, `"notation":`) {
-		e.text(v.Notation)
+		writeText(e, &v.Notation)
 	}
 	if e.member(m, `"open":`) {
 		writeObject(e, &v.Open, (*encoder).writeExtent)
@@ -1501,7 +1501,7 @@ func (e *encoder) writePlan(v *plan) {
 		writeObjects(e, v.Steps, (*encoder).writeStep)
 	}
 	if len(v.Workings) > 0 && e.member(m, `"workings":`) {
-		writeObjects(e, v.Workings, (*encoder).writeWorking)
+		writeObjects(e, v.Workings, (*encoder).working)
 	}
 	if len(v.Warnings) > 0 && e.member(m, `"warnings":`) {
 		writeObjects(e, v.Warnings, (*encoder).writeWarning)
@@ -1630,7 +1630,7 @@ func (e *encoder) writePocketFlap(v *pocket.Flap) {
 		e.size(v.Leaf)
 	}
 	if (e.all || v.Hinge != 0) && e.member(m, `"hinge":`) {
-		e.text(v.Hinge)
+		writeText(e, &v.Hinge)
 	}
 	if (e.all || v.Tab != 0) && e.member(m, `"tab":`) {
 		e.length(v.Tab)
@@ -1768,7 +1768,7 @@ func (e *encoder) writePocketGusset(v *pocket.Gusset) {
 		writeObject(e, &v.Depth, (*encoder).writePocketShare)
 	}
 	if (e.all || v.At != 0) && e.member(m, `"at":`) {
-		e.text(v.At)
+		writeText(e, &v.At)
 	}
 	if (e.all || v.Opening != 0) && e.member(m, `"opening":`) {
 		e.length(v.Opening)
@@ -1924,7 +1924,7 @@ func (e *encoder) writePocketSlip(v *pocket.Slip) {
 		e.size(v.Place)
 	}
 	if (e.all || v.Build != 0) && e.member(m, `"build":`) {
-		e.text(v.Build)
+		writeText(e, &v.Build)
 	}
 	if (e.all || v.Glue != 0) && e.member(m, `"glue":`) {
 		e.length(v.Glue)
@@ -1944,7 +1944,7 @@ func (e *encoder) writePostPacking(v *post.Packing) {
 		e.length(v.Wall)
 	}
 	if (e.all || v.Mass != 0) && e.member(m, `"mass":`) {
-		e.text(v.Mass)
+		writeText(e, &v.Mass)
 	}
 	if (e.all || v.Box) && e.member(m, `"box":`) {
 		e.bool(v.Box)
@@ -1961,7 +1961,7 @@ func (e *encoder) writePostalVerdict(v *postalVerdict) {
 		e.string(v.Format)
 	}
 	if e.member(m, `"overall":`) {
-		e.text(v.Overall)
+		writeText(e, &v.Overall)
 	}
 	if e.member(m, `"size":`) {
 		writeObject(e, &v.Size, (*encoder).writeFinding)
@@ -2027,7 +2027,7 @@ func (e *encoder) writeProblems(v *problems) {
 func (e *encoder) writeProposal(v *proposal) {
 	m := e.mask
 	if e.member(m, `"aim":`) {
-		e.text(v.Aim)
+		writeText(e, &v.Aim)
 	}
 	if e.member(m, `"complete":`) {
 		e.bool(v.Complete)
@@ -2119,7 +2119,7 @@ func (e *encoder) writeProposeRequest(v *propose.Request) {
 		e.string(v.Stock)
 	}
 	if len(v.Without) > 0 && e.member(m, `"without":`) {
-		writeList(e, v.Without, func(e *encoder, v *propose.Way) { e.text(*v) })
+		writeList(e, v.Without, func(e *encoder, v *propose.Way) { writeText(e, v) })
 	}
 	if (e.all || !zeroProposeLimits(&v.Limits)) && e.member(m, `"limits":`) {
 		writeObject(e, &v.Limits, (*encoder).writeProposeLimits)
@@ -2153,7 +2153,7 @@ func (e *encoder) writeProposeTaste(v *propose.Taste) {
 		e.length(v.Between)
 	}
 	if (e.all || v.Order != 0) && e.member(m, `"order":`) {
-		e.text(v.Order)
+		writeText(e, &v.Order)
 	}
 	if (e.all || v.Anyhow) && e.member(m, `"anyhow":`) {
 		e.bool(v.Anyhow)
@@ -2170,10 +2170,10 @@ func (e *encoder) writeProposeThing(v *propose.Thing) {
 		e.int(int64(v.Count))
 	}
 	if (e.all || v.Sight != 0) && e.member(m, `"sight":`) {
-		e.text(v.Sight)
+		writeText(e, &v.Sight)
 	}
 	if (e.all || v.Keeping != 0) && e.member(m, `"keeping":`) {
-		e.text(v.Keeping)
+		writeText(e, &v.Keeping)
 	}
 	if (e.all || v.Sticks) && e.member(m, `"sticks":`) {
 		e.bool(v.Sticks)
@@ -2190,7 +2190,7 @@ func (e *encoder) writeProposeThing(v *propose.Thing) {
 func (e *encoder) writeReason(v *reason) {
 	m := e.mask
 	if e.member(m, `"cause":`) {
-		e.text(v.Cause)
+		writeText(e, &v.Cause)
 	}
 	if e.member(m, `"thing":`) {
 		e.int(int64(v.Thing))
@@ -2199,7 +2199,7 @@ func (e *encoder) writeReason(v *reason) {
 		e.string(v.Name)
 	}
 	if e.member(m, `"way":`) {
-		e.text(v.Way)
+		writeText(e, &v.Way)
 	}
 	if e.member(m, `"count":`) {
 		e.int(int64(v.Count))
@@ -2234,10 +2234,10 @@ func (e *encoder) writeReason(v *reason) {
 func (e *encoder) writeRoom(v *room) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		e.text(v.Kind)
+		writeText(e, &v.Kind)
 	}
 	if e.member(m, `"panel":`) {
-		e.text(v.Panel)
+		writeText(e, &v.Panel)
 	}
 	if e.member(m, `"fitting":`) {
 		e.int(int64(v.Fitting))
@@ -2269,13 +2269,13 @@ func (e *encoder) writeRoom(v *room) {
 func (e *encoder) writeRuleHinge(v *rule.Hinge) {
 	m := e.mask
 	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		e.text(v.Rule)
+		writeText(e, &v.Rule)
 	}
 	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
 		e.length(v.Width)
 	}
 	if (e.all || v.Crease != 0) && e.member(m, `"crease":`) {
-		e.text(v.Crease)
+		writeText(e, &v.Crease)
 	}
 	if (e.all || v.Offset != 0) && e.member(m, `"offset":`) {
 		e.length(v.Offset)
@@ -2289,7 +2289,7 @@ func (e *encoder) writeRuleHinge(v *rule.Hinge) {
 func (e *encoder) writeRuleLining(v *rule.Lining) {
 	m := e.mask
 	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		e.text(v.Rule)
+		writeText(e, &v.Rule)
 	}
 	if (e.all || v.Inset != 0) && e.member(m, `"inset":`) {
 		e.length(v.Inset)
@@ -2300,7 +2300,7 @@ func (e *encoder) writeRuleLining(v *rule.Lining) {
 func (e *encoder) writeRuleMargin(v *rule.Margin) {
 	m := e.mask
 	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		e.text(v.Rule)
+		writeText(e, &v.Rule)
 	}
 	if (e.all || v.Ideal != 0) && e.member(m, `"ideal":`) {
 		e.length(v.Ideal)
@@ -2317,7 +2317,7 @@ func (e *encoder) writeRuleMargin(v *rule.Margin) {
 func (e *encoder) writeRuleMitre(v *rule.Mitre) {
 	m := e.mask
 	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		e.text(v.Rule)
+		writeText(e, &v.Rule)
 	}
 	if (e.all || v.Distance != 0) && e.member(m, `"distance":`) {
 		e.length(v.Distance)
@@ -2328,7 +2328,7 @@ func (e *encoder) writeRuleMitre(v *rule.Mitre) {
 func (e *encoder) writeRuleQuarter(v *rule.Quarter) {
 	m := e.mask
 	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		e.text(v.Rule)
+		writeText(e, &v.Rule)
 	}
 	if (e.all || v.Reach != 0) && e.member(m, `"reach":`) {
 		e.length(v.Reach)
@@ -2348,7 +2348,7 @@ func (e *encoder) writeRuleSpine(v *rule.Spine) {
 		e.length(v.Contents)
 	}
 	if (e.all || v.Rule != 0) && e.member(m, `"rule":`) {
-		e.text(v.Rule)
+		writeText(e, &v.Rule)
 	}
 	if (e.all || v.Stiffener != "") && e.member(m, `"stiffener":`) {
 		e.string(v.Stiffener)
@@ -2362,7 +2362,7 @@ func (e *encoder) writeRuledOut(v *ruledOut) {
 		e.int(int64(v.Thing))
 	}
 	if e.member(m, `"way":`) {
-		e.text(v.Way)
+		writeText(e, &v.Way)
 	}
 	if e.member(m, `"why":`) {
 		writeObject(e, &v.Why, (*encoder).writeReason)
@@ -2413,7 +2413,7 @@ func (e *encoder) writeScoreGlue(v *score.Glue) {
 		writeObject(e, &v.Area, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"side":`) {
-		e.text(v.Side)
+		writeText(e, &v.Side)
 	}
 	e.mask = m
 }
@@ -2421,7 +2421,7 @@ func (e *encoder) writeScoreGlue(v *score.Glue) {
 func (e *encoder) writeScoreLine(v *score.Line) {
 	m := e.mask
 	if e.member(m, `"axis":`) {
-		e.text(v.Axis)
+		writeText(e, &v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -2433,7 +2433,7 @@ func (e *encoder) writeScoreLine(v *score.Line) {
 		e.length(v.To)
 	}
 	if e.member(m, `"fold":`) {
-		e.text(v.Fold)
+		writeText(e, &v.Fold)
 	}
 	e.mask = m
 }
@@ -2441,7 +2441,7 @@ func (e *encoder) writeScoreLine(v *score.Line) {
 func (e *encoder) writeScoreNotch(v *score.Notch) {
 	m := e.mask
 	if e.member(m, `"edge":`) {
-		e.text(v.Edge)
+		writeText(e, &v.Edge)
 	}
 	if e.member(m, `"middle":`) {
 		e.length(v.Middle)
@@ -2461,7 +2461,7 @@ func (e *encoder) writeScoreNotch(v *score.Notch) {
 func (e *encoder) writeScoreSlant(v *score.Slant) {
 	m := e.mask
 	if e.member(m, `"corner":`) {
-		e.text(v.Corner)
+		writeText(e, &v.Corner)
 	}
 	if e.member(m, `"along":`) {
 		e.length(v.Along)
@@ -2475,7 +2475,7 @@ func (e *encoder) writeScoreSlant(v *score.Slant) {
 func (e *encoder) writeScoreTab(v *score.Tab) {
 	m := e.mask
 	if e.member(m, `"edge":`) {
-		e.text(v.Edge)
+		writeText(e, &v.Edge)
 	}
 	if e.member(m, `"depth":`) {
 		e.length(v.Depth)
@@ -2490,7 +2490,7 @@ func (e *encoder) writeScoreTab(v *score.Tab) {
 		e.length(v.Taper)
 	}
 	if e.member(m, `"side":`) {
-		e.text(v.Side)
+		writeText(e, &v.Side)
 	}
 	e.mask = m
 }
@@ -2501,13 +2501,13 @@ func (e *encoder) writeSheetKind(v *sheetKind) {
 		e.size(v.Size)
 	}
 	if e.member(m, `"grain":`) {
-		e.text(v.Grain)
+		writeText(e, &v.Grain)
 	}
 	if e.member(m, `"count":`) {
 		e.int(int64(v.Count))
 	}
 	if e.member(m, `"price":`) {
-		e.text(v.Price)
+		writeText(e, &v.Price)
 	}
 	if e.member(m, `"trim":`) {
 		e.length(v.Trim)
@@ -2541,7 +2541,7 @@ func (e *encoder) writeStep(v *step) {
 		e.int(int64(v.Number))
 	}
 	if e.member(m, `"task":`) {
-		e.text(v.Task)
+		writeText(e, &v.Task)
 	}
 	if e.member(m, `"for":`) {
 		writeObject(e, &v.For, (*encoder).writeWorkPart)
@@ -2550,13 +2550,13 @@ func (e *encoder) writeStep(v *step) {
 		writeList(e, v.After, func(e *encoder, v *int) { e.int(int64(*v)) })
 	}
 	if len(v.Care) > 0 && e.member(m, `"care":`) {
-		writeList(e, v.Care, func(e *encoder, v *work.Care) { e.text(*v) })
+		writeList(e, v.Care, func(e *encoder, v *work.Care) { writeText(e, v) })
 	}
 	if len(v.Do) > 0 && e.member(m, `"do":`) {
 		writeList(e, v.Do, func(e *encoder, v *work.Action) { e.writeWorkAction(*v) })
 	}
 	if e.member(m, `"text":`) {
-		e.string(v.Text)
+		writeText(e, &v.Text)
 	}
 	e.mask = m
 }
@@ -2567,7 +2567,7 @@ func (e *encoder) writeStockSheet(v *stock.Sheet) {
 		e.size(v.Size)
 	}
 	if (e.all || v.Grain != 0) && e.member(m, `"grain":`) {
-		e.text(v.Grain)
+		writeText(e, &v.Grain)
 	}
 	e.mask = m
 }
@@ -2581,7 +2581,7 @@ func (e *encoder) writeStockStock(v *stock.Stock) {
 		e.length(v.Caliper)
 	}
 	if (e.all || v.Grammage != 0) && e.member(m, `"grammage":`) {
-		e.text(v.Grammage)
+		writeText(e, &v.Grammage)
 	}
 	if (e.all || v.OneWay) && e.member(m, `"oneWay":`) {
 		e.bool(v.OneWay)
@@ -2649,19 +2649,19 @@ func (e *encoder) writeTight(v *tight) {
 		e.string(v.Meeting)
 	}
 	if e.member(m, `"panel":`) {
-		e.text(v.Panel)
+		writeText(e, &v.Panel)
 	}
 	if e.member(m, `"place":`) {
 		writeObject(e, &v.Place, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"room":`) {
-		writeObject(e, &v.Room, (*encoder).writeWorking)
+		writeObject(e, &v.Room, (*encoder).working)
 	}
 	if e.member(m, `"stack":`) {
-		writeObject(e, &v.Stack, (*encoder).writeWorking)
+		writeObject(e, &v.Stack, (*encoder).working)
 	}
 	if e.member(m, `"left":`) {
-		writeObject(e, &v.Left, (*encoder).writeWorking)
+		writeObject(e, &v.Left, (*encoder).working)
 	}
 	if len(v.Things) > 0 && e.member(m, `"things":`) {
 		writeObjects(e, v.Things, (*encoder).writeThing)
@@ -2681,7 +2681,7 @@ func (e *encoder) writeTurnIn(v *turnIn) {
 		e.int(int64(v.Copy))
 	}
 	if e.member(m, `"edge":`) {
-		e.text(v.Edge)
+		writeText(e, &v.Edge)
 	}
 	if e.member(m, `"depth":`) {
 		e.length(v.Depth)
@@ -2737,16 +2737,16 @@ func (e *encoder) writeVerdictOnClosing(v *verdictOnClosing) {
 		writeObject(e, &v.Overall, (*encoder).writeClosedSize)
 	}
 	if e.member(m, `"room":`) {
-		writeObject(e, &v.Room, (*encoder).writeWorking)
+		writeObject(e, &v.Room, (*encoder).working)
 	}
 	if e.member(m, `"stack":`) {
-		writeObject(e, &v.Stack, (*encoder).writeWorking)
+		writeObject(e, &v.Stack, (*encoder).working)
 	}
 	if e.member(m, `"left":`) {
-		writeObject(e, &v.Left, (*encoder).writeWorking)
+		writeObject(e, &v.Left, (*encoder).working)
 	}
 	if e.member(m, `"wouldDo":`) {
-		writeObject(e, &v.WouldDo, (*encoder).writeWorking)
+		writeObject(e, &v.WouldDo, (*encoder).working)
 	}
 	if e.member(m, `"text":`) {
 		e.string(v.Text)
@@ -2810,10 +2810,10 @@ func (e *encoder) writeWantedPiece(v *wantedPiece) {
 		e.int(int64(v.Quantity))
 	}
 	if e.member(m, `"grain":`) {
-		e.text(v.Grain)
+		writeText(e, &v.Grain)
 	}
 	if e.member(m, `"turn":`) {
-		e.text(v.Turn)
+		writeText(e, &v.Turn)
 	}
 	e.mask = m
 }
@@ -2876,7 +2876,7 @@ func (e *encoder) writeWeighOptions(v *weigh.Options) {
 		e.int(v.Density)
 	}
 	if (e.all || v.Block != 0) && e.member(m, `"block":`) {
-		e.text(v.Block)
+		writeText(e, &v.Block)
 	}
 	e.mask = m
 }
@@ -2884,13 +2884,13 @@ func (e *encoder) writeWeighOptions(v *weigh.Options) {
 func (e *encoder) writeWorkAt(v *work.At) {
 	m := e.mask
 	if e.member(m, `"across":`) {
-		e.text(v.Across)
+		writeText(e, &v.Across)
 	}
 	if e.member(m, `"x":`) {
 		e.length(v.X)
 	}
 	if e.member(m, `"along":`) {
-		e.text(v.Along)
+		writeText(e, &v.Along)
 	}
 	if e.member(m, `"y":`) {
 		e.length(v.Y)
@@ -2901,7 +2901,7 @@ func (e *encoder) writeWorkAt(v *work.At) {
 func (e *encoder) writeWorkBase(v *work.Base) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		e.text(v.Kind)
+		writeText(e, &v.Kind)
 	}
 	if e.member(m, `"index":`) {
 		e.int(int64(v.Index))
@@ -2947,13 +2947,13 @@ func (e *encoder) writeWorkCut(v *work.Cut) {
 		writeObject(e, &v.From, (*encoder).writeWorkSheet)
 	}
 	if e.member(m, `"grain":`) {
-		e.text(v.Grain)
+		writeText(e, &v.Grain)
 	}
 	if e.member(m, `"upright":`) {
 		e.bool(v.Upright)
 	}
 	if e.member(m, `"up":`) {
-		e.text(v.Up)
+		writeText(e, &v.Up)
 	}
 	e.mask = m
 }
@@ -2964,7 +2964,7 @@ func (e *encoder) writeWorkDraw(v *work.Draw) {
 		writeObject(e, &v.On, (*encoder).writeWorkBase)
 	}
 	if e.member(m, `"axis":`) {
-		e.text(v.Axis)
+		writeText(e, &v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -3018,10 +3018,10 @@ func (e *encoder) writeWorkFix(v *work.Fix) {
 		e.int(int64(v.Quarters))
 	}
 	if e.member(m, `"up":`) {
-		e.text(v.Up)
+		writeText(e, &v.Up)
 	}
 	if e.member(m, `"by":`) {
-		e.text(v.By)
+		writeText(e, &v.By)
 	}
 	if len(v.Areas) > 0 && e.member(m, `"areas":`) {
 		writeObjects(e, v.Areas, (*encoder).writeUnitsRect)
@@ -3044,7 +3044,7 @@ func (e *encoder) writeWorkFoldAt(v *work.FoldAt) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if e.member(m, `"axis":`) {
-		e.text(v.Axis)
+		writeText(e, &v.Axis)
 	}
 	if e.member(m, `"at":`) {
 		e.length(v.At)
@@ -3056,10 +3056,10 @@ func (e *encoder) writeWorkFoldAt(v *work.FoldAt) {
 		e.length(v.To)
 	}
 	if e.member(m, `"moves":`) {
-		e.text(v.Moves)
+		writeText(e, &v.Moves)
 	}
 	if e.member(m, `"way":`) {
-		e.text(v.Way)
+		writeText(e, &v.Way)
 	}
 	if e.member(m, `"open":`) {
 		e.bool(v.Open)
@@ -3082,7 +3082,7 @@ func (e *encoder) writeWorkInsert(v *work.Insert) {
 		writeObject(e, &v.Into, (*encoder).writeWorkPart)
 	}
 	if e.member(m, `"from":`) {
-		e.text(v.From)
+		writeText(e, &v.From)
 	}
 	if e.member(m, `"corners":`) {
 		e.bool(v.Corners)
@@ -3172,7 +3172,7 @@ func (e *encoder) writeWorkOpen(v *work.Open) {
 func (e *encoder) writeWorkPart(v *work.Part) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		e.text(v.Kind)
+		writeText(e, &v.Kind)
 	}
 	if e.member(m, `"index":`) {
 		e.int(int64(v.Index))
@@ -3231,7 +3231,7 @@ func (e *encoder) writeWorkScoreAt(v *work.ScoreAt) {
 		writeObject(e, &v.Line, (*encoder).writeScoreLine)
 	}
 	if e.member(m, `"on":`) {
-		e.text(v.On)
+		writeText(e, &v.On)
 	}
 	if e.member(m, `"light":`) {
 		e.bool(v.Light)
@@ -3285,10 +3285,10 @@ func (e *encoder) writeWorkStick(v *work.Stick) {
 		writeObject(e, &v.Area, (*encoder).writeUnitsRect)
 	}
 	if e.member(m, `"side":`) {
-		e.text(v.Side)
+		writeText(e, &v.Side)
 	}
 	if e.member(m, `"by":`) {
-		e.text(v.By)
+		writeText(e, &v.By)
 	}
 	if e.member(m, `"to":`) {
 		writeObject(e, &v.To, (*encoder).writeWorkBase)
@@ -3299,7 +3299,7 @@ func (e *encoder) writeWorkStick(v *work.Stick) {
 func (e *encoder) writeWorkThing(v *work.Thing) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
-		e.text(v.Kind)
+		writeText(e, &v.Kind)
 	}
 	if e.member(m, `"index":`) {
 		e.int(int64(v.Index))
@@ -3319,7 +3319,7 @@ func (e *encoder) writeWorkTrim(v *work.Trim) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if e.member(m, `"corner":`) {
-		e.text(v.Corner)
+		writeText(e, &v.Corner)
 	}
 	if e.member(m, `"from":`) {
 		writeObject(e, &v.From, (*encoder).writeUnitsPoint)
@@ -3347,7 +3347,7 @@ func (e *encoder) writeWorkTuck(v *work.Tuck) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if len(v.Corners) > 0 && e.member(m, `"corners":`) {
-		writeList(e, v.Corners, func(e *encoder, v *work.Corner) { e.text(*v) })
+		writeList(e, v.Corners, func(e *encoder, v *work.Corner) { writeText(e, v) })
 	}
 	e.mask = m
 }
@@ -3358,7 +3358,7 @@ func (e *encoder) writeWorkTurnIn(v *work.TurnIn) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
 	if e.member(m, `"edge":`) {
-		e.text(v.Edge)
+		writeText(e, &v.Edge)
 	}
 	if e.member(m, `"depth":`) {
 		e.length(v.Depth)
@@ -3409,7 +3409,7 @@ func (e *encoder) writeWorking(v *working) {
 		writeObjects(e, v.Terms, (*encoder).writeTerm)
 	}
 	if e.member(m, `"text":`) {
-		e.string(v.Text)
+		writeText(e, &v.Text)
 	}
 	e.mask = m
 }
