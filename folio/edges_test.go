@@ -14,6 +14,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -33,7 +38,7 @@ func plainCase() folio.Spec {
 	s := metric()
 	s.Board.Caliper, s.Covering.Caliper, s.Liner.Caliper = 2*mm, mm/5, mm/10
 	s.Hinge.Width = 6 * mm
-	s.Margin = folio.Margin{Ideal: 25 * mm, Least: 13 * mm, Tolerated: 6 * mm}
+	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 13 * mm, Tolerated: 6 * mm}
 	s.Lining.Inset = 3 * mm
 	return s
 }
@@ -52,14 +57,14 @@ const nm = units.Nanometre
 
 var everyNanometre, _ = units.NewRuler(nm, units.MetricDecimal)
 
-func hinge(c folio.Crease, angle int) func(*folio.Spec, units.Length) {
+func hinge(c rule.Crease, angle int) func(*folio.Spec, units.Length) {
 	return func(s *folio.Spec, v units.Length) {
-		s.Hinge, s.Rulers.Gap = folio.Hinge{Width: v, Crease: c, Angle: angle}, everyNanometre
+		s.Hinge, s.Rulers.Gap = rule.Hinge{Width: v, Crease: c, Angle: angle}, everyNanometre
 	}
 }
 
-func sheetOf(w, h units.Length) []folio.Sheet {
-	return []folio.Sheet{{Size: units.Size{W: w, H: h}}}
+func sheetOf(w, h units.Length) []stock.Sheet {
+	return []stock.Sheet{{Size: units.Size{W: w, H: h}}}
 }
 
 // stood is an ornament on the right cover so thick.
@@ -68,7 +73,7 @@ func stood(s *folio.Spec, v units.Length) {
 }
 
 func flapped(s *folio.Spec) {
-	s.Form = folio.ForeEdgeFlap
+	s.Form = boards.ForeEdgeFlap
 	s.Magnets = folio.Magnets{Diameter: 6 * mm, Thickness: mm, Pairs: 2, Inset: 5 * mm}
 }
 
@@ -77,7 +82,7 @@ func edges() []edge {
 	return []edge{
 		// What is turned in goes round the board's edge and the covering on it: t + c.
 		{"nothing to turn in", "margin.ideal", folio.TurnInNarrow, 2200*units.Micrometre + nm, 2200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
-			s.Margin, s.Rulers.Wrap = folio.Margin{Ideal: v}, everyNanometre
+			s.Margin, s.Rulers.Wrap = rule.Margin{Ideal: v}, everyNanometre
 		}},
 		// From head and tail it reaches m − 2.2 mm; the halves of 170 mm meet at 87.2.
 		{"turn-ins meet", "margin.ideal", folio.TurnInsMeet, 87200*units.Micrometre - nm, 87200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
@@ -105,13 +110,13 @@ func edges() []edge {
 		// Board, liner and the turn-ins at head and tail, 2.3 mm, turn in the gap: at
 		// a board's edge by its sine, at mid-gap by twice the tangent of the half,
 		// about two creases by twice the sine of the half, round by the arc.
-		{"hinge at the edge", "hinge.width", folio.GapNarrow, 2300 * units.Micrometre, 2300*units.Micrometre - nm, hinge(folio.CreaseAtEdge, 90)},
-		{"hinge of 30 degrees", "hinge.width", folio.GapNarrow, 1150 * units.Micrometre, 1150*units.Micrometre - nm, hinge(folio.CreaseAtEdge, 30)},
-		{"hinge at mid-gap", "hinge.width", folio.GapNarrow, 4600 * units.Micrometre, 4600*units.Micrometre - nm, hinge(folio.CreaseMidGap, 90)},
-		{"hinge of two creases", "hinge.width", folio.GapNarrow, 4600 * units.Micrometre, 4600*units.Micrometre - nm, hinge(folio.CreaseTwo, 180)},
-		{"round hinge", "hinge.width", folio.GapNarrow, 3612832, 3612831, hinge(folio.CreaseRound, 90)},
+		{"hinge at the edge", "hinge.width", folio.GapNarrow, 2300 * units.Micrometre, 2300*units.Micrometre - nm, hinge(rule.CreaseAtEdge, 90)},
+		{"hinge of 30 degrees", "hinge.width", folio.GapNarrow, 1150 * units.Micrometre, 1150*units.Micrometre - nm, hinge(rule.CreaseAtEdge, 30)},
+		{"hinge at mid-gap", "hinge.width", folio.GapNarrow, 4600 * units.Micrometre, 4600*units.Micrometre - nm, hinge(rule.CreaseMidGap, 90)},
+		{"hinge of two creases", "hinge.width", folio.GapNarrow, 4600 * units.Micrometre, 4600*units.Micrometre - nm, hinge(rule.CreaseTwo, 180)},
+		{"round hinge", "hinge.width", folio.GapNarrow, 3612832, 3612831, hinge(rule.CreaseRound, 90)},
 		{"crease beyond the gap", "hinge.offset", check.TooLarge, 6 * mm, 6*mm + nm, func(s *folio.Spec, v units.Length) {
-			s.Hinge.Crease, s.Hinge.Offset = folio.CreaseAtOffset, v
+			s.Hinge.Crease, s.Hinge.Offset = rule.CreaseAtOffset, v
 		}},
 		{"one crease never closes", "hinge.angle", folio.NeverCloses, 179, 180, func(s *folio.Spec, v units.Length) { s.Hinge.Angle = int(v) }},
 		{"angle", "hinge.angle", check.OutOfRange, 180, 181, func(s *folio.Spec, v units.Length) { s.Hinge.Angle = int(v) }},
@@ -122,14 +127,14 @@ func edges() []edge {
 		{"narrow margin at the sides", "margin.least", folio.WarnMargin, 303 * mm, 303*mm - nm, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = sheetOf(v, 220*mm) }},
 		{"narrow margin at head and tail", "margin.least", folio.WarnMargin, 196 * mm, 196*mm - nm, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = sheetOf(900*mm, v) }},
 		{"quarter style needed", "covering.sheets", folio.WarnQuarter, 289 * mm, 289*mm - nm, func(s *folio.Spec, v units.Length) {
-			s.Covering.Sheets, s.Quarter.Rule = sheetOf(v, 200*mm), folio.QuarterWhenNeeded
+			s.Covering.Sheets, s.Quarter.Rule = sheetOf(v, 200*mm), rule.QuarterWhenNeeded
 		}},
 		// The row as made is 277.4 x 170.4 mm; less two insets and rounded down, 271 x 164.
 		{"no sheet for the liner, wide", "liner.sheets", folio.SheetSmall, 271 * mm, 271*mm - nm, func(s *folio.Spec, v units.Length) {
-			s.Liner.Sheets, s.Lining.Rule = sheetOf(v, 170*mm), folio.LiningOnePiece
+			s.Liner.Sheets, s.Lining.Rule = sheetOf(v, 170*mm), rule.LiningOnePiece
 		}},
 		{"no sheet for the liner, high", "liner.sheets", folio.SheetSmall, 164 * mm, 164*mm - nm, func(s *folio.Spec, v units.Length) {
-			s.Liner.Sheets, s.Lining.Rule = sheetOf(900*mm, v), folio.LiningOnePiece
+			s.Liner.Sheets, s.Lining.Rule = sheetOf(900*mm, v), rule.LiningOnePiece
 		}},
 		{"lined board by board", "lining.rule", folio.WarnPanels, 271 * mm, 271*mm - nm, func(s *folio.Spec, v units.Length) { s.Liner.Sheets = sheetOf(v, 170*mm) }},
 		{"no sheet for a board", "board.sheets", folio.SheetSmall, 120 * mm, 120*mm - nm, func(s *folio.Spec, v units.Length) { s.Board.Sheets = sheetOf(v, 170*mm) }},
@@ -143,10 +148,10 @@ func edges() []edge {
 			s.Cover = units.Size{}
 		}},
 		// Doors of 1 mm each are left of a back of 120 mm.
-		{"doors", "doorgap", check.TooSmall, 118 * mm, 118*mm + nm, func(s *folio.Spec, v units.Length) { s.Form, s.DoorGap = folio.DoubleSpineGate, v }},
+		{"doors", "doorgap", check.TooSmall, 118 * mm, 118*mm + nm, func(s *folio.Spec, v units.Length) { s.Form, s.DoorGap = boards.DoubleSpineGate, v }},
 		// Their covered edges take 2 c. A door is half of what is left, rounded down.
 		{"doors touch", "doorgap", folio.WarnDoors, 400 * units.Micrometre, 400*units.Micrometre - 2*nm, func(s *folio.Spec, v units.Length) {
-			s.Form, s.DoorGap, s.Rulers.Board = folio.DoubleSpineGate, v, everyNanometre
+			s.Form, s.DoorGap, s.Rulers.Board = boards.DoubleSpineGate, v, everyNanometre
 		}},
 		{"magnets thicker than the board", "magnets.thickness", check.TooLarge, 2 * mm, 2*mm + nm, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Thickness = v }},
 		{"magnets larger than their share", "magnets.diameter", check.TooLarge, 85 * mm, 85*mm + nm, func(s *folio.Spec, v units.Length) { flapped(s); s.Magnets.Diameter = v }},
@@ -163,15 +168,15 @@ func edges() []edge {
 		// The rule adds two boards to the contents and no liners: of 14 mm, on the
 		// ruler, 4 are boards and 0.2 liners. The gaps leave no room for another crease.
 		{"rule that forgets the liners", "spine.rule", folio.WarnSpine, 9800 * units.Micrometre, 9800*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
-			s.Spine = folio.Spine{Contents: v, Rule: folio.SpineBlockAndBoards}
+			s.Spine = rule.Spine{Contents: v, Rule: rule.SpineBlockAndBoards}
 			s.Hinge.Width, s.Rulers.Gap, s.Closing.Ease = 2300*units.Micrometre, everyNanometre, units.None
 		}},
 		// A published gap of 3 mm takes a board of 2, a liner of 0.1 and 0.9 of turn-in.
 		{"published gap", "hinge.rule", folio.WarnHingeEnds, 900 * units.Micrometre, 900*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
-			s.Hinge, s.Covering.Caliper = folio.Hinge{Rule: folio.HingeNarrowGroove}, v
+			s.Hinge, s.Covering.Caliper = rule.Hinge{Rule: rule.HingeNarrowGroove}, v
 		}},
 		// A gap that lets them turn by 89 degrees: 2.3 mm times its sine is 2.29965 mm.
-		{"covers that do not lie parallel", "hinge.angle", folio.WarnOpen, 2300 * units.Micrometre, 2300*units.Micrometre - nm, hinge(folio.CreaseAtEdge, 89)},
+		{"covers that do not lie parallel", "hinge.angle", folio.WarnOpen, 2300 * units.Micrometre, 2300*units.Micrometre - nm, hinge(rule.CreaseAtEdge, 89)},
 		// What lies under the flap has 1 mm over the turn-ins of the flap, two of 0.2 mm
 		// on each other at its corners; between the magnets lie its liner too, of 0.1,
 		// and the covering of the cover, of 0.2.
@@ -179,9 +184,9 @@ func edges() []edge {
 			flapped(s)
 			s.Magnets.Thickness, s.Closing.UnderFlap, s.Rulers.Board = v, mm, everyNanometre
 		}},
-		{"boards of a row", "row.boards", check.TooMany, 9, 10, func(s *folio.Spec, v units.Length) { s.Row.Boards = make([]folio.RowBoard, v) }},
+		{"boards of a row", "row.boards", check.TooMany, 9, 10, func(s *folio.Spec, v units.Length) { s.Row.Boards = make([]boards.Board, v) }},
 		{"joints of a row", "row.joints", check.Conflict, 2, 1, func(s *folio.Spec, v units.Length) {
-			s.Row = folio.SpineBoard.Row()
+			s.Row = boards.SpineBoard.Row()
 			s.Row.Joints = s.Row.Joints[:v]
 		}},
 		{"grammage below nothing", "covering.grammage", check.OutOfRange, 0, -1, func(s *folio.Spec, v units.Length) { s.Covering.Grammage = units.Grammage(v) }},
@@ -259,10 +264,10 @@ func fittingEdges() []edge {
 	beside := func(first, second units.Length, across bool) func(*folio.Spec) {
 		a, b := mat(40*mm, 40*mm), mat(40*mm, 40*mm)
 		a.Name, b.Name = "a", "b"
-		a.Place, b.Place = folio.Place{Across: folio.AlignLeft}, folio.Place{Across: folio.AlignLeft}
+		a.Place, b.Place = place.Place{Across: place.Left}, place.Place{Across: place.Left}
 		a.Place.Offset.X, b.Place.Offset.X = first, second
 		if !across {
-			a.Place, b.Place = folio.Place{Along: folio.AlignHead}, folio.Place{Along: folio.AlignHead}
+			a.Place, b.Place = place.Place{Along: place.Head}, place.Place{Along: place.Head}
 			a.Place.Offset.Y, b.Place.Offset.Y = first, second
 		}
 		return put(a, b)
@@ -293,37 +298,37 @@ func fittingEdges() []edge {
 		}},
 		// 114 − 2 × 56.5 leaves a step of the ruler.
 		{"nothing left by relation", "fittings[0].size.w.margin", folio.TooWide, 56500 * units.Micrometre, 56500*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
-			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Filling(folio.OfPanel, v)})(s)
+			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, v)})(s)
 		}},
 		{"nothing left of shares", "fittings[0].size.w.less", folio.TooWide, 111 * mm, 111*mm + nm, func(s *folio.Spec, v units.Length) {
-			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{
-				W: folio.Relation{Of: folio.OfPanel, Shares: 3, Less: v}, H: folio.Relation{Of: folio.OfPanel},
+			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{
+				W: place.Relation{Of: place.OfPanel, Shares: 3, Less: v}, H: place.Relation{Of: place.OfPanel},
 			}})(s)
 		}},
 		{"nothing left between gaps", "fittings[0].size.w.gap", folio.TooWide, 55500 * units.Micrometre, 55500*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
-			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{
-				W: folio.Relation{Of: folio.OfPanel, Shares: 3, Gap: v}, H: folio.Relation{Of: folio.OfPanel},
+			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{
+				W: place.Relation{Of: place.OfPanel, Shares: 3, Gap: v}, H: place.Relation{Of: place.OfPanel},
 			}})(s)
 		}},
 		{"no room for three", "fittings[0].place.across", folio.TooWide, 38 * mm, 38*mm + nm, func(s *folio.Spec, v units.Length) {
 			for range 3 {
 				f := mat(v, mm)
-				f.Name, f.Place.Across = "", folio.AlignEven
+				f.Name, f.Place.Across = "", place.Even
 				put(f)(s)
 			}
 		}},
 		{"no height for four", "fittings[0].place.along", folio.TooTall, 41 * mm, 41*mm + nm, func(s *folio.Spec, v units.Length) {
 			for range 4 {
 				f := mat(mm, v)
-				f.Name, f.Place.Along = "", folio.AlignEven
+				f.Name, f.Place.Along = "", place.Even
 				put(f)(s)
 			}
 		}},
 		{"shares", "fittings[0].size.w.shares", check.TooMany, 256, 257, func(s *folio.Spec, v units.Length) {
-			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{W: folio.Relation{Of: folio.OfPanel, Shares: int(v)}}})(s)
+			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: int(v)}}})(s)
 		}},
 		{"fewer shares than none", "fittings[0].size.w.shares", check.Negative, 0, -1, func(s *folio.Spec, v units.Length) {
-			put(folio.Fitting{Kind: folio.Mat{}, Size: folio.Sizing{W: folio.Relation{Of: folio.OfPanel, Shares: int(v)}}})(s)
+			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: int(v)}}})(s)
 		}},
 		// The edge of a picture pushed to one side must stay under the lap there: the
 		// ease is less than both laps.
@@ -353,22 +358,22 @@ func fittingEdges() []edge {
 		// As wide as it comes out without a relation.
 		{"no room for a card", "fittings[0].size.w.less", folio.RoomSmall, 114*mm - wideOf(tall), 114*mm - wideOf(tall) + nm, func(s *folio.Spec, v units.Length) {
 			byRelation := tall
-			byRelation.Size.W = folio.Relation{Of: folio.OfPanel, Less: v}
+			byRelation.Size.W = place.Relation{Of: place.OfPanel, Less: v}
 			put(byRelation)(s)
 		}},
 		// The least print with reveals of 3 mm.
 		{"no print so small", "fittings[0].size.picture", folio.NoPrint, leastPrint(), leastPrint() + nm, func(s *folio.Spec, v units.Length) {
-			size := folio.Filling(folio.OfPanel, v)
-			size.Picture = folio.PictureUsual
+			size := place.Filling(place.OfPanel, v)
+			size.Picture = place.PictureUsual
 			put(folio.Fitting{Kind: folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: 3 * mm}, Size: size})(s)
 		}},
 		// The frame is 54 + 24 by 74 + 24 mm. At the tail it leaves 66 mm above it, of
 		// which 6 are for a grip.
 		{"no grip", "fittings[0]", folio.WarnMouth, 60 * mm, 60*mm + nm, func(s *folio.Spec, v units.Length) {
 			framed(s, func(*folio.Frame) {})
-			s.Fittings[0].Place.Along = folio.AlignTail
+			s.Fittings[0].Place.Along = place.Tail
 			m := mat(40*mm, v)
-			m.Place.Along = folio.AlignHead
+			m.Place.Along = place.Head
 			put(m)(s)
 		}},
 	}
@@ -535,7 +540,7 @@ func TestEdgesOfMeasured(t *testing.T) {
 	um := units.Micrometre
 	p := mustBuild(t, plainCase())
 	small := plainCase()
-	small.Margin = folio.Margin{Ideal: 10 * mm, Least: 9 * mm, Tolerated: 9 * mm}
+	small.Margin = rule.Margin{Ideal: 10 * mm, Least: 9 * mm, Tolerated: 9 * mm}
 	narrow := mustBuild(t, small)
 	for name, e := range map[string]struct {
 		plan        *folio.Plan

@@ -7,6 +7,10 @@ import (
 	"strconv"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/internal/makertest"
@@ -33,15 +37,15 @@ func everyForm(t *testing.T) []sample {
 	t.Helper()
 	var list []sample
 	c := pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 40 * mm}, Thickness: mm / 4}
-	for form := folio.SpineBoard; form <= folio.OwnRow; form++ {
+	for form := boards.SpineBoard; form <= boards.OwnRow; form++ {
 		s := folio.Spec{Title: "Log of the four", Form: form, Cover: units.Size{W: 160 * mm, H: 210 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
 		rowOf(&s, 40*mm)
 		s.Fittings = []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: c}}}
 		list = append(list, sample{form.String(), build(t, s)})
 	}
 	for k := range kinds {
-		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: folio.Spine{Width: 50 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
-		s.Stocks = []folio.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
+		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
 		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: anyKind(k, c)}}
 		list = append(list, sample{fmt.Sprintf("kind %d", k), build(t, s)})
 	}
@@ -51,11 +55,11 @@ func everyForm(t *testing.T) []sample {
 // A picture that is wrong makes a folio that is wrong, and the maker minds.
 func TestMakerMindsWrongPictures(t *testing.T) {
 	p := build(t, folio.Spec{
-		Title: "Log of the four", Cover: units.Size{W: 160 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 22 * mm},
-		Stocks: []folio.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}},
+		Title: "Log of the four", Cover: units.Size{W: 160 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 22 * mm},
+		Stocks: []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}},
 		Fittings: []folio.Fitting{
-			{Name: "strip", Panel: folio.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard()}}},
-			{Name: "mat", Panel: folio.RightCover, Kind: folio.Mat{Picture: pocket.Content{Name: "photo", Size: units.Size{W: 102 * mm, H: 152 * mm}, Thickness: mm / 4}}},
+			{Name: "strip", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard()}}},
+			{Name: "mat", Panel: boards.RightCover, Kind: folio.Mat{Picture: pocket.Content{Name: "photo", Size: units.Size{W: 102 * mm, H: 152 * mm}, Thickness: mm / 4}}},
 		},
 	})
 	for what, spoil := range map[string]func(*makertest.Job){
@@ -149,9 +153,9 @@ func stockOf(p *folio.Plan, name string) makertest.Stock {
 	for _, sheet := range s.Sheets {
 		grain := work.GrainEither
 		switch sheet.Grain {
-		case folio.GrainAlongHeight:
+		case stock.GrainAlongHeight:
 			grain = work.GrainAlongHeight
-		case folio.GrainAlongWidth:
+		case stock.GrainAlongWidth:
 			grain = work.GrainAlongWidth
 		}
 		out.Sheets = append(out.Sheets, makertest.Sheet{Size: sheet.Size, Grain: grain})
@@ -340,7 +344,7 @@ func pieceOfPicture(t *testing.T, p *folio.Plan, i int, piece folio.Piece) maker
 	case folio.LinerPiece:
 		out.Role = makertest.Liner
 	}
-	if piece.Grain() == folio.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
+	if piece.Grain() == stock.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
 		out.Grain = work.GrainAlongHeight
 	}
 	_, folds := piece.Blank()

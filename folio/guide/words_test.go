@@ -4,6 +4,10 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -22,7 +26,7 @@ func anyPlan() gopter.Gen {
 		return gen.Int64Range(int64(low), int64(high))
 	}
 	return proptest.Map(gopter.CombineGens(
-		gen.IntRange(0, int(folio.OwnRow)),           // 0 form
+		gen.IntRange(0, int(boards.OwnRow)),          // 0 form
 		length(60*mm, 330*mm), length(60*mm, 330*mm), // 1, 2 cover
 		length(30*mm, 90*mm),                         // 3 spine
 		length(mm/2, 3*mm),                           // 4 board
@@ -35,22 +39,22 @@ func anyPlan() gopter.Gen {
 		l := func(i int) units.Length { return units.Length(v[i].(int64)) }
 		rulers := [...]units.Ruler{units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, units.WholeMillimetres, units.TenthMillimetres, units.Thousandths}
 		s := folio.Spec{
-			Form: folio.Form(v[0].(int)), Cover: units.Size{W: l(1), H: l(2)}, Board: folio.Stock{Caliper: l(4)},
+			Form: boards.Form(v[0].(int)), Cover: units.Size{W: l(1), H: l(2)}, Board: stock.Stock{Caliper: l(4)},
 			Rulers: folio.Rulers{Main: rulers[v[5].(int)]},
 		}
 		rowOf(&s, l(3))
 		if v[6].(int)&1 > 0 {
-			s.Lining.Rule = folio.LiningPanels
+			s.Lining.Rule = rule.LiningPanels
 		}
 		if v[6].(int)&2 > 0 {
-			s.Quarter.Rule = folio.QuarterAlways
+			s.Quarter.Rule = rule.QuarterAlways
 		}
 		names := [...]string{"", "fitting", "a fitting with a name that goes on and on and does not end", "Schöne Ähre & <Söhne>", "写真"}
 		c := pocket.Content{Size: units.Size{W: l(8), H: l(9)}, Thickness: mm / 4}
 		for k, kind := range v[7].([]int) {
-			f := folio.Fitting{Name: names[v[10].(int)], Panel: [...]folio.Role{folio.MainPanel, folio.LeftCover, folio.MainPanel}[k], Outside: k == 2}
-			if s.Form == folio.DoubleSpineGate && k == 1 {
-				f.Panel = folio.RightDoor
+			f := folio.Fitting{Name: names[v[10].(int)], Panel: [...]boards.Role{boards.MainPanel, boards.LeftCover, boards.MainPanel}[k], Outside: k == 2}
+			if s.Form == boards.DoubleSpineGate && k == 1 {
+				f.Panel = boards.RightDoor
 			}
 			if f.Name != "" {
 				f.Name += [...]string{"", " 2", " 3"}[k]
@@ -72,11 +76,11 @@ func anyPlan() gopter.Gen {
 // rowOf gives a folio of a form the room it asks for.
 func rowOf(s *folio.Spec, room units.Length) {
 	switch s.Form {
-	case folio.SoftSpine, folio.SoftGate, folio.FourPanelZ:
+	case boards.SoftSpine, boards.SoftGate, boards.FourPanelZ:
 		s.Spine.Contents = min(room, 20*mm)
-	case folio.OwnRow:
+	case boards.OwnRow:
 		s.Spine.Width = room
-		s.Row = folio.Row{Boards: []folio.RowBoard{{Role: folio.LeftCover, Rule: folio.WidthCover}, {Role: folio.Spine1, Rule: folio.WidthAround}, {Role: folio.RightCover, Rule: folio.WidthCover}}}
+		s.Row = boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Rule: boards.WidthCover}, {Role: boards.Spine1, Rule: boards.WidthAround}, {Role: boards.RightCover, Rule: boards.WidthCover}}}
 	default:
 		s.Spine.Width = room
 	}
