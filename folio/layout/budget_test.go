@@ -7,6 +7,7 @@ import (
 	"math/rand"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio/stock"
@@ -335,6 +336,27 @@ func TestWrongWithoutEnd(t *testing.T) {
 	}
 	if _, ok := bad.Find("materials.sheets", check.TooMany); !ok {
 		t.Error(err)
+	}
+}
+
+// A search that is cut short in one direction of an unknown grain says that it
+// does not know about the other.
+func TestCutShortInOneDirection(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 9, folio.GrainUnknown)}}, piece("8 x 8", 3, folio.GrainParallel, layout.QuarterTurn))
+	l, err := layout.Lay(ctx, job, layout.Budget{})
+	if err != nil || !l.Complete() || !l.Stopped() {
+		t.Fatal(err)
+	}
+	said := ""
+	for w := range l.Warnings() {
+		if w.Code == layout.WarnGrain {
+			said = w.Text
+		}
+	}
+	if !strings.Contains(said, "the same pieces may take more sheets") || strings.Contains(said, "instead of") {
+		t.Errorf("warned: %q", said)
 	}
 }
 

@@ -118,7 +118,9 @@ func (l *Layout) warn(i int, s *solved) {
 	if s.unknown && len(s.result.Sheets) > 0 {
 		text := "find the grain of " + check.Quote(m.Name) + " before cutting: the layout takes it to run " + s.assumed.String() +
 			"; if it runs " + crosswise(s.assumed).String() + ", "
-		if n := shorts(s.other); n > shorts(s.result) {
+		if s.other == nil {
+			text += "the same pieces may take more sheets: for that the search was cut short"
+		} else if n := shorts(s.other); n > shorts(s.result) {
 			if text += plural(n, "piece"); n == 1 {
 				text += " finds no place"
 			} else {

@@ -287,7 +287,7 @@ func (y *yielder) try(n int) (ok, proved bool) {
 		}
 	}
 	u, sound := y.layTimes(free, n)
-	if !sound || len(u.result.Short) > 0 {
+	if !sound || len(u.result.Short) > 0 || u.unknown && u.other == nil {
 		return false, false
 	}
 	least := u.result.Bound
