@@ -32,7 +32,10 @@
 // Research 34, 2007) and dual prices found by column generation (Gilmore &
 // Gomory, Operations Research 13, 1965), where floating point only suggests
 // prices and an exact dynamic program over normal patterns (Cintra, Miyazawa,
-// Wakabayashi & Xavier, EJOR 191, 2008) proves what they are worth.
+// Wakabayashi & Xavier, EJOR 191, 2008) proves what they are worth. Where a piece
+// that is there once would pay on a sheet twice, that program counts its copies,
+// and goes over the sets of them too (in the manner of decremental state spaces,
+// Righini & Salani, Networks 51, 2008).
 // [Result.Proved] says that the number of sheets equals the bound. With
 // [MaxExact] pieces or fewer and enough steps the number of sheets and their
 // cost are exact: every split into sheets and every tree of cuts is covered.
@@ -44,7 +47,9 @@
 // A handful of pieces: dynamic programming over subsets. Many copies of few
 // kinds: column generation, rounding down, and a search on what is left. All
 // else, and what is left: removing and re-inserting pieces with one sheet
-// fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022).
+// fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022), and, in
+// long runs, new starts put together from all that sheets have held so far, by a
+// set covering program over it (Monaci & Toth, INFORMS J. on Computing 18, 2006).
 //
 // The search goes through stages, each twice as long as all before it, and what
 // a stage does depends on the problem and the stage alone. So a run does all

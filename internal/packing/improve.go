@@ -6,7 +6,11 @@ import "slices"
 func (v *solver) improve(limit int64) {
 	v.settleOn()
 	if len(v.fixed) == 0 {
-		v.hunt(limit)
+		if v.weaves(limit - v.mt.steps) {
+			v.weave(limit)
+		} else {
+			v.hunt(limit)
+		}
 		return
 	}
 	// Many short runs from different starts do better than a long one where

@@ -28,10 +28,51 @@ type grid struct {
 	kx, ky []int   // by kind: index of its size
 	upx    [][]two // by point of x: the parts that it can be cut in
 	upy    [][]two
-	f      []int64 // worth by [y][x]
-	base   []int64
-	item   []int32 // the part worth base
-	cuts   int64
+	// f is the worth by [set][y][x]: of the tokens, those in the set may be used.
+	f    []int64
+	base []int64 // by [y][x]
+	item []int32 // the place worth base
+	cuts int64
+	// Of the parts in once no more copies are cut from a sheet than there are:
+	// each copy is a token, and token is the set of them by part. It multiplies
+	// the work by three for each token.
+	once   []int
+	token  []uint16
+	tokens int
+	of     []place // the places of their parts
+	price  []int64 // of the last run
+}
+
+// A grid may count so many copies, and hold so many worths.
+const (
+	mostTokens = 8
+	mostWorths = 1 << 22
+)
+
+// limit has a grid count the copies of a part; false if that would make a run
+// longer than most steps.
+func (g *grid) limit(q int, most int64) bool {
+	n := g.t.parts[q].n
+	if g.token[q] != 0 || n > mostTokens-g.tokens {
+		return false
+	}
+	more := g.work()
+	for range n {
+		more *= 3
+	}
+	if more > most || len(g.base)<<(g.tokens+n) > mostWorths {
+		return false
+	}
+	g.token[q] = (1<<n - 1) << g.tokens
+	g.tokens += n
+	g.once = append(g.once, q)
+	for _, p := range g.at {
+		if int(p.part) == q {
+			g.of = append(g.of, p)
+		}
+	}
+	g.f = make([]int64, len(g.base)<<g.tokens)
+	return true
 }
 
 type gridSort uint8
@@ -170,6 +211,7 @@ func (t *task) newGrid(mt *meter, sort gridSort, limit int, most int64) *grid {
 	}
 	n := len(g.xs) * len(g.ys)
 	g.f, g.base, g.item = make([]int64, n), make([]int64, n), make([]int32, n)
+	g.token = make([]uint16, len(t.parts))
 	mt.work(g.work()/8 + int64(n)/8)
 	return g
 }
@@ -289,13 +331,26 @@ func (g *grid) single(ps, lengths []int64) [][]two {
 }
 
 // work estimates the steps of one run.
-func (g *grid) work() int64 { return g.cuts/32 + int64(len(g.f))/4 + 1 }
+func (g *grid) work() int64 {
+	one := g.cuts/32 + int64(len(g.f)>>g.tokens)/4 + 1
+	for range g.tokens {
+		one *= 3
+	}
+	return one
+}
+
+// reset has a grid count no copies.
+func (g *grid) reset() {
+	clear(g.token)
+	g.tokens, g.once, g.of = 0, nil, nil
+	g.f = g.f[:len(g.base)]
+}
 
 // run works out f for the given prices by part; false if the context ended it.
 func (g *grid) run(mt *meter, price []int64) bool {
 	nx := len(g.xs)
 	clear(g.base)
-	g.free = 0
+	g.free, g.price = 0, price
 	for _, q := range g.loose {
 		g.free += price[q] * int64(g.t.parts[q].n)
 	}
@@ -304,62 +359,126 @@ func (g *grid) run(mt *meter, price []int64) bool {
 	}
 	for i, p := range g.at {
 		at := int(p.y)*nx + int(p.x)
-		if v := price[p.part]; v > g.base[at] {
+		if v := price[p.part]; v > g.base[at] && g.token[p.part] == 0 {
 			g.base[at], g.item[at] = v, int32(i)
 		}
 	}
 	each := g.work()/int64(len(g.ys)) + 1
+	sets := 1 << g.tokens
+	rows := make([][]int64, sets)
 	for y := range g.ys {
-		if mt.work(each); mt.stopped {
-			return false
-		}
-		r := g.f[y*nx : y*nx+nx]
-		copy(r, g.base[y*nx:y*nx+nx])
-		if y > 0 {
-			for x, v := range g.f[(y-1)*nx : y*nx] {
-				r[x] = max(r[x], v)
+		for set := range rows {
+			rows[set] = g.row(set, y)
+			if set&15 == 15 {
+				if mt.work(16 * each / int64(sets)); mt.stopped {
+					return false
+				}
+			}
+			g.start(set, y)
+			for _, c := range g.upy[y] {
+				r := rows[set]
+				for a := set; ; a = (a - 1) & set {
+					ra, rb := g.row(a, int(c.a)), g.row(set&^a, int(c.b))
+					ra, rb = ra[:len(r)], rb[:len(r)]
+					for x := range r {
+						r[x] = max(r[x], ra[x]+rb[x])
+					}
+					if a == 0 {
+						break
+					}
+				}
+			}
+			if set == 0 {
+				g.along(rows[0])
+			} else {
+				g.split(rows, set)
 			}
 		}
-		for _, c := range g.upy[y] {
-			ra := g.f[int(c.a)*nx : int(c.a)*nx+nx]
-			rb := g.f[int(c.b)*nx : int(c.b)*nx+nx]
-			ra, rb = ra[:len(r)], rb[:len(r)]
-			for x := range r {
-				r[x] = max(r[x], ra[x]+rb[x])
+		if sets < 16 {
+			if mt.work(each); mt.stopped {
+				return false
 			}
-		}
-		for x := 1; x < nx; x++ {
-			v := max(r[x], r[x-1])
-			for _, c := range g.upx[x] {
-				v = max(v, r[c.a]+r[c.b])
-			}
-			r[x] = v
 		}
 	}
 	return true
 }
 
+// row is the worth with a set of tokens at a point of y.
+func (g *grid) row(set, y int) []int64 {
+	nx := len(g.xs)
+	from := set*len(g.base) + y*nx
+	return g.f[from : from+nx]
+}
+
+// start puts in a row what single pieces are worth, and the row below it.
+func (g *grid) start(set, y int) {
+	nx := len(g.xs)
+	r := g.row(set, y)
+	copy(r, g.base[y*nx:y*nx+nx])
+	if set > 0 {
+		for _, p := range g.of {
+			if int(p.y) == y && int(g.token[p.part])&set != 0 {
+				r[p.x] = max(r[p.x], g.price[p.part])
+			}
+		}
+	}
+	if y > 0 {
+		for x, v := range g.row(set, y-1) {
+			r[x] = max(r[x], v)
+		}
+	}
+}
+
+// along cuts a row across, where there are no tokens.
+func (g *grid) along(r []int64) {
+	for x := 1; x < len(r); x++ {
+		v := max(r[x], r[x-1])
+		for _, c := range g.upx[x] {
+			v = max(v, r[c.a]+r[c.b])
+		}
+		r[x] = v
+	}
+}
+
+// split cuts a row across, and shares the tokens out.
+func (g *grid) split(rows [][]int64, set int) {
+	r := rows[set]
+	for x := 1; x < len(r); x++ {
+		v := max(r[x], r[x-1])
+		for a := set; ; a = (a - 1) & set {
+			ra, rb := rows[a], rows[set&^a]
+			for _, c := range g.upx[x] {
+				v = max(v, ra[c.a]+rb[c.b])
+			}
+			if a == 0 {
+				break
+			}
+		}
+		r[x] = v
+	}
+}
+
 // best is the greatest worth on a sheet of a kind. Loose parts may all be on it.
-func (g *grid) best(kind int) int64 { return g.f[g.ky[kind]*len(g.xs)+g.kx[kind]] + g.free }
+func (g *grid) best(kind int) int64 {
+	return g.row(1<<g.tokens-1, g.ky[kind])[g.kx[kind]] + g.free
+}
 
 // cut builds the tree of the best pattern of a kind.
 func (g *grid) cut(kind int) bin {
 	var b bin
 	b.clear(int32(kind))
-	b.root = g.trace(&b, g.kx[kind], g.ky[kind])
+	b.root = g.trace(&b, 1<<g.tokens-1, g.kx[kind], g.ky[kind])
 	b.refresh(&g.t.kinds[kind])
 	return b
 }
 
-func (g *grid) trace(b *bin, x, y int) int32 {
-	nx := len(g.xs)
+func (g *grid) trace(b *bin, set, x, y int) int32 {
 	for {
-		v := g.f[y*nx+x]
-		switch {
-		case v == 0:
+		v := g.row(set, y)[x]
+		if v == 0 {
 			return -1
-		case g.base[y*nx+x] == v:
-			p := g.at[g.item[y*nx+x]]
+		}
+		if p := g.lone(set, x, y, v); p != nil {
 			q := &g.t.parts[p.part]
 			w, h := q.w, q.h
 			if p.turned {
@@ -368,25 +487,47 @@ func (g *grid) trace(b *bin, x, y int) int32 {
 			b.used += q.score
 			b.count++
 			return b.alloc(node{w: w, h: h, up: -1, down: -1, next: -1, piece: p.part, dir: leaf, turned: p.turned})
-		case x > 0 && g.f[y*nx+x-1] == v:
+		}
+		switch {
+		case x > 0 && g.row(set, y)[x-1] == v:
 			x--
 			continue
-		case y > 0 && g.f[(y-1)*nx+x] == v:
+		case y > 0 && g.row(set, y-1)[x] == v:
 			y--
 			continue
 		}
-		for _, c := range g.upx[x] {
-			if g.f[y*nx+int(c.a)]+g.f[y*nx+int(c.b)] == v {
-				return b.both(row, g.trace(b, int(c.a), y), g.trace(b, int(c.b), y))
+		for a := set; ; a = (a - 1) & set {
+			for _, c := range g.upx[x] {
+				if g.row(a, y)[c.a]+g.row(set&^a, y)[c.b] == v {
+					return b.both(row, g.trace(b, a, int(c.a), y), g.trace(b, set&^a, int(c.b), y))
+				}
+			}
+			for _, c := range g.upy[y] {
+				if g.row(a, int(c.a))[x]+g.row(set&^a, int(c.b))[x] == v {
+					return b.both(col, g.trace(b, a, x, int(c.a)), g.trace(b, set&^a, x, int(c.b)))
+				}
+			}
+			if a == 0 {
+				return -1 // not reached: one of the above gave v
 			}
 		}
-		for _, c := range g.upy[y] {
-			if g.f[int(c.a)*nx+x]+g.f[int(c.b)*nx+x] == v {
-				return b.both(col, g.trace(b, x, int(c.a)), g.trace(b, x, int(c.b)))
-			}
-		}
-		return -1 // not reached: one of the above gave v
 	}
+}
+
+// lone returns the place of a piece at a point that is worth v by itself, if
+// there is one.
+func (g *grid) lone(set, x, y int, v int64) *place {
+	at := y*len(g.xs) + x
+	if g.base[at] == v {
+		return &g.at[g.item[at]]
+	}
+	for i := range g.of {
+		p := &g.of[i]
+		if int(p.x) == x && int(p.y) == y && int(g.token[p.part])&set != 0 && g.price[p.part] == v {
+			return p
+		}
+	}
+	return nil
 }
 
 // both joins two trees of which one may be empty.

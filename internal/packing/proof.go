@@ -24,7 +24,11 @@ type Proof struct {
 	// Raster is not 0, when a length v is rounded down to v·(Raster−1)/Wide
 	// along x and v·(Raster−1)/High along y; items that have nothing left then
 	// may all be on it. Lengths include the kerf.
+	//
+	// Of the items in Once no more copies are on a sheet than there are; of the
+	// others any number.
 	Price, Cap []int64
+	Once       []int
 	Raster     int
 	Wide, High int64
 	// Root and Size are those of a proof by trial, else 0.
@@ -62,6 +66,9 @@ func (t *task) certificate(w *worth, bound int) *Proof {
 	}
 	for i := range t.kinds {
 		p.Cap[t.kinds[i].stock] = int64(w.cap[i].Lo)
+	}
+	for _, q := range w.once {
+		p.Once = append(p.Once, t.parts[q].item)
 	}
 	if w.raster > 0 {
 		for i := range t.kinds {

@@ -22,6 +22,8 @@ type search struct {
 	limit int64 // of m: no placing beyond it
 
 	some []int32 // if not empty, the only sheets to place on
+	memo memo
+	keep *contents // collects what sheets hold
 
 	// undo
 	saved     []bin
@@ -130,6 +132,7 @@ func (s *search) empty(i int32) {
 		}
 	}
 	b.clear(b.kind)
+	s.touch(b)
 }
 
 // cutOut throws the subtree at node x of bin i into the pool.
@@ -146,6 +149,7 @@ func (s *search) cutOut(i int32, x int32) {
 		b.remove(l, n, s.t.parts[q].score)
 	}
 	b.refresh(&s.t.kinds[b.kind])
+	s.touch(b)
 	s.m.work(int64(2 * len(b.nodes)))
 }
 
@@ -256,11 +260,17 @@ func (s *search) place(q int32, noise int) bool {
 		if s.t.kinds[b.kind].most-b.used < p.score {
 			return
 		}
-		if b.root < 0 || p.w <= b.gapX || p.h <= b.gapY {
-			work += s.t.seek(b, i, p.w, p.h, false, &best, &s.r, noise)
+		if noise == 0 || s.memo.spots == nil {
+			work += s.seek(b, i, p, &best, noise)
+			return
 		}
-		if p.turn && (b.root < 0 || p.h <= b.gapX || p.w <= b.gapY) {
-			work += s.t.seek(b, i, p.h, p.w, true, &best, &s.r, noise)
+		at := s.memo.at(i, q)
+		if at.state != b.state {
+			at.state, at.spot = b.state, spot{score: noScore}
+			work += s.seek(b, i, p, &at.spot, noise)
+		}
+		if at.score < best.score {
+			best = at.spot
 		}
 	}
 	if len(s.some) > 0 {
@@ -282,6 +292,18 @@ func (s *search) place(q int32, noise int) bool {
 	return true
 }
 
+// seek is that of the task, for the ways in which part p may lie.
+func (s *search) seek(b *bin, i int32, p *part, best *spot, noise int) int64 {
+	work := int64(0)
+	if b.root < 0 || p.w <= b.gapX || p.h <= b.gapY {
+		work += s.t.seek(b, i, p.w, p.h, false, best, &s.r, noise)
+	}
+	if p.turn && (b.root < 0 || p.h <= b.gapX || p.w <= b.gapY) {
+		work += s.t.seek(b, i, p.h, p.w, true, best, &s.r, noise)
+	}
+	return work
+}
+
 func (s *search) put(q int32, at spot) {
 	p := &s.t.parts[q]
 	w, h := p.w, p.h
@@ -292,6 +314,7 @@ func (s *search) put(q int32, at spot) {
 	b := &s.bins[at.bin]
 	b.insert(at.node, at.dir, q, w, h, at.turned, p.score)
 	b.refresh(&s.t.kinds[b.kind])
+	s.touch(b)
 	s.m.work(int64(len(b.nodes)))
 }
 
@@ -331,6 +354,7 @@ const allBins = 40
 // run searches until the pool is empty or limit is reached, and reports whether
 // the pool is empty.
 func (s *search) run(limit int64) bool {
+	s.remember()
 	cur := s.cost()
 	var mean int64
 	for _, p := range s.t.parts {
@@ -349,6 +373,11 @@ func (s *search) run(limit int64) bool {
 		temp := mean * heat * max(0, left) >> 16
 		if c <= cur+s.r.expo(temp) {
 			cur = c
+			if s.keep != nil {
+				for _, i := range s.savedAt[:s.nSaved] {
+					s.keep.add(s.m, &s.bins[i])
+				}
+			}
 			s.commit()
 			if s.note != nil {
 				s.note()

@@ -222,6 +222,7 @@ func (v *solver) gather(limit int64) {
 	}
 	s.away = v.short
 	end := min(limit, v.mt.steps+int64(10_000*moved))
+	s.remember()
 	cur := s.cost()
 	best := v.m.offcut
 	for !v.mt.spent(end) {

@@ -49,20 +49,23 @@ type solver struct {
 	fixed   []stacked // the leading sheets of best that improve leaves alone
 	open    []int     // sheets by kind that fixed leaves
 	proofs  []*worth
-	cols    *columns // of a batch
-	pricing *columns // for the bound
-	bySize  []int    // parts, largest first
-	how     int      // the next way to fill
-	tries   int      // of improve
-	r       rng      // of improve
-	lower   int      // proven bound on ordinary sheets
-	why     *worth   // proves lower
-	noMore  *worth   // proves that no more pieces can be placed
-	idle    int      // stages in which settle found nothing
-	tried   bool     // the exact search, as far as it goes
-	exact   bool     // it came to its end
-	allShow bool     // proved that no layout places more pieces
-	end, by int64    // of the next stage, and how much longer the one after it is
+	cols    *columns  // of a batch
+	pricing *columns  // for the bound
+	bySize  []int     // parts, largest first
+	seen    *contents // of weave
+	strict  *grid     // of weave
+	chance  rng       // of weave
+	how     int       // the next way to fill
+	tries   int       // of improve
+	r       rng       // of improve
+	lower   int       // proven bound on ordinary sheets
+	why     *worth    // proves lower
+	noMore  *worth    // proves that no more pieces can be placed
+	idle    int       // stages in which settle found nothing
+	tried   bool      // the exact search, as far as it goes
+	exact   bool      // it came to its end
+	allShow bool      // proved that no layout places more pieces
+	end, by int64     // of the next stage, and how much longer the one after it is
 }
 
 // stacked is a sheet that is cut a number of times.

@@ -14,6 +14,7 @@ type bin struct {
 	// No piece wider than gapX finds room in a row, none higher than gapY in a
 	// column.
 	gapX, gapY int64
+	state      int64 // tells different contents and layouts apart, see memo
 	nodes      []node
 }
 

@@ -13,7 +13,8 @@ type worth struct {
 	x, y   dualFunc
 	both   bool
 	priced bool
-	raster int // of prices: points along an axis of a rough grid
+	raster int   // of prices: points along an axis of a rough grid
+	once   []int // of prices: parts of which the copies are counted
 }
 
 // bound returns the least number of ordinary sheets that can hold m of the

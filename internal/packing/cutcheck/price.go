@@ -8,8 +8,12 @@ import (
 	"boardwrap.example/internal/packing"
 )
 
-// mostPrice keeps sums of prices far from the end of an int64.
-const mostPrice = 1 << 40
+// mostPrice keeps sums of prices far from the end of an int64, and mostCounted
+// the number of sets of counted copies small.
+const (
+	mostPrice   = 1 << 40
+	mostCounted = 10
+)
 
 // priced works the caps of a proof by prices out anew: the most worth that can
 // be cut from each sheet by cuts at the points that the proof is about.
@@ -27,6 +31,9 @@ func (v *verifier) priced(p *packing.Proof) (items, caps []*big.Int) {
 		items = append(items, big.NewInt(n))
 	}
 	k := newKnapsack(v, p)
+	if k == nil {
+		return nil, nil
+	}
 	for i, s := range v.stock {
 		n := int64(0)
 		if s.Count != 0 {
@@ -40,16 +47,45 @@ func (v *verifier) priced(p *packing.Proof) (items, caps []*big.Int) {
 	return items, caps
 }
 
-// A knapsack is what can be cut from rectangles whose sides are points.
+// A knapsack is what can be cut from rectangles whose sides are points. Copies
+// of some items are counted: each is a bit, and what can be cut depends on the
+// set of those that may be used.
 type knapsack struct {
 	p      *packing.Proof
 	xs, ys []int64
-	best   [][]int64 // by x and y
-	free   int64     // of what rounding leaves nothing of
+	best   [][][]int64 // by set, x and y
+	bits   []int       // by item
+	free   int64       // of what rounding leaves nothing of
 }
 
+// count gives the copies of the items in Once their bits.
+func (k *knapsack) count(v *verifier) (sets int, ok bool) {
+	k.bits = make([]int, len(v.items))
+	sets = 1
+	for _, i := range k.p.Once {
+		if i < 0 || i >= len(v.items) || k.bits[i] != 0 || v.items[i].Copies > mostCounted {
+			v.say("no copies to count: item %d", i)
+			return 0, false
+		}
+		for range v.items[i].Copies {
+			k.bits[i] |= sets
+			sets *= 2
+		}
+		if sets > 1<<mostCounted {
+			v.say("more than %d copies to count", mostCounted)
+			return 0, false
+		}
+	}
+	return sets, true
+}
+
+// newKnapsack returns nil, having said why, if the proof counts what it cannot.
 func newKnapsack(v *verifier, p *packing.Proof) *knapsack {
 	k := &knapsack{p: p}
+	sets, ok := k.count(v)
+	if !ok {
+		return nil
+	}
 	var wide, high int64
 	for _, s := range v.stock {
 		if s.Count != 0 {
@@ -66,19 +102,24 @@ func newKnapsack(v *verifier, p *packing.Proof) *knapsack {
 			k.ys = append(k.ys, y)
 		}
 	}
-	for range k.xs {
-		k.best = append(k.best, make([]int64, len(k.ys)))
+	for set := range sets {
+		k.best = append(k.best, nil)
+		for range k.xs {
+			k.best[set] = append(k.best[set], make([]int64, len(k.ys)))
+		}
 	}
 	for i, it := range v.items {
-		k.lay(it, p.Price[i], wide, high)
+		k.lay(it, k.bits[i], p.Price[i], wide, high)
 	}
-	k.fill()
+	for set := range sets {
+		k.fill(set)
+	}
 	return k
 }
 
 // lay puts an item where it fits on the points. One that rounding leaves
 // nothing of may be on a sheet with all its copies.
-func (k *knapsack) lay(it packing.Item, price, wide, high int64) {
+func (k *knapsack) lay(it packing.Item, bits int, price, wide, high int64) {
 	var spots [][2]int
 	for way := 0; way < 2 && it.Copies > 0; way++ {
 		w, h := it.W, it.H
@@ -96,47 +137,63 @@ func (k *knapsack) lay(it packing.Item, price, wide, high int64) {
 		spots = append(spots, [2]int{a, b})
 	}
 	for _, s := range spots {
-		k.best[s[0]][s[1]] = max(k.best[s[0]][s[1]], price)
-	}
-}
-
-// fill works out the best of every rectangle from those within it: a point
-// less, or two parts.
-func (k *knapsack) fill() {
-	for a := range k.xs {
-		for b := range k.ys {
-			v := k.best[a][b]
-			if a > 0 {
-				v = max(v, k.best[a-1][b])
+		for set := range k.best {
+			if bits == 0 || set&bits != 0 {
+				k.best[set][s[0]][s[1]] = max(k.best[set][s[0]][s[1]], price)
 			}
-			if b > 0 {
-				v = max(v, k.best[a][b-1])
-			}
-			for c, d := 1, a; c <= d; c++ {
-				for k.xs[c]+k.xs[d] > k.xs[a] {
-					d--
-				}
-				if d < c {
-					break
-				}
-				v = max(v, k.best[c][b]+k.best[d][b])
-			}
-			for c, d := 1, b; c <= d; c++ {
-				for k.ys[c]+k.ys[d] > k.ys[b] {
-					d--
-				}
-				if d < c {
-					break
-				}
-				v = max(v, k.best[a][c]+k.best[a][d])
-			}
-			k.best[a][b] = v
 		}
 	}
 }
 
+// fill works out the best of every rectangle from those within it: a point
+// less, or two parts, between which the counted copies are shared out.
+func (k *knapsack) fill(set int) {
+	for a := range k.xs {
+		for b := range k.ys {
+			v := k.best[set][a][b]
+			if a > 0 {
+				v = max(v, k.best[set][a-1][b])
+			}
+			if b > 0 {
+				v = max(v, k.best[set][a][b-1])
+			}
+			// A share and the rest of the set, for each of the two parts.
+			for share := 0; share <= set; share++ {
+				if share&^set == 0 {
+					v = max(v, k.parted(share, set&^share, a, b))
+				}
+			}
+			k.best[set][a][b] = v
+		}
+	}
+}
+
+// parted is the most that two parts of a rectangle come to, the smaller with one
+// set and the larger with the other.
+func (k *knapsack) parted(small, large, a, b int) (v int64) {
+	for c, d := 1, a; c <= d; c++ {
+		for k.xs[c]+k.xs[d] > k.xs[a] {
+			d--
+		}
+		if d < c {
+			break
+		}
+		v = max(v, k.best[small][c][b]+k.best[large][d][b])
+	}
+	for c, d := 1, b; c <= d; c++ {
+		for k.ys[c]+k.ys[d] > k.ys[b] {
+			d--
+		}
+		if d < c {
+			break
+		}
+		v = max(v, k.best[small][a][c]+k.best[large][a][d])
+	}
+	return v
+}
+
 func (k *knapsack) most(s packing.Stock) int64 {
-	return k.best[at(k.xs, k.x(s.W))][at(k.ys, k.y(s.H))] + k.free
+	return k.best[len(k.best)-1][at(k.xs, k.x(s.W))][at(k.ys, k.y(s.H))] + k.free
 }
 
 // x and y are lengths in the units of the points.

@@ -65,6 +65,36 @@ func TestBoundsByFunctions(t *testing.T) {
 	proves(t, "by both ways", p, 5, packing.Proof{X: fold, Y: plain, Both: true})
 }
 
+// A piece that is there once is on no sheet twice. A sheet of 10 × 10 takes a
+// bar of 5 × 10, a bar of 3 × 10 and a strip of 2 × 10. At prices of 5, 3 and 3 a
+// sheet would be worth 12 with two strips on each half; with the one that there
+// is it is worth 11.
+func TestCountedCopies(t *testing.T) {
+	p := packing.Problem{Stock: []packing.Stock{{W: 10, H: 10, Count: packing.Unlimited}}, Items: []packing.Item{
+		{W: 5, H: 10, Copies: 1}, {W: 3, H: 10, Copies: 4}, {W: 2, H: 10, Copies: 1},
+	}}
+	price := []int64{5, 3, 3}
+	refused(t, "strips without end", "worth 12 can be cut", cutcheck.CheckProof(p, claim(2, packing.Proof{Price: price, Cap: []int64{11}})))
+	counted := packing.Proof{Price: price, Cap: []int64{11}, Once: []int{2}}
+	proves(t, "the strip counted", p, 2, counted) // 5 + 4·3 + 3 of 11
+	refused(t, "a cap below", "worth 11 can be cut", cutcheck.CheckProof(p, claim(2, packing.Proof{Price: price, Cap: []int64{10}, Once: []int{2}})))
+	p.Items[2].Copies = 2
+	refused(t, "two strips", "worth 12 can be cut", cutcheck.CheckProof(p, claim(2, counted)))
+	// Three strips of 2 and a bar of 3: of two strips there are no three.
+	proves(t, "both strips counted", p, 2, packing.Proof{Price: price, Cap: []int64{12}, Once: []int{2}})
+	// Counted copies are counted over both ways to lie, and over both parts.
+	q := packing.Problem{Stock: []packing.Stock{{W: 10, H: 10, Count: packing.Unlimited}}, Items: []packing.Item{{W: 5, H: 10, Copies: 2, Turn: true}, {W: 10, H: 4, Copies: 3}}}
+	proves(t, "halves and a strip", q, 2, packing.Proof{Price: []int64{2, 1}, Cap: []int64{4}, Once: []int{0}})
+
+	for what, once := range map[string][]int{"an item that is not there": {3}, "an item below": {-1}, "an item twice": {2, 2}} {
+		refused(t, what, "no copies to count", cutcheck.CheckProof(p, claim(2, packing.Proof{Price: price, Cap: []int64{12}, Once: once})))
+	}
+	p.Items[1].Copies = 11
+	refused(t, "too many copies", "no copies to count", cutcheck.CheckProof(p, claim(2, packing.Proof{Price: price, Cap: []int64{12}, Once: []int{1}})))
+	p.Items[1].Copies = 9
+	refused(t, "too many copies together", "copies to count", cutcheck.CheckProof(p, claim(2, packing.Proof{Price: price, Cap: []int64{12}, Once: []int{1, 2}})))
+}
+
 // Each cut takes a kerf. With one of 3 a bar of 4 takes 7 of 13, and one sheet
 // has one: 4 + 3 + 4 > 10. With one of 2 it takes 6 of 12, and there are two.
 func TestKerfInProofs(t *testing.T) {

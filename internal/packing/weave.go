@@ -1,0 +1,121 @@
+package packing
+
+// Beyond these weave does not know what to do, or a search alone does better.
+const (
+	weaveMost  = 200        // pieces
+	weaveLeast = 20_000_000 // steps
+)
+
+// weaves reports whether weave is worth its while: for a stage of some length,
+// one kind of sheets that can be cut freely, as many as are wanted, and all
+// pieces laid.
+func (v *solver) weaves(long int64) bool {
+	t := v.t
+	k := &t.kinds[0]
+	return len(t.kinds) == 1 && !k.first && k.mode == cutFree && k.n >= v.m.ordinary &&
+		v.m.short == 0 && v.m.ordinary >= 2 && t.total <= weaveMost && long >= weaveLeast
+}
+
+// weave hunts for a layout with a sheet less, and now and then puts a new start
+// together from all that sheets have held so far, by the program of a cover: what
+// one search after the other comes by at different times may go together. The
+// program also lifts the bound.
+func (v *solver) weave(limit int64) {
+	if v.seen == nil {
+		v.seen = &contents{seen: map[uint64]bool{}}
+		v.chance = 77
+	}
+	from := v.mt.steps
+	long := limit - from
+	each := 60 * int64(len(v.t.parts)*len(v.t.parts)) // about what a cover takes
+	rounds := min(4, long/2/max(1, each))
+	s := v.resume()
+	for round := int64(0); !v.done() && !v.mt.spent(limit); round++ {
+		v.seen.least = v.enough()
+		v.seen.thin()
+		s.keep = v.seen
+		if len(s.bins) >= v.m.ordinary && !s.dissolve() {
+			return
+		}
+		end := limit
+		if round < rounds {
+			end = from + long/(rounds+1)*(round+1)
+		}
+		s.limit = limit
+		if s.run(end) && v.offer(v.together(nil, s)) {
+			v.bounds(10_000)
+			s = v.resume()
+			continue
+		}
+		if v.mt.spent(limit) {
+			return
+		}
+		s = v.woven(v.m.ordinary-1, v.mt.steps+long/(rounds+1)/2)
+		if s == nil {
+			return
+		}
+	}
+}
+
+// enough is three quarters of what is on a sheet in the mean.
+func (v *solver) enough() int64 {
+	sum := int64(0)
+	for _, p := range v.t.parts {
+		sum += p.score * int64(p.n)
+	}
+	return sum / int64(v.m.ordinary) * 3 / 4
+}
+
+// woven puts a start of so many sheets together, of a few that one which leaves
+// least out; nil if limit does not do, or if it proves that there is no use.
+func (v *solver) woven(sheets int, limit int64) *search {
+	if v.strict == nil {
+		v.strict = v.t.newGrid(v.mt, gridExact, gridMost, (limit-v.mt.steps)/30)
+	} else {
+		v.strict.reset()
+	}
+	counts, _ := v.t.stores()
+	c := v.newCover(counts)
+	if !c.run(true, limit) || v.done() {
+		return nil
+	}
+	var best *search
+	for try := 0; try < 8 && (best == nil || len(best.pool) > 0) && !v.mt.spent(limit); try++ {
+		s := v.start(c.dive(sheets, limit), sheets)
+		if best == nil || s.poolCost(s.pool) < best.poolCost(best.pool) {
+			best = s
+		}
+	}
+	return best
+}
+
+// start makes a search of chosen contents; what is on two sheets goes off the
+// second.
+func (v *solver) start(chosen []int, sheets int) *search {
+	still, open := v.t.stores()
+	open[0] -= sheets
+	s := v.newSearch(nil, open)
+	for _, at := range chosen {
+		s.grow(0)
+		b := &s.bins[len(s.bins)-1]
+		b.copyFrom(&v.seen.bins[at])
+		v.drop(b, still)
+		for _, h := range b.contents() {
+			still[h.part] -= h.n
+		}
+	}
+	for len(s.bins) < sheets {
+		s.grow(0)
+	}
+	for q, n := range still {
+		for ; n > 0; n-- {
+			s.pool = append(s.pool, int32(q))
+		}
+	}
+	v.mt.work(int64(20 * v.t.total))
+	s.r = rng(v.chance.next() | 1)
+	s.begin()
+	s.recreate(16)
+	s.commit()
+	return s
+}
