@@ -344,7 +344,7 @@ func TestWrongWithoutEnd(t *testing.T) {
 func TestCutShortInOneDirection(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 9, folio.GrainUnknown)}}, piece("8 x 8", 3, folio.GrainParallel, layout.QuarterTurn))
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 9, stock.GrainUnknown)}}, piece("8 x 8", 3, stock.GrainParallel, layout.QuarterTurn))
 	l, err := layout.Lay(ctx, job, layout.Budget{})
 	if err != nil || !l.Complete() || !l.Stopped() {
 		t.Fatal(err)
