@@ -2,7 +2,6 @@ package folio_test
 
 import (
 	"math"
-	"math/rand"
 	"testing"
 
 	"boardwrap.example/folio/boards"
@@ -40,90 +39,6 @@ func apartOn(a, b []vec) bool {
 
 // overlap reports whether two convex polygons share an area.
 func overlap(a, b []vec) bool { return !apartOn(a, b) && !apartOn(b, a) }
-
-// hingeOverlaps turns two boards of caliper t about the crease of a gap g by
-// angle and reports whether they run into each other. The left board lies
-// along −x with its thickness upwards, on the concave side; the covering bends
-// upwards.
-func hingeOverlaps(t, g, offset, angle float64, c rule.Crease) bool {
-	const long = 60
-	theta := angle * math.Pi / 180
-	turn := func(p vec, by float64) vec {
-		return vec{p.x*math.Cos(by) - p.y*math.Sin(by), p.x*math.Sin(by) + p.y*math.Cos(by)}
-	}
-	// place puts a board whose near edge is at distance d from a point at
-	// where, in direction by.
-	place := func(at vec, d, by float64) []vec {
-		out := []vec{{d, 0}, {d + long*t, 0}, {d + long*t, t}, {d, t}}
-		for i := range out {
-			out[i] = turn(out[i], by)
-			out[i].x += at.x
-			out[i].y += at.y
-		}
-		return out
-	}
-	left := func(d float64) []vec {
-		return []vec{{-d, 0}, {-d - long*t, 0}, {-d - long*t, t}, {-d, t}}
-	}
-	switch c {
-	case rule.CreaseAtEdge:
-		return overlap(left(0), place(vec{}, g, theta))
-	case rule.CreaseMidGap:
-		return overlap(left(g/2), place(vec{}, g/2, theta))
-	case rule.CreaseAtOffset:
-		return overlap(left(offset), place(vec{}, g-offset, theta))
-	case rule.CreaseTwo:
-		// The covering between the creases turns by half the angle.
-		return overlap(left(0), place(turn(vec{g, 0}, theta/2), 0, theta))
-	case rule.CreaseRound:
-		r := g / theta
-		return overlap(left(0), place(vec{r * math.Sin(theta), r * (1 - math.Cos(theta))}, 0, theta))
-	}
-	panic("no such crease")
-}
-
-// The least gap again by brute force: 40,000 random pairs of boards turned
-// about every kind of crease either run into each other or not, and the rule
-// must say which. Pairs within a millionth of the border are left out, where
-// floating point cannot tell.
-func TestHingeByBruteForce(t *testing.T) {
-	rng := rand.New(rand.NewSource(7))
-	creases := []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
-	tried, collided := 0, 0
-	for range 40_000 {
-		c := creases[rng.Intn(len(creases))]
-		caliper := units.Length(200_000 + rng.Int63n(5_000_000))
-		angle := 1 + rng.Intn(180)
-		gap := units.Length(float64(caliper) * (0.05 + 3.5*rng.Float64()))
-		offset := units.Length(0)
-		if c == rule.CreaseAtOffset {
-			offset = units.Length(rng.Int63n(int64(gap)/2 + 1))
-		}
-		least, closes := rule.LeastGap(caliper, angle, c, offset)
-		single := c == rule.CreaseAtEdge || c == rule.CreaseMidGap || c == rule.CreaseAtOffset
-		if closes != (angle < 180 || !single) {
-			t.Fatalf("%v at %d degrees: closes = %v", c, angle, closes)
-		}
-		if !closes {
-			continue
-		}
-		if d := float64(gap-least) / float64(caliper); math.Abs(d) < 1e-6 {
-			continue
-		}
-		tried++
-		hit := hingeOverlaps(float64(caliper), float64(gap), float64(offset), float64(angle), c)
-		if hit {
-			collided++
-		}
-		if hit == (gap >= least) {
-			t.Fatalf("caliper %v, gap %v, offset %v, %d degrees, crease %v: least gap %v, but boards run into each other: %v",
-				caliper, gap, offset, angle, c, least, hit)
-		}
-	}
-	if tried < 30_000 || collided < tried/10 || collided > tried*9/10 {
-		t.Errorf("%d pairs tried, %d ran into each other: the sample says little", tried, collided)
-	}
-}
 
 // The mitre again by sampling: the wrap's corner is cut along the plan's line
 // and both flaps are folded over the edge; no place of the board near its

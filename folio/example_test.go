@@ -140,15 +140,3 @@ func ExampleMat() {
 	// fittings[0].kind.picture.size.w ("crew"): too-wide: got 8 in; want at most 5 1/2 in wide on the panel
 	// fittings[0].kind.picture.size.h ("crew"): too-tall: got 10 in; want at most 7 1/2 in high on the panel
 }
-
-// The narrowest gap that lets 2 mm boards close to a right angle.
-func ExampleLeastGap() {
-	for _, c := range []rule.Crease{rule.CreaseAtEdge, rule.CreaseTwo, rule.CreaseMidGap} {
-		gap, _ := rule.LeastGap(2*units.Millimetre, 90, c, 0)
-		fmt.Println(units.HalfMillimetres.Up(gap), "creased", c)
-	}
-	// Output:
-	// 2 mm creased at the board's edge
-	// 3 mm creased at both edges
-	// 4 mm creased at mid-gap
-}

@@ -3,7 +3,6 @@ package folio_test
 import (
 	"encoding/json"
 	"errors"
-	"math"
 	"os"
 	"testing"
 
@@ -165,30 +164,6 @@ func TestWholeCases(t *testing.T) {
 				t.Errorf("no warning %s", c.Warns)
 			}
 		})
-	}
-}
-
-// The least gap at 90, 120 and 180 degrees for every crease.
-func TestLeastGapTable(t *testing.T) {
-	var table struct {
-		Source string
-		T      units.Length
-		Rows   []struct {
-			Crease string
-			Angle  int
-			MM     *float64
-		}
-	}
-	readJSON(t, "leastgaps.json", &table)
-	for _, row := range table.Rows {
-		got, ok := rule.LeastGap(table.T, row.Angle, byName[rule.Crease](t, row.Crease), 0)
-		if ok != (row.MM != nil) {
-			t.Errorf("%s, %d degrees: closes = %v, want %v", row.Crease, row.Angle, ok, row.MM != nil)
-			continue
-		}
-		if row.MM != nil && math.Abs(got.Millimetres()-*row.MM) > 1e-6 {
-			t.Errorf("%s, %d degrees: %v, want %v mm", row.Crease, row.Angle, got, *row.MM)
-		}
 	}
 }
 
