@@ -22,7 +22,7 @@ func (b *builder) row() bool {
 		return false
 	}
 	for i := range p.shape.N {
-		p.boards = append(p.boards, Board{role: p.shape.role(i), width: coverW, height: coverH})
+		p.boards = append(p.boards, Board{role: p.shape.role(i), name: p.shape.name(i), width: coverW, height: coverH})
 	}
 	var spine *units.Working
 	if p.shape.spined() {
@@ -63,43 +63,61 @@ func (b *builder) row() bool {
 	return true
 }
 
-// cutBoards adds the pieces of the boards. Equal boards are copies of one
-// piece; spine boards of unequal width are told apart by their names.
+// cutBoards adds the pieces of the boards. Equal boards are copies of one piece;
+// those of one kind but of unequal width are told apart by their names.
 func (b *builder) cutBoards() {
 	p := b.plan
 	for i := range p.boards {
 		bd := &p.boards[i]
-		name := boardName(bd.role)
-		if first, second := p.index(boards.Spine1), p.index(boards.Spine2); bd.role.Spine() && second >= 0 &&
-			p.boards[first].width.Length() != p.boards[second].width.Length() {
-			name = "first spine board"
-			if i == second {
-				name = "second spine board"
-			}
-		}
 		bd.piece, bd.copy = -1, 0
-		for j := range p.pieces {
-			if pc := &p.pieces[j]; pc.name == name && pc.width.Length() == bd.width.Length() {
-				bd.piece, bd.copy = j, pc.quantity
-				pc.quantity++
+		unequal := false
+		for j := range p.boards {
+			switch other := &p.boards[j]; {
+			case boardKind(other.role) != boardKind(bd.role):
+			case other.width.Length() != bd.width.Length():
+				unequal = true
+			case j < i:
+				bd.piece = other.piece
 			}
 		}
-		if bd.piece < 0 {
-			bd.piece = b.piece(Piece{name: name, part: "case", role: BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1})
+		if bd.piece >= 0 {
+			bd.copy = p.pieces[bd.piece].quantity
+			p.pieces[bd.piece].quantity++
+			continue
 		}
+		name := boardKind(bd.role)
+		if unequal {
+			name = b.boardNames(i)
+		}
+		bd.piece = b.piece(Piece{name: name, part: "case", role: BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1})
 	}
 }
 
-func boardName(r boards.Role) string {
-	switch r {
-	case boards.Spine1, boards.Spine2:
+// boardNames names a board and those like it further right.
+func (b *builder) boardNames(i int) string {
+	row := b.plan.boards
+	names := row[i].name
+	for _, other := range row[i+1:] {
+		if boardKind(other.role) == boardKind(row[i].role) && other.width.Length() == row[i].width.Length() {
+			names += " and " + other.name
+		}
+	}
+	return names + " board"
+}
+
+// boardKind is what boards that do the same are called together.
+func boardKind(r boards.Role) string {
+	switch {
+	case r.Spine():
 		return "spine board"
-	case boards.Back:
+	case r == boards.Back:
 		return "back board"
-	case boards.LeftDoor, boards.RightDoor:
+	case r == boards.LeftDoor || r == boards.RightDoor:
 		return "door board"
-	case boards.Flap:
+	case r == boards.Flap || r == boards.LeftFlap:
 		return "flap board"
+	case r >= boards.Panel1:
+		return "panel board"
 	}
 	return "cover board"
 }

@@ -1,7 +1,6 @@
 package folio
 
 import (
-	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -93,7 +92,7 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 		}
 		area.Min.X, area.Max.X = area.Min.X-left, area.Max.X+right
 		wide := area.Size().W
-		label := bd.role.String()
+		label := bd.name
 		if left+right > 0 {
 			label += " with the covering at its edge"
 		}
@@ -104,14 +103,14 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 		}
 		if width.Length() <= 0 {
 			if narrow < 0 || wide < narrow {
-				narrow, where = wide, " on the "+bd.role.String()
+				narrow, where = wide, " on the "+bd.name
 			}
 			continue
 		}
 		rect := middle(area, units.Size{W: width.Length(), H: h.Length()})
 		bd.left, bd.right = max(rect.Min.X-bd.rect.Min.X, 0), max(bd.rect.Max.X-rect.Max.X, 0)
 		p.liner = append(p.liner, lined{
-			piece: b.pieceFor(Piece{name: linerName(bd.role), part: "liner", role: LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
+			piece: b.pieceFor(Piece{name: "liner of the " + bd.name, part: "liner", role: LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
 				units.Size{W: r.Down(made - 2*s.Lining.Inset), H: high}),
 			board: i, rect: rect,
 		})
@@ -156,24 +155,4 @@ func (b *builder) leaves(w, open units.Length, where string) {
 func middle(area units.Rect, s units.Size) units.Rect {
 	room := area.Size()
 	return units.RectAt(area.Min.Plus(units.Point{X: (room.W - s.W).Half(units.Down), Y: (room.H - s.H).Half(units.Down)}), s)
-}
-
-func linerName(r boards.Role) string {
-	switch r {
-	case boards.LeftCover:
-		return "liner of the left cover"
-	case boards.Spine1:
-		return "liner of the spine"
-	case boards.RightCover:
-		return "liner of the right cover"
-	case boards.Spine2:
-		return "liner of the second spine"
-	case boards.Flap:
-		return "liner of the flap"
-	case boards.LeftDoor:
-		return "liner of the left door"
-	case boards.Back:
-		return "liner of the back"
-	}
-	return "liner of the right door"
 }

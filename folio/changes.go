@@ -114,12 +114,12 @@ func (p *Plan) Changes() iter.Seq[Change] {
 			return from == to || yield(Change{what, index, name, n, from, to})
 		}
 		for i := range p.boards {
-			if !see(ChangedBoard, i, p.boards[i].role.String(), q.boards[i].rect, p.boards[i].rect) {
+			if !see(ChangedBoard, i, p.boards[i].name, q.boards[i].rect, p.boards[i].rect) {
 				return
 			}
 		}
 		for i := range p.gaps {
-			if !see(ChangedGap, i, "gap right of the "+p.boards[i].role.String(), q.gaps[i].rect, p.gaps[i].rect) {
+			if !see(ChangedGap, i, "gap right of the "+p.boards[i].name, q.gaps[i].rect, p.gaps[i].rect) {
 				return
 			}
 		}
@@ -140,7 +140,7 @@ func (p *Plan) linerChanges(q *Plan, see func(Changed, int, string, units.Rect, 
 	for board := -1; board < len(p.boards); board++ {
 		name := "liner"
 		if board >= 0 {
-			name = linerName(p.boards[board].role)
+			name = "liner of the " + p.boards[board].name
 		}
 		if !see(ChangedLiner, board, name, of(q, board), of(p, board)) {
 			return false

@@ -54,6 +54,13 @@ type Kind interface {
 	work(o *order, f *Fitted)
 }
 
+// A defaulter is a kind with defaults of its own.
+type defaulter interface {
+	// withUsual returns the kind with the defaults filled in that do not depend on
+	// anything else, for plans in a notation.
+	withUsual(units.Notation) Kind
+}
+
 // A holder is a kind that holds something.
 type holder interface {
 	// holds returns what it is asked to hold, the zero Content for nothing.

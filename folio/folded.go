@@ -346,7 +346,9 @@ func (d Folded) holds() pocket.Content {
 
 // work is the design's own order of work, in the folio: the pieces cut from
 // their sheets, and what is fixed to the base fixed to the board or to what the
-// fitting stands on, marked and laid dry before. Contents go in in the end.
+// fitting stands on, marked and laid dry before. Contents go in in the end, and
+// what closes over them is closed after that; both at once where another fitting
+// stands on it.
 func (d Folded) work(o *order, f *Fitted) {
 	on, seat := o.p.seat(f)
 	under := func(_ work.Base, at work.At, size units.Size) (work.Base, work.At) {
@@ -357,7 +359,7 @@ func (d Folded) work(o *order, f *Fitted) {
 		return on, o.p.where(f, r.Moved(f.rect.Min), seat)
 	}
 	numbers := map[int][]int{} // of the design's steps in the folio
-	last, wet := 0, false
+	last, wet, carries := 0, false, o.carries(o.part.Index)
 	var fixed []int // the steps in which something is fixed
 	for s := range f.design.Steps() {
 		after := make([]int, 0, len(s.After)+1)
@@ -368,6 +370,7 @@ func (d Folded) work(o *order, f *Fitted) {
 		for i, a := range s.Do {
 			do[i] = o.placed(a, f, under)
 		}
+		shuts := s.Task == work.TaskFold && len(fixed) > 0 // what is fixed already
 		switch {
 		case s.Task == work.TaskPrepare:
 			numbers[s.Number] = []int{o.grain} // the folio's first step says it
@@ -375,8 +378,11 @@ func (d Folded) work(o *order, f *Fitted) {
 		case s.Task == work.TaskDry && !wet:
 			numbers[s.Number] = after // tape need not dry
 			continue
-		case s.Task == work.TaskFill:
+		case s.Task == work.TaskFill && !carries:
 			o.fill(append(after, last), do...)
+			continue
+		case shuts && !carries:
+			o.shutting = append(o.shutting, filling{o.part, append(after, last), s.Ruler, do})
 			continue
 		case slices.ContainsFunc(do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
 			after = append(after, o.ready()...)
@@ -385,6 +391,10 @@ func (d Folded) work(o *order, f *Fitted) {
 		}
 		wet = s.Task != work.TaskDry && (wet || hasGlue(do))
 		last = o.step(s.Task, o.part, s.Ruler, after, do...)
+		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(do) {
+			last = o.dry(o.part, "what is in the "+o.part.Name, last, false)
+			wet = false
+		}
 		numbers[s.Number] = []int{last}
 		if s.Task == work.TaskFix {
 			fixed = append(fixed, last)
@@ -392,6 +402,11 @@ func (d Folded) work(o *order, f *Fitted) {
 	}
 	o.filled = append(o.filled, fixed...)
 	o.stood(last)
+}
+
+// carries reports whether another fitting stands on one.
+func (o *order) carries(fitting int) bool {
+	return slices.ContainsFunc(o.p.fitted, func(f Fitted) bool { return f.base == fitting })
 }
 
 // placed returns an action of a design as one of the folio.
@@ -403,15 +418,18 @@ func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, 
 		cut.Count = a.Count
 		return cut
 	case work.Dry:
-		a.What = "the " + f.Label()
+		a.What += " of the " + f.Label()
 		return a
 	case work.Fix:
 		a.What, a.On = o.content(a.What), o.apart(a.On, f)
-		if onBase([]work.Action{given}) {
+		switch {
+		case onBase([]work.Action{given}):
 			a.Marked, a.By = true, o.adhesive()
 			if len(a.Areas) == 0 {
 				a.Areas = o.sticky(a.Size)
 			}
+		case a.What.Kind == work.Content:
+			a.By, a.Areas = o.adhesive(), o.sticky(a.Size)
 		}
 		return a
 	case work.Lay:
@@ -421,7 +439,9 @@ func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, 
 		a.On = o.apart(a.On, f)
 		return a
 	case work.Stick:
-		a.To = o.apart(a.To, f)
+		if a.To = o.apart(a.To, f); onBase([]work.Action{given}) {
+			a.By = o.adhesive()
+		}
 		return a
 	case work.Insert:
 		a.What, a.Into = o.content(a.What), o.part
@@ -434,7 +454,7 @@ func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, 
 // apart says whose a piece is that is called as a board of the row is.
 func (o *order) apart(b work.Base, f *Fitted) work.Base {
 	for i := range o.p.boards {
-		if b.Kind == work.OnPiece && b.Name == o.p.boards[i].role.String() {
+		if b.Kind == work.OnPiece && b.Name == o.p.boards[i].name {
 			b.Name += " of the " + f.Label()
 		}
 	}
@@ -452,6 +472,14 @@ func (o *order) content(t work.Thing) work.Thing {
 // hasGlue reports whether wet glue is used.
 func hasGlue(do []work.Action) bool {
 	return slices.Contains(work.Step{Do: do}.Care(), work.CareGlue)
+}
+
+// hasContent reports whether a content is stuck down.
+func hasContent(do []work.Action) bool {
+	return slices.ContainsFunc(do, func(a work.Action) bool {
+		f, ok := a.(work.Fix)
+		return ok && f.What.Kind == work.Content
+	})
 }
 
 // onBase reports whether something of the actions happens on the base.

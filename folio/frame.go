@@ -61,6 +61,14 @@ func (fr Frame) withDefaults(n units.Notation) Frame {
 	return fr
 }
 
+func (fr Frame) withUsual(n units.Notation) Kind {
+	foam := fr.Foam
+	if fr = fr.withDefaults(n); fr.FoamStock != "" {
+		fr.Foam = foam // the stock says it
+	}
+	return fr
+}
+
 // A frameSize is a frame worked out: its outside and its opening, and how the
 // foam lies under it.
 type frameSize struct {
@@ -272,8 +280,8 @@ func (fr Frame) cutStrips(f *fitter, s *frameSize, foam stock.Stock) {
 	width := f.b.sum("foam strip width", f.b.exact(), units.Nearest, units.T("as given", fr.FoamWidth))
 	length := f.sum("foam strip at the sides", units.Down, units.T("frame", s.along.Length()))
 	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", s.clear.Length()))
-	side := Piece{name: "foam strip, side", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: width, height: length, quantity: 2}
-	far := Piece{name: "foam strip, far end", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: end, height: width, quantity: 1}
+	side := Piece{name: "side foam strip", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: width, height: length, quantity: 2}
+	far := Piece{name: "far foam strip", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: end, height: width, quantity: 1}
 	if upright(fr.Mouth) {
 		side.width, side.height = side.height, side.width
 		far.width, far.height = far.height, far.width
@@ -394,6 +402,9 @@ func (fr Frame) work(o *order, f *Fitted) {
 			}
 			// With the back up, what lies near the left edge lies near the right.
 			what, lies := work.Thing{Index: q.piece, Copy: q.copy, Name: p.pieces[q.piece].name}, f.seen(q.rect)
+			if p.pieces[q.piece].quantity > 1 {
+				what.Name = ordinal(q.copy) + " " + what.Name
+			}
 			fix := work.Fix{
 				What: what, Panel: work.All, On: onPiece(t), By: by, Size: q.rect.Size(), Up: score.Back,
 				At: work.At{Across: score.Right, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y},
@@ -410,7 +421,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 		}
 		by = work.SelfSticky
 	}
-	back = append(back, work.TurnOver{What: t})
+	back = append(back, work.TurnOver{What: t, Again: true})
 	foamed := o.step(work.TaskGlue, o.part, 0, []int{cut}, back...)
 	fixed := o.fix(f, t, f.rect, work.SelfSticky, nil, foamed)
 	on, seat := p.seat(f)

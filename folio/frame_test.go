@@ -54,8 +54,8 @@ func TestFrameAtEachMouth(t *testing.T) {
 		if mouth == score.Left || mouth == score.Right {
 			side, far = units.Size{W: 98 * mm, H: 6 * mm}, units.Size{W: 6 * mm, H: 122 * mm}
 		}
-		if sizes["foam strip, side"] != side || sizes["foam strip, far end"] != far {
-			t.Errorf("%v: strips %v and %v, want %v and %v", mouth, sizes["foam strip, side"], sizes["foam strip, far end"], side, far)
+		if sizes["side foam strip"] != side || sizes["far foam strip"] != far {
+			t.Errorf("%v: strips %v and %v, want %v and %v", mouth, sizes["side foam strip"], sizes["far foam strip"], side, far)
 		}
 		for f := range plan.Fittings() {
 			at := f.Rect().Min

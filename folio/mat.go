@@ -31,6 +31,11 @@ func usualReveal(n units.Notation) units.Length {
 // String returns "mat".
 func (Mat) String() string { return "mat" }
 
+func (m Mat) withUsual(n units.Notation) Kind {
+	m.Reveal = filled(m.Reveal, usualReveal(n))
+	return m
+}
+
 func (m Mat) fit(f *fitter) bool {
 	bad := &f.b.bad
 	before := bad.Len()

@@ -148,7 +148,7 @@ func (b *builder) measure(m *Measured) {
 		w := panel(i)
 		if len(m.Panels) > 0 {
 			edge := p.edgeOf(i)
-			b.off(off{path: check.Index("measured.panels", i), what: "the " + bd.role.String(), got: w, low: bd.width.Length(), high: bd.width.Length() + edge, places: 1})
+			b.off(off{path: check.Index("measured.panels", i), what: "the " + bd.name, got: w, low: bd.width.Length(), high: bd.width.Length() + edge, places: 1})
 			w -= edge
 		}
 		bd.rect = units.RectAt(units.Point{}, units.Size{W: w, H: high})

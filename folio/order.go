@@ -35,6 +35,7 @@ type order struct {
 	stands                        []int     // by fitting: the step after which it stands
 	filled                        []int     // what the last check rests on
 	fillings                      []filling
+	shutting                      []filling // what closes over contents
 }
 
 // step hands on one step and returns its number. What it rests on may hold
@@ -46,6 +47,13 @@ func (o *order) step(task work.Task, part work.Part, r units.Ruler, after []int,
 	}
 	if r == 0 {
 		r = o.p.Notation().Exact()
+	}
+	for k, a := range do {
+		// Where a fitting is called as what it holds, its kind is said as well.
+		if in, ok := a.(work.Insert); ok && in.What.Name == in.Into.Name {
+			in.Into.Name += " " + o.p.fitted[in.Into.Index].fitting.Kind.String()
+			do[k] = in
+		}
 	}
 	s := work.Step{Number: o.number, Task: task, For: part, Do: do, Ruler: r}
 	for _, n := range after {

@@ -103,10 +103,13 @@ func (o *order) quarter() {
 	ready = o.dry(forWrap(), "the strips", ready, false)
 	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(sides)...)
 	do = nil
+	var lays []work.Action
 	for _, w := range sides {
-		do = append(do, p.fixOutside(p.wrapThing(w), w.first, w.x))
+		f := p.fixOutside(p.wrapThing(w), w.first, w.x)
+		lays, do = append(lays, work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size}), append(do, f)
 	}
-	ready = o.step(work.TaskFix, forWrap(), r.Wrap, []int{cut, ready}, do...)
+	lay := o.step(work.TaskLay, forWrap(), r.Wrap, []int{cut, ready}, lays...)
+	ready = o.step(work.TaskFix, forWrap(), r.Wrap, []int{lay}, do...)
 	ready = o.dry(forWrap(), "the side papers", ready, false)
 	o.turnIn(ready)
 }
@@ -122,12 +125,15 @@ func (o *order) cutAll(parts []wrapPart) []work.Action {
 }
 
 // fixOutside glues a piece of the covering to the outside of a board that is
-// there already.
+// there already. It is measured from the edge of the board on which it ends, if it
+// reaches beyond the other.
 func (p *Plan) fixOutside(t work.Thing, board int, x units.Length) work.Fix {
-	return work.Fix{
-		What: t, Panel: work.All, On: p.boardBase(board, true), Up: score.Back, By: work.Glue, Size: p.pieces[t.Index].Size(),
-		At: work.At{Across: score.Left, X: x - p.wrap.w.near.Length() - p.boards[board].planned, Along: score.Head, Y: -p.wrap.h.near.Length()},
+	b, size := &p.boards[board], p.pieces[t.Index].Size()
+	at := work.At{Across: score.Left, X: x - p.wrap.w.near.Length() - b.planned, Along: score.Head, Y: -p.wrap.h.near.Length()}
+	if far := b.width.Length() - at.X - size.W; at.X < 0 && far >= 0 {
+		at.Across, at.X = score.Right, far
 	}
+	return work.Fix{What: t, Panel: work.All, On: p.boardBase(board, true), Up: score.Back, By: work.Glue, Size: size, At: at}
 }
 
 // turnIn cuts the mitres, turns the edges in and lets the case dry.
@@ -182,7 +188,11 @@ func (o *order) turnIn(after int) {
 // measure has the case measured and the inside refitted.
 func (o *order) measure() {
 	p := o.p
-	m := o.step(work.TaskMeasure, forCase(), 0, []int{o.covered}, work.Measure{
+	fine := units.TenthMillimetres // what a hand can measure
+	if p.Notation() != units.MetricDecimal {
+		fine = units.SixtyFourths
+	}
+	m := o.step(work.TaskMeasure, forCase(), fine, []int{o.covered}, work.Measure{
 		Planned:  units.Size{W: p.boards[len(p.boards)-1].planned + p.boards[len(p.boards)-1].width.Length(), H: p.boards[0].height.Length()},
 		Expected: units.Size{W: p.madeW.Length(), H: p.madeH.Length()},
 	})
@@ -256,7 +266,8 @@ func (o *order) sinkMagnets() {
 			At: work.At{Across: score.Left, X: middle.X - half, Along: score.Head, Y: middle.Y - half}})
 	}
 	bored := o.step(work.TaskCut, part, p.spec.Rulers.Main, []int{o.boards}, bores...)
-	o.boards = o.step(work.TaskFix, part, p.spec.Rulers.Main, []int{bored}, append(tries, fixes...)...)
+	set := o.step(work.TaskFix, part, p.spec.Rulers.Main, []int{bored}, append(tries, fixes...)...)
+	o.boards = o.step(work.TaskDry, part, 0, []int{set}, work.Dry{What: "the magnets"}) // or they slip out as the boards are turned
 }
 
 // magnet names a magnet by its pair.

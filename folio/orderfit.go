@@ -8,7 +8,8 @@ import (
 	"boardwrap.example/units"
 )
 
-// A filling is what is put into a fitting when everything is in its place.
+// A filling is what is put into a fitting when everything is in its place, or what
+// is closed over it then.
 type filling struct {
 	part  work.Part
 	after []int
@@ -32,6 +33,10 @@ func (o *order) fittings() {
 			done = o.dry(fill.part, "what is in the "+fill.part.Name, done, false)
 		}
 		o.filled = append(o.filled, done)
+	}
+	full := len(o.filled) // which may be others that lie under what closes here
+	for _, shut := range o.shutting {
+		o.filled = append(o.filled, o.step(work.TaskFold, shut.part, shut.ruler, append(shut.after, o.filled[:full]...), shut.do...))
 	}
 }
 
@@ -78,26 +83,7 @@ func (o *order) sticky(s units.Size) []units.Rect {
 	if a.Glue {
 		return nil
 	}
-	return tapeEdges(s, a.TapeWidth)
-}
-
-func tapeEdges(s units.Size, w units.Length) []units.Rect {
-	rect := func(x, y, dx, dy units.Length) units.Rect {
-		return units.RectAt(units.Point{X: x, Y: y}, units.Size{W: dx, H: dy})
-	}
-	switch short := min(s.W, s.H); {
-	case short < w:
-		return []units.Rect{rect(0, 0, s.W, s.H)}
-	case short < 2*w && s.W <= s.H:
-		return []units.Rect{rect((s.W - w).Half(units.Down), 0, w, s.H)}
-	case short < 2*w:
-		return []units.Rect{rect(0, (s.H - w).Half(units.Down), s.W, w)}
-	}
-	areas := []units.Rect{rect(0, 0, s.W, w), rect(0, s.H-w, s.W, w)}
-	if between := s.H - 2*w; between > 0 {
-		areas = append(areas, rect(0, w, w, between), rect(s.W-w, w, w, between))
-	}
-	return areas
+	return work.Edges(s, a.TapeWidth)
 }
 
 // seat is what a fitting lies on and where that lies on the row: the board as
@@ -210,10 +196,10 @@ func (o *order) close() {
 		left, right := f.between(t.fold)
 		if left != right {
 			spine := left + 1
-			c.Turns = append(c.Turns, work.Turned{Board: spine, Over: -1, Name: p.boards[spine].role.String()})
+			c.Turns = append(c.Turns, work.Turned{Board: spine, Over: -1, Name: p.boards[spine].name})
 		}
 		board, over := f.board[t.board], f.board[t.over]
-		c.Turns = append(c.Turns, work.Turned{Board: board, Over: over, Name: p.boards[board].role.String(), On: p.boards[over].role.String()})
+		c.Turns = append(c.Turns, work.Turned{Board: board, Over: over, Name: p.boards[board].name, On: p.boards[over].name})
 		if t.over == f.main {
 			onMain++
 		}

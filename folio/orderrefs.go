@@ -8,7 +8,7 @@ import (
 // boardThing returns the piece that a board of the row is cut as.
 func (p *Plan) boardThing(i int) work.Thing {
 	b := &p.boards[i]
-	return work.Thing{Index: b.piece, Copy: b.copy, Name: b.role.String()}
+	return work.Thing{Index: b.piece, Copy: b.copy, Name: b.name}
 }
 
 // wrapThing returns a piece of the covering.
@@ -37,7 +37,7 @@ func (p *Plan) boardBase(i int, outside bool) work.Base {
 	if outside {
 		kind = work.OnOutside
 	}
-	return work.Base{Kind: kind, Index: i, Panel: work.All, Name: p.boards[i].role.String()}
+	return work.Base{Kind: kind, Index: i, Panel: work.All, Name: p.boards[i].name}
 }
 
 func onPiece(t work.Thing) work.Base {

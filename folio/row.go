@@ -8,6 +8,7 @@ import (
 // A Board is one board of the row.
 type Board struct {
 	role          boards.Role
+	name          string
 	piece, copy   int
 	width, height *units.Working // as planned
 	planned       units.Length   // its left edge on the row as planned
@@ -17,6 +18,10 @@ type Board struct {
 
 // Role returns the part the board plays.
 func (b Board) Role() boards.Role { return b.role }
+
+// Name returns what the board is called in the plan: its role, and of several
+// spines which one it is.
+func (b Board) Name() string { return b.name }
 
 // Piece returns the place in [Plan.Pieces] of the piece that becomes the board,
 // and which copy of it, counted from 0.

@@ -12,6 +12,18 @@ type shape struct{ boards.Shape }
 // role returns what a board is.
 func (s *shape) role(i int) boards.Role { return s.Boards[i].Role }
 
+// name returns what a board is called in the row: the spine is the first one where
+// there are others.
+func (s *shape) name(i int) string {
+	role := s.role(i)
+	for k := range s.N {
+		if other := s.role(k); role == boards.Spine1 && other.Spine() && other != boards.Spine1 {
+			return "first spine"
+		}
+	}
+	return role.String()
+}
+
 // index returns the place of a board in the row, −1 where there is none.
 func (s *shape) index(r boards.Role) int {
 	if r == boards.MainPanel {

@@ -135,6 +135,15 @@ func orDefault(l, standard units.Length) units.Length {
 func (s Spec) WithDefaults() Spec {
 	s.own()
 	s.fill()
+	n := s.Rulers.Main.Notation()
+	for i := range s.Fittings {
+		if kind, ok := plain(s.Fittings[i].Kind); ok {
+			if d, has := kind.(defaulter); has {
+				kind = d.withUsual(n)
+			}
+			s.Fittings[i].Kind = kind
+		}
+	}
 	if s.SpineCovering.Empty() {
 		s.SpineCovering = s.Covering
 		s.SpineCovering.Sheets = slices.Clone(s.Covering.Sheets)

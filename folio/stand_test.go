@@ -307,11 +307,11 @@ func TestMetricDefaults(t *testing.T) {
 	got := sizes(folio.Frame{Picture: pic}, units.WholeMillimetres)
 	card := stock.DefaultCard().Caliper
 	for name, want := range map[string]units.Size{
-		"window":              {W: 34 * mm, H: 54 * mm},
-		"frame":               {W: 58 * mm, H: 78 * mm},
-		"foam strip, side":    {W: 6 * mm, H: 78 * mm},
-		"foam strip, far end": {W: 42 * mm, H: 6 * mm},
-		"height":              {W: card + 2*mm},
+		"window":          {W: 34 * mm, H: 54 * mm},
+		"frame":           {W: 58 * mm, H: 78 * mm},
+		"side foam strip": {W: 6 * mm, H: 78 * mm},
+		"far foam strip":  {W: 42 * mm, H: 6 * mm},
+		"height":          {W: card + 2*mm},
 	} {
 		if got[name] != want {
 			t.Errorf("%s of %v, want %v", name, got[name], want)
@@ -322,7 +322,7 @@ func TestMetricDefaults(t *testing.T) {
 	if got := sizes(folio.Mat{Picture: pic}, units.Sixteenths)["mat"]; got != (units.Size{W: 9 * in / 4, H: 13 * in / 4}) {
 		t.Errorf("a mat of %v", got)
 	}
-	if got := sizes(folio.Frame{Picture: pic}, units.Sixteenths)["foam strip, side"]; got.W != in/4 {
+	if got := sizes(folio.Frame{Picture: pic}, units.Sixteenths)["side foam strip"]; got.W != in/4 {
 		t.Errorf("a strip of %v", got)
 	}
 }

@@ -575,7 +575,7 @@ func (s shut) wouldDo(g *units.Ledger, h pinch) units.Working {
 	}
 	joint, spine := s.decides(&h.meet)
 	if spine >= 0 {
-		name := p.boards[spine].role.String()
+		name := p.boards[spine].name
 		return g.Sum(name+" that would do", spec.Rulers.Board, units.Up, units.T(name, p.panelWidth(spine)), more[0], more[1], more[2])
 	}
 	if s.j[joint].bend == rule.CreaseRound {
@@ -802,7 +802,7 @@ func (b *builder) doesNotClose(h pinch, t Tight) {
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
 		what := "gap"
 		if spine >= 0 {
-			what = p.boards[spine].role.String()
+			what = p.boards[spine].name
 		}
 		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the " + what + " " + n.Text(t.do.Length())
 	case path == "spine.contents" && !p.shape.spined():

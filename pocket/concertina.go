@@ -314,12 +314,13 @@ func (c Concertina) steps(d *Design, o *order) {
 		}
 		x := fold + (size.W - fold - content.Size.W).Half(units.Down)
 		y := (size.H - content.Size.H).Half(units.Down)
+		var fixes []work.Action
 		for i := range d.pockets {
 			what := o.mounted(content, i)
 			what.Name = name
-			o.fix(whole(work.Fix{What: what, On: o.on(leafPiece, i), At: at(x, y), Size: content.Size}))
+			fixes = append(fixes, o.taped(what, o.on(leafPiece, i), at(x, y), content.Size))
 		}
-		o.dry("the leaves", o.all(leafPiece))
+		o.do(work.TaskGlue, fixes...)
 	}
 	first, last := chain[0], chain[len(chain)-1]
 	left, _ := tabsOf(d.pieces[first.piece].blank)

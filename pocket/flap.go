@@ -1,6 +1,8 @@
 package pocket
 
 import (
+	"slices"
+
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -193,7 +195,7 @@ func (f Flap) seen(d *Design, all []seen) []seen {
 // opened, its face down, and closes over what is thick.
 func (f Flap) steps(d *Design, o *order) {
 	flap := o.one(0, 0)
-	folds := d.pieces[0].folds
+	folds := slices.Clone(d.pieces[0].folds)
 	leaf, tab := d.panels[0], d.panels[len(d.panels)-1]
 	spined := len(folds) > 1
 	mount := func() {
@@ -221,6 +223,16 @@ func (f Flap) steps(d *Design, o *order) {
 	}
 	o.base(fix)
 	o.dry("the tab", flap)
+	// The tab stays now, and the leaf turns over it, from the nearer fold on.
+	for i := range folds {
+		folds[i].moves, folds[i].way = opposite(f.Hinge), work.Towards
+	}
+	o.shut(flap, folds...)
+}
+
+// opposite returns the edge across from an edge.
+func opposite(e score.Edge) score.Edge {
+	return [...]score.Edge{score.Head: score.Tail, score.Tail: score.Head, score.Left: score.Right, score.Right: score.Left}[e]
 }
 
 // hinged maps distances from a hinge to places on a rectangle.

@@ -504,7 +504,7 @@ func (s FoldedStrip) steps(d *Design, o *order) {
 		}
 		o.do(work.TaskLay, work.TurnOver{What: strip})
 		o.mountMat(o.on(0, 0), offset)
-		o.do(work.TaskLay, work.TurnOver{What: strip})
+		o.do(work.TaskLay, work.TurnOver{What: strip, Again: true})
 	}
 	o.fold(strip, p.folds[2:]...)
 	lies, on := d.panel("base"), strip
@@ -512,8 +512,5 @@ func (s FoldedStrip) steps(d *Design, o *order) {
 	o.base(work.Fix{What: on, Panel: lies.number, At: at(lies.closed.Min.X, 0), Areas: []units.Rect{lies.blank}, Size: lies.Size()})
 	o.dry("the strip", strip)
 	o.insert()
-	if last := p.folds[2]; last.end == closing { // over a spine it stands by itself
-		last.end = flat
-		o.fold(strip, last)
-	}
+	o.shut(strip, p.folds[2:]...)
 }

@@ -305,6 +305,9 @@ func (g GussetRun) steps(d *Design, o *order) {
 	var strips []work.Thing
 	for i, chain := range d.chains {
 		strip := o.one(chain[0].piece, chain[0].copy)
+		if len(chain) == 1 { // it is called as it was cut
+			names[i] = strip.Name
+		}
 		strips = append(strips, o.links(chain)...)
 		area, _ := tabsOf(d.pieces[strip.Index].blank)
 		fix := work.Fix{What: strip, On: o.on(back, 0), At: at(0, 0), Up: score.Back, Areas: []units.Rect{area}, Size: area.Size()}

@@ -249,7 +249,7 @@ func (o *order) score(piece int) {
 	if len(sides[score.Back]) > 0 {
 		actions = append(actions, work.TurnOver{What: t})
 		actions = append(actions, sides[score.Back]...)
-		actions = append(actions, work.TurnOver{What: t})
+		actions = append(actions, work.TurnOver{What: t, Again: true})
 	}
 	o.do(work.TaskScore, actions...)
 }
@@ -261,6 +261,19 @@ func (o *order) fold(t work.Thing, folds ...crease) {
 		actions[i] = f.action(t)
 	}
 	o.do(work.TaskFold, actions...)
+}
+
+// shut closes what was creased and laid open, over what has been put in: flat, or
+// as a wall between two folds, each at a right angle. It rests on all before.
+func (o *order) shut(t work.Thing, folds ...crease) {
+	actions := make([]work.Action, len(folds))
+	for i, f := range folds {
+		if f.end = flat; len(folds) > 1 {
+			f.end = standing
+		}
+		actions[i] = f.action(t)
+	}
+	o.after(work.TaskFold, o.everything(), actions...)
 }
 
 // stick glues areas of a piece, on one side of its drawing, to a base.
@@ -336,8 +349,7 @@ func (o *order) mountMat(on work.Base, offset units.Point) {
 	}
 }
 
-// mount glues contents on the mat, or where there is none on a piece as it
-// lies.
+// mount tapes contents on the mat, or where there is none on a piece as it lies.
 func (o *order) mount(on work.Base, offset units.Point) {
 	c, ok := o.d.Content()
 	if !ok || o.d.pockets == 0 {
@@ -348,11 +360,20 @@ func (o *order) mount(on work.Base, offset units.Point) {
 		on, offset = o.on(i, 0), units.Point{X: -o.d.matAt.Min.X, Y: -o.d.matAt.Min.Y}
 	}
 	place = place.Moved(offset)
-	o.fix(whole(work.Fix{What: o.mounted(c, 0), On: on, At: at(place.Min.X, place.Min.Y), Size: c.Size}))
-	o.dry("the "+c.name(), work.Thing{Index: on.Index, Copy: on.Copy})
+	o.fix(o.taped(o.mounted(c, 0), on, at(place.Min.X, place.Min.Y), c.Size))
 }
 
-// mounted is a content that is glued on.
+// taped sticks a content on a piece with tape along its edges: what is worth
+// keeping is not glued.
+func (o *order) taped(what work.Thing, on work.Base, at work.At, size units.Size) work.Fix {
+	width := units.Inch / 4 // common practice, no published source
+	if o.d.ruler.Notation() == units.MetricDecimal {
+		width = 6 * mm
+	}
+	return whole(work.Fix{What: what, On: on, At: at, By: work.Tape, Areas: work.Edges(size, width), Size: size})
+}
+
+// mounted is a content that is stuck on, or put in.
 func (o *order) mounted(c Content, spot int) work.Thing {
 	return work.Thing{Kind: work.Content, Copy: spot, Name: c.name()}
 }
@@ -371,7 +392,10 @@ func (o *order) insert() {
 			Corners: p.mounted, On: under(), At: at(where.Min.X, where.Min.Y), Size: c.Size,
 		})
 	}
-	o.after(work.TaskFill, o.everything(), actions...)
+	n := o.after(work.TaskFill, o.everything(), actions...)
+	if n == o.n { // what follows comes after it
+		o.last = append(o.last, touch{index: -1, step: n})
+	}
 }
 
 // everything returns the last steps of all things.

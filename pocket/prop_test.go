@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -456,7 +457,11 @@ func TestStepsAreComplete(t *testing.T) {
 			if text == "" || text[len(text)-1] != '.' {
 				return "a step is no sentence: " + text
 			}
-			glues := s.Task == work.TaskGlue || s.Task == work.TaskFix
+			glues := slices.ContainsFunc(s.Do, func(a work.Action) bool {
+				fix, _ := a.(work.Fix)
+				stick, is := a.(work.Stick)
+				return fix.Size != units.Size{} && fix.By == work.Glue || is && stick.By == work.Glue
+			})
 			if (s.Task == work.TaskCut || glues) != (len(s.Care()) > 0) {
 				return "a step lacks its caution, or has one for nothing: " + text
 			}

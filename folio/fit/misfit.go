@@ -47,10 +47,11 @@ func (m Misfit) String() string {
 	}
 	for i, v := range m.why {
 		v.Path, v.Of = "", ""
+		sep := ": "
 		if i > 0 {
-			text += ";"
+			sep = "; "
 		}
-		text += ": " + v.Error()
+		text += sep + v.Error()
 	}
 	if m.base != "" {
 		text += ": it follows from " + m.base

@@ -198,3 +198,19 @@ func TestSmallestByRelation(t *testing.T) {
 		}
 	}
 }
+
+// What is wrong about a fitting follows what it is with a colon, one after the
+// other with semicolons.
+func TestMisfitReadsAsASentence(t *testing.T) {
+	s := folio.Spec{Cover: units.Size{W: 100 * mm, H: 100 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Name: "crew", Kind: folio.Mat{Picture: pocket.Content{Name: "photo", Size: units.Size{W: 150 * mm, H: 160 * mm}}}}}}
+	_, err := folio.Build(s)
+	left := fit.Misfits(s, err)
+	if len(left) != 1 {
+		t.Fatalf("%v", err)
+	}
+	text := left[0].String()
+	if !strings.HasPrefix(text, "crew, for the photo: ") || strings.Contains(text, ";:") || strings.Count(text, "; ") < 1 {
+		t.Errorf("got %q", text)
+	}
+}

@@ -83,8 +83,8 @@ func TestNeedsByHand(t *testing.T) {
 	p := build(t, s)
 	n := stick.Of(p)
 	// Mat 90 x 130: 2 × 130 + 2 × (90 − 12) = 416. Its picture 80 x 120: 2 ×
-	// 120 + 2 × 68 = 376.
-	if got := tapes(t, n); len(got) != 1 || got[6*mm] != 792*mm {
+	// 120 + 2 × 68 = 376. The badge 20 x 20: 2 × 20 + 2 × 8 = 56.
+	if got := tapes(t, n); len(got) != 1 || got[6*mm] != 848*mm {
 		t.Errorf("tape %v", got)
 	}
 	// Two strips along the sides of a frame of 54 + 24 by 84 + 24, and one
@@ -99,9 +99,9 @@ func TestNeedsByHand(t *testing.T) {
 	if len(foam) != 2 || foam[units.Size{W: 6 * mm, H: 108 * mm}] != 2 || foam[units.Size{W: 61 * mm, H: 6 * mm}] != 1 {
 		t.Errorf("foam %v", foam)
 	}
-	// Wrap 258 x 180 less its corners, liner 222 x 144, badge 20 x 20.
+	// Wrap 258 x 180 less its corners, liner 222 x 144.
 	leg := p.Wrap().Corners()[0].Leg().Length().Millimetres()
-	want := 258*180 - 2*leg*leg + 222*144 + 400
+	want := 258*180 - 2*leg*leg + 222*144
 	if got := n.Glue().SquareMillimetres(); math.Abs(got-want) > 1e-3 {
 		t.Errorf("glue over %v mm², want %v", got, want)
 	}
@@ -110,7 +110,7 @@ func TestNeedsByHand(t *testing.T) {
 	if got := tapes(t, n); len(got) != 0 {
 		t.Errorf("tape where glue was asked for: %v", got)
 	}
-	want += 90*130 + 80*120
+	want += 90*130 + 80*120 + 20*20
 	if got := n.Glue().SquareMillimetres(); math.Abs(got-want) > 1e-3 {
 		t.Errorf("glue over %v mm², want %v", got, want)
 	}

@@ -3371,6 +3371,9 @@ func (e *encoder) writeWorkTurnOver(v *work.TurnOver) {
 	if e.member(m, `"what":`) {
 		writeObject(e, &v.What, (*encoder).writeWorkThing)
 	}
+	if e.member(m, `"again":`) {
+		e.bool(v.Again)
+	}
 	e.mask = m
 }
 

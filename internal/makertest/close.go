@@ -30,6 +30,11 @@ func (t *table) close(c work.Close) error {
 			return fmt.Errorf("the folio is closed while %s is wet", b.a.of)
 		}
 	}
+	for _, p := range t.row.papers {
+		if err := t.shut(p); err != nil {
+			return fmt.Errorf("the folio is closed while %w", err)
+		}
+	}
 	n := len(t.job.Row)
 	turned := make([]bool, n)
 	upright := make([]bool, n)

@@ -48,9 +48,6 @@ func (t *table) compare() error {
 		}
 		say(t.boardsInside())
 	}
-	if home != nil {
-		say(t.use(home))
-	}
 	for _, o := range t.job.Others {
 		p := t.find(o.Kind, o.Index, o.Copy)
 		if p == nil || !p.fixed || p.body != home {
@@ -88,6 +85,24 @@ func (t *table) compare() error {
 	return errors.Join(all...)
 }
 
+// shut objects where a part still lies open that is folded back in use: laid open
+// again, it lies elsewhere than planned.
+func (t *table) shut(p *paper) error {
+	for _, c := range p.creases {
+		if c.kept != nil && c.real() && !t.liesAsWanted(p) {
+			return fmt.Errorf("%s lies open at %v", p, c.line.At)
+		}
+	}
+	return nil
+}
+
+// liesAsWanted reports whether a paper lies as planned.
+func (t *table) liesAsWanted(p *paper) bool {
+	return !slices.ContainsFunc(t.job.Want, func(w Placed) bool {
+		return p.kind == work.Piece && w.Piece == p.index && w.Copy == p.copy && t.compareOne(w, p.body) != nil
+	})
+}
+
 // finished objects where a piece is not as planned, or was never used.
 func (p *paper) finished(t *table, home *body) error {
 	if p.body != home {
@@ -105,6 +120,9 @@ func (p *paper) finished(t *table, home *body) error {
 	}
 	if p.upright != nil {
 		return fmt.Errorf("%s stands up at %v", p, p.upright.line.At)
+	}
+	if err := t.shut(p); err != nil {
+		return err
 	}
 	if p.plan == nil {
 		return nil

@@ -486,9 +486,16 @@ func (c *crease) real() bool {
 	return c.from < c.to
 }
 
-func (t *table) turnOver(p *paper) error {
+func (t *table) turnOver(p *paper, again bool) error {
 	if p.body.row || p.body.under {
 		return fmt.Errorf("%s is stuck down and cannot be turned over", p)
+	}
+	lead := p.facets[0] // of what no fold has turned
+	if i := slices.IndexFunc(p.facets, func(f *facet) bool { return !f.turned }); i >= 0 {
+		lead = p.facets[i]
+	}
+	if again != lead.lies.over() {
+		return fmt.Errorf("%s is turned over: said again %t, lies with its %v up", p, again, lead.lies.up())
 	}
 	r := shapeOf(p.body.stack).rect()
 	move := pose{a: -1, d: 1, x: r.Min.X + r.Max.X}

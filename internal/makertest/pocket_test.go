@@ -60,7 +60,7 @@ func foldedSlip() makertest.Job {
 		Steps: steps(
 			do(cut(p, 1, size(80, 164), "card", 0, work.WrongSide)),
 			do(work.NotchOut{What: p, Notch: notch}),
-			do(work.TurnOver{What: p}, work.ScoreAt{What: p, Line: line, On: score.Back}, work.TurnOver{What: p}),
+			do(work.TurnOver{What: p}, work.ScoreAt{What: p, Line: line, On: score.Back}, work.TurnOver{What: p, Again: true}),
 			do(fold(p, score.Level, 104, score.Tail, work.Towards)),
 			do(glue(0), glue(74)),
 			dry,
@@ -86,7 +86,7 @@ func foldedStrip() makertest.Job {
 	for _, at := range []int{162, 122, 60} {
 		scores = append(scores, work.ScoreAt{What: p, Line: line(at), On: score.Back})
 	}
-	scores = append(scores, work.TurnOver{What: p})
+	scores = append(scores, work.TurnOver{What: p, Again: true})
 	return makertest.Job{
 		Stocks: []makertest.Stock{{Name: "card"}},
 		Pieces: []makertest.Piece{{Name: "strip", Quantity: 1, Size: size(187, 100), Stock: "card", Caliper: mm / 4, Up: work.WrongSide, Grain: work.GrainAlongHeight,
@@ -141,7 +141,7 @@ func accordion() makertest.Job {
 			back = append(back, work.ScoreAt{What: p, Line: s.Line, On: score.Back})
 		}
 	}
-	back = append(append([]work.Action{work.TurnOver{What: p}}, back...), work.TurnOver{What: p})
+	back = append(append([]work.Action{work.TurnOver{What: p}}, back...), work.TurnOver{What: p, Again: true})
 	glue := func(x int) work.Stick { return work.Stick{What: p, Area: rect(x, 90, 6, 40), To: onPiece(0, 0)} }
 	j := makertest.Job{
 		Stocks: []makertest.Stock{{Name: "card", TwoSided: true}},
@@ -232,7 +232,7 @@ func frame() makertest.Job {
 			do(work.Open{What: f, Area: rect(15, 16, 70, 88)}),
 			do(work.TurnOver{What: f}),
 			do(stick(1, 0, 0, 0, 5, 120), stick(1, 1, 95, 0, 5, 120), stick(2, 0, 5, 115, 90, 5)),
-			do(work.TurnOver{What: f}),
+			do(work.TurnOver{What: f, Again: true}),
 			do(work.MarkPlace{What: f, On: under, At: at(0, 0), Size: size(100, 120)}, work.Lay{What: f, On: under, At: at(0, 0), Size: size(100, 120)}),
 			do(work.Fix{What: f, Panel: work.All, On: under, At: at(0, 0), By: work.SelfSticky, Size: size(100, 120)}),
 			do(insert(0, score.Head, 6, 5, 88, 110)),

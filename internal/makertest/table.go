@@ -159,7 +159,7 @@ func (t *table) do(a work.Action) error {
 	case work.FoldAt:
 		return t.each(a.What, func(p *paper) error { return t.fold(p, a) })
 	case work.TurnOver:
-		return t.each(a.What, t.turnOver)
+		return t.each(a.What, func(p *paper) error { return t.turnOver(p, a.Again) })
 	case work.Draw:
 		return t.draw(a)
 	case work.MarkPlace:

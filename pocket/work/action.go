@@ -112,7 +112,12 @@ type FoldAt struct {
 }
 
 // TurnOver turns a piece over, left to right.
-type TurnOver struct{ What Thing }
+type TurnOver struct {
+	What Thing
+	// Again says that it has been turned over before, and lies as it was cut
+	// afterwards.
+	Again bool
+}
 
 // Lay lays a thing in its place without adhesive, to see that it goes.
 type Lay struct {

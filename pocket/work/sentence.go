@@ -203,13 +203,7 @@ func band(areas []units.Rect, of units.Size) (units.Length, bool) {
 		return 0, false
 	}
 	w := areas[0].Size().H
-	want := [...]units.Rect{
-		units.RectAt(units.Point{}, units.Size{W: of.W, H: w}),
-		units.RectAt(units.Point{Y: of.H - w}, units.Size{W: of.W, H: w}),
-		units.RectAt(units.Point{Y: w}, units.Size{W: w, H: of.H - 2*w}),
-		units.RectAt(units.Point{X: of.W - w, Y: w}, units.Size{W: w, H: of.H - 2*w}),
-	}
-	return w, slices.Equal(areas, want[:])
+	return w, slices.Equal(areas, Edges(of, w))
 }
 
 // corners writes "the head left corner", or "all four corners".

@@ -179,6 +179,9 @@ func (s ScoreAt) append(w *writer) {
 			said = w.scores(list, axis, fold, said) || said
 		}
 	}
+	if s.On == score.Back {
+		w.say(", as seen from the face")
+	}
 	w.say(".")
 	if s.Light {
 		w.say(" Paper this light also folds along a line that is only marked, with a bone folder and with the grain.")
@@ -237,7 +240,11 @@ func (f FoldAt) append(w *writer) {
 	if len(list) > 1 {
 		w.say(", in this order")
 	}
-	w.foldTurn(f).say(".")
+	w.foldTurn(f)
+	if len(list) == 2 && !f.Flat {
+		w.say(" each time: what lies between the scores stands as a wall, and what lies beyond it lies flat again")
+	}
+	w.say(".")
 }
 
 // creases tells neighbours that are only creased: one after the other, in any
@@ -285,9 +292,10 @@ func (w *writer) foldLines(list []FoldAt) *writer {
 	return w.say(" ").lengths(at).say(" from the ", from(list[0].Axis), " edge")
 }
 
-// foldTurn writes which part turns, and which way.
+// foldTurn writes which part turns, and which way. The edge is that of the piece as
+// it was cut, wherever it lies by now.
 func (w *writer) foldTurn(f FoldAt) *writer {
-	w.say(": its ", f.Moves.String(), " part ")
+	w.say(": the part with its ", f.Moves.String(), " edge ")
 	switch {
 	case f.Way == Towards && f.Flat:
 		return w.say("up towards you, flat over the rest")
@@ -298,14 +306,15 @@ func (w *writer) foldTurn(f FoldAt) *writer {
 }
 
 func (t TurnOver) append(w *writer) {
-	w.say("Turn ").thing(t.What).say(" over, left to right")
-	turns := 0
-	for _, a := range w.all {
-		if o, ok := a.(TurnOver); ok && o == t {
-			turns++
-		}
+	w.say("Turn ").thing(t.What)
+	if t.Again {
+		w.say(" back over, left to right.")
+		return
 	}
-	if turns%2 == 1 { // and not back again
+	w.say(" over, left to right")
+	back := t
+	back.Again = true
+	if !slices.Contains(w.all[w.at:], Action(back)) {
 		w.say("; its left edge lies at the right from now on")
 	}
 	w.say(".")
@@ -329,7 +338,7 @@ func (s Sink) append(w *writer) {
 }
 
 func (t TryPair) append(w *writer) {
-	w.say("Hold ").thing(t.One).say(" to ").thing(t.Other).say(" as they will meet: they must draw each other, not push.")
+	w.say("Hold ").thing(t.One).say(" to ").thing(t.Other).say(" as they will meet: they must draw each other, not push. Mark on each the face that meets the other.")
 }
 
 func (f Fix) append(w *writer) {
@@ -340,7 +349,12 @@ func (f Fix) append(w *writer) {
 	if f.Lines {
 		w.by(f.By).say(" on ").base(f.On).say(", each on its lines: ")
 		for i, f := range lines {
-			w.join(i, len(lines)).say("the ", f.What.Name, " ").distance(f.At.X, f.At.Across)
+			w.join(i, len(lines)).say("the ", f.What.Name, " ")
+			if f.At.X < 0 { // there is no line beyond the edge, but one on its other side
+				w.say("with its ", overLeftToRight(f.At.Across).String(), " edge ").len(f.At.X+f.Size.W).say(" from the ", f.At.Across.String(), " edge")
+				continue
+			}
+			w.distance(f.At.X, f.At.Across)
 		}
 		w.say("; ").distance(f.At.Y, f.At.Along).say(".")
 		return
@@ -361,7 +375,11 @@ func (f Fix) append(w *writer) {
 	if f.Quarters != 0 || f.Up == score.Back && f.By != SelfSticky {
 		w.say(",")
 	}
-	w.say(" on ").base(f.On)
+	if f.What.Kind == Magnet {
+		w.say(" into its hole in ").base(f.On).say(", its marked face out")
+	} else {
+		w.say(" on ").base(f.On)
+	}
 	if f.Marked {
 		w.say(", in its marked place")
 	} else {
@@ -394,7 +412,13 @@ func (s Stick) append(w *writer) {
 	for i, s := range list {
 		areas[i] = s.Area
 	}
-	w.say("Stick the ", s.Side.String(), " of ").thing(s.What).say(" to ").base(s.To).say(", with ", s.By.String(), " on ").areas(areas).say(", measured on the flat piece.")
+	w.say("Stick the ", s.Side.String(), " of ").thing(s.What).say(" to ")
+	if s.To.Kind == OnPiece && s.To.Name == s.What.Name {
+		w.say("itself")
+	} else {
+		w.base(s.To)
+	}
+	w.say(", with ", s.By.String(), " on ").areas(areas).say(", measured on the flat piece.")
 }
 
 func (t TurnIn) append(w *writer) {
@@ -432,7 +456,13 @@ func (d Dry) append(w *writer) {
 }
 
 func (m Measure) append(w *writer) {
-	w.say("Measure the open cover: planned ").size(m.Planned).say(", expected as made about ").size(m.Expected).say(".")
+	// The estimate is told as closely as a hand can measure.
+	near := w.f.Ruler
+	if near == 0 {
+		near = units.TenthMillimetres
+	}
+	about := units.Size{W: near.Nearest(m.Expected.W), H: near.Nearest(m.Expected.H)}
+	w.say("Measure the open cover: planned ").size(m.Planned).say(", expected as made about ").size(about).say(".")
 }
 
 func (r Refit) append(w *writer) {

@@ -279,3 +279,26 @@ func (w Way) MarshalText() ([]byte, error) { return ways.Marshal(uint8(w)) }
 // UnmarshalText reads what MarshalText wrote. The error matches
 // units.ErrSyntax.
 func (w *Way) UnmarshalText(text []byte) error { return word.Unmarshal(ways, w, text) }
+
+// Edges returns the areas of a thing that a band of adhesive of the given width
+// covers along its four edges, in its own coordinates: head, tail, left, right. Of
+// something less than two bands across it is one length along the middle, and all
+// of what is narrower than the band.
+func Edges(s units.Size, w units.Length) []units.Rect {
+	rect := func(x, y, dx, dy units.Length) units.Rect {
+		return units.RectAt(units.Point{X: x, Y: y}, units.Size{W: dx, H: dy})
+	}
+	switch short := min(s.W, s.H); {
+	case short < w:
+		return []units.Rect{rect(0, 0, s.W, s.H)}
+	case short < 2*w && s.W <= s.H:
+		return []units.Rect{rect((s.W - w).Half(units.Down), 0, w, s.H)}
+	case short < 2*w:
+		return []units.Rect{rect(0, (s.H - w).Half(units.Down), s.W, w)}
+	}
+	areas := []units.Rect{rect(0, 0, s.W, w), rect(0, s.H-w, s.W, w)}
+	if between := s.H - 2*w; between > 0 {
+		areas = append(areas, rect(0, w, w, between), rect(s.W-w, w, w, between))
+	}
+	return areas
+}

@@ -1,0 +1,195 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A thing of which there are several is called so that one can be told from the
+// others: boards, and pieces that are not cut alike.
+func TestNamesTellApart(t *testing.T) {
+	row := boards.Row{Boards: []boards.Board{
+		{Role: boards.LeftCover, Width: 100 * mm}, {Role: boards.Spine1, Width: 20 * mm}, {Role: boards.Panel1, Width: 104 * mm},
+		{Role: boards.Spine2, Width: 45 * mm}, {Role: boards.Panel2, Width: 80 * mm}, {Role: boards.Spine3, Width: 24 * mm}, {Role: boards.RightCover, Width: 60 * mm},
+	}}
+	for _, s := range []folio.Spec{
+		{Form: boards.SpineBoard}, {Form: boards.ForeEdgeFlap}, {Form: boards.DoubleSpineGate}, {Form: boards.TwoFlaps}, {Form: boards.FourPanelZ}, {Row: row},
+	} {
+		for _, lining := range []rule.LiningRule{rule.LiningAuto, rule.LiningPanels} {
+			s.Cover, s.Lining.Rule, s.Rulers.Main = units.Size{W: 150 * mm, H: 180 * mm}, lining, units.WholeMillimetres
+			if s.Form != boards.FourPanelZ {
+				s.Spine.Width = 20 * mm
+			}
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Errorf("%v: %v", s.Form, err)
+				continue
+			}
+			called, spines := map[string]bool{}, 0
+			for b := range p.Boards() {
+				if called[b.Name()] {
+					t.Errorf("%v: two boards are called %q", s.Form, b.Name())
+				}
+				called[b.Name()] = true
+				if b.Role().Spine() {
+					spines++
+				}
+			}
+			if called["spine"] && spines > 1 {
+				t.Errorf("%v: one of %d spines is just called spine", s.Form, spines)
+			}
+			pieces := map[string]bool{}
+			for q := range p.Pieces() {
+				if name := q.Part() + ": " + q.Name(); pieces[name] {
+					t.Errorf("%v: two pieces are called %q", s.Form, name)
+				} else {
+					pieces[name] = true
+				}
+			}
+		}
+	}
+}
+
+// valued is a folio with something worth keeping in fittings of most kinds.
+func valued(glue bool) folio.Spec {
+	print := pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 4}
+	s := folio.Spec{Cover: units.Size{W: 240 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 60 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+	s.Closing.Adhesive.Glue = glue
+	add := func(panel boards.Role, across, along place.Align, k folio.Kind) {
+		s.Fittings = append(s.Fittings, folio.Fitting{Panel: panel, Place: place.Place{Across: across, Along: along}, Kind: k})
+	}
+	add(boards.LeftCover, place.Left, place.Head, folio.Mat{Picture: print})
+	add(boards.LeftCover, place.Right, place.Head, folio.Folded{Kind: pocket.Flap{Content: print}})
+	add(boards.LeftCover, place.Left, place.Tail, folio.Folded{Kind: pocket.Concertina{Content: print, Leaves: 2}})
+	add(boards.LeftCover, place.Right, place.Tail, folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: mm})
+	add(boards.RightCover, place.Left, place.Head, folio.Folded{Kind: pocket.Flap{Content: print, Over: 4 * mm, Mat: pocket.Mat{Size: units.Size{W: 66 * mm, H: 96 * mm}}}})
+	return s
+}
+
+// What is worth keeping must come off again: it is glued only where that is asked
+// for, and then it dries before it is covered.
+func TestWhatIsWorthKeepingIsTaped(t *testing.T) {
+	for _, glue := range []bool{false, true} {
+		p, err := folio.Build(valued(glue))
+		if err != nil {
+			t.Fatal(err)
+		}
+		stuck, wet := 0, false
+		for s := range p.Steps() {
+			for _, a := range s.Do {
+				switch a := a.(type) {
+				case work.Fix:
+					if a.What.Kind != work.Content && a.What.Kind != work.Bought {
+						continue
+					}
+					stuck++
+					if wet = a.By == work.Glue; wet != glue {
+						t.Errorf("glue asked for: %t; step %d: %s", glue, s.Number, s.Text(units.Format{}))
+					}
+				case work.Dry:
+					wet = false
+				case work.TurnOver, work.Close:
+					if wet {
+						t.Errorf("step %d comes before what has been glued is dry", s.Number)
+					}
+				}
+			}
+		}
+		if stuck != 6 {
+			t.Errorf("%d things worth keeping are stuck down, want 6", stuck)
+		}
+	}
+}
+
+// A flap that closes over what it holds is folded over when that is in, not before,
+// and before the folio is closed.
+func TestFlapsCloseOverWhatIsIn(t *testing.T) {
+	letter := pocket.Content{Name: "letter", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 4}
+	for _, c := range []struct {
+		kind  pocket.Kind
+		folds int // that close it
+	}{
+		{pocket.FoldedStrip{Content: letter}, 1}, {pocket.FoldedStrip{Content: letter, Count: 4, OwnSpine: true}, 2},
+		{pocket.FoldedStrip{Content: letter, Spine: 6 * mm, OpensRight: true}, 2},
+		{pocket.Flap{Content: letter, Over: 5 * mm, Hinge: score.Left}, 2}, {pocket.Flap{Content: letter, Over: 5 * mm}, 2},
+	} {
+		for _, carries := range []bool{false, true} {
+			s := folio.Spec{Cover: units.Size{W: 200 * mm, H: 240 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+				Fittings: []folio.Fitting{{Name: "wallet", Panel: boards.RightCover, Kind: folio.Folded{Kind: c.kind}}}}
+			if carries {
+				s.Fittings = append(s.Fittings, folio.Fitting{StandsOn: "wallet", Kind: folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}}})
+			}
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			in, fixed, closing, shut := false, false, 0, false
+			for step := range p.Steps() {
+				for _, a := range step.Do {
+					switch a := a.(type) {
+					case work.Insert:
+						in = true
+						if closing > 0 {
+							t.Errorf("%#v: closed before the letter is in", c.kind)
+						}
+					case work.Fix:
+						if a.What.Kind == work.Content {
+							in = true
+						}
+						if a.What.Kind == work.Bought && closing != c.folds {
+							t.Errorf("%#v: something is put on a flap that lies open", c.kind)
+						}
+						fixed = fixed || a.On.Kind == work.OnBoard && a.What.Kind == work.Piece
+					case work.FoldAt:
+						if fixed && !a.Open {
+							closing++
+						}
+					case work.Close:
+						shut = true
+						if !in || closing != c.folds {
+							t.Errorf("%#v: the folio is closed with the letter in %t and %d of %d folds made", c.kind, in, closing, c.folds)
+						}
+					}
+				}
+			}
+			if !shut {
+				t.Error("never closed")
+			}
+		}
+	}
+}
+
+// A front end can show what a mat and a frame take by default, in inches and in
+// millimetres, and shows what was given as it was.
+func TestDefaultsOfKindsAreShown(t *testing.T) {
+	in := units.Inch
+	s := folio.Spec{Cover: units.Size{W: 6 * in, H: 8 * in}, Stocks: []stock.Stock{{Name: "foam", Caliper: 3 * mm}}, Fittings: []folio.Fitting{
+		{Kind: folio.Mat{}}, {Kind: folio.Mat{Reveal: units.None}}, {Kind: folio.Frame{}}, {Kind: &folio.Frame{Rail: in, FoamStock: "foam"}},
+	}}
+	want := map[units.Ruler][4]folio.Kind{
+		units.Sixteenths: {folio.Mat{Reveal: in / 8}, folio.Mat{Reveal: units.None}, folio.Frame{Lap: in / 8, Rail: in / 2, Foam: in / 16, FoamWidth: in / 4, Ease: in / 16},
+			folio.Frame{Lap: in / 8, Rail: in, FoamWidth: in / 4, Ease: in / 16, FoamStock: "foam"}},
+		units.WholeMillimetres: {folio.Mat{Reveal: 3 * mm}, folio.Mat{Reveal: units.None}, folio.Frame{Lap: 3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm},
+			folio.Frame{Lap: 3 * mm, Rail: in, FoamWidth: 6 * mm, Ease: 2 * mm, FoamStock: "foam"}},
+	}
+	for ruler, kinds := range want {
+		s.Rulers.Main = ruler
+		for i, f := range s.WithDefaults().Fittings {
+			if f.Kind != kinds[i] {
+				t.Errorf("%v: %+v, want %+v", ruler, f.Kind, kinds[i])
+			}
+		}
+	}
+	if s.Fittings[0].Kind != (folio.Mat{}) {
+		t.Error("the Spec that was given has changed")
+	}
+}
