@@ -63,3 +63,44 @@ func TestNoWord(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A tide is an enumeration of its own.
+type tide uint8
+
+const (
+	ebb tide = iota
+	flood
+	tideEnd
+)
+
+func (t tide) Known() bool { return t < tideEnd }
+
+func (t tide) String() string {
+	switch t {
+	case ebb:
+		return "ebb"
+	case flood:
+		return "flood"
+	}
+	return "no such tide"
+}
+
+func TestEnum(t *testing.T) {
+	if got := word.OneOf[tide](); got != "ebb or flood" {
+		t.Errorf("one of %q", got)
+	}
+	for v, want := range map[tide]string{ebb: "ebb", flood: "flood"} {
+		text, err := word.Append([]byte("the "), v, "tide")
+		back := tideEnd
+		if err != nil || string(text) != "the "+want || word.Read(&back, "tide", text[4:]) != nil || back != v {
+			t.Errorf("%d: %q, %v, back %d", v, text, err, back)
+		}
+	}
+	if text, err := word.Append([]byte("the "), tideEnd, "tide"); string(text) != "the " || !errors.Is(err, word.ErrUnknown) || err.Error() != "unknown tide" {
+		t.Errorf("%q, %v", text, err)
+	}
+	back := flood
+	if err := word.Read(&back, "tide", []byte("slack")); !errors.Is(err, word.ErrSyntax) || back != flood || err.Error() != `no tide is called "slack": want ebb or flood` {
+		t.Errorf("%d, %v", back, err)
+	}
+}
