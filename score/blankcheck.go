@@ -101,11 +101,7 @@ func checkLine(list *check.List, d *Drawing, i int) {
 	}
 	for j, m := range d.Lines[:i] {
 		if m.Axis == l.Axis && m.At == l.At && m.From < l.To && l.From < m.To {
-			if listed(list) {
-				addLineOverlap(list, d, i, j)
-			} else {
-				list.Malformed(path, Overlap, "", "")
-			}
+			addLineOverlap(list, d, i, j)
 			break // one is enough: a drawing of equal parts stays readable
 		}
 	}
@@ -235,11 +231,7 @@ func checkTab(list *check.List, d *Drawing, i int) bool {
 	}
 	for j, o := range d.Tabs[:i] {
 		if o.Area(d.Size).Overlaps(t.Area(d.Size)) {
-			if listed(list) {
-				addTabOverlap(list, d, i, j)
-			} else {
-				list.Malformed(path, Overlap, "", "")
-			}
+			addTabOverlap(list, d, i, j)
 			return false // one is enough: a drawing of equal parts stays readable
 		}
 	}
@@ -259,11 +251,7 @@ func checkGlue(list *check.List, d *Drawing, i int) {
 	}
 	for j, o := range d.Glue[:i] {
 		if o.Side == g.Side && o.Area.Overlaps(g.Area) {
-			if listed(list) {
-				addGlueOverlap(list, d, i, j)
-			} else {
-				list.Malformed("glue", Overlap, "", "")
-			}
+			addGlueOverlap(list, d, i, j)
 			break
 		}
 	}

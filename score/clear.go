@@ -10,9 +10,15 @@ import (
 // leftOut says of a part that it has to go, since something else lies there.
 func leftOut(why string) string { return "it left out; " + why }
 
-// listed reports whether one more violation is kept: what would do is worked out
-// only for those.
-func listed(list *check.List) bool { return list.Len() < check.MaxViolations }
+// counted counts one more violation where no more are kept, and reports whether
+// it did: what would do is worked out only for those that are.
+func counted(list *check.List) bool {
+	if list.Len() < check.MaxViolations {
+		return false
+	}
+	list.Add(check.Violation{})
+	return true
+}
 
 // An extent is a part of an edge or a line.
 type extent struct{ from, to units.Length }
@@ -82,6 +88,9 @@ func along(r units.Rect, e Edge) extent {
 // addOverlap reports a cut that shares an area with an earlier one, and where
 // it would not.
 func addOverlap(list *check.List, d *Drawing, all []cut, late, early cut) {
+	if counted(list) {
+		return
+	}
 	path, want := late.whole(), leftOut(early.whole()+" lies there")
 	switch late.by {
 	case byCutOut:
@@ -116,6 +125,9 @@ func addOverlap(list *check.List, d *Drawing, all []cut, late, early cut) {
 // addGlueOverlap reports glue on an earlier area of glue, and where it would not
 // be.
 func addGlueOverlap(list *check.List, d *Drawing, i, on int) {
+	if counted(list) {
+		return
+	}
 	g, path, early := d.Glue[i], check.Index("glue", i), check.Index("glue", on)
 	var taken []units.Rect
 	for _, o := range d.Glue[:i] {
@@ -132,6 +144,9 @@ func addGlueOverlap(list *check.List, d *Drawing, i, on int) {
 
 // addLineOverlap reports a line on an earlier one, and how much of it is not.
 func addLineOverlap(list *check.List, d *Drawing, i, on int) {
+	if counted(list) {
+		return
+	}
 	l := d.Lines[i]
 	var taken []extent
 	for _, m := range d.Lines[:i] {
@@ -144,6 +159,9 @@ func addLineOverlap(list *check.List, d *Drawing, i, on int) {
 
 // addTabOverlap reports a tab on an earlier one, and how much of it is not.
 func addTabOverlap(list *check.List, d *Drawing, i, on int) {
+	if counted(list) {
+		return
+	}
 	t := d.Tabs[i]
 	var taken []extent
 	for _, o := range d.Tabs[:i] {

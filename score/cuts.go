@@ -226,11 +226,7 @@ func checkOverlaps(list *check.List, d *Drawing, all []cut) {
 	})
 	hits = slices.CompactFunc(hits, func(a, b hit) bool { return a.late == b.late })
 	for _, h := range hits {
-		if listed(list) {
-			addOverlap(list, d, all, h.late, h.early)
-		} else {
-			list.Malformed(h.late.path(), Overlap, "", "")
-		}
+		addOverlap(list, d, all, h.late, h.early)
 	}
 }
 
