@@ -146,6 +146,10 @@ func TestClearRooms(t *testing.T) {
 	if _, ok := bad.Find("place.w", ""); ok {
 		t.Errorf("the width is enough: %v", bad)
 	}
+	bad = violations(t, pocket.Corner{Place: units.MustParseSize("2 x 100 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
+	if v, ok := bad.Find("place.w", check.TooSmall); !ok || v.Got != "2 mm" || v.Limit != 5*mm {
+		t.Errorf("%v", bad)
+	}
 	// A pocket gusset that takes all of its content, in a place too low.
 	bad = violations(t, pocket.Gusset{Place: units.MustParseSize("100 x 3 mm"), Depth: pocket.Share{Part: 1, Of: 1}}, pocket.Paper{}, units.WholeMillimetres)
 	if v, ok := bad.Find("place.h", check.TooSmall); !ok || v.Got != "3 mm" {
@@ -245,6 +249,12 @@ func TestLeastThatDoes(t *testing.T) {
 			if _, err := k.Design(pocket.Paper{}, r); err == nil {
 				t.Errorf("%d pleats, folds of %v, fit into %v too", n, fold, k.Place.H)
 			}
+			k.Place.H = mm
+			v, _ = violations(t, k, pocket.Paper{}, 0).Find("place.h", check.TooSmall)
+			k.Place.H = v.Limit
+			if _, err := k.Design(pocket.Paper{}, 0); err != nil {
+				t.Errorf("%d pleats, folds of %v, in %v on no ruler: %v", n, fold, v.Limit, err)
+			}
 		}
 	}
 }
@@ -254,14 +264,15 @@ func TestLeastThatDoes(t *testing.T) {
 func TestScoreThatDoes(t *testing.T) {
 	r := units.WholeMillimetres
 	tried := 0
-	for _, at := range [][3]units.Length{
-		{40 * mm, 110 * mm, 130 * mm},                  // the hem too wide: 50 mm in a front of 20
-		{30 * mm, 80 * mm, 150 * mm},                   // the front wider than the base
-		{70500 * units.Micrometre, 130 * mm, 160 * mm}, // the flap wider than the base
-		{60 * mm, 120 * mm, 150*mm - 1},                // the hem a nanometre wider than the front
-		{40300 * units.Micrometre, 110700 * units.Micrometre, 130100 * units.Micrometre},
+	for _, at := range [][4]units.Length{
+		{40 * mm, 110 * mm, 130 * mm, 180 * mm},                  // the hem too wide: 50 mm in a front of 20
+		{30 * mm, 80 * mm, 150 * mm, 180 * mm},                   // the front wider than the base
+		{70500 * units.Micrometre, 130 * mm, 160 * mm, 180 * mm}, // the flap wider than the base
+		{60 * mm, 120 * mm, 150 * mm, 180*mm + 1},                // the hem a nanometre wider than the front
+		{40300 * units.Micrometre, 110700 * units.Micrometre, 130100 * units.Micrometre, 180 * mm},
+		{600400 * units.Nanometre, 10 * mm, 21 * mm, 30 * mm},
 	} {
-		k := pocket.FoldedStrip{Strip: units.MustParseSize("180 x 90 mm"), Scores: [4]units.Length{at[0], at[1], at[2]}}
+		k := pocket.FoldedStrip{Strip: units.Size{W: at[3], H: 90 * mm}, Scores: [4]units.Length{at[0], at[1], at[2]}}
 		bad := violations(t, k, pocket.Paper{}, r)
 		for v := range bad.All() {
 			low, high, ok := placesOf(v.Want)
@@ -269,7 +280,7 @@ func TestScoreThatDoes(t *testing.T) {
 				continue
 			}
 			var i int
-			for j := range at {
+			for j := range at[:3] {
 				if v.Path == check.Index("scores", j) {
 					i = j
 				}
@@ -335,4 +346,110 @@ func TestBeyondPlans(t *testing.T) {
 	if need, err := units.ParseSize(strings.TrimPrefix(strings.SplitN(v.Want, " for ", 2)[0], "a sheet of at least ")); !ok || err != nil || need != (units.Size{W: 200 * mm, H: 316 * mm}) && need != (units.Size{W: 316 * mm, H: 200 * mm}) {
 		t.Errorf("%+v", v)
 	}
+}
+
+// A piece that a sheet does not take needs one that takes what the sheet takes as
+// well: 212 x 220 mm and all of 200 x 250.
+func TestSheetThatDoes(t *testing.T) {
+	k := pocket.Slip{Place: units.MustParseSize("212 x 320 mm"), Depth: pocket.Share{Part: 2, Of: 3}}
+	v, ok := violations(t, k, pocket.Paper{Sheet: units.MustParseSize("250 x 200 mm")}, units.WholeMillimetres).Find("paper.sheet", "")
+	size, err := units.ParseSize(strings.TrimPrefix(strings.SplitN(v.Want, " for ", 2)[0], "a sheet of at least "))
+	if !ok || err != nil || size.W+size.H != 212*mm+250*mm {
+		t.Errorf("%+v", v)
+	}
+	k.Place = units.MustParseSize("100 x 100 mm")
+	if _, err := k.Design(pocket.Paper{Sheet: size}, units.WholeMillimetres); err != nil {
+		t.Error(err)
+	}
+}
+
+// Defaults lie on the ruler, the nearest graduation to what is usual, and what
+// must not be too wide goes down.
+func TestDefaultsOnCoarseRulers(t *testing.T) {
+	four, err := units.NewRuler(4*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for r, want := range map[units.Ruler]units.Length{four: 8 * mm, units.WholeMillimetres: 6 * mm} { // halves go up
+		d := design(t, pocket.Slip{Content: pocket.IDCard()}, pocket.Paper{}, r)
+		for _, g := range piece(t, d, "pocket front").Blank().Glue() {
+			if got := min(g.Area.Size().W, g.Area.Size().H); got != want {
+				t.Errorf("on %v glued edges of %v; want %v", r, got, want)
+			}
+		}
+	}
+	// The flap of a strip ends at least 3 mm before its base, wherever that ends.
+	for off := units.Length(0); off < mm; off += 90001 {
+		d := design(t, pocket.FoldedStrip{Content: pocket.IDCard(), Base: 92*mm + off}, pocket.Paper{}, units.WholeMillimetres)
+		flap, _ := d.Panel("flap")
+		if w := flap.Size().W; w > 92*mm+off-3*mm || w <= 92*mm+off-4*mm {
+			t.Errorf("a base of %v has a flap of %v", 92*mm+off, w)
+		}
+	}
+	// A third of a content's side is a corner's leg, no more.
+	for side := 60 * mm; side < 63*mm; side += 170003 {
+		k := pocket.Corner{Content: pocket.Content{Size: units.Size{W: side, H: 2 * side}}, Ease: pocket.Ease{W: units.None}}
+		d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
+		leg, _ := d.Panel("corner")
+		if w := leg.Size().W; 3*w > side+mm || 3*(w+mm) <= side || w%mm != 0 {
+			t.Errorf("a content %v wide has legs of %v", side, w)
+		}
+	}
+}
+
+// A bound in words is never beyond the bound: in inches, which have no exact text
+// for it, it is written a little within.
+func TestBoundsInWords(t *testing.T) {
+	for w := 100 * mm; w < 140*mm; w += 1370003 {
+		k := pocket.FoldedStrip{Strip: units.Size{W: w, H: 90 * mm}, Scores: [4]units.Length{20 * mm, 0, 150 * mm}}
+		n := 0
+		for v := range violations(t, k, pocket.Paper{}, units.Sixteenths).All() {
+			if text, ok := strings.CutPrefix(v.Want, "a place above 0 and below "); ok {
+				if n++; units.MustParse(text) > w || units.MustParse(text) < w-units.Thou {
+					t.Errorf("a strip %v long: %v", w, v)
+				}
+			}
+		}
+		if n != 2 {
+			t.Errorf("%d scores are named", n)
+		}
+	}
+	d := design(t, pocket.Gusset{Content: pocket.IDCard()}, pocket.Paper{}, units.WholeMillimetres)
+	for opening := d.Opening() + 1; opening < d.Opening()+4*mm; opening += 330001 {
+		_, err := d.StandIn(opening)
+		if err == nil {
+			t.Fatalf("opens to %v", opening)
+		}
+		_, text, ok := strings.Cut(err.Error(), "half panels of ")
+		text, _, _ = strings.Cut(text, " would do")
+		if half := units.MustParse(text); !ok || 2*half < opening || 2*(half-mm) >= opening || half%mm != 0 {
+			t.Errorf("to open to %v: %v", opening, err)
+		}
+	}
+}
+
+// What lies in the middle of something of which half is no whole nanometre lies
+// the half of one nearer to the left and the head, and nothing stands out.
+func TestMiddles(t *testing.T) {
+	leaf := units.Size{W: 90*mm + 1, H: 120*mm + 1}
+	d := design(t, pocket.Flap{Leaf: leaf, Content: pocket.Content{Size: units.MustParseSize("60 x 80 mm")}, Mat: pocket.Mat{Size: units.MustParseSize("70 x 90 mm")}}, pocket.Paper{}, 0)
+	on, err := d.Carry(units.MustParseSize("70 x 90 mm"))
+	for _, r := range []units.Rect{on, placeOf(d)} {
+		if want := (units.Point{X: 10 * mm, Y: 15 * mm}); err != nil || r.Min != want || !r.In(units.RectAt(units.Point{}, leaf)) {
+			t.Errorf("%v, %v; want it at %v", r, err, want)
+		}
+	}
+	slip := design(t, pocket.Slip{Place: units.Size{W: 101*mm + 1, H: 60 * mm}, Notch: pocket.Notch{Width: 20 * mm, Depth: 5 * mm}}, pocket.Paper{}, 0)
+	for _, n := range piece(t, slip, "pocket front").Blank().Notches() {
+		if n.Middle != 50500*units.Micrometre {
+			t.Errorf("the notch's middle lies at %v of %v", n.Middle, 101*mm+1)
+		}
+	}
+}
+
+func placeOf(d pocket.Design) units.Rect {
+	for _, p := range d.Places() {
+		return p.Rect()
+	}
+	return units.Rect{}
 }
