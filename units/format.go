@@ -81,9 +81,11 @@ func (f Format) Append(dst []byte, l Length) []byte {
 // fallsBack reports whether a format for inches writes l in millimetres, with
 // its unit, because inches have no exact text for it.
 func (f Format) fallsBack(l Length) bool {
-	return f.Ruler.Notation() != MetricDecimal && f.Ruler&stepMask == 0 && f.Ruler.Valid() && !SixtyFourths.Has(l) && !exactMillionths(l)
+	return f.Ruler.Notation() != MetricDecimal && f.Ruler&stepMask == 0 && f.Ruler.Valid() && !exactMillionths(l)
 }
 
+// exactMillionths reports whether a length is a whole number of millionths of an
+// inch, as every 64th is.
 func exactMillionths(l Length) bool {
 	_, exact := l.Scale(1_000_000, int64(Inch), Down)
 	return exact

@@ -12,7 +12,7 @@ var massUnits = [...]struct {
 	name string // in lower case
 	unit Mass
 }{
-	{"grams", Gram}, {"grammes", Gram}, {"gram", Gram}, {"gramme", Gram}, {"g", Gram},
+	{"grammes", Gram}, {"gramme", Gram}, {"grams", Gram}, {"gram", Gram}, {"g", Gram},
 	{"kilograms", Kilogram}, {"kilogram", Kilogram}, {"kg", Kilogram},
 	{"milligrams", Milligram}, {"milligram", Milligram}, {"mg", Milligram},
 	{"micrograms", Microgram}, {"microgram", Microgram}, {"µg", Microgram}, {"μg", Microgram}, {"ug", Microgram},

@@ -1,0 +1,144 @@
+package work_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Neighbours are told in one sentence only where all that the sentence does not
+// list is the same: of two that differ in one thing, each has a sentence of its
+// own.
+func TestNeighboursThatDiffer(t *testing.T) {
+	card, note := work.Thing{Name: "card"}, work.Thing{Name: "note", Index: 1}
+	point := func(x, y units.Length) units.Point { return units.Point{X: x * mm, Y: y * mm} }
+	trim := func(what work.Thing, x, y units.Length) work.Trim {
+		return work.Trim{What: what, From: point(x, 0), To: point(0, y)}
+	}
+	fold := work.FoldAt{What: card, At: 10 * mm, Moves: score.Left, Way: work.Towards, Flat: true}
+	open := fold
+	open.Open = true
+	with := func(f work.FoldAt, change func(*work.FoldAt)) work.FoldAt {
+		change(&f)
+		return f
+	}
+	stick := work.Stick{What: card, Area: area(0, 0, 5, 10), To: work.Base{Name: "base"}}
+	insert := work.Insert{What: note, Into: work.Part{Kind: work.PartFitting, Name: "pocket"}, Count: 1}
+	put := func(change func(*work.Insert)) work.Insert {
+		i := insert
+		change(&i)
+		return i
+	}
+	glued := func(change func(*work.Stick)) work.Stick {
+		s := stick
+		change(&s)
+		return s
+	}
+	part := func(axis score.Axis, fold score.Fold, at, from, to units.Length) work.ScoreAt {
+		return work.ScoreAt{What: card, Line: score.Line{Axis: axis, Fold: fold, At: at * mm, From: from * mm, To: to * mm}}
+	}
+	// Lines of one extent on another axis, or for another fold, are lines of
+	// their own.
+	scores := work.Step{Do: []work.Action{part(score.Upright, score.Valley, 7, 2, 9), part(score.Level, score.Valley, 8, 2, 9), part(score.Upright, score.Mountain, 6, 3, 9), part(score.Level, score.Mountain, 5, 3, 9)}}
+	if got := scores.Text(units.Format{}); strings.Count(got, ";") != 3 || strings.Count(got, " from 2 mm to 9 mm") != 2 || strings.Count(got, " from 3 mm to 9 mm") != 2 {
+		t.Error(got)
+	}
+	for name, pair := range map[string][2]work.Action{
+		"trim: another piece":   {trim(card, 3, 4), trim(note, 3, 4)},
+		"trim: another width":   {trim(card, 3, 4), trim(card, 5, 4)},
+		"trim: another height":  {trim(card, 3, 4), trim(card, 3, 5)},
+		"trim: the other way":   {trim(card, 3, 4), trim(card, 4, 3)},
+		"fold: another piece":   {fold, with(fold, func(f *work.FoldAt) { f.What = note })},
+		"fold: another axis":    {fold, with(fold, func(f *work.FoldAt) { f.Axis, f.Moves = score.Level, score.Head })},
+		"fold: the other part":  {fold, with(fold, func(f *work.FoldAt) { f.Moves = score.Right })},
+		"fold: the other way":   {fold, with(fold, func(f *work.FoldAt) { f.Way = work.Away })},
+		"fold: not flat":        {fold, with(fold, func(f *work.FoldAt) { f.Flat = false })},
+		"fold: laid open":       {fold, open},
+		"crease: another piece": {open, with(open, func(f *work.FoldAt) { f.What = note })},
+		"crease: then folded":   {open, fold},
+		"stick: another piece":  {stick, glued(func(s *work.Stick) { s.What = note })},
+		"stick: by tape":        {stick, glued(func(s *work.Stick) { s.By = work.Tape })},
+		"stick: elsewhere":      {stick, glued(func(s *work.Stick) { s.To.Name = "flap" })},
+		"stick: the other side": {stick, glued(func(s *work.Stick) { s.Side = score.Back })},
+		"insert: another thing": {insert, put(func(i *work.Insert) { i.What.Name = "card" })},
+		"insert: another index": {insert, put(func(i *work.Insert) { i.What.Index = 2 })},
+		"insert: more of them":  {insert, put(func(i *work.Insert) { i.Count = 2 })},
+		"insert: elsewhere":     {insert, put(func(i *work.Insert) { i.Into.Name = "frame" })},
+		"insert: from the tail": {insert, put(func(i *work.Insert) { i.From = score.Tail })},
+		"insert: under corners": {insert, put(func(i *work.Insert) { i.Corners = true })},
+	} {
+		one := work.Step{Do: pair[:1]}.Text(units.Format{}) + " " + work.Step{Do: pair[1:]}.Text(units.Format{})
+		if got := (work.Step{Do: pair[:]}).Text(units.Format{}); got != one {
+			t.Errorf("%s:\n got %s\nwant %s", name, got, one)
+		}
+	}
+	// Those that are alike are one sentence.
+	for _, pair := range [][2]work.Action{
+		{trim(card, 3, 4), trim(card, 3, 4)}, {fold, with(fold, func(f *work.FoldAt) { f.At = 20 * mm })}, {open, with(open, func(f *work.FoldAt) { f.At = 20 * mm })},
+		{stick, glued(func(s *work.Stick) { s.Area = area(5, 0, 5, 10) })}, {insert, put(func(i *work.Insert) { i.What.Copy = 1 })},
+	} {
+		if got := (work.Step{Do: pair[:]}).Text(units.Format{}); strings.Count(got, ".") != 1 {
+			t.Errorf("alike, but told in more than one sentence: %s", got)
+		}
+	}
+}
+
+// Creases of several ways are each told once, with all that are like them.
+func TestCreasesOfSeveralWays(t *testing.T) {
+	crease := func(at units.Length, way work.Way) work.FoldAt {
+		return work.FoldAt{What: work.Thing{Name: "strip"}, At: at * mm, Moves: score.Right, Way: way, Open: true}
+	}
+	s := work.Step{Do: []work.Action{crease(10, work.Towards), crease(21, work.Away), crease(32, work.Towards), crease(43, work.Away), crease(54, work.Towards)}}
+	got := s.Text(units.Format{})
+	if strings.Count(got, "10 mm, 32 mm and 54 mm") != 1 || strings.Count(got, "21 mm and 43 mm") != 1 {
+		t.Error(got)
+	}
+	for _, at := range []string{"10 mm", "21 mm", "32 mm", "43 mm", "54 mm"} {
+		if strings.Count(got, at) != 1 {
+			t.Errorf("%s is told %d times: %s", at, strings.Count(got, at), got)
+		}
+	}
+}
+
+// A step writes lengths on its own ruler unless the format has one.
+func TestStepsWriteOnTheirRuler(t *testing.T) {
+	s := work.Step{Ruler: units.Sixteenths, Do: []work.Action{work.Lay{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: at(score.Left, 0, score.Head, 0)}}}
+	s.Do = []work.Action{work.MarkPlace{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: units.Inch / 2, Along: score.Head, Y: units.Inch / 4}, Size: units.Size{W: units.Inch, H: 2 * units.Inch}}}
+	if got := s.Text(units.Format{}); !strings.Contains(got, "1 x 2 in") || !strings.Contains(got, "1/2 in") {
+		t.Errorf("on its own ruler: %s", got)
+	}
+	if got := s.Text(units.Format{Ruler: units.TenthMillimetres}); !strings.Contains(got, "25.4 x 50.8 mm") {
+		t.Errorf("on another: %s", got)
+	}
+	beyond := work.MarkPlace{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: -3 * mm, Along: score.Head}, Size: size(10, 20)}
+	got := work.Step{Do: []work.Action{beyond}}.Text(units.Format{})
+	if !strings.Contains(got, "3 mm beyond the left edge") || !strings.Contains(got, "on the head edge") {
+		t.Error(got)
+	}
+}
+
+// Cautions stand in the order of their constants, each once, whatever is done
+// first.
+func TestCautionsInOrder(t *testing.T) {
+	card := work.Thing{Name: "card"}
+	cut := work.Cut{What: card, Size: size(10, 10), From: work.Sheet{Stock: "kraft", Index: -1}}
+	fix := work.Fix{What: card, On: work.Base{Kind: work.Under}, Size: size(10, 10)}
+	for _, do := range [][]work.Action{{cut, fix}, {fix, cut}, {fix, cut, fix, cut}} {
+		care := work.Step{Do: do}.Care()
+		if !slices.IsSorted(care) || len(slices.Compact(slices.Clone(care))) != len(care) || len(care) < 2 {
+			t.Errorf("%v", care)
+		}
+	}
+	for _, s := range []work.PaperSide{work.RightSide, work.WrongSide} {
+		if s.Other() == s || s.Other().Other() != s || s.Other() > work.WrongSide {
+			t.Errorf("the other side of the %v is the %v", s, s.Other())
+		}
+	}
+	if work.All >= 0 {
+		t.Error("all copies are one of them")
+	}
+}
