@@ -62,15 +62,21 @@ func TestWrongDrawings(t *testing.T) {
 			[]string{"notches[0].middle: overlap: got x 44 mm to 60 mm, y 0 mm to 5 mm; want 42 mm, clear of cutouts[0]"}},
 		"a notch without room": {score.Drawing{CutOuts: []score.CutOut{{Area: rect(50, 0, 100, 20)}, window0(0, 30)}, Notches: []score.Notch{{Middle: 52 * mm, Width: 21 * mm, Depth: 5 * mm}}},
 			[]string{"notches[0]: overlap: got x 41.5 mm to 62.5 mm, y 0 mm to 5 mm; want it left out; cutouts[0] lies there"}},
-		"a slant too long":   {score.Drawing{Slants: []score.Slant{{Along: 101 * mm, Down: 61 * mm}}}, []string{"slants[0].along: off-sheet: got 101 mm; want at most 100 mm", "slants[0].down: off-sheet: got 61 mm; want at most 60 mm"}},
-		"a slant on a slant": {score.Drawing{Slants: []score.Slant{{Along: 10 * mm, Down: 10 * mm}, {Along: 5 * mm, Down: 20 * mm}}}, []string{"slants[1]: overlap: got x 0 mm to 5 mm, y 0 mm to 20 mm; want it left out; slants[0] lies there"}},
-		"a tab at no edge":   {score.Drawing{CutOuts: []score.CutOut{window}, Tabs: []score.Tab{{Edge: 4, Depth: 10 * mm, From: 40 * mm, To: 60 * mm, Taper: 2 * mm}}}, []string{"tabs[0].edge: unknown: got 4; want head, tail, left or right"}},
-		"a tab of no side":   {score.Drawing{Tabs: []score.Tab{{Side: 2, Depth: 10 * mm}}}, []string{"tabs[0].side: unknown: got 2; want face or back"}},
-		"a tab too deep":     {score.Drawing{CutOuts: []score.CutOut{window}, Tabs: []score.Tab{{Depth: 61 * mm, From: 38 * mm, To: 62 * mm, Taper: 5 * mm}}}, []string{"tabs[0].depth: off-sheet: got 61 mm; want at most 60 mm"}},
-		"a tab too long":     {score.Drawing{Tabs: []score.Tab{{Edge: score.Right, Depth: 5 * mm, From: 10 * mm, To: 61 * mm}}}, []string{"tabs[0]: off-sheet: got 10 mm to 61 mm; want an extent between 0 and 60 mm"}},
-		"a tab of no length": {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 10 * mm}}}, []string{"tabs[0]: off-sheet: got 10 mm to 10 mm; want an extent between 0 and 100 mm"}},
-		"tapers that meet":   {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 20 * mm, Taper: 5 * mm}}}, []string{"tabs[0].taper: too-large: got 5 mm; want at most 4.999999 mm or nothing is left of the tab"}},
-		"a negative taper":   {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 20 * mm, Taper: -1}}}, []string{"tabs[0].taper: negative: got -0.000001 mm; want 0 or a length up to 10 m"}},
+		"a slant too long":              {score.Drawing{Slants: []score.Slant{{Along: 101 * mm, Down: 61 * mm}}}, []string{"slants[0].along: off-sheet: got 101 mm; want at most 100 mm", "slants[0].down: off-sheet: got 61 mm; want at most 60 mm"}},
+		"a slant on a slant":            {score.Drawing{Slants: []score.Slant{{Along: 10 * mm, Down: 10 * mm}, {Along: 5 * mm, Down: 20 * mm}}}, []string{"slants[1]: overlap: got x 0 mm to 5 mm, y 0 mm to 20 mm; want it left out; slants[0] lies there"}},
+		"a tab at no edge":              {score.Drawing{CutOuts: []score.CutOut{window}, Tabs: []score.Tab{{Edge: 4, Depth: 10 * mm, From: 40 * mm, To: 60 * mm, Taper: 2 * mm}}}, []string{"tabs[0].edge: unknown: got 4; want head, tail, left or right"}},
+		"a tab at no edge, by its back": {score.Drawing{Tabs: []score.Tab{{Edge: 4, Depth: 10 * mm, Side: score.Back}}}, []string{"tabs[0].edge: unknown: got 4; want head, tail, left or right"}},
+		"glue as wide beside as before": {score.Drawing{Glue: []score.Glue{glue(40, 0, 60, 60), glue(20, 0, 80, 60)}},
+			[]string{"glue[1].area: overlap: got x 20 mm to 80 mm, y 0 mm to 60 mm; want an area clear of glue[0], such as x 20 mm to 40 mm, y 0 mm to 60 mm"}},
+		"glue in a notch at the right": {score.Drawing{Notches: []score.Notch{{Edge: score.Right, Middle: 30 * mm, Width: 20 * mm, Depth: 10 * mm}}, Glue: []score.Glue{glue(92, 25, 98, 35)}},
+			[]string{"glue[0]: no-paper: got x 92 mm to 98 mm, y 25 mm to 35 mm; want it left out; notches[0] takes the paper away"}},
+		"a tab on one at the right": {score.Drawing{Tabs: []score.Tab{{Edge: score.Right, Depth: 20 * mm}, {Edge: score.Tail, Depth: 10 * mm}}}, []string{"tabs[1]: overlap: got 0 mm to 100 mm; want an extent from 0 mm to 80 mm, clear of tabs[0]"}},
+		"a tab of no side":          {score.Drawing{Tabs: []score.Tab{{Side: 2, Depth: 10 * mm}}}, []string{"tabs[0].side: unknown: got 2; want face or back"}},
+		"a tab too deep":            {score.Drawing{CutOuts: []score.CutOut{window}, Tabs: []score.Tab{{Depth: 61 * mm, From: 38 * mm, To: 62 * mm, Taper: 5 * mm}}}, []string{"tabs[0].depth: off-sheet: got 61 mm; want at most 60 mm"}},
+		"a tab too long":            {score.Drawing{Tabs: []score.Tab{{Edge: score.Right, Depth: 5 * mm, From: 10 * mm, To: 61 * mm}}}, []string{"tabs[0]: off-sheet: got 10 mm to 61 mm; want an extent between 0 and 60 mm"}},
+		"a tab of no length":        {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 10 * mm}}}, []string{"tabs[0]: off-sheet: got 10 mm to 10 mm; want an extent between 0 and 100 mm"}},
+		"tapers that meet":          {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 20 * mm, Taper: 5 * mm}}}, []string{"tabs[0].taper: too-large: got 5 mm; want at most 4.999999 mm or nothing is left of the tab"}},
+		"a negative taper":          {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 20 * mm, Taper: -1}}}, []string{"tabs[0].taper: negative: got -0.000001 mm; want 0 or a length up to 10 m"}},
 		"a taper in a window": {score.Drawing{CutOuts: []score.CutOut{window}, Tabs: []score.Tab{{Depth: 10 * mm, From: 55 * mm, To: 90 * mm, Taper: 8 * mm}}},
 			[]string{"tabs[0].taper: overlap: got x 55 mm to 63 mm, y 0 mm to 10 mm; want 0, which cuts nothing off; cutouts[0] lies there"}},
 		"a tab on a tab":                   {score.Drawing{Tabs: []score.Tab{{Edge: score.Left, Depth: 20 * mm}, {Depth: 10 * mm, Taper: mm}}}, []string{"tabs[1]: overlap: got 0 mm to 100 mm; want an extent from 20 mm to 100 mm, clear of tabs[0]"}},
@@ -218,5 +224,44 @@ func TestSnappedByOtherGrooves(t *testing.T) {
 	ten, err2 := score.Grooves{Pitch: 10 * mm, NoTurn: true}.Snap(s)
 	if err != nil || err2 != nil || !five.Strip().Equal(ten.Strip()) || cmp.Equal(five, ten) {
 		t.Errorf("%v, %v: %v", err, err2, cmp.Equal(five, ten))
+	}
+}
+
+// Tapers have three corners each, of which all that is cut may have 9,996.
+func TestCornersOfTapers(t *testing.T) {
+	tabs := func(n int) error {
+		d := score.Drawing{Size: units.Size{W: 9 * units.Metre, H: units.Metre}}
+		for i := range n {
+			at := units.Length(5*i) * mm
+			d.Tabs = append(d.Tabs, score.Tab{Depth: 5 * mm, From: at, To: at + 4*mm, Taper: mm})
+		}
+		return second(score.NewBlank(d))
+	}
+	if err := tabs(1666); err != nil {
+		t.Error(err)
+	}
+	violation(t, tabs(1667), "", check.TooMany)
+}
+
+// What is out of range is brought into it, and a ruler that is none is named by
+// its number.
+func TestOutOfRange(t *testing.T) {
+	if w := score.NestedLeaf(-mm, mm, 1, 0); w.Length() != 0 {
+		t.Errorf("a leaf of -1 mm is %v wide", w.Length())
+	}
+	v := violation(t, second(score.Divide(mm, 1, units.Ruler(77)<<56|99)), "ruler", check.Unknown)
+	if v.Got != "5548434740920451171" {
+		t.Errorf("%v", v)
+	}
+	// Of a double gate the leaves are turned in, and then the right half over the
+	// left one.
+	p, err := score.DoubleGate(17*units.Inch, score.Tuck{Ruler: units.ThirtySeconds})
+	var got []string
+	for _, turn := range p.Turns() {
+		got = append(got, turn.String())
+	}
+	want := []string{"fold what lies before score 1 towards you", "fold what lies beyond score 3 towards you", "fold what lies beyond score 2 towards you"}
+	if diff := cmp.Diff(want, got); err != nil || diff != "" {
+		t.Errorf("%v (-want +got):\n%s", err, diff)
 	}
 }
