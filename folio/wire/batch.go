@@ -2,10 +2,12 @@ package wire
 
 import (
 	"reflect"
+	"slices"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/units"
 )
 
 // A Batch is what a document asks to be laid out and priced:
@@ -49,6 +51,23 @@ func ReadBatch(data []byte) (Batch, error) {
 		return Batch{}, err
 	}
 	return b, nil
+}
+
+// AppendBatch appends the document of a batch to dst, with the errors of
+// [AppendSpec]: lengths and sizes are in the notation of its first folio, as the
+// Spec's own document has them, or in inches where it has none.
+func AppendBatch(dst []byte, b Batch, o Options) ([]byte, error) {
+	n := units.InchFraction
+	if len(b.Folios) > 0 {
+		n = notation(b.Folios[0].Spec.Rulers)
+	}
+	if o.Defaults {
+		b.Folios = slices.Clone(b.Folios)
+		for i := range b.Folios {
+			b.Folios[i].Spec = b.Folios[i].Spec.WithDefaults()
+		}
+	}
+	return document(newEncoder(dst, n), "batch", &b, (*encoder).writeBatch, Options{Indent: o.Indent})
 }
 
 // BatchSchema returns the JSON Schema (2020-12) of a batch's document, made from

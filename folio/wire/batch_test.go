@@ -4,6 +4,9 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"math/rand"
+	"reflect"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio/rule"
@@ -15,6 +18,7 @@ import (
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/wire"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"
 )
@@ -74,6 +78,48 @@ func TestReadBatch(t *testing.T) {
 				t.Errorf("%s: at %q; want %q", doc, f.Pointer, pointer)
 			}
 		}
+	}
+}
+
+// Whatever a batch holds comes back, and is written as the same bytes again.
+func TestBatchRoundTrip(t *testing.T) {
+	r := rand.New(rand.NewSource(proptest.Seed()))
+	price := money.Amount{Minor: 1250, Currency: money.Currency{Code: "USD", Decimals: 2}}
+	for range proptest.Cases(150) {
+		var b wire.Batch
+		for i := range reflect.TypeOf(b).NumField() {
+			fill(r, reflect.ValueOf(&b).Elem().Field(i), 0)
+		}
+		for i := range b.Folios {
+			complete(&b.Folios[i].Spec)
+		}
+		for i := range b.Materials {
+			for k := range b.Materials[i].Sheets { // an amount has a currency
+				b.Materials[i].Sheets[k].Price = price
+			}
+		}
+		b.Costs.Rate, b.Costs.Fee = price, price
+		for i := range b.Costs.Prices {
+			b.Costs.Prices[i] = price
+		}
+		for i := range b.Costs.Supplies {
+			b.Costs.Supplies[i].Price = price
+		}
+		once, err := wire.AppendBatch(nil, b, wire.Options{Indent: r.Intn(3)})
+		if err != nil {
+			t.Fatalf("%+v: %v", b, err)
+		}
+		back, err := wire.ReadBatch(once)
+		if err != nil {
+			t.Fatalf("%s\n%v", once, err)
+		}
+		if d := cmp.Diff(b, back); d != "" {
+			t.Fatalf("%s\n%s", once, d)
+		}
+	}
+	full, err := wire.AppendBatch(nil, wire.Batch{Folios: []wire.Copies{{Spec: folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}}}}}, wire.Options{Defaults: true})
+	if err != nil || !strings.Contains(string(full), `"inset":"3 mm"`) {
+		t.Errorf("%v\n%s", err, full)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
+	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
@@ -161,6 +162,7 @@ func (t trail) path() string {
 type decoder struct {
 	faults *faults
 	trail  trail // to the value that is read
+	mm     bool  // lengths come with their millimetres, as for drawing
 }
 
 func (d *decoder) enter(c crumb) { d.trail = append(d.trail, c) }
@@ -223,10 +225,13 @@ func (d *decoder) object(n *node, s shape, skip string, yield func(int, *node) b
 		seen |= 1 << i
 	}
 	for i, p := range all {
-		if seen&(1<<i) == 0 { // no kind is a default
-			if f := familyAt(p.of); f != nil {
-				d.fault(n.at, check.Missing, "no "+p.name, "a member "+check.Quote(p.name)+": "+f.wanted())
-			}
+		if seen&(1<<i) != 0 {
+			continue
+		}
+		if f := familyAt(p.of); f != nil { // no kind is a default
+			d.fault(n.at, check.Missing, "no "+p.name, "a member "+check.Quote(p.name)+": "+f.wanted())
+		} else if d.mm && !p.list { // in what is written for drawing only empty lists are left out
+			d.fault(n.at, check.Missing, "no "+p.name, "a member "+check.Quote(p.name))
 		}
 	}
 }
@@ -262,12 +267,57 @@ func (d *decoder) kind(n *node, of shape) shape {
 	return f.shapes[i]
 }
 
-// What is wanted of texts.
-const (
-	wantText   = "a text"
-	wantLength = `a length with its unit, as in "4 1/2 in" or "114 mm"`
-	wantSize   = `a width and a height with their unit, as in "6 x 8 in"`
-)
+const wantText = "a text"
+
+// length reads a length: a text, and in what is written for drawing an object
+// with that text and the millimetres that it says.
+func (d *decoder) length(n *node, to *units.Length) {
+	const want = `a length with its unit, as in "4 1/2 in" or "114 mm"`
+	if !d.mm {
+		d.text(n, to, want)
+		return
+	}
+	var mm *node
+	before := d.faults.len()
+	for i, n := range d.members(n, shapeLength) {
+		if i == 0 {
+			d.text(n, to, want)
+		} else {
+			mm = n
+		}
+	}
+	if mm == nil {
+		return
+	}
+	d.enter(crumb{name: "mm", field: "mm"})
+	switch number, err := strconv.ParseFloat(mm.text, 64); {
+	case mm.form != isNumber || err != nil:
+		d.wrong(mm, "a number of millimetres")
+	case number != to.Millimetres() && d.faults.len() == before:
+		d.fault(mm.at, check.Conflict, mm.text, "the millimetres of "+check.Quote(to.String()))
+	}
+	d.leave()
+}
+
+// size reads a size: a text, and in what is written for drawing an object.
+func (d *decoder) size(n *node, to *units.Size) {
+	if !d.mm {
+		d.text(n, to, `a width and a height with their unit, as in "6 x 8 in"`)
+		return
+	}
+	for i, n := range d.members(n, shapeSize) {
+		d.length(n, [...]*units.Length{&to.W, &to.H}[i])
+	}
+}
+
+// spec reads a Spec, which is as in its own document also in what is written for
+// drawing.
+func (d *decoder) spec(n *node, to *folio.Spec) {
+	mm := d.mm
+	d.mm = false
+	d.readFolioSpec(n, to)
+	d.mm = mm
+}
 
 // text reads a text by the type's own reader.
 func (d *decoder) text(n *node, to encoding.TextUnmarshaler, want string) {

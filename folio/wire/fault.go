@@ -123,6 +123,9 @@ func (f *faults) add(fault Fault, at int64) {
 	f.list = append(f.list, fault)
 }
 
+// len is how many there are, those that are not listed included.
+func (f *faults) len() int { return len(f.list) + f.more }
+
 func (f *faults) err() error {
 	if len(f.list) == 0 {
 		return nil

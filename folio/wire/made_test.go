@@ -44,6 +44,15 @@ func TestReadMade(t *testing.T) {
 			}
 		}
 	}
+	again, err := wire.AppendMade(nil, s, want, wire.Options{})
+	if err != nil || string(again) != `{"version":1,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"}},"measured":{"width":"13 in","height":"203 mm","panels":["6 in","5/8 in","6 in"]}}` {
+		t.Errorf("%v: %s", err, again)
+	}
+	if full, err := wire.AppendMade(nil, s, want, wire.Options{Defaults: true}); err != nil || !strings.Contains(string(full), `"turning":`) && !strings.Contains(string(full), `"margin":`) {
+		t.Errorf("%v: %s", err, full)
+	} else if back, m, ok, err := wire.ReadMade(full); err != nil || !ok || m.Width != want.Width || back.Title != "" {
+		t.Errorf("%v, %v, %v", m, ok, err)
+	}
 	// What only ReadMade takes ReadSpec refuses.
 	if _, err := wire.ReadSpec([]byte(`{` + spec + `, "measured": {}}`)); err == nil || !strings.Contains(err.Error(), "no-member") {
 		t.Errorf("ReadSpec: %v", err)

@@ -64,14 +64,8 @@ func maskCheck(of shape, parts []string, name string) error {
 // memberShape is the shape of a member of a document; elements of lists have no
 // names of their own. Kinds, actions and Specs are taken whole.
 func memberShape(of shape, name string) (shape, bool) {
-	switch of {
-	case shapeFolioSpec:
-		return 0, false
-	case shapeLength:
-		return shapeLeaf, name == "text" || name == "mm"
-	}
 	i, ok := partNamed(of, name)
-	if !ok {
+	if !ok || of == shapeFolioSpec {
 		return 0, false
 	}
 	return parts(of)[i].of, true
@@ -79,10 +73,7 @@ func memberShape(of shape, name string) (shape, bool) {
 
 // membersBelow lists what memberShape finds.
 func membersBelow(of shape) string {
-	switch {
-	case of == shapeLength:
-		return "text, mm"
-	case of == shapeFolioSpec, len(parts(of)) == 0:
+	if of == shapeFolioSpec || len(parts(of)) == 0 {
 		return "none: it is taken whole"
 	}
 	return partNames(of)

@@ -89,6 +89,43 @@ func AppendProposals(dst []byte, p *propose.Proposals, o Options) ([]byte, error
 	return document(drawing(dst, note, m), "proposals", &out, (*encoder).writeProposals, Options{Indent: o.Indent})
 }
 
+// A Design is a folio that was proposed.
+type Design struct {
+	// Aim is what it is best at.
+	Aim propose.Aim
+	// Complete says that nothing in the design space is better.
+	Complete bool
+	// Spec is the folio.
+	Spec folio.Spec
+}
+
+// ReadDesigns reads the designs of a document that [AppendProposals] wrote whole,
+// in its order, as strictly as [ReadSpec] reads a Spec: a length whose millimetres
+// are not those of its text is refused too. The error is an *[Error].
+func ReadDesigns(data []byte) ([]Design, error) {
+	p, err := readProposals(data)
+	if err != nil {
+		return nil, err
+	}
+	all := make([]Design, len(p.Proposals))
+	for i, q := range p.Proposals {
+		all[i] = Design{q.Aim, q.Complete, q.Spec}
+	}
+	return all, nil
+}
+
+func readProposals(data []byte) (proposals, error) {
+	var p proposals
+	drawn := func(d *decoder, n *node) {
+		d.mm = true
+		d.readProposals(n, &p)
+	}
+	if err := read(data, body{name: "proposals", read: drawn}); err != nil {
+		return proposals{}, err
+	}
+	return p, nil
+}
+
 // ProposalsSchema returns the JSON Schema (2020-12) of the document that
 // [AppendProposals] writes whole.
 func ProposalsSchema() []byte {

@@ -155,6 +155,77 @@ func TestProposalsDocument(t *testing.T) {
 	}
 }
 
+// Designs come back from what was proposed: each Spec is the one that was
+// proposed, in order.
+func TestDesignsComeBack(t *testing.T) {
+	for name, data := range requests(t) {
+		r, err := wire.ReadRequest(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		answer, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 2_000_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := wire.AppendProposals(nil, answer, wire.Options{Indent: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var want []wire.Design
+		for p := range answer.All() {
+			want = append(want, wire.Design{Aim: p.Aim(), Complete: p.Complete(), Spec: p.Spec()})
+		}
+		got, err := wire.ReadDesigns(out)
+		if d := cmp.Diff(want, got); err != nil || d != "" || len(got) == 0 {
+			t.Errorf("%s: %v, %s", name, err, d)
+		}
+	}
+}
+
+// A document of proposals is read strictly, and nothing of it is half taken.
+func TestDesignsRefused(t *testing.T) {
+	const good = `{"version":1,"proposals":{"proposals":[{"aim":"smallest","complete":true,"title":"","cover":{"w":{"text":"6 in","mm":152.4},"h":{"text":"8 in","mm":203.2}},` +
+		`"spine":{"text":"0 in","mm":0},"closed":{"size":{"w":{"text":"6 in","mm":152.4},"h":{"text":"8 in","mm":203.2}},"thickness":{"text":"1/4 in","mm":6.35}},"spec":{"cover":"6 x 8 in"}}],"steps":7}}`
+	if d, err := wire.ReadDesigns([]byte(good)); err != nil || len(d) != 1 || d[0].Aim != propose.Smallest || d[0].Spec.Cover != units.MustParseSize("6 x 8 in") {
+		t.Fatalf("%v, %v", d, err)
+	}
+	for _, c := range []struct{ old, new, pointer, code string }{
+		{`"mm":6.35`, `"mm":6.36`, "/proposals/proposals/0/closed/thickness/mm", "conflict"},
+		{`"mm":6.35`, `"mm":"6.35"`, "/proposals/proposals/0/closed/thickness/mm", "wrong-form"},
+		{`,"mm":6.35`, ``, "/proposals/proposals/0/closed/thickness", "missing"},
+		{`"text":"1/4 in",`, ``, "/proposals/proposals/0/closed/thickness", "missing"},
+		{`{"text":"1/4 in","mm":6.35}`, `"1/4 in"`, "/proposals/proposals/0/closed/thickness", "wrong-form"},
+		{`"1/4 in"`, `0.25`, "/proposals/proposals/0/closed/thickness/text", "wrong-form"},
+		{`,"spec":{"cover":"6 x 8 in"}`, ``, "/proposals/proposals/0", "missing"},
+		{`"6 x 8 in"`, `{"w":{"text":"6 in","mm":152.4},"h":{"text":"8 in","mm":203.2}}`, "/proposals/proposals/0/spec/cover", "wrong-form"},
+		{`"smallest"`, `"prettiest"`, "/proposals/proposals/0/aim", "bad-text"},
+		{`"steps":7`, `"steps":7,"steps":7`, "/proposals/steps", "twice"},
+		{`"steps":7`, `"steps":7,"Steps":7`, "/proposals/Steps", "no-member"},
+		{`"steps":7`, `"steps":7.5`, "/proposals/steps", "wrong-form"},
+		{`"version":1`, `"version":2`, "/version", "bad-version"},
+	} {
+		if strings.Count(good, c.old) != 1 {
+			t.Fatalf("%s is not there once", c.old)
+		}
+		d, err := wire.ReadDesigns([]byte(strings.Replace(good, c.old, c.new, 1)))
+		var bad *wire.Error
+		if !errors.As(err, &bad) || bad.Len() != 1 || d != nil {
+			t.Errorf("%s: %v", c.new, err)
+			continue
+		}
+		for f := range bad.All() {
+			if f.Pointer != c.pointer || string(f.Code) != c.code || f.Want == "" {
+				t.Errorf("%s: %v", c.new, f)
+			}
+		}
+	}
+	// The order of members means nothing.
+	turned := strings.Replace(good, `{"text":"1/4 in","mm":6.35}`, `{"mm":6.35,"text":"1/4 in"}`, 1)
+	if _, err := wire.ReadDesigns([]byte(turned)); err != nil {
+		t.Error(err)
+	}
+}
+
 // What is wrong with a request is said with its place in the document.
 func TestRequestRefused(t *testing.T) {
 	for _, c := range []struct{ doc, pointer, path string }{

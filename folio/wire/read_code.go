@@ -41,7 +41,7 @@ func (d *decoder) readCopies(n *node, v *Copies) {
 	for i, n := range d.members(n, shapeCopies) {
 		switch i {
 		case 0:
-			d.readFolioSpec(n, &v.Spec)
+			d.spec(n, &v.Spec)
 		case 1:
 			d.int(n, &v.Copies)
 		}
@@ -56,7 +56,7 @@ func (d *decoder) readBoardsBoard(n *node, v *boards.Board) {
 		case 1:
 			d.text(n, &v.Rule, wantText)
 		case 2:
-			d.text(n, &v.Width, wantLength)
+			d.length(n, &v.Width)
 		case 3:
 			d.text(n, &v.Over, wantText)
 		}
@@ -133,9 +133,9 @@ func (d *decoder) readFolioAdhesive(n *node, v *folio.Adhesive) {
 		case 0:
 			d.bool(n, &v.Glue)
 		case 1:
-			d.text(n, &v.Caliper, wantLength)
+			d.length(n, &v.Caliper)
 		case 2:
-			d.text(n, &v.TapeWidth, wantLength)
+			d.length(n, &v.TapeWidth)
 		}
 	}
 }
@@ -144,13 +144,13 @@ func (d *decoder) readFolioBlock(n *node, v *folio.Block) {
 	for i, n := range d.members(n, shapeFolioBlock) {
 		switch i {
 		case 0:
-			d.text(n, &v.Page, wantSize)
+			d.size(n, &v.Page)
 		case 1:
-			d.text(n, &v.Thickness, wantLength)
+			d.length(n, &v.Thickness)
 		case 2:
-			d.text(n, &v.Square, wantLength)
+			d.length(n, &v.Square)
 		case 3:
-			d.text(n, &v.Setback, wantLength)
+			d.length(n, &v.Setback)
 		}
 	}
 }
@@ -159,9 +159,9 @@ func (d *decoder) readFolioClosing(n *node, v *folio.Closing) {
 	for i, n := range d.members(n, shapeFolioClosing) {
 		switch i {
 		case 0:
-			d.text(n, &v.Ease, wantLength)
+			d.length(n, &v.Ease)
 		case 1:
-			d.text(n, &v.UnderFlap, wantLength)
+			d.length(n, &v.UnderFlap)
 		case 2:
 			d.readFolioAdhesive(n, &v.Adhesive)
 		}
@@ -210,17 +210,17 @@ func (d *decoder) readFolioFrame(n *node, v *folio.Frame) {
 		case 0:
 			d.readPocketContent(n, &v.Picture)
 		case 1:
-			d.text(n, &v.Lap, wantLength)
+			d.length(n, &v.Lap)
 		case 2:
-			d.text(n, &v.Rail, wantLength)
+			d.length(n, &v.Rail)
 		case 3:
 			d.text(n, &v.Mouth, wantText)
 		case 4:
-			d.text(n, &v.Foam, wantLength)
+			d.length(n, &v.Foam)
 		case 5:
-			d.text(n, &v.FoamWidth, wantLength)
+			d.length(n, &v.FoamWidth)
 		case 6:
-			d.text(n, &v.Ease, wantLength)
+			d.length(n, &v.Ease)
 		case 7:
 			d.string(n, &v.Film)
 		case 8:
@@ -233,13 +233,13 @@ func (d *decoder) readFolioMagnets(n *node, v *folio.Magnets) {
 	for i, n := range d.members(n, shapeFolioMagnets) {
 		switch i {
 		case 0:
-			d.text(n, &v.Diameter, wantLength)
+			d.length(n, &v.Diameter)
 		case 1:
-			d.text(n, &v.Thickness, wantLength)
+			d.length(n, &v.Thickness)
 		case 2:
 			d.int(n, &v.Pairs)
 		case 3:
-			d.text(n, &v.Inset, wantLength)
+			d.length(n, &v.Inset)
 		}
 	}
 }
@@ -250,9 +250,9 @@ func (d *decoder) readFolioMat(n *node, v *folio.Mat) {
 		case 0:
 			d.readPocketContent(n, &v.Picture)
 		case 1:
-			d.text(n, &v.Reveal, wantLength)
+			d.length(n, &v.Reveal)
 		case 2:
-			d.text(n, &v.Size, wantSize)
+			d.size(n, &v.Size)
 		}
 	}
 }
@@ -261,11 +261,11 @@ func (d *decoder) readFolioMeasured(n *node, v *folio.Measured) {
 	for i, n := range d.members(n, shapeFolioMeasured) {
 		switch i {
 		case 0:
-			d.text(n, &v.Width, wantLength)
+			d.length(n, &v.Width)
 		case 1:
-			d.text(n, &v.Height, wantLength)
+			d.length(n, &v.Height)
 		case 2:
-			readList(d, n, &v.Panels, func(d *decoder, n *node, v *units.Length) { d.text(n, v, wantLength) })
+			readList(d, n, &v.Panels, (*decoder).length)
 		}
 	}
 }
@@ -274,9 +274,9 @@ func (d *decoder) readFolioOrnament(n *node, v *folio.Ornament) {
 	for i, n := range d.kindMembers(n, shapeFolioOrnament) {
 		switch i {
 		case 0:
-			d.text(n, &v.Size, wantSize)
+			d.size(n, &v.Size)
 		case 1:
-			d.text(n, &v.Thickness, wantLength)
+			d.length(n, &v.Thickness)
 		case 2:
 			d.text(n, &v.Mass, wantText)
 		}
@@ -310,15 +310,15 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 1:
 			d.text(n, &v.Form, wantText)
 		case 2:
-			d.text(n, &v.Cover, wantSize)
+			d.size(n, &v.Cover)
 		case 3:
 			d.readFolioBlock(n, &v.Block)
 		case 4:
 			d.readRuleSpine(n, &v.Spine)
 		case 5:
-			d.text(n, &v.FlapWidth, wantLength)
+			d.length(n, &v.FlapWidth)
 		case 6:
-			d.text(n, &v.DoorGap, wantLength)
+			d.length(n, &v.DoorGap)
 		case 7:
 			d.readStockStock(n, &v.Board)
 		case 8:
@@ -346,11 +346,11 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 19:
 			d.text(n, &v.Groove, wantText)
 		case 20:
-			d.text(n, &v.Placing, wantLength)
+			d.length(n, &v.Placing)
 		case 21:
 			d.readFolioRulers(n, &v.Rulers)
 		case 22:
-			d.text(n, &v.Clearance, wantLength)
+			d.length(n, &v.Clearance)
 		case 23:
 			readList(d, n, &v.Fittings, (*decoder).readFolioFitting)
 		case 24:
@@ -363,15 +363,51 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 	}
 }
 
+func (d *decoder) readHeld(n *node, v *held) {
+	for i, n := range d.members(n, shapeHeld) {
+		switch i {
+		case 0:
+			d.int(n, &v.Thing)
+		case 1:
+			d.int(n, &v.Copies)
+		case 2:
+			d.text(n, &v.Way, wantText)
+		case 3:
+			d.bool(n, &v.Turned)
+		case 4:
+			d.int(n, &v.Fitting)
+		case 5:
+			d.string(n, &v.Name)
+		case 6:
+			d.text(n, &v.Panel, wantText)
+		case 7:
+			d.readUnitsRect(n, &v.Rect)
+		case 8:
+			readList(d, n, &v.Why, (*decoder).readReason)
+		}
+	}
+}
+
+func (d *decoder) readLacking(n *node, v *lacking) {
+	for i, n := range d.members(n, shapeLacking) {
+		switch i {
+		case 0:
+			d.text(n, &v.Aim, wantText)
+		case 1:
+			readList(d, n, &v.Why, (*decoder).readReason)
+		}
+	}
+}
+
 func (d *decoder) readLayoutCutter(n *node, v *layout.Cutter) {
 	for i, n := range d.members(n, shapeLayoutCutter) {
 		switch i {
 		case 0:
-			d.text(n, &v.Kerf, wantLength)
+			d.length(n, &v.Kerf)
 		case 1:
-			d.text(n, &v.LongestCut, wantLength)
+			d.length(n, &v.LongestCut)
 		case 2:
-			d.text(n, &v.Stack, wantLength)
+			d.length(n, &v.Stack)
 		}
 	}
 }
@@ -380,9 +416,9 @@ func (d *decoder) readLayoutKeep(n *node, v *layout.Keep) {
 	for i, n := range d.members(n, shapeLayoutKeep) {
 		switch i {
 		case 0:
-			d.text(n, &v.Short, wantLength)
+			d.length(n, &v.Short)
 		case 1:
-			d.text(n, &v.Long, wantLength)
+			d.length(n, &v.Long)
 		}
 	}
 }
@@ -395,7 +431,7 @@ func (d *decoder) readLayoutMaterial(n *node, v *layout.Material) {
 		case 1:
 			readList(d, n, &v.Sheets, (*decoder).readLayoutSheetKind)
 		case 2:
-			d.text(n, &v.Caliper, wantLength)
+			d.length(n, &v.Caliper)
 		case 3:
 			d.readLayoutCutter(n, &v.Cutter)
 		}
@@ -406,7 +442,7 @@ func (d *decoder) readLayoutSheetKind(n *node, v *layout.SheetKind) {
 	for i, n := range d.members(n, shapeLayoutSheetKind) {
 		switch i {
 		case 0:
-			d.text(n, &v.Size, wantSize)
+			d.size(n, &v.Size)
 		case 1:
 			d.text(n, &v.Grain, wantText)
 		case 2:
@@ -416,7 +452,18 @@ func (d *decoder) readLayoutSheetKind(n *node, v *layout.SheetKind) {
 		case 4:
 			d.bool(n, &v.Offcut)
 		case 5:
-			d.text(n, &v.Trim, wantLength)
+			d.length(n, &v.Trim)
+		}
+	}
+}
+
+func (d *decoder) readOutside(n *node, v *outside) {
+	for i, n := range d.members(n, shapeOutside) {
+		switch i {
+		case 0:
+			d.size(n, &v.Size)
+		case 1:
+			d.length(n, &v.Thickness)
 		}
 	}
 }
@@ -459,15 +506,15 @@ func (d *decoder) readPlaceRelation(n *node, v *place.Relation) {
 		case 2:
 			d.bool(n, &v.Turned)
 		case 3:
-			d.text(n, &v.Margin, wantLength)
+			d.length(n, &v.Margin)
 		case 4:
-			d.text(n, &v.Less, wantLength)
+			d.length(n, &v.Less)
 		case 5:
-			d.text(n, &v.More, wantLength)
+			d.length(n, &v.More)
 		case 6:
 			d.int(n, &v.Shares)
 		case 7:
-			d.text(n, &v.Gap, wantLength)
+			d.length(n, &v.Gap)
 		}
 	}
 }
@@ -495,21 +542,21 @@ func (d *decoder) readPocketConcertina(n *node, v *pocket.Concertina) {
 		case 1:
 			d.int(n, &v.Count)
 		case 2:
-			d.text(n, &v.Margin, wantLength)
+			d.length(n, &v.Margin)
 		case 3:
 			d.int(n, &v.Leaves)
 		case 4:
-			d.text(n, &v.Leaf, wantSize)
+			d.size(n, &v.Leaf)
 		case 5:
-			d.text(n, &v.Fold, wantLength)
+			d.length(n, &v.Fold)
 		case 6:
-			d.text(n, &v.Land, wantLength)
+			d.length(n, &v.Land)
 		case 7:
-			d.text(n, &v.Tab, wantLength)
+			d.length(n, &v.Tab)
 		case 8:
-			d.text(n, &v.JointTab, wantLength)
+			d.length(n, &v.JointTab)
 		case 9:
-			d.text(n, &v.Spine, wantLength)
+			d.length(n, &v.Spine)
 		case 10:
 			d.bool(n, &v.OnSpine)
 		}
@@ -522,9 +569,9 @@ func (d *decoder) readPocketContent(n *node, v *pocket.Content) {
 		case 0:
 			d.string(n, &v.Name)
 		case 1:
-			d.text(n, &v.Size, wantSize)
+			d.size(n, &v.Size)
 		case 2:
-			d.text(n, &v.Thickness, wantLength)
+			d.length(n, &v.Thickness)
 		}
 	}
 }
@@ -541,11 +588,11 @@ func (d *decoder) readPocketCorner(n *node, v *pocket.Corner) {
 		case 3:
 			d.int(n, &v.Corners)
 		case 4:
-			d.text(n, &v.Leg, wantLength)
+			d.length(n, &v.Leg)
 		case 5:
-			d.text(n, &v.Turn, wantLength)
+			d.length(n, &v.Turn)
 		case 6:
-			d.text(n, &v.Place, wantSize)
+			d.size(n, &v.Place)
 		}
 	}
 }
@@ -554,9 +601,9 @@ func (d *decoder) readPocketEase(n *node, v *pocket.Ease) {
 	for i, n := range d.members(n, shapePocketEase) {
 		switch i {
 		case 0:
-			d.text(n, &v.W, wantLength)
+			d.length(n, &v.W)
 		case 1:
-			d.text(n, &v.H, wantLength)
+			d.length(n, &v.H)
 		}
 	}
 }
@@ -569,17 +616,17 @@ func (d *decoder) readPocketFlap(n *node, v *pocket.Flap) {
 		case 1:
 			d.readPocketMat(n, &v.Mat)
 		case 2:
-			d.text(n, &v.Margin, wantLength)
+			d.length(n, &v.Margin)
 		case 3:
-			d.text(n, &v.Leaf, wantSize)
+			d.size(n, &v.Leaf)
 		case 4:
 			d.text(n, &v.Hinge, wantText)
 		case 5:
-			d.text(n, &v.Tab, wantLength)
+			d.length(n, &v.Tab)
 		case 6:
-			d.text(n, &v.Over, wantLength)
+			d.length(n, &v.Over)
 		case 7:
-			d.text(n, &v.Spine, wantLength)
+			d.length(n, &v.Spine)
 		}
 	}
 }
@@ -594,25 +641,25 @@ func (d *decoder) readPocketFoldedAccordion(n *node, v *pocket.FoldedAccordion) 
 		case 2:
 			d.readPocketEase(n, &v.Ease)
 		case 3:
-			d.text(n, &v.StandOut, wantLength)
+			d.length(n, &v.StandOut)
 		case 4:
 			d.readPocketShare(n, &v.Depth)
 		case 5:
 			d.int(n, &v.Panels)
 		case 6:
-			d.text(n, &v.Panel, wantSize)
+			d.size(n, &v.Panel)
 		case 7:
-			d.text(n, &v.Strip, wantSize)
+			d.size(n, &v.Strip)
 		case 8:
-			d.text(n, &v.Tab, wantLength)
+			d.length(n, &v.Tab)
 		case 9:
-			d.text(n, &v.JointTab, wantLength)
+			d.length(n, &v.JointTab)
 		case 10:
-			d.text(n, &v.Glue, wantLength)
+			d.length(n, &v.Glue)
 		case 11:
 			d.readPocketNotch(n, &v.Notch)
 		case 12:
-			d.text(n, &v.Spine, wantLength)
+			d.length(n, &v.Spine)
 		}
 	}
 }
@@ -627,35 +674,35 @@ func (d *decoder) readPocketFoldedStrip(n *node, v *pocket.FoldedStrip) {
 		case 2:
 			d.readPocketEase(n, &v.Ease)
 		case 3:
-			d.text(n, &v.StandOut, wantLength)
+			d.length(n, &v.StandOut)
 		case 4:
 			d.readPocketShare(n, &v.Depth)
 		case 5:
-			d.text(n, &v.Strip, wantSize)
+			d.size(n, &v.Strip)
 		case 6:
-			readArray(d, n, v.Scores[:], func(d *decoder, n *node, v *units.Length) { d.text(n, v, wantLength) })
+			readArray(d, n, v.Scores[:], (*decoder).length)
 		case 7:
-			d.text(n, &v.Flap, wantLength)
+			d.length(n, &v.Flap)
 		case 8:
-			d.text(n, &v.Base, wantLength)
+			d.length(n, &v.Base)
 		case 9:
-			d.text(n, &v.Front, wantLength)
+			d.length(n, &v.Front)
 		case 10:
-			d.text(n, &v.Hem, wantLength)
+			d.length(n, &v.Hem)
 		case 11:
-			d.text(n, &v.Spine, wantLength)
+			d.length(n, &v.Spine)
 		case 12:
 			d.bool(n, &v.OwnSpine)
 		case 13:
-			d.text(n, &v.Overhang, wantLength)
+			d.length(n, &v.Overhang)
 		case 14:
-			d.text(n, &v.Glue, wantLength)
+			d.length(n, &v.Glue)
 		case 15:
 			d.readPocketNotch(n, &v.Notch)
 		case 16:
 			d.readPocketMat(n, &v.Mat)
 		case 17:
-			d.text(n, &v.Margin, wantLength)
+			d.length(n, &v.Margin)
 		case 18:
 			d.bool(n, &v.OpensRight)
 		}
@@ -672,19 +719,19 @@ func (d *decoder) readPocketGusset(n *node, v *pocket.Gusset) {
 		case 2:
 			d.readPocketEase(n, &v.Ease)
 		case 3:
-			d.text(n, &v.StandOut, wantLength)
+			d.length(n, &v.StandOut)
 		case 4:
 			d.readPocketShare(n, &v.Depth)
 		case 5:
 			d.text(n, &v.At, wantText)
 		case 6:
-			d.text(n, &v.Opening, wantLength)
+			d.length(n, &v.Opening)
 		case 7:
-			d.text(n, &v.Half, wantLength)
+			d.length(n, &v.Half)
 		case 8:
-			d.text(n, &v.Tab, wantLength)
+			d.length(n, &v.Tab)
 		case 9:
-			d.text(n, &v.Place, wantSize)
+			d.size(n, &v.Place)
 		case 10:
 			d.readPocketNotch(n, &v.Notch)
 		}
@@ -701,29 +748,29 @@ func (d *decoder) readPocketGussetRun(n *node, v *pocket.GussetRun) {
 		case 2:
 			d.readPocketEase(n, &v.Ease)
 		case 3:
-			d.text(n, &v.StandOut, wantLength)
+			d.length(n, &v.StandOut)
 		case 4:
 			d.readPocketShare(n, &v.Depth)
 		case 5:
 			d.int(n, &v.Pockets)
 		case 6:
-			d.text(n, &v.Opening, wantLength)
+			d.length(n, &v.Opening)
 		case 7:
-			d.text(n, &v.Half, wantLength)
+			d.length(n, &v.Half)
 		case 8:
-			d.text(n, &v.Tab, wantLength)
+			d.length(n, &v.Tab)
 		case 9:
-			d.text(n, &v.Glue, wantLength)
+			d.length(n, &v.Glue)
 		case 10:
-			d.text(n, &v.Land, wantLength)
+			d.length(n, &v.Land)
 		case 11:
 			d.bool(n, &v.OpenFoot)
 		case 12:
-			d.text(n, &v.JointTab, wantLength)
+			d.length(n, &v.JointTab)
 		case 13:
-			d.text(n, &v.Spine, wantLength)
+			d.length(n, &v.Spine)
 		case 14:
-			d.text(n, &v.Place, wantSize)
+			d.size(n, &v.Place)
 		case 15:
 			d.readPocketNotch(n, &v.Notch)
 		}
@@ -734,9 +781,9 @@ func (d *decoder) readPocketMat(n *node, v *pocket.Mat) {
 	for i, n := range d.members(n, shapePocketMat) {
 		switch i {
 		case 0:
-			d.text(n, &v.Size, wantSize)
+			d.size(n, &v.Size)
 		case 1:
-			d.text(n, &v.Caliper, wantLength)
+			d.length(n, &v.Caliper)
 		}
 	}
 }
@@ -745,9 +792,9 @@ func (d *decoder) readPocketNotch(n *node, v *pocket.Notch) {
 	for i, n := range d.members(n, shapePocketNotch) {
 		switch i {
 		case 0:
-			d.text(n, &v.Width, wantLength)
+			d.length(n, &v.Width)
 		case 1:
-			d.text(n, &v.Depth, wantLength)
+			d.length(n, &v.Depth)
 		}
 	}
 }
@@ -764,13 +811,13 @@ func (d *decoder) readPocketPleat(n *node, v *pocket.Pleat) {
 		case 3:
 			d.int(n, &v.Pleats)
 		case 4:
-			d.text(n, &v.Visible, wantLength)
+			d.length(n, &v.Visible)
 		case 5:
-			d.text(n, &v.Fold, wantLength)
+			d.length(n, &v.Fold)
 		case 6:
-			d.text(n, &v.Glue, wantLength)
+			d.length(n, &v.Glue)
 		case 7:
-			d.text(n, &v.Place, wantSize)
+			d.size(n, &v.Place)
 		}
 	}
 }
@@ -796,15 +843,15 @@ func (d *decoder) readPocketSlip(n *node, v *pocket.Slip) {
 		case 2:
 			d.readPocketEase(n, &v.Ease)
 		case 3:
-			d.text(n, &v.StandOut, wantLength)
+			d.length(n, &v.StandOut)
 		case 4:
 			d.readPocketShare(n, &v.Depth)
 		case 5:
-			d.text(n, &v.Place, wantSize)
+			d.size(n, &v.Place)
 		case 6:
 			d.text(n, &v.Build, wantText)
 		case 7:
-			d.text(n, &v.Glue, wantLength)
+			d.length(n, &v.Glue)
 		case 8:
 			d.readPocketNotch(n, &v.Notch)
 		}
@@ -815,9 +862,9 @@ func (d *decoder) readPostPacking(n *node, v *post.Packing) {
 	for i, n := range d.members(n, shapePostPacking) {
 		switch i {
 		case 0:
-			d.text(n, &v.Padding, wantLength)
+			d.length(n, &v.Padding)
 		case 1:
-			d.text(n, &v.Wall, wantLength)
+			d.length(n, &v.Wall)
 		case 2:
 			d.text(n, &v.Mass, wantText)
 		case 3:
@@ -828,13 +875,53 @@ func (d *decoder) readPostPacking(n *node, v *post.Packing) {
 	}
 }
 
+func (d *decoder) readProposal(n *node, v *proposal) {
+	for i, n := range d.members(n, shapeProposal) {
+		switch i {
+		case 0:
+			d.text(n, &v.Aim, wantText)
+		case 1:
+			d.bool(n, &v.Complete)
+		case 2:
+			d.string(n, &v.Title)
+		case 3:
+			d.size(n, &v.Cover)
+		case 4:
+			d.length(n, &v.Spine)
+		case 5:
+			d.readOutside(n, &v.Closed)
+		case 6:
+			readList(d, n, &v.Sheets, (*decoder).int)
+		case 7:
+			d.spec(n, &v.Spec)
+		case 8:
+			readList(d, n, &v.Held, (*decoder).readHeld)
+		case 9:
+			readList(d, n, &v.RuledOut, (*decoder).readRuledOut)
+		}
+	}
+}
+
+func (d *decoder) readProposals(n *node, v *proposals) {
+	for i, n := range d.members(n, shapeProposals) {
+		switch i {
+		case 0:
+			readList(d, n, &v.Proposals, (*decoder).readProposal)
+		case 1:
+			readList(d, n, &v.Lacking, (*decoder).readLacking)
+		case 2:
+			d.int64(n, &v.Steps)
+		}
+	}
+}
+
 func (d *decoder) readProposeLimits(n *node, v *propose.Limits) {
 	for i, n := range d.members(n, shapeProposeLimits) {
 		switch i {
 		case 0:
-			d.text(n, &v.Cover, wantSize)
+			d.size(n, &v.Cover)
 		case 1:
-			d.text(n, &v.Thickness, wantLength)
+			d.length(n, &v.Thickness)
 		case 2:
 			d.readProposeSpace(n, &v.Into)
 		case 3:
@@ -864,7 +951,7 @@ func (d *decoder) readProposeRequest(n *node, v *propose.Request) {
 		case 0:
 			readList(d, n, &v.Things, (*decoder).readProposeThing)
 		case 1:
-			d.readFolioSpec(n, &v.Case)
+			d.spec(n, &v.Case)
 		case 2:
 			d.string(n, &v.Stock)
 		case 3:
@@ -881,11 +968,11 @@ func (d *decoder) readProposeSpace(n *node, v *propose.Space) {
 	for i, n := range d.members(n, shapeProposeSpace) {
 		switch i {
 		case 0:
-			d.text(n, &v.Size, wantSize)
+			d.size(n, &v.Size)
 		case 1:
-			d.text(n, &v.Depth, wantLength)
+			d.length(n, &v.Depth)
 		case 2:
-			d.text(n, &v.Padding, wantLength)
+			d.length(n, &v.Padding)
 		}
 	}
 }
@@ -894,9 +981,9 @@ func (d *decoder) readProposeTaste(n *node, v *propose.Taste) {
 	for i, n := range d.members(n, shapeProposeTaste) {
 		switch i {
 		case 0:
-			d.text(n, &v.Margin, wantLength)
+			d.length(n, &v.Margin)
 		case 1:
-			d.text(n, &v.Between, wantLength)
+			d.length(n, &v.Between)
 		case 2:
 			d.text(n, &v.Order, wantText)
 		case 3:
@@ -926,17 +1013,50 @@ func (d *decoder) readProposeThing(n *node, v *propose.Thing) {
 	}
 }
 
+func (d *decoder) readReason(n *node, v *reason) {
+	for i, n := range d.members(n, shapeReason) {
+		switch i {
+		case 0:
+			d.text(n, &v.Cause, wantText)
+		case 1:
+			d.int(n, &v.Thing)
+		case 2:
+			d.string(n, &v.Name)
+		case 3:
+			d.text(n, &v.Way, wantText)
+		case 4:
+			d.int(n, &v.Count)
+		case 5:
+			d.size(n, &v.Size)
+		case 6:
+			d.size(n, &v.Than)
+		case 7:
+			d.length(n, &v.Thick)
+		case 8:
+			d.length(n, &v.ThanThick)
+		case 9:
+			d.int(n, &v.Sheets)
+		case 10:
+			d.int(n, &v.ThanSheets)
+		case 11:
+			d.string(n, &v.Detail)
+		case 12:
+			d.string(n, &v.Text)
+		}
+	}
+}
+
 func (d *decoder) readRuleHinge(n *node, v *rule.Hinge) {
 	for i, n := range d.members(n, shapeRuleHinge) {
 		switch i {
 		case 0:
 			d.text(n, &v.Rule, wantText)
 		case 1:
-			d.text(n, &v.Width, wantLength)
+			d.length(n, &v.Width)
 		case 2:
 			d.text(n, &v.Crease, wantText)
 		case 3:
-			d.text(n, &v.Offset, wantLength)
+			d.length(n, &v.Offset)
 		case 4:
 			d.int(n, &v.Angle)
 		}
@@ -949,7 +1069,7 @@ func (d *decoder) readRuleLining(n *node, v *rule.Lining) {
 		case 0:
 			d.text(n, &v.Rule, wantText)
 		case 1:
-			d.text(n, &v.Inset, wantLength)
+			d.length(n, &v.Inset)
 		}
 	}
 }
@@ -960,11 +1080,11 @@ func (d *decoder) readRuleMargin(n *node, v *rule.Margin) {
 		case 0:
 			d.text(n, &v.Rule, wantText)
 		case 1:
-			d.text(n, &v.Ideal, wantLength)
+			d.length(n, &v.Ideal)
 		case 2:
-			d.text(n, &v.Least, wantLength)
+			d.length(n, &v.Least)
 		case 3:
-			d.text(n, &v.Tolerated, wantLength)
+			d.length(n, &v.Tolerated)
 		}
 	}
 }
@@ -975,7 +1095,7 @@ func (d *decoder) readRuleMitre(n *node, v *rule.Mitre) {
 		case 0:
 			d.text(n, &v.Rule, wantText)
 		case 1:
-			d.text(n, &v.Distance, wantLength)
+			d.length(n, &v.Distance)
 		}
 	}
 }
@@ -986,9 +1106,9 @@ func (d *decoder) readRuleQuarter(n *node, v *rule.Quarter) {
 		case 0:
 			d.text(n, &v.Rule, wantText)
 		case 1:
-			d.text(n, &v.Reach, wantLength)
+			d.length(n, &v.Reach)
 		case 2:
-			d.text(n, &v.Lap, wantLength)
+			d.length(n, &v.Lap)
 		}
 	}
 }
@@ -997,9 +1117,9 @@ func (d *decoder) readRuleSpine(n *node, v *rule.Spine) {
 	for i, n := range d.members(n, shapeRuleSpine) {
 		switch i {
 		case 0:
-			d.text(n, &v.Width, wantLength)
+			d.length(n, &v.Width)
 		case 1:
-			d.text(n, &v.Contents, wantLength)
+			d.length(n, &v.Contents)
 		case 2:
 			d.text(n, &v.Rule, wantText)
 		case 3:
@@ -1008,11 +1128,24 @@ func (d *decoder) readRuleSpine(n *node, v *rule.Spine) {
 	}
 }
 
+func (d *decoder) readRuledOut(n *node, v *ruledOut) {
+	for i, n := range d.members(n, shapeRuledOut) {
+		switch i {
+		case 0:
+			d.int(n, &v.Thing)
+		case 1:
+			d.text(n, &v.Way, wantText)
+		case 2:
+			d.readReason(n, &v.Why)
+		}
+	}
+}
+
 func (d *decoder) readStockSheet(n *node, v *stock.Sheet) {
 	for i, n := range d.members(n, shapeStockSheet) {
 		switch i {
 		case 0:
-			d.text(n, &v.Size, wantSize)
+			d.size(n, &v.Size)
 		case 1:
 			d.text(n, &v.Grain, wantText)
 		}
@@ -1025,7 +1158,7 @@ func (d *decoder) readStockStock(n *node, v *stock.Stock) {
 		case 0:
 			d.string(n, &v.Name)
 		case 1:
-			d.text(n, &v.Caliper, wantLength)
+			d.length(n, &v.Caliper)
 		case 2:
 			d.text(n, &v.Grammage, wantText)
 		case 3:
@@ -1042,9 +1175,20 @@ func (d *decoder) readUnitsPoint(n *node, v *units.Point) {
 	for i, n := range d.members(n, shapeUnitsPoint) {
 		switch i {
 		case 0:
-			d.text(n, &v.X, wantLength)
+			d.length(n, &v.X)
 		case 1:
-			d.text(n, &v.Y, wantLength)
+			d.length(n, &v.Y)
+		}
+	}
+}
+
+func (d *decoder) readUnitsRect(n *node, v *units.Rect) {
+	for i, n := range d.members(n, shapeUnitsRect) {
+		switch i {
+		case 0:
+			d.readUnitsPoint(n, &v.Min)
+		case 1:
+			d.readUnitsPoint(n, &v.Max)
 		}
 	}
 }

@@ -148,7 +148,8 @@ const (
 
 // objects are the members of objects; nothing changes them.
 var objects = [...][]part{
-	shapeSize: {{name: "w", field: "w", of: shapeLength}, {name: "h", field: "h", of: shapeLength}},
+	shapeLength: {{name: "text", field: "text"}, {name: "mm", field: "mm"}},
+	shapeSize:   {{name: "w", field: "w", of: shapeLength}, {name: "h", field: "h", of: shapeLength}},
 	shapeBatch: {
 		{name: "folios", field: "folios", of: shapeCopies, list: true},
 		{name: "materials", field: "materials", of: shapeLayoutMaterial, list: true},

@@ -143,6 +143,21 @@ func AppendSpec(dst []byte, s folio.Spec, o Options) ([]byte, error) {
 	return document(newEncoder(dst, notation(s.Rulers)), "spec", &s, (*encoder).writeFolioSpec, Options{Indent: o.Indent})
 }
 
+// AppendMade appends the document of a Spec with the cover as it was measured to
+// dst, as [ReadMade] reads it, with the errors of [AppendSpec].
+func AppendMade(dst []byte, s folio.Spec, m folio.Measured, o Options) ([]byte, error) {
+	if o.Defaults {
+		s = s.WithDefaults()
+	}
+	e := newEncoder(dst, notation(s.Rulers))
+	e.raw(`{"version":` + strconv.Itoa(Version) + `,"spec":`)
+	writeObject(e, &s, (*encoder).writeFolioSpec)
+	e.raw(`,"measured":`)
+	writeObject(e, &m, (*encoder).writeFolioMeasured)
+	e.raw("}")
+	return e.done(o)
+}
+
 // notation is the one that a Spec asks for.
 func notation(r folio.Rulers) units.Notation {
 	if r.Main == 0 {

@@ -878,28 +878,28 @@ func (e *encoder) writeGiven(v *given) {
 
 func (e *encoder) writeHeld(v *held) {
 	m := e.mask
-	if e.member(m, `"thing":`) {
+	if (e.all || v.Thing != 0) && e.member(m, `"thing":`) {
 		e.int(int64(v.Thing))
 	}
-	if e.member(m, `"copies":`) {
+	if (e.all || v.Copies != 0) && e.member(m, `"copies":`) {
 		e.int(int64(v.Copies))
 	}
-	if e.member(m, `"way":`) {
+	if (e.all || v.Way != 0) && e.member(m, `"way":`) {
 		writeText(e, &v.Way)
 	}
-	if e.member(m, `"turned":`) {
+	if (e.all || v.Turned) && e.member(m, `"turned":`) {
 		e.bool(v.Turned)
 	}
-	if e.member(m, `"fitting":`) {
+	if (e.all || v.Fitting != 0) && e.member(m, `"fitting":`) {
 		e.int(int64(v.Fitting))
 	}
-	if e.member(m, `"name":`) {
+	if (e.all || v.Name != "") && e.member(m, `"name":`) {
 		e.string(v.Name)
 	}
-	if e.member(m, `"panel":`) {
+	if (e.all || v.Panel != 0) && e.member(m, `"panel":`) {
 		writeText(e, &v.Panel)
 	}
-	if e.member(m, `"rect":`) {
+	if (e.all || v.Rect != (units.Rect{})) && e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
 	}
 	if len(v.Why) > 0 && e.member(m, `"why":`) {
@@ -950,7 +950,7 @@ func (e *encoder) writeHolding(v *holding) {
 
 func (e *encoder) writeLacking(v *lacking) {
 	m := e.mask
-	if e.member(m, `"aim":`) {
+	if (e.all || v.Aim != 0) && e.member(m, `"aim":`) {
 		writeText(e, &v.Aim)
 	}
 	if len(v.Why) > 0 && e.member(m, `"why":`) {
@@ -1242,10 +1242,10 @@ func (e *encoder) writeOffcut(v *offcut) {
 
 func (e *encoder) writeOutside(v *outside) {
 	m := e.mask
-	if e.member(m, `"size":`) {
+	if (e.all || v.Size != (units.Size{})) && e.member(m, `"size":`) {
 		e.size(v.Size)
 	}
-	if e.member(m, `"thickness":`) {
+	if (e.all || v.Thickness != 0) && e.member(m, `"thickness":`) {
 		e.length(v.Thickness)
 	}
 	e.mask = m
@@ -2026,28 +2026,28 @@ func (e *encoder) writeProblems(v *problems) {
 
 func (e *encoder) writeProposal(v *proposal) {
 	m := e.mask
-	if e.member(m, `"aim":`) {
+	if (e.all || v.Aim != 0) && e.member(m, `"aim":`) {
 		writeText(e, &v.Aim)
 	}
-	if e.member(m, `"complete":`) {
+	if (e.all || v.Complete) && e.member(m, `"complete":`) {
 		e.bool(v.Complete)
 	}
-	if e.member(m, `"title":`) {
+	if (e.all || v.Title != "") && e.member(m, `"title":`) {
 		e.string(v.Title)
 	}
-	if e.member(m, `"cover":`) {
+	if (e.all || v.Cover != (units.Size{})) && e.member(m, `"cover":`) {
 		e.size(v.Cover)
 	}
-	if e.member(m, `"spine":`) {
+	if (e.all || v.Spine != 0) && e.member(m, `"spine":`) {
 		e.length(v.Spine)
 	}
-	if e.member(m, `"closed":`) {
+	if (e.all || v.Closed != (outside{})) && e.member(m, `"closed":`) {
 		writeObject(e, &v.Closed, (*encoder).writeOutside)
 	}
 	if len(v.Sheets) > 0 && e.member(m, `"sheets":`) {
 		writeList(e, v.Sheets, func(e *encoder, v *int) { e.int(int64(*v)) })
 	}
-	if e.member(m, `"spec":`) {
+	if (e.all || !zeroFolioSpec(&v.Spec)) && e.member(m, `"spec":`) {
 		e.spec(&v.Spec)
 	}
 	if len(v.Held) > 0 && e.member(m, `"held":`) {
@@ -2067,7 +2067,7 @@ func (e *encoder) writeProposals(v *proposals) {
 	if len(v.Lacking) > 0 && e.member(m, `"lacking":`) {
 		writeObjects(e, v.Lacking, (*encoder).writeLacking)
 	}
-	if e.member(m, `"steps":`) {
+	if (e.all || v.Steps != 0) && e.member(m, `"steps":`) {
 		e.int(v.Steps)
 	}
 	e.mask = m
@@ -2189,43 +2189,43 @@ func (e *encoder) writeProposeThing(v *propose.Thing) {
 
 func (e *encoder) writeReason(v *reason) {
 	m := e.mask
-	if e.member(m, `"cause":`) {
+	if (e.all || v.Cause != 0) && e.member(m, `"cause":`) {
 		writeText(e, &v.Cause)
 	}
-	if e.member(m, `"thing":`) {
+	if (e.all || v.Thing != 0) && e.member(m, `"thing":`) {
 		e.int(int64(v.Thing))
 	}
-	if e.member(m, `"name":`) {
+	if (e.all || v.Name != "") && e.member(m, `"name":`) {
 		e.string(v.Name)
 	}
-	if e.member(m, `"way":`) {
+	if (e.all || v.Way != 0) && e.member(m, `"way":`) {
 		writeText(e, &v.Way)
 	}
-	if e.member(m, `"count":`) {
+	if (e.all || v.Count != 0) && e.member(m, `"count":`) {
 		e.int(int64(v.Count))
 	}
-	if e.member(m, `"size":`) {
+	if (e.all || v.Size != (units.Size{})) && e.member(m, `"size":`) {
 		e.size(v.Size)
 	}
-	if e.member(m, `"than":`) {
+	if (e.all || v.Than != (units.Size{})) && e.member(m, `"than":`) {
 		e.size(v.Than)
 	}
-	if e.member(m, `"thick":`) {
+	if (e.all || v.Thick != 0) && e.member(m, `"thick":`) {
 		e.length(v.Thick)
 	}
-	if e.member(m, `"thanThick":`) {
+	if (e.all || v.ThanThick != 0) && e.member(m, `"thanThick":`) {
 		e.length(v.ThanThick)
 	}
-	if e.member(m, `"sheets":`) {
+	if (e.all || v.Sheets != 0) && e.member(m, `"sheets":`) {
 		e.int(int64(v.Sheets))
 	}
-	if e.member(m, `"thanSheets":`) {
+	if (e.all || v.ThanSheets != 0) && e.member(m, `"thanSheets":`) {
 		e.int(int64(v.ThanSheets))
 	}
-	if e.member(m, `"detail":`) {
+	if (e.all || v.Detail != "") && e.member(m, `"detail":`) {
 		e.string(v.Detail)
 	}
-	if e.member(m, `"text":`) {
+	if (e.all || v.Text != "") && e.member(m, `"text":`) {
 		e.string(v.Text)
 	}
 	e.mask = m
@@ -2358,13 +2358,13 @@ func (e *encoder) writeRuleSpine(v *rule.Spine) {
 
 func (e *encoder) writeRuledOut(v *ruledOut) {
 	m := e.mask
-	if e.member(m, `"thing":`) {
+	if (e.all || v.Thing != 0) && e.member(m, `"thing":`) {
 		e.int(int64(v.Thing))
 	}
-	if e.member(m, `"way":`) {
+	if (e.all || v.Way != 0) && e.member(m, `"way":`) {
 		writeText(e, &v.Way)
 	}
-	if e.member(m, `"why":`) {
+	if (e.all || v.Why != (reason{})) && e.member(m, `"why":`) {
 		writeObject(e, &v.Why, (*encoder).writeReason)
 	}
 	e.mask = m
@@ -2705,10 +2705,10 @@ func (e *encoder) writeUnitsPoint(v *units.Point) {
 
 func (e *encoder) writeUnitsRect(v *units.Rect) {
 	m := e.mask
-	if e.member(m, `"min":`) {
+	if (e.all || v.Min != (units.Point{})) && e.member(m, `"min":`) {
 		writeObject(e, &v.Min, (*encoder).writeUnitsPoint)
 	}
-	if e.member(m, `"max":`) {
+	if (e.all || v.Max != (units.Point{})) && e.member(m, `"max":`) {
 		writeObject(e, &v.Max, (*encoder).writeUnitsPoint)
 	}
 	e.mask = m

@@ -234,9 +234,9 @@ func (m *model) read(t types.Type, here string) string {
 	case asText:
 		return fmt.Sprintf("d.text(n, &%s, wantText)", here)
 	case asLength:
-		return fmt.Sprintf("d.text(n, &%s, wantLength)", here)
+		return fmt.Sprintf("d.length(n, &%s)", here)
 	case asSize:
-		return fmt.Sprintf("d.text(n, &%s, wantSize)", here)
+		return fmt.Sprintf("d.size(n, &%s)", here)
 	case asString:
 		return fmt.Sprintf("d.string(n, &%s)", here)
 	case asBool:
@@ -249,6 +249,9 @@ func (m *model) read(t types.Type, here string) string {
 		return fmt.Sprintf("readList(d, n, &%s, %s)", here, m.reader(element(t)))
 	case asArray:
 		return fmt.Sprintf("readArray(d, n, %s[:], %s)", here, m.reader(element(t)))
+	}
+	if named(t) == "folio.Spec" {
+		return fmt.Sprintf("d.spec(n, &%s)", here)
 	}
 	return fmt.Sprintf("d.read%s(n, &%s)", ident(t), here)
 }
@@ -275,7 +278,7 @@ func shapes(m *model, b *bytes.Buffer) {
 			fmt.Fprintf(b, "shape%s\n", ident(f.t))
 		}
 	})
-	b.WriteString(")\n\n// objects are the members of objects; nothing changes them.\nvar objects = [...][]part{\nshapeSize: {{name: \"w\", field: \"w\", of: shapeLength}, {name: \"h\", field: \"h\", of: shapeLength}},\n")
+	b.WriteString(")\n\n// objects are the members of objects; nothing changes them.\nvar objects = [...][]part{\nshapeLength: {{name: \"text\", field: \"text\"}, {name: \"mm\", field: \"mm\"}},\nshapeSize: {{name: \"w\", field: \"w\", of: shapeLength}, {name: \"h\", field: \"h\", of: shapeLength}},\n")
 	m.all(func(o *object) {
 		if !o.shaped {
 			return

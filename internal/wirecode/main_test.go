@@ -42,7 +42,7 @@ func TestCode(t *testing.T) {
 	}
 	for name, wants := range map[string][]string{
 		"write": {"e.string(v.Title)", "writeObjects(e, v.Boards, (*encoder).writeBoard)", `e.begin("turnIn")`, "(e.all || v.Outside) && e.member(m, `\"outside\":`)", "writeArray(e, v.Scores[:]"},
-		"read":  {"d.string(n, &v.Title)", "d.text(n, &v.Cover, wantSize)", "case shapePocketSlip:", "readArray(d, n, v.Scores[:], "},
+		"read":  {"d.string(n, &v.Title)", "d.size(n, &v.Cover)", "case shapePocketSlip:", "readArray(d, n, v.Scores[:], "},
 		"shape": {`{name: "flapWidth", field: "flapwidth", of: shapeLength},`, `{name: "fittings", field: "fittings", of: shapeFolioFitting, list: true},`},
 	} {
 		for _, want := range wants {
