@@ -14,7 +14,7 @@ import (
 // crews gives so many lines, each with sizes of its own.
 type crews struct {
 	total, n int
-	rest    []byte
+	rest     []byte
 }
 
 func (c *crews) Read(p []byte) (int, error) {
