@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio/boards"
@@ -194,5 +195,56 @@ func TestNeverShuts(t *testing.T) {
 	}
 	if _, err := folio.Build(s); err != nil {
 		t.Error(err)
+	}
+}
+
+// A row with a spine board may have a joint without one: what is too thick there is
+// refused, and what would do does.
+func TestSoftJointBesideASpine(t *testing.T) {
+	refused := 0
+	for _, width := range []units.Length{0, 20 * mm} {
+		for _, rule := range []folio.HingeRule{folio.HingeLeast, folio.HingeRoundContents} {
+			for _, thick := range []units.Length{7 * mm, 30 * mm} {
+				s := folio.Spec{
+					Cover: units.Size{W: 100 * mm, H: 150 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Width: width, Contents: 3 * mm},
+					Row: folio.Row{
+						Boards: []folio.RowBoard{{Role: folio.Panel1}, {Role: folio.Spine1}, {Role: folio.Panel2}, {Role: folio.Panel3, Rule: folio.WidthHalf}},
+						Joints: []folio.Joint{{Fold: score.Mountain}, {Fold: score.Mountain}, {Fold: score.Valley, Hinge: folio.Hinge{Rule: rule}}},
+					},
+					Fittings: []folio.Fitting{{Name: "badge", Panel: folio.Panel3, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: thick}}},
+				}
+				_, err := folio.Build(s)
+				if err == nil {
+					continue
+				}
+				refused++
+				var bad *check.Error
+				if !errors.As(err, &bad) {
+					t.Fatal(err)
+				}
+				path, of := "spine.contents", &s.Spine.Contents
+				if width > 0 {
+					path, of = "spine.width", &s.Spine.Width
+				}
+				v, ok := bad.Find(path, folio.NotClosing)
+				if !ok || !strings.Contains(v.Want, "which makes the gap") {
+					t.Errorf("%v, %v, %v: %v", width, rule, thick, err)
+					continue
+				}
+				if *of = v.Limit; v.Bound != check.AtLeast || v.By <= 0 {
+					t.Errorf("%v: %v by %v", v, v.Bound, v.By)
+				}
+				if _, err := folio.Build(s); err != nil {
+					t.Errorf("%v, %v, %v: with %v: %v", width, rule, thick, v.Limit, err)
+				}
+				*of -= mm
+				if p, err := folio.Build(s); width > 0 && err == nil && !warned(p, folio.WarnEase) {
+					t.Errorf("%v, %v, %v: with %v, less than would do, it closes with ease too", width, rule, thick, *of)
+				}
+			}
+		}
+	}
+	if refused < 4 {
+		t.Errorf("only %d were refused", refused)
 	}
 }

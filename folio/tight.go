@@ -805,12 +805,15 @@ func (b *builder) doesNotClose(h pinch, t Tight) {
 			what = p.boards[spine].name
 		}
 		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the " + what + " " + n.Text(t.do.Length())
-	case path == "spine.contents" && !p.shape.spined():
+	case path == "spine.contents" && spine < 0:
 		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease - b.spec.under())
 		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
 	case path == "spine.contents":
 		limit += b.spec.goesRound() - p.panelWidth(spine)
 		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the spine " + n.Text(t.do.Length())
+	case path == "spine.width" && spine < 0: // as wide as the spine boards ask for
+		limit = b.spec.Rulers.Board.Up(b.sizing.spine + h.stack + b.spec.Closing.Ease - h.room)
+		v.Want = "a spine of at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
 	case spine < 0:
 		v.Want = "a gap of at least " + n.Bound(limit, units.Up)
 	case path == "spine.width":
