@@ -12,6 +12,10 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -27,28 +31,28 @@ func anyRow(r *rand.Rand) folio.Spec {
 	s := folio.Spec{
 		Cover:    units.Size{W: length(60*mm, 150*mm), H: length(80*mm, 200*mm)},
 		Rulers:   folio.Rulers{Main: rulers[r.Intn(len(rulers))]},
-		Board:    folio.Stock{Caliper: length(mm, 3*mm)},
-		Covering: folio.Stock{Caliper: length(mm/20, mm/2)}, Liner: folio.Stock{Caliper: length(mm/20, mm/2)},
-		Spine:   folio.Spine{Contents: length(mm, 12*mm)},
+		Board:    stock.Stock{Caliper: length(mm, 3*mm)},
+		Covering: stock.Stock{Caliper: length(mm/20, mm/2)}, Liner: stock.Stock{Caliper: length(mm/20, mm/2)},
+		Spine:   rule.Spine{Contents: length(mm, 12*mm)},
 		Closing: folio.Closing{Ease: [...]units.Length{0, units.None, mm / 2}[r.Intn(3)]},
-		Hinge:   folio.Hinge{Rule: folio.HingeLeast},
+		Hinge:   rule.Hinge{Rule: rule.HingeLeast},
 	}
-	soft := [...]folio.Hinge{{}, {Rule: folio.HingeLeast}, {Rule: folio.HingeLeast, Crease: folio.CreaseRound}, {Rule: folio.HingeRoundContents}, {Width: length(9*mm, 40*mm)}}
-	hinges := [...]folio.Hinge{{}, {}, {Rule: folio.HingeLeast}, {Rule: folio.HingeLeast, Crease: folio.CreaseMidGap}, {Rule: folio.HingeLeast, Crease: folio.CreaseRound},
-		{Rule: folio.HingeLeast, Crease: folio.CreaseTwo}, {Rule: folio.HingeLeast, Crease: folio.CreaseAtOffset, Offset: mm}, {Rule: folio.HingeFlatBackGroove},
-		{Rule: folio.HingeRoundContents}, {Width: length(3*mm, 12*mm)}}
+	soft := [...]rule.Hinge{{}, {Rule: rule.HingeLeast}, {Rule: rule.HingeLeast, Crease: rule.CreaseRound}, {Rule: rule.HingeRoundContents}, {Width: length(9*mm, 40*mm)}}
+	hinges := [...]rule.Hinge{{}, {}, {Rule: rule.HingeLeast}, {Rule: rule.HingeLeast, Crease: rule.CreaseMidGap}, {Rule: rule.HingeLeast, Crease: rule.CreaseRound},
+		{Rule: rule.HingeLeast, Crease: rule.CreaseTwo}, {Rule: rule.HingeLeast, Crease: rule.CreaseAtOffset, Offset: mm}, {Rule: rule.HingeFlatBackGroove},
+		{Rule: rule.HingeRoundContents}, {Width: length(3*mm, 12*mm)}}
 	spined := r.Intn(3) > 0
 	lying, spines := 2+r.Intn(3), 0
 	if !spined {
 		lying += r.Intn(3)
 	}
 	if spined && r.Intn(3) == 0 {
-		s.Spine = folio.Spine{Width: length(12*mm, 30*mm)}
+		s.Spine = rule.Spine{Width: length(12*mm, 30*mm)}
 	}
 	turn := r.Intn(2) // of most rows, in zigzag
 	for k := range lying {
 		if k > 0 {
-			j := folio.Joint{Fold: score.Fold((k + turn) % 2), Hinge: soft[r.Intn(len(soft))]}
+			j := boards.Joint{Fold: score.Fold((k + turn) % 2), Hinge: soft[r.Intn(len(soft))]}
 			if r.Intn(9) == 0 {
 				j.Fold = score.Valley
 			}
@@ -57,38 +61,38 @@ func anyRow(r *rand.Rand) folio.Spec {
 			}
 			s.Row.Joints = append(s.Row.Joints, j)
 			if spined && spines < 2 {
-				s.Row.Boards = append(s.Row.Boards, folio.RowBoard{Role: [...]folio.Role{folio.Spine1, folio.Spine2}[spines]})
-				s.Row.Joints = append(s.Row.Joints, folio.Joint{Fold: j.Fold, Hinge: hinges[r.Intn(len(hinges))]})
+				s.Row.Boards = append(s.Row.Boards, boards.Board{Role: [...]boards.Role{boards.Spine1, boards.Spine2}[spines]})
+				s.Row.Joints = append(s.Row.Joints, boards.Joint{Fold: j.Fold, Hinge: hinges[r.Intn(len(hinges))]})
 				spines++
 			}
 		}
-		b := folio.RowBoard{Role: folio.Panel1 + folio.Role(k)}
+		b := boards.Board{Role: boards.Panel1 + boards.Role(k)}
 		switch r.Intn(5) {
 		case 0:
 			b.Width = length(40*mm, s.Cover.W)
 		case 1:
-			b.Rule = folio.WidthHalf
+			b.Rule = boards.WidthHalf
 		}
 		s.Row.Boards = append(s.Row.Boards, b)
 	}
 	if r.Intn(5) == 0 {
-		s.Row.Main = folio.Panel1 + folio.Role(r.Intn(lying))
+		s.Row.Main = boards.Panel1 + boards.Role(r.Intn(lying))
 	}
 	if spines == 2 && s.Row.Joints[0].Fold == s.Row.Joints[2].Fold {
 		s.Closing.UnderFlap = length(0, 3*mm)
 	}
 	for i := range r.Intn(4) {
 		s.Fittings = append(s.Fittings, folio.Fitting{
-			Name: string(rune('a' + i)), Panel: folio.Panel1 + folio.Role(r.Intn(lying)), Outside: r.Intn(3) == 0,
+			Name: string(rune('a' + i)), Panel: boards.Panel1 + boards.Role(r.Intn(lying)), Outside: r.Intn(3) == 0,
 			Kind: [...]folio.Kind{
 				folio.Mat{Size: units.Size{W: length(10*mm, 30*mm), H: length(10*mm, 60*mm)}},
 				folio.Mat{Picture: pocket.Content{Name: "print", Size: units.Size{W: 25 * mm, H: 40 * mm}, Thickness: mm / 4}},
 				folio.Ornament{Size: units.Size{W: length(5*mm, 20*mm), H: length(5*mm, 20*mm)}, Thickness: length(mm/2, 9*mm)},
 				folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Size: units.Size{W: 20 * mm, H: 30 * mm}, Thickness: mm}}},
 			}[r.Intn(4)],
-			Place: folio.Place{
-				Across: [...]folio.Align{folio.AlignMiddle, folio.AlignLeft, folio.AlignRight}[r.Intn(3)],
-				Along:  [...]folio.Align{folio.AlignMiddle, folio.AlignHead, folio.AlignTail}[r.Intn(3)],
+			Place: place.Place{
+				Across: [...]place.Align{place.Middle, place.Left, place.Right}[r.Intn(3)],
+				Along:  [...]place.Align{place.Middle, place.Head, place.Tail}[r.Intn(3)],
 			},
 		})
 	}

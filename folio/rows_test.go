@@ -203,15 +203,15 @@ func TestNeverShuts(t *testing.T) {
 func TestSoftJointBesideASpine(t *testing.T) {
 	refused := 0
 	for _, width := range []units.Length{0, 20 * mm} {
-		for _, rule := range []folio.HingeRule{folio.HingeLeast, folio.HingeRoundContents} {
+		for _, by := range []rule.HingeRule{rule.HingeLeast, rule.HingeRoundContents} {
 			for _, thick := range []units.Length{7 * mm, 30 * mm} {
 				s := folio.Spec{
-					Cover: units.Size{W: 100 * mm, H: 150 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: folio.Spine{Width: width, Contents: 3 * mm},
-					Row: folio.Row{
-						Boards: []folio.RowBoard{{Role: folio.Panel1}, {Role: folio.Spine1}, {Role: folio.Panel2}, {Role: folio.Panel3, Rule: folio.WidthHalf}},
-						Joints: []folio.Joint{{Fold: score.Mountain}, {Fold: score.Mountain}, {Fold: score.Valley, Hinge: folio.Hinge{Rule: rule}}},
+					Cover: units.Size{W: 100 * mm, H: 150 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: width, Contents: 3 * mm},
+					Row: boards.Row{
+						Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3, Rule: boards.WidthHalf}},
+						Joints: []boards.Joint{{Fold: score.Mountain}, {Fold: score.Mountain}, {Fold: score.Valley, Hinge: rule.Hinge{Rule: by}}},
 					},
-					Fittings: []folio.Fitting{{Name: "badge", Panel: folio.Panel3, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: thick}}},
+					Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Panel3, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: thick}}},
 				}
 				_, err := folio.Build(s)
 				if err == nil {
@@ -228,18 +228,18 @@ func TestSoftJointBesideASpine(t *testing.T) {
 				}
 				v, ok := bad.Find(path, folio.NotClosing)
 				if !ok || !strings.Contains(v.Want, "which makes the gap") {
-					t.Errorf("%v, %v, %v: %v", width, rule, thick, err)
+					t.Errorf("%v, %v, %v: %v", width, by, thick, err)
 					continue
 				}
 				if *of = v.Limit; v.Bound != check.AtLeast || v.By <= 0 {
 					t.Errorf("%v: %v by %v", v, v.Bound, v.By)
 				}
 				if _, err := folio.Build(s); err != nil {
-					t.Errorf("%v, %v, %v: with %v: %v", width, rule, thick, v.Limit, err)
+					t.Errorf("%v, %v, %v: with %v: %v", width, by, thick, v.Limit, err)
 				}
 				*of -= mm
 				if p, err := folio.Build(s); width > 0 && err == nil && !warned(p, folio.WarnEase) {
-					t.Errorf("%v, %v, %v: with %v, less than would do, it closes with ease too", width, rule, thick, *of)
+					t.Errorf("%v, %v, %v: with %v, less than would do, it closes with ease too", width, by, thick, *of)
 				}
 			}
 		}
