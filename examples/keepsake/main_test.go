@@ -11,7 +11,7 @@ import (
 	"unicode/utf8"
 )
 
-// Every way to call the program prints lines of at most 80 columns, and what
+// Every way to call the program prints lines that go across a sheet, and what
 // the maker needs stands in them.
 func TestOutput(t *testing.T) {
 	for name, c := range map[string]struct {

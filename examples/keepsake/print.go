@@ -12,8 +12,8 @@ import (
 	"boardwrap.example/units"
 )
 
-// columns is the width of a plain terminal.
-const columns = 80
+// columns is what goes across an upright A4 sheet at twelve characters an inch.
+const columns = 92
 
 // unbroken finds the spaces inside a length.
 var unbroken = regexp.MustCompile(`(\d) (\d+/\d+|in\b|mm\b|x\b)`)
@@ -33,7 +33,7 @@ func (p *printer) line(format string, args ...any) {
 	}
 }
 
-// para writes text in lines of at most 80 columns, all but the first indented.
+// para writes text in lines of at most so many columns, all but the first indented.
 func (p *printer) para(first, rest, text string) {
 	line, fresh := first, true
 	// A number, its fraction and its unit stay on one line.
