@@ -49,3 +49,7 @@ func (Shelf) work(o *order, f *Fitted) {
 	})
 	o.fill([]int{fixed}, work.Insert{What: work.Thing{Kind: work.Content, Index: o.part.Index, Name: "tag"}, Into: o.part, From: score.Left})
 }
+
+// SoftCreases are how far the creases of a soft joint lie from the boards beside
+// it: in a hollow back they fold up where what lies inside comes to an end.
+func SoftCreases(g Gap) (left, right units.Length) { return g.crease[0], g.crease[1] }

@@ -159,13 +159,18 @@ func meets(t *testing.T, p *folio.Plan, samples int, less float64) bool {
 
 // along places a corner of board i as a part of that board, even if its covering
 // reaches past a crease at the board's edge.
-func (s shutting) along(i int, parts [][]vec, v vec) vec {
+func (s shutting) along(i int, parts [][]vec, v vec) vec { return s.board(i, parts)(v) }
+
+// board returns how board i moves.
+func (s shutting) board(i int, parts [][]vec) func(vec) vec {
 	mid := (parts[i][0].x + parts[i][1].x) / 2
 	a, b := s.place(mid, 0), s.place(mid, 1)
 	up := vec{b.x - a.x, b.y - a.y}
 	right := vec{up.y, -up.x}
-	d := v.x - mid
-	return vec{a.x + right.x*d + up.x*v.y, a.y + right.y*d + up.y*v.y}
+	return func(v vec) vec {
+		d := v.x - mid
+		return vec{a.x + right.x*d + up.x*v.y, a.y + right.y*d + up.y*v.y}
+	}
 }
 
 // The folio is shut as its last step says, board by board about the creases, and

@@ -29,7 +29,9 @@ func (b *builder) hinges() {
 		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.Joints[i].Hinge.Angle}
 		fold := z.foldAt(i)
 		if p.shape.soft(i) {
-			gap.crease = z.out[fold]
+			if gap.crease = z.out[fold]; z.round(i) {
+				gap.crease = [2]units.Length{} // it has none
+			}
 		}
 		j := b.joining(i)
 		like := -1
@@ -70,6 +72,8 @@ func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Worki
 	nest := z.out[fold][0] + z.out[fold][1]
 	var buf [boards.MaxBoards + 8]units.Term
 	switch own := j.hinge.Rule == rule.HingeRoundContents || j.hinge.Rule == rule.HingeLeast; {
+	case j.soft && j.hinge.Rule == rule.HingeLeast && j.hinge.Crease == rule.CreaseRound:
+		return b.sum(label, s.Rulers.Gap, units.Up, units.T("half of the girth of a round back", b.roundAt(z, fold)))
 	case j.soft && own && (j.hinge.Rule == rule.HingeLeast || nest > 0 || z.asks[fold] != z.plain() || z.spine != 0 || z.f.kind[fold] == score.Mountain):
 		all := z.spanTerms(buf[:0], fold)
 		if nest > 0 {
@@ -122,7 +126,9 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 			flat = 2 * j.thick
 		}
 		nest := z.out[fold][0] + z.out[fold][1]
-		between += z.asks[fold] - flat
+		if between += z.asks[fold] - flat; z.round(joint) && h.Rule == rule.HingeLeast {
+			between, nest = max(between, b.roundAt(z, fold)), 0
+		}
 		least, enough, between = max(least, between)+nest, max(enough, between)+nest, between+nest
 	} else if closes {
 		least, between = max(least, z.clear[joint]), max(between, z.clear[joint])

@@ -10,6 +10,16 @@ import (
 func (b *builder) cannotShut(r refusal, row *flat) {
 	s := &b.plan.shape
 	v := check.Violation{Code: NeverShuts, Fault: check.Impossible}
+	if s.Main != boards.MainPanel && (r.why == notMain || r.why == noTurns) {
+		if v.Want = b.otherMain(); v.Want != "" {
+			r.why = notMain
+		} else {
+			open := *s
+			// It shuts about no board: that is what is wrong with it first.
+			open.Main = boards.MainPanel
+			_, r = open.fold(row)
+		}
+	}
 	switch r.why {
 	case notOver:
 		board := s.Boards[r.board]
@@ -19,9 +29,8 @@ func (b *builder) cannotShut(r refusal, row *flat) {
 	case notMain:
 		v.Path = "row.main"
 		v.Got = "the " + s.Main.String() + " on the table"
-		v.Want = s.otherMain(row)
 	default:
-		joint, want := s.otherFold(r.folds, row)
+		joint, want := b.otherFold(r.folds)
 		v.Path = check.Index("row.joints", joint) + ".fold"
 		v.Got = "a " + s.Joints[joint].Fold.String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
 			", with which the row does not shut"
@@ -30,20 +39,26 @@ func (b *builder) cannotShut(r refusal, row *flat) {
 	b.bad.Add(v)
 }
 
-// otherMain says which board could stay on the table.
-func (s *shape) otherMain(row *flat) string {
-	open := *s
+// otherMain says which board could stay on the table; empty where none could.
+func (b *builder) otherMain() string {
+	open := b.plan.shape
 	open.Main = boards.MainPanel
-	if f, r := open.fold(row); r.why == shuts {
-		return "none, or the " + open.role(f.board[f.main]).String()
+	if !b.wouldShut(open) {
+		return ""
 	}
-	return "another row: this one does not shut about any board"
+	for i := range open.N {
+		if open.Main = open.role(i); !open.stands(i) && b.wouldShut(open) {
+			return "none, or the " + open.Main.String()
+		}
+	}
+	return "none"
 }
 
 // otherFold returns the first of some joints, or else of all, that would let the
 // row shut if it folded the other way, and says so. Where one joint alone does not
 // do, all must be folded in turn.
-func (s *shape) otherFold(folds []int, row *flat) (joint int, want string) {
+func (b *builder) otherFold(folds []int) (joint int, want string) {
+	s := &b.plan.shape
 	var f folding
 	f.lay(s)
 	all := folds
@@ -55,7 +70,7 @@ func (s *shape) otherFold(folds []int, row *flat) (joint int, want string) {
 		other := *s
 		kind := s.Joints[left].Fold.Other()
 		other.Joints[left].Fold, other.Joints[right].Fold = kind, kind
-		if _, r := other.fold(row); r.why == shuts {
+		if b.wouldShut(other) {
 			return left, `"` + kind.String() + `" there`
 		}
 	}

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"math"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
@@ -32,19 +34,34 @@ type sizing struct {
 // right reports whether a fold lies at the right end of what it joins.
 func (z *sizing) right(fold int) bool { return z.f.up(fold) }
 
+// beyond returns how far a fold lies beyond the board on one side of it: of a soft
+// joint that bends in a half circle, as far as that reaches.
+func (z *sizing) beyond(fold, side int) units.Length {
+	joint := z.joints(fold)[side]
+	if !z.round(joint) {
+		return z.out[fold][side]
+	}
+	return max(z.out[fold][side], portion(z.gap[joint], 1/math.Pi, units.Up))
+}
+
+// round reports whether a joint is soft and bends in a half circle.
+func (z *sizing) round(joint int) bool {
+	return z.row.soft(joint) && z.row.Joints[joint].Hinge.Crease == rule.CreaseRound
+}
+
 // lay works out where boards and folds lie, from the board on the table outwards.
 func (z *sizing) lay() {
 	f := z.f
 	z.x[f.main] = [2]units.Length{0, z.wide[f.main]}
 	next := func(fold, from, to, side int) {
 		if z.right(fold) {
-			z.at[fold] = z.x[from][1] + z.out[fold][side]
-			end := z.at[fold] - z.out[fold][1-side]
+			z.at[fold] = z.x[from][1] + z.beyond(fold, side)
+			end := z.at[fold] - z.beyond(fold, 1-side)
 			z.x[to] = [2]units.Length{end - z.wide[to], end}
 			return
 		}
-		z.at[fold] = z.x[from][0] - z.out[fold][side]
-		end := z.at[fold] + z.out[fold][1-side]
+		z.at[fold] = z.x[from][0] - z.beyond(fold, side)
+		end := z.at[fold] + z.beyond(fold, 1-side)
 		z.x[to] = [2]units.Length{end, end + z.wide[to]}
 	}
 	for k := f.main; k < f.n-1; k++ {

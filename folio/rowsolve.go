@@ -81,13 +81,46 @@ func creased(h rule.Hinge, gap units.Length) (in, out units.Length) {
 // sized works out the row: how it shuts, and what gaps and spines it needs for
 // that. It reports whether it shuts.
 func (b *builder) sized(wide [boards.MaxBoards]units.Length, spine units.Length) (*sizing, bool) {
+	b.sizing.wide, b.sizing.spine = wide, spine
+	row, r := b.sizes()
+	if r.why != shuts {
+		b.cannotShut(r, row)
+	}
+	return &b.sizing, r.why == shuts
+}
+
+// sizes works out the row, and says what keeps it from shutting, as it was folded
+// then. Where nobody says which board stays on the table, and it does not shut about
+// the first choice, the others are tried.
+func (b *builder) sizes() (*flat, refusal) {
+	p := b.plan
+	asked := p.shape
+	row, r := b.sizesAbout()
+	if r.why == shuts || asked.Main != boards.MainPanel {
+		return row, r
+	}
+	for _, main := range (&turner{row: &asked, flat: row, f: p.folded}).mains() {
+		p.shape = asked
+		p.shape.Main = asked.role(p.folded.board[main])
+		if row, r := b.sizesAbout(); r.why == shuts {
+			return row, r
+		}
+	}
+	if p.shape = asked; r.why == notMain {
+		r.why = noTurns // about the first choice
+	}
+	return row, r
+}
+
+// sizesAbout works out the row about the board that stays on the table, or the first
+// choice.
+func (b *builder) sizesAbout() (*flat, refusal) {
 	p := b.plan
 	z := &b.sizing
-	*z = sizing{s: b.spec, row: &p.shape, f: &p.folded, wide: wide, spine: spine}
+	*z = sizing{s: b.spec, row: &p.shape, f: &p.folded, wide: z.wide, spine: z.spine}
 	p.folded = folding{}
 	p.folded.lay(&p.shape)
-	n := p.folded.n
-	for k := range n - 1 {
+	for k := range p.folded.n - 1 {
 		for side, joint := range z.joints(k) {
 			j := b.joining(joint)
 			if j.soft {
@@ -97,27 +130,43 @@ func (b *builder) sized(wide [boards.MaxBoards]units.Length, spine units.Length)
 			_, z.out[k][side] = creased(j.hinge, z.gap[joint])
 		}
 	}
-	f, ok := p.shape.oneTurn()
-	var row *flat
-	if !ok {
-		row = &flat{n: n, wide: wide, out: z.out}
-		var r refusal
-		if f, r = p.shape.fold(row); r.why != shuts {
-			b.cannotShut(r, row)
-			return z, false
+	if f, ok := p.shape.oneTurn(); ok {
+		p.folded = f
+		p.shape.Main = p.shape.role(f.board[f.main])
+		b.spans(z)
+		return nil, refusal{} // nothing lies inside the one fold
+	}
+	// Where folds lie further out, other boards may come to lie on each other: it is
+	// folded again until it lies as it was folded.
+	row := &flat{n: p.folded.n, wide: z.wide}
+	for range rounds {
+		for k := range row.n - 1 {
+			row.out[k] = [2]units.Length{z.beyond(k, 0), z.beyond(k, 1)}
+		}
+		f, r := p.shape.fold(row)
+		if r.why != shuts {
+			return row, r
+		}
+		p.shape.Main = p.shape.role(f.board[f.main])
+		if f == p.folded {
+			return row, refusal{}
+		}
+		p.folded = f
+		if !b.clears(z) || !b.spans(z) {
+			break
 		}
 	}
-	p.folded = f
-	p.shape.Main = p.shape.role(f.board[f.main])
-	if n == 2 {
-		b.spans(z)
-		return z, true // nothing lies inside the one fold
-	}
-	if !b.clears(z) || !b.spans(z) {
-		b.cannotShut(refusal{why: noTurns}, row)
-		return z, false
-	}
-	return z, true
+	return row, refusal{why: noTurns}
+}
+
+// wouldShut reports whether another row of the same boards would shut.
+func (b *builder) wouldShut(s shape) bool {
+	p := b.plan
+	shape, folded, z := p.shape, p.folded, b.sizing
+	p.shape = s
+	_, r := b.sizes()
+	p.shape, p.folded, b.sizing = shape, folded, z
+	return r.why == shuts
 }
 
 // joints returns the joints on both sides of a fold; of a soft one they are the
@@ -161,7 +210,7 @@ func (z *sizing) yields(joint int) bool {
 func (b *builder) widen(z *sizing, c clearing) {
 	joint := z.joints(c.fold)[c.side]
 	if z.row.soft(joint) {
-		z.out[c.fold][c.side] += c.short
+		z.out[c.fold][c.side] = z.beyond(c.fold, c.side) + c.short
 		return
 	}
 	z.clear[joint] = gapFor(z.row.Joints[joint].Hinge, z.out[c.fold][c.side]+c.short)
@@ -293,12 +342,25 @@ func (b *builder) softAt(z *sizing, k int, span units.Length) units.Length {
 			span = max(span, z.plain())
 		}
 		z.asks[k] = max(span, 0)
+		if h.Rule == rule.HingeLeast && h.Crease == rule.CreaseRound {
+			z.gap[joint] = b.spec.Rulers.Gap.Up(b.roundAt(z, k))
+			return max(z.asks[k], portion(z.gap[joint], 2/math.Pi, units.Down))
+		}
 		z.gap[joint] = b.spec.Rulers.Gap.Up(z.asks[k] + nest)
 	} else {
 		z.asks[k] = max(z.asks[k], span)
 		z.gap[joint] = max(b.byRule(b.joining(joint)), b.spec.Rulers.Gap.Up(span+nest))
 	}
 	return z.gap[joint] - nest
+}
+
+// roundAt returns the gap of a soft joint that bends in a half circle: so wide that
+// the boards turn, that it spans what it goes round and that it reaches past what
+// lies inside.
+func (b *builder) roundAt(z *sizing, fold int) units.Length {
+	least, _ := rule.LeastGap(b.joining(z.joints(fold)[0]).ends, 180, rule.CreaseRound, 0)
+	past := max(z.out[fold][0], z.out[fold][1])
+	return max(least, roundBack(z.asks[fold]), portion(past+1, math.Pi, units.Up))
 }
 
 // spread makes room in a layer: of the folds that the way from one board to the
