@@ -132,11 +132,10 @@ func (c *course) report(fn func(Progress)) {
 	}
 	each, next := c.v.mt.end/200, int64(0)
 	tell := func(*meter) {
-		if c.steps() < next {
-			return
+		if n := c.steps(); n >= next {
+			next = n + each
+			fn(c.progress())
 		}
-		next = c.steps() + each
-		fn(c.progress())
 	}
 	c.v.mt.tell = tell
 	if c.u != nil {

@@ -44,6 +44,10 @@ func ended(p packing.Problem, steps int64, r *packing.Result) string {
 
 // Thousands of labels and a few tags, cut with a short trimmer.
 func TestLabelsAndTagsEnd(t *testing.T) {
+	top := packing.DefaultSteps / 100
+	if proptest.Long {
+		top = packing.DefaultSteps
+	}
 	for _, longest := range []int64{0, 700, 773, 900, 1000} {
 		p := packing.Problem{
 			LongestCut: longest,
@@ -51,7 +55,7 @@ func TestLabelsAndTagsEnd(t *testing.T) {
 			Items:      []packing.Item{{W: 30, H: 27, Copies: 2458, Turn: true}, {W: 51, H: 121, Copies: 2, Turn: true}},
 		}
 		before := 1 << 30
-		for steps := int64(1); steps <= packing.DefaultSteps; steps *= 100 {
+		for steps := int64(1); steps <= top; steps *= 100 {
 			r := solve(t, p, steps)
 			if w := ended(p, steps, r); w != "" {
 				t.Errorf("longest cut %d: %s", longest, w)
@@ -156,6 +160,9 @@ func TestStopsWhereverItIs(t *testing.T) {
 		more = 1
 	}
 	for name, p := range worst() {
+		if !proptest.Long && len(p.Items)+len(p.Stock) >= packing.MaxKinds {
+			continue // half a second each
+		}
 		r := run{p: p}
 		var last *packing.Result
 		for looks := 0; looks < 60; looks += 1 + looks*more {
@@ -308,27 +315,30 @@ func TestTurnsAreNeverWorse(t *testing.T) {
 	}
 }
 
-// Progress rises, ends at the end, and never says more than the result.
+// Progress rises, ends at the end, and never says more than the result; of a run
+// with turns it is that of both runs.
 func TestReport(t *testing.T) {
 	in := load(t, "classes.json")[40]
-	var seen []packing.Progress
-	r, err := packing.Solve(context.Background(), in.problem(0), packing.Budget{Steps: 3_000_000, Report: func(p packing.Progress) { seen = append(seen, p) }})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if n := len(seen); n < 2 || n > 300 {
-		t.Errorf("%d reports", n)
-	}
-	for i, p := range seen {
-		if i > 0 && (p.Steps < seen[i-1].Steps || p.Bound < seen[i-1].Bound || seen[i-1].Best >= 0 && p.Best > seen[i-1].Best) {
-			t.Errorf("report %d is %+v after %+v", i, p, seen[i-1])
+	for turned, of := range []int64{3_000_000, 6_000_000} {
+		var seen []packing.Progress
+		r, err := packing.Solve(context.Background(), in.problem(turned), packing.Budget{Steps: 3_000_000, Report: func(p packing.Progress) { seen = append(seen, p) }})
+		if err != nil {
+			t.Fatal(err)
 		}
-		if p.Of != 3_000_000 || p.Best >= 0 && p.Best < r.Ordinary || p.Bound > r.Bound || p.Steps > p.Of {
-			t.Errorf("report %d is %+v; the result has %d sheets, bound %d", i, p, r.Ordinary, r.Bound)
+		if n := len(seen); n < 2 || n > 300 {
+			t.Errorf("%s: %d reports", direction[turned], n)
 		}
-	}
-	if p := seen[len(seen)-1]; p.Best != r.Ordinary || p.Bound != r.Bound {
-		t.Errorf("the last report is %+v", p)
+		for i, p := range seen {
+			if i > 0 && (p.Steps < seen[i-1].Steps || p.Bound < seen[i-1].Bound || seen[i-1].Best >= 0 && p.Best > seen[i-1].Best) {
+				t.Errorf("%s: report %d is %+v after %+v", direction[turned], i, p, seen[i-1])
+			}
+			if p.Of != of || p.Best >= 0 && p.Best < r.Ordinary || p.Bound > r.Bound || p.Steps > p.Of {
+				t.Errorf("%s: report %d is %+v; the result has %d sheets, bound %d", direction[turned], i, p, r.Ordinary, r.Bound)
+			}
+		}
+		if p := seen[len(seen)-1]; p.Best != r.Ordinary || p.Bound != r.Bound {
+			t.Errorf("%s: the last report is %+v", direction[turned], p)
+		}
 	}
 }
 

@@ -100,17 +100,17 @@ func TestFewEveryOptimum(t *testing.T) {
 	}
 }
 
-// A small budget on one in ten (long: five) of the published instances: never below the
+// A small budget on one in 25 (long: five) of the published instances: never below the
 // proven bound, never a bound above a known solution, never more than a sheet
 // in ten above the best known.
 func TestClassesSample(t *testing.T) {
 	ins := load(t, "classes.json")
-	every := 10
+	every := 25
 	if proptest.Long {
 		every = 5
 	}
 	for turned := range direction {
-		for i := 0; i < len(ins); i += every {
+		for i := turned; i < len(ins); i += every {
 			in := &ins[i]
 			r := solve(t, in.problem(turned), 2_000_000)
 			if r.Ordinary < in.Bound[turned] || r.Bound > in.Best[turned] {
@@ -138,14 +138,18 @@ func TestSameInputSameBytes(t *testing.T) {
 	}
 }
 
-// Many copies of few kinds. Fixed: the proved optimum, proved again. Turned:
-// no more than a sheet above the bound.
+// Many copies of few kinds. Fixed: the proved optimum, proved again. Turned: no
+// more than a sheet above the bound.
 func TestBatch(t *testing.T) {
+	steps := packing.DefaultSteps / 20
+	if proptest.Long {
+		steps = packing.DefaultSteps
+	}
 	for _, in := range load(t, "batch.json") {
 		for turned := range direction {
-			r := solve(t, in.problem(turned), packing.DefaultSteps)
+			r := solve(t, in.problem(turned), steps)
 			t.Logf("%s %s: %d sheets, bound %d, %d patterns, %d steps", in.Name, direction[turned], r.Ordinary, r.Bound, len(r.Sheets), r.Steps)
-			if r.Bound != in.Bound[turned] {
+			if r.Bound > in.Bound[turned] || r.Bound < in.Bound[turned] && (proptest.Long || turned == 0) {
 				t.Errorf("%s %s: bound %d, known %d", in.Name, direction[turned], r.Bound, in.Bound[turned])
 			}
 			if turned == 0 && (r.Ordinary != in.Best[0] || !r.Proved) {

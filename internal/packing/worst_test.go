@@ -86,7 +86,7 @@ func worst() map[string]packing.Problem {
 func TestWorstInputsComeBack(t *testing.T) {
 	for name, p := range worst() {
 		t.Run(name, func(t *testing.T) {
-			large := int64(2_000_000)
+			large := int64(500_000)
 			if proptest.Long {
 				large = 30_000_000
 			}

@@ -66,10 +66,14 @@ func TestZeroWasteHandful(t *testing.T) {
 // what it is, never below it either; the search stays within one sheet of it.
 func TestZeroWasteMany(t *testing.T) {
 	r := rand.New(rand.NewSource(6))
+	steps := int64(2_000_000)
+	if proptest.Long {
+		steps = 10_000_000
+	}
 	for n := 0; n < 12; n++ {
 		m := 3 + r.Intn(8)
 		p := zeroWaste(r, m, 4+r.Intn(4), 1000)
-		res := solve(t, p, 10_000_000)
+		res := solve(t, p, steps)
 		if res.Bound != m {
 			t.Errorf("case %d: bound %d, optimum %d", n, res.Bound, m)
 		}
@@ -92,7 +96,7 @@ func TestZeroWasteBatch(t *testing.T) {
 				p.Items = append(p.Items, packing.Item{W: s[0], H: s[1], Copies: times})
 			}
 		}
-		res := solve(t, p, packing.DefaultSteps)
+		res := solve(t, p, packing.DefaultSteps/4)
 		if res.Ordinary != m || !res.Proved {
 			t.Errorf("case %d: %d sheets (proved %v), cut from %d: %+v", n, res.Ordinary, res.Proved, m, p)
 		}

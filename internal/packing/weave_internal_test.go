@@ -1,0 +1,213 @@
+package packing
+
+import (
+	"context"
+	"math/rand"
+	"slices"
+	"testing"
+
+	"boardwrap.example/internal/proptest"
+)
+
+// inStrips makes so many sheets' worth of strips as high as a sheet, cut up at
+// random so that nothing is left over, and lists which come from which sheet.
+func inStrips(r *rand.Rand, sheets, each int) (p Problem, from [][]int) {
+	const wide = 1000
+	p.Stock = []Stock{{W: wide, H: 10, Count: Unlimited, Cost: 1}}
+	for range sheets {
+		left := int64(wide)
+		var of []int
+		for i := each; i > 1; i-- {
+			w := 1 + r.Int63n(2*left/int64(i)-1)
+			left -= w
+			of = append(of, len(p.Items))
+			p.Items = append(p.Items, Item{W: w, H: 10, Copies: 1})
+		}
+		of = append(of, len(p.Items))
+		p.Items = append(p.Items, Item{W: left, H: 10, Copies: 1})
+		from = append(from, of)
+	}
+	return p, from
+}
+
+// keep puts what strips are on a sheet into what was seen; false if they do not
+// fit.
+func keep(v *solver, of []int) bool {
+	counts := make([]int, len(v.t.parts))
+	for _, q := range of {
+		counts[q]++
+	}
+	var b bin
+	b.clear(0)
+	v.thickBy(&b, counts, of, true)
+	return b.count == len(of) && v.seen.force(v.mt, &b)
+}
+
+func weaver(p Problem) *solver {
+	v := newSolver(context.Background(), p, noLimit/4)
+	v.begin()
+	v.seen = &contents{seen: map[uint64]bool{}}
+	v.chance = 77
+	return v
+}
+
+// held counts the copies on the sheets of a search and without a place.
+func held(t *task, s *search) []int {
+	n := make([]int, len(t.parts))
+	for i := range s.bins {
+		for _, h := range s.bins[i].contents() {
+			n[h.part] += h.n
+		}
+	}
+	for _, q := range s.pool {
+		n[q]++
+	}
+	return n
+}
+
+// Sheets that were seen at different times, among many that lead nowhere, are
+// put together again.
+func TestWovenFindsWhatWasSeen(t *testing.T) {
+	r := rand.New(rand.NewSource(14))
+	for range proptest.Cases(20) {
+		sheets := 3 + r.Intn(6)
+		p, from := inStrips(r, sheets, 3+r.Intn(4))
+		v := weaver(p)
+		for wrong := 60; wrong > 0; {
+			of := r.Perm(len(p.Items))[:2+r.Intn(4)]
+			if keep(v, of) {
+				wrong--
+			}
+		}
+		for _, i := range r.Perm(sheets) {
+			keep(v, from[i]) // unless it was by chance
+		}
+		counts, _ := v.t.stores()
+		c := v.newCover(counts)
+		if !c.run(true, noLimit) || c.lp.value() < float64(sheets)-1e-3 || c.lp.value() > float64(sheets)+1e-3 {
+			t.Errorf("the program takes %v sheets of %d", c.lp.value(), sheets)
+		}
+		v.lower = 0 // as if nothing were proved
+		s := v.woven(sheets, noLimit)
+		if s == nil {
+			if !v.done() {
+				t.Error("no start")
+			}
+			continue
+		}
+		if len(s.pool) > 0 || len(s.bins) != sheets {
+			t.Errorf("%d pieces without a place on %d sheets, cut from %d", len(s.pool), len(s.bins), sheets)
+		}
+		if got := held(v.t, s); !slices.Equal(got, counts) {
+			t.Errorf("%v copies of %v", got, counts)
+		}
+	}
+}
+
+// Whatever was seen, a start holds every piece once, on a sheet or without a
+// place, and no sheet holds more than fits.
+func TestStartHoldsEveryPieceOnce(t *testing.T) {
+	r := rand.New(rand.NewSource(15))
+	twice := 0
+	for range proptest.Cases(40) {
+		p, _ := inStrips(r, 3+r.Intn(4), 3)
+		p.Items[0].Copies = 2
+		v := weaver(p)
+		for range 40 {
+			keep(v, r.Perm(len(p.Items))[:1+r.Intn(4)])
+		}
+		sheets := 2 + r.Intn(3)
+		var chosen []int
+		for _, at := range r.Perm(len(v.seen.bins))[:min(len(v.seen.bins), sheets)] {
+			chosen = append(chosen, at)
+		}
+		all := map[int]int{}
+		for _, at := range chosen {
+			for _, h := range v.seen.lists[at] {
+				if all[h.part] += h.n; all[h.part] > v.t.parts[h.part].n {
+					twice++
+				}
+			}
+		}
+		s := v.start(chosen, sheets)
+		counts, _ := v.t.stores()
+		if got := held(v.t, s); !slices.Equal(got, counts) || len(s.bins) != sheets {
+			t.Errorf("%v copies of %v on %d sheets of %d", got, counts, len(s.bins), sheets)
+		}
+		for i := range s.bins {
+			wide := int64(0)
+			for _, h := range s.bins[i].contents() {
+				wide += p.Items[h.part].W * int64(h.n)
+			}
+			if wide > 1000 {
+				t.Errorf("strips of %d on a sheet of 1000", wide)
+			}
+		}
+	}
+	if twice == 0 {
+		t.Error("nothing was on two sheets")
+	}
+}
+
+// What was seen is kept once, unless it is too little, and where it is too much
+// the older half goes.
+func TestContents(t *testing.T) {
+	r := rand.New(rand.NewSource(16))
+	p, from := inStrips(r, 4, 3)
+	v := weaver(p)
+	for _, of := range from {
+		first := keep(v, of)
+		slices.Reverse(of)
+		if again := keep(v, of); !first || again {
+			t.Errorf("kept %v, again %v", first, again)
+		}
+	}
+	v.seen.least = 1 << 40
+	if v.seen.add(v.mt, &v.best[0].b) || v.seen.force(v.mt, &bin{}) {
+		t.Error("too little is kept")
+	}
+	nodes := 0
+	for i := range v.seen.bins {
+		nodes += len(v.seen.bins[i].nodes)
+	}
+	if v.seen.nodes != nodes {
+		t.Errorf("%d nodes, counted %d", nodes, v.seen.nodes)
+	}
+	last := v.seen.lists[3]
+	if v.seen.thin(); len(v.seen.bins) != 4 {
+		t.Error("what is little goes")
+	}
+	v.seen.nodes = mostNodes + 1
+	if v.seen.thin(); len(v.seen.bins) != 2 || !slices.Equal(v.seen.lists[1], last) || v.seen.nodes >= nodes {
+		t.Errorf("%d are left, %d nodes", len(v.seen.bins), v.seen.nodes)
+	}
+}
+
+// Weaving ends at its limit, and never with more sheets.
+func TestWeaveEnds(t *testing.T) {
+	r := rand.New(rand.NewSource(17))
+	better := 0
+	for n := range proptest.Cases(24) {
+		p, from := inStrips(r, 4+r.Intn(3), 4)
+		v := weaver(p)
+		before := v.m.ordinary
+		if before == len(from) {
+			continue
+		}
+		for _, of := range from {
+			keep(v, of)
+		}
+		limit := v.mt.steps + []int64{2_000_000, 1_000_000, 100_000, 20_000}[n%4]
+		v.settleOn()
+		v.weave(limit)
+		if v.m.ordinary > before || v.m.short > 0 || v.mt.steps > limit+limit/4+100_000 {
+			t.Errorf("%d sheets, %d before; %d steps with a limit of %d", v.m.ordinary, before, v.mt.steps, limit)
+		}
+		if v.m.ordinary == len(from) {
+			better++
+		}
+	}
+	if better == 0 {
+		t.Error("no layout became better")
+	}
+}
