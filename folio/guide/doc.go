@@ -6,9 +6,10 @@
 // [Inside] and [Outside] the open folio, [Closed] the shut one from the head,
 // [Strip] and [Accordion] what folds, [Step] what hands do, [Sheet] how a sheet
 // is cut up. What a picture shows is read from the plan or the layout; nothing
-// is worked out here but where the words go. Two things are not at true scale
-// and say so: the enlarged detail of the tightest place, and how far apart the
-// layers of a folded strip are drawn in section.
+// is worked out here but where the words go, and how a piece lies while it is being
+// folded. Not at true scale are, and say so, the enlarged detail of the tightest
+// place and how far apart the layers of what is folded or pressed are drawn in
+// section; and how far the pockets of an accordion stand open.
 //
 // A [Document] is something to print: [HandOut] what a maker takes to the bench,
 // [Templates] what is easier traced than measured, [CuttingBook], [ShoppingList]
@@ -22,8 +23,11 @@
 // outline that is seen, continuous narrow a dimension, a leader or what lies
 // there already, short dashes narrow what is hidden. Long dashes are a valley
 // fold, dashes and dots a mountain fold, by the convention of Yoshizawa and
-// Randlett (common practice), as one sees the piece. In a step what is new, cut
-// or folded now is wider still. What takes adhesive is hatched, rising to the
+// Randlett (common practice), as one sees the piece. In a step what is new, cut,
+// scored or folded now is wider still. A step that folds shows the piece as it lies
+// before, with an arrow over the line, dashed where the part turns under, and
+// beside it the section as it lies afterwards. What is scored on the back is drawn
+// with the back up. What takes adhesive is hatched, rising to the
 // right on the side that is seen, falling on the other. Every picture carries a
 // legend of the kinds that are in it.
 //

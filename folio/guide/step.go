@@ -15,8 +15,10 @@ import (
 // Step draws what is done in the step of a number, see [work.Step]: narrow what
 // is there already, wide what is new, where the knife goes, what is folded, what
 // takes adhesive. A step that works on several things has a drawing of each.
-// Pieces that are not in the folio yet are drawn flat, their face up, as they
-// are measured. It returns false if there is no such step.
+// Pieces that are not in the folio yet are drawn flat, as they are measured, with
+// the side up that is worked on; what is folded as it lies before, and in section
+// afterwards; what dries in section, pressed. It returns false if there is no such
+// step.
 func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 	if !drawable(p) {
 		return Picture{}, false

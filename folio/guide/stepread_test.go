@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
+	"testing"
 
 	"boardwrap.example/folio/view"
 
@@ -558,4 +560,59 @@ func (t *stepReader) section(a work.FoldAt, folded score.Folded, over bool) stri
 		}
 	}
 	return ""
+}
+
+// A piece that is creased and laid open again is drawn half open, each panel as
+// long as it is.
+func TestHalfOpened(t *testing.T) {
+	seen := 0
+	for _, s := range everyForm(t) {
+		var pieces []folio.Piece
+		for piece := range s.plan.Pieces() {
+			pieces = append(pieces, piece)
+		}
+		for st := range s.plan.Steps() {
+			var at []units.Length
+			var first work.FoldAt
+			for _, a := range st.Do {
+				if f, ok := a.(work.FoldAt); ok && f.Open {
+					first = f
+					at = append(at, f.At)
+				}
+			}
+			pic, ok := guide.Step(s.plan, st.Number, guide.Options{})
+			r, bad := readPicture(pic, ok)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			if at == nil || !slices.ContainsFunc(r.texts, func(x readText) bool { return strings.HasSuffix(x.s, "half opened") }) {
+				continue
+			}
+			seen++
+			size := pieces[first.What.Index].Size()
+			end := size.W
+			if first.Axis == score.Level {
+				end = size.H
+			}
+			at = append(at, 0, end)
+			slices.Sort(at)
+			var got, want []int64
+			for k := 1; k < len(at); k++ {
+				want = append(want, nanos(at[k]-at[k-1]))
+			}
+			for _, l := range r.kind("outline") {
+				if len(l.pts) == 2 && l.of["piece"] == strconv.Itoa(first.What.Index) {
+					got = append(got, int64(math.Round(math.Hypot(float64(l.pts[0].x-l.pts[1].x), float64(l.pts[0].y-l.pts[1].y)))))
+				}
+			}
+			same := slices.EqualFunc(got, want, within)
+			slices.Reverse(got)
+			if !same && !slices.EqualFunc(got, want, within) {
+				t.Errorf("%s, step %d: panels of %v; want %v", s.name, st.Number, got, want)
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("nothing is half opened")
+	}
 }

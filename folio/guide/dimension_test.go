@@ -1,0 +1,236 @@
+package guide_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/units"
+)
+
+// figureOf reads a figure of a dimension: a length in millimetres or in inches.
+// What is rounded, and what is no figure, is not read.
+func figureOf(s, unit string) (int64, bool) {
+	if s == "" || s[0] < '0' || s[0] > '9' {
+		return 0, false
+	}
+	l, err := units.Parse(s + " " + unit)
+	return nanos(l), err == nil
+}
+
+// A measuredText is a figure with what it must be as long as.
+type measuredText struct {
+	s     string
+	value int64
+	could []int64
+}
+
+// dimensions reads every figure of a picture with the distances that it may stand
+// for: of a figure on a dimension line those between the extension lines at either
+// side of it, of one on a leader those at the leader's foot, or how far that is
+// from the origin of running dimensions.
+func (r *reading) dimensions(unit string) []measuredText {
+	var list []measuredText
+	em := r.texts[0].height
+	for _, t := range r.texts {
+		v, ok := figureOf(t.s, unit)
+		if !ok {
+			continue
+		}
+		m := measuredText{s: t.s, value: v}
+		for _, turned := range [...]bool{false, true} {
+			m.could = append(m.could, r.onLine(t.box, em, turned)...)
+		}
+		m.could = append(m.could, r.onLeader(t.box, em)...)
+		list = append(list, m)
+	}
+	return list
+}
+
+// along returns a point's places along and across an axis.
+func along(p point, turned bool) (x, y int64) {
+	if turned {
+		return p.y, p.x
+	}
+	return p.x, p.y
+}
+
+// ticks lists where extension lines cross a dimension line, in order.
+func (r *reading) ticks(from, to, at int64, turned bool) []int64 {
+	var list []int64
+	for _, l := range r.kind("thin") {
+		x0, y0 := along(l.pts[0], turned)
+		x1, y1 := along(l.pts[len(l.pts)-1], turned)
+		if len(l.pts) == 2 && x0 == x1 && min(y0, y1) <= at && at <= max(y0, y1) && from <= x0 && x0 <= to {
+			list = append(list, x0)
+		}
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
+}
+
+// gap returns the distance between the ticks round a place.
+func gap(ticks []int64, at int64) (int64, bool) {
+	for i := 1; i < len(ticks); i++ {
+		if ticks[i-1] < at && at < ticks[i] {
+			return ticks[i] - ticks[i-1], true
+		}
+	}
+	return 0, false
+}
+
+// onLine returns the distances of the dimension lines that a figure stands on.
+func (r *reading) onLine(b box, em int64, turned bool) []int64 {
+	a0, c0 := along(point{b.x0, b.y0}, turned)
+	a1, c1 := along(point{b.x1, b.y1}, turned)
+	mid := (a0 + a1) / 2
+	var list []int64
+	for _, l := range r.kind("thin") {
+		x0, y0 := along(l.pts[0], turned)
+		x1, y1 := along(l.pts[len(l.pts)-1], turned)
+		if len(l.pts) != 2 || y0 != y1 || min(x0, x1) > mid || max(x0, x1) < mid || y0 < c0-em || y0 > c1+em {
+			continue
+		}
+		if d, ok := gap(r.ticks(min(x0, x1), max(x0, x1), y0, turned), mid); ok {
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
+// onLeader returns what a figure at the end of a leader may stand for.
+func (r *reading) onLeader(b box, em int64) []int64 {
+	near := box{b.x0 - em/2, b.y0 - em/2, b.x1 + em/2, b.y1 + em/2}
+	var list []int64
+	for _, l := range r.kind("thin") {
+		if len(l.pts) != 3 {
+			continue
+		}
+		if end := l.pts[2]; end.x < near.x0 || end.x > near.x1 || end.y < near.y0 || end.y > near.y1 {
+			continue
+		}
+		turned := l.pts[0].y == l.pts[1].y // it runs straight out to the side
+		foot, at := along(l.pts[0], turned)
+		for _, c := range r.circles {
+			if x, _ := along(c.middle, turned); foot != x {
+				list = append(list, max(foot-x, x-foot))
+			}
+		}
+		for _, line := range r.kind("thin") {
+			x0, y0 := along(line.pts[0], turned)
+			x1, y1 := along(line.pts[len(line.pts)-1], turned)
+			if len(line.pts) == 2 && y0 == y1 && y0 == at && min(x0, x1) < foot && foot < max(x0, x1) {
+				if d, ok := gap(r.ticks(min(x0, x1), max(x0, x1), at, turned), foot); ok {
+					list = append(list, d)
+				}
+			}
+		}
+	}
+	return list
+}
+
+// Every figure says how long that is which it stands at, whether on its line or
+// outside on a leader, in every kind of picture; and every piece has its width
+// and its height said.
+func TestFiguresAreTrue(t *testing.T) {
+	for _, s := range append(samples(t), everyForm(t)...) {
+		unit := "in"
+		if s.plan.Notation() == units.MetricDecimal {
+			unit = "mm"
+		}
+		read := 0
+		for k, d := range drawings(s.plan) {
+			o := guide.Options{}
+			if k%2 > 0 {
+				o.Fit = units.Size{W: 170 * mm, H: 110 * mm}
+			}
+			pic, ok := d.draw(o)
+			if !ok || strings.HasSuffix(d.name, "closed") || strings.HasPrefix(d.name, "accordion") || strings.Contains(pic.Description(), "Close the folio") {
+				continue // an enlarged detail, lengths along a slant
+			}
+			r, bad := readPicture(pic, ok)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			for _, m := range r.dimensions(unit) {
+				read++
+				if !slices.ContainsFunc(m.could, func(d int64) bool { return within(d, m.value) }) {
+					t.Errorf("%s, %s: %q stands at what is %v nm long", s.name, d.name, m.s, m.could)
+				}
+			}
+		}
+		if read < 20 {
+			t.Errorf("%s: only %d figures", s.name, read)
+		}
+		i := 0
+		for piece := range s.plan.Pieces() {
+			pic, ok := guide.Piece(s.plan, i, guide.Options{})
+			r, bad := readPicture(pic, ok)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			said := func(l units.Length) bool {
+				return slices.ContainsFunc(r.dimensions(unit), func(m measuredText) bool { return within(m.value, nanos(l)) })
+			}
+			exact := !strings.Contains(fmt.Sprint(r.texts), "~")
+			if size := piece.Size(); exact && (!said(size.W) || !said(size.H)) {
+				t.Errorf("%s: the picture of the %s does not say %v", s.name, piece.Name(), size)
+			}
+			i++
+		}
+	}
+}
+
+// The widths by which words are placed are those that the font's maker published.
+func TestPublishedWidths(t *testing.T) {
+	data, err := os.ReadFile("testdata/helvetica.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var published struct{ Widths map[string]string }
+	if err := json.Unmarshal(data, &published); err != nil {
+		t.Fatal(err)
+	}
+	seen := map[rune]bool{}
+	for w, signs := range published.Widths {
+		want, _ := strconv.ParseInt(w, 10, 64)
+		for _, r := range signs {
+			seen[r] = true
+			if got := guide.SignWidth(r); got != want {
+				t.Errorf("%q is %d wide; published %d", r, got, want)
+			}
+		}
+	}
+	for r := ' '; r <= '~'; r++ {
+		if !seen[r] {
+			t.Errorf("no width of %q", r)
+		}
+	}
+}
+
+// What a folio's plan says of the open cover stands at the picture of it too.
+func TestOpenFolioSaysItsSize(t *testing.T) {
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}})
+	r, bad := readPicture(guide.Inside(p, guide.Options{}))
+	if bad != "" {
+		t.Fatal(bad)
+	}
+	var sum int64
+	height := false
+	for _, m := range r.dimensions("mm") {
+		if m.value == nanos(p.OpenHeight().Length()) {
+			height = true
+		} else {
+			sum += m.value
+		}
+	}
+	if !height || sum != nanos(p.OpenWidth().Length()) {
+		t.Errorf("the widths that are said sum to %d, height %t; want %v x %v", sum, height, p.OpenWidth().Length(), p.OpenHeight().Length())
+	}
+}
