@@ -53,7 +53,13 @@ func (h *hander) steps() {
 			}
 		}
 		if drawn < mostPictures {
-			if pic, ok := stepPicture(h.plan, h.all, i, draw); ok {
+			pic, ok := stepPicture(h.plan, h.all, i, draw)
+			if ok && pic.dwarfed() { // more room, down the page
+				wide := draw
+				wide.Fit.H += 50 * units.Millimetre
+				pic, ok = stepPicture(h.plan, h.all, i, wide)
+			}
+			if ok {
 				t.Figure = &Figure{Picture: pic}
 				drawn++
 			}

@@ -103,6 +103,18 @@ func (p *Picture) bodies() units.Size {
 	return all.Size()
 }
 
+// dwarfed reports whether a figure comes out so small on paper, less than 15 mm
+// along its longer side, that its words dwarf it, although it is larger in truth.
+func (p *Picture) dwarfed() bool {
+	for _, f := range p.figures {
+		size := f.body.Size()
+		if long := max(size.W, size.H); p.pen.shrink > 1000 && long < p.pen.mm(15_000) {
+			return true
+		}
+	}
+	return false
+}
+
 // fitting returns the shrinking, in thousandths, by which a body goes into a
 // room with words that take so much of it; 0 where none does or is needed.
 func fitting(body, words, room units.Length) int64 {
