@@ -49,6 +49,14 @@ func everyForm(t *testing.T) []sample {
 		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: anyKind(k, c)}}
 		list = append(list, sample{fmt.Sprintf("kind %d", k), build(t, s)})
 	}
+	for name, k := range map[string]pocket.Kind{
+		"strip with walls": pocket.FoldedStrip{Content: c, Spine: 6 * mm}, "flap with walls": pocket.Flap{Content: c, Spine: 6 * mm}, "lands": pocket.GussetRun{Content: c, Pockets: 2, Land: 6 * mm},
+	} {
+		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
+		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: folio.Folded{Kind: k}}}
+		list = append(list, sample{name, build(t, s)})
+	}
 	return list
 }
 

@@ -588,7 +588,7 @@ func TestLengthsReadBack(t *testing.T) {
 		}
 		return ""
 	}
-	for _, s := range samples(t) {
+	for _, s := range append(samples(t), everyForm(t)...) {
 		for k, o := range options {
 			if bad := reads(s.plan, o, k); bad != "" {
 				t.Errorf("%s, options %d: %s", s.name, k, bad)

@@ -41,8 +41,8 @@ func (w *workshop) subjects() []subject {
 			list = append(list, s)
 		}
 	}
-	if len(list) == 0 {
-		list = append(list, w.rest())
+	if len(list) == 0 { // nothing is done to a thing of its own
+		list = append(list, subject{view: onInside})
 	}
 	return list
 }
@@ -67,34 +67,6 @@ func (w *workshop) coated(a work.Action) (subject, bool) {
 		return subject{view: onPiece, piece: fix.What.Index}, true
 	}
 	return subject{}, false
-}
-
-// rest is what is drawn of a step that does nothing to a thing of its own, as
-// drying.
-func (w *workshop) rest() subject {
-	switch w.part.Kind {
-	case work.PartCase, work.PartWrap, work.PartMagnets:
-		for _, a := range w.done {
-			if _, ok := a.(work.TurnIn); ok {
-				return subject{view: onInside}
-			}
-		}
-		return subject{view: onWrap}
-	case work.PartFitting:
-		if i := w.part.Index; i < 0 || i >= len(w.fits) {
-			break
-		}
-		g := w.fits[w.part.Index]
-		if w.fittings[w.part.Index] == absent {
-			for i := range g.Pieces() {
-				return subject{view: onPiece, piece: i}
-			}
-		}
-		if g.Outside() {
-			return subject{view: onOutside}
-		}
-	}
-	return subject{view: onInside}
 }
 
 // subject returns what an action is drawn on.
