@@ -74,9 +74,21 @@ func (e *encoder) done(o Options) ([]byte, error) {
 	return append(dst, b.Bytes()...), nil
 }
 
+// What each field of each document calls is not copied to where it is called: that
+// would make programs in the browser larger by more than a megabyte.
+
+//go:noinline
+func (e *encoder) put(b byte) { e.out = append(e.out, b) }
+
+//go:noinline
 func (e *encoder) raw(s string) { e.out = append(e.out, s...) }
-func (e *encoder) bool(b bool)  { e.out = strconv.AppendBool(e.out, b) }
-func (e *encoder) int(i int64)  { e.out = strconv.AppendInt(e.out, i, 10) }
+
+//go:noinline
+func (e *encoder) bool(b bool) { e.out = strconv.AppendBool(e.out, b) }
+
+//go:noinline
+func (e *encoder) int(i int64) { e.out = strconv.AppendInt(e.out, i, 10) }
+
 func (e *encoder) fail(err error) {
 	if e.err == nil {
 		e.err = err
@@ -85,6 +97,8 @@ func (e *encoder) fail(err error) {
 
 // member begins a member, whose key comes with quotation marks and colon, if it
 // is wanted.
+//
+//go:noinline
 func (e *encoder) member(m mask, key string) bool {
 	if m != nil {
 		sub, ok := m[key[1:len(key)-2]]
@@ -116,33 +130,35 @@ func (e *encoder) noKind(v any) {
 }
 
 func writeObject[T any](e *encoder, v *T, members func(*encoder, *T)) {
-	e.out = append(e.out, '{')
+	e.put('{')
 	members(e, v)
-	e.out = append(e.out, '}')
+	e.put('}')
 }
 
+//go:noinline
 func writeObjects[T any](e *encoder, list []T, members func(*encoder, *T)) {
-	e.out = append(e.out, '[')
+	e.put('[')
 	for i := range list {
 		if i > 0 {
-			e.out = append(e.out, ',')
+			e.put(',')
 		}
-		e.out = append(e.out, '{')
+		e.put('{')
 		members(e, &list[i])
-		e.out = append(e.out, '}')
+		e.put('}')
 	}
-	e.out = append(e.out, ']')
+	e.put(']')
 }
 
+//go:noinline
 func writeList[T any](e *encoder, list []T, one func(*encoder, *T)) {
-	e.out = append(e.out, '[')
+	e.put('[')
 	for i := range list {
 		if i > 0 {
-			e.out = append(e.out, ',')
+			e.put(',')
 		}
 		one(e, &list[i])
 	}
-	e.out = append(e.out, ']')
+	e.put(']')
 }
 
 // writeArray leaves out the zero values at the end.
@@ -154,6 +170,7 @@ func writeArray[T comparable](e *encoder, list []T, one func(*encoder, *T)) {
 	writeList(e, list, one)
 }
 
+//go:noinline
 func (e *encoder) string(s string) {
 	if plain(s) {
 		e.out = append(append(append(e.out, '"'), s...), '"')
@@ -189,6 +206,8 @@ var safe = func() (all [256]uint8) {
 }()
 
 // writeText writes what a value is as a text.
+//
+//go:noinline
 func writeText[T encoding.TextAppender](e *encoder, v *T) {
 	from := len(e.out)
 	out, err := (*v).AppendText(append(e.out, '"'))

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
 )
@@ -20,6 +21,7 @@ import (
 // everything, [Planner] one that answers what is asked while somebody types.
 type Desk struct {
 	questions [][]question
+	step      func(*folio.Plan, int, guide.Options) (guide.Picture, bool) // draws a step; nil draws none
 	asked     string
 	plan      *folio.Plan
 }
@@ -53,10 +55,10 @@ var (
 )
 
 // New returns a desk that answers everything.
-func New() *Desk { return &Desk{questions: [][]question{soon, later}} }
+func New() *Desk { return &Desk{questions: [][]question{soon, later}, step: guide.Step} }
 
 // Planner returns a desk that answers with plans, Specs, pictures and verdicts, and
-// not with what is laid out, proposed or printed.
+// not with what is laid out, proposed or printed, nor with pictures of steps.
 func Planner() *Desk { return &Desk{questions: [][]question{soon}} }
 
 // Names are the names of everything that the desk can be asked.

@@ -55,7 +55,7 @@ func (d *Desk) pictures(texts [3]string) ([]byte, error) {
 	}
 	var all []string
 	if w.List || w.Names == nil {
-		all = pictureNames(p)
+		all = d.pictureNames(p)
 	}
 	if w.Names == nil {
 		w.Names = all
@@ -65,7 +65,7 @@ func (d *Desk) pictures(texts [3]string) ([]byte, error) {
 	}
 	out := []picture{}
 	for _, name := range w.Names {
-		pic, ok := draw(p, name, guide.Options{Fit: w.Fit})
+		pic, ok := d.draw(p, name, guide.Options{Fit: w.Fit})
 		if !ok || pic.Empty() {
 			continue
 		}
@@ -79,12 +79,12 @@ func (d *Desk) pictures(texts [3]string) ([]byte, error) {
 }
 
 // pictureNames are the names of all pictures of a plan, as a maker looks at them.
-func pictureNames(p *folio.Plan) []string {
+func (d *Desk) pictureNames(p *folio.Plan) []string {
 	names := []string{"inside", "closed", "outside", "wrap"}
 	for f := range p.Fittings() {
 		for _, kind := range [...]string{"strip ", "accordion "} {
 			name := kind + strconv.Itoa(f.Index())
-			if _, ok := draw(p, name, guide.Options{}); ok {
+			if _, ok := d.draw(p, name, guide.Options{}); ok {
 				names = append(names, name)
 			}
 		}
@@ -98,7 +98,7 @@ func pictureNames(p *folio.Plan) []string {
 }
 
 // draw draws the picture of a name.
-func draw(p *folio.Plan, name string, o guide.Options) (guide.Picture, bool) {
+func (d *Desk) draw(p *folio.Plan, name string, o guide.Options) (guide.Picture, bool) {
 	kind, number, _ := strings.Cut(name, " ")
 	i, err := strconv.Atoi(number)
 	if number != "" && err != nil {
@@ -118,7 +118,9 @@ func draw(p *folio.Plan, name string, o guide.Options) (guide.Picture, bool) {
 	case "accordion":
 		return guide.Accordion(p, i, o)
 	case "step":
-		return guide.Step(p, i, o)
+		if d.step != nil {
+			return d.step(p, i, o)
+		}
 	case "piece":
 		return guide.Piece(p, i, o)
 	}
