@@ -290,6 +290,20 @@ test("a piece is lit in every drawing", { skip }, async () => {
 	await page.waitForSelector("#working svg");
 	await page.getByRole("button", { name: "Close" }).click();
 	assert.equal(await page.locator("#working").isVisible(), false);
+	// Every drawing that shows it or what it is part of: the frame is seen from the
+	// closed edge too, the wrap on the sheet that it is cut from.
+	await page.locator('#pieces button:text-is("frame")').click();
+	assert.ok(await page.locator('#pictures [data-name="inside"] .lit').count() > 0);
+	assert.ok(await page.locator('#pictures [data-name="closed"] .lit[data-fitting="0"]').count() > 0);
+	assert.equal(await page.locator("#pictures [data-legend] .lit").count(), 0);
+	await page.getByRole("button", { name: "Lay it out" }).click();
+	await page.waitForSelector("#laid svg", { timeout: 30000 });
+	assert.equal(await page.locator("#laid .lit").count(), 0);
+	await page.locator('#pieces button:text-is("wrap")').click();
+	assert.ok(await page.locator('#laid .lit[data-piece="2"]').count() > 0);
+	// A piece is picked on the sheet too.
+	await page.locator('#laid text[data-piece="3"]').first().click();
+	assert.match(await page.locator("#working h3").textContent(), /^liner/);
 });
 
 test("folios are proposed, and one is picked", { skip }, async () => {
@@ -298,6 +312,9 @@ test("folios are proposed, and one is picked", { skip }, async () => {
 	await page.getByRole("button", { name: "Propose folios" }).click();
 	await page.waitForSelector("#take-0", { timeout: 30000 });
 	assert.ok(await page.locator("#proposals svg").count() > 0);
+	// One that is the best in several ways is shown once.
+	const shown = await page.locator("#proposals li svg").evaluateAll((all) => all.map((s) => s.outerHTML.replaceAll(/proposal-\d+-/g, "")));
+	assert.equal(new Set(shown).size, shown.length);
 	await picture("proposals");
 	await page.locator("#take-0").click();
 	await settled();
@@ -357,6 +374,12 @@ test("a batch is laid out and priced", { skip }, async () => {
 	await page.waitForSelector("#laid table", { timeout: 30000 });
 	assert.match(await page.locator("#laid").textContent(), /What it costs: \d+\.\d\d USD/);
 	await picture("batch");
+	// More copies: it is laid out anew, without being asked.
+	const bought = () => page.locator('#laid tr:has(th:text-is("covering")) td').first().textContent();
+	assert.equal(await bought(), "2"); // two wraps of 14 7/8 x 10 in on each sheet of 18 x 24 in
+	await page.getByLabel("How many copies").fill("10");
+	await page.waitForFunction(() => [...document.querySelectorAll("#laid tr")].some((r) => r.textContent.startsWith("covering5")), undefined, { timeout: 30000 });
+	await page.waitForSelector("#laid:not([aria-busy])");
 	for (const [name, want] of [["Print what to buy", /covering/], ["Print the cutting book", /wrap/], ["Print the price list", /Eastwater bow pair/]]) {
 		const opened = browser.waitForEvent("page");
 		await page.getByRole("button", { name }).click();

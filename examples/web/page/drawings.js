@@ -21,6 +21,11 @@ export class Drawings {
 		/** @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, seen: boolean}>} */
 		this.all = new Map();
 		this.piece = /** @type {number | undefined} */ (undefined);
+		/** The fitting that the lit piece belongs to. */
+		this.fitting = /** @type {number | undefined} */ (undefined);
+		/** Other places with drawings in them. @type {HTMLElement[]} */
+		this.others = [];
+		this.pick = pick;
 		/** @type {number[]} */
 		this.changed = [];
 		this.watch = new IntersectionObserver((entries) => {
@@ -33,8 +38,21 @@ export class Drawings {
 			}
 			if (more) ask();
 		}, { rootMargin: "0px" });
+		this.listen(box);
+	}
+
+	/** A place with drawings of its own, in which pieces are lit and picked too.
+	 * @param {HTMLElement} box */
+	also(box) {
+		this.others.push(box);
+		this.listen(box);
+	}
+
+	/** @param {HTMLElement} box */
+	listen(box) {
+		const { pick } = this;
 		const pieceAt = (/** @type {Event} */ e) => {
-			const el = e.target instanceof Element ? e.target.closest("[data-piece]") : null;
+			const el = e.target instanceof Element ? e.target.closest("[data-piece]:not([data-legend] *)") : null;
 			return el ? Number(el.getAttribute("data-piece")) : undefined;
 		};
 		box.addEventListener("pointerover", (e) => { const p = pieceAt(e); if (p !== undefined) pick(p, false); });
@@ -89,18 +107,23 @@ export class Drawings {
 		}
 	}
 
-	/** Lights a piece in every drawing. @param {number | undefined} piece */
-	light(piece) {
-		if (piece === this.piece) return;
-		this.piece = piece;
+	/** Lights a piece in every drawing; where it is not drawn itself, what it is part of.
+	 * @param {number | undefined} piece @param {number | undefined} fitting */
+	light(piece, fitting) {
+		if (piece === this.piece && fitting === this.fitting) return;
+		[this.piece, this.fitting] = [piece, fitting];
 		for (const d of this.all.values()) this.lightIn(d.view);
+		for (const box of this.others) for (const svg of box.querySelectorAll("svg")) this.lightIn(svg);
 	}
 
 	/** @param {Element} root */
 	lightIn(root) {
 		for (const el of root.querySelectorAll(".lit")) el.classList.remove("lit");
 		if (this.piece === undefined) return;
-		for (const el of root.querySelectorAll('[data-piece="' + this.piece + '"]')) el.classList.add("lit");
+		const none = ":not([data-legend] *)";
+		let all = root.querySelectorAll('[data-piece="' + this.piece + '"]' + none);
+		if (all.length === 0 && this.fitting !== undefined) all = root.querySelectorAll('[data-fitting="' + this.fitting + '"]' + none);
+		for (const el of all) el.classList.add("lit");
 	}
 
 	/** Marks what a refit has changed. @param {number[]} changed */

@@ -37,7 +37,8 @@ let form = /** @type {Form | undefined} */ (undefined);
 let batchSchema = /** @type {Plain} */ ({});
 
 const drawings = new Drawings(byId("pictures"), () => work(), (piece, held) => pieces.pick(piece, held));
-const pieces = new Pieces(byId("pieces"), byId("working"), (piece) => drawings.light(piece), drawPiece);
+const pieces = new Pieces(byId("pieces"), byId("working"), (piece, fitting) => drawings.light(piece, fitting), drawPiece);
+drawings.also(byId("laid"));
 
 let drawingPiece = 0;
 /** Draws a piece by itself, once the pointer rests on it. @param {number} piece @param {HTMLElement} to */
@@ -93,7 +94,7 @@ let written = location.hash;
 function changed(anew = true) {
 	byId("undo").toggleAttribute("disabled", !past.canUndo);
 	byId("redo").toggleAttribute("disabled", !past.canRedo);
-	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay, sheets })]);
+	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets })]);
 	start.sync(past.now.contents);
 	const fittings = at(past.now, "spec.fittings");
 	if (Array.isArray(fittings)) {
@@ -107,6 +108,7 @@ function changed(anew = true) {
 	if (!anew) return;
 	clearTimeout(writing);
 	writing = setTimeout(write, 300); // browsers let an address change so often only
+	layLater();
 	work();
 }
 
@@ -166,20 +168,40 @@ const start = new Start(byId("start"), {
 	keep: (contents) => go(put(past.now, "contents", contents === "" ? undefined : contents) ?? past.now, "contents", true),
 });
 
-async function lay() {
+/** What was last laid out, as a document. */
+let laidOf = "";
+let relaying = 0;
+
+/** @param {boolean} asked whether somebody asked for it just now */
+async function lay(asked) {
+	clearTimeout(relaying);
 	const box = byId("laid");
 	byId("laid-part").hidden = false;
 	box.setAttribute("aria-busy", "true");
-	say("Laying it out.");
+	if (asked) say("Laying it out.");
+	const text = batchDocument(past.now);
+	laidOf = text;
 	try {
-		const [text] = await slow.ask([["batch", batchDocument(past.now)]]);
-		showBatch(box, JSON.parse(text), (v) => make("p", { className: "problem" }, wordsOf(v)), paper);
-		say("Laid out.");
-		byId("laid-head").focus();
+		const [answer] = await slow.ask([["batch", text]]);
+		if (text !== laidOf) return; // something newer is under way
+		showBatch(box, JSON.parse(answer), (v) => make("p", { className: "problem" }, wordsOf(v)), paper);
+		for (const svg of box.querySelectorAll("svg")) drawings.lightIn(svg);
+		if (asked) {
+			say("Laid out.");
+			byId("laid-head").focus();
+		}
 	} catch (why) {
 		say(why instanceof Error ? why.message : String(why));
 	}
 	box.removeAttribute("aria-busy");
+}
+
+/** Lays it out anew once typing has paused, for as long as a layout is shown. */
+function layLater() {
+	if (byId("laid-part").hidden || laidOf === "" || batchDocument(past.now) === laidOf) return;
+	byId("laid").setAttribute("aria-busy", "true");
+	clearTimeout(relaying);
+	relaying = setTimeout(() => lay(false), 1000);
 }
 
 async function sheets() {

@@ -5,7 +5,7 @@ import { make } from "./form.js";
 /** @typedef {Record<string, any>} Plain */
 
 export class Pieces {
-	/** @param {HTMLElement} table @param {HTMLElement} working @param {(piece: number | undefined) => void} light
+	/** @param {HTMLElement} table @param {HTMLElement} working @param {(piece: number | undefined, fitting: number | undefined) => void} light
 	 * @param {(piece: number, to: HTMLElement) => void} draw */
 	constructor(table, working, light, draw) {
 		this.draw = draw;
@@ -35,8 +35,9 @@ export class Pieces {
 
 	/** @param {Plain} plan @param {Plain} [before] the plan before it was refitted */
 	show(plan, before) {
+		const fittings = new Map((plan.fittings ?? []).map((/** @type {Plain} */ f) => ["fittings[" + f.index + "]", f.index]));
 		const labels = new Map((plan.fittings ?? []).map((/** @type {Plain} */ f) => ["fittings[" + f.index + "]", f.label]));
-		this.pieces = (plan.pieces ?? []).map((/** @type {Plain} */ p) => ({ ...p, fitting: labels.get(p.fitting) ?? "" }));
+		this.pieces = (plan.pieces ?? []).map((/** @type {Plain} */ p) => ({ ...p, fitting: labels.get(p.fitting) ?? "", index: fittings.get(p.fitting) }));
 		// What the size of each piece was, where a refit has changed it.
 		this.was = this.pieces.map((p, i) => {
 			const b = before?.pieces?.[i];
@@ -85,7 +86,7 @@ export class Pieces {
 			this.shown = this.held;
 		} else if (this.held === undefined) this.shown = piece;
 		this.tell();
-		this.light(this.shown);
+		this.light(this.shown, this.shown === undefined ? undefined : this.pieces[this.shown]?.index);
 	}
 
 	tell() {

@@ -56,7 +56,16 @@ export class Start {
 			this.acts.say("No folio could be looked for: see what must be changed.");
 			return;
 		}
-		const proposals = answer.proposals?.proposals ?? [];
+		// One folio may be the best in several ways.
+		/** @type {Map<string, Plain>} */
+		const kinds = new Map();
+		for (const p of answer.proposals?.proposals ?? []) {
+			const key = JSON.stringify(p.spec);
+			const same = kinds.get(key);
+			if (same) same.aim += ", " + p.aim;
+			else kinds.set(key, { ...p });
+		}
+		const proposals = [...kinds.values()];
 		this.list.replaceChildren(...proposals.map((p, i) => this.card(p, i)), ...(answer.proposals?.lacking ?? []).map((l) => make("li", {}, make("h3", {}, l.aim), make("p", {}, "There is none. " + (l.why ?? []).map((w) => w.text).join(" ")))));
 		this.acts.say(proposals.length === 0 ? "No folio holds it." : proposals.length + (proposals.length === 1 ? " folio is" : " folios are") + " proposed.");
 	}
