@@ -99,7 +99,7 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 			if l.side == score.Tail || l.side == score.Right { // above the line, read from below or from the right
 				on = dim - p.em(leaderGap+drop)
 			}
-			f.write(text{s: s, at: l.at(mid, on), upright: !l.level(), width: w})
+			f.write(text{s: s, at: l.at(mid, on), upright: !l.level(), width: w, of: nothing})
 			continue
 		}
 		if many && (said[s] || len(outers) == mostDrawn) {
@@ -181,7 +181,7 @@ func (l lane) leaders(outers []outer, from, straight units.Length) {
 		o := &outers[i]
 		o.to = at[i]
 		f.aid(l.at(o.from, from), l.at(o.from, straight), l.at(o.to, slant))
-		t := text{s: o.s, width: o.width}
+		t := text{s: o.s, width: o.width, of: nothing}
 		switch {
 		case aside && l.side == score.Head:
 			t.upright, t.anchor, t.at = true, atStart, l.at(o.to+middle, out)

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"regexp"
 	"testing"
 
 	"boardwrap.example/folio/rule"
@@ -58,5 +59,41 @@ func TestPieceIsDrawnOrNot(t *testing.T) {
 		if _, ok := guide.Piece(none, 0, guide.Options{}); ok {
 			t.Error("there is a picture of no plan")
 		}
+	}
+}
+
+// A front end lights what is marked as of a piece: the figures of dimensions, which
+// measure one thing or several, and the words of a legend are of none.
+func TestFiguresAreOfNoPiece(t *testing.T) {
+	p := build(t, folio.Spec{
+		Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 20 * mm},
+		Fittings: []folio.Fitting{{Name: "map", Kind: folio.Mat{Size: units.Size{W: 80 * mm, H: 100 * mm}}}},
+	})
+	texts := regexp.MustCompile(`<text([^>]*)>([^<]*)</text>`)
+	figures, names := 0, 0
+	for _, draw := range []func(*folio.Plan, guide.Options) (guide.Picture, bool){guide.Inside, guide.Outside, guide.Wrap, guide.Closed} {
+		pic, ok := draw(p, guide.Options{})
+		if !ok {
+			t.Fatal("no picture")
+		}
+		before, rest, _ := bytes.Cut(pic.AppendSVG(nil), []byte("data-legend"))
+		legend, after, _ := bytes.Cut(rest, []byte("</g>"))
+		for _, m := range texts.FindAllSubmatch(append(before, after...), -1) {
+			of := bytes.Contains(m[1], []byte("data-piece")) || bytes.Contains(m[1], []byte("data-fitting"))
+			switch figure := regexp.MustCompile(`^[\d. ]+$`).Match(m[2]); {
+			case figure && of:
+				t.Errorf("%s: the figure %s is of a piece", pic.Title(), m[2])
+			case figure:
+				figures++
+			case of:
+				names++
+			}
+		}
+		if bytes.Contains(legend, []byte("data-piece")) {
+			t.Errorf("%s: words of the legend are of a piece", pic.Title())
+		}
+	}
+	if figures < 8 || names < 3 {
+		t.Errorf("%d figures, %d names", figures, names)
 	}
 }

@@ -146,7 +146,7 @@ func (f *figure) number() {
 				}
 				f.aid(on, near)
 				f.dots = append(f.dots, dot{at: middle, radius: radius, open: true})
-				f.write(text{s: b.s, at: units.Point{X: middle.X, Y: middle.Y + f.pen.em((rise-drop)/2)}})
+				f.write(text{s: b.s, at: units.Point{X: middle.X, Y: middle.Y + f.pen.em((rise-drop)/2)}, of: nothing})
 				placed = true
 				break search
 			}

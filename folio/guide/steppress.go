@@ -43,7 +43,7 @@ func (f *figure) span(side score.Edge, from, to units.Length, s string) {
 	width := f.width(s)
 	mid := from + (to - from).Half(units.Down)
 	if to-from >= width+p.em(600) {
-		f.write(text{s: s, at: l.at(mid, dim+p.em(leaderGap+drop)), upright: !l.level(), width: width})
+		f.write(text{s: s, at: l.at(mid, dim+p.em(leaderGap+drop)), upright: !l.level(), width: width, of: nothing})
 		return
 	}
 	l.leaders([]outer{{from: mid, s: s, width: width}}, dim, dim+p.em(leaderStraight))
