@@ -62,7 +62,8 @@ const labels = {
 export function label(path) {
 	const plain = path.replace(/\[\d+\]/g, "");
 	const name = plain.slice(plain.lastIndexOf(".") + 1);
-	const word = labels[plain] ?? labels[name] ?? name.replace(/[A-Z]/g, (c) => " " + c.toLowerCase());
+	const own = (/** @type {string} */ k) => (Object.hasOwn(labels, k) ? labels[k] : undefined); // a name may be "constructor"
+	const word = own(plain) ?? own(name) ?? name.replace(/[A-Z]/g, (c) => " " + c.toLowerCase());
 	return word.charAt(0).toUpperCase() + word.slice(1);
 }
 
