@@ -66,7 +66,7 @@ func TestPieceIsDrawnOrNot(t *testing.T) {
 // measure one thing or several, and the words of a legend are of none.
 func TestFiguresAreOfNoPiece(t *testing.T) {
 	p := build(t, folio.Spec{
-		Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: folio.Spine{Width: 20 * mm},
+		Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm},
 		Fittings: []folio.Fitting{{Name: "map", Kind: folio.Mat{Size: units.Size{W: 80 * mm, H: 100 * mm}}}},
 	})
 	texts := regexp.MustCompile(`<text([^>]*)>([^<]*)</text>`)
