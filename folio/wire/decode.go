@@ -267,21 +267,28 @@ func (d *decoder) kind(n *node, of shape) shape {
 	return f.shapes[i]
 }
 
-const wantText = "a text"
+// What is wanted of texts.
+const (
+	want         = "a text"
+	wantGrammage = `a grammage with its unit, as in "120 g/m²"`
+	wantMass     = `a mass with its unit, as in "40 g"`
+	wantRuler    = `a step of a ruler with its unit, as in "1/16 in" or "1 mm"`
+	wantAmount   = `an amount with its currency, as in "4.50 USD"`
+)
 
 // length reads a length: a text, and in what is written for drawing an object
 // with that text and the millimetres that it says.
 func (d *decoder) length(n *node, to *units.Length) {
-	const want = `a length with its unit, as in "4 1/2 in" or "114 mm"`
+	const wantLength = `a length with its unit, as in "4 1/2 in" or "114 mm"`
 	if !d.mm {
-		d.text(n, to, want)
+		d.text(n, to, wantLength)
 		return
 	}
 	var mm *node
 	before := d.faults.len()
 	for i, n := range d.members(n, shapeLength) {
 		if i == 0 {
-			d.text(n, to, want)
+			d.text(n, to, wantLength)
 		} else {
 			mm = n
 		}
@@ -332,7 +339,7 @@ func (d *decoder) text(n *node, to encoding.TextUnmarshaler, want string) {
 
 func (d *decoder) string(n *node, to *string) {
 	if n.form != isText && n.form != isCell {
-		d.wrong(n, wantText)
+		d.wrong(n, want)
 		return
 	}
 	*to = n.text

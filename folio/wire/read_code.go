@@ -52,13 +52,13 @@ func (d *decoder) readBoardsBoard(n *node, v *boards.Board) {
 	for i, n := range d.members(n, shapeBoardsBoard) {
 		switch i {
 		case 0:
-			d.text(n, &v.Role, wantText)
+			d.text(n, &v.Role, want)
 		case 1:
-			d.text(n, &v.Rule, wantText)
+			d.text(n, &v.Rule, want)
 		case 2:
 			d.length(n, &v.Width)
 		case 3:
-			d.text(n, &v.Over, wantText)
+			d.text(n, &v.Over, want)
 		}
 	}
 }
@@ -67,7 +67,7 @@ func (d *decoder) readBoardsJoint(n *node, v *boards.Joint) {
 	for i, n := range d.members(n, shapeBoardsJoint) {
 		switch i {
 		case 0:
-			d.text(n, &v.Fold, wantText)
+			d.text(n, &v.Fold, want)
 		case 1:
 			d.readRuleHinge(n, &v.Hinge)
 		}
@@ -82,7 +82,7 @@ func (d *decoder) readBoardsRow(n *node, v *boards.Row) {
 		case 1:
 			readList(d, n, &v.Joints, (*decoder).readBoardsJoint)
 		case 2:
-			d.text(n, &v.Main, wantText)
+			d.text(n, &v.Main, want)
 		}
 	}
 }
@@ -91,21 +91,21 @@ func (d *decoder) readCostBasis(n *node, v *cost.Basis) {
 	for i, n := range d.members(n, shapeCostBasis) {
 		switch i {
 		case 0:
-			d.text(n, &v.Sheets, wantText)
+			d.text(n, &v.Sheets, want)
 		case 1:
 			readList(d, n, &v.Supplies, (*decoder).readCostSupply)
 		case 2:
 			readList(d, n, &v.Minutes, (*decoder).int)
 		case 3:
-			d.text(n, &v.Rate, wantText)
+			d.text(n, &v.Rate, wantAmount)
 		case 4:
-			d.text(n, &v.Fee, wantText)
+			d.text(n, &v.Fee, wantAmount)
 		case 5:
 			d.int(n, &v.Margin)
 		case 6:
 			d.int64(n, &v.RoundTo)
 		case 7:
-			readList(d, n, &v.Prices, func(d *decoder, n *node, v *money.Amount) { d.text(n, v, wantText) })
+			readList(d, n, &v.Prices, func(d *decoder, n *node, v *money.Amount) { d.text(n, v, wantAmount) })
 		}
 	}
 }
@@ -116,7 +116,7 @@ func (d *decoder) readCostSupply(n *node, v *cost.Supply) {
 		case 0:
 			d.string(n, &v.Name)
 		case 1:
-			d.text(n, &v.Price, wantText)
+			d.text(n, &v.Price, wantAmount)
 		case 2:
 			d.int64(n, &v.Contents)
 		case 3:
@@ -178,7 +178,7 @@ func (d *decoder) readFolioFitting(n *node, v *folio.Fitting) {
 		case 2:
 			d.readPlaceSizing(n, &v.Size)
 		case 3:
-			d.text(n, &v.Panel, wantText)
+			d.text(n, &v.Panel, want)
 		case 4:
 			d.bool(n, &v.Outside)
 		case 5:
@@ -214,7 +214,7 @@ func (d *decoder) readFolioFrame(n *node, v *folio.Frame) {
 		case 2:
 			d.length(n, &v.Rail)
 		case 3:
-			d.text(n, &v.Mouth, wantText)
+			d.text(n, &v.Mouth, want)
 		case 4:
 			d.length(n, &v.Foam)
 		case 5:
@@ -278,7 +278,7 @@ func (d *decoder) readFolioOrnament(n *node, v *folio.Ornament) {
 		case 1:
 			d.length(n, &v.Thickness)
 		case 2:
-			d.text(n, &v.Mass, wantText)
+			d.text(n, &v.Mass, wantMass)
 		}
 	}
 }
@@ -287,17 +287,17 @@ func (d *decoder) readFolioRulers(n *node, v *folio.Rulers) {
 	for i, n := range d.members(n, shapeFolioRulers) {
 		switch i {
 		case 0:
-			d.text(n, &v.Main, wantText)
+			d.text(n, &v.Main, wantRuler)
 		case 1:
-			d.text(n, &v.Board, wantText)
+			d.text(n, &v.Board, wantRuler)
 		case 2:
-			d.text(n, &v.Gap, wantText)
+			d.text(n, &v.Gap, wantRuler)
 		case 3:
-			d.text(n, &v.Wrap, wantText)
+			d.text(n, &v.Wrap, wantRuler)
 		case 4:
-			d.text(n, &v.Liner, wantText)
+			d.text(n, &v.Liner, wantRuler)
 		case 5:
-			d.text(n, &v.Fitting, wantText)
+			d.text(n, &v.Fitting, wantRuler)
 		}
 	}
 }
@@ -308,7 +308,7 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 0:
 			d.string(n, &v.Title)
 		case 1:
-			d.text(n, &v.Form, wantText)
+			d.text(n, &v.Form, want)
 		case 2:
 			d.size(n, &v.Cover)
 		case 3:
@@ -336,15 +336,15 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 14:
 			d.readRuleMitre(n, &v.Mitre)
 		case 15:
-			d.text(n, &v.Turning, wantText)
+			d.text(n, &v.Turning, want)
 		case 16:
 			d.readRuleQuarter(n, &v.Quarter)
 		case 17:
 			d.readRuleLining(n, &v.Lining)
 		case 18:
-			d.text(n, &v.Grain, wantText)
+			d.text(n, &v.Grain, want)
 		case 19:
-			d.text(n, &v.Groove, wantText)
+			d.text(n, &v.Groove, want)
 		case 20:
 			d.length(n, &v.Placing)
 		case 21:
@@ -371,7 +371,7 @@ func (d *decoder) readHeld(n *node, v *held) {
 		case 1:
 			d.int(n, &v.Copies)
 		case 2:
-			d.text(n, &v.Way, wantText)
+			d.text(n, &v.Way, want)
 		case 3:
 			d.bool(n, &v.Turned)
 		case 4:
@@ -379,7 +379,7 @@ func (d *decoder) readHeld(n *node, v *held) {
 		case 5:
 			d.string(n, &v.Name)
 		case 6:
-			d.text(n, &v.Panel, wantText)
+			d.text(n, &v.Panel, want)
 		case 7:
 			d.readUnitsRect(n, &v.Rect)
 		case 8:
@@ -392,7 +392,7 @@ func (d *decoder) readLacking(n *node, v *lacking) {
 	for i, n := range d.members(n, shapeLacking) {
 		switch i {
 		case 0:
-			d.text(n, &v.Aim, wantText)
+			d.text(n, &v.Aim, want)
 		case 1:
 			readList(d, n, &v.Why, (*decoder).readReason)
 		}
@@ -444,11 +444,11 @@ func (d *decoder) readLayoutSheetKind(n *node, v *layout.SheetKind) {
 		case 0:
 			d.size(n, &v.Size)
 		case 1:
-			d.text(n, &v.Grain, wantText)
+			d.text(n, &v.Grain, want)
 		case 2:
 			d.int(n, &v.Count)
 		case 3:
-			d.text(n, &v.Price, wantText)
+			d.text(n, &v.Price, wantAmount)
 		case 4:
 			d.bool(n, &v.Offcut)
 		case 5:
@@ -472,9 +472,9 @@ func (d *decoder) readPlacePlace(n *node, v *place.Place) {
 	for i, n := range d.members(n, shapePlacePlace) {
 		switch i {
 		case 0:
-			d.text(n, &v.Across, wantText)
+			d.text(n, &v.Across, want)
 		case 1:
-			d.text(n, &v.Along, wantText)
+			d.text(n, &v.Along, want)
 		case 2:
 			d.string(n, &v.AcrossOf)
 		case 3:
@@ -500,7 +500,7 @@ func (d *decoder) readPlaceRelation(n *node, v *place.Relation) {
 	for i, n := range d.members(n, shapePlaceRelation) {
 		switch i {
 		case 0:
-			d.text(n, &v.Of, wantText)
+			d.text(n, &v.Of, want)
 		case 1:
 			d.string(n, &v.Fitting)
 		case 2:
@@ -527,7 +527,7 @@ func (d *decoder) readPlaceSizing(n *node, v *place.Sizing) {
 		case 1:
 			d.readPlaceRelation(n, &v.H)
 		case 2:
-			d.text(n, &v.Picture, wantText)
+			d.text(n, &v.Picture, want)
 		case 3:
 			d.readPlaceProportions(n, &v.Proportions)
 		}
@@ -620,7 +620,7 @@ func (d *decoder) readPocketFlap(n *node, v *pocket.Flap) {
 		case 3:
 			d.size(n, &v.Leaf)
 		case 4:
-			d.text(n, &v.Hinge, wantText)
+			d.text(n, &v.Hinge, want)
 		case 5:
 			d.length(n, &v.Tab)
 		case 6:
@@ -723,7 +723,7 @@ func (d *decoder) readPocketGusset(n *node, v *pocket.Gusset) {
 		case 4:
 			d.readPocketShare(n, &v.Depth)
 		case 5:
-			d.text(n, &v.At, wantText)
+			d.text(n, &v.At, want)
 		case 6:
 			d.length(n, &v.Opening)
 		case 7:
@@ -849,7 +849,7 @@ func (d *decoder) readPocketSlip(n *node, v *pocket.Slip) {
 		case 5:
 			d.size(n, &v.Place)
 		case 6:
-			d.text(n, &v.Build, wantText)
+			d.text(n, &v.Build, want)
 		case 7:
 			d.length(n, &v.Glue)
 		case 8:
@@ -866,7 +866,7 @@ func (d *decoder) readPostPacking(n *node, v *post.Packing) {
 		case 1:
 			d.length(n, &v.Wall)
 		case 2:
-			d.text(n, &v.Mass, wantText)
+			d.text(n, &v.Mass, wantMass)
 		case 3:
 			d.bool(n, &v.Box)
 		case 4:
@@ -879,7 +879,7 @@ func (d *decoder) readProposal(n *node, v *proposal) {
 	for i, n := range d.members(n, shapeProposal) {
 		switch i {
 		case 0:
-			d.text(n, &v.Aim, wantText)
+			d.text(n, &v.Aim, want)
 		case 1:
 			d.bool(n, &v.Complete)
 		case 2:
@@ -955,7 +955,7 @@ func (d *decoder) readProposeRequest(n *node, v *propose.Request) {
 		case 2:
 			d.string(n, &v.Stock)
 		case 3:
-			readList(d, n, &v.Without, func(d *decoder, n *node, v *propose.Way) { d.text(n, v, wantText) })
+			readList(d, n, &v.Without, func(d *decoder, n *node, v *propose.Way) { d.text(n, v, want) })
 		case 4:
 			d.readProposeLimits(n, &v.Limits)
 		case 5:
@@ -985,7 +985,7 @@ func (d *decoder) readProposeTaste(n *node, v *propose.Taste) {
 		case 1:
 			d.length(n, &v.Between)
 		case 2:
-			d.text(n, &v.Order, wantText)
+			d.text(n, &v.Order, want)
 		case 3:
 			d.bool(n, &v.Anyhow)
 		}
@@ -1000,9 +1000,9 @@ func (d *decoder) readProposeThing(n *node, v *propose.Thing) {
 		case 1:
 			d.int(n, &v.Count)
 		case 2:
-			d.text(n, &v.Sight, wantText)
+			d.text(n, &v.Sight, want)
 		case 3:
-			d.text(n, &v.Keeping, wantText)
+			d.text(n, &v.Keeping, want)
 		case 4:
 			d.bool(n, &v.Sticks)
 		case 5:
@@ -1017,13 +1017,13 @@ func (d *decoder) readReason(n *node, v *reason) {
 	for i, n := range d.members(n, shapeReason) {
 		switch i {
 		case 0:
-			d.text(n, &v.Cause, wantText)
+			d.text(n, &v.Cause, want)
 		case 1:
 			d.int(n, &v.Thing)
 		case 2:
 			d.string(n, &v.Name)
 		case 3:
-			d.text(n, &v.Way, wantText)
+			d.text(n, &v.Way, want)
 		case 4:
 			d.int(n, &v.Count)
 		case 5:
@@ -1050,11 +1050,11 @@ func (d *decoder) readRuleHinge(n *node, v *rule.Hinge) {
 	for i, n := range d.members(n, shapeRuleHinge) {
 		switch i {
 		case 0:
-			d.text(n, &v.Rule, wantText)
+			d.text(n, &v.Rule, want)
 		case 1:
 			d.length(n, &v.Width)
 		case 2:
-			d.text(n, &v.Crease, wantText)
+			d.text(n, &v.Crease, want)
 		case 3:
 			d.length(n, &v.Offset)
 		case 4:
@@ -1067,7 +1067,7 @@ func (d *decoder) readRuleLining(n *node, v *rule.Lining) {
 	for i, n := range d.members(n, shapeRuleLining) {
 		switch i {
 		case 0:
-			d.text(n, &v.Rule, wantText)
+			d.text(n, &v.Rule, want)
 		case 1:
 			d.length(n, &v.Inset)
 		}
@@ -1078,7 +1078,7 @@ func (d *decoder) readRuleMargin(n *node, v *rule.Margin) {
 	for i, n := range d.members(n, shapeRuleMargin) {
 		switch i {
 		case 0:
-			d.text(n, &v.Rule, wantText)
+			d.text(n, &v.Rule, want)
 		case 1:
 			d.length(n, &v.Ideal)
 		case 2:
@@ -1093,7 +1093,7 @@ func (d *decoder) readRuleMitre(n *node, v *rule.Mitre) {
 	for i, n := range d.members(n, shapeRuleMitre) {
 		switch i {
 		case 0:
-			d.text(n, &v.Rule, wantText)
+			d.text(n, &v.Rule, want)
 		case 1:
 			d.length(n, &v.Distance)
 		}
@@ -1104,7 +1104,7 @@ func (d *decoder) readRuleQuarter(n *node, v *rule.Quarter) {
 	for i, n := range d.members(n, shapeRuleQuarter) {
 		switch i {
 		case 0:
-			d.text(n, &v.Rule, wantText)
+			d.text(n, &v.Rule, want)
 		case 1:
 			d.length(n, &v.Reach)
 		case 2:
@@ -1121,7 +1121,7 @@ func (d *decoder) readRuleSpine(n *node, v *rule.Spine) {
 		case 1:
 			d.length(n, &v.Contents)
 		case 2:
-			d.text(n, &v.Rule, wantText)
+			d.text(n, &v.Rule, want)
 		case 3:
 			d.string(n, &v.Stiffener)
 		}
@@ -1134,7 +1134,7 @@ func (d *decoder) readRuledOut(n *node, v *ruledOut) {
 		case 0:
 			d.int(n, &v.Thing)
 		case 1:
-			d.text(n, &v.Way, wantText)
+			d.text(n, &v.Way, want)
 		case 2:
 			d.readReason(n, &v.Why)
 		}
@@ -1147,7 +1147,7 @@ func (d *decoder) readStockSheet(n *node, v *stock.Sheet) {
 		case 0:
 			d.size(n, &v.Size)
 		case 1:
-			d.text(n, &v.Grain, wantText)
+			d.text(n, &v.Grain, want)
 		}
 	}
 }
@@ -1160,7 +1160,7 @@ func (d *decoder) readStockStock(n *node, v *stock.Stock) {
 		case 1:
 			d.length(n, &v.Caliper)
 		case 2:
-			d.text(n, &v.Grammage, wantText)
+			d.text(n, &v.Grammage, wantGrammage)
 		case 3:
 			d.bool(n, &v.OneWay)
 		case 4:
@@ -1205,7 +1205,7 @@ func (d *decoder) readWeighOptions(n *node, v *weigh.Options) {
 		case 3:
 			d.int64(n, &v.Density)
 		case 4:
-			d.text(n, &v.Block, wantText)
+			d.text(n, &v.Block, wantMass)
 		}
 	}
 }

@@ -176,6 +176,41 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// A bare number where a text with a unit is meant is told what such a text is: in
+// what follows its example is one that is taken.
+func TestBareNumbers(t *testing.T) {
+	read := func(doc string) error {
+		_, err := wire.ReadBatch([]byte(`{"version":1,"batch":` + doc + `}`))
+		return err
+	}
+	for _, c := range []struct{ doc, bare string }{
+		{`{"folios":[{"spec":{"spine":{"width":%}}}]}`, "4.5"},
+		{`{"folios":[{"spec":{"cover":%}}]}`, "6"},
+		{`{"folios":[{"spec":{"board":{"grammage":%}}}]}`, "120"},
+		{`{"folios":[{"spec":{"rulers":{"main":%}}}]}`, "16"},
+		{`{"folios":[{"spec":{"fittings":[{"kind":{"type":"ornament","mass":%}}]}}]}`, "40"},
+		{`{"costs":{"rate":%}}`, "18"},
+	} {
+		var bad *wire.Error
+		if err := read(strings.Replace(c.doc, "%", c.bare, 1)); !errors.As(err, &bad) || bad.Len() != 1 {
+			t.Errorf("%s as %s: %v", c.doc, c.bare, err)
+			continue
+		}
+		for f := range bad.All() {
+			parts := strings.Split(f.Want, `"`)
+			if f.Code != wire.WrongForm || !strings.Contains(f.Got, c.bare) || len(parts) < 3 {
+				t.Errorf("%s: %v", c.doc, f)
+				continue
+			}
+			for i := 1; i < len(parts); i += 2 {
+				if err := read(strings.Replace(c.doc, "%", `"`+parts[i]+`"`, 1)); err != nil {
+					t.Errorf("%s as %q: %v", c.doc, parts[i], err)
+				}
+			}
+		}
+	}
+}
+
 // Line and column are those of the value, and the path is that of the Spec.
 func TestWhere(t *testing.T) {
 	_, err := wire.ReadSpec([]byte("{\"version\": 1,\n \"spec\": {\n  \"fittings\": [{\"kind\": {\"type\": \"mat\",\n    \"picture\": {\"size\": 7}}}]}}"))

@@ -202,6 +202,30 @@ func TestCoreIsLight(t *testing.T) {
 	}
 }
 
+// Documents are the business of folio/wire alone: no other room takes in
+// encoding/json, also not through others, so a program grows only if it imports
+// folio/wire itself.
+func TestOnlyWireTakesInJSON(t *testing.T) {
+	packages, err := rooms.List(root, "./units/...", "./score/...", "./pocket/...", "./folio/...")
+	if err != nil {
+		t.Fatal(err)
+	}
+	wire := false
+	for _, p := range packages {
+		heavy := slices.Contains(p.Deps, "encoding/json")
+		if p.ImportPath == rooms.Module+"/folio/wire" {
+			wire = heavy
+			continue
+		}
+		if heavy {
+			t.Errorf("%s imports encoding/json, directly or through others", p.ImportPath)
+		}
+	}
+	if !wire || len(packages) < 20 {
+		t.Errorf("of %d packages folio/wire imports encoding/json: %t", len(packages), wire)
+	}
+}
+
 // Outside units a length is never made from a bare number: a conversion would
 // take nanometres for something else in silence.
 func TestNoLengthConversions(t *testing.T) {

@@ -227,12 +227,15 @@ func reading(m *model, b *bytes.Buffer) {
 	})
 }
 
+// wanted are texts that are told better than as any text.
+var wanted = map[string]string{"units.Grammage": "Grammage", "units.Mass": "Mass", "units.Ruler": "Ruler", "money.Amount": "Amount"}
+
 // read is the code that reads a value.
 func (m *model) read(t types.Type, here string) string {
 	f, _ := formOf(t) // walk made sure of it
 	switch f {
 	case asText:
-		return fmt.Sprintf("d.text(n, &%s, wantText)", here)
+		return fmt.Sprintf("d.text(n, &%s, want%s)", here, wanted[named(t)])
 	case asLength:
 		return fmt.Sprintf("d.length(n, &%s)", here)
 	case asSize:
