@@ -293,7 +293,7 @@ func anyMade() gopter.Gen {
 	number := func(n int) gopter.Gen { return gen.IntRange(0, n-1) }
 	fitting := gopter.CombineGens(number(12), number(4), number(3), number(3), number(100), number(100), number(16), number(5))
 	return proptest.Map(gopter.CombineGens(
-		gen.SliceOfN(12, number(1000)), proptest.List(0, 16, fitting),
+		gen.SliceOfN(15, number(1000)), proptest.List(0, 16, fitting),
 	), func(v []any) made {
 		return makeOne(v[0].([]int), v[1].([][]any))
 	})
@@ -337,6 +337,9 @@ func makeOne(n []int, fittings [][]any) made {
 	if n[9]%4 == 1 {
 		s.Magnets = folio.Magnets{Diameter: 6 * mm, Thickness: s.Board.Caliper * 3 / 4}
 	}
+	if len(n) > 12 {
+		s = odder(s, n[12:])
+	}
 	try := func(with folio.Spec) {
 		if _, err := folio.Build(with); err == nil {
 			s = with
@@ -358,11 +361,53 @@ func makeOne(n []int, fittings [][]any) made {
 		}
 		w, h := p.AsMade()
 		m.measured = folio.Measured{Width: w.Length() + share(11, -mm/2, mm/2), Height: h.Length()}
+		if len(n) > 12 && n[14]%2 == 0 {
+			m.measured.Panels = panelsOf(p, share(14, -mm/2, mm/2))
+		}
 		if _, err := p.Refit(m.measured); err != nil {
 			m.measured = folio.Measured{}
 		}
 	}
 	return m
+}
+
+// odder makes a folio of another form, built around a block, or of sheets so small
+// that strips are joined from several.
+func odder(s folio.Spec, n []int) folio.Spec {
+	switch n[0] % 9 {
+	case 4, 5, 6, 7:
+		s.Form = [...]boards.Form{boards.SoftGate, boards.ThreePanels, boards.TwoFlaps, boards.FourPanelZ}[n[0]%9-4]
+		s.Spine = rule.Spine{Width: s.Spine.Width + s.Spine.Contents}
+		if s.Form == boards.SoftGate || s.Form == boards.FourPanelZ {
+			s.Spine = rule.Spine{Contents: 3 * mm}
+		}
+	case 8:
+		wide := s.Cover.W
+		s.Form, s.Spine = boards.OwnRow, rule.Spine{Width: s.Spine.Width + s.Spine.Contents}
+		s.Row = boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: wide}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: wide}}}
+	}
+	if s.Form == boards.SpineBoard && n[1]%3 == 0 {
+		s.Block = folio.Block{Page: s.Cover, Thickness: s.Spine.Width / 3}
+		s.Cover, s.Spine = units.Size{}, rule.Spine{}
+	}
+	if n[1]%2 == 0 {
+		s.Stocks[4].Sheets = s.Stocks[4].Sheets[:1]
+	}
+	return s
+}
+
+// panelsOf returns what the boards of a cover measure that is made as expected, but
+// for one of them.
+func panelsOf(p *folio.Plan, off units.Length) []units.Length {
+	var panels []units.Length
+	for b := range p.Boards() {
+		panels = append(panels, b.Rect().Size().W)
+	}
+	covering := p.Spec().Covering.Caliper
+	panels[0] += covering
+	panels[len(panels)-1] += covering
+	panels[len(panels)/2] += off
+	return panels
 }
 
 // oneFitting makes a fitting of numbers: its kind, its panel, how it is
@@ -376,6 +421,12 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 		boards.SpineBoard: {boards.LeftCover, boards.RightCover, boards.Spine1}, boards.SoftSpine: {boards.LeftCover, boards.RightCover},
 		boards.ForeEdgeFlap: {boards.LeftCover, boards.RightCover, boards.Flap}, boards.DoubleSpineGate: {boards.LeftDoor, boards.Back, boards.RightDoor},
 	}[s.Form]
+	if panels == nil {
+		panels = s.Form.Roles()
+	}
+	if len(panels) == 0 {
+		panels = []boards.Role{boards.LeftCover, boards.RightCover, boards.Spine1}
+	}
 	f := folio.Fitting{
 		Name: string(rune('a' + i)), Panel: panels[n[1]%len(panels)],
 		Outside: n[6]%8 == 7,
@@ -385,8 +436,12 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 			Along:  [...]place.Align{place.Middle, place.Head, place.Tail}[n[3]],
 		},
 	}
+	cover := s.Cover
+	if cover == (units.Size{}) {
+		cover = s.Block.Page
+	}
 	content := pocket.Content{Name: "card", Thickness: mm / 3, Size: units.Size{
-		W: 15*mm + (s.Cover.W*3/4-15*mm)/100*units.Length(n[4]), H: 15*mm + (s.Cover.H*3/4-15*mm)/100*units.Length(n[5]),
+		W: 15*mm + (cover.W*3/4-15*mm)/100*units.Length(n[4]), H: 15*mm + (cover.H*3/4-15*mm)/100*units.Length(n[5]),
 	}}
 	option := n[6]
 	switch n[0] {

@@ -26,7 +26,6 @@ func (o *order) fittings() {
 		o.part = work.Part{Kind: work.PartFitting, Index: i, Name: f.Label()}
 		f.fitting.Kind.work(o, f)
 	}
-	o.block()
 	for _, fill := range o.fillings {
 		done := o.step(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do...)
 		if hasGlue(fill.do) {
@@ -38,6 +37,7 @@ func (o *order) fittings() {
 	for _, shut := range o.shutting {
 		o.filled = append(o.filled, o.step(work.TaskFold, shut.part, shut.ruler, append(shut.after, o.filled[:full]...), shut.do...))
 	}
+	o.block()
 }
 
 // fill keeps the filling of the present fitting for when everything is fixed.
@@ -171,7 +171,7 @@ func (o *order) under(f *Fitted) int {
 	return o.lined
 }
 
-// block puts the block in.
+// block puts the block in, over what lies on its board.
 func (o *order) block() {
 	p := o.p
 	r, ok := p.blockRect()
@@ -182,7 +182,7 @@ func (o *order) block() {
 	board := p.covered(i)
 	part := work.Part{Kind: work.PartContents, Name: "block"}
 	at := work.At{Across: score.Right, X: board.Max.X - r.Max.X, Along: score.Head, Y: r.Min.Y - board.Min.Y}
-	o.filled = append(o.filled, o.step(work.TaskFill, part, p.spec.Rulers.Main, []int{o.lined}, work.Put{
+	o.filled = append(o.filled, o.step(work.TaskFill, part, p.spec.Rulers.Main, append(o.filled, o.lined), work.Put{
 		What: work.Thing{Kind: work.Block, Name: "block"}, On: p.boardBase(i, false), At: at, Size: r.Size(),
 	}))
 }

@@ -227,7 +227,7 @@ func sameDrawing(blank, d score.Drawing) bool {
 	return slices.EqualFunc(blank.Lines, d.Lines, func(a, b score.Line) bool {
 		return a.Axis == b.Axis && a.At == b.At && a.From == b.From && a.Fold == b.Fold
 	}) && slices.Equal(blank.CutOuts, d.CutOuts) && slices.Equal(blank.Glue, d.Glue) && slices.Equal(blank.Notches, d.Notches) &&
-		slices.EqualFunc(blank.Tabs, d.Tabs, func(a, b score.Tab) bool { return a.Edge == b.Edge && a.Depth == b.Depth })
+		slices.EqualFunc(blank.Tabs, d.Tabs, func(a, b score.Tab) bool { return a.Edge == b.Edge && a.Depth == b.Depth && a.Side == b.Side })
 }
 
 // join joins the strips of a chain, flat: each one is laid on the tab of the
@@ -239,6 +239,7 @@ func (o *order) join(chain []link) {
 		size := o.d.pieces[b.piece].blank.Size()
 		tab := o.d.pieces[a.piece].blank.Size().W - x
 		_, area := tabsOf(o.d.pieces[a.piece].blank)
+		size.H = area.Size().H // a foot is turned up by then
 		o.fix(whole(work.Fix{What: o.one(b.piece, b.copy), On: o.on(a.piece, a.copy), At: at(x, 0),
 			Areas: []units.Rect{rect(0, 0, tab, area.Size().H)}, Size: size}))
 	}

@@ -265,3 +265,32 @@ func TestMistakesAreNoticed(t *testing.T) {
 		t.Errorf("of %d mistakes %d were not noticed:\n%s", of[makertest.Unnoticed]+of[makertest.Objected], of[makertest.Unnoticed], strings.Join(missed, "\n"))
 	}
 }
+
+// Strips that no sheet takes in one are joined from several, and what is made of
+// them is what one strip would have made.
+func TestJoinedStripsAreMade(t *testing.T) {
+	paper := pocket.Paper{Caliper: mm / 4, TwoSided: true, Sheet: units.MustParseSize("297 x 210 mm")}
+	joined := 0
+	for n := 1; n < 8; n++ {
+		for w := units.Length(30); w < 200; w += 17 {
+			card := pocket.Content{Name: "card", Size: units.Size{W: w * mm, H: 60 * mm}, Thickness: mm / 3}
+			for _, k := range []pocket.Kind{
+				pocket.FoldedAccordion{Content: card, Panels: n}, pocket.GussetRun{Content: card, Pockets: n, Half: w / 4 * mm}, pocket.Concertina{Content: card, Leaves: n, Fold: w / 4 * mm},
+			} {
+				d, err := k.Design(paper, units.WholeMillimetres)
+				if err != nil {
+					continue
+				}
+				for range d.Joints() {
+					joined++
+				}
+				if err := makertest.Follow(jobOf(d)); err != nil {
+					t.Errorf("%s for %d of %d mm: %v", k.Name(), n, w, err)
+				}
+			}
+		}
+	}
+	if joined < 100 {
+		t.Errorf("only %d joints", joined)
+	}
+}

@@ -158,6 +158,9 @@ func (o *order) one(piece, copy int) work.Thing {
 	t := o.all(piece)
 	t.Copy = copy
 	if o.d.pieces[piece].quantity > 1 {
+		if last := t.Name[len(t.Name)-1]; '0' <= last && last <= '9' {
+			t.Name += ", copy"
+		}
 		t.Name += " " + itoa(copy+1)
 	}
 	return t

@@ -92,6 +92,7 @@ func quarterStyle() makertest.Job {
 	paper := func(what work.Thing, board, x int) work.Fix {
 		return work.Fix{What: what, Panel: work.All, On: work.Base{Kind: work.OnOutside, Index: board}, At: at(x, -20), Up: score.Back, Size: size(103, 190)}
 	}
+	dryLay := func(f work.Fix) work.Lay { return work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size} }
 	side1 := func(what work.Thing) work.Cut {
 		return work.Cut{What: what, Count: 1, Size: size(103, 190), From: work.Sheet{Stock: "paper", Size: size(300, 200), Turned: true}, Grain: hg, Up: work.WrongSide}
 	}
@@ -111,6 +112,7 @@ func quarterStyle() makertest.Job {
 		do(turn(strip, score.Head), turn(strip, score.Tail), work.Rub{What: strip, Gaps: []int{0, 1}}),
 		dry,
 		do(side1(left), side1(right)),
+		do(dryLay(paper(left, 0, -20)), dryLay(paper(right, 2, 17))),
 		do(paper(left, 0, -20), paper(right, 2, 17)),
 		dry,
 		do(trim(left, work.HeadLeft, 37, 0, 0, 37), trim(left, work.TailLeft, 37, 190, 0, 153),

@@ -288,38 +288,49 @@ func (t *table) compareOne(w Placed, home *body) error {
 	return nil
 }
 
-// boardsInside objects where a board is bare on the inside or the outside. As
-// measured, the covering has gone with the boards; how it lies along their outer
-// edges is known no better than that.
+// boardsInside objects where a board is bare on the inside or the outside.
 func (t *table) boardsInside() error {
 	if t.job.Unlined {
 		return nil
 	}
-	for i, b := range t.job.Row {
+	for _, b := range t.job.Row {
 		p := t.find(work.Piece, b.Piece, b.Copy)
 		if p == nil {
 			return nil
 		}
-		known := rectRegion(t.boardAt(i))
-		if t.measured {
-			known = rectRegion(t.boardAt(i).Intersect(t.surelyCovered()))
-		}
 		for _, above := range [...]bool{true, false} {
-			if left := t.row.exposed(p.facets[0], above).and(known); !left.empty() {
-				return fmt.Errorf("%s is bare: %v", p, t.inRow(left.rect()))
+			if left := t.bare(p.facets[0], above); !left.empty() {
+				return fmt.Errorf("%s is bare on its inside %t: %v", p, above, t.inRow(left.rect()))
 			}
 		}
 	}
 	return nil
 }
 
-// surelyCovered returns the cover as laid and as made, what both have.
-func (t *table) surelyCovered() units.Rect {
-	var laid, made units.Rect
-	for _, b := range t.job.Row {
-		laid, made = laid.Union(b.Laid), made.Union(b.Made)
+// bare returns what of a board nothing covers on one side. As measured, the
+// covering has gone with the board that it is stuck to: with its left edge and, if
+// it is not just as wide as planned, at the right with its right one.
+func (t *table) bare(board *facet, above bool) region {
+	b := t.job.Row[board.of.board]
+	left := board.shape
+	for _, g := range t.row.beyond(board, above) {
+		shape := g.shape
+		if t.measured && g.of.covering() {
+			near := units.Point{X: b.Made.Min.X - b.Laid.Min.X, Y: b.Made.Min.Y - b.Laid.Min.Y}
+			far := units.Point{X: b.Made.Max.X - b.Laid.Max.X, Y: b.Made.Max.Y - b.Laid.Max.Y}
+			left = left.minus(asDrawn.moved(far).region(shape))
+			shape = asDrawn.moved(near).region(shape)
+		}
+		if left = left.minus(shape); left.empty() {
+			break
+		}
 	}
-	return laid.Intersect(made).Moved(t.rowAt)
+	return left
+}
+
+// covering reports whether a paper covers the boards.
+func (p *paper) covering() bool {
+	return p.plan != nil && (p.plan.Role == Covering || p.plan.Role == Strip)
 }
 
 // insideCover objects where something stands out of the cover, or of the

@@ -40,6 +40,9 @@ func (t *table) fix(p *paper, a work.Fix) error {
 	} else if err := t.marked(p, a.On); err != nil {
 		return err
 	}
+	if p.plan != nil && p.plan.Role == BoardRole && t.wet(p, always) {
+		return fmt.Errorf("%s is turned over while what is sunk in it is wet", p)
+	}
 	if err := t.byMarks(p, a.On, r); err != nil {
 		return err
 	}
@@ -65,12 +68,13 @@ func (t *table) fix(p *paper, a work.Fix) error {
 }
 
 // marked objects where nobody has marked the place of what goes into the
-// folio, and laid it dry. A lining is only laid dry.
+// folio, and laid it dry. A lining is only laid dry,
+// and so is what covers the outside.
 func (t *table) marked(p *paper, on work.Base) error {
-	if p.kind != work.Piece || on.Kind == work.OnPiece || p.plan.Role != Fitting && p.plan.Role != Liner {
+	if p.kind != work.Piece || on.Kind == work.OnPiece || p.plan.Role != Fitting && p.plan.Role != Liner && p.plan.Role != Covering {
 		return nil
 	}
-	marked, laid := p.plan.Role == Liner, false
+	marked, laid := p.plan.Role != Fitting, false
 	for _, m := range t.marks {
 		if m.what == p.thing() {
 			marked, laid = marked || !m.laid, laid || m.laid

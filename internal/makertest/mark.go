@@ -153,7 +153,7 @@ func (t *table) mark(p thing, on work.Base, a work.At, size units.Size, laid boo
 	if err != nil {
 		return err
 	}
-	if q := t.find(p.kind, p.index, p.copy); q != nil && q.fixed {
+	if q := t.find(p.kind, p.index, p.copy); q != nil && q.fixed && (q.body.row || q.body.under) {
 		return fmt.Errorf("%s is marked or laid dry after it has been stuck down", p)
 	}
 	for _, m := range t.marks {
