@@ -53,6 +53,9 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 		if piece.Fitting >= 0 && warnedOf(p, pocket.WrongSideShows, check.Index("fittings", piece.Fitting)) {
 			j.WrongSides = append(j.WrongSides, i)
 		}
+		if piece.Fitting >= 0 && warnedOf(p, pocket.NeedsTwoScores, check.Index("fittings", piece.Fitting)) {
+			j.Strained = append(j.Strained, i)
+		}
 	}
 	return j
 }

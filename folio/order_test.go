@@ -193,3 +193,26 @@ func TestDefaultsOfKindsAreShown(t *testing.T) {
 		t.Error("the Spec that was given has changed")
 	}
 }
+
+// A block lies over what its board carries, so it is put in last.
+func TestBlockIsPutInLast(t *testing.T) {
+	s := folio.Spec{Block: folio.Block{Page: units.Size{W: 140 * mm, H: 200 * mm}, Thickness: 12 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Fittings: []folio.Fitting{
+		{Kind: folio.Mat{Picture: pocket.Content{Name: "map", Size: units.Size{W: 100 * mm, H: 140 * mm}, Thickness: mm / 4}}},
+		{Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}},
+	}}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := work.Step{}
+	for step := range p.Steps() {
+		if step.Task == work.TaskCheck {
+			if put, ok := last.Do[0].(work.Put); !ok || put.What.Kind != work.Block || len(last.After) == 0 {
+				t.Errorf("before the folio is closed: %s", last.Text(units.Format{}))
+			}
+			return
+		}
+		last = step
+	}
+	t.Error("never closed")
+}

@@ -67,9 +67,12 @@ func jobOf(d pocket.Design) makertest.Job {
 		j.Around = 200 * mm
 	}
 	for w := range d.Warnings() {
-		if w.Code == pocket.WrongSideShows {
-			for i := range j.Pieces {
+		for i := range j.Pieces {
+			switch w.Code {
+			case pocket.WrongSideShows:
 				j.WrongSides = append(j.WrongSides, i)
+			case pocket.NeedsTwoScores:
+				j.Strained = append(j.Strained, i)
 			}
 		}
 	}
@@ -292,5 +295,22 @@ func TestJoinedStripsAreMade(t *testing.T) {
 	}
 	if joined < 100 {
 		t.Errorf("only %d joints", joined)
+	}
+}
+
+// A flap over a spine of its own goes round what it was made for, and a maker sees
+// when that is thicker.
+func TestFlapGoesRoundItsContents(t *testing.T) {
+	for _, k := range []pocket.FoldedStrip{
+		{Content: pocket.IDCard(), Count: 4, OwnSpine: true}, {Content: pocket.IDCard(), OwnSpine: true, OpensRight: true},
+	} {
+		j := jobOf(design(t, k, pocket.Paper{Caliper: 200 * units.Micrometre}, units.TenthMillimetres))
+		if err := makertest.Follow(j); err != nil {
+			t.Errorf("%v", err)
+		}
+		j.Others[0].Thickness += 150 * units.Micrometre
+		if err := makertest.Follow(j); err == nil || !strings.Contains(err.Error(), "there is room for") {
+			t.Errorf("with cards that are thicker: %v", err)
+		}
 	}
 }

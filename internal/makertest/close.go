@@ -124,8 +124,11 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 // board, over what lies there, and returns how they lie then and what the board
 // comes to lie over.
 func over(stack []lying, board, hinge, step int) ([]lying, int, error) {
-	of := func(b int) lying { return stack[slices.IndexFunc(stack, func(l lying) bool { return l.board == b })] }
-	a, b := of(board), of(hinge)
+	at := func(b int) int { return slices.IndexFunc(stack, func(l lying) bool { return l.board == b }) }
+	if at(board) < 0 || at(hinge) < 0 {
+		return nil, 0, fmt.Errorf("board %d or board %d does not lie", board, hinge)
+	}
+	a, b := stack[at(board)], stack[at(hinge)]
 	var line units.Length
 	switch {
 	case a.to == b.from:

@@ -51,6 +51,7 @@ func (t *table) insert(a work.Insert) error {
 	f.area = rectRegion(units.RectAt(units.Point{}, spot.Size()))
 	f.put(asDrawn.moved(spot.Min))
 	p.fixed = true
+	p.caliper = o.Thickness * units.Length(max(a.Count, 1))
 	if !a.Corners {
 		t.note("insert %s %v", p, a.From)
 	}

@@ -144,6 +144,9 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 	if err := f.free(t); err != nil {
 		return err
 	}
+	if err := f.roundStack(t); err != nil {
+		return err
+	}
 	if a.Open {
 		for _, c := range f.hinge {
 			c.kept = &a
@@ -155,6 +158,47 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 		return f.stand(t)
 	}
 	f.turn(t)
+	return nil
+}
+
+// roundStack objects where a part that was laid open closes over more than its fold
+// goes round: a wall is as wide as what lies between, and one score takes about two
+// calipers (common practice, no published source).
+func (f *folding) roundStack(t *table) error {
+	if b := f.p.body; !b.row && !b.under || f.do.Open || f.hinge[0].kept == nil || slices.Contains(t.job.Strained, f.p.index) || !f.do.Flat && f.p.upright == nil {
+		return nil
+	}
+	low, room := f.hinge[0], 2*f.p.caliper
+	if first := f.p.upright; first != nil {
+		room = (first.line.At - f.line.At).Abs()
+		if len(first.moves) > len(f.moves) {
+			low = first.hinge[0]
+		}
+	}
+	base := low.a
+	if f.moves[base] || f.p.upright != nil && f.p.upright.moves[base] {
+		base = low.b
+	}
+	var stay []*facet
+	for _, c := range f.p.body.stack {
+		if !f.moves[c] && (f.p.upright == nil || !f.p.upright.moves[c]) {
+			stay = append(stay, c)
+		}
+	}
+	if t.outside(f.p) {
+		slices.Reverse(stay)
+	}
+	at := slices.Index(stay, base)
+	if at < 0 {
+		return nil
+	}
+	z := heights(stay)
+	under := z[at] + f.p.caliper
+	for i, c := range stay[at+1:] {
+		if c.fitting() == base.fitting() && c.shape.overlaps(base.shape) && z[at+1+i]+c.of.caliper-under > room {
+			return fmt.Errorf("%s closes at %v round %v; there is room for %v", f.p, f.line.At, z[at+1+i]+c.of.caliper-under, room)
+		}
+	}
 	return nil
 }
 

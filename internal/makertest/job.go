@@ -32,6 +32,9 @@ type Job struct {
 	// WrongSides are the pieces of which a wrong side of one-sided paper may
 	// show, because the plan warns of it.
 	WrongSides []int
+	// Strained are the pieces of which a fold may turn round more than it can take,
+	// because the plan warns of it.
+	Strained []int
 	// Unlined says that the plan warns of bare board and of the wrong side of the
 	// covering at the hinges.
 	Unlined bool

@@ -12,7 +12,7 @@ type Lying struct {
 	Index, Copy int
 	Drawn       units.Rect   // round it, on the drawing of its piece
 	Rect        units.Rect   // round it, in the row or in the footprint
-	Thick       units.Length // its caliper
+	Thick       units.Length // its caliper, of several contents in one place that of one
 	shape       region       // in the row or in the footprint
 }
 
@@ -40,6 +40,8 @@ func Made(j Job) ([]Lying, error) {
 			shape: asDrawn.moved(units.Point{X: -to.X, Y: -to.Y}).region(f.shape)}
 		if f.of.plan != nil {
 			l.Thick = f.of.plan.Caliper
+		} else if o := t.other(f.of); o != nil {
+			l.Thick = o.Thickness
 		}
 		all = append(all, l)
 	}

@@ -160,3 +160,19 @@ func TestNeverPanics(t *testing.T) {
 	_ = makertest.Follow(makertest.Job{})
 	_ = makertest.Follow(makertest.Job{Steps: []work.Step{{Number: 1}, {Number: 7, After: []int{9}}}})
 }
+
+// As measured, a board lies where the liner does not reach, and its turn-ins with
+// it.
+func TestBareBoardAsMeasured(t *testing.T) {
+	j := plainCase()
+	j.Row[2].Made = rect(162, 0, 100, 150)
+	j.Cover = rect(0, 0, 262, 150)
+	if err := makertest.Follow(j); err == nil || !strings.Contains(err.Error(), "is bare") {
+		t.Errorf("%v; want bare board", err)
+	}
+	j.Row[2].Made = rect(133, 0, 100, 150)
+	j.Cover = rect(0, 0, 233, 150)
+	if err := makertest.Follow(j); err != nil {
+		t.Errorf("a millimetre further right: %v", err)
+	}
+}
