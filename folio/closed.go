@@ -8,9 +8,16 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// Closed is the folio shut: its covers parallel, every hinge creased in the
-// same way. All sizes are exact, to the nanometre; room is rounded down and
+// Closed is the folio shut: its boards parallel, every hinge creased as Spec.Hinge or
+// its joint says. All sizes are exact, to the nanometre; room is rounded down and
 // outside sizes up where a bend makes them irrational.
+//
+// Whatever the row, the way from one board to another one that lies on it goes
+// through the folds between them: each that rises on the way adds what it spans,
+// each that comes back takes it off, and what is left after both boards and their
+// liners, or coverings where outsides meet, is the room there. The thickness is the
+// way from the lowest to the highest face, the width from the outermost fold or edge
+// to the other one. For two covers with a spine board that comes to the following.
 //
 // With a spine board S, a board caliper t, a liner and a covering, and a single
 // crease at x from the spine board's edge in a gap g, turned by 90° (derived):
@@ -29,10 +36,11 @@ import (
 // g/√2 to the thickness instead of x and g/√2 to the width instead of g − x. A
 // round bend adds 2g/π to each.
 //
-// Two covers with a soft spine turn by 180°. With two creases, each at x from
-// its cover's edge, the back is flat: g − 2x takes the place of S + 2x, and the
-// closed width is cover + x + 2 × covering. A round back is a half circle: 2g/π
-// takes that place, and g/π that of x in the width.
+// A soft joint turns by 180°. With two creases, each at x from its board's edge, the
+// back is flat: g − 2x takes the place of S + 2x, and the closed width is cover + x +
+// 2 × covering; inside other folds the two creases lie at unequal distances, past
+// what each must clear. A round back is a half circle: 2g/π takes that place, and g/π
+// that of x in the width.
 type Closed struct {
 	bend   rule.Crease
 	crease units.Length
@@ -50,12 +58,15 @@ func (c Closed) Bend() rule.Crease { return c.bend }
 // of the cover beside a soft spine; it is 0 for a round bend.
 func (c Closed) Crease() units.Length { return c.crease }
 
-// Room returns the clear distance between the liners of the covers, or of back
-// and doors. It may be negative.
+// Room returns the clear distance between the insides of the board on the table and
+// of the one beside it that folds on to it, the left one where both do: between the
+// liners of two covers, or of back and doors. It may be negative. Other places of a
+// row may leave more or less, see [Plan.Over].
 func (c Closed) Room() units.Working { return c.between }
 
-// UnderFlap returns the clear distance between the outside of the front cover
-// and the liner of the flap, and whether there is a flap.
+// UnderFlap returns the clear distance between an outside and the inside that comes
+// to lie on it, as between the front cover and a flap, of several the one nearest to
+// the table, and whether the row has such a place.
 func (c Closed) UnderFlap() (units.Working, bool) { return c.under, c.flap }
 
 // Thickness returns the thickness over the covering, without what sits on the

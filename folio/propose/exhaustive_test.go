@@ -7,8 +7,10 @@ import (
 	"testing"
 
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
@@ -289,6 +291,106 @@ func TestThinnestByExhaustion(t *testing.T) {
 		}, anyPuzzle(3, 4), gen.IntRange(4, 7), gen.IntRange(4, 7)))
 	})
 	if least := proptest.Cases(40) / 5; proved < least {
+		t.Errorf("only %d are proved", proved)
+	}
+}
+
+// Up to three thin mats, slip pockets allowed: what has everything in view is as
+// small as the smallest of all layouts of the mats.
+func TestInViewByExhaustion(t *testing.T) {
+	proptest.Run(t, 20, func(ps *gopter.Properties) {
+		ps.Property("no layout in view is smaller", prop.ForAll(func(p puzzle) string {
+			r := p.request(t)
+			r.Without = slices.DeleteFunc(r.Without, func(w propose.Way) bool { return w == propose.Slip })
+			answer, err := propose.Folios(context.Background(), r, propose.Budget{})
+			if err != nil {
+				return err.Error()
+			}
+			best, ok := answer.Of(propose.AllInView)
+			w, h, _ := p.smallest(t, 26)
+			want := units.Size{W: cell * units.Length(w+2), H: cell * units.Length(h+2)}
+			switch {
+			case !ok:
+				return fmt.Sprintf("there is none, and a cover of %v does", want)
+			case best.Cover() != want || !best.Complete():
+				return fmt.Sprintf("a cover of %v, proved %v, and %v does", best.Cover(), best.Complete(), want)
+			}
+			return sound(r, best)
+		}, anyPuzzle(3, 5)))
+	})
+}
+
+// Up to three thin mats and sheets of board that two boards hardly come out of: what
+// is said to take the fewest sheets takes as few as any cover does that has a
+// layout, each built and laid out by the library; none takes fewer.
+func TestFewestSheetsByExhaustion(t *testing.T) {
+	proved := 0
+	proptest.Run(t, 12, func(ps *gopter.Properties) {
+		ps.Property("no layout takes fewer sheets", prop.ForAll(func(p puzzle, sw, sh int) string {
+			for i := range p.thick {
+				p.thick[i] = 0
+			}
+			sheet := units.Size{W: cell * units.Length(sw), H: cell * units.Length(sh)}
+			r := p.request(t)
+			r.Case.Board.Sheets = []stock.Sheet{{Size: sheet}}
+			answer, err := propose.Folios(context.Background(), r, propose.Budget{})
+			if err != nil {
+				return err.Error()
+			}
+			fewest := 0
+			for w := 3; w+2 <= max(sw, sh); w++ {
+				for h := 3; h+2 <= max(sw, sh); h++ {
+					var found []spot
+					if !p.layouts(w, h, func(all []spot) bool { found = slices.Clone(all); return true }) {
+						continue
+					}
+					s := p.spec(t, w, h, 10*cell, found)
+					plan, err := folio.Build(s)
+					if err != nil {
+						t.Fatal(err)
+					}
+					tight, _ := plan.TightestOf(folio.BetweenCovers, true)
+					s.Spine.Width, s.Board.Sheets = tight.WouldDo().Length(), r.Case.Board.Sheets
+					if plan, err = folio.Build(s); err != nil {
+						continue // no sheet takes it
+					}
+					job := layout.Job{Folios: []layout.Folio{{Plan: plan, Copies: 1}}, Ruler: s.Rulers.Main}
+					for _, m := range layout.MaterialsOf(plan) {
+						if len(m.Sheets) > 0 {
+							job.Materials = append(job.Materials, m)
+						} else {
+							job.Except = append(job.Except, m.Name)
+						}
+					}
+					laid, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 100_000})
+					if err != nil {
+						continue
+					}
+					if n := laid.Bought(); fewest == 0 || n < fewest {
+						fewest = n
+					}
+				}
+			}
+			best, ok := answer.Of(propose.FewestSheets)
+			if !ok {
+				if fewest > 0 {
+					return fmt.Sprintf("there is none, and %d sheets of %v do", fewest, sheet)
+				}
+				return ""
+			}
+			n, _ := best.Sheets()
+			switch {
+			case fewest == 0 || n < fewest:
+				return fmt.Sprintf("%d sheets of %v, and no layout does with less than %d", n, sheet, fewest)
+			case best.Complete() && n != fewest:
+				return fmt.Sprintf("%d sheets of %v are said to be the fewest, and %d do", n, sheet, fewest)
+			case best.Complete():
+				proved++
+			}
+			return ""
+		}, anyPuzzle(3, 5), gen.IntRange(8, 14), gen.IntRange(8, 18)))
+	})
+	if proved < proptest.Cases(12)/4 {
 		t.Errorf("only %d are proved", proved)
 	}
 }
