@@ -34,6 +34,12 @@ func (p *Plan) Over(panel boards.Role, full bool) (heights iter.Seq[Height], roo
 		return func(func(Height) bool) {}, units.Longest, true // it looks out
 	}
 	m := all[at]
+	return s.over(&m, board, full), s.roomOf(&m), true
+}
+
+// over walks the heights of faces that meet, as they lie on one of the boards.
+func (s shut) over(m *meet, board int, full bool) iter.Seq[Height] {
+	p, f := s.p, &s.p.folded
 	return func(yield func(Height) bool) {
 		more := true
 		over := func(h Height) bool {
@@ -43,7 +49,7 @@ func (p *Plan) Over(panel boards.Role, full bool) (heights iter.Seq[Height], roo
 			}
 			h.rect = p.onto(h.rect, k, false)
 			if !m.joined {
-				h.rect = s.within(h.rect, &m)
+				h.rect = s.within(h.rect, m)
 			}
 			if h.rect.Empty() {
 				return true
@@ -58,7 +64,63 @@ func (p *Plan) Over(panel boards.Role, full bool) (heights iter.Seq[Height], roo
 				p.lapped(p.boards[f.board[k]].role, over)
 			}
 		}
-	}, s.roomOf(&m), true
+	}
+}
+
+// An Overhead is what comes to lie over a part of a panel's inside when the folio is
+// closed.
+type Overhead struct {
+	part    units.Rect
+	room    units.Length
+	facing  []boards.Role
+	heights iter.Seq[Height]
+}
+
+// Part is where it lies over the panel, on the row.
+func (o Overhead) Part() units.Rect { return o.part }
+
+// Room is the clear distance between the faces.
+func (o Overhead) Room() units.Length { return o.room }
+
+// Facing returns the boards, but the panel's own, whose insides take part in it.
+func (o Overhead) Facing() []boards.Role { return slices.Clone(o.facing) }
+
+// Heights walks all that stands there, as [Plan.Over] does.
+func (o Overhead) Heights() iter.Seq[Height] { return o.heights }
+
+// Overheads walks what comes to lie over the inside of a panel when the folio is
+// closed: of most boards one thing, of a board that a flap covers in part more.
+// It walks nothing for a spine board, for one whose inside looks out, and where the
+// folio does not shut.
+func (p *Plan) Overheads(panel boards.Role, full bool) iter.Seq[Overhead] {
+	return func(yield func(Overhead) bool) {
+		if panel == boards.MainPanel {
+			panel = p.shape.Main
+		}
+		s, ok := p.hinged()
+		if !ok || p.index(panel) < 0 || panel.Spine() {
+			return
+		}
+		f := &p.folded
+		board := f.lies(p.index(panel))
+		var buf [4]meet
+		all := slices.DeleteFunc(s.meetings(buf[:0]), func(m meet) bool { return !m.has(f, board, false) })
+		for i := range all {
+			m := &all[i]
+			o := Overhead{part: p.panelArea(panel, false), room: s.roomOf(m), heights: s.over(m, board, full)}
+			if len(all) > 1 && !m.joined {
+				o.part = p.onto(s.within(p.onto(o.part, board, false), m), board, true)
+			}
+			for k := range f.n {
+				if k != board && m.has(f, k, false) {
+					o.facing = append(o.facing, p.boards[f.board[k]].role)
+				}
+			}
+			if !o.part.Empty() && !yield(o) {
+				return
+			}
+		}
+	}
 }
 
 // Facing returns where a rectangle on the inside of one panel comes to lie on the
@@ -205,11 +267,12 @@ func (p *Plan) Headroom(r units.Rect, panel boards.Role, without int) units.Leng
 		}
 		return max(0, s.atSpine(fold)-p.face(true)-turned-film)
 	}
-	heights, room, ok := p.Over(panel, true)
-	if !ok {
-		return 0
+	left := units.Longest
+	for o := range p.Overheads(panel, true) {
+		if part := o.part.Intersect(r); !part.Empty() {
+			left = min(left, o.room-p.filledOver(part, o.heights, without))
+		}
 	}
-	left := room - p.filledOver(r, heights, without)
 	own := func(yield func(Height) bool) {
 		p.heights(true, func(h Height) bool { return h.panel != panel || h.outside || yield(h) })
 	}

@@ -186,9 +186,9 @@ func (s *Survey) over(grounds []ground, r Room, at units.Rect, h units.Length) {
 	for i := range grounds {
 		g := &grounds[i]
 		if g.role == r.panel {
-			g.with(at, h, true)
+			g.with(at, h, g.role)
 		} else if on, ok := s.plan.Facing(at, r.panel, g.role); ok {
-			g.with(on, h, false)
+			g.with(on, h, r.panel)
 		}
 	}
 }

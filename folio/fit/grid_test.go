@@ -23,7 +23,7 @@ import (
 // and high, with ornaments on its panels and its spines.
 func small(r *rand.Rand, w, h int) folio.Spec {
 	forms := []boards.Form{boards.SpineBoard, boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate, boards.ForeEdgeFlap,
-		boards.SoftGate, boards.ThreePanels, boards.FourPanelZ}
+		boards.SoftGate, boards.ThreePanels, boards.TwoFlaps, boards.FourPanelZ}
 	s := folio.Spec{
 		Form: forms[r.IntN(len(forms))], Cover: units.Size{W: units.Length(w+r.IntN(w/2)) * mm, H: units.Length(h+r.IntN(h/2)) * mm},
 		Spine:  rule.Spine{Width: units.Length(14+r.IntN(5)) * mm},
@@ -45,7 +45,7 @@ func small(r *rand.Rand, w, h int) folio.Spec {
 	case boards.DoubleSpineGate:
 		s.Cover.W *= 2
 		s.DoorGap = mm
-	case boards.ThreePanels:
+	case boards.TwoFlaps, boards.ThreePanels:
 		s.Hinge = rule.Hinge{Rule: rule.HingeLeast}
 		s.Closing.UnderFlap = units.Length(2+r.IntN(6)) * mm
 	case boards.ForeEdgeFlap:

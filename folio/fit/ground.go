@@ -25,6 +25,7 @@ type filler struct {
 	part    units.Rect
 	room    units.Length
 	own     bool
+	facing  []boards.Role // whose insides take part in it
 	heights []height
 }
 
@@ -42,21 +43,28 @@ func (s *Survey) ground(role boards.Role, area units.Rect) ground {
 			g.taken = append(g.taken, f.Rect())
 		}
 	}
-	heights, room, ok := s.plan.Over(role, true)
-	if !ok {
-		return g
-	}
-	g.limited = true
-	all := filler{part: area, room: room - s.ease}
-	for h := range heights {
-		if r := h.Rect().Intersect(area); !r.Empty() {
-			all.heights = append(all.heights, height{r, h.Height()})
-			if h.Panel() == role && !h.Outside() {
-				own = append(own, height{r, h.Height()})
+	for o := range s.plan.Overheads(role, true) {
+		g.limited = true
+		part := o.Part().Intersect(area)
+		if part.Empty() {
+			continue
+		}
+		all := filler{part: part, room: o.Room() - s.ease, facing: o.Facing()}
+		for h := range o.Heights() {
+			if r := h.Rect().Intersect(area); !r.Empty() {
+				all.heights = append(all.heights, height{r, h.Height()})
 			}
 		}
+		g.fillers = append(g.fillers, all)
 	}
-	g.fillers = append(g.fillers, all)
+	if !g.limited {
+		return g
+	}
+	for h := range s.plan.Heights(true) {
+		if r := h.Rect().Intersect(area); h.Panel() == role && !h.Outside() && !r.Empty() {
+			own = append(own, height{r, h.Height()})
+		}
+	}
 	for part, room := range s.plan.Beside(role, true) {
 		if part = part.Intersect(area); !part.Empty() {
 			g.fillers = append(g.fillers, filler{part: part, room: room - s.ease, own: true, heights: own})
@@ -65,13 +73,13 @@ func (s *Survey) ground(role boards.Role, area units.Rect) ground {
 	return g
 }
 
-// with is the ground with more on it: on the panel itself, or on what faces it.
-func (g *ground) with(r units.Rect, h units.Length, own bool) {
+// with is the ground with more on it: on a panel, itself or one that faces it.
+func (g *ground) with(r units.Rect, h units.Length, on boards.Role) {
 	if r = r.Intersect(g.area); r.Empty() || h == 0 {
 		return
 	}
 	for i := range g.fillers {
-		if f := &g.fillers[i]; own || !f.own {
+		if f := &g.fillers[i]; on == g.role || slices.Contains(f.facing, on) {
 			f.heights = append(slices.Clip(f.heights), height{r, h})
 		}
 	}
