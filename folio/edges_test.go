@@ -36,6 +36,7 @@ var writeEdges = flag.Bool("writeedges", false, "write the texts that TestEdges 
 // usual least, 6 mm tolerated; an inset of 3 mm.
 func plainCase() folio.Spec {
 	s := metric()
+	s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 4}}
 	s.Board.Caliper, s.Covering.Caliper, s.Liner.Caliper = 2*mm, mm/5, mm/10
 	s.Hinge.Width = 6 * mm
 	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 13 * mm, Tolerated: 6 * mm}
@@ -237,6 +238,18 @@ func wideOf(f folio.Fitting) (wide units.Length) {
 	return wide
 }
 
+// blankOf is the size of the first piece of a fitting.
+func blankOf(f folio.Fitting) units.Size {
+	s := plainCase()
+	s.Fittings = []folio.Fitting{f}
+	for p := range mustPlan(s).Pieces() {
+		if p.Fitting() != "" {
+			return p.Size()
+		}
+	}
+	return units.Size{}
+}
+
 // leastPrint is the margin round a mat that leaves room for the least print with
 // 3 mm round it, on whole millimetres.
 func leastPrint() (margin units.Length) {
@@ -272,7 +285,7 @@ func fittingEdges() []edge {
 		}
 		return put(a, b)
 	}
-	tall := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}
+	tall := folio.Fitting{Name: "slip", Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}
 	return []edge{
 		{"too wide", "fittings[0].kind.size.w", folio.TooWide, 114 * mm, 114*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(v, mm))(s) }},
 		{"too high", "fittings[0].kind.size.h", folio.TooTall, 164 * mm, 164*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(mm, v))(s) }},
@@ -329,6 +342,23 @@ func fittingEdges() []edge {
 		}},
 		{"fewer shares than none", "fittings[0].size.w.shares", check.Negative, 0, -1, func(s *folio.Spec, v units.Length) {
 			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: int(v)}}})(s)
+		}},
+		// Of a picture 1 mm high no lap leaves an opening: the picture is too low for
+		// twice the lap and a step of the ruler, 7 mm. A little higher, a lap of 0.01
+		// mm would.
+		{"picture too low for an opening", "fittings[0].kind.picture.size.h", folio.TooNarrow, 1020 * units.Micrometre, 1020*units.Micrometre - nm, frame(func(fr *folio.Frame, v units.Length) { fr.Picture.Size.H = v })},
+		{"picture too narrow for an opening", "fittings[0].kind.picture.size.w", folio.TooNarrow, 1020 * units.Micrometre, 1020*units.Micrometre - nm, frame(func(fr *folio.Frame, v units.Length) { fr.Picture.Size.W = v })},
+		// By the height of another one, 150 mm, on a panel of 113.4: on the ruler 113.
+		{"too wide by another's height", "fittings[1].size.w.less", folio.TooWide, 36*mm + nm, 36 * mm, func(s *folio.Spec, v units.Length) {
+			s.Lining.Inset, s.Rulers.Liner = 3300*units.Micrometre, everyNanometre
+			high := mat(10*mm, 150*mm)
+			high.Panel = boards.LeftCover
+			put(high, folio.Fitting{Kind: folio.Mat{Size: units.Size{H: mm}}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "mat", Turned: true, Less: v}}})(s)
+		}},
+		// A blank of a slip for an upright card, as it is cut without sheets at hand.
+		{"no sheet for a slip", "stocks[0].sheets", folio.SheetSmall, blankOf(tall).W, blankOf(tall).W - nm, func(s *folio.Spec, v units.Length) {
+			s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: v, H: blankOf(tall).H}}, {Size: units.Size{W: 9 * mm, H: 30 * mm}}}}}
+			put(tall)(s)
 		}},
 		// The edge of a picture pushed to one side must stay under the lap there: the
 		// ease is less than both laps.
@@ -405,14 +435,17 @@ func said(p *folio.Plan, err error, path string, code check.Code) saying {
 
 // edgeLimits are what would do where it is not the edge itself, and why.
 var edgeLimits = map[string]units.Length{
-	"nothing to turn in":         2210 * units.Micrometre, // what is turned in is a length: 0.01 mm at least
-	"nothing to mitre":           35355337,                // the least root of 2 is taken, and a nanometre is left
-	"liner short of the turn-in": 22799998,                // half a step of the ruler is kept, rounded up
-	"set back":                   122990 * units.Micrometre,
-	"does not close":             33 * mm,   // 25 + 26.800001 + the ease of 1 − 20.8, on the ruler
-	"too wide with a clearance":  99 * mm,   // of the mat, on the ruler
-	"edge shows in the window":   5 * mm,    // the next less on the ruler
-	"foam too thin":              2*mm + nm, // of the foam: as thick as the picture
+	"nothing to turn in":                2210 * units.Micrometre, // what is turned in is a length: 0.01 mm at least
+	"nothing to mitre":                  35355337,                // the least root of 2 is taken, and a nanometre is left
+	"liner short of the turn-in":        22799998,                // half a step of the ruler is kept, rounded up
+	"set back":                          122990 * units.Micrometre,
+	"does not close":                    33 * mm, // 25 + 26.800001 + the ease of 1 − 20.8, on the ruler
+	"too wide with a clearance":         99 * mm, // of the mat, on the ruler
+	"edge shows in the window":          5 * mm,  // the next less on the ruler
+	"picture too low for an opening":    7 * mm,
+	"picture too narrow for an opening": 7 * mm,
+	"too wide by another's height":      37 * mm,
+	"foam too thin":                     2*mm + nm, // of the foam: as thick as the picture
 }
 
 // edgeWarned is what was got and what is wanted, of what is warned about.
@@ -568,6 +601,9 @@ func TestEdgesOfMeasured(t *testing.T) {
 		"a panel too wide": {p, "measured.panels[2]", folio.MeasuredFar,
 			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200 * um}},
 			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200*um + nm}}},
+		"not all panels": {p, "measured.panels", check.OutOfRange,
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 120 * mm}},
+			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm}}},
 		"the spine too wide": {p, "measured.panels[1]", folio.WarnMeasured,
 			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27 * mm, 120 * mm}},
 			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27*mm + nm, 120 * mm}}},

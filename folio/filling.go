@@ -59,10 +59,10 @@ func (f *fitter) past(s side, code check.Code, got, room units.Length, on string
 		switch {
 		case least < f.ruler().Up(units.Shortest):
 		case s.relation.More >= cut:
-			f.b.bad.Long(f.at(s.field+".more"), code, n, s.relation.More, s.relation.More-cut, "to go "+on)
+			f.b.bad.Long(f.at(s.field+".more"), code, n, s.relation.More, s.relation.More-cut, "to be at most "+n.Bound(room, units.Down)+" "+on)
 			return
 		case s.relation.More == 0:
-			f.b.bad.Short(f.at(s.field+".less"), code, n, s.relation.Less, s.relation.Less+cut, "to go "+on)
+			f.b.bad.Short(f.at(s.field+".less"), code, n, s.relation.Less, s.relation.Less+cut, "to be at most "+n.Bound(room, units.Down)+" "+on)
 			return
 		}
 	}
