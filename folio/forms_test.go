@@ -29,6 +29,13 @@ func everything(p *folio.Plan) string {
 	for s := range p.Steps() {
 		fmt.Fprintln(&b, s.Number, s.Task, s.After, s.Text(units.Format{}))
 	}
+	b.WriteString(lies(p))
+	return b.String()
+}
+
+// lies writes down how a folio lies open and shut, and what room it has.
+func lies(p *folio.Plan) string {
+	var b strings.Builder
 	for g := range p.Gaps() {
 		left, right := g.Between()
 		fmt.Fprintln(&b, left, right, g.Least(), g.Angle(), g.Width())
