@@ -143,6 +143,14 @@ func edges() []edge {
 		{"moved to the ruler, height", "cover.h", folio.WarnRuler, 170 * mm, 170*mm - nm, func(s *folio.Spec, v units.Length) { s.Cover.H = v }},
 		{"margins in order", "margin.least", check.TooLarge, 25 * mm, 25*mm + nm, func(s *folio.Spec, v units.Length) { s.Margin.Least = v }},
 		{"margins in order, tolerated", "margin.tolerated", check.TooLarge, 13 * mm, 13*mm + nm, func(s *folio.Spec, v units.Length) { s.Margin.Tolerated = v }},
+		{"thickness of a block", "block.thickness", check.OutOfRange, units.Shortest, units.Shortest - nm, func(s *folio.Spec, v units.Length) {
+			s.Block = folio.Block{Page: s.Cover, Thickness: v}
+			s.Cover = units.Size{}
+		}},
+		{"thickness of a block, below nothing", "block.thickness", check.Negative, 0, -2 * nm, func(s *folio.Spec, v units.Length) {
+			s.Block = folio.Block{Page: s.Cover, Thickness: v}
+			s.Cover = units.Size{}
+		}},
 		// A page of 120 mm with its square of 3 is set back until nothing is left.
 		{"set back", "block.setback", folio.TooNarrow, 122 * mm, 123 * mm, func(s *folio.Spec, v units.Length) {
 			s.Block = folio.Block{Page: s.Cover, Square: 3 * mm, Setback: v}
@@ -359,6 +367,15 @@ func fittingEdges() []edge {
 		{"no sheet for a slip", "stocks[0].sheets", folio.SheetSmall, blankOf(tall).W, blankOf(tall).W - nm, func(s *folio.Spec, v units.Length) {
 			s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: v, H: blankOf(tall).H}}, {Size: units.Size{W: 9 * mm, H: 30 * mm}}}}}
 			put(tall)(s)
+		}},
+		{"no sheet so high for a slip", "stocks[0].sheets", folio.SheetSmall, blankOf(tall).H, blankOf(tall).H - nm, func(s *folio.Spec, v units.Length) {
+			s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: blankOf(tall).W, H: v}}}}}
+			put(tall)(s)
+		}},
+		{"nothing left beside one gap", "fittings[0].size.w.gap", folio.TooWide, 112 * mm, 112*mm + nm, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{
+				W: place.Relation{Of: place.OfPanel, Shares: 2, Gap: v}, H: place.Relation{Of: place.OfPanel},
+			}})(s)
 		}},
 		// The edge of a picture pushed to one side must stay under the lap there: the
 		// ease is less than both laps.

@@ -107,3 +107,21 @@ func TestQuarterStyleOfAGate(t *testing.T) {
 		t.Errorf("%d strips, side papers %v wide; want 2 and %v", strips, widths, want)
 	}
 }
+
+// Where a side paper laps the strip at head and tail, both lie on each other; a
+// spine goes round those of both covers, if the contents are no thicker. Boards of
+// 2 mm, liners of 0.1, a side paper of 0.1 on a strip of 0.5: 4.2 mm, and 1.2 for two
+// laps; in one material of 0.1 mm, 0.4 for two mitred corners.
+func TestSpineGoesRoundLaps(t *testing.T) {
+	for style, want := range map[rule.QuarterRule]units.Length{rule.QuarterAlways: 5400 * units.Micrometre, rule.QuarterNever: 4600 * units.Micrometre} {
+		s := plainCase()
+		s.Covering.Caliper, s.Rulers.Board = mm/10, everyNanometre
+		s.SpineCovering = stock.Stock{Name: "cloth", Caliper: mm / 2}
+		s.Spine, s.Quarter.Rule = rule.Spine{Contents: 3 * mm / 10}, style
+		for b := range mustBuild(t, s).Boards() {
+			if got := b.Rect().Size().W; b.Role() == boards.Spine1 && got != want {
+				t.Errorf("%v: the spine is %v wide, want %v", style, got, want)
+			}
+		}
+	}
+}
