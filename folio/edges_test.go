@@ -633,3 +633,50 @@ func TestEdgesOfMeasured(t *testing.T) {
 		}
 	}
 }
+
+// What a spine board that came out narrower has no room for is refused at the
+// fitting, and by how much. Of 24 mm, 4 are boards, 0.2 liners, and 0.1 the tape; the
+// gaps leave no room for another crease.
+func TestEdgeOfClosingAsMade(t *testing.T) {
+	s := plainCase()
+	s.Hinge.Width, s.Rulers.Gap, s.Closing.Ease = 2300*units.Micrometre, everyNanometre, units.None
+	stood(&s, 19700*units.Micrometre)
+	p := mustBuild(t, s)
+	for _, less := range []units.Length{0, nm} {
+		spine := 24*mm - less
+		_, err := p.Refit(folio.Measured{Width: 240*mm + spine + 4600*units.Micrometre, Height: 170 * mm, Panels: []units.Length{120 * mm, spine, 120 * mm}})
+		var bad *check.Error
+		if errors.As(err, &bad) != (less > 0) {
+			t.Errorf("a spine of %v: %v", spine, err)
+		}
+		if bad == nil {
+			continue
+		}
+		if v, ok := bad.Find("fittings[0]", folio.NotClosing); !ok || v.Want != "something there that is lower by 0.000001 mm than badge" {
+			t.Errorf("a spine of %v: %v", spine, err)
+		}
+	}
+}
+
+// A panel at an end that measures more than its board has that much of the covering
+// at its edge, up to its caliper; the board is as wide as it was.
+func TestCoveringInPanelsMeasured(t *testing.T) {
+	um := units.Micrometre
+	p := mustBuild(t, plainCase())
+	for _, c := range []struct{ left, right units.Length }{{0, 200 * um}, {200 * um, 0}, {100 * um, 200 * um}, {0, 0}} {
+		q, err := p.Refit(folio.Measured{Width: 277*mm + c.left + c.right, Height: 170 * mm, Panels: []units.Length{120*mm + c.left, 25 * mm, 120*mm + c.right}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for b := range q.Boards() {
+			if got, want := b.Rect().Size().W, map[bool]units.Length{true: 25 * mm, false: 120 * mm}[b.Role().Spine()]; got != want {
+				t.Errorf("%v more: the %v is %v wide, want %v", c, b.Role(), got, want)
+			}
+		}
+		for g := range q.Gaps() {
+			if g.Width() != 6*mm {
+				t.Errorf("%v more: a gap is %v wide, want 6 mm", c, g.Width())
+			}
+		}
+	}
+}
