@@ -67,7 +67,7 @@ func (a asked) spec() folio.Spec {
 // in them that cannot be shown, pages that open and close what they must, the
 // same bytes twice.
 func TestDocumentProperties(t *testing.T) {
-	proptest.Run(t, 60, func(p *gopter.Properties) {
+	proptest.Run(t, 30, func(p *gopter.Properties) {
 		p.Property("documents are whole", prop.ForAll(func(a asked) string {
 			plan, err := folio.Build(a.spec())
 			if err != nil {

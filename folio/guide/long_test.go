@@ -12,6 +12,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket/work"
 )
 
 func TestLongNoWordOverlapsAnything(t *testing.T) {
@@ -33,6 +34,25 @@ func TestLongNoWordOverlapsAnything(t *testing.T) {
 				if bad := r.overlaps(); bad != "" {
 					return fmt.Sprintf("%s: %s", d.name, bad)
 				}
+			}
+			return ""
+		}, anyPlan(), gen.IntRange(0, 10_000)))
+	})
+}
+
+func TestLongEveryStepReadsBack(t *testing.T) {
+	proptest.Run(t, 5, func(ps *gopter.Properties) {
+		ps.Property("every step of a plan shows what it does where the plan has it", prop.ForAll(func(s folio.Spec, turn int) string {
+			p, err := folio.Build(s)
+			if err != nil {
+				return ""
+			}
+			var before []work.Action
+			for st := range p.Steps() {
+				if bad := stepReads(p, st, before, options[(turn+st.Number)%len(options)]); bad != "" {
+					return bad
+				}
+				before = append(before, st.Do...)
 			}
 			return ""
 		}, anyPlan(), gen.IntRange(0, 10_000)))

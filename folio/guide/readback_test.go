@@ -556,7 +556,7 @@ func hungReads(d pocket.Design, r *reading, first int) string {
 }
 
 // readPlans is how many plans are drawn and read back.
-var readPlans = 15
+var readPlans = 10
 
 func TestLengthsReadBack(t *testing.T) {
 	reads := func(p *folio.Plan, o guide.Options, step int) string { // one step of four

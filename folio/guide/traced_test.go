@@ -229,8 +229,8 @@ func TestLeavesInSection(t *testing.T) {
 // have a picture; what has walls stands up in section.
 func TestFoldedOften(t *testing.T) {
 	c := pocket.Content{Name: "ticket", Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm / 100}
-	s := folio.Spec{Cover: units.Size{W: 300 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 250 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
-		Fittings: []folio.Fitting{{Name: "tickets", Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: c, Panels: 300}}}}}
+	s := folio.Spec{Cover: units.Size{W: 300 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 150 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Name: "tickets", Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: c, Panels: 130}}}}}
 	s.Stocks = []stock.Stock{{Name: "thin paper", Caliper: mm / 10, TwoSided: true}}
 	s.Fittings[0].Stock = "thin paper"
 	p := build(t, s)
