@@ -70,15 +70,16 @@ func (p *printer) proposal(answer *propose.Proposals, one propose.Proposal) {
 	n := answer.Notation()
 	p.head("Proposed")
 	for o := range answer.All() {
-		text := fmt.Sprintf("%s: cover %s, %s thick", o.Aim(), p.size(o.Cover()), p.upTo(o.Closed().Thickness().Length()))
+		this := ""
+		if o.Aim() == one.Aim() {
+			this = ", this one"
+		}
+		text := fmt.Sprintf("%s%s: cover %s, %s thick", o.Aim(), this, p.size(o.Cover()), p.upTo(o.Closed().Thickness().Length()))
 		if sheets, ok := o.Sheets(); ok {
 			text += fmt.Sprintf(", sheets: %d", sheets)
 		}
 		if o.Complete() {
 			text += " (nothing better by that)"
-		}
-		if o.Aim() == one.Aim() {
-			text += " - this one"
 		}
 		p.para("  ", "      ", text)
 	}
