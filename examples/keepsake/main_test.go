@@ -31,7 +31,7 @@ func TestOutput(t *testing.T) {
 		"all":      {[]string{"-all"}, []string{"score, valley fold, upright at", "WORKINGS"}},
 		// Six prints of 101 x 152 mm in one pocket are together 1.56 mm thick.
 		"holds":         {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"}, []string{", this one: cover", "WHAT LIES WHERE", "gusset pocket for the photo 10 x 15 cm, on the right cover", "is 1/16 in thick in all", "RULED OUT", "ORDER OF WORK"}},
-		"holds in view": {[]string{"-mm", "-holds", "2 photo 10 x 15 cm, 1 note tucked away", "-best", "everything in view", "-cover", "300 x 300"}, []string{"everything in view: cover", "slip pocket for the note A6", "corner pockets 2 for the photo 10 x 15 cm"}},
+		"holds in view": {[]string{"-mm", "-holds", "2 photo 10 x 15 cm, 1 note tucked away", "-best", "everything in view", "-cover", "300 x 300"}, []string{"everything in view, this one: cover", "slip pocket for the note A6", "corner pockets 2 for the photo 10 x 15 cm"}},
 	} {
 		var out strings.Builder
 		if err := run(c.args, &out); err != nil {
