@@ -71,5 +71,5 @@ function table(p) {
 		return make("tr", {}, make("th", { scope: "row" }, f.format), make("td", {}, f.overall), make("td", {}, against.join("; ")));
 	});
 	return make("div", { className: "scroll", tabIndex: 0, role: "region", "aria-label": "What " + p.service + " says" },
-		make("table", {}, make("caption", {}, p.service + ": " + p.source + ", " + p.date), make("thead", {}, make("tr", {}, ...["Format", "Taken", "Why"].map((t) => make("th", { scope: "col" }, t)))), make("tbody", {}, ...rows)));
+		make("table", {}, make("caption", {}, p.source.includes(p.date) ? p.source : p.source + ", " + p.date), make("thead", {}, make("tr", {}, ...["Format", "Taken", "Why"].map((t) => make("th", { scope: "col" }, t)))), make("tbody", {}, ...rows)));
 }
