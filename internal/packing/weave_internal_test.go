@@ -117,10 +117,7 @@ func TestStartHoldsEveryPieceOnce(t *testing.T) {
 			keep(v, r.Perm(len(p.Items))[:1+r.Intn(4)])
 		}
 		sheets := 2 + r.Intn(3)
-		var chosen []int
-		for _, at := range r.Perm(len(v.seen.bins))[:min(len(v.seen.bins), sheets)] {
-			chosen = append(chosen, at)
-		}
+		chosen := r.Perm(len(v.seen.bins))[:min(len(v.seen.bins), sheets)]
 		all := map[int]int{}
 		for _, at := range chosen {
 			for _, h := range v.seen.lists[at] {
