@@ -2,7 +2,9 @@ package wire_test
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -131,5 +133,80 @@ func TestSmallestFormat(t *testing.T) {
 		if err != nil || string(data) != `{"version":1,"posting":{"smallest":"`+want+`"}}` {
 			t.Errorf("%d formats: %v, %s; want %q", formats, err, data, want)
 		}
+	}
+}
+
+// Full and empty are told apart: a card of 0.76 mm (ISO/IEC 7810, ID-1) in a folded
+// strip makes it so much thicker, and the stack at the tightest place no thinner.
+func TestEmptyAndFull(t *testing.T) {
+	s := crew()
+	s.Fittings = s.Fittings[:1]
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := wire.AppendPlan(nil, p, wire.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	closing, err := wire.AppendClosing(nil, p, wire.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var made, shut any
+	if err := errors.Join(json.Unmarshal(plan, &made), json.Unmarshal(closing, &shut)); err != nil {
+		t.Fatal(err)
+	}
+	mm := func(doc any, path string) float64 {
+		t.Helper()
+		f, err := strconv.ParseFloat(at(t, doc, path+".mm"), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	if more := mm(made, "plan.fittings.0.full") - mm(made, "plan.fittings.0.empty"); math.Abs(more-0.76) > 1e-9 {
+		t.Errorf("a card of 0.76 mm makes the strip %v mm thicker", more)
+	}
+	if empty, full := mm(shut, "closing.empty.0.stack.length"), mm(shut, "closing.full.0.stack.length"); full <= empty {
+		t.Errorf("a stack of %v mm empty, %v full", empty, full)
+	}
+}
+
+// With its defaults a Spec says the same: what it leaves out stands there, and it is
+// built to the same plan.
+func TestDefaultsAreWritten(t *testing.T) {
+	s := folio.Spec{Title: "Bow pair", Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}}
+	full, err := wire.AppendSpec(nil, s, wire.Options{Defaults: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	short, err := wire.AppendSpec(nil, s, wire.Options{})
+	if err != nil || string(short) != `{"version":1,"spec":{"title":"Bow pair","cover":"6 x 8 in","spine":{"width":"1 in"}}}` {
+		t.Errorf("%v: %s", err, short)
+	}
+	for _, want := range []string{`"board":{"name":"board","caliper":"1/16 in"`, `"ideal":"1 in"`, `"inset":"1/8 in"`} {
+		if !strings.Contains(string(full), want) {
+			t.Errorf("no %s in %s", want, full)
+		}
+	}
+	var plans [2]string
+	for i, doc := range [][]byte{full, short} {
+		back, err := wire.ReadSpec(doc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := folio.Build(back)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, err := wire.AppendPlan(nil, p, wire.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		plans[i] = string(plan)
+	}
+	if plans[0] != plans[1] {
+		t.Error("with its defaults it is another plan")
 	}
 }
