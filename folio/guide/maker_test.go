@@ -128,6 +128,9 @@ func jobOfPictures(t *testing.T, p *folio.Plan) makertest.Job {
 		if piece.Fitting >= 0 && warned(p, pocket.WrongSideShows, check.Index("fittings", piece.Fitting)) {
 			j.WrongSides = append(j.WrongSides, i)
 		}
+		if piece.Fitting >= 0 && warned(p, pocket.NeedsTwoScores, check.Index("fittings", piece.Fitting)) {
+			j.Strained = append(j.Strained, i)
+		}
 	}
 	sideOfPicture(t, &j, p, false)
 	sideOfPicture(t, &j, p, true)
