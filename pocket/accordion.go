@@ -147,18 +147,7 @@ func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
 			least += ease
 		}
 		if w.tall < least || w.deep < units.Shortest {
-			// The panel, and a foot as deep as goes with it.
-			tall := m.r.Up(max(least, w.standOut+units.Shortest))
-			foot := tall - w.standOut
-			if w.standOut == 0 {
-				foot, _ = (tall + m.r.Step()).Scale(int64(w.share.Part), int64(w.share.Of), units.Up)
-				foot = max(foot, m.r.Up(units.Shortest)+m.r.Step())
-			}
-			limit := tall + foot
-			if w.standOut > 0 {
-				limit = max(limit, w.standOut+2*(units.Shortest+m.r.Step()))
-			}
-			m.Short(path, check.TooSmall, m.n, a.Strip.H, m.r.Up(limit), "for what it holds and the foot")
+			m.Short(path, check.TooSmall, m.n, a.Strip.H, m.leastHigh(w.depth, a.Strip.H, least), "for what it holds and the foot")
 		}
 	} else {
 		w.tall = a.Panel.H
@@ -180,6 +169,21 @@ func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
 	if w.most.H = w.tall - ease; w.whole() && m.Len() == 0 {
 		m.room(path, field, w.most.H, "for the ease and something to hold")
 	}
+}
+
+// leastHigh returns the least height on the ruler, no less than from, of a strip
+// that is divided into a panel of at least so much and a foot: both grow with it.
+func (m *maker) leastHigh(d depth, from, least units.Length) units.Length {
+	short := func(h units.Length) bool {
+		h = m.r.Up(h)
+		tall := (h + d.standOut).Half(units.Up)
+		if d.standOut == 0 {
+			tall, _ = h.Scale(int64(d.share.Of), int64(d.share.Of+d.share.Part), units.Up)
+		}
+		tall = m.r.Up(tall)
+		return tall < least || h-tall < units.Shortest
+	}
+	return m.r.Up(1 + mostOf(from, units.Longest, short))
 }
 
 // accordionWidth works out, across, the panel. One at the end of a strip is

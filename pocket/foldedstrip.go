@@ -197,17 +197,22 @@ func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
 	if left >= units.Shortest || s.Hem != 0 && left >= 0 {
 		return p
 	}
-	// A longer one leaves more; where nothing of it is shared out, all of that.
-	most := units.Longest
-	least := 1 + mostOf(s.Strip.W, most, func(l units.Length) bool {
+	m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.leastLong(s, d, spine, h.ease.H+units.Shortest), "for flap, base, front and hem")
+	return p
+}
+
+// leastLong returns the least length on the ruler, no less than it is, of a strip
+// that is divided so that something is left for each panel and the base is at
+// least so wide. A longer one leaves more; where nothing of it is shared out, all
+// of that.
+func (m *maker) leastLong(s FoldedStrip, d depth, spine, base units.Length) units.Length {
+	return m.r.Up(1 + mostOf(s.Strip.W, units.Longest, func(l units.Length) bool {
 		s := s
 		s.Strip.W = m.r.Up(l)
 		try := maker{n: m.n, r: m.r}
-		_, left := try.stripShares(s, d, spine)
-		return left < units.Shortest
-	})
-	m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.r.Up(least), "for flap, base, front and hem")
-	return p
+		p, left := try.stripShares(s, d, spine)
+		return left < units.Shortest || s.Base == 0 && p.base < base
+	}))
 }
 
 // stripShares divides the strip. It returns what is left of it beside the
@@ -339,7 +344,7 @@ func (m *maker) stripBase(s FoldedStrip, h hold, p stripPanels, most units.Size)
 	case s.Scores != [4]units.Length{}:
 		m.Impossible("scores", check.TooSmall, "a base of "+m.text(p.base), "a base of at least "+m.text(need)+" "+what)
 	case s.Base == 0:
-		m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.r.Up(s.Strip.W+3*(need-p.base)), what)
+		m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.leastLong(s, depth{s.Depth.or(Share{2, 3}), s.StandOut}, p.spine, need), what)
 	default:
 		m.Short("base", check.TooSmall, m.n, p.base, need, what)
 	}

@@ -262,7 +262,13 @@ func TestLeastThatDoes(t *testing.T) {
 // A score that breaks a rule of a folded strip can be anywhere from the first to
 // the last place that an error names, and nowhere else.
 func TestScoreThatDoes(t *testing.T) {
-	r := units.WholeMillimetres
+	for r, step := range map[units.Ruler]units.Length{units.WholeMillimetres: mm, 0: 1} {
+		scoreThatDoes(t, r, step)
+	}
+}
+
+func scoreThatDoes(t *testing.T, r units.Ruler, step units.Length) {
+	t.Helper()
 	tried := 0
 	for _, at := range [][4]units.Length{
 		{40 * mm, 110 * mm, 130 * mm, 180 * mm},                  // the hem too wide: 50 mm in a front of 20
@@ -270,7 +276,7 @@ func TestScoreThatDoes(t *testing.T) {
 		{70500 * units.Micrometre, 130 * mm, 160 * mm, 180 * mm}, // the flap wider than the base
 		{60 * mm, 120 * mm, 150 * mm, 180*mm + 1},                // the hem a nanometre wider than the front
 		{40300 * units.Micrometre, 110700 * units.Micrometre, 130100 * units.Micrometre, 180 * mm},
-		{600400 * units.Nanometre, 10 * mm, 21 * mm, 30 * mm},
+		{30 * mm, 80 * mm, 150*mm + 1, 180 * mm},
 	} {
 		k := pocket.FoldedStrip{Strip: units.Size{W: at[3], H: 90 * mm}, Scores: [4]units.Length{at[0], at[1], at[2]}}
 		bad := violations(t, k, pocket.Paper{}, r)
@@ -285,7 +291,7 @@ func TestScoreThatDoes(t *testing.T) {
 					i = j
 				}
 			}
-			for x, want := range map[units.Length]bool{low: true, high: true, low - mm: false, high + mm: false} {
+			for x, want := range map[units.Length]bool{low: true, high: true, low - step: false, high + step: false} {
 				k := k
 				if k.Scores[i] = x; i > 0 && x <= k.Scores[i-1] || i < 2 && x >= k.Scores[i+1] {
 					continue
@@ -452,4 +458,130 @@ func placeOf(d pocket.Design) units.Rect {
 		return p.Rect()
 	}
 	return units.Rect{}
+}
+
+// Half of a mouth or of a depth is no more than half, a pocket for all of its
+// content covers it, and a leg has room beside another one.
+func TestHalves(t *testing.T) {
+	for off := units.Length(1); off < 2*mm; off += 130003 {
+		for _, r := range []units.Ruler{0, units.WholeMillimetres} {
+			place := units.Size{W: 33*mm + off, H: 20*mm + off}
+			d := design(t, pocket.Slip{Place: place}, pocket.Paper{}, r)
+			b := piece(t, d, "pocket front").Blank()
+			mouth, deep := b.Size().W-12*mm, b.Size().H-6*mm
+			n := 0
+			for _, cut := range b.Notches() {
+				if n++; 2*cut.Width > mouth || 2*cut.Depth > deep || r == 0 && (mouth-2*cut.Width > 1 && cut.Width < 20*mm) {
+					t.Errorf("on %v a mouth of %v and %v deep has a notch %v by %v", r, mouth, deep, cut.Width, cut.Depth)
+				}
+			}
+			if n != 1 {
+				t.Errorf("on %v, %v: %d notches", r, place, n)
+			}
+			tall := 50*mm + off
+			d = design(t, pocket.Slip{Content: pocket.Content{Size: units.Size{W: 40 * mm, H: tall}}, Depth: pocket.Share{Part: 1, Of: 1}}, pocket.Paper{}, r)
+			if deep := piece(t, d, "pocket front").Blank().Size().H - 6*mm; deep < tall+in/4 || deep >= tall+in/4+r.Step() {
+				t.Errorf("on %v a content %v high goes %v deep", r, tall, deep)
+			}
+		}
+		for corners, most := range map[int]units.Length{2: 60*mm + off, 4: 50*mm + off} {
+			k := pocket.Corner{Place: units.Size{W: 60*mm + off, H: 50*mm + off}, Corners: corners, Leg: 100 * mm}
+			v, ok := violations(t, k, pocket.Paper{}, 0).Find("leg", "")
+			if !ok || 2*v.Limit > most || 2*v.Limit < most-1 {
+				t.Errorf("%d corners of %v: %+v", corners, k.Place, v)
+			}
+		}
+		// Strips that are divided, with a hem of their own, add up to no more than
+		// there is.
+		strip := units.Size{W: 150*mm + off, H: 90 * mm}
+		for _, r := range []units.Ruler{0, units.WholeMillimetres, units.Sixteenths} {
+			if _, err := (pocket.FoldedStrip{Strip: strip, Hem: 20 * mm}).Design(pocket.Paper{}, r); err != nil {
+				t.Errorf("%v on %v: %v", strip, r, err)
+			}
+		}
+	}
+}
+
+// What is asked for in words is enough: written in inches it is rounded up.
+func TestWordsAreEnough(t *testing.T) {
+	for off := units.Length(0); off < 2*mm; off += 170003 {
+		need := 312*mm + off
+		v, ok := violations(t, pocket.Slip{Place: units.Size{W: need, H: 60 * mm}}, pocket.Paper{Sheet: units.MustParseSize("8 x 10 in")}, units.Sixteenths).Find("paper.sheet", "")
+		size, err := units.ParseSize(strings.TrimPrefix(strings.SplitN(v.Want, " for ", 2)[0], "a sheet of at least "))
+		if !ok || err != nil || max(size.W, size.H) < need || max(size.W, size.H) > need+units.Thou {
+			t.Errorf("for %v: %+v", need, v)
+		}
+		d := design(t, pocket.Flap{Leaf: units.MustParseSize("100 x 100 mm"), Over: 3*mm + off, Spine: mm}, pocket.Paper{}, units.WholeMillimetres)
+		found := false
+		for w := range d.Warnings() {
+			if w.Code == pocket.NeedsTwoScores {
+				found = true
+				if w.Want < 3*mm+off || w.Want >= 4*mm+off {
+					t.Errorf("over %v: %v", 3*mm+off, w)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("a spine of 1 mm over %v is not warned of", 3*mm+off)
+		}
+		wide := pocket.Content{Size: units.Size{W: 60*mm + off, H: 50 * mm}}
+		k := pocket.FoldedStrip{Content: wide, Strip: units.MustParseSize("150 x 90 mm"), Scores: [4]units.Length{50 * mm, 100 * mm, 130 * mm}}
+		for v := range violations(t, k, pocket.Paper{}, units.WholeMillimetres).All() {
+			text, ok := strings.CutPrefix(v.Want, "a base of at least ")
+			text, _, _ = strings.Cut(text, " for ")
+			if base, err := units.Parse(text); !ok || err != nil || base < wide.Size.W+in/4 || base >= wide.Size.W+in/4+mm {
+				t.Errorf("for %v: %v", wide.Size.W, v)
+			}
+		}
+		b := pocket.FoldedStrip{Content: wide, Base: 70*mm + off, Strip: units.Size{W: 10 * mm}}
+		long, ok := violations(t, b, pocket.Paper{}, units.WholeMillimetres).Find("strip.w", "")
+		if b.Strip.W = long.Limit; ok {
+			_, err = b.Design(pocket.Paper{}, units.WholeMillimetres)
+		}
+		if !ok || err != nil {
+			t.Errorf("%v: %+v", err, long)
+		}
+		g := design(t, pocket.Gusset{Place: units.Size{W: 100*mm + off, H: 60 * mm}}, pocket.Paper{}, 0)
+		if at := placeOf(g); at.Min.X > g.Closed().W-at.Max.X {
+			t.Errorf("in %v the place lies at %v", g.Closed(), at)
+		}
+	}
+}
+
+func second(_ pocket.Design, err error) error { return err }
+
+// The strip that an error asks for does, whatever share of it is the foot or the
+// front, and of an accordion's nothing less on the ruler does.
+func TestStripThatDoes(t *testing.T) {
+	for of := 2; of <= 9; of++ {
+		for part := 1; part <= of; part++ {
+			for _, r := range []units.Ruler{0, units.WholeMillimetres, units.Sixteenths} {
+				for _, k := range []pocket.Kind{
+					pocket.FoldedAccordion{Strip: units.Size{W: 400 * mm, H: units.Shortest}, Depth: pocket.Share{Part: part, Of: of}, Panels: 3},
+					pocket.FoldedStrip{Strip: units.Size{W: units.Shortest, H: 90 * mm}, Depth: pocket.Share{Part: part, Of: of}},
+				} {
+					path, set := "strip.h", func(l units.Length) pocket.Kind { k := k.(pocket.FoldedAccordion); k.Strip.H = l; return k }
+					if s, ok := k.(pocket.FoldedStrip); ok {
+						path, set = "strip.w", func(l units.Length) pocket.Kind { s.Strip.W = l; return s }
+					}
+					v, ok := violations(t, k, pocket.Paper{}, r).Find(path, check.TooSmall)
+					if !ok {
+						t.Fatalf("%s: a strip of nothing", k.Name())
+					}
+					list, _ := second(set(v.Limit).Design(pocket.Paper{}, r)).(*check.Error)
+					if list != nil {
+						if again, ok := list.Find(path, check.TooSmall); ok {
+							t.Errorf("%s, %d/%d on %v: with %v: %v", k.Name(), part, of, r, v.Limit, again)
+						}
+					}
+					if path == "strip.w" { // its hem goes by the length, in steps
+						continue
+					}
+					if _, ok := violations(t, set(v.Limit-r.Step()), pocket.Paper{}, r).Find(path, check.TooSmall); !ok {
+						t.Errorf("%s, %d/%d on %v: %v would do too", k.Name(), part, of, r, v.Limit-r.Step())
+					}
+				}
+			}
+		}
+	}
 }
