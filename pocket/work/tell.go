@@ -294,15 +294,16 @@ func (w *writer) foldLines(list []FoldAt) *writer {
 
 // foldTurn writes which part turns, and which way. The edge is that of the piece as
 // it was cut, wherever it lies by now.
-func (w *writer) foldTurn(f FoldAt) *writer {
+func (w *writer) foldTurn(f FoldAt) {
 	w.say(": the part with its ", f.Moves.String(), " edge ")
 	switch {
 	case f.Way == Towards && f.Flat:
-		return w.say("up towards you, flat over the rest")
+		w.say("up towards you, flat over the rest")
 	case f.Flat:
-		return w.say("away from you, flat under the rest")
+		w.say("away from you, flat under the rest")
+	default:
+		w.say(f.Way.String(), ", until it stands at a right angle")
 	}
-	return w.say(f.Way.String(), ", until it stands at a right angle")
 }
 
 func (t TurnOver) append(w *writer) {
