@@ -334,9 +334,10 @@ func (c Concertina) steps(d *Design, o *order) {
 	}
 	if len(chain) == 1 {
 		fix.Areas = append(fix.Areas, right)
-	}
-	o.base(whole(fix))
-	if len(chain) > 1 {
+		o.base(whole(fix))
+	} else {
+		fix.What.Name, fix.Panel, fix.Size = "first tab of the guard", 0, left.Size()
+		o.base(fix)
 		o.stick(o.one(last.piece, last.copy), score.Back, under(), right)
 	}
 	o.dry("the guard", o.links(chain)...)

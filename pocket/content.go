@@ -81,7 +81,7 @@ func usual() [21]Usual {
 		entry("note card 3 x 5 in", 5*in, 3*in, index110, cards),
 		entry("note card 4 x 6 in", 6*in, 4*in, index110, cards),
 		entry("note card 5 x 8 in", 8*in, 5*in, index110, cards),
-		entry("note card 4 1/4 x 5 1/2 in", 17*in/4, 11*in/2, index110, cards),
+		entry("note card 4 1/4 x 5 1/2 in", 11*in/2, 17*in/4, index110, cards),
 		entry("note A7", 74*mm, 105*mm, text80, iso216),
 		entry("note A6", 105*mm, 148*mm, text80, iso216),
 		entry("note A5", 148*mm, 210*mm, text80, iso216),

@@ -63,7 +63,7 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	across := m.exact("width", units.T("pleats", s.width))
 	long := m.exact("length", units.N(s.n, "visible", s.visible), units.N(2*s.n, "fold", s.fold))
 	if long.Length() > units.Longest {
-		m.Impossible("pleats", check.OutOfRange, m.text(long.Length())+" of sheet in all", "at most "+m.text(units.Longest))
+		m.Impossible("pleats", check.OutOfRange, m.text(long.Length())+" of sheet in all", "at most "+itoa(int(max(1, units.Longest/(s.visible+2*s.fold))))+", which take up no more than 10 m of it")
 		return m.finish()
 	}
 	m.pleatPiece(&s, across, long)
