@@ -142,3 +142,44 @@ func TestCautionsInOrder(t *testing.T) {
 		t.Error("all copies are one of them")
 	}
 }
+
+// Bands along the edges cover what is no further than the band from an edge, no
+// place twice; of what is too small for two of them it is the middle, and of what
+// is too small for one it is all.
+func TestEdges(t *testing.T) {
+	for _, c := range []struct {
+		size units.Size
+		want []units.Rect
+	}{
+		{size(100, 60), []units.Rect{area(0, 0, 100, 6), area(0, 54, 100, 6), area(0, 6, 6, 48), area(94, 6, 6, 48)}},
+		{size(12, 60), []units.Rect{area(0, 0, 12, 6), area(0, 54, 12, 6), area(0, 6, 6, 48), area(6, 6, 6, 48)}},
+		{size(60, 12), []units.Rect{area(0, 0, 60, 6), area(0, 6, 60, 6)}},
+		{size(10, 60), []units.Rect{area(2, 0, 6, 60)}},
+		{size(60, 10), []units.Rect{area(0, 2, 60, 6)}},
+		{size(10, 10), []units.Rect{area(2, 0, 6, 10)}},
+		{size(5, 60), []units.Rect{area(0, 0, 5, 60)}},
+		{size(60, 5), []units.Rect{area(0, 0, 60, 5)}},
+		{size(6, 60), []units.Rect{area(0, 0, 6, 60)}},
+		// Half of an odd number of nanometres: the band lies the nearer to the left
+		// or the head.
+		{units.Size{W: 10*mm + 1, H: 60 * mm}, []units.Rect{area(2, 0, 6, 60)}},
+		{units.Size{W: 60 * mm, H: 10*mm + 1}, []units.Rect{area(0, 2, 60, 6)}},
+		{units.Size{W: 60 * mm, H: 12*mm + 1}, []units.Rect{area(0, 0, 60, 6), area(0, 6, 60, 6).Moved(units.Point{Y: 1}), units.RectAt(units.Point{Y: 6 * mm}, units.Size{W: 6 * mm, H: 1}), units.RectAt(units.Point{X: 54 * mm, Y: 6 * mm}, units.Size{W: 6 * mm, H: 1})}},
+	} {
+		if got := work.Edges(c.size, 6*mm); !slices.Equal(got, c.want) {
+			t.Errorf("%v: %v; want %v", c.size, got, c.want)
+		}
+	}
+}
+
+// Numbers are decimal, and a nanometre beyond an edge is beyond it.
+func TestNumbersAsWritten(t *testing.T) {
+	many := work.Cut{What: work.Thing{Name: "label"}, Count: 1090, Size: size(10, 10), From: work.Sheet{Stock: "kraft", Index: -1}}
+	if got := (work.Step{Do: []work.Action{many}}).Text(units.Format{}); !strings.Contains(got, "1090 x label") {
+		t.Error(got)
+	}
+	beyond := work.MarkPlace{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: -1, Along: score.Head, Y: 1}, Size: size(10, 20)}
+	if got := (work.Step{Do: []work.Action{beyond}}).Text(units.Format{}); !strings.Contains(got, "0.000001 mm beyond the left edge") || !strings.Contains(got, "0.000001 mm from the head edge") {
+		t.Error(got)
+	}
+}
