@@ -237,11 +237,6 @@ func (o *order) join(chain []link) {
 		a, b := chain[i-1], chain[i]
 		x := b.from - a.from
 		size := o.d.pieces[b.piece].blank.Size()
-		for _, f := range o.d.pieces[b.piece].folds {
-			if f.axis == score.Level { // a foot, turned up by then
-				size.H = f.at
-			}
-		}
 		tab := o.d.pieces[a.piece].blank.Size().W - x
 		_, area := tabsOf(o.d.pieces[a.piece].blank)
 		size.H = area.Size().H // a foot is turned up by then
