@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -31,13 +32,15 @@ func asRow(s folio.Spec) folio.Spec {
 	return s
 }
 
+var ownHinge = regexp.MustCompile(`row\.joints\[\d\]\.hinge`)
+
 // A form is nothing but its row: given as data, it makes the very same plan.
 func TestFormIsItsRow(t *testing.T) {
 	built := 0
 	proptest.Run(t, 300, func(p *gopter.Properties) {
 		p.Property("the row of a form as data says the same", prop.ForAll(func(m made) string {
 			_, form, err := m.plans()
-			if err != nil {
+			if err != nil || m.spec.Form == boards.OwnRow {
 				return ""
 			}
 			n := m
@@ -47,7 +50,9 @@ func TestFormIsItsRow(t *testing.T) {
 				return err.Error()
 			}
 			built++
-			return cmp.Diff(everything(form), everything(row))
+			// A row as data has hinges of its own, and what is warned about is there.
+			same := ownHinge.ReplaceAllString(everything(row), "hinge")
+			return cmp.Diff(everything(form), same)
 		}, anyMade()))
 	})
 	if built < proptest.Cases(200) {
