@@ -12,6 +12,7 @@ import (
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/proptest"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -158,6 +159,9 @@ func formed(r *rand.Rand, form boards.Form) made {
 // that thousands of plans say, and of what is wrong with those that cannot be
 // made.
 func TestForms(t *testing.T) {
+	if !proptest.Whole && !*writeForms {
+		t.Skip("with the tag whole; TestPlansAreHeld keeps plans of all forms at every change")
+	}
 	r := rand.New(rand.NewSource(1))
 	var got bytes.Buffer
 	built, refitted := 0, 0

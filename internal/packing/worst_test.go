@@ -87,8 +87,11 @@ func TestWorstInputsComeBack(t *testing.T) {
 	for name, p := range worst() {
 		t.Run(name, func(t *testing.T) {
 			large := int64(500_000)
-			if proptest.Long {
+			switch {
+			case proptest.Long:
 				large = 30_000_000
+			case !proptest.Whole:
+				large = 200_000
 			}
 			for _, steps := range []int64{1, large} {
 				t0 := time.Now()

@@ -166,11 +166,18 @@ func TestSeeds(t *testing.T) {
 	}
 }
 
-// Cases are 100 in a usual run, and the race detector is a tag that a test does
-// not see.
+// Cases are 50 at every change and 100 in a whole run, and the race detector is a tag
+// that a test does not see.
 func TestCases(t *testing.T) {
 	got := proptest.Parameters(100).MinSuccessfulTests
-	if proptest.Long && got != 2000 && got != 10 || !proptest.Long && got != 100 && got != 10 {
+	want := 50
+	switch {
+	case proptest.Long:
+		want = 2000
+	case proptest.Whole:
+		want = 100
+	}
+	if got != want && got != 10 {
 		t.Errorf("%d cases for 100", got)
 	}
 	if got := proptest.Cases(3); got < 1 {

@@ -22,9 +22,9 @@ func Seed() int64 {
 	return *seedFlag
 }
 
-// Cases returns how many cases a property tries that needs n in a usual run:
-// twenty times as many with the build tag long, and a tenth, but at least one,
-// under the race detector and in WebAssembly, which are slow and look for
+// Cases returns how many cases a property tries that needs n in a whole run, with
+// the build tag whole: half of them at every change, twenty times as many with the
+// build tag long, and a tenth, but at least one, under the race detector and in WebAssembly, which are slow and look for
 // something else. What a test expects to have met by then is a number of cases
 // too.
 func Cases(n int) int {
@@ -33,8 +33,10 @@ func Cases(n int) int {
 		return max(n/10, 1)
 	case Long:
 		return 20 * n
+	case Whole:
+		return n
 	}
-	return n
+	return (n + 1) / 2
 }
 
 // Parameters returns the settings of properties with at least [Cases] of n

@@ -1,0 +1,7 @@
+//go:build !whole && !long
+
+package proptest
+
+// Whole says whether the tests were built with the tag whole, or long, for samples
+// that are twice as large as those of a run at every change.
+const Whole = false
