@@ -4,9 +4,8 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )
 

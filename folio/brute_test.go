@@ -4,11 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )

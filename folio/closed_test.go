@@ -5,11 +5,10 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

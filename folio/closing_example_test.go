@@ -3,11 +3,10 @@ package folio_test
 import (
 	"fmt"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/units"
 )
 

@@ -6,12 +6,11 @@ import (
 	"math/rand"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/stick"

@@ -4,16 +4,15 @@ import (
 	"fmt"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

@@ -7,12 +7,11 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

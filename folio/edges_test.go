@@ -14,14 +14,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"github.com/google/go-cmp/cmp"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"

@@ -6,12 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"boardwrap.example/folio/place"
-
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -5,7 +5,6 @@ import (
 
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"

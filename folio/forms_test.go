@@ -10,13 +10,12 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/internal/proptest"
-
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
 

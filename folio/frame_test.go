@@ -3,11 +3,10 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )

@@ -9,13 +9,12 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

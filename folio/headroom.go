@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/units"
 )
 

@@ -7,11 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )

@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

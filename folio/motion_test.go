@@ -5,10 +5,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"

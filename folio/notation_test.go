@@ -3,14 +3,13 @@ package folio_test
 import (
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )

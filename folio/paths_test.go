@@ -6,14 +6,13 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"

@@ -4,7 +4,6 @@ import (
 	"iter"
 
 	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"

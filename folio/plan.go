@@ -6,7 +6,6 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

@@ -6,13 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/internal/proptest"

@@ -4,13 +4,12 @@ import (
 	"context"
 	"testing"
 
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stick"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

@@ -6,16 +6,15 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"

@@ -5,15 +5,14 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/rule"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

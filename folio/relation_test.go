@@ -6,13 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/stock"
-
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"

@@ -5,7 +5,6 @@ import (
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )

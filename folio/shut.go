@@ -7,7 +7,6 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/trig"
-
 	"boardwrap.example/units"
 )
 

@@ -6,7 +6,6 @@ import (
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
-
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

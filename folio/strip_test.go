@@ -4,9 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )

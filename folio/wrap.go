@@ -4,7 +4,6 @@ import (
 	"iter"
 
 	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"

@@ -18,12 +18,11 @@ import (
 	"io"
 	"os"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
-	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"

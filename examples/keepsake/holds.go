@@ -6,10 +6,9 @@ import (
 	"flag"
 	"fmt"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
 

@@ -39,9 +39,8 @@ import (
 	"strings"
 	"syscall"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
 )

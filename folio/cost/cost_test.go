@@ -8,12 +8,11 @@ import (
 	"os"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"

@@ -5,10 +5,9 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/fuzztest"
 	"boardwrap.example/units"
 )

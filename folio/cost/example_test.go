@@ -4,12 +4,11 @@ import (
 	"context"
 	"fmt"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"
 )

@@ -4,9 +4,8 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"

@@ -3,13 +3,12 @@ package cost_test
 import (
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio/cost"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units/money"

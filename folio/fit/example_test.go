@@ -4,10 +4,9 @@ import (
 	"context"
 	"fmt"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )

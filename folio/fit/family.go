@@ -6,10 +6,9 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/units"
 )
 

@@ -5,10 +5,9 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

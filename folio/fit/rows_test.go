@@ -4,9 +4,8 @@ import (
 	"context"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"

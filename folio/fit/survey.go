@@ -7,10 +7,9 @@ import (
 	"strconv"
 	"strings"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )

@@ -4,14 +4,13 @@ import (
 	"context"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"

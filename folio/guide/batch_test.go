@@ -6,12 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stick"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"
 )

@@ -3,10 +3,9 @@ package guide
 import (
 	"slices"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )

@@ -8,15 +8,14 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/rule"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

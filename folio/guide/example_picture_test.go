@@ -3,10 +3,9 @@ package guide_test
 import (
 	"fmt"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
 

@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
 

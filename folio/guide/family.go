@@ -6,10 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

@@ -6,13 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )

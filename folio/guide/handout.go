@@ -5,10 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )

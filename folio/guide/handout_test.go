@@ -8,11 +8,10 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"

@@ -7,12 +7,11 @@ import (
 	"strconv"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
-	"boardwrap.example/folio/guide"
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"

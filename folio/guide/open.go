@@ -4,10 +4,9 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/view"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"

@@ -9,11 +9,10 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )

@@ -8,10 +8,9 @@ import (
 	"regexp"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
 

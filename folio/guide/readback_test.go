@@ -9,15 +9,14 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/view"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"

@@ -3,9 +3,8 @@ package guide
 import (
 	"strconv"
 
-	"boardwrap.example/folio/view"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"

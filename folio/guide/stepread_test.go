@@ -9,10 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/view"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"

@@ -9,9 +9,8 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

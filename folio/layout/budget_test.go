@@ -10,13 +10,12 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

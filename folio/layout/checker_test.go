@@ -4,9 +4,8 @@ import (
 	"fmt"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )

@@ -4,10 +4,9 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/fuzztest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

@@ -4,11 +4,10 @@ import (
 	"context"
 	"fmt"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )
 

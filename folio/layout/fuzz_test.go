@@ -7,11 +7,10 @@ import (
 	"math/rand"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"

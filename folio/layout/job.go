@@ -3,9 +3,8 @@ package layout
 import (
 	"slices"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

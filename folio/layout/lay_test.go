@@ -7,15 +7,13 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/pocket/work"
-
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/internal/cutorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"

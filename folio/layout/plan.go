@@ -4,9 +4,8 @@ import (
 	"iter"
 	"slices"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"boardwrap.example/pocket/work"
-
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )

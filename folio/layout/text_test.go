@@ -8,9 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

@@ -4,13 +4,12 @@ import (
 	"context"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"

@@ -4,9 +4,8 @@ import (
 	"context"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )
 

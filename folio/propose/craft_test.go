@@ -5,12 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"

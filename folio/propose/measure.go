@@ -3,9 +3,8 @@ package propose
 import (
 	"slices"
 
-	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

@@ -3,12 +3,11 @@ package propose
 import (
 	"strconv"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -6,14 +6,13 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/place"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"

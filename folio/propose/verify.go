@@ -4,13 +4,12 @@ import (
 	"cmp"
 	"slices"
 
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -4,9 +4,8 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/internal/fuzztest"
 	"boardwrap.example/pocket"

@@ -5,11 +5,10 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

@@ -3,13 +3,12 @@ package tie_test
 import (
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"

@@ -3,9 +3,8 @@ package weigh_test
 import (
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/units"

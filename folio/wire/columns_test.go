@@ -6,12 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

@@ -3,9 +3,8 @@ package wire
 import (
 	"reflect"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"

@@ -5,13 +5,12 @@ import (
 	"encoding/json"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

@@ -3,9 +3,8 @@ package wire
 import (
 	"reflect"
 
-	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/units"

@@ -12,9 +12,6 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"boardwrap.example/folio"
@@ -22,6 +19,8 @@ import (
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"boardwrap.example/internal/word"
-
 	"boardwrap.example/units"
 )
 

@@ -6,11 +6,10 @@ import (
 	"encoding/json"
 	"errors"
 
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
