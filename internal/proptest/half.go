@@ -5,3 +5,5 @@ package proptest
 // Whole says whether the tests were built with the tag whole, or long, for samples
 // that are twice as large as those of a run at every change.
 const Whole = false
+
+const halves = 1 // of the cases that a property needs

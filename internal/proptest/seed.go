@@ -33,10 +33,8 @@ func Cases(n int) int {
 		return max(n/10, 1)
 	case Long:
 		return 20 * n
-	case Whole:
-		return n
 	}
-	return (n + 1) / 2
+	return (n*halves + 1) / 2
 }
 
 // Parameters returns the settings of properties with at least [Cases] of n
