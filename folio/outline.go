@@ -74,7 +74,15 @@ func (p Placed) Rect() units.Rect { return p.rect }
 // Outline returns its outline on the row.
 func (p Placed) Outline() units.Polygon {
 	piece := &p.plan.pieces[p.piece]
-	if piece.mitred == 0 || p.panel > 0 {
+	if p.panel > 0 {
+		for n, panel := range p.plan.fitted[p.fitting-1].design.Panels() {
+			if n == p.panel-1 {
+				closed := panel.Closed().Min
+				return panel.Outline().Moved(p.rect.Min.Plus(units.Point{X: -closed.X, Y: -closed.Y}))
+			}
+		}
+	}
+	if piece.mitred == 0 {
 		return p.rect.Polygon()
 	}
 	return piece.Outline().Moved(p.rect.Min)

@@ -88,7 +88,7 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 		m.lay(rect(x, square.Min.Y, turn, leg), 1)
 		m.lay(rect(square.Min.X, y, leg, turn), 1)
 		panel := m.panel("corner", at, 1, rect(turn, 0, leg, leg), square)
-		panel.copy, panel.lift = i, 1 // in the angle both turned edges lie under it
+		panel.slanted, panel.copy, panel.lift = true, i, 1 // in the angle both turned edges lie under it
 	}
 	place := rect((closed.W - most.W).Half(units.Down), (closed.H - most.H).Half(units.Down), most.W, most.H)
 	m.hasPlace(place, closed, most, h.capacity(), h.count).mounted = true

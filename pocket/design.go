@@ -114,6 +114,7 @@ type Panel struct {
 	chain   int  // 1 + the chain that it is part of, 0 for none
 	crossed bool // its piece is folded along its tail and then to and fro
 	front   bool // it is the part along the tail, turned up
+	slanted bool // half of its square, with the right angle at the corner of the footprint
 }
 
 // Name returns what the panel is, as in "flap"; alike panels have one name.
@@ -131,6 +132,27 @@ func (p Panel) Blank() units.Rect { return p.blank }
 // Closed returns where the panel lies in the closed footprint. One that stands
 // upright has no area there.
 func (p Panel) Closed() units.Rect { return p.closed }
+
+// Outline returns its outline in the closed footprint: its rectangle, or of a corner
+// the triangle that its slant leaves.
+func (p Panel) Outline() units.Polygon {
+	if !p.slanted {
+		return p.closed.Polygon()
+	}
+	r := p.closed
+	all := []units.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}
+	away := 1 // from a foot at the left, the corner above at the right
+	switch atLeft, atHead := r.Min.X == 0, r.Min.Y == 0; {
+	case atLeft && atHead:
+		away = 2
+	case atHead:
+		away = 3
+	case !atLeft:
+		away = 0
+	}
+	out, _ := units.NewPolygon(slices.Delete(all, away, away+1)...)
+	return out
+}
 
 // Side returns the side of the drawing that lies up when closed, as the folds
 // bring it there.

@@ -221,7 +221,11 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 			if !ok {
 				panel = -1
 			}
-			list = append(list, flat(k, ref{piece, n, panel, i}, seen.Rect(q.Rect()), holes(p, q, seen)...))
+			part := flat(k, ref{piece, n, panel, i}, seen.Rect(q.Rect()), holes(p, q, seen)...)
+			if _, plain := q.Outline().Rect(); !plain {
+				part.pts = cornersOf(seen.Polygon(q.Outline()))
+			}
+			list = append(list, part)
 		}
 		if len(parts) == 0 {
 			list = append(list, flat(k, of, seen.Rect(g.Rect())))
