@@ -4,8 +4,16 @@ package fit_test
 
 import "testing"
 
-func TestEveryPlaceByGridLong(t *testing.T) { placesByGrid(t, 2000) }
+// many is how many plans are tried: ten minutes of them, with -short half a minute.
+func many() int {
+	if testing.Short() {
+		return 100
+	}
+	return 2000
+}
 
-func TestPairsByGridLong(t *testing.T) { pairsByGrid(t, 2000) }
+func TestEveryPlaceByGridLong(t *testing.T) { placesByGrid(t, many()) }
 
-func TestSmallestForContentsByExhaustionLong(t *testing.T) { smallestByExhaustion(t, 2000) }
+func TestPairsByGridLong(t *testing.T) { pairsByGrid(t, many()) }
+
+func TestSmallestForContentsByExhaustionLong(t *testing.T) { smallestByExhaustion(t, many()) }
