@@ -247,7 +247,7 @@ func pairsByGrid(t *testing.T, cases int) {
 		}
 	}
 	t.Logf("%d held, %d not, %d of them though each alone is", held, not, apart)
-	if held < cases/4 || not < cases/4 || apart < cases/20 {
+	if cases >= 20 && (held < cases/4 || not < cases/4 || apart < cases/20) { // fewer say nothing
 		t.Errorf("lopsided: %d held, %d not, %d of them though each alone is", held, not, apart)
 	}
 }
