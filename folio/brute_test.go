@@ -8,36 +8,12 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/planetest"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
-type vec struct{ x, y float64 }
-
-// apartOn reports whether an axis of polygon a separates it from b.
-func apartOn(a, b []vec) bool {
-	for i := range a {
-		j := (i + 1) % len(a)
-		nx, ny := a[j].y-a[i].y, a[i].x-a[j].x
-		span := func(p []vec) (low, high float64) {
-			low, high = math.Inf(1), math.Inf(-1)
-			for _, v := range p {
-				d := v.x*nx + v.y*ny
-				low, high = min(low, d), max(high, d)
-			}
-			return low, high
-		}
-		la, ha := span(a)
-		lb, hb := span(b)
-		if ha <= lb || hb <= la {
-			return true
-		}
-	}
-	return false
-}
-
-// overlap reports whether two convex polygons share an area.
-func overlap(a, b []vec) bool { return !apartOn(a, b) && !apartOn(b, a) }
+type vec = planetest.Vec
 
 // The mitre again by sampling: the wrap's corner is cut along the plan's line
 // and both flaps are folded over the edge; no place of the board near its
@@ -94,28 +70,28 @@ func sampleMitre(t *testing.T, plan *folio.Plan, c folio.CornerCut) {
 		corner.Y, sv = board.Max.Y, 1
 	}
 	at := func(p units.Point) vec {
-		return vec{su * mm(p.X-corner.X), sv * mm(p.Y-corner.Y)}
+		return vec{X: su * mm(p.X-corner.X), Y: sv * mm(p.Y-corner.Y)}
 	}
 	a, b := at(c.Cut().From), at(c.Cut().To)
-	if math.Abs(math.Abs((b.y-a.y)/(b.x-a.x))-1) > 1e-9 {
+	if math.Abs(math.Abs((b.Y-a.Y)/(b.X-a.X))-1) > 1e-9 {
 		t.Fatalf("%v: the cut does not run at 45 degrees", c.Corner())
 	}
 	// Which side of the cut is kept: that of the board's corner.
-	side := func(p vec) float64 { return (b.x-a.x)*(p.y-a.y) - (b.y-a.y)*(p.x-a.x) }
-	keep := side(vec{-1, -1})
+	side := func(p vec) float64 { return (b.X-a.X)*(p.Y-a.Y) - (b.Y-a.Y)*(p.X-a.X) }
+	keep := side(vec{X: -1, Y: -1})
 	blank := units.RectAt(units.Point{}, wrap.Size())
 	lowX, highX := at(blank.Min), at(blank.Max)
 	there := func(p vec) bool {
 		if side(p)*keep < -1e-9 {
 			return false
 		}
-		return p.x <= max(lowX.x, highX.x)+1e-9 && p.y <= max(lowX.y, highX.y)+1e-9
+		return p.X <= max(lowX.X, highX.X)+1e-9 && p.Y <= max(lowX.Y, highX.Y)+1e-9
 	}
 	edge := mm(c.Edge())
 	// A point of the board lies under the flap that is edge further out on the
 	// other side of the board's edge.
-	coveredAcross := func(u, v float64) bool { return there(vec{edge - u, v}) }
-	coveredAlong := func(u, v float64) bool { return there(vec{u, edge - v}) }
+	coveredAcross := func(u, v float64) bool { return there(vec{X: edge - u, Y: v}) }
+	coveredAlong := func(u, v float64) bool { return there(vec{X: u, Y: edge - v}) }
 	lap := min(mm(wrap.Across().Smaller()), mm(wrap.Along().Smaller())) - edge
 	const step = 0.05
 	widest := 0.0
@@ -137,7 +113,7 @@ func sampleMitre(t *testing.T, plan *folio.Plan, c folio.CornerCut) {
 	}
 	// The faces of the board's edge at its corner are covered as well.
 	for h := 0.0; h <= edge; h += edge / 16 {
-		if !there(vec{h, 0}) || !there(vec{0, h}) {
+		if !there(vec{X: h, Y: 0}) || !there(vec{X: 0, Y: h}) {
 			t.Fatalf("%v: the edge is bare %.2f mm up", c.Corner(), h)
 		}
 	}

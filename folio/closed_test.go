@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/planetest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -25,18 +26,18 @@ type shutting struct {
 // place returns where a point of the row, z above the wrong side of the
 // covering, comes to lie.
 func (s shutting) place(x, z float64) vec {
-	p := vec{x, z}
+	p := vec{X: x, Y: z}
 	// The outermost crease turns first, as everything lies flat.
 	for i := len(s.left) - 1; i >= 0; i-- {
 		if f := s.left[i]; x < f.at {
-			dx, sin, cos := p.x-f.at, math.Sin(f.angle), math.Cos(f.angle)
-			p = vec{f.at + dx*cos + p.y*sin, -dx*sin + p.y*cos}
+			dx, sin, cos := p.X-f.at, math.Sin(f.angle), math.Cos(f.angle)
+			p = vec{X: f.at + dx*cos + p.Y*sin, Y: -dx*sin + p.Y*cos}
 		}
 	}
 	for i := len(s.right) - 1; i >= 0; i-- {
 		if f := s.right[i]; x > f.at {
-			dx, sin, cos := p.x-f.at, math.Sin(f.angle), math.Cos(f.angle)
-			p = vec{f.at + dx*cos - p.y*sin, dx*sin + p.y*cos}
+			dx, sin, cos := p.X-f.at, math.Sin(f.angle), math.Cos(f.angle)
+			p = vec{X: f.at + dx*cos - p.Y*sin, Y: dx*sin + p.Y*cos}
 		}
 	}
 	return p
@@ -113,10 +114,10 @@ func (r closedRow) shutBy(bend rule.Crease, x float64) shutting {
 
 // extent returns the least and the most of points in both directions.
 func extent(points []vec) (low, high vec) {
-	low, high = vec{math.Inf(1), math.Inf(1)}, vec{math.Inf(-1), math.Inf(-1)}
+	low, high = vec{X: math.Inf(1), Y: math.Inf(1)}, vec{X: math.Inf(-1), Y: math.Inf(-1)}
 	for _, p := range points {
-		low = vec{min(low.x, p.x), min(low.y, p.y)}
-		high = vec{max(high.x, p.x), max(high.y, p.y)}
+		low = vec{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = vec{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
 	}
 	return low, high
 }
@@ -152,20 +153,20 @@ func (r closedRow) compare(t *testing.T, c folio.Closed, why string) {
 	if _, ok := r.boards[boards.Back]; ok {
 		main, left = boards.Back, boards.LeftDoor
 	}
-	face := s.place(r.boards[main][0]+1e-6, r.t+r.l).y
+	face := s.place(r.boards[main][0]+1e-6, r.t+r.l).Y
 	for _, end := range r.boards[left] {
 		mid := (r.boards[left][0] + r.boards[left][1]) / 2
-		if y := s.place(end+math.Copysign(1e-6, mid-end), r.t+r.l).y; math.Abs(y-face-c.Room().Length().Millimetres()) > tolerance {
+		if y := s.place(end+math.Copysign(1e-6, mid-end), r.t+r.l).Y; math.Abs(y-face-c.Room().Length().Millimetres()) > tolerance {
 			t.Errorf("%s: room is %v, by folding %.4f mm", why, c.Room().Length(), y-face)
 		}
 	}
 	if under, ok := c.UnderFlap(); ok {
-		outside := s.place(r.boards[boards.LeftCover][0], -r.c).y
-		flap := s.place(r.boards[boards.Flap][1], r.t+r.l).y
+		outside := s.place(r.boards[boards.LeftCover][0], -r.c).Y
+		flap := s.place(r.boards[boards.Flap][1], r.t+r.l).Y
 		near("room under the flap", under.Length(), flap-outside)
 	}
-	near("thickness", c.Thickness().Length(), high.y-low.y)
-	near("width", c.Width().Length(), high.x-low.x)
+	near("thickness", c.Thickness().Length(), high.Y-low.Y)
+	near("width", c.Width().Length(), high.X-low.X)
 	want := r.plan.OpenHeight().Length() + 2*r.plan.Spec().Covering.Caliper
 	if c.Height().Length() != want {
 		t.Errorf("%s: height is %v, want %v", why, c.Height().Length(), want)
@@ -184,7 +185,7 @@ func (r closedRow) meet(s shutting) bool {
 	}
 	for i := range all {
 		for j := range i {
-			if overlap(all[i], all[j]) {
+			if planetest.Overlap(all[i], all[j]) {
 				return true
 			}
 		}

@@ -134,7 +134,7 @@ func modelOf(p *folio.Plan, fittings map[faceOf][]slab) model {
 func (m model) laid(s solid) solid {
 	const e = 1e-7 // a crease may lie at a board's edge
 	a, b := m.shut.place(s.x0+e, s.z0), m.shut.place(s.x1-e, s.z1)
-	s.x0, s.x1, s.z0, s.z1 = min(a.x, b.x), max(a.x, b.x), min(a.y, b.y), max(a.y, b.y)
+	s.x0, s.x1, s.z0, s.z1 = min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)
 	return s
 }
 
@@ -195,12 +195,12 @@ func (m model) lefts() map[folio.Meeting]float64 {
 			if f.outside {
 				z = 0
 			}
-			a, b := m.shut.place(s.x0+1e-7, z).x, m.shut.place(s.x1-1e-7, z).x
+			a, b := m.shut.place(s.x0+1e-7, z).X, m.shut.place(s.x1-1e-7, z).X
 			s.x0, s.x1 = min(a, b), max(a, b)
 			switch {
 			case f.role == boards.Spine1 || f.role == boards.Spine2:
 			case f.outside && f.role == boards.LeftCover && flap, !f.outside && f.role == boards.Flap:
-				if edge := m.shut.place(m.row.boards[boards.Flap][1]+m.row.c, m.row.t).x; s.x0 < edge {
+				if edge := m.shut.place(m.row.boards[boards.Flap][1]+m.row.c, m.row.t).X; s.x0 < edge {
 					s.x0 = edge
 				}
 				if s.x0 < s.x1 {
@@ -266,7 +266,7 @@ func (m model) beside(least func(folio.Meeting, float64)) {
 func (m model) rooms(main boards.Role) (between, under float64) {
 	at := func(r boards.Role, z float64) float64 {
 		b := m.row.boards[r]
-		return m.shut.place((b[0]+b[1])/2, z).y
+		return m.shut.place((b[0]+b[1])/2, z).Y
 	}
 	top := m.row.t + m.row.l
 	front := boards.LeftCover

@@ -168,7 +168,7 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 	film, card := p.Spec().Closing.Adhesive.Caliper, stock.DefaultCard().Caliper
 	for role, turned := range turnedIn(p) {
 		for _, s := range turned {
-			a, b := shut.place(s.x0, row.t).x, shut.place(s.x1, row.t).x
+			a, b := shut.place(s.x0, row.t).X, shut.place(s.x1, row.t).X
 			s.x0, s.x1 = min(a, b), max(a, b)
 			switch role {
 			case boards.Spine1, boards.Spine2:
@@ -185,7 +185,7 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 			if f.Outside() {
 				z = -row.c
 			}
-			a, b := shut.place(s.x0, z).x, shut.place(s.x1, z).x
+			a, b := shut.place(s.x0, z).X, shut.place(s.x1, z).X
 			s.x0, s.x1 = min(a, b), max(a, b)
 			switch {
 			case !f.Outside() && f.Panel() != boards.Flap:
@@ -193,7 +193,7 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 			case !f.Outside(), f.Panel() == boards.LeftCover && p.Spec().Form == boards.ForeEdgeFlap:
 				// Only where the flap and its covering reach.
 				flap := row.boards[boards.Flap][1]
-				s.x0 = max(s.x0, shut.place(flap+row.c, row.t).x)
+				s.x0 = max(s.x0, shut.place(flap+row.c, row.t).X)
 				if s.x0 < s.x1 {
 					under = append(under, s)
 				}

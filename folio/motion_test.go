@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/planetest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
@@ -119,7 +120,7 @@ func sections(p *folio.Plan, less float64) [][]vec {
 		if i == len(list)-1 {
 			z += r.c
 		}
-		out = append(out, []vec{{a, -r.c + less}, {z, -r.c + less}, {z, thick - less}, {a, thick - less}})
+		out = append(out, []vec{{X: a, Y: -r.c + less}, {X: z, Y: -r.c + less}, {X: z, Y: thick - less}, {X: a, Y: thick - less}})
 	}
 	return out
 }
@@ -146,7 +147,7 @@ func meets(t *testing.T, p *folio.Plan, samples int, less float64) bool {
 			}
 			for i := range placed {
 				for j := range i {
-					if overlap(placed[i], placed[j]) {
+					if planetest.Overlap(placed[i], placed[j]) {
 						return true
 					}
 				}
@@ -162,13 +163,13 @@ func (s shutting) along(i int, parts [][]vec, v vec) vec { return s.board(i, par
 
 // board returns how board i moves.
 func (s shutting) board(i int, parts [][]vec) func(vec) vec {
-	mid := (parts[i][0].x + parts[i][1].x) / 2
+	mid := (parts[i][0].X + parts[i][1].X) / 2
 	a, b := s.place(mid, 0), s.place(mid, 1)
-	up := vec{b.x - a.x, b.y - a.y}
-	right := vec{up.y, -up.x}
+	up := vec{X: b.X - a.X, Y: b.Y - a.Y}
+	right := vec{X: up.Y, Y: -up.X}
 	return func(v vec) vec {
-		d := v.x - mid
-		return vec{a.x + right.x*d + up.x*v.y, a.y + right.y*d + up.y*v.y}
+		d := v.X - mid
+		return vec{X: a.X + right.X*d + up.X*v.Y, Y: a.Y + right.Y*d + up.Y*v.Y}
 	}
 }
 

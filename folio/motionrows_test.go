@@ -1,17 +1,19 @@
 package folio_test
 
 import (
-	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/planetest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -81,7 +83,7 @@ func atHead(p *folio.Plan, less float64) []section {
 func filledAt(p *folio.Plan, y units.Length, less float64) []section {
 	r, list := rowOf(p), roles(p)
 	box := func(i int, a, z, low, high float64, name string) section {
-		return section{i, []vec{{a + less, low + less}, {z - less, low + less}, {z - less, high - less}, {a + less, high - less}}, name}
+		return section{i, []vec{{X: a + less, Y: low + less}, {X: z - less, Y: low + less}, {X: z - less, Y: high - less}, {X: a + less, Y: high - less}}, name}
 	}
 	var out []section
 	for i, role := range list {
@@ -223,7 +225,7 @@ func collides(t *testing.T, p *folio.Plan, solids []section, samples int) string
 			}
 			for i := range placed {
 				for j := range i {
-					if solids[i].board != solids[j].board && last(n, solids[i].board, solids[j].board) && near(placed[i], placed[j]) && overlap(placed[i], placed[j]) {
+					if solids[i].board != solids[j].board && last(n, solids[i].board, solids[j].board) && near(placed[i], placed[j]) && planetest.Overlap(placed[i], placed[j]) {
 						return fmt.Sprintf("%s meets %s at %.0f degrees of joint %d", solids[j].name, solids[i].name, angles[turn.joint]*180/math.Pi, turn.joint)
 					}
 				}
@@ -237,7 +239,7 @@ func collides(t *testing.T, p *folio.Plan, solids []section, samples int) string
 func near(a, b []vec) bool {
 	al, ah := extent(a)
 	bl, bh := extent(b)
-	return al.x < bh.x && bl.x < ah.x && al.y < bh.y && bl.y < ah.y
+	return al.X < bh.X && bl.X < ah.X && al.Y < bh.Y && bl.Y < ah.Y
 }
 
 // withPlates puts ornaments on both sides of boards of a row, all in the same strip

@@ -1,12 +1,13 @@
 package folio_test
 
 import (
-	"boardwrap.example/folio/boards"
 	"errors"
 	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
+
+	"boardwrap.example/folio/boards"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/proptest"

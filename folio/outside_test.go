@@ -131,10 +131,10 @@ func TestMagnetsMeet(t *testing.T) {
 				}
 				at[i] = shut.place(place.Middle().X.Millimetres(), z)
 			}
-			if math.Abs(at[0].x-at[1].x) > 1e-5 {
-				t.Errorf("%v: the magnets lie %v mm beside each other", form, at[0].x-at[1].x)
+			if math.Abs(at[0].X-at[1].X) > 1e-5 {
+				t.Errorf("%v: the magnets lie %v mm beside each other", form, at[0].X-at[1].X)
 			}
-			if apart := math.Abs(at[0].y - at[1].y); math.Abs(apart-f.Apart().Length().Millimetres()) > 1e-5 {
+			if apart := math.Abs(at[0].Y - at[1].Y); math.Abs(apart-f.Apart().Length().Millimetres()) > 1e-5 {
 				t.Errorf("%v: they are %v mm apart, not %v", form, apart, f.Apart())
 			}
 		}

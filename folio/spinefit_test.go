@@ -10,6 +10,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/planetest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -155,7 +156,7 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 			if !all[i].fitting && !all[j].fitting {
 				continue // boards against boards is the hinge rule's business
 			}
-			if overlap(all[i].outline, all[j].outline) {
+			if planetest.Overlap(all[i].outline, all[j].outline) {
 				return true
 			}
 		}

@@ -213,8 +213,8 @@ func TestSectionByFolding(t *testing.T) {
 				for _, h := range []units.Length{-thick, 0, mm} {
 					got := s.Point(x, h)
 					want := folded.place(x.Millimetres(), (thick + h).Millimetres())
-					dx := (got.X - at.X).Millimetres() - (want.x - board.Rect().Min.X.Millimetres())
-					dy := (got.Y - at.Y).Millimetres() - want.y
+					dx := (got.X - at.X).Millimetres() - (want.X - board.Rect().Min.X.Millimetres())
+					dy := (got.Y - at.Y).Millimetres() - want.Y
 					if math.Abs(dx) > 3e-3 || math.Abs(dy) > 3e-3 {
 						return b.Role().String() + " lies elsewhere: " + got.String()
 					}

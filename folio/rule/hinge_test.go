@@ -8,37 +8,13 @@ import (
 	"testing"
 
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/planetest"
 	"boardwrap.example/units"
 )
 
 const mm = units.Millimetre
 
-type vec struct{ x, y float64 }
-
-// apartOn reports whether an axis of polygon a separates it from b.
-func apartOn(a, b []vec) bool {
-	for i := range a {
-		j := (i + 1) % len(a)
-		nx, ny := a[j].y-a[i].y, a[i].x-a[j].x
-		span := func(p []vec) (low, high float64) {
-			low, high = math.Inf(1), math.Inf(-1)
-			for _, v := range p {
-				d := v.x*nx + v.y*ny
-				low, high = min(low, d), max(high, d)
-			}
-			return low, high
-		}
-		la, ha := span(a)
-		lb, hb := span(b)
-		if ha <= lb || hb <= la {
-			return true
-		}
-	}
-	return false
-}
-
-// overlap reports whether two convex polygons share an area.
-func overlap(a, b []vec) bool { return !apartOn(a, b) && !apartOn(b, a) }
+type vec = planetest.Vec
 
 // hingeOverlaps turns two boards of caliper t about the crease of a gap g by
 // angle and reports whether they run into each other. The left board lies
@@ -48,35 +24,35 @@ func hingeOverlaps(t, g, offset, angle float64, c rule.Crease) bool {
 	const long = 60
 	theta := angle * math.Pi / 180
 	turn := func(p vec, by float64) vec {
-		return vec{p.x*math.Cos(by) - p.y*math.Sin(by), p.x*math.Sin(by) + p.y*math.Cos(by)}
+		return vec{X: p.X*math.Cos(by) - p.Y*math.Sin(by), Y: p.X*math.Sin(by) + p.Y*math.Cos(by)}
 	}
 	// place puts a board whose near edge is at distance d from a point at
 	// where, in direction by.
 	place := func(at vec, d, by float64) []vec {
-		out := []vec{{d, 0}, {d + long*t, 0}, {d + long*t, t}, {d, t}}
+		out := []vec{{X: d, Y: 0}, {X: d + long*t, Y: 0}, {X: d + long*t, Y: t}, {X: d, Y: t}}
 		for i := range out {
 			out[i] = turn(out[i], by)
-			out[i].x += at.x
-			out[i].y += at.y
+			out[i].X += at.X
+			out[i].Y += at.Y
 		}
 		return out
 	}
 	left := func(d float64) []vec {
-		return []vec{{-d, 0}, {-d - long*t, 0}, {-d - long*t, t}, {-d, t}}
+		return []vec{{X: -d, Y: 0}, {X: -d - long*t, Y: 0}, {X: -d - long*t, Y: t}, {X: -d, Y: t}}
 	}
 	switch c {
 	case rule.CreaseAtEdge:
-		return overlap(left(0), place(vec{}, g, theta))
+		return planetest.Overlap(left(0), place(vec{}, g, theta))
 	case rule.CreaseMidGap:
-		return overlap(left(g/2), place(vec{}, g/2, theta))
+		return planetest.Overlap(left(g/2), place(vec{}, g/2, theta))
 	case rule.CreaseAtOffset:
-		return overlap(left(offset), place(vec{}, g-offset, theta))
+		return planetest.Overlap(left(offset), place(vec{}, g-offset, theta))
 	case rule.CreaseTwo:
 		// The covering between the creases turns by half the angle.
-		return overlap(left(0), place(turn(vec{g, 0}, theta/2), 0, theta))
+		return planetest.Overlap(left(0), place(turn(vec{X: g, Y: 0}, theta/2), 0, theta))
 	case rule.CreaseRound:
 		r := g / theta
-		return overlap(left(0), place(vec{r * math.Sin(theta), r * (1 - math.Cos(theta))}, 0, theta))
+		return planetest.Overlap(left(0), place(vec{X: r * math.Sin(theta), Y: r * (1 - math.Cos(theta))}, 0, theta))
 	}
 	panic("no such crease")
 }

@@ -58,6 +58,11 @@ func list(root string, flags, patterns []string) ([]Package, error) {
 	if len(args) == here {
 		return nil, nil
 	}
+	return run(root, args)
+}
+
+// run reads what the go command lists.
+func run(root string, args []string) ([]Package, error) {
 	cmd := exec.Command("go", args...)
 	cmd.Dir = root
 	var problems bytes.Buffer
@@ -79,6 +84,23 @@ func list(root string, flags, patterns []string) ([]Package, error) {
 	}
 }
 
+// Importer imports packages, and what they import, from the compiler's export data.
+func Importer(fset *token.FileSet, root string, importPaths ...string) (types.Importer, error) {
+	all, err := run(root, append([]string{"list", "-json", "-export", "-deps"}, importPaths...))
+	if err != nil {
+		return nil, err
+	}
+	return compiled(fset, all), nil
+}
+
+func compiled(fset *token.FileSet, all []Package) types.Importer {
+	exports := map[string]string{}
+	for _, p := range all {
+		exports[p.ImportPath] = p.Export
+	}
+	return importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
+}
+
 // A Checked package was parsed and type-checked, without its tests.
 type Checked struct {
 	Package
@@ -95,13 +117,8 @@ func Check(root string, patterns ...string) ([]Checked, error) {
 	if err != nil {
 		return nil, err
 	}
-	exports := map[string]string{}
-	for _, p := range all {
-		exports[p.ImportPath] = p.Export
-	}
 	fset := token.NewFileSet()
-	lookup := func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) }
-	imports := importer.ForCompiler(fset, "gc", lookup)
+	imports := compiled(fset, all)
 	var checked []Checked
 	for _, p := range all {
 		if p.DepOnly {
