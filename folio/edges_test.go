@@ -8,19 +8,16 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
 	"path/filepath"
 	"strconv"
-	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/texttest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -519,19 +516,7 @@ func TestEdges(t *testing.T) {
 			}
 		}
 	}
-	const name = "testdata/edges.txt"
-	if *writeEdges {
-		if err := os.WriteFile(name, texts.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(texts.String(), "\n")); diff != "" {
-		t.Errorf("(-want +got):\n%s", diff)
-	}
+	texttest.Kept(t, "testdata/edges.txt", texts.String(), *writeEdges)
 }
 
 // elsewhere are the codes of what no length decides, with the test that holds

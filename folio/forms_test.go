@@ -6,16 +6,14 @@ import (
 	"flag"
 	"fmt"
 	"math/rand"
-	"os"
 	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
+	"boardwrap.example/internal/texttest"
 	"boardwrap.example/units"
 )
 
@@ -186,17 +184,5 @@ func TestForms(t *testing.T) {
 	if built < 1500 || refitted < 300 {
 		t.Errorf("%d plans, %d of them refitted: too few to say much", built, refitted)
 	}
-	const name = "testdata/forms.txt"
-	if *writeForms {
-		if err := os.WriteFile(name, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(string(want), got.String()); diff != "" {
-		t.Errorf("(-want +got):\n%s", diff)
-	}
+	texttest.Kept(t, "testdata/forms.txt", got.String(), *writeForms)
 }

@@ -8,18 +8,15 @@ import (
 	"fmt"
 	"hash/fnv"
 	"io"
-	"os"
 	"reflect"
-	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
+	"boardwrap.example/internal/texttest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -45,19 +42,7 @@ func TestPlansAreHeld(t *testing.T) {
 		})
 	}
 	holdKinds(&got)
-	const name = "testdata/plans.txt"
-	if *writePlans {
-		if err := os.WriteFile(name, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got.String(), "\n")); diff != "" {
-		t.Errorf("(-want +got):\n%s", diff)
-	}
+	texttest.Kept(t, "testdata/plans.txt", got.String(), *writePlans)
 }
 
 // heldFolios are the folios whose fields are changed: in inches and in

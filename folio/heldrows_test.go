@@ -8,17 +8,14 @@ import (
 	"hash/fnv"
 	"io"
 	"math/rand"
-	"os"
-	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/texttest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -165,17 +162,5 @@ func TestRowsAreHeld(t *testing.T) {
 	if refused < rows/10 || refused > rows*3/4 {
 		t.Errorf("%d of %d rows were refused", refused, rows)
 	}
-	const name = "testdata/rows.txt"
-	if *writeRows {
-		if err := os.WriteFile(name, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got.String(), "\n")); diff != "" {
-		t.Errorf("(-want +got):\n%s", diff)
-	}
+	texttest.Kept(t, "testdata/rows.txt", got.String(), *writeRows)
 }

@@ -4,11 +4,9 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
-	"os"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
+	"boardwrap.example/internal/texttest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -40,17 +38,5 @@ func TestSentences(t *testing.T) {
 		}
 		got.WriteByte('\n')
 	}
-	const name = "testdata/sentences.txt"
-	if *write {
-		if err := os.WriteFile(name, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(string(want), got.String()); diff != "" {
-		t.Errorf("(-want +got):\n%s", diff)
-	}
+	texttest.Kept(t, "testdata/sentences.txt", got.String(), *write)
 }

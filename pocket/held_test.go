@@ -7,14 +7,12 @@ import (
 	"hash/fnv"
 	"io"
 	"math/rand/v2"
-	"os"
 	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
+	"boardwrap.example/internal/texttest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -48,19 +46,7 @@ func TestDesignsAreHeld(t *testing.T) {
 		}
 		several(&got, base)
 	}
-	const name = "testdata/designs.txt"
-	if *write {
-		if err := os.WriteFile(name, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got.String(), "\n")); diff != "" {
-		t.Errorf("(-want +got):\n%s", diff)
-	}
+	texttest.Kept(t, "testdata/designs.txt", got.String(), *write)
 }
 
 // several holds designs with two to four fields set at once.

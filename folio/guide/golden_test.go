@@ -1,7 +1,6 @@
 package guide_test
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"flag"
@@ -11,9 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/internal/texttest"
 	"boardwrap.example/units"
 )
 
@@ -29,17 +27,8 @@ func same(t *testing.T, name string, got []byte) {
 		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(name, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
 	}
-	want, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(want, got) {
-		t.Errorf("%s (-want +got):\n%s", name, cmp.Diff(string(want), string(got)))
-	}
+	texttest.Kept(t, name, string(got), *write)
 }
 
 // The hand-outs of ten plans, as they are read: each as plain text, of some the

@@ -1,4 +1,4 @@
-// Package texttest tries the texts of enumerations, for tests.
+// Package texttest tries the texts of enumerations, and keeps texts, for tests.
 package texttest
 
 import (
