@@ -296,8 +296,8 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 	if f.StandsOn != "" && (f.Panel != boards.MainPanel || f.Outside) {
 		b.bad.Malformed(at(".standson"), check.Conflict, check.Quote(f.StandsOn)+" with a panel of its own", "no panel and no outside: it is where what it stands on is")
 	}
-	if !f.Place.Sound() {
-		b.soundAt(at(".place"), f.Place.Check(b.notation()))
+	if err := f.Place.Check(b.notation()); err != nil { // else the path is not put together
+		b.soundAt(at(".place"), err)
 	}
 	return b.bad.Len() == before
 }

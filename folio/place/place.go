@@ -28,7 +28,6 @@ const (
 	// the margins at both ends and the gaps between are equal, but for a step of
 	// the ruler.
 	Even
-	alignEnd
 )
 
 var aligns = word.List{What: "alignment", Words: []string{
@@ -72,12 +71,6 @@ type Place struct {
 	AlongOf string
 	// Offset moves it from there, up to 10 m either way.
 	Offset units.Point
-}
-
-// Sound reports whether [Place.Check] would find nothing.
-func (p *Place) Sound() bool {
-	return p.Across <= Right && (p.Along == Middle || p.Along == Head || p.Along == Tail) &&
-		p.Offset.X.Abs() <= units.Longest && p.Offset.Y.Abs() <= units.Longest
 }
 
 // axis is a place on one axis.

@@ -15,7 +15,7 @@ import (
 // It gives the closed footprint. What lies within follows by the rules of the
 // kind: a mat with a picture takes the largest picture that its reveal leaves, a
 // frame the largest that its rails leave, a folded strip the base and the height
-// of its strip, every other folded fitting the room at hand. [Fitted.Kind] says
+// of its strip, every other folded fitting the room at hand. Fitted.Kind of package folio says
 // what came of it.
 type Sizing struct {
 	// W and H are the width and the height of the footprint; either may be left

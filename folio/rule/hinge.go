@@ -139,8 +139,9 @@ type Hinge struct {
 	Angle int
 }
 
-// Fill fills in what is left 0, of a hinge with no spine board beside it or with
-// one, and with the rule that is usual there.
+// Fill fills in what is left 0: the rule, the angle and the crease. A soft hinge has no
+// spine board at either side, turns by 180 degrees about two creases and goes round
+// what the folio holds; any other one turns by 90 and takes the usual rule.
 func (h *Hinge) Fill(soft bool, usual HingeRule) {
 	if h.Rule == HingeDefault {
 		switch {
