@@ -114,9 +114,9 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 	l.leaders(outers, dim, dim+p.em(leaderStraight))
 }
 
-// running dimensions how far places lie from the first of them, along the tail
-// edge or the right edge of what is drawn.
-func (f *figure) running(side score.Edge, at []units.Length) {
+// running dimensions how far places lie from the first of them, or from the last,
+// along the tail edge or the right edge of what is drawn.
+func (f *figure) running(side score.Edge, at []units.Length, fromLast bool) {
 	if len(at) < 3 {
 		return
 	}
@@ -124,18 +124,22 @@ func (f *figure) running(side score.Edge, at []units.Length) {
 	l := f.lane(side)
 	p := f.pen
 	turn := p.em(runningAt)
-	f.aid(l.at(at[0], p.em(extensionGap)), l.at(at[0], turn-p.mm(700)))
-	f.dot(l.at(at[0], turn), true)
+	origin, end := 0, len(at)-1
+	if fromLast {
+		origin, end = end, origin
+	}
+	f.aid(l.at(at[origin], p.em(extensionGap)), l.at(at[origin], turn-p.mm(700)))
+	f.dot(l.at(at[origin], turn), true)
 	outers := make([]outer, 0, min(len(at), mostDrawn+1))
 	every := (len(at) + mostDrawn - 1) / mostDrawn
 	if every > 1 {
 		f.say("not every place is written")
 	}
 	for i, x := range at {
-		if i == 0 || i%every != 0 && i != len(at)-1 {
+		if i == origin || i%every != 0 && i != end {
 			continue
 		}
-		s := f.long(x - at[0])
+		s := f.long((x - at[origin]).Abs())
 		outers = append(outers, outer{from: x, s: s, width: f.width(s)})
 	}
 	l.leaders(outers, p.em(extensionGap), turn)

@@ -100,7 +100,7 @@ func lettersOf(plans []*folio.Plan) *letters {
 	l := &letters{}
 	i := 0
 	for b := range plans[0].Boards() {
-		l.boards = append(l.boards, l.put(plans, i, b.Role().String()+", width", boardWidth(i)))
+		l.boards = append(l.boards, l.put(plans, i, b.Name()+", width", boardWidth(i)))
 		i++
 	}
 	l.height = l.put(plans, -1, "boards, height", func(p *folio.Plan) (units.Length, bool) {

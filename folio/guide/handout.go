@@ -119,7 +119,7 @@ func (h *hander) cover() {
 		{"Form", h.spec.Form.String()},
 	}
 	for b := range p.Boards() {
-		rows = append(rows, []string{capital(b.Role().String()) + " board", h.size(b.Size())})
+		rows = append(rows, []string{capital(b.Name()) + " board", h.size(b.Size())})
 	}
 	open := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}
 	if m, ok := p.Measured(); ok {

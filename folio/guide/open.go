@@ -126,7 +126,7 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 		f.within(hidden, of, r, cover)
 		xs = append(xs, r.Min.X, r.Max.X)
 		if !s.bare && !carries(p, b.Role(), outside, s) {
-			f.name(b.Role().String(), r, of)
+			f.name(b.Name(), r, of)
 		}
 	}
 	whole := flat(edge, nothing, cover)

@@ -93,19 +93,20 @@ func (f *figure) piece(piece folio.Piece, i int, cut work.Cut) {
 func (f *figure) measure(xs, ys []units.Length) {
 	xs, ys = sortedPlaces(xs...), sortedPlaces(ys...)
 	f.chain(score.Head, xs)
-	f.running(score.Tail, xs)
+	f.running(score.Tail, xs, false)
 	f.chain(score.Left, ys)
-	f.running(score.Right, ys)
+	f.running(score.Right, ys, false)
 }
 
 // places dimensions what is done in a step: the whole along the head and at the
-// left, and how far from the left and from the head each place lies.
-func (f *figure) places(xs, ys []units.Length) {
+// left, and how far from the left, or from the right, and from the head each place
+// lies.
+func (f *figure) places(xs, ys []units.Length, fromRight bool) {
 	xs, ys = sortedPlaces(xs...), sortedPlaces(ys...)
 	f.chain(score.Head, []units.Length{xs[0], xs[len(xs)-1]})
-	f.running(score.Tail, xs)
+	f.running(score.Tail, xs, fromRight)
 	f.chain(score.Left, []units.Length{ys[0], ys[len(ys)-1]})
-	f.running(score.Right, ys)
+	f.running(score.Right, ys, false)
 }
 
 // blank draws the openings, lines and glue of a folded piece, without its

@@ -35,7 +35,7 @@ func (w *workshop) flat(f *figure, s subject) bool {
 	for _, a := range w.now {
 		m.action(a, knife)
 	}
-	f.places(m.xs, m.ys)
+	f.places(m.xs, m.ys, m.seen || m.right)
 	if s.over {
 		f.say("turned over, its back up")
 	}
@@ -62,6 +62,7 @@ type marks struct {
 	grain work.Grain
 	over  bool // it lies turned over
 	seen  bool // it is drawn turned over
+	right bool // what is done is told from the right edge
 }
 
 // is reports whether a thing is the piece.
@@ -74,6 +75,19 @@ func (m *marks) take(r units.Rect, k lineKind) {
 	}
 }
 
+// shown returns where places of the face are seen.
+func (m *marks) shown(pts []units.Point) []units.Point {
+	if m.seen {
+		for i := range pts {
+			pts[i].X = m.size.W - pts[i].X
+		}
+	}
+	return pts
+}
+
+// side returns where a rectangle of the face is seen.
+func (m *marks) side(r units.Rect) units.Rect { return boundsOf(m.shown(corners(r))) }
+
 // action draws an action done before, or now if the kind of line is the
 // knife's.
 func (m *marks) action(a work.Action, k lineKind) {
@@ -82,19 +96,20 @@ func (m *marks) action(a work.Action, k lineKind) {
 	switch a := a.(type) {
 	case work.Open:
 		if m.is(a.What) {
-			f.rect(k, of, a.Area)
-			m.take(a.Area, k)
+			f.rect(k, of, m.side(a.Area))
+			m.take(m.side(a.Area), k)
 		}
 	case work.NotchOut:
 		if m.is(a.What) {
 			r := a.Notch.Area(m.size)
-			f.line(k, of, false, notched(a.Notch, r)...)
-			m.take(r, k)
+			f.line(k, of, false, m.shown(notched(a.Notch, r))...)
+			m.take(m.side(r), k)
 		}
 	case work.Trim:
 		if m.is(a.What) {
-			f.line(k, of, false, a.From, a.To)
-			m.take(boundsOf([]units.Point{a.From, a.To}), k)
+			cut := m.shown([]units.Point{a.From, a.To})
+			f.line(k, of, false, cut...)
+			m.take(boundsOf(cut), k)
 		}
 	case work.ScoreAt:
 		m.score(a, now)
@@ -107,6 +122,7 @@ func (m *marks) action(a work.Action, k lineKind) {
 			middle := a.Middle
 			if a.Outside { // as one looks at it
 				middle.X = m.size.W - middle.X
+				m.right = m.right || now
 			}
 			f.circle(k, of, middle, a.Diameter)
 			m.take(units.Rect{Min: middle, Max: middle}, k)
@@ -132,14 +148,11 @@ func (m *marks) score(a work.ScoreAt, now bool) {
 		return
 	}
 	l, kind := a.Line, foldKind(a.Line.Fold)
-	pts := ends(l, m.size)
+	pts := m.shown(ends(l, m.size))
 	if m.seen {
 		kind = foldKind(a.Line.Fold.Other())
 		if now {
 			kind = scored
-		}
-		for i := range pts {
-			pts[i].X = m.size.W - pts[i].X
 		}
 		if l.Axis == score.Upright {
 			l.At = m.size.W - l.At
@@ -264,7 +277,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		board := flat(k, ref{i, n, -1, -1}, r)
 		list = append(list, board)
 		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
-		f.name(b.Role().String(), r, board.of)
+		f.name(b.Name(), r, board.of)
 	}
 	f.stack(list)
 	for _, l := range s.lines {
@@ -282,7 +295,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	case len(s.cuts) > 0:
 		f.legs(s.cuts, whole)
 	case s.step:
-		f.places(xs, ys)
+		f.places(xs, ys, false)
 	default:
 		f.measure(xs, ys)
 	}

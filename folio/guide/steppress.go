@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"slices"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
@@ -138,6 +140,14 @@ func (f *figure) raise(w *workshop, h *heap, through units.Point, y units.Length
 	return y - up
 }
 
+// laid reports whether a board lies on the covering by now.
+func (w *workshop) laid() bool {
+	return slices.ContainsFunc(w.done, func(a work.Action) bool {
+		f, ok := a.(work.Fix)
+		return ok && f.What.Kind == work.Piece && w.role(f.What.Index) == folio.BoardPiece
+	})
+}
+
 // drying returns what lies pressed, from the lowest: the layers of the case, or
 // what the fitting that dries stands on; and the heap that dries on the table, with
 // a point of what was stuck last.
@@ -146,11 +156,14 @@ func (w *workshop) drying() ([]pressed, *heap, units.Point) {
 		return w.dryingFitting(w.fits[w.part.Index])
 	}
 	seen := w.p.View(view.Cover)
-	list := []pressed{{name: "covering", of: nothing, kind: there, bars: [][2]units.Length{{0, w.p.OpenWidth().Length()}}}}
+	var list []pressed
 	turnedIn := w.state().turnedIn != absent
-	if !turnedIn {
-		seen = w.p.View(view.Wrap)
-		list[0].bars[0][1] = w.p.Wrap().Size().W
+	if w.laid() {
+		list = []pressed{{name: "covering", of: nothing, kind: there, bars: [][2]units.Length{{0, w.p.OpenWidth().Length()}}}}
+		if !turnedIn {
+			seen = w.p.View(view.Wrap)
+			list[0].bars[0][1] = w.p.Wrap().Size().W
+		}
 	}
 	boards := pressed{name: "boards", kind: there, of: nothing, high: w.p.Spec().Board.Caliper}
 	for b := range w.p.Boards() {
@@ -207,7 +220,7 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *heap, units.Point)
 	b, _ := w.p.Board(g.Panel())
 	r, on := g.Rect(), b.Rect()
 	list := []pressed{
-		{name: b.Role().String(), kind: there, of: nothing, high: w.p.Spec().Board.Caliper, bars: [][2]units.Length{{on.Min.X, on.Max.X}}},
+		{name: b.Name(), kind: there, of: nothing, high: w.p.Spec().Board.Caliper, bars: [][2]units.Length{{on.Min.X, on.Max.X}}},
 		{name: g.Label(), kind: outline, of: ref{-1, 0, -1, g.Index()}, bars: [][2]units.Length{{r.Min.X, r.Max.X}}},
 	}
 	return list, nil, units.Point{}

@@ -379,6 +379,13 @@ func (t *stepReader) dries(a work.Dry) string {
 				return fmt.Sprintf("no board %v wide lies pressed", b.Rect().Size().W)
 			}
 		}
+		laid := slices.ContainsFunc(t.before, func(a work.Action) bool {
+			f, ok := a.(work.Fix)
+			return ok && f.What.Kind == work.Piece && t.pieces[f.What.Index].Role() == folio.BoardPiece
+		})
+		if drawn := slices.ContainsFunc(t.r.texts, func(r readText) bool { return r.s == "covering" }); drawn != laid {
+			return fmt.Sprintf("covering under the boards: %t; want %t", drawn, laid)
+		}
 	}
 	for _, want := range [...]struct {
 		s     string
