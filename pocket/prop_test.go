@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -449,6 +450,11 @@ func TestJointsAddUp(t *testing.T) {
 	})
 }
 
+var (
+	blades = regexp.MustCompile(`(?i)\b(cut|trim|bore)\b`)
+	glues  = regexp.MustCompile(`(?i)\bglue\b`)
+)
+
 func TestStepsAreComplete(t *testing.T) {
 	property(t, "steps name their sizes and carry their cautions", func(j job, d pocket.Design) string {
 		cut := map[int]bool{}
@@ -457,13 +463,11 @@ func TestStepsAreComplete(t *testing.T) {
 			if text == "" || text[len(text)-1] != '.' {
 				return "a step is no sentence: " + text
 			}
-			glues := slices.ContainsFunc(s.Do, func(a work.Action) bool {
-				fix, _ := a.(work.Fix)
-				stick, is := a.(work.Stick)
-				return fix.Size != units.Size{} && fix.By == work.Glue || is && stick.By == work.Glue
-			})
-			if (s.Task == work.TaskCut || glues) != (len(s.Care()) > 0) {
-				return "a step lacks its caution, or has one for nothing: " + text
+			// What hands read says what may hurt them.
+			for care, words := range map[work.Care]*regexp.Regexp{work.CareBlade: blades, work.CareGlue: glues} {
+				if has := slices.Contains(s.Care(), care); has != words.MatchString(text) {
+					return fmt.Sprintf("the caution %q: %t, and the step reads: %s", care, has, text)
+				}
 			}
 			for _, a := range s.Do {
 				if c, ok := a.(work.Cut); ok {
