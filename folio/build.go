@@ -164,6 +164,16 @@ func (b *builder) sum(label string, r units.Ruler, d units.Direction, terms ...u
 	return w
 }
 
+// exactly notes the working of a sum that no ruler rounds.
+func (b *builder) exactly(label string, terms ...units.Term) *units.Working {
+	return b.sum(label, b.exact(), units.Nearest, terms...)
+}
+
+// exactly returns the working of a sum that no ruler rounds.
+func exactly(g *units.Ledger, label string, n units.Notation, terms ...units.Term) units.Working {
+	return g.Sum(label, n.Exact(), units.Nearest, terms...)
+}
+
 // note notes a working in the plan, where everything that has to do with it
 // finds it.
 func (b *builder) note(w units.Working) *units.Working {

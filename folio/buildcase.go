@@ -171,8 +171,8 @@ func (b *builder) open() {
 		}
 	}
 	// The row is exact: boards and gaps are on their rulers already.
-	p.openW = b.sum("open width", b.exact(), units.Nearest, terms...)
-	p.openH = b.sum("open height", b.exact(), units.Nearest, units.T("cover height", p.boards[0].height.Length()))
+	p.openW = b.exactly("open width", terms...)
+	p.openH = b.exactly("open height", units.T("cover height", p.boards[0].height.Length()))
 	b.nomW, b.nomH = p.openW, p.openH
 }
 
@@ -180,9 +180,9 @@ func (b *builder) open() {
 // whether that is within bounds.
 func (b *builder) made() bool {
 	s, p := b.spec, b.plan
-	p.madeW = b.sum("open width as made, estimate", b.exact(), units.Nearest, units.T("open width", b.openWidth()),
+	p.madeW = b.exactly("open width as made, estimate", units.T("open width", b.openWidth()),
 		units.N(2, "covering caliper", s.Covering.Caliper), units.N(len(p.gaps), "placing", s.Placing))
-	p.madeH = b.sum("open height as made, estimate", b.exact(), units.Nearest, units.T("open height", b.openHeight()),
+	p.madeH = b.exactly("open height as made, estimate", units.T("open height", b.openHeight()),
 		units.N(2, "covering caliper", p.edgeAlong()))
 	before, n := b.bad.Len(), b.notation()
 	if w := p.madeW.Length(); w > units.Longest {
@@ -293,7 +293,7 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 	total, limit := marginTotal(b.margin, open, sheet, r)
 	a := Axis{open: open, sheet: sheet, limit: limit}
 	if limit == LimitSheet {
-		a.blank = b.sum(label, b.exact(), units.Nearest, units.T("sheet", sheet))
+		a.blank = b.exactly(label, units.T("sheet", sheet))
 	} else {
 		a.blank = b.sum(label, r, units.Up, units.T(openLabel, open), units.N(2, "ideal margin", b.margin.Ideal))
 	}
@@ -303,7 +303,7 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 		on = b.exact()
 	}
 	a.near = b.share(nearLabel, 2, on, d, blank, units.N(-1, openLabel, open))
-	a.far = b.sum(farLabel, b.exact(), units.Nearest, blank, units.N(-1, openLabel, open), units.N(-1, nearLabel, a.near.Length()))
+	a.far = b.exactly(farLabel, blank, units.N(-1, openLabel, open), units.N(-1, nearLabel, a.near.Length()))
 	if m := a.Smaller(); m < s.Margin.Least {
 		n := b.notation()
 		b.warn(check.Warning{Path: "margin.least", Code: WarnMargin, Got: m, Want: s.Margin.Least,
@@ -369,7 +369,7 @@ func (b *builder) lap(l lap) units.Working {
 	if l.more != 0 {
 		terms[4] = units.N(-1, "half of what the row is longer", l.more.Half(units.Up))
 	}
-	return b.ledger.Sum(l.label, b.exact(), units.Nearest, used(terms[:])...)
+	return exactly(&b.ledger, l.label, b.notation(), used(terms[:])...)
 }
 
 // warnLap warns of a turn-in that came out smaller than is tolerated: what is

@@ -89,11 +89,11 @@ func (b *builder) mitreDistance() *units.Working {
 	t, label := b.spec.Board.Caliper, "mitre distance"
 	switch b.spec.Mitre.Rule {
 	case rule.MitreOneCaliper:
-		return b.sum(label, b.exact(), units.Up, units.T("board caliper", t))
+		return b.exactly(label, units.T("board caliper", t))
 	case rule.MitreEighth:
-		return b.sum(label, b.exact(), units.Up, units.T("as published", units.Inch/8))
+		return b.exactly(label, units.T("as published", units.Inch/8))
 	case rule.MitreFixed:
-		return b.sum(label, b.exact(), units.Up, units.T("as given", b.spec.Mitre.Distance))
+		return b.exactly(label, units.T("as given", b.spec.Mitre.Distance))
 	}
 	return b.share(label, 2, b.exact(), units.Up, units.N(3, "board caliper", t))
 }

@@ -307,9 +307,9 @@ func (b *builder) endAxis(end units.Length) Axis {
 	if end < b.margin.Ideal {
 		a.limit, label = LimitSheet, "what the sheets leave"
 	}
-	a.near = b.sum("left margin", b.exact(), units.Nearest, units.T(label, end))
-	a.far = b.sum("right margin", b.exact(), units.Nearest, units.T(label, end))
-	a.blank = b.sum("wrap width", b.exact(), units.Nearest, units.T("open width", open), units.T("left margin", end), units.T("right margin", end))
+	a.near = b.exactly("left margin", units.T(label, end))
+	a.far = b.exactly("right margin", units.T(label, end))
+	a.blank = b.exactly("wrap width", units.T("open width", open), units.T("left margin", end), units.T("right margin", end))
 	if end < s.Margin.Least {
 		n := b.notation()
 		b.warn(check.Warning{Path: "margin.least", Code: WarnMargin, Got: end, Want: s.Margin.Least,

@@ -263,15 +263,15 @@ func (s shut) closed() Closed {
 // closedIn keeps the terms of the workings in a ledger of the caller's.
 func (s shut) closedIn(g *units.Ledger) Closed {
 	p := s.p
-	exact := p.Notation().Exact()
+	n := p.Notation()
 	var buf [4]meet
 	all := s.meetings(buf[:0])
 	c := Closed{bend: s.j[0].bend, crease: s.j[0].x}
 	var terms [4 * boards.MaxBoards]units.Term
-	c.between = g.Sum("room between the covers", exact, units.Nearest, s.roomTerms(terms[:0], s.base(all))...)
+	c.between = exactly(g, "room between the covers", n, s.roomTerms(terms[:0], s.base(all))...)
 	if m := under(all); m != nil {
 		c.flap = true
-		c.under = g.Sum("room under the flap", exact, units.Nearest, s.roomTerms(terms[:0], m)...)
+		c.under = exactly(g, "room under the flap", n, s.roomTerms(terms[:0], m)...)
 	}
 	top := s.top()
 	up := s.passage(p.folded.main, top)
@@ -282,13 +282,13 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 	} else {
 		thick = append(thick, covers)
 	}
-	c.thickness = g.Sum("closed thickness", exact, units.Nearest, thick...)
-	c.width = g.Sum("closed width", exact, units.Nearest, s.widthTerms(terms[:0])...)
+	c.thickness = exactly(g, "closed thickness", n, thick...)
+	c.width = exactly(g, "closed width", n, s.widthTerms(terms[:0])...)
 	height := "cover height"
 	if p.row().H != p.boards[0].height.Length() {
 		height = "cover height as measured"
 	}
-	c.height = g.Sum("closed height", exact, units.Nearest, units.T(height, p.row().H), p.overFaces())
+	c.height = exactly(g, "closed height", n, units.T(height, p.row().H), p.overFaces())
 	return c
 }
 

@@ -257,7 +257,7 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 		s.across, s.along = s.h, s.w
 		s.picAcross, s.picAlong = pic.H, pic.W
 	}
-	s.clear = f.b.sum("clear between the side strips", f.b.exact(), units.Nearest, units.T("picture", s.picAcross), units.T("ease", fr.Ease))
+	s.clear = f.b.exactly("clear between the side strips", units.T("picture", s.picAcross), units.T("ease", fr.Ease))
 	s.sideAt = f.b.share("side strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.across.Length()), units.N(-1, "clear between the side strips", s.clear.Length()))
 	s.farAt = f.b.share("far strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.along.Length()), units.N(-1, "picture", s.picAlong))
 	if inner := min(s.sideAt.Length(), s.farAt.Length()); inner < fr.FoamWidth {
@@ -277,7 +277,7 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 // cutStrips adds the foam and lays it: one strip along each side beside the
 // mouth, the full length, and one between them at the far end.
 func (fr Frame) cutStrips(f *fitter, s *frameSize, foam stock.Stock) {
-	width := f.b.sum("foam strip width", f.b.exact(), units.Nearest, units.T("as given", fr.FoamWidth))
+	width := f.b.exactly("foam strip width", units.T("as given", fr.FoamWidth))
 	length := f.sum("foam strip at the sides", units.Down, units.T("frame", s.along.Length()))
 	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", s.clear.Length()))
 	side := Piece{name: "side foam strip", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: width, height: length, quantity: 2}

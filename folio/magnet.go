@@ -196,18 +196,19 @@ func (f *folding) closers() []layer {
 // magnetsApart returns how far the magnets of a pair stay apart.
 func (s shut) magnetsApart() units.Working {
 	p, f := s.p, &s.p.folded
-	spec, exact := &p.spec, p.Notation().Exact()
+	spec := &p.spec
+	var g units.Ledger
 	pair := f.closers()[0]
 	m := meet{kind: faces(f.up(pair.low), !f.up(pair.high)), low: pair.low, high: pair.high}
 	room := s.roomOf(&m)
 	switch m.kind {
 	case UnderFlap:
-		return units.Sum("between the magnets", exact, units.Nearest, units.T("room under the flap", room),
+		return exactly(&g, "between the magnets", p.Notation(), units.T("room under the flap", room),
 			units.T("liner caliper", spec.Liner.Caliper), units.T("covering caliper", spec.Covering.Caliper))
 	case BetweenOutsides:
-		return units.Sum("between the magnets", exact, units.Nearest, units.T("room between the outsides", room), units.N(2, "covering caliper", spec.Covering.Caliper))
+		return exactly(&g, "between the magnets", p.Notation(), units.T("room between the outsides", room), units.N(2, "covering caliper", spec.Covering.Caliper))
 	}
-	return units.Sum("between the magnets", exact, units.Nearest, units.T("room between the covers", room), units.N(2, "liner caliper", spec.Liner.Caliper))
+	return exactly(&g, "between the magnets", p.Notation(), units.T("room between the covers", room), units.N(2, "liner caliper", spec.Liner.Caliper))
 }
 
 // magnetsAsMade moves the magnets with the boards that they are sunk in.

@@ -120,8 +120,8 @@ func (b *builder) nominal(m *Measured) bool {
 // measure lays the boards where they must lie to give the size of the cover.
 func (b *builder) measure(m *Measured) {
 	p := b.plan
-	p.openW = b.sum("open width", b.exact(), units.Nearest, units.T("as measured", m.Width))
-	p.openH = b.sum("open height", b.exact(), units.Nearest, units.T("as measured", m.Height))
+	p.openW = b.exactly("open width", units.T("as measured", m.Width))
+	p.openH = b.exactly("open height", units.T("as measured", m.Height))
 	first, last := 0, len(p.boards)-1
 	panel := func(i int) units.Length {
 		if len(m.Panels) > 0 {

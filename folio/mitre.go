@@ -111,7 +111,8 @@ func (c CornerCut) Reach() units.Working {
 		return units.Sum("mitre reach", m.ruler, units.Up, units.T(diagonalTerm, m.diagonal))
 	}
 	x, y := m.margins(c.corner)
-	return units.Sum("mitre reach as cut", m.ruler.Notation().Exact(), units.Nearest, x, y, units.N(-1, "mitre leg", m.legs[c.corner&3]))
+	var g units.Ledger
+	return exactly(&g, "mitre reach as cut", m.ruler.Notation(), x, y, units.N(-1, "mitre leg", m.legs[c.corner&3]))
 }
 
 const diagonalTerm = "diagonal of a square on the mitre distance"

@@ -64,7 +64,7 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 		return h
 	}
 	var g units.Ledger
-	exact := p.Notation().Exact()
+	n := p.Notation()
 	// What lies lower than the top stands out by as much less. It shows beside what
 	// lies higher unless that is as wide.
 	below, top := most(cells[f.main]), s.top()
@@ -85,11 +85,11 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 		}
 	}
 	o := Overall{uneven: uneven + below}
-	o.thickness = g.Sum("overall thickness", exact, units.Nearest, units.T("closed thickness", c.thickness.Length()),
+	o.thickness = exactly(&g, "overall thickness", n, units.T("closed thickness", c.thickness.Length()),
 		units.T("on the outside of the "+p.shape.Main.String(), below), units.T("on the other outside", onTop))
-	o.width = g.Sum("overall width", exact, units.Nearest, units.T("closed width", c.width.Length()),
+	o.width = exactly(&g, "overall width", n, units.T("closed width", c.width.Length()),
 		units.T("on the back of the spine", most(left)), units.T("on the back of the second spine", most(right)))
-	o.height = g.Sum("overall height", exact, units.Nearest, units.T("closed height", c.height.Length()))
+	o.height = exactly(&g, "overall height", n, units.T("closed height", c.height.Length()))
 	return o, true
 }
 

@@ -288,7 +288,7 @@ func (b *builder) trial(do func()) {
 // formOf says what cannot be read of a kind that has no size because something is
 // wrong with its relation, or with the case.
 func (b *builder) formOf(f *fitter) {
-	free := b.ledger.Sum("any size", b.exact(), units.Down, units.T("", units.Metre))
+	free := exactly(&b.ledger, "any size", b.notation(), units.T("", units.Metre))
 	size := &f.given.Size
 	both := size.Proportions != (place.Proportions{})
 	if size.W != (place.Relation{}) || both {

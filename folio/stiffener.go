@@ -38,7 +38,7 @@ func (b *builder) stiffen() {
 	}
 	r, gap := s.Rulers.Gap, p.gaps[0].planned.Length()
 	margin := r.Up(s.Board.Caliper)
-	width := b.sum("spine stiffener", b.exact(), units.Nearest, units.T("hinge gap", gap), units.N(-2, "board caliper, up", margin))
+	width := b.exactly("spine stiffener", units.T("hinge gap", gap), units.N(-2, "board caliper, up", margin))
 	if width.Length() < units.Shortest {
 		b.bad.Malformed("spine.stiffener", TooNarrow, b.notation().Text(max(width.Length(), 0))+" between the hinges of a gap of "+b.notation().Text(gap), "nothing: so narrow a back needs none")
 		return

@@ -519,22 +519,22 @@ func (z *sizing) edgeAt(fold, board int) (edge units.Length, atLeft bool) {
 func (s shut) tight(h pinch) Tight {
 	p := s.p
 	spec := &p.spec
-	exact := p.Notation().Exact()
+	n := p.Notation()
 	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: h.ease(spec.Closing.Ease)}
 	var g units.Ledger
 	var buf [4 * boards.MaxBoards]units.Term
 	switch h.meeting {
 	case UnderFlap:
-		t.room = g.Sum("room under the flap", exact, units.Nearest, s.roomTerms(buf[:0], &h.meet)...)
+		t.room = exactly(&g, "room under the flap", n, s.roomTerms(buf[:0], &h.meet)...)
 	case BetweenOutsides:
-		t.room = g.Sum("room between the outsides", exact, units.Nearest, s.roomTerms(buf[:0], &h.meet)...)
+		t.room = exactly(&g, "room between the outsides", n, s.roomTerms(buf[:0], &h.meet)...)
 	case AtForeEdge:
-		t.room = g.Sum("room at the fore edge", exact, units.Nearest, s.edgeTerms(buf[:0], h)...)
+		t.room = exactly(&g, "room at the fore edge", n, s.edgeTerms(buf[:0], h)...)
 		t.edge, t.at = s.edgeNames(h)
 	case BesideSpine:
-		t.room = g.Sum("room beside the "+h.spine.String(), exact, units.Nearest, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
+		t.room = exactly(&g, "room beside the "+h.spine.String(), n, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
 	default:
-		t.room = g.Sum("room between the covers", exact, units.Nearest, s.roomTerms(buf[:0], &h.meet)...)
+		t.room = exactly(&g, "room between the covers", n, s.roomTerms(buf[:0], &h.meet)...)
 	}
 	if h.contents {
 		t.things = []Thing{{-1, "contents", h.stack}}
@@ -551,8 +551,8 @@ func (s shut) tight(h pinch) Tight {
 	if len(terms) == 0 {
 		terms = append(terms, units.T("nothing", 0))
 	}
-	t.stack = g.Sum("stack", exact, units.Nearest, terms...)
-	t.left = g.Sum("room left", exact, units.Nearest, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
+	t.stack = exactly(&g, "stack", n, terms...)
+	t.left = exactly(&g, "room left", n, units.T("room", t.room.Length()), units.N(-1, "stack", t.stack.Length()))
 	t.do = s.wouldDo(&g, h)
 	return t
 }
