@@ -394,6 +394,20 @@ func TestWordsReadBack(t *testing.T) {
 	}
 }
 
+// What is told to be enough, or not too much, is so where inches have no exact text
+// for it: 12 mm are 0.47244... in, and 10 m 393.70078... in.
+func TestBoundsInInchesHold(t *testing.T) {
+	for _, n := range []units.Notation{units.InchFraction, units.InchDecimal} {
+		var l check.List
+		l.Short("a", check.TooSmall, n, units.Inch/4, 12*units.Millimetre, "")
+		l.Long("a", check.TooLarge, n, 400*units.Inch, units.Longest, "")
+		v := violations(l.Err())
+		if v[0].Want != "at least 0.4725 in" || v[1].Want != "at most 393.7007 in" {
+			t.Errorf("%v: %q, %q", n, v[0].Want, v[1].Want)
+		}
+	}
+}
+
 // Lengths are written in the notation that the list was told.
 func TestNotation(t *testing.T) {
 	for n, want := range map[units.Notation]string{

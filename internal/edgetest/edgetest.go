@@ -1,0 +1,134 @@
+// Package edgetest tries refusals and warnings at their edges, for tests: at the
+// least value at which something is said, and at the greatest at which it is not.
+package edgetest
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"iter"
+	"testing"
+
+	"boardwrap.example/internal/texttest"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// An Edge is the least change at which something is refused or warned about: at
+// Fine nothing is refused, and Code is not said at Path; at Wrong it is. Both are
+// worked out by hand. They are lengths, or counts as such.
+type Edge struct {
+	Name, Path  string
+	Code        check.Code
+	Fine, Wrong units.Length
+	// Would is what would do, of a violation with a bound, where that is not Fine.
+	Would units.Length
+	// Got and Want are what a warning says was found and would be wise.
+	Got, Want units.Length
+	// Also says that at Fine something else is refused, of which this edge is not.
+	Also bool
+	// Try builds the thing with a value, and returns its warnings, if it has any.
+	Try func(v units.Length) (iter.Seq[check.Warning], error)
+}
+
+// Refused is the Try of what gives no warnings.
+func Refused(try func(v units.Length) error) func(units.Length) (iter.Seq[check.Warning], error) {
+	return func(v units.Length) (iter.Seq[check.Warning], error) { return nil, try(v) }
+}
+
+// A saying is what is said of what is wrong.
+type saying struct {
+	found     bool
+	text      string
+	bound     check.Bound
+	limit     units.Length // of a violation with a bound
+	warning   bool
+	got, want units.Length // of a warning
+}
+
+// A result is what gives warnings.
+type result interface {
+	Warnings() iter.Seq[check.Warning]
+}
+
+// Built is the Try of what gives warnings where it is not refused.
+func Built[R result](build func(v units.Length) (R, error)) func(units.Length) (iter.Seq[check.Warning], error) {
+	return func(v units.Length) (iter.Seq[check.Warning], error) {
+		r, err := build(v)
+		if err != nil {
+			return nil, err
+		}
+		return r.Warnings(), nil
+	}
+}
+
+func said(warnings iter.Seq[check.Warning], err error, path string, code check.Code) saying {
+	var bad *check.Error
+	if errors.As(err, &bad) {
+		v, found := bad.Find(path, code)
+		return saying{found: found, text: v.Error(), bound: v.Bound, limit: v.Limit}
+	}
+	if err == nil && warnings != nil {
+		for w := range warnings {
+			if w.Path == path && w.Code == code {
+				return saying{found: true, text: w.String(), warning: true, got: w.Got, want: w.Want}
+			}
+		}
+	}
+	return saying{}
+}
+
+func (e Edge) said(v units.Length) (saying, error) {
+	warnings, err := e.Try(v)
+	return said(warnings, err, e.Path, e.Code), err
+}
+
+// Run tries every edge, and compares what is said at Wrong with what a file keeps
+// of it, after somebody read it; to write is to keep it.
+func Run(t *testing.T, edges []Edge, file string, write bool) {
+	t.Helper()
+	var texts bytes.Buffer
+	names := map[string]bool{}
+	for _, e := range edges {
+		if names[e.Name] {
+			t.Errorf("two edges are called %s", e.Name)
+		}
+		names[e.Name] = true
+		fine, err := e.said(e.Fine)
+		if err != nil != e.Also || fine.found {
+			t.Errorf("%s at %d, where nothing is wrong: %v, %s", e.Name, e.Fine, err, fine.text)
+		}
+		wrong, err := e.said(e.Wrong)
+		if !wrong.found {
+			t.Errorf("%s at %d: %s is not said at %q: %v", e.Name, e.Wrong, e.Code, e.Path, err)
+			continue
+		}
+		e.compare(t, wrong)
+		fmt.Fprintf(&texts, "%s\n\t%s\n", e.Name, wrong.text)
+	}
+	texttest.Kept(t, file, texts.String(), write)
+}
+
+// compare compares what is said with what would do.
+func (e Edge) compare(t *testing.T, wrong saying) {
+	t.Helper()
+	if wrong.warning {
+		if wrong.got != e.Got || wrong.want != e.Want {
+			t.Errorf("%s: got and wanted are %d and %d, want %d and %d", e.Name, wrong.got, wrong.want, e.Got, e.Want)
+		}
+		return
+	}
+	would := e.Would
+	if would == 0 {
+		would = e.Fine
+	}
+	if wrong.bound != check.NoBound && wrong.limit != would {
+		t.Errorf("%s: %d would do, want %d", e.Name, wrong.limit, would)
+	}
+	if e.Would != 0 { // need not be of what was changed
+		return
+	}
+	if wrong.bound == check.AtLeast && e.Wrong >= wrong.limit || wrong.bound == check.AtMost && e.Wrong <= wrong.limit {
+		t.Errorf("%s: %v %d, and it is %d", e.Name, wrong.bound, wrong.limit, e.Wrong)
+	}
+}
