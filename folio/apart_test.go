@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
@@ -53,7 +55,7 @@ func TestPlanIsApart(t *testing.T) {
 			t.Errorf("spine covering %s: a kept Spec changes the plan", name)
 		}
 		w, h := p.AsMade()
-		m := folio.Measured{Width: w.Length(), Height: h.Length()}
+		m := refit.Measured{Width: w.Length(), Height: h.Length()}
 		for b := range p.Boards() {
 			m.Panels = append(m.Panels, b.Size().W)
 		}

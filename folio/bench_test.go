@@ -3,6 +3,8 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -68,7 +70,7 @@ func BenchmarkRefit(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	m := folio.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
+	m := refit.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := p.Refit(m); err != nil {
@@ -106,7 +108,7 @@ func TestAllocations(t *testing.T) {
 		t.Errorf("its case takes %v allocations, want at most 8", n)
 	}
 	p := mustPlan(keepsake())
-	m := folio.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
+	m := refit.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
 	refit := func() {
 		if _, err := p.Refit(m); err != nil {
 			t.Fatal(err)

@@ -9,34 +9,6 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A Block is what a cover is built around: a sewn block, a stack of cards, a
-// pad. It takes the place of Spec.Cover.
-type Block struct {
-	// Page is the width and height of one leaf.
-	Page units.Size
-	// Thickness is that of the whole block; the spine is worked out from it
-	// unless Spine says otherwise.
-	Thickness units.Length
-	// Square is how far the cover stands past the block at head, tail and
-	// fore edge. 0 means 1/8 in (common practice, no published source), or 3 mm
-	// where plans are metric (University of Brighton, Hard Cover for
-	// Multi-section), [units.None] flush.
-	Square units.Length
-	// Setback is how far the board starts from the block's back, to leave room
-	// for the joint: 5 mm in the Brighton worksheet, where the board is 2 mm
-	// narrower than the page. The default is 0.
-	Setback units.Length
-}
-
-func (b *Block) fill(n units.Notation) {
-	if !b.given() {
-		return
-	}
-	b.Square = filled(b.Square, n.Choose(units.Inch/8, 3*units.Millimetre))
-}
-
-func (b Block) given() bool { return b.Page != units.Size{} }
-
 // contents returns the thickness that the spine goes round.
 func (s Spec) contents() units.Length {
 	if s.Spine.Contents != 0 {
@@ -56,7 +28,7 @@ func (s Spec) checkCover(bad *check.List) {
 	switch {
 	case s.Cover != units.Size{}:
 		bad.Size("cover", s.Cover)
-		if s.Block.given() {
+		if s.Block.Given() {
 			bad.Malformed("block.page", check.Conflict, "a cover and a block", "the cover's size or the block's, not both")
 			break
 		}
@@ -68,14 +40,14 @@ func (s Spec) checkCover(bad *check.List) {
 		without("block.setback", s.Block.Setback, "no setback")
 		without("block.square", s.Block.Square, "no square")
 		without("block.thickness", s.Block.Thickness, "nothing here, but spine.contents for what it holds")
-	case s.Block.given():
+	case s.Block.Given():
 		bad.Size("block.page", s.Block.Page)
 		bad.Allowance("block.square", s.Block.Square)
 		bad.Allowance("block.setback", s.Block.Setback)
 	default:
 		bad.Malformed("cover", check.Missing, "no size", "the size of a cover board, or of the block to build around")
 	}
-	if s.Block.given() && bad.Allowance("block.thickness", s.Block.Thickness) && s.Block.Thickness != 0 {
+	if s.Block.Given() && bad.Allowance("block.thickness", s.Block.Thickness) && s.Block.Thickness != 0 {
 		bad.Length("block.thickness", s.Block.Thickness)
 	}
 	bad.Allowance("spine.contents", s.Spine.Contents)

@@ -30,7 +30,7 @@ func TestMitreBySampling(t *testing.T) {
 					Covering: stock.Stock{Caliper: 150 * units.Micrometre, Sheets: []stock.Sheet{{Size: units.MustParseSize("270 x 200 mm")}}},
 					Margin:   rule.Margin{Ideal: 22 * units.Millimetre},
 					Mitre:    rule.Mitre{Rule: width},
-					Rulers:   folio.Rulers{Main: ruler},
+					Rulers:   rule.Rulers{Main: ruler},
 				})
 				if err != nil {
 					t.Fatal(err)

@@ -45,15 +45,15 @@ func build(s Spec, last *Plan) (*Plan, error) {
 	// Materials and rules first: what is malformed there makes every size
 	// that rests on it meaningless.
 	sound := b.checkMaterials()
-	sound = b.checkRulers() && sound
+	sound = b.soundAt("rulers", b.spec.Rulers.Check()) && sound
 	sound = b.soundAt("hinge", b.spec.Hinge.Check(b.notation())) && sound
 	sound = b.soundAt("margin", b.spec.Margin.Check(b.notation())) && sound
 	sound = b.soundAt("mitre", b.spec.Mitre.Check(b.notation())) && sound
 	sound = b.soundAt("quarter", b.spec.Quarter.Check(b.notation())) && sound
 	sound = b.soundAt("lining", b.spec.Lining.Check(b.notation())) && sound
 	sound = b.checkRow() && sound
-	sound = b.spec.Closing.check(&b.bad, b.spec.Form, p.shape.layered()) && sound
-	sound = b.spec.Magnets.check(&b.bad) && sound
+	sound = b.checkClosing() && sound
+	sound = b.soundAt("magnets", b.spec.Magnets.Check(b.notation())) && sound
 	if !b.spec.Turning.Known() {
 		b.bad.Malformed("turning", check.Unknown, count(int(b.spec.Turning)), word.OneOf[rule.Turning]())
 	}
@@ -352,23 +352,6 @@ func (b *builder) checkMaterials() bool {
 				ok = false
 				break
 			}
-		}
-	}
-	return ok
-}
-
-func (b *builder) checkRulers() bool {
-	r, ok := b.spec.Rulers, true
-	for _, role := range [...]struct {
-		path  string
-		ruler units.Ruler
-	}{
-		{"rulers.main", r.Main}, {"rulers.board", r.Board}, {"rulers.gap", r.Gap},
-		{"rulers.wrap", r.Wrap}, {"rulers.liner", r.Liner}, {"rulers.fitting", r.Fitting},
-	} {
-		if !role.ruler.Valid() || role.ruler.Step() > units.Metre {
-			b.bad.Malformed(role.path, check.Unknown, "no such ruler", "one of the rulers of package units, or one made by units.NewRuler with a step of up to 1 m")
-			ok = false
 		}
 	}
 	return ok

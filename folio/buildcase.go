@@ -89,7 +89,7 @@ func (b *builder) cutBoards() {
 		if unequal {
 			name = b.boardNames(i)
 		}
-		bd.piece = b.piece(Piece{name: name, part: "case", role: BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1})
+		bd.piece = b.piece(Piece{name: name, part: "case", role: stock.BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1})
 	}
 }
 
@@ -139,7 +139,7 @@ func (b *builder) share(label string, n int, r units.Ruler, d units.Direction, t
 func (b *builder) coverSize() (w, h *units.Working) {
 	s := b.spec
 	r := s.Rulers.Board
-	if s.Block.given() {
+	if s.Block.Given() {
 		return b.sum("cover width", r, units.Up, units.T("page", s.Block.Page.W), units.T("square", s.Block.Square), units.N(-1, "setback", s.Block.Setback)),
 			b.sum("cover height", r, units.Up, units.T("page", s.Block.Page.H), units.N(2, "square", s.Block.Square))
 	}
@@ -196,7 +196,7 @@ func (b *builder) made() bool {
 
 // coverPath is where a side of the cover is given.
 func (b *builder) coverPath(side string) string {
-	if b.spec.Block.given() {
+	if b.spec.Block.Given() {
 		return "block.page." + side
 	}
 	return "cover." + side
@@ -261,7 +261,7 @@ func (b *builder) cover() {
 	half := w.w.blank.Length().Half(units.Down)
 	b.mitres(half, half)
 	w.parts = append(w.parts, wrapPart{last: len(b.plan.boards) - 1, piece: b.piece(Piece{
-		name: "wrap", part: "wrap", role: CoveringPiece, stock: s.Covering.Name, quantity: 1, up: work.WrongSide,
+		name: "wrap", part: "wrap", role: stock.CoveringPiece, stock: s.Covering.Name, quantity: 1, up: work.WrongSide,
 		width: w.w.blank, height: w.h.blank, mitres: &w.mitres, mitred: allCorners, sheet: sheet,
 	})})
 }
@@ -292,7 +292,7 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 	r := s.Rulers.Wrap
 	total, limit := marginTotal(b.margin, open, sheet, r)
 	a := Axis{open: open, sheet: sheet, limit: limit}
-	if limit == LimitSheet {
+	if limit == rule.LimitSheet {
 		a.blank = b.exactly(label, units.T("sheet", sheet))
 	} else {
 		a.blank = b.sum(label, r, units.Up, units.T(openLabel, open), units.N(2, "ideal margin", b.margin.Ideal))
@@ -391,7 +391,7 @@ func (b *builder) checkTurnIns(laps ...lap) {
 	for _, l := range laps {
 		edge, in := s.Board.Caliper+l.caliper, l.turned()
 		switch {
-		case in <= edge && l.axis.limit == LimitSheet:
+		case in <= edge && l.axis.limit == rule.LimitSheet:
 			b.bad.Impossible("covering.sheets", TurnInNarrow, "a sheet that leaves "+n.Text(in)+" to turn in", "a larger sheet: more than "+n.Text(edge)+" goes round the board's edge")
 		case in <= edge:
 			if enough := edge + units.Shortest + l.more.Half(units.Up); enough > least {

@@ -236,7 +236,7 @@ func marginOfPart(m rule.Margin, s *stock.Stock, grain stock.GrainRule, pt *part
 // cutPart adds the piece of a part.
 func (b *builder) cutPart(pt *part) {
 	s, w := b.spec, &b.plan.wrap
-	piece := Piece{name: "spine strip", part: "wrap", role: StripPiece, stock: s.SpineCovering.Name, up: work.WrongSide,
+	piece := Piece{name: "spine strip", part: "wrap", role: stock.StripPiece, stock: s.SpineCovering.Name, up: work.WrongSide,
 		width: pt.rounded, height: w.h.blank, quantity: 1}
 	out := wrapPart{x: pt.x + w.w.near.Length(), first: pt.first, last: pt.last, strip: pt.strip}
 	switch {
@@ -246,7 +246,7 @@ func (b *builder) cutPart(pt *part) {
 		out.x = w.w.blank.Length() - pt.rounded.Length()
 	}
 	if !pt.strip {
-		piece.name, piece.role, piece.stock = sideName(b.plan.boards[pt.first].role), CoveringPiece, s.Covering.Name
+		piece.name, piece.role, piece.stock = sideName(b.plan.boards[pt.first].role), stock.CoveringPiece, s.Covering.Name
 		piece.mitres, piece.mitred = &w.mitres, mitredAt(pt.left, pt.right)
 	}
 	out.piece, out.copy = b.strip(piece)
@@ -274,10 +274,10 @@ func sideName(r boards.Role) string {
 // told apart by their names if not.
 func (b *builder) strip(piece Piece) (index, copy int) {
 	p := b.plan
-	if piece.role == StripPiece {
+	if piece.role == stock.StripPiece {
 		for i := range p.pieces {
 			switch k := &p.pieces[i]; {
-			case k.role != StripPiece:
+			case k.role != stock.StripPiece:
 			case k.Size() == piece.Size():
 				k.quantity++
 				return i, k.quantity - 1
@@ -305,7 +305,7 @@ func (b *builder) endAxis(end units.Length) Axis {
 	a := Axis{open: open}
 	label := "ideal"
 	if end < b.margin.Ideal {
-		a.limit, label = LimitSheet, "what the sheets leave"
+		a.limit, label = rule.LimitSheet, "what the sheets leave"
 	}
 	a.near = b.exactly("left margin", units.T(label, end))
 	a.far = b.exactly("right margin", units.T(label, end))

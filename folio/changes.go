@@ -3,42 +3,14 @@ package folio
 import (
 	"iter"
 
-	"boardwrap.example/internal/word"
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/units"
 )
 
-// A Changed says what a [Change] is about.
-type Changed uint8
-
-// What can change when a plan is refitted.
-const (
-	ChangedBoard   Changed = iota // where a board lies, and how large it came out
-	ChangedGap                    // where a gap lies, and how wide it came out
-	ChangedLiner                  // the size of a piece of the liner and where it lies
-	ChangedPiece                  // the size of a piece of a fitting
-	ChangedFitting                // where a fitting lies
-)
-
-var changed = word.List{What: "change", Words: []string{ChangedBoard: "board", ChangedGap: "gap", ChangedLiner: "liner", ChangedPiece: "piece", ChangedFitting: "fitting"}}
-
-// String returns it in words.
-func (c Changed) String() string { return changed.String(uint8(c)) }
-
-// AppendText appends the text of [Changed.String]. The error matches
-// units.ErrUnknown.
-func (c Changed) AppendText(dst []byte) ([]byte, error) { return changed.Append(dst, uint8(c)) }
-
-// MarshalText returns the text of [Changed.String], with the error of
-// [Changed.AppendText].
-func (c Changed) MarshalText() ([]byte, error) { return changed.Marshal(uint8(c)) }
-
-// UnmarshalText reads what [Changed.String] writes. The error matches
-// units.ErrSyntax.
-func (c *Changed) UnmarshalText(text []byte) error { return word.Unmarshal(changed, c, text) }
-
 // A Change is one thing that a refit changed, from what to what.
 type Change struct {
-	what     Changed
+	what     refit.Changed
 	index    int
 	name     string
 	notation units.Notation
@@ -46,7 +18,7 @@ type Change struct {
 }
 
 // What says what the change is about.
-func (c Change) What() Changed { return c.what }
+func (c Change) What() refit.Changed { return c.what }
 
 // Index returns which it is: the place in the row of a board, or of the gap right
 // of it; of a piece of the liner the place in the row of the board it lines, −1
@@ -110,16 +82,16 @@ func (p *Plan) Changes() iter.Seq[Change] {
 			return
 		}
 		n := p.Notation()
-		see := func(what Changed, index int, name string, from, to units.Rect) bool {
+		see := func(what refit.Changed, index int, name string, from, to units.Rect) bool {
 			return from == to || yield(Change{what, index, name, n, from, to})
 		}
 		for i := range p.boards {
-			if !see(ChangedBoard, i, p.boards[i].name, q.boards[i].rect, p.boards[i].rect) {
+			if !see(refit.ChangedBoard, i, p.boards[i].name, q.boards[i].rect, p.boards[i].rect) {
 				return
 			}
 		}
 		for i := range p.gaps {
-			if !see(ChangedGap, i, "gap right of the "+p.boards[i].name, q.gaps[i].rect, p.gaps[i].rect) {
+			if !see(refit.ChangedGap, i, "gap right of the "+p.boards[i].name, q.gaps[i].rect, p.gaps[i].rect) {
 				return
 			}
 		}
@@ -128,7 +100,7 @@ func (p *Plan) Changes() iter.Seq[Change] {
 }
 
 // linerChanges compares the pieces of the liner by what they line.
-func (p *Plan) linerChanges(q *Plan, see func(Changed, int, string, units.Rect, units.Rect) bool) bool {
+func (p *Plan) linerChanges(q *Plan, see func(refit.Changed, int, string, units.Rect, units.Rect) bool) bool {
 	of := func(plan *Plan, board int) units.Rect {
 		for _, l := range plan.liner {
 			if l.board == board {
@@ -142,7 +114,7 @@ func (p *Plan) linerChanges(q *Plan, see func(Changed, int, string, units.Rect, 
 		if board >= 0 {
 			name = "liner of the " + p.boards[board].name
 		}
-		if !see(ChangedLiner, board, name, of(q, board), of(p, board)) {
+		if !see(refit.ChangedLiner, board, name, of(q, board), of(p, board)) {
 			return false
 		}
 	}
@@ -151,7 +123,7 @@ func (p *Plan) linerChanges(q *Plan, see func(Changed, int, string, units.Rect, 
 
 // pieceChanges compares the pieces of each fitting in their order. One whose size
 // follows its panel may take more pieces than planned, or fewer.
-func (p *Plan) pieceChanges(q *Plan, see func(Changed, int, string, units.Rect, units.Rect) bool) bool {
+func (p *Plan) pieceChanges(q *Plan, see func(refit.Changed, int, string, units.Rect, units.Rect) bool) bool {
 	for i := range p.fitted {
 		f, was := &p.fitted[i], &q.fitted[i]
 		for k := range max(len(f.pieces), len(was.pieces)) {
@@ -163,7 +135,7 @@ func (p *Plan) pieceChanges(q *Plan, see func(Changed, int, string, units.Rect, 
 			if k < len(f.pieces) {
 				to, name, index = units.RectAt(units.Point{}, f.pieces[k].Size()), f.pieces[k].name, f.first+k
 			}
-			if !see(ChangedPiece, index, name, from, to) {
+			if !see(refit.ChangedPiece, index, name, from, to) {
 				return false
 			}
 		}
@@ -171,9 +143,9 @@ func (p *Plan) pieceChanges(q *Plan, see func(Changed, int, string, units.Rect, 
 	return true
 }
 
-func (p *Plan) fittingChanges(q *Plan, see func(Changed, int, string, units.Rect, units.Rect) bool) bool {
+func (p *Plan) fittingChanges(q *Plan, see func(refit.Changed, int, string, units.Rect, units.Rect) bool) bool {
 	for i := range p.fitted {
-		if !see(ChangedFitting, i, p.fitted[i].Label(), q.fitted[i].rect, p.fitted[i].rect) {
+		if !see(refit.ChangedFitting, i, p.fitted[i].Label(), q.fitted[i].rect, p.fitted[i].rect) {
 			return false
 		}
 	}

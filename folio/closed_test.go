@@ -200,7 +200,7 @@ func randomRow(r *rand.Rand, form boards.Form, crease rule.Crease) folio.Spec {
 		Form: form, Cover: units.Size{W: um(60_000, 200_000), H: um(80_000, 250_000)},
 		Board: stock.Stock{Caliper: um(500, 3500)}, Liner: stock.Stock{Caliper: um(50, 400)}, Covering: stock.Stock{Caliper: um(50, 600)},
 		Hinge:  rule.Hinge{Crease: crease},
-		Rulers: folio.Rulers{Main: ruler, Board: ruler, Gap: ruler, Wrap: ruler, Liner: ruler, Fitting: ruler},
+		Rulers: rule.Rulers{Main: ruler, Board: ruler, Gap: ruler, Wrap: ruler, Liner: ruler, Fitting: ruler},
 		Mitre:  rule.Mitre{Distance: 5 * mm},
 	}
 	thick := s.Board.Caliper + s.Liner.Caliper + s.Covering.Caliper
@@ -344,7 +344,7 @@ func TestStaysOpen(t *testing.T) {
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm},
 		Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 10}, Covering: stock.Stock{Caliper: mm / 50},
 		Hinge:  rule.Hinge{Width: 15 * mm / 10, Angle: 45},
-		Rulers: folio.Rulers{Main: units.HalfMillimetres},
+		Rulers: rule.Rulers{Main: units.HalfMillimetres},
 	}
 	p, err := folio.Build(s)
 	if err != nil {

@@ -17,7 +17,7 @@ func clubFolio(spine units.Length) folio.Spec {
 		Cover:  units.Size{W: 120 * units.Millimetre, H: 160 * units.Millimetre},
 		Spine:  rule.Spine{Width: spine},
 		Board:  stock.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Lining: rule.Lining{Inset: 3 * units.Millimetre},
 		Fittings: []folio.Fitting{
 			{Name: "spring medal", Panel: boards.LeftCover, Kind: medal},

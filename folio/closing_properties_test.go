@@ -38,7 +38,7 @@ func closable() func(v []any) folio.Spec {
 			Board: stock.Stock{Caliper: length(2)}, Liner: stock.Stock{Caliper: length(3)}, Covering: stock.Stock{Caliper: length(3)},
 			Hinge:  rule.Hinge{Width: 2*(length(2)+length(3)) + 3*mm + length(4), Crease: v[5].(rule.Crease)},
 			Mitre:  rule.Mitre{Distance: 6 * mm},
-			Rulers: folio.Rulers{Main: units.TenthMillimetres},
+			Rulers: rule.Rulers{Main: units.TenthMillimetres},
 		}
 		if s.Form == boards.SoftSpine {
 			s.Spine = rule.Spine{Contents: mm}
@@ -106,7 +106,7 @@ func TestClosingProperties(t *testing.T) {
 		}
 		return ""
 	}, form, spine, board, paper, more, bend, more, gen.Bool()))
-	p.Property("spine for contents: holds them, and the graduation below does not", prop.ForAll(func(contents, b, l, x units.Length, r folio.Rulers) string {
+	p.Property("spine for contents: holds them, and the graduation below does not", prop.ForAll(func(contents, b, l, x units.Length, r rule.Rulers) string {
 		x = min(x, b)
 		w := rule.SpineFor(contents, b, l, x, r.Main)
 		if bad := addUp(w); bad != "" {
@@ -196,7 +196,7 @@ func TestClosingProperties(t *testing.T) {
 // hung is a folio with n medals on each cover, in rows.
 func hung(n int) folio.Spec {
 	s := folio.Spec{
-		Cover: units.Size{W: 200 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 200 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 	}
 	for i := range n {
 		panel := boards.LeftCover

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -176,12 +178,12 @@ func (s solid) over(o solid) bool {
 func (s solid) apart(o solid) float64 { return max(s.z0-o.z1, o.z0-s.z1) }
 
 // lefts measures what is left at each meeting, infinite where there is none.
-func (m model) lefts() map[folio.Meeting]float64 {
-	out := map[folio.Meeting]float64{}
-	for k := folio.BetweenCovers; k <= folio.AtForeEdge; k++ {
+func (m model) lefts() map[closing.Meeting]float64 {
+	out := map[closing.Meeting]float64{}
+	for k := closing.BetweenCovers; k <= closing.AtForeEdge; k++ {
 		out[k] = math.Inf(1)
 	}
-	least := func(k folio.Meeting, by float64) { out[k] = min(out[k], by) }
+	least := func(k closing.Meeting, by float64) { out[k] = min(out[k], by) }
 	main := boards.RightCover
 	if _, ok := m.row.boards[boards.Back]; ok {
 		main = boards.Back
@@ -218,9 +220,9 @@ func (m model) lefts() map[folio.Meeting]float64 {
 		}
 		return most.Millimetres()
 	}
-	least(folio.BetweenCovers, room-highest(between))
+	least(closing.BetweenCovers, room-highest(between))
 	if flap {
-		least(folio.UnderFlap, underFlap-highest(under))
+		least(closing.UnderFlap, underFlap-highest(under))
 	}
 	m.beside(least)
 	return out
@@ -228,7 +230,7 @@ func (m model) lefts() map[folio.Meeting]float64 {
 
 // beside measures what stands on spines against the covers and what they carry,
 // and the fore edge of a front cover against the spine of a flap.
-func (m model) beside(least func(folio.Meeting, float64)) {
+func (m model) beside(least func(closing.Meeting, float64)) {
 	things, solids := m.solids()
 	spine := func(r boards.Role) bool { return r == boards.Spine1 || r == boards.Spine2 }
 	neighbours := func(s, o solid) bool {
@@ -244,7 +246,7 @@ func (m model) beside(least func(folio.Meeting, float64)) {
 		}
 		for _, o := range append(things, solids...) {
 			if !spine(o.role) && neighbours(s, o) && s.over(o) {
-				least(folio.BesideSpine, s.apart(o))
+				least(closing.BesideSpine, s.apart(o))
 			}
 		}
 	}
@@ -255,7 +257,7 @@ func (m model) beside(least func(folio.Meeting, float64)) {
 		}
 		for _, s := range append(things, solids...) {
 			if s.role == boards.Spine2 && !s.thing {
-				least(folio.AtForeEdge, max(s.x0-o.x1, o.x0-s.x1))
+				least(closing.AtForeEdge, max(s.x0-o.x1, o.x0-s.x1))
 			}
 		}
 	}
@@ -288,10 +290,10 @@ func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool)
 	s := folio.Spec{
 		Form: form, Cover: units.Size{W: 96 * mm, H: 76 * mm}, Spine: rule.Spine{Width: 90 * mm},
 		Board: stock.Stock{Caliper: um(1500, 2500)}, Covering: stock.Stock{Name: "paper", Caliper: um(100, 1100)}, Liner: stock.Stock{Caliper: um(50, 400)},
-		Lining: rule.Lining{Inset: 3 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
+		Lining: rule.Lining{Inset: 3 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres},
 		Hinge: rule.Hinge{Width: um(5200, 6500), Crease: rule.Crease(r.IntN(5))},
 		Mitre: rule.Mitre{Distance: 4 * mm}, Margin: rule.Margin{Ideal: um(13_000, 22_000), Least: 10 * mm, Tolerated: 8 * mm},
-		Closing: folio.Closing{Ease: units.None, Adhesive: folio.Adhesive{Caliper: um(1, 200)}},
+		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: um(1, 200)}},
 	}
 	if r.IntN(2) == 0 {
 		s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: um(8000, 30_000), Lap: um(2000, 6000)}
@@ -334,7 +336,7 @@ func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool)
 	}
 	// As wide as the most that lies between, or up to 2 mm less or more.
 	about := um(-2000, 2000)
-	if t, ok := p.TightestOf(folio.BetweenCovers, true); ok && form == boards.SoftSpine {
+	if t, ok := p.TightestOf(closing.BetweenCovers, true); ok && form == boards.SoftSpine {
 		less := about - t.Left().Length()
 		if s.Hinge.Crease == rule.CreaseRound {
 			less, _ = less.Scale(11, 7, units.Up) // half of a circle
@@ -343,7 +345,7 @@ func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool)
 	} else if ok {
 		s.Spine.Width = max(s.Spine.Width+units.TenthMillimetres.Up(about-t.Left().Length()), 11*mm)
 	}
-	if t, ok := p.TightestOf(folio.UnderFlap, true); ok {
+	if t, ok := p.TightestOf(closing.UnderFlap, true); ok {
 		s.Closing.UnderFlap = max(0, s.Closing.UnderFlap+units.TenthMillimetres.Up(um(-2000, 2000)-t.Left().Length()))
 	}
 	return s, things, true
@@ -393,7 +395,7 @@ func withThings(r *rand.Rand, s folio.Spec) folio.Spec {
 func closingByGrid(t *testing.T, cases int) {
 	r := rand.New(rand.NewPCG(9, 1))
 	var closed, not, skipped, quarter, crease int
-	tightest := map[folio.Meeting]int{}
+	tightest := map[closing.Meeting]int{}
 	for trial := range cases {
 		form := boards.Form(trial % 4)
 		s, things, ok := piled(r, form)
@@ -452,7 +454,7 @@ func closingByGrid(t *testing.T, cases int) {
 				continue
 			}
 			got = got && tight.Closes()
-			if d := math.Abs(tight.Left().Length().Millimetres() - left); d > tolerance && (left >= 0 || k != folio.BesideSpine) {
+			if d := math.Abs(tight.Left().Length().Millimetres() - left); d > tolerance && (left >= 0 || k != closing.BesideSpine) {
 				t.Fatalf("trial %d, %v: %v: %v, by the grid %.6f mm left", trial, form, k, tight, left)
 			}
 		}
@@ -472,7 +474,7 @@ func closingByGrid(t *testing.T, cases int) {
 	}
 	t.Logf("%d close, %d do not, %d with another crease, %d in quarter style, %d left out; tightest %v", closed, not, crease, quarter, skipped, tightest)
 	if closed < cases/4 || not < cases/10 || quarter < cases/8 || crease < cases/40 || skipped > cases/4 ||
-		tightest[folio.UnderFlap] < cases/50 || tightest[folio.BesideSpine] < cases/50 {
+		tightest[closing.UnderFlap] < cases/50 || tightest[closing.BesideSpine] < cases/50 {
 		t.Error("a lopsided sample")
 	}
 }

@@ -3,6 +3,8 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
@@ -17,7 +19,7 @@ func TestTurnInsUnderAPlate(t *testing.T) {
 	s := folio.Spec{
 		Cover: units.Size{W: 110 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 10*mm + 4*mm + mm/5},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm}, Liner: stock.Stock{Caliper: mm / 10},
-		Rulers: folio.Rulers{Main: units.TenthMillimetres}, Margin: rule.Margin{Ideal: 20 * mm},
+		Rulers: rule.Rulers{Main: units.TenthMillimetres}, Margin: rule.Margin{Ideal: 20 * mm},
 		Lining: rule.Lining{Inset: 3 * mm}, Hinge: rule.Hinge{Width: 31 * mm / 10}, Mitre: rule.Mitre{Distance: 4 * mm},
 		Fittings: []folio.Fitting{{Name: "plate", Kind: folio.Ornament{Size: units.Size{W: 100 * mm, H: 140 * mm}, Thickness: 9 * mm}}},
 	}
@@ -51,7 +53,7 @@ func TestForeEdgeOfTheFrontCover(t *testing.T) {
 	s := folio.Spec{
 		Form: boards.ForeEdgeFlap, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
 		Board: stock.Stock{Caliper: 3 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 10},
-		Rulers: folio.Rulers{Main: units.ThirtySeconds}, Hinge: rule.Hinge{Rule: rule.HingeFrenchJoint},
+		Rulers: rule.Rulers{Main: units.ThirtySeconds}, Hinge: rule.Hinge{Rule: rule.HingeFrenchJoint},
 	}
 	if _, err := folio.Build(s); !refusedWith(err, "hinge.rule", folio.NotClosing) {
 		t.Fatalf("0.925 mm into the second spine: %v", err)
@@ -66,7 +68,7 @@ func TestForeEdgeOfTheFrontCover(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		tight, ok := p.TightestOf(folio.AtForeEdge, true)
+		tight, ok := p.TightestOf(closing.AtForeEdge, true)
 		if want := gap - 41*mm/10; !ok || tight.Left().Length() != want || tight.String() != "the fore edge of the front cover "+units.InchFraction.Text(want)+" from the second spine board" {
 			t.Errorf("%v, want %v left", tight, want)
 		}
@@ -84,7 +86,7 @@ func TestForeEdgeOfTheFrontCover(t *testing.T) {
 func TestOneCaliperAtHeadAndTail(t *testing.T) {
 	s := folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Board: stock.Stock{Caliper: 2 * mm},
-		Rulers: folio.Rulers{Main: units.HalfMillimetres}, Hinge: rule.Hinge{Rule: rule.HingeOneCaliper}, Lining: rule.Lining{Rule: rule.LiningPanels},
+		Rulers: rule.Rulers{Main: units.HalfMillimetres}, Hinge: rule.Hinge{Rule: rule.HingeOneCaliper}, Lining: rule.Lining{Rule: rule.LiningPanels},
 	}
 	p, err := folio.Build(s)
 	if err != nil {
@@ -106,7 +108,7 @@ func TestClosedInQuarterStyle(t *testing.T) {
 	s := folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Board: stock.Stock{Caliper: 2 * mm},
 		Covering: stock.Stock{Name: "paper", Caliper: mm / 5}, SpineCovering: stock.Stock{Name: "cloth", Caliper: mm / 2},
-		Quarter: rule.Quarter{Rule: rule.QuarterAlways}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
+		Quarter: rule.Quarter{Rule: rule.QuarterAlways}, Rulers: rule.Rulers{Main: units.HalfMillimetres},
 	}
 	p, err := folio.Build(s)
 	if err != nil {

@@ -5,6 +5,9 @@ import (
 	"flag"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -64,7 +67,7 @@ func stood(s *folio.Spec, v units.Length) {
 
 func flapped(s *folio.Spec) {
 	s.Form = boards.ForeEdgeFlap
-	s.Magnets = folio.Magnets{Diameter: 6 * mm, Thickness: mm, Pairs: 2, Inset: 5 * mm}
+	s.Magnets = closing.Magnets{Diameter: 6 * mm, Thickness: mm, Pairs: 2, Inset: 5 * mm}
 }
 
 // Every edge is worked out by hand from the sizes of plainCase.
@@ -133,16 +136,16 @@ func edges() []edge {
 		{"margins in order", "margin.least", check.TooLarge, 25 * mm, 25*mm + nm, func(s *folio.Spec, v units.Length) { s.Margin.Least = v }},
 		{"margins in order, tolerated", "margin.tolerated", check.TooLarge, 13 * mm, 13*mm + nm, func(s *folio.Spec, v units.Length) { s.Margin.Tolerated = v }},
 		{"thickness of a block", "block.thickness", check.OutOfRange, units.Shortest, units.Shortest - nm, func(s *folio.Spec, v units.Length) {
-			s.Block = folio.Block{Page: s.Cover, Thickness: v}
+			s.Block = boards.Block{Page: s.Cover, Thickness: v}
 			s.Cover = units.Size{}
 		}},
 		{"thickness of a block, below nothing", "block.thickness", check.Negative, 0, -2 * nm, func(s *folio.Spec, v units.Length) {
-			s.Block = folio.Block{Page: s.Cover, Thickness: v}
+			s.Block = boards.Block{Page: s.Cover, Thickness: v}
 			s.Cover = units.Size{}
 		}},
 		// A page of 120 mm with its square of 3 is set back until nothing is left.
 		{"set back", "block.setback", folio.TooNarrow, 122 * mm, 123 * mm, func(s *folio.Spec, v units.Length) {
-			s.Block = folio.Block{Page: s.Cover, Square: 3 * mm, Setback: v}
+			s.Block = boards.Block{Page: s.Cover, Square: 3 * mm, Setback: v}
 			s.Cover = units.Size{}
 		}},
 		// Doors of 1 mm each are left of a back of 120 mm.
@@ -515,36 +518,36 @@ func TestEdgesOfMeasured(t *testing.T) {
 		plan        *folio.Plan
 		path        string
 		code        check.Code
-		fine, wrong folio.Measured
+		fine, wrong refit.Measured
 	}{
-		"far too narrow": {p, "measured.width", folio.MeasuredFar, folio.Measured{Width: 265 * mm, Height: 170 * mm}, folio.Measured{Width: 265*mm - nm, Height: 170 * mm}},
-		"far too wide":   {p, "measured.width", folio.MeasuredFar, folio.Measured{Width: 289400 * um, Height: 170 * mm}, folio.Measured{Width: 289400*um + nm, Height: 170 * mm}},
-		"far too low":    {p, "measured.height", folio.MeasuredFar, folio.Measured{Width: 277 * mm, Height: 164 * mm}, folio.Measured{Width: 277 * mm, Height: 164*mm - nm}},
-		"far too high":   {p, "measured.height", folio.MeasuredFar, folio.Measured{Width: 277 * mm, Height: 176400 * um}, folio.Measured{Width: 277 * mm, Height: 176400*um + nm}},
-		"too narrow":     {p, "measured.width", folio.WarnMeasured, folio.Measured{Width: 273 * mm, Height: 170 * mm}, folio.Measured{Width: 273*mm - nm, Height: 170 * mm}},
-		"too wide":       {p, "measured.width", folio.WarnMeasured, folio.Measured{Width: 281400 * um, Height: 170 * mm}, folio.Measured{Width: 281400*um + nm, Height: 170 * mm}},
-		"too low":        {p, "measured.height", folio.WarnMeasured, folio.Measured{Width: 277 * mm, Height: 168 * mm}, folio.Measured{Width: 277 * mm, Height: 168*mm - nm}},
-		"too high":       {p, "measured.height", folio.WarnMeasured, folio.Measured{Width: 277 * mm, Height: 172400 * um}, folio.Measured{Width: 277 * mm, Height: 172400*um + nm}},
+		"far too narrow": {p, "measured.width", folio.MeasuredFar, refit.Measured{Width: 265 * mm, Height: 170 * mm}, refit.Measured{Width: 265*mm - nm, Height: 170 * mm}},
+		"far too wide":   {p, "measured.width", folio.MeasuredFar, refit.Measured{Width: 289400 * um, Height: 170 * mm}, refit.Measured{Width: 289400*um + nm, Height: 170 * mm}},
+		"far too low":    {p, "measured.height", folio.MeasuredFar, refit.Measured{Width: 277 * mm, Height: 164 * mm}, refit.Measured{Width: 277 * mm, Height: 164*mm - nm}},
+		"far too high":   {p, "measured.height", folio.MeasuredFar, refit.Measured{Width: 277 * mm, Height: 176400 * um}, refit.Measured{Width: 277 * mm, Height: 176400*um + nm}},
+		"too narrow":     {p, "measured.width", folio.WarnMeasured, refit.Measured{Width: 273 * mm, Height: 170 * mm}, refit.Measured{Width: 273*mm - nm, Height: 170 * mm}},
+		"too wide":       {p, "measured.width", folio.WarnMeasured, refit.Measured{Width: 281400 * um, Height: 170 * mm}, refit.Measured{Width: 281400*um + nm, Height: 170 * mm}},
+		"too low":        {p, "measured.height", folio.WarnMeasured, refit.Measured{Width: 277 * mm, Height: 168 * mm}, refit.Measured{Width: 277 * mm, Height: 168*mm - nm}},
+		"too high":       {p, "measured.height", folio.WarnMeasured, refit.Measured{Width: 277 * mm, Height: 172400 * um}, refit.Measured{Width: 277 * mm, Height: 172400*um + nm}},
 		// Each gap has lost 3.7 mm and is 2.3 wide, as its hinge needs.
-		"gaps too narrow": {p, "measured.width", folio.GapNarrow, folio.Measured{Width: 269600 * um, Height: 170 * mm}, folio.Measured{Width: 269600*um - 2*nm, Height: 170 * mm}},
+		"gaps too narrow": {p, "measured.width", folio.GapNarrow, refit.Measured{Width: 269600 * um, Height: 170 * mm}, refit.Measured{Width: 269600*um - 2*nm, Height: 170 * mm}},
 		// A row 2 mm longer takes 1 mm of each margin.
-		"little turned in, wide": {narrow, "measured.width", folio.MarginSmall, folio.Measured{Width: 279400 * um, Height: 170 * mm}, folio.Measured{Width: 279400*um + nm, Height: 170 * mm}},
-		"little turned in, high": {narrow, "measured.height", folio.MarginSmall, folio.Measured{Width: 277 * mm, Height: 172400 * um}, folio.Measured{Width: 277 * mm, Height: 172400*um + nm}},
+		"little turned in, wide": {narrow, "measured.width", folio.MarginSmall, refit.Measured{Width: 279400 * um, Height: 170 * mm}, refit.Measured{Width: 279400*um + nm, Height: 170 * mm}},
+		"little turned in, high": {narrow, "measured.height", folio.MarginSmall, refit.Measured{Width: 277 * mm, Height: 172400 * um}, refit.Measured{Width: 277 * mm, Height: 172400*um + nm}},
 		// A cover that measures 120.2 mm has its covering at the fore edge.
 		"a panel too narrow": {p, "measured.panels[0]", folio.MeasuredFar,
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{114 * mm, 25 * mm, 120 * mm}},
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{114*mm - nm, 25 * mm, 120 * mm}}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{114 * mm, 25 * mm, 120 * mm}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{114*mm - nm, 25 * mm, 120 * mm}}},
 		"a panel too wide": {p, "measured.panels[2]", folio.MeasuredFar,
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200 * um}},
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200*um + nm}}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200 * um}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 126200*um + nm}}},
 		"not all panels": {p, "measured.panels", check.OutOfRange,
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 120 * mm}},
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm}}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 120 * mm}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm}}},
 		"the spine too wide": {p, "measured.panels[1]", folio.WarnMeasured,
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27 * mm, 120 * mm}},
-			folio.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27*mm + nm, 120 * mm}}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27 * mm, 120 * mm}},
+			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27*mm + nm, 120 * mm}}},
 	} {
-		for want, m := range map[bool]folio.Measured{false: e.fine, true: e.wrong} {
+		for want, m := range map[bool]refit.Measured{false: e.fine, true: e.wrong} {
 			q, err := e.plan.Refit(m)
 			if got := saidOf(q, err, e.path, e.code); got != want {
 				t.Errorf("%s, %v: %s at %s is %v, want %v: %v", name, m, e.code, e.path, got, want, err)
@@ -563,7 +566,7 @@ func TestEdgeOfClosingAsMade(t *testing.T) {
 	p := mustBuild(t, s)
 	for _, less := range []units.Length{0, nm} {
 		spine := 24*mm - less
-		_, err := p.Refit(folio.Measured{Width: 240*mm + spine + 4600*units.Micrometre, Height: 170 * mm, Panels: []units.Length{120 * mm, spine, 120 * mm}})
+		_, err := p.Refit(refit.Measured{Width: 240*mm + spine + 4600*units.Micrometre, Height: 170 * mm, Panels: []units.Length{120 * mm, spine, 120 * mm}})
 		var bad *check.Error
 		if errors.As(err, &bad) != (less > 0) {
 			t.Errorf("a spine of %v: %v", spine, err)
@@ -583,7 +586,7 @@ func TestCoveringInPanelsMeasured(t *testing.T) {
 	um := units.Micrometre
 	p := mustBuild(t, plainCase())
 	for _, c := range []struct{ left, right units.Length }{{0, 200 * um}, {200 * um, 0}, {100 * um, 200 * um}, {0, 0}} {
-		q, err := p.Refit(folio.Measured{Width: 277*mm + c.left + c.right, Height: 170 * mm, Panels: []units.Length{120*mm + c.left, 25 * mm, 120*mm + c.right}})
+		q, err := p.Refit(refit.Measured{Width: 277*mm + c.left + c.right, Height: 170 * mm, Panels: []units.Length{120*mm + c.left, 25 * mm, 120*mm + c.right}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -48,7 +50,7 @@ func TestRefused(t *testing.T) {
 		"door gap without form": {func(s *folio.Spec) { s.DoorGap = in }, "doorgap", check.Conflict},
 		"setback eats the board": {func(s *folio.Spec) {
 			s.Cover = units.Size{}
-			s.Block = folio.Block{Page: units.Size{W: in, H: in}, Setback: 2 * in}
+			s.Block = boards.Block{Page: units.Size{W: in, H: in}, Setback: 2 * in}
 		}, "block.setback", folio.TooNarrow},
 		"negative board":  {func(s *folio.Spec) { s.Board.Caliper = -1 }, "board.caliper", check.NotPositive},
 		"absurd grammage": {func(s *folio.Spec) { s.Covering.Grammage = -5 }, "covering.grammage", check.OutOfRange},
@@ -198,7 +200,7 @@ func TestRefitBeyondTheWrap(t *testing.T) {
 		t.Fatal(err)
 	}
 	edges := 2 * 63 * units.Inch / 10000
-	made, err := plan.Refit(folio.Measured{Width: units.MustParse("10 3/8 in") + edges, Height: units.MustParse("6 1/4 in") + edges})
+	made, err := plan.Refit(refit.Measured{Width: units.MustParse("10 3/8 in") + edges, Height: units.MustParse("6 1/4 in") + edges})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -277,7 +279,7 @@ func TestRefitThatDoesNotFit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = plan.Refit(folio.Measured{Width: units.MustParse("10 1/4 in"), Height: units.MustParse("6 1/8 in")})
+	_, err = plan.Refit(refit.Measured{Width: units.MustParse("10 1/4 in"), Height: units.MustParse("6 1/8 in")})
 	var bad *check.Error
 	if !errors.As(err, &bad) {
 		t.Fatalf("a strip of 6 in in a cover of 6 1/8 in: %v", err)
@@ -285,7 +287,7 @@ func TestRefitThatDoesNotFit(t *testing.T) {
 	if v, ok := bad.Find("fittings[0].kind.kind", folio.TooTall); !ok || v.Of != "strip" || !strings.Contains(v.Got, "6 in") || !strings.Contains(v.Want, "5 7/8 in") {
 		t.Errorf("want the strip of 6 in too tall for 5 7/8 in: %v", err)
 	}
-	for _, m := range []folio.Measured{{}, {Width: -1, Height: 1}, {Width: math.MaxInt64, Height: math.MaxInt64}, {Width: units.Inch, Height: units.Inch},
+	for _, m := range []refit.Measured{{}, {Width: -1, Height: 1}, {Width: math.MaxInt64, Height: math.MaxInt64}, {Width: units.Inch, Height: units.Inch},
 		{Width: units.MustParse("10 1/4 in"), Height: units.MustParse("6 1/4 in"), Panels: []units.Length{1}}} {
 		if p, err := plan.Refit(m); err == nil || p != nil {
 			t.Errorf("refitted to %v", m)

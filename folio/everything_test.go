@@ -4,6 +4,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -17,9 +19,9 @@ import (
 func allOfIt() []any {
 	all := []any{
 		folio.Build, rule.SpineFor, rule.ContentsFor, rule.LeastGap, folio.Kinds, place.By, place.Filling, stock.DefaultBoard, stock.DefaultCovering,
-		stock.DefaultLiner, stock.DefaultCard, folio.Spec{}, stock.Stock{}, place.Place{}, folio.Measured{},
+		stock.DefaultLiner, stock.DefaultCard, folio.Spec{}, stock.Stock{}, place.Place{}, refit.Measured{},
 		// A sound folio with something of any kind on it, and what any measure makes of it.
-		func(f folio.Fitting, m folio.Measured) (*folio.Plan, error) {
+		func(f folio.Fitting, m refit.Measured) (*folio.Plan, error) {
 			s := good()
 			f.Panel, f.StandsOn, f.Stock = boards.MainPanel, "", ""
 			s.Fittings = []folio.Fitting{f}

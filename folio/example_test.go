@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -77,7 +79,7 @@ func ExamplePlan_Refit() {
 		fmt.Println(err)
 		return
 	}
-	made, err := plan.Refit(folio.Measured{
+	made, err := plan.Refit(refit.Measured{
 		Width:  units.MustParse("13 3/8 in"),
 		Height: units.MustParse("8 in"),
 	})
@@ -97,11 +99,11 @@ func ExamplePlan_Refit() {
 // A cover built around a block of leaves by published rules.
 func ExampleBlock() {
 	plan, err := folio.Build(folio.Spec{
-		Block:  folio.Block{Page: units.MustParseSize("148 x 210 mm"), Thickness: 12 * units.Millimetre, Square: 3 * units.Millimetre, Setback: 5 * units.Millimetre},
+		Block:  boards.Block{Page: units.MustParseSize("148 x 210 mm"), Thickness: 12 * units.Millimetre, Square: 3 * units.Millimetre, Setback: 5 * units.Millimetre},
 		Spine:  rule.Spine{Rule: rule.SpineBlockAndBoards},
 		Board:  stock.Stock{Name: "greyboard", Caliper: 2 * units.Millimetre},
 		Hinge:  rule.Hinge{Rule: rule.HingeShoulder},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres},
 	})
 	if err != nil {
 		fmt.Println(err)

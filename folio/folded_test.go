@@ -32,7 +32,7 @@ func TestEveryKindIsPlaced(t *testing.T) {
 	for _, k := range kinds {
 		p, err := folio.Build(folio.Spec{
 			Cover: units.Size{W: 260 * mm, H: 260 * mm}, Spine: rule.Spine{Width: 80 * mm},
-			Rulers:   folio.Rulers{Main: units.WholeMillimetres},
+			Rulers:   rule.Rulers{Main: units.WholeMillimetres},
 			Fittings: []folio.Fitting{{Name: "holder", Kind: folio.Folded{Kind: k}}},
 		})
 		if err != nil {

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
@@ -56,7 +58,7 @@ func lies(p *folio.Plan) string {
 	shut(c)
 	fmt.Fprintln(&b, err)
 	for _, full := range []bool{false, true} {
-		for m := folio.BetweenCovers; m <= folio.AtForeEdge; m++ {
+		for m := closing.BetweenCovers; m <= closing.AtForeEdge; m++ {
 			if t, ok := p.TightestOf(m, full); ok {
 				r, panel := t.Place()
 				fmt.Fprintln(&b, m, t, r, panel, t.Stack(), t.Room(), t.Left(), t.WouldDo())
@@ -125,7 +127,7 @@ func formed(r *rand.Rand, form boards.Form) made {
 			s.Hinge.Angle = 1 + r.Intn(180)
 		}
 	case 1:
-		s.Block = folio.Block{Page: s.Cover, Thickness: mm + length(20*mm), Setback: length(3 * mm)}
+		s.Block = boards.Block{Page: s.Cover, Thickness: mm + length(20*mm), Setback: length(3 * mm)}
 		s.Cover = units.Size{}
 		if s.Form != boards.SoftSpine {
 			s.Spine = rule.Spine{Rule: rule.SpineRule(r.Intn(6))}

@@ -280,8 +280,8 @@ func (fr Frame) cutStrips(f *fitter, s *frameSize, foam stock.Stock) {
 	width := f.b.exactly("foam strip width", units.T("as given", fr.FoamWidth))
 	length := f.sum("foam strip at the sides", units.Down, units.T("frame", s.along.Length()))
 	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", s.clear.Length()))
-	side := Piece{name: "side foam strip", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: width, height: length, quantity: 2}
-	far := Piece{name: "far foam strip", role: FoamPiece, stock: foam.Name, caliper: fr.Foam, width: end, height: width, quantity: 1}
+	side := Piece{name: "side foam strip", role: stock.FoamPiece, stock: foam.Name, caliper: fr.Foam, width: width, height: length, quantity: 2}
+	far := Piece{name: "far foam strip", role: stock.FoamPiece, stock: foam.Name, caliper: fr.Foam, width: end, height: width, quantity: 1}
 	if upright(fr.Mouth) {
 		side.width, side.height = side.height, side.width
 		far.width, far.height = far.height, far.width
@@ -300,7 +300,7 @@ func (fr Frame) cutStrips(f *fitter, s *frameSize, foam stock.Stock) {
 func (fr Frame) cutFilm(f *fitter, s *frameSize, film stock.Stock) {
 	w := f.sum("film width", units.Down, units.T("opening", s.openW.Length()), units.N(2, "lap", fr.Lap))
 	h := f.sum("film height", units.Down, units.T("opening", s.openH.Length()), units.N(2, "lap", fr.Lap))
-	at := f.piece(Piece{name: "window film", role: FilmPiece, stock: film.Name, caliper: film.Caliper, width: w, height: h, quantity: 1})
+	at := f.piece(Piece{name: "window film", role: stock.FilmPiece, stock: film.Name, caliper: film.Caliper, width: w, height: h, quantity: 1})
 	size := units.Size{W: w.Length(), H: h.Length()}
 	f.lay(at, 0, place.Place{}.Within(units.RectAt(units.Point{}, f.footprint), size, 1))
 }
@@ -395,7 +395,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 	cut := o.cutFitting(pieces...)
 	back := []work.Action{work.TurnOver{What: t}}
 	by := work.Glue
-	for _, role := range [...]PieceRole{FilmPiece, FoamPiece} {
+	for _, role := range [...]stock.Role{stock.FilmPiece, stock.FoamPiece} {
 		for _, q := range f.placed {
 			if p.pieces[q.piece].role != role {
 				continue
@@ -409,12 +409,12 @@ func (fr Frame) work(o *order, f *Fitted) {
 				What: what, Panel: work.All, On: onPiece(t), By: by, Size: q.rect.Size(), Up: score.Back,
 				At: work.At{Across: score.Right, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y},
 			}
-			if role == FilmPiece {
+			if role == stock.FilmPiece {
 				fix.Areas = round(fix.Size, p.pieces[f.first].openings[0], lies)
 			}
 			back = append(back, fix)
 		}
-		if role == FilmPiece && len(back) > 1 {
+		if role == stock.FilmPiece && len(back) > 1 {
 			cut = o.step(work.TaskGlue, o.part, 0, []int{cut}, back...)
 			cut = o.step(work.TaskDry, o.part, 0, []int{cut}, work.Dry{What: "the window film"})
 			back = nil

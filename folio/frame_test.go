@@ -24,7 +24,7 @@ func TestFrameAtEachMouth(t *testing.T) {
 	} {
 		plan, err := folio.Build(folio.Spec{
 			Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm},
-			Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
 			Fittings: []folio.Fitting{{
 				Place: place.Place{Across: place.Left, Along: place.Head},

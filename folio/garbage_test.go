@@ -9,6 +9,8 @@ import (
 	"reflect"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
@@ -151,7 +153,7 @@ func build(s folio.Spec, f *feeder) string {
 		}
 	}
 	p.LargestPicture(boards.MainPanel, units.Length(f.number()), units.Length(f.number()))
-	m := folio.Measured{Width: units.Length(f.number()), Height: units.Length(f.number())}
+	m := refit.Measured{Width: units.Length(f.number()), Height: units.Length(f.number())}
 	if q, err := p.Refit(m); err == nil {
 		for range q.Steps() {
 		}

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -21,7 +23,7 @@ func flat() folio.Spec {
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Liner: stock.Stock{Caliper: mm / 5},
 		Margin: rule.Margin{Ideal: 20 * mm, Least: 15 * mm, Tolerated: 10 * mm},
-		Lining: rule.Lining{Inset: 5 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Lining: rule.Lining{Inset: 5 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 	}
 }
 
@@ -136,7 +138,7 @@ func TestRefitByPanels(t *testing.T) {
 	}
 	s.Fittings = nil
 	p := mustBuild(t, s)
-	q, err := p.Refit(folio.Measured{Width: 233 * mm, Height: 151 * mm, Panels: []units.Length{101 * mm, 21 * mm, 102 * mm}})
+	q, err := p.Refit(refit.Measured{Width: 233 * mm, Height: 151 * mm, Panels: []units.Length{101 * mm, 21 * mm, 102 * mm}})
 	if err != nil {
 		t.Fatal(err)
 	}

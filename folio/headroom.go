@@ -4,6 +4,8 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/units"
 )
@@ -309,7 +311,7 @@ func (p *Plan) filledOver(r units.Rect, heights iter.Seq[Height], without int) u
 // TightestOf returns the tightest place of one meeting, as [Plan.Tightest] does of
 // all, and whether the folio shuts and has that meeting. Contents that the Spec
 // gives by thickness alone are left out.
-func (p *Plan) TightestOf(m Meeting, full bool) (Tight, bool) {
+func (p *Plan) TightestOf(m closing.Meeting, full bool) (Tight, bool) {
 	s, ok := p.hinged()
 	if !ok {
 		return Tight{}, false

@@ -72,7 +72,7 @@ func (p *Plan) heights(full bool, yield func(Height) bool) {
 // and a square within its other edges.
 func (p *Plan) blockRect() (units.Rect, bool) {
 	b := p.spec.Block
-	if !b.given() || b.Thickness <= 0 {
+	if !b.Given() || b.Thickness <= 0 {
 		return units.Rect{}, false
 	}
 	i := p.index(boards.MainPanel)

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -99,10 +101,10 @@ func anyFitting(r *rand.Rand) folio.Kind {
 func crowded(r *rand.Rand, form boards.Form) *folio.Plan {
 	s := folio.Spec{
 		Form: form, Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: rule.Spine{Width: 80 * mm},
-		Board: stock.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Board: stock.Stock{Caliper: 2 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Liner: stock.Stock{Caliper: mm / 4}, Lining: rule.Lining{Inset: 3 * mm},
 		Hinge: rule.Hinge{Width: 5 * mm, Crease: rule.Crease(r.IntN(5))}, DoorGap: 2 * mm, FlapWidth: 40 * mm,
-		Mitre: rule.Mitre{Distance: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen}, Closing: folio.Closing{UnderFlap: 60 * mm},
+		Mitre: rule.Mitre{Distance: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen}, Closing: closing.Allowance{UnderFlap: 60 * mm},
 	}
 	if form != boards.ForeEdgeFlap {
 		s.Closing.UnderFlap, s.FlapWidth = 0, 0
@@ -235,7 +237,7 @@ func tallest(all []slab) units.Length {
 // plans of every form, closed by folding the row about its creases.
 func TestHeightMapByGrid(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
-	seen := map[folio.Meeting]int{}
+	seen := map[closing.Meeting]int{}
 	for trial := range 160 {
 		form := boards.Form(trial % 4)
 		p := crowded(r, form)
@@ -247,9 +249,9 @@ func TestHeightMapByGrid(t *testing.T) {
 			if !ok {
 				t.Fatal("does not shut")
 			}
-			if tight.Meeting() == folio.AtForeEdge { // which this does not measure
-				tight, _ = p.TightestOf(folio.BetweenCovers, full)
-				if under, ok := p.TightestOf(folio.UnderFlap, full); ok && under.Left().Length() < tight.Left().Length() {
+			if tight.Meeting() == closing.AtForeEdge { // which this does not measure
+				tight, _ = p.TightestOf(closing.BetweenCovers, full)
+				if under, ok := p.TightestOf(closing.UnderFlap, full); ok && under.Left().Length() < tight.Left().Length() {
 					tight = under
 				}
 			}
@@ -260,10 +262,10 @@ func TestHeightMapByGrid(t *testing.T) {
 				stack = max(stack, p.Spec().Spine.Contents)
 			}
 			left := c.Room().Length() - stack
-			meeting := folio.BetweenCovers
+			meeting := closing.BetweenCovers
 			if room, ok := c.UnderFlap(); ok {
 				if other := room.Length() - tallest(under); other < left {
-					left, meeting = other, folio.UnderFlap
+					left, meeting = other, closing.UnderFlap
 				}
 			}
 			if tight.Left().Length() != left || tight.Meeting() != meeting {
@@ -273,7 +275,7 @@ func TestHeightMapByGrid(t *testing.T) {
 			checkTight(t, p, tight, between, under)
 		}
 	}
-	if seen[folio.BetweenCovers] < 100 || seen[folio.UnderFlap] < 10 {
+	if seen[closing.BetweenCovers] < 100 || seen[closing.UnderFlap] < 10 {
 		t.Errorf("too few of some meetings: %v", seen)
 	}
 }
@@ -298,7 +300,7 @@ func checkTight(t *testing.T, p *folio.Plan, tight folio.Tight, between, under [
 		return
 	}
 	all := between
-	if tight.Meeting() == folio.UnderFlap {
+	if tight.Meeting() == closing.UnderFlap {
 		all = under
 	}
 	x := (place.Min.X + place.Max.X).Millimetres() / 2
@@ -321,10 +323,10 @@ func thin(room units.Length, kinds ...folio.Kind) folio.Spec {
 	s := folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 140 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 4},
 		Covering: stock.Stock{Caliper: mm / 10},
-		Rulers:   folio.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler, Liner: ruler},
+		Rulers:   rule.Rulers{Main: units.HalfMillimetres, Board: ruler, Gap: ruler, Liner: ruler},
 		Spine:    rule.Spine{Width: room + 4*mm + mm/2},
 		Hinge:    rule.Hinge{Width: 2*mm + mm/4 + mm/10},
-		Closing:  folio.Closing{Ease: mm / 2}, Lining: rule.Lining{Inset: 3 * mm},
+		Closing:  closing.Allowance{Ease: mm / 2}, Lining: rule.Lining{Inset: 3 * mm},
 	}
 	panels := []boards.Role{boards.LeftCover, boards.RightCover}
 	for i, k := range kinds {
@@ -469,7 +471,7 @@ func TestFittingOnTheSpine(t *testing.T) {
 			continue
 		}
 		tight, _ := p.Tightest(true)
-		if tight.Meeting() != folio.BesideSpine || tight.Left().Length() != c.left {
+		if tight.Meeting() != closing.BesideSpine || tight.Left().Length() != c.left {
 			t.Errorf("%s: %v %v left, want %v beside the spine", c.name, tight.Meeting(), tight.Left().Length(), c.left)
 		}
 	}
@@ -515,8 +517,8 @@ func TestUnderFlap(t *testing.T) {
 func TestSpineRulesOfPrint(t *testing.T) {
 	for _, on := range []rule.SpineRule{rule.SpineContents, rule.SpineBlockAndBoards, rule.SpineBlockAndBoardsLess, rule.SpineBlock} {
 		s := folio.Spec{
-			Block: folio.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 20 * mm}, Spine: rule.Spine{Rule: on},
-			Board: stock.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
+			Block: boards.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 20 * mm}, Spine: rule.Spine{Rule: on},
+			Board: stock.Stock{Caliper: 2 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres},
 			Hinge: rule.Hinge{Width: 3 * mm}, Liner: stock.Stock{Caliper: mm / 10},
 		}
 		p, err := folio.Build(s)

@@ -11,6 +11,9 @@ import (
 	"reflect"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
@@ -54,13 +57,13 @@ func heldFolios() []folio.Spec {
 		{Name: "crew", Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: size("89 x 127 mm"), Thickness: mm / 4}, Reveal: 6 * mm}, Panel: boards.RightCover},
 		{Name: "draw", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}, Panel: boards.LeftCover},
 	}
-	gate := folio.Spec{Title: "gate", Form: boards.DoubleSpineGate, Cover: size("210 x 160 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 13 * mm}}
+	gate := folio.Spec{Title: "gate", Form: boards.DoubleSpineGate, Cover: size("210 x 160 mm"), Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 13 * mm}}
 	return []folio.Spec{
 		{Title: "inches", Cover: size("6 5/64 x 8 3/32 in"), Spine: rule.Spine{Width: units.MustParse("5/8 in")}, Fittings: mats},
-		{Title: "sheets", Cover: size("151.3 x 208.7 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Contents: 9 * mm}, Covering: paper, Fittings: mats},
-		{Title: "quarter", Cover: size("151 x 208 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 14 * mm}, Covering: paper, Quarter: rule.Quarter{Rule: rule.QuarterAlways}},
-		{Title: "soft", Form: boards.SoftSpine, Cover: size("148.5 x 201 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Contents: 4 * mm}, Covering: stock.Stock{OneWay: true}},
-		{Title: "flap", Form: boards.ForeEdgeFlap, Cover: size("170 x 121 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 11 * mm}, Magnets: folio.Magnets{Diameter: 6 * mm, Thickness: mm}},
+		{Title: "sheets", Cover: size("151.3 x 208.7 mm"), Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Contents: 9 * mm}, Covering: paper, Fittings: mats},
+		{Title: "quarter", Cover: size("151 x 208 mm"), Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 14 * mm}, Covering: paper, Quarter: rule.Quarter{Rule: rule.QuarterAlways}},
+		{Title: "soft", Form: boards.SoftSpine, Cover: size("148.5 x 201 mm"), Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Contents: 4 * mm}, Covering: stock.Stock{OneWay: true}},
+		{Title: "flap", Form: boards.ForeEdgeFlap, Cover: size("170 x 121 mm"), Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 11 * mm}, Magnets: closing.Magnets{Diameter: 6 * mm, Thickness: mm}},
 		gate,
 	}
 }
@@ -131,7 +134,7 @@ func heldValues(f reflect.Value) (all []reflect.Value) {
 func holdKinds(w io.Writer) {
 	size := units.MustParseSize
 	print := pocket.Content{Name: "print", Size: size("89.2 x 127.1 mm"), Thickness: mm / 4}
-	base := folio.Spec{Title: "kinds", Cover: size("161 x 208 mm"), Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 16 * mm}}
+	base := folio.Spec{Title: "kinds", Cover: size("161 x 208 mm"), Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 16 * mm}}
 	for _, k := range []folio.Kind{
 		folio.Mat{Picture: print, Reveal: 5 * mm}, folio.Frame{Picture: print}, folio.Ornament{Size: size("40 x 30 mm"), Thickness: 2 * mm, Mass: 3 * units.Gram},
 		folio.Folded{Kind: pocket.FoldedStrip{Content: print}}, folio.Folded{Kind: pocket.Gusset{Content: print, Count: 2}},
@@ -190,7 +193,7 @@ func holdPlan(w io.Writer, s folio.Spec, what string) {
 	allElse(sum, p)
 	// As it came out, a little larger than expected.
 	width, height := p.AsMade()
-	q, err := p.Refit(folio.Measured{Width: width.Length() + mm/2, Height: height.Length() + mm/4})
+	q, err := p.Refit(refit.Measured{Width: width.Length() + mm/2, Height: height.Length() + mm/4})
 	fmt.Fprintln(sum, err)
 	if err == nil {
 		fmt.Fprintln(sum, everything(q))

@@ -10,6 +10,9 @@ import (
 	"math/rand"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -31,11 +34,11 @@ func anyRow(r *rand.Rand) folio.Spec {
 	rulers := [...]units.Ruler{units.WholeMillimetres, units.TenthMillimetres, units.SixtyFourths, everyNanometre}
 	s := folio.Spec{
 		Cover:    units.Size{W: length(60*mm, 150*mm), H: length(80*mm, 200*mm)},
-		Rulers:   folio.Rulers{Main: rulers[r.Intn(len(rulers))]},
+		Rulers:   rule.Rulers{Main: rulers[r.Intn(len(rulers))]},
 		Board:    stock.Stock{Caliper: length(mm, 3*mm)},
 		Covering: stock.Stock{Caliper: length(mm/20, mm/2)}, Liner: stock.Stock{Caliper: length(mm/20, mm/2)},
 		Spine:   rule.Spine{Contents: length(mm, 12*mm)},
-		Closing: folio.Closing{Ease: [...]units.Length{0, units.None, mm / 2}[r.Intn(3)]},
+		Closing: closing.Allowance{Ease: [...]units.Length{0, units.None, mm / 2}[r.Intn(3)]},
 		Hinge:   rule.Hinge{Rule: rule.HingeLeast},
 	}
 	soft := [...]rule.Hinge{{}, {Rule: rule.HingeLeast}, {Rule: rule.HingeLeast, Crease: rule.CreaseRound}, {Rule: rule.HingeRoundContents}, {Width: length(9*mm, 40*mm)}}
@@ -121,7 +124,7 @@ func holdRow(w io.Writer, s folio.Spec, what string) {
 	}
 	sum := fnv.New64a()
 	width, height := p.AsMade()
-	made, err := p.Refit(folio.Measured{Width: width.Length() + mm/2, Height: height.Length() + mm/4})
+	made, err := p.Refit(refit.Measured{Width: width.Length() + mm/2, Height: height.Length() + mm/4})
 	fmt.Fprintln(sum, err)
 	for _, p := range []*folio.Plan{p, made} {
 		if p == nil {

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"iter"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
@@ -19,7 +21,7 @@ func foamOf(f folio.Fitted) iter.Seq[units.Rect] {
 	return func(yield func(units.Rect) bool) {
 		for p := range f.Placed() {
 			for i, piece := range f.Pieces() {
-				if at, _ := p.Piece(); i == at && piece.Role() == folio.FoamPiece && !yield(p.Rect()) {
+				if at, _ := p.Piece(); i == at && piece.Role() == stock.FoamPiece && !yield(p.Rect()) {
 					return
 				}
 			}

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
@@ -34,7 +36,7 @@ func hostile() map[string]folio.Spec {
 	kinds["long accordions"] = folio.Folded{Kind: pocket.FoldedAccordion{Content: card, Panels: 500}}
 	specs := map[string]folio.Spec{}
 	for name, kind := range kinds {
-		s := folio.Spec{Cover: units.Size{W: 3 * units.Metre, H: 3 * units.Metre}, Spine: rule.Spine{Width: units.Metre}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s := folio.Spec{Cover: units.Size{W: 3 * units.Metre, H: 3 * units.Metre}, Spine: rule.Spine{Width: units.Metre}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
 		n := folio.MaxFittings
 		if strings.HasPrefix(name, "long ") {
 			n = folio.MaxPockets / 500
@@ -88,7 +90,7 @@ func askedForAll(s folio.Spec) bool {
 		_ = err.Error()
 		return false
 	}
-	if q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()}); err == nil {
+	if q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()}); err == nil {
 		p = q
 	}
 	n := 0

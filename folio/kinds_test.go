@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
@@ -60,7 +62,7 @@ func TestKindsByPointer(t *testing.T) {
 		build := func(k folio.Kind) *folio.Plan {
 			p, err := folio.Build(folio.Spec{
 				Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
-				Rulers: folio.Rulers{Main: units.WholeMillimetres}, Fittings: []folio.Fitting{{Name: "x", Kind: k}},
+				Rulers: rule.Rulers{Main: units.WholeMillimetres}, Fittings: []folio.Fitting{{Name: "x", Kind: k}},
 			})
 			if err != nil {
 				t.Fatalf("%s: %v", c.name, err)
@@ -83,7 +85,7 @@ func TestKindsByPointer(t *testing.T) {
 			t.Errorf("%s: the plan's Spec says %#v", c.name, pointer.Spec().Fittings[0].Kind)
 		}
 		w, h := pointer.AsMade()
-		again, err := pointer.Refit(folio.Measured{Width: w.Length(), Height: h.Length()})
+		again, err := pointer.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
 		if err != nil {
 			t.Fatalf("%s: %v", c.name, err)
 		}
@@ -132,7 +134,7 @@ func TestWhereThePaperLies(t *testing.T) {
 	const mm = units.Millimetre
 	p, err := folio.Build(folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{
 			Name: "pocket", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}},
 			Place: place.Place{Along: place.Tail},
@@ -176,7 +178,7 @@ func TestMatInAStrip(t *testing.T) {
 	const mm = units.Millimetre
 	spec := func(mat string, caliper units.Length) folio.Spec {
 		return folio.Spec{
-			Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Stocks: []stock.Stock{{Name: "grey board", Caliper: 3 * mm / 2, Grammage: 960 * units.GramPerSquareMetre}},
 			Fittings: []folio.Fitting{{Name: "strip", Kind: folio.Folded{
 				Kind:     pocket.FoldedStrip{Strip: units.Size{W: 240 * mm, H: 100 * mm}, Mat: pocket.Mat{Size: units.Size{W: 50 * mm, H: 80 * mm}, Caliper: caliper}},
@@ -229,7 +231,7 @@ func TestMatInAStrip(t *testing.T) {
 func TestCornerWeighsAsATriangle(t *testing.T) {
 	const mm = units.Millimetre
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.IDCard(), Leg: 20 * mm, Turn: 6 * mm}}}},
 	})
 	if err != nil {
@@ -275,7 +277,7 @@ func TestFoldedKindsByPointer(t *testing.T) {
 		t.Errorf("a pointer makes another plan: %v, want %v", a, b)
 	}
 	w, h := p.AsMade()
-	again, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()})
+	again, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/stock"
@@ -59,7 +61,7 @@ func TestLimits(t *testing.T) {
 		})},
 		"mostPairs": {At: 100, Path: "magnets.pairs", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
 			s.Cover = units.Size{W: 9 * units.Metre / 4, H: 9 * units.Metre}
-			s.Magnets = folio.Magnets{Pairs: int(n), Diameter: 3 * mm, Thickness: mm}
+			s.Magnets = closing.Magnets{Pairs: int(n), Diameter: 3 * mm, Thickness: mm}
 		})},
 		"units.Longest": {At: int64(units.Longest), Path: "cover.h", Code: check.OutOfRange, Try: with(func(s *folio.Spec, n int64) {
 			s.Cover.H = units.Length(n)

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -196,7 +198,7 @@ func TestRefitKeepsInLine(t *testing.T) {
 		tag("beside", 10, 11, place.Place{Across: place.Right, AcrossOf: "b", Along: place.Tail, AlongOf: "below"}),
 	)
 	for by := -2 * mm; by <= 3*mm; by += mm / 4 {
-		q, err := mustBuild(t, s).Refit(folio.Measured{Width: 228 * mm, Height: 150*mm + by, Panels: []units.Length{100*mm - by, 20 * mm, 100*mm + by}})
+		q, err := mustBuild(t, s).Refit(refit.Measured{Width: 228 * mm, Height: 150*mm + by, Panels: []units.Length{100*mm - by, 20 * mm, 100*mm + by}})
 		if err != nil {
 			t.Errorf("%v: %v", by, err)
 			continue

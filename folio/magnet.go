@@ -4,26 +4,12 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// Magnets are pairs of flat round magnets sunk in the boards, which hold the
-// folio shut: at the fore edges of both covers; in a flap and the cover that it
-// closes over; in both doors and the back beneath.
-type Magnets struct {
-	// Diameter is how far a magnet is across; 0 with the rest means that there
-	// are none.
-	Diameter units.Length
-	// Thickness is how deep it is sunk.
-	Thickness units.Length
-	// Pairs is how many pairs hold an edge; 0 means 2.
-	Pairs int
-	// Inset is how far a magnet's rim lies from the board's edge; 0 means 1/4
-	// in (common practice, no published source).
-	Inset units.Length
-}
 
 // A MagnetPlace is where one magnet is sunk: its middle on the row as it lies
 // open, and from which side.
@@ -49,7 +35,7 @@ func (m MagnetPlace) Pair() int { return m.pair }
 
 // A Fastening is where magnets go.
 type Fastening struct {
-	magnets Magnets
+	magnets closing.Magnets
 	places  []MagnetPlace
 	apart   units.Working
 }
@@ -60,37 +46,6 @@ func (f Fastening) Places() iter.Seq[MagnetPlace] { return walk(f.places) }
 // Apart returns what lies between the magnets of a pair when the folio is
 // closed.
 func (f Fastening) Apart() units.Working { return f.apart }
-
-func (m Magnets) given() bool { return m != Magnets{} }
-
-func (m Magnets) withDefaults() Magnets {
-	if !m.given() {
-		return m
-	}
-	if m.Pairs == 0 {
-		m.Pairs = 2
-	}
-	m.Inset = filled(m.Inset, units.Inch/4)
-	return m
-}
-
-// check checks what is given; defaults are filled in.
-func (m Magnets) check(bad *check.List) bool {
-	if !m.given() {
-		return true
-	}
-	before := bad.Len()
-	bad.Length("magnets.diameter", m.Diameter)
-	bad.Length("magnets.thickness", m.Thickness)
-	bad.Allowance("magnets.inset", m.Inset)
-	if m.Pairs < 0 || m.Pairs > mostPairs {
-		bad.Malformed("magnets.pairs", check.OutOfRange, count(m.Pairs), "0 for the default of 2, or up to "+count(mostPairs))
-	}
-	return bad.Len() == before
-}
-
-// mostPairs bounds the pairs of magnets.
-const mostPairs = 100
 
 // Magnets returns where the magnets go and whether there are any.
 func (p *Plan) Magnets() (Fastening, bool) {
@@ -105,7 +60,7 @@ func (p *Plan) Magnets() (Fastening, bool) {
 func (b *builder) magnets() {
 	p, bad := b.plan, &b.bad
 	m := b.spec.Magnets
-	if !m.given() {
+	if !m.Given() {
 		return
 	}
 	s, ok := p.hinged()
@@ -202,10 +157,10 @@ func (s shut) magnetsApart() units.Working {
 	m := meet{kind: faces(f.up(pair.low), !f.up(pair.high)), low: pair.low, high: pair.high}
 	room := s.roomOf(&m)
 	switch m.kind {
-	case UnderFlap:
+	case closing.UnderFlap:
 		return exactly(&g, "between the magnets", p.Notation(), units.T("room under the flap", room),
 			units.T("liner caliper", spec.Liner.Caliper), units.T("covering caliper", spec.Covering.Caliper))
-	case BetweenOutsides:
+	case closing.BetweenOutsides:
 		return exactly(&g, "between the magnets", p.Notation(), units.T("room between the outsides", room), units.N(2, "covering caliper", spec.Covering.Caliper))
 	}
 	return exactly(&g, "between the magnets", p.Notation(), units.T("room between the covers", room), units.N(2, "liner caliper", spec.Liner.Caliper))

@@ -7,6 +7,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -81,16 +84,16 @@ func makerPiece(piece folio.Piece) makertest.Piece {
 		Up: piece.Up(), Upright: piece.OneWay(), Fitting: -1,
 	}
 	switch piece.Role() {
-	case folio.BoardPiece, folio.StiffenerPiece:
+	case stock.BoardPiece, stock.StiffenerPiece:
 		out.Role = makertest.BoardRole
-	case folio.CoveringPiece:
+	case stock.CoveringPiece:
 		out.Role = makertest.Covering
-	case folio.StripPiece:
+	case stock.StripPiece:
 		out.Role = makertest.Strip
-	case folio.LinerPiece:
+	case stock.LinerPiece:
 		out.Role = makertest.Liner
 	}
-	if piece.Grain() == stock.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
+	if piece.Grain() == stock.GrainParallel && piece.Role() != stock.FoamPiece && piece.Role() != stock.FilmPiece {
 		out.Grain = work.GrainAlongHeight
 	}
 	for _, p := range piece.Outline().Corners() {
@@ -274,7 +277,7 @@ func makerOthers(j *makertest.Job, p *folio.Plan) {
 // A made is a folio that can be built, and how it measured.
 type made struct {
 	spec     folio.Spec
-	measured folio.Measured // zero: not measured
+	measured refit.Measured // zero: not measured
 }
 
 // plans builds it: as planned, and as it is followed.
@@ -311,7 +314,7 @@ func makeOne(n []int, fittings [][]any) made {
 		Cover:  units.Size{W: share(1, 110*mm, 260*mm), H: share(2, 110*mm, 260*mm)},
 		Spine:  rule.Spine{Width: share(3, 25*mm, 60*mm)},
 		Board:  stock.Stock{Caliper: share(4, mm, 3*mm)},
-		Rulers: folio.Rulers{Main: rulers[n[5]%len(rulers)]},
+		Rulers: rule.Rulers{Main: rulers[n[5]%len(rulers)]},
 		Stocks: []stock.Stock{
 			{Name: "thin", Caliper: mm / 8, TwoSided: n[6]%2 == 0}, {Name: "thick", Caliper: mm / 3},
 			{Name: "film", Caliper: mm / 10, TwoSided: true}, {Name: "foam", Caliper: 2 * mm, TwoSided: true},
@@ -322,7 +325,7 @@ func makeOne(n []int, fittings [][]any) made {
 		Groove:  pocket.Groove(n[6] / 2 % 2),
 		Turning: rule.Turning(n[6] / 4 % 2),
 		Lining:  rule.Lining{Rule: [...]rule.LiningRule{rule.LiningAuto, rule.LiningPanels}[n[6]/8%2]},
-		Closing: folio.Closing{Adhesive: folio.Adhesive{Glue: n[6]/16%2 == 0}},
+		Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: n[6]/16%2 == 0}},
 	}
 	if n[7]%3 == 0 {
 		s.Quarter.Rule = rule.QuarterAlways
@@ -337,7 +340,7 @@ func makeOne(n []int, fittings [][]any) made {
 		}
 	}
 	if n[9]%4 == 1 {
-		s.Magnets = folio.Magnets{Diameter: 6 * mm, Thickness: s.Board.Caliper * 3 / 4}
+		s.Magnets = closing.Magnets{Diameter: 6 * mm, Thickness: s.Board.Caliper * 3 / 4}
 	}
 	if len(n) > 12 {
 		s = odder(s, n[12:])
@@ -348,7 +351,7 @@ func makeOne(n []int, fittings [][]any) made {
 		}
 	}
 	if _, err := folio.Build(s); err != nil {
-		s.Magnets, s.Covering.Sheets = folio.Magnets{}, nil
+		s.Magnets, s.Covering.Sheets = closing.Magnets{}, nil
 	}
 	for i, f := range fittings {
 		with := s
@@ -362,12 +365,12 @@ func makeOne(n []int, fittings [][]any) made {
 			return m
 		}
 		w, h := p.AsMade()
-		m.measured = folio.Measured{Width: w.Length() + share(11, -mm/2, mm/2), Height: h.Length()}
+		m.measured = refit.Measured{Width: w.Length() + share(11, -mm/2, mm/2), Height: h.Length()}
 		if len(n) > 12 && n[14]%2 == 0 {
 			m.measured.Panels = panelsOf(p, share(14, -mm/2, mm/2))
 		}
 		if _, err := p.Refit(m.measured); err != nil {
-			m.measured = folio.Measured{}
+			m.measured = refit.Measured{}
 		}
 	}
 	return m
@@ -389,7 +392,7 @@ func odder(s folio.Spec, n []int) folio.Spec {
 		s.Row = boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: wide}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: wide}}}
 	}
 	if s.Form == boards.SpineBoard && n[1]%3 == 0 {
-		s.Block = folio.Block{Page: s.Cover, Thickness: s.Spine.Width / 3}
+		s.Block = boards.Block{Page: s.Cover, Thickness: s.Spine.Width / 3}
 		s.Cover, s.Spine = units.Size{}, rule.Spine{}
 	}
 	if n[1]%2 == 0 {
@@ -557,7 +560,7 @@ func TestMistakesAreNoticed(t *testing.T) {
 func TestOutsideLiesTurnedOver(t *testing.T) {
 	rects := func(outside bool) (row units.Rect, panels []units.Rect, spot folio.Spot) {
 		p, err := folio.Build(folio.Spec{
-			Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 40 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 40 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Fittings: []folio.Fitting{{Panel: boards.LeftCover, Outside: outside, Kind: folio.Folded{Kind: pocket.FoldedStrip{
 				Content: pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 80 * mm}}, OpensRight: true}}}},
 		})

@@ -3,35 +3,8 @@ package folio
 import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
-
-// A Limit says what kept a margin from being wider.
-type Limit uint8
-
-// Limits of a margin.
-const (
-	LimitIdeal Limit = iota // nothing: it is the ideal
-	LimitSheet              // the side of the sheet
-)
-
-var limits = word.List{What: "limit", Words: []string{LimitIdeal: "ideal", LimitSheet: "sheet"}}
-
-// String returns "ideal" or "sheet".
-func (l Limit) String() string { return limits.String(uint8(l)) }
-
-// AppendText appends the text of [Limit.String]. The error matches
-// units.ErrUnknown.
-func (l Limit) AppendText(dst []byte) ([]byte, error) { return limits.Append(dst, uint8(l)) }
-
-// MarshalText returns the text of [Limit.String], with the error of
-// [Limit.AppendText].
-func (l Limit) MarshalText() ([]byte, error) { return limits.Marshal(uint8(l)) }
-
-// UnmarshalText reads what [Limit.String] writes. The error matches
-// units.ErrSyntax.
-func (l *Limit) UnmarshalText(text []byte) error { return word.Unmarshal(limits, l, text) }
 
 // An Axis is the wrap along one direction: a margin, the boards with their
 // gaps, a margin. The three tile the blank exactly.
@@ -39,7 +12,7 @@ type Axis struct {
 	blank, near, far *units.Working
 	open             units.Length
 	sheet            units.Length // side of the sheet, 0 when any can be had
-	limit            Limit
+	limit            rule.Limit
 }
 
 // Blank returns the side of the wrap with its working.
@@ -55,18 +28,18 @@ func (a Axis) Far() units.Working { return of(a.far) }
 func (a Axis) Smaller() units.Length { return min(of(a.near).Length(), of(a.far).Length()) }
 
 // LimitedBy says what kept the margin from being wider.
-func (a Axis) LimitedBy() Limit { return a.limit }
+func (a Axis) LimitedBy() rule.Limit { return a.limit }
 
 // marginTotal returns both margins together: as much as the sheet allows up to twice
 // the ideal, with the blank on the ruler.
-func marginTotal(m rule.Margin, open, sheet units.Length, r units.Ruler) (units.Length, Limit) {
+func marginTotal(m rule.Margin, open, sheet units.Length, r units.Ruler) (units.Length, rule.Limit) {
 	blank := r.Up(open + 2*m.Ideal)
 	if sheet == 0 || blank <= sheet {
-		return blank - open, LimitIdeal
+		return blank - open, rule.LimitIdeal
 	}
 	// The sheet's own side needs no cut, so it counts whole even where it is
 	// no graduation.
-	return sheet - open, LimitSheet
+	return sheet - open, rule.LimitSheet
 }
 
 // marginSplit says how the first margin comes from half of both: rounded on which

@@ -3,21 +3,11 @@ package folio
 import (
 	"slices"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// Measured is the cover as it really came out, covered and lying open. A made
-// cover measures more than its boards and gaps: the covering goes round its
-// edges, and no board is laid quite in its place.
-type Measured struct {
-	// Width and Height are those of the open cover, over the covering.
-	Width, Height units.Length
-	// Panels are the widths of the boards as made, left to right, one for
-	// each; those at the ends are measured over the covering at the outer edge.
-	// Leave the list empty to keep the widths of the plan.
-	Panels []units.Length
-}
 
 // Refit derives every inside piece again from the cover as measured.
 //
@@ -35,7 +25,7 @@ type Measured struct {
 // *[check.Error] with paths of the Spec or of Measured ("measured.width"). The
 // plan itself is not changed. Refitting with the nominal size of the plan gives
 // the same plan. [Plan.Changes] tells what a refit changed.
-func (p *Plan) Refit(m Measured) (*Plan, error) {
+func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 	m.Panels = slices.Clone(m.Panels)
 	planned := p
 	if p.planned != nil {
@@ -79,9 +69,9 @@ func (p *Plan) Refit(m Measured) (*Plan, error) {
 func firstOf[T any](list []T, n int) []T { return append(make([]T, 0, len(list)), list[:n]...) }
 
 // Measured returns what the plan was refitted to, and whether it was.
-func (p *Plan) Measured() (Measured, bool) {
+func (p *Plan) Measured() (refit.Measured, bool) {
 	if p.measured == nil {
-		return Measured{}, false
+		return refit.Measured{}, false
 	}
 	m := *p.measured
 	m.Panels = slices.Clone(m.Panels)
@@ -93,7 +83,7 @@ func (p *Plan) Measured() (Measured, bool) {
 type edges struct{ left, right, ends units.Length }
 
 // sound checks what was measured as far as it can be wrong by itself.
-func (b *builder) sound(m *Measured) bool {
+func (b *builder) sound(m *refit.Measured) bool {
 	boards := b.planned.boards
 	b.bad.Length("measured.width", m.Width)
 	b.bad.Length("measured.height", m.Height)
@@ -108,7 +98,7 @@ func (b *builder) sound(m *Measured) bool {
 }
 
 // nominal reports whether the cover measures just what was planned.
-func (b *builder) nominal(m *Measured) bool {
+func (b *builder) nominal(m *refit.Measured) bool {
 	for i, w := range m.Panels {
 		if w != b.planned.boards[i].width.Length() {
 			return false
@@ -118,7 +108,7 @@ func (b *builder) nominal(m *Measured) bool {
 }
 
 // measure lays the boards where they must lie to give the size of the cover.
-func (b *builder) measure(m *Measured) {
+func (b *builder) measure(m *refit.Measured) {
 	p := b.plan
 	p.openW = b.exactly("open width", units.T("as measured", m.Width))
 	p.openH = b.exactly("open height", units.T("as measured", m.Height))

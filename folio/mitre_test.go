@@ -28,7 +28,7 @@ func TestMitresStayOnTheirPaper(t *testing.T) {
 		// and more end outside it. With √2 x 1.5 x 1.5875 = 3.37, on the
 		// ruler 4, of reach half the height and the reach is 24.
 		"a low cover with wide margins": {folio.Spec{
-			Cover: units.Size{W: 300 * mm, H: 40 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Cover: units.Size{W: 300 * mm, H: 40 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Margin: rule.Margin{Ideal: 100 * mm}, Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: 1000 * mm, H: 54 * mm}}}},
 		}, 24 * mm, "margin.ideal"},
 		// 2 in at the sides of a 2 in high cover: half of it and 3/16 in of reach.
@@ -91,7 +91,7 @@ func TestCutsOnThePiece(t *testing.T) {
 				s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 2 * units.Metre, H: h + 20*mm}}}
 			}
 			s.Lining.Inset = 3 * mm
-			s.Rulers = folio.Rulers{Main: []units.Ruler{units.Sixteenths, units.WholeMillimetres, coarse, ten, half}[r]}
+			s.Rulers = rule.Rulers{Main: []units.Ruler{units.Sixteenths, units.WholeMillimetres, coarse, ten, half}[r]}
 			p, err := folio.Build(s)
 			if err != nil {
 				return ""

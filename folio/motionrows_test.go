@@ -7,6 +7,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
@@ -27,7 +29,7 @@ func ownRow(r *rand.Rand, lying int) folio.Spec {
 	s := folio.Spec{
 		Cover: units.Size{W: um(60_000, 120_000), H: um(80_000, 150_000)}, Spine: rule.Spine{Width: um(12_000, 25_000)},
 		Board: stock.Stock{Caliper: um(500, 3000)}, Liner: stock.Stock{Caliper: um(50, 400)}, Covering: stock.Stock{Caliper: um(50, 500)},
-		Rulers: folio.Rulers{Main: ruler}, Mitre: rule.Mitre{Distance: 5 * mm}, Closing: folio.Closing{Ease: units.None},
+		Rulers: rule.Rulers{Main: ruler}, Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None},
 	}
 	if lying > 2 {
 		s.Closing.UnderFlap = um(0, 3000)

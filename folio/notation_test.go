@@ -18,7 +18,7 @@ import (
 func metric() folio.Spec {
 	return folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres},
 	}
 }
 
@@ -28,7 +28,7 @@ func metric() folio.Spec {
 func TestDefaultsByNotation(t *testing.T) {
 	inch, millimetre := folio.Spec{}, metric()
 	inch.Form, millimetre.Form = boards.DoubleSpineGate, boards.DoubleSpineGate
-	if got := inch.WithDefaults().Block; got != (folio.Block{}) {
+	if got := inch.WithDefaults().Block; got != (boards.Block{}) {
 		t.Errorf("without a block it is %v", got)
 	}
 	page := units.Size{W: 148 * mm, H: 210 * mm}
@@ -114,7 +114,7 @@ func TestLinesOnTheRuler(t *testing.T) {
 			one := r == s.Rulers.Board && r == s.Rulers.Gap
 			w := p.Wrap()
 			for _, a := range []folio.Axis{w.Across(), w.Along()} {
-				if a.LimitedBy() == folio.LimitIdeal && one {
+				if a.LimitedBy() == rule.LimitIdeal && one {
 					free++
 					if !r.Has(a.Near().Length()) || !r.Has(a.Far().Length()) || !r.Has(a.Blank().Length()) {
 						return "a margin off the ruler with sheets of any size"

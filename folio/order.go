@@ -107,7 +107,7 @@ func (o *order) findGrain() {
 	g := work.FindGrain{}
 	for i := range p.pieces {
 		piece := &p.pieces[i]
-		if piece.role == FoamPiece || piece.role == FilmPiece {
+		if piece.role == stock.FoamPiece || piece.role == stock.FilmPiece {
 			continue // they have none
 		}
 		known := false
@@ -131,7 +131,7 @@ func (o *order) cut(i int) work.Cut {
 		What: work.Thing{Index: i, Copy: work.All, Name: piece.name}, Count: piece.quantity, Size: piece.Size(),
 		From: piece.Sheet(), Grain: work.GrainEither, Upright: piece.oneWay, Up: piece.up,
 	}
-	if piece.grain == stock.GrainParallel && piece.role != FoamPiece && piece.role != FilmPiece {
+	if piece.grain == stock.GrainParallel && piece.role != stock.FoamPiece && piece.role != stock.FilmPiece {
 		c.Grain = work.GrainAlongHeight
 	}
 	return c
@@ -141,7 +141,7 @@ func (o *order) cutBoards() {
 	p := o.p
 	var do []work.Action
 	for i := range p.pieces {
-		if r := p.pieces[i].role; r == BoardPiece || r == StiffenerPiece {
+		if r := p.pieces[i].role; r == stock.BoardPiece || r == stock.StiffenerPiece {
 			do = append(do, o.cut(i))
 		}
 	}

@@ -62,7 +62,7 @@ func TestNamesTellApart(t *testing.T) {
 // valued is a folio with something worth keeping in fittings of most kinds.
 func valued(glue bool) folio.Spec {
 	print := pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 4}
-	s := folio.Spec{Cover: units.Size{W: 240 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 60 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+	s := folio.Spec{Cover: units.Size{W: 240 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 60 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
 	s.Closing.Adhesive.Glue = glue
 	add := func(panel boards.Role, across, along place.Align, k folio.Kind) {
 		s.Fittings = append(s.Fittings, folio.Fitting{Panel: panel, Place: place.Place{Across: across, Along: along}, Kind: k})
@@ -123,7 +123,7 @@ func TestFlapsCloseOverWhatIsIn(t *testing.T) {
 		{pocket.Flap{Content: letter, Over: 5 * mm, Hinge: score.Left}, 2}, {pocket.Flap{Content: letter, Over: 5 * mm}, 2},
 	} {
 		for _, carries := range []bool{false, true} {
-			s := folio.Spec{Cover: units.Size{W: 200 * mm, H: 240 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			s := folio.Spec{Cover: units.Size{W: 200 * mm, H: 240 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 				Fittings: []folio.Fitting{{Name: "wallet", Panel: boards.RightCover, Kind: folio.Folded{Kind: c.kind}}}}
 			if carries {
 				s.Fittings = append(s.Fittings, folio.Fitting{StandsOn: "wallet", Kind: folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}}})
@@ -196,7 +196,7 @@ func TestDefaultsOfKindsAreShown(t *testing.T) {
 
 // A block lies over what its board carries, so it is put in last.
 func TestBlockIsPutInLast(t *testing.T) {
-	s := folio.Spec{Block: folio.Block{Page: units.Size{W: 140 * mm, H: 200 * mm}, Thickness: 12 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Fittings: []folio.Fitting{
+	s := folio.Spec{Block: boards.Block{Page: units.Size{W: 140 * mm, H: 200 * mm}, Thickness: 12 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Fittings: []folio.Fitting{
 		{Kind: folio.Mat{Picture: pocket.Content{Name: "map", Size: units.Size{W: 100 * mm, H: 140 * mm}, Thickness: mm / 4}}},
 		{Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}},
 	}}

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -19,7 +21,7 @@ import (
 func weighed() folio.Spec {
 	const g = units.GramPerSquareMetre
 	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
 		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
 		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
@@ -92,7 +94,7 @@ func TestMagnetsMeet(t *testing.T) {
 		if form == boards.SoftSpine {
 			s.Spine, s.Hinge = rule.Spine{Contents: 4 * mm}, rule.Hinge{}
 		}
-		s.Magnets = folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 3, Inset: 5 * mm}
+		s.Magnets = closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 3, Inset: 5 * mm}
 		p, err := folio.Build(s)
 		if err != nil {
 			t.Fatalf("%v: %v", form, err)
@@ -155,16 +157,16 @@ func TestMagnetsMeet(t *testing.T) {
 
 func TestMagnetsRefused(t *testing.T) {
 	for _, c := range []struct {
-		magnets folio.Magnets
+		magnets closing.Magnets
 		path    string
 		code    check.Code
 	}{
-		{folio.Magnets{Thickness: mm}, "magnets.diameter", check.NotPositive},
-		{folio.Magnets{Diameter: 8 * mm, Thickness: 2*mm + 1}, "magnets.thickness", check.TooLarge},
-		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 101}, "magnets.pairs", check.OutOfRange},
-		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 18}, "magnets.diameter", check.TooLarge},
-		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: 95 * mm}, "magnets.diameter", folio.OffPanel},
-		{folio.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: -5}, "magnets.inset", check.Negative},
+		{closing.Magnets{Thickness: mm}, "magnets.diameter", check.NotPositive},
+		{closing.Magnets{Diameter: 8 * mm, Thickness: 2*mm + 1}, "magnets.thickness", check.TooLarge},
+		{closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 101}, "magnets.pairs", check.OutOfRange},
+		{closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 18}, "magnets.diameter", check.TooLarge},
+		{closing.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: 95 * mm}, "magnets.diameter", folio.OffPanel},
+		{closing.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: -5}, "magnets.inset", check.Negative},
 	} {
 		s := thin(6 * mm)
 		s.Magnets = c.magnets

@@ -4,52 +4,17 @@ import (
 	"iter"
 
 	"boardwrap.example/folio/stock"
-	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
-
-// A PieceRole says what a piece is for.
-type PieceRole uint8
-
-// Roles of pieces.
-const (
-	FittingPiece   PieceRole = iota // a part of a fitting
-	BoardPiece                      // a board of the case
-	CoveringPiece                   // the wrap, or a side paper of quarter style
-	StripPiece                      // a spine strip of quarter style
-	LinerPiece                      // the liner, or a panel of it
-	FoamPiece                       // a strip of foam under a fitting
-	FilmPiece                       // a window film
-	StiffenerPiece                  // the strip that keeps a soft spine flat
-)
-
-var pieceRoles = word.List{What: "role", Words: []string{
-	FittingPiece: "fitting", BoardPiece: "board", CoveringPiece: "covering", StripPiece: "strip", LinerPiece: "liner", FoamPiece: "foam", FilmPiece: "film",
-	StiffenerPiece: "stiffener"}}
-
-// String returns the role in a word.
-func (r PieceRole) String() string { return pieceRoles.String(uint8(r)) }
-
-// AppendText appends the text of [PieceRole.String]. The error matches
-// units.ErrUnknown.
-func (r PieceRole) AppendText(dst []byte) ([]byte, error) { return pieceRoles.Append(dst, uint8(r)) }
-
-// MarshalText returns the text of [PieceRole.String], with the error of
-// [PieceRole.AppendText].
-func (r PieceRole) MarshalText() ([]byte, error) { return pieceRoles.Marshal(uint8(r)) }
-
-// UnmarshalText reads what [PieceRole.String] writes. The error matches
-// units.ErrSyntax.
-func (r *PieceRole) UnmarshalText(text []byte) error { return word.Unmarshal(pieceRoles, r, text) }
 
 // A Piece is one thing that has to be cut, as it lies while the folio is built:
 // width across, height along the spine. Its fields can only be read, so that a
 // piece always agrees with its working.
 type Piece struct {
 	name, part, stock string
-	role              PieceRole
+	role              stock.Role
 	across            bool // folded along its width, so the grain need not follow the height
 	grain             stock.GrainRule
 	oneWay            bool
@@ -107,7 +72,7 @@ func (p Piece) Grain() stock.GrainRule { return p.grain }
 func (p Piece) OneWay() bool { return p.oneWay }
 
 // Role says what the piece is for.
-func (p Piece) Role() PieceRole { return p.role }
+func (p Piece) Role() stock.Role { return p.role }
 
 // Up returns the side of the material that lies up when the piece lies as it is
 // drawn, which is as it lies in the open folio seen from inside: the wrong side

@@ -3,6 +3,8 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -17,7 +19,7 @@ type Plan struct {
 	spec       Spec  // with defaults, and nothing where explicitly none was given
 	nones      uint8 // where that was, a bit each of Spec.nones
 	spineGiven bool  // the Spec has a covering of its own for the spine
-	measured   *Measured
+	measured   *refit.Measured
 	planned    *Plan // what was refitted, nil for a plan as built
 	ofCase     made  // what a refit keeps
 

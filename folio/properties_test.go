@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
@@ -40,8 +42,8 @@ func oneOf[T any](list ...T) gopter.Gen {
 
 func anyRulers() gopter.Gen {
 	one := oneOf(units.Eighths, units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, units.WholeMillimetres, units.HalfMillimetres, units.TenthMillimetres)
-	return gopter.CombineGens(one, one, gen.Bool()).Map(func(v []any) folio.Rulers {
-		r := folio.Rulers{Main: v[0].(units.Ruler)}
+	return gopter.CombineGens(one, one, gen.Bool()).Map(func(v []any) rule.Rulers {
+		r := rule.Rulers{Main: v[0].(units.Ruler)}
 		if v[2].(bool) {
 			r.Wrap, r.Gap = v[1].(units.Ruler), v[1].(units.Ruler)
 		}
@@ -81,7 +83,7 @@ func anySpec() gopter.Gen {
 			Margin:   rule.Margin{Tolerated: length(7), Least: length(7) + length(8)/2, Ideal: length(7) + length(8)},
 			Lining:   rule.Lining{Inset: length(9), Rule: v[12].(rule.LiningRule)},
 			Mitre:    rule.Mitre{Rule: v[10].(rule.MitreRule)},
-			Rulers:   v[11].(folio.Rulers),
+			Rulers:   v[11].(rule.Rulers),
 			Quarter:  rule.Quarter{Rule: v[13].(rule.QuarterRule)},
 		}
 		if s.Mitre.Rule == rule.MitreEighth && s.Board.Caliper > 2*mm {
@@ -264,7 +266,7 @@ func TestCaseProperties(t *testing.T) {
 		return ""
 	}), anySpec()))
 	p.Property("refitting with the nominal size changes nothing", prop.ForAll(holds(func(p *folio.Plan) string {
-		q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
+		q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
 		if err != nil {
 			return err.Error()
 		}
@@ -275,7 +277,7 @@ func TestCaseProperties(t *testing.T) {
 		if err != nil {
 			return err.Error()
 		}
-		q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/2})
+		q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/2})
 		if err != nil {
 			short := func(a folio.Axis, more units.Length) bool { return a.Smaller()-(more+1)/2 < s.Margin.Tolerated }
 			if refusedWith(err, "", folio.MarginSmall) && (short(p.Wrap().Across(), more) || short(p.Wrap().Along(), more/2)) {
@@ -308,7 +310,7 @@ func TestDefaultsFilledIn(t *testing.T) {
 	p := runs()
 	p.Property("WithDefaults changes no piece", prop.ForAll(func(s folio.Spec, flush bool) string {
 		if flush {
-			s.Block = folio.Block{Page: s.Cover, Square: units.None}
+			s.Block = boards.Block{Page: s.Cover, Square: units.None}
 			s.Cover = units.Size{}
 			s.DoorGap = 0
 			if s.Form == boards.DoubleSpineGate {
@@ -412,8 +414,8 @@ func TestTwins(t *testing.T) {
 	p.Property("inch and metric twins differ by no more than the rulers", prop.ForAll(func(s folio.Spec) string {
 		s.Covering.Sheets = nil
 		inch, metric := s, s
-		inch.Rulers = folio.Rulers{Main: units.SixtyFourths}
-		metric.Rulers = folio.Rulers{Main: units.HalfMillimetres}
+		inch.Rulers = rule.Rulers{Main: units.SixtyFourths}
+		metric.Rulers = rule.Rulers{Main: units.HalfMillimetres}
 		a, err := folio.Build(inch)
 		if err != nil {
 			return err.Error()

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -28,7 +30,7 @@ func TestProposalsMadeByHand(t *testing.T) {
 		without []propose.Way
 	}{
 		{text: "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"},
-		{text: "6 photo 10 x 15 cm, 1 ID-1 card, 1 note", spec: folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}}},
+		{text: "6 photo 10 x 15 cm, 1 ID-1 card, 1 note", spec: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}}},
 		{text: "2 photo 4 x 6 in may be stuck, 1 ID-1 card tucked away", spec: folio.Spec{Form: boards.SoftSpine}},
 		{text: "1 photo 5 x 7 in in view, 4 tag 40 x 80 mm apart, 2 note A7 tucked away", without: []propose.Way{propose.Corners, propose.Slip, propose.Gusset}},
 		{text: "3 note A7 tucked away together, 2 ID-1 card tucked away", without: []propose.Way{propose.Slip, propose.Gusset, propose.GussetRun}},

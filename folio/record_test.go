@@ -20,7 +20,7 @@ func shelved(t *testing.T) (*folio.Plan, pocket.Content) {
 	t.Helper()
 	tag := pocket.Content{Name: "locker tag", Size: units.Size{W: 30 * mm, H: 50 * mm}, Thickness: mm}
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Stocks: []stock.Stock{{Name: "grey card", Caliper: mm / 2, Grammage: 300 * units.GramPerSquareMetre}},
 		Fittings: []folio.Fitting{
 			{Name: "rack", Kind: folio.Shelf{Tag: tag}, Stock: "grey card", Place: place.Place{Across: place.Right}},

@@ -80,7 +80,7 @@ func TestRecordsHoldTogether(t *testing.T) {
 		p.Property("a fitting's record holds together", prop.ForAll(func(s sized) string {
 			f := s.fitting()
 			plan, err := folio.Build(folio.Spec{
-				Cover: units.Size{W: 140 * mm, H: 180 * mm}, Spine: rule.Spine{Width: 90 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+				Cover: units.Size{W: 140 * mm, H: 180 * mm}, Spine: rule.Spine{Width: 90 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 				Stocks:   []stock.Stock{{Name: "two-sided card", Caliper: 230 * units.Micrometre, TwoSided: true}, {Name: "film", Caliper: mm / 10}},
 				Fittings: []folio.Fitting{f},
 			})

@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -119,7 +122,7 @@ func limits(s folio.Spec, placing units.Length, which int) folio.Spec {
 		})
 	}
 	if which&2 > 0 {
-		try(func(s *folio.Spec) { s.Magnets = folio.Magnets{Diameter: 5 * mm, Thickness: s.Board.Caliper} })
+		try(func(s *folio.Spec) { s.Magnets = closing.Magnets{Diameter: 5 * mm, Thickness: s.Board.Caliper} })
 	}
 	if tight, ok := bare.Tightest(true); ok && which&4 > 0 {
 		try(func(s *folio.Spec) {
@@ -212,7 +215,7 @@ func TestRefitAsExpected(t *testing.T) {
 			if s.Placing > 0 {
 				placed++
 			}
-			n, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
+			n, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
 			if err != nil {
 				return "to the nominal size: " + err.Error()
 			}
@@ -223,7 +226,7 @@ func TestRefitAsExpected(t *testing.T) {
 				return "the nominal size changes " + c.String()
 			}
 			w, h := p.AsMade()
-			q, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()})
+			q, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
 			if err != nil {
 				return "to the size as made: " + err.Error()
 			}
@@ -254,7 +257,7 @@ func TestRefitAsExpected(t *testing.T) {
 					}
 				}
 			}
-			again, err := q.Refit(folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
+			again, err := q.Refit(refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
 			if err != nil || told(again) != told(p) {
 				return "refitted back it is another plan"
 			}
@@ -276,7 +279,7 @@ func TestChangesLeadThere(t *testing.T) {
 			if err != nil {
 				return ""
 			}
-			q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/3})
+			q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/3})
 			if err != nil {
 				return "" // told as an error, which is tested elsewhere
 			}
@@ -313,7 +316,7 @@ func TestChangesLeadThere(t *testing.T) {
 				if c.String() == "" || c.Name() == "" {
 					return "a change without a name"
 				}
-				if c.What() == folio.ChangedPiece {
+				if c.What() == refit.ChangedPiece {
 					return "a piece of a fitting changed its size"
 				}
 				key := fmt.Sprint(c.What(), " ", c.Index())
@@ -342,22 +345,22 @@ func TestMeasuredOff(t *testing.T) {
 	s := flat()
 	s.Cover.W = 110 * mm
 	p := mustBuild(t, s)
-	at := func(width units.Length, panels ...units.Length) folio.Measured {
-		return folio.Measured{Width: width * mm, Height: 150 * mm, Panels: panels}
+	at := func(width units.Length, panels ...units.Length) refit.Measured {
+		return refit.Measured{Width: width * mm, Height: 150 * mm, Panels: panels}
 	}
 	for name, c := range map[string]struct {
-		m     folio.Measured
+		m     refit.Measured
 		paths []string
 	}{
 		"boards that are others":   {at(248, 200*mm, 20*mm, 20*mm), []string{"measured.panels[0]", "measured.panels[2]"}},
 		"a cover far too wide":     {at(270), []string{"measured.width"}},
 		"a cover far too narrow":   {at(230), []string{"measured.width"}},
 		"no room between boards":   {at(241, 111*mm, 20*mm, 111*mm), []string{"measured.width"}},
-		"another height":           {folio.Measured{Width: 248 * mm, Height: 170 * mm}, []string{"measured.height"}},
-		"everything at once":       {folio.Measured{Width: 300 * mm, Height: 100 * mm, Panels: []units.Length{110 * mm, 40 * mm, 110 * mm}}, []string{"measured.height", "measured.panels[1]", "measured.width"}},
+		"another height":           {refit.Measured{Width: 248 * mm, Height: 170 * mm}, []string{"measured.height"}},
+		"everything at once":       {refit.Measured{Width: 300 * mm, Height: 100 * mm, Panels: []units.Length{110 * mm, 40 * mm, 110 * mm}}, []string{"measured.height", "measured.panels[1]", "measured.width"}},
 		"the right size is fine":   {at(248, 110*mm, 20*mm, 110*mm), nil},
 		"half a millimetre more":   {at(249, 1101*mm/10, 20*mm, 1104*mm/10), nil},
-		"as much as may be at all": {folio.Measured{Width: 248*mm + 12*mm, Height: 156 * mm}, nil},
+		"as much as may be at all": {refit.Measured{Width: 248*mm + 12*mm, Height: 156 * mm}, nil},
 	} {
 		q, err := p.Refit(c.m)
 		if (err != nil) != (len(c.paths) > 0) {
@@ -386,7 +389,7 @@ func TestMeasuredOff(t *testing.T) {
 			t.Errorf("%s: want %v, got %v", name, c.paths, err)
 		}
 	}
-	q, err := p.Refit(folio.Measured{Width: 248 * mm, Height: 154 * mm, Panels: []units.Length{110 * mm, 20 * mm, 113 * mm}})
+	q, err := p.Refit(refit.Measured{Width: 248 * mm, Height: 154 * mm, Panels: []units.Length{110 * mm, 20 * mm, 113 * mm}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -409,15 +412,15 @@ func TestCoveringIsNoRoom(t *testing.T) {
 	p := mustBuild(t, folio.Spec{
 		Form: boards.SoftSpine, Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Contents: 4 * mm},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 5},
-		Rulers:   folio.Rulers{Main: units.TenthMillimetres},
-		Closing:  folio.Closing{Adhesive: folio.Adhesive{Glue: true}},
+		Rulers:   rule.Rulers{Main: units.TenthMillimetres},
+		Closing:  closing.Allowance{Adhesive: closing.Adhesive{Glue: true}},
 		Fittings: []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 4 * mm}}},
 	})
 	w, h := p.AsMade()
 	if w.Length() != 2094*mm/10 || h.Length() != 151*mm {
 		t.Fatalf("expected %v x %v", w.Length(), h.Length())
 	}
-	q, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()})
+	q, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -450,7 +453,7 @@ func TestLargestPictureAsMade(t *testing.T) {
 	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: content(bare.LargestPicture(boards.RightCover, units.Inch/8, 0))}}}
 	p := mustBuild(t, s)
 	w, h := p.AsMade()
-	if _, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()}); err != nil {
+	if _, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()}); err != nil {
 		t.Errorf("the largest picture does not go into the cover as expected: %v", err)
 	}
 }
@@ -470,7 +473,7 @@ func TestRefitKeepsPlaces(t *testing.T) {
 	s.Fittings = []folio.Fitting{ornament("medal", 402*mm/10, place.Middle), ornament("label", 258*mm/10, place.Right)}
 	p := mustBuild(t, s)
 	w, h := p.AsMade()
-	q, err := p.Refit(folio.Measured{Width: w.Length(), Height: h.Length()})
+	q, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -485,7 +488,7 @@ func TestRefitKeepsPlaces(t *testing.T) {
 	}
 	// Where a board came out wider by more than hands would see, the middle is
 	// the middle of what there is.
-	q, err = p.Refit(folio.Measured{Width: 231 * mm, Height: 150 * mm, Panels: []units.Length{103 * mm, 20 * mm, 100 * mm}})
+	q, err = p.Refit(refit.Measured{Width: 231 * mm, Height: 150 * mm, Panels: []units.Length{103 * mm, 20 * mm, 100 * mm}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -507,7 +510,7 @@ func TestFinishedFlap(t *testing.T) {
 		panels = append(panels, b.Size().W)
 	}
 	panels[1] += mm / 10
-	q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length() + mm/10, Height: p.OpenHeight().Length(), Panels: panels})
+	q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + mm/10, Height: p.OpenHeight().Length(), Panels: panels})
 	if err != nil {
 		t.Fatalf("refused: %v", err)
 	}
@@ -534,7 +537,7 @@ func TestFinishedFlap(t *testing.T) {
 	}
 	room, _ := mustClosed(t, p).UnderFlap()
 	panels[1] += room.Length() - 3*mm + mm/10
-	_, err = p.Refit(folio.Measured{Width: p.OpenWidth().Length() + panels[1] - 20*mm, Height: p.OpenHeight().Length(), Panels: panels})
+	_, err = p.Refit(refit.Measured{Width: p.OpenWidth().Length() + panels[1] - 20*mm, Height: p.OpenHeight().Length(), Panels: panels})
 	if !refusedWith(err, "fittings[0]", folio.NotClosing) {
 		t.Errorf("want the badge named: %v", err)
 	}

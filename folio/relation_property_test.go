@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -338,14 +340,14 @@ func TestRefitByRelation(t *testing.T) {
 		props.Property("refitted as built", prop.ForAll(func(s folio.Spec, d likeness, steps int, narrower units.Length) string {
 			s.Covering.Sheets, s.Liner.Sheets, s.Form, s.Quarter = nil, nil, boards.SpineBoard, rule.Quarter{}
 			s.Hinge = rule.Hinge{Width: 9 * mm}
-			s.Rulers = folio.Rulers{Main: s.Rulers.Main}
+			s.Rulers = rule.Rulers{Main: s.Rulers.Main}
 			p, err := folio.Build(d.byRelation(s))
 			if err != nil {
 				return ""
 			}
 			full := p.Spec()
 			lower := p.OpenHeight().Length() - units.Length(steps)*full.Rulers.Board.Step()
-			q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length() - 2*narrower, Height: lower})
+			q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() - 2*narrower, Height: lower})
 			if err != nil {
 				return ""
 			}

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -377,7 +379,7 @@ func TestFormIsCheckedWithoutASize(t *testing.T) {
 func TestRefitTakesMorePieces(t *testing.T) {
 	s := related(folio.Fitting{Name: "x", Stock: "card", Size: place.Filling(place.OfPanel, 0), Kind: folio.Folded{Kind: pocket.FoldedAccordion{Panels: 3}}})
 	s.Stocks[0].Sheets = []stock.Sheet{{Size: units.Size{W: 280 * mm, H: 240 * mm}}}
-	wider := folio.Measured{Width: 231 * mm, Height: 150 * mm, Panels: []units.Length{100 * mm, 20 * mm, 103 * mm}}
+	wider := refit.Measured{Width: 231 * mm, Height: 150 * mm, Panels: []units.Length{100 * mm, 20 * mm, 103 * mm}}
 	count := func(p *folio.Plan) (n int) {
 		for f := range p.Fittings() {
 			for range f.Pieces() {
@@ -396,7 +398,7 @@ func TestRefitTakesMorePieces(t *testing.T) {
 	}
 	added := 0
 	for c := range q.Changes() {
-		if c.What() == folio.ChangedPiece && c.From().Empty() {
+		if c.What() == refit.ChangedPiece && c.From().Empty() {
 			added++
 			if i := c.Index(); i < 0 || c.To().Empty() || !strings.Contains(c.String(), "instead of none") {
 				t.Errorf("%v at %d", c, i)
@@ -408,7 +410,7 @@ func TestRefitTakesMorePieces(t *testing.T) {
 	}
 	s.Cover.W = 103 * mm
 	p = mustBuild(t, s)
-	narrower := folio.Measured{Width: 228 * mm, Height: 150 * mm, Panels: []units.Length{103 * mm, 20 * mm, 97 * mm}}
+	narrower := refit.Measured{Width: 228 * mm, Height: 150 * mm, Panels: []units.Length{103 * mm, 20 * mm, 97 * mm}}
 	if q, err = p.Refit(narrower); err != nil {
 		t.Fatal(err)
 	}
@@ -417,7 +419,7 @@ func TestRefitTakesMorePieces(t *testing.T) {
 	}
 	lost := 0
 	for c := range q.Changes() {
-		if c.What() == folio.ChangedPiece && c.To().Empty() && c.Index() == -1 {
+		if c.What() == refit.ChangedPiece && c.To().Empty() && c.Index() == -1 {
 			lost++
 		}
 	}

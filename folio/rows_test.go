@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
@@ -66,8 +69,8 @@ func newRows() []folio.Spec {
 	for f := boards.SoftGate; f < boards.OwnRow; f++ {
 		s := folio.Spec{
 			Form: f, Cover: units.Size{W: 140 * mm, H: 190 * mm}, Spine: rule.Spine{Contents: 6 * mm},
-			Board: stock.Stock{Caliper: 2 * mm}, Rulers: folio.Rulers{Main: units.HalfMillimetres},
-			Closing: folio.Closing{UnderFlap: 2 * mm, Ease: units.None},
+			Board: stock.Stock{Caliper: 2 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres},
+			Closing: closing.Allowance{UnderFlap: 2 * mm, Ease: units.None},
 		}
 		if f == boards.SoftGate {
 			s.Closing.UnderFlap = 0
@@ -103,7 +106,7 @@ func TestNewRows(t *testing.T) {
 					t.Error(tight)
 				}
 				w, h := p.AsMade()
-				q, err := p.Refit(folio.Measured{Width: w.Length() + mm/2, Height: h.Length()})
+				q, err := p.Refit(refit.Measured{Width: w.Length() + mm/2, Height: h.Length()})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -145,7 +148,7 @@ func TestNewRows(t *testing.T) {
 
 // zigzag is a Spec of soft-jointed panels, folded to and fro.
 func zigzag(n int) folio.Spec {
-	s := folio.Spec{Cover: units.Size{W: 60 * mm, H: 90 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres}}
+	s := folio.Spec{Cover: units.Size{W: 60 * mm, H: 90 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres}}
 	for i := range n {
 		s.Row.Boards = append(s.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(i%9)})
 		if i > 0 {
@@ -210,7 +213,7 @@ func TestSoftJointBesideASpine(t *testing.T) {
 		for _, by := range []rule.HingeRule{rule.HingeLeast, rule.HingeRoundContents} {
 			for _, thick := range []units.Length{7 * mm, 30 * mm} {
 				s := folio.Spec{
-					Cover: units.Size{W: 100 * mm, H: 150 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: width, Contents: 3 * mm},
+					Cover: units.Size{W: 100 * mm, H: 150 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: width, Contents: 3 * mm},
 					Row: boards.Row{
 						Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3, Rule: boards.WidthHalf}},
 						Joints: []boards.Joint{{Fold: score.Mountain}, {Fold: score.Mountain}, {Fold: score.Valley, Hinge: rule.Hinge{Rule: by}}},

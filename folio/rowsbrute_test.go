@@ -123,7 +123,7 @@ func TestRowsByBruteForce(t *testing.T) {
 			}
 			least := rule.Hinge{Rule: rule.HingeLeast}
 			s := folio.Spec{
-				Cover: units.Size{W: a, H: 120 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
+				Cover: units.Size{W: a, H: 120 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres},
 				Board: stock.Stock{Caliper: board}, Covering: stock.Stock{Caliper: paper}, Liner: stock.Stock{Caliper: paper}, Hinge: least,
 				Row: boards.Row{
 					Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: b}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: c}},

@@ -200,7 +200,7 @@ func (b *builder) clears(z *sizing) bool {
 }
 
 // yields reports whether a joint may be widened. What is given otherwise is held
-// against what lies inside when the folio is closed, see [AtForeEdge].
+// against what lies inside when the folio is closed, see [closing.AtForeEdge].
 func (z *sizing) yields(joint int) bool {
 	return z.row.soft(joint) || z.row.Joints[joint].Hinge.Rule == rule.HingeLeast
 }

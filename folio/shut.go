@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/trig"
@@ -229,7 +231,7 @@ func (p *Plan) face(inside bool) units.Length {
 // A meet is a face that lies up and the faces that come to lie on it, all of them
 // equally high.
 type meet struct {
-	kind  Meeting
+	kind  closing.Meeting
 	low   int
 	highs meets
 	high  int // one of them
@@ -270,14 +272,14 @@ func (s shut) meetings(all []meet) []meet {
 }
 
 // faces returns the meeting of two faces.
-func faces(lowInside, highInside bool) Meeting {
+func faces(lowInside, highInside bool) closing.Meeting {
 	switch {
 	case lowInside && highInside:
-		return BetweenCovers
+		return closing.BetweenCovers
 	case lowInside || highInside:
-		return UnderFlap
+		return closing.UnderFlap
 	}
-	return BetweenOutsides
+	return closing.BetweenOutsides
 }
 
 // has reports whether a face of a board that lies is one of those that meet.
@@ -326,7 +328,7 @@ func (s shut) base(all []meet) *meet {
 	f := &s.p.folded
 	for _, high := range [...]int{f.main - 1, f.main + 1} {
 		for i := range all {
-			if m := &all[i]; m.kind == BetweenCovers && m.low == f.main && high >= 0 && m.highs.has(high) {
+			if m := &all[i]; m.kind == closing.BetweenCovers && m.low == f.main && high >= 0 && m.highs.has(high) {
 				return m
 			}
 		}
@@ -337,7 +339,7 @@ func (s shut) base(all []meet) *meet {
 // under returns the first meeting of an outside with what folds over it.
 func under(all []meet) *meet {
 	for i := range all {
-		if all[i].kind == UnderFlap {
+		if all[i].kind == closing.UnderFlap {
 			return &all[i]
 		}
 	}

@@ -3,6 +3,8 @@ package folio
 import (
 	"slices"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -23,7 +25,7 @@ type Spec struct {
 	// back. Leave it zero to have it worked out from Block.
 	Cover units.Size
 	// Block is what the cover is built around when Cover is zero.
-	Block Block
+	Block boards.Block
 	// Spine is the spine board.
 	Spine rule.Spine
 	// FlapWidth is the width of the flap of [boards.ForeEdgeFlap]; 0 means half the
@@ -63,7 +65,7 @@ type Spec struct {
 	// gap. It widens the as-made estimate only; the default is 0.
 	Placing units.Length
 
-	Rulers Rulers // what each size is rounded on
+	Rulers rule.Rulers // what each size is rounded on
 
 	// Clearance is kept between a fitting and the edges of its panel; the
 	// default is 0, as the panel already ends at the liner's inset.
@@ -71,37 +73,13 @@ type Spec struct {
 	// Fittings are what the panels carry.
 	Fittings []Fitting
 	// Closing is how the folio closes over them.
-	Closing Closing
+	Closing closing.Allowance
 	// Magnets hold it shut; the zero value is none.
-	Magnets Magnets
+	Magnets closing.Magnets
 
 	// Row is a row of boards of your own; giving it alone chooses the form
 	// [boards.OwnRow].
 	Row boards.Row
-}
-
-// Rulers are the rulers that sizes are rounded on, by role. A zero ruler is
-// Main; a zero Main is 1/16 in, which is what handwork measures to (S. L.
-// Reese, Basic Drop-Spine Box). Main also decides whether plans are written in
-// inches or in millimetres.
-type Rulers struct {
-	Main    units.Ruler // of all roles that have none of their own; its notation is the plan's
-	Board   units.Ruler // boards and spine, rounded up
-	Gap     units.Ruler // hinge gaps, rounded up
-	Wrap    units.Ruler // wrap up, its margins within the sheet
-	Liner   units.Ruler // liner, rounded down
-	Fitting units.Ruler // mats, frames, pockets
-}
-
-func (r *Rulers) fill() {
-	if r.Main == 0 {
-		r.Main = units.Sixteenths
-	}
-	for _, role := range [...]*units.Ruler{&r.Board, &r.Gap, &r.Wrap, &r.Liner, &r.Fitting} {
-		if *role == 0 {
-			*role = r.Main
-		}
-	}
 }
 
 // filled returns l, or the default for 0. [units.None] stays what it is, so that
@@ -160,16 +138,16 @@ func (s *Spec) fill() {
 	if !s.SpineCovering.Empty() {
 		s.SpineCovering.Fill(&covering)
 	}
-	s.Rulers.fill()
+	s.Rulers.Fill()
 	n := s.Rulers.Main.Notation()
 	s.fillRow()
 	s.Margin.Fill(n)
 	s.Mitre.Fill()
 	s.Quarter.Fill(n)
 	s.Lining.Fill(n)
-	s.Block.fill(n)
-	s.Closing.fill(n)
-	s.Magnets = s.Magnets.withDefaults()
+	s.Block.Fill(n)
+	s.Closing.Fill(n)
+	s.Magnets.Fill()
 	if row := s.shape(); row.ruled(boards.WidthShared) > 0 {
 		s.DoorGap = filled(s.DoorGap, n.Choose(units.Inch/16, 2*units.Millimetre))
 	}

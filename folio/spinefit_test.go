@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -26,9 +28,9 @@ func TestSpineFittingsByFolding(t *testing.T) {
 		s := folio.Spec{
 			Form: form, Cover: units.Size{W: 66 * mm, H: 60 * mm}, Spine: rule.Spine{Width: units.Length(23+r.IntN(20)) * mm},
 			Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 4}, Covering: stock.Stock{Caliper: mm / 2},
-			Rulers: folio.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Inset: 3 * mm}, Mitre: rule.Mitre{Distance: 3 * mm},
+			Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Inset: 3 * mm}, Mitre: rule.Mitre{Distance: 3 * mm},
 			Margin: rule.Margin{Rule: rule.MarginTenToFifteen}, Hinge: rule.Hinge{Width: 5 * mm},
-			Closing: folio.Closing{Ease: units.None, Adhesive: folio.Adhesive{Caliper: units.None}},
+			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
 		}
 		switch form {
 		case boards.ForeEdgeFlap:
@@ -77,7 +79,7 @@ func TestSpineFittingsByFolding(t *testing.T) {
 		} else {
 			tight, _ := p.Tightest(true)
 			closes = tight.Closes()
-			if tight.Meeting() == folio.BesideSpine {
+			if tight.Meeting() == closing.BesideSpine {
 				beside++
 			}
 		}

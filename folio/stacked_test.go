@@ -3,6 +3,8 @@ package folio_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -17,7 +19,7 @@ func onSpine(heights ...units.Length) folio.Spec {
 	s := folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: rule.Spine{Width: 30 * mm},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Liner: stock.Stock{Caliper: mm / 5},
-		Rulers: folio.Rulers{Main: units.TenthMillimetres}, Closing: folio.Closing{Adhesive: folio.Adhesive{Glue: true}},
+		Rulers: rule.Rulers{Main: units.TenthMillimetres}, Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: true}},
 	}
 	for i, h := range heights {
 		f := folio.Fitting{Name: string(rune('a' + i)), Kind: folio.Ornament{Size: units.Size{W: 22 * mm, H: 60 * mm}, Thickness: h}}
@@ -44,7 +46,7 @@ func TestStackOnSpine(t *testing.T) {
 	} {
 		stack, ok := mustBuild(t, onSpine(c[0]...)).Tightest(true)
 		one, ok2 := mustBuild(t, onSpine(c[1]...)).Tightest(true)
-		if !ok || !ok2 || stack.Left().Length() != one.Left().Length() || stack.Meeting() != one.Meeting() || one.Meeting() != folio.BesideSpine {
+		if !ok || !ok2 || stack.Left().Length() != one.Left().Length() || stack.Meeting() != one.Meeting() || one.Meeting() != closing.BesideSpine {
 			t.Errorf("%s: %v left %v, as one %v left %v", name, stack.Left().Length(), stack.Meeting(), one.Left().Length(), one.Meeting())
 		}
 	}

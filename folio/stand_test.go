@@ -21,7 +21,7 @@ import (
 func arranged(f ...folio.Fitting) folio.Spec {
 	return folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 40 * mm},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres}, Fittings: f,
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Fittings: f,
 		Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
 	}
 }
@@ -226,7 +226,7 @@ func TestNoSizeOfNothing(t *testing.T) {
 						if q.Size().Empty() {
 							t.Errorf("on %v: %s %v", r, q.Name(), q.Size())
 						}
-						if given := foam; given > 0 && q.Role() == folio.FoamPiece && min(q.Size().W, q.Size().H) != given {
+						if given := foam; given > 0 && q.Role() == stock.FoamPiece && min(q.Size().W, q.Size().H) != given {
 							t.Errorf("on %v: a foam strip of %v, given %v", r, q.Size(), given)
 						}
 					}

@@ -2,6 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -28,7 +29,7 @@ func (b *builder) stiffen() {
 		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+boards.SoftSpine.String())
 		return
 	}
-	stock, ok := b.stock(name)
+	paper, ok := b.stock(name)
 	if !ok {
 		b.bad.Malformed("spine.stiffener", check.Unknown, check.Quote(name), "the name of one of the stocks")
 		return
@@ -44,7 +45,7 @@ func (b *builder) stiffen() {
 		return
 	}
 	p.stiff = &stiffener{margin: margin, piece: b.piece(Piece{
-		name: "spine stiffener", part: "case", role: StiffenerPiece, stock: stock.Name, caliper: stock.Caliper,
+		name: "spine stiffener", part: "case", role: stock.StiffenerPiece, stock: paper.Name, caliper: paper.Caliper,
 		width: width, height: p.boards[0].height, quantity: 1,
 	})}
 }

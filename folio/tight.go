@@ -3,52 +3,14 @@ package folio
 import (
 	"iter"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// A Meeting is a pair of faces that come to lie on each other when the folio is
-// closed.
-type Meeting uint8
-
-// Meetings.
-const (
-	// BetweenCovers is the left cover, or both doors, on the right cover or
-	// the back.
-	BetweenCovers Meeting = iota
-	// UnderFlap is the flap on the outside of the front cover.
-	UnderFlap
-	// BesideSpine is what stands on a spine board, against the covers at its
-	// side and what they carry.
-	BesideSpine
-	// AtForeEdge is an edge that lies inside a fold against what stands there: the
-	// fore edge of the front cover against the second spine board of a fore-edge
-	// flap.
-	AtForeEdge
-	// BetweenOutsides is one outside on another, where a row is folded to and fro.
-	BetweenOutsides
-)
-
-var meetings = word.List{What: "meeting", Words: []string{BetweenCovers: "between the covers", UnderFlap: "under the flap", BesideSpine: "beside the spine", AtForeEdge: "at the fore edge", BetweenOutsides: "between the outsides"}}
-
-// String returns it in words.
-func (m Meeting) String() string { return meetings.String(uint8(m)) }
-
-// AppendText appends the text of [Meeting.String]. The error matches
-// units.ErrUnknown.
-func (m Meeting) AppendText(dst []byte) ([]byte, error) { return meetings.Append(dst, uint8(m)) }
-
-// MarshalText returns the text of [Meeting.String], with the error of
-// [Meeting.AppendText].
-func (m Meeting) MarshalText() ([]byte, error) { return meetings.Marshal(uint8(m)) }
-
-// UnmarshalText reads what [Meeting.String] writes. The error matches
-// units.ErrSyntax.
-func (m *Meeting) UnmarshalText(text []byte) error { return word.Unmarshal(meetings, m, text) }
 
 // A Thing is something that stands at the tightest place.
 type Thing struct {
@@ -70,7 +32,7 @@ func (t Thing) Height() units.Length { return t.height }
 // A Tight is the tightest place of a closed folio: where what stands on facing
 // panels, added up, leaves the least of the room.
 type Tight struct {
-	meeting           Meeting
+	meeting           closing.Meeting
 	panel             boards.Role
 	place             units.Rect
 	things            []Thing
@@ -81,7 +43,7 @@ type Tight struct {
 }
 
 // Meeting returns which faces meet there.
-func (t Tight) Meeting() Meeting { return t.meeting }
+func (t Tight) Meeting() closing.Meeting { return t.meeting }
 
 // Place returns the rectangle where all the things lie over each other, on the
 // row as it lies open, seen on the board that is returned with it: what sits
@@ -119,7 +81,7 @@ func (t Tight) WouldDo() units.Working { return t.do }
 func (t Tight) String() string {
 	n := t.room.Rounded().Ruler.Notation()
 	var dst []byte
-	if t.meeting == AtForeEdge {
+	if t.meeting == closing.AtForeEdge {
 		dst = append(dst, "the "+t.edge+" "...)
 		if t.Closes() {
 			dst = n.Append(dst, t.left.Length(), false)
@@ -214,7 +176,7 @@ func (s shut) expected(fold int) shut {
 
 // A pinch is a tightest place before it is written down.
 type pinch struct {
-	meeting     Meeting
+	meeting     closing.Meeting
 	panel       boards.Role
 	spine       boards.Role // beside which there is
 	stands      int         // this fitting
@@ -232,7 +194,7 @@ func (h pinch) left() units.Length { return h.room - h.stack }
 // ease is what is to be left there: the ease given, or nothing where only the
 // block and the case itself lie, which is what published spine rules go round.
 func (h pinch) ease(given units.Length) units.Length {
-	if h.meeting == BesideSpine {
+	if h.meeting == closing.BesideSpine {
 		return given
 	}
 	for _, c := range h.cells {
@@ -366,7 +328,7 @@ func (s shut) foreEdges(all []pinch) []pinch {
 	}
 	z := s.lies(units.Down)
 	z.clearings(func(c clearing) {
-		h := pinch{meeting: AtForeEdge, panel: p.boards[f.board[c.board]].role, room: -c.short, fold: c.fold, side: c.side, edge: c.board}
+		h := pinch{meeting: closing.AtForeEdge, panel: p.boards[f.board[c.board]].role, room: -c.short, fold: c.fold, side: c.side, edge: c.board}
 		if left, right := f.between(c.fold); left != right && p.valley(c.fold) {
 			h.panel = p.boards[right].role
 			h.room += p.spec.Covering.Caliper // turn-ins are counted where they are
@@ -407,7 +369,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 		if reach <= out {
 			continue
 		}
-		b := pinch{meeting: BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, room: ways[side]}
+		b := pinch{meeting: closing.BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, room: ways[side]}
 		b.cells = s.inTheWay(h, board, out, reach, full)
 		b.stack, b.place = greatest(b.cells)
 		if !ok || b.left() < found.left() {
@@ -429,7 +391,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 		free := up.length(units.Down) - base - p.face(!f.up(c.board))
 		slab := p.spec.Board.Caliper + p.spec.Liner.Caliper + p.outer()
 		below, above := s.atForeEdge(h, c.board, z, reach, full)
-		b := pinch{meeting: BesideSpine, panel: p.boards[f.board[c.board]].role, spine: h.panel, stands: h.fitting,
+		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.board[c.board]].role, spine: h.panel, stands: h.fitting,
 			room: max(free-below-way-h.rect.Size().W, way-(free+slab+above))}
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
@@ -524,14 +486,14 @@ func (s shut) tight(h pinch) Tight {
 	var g units.Ledger
 	var buf [4 * boards.MaxBoards]units.Term
 	switch h.meeting {
-	case UnderFlap:
+	case closing.UnderFlap:
 		t.room = exactly(&g, "room under the flap", n, s.roomTerms(buf[:0], &h.meet)...)
-	case BetweenOutsides:
+	case closing.BetweenOutsides:
 		t.room = exactly(&g, "room between the outsides", n, s.roomTerms(buf[:0], &h.meet)...)
-	case AtForeEdge:
+	case closing.AtForeEdge:
 		t.room = exactly(&g, "room at the fore edge", n, s.edgeTerms(buf[:0], h)...)
 		t.edge, t.at = s.edgeNames(h)
-	case BesideSpine:
+	case closing.BesideSpine:
 		t.room = exactly(&g, "room beside the "+h.spine.String(), n, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
 	default:
 		t.room = exactly(&g, "room between the covers", n, s.roomTerms(buf[:0], &h.meet)...)
@@ -563,11 +525,11 @@ func (s shut) wouldDo(g *units.Ledger, h pinch) units.Working {
 	spec := &p.spec
 	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
 	switch h.meeting {
-	case AtForeEdge:
+	case closing.AtForeEdge:
 		joint := s.roomy(h)
 		b := s.j[joint]
 		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.Joints[joint].Hinge, h.stack-h.room)))
-	case BesideSpine:
+	case closing.BesideSpine:
 		// What stands in the middle of a spine gains half of what is added.
 		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
 			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
@@ -727,7 +689,7 @@ func (b *builder) closes() {
 	if h.left() >= h.ease(b.spec.Closing.Ease) {
 		return
 	}
-	alone := h.ease(units.Millimetre) == 0 && h.meeting == BetweenCovers
+	alone := h.ease(units.Millimetre) == 0 && h.meeting == closing.BetweenCovers
 	t := s.tight(h)
 	if h.left() >= 0 {
 		b.warn(check.Warning{Path: b.closingPath(s, h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
@@ -735,7 +697,7 @@ func (b *builder) closes() {
 		return
 	}
 	// The least crease that gives the room, if one does.
-	if far, ok := p.furthest(); ok && h.meeting == BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
+	if far, ok := p.furthest(); ok && h.meeting == closing.BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
 		text := "with the crease as planned there is no room: " + t.where(p)
 		joint, spine := s.decides(&h.meet)
 		if spine < 0 {
@@ -746,7 +708,7 @@ func (b *builder) closes() {
 		b.warn(check.Warning{Path: p.hingePath(joint) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack, Text: text})
 		return
 	}
-	if h.meeting == AtForeEdge && s.nearest().clearsAt(h) {
+	if h.meeting == closing.AtForeEdge && s.nearest().clearsAt(h) {
 		b.warn(check.Warning{Path: p.hingePath(s.roomy(h)) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack,
 			Text: "with the crease as planned " + t.String() + "; creased at the edges of the spine boards it closes"})
 		return
@@ -790,11 +752,11 @@ func (b *builder) doesNotClose(h pinch, t Tight) {
 	path, limit := b.closingPath(s, h), t.do.Length()
 	v := check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: t.where(p), Bound: check.AtLeast, By: -h.left()}
 	spine := -1
-	if h.meeting != BesideSpine && h.meeting != AtForeEdge {
+	if h.meeting != closing.BesideSpine && h.meeting != closing.AtForeEdge {
 		_, spine = s.decides(&h.meet)
 	}
 	switch {
-	case h.meeting == BesideSpine:
+	case h.meeting == closing.BesideSpine:
 		v.Bound = check.NoBound
 		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)
 	case path == "closing.underflap":
@@ -836,7 +798,7 @@ func (b *builder) doesNotClose(h pinch, t Tight) {
 func (b *builder) closesAsMade(h pinch, t Tight) {
 	n := b.notation()
 	tallest, most := -1, -units.Longest
-	if h.meeting == BesideSpine {
+	if h.meeting == closing.BesideSpine {
 		tallest = h.stands
 	}
 	for _, c := range h.cells {
@@ -881,9 +843,9 @@ func (t Tight) where(p *Plan) string {
 func (b *builder) closingPath(s shut, h pinch) string {
 	p := b.plan
 	switch h.meeting {
-	case BesideSpine:
+	case closing.BesideSpine:
 		return "fittings"
-	case AtForeEdge:
+	case closing.AtForeEdge:
 		return p.gapPath(s.roomy(h))
 	}
 	joint, spine := s.decides(&h.meet)
@@ -893,7 +855,7 @@ func (b *builder) closingPath(s shut, h pinch) string {
 		return check.Index("row.boards", spine) + ".width"
 	case spine < 0 && published != rule.HingeRoundContents && published != rule.HingeLeast:
 		return p.gapPath(joint)
-	case h.meeting != BetweenCovers:
+	case h.meeting != closing.BetweenCovers:
 		return "closing.underflap"
 	case !p.shape.spined(), b.spec.Spine.Width == 0:
 		return "spine.contents"

@@ -140,7 +140,7 @@ func (s *Spec) turnIns(faces int) units.Length {
 func (s *Spec) filling() [2]units.Term {
 	c, turned := s.contents(), s.turnIns(2)
 	switch {
-	case s.Block.given() && s.Block.Thickness > 0:
+	case s.Block.Given() && s.Block.Thickness > 0:
 		return [2]units.Term{units.T("contents", c), units.T("turn-ins under the block", turned)}
 	case c < turned:
 		return [2]units.Term{units.T("turn-ins on each other", turned)}

@@ -6,6 +6,8 @@ import (
 	"os"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
@@ -76,7 +78,7 @@ func (c caseVector) spec(t *testing.T) folio.Spec {
 	s := folio.Spec{
 		Form:     byName[boards.Form](t, c.Form),
 		Cover:    size(t, c.Cover),
-		Block:    folio.Block{Page: size(t, c.Block), Thickness: c.Thickness, Square: c.Square, Setback: c.Setback},
+		Block:    boards.Block{Page: size(t, c.Block), Thickness: c.Thickness, Square: c.Square, Setback: c.Setback},
 		Spine:    rule.Spine{Width: c.Spine, Contents: c.Contents, Rule: byName[rule.SpineRule](t, c.SpineRule)},
 		Board:    stock.Stock{Caliper: c.Board},
 		Covering: stock.Stock{Caliper: c.Covering},
@@ -84,7 +86,7 @@ func (c caseVector) spec(t *testing.T) folio.Spec {
 		Margin:   rule.Margin{Rule: byName[rule.MarginRule](t, c.MarginRule), Ideal: c.Margin},
 		Mitre:    rule.Mitre{Rule: byName[rule.MitreRule](t, c.Mitre)},
 		DoorGap:  c.DoorGap,
-		Rulers:   folio.Rulers{Main: c.Ruler, Gap: c.GapRuler},
+		Rulers:   rule.Rulers{Main: c.Ruler, Gap: c.GapRuler},
 	}
 	s.Liner.Caliper = c.Liner
 	s.Lining.Rule = byName[rule.LiningRule](t, c.Lining)
@@ -118,7 +120,7 @@ func TestWholeCases(t *testing.T) {
 			}
 			if err == nil && c.Measured != "" {
 				m := size(t, c.Measured)
-				plan, err = plan.Refit(folio.Measured{Width: m.W, Height: m.H})
+				plan, err = plan.Refit(refit.Measured{Width: m.W, Height: m.H})
 			}
 			if err != nil {
 				t.Fatalf("%s: %v", c.Source, err)

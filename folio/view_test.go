@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
@@ -22,7 +24,7 @@ func measuredOr(p *folio.Plan, more units.Length) (*folio.Plan, string) {
 	if more%2 == 0 {
 		return p, ""
 	}
-	q, err := p.Refit(folio.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/3})
+	q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/3})
 	if err != nil {
 		return p, "" // the liner does not go on, which is tested elsewhere
 	}
@@ -293,7 +295,7 @@ func TestViews(t *testing.T) {
 	}
 	// Covered, 0.2 all round: the cover as measured begins 0.2 before the row,
 	// and the wrap stays where it was glued.
-	q, err := p.Refit(folio.Measured{Width: 228*mm + 2*mm/5, Height: 150*mm + 2*mm/5})
+	q, err := p.Refit(refit.Measured{Width: 228*mm + 2*mm/5, Height: 150*mm + 2*mm/5})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -115,7 +117,7 @@ func pointed(s folio.Spec, t twist) folio.Spec {
 	case 4:
 		s.Form, s.FlapWidth, s.DoorGap = boards.DoubleSpineGate, 0, 2*l
 	case 5:
-		s.Block = folio.Block{Page: s.Cover, Setback: 3 * l, Thickness: l / 10}
+		s.Block = boards.Block{Page: s.Cover, Setback: 3 * l, Thickness: l / 10}
 		s.Cover, s.Spine = units.Size{}, rule.Spine{Rule: rule.SpineBlockAndBoardsLess}
 	case 6:
 		s.Form, s.DoorGap, s.Spine = boards.ForeEdgeFlap, 0, rule.Spine{Width: 30 * mm}
@@ -202,7 +204,7 @@ func tried(tally *mendtest.Tally, s folio.Spec) error {
 func TestPathsOfGarbage(t *testing.T) {
 	type given struct {
 		Spec     folio.Spec
-		Measured folio.Measured
+		Measured refit.Measured
 	}
 	var tally mendtest.Tally
 	named, seen := 0, 0

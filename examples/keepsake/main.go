@@ -22,6 +22,8 @@ import (
 	"io"
 	"os"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/rule"
@@ -84,7 +86,7 @@ func run(args []string, out io.Writer) error {
 	if *title != "" {
 		spec.Title = *title
 	}
-	var made folio.Measured
+	var made refit.Measured
 	var size units.Size
 	in.size("measured", *measured, &size)
 	made.Width, made.Height = size.W, size.H

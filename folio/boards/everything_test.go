@@ -9,7 +9,7 @@ import (
 
 // everything is each function and type of the package.
 func everything() []any {
-	return []any{boards.Row{}, boards.Form(0)}
+	return []any{boards.Row{}, boards.Form(0), boards.Block{}}
 }
 
 // FuzzEverything calls every function and method with any values at all.

@@ -77,7 +77,7 @@ func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, 
 		if err := ctx.Err(); err != nil {
 			return f, err
 		}
-		s.Cover, s.Block = c, folio.Block{}
+		s.Cover, s.Block = c, boards.Block{}
 		plan, err := last.Again(s)
 		if err == nil {
 			last = plan

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
@@ -26,7 +28,7 @@ func small(r *rand.Rand, w, h int) folio.Spec {
 	s := folio.Spec{
 		Form: forms[r.IntN(len(forms))], Cover: units.Size{W: units.Length(w+r.IntN(w/2)) * mm, H: units.Length(h+r.IntN(h/2)) * mm},
 		Spine:  rule.Spine{Width: units.Length(14+r.IntN(5)) * mm},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 8},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 8},
 		Margin: rule.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: rule.Lining{Inset: 2 * mm}, Hinge: rule.Hinge{Width: 2 * mm},
 	}
 	switch s.Form {
@@ -72,7 +74,7 @@ func small(r *rand.Rand, w, h int) folio.Spec {
 
 // eased reports whether a plan closes with its ease wherever anything meets.
 func eased(p *folio.Plan) bool {
-	for m := folio.BetweenCovers; m <= folio.BetweenOutsides; m++ {
+	for m := closing.BetweenCovers; m <= closing.BetweenOutsides; m++ {
 		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
 			return false
 		}
@@ -265,7 +267,7 @@ func smallestByExhaustion(t *testing.T, cases int) {
 	tried := 0
 	for trials := range cases {
 		s := folio.Spec{
-			Rulers: folio.Rulers{Main: units.WholeMillimetres, Board: ruler}, Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 8},
+			Rulers: rule.Rulers{Main: units.WholeMillimetres, Board: ruler}, Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 8},
 			Margin: rule.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: rule.Lining{Inset: 2 * mm}, Hinge: rule.Hinge{Width: 2 * mm},
 		}
 		if r.IntN(2) == 0 {

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
@@ -21,7 +23,7 @@ import (
 // badge beside nothing.
 func club(w, h units.Length) folio.Spec {
 	return folio.Spec{
-		Cover: units.Size{W: w * mm, H: h * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: w * mm, H: h * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 600 * mm, H: 500 * mm}}}}},
 		Fittings: []folio.Fitting{
 			{Name: "strip", Panel: boards.LeftCover, Stock: "card", Size: place.Filling(place.OfPanel, 0),
@@ -153,7 +155,7 @@ func TestRefitNames(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	low := folio.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length() - 4*mm}
+	low := refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length() - 4*mm}
 	_, err = p.Refit(low)
 	if left := fit.Misfits(s, err); labels(left) != "view" {
 		t.Errorf("refitted lower: %v, %v", left, err)
@@ -201,7 +203,7 @@ func TestSmallestByRelation(t *testing.T) {
 // What is wrong about a fitting follows what it is with a colon, one after the
 // other with semicolons.
 func TestMisfitReadsAsASentence(t *testing.T) {
-	s := folio.Spec{Cover: units.Size{W: 100 * mm, H: 100 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+	s := folio.Spec{Cover: units.Size{W: 100 * mm, H: 100 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Name: "crew", Kind: folio.Mat{Picture: pocket.Content{Name: "photo", Size: units.Size{W: 150 * mm, H: 160 * mm}}}}}}
 	_, err := folio.Build(s)
 	left := fit.Misfits(s, err)

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -194,7 +196,7 @@ func (q *seeker) inCover(err error, n units.Notation, cover units.Size) error {
 
 // eased reports, as an error, that a plan closes with less than its ease.
 func (q *seeker) eased(p *folio.Plan) error {
-	for m := folio.BetweenCovers; m <= folio.BetweenOutsides; m++ {
+	for m := closing.BetweenCovers; m <= closing.BetweenOutsides; m++ {
 		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
 			var bad check.List
 			bad.Impossible("closing.ease", folio.WarnEase, t.String(), "an ease of "+p.Notation().Text(max(p.Spec().Closing.Ease, 0)))
@@ -529,7 +531,7 @@ func (q *seeker) spineFor(cover units.Size) (units.Length, bool) {
 	if err != nil {
 		return 0, false
 	}
-	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	t, ok := p.TightestOf(closing.BetweenCovers, true)
 	if !ok {
 		return 0, false
 	}

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
@@ -89,7 +91,7 @@ func TestSmallestByExhaustion(t *testing.T) {
 	tried := 0
 	for trial := range 90 {
 		s := folio.Spec{
-			Form: forms[trial%3], Rulers: folio.Rulers{Main: units.WholeMillimetres, Board: ruler},
+			Form: forms[trial%3], Rulers: rule.Rulers{Main: units.WholeMillimetres, Board: ruler},
 			Lining: rule.Lining{Inset: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen},
 			Hinge: rule.Hinge{Crease: rule.CreaseTwo},
 		}
@@ -163,7 +165,7 @@ func TestSmallestByExhaustion(t *testing.T) {
 			if s.Form == boards.SoftSpine {
 				// The contents are what is looked for; they count as none.
 				if p, err := folio.Build(c); err == nil {
-					if tight, _ := p.TightestOf(folio.BetweenCovers, true); tight.Eased() {
+					if tight, _ := p.TightestOf(closing.BetweenCovers, true); tight.Eased() {
 						break
 					}
 				}
@@ -231,7 +233,7 @@ func TestSmallestRefuses(t *testing.T) {
 		path     string
 		code     check.Code
 	}{
-		"block":    {folio.Spec{Block: folio.Block{Page: units.Size{W: 100 * mm, H: 100 * mm}, Thickness: mm}}, nil, "block.page", check.Conflict},
+		"block":    {folio.Spec{Block: boards.Block{Page: units.Size{W: 100 * mm, H: 100 * mm}, Thickness: mm}}, nil, "block.page", check.Conflict},
 		"content":  {folio.Spec{}, []pocket.Content{{Size: units.Size{W: -mm, H: mm}}}, "contents[0].size.w", check.NotPositive},
 		"fitting":  {folio.Spec{Fittings: []folio.Fitting{{}}}, nil, "fittings[0].kind", check.Missing},
 		"material": {folio.Spec{Board: stock.Stock{Caliper: -1}}, nil, "board.caliper", check.NotPositive},
@@ -383,7 +385,7 @@ func TestSmallestOnAFineRuler(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, rulers := range map[string]folio.Rulers{
+	for name, rulers := range map[string]rule.Rulers{
 		"all of them": {Main: nano}, "the boards alone": {Main: units.WholeMillimetres, Board: nano},
 	} {
 		s := folio.Spec{
@@ -479,7 +481,7 @@ func BenchmarkWhereAmong255(b *testing.B) {
 func TestSmallestGate(t *testing.T) {
 	medal := folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: mm}
 	s := folio.Spec{
-		Form: boards.DoubleSpineGate, Rulers: folio.Rulers{Main: units.WholeMillimetres}, DoorGap: 6 * mm, Lining: rule.Lining{Inset: 3 * mm},
+		Form: boards.DoubleSpineGate, Rulers: rule.Rulers{Main: units.WholeMillimetres}, DoorGap: 6 * mm, Lining: rule.Lining{Inset: 3 * mm},
 		Fittings: []folio.Fitting{{Panel: boards.LeftDoor, Kind: medal}, {Panel: boards.RightDoor, Kind: medal}},
 	}
 	least, err := fit.Smallest(context.Background(), s, fit.Budget{})
@@ -498,7 +500,7 @@ func TestSmallestGate(t *testing.T) {
 // A ruler that nobody can step along is refused by every search.
 func TestSearchesRefuseARuler(t *testing.T) {
 	ctx := context.Background()
-	s := folio.Spec{Rulers: folio.Rulers{Board: -3}, Spine: rule.Spine{Width: 20 * mm}, Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: 300 * mm, H: 300 * mm}}}}}
+	s := folio.Spec{Rulers: rule.Rulers{Board: -3}, Spine: rule.Spine{Width: 20 * mm}, Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: 300 * mm, H: 300 * mm}}}}}
 	if _, err := fit.Smallest(ctx, s, fit.Budget{}); !refusedWith(err, "rulers.board", check.Unknown) {
 		t.Errorf("smallest: %v", err)
 	}

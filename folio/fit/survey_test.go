@@ -116,7 +116,7 @@ func TestLargestOnABarePanel(t *testing.T) {
 // when it has slid to one side.
 func TestFrameTakes(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Kind: folio.Frame{
 			Picture: pocket.Content{Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 4},
 			Lap:     3 * mm, Rail: 12 * mm, Foam: 2 * mm, FoamWidth: 6 * mm, Ease: 2 * mm,
@@ -166,7 +166,7 @@ func TestFrameTakesItsOwn(t *testing.T) {
 		for mouth := score.Head; mouth <= score.Right; mouth++ {
 			for _, ease := range []units.Length{units.None, mm, 5 * mm} {
 				p, err := folio.Build(folio.Spec{
-					Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+					Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 					Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
 					Fittings: []folio.Fitting{{Kind: folio.Frame{
 						Picture: picture, Lap: 3 * mm, Rail: 15 * mm, Foam: mm, FoamWidth: 6 * mm, Ease: ease, Mouth: mouth, Film: film,
@@ -203,7 +203,7 @@ func TestFreePlaceByGrid(t *testing.T) {
 	found, not := 0, 0
 	for range 400 {
 		s := folio.Spec{
-			Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: rule.Spine{Width: 60 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: rule.Spine{Width: 60 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Lining: rule.Lining{Inset: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen},
 		}
 		for range r.IntN(5) {
@@ -278,7 +278,7 @@ func TestFreePlaceByGrid(t *testing.T) {
 func TestHoldsAll(t *testing.T) {
 	big, small := units.Size{W: 90 * mm, H: 130 * mm}, units.Size{W: 60 * mm, H: 90 * mm}
 	s := folio.Spec{
-		Cover: units.Size{W: 130 * mm, H: 180 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 130 * mm, H: 180 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{
 			{Kind: folio.Mat{Picture: content(big)}, Panel: boards.LeftCover},
 			{Kind: folio.Mat{Picture: content(small)}, Panel: boards.RightCover},
@@ -330,7 +330,7 @@ func TestHoldsAll(t *testing.T) {
 func TestPocketsForSeveral(t *testing.T) {
 	print := pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 4}
 	s := folio.Spec{
-		Cover: units.Size{W: 90 * mm, H: 110 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 90 * mm, H: 110 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{
 			{Kind: folio.Folded{Kind: pocket.Slip{Content: print, Count: 3}}},
 			{Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 80 * mm, H: 100 * mm}, Thickness: mm}},
@@ -380,7 +380,7 @@ func TestPocketsForSeveral(t *testing.T) {
 // what faces it, on the right cover too.
 func TestPlacesBesideWhatFacesThem(t *testing.T) {
 	s := folio.Spec{
-		Cover: units.Size{W: 80 * mm, H: 80 * mm}, Spine: rule.Spine{Width: 10 * mm}, Rulers: folio.Rulers{Main: units.TenthMillimetres},
+		Cover: units.Size{W: 80 * mm, H: 80 * mm}, Spine: rule.Spine{Width: 10 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres},
 		Board: stock.Stock{Caliper: 2 * mm},
 		Fittings: []folio.Fitting{{
 			Name: "medal", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 4 * mm},

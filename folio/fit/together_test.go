@@ -22,7 +22,7 @@ func chest(t *testing.T) (*folio.Plan, pocket.Content) {
 	t.Helper()
 	ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: mm / 4}
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 12 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 12 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Board: stock.Stock{Caliper: 2 * mm},
 		Fittings: []folio.Fitting{{
 			Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: 3}},
@@ -162,7 +162,7 @@ func TestSmallestOfWhatNoSpineGoesRound(t *testing.T) {
 func TestSmallestKeepsAGivenSpine(t *testing.T) {
 	plate := folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: 5 * mm}
 	s := folio.Spec{
-		Form: boards.SoftSpine, Rulers: folio.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Lining: rule.Lining{Inset: 3 * mm},
+		Form: boards.SoftSpine, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Lining: rule.Lining{Inset: 3 * mm},
 		Hinge:    rule.Hinge{Rule: rule.HingeFixed, Width: 20 * mm},
 		Fittings: []folio.Fitting{{Name: "plate", Panel: boards.LeftCover, Kind: plate}},
 	}

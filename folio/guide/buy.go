@@ -4,7 +4,8 @@ import (
 	"slices"
 	"strconv"
 
-	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/units"
@@ -225,4 +226,4 @@ func plural(n int, what string) string {
 }
 
 // grainless reports whether what a piece is cut from has no grain.
-func grainless(r folio.PieceRole) bool { return r == folio.FoamPiece || r == folio.FilmPiece }
+func grainless(r stock.Role) bool { return r == stock.FoamPiece || r == stock.FilmPiece }

@@ -217,7 +217,7 @@ func TestPublishedWidths(t *testing.T) {
 
 // What a folio's plan says of the open cover stands at the picture of it too.
 func TestOpenFolioSaysItsSize(t *testing.T) {
-	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}})
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})
 	r, bad := readPicture(guide.Inside(p, guide.Options{}))
 	if bad != "" {
 		t.Fatal(bad)

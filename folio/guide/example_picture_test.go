@@ -14,7 +14,7 @@ import (
 func ExamplePicture() {
 	p, err := folio.Build(folio.Spec{
 		Cover: units.MustParseSize("150 x 210 mm"), Spine: rule.Spine{Width: units.MustParse("18 mm")},
-		Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres},
 	})
 	if err != nil {
 		panic(err)

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/rule"
@@ -264,11 +266,11 @@ func pieceTables(plans []*folio.Plan, f units.Format) []Block {
 // lettered reports whether the letters tell the size of a piece.
 func lettered(p *folio.Plan, piece folio.Piece) bool {
 	switch piece.Role() {
-	case folio.BoardPiece:
+	case stock.BoardPiece:
 		return true
-	case folio.CoveringPiece, folio.StripPiece:
+	case stock.CoveringPiece, stock.StripPiece:
 		return !p.Wrap().Quarter()
-	case folio.LinerPiece:
+	case stock.LinerPiece:
 		return p.LiningStyle() == rule.LiningOnePiece
 	}
 	return false

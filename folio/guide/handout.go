@@ -220,7 +220,7 @@ func (h *hander) pieces() {
 			either = append(either, name)
 		}
 		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})
-		if p.Role() == folio.CoveringPiece || p.Role() == folio.StripPiece {
+		if p.Role() == stock.CoveringPiece || p.Role() == stock.StripPiece {
 			if !wrapped {
 				pic, ok := Wrap(h.plan, small)
 				shapes = shapes.add(pic, ok, "The boards on the wrap")

@@ -37,13 +37,13 @@ func everyForm(t *testing.T) []sample {
 	var list []sample
 	c := pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 40 * mm}, Thickness: mm / 4}
 	for form := boards.SpineBoard; form <= boards.OwnRow; form++ {
-		s := folio.Spec{Title: "Log of the four", Form: form, Cover: units.Size{W: 160 * mm, H: 210 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s := folio.Spec{Title: "Log of the four", Form: form, Cover: units.Size{W: 160 * mm, H: 210 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
 		rowOf(&s, 40*mm)
 		s.Fittings = []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: c}}}
 		list = append(list, sample{form.String(), build(t, s)})
 	}
 	for k := range kinds {
-		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
 		s.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
 		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: anyKind(k, c)}}
 		list = append(list, sample{fmt.Sprintf("kind %d", k), build(t, s)})
@@ -51,7 +51,7 @@ func everyForm(t *testing.T) []sample {
 	for name, k := range map[string]pocket.Kind{
 		"strip with walls": pocket.FoldedStrip{Content: c, Spine: 6 * mm}, "flap with walls": pocket.Flap{Content: c, Spine: 6 * mm}, "lands": pocket.GussetRun{Content: c, Pockets: 2, Land: 6 * mm},
 	} {
-		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres}}
+		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
 		s.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
 		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: folio.Folded{Kind: k}}}
 		list = append(list, sample{name, build(t, s)})
@@ -345,16 +345,16 @@ func pieceOfPicture(t *testing.T, p *folio.Plan, i int, piece folio.Piece) maker
 	out := makertest.Piece{Name: piece.Name(), Quantity: piece.Quantity(), Stock: piece.Stock(), Caliper: piece.Caliper(), Up: piece.Up(), Upright: piece.OneWay(), Fitting: -1,
 		Size: rectOf(around, around.x0, around.y0).Size()}
 	switch piece.Role() {
-	case folio.BoardPiece:
+	case stock.BoardPiece:
 		out.Role = makertest.BoardRole
-	case folio.CoveringPiece:
+	case stock.CoveringPiece:
 		out.Role = makertest.Covering
-	case folio.StripPiece:
+	case stock.StripPiece:
 		out.Role = makertest.Strip
-	case folio.LinerPiece:
+	case stock.LinerPiece:
 		out.Role = makertest.Liner
 	}
-	if piece.Grain() == stock.GrainParallel && piece.Role() != folio.FoamPiece && piece.Role() != folio.FilmPiece {
+	if piece.Grain() == stock.GrainParallel && piece.Role() != stock.FoamPiece && piece.Role() != stock.FilmPiece {
 		out.Grain = work.GrainAlongHeight
 	}
 	_, folds := piece.Blank()

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
@@ -68,7 +70,7 @@ func TestWritingTakesNoRoomOfItsOwn(t *testing.T) {
 // nanometres that chords are rounded to. The middles of four quarters are one.
 func TestMagnetsAreRound(t *testing.T) {
 	s := crewSpec()
-	s.Fittings, s.Magnets = nil, folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2}
+	s.Fittings, s.Magnets = nil, closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2}
 	p := build(t, s)
 	quarters := 0
 	for step := range p.Steps() {
@@ -106,7 +108,7 @@ func TestMagnetsAreRound(t *testing.T) {
 // outside: as far from the left as they lie from the right seen from inside.
 func TestMagnetsOutside(t *testing.T) {
 	s := crewSpec()
-	s.Fittings, s.Form, s.Magnets = nil, boards.ForeEdgeFlap, folio.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 1}
+	s.Fittings, s.Form, s.Magnets = nil, boards.ForeEdgeFlap, closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 1}
 	p := build(t, s)
 	cover, _ := p.Board(boards.LeftCover)
 	fastening, _ := p.Magnets()

@@ -4,6 +4,8 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/view"
@@ -187,12 +189,12 @@ func carries(p *folio.Plan, r boards.Role, outside bool, s state) bool {
 // lining walks the pieces of the liner where they lie on the row.
 func lining(p *folio.Plan) iter.Seq2[int, units.Rect] {
 	return func(yield func(int, units.Rect) bool) {
-		roles := make([]folio.PieceRole, 0, 16)
+		roles := make([]stock.Role, 0, 16)
 		for piece := range p.Pieces() {
 			roles = append(roles, piece.Role())
 		}
 		for q := range p.Placed() {
-			if i, _ := q.Piece(); roles[i] == folio.LinerPiece && !yield(i, q.Rect()) {
+			if i, _ := q.Piece(); roles[i] == stock.LinerPiece && !yield(i, q.Rect()) {
 				return
 			}
 		}
@@ -291,7 +293,7 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 	if d, ok := g.Design(); ok {
 		levels = d.Levels()
 	}
-	roles := map[int]folio.PieceRole{} // only looked up
+	roles := map[int]stock.Role{} // only looked up
 	for i, piece := range g.Pieces() {
 		roles[i] = piece.Role()
 	}
@@ -303,7 +305,7 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 		switch n, ok := q.Panel(); {
 		case ok && n < len(levels):
 			level = levels[n]
-		case roles[i] == folio.FoamPiece:
+		case roles[i] == stock.FoamPiece:
 			level = 0
 		}
 		most = max(most, level)

@@ -3,6 +3,8 @@ package guide_test
 import (
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/layout"
@@ -38,7 +40,7 @@ func samples(t testing.TB) []sample {
 	soft := folio.Spec{Title: "Tide tables", Form: boards.SoftSpine, Cover: units.MustParseSize("110 x 150 mm"), Spine: rule.Spine{Contents: 3 * mm}}
 	soft.Rulers.Main = units.HalfMillimetres
 	flap := plain
-	flap.Title, flap.Form, flap.Magnets = "Race cards", boards.ForeEdgeFlap, folio.Magnets{Diameter: 3 * inch / 8, Thickness: inch / 32}
+	flap.Title, flap.Form, flap.Magnets = "Race cards", boards.ForeEdgeFlap, closing.Magnets{Diameter: 3 * inch / 8, Thickness: inch / 32}
 	flap.Board.Caliper = inch / 16
 	gate := folio.Spec{Title: "The boathouse, before and after", Form: boards.DoubleSpineGate, Cover: units.MustParseSize("10 x 8 in"), Spine: rule.Spine{Width: inch / 2}}
 	gate.Fittings = []folio.Fitting{{Name: "plan of the house", Kind: folio.Mat{Picture: pocket.Content{Name: "plan", Size: units.MustParseSize("7 x 5 in")}}}}

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
@@ -302,9 +304,9 @@ func (w *workshop) state() state {
 	s.liner = stage(func(a work.Action) bool {
 		switch a := a.(type) {
 		case work.Fix:
-			return a.What.Kind == work.Piece && w.role(a.What.Index) == folio.LinerPiece
+			return a.What.Kind == work.Piece && w.role(a.What.Index) == stock.LinerPiece
 		case work.Lay:
-			return a.What.Kind == work.Piece && w.role(a.What.Index) == folio.LinerPiece
+			return a.What.Kind == work.Piece && w.role(a.What.Index) == stock.LinerPiece
 		}
 		return false
 	})
@@ -317,7 +319,7 @@ func (w *workshop) onWrap(f *figure) {
 	boards := map[int]lineKind{} // by the place of the piece and the copy; only looked up
 	look := func(list []work.Action, k lineKind) {
 		for _, a := range list {
-			if fix, ok := a.(work.Fix); ok && fix.What.Kind == work.Piece && w.role(fix.What.Index) == folio.BoardPiece {
+			if fix, ok := a.(work.Fix); ok && fix.What.Kind == work.Piece && w.role(fix.What.Index) == stock.BoardPiece {
 				boards[fix.What.Index<<8|fix.What.Copy&255] = k
 			}
 		}
@@ -368,7 +370,7 @@ func (w *workshop) laidOut() func(piece, copy int) lineKind {
 func (w *workshop) mitred(list []work.Action) bool {
 	return slices.ContainsFunc(list, func(a work.Action) bool {
 		t, ok := a.(work.Trim)
-		return ok && w.role(t.What.Index) == folio.CoveringPiece
+		return ok && w.role(t.What.Index) == stock.CoveringPiece
 	})
 }
 

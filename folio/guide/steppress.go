@@ -3,6 +3,8 @@ package guide
 import (
 	"slices"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
@@ -144,7 +146,7 @@ func (f *figure) raise(w *workshop, h *heap, through units.Point, y units.Length
 func (w *workshop) laid() bool {
 	return slices.ContainsFunc(w.done, func(a work.Action) bool {
 		f, ok := a.(work.Fix)
-		return ok && f.What.Kind == work.Piece && w.role(f.What.Index) == folio.BoardPiece
+		return ok && f.What.Kind == work.Piece && w.role(f.What.Index) == stock.BoardPiece
 	})
 }
 

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/view"
@@ -74,7 +76,7 @@ func (b box) moved(dx, dy int64) box { return box{b.x0 + dx, b.y0 + dy, b.x1 + d
 
 func (t *stepReader) covering(piece int) bool {
 	r := t.pieces[piece].Role()
-	return r == folio.CoveringPiece || r == folio.StripPiece
+	return r == stock.CoveringPiece || r == stock.StripPiece
 }
 
 // action reads what one action shows.
@@ -237,7 +239,7 @@ func (t *stepReader) put(what work.Thing, on work.Base, at work.At, size units.S
 		return ""
 	case what.Kind != work.Piece:
 		return ""
-	case t.pieces[what.Index].Role() == folio.BoardPiece:
+	case t.pieces[what.Index].Role() == stock.BoardPiece:
 		return t.board(what)
 	case on.Kind == work.OnPiece && !t.covering(on.Index) && len(t.r.of("", "", "", "")) > 0:
 		if _, open := t.coverBox(); !open {
@@ -381,7 +383,7 @@ func (t *stepReader) dries(a work.Dry) string {
 		}
 		laid := slices.ContainsFunc(t.before, func(a work.Action) bool {
 			f, ok := a.(work.Fix)
-			return ok && f.What.Kind == work.Piece && t.pieces[f.What.Index].Role() == folio.BoardPiece
+			return ok && f.What.Kind == work.Piece && t.pieces[f.What.Index].Role() == stock.BoardPiece
 		})
 		if drawn := slices.ContainsFunc(t.r.texts, func(r readText) bool { return r.s == "covering" }); drawn != laid {
 			return fmt.Sprintf("covering under the boards: %t; want %t", drawn, laid)

@@ -3,6 +3,8 @@ package guide
 import (
 	"slices"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -97,7 +99,7 @@ func (w *workshop) subject(a work.Action) (subject, bool) {
 	case work.Sink:
 		return flat(a.What)
 	case work.Trim:
-		if w.role(a.What.Index) == folio.CoveringPiece || w.role(a.What.Index) == folio.StripPiece {
+		if w.role(a.What.Index) == stock.CoveringPiece || w.role(a.What.Index) == stock.StripPiece {
 			return subject{view: onWrap}, true
 		}
 		return flat(a.What)
@@ -138,7 +140,7 @@ func heaped(piece, copy int) (subject, bool) {
 func (w *workshop) base(on work.Base, what work.Thing) (subject, bool) {
 	switch on.Kind {
 	case work.OnOutside:
-		if r := w.role(what.Index); what.Kind == work.Piece && (r == folio.CoveringPiece || r == folio.StripPiece) {
+		if r := w.role(what.Index); what.Kind == work.Piece && (r == stock.CoveringPiece || r == stock.StripPiece) {
 			return subject{view: onWrap}, true
 		}
 		if what.Kind == work.Magnet {
@@ -146,7 +148,7 @@ func (w *workshop) base(on work.Base, what work.Thing) (subject, bool) {
 		}
 		return subject{view: onOutside}, true
 	case work.OnPiece:
-		if r := w.role(on.Index); r == folio.CoveringPiece || r == folio.StripPiece {
+		if r := w.role(on.Index); r == stock.CoveringPiece || r == stock.StripPiece {
 			return subject{view: onWrap}, true
 		}
 		switch i := w.owner(on.Index); {
@@ -186,7 +188,7 @@ func (w *workshop) piece(i int) (folio.Piece, bool) {
 }
 
 // role returns what a piece is for.
-func (w *workshop) role(i int) folio.PieceRole {
+func (w *workshop) role(i int) stock.Role {
 	piece, _ := w.piece(i)
 	return piece.Role()
 }

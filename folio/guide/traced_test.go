@@ -57,7 +57,7 @@ func TestCrossesAndPages(t *testing.T) {
 // corners as it is and two turned over: half a turn takes the head left corner to
 // the tail right one, a mirror to the two others.
 func TestCornersTurnedOver(t *testing.T) {
-	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Covering: stock.Stock{Name: "paper", Sheets: []stock.Sheet{{Size: units.Size{W: 700 * mm, H: 236 * mm}}}}})
 	text := string(guide.Templates(p, guide.PrintOptions{}).AppendPlain(nil))
 	text = strings.Join(strings.Fields(text), " ")
@@ -167,7 +167,7 @@ func TestLettersMeasure(t *testing.T) {
 // far across as the plan has them, and one over the other as the plan stacks them.
 func TestLeavesInSection(t *testing.T) {
 	for _, n := range []int{2, 3, 5} {
-		p := build(t, folio.Spec{Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		p := build(t, folio.Spec{Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Fittings: []folio.Fitting{{Name: "cards", Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: n}}}}})
 		var last int
 		for s := range p.Steps() {
@@ -229,7 +229,7 @@ func TestLeavesInSection(t *testing.T) {
 // have a picture; what has walls stands up in section.
 func TestFoldedOften(t *testing.T) {
 	c := pocket.Content{Name: "ticket", Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm / 100}
-	s := folio.Spec{Cover: units.Size{W: 300 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 150 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+	s := folio.Spec{Cover: units.Size{W: 300 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 150 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Name: "tickets", Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: c, Panels: 130}}}}}
 	s.Stocks = []stock.Stock{{Name: "thin paper", Caliper: mm / 10, TwoSided: true}}
 	s.Fittings[0].Stock = "thin paper"

@@ -39,7 +39,7 @@ func anyPlan() gopter.Gen {
 		rulers := [...]units.Ruler{units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, units.WholeMillimetres, units.TenthMillimetres, units.Thousandths}
 		s := folio.Spec{
 			Form: boards.Form(v[0].(int)), Cover: units.Size{W: l(1), H: l(2)}, Board: stock.Stock{Caliper: l(4)},
-			Rulers: folio.Rulers{Main: rulers[v[5].(int)]},
+			Rulers: rule.Rulers{Main: rulers[v[5].(int)]},
 		}
 		rowOf(&s, l(3))
 		if v[6].(int)&1 > 0 {

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -143,7 +145,7 @@ func TestSavings(t *testing.T) {
 		t.Errorf("%d savings without tolerance, %v", len(list), err)
 	}
 	// A refitted folio is left alone.
-	made, err := job.Folios[0].Plan.Refit(folio.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")})
+	made, err := job.Folios[0].Plan.Refit(refit.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -35,7 +37,7 @@ func cells(tb testing.TB) folio.Spec {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	return folio.Spec{Rulers: folio.Rulers{Main: r}, Lining: rule.Lining{Inset: cell}, Margin: rule.Margin{Ideal: 2 * cell}}
+	return folio.Spec{Rulers: rule.Rulers{Main: r}, Lining: rule.Lining{Inset: cell}, Margin: rule.Margin{Ideal: 2 * cell}}
 }
 
 // A puzzle is a request of which every layout can be tried: mats alone, which
@@ -265,7 +267,7 @@ func TestThinnestByExhaustion(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				tight, _ := plan.TightestOf(folio.BetweenCovers, true)
+				tight, _ := plan.TightestOf(closing.BetweenCovers, true)
 				if need := tight.WouldDo().Length(); tried == 1 || need < thinnest {
 					thinnest = need
 				}
@@ -348,7 +350,7 @@ func TestFewestSheetsByExhaustion(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					tight, _ := plan.TightestOf(folio.BetweenCovers, true)
+					tight, _ := plan.TightestOf(closing.BetweenCovers, true)
 					s.Spine.Width, s.Board.Sheets = tight.WouldDo().Length(), r.Case.Board.Sheets
 					if plan, err = folio.Build(s); err != nil {
 						continue // no sheet takes it

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/pocket"
@@ -41,7 +43,7 @@ func TestHostile(t *testing.T) {
 			}
 			return all
 		}()},
-		"a ruler of nanometres":      {Things: things(3, 2, propose.EitherSight), Case: folio.Spec{Rulers: folio.Rulers{Main: 1}}},
+		"a ruler of nanometres":      {Things: things(3, 2, propose.EitherSight), Case: folio.Spec{Rulers: rule.Rulers{Main: 1}}},
 		"as thick as may be":         {Things: one(mm, mm, units.Longest, 1)},
 		"as large as may be":         {Things: one(units.Longest, units.Longest, 0, 1)},
 		"as long as may be":          {Things: one(units.Longest, units.Shortest, 0, 2)},

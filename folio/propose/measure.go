@@ -3,6 +3,8 @@ package propose
 import (
 	"slices"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/units"
@@ -18,7 +20,7 @@ func (s *searcher) measure() error {
 		return err
 	}
 	var bad check.List
-	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	t, ok := p.TightestOf(closing.BetweenCovers, true)
 	over, shuts := p.Overall(true)
 	if !ok || !shuts {
 		bad.Impossible("hinge", folio.WarnOpen, "hinges with which the covers do not come to lie parallel", "a hinge that closes")
@@ -54,7 +56,7 @@ func (s *searcher) measure() error {
 		bad.Impossible("row", check.Conflict, "insides that come to lie on each other with a room that no spine decides", "spines and joints by their usual rules")
 		return bad.Err()
 	}
-	if u, ok := p.TightestOf(folio.UnderFlap, true); ok && s.layered {
+	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered {
 		s.slacker = spec.Closing.UnderFlap - u.Room().Length()
 	}
 	return s.outside(spec, over)

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -146,7 +148,7 @@ func (s *searcher) try(o *option) (Reason, bool) {
 		why.Cause, why.Detail = Unwise, w
 		return why, false
 	}
-	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	t, ok := p.TightestOf(closing.BetweenCovers, true)
 	if !ok {
 		why.Cause, why.Detail = CannotBe, "the covers do not come to lie parallel"
 		return why, false

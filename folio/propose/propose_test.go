@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -39,7 +41,7 @@ func asked(t *testing.T, r propose.Request) *propose.Proposals {
 }
 
 // metric is a case for a maker with a ruler of millimetres.
-func metric() folio.Spec { return folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}} }
+func metric() folio.Spec { return folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}} }
 
 // sound says what is wrong with a proposal: what the library's own rooms say of
 // it, asked anew.
@@ -58,7 +60,7 @@ func sound(r propose.Request, p propose.Proposal) string {
 	if t, ok := plan.Tightest(true); !ok || !t.Closes() {
 		return "it does not close"
 	}
-	for m := folio.BetweenCovers; m <= folio.BetweenOutsides; m++ {
+	for m := closing.BetweenCovers; m <= closing.BetweenOutsides; m++ {
 		if t, ok := plan.TightestOf(m, true); ok && !t.Eased() {
 			return "it closes without its ease: " + t.String()
 		}
@@ -418,7 +420,7 @@ func TestRefused(t *testing.T) {
 		{"case.cover", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Cover: photo.Content.Size}}},
 		{"case.spine", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Spine: rule.Spine{Width: mm}}}},
 		{"case.fittings[0].outside", check.Conflict, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Fittings: []folio.Fitting{{Kind: folio.Mat{}}}}}},
-		{"case.rulers.main", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Rulers: folio.Rulers{Main: -1}}}},
+		{"case.rulers.main", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Rulers: rule.Rulers{Main: -1}}}},
 		{"case.board.caliper", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Board: stock.Stock{Caliper: -mm}}}},
 		{"case.stocks", check.Missing, propose.Request{Things: []propose.Thing{photo}, Stock: "velvet"}},
 		{"case.hinge", folio.WarnOpen, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Hinge: rule.Hinge{Angle: 45, Width: 3 * mm / 2}}}},

@@ -3,6 +3,8 @@ package propose
 import (
 	"strconv"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/layout"
@@ -182,9 +184,9 @@ func (r *Request) checkCase(bad *check.List, full folio.Spec) {
 		given bool
 	}{
 		{"case.cover", c.Cover != units.Size{}},
-		{"case.block", c.Block != folio.Block{}},
+		{"case.block", c.Block != boards.Block{}},
 		{"case.spine", c.Spine != rule.Spine{}},
-		{"case.magnets", c.Magnets != folio.Magnets{}},
+		{"case.magnets", c.Magnets != closing.Magnets{}},
 	} {
 		if f.given {
 			bad.Malformed(f.path, check.Conflict, "a value", "none: it is what is searched for, or follows from it")

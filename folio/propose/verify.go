@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
@@ -180,7 +182,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 	if err != nil {
 		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
 	}
-	t, ok := p.TightestOf(folio.BetweenCovers, true)
+	t, ok := p.TightestOf(closing.BetweenCovers, true)
 	if !ok {
 		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
 	}
@@ -190,7 +192,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 		k.to.Sheets = k.from.Sheets
 	}
 	f.spine = s.spineFor(t.Stack().Length())
-	if u, ok := p.TightestOf(folio.UnderFlap, true); ok && s.layered && carries(u) {
+	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered && carries(u) {
 		f.under = s.ruler.Up(max(0, u.Stack().Length()+s.ease+s.slacker))
 	}
 	// Where a ruler of the liner is coarser than that of the boards, a step or
@@ -308,10 +310,10 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) 
 
 // eased reports whether a plan shuts, with the ease between all that meets.
 func (s *searcher) eased(p *folio.Plan) bool {
-	if t, shuts := p.TightestOf(folio.BetweenCovers, true); !shuts || t.Left().Length() < s.ease {
+	if t, shuts := p.TightestOf(closing.BetweenCovers, true); !shuts || t.Left().Length() < s.ease {
 		return false
 	}
-	for m := folio.UnderFlap; m <= folio.BetweenOutsides; m++ {
+	for m := closing.UnderFlap; m <= closing.BetweenOutsides; m++ {
 		if t, meets := p.TightestOf(m, true); meets && !t.Eased() {
 			return false
 		}

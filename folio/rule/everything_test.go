@@ -10,7 +10,7 @@ import (
 // everything is each function and type of the package.
 func everything() []any {
 	return []any{rule.LeastGap, rule.SpineFor, rule.ContentsFor, rule.Hinge{}, rule.Margin{}, rule.Mitre{}, rule.Lining{}, rule.Quarter{}, rule.Spine{},
-		rule.Turning(0)}
+		rule.Turning(0), rule.Rulers{}, rule.Limit(0)}
 }
 
 // FuzzEverything calls every function and method with any values at all.

@@ -146,3 +146,36 @@ func TestChecks(t *testing.T) {
 		}
 	}
 }
+
+// A ruler that is not given is the main one, and the main one is 1/16 in, which is
+// what handwork measures to (S. L. Reese, Basic Drop-Spine Box).
+func TestRulers(t *testing.T) {
+	r := rule.Rulers{Gap: units.WholeMillimetres}
+	r.Fill()
+	if want := (rule.Rulers{Main: units.Sixteenths, Board: units.Sixteenths, Gap: units.WholeMillimetres, Wrap: units.Sixteenths, Liner: units.Sixteenths, Fitting: units.Sixteenths}); r != want {
+		t.Errorf("filled in they are %+v, want %+v", r, want)
+	}
+	if err := r.Check(); err != nil {
+		t.Error(err)
+	}
+	widest, err := units.NewRuler(units.Metre, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Wrap = widest
+	if err := r.Check(); err != nil {
+		t.Errorf("a ruler with steps of a metre: %v", err)
+	}
+	for i, role := range []*units.Ruler{&r.Main, &r.Board, &r.Gap, &r.Wrap, &r.Liner, &r.Fitting} {
+		*role = -1
+		var paths []string
+		if bad, ok := r.Check().(*check.Error); ok {
+			for v := range bad.All() {
+				paths = append(paths, v.Path)
+			}
+		}
+		if want := []string{"main", "board", "gap", "wrap", "liner", "fitting"}[:i+1]; !slices.Equal(paths, want) {
+			t.Errorf("%q are wrong, want %q", paths, want)
+		}
+	}
+}

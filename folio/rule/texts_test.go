@@ -17,4 +17,5 @@ func TestTextsOfEnumerations(t *testing.T) {
 	texttest.ReadsBack(t, rule.SidesFirst)
 	texttest.ReadsBack(t, rule.QuarterAlways)
 	texttest.ReadsBack(t, rule.SpineBlock)
+	texttest.ReadsBack(t, rule.LimitSheet)
 }

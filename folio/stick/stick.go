@@ -15,6 +15,8 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/folio/stock"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
@@ -142,7 +144,7 @@ func (s *sticker) fix(part work.Part, f work.Fix) {
 	case f.On.Kind == work.OnPiece && s.paste(f.On.Index, f.On.Copy):
 	case f.What.Kind == work.Piece && s.paste(f.What.Index, f.What.Copy):
 	case f.By == work.SelfSticky:
-		if f.What.Kind == work.Piece && s.pieces[f.What.Index].Role() == folio.FoamPiece {
+		if f.What.Kind == work.Piece && s.pieces[f.What.Index].Role() == stock.FoamPiece {
 			s.foam(part, f.Size)
 		}
 	case len(f.Areas) == 0:
@@ -160,7 +162,7 @@ func (s *sticker) paste(piece, copy int) bool {
 		return false
 	}
 	q := s.pieces[piece]
-	if r := q.Role(); r != folio.CoveringPiece && r != folio.StripPiece {
+	if r := q.Role(); r != stock.CoveringPiece && r != stock.StripPiece {
 		return false
 	}
 	if at := [2]int{piece, copy}; !s.pasted[at] {

@@ -21,7 +21,7 @@ const mm = units.Millimetre
 func weighed() folio.Spec {
 	const g = units.GramPerSquareMetre
 	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
 		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
 		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
@@ -167,7 +167,7 @@ func TestQuarterStyleIsPastedOnce(t *testing.T) {
 	p := build(t, s)
 	want := 0.0
 	for q := range p.Pieces() {
-		if r := q.Role(); r == folio.CoveringPiece || r == folio.StripPiece {
+		if r := q.Role(); r == stock.CoveringPiece || r == stock.StripPiece {
 			want += q.Area().SquareMillimetres() * float64(q.Quantity())
 		}
 	}

@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/boards"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/word"
@@ -231,7 +233,7 @@ func (s *scales) piece(p *folio.Plan, piece folio.Piece, estimate bool) {
 	part.grammage = material.Grammage
 	switch {
 	case known && material.Grammage > 0:
-	case !estimate, piece.Role() == folio.FoamPiece, piece.Caliper() <= 0:
+	case !estimate, piece.Role() == stock.FoamPiece, piece.Caliper() <= 0:
 		part.certainty = Unknown
 	case piece.Stock() == s.board:
 		part.certainty, part.grammage = Estimated, byCaliper(piece.Caliper(), boardBulk, units.Millimetre)
@@ -244,7 +246,7 @@ func (s *scales) piece(p *folio.Plan, piece folio.Piece, estimate bool) {
 
 // fill adds the block, with its mass if that is known, and what the fittings
 // hold.
-func (s *scales) fill(p *folio.Plan, block folio.Block, mass units.Mass) {
+func (s *scales) fill(p *folio.Plan, block boards.Block, mass units.Mass) {
 	switch {
 	case block.Page == units.Size{}:
 	case mass > 0:

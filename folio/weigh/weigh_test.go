@@ -34,7 +34,7 @@ func of(t *testing.T, p *folio.Plan, o weigh.Options) weigh.Weight {
 func weighed() folio.Spec {
 	const g = units.GramPerSquareMetre
 	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
 		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
 		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
@@ -232,7 +232,7 @@ func ExampleOf() {
 	mm := units.Millimetre
 	medal := folio.Ornament{Size: units.Size{W: 24 * mm, H: 24 * mm}, Thickness: 2 * mm}
 	plan, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 110 * mm, H: 160 * mm}, Spine: rule.Spine{Width: 16 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 110 * mm, H: 160 * mm}, Spine: rule.Spine{Width: 16 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Board: stock.Stock{Caliper: 2 * mm}, // of a grammage that nobody has said
 		Fittings: []folio.Fitting{
 			{Name: "spring medal", Panel: boards.LeftCover, Kind: medal},

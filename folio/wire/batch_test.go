@@ -116,7 +116,7 @@ func TestBatchRoundTrip(t *testing.T) {
 			t.Fatalf("%s\n%s", once, d)
 		}
 	}
-	full, err := wire.AppendBatch(nil, wire.Batch{Folios: []wire.Copies{{Spec: folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}}}}}, wire.Options{Defaults: true})
+	full, err := wire.AppendBatch(nil, wire.Batch{Folios: []wire.Copies{{Spec: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}}}}}, wire.Options{Defaults: true})
 	if err != nil || !strings.Contains(string(full), `"inset":"3 mm"`) {
 		t.Errorf("%v\n%s", err, full)
 	}

@@ -140,7 +140,7 @@ func TestLayoutDocument(t *testing.T) {
 func TestVerdictDocuments(t *testing.T) {
 	mm := units.Millimetre
 	p, err := folio.Build(folio.Spec{
-		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Fittings: []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: mm}}}},
 	})
 	if err != nil {

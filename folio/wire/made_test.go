@@ -5,9 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/refit"
+
 	"github.com/google/go-cmp/cmp"
 
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
 )
@@ -18,7 +19,7 @@ func TestReadMade(t *testing.T) {
 	if err != nil || !ok || s.Cover != units.MustParseSize("6 x 8 in") {
 		t.Fatalf("got %v, %v, %v", s.Cover, ok, err)
 	}
-	want := folio.Measured{Width: 13 * units.Inch, Height: 203 * units.Millimetre, Panels: []units.Length{6 * units.Inch, 5 * units.Inch / 8, 6 * units.Inch}}
+	want := refit.Measured{Width: 13 * units.Inch, Height: 203 * units.Millimetre, Panels: []units.Length{6 * units.Inch, 5 * units.Inch / 8, 6 * units.Inch}}
 	if d := cmp.Diff(want, m); d != "" {
 		t.Error(d)
 	}

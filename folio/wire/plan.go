@@ -97,7 +97,7 @@ type gap struct {
 
 type axis struct {
 	Blank, Near, Far units.Working
-	LimitedBy        folio.Limit
+	LimitedBy        rule.Limit
 }
 
 type wrap struct {
@@ -122,7 +122,7 @@ type line struct {
 
 type piece struct {
 	Name, Part, Stock string
-	Role              folio.PieceRole
+	Role              stock.Role
 	Fitting           string
 	Quantity          int
 	Size              units.Size

@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
@@ -18,7 +20,7 @@ func crew() folio.Spec {
 	photo, _ := pocket.UsualContent("photo 4 x 6 in")
 	return folio.Spec{
 		Title: "Eastwater crew", Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch},
-		Magnets: folio.Magnets{Diameter: 8 * units.Millimetre, Thickness: units.Millimetre},
+		Magnets: closing.Magnets{Diameter: 8 * units.Millimetre, Thickness: units.Millimetre},
 		Fittings: []folio.Fitting{
 			{Name: "strip", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard().Turned()}}},
 			{Name: "frame", Kind: folio.Frame{Picture: photo.Content}},

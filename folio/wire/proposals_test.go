@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
@@ -252,7 +254,7 @@ func TestRequestRefused(t *testing.T) {
 			t.Errorf("%s: %v", c.doc, err)
 		}
 	}
-	full, err := wire.AppendRequest(nil, propose.Request{Case: folio.Spec{Rulers: folio.Rulers{Main: units.WholeMillimetres}}}, wire.Options{Defaults: true})
+	full, err := wire.AppendRequest(nil, propose.Request{Case: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}}}, wire.Options{Defaults: true})
 	if err != nil || !strings.Contains(string(full), `"inset":"3 mm"`) {
 		t.Errorf("%v\n%s", err, full)
 	}

@@ -5,11 +5,13 @@ package wire
 import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
@@ -44,6 +46,21 @@ func (d *decoder) readCopies(n *node, v *Copies) {
 			d.spec(n, &v.Spec)
 		case 1:
 			d.int(n, &v.Copies)
+		}
+	}
+}
+
+func (d *decoder) readBoardsBlock(n *node, v *boards.Block) {
+	for i, n := range d.members(n, shapeBoardsBlock) {
+		switch i {
+		case 0:
+			d.size(n, &v.Page)
+		case 1:
+			d.length(n, &v.Thickness)
+		case 2:
+			d.length(n, &v.Square)
+		case 3:
+			d.length(n, &v.Setback)
 		}
 	}
 }
@@ -87,6 +104,47 @@ func (d *decoder) readBoardsRow(n *node, v *boards.Row) {
 	}
 }
 
+func (d *decoder) readClosingAdhesive(n *node, v *closing.Adhesive) {
+	for i, n := range d.members(n, shapeClosingAdhesive) {
+		switch i {
+		case 0:
+			d.bool(n, &v.Glue)
+		case 1:
+			d.length(n, &v.Caliper)
+		case 2:
+			d.length(n, &v.TapeWidth)
+		}
+	}
+}
+
+func (d *decoder) readClosingAllowance(n *node, v *closing.Allowance) {
+	for i, n := range d.members(n, shapeClosingAllowance) {
+		switch i {
+		case 0:
+			d.length(n, &v.Ease)
+		case 1:
+			d.length(n, &v.UnderFlap)
+		case 2:
+			d.readClosingAdhesive(n, &v.Adhesive)
+		}
+	}
+}
+
+func (d *decoder) readClosingMagnets(n *node, v *closing.Magnets) {
+	for i, n := range d.members(n, shapeClosingMagnets) {
+		switch i {
+		case 0:
+			d.length(n, &v.Diameter)
+		case 1:
+			d.length(n, &v.Thickness)
+		case 2:
+			d.int(n, &v.Pairs)
+		case 3:
+			d.length(n, &v.Inset)
+		}
+	}
+}
+
 func (d *decoder) readCostBasis(n *node, v *cost.Basis) {
 	for i, n := range d.members(n, shapeCostBasis) {
 		switch i {
@@ -123,47 +181,6 @@ func (d *decoder) readCostSupply(n *node, v *cost.Supply) {
 			d.string(n, &v.Measure)
 		case 4:
 			readList(d, n, &v.Amounts, (*decoder).int64)
-		}
-	}
-}
-
-func (d *decoder) readFolioAdhesive(n *node, v *folio.Adhesive) {
-	for i, n := range d.members(n, shapeFolioAdhesive) {
-		switch i {
-		case 0:
-			d.bool(n, &v.Glue)
-		case 1:
-			d.length(n, &v.Caliper)
-		case 2:
-			d.length(n, &v.TapeWidth)
-		}
-	}
-}
-
-func (d *decoder) readFolioBlock(n *node, v *folio.Block) {
-	for i, n := range d.members(n, shapeFolioBlock) {
-		switch i {
-		case 0:
-			d.size(n, &v.Page)
-		case 1:
-			d.length(n, &v.Thickness)
-		case 2:
-			d.length(n, &v.Square)
-		case 3:
-			d.length(n, &v.Setback)
-		}
-	}
-}
-
-func (d *decoder) readFolioClosing(n *node, v *folio.Closing) {
-	for i, n := range d.members(n, shapeFolioClosing) {
-		switch i {
-		case 0:
-			d.length(n, &v.Ease)
-		case 1:
-			d.length(n, &v.UnderFlap)
-		case 2:
-			d.readFolioAdhesive(n, &v.Adhesive)
 		}
 	}
 }
@@ -229,21 +246,6 @@ func (d *decoder) readFolioFrame(n *node, v *folio.Frame) {
 	}
 }
 
-func (d *decoder) readFolioMagnets(n *node, v *folio.Magnets) {
-	for i, n := range d.members(n, shapeFolioMagnets) {
-		switch i {
-		case 0:
-			d.length(n, &v.Diameter)
-		case 1:
-			d.length(n, &v.Thickness)
-		case 2:
-			d.int(n, &v.Pairs)
-		case 3:
-			d.length(n, &v.Inset)
-		}
-	}
-}
-
 func (d *decoder) readFolioMat(n *node, v *folio.Mat) {
 	for i, n := range d.kindMembers(n, shapeFolioMat) {
 		switch i {
@@ -253,19 +255,6 @@ func (d *decoder) readFolioMat(n *node, v *folio.Mat) {
 			d.length(n, &v.Reveal)
 		case 2:
 			d.size(n, &v.Size)
-		}
-	}
-}
-
-func (d *decoder) readFolioMeasured(n *node, v *folio.Measured) {
-	for i, n := range d.members(n, shapeFolioMeasured) {
-		switch i {
-		case 0:
-			d.length(n, &v.Width)
-		case 1:
-			d.length(n, &v.Height)
-		case 2:
-			readList(d, n, &v.Panels, (*decoder).length)
 		}
 	}
 }
@@ -283,25 +272,6 @@ func (d *decoder) readFolioOrnament(n *node, v *folio.Ornament) {
 	}
 }
 
-func (d *decoder) readFolioRulers(n *node, v *folio.Rulers) {
-	for i, n := range d.members(n, shapeFolioRulers) {
-		switch i {
-		case 0:
-			d.text(n, &v.Main, wantRuler)
-		case 1:
-			d.text(n, &v.Board, wantRuler)
-		case 2:
-			d.text(n, &v.Gap, wantRuler)
-		case 3:
-			d.text(n, &v.Wrap, wantRuler)
-		case 4:
-			d.text(n, &v.Liner, wantRuler)
-		case 5:
-			d.text(n, &v.Fitting, wantRuler)
-		}
-	}
-}
-
 func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 	for i, n := range d.members(n, shapeFolioSpec) {
 		switch i {
@@ -312,7 +282,7 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 2:
 			d.size(n, &v.Cover)
 		case 3:
-			d.readFolioBlock(n, &v.Block)
+			d.readBoardsBlock(n, &v.Block)
 		case 4:
 			d.readRuleSpine(n, &v.Spine)
 		case 5:
@@ -348,15 +318,15 @@ func (d *decoder) readFolioSpec(n *node, v *folio.Spec) {
 		case 20:
 			d.length(n, &v.Placing)
 		case 21:
-			d.readFolioRulers(n, &v.Rulers)
+			d.readRuleRulers(n, &v.Rulers)
 		case 22:
 			d.length(n, &v.Clearance)
 		case 23:
 			readList(d, n, &v.Fittings, (*decoder).readFolioFitting)
 		case 24:
-			d.readFolioClosing(n, &v.Closing)
+			d.readClosingAllowance(n, &v.Closing)
 		case 25:
-			d.readFolioMagnets(n, &v.Magnets)
+			d.readClosingMagnets(n, &v.Magnets)
 		case 26:
 			d.readBoardsRow(n, &v.Row)
 		}
@@ -1046,6 +1016,19 @@ func (d *decoder) readReason(n *node, v *reason) {
 	}
 }
 
+func (d *decoder) readRefitMeasured(n *node, v *refit.Measured) {
+	for i, n := range d.members(n, shapeRefitMeasured) {
+		switch i {
+		case 0:
+			d.length(n, &v.Width)
+		case 1:
+			d.length(n, &v.Height)
+		case 2:
+			readList(d, n, &v.Panels, (*decoder).length)
+		}
+	}
+}
+
 func (d *decoder) readRuleHinge(n *node, v *rule.Hinge) {
 	for i, n := range d.members(n, shapeRuleHinge) {
 		switch i {
@@ -1109,6 +1092,25 @@ func (d *decoder) readRuleQuarter(n *node, v *rule.Quarter) {
 			d.length(n, &v.Reach)
 		case 2:
 			d.length(n, &v.Lap)
+		}
+	}
+}
+
+func (d *decoder) readRuleRulers(n *node, v *rule.Rulers) {
+	for i, n := range d.members(n, shapeRuleRulers) {
+		switch i {
+		case 0:
+			d.text(n, &v.Main, wantRuler)
+		case 1:
+			d.text(n, &v.Board, wantRuler)
+		case 2:
+			d.text(n, &v.Gap, wantRuler)
+		case 3:
+			d.text(n, &v.Wrap, wantRuler)
+		case 4:
+			d.text(n, &v.Liner, wantRuler)
+		case 5:
+			d.text(n, &v.Fitting, wantRuler)
 		}
 	}
 }

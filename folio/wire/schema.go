@@ -170,7 +170,12 @@ func (s *schemer) named(t reflect.Type, make func() any) any {
 func defName(t reflect.Type) string {
 	if within, ok := strings.CutPrefix(t.PkgPath(), reflect.TypeFor[folio.Spec]().PkgPath()+"/"); ok {
 		switch within {
-		case "boards", "place", "rule", "stock":
+		case "boards", "place", "refit", "rule", "stock":
+			return "folio." + t.Name()
+		case "closing":
+			if t.Name() == "Allowance" {
+				return "folio.Closing"
+			}
 			return "folio." + t.Name()
 		}
 	}

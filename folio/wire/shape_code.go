@@ -15,6 +15,7 @@ const (
 	shapeFault
 	shapeAxis
 	shapeBoard
+	shapeBoardsBlock
 	shapeBoardsBoard
 	shapeBoardsJoint
 	shapeBoardsRow
@@ -22,7 +23,10 @@ const (
 	shapeCharge
 	shapeClosed
 	shapeClosedSize
-	shapeClosing
+	shapeClosingAdhesive
+	shapeClosingAllowance
+	shapeClosingMagnets
+	shapeClosingVerdict
 	shapeCostBasis
 	shapeCostSupply
 	shapeCosts
@@ -33,17 +37,11 @@ const (
 	shapeExtent
 	shapeFinding
 	shapeFitting
-	shapeFolioAdhesive
-	shapeFolioBlock
-	shapeFolioClosing
 	shapeFolioFitting
 	shapeFolioFolded
 	shapeFolioFrame
-	shapeFolioMagnets
 	shapeFolioMat
-	shapeFolioMeasured
 	shapeFolioOrnament
-	shapeFolioRulers
 	shapeFolioSpec
 	shapeFolioCosts
 	shapeGap
@@ -103,12 +101,14 @@ const (
 	shapeProposeTaste
 	shapeProposeThing
 	shapeReason
+	shapeRefitMeasured
 	shapeRoom
 	shapeRuleHinge
 	shapeRuleLining
 	shapeRuleMargin
 	shapeRuleMitre
 	shapeRuleQuarter
+	shapeRuleRulers
 	shapeRuleSpine
 	shapeRuledOut
 	shapeScoreCutOut
@@ -185,6 +185,12 @@ var objects = [...][]part{
 		{name: "height", field: "height", of: shapeWorking},
 		{name: "rect", field: "rect", of: shapeUnitsRect},
 	},
+	shapeBoardsBlock: {
+		{name: "page", field: "page", of: shapeSize},
+		{name: "thickness", field: "thickness", of: shapeLength},
+		{name: "square", field: "square", of: shapeLength},
+		{name: "setback", field: "setback", of: shapeLength},
+	},
 	shapeBoardsBoard: {
 		{name: "role", field: "role", of: shapeLeaf},
 		{name: "rule", field: "rule", of: shapeLeaf},
@@ -233,7 +239,23 @@ var objects = [...][]part{
 		{name: "thickness", field: "thickness", of: shapeWorking},
 		{name: "uneven", field: "uneven", of: shapeLength},
 	},
-	shapeClosing: {
+	shapeClosingAdhesive: {
+		{name: "glue", field: "glue", of: shapeLeaf},
+		{name: "caliper", field: "caliper", of: shapeLength},
+		{name: "tapeWidth", field: "tapewidth", of: shapeLength},
+	},
+	shapeClosingAllowance: {
+		{name: "ease", field: "ease", of: shapeLength},
+		{name: "underFlap", field: "underflap", of: shapeLength},
+		{name: "adhesive", field: "adhesive", of: shapeClosingAdhesive},
+	},
+	shapeClosingMagnets: {
+		{name: "diameter", field: "diameter", of: shapeLength},
+		{name: "thickness", field: "thickness", of: shapeLength},
+		{name: "pairs", field: "pairs", of: shapeLeaf},
+		{name: "inset", field: "inset", of: shapeLength},
+	},
+	shapeClosingVerdict: {
 		{name: "shuts", field: "shuts", of: shapeLeaf},
 		{name: "closed", field: "closed", of: shapeClosed, list: true},
 		{name: "empty", field: "empty", of: shapeVerdictOnClosing, list: true},
@@ -322,22 +344,6 @@ var objects = [...][]part{
 		{name: "spots", field: "spots", of: shapeHolder, list: true},
 		{name: "surfaces", field: "surfaces", of: shapeSurface, list: true},
 	},
-	shapeFolioAdhesive: {
-		{name: "glue", field: "glue", of: shapeLeaf},
-		{name: "caliper", field: "caliper", of: shapeLength},
-		{name: "tapeWidth", field: "tapewidth", of: shapeLength},
-	},
-	shapeFolioBlock: {
-		{name: "page", field: "page", of: shapeSize},
-		{name: "thickness", field: "thickness", of: shapeLength},
-		{name: "square", field: "square", of: shapeLength},
-		{name: "setback", field: "setback", of: shapeLength},
-	},
-	shapeFolioClosing: {
-		{name: "ease", field: "ease", of: shapeLength},
-		{name: "underFlap", field: "underflap", of: shapeLength},
-		{name: "adhesive", field: "adhesive", of: shapeFolioAdhesive},
-	},
 	shapeFolioFitting: {
 		{name: "name", field: "name", of: shapeLeaf},
 		{name: "kind", field: "kind", of: shapeFolioKind},
@@ -364,40 +370,21 @@ var objects = [...][]part{
 		{name: "film", field: "film", of: shapeLeaf},
 		{name: "foamStock", field: "foamstock", of: shapeLeaf},
 	},
-	shapeFolioMagnets: {
-		{name: "diameter", field: "diameter", of: shapeLength},
-		{name: "thickness", field: "thickness", of: shapeLength},
-		{name: "pairs", field: "pairs", of: shapeLeaf},
-		{name: "inset", field: "inset", of: shapeLength},
-	},
 	shapeFolioMat: {
 		{name: "picture", field: "picture", of: shapePocketContent},
 		{name: "reveal", field: "reveal", of: shapeLength},
 		{name: "size", field: "size", of: shapeSize},
-	},
-	shapeFolioMeasured: {
-		{name: "width", field: "width", of: shapeLength},
-		{name: "height", field: "height", of: shapeLength},
-		{name: "panels", field: "panels", of: shapeLength, list: true},
 	},
 	shapeFolioOrnament: {
 		{name: "size", field: "size", of: shapeSize},
 		{name: "thickness", field: "thickness", of: shapeLength},
 		{name: "mass", field: "mass", of: shapeLeaf},
 	},
-	shapeFolioRulers: {
-		{name: "main", field: "main", of: shapeLeaf},
-		{name: "board", field: "board", of: shapeLeaf},
-		{name: "gap", field: "gap", of: shapeLeaf},
-		{name: "wrap", field: "wrap", of: shapeLeaf},
-		{name: "liner", field: "liner", of: shapeLeaf},
-		{name: "fitting", field: "fitting", of: shapeLeaf},
-	},
 	shapeFolioSpec: {
 		{name: "title", field: "title", of: shapeLeaf},
 		{name: "form", field: "form", of: shapeLeaf},
 		{name: "cover", field: "cover", of: shapeSize},
-		{name: "block", field: "block", of: shapeFolioBlock},
+		{name: "block", field: "block", of: shapeBoardsBlock},
 		{name: "spine", field: "spine", of: shapeRuleSpine},
 		{name: "flapWidth", field: "flapwidth", of: shapeLength},
 		{name: "doorGap", field: "doorgap", of: shapeLength},
@@ -415,11 +402,11 @@ var objects = [...][]part{
 		{name: "grain", field: "grain", of: shapeLeaf},
 		{name: "groove", field: "groove", of: shapeLeaf},
 		{name: "placing", field: "placing", of: shapeLength},
-		{name: "rulers", field: "rulers", of: shapeFolioRulers},
+		{name: "rulers", field: "rulers", of: shapeRuleRulers},
 		{name: "clearance", field: "clearance", of: shapeLength},
 		{name: "fittings", field: "fittings", of: shapeFolioFitting, list: true},
-		{name: "closing", field: "closing", of: shapeFolioClosing},
-		{name: "magnets", field: "magnets", of: shapeFolioMagnets},
+		{name: "closing", field: "closing", of: shapeClosingAllowance},
+		{name: "magnets", field: "magnets", of: shapeClosingMagnets},
 		{name: "row", field: "row", of: shapeBoardsRow},
 	},
 	shapeFolioCosts: {
@@ -918,6 +905,11 @@ var objects = [...][]part{
 		{name: "detail", field: "detail", of: shapeLeaf},
 		{name: "text", field: "text", of: shapeLeaf},
 	},
+	shapeRefitMeasured: {
+		{name: "width", field: "width", of: shapeLength},
+		{name: "height", field: "height", of: shapeLength},
+		{name: "panels", field: "panels", of: shapeLength, list: true},
+	},
 	shapeRoom: {
 		{name: "kind", field: "kind", of: shapeLeaf},
 		{name: "panel", field: "panel", of: shapeLeaf},
@@ -955,6 +947,14 @@ var objects = [...][]part{
 		{name: "rule", field: "rule", of: shapeLeaf},
 		{name: "reach", field: "reach", of: shapeLength},
 		{name: "lap", field: "lap", of: shapeLength},
+	},
+	shapeRuleRulers: {
+		{name: "main", field: "main", of: shapeLeaf},
+		{name: "board", field: "board", of: shapeLeaf},
+		{name: "gap", field: "gap", of: shapeLeaf},
+		{name: "wrap", field: "wrap", of: shapeLeaf},
+		{name: "liner", field: "liner", of: shapeLeaf},
+		{name: "fitting", field: "fitting", of: shapeLeaf},
 	},
 	shapeRuleSpine: {
 		{name: "width", field: "width", of: shapeLength},

@@ -4,6 +4,9 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -49,14 +52,14 @@ func ReadSpec(data []byte) (folio.Spec, error) {
 //	{"version": 1, "spec": {…}, "measured": {"width": "13 in", "height": "8 in"}}
 //
 // It is otherwise what [ReadSpec] is. ok says whether a measured cover is there.
-func ReadMade(data []byte) (s folio.Spec, m folio.Measured, ok bool, err error) {
+func ReadMade(data []byte) (s folio.Spec, m refit.Measured, ok bool, err error) {
 	measured := func(d *decoder, n *node) {
 		ok = true
-		d.readFolioMeasured(n, &m)
+		d.readRefitMeasured(n, &m)
 	}
 	err = read(data, body{name: "spec", read: into(&s, (*decoder).readFolioSpec)}, body{name: "measured", path: "measured", mayLack: true, read: measured})
 	if err != nil {
-		return folio.Spec{}, folio.Measured{}, false, err
+		return folio.Spec{}, refit.Measured{}, false, err
 	}
 	return s, m, ok, nil
 }
@@ -145,7 +148,7 @@ func AppendSpec(dst []byte, s folio.Spec, o Options) ([]byte, error) {
 
 // AppendMade appends the document of a Spec with the cover as it was measured to
 // dst, as [ReadMade] reads it, with the errors of [AppendSpec].
-func AppendMade(dst []byte, s folio.Spec, m folio.Measured, o Options) ([]byte, error) {
+func AppendMade(dst []byte, s folio.Spec, m refit.Measured, o Options) ([]byte, error) {
 	if o.Defaults {
 		s = s.WithDefaults()
 	}
@@ -153,13 +156,13 @@ func AppendMade(dst []byte, s folio.Spec, m folio.Measured, o Options) ([]byte, 
 	e.raw(`{"version":` + strconv.Itoa(Version) + `,"spec":`)
 	writeObject(e, &s, (*encoder).writeFolioSpec)
 	e.raw(`,"measured":`)
-	writeObject(e, &m, (*encoder).writeFolioMeasured)
+	writeObject(e, &m, (*encoder).writeRefitMeasured)
 	e.raw("}")
 	return e.done(o)
 }
 
 // notation is the one that a Spec asks for.
-func notation(r folio.Rulers) units.Notation {
+func notation(r rule.Rulers) units.Notation {
 	if r.Main == 0 {
 		return units.Sixteenths.Notation()
 	}

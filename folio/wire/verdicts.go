@@ -12,7 +12,7 @@ import (
 
 // The members of a document of how a folio closes: with its fittings empty and
 // with all that they hold.
-type closing struct {
+type closingVerdict struct {
 	Shuts  bool
 	Closed []closed // one, or none where it does not shut
 	Empty  []verdictOnClosing
@@ -39,12 +39,12 @@ type closedSize struct {
 // outside. The error is that of [AppendPlan].
 func AppendClosing(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
 	out := closingOf(p)
-	return appendDrawn(dst, "closing", p.Notation(), &out, shapeClosing, (*encoder).writeClosing, o)
+	return appendDrawn(dst, "closing", p.Notation(), &out, shapeClosingVerdict, (*encoder).writeClosingVerdict, o)
 }
 
 // ClosingSchema returns the JSON Schema (2020-12) of the document that
 // [AppendClosing] writes whole.
-func ClosingSchema() []byte { return schemaOf("closing", reflect.TypeFor[closing](), true) }
+func ClosingSchema() []byte { return schemaOf("closing", reflect.TypeFor[closingVerdict](), true) }
 
 // appendDrawn appends a document whose lengths come with their millimetres.
 func appendDrawn[T any](dst []byte, name string, n units.Notation, body *T, of shape, write func(*encoder, *T), o Options) ([]byte, error) {
@@ -55,8 +55,8 @@ func appendDrawn[T any](dst []byte, name string, n units.Notation, body *T, of s
 	return document(drawing(dst, n, m), name, body, write, Options{Indent: o.Indent})
 }
 
-func closingOf(p *folio.Plan) closing {
-	var out closing
+func closingOf(p *folio.Plan) closingVerdict {
+	var out closingVerdict
 	if c, ok := p.Closed(); ok {
 		out.Shuts, out.Closed = true, []closed{closedOf(p, c)}
 	}

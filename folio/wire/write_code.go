@@ -5,11 +5,13 @@ package wire
 import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
@@ -116,6 +118,23 @@ func (e *encoder) writeBoard(v *board) {
 	}
 	if e.member(m, `"rect":`) {
 		writeObject(e, &v.Rect, (*encoder).writeUnitsRect)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeBoardsBlock(v *boards.Block) {
+	m := e.mask
+	if (e.all || v.Page != (units.Size{})) && e.member(m, `"page":`) {
+		e.size(v.Page)
+	}
+	if (e.all || v.Thickness != 0) && e.member(m, `"thickness":`) {
+		e.length(v.Thickness)
+	}
+	if (e.all || v.Square != 0) && e.member(m, `"square":`) {
+		e.length(v.Square)
+	}
+	if (e.all || v.Setback != 0) && e.member(m, `"setback":`) {
+		e.length(v.Setback)
 	}
 	e.mask = m
 }
@@ -257,7 +276,52 @@ func (e *encoder) writeClosedSize(v *closedSize) {
 	e.mask = m
 }
 
-func (e *encoder) writeClosing(v *closing) {
+func (e *encoder) writeClosingAdhesive(v *closing.Adhesive) {
+	m := e.mask
+	if (e.all || v.Glue) && e.member(m, `"glue":`) {
+		e.bool(v.Glue)
+	}
+	if (e.all || v.Caliper != 0) && e.member(m, `"caliper":`) {
+		e.length(v.Caliper)
+	}
+	if (e.all || v.TapeWidth != 0) && e.member(m, `"tapeWidth":`) {
+		e.length(v.TapeWidth)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeClosingAllowance(v *closing.Allowance) {
+	m := e.mask
+	if (e.all || v.Ease != 0) && e.member(m, `"ease":`) {
+		e.length(v.Ease)
+	}
+	if (e.all || v.UnderFlap != 0) && e.member(m, `"underFlap":`) {
+		e.length(v.UnderFlap)
+	}
+	if (e.all || v.Adhesive != (closing.Adhesive{})) && e.member(m, `"adhesive":`) {
+		writeObject(e, &v.Adhesive, (*encoder).writeClosingAdhesive)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeClosingMagnets(v *closing.Magnets) {
+	m := e.mask
+	if (e.all || v.Diameter != 0) && e.member(m, `"diameter":`) {
+		e.length(v.Diameter)
+	}
+	if (e.all || v.Thickness != 0) && e.member(m, `"thickness":`) {
+		e.length(v.Thickness)
+	}
+	if (e.all || v.Pairs != 0) && e.member(m, `"pairs":`) {
+		e.int(int64(v.Pairs))
+	}
+	if (e.all || v.Inset != 0) && e.member(m, `"inset":`) {
+		e.length(v.Inset)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeClosingVerdict(v *closingVerdict) {
 	m := e.mask
 	if e.member(m, `"shuts":`) {
 		e.bool(v.Shuts)
@@ -513,51 +577,6 @@ func (e *encoder) writeFitting(v *fitting) {
 	e.mask = m
 }
 
-func (e *encoder) writeFolioAdhesive(v *folio.Adhesive) {
-	m := e.mask
-	if (e.all || v.Glue) && e.member(m, `"glue":`) {
-		e.bool(v.Glue)
-	}
-	if (e.all || v.Caliper != 0) && e.member(m, `"caliper":`) {
-		e.length(v.Caliper)
-	}
-	if (e.all || v.TapeWidth != 0) && e.member(m, `"tapeWidth":`) {
-		e.length(v.TapeWidth)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioBlock(v *folio.Block) {
-	m := e.mask
-	if (e.all || v.Page != (units.Size{})) && e.member(m, `"page":`) {
-		e.size(v.Page)
-	}
-	if (e.all || v.Thickness != 0) && e.member(m, `"thickness":`) {
-		e.length(v.Thickness)
-	}
-	if (e.all || v.Square != 0) && e.member(m, `"square":`) {
-		e.length(v.Square)
-	}
-	if (e.all || v.Setback != 0) && e.member(m, `"setback":`) {
-		e.length(v.Setback)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioClosing(v *folio.Closing) {
-	m := e.mask
-	if (e.all || v.Ease != 0) && e.member(m, `"ease":`) {
-		e.length(v.Ease)
-	}
-	if (e.all || v.UnderFlap != 0) && e.member(m, `"underFlap":`) {
-		e.length(v.UnderFlap)
-	}
-	if (e.all || v.Adhesive != (folio.Adhesive{})) && e.member(m, `"adhesive":`) {
-		writeObject(e, &v.Adhesive, (*encoder).writeFolioAdhesive)
-	}
-	e.mask = m
-}
-
 func (e *encoder) writeFolioFitting(v *folio.Fitting) {
 	m := e.mask
 	if (e.all || v.Name != "") && e.member(m, `"name":`) {
@@ -633,23 +652,6 @@ func (e *encoder) writeFolioFrame(v *folio.Frame) {
 	e.mask = m
 }
 
-func (e *encoder) writeFolioMagnets(v *folio.Magnets) {
-	m := e.mask
-	if (e.all || v.Diameter != 0) && e.member(m, `"diameter":`) {
-		e.length(v.Diameter)
-	}
-	if (e.all || v.Thickness != 0) && e.member(m, `"thickness":`) {
-		e.length(v.Thickness)
-	}
-	if (e.all || v.Pairs != 0) && e.member(m, `"pairs":`) {
-		e.int(int64(v.Pairs))
-	}
-	if (e.all || v.Inset != 0) && e.member(m, `"inset":`) {
-		e.length(v.Inset)
-	}
-	e.mask = m
-}
-
 func (e *encoder) writeFolioMat(v *folio.Mat) {
 	m := e.mask
 	if (e.all || v.Picture != (pocket.Content{})) && e.member(m, `"picture":`) {
@@ -660,20 +662,6 @@ func (e *encoder) writeFolioMat(v *folio.Mat) {
 	}
 	if (e.all || v.Size != (units.Size{})) && e.member(m, `"size":`) {
 		e.size(v.Size)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writeFolioMeasured(v *folio.Measured) {
-	m := e.mask
-	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
-		e.length(v.Width)
-	}
-	if (e.all || v.Height != 0) && e.member(m, `"height":`) {
-		e.length(v.Height)
-	}
-	if len(v.Panels) > 0 && e.member(m, `"panels":`) {
-		writeList(e, v.Panels, func(e *encoder, v *units.Length) { e.length(*v) })
 	}
 	e.mask = m
 }
@@ -692,29 +680,6 @@ func (e *encoder) writeFolioOrnament(v *folio.Ornament) {
 	e.mask = m
 }
 
-func (e *encoder) writeFolioRulers(v *folio.Rulers) {
-	m := e.mask
-	if (e.all || v.Main != 0) && e.member(m, `"main":`) {
-		writeText(e, &v.Main)
-	}
-	if (e.all || v.Board != 0) && e.member(m, `"board":`) {
-		writeText(e, &v.Board)
-	}
-	if (e.all || v.Gap != 0) && e.member(m, `"gap":`) {
-		writeText(e, &v.Gap)
-	}
-	if (e.all || v.Wrap != 0) && e.member(m, `"wrap":`) {
-		writeText(e, &v.Wrap)
-	}
-	if (e.all || v.Liner != 0) && e.member(m, `"liner":`) {
-		writeText(e, &v.Liner)
-	}
-	if (e.all || v.Fitting != 0) && e.member(m, `"fitting":`) {
-		writeText(e, &v.Fitting)
-	}
-	e.mask = m
-}
-
 func (e *encoder) writeFolioSpec(v *folio.Spec) {
 	m := e.mask
 	if (e.all || v.Title != "") && e.member(m, `"title":`) {
@@ -726,8 +691,8 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 	if (e.all || v.Cover != (units.Size{})) && e.member(m, `"cover":`) {
 		e.size(v.Cover)
 	}
-	if (e.all || v.Block != (folio.Block{})) && e.member(m, `"block":`) {
-		writeObject(e, &v.Block, (*encoder).writeFolioBlock)
+	if (e.all || v.Block != (boards.Block{})) && e.member(m, `"block":`) {
+		writeObject(e, &v.Block, (*encoder).writeBoardsBlock)
 	}
 	if (e.all || v.Spine != (rule.Spine{})) && e.member(m, `"spine":`) {
 		writeObject(e, &v.Spine, (*encoder).writeRuleSpine)
@@ -780,8 +745,8 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 	if (e.all || v.Placing != 0) && e.member(m, `"placing":`) {
 		e.length(v.Placing)
 	}
-	if (e.all || v.Rulers != (folio.Rulers{})) && e.member(m, `"rulers":`) {
-		writeObject(e, &v.Rulers, (*encoder).writeFolioRulers)
+	if (e.all || v.Rulers != (rule.Rulers{})) && e.member(m, `"rulers":`) {
+		writeObject(e, &v.Rulers, (*encoder).writeRuleRulers)
 	}
 	if (e.all || v.Clearance != 0) && e.member(m, `"clearance":`) {
 		e.length(v.Clearance)
@@ -789,11 +754,11 @@ func (e *encoder) writeFolioSpec(v *folio.Spec) {
 	if len(v.Fittings) > 0 && e.member(m, `"fittings":`) {
 		writeObjects(e, v.Fittings, (*encoder).writeFolioFitting)
 	}
-	if (e.all || v.Closing != (folio.Closing{})) && e.member(m, `"closing":`) {
-		writeObject(e, &v.Closing, (*encoder).writeFolioClosing)
+	if (e.all || v.Closing != (closing.Allowance{})) && e.member(m, `"closing":`) {
+		writeObject(e, &v.Closing, (*encoder).writeClosingAllowance)
 	}
-	if (e.all || v.Magnets != (folio.Magnets{})) && e.member(m, `"magnets":`) {
-		writeObject(e, &v.Magnets, (*encoder).writeFolioMagnets)
+	if (e.all || v.Magnets != (closing.Magnets{})) && e.member(m, `"magnets":`) {
+		writeObject(e, &v.Magnets, (*encoder).writeClosingMagnets)
 	}
 	if (e.all || !zeroBoardsRow(&v.Row)) && e.member(m, `"row":`) {
 		writeObject(e, &v.Row, (*encoder).writeBoardsRow)
@@ -2231,6 +2196,20 @@ func (e *encoder) writeReason(v *reason) {
 	e.mask = m
 }
 
+func (e *encoder) writeRefitMeasured(v *refit.Measured) {
+	m := e.mask
+	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
+		e.length(v.Width)
+	}
+	if (e.all || v.Height != 0) && e.member(m, `"height":`) {
+		e.length(v.Height)
+	}
+	if len(v.Panels) > 0 && e.member(m, `"panels":`) {
+		writeList(e, v.Panels, func(e *encoder, v *units.Length) { e.length(*v) })
+	}
+	e.mask = m
+}
+
 func (e *encoder) writeRoom(v *room) {
 	m := e.mask
 	if e.member(m, `"kind":`) {
@@ -2335,6 +2314,29 @@ func (e *encoder) writeRuleQuarter(v *rule.Quarter) {
 	}
 	if (e.all || v.Lap != 0) && e.member(m, `"lap":`) {
 		e.length(v.Lap)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeRuleRulers(v *rule.Rulers) {
+	m := e.mask
+	if (e.all || v.Main != 0) && e.member(m, `"main":`) {
+		writeText(e, &v.Main)
+	}
+	if (e.all || v.Board != 0) && e.member(m, `"board":`) {
+		writeText(e, &v.Board)
+	}
+	if (e.all || v.Gap != 0) && e.member(m, `"gap":`) {
+		writeText(e, &v.Gap)
+	}
+	if (e.all || v.Wrap != 0) && e.member(m, `"wrap":`) {
+		writeText(e, &v.Wrap)
+	}
+	if (e.all || v.Liner != 0) && e.member(m, `"liner":`) {
+		writeText(e, &v.Liner)
+	}
+	if (e.all || v.Fitting != 0) && e.member(m, `"fitting":`) {
+		writeText(e, &v.Fitting)
 	}
 	e.mask = m
 }
@@ -3695,7 +3697,7 @@ func zeroCostBasis(v *cost.Basis) bool {
 }
 
 func zeroFolioSpec(v *folio.Spec) bool {
-	return v.Title == "" && v.Form == 0 && v.Cover == (units.Size{}) && v.Block == (folio.Block{}) && v.Spine == (rule.Spine{}) && v.FlapWidth == 0 && v.DoorGap == 0 && zeroStockStock(&v.Board) && zeroStockStock(&v.Covering) && zeroStockStock(&v.Liner) && zeroStockStock(&v.SpineCovering) && v.Stocks == nil && v.Hinge == (rule.Hinge{}) && v.Margin == (rule.Margin{}) && v.Mitre == (rule.Mitre{}) && v.Turning == 0 && v.Quarter == (rule.Quarter{}) && v.Lining == (rule.Lining{}) && v.Grain == 0 && v.Groove == 0 && v.Placing == 0 && v.Rulers == (folio.Rulers{}) && v.Clearance == 0 && v.Fittings == nil && v.Closing == (folio.Closing{}) && v.Magnets == (folio.Magnets{}) && zeroBoardsRow(&v.Row)
+	return v.Title == "" && v.Form == 0 && v.Cover == (units.Size{}) && v.Block == (boards.Block{}) && v.Spine == (rule.Spine{}) && v.FlapWidth == 0 && v.DoorGap == 0 && zeroStockStock(&v.Board) && zeroStockStock(&v.Covering) && zeroStockStock(&v.Liner) && zeroStockStock(&v.SpineCovering) && v.Stocks == nil && v.Hinge == (rule.Hinge{}) && v.Margin == (rule.Margin{}) && v.Mitre == (rule.Mitre{}) && v.Turning == 0 && v.Quarter == (rule.Quarter{}) && v.Lining == (rule.Lining{}) && v.Grain == 0 && v.Groove == 0 && v.Placing == 0 && v.Rulers == (rule.Rulers{}) && v.Clearance == 0 && v.Fittings == nil && v.Closing == (closing.Allowance{}) && v.Magnets == (closing.Magnets{}) && zeroBoardsRow(&v.Row)
 }
 
 func zeroProposeLimits(v *propose.Limits) bool {

@@ -255,14 +255,14 @@ func same[T any](t *testing.T, drawn bool, write func(*encoder, *T)) {
 func TestWrittenAsTheTypesSay(t *testing.T) {
 	same(t, true, (*encoder).writePlan)
 	same(t, true, (*encoder).writeLaidOut)
-	same(t, true, (*encoder).writeClosing)
+	same(t, true, (*encoder).writeClosingVerdict)
 	same(t, true, (*encoder).writeHolding)
 	same(t, true, (*encoder).writePosting)
 	same(t, true, (*encoder).writeCosts)
 	same(t, true, (*encoder).writeProposals)
 	same(t, true, (*encoder).writeProblems)
 	same(t, false, (*encoder).writeFolioSpec)
-	same(t, false, (*encoder).writeFolioMeasured)
+	same(t, false, (*encoder).writeRefitMeasured)
 	same(t, false, (*encoder).writeProposeRequest)
 	same(t, false, (*encoder).writeBatch)
 }

@@ -14,8 +14,8 @@ const module = "boardwrap.example/"
 // The documents that folio/wire only writes, by the types of their bodies, and
 // those that it reads and writes.
 var (
-	written = []string{"working", "plan", "laidOut", "closing", "holding", "posting", "costs", "problems"}
-	read    = []string{"folio.Spec", "folio.Measured", "folio/propose.Request", "Batch", "proposals"}
+	written = []string{"working", "plan", "laidOut", "closingVerdict", "holding", "posting", "costs", "problems"}
+	read    = []string{"folio.Spec", "folio/refit.Measured", "folio/propose.Request", "Batch", "proposals"}
 )
 
 // A form is how values of a type stand in a document.

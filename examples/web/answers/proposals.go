@@ -6,6 +6,8 @@ import (
 	"encoding/json"
 	"errors"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/propose"
@@ -64,7 +66,7 @@ func (d *Desk) proposals(texts [3]string) ([]byte, error) {
 
 // caseOf is of a Spec what a search starts from.
 func caseOf(s folio.Spec) folio.Spec {
-	s.Title, s.Cover, s.Block, s.Spine, s.Fittings, s.Magnets = "", units.Size{}, folio.Block{}, rule.Spine{}, nil, folio.Magnets{}
+	s.Title, s.Cover, s.Block, s.Spine, s.Fittings, s.Magnets = "", units.Size{}, boards.Block{}, rule.Spine{}, nil, closing.Magnets{}
 	s.FlapWidth, s.DoorGap = 0, 0
 	if s.Form != boards.SoftSpine {
 		s.Form = boards.SpineBoard

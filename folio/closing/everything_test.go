@@ -1,0 +1,19 @@
+package closing_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/internal/fuzztest"
+)
+
+// everything is each function and type of the package.
+func everything() []any {
+	return []any{closing.Allowance{}, closing.Magnets{}, closing.Meeting(0)}
+}
+
+// FuzzEverything calls every function and method with any values at all.
+func FuzzEverything(f *testing.F) { fuzztest.Everything(f, 1500, everything()...) }
+
+// Nothing that the package exports is left out of that.
+func TestEverythingIsCalled(t *testing.T) { fuzztest.Complete(t, ".", everything()...) }
