@@ -5,6 +5,7 @@ import (
 
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -246,7 +247,7 @@ func (f *fitter) stacked(design *pocket.Design) {
 		return
 	}
 	levels := design.Levels()
-	slices.SortStableFunc(f.surfaces, func(a, b Surface) int { return levels[a.panel] - levels[b.panel] })
+	inorder.Sort(f.surfaces, func(a, b Surface) int { return levels[a.panel] - levels[b.panel] })
 	for i := range f.surfaces {
 		s := &f.surfaces[i]
 		for n, p := range design.Panels() {

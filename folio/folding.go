@@ -1,8 +1,6 @@
 package folio
 
 import (
-	"context"
-
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -221,7 +219,7 @@ func (t *turner) from(made []score.Turn, done uint16) bool {
 			turn.Part = score.Before
 		}
 		turns := append(made[:len(made):len(made)], turn)
-		f, err := t.strip.FoldBy(context.Background(), turns...)
+		f, err := t.strip.FoldBy(nil, turns...)
 		if err != nil || !overOnly(f) {
 			continue
 		}

@@ -1,10 +1,12 @@
 package folio
 
 import (
+	"cmp"
 	"iter"
 	"slices"
 
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -156,10 +158,10 @@ func sweep(cells []cell) (most units.Length, at units.Point) {
 		ys = append(ys, r.Min.Y, r.Max.Y)
 		events = append(events, event{r.Min.X, i, true}, event{r.Max.X, i, false})
 	}
-	slices.Sort(ys)
+	inorder.Sort(ys, cmp.Compare)
 	ys = slices.Compact(ys)
 	// At one place what ends goes before what begins.
-	slices.SortFunc(events, func(a, b event) int {
+	inorder.Sort(events, func(a, b event) int {
 		switch {
 		case a.x != b.x && a.x < b.x, a.x == b.x && !a.begins && b.begins:
 			return -1

@@ -1,8 +1,10 @@
 package folio
 
 import (
+	"cmp"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -49,8 +51,8 @@ func sums(out, on []Height) []Height {
 		xs = append(xs, h.rect.Min.X, h.rect.Max.X)
 		ys = append(ys, h.rect.Min.Y, h.rect.Max.Y)
 	}
-	slices.Sort(xs)
-	slices.Sort(ys)
+	inorder.Sort(xs, cmp.Compare)
+	inorder.Sort(ys, cmp.Compare)
 	xs, ys = slices.Compact(xs), slices.Compact(ys)
 	for i := range len(xs) - 1 {
 		for j := range len(ys) - 1 {

@@ -1,9 +1,11 @@
 package pocket
 
 import (
+	"cmp"
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -48,7 +50,7 @@ func cuts(stack []sheet, along func(units.Rect) (units.Length, units.Length), ds
 		low, high := along(s.rect)
 		dst = append(dst, low, high)
 	}
-	slices.Sort(dst)
+	inorder.Sort(dst, cmp.Compare)
 	return slices.Compact(dst)
 }
 

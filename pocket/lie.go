@@ -2,9 +2,9 @@ package pocket
 
 import (
 	"cmp"
-	"context"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -85,7 +85,7 @@ func (s *folding) fold(b score.Blank, axis score.Axis, folds []crease) lie {
 			lines = append(lines, line)
 		}
 	}
-	slices.SortFunc(lines, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
+	inorder.Sort(lines, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
 	end := b.Size().W
 	if axis == score.Level {
 		end = b.Size().H
@@ -161,7 +161,7 @@ func (s *folding) foldStrip(panels []units.Length, lines []score.Line, folds []c
 	if strip.Len() > manyPanels && len(steps) == strip.Len()-1 {
 		l.folded, err = strip.Fold()
 	} else {
-		l.folded, err = strip.FoldBy(context.Background(), steps...)
+		l.folded, err = strip.FoldBy(nil, steps...)
 	}
 	s.bad.Under("strip", err)
 	l.level = make([]int, strip.Len())
@@ -205,7 +205,7 @@ func (s *folding) foldChain(d *Design, chain []link) lie {
 				own = append(own, line)
 			}
 		}
-		slices.SortFunc(own, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
+		inorder.Sort(own, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
 		lines = append(lines, own...)
 		var along []crease
 		for _, f := range p.folds {

@@ -1,9 +1,11 @@
 package pocket
 
 import (
+	"cmp"
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -68,7 +70,7 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 			o.touch(t)
 		}
 	}
-	slices.Sort(rests)
+	inorder.Sort(rests, cmp.Compare)
 	o.stopped = !o.yield(work.Step{
 		Number: o.n, Task: task, For: o.part(), Do: actions, After: slices.Compact(rests), Ruler: o.d.ruler,
 	})
@@ -407,7 +409,7 @@ func (o *order) everything() []int {
 	for _, l := range o.last {
 		on = append(on, l.step)
 	}
-	slices.Sort(on)
+	inorder.Sort(on, cmp.Compare)
 	return slices.Compact(on)
 }
 

@@ -1,8 +1,7 @@
 package score
 
 import (
-	"slices"
-
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -100,7 +99,7 @@ func rises(changes []change) []Rise {
 
 // eachRise adds changes up from left to right, from one to the next.
 func eachRise(changes []change, visit func(Rise)) {
-	slices.SortFunc(changes, func(a, b change) int { return compare(a.at, b.at) })
+	inorder.Sort(changes, func(a, b change) int { return compare(a.at, b.at) })
 	var now Rise
 	for i := 0; i < len(changes); {
 		at := changes[i].at

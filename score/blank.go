@@ -4,6 +4,7 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
@@ -298,7 +299,7 @@ func (b Blank) Strip(axis Axis) (Strip, error) {
 			lines = append(lines, l)
 		}
 	}
-	slices.SortFunc(lines, func(a, b Line) int { return compare(a.At, b.At) })
+	inorder.Sort(lines, func(a, b Line) int { return compare(a.At, b.At) })
 	at := make([]units.Length, len(lines))
 	folds := make([]Fold, len(lines))
 	for i, l := range lines {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -106,7 +107,7 @@ func cuts(d *Drawing, sound func(by cutList, index int) bool) []cut {
 			all = append(all, cut{byTaper, true, i, boxOf(first)}, cut{byTaperEnd, true, i, boxOf(second)})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b cut) int { return compare(a.box.Min.X, b.box.Min.X) })
+	inorder.Sort(all, func(a, b cut) int { return compare(a.box.Min.X, b.box.Min.X) })
 	return all
 }
 
@@ -218,7 +219,7 @@ func checkOverlaps(list *check.List, d *Drawing, all []cut) {
 			break
 		}
 	}
-	slices.SortFunc(hits, func(a, b hit) int {
+	inorder.Sort(hits, func(a, b hit) int {
 		if n := order(a.late, b.late); n != 0 {
 			return n
 		}

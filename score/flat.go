@@ -1,9 +1,11 @@
 package score
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -255,7 +257,7 @@ func (r *reduction) unfoldable() *Unfoldable {
 		there = back
 	case len(back) == len(there):
 		there = append(there, back...)
-		slices.Sort(there)
+		inorder.Sort(there, cmp.Compare)
 		there = slices.Compact(there)
 	}
 	return &Unfoldable{there}

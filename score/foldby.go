@@ -1,11 +1,12 @@
 package score
 
 import (
-	"context"
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -67,9 +68,9 @@ func (e *Blocked) Error() string {
 // one piece, half a turn about the fold line. Layers that it would have to
 // pass through block it. A turn takes time little more than in proportion to the
 // number of panels: the most there may be, [MaxPanels], are all folded in about
-// a second. When the context ends, the error is its own, and the result is the
+// a second. When until ends, the error is its own, and the result is the
 // strip as far as it was folded.
-func (s Strip) FoldBy(ctx context.Context, turns ...Turn) (Folded, error) {
+func (s Strip) FoldBy(until Stopper, turns ...Turn) (Folded, error) {
 	var list check.List
 	for i, st := range turns {
 		if st.Score < 0 || st.Score >= len(s.folds) {
@@ -87,7 +88,7 @@ func (s Strip) FoldBy(ctx context.Context, turns ...Turn) (Folded, error) {
 		return t.folded(), err
 	}
 	for i, st := range turns {
-		if err := ctx.Err(); err != nil {
+		if err := ended(until); err != nil {
 			return t.folded(), err
 		}
 		if blocked := t.fold(st); blocked != nil {
@@ -318,7 +319,7 @@ func (t *table) clear(m motion) bool {
 			t.near = append(t.near, stretchOf{p, a, b})
 		}
 	}
-	slices.Sort(at)
+	inorder.Sort(at, cmp.Compare)
 	t.places = slices.Compact(at)
 	for _, onRight := range [...]bool{true, false} {
 		// Whether what stays must not lie over what turns, or not under it.

@@ -4,6 +4,7 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -183,7 +184,7 @@ func (f *Folded) edges() []edge {
 		from, to := f.Span(p)
 		es = append(es, edge{from, p, false}, edge{to, p, true})
 	}
-	slices.SortFunc(es, func(a, b edge) int { return compare(a.at, b.at) })
+	inorder.Sort(es, func(a, b edge) int { return compare(a.at, b.at) })
 	return es
 }
 

@@ -1,7 +1,6 @@
 package score
 
 import (
-	"context"
 	"errors"
 	"math/bits"
 	"strconv"
@@ -20,8 +19,8 @@ var ErrLimit = errors.New("score: more layer orders than the limit")
 // are folded as told: each layer order once, up to limit of them, in an order
 // that is the same each time. A strip that does not fold flat has none.
 //
-// If there are more than limit, or the context ends, it returns those found so
-// far with [ErrLimit] or the context's error. The number of layer orders grows
+// If there are more than limit, or until ends, it returns those found so
+// far with [ErrLimit] or the error of until. The number of layer orders grows
 // exponentially with the panels, and so may the time between two of them: give
 // long strips a context with a deadline. A strip of more than [MaxLayers]
 // panels or a limit below 1 is an error.
@@ -30,13 +29,13 @@ var ErrLimit = errors.New("score: more layer orders than the limit")
 // is one that paper can take if no panel that crosses a fold lies between the
 // two panels of the fold, no two folds in one place and on one side
 // interleave, and it is transitive (Arkin et al. 2004, section 2).
-func (s Strip) Foldings(ctx context.Context, limit int) ([]Folded, error) {
+func (s Strip) Foldings(until Stopper, limit int) ([]Folded, error) {
 	var list check.List
 	if limit < 1 {
 		list.Malformed("limit", check.NotPositive, strconv.Itoa(limit), "at least 1")
 	}
 	var out []Folded
-	err := s.enumerate(ctx, &list, func(e *layering) bool {
+	err := s.enumerate(until, &list, func(e *layering) bool {
 		if len(out) == limit {
 			return false
 		}
@@ -48,13 +47,13 @@ func (s Strip) Foldings(ctx context.Context, limit int) ([]Folded, error) {
 
 // CountFoldings returns how many layer orders [Strip.Foldings] would list,
 // counting up to limit, with the same errors.
-func (s Strip) CountFoldings(ctx context.Context, limit int) (int, error) {
+func (s Strip) CountFoldings(until Stopper, limit int) (int, error) {
 	var list check.List
 	if limit < 1 {
 		list.Malformed("limit", check.NotPositive, strconv.Itoa(limit), "at least 1")
 	}
 	n := 0
-	err := s.enumerate(ctx, &list, func(*layering) bool {
+	err := s.enumerate(until, &list, func(*layering) bool {
 		if n == limit {
 			return false
 		}
@@ -65,14 +64,14 @@ func (s Strip) CountFoldings(ctx context.Context, limit int) (int, error) {
 }
 
 // enumerate calls visit with every layer order until it returns false.
-func (s Strip) enumerate(ctx context.Context, list *check.List, visit func(*layering) bool) error {
+func (s Strip) enumerate(until Stopper, list *check.List, visit func(*layering) bool) error {
 	if s.Len() > MaxLayers {
 		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxLayers))
 	}
 	if err := list.Err(); err != nil {
 		return err
 	}
-	if err := ctx.Err(); err != nil {
+	if err := ended(until); err != nil {
 		return err
 	}
 	// The decision is cheap, the search for what is not there may not be.
@@ -80,7 +79,7 @@ func (s Strip) enumerate(ctx context.Context, list *check.List, visit func(*laye
 		return nil
 	}
 	e := newLayering(s)
-	e.ctx, e.visit = ctx, visit
+	e.until, e.visit = until, visit
 	e.place(0)
 	return e.err
 }
@@ -103,7 +102,7 @@ type layering struct {
 	meets []set // the panels placed before it that a panel overlaps
 	under []set // of those, the ones it lies over
 
-	ctx   context.Context
+	until Stopper
 	visit func(*layering) bool
 	nodes int
 	err   error
@@ -145,7 +144,7 @@ func (e *layering) line(score int) (at units.Length, turnsRight bool) {
 // stop.
 func (e *layering) place(p int) bool {
 	if e.nodes++; e.nodes%1024 == 0 {
-		if e.err = e.ctx.Err(); e.err != nil {
+		if e.err = ended(e.until); e.err != nil {
 			return false
 		}
 	}

@@ -3,6 +3,7 @@ package score
 import (
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -51,7 +52,7 @@ func paperEdges(sheet units.Polygon, shapes []units.Polygon) []stretch {
 			corners = append(corners, c)
 		}
 	}
-	slices.SortFunc(corners, comparePoints)
+	inorder.Sort(corners, comparePoints)
 	corners = slices.Compact(corners)
 	var all []stretch
 	for a, b := range sheet.Edges() {

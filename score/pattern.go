@@ -1,7 +1,6 @@
 package score
 
 import (
-	"context"
 	"iter"
 	"slices"
 	"sort"
@@ -82,7 +81,7 @@ func (p Pattern) Equal(q Pattern) bool {
 
 // Fold returns the strip folded by [Pattern.Turns]. The error is that of
 // [Strip.FoldBy] for a strip of too many panels.
-func (p Pattern) Fold() (Folded, error) { return p.strip.FoldBy(context.Background(), p.Turns()...) }
+func (p Pattern) Fold() (Folded, error) { return p.strip.FoldBy(nil, p.Turns()...) }
 
 // Workings walks the working of each panel.
 func (p Pattern) Workings() iter.Seq2[int, units.Working] { return slices.All(p.workings) }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -43,7 +44,7 @@ func (f Folded) Rooms() []Room {
 	for i := range out {
 		out[i].Left, out[i].Right = f.joint(out[i], out[i].From), f.joint(out[i], out[i].To)
 	}
-	slices.SortStableFunc(out, func(a, b Room) int {
+	inorder.Sort(out, func(a, b Room) int {
 		if d := f.rank[a.Under] - f.rank[b.Under]; d != 0 {
 			return d
 		}
@@ -83,7 +84,7 @@ func (f Folded) RoomsOn(panel int, side Side) []Room {
 			out = append(out, r)
 		}
 	}
-	slices.SortFunc(out, func(a, b Room) int { return compare(a.From, b.From) })
+	inorder.Sort(out, func(a, b Room) int { return compare(a.From, b.From) })
 	return out
 }
 
@@ -117,7 +118,7 @@ func (f Folded) Creases() []Crease {
 		}
 		out = append(out, c)
 	}
-	slices.SortStableFunc(out, func(a, b Crease) int {
+	inorder.Sort(out, func(a, b Crease) int {
 		if d := compare(a.At, b.At); d != 0 {
 			return d
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -83,7 +84,7 @@ func newSnapping(g Grooves, s Strip, keep []NoWider) *snapping {
 				}
 			}
 		}
-		slices.SortStableFunc(ps, func(a, b place) int { return compare(a.moved, b.moved) })
+		inorder.Sort(ps, func(a, b place) int { return compare(a.moved, b.moved) })
 		n.places = append(n.places, append(ps, place{sc.At, NoEnd, -1, 0}))
 	}
 	n.rest = make([]cost, len(n.places)+1)
@@ -118,7 +119,7 @@ func orders(s Strip) []NoWider {
 	for i := range byWidth {
 		byWidth[i] = i
 	}
-	slices.SortStableFunc(byWidth, func(a, b int) int { return compare(s.Panel(a), s.Panel(b)) })
+	inorder.Sort(byWidth, func(a, b int) int { return compare(s.Panel(a), s.Panel(b)) })
 	var out []NoWider
 	var before, group []int
 	for i, p := range byWidth {

@@ -1,7 +1,6 @@
 package score
 
 import (
-	"context"
 	"errors"
 	"slices"
 	"strconv"
@@ -21,8 +20,8 @@ const MaxTurnsTo = 16
 // want, the first such sequence when scores are tried from left to right, or
 // [ErrNoTurns]. The strip of want must be this one, folded at every score. All
 // sequences are tried, so the time grows exponentially with the panels, up to
-// [MaxTurnsTo]; the search ends with the context.
-func (s Strip) TurnsTo(ctx context.Context, want Folded) ([]Turn, error) {
+// [MaxTurnsTo]; the search ends with until.
+func (s Strip) TurnsTo(until Stopper, want Folded) ([]Turn, error) {
 	var list check.List
 	if s.Len() > MaxTurnsTo {
 		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxTurnsTo))
@@ -36,7 +35,7 @@ func (s Strip) TurnsTo(ctx context.Context, want Folded) ([]Turn, error) {
 	if err := list.Err(); err != nil {
 		return nil, err
 	}
-	r := route{ctx: ctx, want: want, seen: map[string]bool{}}
+	r := route{until: until, want: want, seen: map[string]bool{}}
 	if r.from(newTable(s)) {
 		return r.turns, nil
 	}
@@ -48,7 +47,7 @@ func (s Strip) TurnsTo(ctx context.Context, want Folded) ([]Turn, error) {
 
 // A route is a search for the turns to a layer order.
 type route struct {
-	ctx   context.Context
+	until Stopper
 	want  Folded
 	turns []Turn
 	seen  map[string]bool // tables that lead nowhere; only looked up
@@ -57,7 +56,7 @@ type route struct {
 
 // from looks for the turns from a table on.
 func (r *route) from(t *table) bool {
-	if r.err = r.ctx.Err(); r.err != nil {
+	if r.err = ended(r.until); r.err != nil {
 		return false
 	}
 	if !slices.Contains(t.flat, true) {

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"iter"
 	"slices"
+
+	"boardwrap.example/internal/inorder"
 )
 
 // A Polygon is the outline of a piece of one part: corners joined by straight
@@ -146,7 +148,7 @@ func crosses(corners []Point) bool {
 	}
 	left := func(e int) Length { return min(corners[e].X, corners[(e+1)%n].X) }
 	right := func(e int) Length { return max(corners[e].X, corners[(e+1)%n].X) }
-	slices.SortFunc(order, func(a, b int) int { return compareLengths(left(a), left(b)) })
+	inorder.Sort(order, func(a, b int) int { return compareLengths(left(a), left(b)) })
 	var active []int
 	for _, e := range order {
 		a, b := corners[e], corners[(e+1)%n]

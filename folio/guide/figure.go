@@ -1,8 +1,10 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -243,6 +245,6 @@ func (f *figure) dot(at units.Point, open bool) {
 
 // sortedPlaces returns places in order, each once.
 func sortedPlaces(at ...units.Length) []units.Length {
-	slices.Sort(at)
+	inorder.Sort(at, cmp.Compare)
 	return slices.Compact(at)
 }

@@ -1,8 +1,7 @@
 package guide
 
 import (
-	"slices"
-
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -41,7 +40,7 @@ func (f *figure) settle() {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
+	inorder.Sort(order, func(a, b int) int {
 		return f.wants[a].region.Size().Area().Compare(f.wants[b].region.Size().Area())
 	})
 	var out []int
@@ -150,7 +149,7 @@ func (f *figure) callOut(list []int) {
 	for _, i := range list {
 		anchor[i] = f.anchors(i)[0]
 	}
-	slices.SortStableFunc(list, func(a, b int) int {
+	inorder.Sort(list, func(a, b int) int {
 		switch d := anchor[a].Y - anchor[b].Y; {
 		case d < 0:
 			return -1

@@ -9,6 +9,8 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/view"
+	"boardwrap.example/internal/inorder"
+	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -233,13 +235,12 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 			list = append(list, flat(k, of, seen.Rect(g.Rect())))
 		}
 		if s.contents[i] != absent {
-			_, folds := g.Design()
 			for _, spot := range g.Spots() {
 				if _, ok := spot.Content(); !ok || spot.Hidden() {
 					continue
 				}
 				held := flat(s.contents[i], of, seen.Rect(spot.Lies()))
-				if _, slips := spot.Mouth(); slips || folds && byCorners(p, i) {
+				if _, slips := spot.Mouth(); slips || byCorners(g) {
 					list = slices.Insert(list, at+above, held)
 				} else {
 					list = append(list, held)
@@ -252,15 +253,13 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 }
 
 // byCorners reports whether corners hold what a fitting holds.
-func byCorners(p *folio.Plan, fitting int) bool {
-	for s := range p.Steps() {
-		for _, a := range s.Do {
-			if in, ok := a.(work.Insert); ok && in.Into.Kind == work.PartFitting && in.Into.Index == fitting {
-				return in.Corners
-			}
-		}
+func byCorners(g folio.Fitted) bool {
+	f, folds := g.Kind().(folio.Folded)
+	if !folds {
+		return false
 	}
-	return false
+	_, corners := f.Kind.(pocket.Corner)
+	return corners
 }
 
 // standing lists the fittings, each after what it stands on.
@@ -277,7 +276,7 @@ func standing(p *folio.Plan) []folio.Fitted {
 		return n
 	}
 	sorted := slices.Clone(list)
-	slices.SortStableFunc(sorted, func(a, b folio.Fitted) int { return height(a) - height(b) })
+	inorder.Sort(sorted, func(a, b folio.Fitted) int { return height(a) - height(b) })
 	return sorted
 }
 
@@ -311,7 +310,7 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 		most = max(most, level)
 		list = append(list, part{q, level})
 	}
-	slices.SortStableFunc(list, func(a, b part) int { return a.level - b.level })
+	inorder.Sort(list, func(a, b part) int { return a.level - b.level })
 	for _, q := range list {
 		if q.level == 0 && most > 0 {
 			above++

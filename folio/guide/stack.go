@@ -3,6 +3,7 @@ package guide
 import (
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -98,7 +99,7 @@ func split(a, b units.Point, over []sheetlet) []stretch {
 			cuts = append(cuts, meets(a, b, corners(h))...)
 		}
 	}
-	slices.SortFunc(cuts, func(p, q units.Point) int { return compare(farAlong(a, b, p), farAlong(a, b, q)) })
+	inorder.Sort(cuts, func(p, q units.Point) int { return compare(farAlong(a, b, p), farAlong(a, b, q)) })
 	cuts = slices.Compact(cuts)
 	var parts []stretch
 	for i := 1; i < len(cuts); i++ {

@@ -3,6 +3,7 @@ package guide
 import (
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -151,7 +152,7 @@ func (w *workshop) bentFigure(q pen, s subject, h *heap, folds []work.FoldAt) *f
 			return nil
 		}
 	}
-	slices.SortFunc(folds, func(a, b work.FoldAt) int { return compare(a.At, b.At) })
+	inorder.Sort(folds, func(a, b work.FoldAt) int { return compare(a.At, b.At) })
 	piece, _ := w.piece(s.piece)
 	ends, kinds := []units.Length{0}, []score.Fold(nil)
 	for _, a := range folds {

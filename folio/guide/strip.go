@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -387,7 +388,7 @@ func acrossFolds(b score.Blank) (panels []units.Length, folds []score.Fold) {
 			lines = append(lines, l)
 		}
 	}
-	slices.SortFunc(lines, func(a, b score.Line) int { return compare(a.At, b.At) })
+	inorder.Sort(lines, func(a, b score.Line) int { return compare(a.At, b.At) })
 	var from units.Length
 	for _, l := range lines {
 		panels, folds = append(panels, l.At-from), append(folds, l.Fold)

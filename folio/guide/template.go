@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -268,7 +269,7 @@ func (t *template) marks(b score.Blank, f units.Format) {
 		t.line(foldStroke(l.Fold), units.Point{X: l.At}, units.Point{X: l.At, Y: band})
 	}
 	// Where marks lie too near for words each, only some have them.
-	slices.SortStableFunc(at, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
+	inorder.Sort(at, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
 	last := -apart
 	for _, l := range at {
 		if l.At-last < apart {

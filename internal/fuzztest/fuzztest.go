@@ -141,7 +141,7 @@ func (c *caller) integer() int64 {
 
 // fill sets a value from the data and reports whether it can be.
 func (c *caller) fill(v reflect.Value, deep int) bool {
-	if v.Type() == contextType {
+	if v.Kind() == reflect.Interface && v.NumMethod() > 0 && contextType.Implements(v.Type()) {
 		v.Set(reflect.ValueOf(c.ctx))
 		return true
 	}

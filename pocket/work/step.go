@@ -1,8 +1,10 @@
 package work
 
 import (
+	"cmp"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
@@ -75,7 +77,7 @@ func (s Step) Care() []Care {
 			}
 		}
 	}
-	slices.Sort(all)
+	inorder.Sort(all, cmp.Compare)
 	return all
 }
 

@@ -1,0 +1,52 @@
+package inorder_test
+
+import (
+	"cmp"
+	"slices"
+	"testing"
+
+	"boardwrap.example/internal/inorder"
+	"boardwrap.example/internal/proptest"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+)
+
+// What is equal stays in its order, as in package slices.
+func TestSort(t *testing.T) {
+	type one struct{ key, place int }
+	compare := func(a, b one) int { return cmp.Compare(a.key, b.key) }
+	proptest.Run(t, 2000, func(p *gopter.Properties) {
+		p.Property("as slices.SortStableFunc sorts", prop.ForAll(func(keys []int) bool {
+			list := make([]one, len(keys))
+			for i, k := range keys {
+				list[i] = one{k, i}
+			}
+			want := slices.Clone(list)
+			slices.SortStableFunc(want, compare)
+			inorder.Sort(list, compare)
+			return slices.Equal(list, want)
+		}, gen.SliceOf(gen.IntRange(-9, 9))))
+	})
+}
+
+// A hostile list is sorted with n log n comparisons.
+func TestSortCompares(t *testing.T) {
+	for _, n := range []int{0, 1, 12, 13, 1 << 16} {
+		for name, at := range map[string]func(i int) int{
+			"rising": func(i int) int { return i }, "falling": func(i int) int { return -i },
+			"saw": func(i int) int { return i % 7 }, "organ": func(i int) int { return min(i, n-i) },
+		} {
+			list := make([]int, n)
+			for i := range list {
+				list[i] = at(i)
+			}
+			compared := 0
+			inorder.Sort(list, func(a, b int) int { compared++; return cmp.Compare(a, b) })
+			if !slices.IsSorted(list) || compared > 24*n {
+				t.Errorf("%s of %d: sorted %t with %d comparisons", name, n, slices.IsSorted(list), compared)
+			}
+		}
+	}
+}
