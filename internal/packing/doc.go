@@ -44,11 +44,12 @@
 //
 // # How it searches
 //
-// A handful of pieces: dynamic programming over subsets. Many copies of few
-// kinds: column generation, rounding down, and a search on what is left. All
-// else, and what is left: removing and re-inserting pieces with one sheet
-// fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022), and, in
-// long runs, new starts put together from all that sheets have held so far, by a
+// A handful of pieces: dynamic programming over subsets; up to 20 pieces of which
+// few go on a sheet: all sets that one holds, and a search for the fewest of them.
+// Many copies of few kinds: column generation, rounding down, and a search on what
+// is left. All else, and what is left: removing and re-inserting pieces with one
+// sheet fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022), and,
+// in long runs, new starts put together from all that sheets have held so far, by a
 // set covering program over it (Monaci & Toth, INFORMS J. on Computing 18, 2006).
 //
 // The search goes through stages, each twice as long as all before it, and what

@@ -1,34 +1,42 @@
 package packing
 
-import "slices"
+import (
+	"math/bits"
+	"slices"
+)
 
 // exact finds, for a handful of pieces, every least box in which each subset
 // of them can be cut, and from that the best split into sheets, by dynamic
 // programming over subsets.
 type exact struct {
-	t      *task
-	parts  []int32 // by piece
-	n      int
-	fronts [][]box // by subset: boxes of which none is within another
-	tmp    []box
+	t     *task
+	parts []int32 // by piece
+	n     int
+	tmp   []box
+
+	// By subset: boxes of which none is within another, from all[from] on. Most
+	// subsets have none where pieces are large.
+	from []int32
+	many []uint16
+	all  []box
 
 	m      *meter
 	limit  int64 // of m
-	boxed  int   // boxes in all fronts
 	stacks map[*kind]strips
 }
 
 // What the search may hold in memory; beyond it gives up.
 const (
 	mostBoxes  = 1 << 21
-	mostLayers = 1 << 25 // entries in all layers
-	mostStacks = 1 << 22 // entries in all strips
+	mostFront  = 1<<16 - 1 // boxes of one subset
+	mostLayers = 1 << 25   // entries in all layers
+	mostStacks = 1 << 22   // entries in all strips
 )
 
 // box is a least box and how it comes about.
 type box struct {
 	w, h   int64
-	sub    uint16 // subset of the first half; 0 for a single piece
+	sub    uint32 // subset of the first half; 0 for a single piece
 	a, b   int32  // boxes of the halves
 	dir    dir
 	turned bool
@@ -51,60 +59,77 @@ func (e *exact) spend(n int64) bool {
 	return !e.m.spent(e.limit)
 }
 
-// boxes fills fronts; it reports false if the budget did not do.
+// front is the boxes of a subset.
+func (e *exact) front(m int) []box {
+	at := e.from[m]
+	return e.all[at : at+int32(e.many[m])]
+}
+
+// boxes finds the fronts; it reports false if the budget did not do.
 func (e *exact) boxes() bool {
 	full := 1 << e.n
-	e.fronts = make([][]box, full)
+	if !e.spend(int64(full) / 8) {
+		return false
+	}
+	e.from, e.many = make([]int32, full), make([]uint16, full)
 	var mw, mh int64
 	for _, k := range e.t.kinds {
 		mw, mh = max(mw, k.w), max(mh, k.h)
 	}
-	for m := 1; m < full; m++ {
+	for m := 1; m < full; {
 		low := m & -m
-		if m == low {
-			i := 0
-			for 1<<i != m {
-				i++
-			}
-			p := &e.t.parts[e.parts[i]]
-			e.tmp = e.tmp[:0]
+		rest := m ^ low
+		e.tmp = e.tmp[:0]
+		work := int64(4)
+		if rest == 0 {
+			p := &e.t.parts[e.parts[bits.TrailingZeros(uint(m))]]
 			e.add(box{w: p.w, h: p.h})
 			if p.turn {
 				e.add(box{w: p.h, h: p.w, turned: true})
 			}
-			e.fronts[m] = append([]box(nil), e.tmp...)
-			continue
+		} else if e.many[rest] > 0 {
+			work += e.halves(m, mw, mh)
 		}
-		e.tmp = e.tmp[:0]
-		rest := m ^ low
-		work := int64(1)
-		// Every split in two; the half with the lowest piece comes first.
-		for s := rest; ; {
-			s = (s - 1) & rest
-			a, b := e.fronts[s|low], e.fronts[rest&^s]
-			work += 1 + int64(len(a)*len(b))
-			for i := range a {
-				for j := range b {
-					x, y := &a[i], &b[j]
-					if w, h := x.w+y.w, max(x.h, y.h); w <= mw && h <= mh {
-						e.add(box{w: w, h: h, sub: uint16(s | low), a: int32(i), b: int32(j), dir: row})
-					}
-					if w, h := max(x.w, y.w), x.h+y.h; w <= mw && h <= mh {
-						e.add(box{w: w, h: h, sub: uint16(s | low), a: int32(i), b: int32(j), dir: col})
-					}
-				}
-			}
-			if s == 0 {
-				break
-			}
-		}
-		e.fronts[m] = append([]box(nil), e.tmp...)
-		e.boxed += len(e.tmp)
-		if !e.spend(work) || e.boxed > mostBoxes {
+		e.from[m], e.many[m] = int32(len(e.all)), uint16(len(e.tmp))
+		e.all = append(e.all, e.tmp...)
+		if !e.spend(work) || len(e.all) > mostBoxes || len(e.tmp) > mostFront {
 			return false
+		}
+		if len(e.tmp) == 0 {
+			// What holds these pieces and smaller bits has none either.
+			m += low
+		} else {
+			m++
 		}
 	}
 	return true
+}
+
+// halves puts the boxes of a subset, cut in two, into tmp, and returns the work.
+func (e *exact) halves(m int, mw, mh int64) int64 {
+	low := m & -m
+	rest := m ^ low
+	work := int64(1)
+	// Every split in two; the half with the lowest piece comes first.
+	for s := rest; ; {
+		s = (s - 1) & rest
+		a, b := e.front(s|low), e.front(rest&^s)
+		work += 1 + int64(len(a)*len(b))
+		for i := range a {
+			for j := range b {
+				x, y := &a[i], &b[j]
+				if w, h := x.w+y.w, max(x.h, y.h); w <= mw && h <= mh {
+					e.add(box{w: w, h: h, sub: uint32(s | low), a: int32(i), b: int32(j), dir: row})
+				}
+				if w, h := max(x.w, y.w), x.h+y.h; w <= mw && h <= mh {
+					e.add(box{w: w, h: h, sub: uint32(s | low), a: int32(i), b: int32(j), dir: col})
+				}
+			}
+		}
+		if s == 0 {
+			return work
+		}
+	}
 }
 
 // add keeps tmp free of boxes that hold another. Boxes that fit no kind go.
@@ -155,7 +180,7 @@ func (e *exact) stack(k *kind) (strips, bool) {
 	one := make([]int64, full) // least size of a single strip
 	for m := 1; m < full; m++ {
 		one[m], st.size[m] = noScore, noScore
-		for i, f := range e.fronts[m] {
+		for i, f := range e.front(m) {
 			w, h := f.w, f.h
 			if k.mode == cutCols {
 				w, h = h, w
@@ -214,8 +239,8 @@ func (e *exact) shape(k *kind) ([]bool, bool) {
 		return holds, e.spend(int64(len(holds)))
 	}
 	for m := 1; m < len(holds); m++ {
-		for i := range e.fronts[m] {
-			f := &e.fronts[m][i]
+		for i := range e.front(m) {
+			f := &e.front(m)[i]
 			if f.w <= k.w && f.h <= k.h && (k.mode == cutFree || f.sub == 0 && f.w == k.w && f.h == k.h) {
 				holds[m] = true
 				break
@@ -369,7 +394,7 @@ func (e *exact) tree(s split) bin {
 	default:
 		at := -1
 		var most Area
-		for i, f := range e.fronts[s.set] {
+		for i, f := range e.front(s.set) {
 			if f.w > k.w || f.h > k.h {
 				continue
 			}
@@ -389,7 +414,7 @@ func (e *exact) tree(s split) bin {
 
 // grow builds the tree of box i of a set.
 func (e *exact) grow(b *bin, set int, i int32) int32 {
-	f := &e.fronts[set][i]
+	f := &e.front(set)[i]
 	if f.sub == 0 {
 		p := 0
 		for 1<<p != set {

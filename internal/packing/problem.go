@@ -11,8 +11,8 @@ const (
 	// MaxCost is the greatest cost of one sheet.
 	MaxCost int64 = 1 << 40
 	// MaxExact is the number of pieces up to which the search is exhaustive,
-	// whatever the pieces. Up to 16 it is where they can be put together in few
-	// ways.
+	// whatever the pieces. Up to 20 it is where they can be put together in few
+	// ways and all sheets are alike, up to 16 on any.
 	MaxExact = 12
 )
 

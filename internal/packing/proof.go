@@ -9,7 +9,8 @@ package packing
 // sheets hold. Either X and Y make the worth, or Price does.
 //
 // By trial: every split of Root pieces into sheets was tried, over all Size
-// subsets of them.
+// subsets of them; or, where all sheets are alike, over the Size subsets, the
+// empty one not counted, that a sheet holds.
 type Proof struct {
 	// Bound is what is proved; for a proof that no more pieces can be placed it
 	// is 0.
@@ -82,6 +83,9 @@ func (t *task) certificate(w *worth, bound int) *Proof {
 func (v *solver) prove(r *Result) {
 	t := v.t
 	switch {
+	case v.size > 0:
+		r.Proof = &Proof{Bound: r.Bound, Root: t.total, Size: v.size}
+		return
 	case v.exact:
 		r.Proof = &Proof{Bound: r.Bound, Root: t.total, Size: 1 << t.total}
 		if v.m.short > 0 {

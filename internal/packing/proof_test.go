@@ -97,7 +97,7 @@ func TestProofsThatCountCopies(t *testing.T) {
 	counted := 0
 	for _, in := range load(t, "classes.json") {
 		switch [3]int{in.Cls, in.N, in.K} {
-		case [3]int{5, 20, 1}, [3]int{9, 40, 1}:
+		case [3]int{1, 40, 3}, [3]int{9, 40, 1}:
 		default:
 			continue
 		}
@@ -116,6 +116,34 @@ func TestProofsThatCountCopies(t *testing.T) {
 	}
 	if counted != 2 {
 		t.Errorf("%d of 2 instances", counted)
+	}
+}
+
+// With a kerf, with turns, with copies, 13 to 17 pieces: whatever is proved by
+// going through the sets that a sheet holds, the checker finds so too. Up to 16
+// pieces every case comes to its end, and so does one of large pieces beyond.
+func TestProofsByListingAtRandom(t *testing.T) {
+	r := rand.New(rand.NewSource(14))
+	listed := 0
+	cases := proptest.Cases(60)
+	for n := cases; n > 0; n-- {
+		p := packing.Problem{Kerf: int64(r.Intn(2)), Stock: []packing.Stock{{W: 20, H: 20, Count: packing.Unlimited, Cost: 1}}}
+		for left := 13 + r.Intn(5); left > 0; {
+			it := packing.Item{W: 2 + int64(r.Intn(16)), H: 2 + int64(r.Intn(16)), Copies: min(left, 1+r.Intn(2)), Turn: r.Intn(4) == 0}
+			left -= it.Copies
+			p.Items = append(p.Items, it)
+		}
+		res := prove(t, p, 20_000_000)
+		if !res.Proved {
+			t.Errorf("not proved: %+v", p)
+		}
+		if res.Proof != nil && res.Proof.Root > 0 {
+			listed++
+		}
+	}
+	t.Logf("%d of %d by listing", listed, cases)
+	if cases >= 30 && listed == 0 {
+		t.Error("none is proved by listing: the generator is too tame")
 	}
 }
 
@@ -156,4 +184,39 @@ func TestWrongProofsAreFound(t *testing.T) {
 	r.Proof = &packing.Proof{Bound: r.Bound, Root: len(p.Items), Size: 1 << len(p.Items)}
 	refuse("a bound by trial that is one too high", p, r, func(r *packing.Result) { r.Bound++; r.Ordinary++; r.Proof.Bound++ })
 	refuse("a trial of half the sets", p, r, func(r *packing.Result) { r.Proof.Size /= 2 })
+}
+
+// The twenty first pieces, all large, of which no bound shows that they need as
+// many sheets as they do: the sets that a sheet holds are gone through, and the
+// checker comes to the same, with its own sets.
+func TestProofsByListing(t *testing.T) {
+	listed := 0
+	for _, in := range load(t, "classes.json") {
+		switch [3]int{in.Cls, in.N, in.K} {
+		case [3]int{1, 20, 3}, [3]int{3, 20, 3}, [3]int{8, 20, 9}:
+		default:
+			continue
+		}
+		r := prove(t, in.problem(0), 5_000_000)
+		if r.Ordinary != in.Best[0] || r.Bound != in.Bound[0]+1 || !r.Proved || r.Proof.Root != in.N {
+			t.Errorf("class %d number %d: %d sheets, bound %d, proof %+v; best known %d, bound by prices %d",
+				in.Cls, in.K, r.Ordinary, r.Bound, r.Proof, in.Best[0], in.Bound[0])
+			continue
+		}
+		listed++
+		for _, wrong := range []func(){func() { r.Proof.Size++ }, func() { r.Proof.Size = 1 << 20 }} {
+			keep := *r.Proof
+			if wrong(); len(cutcheck.CheckProof(in.problem(0), r)) == 0 {
+				t.Error("a proof over the wrong number of sets passes")
+			}
+			*r.Proof = keep
+		}
+		r.Bound, r.Ordinary, r.Proof.Bound = r.Bound+1, r.Ordinary+1, r.Bound+1
+		if len(cutcheck.CheckProof(in.problem(0), r)) == 0 {
+			t.Error("a bound that is one too high passes")
+		}
+	}
+	if listed != 3 {
+		t.Errorf("%d of 3", listed)
+	}
 }

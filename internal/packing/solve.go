@@ -64,6 +64,7 @@ type solver struct {
 	idle    int       // stages in which settle found nothing
 	tried   bool      // the exact search, as far as it goes
 	exact   bool      // it came to its end
+	size    int       // sets of pieces that a sheet holds, where going through them proves lower
 	allShow bool      // proved that no layout places more pieces
 	end, by int64     // of the next stage, and how much longer the one after it is
 }
@@ -280,8 +281,14 @@ func (v *solver) stage(end int64) bool {
 	if t.total > 4*len(t.parts) && t.total > 50 && !v.done() {
 		v.batch(from + long/3)
 	}
-	if t.total <= tryExact && !v.tried {
-		v.handful(from + long/2)
+	switch limit := from + long/2; {
+	case v.tried:
+	case v.listable():
+		if !v.done() {
+			v.tried = v.listed(limit) || !v.mt.spent(limit)
+		}
+	case t.total <= tryExact:
+		v.handful(limit)
 	}
 	if !v.done() {
 		v.priced(v.mt.steps + (search-v.mt.steps)/3)

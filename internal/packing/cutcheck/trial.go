@@ -6,27 +6,62 @@ import (
 	"boardwrap.example/internal/packing"
 )
 
-// mostTrial is the number of pieces up to which a proof by trial is tried again.
-const mostTrial = 16
+// mostTrial is the number of pieces up to which a proof by trial is tried again,
+// and mostAlike where all sheets are alike and there are enough of them.
+const (
+	mostTrial = 16
+	mostAlike = 20
+)
 
 // subsets is a proof by trial, done again: for every set of pieces the fewest
-// ordinary sheets that hold it, −1 where the stock does not.
-type subsets struct{ sheets []int }
+// ordinary sheets that hold it, −1 where the stock does not. Where all sheets are
+// alike it is known of the set of all pieces only, as whole.
+type subsets struct {
+	sheets []int
+	whole  int
+	size   int // sets that fit the sides of a sheet
+}
 
 // try does a proof by trial again; nil if it is none.
 func (v *verifier) try(p *packing.Proof) *subsets {
-	if p.Root != v.total || p.Size != 1<<v.total || v.total > mostTrial {
+	if p.Root != v.total || v.total > mostTrial && (v.alike() < 0 || v.total > mostAlike) {
 		v.say("a proof by trial of %d pieces in %d sets; there are %d", p.Root, p.Size, v.total)
 		return nil
 	}
 	if v.tried == nil {
 		v.tried = v.trial()
 	}
+	if all := p.Size == 1<<v.total && v.total <= mostTrial; !all && (v.alike() < 0 || p.Size != v.tried.size) {
+		v.say("a proof by trial of %d pieces in %d sets; there are %d, and a sheet holds %d", p.Root, p.Size, v.total, v.tried.size)
+		return nil
+	}
 	return v.tried
+}
+
+// alike is the only stock, if no sheet of it need be spared and all pieces are
+// placed, else −1.
+func (v *verifier) alike() int {
+	only := -1
+	for i, s := range v.stock {
+		if s.Count == 0 {
+			continue
+		}
+		if only >= 0 || s.First || s.Count > 0 && s.Count < v.total {
+			return -1
+		}
+		only = i
+	}
+	if v.placed < v.total {
+		return -1
+	}
+	return only
 }
 
 // fewest is the least number of sheets that hold some m pieces, −1 if none do.
 func (s *subsets) fewest(m int) int {
+	if s.sheets == nil {
+		return s.whole
+	}
 	least := -1
 	for set, n := range s.sheets {
 		if bits.OnesCount(uint(set)) == m && n >= 0 && (least < 0 || n < least) {
@@ -44,7 +79,17 @@ type sized struct {
 
 func (v *verifier) trial() *subsets {
 	boxes := v.boxes()
-	s := &subsets{sheets: make([]int, len(boxes))}
+	s := &subsets{}
+	for _, b := range boxes {
+		if len(b) > 0 {
+			s.size++
+		}
+	}
+	if only := v.alike(); only >= 0 {
+		s.whole = levels(v.holding(only, boxes))
+		return s
+	}
+	s.sheets = make([]int, len(boxes))
 	for set := 1; set < len(boxes); set++ {
 		s.sheets[set] = -1
 	}
@@ -78,6 +123,47 @@ func (v *verifier) trial() *subsets {
 	return s
 }
 
+// levels is the number of sheets that hold all pieces, where a sheet holds the
+// sets of holds: it lists what one sheet can hold, then two, and so on, where the
+// last sheet always holds the first piece that is missing. What a sheet holds it
+// holds with a piece less, so it may hold what is on another already.
+func levels(holds []bool) int {
+	all := len(holds) - 1
+	with := make([][]int, bits.Len(uint(all)))
+	for set := 1; set <= all; set++ {
+		if !holds[set] {
+			continue
+		}
+		greatest := true
+		for i := range with {
+			greatest = greatest && (set>>i&1 != 0 || !holds[set|1<<i])
+		}
+		for i := range with {
+			if greatest && set>>i&1 != 0 {
+				with[i] = append(with[i], set)
+			}
+		}
+	}
+	level, seen := []int{0}, make([]bool, len(holds))
+	for n := 0; ; n++ {
+		var next []int
+		for _, set := range level {
+			if set == all {
+				return n
+			}
+			for _, a := range with[bits.TrailingZeros(uint(^set))] {
+				if !seen[set|a] {
+					seen[set|a] = true
+					next = append(next, set|a)
+				}
+			}
+		}
+		if level = next; len(level) == 0 {
+			return -1
+		}
+	}
+}
+
 // boxes are the least boxes that each set of pieces can be cut from.
 func (v *verifier) boxes() [][]sized {
 	var pieces []packing.Item
@@ -94,6 +180,9 @@ func (v *verifier) boxes() [][]sized {
 			if pieces[i].Turn {
 				found = v.keep(found, sized{pieces[i].H, pieces[i].W, true})
 			}
+		}
+		if rest := set & (set - 1); rest != 0 && len(boxes[rest]) == 0 {
+			continue // what does not fit does not fit with a piece more
 		}
 		for a := (set - 1) & set; a > set^a; a = (a - 1) & set {
 			for _, x := range boxes[a] {
