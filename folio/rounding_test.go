@@ -1,0 +1,284 @@
+package folio_test
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// Which way each size is put on which ruler, by the name of its working: what
+// covers or must go round is never below what adds up, what must stay inside
+// never above, and what is only measured stays as it is.
+var roundedBy = map[string]struct {
+	on  string // the role of the ruler, "" for none
+	way units.Direction
+}{
+	"cover width":        {"board", units.Up},
+	"cover height":       {"board", units.Up},
+	"spine width":        {"board", units.Up},
+	"second spine width": {"board", units.Up},
+	"flap width":         {"board", units.Down}, // half of the cover
+	"door width":         {"board", units.Down},
+	"hinge gap":          {"gap", units.Up},
+	"spine stiffener":    {},
+
+	"wrap width":                {"wrap", units.Up},
+	"wrap height":               {"wrap", units.Up},
+	"side paper width":          {"wrap", units.Up},
+	"spine strip width":         {"wrap", units.Up},
+	"reach of the spine strip":  {"wrap", units.Up},
+	"mitre distance":            {"", units.Up},
+	"mitre reach":               {"wrap", units.Up},
+	"mitre leg":                 {"wrap", units.Down},
+	"liner width":               {"liner", units.Down},
+	"liner height":              {"liner", units.Down},
+	"liner panel width":         {"liner", units.Down},
+	"open width":                {},
+	"open height":               {},
+	"open width as made":        {},
+	"open height as made":       {},
+	"turn-in lap at the sides":  {},
+	"turn-in lap at head":       {},
+	"left margin":               {"margin", units.Down},
+	"right margin":              {},
+	"head margin":               {"margin", units.Down},
+	"tail margin":               {},
+	"mat width":                 {"fitting", units.Up},
+	"mat height":                {"fitting", units.Up},
+	"mat width in proportion":   {"fitting", units.Down},
+	"mat height in proportion":  {"fitting", units.Down},
+	"ornament width":            {},
+	"ornament height":           {},
+	"picture width":             {"fitting", units.Down}, // of a mat; of a frame see opening
+	"picture height":            {"fitting", units.Down},
+	"frame opening width":       {"fitting", units.Down},
+	"frame opening height":      {"fitting", units.Down},
+	"frame width":               {"fitting", units.Up},
+	"frame height":              {"fitting", units.Up},
+	"clear between the side":    {},
+	"side strip's inner edge":   {"", units.Down},
+	"far strip's inner edge":    {"", units.Down},
+	"foam strip width":          {},
+	"foam strip at the sides":   {},
+	"opening ":                  {"fitting", units.Down},
+	"foam strip at the far end": {"fitting", units.Down},
+	"film width":                {"fitting", units.Down},
+	"film height":               {"fitting", units.Down},
+	"width for the ":            {"fitting", units.Down}, // by relation
+	"height for the ":           {"fitting", units.Down},
+}
+
+// fine is a length that is on no ruler: an odd number of nanometres.
+func fine(low, high units.Length) gopter.Gen {
+	return proptest.Map(gen.Int64Range(0, int64(high-low)/2-1), func(n int64) units.Length { return low + units.Length(2*n) | 1 })
+}
+
+// An unruled is a folio whose every length is off the ruler.
+type unruled struct {
+	form, rulers, quarter, lining, sheet, fitting int
+	lengths                                       [12]units.Length
+}
+
+func anyUnruled() gopter.Gen {
+	return proptest.Map(gopter.CombineGens(
+		gen.IntRange(0, 3), gen.IntRange(0, 5), gen.IntRange(0, 2), gen.IntRange(0, 1), gen.IntRange(0, 2), gen.IntRange(0, 4),
+		fine(110*mm, 200*mm), fine(150*mm, 260*mm), // cover
+		fine(26*mm, 40*mm), fine(3*mm/2, 3*mm), // spine or contents, board
+		fine(60*units.Micrometre, 500*units.Micrometre), fine(60*units.Micrometre, 400*units.Micrometre), // covering, liner
+		fine(20*mm, 26*mm), fine(3*mm, 6*mm), // margin, inset
+		fine(32*mm, 60*mm), fine(32*mm, 60*mm), fine(mm, 4*mm), // picture, reveal
+		fine(0, 2*mm), // placing
+	), func(v []any) unruled {
+		u := unruled{form: v[0].(int), rulers: v[1].(int), quarter: v[2].(int), lining: v[3].(int), sheet: v[4].(int), fitting: v[5].(int)}
+		for i := range u.lengths {
+			u.lengths[i] = v[6+i].(units.Length)
+		}
+		return u
+	})
+}
+
+// spec is the folio: no two roles have the same ruler.
+func (u unruled) spec() folio.Spec {
+	l := u.lengths
+	all := []units.Ruler{units.Sixteenths, units.HalfMillimetres, units.ThirtySeconds, units.WholeMillimetres, units.Eighths, units.TenthMillimetres}
+	r := func(n int) units.Ruler { return all[(u.rulers+n)%len(all)] }
+	s := folio.Spec{
+		Form:  []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate, boards.SoftSpine}[u.form],
+		Cover: units.Size{W: l[0], H: l[1]}, Spine: rule.Spine{Width: l[2]},
+		Board: stock.Stock{Caliper: l[3]}, Covering: stock.Stock{Caliper: l[4]}, Liner: stock.Stock{Caliper: l[5]},
+		Hinge: rule.Hinge{Width: 3*l[3] + 2}, Margin: rule.Margin{Ideal: l[6], Least: l[6] - 8*mm, Tolerated: l[6] - 12*mm},
+		Lining: rule.Lining{Inset: l[7]}, Mitre: rule.Mitre{Rule: rule.MitreOneAndHalfCalipers},
+		Rulers:  folio.Rulers{Main: r(0), Board: r(1), Gap: r(2), Wrap: r(3), Liner: r(4), Fitting: r(5)},
+		Quarter: rule.Quarter{Rule: []rule.QuarterRule{rule.QuarterNever, rule.QuarterNever, rule.QuarterAlways}[u.quarter]},
+		Placing: l[11] / 2, Closing: folio.Closing{Ease: units.None},
+		Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
+	}
+	if u.lining == 1 {
+		s.Lining.Rule = rule.LiningPanels
+	}
+	if s.Form == boards.SoftSpine {
+		s.Spine, s.Hinge = rule.Spine{Contents: l[2]}, rule.Hinge{}
+	}
+	if u.sheet > 0 {
+		// A sheet that leaves less than the ideal, whose sides are off the ruler too.
+		side := openOf(s).Grow(l[6] - 5*mm)
+		s.Covering.Sheets = []stock.Sheet{{Size: side, Grain: stock.GrainAlongHeight}}
+		if u.sheet == 2 {
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: side.W, H: side.H + 40*mm}, Grain: stock.GrainAlongHeight}}
+		}
+	}
+	print := pocket.Content{Name: "print", Size: units.Size{W: l[8], H: l[9]}, Thickness: mm / 5}
+	by := place.Relation{Of: place.OfPanel, Less: l[10], Shares: 2}
+	s.Fittings = []folio.Fitting{
+		{Name: "mat", Kind: folio.Mat{Picture: print, Reveal: l[10]}, Place: place.Place{Along: place.Head}},
+		{Name: "frame", Kind: folio.Frame{Picture: print, Film: "film", Mouth: 1 << (u.rulers % 2)}, Place: place.Place{Along: place.Tail}},
+	}
+	shared := folio.Fitting{Name: "shared", Panel: s.Form.Roles()[0], Kind: folio.Mat{}}
+	switch in := (place.Proportions{W: 3, H: 2 + u.rulers}); u.fitting {
+	case 0:
+		shared.Kind, shared.Size = folio.Mat{Reveal: l[10], Picture: pocket.Content{Name: "other"}}, place.Sizing{W: by, H: by}
+	case 1:
+		shared.Size = place.Sizing{W: by, Proportions: in}
+	case 2:
+		shared.Size = place.Sizing{H: by, Proportions: in}
+	case 3:
+		shared.Kind, shared.Size = folio.Frame{Rail: 11*mm + l[10]/2, Picture: pocket.Content{Name: "other"}}, place.Sizing{W: by, H: by}
+	case 4:
+		shared.Kind = folio.Mat{Size: units.Size{W: l[8] / 2, H: l[9] / 2}}
+	}
+	s.Fittings = append(s.Fittings, shared)
+	return s
+}
+
+// onRuler puts a sum over n on a ruler of so many nanometres, by rational numbers.
+func onRuler(sum units.Length, n int, step units.Length, way units.Direction) units.Length {
+	over := big.NewInt(int64(n) * int64(step))
+	q, rest := new(big.Int).DivMod(big.NewInt(int64(sum)), over, new(big.Int)) // rest >= 0: rounded down
+	if way == units.Up && rest.Sign() > 0 {
+		q.Add(q, big.NewInt(1))
+	}
+	return units.Length(q.Int64()) * step
+}
+
+func TestEachSizeIsRoundedItsWay(t *testing.T) {
+	seen := map[string]int{} // off the ruler
+	refused := 0
+	proptest.Run(t, 400, func(props *gopter.Properties) {
+		props.Property("each size goes its way", prop.ForAll(func(u unruled) string {
+			s := u.spec()
+			p, err := folio.Build(s)
+			if err != nil {
+				refused++
+				return ""
+			}
+			for w := range p.Workings() {
+				if bad := goesItsWay(p, w, seen); bad != "" {
+					return bad
+				}
+			}
+			for _, c := range p.Wrap().Corners() {
+				for _, w := range []units.Working{c.Leg(), c.Reach()} {
+					if bad := goesItsWay(p, w, seen); bad != "" {
+						return bad
+					}
+				}
+			}
+			return ""
+		}, anyUnruled()))
+	})
+	t.Log(refused, seen)
+	for label, by := range roundedBy {
+		if by.way != units.Nearest && seen[label] == 0 && by.on != "" {
+			t.Errorf("%s was never off the ruler", label)
+		}
+	}
+	if refused > proptest.Cases(400)/4 {
+		t.Errorf("%d are refused", refused)
+	}
+}
+
+// goesItsWay says what is wrong with how a working was rounded.
+func goesItsWay(p *folio.Plan, w units.Working, seen map[string]int) string {
+	r, s := p.Spec().Rulers, p.Spec()
+	label := ""
+	for l := range roundedBy {
+		if strings.HasPrefix(w.Label(), l) && len(l) > len(label) {
+			label = l
+		}
+	}
+	by, ok := roundedBy[label]
+	if !ok {
+		return fmt.Sprintf("nobody says how this is rounded: %v", w)
+	}
+	var sum units.Length
+	first := ""
+	for t := range w.Terms() {
+		sum += units.Length(t.Count) * t.Length
+		if first == "" {
+			first = t.Label
+		}
+	}
+	step := units.Nanometre
+	switch {
+	case by.on == "board" && (label == "flap width" || label == "door width") && first == "as given":
+		step, by.way = r.Board.Step(), units.Up
+	case by.on == "board":
+		step = r.Board.Step()
+	case by.on == "gap":
+		step = r.Gap.Step()
+	case first == "sheet", label == "wrap width" && p.Wrap().Quarter():
+		by.way = units.Nearest // the sheet's own side needs no cut
+	case by.on == "wrap", by.on == "margin":
+		step = r.Wrap.Step()
+	case by.on == "liner":
+		step = r.Liner.Step()
+	case by.on == "fitting":
+		step = r.Fitting.Step()
+	}
+	if w.Label() == "mitre reach as cut" {
+		step = units.Nanometre
+	}
+	if first == "opening" && strings.HasPrefix(label, "picture") {
+		by.way = units.Up // a frame's picture is lapped as much as is asked for
+	}
+	if by.on == "margin" {
+		// Half of both margins, down where that keeps what the half keeps, else up
+		// where the other then does, else as it is; and what was shared out.
+		half := onRuler(sum, w.Shares(), units.Nanometre, units.Down)
+		keeps := func(m units.Length) bool {
+			for _, least := range []units.Length{s.Margin.Least, s.Margin.Tolerated} {
+				if half >= least && m < least {
+					return false
+				}
+			}
+			return true
+		}
+		switch {
+		case w.Shares() == 1, !keeps(onRuler(half, 1, step, units.Down)) && !keeps(sum-onRuler(half, 1, step, units.Up)):
+			step = units.Nanometre
+		case !keeps(onRuler(half, 1, step, units.Down)):
+			by.way = units.Up
+		}
+	}
+	if sum%(step*units.Length(w.Shares())) != 0 {
+		seen[label]++
+	}
+	if want := onRuler(sum, w.Shares(), step, by.way); w.Length() != want {
+		return fmt.Sprintf("%v\nis not %v, its terms in steps of %v", w, want, step)
+	}
+	return ""
+}
