@@ -6,7 +6,11 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -102,6 +106,107 @@ func atTheEdge(t *testing.T, e edge, s folio.Spec) bool {
 		t.Errorf("%s: what is %v beyond what would do does too: %v", e.name, beyond.Abs(), v)
 	}
 	return true
+}
+
+// Off the ruler, too, what is read in a plan in inches, most of it rounded for
+// reading, does: at least is never read as less, nor at most as more.
+func TestWhatIsReadDoes(t *testing.T) {
+	small := []stock.Sheet{{Size: units.MustParseSize("60 x 70 mm")}}
+	cases := append(edges(), fittingEdges()...)
+	for _, more := range []struct {
+		name string
+		set  func(*folio.Spec)
+	}{
+		{"no sheet for boards", func(s *folio.Spec) { s.Board.Sheets = small }},
+		{"no sheet for the wrap", func(s *folio.Spec) { s.Covering.Sheets = small }},
+		{"no sheet for the liner", func(s *folio.Spec) { s.Liner.Sheets, s.Lining.Rule = small, rule.LiningOnePiece }},
+		{"no sheet for the liner's panels", func(s *folio.Spec) { s.Liner.Sheets, s.Lining.Rule = small, rule.LiningPanels }},
+		{"no sheet for side papers", func(s *folio.Spec) {
+			s.Covering.Sheets, s.Quarter.Rule = small, rule.QuarterAlways
+			s.SpineCovering = stock.Stock{Name: "cloth", Caliper: mm / 3}
+		}},
+		{"no sheet for strips", func(s *folio.Spec) {
+			s.SpineCovering, s.Quarter.Rule = stock.Stock{Name: "cloth", Caliper: mm / 3, Sheets: small}, rule.QuarterAlways
+		}},
+		{"no sheet for a strip that is folded", func(s *folio.Spec) {
+			s.Stocks[0].Sheets = small
+			s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}}
+		}},
+		{"no sheet for a mat", func(s *folio.Spec) {
+			s.Stocks[0].Sheets = small
+			s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Mat{Size: units.Size{W: 80*mm + 1, H: 90*mm + 1}}}}
+		}},
+		{"a hinge by a rule", func(s *folio.Spec) { s.Hinge, s.Liner.Caliper = rule.Hinge{Rule: rule.HingeOneCaliper}, 3*mm+1 }},
+		{"a mitre by a rule", func(s *folio.Spec) { s.Mitre, s.Covering.Caliper = rule.Mitre{Rule: rule.MitreOneCaliper}, 3*mm+1 }},
+		{"a mitre too far by a rule", func(s *folio.Spec) {
+			s.Mitre = rule.Mitre{Rule: rule.MitreEighth}
+			s.Margin = rule.Margin{Ideal: 2*mm + 300_001, Least: 2*mm + 1, Tolerated: 2 * mm}
+			s.Board.Caliper = mm
+		}},
+		{"a quarter that goes too far", func(s *folio.Spec) { s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 130*mm + 1} }},
+		{"on a spine", func(s *folio.Spec) {
+			s.Spine.Width = 40*mm + 1
+			s.Fittings = []folio.Fitting{{Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 38*mm + 1, H: 30 * mm}, Thickness: 26*mm + 1}}}
+		}},
+		{"a soft spine", func(s *folio.Spec) {
+			s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{Contents: 3*mm + 1}, rule.Hinge{}
+			stood(s, 12*mm+1)
+		}},
+		{"under a flap", func(s *folio.Spec) {
+			flapped(s)
+			stood(s, 12*mm+1)
+			s.Fittings[0].Panel, s.Fittings[0].Outside = boards.LeftCover, true
+		}},
+	} {
+		cases = append(cases, edge{name: more.name, set: func(s *folio.Spec, _ units.Length) { more.set(s) }})
+	}
+	again := func(s folio.Spec) error {
+		_, err := folio.Build(s)
+		return err
+	}
+	came := map[mendtest.Outcome]int{}
+	for _, e := range cases {
+		for n := range 3 {
+			s := unruledCase(n)
+			s.Rulers = folio.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres, Gap: units.HalfMillimetres, Wrap: units.TenthMillimetres, Liner: units.HalfMillimetres, Fitting: units.TenthMillimetres}
+			far := units.Length(999_983)
+			if max(e.fine.Abs(), e.wrong.Abs()) < 1000 {
+				far = 0
+			} else if e.wrong < e.fine {
+				far = -far
+			}
+			e.set(&s, e.wrong+far)
+			err := again(s)
+			var bad *check.Error
+			if !errors.As(err, &bad) {
+				if e.code == "" {
+					t.Errorf("%s is fine", e.name)
+				}
+				continue
+			}
+			for v := range bad.All() {
+				found := mendtest.Try(s, v, []any{folio.Mat{Size: units.Size{W: 20 * mm, H: 20 * mm}}, "card"}, again)
+				if came[found.Outcome]++; found.Outcome == mendtest.NotDone || found.Outcome == mendtest.Astray {
+					t.Errorf("%s: %s", e.name, found.Text)
+				}
+			}
+		}
+	}
+	// 10 m are 393.70078... in.
+	for side, set := range map[string]func(*folio.Spec){
+		"cover.w": func(s *folio.Spec) { s.Cover.W = 4_999*mm + 1 },
+		"cover.h": func(s *folio.Spec) { s.Cover.H = units.Longest - 1 },
+	} {
+		s := unruledCase(0)
+		s.Rulers = folio.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres}
+		set(&s)
+		if v, ok := refusal(s, side, check.TooLarge); !ok || v.Want != "at most 393.7007 in of it" {
+			t.Errorf("%s: %v", side, again(s))
+		}
+	}
+	if came[mendtest.Mended] < 200 {
+		t.Errorf("only %d were mended", came[mendtest.Mended])
+	}
 }
 
 // refusal returns the violation of a code at a path.

@@ -130,6 +130,11 @@ func (u unruled) spec() folio.Spec {
 	if u.lining == 1 {
 		s.Lining.Rule = rule.LiningPanels
 	}
+	if u.fitting == 4 {
+		// Built around a block, for covers as wide and as high.
+		s.Block = folio.Block{Page: units.Size{W: l[0], H: l[1]}, Thickness: 4*mm + l[11], Square: 3*mm + l[11], Setback: l[10]}
+		s.Cover, s.Spine = units.Size{}, rule.Spine{Contents: l[2]}
+	}
 	if s.Form == boards.SoftSpine {
 		s.Spine, s.Hinge = rule.Spine{Contents: l[2]}, rule.Hinge{}
 	}
