@@ -37,6 +37,7 @@ func unruledCase(n int) folio.Spec {
 var looseLimits = map[string]units.Length{
 	"nothing to turn in":                units.Shortest,             // what is turned in is a length
 	"set back":                          units.Shortest,             // and so is a board's width
+	"width of a cover":                  units.Shortest,             // above nothing it is said otherwise
 	"bare corner":                       2 * nm,                     // half of an odd edge
 	"nothing to mitre":                  2 * nm,                     // half of odd margins
 	"liner short of the turn-in":        2 * nm,                     // half of a step, and a nanometre that is lapped
@@ -168,7 +169,7 @@ func TestWhatIsReadDoes(t *testing.T) {
 	for _, e := range cases {
 		for n := range 3 {
 			s := unruledCase(n)
-			s.Rulers = folio.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres, Gap: units.HalfMillimetres, Wrap: units.TenthMillimetres, Liner: units.HalfMillimetres, Fitting: units.TenthMillimetres}
+			s.Rulers = rule.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres, Gap: units.HalfMillimetres, Wrap: units.TenthMillimetres, Liner: units.HalfMillimetres, Fitting: units.TenthMillimetres}
 			far := units.Length(999_983)
 			if max(e.fine.Abs(), e.wrong.Abs()) < 1000 {
 				far = 0
@@ -198,7 +199,7 @@ func TestWhatIsReadDoes(t *testing.T) {
 		"cover.h": func(s *folio.Spec) { s.Cover.H = units.Longest - 1 },
 	} {
 		s := unruledCase(0)
-		s.Rulers = folio.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres}
+		s.Rulers = rule.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres}
 		set(&s)
 		if v, ok := refusal(s, side, check.TooLarge); !ok || v.Want != "at most 393.7007 in of it" {
 			t.Errorf("%s: %v", side, again(s))

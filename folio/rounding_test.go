@@ -12,6 +12,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -122,9 +123,9 @@ func (u unruled) spec() folio.Spec {
 		Board: stock.Stock{Caliper: l[3]}, Covering: stock.Stock{Caliper: l[4]}, Liner: stock.Stock{Caliper: l[5]},
 		Hinge: rule.Hinge{Width: 3*l[3] + 2}, Margin: rule.Margin{Ideal: l[6], Least: l[6] - 8*mm, Tolerated: l[6] - 12*mm},
 		Lining: rule.Lining{Inset: l[7]}, Mitre: rule.Mitre{Rule: rule.MitreOneAndHalfCalipers},
-		Rulers:  folio.Rulers{Main: r(0), Board: r(1), Gap: r(2), Wrap: r(3), Liner: r(4), Fitting: r(5)},
+		Rulers:  rule.Rulers{Main: r(0), Board: r(1), Gap: r(2), Wrap: r(3), Liner: r(4), Fitting: r(5)},
 		Quarter: rule.Quarter{Rule: []rule.QuarterRule{rule.QuarterNever, rule.QuarterNever, rule.QuarterAlways}[u.quarter]},
-		Placing: l[11] / 2, Closing: folio.Closing{Ease: units.None},
+		Placing: l[11] / 2, Closing: closing.Allowance{Ease: units.None},
 		Stocks: []stock.Stock{{Name: "film", Caliper: mm / 10}},
 	}
 	if u.lining == 1 {
@@ -132,7 +133,7 @@ func (u unruled) spec() folio.Spec {
 	}
 	if u.fitting == 4 {
 		// Built around a block, for covers as wide and as high.
-		s.Block = folio.Block{Page: units.Size{W: l[0], H: l[1]}, Thickness: 4*mm + l[11], Square: 3*mm + l[11], Setback: l[10]}
+		s.Block = boards.Block{Page: units.Size{W: l[0], H: l[1]}, Thickness: 4*mm + l[11], Square: 3*mm + l[11], Setback: l[10]}
 		s.Cover, s.Spine = units.Size{}, rule.Spine{Contents: l[2]}
 	}
 	if s.Form == boards.SoftSpine {
