@@ -71,14 +71,20 @@ func (p Placed) Boards() (first, last int) { return p.first, p.last }
 // Rect returns the least rectangle round it on the row.
 func (p Placed) Rect() units.Rect { return p.rect }
 
-// Outline returns its outline on the row.
+// Outline returns its outline on the row: what of it is cut off and into its edges
+// is no part of it.
 func (p Placed) Outline() units.Polygon {
 	piece := &p.plan.pieces[p.piece]
 	if p.panel > 0 {
-		for n, panel := range p.plan.fitted[p.fitting-1].design.Panels() {
+		design := p.plan.fitted[p.fitting-1].design
+		for n, panel := range design.Panels() {
 			if n == p.panel-1 {
-				closed := panel.Closed().Min
-				return panel.Outline().Moved(p.rect.Min.Plus(units.Point{X: -closed.X, Y: -closed.Y}))
+				closed := panel.Closed()
+				out := design.Outline(panel).Moved(units.Point{X: -closed.Min.X, Y: -closed.Min.Y})
+				if p.outside { // seen from inside
+					out = out.Mirrored(closed.Size().W)
+				}
+				return out.Moved(p.rect.Min)
 			}
 		}
 	}

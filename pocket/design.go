@@ -133,12 +133,48 @@ func (p Panel) Blank() units.Rect { return p.blank }
 // upright has no area there.
 func (p Panel) Closed() units.Rect { return p.closed }
 
-// Outline returns its outline in the closed footprint: its rectangle, or of a corner
-// the triangle that its slant leaves.
-func (p Panel) Outline() units.Polygon {
-	if !p.slanted {
+// Side returns the side of the drawing that lies up when closed, as the folds
+// bring it there.
+func (p Panel) Side() score.Side { return p.side }
+
+// Size returns the width and height of the panel.
+func (p Panel) Size() units.Size { return p.blank.Size() }
+
+// Outline returns the outline of a panel in the closed footprint: its rectangle
+// less what is cut into its edges, as notches, as the folds bring it there; of a
+// corner the triangle that its slant leaves.
+func (d Design) Outline(p Panel) units.Polygon {
+	if p.slanted {
+		return p.triangle()
+	}
+	if p.piece >= len(d.pieces) {
+		return units.Polygon{}
+	}
+	piece := &d.pieces[p.piece]
+	edge, _ := piece.blank.Part(p.blank)
+	if _, plain := edge.Rect(); plain || edge.Empty() || p.closed.Size() != p.blank.Size() {
 		return p.closed.Polygon()
 	}
+	axis := score.Upright
+	if len(piece.folds) > 0 && !p.crossed {
+		axis = piece.folds[0].axis
+	}
+	turned := p.side == score.Back
+	if p.front { // about its foot, and perhaps with its panel
+		edge = edge.Flipped(p.blank.Size().H)
+		turned = !turned
+	}
+	switch {
+	case turned && axis == score.Upright:
+		edge = edge.Mirrored(p.blank.Size().W)
+	case turned:
+		edge = edge.Flipped(p.blank.Size().H)
+	}
+	return edge.Moved(p.closed.Min)
+}
+
+// triangle returns what its slant leaves of a corner.
+func (p Panel) triangle() units.Polygon {
 	r := p.closed
 	all := []units.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}
 	away := 1 // from a foot at the left, the corner above at the right
@@ -153,13 +189,6 @@ func (p Panel) Outline() units.Polygon {
 	out, _ := units.NewPolygon(slices.Delete(all, away, away+1)...)
 	return out
 }
-
-// Side returns the side of the drawing that lies up when closed, as the folds
-// bring it there.
-func (p Panel) Side() score.Side { return p.side }
-
-// Size returns the width and height of the panel.
-func (p Panel) Size() units.Size { return p.blank.Size() }
 
 // Up returns the side of the paper that lies up at a panel when closed.
 func (d Design) Up(p Panel) work.PaperSide {

@@ -236,6 +236,37 @@ func (b Blank) Outline() (edge units.Polygon, openings []units.Polygon) {
 	return pieces[0], openings
 }
 
+// Part returns the outline of what of the blank lies in a rectangle on it, as a
+// panel between its lines does, from the corner of the rectangle, and the openings
+// that lie within it; one that reaches its edge is a recess of the outline. Where
+// cuts part it, it is the largest part. Points where a slant or a round meets the
+// rectangle's edge are rounded to the nanometre. It is the zero Polygon where no
+// paper is in the rectangle, or part of it does not lie on the blank.
+func (b Blank) Part(r units.Rect) (edge units.Polygon, openings []units.Polygon) {
+	if r.Empty() || !r.In(units.RectAt(units.Point{}, b.d.Size)) {
+		return units.Polygon{}, nil
+	}
+	var inside []units.Polygon
+	for _, p := range shapes(&b.d, cuts(&b.d, func(cutList, int) bool { return true })) {
+		if q := within(p, r); !q.Empty() {
+			inside = append(inside, q)
+		}
+	}
+	pieces, openings := outline(r.Size(), inside)
+	var most units.Area
+	for _, p := range pieces {
+		if a := p.DoubleArea(); edge.Empty() || a.Compare(most) > 0 {
+			edge, most = p, a
+		}
+	}
+	return edge, slices.DeleteFunc(openings, func(o units.Polygon) bool {
+		for _, c := range o.Corners() {
+			return !edge.Contains(c)
+		}
+		return true
+	})
+}
+
 // Area returns how much paper the blank is: its size less all that is cut off
 // and out of it. Where nothing is round it is exact but for half a square
 // nanometre, rounded in direction d. A round counts as a true one, and as π has

@@ -31,6 +31,52 @@ func outline(size units.Size, shapes []units.Polygon) (pieces, openings []units.
 	return pieces, openings
 }
 
+// within returns what of a convex outline lies in a rectangle, from the
+// rectangle's corner: each of its sides takes off what lies beyond it (Sutherland
+// and Hodgman, "Reentrant polygon clipping", CACM 17, 1974).
+func within(p units.Polygon, r units.Rect) units.Polygon {
+	var corners []units.Point
+	for _, c := range p.Corners() {
+		corners = append(corners, units.Point{X: c.X - r.Min.X, Y: c.Y - r.Min.Y})
+	}
+	size := r.Size()
+	for _, side := range [...]struct {
+		axis   Axis
+		at     units.Length
+		beyond bool
+	}{{Upright, 0, true}, {Upright, size.W, false}, {Level, 0, true}, {Level, size.H, false}} {
+		far := func(c units.Point) units.Length {
+			d := c.X - side.at
+			if side.axis == Level {
+				d = c.Y - side.at
+			}
+			if side.beyond {
+				return d
+			}
+			return -d
+		}
+		var kept []units.Point
+		for i, a := range corners {
+			b := corners[(i+1)%len(corners)]
+			in, out := far(a), far(b)
+			if in >= 0 {
+				kept = append(kept, a)
+			}
+			if in > 0 && out < 0 || in < 0 && out > 0 {
+				x, _ := (b.X - a.X).Scale(in.Nanometres(), (in - out).Nanometres(), units.Nearest)
+				y, _ := (b.Y - a.Y).Scale(in.Nanometres(), (in - out).Nanometres(), units.Nearest)
+				kept = append(kept, a.Plus(units.Point{X: x, Y: y}))
+			}
+		}
+		corners = kept
+	}
+	q, err := units.NewPolygon(corners...)
+	if err != nil { // nothing, or no area
+		return units.Polygon{}
+	}
+	return q
+}
+
 // clockwise reports whether corners run round what they enclose to the right.
 func clockwise(corners []units.Point) bool {
 	var sum units.Area

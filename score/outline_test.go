@@ -2,6 +2,7 @@ package score_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -208,13 +209,62 @@ func TestBlanksByCounting(t *testing.T) {
 					}
 				}
 			}
-			return ""
+			return partsByCounting(b, left)
 		}, onLattice()))
 	})
 	t.Logf("%d whole with %d openings, %d in pieces, %d nothing", whole, openings, apart, none)
 	if n := proptest.Cases(3000); whole < n/15 || n >= 3000 && openings < 40 || openings == 0 || apart < n/150 {
 		t.Errorf("too few of some kind: %d whole with %d openings, %d in pieces", whole, openings, apart)
 	}
+}
+
+// partsByCounting compares what of a blank lies in the rectangles right of some
+// place with the quarters that are left there: the largest set of those that hang
+// together.
+func partsByCounting(b score.Blank, left map[quarter]bool) string {
+	size := b.Size()
+	for from := range int(size.W / mm) {
+		r := rect(units.Length(from), 0, size.W/mm, size.H/mm)
+		edge, holes := b.Part(r)
+		seen, most := map[quarter]bool{}, 0
+		for q := range left {
+			if n := hanging(q, left, seen, from); n > most {
+				most = n
+			}
+		}
+		shown := 0
+		for x := from; x < latticeW; x++ {
+			for y := range latticeH {
+				for side := range 4 {
+					q, moved := quarter{x, y, side}, quarter{x - from, y, side}
+					if !moved.inside(edge) || slices.ContainsFunc(holes, moved.inside) {
+						continue
+					}
+					if shown++; !left[q] {
+						return "a part shows paper where none is left"
+					}
+				}
+			}
+		}
+		if shown != most {
+			return fmt.Sprintf("the part from %d mm shows %d quarters, counted %d", from, shown, most)
+		}
+	}
+	return ""
+}
+
+// hanging counts the quarters not seen yet that hang together with one, none of
+// them left of a place.
+func hanging(q quarter, left, seen map[quarter]bool, from int) int {
+	if q.x < from || !left[q] || seen[q] {
+		return 0
+	}
+	seen[q] = true
+	n := 1
+	for _, next := range q.beside() {
+		n += hanging(next, left, seen, from)
+	}
+	return n
 }
 
 // Half an oval of 20 mm by 10 mm deep is 50π mm², four corners of 5 mm radius

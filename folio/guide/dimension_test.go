@@ -62,13 +62,15 @@ func along(p point, turned bool) (x, y int64) {
 	return p.x, p.y
 }
 
-// ticks lists where extension lines cross a dimension line, in order.
+// ticks lists where extension lines cross a dimension line, in order. They end
+// right beyond it, as a leader that crosses it does not.
 func (r *reading) ticks(from, to, at int64, turned bool) []int64 {
 	var list []int64
+	em := r.texts[0].height
 	for _, l := range r.kind("thin") {
 		x0, y0 := along(l.pts[0], turned)
 		x1, y1 := along(l.pts[len(l.pts)-1], turned)
-		if len(l.pts) == 2 && x0 == x1 && min(y0, y1) <= at && at <= max(y0, y1) && from <= x0 && x0 <= to {
+		if len(l.pts) == 2 && x0 == x1 && min(y0, y1) <= at && at <= max(y0, y1) && min(at-min(y0, y1), max(y0, y1)-at) < em/2 && from <= x0 && x0 <= to {
 			list = append(list, x0)
 		}
 	}

@@ -20,7 +20,7 @@ func (f *figure) heap(w *workshop, h *heap, kind func(*part) lineKind) {
 			continue
 		}
 		pts := p.shape()
-		list = append(list, sheetlet{of: ref{p.piece, p.copy, -1, w.owner(p.piece)}, kind: kind(p), pts: convexed(pts), holes: openings(w, p)})
+		list = append(list, sheetlet{of: ref{p.piece, p.copy, -1, w.owner(p.piece)}, kind: kind(p), pts: pts, holes: openings(w, p)})
 		owner = append(owner, p)
 	}
 	below := hidden
@@ -37,7 +37,7 @@ func (f *figure) heap(w *workshop, h *heap, kind func(*part) lineKind) {
 			f.edge(list[i].kind, below, list[i].of, a, b, over)
 		}
 		for _, r := range list[i].holes {
-			f.covered(list[i].kind, below, list[i].of, corners(r), over)
+			f.covered(list[i].kind, below, list[i].of, r, over)
 		}
 		f.scores(w, p, list[i].of, over)
 	}
@@ -54,17 +54,6 @@ func (f *figure) edge(k, below lineKind, of ref, a, b units.Point, over []sheetl
 			f.line(kind, of, false, s.a, s.b)
 		}
 	}
-}
-
-// convexed returns an outline itself where it is convex, else the rectangle round
-// it: what is cut into an edge hides what is under it.
-func convexed(pts []units.Point) []units.Point {
-	for i, a := range pts {
-		if turn(a, pts[(i+1)%len(pts)], pts[(i+2)%len(pts)]) < 0 {
-			return corners(boundsOf(pts))
-		}
-	}
-	return pts
 }
 
 // inner reports whether an edge of a part is none of the paper: the piece goes
@@ -93,12 +82,12 @@ func onEdge(pts []units.Point, q units.Point) bool {
 }
 
 // openings lists what is cut out of a part, where it lies.
-func openings(w *workshop, p *part) []units.Rect {
+func openings(w *workshop, p *part) [][]units.Point {
 	piece, _ := w.piece(p.piece)
-	var list []units.Rect
+	var list [][]units.Point
 	for r := range piece.Openings() {
 		if encloses(p.area, middleOf(r)) {
-			list = append(list, spanned(p.lies.point(r.Min), p.lies.point(r.Max)))
+			list = append(list, corners(spanned(p.lies.point(r.Min), p.lies.point(r.Max))))
 		}
 	}
 	return list

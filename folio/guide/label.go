@@ -101,6 +101,9 @@ func (f *figure) inside(i int) bool {
 
 // holds reports whether a place lies in the outline of what is named.
 func (w *want) holds(place units.Rect) bool {
+	if w.within == nil {
+		return true
+	}
 	in := sheetlet{pts: w.within}
 	for _, c := range corners(place) {
 		if !in.hides(c) {

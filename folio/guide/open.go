@@ -321,12 +321,12 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 }
 
 // holes lists the openings of a piece where it lies.
-func holes(p *folio.Plan, q folio.Placed, seen view.Transform) []units.Rect {
+func holes(p *folio.Plan, q folio.Placed, seen view.Transform) [][]units.Point {
 	if _, folded := q.Panel(); folded {
 		return nil
 	}
 	i, _ := q.Piece()
-	var list []units.Rect
+	var list [][]units.Point
 	at := 0
 	for piece := range p.Pieces() {
 		if at == i {
@@ -335,7 +335,7 @@ func holes(p *folio.Plan, q folio.Placed, seen view.Transform) []units.Rect {
 					w := piece.Size().W
 					r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
 				}
-				list = append(list, seen.Rect(r.Moved(q.Rect().Min)))
+				list = append(list, corners(seen.Rect(r.Moved(q.Rect().Min))))
 			}
 		}
 		at++

@@ -267,6 +267,14 @@ func openReads(p *folio.Plan, outside bool, o guide.Options) string {
 		if !ok || !got.near(seen(q.Rect())) {
 			return fmt.Sprintf("piece %d of fitting %d, panel %q, lies at %v; want %v", i, fitting, panel, got, seen(q.Rect()))
 		}
+		for _, c := range q.Outline().Corners() { // of notches and slants too
+			at := seen(units.Rect{Min: c, Max: c})
+			if !slices.ContainsFunc(r.of(strconv.Itoa(i), copyText(n), panel, strconv.Itoa(fitting)), func(l readLine) bool {
+				return slices.ContainsFunc(l.pts, func(p point) bool { return within(p.x, at.x0) && within(p.y, at.y0) })
+			}) {
+				return fmt.Sprintf("piece %d of fitting %d, panel %q, has no corner at %v", i, fitting, panel, at)
+			}
+		}
 	}
 	return ""
 }

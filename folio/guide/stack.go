@@ -10,15 +10,15 @@ import (
 // A sheetlet is something flat that lies over others.
 type sheetlet struct {
 	of    ref
-	kind  lineKind      // of its edges where they are seen
-	pts   []units.Point // convex, clockwise
-	holes []units.Rect  // through which one sees what lies under it
+	kind  lineKind // of its edges where they are seen
+	pts   []units.Point
+	holes [][]units.Point // through which one sees what lies under it
 	under bool          // it hides nothing
 	quiet bool          // where it is hidden it is not drawn
 }
 
 // flat returns a rectangle as something flat.
-func flat(k lineKind, of ref, r units.Rect, holes ...units.Rect) sheetlet {
+func flat(k lineKind, of ref, r units.Rect, holes ...[]units.Point) sheetlet {
 	return sheetlet{of: of, kind: k, pts: corners(r), holes: holes}
 }
 
@@ -47,7 +47,7 @@ func (f *figure) stack(list []sheetlet) {
 		}
 		f.covered(s.kind, below, s.of, s.pts, list[i+1:])
 		for _, h := range s.holes {
-			f.covered(s.kind, below, s.of, corners(h), list[i+1:])
+			f.covered(s.kind, below, s.of, h, list[i+1:])
 		}
 	}
 }
@@ -96,7 +96,7 @@ func split(a, b units.Point, over []sheetlet) []stretch {
 	for i := range over {
 		cuts = append(cuts, meets(a, b, over[i].pts)...)
 		for _, h := range over[i].holes {
-			cuts = append(cuts, meets(a, b, corners(h))...)
+			cuts = append(cuts, meets(a, b, h)...)
 		}
 	}
 	inorder.Sort(cuts, func(p, q units.Point) int { return compare(farAlong(a, b, p), farAlong(a, b, q)) })
@@ -171,13 +171,11 @@ func crossing(a, b, c, d units.Point) units.Point {
 // hides reports whether a point lies within something flat, not on its edge, and
 // in no hole.
 func (s *sheetlet) hides(p units.Point) bool {
-	for i, c := range s.pts {
-		if turn(c, s.pts[(i+1)%len(s.pts)], p) <= 0 {
-			return false
-		}
+	if !encloses(s.pts, p) || onEdge(s.pts, p) {
+		return false
 	}
 	for _, h := range s.holes {
-		if h.Min.X <= p.X && p.X <= h.Max.X && h.Min.Y <= p.Y && p.Y <= h.Max.Y {
+		if encloses(h, p) || onEdge(h, p) {
 			return false
 		}
 	}
