@@ -13,8 +13,8 @@ type sheetlet struct {
 	kind  lineKind // of its edges where they are seen
 	pts   []units.Point
 	holes [][]units.Point // through which one sees what lies under it
-	under bool          // it hides nothing
-	quiet bool          // where it is hidden it is not drawn
+	under bool            // it hides nothing
+	quiet bool            // where it is hidden it is not drawn
 }
 
 // flat returns a rectangle as something flat.
