@@ -209,7 +209,7 @@ func (t *together) with(grounds []ground, w Way) []ground {
 			}
 		}
 	case Mounted:
-		s.over(out, w.room, w.rect, w.content.Thickness+s.film)
+		s.over(out, w.room, w.rect, w.content.Thickness+w.room.film)
 	case Slipped: // counted with its fitting
 	}
 	return out
@@ -228,7 +228,7 @@ func (t *together) clear(grounds []ground, w Way) bool {
 			mat := units.RectAt(w.rect.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}), l.mat)
 			return !slices.ContainsFunc(g.taken, mat.Overlaps) && g.takes(t.m, mat, l.low) && g.takes(t.m, w.rect, l.high)
 		case Mounted:
-			return g.takes(t.m, w.rect, w.content.Thickness+t.s.film)
+			return g.takes(t.m, w.rect, w.content.Thickness+w.room.film)
 		case Slipped:
 		}
 	}

@@ -44,6 +44,7 @@ type Room struct {
 	size, least   units.Size
 	rect          units.Rect
 	thickness     units.Length
+	film          units.Length // of adhesive, under what is mounted
 	count         int
 	content       pocket.Content // that the spot was designed for
 }

@@ -84,6 +84,9 @@ func (s *Survey) spots(f folio.Fitted, index int) {
 		r.content, _ = spot.Content()
 		if _, mouth := spot.Mouth(); !mouth {
 			r.kind = Mounted
+			if _, folded := f.Design(); !folded { // what lies in corners has no film under it
+				r.film = s.film
+			}
 		}
 		if r.thickness >= units.Longest {
 			r.thickness = s.plan.Headroom(r.rect, r.panel, index)

@@ -228,3 +228,40 @@ func TestTogetherEachHasItsShare(t *testing.T) {
 		t.Errorf("%d together, %d refused", together, refused)
 	}
 }
+
+// Prints in corner pockets on both covers, which face each other: a folio whose
+// spine closes over them just with its ease holds them, since nothing is stuck under a
+// print in its corners.
+func TestWhatLiesInCornersIsNotStuck(t *testing.T) {
+	tight := 0
+	for thick := mm / 10; thick <= 11*mm/10; thick += mm / 20 {
+		print := pocket.Content{Name: "print", Size: units.Size{W: 70 * mm, H: 90 * mm}, Thickness: thick}
+		s := folio.Spec{
+			Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Board: stock.Stock{Caliper: 2 * mm},
+			Fittings: []folio.Fitting{
+				{Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: print}}},
+				{Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Corner{Content: print}}},
+			},
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		between, _ := p.TightestOf(folio.BetweenCovers, true)
+		s.Spine.Width = between.WouldDo().Length()
+		if p, err = folio.Build(s); err != nil {
+			t.Fatal(err)
+		}
+		between, _ = p.TightestOf(folio.BetweenCovers, true)
+		if between.Left().Length()-p.Spec().Closing.Ease < mm/10 {
+			tight++
+		}
+		if _, err := fit.Of(p).InFittings(context.Background(), fit.Budget{}, print, print); err != nil {
+			t.Errorf("prints of %v: %v", thick, err)
+		}
+	}
+	if tight == 0 {
+		t.Error("none is tight")
+	}
+}
