@@ -16,11 +16,25 @@ import (
 type holder struct {
 	things string
 	best   string
+	form   string
 }
 
 func (h *holder) flags(set *flag.FlagSet) {
 	set.StringVar(&h.things, "holds", "", `what goes in, as in "6 photo 10 x 15 cm, 1 ID-1 card, 1 note": a folio is proposed; -cover is then the largest wanted`)
 	set.StringVar(&h.best, "best", "smallest", `with -holds: "smallest", "thinnest", "fewest sheets" or "everything in view"`)
+	set.StringVar(&h.form, "form", "any", `with -holds: "any" chooses among all forms of case; or one of them, as in "double-spine gate"`)
+}
+
+// forms lists the forms to choose among.
+func (h *holder) forms() ([]propose.Form, error) {
+	if h.form == "any" {
+		return propose.AnyForm(), nil
+	}
+	var f propose.Form
+	if err := f.Form.UnmarshalText([]byte(h.form)); err != nil {
+		return nil, fmt.Errorf("-form: %w", err)
+	}
+	return []propose.Form{f}, nil
 }
 
 func (h *holder) wanted() bool { return h.things != "" }
@@ -38,7 +52,11 @@ func (h *holder) propose(s folio.Spec, cover, spine bool, p *printer) (folio.Spe
 	if spine {
 		return s, errors.New("-spine: the spine follows from what -holds asks for")
 	}
-	r := propose.Request{Things: things, Case: s, Stock: s.Stocks[0].Name}
+	forms, err := h.forms()
+	if err != nil {
+		return s, err
+	}
+	r := propose.Request{Things: things, Case: s, Stock: s.Stocks[0].Name, Forms: forms}
 	if cover {
 		r.Limits.Cover = s.Cover
 	}
@@ -73,7 +91,8 @@ func (p *printer) proposal(answer *propose.Proposals, one propose.Proposal) {
 		if o.Aim() == one.Aim() {
 			this = ", this one"
 		}
-		text := fmt.Sprintf("%s%s: cover %s, %s thick", o.Aim(), this, p.size(o.Cover()), p.upTo(o.Closed().Thickness().Length()))
+		form, _ := o.Form()
+		text := fmt.Sprintf("%s%s: %s; cover %s, %s thick", o.Aim(), this, form, p.size(o.Cover()), p.upTo(o.Closed().Thickness().Length()))
 		if sheets, ok := o.Sheets(); ok {
 			text += fmt.Sprintf(", sheets: %d", sheets)
 		}
@@ -105,6 +124,15 @@ func (p *printer) proposal(answer *propose.Proposals, one propose.Proposal) {
 		}
 	}
 	p.head("Ruled out")
+	for o := range one.OtherForms() {
+		sure := ""
+		if !o.Complete() {
+			sure = " Not every folio of this form was tried."
+		}
+		for why := range o.Why() {
+			p.para("  ", "      ", fmt.Sprintf("%s: %s%s", o.Form(), why.Text(n), sure))
+		}
+	}
 	for o := range one.RuledOut() {
 		p.para("  ", "      ", o.Why.Text(n))
 	}

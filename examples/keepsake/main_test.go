@@ -30,8 +30,10 @@ func TestOutput(t *testing.T) {
 		"quarter":  {[]string{"-quarter", "-title", "Lifeboat day"}, []string{"Lifeboat day", "spine strip", "side paper of the left cover"}},
 		"all":      {[]string{"-all"}, []string{"score, valley fold, upright at", "WORKINGS"}},
 		// Six prints of 101 x 152 mm in one pocket are together 1.56 mm thick.
-		"holds":         {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"}, []string{", this one: cover", "WHAT LIES WHERE", "gusset pocket for the photo 10 x 15 cm, on the right cover", "is 1/16 in thick in all", "RULED OUT", "ORDER OF WORK"}},
-		"holds in view": {[]string{"-mm", "-holds", "2 photo 10 x 15 cm, 1 note tucked away", "-best", "everything in view", "-cover", "300 x 300"}, []string{"everything in view, this one: cover", "slip pocket for the note A6", "corner pockets 2 for the photo 10 x 15 cm"}},
+		"holds": {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note", "-form", "cover, spine, cover"}, []string{", this one: cover, spine, cover; cover", "WHAT LIES WHERE", "gusset pocket for the photo 10 x 15 cm, on the right cover", "is 1/16 in thick in all", "RULED OUT", "ORDER OF WORK"}},
+		// A third board beside two covers holds a part of it: they may be smaller.
+		"any form":      {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"}, []string{"smallest, this one: cover, spine, cover, fore-edge flap; cover", "  cover, spine, cover: The cover would be ", "  double-spine gate: It cannot be made: case.fittings[0].panel"}},
+		"holds in view": {[]string{"-mm", "-holds", "2 photo 10 x 15 cm, 1 note tucked away", "-best", "everything in view", "-cover", "300 x 300", "-form", "two covers, soft spine"}, []string{"everything in view, this one: two covers, soft spine; cover", "slip pocket for the note A6", "corner pockets 2 for the photo 10 x 15 cm"}},
 	} {
 		var out strings.Builder
 		if err := run(c.args, &out); err != nil {
@@ -60,6 +62,7 @@ func TestRefused(t *testing.T) {
 		"both at once":          {"-spine", "0,5", "-board", "-1/16"},
 		"nothing of that name":  {"-holds", "1 wombat"},
 		"no such aim":           {"-holds", "note", "-best", "prettiest"},
+		"no such form":          {"-holds", "note", "-form", "pamphlet"},
 		"too much for a cover":  {"-holds", "6 photo 10 x 15 cm", "-cover", "4 x 4"},
 		"a spine is searched":   {"-holds", "note", "-spine", "1"},
 	} {

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"testing"
 
+	"boardwrap.example/folio/closing"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
@@ -237,7 +239,7 @@ func TestWhatLiesInCornersIsNotStuck(t *testing.T) {
 	for thick := mm / 10; thick <= 11*mm/10; thick += mm / 20 {
 		print := pocket.Content{Name: "print", Size: units.Size{W: 70 * mm, H: 90 * mm}, Thickness: thick}
 		s := folio.Spec{
-			Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: folio.Rulers{Main: units.WholeMillimetres},
+			Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Board: stock.Stock{Caliper: 2 * mm},
 			Fittings: []folio.Fitting{
 				{Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: print}}},
@@ -248,12 +250,12 @@ func TestWhatLiesInCornersIsNotStuck(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		between, _ := p.TightestOf(folio.BetweenCovers, true)
+		between, _ := p.TightestOf(closing.BetweenCovers, true)
 		s.Spine.Width = between.WouldDo().Length()
 		if p, err = folio.Build(s); err != nil {
 			t.Fatal(err)
 		}
-		between, _ = p.TightestOf(folio.BetweenCovers, true)
+		between, _ = p.TightestOf(closing.BetweenCovers, true)
 		if between.Left().Length()-p.Spec().Closing.Ease < mm/10 {
 			tight++
 		}

@@ -14,10 +14,10 @@ import (
 )
 
 // propose searches for the best folio of an aim.
-func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
+func (s *searcher) propose(aim Aim) result {
 	q := s.quest(aim)
 	if why := q.usableAll(units.Longest); len(why) > 0 {
-		return nil, why
+		return result{why: why, complete: true}
 	}
 	q.narrow = q.spineFor(q.leastStack())
 	switch aim {
@@ -25,7 +25,7 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 		q.thinnest()
 	case FewestSheets:
 		if !s.anySheets() {
-			return nil, []Reason{{Cause: NoSheets, Thing: -1}}
+			return result{why: []Reason{{Cause: NoSheets, Thing: -1}}, complete: true}
 		}
 		q.fewest()
 	default:
@@ -38,10 +38,11 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 		}
 	}
 	if q.best == nil {
+		complete := q.complete
 		if len(q.why) == 0 {
 			q.note(s.without(aim))
 		}
-		return nil, q.why
+		return result{why: q.why, complete: complete}
 	}
 	f := q.best
 	if !f.counted && s.anySheets() {
@@ -51,7 +52,7 @@ func (s *searcher) propose(aim Aim) (*Proposal, []Reason) {
 	for i := range f.held {
 		f.held[i].why = s.reasons(f.held, i)
 	}
-	return &Proposal{aim: aim, found: f, complete: q.complete, out: q.others()}, nil
+	return result{proposal: &Proposal{aim: aim, found: f, complete: q.complete, out: q.others()}, complete: q.complete, least: q.least, low: q.low}
 }
 
 // quest begins a search for an aim within the limits.
@@ -146,7 +147,8 @@ func (q *quest) thinnest() {
 	widest := q.most
 	most := min(widest, q.thickOf(q.spineFor(2*thick), under))
 	sure := true
-	for at := q.thickOf(q.narrow, 0); ; at += q.ruler.Step() {
+	q.low = q.thickOf(q.narrow, 0)
+	for at := q.low; ; at += q.ruler.Step() {
 		if q.most, q.spine = at, q.spineWithin(at); at > most {
 			if len(q.why) == 0 {
 				q.note(Reason{Cause: OverThick, Thing: -1, Thick: at, ThanThick: most})
@@ -164,7 +166,9 @@ func (q *quest) thinnest() {
 		if q.run(); q.best != nil || q.over() {
 			break
 		}
-		sure = sure && q.complete
+		if sure = sure && q.complete; sure {
+			q.low = at + q.ruler.Step()
+		}
 	}
 	if q.complete = sure && q.best != nil; q.best == nil && q.over() && q.first != nil {
 		q.most, q.best = widest, q.first // which is some folio
@@ -258,7 +262,8 @@ func (q *quest) takeFewer(f *found) bool {
 	if q.best == nil || f.sheets < q.best.sheets || f.sheets == q.best.sheets && order(f.cover, q.best.cover) < 0 {
 		q.best = f
 	}
-	q.complete = q.best.sheets <= q.leastSheets(f.plan)
+	q.least = q.leastSheets(f.plan)
+	q.complete = q.best.sheets <= q.least
 	return q.complete
 }
 

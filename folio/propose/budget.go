@@ -7,8 +7,8 @@ type Budget struct {
 	// Steps of work: some for each shape of a cover's part that is laid beside
 	// another one, and [StepsOfFitting] for a fitting worked out in a trial plan. A
 	// step is in the order of ten nanoseconds on a desk machine of the 2020s. 0 means
-	// [DefaultSteps]. Each aim has an equal share, and some plain folio is tried
-	// for each in any case.
+	// [DefaultSteps]. Each form to choose among has an equal share, of that each
+	// aim, and some plain folio is tried for each in any case.
 	Steps int64
 }
 

@@ -15,6 +15,17 @@
 // closes with its ease, has a spot for every content and no warning but those of
 // the paper at hand.
 //
+// # Forms
+//
+// [Request].Forms lists forms of case and rows of boards of your own, [AnyForm] all
+// forms there are. Each is searched by itself, with an equal share of the budget, and
+// for each aim the form with the best folio is taken: by the aim's own measure, then the
+// smaller, the thinner, the one of fewer boards. [Proposal.OtherForms] gives the best
+// folio of each other form and says what is worse about it, or why that form cannot
+// be.
+//
+//	answer, err := propose.Folios(ctx, propose.Request{Things: things, Forms: propose.AnyForm()}, propose.Budget{})
+//
 // # The design space
 //
 // A row of boards of any form, or one of your own. Each thing is held in one of

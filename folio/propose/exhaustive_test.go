@@ -79,24 +79,38 @@ func (p puzzle) request(tb testing.TB) propose.Request {
 type spot struct{ panel, x, y, w, h int }
 
 // layouts calls f with every layout of the tiles on two panels so wide and high,
-// until f returns true, and reports whether it did. It knows nothing of how a
-// layout is found: it tries every place on the grid.
+// until f returns true, and reports whether it did.
 func (p puzzle) layouts(w, h int, f func([]spot) bool) bool {
+	panels := make([]tile, p.panels)
+	for i := range panels {
+		panels[i] = tile{w, h}
+	}
+	return p.layoutsOn(panels, f)
+}
+
+// layoutsOn is layouts on any panels. It knows nothing of how a layout is found: it
+// tries every place on the grid.
+func (p puzzle) layoutsOn(panels []tile, f func([]spot) bool) bool {
 	var all []spot
 	var put func(i int) bool
 	put = func(i int) bool {
 		if i == len(p.tiles) {
-			return p.parted(all, 0) && p.parted(all, 1) && f(all)
+			for panel := range panels {
+				if !p.parted(all, panel) {
+					return false
+				}
+			}
+			return f(all)
 		}
 		sizes := []tile{p.tiles[i]}
 		if t := p.tiles[i]; t.w != t.h && !p.upright {
 			sizes = append(sizes, tile{t.h, t.w})
 		}
 		for _, t := range sizes {
-			for panel := range p.panels {
-				for x := p.margin; x+t.w <= w-p.margin; x++ {
+			for panel, room := range panels {
+				for x := p.margin; x+t.w <= room.w-p.margin; x++ {
 				rows:
-					for y := p.margin; y+t.h <= h-p.margin; y++ {
+					for y := p.margin; y+t.h <= room.h-p.margin; y++ {
 						s := spot{panel, x, y, t.w, t.h}
 						for _, o := range all {
 							if o.panel == panel && x < o.x+o.w+p.between && o.x < x+t.w+p.between && y < o.y+o.h+p.between && o.y < y+t.h+p.between {

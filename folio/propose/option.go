@@ -188,11 +188,22 @@ func unwise(p *folio.Plan) (string, bool) {
 	return "", false
 }
 
-// first is the first thing that is wrong, in one line.
+// first is the first thing that is wrong, in one line, of a Spec that nobody has
+// seen.
 func first(err error) string {
 	if bad, ok := err.(*check.Error); ok {
 		for v := range bad.All() {
 			v.Path, v.Of = "", ""
+			return v.Error()
+		}
+	}
+	return err.Error()
+}
+
+// firstAsked is the first thing that is wrong with what was asked, in one line.
+func firstAsked(err error) string {
+	if bad, ok := err.(*check.Error); ok {
+		for v := range bad.All() {
 			return v.Error()
 		}
 	}

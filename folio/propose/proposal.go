@@ -17,6 +17,7 @@ type Proposals struct {
 	lacking  []Lacking
 	notation units.Notation
 	steps    int64
+	forms    int
 }
 
 // All walks the proposals, in the order of their aims.
@@ -41,10 +42,15 @@ func (p *Proposals) Notation() units.Notation { return p.notation }
 // Steps returns how many steps of its budget the search took.
 func (p *Proposals) Steps() int64 { return p.steps }
 
+// Forms returns how many forms there were to choose among, 1 for that of the case.
+func (p *Proposals) Forms() int { return p.forms }
+
 // Lacking says why there is no folio for an aim.
 type Lacking struct {
-	aim Aim
-	why []Reason
+	aim      Aim
+	why      []Reason
+	others   []OtherForm
+	complete bool
 }
 
 // Aim returns the aim.
@@ -54,12 +60,24 @@ func (l Lacking) Aim() Aim { return l.aim }
 // out.
 func (l Lacking) Why() iter.Seq[Reason] { return slices.Values(l.why) }
 
+// Forms walks the forms that were asked for, or the one of the case, each with its
+// own reasons.
+func (l Lacking) Forms() iter.Seq[OtherForm] { return slices.Values(l.others) }
+
+// Complete reports that there is none in the design space. It is false where the
+// budget or the context ended the search, and where a folio was ruled out that would
+// have done laid out otherwise.
+func (l Lacking) Complete() bool { return l.complete }
+
 // A Proposal is one folio, worked out.
 type Proposal struct {
 	aim      Aim
 	found    *found
 	complete bool
 	out      []RuledOut
+	form     Form
+	index    int
+	others   []OtherForm
 }
 
 // Aim returns what it is best at.
@@ -113,8 +131,16 @@ func (p Proposal) Closed() folio.Overall {
 // that could be counted.
 func (p Proposal) Sheets() (n int, counted bool) { return p.found.sheets, p.found.counted }
 
-// Complete reports that nothing in the design space is better by the measure of
-// the aim. It is false where the budget or the context ended the search, and
+// Form returns its form, and the place of that in Request.Forms, 0 where the form
+// was given.
+func (p Proposal) Form() (f Form, index int) { return p.form.owned(), p.index }
+
+// OtherForms walks the forms that were asked for and not taken, each with the best
+// of its folios and why it is not better.
+func (p Proposal) OtherForms() iter.Seq[OtherForm] { return slices.Values(p.others) }
+
+// Complete reports that nothing in the design space, of no form that was asked for,
+// is better by the measure of the aim. It is false where the budget or the context ended the search, and
 // where a folio was ruled out that would have done laid out otherwise.
 func (p Proposal) Complete() bool { return p.complete }
 

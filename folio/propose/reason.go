@@ -134,9 +134,13 @@ var sentences = [...]string{
 
 // general are the sentences of causes that are about no thing in particular.
 var general = [...]string{
-	CannotBe: "It cannot be made: %d.",
-	Unwise:   "It would be unwise: %d.",
-	NotTried: "The search ended before any folio was tried.",
+	CannotBe:   "It cannot be made: %d.",
+	Unwise:     "It would be unwise: %d.",
+	Larger:     "The cover would be %s instead of %t.",
+	Thicker:    "The folio would be %a thick instead of %b.",
+	NoBetter:   "The folio would be no better, and its boards no fewer.",
+	MoreSheets: "It would take %k sheets instead of %l.",
+	NotTried:   "The search ended before any folio was tried.",
 }
 
 // Text returns the reason as one sentence in the given notation. What follows from

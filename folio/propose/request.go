@@ -25,6 +25,11 @@ type Request struct {
 	// or a row of its own. Cover, Block, Spine and Magnets stay zero; its fittings
 	// are on the outside. Closing.UnderFlap is the least there is.
 	Case folio.Spec
+	// Forms are forms and rows of boards to choose among, instead of the one of
+	// Case, whose Form and Row stay zero then; [AnyForm] lists every form there is.
+	// For each aim the form with the best folio is taken, and the others say why
+	// they were not.
+	Forms []Form
 	// Stock is the name of the material of the fittings, of Case.Stocks or of the
 	// case; empty means a plain card that is alike on both sides: that of
 	// [stock.DefaultCard].
@@ -113,6 +118,7 @@ const (
 	MostThings    = 32  // different things
 	MostCopies    = 200 // copies of all of them together
 	MostMaterials = 100 // materials at hand
+	MostForms     = 16  // forms to choose among
 )
 
 // check finds what is wrong with a request.
@@ -120,7 +126,8 @@ func (r *Request) check(bad *check.List) {
 	full := r.Case.WithDefaults()
 	bad.In(full.Rulers.Main.Notation())
 	r.checkThings(bad)
-	r.checkCase(bad, full)
+	r.checkCase(bad)
+	r.checkForms(bad)
 	if len(r.Without) > ways {
 		bad.Malformed("without", check.TooMany, strconv.Itoa(len(r.Without)), "each way once, at most "+strconv.Itoa(ways))
 	} else {
@@ -177,7 +184,7 @@ func (r *Request) checkThings(bad *check.List) {
 
 // checkCase checks that the case leaves open what is searched for, and that it
 // can be built around something.
-func (r *Request) checkCase(bad *check.List, full folio.Spec) {
+func (r *Request) checkCase(bad *check.List) {
 	c := &r.Case
 	for _, f := range [...]struct {
 		path  string
@@ -201,8 +208,14 @@ func (r *Request) checkCase(bad *check.List, full folio.Spec) {
 			bad.Malformed(check.Index("case.fittings", i)+".outside", check.Conflict, "a fitting inside", "one on the outside: the inside is what is searched for")
 		}
 	}
-	if soft := c.Form == boards.SoftSpine || c.Form == boards.SoftGate || c.Form == boards.FourPanelZ; soft && full.Hinge.Rule != rule.HingeRoundContents {
-		bad.Malformed("case.hinge.rule", check.Conflict, full.Hinge.Rule.String()+" of soft spines", rule.HingeRoundContents.String())
+}
+
+// checkHinge checks that joints without a board between them follow what lies in
+// the folio.
+func (r *Request) checkHinge(bad *check.List) {
+	c, is := &r.Case, r.Case.WithDefaults().Hinge.Rule
+	if soft := c.Form == boards.SoftSpine || c.Form == boards.SoftGate || c.Form == boards.FourPanelZ; soft && is != rule.HingeRoundContents {
+		bad.Malformed("case.hinge.rule", check.Conflict, is.String()+" of soft spines", rule.HingeRoundContents.String())
 	}
 }
 

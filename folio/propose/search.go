@@ -13,12 +13,13 @@ import (
 )
 
 // Folios searches for the folios that hold what a request asks for: for each aim
-// the best one, or why there is none.
+// the best one, of the form with which it is best, or why there is none.
 //
 // The error is a *[check.Error] of what is wrong with the request, paths as in
 // the Request, or that of the context where it ended the search before there was
 // any folio. A folio that cannot be, because a thing is too large or a limit too
-// narrow, is no error: [Proposals.Lacking] says why.
+// narrow, is no error: [Proposals.Lacking] says why. Nor is one of several forms in
+// which no case can be built: [Proposal.OtherForms] says why.
 func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 	var bad check.List
 	if b.Steps < 0 {
@@ -28,27 +29,21 @@ func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 	if err := bad.Err(); err != nil {
 		return nil, err
 	}
-	s := newSearcher(ctx, r, b)
-	if err := s.measure(); err != nil {
-		bad.Under("case", err)
-		return nil, bad.Err()
+	trials, err := tried(ctx, &r, b)
+	if err != nil {
+		return nil, err
 	}
-	if err := s.soundMaterials(); err != nil {
-		bad.Under("limits", err)
-		return nil, bad.Err()
+	out := &Proposals{forms: len(trials)}
+	for _, t := range trials {
+		if t.err == nil {
+			out.notation, out.steps = t.notation, out.steps+t.steps
+		}
 	}
-	for i := range s.request.Things {
-		s.options(i)
-	}
-	out := &Proposals{notation: s.notation}
 	for aim := Aim(0); aim < aims; aim++ {
-		s.meter = &meter{ctx: ctx, left: s.share}
-		p, why := s.propose(aim)
-		out.steps += s.done
-		if p != nil {
+		if p, lacking := choose(aim, trials); p != nil {
 			out.list = append(out.list, *p)
 		} else {
-			out.lacking = append(out.lacking, Lacking{aim: aim, why: why})
+			out.lacking = append(out.lacking, lacking)
 		}
 	}
 	if err := ctx.Err(); err != nil && len(out.list) == 0 {
@@ -57,10 +52,56 @@ func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 	return out, nil
 }
 
+// tried searches for folios of each form. The error is of cases none of which can
+// be built.
+func tried(ctx context.Context, r *Request, b Budget) ([]*trial, error) {
+	if b.Steps == 0 {
+		b.Steps = DefaultSteps
+	}
+	requests, forms := r.among()
+	b.Steps = max(1, b.Steps/int64(len(requests)))
+	trials := make([]*trial, len(requests))
+	some := false
+	for i := range requests {
+		trials[i] = begun(ctx, requests[i], forms[i], i, b)
+		some = some || trials[i].err == nil
+	}
+	if !some {
+		return nil, allWrong(trials)
+	}
+	for _, t := range trials {
+		if t.err == nil {
+			t.search(ctx)
+		}
+	}
+	return trials, nil
+}
+
+// search searches for the best folio of the form for each aim.
+func (t *trial) search(ctx context.Context) {
+	for i := range t.request.Things {
+		t.options(i)
+	}
+	for aim := Aim(0); aim < aims; aim++ {
+		t.meter = &meter{ctx: ctx, left: t.share}
+		got := t.propose(aim)
+		if got.proposal != nil {
+			got.proposal.form, got.proposal.index = t.form, t.index
+		} else if aim != AllInView && aim != Smallest { // what has a folio has a smallest one
+			got.complete = t.got[Smallest].complete && t.got[Smallest].proposal == nil || t.noSheets(aim)
+		}
+		t.got[aim], t.steps = got, t.steps+t.done
+	}
+}
+
+// noSheets reports whether sheets are to be counted and there are none.
+func (s *searcher) noSheets(aim Aim) bool { return aim == FewestSheets && !s.anySheets() }
+
 // A searcher carries the search.
 type searcher struct {
 	*meter
 	share    int64 // of the budget, for one aim
+	steps    int64 // that were taken for all aims
 	request  Request
 	full     folio.Spec // the case, with its sheets
 	bare     folio.Spec // without those of boards, covering and liner
@@ -99,9 +140,6 @@ type searcher struct {
 const plainCard = "plain card"
 
 func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
-	if b.Steps == 0 {
-		b.Steps = DefaultSteps
-	}
 	s := &searcher{meter: &meter{ctx: ctx, left: b.Steps}, share: b.Steps / aims, request: r, full: owned(r.Case), stock: r.Stock}
 	s.request.Things = slices.Clone(r.Things)
 	if s.stock == "" {
@@ -271,6 +309,8 @@ type quest struct {
 	spine    units.Length // the widest spine with it
 	best     *found
 	complete bool
+	least    int          // how many sheets no folio can do without
+	low      units.Length // than which none is thinner, where the thinnest is sought
 	unsure   int          // how many covers were built that seemed too thick
 	narrow   units.Length // a spine than which none is narrower
 	bare     *folio.Plan  // the case with the last cover, where it can be made

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"iter"
 	"reflect"
 
 	"boardwrap.example/folio"
@@ -19,6 +20,7 @@ type proposals struct {
 type proposal struct {
 	Aim      propose.Aim
 	Complete bool
+	Chosen   []chosen // one, or none where the form was given
 	Title    string
 	Cover    units.Size
 	Spine    units.Length // 0 for a soft spine
@@ -27,6 +29,31 @@ type proposal struct {
 	Spec     folio.Spec
 	Held     []held
 	RuledOut []ruledOut
+}
+
+// chosen is a form that was taken, by its place in the request and in words, and
+// those that were not.
+type chosen struct {
+	Index  int
+	Form   string
+	Others []otherForm
+}
+
+// otherForm is a form that was not taken, with what its best folio measures where
+// there is one.
+type otherForm struct {
+	Index    int
+	Form     string
+	Complete bool
+	Best     []measures // one or none
+	Why      []reason
+}
+
+type measures struct {
+	Cover  units.Size
+	Spine  units.Length
+	Closed outside
+	Sheets []int
 }
 
 // outside is the closed folio with everything in it.
@@ -53,8 +80,9 @@ type ruledOut struct {
 }
 
 type lacking struct {
-	Aim propose.Aim
-	Why []reason
+	Aim   propose.Aim
+	Why   []reason
+	Forms []otherForm // each that was asked for
 }
 
 type reason struct {
@@ -83,7 +111,7 @@ func AppendProposals(dst []byte, p *propose.Proposals, o Options) ([]byte, error
 	note := p.Notation()
 	out := proposals{Steps: p.Steps(), Proposals: gather(p.All(), func(q propose.Proposal) proposal { return proposalOf(q, note) })}
 	out.Lacking = gather(p.Lacking(), func(l propose.Lacking) lacking {
-		return lacking{l.Aim(), gather(l.Why(), func(r propose.Reason) reason { return reasonOf(r, note) })}
+		return lacking{l.Aim(), gather(l.Why(), func(r propose.Reason) reason { return reasonOf(r, note) }), othersOf(l.Forms(), note)}
 	})
 	return document(drawing(dst, note, m), "proposals", &out, (*encoder).writeProposals, Options{Indent: o.Indent})
 }
@@ -132,14 +160,15 @@ func ProposalsSchema() []byte {
 }
 
 func proposalOf(p propose.Proposal, n units.Notation) proposal {
-	plan, spec, closed := p.Plan(), p.Spec(), p.Closed()
+	plan, spec, size := p.Plan(), p.Spec(), sizeOf(p)
 	out := proposal{
-		Aim: p.Aim(), Complete: p.Complete(), Title: spec.Title, Cover: p.Cover(), Spine: spec.Spine.Width,
-		Closed: outside{closed.Size(), closed.Thickness().Length()}, Spec: spec,
+		Aim: p.Aim(), Complete: p.Complete(), Title: spec.Title,
+		Cover: size.Cover, Spine: size.Spine, Closed: size.Closed, Sheets: size.Sheets, Spec: spec,
 		RuledOut: gather(p.RuledOut(), func(r propose.RuledOut) ruledOut { return ruledOut{r.Thing, r.Way, reasonOf(r.Why, n)} }),
 	}
-	if sheets, ok := p.Sheets(); ok {
-		out.Sheets = []int{sheets}
+	if others := othersOf(p.OtherForms(), n); len(others) > 0 {
+		form, index := p.Form()
+		out.Chosen = []chosen{{index, form.String(), others}}
 	}
 	rects := gather(plan.Fittings(), folio.Fitted.Rect)
 	out.Held = gather(p.Held(), func(h propose.Held) held {
@@ -149,6 +178,26 @@ func proposalOf(p propose.Proposal, n units.Notation) proposal {
 		}
 	})
 	return out
+}
+
+// sizeOf is what a proposal measures.
+func sizeOf(p propose.Proposal) measures {
+	closed := p.Closed()
+	out := measures{p.Cover(), p.Spec().Spine.Width, outside{closed.Size(), closed.Thickness().Length()}, nil}
+	if sheets, ok := p.Sheets(); ok {
+		out.Sheets = []int{sheets}
+	}
+	return out
+}
+
+func othersOf(all iter.Seq[propose.OtherForm], n units.Notation) []otherForm {
+	return gather(all, func(o propose.OtherForm) otherForm {
+		out := otherForm{Index: o.Index(), Form: o.Form().String(), Complete: o.Complete(), Why: gather(o.Why(), func(r propose.Reason) reason { return reasonOf(r, n) })}
+		if p, ok := o.Proposal(); ok {
+			out.Best = []measures{sizeOf(p)}
+		}
+		return out
+	})
 }
 
 func reasonOf(r propose.Reason, n units.Notation) reason {

@@ -55,13 +55,16 @@ func TestRequestRoundTrip(t *testing.T) {
 	}
 }
 
-// requests are the documents of version 1 that must stay readable for ever.
+// requests are the documents of version 1 that must stay readable for ever, and those
+// with members that came to it later.
 func requests(t *testing.T) map[string][]byte {
 	t.Helper()
 	names, err := filepath.Glob("testdata/v1/request/*.json")
-	if err != nil || len(names) < 2 {
-		t.Fatalf("%v: %d requests", err, len(names))
+	later, err2 := filepath.Glob("testdata/v1/added/request-*.json")
+	if err != nil || err2 != nil || len(names) < 2 || len(later) == 0 {
+		t.Fatalf("%v, %v: %d requests, %d later", err, err2, len(names), len(later))
 	}
+	names = append(names, later...)
 	all := map[string][]byte{}
 	for _, name := range names {
 		if all[filepath.Base(name)], err = os.ReadFile(name); err != nil {
@@ -86,6 +89,17 @@ func TestProposalsDocument(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
+		whole, err := wire.AppendRequest(nil, r, wire.Options{Defaults: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		// With its defaults written out it asks for the same.
+		if r, err = wire.ReadRequest(whole); err != nil {
+			t.Fatal(err)
+		}
+		if again, err := propose.Folios(context.Background(), r, propose.Budget{}); err != nil || again.Steps() != answer.Steps() {
+			t.Errorf("%s: with its defaults %v, and something else", name, err)
+		}
 		out, err := wire.AppendProposals(nil, answer, wire.Options{})
 		if err != nil {
 			t.Fatal(err)
@@ -105,6 +119,17 @@ func TestProposalsDocument(t *testing.T) {
 						Why        []struct{ Cause, Text string }
 					}
 					RuledOut []struct{ Why struct{ Text string } }
+					Chosen   []struct {
+						Index  int
+						Form   string
+						Others []struct {
+							Index    int
+							Form     string
+							Complete bool
+							Best     []struct{ Cover struct{ W, H struct{ MM float64 } } }
+							Why      []struct{ Text string }
+						}
+					}
 				}
 				Lacking []struct {
 					Aim string
@@ -140,6 +165,26 @@ func TestProposalsDocument(t *testing.T) {
 			}
 			if len(q.Held) == 0 || len(q.Held[0].Why) == 0 || q.Held[0].Why[0].Text == "" || len(q.RuledOut) == 0 || q.RuledOut[0].Why.Text == "" {
 				t.Errorf("%s, %s: no reasons", name, q.Aim)
+			}
+			// Of several forms the document says which was taken and what the others come to.
+			if len(q.Chosen) != min(len(r.Forms), 1) {
+				t.Errorf("%s, %s: %d forms chosen of %d", name, q.Aim, len(q.Chosen), len(r.Forms))
+				continue
+			}
+			for _, c := range q.Chosen {
+				if f, k := p.Form(); c.Index != k || c.Form != f.String() || len(c.Others) != len(r.Forms)-1 {
+					t.Errorf("%s, %s: %s of %d, %d others", name, q.Aim, c.Form, c.Index, len(c.Others))
+					continue
+				}
+				k := 0
+				for o := range p.OtherForms() {
+					was, is := o.Proposal()
+					of := c.Others[k]
+					if k++; of.Index != o.Index() || of.Form != o.Form().String() || of.Complete != o.Complete() || len(of.Why) == 0 || of.Why[0].Text == "" ||
+						is != (len(of.Best) == 1) || is && of.Best[0].Cover.H.MM != was.Cover().H.Millimetres() {
+						t.Errorf("%s, %s: %+v", name, q.Aim, of)
+					}
+				}
 			}
 		}
 		for _, l := range d.Lacking {

@@ -104,6 +104,19 @@ func (d *decoder) readBoardsRow(n *node, v *boards.Row) {
 	}
 }
 
+func (d *decoder) readChosen(n *node, v *chosen) {
+	for i, n := range d.members(n, shapeChosen) {
+		switch i {
+		case 0:
+			d.int(n, &v.Index)
+		case 1:
+			d.string(n, &v.Form)
+		case 2:
+			readList(d, n, &v.Others, (*decoder).readOtherForm)
+		}
+	}
+}
+
 func (d *decoder) readClosingAdhesive(n *node, v *closing.Adhesive) {
 	for i, n := range d.members(n, shapeClosingAdhesive) {
 		switch i {
@@ -365,6 +378,8 @@ func (d *decoder) readLacking(n *node, v *lacking) {
 			d.text(n, &v.Aim, want)
 		case 1:
 			readList(d, n, &v.Why, (*decoder).readReason)
+		case 2:
+			readList(d, n, &v.Forms, (*decoder).readOtherForm)
 		}
 	}
 }
@@ -423,6 +438,38 @@ func (d *decoder) readLayoutSheetKind(n *node, v *layout.SheetKind) {
 			d.bool(n, &v.Offcut)
 		case 5:
 			d.length(n, &v.Trim)
+		}
+	}
+}
+
+func (d *decoder) readMeasures(n *node, v *measures) {
+	for i, n := range d.members(n, shapeMeasures) {
+		switch i {
+		case 0:
+			d.size(n, &v.Cover)
+		case 1:
+			d.length(n, &v.Spine)
+		case 2:
+			d.readOutside(n, &v.Closed)
+		case 3:
+			readList(d, n, &v.Sheets, (*decoder).int)
+		}
+	}
+}
+
+func (d *decoder) readOtherForm(n *node, v *otherForm) {
+	for i, n := range d.members(n, shapeOtherForm) {
+		switch i {
+		case 0:
+			d.int(n, &v.Index)
+		case 1:
+			d.string(n, &v.Form)
+		case 2:
+			d.bool(n, &v.Complete)
+		case 3:
+			readList(d, n, &v.Best, (*decoder).readMeasures)
+		case 4:
+			readList(d, n, &v.Why, (*decoder).readReason)
 		}
 	}
 }
@@ -853,20 +900,22 @@ func (d *decoder) readProposal(n *node, v *proposal) {
 		case 1:
 			d.bool(n, &v.Complete)
 		case 2:
-			d.string(n, &v.Title)
+			readList(d, n, &v.Chosen, (*decoder).readChosen)
 		case 3:
-			d.size(n, &v.Cover)
+			d.string(n, &v.Title)
 		case 4:
-			d.length(n, &v.Spine)
+			d.size(n, &v.Cover)
 		case 5:
-			d.readOutside(n, &v.Closed)
+			d.length(n, &v.Spine)
 		case 6:
-			readList(d, n, &v.Sheets, (*decoder).int)
+			d.readOutside(n, &v.Closed)
 		case 7:
-			d.spec(n, &v.Spec)
+			readList(d, n, &v.Sheets, (*decoder).int)
 		case 8:
-			readList(d, n, &v.Held, (*decoder).readHeld)
+			d.spec(n, &v.Spec)
 		case 9:
+			readList(d, n, &v.Held, (*decoder).readHeld)
+		case 10:
 			readList(d, n, &v.RuledOut, (*decoder).readRuledOut)
 		}
 	}
@@ -881,6 +930,17 @@ func (d *decoder) readProposals(n *node, v *proposals) {
 			readList(d, n, &v.Lacking, (*decoder).readLacking)
 		case 2:
 			d.int64(n, &v.Steps)
+		}
+	}
+}
+
+func (d *decoder) readProposeForm(n *node, v *propose.Form) {
+	for i, n := range d.members(n, shapeProposeForm) {
+		switch i {
+		case 0:
+			d.text(n, &v.Form, want)
+		case 1:
+			d.readBoardsRow(n, &v.Row)
 		}
 	}
 }
@@ -923,12 +983,14 @@ func (d *decoder) readProposeRequest(n *node, v *propose.Request) {
 		case 1:
 			d.spec(n, &v.Case)
 		case 2:
-			d.string(n, &v.Stock)
+			readList(d, n, &v.Forms, (*decoder).readProposeForm)
 		case 3:
-			readList(d, n, &v.Without, func(d *decoder, n *node, v *propose.Way) { d.text(n, v, want) })
+			d.string(n, &v.Stock)
 		case 4:
-			d.readProposeLimits(n, &v.Limits)
+			readList(d, n, &v.Without, func(d *decoder, n *node, v *propose.Way) { d.text(n, v, want) })
 		case 5:
+			d.readProposeLimits(n, &v.Limits)
+		case 6:
 			d.readProposeTaste(n, &v.Taste)
 		}
 	}

@@ -25,10 +25,11 @@ func ReadRequest(data []byte) (propose.Request, error) {
 }
 
 // AppendRequest appends the document of a request to dst, with the errors of
-// [AppendSpec].
+// [AppendSpec]. Of a request with forms to choose among no defaults are filled in:
+// they follow from the form.
 func AppendRequest(dst []byte, r propose.Request, o Options) ([]byte, error) {
 	n := notation(r.Case.Rulers)
-	if o.Defaults {
+	if o.Defaults && len(r.Forms) == 0 {
 		r.Case = r.Case.WithDefaults()
 	}
 	return document(newEncoder(dst, n), "request", &r, (*encoder).writeProposeRequest, Options{Indent: o.Indent})

@@ -21,6 +21,7 @@ const (
 	shapeBoardsRow
 	shapeChange
 	shapeCharge
+	shapeChosen
 	shapeClosed
 	shapeClosedSize
 	shapeClosingAdhesive
@@ -62,7 +63,9 @@ const (
 	shapeLayoutSheetKind
 	shapeLine
 	shapeMagnet
+	shapeMeasures
 	shapeOffcut
+	shapeOtherForm
 	shapeOutside
 	shapePartCut
 	shapePiece
@@ -94,6 +97,7 @@ const (
 	shapeProblems
 	shapeProposal
 	shapeProposals
+	shapeProposeForm
 	shapeProposeLimits
 	shapeProposePost
 	shapeProposeRequest
@@ -223,6 +227,11 @@ var objects = [...][]part{
 		{name: "whole", field: "whole", of: shapeLeaf},
 		{name: "rounding", field: "rounding", of: shapeLeaf},
 		{name: "text", field: "text", of: shapeLeaf},
+	},
+	shapeChosen: {
+		{name: "index", field: "index", of: shapeLeaf},
+		{name: "form", field: "form", of: shapeLeaf},
+		{name: "others", field: "others", of: shapeOtherForm, list: true},
 	},
 	shapeClosed: {
 		{name: "bend", field: "bend", of: shapeLeaf},
@@ -463,6 +472,7 @@ var objects = [...][]part{
 	shapeLacking: {
 		{name: "aim", field: "aim", of: shapeLeaf},
 		{name: "why", field: "why", of: shapeReason, list: true},
+		{name: "forms", field: "forms", of: shapeOtherForm, list: true},
 	},
 	shapeLaidAreas: {
 		{name: "sheets", field: "sheets", of: shapeLeaf},
@@ -557,10 +567,23 @@ var objects = [...][]part{
 		{name: "middle", field: "middle", of: shapeUnitsPoint},
 		{name: "pair", field: "pair", of: shapeLeaf},
 	},
+	shapeMeasures: {
+		{name: "cover", field: "cover", of: shapeSize},
+		{name: "spine", field: "spine", of: shapeLength},
+		{name: "closed", field: "closed", of: shapeOutside},
+		{name: "sheets", field: "sheets", of: shapeLeaf, list: true},
+	},
 	shapeOffcut: {
 		{name: "sheet", field: "sheet", of: shapeLeaf},
 		{name: "count", field: "count", of: shapeLeaf},
 		{name: "size", field: "size", of: shapeSize},
+	},
+	shapeOtherForm: {
+		{name: "index", field: "index", of: shapeLeaf},
+		{name: "form", field: "form", of: shapeLeaf},
+		{name: "complete", field: "complete", of: shapeLeaf},
+		{name: "best", field: "best", of: shapeMeasures, list: true},
+		{name: "why", field: "why", of: shapeReason, list: true},
 	},
 	shapeOutside: {
 		{name: "size", field: "size", of: shapeSize},
@@ -836,6 +859,7 @@ var objects = [...][]part{
 	shapeProposal: {
 		{name: "aim", field: "aim", of: shapeLeaf},
 		{name: "complete", field: "complete", of: shapeLeaf},
+		{name: "chosen", field: "chosen", of: shapeChosen, list: true},
 		{name: "title", field: "title", of: shapeLeaf},
 		{name: "cover", field: "cover", of: shapeSize},
 		{name: "spine", field: "spine", of: shapeLength},
@@ -849,6 +873,10 @@ var objects = [...][]part{
 		{name: "proposals", field: "proposals", of: shapeProposal, list: true},
 		{name: "lacking", field: "lacking", of: shapeLacking, list: true},
 		{name: "steps", field: "steps", of: shapeLeaf},
+	},
+	shapeProposeForm: {
+		{name: "form", field: "form", of: shapeLeaf},
+		{name: "row", field: "row", of: shapeBoardsRow},
 	},
 	shapeProposeLimits: {
 		{name: "cover", field: "cover", of: shapeSize},
@@ -865,6 +893,7 @@ var objects = [...][]part{
 	shapeProposeRequest: {
 		{name: "things", field: "things", of: shapeProposeThing, list: true},
 		{name: "case", field: "case", of: shapeFolioSpec},
+		{name: "forms", field: "forms", of: shapeProposeForm, list: true},
 		{name: "stock", field: "stock", of: shapeLeaf},
 		{name: "without", field: "without", of: shapeLeaf, list: true},
 		{name: "limits", field: "limits", of: shapeProposeLimits},

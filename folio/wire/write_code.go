@@ -233,6 +233,20 @@ func (e *encoder) writeCharge(v *charge) {
 	e.mask = m
 }
 
+func (e *encoder) writeChosen(v *chosen) {
+	m := e.mask
+	if (e.all || v.Index != 0) && e.member(m, `"index":`) {
+		e.int(int64(v.Index))
+	}
+	if (e.all || v.Form != "") && e.member(m, `"form":`) {
+		e.string(v.Form)
+	}
+	if len(v.Others) > 0 && e.member(m, `"others":`) {
+		writeObjects(e, v.Others, (*encoder).writeOtherForm)
+	}
+	e.mask = m
+}
+
 func (e *encoder) writeClosed(v *closed) {
 	m := e.mask
 	if e.member(m, `"bend":`) {
@@ -921,6 +935,9 @@ func (e *encoder) writeLacking(v *lacking) {
 	if len(v.Why) > 0 && e.member(m, `"why":`) {
 		writeObjects(e, v.Why, (*encoder).writeReason)
 	}
+	if len(v.Forms) > 0 && e.member(m, `"forms":`) {
+		writeObjects(e, v.Forms, (*encoder).writeOtherForm)
+	}
 	e.mask = m
 }
 
@@ -1191,6 +1208,23 @@ func (e *encoder) writeMagnet(v *magnet) {
 	e.mask = m
 }
 
+func (e *encoder) writeMeasures(v *measures) {
+	m := e.mask
+	if (e.all || v.Cover != (units.Size{})) && e.member(m, `"cover":`) {
+		e.size(v.Cover)
+	}
+	if (e.all || v.Spine != 0) && e.member(m, `"spine":`) {
+		e.length(v.Spine)
+	}
+	if (e.all || v.Closed != (outside{})) && e.member(m, `"closed":`) {
+		writeObject(e, &v.Closed, (*encoder).writeOutside)
+	}
+	if len(v.Sheets) > 0 && e.member(m, `"sheets":`) {
+		writeList(e, v.Sheets, func(e *encoder, v *int) { e.int(int64(*v)) })
+	}
+	e.mask = m
+}
+
 func (e *encoder) writeOffcut(v *offcut) {
 	m := e.mask
 	if e.member(m, `"sheet":`) {
@@ -1201,6 +1235,26 @@ func (e *encoder) writeOffcut(v *offcut) {
 	}
 	if e.member(m, `"size":`) {
 		e.size(v.Size)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeOtherForm(v *otherForm) {
+	m := e.mask
+	if (e.all || v.Index != 0) && e.member(m, `"index":`) {
+		e.int(int64(v.Index))
+	}
+	if (e.all || v.Form != "") && e.member(m, `"form":`) {
+		e.string(v.Form)
+	}
+	if (e.all || v.Complete) && e.member(m, `"complete":`) {
+		e.bool(v.Complete)
+	}
+	if len(v.Best) > 0 && e.member(m, `"best":`) {
+		writeObjects(e, v.Best, (*encoder).writeMeasures)
+	}
+	if len(v.Why) > 0 && e.member(m, `"why":`) {
+		writeObjects(e, v.Why, (*encoder).writeReason)
 	}
 	e.mask = m
 }
@@ -1997,6 +2051,9 @@ func (e *encoder) writeProposal(v *proposal) {
 	if (e.all || v.Complete) && e.member(m, `"complete":`) {
 		e.bool(v.Complete)
 	}
+	if len(v.Chosen) > 0 && e.member(m, `"chosen":`) {
+		writeObjects(e, v.Chosen, (*encoder).writeChosen)
+	}
 	if (e.all || v.Title != "") && e.member(m, `"title":`) {
 		e.string(v.Title)
 	}
@@ -2034,6 +2091,17 @@ func (e *encoder) writeProposals(v *proposals) {
 	}
 	if (e.all || v.Steps != 0) && e.member(m, `"steps":`) {
 		e.int(v.Steps)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writeProposeForm(v *propose.Form) {
+	m := e.mask
+	if (e.all || v.Form != 0) && e.member(m, `"form":`) {
+		writeText(e, &v.Form)
+	}
+	if (e.all || !zeroBoardsRow(&v.Row)) && e.member(m, `"row":`) {
+		writeObject(e, &v.Row, (*encoder).writeBoardsRow)
 	}
 	e.mask = m
 }
@@ -2079,6 +2147,9 @@ func (e *encoder) writeProposeRequest(v *propose.Request) {
 	}
 	if (e.all || !zeroFolioSpec(&v.Case)) && e.member(m, `"case":`) {
 		e.spec(&v.Case)
+	}
+	if len(v.Forms) > 0 && e.member(m, `"forms":`) {
+		writeObjects(e, v.Forms, (*encoder).writeProposeForm)
 	}
 	if (e.all || v.Stock != "") && e.member(m, `"stock":`) {
 		e.string(v.Stock)

@@ -9,16 +9,17 @@ import (
 	"boardwrap.example/folio/wire"
 )
 
-// The requests of version 1 are valid, also written anew; every document of
+// The requests of version 1 are valid, also those with members that came later, and written anew; every document of
 // proposals is, and nothing in it may be just anything: one site in twenty-nine is
 // tried.
 func TestProposals(t *testing.T) {
 	requests, answers := compiled(t, wire.RequestSchema()), compiled(t, wire.ProposalsSchema())
 	names, err := filepath.Glob("../../folio/wire/testdata/v1/request/*.json")
-	if err != nil || len(names) < 2 {
-		t.Fatalf("%v: %d requests", err, len(names))
+	later, err2 := filepath.Glob("../../folio/wire/testdata/v1/added/request-*.json")
+	if err != nil || err2 != nil || len(names) < 2 || len(later) == 0 {
+		t.Fatalf("%v, %v: %d requests, %d later", err, err2, len(names), len(later))
 	}
-	for _, name := range names {
+	for _, name := range append(names, later...) {
 		data, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)

@@ -1,0 +1,290 @@
+package propose
+
+import (
+	"context"
+	"iter"
+	"slices"
+	"strconv"
+
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A Form is a row of boards that a folio may have: one of the forms of case, or a
+// row of your own, as in a Spec.
+type Form struct {
+	Form boards.Form // the form of case
+	Row  boards.Row  // with boards, the row of your own
+}
+
+// String returns the form in words; a row of your own is told by its boards.
+func (f Form) String() string {
+	if len(f.Row.Boards) == 0 {
+		return f.Form.String()
+	}
+	text := "a row of your own: "
+	for i, b := range f.Row.Boards {
+		if i == boards.MaxBoards {
+			return text + " and more"
+		}
+		if i > 0 {
+			text += ", "
+		}
+		text += b.Role.String()
+	}
+	return text
+}
+
+// owned returns the form with lists of its own.
+func (f Form) owned() Form {
+	f.Row.Boards, f.Row.Joints = slices.Clone(f.Row.Boards), slices.Clone(f.Row.Joints)
+	return f
+}
+
+// AnyForm returns every form of case, for [Request].Forms.
+func AnyForm() []Form {
+	var all []Form
+	for f := boards.Form(0); f.Known(); f++ {
+		if f != boards.OwnRow {
+			all = append(all, Form{Form: f})
+		}
+	}
+	return all
+}
+
+// An OtherForm is a form that was asked for and not taken.
+type OtherForm struct {
+	index    int
+	form     Form
+	proposal *Proposal
+	complete bool
+	why      []Reason
+}
+
+// Index is the place of the form in Request.Forms.
+func (o OtherForm) Index() int { return o.index }
+
+// Form returns the form.
+func (o OtherForm) Form() Form { return o.form.owned() }
+
+// Proposal returns the best folio of that form for the aim, and whether there is
+// one.
+func (o OtherForm) Proposal() (Proposal, bool) {
+	if o.proposal == nil {
+		return Proposal{}, false
+	}
+	return *o.proposal, true
+}
+
+// Complete reports that no folio of the form is better than that one, or that
+// there is none.
+func (o OtherForm) Complete() bool { return o.complete }
+
+// Why walks the reasons: what is worse than in the form that was taken, or what
+// ruled out the first folios of the form where none does.
+func (o OtherForm) Why() iter.Seq[Reason] { return slices.Values(o.why) }
+
+// among returns a request for each form that is asked for, and these forms.
+func (r *Request) among() ([]Request, []Form) {
+	if len(r.Forms) == 0 {
+		return []Request{*r}, []Form{Form{Form: r.Case.Form, Row: r.Case.Row}.owned()}
+	}
+	list, forms := make([]Request, len(r.Forms)), make([]Form, len(r.Forms))
+	for i, f := range r.Forms {
+		forms[i] = f.owned()
+		list[i] = *r
+		list[i].Forms, list[i].Case.Form, list[i].Case.Row = nil, forms[i].Form, forms[i].Row
+	}
+	return list, forms
+}
+
+// checkForms checks the forms to choose among.
+func (r *Request) checkForms(bad *check.List) {
+	if len(r.Forms) == 0 {
+		return
+	}
+	if r.Case.Form != 0 {
+		bad.Malformed("case.form", check.Conflict, r.Case.Form.String(), "none beside forms to choose among")
+	}
+	if len(r.Case.Row.Boards) > 0 {
+		bad.Malformed("case.row", check.Conflict, "a row", "none beside forms to choose among")
+	}
+	if len(r.Forms) > MostForms {
+		bad.Malformed("forms", check.TooMany, strconv.Itoa(len(r.Forms)), "at most "+strconv.Itoa(MostForms))
+		return
+	}
+	for i, f := range r.Forms {
+		if !f.Form.Known() {
+			bad.Malformed(check.Index("forms", i)+".form", check.Unknown, strconv.Itoa(int(f.Form)), "one of the forms")
+		}
+	}
+}
+
+// A trial is the search for folios of one form.
+type trial struct {
+	*searcher
+	form   Form
+	index  int // of the form in the request
+	boards int
+	err    error // why no case of the form can be built
+	got    [aims]result
+}
+
+// A result is what a search for an aim came to: a folio, or why there is none.
+type result struct {
+	proposal *Proposal
+	complete bool
+	why      []Reason
+	least    int          // of the aim FewestSheets, how many no folio can do without
+	low      units.Length // of the aim Thinnest, than which none is thinner
+}
+
+// settled reports whether no folio of a form is better for an aim than one that is
+// known.
+func (r *result) settled(aim Aim, than *Proposal) bool {
+	switch {
+	case r.complete:
+		return true
+	case than == nil || r.proposal == nil:
+		return false
+	case aim == FewestSheets:
+		return r.least >= than.found.sheets
+	}
+	return aim == Thinnest && r.low >= thicknessOf(than)
+}
+
+// begun measures a case of one form. The error is that of the form.
+func begun(ctx context.Context, r Request, f Form, index int, b Budget) *trial {
+	t := &trial{form: f, index: index}
+	if t.boards = len(f.Row.Boards); t.boards == 0 {
+		t.boards = len(f.Form.Row().Boards)
+	}
+	var bad check.List
+	if r.checkHinge(&bad); bad.Len() > 0 {
+		t.err = bad.Err()
+		return t
+	}
+	t.searcher = newSearcher(ctx, r, b)
+	if err := t.measure(); err != nil {
+		bad.Under("case", err)
+	} else if err := t.soundMaterials(); err != nil {
+		bad.Under("limits", err)
+	}
+	t.err = bad.Err()
+	return t
+}
+
+// allWrong returns what is wrong with every case, each thing once.
+func allWrong(trials []*trial) error {
+	var list check.List
+	said := map[[2]string]bool{}
+	for _, t := range trials {
+		bad, is := t.err.(*check.Error)
+		if !is {
+			return t.err
+		}
+		for v := range bad.All() {
+			if key := [2]string{v.Path, string(v.Code)}; !said[key] {
+				said[key] = true
+				list.Add(v)
+			}
+		}
+	}
+	return list.Err()
+}
+
+// ahead reports whether the folio of a form is better for an aim than another
+// form's: by the aim's own measure, then by its size, its thickness and the number
+// of its boards. Of equal ones the first stays.
+func (t *trial) ahead(aim Aim, than *trial) bool {
+	a, b := t.got[aim].proposal, than.got[aim].proposal
+	thick := compare(thicknessOf(a), thicknessOf(b))
+	size := order(a.Cover(), b.Cover())
+	all := []int{size, thick}
+	switch aim {
+	case Thinnest:
+		all = []int{thick, size}
+	case FewestSheets:
+		all = []int{a.found.sheets - b.found.sheets, size, thick}
+	}
+	for _, c := range append(all, t.boards-than.boards) {
+		if c != 0 {
+			return c < 0
+		}
+	}
+	return false
+}
+
+// lost says why a form was not taken for an aim.
+func (t *trial) lost(aim Aim, to *trial) OtherForm {
+	o := OtherForm{index: t.index, form: t.form, complete: true}
+	if t.err != nil {
+		o.why = []Reason{{Cause: CannotBe, Thing: -1, Detail: firstAsked(t.err)}}
+		return o
+	}
+	got := t.got[aim]
+	o.proposal, o.complete, o.why = got.proposal, got.complete, got.why
+	if got.proposal == nil || to == nil {
+		return o
+	}
+	a, b := got.proposal, to.got[aim].proposal
+	why := Reason{Thing: -1}
+	thicker := thicknessOf(a) > thicknessOf(b)
+	switch larger := order(a.Cover(), b.Cover()) > 0; {
+	case aim == FewestSheets && a.found.sheets > b.found.sheets:
+		why.Cause, why.Sheets, why.ThanSheets = MoreSheets, a.found.sheets, b.found.sheets
+	case larger && (aim != Thinnest || !thicker):
+		why.Cause, why.Size, why.Than = Larger, a.Cover(), b.Cover()
+	case thicker:
+		why.Cause, why.Thick, why.ThanThick = Thicker, thicknessOf(a), thicknessOf(b)
+	default:
+		why.Cause = NoBetter
+	}
+	o.why = []Reason{why}
+	return o
+}
+
+// choose takes of all forms the best folio for an aim, and says of the others why
+// they were not taken.
+func choose(aim Aim, trials []*trial) (*Proposal, Lacking) {
+	best := -1
+	for i, t := range trials {
+		if t.err == nil && t.got[aim].proposal != nil && (best < 0 || t.ahead(aim, trials[best])) {
+			best = i
+		}
+	}
+	var to *trial
+	var taken *Proposal
+	if best >= 0 {
+		to = trials[best]
+		taken = to.got[aim].proposal
+	}
+	complete := true
+	var others []OtherForm
+	var why []Reason
+	for i, t := range trials {
+		if t.err == nil {
+			complete = complete && t.got[aim].settled(aim, taken)
+		}
+		if i == best {
+			continue
+		}
+		o := t.lost(aim, to)
+		others = append(others, o)
+		for _, r := range o.why {
+			if !slices.Contains(why, r) {
+				why = append(why, r)
+			}
+		}
+	}
+	if to == nil {
+		return nil, Lacking{aim: aim, why: why, others: others, complete: complete}
+	}
+	p := *taken
+	p.others, p.complete = others, complete
+	return &p, Lacking{}
+}
+
+// thicknessOf is how thick a proposal is when it is closed.
+func thicknessOf(p *Proposal) units.Length { return p.Closed().Thickness().Length() }
