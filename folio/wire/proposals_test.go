@@ -126,8 +126,10 @@ func TestProposalsDocument(t *testing.T) {
 							Index    int
 							Form     string
 							Complete bool
-							Best     []struct{ Cover struct{ W, H struct{ MM float64 } } }
-							Why      []struct{ Text string }
+							Best     []struct {
+								Cover struct{ W, H struct{ MM float64 } }
+							}
+							Why []struct{ Text string }
 						}
 					}
 				}
