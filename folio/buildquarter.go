@@ -215,9 +215,8 @@ func marginOfPart(m rule.Margin, s *stock.Stock, grain stock.GrainRule, pt *part
 	lies(s, grain, func(l lie) bool {
 		h, side := min(l.size.H-openH, 2*m.Ideal), m.Ideal
 		spare := l.size.W - pt.width
-		if edges > 0 {
-			share, _ := spare.Scale(1, int64(edges), units.Down)
-			side = min(side, share)
+		if edges > 0 { // one: no part goes from end to end
+			side = min(side, spare)
 		} else if spare < 0 {
 			return true
 		}

@@ -96,7 +96,7 @@ type unruled struct {
 
 func anyUnruled() gopter.Gen {
 	return proptest.Map(gopter.CombineGens(
-		gen.IntRange(0, 3), gen.IntRange(0, 5), gen.IntRange(0, 2), gen.IntRange(0, 1), gen.IntRange(0, 2), gen.IntRange(0, 4),
+		gen.IntRange(0, 3), gen.IntRange(0, 6), gen.IntRange(0, 2), gen.IntRange(0, 1), gen.IntRange(0, 2), gen.IntRange(0, 4),
 		fine(110*mm, 200*mm), fine(150*mm, 260*mm), // cover
 		fine(26*mm, 40*mm), fine(3*mm/2, 3*mm), // spine or contents, board
 		fine(60*units.Micrometre, 500*units.Micrometre), fine(60*units.Micrometre, 400*units.Micrometre), // covering, liner
@@ -115,13 +115,13 @@ func anyUnruled() gopter.Gen {
 // spec is the folio: no two roles have the same ruler.
 func (u unruled) spec() folio.Spec {
 	l := u.lengths
-	all := []units.Ruler{units.Sixteenths, units.HalfMillimetres, units.ThirtySeconds, units.WholeMillimetres, units.Eighths, units.TenthMillimetres}
+	all := []units.Ruler{units.Sixteenths, units.HalfMillimetres, units.ThirtySeconds, units.WholeMillimetres, units.Eighths, units.TenthMillimetres, units.SixtyFourths}
 	r := func(n int) units.Ruler { return all[(u.rulers+n)%len(all)] }
 	s := folio.Spec{
 		Form:  []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate, boards.SoftSpine}[u.form],
 		Cover: units.Size{W: l[0], H: l[1]}, Spine: rule.Spine{Width: l[2]},
 		Board: stock.Stock{Caliper: l[3]}, Covering: stock.Stock{Caliper: l[4]}, Liner: stock.Stock{Caliper: l[5]},
-		Hinge: rule.Hinge{Width: 3*l[3] + 2}, Margin: rule.Margin{Ideal: l[6], Least: l[6] - 8*mm, Tolerated: l[6] - 12*mm},
+		Hinge: rule.Hinge{Width: 3*l[3] + 2}, Margin: rule.Margin{Ideal: l[6], Least: l[6] - 5*mm - l[11]/4, Tolerated: l[6] - 5*mm - l[11]/2},
 		Lining: rule.Lining{Inset: l[7]}, Mitre: rule.Mitre{Rule: rule.MitreOneAndHalfCalipers},
 		Rulers:  rule.Rulers{Main: r(0), Board: r(1), Gap: r(2), Wrap: r(3), Liner: r(4), Fitting: r(5)},
 		Quarter: rule.Quarter{Rule: []rule.QuarterRule{rule.QuarterNever, rule.QuarterNever, rule.QuarterAlways}[u.quarter]},
@@ -151,7 +151,7 @@ func (u unruled) spec() folio.Spec {
 	by := place.Relation{Of: place.OfPanel, Less: l[10], Shares: 2}
 	s.Fittings = []folio.Fitting{
 		{Name: "mat", Kind: folio.Mat{Picture: print, Reveal: l[10]}, Place: place.Place{Along: place.Head}},
-		{Name: "frame", Kind: folio.Frame{Picture: print, Film: "film", Mouth: 1 << (u.rulers % 2)}, Place: place.Place{Along: place.Tail}},
+		{Name: "frame", Kind: folio.Frame{Picture: print, Film: "film", Mouth: 1 << (u.rulers % 2), Ease: l[10] / 2, Lap: 2*mm + l[10]/4}, Place: place.Place{Along: place.Tail}},
 	}
 	shared := folio.Fitting{Name: "shared", Panel: s.Form.Roles()[0], Kind: folio.Mat{}}
 	switch in := (place.Proportions{W: 3, H: 2 + u.rulers}); u.fitting {
