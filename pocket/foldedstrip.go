@@ -157,8 +157,8 @@ func (m *maker) stripFromContent(s FoldedStrip, h hold, d depth) stripPanels {
 	}
 	p.spine = m.spineFor(s, h)
 	m.stripDefaults(&p, d, h.content.Size.W)
-	if s.Strip.W != 0 {
-		m.atLeast("strip.w", s.Strip.W, m.r.Up(p.sum()), "for flap, base, front and hem")
+	if sum := p.sum(); s.Strip.W != 0 && s.Strip.W < sum {
+		m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.r.Up(sum), "for flap, base, front and hem")
 	}
 	return p
 }

@@ -1,0 +1,403 @@
+package pocket_test
+
+import (
+	"flag"
+	"slices"
+	"testing"
+
+	"boardwrap.example/internal/edgetest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+var writeEdges = flag.Bool("writeedges", false, "write the texts that TestEdgesOfCodes compares with, to be read before they are kept")
+
+const (
+	nm = units.Nanometre
+	um = units.Micrometre
+)
+
+// sized is a content of 50 x 80 mm without a thickness; with loose it is given
+// an ease of 2 mm.
+func sized(w, h units.Length) pocket.Content {
+	return pocket.Content{Name: "card", Size: units.Size{W: w, H: h}}
+}
+
+var (
+	loose   = pocket.Ease{W: 2 * mm, H: 2 * mm}
+	all     = pocket.Share{Part: 1, Of: 1}
+	half    = pocket.Share{Part: 1, Of: 2}
+	noNotch = pocket.Notch{Width: units.None, Depth: units.None}
+)
+
+// onPaper is an edge of a kind on a paper of 0.25 mm, on a ruler of nanometres.
+func onPaper(name, path string, code check.Code, fine, wrong units.Length, kind func(units.Length) pocket.Kind) edgetest.Edge {
+	return withPaper(name, path, code, fine, wrong, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+		return kind(v), pocket.Paper{Caliper: mm / 4, TwoSided: true}, nm
+	})
+}
+
+// inMillimetres is such an edge on a ruler of millimetres, with what would do.
+func inMillimetres(name, path string, code check.Code, fine, wrong, would units.Length, kind func(units.Length) pocket.Kind) edgetest.Edge {
+	e := withPaper(name, path, code, fine, wrong, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+		return kind(v), pocket.Paper{Caliper: mm / 4, TwoSided: true}, mm
+	})
+	e.Would = would
+	return e
+}
+
+// withPaper is an edge of a kind, its paper or its ruler.
+func withPaper(name, path string, code check.Code, fine, wrong units.Length, try func(units.Length) (pocket.Kind, pocket.Paper, units.Length)) edgetest.Edge {
+	return edgetest.Edge{Name: name, Path: path, Code: code, Fine: fine, Wrong: wrong, Try: edgetest.Built(func(v units.Length) (pocket.Design, error) {
+		kind, paper, step := try(v)
+		r, err := units.NewRuler(step, units.MetricDecimal)
+		if err != nil {
+			r = units.Ruler(step)
+		}
+		return kind.Design(paper, r)
+	})}
+}
+
+func warned(e edgetest.Edge, got, want units.Length) edgetest.Edge {
+	e.Got, e.Want = got, want
+	return e
+}
+
+func beside(e edgetest.Edge) edgetest.Edge {
+	e.Also = true
+	return e
+}
+
+func would(e edgetest.Edge, limit units.Length) edgetest.Edge {
+	e.Would = limit
+	return e
+}
+
+// What all kinds share, of slip pockets: of a card of 50 x 80 mm with an ease of
+// 2 mm the clear width is 52 mm, and with glued edges of 6 mm the front is 64 mm
+// wide.
+func sharedEdges() []edgetest.Edge {
+	slip := func(change func(*pocket.Slip, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			s := pocket.Slip{Content: sized(50*mm, 80*mm), Ease: loose, Depth: half}
+			change(&s, v)
+			return s
+		}
+	}
+	plain := pocket.Slip{Content: sized(50*mm, 80*mm), Ease: loose, Depth: half}
+	return []edgetest.Edge{
+		onPaper("width of a content", "content.size.w", check.OutOfRange, units.Shortest, units.Shortest-nm, slip(func(s *pocket.Slip, v units.Length) { s.Content.Size.W = v })),
+		onPaper("no width of a content", "content.size.w", check.NotPositive, units.Shortest, 0, slip(func(s *pocket.Slip, v units.Length) { s.Content.Size.W = v })),
+		onPaper("thickness of a content", "content.thickness", check.Negative, 0, -nm, slip(func(s *pocket.Slip, v units.Length) { s.Content.Thickness = v })),
+		onPaper("fewer than none", "count", check.Negative, 0, -1, slip(func(s *pocket.Slip, v units.Length) { s.Count = int(v) })),
+		onPaper("a thousand and one", "count", check.TooMany, 1000, 1001, slip(func(s *pocket.Slip, v units.Length) { s.Count = int(v) })),
+		onPaper("so many of nothing", "content", check.Missing, 0, 1, func(v units.Length) pocket.Kind {
+			return pocket.Slip{Place: units.Size{W: 100 * mm, H: 100 * mm}, Count: int(v)}
+		}),
+		onPaper("ease across", "ease.w", check.Negative, 0, -nm, slip(func(s *pocket.Slip, v units.Length) { s.Ease.W = v })),
+		onPaper("ease upwards", "ease.h", check.OutOfRange, units.Longest, units.Longest+nm, slip(func(s *pocket.Slip, v units.Length) { s.Ease.H = v })),
+		onPaper("glue narrower than can be made", "glue", check.OutOfRange, units.Shortest, units.Shortest-nm, slip(func(s *pocket.Slip, v units.Length) { s.Glue = v })),
+		onPaper("more than all of it", "depth", check.OutOfRange, 2, 3, slip(func(s *pocket.Slip, v units.Length) { s.Depth.Part = int(v) })),
+		onPaper("two depths", "standout", check.Conflict, 0, mm, slip(func(s *pocket.Slip, v units.Length) { s.StandOut = v })),
+		onPaper("all of it stands out", "standout", check.TooLarge, 80*mm-units.Shortest, 80*mm-units.Shortest+nm, slip(func(s *pocket.Slip, v units.Length) {
+			s.Depth, s.StandOut = pocket.Share{}, v
+		})),
+		// A thousandth of it must be 0.01 mm.
+		onPaper("a thousandth of it is nothing", "content.size.h", check.TooSmall, 10*mm, 10*mm-nm, slip(func(s *pocket.Slip, v units.Length) {
+			s.Depth, s.Content.Size.H = pocket.Share{Part: 1, Of: 1000}, v
+		})),
+		onPaper("a build that is none", "build", check.Unknown, 1, 2, slip(func(s *pocket.Slip, v units.Length) { s.Build = pocket.Build(v) })),
+		onPaper("a notch as wide as the mouth", "notch.width", check.TooLarge, 52*mm, 52*mm+nm, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
+		// Of 80.000002 mm half is 40.000001, and half of that 20.0000005.
+		onPaper("a notch as deep as half the pocket", "notch.depth", check.TooLarge, 20*mm, 20*mm+nm, slip(func(s *pocket.Slip, v units.Length) {
+			s.Content.Size.H, s.Notch = 80*mm+2*nm, pocket.Notch{Width: 10 * mm, Depth: v}
+		})),
+		onPaper("half a notch", "notch", check.Conflict, 5*mm, units.None, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.Notch{Width: 10 * mm, Depth: v} })),
+		onPaper("place too narrow", "place.w", check.TooSmall, 64*mm, 64*mm-nm, slip(func(s *pocket.Slip, v units.Length) { s.Place = units.Size{W: v, H: 100 * mm} })),
+		inMillimetres("place too narrow by a part of a millimetre", "place.w", check.TooSmall, 64300*um, 64300*um-nm, 65*mm, slip(func(s *pocket.Slip, v units.Length) {
+			s.Content.Size.W, s.Place = 50300*um, units.Size{W: v, H: 100 * mm}
+		})),
+		onPaper("place too low", "place.h", check.TooSmall, 88*mm, 88*mm-nm, slip(func(s *pocket.Slip, v units.Length) { s.Depth, s.Place = all, units.Size{W: 100 * mm, H: v} })),
+		inMillimetres("place too low by a part of a millimetre", "place.h", check.TooSmall, 88300*um, 88300*um-nm, 89*mm, slip(func(s *pocket.Slip, v units.Length) {
+			s.Content.Size.H, s.Depth, s.Place = 80300*um, all, units.Size{W: 100 * mm, H: v}
+		})),
+		onPaper("place for nothing, across", "place.w", check.TooSmall, 14*mm+units.Shortest, 14*mm+units.Shortest-nm, func(v units.Length) pocket.Kind {
+			return pocket.Slip{Place: units.Size{W: v, H: 100 * mm}, Ease: loose}
+		}),
+		onPaper("place for nothing, upwards", "place.h", check.TooSmall, 8*mm+units.Shortest, 8*mm+units.Shortest-nm, func(v units.Length) pocket.Kind {
+			return pocket.Slip{Place: units.Size{W: 100 * mm, H: v}, Ease: loose, Depth: all}
+		}),
+		onPaper("front longer than 10 m", "", pocket.TooLong, 9986*mm, 9986*mm+nm, slip(func(s *pocket.Slip, v units.Length) { s.Content.Size.W = v })),
+		warned(onPaper("contents too thick for a flat pocket", "content.thickness", pocket.TooThick, pocket.FlatLimit, pocket.FlatLimit+nm, slip(func(s *pocket.Slip, v units.Length) { s.Content.Thickness = v })),
+			pocket.FlatLimit+nm, pocket.FlatLimit),
+		onPaper("nothing to grip", "notch", pocket.NoGrip, 1, 2, slip(func(s *pocket.Slip, v units.Length) { s.Depth, s.Notch = pocket.Share{Part: int(v), Of: 2}, noNotch })),
+		withPaper("caliper of a paper", "paper.caliper", check.OutOfRange, units.Shortest, units.Shortest-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return plain, pocket.Paper{Caliper: v}, nm
+		}),
+		withPaper("grammage of a paper", "paper.grammage", check.OutOfRange, units.Length(10_000*units.GramPerSquareMetre), units.Length(10_000*units.GramPerSquareMetre+1), func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return plain, pocket.Paper{Grammage: units.Grammage(v)}, nm
+		}),
+		withPaper("grammage of a paper, below nothing", "paper.grammage", check.Negative, 0, -1, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return plain, pocket.Paper{Grammage: units.Grammage(v)}, nm
+		}),
+		// The front is 64 mm wide and 40 + 6 high.
+		withPaper("sheet too small", "paper.sheet", check.TooSmall, 46*mm, 46*mm-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return plain, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: v}}, nm
+		}),
+		withPaper("sheet too small, turned", "paper.sheet", check.TooSmall, 64*mm, 64*mm-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return plain, pocket.Paper{Sheet: units.Size{W: 46 * mm, H: v}}, nm
+		}),
+		withPaper("no ruler", "ruler", check.Unknown, nm, -1, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) { return plain, pocket.Paper{}, v }),
+		withPaper("the wrong side shows", "", pocket.WrongSideShows, 1, 0, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			folded := plain
+			folded.Build = pocket.FoldedFoot
+			return folded, pocket.Paper{Caliper: mm / 4, TwoSided: v == 1}, nm
+		}),
+	}
+}
+
+func cornerAndFlapEdges() []edgetest.Edge {
+	corner := func(change func(*pocket.Corner, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			c := pocket.Corner{Content: sized(50*mm, 80*mm), Ease: loose}
+			change(&c, v)
+			return c
+		}
+	}
+	flap := func(change func(*pocket.Flap, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			f := pocket.Flap{Leaf: units.Size{W: 60 * mm, H: 90 * mm}}
+			change(&f, v)
+			return f
+		}
+	}
+	matted := func(f *pocket.Flap, w, h units.Length) {
+		f.Mat, f.Content = pocket.Mat{Size: units.Size{W: 40 * mm, H: 60 * mm}}, sized(w, h)
+	}
+	return []edgetest.Edge{
+		onPaper("three corners", "corners", check.Unknown, 2, 3, corner(func(c *pocket.Corner, v units.Length) { c.Corners = int(v) })),
+		onPaper("corners' place too narrow", "place.w", check.TooSmall, 52*mm, 52*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Place = units.Size{W: v, H: 90 * mm} })),
+		onPaper("corners' place too low", "place.h", check.TooSmall, 82*mm, 82*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Place = units.Size{W: 90 * mm, H: v} })),
+		// They go round 52.000001 x 82 mm: half of that is 26.0000005.
+		onPaper("four corners that meet", "leg", check.TooLarge, 26*mm, 26*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Content.Size.W, c.Leg = 50*mm+nm, v })),
+		// Round 82.000001 x 52 mm two corners have room side by side up to 41.0000005.
+		onPaper("two corners that meet", "leg", check.TooLarge, 41*mm, 41*mm+nm, corner(func(c *pocket.Corner, v units.Length) {
+			c.Corners, c.Content, c.Leg = 2, sized(80*mm+nm, 50*mm), v
+		})),
+		onPaper("one corner beyond the place", "leg", check.TooLarge, 52*mm, 52*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Corners, c.Leg = 1, v })),
+		// The content's corner lies 1.0000005 mm from each side of the place, so the
+		// slant has to be 2.000002 mm away at least, and 0.01 mm more.
+		onPaper("corner beside the content", "leg", check.TooSmall, 2010002, 2010001, corner(func(c *pocket.Corner, v units.Length) { c.Ease.W, c.Leg = 2*mm+nm, v })),
+		// A third of 9.000002 mm.
+		onPaper("turned edges that meet", "turn", check.TooLarge, 3*mm, 3*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Leg, c.Turn = 9*mm+2*nm, v })),
+		// With an ease of e the place is 50 + e wide, a corner reaches half of that,
+		// and the content's corner is e from it: 25 + e/2 less e is 0.01 for 49.98.
+		onPaper("no corner reaches", "content", pocket.NoCorner, 49980*um, 49980*um+nm, corner(func(c *pocket.Corner, v units.Length) { c.Ease.W = v })),
+		onPaper("edge of a hinge", "hinge", check.Unknown, 3, 4, flap(func(f *pocket.Flap, v units.Length) { f.Hinge = score.Edge(v) })),
+		onPaper("leaf of nothing", "leaf", check.Missing, mm, 0, func(v units.Length) pocket.Kind {
+			return pocket.Flap{Leaf: units.Size{W: 60 * v, H: 90 * v}}
+		}),
+		onPaper("margin that leaves nothing", "margin", check.Negative, 0, -2*nm, flap(func(f *pocket.Flap, v units.Length) { f.Margin = v })),
+		onPaper("tab wider than the leaf", "tab", check.TooLarge, 60*mm, 60*mm+nm, flap(func(f *pocket.Flap, v units.Length) { f.Hinge, f.Tab = score.Left, v })),
+		onPaper("tab higher than the leaf", "tab", check.TooLarge, 90*mm, 90*mm+nm, flap(func(f *pocket.Flap, v units.Length) { f.Tab = v })),
+		onPaper("content wider than its mat", "content.size.w", check.TooLarge, 40*mm, 40*mm+nm, flap(func(f *pocket.Flap, v units.Length) { matted(f, v, 60*mm) })),
+		onPaper("content higher than its mat", "content.size.h", check.TooLarge, 60*mm, 60*mm+nm, flap(func(f *pocket.Flap, v units.Length) { matted(f, 40*mm, v) })),
+		onPaper("leaf too narrow", "leaf.w", check.TooSmall, 60*mm, 60*mm-nm, flap(func(f *pocket.Flap, v units.Length) {
+			f.Content, f.Margin, f.Leaf.W = sized(50*mm, 80*mm), 5*mm, v
+		})),
+		onPaper("leaf too low", "leaf.h", check.TooSmall, 90*mm, 90*mm-nm, flap(func(f *pocket.Flap, v units.Length) {
+			f.Content, f.Margin, f.Leaf.H = sized(50*mm, 80*mm), 5*mm, v
+		})),
+		inMillimetres("leaf too narrow by a part of a millimetre", "leaf.w", check.TooSmall, 60300*um, 60300*um-nm, 61*mm, flap(func(f *pocket.Flap, v units.Length) {
+			f.Content, f.Margin, f.Leaf.W = sized(50300*um, 80*mm), 5*mm, v
+		})),
+		warned(onPaper("spine narrower than what it closes over", "spine", pocket.NeedsTwoScores, 3*mm, 3*mm-nm, flap(func(f *pocket.Flap, v units.Length) { f.Over, f.Spine = 3*mm, v })),
+			3*mm-nm, 3*mm),
+		would(onPaper("size of a mat", "mat.size.w", check.NotPositive, 40*mm, 0, flap(func(f *pocket.Flap, v units.Length) { f.Mat = pocket.Mat{Size: units.Size{W: v, H: 40 * mm}} })), units.Shortest),
+		onPaper("caliper of a mat", "mat.caliper", check.OutOfRange, units.Shortest, units.Shortest-nm, flap(func(f *pocket.Flap, v units.Length) {
+			f.Mat = pocket.Mat{Size: units.Size{W: 40 * mm, H: 40 * mm}, Caliper: v}
+		})),
+	}
+}
+
+func pleatAndGussetEdges() []edgetest.Edge {
+	pleat := func(change func(*pocket.Pleat, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			p := pocket.Pleat{Content: sized(50*mm, 80*mm), Ease: loose}
+			change(&p, v)
+			return p
+		}
+	}
+	gusset := func(change func(*pocket.Gusset, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			g := pocket.Gusset{Content: sized(50*mm, 80*mm), Ease: loose}
+			change(&g, v)
+			return g
+		}
+	}
+	return []edgetest.Edge{
+		onPaper("fewer pleats than none", "pleats", check.Negative, 0, -1, pleat(func(p *pocket.Pleat, v units.Length) { p.Pleats = int(v) })),
+		onPaper("five hundred pleats", "pleats", check.TooMany, 500, 501, pleat(func(p *pocket.Pleat, v units.Length) { p.Pleats, p.Visible = int(v), mm })),
+		// Each takes 20 mm that show and 40 under them.
+		onPaper("pleats of more than 10 m of sheet", "pleats", check.OutOfRange, 166, 167, pleat(func(p *pocket.Pleat, v units.Length) { p.Pleats = int(v) })),
+		onPaper("pleats' place too narrow", "place.w", check.TooSmall, 64*mm, 64*mm-nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Place = units.Size{W: v, H: 200 * mm} })),
+		onPaper("pleats' place for nothing", "place.w", check.TooSmall, 14*mm+units.Shortest, 14*mm+units.Shortest-nm, func(v units.Length) pocket.Kind {
+			return pocket.Pleat{Place: units.Size{W: v, H: 200 * mm}, Ease: loose}
+		}),
+		// Three visible parts of 20 mm, and 60 mm that stand out of the first.
+		onPaper("pleats' place too low", "place.h", check.TooSmall, 120*mm, 120*mm-nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Visible, p.Place = 20*mm, units.Size{W: 100 * mm, H: v} })),
+		// A content of 20 mm is as high as three visible parts, and a place as five.
+		onPaper("pleats' place too low for a share", "place.h", check.TooSmall, 33333334, 33333333, pleat(func(p *pocket.Pleat, v units.Length) {
+			p.Content.Size.H, p.Place = 20*mm, units.Size{W: 100 * mm, H: v}
+		})),
+		// Of a content of 20.000001 mm 15.000001 stand out of the first pleat, as much
+		// as two visible parts.
+		onPaper("pleats' place too low for a share and a fold", "place.h", check.TooSmall, 37500003, 37500002, pleat(func(p *pocket.Pleat, v units.Length) {
+			p.Content.Size.H, p.Fold, p.Place = 20*mm+nm, 5*mm, units.Size{W: 100 * mm, H: v}
+		})),
+		// Two visible parts of 15 mm, five of them 37.5: on the ruler 38.
+		inMillimetres("pleats' place too low for shares on the ruler", "place.h", check.TooSmall, 38*mm, 38*mm-nm, 38*mm, pleat(func(p *pocket.Pleat, v units.Length) {
+			p.Content.Size.H, p.Fold, p.Place = 20*mm, 5*mm, units.Size{W: 100 * mm, H: v}
+		})),
+		onPaper("pleats deeper than what shows", "fold", check.TooLarge, 20*mm, 20*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Visible, p.Fold = 20*mm, v })),
+		onPaper("gussets that are nowhere", "at", check.Unknown, 1, 2, gusset(func(g *pocket.Gusset, v units.Length) { g.At = pocket.GussetAt(v) })),
+		onPaper("opening less than the contents", "opening", check.TooSmall, 10*mm, 10*mm-nm, gusset(func(g *pocket.Gusset, v units.Length) {
+			g.Content.Thickness, g.Count, g.Opening = 2*mm, 5, v
+		})),
+		// Both half panels stand out, 30.000001 mm together.
+		onPaper("half panels that do not open so far", "half", check.TooSmall, 15*mm+nm, 15*mm, gusset(func(g *pocket.Gusset, v units.Length) { g.Opening, g.Half = 30*mm+nm, v })),
+		onPaper("tab wider than a half panel", "tab", check.TooLarge, 15*mm, 15*mm+nm, gusset(func(g *pocket.Gusset, v units.Length) { g.Half, g.Tab = 15*mm, v })),
+		onPaper("gussets' place too narrow", "place.w", check.TooSmall, 72*mm, 72*mm-nm, gusset(func(g *pocket.Gusset, v units.Length) {
+			g.Half, g.Place = 10*mm, units.Size{W: v, H: 100 * mm}
+		})),
+		// The foot opens as far as the sides, 3 mm, so half of that stands up from it.
+		onPaper("gussets' place too low", "place.h", check.TooSmall, 81500*um, 81500*um-nm, gusset(func(g *pocket.Gusset, v units.Length) { g.Place = units.Size{W: 100 * mm, H: v} })),
+	}
+}
+
+func runEdges() []edgetest.Edge {
+	folded := func(change func(*pocket.FoldedAccordion, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			a := pocket.FoldedAccordion{Content: sized(50*mm, 80*mm), Ease: loose, Panels: 4}
+			change(&a, v)
+			return a
+		}
+	}
+	guard := func(change func(*pocket.Concertina, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			c := pocket.Concertina{Content: sized(50*mm, 80*mm), Margin: 5 * mm, Fold: 4 * mm, Leaves: 3}
+			change(&c, v)
+			return c
+		}
+	}
+	joined := func(change func(*pocket.FoldedAccordion, units.Length)) func(units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+		return func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return folded(change)(v), pocket.Paper{Caliper: mm / 4, TwoSided: true, Sheet: units.Size{W: 300 * mm, H: 300 * mm}}, nm
+		}
+	}
+	return []edgetest.Edge{
+		onPaper("a panel and a strip", "panel", check.Conflict, 0, 100*mm, folded(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.Strip, a.Panel = units.Size{W: 400 * mm, H: 200 * mm}, units.Size{W: v, H: v}
+		})),
+		// The panel is two thirds of the strip, up to the nanometre: of 119.999999 mm
+		// 79.9999993.
+		onPaper("strip too low for panel and foot", "strip.h", check.TooSmall, 119999999, 119999998, folded(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.Depth, a.Strip = half, units.Size{W: 400 * mm, H: v}
+		})),
+		// Panel and foot, which is 20 mm less: 80 and 60.
+		onPaper("strip too low for what stands out", "strip.h", check.TooSmall, 139999999, 139999998, folded(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.StandOut, a.Strip = 20*mm, units.Size{W: 400 * mm, H: v}
+		})),
+		onPaper("panel too low", "panel.h", check.TooSmall, 80*mm, 80*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Panel = units.Size{W: 70 * mm, H: v} })),
+		// The end panels are glued at one side: 50 + 2 + 6, four of them and a tab of 10.
+		onPaper("strip too short for its panels", "strip.w", check.TooSmall, 242*mm, 242*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Strip = units.Size{W: v, H: 200 * mm} })),
+		onPaper("panel too narrow", "panel.w", check.TooSmall, 58*mm, 58*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Panel = units.Size{W: v, H: 100 * mm} })),
+		onPaper("tab wider than a panel", "tab", check.TooLarge, 70*mm, 70*mm+nm, folded(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.Panel, a.Tab = units.Size{W: 70 * mm, H: 100 * mm}, v
+		})),
+		withPaper("joint wider than a panel", "jointtab", check.TooLarge, 70*mm, 70*mm+nm, joined(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.Panels, a.Panel, a.JointTab = 6, units.Size{W: 70 * mm, H: 100 * mm}, v
+		})),
+		warned(onPaper("folds round what the pockets hold", "", pocket.NeedsTwoScores, 0, nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Content.Thickness = v })),
+			0, mm/2+2*nm),
+		onPaper("leaves of nothing", "leaf", check.Missing, 60*mm, 0, func(v units.Length) pocket.Kind {
+			return pocket.Concertina{Leaf: units.Size{W: v, H: 90 * mm}}
+		}),
+		onPaper("leaves too narrow", "leaf.w", check.TooSmall, 64*mm, 64*mm-nm, guard(func(c *pocket.Concertina, v units.Length) { c.Leaf.W = v })),
+		onPaper("leaves too low", "leaf.h", check.TooSmall, 90*mm, 90*mm-nm, guard(func(c *pocket.Concertina, v units.Length) { c.Leaf.H = v })),
+		onPaper("leaves for nothing, across", "leaf.w", check.TooSmall, 14*mm+units.Shortest, 14*mm+units.Shortest-nm, guard(func(c *pocket.Concertina, v units.Length) {
+			c.Content, c.Leaf = pocket.Content{}, units.Size{W: v, H: 90 * mm}
+		})),
+		onPaper("leaves for nothing, upwards", "leaf.h", check.TooSmall, 10*mm+units.Shortest, 10*mm+units.Shortest-nm, guard(func(c *pocket.Concertina, v units.Length) {
+			c.Content, c.Leaf = pocket.Content{}, units.Size{W: 60 * mm, H: v}
+		})),
+		// 3/16 in.
+		warned(onPaper("folds deeper than print has them", "fold", pocket.Unusual, 4762500, 4762501, guard(func(c *pocket.Concertina, v units.Length) { c.Fold = v })), 4762501, 4762500),
+		// Three folds and three leaves' edges of 0.25 mm.
+		onPaper("guard too wide for its spine", "spine", check.TooSmall, 2250*um, 2250*um-nm, guard(func(c *pocket.Concertina, v units.Length) { c.OnSpine, c.Spine = true, v })),
+	}
+}
+
+func stripEdges() []edgetest.Edge {
+	strip := func(change func(*pocket.FoldedStrip, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			s := pocket.FoldedStrip{Content: sized(50*mm, 80*mm), Ease: loose}
+			change(&s, v)
+			return s
+		}
+	}
+	scored := func(change func(*pocket.FoldedStrip, units.Length)) func(units.Length) pocket.Kind {
+		return func(v units.Length) pocket.Kind {
+			s := pocket.FoldedStrip{Strip: units.Size{W: 250 * mm, H: 100 * mm}, Scores: [4]units.Length{97 * mm, 197 * mm, 230 * mm}}
+			change(&s, v)
+			return s
+		}
+	}
+	// The base takes 50 + 2 mm, the front two thirds of that, 34.666666 mm.
+	return []edgetest.Edge{
+		onPaper("base too narrow", "base", check.TooSmall, 52*mm, 52*mm-nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Base = v })),
+		onPaper("front wider than the base", "front", pocket.DoesNotFold, 52*mm, 52*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Front = v })),
+		onPaper("hem wider than the front", "hem", pocket.DoesNotFold, 30*mm, 30*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Front, s.Hem = 30*mm, v })),
+		onPaper("flap wider than the base", "flap", pocket.DoesNotFold, 52*mm, 52*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Flap = v })),
+		onPaper("front and depth", "front", check.Conflict, 0, 30*mm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Depth, s.Front = half, v })),
+		// Content, ease and glue at both edges: 80 + 2 + 12.
+		onPaper("folded strip too low", "strip.h", check.TooSmall, 94*mm, 94*mm-nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Strip = units.Size{W: 400 * mm, H: v} })),
+		// 49 + 52 + 30 + 20.
+		onPaper("folded strip too short", "strip.w", check.TooSmall, 151*mm, 151*mm-nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
+			s.Front, s.Hem, s.Strip = 30*mm, 20*mm, units.Size{W: v, H: 100 * mm}
+		})),
+		// In millimetres of a content of 50.3: a flap of 50 and a base of 53.
+		inMillimetres("folded strip too short by a part of a millimetre", "strip.w", check.TooSmall, 152500*um, 152500*um-nm, 153*mm, strip(func(s *pocket.FoldedStrip, v units.Length) {
+			s.Content.Size.W, s.Front, s.Hem, s.Strip = 50300*um, 30*mm, 19500*um, units.Size{W: v, H: 100 * mm}
+		})),
+		onPaper("notch wider than the folded strip's mouth", "notch.width", check.TooLarge, 82*mm, 82*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
+		onPaper("notch deeper than half the folded strip's pocket", "notch.depth", check.TooLarge, 17333333, 17333334, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: 50 * mm, Depth: v} })),
+		onPaper("notch deeper than the hem", "notch.depth", check.TooLarge, 9*mm, 9*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
+			s.Hem, s.Notch = 9*mm, pocket.Notch{Width: 50 * mm, Depth: v}
+		})),
+		onPaper("standing out of no content", "standout", check.Conflict, 0, mm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedStrip{Strip: units.Size{W: 250 * mm, H: 100 * mm}, StandOut: v}
+		}),
+		onPaper("scores without a strip", "strip", check.Missing, mm, 0, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Strip = units.Size{W: 250 * v, H: 100 * v} })),
+		onPaper("scores and a panel", "scores", check.Conflict, 0, 100*mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Base = v })),
+		onPaper("three scores and a spine", "scores", check.Missing, 0, mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Spine = v })),
+		beside(onPaper("a score at the one before it", "scores[1]", check.Conflict, 97*mm+units.Shortest, 97*mm+units.Shortest-nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[1] = v }))),
+		onPaper("a score at the end of the strip", "scores[2]", check.Conflict, 250*mm-units.Shortest, 250*mm-units.Shortest+nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[2] = v })),
+		onPaper("a score beyond the strip", "scores[2]", check.OutOfRange, 250*mm-units.Shortest, 250*mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[2] = v })),
+		// The flap turns round front and hem, 0.25 mm each, and 3 mm between them.
+		warned(onPaper("spine narrower than the stack", "spine", pocket.NeedsTwoScores, 3500*um, 3500*um-nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Content.Thickness, s.Spine = 3*mm, v })),
+			3500*um-nm, 3500*um),
+	}
+}
+
+func codeEdges() []edgetest.Edge {
+	return slices.Concat(sharedEdges(), cornerAndFlapEdges(), pleatAndGussetEdges(), runEdges(), stripEdges())
+}
+
+func TestEdgesOfCodes(t *testing.T) {
+	edgetest.Run(t, codeEdges(), "testdata/edges.txt", *writeEdges)
+}
+
+func TestEveryCodeHasAnEdge(t *testing.T) { edgetest.EveryCode(t, codeEdges()) }
