@@ -99,7 +99,7 @@ func (a FoldedAccordion) design(m *maker) (Design, error) {
 	if w.tab > w.width && a.Tab == 0 && !atHand {
 		w.tab = w.width
 	}
-	m.atMost("tab", w.tab, w.width, "a panel")
+	m.atMost("tab", w.tab, w.width, ", which a panel is wide")
 	if m.Len() > 0 {
 		return m.finish()
 	}
@@ -309,7 +309,7 @@ func (m *maker) accordionPieces(a FoldedAccordion, w *accordion) {
 	}
 	m.d.joints = m.long(strip)
 	if len(m.d.joints) > 0 {
-		m.atMost("jointtab", strip.tab, w.width, "a panel, which it is glued to")
+		m.atMost("jointtab", strip.tab, w.width, ", which the panel that it is glued to is wide")
 	}
 	where, pocket := rect(0, 0, w.width, w.tall), rect(0, w.tall-w.deep, w.width, w.deep)
 	m.lay(where, w.n)

@@ -208,7 +208,7 @@ func (m *maker) guardPieces(c Concertina, g *guard) {
 	m.d.joints = m.long(longStrip{name: "guard", quantity: 1, total: total, breadth: high, lines: lines, hide: hide, folds: folds, tab: joint,
 		edges: []score.Tab{{Edge: score.Left, Depth: g.tab, Side: score.Back}, {Edge: score.Right, Depth: g.tab, Side: score.Back}}})
 	if len(m.d.joints) > 0 {
-		m.atMost("jointtab", joint, g.fold, "a fold, which hides it")
+		m.atMost("jointtab", joint, g.fold, ", which the fold that hides it is deep")
 	}
 	g.leafPiece = m.piece("leaf", g.n, width, high, score.Drawing{Glue: []score.Glue{{Area: rect(0, 0, g.fold, g.leaf.H), Side: score.Back}}})
 }

@@ -121,14 +121,14 @@ func (m *maker) cornerPlace(place units.Size, h hold) units.Size {
 // cornerLegs returns the legs of a corner and the width of its turned edges.
 func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hold) (leg, turn units.Length, ok bool) {
 	var limit units.Length
-	what := "so that two corners have room side by side"
+	what := ", so that two corners have room side by side"
 	switch corners {
 	case 4:
 		limit = min(closed.W, closed.H).Half(units.Down)
 	case 2:
 		limit = min(closed.W.Half(units.Down), closed.H)
 	default:
-		limit, what = min(closed.W, closed.H), "the place"
+		limit, what = min(closed.W, closed.H), ", the shorter side of the place"
 	}
 	// The content's corner lies so far from the place's, along the head and along
 	// the side; a slant at 45 degrees reaches over it where its leg is longer
@@ -152,14 +152,14 @@ func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hol
 			return leg, 0, false
 		}
 	}
-	ok = m.atMost("leg", leg, limit, what) && m.atLeast("leg", leg, max(3*units.Shortest, off+units.Shortest), "for a corner with its turned edges that reaches over the content's")
+	ok = m.atMost("leg", leg, limit, what) && m.atLeast("leg", leg, max(3*units.Shortest, off+units.Shortest), "for a corner with its turned edges that reaches over the content's corner")
 	if turn = c.Turn; turn == 0 {
 		turn = min(m.or(0, in/4, 6*mm), third(leg))
 		if onRuler := m.r.Down(turn); onRuler >= units.Shortest {
 			turn = onRuler
 		}
 	}
-	return leg, turn, ok && m.atMost("turn", turn, third(leg), "a third of the leg, so that both edges find room for glue")
+	return leg, turn, ok && m.atMost("turn", turn, third(leg), ", a third of the leg, so that both edges find room for glue")
 }
 
 // third returns a third of a leg, rounded down to a nanometre.

@@ -80,7 +80,7 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	if f.Tab == 0 {
 		tab = min(tab, across)
 	}
-	m.atMost("tab", tab, across, "so that the leaf covers its tab")
+	m.atMost("tab", tab, across, ", so that the leaf covers its tab")
 	if m.Len() > 0 {
 		return m.finish()
 	}
@@ -115,8 +115,8 @@ func (m *maker) flapLeaf(f Flap, h hold, margin units.Length) units.Size {
 	if f.Mat != (Mat{}) {
 		label, carried = "mat", f.Mat.Size
 		if h.given {
-			m.atMost("content.size.w", h.content.Size.W, f.Mat.Size.W, "the mat")
-			m.atMost("content.size.h", h.content.Size.H, f.Mat.Size.H, "the mat")
+			m.atMost("content.size.w", h.content.Size.W, f.Mat.Size.W, ", which the mat is wide")
+			m.atMost("content.size.h", h.content.Size.H, f.Mat.Size.H, ", which the mat is high")
 		}
 	}
 	leaf := f.Leaf

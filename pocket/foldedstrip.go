@@ -42,8 +42,8 @@ type FoldedStrip struct {
 
 	// Widths of panels; 0 is the default: a flap 1/8 in or 3 mm narrower than
 	// the base, a base that takes the content and its ease, a hem of 1 1/2 in
-	// or 40 mm but no more than 3/4 of the front. All are common practice, no
-	// published source.
+	// or 40 mm but no more than 3/4 of the front, of a strip alone no more than
+	// 1/8 of it. All are common practice, no published source.
 	Flap, Base, Front, Hem units.Length
 
 	Spine    units.Length // width of a spine of its own; 0: none, or as OwnSpine asks
@@ -433,8 +433,8 @@ func (m *maker) stripNotch(n Notch, draw *score.Drawing, s *stripSize) units.Rec
 	}
 	ok := m.Length("notch.width", n.Width)
 	ok = m.Length("notch.depth", n.Depth) && ok
-	ok = ok && m.atMost("notch.width", n.Width, s.clear, "the clear mouth")
-	ok = ok && m.atMost("notch.depth", n.Depth, min(s.hem, s.front.Half(units.Down)), "the hem, and half the depth of the pocket")
+	ok = ok && m.atMost("notch.width", n.Width, s.clear, ", the width of the clear mouth")
+	ok = ok && m.atMost("notch.depth", n.Depth, min(s.hem, s.front.Half(units.Down)), ", the depth of the hem or half that of the pocket")
 	if !ok {
 		return units.Rect{}
 	}

@@ -98,7 +98,7 @@ func (m *maker) tabClear(f *fan, given units.Length) {
 	if given == 0 {
 		f.tab = min(f.tab, f.half)
 	}
-	m.atMost("tab", f.tab, f.half, "a half panel, so that it stays clear of the contents")
+	m.atMost("tab", f.tab, f.half, ", which a half panel is wide, so that it stays clear of the contents")
 }
 
 // Design works the pocket out. With side gussets, clear width = leaf − 2 w,

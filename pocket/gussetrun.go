@@ -103,7 +103,7 @@ func (g GussetRun) design(m *maker) (Design, error) {
 	}
 	run.joint = m.jointTab(g.JointTab, run.half)
 	if !g.OpenFoot {
-		m.atMost("tab", run.tab, run.depth, "the height of the leaf")
+		m.atMost("tab", run.tab, run.depth, ", the height of the leaf")
 	}
 	m.d.closed = units.Size{W: run.width, H: run.height}
 	m.d.open = m.d.closed
@@ -189,7 +189,7 @@ func (m *maker) runStrips(openFoot bool, run *gussetRun) {
 	m.d.joints = joints
 	m.layGussets(w, top, d, f, 2*run.n)
 	if len(joints) > 0 {
-		m.atMost("jointtab", run.joint, f.half, "a half panel, which it is glued to")
+		m.atMost("jointtab", run.joint, f.half, ", which the half panel that it is glued to is wide")
 		m.lay(rect(0, top, run.joint, d), len(joints))
 		m.lay(rect(w-run.joint, top, run.joint, d), len(joints))
 	}

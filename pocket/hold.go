@@ -35,7 +35,7 @@ func (m *maker) hold(c Content, count int, e Ease) hold {
 	case count > maxCount:
 		m.Malformed("count", check.TooMany, itoa(count), "at most "+itoa(maxCount))
 	case count > 0 && !h.given:
-		m.Malformed("content", check.Missing, "nothing", "what the "+itoa(count)+" things are")
+		m.Malformed("content", check.Missing, "nothing", "what is put in, "+itoa(count)+" of it")
 	}
 	if e.W != units.None {
 		m.Allowance("ease.w", e.W)

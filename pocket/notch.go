@@ -43,12 +43,12 @@ func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, i
 	if n.Width == 0 {
 		w = min(w, halfMouth)
 	} else {
-		m.atMost("notch.width", w, mouth, "the clear mouth")
+		m.atMost("notch.width", w, mouth, ", the width of the clear mouth")
 	}
 	if n.Depth == 0 {
 		h = min(h, halfDepth)
 	} else {
-		m.atMost("notch.depth", h, into.Half(units.Down), "half the depth of the pocket")
+		m.atMost("notch.depth", h, into.Half(units.Down), ", half the depth of the pocket")
 	}
 	if w < units.Shortest || h < units.Shortest || m.Len() > 0 {
 		return

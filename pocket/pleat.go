@@ -127,7 +127,7 @@ func (m *maker) pleatHeight(p Pleat, s *pleats) {
 	if s.fold = p.Fold; s.fold == 0 {
 		s.fold = s.visible
 	}
-	if !m.atMost("fold", s.fold, s.visible, "what is visible, or the last pleat reaches beyond the foot") {
+	if !m.atMost("fold", s.fold, s.visible, ", as much as is visible, or the last pleat reaches beyond the foot") {
 		return
 	}
 	if atHand {

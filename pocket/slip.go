@@ -250,7 +250,7 @@ func (m *maker) keeps(d depth, deep units.Length, path string, field, held units
 	case deep >= least:
 		return true
 	case d.standOut > 0 && held > least:
-		m.Long("standout", check.TooLarge, m.n, d.standOut, held-least, "so that something stays in the pocket")
+		m.Long("standout", check.TooLarge, m.n, d.standOut, held-least, ", so that something stays in the pocket")
 	default:
 		need, _ := least.Scale(int64(d.share.Of), int64(d.share.Part), units.Up)
 		if d.standOut > 0 {

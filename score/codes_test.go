@@ -364,6 +364,15 @@ func patternEdges() []edgetest.Edge {
 		// A leaf of a step of the ruler, 7 mm, four times; half of the 9972 mm that are
 		// left of 10 m is 4986, on the ruler 4984, 712 steps. A tuck beyond it is 4991.
 		would(edgeOf("tuck that leaves no leaf of 10 m", "tuck.less", check.TooLarge, 4984*mm, 4984*mm+nm, func(v units.Length) error { return gate(units.Longest, v, 7*mm) }), 4984*mm),
+		// Two panels wider by a millimetre than the tuck, rounded up, and 0.01 mm: for
+		// 4998 mm 9998.01. Of 9998.01 to 9999 mm something is left for the third panel;
+		// longer ones have two of 5000 mm.
+		edgeOf("tucks that leave nothing of 10 m", "tucks", check.TooLarge, 4998*mm, 4998*mm+nm, func(v units.Length) error {
+			return second(score.RollBy(9998*mm+units.Shortest, whole, v))
+		}),
+		edgeOf("length of which too much is spread", "length", check.TooLarge, 9999*mm, 9999*mm+nm, func(v units.Length) error {
+			return second(score.RollBy(v, whole, 4998*mm))
+		}),
 		// Four leaves and two tucks are six steps of the ruler at least: of a sixth of
 		// 10 m, 1666.666666... mm.
 		edgeOf("ruler that leaves no leaf of 10 m", "tuck.ruler", check.TooLarge, 1_666_666_666, 1_666_666_667, func(v units.Length) error { return gate(units.Longest, 0, v) }),

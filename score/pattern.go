@@ -159,6 +159,7 @@ func (p *pieces) rest(terms ...units.Term) {
 // A limit is what a rule asks for.
 type limit struct {
 	least  units.Length // the shortest length that it divides
+	most   units.Length // a shorter length that it divides, where no longer one is; 0 if there is none
 	tooFar func() tucking
 }
 
@@ -177,11 +178,14 @@ func (p *pieces) end(length units.Length, l limit, folds []Fold, order ...motion
 	for _, w := range p.panels {
 		if w < units.Shortest {
 			var list check.List
-			if l.least > units.Longest {
+			switch {
+			case l.least <= units.Longest:
+				list.Short("length", check.TooSmall, p.ruler.Notation(), length, l.least, "for panels that differ so")
+			case l.most > 0:
+				list.Long("length", check.TooLarge, p.ruler.Notation(), length, l.most, ", or what is spread takes the last panel away")
+			default:
 				l.tooFar().add(&list, p.ruler)
-				return Pattern{}, list.Err()
 			}
-			list.Short("length", check.TooSmall, p.ruler.Notation(), length, l.least, "for panels that differ so")
 			return Pattern{}, list.Err()
 		}
 	}
@@ -313,7 +317,7 @@ func roll(length units.Length, tucks []units.Length, r units.Ruler, tooFar func(
 		sum = append(sum, units.N(-1, "panel "+strconv.Itoa(i+1), w))
 	}
 	p.rest(sum...)
-	return p.end(length, limit{leastRoll(length, in, all, r), tooFar}, Repeat(n-1, Valley), inwards(n-1)...)
+	return p.end(length, limit{leastRoll(length, in, all, r), shorterRoll(length, in, all, r), tooFar}, Repeat(n-1, Valley), inwards(n-1)...)
 }
 
 // tuckTerms returns a first term and the tucks as often as they count, those
@@ -342,6 +346,20 @@ func leastRoll(length units.Length, in []units.Length, all units.Length, r units
 	// A sum of panels on the ruler leaves nothing to spread.
 	share, _ := (length + all).Scale(1, int64(n), units.Up)
 	return times(n, max(r.Up(share), first)) - all
+}
+
+// shorterRoll returns a length that makes such a roll and is shorter than one that
+// makes none, 0 if there is none.
+func shorterRoll(length units.Length, in []units.Length, all units.Length, r units.Ruler) units.Length {
+	if least := leastRoll(0, in, all, r); least >= length {
+		return 0
+	}
+	n := len(in)
+	share, _ := (length + all).Scale(1, int64(n), units.Down)
+	if w := r.Down(share); w >= in[n-1]+units.Shortest { // a sum of panels on the ruler
+		return times(n, w) - all
+	}
+	return leastRoll(0, in, all, r)
 }
 
 // inwards returns n scores from the last to the first, what lies beyond each
@@ -379,7 +397,7 @@ func (p *pieces) leaf(length, less units.Length) units.Length {
 // leastGate is the shortest length that leaves a leaf when it is rounded down.
 func leastGate(less units.Length, r units.Ruler) limit {
 	leaves := 4 * r.Up(units.Shortest)
-	return limit{2*less + leaves, func() tucking {
+	return limit{2*less + leaves, 0, func() tucking {
 		return tucking{"tuck.less", less, max(0, r.Down((units.Longest - leaves).Half(units.Down))), 0, "tuck.ruler"}
 	}}
 }

@@ -64,6 +64,15 @@ func TestOneExactRuler(t *testing.T) {
 	}
 }
 
+// What goes with the notation: inches with both that are of inches.
+func TestChoose(t *testing.T) {
+	for n, want := range map[units.Notation]units.Length{units.MetricDecimal: 3 * units.Millimetre, units.InchFraction: units.Inch / 8, units.InchDecimal: units.Inch / 8} {
+		if got := n.Choose(units.Inch/8, 3*units.Millimetre); got != want {
+			t.Errorf("%v: %v, want %v", n, got, want)
+		}
+	}
+}
+
 func TestNewRulerRefuses(t *testing.T) {
 	for _, c := range []struct {
 		step units.Length

@@ -73,6 +73,16 @@ func TestStrapsByHand(t *testing.T) {
 	if err != nil || ribbon.Length().Length() != 651*mm {
 		t.Errorf("ribbon %v, %v", ribbon.Length(), err)
 	}
+	// 251 + 2 × 200.1 = 651.2, up.
+	long, err := tie.Ribbon{Tail: 200*mm + mm/10}.Round(p)
+	if err != nil || long.Length().Length() != 652*mm {
+		t.Errorf("a longer ribbon %v, %v", long.Length(), err)
+	}
+	// A third of 104.2 is 34.7, down.
+	high, err := tie.Band{Along: true}.Round(p)
+	if err != nil || high.Breadth().Length() != 34*mm {
+		t.Errorf("a band along %v, %v", high.Breadth(), err)
+	}
 	if _, err := (tie.Band{Breadth: 151 * mm}).Round(p); !refused(err, "breadth", check.TooLarge) {
 		t.Errorf("a band broader than the folio: %v", err)
 	}

@@ -173,6 +173,28 @@ func TestBasisWeightsWithinTolerance(t *testing.T) {
 	}
 }
 
+// What is estimated is so to the nearest mg/m²: 640 g/m² for a millimetre of board
+// are 0.64 mg/m² for a nanometre, and two covers are 0.03 m².
+func TestEstimatesAreRounded(t *testing.T) {
+	for caliper, want := range map[units.Length]units.Mass{
+		2*mm + 1: 38_400_030 * units.Microgram, // 1280000.64 mg/m², so 1280001
+		2*mm + 2: 38_400_030 * units.Microgram, // 1280001.28
+		2*mm + 3: 38_400_060 * units.Microgram, // 1280001.92
+	} {
+		s := weighed()
+		s.Board.Caliper, s.Board.Grammage = caliper, 0
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for part := range of(t, p, weigh.Options{Estimate: true}).Parts() {
+			if part.Name() == "cover board" && part.Mass() != want {
+				t.Errorf("boards of %d nm weigh %d µg, want %d", caliper, part.Mass(), want)
+			}
+		}
+	}
+}
+
 // A sheet of ISO 216 A4 of 80 g/m² weighs 5 g: A0 is a square metre, and A4 a
 // sixteenth of it (ISO 216:2007, whose sides are rounded to the millimetre).
 func TestWeightOfA4(t *testing.T) {

@@ -200,6 +200,8 @@ func sentences() []sentence {
 			"Measure the open cover: planned 300 x 200 mm, expected as made about 301 x 201 mm."},
 		{do(work.Measure{Planned: size(300, 200), Expected: units.Size{W: 301*mm + mm/30, H: 201*mm - mm/30}}),
 			"Measure the open cover: planned 300 x 200 mm, expected as made about 301 x 201 mm."},
+		{do(work.Measure{Planned: size(300, 200), Expected: units.Size{W: 301*mm + 6*mm/10, H: 201*mm + 4*mm/10}}),
+			"Measure the open cover: planned 300 x 200 mm, expected as made about 302 x 201 mm."},
 		{do(work.Refit{}),
 			"If it measures anything else, refit the plan to what it measures before cutting anything for the inside."},
 		{do(work.Refit{Done: true, Size: size(301, 201)}),

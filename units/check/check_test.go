@@ -394,6 +394,24 @@ func TestWordsReadBack(t *testing.T) {
 	}
 }
 
+// What would do is the bound itself.
+func TestBoundsOfLengths(t *testing.T) {
+	for got, want := range map[units.Length]units.Length{-1: 0, units.Longest + 1: units.Longest} {
+		var l check.List
+		l.Allowance("a", got)
+		if v := violations(l.Err())[0]; v.Limit != want || v.By != 1 {
+			t.Errorf("%d nm: %d would do, missed by %d; want %d", got, v.Limit, v.By, want)
+		}
+	}
+	for got, want := range map[units.Length]units.Length{units.Shortest - 1: units.Shortest, units.Longest + 1: units.Longest} {
+		var l check.List
+		l.Length("a", got)
+		if v := violations(l.Err())[0]; v.Limit != want || v.By != 1 {
+			t.Errorf("%d nm: %d would do, missed by %d; want %d", got, v.Limit, v.By, want)
+		}
+	}
+}
+
 // What is told to be enough, or not too much, is so where inches have no exact text
 // for it: 12 mm are 0.47244... in, and 10 m 393.70078... in.
 func TestBoundsInInchesHold(t *testing.T) {

@@ -52,6 +52,8 @@ func TestText(t *testing.T) {
 		{"12.5", 0, money.ErrText}, {"12.505", 0, money.ErrText}, {"", 0, money.ErrText}, {".50", 0, money.ErrText},
 		{"12. USD", 0, money.ErrText}, {"1e3", 0, money.ErrText}, {"12.50 EUR", 0, money.ErrCurrency}, {"--1", 0, money.ErrText},
 		{"99999999999999999999", 0, money.ErrRange}, {"92233720368547758.07", math.MaxInt64, nil}, {"92233720368547758.08", 0, money.ErrRange},
+		// 2 to the 65th is a multiple of what 64 bits hold.
+		{"368934881474191032.32", 0, money.ErrRange},
 	} {
 		got, err := money.Parse(c.text, usd)
 		if !errors.Is(err, c.err) || got.Minor != c.want {
@@ -140,6 +142,9 @@ func TestSums(t *testing.T) {
 	}
 	if m, err := usd(-1).Minus(usd(math.MinInt64)); err != nil || m.Minor != math.MaxInt64 {
 		t.Errorf("-1 - least: %v, %v", m, err)
+	}
+	if m, err := usd(-125).Times(3); err != nil || m != usd(-375) {
+		t.Errorf("three times -1.25: %v, %v", m, err)
 	}
 	if m, err := usd(746).UpTo(50); err != nil || m.Minor != 750 {
 		t.Errorf("7.46 up on 0.50: %v", m)
