@@ -57,8 +57,8 @@ type Kind interface {
 // A defaulter is a kind with defaults of its own.
 type defaulter interface {
 	// withUsual returns the kind with the defaults filled in that do not depend on
-	// anything else, for plans in a notation.
-	withUsual(units.Notation) Kind
+	// anything else, on rulers.
+	withUsual(Rulers) Kind
 }
 
 // A holder is a kind that holds something.

@@ -34,6 +34,11 @@ func (d Folded) String() string {
 	return kind.Name()
 }
 
+func (d Folded) withUsual(r Rulers) Kind {
+	d.Kind = pocket.WithDefaults(d.Kind, r.Fitting)
+	return d
+}
+
 // asked checks what a design is asked for in: the kind as a plain value, the
 // paper and the stock of a mat that it carries.
 func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat stock.Stock, ok bool) {

@@ -61,9 +61,9 @@ func (fr Frame) withDefaults(n units.Notation) Frame {
 	return fr
 }
 
-func (fr Frame) withUsual(n units.Notation) Kind {
+func (fr Frame) withUsual(r Rulers) Kind {
 	foam := fr.Foam
-	if fr = fr.withDefaults(n); fr.FoamStock != "" {
+	if fr = fr.withDefaults(r.Main.Notation()); fr.FoamStock != "" {
 		fr.Foam = foam // the stock says it
 	}
 	return fr

@@ -31,8 +31,8 @@ func usualReveal(n units.Notation) units.Length {
 // String returns "mat".
 func (Mat) String() string { return "mat" }
 
-func (m Mat) withUsual(n units.Notation) Kind {
-	m.Reveal = filled(m.Reveal, usualReveal(n))
+func (m Mat) withUsual(r Rulers) Kind {
+	m.Reveal = filled(m.Reveal, usualReveal(r.Main.Notation()))
 	return m
 }
 

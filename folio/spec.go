@@ -112,11 +112,10 @@ func orDefault(l, standard units.Length) units.Length {
 func (s Spec) WithDefaults() Spec {
 	s.own()
 	s.fill()
-	n := s.Rulers.Main.Notation()
 	for i := range s.Fittings {
 		if kind, ok := plain(s.Fittings[i].Kind); ok {
 			if d, has := kind.(defaulter); has {
-				kind = d.withUsual(n)
+				kind = d.withUsual(s.Rulers)
 			}
 			s.Fittings[i].Kind = kind
 		}

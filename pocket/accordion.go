@@ -56,6 +56,12 @@ func (a FoldedAccordion) holds() Content { return a.Content }
 
 func (a *FoldedAccordion) held() *Content { return &a.Content }
 
+func (a FoldedAccordion) filled(u defaults) FoldedAccordion {
+	a.Count, a.Depth, a.Glue = one(a.Count, a.Content), covers(a.Depth, a.StandOut), u.edge(a.Glue)
+	a.Panels = pockets(a.Panels, a.Spine)
+	return a
+}
+
 // Design works the accordion out.
 func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 	given := a
@@ -91,7 +97,7 @@ func (a FoldedAccordion) design(m *maker) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	w.tab, w.glue = m.tab(a.Tab), m.or(a.Glue, in/4, 6*mm)
+	w.tab, w.glue = m.tab(a.Tab), m.edge(a.Glue)
 	m.accordionHeight(a, &w)
 	if !m.accordionWidth(a, &w) {
 		return m.finish()

@@ -59,17 +59,23 @@ func (c Concertina) holds() Content { return c.Content }
 
 func (c *Concertina) held() *Content { return &c.Content }
 
+func (c Concertina) filled(u defaults) Concertina {
+	c.Count, c.Margin, c.Fold, c.Tab = one(c.Count, c.Content), u.margin(c.Margin), u.guardFold(c.Fold), u.tab(c.Tab)
+	c.Leaves = pockets(c.Leaves, c.Spine)
+	return c
+}
+
 // guardFold returns how deep the folds are; by default no deeper than print
 // allows, and on the ruler where that leaves something.
-func (m *maker) guardFold(given units.Length) units.Length {
+func (u defaults) guardFold(given units.Length) units.Length {
 	if given != 0 {
 		return given
 	}
 	usual := concertinaMost
-	if m.n == units.MetricDecimal {
+	if u.n == units.MetricDecimal {
 		usual = 9 * mm / 2
 	}
-	if on := m.r.Down(usual); on >= units.Shortest {
+	if on := u.r.Down(usual); on >= units.Shortest {
 		return on
 	}
 	return usual

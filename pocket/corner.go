@@ -39,6 +39,13 @@ func (c Corner) holds() Content { return c.Content }
 
 func (c *Corner) held() *Content { return &c.Content }
 
+func (c Corner) filled(defaults) Corner {
+	if c.Count = one(c.Count, c.Content); c.Corners == 0 {
+		c.Corners = 4
+	}
+	return c
+}
+
 // Design works the corners out. A blank is a square of leg and turned edge,
 // cut off slantwise; the waste where both turned edges meet is cut out, and so
 // are the ears that would reach past the slant when they are turned under.

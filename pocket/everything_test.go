@@ -12,7 +12,7 @@ import (
 func everything() []any {
 	all := []any{
 		pocket.AtHand, pocket.UsualContents, pocket.UsualContent, pocket.Prints, pocket.IDCard, pocket.EnvelopeEase, pocket.ThickEase, pocket.Kinds,
-		pocket.Accept, pocket.Holds, pocket.Make, pocket.StandIn, pocket.Paper{}, pocket.Groove(0), pocket.Build(0), pocket.GussetAt(0),
+		pocket.Accept, pocket.Holds, pocket.Make, pocket.WithDefaults, pocket.StandIn, pocket.Paper{}, pocket.Groove(0), pocket.Build(0), pocket.GussetAt(0),
 		func(k pocket.Kind, c pocket.Content) pocket.Kind {
 			return pocket.Holding(k, func(to *pocket.Content) { *to = c })
 		},

@@ -44,6 +44,11 @@ func (f Flap) holds() Content { return f.Content }
 
 func (f *Flap) held() *Content { return &f.Content }
 
+func (f Flap) filled(u defaults) Flap {
+	f.Margin = u.margin(f.Margin)
+	return f
+}
+
 // Design works the leaf out: one blank with a score for the tab, and a second
 // one for the spine.
 func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
@@ -72,7 +77,7 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 	if spine == 0 && f.Over > 2*m.d.paper.Caliper {
 		spine = m.sum("spine", units.Up, units.T("what it closes over", f.Over)).Length()
 	}
-	tab := m.or(f.Tab, in/2, 10*mm)
+	tab := m.tab(f.Tab)
 	across := leaf.W
 	if f.level() {
 		across = leaf.H

@@ -72,6 +72,14 @@ func (s FoldedStrip) holds() Content { return s.Content }
 
 func (s *FoldedStrip) held() *Content { return &s.Content }
 
+func (s FoldedStrip) filled(u defaults) FoldedStrip {
+	s.Count, s.Glue, s.Margin = one(s.Count, s.Content), u.edge(s.Glue), u.margin(s.Margin)
+	if s.Scores == ([4]units.Length{}) {
+		s.Depth = covers(s.Depth, s.StandOut, s.Front)
+	}
+	return s
+}
+
 // stripPanels are the widths of a folded strip.
 type stripPanels struct{ flap, spine, base, front, hem units.Length }
 
@@ -116,7 +124,7 @@ func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 
-	glue := m.or(s.Glue, in/4, 6*mm)
+	glue := m.edge(s.Glue)
 	var panels stripPanels
 	switch {
 	case scored:
@@ -209,7 +217,7 @@ func (m *maker) leastLong(s FoldedStrip, d depth, spine, base units.Length) unit
 	return m.r.Up(1 + mostOf(s.Strip.W, units.Longest, func(l units.Length) bool {
 		s := s
 		s.Strip.W = m.r.Up(l)
-		try := maker{n: m.n, r: m.r}
+		try := maker{defaults: m.defaults}
 		p, left := try.stripShares(s, d, spine)
 		return left < units.Shortest || s.Base == 0 && p.base < base
 	}))

@@ -55,6 +55,11 @@ func (g Gusset) holds() Content { return g.Content }
 
 func (g *Gusset) held() *Content { return &g.Content }
 
+func (g Gusset) filled(defaults) Gusset {
+	g.Count, g.Depth = one(g.Count, g.Content), covers(g.Depth, g.StandOut)
+	return g
+}
+
 // A fan is the opening of gussets with the defaults filled in.
 type fan struct{ opening, half, tab units.Length }
 

@@ -60,6 +60,16 @@ func (g GussetRun) holds() Content { return g.Content }
 
 func (g *GussetRun) held() *Content { return &g.Content }
 
+// between is how wide the leaves between are glued on: 1/8 in or 3 mm (common
+// practice, no published source).
+func (u defaults) between(given units.Length) units.Length { return u.filled(given, in/8, 3*mm) }
+
+func (g GussetRun) filled(u defaults) GussetRun {
+	g.Count, g.Depth, g.Glue = one(g.Count, g.Content), covers(g.Depth, g.StandOut), u.between(g.Glue)
+	g.Pockets = pockets(g.Pockets, g.Spine)
+	return g
+}
+
 // Design works the run out.
 func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 	given := g
@@ -85,7 +95,7 @@ func (g GussetRun) design(m *maker) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	run := gussetRun{n: n, land: g.Land, glue: m.or(g.Glue, in/8, 3*mm)}
+	run := gussetRun{n: n, land: g.Land, glue: m.between(g.Glue)}
 	if n == 1 {
 		run.glue = 0 // nothing lies between
 	}

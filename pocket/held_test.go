@@ -27,30 +27,35 @@ import (
 // that is meant is written with -write, and its lines are read.
 func TestDesignsAreHeld(t *testing.T) {
 	var got bytes.Buffer
+	walkVariants(func(k reflect.Value, what string) { hold(&got, k, what) })
+	texttest.Kept(t, "testdata/designs.txt", got.String(), *write)
+}
+
+// walkVariants walks kinds of all sorts, and what is set in them.
+func walkVariants(visit func(k reflect.Value, what string)) {
 	print := pocket.Content{Name: "print", Size: units.MustParseSize("89 x 127 mm"), Thickness: 260 * units.Micrometre}
 	for k := range pocket.Kinds() {
 		base := reflect.New(reflect.TypeOf(k)).Elem()
 		base.FieldByName("Content").Set(reflect.ValueOf(print))
-		hold(&got, base, "as usual")
+		visit(base, "as usual")
 		for i := range base.NumField() {
 			for _, v := range variants(base.Field(i)) {
 				next := reflect.New(base.Type()).Elem()
 				next.Set(base)
 				next.Field(i).Set(v)
-				hold(&got, next, fmt.Sprintf("%s %v", base.Type().Field(i).Name, v.Interface()))
+				visit(next, fmt.Sprintf("%s %v", base.Type().Field(i).Name, v.Interface()))
 				if f := next.FieldByName("Content"); i > 0 && reflect.TypeOf(k).Field(i).Type == reflect.TypeFor[units.Size]() {
 					f.SetZero() // made from what is at hand, for whatever goes in
-					hold(&got, next, fmt.Sprintf("%s %v, nothing given to hold", base.Type().Field(i).Name, v.Interface()))
+					visit(next, fmt.Sprintf("%s %v, nothing given to hold", base.Type().Field(i).Name, v.Interface()))
 				}
 			}
 		}
-		several(&got, base)
+		several(visit, base)
 	}
-	texttest.Kept(t, "testdata/designs.txt", got.String(), *write)
 }
 
-// several holds designs with two to four fields set at once.
-func several(w io.Writer, base reflect.Value) {
+// several visits kinds with two to four fields set at once.
+func several(visit func(k reflect.Value, what string), base reflect.Value) {
 	random := rand.New(rand.NewPCG(29, uint64(base.NumField())))
 	for n := range 24 {
 		next := reflect.New(base.Type()).Elem()
@@ -67,7 +72,7 @@ func several(w io.Writer, base reflect.Value) {
 			next.Field(i).Set(v)
 			fmt.Fprintf(&what, " %s", base.Type().Field(i).Name)
 		}
-		hold(w, next, what.String())
+		visit(next, what.String())
 	}
 }
 
@@ -110,14 +115,25 @@ func variants(f reflect.Value) (all []reflect.Value) {
 	return all
 }
 
+// heldOn are the two papers and rulers that designs are held on.
+var heldOn = [...]struct {
+	paper pocket.Paper
+	ruler units.Ruler
+}{
+	{pocket.Paper{Name: "ingres paper", Caliper: 250 * units.Micrometre, Sheet: units.MustParseSize("500 x 650 mm")}, units.WholeMillimetres},
+	{pocket.Paper{Name: "heavy card", Caliper: 530 * units.Micrometre, Grammage: 400, TwoSided: true, MatCaliper: mm}, units.Sixteenths},
+}
+
 // hold writes a line for a kind on each of two papers.
-func hold(w io.Writer, k reflect.Value, what string) {
-	for i, paper := range []pocket.Paper{
-		{Name: "ingres paper", Caliper: 250 * units.Micrometre, Sheet: units.MustParseSize("500 x 650 mm")},
-		{Name: "heavy card", Caliper: 530 * units.Micrometre, Grammage: 400, TwoSided: true, MatCaliper: mm},
-	} {
-		r := [...]units.Ruler{units.WholeMillimetres, units.Sixteenths}[i]
-		kind := k.Interface().(pocket.Kind)
+func hold(w io.Writer, k reflect.Value, what string) { holdAs(w, k, what, as) }
+
+func as(k pocket.Kind, _ units.Ruler) pocket.Kind { return k }
+
+// holdAs is hold of a kind with something done to it.
+func holdAs(w io.Writer, k reflect.Value, what string, change func(pocket.Kind, units.Ruler) pocket.Kind) {
+	for _, on := range heldOn {
+		paper, r := on.paper, on.ruler
+		kind := change(k.Interface().(pocket.Kind), r)
 		d, err := kind.Design(paper, r)
 		fmt.Fprintf(w, "%s, %s, %s: ", kind.Name(), paper.Name, what)
 		if err != nil {

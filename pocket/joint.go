@@ -9,10 +9,6 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// tab is the depth of a glue tab at the end of a strip: 1/2 in or 10 mm, as of
-// a joint (Korger, Handbook of Type and Lettering).
-func (m *maker) tab(given units.Length) units.Length { return m.or(given, in/2, 10*mm) }
-
 // jointTab is the tab of a joint; by default it is no deeper than the panel
 // that it is glued to.
 func (m *maker) jointTab(given, panel units.Length) units.Length {

@@ -47,6 +47,15 @@ type entry struct {
 	zero   Kind
 	accept func(Kind) (Kind, bool)
 	told   func(Kind, func(*Content)) (Kind, bool)
+	filled func(Kind, defaults) (Kind, bool)
+}
+
+// A defaulter is a kind that fills in its defaults.
+type defaulter[T any] interface {
+	Kind
+	// filled returns the kind with the defaults filled in that depend on nothing
+	// else.
+	filled(defaults) T
 }
 
 // A holder is a pointer to a kind.
@@ -55,9 +64,18 @@ type holder[T any] interface {
 	held() *Content
 }
 
-func kindOf[T Kind, P holder[T]]() entry {
+func kindOf[T defaulter[T], P holder[T]]() entry {
 	var zero T
-	return entry{zero, accept[T], told[T, P]}
+	return entry{zero, accept[T], told[T, P], filled[T]}
+}
+
+// filled fills in the defaults of a T.
+func filled[T defaulter[T]](k Kind, u defaults) (Kind, bool) {
+	v, ok := k.(T)
+	if !ok {
+		return k, false
+	}
+	return v.filled(u), true
 }
 
 // told lets change change what a T holds.

@@ -20,13 +20,18 @@ type band struct {
 
 func (b band) Name() string { return "band" }
 
+func (b band) filled(u defaults) band {
+	b.Glue = u.edge(b.Glue)
+	return b
+}
+
 func (b *band) held() *Content { return &Content{} }
 
 func (b band) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(b, p, r)
 	h := m.hold(b.Content, 0, Ease{})
 	m.place(h, units.Size{})
-	glue := m.or(b.Glue, in/4, 6*mm)
+	glue := m.edge(b.Glue)
 	if m.Len() > 0 {
 		return m.finish()
 	}

@@ -47,9 +47,8 @@ func times(n int, l units.Length) units.Length {
 // A maker works a design out: it collects violations, workings and parts.
 type maker struct {
 	check.List
+	defaults
 	ledger units.Ledger
-	n      units.Notation
-	r      units.Ruler
 	d      Design
 	trial  bool // only sizes and heights are asked for
 	small  struct {
@@ -59,11 +58,10 @@ type maker struct {
 }
 
 func newMaker(k Kind, p Paper, r units.Ruler) *maker {
-	m := &maker{n: r.Notation(), r: r}
+	m := &maker{defaults: defaultsOn(r)}
 	m.In(m.n)
 	if !r.Valid() {
 		m.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
-		m.r, m.n = 0, units.MetricDecimal
 	}
 	p.check(&m.List)
 	p = p.withDefaults()
@@ -85,25 +83,6 @@ func newTrial(k Kind, p Paper, r units.Ruler) *maker {
 	m := newMaker(k, p, r)
 	m.trial = true
 	return m
-}
-
-// or returns the given length, nothing for an explicit none, or the default for
-// the ruler's notation: the nearest graduation to it, but never nothing.
-func (m *maker) or(given, inch, metric units.Length) units.Length {
-	switch {
-	case given == units.None:
-		return 0
-	case given != 0:
-		return given
-	}
-	usual := inch
-	if m.n == units.MetricDecimal {
-		usual = metric
-	}
-	if on := m.r.Nearest(usual); on >= units.Shortest {
-		return on
-	}
-	return usual
 }
 
 // text writes a length exactly.

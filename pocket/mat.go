@@ -14,9 +14,13 @@ type Mat struct {
 	Caliper units.Length
 }
 
-// matMargin is what shows of a flap round a mat at least: 1/8 in (common
-// practice, no published source).
-func (m *maker) matMargin(given units.Length) units.Length { return m.or(given, in/8, 3*mm) }
+// matMargin is what shows of a flap round a mat at least.
+func (m *maker) matMargin(given units.Length) units.Length {
+	if given == units.None {
+		return 0
+	}
+	return m.margin(given)
+}
 
 func (m *maker) checkMat(mat Mat) {
 	if mat == (Mat{}) {

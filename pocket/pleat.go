@@ -38,6 +38,11 @@ func (p Pleat) holds() Content { return p.Content }
 
 func (p *Pleat) held() *Content { return &p.Content }
 
+func (p Pleat) filled(u defaults) Pleat {
+	p.Count, p.Glue, p.Pleats = one(p.Count, p.Content), u.edge(p.Glue), pockets(p.Pleats, 0)
+	return p
+}
+
 // Design works the pleats out.
 func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	m := newMaker(p, paper, r)
@@ -54,7 +59,7 @@ func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	s.glue = m.or(p.Glue, in/4, 6*mm)
+	s.glue = m.edge(p.Glue)
 	m.pleatWidth(p, &s)
 	m.pleatHeight(p, &s)
 	if m.Len() > 0 {

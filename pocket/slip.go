@@ -53,6 +53,11 @@ func (s Slip) holds() Content { return s.Content }
 
 func (s *Slip) held() *Content { return &s.Content }
 
+func (s Slip) filled(u defaults) Slip {
+	s.Count, s.Depth, s.Glue = one(s.Count, s.Content), covers(s.Depth, s.StandOut), u.edge(s.Glue)
+	return s
+}
+
 // Design works the pocket out. Clear width = content + ease; the front is as
 // wide as that and two glued edges.
 func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
@@ -111,7 +116,7 @@ type slipSize struct {
 // slipSize works out how large the pocket is, and reports whether it can be.
 func (m *maker) slipSize(s Slip, h hold, depth depth) (size slipSize, ok bool) {
 	atHand := s.Place != units.Size{}
-	size.glue = m.or(s.Glue, in/4, 6*mm)
+	size.glue = m.edge(s.Glue)
 	if s.Build == ThreeGlued {
 		size.foot = size.glue
 	}
@@ -211,7 +216,7 @@ func (m *maker) depth(s Share, standOut units.Length) depth {
 	if standOut != 0 && s != (Share{}) {
 		m.Malformed("standout", check.Conflict, m.text(standOut)+" and a depth of "+itoa(s.Part)+"/"+itoa(s.Of), "one of the two")
 	}
-	return depth{s.or(Share{2, 3}), standOut}
+	return depth{s.or(usualDepth()), standOut}
 }
 
 // whole reports whether contents go in all the way.

@@ -1,0 +1,69 @@
+package pocket_test
+
+import (
+	"bytes"
+	"reflect"
+	"testing"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// A kind with its defaults filled in makes the same as without, refusals and all,
+// and filling in twice changes nothing more.
+func TestDefaultsMakeTheSame(t *testing.T) {
+	walkVariants(func(k reflect.Value, what string) {
+		var plain, filled bytes.Buffer
+		hold(&plain, k, what)
+		holdAs(&filled, k, what, pocket.WithDefaults)
+		if plain.String() != filled.String() {
+			t.Errorf("%T, %s:\n%s\nwith its defaults filled in:\n%s", k.Interface(), what, &plain, &filled)
+		}
+		for _, on := range heldOn {
+			once := pocket.WithDefaults(k.Interface().(pocket.Kind), on.ruler)
+			if twice := pocket.WithDefaults(once, on.ruler); twice != once {
+				t.Errorf("%T, %s: %+v, filled in again %+v", k.Interface(), what, once, twice)
+			}
+		}
+	})
+}
+
+// The defaults that the fields of the kinds document.
+func TestDefaultsFilledIn(t *testing.T) {
+	card, third := pocket.IDCard(), pocket.Share{Part: 1, Of: 3}
+	two := pocket.Share{Part: 2, Of: 3}
+	fours, err := units.NewRuler(4*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		ruler      units.Ruler
+		give, want pocket.Kind
+	}{
+		{units.Sixteenths, pocket.Slip{Content: card}, pocket.Slip{Content: card, Count: 1, Depth: two, Glue: in / 4}},
+		{units.WholeMillimetres, pocket.Slip{Content: card}, pocket.Slip{Content: card, Count: 1, Depth: two, Glue: 6 * mm}},
+		{units.InchDecimal.Exact(), pocket.Slip{Depth: third, Glue: mm}, pocket.Slip{Depth: third, Glue: mm}}, // as given; nothing to count
+		{units.HalfMillimetres, pocket.Slip{StandOut: 9 * mm}, pocket.Slip{StandOut: 9 * mm, Glue: 6 * mm}},
+		{fours, pocket.Slip{}, pocket.Slip{Depth: two, Glue: 8 * mm}}, // the nearest graduation
+		{units.WholeMillimetres, pocket.Corner{Content: card}, pocket.Corner{Content: card, Count: 1, Corners: 4}},
+		{units.WholeMillimetres, pocket.Corner{Corners: 2}, pocket.Corner{Corners: 2}},
+		{units.Sixteenths, pocket.Flap{}, pocket.Flap{Margin: in / 8}},
+		{units.WholeMillimetres, pocket.Flap{Margin: units.None}, pocket.Flap{Margin: units.None}},
+		{units.WholeMillimetres, pocket.FoldedStrip{}, pocket.FoldedStrip{Depth: two, Glue: 6 * mm, Margin: 3 * mm}},
+		{units.WholeMillimetres, pocket.FoldedStrip{Front: 40 * mm}, pocket.FoldedStrip{Front: 40 * mm, Glue: 6 * mm, Margin: 3 * mm}},
+		{units.WholeMillimetres, pocket.Gusset{Content: card, Count: 3}, pocket.Gusset{Content: card, Count: 3, Depth: two}},
+		{units.Sixteenths, pocket.GussetRun{}, pocket.GussetRun{Depth: two, Glue: in / 8, Pockets: 3}},
+		{units.WholeMillimetres, pocket.GussetRun{Spine: 20 * mm}, pocket.GussetRun{Spine: 20 * mm, Depth: two, Glue: 3 * mm}}, // as many as that takes
+		{units.WholeMillimetres, pocket.FoldedAccordion{Content: card}, pocket.FoldedAccordion{Content: card, Count: 1, Depth: two, Glue: 6 * mm, Panels: 3}},
+		{units.Sixteenths, pocket.Concertina{}, pocket.Concertina{Margin: in / 8, Fold: 3 * in / 16, Tab: in / 2, Leaves: 3}},
+		{units.HalfMillimetres, pocket.Concertina{Leaves: 5}, pocket.Concertina{Margin: 3 * mm, Fold: 9 * mm / 2, Tab: 10 * mm, Leaves: 5}},
+		{units.WholeMillimetres, pocket.Pleat{}, pocket.Pleat{Glue: 6 * mm, Pleats: 3}},
+		{units.WholeMillimetres, &pocket.Pleat{Glue: mm}, pocket.Pleat{Glue: mm, Pleats: 3}},
+		{-1, pocket.Pleat{}, pocket.Pleat{Glue: 6 * mm, Pleats: 3}},
+		{units.WholeMillimetres, nil, nil},
+	} {
+		if got := pocket.WithDefaults(c.give, c.ruler); got != c.want {
+			t.Errorf("%T on %v: %+v; want %+v", c.give, c.ruler, got, c.want)
+		}
+	}
+}
