@@ -245,27 +245,11 @@ func (b *builder) cutPart(pt *part) {
 		out.x = w.w.blank.Length() - pt.rounded.Length()
 	}
 	if !pt.strip {
-		piece.name, piece.role, piece.stock = sideName(b.plan.boards[pt.first].role), stock.CoveringPiece, s.Covering.Name
+		piece.name, piece.role, piece.stock = "side paper of the "+b.plan.boards[pt.first].name, stock.CoveringPiece, s.Covering.Name
 		piece.mitres, piece.mitred = &w.mitres, mitredAt(pt.left, pt.right)
 	}
 	out.piece, out.copy = b.strip(piece)
 	w.parts = append(w.parts, out)
-}
-
-func sideName(r boards.Role) string {
-	switch r {
-	case boards.LeftCover:
-		return "side paper of the left cover"
-	case boards.RightCover:
-		return "side paper of the right cover"
-	case boards.Flap:
-		return "side paper of the flap"
-	case boards.LeftDoor:
-		return "side paper of the left door"
-	case boards.Back:
-		return "side paper of the back"
-	}
-	return "side paper of the right door"
 }
 
 // strip adds a piece of a quarter-style covering and returns its place and which

@@ -1,6 +1,8 @@
 package folio_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -121,6 +123,30 @@ func TestSpineGoesRoundLaps(t *testing.T) {
 			if got := b.Rect().Size().W; b.Role() == boards.Spine1 && got != want {
 				t.Errorf("%v: the spine is %v wide, want %v", style, got, want)
 			}
+		}
+	}
+}
+
+// A side paper has the name of the one board that it covers, so that hands lay no
+// other there, whatever the form.
+func TestSidePapersAreNamed(t *testing.T) {
+	for form, want := range map[boards.Form][]string{
+		boards.SpineBoard:  {"left cover", "right cover"},
+		boards.ThreePanels: {"first panel", "second panel", "third panel"},
+		boards.TwoFlaps:    {"left flap", "left cover", "right cover", "flap"},
+	} {
+		p, err := folio.Build(folio.Spec{Form: form, Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Quarter: rule.Quarter{Rule: rule.QuarterAlways}})
+		if err != nil {
+			t.Fatal(form, err)
+		}
+		var got []string
+		for piece := range p.Pieces() {
+			if board, ok := strings.CutPrefix(piece.Name(), "side paper of the "); ok {
+				got = append(got, board)
+			}
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%v: side papers of %q; want %q", form, got, want)
 		}
 	}
 }
