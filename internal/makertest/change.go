@@ -17,6 +17,9 @@ import (
 type Change struct {
 	What  string // what has been changed, from what to what
 	Steps []work.Step
+	// Of are the actions that have been changed or left out: one, or those of the
+	// step. Two neighbours exchanged have none.
+	Of []work.Action
 }
 
 // Changes walks all orders of work that differ from a right one in one thing:
@@ -50,9 +53,10 @@ type changer struct {
 // with yields the steps with another action in one place.
 func (c *changer) with(k int, a work.Action, what string) bool {
 	steps := slices.Clone(c.steps)
+	was := steps[c.at].Do[k]
 	steps[c.at].Do = slices.Clone(steps[c.at].Do)
 	steps[c.at].Do[k] = a
-	return c.yield(Change{fmt.Sprintf("step %d, %T: %s", c.at+1, a, what), steps})
+	return c.yield(Change{fmt.Sprintf("step %d, %T: %s", c.at+1, a, what), steps, []work.Action{was}})
 }
 
 func (c *changer) actions() bool {
@@ -70,7 +74,7 @@ func (c *changer) actions() bool {
 		if len(do) > 1 {
 			steps := slices.Clone(c.steps)
 			steps[c.at].Do = slices.Delete(slices.Clone(do), k, k+1)
-			if !c.yield(Change{fmt.Sprintf("step %d: without %T %d", c.at+1, a, k), steps}) {
+			if !c.yield(Change{fmt.Sprintf("step %d: without %T %d", c.at+1, a, k), steps, []work.Action{a}}) {
 				return false
 			}
 		}
@@ -195,7 +199,7 @@ func (c *changer) left() bool {
 			return n - 1
 		}
 		return n
-	}, c.steps[c.at].After)})
+	}, c.steps[c.at].After), c.steps[c.at].Do})
 }
 
 // renumbered numbers steps anew. What rested on a step that is gone rests on
@@ -238,5 +242,5 @@ func (c *changer) exchanged() bool {
 			return i + 1
 		}
 		return n
-	}, nil)})
+	}, nil), nil})
 }

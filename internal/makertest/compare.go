@@ -46,6 +46,9 @@ func (t *table) compare() error {
 		if !t.closed {
 			bad("the folio has not been closed")
 		}
+		if !t.refitted {
+			bad("nobody said what to do with what the cover measures")
+		}
 		say(t.boardsInside())
 	}
 	for _, o := range t.job.Others {

@@ -169,15 +169,12 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other, own 
 func (t *table) underCorners(b *body, content *facet, spot region, own func(*facet) bool) ([]*facet, error) {
 	r := spot.rect()
 	middle := units.Point{X: (r.Min.X + r.Max.X) / 2, Y: (r.Min.Y + r.Max.Y) / 2}
-	free := 0
 	for _, m := range [...]units.Point{{X: middle.X, Y: r.Min.Y}, {X: middle.X, Y: r.Max.Y}, {X: r.Min.X, Y: middle.Y}, {X: r.Max.X, Y: middle.Y}} {
+		// Two corners may meet there.
 		at := rectRegion(units.Rect{Min: m, Max: m}.Grow(touchWidth)).and(spot)
-		if !slices.ContainsFunc(b.stack, func(f *facet) bool { return own(f) && f.shape.overlaps(at) }) {
-			free++
+		if slices.ContainsFunc(b.stack, func(f *facet) bool { return own(f) && at.minus(f.shape).empty() }) {
+			return nil, errors.New("not only its corners would be under something")
 		}
-	}
-	if free < 2 {
-		return nil, errors.New("not only its corners would be under something")
 	}
 	over := map[*facet]bool{}
 	var last *facet

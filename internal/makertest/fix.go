@@ -19,6 +19,9 @@ func (t *table) fix(p *paper, a work.Fix) error {
 	if err != nil {
 		return err
 	}
+	if a.Up == score.Back && (p.kind == work.Content || p.kind == work.Bought) {
+		return fmt.Errorf("%s is stuck down by its face", p)
+	}
 	move, size, err := p.toLie(a, on.below)
 	if err != nil {
 		return err
@@ -47,10 +50,11 @@ func (t *table) fix(p *paper, a work.Fix) error {
 		return err
 	}
 	move = move.moved(units.Point{X: on.rect.Min.X + r.Min.X - size.Min.X, Y: on.rect.Min.Y + r.Min.Y - size.Min.Y})
+	to := t.baseName(a.On, on)
 	if p.kind == work.Magnet { // it is round
-		t.note("fix %s %v %v", p, a.On.Kind, r)
+		t.note("fix %s %v %v", p, to, r)
 	} else {
-		t.note("fix %s %v %v", p, a.On.Kind, move)
+		t.note("fix %s %v %v", p, to, move)
 	}
 	if p.body == on.body {
 		if move != asDrawn {
@@ -67,14 +71,28 @@ func (t *table) fix(p *paper, a work.Fix) error {
 	return nil
 }
 
+// baseName says what something is stuck down on: a board that is by itself yet is
+// the piece that it is cut as.
+func (t *table) baseName(b work.Base, on place) string {
+	switch {
+	case on.on != nil:
+		return on.on.String()
+	case b.Kind == work.OnBoard && !t.measured:
+		at := t.job.Row[b.Index]
+		return t.find(work.Piece, at.Piece, at.Copy).String()
+	}
+	return b.Kind.String()
+}
+
 // marked objects where nobody has marked the place of what goes into the
 // folio, and laid it dry. A lining is only laid dry,
 // and so is what covers the outside.
 func (t *table) marked(p *paper, on work.Base) error {
-	if p.kind != work.Piece || on.Kind == work.OnPiece || p.plan.Role != Fitting && p.plan.Role != Liner && p.plan.Role != Covering {
+	fitting := p.kind == work.Bought || p.kind == work.Piece && p.plan.Role == Fitting
+	if on.Kind == work.OnPiece || !fitting && (p.kind != work.Piece || p.plan.Role != Liner && p.plan.Role != Covering) {
 		return nil
 	}
-	marked, laid := p.plan.Role != Fitting, false
+	marked, laid := !fitting, false
 	for _, m := range t.marks {
 		if m.what == p.thing() {
 			marked, laid = marked || !m.laid, laid || m.laid
