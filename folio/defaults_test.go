@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/rule"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
@@ -55,7 +57,7 @@ func TestDefaultsOfKinds(t *testing.T) {
 func TestDefaultsOfPocketsAreShown(t *testing.T) {
 	card := pocket.IDCard()
 	s := folio.Spec{
-		Rulers:   folio.Rulers{Main: units.WholeMillimetres, Fitting: units.Sixteenths},
+		Rulers:   rule.Rulers{Main: units.WholeMillimetres, Fitting: units.Sixteenths},
 		Fittings: []folio.Fitting{{Kind: folio.Folded{Kind: pocket.Slip{Content: card}}}, {Kind: folio.Mat{Picture: card}}},
 	}
 	filled := s.WithDefaults()

@@ -3,6 +3,7 @@ package folio
 import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -58,7 +59,7 @@ type Kind interface {
 type defaulter interface {
 	// withUsual returns the kind with the defaults filled in that do not depend on
 	// anything else, on rulers.
-	withUsual(Rulers) Kind
+	withUsual(rule.Rulers) Kind
 }
 
 // A holder is a kind that holds something.

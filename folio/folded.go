@@ -3,6 +3,8 @@ package folio
 import (
 	"slices"
 
+	"boardwrap.example/folio/rule"
+
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/inorder"
@@ -34,7 +36,7 @@ func (d Folded) String() string {
 	return kind.Name()
 }
 
-func (d Folded) withUsual(r Rulers) Kind {
+func (d Folded) withUsual(r rule.Rulers) Kind {
 	d.Kind = pocket.WithDefaults(d.Kind, r.Fitting)
 	return d
 }

@@ -2,6 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -61,7 +62,7 @@ func (fr Frame) withDefaults(n units.Notation) Frame {
 	return fr
 }
 
-func (fr Frame) withUsual(r Rulers) Kind {
+func (fr Frame) withUsual(r rule.Rulers) Kind {
 	foam := fr.Foam
 	if fr = fr.withDefaults(r.Main.Notation()); fr.FoamStock != "" {
 		fr.Foam = foam // the stock says it

@@ -588,6 +588,11 @@ func noDifference(c makertest.Change) string {
 				return ""
 			}
 			reasons["a fold that is only creased and made again later: how sharply, how often, or which of two equal pieces first is care"] = true
+		case work.Insert:
+			if !strings.HasSuffix(c.What, ".From from head to tail") {
+				return ""
+			}
+			reasons["a pocket that is open at its foot too takes what goes in from there"] = true
 		case work.Dry:
 			reasons["it dries later, with what is glued next, before anything pulls at it"] = true
 		case work.Draw:

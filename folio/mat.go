@@ -2,6 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -31,7 +32,7 @@ func usualReveal(n units.Notation) units.Length {
 // String returns "mat".
 func (Mat) String() string { return "mat" }
 
-func (m Mat) withUsual(r Rulers) Kind {
+func (m Mat) withUsual(r rule.Rulers) Kind {
 	m.Reveal = filled(m.Reveal, usualReveal(r.Main.Notation()))
 	return m
 }
