@@ -6,41 +6,55 @@ import (
 	"strconv"
 
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
 // heap draws a heap as it lies on the table: with a kind of line for each part,
-// what is under others hidden. It returns where it lies.
-func (f *figure) heap(w *workshop, h *heap, kind func(*part) lineKind) {
-	list := make([]sheetlet, 0, len(h.parts))
-	owner := make([]*part, 0, len(h.parts))
-	for _, p := range h.parts {
-		if p.stands {
+// what is under others hidden.
+func (f *figure) heap(w *workshop, h worktop.Heap, kind func(worktop.Part) lineKind) {
+	var list []sheetlet
+	var parts []int
+	for i, p := range h.Parts() {
+		if p.Stands() {
 			continue
 		}
-		pts := p.shape()
-		list = append(list, sheetlet{of: ref{p.piece, p.copy, -1, w.owner(p.piece)}, kind: kind(p), pts: pts, holes: openings(w, p)})
-		owner = append(owner, p)
+		piece, copy := p.Piece()
+		edge, openings := p.Outline()
+		s := sheetlet{of: ref{piece, copy, -1, w.owner(piece)}, kind: kind(p), pts: cornersOf(p.Lies().Polygon(edge))}
+		for _, o := range openings {
+			s.holes = append(s.holes, cornersOf(p.Lies().Polygon(o)))
+		}
+		list, parts = append(list, s), append(parts, i)
 	}
 	below := hidden
 	if len(list) > 12 { // too many dashes to be told apart
 		below = absent
 	}
-	for i, p := range owner {
-		pts, over := p.shape(), list[i+1:]
-		for k, a := range pts {
-			b := pts[(k+1)%len(pts)]
-			if h.inner(p, a, b) {
-				continue
+	for i, part := range h.Parts() {
+		n := slices.Index(parts, i)
+		if n < 0 {
+			continue
+		}
+		s, over := list[n], list[n+1:]
+		back := part.Lies().Undone()
+		for k, a := range s.pts {
+			b := s.pts[(k+1)%len(s.pts)]
+			if !h.GoesOn(i, back.Point(halfway(a, b))) {
+				f.edge(s.kind, below, s.of, a, b, over)
 			}
-			f.edge(list[i].kind, below, list[i].of, a, b, over)
 		}
-		for _, r := range list[i].holes {
-			f.covered(list[i].kind, below, list[i].of, r, over)
+		for _, r := range s.holes {
+			f.covered(s.kind, below, s.of, r, over)
 		}
-		f.scores(w, p, list[i].of, over)
+		f.scores(w, part, s.of, over)
 	}
+}
+
+// halfway returns the middle between two points.
+func halfway(a, b units.Point) units.Point {
+	return units.Point{X: a.X + (b.X - a.X).Half(units.Down), Y: a.Y + (b.Y - a.Y).Half(units.Down)}
 }
 
 // edge draws a straight edge under what lies over it.
@@ -56,61 +70,24 @@ func (f *figure) edge(k, below lineKind, of ref, a, b units.Point, over []sheetl
 	}
 }
 
-// inner reports whether an edge of a part is none of the paper: the piece goes
-// on beyond it, and lies flat with it.
-func (h *heap) inner(p *part, a, b units.Point) bool {
-	back := p.lies.undone()
-	mid := units.Point{X: a.X + (b.X - a.X).Half(units.Down), Y: a.Y + (b.Y - a.Y).Half(units.Down)}
-	at := back.point(mid)
-	for _, q := range h.parts {
-		if q != p && q.piece == p.piece && q.copy == p.copy && q.lies == p.lies && q.stands == p.stands && onEdge(q.area, at) {
-			return true
-		}
-	}
-	return false
-}
-
-// onEdge reports whether a point lies on an edge of an outline.
-func onEdge(pts []units.Point, q units.Point) bool {
-	for i, a := range pts {
-		b := pts[(i+1)%len(pts)]
-		if turn(a, b, q) == 0 && q.X >= min(a.X, b.X) && q.X <= max(a.X, b.X) && q.Y >= min(a.Y, b.Y) && q.Y <= max(a.Y, b.Y) {
-			return true
-		}
-	}
-	return false
-}
-
-// openings lists what is cut out of a part, where it lies.
-func openings(w *workshop, p *part) [][]units.Point {
-	piece, _ := w.piece(p.piece)
-	var list [][]units.Point
-	for r := range piece.Openings() {
-		if encloses(p.area, middleOf(r)) {
-			list = append(list, corners(spanned(p.lies.point(r.Min), p.lies.point(r.Max))))
-		}
-	}
-	return list
-}
-
 // scores draws the scores of a part at which it is not folded, where they are
 // seen, as valleys and mountains as they lie.
-func (f *figure) scores(w *workshop, p *part, of ref, over []sheetlet) {
-	piece, _ := w.piece(p.piece)
+func (f *figure) scores(w *workshop, p worktop.Part, of ref, over []sheetlet) {
+	piece, _ := w.piece(of.piece)
 	b, ok := piece.Blank()
 	if !ok {
 		return
 	}
 	for _, l := range b.Lines() {
-		a, z, ok := p.along(l.Axis, l.At, l.From, l.To)
-		if !ok || w.nowFolded(p.piece, l) {
+		a, z, ok := lineWithin(p, l.Axis, l.At, l.From, l.To)
+		if !ok || w.nowFolded(of.piece, l) {
 			continue
 		}
 		kind := l.Fold
-		if p.lies.up() == score.Back {
+		if p.Lies().Up() == score.Back {
 			kind = kind.Other()
 		}
-		f.edge(foldKind(kind), absent, of, p.lies.point(a), p.lies.point(z), over)
+		f.edge(foldKind(kind), absent, of, p.Lies().Point(a), p.Lies().Point(z), over)
 	}
 }
 
@@ -122,38 +99,48 @@ func (w *workshop) nowFolded(piece int, l score.Line) bool {
 	})
 }
 
-// along returns from where to where a line runs within a part, on the drawing;
+// lineWithin returns from where to where a line runs within a part, on the drawing;
 // false where it does not, or only along an edge. A line that ends at 0 runs from
 // edge to edge.
-func (p *part) along(axis score.Axis, at, first, last units.Length) (a, b units.Point, ok bool) {
-	if axis == score.Level { // as one that is upright
-		flipped := part{area: make([]units.Point, len(p.area))}
-		for i, q := range p.area {
-			flipped.area[len(p.area)-1-i] = units.Point{X: q.Y, Y: q.X}
+func lineWithin(p worktop.Part, axis score.Axis, at, first, last units.Length) (a, b units.Point, ok bool) {
+	edge, _ := p.Outline()
+	across := func(q units.Point) (x, y units.Length) {
+		if axis == score.Level {
+			return q.Y, q.X
 		}
-		a, b, ok = flipped.along(score.Upright, at, first, last)
-		return units.Point{X: a.Y, Y: a.X}, units.Point{X: b.Y, Y: b.X}, ok
+		return q.X, q.Y
 	}
-	r := boundsOf(p.area)
-	if at <= r.Min.X || at >= r.Max.X {
+	low, least := across(edge.Bounds().Min)
+	high, most := across(edge.Bounds().Max)
+	if at <= low || at >= high {
 		return a, b, false
 	}
-	from, to := r.Max.Y, r.Min.Y
-	for _, q := range clipped(p.area, axis, at, true) {
-		if q.X == at {
-			from, to = min(from, q.Y), max(to, q.Y)
+	from, to := most, least
+	for q, r := range edge.Edges() {
+		x0, y0 := across(q)
+		x1, y1 := across(r)
+		switch {
+		case x0 == at:
+			from, to = min(from, y0), max(to, y0)
+		case x0 < at && at < x1, x1 < at && at < x0:
+			y, _ := (y1 - y0).Scale((at - x0).Nanometres(), (x1 - x0).Nanometres(), units.Nearest)
+			from, to = min(from, y0+y), max(to, y0+y)
 		}
 	}
 	if last > 0 {
 		from, to = max(from, first), min(to, last)
 	}
-	return units.Point{X: at, Y: from}, units.Point{X: at, Y: to}, from < to
+	a, b = units.Point{X: at, Y: from}, units.Point{X: at, Y: to}
+	if axis == score.Level {
+		a, b = units.Point{X: from, Y: at}, units.Point{X: to, Y: at}
+	}
+	return a, b, from < to
 }
 
 // folds draws where a piece is folded, as it lies before: long dashes where the
 // part that turns comes up and over, dashes and dots where it goes under, with an
 // arrow over the first of each.
-func (f *figure) folds(h *heap, n int, list []work.FoldAt) (xs, ys []units.Length) {
+func (f *figure) folds(h worktop.Heap, n int, list []work.FoldAt) (xs, ys []units.Length) {
 	arrows := map[work.Way]bool{} // only looked up
 	for _, a := range list {
 		k, kind := crease, swing
@@ -161,22 +148,23 @@ func (f *figure) folds(h *heap, n int, list []work.FoldAt) (xs, ys []units.Lengt
 			k, kind = creaseUnder, swingUnder
 		}
 		var from, to units.Point
-		var lies lie
+		var lies worktop.Lie
 		found := false
-		for _, p := range h.parts {
-			if p.piece != a.What.Index || p.copy != n || p.stands {
+		for i, p := range h.Parts() {
+			if piece, copy := p.Piece(); piece != a.What.Index || copy != n || p.Stands() {
 				continue
 			}
-			b, e, ok := p.along(a.Axis, a.At, a.From, a.To)
-			if !ok && p.reaches(a.Axis, a.At) && !found && h.open(p, a) {
-				b, e, ok = p.edgeOn(a.Axis, a.At)
+			b, e, ok := lineWithin(p, a.Axis, a.At, a.From, a.To)
+			if !ok && !found {
+				b, e, ok = p.EdgeOn(a.Axis, a.At)
+				ok = ok && h.GoesOn(i, halfway(b, e))
 			}
 			if !ok {
 				continue
 			}
-			b, e = p.lies.point(b), p.lies.point(e)
-			f.line(k, ref{p.piece, n, -1, -1}, false, b, e)
-			from, to, lies, found = b, e, p.lies, true
+			b, e = p.Lies().Point(b), p.Lies().Point(e)
+			f.line(k, ref{a.What.Index, n, -1, -1}, false, b, e)
+			from, to, lies, found = b, e, p.Lies(), true
 		}
 		if !found {
 			continue
@@ -188,29 +176,10 @@ func (f *figure) folds(h *heap, n int, list []work.FoldAt) (xs, ys []units.Lengt
 		}
 		if !arrows[a.Way] {
 			arrows[a.Way] = true
-			mid := units.Point{X: from.X + (to.X - from.X).Half(units.Down), Y: from.Y + (to.Y - from.Y).Half(units.Down)}
-			f.swings(kind, mid, lies.way(a.Moves))
+			f.swings(kind, halfway(from, to), lies.Way(a.Moves))
 		}
 	}
 	return xs, ys
-}
-
-// open reports whether a part ends at the line of a fold, and its piece goes on
-// beyond it, flat.
-func (h *heap) open(p *part, a work.FoldAt) bool {
-	b, e, ok := p.edgeOn(a.Axis, a.At)
-	return ok && h.inner(p, p.lies.point(b), p.lies.point(e))
-}
-
-// edgeOn returns the edge of a part that lies on a line.
-func (p *part) edgeOn(axis score.Axis, at units.Length) (a, b units.Point, ok bool) {
-	for i, q := range p.area {
-		r := p.area[(i+1)%len(p.area)]
-		if axis == score.Upright && q.X == at && r.X == at || axis == score.Level && q.Y == at && r.Y == at {
-			return q, r, true
-		}
-	}
-	return a, b, false
 }
 
 // swings draws the arrow of a fold: from the part that turns, which lies in a
@@ -231,71 +200,88 @@ func (f *figure) swings(k lineKind, mid, way units.Point) {
 	f.arrow(tip, way.Y.Abs(), way.X.Abs())
 }
 
-// A seam is a part cut through in the section of a heap.
-type seam struct {
-	p        *part
-	from, to units.Length // as it lies: where the end of the drawing's lower number lies first
-	level    int
-}
-
 // cutThrough draws a heap cut through across an axis of folds, at a point of the
 // axis, as it lies: each part as long as it is, the layers drawn apart, joined at their folds.
-func (f *figure) cutThrough(w *workshop, h *heap, axis score.Axis, through units.Point, names bool) {
-	seams := h.seams(axis, through)
-	apart := f.pen.apart(seams)
-	at := func(s seam, x units.Length) units.Point {
-		y, _ := apart.Times(int64(-s.level))
+func (f *figure) cutThrough(w *workshop, h worktop.Heap, axis score.Axis, through units.Point, names bool) {
+	cuts := h.Section(axis, through)
+	parts := partsOf(h)
+	apart := f.pen.apart(cuts)
+	at := func(c worktop.Cut, x units.Length) units.Point {
+		y, _ := apart.Times(int64(-c.Level()))
 		return units.Point{X: x, Y: y}
 	}
 	var xs []units.Length
 	named := map[[2]int]bool{} // only looked up
-	for n, s := range seams {
+	for n, c := range cuts {
 		if n == mostDrawn {
-			f.say("and " + strconv.Itoa(len(seams)-n) + " layers more")
+			f.say("and " + strconv.Itoa(len(cuts)-n) + " layers more")
 			break
 		}
-		of := ref{s.p.piece, s.p.copy, -1, w.owner(s.p.piece)}
-		a, b := at(s, s.from), at(s, s.to)
-		for panel, ends := range w.panels(s.p, axis) {
+		p := parts[c.Part()]
+		piece, copy := p.Piece()
+		of := ref{piece, copy, -1, w.owner(piece)}
+		from, to := c.Ends()
+		for panel, ends := range w.panels(p, axis) {
 			of.panel = panel
-			f.line(outline, of, false, at(s, ends[0]), at(s, ends[1]))
+			f.line(outline, of, false, at(c, ends[0]), at(c, ends[1]))
 		}
-		xs = append(xs, s.from, s.to)
+		xs = append(xs, from, to)
 		of.panel = -1
-		if key := [2]int{s.p.piece, s.p.copy}; names && !named[key] {
+		if key := [2]int{piece, copy}; names && !named[key] {
 			named[key] = true
-			piece, _ := w.piece(s.p.piece)
-			f.name(piece.Name(), boundsOf([]units.Point{a, b}), of)
+			f.name(w.copyName(piece, copy), boundsOf([]units.Point{at(c, from), at(c, to)}), of)
 		}
-		for _, before := range seams[:n] {
-			if x, ok := before.meets(s, axis); ok {
-				f.turn(of, at(before, x), at(s, x), apart.Half(units.Down), x <= min(s.from, s.to) && x <= min(before.from, before.to))
+		for _, before := range cuts[:n] {
+			if x, ok := h.Fold(before, c, axis); ok {
+				first, _ := before.Ends()
+				f.turn(of, at(before, x), at(c, x), apart.Half(units.Down), x <= min(from, first))
 			}
 		}
 	}
-	f.walls(w, h, axis, seams, at)
+	f.walls(w, h, axis, cuts, at)
 	if xs = sortedPlaces(xs...); len(xs) > 1 {
 		f.chain(score.Head, []units.Length{xs[0], xs[len(xs)-1]})
 	}
 }
 
+// partsOf lists the parts of a heap.
+func partsOf(h worktop.Heap) []worktop.Part {
+	var list []worktop.Part
+	for _, p := range h.Parts() {
+		list = append(list, p)
+	}
+	return list
+}
+
+// copyName returns what a copy of a piece is called in steps: with its number where
+// there are several.
+func (w *workshop) copyName(i, copy int) string {
+	piece, _ := w.piece(i)
+	if piece.Quantity() > 1 {
+		return piece.Name() + " " + strconv.Itoa(copy+1)
+	}
+	return piece.Name()
+}
+
 // apart returns how far apart the layers of a section are drawn: closer where
 // there are many.
-func (p pen) apart(seams []seam) units.Length {
+func (p pen) apart(cuts []worktop.Cut) units.Length {
 	top := 1
-	for _, s := range seams {
-		top = max(top, s.level)
+	for _, c := range cuts {
+		top = max(top, c.Level())
 	}
 	return p.mm(max(1500, min(3500, 20_000/int64(top))))
 }
 
 // panels walks the panels of a part across an axis as it lies, by their number
 // between the scores of their piece that run like that, with where they lie.
-func (w *workshop) panels(p *part, axis score.Axis) iter.Seq2[int, [2]units.Length] {
+func (w *workshop) panels(p worktop.Part, axis score.Axis) iter.Seq2[int, [2]units.Length] {
 	return func(yield func(int, [2]units.Length) bool) {
-		piece, _ := w.piece(p.piece)
-		own, r := axis, boundsOf(p.area)
-		if p.lies.a == 0 {
+		i, _ := p.Piece()
+		piece, _ := w.piece(i)
+		edge, _ := p.Outline()
+		own, r := axis, edge.Bounds()
+		if lies, _ := p.Lies().Line(score.Upright, 0); lies != score.Upright {
 			own = 1 - axis
 		}
 		from, to := r.Min.X, r.Max.X
@@ -315,8 +301,8 @@ func (w *workshop) panels(p *part, axis score.Axis) iter.Seq2[int, [2]units.Leng
 			if end <= from {
 				continue
 			}
-			_, a := p.lies.line(own, from)
-			_, b := p.lies.line(own, end)
+			_, a := p.Lies().Line(own, from)
+			_, b := p.Lies().Line(own, end)
 			if from = end; !yield(n, [2]units.Length{a, b}) {
 				return
 			}
@@ -326,109 +312,34 @@ func (w *workshop) panels(p *part, axis score.Axis) iter.Seq2[int, [2]units.Leng
 
 // walls draws what stands up: at a right angle as long as it is, while the fold
 // beyond it is still to be made, else as what joins the layers at either side.
-func (f *figure) walls(w *workshop, h *heap, axis score.Axis, seams []seam, at func(seam, units.Length) units.Point) {
-	for _, p := range h.parts {
-		if !p.stands {
+func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Cut, at func(worktop.Cut, units.Length) units.Point) {
+	for i, p := range h.Parts() {
+		if !p.Stands() {
 			continue
 		}
-		of := ref{p.piece, p.copy, -1, w.owner(p.piece)}
+		piece, copy := p.Piece()
+		of := ref{piece, copy, -1, w.owner(piece)}
 		var ends []units.Point
-		for _, s := range seams {
-			if x, ok := s.ends(p, axis); ok {
-				ends = append(ends, at(s, x))
+		for _, c := range cuts {
+			if x, ok := h.End(c, i, axis); ok {
+				ends = append(ends, at(c, x))
 			}
 		}
+		way, still := h.Wall()
 		switch {
 		case len(ends) > 1:
 			f.line(outline, of, false, ends[0], ends[1])
-		case len(ends) == 1 && h.wall != nil:
-			r := boundsOf(p.shape())
-			long := r.Size().W
+		case len(ends) == 1 && still:
+			long := p.Rect().Size().W
 			if axis == score.Level {
-				long = r.Size().H
+				long = p.Rect().Size().H
 			}
-			if h.wall.way == work.Towards {
+			if way == work.Towards {
 				long = -long
 			}
 			f.line(outline, of, false, ends[0], units.Point{X: ends[0].X, Y: ends[0].Y + long})
 		}
 	}
-}
-
-// seams lists the parts that a line through a point, across an axis, cuts
-// through, with their layers.
-func (h *heap) seams(axis score.Axis, through units.Point) []seam {
-	along := func(p units.Point) (x, y units.Length) {
-		if axis == score.Level {
-			return p.Y, p.X
-		}
-		return p.X, p.Y
-	}
-	_, middle := along(through)
-	var list []seam
-	for _, p := range h.parts {
-		r := boundsOf(p.shape())
-		x0, y0 := along(r.Min)
-		x1, y1 := along(r.Max)
-		if p.stands || y0 > middle || middle >= y1 {
-			continue
-		}
-		list = append(list, seam{p: p, from: x0, to: x1})
-	}
-	for range list { // until nothing rises any more
-		still := true
-		for i := range list {
-			for k := range i {
-				a, b := &list[k], &list[i]
-				least := b.level
-				if a.from < b.to && b.from < a.to {
-					least = a.level + 1
-				} else if a.p.piece == b.p.piece && a.p.copy == b.p.copy && a.p.lies == b.p.lies && (a.to == b.from || b.to == a.from) {
-					least = max(a.level, b.level)
-					still = still && a.level == least
-					a.level = least
-				}
-				if b.level < least {
-					b.level, still = least, false
-				}
-			}
-		}
-		if still {
-			break
-		}
-	}
-	return list
-}
-
-// meets returns where two parts are joined by a fold.
-func (s seam) meets(t seam, axis score.Axis) (units.Length, bool) {
-	if s.p.lies == t.p.lies {
-		return 0, false
-	}
-	x, ok := s.ends(t.p, axis)
-	y, too := t.ends(s.p, axis)
-	return x, ok && too && x == y
-}
-
-// ends returns at which of its ends a part goes on in another one.
-func (s seam) ends(p *part, axis score.Axis) (units.Length, bool) {
-	if s.p.piece != p.piece || s.p.copy != p.copy {
-		return 0, false
-	}
-	for i, a := range s.p.area {
-		b := s.p.area[(i+1)%len(s.p.area)]
-		if a.X != b.X && a.Y != b.Y || !onEdge(p.area, units.Point{X: a.X + (b.X - a.X).Half(units.Down), Y: a.Y + (b.Y - a.Y).Half(units.Down)}) {
-			continue
-		}
-		q, r := s.p.lies.point(a), s.p.lies.point(b)
-		if axis == score.Level {
-			q.X, r.X = q.Y, r.Y
-		}
-		if q.X == r.X && (q.X == s.from || q.X == s.to) {
-			return q.X, true
-		}
-	}
-	return 0, false
 }
 
 // bent draws a flat piece that was creased and laid open again, in section: each

@@ -181,3 +181,31 @@ func (s *sheetlet) hides(p units.Point) bool {
 	}
 	return true
 }
+
+// onEdge reports whether a point lies on an edge of an outline.
+func onEdge(pts []units.Point, q units.Point) bool {
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		if turn(a, b, q) == 0 && q.X >= min(a.X, b.X) && q.X <= max(a.X, b.X) && q.Y >= min(a.Y, b.Y) && q.Y <= max(a.Y, b.Y) {
+			return true
+		}
+	}
+	return false
+}
+
+// encloses reports whether a point lies in an outline.
+func encloses(pts []units.Point, q units.Point) bool {
+	in := false
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		if (a.Y > q.Y) != (b.Y > q.Y) && (turn(a, b, q) > 0) == (b.Y > a.Y) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// middleOf returns the middle of a rectangle.
+func middleOf(r units.Rect) units.Point {
+	return units.Point{X: r.Min.X + r.Size().W.Half(units.Down), Y: r.Min.Y + r.Size().H.Half(units.Down)}
+}

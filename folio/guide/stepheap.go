@@ -5,19 +5,43 @@ import (
 
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
-// before returns the table as the step finds it: of the pieces of its fitting.
-func (w *workshop) before() *worktop {
-	var list []work.Action
+// before returns the table as the step finds it: of the pieces of its fitting; nil
+// where that is not known.
+func (w *workshop) before() *worktop.Table {
+	t := worktop.New(w.blanks())
 	for _, a := range w.done {
-		if w.handles(a) {
-			list = append(list, a)
+		if w.handles(a) && !t.Do(a) {
+			return nil
 		}
 	}
-	return w.worktop(list)
+	return t
+}
+
+// blanks lists the pieces of the fittings as they are cut, for the table that they
+// are worked on.
+func (w *workshop) blanks() []worktop.Piece {
+	list := make([]worktop.Piece, len(w.pieces))
+	for i, piece := range w.pieces {
+		if w.owners[i] < 0 {
+			continue // the case is not made on the table
+		}
+		list[i].Quantity = piece.Quantity()
+		b, ok := piece.Blank()
+		if !ok {
+			d := score.Drawing{Size: piece.Size()}
+			for r := range piece.Openings() {
+				d.CutOuts = append(d.CutOuts, score.CutOut{Area: r})
+			}
+			b, _ = score.NewBlank(d)
+		}
+		list[i].Blank = b
+	}
+	return list
 }
 
 // handles reports whether an action moves pieces of the fitting that the step
@@ -31,7 +55,7 @@ func (w *workshop) handles(a work.Action) bool {
 		of = a.What.Index
 	case work.Fix:
 		of = a.What.Index
-		if a.What.Kind != work.Piece {
+		if a.What.Kind != work.Piece || a.On.Kind != work.OnPiece || w.owner(a.On.Index) < 0 {
 			return false
 		}
 	case work.Stick:
@@ -63,38 +87,32 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 			folds = append(folds, fold)
 		}
 	}
-	for _, a := range now[:first] {
-		t.do(a)
-	}
-	if t.lost {
+	if !w.do(t, now[:first]) {
 		return w.flatFigure(q, s)
 	}
-	h := t.heap(s.piece, s.copy)
+	h := t.Heap(s.piece, s.copy)
 	if len(folds) == 0 {
 		return w.asItLies(q, s, h)
 	}
 	f := newFigure(q)
-	f.heap(w, h, func(*part) lineKind { return there })
+	f.heap(w, h, func(worktop.Part) lineKind { return there })
 	xs, ys := f.folds(h, s.copy, folds)
 	if len(folds) > 2 { // the lines are scored already
 		xs, ys = nil, nil
 	}
-	f.around(h.bounds(), xs, ys)
+	f.around(h.Bounds(), xs, ys)
 	f.nameOf(w, h, s)
 	f.settle()
 	figs := []*figure{f}
 	if after := w.bentFigure(q, s, h, folds); after != nil {
 		return append(figs, after)
 	}
-	for _, a := range now[first:] {
-		t.do(a)
-	}
-	if t.lost {
+	if !w.do(t, now[first:]) {
 		return figs
 	}
-	g, after := newFigure(q), t.heap(s.piece, s.copy)
-	axis, through := after.lineOf(folds[len(folds)-1], s.copy)
-	g.cutThrough(w, after, axis, through, after.several())
+	g, after := newFigure(q), t.Heap(s.piece, s.copy)
+	axis, through := lineOf(after, folds[len(folds)-1], s.copy)
+	g.cutThrough(w, after, axis, through, several(after))
 	g.settle()
 	if len(g.lines) == 0 {
 		return figs
@@ -118,37 +136,57 @@ func (w *workshop) isOf(t work.Thing, s subject) bool {
 	return t.Kind == work.Piece && t.Index == s.piece && (t.Copy == s.copy || t.Copy == work.All)
 }
 
-// lineOf returns how the line of a fold that was made runs on the table, and its
-// middle.
-func (h *heap) lineOf(a work.FoldAt, n int) (score.Axis, units.Point) {
-	for _, p := range h.parts {
-		if p.piece != a.What.Index || p.copy != n || p.stands {
-			continue
-		}
-		if b, e, ok := p.edgeOn(a.Axis, a.At); ok {
-			axis, _ := p.lies.line(a.Axis, a.At)
-			return axis, p.lies.point(middleOf(boundsOf([]units.Point{b, e})))
+// do does on the table what actions of the step do there.
+func (w *workshop) do(t *worktop.Table, list []work.Action) bool {
+	ok := true
+	for _, a := range list {
+		if w.handles(a) {
+			ok = t.Do(a) && ok
 		}
 	}
-	return a.Axis, middleOf(h.bounds())
+	return ok
+}
+
+// lineOf returns how the line of a fold that was made runs on the table, and its
+// middle.
+func lineOf(h worktop.Heap, a work.FoldAt, n int) (score.Axis, units.Point) {
+	for _, p := range h.Parts() {
+		if piece, copy := p.Piece(); piece != a.What.Index || copy != n || p.Stands() {
+			continue
+		}
+		if b, e, ok := p.EdgeOn(a.Axis, a.At); ok {
+			axis, _ := p.Lies().Line(a.Axis, a.At)
+			return axis, p.Lies().Point(halfway(b, e))
+		}
+	}
+	return a.Axis, middleOf(h.Bounds())
 }
 
 // several reports whether a heap has parts of more than one piece.
-func (h *heap) several() bool {
-	return slices.ContainsFunc(h.parts, func(p *part) bool { return p.piece != h.parts[0].piece || p.copy != h.parts[0].copy })
+func several(h worktop.Heap) bool {
+	first, copy := -1, 0
+	for _, p := range h.Parts() {
+		i, n := p.Piece()
+		if first >= 0 && (i != first || n != copy) {
+			return true
+		}
+		first, copy = i, n
+	}
+	return false
 }
 
 // bentFigure draws a flat piece that is only creased, in section; nil where it is
 // folded, or lies in layers already.
-func (w *workshop) bentFigure(q pen, s subject, h *heap, folds []work.FoldAt) *figure {
+func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.FoldAt) *figure {
 	axis := folds[0].Axis
 	for _, a := range folds {
 		if !a.Open || a.Axis != axis {
 			return nil
 		}
 	}
-	for _, p := range h.parts {
-		if p.piece != s.piece || p.lies != h.parts[0].lies {
+	parts := partsOf(h)
+	for _, p := range parts {
+		if i, _ := p.Piece(); i != s.piece || p.Lies() != parts[0].Lies() {
 			return nil
 		}
 	}
@@ -168,7 +206,11 @@ func (w *workshop) bentFigure(q pen, s subject, h *heap, folds []work.FoldAt) *f
 	}
 	turnsFirst := folds[0].Moves == score.Left || folds[0].Moves == score.Head
 	ends = append(ends, long)
-	if lies := h.parts[0].lies; lies.a+lies.d == 0 && (axis == score.Upright) == (lies.a < 0) { // seen the other way round
+	edge := score.Right
+	if axis == score.Level {
+		edge = score.Tail
+	}
+	if way := parts[0].Lies().Way(edge); way.X+way.Y < 0 { // seen the other way round
 		slices.Reverse(kinds)
 		slices.Reverse(ends)
 		for i := range ends {
@@ -184,39 +226,40 @@ func (w *workshop) bentFigure(q pen, s subject, h *heap, folds []work.FoldAt) *f
 }
 
 // asItLies draws a heap as it lies, with what is new.
-func (w *workshop) asItLies(q pen, s subject, h *heap) []*figure {
-	fresher := func(p *part) bool {
+func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
+	fresher := func(p worktop.Part) bool {
+		piece, copy := p.Piece()
 		return slices.ContainsFunc(w.now, func(a work.Action) bool {
 			fix, ok := a.(work.Fix)
-			return ok && fix.What.Kind == work.Piece && fix.What.Index == p.piece && (fix.What.Copy == p.copy || fix.What.Copy == work.All)
+			return ok && fix.What.Kind == work.Piece && fix.What.Index == piece && (fix.What.Copy == copy || fix.What.Copy == work.All)
 		})
 	}
 	stuck := slices.ContainsFunc(w.now, func(a work.Action) bool { _, ok := a.(work.Stick); return ok })
 	if stuck {
-		if h.plain() {
+		if h.AsCut() {
 			return nil // it is drawn flat already
 		}
 		f := newFigure(q)
-		f.cutThrough(w, h, w.lastFold(s), middleOf(h.round(s.piece, s.copy)), true)
+		f.cutThrough(w, h, w.lastFold(s), middleOf(h.Of(s.piece, s.copy)), true)
 		f.settle()
 		f.say("beside it in section as it lies, layers drawn apart")
 		return []*figure{f}
 	}
 	f := newFigure(q)
-	f.heap(w, h, func(p *part) lineKind {
+	f.heap(w, h, func(p worktop.Part) lineKind {
 		if fresher(p) {
 			return fresh
 		}
 		return there
 	})
 	f.nameOf(w, h, s)
-	base, placed := h.round(s.piece, s.copy), false
+	base, placed := h.Of(s.piece, s.copy), false
 	for _, a := range w.now {
 		fix, ok := a.(work.Fix)
 		if !ok || fix.What.Kind != work.Piece {
 			continue
 		}
-		r := h.round(fix.What.Index, max(fix.What.Copy, 0))
+		r := h.Of(fix.What.Index, max(fix.What.Copy, 0))
 		if r.Empty() {
 			continue
 		}
@@ -240,11 +283,11 @@ func (w *workshop) asItLies(q pen, s subject, h *heap) []*figure {
 		}
 	}
 	if !placed {
-		f.around(h.bounds(), nil, nil)
+		f.around(h.Bounds(), nil, nil)
 	}
 	f.settle()
 	figs := []*figure{f}
-	if slices.ContainsFunc(h.parts, func(p *part) bool { return p.turned }) {
+	if slices.ContainsFunc(partsOf(h), worktop.Part.Turned) {
 		g := newFigure(q)
 		g.cutThrough(w, h, w.lastFold(s), middleOf(base), true)
 		g.settle()
@@ -252,17 +295,6 @@ func (w *workshop) asItLies(q pen, s subject, h *heap) []*figure {
 		figs = append(figs, g)
 	}
 	return figs
-}
-
-// round returns the rectangle round what lies flat of a copy of a piece.
-func (h *heap) round(piece, copy int) units.Rect {
-	own := heap{}
-	for _, p := range h.parts {
-		if p.piece == piece && p.copy == copy {
-			own.parts = append(own.parts, p)
-		}
-	}
-	return own.bounds()
 }
 
 // lastFold returns the axis along which a piece was folded last, as it lies.
@@ -283,11 +315,12 @@ func (f *figure) around(r units.Rect, xs, ys []units.Length) {
 }
 
 // nameOf names the piece that a heap is drawn for.
-func (f *figure) nameOf(w *workshop, h *heap, s subject) {
+func (f *figure) nameOf(w *workshop, h worktop.Heap, s subject) {
 	piece, _ := w.piece(s.piece)
 	var at units.Rect
-	for _, p := range h.parts { // the largest part that lies highest
-		if r := boundsOf(p.shape()); p.piece == s.piece && p.copy == s.copy && !p.stands && r.Size().Area().Compare(at.Size().Area()) >= 0 {
+	for _, p := range h.Parts() { // the largest part that lies highest
+		i, n := p.Piece()
+		if r := p.Rect(); i == s.piece && n == s.copy && !p.Stands() && r.Size().Area().Compare(at.Size().Area()) >= 0 {
 			at = r
 		}
 	}

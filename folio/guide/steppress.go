@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -99,7 +100,7 @@ func (w *workshop) press(f *figure) {
 	}
 	if stack != nil {
 		y = f.raise(w, stack, through, y)
-		r := stack.bounds()
+		r := stack.Bounds()
 		if len(layers) == 0 {
 			from, to = r.Min.X, r.Max.X
 		}
@@ -118,12 +119,12 @@ func (w *workshop) press(f *figure) {
 }
 
 // raise draws a heap in section over a height, and returns the height over it.
-func (f *figure) raise(w *workshop, h *heap, through units.Point, y units.Length) units.Length {
+func (f *figure) raise(w *workshop, h *worktop.Heap, through units.Point, y units.Length) units.Length {
 	g := newFigure(f.pen)
-	g.cutThrough(w, h, score.Upright, through, true)
-	top, seams := 0, h.seams(score.Upright, through)
-	for _, s := range seams {
-		top = max(top, s.level)
+	g.cutThrough(w, *h, score.Upright, through, true)
+	top, cuts := 0, h.Section(score.Upright, through)
+	for _, c := range cuts {
+		top = max(top, c.Level())
 	}
 	for _, l := range g.lines {
 		if l.kind != outline {
@@ -138,7 +139,7 @@ func (f *figure) raise(w *workshop, h *heap, through units.Point, y units.Length
 	for _, n := range g.wants {
 		f.name(n.s, n.region.Moved(units.Point{Y: y}), n.of)
 	}
-	up, _ := f.pen.apart(seams).Times(int64(top + 1))
+	up, _ := f.pen.apart(cuts).Times(int64(top + 1))
 	return y - up
 }
 
@@ -153,7 +154,7 @@ func (w *workshop) laid() bool {
 // drying returns what lies pressed, from the lowest: the layers of the case, or
 // what the fitting that dries stands on; and the heap that dries on the table, with
 // a point of what was stuck last.
-func (w *workshop) drying() ([]pressed, *heap, units.Point) {
+func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 	if w.part.Kind == work.PartFitting && w.part.Index >= 0 && w.part.Index < len(w.fits) {
 		return w.dryingFitting(w.fits[w.part.Index])
 	}
@@ -195,7 +196,7 @@ func (w *workshop) drying() ([]pressed, *heap, units.Point) {
 }
 
 // dryingFitting returns what dries of a fitting.
-func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *heap, units.Point) {
+func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, units.Point) {
 	if w.fittings[g.Index()] == absent {
 		t := w.before()
 		if t == nil {
@@ -214,7 +215,7 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *heap, units.Point)
 				continue
 			}
 			if what.Kind == work.Piece && w.owner(what.Index) == g.Index() {
-				return t.stuck(what)
+				return stuck(t, what)
 			}
 		}
 		return nil, nil, units.Point{}
@@ -229,8 +230,8 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *heap, units.Point)
 }
 
 // stuck returns the heap that a piece hangs together with, and its middle.
-func (t *worktop) stuck(what work.Thing) ([]pressed, *heap, units.Point) {
+func stuck(t *worktop.Table, what work.Thing) ([]pressed, *worktop.Heap, units.Point) {
 	n := max(what.Copy, 0)
-	h := t.heap(what.Index, n)
-	return nil, h, middleOf(h.round(what.Index, n))
+	h := t.Heap(what.Index, n)
+	return nil, &h, middleOf(h.Of(what.Index, n))
 }

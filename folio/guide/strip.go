@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -48,14 +49,14 @@ func throughFitting(p *folio.Plan, g folio.Fitted, o Options) (Picture, bool) {
 	if t == nil || first < 0 {
 		return Picture{}, false
 	}
-	h := t.heap(first, 0)
-	if !slices.ContainsFunc(h.parts, func(p *part) bool { return p.turned }) {
+	h := t.Heap(first, 0)
+	if !slices.ContainsFunc(partsOf(h), worktop.Part.Turned) {
 		return Picture{}, false
 	}
 	describe := "The " + g.Label() + " in section across its folds, closed, its layers drawn apart."
 	return compose(g.Label()+", folded", describe, o, o.figures(p.Notation()), func(q pen) []*figure {
 		f := newFigure(q)
-		f.cutThrough(w, h, w.lastFold(subject{piece: first}), middleOf(h.bounds()), true)
+		f.cutThrough(w, h, w.lastFold(subject{piece: first}), middleOf(h.Bounds()), true)
 		f.settle()
 		return []*figure{f}
 	})
@@ -428,7 +429,7 @@ type leafOn struct {
 }
 
 // leavesOn lists the pieces that are glued to single panels of a strip.
-func leavesOn(w *workshop, t *worktop, strip int) []leafOn {
+func leavesOn(w *workshop, t *worktop.Table, strip int) []leafOn {
 	if t == nil {
 		return nil
 	}
@@ -439,8 +440,8 @@ func leavesOn(w *workshop, t *worktop, strip int) []leafOn {
 			continue
 		}
 		l := leafOn{panel: fix.On.Panel, piece: fix.What.Index, copy: max(fix.What.Copy, 0), long: fix.Size.W}
-		if on := t.heap(strip, 0).panel(w, strip, 0, fix.On.Panel); len(on) > 0 {
-			l.back, l.turned = on[0].lies.up() == score.Back, on[0].lies.a < 0
+		if on := t.Panel(strip, 0, fix.On.Panel); len(on) > 0 {
+			l.back, l.turned = on[0].Lies().Up() == score.Back, on[0].Lies().Way(score.Right).X < 0
 		}
 		list = append(list, l)
 	}

@@ -22,7 +22,7 @@ const root = "../.."
 
 // core are the packages that stay small enough for a web page; a room that has
 // not been built yet is passed over.
-var core = []string{"units", "units/check", "units/money", "score", "pocket/work", "pocket", "folio/rule", "folio/stock", "folio/place", "folio/boards", "folio/view", "folio/closing", "folio/refit", "folio"}
+var core = []string{"units", "units/check", "units/money", "score", "pocket/work", "pocket/worktop", "pocket", "folio/rule", "folio/stock", "folio/place", "folio/boards", "folio/view", "folio/closing", "folio/refit", "folio"}
 
 func corePatterns() []string {
 	var patterns []string
