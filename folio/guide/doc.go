@@ -5,10 +5,10 @@
 // paper. [Piece] draws what is cut, [Wrap] the covering with its boards,
 // [Inside] and [Outside] the open folio, [Closed] the shut one from the head,
 // [Strip] and [Accordion] what folds, [Step] what hands do, [Sheet] how a sheet
-// is cut up. What a picture shows is read from the plan or the layout; nothing
-// is worked out here but where the words go, and how a piece lies while it is being
-// folded. Not at true scale are, and say so, the enlarged detail of the tightest
-// place and how far apart the layers of what is folded or pressed are drawn in
+// is cut up. What a picture shows is read from the plan or the layout, and how
+// pieces lie while they are worked on from package worktop; nothing is worked out
+// here but where the words go. Not at true scale are, and say so, the enlarged
+// detail of the tightest place and how far apart the layers of what is folded or pressed are drawn in
 // section; and how far the pockets of an accordion stand open.
 //
 // A [Document] is something to print: [HandOut] what a maker takes to the bench,
