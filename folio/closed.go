@@ -255,13 +255,13 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 }
 
 // closed writes the sizes down with their workings.
-func (s shut) closed() Closed {
+func (s *shut) closed() Closed {
 	var g units.Ledger
 	return s.closedIn(&g)
 }
 
 // closedIn keeps the terms of the workings in a ledger of the caller's.
-func (s shut) closedIn(g *units.Ledger) Closed {
+func (s *shut) closedIn(g *units.Ledger) Closed {
 	p := s.p
 	n := p.Notation()
 	var buf [4]meet
@@ -293,7 +293,7 @@ func (s shut) closedIn(g *units.Ledger) Closed {
 }
 
 // top returns the board that lies highest.
-func (s shut) top() int {
+func (s *shut) top() int {
 	f := &s.p.folded
 	top := f.main
 	var most units.Length
@@ -344,7 +344,7 @@ func (e rim) of(board int) bool {
 
 // widthTerms appends what the closed width adds up: the board that reaches from one
 // end to the other, what its folds lie beyond it, and what goes round both ends.
-func (s shut) widthTerms(terms []units.Term) []units.Term {
+func (s *shut) widthTerms(terms []units.Term) []units.Term {
 	p, z := s.p, s.lies(units.Up)
 	left, right := z.rim(false), z.rim(true)
 	board := -1
@@ -388,7 +388,7 @@ func coverName(r boards.Role) string {
 }
 
 // pastTerms appends how far a fold lies beyond the board on one side of it.
-func (s shut) pastTerms(terms []units.Term, fold, side int) []units.Term {
+func (s *shut) pastTerms(terms []units.Term, fold, side int) []units.Term {
 	b, right := s.joints(fold)
 	if side == 1 {
 		b = right

@@ -477,9 +477,7 @@ func (o *order) content(t work.Thing) work.Thing {
 }
 
 // hasGlue reports whether wet glue is used.
-func hasGlue(do []work.Action) bool {
-	return slices.Contains(work.Step{Do: do}.Care(), work.CareGlue)
-}
+func hasGlue(do []work.Action) bool { return work.Step{Do: do}.Takes(work.CareGlue) }
 
 // hasContent reports whether a content is stuck down.
 func hasContent(do []work.Action) bool {

@@ -39,7 +39,7 @@ func (p *Plan) Over(panel boards.Role, full bool) (heights iter.Seq[Height], roo
 }
 
 // over walks the heights of faces that meet, as they lie on one of the boards.
-func (s shut) over(m *meet, board int, full bool) iter.Seq[Height] {
+func (s *shut) over(m *meet, board int, full bool) iter.Seq[Height] {
 	p, f := s.p, &s.p.folded
 	return func(yield func(Height) bool) {
 		more := true
@@ -179,7 +179,7 @@ func (p *Plan) Beside(panel boards.Role, full bool) iter.Seq2[units.Rect, units.
 
 // besides says over which part of a board something on a spine reaches when the
 // folio is closed, if it does, and what room it leaves there.
-func (s shut) besides(h Height, board int, full bool) (units.Rect, units.Length, bool) {
+func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length, bool) {
 	p, f := s.p, &s.p.folded
 	i, fold := p.index(h.panel), p.foldAt(h.panel)
 	base := p.face(true)
@@ -326,11 +326,11 @@ func (p *Plan) TightestOf(m closing.Meeting, full bool) (Tight, bool) {
 	if !found {
 		return Tight{}, false
 	}
-	return s.tight(h), true
+	return s.tight(&h), true
 }
 
 // atSpine returns how far the boards beside a spine board keep from the wrong side of
 // the covering there.
-func (s shut) atSpine(fold int) units.Length {
+func (s *shut) atSpine(fold int) units.Length {
 	return min(s.outOf(fold, 0, units.Down), s.outOf(fold, 1, units.Down))
 }

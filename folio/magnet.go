@@ -149,7 +149,7 @@ func (f *folding) closers() []layer {
 }
 
 // magnetsApart returns how far the magnets of a pair stay apart.
-func (s shut) magnetsApart() units.Working {
+func (s *shut) magnetsApart() units.Working {
 	p, f := s.p, &s.p.folded
 	spec := &p.spec
 	var g units.Ledger

@@ -206,7 +206,8 @@ func (o *order) close() {
 	}
 	c.Doors = onMain == 2
 	if s, ok := p.hinged(); ok {
-		c.Left = s.tightest(true).left()
+		h := s.tightest(true)
+		c.Left = h.left()
 	}
 	o.step(work.TaskCheck, forCase(), p.spec.Rulers.Main, append(o.filled, o.lined, o.covered), c)
 }

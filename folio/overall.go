@@ -94,7 +94,7 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 }
 
 // step returns how much lower the upper face of one board lies than that of another.
-func (s shut) step(board, top int) units.Length {
+func (s *shut) step(board, top int) units.Length {
 	p, f := s.p, &s.p.folded
 	up := s.passage(board, top)
 	face := func(k int) units.Length {

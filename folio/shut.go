@@ -94,13 +94,13 @@ func portion(l units.Length, f float64, d units.Direction) units.Length {
 }
 
 // joints returns how the hinges on both sides of a fold are bent.
-func (s shut) joints(fold int) (left, right bent) {
+func (s *shut) joints(fold int) (left, right bent) {
 	l, r := s.p.folded.between(fold)
 	return s.j[l], s.j[r]
 }
 
 // outOf returns how far a fold lies beyond the board on one side of it.
-func (s shut) outOf(fold, side int, d units.Direction) units.Length {
+func (s *shut) outOf(fold, side int, d units.Direction) units.Length {
 	left, right := s.joints(fold)
 	if side == 0 {
 		return left.out(0, d)
@@ -116,7 +116,7 @@ type stretch struct {
 
 // A passage leads from one board that lies to another, fold by fold.
 type passage struct {
-	s       shut
+	s       *shut
 	up      [boards.MaxBoards - 1]int // of each fold with a spine board: +1 where it rises, −1 where it falls
 	bends   [2 * (boards.MaxBoards - 1)]stretch
 	n       int
@@ -124,7 +124,7 @@ type passage struct {
 }
 
 // passage returns the way from one board that lies to another.
-func (s shut) passage(from, to int) passage {
+func (s *shut) passage(from, to int) passage {
 	w := passage{s: s}
 	f := &s.p.folded
 	sign := 1
@@ -241,7 +241,7 @@ type meet struct {
 }
 
 // meetings returns which faces meet, those of the board on the table first.
-func (s shut) meetings(all []meet) []meet {
+func (s *shut) meetings(all []meet) []meet {
 	f := &s.p.folded
 	for rank := range f.n {
 		for low := range f.n {
@@ -291,14 +291,14 @@ func (m *meet) has(f *folding, board int, outside bool) bool {
 }
 
 // room returns the clear distance between the faces.
-func (s shut) roomOf(m *meet) units.Length {
+func (s *shut) roomOf(m *meet) units.Length {
 	f := &s.p.folded
 	w := s.passage(m.low, m.high)
 	return w.length(units.Down) - s.p.face(f.up(m.low)) - s.p.face(!f.up(m.high))
 }
 
 // roomTerms appends what the clear distance between the faces adds up.
-func (s shut) roomTerms(terms []units.Term, m *meet) []units.Term {
+func (s *shut) roomTerms(terms []units.Term, m *meet) []units.Term {
 	p, f := s.p, &s.p.folded
 	w := s.passage(m.low, m.high)
 	terms = w.terms(terms, units.Down)
@@ -324,7 +324,7 @@ func (s shut) roomTerms(terms []units.Term, m *meet) []units.Term {
 
 // base returns the meeting on the board on the table that the room of the closed
 // folio is told of: with the board left of it, or else right of it.
-func (s shut) base(all []meet) *meet {
+func (s *shut) base(all []meet) *meet {
 	f := &s.p.folded
 	for _, high := range [...]int{f.main - 1, f.main + 1} {
 		for i := range all {
@@ -347,7 +347,7 @@ func under(all []meet) *meet {
 }
 
 // lies works out where boards and folds lie across.
-func (s shut) lies(d units.Direction) *sizing {
+func (s *shut) lies(d units.Direction) *sizing {
 	p := s.p
 	z := &sizing{s: &p.spec, row: &p.shape, f: &p.folded}
 	for k := range z.f.n {

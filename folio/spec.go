@@ -158,31 +158,33 @@ func (s *Spec) own() {
 	s.Fittings = slices.Clone(s.Fittings)
 	s.Row.Boards, s.Row.Joints = slices.Clone(s.Row.Boards), slices.Clone(s.Row.Joints)
 	s.Stocks = slices.Clone(s.Stocks)
+	ofCase := [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner}
 	n := 0
-	s.stocks(func(k *stock.Stock) { n += len(k.Sheets) })
+	for _, k := range ofCase {
+		n += len(k.Sheets)
+	}
+	for i := range s.Stocks {
+		n += len(s.Stocks[i].Sheets)
+	}
 	if n == 0 {
 		return
 	}
 	all := make([]stock.Sheet, 0, n)
-	s.stocks(func(k *stock.Stock) {
-		from := len(all)
-		all = append(all, k.Sheets...)
-		k.Sheets = all[from:len(all):len(all)]
-	})
-}
-
-// stocks calls f for every material with a list of sheets.
-func (s *Spec) stocks(f func(*stock.Stock)) {
-	for _, k := range [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
-		if len(k.Sheets) > 0 {
-			f(k)
-		}
+	for _, k := range ofCase {
+		all = ownSheets(all, k)
 	}
 	for i := range s.Stocks {
-		if len(s.Stocks[i].Sheets) > 0 {
-			f(&s.Stocks[i])
-		}
+		all = ownSheets(all, &s.Stocks[i])
 	}
+}
+
+// ownSheets copies the sheets of a stock behind others, which there is room for.
+func ownSheets(all []stock.Sheet, k *stock.Stock) []stock.Sheet {
+	if from := len(all); len(k.Sheets) > 0 {
+		all = append(all, k.Sheets...)
+		k.Sheets = all[from:len(all):len(all)]
+	}
+	return all
 }
 
 // nones returns the fields that may say explicitly none.

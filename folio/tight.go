@@ -131,13 +131,14 @@ func (p *Plan) Tightest(full bool) (Tight, bool) {
 	if !ok {
 		return Tight{}, false
 	}
-	return s.tight(s.tightest(full)), true
+	h := s.tightest(full)
+	return s.tight(&h), true
 }
 
 // within returns the part of a rectangle on the board on the table where two boards
 // lie over each other, as far as their covered edges reach, and no further than the
 // backs of their folds.
-func (s shut) within(r units.Rect, m *meet) units.Rect {
+func (s *shut) within(r units.Rect, m *meet) units.Rect {
 	p, f := s.p, &s.p.folded
 	for _, k := range [...]int{m.low, m.high} {
 		board := p.onto(p.boards[f.board[k]].rect, k, false)
@@ -152,7 +153,8 @@ func (s shut) within(r units.Rect, m *meet) units.Rect {
 				near, side = fold+1, 1
 			}
 			at := p.onto(p.boards[f.board[near]].rect, near, false)
-			out := s.expected(fold).outOf(fold, side, units.Up) + p.spec.Covering.Caliper
+			expected := s.expected(fold)
+			out := expected.outOf(fold, side, units.Up) + p.spec.Covering.Caliper
 			if f.up(fold) {
 				high = at.Max.X + out
 			} else {
@@ -166,12 +168,13 @@ func (s shut) within(r units.Rect, m *meet) units.Rect {
 
 // expected returns the hinges with gaps as wide as they may come out, so that a
 // cover as it is expected closes too.
-func (s shut) expected(fold int) shut {
+func (s *shut) expected(fold int) shut {
+	out := *s
 	left, right := s.p.folded.between(fold)
 	for _, i := range [...]int{left, right} {
-		s.j[i].wide = max(s.j[i].wide, s.p.gaps[i].planned.Length()+s.p.spec.Placing)
+		out.j[i].wide = max(s.j[i].wide, s.p.gaps[i].planned.Length()+s.p.spec.Placing)
 	}
-	return s
+	return out
 }
 
 // A pinch is a tightest place before it is written down.
@@ -189,11 +192,11 @@ type pinch struct {
 	contents    bool // the contents of the Spec, without a place
 }
 
-func (h pinch) left() units.Length { return h.room - h.stack }
+func (h *pinch) left() units.Length { return h.room - h.stack }
 
 // ease is what is to be left there: the ease given, or nothing where only the
 // block and the case itself lie, which is what published spine rules go round.
-func (h pinch) ease(given units.Length) units.Length {
+func (h *pinch) ease(given units.Length) units.Length {
 	if h.meeting == closing.BesideSpine {
 		return given
 	}
@@ -206,7 +209,7 @@ func (h pinch) ease(given units.Length) units.Length {
 }
 
 // pinched returns the tightest place of faces that meet.
-func (s shut) pinched(m *meet, full bool) pinch {
+func (s *shut) pinched(m *meet, full bool) pinch {
 	p, f := s.p, &s.p.folded
 	out := pinch{meeting: m.kind, panel: p.shape.Main, room: s.roomOf(m), meet: *m}
 	board := f.main
@@ -240,7 +243,7 @@ func (s shut) pinched(m *meet, full bool) pinch {
 }
 
 // tightest finds the tightest of all meetings.
-func (s shut) tightest(full bool) pinch {
+func (s *shut) tightest(full bool) pinch {
 	all := s.withContents(full)
 	out := all[0]
 	for _, h := range all[1:] {
@@ -252,7 +255,7 @@ func (s shut) tightest(full bool) pinch {
 }
 
 // worst finds the meeting, full, that lacks the most of what is to be left there.
-func (s shut) worst() pinch {
+func (s *shut) worst() pinch {
 	all, ease := s.withContents(true), s.p.spec.Closing.Ease
 	out := all[0]
 	for _, h := range all[1:] {
@@ -265,7 +268,7 @@ func (s shut) worst() pinch {
 
 // withContents is pinches, with the contents of the Spec between the covers where
 // they are thicker than what the plan holds there.
-func (s shut) withContents(full bool) []pinch {
+func (s *shut) withContents(full bool) []pinch {
 	all := s.pinches(full)
 	if c := s.p.spec.Spine.Contents; full && c > all[0].stack {
 		h := &all[0]
@@ -277,7 +280,7 @@ func (s shut) withContents(full bool) []pinch {
 // pinches returns the tightest place of each meeting: that of the board on the
 // table first, then the others with the edges inside folds, then beside a spine, one
 // for each thing that stands there.
-func (s shut) pinches(full bool) []pinch {
+func (s *shut) pinches(full bool) []pinch {
 	p := s.p
 	var buf [4]meet
 	meetings := s.meetings(buf[:0])
@@ -321,7 +324,7 @@ func (p *Plan) valley(fold int) bool { return p.folded.kind[fold] == score.Valle
 // foreEdges appends what lies between the edges of boards and the folds that they
 // lie in: the boards of the fold reach further, and a spine board stands there with
 // its liner and turn-ins.
-func (s shut) foreEdges(all []pinch) []pinch {
+func (s *shut) foreEdges(all []pinch) []pinch {
 	p, f := s.p, &s.p.folded
 	if f.n == 2 {
 		return all
@@ -353,7 +356,7 @@ func (s shut) foreEdges(all []pinch) []pinch {
 // from the liner up, board + liner to board + liner + its height; a cover
 // begins where its hinge ends. Where both overlap, what the cover carries must
 // be lower than the way from its liner to the thing on the spine.
-func (s shut) beside(h Height, full bool) (pinch, bool) {
+func (s *shut) beside(h Height, full bool) (pinch, bool) {
 	p, f := s.p, &s.p.folded
 	i, fold := p.index(h.panel), p.foldAt(h.panel)
 	inside := !h.outside
@@ -402,7 +405,7 @@ func (s shut) beside(h Height, full bool) (pinch, bool) {
 
 // inTheWay returns what a board beside a spine board carries where something on the
 // spine board reaches over it.
-func (s shut) inTheWay(h Height, board int, out, reach units.Length, full bool) []cell {
+func (s *shut) inTheWay(h Height, board int, out, reach units.Length, full bool) []cell {
 	p := s.p
 	x, w := p.boards[board].rect.Min.X, p.panelWidth(board)
 	before := board < p.index(h.panel)
@@ -433,7 +436,7 @@ func (s shut) inTheWay(h Height, board int, out, reach units.Length, full bool) 
 
 // atForeEdge returns how high a board that lies inside a fold stands up below and
 // above where something on the spine board reaches over it.
-func (s shut) atForeEdge(h Height, board int, z *sizing, reach units.Length, full bool) (below, above units.Length) {
+func (s *shut) atForeEdge(h Height, board int, z *sizing, reach units.Length, full bool) (below, above units.Length) {
 	p, f := s.p, &s.p.folded
 	fold := p.foldAt(h.panel)
 	role, rect := p.boards[f.board[board]].role, p.boards[f.board[board]].rect
@@ -478,7 +481,7 @@ func (z *sizing) edgeAt(fold, board int) (edge units.Length, atLeft bool) {
 }
 
 // tight writes a pinch down.
-func (s shut) tight(h pinch) Tight {
+func (s *shut) tight(h *pinch) Tight {
 	p := s.p
 	spec := &p.spec
 	n := p.Notation()
@@ -520,7 +523,7 @@ func (s shut) tight(h pinch) Tight {
 }
 
 // wouldDo works out the spine board, or the gap, that would do.
-func (s shut) wouldDo(g *units.Ledger, h pinch) units.Working {
+func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 	p := s.p
 	spec := &p.spec
 	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
@@ -547,7 +550,7 @@ func (s shut) wouldDo(g *units.Ledger, h pinch) units.Working {
 }
 
 // roomy returns the joint whose gap makes room at a fore edge.
-func (s shut) roomy(h pinch) int {
+func (s *shut) roomy(h *pinch) int {
 	left, right := s.p.folded.between(h.fold)
 	if h.side == 1 {
 		return right
@@ -558,7 +561,7 @@ func (s shut) roomy(h pinch) int {
 // decides returns the joint, or the spine board, of the fold that makes room where
 // faces meet: of those that the way from one to the other rises at, the one in which
 // the most lies. A joint of its own has no spine board, −1.
-func (s shut) decides(m *meet) (joint, spine int) {
+func (s *shut) decides(m *meet) (joint, spine int) {
 	f := &s.p.folded
 	fold, most := min(m.low, m.high), 0
 	for k := min(m.low, m.high); k < max(m.low, m.high); k++ {
@@ -578,7 +581,7 @@ func (s shut) decides(m *meet) (joint, spine int) {
 }
 
 // edgeTerms appends what the room at a fore edge adds up.
-func (s shut) edgeTerms(terms []units.Term, h pinch) []units.Term {
+func (s *shut) edgeTerms(terms []units.Term, h *pinch) []units.Term {
 	p, f := s.p, &s.p.folded
 	near := h.fold + h.side // the board of the fold on the way from the one inside
 	name := func(k int) string {
@@ -614,7 +617,7 @@ func (s shut) edgeTerms(terms []units.Term, h pinch) []units.Term {
 }
 
 // edgeNames names an edge inside a fold and what stands there.
-func (s shut) edgeNames(h pinch) (edge, at string) {
+func (s *shut) edgeNames(h *pinch) (edge, at string) {
 	p, f := s.p, &s.p.folded
 	edge = "edge of the " + p.boards[f.board[h.edge]].role.String()
 	if p.boards[f.board[h.edge]].role == boards.LeftCover {
@@ -689,10 +692,10 @@ func (b *builder) closes() {
 	if h.left() >= h.ease(b.spec.Closing.Ease) {
 		return
 	}
-	alone := h.ease(units.Millimetre) == 0 && h.meeting == closing.BetweenCovers
-	t := s.tight(h)
+	alone := h.ease(units.Millimetre) == 0 && h.meeting == BetweenCovers
+	t := s.tight(&h)
 	if h.left() >= 0 {
-		b.warn(check.Warning{Path: b.closingPath(s, h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
+		b.warn(check.Warning{Path: b.closingPath(&s, &h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
 			Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
 		return
 	}
@@ -708,8 +711,8 @@ func (b *builder) closes() {
 		b.warn(check.Warning{Path: p.hingePath(joint) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack, Text: text})
 		return
 	}
-	if h.meeting == closing.AtForeEdge && s.nearest().clearsAt(h) {
-		b.warn(check.Warning{Path: p.hingePath(s.roomy(h)) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack,
+	if nearest := s.nearest(); h.meeting == closing.AtForeEdge && nearest.clearsAt(&h) {
+		b.warn(check.Warning{Path: p.hingePath(s.roomy(&h)) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack,
 			Text: "with the crease as planned " + t.String() + "; creased at the edges of the spine boards it closes"})
 		return
 	}
@@ -719,24 +722,25 @@ func (b *builder) closes() {
 		return
 	}
 	if p.measured != nil {
-		b.closesAsMade(h, t)
+		b.closesAsMade(&h, t)
 		return
 	}
-	b.doesNotClose(h, t)
+	b.doesNotClose(&h, t)
 }
 
 // nearest returns the hinges creased at the edges of the spine boards.
-func (s shut) nearest() shut {
+func (s *shut) nearest() shut {
+	out := *s
 	for i := range s.p.gaps {
 		if !s.j[i].soft {
-			s.j[i].bend, s.j[i].x = rule.CreaseAtOffset, 0
+			out.j[i].bend, out.j[i].x = rule.CreaseAtOffset, 0
 		}
 	}
-	return s
+	return out
 }
 
 // clearsAt reports whether the edge at a fore edge clears what stands there.
-func (s shut) clearsAt(h pinch) bool {
+func (s *shut) clearsAt(h *pinch) bool {
 	for _, o := range s.foreEdges(nil) {
 		if o.fold == h.fold && o.edge == h.edge {
 			return o.left() >= 0
@@ -746,10 +750,10 @@ func (s shut) clearsAt(h pinch) bool {
 }
 
 // doesNotClose says that a folio does not close, and what would do.
-func (b *builder) doesNotClose(h pinch, t Tight) {
+func (b *builder) doesNotClose(h *pinch, t Tight) {
 	p, n := b.plan, b.notation()
 	s, _ := p.hinged()
-	path, limit := b.closingPath(s, h), t.do.Length()
+	path, limit := b.closingPath(&s, h), t.do.Length()
 	v := check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: t.where(p), Bound: check.AtLeast, By: -h.left()}
 	spine := -1
 	if h.meeting != closing.BesideSpine && h.meeting != closing.AtForeEdge {
@@ -795,7 +799,7 @@ func (b *builder) doesNotClose(h pinch, t Tight) {
 
 // closesAsMade says what does not go between covers as they are made: a fitting,
 // which is inside and can be changed, or else it is warned about.
-func (b *builder) closesAsMade(h pinch, t Tight) {
+func (b *builder) closesAsMade(h *pinch, t Tight) {
 	n := b.notation()
 	tallest, most := -1, -units.Longest
 	if h.meeting == closing.BesideSpine {
@@ -840,7 +844,7 @@ func (t Tight) where(p *Plan) string {
 }
 
 // closingPath is the field that decides on the room of a meeting.
-func (b *builder) closingPath(s shut, h pinch) string {
+func (b *builder) closingPath(s *shut, h *pinch) string {
 	p := b.plan
 	switch h.meeting {
 	case closing.BesideSpine:
@@ -866,7 +870,7 @@ func (b *builder) closingPath(s shut, h pinch) string {
 // surely reports whether everything at its thickest, all of it in one place,
 // leaves the ease. Fittings that stand on a spine, and a flap, take a closer
 // look.
-func (s shut) surely() bool {
+func (s *shut) surely() bool {
 	p, f := s.p, &s.p.folded
 	var buf [4]meet
 	all := s.meetings(buf[:0])

@@ -121,7 +121,7 @@ func (p *Plan) Section() (iter.Seq[Slab], bool) {
 }
 
 // slab returns a board of the closed folio in section.
-func (s shut) slab(i int) Slab {
+func (s *shut) slab(i int) Slab {
 	p, f := s.p, &s.p.folded
 	t := p.spec.Board.Caliper
 	z := s.lies(units.Down)

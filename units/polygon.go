@@ -57,7 +57,7 @@ func NewPolygon(corners ...Point) (Polygon, error) {
 	if len(corners) < 3 {
 		return Polygon{}, ErrFlat
 	}
-	if crosses(corners) {
+	if !convex(corners) && crosses(corners) {
 		if flat(corners) {
 			return Polygon{}, ErrFlat
 		}
@@ -136,6 +136,29 @@ func flat(corners []Point) bool {
 	}
 	return true
 }
+
+// convex reports whether the outline turns the same way at every corner and only
+// once round: then no two of its edges share more than the corner that joins them.
+// It is what most outlines are, and takes time in proportion to the corners.
+func convex(corners []Point) bool {
+	n := len(corners)
+	way := side(corners[n-1], corners[0], corners[1])
+	before, changes := onward(corners[n-1], corners[0]), 0
+	for i, c := range corners {
+		next := corners[(i+1)%n]
+		if s := side(c, next, corners[(i+2)%n]); s == 0 || s != way {
+			return false
+		}
+		if on := onward(c, next); on != before {
+			before = on
+			changes++
+		}
+	}
+	return changes == 2 // from going to the right to going to the left and back
+}
+
+// onward reports whether b lies to the right of a, or right below it.
+func onward(a, b Point) bool { return b.X > a.X || b.X == a.X && b.Y > a.Y }
 
 // crosses reports whether any two edges share more than the corner that joins
 // them. It goes through the edges from left to right and compares each with

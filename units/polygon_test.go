@@ -370,6 +370,8 @@ func TestPolygonErrors(t *testing.T) {
 		"on one line":    {[]units.Point{pt(0, 0), pt(5, 5), pt(2, 2)}, units.ErrFlat},
 		"to and fro":     {[]units.Point{pt(0, 0), pt(5, 0), pt(2, 0), pt(7, 0), pt(1, 0)}, units.ErrFlat},
 		"a bow":          {[]units.Point{pt(0, 0), pt(5, 5), pt(5, 0), pt(0, 5)}, units.ErrCrossing},
+		"a star":         {[]units.Point{pt(0, 2), pt(5, 2), pt(1, 5), pt(3, 0), pt(4, 5)}, units.ErrCrossing}, // turns one way, twice round
+		"round twice":    {[]units.Point{pt(0, 0), pt(5, 0), pt(0, 5), pt(0, 0), pt(5, 0), pt(0, 5)}, units.ErrCrossing},
 		"a spike":        {[]units.Point{pt(0, 0), pt(5, 0), pt(5, 5), pt(5, 0), pt(0, 5)}, units.ErrCrossing},
 		"a touch":        {[]units.Point{pt(0, 0), pt(4, 0), pt(4, 4), pt(2, 0), pt(0, 4)}, units.ErrCrossing},
 		"far out":        {[]units.Point{pt(0, 0), {X: far + 1}, pt(5, 5)}, units.ErrRange},

@@ -23,12 +23,19 @@ type encoder struct {
 	mask  mask // of the object that is written
 	err   error
 	said  [128]said // lengths, which come many times in a plan
+	shown [64]shown // workings, which come with what they are of and once more
 	terms []term    // of the working that is written
 }
 
 // said is a length and where in the document it stands already.
 type said struct {
 	length   units.Length
+	from, to int
+}
+
+// shown is a working and where in the document it stands already.
+type shown struct {
+	working  *units.Working
 	from, to int
 }
 
@@ -231,8 +238,7 @@ func (e *encoder) length(l units.Length) {
 		e.exactly(l)
 		return
 	}
-	// 2⁶⁴ by the golden ratio, and the upper seven bits: lengths of a ruler lie apart.
-	was := &e.said[uint64(l)*0x9e3779b97f4a7c15>>57]
+	was := &e.said[spread(l)>>57]
 	if e.mask == nil && was.to > 0 && was.length == l {
 		e.out = append(e.out, e.out[was.from:was.to]...)
 		return
@@ -316,6 +322,12 @@ func (e *encoder) exactly(l units.Length) {
 
 // working writes how a size came about.
 func (e *encoder) working(w *units.Working) {
+	was := &e.shown[spread(w.Length())>>58]
+	if e.mask == nil && was.working != nil && was.working.Equal(*w) {
+		e.out = append(e.out, e.out[was.from:was.to]...)
+		return
+	}
+	from, m := len(e.out), e.mask
 	terms := e.terms[:0]
 	for t := range w.Terms() {
 		terms = append(terms, term{t.Count, t.Label, t.Length})
@@ -323,7 +335,14 @@ func (e *encoder) working(w *units.Working) {
 	e.terms = terms
 	v := working{w.Label(), w.Length(), w.Rounded().From, w.Shares(), terms, workingLine{*w}}
 	e.writeWorking(&v)
+	if m == nil {
+		*was = shown{w, from, len(e.out)}
+	}
 }
+
+// spread makes of lengths, which are multiples of the step of a ruler, numbers whose
+// upper bits differ: 2⁶⁴ by the golden ratio times the length.
+func spread(l units.Length) uint64 { return uint64(l) * 0x9e3779b97f4a7c15 }
 
 // nameFolioKind is what a kind of fitting is called in a document, whatever it
 // holds.

@@ -259,21 +259,20 @@ type change struct {
 	From, To units.Rect
 }
 
-// gather maps what is walked.
+// gather maps what is walked, once: walking works some of it out.
 func gather[A, B any](seq iter.Seq[A], f func(A) B) []B {
-	n := 0
-	for range seq {
-		n++
-	}
-	if n == 0 {
-		return nil
-	}
-	all := make([]B, 0, n)
+	var all []B
 	for a := range seq {
+		if all == nil {
+			all = make([]B, 0, usual)
+		}
 		all = append(all, f(a))
 	}
 	return all
 }
+
+// usual is how many there mostly are, at most, of what a plain plan lists.
+const usual = 4
 
 func itself[A any](a A) A { return a }
 

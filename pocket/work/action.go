@@ -11,7 +11,7 @@ import (
 // An Action is one of the types of this package that say what is done. They
 // are plain data.
 type Action interface {
-	care() []Care
+	care() cautions
 	append(*writer)
 	embed(embedding) Action
 }
@@ -283,40 +283,40 @@ var actions = [...]Action{
 // Actions walks a zero value of each action there is, in a fixed order.
 func Actions() iter.Seq[Action] { return slices.Values(actions[:]) }
 
-func (FindGrain) care() []Care { return nil }
-func (Cut) care() []Care       { return []Care{CareBlade} }
-func (Open) care() []Care      { return []Care{CareBlade} }
-func (NotchOut) care() []Care  { return []Care{CareBlade} }
-func (Trim) care() []Care      { return []Care{CareBlade} }
-func (Draw) care() []Care      { return nil }
-func (MarkPlace) care() []Care { return nil }
-func (ScoreAt) care() []Care   { return nil }
-func (FoldAt) care() []Care    { return nil }
-func (TurnOver) care() []Care  { return nil }
-func (Lay) care() []Care       { return nil }
-func (Put) care() []Care       { return nil }
-func (Sink) care() []Care      { return []Care{CareBlade} }
-func (TryPair) care() []Care   { return []Care{CareMagnet} }
-func (f Fix) care() []Care {
+func (FindGrain) care() cautions { return 0 }
+func (Cut) care() cautions       { return 1 << CareBlade }
+func (Open) care() cautions      { return 1 << CareBlade }
+func (NotchOut) care() cautions  { return 1 << CareBlade }
+func (Trim) care() cautions      { return 1 << CareBlade }
+func (Draw) care() cautions      { return 0 }
+func (MarkPlace) care() cautions { return 0 }
+func (ScoreAt) care() cautions   { return 0 }
+func (FoldAt) care() cautions    { return 0 }
+func (TurnOver) care() cautions  { return 0 }
+func (Lay) care() cautions       { return 0 }
+func (Put) care() cautions       { return 0 }
+func (Sink) care() cautions      { return 1 << CareBlade }
+func (TryPair) care() cautions   { return 1 << CareMagnet }
+func (f Fix) care() cautions {
 	if f.What.Kind == Magnet {
-		return append(f.By.care(), CareMagnet)
+		return f.By.care() | 1<<CareMagnet
 	}
 	return f.By.care()
 }
 
-func (s Stick) care() []Care { return s.By.care() }
-func (TurnIn) care() []Care  { return []Care{CareGlue} }
-func (Tuck) care() []Care    { return nil }
-func (Rub) care() []Care     { return nil }
-func (Dry) care() []Care     { return nil }
-func (Measure) care() []Care { return nil }
-func (Refit) care() []Care   { return nil }
-func (Insert) care() []Care  { return nil }
-func (Close) care() []Care   { return nil }
+func (s Stick) care() cautions { return s.By.care() }
+func (TurnIn) care() cautions  { return 1 << CareGlue }
+func (Tuck) care() cautions    { return 0 }
+func (Rub) care() cautions     { return 0 }
+func (Dry) care() cautions     { return 0 }
+func (Measure) care() cautions { return 0 }
+func (Refit) care() cautions   { return 0 }
+func (Insert) care() cautions  { return 0 }
+func (Close) care() cautions   { return 0 }
 
-func (a Adhesive) care() []Care {
+func (a Adhesive) care() cautions {
 	if a == Glue {
-		return []Care{CareGlue}
+		return 1 << CareGlue
 	}
-	return nil
+	return 0
 }

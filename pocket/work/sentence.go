@@ -81,20 +81,23 @@ func (w *writer) lengths(list []units.Length) *writer {
 	return w
 }
 
+// alike are neighbours of one type.
+type alike[A Action] []Action
+
+func (l alike[A]) at(i int) A { return l[i].(A) }
+
 // run returns the actions of one type from the present one on that keep belongs
 // to, and has the writer go on after them.
-func run[A Action](w *writer, keep func(first, next A) bool) []A {
+func run[A Action](w *writer, keep func(first, next A) bool) alike[A] {
 	first := w.all[w.at].(A)
-	list := []A{first}
 	for w.next < len(w.all) {
 		next, ok := w.all[w.next].(A)
 		if !ok || !keep(first, next) {
 			break
 		}
-		list = append(list, next)
 		w.next++
 	}
-	return list
+	return alike[A](w.all[w.at:w.next])
 }
 
 // thing writes "the mat", or "each of the corners".

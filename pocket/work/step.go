@@ -1,10 +1,8 @@
 package work
 
 import (
-	"cmp"
-	"slices"
+	"math/bits"
 
-	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
@@ -69,17 +67,34 @@ type Step struct {
 // their constants. They follow from what is done, so that no step can lose
 // them.
 func (s Step) Care() []Care {
-	var all []Care
-	for _, a := range s.Do {
-		for _, c := range a.care() {
-			if !slices.Contains(all, c) {
-				all = append(all, c)
-			}
+	taken := s.cautions()
+	if taken == 0 {
+		return nil
+	}
+	all := make([]Care, 0, bits.OnesCount8(uint8(taken)))
+	for c := CareBlade; c <= CareMagnet; c++ {
+		if taken.have(c) {
+			all = append(all, c)
 		}
 	}
-	inorder.Sort(all, cmp.Compare)
 	return all
 }
+
+// Takes reports whether a caution belongs to the step.
+func (s Step) Takes(c Care) bool { return s.cautions().have(c) }
+
+func (s Step) cautions() cautions {
+	var all cautions
+	for _, a := range s.Do {
+		all |= a.care()
+	}
+	return all
+}
+
+// cautions are a set of them, a bit each.
+type cautions uint8
+
+func (all cautions) have(c Care) bool { return all>>c&1 > 0 }
 
 // A Part is a part of the folio that steps make.
 type Part struct {

@@ -48,7 +48,8 @@ func (c Cut) append(w *writer) {
 		w.say("From ", c.From.Stock)
 	}
 	w.say(" cut ")
-	for i, c := range list {
+	for i := range list {
+		c := list.at(i)
 		w.join(i, len(list))
 		if c.Count == 1 {
 			w.say("the ", c.What.Name, " ")
@@ -102,7 +103,7 @@ func (n NotchOut) append(w *writer) {
 	}
 	at := make([]units.Length, len(list))
 	for i := range list {
-		at[i] = list[i].Notch.Middle
+		at[i] = list.at(i).Notch.Middle
 	}
 	edge := "left"
 	if n.Notch.Edge == score.Left || n.Notch.Edge == score.Right {
@@ -124,8 +125,8 @@ func (t Trim) append(w *writer) {
 		return a.What == b.What && x == bx && y == by
 	})
 	cut := make([]Corner, len(list))
-	for i, t := range list {
-		cut[i] = t.Corner
+	for i := range list {
+		cut[i] = list.at(i).Corner
 	}
 	w.say("Cut ").corners(cut).say(" off ")
 	w.thing(t.What)
@@ -142,8 +143,8 @@ func (d Draw) append(w *writer) {
 	said := false
 	for _, axis := range [...]score.Axis{score.Level, score.Upright} {
 		var at []units.Length
-		for _, l := range list {
-			if l.Axis == axis {
+		for i := range list {
+			if l := list.at(i); l.Axis == axis {
 				at = append(at, l.At)
 			}
 		}
@@ -190,10 +191,10 @@ func (s ScoreAt) append(w *writer) {
 
 // scores writes the lines of one axis and fold, and reports whether there are
 // any. Lines that do not run from edge to edge are told with their ends.
-func (w *writer) scores(list []ScoreAt, axis score.Axis, fold score.Fold, said bool) bool {
+func (w *writer) scores(list alike[ScoreAt], axis score.Axis, fold score.Fold, said bool) bool {
 	var parts []score.Line // each with other ends
-	for _, l := range list {
-		if l.Line.Axis == axis && l.Line.Fold == fold && !slices.ContainsFunc(parts, func(p score.Line) bool { return sameEnds(p, l.Line) }) {
+	for i := range list {
+		if l := list.at(i); l.Line.Axis == axis && l.Line.Fold == fold && !slices.ContainsFunc(parts, func(p score.Line) bool { return sameEnds(p, l.Line) }) {
 			parts = append(parts, l.Line)
 		}
 	}
@@ -202,13 +203,13 @@ func (w *writer) scores(list []ScoreAt, axis score.Axis, fold score.Fold, said b
 			w.say(";")
 		}
 		var at []units.Length
-		for _, l := range list {
-			if l.Line.Axis == axis && l.Line.Fold == fold && sameEnds(part, l.Line) {
+		for k := range list {
+			if l := list.at(k); l.Line.Axis == axis && l.Line.Fold == fold && sameEnds(part, l.Line) {
 				at = append(at, l.Line.At)
 			}
 		}
 		edge, across := "left", "head"
-		if list[0].On == score.Back { // turned over, left to right
+		if list.at(0).On == score.Back { // turned over, left to right
 			edge = "right"
 		}
 		if axis == score.Level {
@@ -234,7 +235,7 @@ func (f FoldAt) append(w *writer) {
 		return
 	}
 	list := run(w, func(a, b FoldAt) bool {
-		return !b.Open && a.What == b.What && a.Axis == b.Axis && a.Moves == b.Moves && a.Way == b.Way && a.Flat == b.Flat
+		return !b.Open && a.What == b.What && sameFold(a, b)
 	})
 	w.say("Fold ").thing(f.What).foldLines(list)
 	if len(list) > 1 {
@@ -257,39 +258,42 @@ func (f FoldAt) creases(w *writer) {
 	}
 	w.say(", folding it")
 	for i, done := 0, 0; done < len(list) && i < len(list); i++ {
-		same := func(b FoldAt) bool {
-			a := list[i]
-			return a.Axis == b.Axis && a.Moves == b.Moves && a.Way == b.Way && a.Flat == b.Flat
-		}
+		a := list.at(i)
+		same := func(b Action) bool { return sameFold(a, b.(FoldAt)) }
 		if slices.ContainsFunc(list[:i], same) {
 			continue // told with the first of its like
 		}
-		var alike []FoldAt
+		var like alike[FoldAt]
 		for _, b := range list[i:] {
 			if same(b) {
-				alike = append(alike, b)
+				like = append(like, b)
 			}
 		}
 		if done > 0 {
 			w.say("; then")
 		}
-		done += len(alike)
-		w.foldLines(alike).foldTurn(list[i])
+		done += len(like)
+		w.foldLines(like).foldTurn(a)
 	}
 	w.say(".")
 }
 
+// sameFold reports whether two folds turn alike.
+func sameFold(a, b FoldAt) bool {
+	return a.Axis == b.Axis && a.Moves == b.Moves && a.Way == b.Way && a.Flat == b.Flat
+}
+
 // foldLines writes at which scores of one axis.
-func (w *writer) foldLines(list []FoldAt) *writer {
+func (w *writer) foldLines(list alike[FoldAt]) *writer {
 	at := make([]units.Length, len(list))
-	for i, f := range list {
-		at[i] = f.At
+	for i := range list {
+		at[i] = list.at(i).At
 	}
 	w.say(" at its score")
 	if len(list) > 1 {
 		w.say("s")
 	}
-	return w.say(" ").lengths(at).say(" from the ", from(list[0].Axis), " edge")
+	return w.say(" ").lengths(at).say(" from the ", from(list.at(0).Axis), " edge")
 }
 
 // foldTurn writes which part turns, and which way. The edge is that of the piece as
@@ -349,7 +353,8 @@ func (f Fix) append(w *writer) {
 	})
 	if f.Lines {
 		w.by(f.By).say(" on ").base(f.On).say(", each on its lines: ")
-		for i, f := range lines {
+		for i := range lines {
+			f := lines.at(i)
 			w.join(i, len(lines)).say("the ", f.What.Name, " ")
 			if f.At.X < 0 { // there is no line beyond the edge, but one on its other side
 				w.say("with its ", overLeftToRight(f.At.Across).String(), " edge ").len(f.At.X+f.Size.W).say(" from the ", f.At.Across.String(), " edge")
@@ -410,8 +415,8 @@ func (s Stick) append(w *writer) {
 		return a.What == b.What && a.By == b.By && a.To == b.To && a.Side == b.Side
 	})
 	areas := make([]units.Rect, len(list))
-	for i, s := range list {
-		areas[i] = s.Area
+	for i := range list {
+		areas[i] = list.at(i).Area
 	}
 	w.say("Stick the ", s.Side.String(), " of ").thing(s.What).say(" to ")
 	if s.To.Kind == OnPiece && s.To.Name == s.What.Name {
@@ -425,7 +430,8 @@ func (s Stick) append(w *writer) {
 func (t TurnIn) append(w *writer) {
 	list := run(w, func(a, b TurnIn) bool { return a.What == b.What })
 	w.say("Glue and turn in ").thing(t.What).say(" over the boards: ")
-	for i, t := range list {
+	for i := range list {
+		t := list.at(i)
 		w.join(i, len(list)).len(t.Depth).say(" at the ", t.Edge.String())
 	}
 	w.say(".")
