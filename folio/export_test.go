@@ -41,7 +41,7 @@ func (s Shelf) fit(f *fitter) bool {
 func (Shelf) work(o *order, f *Fitted) {
 	lower, upper := o.p.thing(f.first), o.p.thing(f.first)
 	upper.Copy = 1
-	cut := o.cutFitting(f.first)
+	cut := o.cutFitting(f)
 	fixed := o.fix(f, lower, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
 	fixed = o.step(work.TaskFix, o.part, o.p.spec.Rulers.Fitting, []int{fixed}, work.Fix{
 		What: upper, Panel: work.All, On: onPiece(lower), By: o.adhesive(), Size: f.rect.Size(),

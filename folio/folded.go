@@ -365,31 +365,34 @@ func (d Folded) work(o *order, f *Fitted) {
 		}
 		return on, o.p.where(f, r.Moved(f.rect.Min), seat)
 	}
-	numbers := map[int][]int{} // of the design's steps in the folio
+	numbers := make([][]int, 1, 32) // of the design's steps, from 1, in the folio
 	last, wet, carries := 0, false, o.carries(o.part.Index)
-	var fixed []int // the steps in which something is fixed
+	var after, fixed []int // fixed: the steps in which something is fixed
+	var buf [usual]work.Action
 	for s := range f.design.Steps() {
-		after := make([]int, 0, len(s.After)+1)
+		after = after[:0]
 		for _, n := range s.After {
 			after = append(after, numbers[n]...)
 		}
-		do := make([]work.Action, len(s.Do))
-		for i, a := range s.Do {
-			do[i] = o.placed(a, f, under)
+		do := buf[:0]
+		for _, a := range s.Do {
+			do = append(do, o.placed(a, f, under))
 		}
 		shuts := s.Task == work.TaskFold && len(fixed) > 0 // what is fixed already
 		switch {
 		case s.Task == work.TaskPrepare:
-			numbers[s.Number] = []int{o.grain} // the folio's first step says it
+			numbers = append(numbers, o.numbers.Keep(o.grain)) // the folio's first step says it
 			continue
 		case s.Task == work.TaskDry && !wet:
-			numbers[s.Number] = after // tape need not dry
+			numbers = append(numbers, o.numbers.Keep(after...)) // tape need not dry
 			continue
 		case s.Task == work.TaskFill && !carries:
 			o.fill(append(after, last), do...)
+			numbers = append(numbers, nil)
 			continue
 		case shuts && !carries:
-			o.shutting = append(o.shutting, filling{o.part, append(after, last), s.Ruler, do})
+			o.shutting = append(o.shutting, o.later(s.Ruler, append(after, last), do))
+			numbers = append(numbers, nil)
 			continue
 		case slices.ContainsFunc(do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
 			after = append(after, o.ready()...)
@@ -402,7 +405,7 @@ func (d Folded) work(o *order, f *Fitted) {
 			last = o.dry(o.part, "what is in the "+o.part.Name, last, false)
 			wet = false
 		}
-		numbers[s.Number] = []int{last}
+		numbers = append(numbers, o.numbers.Keep(last))
 		if s.Task == work.TaskFix {
 			fixed = append(fixed, last)
 		}

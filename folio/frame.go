@@ -389,12 +389,9 @@ func (fr Frame) holds() pocket.Content { return fr.Picture }
 func (fr Frame) work(o *order, f *Fitted) {
 	p := o.p
 	t := p.thing(f.first)
-	pieces := make([]int, len(f.pieces))
-	for i := range pieces {
-		pieces[i] = f.first + i
-	}
-	cut := o.cutFitting(pieces...)
-	back := []work.Action{work.TurnOver{What: t}}
+	cut := o.cutFitting(f)
+	var buf [usual]work.Action
+	back := append(buf[:0], work.TurnOver{What: t})
 	by := work.Glue
 	for _, role := range [...]stock.Role{stock.FilmPiece, stock.FoamPiece} {
 		for _, q := range f.placed {
@@ -418,7 +415,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 		if role == stock.FilmPiece && len(back) > 1 {
 			cut = o.step(work.TaskGlue, o.part, 0, []int{cut}, back...)
 			cut = o.step(work.TaskDry, o.part, 0, []int{cut}, work.Dry{What: "the window film"})
-			back = nil
+			back = buf[:0]
 		}
 		by = work.SelfSticky
 	}

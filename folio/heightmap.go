@@ -122,19 +122,23 @@ func greatest(cells []cell) (units.Length, units.Rect) {
 
 // few is the number of cells up to which trying every corner is faster than
 // the sweep.
-const few = 12
+const few = 24
 
 func (c *cell) over(p units.Point) bool {
 	return c.rect.Min.X <= p.X && p.X < c.rect.Max.X && c.rect.Min.Y <= p.Y && p.Y < c.rect.Max.Y
 }
 
 // greatestOfFew tries the places where a greatest sum must begin: the left
-// edge of one cell and the head edge of one.
+// edge of one cell that lies there and the head edge of one. Elsewhere as much lies
+// over a place further to the left, or nearer to the head.
 func greatestOfFew(cells []cell) (most units.Length, at units.Point) {
 	for i := range cells {
 		x := cells[i].rect.Min.X
 		for j := range cells {
 			p := units.Point{X: x, Y: cells[j].rect.Min.Y}
+			if !cells[i].over(p) || !cells[j].over(p) {
+				continue
+			}
 			var sum units.Length
 			for k := range cells {
 				if cells[k].over(p) {

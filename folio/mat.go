@@ -131,7 +131,7 @@ func (m Mat) holds() pocket.Content { return m.Picture }
 // work cuts the mat, fixes it in its place, and its picture on it in the end.
 func (m Mat) work(o *order, f *Fitted) {
 	t := o.p.thing(f.first)
-	cut := o.cutFitting(f.first)
+	cut := o.cutFitting(f)
 	fixed := o.fix(f, t, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
 	for i, s := range f.spots {
 		c, ok := s.Content()

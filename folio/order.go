@@ -4,6 +4,7 @@ import (
 	"iter"
 
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/slab"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
@@ -21,6 +22,9 @@ func (p *Plan) Steps() iter.Seq[work.Step] {
 	}
 }
 
+// usual is how many actions a step mostly has at most; more take an allocation.
+const usual = 12
+
 // An order writes the steps one by one until the walker stops.
 type order struct {
 	p       *Plan
@@ -35,6 +39,9 @@ type order struct {
 	filled                        []int     // what the last check rests on
 	fillings                      []filling
 	shutting                      []filling // what closes over contents
+	// What steps do and rest on, kept together.
+	actions slab.Slab[work.Action]
+	numbers slab.Slab[int]
 }
 
 // step hands on one step and returns its number. What it rests on may hold
@@ -47,19 +54,26 @@ func (o *order) step(task work.Task, part work.Part, r units.Ruler, after []int,
 	if r == 0 {
 		r = o.p.Notation().Exact()
 	}
-	for k, a := range do {
+	kept := o.actions.Keep(do...)
+	for k, a := range kept {
 		// Where a fitting is called as what it holds, its kind is said as well.
 		if in, ok := a.(work.Insert); ok && in.What.Name == in.Into.Name {
 			in.Into.Name += " " + o.p.fitted[in.Into.Index].fitting.Kind.String()
-			do[k] = in
+			kept[k] = in
 		}
 	}
-	s := work.Step{Number: o.number, Task: task, For: part, Do: do, Ruler: r}
-	for _, n := range after {
-		s.After = rising(s.After, n)
-	}
-	o.stopped = !o.yield(s)
+	o.stopped = !o.yield(work.Step{Number: o.number, Task: task, For: part, Do: kept, After: o.rests(after), Ruler: r})
 	return o.number
+}
+
+// rests keeps the numbers of steps in a rising list.
+func (o *order) rests(after []int) []int {
+	var buf [16]int
+	list := buf[:0]
+	for _, n := range after {
+		list = rising(list, n)
+	}
+	return o.numbers.Keep(list...)
 }
 
 // rising puts a number into a rising list; 0 and what is there already are
@@ -139,7 +153,8 @@ func (o *order) cut(i int) work.Cut {
 
 func (o *order) cutBoards() {
 	p := o.p
-	var do []work.Action
+	var buf [usual]work.Action
+	do := buf[:0]
 	for i := range p.pieces {
 		if r := p.pieces[i].role; r == stock.BoardPiece || r == stock.StiffenerPiece {
 			do = append(do, o.cut(i))

@@ -14,29 +14,29 @@ func (o *order) wrapped() {
 	t := p.wrapThing(p.wrap.parts[0])
 	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cut(t.Index))
 	on := onPiece(t)
-	mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{cut}, o.lines(on, 0, 0, len(p.boards))...)
-	lay := o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark}, o.layBoards(on, 0, 0, len(p.boards))...)
+	var buf [usual]work.Action
+	mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{cut}, o.lines(buf[:0], on, 0, 0, len(p.boards))...)
+	lay := o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark}, o.layBoards(buf[:0], on, 0, 0, len(p.boards))...)
 	dry := o.dry(forCase(), "the boards on the wrap", lay, false)
 	o.turnIn(dry)
 }
 
-// lines returns the lines by which boards from one place of the row up to
+// lines appends the lines by which boards from one place of the row up to
 // another are laid on a piece of the covering that begins at x on the whole
 // of it.
-func (o *order) lines(on work.Base, x units.Length, from, to int) []work.Action {
+func (o *order) lines(do []work.Action, on work.Base, x units.Length, from, to int) []work.Action {
 	p := o.p
 	head := p.wrap.h.near.Length()
-	do := []work.Action{
-		work.Draw{On: on, Axis: score.Level, At: head},
-		work.Draw{On: on, Axis: score.Level, At: head + p.boards[from].height.Length()},
-	}
+	do = append(do, work.Draw{On: on, Axis: score.Level, At: head},
+		work.Draw{On: on, Axis: score.Level, At: head + p.boards[from].height.Length()})
 	left := p.wrap.w.near.Length() - x
 	width := p.pieces[on.Index].width.Length()
-	for _, b := range p.boards[from:to] {
-		ends := []units.Length{left + b.planned, left + b.planned + b.width.Length()}
+	for i := from; i < to; i++ {
+		b := &p.boards[i]
+		ends := [4]units.Length{left + b.planned, left + b.planned + b.width.Length()}
 		if p.stiff != nil && b.role == boards.LeftCover {
-			strip := ends[1] + p.stiff.margin
-			ends = append(ends, strip, strip+p.pieces[p.stiff.piece].width.Length())
+			ends[2] = ends[1] + p.stiff.margin
+			ends[3] = ends[2] + p.pieces[p.stiff.piece].width.Length()
 		}
 		for _, at := range ends {
 			if at > 0 && at < width {
@@ -47,18 +47,17 @@ func (o *order) lines(on work.Base, x units.Length, from, to int) []work.Action 
 	return do
 }
 
-// layBoards glues the boards down on their lines.
-func (o *order) layBoards(on work.Base, x units.Length, from, to int) []work.Action {
+// layBoards appends that the boards are glued down on their lines.
+func (o *order) layBoards(do []work.Action, on work.Base, x units.Length, from, to int) []work.Action {
 	p := o.p
-	var do []work.Action
 	for i := from; i < to; i++ {
-		b := p.boards[i]
+		b := &p.boards[i]
 		do = append(do, work.Fix{
 			What: p.boardThing(i), Panel: work.All, On: on, Lines: true, By: work.Glue, Size: b.Size(),
 			At: work.At{Across: score.Left, X: p.wrap.w.near.Length() - x + b.planned, Along: score.Head, Y: p.wrap.h.near.Length()},
 		})
 	}
-	return append(do, o.layStiffener(on, x)...)
+	return o.layStiffener(do, on, x)
 }
 
 // dry lets what was glued dry under a weight.
@@ -76,20 +75,21 @@ func (o *order) quarter() {
 		strips++
 	}
 	sides := p.wrap.parts[strips:]
-	ready := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(p.wrap.parts[:strips])...)
+	var buf, buf2 [usual]work.Action
+	ready := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], p.wrap.parts[:strips])...)
 	next := 0
 	for _, w := range p.wrap.parts[:strips] {
 		t := p.wrapThing(w)
 		on := onPiece(t)
-		mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{ready}, o.lines(on, w.x, w.first, w.last+1)...)
+		mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{ready}, o.lines(buf[:0], on, w.x, w.first, w.last+1)...)
 		if next > w.first {
 			ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{ready, mark}, p.fixOutside(t, w.first, w.x))
 		}
-		ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark, ready}, o.layBoards(on, w.x, next, w.last+1)...)
+		ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark, ready}, o.layBoards(buf[:0], on, w.x, next, w.last+1)...)
 		next = w.last + 1
 	}
 	ready = o.dry(forCase(), "the boards on their strips", ready, false)
-	var do []work.Action
+	do := buf[:0]
 	for _, w := range p.wrap.parts[:strips] {
 		t := p.wrapThing(w)
 		rub := work.Rub{What: t}
@@ -101,9 +101,8 @@ func (o *order) quarter() {
 	}
 	ready = o.step(work.TaskTurnIn, forWrap(), r.Wrap, []int{ready}, do...)
 	ready = o.dry(forWrap(), "the strips", ready, false)
-	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(sides)...)
-	do = nil
-	var lays []work.Action
+	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], sides)...)
+	do, lays := buf[:0], buf2[:0]
 	for _, w := range sides {
 		f := p.fixOutside(p.wrapThing(w), w.first, w.x)
 		lays, do = append(lays, work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size}), append(do, f)
@@ -114,8 +113,8 @@ func (o *order) quarter() {
 	o.turnIn(ready)
 }
 
-func (o *order) cutAll(parts []wrapPart) []work.Action {
-	var do []work.Action
+// cutAll appends the cutting of pieces of the covering.
+func (o *order) cutAll(do []work.Action, parts []wrapPart) []work.Action {
 	for _, w := range parts {
 		if w.copy == 0 {
 			do = append(do, o.cut(w.piece))
@@ -139,7 +138,8 @@ func (p *Plan) fixOutside(t work.Thing, board int, x units.Length) work.Fix {
 // turnIn cuts the mitres, turns the edges in and lets the case dry.
 func (o *order) turnIn(after int) {
 	p, r := o.p, o.p.spec.Rulers
-	var do []work.Action
+	var buf [usual]work.Action
+	do := buf[:0]
 	for _, w := range p.wrap.parts {
 		if w.strip {
 			continue
@@ -150,27 +150,9 @@ func (o *order) turnIn(after int) {
 		}
 	}
 	mitres := o.step(work.TaskCut, forWrap(), r.Wrap, []int{after}, do...)
-	do = nil
-	turn := func(near, far score.Edge, a Axis) {
-		for _, w := range p.wrap.parts {
-			if w.strip {
-				continue
-			}
-			if near != score.Left || w.first == 0 {
-				do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: near, Depth: a.near.Length()})
-			}
-			if far != score.Right || w.last == len(p.boards)-1 {
-				do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: far, Depth: a.far.Length()})
-			}
-		}
-	}
-	across := func() { turn(score.Left, score.Right, p.wrap.w) }
-	along := func() { turn(score.Head, score.Tail, p.wrap.h) }
-	first, second := along, across
-	if p.spec.Turning == rule.SidesFirst {
-		first, second = across, along
-	}
-	first()
+	do = buf[:0]
+	sides := p.spec.Turning == rule.SidesFirst
+	do = p.turns(do, sides)
 	for _, w := range p.wrap.parts {
 		t := work.Tuck{What: p.wrapThing(w)}
 		for c := range p.pieces[t.What.Index].CornerCuts() {
@@ -180,9 +162,29 @@ func (o *order) turnIn(after int) {
 			do = append(do, t)
 		}
 	}
-	second()
+	do = p.turns(do, !sides)
 	turned := o.step(work.TaskTurnIn, forWrap(), r.Wrap, []int{mitres}, do...)
 	o.covered = o.dry(forCase(), "the case", turned, false)
+}
+
+// turns appends that the covering is turned in at the sides, or at head and tail.
+func (p *Plan) turns(do []work.Action, sides bool) []work.Action {
+	near, far, a := score.Head, score.Tail, &p.wrap.h
+	if sides {
+		near, far, a = score.Left, score.Right, &p.wrap.w
+	}
+	for _, w := range p.wrap.parts {
+		if w.strip {
+			continue
+		}
+		if !sides || w.first == 0 {
+			do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: near, Depth: a.near.Length()})
+		}
+		if !sides || w.last == len(p.boards)-1 {
+			do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: far, Depth: a.far.Length()})
+		}
+	}
+	return do
 }
 
 // measure has the case measured and the inside refitted.
@@ -206,12 +208,17 @@ func (o *order) measure() {
 // lining glues the liner in.
 func (o *order) lining() {
 	p, r := o.p, o.p.spec.Rulers
-	var cuts, lays, fixes []work.Action
-	copies := make(map[int]int, len(p.liner))
-	for _, l := range p.liner {
+	var buf [3][usual]work.Action
+	cuts, lays, fixes := buf[0][:0], buf[1][:0], buf[2][:0]
+	for k, l := range p.liner {
 		piece := &p.pieces[l.piece]
-		t := work.Thing{Index: l.piece, Copy: copies[l.piece], Name: piece.name}
-		if copies[l.piece]++; t.Copy == 0 {
+		t := work.Thing{Index: l.piece, Name: piece.name}
+		for _, before := range p.liner[:k] {
+			if before.piece == l.piece {
+				t.Copy++
+			}
+		}
+		if t.Copy == 0 {
 			cuts = append(cuts, o.cut(l.piece))
 		}
 		on, seat := work.Base{Kind: work.OnRow, Panel: work.All, Name: "open case"}, p.openCover()

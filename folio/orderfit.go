@@ -42,14 +42,19 @@ func (o *order) fittings() {
 
 // fill keeps the filling of the present fitting for when everything is fixed.
 func (o *order) fill(after []int, do ...work.Action) {
-	o.fillings = append(o.fillings, filling{o.part, after, o.p.spec.Rulers.Fitting, do})
+	o.fillings = append(o.fillings, o.later(o.p.spec.Rulers.Fitting, after, do))
 }
 
-// cutFitting cuts the pieces of a fitting from one to another and returns the
-// step.
-func (o *order) cutFitting(pieces ...int) int {
-	var do []work.Action
-	for _, i := range pieces {
+// later keeps what is done with the present fitting when others are in their places.
+func (o *order) later(r units.Ruler, after []int, do []work.Action) filling {
+	return filling{o.part, o.numbers.Keep(after...), r, o.actions.Keep(do...)}
+}
+
+// cutFitting cuts the pieces of a fitting and returns the step.
+func (o *order) cutFitting(f *Fitted) int {
+	var buf [usual]work.Action
+	do := buf[:0]
+	for i := f.first; i < f.first+len(f.pieces); i++ {
 		do = append(do, o.cut(i))
 		for _, w := range o.p.pieces[i].openings {
 			do = append(do, work.Open{What: o.p.thing(i), Area: w})
@@ -143,8 +148,8 @@ func (o *order) dryFitting(f *Fitted, by work.Adhesive, done int) int {
 
 // stood notes the step after which the present fitting stands.
 func (o *order) stood(done int) int {
-	for len(o.stands) <= o.part.Index {
-		o.stands = append(o.stands, 0)
+	if o.stands == nil {
+		o.stands = make([]int, len(o.p.fitted))
 	}
 	o.stands[o.part.Index] = done
 	o.filled = append(o.filled, done)

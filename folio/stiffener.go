@@ -58,19 +58,19 @@ func (p *Plan) stiffAt() units.Rect {
 	return units.RectAt(at, size)
 }
 
-// layStiffener glues the stiffener to the wrap between the boards.
-func (o *order) layStiffener(on work.Base, x units.Length) []work.Action {
+// layStiffener appends that the stiffener is glued to the wrap between the boards.
+func (o *order) layStiffener(do []work.Action, on work.Base, x units.Length) []work.Action {
 	p := o.p
 	if p.stiff == nil {
-		return nil
+		return do
 	}
 	t := p.thing(p.stiff.piece)
 	first := &p.boards[0]
-	return []work.Action{work.Fix{
+	return append(do, work.Fix{
 		What: t, Panel: work.All, On: on, By: work.Glue, Lines: true, Size: p.pieces[t.Index].Size(),
 		At: work.At{
 			Across: score.Left, X: p.wrap.w.near.Length() - x + first.width.Length() + p.stiff.margin,
 			Along: score.Head, Y: p.wrap.h.near.Length(),
 		},
-	}}
+	})
 }

@@ -2,6 +2,7 @@ package folio
 
 import (
 	"iter"
+	"slices"
 
 	"boardwrap.example/folio/closing"
 
@@ -216,7 +217,8 @@ func (s *shut) pinched(m *meet, full bool) pinch {
 	if f.up(m.low) {
 		board, out.panel = m.low, p.boards[f.board[m.low]].role
 	}
-	cells := make([]cell, 0, 16)
+	var buf [32]cell
+	cells := buf[:0]
 	add := func(h Height) bool {
 		k := f.lies(p.index(h.panel))
 		if !m.has(f, k, h.outside) {
@@ -237,7 +239,7 @@ func (s *shut) pinched(m *meet, full bool) pinch {
 			p.lapped(p.boards[f.board[k]].role, add)
 		}
 	}
-	out.cells = cells
+	out.cells = slices.Clone(cells)
 	out.stack, out.place = greatest(cells)
 	return out
 }

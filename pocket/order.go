@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"boardwrap.example/internal/inorder"
+	"boardwrap.example/internal/slab"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -43,7 +44,14 @@ type order struct {
 	stopped bool
 	n       int
 	last    []touch
+	rests   []int // of the step that is written
+	// What steps do and rest on, kept together.
+	actions slab.Slab[work.Action]
+	numbers slab.Slab[int]
 }
+
+// aFew is how many actions a step mostly has at most; more take an allocation.
+const aFew = 12
 
 // A touch is the last step that handled a copy of a piece.
 type touch struct{ index, copy, step int }
@@ -59,20 +67,16 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 		return o.n
 	}
 	o.n++
-	rests := slices.Clone(on)
+	o.rests = append(o.rests[:0], on...)
 	for _, a := range actions {
-		for _, t := range handled(a) {
-			rests = o.rest(rests, t)
-		}
+		handled(a, func(t work.Thing) { o.rests = o.rest(o.rests, t) })
 	}
 	for _, a := range actions {
-		for _, t := range handled(a) {
-			o.touch(t)
-		}
+		handled(a, o.touch)
 	}
-	inorder.Sort(rests, cmp.Compare)
+	inorder.Sort(o.rests, cmp.Compare)
 	o.stopped = !o.yield(work.Step{
-		Number: o.n, Task: task, For: o.part(), Do: actions, After: slices.Compact(rests), Ruler: o.d.ruler,
+		Number: o.n, Task: task, For: o.part(), Do: o.actions.Keep(actions...), After: o.numbers.Keep(slices.Compact(o.rests)...), Ruler: o.d.ruler,
 	})
 	return o.n
 }
@@ -108,43 +112,41 @@ func (o *order) touch(t work.Thing) {
 	o.last = append(o.last, touch{t.Index, t.Copy, o.n})
 }
 
-// handled returns the pieces that an action handles.
-func handled(a work.Action) []work.Thing {
-	piece := func(t work.Thing, on ...work.Base) []work.Thing {
-		var all []work.Thing
-		if t.Kind == work.Piece {
-			all = append(all, t)
-		}
-		for _, b := range on {
-			if b.Kind == work.OnPiece {
-				all = append(all, work.Thing{Index: b.Index, Copy: b.Copy})
-			}
-		}
-		return all
-	}
+// handled walks the pieces that an action handles.
+func handled(a work.Action, handle func(work.Thing)) {
+	var what work.Thing
+	var on work.Base
+	on.Kind = work.Under
 	switch a := a.(type) {
 	case work.Cut:
-		return piece(a.What)
+		what = a.What
 	case work.Open:
-		return piece(a.What)
+		what = a.What
 	case work.NotchOut:
-		return piece(a.What)
+		what = a.What
 	case work.Trim:
-		return piece(a.What)
+		what = a.What
 	case work.ScoreAt:
-		return piece(a.What)
+		what = a.What
 	case work.FoldAt:
-		return piece(a.What)
+		what = a.What
 	case work.TurnOver:
-		return piece(a.What)
+		what = a.What
 	case work.Lay:
-		return piece(a.What, a.On)
+		what, on = a.What, a.On
 	case work.Fix:
-		return piece(a.What, a.On)
+		what, on = a.What, a.On
 	case work.Stick:
-		return piece(a.What, a.To)
+		what, on = a.What, a.To
+	default:
+		return
 	}
-	return nil
+	if what.Kind == work.Piece {
+		handle(what)
+	}
+	if on.Kind == work.OnPiece {
+		handle(work.Thing{Index: on.Index, Copy: on.Copy})
+	}
 }
 
 // all is every copy of a piece, one is one copy of it.
@@ -197,7 +199,8 @@ func (o *order) grain() {
 
 // cut cuts all pieces out of their stocks.
 func (o *order) cut() {
-	actions := make([]work.Action, 0, len(o.d.pieces))
+	var buf [aFew]work.Action
+	actions := buf[:0]
 	for i, p := range o.d.pieces {
 		t := o.all(i)
 		from := work.Sheet{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
@@ -223,8 +226,9 @@ func (o *order) cut() {
 
 // shape cuts out of a piece what is to be cut while it lies flat.
 func (o *order) shape(piece int) {
-	p, t := o.d.pieces[piece], o.all(piece)
-	var actions []work.Action
+	p, t := &o.d.pieces[piece], o.all(piece)
+	var buf [aFew]work.Action
+	actions := buf[:0]
 	for _, c := range p.blank.CutOuts() {
 		actions = append(actions, work.Open{What: t, Area: c.Area, Radius: c.Radius})
 	}
@@ -242,7 +246,8 @@ func (o *order) shape(piece int) {
 func (o *order) score(piece int) {
 	t := o.all(piece)
 	light := !score.Advise(o.d.paper.Grammage, score.GrainWith, score.Heavy{}).Score
-	var sides [2][]work.Action
+	var buf [2][2 * aFew]work.Action
+	sides := [2][]work.Action{score.Face: buf[score.Face][:0], score.Back: buf[score.Back][:0]}
 	for _, l := range o.d.pieces[piece].blank.Lines() {
 		if o.d.pieces[piece].blank.Whole(l) {
 			l.From, l.To = 0, 0
@@ -261,9 +266,10 @@ func (o *order) score(piece int) {
 
 // fold folds a piece as its design says.
 func (o *order) fold(t work.Thing, folds ...crease) {
-	actions := make([]work.Action, len(folds))
-	for i, f := range folds {
-		actions[i] = f.action(t)
+	var buf [aFew]work.Action
+	actions := buf[:0]
+	for _, f := range folds {
+		actions = append(actions, f.action(t))
 	}
 	o.do(work.TaskFold, actions...)
 }
@@ -271,19 +277,21 @@ func (o *order) fold(t work.Thing, folds ...crease) {
 // shut closes what was creased and laid open, over what has been put in: flat, or
 // as a wall between two folds, each at a right angle. It rests on all before.
 func (o *order) shut(t work.Thing, folds ...crease) {
-	actions := make([]work.Action, len(folds))
-	for i, f := range folds {
+	var buf [aFew]work.Action
+	actions := buf[:0]
+	for _, f := range folds {
 		if f.end = flat; len(folds) > 1 {
 			f.end = standing
 		}
-		actions[i] = f.action(t)
+		actions = append(actions, f.action(t))
 	}
 	o.after(work.TaskFold, o.everything(), actions...)
 }
 
 // stick glues areas of a piece, on one side of its drawing, to a base.
 func (o *order) stick(t work.Thing, side score.Side, to work.Base, areas ...units.Rect) {
-	var actions []work.Action
+	var buf [aFew]work.Action
+	actions := buf[:0]
 	for _, a := range areas {
 		if !a.Empty() {
 			actions = append(actions, work.Stick{What: t, Area: a, Side: side, By: work.Glue, To: to})
@@ -309,12 +317,13 @@ func (o *order) fix(f work.Fix) { o.do(work.TaskGlue, f) }
 // base glues pieces to what the pocket lies on: their places are marked, they
 // are laid dry to see that they go, and then they are glued.
 func (o *order) base(fixes ...work.Fix) {
-	marks, lays := make([]work.Action, len(fixes)), make([]work.Action, len(fixes))
+	var buf [2][aFew]work.Action
+	marks, lays := buf[0][:0], buf[1][:0]
 	for i := range fixes {
 		f := &fixes[i]
 		f.On = under()
-		marks[i] = work.MarkPlace{What: f.What, On: f.On, At: f.At, Size: f.Size}
-		lays[i] = work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size}
+		marks = append(marks, work.MarkPlace{What: f.What, On: f.On, At: f.At, Size: f.Size})
+		lays = append(lays, work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size})
 	}
 	mark := o.do(work.TaskMark, marks...)
 	o.after(work.TaskLay, []int{mark}, lays...)
@@ -389,7 +398,8 @@ func (o *order) insert() {
 	if !ok {
 		return
 	}
-	var actions []work.Action
+	var buf [aFew]work.Action
+	actions := buf[:0]
 	for i, p := range o.d.Places() {
 		where := lain(c, p)
 		actions = append(actions, work.Insert{

@@ -1,0 +1,46 @@
+package slab_test
+
+import (
+	"slices"
+	"testing"
+
+	"boardwrap.example/internal/slab"
+)
+
+// Whatever is kept, appended to or changed later, every list stays what it was when
+// it was kept.
+func TestKeptListsStay(t *testing.T) {
+	var s slab.Slab[int]
+	var kept, want [][]int
+	for n := range 200 {
+		list := make([]int, n%70)
+		for i := range list {
+			list[i] = 1000*n + i
+		}
+		kept, want = append(kept, s.Keep(list...)), append(want, slices.Clone(list))
+		for i := range list {
+			list[i] = -1
+		}
+		_ = append(kept[n], -2)
+	}
+	for n := range want {
+		if !slices.Equal(kept[n], want[n]) {
+			t.Errorf("list %d: %v, want %v", n, kept[n], want[n])
+		}
+	}
+	if s.Keep() != nil {
+		t.Error("of an empty list something is kept")
+	}
+}
+
+// A hundred lists of three take far fewer than a hundred allocations.
+func TestKeptListsShareRoom(t *testing.T) {
+	if n := testing.AllocsPerRun(10, func() {
+		var s slab.Slab[int]
+		for i := range 100 {
+			s.Keep(i, i, i)
+		}
+	}); n > 5 {
+		t.Errorf("%v allocations", n)
+	}
+}
