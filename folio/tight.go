@@ -4,9 +4,8 @@ import (
 	"iter"
 	"slices"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -694,7 +693,7 @@ func (b *builder) closes() {
 	if h.left() >= h.ease(b.spec.Closing.Ease) {
 		return
 	}
-	alone := h.ease(units.Millimetre) == 0 && h.meeting == BetweenCovers
+	alone := h.ease(units.Millimetre) == 0 && h.meeting == closing.BetweenCovers
 	t := s.tight(&h)
 	if h.left() >= 0 {
 		b.warn(check.Warning{Path: b.closingPath(&s, &h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
