@@ -274,7 +274,7 @@ func (b *builder) stock(name string) (stock.Stock, bool) { return b.spec.stock(n
 // stock finds a material by name; empty is the default card.
 func (s *Spec) stock(name string) (stock.Stock, bool) {
 	if name == "" {
-		return stock.DefaultCard(), true
+		return stock.DefaultCard(s.Rulers.Main.Notation()), true
 	}
 	for i := range s.Stocks {
 		if s.Stocks[i].Name == name {
@@ -286,7 +286,7 @@ func (s *Spec) stock(name string) (stock.Stock, bool) {
 			return *c, true
 		}
 	}
-	if card := stock.DefaultCard(); card.Name == name {
+	if card := stock.DefaultCard(s.Rulers.Main.Notation()); card.Name == name {
 		return card, true
 	}
 	return stock.Stock{}, false

@@ -41,10 +41,10 @@ func ExamplePlan_Tightest() {
 	fmt.Println(tight.Stack())
 	fmt.Println(tight.WouldDo())
 	// Output:
-	// spine.width: not-closing: got spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 5.67996 mm between the covers: 4.52004 mm too thick, at 40 mm to 80 mm from the left and 60 mm to 100 mm from the head of the right cover; want a spine of at least 16 mm
-	// spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 11.67996 mm between the covers: 1.47996 mm left
+	// spine.width: not-closing: got spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 5.68 mm between the covers: 4.52 mm too thick, at 40 mm to 80 mm from the left and 60 mm to 100 mm from the head of the right cover; want a spine of at least 16 mm
+	// spring medal 5.1 mm and autumn medal 5.1 mm, together 10.2 mm, in a room of 11.68 mm between the covers: 1.48 mm left
 	// stack 10.2 mm = spring medal 5.1 mm + autumn medal 5.1 mm
-	// spine that would do 16 mm = spine 16 mm + stack 10.2 mm + ease 1 mm - room 11.67996 mm = 15.52004 mm, up on 1 mm
+	// spine that would do 16 mm = spine 16 mm + stack 10.2 mm + ease 1 mm - room 11.68 mm = 15.52 mm, up on 1 mm
 }
 
 // A hand-made hinge lies between two creases, so a spine gives a range.
@@ -58,6 +58,6 @@ func ExamplePlan_ClosedRange() {
 	fmt.Println(least.Room())
 	fmt.Println(most.Room())
 	// Output:
-	// room between the covers 11.67996 mm = spine 16 mm + 2 x crease 0 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
-	// room between the covers 15.03988 mm = spine 16 mm + 2 x crease 1.67996 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16002 mm
+	// room between the covers 11.68 mm = spine 16 mm + 2 x crease 0 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16 mm
+	// room between the covers 15.04 mm = spine 16 mm + 2 x crease 1.68 mm - 2 x board caliper 2 mm - 2 x liner caliper 0.16 mm
 }

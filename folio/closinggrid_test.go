@@ -328,7 +328,7 @@ func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool)
 	for f := range p.Fittings() {
 		b, _ := p.Board(f.Panel())
 		x := b.Rect().Min.X.Millimetres()
-		for _, add := range slabs(p, f, true, stock.DefaultCard().Caliper, s.Closing.Adhesive.Caliper) {
+		for _, add := range slabs(p, f, true, stock.DefaultCard(p.Notation()).Caliper, s.Closing.Adhesive.Caliper) {
 			add.x0, add.x1 = add.x0-x, add.x1-x
 			at := faceOf{f.Panel(), f.Outside()}
 			things[at] = append(things[at], add)

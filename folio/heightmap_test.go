@@ -167,7 +167,7 @@ func faced(p *folio.Plan, full bool) (between, under []slab) {
 	row := rowOf(p)
 	c, _ := p.Closed()
 	shut := row.shutBy(c.Bend(), c.Crease().Millimetres())
-	film, card := p.Spec().Closing.Adhesive.Caliper, stock.DefaultCard().Caliper
+	film, card := p.Spec().Closing.Adhesive.Caliper, stock.DefaultCard(p.Notation()).Caliper
 	for role, turned := range turnedIn(p) {
 		for _, s := range turned {
 			a, b := shut.place(s.x0, row.t).X, shut.place(s.x1, row.t).X
@@ -529,7 +529,7 @@ func TestSpineRulesOfPrint(t *testing.T) {
 		c, _ := p.Closed()
 		// At the corners the turn-ins of both covers lie under the block as
 		// well, two of each.
-		turned := 4 * stock.DefaultCovering().Caliper
+		turned := 4 * stock.DefaultCovering(units.MetricDecimal).Caliper
 		short := c.Room().Length() < 20*mm+turned
 		if got := warned(p, folio.WarnSpine) || warned(p, folio.WarnCrease); got != short {
 			t.Errorf("%v: room %v for 20 mm, warned %v", on, c.Room().Length(), got)

@@ -98,6 +98,9 @@ func (b *builder) magnets() {
 		}
 		for k := range m.Pairs {
 			y, _ := p.boards[0].height.Length().Scale(int64(2*k+1), int64(2*m.Pairs), units.Nearest)
+			if r := spec.Rulers.Main; share >= m.Diameter+r.Step() { // so that none is moved over an edge or on to another
+				y = r.Nearest(y)
+			}
 			pair := len(f.places) / 2
 			f.places = append(f.places,
 				MagnetPlace{role, p.folded.up(board), units.Point{X: x, Y: y}, pair},

@@ -32,7 +32,10 @@ func TestDefaultsByNotation(t *testing.T) {
 		t.Errorf("without a block it is %v", got)
 	}
 	page := units.Size{W: 148 * mm, H: 210 * mm}
-	block := func(s folio.Spec) folio.Spec { s.Block.Page = page; return s.WithDefaults() }
+	block := func(s folio.Spec) folio.Spec {
+		s.Block.Page, s.Magnets.Diameter = page, 8*mm
+		return s.WithDefaults()
+	}
 	in, mil := block(inch), block(millimetre)
 	for name, c := range map[string]struct {
 		of          func(folio.Spec) units.Length
@@ -47,7 +50,10 @@ func TestDefaultsByNotation(t *testing.T) {
 		"ease":             {func(s folio.Spec) units.Length { return s.Closing.Ease }, units.Inch / 32, mm},
 		"tape":             {func(s folio.Spec) units.Length { return s.Closing.Adhesive.TapeWidth }, units.Inch / 4, 6 * mm},
 		"square":           {func(s folio.Spec) units.Length { return s.Block.Square }, units.Inch / 8, 3 * mm},
-		"board":            {func(s folio.Spec) units.Length { return s.Board.Caliper }, units.Inch / 16, units.Inch / 16},
+		"board":            {func(s folio.Spec) units.Length { return s.Board.Caliper }, units.Inch / 16, mm + mm/2},
+		"covering":         {func(s folio.Spec) units.Length { return s.Covering.Caliper }, 63 * units.Inch / 10000, 16 * mm / 100},
+		"liner":            {func(s folio.Spec) units.Length { return s.Liner.Caliper }, 63 * units.Inch / 10000, 16 * mm / 100},
+		"magnet's rim":     {func(s folio.Spec) units.Length { return s.Magnets.Inset }, units.Inch / 4, 6 * mm},
 	} {
 		if got := c.of(in); got != c.inch {
 			t.Errorf("%s is %v in inches, want %v", name, got, c.inch)
@@ -69,9 +75,9 @@ func TestDefaultsByNotation(t *testing.T) {
 	}
 }
 
-// Cover 120 x 170 mm, spine 25, board 1/16 in: gaps of 3.175, on the ruler 4. By
-// hand: margins 25; lines at 25 and 195 from the head, at 25, 145, 149, 174, 178
-// and 298 from the left; a wrap of 323 x 220.
+// Cover 120 x 170 mm, spine 25, board 1.5: gaps of 3. By hand: margins 25; lines at
+// 25 and 195 from the head, at 25, 145, 148, 173, 176 and 296 from the left; a wrap
+// of 321 x 220.
 func TestMetricLines(t *testing.T) {
 	p := mustBuild(t, metric())
 	var level, upright []units.Length
@@ -93,7 +99,7 @@ func TestMetricLines(t *testing.T) {
 		}
 		return true
 	}
-	if !same(level, 25, 195) || !same(upright, 25, 145, 149, 174, 178, 298) || p.Wrap().Size() != (units.Size{W: 323 * mm, H: 220 * mm}) {
+	if !same(level, 25, 195) || !same(upright, 25, 145, 148, 173, 176, 296) || p.Wrap().Size() != (units.Size{W: 321 * mm, H: 220 * mm}) {
 		t.Errorf("lines at %v and %v on a wrap of %v", level, upright, p.Wrap().Size())
 	}
 	for w := range p.Warnings() {

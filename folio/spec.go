@@ -130,15 +130,15 @@ func (s Spec) WithDefaults() Spec {
 // fill fills in the defaults, but for the covering of the spine where none is
 // given.
 func (s *Spec) fill() {
-	board, covering, liner := stock.DefaultBoard(), stock.DefaultCovering(), stock.DefaultLiner()
+	s.Rulers.Fill()
+	n := s.Rulers.Main.Notation()
+	board, covering, liner := stock.DefaultBoard(n), stock.DefaultCovering(n), stock.DefaultLiner(n)
 	s.Board.Fill(&board)
 	s.Covering.Fill(&covering)
 	s.Liner.Fill(&liner)
 	if !s.SpineCovering.Empty() {
 		s.SpineCovering.Fill(&covering)
 	}
-	s.Rulers.Fill()
-	n := s.Rulers.Main.Notation()
 	s.fillRow()
 	s.Margin.Fill(n)
 	s.Mitre.Fill()
@@ -146,7 +146,7 @@ func (s *Spec) fill() {
 	s.Lining.Fill(n)
 	s.Block.Fill(n)
 	s.Closing.Fill(n)
-	s.Magnets.Fill()
+	s.Magnets.Fill(n)
 	if row := s.shape(); row.ruled(boards.WidthShared) > 0 {
 		s.DoorGap = filled(s.DoorGap, n.Choose(units.Inch/16, 2*units.Millimetre))
 	}

@@ -304,7 +304,7 @@ func TestMetricDefaults(t *testing.T) {
 		t.Errorf("a mat of %v", got)
 	}
 	got := sizes(folio.Frame{Picture: pic}, units.WholeMillimetres)
-	card := stock.DefaultCard().Caliper
+	card := stock.DefaultCard(units.MetricDecimal).Caliper
 	for name, want := range map[string]units.Size{
 		"window":          {W: 34 * mm, H: 54 * mm},
 		"frame":           {W: 58 * mm, H: 78 * mm},

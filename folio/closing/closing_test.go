@@ -39,13 +39,17 @@ func TestDefaults(t *testing.T) {
 		}
 	}
 	none, two := closing.Magnets{}, closing.Magnets{Diameter: 8 * mm, Thickness: mm}
-	none.Fill()
-	two.Fill()
+	none.Fill(units.InchFraction)
+	two.Fill(units.InchFraction)
 	if none.Given() || none != (closing.Magnets{}) {
 		t.Errorf("no magnets became %+v", none)
 	}
 	if want := (closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2, Inset: in / 4}); !two.Given() || two != want {
 		t.Errorf("magnets are %+v, want %+v", two, want)
+	}
+	metric := closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 1}
+	if metric.Fill(units.MetricDecimal); metric.Pairs != 1 || metric.Inset != 6*mm {
+		t.Errorf("metric magnets are %+v, want 6 mm from the edge", metric)
 	}
 }
 

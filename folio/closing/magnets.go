@@ -23,22 +23,22 @@ type Magnets struct {
 	// Pairs is how many pairs hold an edge; 0 means 2.
 	Pairs int
 	// Inset is how far a magnet's rim lies from the board's edge; 0 means 1/4
-	// in (common practice, no published source).
+	// in, or 6 mm where plans are metric (common practice, no published source).
 	Inset units.Length
 }
 
 // Given reports whether there are any.
 func (m Magnets) Given() bool { return m != Magnets{} }
 
-// Fill fills in what is left 0, if there are any.
-func (m *Magnets) Fill() {
+// Fill fills in what is left 0, if there are any, for plans in the notation.
+func (m *Magnets) Fill(n units.Notation) {
 	if !m.Given() {
 		return
 	}
 	if m.Pairs == 0 {
 		m.Pairs = 2
 	}
-	m.Inset = cmp.Or(m.Inset, units.Inch/4)
+	m.Inset = cmp.Or(m.Inset, n.Choose(units.Inch/4, 6*units.Millimetre))
 }
 
 // Check returns what is wrong with them once defaults are filled in, with lengths

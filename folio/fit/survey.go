@@ -36,7 +36,7 @@ func Of(p *folio.Plan) *Survey {
 	spec := p.Spec()
 	s := &Survey{
 		plan: p, ruler: spec.Rulers.Fitting, reveal: reveal(p.Notation()),
-		card: stock.DefaultCard().Caliper, film: max(spec.Closing.Adhesive.Caliper, 0), ease: max(spec.Closing.Ease, 0), // none is −1
+		card: stock.DefaultCard(p.Notation()).Caliper, film: max(spec.Closing.Adhesive.Caliper, 0), ease: max(spec.Closing.Ease, 0), // none is −1
 	}
 	for b := range p.Boards() {
 		role := b.Role()

@@ -27,7 +27,7 @@ func ExamplePicture() {
 	fmt.Println(pic.Printed().FitsIn(units.MustParseSize("170 x 120 mm")))
 	// Output:
 	// true Boards on the wrap
-	// The covering laid flat, wrong side up, 376 x 260 mm, with the boards on it.
+	// The covering laid flat, wrong side up, 374 x 260 mm, with the boards on it.
 	// <figure><svg xmlns="http://www.w3.org/2000/svg"
 	// true
 }

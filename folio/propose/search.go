@@ -145,7 +145,9 @@ func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
 	if s.stock == "" {
 		s.stock = plainCard
 		if !slices.ContainsFunc(s.full.Stocks, func(k stock.Stock) bool { return k.Name == plainCard }) {
-			card := stock.DefaultCard()
+			rulers := s.full.Rulers
+			rulers.Fill()
+			card := stock.DefaultCard(rulers.Main.Notation())
 			card.Name, card.TwoSided = plainCard, true
 			s.full.Stocks = append(s.full.Stocks, card)
 		}

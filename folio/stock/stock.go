@@ -118,33 +118,36 @@ func (g GrainRule) MarshalText() ([]byte, error) { return g.AppendText(nil) }
 func (g *GrainRule) UnmarshalText(text []byte) error { return word.Read(g, "grain rule", text) }
 
 // DefaultBoard returns the board that stands for none given: chipboard of 1/16
-// in (common practice, no published source) weighing 640 g/m² per mm of
-// caliper, the middle of the 615 to 665 that one maker's table gives for
-// greyboard (a weak source).
-func DefaultBoard() Stock {
+// in, or greyboard of 1.5 mm where plans are metric (common practice, no published
+// source), weighing 640 g/m² per mm of caliper, the middle of the 615 to 665 that
+// one maker's table gives for greyboard (a weak source).
+func DefaultBoard(n units.Notation) Stock {
+	if n == units.MetricDecimal {
+		return Stock{Name: "board", Caliper: 3 * units.Millimetre / 2, Grammage: 960 * units.GramPerSquareMetre}
+	}
 	return Stock{Name: "board", Caliper: units.Inch / 16, Grammage: 1016 * units.GramPerSquareMetre}
 }
 
 // DefaultCovering returns the covering that stands for none given: a paper of
 // 80 lb text, nominally 120 g/m² and 0.0063 in (US Government Paper
-// Specification Standards No. 11, 1999).
-func DefaultCovering() Stock {
-	return Stock{Name: "covering", Caliper: 63 * units.Inch / 10000, Grammage: 120 * units.GramPerSquareMetre}
+// Specification Standards No. 11, 1999), which is 0.16 mm where plans are metric.
+func DefaultCovering(n units.Notation) Stock {
+	return Stock{Name: "covering", Caliper: n.Choose(63*units.Inch/10000, 16*units.Millimetre/100), Grammage: 120 * units.GramPerSquareMetre}
 }
 
 // DefaultLiner returns the liner that stands for none given: the paper of
 // [DefaultCovering].
-func DefaultLiner() Stock {
-	s := DefaultCovering()
+func DefaultLiner(n units.Notation) Stock {
+	s := DefaultCovering(n)
 	s.Name = "liner"
 	return s
 }
 
 // DefaultCard returns the card that fittings are cut from unless they name a
 // stock: 110 lb index, nominally 200 g/m² and 0.0091 in (US Government Paper
-// Specification Standards No. 11, 1999).
-func DefaultCard() Stock {
-	return Stock{Name: "card", Caliper: 91 * units.Inch / 10000, Grammage: 200 * units.GramPerSquareMetre}
+// Specification Standards No. 11, 1999), which is 0.23 mm where plans are metric.
+func DefaultCard(n units.Notation) Stock {
+	return Stock{Name: "card", Caliper: n.Choose(91*units.Inch/10000, 23*units.Millimetre/100), Grammage: 200 * units.GramPerSquareMetre}
 }
 
 // Fill fills the empty fields of s from standard. The grammage is filled only

@@ -14,7 +14,7 @@ const mm = units.Millimetre
 // A caliper that is given brings no mass with it: a board of another thickness has
 // another mass.
 func TestFill(t *testing.T) {
-	board := stock.DefaultBoard()
+	board := stock.DefaultBoard(units.InchFraction)
 	for _, c := range []struct {
 		given, want stock.Stock
 	}{
@@ -34,10 +34,13 @@ func TestFill(t *testing.T) {
 		caliper  units.Length
 		grammage units.Grammage
 	}{
-		"board": {board, units.Inch / 16, 1016 * units.GramPerSquareMetre}, "covering": {stock.DefaultCovering(), 63 * units.Inch / 10000, 120 * units.GramPerSquareMetre},
-		"liner": {stock.DefaultLiner(), 63 * units.Inch / 10000, 120 * units.GramPerSquareMetre}, "card": {stock.DefaultCard(), 91 * units.Inch / 10000, 200 * units.GramPerSquareMetre},
+		"board": {board, units.Inch / 16, 1016 * units.GramPerSquareMetre}, "covering": {stock.DefaultCovering(units.InchFraction), 63 * units.Inch / 10000, 120 * units.GramPerSquareMetre},
+		"liner": {stock.DefaultLiner(units.InchFraction), 63 * units.Inch / 10000, 120 * units.GramPerSquareMetre}, "card": {stock.DefaultCard(units.InchFraction), 91 * units.Inch / 10000, 200 * units.GramPerSquareMetre},
+		// 1.5 mm of greyboard at 640 g/m² a millimetre, and the papers to a hundredth.
+		"metric board": {stock.DefaultBoard(units.MetricDecimal), mm + mm/2, 960 * units.GramPerSquareMetre}, "metric covering": {stock.DefaultCovering(units.MetricDecimal), 16 * mm / 100, 120 * units.GramPerSquareMetre},
+		"metric liner": {stock.DefaultLiner(units.MetricDecimal), 16 * mm / 100, 120 * units.GramPerSquareMetre}, "metric card": {stock.DefaultCard(units.MetricDecimal), 23 * mm / 100, 200 * units.GramPerSquareMetre},
 	} {
-		if c.got.Name != name || c.got.Caliper != c.caliper || c.got.Grammage != c.grammage {
+		if "metric "+c.got.Name != name && c.got.Name != name || c.got.Caliper != c.caliper || c.got.Grammage != c.grammage {
 			t.Errorf("%s: %v", name, c.got)
 		}
 	}

@@ -238,7 +238,7 @@ func (s *scales) piece(p *folio.Plan, piece folio.Piece, estimate bool) {
 	case piece.Stock() == s.board:
 		part.certainty, part.grammage = Estimated, byCaliper(piece.Caliper(), boardBulk, units.Millimetre)
 	default:
-		card := stock.DefaultCard()
+		card := stock.DefaultCard(units.InchFraction)
 		part.certainty, part.grammage = Estimated, byCaliper(piece.Caliper(), int64(card.Grammage), card.Caliper)
 	}
 	s.add(part, part.grammage.Mass(part.area))
