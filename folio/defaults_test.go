@@ -5,13 +5,12 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"

@@ -3,9 +3,8 @@ package folio
 import (
 	"slices"
 
-	"boardwrap.example/folio/rule"
-
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
