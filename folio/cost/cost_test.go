@@ -6,6 +6,7 @@ import (
 	"errors"
 	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -193,5 +194,43 @@ func BenchmarkOf(b *testing.B) {
 		if _, err := cost.Of(l, cost.Basis{Minutes: []int{30}, Rate: usd(900), Fee: usd(4500), Margin: 3000}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// Of two folios one costs nothing: it brings nothing either, so all of them are
+// made before the others have brought in what they cost, 3 cents. For 3 cents one
+// of those does.
+func TestAFolioThatCostsNothing(t *testing.T) {
+	l := lay(t, wraps(t, []int{2, 3}, sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)))
+	for _, c := range []struct {
+		asked []money.Amount
+		want  int64
+	}{{nil, 5}, {[]money.Amount{{}, usd(3)}, 3}} {
+		b, err := cost.Of(l, cost.Basis{Minutes: []int{0, 1}, Rate: usd(60), Prices: c.asked})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n, ok := b.Recovers(); !ok || n != c.want || b.Total() != usd(3) {
+			t.Errorf("asked %v: %d folios, %v, bring in %v; want %d", c.asked, n, ok, b.Total(), c.want)
+		}
+	}
+}
+
+// What is paid for says so where it is at hand anyway.
+func TestOffcutsAreCalledSo(t *testing.T) {
+	job := wraps(t, []int{1}, sheets("12 x 12", 1, stock.GrainAlongHeight))
+	job.Materials[0].Sheets[0].Offcut = true
+	b, err := cost.Of(lay(t, job), cost.Basis{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := 0
+	for c := range b.Charges() {
+		if strings.HasSuffix(c.Label(), "12 x 12 in offcut") {
+			said++
+		}
+	}
+	if said != 1 {
+		t.Errorf("%d charges of offcuts", said)
 	}
 }

@@ -365,3 +365,84 @@ func TestServices(t *testing.T) {
 		break
 	}
 }
+
+// As the Domestic Mail Manual has it, section 101 (archive of 24 January 2021): a
+// flat is at most 15 in long, 12 in high and 3/4 in thick, a letter at most 11 1/2
+// in long, 6 1/8 in high and 1/4 in thick.
+func TestTableAsPrinted(t *testing.T) {
+	f := post.USPS().Formats
+	if f[0].Most != units.MustParseSize("11 1/2 x 6 1/8 in") || f[0].Thickest != units.Inch/4 {
+		t.Errorf("a letter of %v x %v", f[0].Most, f[0].Thickest)
+	}
+	if f[1].Most != units.MustParseSize("15 x 12 in") || f[1].Thickest != 3*units.Inch/4 {
+		t.Errorf("a flat of %v x %v", f[1].Most, f[1].Thickest)
+	}
+}
+
+// What length over height has to be is said, and held.
+func TestShapesInWords(t *testing.T) {
+	for _, c := range []struct {
+		low, high int
+		h         units.Length // of an item 200 mm long
+		want      string
+		as        post.Treatment
+	}{
+		{0, 0, 100 * mm, "any shape", post.Accepted},
+		{13, 0, 100 * mm, "length over height is at least 1.3", post.Accepted},
+		{13, 0, 180 * mm, "length over height is less than 1.3", post.Surcharge},
+		{0, 25, 80 * mm, "length over height is at most 2.5", post.Accepted},
+		{0, 25, 79 * mm, "length over height is more than 2.5", post.Surcharge},
+		{13, 25, 100 * mm, "length over height is within 1.3 to 2.5", post.Accepted},
+	} {
+		// Nothing is said of what bends, so the whole is unstated, or what is worse.
+		f := post.Format{Name: "tray", Most: units.Size{W: 300 * mm, H: 200 * mm}, LowRatio: c.low, HighRatio: c.high, Shape: post.Surcharge}
+		r := judge(t, post.Service{Formats: []post.Format{f}}, post.Item{Size: units.Size{W: 200 * mm, H: c.h}, Mass: units.Gram})
+		for v := range r.Verdicts() {
+			if got := v.Shape(); got.Treatment() != c.as || got.Text() != c.want {
+				t.Errorf("%d to %d, %v: %v, %q; want %v, %q", c.low, c.high, c.h, got.Treatment(), got.Text(), c.as, c.want)
+			}
+			overall := post.Unstated
+			if c.as == post.Surcharge {
+				overall = post.Surcharge
+			}
+			if v.Overall() != overall {
+				t.Errorf("%d to %d, %v: %v in all, want %v", c.low, c.high, c.h, v.Overall(), overall)
+			}
+		}
+	}
+}
+
+// Without its packing's mass an item's is not known, with a microgram it is.
+func TestMassOfPacking(t *testing.T) {
+	p, err := folio.Build(weighed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for mass, unsure := range map[units.Mass]bool{0: true, 1: false} {
+		if item, err := post.Pack(p, post.Packing{Mass: mass}); err != nil || item.MassUncertain != unsure {
+			t.Errorf("a packing of %v: uncertain %v, %v", mass, item.MassUncertain, err)
+		}
+	}
+}
+
+// In inches half an inch of padding lies on all six sides.
+func TestBoxInInches(t *testing.T) {
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 x 6 in"), Spine: rule.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	box, err := post.BoxFor(p, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, _ := p.Overall(true)
+	for what, pair := range map[string][2]units.Length{
+		"width":  {box.Width().Length(), o.Width().Length()},
+		"height": {box.Height().Length(), o.Height().Length()},
+		"depth":  {box.Depth().Length(), o.Thickness().Length()},
+	} {
+		if more := pair[0] - pair[1]; more < units.Inch || more >= units.Inch+p.Spec().Rulers.Main.Step() {
+			t.Errorf("%s: %v more than the folio", what, more)
+		}
+	}
+}

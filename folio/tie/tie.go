@@ -105,7 +105,7 @@ func (b Band) Round(p *folio.Plan) (Strap, error) {
 		out.breadth = g.Share("band breadth", 3, ruler, units.Down, units.T(beside.Label(), most))
 	}
 	if out.breadth.Length() > most {
-		bad.Long("breadth", check.TooLarge, n, out.breadth.Length(), most, "of the folio's side")
+		bad.Long("breadth", check.TooLarge, n, out.breadth.Length(), most, ", the side of the folio")
 		return Strap{}, bad.Err()
 	}
 	return out, nil

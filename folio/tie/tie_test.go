@@ -78,6 +78,11 @@ func TestStrapsByHand(t *testing.T) {
 	if err != nil || long.Length().Length() != 652*mm {
 		t.Errorf("a longer ribbon %v, %v", long.Length(), err)
 	}
+	// 2 × (150.2 + 21.3) = 343, and 200 mm for each end of the bow.
+	usualAlong, err := tie.Ribbon{Along: true}.Round(p)
+	if err != nil || usualAlong.Length().Length() != 743*mm {
+		t.Errorf("the usual ribbon along %v, %v", usualAlong.Length(), err)
+	}
 	// A third of 104.2 is 34.7, down.
 	high, err := tie.Band{Along: true}.Round(p)
 	if err != nil || high.Breadth().Length() != 34*mm {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -281,4 +282,37 @@ func ExampleOf() {
 	// 1 spine board of case
 	// 1 ornament of spring medal
 	// 1 ornament of autumn medal
+}
+
+// A block is as heavy as it is said to be; a content whose thickness nobody gave
+// weighs nobody knows what, and so does foam, which no caliper tells the mass of.
+func TestWhatIsKnownOfContents(t *testing.T) {
+	s := weighed()
+	s.Cover, s.Spine = units.Size{}, rule.Spine{}
+	s.Block = boards.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 10 * mm}
+	s.Stocks[0].Grammage = 0
+	s.Fittings = []folio.Fitting{
+		{Name: "frame", Panel: boards.LeftCover, Kind: folio.Frame{Picture: pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}}, Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm}},
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	met := map[string]bool{}
+	for part := range of(t, p, weigh.Options{Filled: true, Estimate: true, Block: 50 * units.Gram}).Parts() {
+		met[part.Name()] = true
+		switch {
+		case part.Name() == "block" && (part.Mass() != 50*units.Gram || part.Certainty() != weigh.Known):
+			t.Errorf("the block weighs %v, %v", part.Mass(), part.Certainty())
+		case part.Name() == "print" && part.Certainty() != weigh.Unknown:
+			t.Errorf("the print is %v", part.Certainty())
+		case strings.Contains(part.Name(), "foam") && part.Certainty() != weigh.Unknown:
+			t.Errorf("%s is %v", part.Name(), part.Certainty())
+		case strings.Contains(part.Name(), "foam"):
+			met["foam"] = true
+		}
+	}
+	if !met["block"] || !met["print"] || !met["foam"] {
+		t.Errorf("parts: %v", met)
+	}
 }
