@@ -59,8 +59,14 @@ func (b *builder) quarter() {
 	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < b.margin.Ideal {
 		ends = on
 	}
+	// A margin that no graduation keeps within its bounds is as the sheet leaves it,
+	// and so are the papers at the ends: rounded up they would not come out of it.
+	atEnd := r
+	if !r.Has(ends) {
+		atEnd = b.exact()
+	}
 	w.w = b.endAxis(ends)
-	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", b.openHeight(), quarterSheet(b.openHeight(), along, b.margin.Ideal))
+	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", b.openHeight(), quarterSheet(b.openHeight(), along))
 	var left, right units.Length // the widths of the papers at the ends
 	for i := range parts {
 		pt := &parts[i]
@@ -68,11 +74,12 @@ func (b *builder) quarter() {
 		if pt.strip {
 			label = "spine strip width"
 		}
+		on := r
 		if edges := pt.edges(); edges > 0 {
-			terms = append(terms, units.N(edges, "margin", ends))
+			terms, on = append(terms, units.N(edges, "margin", ends)), atEnd
 		}
 		// What rounding adds makes the lap wider, never narrower.
-		pt.rounded = b.sum(label, r, units.Up, terms...)
+		pt.rounded = b.sum(label, on, units.Up, terms...)
 		if pt.left {
 			left = pt.rounded.Length()
 		}
@@ -184,7 +191,7 @@ func (b *builder) tooFar(most units.Length, board boards.Role) {
 func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok bool) {
 	s := b.spec
 	openH := b.openHeight()
-	along, ends = 2*b.margin.Ideal, b.margin.Ideal
+	along, ends = units.Longest, b.margin.Ideal
 	for i := range parts {
 		pt := &parts[i]
 		stock, path, what := &s.Covering, "covering.sheets", "a side paper"
@@ -207,24 +214,24 @@ func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok boo
 	return along, ends, true
 }
 
-// marginOfPart returns the widest margins that a stock's sheets leave to a part, at
-// head and tail together and at each end.
+// marginOfPart returns what a stock's sheets leave to a part at head and tail
+// together, and the widest margin up to the ideal at each end.
 func marginOfPart(m rule.Margin, s *stock.Stock, grain stock.GrainRule, pt *part, openH units.Length) (along, ends units.Length, found bool) {
 	edges := pt.edges()
 	var best units.Length
 	lies(s, grain, func(l lie) bool {
-		h, side := min(l.size.H-openH, 2*m.Ideal), m.Ideal
+		h, side := l.size.H-openH, m.Ideal
 		spare := l.size.W - pt.width
 		if edges > 0 { // one: no part goes from end to end
 			side = min(side, spare)
 		} else if spare < 0 {
 			return true
 		}
-		low := min(h.Half(units.Down), side)
+		low := min(h.Half(units.Down), side) // at most the ideal, as the side is
 		if low < m.Tolerated {
 			return true
 		}
-		if !found || low > best || low == best && h+side > along+ends {
+		if !found || low > best || low == best && min(h, 2*m.Ideal)+side > min(along, 2*m.Ideal)+ends {
 			best, along, ends, found = low, h, side, true
 		}
 		return true
@@ -273,9 +280,9 @@ func (b *builder) strip(piece Piece) (index, copy int) {
 }
 
 // quarterSheet is the side of an imagined sheet that leaves just the margins
-// that the real ones allow, or 0 when they allow the ideal.
-func quarterSheet(open, margins, ideal units.Length) units.Length {
-	if margins >= 2*ideal {
+// that the real ones allow, or 0 where any size can be had.
+func quarterSheet(open, margins units.Length) units.Length {
+	if margins == units.Longest {
 		return 0
 	}
 	return open + margins

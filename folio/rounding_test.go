@@ -2,10 +2,14 @@ package folio_test
 
 import (
 	"fmt"
+	"iter"
 	"math/big"
+	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -19,6 +23,7 @@ import (
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // Which way each size is put on which ruler, by the name of its working: what
@@ -231,8 +236,9 @@ func goesItsWay(p *folio.Plan, w units.Working, seen map[string]int) string {
 		return fmt.Sprintf("nobody says how this is rounded: %v", w)
 	}
 	var sum units.Length
-	first := ""
+	first, edge := "", false
 	for t := range w.Terms() {
+		edge = edge || t.Label == "margin"
 		sum += units.Length(t.Count) * t.Length
 		if first == "" {
 			first = t.Label
@@ -246,6 +252,8 @@ func goesItsWay(p *folio.Plan, w units.Working, seen map[string]int) string {
 		step = r.Board.Step()
 	case by.on == "gap":
 		step = r.Gap.Step()
+	case label == "side paper width" && p.Wrap().Across().Near().Length()%r.Wrap.Step() != 0 && edge:
+		by.way = units.Nearest // its margin, which keeps a bound off the ruler, would be less
 	case first == "sheet", label == "wrap width" && p.Wrap().Quarter():
 		by.way = units.Nearest // the sheet's own side needs no cut
 	case by.on == "wrap", by.on == "margin":
@@ -287,4 +295,171 @@ func goesItsWay(p *folio.Plan, w units.Working, seen map[string]int) string {
 		return fmt.Sprintf("%v\nis not %v, its terms in steps of %v", w, want, step)
 	}
 	return ""
+}
+
+// A row whose widths are put on the ruler beforehand is the same row: nothing goes by
+// a width that no board has.
+func TestWidthsOfARowOnTheRuler(t *testing.T) {
+	r := rand.New(rand.NewSource(5))
+	same := 0
+	for range proptest.Cases(600) {
+		s := anyRow(r)
+		s.Rulers.Board = []units.Ruler{units.WholeMillimetres, units.Sixteenths}[r.Intn(2)]
+		s.Spine.Contents |= 1
+		on := s
+		on.Row.Boards = slices.Clone(s.Row.Boards)
+		for i := range s.Row.Boards {
+			b := &s.Row.Boards[i]
+			if b.Role.Spine() && r.Intn(2) == 0 {
+				b.Width = 14*mm + units.Length(r.Int63n(int64(30*mm)))
+			}
+			on.Row.Boards[i].Width = onRuler(b.Width, 1, s.Rulers.Board.Step(), units.Up)
+		}
+		p, err := folio.Build(s)
+		q, other := folio.Build(on)
+		if err != nil || other != nil {
+			if (err == nil) != (other == nil) {
+				t.Errorf("%v: %v; on the ruler: %v", s.Row, err, other)
+			}
+			continue
+		}
+		same++
+		if d := samePieces(p, q); d != "" {
+			t.Errorf("%v: %s", s.Row, d)
+		}
+		if d := cmp.Diff(slices.Collect(widths(p)), slices.Collect(widths(q))); d != "" {
+			t.Errorf("%v: %s", s.Row, d)
+		}
+	}
+	if same < proptest.Cases(100) {
+		t.Errorf("only %d rows shut", same)
+	}
+}
+
+// widths walks boards and gaps.
+func widths(p *folio.Plan) iter.Seq[units.Length] {
+	return func(yield func(units.Length) bool) {
+		for b := range p.Boards() {
+			if !yield(b.Size().W) {
+				return
+			}
+		}
+		for g := range p.Gaps() {
+			if !yield(g.Width()) {
+				return
+			}
+		}
+	}
+}
+
+// In quarter style every piece comes out of its sheets, whatever those are: the
+// margins are never below what is tolerated, and a step of the ruler more would
+// need a larger sheet or be more than the ideal.
+func TestQuarterOutOfItsSheets(t *testing.T) {
+	limited := map[string]int{}
+	proptest.Run(t, 300, func(props *gopter.Properties) {
+		props.Property("pieces come out of their sheets", prop.ForAll(func(u unruled) string {
+			u.form, u.quarter, u.sheet, u.fitting = u.form%2, 2, 0, 4
+			s := u.spec()
+			s.Fittings = nil
+			s.SpineCovering = stock.Stock{Name: "cloth", Caliper: s.Covering.Caliper}
+			s.Margin.Least, s.Margin.Tolerated = s.Margin.Ideal-6*mm, s.Margin.Ideal-10*mm
+			free, err := folio.Build(s)
+			if err != nil {
+				return ""
+			}
+			// Sheets of both that are a little too small for the ideal.
+			var paper, strip units.Size
+			for w := range free.Wrap().Pieces() {
+				if size := w.Piece().Size(); w.Strip() {
+					strip = strip.Max(size)
+				} else {
+					paper = paper.Max(size)
+				}
+			}
+			short := func(n int) units.Length { return u.lengths[n]%(7*mm) | 1 }
+			paper.W, paper.H, strip.H = paper.W-short(0), paper.H-2*short(1)+u.lengths[5]%2, strip.H-2*short(8)
+			s.Covering.Sheets = []stock.Sheet{{Size: paper, Grain: stock.GrainAlongHeight}}
+			s.SpineCovering.Sheets = []stock.Sheet{{Size: strip, Grain: stock.GrainAlongHeight}}
+			p, err := folio.Build(s)
+			if err != nil {
+				return err.Error()
+			}
+			step := s.Rulers.Wrap.Step()
+			m := p.Wrap().Across().Near().Length()
+			if m != p.Wrap().Across().Far().Length() {
+				return "the ends have unlike margins"
+			}
+			wide := units.Length(0)
+			for w := range p.Wrap().Pieces() {
+				size, sheet := w.Piece().Size(), paper
+				if w.Strip() {
+					sheet = strip
+				} else {
+					wide = max(wide, size.W)
+				}
+				if !size.FitsIn(sheet) {
+					return fmt.Sprintf("%s of %v comes out of no sheet of %v", w.Piece().Name(), size, sheet)
+				}
+			}
+			ideal := onRuler(s.Margin.Ideal, 1, step, units.Up)
+			along := p.Wrap().Along()
+			for what, m := range map[string]units.Length{"ends": m, "head": along.Near().Length(), "tail": along.Far().Length()} {
+				if m < s.Margin.Tolerated || m > ideal+step {
+					return fmt.Sprintf("a margin of %v at the %s", m, what)
+				}
+			}
+			if m < ideal {
+				if limited["ends"]++; wide+2*step <= paper.W {
+					return fmt.Sprintf("papers %v wide with margins of %v out of sheets of %v", wide, m, paper.W)
+				}
+			}
+			if high := along.Blank().Length(); along.LimitedBy() == rule.LimitSheet {
+				if limited["head"]++; high != min(paper.H, strip.H) {
+					return fmt.Sprintf("%v high out of sheets of %v and %v", high, paper.H, strip.H)
+				}
+			}
+			return ""
+		}, anyUnruled()))
+	})
+	if limited["ends"] < proptest.Cases(50) || limited["head"] < proptest.Cases(50) {
+		t.Errorf("limited too seldom: %v", limited)
+	}
+}
+
+// Magnets lie within their board by the inset and half of what they are across, not
+// less, evenly from head to tail, to the nanometre; and no more of them are asked for
+// than go one below the other.
+func TestMagnetsToTheNanometre(t *testing.T) {
+	for n := range units.Length(40) {
+		s := unruledCase(int(n))
+		flapped(&s)
+		s.Cover.H += 1009 * n
+		s.Rulers.Board = everyNanometre
+		s.Magnets = closing.Magnets{Diameter: 6*mm + n, Thickness: mm, Pairs: 3 + int(n%4), Inset: 5*mm + n/3}
+		p := mustBuild(t, s)
+		f, ok := p.Magnets()
+		if !ok {
+			t.Fatal("no magnets")
+		}
+		high := p.OpenHeight().Length()
+		k := units.Length(0)
+		for m := range f.Places() {
+			at := m.Middle()
+			if flap, _ := p.Board(boards.Flap); m.Panel() == boards.Flap {
+				if in := min(at.X-flap.Rect().Min.X, flap.Rect().Max.X-at.X) - s.Magnets.Inset; 2*in < s.Magnets.Diameter || 2*in > s.Magnets.Diameter+1 {
+					t.Errorf("a magnet %d across lies %d in from its inset", s.Magnets.Diameter, in)
+				}
+			}
+			pairs := units.Length(s.Magnets.Pairs)
+			if off := 2*pairs*at.Y - (2*(k/2)+1)*high; off.Abs() > pairs {
+				t.Errorf("pair %d of %d at %d of %d", k/2, pairs, at.Y, high)
+			}
+			k++
+		}
+		s.Magnets.Diameter = high
+		if v, ok := refusal(s, "magnets.diameter", check.TooLarge); !ok || v.Limit*units.Length(s.Magnets.Pairs) > high || (v.Limit+1)*units.Length(s.Magnets.Pairs) <= high {
+			t.Errorf("%d magnets one below the other on %d: %v, at most %d", s.Magnets.Pairs, high, ok, v.Limit)
+		}
+	}
 }
