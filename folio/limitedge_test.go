@@ -7,6 +7,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
@@ -67,6 +68,46 @@ func TestLimitsAtTheEdge(t *testing.T) {
 			}
 		}
 	}
+	coarse := 0
+	// On coarse rulers, a different one for each role, it does too; how much more
+	// would do is as the steps fall.
+	for _, e := range append(edges(), moreLimits()...) {
+		if max(e.fine.Abs(), e.wrong.Abs()) < 1000 && e.code != "" {
+			continue
+		}
+		for n := range 3 {
+			s := unruledCase(n)
+			far := units.Length(7_368_787)
+			if e.wrong < e.fine {
+				far = -far
+			}
+			e.set(&s, e.wrong+far)
+			s.Rulers = rule.Rulers{Main: units.WholeMillimetres, Board: units.ThirtySeconds, Gap: units.HalfMillimetres, Wrap: units.Sixteenths, Liner: units.ThirtySeconds, Fitting: units.Sixteenths}
+			_, err := folio.Build(s)
+			var bad *check.Error
+			if !errors.As(err, &bad) {
+				if e.code == "" {
+					t.Errorf("%s is fine", e.name)
+				}
+				continue
+			}
+			for v := range bad.All() {
+				if v.Bound == check.NoBound {
+					continue
+				}
+				coarse++
+				if found := mendtest.Try(s, v, nil, func(s folio.Spec) error {
+					_, err := folio.Build(s)
+					return err
+				}); found.Outcome != mendtest.Mended {
+					t.Errorf("%s: %s", e.name, found.Text)
+				}
+			}
+		}
+	}
+	if coarse < 100 {
+		t.Errorf("only %d limits were tried on coarse rulers", coarse)
+	}
 	limits := 0
 	for _, e := range append(edges(), fittingEdges()...) {
 		if met[e.name] {
@@ -78,6 +119,83 @@ func TestLimitsAtTheEdge(t *testing.T) {
 	}
 	if limits < 40 {
 		t.Errorf("only %d limits were tried", limits)
+	}
+}
+
+// moreLimits are further things that are wrong and have a limit.
+func moreLimits() []edge {
+	print := pocket.Content{Name: "print", Thickness: mm / 5}
+	fitted := func(f folio.Fitting) func(*folio.Spec, units.Length) {
+		return func(s *folio.Spec, _ units.Length) { s.Fittings = []folio.Fitting{f} }
+	}
+	by := func(less units.Length) place.Sizing {
+		r := place.Relation{Of: place.OfPanel, Less: less}
+		return place.Sizing{W: r, H: r}
+	}
+	own := func(width units.Length) func(*folio.Spec, units.Length) {
+		return func(s *folio.Spec, _ units.Length) {
+			s.Row, s.Spine.Width = boards.ForeEdgeFlap.Row(), 21*mm+1
+			for i := range s.Row.Boards {
+				if s.Row.Boards[i].Role == boards.Spine2 {
+					s.Row.Boards[i].Width = width
+				}
+			}
+		}
+	}
+	return []edge{
+		{name: "rails leave no opening", set: fitted(folio.Fitting{Size: by(20*mm + 1), Kind: folio.Frame{Picture: print, Rail: 60*mm + 1}})},
+		{name: "lap leaves no opening", set: fitted(folio.Fitting{Size: place.Sizing{W: by(20*mm + 1).W, H: by(20*mm + 1).H, Picture: place.PictureUsual}, Kind: folio.Frame{Picture: print, Rail: 3 * mm, Lap: 40*mm + 1}})},
+		{name: "reveal leaves no picture", set: fitted(folio.Fitting{Size: by(20*mm + 1), Kind: folio.Mat{Picture: print, Reveal: 60*mm + 1}})},
+		{name: "reveal round a picture", set: fitted(folio.Fitting{Kind: folio.Mat{Picture: content(units.Size{W: 20*mm + 1, H: 30*mm + 1}), Reveal: 60*mm + 1}})},
+		{name: "a margin leaves nothing", set: fitted(folio.Fitting{Size: place.Filling(place.OfPanel, 60*mm+1), Kind: folio.Mat{}})},
+		{name: "frame too wide", set: fitted(folio.Fitting{Kind: folio.Frame{Picture: content(units.Size{W: 110*mm + 1, H: 90*mm + 1})}})},
+		{name: "ornament too wide", set: fitted(folio.Fitting{Kind: folio.Ornament{Size: units.Size{W: 130*mm + 1, H: 9*mm + 1}, Thickness: mm}})},
+		{name: "slip too wide", set: fitted(folio.Fitting{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: content(units.Size{W: 130*mm + 1, H: 90*mm + 1})}}})},
+		{name: "slip too high", set: fitted(folio.Fitting{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: content(units.Size{W: 60*mm + 1, H: 190*mm + 1})}}})},
+		{name: "too large by relation with more", set: fitted(folio.Fitting{Size: place.Sizing{W: place.Relation{Of: place.OfPanel, More: 7*mm + 1}, H: by(9*mm + 1).W}, Kind: folio.Mat{}})},
+		{name: "shares too large", set: fitted(folio.Fitting{Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: 3, More: 300*mm + 1}, H: by(9*mm + 1).W}, Kind: folio.Mat{}})},
+		{name: "spine of a row too narrow", set: own(9*mm + 1)},
+		{name: "a wider spine of a row too narrow", set: own(22*mm + 1)},
+		{name: "doors", set: func(s *folio.Spec, _ units.Length) { s.Form, s.DoorGap = boards.DoubleSpineGate, 140*mm+1 }},
+		{name: "quarter too far", set: func(s *folio.Spec, _ units.Length) {
+			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 130*mm + 1}
+		}},
+		{name: "quarter too far on a cover between", set: func(s *folio.Spec, _ units.Length) {
+			s.Form, s.Quarter = boards.ForeEdgeFlap, rule.Quarter{Rule: rule.QuarterAlways, Reach: 62*mm + 1}
+			s.FlapWidth = 100 * mm
+		}},
+		{name: "panels", set: func(s *folio.Spec, _ units.Length) { s.Lining = rule.Lining{Rule: rule.LiningPanels, Inset: 70*mm + 1} }},
+		{name: "a mitre", set: func(s *folio.Spec, _ units.Length) { s.Mitre.Distance = 90*mm + 1 }},
+		{name: "margins of a narrow row", set: func(s *folio.Spec, _ units.Length) {
+			s.Cover.W, s.Cover.H, s.Margin.Ideal = 40*mm+1, 250*mm+1, 110*mm+1
+		}},
+		{name: "margins of a low row", set: func(s *folio.Spec, _ units.Length) { s.Cover.W, s.Cover.H, s.Margin.Ideal = 240*mm+1, 40*mm+1, 45*mm+1 }},
+		{name: "soft spine", set: func(s *folio.Spec, _ units.Length) {
+			s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{Contents: 3*mm + 1}, rule.Hinge{}
+			stood(s, 12*mm+1)
+		}},
+		{name: "soft spine of a width", set: func(s *folio.Spec, _ units.Length) {
+			s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{Contents: 3*mm + 1}, rule.Hinge{Width: 9*mm + 1}
+			stood(s, 12*mm+1)
+		}},
+		{name: "round soft spine", set: func(s *folio.Spec, _ units.Length) {
+			s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{Contents: 3*mm + 1}, rule.Hinge{Crease: rule.CreaseRound, Width: 19*mm + 1}
+			stood(s, 22*mm+1)
+		}},
+		{name: "contents of a spine", set: func(s *folio.Spec, _ units.Length) {
+			s.Spine = rule.Spine{Contents: 3*mm + 1}
+			stood(s, 22*mm+1)
+		}},
+		{name: "under a flap", set: func(s *folio.Spec, _ units.Length) {
+			flapped(s)
+			stood(s, 12*mm+1)
+			s.Fittings[0].Panel, s.Fittings[0].Outside = boards.LeftCover, true
+		}},
+		{name: "a fore edge", set: func(s *folio.Spec, _ units.Length) {
+			flapped(s)
+			s.Hinge = rule.Hinge{Width: 3*mm + 1}
+			s.Covering.Caliper = mm + 1
+		}},
 	}
 }
 
