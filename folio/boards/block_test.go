@@ -7,25 +7,27 @@ import (
 	"boardwrap.example/units"
 )
 
-// The square is 1/8 in by common practice, without a published source, and 3 mm in
-// the University of Brighton's Hard Cover for Multi-section.
-func TestBlockDefaults(t *testing.T) {
-	page := units.Size{W: 100 * units.Millimetre, H: 140 * units.Millimetre}
+// A block that is given has a square: 1/8 in (common practice, no published source),
+// or 3 mm (University of Brighton, Hard Cover for Multi-section).
+func TestSquares(t *testing.T) {
+	page := units.Size{W: 148 * units.Millimetre, H: 210 * units.Millimetre}
 	for _, c := range []struct {
-		n            units.Notation
-		given, want  units.Length
-		of           units.Size
-		isThereABody bool
+		given  boards.Block
+		n      units.Notation
+		square units.Length
 	}{
-		{units.InchFraction, 0, units.Inch / 8, page, true},
-		{units.MetricDecimal, 0, 3 * units.Millimetre, page, true},
-		{units.MetricDecimal, units.None, units.None, page, true},
-		{units.MetricDecimal, units.Millimetre, units.Millimetre, page, true},
-		{units.MetricDecimal, 0, 0, units.Size{}, false},
+		{boards.Block{}, units.InchFraction, 0},
+		{boards.Block{Page: page}, units.InchFraction, units.Inch / 8},
+		{boards.Block{Page: page}, units.MetricDecimal, 3 * units.Millimetre},
+		{boards.Block{Page: page, Square: 5}, units.MetricDecimal, 5},
+		{boards.Block{Page: page, Square: units.None}, units.MetricDecimal, units.None},
 	} {
-		b := boards.Block{Page: c.of, Square: c.given}
-		if b.Fill(c.n); b.Square != c.want || b.Given() != c.isThereABody {
-			t.Errorf("a square of %v in %v became %v, want %v", c.given, c.n, b.Square, c.want)
+		got := c.given
+		if got.Fill(c.n); got.Square != c.square || got.Page != c.given.Page || got.Thickness != 0 || got.Setback != 0 {
+			t.Errorf("%+v in %v became %+v, want a square of %v", c.given, c.n, got, c.square)
+		}
+		if c.given.Given() != (c.given.Page == page) {
+			t.Errorf("%+v is given: %v", c.given, c.given.Given())
 		}
 	}
 }

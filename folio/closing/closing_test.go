@@ -3,6 +3,7 @@ package closing_test
 import (
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio/closing"
@@ -71,6 +72,7 @@ func TestChecks(t *testing.T) {
 		{"too much", closing.Allowance{Ease: units.Longest + 1, Adhesive: tape}.Check(n), []string{"ease: out-of-range"}},
 		{"no magnets", closing.Magnets{}.Check(n), nil},
 		{"a pair", magnets(1, 0).Check(n), nil},
+		{"the usual pairs", magnets(0, 0).Check(n), nil},
 		{"a hundred pairs", magnets(100, mm).Check(n), nil},
 		{"more", magnets(101, mm).Check(n), []string{"pairs: out-of-range"}},
 		{"fewer than none", magnets(-1, -1).Check(n), []string{"inset: negative", "pairs: out-of-range"}},
@@ -84,6 +86,20 @@ func TestChecks(t *testing.T) {
 		}
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// What is wrong is told as the plan writes lengths.
+func TestTextsOfChecks(t *testing.T) {
+	for n, want := range map[units.Notation]string{units.InchFraction: " in", units.MetricDecimal: " mm"} {
+		for _, err := range []error{
+			closing.Allowance{Ease: 11 * units.Metre, Adhesive: closing.Adhesive{TapeWidth: mm}}.Check(n),
+			closing.Magnets{Diameter: 11 * units.Metre, Thickness: mm}.Check(n),
+		} {
+			if err == nil || !strings.Contains(err.Error(), want) {
+				t.Errorf("in %v it says %v", n, err)
+			}
 		}
 	}
 }
