@@ -4,9 +4,8 @@ import (
 	"fmt"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
@@ -44,6 +43,10 @@ func TestLimits(t *testing.T) {
 		})},
 		"MaxProportion": {At: place.MaxProportion, Path: "fittings[0].size.proportions.w", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
 			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: place.Sizing{W: place.By(place.OfPanel), Proportions: place.Proportions{W: int(n), H: 900}}}}
+		})},
+		"MaxShares": {At: place.MaxShares, Path: "fittings[0].size.w.shares", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
+			s.Cover = units.Size{W: 4 * units.Metre, H: 4 * units.Metre}
+			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: int(n)}, H: place.By(place.OfPanel)}}}
 		})},
 		"MaxPockets": {At: folio.MaxPockets, Path: "fittings", Code: check.TooMany, Try: with(func(s *folio.Spec, n int64) {
 			s.Cover = units.Size{W: 4 * units.Metre, H: 4 * units.Metre}

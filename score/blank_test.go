@@ -255,7 +255,12 @@ func TestFoldAcrossIsBounded(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	violation(t, second(score.FoldAcross(score.Level, f, f)), "panels", check.TooMany)
+	violation(t, second(score.FoldAcross(score.Level, f, f)), "panels", check.TooMany) // 4,000,000
+	eleven, err := mustStrip(t, slices.Repeat([]units.Length{mm}, score.MaxParcels/score.MaxPanels+1), score.Repeat(score.MaxParcels/score.MaxPanels, score.Valley)...).Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	violation(t, second(score.FoldAcross(score.Level, f, eleven)), "panels", check.TooMany)
 	violation(t, second(score.FoldAcross(7, f, f)), "axis", check.Unknown)
 	ten, err := mustStrip(t, slices.Repeat([]units.Length{mm}, score.MaxParcels/score.MaxPanels), score.Repeat(score.MaxParcels/score.MaxPanels-1, score.Valley)...).Fold()
 	if err != nil {

@@ -457,3 +457,14 @@ func TestRelationsInATable(t *testing.T) {
 		t.Errorf("status %d, %s\n%s", status, bad, d)
 	}
 }
+
+// The column that is passed through takes whole numbers up to mostCopies, and says so
+// of more.
+func TestMostCopies(t *testing.T) {
+	for n, most := range map[string]int{"1000000": allDone, "1000001": oneFailed, "10000000": oneFailed, "99999999999999999999": oneFailed} {
+		out, _, status := sizes("cover,spine.width,copies\n6 x 8 in,1 in,"+n+"\n", "-in", "csv")
+		if status != most || status != allDone && !strings.Contains(out, "a whole number from 1 to 1000000") {
+			t.Errorf("%s copies: %d, %s", n, status, out)
+		}
+	}
+}

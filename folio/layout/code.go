@@ -9,9 +9,9 @@ import (
 
 // Codes of violations, besides those of package check.
 const (
-	SheetSmall check.Code = "sheet-small" // no sheet is large enough for the piece; which to get or what to make smaller is advice
+	SheetSmall check.Code = "sheet-small" // no sheet is large enough for the piece
 	CutShort   check.Code = "cut-short"   // the cutter cannot cut the piece out of any sheet
-	GrainCross check.Code = "grain-cross" // grain and pattern contradict each other on every sheet; what would do is advice
+	GrainCross check.Code = "grain-cross" // grain and pattern contradict each other on every sheet
 	NotEnough  check.Code = "not-enough"  // there are too few sheets; how many would do is advice where no count is found in time
 )
 

@@ -68,8 +68,9 @@ func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
 	cut, large := s.leastCut(size, turn)
 	switch {
 	case len(s.kinds) == 0:
+		v.Path = check.Index("materials", w.at) + ".sheets"
 		v.Code, v.Got = GrainCross, got+", grain and pattern crosswise on every sheet"
-		v.Want = "a sheet with its grain along the height of the pattern, or a piece with the grain either way"
+		v.Want = "a sheet of at least " + c.withTrim(s, size) + ", grain along the height of the pattern, or a piece with the grain either way"
 	case large:
 		v.Path = "cutter.longestcut"
 		if s.material.Cutter != (Cutter{}) {
@@ -79,15 +80,34 @@ func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
 		v.Want, v.Bound, v.Limit, v.By = "at least "+n.Bound(cut, units.Up), check.AtLeast, cut, cut-length(s.LongestCut)
 	default:
 		need := units.Size{W: length(sh.NeedW), H: length(sh.NeedH)}
-		v.Code, v.Want = SheetSmall, "a sheet of at least "+n.BoundSize(need, units.Up)+" inside its trim"
+		v.Path = check.Index("materials", w.at) + ".sheets"
+		v.Code, v.Want = SheetSmall, "a sheet of at least "+c.withTrim(s, need)
 		if w.grain == stock.GrainParallel {
-			v.Want += ", grain along the second of these"
+			v.Want += ", grain along the height"
 		}
 		if turn {
 			v.Want += ", or the other way round"
 		}
 	}
 	return v
+}
+
+// withTrim is the text of a sheet out of which a size comes, with the widest trim
+// of the sheets there are.
+func (c *lacker) withTrim(s *solved, size units.Size) string {
+	var trim units.Length
+	for _, k := range s.material.Sheets {
+		trim = max(trim, k.Trim)
+	}
+	n, more := c.l.job.notation(), units.Length(0)
+	if twice, ok := trim.Times(2); ok {
+		more = twice
+	}
+	text := n.BoundSize(size.Plus(more, more), units.Up)
+	if more > 0 {
+		text += " with its trim of " + n.Text(trim)
+	}
+	return text
 }
 
 // enough says how many more sheets would do for what has no place.

@@ -196,7 +196,7 @@ func TestGrainAndPattern(t *testing.T) {
 				if !errors.As(err, &bad) || l == nil {
 					t.Fatalf("error %v, layout %v", err, l)
 				}
-				if v, ok := bad.Find("pieces[0]", layout.GrainCross); !ok || v.Fault != check.Impossible {
+				if v, ok := bad.Find("materials[0].sheets", layout.GrainCross); !ok || v.Fault != check.Impossible {
 					t.Errorf("error %v", err)
 				}
 				mustHold(t, job, l)
@@ -291,7 +291,8 @@ func TestImpossible(t *testing.T) {
 		t.Fatalf("layout %v, error %v", l, err)
 	}
 	mustHold(t, job, l)
-	if v, ok := bad.Find("pieces[1]", layout.SheetSmall); !ok || !strings.Contains(v.Want, "2 x 30 in") {
+	// A sheet of 2 x 30 in inside a trim of 1/4 in all round.
+	if v, ok := bad.Find("materials[0].sheets", layout.SheetSmall); !ok || !strings.Contains(v.Want, "2 1/2 x 30 1/2 in") {
 		t.Errorf("least sheet: %v", err)
 	}
 	// 16 x 16 out of 20 x 26 takes a first cut along the 20, in rows, then a

@@ -151,8 +151,11 @@ func (g *gatherer) add(w Wanted, n int64) {
 	switch {
 	case !known && !g.unknown[w.material]:
 		g.unknown[w.material] = true
-		g.bad.Malformed(w.path+".material", check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name),
-			"the name of one of the materials, or that material in Job.Materials or its name in Job.Except")
+		path, want := w.path+".material", "the name of one of the materials, or that material in Job.Materials or its name in Job.Except"
+		if len(g.job.Materials) == 0 {
+			path, want = "materials", "a material "+check.Quote(w.material)+" with its sheets, or its name in Job.Except"
+		}
+		g.bad.Malformed(path, check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name), want)
 	case known && len(g.job.Materials[at].Sheets) == 0 && !g.unknown[w.material]:
 		g.unknown[w.material] = true
 		g.bad.Malformed(check.Index("materials", at)+".sheets", check.Missing, "no sheets of "+check.Quote(w.material),

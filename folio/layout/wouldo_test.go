@@ -47,7 +47,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	proptest.Run(t, 500, func(p *gopter.Properties) {
 		p.Property("a spoilt job is laid out", prop.ForAll(func(from int64) bool {
 			j := mendtest.Spoil(soundJob(), from)
-			offers := []any{layout.SheetKind{Size: units.Size{W: 20 * units.Inch, H: 30 * units.Inch}, Count: layout.Unlimited}}
+			offers := []any{layout.SheetKind{Size: units.Size{W: 20 * units.Inch, H: 30 * units.Inch}, Count: layout.Unlimited}, soundJob().Materials[0]}
 			for _, m := range j.Materials {
 				offers = append(offers, m.Name)
 			}
@@ -55,6 +55,5 @@ func TestWhatWouldDoDoes(t *testing.T) {
 			return true
 		}, gen.Int64()))
 	})
-	// Which material to get, where there is none at all, nobody can say.
-	tally.Check(t, 5, mendtest.AdviceOf(t, ".", "../../units/check")...)
+	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check")...)
 }

@@ -55,22 +55,19 @@ type packer struct {
 	kept    []shape // what all lists are parts of, for fewer allocations
 }
 
-// mostSets bounds the sets of a packer, mostParts the pairs of a set and a part of
-// it: above them a search is of no use.
-const (
-	mostSets  = 1 << 16
-	mostParts = 1 << 20
-)
+// mostParts bounds the pairs of a set and a part of it: above them a search is of no
+// use. There are fewer sets than such pairs.
+const mostParts = 1 << 20
 
-// newPacker returns a packer of boxes, and false where there are too many sets
-// of them, or too many ways to part these.
+// newPacker returns a packer of boxes, and false where there are too many ways to
+// part the sets of them.
 func newPacker(m *meter, boxes []box, between, grip units.Length, most units.Size) (*packer, bool) {
 	p := &packer{meter: m, boxes: boxes, between: between, grip: grip, most: most, radix: make([]int, len(boxes)), sets: 1}
 	parts := int64(1) // pairs of a set and a part of it
 	for i, b := range boxes {
 		p.radix[i] = p.sets
 		parts *= int64(b.count+1) * int64(b.count+2) / 2
-		if p.sets *= b.count + 1; p.sets > mostSets || parts > mostParts {
+		if p.sets *= b.count + 1; parts > mostParts {
 			return nil, false
 		}
 	}

@@ -246,11 +246,12 @@ var (
 	atMost    = regexp.MustCompile(`^(?:[a-z ]+ )?at most (.*)$`)
 	nothing   = regexp.MustCompile(`^(?:0|no|none|nothing|neither)(?:$|[ ,:])|, not both$|^one of the two$`)
 	instead   = regexp.MustCompile(`^no rule and a (\w+) of (at (?:least|most) .*)$`)
-	lacking   = regexp.MustCompile(`(\d+) more of (\S+(?: \S+)? x \S+(?: \S+)? \w+)`)
+	lacking   = regexp.MustCompile(`^(\d+) more of (.+)$`)
 	described = regexp.MustCompile(`"(\w+)" with (\d+) decimals`)
 	between   = regexp.MustCompile(`^(\d+) [a-z]+, one between each two`)
 	suchAs    = regexp.MustCompile(`such as x (.*?) to (.*?), y (.*?) to (.*)$`)
 	inside    = regexp.MustCompile(`^a place above (\S+) and below (.*)$`)
+	called    = regexp.MustCompile(`^an? [a-z]+ ("(?:[^"\\]|\\.)*")`)
 	choices   = regexp.MustCompile(`, or |, | or `)
 )
 
@@ -266,7 +267,7 @@ func obey(f reflect.Value, v check.Violation, offers []any) bool {
 		f.SetZero()
 		return true
 	case f.Kind() == reflect.Slice && v.Code == check.Missing:
-		return add(f, offers)
+		return add(f, want, offers)
 	case f.Kind() == reflect.Slice:
 		return shorten(f, want) || more(f, want)
 	case f.Kind() == reflect.Struct && !isSize(f):
@@ -289,11 +290,21 @@ func obey(f reflect.Value, v check.Violation, offers []any) bool {
 
 func isSize(f reflect.Value) bool { return f.Type() == reflect.TypeFor[units.Size]() }
 
-// add adds the first of the offers that is an element of a list.
-func add(f reflect.Value, offers []any) bool {
+// add adds the first of the offers that is an element of a list; what is asked for
+// by its name gets that.
+func add(f reflect.Value, want string, offers []any) bool {
 	e := reflect.New(f.Type().Elem()).Elem()
 	if !offered(e, offers) {
 		return false
+	}
+	if m := called.FindStringSubmatch(want); m != nil && e.Kind() == reflect.Struct {
+		if name := e.FieldByName("Name"); name.IsValid() && name.Kind() == reflect.String {
+			text, err := strconv.Unquote(m[1])
+			if err != nil {
+				return false
+			}
+			name.SetString(text)
+		}
 	}
 	f.Set(reflect.Append(f, e))
 	return true
@@ -302,7 +313,12 @@ func add(f reflect.Value, offers []any) bool {
 // more adds to the counts of a list what is lacking of each size.
 func more(f reflect.Value, want string) bool {
 	done := false
-	for _, m := range lacking.FindAllStringSubmatch(want, -1) {
+	want, _, _ = strings.Cut(want, ", ")
+	for part := range strings.SplitSeq(want, " and ") {
+		m := lacking.FindStringSubmatch(part)
+		if m == nil {
+			return false
+		}
 		n, ok := leading(m[1])
 		size, err := units.ParseSize(m[2])
 		for i := range f.Len() {

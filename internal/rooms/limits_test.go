@@ -3,6 +3,7 @@ package rooms_test
 import (
 	"go/constant"
 	"go/types"
+	"io/fs"
 	"math/big"
 	"os"
 	"regexp"
@@ -68,7 +69,50 @@ func TestTableOfLimits(t *testing.T) {
 	for name := range rows {
 		t.Errorf("the row of %s is of no constant", name)
 	}
+	tried := namedInTests(t)
+	for _, m := range limitRow.FindAllStringSubmatch(incoming(t, string(text)), -1) {
+		if !tried[m[2]] {
+			t.Errorf("%s.%s is in no test", m[1], m[2])
+		}
+	}
 	if found < 30 {
 		t.Errorf("only %d limits", found)
 	}
+}
+
+// incoming is the table of limits on what comes in, the first of the two.
+func incoming(t *testing.T, text string) string {
+	t.Helper()
+	_, text, begins := strings.Cut(text, "\n| limit |")
+	table, _, ends := strings.Cut(text, "\n\n")
+	if !begins || !ends {
+		t.Fatal("no table of limits")
+	}
+	return table
+}
+
+// namedInTests is every word of every test outside this package.
+func namedInTests(t *testing.T) map[string]bool {
+	t.Helper()
+	all := map[string]bool{}
+	word := regexp.MustCompile(`[A-Za-z]+`)
+	err := fs.WalkDir(os.DirFS(root), ".", func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && (d.Name() == "node_modules" || strings.HasPrefix(name, "internal/rooms")):
+			return fs.SkipDir
+		case !strings.HasSuffix(name, "_test.go"):
+			return nil
+		}
+		text, err := os.ReadFile(root + "/" + name)
+		for _, w := range word.FindAll(text, -1) {
+			all[string(w)] = true
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
 }

@@ -13,7 +13,9 @@ const Most = 1 << 40
 // Check adds to a list what is wrong with an amount that somebody gave as a
 // price, and reports whether nothing is: it must be from 0 to [Most], in a valid
 // currency, and in the common one. While common is the zero Currency, the first
-// valid currency that comes along becomes it. The zero Amount is always right.
+// valid currency that comes along becomes it. The zero Amount is always right. What is
+// wrong is said at the path, of its currency at path.currency, and of an amount that
+// cannot be written for that at path.minor.
 func Check(bad *check.List, path string, m Amount, common *Currency) bool {
 	before := bad.Len()
 	switch {
@@ -21,6 +23,8 @@ func Check(bad *check.List, path string, m Amount, common *Currency) bool {
 		return true
 	case m.Minor < 0:
 		bad.Malformed(path, check.Negative, m.String(), "0 or more")
+	case m.Minor > Most && !m.Currency.Valid(): // such an amount cannot be written
+		bad.Malformed(path+".minor", check.OutOfRange, strconv.FormatInt(m.Minor, 10), "at most "+strconv.FormatInt(Most, 10))
 	case m.Minor > Most:
 		bad.Malformed(path, check.OutOfRange, m.String(), "at most "+Amount{Most, m.Currency}.String())
 	}
