@@ -2,7 +2,6 @@ package wire
 
 import (
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -24,7 +23,7 @@ type Columns struct{ paths [][]string }
 // twice.
 func NewColumns(header []string) (*Columns, error) {
 	if len(header) > MostColumns {
-		return nil, fmt.Errorf("wire: %d columns; want at most %d", len(header), MostColumns)
+		return nil, errors.New("wire: " + strconv.Itoa(len(header)) + " columns; want at most " + strconv.Itoa(MostColumns))
 	}
 	c := &Columns{}
 	var wrong []error
@@ -37,12 +36,12 @@ func NewColumns(header []string) (*Columns, error) {
 		}
 		seen[key] = true
 		if err != nil {
-			wrong = append(wrong, fmt.Errorf("wire: column %d, %s: %w", i+1, check.Quote(name), err))
+			wrong = append(wrong, errors.New("wire: column "+strconv.Itoa(i+1)+", "+check.Quote(name)+": "+err.Error()))
 		}
 		c.paths = append(c.paths, path)
 	}
 	if n := c.elements(); len(wrong) == 0 && n > MostMembers {
-		wrong = append(wrong, fmt.Errorf("wire: the columns speak of lists with %d elements; want at most %d", n, MostMembers))
+		wrong = append(wrong, errors.New("wire: the columns speak of lists with "+strconv.Itoa(n)+" elements; want at most "+strconv.Itoa(MostMembers)))
 	}
 	if err := errors.Join(wrong...); err != nil {
 		return nil, err
@@ -144,7 +143,7 @@ func columnPath(name string) ([]string, error) {
 		name, indices, _ := strings.Cut(name, "[")
 		below, ok := partBelow(at, name)
 		if !ok {
-			return nil, fmt.Errorf("there is no field %s", check.Quote(name))
+			return nil, errors.New("there is no field " + check.Quote(name))
 		}
 		path, at = append(path, below.name), below
 		if indices == "" {
@@ -153,7 +152,7 @@ func columnPath(name string) ([]string, error) {
 		index, ok := strings.CutSuffix(indices, "]")
 		k, err := strconv.ParseUint(index, 10, 32)
 		if !ok || err != nil || k >= MostColumns || !at.list {
-			return nil, fmt.Errorf("%s is no element of a list; want a number from 0 to %d in brackets", check.Quote("["+indices), MostColumns-1)
+			return nil, errors.New(check.Quote("["+indices) + " is no element of a list; want a number from 0 to " + strconv.Itoa(MostColumns-1) + " in brackets")
 		}
 		path, at.list = append(path, strconv.FormatUint(k, 10)), false
 	}

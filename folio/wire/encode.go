@@ -3,11 +3,12 @@ package wire
 import (
 	"bytes"
 	"encoding"
-	"encoding/json"
-	"fmt"
+	"errors"
+	"reflect"
 	"strconv"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/jsontext"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -74,11 +75,7 @@ func (e *encoder) done(o Options) ([]byte, error) {
 	case o.Indent <= 0:
 		return e.out, nil
 	}
-	var b bytes.Buffer
-	if err := json.Indent(&b, e.out[e.head:], "", "        "[:min(o.Indent, 8)]); err != nil {
-		return dst, err
-	}
-	return append(dst, b.Bytes()...), nil
+	return jsontext.AppendIndented(dst, bytes.Clone(e.out[e.head:]), min(o.Indent, 8)), nil
 }
 
 // What each field of each document calls is not copied to where it is called: that
@@ -130,10 +127,10 @@ func (e *encoder) begin(kind string) {
 // noKind says that a value is none of the kinds that documents know.
 func (e *encoder) noKind(v any) {
 	if v == nil {
-		e.fail(fmt.Errorf("wire: there is no kind"))
+		e.fail(errors.New("wire: there is no kind"))
 		return
 	}
-	e.fail(fmt.Errorf("wire: %T is none of the kinds that documents know", v))
+	e.fail(errors.New("wire: " + reflect.TypeOf(v).String() + " is none of the kinds that documents know"))
 }
 
 func writeObject[T any](e *encoder, v *T, members func(*encoder, *T)) {
@@ -183,12 +180,7 @@ func (e *encoder) string(s string) {
 		e.out = append(append(append(e.out, '"'), s...), '"')
 		return
 	}
-	text, err := json.Marshal(s)
-	if err != nil {
-		e.fail(err)
-		return
-	}
-	e.out = append(e.out, text...)
+	e.out = jsontext.AppendText(e.out, s)
 }
 
 // plain reports whether a text stands in a document as it is.

@@ -1,7 +1,8 @@
 package wire
 
 import (
-	"fmt"
+	"errors"
+	"strconv"
 	"strings"
 )
 
@@ -37,7 +38,7 @@ func maskOf(of shape, names []string) (mask, error) {
 func (m mask) add(of shape, parts []string, name string) error {
 	below, ok := memberShape(of, parts[0])
 	if !ok {
-		return fmt.Errorf("wire: %q: there is no member %q; want one of %s", name, parts[0], membersBelow(of))
+		return errors.New("wire: " + strconv.Quote(name) + ": there is no member " + strconv.Quote(parts[0]) + "; want one of " + membersBelow(of))
 	}
 	sub, had := m[parts[0]]
 	switch {

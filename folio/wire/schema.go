@@ -2,25 +2,19 @@ package wire
 
 import (
 	"encoding"
-	"encoding/json"
+	"maps"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/jsontext"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
-)
-
-var (
-	lengthType   = reflect.TypeFor[units.Length]()
-	sizeType     = reflect.TypeFor[units.Size]()
-	specType     = reflect.TypeFor[folio.Spec]()
-	actionType   = reflect.TypeFor[work.Action]()
-	textAppender = reflect.TypeFor[encoding.TextAppender]()
 )
 
 // kindsOf are the types of a family with their names, none where a type is no
@@ -49,7 +43,7 @@ func memberName(field string) string {
 
 // isTextType reports whether values of a type are texts.
 func isTextType(t reflect.Type) bool {
-	return t.Kind() == reflect.String || t.Implements(textAppender)
+	return t.Kind() == reflect.String || t.Implements(reflect.TypeFor[encoding.TextAppender]())
 }
 
 // SpecSchema returns the JSON Schema (2020-12) of a Spec's document, made from
@@ -79,7 +73,7 @@ func schemaOf(name string, body reflect.Type, drawn bool, numbers ...string) []b
 	for _, line := range numbers {
 		properties[line] = map[string]any{"type": "integer", "minimum": 1}
 	}
-	out, err := json.MarshalIndent(map[string]any{
+	out := appendAny(nil, map[string]any{
 		"$schema":              "https://json-schema.org/draft/2020-12/schema",
 		"title":                "boardwrap " + name + ", version " + strconv.Itoa(Version),
 		"type":                 "object",
@@ -87,11 +81,46 @@ func schemaOf(name string, body reflect.Type, drawn bool, numbers ...string) []b
 		"required":             []string{"version", name},
 		"properties":           properties,
 		"$defs":                s.defs,
-	}, "", " ")
-	if err != nil {
-		return nil // maps of texts and numbers can always be written
+	})
+	return append(jsontext.AppendIndented(nil, out, 1), '\n')
+}
+
+// appendAny appends what schemas are made of, the members of objects by their names.
+func appendAny(dst []byte, v any) []byte {
+	switch v := v.(type) {
+	case string:
+		return jsontext.AppendText(dst, v)
+	case int:
+		return strconv.AppendInt(dst, int64(v), 10)
+	case bool:
+		return strconv.AppendBool(dst, v)
+	case []string:
+		return appendAll(dst, v)
+	case []any:
+		return appendAll(dst, v)
 	}
-	return append(out, '\n')
+	all := v.(map[string]any)
+	between := byte('{')
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		dst = append(jsontext.AppendText(append(dst, between), name), ':')
+		dst = appendAny(dst, all[name])
+		between = ','
+	}
+	if len(all) == 0 {
+		dst = append(dst, '{')
+	}
+	return append(dst, '}')
+}
+
+func appendAll[T any](dst []byte, list []T) []byte {
+	dst = append(dst, '[')
+	for i, v := range list {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = appendAny(dst, v)
+	}
+	return append(dst, ']')
 }
 
 // A schemer gathers the definitions of named types.
@@ -105,7 +134,7 @@ type schemer struct {
 
 func (s *schemer) of(t reflect.Type) any {
 	switch {
-	case s.drawn && t == specType:
+	case s.drawn && t == reflect.TypeFor[folio.Spec]():
 		s.drawn, s.within = false, true
 		defer func() { s.drawn, s.within = true, false }()
 		return s.of(t)
@@ -118,7 +147,7 @@ func (s *schemer) of(t reflect.Type) any {
 			}
 			return map[string]any{"type": "object", "oneOf": one}
 		})
-	case t == actionType:
+	case t == reflect.TypeFor[work.Action]():
 		return s.named(t, func() any {
 			var one []any
 			for a := range work.Actions() {
@@ -129,14 +158,14 @@ func (s *schemer) of(t reflect.Type) any {
 		})
 	case t == reflect.TypeFor[units.Working]():
 		return s.of(reflect.TypeFor[working]())
-	case s.drawn && t == lengthType:
+	case s.drawn && t == reflect.TypeFor[units.Length]():
 		return s.named(t, func() any {
 			return map[string]any{
 				"type": "object", "additionalProperties": false, "required": []string{"text", "mm"},
 				"properties": map[string]any{"text": map[string]any{"type": "string"}, "mm": map[string]any{"type": "number"}},
 			}
 		})
-	case isTextType(t) && !(s.drawn && t == sizeType):
+	case isTextType(t) && !(s.drawn && t == reflect.TypeFor[units.Size]()):
 		return s.text(t)
 	case t.Kind() == reflect.Bool:
 		return map[string]any{"type": "boolean"}
@@ -208,9 +237,9 @@ func (s *schemer) object(t reflect.Type, kind string) any {
 func (s *schemer) text(t reflect.Type) any {
 	what := map[string]any{"type": "string"}
 	switch {
-	case t == lengthType:
+	case t == reflect.TypeFor[units.Length]():
 		what["description"] = `a length with its unit, as in "4 1/2 in" or "114 mm"; "none" is explicitly nothing`
-	case t == sizeType:
+	case t == reflect.TypeFor[units.Size]():
 		what["description"] = `a width and a height with their unit, as in "6 x 8 in"`
 	case t.Kind() == reflect.Uint8:
 		var words []string

@@ -1,13 +1,10 @@
 package wire
 
 import (
-	"bytes"
-	"encoding/json"
-	"errors"
-	"io"
 	"strconv"
 	"unicode/utf8"
 
+	"boardwrap.example/internal/jsontext"
 	"boardwrap.example/units/check"
 )
 
@@ -53,8 +50,7 @@ type member struct {
 
 // A reader reads a document into a tree, strictly.
 type reader struct {
-	data   []byte
-	dec    *json.Decoder
+	text   jsontext.Reader
 	count  int
 	trail  trail // to the value that is read
 	faults *faults
@@ -62,7 +58,7 @@ type reader struct {
 
 // tree reads a whole document; nil where it is no JSON, or too much of it.
 func tree(data []byte, f *faults) *node {
-	r := &reader{data: data, faults: f}
+	r := &reader{text: jsontext.Reader{Data: data}, faults: f}
 	switch {
 	case len(data) > MostBytes:
 		f.add(Fault{Code: check.TooLarge, Got: strconv.Itoa(len(data)) + " bytes", Want: "at most " + strconv.Itoa(MostBytes)}, 0)
@@ -79,54 +75,42 @@ func tree(data []byte, f *faults) *node {
 		f.add(Fault{Code: NotJSON, Got: "bytes that are no UTF-8", Want: "a text in UTF-8"}, int64(at))
 		return nil
 	}
-	r.dec = json.NewDecoder(bytes.NewReader(data))
-	r.dec.UseNumber()
 	n := r.value(0)
 	if n == nil {
 		return nil
 	}
-	if _, err := r.dec.Token(); !errors.Is(err, io.EOF) {
-		f.add(Fault{Code: NotJSON, Got: "something after the document", Want: "its end"}, r.next())
+	if !r.text.End() {
+		f.add(Fault{Code: NotJSON, Got: "something after the document", Want: "its end"}, int64(r.text.Next()))
 		return nil
 	}
 	return n
 }
 
-// next is where the next token begins.
-func (r *reader) next() int64 {
-	at := r.dec.InputOffset()
-	for at < int64(len(r.data)) && bytes.IndexByte([]byte(" \t\r\n,:"), r.data[at]) >= 0 {
-		at++
-	}
-	return at
-}
-
 // value reads the next value; nil where that failed, which is said then.
 func (r *reader) value(depth int) *node {
-	at := r.next()
+	at := int64(r.text.Next())
 	if r.count++; r.count > MostMembers {
 		r.faults.add(Fault{Pointer: r.trail.pointer(), Code: check.TooMany, Got: "more than " + strconv.Itoa(MostMembers) + " values", Want: "fewer"}, at)
 		return nil
 	}
-	t, err := r.dec.Token()
+	kind, text, err := r.text.Value()
 	if err != nil {
 		return r.broken(err)
 	}
-	n := &node{at: at}
-	switch t := t.(type) {
-	case nil:
-	case bool:
-		n.form, n.yes = isBool, t
-	case json.Number:
-		n.form, n.text = isNumber, t.String()
-	case string:
-		n.form, n.text = isText, t
-	case json.Delim:
+	n := &node{at: at, text: text}
+	switch kind {
+	case jsontext.False, jsontext.True:
+		n.form, n.yes = isBool, kind == jsontext.True
+	case jsontext.Number:
+		n.form = isNumber
+	case jsontext.Text:
+		n.form = isText
+	case jsontext.Array, jsontext.Object:
 		if depth == MostDepth {
 			r.faults.add(Fault{Pointer: r.trail.pointer(), Code: check.TooMany, Got: "more than " + strconv.Itoa(MostDepth) + " lists and objects inside one another", Want: "fewer"}, at)
 			return nil
 		}
-		if t == '[' {
+		if kind == jsontext.Array {
 			return r.array(n, depth+1)
 		}
 		return r.object(n, depth+1)
@@ -144,46 +128,40 @@ func (r *reader) below(c crumb, depth int) *node {
 
 func (r *reader) array(n *node, depth int) *node {
 	n.form = isArray
-	for r.dec.More() {
+	for {
+		switch ok, err := r.text.Element(len(n.list)); {
+		case err != nil:
+			return r.broken(err)
+		case !ok:
+			return n
+		}
 		v := r.below(crumb{element: true, index: len(n.list)}, depth)
 		if v == nil {
 			return nil
 		}
 		n.list = append(n.list, v)
 	}
-	if _, err := r.dec.Token(); err != nil {
-		return r.broken(err)
-	}
-	return n
 }
 
 func (r *reader) object(n *node, depth int) *node {
 	n.form = isObject
-	for r.dec.More() {
-		at := r.next()
-		t, err := r.dec.Token()
-		if err != nil {
+	for {
+		name, at, ok, err := r.text.Member(len(n.members))
+		switch {
+		case err != nil:
 			return r.broken(err)
+		case !ok:
+			return n
 		}
-		name, _ := t.(string)
 		v := r.below(crumb{name: name}, depth)
 		if v == nil {
 			return nil
 		}
-		n.members = append(n.members, member{name, at, v})
+		n.members = append(n.members, member{name, int64(at), v})
 	}
-	if _, err := r.dec.Token(); err != nil {
-		return r.broken(err)
-	}
-	return n
 }
 
 func (r *reader) broken(err error) *node {
-	at := r.dec.InputOffset()
-	var syntax *json.SyntaxError
-	if errors.As(err, &syntax) {
-		at = max(syntax.Offset-1, 0)
-	}
-	r.faults.add(Fault{Pointer: r.trail.pointer(), Code: NotJSON, Got: "no JSON: " + err.Error(), Want: "JSON"}, at)
+	r.faults.add(Fault{Pointer: r.trail.pointer(), Code: NotJSON, Got: "no JSON: " + err.Error(), Want: "JSON"}, int64(r.text.At))
 	return nil
 }
