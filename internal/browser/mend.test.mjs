@@ -6,17 +6,18 @@ import { pathToFileURL } from "node:url";
 import test, { before } from "node:test";
 import { files } from "./web.mjs";
 
-let planner, mend, state, defs;
+let planner, whole, mend, state, defs;
 before(async () => {
 	const dir = files();
 	const { open } = await import(pathToFileURL(join(dir, "boardwrap.js")));
 	planner = await open(readFileSync(join(dir, "planner.wasm")));
+	whole = await open(readFileSync(join(dir, "boardwrap.wasm")));
 	mend = await import(pathToFileURL(join(dir, "mend.js")));
 	state = await import(pathToFileURL(join(dir, "state.js")));
 	defs = JSON.parse(readFileSync(join(dir, "schemas.json"), "utf8")).spec.$defs;
 });
 
-const plan = (s) => JSON.parse(planner.plan(state.documentOf(s), "title"));
+const plan = (s) => JSON.parse(planner.summary(state.documentOf(s)));
 
 /** Folios that can be made: a crew's, in inches and in millimetres, with a bit of everything. */
 const crews = () => [
@@ -63,12 +64,12 @@ test("what would do is done by a button, or is for the maker to choose", (t) => 
 	let [all, done, n] = [0, 0, 0];
 	const rest = new Map();
 	for (const sound of crews()) {
-		assert.ok(plan(sound).plan, JSON.stringify(plan(sound)));
+		assert.ok(plan(sound).summary, JSON.stringify(plan(sound)));
 		for (const slip of slips(sound)) {
 			if (n++ % 2) continue; // half of them are enough to know
 			const was = plan(slip);
 			if (!was.error) continue;
-			const spec = JSON.parse(planner.spec(state.documentOf(slip))).spec;
+			const spec = JSON.parse(whole.spec(state.documentOf(slip))).spec;
 			for (const v of [...was.error.problems ?? [], ...was.error.faults ?? []]) {
 				all++;
 				// As for an address that somebody has sent: nothing is known of a state before.

@@ -187,7 +187,7 @@ test("by keyboard alone a pocket is added, moved and taken out", { skip }, async
 	await page.keyboard.type("race cards");
 	await settled();
 	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings[0].kind.kind.type), "slip pocket");
-	const left = () => page.evaluate(() => globalThis.folio.plan.fittings[0].rect.min.x.mm);
+	const left = () => page.evaluate(() => globalThis.folio.plan.fittings[0].x);
 	const was = await left();
 	const handle = page.getByRole("button", { name: "race cards, on the left cover" });
 	await handle.focus();
@@ -209,14 +209,14 @@ test("by keyboard alone a pocket is added, moved and taken out", { skip }, async
 test("a fitting is dragged and turned", { skip }, async () => {
 	const handle = page.getByRole("button", { name: "race cards, on the left cover" });
 	const box = await handle.boundingBox();
-	const was = await page.evaluate(() => globalThis.folio.plan.fittings[1].rect.min.y.mm);
+	const was = await page.evaluate(() => globalThis.folio.plan.fittings[1].y);
 	await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
 	await page.mouse.down();
 	await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 20, { steps: 4 });
 	await page.mouse.up();
 	await page.waitForFunction(() => globalThis.folio.state.spec.fittings[1].place?.offset?.y);
 	await settled();
-	assert.ok(await page.evaluate(() => globalThis.folio.plan.fittings[1].rect.min.y.mm) > was + 3);
+	assert.ok(await page.evaluate(() => globalThis.folio.plan.fittings[1].y) > was + 3);
 	await page.locator("#fitting-1").getByRole("button", { name: /Turn/ }).click();
 	await settled();
 	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings[1].kind.kind.content.size), "4 in x 3 in");

@@ -10,22 +10,31 @@ import (
 func AppendText(dst []byte, s string) []byte {
 	const digits, letters, means = "0123456789abcdef", `"\bfnrt`, "\"\\\b\f\n\r\t"
 	dst = append(dst, '"')
-next:
-	for _, c := range s {
-		for i := range len(means) {
-			if c == rune(means[i]) {
-				dst = append(dst, '\\', letters[i])
-				continue next
-			}
+	from := 0 // of what stands as it is
+	for i := 0; i < len(s); {
+		if b := s[i]; ' ' <= b && b < utf8.RuneSelf && b != '"' && b != '\\' && b != '<' && b != '>' && b != '&' {
+			i++
+			continue
 		}
-		switch {
-		case c < ' ' || c == '<' || c == '>' || c == '&' || c == '\u2028' || c == '\u2029' || c == utf8.RuneError:
+		c, size := utf8.DecodeRuneInString(s[i:])
+		if c >= utf8.RuneSelf && c != '\u2028' && c != '\u2029' && c != utf8.RuneError {
+			i += size
+			continue
+		}
+		dst = append(dst, s[from:i]...)
+		i += size
+		from = i
+		k := 0
+		for k < len(means) && c != rune(means[k]) {
+			k++
+		}
+		if k < len(means) {
+			dst = append(dst, '\\', letters[k])
+		} else {
 			dst = append(dst, '\\', 'u', digits[c>>12], digits[c>>8&15], digits[c>>4&15], digits[c&15])
-		default:
-			dst = utf8.AppendRune(dst, c)
 		}
 	}
-	return append(dst, '"')
+	return append(append(dst, s[from:]...), '"')
 }
 
 // AppendNumber appends a finite number, as short as it can be read back.

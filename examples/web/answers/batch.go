@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/guide"
@@ -25,15 +26,15 @@ const sheetRoom = 100 * units.Millimetre
 
 // laid is the member of the answer about a layout.
 type laid struct {
-	Apart  []string        `json:"apart"`            // materials without sheets: to be bought cut to size
-	Layout json.RawMessage `json:"layout"`           // a document of folio/wire, as are Costs and Error
-	Costs  json.RawMessage `json:"costs,omitempty"`  // none where they are wrong
-	Error  json.RawMessage `json:"error,omitempty"`  // of what has no place, or of the costs
-	Sheets []picture       `json:"sheets,omitempty"` // how they are cut
+	Apart  []string          `json:"apart"`            // materials without sheets: to be bought cut to size
+	Layout json.RawMessage   `json:"layout"`           // a document of folio/wire, as are Costs and Error
+	Costs  json.RawMessage   `json:"costs,omitempty"`  // none where they are wrong
+	Error  json.RawMessage   `json:"error,omitempty"`  // of what has no place, or of the costs
+	Sheets []planner.Picture `json:"sheets,omitempty"` // how they are cut
 }
 
 // batch answers with the layout and the costs of a batch.
-func (d *Desk) batch(texts [3]string) ([]byte, error) {
+func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	b, err := wire.ReadBatch([]byte(texts[0]))
 	if err != nil {
 		return nil, err
@@ -48,7 +49,7 @@ func (d *Desk) batch(texts [3]string) ([]byte, error) {
 	}
 	out := laid{Apart: apart}
 	if err != nil {
-		out.Error = json.RawMessage(fault(under("batch", err), l.Notation()))
+		out.Error = json.RawMessage(planner.Fault(under("batch", err), l.Notation()))
 	}
 	if out.Layout, err = wire.AppendLayout(nil, l, wire.Options{}); err != nil {
 		return nil, err
@@ -56,13 +57,13 @@ func (d *Desk) batch(texts [3]string) ([]byte, error) {
 	for sheet := range l.Sheets() {
 		name := "sheet " + strconv.Itoa(sheet.Number())
 		pic, ok := guide.Sheet(l, sheet.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
-		if !ok || len(out.Sheets) == mostPictures {
+		if !ok || len(out.Sheets) == planner.MostPictures {
 			break
 		}
-		out.Sheets = append(out.Sheets, pictureOf(pic, name, strings.ReplaceAll(name, " ", "-"), false))
+		out.Sheets = append(out.Sheets, planner.PictureOf(pic, name, strings.ReplaceAll(name, " ", "-"), false))
 	}
 	if c, err := cost.Of(l, b.Costs); err != nil {
-		out.Error = json.RawMessage(fault(under("batch.costs", err), l.Notation()))
+		out.Error = json.RawMessage(planner.Fault(under("batch.costs", err), l.Notation()))
 	} else if out.Costs, err = wire.AppendCosts(nil, c, wire.Options{}); err != nil {
 		return nil, err
 	}

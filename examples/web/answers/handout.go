@@ -6,6 +6,7 @@ import (
 	"errors"
 	"slices"
 
+	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/guide"
@@ -18,8 +19,8 @@ import (
 // html, which is the usual one, markdown or plain. The third is a batch, on whose
 // sheets the folio is laid out; without one it is laid out alone, on the sheets
 // that its Spec says are at hand.
-func (d *Desk) handout(texts [3]string) ([]byte, error) {
-	p, err := d.build(texts[0])
+func handout(d *planner.Desk, texts [3]string) ([]byte, error) {
+	p, err := d.Build(texts[0])
 	if err != nil {
 		return nil, err
 	}
@@ -75,8 +76,8 @@ func printed(p *folio.Plan, b wire.Batch) (guide.PrintOptions, error) {
 }
 
 // templates answers with what is easier traced than measured, at full size.
-func (d *Desk) templates(texts [3]string) ([]byte, error) {
-	p, err := d.build(texts[0])
+func templates(d *planner.Desk, texts [3]string) ([]byte, error) {
+	p, err := d.Build(texts[0])
 	if err != nil {
 		return nil, err
 	}
@@ -85,7 +86,7 @@ func (d *Desk) templates(texts [3]string) ([]byte, error) {
 
 // lists answers with a list of a batch: what to buy, which is the usual one, how to
 // cut the sheets up, or the prices. The third text is the form.
-func (d *Desk) lists(texts [3]string) ([]byte, error) {
+func lists(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	b, err := wire.ReadBatch([]byte(texts[0]))
 	if err != nil {
 		return nil, err

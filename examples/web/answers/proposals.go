@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 
+	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio/closing"
 
 	"boardwrap.example/folio"
@@ -23,7 +24,7 @@ const proposeSteps = 10_000_000
 // request answers with the request for proposals that somebody says in words, a
 // document as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}. It is
 // of the boards and papers, and by the rules, of the Spec in the second text.
-func (d *Desk) request(texts [3]string) ([]byte, error) {
+func request(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	var asked struct {
 		Version  int    `json:"version"`
 		Contents string `json:"contents"`
@@ -52,7 +53,7 @@ func (d *Desk) request(texts [3]string) ([]byte, error) {
 }
 
 // proposals answers with the folios for a request.
-func (d *Desk) proposals(texts [3]string) ([]byte, error) {
+func proposals(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	r, err := wire.ReadRequest([]byte(texts[0]))
 	if err != nil {
 		return nil, err

@@ -3,6 +3,7 @@ package answers
 import (
 	"encoding/json"
 
+	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/weigh"
@@ -33,8 +34,8 @@ type weighed struct {
 
 // verdicts answers with what is to be said of a folio: whether it shuts and where
 // it is tightest, what it weighs, how it travels.
-func (d *Desk) verdicts(texts [3]string) ([]byte, error) {
-	p, err := d.build(texts[0])
+func verdicts(d *planner.Desk, texts [3]string) ([]byte, error) {
+	p, err := d.Build(texts[0])
 	if err != nil {
 		return nil, err
 	}

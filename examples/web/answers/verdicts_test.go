@@ -11,7 +11,7 @@ import (
 // A folio of boards alone, of 1/16 in at 640 g/m² a millimetre: two covers of 6 x 8
 // in and a spine of 5/8 x 8 in are 101 square inches.
 func TestVerdicts(t *testing.T) {
-	d := answers.Planner()
+	d := answers.New()
 	bare := `{"version":1,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"},"board":{"grammage":"1000 g/m²"},"covering":{"grammage":"100 g/m²"},"liner":{"grammage":"100 g/m²"}}}`
 	got := d.Ask("verdicts", bare)
 	if member(t, got, "verdicts", "closing", "closing", "shuts") != true {
@@ -39,18 +39,5 @@ func TestVerdicts(t *testing.T) {
 	}
 	if member(t, d.Ask("verdicts", "{}"), "error") == nil {
 		t.Error("a verdict on nothing")
-	}
-}
-
-// The planner answers what is asked at every change, as the other does.
-func TestPlanner(t *testing.T) {
-	d, all := answers.Planner(), answers.New()
-	for _, name := range d.Names() {
-		if got, want := d.Ask(name, crew), all.Ask(name, crew); got != want || member(t, got, "error") != nil {
-			t.Errorf("%s: %.200s and %.200s", name, got, want)
-		}
-	}
-	if len(d.Names()) >= len(all.Names()) || member(t, d.Ask("batch", crew), "error") == nil {
-		t.Error("the planner answers everything")
 	}
 }

@@ -9,6 +9,8 @@ export type Source = URL | string | Response | BufferSource | WebAssembly.Module
 export interface Boardwrap {
 	/** Whether the program still answers; one that ran out of memory does not. */
 	readonly alive: boolean;
+	/** What is shown of a folio while somebody types, refitted if the document holds the cover as measured: sizes and workings as texts, places in millimetres. */
+	summary(made: string): string;
 	/** The plan of a folio, refitted if the document holds the cover as measured; only names the members that are wanted, with commas between. */
 	plan(made: string, only?: string): string;
 	/** The Spec with every default filled in. */

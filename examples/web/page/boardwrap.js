@@ -2,8 +2,6 @@
 // workers and in node, and needs boardwrap.wasm and wasm_exec.js beside it.
 import "./wasm_exec.js";
 
-let opened = 0;
-
 /** The WebAssembly module, compiled from whatever it comes as. */
 async function moduleOf(source) {
 	if (source instanceof WebAssembly.Module) return source;
@@ -29,14 +27,15 @@ export async function compile(source) {
 export async function open(source) {
 	const module = await moduleOf(source);
 	const go = new globalThis.Go();
-	const name = "boardwrap" + ++opened;
-	go.argv = ["boardwrap", name];
+	go.env = { GOGC: "600" }; // memory is had for the asking, a frame has 16 ms
 	go.exit = () => {}; // the answer of the question that ended it says so
 	let answers;
-	globalThis[name] = (all) => { answers = all; };
 	const instance = await WebAssembly.instantiate(module, go.importObject);
+	// It calls this before run returns, so no other program that is opened meanwhile does.
+	const before = globalThis.boardwrap;
+	globalThis.boardwrap = (all) => { answers = all; };
 	const ended = go.run(instance);
-	delete globalThis[name];
+	globalThis.boardwrap = before;
 	if (!answers) throw new Error("boardwrap.wasm does not answer");
 	let alive = true;
 	ended.then(() => { alive = false; }, () => { alive = false; });

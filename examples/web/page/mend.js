@@ -222,7 +222,7 @@ function moved(v, place, state, full, defs) {
  * at all, 1 it is gone but something else is wrong instead, 2 nothing new is wrong.
  * @param {Plain} answer @param {Plain} v @param {Plain} was the answer before */
 export function mends(answer, v, was) {
-	if (!isPlain(answer.error)) return isPlain(answer.plan) ? 2 : 0;
+	if (!isPlain(answer.error)) return isPlain(answer.summary) ? 2 : 0;
 	const key = (/** @type {Plain} */ p) => p.code + " " + (p.pointer ?? p.path);
 	const all = (/** @type {Plain} */ e) => [...(e.problems ?? []), ...(e.faults ?? [])].map(key);
 	const faults = (/** @type {Plain} */ e) => e.faults?.length ?? 0;

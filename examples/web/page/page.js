@@ -19,16 +19,15 @@ import { label } from "./words.js";
 /** @template {HTMLElement} T @param {string} id @returns {T} */
 const byId = (id) => /** @type {T} */ (document.getElementById(id));
 
-/** The members of a plan that the page shows. */
-const members = "title,notation,open.width.length.text,open.height.length.text,boards.role,pieces.name,pieces.stock,pieces.fitting,pieces.quantity,pieces.size.w.text,pieces.size.h.text,pieces.width.text,pieces.height.text,"
-	+ "fittings.index,fittings.label,fittings.panel,fittings.outside,fittings.rect,fittings.pieces,closed.thickness.length.text,closed.width.length.text,closed.height.length.text,warnings,changes";
-
+/** For what is shown at every keystroke: a small program, and all that the first view waits for. */
 const quick = new Desk("planner.wasm");
-/** For what takes its time: its program is fetched when it is first asked. */
+/** For what comes a moment later: defaults, verdicts, drawings of folds. */
+const steady = new Desk("boardwrap.wasm");
+/** For what takes its time: proposals, layouts, print. */
 const slow = new Desk("boardwrap.wasm");
 const read = fromAddress(location.hash);
 const past = new Past(read.state ?? first());
-/** The last plan that could be made, and of which state. */
+/** The summary of the last folio that could be made, and of which state. */
 let latest = /** @type {Plain | undefined} */ (undefined);
 let sound = /** @type {Plain | undefined} */ (undefined);
 /** The state with every default filled in, as far as it was last known. */
@@ -45,7 +44,7 @@ let drawingPiece = 0;
 function drawPiece(piece, to) {
 	clearTimeout(drawingPiece);
 	drawingPiece = setTimeout(async () => {
-		const answer = JSON.parse((await quick.ask([["pictures", documentOf(past.now), JSON.stringify({ version: 1, names: ["piece " + piece], fit: "110 x 80 mm" })]]))[0]);
+		const answer = JSON.parse((await steady.ask([["pictures", documentOf(past.now), JSON.stringify({ version: 1, names: ["piece " + piece], fit: "110 x 80 mm" })]]))[0]);
 		const svg = answer.pictures?.[0] && svgOf(answer.pictures[0].svg);
 		if (svg) to.replaceChildren(svg);
 	}, 120);
@@ -72,7 +71,7 @@ function edit(path, value, done) {
 	let state = put(past.now, path, value) ?? { spec: {} };
 	// A cover is measured both ways; what is not said yet is as it was planned.
 	for (const [one, other, way] of [["measured.width", "measured.height", "height"], ["measured.height", "measured.width", "width"]]) {
-		if (path === one && value !== undefined && at(state, other) === undefined && latest) state = put(state, other, latest.open[way].length.text);
+		if (path === one && value !== undefined && at(state, other) === undefined && latest) state = put(state, other, latest.open[way]);
 	}
 	go(state, path, done);
 }
@@ -205,7 +204,7 @@ function layLater() {
 }
 
 async function sheets() {
-	const answer = JSON.parse((await quick.ask([["spec", documentOf(past.now)]]))[0]);
+	const answer = JSON.parse((await steady.ask([["spec", documentOf(past.now)]]))[0]);
 	const all = sheetsAtHand(past.now, answer.spec ?? {});
 	if (all.length === 0) say("No sheets at hand are given above.");
 	else edit("batch.materials", all, true);
@@ -224,7 +223,7 @@ let moving = Promise.resolve();
 function move(i, x, y, dragged) {
 	moving = moving.then(async () => {
 		const state = past.now;
-		const [text] = await quick.ask([["tidy", documentOf(state)]]);
+		const [text] = await steady.ask([["tidy", documentOf(state)]]);
 		const tidy = JSON.parse(text);
 		if (!tidy.spec || past.now !== state) return;
 		const place = at(tidy.spec, "fittings[" + i + "].place") ?? {};
@@ -267,7 +266,7 @@ function showUnits() {
 async function switchUnits(unit) {
 	const state = put(past.now, "spec.rulers.main", unit === "mm" ? "1 mm" : undefined) ?? {};
 	const was = past.now;
-	const [tidy] = (await quick.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
+	const [tidy] = (await steady.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
 	if (past.now !== was) return; // somebody typed on
 	go(tidy.spec ? { ...state, spec: tidy.spec } : state, "", true);
 }
@@ -291,16 +290,16 @@ async function work() {
 	since = 0;
 	try {
 		const text = documentOf(state);
-		const room = Math.max(60, Math.min(220, byId("pictures").clientWidth / 96 * 25.4 - 4));
 		const list = drawings.all.size === 0;
-		const names = list ? ["inside", "closed"] : drawings.seen();
+		const names = list ? ["inside", "closed"] : drawings.seen().filter((n) => !folds(n));
 		const measured = at(state, "measured") !== undefined;
-		const [planText, pictureText, beforeText] = await quick.ask([
-			["plan", text, members],
-			["pictures", text, JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" })],
-			...(measured ? [/** @type {[string, string, string]} */ (["plan", documentOf({ spec: state.spec }), "pieces.name,pieces.size.w.text,pieces.size.h.text"])] : []),
+		const [summaryText, pictureText, beforeText] = await quick.ask([
+			["summary", text],
+			["pictures", text, wanted(names, list)],
+			...(measured ? [/** @type {[string, string]} */ (["summary", documentOf({ spec: state.spec })])] : []),
 		]);
-		show(state, JSON.parse(planText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).plan : undefined);
+		show(state, JSON.parse(summaryText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).summary : undefined);
+		drawFolds();
 	} catch (why) {
 		say("The program has stopped: " + why);
 	}
@@ -310,11 +309,41 @@ async function work() {
 	if (again) work();
 }
 
+/** Which pictures are wanted, no larger than there is room for. @param {string[]} names @param {boolean} list */
+function wanted(names, list) {
+	const room = Math.max(60, Math.min(220, byId("pictures").clientWidth / 96 * 25.4 - 4));
+	return JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" });
+}
+
+/** Whether a picture is of folds, which the small program does not draw. @param {string} name */
+const folds = (name) => name.includes(" ");
+
+let folding = false;
+let foldsOf = "";
+/** Draws folds that are seen, of the latest state only. */
+async function drawFolds() {
+	const names = drawings.seen().filter(folds);
+	const text = documentOf(past.now);
+	const asked = names.join() + text;
+	if (folding || names.length === 0 || asked === foldsOf) return;
+	folding = true;
+	try {
+		const answer = JSON.parse((await steady.ask([["pictures", text, wanted(names, false)]]))[0]);
+		foldsOf = asked;
+		if (Array.isArray(answer.pictures)) drawings.show(answer.pictures);
+	} catch (why) {
+		say("The program has stopped: " + why);
+		foldsOf = asked; // not again and again
+	}
+	folding = false;
+	drawFolds();
+}
+
 /** @param {Plain} state @param {Plain} made @param {Plain} drawn @param {Plain} [before] the plan before it was refitted */
 function show(state, made, drawn, before) {
 	restLater();
-	if (isPlain(made.plan)) {
-		const plan = made.plan;
+	if (isPlain(made.summary)) {
+		const plan = made.summary;
 		latest = plan;
 		sound = state;
 		document.title = (typeof plan.title === "string" && plan.title !== "" ? plan.title + " – " : "") + "a folio worked out";
@@ -328,7 +357,7 @@ function show(state, made, drawn, before) {
 		if (inside) moves.place(inside.view, plan.fittings ?? []);
 		showWarnings(plan);
 		showSteps();
-		form?.panels(plan.boards.map((b) => b.role));
+		form?.panels(plan.boards);
 	} else {
 		drawings.old(true);
 		byId("old").hidden = latest === undefined;
@@ -347,7 +376,7 @@ function restLater() {
 	clearTimeout(resting);
 	resting = setTimeout(async () => {
 		const text = documentOf(past.now);
-		const [spec, list] = (await quick.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
+		const [spec, list] = (await steady.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
 		if (isPlain(spec.spec)) {
 			full = { spec: spec.spec };
 			form?.hint(full);
@@ -355,7 +384,7 @@ function restLater() {
 		}
 		if (Array.isArray(list.names)) drawings.list(pages(list.names));
 		if (!Array.isArray(list.pictures)) return;
-		const [verdicts] = await quick.ask([["verdicts", text]]);
+		const [verdicts] = await steady.ask([["verdicts", text]]);
 		if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts));
 	}, 200);
 }
@@ -364,17 +393,17 @@ function summary() {
 	const plan = latest;
 	if (!plan) return "";
 	const liner = plan.pieces.find((p) => p.name === "liner");
-	const closed = plan.closed?.[0];
-	return "Open " + plan.open.width.length.text + " x " + plan.open.height.length.text
-		+ (liner ? "; liner " + liner.size.w.text + " x " + liner.size.h.text : "")
-		+ (closed ? "; closed " + closed.width.length.text + " x " + closed.height.length.text + ", " + closed.thickness.length.text + " thick" : "") + ".";
+	const { open, closed } = plan;
+	return "Open " + open.width + " x " + open.height
+		+ (liner ? "; liner " + liner.width + " x " + liner.height : "")
+		+ (closed ? "; closed " + closed.width + " x " + closed.height + ", " + closed.thickness + " thick" : "") + ".";
 }
 
 /** @param {Plain} p */
 function showWarnings(p) {
 	const list = p.warnings ?? [];
 	byId("warnings").hidden = list.length === 0;
-	byId("warnings-list").replaceChildren(...list.map((w) => make("li", {}, w.text)));
+	byId("warnings-list").replaceChildren(...list.map((w) => make("li", {}, w)));
 }
 
 /** @param {Plain} error */
@@ -431,13 +460,13 @@ function offerLater(state, error) {
  * @param {Plain} state @param {Plain} error */
 async function offer(state, error) {
 	if (!form) return;
-	const [spec] = (await quick.ask([["spec", documentOf(state)]])).map((t) => JSON.parse(t));
+	const [spec] = (await steady.ask([["spec", documentOf(state)]])).map((t) => JSON.parse(t));
 	if (past.now !== state) return;
 	if (isPlain(spec.spec)) full = { spec: spec.spec };
 	for (const [v, rooms] of [...offered]) {
 		const all = ways(v, state, form.defs, full, sound);
 		if (all.length === 0) continue;
-		const answers = (await quick.ask(all.map((w) => ["plan", documentOf(w.state), "title"]))).map((t) => JSON.parse(t));
+		const answers = (await quick.ask(all.map((w) => ["summary", documentOf(w.state)]))).map((t) => JSON.parse(t));
 		if (past.now !== state) return;
 		const how = answers.map((a) => mends(a, v, { error }));
 		const best = Math.max(...how);
@@ -505,7 +534,7 @@ async function showSteps() {
 	const box = /** @type {HTMLDetailsElement} */ (byId("steps"));
 	const text = documentOf(past.now);
 	if (!box.open || text === stepsOf) return;
-	const answer = JSON.parse((await quick.ask([["plan", text, "steps.text"]]))[0]);
+	const answer = JSON.parse((await steady.ask([["plan", text, "steps.text"]]))[0]);
 	if (!answer.plan) return;
 	stepsOf = text;
 	box.querySelector("ol")?.replaceChildren(...answer.plan.steps.map((s) => make("li", {}, s.text)));

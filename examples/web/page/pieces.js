@@ -41,7 +41,7 @@ export class Pieces {
 		// What the size of each piece was, where a refit has changed it.
 		this.was = this.pieces.map((p, i) => {
 			const b = before?.pieces?.[i];
-			return b && b.name === p.name ? ["w", "h"].map((side) => (b.size[side].text === p.size[side].text ? undefined : b.size[side].text)) : [];
+			return b && b.name === p.name ? ["width", "height"].map((side) => (b[side] === p[side] ? undefined : b[side])) : [];
 		});
 		while (this.body.rows.length > this.pieces.length) this.body.deleteRow(-1);
 		this.pieces.forEach((p, i) => {
@@ -52,7 +52,7 @@ export class Pieces {
 				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": "working" }), make("span", { className: "of" }));
 				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
 			}
-			const texts = [p.name, p.stock, String(p.quantity), p.size.w.text, p.size.h.text];
+			const texts = [p.name, p.stock, String(p.quantity), p.width, p.height];
 			texts.forEach((text, k) => {
 				const was = k < 3 ? undefined : this.was[i][k - 3];
 				const cell = k === 0 ? row.cells[0].firstElementChild : row.cells[k];
@@ -101,7 +101,7 @@ export class Pieces {
 			this.working.replaceChildren();
 		}
 		if (p) {
-			const lines = [p.width.text, p.height.text];
+			const lines = p.working;
 			const head = p.name + (p.fitting ? ", " + p.fitting : "");
 			if (this.told !== head + lines.join()) {
 				this.told = head + lines.join();

@@ -2,6 +2,6 @@
 
 package main
 
-import "boardwrap.example/examples/web/answers"
+import "boardwrap.example/examples/web/planner"
 
-func desk() *answers.Desk { return answers.Planner() }
+func desk() *planner.Desk { return planner.New(planner.Pictures{}) }

@@ -2,6 +2,9 @@
 
 package main
 
-import "boardwrap.example/examples/web/answers"
+import (
+	"boardwrap.example/examples/web/answers"
+	"boardwrap.example/examples/web/planner"
+)
 
-func desk() *answers.Desk { return answers.New() }
+func desk() *planner.Desk { return answers.New() }

@@ -1,0 +1,162 @@
+package planner_test
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/examples/web/answers"
+	"boardwrap.example/examples/web/planner"
+)
+
+const (
+	crew   = `{"version":1,"spec":{"title":"Eastwater <bow> pair","cover":"6 x 8 in","spine":{"width":"5/8 in"}}}`
+	metric = `{"version":1,"spec":{"rulers":{"main":"1 mm"},"cover":"150 x 210 mm","spine":{"width":"18 mm"},"fittings":[` +
+		`{"name":"oars","panel":"left cover","kind":{"type":"mat","picture":{"size":"100 x 140 mm"}}},` +
+		`{"name":"cards","panel":"right cover","kind":{"type":"folded","kind":{"type":"gusset pocket","content":{"name":"race card","size":"85 x 54 mm"}}}}]}}`
+	refitted = `{"version":1,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"}},"measured":{"width":"13 in","height":"8 in"}}`
+	soft     = `{"version":1,"spec":{"form":"two covers, soft spine","cover":"6 x 8 in","spine":{"contents":"3/8 in"}}}`
+)
+
+// at goes into a document by members and elements; nil where there is nothing.
+func at(v any, way ...any) any {
+	for _, k := range way {
+		switch k := k.(type) {
+		case string:
+			o, _ := v.(map[string]any)
+			v = o[k]
+		case int:
+			l, _ := v.([]any)
+			if k >= len(l) {
+				return nil
+			}
+			v = l[k]
+		}
+	}
+	return v
+}
+
+func document(t *testing.T, text string) any {
+	t.Helper()
+	var v any
+	if err := json.Unmarshal([]byte(text), &v); err != nil {
+		t.Fatalf("%v: %.200s", err, text)
+	}
+	return v
+}
+
+// What a summary says is what the plan's document says.
+func TestSummary(t *testing.T) {
+	small, all := planner.New(planner.Pictures{}), answers.New()
+	for _, made := range []string{crew, metric, refitted, soft} {
+		text := small.Ask("summary", made)
+		if text != all.Ask("summary", made) {
+			t.Errorf("the small desk answers otherwise about %.60s", made)
+		}
+		s, p := at(document(t, text), "summary"), at(document(t, all.Ask("plan", made)), "plan")
+		if s == nil || p == nil {
+			t.Fatalf("%.200s", text)
+		}
+		pairs := [][2]any{
+			{at(s, "title"), at(p, "title")},
+			{at(s, "open", "width"), at(p, "open", "width", "length", "text")}, {at(s, "open", "height"), at(p, "open", "height", "length", "text")},
+			{at(s, "closed", "width"), at(p, "closed", 0, "width", "length", "text")}, {at(s, "closed", "height"), at(p, "closed", 0, "height", "length", "text")},
+			{at(s, "closed", "thickness"), at(p, "closed", 0, "thickness", "length", "text")},
+		}
+		for list, members := range map[string][][2][]any{
+			"boards": {{{}, {"role"}}},
+			"pieces": {{{"name"}, {"name"}}, {{"stock"}, {"stock"}}, {{"fitting"}, {"fitting"}}, {{"quantity"}, {"quantity"}}, {{"width"}, {"size", "w", "text"}}, {{"height"}, {"size", "h", "text"}},
+				{{"working", 0}, {"width", "text"}}, {{"working", 1}, {"height", "text"}}},
+			"fittings": {{{"index"}, {"index"}}, {{"label"}, {"label"}}, {{"panel"}, {"panel"}}, {{"outside"}, {"outside"}}, {{"x"}, {"rect", "min", "x", "mm"}}, {{"y"}, {"rect", "min", "y", "mm"}},
+				{{"pieces", 0}, {"pieces", 0}}, {{"pieces", 1}, {"pieces", 1}}},
+			"warnings": {{{}, {"text"}}},
+		} {
+			short, _ := at(s, list).([]any)
+			long, _ := at(p, list).([]any)
+			if len(short) != len(long) {
+				t.Errorf("%d %s, %d in the plan", len(short), list, len(long))
+				continue
+			}
+			for i := range short {
+				for _, m := range members {
+					pairs = append(pairs, [2]any{at(short[i], m[0]...), at(long[i], m[1]...)})
+				}
+			}
+		}
+		for i, pair := range pairs {
+			if pair[0] != pair[1] {
+				t.Errorf("%.40s, %d: %v, in the plan %v", made, i, pair[0], pair[1])
+			}
+		}
+	}
+}
+
+// What is wrong is said as the whole desk says it, in the Spec's own unit.
+func TestFaults(t *testing.T) {
+	small, all := planner.New(planner.Pictures{}), answers.New()
+	for _, bad := range []string{
+		"", "{", `{"version":2}`, `{"version":1,"spec":{"cover":7}}`, `{"version":1,"spec":{"cover":"1 x 1 in"}}`,
+		strings.Replace(metric, "100 x 140", "200 x 140", 1), strings.Replace(refitted, "13 in", "3 in", 1), "\xff",
+	} {
+		got := small.Ask("summary", bad)
+		if at(document(t, got), "error") == nil || got != all.Ask("plan", bad) {
+			t.Errorf("%.60q: %s", bad, got)
+		}
+	}
+	if got := small.Ask("plan", crew); !strings.Contains(got, "there is no question plan; there are summary, pictures") {
+		t.Error(got)
+	}
+	broken := planner.New(planner.Pictures{}, planner.Question{Name: "broken", Answer: func(*planner.Desk, [3]string) ([]byte, error) { panic("broken") }})
+	if got := broken.Ask("broken"); !strings.Contains(got, "a mistake in boardwrap itself") {
+		t.Error(got)
+	}
+}
+
+// Pictures are the same from both desks, those of folds come from the whole one.
+func TestPictures(t *testing.T) {
+	small, all := planner.New(planner.Pictures{}), answers.New()
+	const four = `{"version":1,"names":["inside","closed","outside","wrap"],"fit":"90 x 90 mm","alone":false,"list":false}`
+	for _, made := range []string{crew, metric, refitted, soft} {
+		got := small.Ask("pictures", made, four)
+		if got != all.Ask("pictures", made, four) {
+			t.Errorf("the small desk draws otherwise: %.60s", made)
+		}
+		list, _ := at(document(t, got), "pictures").([]any)
+		if len(list) < 3 {
+			t.Errorf("%d pictures", len(list))
+		}
+		for i := range list {
+			if svg, _ := at(list[i], "svg").(string); !strings.HasPrefix(svg, "<svg ") || at(list[i], "description") == "" {
+				t.Errorf("%v: %.40s", at(list[i], "name"), svg)
+			}
+		}
+	}
+	names := func(d *planner.Desk) []any {
+		list, _ := at(document(t, d.Ask("pictures", metric, `{"version":1,"names":[],"list":true}`)), "names").([]any)
+		return list
+	}
+	if a, b := names(small), names(all); !slices.Equal(a, []any{"inside", "closed", "outside", "wrap"}) || !slices.Contains(b, any("strip 1")) || !slices.Contains(b, any("piece 0")) {
+		t.Error(a, b)
+	}
+	if got := small.Ask("pictures", metric, `{"version":1,"names":["strip 1","piece 0","piece x","no such"]}`); len(at(document(t, got), "pictures").([]any)) != 0 {
+		t.Errorf("%.200s", got)
+	}
+}
+
+// A document that is not the one that asks for pictures is refused, and says so.
+func TestWanted(t *testing.T) {
+	d := planner.New(planner.Pictures{})
+	for _, bad := range []string{
+		"{", "[]", "7", `{}`, `{"version":2}`, `{"version":"1"}`, `{"version":1,"names":"inside"}`, `{"version":1,"names":[7]}`, `{"version":1,"names":[`, `{"version":1,"names":["a"`,
+		`{"version":1,"names":[x]}`, `{"version":1,"fit":7}`, `{"version":1,"fit":"wide"}`, `{"version":1,"alone":1}`, `{"version":1,"colour":"red"}`, `{"version":1} 2`, `{"version":x}`, "{\"version\":1,\"fit\":\"\xff\"}",
+	} {
+		if got := d.Ask("pictures", crew, bad); at(document(t, got), "error", "message") == nil {
+			t.Errorf("%s: %.100s", bad, got)
+		}
+	}
+	many := `{"version":1,"names":["inside"` + strings.Repeat(`,"inside"`, 999) + `],"fit":"20 x 20 mm"}`
+	if got := at(document(t, d.Ask("pictures", crew, many)), "pictures").([]any); len(got) != planner.MostPictures {
+		t.Errorf("%d pictures", len(got))
+	}
+}
