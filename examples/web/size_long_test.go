@@ -17,7 +17,7 @@ import (
 // of Go's own that it can do without. The limits hold what there is.
 var mostTimes = map[string]struct{ plain, zipped float64 }{
 	"boardwrap.wasm": {3.85, 3.5},
-	"planner.wasm":   {1.8, 1.75},
+	"planner.wasm":   {1.85, 1.8},
 }
 
 func TestLongSizeOfThePrograms(t *testing.T) {

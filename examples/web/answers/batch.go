@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"slices"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
