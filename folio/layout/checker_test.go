@@ -146,6 +146,9 @@ func (c *checker) sheet(m layout.Laid, s layout.Sheet, left map[units.Size]int) 
 	keep := c.job.Keep
 	if keep == (layout.Keep{}) {
 		keep = layout.Keep{Short: units.Inch, Long: 3 * units.Inch}
+		if c.l.Notation() == units.MetricDecimal {
+			keep = layout.Keep{Short: 25 * units.Millimetre, Long: 75 * units.Millimetre}
+		}
 	}
 	size := kind.Size
 	if s.Turned() {

@@ -142,14 +142,15 @@ type Cutter struct {
 }
 
 // Keep is the least short and long side of a leftover that is worth keeping.
-// The zero Keep means 1 in by 3 in (common practice, no published source).
+// The zero Keep means 1 in by 3 in, or 25 by 75 mm where the layout is written in
+// millimetres (common practice, no published source).
 type Keep struct {
 	Short, Long units.Length // 0 beside another that is set means any length
 }
 
-func (k Keep) withDefaults() Keep {
+func (k Keep) withDefaults(n units.Notation) Keep {
 	if k == (Keep{}) {
-		return Keep{units.Inch, 3 * units.Inch}
+		return Keep{n.Choose(units.Inch, 25*units.Millimetre), n.Choose(3*units.Inch, 75*units.Millimetre)}
 	}
 	return k
 }

@@ -40,7 +40,7 @@ func needs(wants []Wanted, of []int) (grained, patterned bool) {
 func newProblem(j *Job, m Material, wants []Wanted, of []int, assumed stock.SheetGrain) *problem {
 	p := &problem{material: m}
 	p.grained, p.patterned = needs(wants, of)
-	c, keep := j.cutter(m), j.Keep.withDefaults()
+	c, keep := j.cutter(m), j.Keep.withDefaults(j.notation())
 	p.Kerf, p.LongestCut = c.Kerf.Nanometres(), c.LongestCut.Nanometres()
 	p.KeepShort, p.KeepLong = keep.Short.Nanometres(), keep.Long.Nanometres()
 	for i, s := range m.Sheets {
