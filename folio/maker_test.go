@@ -451,7 +451,7 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	if cover == (units.Size{}) {
 		cover = s.Block.Page
 	}
-	content := pocket.Content{Name: "card", Thickness: mm / 3, Size: units.Size{
+	content := pocket.Content{Name: "card", Thickness: mm/4 + mm/2*units.Length(n[5]%8), Size: units.Size{
 		W: 15*mm + (cover.W*3/4-15*mm)/100*units.Length(n[4]), H: 15*mm + (cover.H*3/4-15*mm)/100*units.Length(n[5]),
 	}}
 	option := n[6]
@@ -463,7 +463,7 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	case 2:
 		f.Kind = folio.Ornament{Size: content.Size, Thickness: mm}
 	case 3:
-		f.Kind = folio.Folded{Kind: pocket.Slip{Content: content, Build: pocket.Build(option % 2)}}
+		f.Kind = folio.Folded{Kind: pocket.Slip{Content: content, Count: option / 2 % 3, Build: pocket.Build(option % 2)}}
 	case 4:
 		f.Kind = folio.Folded{Kind: pocket.Corner{Content: content, Corners: [...]int{0, 1, 2, 4}[option%4]}}
 	case 5:
@@ -471,7 +471,7 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	case 6:
 		f.Kind = folio.Folded{Kind: pocket.FoldedStrip{Content: content, OwnSpine: option%2 == 0, OpensRight: option/2%2 == 0}}
 	case 7:
-		f.Kind = folio.Folded{Kind: pocket.Gusset{Content: content, At: pocket.GussetAt(option % 2)}}
+		f.Kind = folio.Folded{Kind: pocket.Gusset{Content: content, Count: option / 2 % 3, At: pocket.GussetAt(option % 2)}}
 	case 8:
 		f.Kind = folio.Folded{Kind: pocket.GussetRun{Content: content, Pockets: 1 + option%3, OpenFoot: option/4%2 == 0}}
 	case 9:

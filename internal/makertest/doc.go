@@ -17,8 +17,9 @@
 // turning in folds the covering over their edges, the thickness of the board
 // counted. Paper has no thickness where it turns, only where it lies in a
 // stack: where a flap closes over contents, its wall must be as wide as they are
-// thick, and its one fold takes two calipers; a pocket itself is no tighter for what
-// goes in; round notches and corners count as the rectangles round them.
+// thick, and its one fold takes two calipers; a pocket takes contents that its walls
+// go round, cut across the way in; round notches and corners count as the rectangles
+// round them.
 //
 // [Changes] makes wrong orders of work out of a right one, to see that they are
 // objected to.

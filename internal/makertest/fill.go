@@ -161,6 +161,17 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other, own 
 			return fmt.Errorf("it is open at the %v too", e)
 		}
 	}
+	over := slices.IndexFunc(b.stack[k:], func(f *facet) bool { return own(f) && f.shape.overlaps(spot) })
+	for _, under := range slices.Backward(b.stack[:k]) {
+		if !under.shape.overlaps(spot) {
+			continue
+		}
+		thick := o.Thickness * units.Length(max(a.Count, 1))
+		if less := t.tight(b, b.stack[k+over], under, spot, a.From, thick); less > 8*touchWidth {
+			return fmt.Errorf("it is %v thick, and the walls round it are %v too short", thick, less)
+		}
+		break
+	}
 	return nil
 }
 

@@ -176,3 +176,22 @@ func TestBareBoardAsMeasured(t *testing.T) {
 		t.Errorf("a millimetre further right: %v", err)
 	}
 }
+
+// A flat pocket with 68 mm between its glued edges takes 66 mm with 2 mm of
+// thickness: round that it is 2 x 68 mm. A little more does not go in.
+func TestThickContents(t *testing.T) {
+	for name, c := range map[string]struct {
+		job  makertest.Job
+		thin units.Length // goes in
+	}{"front glued on": {slipPocket(), 2 * mm}, "folded foot": {foldedSlip(), 2 * mm}, "from the left": {foldedStrip(), 8 * mm}, "frame, raised by 2 mm": {frame(), 4 * mm}} {
+		for _, thick := range []units.Length{c.thin, c.thin + mm/10} {
+			j := c.job
+			j.Others = slices.Clone(j.Others)
+			j.Others[0].Thickness = thick
+			err := makertest.Follow(j)
+			if goes := thick == c.thin; (err == nil) != goes || err != nil && !strings.Contains(err.Error(), "too short") {
+				t.Errorf("%s, %v thick: %v", name, thick, err)
+			}
+		}
+	}
+}
