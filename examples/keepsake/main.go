@@ -103,7 +103,7 @@ func run(args []string, out io.Writer) error {
 			plan, err = folio.Build(spec)
 		}
 	} else {
-		plan, left, err = fit.Without(furnish(spec))
+		plan, left, err = fit.Without(furnish(turnedIn(spec)))
 	}
 	if err == nil && *measured != "" {
 		plan, err = plan.Refit(made)

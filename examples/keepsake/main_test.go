@@ -26,6 +26,8 @@ func TestOutput(t *testing.T) {
 		"smaller":  {[]string{"-cover", "4 5/8 x 7", "-spine", "7/8"}, []string{"2  cover board                  4 5/8 x 7 in", "frame                        4 1/4 x 5 3/4 in"}},
 		"larger":   {[]string{"-cover", "9 x 11", "-sheet", "24 x 36", "-liner-sheet", "24 x 18"}, []string{"frame                        8 3/4 x 10 3/4 in"}},
 		"tiny":     {[]string{"-cover", "2 x 3"}, []string{"left out, as it does not go in: the strip"}},
+		"matchbox": {[]string{"-cover", "1 x 1"}, []string{"wrap                         4 1/8 x 2 1/8 in", "left out, as it does not go in: the badge"}},
+		"poster":   {[]string{"-cover", "60 x 80", "-sheet", "5 x 5 m", "-liner-sheet", "5 x 5 m"}, []string{"cover 60 x 80 in"}},
 		"thicker":  {[]string{"-board", "3/32", "-workings"}, []string{"hinge gap 3/16 in = 2 x board caliper 3/32 in"}},
 		"quarter":  {[]string{"-quarter", "-title", "Lifeboat day"}, []string{"Lifeboat day", "spine strip", "side paper of the left cover"}},
 		"all":      {[]string{"-all"}, []string{"score, valley fold, upright at", "WORKINGS"}},
@@ -56,7 +58,7 @@ func TestOutput(t *testing.T) {
 func TestRefused(t *testing.T) {
 	for name, args := range map[string][]string{
 		"too big for the sheet": {"-cover", "16 x 20"},
-		"nothing left":          {"-cover", "1/8 x 1"},
+		"nothing left":          {"-cover", "0.5 x 0.5 mm"},
 		"no number":             {"-spine", "one"},
 		"left over":             {"4", "x", "6"},
 		"both at once":          {"-spine", "0,5", "-board", "-1/16"},
@@ -212,5 +214,18 @@ func TestNoneOfAnAim(t *testing.T) {
 	// covers of 8 x 8 in are 128 in².
 	if !strings.Contains(out.String(), "everything in view: none.") || strings.Contains(out.String(), "smallest: none.") {
 		t.Errorf("%.900s", out.String())
+	}
+}
+
+// Whoever prints it has it on two sheets: about a hundred lines.
+func TestLinesOfTheDefault(t *testing.T) {
+	for _, args := range [][]string{nil, {"-mm"}} {
+		var out strings.Builder
+		if err := run(args, &out); err != nil {
+			t.Fatal(err)
+		}
+		if n := strings.Count(out.String(), "\n"); n > 110 {
+			t.Errorf("%q prints %d lines", args, n)
+		}
 	}
 }

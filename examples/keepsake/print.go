@@ -12,8 +12,8 @@ import (
 	"boardwrap.example/units"
 )
 
-// columns is what goes across an upright A4 sheet at twelve characters an inch.
-const columns = 92
+// columns is what goes across an upright A4 sheet at fifteen characters an inch.
+const columns = 112
 
 // unbroken finds the spaces inside a length.
 var unbroken = regexp.MustCompile(`(\d) (\d+/\d+|in\b|mm\b|x\b)`)
