@@ -45,10 +45,11 @@ func (c *contents) force(m *meter, b *bin) bool {
 	return true
 }
 
-// thin lets the older half go where there is too much.
-func (c *contents) thin() {
+// thin lets the older half go where there is too much, and reports whether there
+// is.
+func (c *contents) thin() bool {
 	if c.nodes <= mostNodes {
-		return
+		return false
 	}
 	half := len(c.bins) / 2
 	c.bins, c.lists = slices.Clone(c.bins[half:]), slices.Clone(c.lists[half:])
@@ -56,4 +57,5 @@ func (c *contents) thin() {
 	for i := range c.bins {
 		c.nodes += len(c.bins[i].nodes)
 	}
+	return true
 }

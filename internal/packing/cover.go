@@ -13,6 +13,11 @@ type cover struct {
 	rows []int // part by row
 	row  []int // row by part, −1 for none
 	lp   *master
+	some []int // contents looked at, beside those from from on
+	from int
+	runs int // how often it was worked out
+
+	good []int // contents that gained when all were looked at last
 }
 
 func (v *solver) newCover(need []int) *cover {
@@ -74,14 +79,7 @@ func (c *cover) run(more bool, limit int64) bool {
 			}
 			continue
 		}
-		best, top, work := -1, 1+1e-6, int64(0)
-		for i, list := range c.of.lists {
-			work += int64(len(list))
-			if g := c.gain(list, pi); g > top {
-				best, top = i, g
-			}
-		}
-		mt.work(work/8 + 1)
+		best := c.look(pi)
 		switch {
 		case best >= 0:
 			if !c.lp.enter(c.column(c.of.lists[best]), 1, best) {
@@ -188,6 +186,7 @@ func (c *cover) priced(pi []float64, limit int64) bool {
 func (c *cover) dive(sheets int, limit int64) (chosen []int) {
 	v := c.v
 	need := slices.Clone(c.need)
+	some, from := c.near(), len(c.of.lists)
 	take := func(at int) {
 		chosen = append(chosen, at)
 		for _, h := range v.seen.lists[at] {
@@ -196,7 +195,15 @@ func (c *cover) dive(sheets int, limit int64) (chosen []int) {
 	}
 	for len(chosen) < sheets {
 		if len(chosen) > 0 {
-			if c = v.newCover(need); c.lp.m == 0 || !c.run(false, limit) {
+			if c = v.newCover(need); c.lp.m == 0 {
+				break
+			}
+			c.some, c.from = some, from
+			if v.strict != nil {
+				v.strict.reset()
+			}
+			part := v.mt.steps + (limit-v.mt.steps)/int64(1+sheets-len(chosen))
+			if !c.run(true, part) && v.mt.spent(limit) {
 				break
 			}
 		}
@@ -239,4 +246,65 @@ func (v *solver) drop(b *bin, need []int) {
 		b.remove(int32(x), n.copies(), v.t.parts[n.piece].score)
 	}
 	b.refresh(&v.t.kinds[b.kind])
+}
+
+// nearly is what contents gain, in sheets, that go into a dive.
+const nearly = 0.95
+
+// near lists the contents that the prices leave a chance.
+func (c *cover) near() []int {
+	pi := c.lp.prices()
+	var some []int
+	for i, list := range c.of.lists {
+		if c.gain(list, pi) > nearly {
+			some = append(some, i)
+		}
+	}
+	c.v.mt.work(int64(len(c.of.lists)))
+	return some
+}
+
+// look returns the contents that gain most of those that gained when all were
+// looked at last, or of all if none does any more; -1 for none.
+func (c *cover) look(pi []float64) int {
+	best, top, work := -1, 1+1e-6, int64(0)
+	for _, i := range c.good {
+		work += int64(len(c.of.lists[i]))
+		if g := c.gain(c.of.lists[i], pi); g > top {
+			best, top = i, g
+		}
+	}
+	if best < 0 {
+		c.good = c.good[:0]
+		all := func(i int) {
+			work += int64(len(c.of.lists[i]))
+			if g := c.gain(c.of.lists[i], pi); g > 1+1e-6 {
+				c.good = append(c.good, i)
+				if g > top {
+					best, top = i, g
+				}
+			}
+		}
+		for _, i := range c.some {
+			all(i)
+		}
+		for i := c.from; i < len(c.of.lists); i++ {
+			all(i)
+		}
+		if len(c.good) > 64 {
+			slices.SortStableFunc(c.good, func(a, b int) int {
+				switch x, y := c.gain(c.of.lists[a], pi), c.gain(c.of.lists[b], pi); {
+				case x > y:
+					return -1
+				case x < y:
+					return 1
+				}
+				return a - b
+			})
+			work += int64(20 * len(c.good))
+			c.good = c.good[:64]
+		}
+	}
+	c.v.mt.work(work/8 + 1)
+	return best
 }

@@ -53,6 +53,7 @@ type solver struct {
 	pricing *columns  // for the bound
 	bySize  []int     // parts, largest first
 	seen    *contents // of weave
+	cover   *cover    // of weave
 	strict  *grid     // of weave
 	chance  rng       // of weave
 	how     int       // the next way to fill

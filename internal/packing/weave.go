@@ -2,8 +2,10 @@ package packing
 
 // Beyond these weave does not know what to do, or a search alone does better.
 const (
-	weaveMost  = 200        // pieces
-	weaveLeast = 20_000_000 // steps
+	weaveMost  = 200       // pieces
+	weaveEach  = 600       // steps for the square of the number of parts: about what a start takes
+	weaveLeast = 1_000_000 // steps
+	weaveOld   = 6         // times that a program goes on from where it was
 )
 
 // weaves reports whether weave is worth its while: for a stage of some length,
@@ -13,7 +15,7 @@ func (v *solver) weaves(long int64) bool {
 	t := v.t
 	k := &t.kinds[0]
 	return len(t.kinds) == 1 && !k.first && k.mode == cutFree && k.n >= v.m.ordinary &&
-		v.m.short == 0 && v.m.ordinary >= 2 && t.total <= weaveMost && long >= weaveLeast
+		v.m.short == 0 && v.m.ordinary >= 2 && t.total <= weaveMost && long > max(weaveLeast, weaveEach*t.square())
 }
 
 // weave hunts for a layout with a sheet less, and now and then puts a new start
@@ -27,12 +29,13 @@ func (v *solver) weave(limit int64) {
 	}
 	from := v.mt.steps
 	long := limit - from
-	each := 60 * int64(len(v.t.parts)*len(v.t.parts)) // about what a cover takes
-	rounds := min(4, long/2/max(1, each))
+	rounds := min(40, long/max(1, weaveEach*v.t.square()))
 	s := v.resume()
 	for round := int64(0); !v.done() && !v.mt.spent(limit); round++ {
 		v.seen.least = v.enough()
-		v.seen.thin()
+		if v.seen.thin() {
+			v.cover = nil
+		}
 		s.keep = v.seen
 		if len(s.bins) >= v.m.ordinary && !s.dissolve() {
 			return
@@ -50,12 +53,16 @@ func (v *solver) weave(limit int64) {
 		if v.mt.spent(limit) {
 			return
 		}
-		s = v.woven(v.m.ordinary-1, v.mt.steps+long/(rounds+1)/2)
-		if s == nil {
-			return
+		if next := v.woven(v.m.ordinary-1, v.mt.steps+long/(rounds+1)*2/3); next != nil {
+			s = next
+			s.heat = warmth
 		}
 	}
 }
+
+// square is the square of the number of parts, which the work of a program grows
+// with.
+func (t *task) square() int64 { return int64(len(t.parts) * len(t.parts)) }
 
 // enough is three quarters of what is on a sheet in the mean.
 func (v *solver) enough() int64 {
@@ -74,10 +81,20 @@ func (v *solver) woven(sheets int, limit int64) *search {
 	} else {
 		v.strict.reset()
 	}
-	counts, _ := v.t.stores()
-	c := v.newCover(counts)
-	if !c.run(true, limit) || v.done() {
+	if v.cover == nil || v.cover.runs > weaveOld {
+		counts, _ := v.t.stores()
+		v.cover = v.newCover(counts)
+	}
+	c := v.cover
+	c.runs++
+	end := c.run(true, v.mt.steps+(limit-v.mt.steps)/2)
+	if v.done() || v.mt.spent(limit) {
 		return nil
+	}
+	if end {
+		if chosen := c.pick(sheets, v.mt.steps+(limit-v.mt.steps)/4); chosen != nil {
+			return v.start(chosen, sheets)
+		}
 	}
 	var best *search
 	for try := 0; try < 8 && (best == nil || len(best.pool) > 0) && !v.mt.spent(limit); try++ {

@@ -208,3 +208,72 @@ func TestWeaveEnds(t *testing.T) {
 		t.Error("no layout became better")
 	}
 }
+
+// Whether so many of the contents seen hold all pieces is found out as by trying
+// all choices of them, and what is picked does hold them.
+func TestPickTriesAll(t *testing.T) {
+	r := rand.New(rand.NewSource(18))
+	found := [2]int{}
+	for range proptest.Cases(60) {
+		sheets := 2 + r.Intn(3)
+		p, from := inStrips(r, sheets, 2+r.Intn(3))
+		if r.Intn(3) == 0 {
+			p.Items[0].Copies = 2
+			p.Items[0].W = 1 + p.Items[0].W/2
+		}
+		v := weaver(p)
+		for range 12 {
+			keep(v, r.Perm(len(p.Items))[:1+r.Intn(4)])
+		}
+		for _, of := range from {
+			if r.Intn(6) > 0 {
+				keep(v, of)
+			}
+		}
+		counts, _ := v.t.stores()
+		c := v.newCover(counts)
+		if !c.run(false, noLimit) {
+			t.Fatal("the program does not come to its end")
+		}
+		var try func(left []int, sheets int) bool
+		try = func(left []int, sheets int) bool {
+			if !slices.ContainsFunc(left, func(n int) bool { return n > 0 }) {
+				return true
+			}
+			for _, list := range v.seen.lists {
+				if sheets == 0 {
+					return false
+				}
+				rest := slices.Clone(left)
+				for _, h := range list {
+					rest[h.part] -= h.n
+				}
+				if try(rest, sheets-1) {
+					return true
+				}
+			}
+			return false
+		}
+		want := try(slices.Clone(counts), sheets)
+		got := c.pick(sheets, noLimit)
+		if want != (got != nil) || len(got) > sheets {
+			t.Errorf("%d sheets: picked %v, there is a choice: %v", sheets, got, want)
+		}
+		if got != nil {
+			found[0]++
+			for _, at := range got {
+				for _, h := range v.seen.lists[at] {
+					counts[h.part] -= h.n
+				}
+			}
+			if slices.ContainsFunc(counts, func(n int) bool { return n > 0 }) {
+				t.Errorf("left over: %v", counts)
+			}
+		} else {
+			found[1]++
+		}
+	}
+	if proptest.Cases(60) >= 30 && (found[0] < 5 || found[1] < 5) {
+		t.Errorf("%d found, %d not", found[0], found[1])
+	}
+}
