@@ -297,11 +297,11 @@ func (f Format) judge(item Item, n units.Notation) Verdict {
 	case f.Heaviest == 0:
 		v.mass = Finding{Unstated, "no limit of weight in this table"}
 	case item.Mass > f.Heaviest:
-		v.mass = Finding{Refused, item.Mass.String() + " is more than " + f.Heaviest.String()}
+		v.mass = Finding{Refused, gramsUp(item.Mass).String() + " is more than " + grams(f.Heaviest).String()}
 	case item.MassUncertain:
-		v.mass = Finding{Unstated, "it weighs at least " + item.Mass.String() + "; at most " + f.Heaviest.String() + " are taken: weigh it"}
+		v.mass = Finding{Unstated, "it weighs at least " + grams(item.Mass).String() + "; at most " + grams(f.Heaviest).String() + " are taken: weigh it"}
 	default:
-		v.mass = Finding{Accepted, item.Mass.String() + " of at most " + f.Heaviest.String()}
+		v.mass = Finding{Accepted, grams(item.Mass).String() + " of at most " + grams(f.Heaviest).String()}
 	}
 	v.shape = f.judgeShape(size)
 	v.rigidity = Finding{Accepted, "it bends"}
@@ -353,6 +353,18 @@ func tenths(l units.Length, n int) units.Length {
 
 // ratio writes tenths as a decimal.
 func ratio(n int) string { return strconv.Itoa(n/10) + "." + strconv.Itoa(n%10) }
+
+// grams is a mass for reading: down to a tenth of a gram, since scales show no more.
+// What is no heavier than a limit stays so, and what is at least so heavy is.
+func grams(m units.Mass) units.Mass { return m - m%(units.Gram/10) }
+
+// gramsUp is as grams, but up: what is heavier than a limit stays so.
+func gramsUp(m units.Mass) units.Mass {
+	if down := grams(m); down < m {
+		return down + units.Gram/10
+	}
+	return m
+}
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
 

@@ -446,3 +446,29 @@ func TestBoxInInches(t *testing.T) {
 		}
 	}
 }
+
+// Masses are read in tenths of a gram, and never say the opposite of the verdict: 3.5
+// oz (Domestic Mail Manual 101.1.2) are 99.2233 g, as an ounce is 28.349523125 g
+// (NIST Handbook 44, appendix C).
+func TestMassForReading(t *testing.T) {
+	letter := post.Service{Formats: []post.Format{{Name: "letter", Heaviest: 99_223_330 * units.Gram / 1_000_000}}}
+	for _, c := range []struct {
+		micrograms int64
+		unsure     bool
+		want       string
+	}{
+		{90_386_681, false, "90.3 g of at most 99.2 g"}, {99_223_330, false, "99.2 g of at most 99.2 g"}, {99_223_331, false, "99.3 g is more than 99.2 g"},
+		{99_300_000, false, "99.3 g is more than 99.2 g"}, {90_386_681, true, "it weighs at least 90.3 g; at most 99.2 g are taken: weigh it"}, {0, false, "0 g of at most 99.2 g"},
+	} {
+		item := post.Item{Size: units.Size{W: 100 * units.Millimetre, H: 100 * units.Millimetre}, Mass: units.Mass(c.micrograms) * units.Gram / 1_000_000, MassUncertain: c.unsure}
+		r, err := letter.Judge(item, units.MetricDecimal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for v := range r.Verdicts() {
+			if got := v.Mass().Text(); got != c.want {
+				t.Errorf("%d µg: %s; want %s", c.micrograms, got, c.want)
+			}
+		}
+	}
+}

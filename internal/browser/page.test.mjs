@@ -534,6 +534,43 @@ test("at 320 pixels and with text of twice the size nothing is wider than the sc
 	await picture("large text");
 });
 
+test("on a phone a small drawing stays in view above what is typed, and covers nothing that has the focus", { skip }, async () => {
+	for (const size of [{ width: 320, height: 640 }, { width: 400, height: 800 }]) {
+		await page.setViewportSize(size);
+		await go();
+		await page.locator("#strip svg").waitFor();
+		const field = page.locator("#fitting-1").getByLabel("Size, width x height");
+		await field.focus();
+		const drawn = () => page.locator("#strip svg").evaluate((s) => s.outerHTML);
+		const was = await drawn();
+		await field.fill("3 x 3 in");
+		await settled();
+		assert.notEqual(await drawn(), was, "it follows what is typed");
+		const box = await page.locator("#strip svg").boundingBox();
+		assert.ok(box.y >= 0 && box.y + box.height < size.height / 3 && box.height > 60, JSON.stringify(box));
+		await page.screenshot(shots ? { path: join(shots, "typing " + size.width + ".png") } : {});
+		// There are no two things of one name, for those who cannot see there is one drawing.
+		const names = await page.locator("[id]").evaluateAll((all) => all.map((e) => e.id));
+		assert.deepEqual(names.filter((n, i) => names.indexOf(n) !== i), []);
+		assert.equal(await page.locator("#strip").getAttribute("aria-hidden"), "true");
+		// Whatever gets the focus, going forwards or back, is not beneath it (WCAG 2.2, 2.4.11).
+		for (const [key, from, n] of [["Tab", "#f-spec-title", 60], ["Shift+Tab", "#lay", 60]]) {
+			await page.locator(from).focus();
+			for (let i = 0; i < n; i++) {
+				await page.keyboard.press(key);
+				const hidden = await page.evaluate(() => {
+					const e = document.activeElement, r = e.getBoundingClientRect(), s = document.getElementById("strip").getBoundingClientRect();
+					return r.height > 0 && s.height > 0 && r.bottom <= s.bottom && r.top >= s.top - 1 && s.top <= 0 ? e.id || e.outerHTML.slice(0, 80) : "";
+				});
+				assert.equal(hidden, "", key);
+			}
+		}
+	}
+	await page.setViewportSize({ width: 1280, height: 900 });
+	await settled();
+	assert.equal(await page.locator("#strip").isVisible(), false, "beside the form it is not needed");
+});
+
 test("every keystroke of 500 is answered, and how soon", { skip }, async (t) => {
 	await page.evaluate(() => { globalThis.folio.took.length = 0; });
 	const took = await page.evaluate(async () => {

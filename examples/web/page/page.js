@@ -38,6 +38,10 @@ let batchSchema = /** @type {Plain} */ ({});
 const drawings = new Drawings(byId("pictures"), () => work(), (piece, held) => pieces.pick(piece, held));
 const pieces = new Pieces(byId("pieces"), byId("working"), (piece, fitting) => drawings.light(piece, fitting), drawPiece);
 drawings.also(byId("laid"));
+drawings.also(byId("strip"));
+/** Where the drawings come after the form, a small one stays in view: as page.css has it. */
+const narrow = matchMedia("(max-width: 60rem) and (min-height: 27rem)");
+narrow.addEventListener("change", () => work());
 
 let drawingPiece = 0;
 /** Draws a piece by itself, once the pointer rests on it. @param {number} piece @param {HTMLElement} to */
@@ -293,12 +297,14 @@ async function work() {
 		const list = drawings.all.size === 0;
 		const names = list ? ["inside", "closed"] : drawings.seen().filter((n) => !folds(n));
 		const measured = at(state, "measured") !== undefined;
-		const [summaryText, pictureText, beforeText] = await quick.ask([
+		const [summaryText, pictureText, smallText, beforeText] = await quick.ask([
 			["summary", text],
 			["pictures", text, wanted(names, list)],
+			["pictures", text, narrow.matches ? '{"version":1,"names":["inside"],"fit":"100 x 100 mm"}' : '{"version":1,"names":[]}'],
 			...(measured ? [/** @type {[string, string]} */ (["summary", documentOf({ spec: state.spec })])] : []),
 		]);
 		show(state, JSON.parse(summaryText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).summary : undefined);
+		showStrip(JSON.parse(smallText));
 		drawFolds();
 	} catch (why) {
 		say("The program has stopped: " + why);
@@ -313,6 +319,30 @@ async function work() {
 function wanted(names, list) {
 	const room = Math.max(60, Math.min(220, byId("pictures").clientWidth / 96 * 25.4 - 4));
 	return JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" });
+}
+
+let stripText = "";
+/** The small drawing that stays in view: shapes without their dimensions, and what
+ * the whole measures in words. @param {Plain} drawn */
+function showStrip(drawn) {
+	const box = byId("strip");
+	box.classList.toggle("old", drawn.pictures === undefined);
+	// Names within it tell it from the drawing of the same things below.
+	const text = drawn.pictures?.[0]?.svg.replaceAll("inside-", "strip-");
+	const svg = text !== stripText && text && svgOf(text);
+	if (!svg) return;
+	stripText = text;
+	for (const el of svg.querySelectorAll('[data-legend], [data-line="thin"], [data-line="mark"], text')) el.remove();
+	const caption = make("p", {}, summary());
+	box.replaceChildren(svg, caption);
+	if (svg instanceof SVGSVGElement) {
+		const { x, y, width, height } = svg.getBBox();
+		const edge = width / 100;
+		svg.setAttribute("viewBox", [x - edge, y - edge, width + 2 * edge, height + 2 * edge].join(" "));
+		svg.removeAttribute("width");
+		svg.removeAttribute("height");
+	}
+	drawings.lightIn(svg);
 }
 
 /** Whether a picture is of folds, which the small program does not draw. @param {string} name */
