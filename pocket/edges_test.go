@@ -108,6 +108,13 @@ func sharedEdges() []edgetest.Edge {
 		onPaper("a thousandth of it is nothing", "content.size.h", check.TooSmall, 10*mm, 10*mm-nm, slip(func(s *pocket.Slip, v units.Length) {
 			s.Depth, s.Content.Size.H = pocket.Share{Part: 1, Of: 1000}, v
 		})),
+		// Three thousandths of it: 0.01 mm of 3.3333333... mm, and a graduation of 333.33.
+		onPaper("three thousandths of it are nothing", "content.size.h", check.TooSmall, 3333334, 3333333, slip(func(s *pocket.Slip, v units.Length) {
+			s.Depth, s.Content.Size.H = pocket.Share{Part: 3, Of: 1000}, v
+		})),
+		inMillimetres("three thousandths of it are no graduation", "content.size.h", check.TooSmall, 333333334, 333333333, 334*mm, slip(func(s *pocket.Slip, v units.Length) {
+			s.Depth, s.Content.Size.H = pocket.Share{Part: 3, Of: 1000}, v
+		})),
 		onPaper("a build that is none", "build", check.Unknown, 1, 2, slip(func(s *pocket.Slip, v units.Length) { s.Build = pocket.Build(v) })),
 		onPaper("a notch as wide as the mouth", "notch.width", check.TooLarge, 52*mm, 52*mm+nm, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
 		// Of 80.000002 mm half is 40.000001, and half of that 20.0000005.
@@ -130,6 +137,10 @@ func sharedEdges() []edgetest.Edge {
 			return pocket.Slip{Place: units.Size{W: 100 * mm, H: v}, Ease: loose, Depth: all}
 		}),
 		onPaper("front longer than 10 m", "", pocket.TooLong, 9986*mm, 9986*mm+nm, slip(func(s *pocket.Slip, v units.Length) { s.Content.Size.W = v })),
+		// 10 m are 393.70078... in.
+		edgetest.Edge{Name: "front longer than 10 m, in inches", Path: "", Code: pocket.TooLong, Fine: 50 * mm, Wrong: units.Longest, Try: edgetest.Built(func(v units.Length) (pocket.Design, error) {
+			return pocket.Slip{Content: sized(v, 80*mm), Ease: loose, Depth: half}.Design(pocket.Paper{}, units.Sixteenths)
+		})},
 		warned(onPaper("contents too thick for a flat pocket", "content.thickness", pocket.TooThick, pocket.FlatLimit, pocket.FlatLimit+nm, slip(func(s *pocket.Slip, v units.Length) { s.Content.Thickness = v })),
 			pocket.FlatLimit+nm, pocket.FlatLimit),
 		onPaper("nothing to grip", "notch", pocket.NoGrip, 1, 2, slip(func(s *pocket.Slip, v units.Length) { s.Depth, s.Notch = pocket.Share{Part: int(v), Of: 2}, noNotch })),
@@ -180,6 +191,10 @@ func cornerAndFlapEdges() []edgetest.Edge {
 		onPaper("three corners", "corners", check.Unknown, 2, 3, corner(func(c *pocket.Corner, v units.Length) { c.Corners = int(v) })),
 		onPaper("corners' place too narrow", "place.w", check.TooSmall, 52*mm, 52*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Place = units.Size{W: v, H: 90 * mm} })),
 		onPaper("corners' place too low", "place.h", check.TooSmall, 82*mm, 82*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Place = units.Size{W: 90 * mm, H: v} })),
+		// Round 82 x 32 mm the height is less than half the width.
+		onPaper("two corners higher than the place", "leg", check.TooLarge, 32*mm, 32*mm+nm, corner(func(c *pocket.Corner, v units.Length) {
+			c.Corners, c.Content, c.Leg = 2, sized(80*mm, 30*mm), v
+		})),
 		// They go round 52.000001 x 82 mm: half of that is 26.0000005.
 		onPaper("four corners that meet", "leg", check.TooLarge, 26*mm, 26*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Content.Size.W, c.Leg = 50*mm+nm, v })),
 		// Round 82.000001 x 52 mm two corners have room side by side up to 41.0000005.
@@ -257,10 +272,15 @@ func pleatAndGussetEdges() []edgetest.Edge {
 		onPaper("pleats' place too low for a share and a fold", "place.h", check.TooSmall, 37500003, 37500002, pleat(func(p *pocket.Pleat, v units.Length) {
 			p.Content.Size.H, p.Fold, p.Place = 20*mm+nm, 5*mm, units.Size{W: 100 * mm, H: v}
 		})),
-		// Two visible parts of 15 mm, five of them 37.5: on the ruler 38.
+		// Two visible parts of 14.9 mm, five of them 37.25: on the ruler 38.
 		inMillimetres("pleats' place too low for shares on the ruler", "place.h", check.TooSmall, 38*mm, 38*mm-nm, 38*mm, pleat(func(p *pocket.Pleat, v units.Length) {
-			p.Content.Size.H, p.Fold, p.Place = 20*mm, 5*mm, units.Size{W: 100 * mm, H: v}
+			p.Content.Size.H, p.Fold, p.Place = 20*mm, 5100*um, units.Size{W: 100 * mm, H: v}
 		})),
+		// What stands out of the first, 20 mm less than the content, and 60 mm that show.
+		onPaper("pleats longer than 10 m when closed", "", pocket.TooLong, 9960*mm, 9960*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Content.Size.H, p.Visible = v, 20*mm })),
+		edgetest.Edge{Name: "pleats longer than 10 m when closed, in inches", Path: "", Code: pocket.TooLong, Fine: 50 * mm, Wrong: units.Longest, Try: edgetest.Built(func(v units.Length) (pocket.Design, error) {
+			return pocket.Pleat{Content: sized(50*mm, v), Ease: loose, Visible: in}.Design(pocket.Paper{}, units.Sixteenths)
+		})},
 		onPaper("pleats deeper than what shows", "fold", check.TooLarge, 20*mm, 20*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Visible, p.Fold = 20*mm, v })),
 		onPaper("gussets that are nowhere", "at", check.Unknown, 1, 2, gusset(func(g *pocket.Gusset, v units.Length) { g.At = pocket.GussetAt(v) })),
 		onPaper("opening less than the contents", "opening", check.TooSmall, 10*mm, 10*mm-nm, gusset(func(g *pocket.Gusset, v units.Length) {
@@ -300,6 +320,11 @@ func runEdges() []edgetest.Edge {
 	return []edgetest.Edge{
 		onPaper("a panel and a strip", "panel", check.Conflict, 0, 100*mm, folded(func(a *pocket.FoldedAccordion, v units.Length) {
 			a.Strip, a.Panel = units.Size{W: 400 * mm, H: 200 * mm}, units.Size{W: v, H: v}
+		})),
+		// On a ruler of millimetres two thirds of 118.5 mm are 79, and of a nanometre more
+		// 80; of those on the ruler 119 is the next.
+		inMillimetres("strip too low on the ruler", "strip.h", check.TooSmall, 118500*um+nm, 118500*um, 119*mm, folded(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.Depth, a.Strip = half, units.Size{W: 400 * mm, H: v}
 		})),
 		// The panel is two thirds of the strip, up to the nanometre: of 119.999999 mm
 		// 79.9999993.
@@ -361,6 +386,10 @@ func stripEdges() []edgetest.Edge {
 		onPaper("front wider than the base", "front", pocket.DoesNotFold, 52*mm, 52*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Front = v })),
 		onPaper("hem wider than the front", "hem", pocket.DoesNotFold, 30*mm, 30*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Front, s.Hem = 30*mm, v })),
 		onPaper("flap wider than the base", "flap", pocket.DoesNotFold, 52*mm, 52*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Flap = v })),
+		// 54 mm are 2.12598... in.
+		edgetest.Edge{Name: "front wider than the base, in inches", Path: "front", Code: pocket.DoesNotFold, Fine: 54 * mm, Wrong: 54*mm + nm, Try: edgetest.Built(func(v units.Length) (pocket.Design, error) {
+			return pocket.FoldedStrip{Content: sized(52*mm, 80*mm), Ease: loose, Front: v}.Design(pocket.Paper{}, units.InchDecimal.Exact())
+		})},
 		onPaper("front and depth", "front", check.Conflict, 0, 30*mm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Depth, s.Front = half, v })),
 		// Content, ease and glue at both edges: 80 + 2 + 12.
 		onPaper("folded strip too low", "strip.h", check.TooSmall, 94*mm, 94*mm-nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Strip = units.Size{W: 400 * mm, H: v} })),
@@ -374,6 +403,9 @@ func stripEdges() []edgetest.Edge {
 		})),
 		onPaper("notch wider than the folded strip's mouth", "notch.width", check.TooLarge, 82*mm, 82*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
 		onPaper("notch deeper than half the folded strip's pocket", "notch.depth", check.TooLarge, 17333333, 17333334, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: 50 * mm, Depth: v} })),
+		onPaper("notch deeper than half an odd pocket", "notch.depth", check.TooLarge, 15*mm, 15*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
+			s.Front, s.Notch = 30*mm+nm, pocket.Notch{Width: 50 * mm, Depth: v}
+		})),
 		onPaper("notch deeper than the hem", "notch.depth", check.TooLarge, 9*mm, 9*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
 			s.Hem, s.Notch = 9*mm, pocket.Notch{Width: 50 * mm, Depth: v}
 		})),
@@ -384,6 +416,8 @@ func stripEdges() []edgetest.Edge {
 		onPaper("scores and a panel", "scores", check.Conflict, 0, 100*mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Base = v })),
 		onPaper("three scores and a spine", "scores", check.Missing, 0, mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Spine = v })),
 		beside(onPaper("a score at the one before it", "scores[1]", check.Conflict, 97*mm+units.Shortest, 97*mm+units.Shortest-nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[1] = v }))),
+		// A flap of v beside a base of 197 mm less v.
+		onPaper("a score that makes the flap too wide", "scores[0]", pocket.DoesNotFold, 98500*um, 98500*um+nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[0] = v })),
 		onPaper("a score at the end of the strip", "scores[2]", check.Conflict, 250*mm-units.Shortest, 250*mm-units.Shortest+nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[2] = v })),
 		onPaper("a score beyond the strip", "scores[2]", check.OutOfRange, 250*mm-units.Shortest, 250*mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[2] = v })),
 		// The flap turns round front and hem, 0.25 mm each, and 3 mm between them.

@@ -1,10 +1,12 @@
 package pocket_test
 
 import (
+	"errors"
 	"testing"
 
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // What has no middle on a nanometre lies half a nanometre nearer to the left or to
@@ -57,5 +59,105 @@ func TestStripAloneIsDivided(t *testing.T) {
 	}
 	if i != len(want) {
 		t.Errorf("%d panels", i)
+	}
+}
+
+// All of a card of 80.3 mm goes in with 2 mm of ease where the front is 83 mm deep,
+// on a ruler of millimetres, and glued at a foot of 6.
+func TestAllOfItGoesIn(t *testing.T) {
+	d, err := pocket.Slip{Content: sized(50*mm, 80300*um), Ease: loose, Depth: all, Place: units.Size{W: 100 * mm, H: 100 * mm}}.Design(pocket.Paper{Caliper: mm / 4}, units.WholeMillimetres)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range d.Pieces() {
+		if h := p.Height().Length(); h != 89*mm {
+			t.Errorf("the front is %v high", h)
+		}
+	}
+}
+
+// The notch in a panel glued at one end, by an odd number of nanometres, lies in
+// its middle as nearly as can be.
+func TestNotchBesideOddGlue(t *testing.T) {
+	a := pocket.FoldedAccordion{Content: sized(50*mm, 80*mm), Ease: loose, Panels: 4, Glue: 6*mm + nm, Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}
+	r, err := units.NewRuler(nm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := a.Design(pocket.Paper{Caliper: mm / 4, TwoSided: true}, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	met := 0
+	for _, p := range d.Pieces() {
+		for _, n := range p.Blank().Drawing().Notches {
+			// Panels of 58.000001 mm.
+			if from := units.Length(met) * (58*mm + nm); n.Middle != from+29*mm {
+				t.Errorf("notch %d lies at %d, %d from its panel", met, n.Middle, n.Middle-from)
+			}
+			met++
+		}
+	}
+	if met != 4 {
+		t.Errorf("%d notches", met)
+	}
+}
+
+// A paper known by its weight has the bulk of 110 lb index, 200 g/m² and 0.0091 in
+// (US Government Paper Specification Standards No. 11, 1999), so 1.1557 nm for every
+// mg/m², to the nearest.
+func TestCaliperByGrammage(t *testing.T) {
+	for grammage, want := range map[units.Grammage]units.Length{
+		100_001: 115571, // 115571.1557
+		100_004: 115575, // 115574.6228
+	} {
+		d, err := pocket.Slip{Content: sized(50*mm, 80*mm)}.Design(pocket.Paper{Grammage: grammage}, units.WholeMillimetres)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := d.Paper().Caliper; got != want {
+			t.Errorf("%d mg/m²: %d nm, want %d", grammage, got, want)
+		}
+	}
+}
+
+// The advice to a strip that is too short is the least that does on its ruler.
+func TestLeastStrip(t *testing.T) {
+	tried := 0
+	for k := range units.Length(40) {
+		s := pocket.FoldedStrip{Strip: units.Size{W: mm + k*370*um, H: 100 * mm}}
+		design := func(w units.Length) error {
+			s.Strip.W = w
+			_, err := s.Design(pocket.Paper{Caliper: mm / 4, TwoSided: true}, units.WholeMillimetres)
+			return err
+		}
+		var bad *check.Error
+		if !errors.As(design(s.Strip.W), &bad) {
+			continue
+		}
+		v, ok := bad.Find("strip.w", check.TooSmall)
+		if !ok {
+			continue
+		}
+		tried++
+		if v.Limit%mm != 0 || design(v.Limit) != nil {
+			t.Errorf("%d: %v does not do", k, v.Limit)
+		}
+		if less := v.Limit - mm; less > mm+k*370*um && design(less) == nil {
+			t.Errorf("%d: %v is not the least, %v does", k, v.Limit, less)
+		}
+	}
+	if tried < 10 {
+		t.Errorf("%d strips were too short", tried)
+	}
+}
+
+// Half panels up to the longest length stand in.
+func TestStandInAtItsBounds(t *testing.T) {
+	if s, ok := pocket.StandIn(units.Longest, 0, units.Nearest); !ok || s != units.Longest {
+		t.Errorf("%v, %v", s, ok)
+	}
+	if _, ok := pocket.StandIn(units.Longest+nm, 0, units.Nearest); ok {
+		t.Error("half panels of more than 10 m")
 	}
 }

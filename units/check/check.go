@@ -317,9 +317,10 @@ func apart(a, b units.Length) units.Length {
 	return d + units.Nanometre
 }
 
-// join puts what is said of a bound behind it; a comma stands right after it.
+// join puts what is said of a bound behind it; a comma or a semicolon stands right
+// after it.
 func join(a, b string) string {
-	if b == "" || b[0] == ',' {
+	if b == "" || b[0] == ',' || b[0] == ';' {
 		return a + b
 	}
 	return a + " " + b
