@@ -373,6 +373,14 @@ func patternEdges() []edgetest.Edge {
 		edgeOf("length of which too much is spread", "length", check.TooLarge, 9999*mm, 9999*mm+nm, func(v units.Length) error {
 			return second(score.RollBy(v, whole, 4998*mm))
 		}),
+		// On a ruler of nanometres panels of S + t, twice, and S: a nanometre more is
+		// spread over the first, and the last is less than S = 0.01 mm.
+		edgeOf("a nanometre that is spread", "length", check.TooLarge, 9999999998, 9999999999, func(v units.Length) error {
+			return second(score.RollBy(v, stepOf(nm), 4999984999))
+		}),
+		would(edgeOf("length of which far too much is spread", "length", check.TooLarge, 9999*mm, 9999*mm+600*units.Micrometre, func(v units.Length) error {
+			return second(score.RollBy(v, whole, 4998*mm))
+		}), 9999*mm),
 		// Four leaves and two tucks are six steps of the ruler at least: of a sixth of
 		// 10 m, 1666.666666... mm.
 		edgeOf("ruler that leaves no leaf of 10 m", "tuck.ruler", check.TooLarge, 1_666_666_666, 1_666_666_667, func(v units.Length) error { return gate(units.Longest, 0, v) }),
