@@ -213,6 +213,26 @@ func TestAFolioThatCostsNothing(t *testing.T) {
 		if n, ok := b.Recovers(); !ok || n != c.want || b.Total() != usd(3) {
 			t.Errorf("asked %v: %d folios, %v, bring in %v; want %d", c.asked, n, ok, b.Total(), c.want)
 		}
+		for f := range b.Folios() {
+			// What has no price leaves nothing of it; 2 of 3 cents are 66.66 %.
+			if want := map[money.Amount]int{usd(0): 0, usd(1): 0, usd(3): 6666}[f.Price().Amount()]; f.Margin() != want {
+				t.Errorf("asked %v: of %v are left %d", c.asked, f.Price().Amount(), f.Margin())
+			}
+		}
+	}
+}
+
+// All of a price is left where nothing is spent on the folio, though it is a cent.
+func TestAllIsLeft(t *testing.T) {
+	l := lay(t, wraps(t, []int{1}, sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)))
+	b, err := cost.Of(l, cost.Basis{Prices: []money.Amount{usd(1)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for f := range b.Folios() {
+		if f.Margin() != 10_000 {
+			t.Errorf("%d hundredths of a per cent are left", f.Margin())
+		}
 	}
 }
 

@@ -182,8 +182,8 @@ func TestPostOfAFolio(t *testing.T) {
 		t.Error("the mass of boards of unknown grammage is not known")
 	}
 	v, _ := judge(t, post.RoyalMail(), item).Smallest()
-	if v.Mass().Treatment() != post.Unstated {
-		t.Errorf("mass: %v", v.Mass())
+	if v.Mass().Treatment() != post.Unstated || !strings.HasPrefix(v.Mass().Text(), "it weighs at least ") {
+		t.Errorf("mass: %v, %q", v.Mass(), v.Mass().Text())
 	}
 	boxed, _ := post.Pack(p, post.Packing{Box: true})
 	if v, _ := judge(t, post.USPS(), boxed).Smallest(); v.Format().Name != "parcel" {
@@ -376,6 +376,15 @@ func TestTableAsPrinted(t *testing.T) {
 	}
 	if f[1].Most != units.MustParseSize("15 x 12 in") || f[1].Thickest != 3*units.Inch/4 {
 		t.Errorf("a flat of %v x %v", f[1].Most, f[1].Thickest)
+	}
+	// Royal Mail, format sizes: a large letter is at most 35.3 x 25 x 2.5 cm and 750 g,
+	// a small parcel 45 x 35 x 16 cm and 2 kg.
+	r := post.RoyalMail().Formats
+	if r[1].Most != (units.Size{W: 353 * mm, H: 250 * mm}) || r[1].Thickest != 25*mm || r[1].Heaviest != 750*units.Gram {
+		t.Errorf("a large letter of %v x %v, %v", r[1].Most, r[1].Thickest, r[1].Heaviest)
+	}
+	if r[2].Most != (units.Size{W: 450 * mm, H: 350 * mm}) || r[2].Thickest != 160*mm || r[2].Heaviest != 2000*units.Gram {
+		t.Errorf("a small parcel of %v x %v, %v", r[2].Most, r[2].Thickest, r[2].Heaviest)
 	}
 }
 

@@ -49,8 +49,18 @@ func tapes(t *testing.T, n stick.Needs) map[units.Length]units.Length {
 	last := units.Longest
 	for tape := range n.Tapes() {
 		var sum units.Length
+		type piece struct {
+			part   string
+			length units.Length
+		}
+		met := map[piece]bool{}
 		for term := range tape.Length().Terms() {
 			sum += units.Length(term.Count) * term.Length
+			if p := (piece{term.Label, term.Length}); met[p] {
+				t.Errorf("two terms for %v", p)
+			} else {
+				met[p] = true
+			}
 		}
 		if sum != tape.Length().Length() || tape.Width() >= last {
 			t.Errorf("tape %v: terms make %v of %v", tape.Width(), sum, tape.Length())
@@ -125,6 +135,32 @@ func TestASlipTakesTapeWhereItIsGlued(t *testing.T) {
 	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 6 * mm}}}}
 	if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[6*mm] != (2*57+70)*mm {
 		t.Errorf("tape %v, want 184 mm of 6 mm", got)
+	}
+}
+
+// Glued edges of two widths of tape and more have it along all four of their edges:
+// two sides of 16 x 57 mm, 2 × 57 + 2 × 4 each, and the foot of a front of 58 + 32
+// mm, 2 × 90 + 2 × 4. It is one slip, with terms of its own: a second slip, with
+// another name, adds as much.
+func TestBroadEdgesAreTapedAround(t *testing.T) {
+	s := weighed()
+	s.Closing.Adhesive.TapeWidth = 6 * mm
+	slip := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 16 * mm}}}
+	s.Fittings = []folio.Fitting{slip}
+	if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[6*mm] != (2*122+188)*mm {
+		t.Errorf("tape %v, want 432 mm of 6 mm", got)
+	}
+	other := slip
+	other.Name, other.Panel = "other slip", boards.LeftCover
+	s.Fittings = append(s.Fittings, other)
+	parts := map[string]units.Length{}
+	for tape := range stick.Of(build(t, s)).Tapes() {
+		for term := range tape.Length().Terms() {
+			parts[term.Label] += units.Length(term.Count) * term.Length
+		}
+	}
+	if len(parts) != 2 || parts["slip"] != 432*mm || parts["other slip"] != 432*mm {
+		t.Errorf("tape %v, want 432 mm for each slip", parts)
 	}
 }
 

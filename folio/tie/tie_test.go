@@ -73,6 +73,11 @@ func TestStrapsByHand(t *testing.T) {
 	if err != nil || ribbon.Length().Length() != 651*mm {
 		t.Errorf("ribbon %v, %v", ribbon.Length(), err)
 	}
+	// 251 + 4 × 0.25 = 252, and nothing more where its ends meet.
+	close, err := tie.Band{Lap: units.None, Caliper: mm / 4}.Round(p)
+	if err != nil || close.Length().Length() != 252*mm {
+		t.Errorf("a close band %v, %v", close.Length(), err)
+	}
 	// 251 + 2 × 200.1 = 651.2, up.
 	long, err := tie.Ribbon{Tail: 200*mm + mm/10}.Round(p)
 	if err != nil || long.Length().Length() != 652*mm {

@@ -315,4 +315,17 @@ func TestWhatIsKnownOfContents(t *testing.T) {
 	if !met["block"] || !met["print"] || !met["foam"] {
 		t.Errorf("parts: %v", met)
 	}
+	// Else it is estimated: 0.015 m², 10 mm at 1400 g/m² each.
+	blocks := 0
+	for part := range of(t, p, weigh.Options{Filled: true}).Parts() {
+		if part.Name() != "block" {
+			continue
+		}
+		if blocks++; part.Mass() != 210*units.Gram || part.Certainty() != weigh.Estimated || part.Quantity() != 1 {
+			t.Errorf("the block is estimated at %v, %v, %d of it", part.Mass(), part.Certainty(), part.Quantity())
+		}
+	}
+	if blocks != 1 {
+		t.Errorf("%d blocks", blocks)
+	}
 }
