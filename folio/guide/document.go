@@ -94,7 +94,7 @@ type List []string
 type Table struct {
 	// Head are the headings; nil for a list of pairs.
 	Head []string
-	Rows [][]string
+	Rows [][]string // as many cells in each as there are headings
 	// Figures is how many columns from the right hold lengths and numbers.
 	Figures int
 	// Boxes puts a box to tick before each row.
@@ -105,7 +105,7 @@ type Table struct {
 type Checklist struct {
 	// Part is a heading for it; empty for none.
 	Part  string
-	Ticks []Tick
+	Ticks []Tick // one after the other
 }
 
 // A Tick is one thing to do.
@@ -137,7 +137,7 @@ func (f Figures) add(p Picture, ok bool, caption string) Figures {
 
 // A Figure is a picture with what is said under it.
 type Figure struct {
-	Picture Picture
+	Picture Picture // what is shown
 	// Caption is a short text; empty for the picture's title, or in a Tick for
 	// none.
 	Caption string

@@ -32,7 +32,9 @@ type Sizing struct {
 
 // Proportions are how many times the same length something is wide and high, as in
 // 2 and 3, each from 1 to [MaxProportion]. The zero value is none.
-type Proportions struct{ W, H int }
+type Proportions struct {
+	W, H int // across, and along the height
+}
 
 // MaxProportion is the greatest number of [Proportions].
 const MaxProportion = 1000

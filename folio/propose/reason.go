@@ -76,7 +76,7 @@ func (c *Cause) UnmarshalText(text []byte) error { return word.Unmarshal(causeWo
 
 // A Reason says why, as data; its sentence is [Reason.Text].
 type Reason struct {
-	Cause Cause
+	Cause Cause  // what is said
 	Thing int    // the place of the thing in the Request, −1 for none
 	Name  string // what the thing is called
 	Way   Way    // how it is or would be held

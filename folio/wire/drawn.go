@@ -46,9 +46,9 @@ func ReadWanted(data []byte) (Wanted, error) {
 
 // Drawn is a picture that goes out.
 type Drawn struct {
-	Name, Title, Description string
+	Name, Title, Description string     // what it is asked for by, and what its title and description say
 	Size                     units.Size // as it is to be printed
-	SVG                      []byte
+	SVG                      []byte     // the picture
 }
 
 // AppendDrawn appends to dst the document of pictures, with the names of all that

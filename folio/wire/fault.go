@@ -30,8 +30,8 @@ type Fault struct {
 	Path string
 	// Line and Column say where the value begins, from 1; columns count bytes.
 	Line, Column int
-	Code         check.Code
-	Got, Want    string
+	Code         check.Code // what kind of fault, for a program
+	Got, Want    string     // what stands there, and what would do
 }
 
 // String returns the fault as one line.

@@ -27,12 +27,12 @@ type FindGrain struct {
 
 // Cut cuts pieces to size out of a sheet.
 type Cut struct {
-	What Thing
+	What Thing // the pieces
 	// Count is how many, at least 1.
 	Count int
-	Size  units.Size
-	From  Sheet
-	Grain Grain
+	Size  units.Size // of each, as it lies with its grain as told
+	From  Sheet      // what it is cut from
+	Grain Grain      // along which side of the piece the grain runs
 	// Upright says that the pattern must stand upright in the piece.
 	Upright bool
 	// Up is the side of the material that is the drawing's face.
@@ -41,46 +41,46 @@ type Cut struct {
 
 // Open cuts an area out: a window, or waste where folds meet.
 type Open struct {
-	What Thing
-	Area units.Rect
+	What Thing      // the piece
+	Area units.Rect // what comes out, on the drawing
 	// Radius rounds the corners.
 	Radius units.Length
 }
 
 // NotchOut takes a notch out of an edge.
 type NotchOut struct {
-	What  Thing
-	Notch score.Notch
+	What  Thing       // the piece
+	Notch score.Notch // the notch on the drawing
 }
 
 // Trim is a straight cut that takes a corner off: a mitre, a slant, an ear. It
 // runs from From to To, and what lies on the corner's side of it is waste.
 type Trim struct {
-	What     Thing
-	Corner   Corner
-	From, To units.Point
+	What     Thing       // the piece
+	Corner   Corner      // which corner of the drawing comes off
+	From, To units.Point // where the cut begins and ends, on the drawing
 }
 
 // Draw draws a line from edge to edge of a piece or a board to lay something by.
 type Draw struct {
-	On   Base
-	Axis score.Axis
+	On   Base       // what is drawn on
+	Axis score.Axis // which way the line runs
 	// At counts from the left edge (Upright) or from the head edge (Level).
 	At units.Length
 }
 
 // MarkPlace marks lightly where something will lie: the corners of its place.
 type MarkPlace struct {
-	What Thing
-	On   Base
-	At   At
+	What Thing // what will lie there
+	On   Base  // what it will lie on
+	At   At    // where on it
 	// Size is the size of the place.
 	Size units.Size
 }
 
 // ScoreAt scores a line.
 type ScoreAt struct {
-	What Thing
+	What Thing // the piece
 	// Line is the line on the drawing, with the fold as seen from the face.
 	Line score.Line
 	// On is the side of the drawing that is scored.
@@ -92,7 +92,7 @@ type ScoreAt struct {
 // FoldAt folds a piece at a line, with whatever is folded or glued on to it
 // already. The part that does not turn stays as it lies.
 type FoldAt struct {
-	What Thing
+	What Thing // the piece
 	// Axis and At say the line on the drawing, From and To where it does not
 	// run from edge to edge.
 	Axis     score.Axis
@@ -113,7 +113,7 @@ type FoldAt struct {
 
 // TurnOver turns a piece over, left to right.
 type TurnOver struct {
-	What Thing
+	What Thing // what is turned
 	// Again says that it has been turned over before, and lies as it was cut
 	// afterwards.
 	Again bool
@@ -121,18 +121,18 @@ type TurnOver struct {
 
 // Lay lays a thing in its place without adhesive, to see that it goes.
 type Lay struct {
-	What Thing
-	On   Base
-	At   At
+	What Thing // what is laid
+	On   Base  // what it is laid on
+	At   At    // where on it
 	// Size is the size of the thing as it lies.
 	Size units.Size
 }
 
 // Put puts a thing in its place, where it stays without adhesive.
 type Put struct {
-	What Thing
-	On   Base
-	At   At
+	What Thing // what is put down
+	On   Base  // what it is put on
+	At   At    // where on it
 	// Size is the size of the thing as it lies.
 	Size units.Size
 }
@@ -145,24 +145,26 @@ type Sink struct {
 	// Middle is measured from the board's upper left corner, seen from the
 	// inside.
 	Middle          units.Point
-	Diameter, Depth units.Length
+	Diameter, Depth units.Length // of the hole
 }
 
 // TryPair holds two magnets to each other before they are glued in: they must
 // draw each other.
-type TryPair struct{ One, Other Thing }
+type TryPair struct {
+	One, Other Thing // the two, as they meet when the folio is closed
+}
 
 // Fix sticks a thing in its place. A piece lies as the actions before have left
 // it: face up as it was cut, folded and turned over as told since. What lies
 // under it is the base, with all that is fixed to that already.
 type Fix struct {
-	What Thing
+	What Thing // what is stuck down
 	// Panel is the panel of a folded piece whose edges are measured, counted as
 	// in [Base]; [All] means the thing as it lies, folded: the rectangle that
 	// it covers.
 	Panel int
-	On    Base
-	At    At
+	On    Base // what it is stuck to
+	At    At   // where on it what is measured lies
 	// Quarters is by how many quarter turns clockwise the piece is turned, as
 	// it lies, 0 to 3; what is measured, and Size, are those of the turned
 	// piece.
@@ -170,7 +172,7 @@ type Fix struct {
 	// Up is the side of the drawing that lies up at the measured panel; for the
 	// thing as it lies that of the part that no fold has turned.
 	Up score.Side
-	By Adhesive
+	By Adhesive // what it is stuck with
 	// Areas are what takes the adhesive, measured on the drawing; none means
 	// all that lies on the base.
 	Areas []units.Rect
@@ -184,20 +186,20 @@ type Fix struct {
 
 // Stick glues a part of a folded piece to what it lies on or under.
 type Stick struct {
-	What Thing
+	What Thing // the piece
 	// Area is what takes the adhesive, measured on the drawing, and Side the
 	// side of the drawing that it is on.
 	Area units.Rect
 	Side score.Side
-	By   Adhesive
+	By   Adhesive // what it is stuck with
 	// To is what it is stuck to.
 	To Base
 }
 
 // TurnIn glues an edge of a covering and turns it in over the boards.
 type TurnIn struct {
-	What Thing
-	Edge score.Edge
+	What Thing      // the covering
+	Edge score.Edge // the edge of its drawing
 	// Depth is how much is turned in, from the outer edge of the boards.
 	Depth units.Length
 }
@@ -205,13 +207,13 @@ type TurnIn struct {
 // Tuck tucks the covering in at corners with a bone folder before the edges
 // beside them are turned in.
 type Tuck struct {
-	What    Thing
-	Corners []Corner
+	What    Thing    // the covering
+	Corners []Corner // the corners of its drawing
 }
 
 // Rub rubs a glued piece down into hinge gaps.
 type Rub struct {
-	What Thing
+	What Thing // the piece
 	// Gaps are the gaps' places in the row, from 0 at the left.
 	Gaps []int
 }
@@ -242,7 +244,7 @@ type Refit struct {
 
 // Insert puts a content into its place.
 type Insert struct {
-	What Thing
+	What Thing // the content
 	// Count is how many of it go in together, one on another; 0 is 1.
 	Count int
 	// Into is the fitting that takes it, or the panel's name for the block.
@@ -263,12 +265,12 @@ type Turned struct {
 	// Board is the board's place in the row, and Over the one it comes to lie
 	// over; −1 where it stands upright.
 	Board, Over int
-	Name, On    string
+	Name, On    string // what the two are called
 }
 
 // Close closes the folio and looks whether it does so without force.
 type Close struct {
-	Turns []Turned
+	Turns []Turned // what turns, one after the other
 	// Left is the room that is left at the tightest place.
 	Left units.Length
 	// Doors says that two doors must meet without overlapping.

@@ -51,6 +51,14 @@ func (w *writer) len(l units.Length) *writer {
 	return w
 }
 
+// thick writes what is as thick as something at hand, which no ruler rounds.
+func (w *writer) thick(l units.Length) *writer {
+	f := w.f
+	f.Ruler = f.Ruler.Notation().Exact()
+	w.text = f.Append(w.text, l)
+	return w
+}
+
 func (w *writer) size(s units.Size) *writer {
 	w.text = w.f.AppendSize(w.text, s)
 	return w

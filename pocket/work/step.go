@@ -14,18 +14,18 @@ type Task uint8
 const (
 	TaskPrepare Task = iota // find and mark the grain
 	TaskCut                 // cut pieces, windows, notches, slants and mitres
-	TaskScore
-	TaskFold
-	TaskMark   // draw lines and marks to lay by
-	TaskLay    // lay dry, to see that it goes
-	TaskGlue   // glue a piece to itself or to another, before it goes into the folio
-	TaskFix    // stick something in its place
-	TaskTurnIn // turn edges of the wrap in over the boards
-	TaskDry
-	TaskMeasure
-	TaskRefit
-	TaskFill  // put contents in
-	TaskCheck // close the folio
+	TaskScore               // score lines
+	TaskFold                // fold and crease
+	TaskMark                // draw lines and marks to lay by
+	TaskLay                 // lay dry, to see that it goes
+	TaskGlue                // glue a piece to itself or to another, before it goes into the folio
+	TaskFix                 // stick something in its place
+	TaskTurnIn              // turn edges of the wrap in over the boards
+	TaskDry                 // let glue dry
+	TaskMeasure             // measure the open cover
+	TaskRefit               // derive the inside from what was measured
+	TaskFill                // put contents in
+	TaskCheck               // close the folio
 )
 
 var tasks = word.List{What: "task", Words: []string{"prepare", "cut", "score", "fold", "mark", "lay", "glue", "fix", "turn in", "dry", "measure", "refit", "fill", "check"}}
@@ -98,7 +98,7 @@ func (all cautions) have(c Care) bool { return all>>c&1 > 0 }
 
 // A Part is a part of the folio that steps make.
 type Part struct {
-	Kind PartKind
+	Kind PartKind // what it is a part of
 	// Index is the fitting's place in the plan, 0 for other kinds.
 	Index int
 	// Name is what the maker called it, or its name in words of the trade.
@@ -110,12 +110,12 @@ type PartKind uint8
 
 // Kinds of part. In the order of work of a pocket by itself all is PartFitting.
 const (
-	PartCase PartKind = iota // boards and what holds them
-	PartWrap
-	PartLiner
-	PartFitting
-	PartContents // the block, and what is put into fittings
-	PartMagnets
+	PartCase     PartKind = iota // boards and what holds them
+	PartWrap                     // the covering, in quarter style strips and side papers
+	PartLiner                    // what lines the inside
+	PartFitting                  // one of the fittings
+	PartContents                 // the block, and what is put into fittings
+	PartMagnets                  // magnets and their holes
 )
 
 var parts = word.List{What: "part", Words: []string{"case", "wrap", "liner", "fitting", "contents", "magnets"}}

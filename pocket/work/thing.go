@@ -9,7 +9,7 @@ import (
 // A Thing is something that hands hold: so many copies of a piece, or one of
 // the things that are not cut.
 type Thing struct {
-	Kind ThingKind
+	Kind ThingKind // what it is
 	// Index is the place of a piece among the pieces of the plan, or of the
 	// design for the steps of a pocket by itself; the place of the fitting
 	// in the plan for a content or a bought part; 0 for the block.
@@ -33,7 +33,7 @@ const (
 	Content                  // something held: a photograph, a card, a note
 	Block                    // what the covers are built around
 	Bought                   // an ornament, a ribbon
-	Magnet
+	Magnet                   // one of those that hold the folio shut
 )
 
 var things = word.List{What: "thing", Words: []string{"piece", "content", "block", "bought", "magnet"}}
@@ -54,7 +54,7 @@ func (k *ThingKind) UnmarshalText(text []byte) error { return word.Unmarshal(thi
 
 // A Base is what something is laid on or fixed to.
 type Base struct {
-	Kind BaseKind
+	Kind BaseKind // what it is
 	// Index is the board's place in the row, from 0 at the left, or the piece's
 	// place as in [Thing].
 	Index int
@@ -175,7 +175,7 @@ type PaperSide uint8
 // Sides of a material.
 const (
 	RightSide PaperSide = iota // the decorated, better or only side
-	WrongSide
+	WrongSide                  // the other one
 )
 
 var paperSides = word.List{What: "side", Words: []string{"right side", "wrong side"}}

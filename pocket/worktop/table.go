@@ -14,8 +14,8 @@ const MaxParts = 240
 // A Piece is what is worked on: the blank as it is cut, and how many there are. Of
 // the zero Blank nothing is followed.
 type Piece struct {
-	Blank    score.Blank
-	Quantity int
+	Blank    score.Blank // as it is cut, before any fold
+	Quantity int         // how many there are, at least 1
 }
 
 // A Table is the table on which pieces are worked on. It must not be used by
