@@ -155,12 +155,10 @@ func Filling(m Measure, margin units.Length) Sizing {
 func (r *Relation) Check(n units.Notation) error {
 	var bad check.List
 	bad.In(n)
-	rest := *r
-	rest.Of = OfNothing
 	switch {
 	case r.Of >= measureEnd:
 		bad.Malformed("of", check.Unknown, strconv.Itoa(int(r.Of)), "panel, ground or fitting")
-	case r.Of == OfNothing && rest != Relation{}:
+	case r.Of == OfNothing && *r != Relation{}:
 		bad.Malformed("of", check.Missing, "a relation to nothing", "panel, ground or fitting, or a zero relation for a size that the kind gives")
 	case r.Of == OfFitting && r.Fitting == "":
 		bad.Malformed("fitting", check.Missing, "no name", "the name of another fitting")

@@ -2,6 +2,7 @@ package stock_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio/stock"
@@ -91,6 +92,9 @@ func TestCheck(t *testing.T) {
 		{"too many sheets", stock.Stock{Caliper: mm, Sheets: many(stock.MaxSheets + 1)}, []string{"sheets: too-many"}},
 		{"a sheet of nothing, and one of no grain", stock.Stock{Caliper: mm, Sheets: []stock.Sheet{sheet, {Size: units.Size{W: mm}}, {Size: sheet.Size, Grain: 9}}},
 			[]string{"sheets[1].size.h: not-positive", "sheets[2].grain: unknown"}},
+		{"a sheet as narrow as nothing", stock.Stock{Caliper: mm, Sheets: []stock.Sheet{{Size: units.Size{H: mm}}}}, []string{"sheets[0].size.w: not-positive"}},
+		{"a thousand sheets", stock.Stock{Caliper: mm, Sheets: many(1000)}, nil},
+		{"one more", stock.Stock{Caliper: mm, Sheets: many(1001)}, []string{"sheets: too-many"}},
 	} {
 		var got []string
 		if bad, ok := c.s.Check(units.MetricDecimal).(*check.Error); ok {
@@ -104,6 +108,16 @@ func TestCheck(t *testing.T) {
 	}
 	if s := (stock.Stock{Caliper: mm}); !s.Sound() {
 		t.Error("a caliper is enough")
+	}
+	for g, want := range map[units.Grammage]bool{0: true, 10_000 * units.GramPerSquareMetre: true, 10_000*units.GramPerSquareMetre + 1: false} {
+		if s := (stock.Stock{Caliper: mm, Grammage: g}); s.Sound() != want {
+			t.Errorf("%v is sound: %v", g, s.Sound())
+		}
+	}
+	for n, want := range map[units.Notation]string{units.InchFraction: " in", units.MetricDecimal: " mm"} {
+		if err := (stock.Stock{Caliper: units.Longest + 1}).Check(n); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("in %v: %v", n, err)
+		}
 	}
 	if s := (stock.Stock{Caliper: mm, Grammage: -1}); s.Sound() {
 		t.Error("a mass below nothing is not sound")
