@@ -69,11 +69,28 @@ func TestRowsOfForms(t *testing.T) {
 				t.Errorf("%v: a hinge by the rule %v", f, j.Hinge.Rule)
 			}
 		}
+		shape := f.Shape()
+		for _, j := range shape.Joints[len(row.Joints):] {
+			if j != (boards.Joint{}) {
+				t.Errorf("%v: a joint beyond the last board", f)
+			}
+		}
+		for _, b := range shape.Boards[len(row.Boards):] {
+			if b != (boards.Board{}) {
+				t.Errorf("%v: a board beyond the last", f)
+			}
+		}
 		// A row is the caller's own.
 		row.Boards[0].Role = boards.Panel9
 		if f.Row().Boards[0].Role == boards.Panel9 {
 			t.Errorf("%v is written to", f)
 		}
+	}
+	if one := (boards.Row{Boards: make([]boards.Board, 1)}); !one.Given() || (boards.Row{Joints: make([]boards.Joint, 1)}).Given() {
+		t.Error("a row is given by its boards")
+	}
+	if boards.MaxBoards != 9 {
+		t.Errorf("a row has up to %d boards", boards.MaxBoards)
 	}
 	for _, f := range []boards.Form{boards.OwnRow, boards.OwnRow + 1, 200} {
 		if row := f.Row(); row.Given() || row.Joints != nil || row.Main != boards.MainPanel {
