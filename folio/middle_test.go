@@ -228,6 +228,20 @@ func TestClosedErrsToTheSafeSide(t *testing.T) {
 		below("room", c.Room().Length(), spine+2*bend-t2-l2)
 		above("thickness", c.Thickness().Length(), spine+2*bend+c2)
 		above("width", c.Width().Length(), cover+bend+c2)
+		checkSection(t, p, bend, stands)
+		// What stands less than a nanometre further in than the fold is beside it.
+		for reach, want := range map[units.Length]bool{units.Length(bend): false, units.Length(bend) + 1: true} {
+			low := stands
+			low.Thickness = reach - s.Board.Caliper - s.Liner.Caliper
+			s := s
+			s.Fittings = []folio.Fitting{s.Fittings[0]}
+			if s.Fittings[0].Kind = low; low.Thickness < units.Shortest {
+				continue
+			}
+			if _, beside := mustBuild(t, s).TightestOf(closing.BesideSpine, false); beside != want {
+				t.Errorf("%d: what reaches %d of %.4f is beside the spine: %v", n, reach, bend, beside)
+			}
+		}
 		tight, ok := p.TightestOf(closing.BesideSpine, false)
 		if !ok {
 			t.Fatalf("%d: nothing beside the spine", n)
@@ -236,6 +250,51 @@ func TestClosedErrsToTheSafeSide(t *testing.T) {
 		for f := range p.Fittings() {
 			left, right := f.Rect().Min.X-on.Rect().Min.X, on.Rect().Max.X-f.Rect().Max.X
 			below("room beside the spine", tight.Room().Length(), float64(min(left, right))+bend-t2/2-l2/2)
+		}
+	}
+}
+
+// checkSection holds where the boards lie in section, and what stands on the spine
+// over the cover beside it, to where the bends bring them exactly, rounded down.
+func checkSection(t *testing.T, p *folio.Plan, bend float64, stands folio.Ornament) {
+	t.Helper()
+	s := p.Spec()
+	section, _ := p.Section()
+	board := float64(s.Board.Caliper)
+	for slab := range section {
+		// From the wrong side of the covering on the cover that lies on the table.
+		var exact float64
+		switch slab.Board() {
+		case 0:
+			exact = float64(s.Spine.Width) + 2*bend - board
+		case 1:
+			exact = bend
+		}
+		if d := exact - float64(slab.Rect().Min.Y); d < -1e-4 || d > 3 {
+			t.Errorf("board %d lies at %d, exactly %.4f", slab.Board(), slab.Rect().Min.Y, exact)
+		}
+	}
+	base := board + float64(s.Liner.Caliper)
+	for _, role := range []boards.Role{boards.LeftCover, boards.RightCover} {
+		n := 0
+		for over, room := range p.Beside(role, false) {
+			n++
+			if d := float64(over.Size().W) - (base + float64(stands.Thickness) - bend); d < -1e-4 || d > 3 {
+				t.Errorf("what stands on the spine reaches %d over the %v, exactly %.4f", over.Size().W, role, float64(over.Size().W)-d)
+			}
+			for f := range p.Fittings() {
+				on, _ := p.Board(boards.Spine1)
+				way := f.Rect().Min.X - on.Rect().Min.X
+				if role == boards.RightCover {
+					way = on.Rect().Max.X - f.Rect().Max.X
+				}
+				if d := float64(way) + bend - base - float64(room); d < -1e-4 || d > 3 {
+					t.Errorf("over the %v there is room of %d, exactly %.4f", role, room, float64(room)+d)
+				}
+			}
+		}
+		if n != 1 {
+			t.Errorf("%d things reach over the %v", n, role)
 		}
 	}
 }

@@ -61,7 +61,9 @@ func TestEndsOfRules(t *testing.T) {
 				h.Crease--
 			}
 			return h.Check(metric)
-		}, func(n units.Notation) error { return rule.Hinge{Rule: rule.HingeTwoCalipers, Crease: rule.CreaseAtOffset, Offset: far, Angle: 90}.Check(n) }},
+		}, func(n units.Notation) error {
+			return rule.Hinge{Rule: rule.HingeTwoCalipers, Crease: rule.CreaseAtOffset, Offset: far, Angle: 90}.Check(n)
+		}},
 		{"rule", func(last bool) error {
 			m := rule.Mitre{Rule: mitre}
 			if last {

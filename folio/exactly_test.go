@@ -1,0 +1,143 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/view"
+	"boardwrap.example/units"
+)
+
+// The area of a piece is not less than what is there, and more by less than a
+// nanometre along each mitre: on a ruler of 1/64 in legs are odd.
+func TestAreaIsNotLess(t *testing.T) {
+	odd := 0
+	for n := range 12 {
+		s := unruledCase(n)
+		s.Rulers.Wrap = units.SixtyFourths
+		p := mustBuild(t, s)
+		for pc := range p.Pieces() {
+			twice, legs := pc.Size().Area().Times(2), units.Length(0)
+			for c := range pc.CornerCuts() {
+				l := c.Leg().Length()
+				twice = twice.Minus(l.By(l))
+				if legs += l; l%2 != 0 {
+					odd++
+				}
+			}
+			if got := pc.Area().Times(2); got.Compare(twice) < 0 || got.Minus(twice).Compare(legs.By(1)) > 0 {
+				t.Errorf("%d: twice the area of the %s is %v, exactly %v", n, pc.Name(), got, twice)
+			}
+		}
+	}
+	if odd == 0 {
+		t.Error("no leg is odd")
+	}
+}
+
+// Of what an open cover measures more, by an odd number of nanometres, the halves
+// of less than a covering go to its edges, so that no board comes out smaller; the
+// rest of what the gaps share goes to the last.
+func TestMeasuredToTheNanometre(t *testing.T) {
+	for more := units.Length(1); more < 12; more++ {
+		s := unruledCase(0)
+		p := mustBuild(t, s)
+		q, err := p.Refit(measuredBy(p, more, more))
+		if err != nil {
+			t.Fatal(err)
+		}
+		planned, _ := p.Board(boards.LeftCover)
+		for b := range q.Boards() {
+			if high := b.Rect().Size().H; high < planned.Size().H || high > planned.Size().H+1 {
+				t.Errorf("%d more: the %v is %v high, planned %v", more, b.Role(), high, planned.Size().H)
+			}
+		}
+		// The inside seen from the corner of the cover: its edges.
+		edge := q.View(view.Cover).Point(units.Point{})
+		if 2*edge.X > more || 2*edge.X < more-1 || 2*edge.Y > more || 2*edge.Y < more-1 {
+			t.Errorf("%d more: edges of %d and %d", more, edge.X, edge.Y)
+		}
+		// With both edges full, what is left is in the gaps.
+		q, err = p.Refit(measuredBy(p, 2*s.Covering.Caliper+more, 0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var gaps []units.Length
+		for g := range q.Gaps() {
+			gaps = append(gaps, g.Width()-g.Planned().Length())
+		}
+		if len(gaps) != 2 || gaps[0] != more/2 || gaps[1] != more-more/2 {
+			t.Errorf("%d more: the gaps are %d wider", more, gaps)
+		}
+		// It lies on its wrap with as much more on either side, the odd one at the right.
+		for x := range q.Placed() {
+			if i, _ := x.Piece(); pieceName(q, i) == "wrap" {
+				w := q.Wrap()
+				left, right := -x.Rect().Min.X, x.Rect().Max.X-(q.OpenWidth().Length()-2*s.Covering.Caliper)
+				near, far := w.Across().Near().Length(), w.Across().Far().Length()
+				if d := (near - left) - (far - right); d < -1 || d > 1 {
+					t.Errorf("%d more: of margins of %v and %v, %v and %v are left", more, near, far, left, right)
+				}
+			}
+		}
+	}
+}
+
+// pieceName is what a piece is called.
+func pieceName(p *folio.Plan, index int) string {
+	i := 0
+	for pc := range p.Pieces() {
+		if i == index {
+			return pc.Name()
+		}
+		i++
+	}
+	return ""
+}
+
+// Placed evenly on a ruler of nanometres, each thing begins where the gaps before it
+// end, rounded down: its number times what is left over their number and one.
+func TestEvenToTheNanometre(t *testing.T) {
+	for free := range units.Length(9) {
+		s := unruledCase(0)
+		s.Rulers.Fitting, s.Rulers.Liner = everyNanometre, everyNanometre
+		for range 3 {
+			f := mat(20*mm+1, 30*mm+1)
+			f.Name, f.Place = "", place.Place{Across: place.Even, Along: place.Even}
+			s.Fittings = append(s.Fittings, f)
+		}
+		s.Cover.W += mm * free / 7
+		p := mustBuild(t, s)
+		panel, _ := p.Panel(boards.RightCover, false)
+		k := units.Length(0)
+		for f := range p.Fittings() {
+			k++
+			for axis, at := range map[string][2]units.Length{
+				"across": {f.Rect().Min.X - panel.Min.X, (panel.Size().W-3*(20*mm+1))*k/4 + (k-1)*(20*mm+1)},
+				"along":  {f.Rect().Min.Y - panel.Min.Y, (panel.Size().H-3*(30*mm+1))*k/4 + (k-1)*(30*mm+1)},
+			} {
+				if at[0] != at[1] {
+					t.Errorf("%s, number %d begins at %d, want %d", axis, k, at[0], at[1])
+				}
+			}
+		}
+	}
+}
+
+// A magnet as wide as what its inset leaves of a flap lies on it; half of an odd
+// nanometre beyond the edge is beyond it.
+func TestMagnetsAtBothEdges(t *testing.T) {
+	for n := range units.Length(2) {
+		s := unruledCase(0)
+		flapped(&s)
+		s.Rulers.Board, s.FlapWidth = everyNanometre, 40*mm+n
+		s.Magnets = closing.Magnets{Diameter: 30*mm + n, Thickness: mm, Pairs: 2, Inset: 10 * mm}
+		_, refused := refusal(s, "magnets.diameter", folio.OffPanel)
+		if refused != (n == 1) {
+			t.Errorf("a magnet of %v, %v in on a flap of %v: refused %v", s.Magnets.Diameter, s.Magnets.Inset, s.FlapWidth, refused)
+		}
+	}
+}
