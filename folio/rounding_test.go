@@ -428,7 +428,7 @@ func TestQuarterOutOfItsSheets(t *testing.T) {
 }
 
 // Magnets lie within their board by the inset and half of what they are across, not
-// less, evenly from head to tail, to the nanometre; and no more of them are asked for
+// less, evenly from head to tail, to the nearest graduation; and no more of them are asked for
 // than go one below the other.
 func TestMagnetsToTheNanometre(t *testing.T) {
 	for n := range units.Length(40) {
@@ -452,7 +452,8 @@ func TestMagnetsToTheNanometre(t *testing.T) {
 				}
 			}
 			pairs := units.Length(s.Magnets.Pairs)
-			if off := 2*pairs*at.Y - (2*(k/2)+1)*high; off.Abs() > pairs {
+			step := s.Rulers.Main.Step() // the nearest graduation, or a hand could not measure it
+			if off := 2*pairs*at.Y - (2*(k/2)+1)*high; off.Abs() > pairs*step || at.Y%step != 0 {
 				t.Errorf("pair %d of %d at %d of %d", k/2, pairs, at.Y, high)
 			}
 			k++
