@@ -5,20 +5,20 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/internal/planetest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // ownRow is a random row as data: two to five boards that lie, with spine boards or
@@ -329,3 +329,30 @@ func ownRowsByMotion(t *testing.T, trials int) {
 }
 
 func TestOwnRowsByMotion(t *testing.T) { ownRowsByMotion(t, proptest.Cases(120)) }
+
+// The least hinge that closes closes: no row is refused because an edge does not
+// clear a fold whose gap the rule gives, soft joints that bend round among them, whose
+// folds move as what lies between grows.
+func TestLeastHingesClear(t *testing.T) {
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 5))
+	round := 0
+	for trial := range proptest.Cases(3000) {
+		s := ownRow(r, 3+trial%3)
+		_, err := folio.Build(s)
+		if err == nil && slices.ContainsFunc(s.Row.Joints, func(j boards.Joint) bool { return j.Hinge.Crease == rule.CreaseRound }) {
+			round++
+		}
+		bad, ok := err.(*check.Error)
+		if !ok {
+			continue
+		}
+		for v := range bad.All() {
+			if v.Code == folio.NotClosing && strings.HasSuffix(v.Path, ".hinge.rule") {
+				t.Fatalf("trial %d: %v\n%+v", trial, err, s)
+			}
+		}
+	}
+	if round < proptest.Cases(300) {
+		t.Errorf("only %d rows with round hinges shut", round)
+	}
+}

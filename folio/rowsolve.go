@@ -135,10 +135,11 @@ func (b *builder) sizesAbout() (*flat, refusal) {
 		b.spans(z)
 		return nil, refusal{} // nothing lies inside the one fold
 	}
-	// Where folds lie further out, other boards may come to lie on each other: it is
-	// folded again until it lies as it was folded.
+	// Where folds lie further out, other boards may come to lie on each other, and
+	// run into others: it is folded again until it lies as it was folded.
 	row := &flat{n: p.folded.n, wide: z.wide}
 	for range rounds {
+		was := row.out
 		for k := range row.n - 1 {
 			row.out[k] = [2]units.Length{z.beyond(k, 0), z.beyond(k, 1)}
 		}
@@ -147,7 +148,7 @@ func (b *builder) sizesAbout() (*flat, refusal) {
 			return row, r
 		}
 		p.shape.Main = p.shape.role(f.board[f.main])
-		if f == p.folded {
+		if f == p.folded && row.out == was {
 			return row, refusal{}
 		}
 		p.folded = f
