@@ -25,7 +25,7 @@ func (b *builder) known(f *fitter, kind pocket.Kind) *pocket.Design {
 		if o.index != f.index || o.design == nil {
 			continue
 		}
-		if o.paper == f.paper && o.design.Ruler() == f.ruler() && o.design.Kind() == kind && o.fitting.WrongSide == f.given.WrongSide {
+		if o.paper == f.paper && o.design.Ruler() == f.ruler() && o.design.Kind() == kind && o.wrong == f.given.WrongSide {
 			return o.design
 		}
 		return nil

@@ -142,8 +142,11 @@ func (b *builder) prepare() {
 	}
 	p.workings = make([]units.Working, 0, workings+4*fittings)
 	p.pieces = make([]Piece, 0, pieces+fittings+fittings/2)
-	b.ledger.Reserve(terms + 4*fittings)
+	b.ledger.Reserve(terms + termsOfOne*fittings)
 }
+
+// termsOfOne is how many terms the workings of a fitting usually have.
+const termsOfOne = 7
 
 func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation() }
 

@@ -257,6 +257,7 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 // closed writes the sizes down with their workings.
 func (s *shut) closed() Closed {
 	var g units.Ledger
+	g.Reserve(24) // what two covers take, and more
 	return s.closedIn(&g)
 }
 

@@ -90,9 +90,12 @@ func (f Fitting) Content() (pocket.Content, bool) {
 // A Fitted is a fitting as it sits in the plan: what its kind tells about it,
 // once for everyone who wants to know.
 type Fitted struct {
-	fitting Fitting
-	index   int // in the Spec
+	name    string // as its user gave it
+	kind    Kind   // plain, with what follows by relation
+	index   int    // in the Spec
 	panel   boards.Role
+	outside bool       // of the board
+	wrong   bool       // cut with the wrong side up
 	rect    units.Rect // on the row, or on the outside of the board
 	base    int        // index of the fitting it stands on, −1 for the panel
 	on      int        // which of that one's surfaces
@@ -102,24 +105,24 @@ type Fitted struct {
 }
 
 // Name returns the fitting's name, as its user gave it.
-func (f Fitted) Name() string { return f.fitting.Name }
+func (f Fitted) Name() string { return f.name }
 
 // Kind returns what the fitting is, as a plain value; sizes by relation are those
 // that were worked out.
-func (f Fitted) Kind() Kind { return f.fitting.Kind }
+func (f Fitted) Kind() Kind { return f.kind }
 
 // Index returns its place in Spec.Fittings.
 func (f Fitted) Index() int { return f.index }
 
 // Label returns what the fitting is called in texts: its name, or that of its
 // kind.
-func (f Fitted) Label() string { return f.fitting.label() }
+func (f Fitted) Label() string { return label(f.name, f.kind) }
 
 // Panel returns the board on which it sits.
 func (f Fitted) Panel() boards.Role { return f.panel }
 
 // Outside reports whether it sits on the outside of that board.
-func (f Fitted) Outside() bool { return f.fitting.Outside }
+func (f Fitted) Outside() bool { return f.outside }
 
 // Rect returns the footprint when everything is folded shut, contents that
 // stand out of it included, measured from the upper left corner of the row of
@@ -236,7 +239,7 @@ func wayIn(spot units.Rect, footprint units.Size, mouth score.Edge, grip units.L
 
 // at returns the path of a field of the fitting. Paths are put together only
 // where something is wrong.
-func (f *fitter) at(field string) string { return fittingPath(f.index) + field }
+func (f *fitter) at(field string) string { return "fittings[" + count(f.index) + "]" + field }
 
 func fittingPath(index int) string { return check.Index("fittings", index) }
 
@@ -389,7 +392,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	if role == boards.MainPanel {
 		role = b.plan.shape.Main
 	}
-	out := Fitted{fitting: f.given, index: f.index, panel: role, base: -1, first: f.first, record: f.record}
+	out := Fitted{name: f.given.Name, kind: f.given.Kind, index: f.index, panel: role, outside: f.given.Outside, wrong: f.given.WrongSide, base: -1, first: f.first, record: f.record}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
 	on := "the panel"
 	if name := f.given.StandsOn; name != "" {
@@ -403,7 +406,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 		under := &b.plan.fitted[base]
 		out.base = base
 		out.panel = under.panel
-		out.fitting.Outside = under.fitting.Outside
+		out.outside = under.outside
 		on = under.Label()
 		area = under.carrier
 		if area.Empty() {
@@ -423,14 +426,14 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	for j := range b.plan.fitted {
 		b.apart(f.index, &out, j)
 	}
-	if out.fitting.Outside {
+	if out.outside {
 		out.turnedOver(out.rect.Size().W)
 	}
 	out.moved(out.rect.Min)
 	board := b.plan.index(out.panel)
 	for i := range out.placed {
 		q := &out.placed[i]
-		q.plan, q.fitting, q.first, q.last, q.outside = b.plan, len(b.plan.fitted)+1, board, board, out.fitting.Outside
+		q.plan, q.fitting, q.first, q.last, q.outside = b.plan, len(b.plan.fitted)+1, board, board, out.outside
 	}
 	b.records.keep(&out.record)
 	out.pieces = b.plan.pieces[f.first:len(b.plan.pieces):len(b.plan.pieces)]
@@ -454,12 +457,15 @@ func (b *builder) standing(name string, index int, places []int) int {
 }
 
 // label is what the fitting is called in texts.
-func (f *Fitting) label() string {
+func (f *Fitting) label() string { return label(f.Name, f.Kind) }
+
+// label is what a fitting of a name and a kind is called in texts.
+func label(name string, kind Kind) string {
 	switch {
-	case f.Name != "":
-		return f.Name
-	case f.Kind != nil:
-		return f.Kind.String()
+	case name != "":
+		return name
+	case kind != nil:
+		return kind.String()
 	}
 	return ""
 }
@@ -468,7 +474,7 @@ func (f *Fitting) label() string {
 // on it.
 func (b *builder) apart(index int, f *Fitted, other int) {
 	o := &b.plan.fitted[other]
-	if o.panel != f.panel || o.fitting.Outside != f.fitting.Outside {
+	if o.panel != f.panel || o.outside != f.outside {
 		return
 	}
 	if f.base == other || f.base >= 0 && b.plan.over(f.base, other) {

@@ -9,7 +9,7 @@ func (p *Plan) Fixed() Spec {
 	s := p.Spec()
 	for i := range p.fitted {
 		f := &p.fitted[i]
-		s.Fittings[f.index].Kind, s.Fittings[f.index].Size = f.fitting.Kind, place.Sizing{}
+		s.Fittings[f.index].Kind, s.Fittings[f.index].Size = f.kind, place.Sizing{}
 	}
 	return s
 }

@@ -189,8 +189,11 @@ func (d Folded) pieces(f *fitter, design *pocket.Design, heights []pocket.Height
 	first := len(f.b.plan.pieces)
 	for _, p := range design.Pieces() {
 		axis, folds := p.Grain()
-		width, height, blank := p.Width(), p.Height(), p.Blank()
-		piece := Piece{across: folds && axis == score.Level, name: p.Name(), quantity: p.Quantity(), width: &width, height: &height, blank: &blank}
+		own := &struct {
+			width, height units.Working
+			blank         score.Blank
+		}{p.Width(), p.Height(), p.Blank()}
+		piece := Piece{across: folds && axis == score.Level, name: p.Name(), quantity: p.Quantity(), width: &own.width, height: &own.height, blank: &own.blank}
 		if p.Stock() == pocket.MatStock {
 			piece.stock, piece.caliper = mat.Name, p.Caliper()
 			f.up = work.RightSide // of a mat, which no fold turns over
@@ -359,7 +362,7 @@ func (d Folded) work(o *order, f *Fitted) {
 	on, seat := o.p.seat(f)
 	under := func(_ work.Base, at work.At, size units.Size) (work.Base, work.At) {
 		r := at.Rect(size, f.rect.Size())
-		if f.fitting.Outside {
+		if f.outside {
 			r = overIn(r, f.rect.Size().W)
 		}
 		return on, o.p.where(f, r.Moved(f.rect.Min), seat)

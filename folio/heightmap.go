@@ -63,7 +63,7 @@ func (p *Plan) heights(full bool, yield func(Height) bool) {
 		f := &p.fitted[i]
 		for k := range f.layers {
 			l := &f.layers[k]
-			if h := l.Height(full); h > 0 && !l.rect.Empty() && !yield(Height{i, f.panel, f.fitting.Outside, l.rect, h}) {
+			if h := l.Height(full); h > 0 && !l.rect.Empty() && !yield(Height{i, f.panel, f.outside, l.rect, h}) {
 				return
 			}
 		}

@@ -46,11 +46,12 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 		planned: planned, measured: &m, ofCase: planned.ofCase, shape: planned.shape, folded: planned.folded,
 		boards: slices.Clone(planned.boards), gaps: slices.Clone(planned.gaps), wrap: planned.wrap, stiff: planned.stiff,
 		madeW: planned.madeW, madeH: planned.madeH,
-		pieces:   firstOf(planned.pieces, planned.ofCase.pieces),
-		workings: firstOf(planned.workings, planned.ofCase.workings),
-		warnings: firstOf(planned.warnings, planned.ofCase.warnings),
+		pieces:   firstOf(planned.pieces, planned.ofCase.pieces, 0),
+		workings: firstOf(planned.workings, planned.ofCase.workings, 4),
+		warnings: firstOf(planned.warnings, planned.ofCase.warnings, 0),
 	}
 	b.spec = &b.plan.spec
+	b.ledger.Reserve(16 + termsOfOne*len(planned.fitted))
 	b.measure(&m)
 	if b.bad.Len() == 0 {
 		b.fill()
@@ -65,8 +66,11 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 	return b.plan, nil
 }
 
-// firstOf copies the first n of a list, with room for as many as there were.
-func firstOf[T any](list []T, n int) []T { return append(make([]T, 0, len(list)), list[:n]...) }
+// firstOf copies the first n of a list, with room for as many as there were, and
+// some more.
+func firstOf[T any](list []T, n, more int) []T {
+	return append(make([]T, 0, len(list)+more), list[:n]...)
+}
 
 // Measured returns what the plan was refitted to, and whether it was.
 func (p *Plan) Measured() (refit.Measured, bool) {

@@ -58,7 +58,7 @@ func (o *order) step(task work.Task, part work.Part, r units.Ruler, after []int,
 	for k, a := range kept {
 		// Where a fitting is called as what it holds, its kind is said as well.
 		if in, ok := a.(work.Insert); ok && in.What.Name == in.Into.Name {
-			in.Into.Name += " " + o.p.fitted[in.Into.Index].fitting.Kind.String()
+			in.Into.Name += " " + o.p.fitted[in.Into.Index].kind.String()
 			kept[k] = in
 		}
 	}

@@ -24,7 +24,7 @@ func (o *order) fittings() {
 	for i := range p.fitted {
 		f := &p.fitted[i]
 		o.part = work.Part{Kind: work.PartFitting, Index: i, Name: f.Label()}
-		f.fitting.Kind.work(o, f)
+		f.kind.work(o, f)
 	}
 	for _, fill := range o.fillings {
 		done := o.step(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do...)
@@ -66,7 +66,7 @@ func (o *order) cutFitting(f *Fitted) int {
 // ready is what cutting the present fitting rests on: nothing for the inside is
 // cut before the cover has been measured and the plan refitted to it.
 func (o *order) ready() []int {
-	if o.p.fitted[o.part.Index].fitting.Outside {
+	if o.p.fitted[o.part.Index].outside {
 		return []int{o.grain}
 	}
 	return []int{o.grain, o.covered}
@@ -100,7 +100,7 @@ func (p *Plan) seat(f *Fitted) (work.Base, units.Rect) {
 		base := work.Base{Kind: work.OnPiece, Index: s.piece, Panel: s.panel, Name: s.name + " of the " + under.Label()}
 		if s.piece < 0 { // something bought
 			base.Index, base.Name = p.index(f.panel), under.Label()
-			if base.Kind = work.OnBoard; f.fitting.Outside {
+			if base.Kind = work.OnBoard; f.outside {
 				base.Kind = work.OnOutside
 			}
 			return base, p.covered(base.Index)
@@ -108,7 +108,7 @@ func (p *Plan) seat(f *Fitted) (work.Base, units.Rect) {
 		return base, s.rect
 	}
 	i := p.index(f.panel)
-	return p.boardBase(i, f.fitting.Outside), p.covered(i)
+	return p.boardBase(i, f.outside), p.covered(i)
 }
 
 // where returns how far a rectangle lies from the edges of its seat that hands
@@ -118,7 +118,7 @@ func (p *Plan) where(f *Fitted, r, seat units.Rect) work.At {
 	if i := p.index(f.panel); f.base < 0 && i == len(p.boards)-1 {
 		at.Across, at.X = score.Right, seat.Max.X-r.Max.X
 	}
-	if f.base >= 0 && f.fitting.Outside && p.fitted[f.base].surfaces[f.on].piece >= 0 {
+	if f.base >= 0 && f.outside && p.fitted[f.base].surfaces[f.on].piece >= 0 {
 		at.X = seat.Max.X - r.Max.X // on a piece at the outside one looks with the folio turned over
 	}
 	return at
@@ -170,7 +170,7 @@ func (o *order) under(f *Fitted) int {
 	switch {
 	case f.base >= 0 && f.base < len(o.stands):
 		return o.stands[f.base]
-	case f.fitting.Outside:
+	case f.outside:
 		return o.covered
 	}
 	return o.lined

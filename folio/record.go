@@ -33,8 +33,22 @@ type store struct {
 	placed   []Placed
 }
 
+// few4 has room for what up to four fittings usually tell, kept together to take one
+// allocation.
+type few4 struct {
+	layers   [12]Layer
+	spots    [4]Spot
+	loads    [4]Load
+	surfaces [8]Surface
+	placed   [12]Placed
+}
+
 // newStore makes room for what so many fittings usually tell.
 func newStore(fittings int) store {
+	if fittings == 3 || fittings == 4 { // with fewer most of it would lie idle
+		few := new(few4)
+		return store{few.layers[:0], few.spots[:0], few.loads[:0], few.surfaces[:0], few.placed[:0]}
+	}
 	return store{
 		make([]Layer, 0, 3*fittings), make([]Spot, 0, fittings), make([]Load, 0, fittings),
 		make([]Surface, 0, 2*fittings), make([]Placed, 0, 3*fittings),
@@ -112,7 +126,7 @@ func overIn(r units.Rect, width units.Length) units.Rect {
 // over.
 func (f *Fitted) seen(r units.Rect) units.Rect {
 	r = r.Moved(units.Point{X: -f.rect.Min.X, Y: -f.rect.Min.Y})
-	if f.fitting.Outside {
+	if f.outside {
 		r = overIn(r, f.rect.Size().W)
 	}
 	return r

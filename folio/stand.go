@@ -101,7 +101,7 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 	if found < 0 {
 		want := "a place or a size that lies all on one of its parts"
 		if len(under.surfaces) == 0 {
-			want = "to stand on something else: nothing stands on a " + under.fitting.Kind.String()
+			want = "to stand on something else: nothing stands on a " + under.kind.String()
 		}
 		b.bad.Impossible(f.at(".place"), NothingUnder, f.label+" over a part of "+under.Label()+" where there is nothing to stand on", want)
 		return
@@ -158,11 +158,11 @@ func (b *builder) inTheWay(i int, s *Spot) string {
 	f := &p.fitted[i]
 	for j := range p.fitted {
 		o := &p.fitted[j]
-		if j != i && o.panel == f.panel && o.fitting.Outside == f.fitting.Outside && o.rect.Overlaps(s.wayIn) && !p.over(i, j) && !p.over(j, i) {
+		if j != i && o.panel == f.panel && o.outside == f.outside && o.rect.Overlaps(s.wayIn) && !p.over(i, j) && !p.over(j, i) {
 			return o.Label()
 		}
 	}
-	if f.fitting.Outside {
+	if f.outside {
 		return ""
 	}
 	at, area := p.index(f.panel), p.panelArea(f.panel, false)

@@ -488,6 +488,7 @@ func (s *shut) tight(h *pinch) Tight {
 	n := p.Notation()
 	t := Tight{meeting: h.meeting, panel: h.panel, place: h.place, ease: h.ease(spec.Closing.Ease)}
 	var g units.Ledger
+	g.Reserve(16 + len(h.cells))
 	var buf [4 * boards.MaxBoards]units.Term
 	switch h.meeting {
 	case closing.UnderFlap:
@@ -884,10 +885,10 @@ func (s *shut) surely() bool {
 		fit := &p.fitted[i]
 		switch {
 		case fit.panel.Spine():
-			if fit.fitting.Outside != p.valley(p.foldAt(fit.panel)) {
+			if fit.outside != p.valley(p.foldAt(fit.panel)) {
 				return false
 			}
-		case all[0].has(f, f.lies(p.index(fit.panel)), fit.fitting.Outside):
+		case all[0].has(f, f.lies(p.index(fit.panel)), fit.outside):
 			// A mat and its picture are both stuck down.
 			between += fit.full + 2*film
 		}

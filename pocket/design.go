@@ -36,6 +36,7 @@ type Design struct {
 	matAt        units.Rect   // in the closed footprint
 	workings     []units.Working
 	warnings     []check.Warning
+	seen         []seen // what can be seen of the panels
 }
 
 // A Stock says what a piece is cut from.
@@ -282,4 +283,16 @@ func (d Design) Thickness(full bool) units.Length {
 func (d Design) Workings() iter.Seq[units.Working] { return slices.Values(d.workings) }
 
 // Warnings walks what can be made but is unwise.
-func (d Design) Warnings() iter.Seq[check.Warning] { return slices.Values(d.warnings) }
+func (d Design) Warnings() iter.Seq[check.Warning] {
+	all, side := d.warnings, d.wrongSide()
+	return func(yield func(check.Warning) bool) {
+		for _, w := range all {
+			if !yield(w) {
+				return
+			}
+		}
+		if side != "" {
+			yield(check.Warning{Code: WrongSideShows, Text: side})
+		}
+	}
+}

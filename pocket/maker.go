@@ -320,7 +320,7 @@ func (m *maker) finish() (Design, error) {
 	for i := range m.d.panels {
 		m.d.panels[i].side = m.d.sideUp(&m.d.panels[i])
 	}
-	m.warnSides()
+	m.d.seen = m.d.kind.seen(&m.d, make([]seen, 0, 6))
 	d := m.d
 	d.open = d.open.Max(d.closed)
 	d.empty = greatest(d.stack, d.paper.Caliper, false)

@@ -91,32 +91,16 @@ func (d *Design) sideUp(p *Panel) score.Side {
 	return score.Face
 }
 
-// seenParts returns what can be seen of the panels.
-func (d *Design) seenParts(room []seen) []seen {
-	if d.kind == nil {
-		return room
-	}
-	return d.kind.seen(d, room)
-}
-
 // Showing returns the design cut with that side of its paper up which brings the
 // given one out where it can be seen: the other one, where folds turn it over.
 // Where both sides of the drawings are seen, closed or open, that counts which is
 // seen first, and a paper with one good side gets a warning for the rest
 // ([WrongSideShows]).
 func (d Design) Showing(side work.PaperSide) Design {
-	var room [6]seen
-	if parts := d.seenParts(room[:0]); len(parts) > 0 && parts[0].side == score.Back {
+	if len(d.seen) > 0 && d.seen[0].side == score.Back {
 		side = side.Other()
 	}
-	if d.paper.Up == side {
-		return d
-	}
 	d.paper.Up = side
-	d.warnings = slices.DeleteFunc(slices.Clone(d.warnings), func(w check.Warning) bool { return w.Code == WrongSideShows })
-	if text := d.wrongSide(); text != "" {
-		d.warnings = append(d.warnings, check.Warning{Code: WrongSideShows, Text: text})
-	}
 	return d
 }
 
@@ -126,19 +110,17 @@ func (d *Design) wrongSide() string {
 	if d.paper.TwoSided {
 		return ""
 	}
-	var room [6]seen
 	var buf [192]byte
-	parts := d.seenParts(room[:0])
 	text := append(buf[:0], "only one side of the paper is good, and cut with the "...)
 	text = append(text, d.paper.Up.String()...)
 	text = append(text, " up it shows its wrong side at: "...)
 	bare := len(text)
-	for i, part := range parts {
+	for i, part := range d.seen {
 		up := d.paper.Up
 		if part.side == score.Back {
 			up = up.Other()
 		}
-		if up != work.WrongSide || slices.Contains(parts[:i], part) {
+		if up != work.WrongSide || slices.Contains(d.seen[:i], part) {
 			continue
 		}
 		if len(text) > bare {
@@ -150,15 +132,4 @@ func (d *Design) wrongSide() string {
 		return ""
 	}
 	return string(text)
-}
-
-// warnSides warns where the wrong side of a paper with one good side can be
-// seen.
-func (m *maker) warnSides() {
-	if m.trial {
-		return
-	}
-	if text := m.d.wrongSide(); text != "" {
-		m.warn("", WrongSideShows, text, 0, 0)
-	}
 }

@@ -60,6 +60,10 @@ const (
 // collected: little is in use at a time, whatever comes in.
 const rubbish = 400
 
+// enough is how many bytes may be in use, rubbish included, before it is collected
+// sooner than that. Only documents as long as there may be take more.
+const enough = 40 << 20
+
 // schemas are those that can be printed; nothing changes them.
 var schemas = map[string]func() []byte{"spec": wire.SpecSchema, "plan": wire.PlanSchema, "error": wire.ErrorSchema, "costs": wire.CostsSchema,
 	"batch": wire.BatchSchema, "request": wire.RequestSchema, "proposals": wire.ProposalsSchema, "layout": wire.LayoutSchema, "closing": wire.ClosingSchema,
@@ -132,6 +136,7 @@ func run(args []string, in io.Reader, out, bad, shown io.Writer) int {
 		return ended(bad, err, l.failed)
 	}
 	defer debug.SetGCPercent(debug.SetGCPercent(rubbish))
+	defer debug.SetMemoryLimit(debug.SetMemoryLimit(enough))
 	f := &filter{options: o, bad: bad, shown: meter{to: shown}, workers: runtime.GOMAXPROCS(0)}
 	f.out = bufio.NewWriterSize(out, 1<<16)
 	err = f.run(in)

@@ -24,7 +24,7 @@ type encoder struct {
 	mask  mask // of the object that is written
 	err   error
 	said  [128]said // lengths, which come many times in a plan
-	shown [64]shown // workings, which come with what they are of and once more
+	shown [32]shown // workings, which come with what they are of and once more
 	terms []term    // of the working that is written
 }
 
@@ -314,7 +314,7 @@ func (e *encoder) exactly(l units.Length) {
 
 // working writes how a size came about.
 func (e *encoder) working(w *units.Working) {
-	was := &e.shown[spread(w.Length())>>58]
+	was := &e.shown[spread(w.Length())>>59]
 	if e.mask == nil && was.working != nil && was.working.Equal(*w) {
 		e.out = append(e.out, e.out[was.from:was.to]...)
 		return

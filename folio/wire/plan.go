@@ -260,19 +260,24 @@ type change struct {
 }
 
 // gather maps what is walked, once: walking works some of it out.
-func gather[A, B any](seq iter.Seq[A], f func(A) B) []B {
+func gather[A, B any](seq iter.Seq[A], f func(A) B) []B { return gatherFew(usual, seq, f) }
+
+// gatherFew is gather where there are mostly so many at most; more take another
+// allocation.
+func gatherFew[A, B any](few int, seq iter.Seq[A], f func(A) B) []B {
 	var all []B
 	for a := range seq {
 		if all == nil {
-			all = make([]B, 0, usual)
+			all = make([]B, 0, few)
 		}
 		all = append(all, f(a))
 	}
 	return all
 }
 
-// usual is how many there mostly are, at most, of what a plain plan lists.
-const usual = 4
+// How many there mostly are, at most, in a plain plan: of its workings, of all else
+// that it lists.
+const usualWorkings, usual = 24, 4
 
 func itself[A any](a A) A { return a }
 
@@ -308,11 +313,13 @@ func planOf(p *folio.Plan, m mask) plan {
 		Placed:   take(m, "placed", p.Placed(), placedOf),
 		TurnIns:  take(m, "turnIns", p.TurnIns(), turnInOf),
 		Fittings: take(m, "fittings", p.Fittings(), fittingOf),
-		Workings: take(m, "workings", p.Workings(), itself),
 		Warnings: take(m, "warnings", p.Warnings(), func(w check.Warning) warning { return warning{w.Path, string(w.Code), w.Text, w.Got, w.Want} }),
 		Changes: take(m, "changes", p.Changes(), func(c folio.Change) change {
 			return change{c.What().String(), c.Index(), c.Name(), c.From(), c.To()}
 		}),
+	}
+	if m.wants("workings") {
+		out.Workings = gatherFew(usualWorkings, p.Workings(), itself)
 	}
 	if m.wants("steps") { // walking them makes them
 		out.Steps = make([]step, 0, 24)
