@@ -97,6 +97,72 @@ func TestBadHeader(t *testing.T) {
 	}
 }
 
+// As many columns and elements as there may be are taken, and one more of either is
+// refused; an index is written in tens.
+func TestHeaderAtItsLimits(t *testing.T) {
+	names := make([]string, wire.MostColumns)
+	for i := range names {
+		names[i] = fmt.Sprintf("stocks[%d].name", i)
+	}
+	if _, err := wire.NewColumns(names); err != nil {
+		t.Error("as many columns as there may be:", err)
+	}
+	// 49 stocks with a list of 1,000 sheets each, and so many fittings that there are
+	// 50,000 elements.
+	var lists []string
+	for i := range 49 {
+		lists = append(lists, fmt.Sprintf("stocks[%d].sheets[999].size", i))
+	}
+	rest := wire.MostMembers - 49*1001
+	for _, c := range []struct {
+		header []string
+		ok     bool
+	}{
+		{append(lists[:49:49], fmt.Sprintf("fittings[%d].name", rest-1)), true},
+		{append(lists[:49:49], fmt.Sprintf("fittings[%d].name", rest)), false},
+		{[]string{"fittings[999].name", "fittings[9].name", "fittings[10].name"}, true},
+		{[]string{"fittings[1000].name"}, false},
+		{[]string{"fittings[a].name"}, false},
+		{[]string{"fittings[1a].name"}, false},
+		{[]string{"fittings[4294967296].name"}, false},
+		{[]string{"fittings[].name"}, false},
+		{[]string{"fittings[0][0].name"}, false},
+		{[]string{"title[0]"}, false},
+	} {
+		last := c.header[len(c.header)-1]
+		switch _, err := wire.NewColumns(c.header); {
+		case c.ok && err != nil:
+			t.Errorf("%s: %v", last, err)
+		case !c.ok && err == nil:
+			t.Errorf("%s passes", last)
+		}
+	}
+}
+
+// Cells of one element may stand in any order, and what lies between two elements
+// that columns speak of is there too: it is an element that says nothing.
+func TestElementsOfARow(t *testing.T) {
+	c, err := wire.NewColumns([]string{"stocks[2].caliper", "cover", "stocks[0].name", "stocks[2].name", "stocks[2].sheets[1].size", "stocks[0].caliper"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := c.Read([]string{"0.3 mm", "6 x 8 in", "card", "felt", "12 x 12 in", "0.5 mm"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []stock.Stock{
+		{Name: "card", Caliper: 500 * units.Micrometre}, {},
+		{Name: "felt", Caliper: 300 * units.Micrometre, Sheets: []stock.Sheet{{}, {Size: units.MustParseSize("12 x 12 in")}}},
+	}
+	if d := cmp.Diff(want, s.Stocks); d != "" {
+		t.Error(d)
+	}
+	// An empty cell speaks of nothing.
+	if s, err = c.Read([]string{"", "6 x 8 in", "card", "", "", ""}); err != nil || len(s.Stocks) != 1 {
+		t.Errorf("%v, %v", s.Stocks, err)
+	}
+}
+
 // Members on demand are those of the whole document.
 func TestOnly(t *testing.T) {
 	p, err := folio.Build(crew())
