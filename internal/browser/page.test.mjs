@@ -528,6 +528,8 @@ test("at 320 pixels and with text of twice the size nothing is wider than the sc
 	const over = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 	assert.ok(await over() <= 0, "at 320 pixels");
 	await picture("phone");
+	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
+	assert.ok(await over() <= 0, "at 320 pixels with text of twice the size");
 	await page.setViewportSize({ width: 640, height: 700 });
 	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
 	assert.ok(await over() <= 0, "with text of twice the size");

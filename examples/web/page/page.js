@@ -42,6 +42,8 @@ drawings.also(byId("strip"));
 /** Where the drawings come after the form, a small one stays in view: as page.css has it. */
 const narrow = matchMedia("(max-width: 60rem) and (min-height: 27rem)");
 narrow.addEventListener("change", () => work());
+// What is said in view is not said beneath the small drawing too.
+new IntersectionObserver(([e]) => byId("strip").classList.toggle("said-above", e.isIntersecting)).observe(byId("said"));
 
 let drawingPiece = 0;
 /** Draws a piece by itself, once the pointer rests on it. @param {number} piece @param {HTMLElement} to */
@@ -404,19 +406,21 @@ let resting = 0;
  * which pictures there are. */
 function restLater() {
 	clearTimeout(resting);
-	resting = setTimeout(async () => {
-		const text = documentOf(past.now);
-		const [spec, list] = (await steady.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
-		if (isPlain(spec.spec)) {
-			full = { spec: spec.spec };
-			form?.hint(full);
-			showStocks(full);
-		}
-		if (Array.isArray(list.names)) drawings.list(pages(list.names));
-		if (!Array.isArray(list.pictures)) return;
-		const [verdicts] = await steady.ask([["verdicts", text]]);
-		if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts));
-	}, 200);
+	resting = setTimeout(() => rest().catch((why) => say("What takes the larger program cannot be shown: " + why)), 200);
+}
+
+async function rest() {
+	const text = documentOf(past.now);
+	const [spec, list] = (await steady.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
+	if (isPlain(spec.spec)) {
+		full = { spec: spec.spec };
+		form?.hint(full);
+		showStocks(full);
+	}
+	if (Array.isArray(list.names)) drawings.list(pages(list.names));
+	if (!Array.isArray(list.pictures)) return;
+	const [verdicts] = await steady.ask([["verdicts", text]]);
+	if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts));
 }
 
 function summary() {
