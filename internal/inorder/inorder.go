@@ -5,11 +5,11 @@
 package inorder
 
 // few is the length up to which a list is sorted without room for a second one.
-const few = 12
+const few = 24
 
 // Sort sorts a list by how elements compare, as cmp.Compare says it; equal ones stay
 // in their order. It takes n log n comparisons, and room for half the list where that
-// has more than twelve elements.
+// has more than twenty-four elements.
 func Sort[T any](list []T, compare func(a, b T) int) {
 	var room []T
 	if len(list) > few {

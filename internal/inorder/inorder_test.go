@@ -33,7 +33,7 @@ func TestSort(t *testing.T) {
 
 // A hostile list is sorted with n log n comparisons.
 func TestSortCompares(t *testing.T) {
-	for _, n := range []int{0, 1, 12, 13, 1 << 16} {
+	for _, n := range []int{0, 1, 24, 25, 1 << 16} {
 		for name, at := range map[string]func(i int) int{
 			"rising": func(i int) int { return i }, "falling": func(i int) int { return -i },
 			"saw": func(i int) int { return i % 7 }, "organ": func(i int) int { return min(i, n-i) },
