@@ -300,6 +300,9 @@ func (d Folded) spots(f *fitter, design *pocket.Design) {
 		}
 		if designed {
 			s.lies = resting(p, content.Size)
+			if s.mounted && !s.hidden {
+				s.seen = s.lies
+			}
 		}
 		s.wayIn = s.rect
 		if !s.mounted {

@@ -79,13 +79,15 @@ func TestArrangementsThatCannotBe(t *testing.T) {
 	}
 }
 
-// What stands over a picture that is to be seen, on a mat or through a window, is
-// warned about; beside it, or on a mat without one, it is not.
+// What stands over a picture that is to be seen, on a mat, on a leaf or through a
+// window, is warned about; beside it, or on a mat without one, it is not.
 func TestPicturesCovered(t *testing.T) {
 	print := pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 80 * mm}, Thickness: mm / 4}
 	mat := folio.Fitting{Name: "mat", Kind: folio.Mat{Picture: print, Reveal: 15 * mm}}
 	bare := folio.Fitting{Name: "mat", Kind: folio.Mat{Size: units.Size{W: 90 * mm, H: 110 * mm}}}
 	glazed := folio.Fitting{Name: "window", Kind: folio.Frame{Picture: print, Film: "film"}}
+	guard := folio.Fitting{Name: "guard", Kind: folio.Folded{Kind: pocket.Concertina{Content: print, Leaves: 2, Margin: 15 * mm}}}
+	flap := folio.Fitting{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: print}}}
 	for name, c := range map[string]struct {
 		fittings []folio.Fitting
 		covered  bool
@@ -95,7 +97,11 @@ func TestPicturesCovered(t *testing.T) {
 		"on the reveal":        {[]folio.Fitting{mat, medal(10*mm, "mat", 2*mm, 30*mm)}, false},
 		"on a mat without one": {[]folio.Fitting{bare, medal(20*mm, "mat", 30*mm, 30*mm)}, false},
 		"on the film":          {[]folio.Fitting{glazed, medal(20*mm, "window", 30*mm, 40*mm)}, true},
-		"on a rail":            {[]folio.Fitting{glazed, medal(9*mm, "window", mm, 60*mm)}, false},
+		// The leaves begin at the fold; the print's middle is that of the leaf.
+		"on a leaf's print":   {[]folio.Fitting{guard, medal(20*mm, "guard", 40*mm, 40*mm)}, true},
+		"beside it on a leaf": {[]folio.Fitting{guard, medal(10*mm, "guard", 40*mm, 2*mm)}, false},
+		"on a closed flap":    {[]folio.Fitting{flap, medal(20*mm, "strip", 10*mm, 30*mm)}, false},
+		"on a rail":           {[]folio.Fitting{glazed, medal(9*mm, "window", mm, 60*mm)}, false},
 	} {
 		p, err := folio.Build(arranged(c.fittings...))
 		if err != nil {
