@@ -98,6 +98,11 @@ func TestTextsOfPlaces(t *testing.T) {
 			}
 		}
 	}
+	for _, at := range []place.Place{{Across: place.Left, Along: place.Head}, {Across: place.Right, Along: place.Tail}, {Across: place.Even, Along: place.Even}} {
+		if err := at.Check(units.MetricDecimal); err != nil {
+			t.Errorf("%v, %v: %v", at.Across, at.Along, err)
+		}
+	}
 	// Across is lined up by one name, along by another.
 	if at := (place.Place{Across: place.After, AcrossOf: "a", Along: place.Before, AlongOf: "b"}); at.Check(units.MetricDecimal) != nil || !at.Lined() {
 		t.Errorf("%+v: %v, lined %v", at, at.Check(units.MetricDecimal), at.Lined())

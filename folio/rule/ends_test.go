@@ -126,6 +126,7 @@ func TestEachLengthIsChecked(t *testing.T) {
 		{rule.Mitre{Rule: rule.MitreEighth, Distance: -1}.Check(n), "distance", check.Conflict},
 		{rule.Mitre{Rule: rule.MitreEighth}.Check(n), "distance", ""},
 		{rule.Margin{Ideal: mm, Least: mm, Tolerated: mm}.Check(n), "least", ""},
+		{rule.Margin{Ideal: mm, Least: mm, Tolerated: mm}.Check(n), "tolerated", ""},
 		{rule.Margin{Ideal: mm, Least: -1, Tolerated: mm}.Check(n), "tolerated", ""},
 		{rule.Margin{Ideal: -1, Least: mm, Tolerated: mm}.Check(n), "least", ""},
 		{rule.Margin{Ideal: -1, Least: mm, Tolerated: 2 * mm}.Check(n), "tolerated", ""},
@@ -145,6 +146,9 @@ func TestEachLengthIsChecked(t *testing.T) {
 		} else if !said(c.err, c.path, c.code) {
 			t.Errorf("want %s at %s: %v", c.code, c.path, c.err)
 		}
+	}
+	if err := (rule.Hinge{Rule: rule.HingeTwoCalipers, Width: mm, Angle: 90}).Check(n); err == nil || !strings.Contains(err.Error(), "want no width, or the rule "+rule.HingeFixed.String()) {
+		t.Errorf("a width and a rule: %v", err)
 	}
 	r := rule.Rulers{}
 	r.Fill()
@@ -182,6 +186,14 @@ func TestLeastGapAtTheEnds(t *testing.T) {
 			}
 		case !ok || math.Abs(got.Millimetres()-c.want) > 2e-6 || got.Millimetres() < c.want-1e-9:
 			t.Errorf("%d degrees creased %v: %v, %v, want %.6f mm", c.angle, c.crease, got, ok, c.want)
+		}
+	}
+	for angle := 1; angle < 180; angle++ {
+		edge, _ := rule.LeastGap(2*mm, angle, rule.CreaseAtEdge, 0)
+		for _, offset := range []units.Length{0, -1, -mm} {
+			if at, _ := rule.LeastGap(2*mm, angle, rule.CreaseAtOffset, offset); at != edge {
+				t.Errorf("%d degrees: creased %v from the edge %v, at it %v", angle, offset, at, edge)
+			}
 		}
 	}
 	// At an offset x from the edge: t sin + x (1 − cos), above 90 degrees x + t tan of the half.
