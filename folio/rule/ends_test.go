@@ -188,6 +188,9 @@ func TestLeastGapAtTheEnds(t *testing.T) {
 			t.Errorf("%d degrees creased %v: %v, %v, want %.6f mm", c.angle, c.crease, got, ok, c.want)
 		}
 	}
+	if got, ok := rule.LeastGap(0, 60, rule.CreaseAtOffset, mm); got != 0 || !ok {
+		t.Errorf("what has no caliper wants a gap of %v, %v", got, ok)
+	}
 	for angle := 1; angle < 180; angle++ {
 		edge, _ := rule.LeastGap(2*mm, angle, rule.CreaseAtEdge, 0)
 		for _, offset := range []units.Length{0, -1, -mm} {
