@@ -5,6 +5,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -207,6 +208,9 @@ func (f *figure) tightLine(p *folio.Plan, inner []*side, on boards.Role, tight f
 		x := place.Min.X + (place.Max.X - place.Min.X).Half(units.Down)
 		beyond := f.pen.mm(5000)
 		a, z := inner[k].point(x, -beyond), inner[k].point(x, tight.Room().Length()+beyond)
+		if m := tight.Meeting(); m == closing.UnderFlap || m == closing.BetweenOutsides { // not on this face: through all
+			a.Y, z.Y = f.body.Max.Y+beyond, f.body.Min.Y-beyond
+		}
 		f.line(centre, nothing, false, a, z)
 	}
 }
@@ -304,10 +308,29 @@ func tightStack(q pen, tight folio.Tight) *figure {
 	for _, y := range ys[:2] {
 		f.line(outline, nothing, false, units.Point{X: -q.mm(3000), Y: y}, units.Point{X: width + q.mm(3000), Y: y})
 	}
-	if left := tight.Left().Length(); left > 0 {
+	if gap := (ys[1] - at(sum)).Abs(); gap < q.em(1000) { // no room for words, or none left at all
+		f.squeezed(ys[1], at(sum), width)
+		ys[1] = at(sum)
+	} else {
 		f.name("room left", units.Rect{Min: units.Point{X: 0, Y: ys[1]}, Max: units.Point{X: width, Y: at(sum)}}, nothing)
 	}
 	f.chain(score.Left, sortedPlaces(ys...))
 	f.settle()
 	return f
+}
+
+// squeezed dimensions next to nothing between two faces, or nothing, from outside:
+// with an arrow to each face beside a width, and the figure on the upper one.
+func (f *figure) squeezed(upper, lower, width units.Length) {
+	p := f.pen
+	x := width + p.mm(1500)
+	for _, side := range [...]struct {
+		at  units.Length
+		way units.Length
+	}{{upper, 1}, {lower, -1}} {
+		f.aid(units.Point{X: x, Y: side.at - side.way*p.em(2000)}, units.Point{X: x, Y: side.at})
+		f.arrow(units.Point{X: x, Y: side.at}, 0, side.way)
+	}
+	f.measures = true
+	f.write(text{s: "room left " + f.long((lower - upper).Abs()), at: units.Point{X: x + p.em(400), Y: upper - p.em(1000)}, anchor: atStart, of: nothing})
 }

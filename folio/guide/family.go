@@ -43,8 +43,9 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 			d.title, s.Title = title, title
 		}
 		ls := lettersOf(plans)
-		s.add(ls.drawing(plans[len(plans)/2]), ls.names(), ls.table(plans, format))
+		s.add(ls.drawing(plans[len(plans)/2], format), ls.names(), ls.table(plans, format))
 		s.add(pieceTables(plans, format)...)
+		s.add(Scale{})
 	} else {
 		s.add(Para("None of the sizes can be made."))
 	}

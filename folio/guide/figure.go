@@ -170,7 +170,7 @@ func (f *figure) write(t text) {
 func (f *figure) width(s string) units.Length { return textWidth(s, f.pen.mm(textSize)) }
 
 // free reports whether a rectangle touches no line, no text, no hatching and no
-// mark with a middle.
+// mark.
 func (f *figure) free(r units.Rect) bool {
 	for i := range f.texts {
 		if touches(r, f.texts[i].box(f.pen)) {
@@ -184,7 +184,7 @@ func (f *figure) free(r units.Rect) bool {
 	}
 	for i := range f.dots {
 		d := &f.dots[i]
-		if d.radius > 0 && touches(r, grown(units.Rect{Min: d.at, Max: d.at}, d.radius)) {
+		if d.radius > 0 && touches(r, grown(units.Rect{Min: d.at, Max: d.at}, d.radius)) || d.radius == 0 && touches(r, boundsOf(d.pts)) {
 			return false
 		}
 	}

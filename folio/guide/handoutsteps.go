@@ -38,7 +38,7 @@ func (h *hander) steps() {
 				list.Part = s.For.Kind.String()
 			}
 		}
-		t := Tick{Number: s.Number, Text: s.Text(h.o.Format)}
+		t := Tick{Number: s.Number, Text: s.Text(words(h.o.Format, s, h.plan.Notation()))}
 		for _, c := range s.Care() {
 			t.Cautions = append(t.Cautions, c.String())
 		}

@@ -175,8 +175,12 @@ func (f *figure) folds(h worktop.Heap, n int, list []work.FoldAt) (xs, ys []unit
 			ys = append(ys, from.Y)
 		}
 		if !arrows[a.Way] {
+			at := halfway(from, to)
+			if len(arrows) > 0 { // beside the one of the other way, not over it
+				at = halfway(from, at)
+			}
 			arrows[a.Way] = true
-			f.swings(kind, halfway(from, to), lies.Way(a.Moves))
+			f.swings(kind, at, lies.Way(a.Moves))
 		}
 	}
 	return xs, ys
@@ -204,8 +208,12 @@ func (f *figure) swings(k lineKind, mid, way units.Point) {
 // axis, as it lies: each part as long as it is, the layers drawn apart, joined at their folds.
 func (f *figure) cutThrough(w *workshop, h worktop.Heap, axis score.Axis, through units.Point, names bool) {
 	cuts := h.Section(axis, through)
+	f.cutOf(w, h, axis, cuts, f.pen.apart(cuts), names)
+}
+
+// cutOf draws some of the cuts of a section of a heap.
+func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Cut, apart units.Length, names bool) {
 	parts := partsOf(h)
-	apart := f.pen.apart(cuts)
 	at := func(c worktop.Cut, x units.Length) units.Point {
 		y, _ := apart.Times(int64(-c.Level()))
 		return units.Point{X: x, Y: y}
@@ -340,6 +348,100 @@ func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 			f.line(outline, of, false, ends[0], units.Point{X: ends[0].X, Y: ends[0].Y + long})
 		}
 	}
+}
+
+// A leaned is what is drawn half opened: turned about a crease by three up to four
+// along, as it goes up or down.
+type leaned struct {
+	at     units.Point // of the crease, in the section
+	across int64       // 1 where what turns lies right of it, −1 left
+	up     int64       // −1 where it goes down
+}
+
+// point returns where a point comes to lie.
+func (l leaned) point(q units.Point) units.Point {
+	x, y := q.X-l.at.X, l.at.Y-q.Y // upwards
+	turned := func(a, b units.Length, by int64) units.Length {
+		four, _ := a.Scale(4, 5, units.Nearest)
+		three, _ := b.Scale(3*by, 5, units.Nearest)
+		return four + three
+	}
+	return units.Point{X: l.at.X + turned(x, y, -l.across*l.up), Y: l.at.Y - turned(y, x, l.across*l.up)}
+}
+
+// halfOpened draws in section what lies in layers and was only creased at lines
+// along an axis: each crease half opened, with all that it would turn.
+func (w *workshop) halfOpened(q pen, s subject, t *worktop.Table, folds []work.FoldAt) *figure {
+	h, turns, ok := t.Turning(s.copy, folds...)
+	if !ok {
+		return nil
+	}
+	axis, through := lineOf(h, folds[0], s.copy)
+	cuts := h.Section(axis, through)
+	parts, apart := partsOf(h), q.apart(cuts)
+	groups := map[string][]worktop.Cut{} // by what turns them; only looked up
+	var order []string
+	leans := make([]leaned, len(folds))
+	most := make([]int, len(folds)) // parts that it turns
+	for _, c := range cuts {
+		key := make([]byte, len(folds))
+		for k, a := range folds {
+			key[k] = '0'
+			if !turns[k][c.Part()] {
+				continue
+			}
+			key[k] = '1'
+			most[k]++
+			p := parts[c.Part()]
+			if i, n := p.Piece(); i != a.What.Index || n != s.copy {
+				continue
+			}
+			if _, _, ok := p.EdgeOn(a.Axis, a.At); !ok {
+				continue
+			}
+			_, at := p.Lies().Line(a.Axis, a.At)
+			from, _ := c.Ends()
+			up, _ := apart.Times(int64(-c.Level()))
+			leans[k] = leaned{at: units.Point{X: at, Y: up}, across: 1, up: 1}
+			if from < at {
+				leans[k].across = -1
+			}
+			if a.Way == work.Away {
+				leans[k].up = -1
+			}
+		}
+		if _, there := groups[string(key)]; !there {
+			order = append(order, string(key))
+		}
+		groups[string(key)] = append(groups[string(key)], c)
+	}
+	outwards := make([]int, len(folds)) // the crease that turns least first
+	for k := range outwards {
+		outwards[k] = k
+	}
+	slices.SortStableFunc(outwards, func(a, b int) int { return most[a] - most[b] })
+	f := newFigure(q)
+	for _, key := range order {
+		g := newFigure(q)
+		g.cutOf(w, h, axis, groups[key], apart, false)
+		for _, l := range g.lines {
+			if l.kind != outline {
+				continue
+			}
+			pts := slices.Clone(l.pts)
+			for _, k := range outwards {
+				for i := range pts {
+					if key[k] == '1' {
+						pts[i] = leans[k].point(pts[i])
+					}
+				}
+			}
+			f.line(l.kind, l.of, l.shut, pts...)
+		}
+	}
+	f.settle()
+	f.say("beside it in section, half opened, layers drawn apart")
+	return f
 }
 
 // bent draws a flat piece that was creased and laid open again, in section: each

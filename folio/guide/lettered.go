@@ -9,15 +9,15 @@ import (
 const (
 	letteredWidth = 110 * units.Millimetre // of the wrap
 	letteredTall  = 90 * units.Millimetre  // at most
-	letteredEdge  = 18 * units.Millimetre  // left free for letters
+	letteredEdge  = 18 * units.Millimetre  // left free for letters, and the bar
 )
 
 // drawing draws the open case of a folio on its wrap, the liner dashed, with
-// letters for the measures.
-func (l *letters) drawing(p *folio.Plan) Drawing {
+// letters for the measures and a bar that shows how much smaller it is drawn.
+func (l *letters) drawing(p *folio.Plan, f units.Format) Drawing {
 	d := Drawing{
 		Title:       "What the letters measure",
-		Description: "The boards in a row on the wrap, as they lie before the edges are turned in; the liner is dashed. Each measure has the letter that the table names it by.",
+		Description: "The boards in a row on the wrap, as they lie before the edges are turned in; the liner is dashed. Each measure has the letter that the table names it by. Drawn is the cover of " + f.Size(p.Spec().Cover) + ", the bar is drawn as much smaller.",
 	}
 	wrap := p.Wrap().Size()
 	s := scaler{num: letteredWidth, den: wrap.W}
@@ -53,8 +53,26 @@ func (l *letters) drawing(p *folio.Plan) Drawing {
 	if l.liner[0] >= 0 {
 		l.drawLiner(&v, p, at)
 	}
+	bar := barLength(s, p.Notation())
+	v.across(full.Min.X, full.Min.X+s.len(bar), full.Max.Y+16*units.Millimetre, full.Max.Y+16*units.Millimetre, units.Format{Ruler: p.Notation().Exact()}.Text(bar))
 	d.svg = v.close()
 	return d
+}
+
+// barLength returns the length of the bar of a drawing: of round ones the longest
+// that is drawn no longer than 45 mm.
+func barLength(s scaler, n units.Notation) units.Length {
+	unit := 10 * units.Millimetre
+	if n != units.MetricDecimal {
+		unit = units.Inch
+	}
+	longest := unit
+	for _, times := range [...]int64{2, 5, 10, 20, 50, 100} {
+		if l, _ := unit.Times(times); s.len(l) <= 45*units.Millimetre {
+			longest = l
+		}
+	}
+	return longest
 }
 
 // drawLiner draws the liner as it will lie on the boards, with its measures

@@ -2,6 +2,7 @@ package guide
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -61,6 +62,23 @@ func (f figures) whole() units.Format {
 	whole := f.bare
 	whole.Bare = false
 	return whole
+}
+
+// words returns the format in which the words of a step tell its lengths: exactly,
+// as its picture does, whatever ruler they were put on; only what it expects to
+// measure or to have left is told on the step's own ruler. A ruler that was asked
+// for stays.
+func words(f units.Format, s work.Step, n units.Notation) units.Format {
+	switch {
+	case f.Ruler != 0 && f.Ruler != n.Exact():
+	case s.Task == work.TaskMeasure, s.Task == work.TaskCheck:
+		f.Ruler = 0
+	case n == units.MetricDecimal:
+		f.Ruler = hundredths()
+	default:
+		f.Ruler = n.Exact()
+	}
+	return f
 }
 
 // size returns a size as it is written in a text.

@@ -386,7 +386,7 @@ func stripReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
 	}
 	d, _ := g.Design()
 	switch d.Kind().(type) {
-	case pocket.Pleat, pocket.Corner:
+	case pocket.Pleat, pocket.Corner, pocket.Concertina:
 		return foldsRead(p, g, r)
 	}
 	first := -1
@@ -430,7 +430,7 @@ func foldsRead(p *folio.Plan, g folio.Fitted, r *reading) string {
 	var folds []work.FoldAt
 	for s := range p.Steps() {
 		for _, a := range s.Do {
-			if fold, ok := a.(work.FoldAt); ok && s.For.Kind == work.PartFitting && s.For.Index == g.Index() {
+			if fold, ok := a.(work.FoldAt); ok && !fold.Open && s.For.Kind == work.PartFitting && s.For.Index == g.Index() {
 				if len(folds) > 0 && folds[0].Axis != fold.Axis {
 					folds = nil
 				}

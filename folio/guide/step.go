@@ -40,11 +40,11 @@ func stepPicture(p *folio.Plan, all []work.Step, i int, o Options) (Picture, boo
 		w.done = append(w.done, before.Do...)
 	}
 	w.now, w.part = s.Do, s.For
-	write := o.figures(p.Notation())
+	write := o.figures(p.Notation()).rounded()
 	w.stages()
 	subjects := w.subjects()
 	alone := w.near()
-	return compose("Step "+strconv.Itoa(s.Number), s.Text(write.whole()), o, write, func(q pen) []*figure {
+	return compose("Step "+strconv.Itoa(s.Number), s.Text(words(o.figures(p.Notation()).whole(), s, p.Notation())), o, write, func(q pen) []*figure {
 		var figs []*figure
 		for _, sub := range subjects {
 			figs = append(figs, w.draw(q, sub)...)

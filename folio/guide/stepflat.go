@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/folio"
@@ -28,7 +29,11 @@ func (w *workshop) flat(f *figure, s subject) bool {
 		}
 	}
 	whole := units.RectAt(units.Point{}, size)
-	f.rect(edge, of, whole)
+	if m.shaped = w.shaped(i); m.shaped { // what was cut off is gone
+		m.outline(piece)
+	} else {
+		f.rect(edge, of, whole)
+	}
 	for _, a := range w.done {
 		m.action(a, there)
 	}
@@ -63,6 +68,55 @@ type marks struct {
 	over  bool // it lies turned over
 	seen  bool // it is drawn turned over
 	right bool // what is done is told from the right edge
+
+	shaped bool // all that is cut off and out of it was cut before
+}
+
+// shaped reports whether everything that is cut off and out of a piece was cut
+// before the step.
+func (w *workshop) shaped(i int) bool {
+	piece, _ := w.piece(i)
+	b, ok := piece.Blank()
+	if !ok {
+		return false
+	}
+	d := b.Drawing()
+	left := len(d.CutOuts) + len(d.Notches) + len(d.Slants)
+	for _, t := range d.Tabs {
+		if t.Taper > 0 {
+			left += 2
+		}
+	}
+	if left == 0 {
+		return false
+	}
+	for _, a := range w.done {
+		switch a := a.(type) {
+		case work.Open:
+			left -= once(a.What.Index == i)
+		case work.NotchOut:
+			left -= once(a.What.Index == i)
+		case work.Trim:
+			left -= once(a.What.Index == i)
+		}
+	}
+	return left == 0
+}
+
+func once(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+// outline draws the piece without what was cut off and out of it.
+func (m *marks) outline(piece folio.Piece) {
+	b, _ := piece.Blank()
+	edge, openings := b.Outline()
+	for _, p := range append([]units.Polygon{edge}, openings...) {
+		m.f.line(there, ofPiece(m.piece), true, m.shown(cornersOf(p))...)
+	}
 }
 
 // is reports whether a thing is the piece.
@@ -95,18 +149,18 @@ func (m *marks) action(a work.Action, k lineKind) {
 	now := k == knife
 	switch a := a.(type) {
 	case work.Open:
-		if m.is(a.What) {
-			f.rect(k, of, m.side(a.Area))
+		if m.is(a.What) && !m.shaped {
+			f.line(k, of, true, m.shown(opened(a))...)
 			m.take(m.side(a.Area), k)
 		}
 	case work.NotchOut:
-		if m.is(a.What) {
+		if m.is(a.What) && !m.shaped {
 			r := a.Notch.Area(m.size)
 			f.line(k, of, false, m.shown(notched(a.Notch, r))...)
 			m.take(m.side(r), k)
 		}
 	case work.Trim:
-		if m.is(a.What) {
+		if m.is(a.What) && !m.shaped {
 			cut := m.shown([]units.Point{a.From, a.To})
 			f.line(k, of, false, cut...)
 			m.take(boundsOf(cut), k)
@@ -194,6 +248,35 @@ func (m *marks) fix(a work.Fix, k lineKind) {
 	if k == knife {
 		m.f.name(a.What.Name, r, nothing)
 	}
+}
+
+// opened returns the outline of what is cut out, as it is cut: its corners rounded
+// by quarters of circles.
+func opened(a work.Open) []units.Point {
+	pts := corners(a.Area)
+	if a.Radius <= 0 {
+		return pts
+	}
+	var out []units.Point
+	for i, c := range pts {
+		before, after := pts[(i+3)%4], pts[(i+1)%4]
+		out = append(out, quarter(towards(c, before, a.Radius), c, towards(c, after, a.Radius))...)
+	}
+	return slices.Compact(out)
+}
+
+// towards returns the point so far from one corner of a rectangle towards the next.
+func towards(from, to units.Point, by units.Length) units.Point {
+	step := func(a, b units.Length) units.Length {
+		switch {
+		case b > a:
+			return a + by
+		case b < a:
+			return a - by
+		}
+		return a
+	}
+	return units.Point{X: step(from.X, to.X), Y: step(from.Y, to.Y)}
 }
 
 // notched returns the cut of a notch from one end at the edge to the other.

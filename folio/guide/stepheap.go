@@ -104,7 +104,7 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 	f.nameOf(w, h, s)
 	f.settle()
 	figs := []*figure{f}
-	if after := w.bentFigure(q, s, h, folds); after != nil {
+	if after := w.creased(q, s, h, t, folds); after != nil {
 		return append(figs, after)
 	}
 	if !w.do(t, now[first:]) {
@@ -175,16 +175,24 @@ func several(h worktop.Heap) bool {
 	return false
 }
 
-// bentFigure draws a flat piece that is only creased, in section; nil where it is
-// folded, or lies in layers already.
-func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.FoldAt) *figure {
-	axis := folds[0].Axis
+// creased draws a piece that is only creased, along one axis, half opened; nil where
+// it is folded.
+func (w *workshop) creased(q pen, s subject, h worktop.Heap, t *worktop.Table, folds []work.FoldAt) *figure {
 	for _, a := range folds {
-		if !a.Open || a.Axis != axis {
+		if !a.Open || a.Axis != folds[0].Axis {
 			return nil
 		}
 	}
-	parts := partsOf(h)
+	if f := w.bentFigure(q, s, h, folds); f != nil {
+		return f
+	}
+	return w.halfOpened(q, s, t, folds)
+}
+
+// bentFigure draws a flat piece that is only creased, in section; nil where it lies
+// in layers already.
+func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.FoldAt) *figure {
+	axis, parts := folds[0].Axis, partsOf(h)
 	for _, p := range parts {
 		if i, _ := p.Piece(); i != s.piece || p.Lies() != parts[0].Lies() {
 			return nil

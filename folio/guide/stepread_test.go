@@ -12,8 +12,11 @@ import (
 	"boardwrap.example/folio/stock"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/view"
+	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -623,4 +626,65 @@ func TestHalfOpened(t *testing.T) {
 	if seen == 0 {
 		t.Error("nothing is half opened")
 	}
+}
+
+// A piece in layers that is creased and laid open again is drawn half opened too: its
+// panels keep their lengths, those that the crease turns lie aslant by three up to
+// four along, about the crease, and the layers that it leaves stay level.
+func TestHalfOpenedInLayers(t *testing.T) {
+	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 18 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres},
+		Fittings: []folio.Fitting{{Name: "strip", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard()}}}}})
+	seen := 0
+	for st := range p.Steps() {
+		fold, ok := st.Do[0].(work.FoldAt)
+		if !ok || !fold.Open {
+			continue
+		}
+		seen++
+		r, bad := readPicture(guide.Step(p, st.Number, guide.Options{}))
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		// The flap lies at the left; base, front and hem in layers right of the crease.
+		var aslant, level []int64
+		for _, l := range r.kind("outline") {
+			if l.of["panel"] == "" || len(l.pts) != 2 {
+				continue
+			}
+			dx, dy := l.pts[1].x-l.pts[0].x, l.pts[1].y-l.pts[0].y
+			switch {
+			case dy == 0:
+				level = append(level, max(dx, -dx))
+			case within(max(3*dx, -3*dx), max(4*dy, -4*dy)):
+				aslant = append(aslant, int64(math.Round(math.Hypot(float64(dx), float64(dy)))))
+			}
+		}
+		d := designOf(p, 0)
+		for _, panel := range d.Panels() {
+			w := nanos(panel.Size().W)
+			list := level
+			if panel.Name() == "flap" {
+				list = aslant
+			}
+			if w != 0 && !slices.ContainsFunc(list, func(n int64) bool { return within(n, w) }) {
+				t.Errorf("no %s %d long: level %v, aslant %v", panel.Name(), w, level, aslant)
+			}
+		}
+		if len(aslant) != 1 || len(level) != 3 {
+			t.Errorf("level are %v, aslant %v", level, aslant)
+		}
+	}
+	if seen != 1 {
+		t.Errorf("%d creases", seen)
+	}
+}
+
+// designOf returns the design of a fitting.
+func designOf(p *folio.Plan, fitting int) pocket.Design {
+	for f := range p.Fittings() {
+		if d, ok := f.Design(); ok && f.Index() == fitting {
+			return d
+		}
+	}
+	return pocket.Design{}
 }

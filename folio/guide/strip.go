@@ -23,7 +23,8 @@ func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 		return Picture{}, false
 	}
 	runs := sectionOf(d)
-	if layersOf(runs) < 2 || !lifted(runs) {
+	_, guard := d.Kind().(pocket.Concertina) // between its panels are parts that are none
+	if layersOf(runs) < 2 || !lifted(runs) || guard {
 		return throughFitting(p, g, o)
 	}
 	write := o.figures(p.Notation())

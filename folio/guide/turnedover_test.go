@@ -85,10 +85,31 @@ func cutOnBack(r *reading, piece int, size units.Size, area units.Rect) bool {
 			return m.kind == "score" && !m.legend && at.x0 <= b.x0 && b.x1 <= at.x1 && at.y0 <= b.y0 && b.y1 <= at.y1
 		}
 		if slices.ContainsFunc(lines, inside) {
-			return hasBox(lines, boxOfRect(area, at.x0, at.y0), "there")
+			return hasBox(lines, boxOfRect(area, at.x0, at.y0), "there") || lacks(l, boxOfRect(area, at.x0, at.y0), at)
 		}
 	}
 	return false
+}
+
+// lacks reports whether an outline goes round an area at a corner of its box: by the
+// area's corner that lies within, and past the one at the box's corner.
+func lacks(l readLine, area, in box) bool {
+	has := func(x, y int64) bool {
+		return slices.ContainsFunc(l.pts, func(p point) bool { return within(p.x, x) && within(p.y, y) })
+	}
+	inner, outer := 0, 0
+	for _, x := range [...]int64{area.x0, area.x1} {
+		for _, y := range [...]int64{area.y0, area.y1} {
+			level, upright := within(y, in.y0) || within(y, in.y1), within(x, in.x0) || within(x, in.x1)
+			switch {
+			case level && upright && !has(x, y):
+				outer++
+			case !level && !upright && has(x, y):
+				inner++
+			}
+		}
+	}
+	return inner == 1 && outer == 1
 }
 
 // A picture calls a board what the steps call it: with two spines there is a first one.

@@ -266,3 +266,34 @@ func TestLost(t *testing.T) {
 		t.Error("there is something on an empty table")
 	}
 }
+
+// A strip of 30, 8, 52 and 30 mm whose last panel lies folded over the one before: a
+// crease at 38 mm would turn the first two panels, one at 30 mm the first alone, and
+// neither the two layers.
+func TestTurning(t *testing.T) {
+	table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(120, 40), 30, 38, 90), Quantity: 1}})
+	if !table.Do(fold(90)) {
+		t.Fatal("it cannot be followed")
+	}
+	outer, inner := fold(30), fold(38)
+	outer.Moves, inner.Moves = score.Left, score.Left
+	h, turns, ok := table.Turning(0, outer, inner)
+	if !ok || len(turns) != 2 {
+		t.Fatal(turns, ok)
+	}
+	for i, p := range h.Parts() {
+		left := p.Rect().Min.X
+		if turns[0][i] != (left < 30*mm) || turns[1][i] != (left < 38*mm) {
+			t.Errorf("what lies at %v is turned: %t and %t", p.Rect(), turns[0][i], turns[1][i])
+		}
+	}
+	lies(t, h, lain{0, rect(38, 0, 52, 40), score.Face}, lain{0, rect(30, 0, 8, 40), score.Face}, lain{0, rect(0, 0, 30, 40), score.Face}, lain{0, rect(60, 0, 30, 40), score.Back})
+	lies(t, table.Heap(0, 0), lain{0, rect(0, 0, 90, 40), score.Face}, lain{0, rect(60, 0, 30, 40), score.Back})
+	other := outer
+	other.What.Index = 3
+	for _, list := range [][]work.FoldAt{nil, {other}, {outer, other}, {fold(200)}} {
+		if _, _, ok := table.Turning(0, list...); ok {
+			t.Errorf("%v would turn something", list)
+		}
+	}
+}

@@ -159,6 +159,40 @@ func (t *Table) fold(n int, a work.FoldAt) {
 	}
 }
 
+// Turning returns what a copy of a piece hangs together with, parted at the lines
+// of folds of it, as if they were only creased: and for each fold which parts, by
+// their place in [Heap.Parts], it would turn. Nothing is folded. It returns false
+// where a fold cannot be followed.
+func (t *Table) Turning(copy int, folds ...work.FoldAt) (h Heap, turns [][]bool, ok bool) {
+	if len(folds) == 0 || t.lost {
+		return Heap{}, nil, false
+	}
+	of := t.heap(folds[0].What.Index, copy)
+	if of == nil {
+		return Heap{}, nil, false
+	}
+	h = of.clone()
+	for range 2 { // when all are parted, what turns is known
+		turns = nil
+		for _, a := range folds {
+			if a.What.Index != folds[0].What.Index {
+				return Heap{}, nil, false
+			}
+			moves, _, _, ok := t.hinge(&h, a, max(copy, 0))
+			if !ok || len(h.parts) > MaxParts {
+				return Heap{}, nil, false
+			}
+			h.carry(moves)
+			list := make([]bool, len(h.parts))
+			for i, p := range h.parts {
+				list[i] = moves[p]
+			}
+			turns = append(turns, list)
+		}
+	}
+	return h, turns, true
+}
+
 // layDown makes the second of two folds at right angles: between them stands a
 // wall, and what lies beyond it lies flat again, beginning at the nearer fold. It
 // reports whether they run alike.

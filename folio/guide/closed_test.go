@@ -1,0 +1,66 @@
+package guide_test
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/units"
+)
+
+// Where next to nothing is left at the tightest place the detail still says so: the
+// figure stands beside the stack, and an arrow points to either face.
+func TestNothingToSpare(t *testing.T) {
+	p := build(t, folio.Spec{Form: boards.SoftGate, Cover: units.Size{W: 200 * mm, H: 150 * mm}, Spine: rule.Spine{Contents: 4 * mm},
+		Rulers: rule.Rulers{Main: units.HalfMillimetres}, Closing: closing.Allowance{Ease: units.None}})
+	tight, ok := p.Tightest(true)
+	if left := tight.Left().Length(); !ok || left < 0 || left > mm/20 {
+		t.Fatalf("%v is left", left)
+	}
+	for _, o := range options {
+		r, bad := readPicture(guide.Closed(p, o))
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		if bad := r.overlaps(); bad != "" {
+			t.Error(bad)
+		}
+		i := slices.IndexFunc(r.texts, func(x readText) bool { return strings.HasPrefix(x.s, "room left ~0") || strings.HasPrefix(x.s, "room left ≈0") })
+		if i < 0 {
+			t.Errorf("the detail does not say what is left: %v", r.texts)
+		}
+	}
+}
+
+// The line through the tightest place goes through what is under a flap too, which
+// lies over the covers.
+func TestTightestUnderFlap(t *testing.T) {
+	p := build(t, folio.Spec{Form: boards.ForeEdgeFlap, Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 18 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres}})
+	if tight, _ := p.Tightest(true); tight.Meeting() != closing.UnderFlap {
+		t.Fatal(tight)
+	}
+	r, bad := readPicture(guide.Closed(p, guide.Options{}))
+	if bad != "" {
+		t.Fatal(bad)
+	}
+	top := int64(1 << 62) // of the boards
+	for b := range p.Boards() {
+		i, n := b.Piece()
+		at, _ := round(r.of(strconv.Itoa(i), copyText(n), "", ""))
+		top = min(top, at.y0)
+	}
+	through := false
+	for _, l := range r.kind("centre") {
+		b, _ := round([]readLine{l})
+		through = through || !l.legend && b.x0 == b.x1 && b.y0 < top
+	}
+	if !through {
+		t.Errorf("no line reaches past the flap at %d", top)
+	}
+}
