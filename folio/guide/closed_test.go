@@ -31,7 +31,9 @@ func TestNothingToSpare(t *testing.T) {
 		if bad := r.overlaps(); bad != "" {
 			t.Error(bad)
 		}
-		i := slices.IndexFunc(r.texts, func(x readText) bool { return strings.HasPrefix(x.s, "room left ~0") || strings.HasPrefix(x.s, "room left ≈0") })
+		i := slices.IndexFunc(r.texts, func(x readText) bool {
+			return strings.HasPrefix(x.s, "room left ~0") || strings.HasPrefix(x.s, "room left ≈0")
+		})
 		if i < 0 {
 			t.Errorf("the detail does not say what is left: %v", r.texts)
 		}
