@@ -21,7 +21,7 @@ import (
 // window's 24.75 mm, on a ruler of half millimetres, are not told as 5 and 25.
 func TestWordsSayWhatPicturesSay(t *testing.T) {
 	s := folio.Spec{Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 18 * mm}, Form: boards.ForeEdgeFlap,
-		Rulers: rule.Rulers{Main: units.HalfMillimetres}, Magnets: closing.Magnets{Diameter: 8 * mm, Thickness: mm},
+		Rulers: rule.Rulers{Main: units.HalfMillimetres}, Magnets: closing.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: 635 * mm / 100},
 		Fittings: []folio.Fitting{{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}}}}}
 	p := build(t, s)
 	sheet := squeezed(guide.HandOut(p, guide.PrintOptions{}).AppendPlain(nil))
