@@ -45,7 +45,6 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 		ls := lettersOf(plans)
 		s.add(ls.drawing(plans[len(plans)/2], format), ls.names(), ls.table(plans, format))
 		s.add(pieceTables(plans, format)...)
-		s.add(Scale{})
 	} else {
 		s.add(Para("None of the sizes can be made."))
 	}
