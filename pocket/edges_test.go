@@ -150,6 +150,10 @@ func sharedEdges() []edgetest.Edge {
 		withPaper("grammage of a paper", "paper.grammage", check.OutOfRange, units.Length(10_000*units.GramPerSquareMetre), units.Length(10_000*units.GramPerSquareMetre+1), func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
 			return plain, pocket.Paper{Grammage: units.Grammage(v)}, nm
 		}),
+		// 0.01 mm of 0.0091 in, which is 0.23114 mm, at 200 g/m²: 8.6527... g/m².
+		withPaper("grammage of a paper thinner than can be", "paper.grammage", check.OutOfRange, 8653, 8652, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return plain, pocket.Paper{Grammage: units.Grammage(v)}, nm
+		}),
 		withPaper("grammage of a paper, below nothing", "paper.grammage", check.Negative, 0, -1, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
 			return plain, pocket.Paper{Grammage: units.Grammage(v)}, nm
 		}),

@@ -97,6 +97,9 @@ func drawnEdges() []edgetest.Edge {
 		drawnEdge("radius below nothing", "cutouts[0].radius", check.OutOfRange, 0, -nm, func(d *score.Drawing, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, 10*mm, 40*mm, 19*mm), Radius: v}}
 		}),
+		drawnEdge("nothing left by two cut-outs", "cutouts[1]", score.NoPaper, 100*mm-nm, 100*mm, func(d *score.Drawing, v units.Length) {
+			d.CutOuts = []score.CutOut{{Area: areaOf(0, 0, 50*mm, 60*mm)}, {Area: areaOf(50*mm, 0, v, 60*mm)}}
+		}),
 		drawnEdge("cut apart", "cutouts[0]", score.InPieces, nm, 0, func(d *score.Drawing, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(40*mm, v, 50*mm, 60*mm)}}
 		}),
