@@ -2,9 +2,10 @@ package folio_test
 
 import (
 	"fmt"
-	"reflect"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/refit"
@@ -327,7 +328,7 @@ func TestChangesLeadThere(t *testing.T) {
 					delete(got, key)
 				}
 			}
-			if !reflect.DeepEqual(got, want) {
+			if !cmp.Equal(got, want) {
 				return fmt.Sprintf("the changes lead to\n%v, not to\n%v", got, want)
 			}
 			return ""
@@ -399,7 +400,7 @@ func TestMeasuredOff(t *testing.T) {
 			warned = append(warned, w.Path)
 		}
 	}
-	if want := []string{"measured.height", "measured.panels[2]"}; !reflect.DeepEqual(warned, want) {
+	if want := []string{"measured.height", "measured.panels[2]"}; !cmp.Equal(warned, want) {
 		t.Errorf("warned about %v, want %v", warned, want)
 	}
 }

@@ -3,8 +3,9 @@ package wire_test
 import (
 	"encoding/json"
 	"errors"
-	"reflect"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
@@ -20,8 +21,9 @@ func TestReadWanted(t *testing.T) {
 		` { "list" : true , "alone" : true , "version" : 1 } `:           {Alone: true, List: true},
 		`{"version":1,"alone":false,"list":false,"names":["\u0041\n<"]}`: {Names: []string{"A\n<"}},
 	} {
-		if got, err := wire.ReadWanted([]byte(text)); err != nil || !reflect.DeepEqual(got, want) {
-			t.Errorf("%s: %+v, %v; want %+v", text, got, err, want)
+		got, err := wire.ReadWanted([]byte(text))
+		if diff := cmp.Diff(want, got); err != nil || diff != "" {
+			t.Errorf("%s: %v (-want +got):\n%s", text, err, diff)
 		}
 	}
 	for text, pointer := range map[string]string{
@@ -31,7 +33,7 @@ func TestReadWanted(t *testing.T) {
 	} {
 		got, err := wire.ReadWanted([]byte(text))
 		var bad *wire.Error
-		if !errors.As(err, &bad) || !reflect.DeepEqual(got, wire.Wanted{}) {
+		if !errors.As(err, &bad) || !cmp.Equal(got, wire.Wanted{}) {
 			t.Errorf("%s: %+v, %v", text, got, err)
 			continue
 		}

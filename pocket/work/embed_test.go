@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -95,8 +97,8 @@ func TestEmbedAsksForThePlace(t *testing.T) {
 			}
 			return there, moved
 		})
-		if !reflect.DeepEqual(got, c.after) {
-			t.Errorf("%T: %+v, want %+v", c.before, got, c.after)
+		if diff := cmp.Diff(c.after, got); diff != "" {
+			t.Errorf("%T (-want +got):\n%s", c.before, diff)
 		}
 	}
 }
