@@ -54,19 +54,19 @@ func edges() []edgetest.Edge {
 		sized(j, 100*mm, 12*mm)
 	})
 	return []edgetest.Edge{
-		jobEdge("sheet too narrow", "pieces[0]", layout.SheetSmall, 50*mm, 50*mm-nm, func(j *layout.Job, v units.Length) { sized(j, v, 200*mm) }),
-		jobEdge("sheet too low", "pieces[0]", layout.SheetSmall, 80*mm, 80*mm-nm, func(j *layout.Job, v units.Length) { sized(j, 200*mm, v) }),
-		jobEdge("sheet too narrow inside its trim", "pieces[0]", layout.SheetSmall, 60*mm, 60*mm-nm, func(j *layout.Job, v units.Length) {
+		jobEdge("sheet too narrow", "materials[0].sheets", layout.SheetSmall, 50*mm, 50*mm-nm, func(j *layout.Job, v units.Length) { sized(j, v, 200*mm) }),
+		jobEdge("sheet too low", "materials[0].sheets", layout.SheetSmall, 80*mm, 80*mm-nm, func(j *layout.Job, v units.Length) { sized(j, 200*mm, v) }),
+		jobEdge("sheet too narrow inside its trim", "materials[0].sheets", layout.SheetSmall, 60*mm, 60*mm-nm, func(j *layout.Job, v units.Length) {
 			sized(j, v, 200*mm)
 			sheet(j).Trim = 5 * mm
 		}),
-		jobEdge("sheet too low in inches", "pieces[0]", layout.SheetSmall, 12400*units.Micrometre, 12400*units.Micrometre-nm, func(j *layout.Job, v units.Length) {
+		jobEdge("sheet too low in inches", "materials[0].sheets", layout.SheetSmall, 12400*units.Micrometre, 12400*units.Micrometre-nm, func(j *layout.Job, v units.Length) {
 			inches(j)
 			j.Pieces[0].Size.H = 12400 * units.Micrometre
 			sized(j, 200*mm, v)
 		}),
 		cut, short,
-		jobEdge("grain across the pattern", "pieces[0]", layout.GrainCross, units.Length(stock.GrainAlongHeight), units.Length(stock.GrainAlongWidth), func(j *layout.Job, v units.Length) {
+		jobEdge("grain across the pattern", "materials[0].sheets", layout.GrainCross, units.Length(stock.GrainAlongHeight), units.Length(stock.GrainAlongWidth), func(j *layout.Job, v units.Length) {
 			sheet(j).Grain = stock.SheetGrain(v)
 		}),
 		// Four pieces of 50 mm stand beside each other, and two of 80 mm on each other.
