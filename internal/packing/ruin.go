@@ -20,7 +20,6 @@ type search struct {
 
 	m     *meter
 	limit int64 // of m: no placing beyond it
-	heat  int64 // mean threshold at the start of a run, in 1/256 of the mean piece
 
 	some []int32 // if not empty, the only sheets to place on
 	memo memo
@@ -36,7 +35,7 @@ type search struct {
 }
 
 func newSearch(t *task, m *meter) *search {
-	s := &search{t: t, r: 0x9E3779B97F4A7C15, m: m, limit: noLimit, heat: heat}
+	s := &search{t: t, r: 0x9E3779B97F4A7C15, m: m, limit: noLimit}
 	s.failed = make([]bool, len(t.parts))
 	for _, k := range t.kinds {
 		s.open = append(s.open, k.n)
@@ -371,7 +370,7 @@ func (s *search) run(limit int64) bool {
 		c := cur + s.change()
 		// The threshold falls to nothing over the run.
 		left := (limit - s.m.steps) * 256 / max(1, limit-start)
-		temp := mean * s.heat * max(0, left) >> 16
+		temp := mean * heat * max(0, left) >> 16
 		if c <= cur+s.r.expo(temp) {
 			cur = c
 			if s.keep != nil {
@@ -390,12 +389,8 @@ func (s *search) run(limit int64) bool {
 	return len(s.pool) == 0
 }
 
-// heat is that of a search from a plain layout, and warmth of one from a start
-// that was put together.
-const (
-	heat   = 32
-	warmth = 16
-)
+// heat is the mean threshold at the start of a run, in 1/256 of the mean piece.
+const heat = 32
 
 // expo returns about an exponentially distributed number of mean t.
 func (r *rng) expo(t int64) int64 {

@@ -2,10 +2,11 @@ package packing
 
 // Beyond these weave does not know what to do, or a search alone does better.
 const (
-	weaveMost  = 200       // pieces
-	weaveEach  = 600       // steps for the square of the number of parts: about what a start takes
-	weaveLeast = 1_000_000 // steps
-	weaveOld   = 6         // times that a program goes on from where it was
+	weaveMost  = 200        // pieces
+	weaveFull  = 12         // pieces on a sheet in the mean
+	weaveEach  = 600        // steps for the square of the number of parts: about what a start takes
+	weaveLeast = 20_000_000 // steps
+	weaveOld   = 6          // times that a program goes on from where it was
 )
 
 // weaves reports whether weave is worth its while: for a stage of some length,
@@ -15,7 +16,7 @@ func (v *solver) weaves(long int64) bool {
 	t := v.t
 	k := &t.kinds[0]
 	return len(t.kinds) == 1 && !k.first && k.mode == cutFree && k.n >= v.m.ordinary &&
-		v.m.short == 0 && v.m.ordinary >= 2 && t.total <= weaveMost && long > max(weaveLeast, weaveEach*t.square())
+		v.m.short == 0 && t.total <= weaveMost && t.total <= weaveFull*v.m.ordinary && long >= weaveLeast
 }
 
 // weave hunts for a layout with a sheet less, and now and then puts a new start
@@ -29,7 +30,7 @@ func (v *solver) weave(limit int64) {
 	}
 	from := v.mt.steps
 	long := limit - from
-	rounds := min(40, long/max(1, weaveEach*v.t.square()))
+	rounds := min(4, long/max(1, weaveEach*v.t.square()))
 	s := v.resume()
 	for round := int64(0); !v.done() && !v.mt.spent(limit); round++ {
 		v.seen.least = v.enough()
@@ -53,9 +54,8 @@ func (v *solver) weave(limit int64) {
 		if v.mt.spent(limit) {
 			return
 		}
-		if next := v.woven(v.m.ordinary-1, v.mt.steps+long/(rounds+1)*2/3); next != nil {
+		if next := v.woven(v.m.ordinary-1, v.mt.steps+long/(rounds+1)/2); next != nil {
 			s = next
-			s.heat = warmth
 		}
 	}
 }
