@@ -255,6 +255,9 @@ func TestPickTriesAll(t *testing.T) {
 			return false
 		}
 		want := try(slices.Clone(counts), sheets)
+		if c.pick(sheets, v.mt.steps) != nil {
+			t.Error("picked without a step")
+		}
 		got := c.pick(sheets, noLimit)
 		if want != (got != nil) || len(got) > sheets {
 			t.Errorf("%d sheets: picked %v, there is a choice: %v", sheets, got, want)
@@ -275,5 +278,140 @@ func TestPickTriesAll(t *testing.T) {
 	}
 	if proptest.Cases(60) >= 30 && (found[0] < 5 || found[1] < 5) {
 		t.Errorf("%d found, %d not", found[0], found[1])
+	}
+}
+
+// A dive for what was seen chooses no more than so many sheets, most often all
+// that were cut up, and a start of what it chose holds every piece.
+func TestDiveFindsWhatWasSeen(t *testing.T) {
+	r := rand.New(rand.NewSource(19))
+	whole, cases := 0, proptest.Cases(30)
+	for n := range cases {
+		sheets := 3 + r.Intn(5)
+		p, from := inStrips(r, sheets, 3+r.Intn(3))
+		v := weaver(p)
+		for range 40 {
+			keep(v, r.Perm(len(p.Items))[:2+r.Intn(3)])
+		}
+		for _, of := range from {
+			keep(v, of)
+		}
+		if n%2 == 0 {
+			v.strict = v.t.newGrid(v.mt, gridExact, gridMost, noLimit)
+		}
+		counts, _ := v.t.stores()
+		c := v.newCover(counts)
+		c.run(true, noLimit)
+		v.lower = 0 // as if nothing were proved
+		chosen := c.dive(sheets, v.mt.steps+20_000_000)
+		if len(chosen) > sheets {
+			t.Errorf("%d sheets of %d", len(chosen), sheets)
+		}
+		s := v.start(chosen, sheets)
+		if got := held(v.t, s); !slices.Equal(got, counts) || len(s.bins) != sheets {
+			t.Errorf("%v copies of %v on %d sheets of %d", got, counts, len(s.bins), sheets)
+		}
+		if len(s.pool) == 0 {
+			whole++
+		}
+		// On a sheet less there is no room for all.
+		v.lower = 0
+		if s := v.woven(sheets-1, v.mt.steps+2_000_000); s != nil {
+			if got := held(v.t, s); !slices.Equal(got, counts) || len(s.bins) != sheets-1 || len(s.pool) == 0 {
+				t.Errorf("%v copies of %v on %d sheets of %d", got, counts, len(s.bins), sheets-1)
+			}
+		} else if !v.done() {
+			t.Error("no start")
+		}
+	}
+	if whole < cases/2 {
+		t.Errorf("%d of %d", whole, cases)
+	}
+}
+
+// Going through the sets that a sheet holds comes to as many sheets as dynamic
+// programming over all subsets.
+func TestListedIsExact(t *testing.T) {
+	r := rand.New(rand.NewSource(20))
+	better := 0
+	for range proptest.Cases(30) {
+		p := Problem{Stock: []Stock{{W: 40, H: 40, Count: Unlimited, Cost: 1}}, Kerf: int64(r.Intn(2))}
+		for n := 13 - r.Intn(2); n > 0; n-- {
+			p.Items = append(p.Items, Item{W: 5 + r.Int63n(28), H: 5 + r.Int63n(28), Copies: 1, Turn: r.Intn(3) == 0})
+		}
+		v, u := newSolver(context.Background(), p, noLimit/4), newSolver(context.Background(), p, noLimit/4)
+		counts, open := v.t.stores()
+		v.offer(v.finish(nil, counts, open), counts) // the plain layout alone
+		before := v.m.ordinary
+		v.bounds(10_000)
+		u.begin()
+		u.handful(noLimit)
+		if v.listed(v.mt.steps) {
+			t.Error("listed without a step")
+		}
+		e := newExact(v.t, v.mt, noLimit)
+		e.boxes()
+		for _, large := range []Area{{Hi: 1}, {Lo: 1 << 58}} {
+			w := &worth{part: make([]Area, len(v.t.parts)), cap: []Area{{Lo: 9}}}
+			w.part[0] = large
+			c := v.newCovering(e)
+			n := len(c.worths)
+			c.price(w)
+			if c.price(&worth{cap: []Area{large}}); len(c.worths) != n {
+				t.Error("numbers that are too large to be added up are used")
+			}
+		}
+		if !v.listed(noLimit) || v.m.ordinary != u.m.ordinary || v.m.short > 0 {
+			t.Errorf("%d sheets, by dynamic programming %d: %+v", v.m.ordinary, u.m.ordinary, p)
+		}
+		if v.m.ordinary < before {
+			better++
+		}
+	}
+	if proptest.Cases(30) >= 10 && better == 0 {
+		t.Error("no layout became better")
+	}
+}
+
+// Whatever the pieces, what is woven holds each of them once, in no more sheets
+// than before, and a start of one sheet less holds them too, or leaves them out.
+func TestWeaveOfAnyPieces(t *testing.T) {
+	r := rand.New(rand.NewSource(21))
+	starts := 0
+	for range proptest.Cases(30) {
+		p := Problem{Stock: []Stock{{W: 20, H: 20, Count: Unlimited, Cost: 1}}}
+		for n := 24 + r.Intn(12); n > 0; n-- {
+			p.Items = append(p.Items, Item{W: 3 + r.Int63n(15), H: 3 + r.Int63n(15), Copies: 1 + r.Intn(2), Turn: r.Intn(3) == 0})
+		}
+		v := weaver(p)
+		before := v.m.ordinary
+		v.lower = 0 // as if nothing were proved
+		keep(v, []int{0})
+		v.seen.nodes = mostNodes + 1 // some of it goes
+		v.settleOn()
+		v.weave(v.mt.steps + 2_000_000)
+		counts, _ := v.t.stores()
+		laid := make([]int, len(counts))
+		for i := range v.best {
+			for _, h := range v.best[i].b.contents() {
+				laid[h.part] += h.n * v.best[i].times
+			}
+		}
+		if v.m.ordinary > before || !slices.Equal(laid, counts) {
+			t.Errorf("%d sheets, %d before; %v copies of %v", v.m.ordinary, before, laid, counts)
+		}
+		v.strict = nil // nothing is proved
+		c := v.newCover(counts)
+		c.run(true, v.mt.steps+1_000_000)
+		s := v.start(c.dive(v.m.ordinary-1, v.mt.steps+1_000_000), v.m.ordinary-1)
+		if len(s.pool) > 0 {
+			starts++
+		}
+		if got := held(v.t, s); !slices.Equal(got, counts) || len(s.bins) != v.m.ordinary-1 {
+			t.Errorf("%v copies of %v on %d sheets", got, counts, len(s.bins))
+		}
+	}
+	if proptest.Cases(30) >= 15 && starts == 0 {
+		t.Error("no start leaves a piece out")
 	}
 }
