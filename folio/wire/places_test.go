@@ -97,6 +97,8 @@ func TestOtherForms(t *testing.T) {
 		{`"none"`, "/spec/fittings", "a list", wire.WrongForm},
 		{`[{"name": "a", "kind": {"type": "folded", "kind": {"type": "folded strip", "opensRight": 1}}}]`, "", "true or false", wire.WrongForm},
 		{`[{"name": "a", "kind": {"type": "folded", "kind": {"type": "folded strip", "scores": {}}}}]`, "", "a list", wire.WrongForm},
+		{`[{"name": "a", "kind": {"type": "folded", "kind": {"type": "folded strip", "count": 2147483648}}}]`, "", "a whole number, up to 2147483647", wire.WrongForm},
+		{`[{"name": "a", "kind": {"type": "folded", "kind": {"type": "folded strip", "count": 1.5}}}]`, "", "a whole number, up to 2147483647", wire.WrongForm},
 		{`[{"name": "a", "kind": {"type": "folded", "kind": {"type": "folded strip", "scores": ["1 in", "2 in", "3 in", "4 in", "5 in"]}}}]`, "", "at most 4", check.TooMany},
 	} {
 		_, err := wire.ReadSpec([]byte(`{"version": 1, "spec": {"fittings": ` + c.fittings + `}}`))
