@@ -1,14 +1,18 @@
 package folio_test
 
 import (
+	"errors"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // The area of a piece is not less than what is there, and more by less than a
@@ -138,6 +142,43 @@ func TestMagnetsAtBothEdges(t *testing.T) {
 		_, refused := refusal(s, "magnets.diameter", folio.OffPanel)
 		if refused != (n == 1) {
 			t.Errorf("a magnet of %v, %v in on a flap of %v: refused %v", s.Magnets.Diameter, s.Magnets.Inset, s.FlapWidth, refused)
+		}
+	}
+}
+
+// Of two sheets that leave as much in all, 80 mm, the one is taken that leaves more
+// at the narrower side, though it is the larger one: 40 and 40 mm, not 50 and 30.
+func TestSheetWithTheWiderMargin(t *testing.T) {
+	even := stock.Sheet{Size: units.Size{W: 317 * mm, H: 210 * mm}, Grain: stock.GrainAlongHeight}
+	uneven := stock.Sheet{Size: units.Size{W: 327 * mm, H: 200 * mm}, Grain: stock.GrainAlongHeight}
+	for _, sheets := range [][]stock.Sheet{{even, uneven}, {uneven, even}} {
+		s := plainCase()
+		s.Covering.Sheets = sheets
+		if size, _, ok := mustBuild(t, s).Wrap().Sheet(); !ok || size != even.Size {
+			t.Errorf("of %v the wrap is cut from %v", sheets, size)
+		}
+	}
+}
+
+// A cover that was measured is told by how much it is too far from what was planned.
+func TestMeasuredTooFar(t *testing.T) {
+	p := mustBuild(t, plainCase())
+	for by := range units.Length(3) {
+		for path, m := range map[string]refit.Measured{
+			"measured.width":  {Width: 289400*units.Micrometre + by, Height: 170 * mm},
+			"measured.height": {Width: 277 * mm, Height: 164*mm - by},
+		} {
+			_, err := p.Refit(m)
+			var bad *check.Error
+			if !errors.As(err, &bad) {
+				if by > 0 {
+					t.Errorf("%s off by %v is taken", path, by)
+				}
+				continue
+			}
+			if v, ok := bad.Find(path, folio.MeasuredFar); !ok || v.By != by || by == 0 {
+				t.Errorf("%s off by %v: by %v", path, by, v.By)
+			}
 		}
 	}
 }

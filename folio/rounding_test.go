@@ -409,6 +409,21 @@ func TestQuarterOutOfItsSheets(t *testing.T) {
 					return fmt.Sprintf("a margin of %v at the %s", m, what)
 				}
 			}
+			// Each axis with less than the usual least is told.
+			told, least := 0, 0
+			for w := range p.Warnings() {
+				if w.Code == folio.WarnMargin {
+					told++
+				}
+			}
+			for _, m := range []units.Length{m, along.Smaller()} {
+				if m < s.Margin.Least {
+					least++
+				}
+			}
+			if told != least {
+				return fmt.Sprintf("%d margins are below the usual least, %d are told", least, told)
+			}
 			if m < ideal {
 				if limited["ends"]++; wide+2*step <= paper.W {
 					return fmt.Sprintf("papers %v wide with margins of %v out of sheets of %v", wide, m, paper.W)
