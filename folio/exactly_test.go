@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/units"
@@ -179,6 +180,22 @@ func TestMeasuredTooFar(t *testing.T) {
 			if v, ok := bad.Find(path, folio.MeasuredFar); !ok || v.By != by || by == 0 {
 				t.Errorf("%s off by %v: by %v", path, by, v.By)
 			}
+		}
+	}
+}
+
+// Board by board the liner of a cover of 120 x 170 mm, with the covering of 0.2 mm at
+// its fore edge, at head and at tail, and insets of 3 mm, takes a sheet of 114 x 164 mm:
+// what is left on the ruler of 114.2 and 164.4.
+func TestSheetsOfLinerPanels(t *testing.T) {
+	for _, c := range []struct {
+		w, h  units.Length
+		taken bool
+	}{{114 * mm, 164 * mm, true}, {114*mm - nm, 164 * mm, false}, {114 * mm, 164*mm - nm, false}} {
+		s := plainCase()
+		s.Liner.Sheets, s.Lining.Rule = sheetOf(c.w, c.h), rule.LiningPanels
+		if _, refused := refusal(s, "liner.sheets", folio.SheetSmall); refused == c.taken {
+			t.Errorf("a sheet of %v x %v is refused: %v", c.w, c.h, refused)
 		}
 	}
 }
