@@ -2,6 +2,7 @@ package guide_test
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -86,6 +87,12 @@ func TestFamilySheet(t *testing.T) {
 	}
 }
 
+// The text over the bar of a drawing, and a straight line.
+var (
+	barText   = regexp.MustCompile(`>(\d+)[ \x{a0}](in|mm)</text>`)
+	levelLine = regexp.MustCompile(`d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"`)
+)
+
 // checkLettered reads the rectangles of the lettered drawing back: wrap, boards
 // and liner lie as in the middle plan of the family, all by one scale.
 func checkLettered(t *testing.T, html string, family fit.Family) {
@@ -126,6 +133,22 @@ func checkLettered(t *testing.T, html string, family fit.Family) {
 		t.Fatalf("%d rectangles; want %d", len(got), len(want))
 	}
 	scale := got[0][2] / wrap.Size().W.Millimetres()
+	// The bar says how long it is at that scale: the text over it, and a level line.
+	said, bar := barText.FindStringSubmatch(drawing), false
+	if said == nil {
+		t.Fatal("no bar")
+	}
+	long := units.MustParse(said[1]+" "+said[2]).Millimetres() * scale
+	for _, l := range levelLine.FindAllStringSubmatch(drawing, -1) {
+		var x0, x1 float64
+		if _, err := fmt.Sscan(l[1]+" "+l[3], &x0, &x1); err != nil {
+			t.Fatal(err)
+		}
+		bar = bar || l[2] == l[4] && x1-x0-long < 0.001 && long-x1+x0 < 0.001
+	}
+	if !bar || long > 45.001 || long < 15 {
+		t.Errorf("the bar of %s is not %.3f mm long", said[1], long)
+	}
 	for i, w := range want {
 		for k, l := range []units.Length{w.Min.X, w.Min.Y, w.Size().W, w.Size().H} {
 			at := l.Millimetres() * scale
