@@ -3760,21 +3760,21 @@ func (e *encoder) writeWorkAction(v work.Action) {
 }
 
 func zeroBoardsRow(v *boards.Row) bool {
-	return v.Boards == nil && v.Joints == nil && v.Main == 0
+	return len(v.Boards) == 0 && len(v.Joints) == 0 && v.Main == 0
 }
 
 func zeroCostBasis(v *cost.Basis) bool {
-	return v.Sheets == 0 && v.Supplies == nil && v.Minutes == nil && v.Rate == (money.Amount{}) && v.Fee == (money.Amount{}) && v.Margin == 0 && v.RoundTo == 0 && v.Prices == nil
+	return v.Sheets == 0 && len(v.Supplies) == 0 && len(v.Minutes) == 0 && v.Rate == (money.Amount{}) && v.Fee == (money.Amount{}) && v.Margin == 0 && v.RoundTo == 0 && len(v.Prices) == 0
 }
 
 func zeroFolioSpec(v *folio.Spec) bool {
-	return v.Title == "" && v.Form == 0 && v.Cover == (units.Size{}) && v.Block == (boards.Block{}) && v.Spine == (rule.Spine{}) && v.FlapWidth == 0 && v.DoorGap == 0 && zeroStockStock(&v.Board) && zeroStockStock(&v.Covering) && zeroStockStock(&v.Liner) && zeroStockStock(&v.SpineCovering) && v.Stocks == nil && v.Hinge == (rule.Hinge{}) && v.Margin == (rule.Margin{}) && v.Mitre == (rule.Mitre{}) && v.Turning == 0 && v.Quarter == (rule.Quarter{}) && v.Lining == (rule.Lining{}) && v.Grain == 0 && v.Groove == 0 && v.Placing == 0 && v.Rulers == (rule.Rulers{}) && v.Clearance == 0 && v.Fittings == nil && v.Closing == (closing.Allowance{}) && v.Magnets == (closing.Magnets{}) && zeroBoardsRow(&v.Row)
+	return v.Title == "" && v.Form == 0 && v.Cover == (units.Size{}) && v.Block == (boards.Block{}) && v.Spine == (rule.Spine{}) && v.FlapWidth == 0 && v.DoorGap == 0 && zeroStockStock(&v.Board) && zeroStockStock(&v.Covering) && zeroStockStock(&v.Liner) && zeroStockStock(&v.SpineCovering) && len(v.Stocks) == 0 && v.Hinge == (rule.Hinge{}) && v.Margin == (rule.Margin{}) && v.Mitre == (rule.Mitre{}) && v.Turning == 0 && v.Quarter == (rule.Quarter{}) && v.Lining == (rule.Lining{}) && v.Grain == 0 && v.Groove == 0 && v.Placing == 0 && v.Rulers == (rule.Rulers{}) && v.Clearance == 0 && len(v.Fittings) == 0 && v.Closing == (closing.Allowance{}) && v.Magnets == (closing.Magnets{}) && zeroBoardsRow(&v.Row)
 }
 
 func zeroProposeLimits(v *propose.Limits) bool {
-	return v.Cover == (units.Size{}) && v.Thickness == 0 && v.Into == (propose.Space{}) && v.Post == (propose.Post{}) && v.Materials == nil
+	return v.Cover == (units.Size{}) && v.Thickness == 0 && v.Into == (propose.Space{}) && v.Post == (propose.Post{}) && len(v.Materials) == 0
 }
 
 func zeroStockStock(v *stock.Stock) bool {
-	return v.Name == "" && v.Caliper == 0 && v.Grammage == 0 && !v.OneWay && !v.TwoSided && v.Sheets == nil
+	return v.Name == "" && v.Caliper == 0 && v.Grammage == 0 && !v.OneWay && !v.TwoSided && len(v.Sheets) == 0
 }

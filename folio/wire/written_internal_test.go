@@ -72,12 +72,29 @@ func (s saying) object(v reflect.Value, kind string) string {
 	for i := range v.NumField() {
 		f, name := v.Field(i), []rune(v.Type().Field(i).Name)
 		name[0] = unicode.ToLower(name[0])
-		if f.IsZero() && !s.all || f.Kind() == reflect.Slice && f.Len() == 0 {
+		if nothing(f) && !s.all || f.Kind() == reflect.Slice && f.Len() == 0 {
 			continue
 		}
 		s.member(&b, string(name), s.value(f))
 	}
 	return b.String() + "}"
+}
+
+// nothing reports whether a value says nothing: it is zero but for lists that are
+// there and empty.
+func nothing(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Slice:
+		return v.Len() == 0
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if !nothing(v.Field(i)) {
+				return false
+			}
+		}
+		return true
+	}
+	return v.IsZero()
 }
 
 func (s saying) value(v reflect.Value) string {

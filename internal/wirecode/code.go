@@ -184,7 +184,7 @@ func (m *model) zeros(b *bytes.Buffer) {
 			filled := m.filled(f.t, "v."+f.name)
 			switch zero, negated := strings.CutPrefix(filled, "!"); {
 			case f.form == asList:
-				empty = append(empty, "v."+f.name+" == nil")
+				empty = append(empty, "len(v."+f.name+") == 0")
 			case negated:
 				empty = append(empty, zero)
 			case strings.Contains(filled, " != "):
