@@ -1,6 +1,9 @@
 package packing
 
-import "testing"
+import (
+	"context"
+	"testing"
+)
 
 // Superadditive and never falling: the two properties that the proof of the
 // bound rests on, tried on every pair of lengths.
@@ -21,6 +24,18 @@ func TestDualFunctionsAreSuperadditive(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// Five pieces of 6 × 4 need three sheets of 10 × 10 as they lie, two on each: no
+// two stand side by side, and no three one above the other. Turned, four would go
+// round a middle of 2 × 2, so the functions may not show more than two sheets.
+func TestDualBoundKnowsWhatTurns(t *testing.T) {
+	for turn, want := range map[bool]int{false: 3, true: 2} {
+		v := newTask(Problem{Items: []Item{{W: 6, H: 4, Copies: 5, Turn: turn}}, Stock: []Stock{{W: 10, H: 10, Count: Unlimited}}})
+		if b, _, _ := v.dualBound(newMeter(context.Background(), noLimit), 5, 1_000_000); b != want {
+			t.Errorf("turn %v: bound %d, want %d", turn, b, want)
 		}
 	}
 }
