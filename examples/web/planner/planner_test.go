@@ -157,3 +157,31 @@ func TestWanted(t *testing.T) {
 		t.Errorf("%d pictures", len(got))
 	}
 }
+
+// Without a wish all pictures are drawn, those alone as files of their own and the
+// others as parts of a page; what the folio lacks has none.
+func TestAllPictures(t *testing.T) {
+	d := planner.New(planner.Pictures{})
+	for _, c := range []struct {
+		wish, begins string
+	}{
+		{"", "<svg "},
+		{`{"version":1}`, "<svg "},
+		{`{"version":1,"alone":true}`, "<?xml"},
+	} {
+		pictures, _ := at(document(t, d.Ask("pictures", crew, c.wish)), "pictures").([]any)
+		var names []any
+		for _, p := range pictures {
+			names = append(names, at(p, "name"))
+			if svg, _ := at(p, "svg").(string); !strings.HasPrefix(svg, c.begins) {
+				t.Errorf("%s: %v begins with %.40q", c.wish, at(p, "name"), svg)
+			}
+		}
+		if !slices.Equal(names, []any{"inside", "closed", "outside", "wrap"}) {
+			t.Errorf("%s: %v", c.wish, names)
+		}
+	}
+	if got := document(t, d.Ask("pictures", `{"version":1,"spec":{}}`, "")); at(got, "error") == nil || at(got, "pictures") != nil {
+		t.Errorf("pictures of what is no folio: %v", got)
+	}
+}
