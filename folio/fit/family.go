@@ -92,11 +92,21 @@ func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, 
 func ScaledCovers(cover units.Size, r units.Ruler, of int64, parts ...int64) []units.Size {
 	out := make([]units.Size, 0, len(parts))
 	for _, part := range parts {
-		w, _ := cover.W.Scale(part, of, units.Nearest)
-		h, _ := cover.H.Scale(part, of, units.Nearest)
-		out = append(out, units.Size{W: r.Nearest(w), H: r.Nearest(h)})
+		out = append(out, units.Size{W: scaled(cover.W, part, of, r), H: scaled(cover.H, part, of, r)})
 	}
 	return out
+}
+
+// scaled returns the graduation nearest to l·part/of. What lies between two
+// nanometres is taken to the side of the middle between two graduations on which it
+// lies: that is a whole nanometre where the step is even, and half of one elsewhere.
+func scaled(l units.Length, part, of int64, r units.Ruler) units.Length {
+	d := units.Nearest
+	if r.Step()%2 == 0 {
+		d = units.Down
+	}
+	at, _ := l.Scale(part, of, d)
+	return r.Nearest(at)
 }
 
 // Rows walks the sizes with their numbers, in the order in which they were asked

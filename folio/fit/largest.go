@@ -46,8 +46,7 @@ func Largest(ctx context.Context, s folio.Spec, proportions units.Size) (Most, e
 	at := func(n int64) folio.Spec {
 		out := s
 		w, _ := step.Times(n)
-		h, _ := w.Scale(proportions.H.Nanometres(), proportions.W.Nanometres(), units.Nearest)
-		out.Cover = units.Size{W: w, H: ruler.Nearest(h)}
+		out.Cover = units.Size{W: w, H: scaled(w, proportions.H.Nanometres(), proportions.W.Nanometres(), ruler)}
 		return out
 	}
 	// A larger case needs larger sheets, so the limit is found by halving.

@@ -24,6 +24,10 @@ func TestScaledToTheNearest(t *testing.T) {
 		{101300 * units.Micrometre, 151700 * units.Micrometre, units.WholeMillimetres, 100, 75, units.Size{W: 76 * mm, H: 114 * mm}}, // 75.975 and 113.775
 		{101300 * units.Micrometre, 151700 * units.Micrometre, units.WholeMillimetres, 100, 40, units.Size{W: 41 * mm, H: 61 * mm}},  // 40.52 and 60.68
 		{100100 * units.Micrometre, 150300 * units.Micrometre, units.WholeMillimetres, 100, 33, units.Size{W: 33 * mm, H: 50 * mm}},  // 33.033 and 49.599
+		// 5556249.6 and 5556250.4 nm about the middle between 3/16 and 1/4 in, 5556250;
+		// 2976562.6 and 2976562.4 nm about that between 7/64 and 8/64 in, 2976562.5.
+		{55_562_496, 55_562_504, units.Sixteenths, 10, 1, units.Size{W: 3 * units.Inch / 16, H: units.Inch / 4}},
+		{29_765_626, 29_765_624, units.SixtyFourths, 10, 1, units.Size{W: units.Inch / 8, H: 7 * units.Inch / 64}},
 		{10*mm + 1, 20*mm + 2, one, 2, 1, units.Size{W: 5*mm + 1, H: 10*mm + 1}},
 		{10*mm + 2, 20*mm + 1, one, 3, 1, units.Size{W: 3_333_334, H: 6_666_667}}, // 3333334 and 6666667 exactly
 		{10 * mm, 20 * mm, one, 3, 1, units.Size{W: 3_333_333, H: 6_666_667}},     // thirds of one below and above
