@@ -141,7 +141,7 @@ func TestStripAtItsBounds(t *testing.T) {
 	if _, err := score.NewStrip([]units.Length{half, half}, score.Valley); err != nil {
 		t.Error(err)
 	}
-	if v := found(t, second(score.NewStrip([]units.Length{half, half + 1}, score.Valley))); len(v) != 1 || v[0].Path != "panels" || v[0].Want != "at most the first 1 of them, or narrower ones" {
+	if v := found(t, second(score.NewStrip([]units.Length{half, half + 1}, score.Valley))); len(v) != 1 || v[0].Path != "panels" || v[0].Want != "only the first of them, or narrower ones" {
 		t.Errorf("%+v", v)
 	}
 	// What is wrong with a panel says nothing of the length, and the other way

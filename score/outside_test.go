@@ -139,8 +139,8 @@ func TestWrongNumbers(t *testing.T) {
 		"parts of a step":     {second(score.Divide(3*mm, 4, units.WholeMillimetres)), []string{"parts: too-many: got 4; want at most 3, each of them a step of the ruler, 1 mm, or more"}},
 		"parts beyond both":   {second(score.Divide(3*mm, 4000, units.WholeMillimetres)), []string{"parts: too-many: got 4000; want at most 3, each of them a step of the ruler, 1 mm, or more"}},
 		"shorter than a step": {second(score.Divide(mm-1, 1, units.WholeMillimetres)), []string{"ruler: too-large: got a step of 1 mm; want a finer ruler, of 0.999999 mm at most"}},
-		"tucks beyond all":    {second(score.RollBy(mm, 0, units.Metre, 9*units.Metre)), []string{"tucks: too-large: got 9000 mm; want at most the first 1 of them, or smaller ones: no length up to 10 m would do"}},
-		"a tuck beyond all":   {second(score.RollBy(mm, 0, 9*units.Metre)), []string{"tucks: too-large: got 9000 mm; want at most the first 0 of them, or smaller ones: no length up to 10 m would do"}},
+		"tucks beyond all":    {second(score.RollBy(mm, 0, units.Metre, 9*units.Metre)), []string{"tucks: too-large: got 9000 mm; want only the first of them, or smaller ones: no length up to 10 m would do"}},
+		"a tuck beyond all":   {second(score.RollBy(mm, 0, 9*units.Metre)), []string{"tucks: too-large: got 9000 mm; want none of them, or smaller ones: no length up to 10 m would do"}},
 		"a tuck too large":    {second(score.Roll(mm, 3, score.Tuck{Less: 9 * units.Metre, Ruler: units.WholeMillimetres})), []string{"tuck.less: too-large: got 9000 mm; want at most 4998 mm or no length up to 10 m would do"}},
 		"a gate's tuck":       {second(score.Gate(mm, score.Tuck{Less: 9 * units.Metre, Ruler: units.WholeMillimetres})), []string{"tuck.less: too-large: got 9000 mm; want at most 4998 mm or no length up to 10 m would do"}},
 	} {

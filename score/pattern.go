@@ -203,7 +203,7 @@ func (t tucking) add(list *check.List, r units.Ruler) {
 	case t.most > 0:
 		list.Long(t.path, check.TooLarge, r.Notation(), t.given, t.most, "or no length up to 10 m would do")
 	case t.first >= 0 && t.path == "tucks":
-		list.Impossible(t.path, check.TooLarge, got, "at most the first "+strconv.Itoa(t.first)+" of them, or smaller ones: no length up to 10 m would do")
+		list.Impossible(t.path, check.TooLarge, got, atMostTheFirst(t.first)+", or smaller ones: no length up to 10 m would do")
 	default:
 		list.Impossible(t.ruler, check.TooLarge, "a step of "+r.Notation().Text(r.Step()), "a finer ruler: no length up to 10 m would do")
 	}

@@ -57,7 +57,7 @@ func NewStrip(panels []units.Length, folds ...Fold) (Strip, error) {
 		edges = append(edges, at)
 	}
 	if sound && at > units.Longest {
-		list.Malformed("panels", check.OutOfRange, "more than "+units.Longest.String()+" in all", "at most the first "+strconv.Itoa(within)+" of them, or narrower ones")
+		list.Malformed("panels", check.OutOfRange, "more than "+units.Longest.String()+" in all", atMostTheFirst(within)+", or narrower ones")
 	}
 	checkFolds(&list, folds, len(panels)-1)
 	if err := list.Err(); err != nil {
@@ -308,4 +308,15 @@ func (s Strip) String() string {
 		return "no panels"
 	}
 	return string(append(dst, " mm"...))
+}
+
+// atMostTheFirst says how many of a list would do.
+func atMostTheFirst(n int) string {
+	switch n {
+	case 0:
+		return "none of them"
+	case 1:
+		return "only the first of them"
+	}
+	return "at most the first " + strconv.Itoa(n) + " of them"
 }

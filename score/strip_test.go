@@ -29,7 +29,7 @@ func TestStripOfBadPanels(t *testing.T) {
 	_, err = score.NewStrip(nil)
 	violation(t, err, "panels", check.Missing)
 	v := violation(t, second(score.NewStrip([]units.Length{6 * units.Metre, 6 * units.Metre}, score.Valley)), "panels", check.OutOfRange)
-	if v.Want != "at most the first 1 of them, or narrower ones" {
+	if v.Want != "only the first of them, or narrower ones" {
 		t.Errorf("%v", v)
 	}
 	// The sum of very many panels does not wrap round.

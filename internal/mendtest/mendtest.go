@@ -477,6 +477,10 @@ func shorten(f reflect.Value, want string) bool {
 		f.SetLen(int(n))
 		return ok
 	}
+	if strings.HasPrefix(want, "only the first of them") {
+		f.SetLen(min(f.Len(), 1))
+		return true
+	}
 	m := atMost.FindStringSubmatch(want)
 	if m == nil {
 		return false
