@@ -173,7 +173,7 @@ func (e *exact) stack(k *kind) (strips, bool) {
 		return st, true
 	}
 	full := 1 << e.n
-	if len(e.stacks)*full > mostStacks {
+	if (len(e.stacks)+1)*full > mostStacks {
 		return strips{}, false
 	}
 	st := strips{make([]int64, full), make([]uint16, full), make([]int32, full)}
@@ -293,7 +293,7 @@ func (e *exact) solve() (best []split, left int, ok bool) {
 		}
 		many := k.n >= e.n
 		for sheet := 0; sheet < k.n; sheet++ {
-			if len(layers)*full > mostLayers {
+			if (len(layers)+1)*full > mostLayers {
 				return nil, 0, false
 			}
 			next, from := slices.Clone(val), make([]uint16, full)
