@@ -102,8 +102,12 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 			f.write(text{s: s, at: l.at(mid, on), upright: !l.level(), width: w, of: nothing})
 			continue
 		}
-		if many && (said[s] || len(outers) == mostDrawn) {
+		if many && said[s] {
 			continue // as wide as one before it
+		}
+		if len(outers) == mostDrawn {
+			f.say("not every distance is written")
+			continue
 		}
 		said[s] = true
 		outers = append(outers, outer{from: mid, s: s, width: w})

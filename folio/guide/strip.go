@@ -317,6 +317,9 @@ func (f *figure) gussets(g fan, fitting int) {
 		f.line(outline, of, false, units.Point{Y: y}, units.Point{X: g.standIn, Y: mid}, units.Point{Y: next})
 		f.line(outline, of, false, units.Point{X: g.width, Y: y}, units.Point{X: g.width - g.standIn, Y: mid}, units.Point{X: g.width, Y: next})
 	}
+	if g.pockets > n {
+		f.say("and " + strconv.Itoa(g.pockets-n) + " pockets more")
+	}
 	top, _ := g.opening.Times(int64(-n))
 	f.name("leaf", units.Rect{Min: units.Point{Y: 0}, Max: units.Point{X: g.width, Y: 0}}, of)
 	f.name("gusset, half panel "+f.pen.write.text(g.half), units.Rect{Min: units.Point{X: g.width - g.standIn, Y: -g.opening}, Max: units.Point{X: g.width}}, of)
