@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
@@ -87,4 +89,94 @@ func bytesOf(list []int) []byte {
 		out[i] = byte(n)
 	}
 	return out
+}
+
+// searched is a search for a folio that holds three prints, for an aim, with the
+// sheets at hand on each of which one of their mats goes, and its first cover.
+func searched(t *testing.T, aim Aim) (*quest, []option, candidate) {
+	t.Helper()
+	mm := units.Millimetre
+	r := Request{Limits: Limits{Materials: []layout.Material{{Name: plainCard, Sheets: []layout.SheetKind{{Size: units.Size{W: 125 * mm, H: 185 * mm}, Count: layout.Unlimited}}}}}}
+	for range 3 {
+		r.Things = append(r.Things, Thing{Content: pocket.Content{Name: "print", Size: units.Size{W: 90 * mm, H: 130 * mm}}, Sticks: true, Upright: true})
+	}
+	for w := Corners; w <= FoldedFlap; w++ {
+		if w != Mat {
+			r.Without = append(r.Without, w)
+		}
+	}
+	tr := begun(context.Background(), r, Form{}, 0, Budget{Steps: 1 << 50})
+	if tr.err != nil {
+		t.Fatal(tr.err)
+	}
+	for i := range r.Things {
+		tr.options(i)
+	}
+	tr.meter = endless()
+	q := tr.quest(aim)
+	if why := q.usableAll(units.Longest); len(why) > 0 {
+		t.Fatal(why)
+	}
+	list := newChoices(q.searcher, q.opts)
+	next, _, _ := list.next()
+	opts := list.picked(next)
+	covers, _ := q.covers(opts, q.useful)
+	if len(covers) == 0 {
+		t.Fatal("no cover")
+	}
+	return q, opts, covers[0]
+}
+
+// Of the covers of a choice so many are built that seem too thick, that are as large
+// as the best, or that are laid out on sheets: one less is less work, one more and
+// ten times as many are no more work than the most.
+func TestMostCovers(t *testing.T) {
+	for name, c := range map[string]struct {
+		most int
+		work func(t *testing.T, n int) int64
+	}{
+		// None is as thin as is asked for, which shows when it is built.
+		"mostUnsure": {mostUnsure, func(t *testing.T, n int) int64 {
+			q, opts, one := searched(t, Smallest)
+			q.bare, q.most, one.least, one.most = nil, units.Nanometre, 0, units.Longest
+			q.tryCovers(opts, slices.Repeat([]candidate{one}, n))
+			if q.best != nil || q.unsure != n {
+				t.Errorf("%d covers seem too thick, and one is taken: %v", q.unsure, q.best != nil)
+			}
+			return q.done - int64(n)*StepsOfFitting // but for the case of each, with nothing in it
+		}},
+		// The first is the best, and each after it promises to be thinner.
+		"mostEqual": {mostEqual, func(t *testing.T, n int) int64 {
+			q, opts, one := searched(t, Smallest)
+			one.least = 0
+			q.tryCovers(opts, slices.Repeat([]candidate{one}, n+1))
+			if q.best == nil || q.best.cover != one.cover {
+				t.Error("none is taken")
+			}
+			return q.done
+		}},
+		// Three mats take a sheet each, though their area would go on two.
+		"mostLaid": {mostLaid, func(t *testing.T, n int) int64 {
+			q, opts, one := searched(t, FewestSheets)
+			var covers []candidate
+			for range n {
+				covers = append(covers, one)
+				one.cover.W += q.ruler.Step()
+			}
+			if q.layCovers(opts, covers) || q.best == nil || q.best.sheets != 3 || q.best.cover != covers[0].cover {
+				t.Errorf("of %d covers the first is not taken as the best of 3 sheets", n)
+			}
+			return q.done
+		}},
+	} {
+		most := c.work(t, c.most)
+		if less := c.work(t, c.most-1); less >= most {
+			t.Errorf("%s: %d steps at the bound, %d with one less", name, most, less)
+		}
+		for _, n := range []int{c.most + 1, 10 * c.most} {
+			if more := c.work(t, n); more > most {
+				t.Errorf("%s: %d steps at the bound, %d with %d", name, most, more, n)
+			}
+		}
+	}
 }
