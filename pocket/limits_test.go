@@ -30,6 +30,9 @@ func TestLimits(t *testing.T) {
 		"maxPockets of a concertina": {At: 500, Path: "leaves", Code: check.TooMany, Try: func(n int64) error {
 			return designed(pocket.Concertina{Content: leaf, Leaves: int(n), Fold: units.Millimetre}, thin)
 		}},
+		"maxPockets of an accordion": {At: 500, Path: "panels", Code: check.TooMany, Try: func(n int64) error {
+			return designed(pocket.FoldedAccordion{Content: leaf, Panels: int(n)}, thin)
+		}},
 		"maxGrammage": {At: 10_000 * int64(units.GramPerSquareMetre), Path: "paper.grammage", Code: check.OutOfRange, Try: func(n int64) error {
 			return designed(pocket.Slip{Content: leaf}, pocket.Paper{Grammage: units.Grammage(n), Caliper: units.Millimetre / 10})
 		}},

@@ -261,6 +261,18 @@ func TestFoldAcrossIsBounded(t *testing.T) {
 		t.Fatal(err)
 	}
 	violation(t, second(score.FoldAcross(score.Level, f, eleven)), "panels", check.TooMany)
+	// 113 x 177 parts are one more than there may be.
+	folded := func(n int) score.Folded {
+		f, err := mustStrip(t, slices.Repeat([]units.Length{mm}, n), score.Alternate(n-1, score.Valley)...).Fold()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	violation(t, second(score.FoldAcross(score.Level, folded(113), folded(177))), "panels", check.TooMany) // 20,001
+	if _, err := score.FoldAcross(score.Level, folded(113), folded(176)); err != nil {
+		t.Error(err)
+	}
 	violation(t, second(score.FoldAcross(7, f, f)), "axis", check.Unknown)
 	ten, err := mustStrip(t, slices.Repeat([]units.Length{mm}, score.MaxParcels/score.MaxPanels), score.Repeat(score.MaxParcels/score.MaxPanels-1, score.Valley)...).Fold()
 	if err != nil {

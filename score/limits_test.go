@@ -2,6 +2,7 @@ package score_test
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"testing"
 
@@ -87,6 +88,18 @@ func TestLimits(t *testing.T) {
 					d.Tabs = append(d.Tabs, score.Tab{From: at(i % score.MaxParts), To: at(i%score.MaxParts) + mm, Depth: mm})
 				}
 			})
+		}},
+		"MaxParts of slants": {score.MaxParts, "slants", check.TooMany, func(n int) error {
+			err := blank(n, func(d *score.Drawing, n int) {
+				d.Slants = slices.Repeat([]score.Slant{{Along: mm, Down: mm}}, n)
+			})
+			var bad *check.Error
+			if errors.As(err, &bad) {
+				if _, many := bad.Find("slants", check.TooMany); !many { // a sheet has but four corners
+					return nil
+				}
+			}
+			return err
 		}},
 		"MaxCorners of all that is cut": {(units.MaxCorners - 4) / 25, "", check.TooMany, func(n int) error {
 			return blank(n, func(d *score.Drawing, n int) {

@@ -486,6 +486,21 @@ func FuzzPolygon(f *testing.F) {
 	})
 }
 
+// A polygon has up to so many corners: along a parabola none lies on a line with its
+// neighbours. With one more, and with ten times as many, it is refused.
+func TestMostCorners(t *testing.T) {
+	for n, ok := range map[int]bool{units.MaxCorners: true, units.MaxCorners + 1: false, 10 * units.MaxCorners: false} {
+		var bow []units.Point
+		for i := range int64(n) {
+			bow = append(bow, pt(i, i*i))
+		}
+		p, err := units.NewPolygon(bow...)
+		if ok && (err != nil || p.Len() != n) || !ok && (!errors.Is(err, units.ErrCorners) || !p.Empty()) {
+			t.Errorf("%d corners: %d, %v", n, p.Len(), err)
+		}
+	}
+}
+
 func BenchmarkNewPolygon(b *testing.B) {
 	var comb []units.Point // the worst: long teeth, all of them side by side
 	for i := range int64(units.MaxCorners / 4) {

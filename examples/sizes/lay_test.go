@@ -209,6 +209,13 @@ func TestLayMisuse(t *testing.T) {
 	if status := run([]string{"-lay", "-in", "csv"}, strings.NewReader(long), io.Discard, &bad, nil); status != oneFailed || !strings.Contains(bad.String(), "at most 10000 rows") {
 		t.Errorf("%d, %s", status, &bad)
 	}
+	for _, n := range []int{mostRows, mostRows + 1, 10 * mostRows} { // of rows that are no folio
+		bad.Reset()
+		status := run([]string{"-lay", "-in", "csv"}, strings.NewReader("cover,spine.width\n"+strings.Repeat("0,0\n", n)), io.Discard, &bad, nil)
+		if status != oneFailed || strings.Contains(bad.String(), "at most 10000 rows") != (n > mostRows) {
+			t.Errorf("%d rows: %d, %.300s", n, status, &bad)
+		}
+	}
 	bad.Reset()
 	if status := run([]string{"-lay", "-in", "csv"}, strings.NewReader(regatta), &closing{100}, &bad, nil); status != allDone || bad.String() != "" {
 		t.Errorf("a closed pipe: %d, %s", status, &bad)

@@ -467,4 +467,25 @@ func TestMostCopies(t *testing.T) {
 			t.Errorf("%s copies: %d, %s", n, status, out)
 		}
 	}
+	// Laid out, the minutes of a folio and the sheets of a kind have the same limit.
+	for n, most := range map[string]int{"1000000": allDone, "1000001": oneFailed, "10000000": oneFailed, "99999999999999999999": oneFailed} {
+		for name, row := range map[string]string{"minutes": n + ",,,\n", "sheet.count": ",,,\n,,,,board,20 x 30 in," + n + "\n"} {
+			table := "cover,spine.width,copies,minutes,sheet.material,sheet.size,sheet.count\n6 x 8 in,1 in,1," + row
+			out, bad, status := sizes(table, "-lay", "-in", "csv")
+			if said := strings.Contains(out+bad, name+": got "); said != (most == oneFailed) || most == oneFailed && status != oneFailed {
+				t.Errorf("%s, %s: %d, %.300s, %s", n, name, status, out, bad)
+			}
+		}
+	}
+}
+
+// A row takes up to so many bytes, without the end of its line.
+func TestMostBytesOfARow(t *testing.T) {
+	for n, most := range map[int]bool{wire.MostBytes: true, wire.MostBytes + 1: false, 10 * wire.MostBytes: false} {
+		row := "6 x 8 in,1 in,"
+		out, bad, _ := sizes("cover,spine.width,title\n"+row+strings.Repeat("x", n-len(row))+"\n", "-in", "csv", "-fields", "form")
+		if said := strings.Contains(out, "more than 1048576 bytes"); said == most {
+			t.Errorf("%d bytes: %.300s, %.300s", n, out, bad)
+		}
+	}
 }

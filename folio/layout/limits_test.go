@@ -31,6 +31,7 @@ func TestLimitsOfJobs(t *testing.T) {
 		}
 		return nil
 	}
+	bare := keepsake(t)
 	one := layout.Piece{Name: "slip", Material: "cloth", Size: units.Size{W: units.Inch, H: units.Inch}, Quantity: layout.NoCopies}
 	sheet := soundJob().Materials[0].Sheets[0]
 	mendtest.Limits(t, map[string]mendtest.Limit{
@@ -44,6 +45,9 @@ func TestLimitsOfJobs(t *testing.T) {
 			for i := len(j.Materials); i < n; i++ {
 				j.Materials = append(j.Materials, layout.Material{Name: fmt.Sprint(i)})
 			}
+		})},
+		"MostKinds of folios": {At: layout.MostKinds, Path: "folios", Code: check.TooMany, Also: other, Try: try(func(j *layout.Job, n int) {
+			*j = layout.Job{Folios: slices.Repeat([]layout.Folio{{Plan: bare, Copies: layout.NoCopies}}, n)}
 		})},
 		"MostKinds of sheets of one": {At: layout.MostKinds, Path: "materials[0].sheets", Code: check.TooMany, Also: other, Far: 5 * layout.MostKinds, Try: try(func(j *layout.Job, n int) {
 			j.Materials[0].Sheets = slices.Repeat([]layout.SheetKind{sheet}, n)

@@ -35,6 +35,7 @@ func TestQuote(t *testing.T) {
 		"a \"b\"\\\n":            `"a \"b\"\\\n"`,
 		strings.Repeat("a", 62):  `"` + strings.Repeat("a", 62) + `"`,
 		strings.Repeat("a", 63):  `"` + strings.Repeat("a", 59) + `"...`,
+		strings.Repeat("a", 1e6): `"` + strings.Repeat("a", 59) + `"...`,
 		strings.Repeat("½", 63):  `"` + strings.Repeat("½", 59) + `"...`,
 		strings.Repeat("\n", 40): `"` + strings.Repeat(`\n`, 29) + `"...`,
 	} {

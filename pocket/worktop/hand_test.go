@@ -262,6 +262,20 @@ func TestLost(t *testing.T) {
 	if n != worktop.MaxParts-1 {
 		t.Errorf("%d folds are followed; want one less than there may be parts", n)
 	}
+	// Of more copies than are followed the first ones are, however many there are.
+	for _, copies := range []int{worktop.MaxParts, worktop.MaxParts + 1, 10 * worktop.MaxParts, 1<<31 - 1} {
+		table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50), Quantity: copies}})
+		all := fold(50)
+		all.What.Copy = work.All
+		if !table.Do(all) {
+			t.Errorf("%d copies cannot be followed", copies)
+		}
+		for i, folded := range map[int]bool{0: true, worktop.MaxParts - 1: true, worktop.MaxParts: false, copies - 1: copies == worktop.MaxParts} {
+			if h := table.Heap(0, i); i < copies && h.AsCut() == folded {
+				t.Errorf("of %d copies the %dth is folded: %v", copies, i+1, !folded)
+			}
+		}
+	}
 	if h := worktop.New(nil).Heap(0, 0); !h.Bounds().Empty() || h.AsCut() {
 		t.Error("there is something on an empty table")
 	}

@@ -28,7 +28,7 @@ func grouped(n int) string {
 func TestCountsAreGrouped(t *testing.T) {
 	var l check.List
 	n := 0
-	for _, want := range []int{2, 9, 10, 99, 100, 999, 1000, 1001, 1090, 1099, 1110, 1234, 1987, 9999, 10_000, 20_909, 99_999, 100_000, 123_456} {
+	for _, want := range []int{2, 9, 10, 99, 100, 101, 999, 1000, 1001, 1090, 1099, 1110, 1234, 1987, 9999, 10_000, 20_909, 99_999, 100_000, 123_456} {
 		for ; n < want; n++ {
 			l.Malformed("field", check.Unknown, "", "")
 		}
@@ -84,7 +84,7 @@ func TestTextsAreCut(t *testing.T) {
 	if check.MaxText != 512 || check.MaxViolations != 100 {
 		t.Errorf("limits are %d characters and %d violations", check.MaxText, check.MaxViolations)
 	}
-	for _, n := range []int{510, 511, 512, 513, 600} {
+	for _, n := range []int{510, 511, 512, 513, 600, 100_000} {
 		var l check.List
 		l.Malformed("field", check.Unknown, strings.Repeat("é", n), "")
 		e := new(check.Error)

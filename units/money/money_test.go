@@ -214,6 +214,7 @@ func TestCheck(t *testing.T) {
 		{[]money.Amount{{}, usd(0), usd(money.Most)}, "", ""},
 		{[]money.Amount{usd(-1)}, "p", check.Negative},
 		{[]money.Amount{usd(money.Most + 1)}, "p", check.OutOfRange},
+		{[]money.Amount{usd(math.MaxInt64)}, "p", check.OutOfRange},
 		{[]money.Amount{{Minor: 1}}, "p.currency", check.Unknown},
 		{[]money.Amount{{Minor: money.Most + 1}}, "p.minor", check.OutOfRange},
 		{[]money.Amount{usd(1), {Minor: 1, Currency: eur}}, "p.currency", check.Conflict},

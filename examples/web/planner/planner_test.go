@@ -152,9 +152,11 @@ func TestWanted(t *testing.T) {
 			t.Errorf("%s: %.100s", bad, got)
 		}
 	}
-	many := `{"version":1,"names":["inside"` + strings.Repeat(`,"inside"`, 999) + `],"fit":"20 x 20 mm"}`
-	if got := at(document(t, d.Ask("pictures", crew, many)), "pictures").([]any); len(got) != planner.MostPictures {
-		t.Errorf("%d pictures", len(got))
+	for _, n := range []int{planner.MostPictures, planner.MostPictures + 1, 1000} {
+		many := `{"version":1,"names":["inside"` + strings.Repeat(`,"inside"`, n-1) + `],"fit":"20 x 20 mm"}`
+		if got := at(document(t, d.Ask("pictures", crew, many)), "pictures").([]any); len(got) != planner.MostPictures {
+			t.Errorf("%d pictures of %d", len(got), n)
+		}
 	}
 }
 
