@@ -87,7 +87,7 @@ func (t *table) read(line []byte) (folio.Spec, string, error) {
 
 // cells are the cells of one row.
 func cells(line []byte) ([]string, error) {
-	if len(line) > wire.MostBytes {
+	if len(bytes.TrimSuffix(line, []byte("\n"))) > wire.MostBytes {
 		return nil, fmt.Errorf("more than %d bytes in a row", wire.MostBytes)
 	}
 	r := csv.NewReader(bytes.NewReader(line))
