@@ -415,3 +415,30 @@ func TestMostDrawn(t *testing.T) {
 		}
 	}
 }
+
+// A hand-out of as many steps as are drawn draws them all and says nothing of an end;
+// one with two steps more says at the first of these, once, that it draws no further.
+func TestMostPictures(t *testing.T) {
+	for _, more := range []int{0, 1} { // ornaments, of two steps each
+		s := folio.Spec{Cover: units.MustParseSize("1000 x 1200 mm"), Spine: rule.Spine{Width: 60 * mm}}
+		s.Rulers.Main = units.WholeMillimetres
+		for i := range 121 + more { // mats, of four steps each; the case takes 16
+			f := folio.Fitting{Name: "crew " + strconv.Itoa(i), Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: units.MustParseSize("40 x 40 mm")}},
+				Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(i%16) * 55 * mm, Y: units.Length(i/16) * 55 * mm}}}
+			if i >= 121 {
+				f.Kind = folio.Ornament{Size: units.MustParseSize("40 x 40 mm")}
+			}
+			s.Fittings = append(s.Fittings, f)
+		}
+		all := ticks(guide.HandOut(build(t, s), guide.PrintOptions{}))
+		if len(all) != 500+2*more {
+			t.Fatalf("%d steps; this test needs 500 and 502", len(all))
+		}
+		for i, k := range all {
+			said := slices.ContainsFunc(k.Notes, func(n string) bool { return strings.HasPrefix(n, "From here on the steps are not drawn") })
+			if (k.Figure != nil) != (i < 500) || said != (i == 500) {
+				t.Errorf("step %d of %d: drawn %v, and it is said that no more are: %v", k.Number, len(all), k.Figure != nil, said)
+			}
+		}
+	}
+}
