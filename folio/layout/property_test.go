@@ -310,3 +310,23 @@ func toleranceProperties(t *testing.T, cases int) {
 	}, gen.IntRange(1, 6), genSize(98, 160), genEighths(0, 4), genEighths(0, 4)))
 	p.TestingRun(t)
 }
+
+// Twenty wraps on sheets of 16 7/8 by 29 1/4 in: with a margin of 9/16 in they go
+// into a sheet less, as a long search finds too, and no wider one does. A search of a
+// million steps has but a few thousand for each layout.
+func TestSavingsInFewSteps(t *testing.T) {
+	size := units.Size{W: 135 * units.Inch / 8, H: 117 * units.Inch / 4}
+	job := wraps(t, []int{8, 12}, layout.SheetKind{Size: size, Count: layout.Unlimited, Grain: stock.GrainAlongHeight})
+	within := layout.Tolerance{Width: units.Inch / 4, Height: units.Inch / 4, Margin: true}
+	for _, steps := range []int64{1_000_000, 5_000_000, 20_000_000} {
+		list, whole, err := layout.Savings(t.Context(), job, within, layout.Budget{Steps: steps})
+		if err != nil || !whole || len(list) == 0 {
+			t.Fatalf("%d steps: %d savings, whole %t, %v", steps, len(list), whole, err)
+		}
+		for change, w := range list[0].Changes() {
+			if change != layout.SmallerMargin || w.Length() != 9*units.Inch/16 {
+				t.Errorf("%d steps: %v, %v", steps, change, w)
+			}
+		}
+	}
+}

@@ -284,18 +284,23 @@ func (v *solver) stage(end int64) bool {
 	}
 	switch limit := from + long/2; {
 	case v.tried:
-	case v.listable():
-		if !v.done() {
-			v.tried = v.listed(limit) || !v.mt.spent(limit)
-		}
+	case v.listable(): // has its turn after the search, which is sooner there
 	case t.total <= tryExact:
 		v.handful(limit)
 	}
 	if !v.done() {
 		v.priced(v.mt.steps + (search-v.mt.steps)/3)
 	}
+	listable := !v.tried && v.listable()
+	if listable { // half of the stage each
+		search -= (search - from) / 2
+	}
 	if !v.done() {
 		v.improve(search)
+	}
+	if listable && !v.done() {
+		limit := v.mt.steps + long/2
+		v.tried = v.listed(limit) || !v.mt.spent(limit)
 	}
 	done := v.done() && (t.total > tryExact || v.tried)
 	before := v.m
