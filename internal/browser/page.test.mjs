@@ -519,7 +519,10 @@ test("the ways through the page lead there, and leave the folio in the address",
 		assert.equal(await page.evaluate(() => document.activeElement.id), to);
 		// Drawings that arrive meanwhile may move it for a moment.
 		await page.waitForFunction((id) => { const r = document.getElementById(id).getBoundingClientRect(); return r.top >= -1 && r.bottom <= innerHeight + 1; }, to, { timeout: 5000 })
-			.catch(() => assert.fail(to + " is in view"));
+			.catch(async () => assert.fail(to + " is in view, " + JSON.stringify(await page.locator("#" + to).evaluate((e) => {
+				const r = e.getBoundingClientRect(), drawn = document.querySelector(".drawn");
+				return [r.top, r.bottom, innerHeight, scrollY, drawn?.scrollTop, drawn?.scrollHeight, drawn?.clientHeight];
+			}))));
 	}
 	assert.equal(page.url(), address);
 });

@@ -323,6 +323,20 @@ function wanted(names, list) {
 	return JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" });
 }
 
+/** Keeps an element in view while drawings arrive and move it: until the reader does
+ * something, or for some seconds. @param {HTMLElement} to */
+function follow(to) {
+	const moved = new ResizeObserver(() => to.scrollIntoView());
+	for (const part of document.querySelectorAll("main, form, section, #pictures")) moved.observe(part);
+	const ends = ["keydown", "pointerdown", "wheel", "touchmove"];
+	const end = () => {
+		moved.disconnect();
+		for (const what of ends) removeEventListener(what, end, true);
+	};
+	for (const what of ends) addEventListener(what, end, true);
+	setTimeout(end, 4000);
+}
+
 let stripText = "";
 /** The small drawing that stays in view: shapes without their dimensions, and what
  * the whole measures in words. @param {Plain} drawn */
@@ -596,6 +610,7 @@ async function begin() {
 			to.tabIndex = -1;
 			to.focus({ preventScroll: true });
 			to.scrollIntoView();
+			follow(to);
 		});
 	}
 	byId("share").addEventListener("click", async () => {
