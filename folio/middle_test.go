@@ -149,7 +149,7 @@ func TestMiddleToTheNanometre(t *testing.T) {
 		}, anyUnruled()))
 	})
 	for _, what := range []string{"liner", "liner panel", "film", "side strips", "far strip", "picture in a frame", "picture on a mat"} {
-		if odd[what] < proptest.Cases(20) {
+		if odd[what] < proptest.Cases(10) {
 			t.Errorf("an odd rest beside %s came up %d times", what, odd[what])
 		}
 	}
