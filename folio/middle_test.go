@@ -34,7 +34,7 @@ func halves(what string, in, room units.Rect) string {
 // What lies in the middle does, to the nanometre, with odd rests.
 func TestMiddleToTheNanometre(t *testing.T) {
 	odd := map[string]int{}
-	proptest.Run(t, 400, func(props *gopter.Properties) {
+	proptest.Run(t, 800, func(props *gopter.Properties) {
 		props.Property("liner, pictures, films and strips lie in the middle", prop.ForAll(func(u unruled) string {
 			p, err := folio.Build(u.spec())
 			if err != nil {
@@ -149,7 +149,7 @@ func TestMiddleToTheNanometre(t *testing.T) {
 		}, anyUnruled()))
 	})
 	for _, what := range []string{"liner", "liner panel", "film", "side strips", "far strip", "picture in a frame", "picture on a mat"} {
-		if odd[what] < proptest.Cases(10) {
+		if odd[what] < proptest.Cases(20) {
 			t.Errorf("an odd rest beside %s came up %d times", what, odd[what])
 		}
 	}

@@ -1,0 +1,49 @@
+//go:build !race
+
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/units"
+)
+
+// The race detector makes allocations of its own, so they are counted without it.
+
+// Ceilings: 52 allocations for the whole keepsake, 8 for its case, 25 for a refit,
+// which works the fittings out again, and 190 for the order of work, most of them
+// for the actions.
+func TestAllocations(t *testing.T) {
+	s := keepsake()
+	build := func() {
+		if _, err := folio.Build(s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := testing.AllocsPerRun(100, build); n > 52 {
+		t.Errorf("the keepsake takes %v allocations, want at most 52", n)
+	}
+	s.Fittings = nil
+	if n := testing.AllocsPerRun(100, build); n > 8 {
+		t.Errorf("its case takes %v allocations, want at most 8", n)
+	}
+	p := mustPlan(keepsake())
+	m := refit.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
+	refit := func() {
+		if _, err := p.Refit(m); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := testing.AllocsPerRun(100, refit); n > 25 {
+		t.Errorf("a refit takes %v allocations, want at most 25", n)
+	}
+	steps := func() {
+		for range p.Steps() {
+		}
+	}
+	if n := testing.AllocsPerRun(100, steps); n > 190 {
+		t.Errorf("the steps take %v allocations, want at most 190", n)
+	}
+}
