@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -23,15 +24,19 @@ func mustStrip(t testing.TB, panels []units.Length, folds ...score.Fold) score.S
 
 // TestAllSmallStrips compares the decision, the witness, the list of layer
 // orders and the planner with a search through all permutations, on every
-// strip of 2 to 5 panels of 1 to 4 mm with every assignment of folds.
+// strip of 2 to 5 panels of 1 to 4 mm with every assignment of folds; a third of those
+// of 5 at every change, all in a whole run.
 func TestAllSmallStrips(t *testing.T) {
 	ctx := context.Background()
 	strips, foldable := 0, 0
 	for n := 2; n <= 5; n++ {
 		lengthsOf(n, 4, func(panels []units.Length) {
 			assignments(n-1, func(folds []score.Fold) {
-				s := mustStrip(t, panels, folds...)
 				strips++
+				if !proptest.Whole && n == 5 && strips%3 != 0 {
+					return
+				}
+				s := mustStrip(t, panels, folds...)
 				want := bruteForce(s)
 				if len(want) > 0 {
 					foldable++
@@ -44,9 +49,9 @@ func TestAllSmallStrips(t *testing.T) {
 		}
 	}
 	if want := 4*4*2 + 64*4 + 256*8 + 1024*16; strips != want {
-		t.Errorf("%d strips tried, want %d", strips, want)
+		t.Errorf("%d strips, want %d", strips, want)
 	}
-	t.Logf("%d strips, %d fold flat", strips, foldable)
+	t.Logf("%d strips, %d of those tried fold flat", strips, foldable)
 }
 
 func agree(t *testing.T, ctx context.Context, s score.Strip, want map[string]bool) {
