@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio/closing"
+	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
@@ -148,4 +149,77 @@ func TestMagnetsOutside(t *testing.T) {
 	if seen < 2 { // two quarters of the hole, of the magnet
 		t.Errorf("no magnet %v from the left edge of the outside", want)
 	}
+}
+
+// Boards that are cut alike get holes at other places, so each is drawn by itself, by
+// its own name: bored in what is drawn are just the magnets of that board.
+func TestMagnetsOfEachBoard(t *testing.T) {
+	for _, form := range []boards.Form{boards.SpineBoard, boards.DoubleSpineGate, boards.TwoFlaps} {
+		s := crewSpec()
+		s.Fittings, s.Form, s.Covering.Sheets, s.Magnets = nil, form, nil, closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2}
+		p := build(t, s)
+		// Four quarters make a hole: of each, how far left of its board's edge.
+		want := map[string]map[units.Length]int{}
+		fastening, _ := p.Magnets()
+		for m := range fastening.Places() {
+			b, _ := p.Board(m.Panel())
+			x := m.Middle().X - b.Rect().Min.X
+			if m.Outside() {
+				x = b.Rect().Max.X - m.Middle().X
+			}
+			if want[b.Name()] == nil {
+				want[b.Name()] = map[units.Length]int{}
+			}
+			want[b.Name()][hundredths(x-4*mm)] += 2
+			want[b.Name()][hundredths(x)] += 2
+		}
+		for step := range p.Steps() {
+			if step.For.Kind != work.PartMagnets || step.Task == work.TaskDry {
+				continue
+			}
+			pic, _ := guide.Step(p, step.Number, guide.Options{})
+			r, err := read(pic.AppendSVG(nil))
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := map[string]map[units.Length]int{}
+			for _, board := range r.lines {
+				if board.legend || board.kind != "there" || len(board.pts) != 5 {
+					continue
+				}
+				around := extent(board.pts)
+				name := ""
+				for _, w := range r.texts {
+					if _, known := want[w.s]; known && w.box.meets(around) {
+						name = w.s
+					}
+				}
+				for _, l := range r.lines {
+					e := extent(l.pts)
+					if l.legend || l.kind != "knife" && l.kind != "new" || len(l.pts) < 4 || e.x0 < around.x0 || e.x1 > around.x1 || e.y0 < around.y0 || e.y1 > around.y1 {
+						continue
+					}
+					if got[name] == nil {
+						got[name] = map[units.Length]int{}
+					}
+					got[name][hundredths(units.Length(e.x0-around.x0))]++
+				}
+			}
+			if diff := cmp.Diff(want, got); diff != "" {
+				t.Errorf("%v, step %d (-want +got):\n%s", form, step.Number, diff)
+			}
+		}
+	}
+}
+
+// hundredths rounds to a hundredth of a millimetre, finer than holes differ.
+func hundredths(l units.Length) units.Length { return (l + mm/200) / (mm / 100) }
+
+// extent is the least box about points.
+func extent(pts []point) box {
+	b := box{pts[0].x, pts[0].y, pts[0].x, pts[0].y}
+	for _, q := range pts {
+		b.x0, b.y0, b.x1, b.y1 = min(b.x0, q.x), min(b.y0, q.y), max(b.x1, q.x), max(b.y1, q.y)
+	}
+	return b
 }

@@ -20,7 +20,7 @@ func (w *workshop) flat(f *figure, s subject) bool {
 		return false
 	}
 	of, size := ofPiece(i), piece.Size()
-	m := marks{w: w, f: f, piece: i, size: size, seen: s.over, xs: []units.Length{0, size.W}, ys: []units.Length{0, size.H}}
+	m := marks{w: w, f: f, piece: i, copy: s.copy, one: s.one, size: size, seen: s.over, xs: []units.Length{0, size.W}, ys: []units.Length{0, size.H}}
 	edge := there
 	for _, a := range w.now {
 		if c, ok := a.(work.Cut); ok && c.What.Kind == work.Piece && c.What.Index == i {
@@ -45,6 +45,9 @@ func (w *workshop) flat(f *figure, s subject) bool {
 		f.say("turned over, its back up")
 	}
 	text := piece.Name()
+	if s.one {
+		text = w.boardName(i, s.copy, text)
+	}
 	if n := piece.Quantity(); n > 1 && edge == knife {
 		text = strconv.Itoa(n) + " x " + text
 	}
@@ -61,6 +64,8 @@ type marks struct {
 	w     *workshop
 	f     *figure
 	piece int
+	copy  int  // the only one meant,
+	one   bool // if one is
 	size  units.Size
 	xs    []units.Length
 	ys    []units.Length
@@ -120,7 +125,9 @@ func (m *marks) outline(piece folio.Piece) {
 }
 
 // is reports whether a thing is the piece.
-func (m *marks) is(t work.Thing) bool { return t.Kind == work.Piece && t.Index == m.piece }
+func (m *marks) is(t work.Thing) bool {
+	return t.Kind == work.Piece && t.Index == m.piece && (!m.one || t.Copy < 0 || t.Copy == m.copy)
+}
 
 // take dimensions a rectangle if it is new.
 func (m *marks) take(r units.Rect, k lineKind) {
@@ -230,7 +237,10 @@ func (m *marks) at(axis score.Axis, at units.Length, now bool) {
 // fix draws a magnet that is fixed in the board, as one looks at it: round, its
 // size that of the square about it.
 func (m *marks) fix(a work.Fix, k lineKind) {
-	if a.What.Kind != work.Magnet || a.On.Kind == work.OnPiece || m.w.board(a.On.Index).piece != m.piece {
+	if a.What.Kind != work.Magnet || a.On.Kind == work.OnPiece {
+		return
+	}
+	if b := m.w.board(a.On.Index); b.piece != m.piece || b.copy != m.copy {
 		return
 	}
 	r := a.At.Rect(a.Size, m.size)

@@ -16,6 +16,9 @@ type subject struct {
 	piece int // of onPiece and onHeap
 	copy  int
 	over  bool // it lies turned over
+	// one is for a piece of which only the copy is meant: boards that are alike until
+	// magnets are sunk in them.
+	one bool
 }
 
 type subjectView uint8
@@ -97,7 +100,7 @@ func (w *workshop) subject(a work.Action) (subject, bool) {
 	case work.Stick:
 		return flat(a.What)
 	case work.Sink:
-		return flat(a.What)
+		return subject{view: onPiece, piece: a.What.Index, copy: max(a.What.Copy, 0), one: true}, a.What.Kind == work.Piece
 	case work.Trim:
 		if w.role(a.What.Index) == stock.CoveringPiece || w.role(a.What.Index) == stock.StripPiece {
 			return subject{view: onWrap}, true
@@ -171,12 +174,23 @@ func (w *workshop) board(index int) subject {
 	n := 0
 	for b := range w.p.Boards() {
 		if n == index {
-			i, _ := b.Piece()
-			return subject{view: onPiece, piece: i}
+			i, copy := b.Piece()
+			return subject{view: onPiece, piece: i, copy: copy, one: true}
 		}
 		n++
 	}
 	return subject{view: onInside}
+}
+
+// boardName returns what the board is called that a copy of a piece is, else the
+// name given.
+func (w *workshop) boardName(piece, copy int, name string) string {
+	for b := range w.p.Boards() {
+		if i, c := b.Piece(); i == piece && c == copy {
+			return b.Name()
+		}
+	}
+	return name
 }
 
 // piece returns a piece of the plan.
