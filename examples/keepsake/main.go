@@ -22,10 +22,9 @@ import (
 	"io"
 	"os"
 
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -7,10 +7,9 @@ import (
 	"strconv"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"

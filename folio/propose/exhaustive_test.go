@@ -6,14 +6,9 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/propose"
@@ -22,6 +17,10 @@ import (
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
 )
 
 // cell is the ruler on which everything is tried: one graduation in 10 mm.

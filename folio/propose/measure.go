@@ -3,10 +3,9 @@ package propose
 import (
 	"slices"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

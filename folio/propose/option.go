@@ -4,9 +4,8 @@ import (
 	"slices"
 	"strconv"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -139,9 +139,10 @@ func (p Proposal) Form() (f Form, index int) { return p.form.owned(), p.index }
 // of its folios and why it is not better.
 func (p Proposal) OtherForms() iter.Seq[OtherForm] { return slices.Values(p.others) }
 
-// Complete reports that nothing in the design space, of no form that was asked for,
-// is better by the measure of the aim. It is false where the budget or the context ended the search, and
-// where a folio was ruled out that would have done laid out otherwise.
+// Complete reports that nothing in the design space, of whatever form that was asked
+// for, is better by the measure of the aim. It is false where the budget or the context
+// ended the search, and where a folio was ruled out that would have done laid out
+// otherwise.
 func (p Proposal) Complete() bool { return p.complete }
 
 // RuledOut walks the other ways to hold each thing, with why they were not taken.

@@ -8,14 +8,9 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/folio/rule"
@@ -25,6 +20,10 @@ import (
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
 )
 
 const mm = units.Millimetre

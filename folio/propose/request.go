@@ -3,10 +3,9 @@ package propose
 import (
 	"strconv"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/rule"

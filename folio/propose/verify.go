@@ -4,9 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/place"

@@ -171,6 +171,11 @@ func TestVersion1ForEver(t *testing.T) {
 		for _, lost := range lacking(inlined(before, before, out(name)), inlined(today, today, out(name)), "") {
 			t.Errorf("%s: no longer in the schema: %s", name, lost)
 		}
+		for was := range before["$defs"].(map[string]any) { // programs find them by name
+			if today["$defs"].(map[string]any)[was] == nil {
+				t.Errorf("%s: %s is called otherwise in the schema", name, was)
+			}
+		}
 		files, err := filepath.Glob("testdata/v1/" + name + "/*.json")
 		if err != nil || len(files) == 0 && name != "spec" {
 			t.Fatalf("%s: %v, no documents", name, err)
@@ -197,8 +202,8 @@ func TestVersion1ForEver(t *testing.T) {
 // always there, and there may be more. Of those that come in no more may be asked.
 func out(kind string) bool { return kind != "spec" && kind != "request" && kind != "batch" }
 
-// inlined is a schema with what it refers to in place of the references: what
-// definitions are called is nobody's concern. What is required of a document that
+// inlined is a schema with what it refers to in place of the references. What is
+// required of a document that
 // goes out is a list like any other.
 func inlined(root map[string]any, v any, out bool) any {
 	switch v := v.(type) {

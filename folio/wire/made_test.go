@@ -6,11 +6,10 @@ import (
 	"testing"
 
 	"boardwrap.example/folio/refit"
-
-	"github.com/google/go-cmp/cmp"
-
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 func TestReadMade(t *testing.T) {

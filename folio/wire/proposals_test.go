@@ -11,16 +11,15 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
-	"github.com/google/go-cmp/cmp"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 // Whatever a request holds comes back.

@@ -194,21 +194,24 @@ func (s *schemer) named(t reflect.Type, make func() any) any {
 	return map[string]any{"$ref": "#/$defs/" + name}
 }
 
-// defName is what the schema of version 1 calls a type: what a Spec says is
-// called after folio whatever room of it the type lies in.
+// defName is what the schemas of version 1 call a type, whatever it is called in Go
+// and in whatever room it lies by now.
 func defName(t reflect.Type) string {
-	if within, ok := strings.CutPrefix(t.PkgPath(), reflect.TypeFor[folio.Spec]().PkgPath()+"/"); ok {
-		switch within {
-		case "boards", "place", "refit", "rule", "stock":
-			return "folio." + t.Name()
-		case "closing":
-			if t.Name() == "Allowance" {
-				return "folio.Closing"
-			}
-			return "folio." + t.Name()
-		}
+	name := t.String()
+	switch name {
+	case "boards.Board":
+		return "folio.RowBoard"
+	case "closing.Allowance":
+		return "folio.Closing"
+	case "wire.closingVerdict":
+		return "wire.closing"
 	}
-	return t.String()
+	room, within, _ := strings.Cut(name, ".")
+	switch room { // what a Spec says was all in one
+	case "boards", "closing", "place", "refit", "rule", "stock":
+		return "folio." + within
+	}
+	return name
 }
 
 // object is the schema of a struct; kind is what its type must be, if anything.

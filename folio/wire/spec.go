@@ -4,10 +4,9 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
-
-	"boardwrap.example/folio"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

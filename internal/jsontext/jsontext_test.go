@@ -91,6 +91,7 @@ var texts = []string{
 	`[`, `[1`, `[1,`, `[1,]`, `[,1]`, `[1 2]`, `]`, `{`, `{"a"`, `{"a":`, `{"a":1`, `{"a":1,`, `{"a":1,}`, `{a:1}`, `{"a" 1}`, `{"a":1 "b":2}`, `{1:2}`, `{,}`, `[1}`, `{"a":1]`, `1 2`, `[] x`, "\ufeff1", "\"\u2028\x7f\"", "\"\\ud83d\\", "\"\\ud83d\\u\"", `"\ud83d\ude0"`,
 }
 
+// agree tries that a text is read, refused and indented as package encoding/json does.
 func agree(t *testing.T, data []byte) {
 	t.Helper()
 	want, wrong := theirs(data)
@@ -105,6 +106,22 @@ func agree(t *testing.T, data []byte) {
 	var e *jsontext.Error
 	if errors.As(err, &e) && (e.At < 0 || e.At > len(data)) {
 		t.Errorf("%q: %v", data, err)
+	}
+	if err != nil {
+		return
+	}
+	var doc, indented bytes.Buffer
+	if err := json.Compact(&doc, data); err != nil {
+		t.Fatalf("%q: %v", data, err)
+	}
+	for _, n := range []int{1, 8} {
+		indented.Reset()
+		if err := json.Indent(&indented, doc.Bytes(), "", "        "[:n]); err != nil {
+			t.Fatalf("%q: %v", data, err)
+		}
+		if got := jsontext.AppendIndented(nil, doc.Bytes(), n); !bytes.Equal(got, indented.Bytes()) {
+			t.Errorf("%q: %s, want %s", data, got, &indented)
+		}
 	}
 }
 
@@ -128,8 +145,7 @@ func TestSaysWhere(t *testing.T) {
 	}
 }
 
-// A text is written as package encoding/json writes it, and reads back; so is a
-// document that is indented.
+// A text is written as package encoding/json writes it, and read back as it reads it.
 func TestWrites(t *testing.T) {
 	proptest.Run(t, 2000, func(p *gopter.Properties) {
 		p.Property("as package encoding/json", prop.ForAll(func(s string, b []byte) bool {
@@ -139,30 +155,31 @@ func TestWrites(t *testing.T) {
 					return false
 				}
 				back, err := read(want)
-				if err != nil || back != strings.ToValidUTF8(s, "\ufffd") && utf8.ValidString(s) {
+				if again, wrong := theirs(want); err != nil || wrong != nil || back != again {
 					return false
 				}
 			}
 			return true
 		}, gen.AnyString(), gen.SliceOf(gen.UInt8())))
 	})
-	for _, text := range texts {
-		var doc, want bytes.Buffer
-		if json.Compact(&doc, []byte(text)) != nil || !utf8.ValidString(text) {
-			continue
-		}
-		for _, n := range []int{1, 2, 8} {
-			want.Reset()
-			if err := json.Indent(&want, doc.Bytes(), "", "        "[:n]); err != nil {
-				t.Fatal(err)
+}
+
+// Texts of what JSON is made of, most of them wrong somewhere.
+func TestReadsLikewise(t *testing.T) {
+	pieces := []any{"{", "}", "[", "]", ",", ":", " ", "\n", `"a"`, `"b":`, `"`, `\`, `\u00e9`, `\ud83d`, `\ude00`, "0", "1", "-", "+", ".", "e", "E", "true", "false", "null", "nul", "é", "\x01"}
+	good := 0
+	proptest.Run(t, 20000, func(p *gopter.Properties) {
+		p.Property("as package encoding/json", prop.ForAll(func(list []string) bool {
+			text := []byte(strings.Join(list, ""))
+			if json.Valid(text) {
+				good++
 			}
-			if got := jsontext.AppendIndented(nil, doc.Bytes(), n); string(got) != want.String() {
-				t.Errorf("%s: %s, want %s", text, got, want.String())
-			}
-		}
-	}
-	if got := string(jsontext.AppendNumber(nil, 152.4)); got != "152.4" {
-		t.Error(got)
+			agree(t, text)
+			return !t.Failed()
+		}, gen.IntRange(1, 9).FlatMap(func(n any) gopter.Gen { return gen.SliceOfN(n.(int), gen.OneConstOf(pieces...)) }, reflect.TypeFor[[]string]())))
+	})
+	if good == 0 {
+		t.Error("none of them is JSON")
 	}
 }
 

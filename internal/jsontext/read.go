@@ -1,6 +1,11 @@
 // Package jsontext reads and writes JSON (RFC 8259) as package encoding/json does,
 // token by token, with no reflection: a program in the browser that takes in no more
-// than this is smaller by more than a megabyte.
+// than this is smaller by more than a megabyte. That is its only reason; what need not
+// be small uses encoding/json.
+//
+// It does no more than documents need. What is read must be valid UTF-8; how deep and
+// how much of it is for the caller to bound, who also sees members that come twice.
+// Numbers stay texts. Half of a surrogate pair is read as U+FFFD, as encoding/json does.
 package jsontext
 
 import (

@@ -1,9 +1,6 @@
 package jsontext
 
-import (
-	"strconv"
-	"unicode/utf8"
-)
+import "unicode/utf8"
 
 // AppendText appends a text between quotation marks. What could be mistaken within
 // HTML or a script is written by its number; bytes that are no UTF-8 become U+FFFD.
@@ -35,11 +32,6 @@ func AppendText(dst []byte, s string) []byte {
 		}
 	}
 	return append(append(dst, s[from:]...), '"')
-}
-
-// AppendNumber appends a finite number, as short as it can be read back.
-func AppendNumber(dst []byte, n float64) []byte {
-	return strconv.AppendFloat(dst, n, 'f', -1, 64)
 }
 
 // AppendIndented appends a document that is JSON and holds no white space between its

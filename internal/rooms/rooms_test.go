@@ -179,7 +179,7 @@ func outside(importPath string) bool {
 }
 
 // The core packages are to be small on a web page, and to have no clock, no
-// files and no chance.// it.)
+// files and no chance.
 func TestCoreIsLight(t *testing.T) {
 	heavy := []string{"fmt", "reflect", "encoding/json", "text/template", "html/template", "math/big", "log", "os"}
 	direct := []string{"time", "math/rand", "math/rand/v2", "io", "io/fs"}

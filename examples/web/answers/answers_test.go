@@ -172,16 +172,3 @@ func TestPictures(t *testing.T) {
 		t.Errorf("%v mm wide", w)
 	}
 }
-
-// No answer has more than mostPictures pictures, however many are asked for.
-func TestMostPictures(t *testing.T) {
-	d := answers.New()
-	const mostPictures = 200
-	for n, most := range map[int]int{mostPictures: 200, 201: 200, 4000: 200} {
-		names := strings.TrimSuffix(strings.Repeat(`"piece 3",`, n), ",")
-		text := d.Ask("pictures", crew, `{"version":1,"names":[`+names+`]}`)
-		if list, _ := member(t, text, "pictures").([]any); len(list) != most {
-			t.Errorf("%d asked for: %d pictures", n, len(list))
-		}
-	}
-}

@@ -7,10 +7,9 @@ import (
 	"errors"
 
 	"boardwrap.example/examples/web/planner"
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/wire"
