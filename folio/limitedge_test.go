@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"iter"
 	"reflect"
 	"testing"
 
@@ -86,23 +87,12 @@ func TestLimitsAtTheEdge(t *testing.T) {
 			}
 			e.set(&s, e.wrong+far)
 			s.Rulers = rule.Rulers{Main: units.WholeMillimetres, Board: units.ThirtySeconds, Gap: units.HalfMillimetres, Wrap: units.Sixteenths, Liner: units.ThirtySeconds, Fitting: units.Sixteenths}
-			_, err := folio.Build(s)
-			var bad *check.Error
-			if !errors.As(err, &bad) {
-				if e.code == "" {
-					t.Errorf("%s is fine", e.name)
-				}
-				continue
-			}
-			for v := range bad.All() {
+			for v := range violations(t, e, s) {
 				if v.Bound == check.NoBound {
 					continue
 				}
 				coarse++
-				if found := mendtest.Try(s, v, nil, func(s folio.Spec) error {
-					_, err := folio.Build(s)
-					return err
-				}); found.Outcome != mendtest.Mended {
+				if found := mendtest.Try(s, v, nil, builds); found.Outcome != mendtest.Mended {
 					t.Errorf("%s: %s", e.name, found.Text)
 				}
 			}
@@ -287,10 +277,6 @@ func TestWhatIsReadDoes(t *testing.T) {
 	} {
 		cases = append(cases, edge{name: more.name, set: func(s *folio.Spec, _ units.Length) { more.set(s) }})
 	}
-	again := func(s folio.Spec) error {
-		_, err := folio.Build(s)
-		return err
-	}
 	came := map[mendtest.Outcome]int{}
 	for _, e := range cases {
 		for n := range 12 {
@@ -303,16 +289,8 @@ func TestWhatIsReadDoes(t *testing.T) {
 				far = -far
 			}
 			e.set(&s, e.wrong+far)
-			err := again(s)
-			var bad *check.Error
-			if !errors.As(err, &bad) {
-				if e.code == "" {
-					t.Errorf("%s is fine", e.name)
-				}
-				continue
-			}
-			for v := range bad.All() {
-				found := mendtest.Try(s, v, []any{folio.Mat{Size: units.Size{W: 20 * mm, H: 20 * mm}}, "card"}, again)
+			for v := range violations(t, e, s) {
+				found := mendtest.Try(s, v, []any{folio.Mat{Size: units.Size{W: 20 * mm, H: 20 * mm}}, "card"}, builds)
 				if came[found.Outcome]++; found.Outcome == mendtest.NotDone || found.Outcome == mendtest.Astray {
 					t.Errorf("%s: %s", e.name, found.Text)
 				}
@@ -328,7 +306,7 @@ func TestWhatIsReadDoes(t *testing.T) {
 		s.Rulers = rule.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres}
 		set(&s)
 		if v, ok := refusal(s, side, check.TooLarge); !ok || v.Want != "at most 393.7007 in of it" {
-			t.Errorf("%s: %v", side, again(s))
+			t.Errorf("%s: %v", side, builds(s))
 		}
 	}
 	if came[mendtest.Mended] < 800 {
@@ -336,11 +314,29 @@ func TestWhatIsReadDoes(t *testing.T) {
 	}
 }
 
+// builds is what is wrong with a Spec, if anything is.
+func builds(s folio.Spec) error {
+	_, err := folio.Build(s)
+	return err
+}
+
+// violations are those of an edge's Spec. An edge of no code is always refused.
+func violations(t *testing.T, e edge, s folio.Spec) iter.Seq[check.Violation] {
+	t.Helper()
+	var bad *check.Error
+	if errors.As(builds(s), &bad) {
+		return bad.All()
+	}
+	if e.code == "" {
+		t.Errorf("%s is fine", e.name)
+	}
+	return func(func(check.Violation) bool) {}
+}
+
 // refusal returns the violation of a code at a path.
 func refusal(s folio.Spec, path string, code check.Code) (check.Violation, bool) {
-	_, err := folio.Build(s)
 	var bad *check.Error
-	if !errors.As(err, &bad) {
+	if !errors.As(builds(s), &bad) {
 		return check.Violation{}, false
 	}
 	return bad.Find(path, code)

@@ -2,7 +2,6 @@ package score_test
 
 import (
 	"context"
-	"flag"
 	"slices"
 	"testing"
 
@@ -11,8 +10,6 @@ import (
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-var writeEdges = flag.Bool("writeedges", false, "write the texts that TestEdgesOfCodes compares with, to be read before they are kept")
 
 const nm = units.Nanometre
 
@@ -434,10 +431,10 @@ func edges() []edgetest.Edge {
 }
 
 func TestEdgesOfCodes(t *testing.T) {
-	edgetest.Run(t, edges(), "testdata/edges.txt", *writeEdges)
+	edgetest.Run(t, edges())
 }
 
 // What stops a fold is no length: TestBlockedText.
 func TestEveryCodeHasAnEdge(t *testing.T) {
-	edgetest.EveryCode(t, edges(), score.InTheWay, score.HeldBack, score.WrongWay, score.FoldedAlready)
+	edgetest.EveryCode(t, edges(), 17, score.InTheWay, score.HeldBack, score.WrongWay, score.FoldedAlready)
 }

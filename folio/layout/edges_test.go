@@ -2,7 +2,6 @@ package layout_test
 
 import (
 	"context"
-	"flag"
 	"slices"
 	"testing"
 
@@ -13,8 +12,6 @@ import (
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-var writeEdges = flag.Bool("writeedges", false, "write the texts that TestEdgesOfCodes compares with, to be read before they are kept")
 
 const (
 	mm = units.Millimetre
@@ -144,10 +141,10 @@ func oneFolio() layout.Job {
 }
 
 func TestEdgesOfCodes(t *testing.T) {
-	edgetest.Run(t, edges(), "testdata/edges.txt", *writeEdges)
+	edgetest.Run(t, edges())
 }
 
 // When a search is cut short is held by TestSameBytesAndStopping.
 func TestEveryCodeHasAnEdge(t *testing.T) {
-	edgetest.EveryCode(t, edges(), layout.WarnStopped)
+	edgetest.EveryCode(t, edges(), 14, layout.WarnStopped)
 }

@@ -5,6 +5,7 @@ package edgetest
 import (
 	"bytes"
 	"errors"
+	"flag"
 	"fmt"
 	"iter"
 	"testing"
@@ -62,6 +63,14 @@ func Built[R result](build func(v units.Length) (R, error)) func(units.Length) (
 	}
 }
 
+// Said reports whether a violation or a warning is said.
+func Said[R result](r R, err error, path string, code check.Code) bool {
+	if err != nil {
+		return said(nil, err, path, code).found
+	}
+	return said(r.Warnings(), nil, path, code).found
+}
+
 func said(warnings iter.Seq[check.Warning], err error, path string, code check.Code) saying {
 	var bad *check.Error
 	if errors.As(err, &bad) {
@@ -83,9 +92,13 @@ func (e Edge) said(v units.Length) (saying, error) {
 	return said(warnings, err, e.Path, e.Code), err
 }
 
-// Run tries every edge, and compares what is said at Wrong with what a file keeps
-// of it, after somebody read it; to write is to keep it.
-func Run(t *testing.T, edges []Edge, file string, write bool) {
+// write is beside the tests of every package that has edges: what is kept of them
+// is in its own testdata.
+var write = flag.Bool("writeedges", false, "write the texts that the edges of a package are compared with, to be read before they are kept")
+
+// Run tries every edge of the package of a test, and compares what is said at Wrong
+// with what testdata/edges.txt keeps of it, after somebody read it.
+func Run(t *testing.T, edges []Edge) {
 	t.Helper()
 	var texts bytes.Buffer
 	names := map[string]bool{}
@@ -106,7 +119,7 @@ func Run(t *testing.T, edges []Edge, file string, write bool) {
 		e.compare(t, wrong)
 		fmt.Fprintf(&texts, "%s\n\t%s\n", e.Name, wrong.text)
 	}
-	texttest.Kept(t, file, texts.String(), write)
+	texttest.Kept(t, "testdata/edges.txt", texts.String(), *write)
 }
 
 // compare compares what is said with what would do.

@@ -46,7 +46,7 @@ func (c *contents) force(m *meter, b *bin) bool {
 }
 
 // thin lets the older half go where there is too much, and reports whether there
-// is.
+// was.
 func (c *contents) thin() bool {
 	if c.nodes <= mostNodes {
 		return false

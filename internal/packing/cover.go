@@ -1,6 +1,9 @@
 package packing
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // cover is the linear program of the fewest sheets for what is needed, out of
 // contents that were seen (Gilmore & Gomory 1965, each part at least as often as
@@ -13,11 +16,10 @@ type cover struct {
 	rows []int // part by row
 	row  []int // row by part, −1 for none
 	lp   *master
-	some []int // contents looked at, beside those from from on
-	from int
-	runs int // how often it was worked out
-
+	from int   // contents from this number on are all looked at
+	some []int // those of a smaller number that are
 	good []int // contents that gained when all were looked at last
+	runs int   // how often it was worked out
 }
 
 func (v *solver) newCover(need []int) *cover {
@@ -293,13 +295,7 @@ func (c *cover) look(pi []float64) int {
 		}
 		if len(c.good) > 64 {
 			slices.SortStableFunc(c.good, func(a, b int) int {
-				switch x, y := c.gain(c.of.lists[a], pi), c.gain(c.of.lists[b], pi); {
-				case x > y:
-					return -1
-				case x < y:
-					return 1
-				}
-				return a - b
+				return cmp.Compare(c.gain(c.of.lists[b], pi), c.gain(c.of.lists[a], pi))
 			})
 			work += int64(20 * len(c.good))
 			c.good = c.good[:64]

@@ -10,7 +10,7 @@ import (
 // large.
 const trySets = 20
 
-// listable reports whether few is worth a try.
+// listable reports whether list is worth a try.
 func (v *solver) listable() bool {
 	t := v.t
 	k := &t.kinds[0]
@@ -18,8 +18,12 @@ func (v *solver) listable() bool {
 		len(t.kinds) == 1 && !k.first && k.mode == cutFree && k.n >= v.m.ordinary
 }
 
-// listed finds the fewest sheets by going through the sets of pieces that one
-// sheet holds. It reports whether limit did.
+// list finds the fewest sheets by going through the sets of pieces that one sheet
+// holds. What does not come to an end before limit is tried again in the next
+// stage.
+func (v *solver) list(limit int64) { v.tried = v.listed(limit) || !v.mt.spent(limit) }
+
+// listed is list; it reports whether it came to an end.
 func (v *solver) listed(limit int64) bool {
 	e := newExact(v.t, v.mt, limit)
 	if !e.boxes() {

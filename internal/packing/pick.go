@@ -1,6 +1,9 @@
 package packing
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // A picker looks for so many of the contents seen that hold all pieces, by going
 // through them. The prices of the program say how much may be wasted: what a
@@ -45,15 +48,7 @@ func (c *cover) pick(sheets int, limit int64) []int {
 	}
 	mt.work(int64(len(key)))
 	for _, list := range p.with {
-		slices.SortStableFunc(list, func(a, b int) int {
-			switch {
-			case key[a] < key[b]:
-				return -1
-			case key[a] > key[b]:
-				return 1
-			}
-			return a - b
-		})
+		slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(key[a], key[b]) })
 	}
 	p.order = ranked(len(c.need), func(q int) int64 { return -int64(len(p.with[q])) })
 	if !p.lay(sheets, spare) {

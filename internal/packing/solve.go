@@ -282,25 +282,21 @@ func (v *solver) stage(end int64) bool {
 	if t.total > 4*len(t.parts) && t.total > 50 && !v.done() {
 		v.batch(from + long/3)
 	}
-	switch limit := from + long/2; {
-	case v.tried:
-	case v.listable(): // has its turn after the search, which is sooner there
-	case t.total <= tryExact:
-		v.handful(limit)
+	listable := !v.tried && v.listable()
+	if !v.tried && !listable && t.total <= tryExact {
+		v.handful(from + long/2)
 	}
 	if !v.done() {
 		v.priced(v.mt.steps + (search-v.mt.steps)/3)
 	}
-	listable := !v.tried && v.listable()
-	if listable { // half of the stage each
+	if listable { // the rest is for listing, which finds later what a search finds soon
 		search -= (search - from) / 2
 	}
 	if !v.done() {
 		v.improve(search)
 	}
 	if listable && !v.done() {
-		limit := v.mt.steps + long/2
-		v.tried = v.listed(limit) || !v.mt.spent(limit)
+		v.list(v.mt.steps + long/2)
 	}
 	done := v.done() && (t.total > tryExact || v.tried)
 	before := v.m
