@@ -2,6 +2,7 @@ package folio
 
 import (
 	"iter"
+	"strings"
 
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/slab"
@@ -56,15 +57,21 @@ func (o *order) step(task work.Task, part work.Part, r units.Ruler, after []int,
 	}
 	kept := o.actions.Keep(do...)
 	for k, a := range kept {
-		// Where a fitting is called as what it holds, its kind is said as well.
-		if in, ok := a.(work.Insert); ok && in.What.Name == in.Into.Name {
-			in.Into.Name += " " + o.p.fitted[in.Into.Index].kind.String()
-			kept[k] = in
+		// Where a fitting is called like what it holds, its kind tells them apart.
+		if in, ok := a.(work.Insert); ok && alike(in.What.Name, in.Into.Name) {
+			kind := o.p.fitted[in.Into.Index].kind.String()
+			if in.What.Name == in.Into.Name || !strings.Contains(in.Into.Name, kind) {
+				in.Into.Name += " " + kind
+				kept[k] = in
+			}
 		}
 	}
 	o.stopped = !o.yield(work.Step{Number: o.number, Task: task, For: part, Do: kept, After: o.rests(after), Ruler: r})
 	return o.number
 }
+
+// alike reports whether one name begins with the other, as "note" and "notes" do.
+func alike(a, b string) bool { return strings.HasPrefix(a, b) || strings.HasPrefix(b, a) }
 
 // rests keeps the numbers of steps in a rising list.
 func (o *order) rests(after []int) []int {

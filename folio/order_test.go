@@ -216,3 +216,25 @@ func TestBlockIsPutInLast(t *testing.T) {
 	}
 	t.Error("never closed")
 }
+
+// What goes in is told from what it goes into, also where both are called alike: "slip
+// the note under the notes" sends hands looking for other notes.
+func TestContentsAndTheirPlacesAreToldApart(t *testing.T) {
+	for _, c := range []struct{ content, fitting, want string }{
+		{"note", "notes", "Slip the note under the notes corner pocket, one corner after the other."},
+		{"crew", "crew", "Slip the crew under the crew corner pocket, one corner after the other."},
+		{"chart of the river", "chart", "Slip the chart of the river under the chart corner pocket, one corner after the other."},
+		{"note", "note corner pocket", "Slip the note under the note corner pocket, one corner after the other."},
+		{"note", "", "Slip the note under the corner pocket, one corner after the other."},
+		{"note", "river", "Slip the note under the river, one corner after the other."},
+	} {
+		p := mustBuild(t, related(folio.Fitting{Name: c.fitting, Stock: "card", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: c.content, Size: units.Size{W: 50 * mm, H: 80 * mm}}}}}))
+		said := false
+		for s := range p.Steps() {
+			said = said || s.Task == work.TaskFill && s.Text(units.Format{}) == c.want
+		}
+		if !said {
+			t.Errorf("of a %q in %q no step says %q", c.content, c.fitting, c.want)
+		}
+	}
+}

@@ -501,3 +501,14 @@ func TestProportions(t *testing.T) {
 		}
 	}
 }
+
+// A flap of 6 mm whose lining keeps 5 mm from either edge has no room, not a room of less
+// than nothing: no refusal names a length below it.
+func TestNoPanelIsLessThanNothing(t *testing.T) {
+	s := related(folio.Fitting{Name: "x", Kind: folio.Mat{}, Size: place.Sizing{W: place.By(place.OfPanel)}, Panel: boards.Flap})
+	s.Form, s.FlapWidth = boards.ForeEdgeFlap, 6*mm
+	_, err := folio.Build(s)
+	if err == nil || strings.Contains(err.Error(), "got -") || !strings.Contains(err.Error(), "got nothing of the panel; want at least ") {
+		t.Errorf("%v", err)
+	}
+}

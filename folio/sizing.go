@@ -260,7 +260,11 @@ func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool
 	case r.Gap >= between && r.Shares > 1:
 		b.bad.Long(path+".gap", code, n, r.Gap, r.Gap-between, what)
 	default:
-		b.bad.Impossible(path, code, n.Text(terms[0].Length)+" of "+terms[0].Label, "at least "+n.Text(terms[0].Length+lack)+", or less taken off, "+what)
+		got := "nothing of the " + terms[0].Label // what lies round it takes all of it, or more
+		if terms[0].Length > 0 {
+			got = n.Text(terms[0].Length) + " of " + terms[0].Label
+		}
+		b.bad.Impossible(path, code, got, "at least "+n.Text(terms[0].Length+lack)+", or less taken off, "+what)
 	}
 	return nil
 }

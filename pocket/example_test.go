@@ -54,20 +54,20 @@ func ExampleFoldedStrip() {
 	// scores[1]: does-not-fold: got 4 7/8 in, which makes the pocket front 5 5/8 in wide, the base 1 in wide, the flap 3 7/8 in wide; want a score from 7 3/4 in to 9 in; the pocket front lies over the base and must not reach beyond the flap's fold; the flap closes over the base
 	// Find the grain of paper and mark it: in every piece it runs along the height, parallel to the spine.
 	// From paper cut the strip 12 x 6 in, grain along the height.
-	// Turn the strip over, left to right. Score the strip on its back: 10 1/2 in, 7 7/8 in and 3 7/8 in from the right edge for valley folds, as seen from the face. Turn the strip back over, left to right.
-	// Fold the strip at its score 10 1/2 in from the left edge: the part with its right edge up towards you, flat over the rest.
-	// Stick the face of the strip to the pocket front, with glue on 1 1/2 x 6 in at its head edge, 10 1/2 in from the left, measured on the flat piece.
+	// Turn the strip over, left to right. Score the back of the strip: 10 1/2 in, 7 7/8 in and 3 7/8 in from the right edge for valley folds, as seen from the face. Turn the strip back over, left to right.
+	// Fold the strip at the score 10 1/2 in from the left edge: the part with its right edge up towards you, flat over the rest.
+	// Stick the face of the strip to the pocket front, with glue on 1 1/2 x 6 in at the head edge, 10 1/2 in from the left, measured on the flat piece.
 	// Let the hem dry.
-	// Fold the strip at its score 7 7/8 in from the left edge: the part with its right edge up towards you, flat over the rest.
-	// Stick the face of the strip to the base, with glue on 1 1/8 x 1/4 in at its head edge, 7 7/8 in from the left and 1 1/8 x 1/4 in 7 7/8 in from its left and 5 3/4 in from its head edge, measured on the flat piece.
-	// Stick the back of the strip to the base, with glue on 1 1/2 x 1/4 in at its head edge, 10 1/2 in from the left and 1 1/2 x 1/4 in 10 1/2 in from its left and 5 3/4 in from its head edge, measured on the flat piece.
+	// Fold the strip at the score 7 7/8 in from the left edge: the part with its right edge up towards you, flat over the rest.
+	// Stick the face of the strip to the base, with glue on 1 1/8 x 1/4 in at the head edge, 7 7/8 in from the left and 1 1/8 x 1/4 in 7 7/8 in from the left and 5 3/4 in from the head edge, measured on the flat piece.
+	// Stick the back of the strip to the base, with glue on 1 1/2 x 1/4 in at the head edge, 10 1/2 in from the left and 1 1/2 x 1/4 in 10 1/2 in from the left and 5 3/4 in from the head edge, measured on the flat piece.
 	// Let the pocket front dry.
-	// Crease the strip and lay it open again, folding it at its score 3 7/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
+	// Crease the strip and lay it open again, folding it at the score 3 7/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
 	// Mark lightly on the support the place of the base of the strip, 4 x 6 in: on the left and the head edge of the place.
 	// Lay the base of the strip dry on the support, to see that it goes: on the left and the head edge of the place.
 	// Glue the base of the strip on the support: on the left and the head edge of the place.
 	// Let the strip dry.
-	// Fold the strip at its score 3 7/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
+	// Fold the strip at the score 3 7/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
 }
 
 // A rowing crew's race cards, eight pockets from sheets of 700 mm.

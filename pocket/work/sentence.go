@@ -195,13 +195,13 @@ func (w *writer) areas(list []units.Rect) *writer {
 		w.join(i, len(list)).size(a.Size())
 		switch {
 		case a.Min.X == 0 && a.Min.Y == 0:
-			w.say(" at its left and head edge")
+			w.say(" at the left and head edge")
 		case a.Min.X == 0:
-			w.say(" at its left edge, ").len(a.Min.Y).say(" from the head")
+			w.say(" at the left edge, ").len(a.Min.Y).say(" from the head")
 		case a.Min.Y == 0:
-			w.say(" at its head edge, ").len(a.Min.X).say(" from the left")
+			w.say(" at the head edge, ").len(a.Min.X).say(" from the left")
 		default:
-			w.say(" ").len(a.Min.X).say(" from its left and ").len(a.Min.Y).say(" from its head edge")
+			w.say(" ").len(a.Min.X).say(" from the left and ").len(a.Min.Y).say(" from the head edge")
 		}
 	}
 	return w

@@ -173,7 +173,7 @@ func (m MarkPlace) append(w *writer) {
 
 func (s ScoreAt) append(w *writer) {
 	list := run(w, func(a, b ScoreAt) bool { return a.What == b.What && a.On == b.On && a.Light == b.Light })
-	w.say("Score ").thing(s.What).say(" on its ", s.On.String(), ":")
+	w.say("Score the ", s.On.String(), " of ").thing(s.What).say(":")
 	said := false
 	for _, axis := range [...]score.Axis{score.Upright, score.Level} {
 		for _, fold := range [...]score.Fold{score.Valley, score.Mountain} {
@@ -289,7 +289,7 @@ func (w *writer) foldLines(list alike[FoldAt]) *writer {
 	for i := range list {
 		at[i] = list.at(i).At
 	}
-	w.say(" at its score")
+	w.say(" at the score")
 	if len(list) > 1 {
 		w.say("s")
 	}
@@ -320,7 +320,7 @@ func (t TurnOver) append(w *writer) {
 	back := t
 	back.Again = true
 	if !slices.Contains(w.all[w.at:], Action(back)) {
-		w.say("; its left edge lies at the right from now on")
+		w.say("; the left edge lies at the right from now on")
 	}
 	w.say(".")
 }
@@ -376,7 +376,7 @@ func (f Fix) append(w *writer) {
 		w.say(" clockwise")
 	}
 	if f.Up == score.Back && f.By != SelfSticky {
-		w.say(", its back up")
+		w.say(", back up")
 	}
 	if f.Quarters != 0 || f.Up == score.Back && f.By != SelfSticky {
 		w.say(",")
@@ -387,7 +387,7 @@ func (f Fix) append(w *writer) {
 		w.say(" on ").base(f.On)
 	}
 	if f.Marked {
-		w.say(", in its marked place")
+		w.say(", in the marked place")
 	} else {
 		w.say(": ").place(f.At, f.On)
 	}

@@ -140,7 +140,7 @@ func TestSentences(t *testing.T) {
 func TestBands(t *testing.T) {
 	band := []units.Rect{area(0, 0, 30, 6), area(0, 34, 30, 6), area(0, 6, 6, 28), area(24, 6, 6, 28)}
 	fix := work.Fix{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.Under}, By: work.Tape, Size: size(30, 40), Marked: true, Areas: band}
-	const round = "Tape the mat on the support, in its marked place; double-sided tape 6 mm wide along all four edges."
+	const round = "Tape the mat on the support, in the marked place; double-sided tape 6 mm wide along all four edges."
 	if got := (work.Step{Do: []work.Action{fix}, Ruler: units.WholeMillimetres}).Text(units.Format{}); got != round {
 		t.Errorf("got  %s\nwant %s", got, round)
 	}
