@@ -57,7 +57,7 @@ func (a FoldedAccordion) holds() Content { return a.Content }
 func (a *FoldedAccordion) held() *Content { return &a.Content }
 
 func (a FoldedAccordion) filled(u defaults) FoldedAccordion {
-	a.Count, a.Depth, a.Glue = one(a.Count, a.Content), covers(a.Depth, a.StandOut), u.edge(a.Glue)
+	a.Count, a.Depth, a.Glue = countOf(a.Count, a.Content), covers(a.Depth, a.StandOut), u.edge(a.Glue)
 	a.Panels = pockets(a.Panels, a.Spine)
 	return a
 }

@@ -60,7 +60,7 @@ func (c Concertina) holds() Content { return c.Content }
 func (c *Concertina) held() *Content { return &c.Content }
 
 func (c Concertina) filled(u defaults) Concertina {
-	c.Count, c.Margin, c.Fold, c.Tab = one(c.Count, c.Content), u.margin(c.Margin), u.guardFold(c.Fold), u.tab(c.Tab)
+	c.Count, c.Margin, c.Fold, c.Tab = countOf(c.Count, c.Content), u.margin(c.Margin), u.guardFold(c.Fold), u.tab(c.Tab)
 	c.Leaves = pockets(c.Leaves, c.Spine)
 	return c
 }

@@ -40,7 +40,7 @@ func (c Corner) holds() Content { return c.Content }
 func (c *Corner) held() *Content { return &c.Content }
 
 func (c Corner) filled(defaults) Corner {
-	if c.Count = one(c.Count, c.Content); c.Corners == 0 {
+	if c.Count = countOf(c.Count, c.Content); c.Corners == 0 {
 		c.Corners = 4
 	}
 	return c

@@ -17,9 +17,9 @@ func defaultsOn(r units.Ruler) defaults {
 	return defaults{r.Notation(), r}
 }
 
-// filled returns the given length, which may be an explicit none, or for 0 the
+// usual returns the given length, which may be an explicit none, or for 0 the
 // default for the notation: the nearest graduation to it, but never nothing.
-func (u defaults) filled(given, inch, metric units.Length) units.Length {
+func (u defaults) usual(given, inch, metric units.Length) units.Length {
 	if given != 0 {
 		return given
 	}
@@ -33,27 +33,27 @@ func (u defaults) filled(given, inch, metric units.Length) units.Length {
 	return l
 }
 
-// or is filled with nothing for an explicit none.
+// or is usual with nothing for an explicit none.
 func (u defaults) or(given, inch, metric units.Length) units.Length {
 	if given == units.None {
 		return 0
 	}
-	return u.filled(given, inch, metric)
+	return u.usual(given, inch, metric)
 }
 
 // edge is the width of a glued edge: 1/4 in or 6 mm.
-func (u defaults) edge(given units.Length) units.Length { return u.filled(given, in/4, 6*mm) }
+func (u defaults) edge(given units.Length) units.Length { return u.usual(given, in/4, 6*mm) }
 
 // tab is the depth of a glue tab at the end of a strip: 1/2 in or 10 mm, as of
 // a joint (Korger, Handbook of Type and Lettering).
-func (u defaults) tab(given units.Length) units.Length { return u.filled(given, in/2, 10*mm) }
+func (u defaults) tab(given units.Length) units.Length { return u.usual(given, in/2, 10*mm) }
 
 // margin is what shows of a leaf round what it carries: 1/8 in or 3 mm (common
 // practice, no published source).
-func (u defaults) margin(given units.Length) units.Length { return u.filled(given, in/8, 3*mm) }
+func (u defaults) margin(given units.Length) units.Length { return u.usual(given, in/8, 3*mm) }
 
-// one returns how many of a content there are, where there is one.
-func one(count int, c Content) int {
+// countOf returns how many of a content there are, where there is one.
+func countOf(count int, c Content) int {
 	if count == 0 && c != (Content{}) {
 		return 1
 	}

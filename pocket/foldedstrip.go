@@ -73,7 +73,7 @@ func (s FoldedStrip) holds() Content { return s.Content }
 func (s *FoldedStrip) held() *Content { return &s.Content }
 
 func (s FoldedStrip) filled(u defaults) FoldedStrip {
-	s.Count, s.Glue, s.Margin = one(s.Count, s.Content), u.edge(s.Glue), u.margin(s.Margin)
+	s.Count, s.Glue, s.Margin = countOf(s.Count, s.Content), u.edge(s.Glue), u.margin(s.Margin)
 	if s.Scores == ([4]units.Length{}) {
 		s.Depth = covers(s.Depth, s.StandOut, s.Front)
 	}
@@ -352,7 +352,7 @@ func (m *maker) stripBase(s FoldedStrip, h hold, p stripPanels, most units.Size)
 	case s.Scores != [4]units.Length{}:
 		m.Impossible("scores", check.TooSmall, "a base of "+m.text(p.base), "a base of at least "+m.text(need)+" "+what)
 	case s.Base == 0:
-		m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.leastLong(s, depth{s.Depth.or(Share{2, 3}), s.StandOut}, p.spine, need), what)
+		m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.leastLong(s, depth{s.Depth.or(usualDepth()), s.StandOut}, p.spine, need), what)
 	default:
 		m.Short("base", check.TooSmall, m.n, p.base, need, what)
 	}

@@ -56,7 +56,7 @@ func (g Gusset) holds() Content { return g.Content }
 func (g *Gusset) held() *Content { return &g.Content }
 
 func (g Gusset) filled(defaults) Gusset {
-	g.Count, g.Depth = one(g.Count, g.Content), covers(g.Depth, g.StandOut)
+	g.Count, g.Depth = countOf(g.Count, g.Content), covers(g.Depth, g.StandOut)
 	return g
 }
 

@@ -62,10 +62,10 @@ func (g *GussetRun) held() *Content { return &g.Content }
 
 // between is how wide the leaves between are glued on: 1/8 in or 3 mm (common
 // practice, no published source).
-func (u defaults) between(given units.Length) units.Length { return u.filled(given, in/8, 3*mm) }
+func (u defaults) between(given units.Length) units.Length { return u.usual(given, in/8, 3*mm) }
 
 func (g GussetRun) filled(u defaults) GussetRun {
-	g.Count, g.Depth, g.Glue = one(g.Count, g.Content), covers(g.Depth, g.StandOut), u.between(g.Glue)
+	g.Count, g.Depth, g.Glue = countOf(g.Count, g.Content), covers(g.Depth, g.StandOut), u.between(g.Glue)
 	g.Pockets = pockets(g.Pockets, g.Spine)
 	return g
 }

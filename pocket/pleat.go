@@ -39,7 +39,7 @@ func (p Pleat) holds() Content { return p.Content }
 func (p *Pleat) held() *Content { return &p.Content }
 
 func (p Pleat) filled(u defaults) Pleat {
-	p.Count, p.Glue, p.Pleats = one(p.Count, p.Content), u.edge(p.Glue), pockets(p.Pleats, 0)
+	p.Count, p.Glue, p.Pleats = countOf(p.Count, p.Content), u.edge(p.Glue), pockets(p.Pleats, 0)
 	return p
 }
 

@@ -54,7 +54,7 @@ func (s Slip) holds() Content { return s.Content }
 func (s *Slip) held() *Content { return &s.Content }
 
 func (s Slip) filled(u defaults) Slip {
-	s.Count, s.Depth, s.Glue = one(s.Count, s.Content), covers(s.Depth, s.StandOut), u.edge(s.Glue)
+	s.Count, s.Depth, s.Glue = countOf(s.Count, s.Content), covers(s.Depth, s.StandOut), u.edge(s.Glue)
 	return s
 }
 

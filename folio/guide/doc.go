@@ -8,8 +8,8 @@
 // is cut up. What a picture shows is read from the plan or the layout, and how
 // pieces lie while they are worked on from package worktop; nothing is worked out
 // here but where the words go. Not at true scale are, and say so, the enlarged
-// detail of the tightest place and how far apart the layers of what is folded or pressed are drawn in
-// section; and how far the pockets of an accordion stand open.
+// detail of the tightest place; how far apart the layers of what is folded or pressed
+// are drawn in section; and how far the pockets of an accordion stand open.
 //
 // A [Document] is something to print: [HandOut] what a maker takes to the bench,
 // [Templates] what is easier traced than measured, [CuttingBook], [ShoppingList]

@@ -94,7 +94,7 @@ type List []string
 type Table struct {
 	// Head are the headings; nil for a list of pairs.
 	Head []string
-	Rows [][]string // as many cells in each as there are headings
+	Rows [][]string // as many cells in each as there are headings, two in a list of pairs
 	// Figures is how many columns from the right hold lengths and numbers.
 	Figures int
 	// Boxes puts a box to tick before each row.

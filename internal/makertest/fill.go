@@ -167,7 +167,7 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other, own 
 			continue
 		}
 		thick := o.Thickness * units.Length(max(a.Count, 1))
-		if less := t.tight(b, b.stack[k+over], under, spot, a.From, thick); less > 8*touchWidth {
+		if less := t.tight(b, b.stack[k+over], under, spot, a.From, thick); less > 0 {
 			return fmt.Errorf("it is %v thick, and the walls round it are %v too short", thick, less)
 		}
 		break

@@ -8,9 +8,10 @@ import (
 	"boardwrap.example/units"
 )
 
-// tight returns how much the walls that a content lies between are too short to go round it: what
-// is so wide and so thick takes a tube twice as long as both together, cut across
-// the way in (derived). Where the walls do not join on either side there is no tube.
+// tight returns how much the walls that a content lies between are too short to go
+// round it: what is so wide and so thick takes a tube twice as long as both together,
+// cut across the way in (derived). Where the walls do not join on either side there is
+// no tube, and nothing is too short.
 func (t *table) tight(b *body, upper, lower *facet, spot region, from score.Edge, thick units.Length) units.Length {
 	r := spot.and(upper.shape).rect()
 	s := section{t: t, line: score.Line{Axis: score.Level, At: r.Min.Y + r.Size().H/2, From: -1e12, To: 1e12}}
@@ -87,7 +88,7 @@ func (s *section) cut(b *body, upper, lower *facet, middle units.Length) {
 			}
 		}
 	}
-	const d = 1000
+	const d = 1000 // nanometres to either side
 	strip := units.Rect{Min: units.Point{X: s.line.From, Y: s.line.At - d}, Max: units.Point{X: s.line.To, Y: s.line.At + d}}
 	if s.line.Axis == score.Upright {
 		strip = units.Rect{Min: units.Point{X: s.line.At - d, Y: s.line.From}, Max: units.Point{X: s.line.At + d, Y: s.line.To}}

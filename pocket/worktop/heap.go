@@ -141,17 +141,10 @@ func (h Heap) Of(piece, copy int) units.Rect {
 
 func (h Heap) bounds(of func(*Part) bool) units.Rect {
 	var all units.Rect
-	first := true
 	for _, p := range h.parts {
-		if p.stands || !of(p) {
-			continue
+		if !p.stands && of(p) {
+			all = all.Union(p.Rect())
 		}
-		r := p.Rect()
-		if !first {
-			r.Min.X, r.Min.Y = min(r.Min.X, all.Min.X), min(r.Min.Y, all.Min.Y)
-			r.Max.X, r.Max.Y = max(r.Max.X, all.Max.X), max(r.Max.Y, all.Max.Y)
-		}
-		all, first = r, false
 	}
 	return all
 }

@@ -48,7 +48,8 @@ func (t *Table) Do(list ...work.Action) bool {
 }
 
 // Heap returns what a copy of a piece hangs together with, as it lies now; an empty
-// one if there is no such piece.
+// one if there is no such piece. Copies count from 0; for [work.All] it is that of the
+// first.
 func (t *Table) Heap(piece, copy int) Heap {
 	h := t.heap(piece, copy)
 	if h == nil {
@@ -120,10 +121,10 @@ func (t *Table) do(a work.Action) {
 
 // fold folds a copy of a piece, with all that is stuck to what turns.
 func (t *Table) fold(n int, a work.FoldAt) {
-	h := t.heap(a.What.Index, n)
 	if a.Open {
 		return
 	}
+	h := t.heap(a.What.Index, n)
 	if h == nil {
 		t.lost = true
 		return
@@ -426,7 +427,8 @@ func (h *Heap) join(s spot, to []*Part) {
 }
 
 // Panel returns the parts of a panel of a copy of a piece that lie flat, lowest
-// first: of all of it for [work.All]. Panels are counted as in [work.Base].
+// first: of all of it for [work.All]; none if there is no such piece. Panels are
+// counted as in [work.Base], copies as in [Table.Heap].
 func (t *Table) Panel(piece, copy, panel int) []Part {
 	h := t.heap(piece, copy)
 	if h == nil {
