@@ -4,9 +4,8 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )

@@ -3,11 +3,10 @@ package folio_test
 import (
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

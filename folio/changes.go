@@ -4,7 +4,6 @@ import (
 	"iter"
 
 	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/units"
 )
 

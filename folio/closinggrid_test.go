@@ -7,10 +7,9 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"

@@ -4,12 +4,11 @@ import (
 	"errors"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/edgetest"

@@ -6,11 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"

@@ -4,11 +4,10 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/fuzztest"

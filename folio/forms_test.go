@@ -9,10 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/internal/texttest"

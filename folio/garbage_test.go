@@ -9,13 +9,12 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"

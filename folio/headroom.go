@@ -4,9 +4,8 @@ import (
 	"iter"
 	"slices"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/units"
 )
 

@@ -11,11 +11,10 @@ import (
 	"reflect"
 	"testing"
 
-	"boardwrap.example/folio/closing"
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"

@@ -4,9 +4,8 @@ import (
 	"errors"
 	"iter"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"

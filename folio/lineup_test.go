@@ -6,8 +6,6 @@ import (
 	"slices"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -15,6 +13,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

@@ -7,9 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units/check"

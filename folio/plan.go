@@ -3,9 +3,8 @@ package folio
 import (
 	"iter"
 
-	"boardwrap.example/folio/refit"
-
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
@@ -13,6 +11,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"

@@ -6,8 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/rule"
-
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -15,6 +13,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"

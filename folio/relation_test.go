@@ -6,13 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"github.com/google/go-cmp/cmp"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"

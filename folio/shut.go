@@ -4,9 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/trig"
 	"boardwrap.example/units"

@@ -3,9 +3,8 @@ package folio
 import (
 	"slices"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"

@@ -5,12 +5,11 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"boardwrap.example/folio/refit"
-
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket/work"

@@ -4,10 +4,9 @@ import (
 	"slices"
 	"strconv"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stick"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )
 

@@ -6,11 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )

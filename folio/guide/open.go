@@ -4,10 +4,9 @@ import (
 	"iter"
 	"slices"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"

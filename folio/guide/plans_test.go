@@ -3,10 +3,9 @@ package guide_test
 import (
 	"testing"
 
-	"boardwrap.example/folio/closing"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"

@@ -103,7 +103,7 @@ func split(a, b units.Point, over []sheetlet) []stretch {
 	cuts = slices.Compact(cuts)
 	var parts []stretch
 	for i := 1; i < len(cuts); i++ {
-		mid := units.Point{X: cuts[i-1].X + (cuts[i].X - cuts[i-1].X).Half(units.Down), Y: cuts[i-1].Y + (cuts[i].Y - cuts[i-1].Y).Half(units.Down)}
+		mid := halfway(cuts[i-1], cuts[i])
 		is := slices.ContainsFunc(over, func(s sheetlet) bool { return s.hides(mid) })
 		if n := len(parts); n > 0 && parts[n-1].covered == is {
 			parts[n-1].b = cuts[i]

@@ -4,9 +4,8 @@ import (
 	"slices"
 	"strconv"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"

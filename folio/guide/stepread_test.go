@@ -9,12 +9,11 @@ import (
 	"strings"
 	"testing"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"

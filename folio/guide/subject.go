@@ -3,9 +3,8 @@ package guide
 import (
 	"slices"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 )

@@ -15,9 +15,8 @@ import (
 	"iter"
 	"slices"
 
-	"boardwrap.example/folio/stock"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )

@@ -11,9 +11,8 @@ import (
 	"slices"
 	"strconv"
 
-	"boardwrap.example/folio/boards"
-
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
