@@ -322,6 +322,35 @@ test("folios are proposed, and one is picked", { skip }, async () => {
 	assert.equal(await page.locator("#problems").isHidden(), true);
 });
 
+test("of all forms the best is proposed, says which it is, and the wish stays in the address", { skip }, async () => {
+	await page.locator("#start-more summary").click();
+	await page.getByLabel("How many of what, with their sizes").fill("6 photo 4 x 6 in, 1 ID-1 card, 1 note");
+	await page.getByLabel("or the best of all forms").check();
+	await page.getByRole("button", { name: "Propose folios" }).click();
+	await page.waitForSelector("#take-0", { timeout: 30000 });
+	const card = page.locator("#proposals li").filter({ has: page.locator("#take-0") });
+	const form = (await card.locator("p").first().textContent()).match(/^Form: (.+)\.$/)[1];
+	await card.locator("summary").click();
+	const why = await card.locator("details li").allTextContents();
+	const forms = await page.locator("#f-spec-form option").allTextContents();
+	await picture("any form");
+	// Every other form is named with its reason.
+	const named = forms.filter((f) => why.some((w) => w.startsWith(f + ": ")));
+	assert.ok(forms.includes(form) && !named.includes(form) && named.length >= 7, form + " of " + forms.join("; ") + "\n" + why.join("\n"));
+	await page.locator("#take-0").click();
+	await settled();
+	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.form ?? "cover, spine, cover"), form);
+	assert.equal(await page.locator("#problems").isHidden(), true);
+	await page.waitForFunction(() => atob(location.hash.slice(3).replaceAll("-", "+").replaceAll("_", "/")).includes('"anyForm":true'));
+	await page.reload();
+	await settled();
+	assert.equal(await page.locator("#any-form").isChecked(), true);
+	await page.evaluate(() => document.getElementById("any-form").closest("details").open = true);
+	await page.getByLabel("or the best of all forms").uncheck();
+	await settled();
+	assert.equal(await page.evaluate(() => globalThis.folio.state.anyForm), undefined);
+});
+
 test("a search for proposals freezes nothing, and can be stopped", { skip }, async () => {
 	await page.locator("#start-more summary").click();
 	await page.getByLabel("How many of what, with their sizes").fill("8 photo 4 x 6 in in view, 3 photo 5 x 7 in apart, 12 tag 40 x 80 mm apart, 4 ID-1 card apart, 3 note");

@@ -22,11 +22,13 @@ const proposeSteps = 10_000_000
 
 // request answers with the request for proposals that somebody says in words, a
 // document as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}. It is
-// of the boards and papers, and by the rules, of the Spec in the second text.
+// of the form, the boards and papers, and by the rules, of the Spec in the second text;
+// with "anyForm": true it is for the best of all forms of case.
 func request(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	var asked struct {
 		Version  int    `json:"version"`
 		Contents string `json:"contents"`
+		AnyForm  bool   `json:"anyForm"`
 	}
 	dec := json.NewDecoder(bytes.NewReader([]byte(texts[0])))
 	dec.DisallowUnknownFields()
@@ -43,6 +45,9 @@ func request(_ *planner.Desk, texts [3]string) ([]byte, error) {
 			return nil, err
 		}
 		r.Case = caseOf(s)
+	}
+	if asked.AnyForm {
+		r.Forms, r.Case.Form, r.Case.Row = propose.AnyForm(), 0, boards.Row{}
 	}
 	var err error
 	if r.Things, err = propose.ParseThings(asked.Contents); err != nil {
@@ -68,9 +73,6 @@ func proposals(_ *planner.Desk, texts [3]string) ([]byte, error) {
 func caseOf(s folio.Spec) folio.Spec {
 	s.Title, s.Cover, s.Block, s.Spine, s.Fittings, s.Magnets = "", units.Size{}, boards.Block{}, rule.Spine{}, nil, closing.Magnets{}
 	s.FlapWidth, s.DoorGap = 0, 0
-	if s.Form != boards.SoftSpine {
-		s.Form = boards.SpineBoard
-	}
 	return s
 }
 

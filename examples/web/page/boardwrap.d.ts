@@ -29,7 +29,7 @@ export interface Boardwrap {
 	batch(batch: string): string;
 	/** A list of a batch, in the forms of handout: which is buy, cut or prices. */
 	lists(batch: string, which?: string, form?: string): string;
-	/** The request for proposals that somebody says in words, as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}, for the boards and papers of a Spec. */
+	/** The request for proposals that somebody says in words, as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}, for the form, boards and papers of a Spec, with "anyForm": true for the best of all forms. */
 	request(contents: string, made?: string): string;
 	/** The folios that are proposed for a request. */
 	proposals(request: string): string;

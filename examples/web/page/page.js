@@ -100,7 +100,7 @@ function changed(anew = true) {
 	byId("undo").toggleAttribute("disabled", !past.canUndo);
 	byId("redo").toggleAttribute("disabled", !past.canRedo);
 	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets })]);
-	start.sync(past.now.contents);
+	start.sync(past.now.contents, past.now.anyForm);
 	const fittings = at(past.now, "spec.fittings");
 	if (Array.isArray(fittings)) {
 		fittings.forEach((f, i) => {
@@ -151,8 +151,8 @@ function add(word) {
 // ---- what takes its time
 
 const start = new Start(byId("start"), {
-	ask: async (contents) => {
-		const [request] = await slow.ask([["request", JSON.stringify({ version: 1, contents }), documentOf({ spec: past.now.spec })]]);
+	ask: async (contents, anyForm) => {
+		const [request] = await slow.ask([["request", JSON.stringify({ version: 1, contents, anyForm }), documentOf({ spec: past.now.spec })]]);
 		if (JSON.parse(request).error) return JSON.parse(request);
 		const answer = JSON.parse((await slow.ask([["proposals", request]]))[0]);
 		const proposals = answer.proposals?.proposals ?? [];
@@ -170,7 +170,7 @@ const start = new Start(byId("start"), {
 		byId("drawn").scrollIntoView?.({ block: "nearest" });
 	},
 	say,
-	keep: (contents) => go(put(past.now, "contents", contents === "" ? undefined : contents) ?? past.now, "contents", true),
+	keep: (what, value) => go(put(past.now, what, value || undefined) ?? past.now, what, true),
 });
 
 /** What was last laid out, as a document. */

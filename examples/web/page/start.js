@@ -7,25 +7,28 @@ import { make } from "./form.js";
 
 export class Start {
 	/** @param {HTMLElement} box
-	 * @param {{ask: (contents: string) => Promise<Plain>, stop: () => void, pick: (proposal: Plain) => void, say: (text: string) => void, keep: (contents: string) => void}} acts */
+	 * @param {{ask: (contents: string, anyForm: boolean) => Promise<Plain>, stop: () => void, pick: (proposal: Plain) => void, say: (text: string) => void, keep: (what: "contents" | "anyForm", value: string | boolean) => void}} acts */
 	constructor(box, acts) {
 		this.acts = acts;
 		this.input = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "contents", maxLength: 2000, spellcheck: false, placeholder: "2 photo 4 x 6 in, 1 ID-1 card" }));
 		this.input.setAttribute("aria-describedby", "contents-hint contents-wrong");
+		this.anyForm = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: "any-form" }));
 		this.wrong = make("div", { className: "wrong", id: "contents-wrong" });
 		this.button = make("button", { type: "submit", id: "propose" }, "Propose folios");
 		this.list = make("ul", { className: "proposals", id: "proposals" });
 		this.busy = false;
 		const form = make("form", { autocomplete: "off", noValidate: true },
 			make("div", { className: "field" }, make("label", { htmlFor: "contents" }, "How many of what, with their sizes"), this.input, this.wrong),
-			make("p", { className: "hint", id: "contents-hint" }, "As in “2 photo 4 x 6 in in view, 12 tag 40 x 80 mm together, 1 note”. The boards and papers are those below."),
+			make("p", { className: "hint", id: "contents-hint" }, "As in “2 photo 4 x 6 in in view, 12 tag 40 x 80 mm together, 1 note”. The form, the boards and the papers are those below."),
+			make("div", { className: "field" }, make("label", { htmlFor: "any-form" }, this.anyForm, "or the best of all forms")),
 			this.button);
 		form.addEventListener("submit", (e) => {
 			e.preventDefault();
 			if (this.busy) acts.stop();
 			else this.propose();
 		});
-		this.input.addEventListener("change", () => acts.keep(this.input.value));
+		this.input.addEventListener("change", () => acts.keep("contents", this.input.value));
+		this.anyForm.addEventListener("change", () => acts.keep("anyForm", this.anyForm.checked));
 		box.append(form, this.list);
 	}
 
@@ -37,7 +40,7 @@ export class Start {
 		this.input.removeAttribute("aria-invalid");
 		this.acts.say("Looking for folios that hold it.");
 		try {
-			this.show(await this.acts.ask(this.input.value));
+			this.show(await this.acts.ask(this.input.value, this.anyForm.checked));
 		} catch (why) {
 			this.acts.say(why instanceof Error ? why.message : String(why));
 		}
@@ -77,13 +80,16 @@ export class Start {
 		if (svg) picture.append(svg);
 		const take = make("button", { type: "button", id: "take-" + i }, "Take this one", make("span", { className: "hidden" }, ": " + p.aim));
 		take.addEventListener("click", () => this.acts.pick(p));
-		const why = make("details", {}, make("summary", {}, "why"), make("ul", {}, ...(p.held ?? []).flatMap((h) => h.why ?? []).map((w) => make("li", {}, w.text))));
-		return make("li", {}, make("h3", {}, p.aim), picture,
+		const chosen = p.chosen?.[0]; // where there were several forms
+		const others = (chosen?.others ?? []).map((o) => make("li", {}, o.form + ": " + (o.why ?? []).map((w) => w.text).join(" ")));
+		const why = make("details", {}, make("summary", {}, "why"), make("ul", {}, ...(p.held ?? []).flatMap((h) => h.why ?? []).map((w) => make("li", {}, w.text)), ...others));
+		return make("li", {}, make("h3", {}, p.aim), picture, ...(chosen ? [make("p", {}, "Form: " + chosen.form + ".")] : []),
 			make("p", {}, "Cover " + p.cover.w.text + " x " + p.cover.h.text + "; closed " + p.closed.size.w.text + " x " + p.closed.size.h.text + ", " + p.closed.thickness.text + " thick" + (p.complete ? "." : "; there may be a better one.")), why, take);
 	}
 
-	/** @param {unknown} contents */
-	sync(contents) {
+	/** @param {unknown} contents @param {unknown} anyForm */
+	sync(contents, anyForm) {
+		this.anyForm.checked = anyForm === true;
 		const text = typeof contents === "string" ? contents : "";
 		if (this.input !== document.activeElement && this.input.value !== text) this.input.value = text;
 	}

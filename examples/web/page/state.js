@@ -56,7 +56,7 @@ export function fromAddress(hash) {
 		const state = JSON.parse(new TextDecoder("utf-8", { fatal: true }).decode(bytes));
 		if (!isPlain(state) || !isPlain(state.spec)) return { wrong: "The address holds something that is no folio." };
 		const known = /** @type {Plain} */ ({ spec: state.spec });
-		for (const name of ["measured", "batch", "contents"]) {
+		for (const name of ["measured", "batch", "contents", "anyForm"]) {
 			if (Object.hasOwn(state, name)) known[name] = state[name];
 		}
 		return { state: known };
