@@ -57,6 +57,12 @@ func edges() []edgetest.Edge {
 			sized(j, v, 200*mm)
 			sheet(j).Trim = 5 * mm
 		}),
+		// A trim of 1 nm each side takes a sheet of 10 m and 2 nm, which may not be.
+		jobEdge("trim of a sheet as long as may be", "materials[0].sheets", layout.SheetSmall, 0, nm, func(j *layout.Job, v units.Length) {
+			sized(j, 200*mm, units.Longest)
+			j.Pieces[0].Size.H = units.Longest
+			sheet(j).Trim = v
+		}),
 		jobEdge("sheet too low in inches", "materials[0].sheets", layout.SheetSmall, 12400*units.Micrometre, 12400*units.Micrometre-nm, func(j *layout.Job, v units.Length) {
 			inches(j)
 			j.Pieces[0].Size.H = 12400 * units.Micrometre

@@ -99,15 +99,14 @@ func (c *lacker) withTrim(s *solved, size units.Size) string {
 	for _, k := range s.material.Sheets {
 		trim = max(trim, k.Trim)
 	}
-	n, more := c.l.job.notation(), units.Length(0)
-	if twice, ok := trim.Times(2); ok {
-		more = twice
+	n, whole := c.l.job.notation(), size.Plus(2*trim, 2*trim)
+	switch {
+	case trim == 0:
+		return n.BoundSize(size, units.Up)
+	case max(whole.W, whole.H) > units.Longest: // no sheet may be that large
+		return n.BoundSize(size, units.Up) + " without trim"
 	}
-	text := n.BoundSize(size.Plus(more, more), units.Up)
-	if more > 0 {
-		text += " with its trim of " + n.Text(trim)
-	}
-	return text
+	return n.BoundSize(whole, units.Up) + " with its trim of " + n.Text(trim)
 }
 
 // enough says how many more sheets would do for what has no place.

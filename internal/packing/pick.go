@@ -38,6 +38,8 @@ func (c *cover) pick(sheets int, limit int64) []int {
 		if waste > spare {
 			continue
 		}
+		// Those that waste about as much come in an order by chance, another each time,
+		// so that a search that does not come to its end is not the same again.
 		key[i] = int64(waste*(1<<20))<<8 + int64(c.v.chance.below(1<<14))
 		for _, h := range list {
 			if c.row[h.part] >= 0 {

@@ -283,7 +283,12 @@ func (v *solver) stage(end int64) bool {
 		v.batch(from + long/3)
 	}
 	listable := !v.tried && v.listable()
-	if !v.tried && !listable && t.total <= tryExact {
+	switch {
+	case v.tried:
+	case listable && long >= listSoon && !v.done():
+		v.list(from + long/2)
+		listable = false
+	case !listable && t.total <= tryExact:
 		v.handful(from + long/2)
 	}
 	if !v.done() {
@@ -343,6 +348,9 @@ func (v *solver) batch(limit int64) {
 	}
 	v.bounds(10_000)
 }
+
+// listSoon is the length from which on a stage lists first.
+const listSoon = 1_000_000
 
 // done reports whether the number of sheets is proved fewest.
 func (v *solver) done() bool { return v.allShow && v.m.ordinary == v.lower }
