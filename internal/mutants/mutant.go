@@ -153,6 +153,11 @@ func (fd *finder) declaration(d ast.Decl) {
 			return false
 		case *ast.FuncDecl:
 			return true
+		case ast.Expr:
+			if fd.isRoom(n) {
+				return false
+			}
+			fd.visit(n)
 		default:
 			fd.visit(n)
 		}

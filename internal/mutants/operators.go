@@ -164,9 +164,6 @@ func (fd *finder) literal(n *ast.BasicLit) {
 	if n.Kind != token.INT || t == nil || !isInteger(t) {
 		return
 	}
-	if call, ok := fd.parent().(*ast.CallExpr); ok && isBuiltin(fd.info, call.Fun, "make") && len(call.Args) > 2 && call.Args[2] == n {
-		return // how much room a slice gets beforehand, nobody sees
-	}
 	more, less := true, true
 	if c, ok := fd.parent().(*ast.BinaryExpr); ok { // not what another boundary comes to
 		switch {
@@ -182,6 +179,13 @@ func (fd *finder) literal(n *ast.BasicLit) {
 	if less {
 		fd.replace(offByOne, n, "("+n.Value+" - 1)")
 	}
+}
+
+// isRoom reports whether an expression says how much room a slice gets
+// beforehand, which nobody sees.
+func (fd *finder) isRoom(e ast.Expr) bool {
+	call, ok := fd.parent().(*ast.CallExpr)
+	return ok && isBuiltin(fd.info, call.Fun, "make") && len(call.Args) > 2 && call.Args[2] == e
 }
 
 // index takes the next element of a list or text instead.
