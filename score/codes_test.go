@@ -381,6 +381,18 @@ func patternEdges() []edgetest.Edge {
 		would(edgeOf("length of which far too much is spread", "length", check.TooLarge, 9999*mm, 9999*mm+600*units.Micrometre, func(v units.Length) error {
 			return second(score.RollBy(v, whole, 4998*mm))
 		}), 9999*mm),
+		// Panels of 3334, 3334 and 3330 or 3331 mm: of 9999 mm one of 1 mm is left, of
+		// 0.005 mm more, with 3331, those 0.005. The next sum of panels on the ruler is
+		// 10001 mm, the one before it is 3333 + 3333 + 3330 + 1.
+		would(edgeOf("length of which half a step is spread", "length", check.TooLarge, 9999*mm, 9999*mm+5*units.Micrometre, func(v units.Length) error {
+			return second(score.RollBy(v, whole, 3*mm, 3329*mm))
+		}), 9997*mm),
+		// 64 panels of W on a ruler of 17 nm, the 63rd less by a and the last by a + b: with
+		// W = a + b + 10,030 nm they are 10 m and 15 nm. Of 31 nm less nothing is spread, and
+		// the last is 9,999 nm; with a step less for each they are 9,999,998,927 nm.
+		would(edgeOf("length of which a sum is a little longer", "length", check.TooLarge, units.Longest-15, units.Longest-16, func(v units.Length) error {
+			return second(score.RollBy(v, stepOf(17*nm), append(alike(60, 0), 161_279_952, 17)...))
+		}), 9_999_998_927),
 		// Four leaves and two tucks are six steps of the ruler at least: of a sixth of
 		// 10 m, 1666.666666... mm.
 		edgeOf("ruler that leaves no leaf of 10 m", "tuck.ruler", check.TooLarge, 1_666_666_666, 1_666_666_667, func(v units.Length) error { return gate(units.Longest, 0, v) }),

@@ -66,10 +66,13 @@ func triangle(c [3]units.Point) units.Polygon {
 	return p
 }
 
+// boxOf returns the box about a triangle whose first corner is a right angle
+// along the axes: what the other two span.
 func boxOf(c [3]units.Point) units.Rect {
+	p, q := c[1], c[2]
 	return units.Rect{
-		Min: units.Point{X: min(c[0].X, c[1].X, c[2].X), Y: min(c[0].Y, c[1].Y, c[2].Y)},
-		Max: units.Point{X: max(c[0].X, c[1].X, c[2].X), Y: max(c[0].Y, c[1].Y, c[2].Y)},
+		Min: units.Point{X: min(p.X, q.X), Y: min(p.Y, q.Y)},
+		Max: units.Point{X: max(p.X, q.X), Y: max(p.Y, q.Y)},
 	}
 }
 

@@ -267,6 +267,82 @@ func hanging(q quarter, left, seen map[quarter]bool, from int) int {
 	return n
 }
 
+// Slants of unequal legs and tapers as they are drawn, corner by corner.
+func TestCornersOfSlantsAndTapers(t *testing.T) {
+	at := func(x, y units.Length) units.Point { return units.Point{X: x * mm, Y: y * mm} }
+	for name, c := range map[string]struct {
+		draw score.Drawing
+		want []units.Point // clockwise, in millimetres
+	}{
+		"head left":  {score.Drawing{Slants: []score.Slant{{Corner: score.HeadLeft, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(30, 0), at(100, 0), at(100, 60), at(0, 60), at(0, 7)}},
+		"head right": {score.Drawing{Slants: []score.Slant{{Corner: score.HeadRight, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(70, 0), at(100, 7), at(100, 60), at(0, 60)}},
+		"tail left":  {score.Drawing{Slants: []score.Slant{{Corner: score.TailLeft, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 60), at(30, 60), at(0, 53)}},
+		"tail right": {score.Drawing{Slants: []score.Slant{{Corner: score.TailRight, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 53), at(70, 60), at(0, 60)}},
+		"head tab":   {score.Drawing{Tabs: []score.Tab{{Edge: score.Head, From: 10 * mm, To: 80 * mm, Depth: 9 * mm, Taper: 4 * mm}}}, []units.Point{at(0, 0), at(10, 0), at(10, 9), at(14, 0), at(76, 0), at(80, 9), at(80, 0), at(100, 0), at(100, 60), at(0, 60)}},
+		"left tab":   {score.Drawing{Tabs: []score.Tab{{Edge: score.Left, From: 10 * mm, To: 50 * mm, Depth: 9 * mm, Taper: 4 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 60), at(0, 60), at(0, 50), at(9, 50), at(0, 46), at(0, 14), at(9, 10), at(0, 10)}},
+	} {
+		c.draw.Size = units.Size{W: 100 * mm, H: 60 * mm}
+		b, err := score.NewBlank(c.draw)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		want, err := units.NewPolygon(c.want...)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if edge, holes := b.Outline(); !edge.Equal(want) || len(holes) > 0 {
+			t.Errorf("%s: %v; want %v", name, edge, want)
+		}
+	}
+}
+
+// Where a slant meets the edge of a part, at any place along it: to the nearest
+// nanometre on the straight line, which is checked by cross products of whole
+// numbers.
+func TestSlantMeetsAPart(t *testing.T) {
+	size := units.Size{W: 100 * mm, H: 60 * mm}
+	tried := 0
+	for _, leg := range [][2]units.Length{{30*mm + 7, 20*mm + 1}, {19_999_999, 33_333_333}, {7_654_321, 9_876_543}} {
+		b, err := score.NewBlank(score.Drawing{Size: size, Slants: []score.Slant{{Along: leg[0], Down: leg[1]}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		// Of the line from (along, 0) to (0, down), x·down + y·along = along·down.
+		near := func(x, y, of units.Length) bool {
+			off := x.By(leg[1]).Plus(y.By(leg[0])).Minus(leg[0].By(leg[1]))
+			if off.Sign() < 0 {
+				off = units.Area{}.Minus(off)
+			}
+			return off.Plus(off).Compare(of.By(1)) <= 0
+		}
+		for k := range units.Length(40) {
+			cut := leg[0] * (k + 1) / 42
+			right, _ := b.Part(units.Rect{Min: units.Point{X: cut}, Max: units.Point{X: size.W, Y: size.H}})
+			for _, c := range right.Corners() {
+				if c.X == 0 && c.Y < size.H {
+					tried++
+					if !near(cut, c.Y, leg[0]) {
+						t.Errorf("a slant of %v meets x = %v at %v", leg, cut, c.Y)
+					}
+				}
+			}
+			cut = leg[1] * (k + 1) / 42
+			below, _ := b.Part(units.Rect{Min: units.Point{Y: cut}, Max: units.Point{X: size.W, Y: size.H}})
+			for _, c := range below.Corners() {
+				if c.Y == 0 && c.X < size.W {
+					tried++
+					if !near(c.X, cut, leg[1]) {
+						t.Errorf("a slant of %v meets y = %v at %v", leg, cut, c.X)
+					}
+				}
+			}
+		}
+	}
+	if tried != 240 {
+		t.Errorf("%d of 240 points were found", tried)
+	}
+}
+
 // Half an oval of 20 mm by 10 mm deep is 50π mm², four corners of 5 mm radius
 // lack (100 − 25π) mm²: π to 20 places, from any table.
 func TestAreaOfRounds(t *testing.T) {

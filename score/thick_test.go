@@ -202,5 +202,9 @@ func TestNothingWraps(t *testing.T) {
 		if apart, double := score.DoubleScore(l, mm, 0); apart.Length() != 0 || double {
 			t.Errorf("scores %v apart, %t", apart, double)
 		}
+		// Round nothing one score will do, whatever the sheet.
+		if _, double := score.DoubleScore(0, l, 0); double {
+			t.Errorf("two scores round nothing of a sheet of %v", l)
+		}
 	}
 }
