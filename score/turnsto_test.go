@@ -70,6 +70,46 @@ func compareTurns(t *testing.T, ctx context.Context, s score.Strip) (reached, un
 	return reached, unreached
 }
 
+// TestTurnsToLong: the same scores folded in another order first lead to other layers,
+// and from there nowhere. What was folded turn by turn is found again.
+func TestTurnsToLong(t *testing.T) {
+	for _, c := range []struct {
+		panels []units.Length // in millimetres
+		folds  string
+		scores []int
+	}{
+		{[]units.Length{2, 2, 2, 2, 2, 2, 2}, "VVVVMM", []int{3, 0, 1, 2}},
+		{[]units.Length{1, 1, 1, 1, 2, 2}, "MMVMM", []int{1, 0, 3, 4}},
+		{[]units.Length{2, 1, 1, 1, 1, 1}, "VVVMM", []int{4, 2, 3, 1, 0}},
+		{[]units.Length{1, 1, 1, 1, 2, 2, 1}, "MMVVVM", []int{1, 2, 0, 5, 3, 4}},
+		{[]units.Length{1, 1, 2, 1, 1, 2, 2}, "VVVMVV", []int{0, 3, 4, 5, 2, 1}},
+		{[]units.Length{1, 1, 1, 1, 1, 1}, "MMMVV", []int{2, 4, 1, 0}},
+	} {
+		folds, err := score.ParseFolds(c.folds)
+		if err != nil {
+			t.Fatal(err)
+		}
+		panels := slices.Clone(c.panels)
+		for i := range panels {
+			panels[i] *= units.Millimetre
+		}
+		s := mustStrip(t, panels, folds...)
+		var turns []score.Turn
+		for _, sc := range c.scores {
+			turns = append(turns, score.Turn{Score: sc})
+		}
+		want, err := s.FoldBy(context.Background(), turns...)
+		if err != nil || !complete(want) {
+			t.Fatalf("%v by %v: %v", s, c.scores, err)
+		}
+		found, err := s.TurnsTo(context.Background(), want)
+		got, foldErr := s.FoldBy(context.Background(), found...)
+		if err != nil || foldErr != nil || !got.Equal(want) {
+			t.Errorf("%v by %v: turns %v, %v, %v", s, c.scores, found, err, foldErr)
+		}
+	}
+}
+
 // TestNoTurns: both ends of 1, 2, 2, 1, 1 can lie across each other (panel 4
 // under panel 0, both between panels 1 and 3), which no single fold makes.
 func TestNoTurns(t *testing.T) {
