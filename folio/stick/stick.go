@@ -92,8 +92,9 @@ func (n Needs) Glue() units.Area {
 //
 // An area for tape has tape along its four edges; where it is less than two
 // widths across, one length along its middle; where it is less than one width
-// across, one length of tape as narrow as it is. A piece of the covering is
-// pasted all over, once, whatever is laid on it or turned in of it.
+// across, one length of tape as narrow as it is, unless it is as long as the tape
+// is wide. A piece of the covering is pasted all over, once, whatever is laid on
+// it or turned in of it.
 func Of(p *folio.Plan) Needs {
 	s := sticker{width: p.Spec().Closing.Adhesive.TapeWidth, pasted: map[[2]int]bool{}}
 	for piece := range p.Pieces() {
@@ -129,8 +130,6 @@ type taped struct {
 
 func (s *sticker) action(part work.Part, a work.Action) {
 	switch a := a.(type) {
-	case work.TurnIn:
-		s.paste(a.What.Index, a.What.Copy)
 	case work.Stick:
 		s.stick(part, a.By, a.Area.Size())
 	case work.Fix:
@@ -157,9 +156,6 @@ func (s *sticker) fix(part work.Part, f work.Fix) {
 
 // paste counts a piece of the covering once, and reports whether it is one.
 func (s *sticker) paste(piece, copy int) bool {
-	if piece < 0 || piece >= len(s.pieces) {
-		return false
-	}
 	q := s.pieces[piece]
 	if r := q.Role(); r != stock.CoveringPiece && r != stock.StripPiece {
 		return false
@@ -195,13 +191,12 @@ func (s *sticker) glue(part work.Part, a units.Area) {
 func (s *sticker) stick(part work.Part, by work.Adhesive, size units.Size) {
 	long, short, w := max(size.W, size.H), min(size.W, size.H), s.width
 	switch {
-	case short <= 0 || by == work.SelfSticky:
 	case by == work.Glue:
 		s.glue(part, size.Area())
-	case short < w:
-		s.tape(short, part, 1, long)
+	case long == w: // a length of it, if a short one
+		s.tape(w, part, 1, short)
 	case short < 2*w:
-		s.tape(w, part, 1, long)
+		s.tape(min(short, w), part, 1, long)
 	default:
 		s.tape(w, part, 2, long)
 		if between := short - 2*w; between > 0 {

@@ -2,6 +2,7 @@ package stick_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -100,6 +101,9 @@ func TestNeedsByHand(t *testing.T) {
 	// between them, 61 long.
 	foam := map[units.Size]int{}
 	for f := range n.Foam() {
+		if foam[f.Size()] > 0 {
+			t.Errorf("two entries for foam of %v", f.Size())
+		}
 		foam[f.Size()] += f.Quantity()
 		if f.Part().Kind != work.PartFitting || f.Part().Name != "frame" {
 			t.Errorf("foam for %v", f.Part())
@@ -207,7 +211,75 @@ func TestQuarterStyleIsPastedOnce(t *testing.T) {
 			want += q.Area().SquareMillimetres() * float64(q.Quantity())
 		}
 	}
-	if got, _ := glued(stick.Of(p), work.PartWrap); math.Abs(got-want) > 1e-3 || want == 0 {
-		t.Errorf("pasted over %v mm², the pieces have %v", got, want)
+	if got, n := glued(stick.Of(p), work.PartWrap); math.Abs(got-want) > 1e-3 || want == 0 || n != 1 {
+		t.Errorf("pasted over %v mm² in %d entries, the pieces have %v", got, n, want)
+	}
+}
+
+// Glued edges 12 mm wide of a slip, two of 57 mm and one of 58 + 24 mm, and tape of
+// every width beside the two that change how they are stuck: theirs and half of it.
+func TestTapeByWidth(t *testing.T) {
+	for _, c := range []struct {
+		edge, tape, wide units.Length
+		want             []units.Term
+	}{
+		{12 * mm, 12*mm + 1, 12 * mm, []units.Term{units.N(2, "slip", 57*mm), units.N(1, "slip", 82*mm)}},
+		{12 * mm, 12 * mm, 12 * mm, []units.Term{units.N(2, "slip", 57*mm), units.N(1, "slip", 82*mm)}},
+		{12 * mm, 6*mm + 1, 6*mm + 1, []units.Term{units.N(2, "slip", 57*mm), units.N(1, "slip", 82*mm)}},
+		{12 * mm, 6 * mm, 6 * mm, []units.Term{units.N(4, "slip", 57*mm), units.N(2, "slip", 82*mm)}},
+		{12 * mm, 5 * mm, 5 * mm, []units.Term{units.N(4, "slip", 57*mm), units.N(6, "slip", 2*mm), units.N(2, "slip", 82*mm)}},
+		{12*mm + 1, 6 * mm, 6 * mm, []units.Term{units.N(4, "slip", 57*mm), units.N(6, "slip", 1), units.N(2, "slip", 82*mm+2)}},
+	} {
+		s := weighed()
+		s.Closing.Adhesive.TapeWidth = c.tape
+		s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: c.edge}}}}
+		n := 0
+		for tape := range stick.Of(build(t, s)).Tapes() {
+			n++
+			if got := slices.Collect(tape.Length().Terms()); tape.Width() != c.wide || !slices.Equal(got, c.want) {
+				t.Errorf("edges of %v, tape of %v: %v of %v", c.edge, c.tape, tape.Length(), tape.Width())
+			}
+		}
+		if n != 1 {
+			t.Errorf("edges of %v, tape of %v: %d widths", c.edge, c.tape, n)
+		}
+	}
+}
+
+// Tape along all four edges of 20 x 20 mm is all of one width, however short the two
+// lengths between the others are.
+func TestTapeKeepsItsWidth(t *testing.T) {
+	for wide, want := range map[units.Length]units.Length{
+		4 * mm: (2*20 + 2*12) * mm, 8 * mm: (2*20 + 2*4) * mm, 10*mm - 1: (2*20)*mm + 4, 10*mm + 1: 20 * mm, 20 * mm: 20 * mm,
+	} {
+		s := weighed()
+		s.Closing.Adhesive.TapeWidth = wide
+		s.Fittings = s.Fittings[1:]
+		if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[wide] != want {
+			t.Errorf("tape of %v: %v, want %v", wide, got, want)
+		}
+	}
+}
+
+// The widest tape comes first, though a narrower one is stuck on before: the glued
+// edges of a slip are 6 mm wide, the badge takes the tape of 8 mm.
+func TestTheWidestTapeFirst(t *testing.T) {
+	s := weighed()
+	s.Closing.Adhesive.TapeWidth = 8 * mm
+	s.Fittings[0] = folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 6 * mm}}}
+	// The badge: 2 × 20 + 2 × 4.
+	if got := tapes(t, stick.Of(build(t, s))); len(got) != 2 || got[6*mm] != 184*mm || got[8*mm] != 48*mm {
+		t.Errorf("tape %v", got)
+	}
+}
+
+// What is folded is glued to itself, though tape holds it to the board: two side
+// gussets with two tabs each, 6 mm wide, as half a panel is, and as high as the
+// front, 57 mm of a card of 85.6.
+func TestGussetsAreGlued(t *testing.T) {
+	s := weighed()
+	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Gusset{Content: pocket.IDCard().Turned()}}}}
+	if got, n := glued(stick.Of(build(t, s)), work.PartFitting); n != 1 || got != 2*2*6*57 {
+		t.Errorf("glue over %v mm² in %d entries, want 1368 in one", got, n)
 	}
 }
