@@ -141,7 +141,7 @@ func currency(job layout.Job) money.Currency {
 // amount checks a number that counts something.
 func amount(bad *check.List, path string, n, low, high int64) {
 	switch {
-	case n < low && n < 0:
+	case n < 0:
 		bad.Malformed(path, check.Negative, number(n), "from "+number(low)+" to "+number(high))
 	case n < low || n > high:
 		bad.Malformed(path, check.OutOfRange, number(n), "from "+number(low)+" to "+number(high))

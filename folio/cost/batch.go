@@ -70,6 +70,9 @@ func (f Folio) Each() Charge { return f.each }
 // margin leaves, rounded up.
 func (f Folio) Price() Charge { return f.price }
 
+// leastMargin is the least that Folio.Margin tells.
+const leastMargin = -1_000_000
+
 // Margin returns the part of the price that is left over the cost, in
 // hundredths of a per cent, rounded down and not below −1,000,000; 0 for no
 // price.
@@ -80,9 +83,9 @@ func (f Folio) Margin() int {
 	}
 	left, err := money.Amount{Minor: p - f.each.amount.Minor}.Scale(10_000, p, units.Down)
 	if err != nil {
-		return 0
+		return leastMargin // what is lost is more than can be told
 	}
-	return int(max(left.Minor, -1_000_000))
+	return int(max(left.Minor, leastMargin))
 }
 
 // BreakEven returns how many folios must be made and sold, in the mix of the
@@ -95,7 +98,8 @@ func (b *Batch) BreakEven() (n int64, ok bool) {
 	}
 	type lot struct{ brings, copies int64 }
 	var lots []lot
-	batch, folios := int64(0), int64(0)
+	var batch money.Amount
+	folios := int64(0)
 	for _, f := range b.folios {
 		l := lot{f.price.amount.Minor - f.variable.Minor, int64(f.copies)}
 		if l.brings <= 0 {
@@ -103,16 +107,18 @@ func (b *Batch) BreakEven() (n int64, ok bool) {
 		}
 		lots = append(lots, l)
 		all, err := money.Amount{Minor: l.brings}.Times(l.copies)
-		if err != nil || batch+all.Minor < 0 {
+		if err == nil {
+			batch, err = batch.Plus(all)
+		}
+		if err != nil {
 			return 0, false
 		}
-		batch += all.Minor
 		folios += l.copies
 	}
 	slices.SortStableFunc(lots, func(a, b lot) int { return cmp.Compare(a.brings, b.brings) })
 	rest := b.fee.Minor
-	n = rest / batch * folios
-	rest %= batch
+	n = rest / batch.Minor * folios
+	rest %= batch.Minor
 	for _, l := range lots {
 		if rest <= 0 {
 			break

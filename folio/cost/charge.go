@@ -93,26 +93,27 @@ func (c Charge) String() string {
 
 // exact reports whether each × times ÷ over is the amount to the minor unit.
 func (c Charge) exact() bool {
-	all, err := c.each.Times(c.times)
-	if err != nil {
-		return false
-	}
-	back, err := c.amount.Times(c.over)
-	return err == nil && back.Minor == all.Minor
+	down, err := c.each.Scale(c.times, c.over, units.Down)
+	return err == nil && down.Minor == c.amount.Minor
 }
 
-// charge works out each × times ÷ over, up to a multiple of step.
-func charge(label string, each money.Amount, times, over, step int64) (Charge, error) {
+// charge works out each × times ÷ over, up to a minor unit.
+func charge(label string, each money.Amount, times, over int64) (Charge, error) {
 	m, err := each.Scale(times, over, units.Up)
-	if err == nil {
-		m, err = m.UpTo(step)
-	}
-	return Charge{label: label, each: each, times: times, over: over, step: step, amount: m}, err
+	return Charge{label: label, each: each, times: times, over: over, amount: m}, err
+}
+
+// onStep takes a charge up to a multiple of step.
+func (c Charge) onStep(step int64) (Charge, error) {
+	var err error
+	c.step = step
+	c.amount, err = c.amount.UpTo(step)
+	return c, err
 }
 
 // without charges each × times less the share of what is kept, rounded up.
 func without(label string, each money.Amount, times int64, kept, all units.Area) (Charge, error) {
-	c, err := charge(label, each, times, 1, 1)
+	c, err := charge(label, each, times, 1)
 	if err != nil || kept.Sign() <= 0 {
 		return c, err
 	}

@@ -47,7 +47,7 @@ type coster struct {
 	on     Basis
 	out    *Batch
 	bad    *check.List
-	row    []int // by index of Job.Folios: the index in out.folios, -1 for none
+	row    []int // by index of Job.Folios: the index in out.folios of what has copies
 }
 
 func (k *coster) run() {
@@ -62,7 +62,7 @@ func (k *coster) run() {
 		k.used("labour", k.on.Rate, 60, func(i int) int64 { return int64(entry(k.on.Minutes, i)) })
 	}
 	if k.on.Fee != (money.Amount{}) {
-		ch := k.add(charge("fee", k.on.Fee, 1, 1, 1))
+		ch := k.add(charge("fee", k.on.Fee, 1, 1))
 		weights, _ := k.weights(func(int) int64 { return 1 })
 		k.share("fee", ch.amount, weights, true)
 	}
@@ -76,7 +76,6 @@ func (k *coster) run() {
 func (k *coster) folios() {
 	k.row = make([]int, len(k.job.Folios))
 	for i, f := range k.job.Folios {
-		k.row[i] = -1
 		if f.Copies > 0 {
 			k.row[i] = len(k.out.folios)
 			name := f.Name
@@ -108,9 +107,9 @@ func (k *coster) tooMuch(label string, err error) {
 }
 
 // weights are how much all copies of each folio take of something of which one
-// copy takes of(i), none for the pieces by hand, and the sum of it.
+// copy takes of(i), and the sum of it.
 func (k *coster) weights(of func(i int) int64) (list []units.Area, all int64) {
-	list = make([]units.Area, len(k.out.folios)+1)
+	list = make([]units.Area, len(k.out.folios))
 	for at, f := range k.out.folios {
 		n := of(f.folio) * int64(f.copies)
 		list[at] = weight(n)
@@ -119,7 +118,8 @@ func (k *coster) weights(of func(i int) int64) (list []units.Area, all int64) {
 	return list, all
 }
 
-// share shares a charge out; the last weight is that of the pieces by hand.
+// share shares a charge out among the folios, and what weighs more, the pieces by
+// hand.
 func (k *coster) share(label string, m money.Amount, weights []units.Area, once bool) {
 	left := m.Minor
 	for at, s := range split("share of "+label, m, weights) {
@@ -140,7 +140,7 @@ func (k *coster) share(label string, m money.Amount, weights []units.Area, once 
 // used charges what is used up by the folios, one of which takes of(i) of it.
 func (k *coster) used(label string, price money.Amount, contents int64, of func(i int) int64) {
 	weights, all := k.weights(of)
-	ch := k.add(charge(label, price, all, contents, 1))
+	ch := k.add(charge(label, price, all, contents))
 	k.share(label, ch.amount, weights, false)
 }
 
@@ -172,18 +172,18 @@ func (k *coster) sheets(m layout.Laid) {
 		sum.Minor += ch.amount.Minor
 		sum.Currency = ch.amount.Currency
 	}
-	weights := make([]units.Area, len(k.out.folios)+1)
+	weights, loose := make([]units.Area, len(k.out.folios)), units.Area{}
 	for p := range k.l.Pieces() {
 		if p.Material() != m.Name() {
 			continue
 		}
-		at := len(k.out.folios)
+		to := &loose
 		if i, ok := p.Folio(); ok {
-			at = k.row[i]
+			to = &weights[k.row[i]]
 		}
-		weights[at] = weights[at].Plus(p.Size().Area().Times(int64(p.Quantity())))
+		*to = to.Plus(p.Size().Area().Times(int64(p.Quantity())))
 	}
-	k.share(m.Name(), sum, weights, false)
+	k.share(m.Name(), sum, append(weights, loose), false)
 }
 
 // keptOf adds up the leftovers worth keeping by kind of sheet.
@@ -206,16 +206,17 @@ func keptOf(m layout.Laid) []units.Area {
 // price works out what one copy costs and is sold for.
 func (k *coster) price(f *Folio) {
 	f.total.Currency = k.out.total.Currency
-	f.variable.Currency = f.total.Currency
 	var err error
-	if f.each, err = charge("cost of one", f.total, 1, int64(f.copies), 1); err == nil {
+	if f.each, err = charge("cost of one", f.total, 1, int64(f.copies)); err == nil {
 		f.variable, err = f.variable.Scale(1, int64(f.copies), units.Up)
 	}
 	if err == nil {
 		if asked := entry(k.on.Prices, f.folio); asked != (money.Amount{}) {
 			f.price = Charge{label: "price as asked", each: asked, times: 1, over: 1, amount: asked}
 		} else {
-			f.price, err = charge("price", f.each.amount, 10_000, int64(10_000-k.on.Margin), k.on.RoundTo)
+			if f.price, err = charge("price", f.each.amount, 10_000, int64(10_000-k.on.Margin)); err == nil {
+				f.price, err = f.price.onStep(k.on.RoundTo)
+			}
 		}
 	}
 	if err != nil {

@@ -162,6 +162,16 @@ func TestCostingErrors(t *testing.T) {
 			t.Errorf("no %s at %s in\n%v", code, path, err)
 		}
 	}
+	for _, v := range []struct{ path, want string }{{"prices[0]", "0 or more"}, {"minutes[0]", "from 0 to 1000000"}, {"roundto", "from 0 to 1099511627776"}, {"margin", "from 0 to 9999"}} {
+		if got, _ := bad.Find(v.path, ""); got.Want != v.want {
+			t.Errorf("%s: want %s", v.path, got.Want)
+		}
+	}
+	// Two entries are one too many for one folio.
+	_, err = cost.Of(lay(t, wraps(t, []int{1}, kind)), cost.Basis{Minutes: []int{1, 2}})
+	if !errors.As(err, &bad) || bad.Len() != 1 {
+		t.Errorf("minutes of two folios for one: %v", err)
+	}
 	// The largest amounts that pass one by one: a sum that does not fit is an
 	// error, not a wrong figure.
 	_, err = cost.Of(l, cost.Basis{Supplies: []cost.Supply{{Name: "gold", Price: usd(money.Most), Contents: 1, Amounts: []int64{1_000_000_000_000}}}})
@@ -182,7 +192,7 @@ func TestLooseCosts(t *testing.T) {
 	if err != nil || c.Total() != usd(440) || c.Loose() != usd(440) {
 		t.Fatalf("total %v, loose %v, %v", c.Total(), c.Loose(), err)
 	}
-	if _, ok := c.BreakEven(); ok {
+	if n, ok := c.BreakEven(); ok || n != 0 {
 		t.Error("nothing sold breaks even")
 	}
 }
