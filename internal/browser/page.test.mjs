@@ -4,7 +4,7 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:f
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import test, { after, afterEach, before, beforeEach } from "node:test";
+import nodetest, { after, afterEach, before, beforeEach } from "node:test";
 import { files, serve } from "./web.mjs";
 
 const executablePath = process.env.CHROMIUM || ["/usr/bin/chromium", "/usr/bin/chromium-browser"].find(existsSync);
@@ -14,6 +14,10 @@ const profile = mkdtempSync(join(tmpdir(), "profile"));
 const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 
 let server, browser, page, bad;
+
+// A page that never answers fails its test, and stops nothing.
+const test = (name, options, body) => nodetest(name, { timeout: 120_000, ...options }, body);
+const bound = { timeout: 60_000 };
 
 async function launch() {
 	const { chromium } = await import("playwright-core");
@@ -27,26 +31,26 @@ async function launch() {
 
 before(async () => {
 	if (skip) return;
-	server = await serve();
+	server = await serve(); // built first
 	browser = await launch();
-});
+}, { timeout: 300_000 });
 after(async () => {
 	await browser?.close();
 	await server?.stop();
 	rmSync(profile, { recursive: true, force: true });
-});
+}, bound);
 beforeEach(async () => {
 	if (skip) return;
 	bad = [];
 	page = await browser.newPage();
 	watch(page);
 	await go();
-});
+}, bound);
 afterEach(async () => {
 	if (skip) return;
 	await page.close();
 	assert.deepEqual(bad, [], "the console says nothing, and only own files are asked for");
-});
+}, bound);
 
 function watch(p) {
 	p.on("console", (m) => { if (["error", "warning"].includes(m.type())) bad.push(m.text()); });
@@ -65,6 +69,15 @@ async function go(state) {
 
 /** Waits until everything typed is answered. */
 const settled = () => page.waitForFunction(() => globalThis.folio && !globalThis.folio.busy && globalThis.folio.took.length > 0);
+
+/** Waits until the files are kept and the page takes them from there, or says how far that went. */
+const kept = () => page.waitForFunction(() => navigator.serviceWorker.controller, undefined, { timeout: 60_000 }).catch(async (why) => {
+	const how = await page.evaluate(async () => {
+		const [r, room] = [await navigator.serviceWorker.getRegistration(), await navigator.storage.estimate()];
+		return { installing: r?.installing?.state, waiting: r?.waiting?.state, active: r?.active?.state, room };
+	});
+	assert.fail(why.message + "\n" + JSON.stringify(how));
+});
 
 const cell = (piece, column) => page.locator(`#pieces tr:has(button:text-is("${piece}")) td`).nth(column).textContent();
 const width = (piece) => cell(piece, 2);
@@ -382,11 +395,10 @@ test("the files work from any static host, beneath any path, and then offline", 
 		await page.waitForSelector("#size");
 		await settled();
 		assert.equal(await width("liner"), "12 5/8 in");
-		await page.evaluate(() => navigator.serviceWorker.ready);
-		await page.waitForFunction(() => navigator.serviceWorker.controller);
+		await kept();
 	} finally {
+		host.close(); // and nobody waits for a connection that a browser opened to have one
 		host.closeAllConnections();
-		await new Promise((r) => host.close(r));
 	}
 	await page.reload();
 	await page.waitForSelector("#size");
@@ -457,8 +469,7 @@ test("the hand-out prints, and files are kept", { skip }, async () => {
 });
 
 test("after the first visit it works without a network", { skip }, async () => {
-	await page.evaluate(() => navigator.serviceWorker.ready);
-	await page.waitForFunction(() => navigator.serviceWorker.controller);
+	await kept();
 	await browser.setOffline(true);
 	try {
 		await page.reload();
