@@ -70,6 +70,19 @@ async function go(state) {
 /** Waits until everything typed is answered. */
 const settled = () => page.waitForFunction(() => globalThis.folio && !globalThis.folio.busy && globalThis.folio.took.length > 0);
 
+/** Says why this browser keeps no files, a full disk for one, or nothing where it does. */
+const keepsNone = () => page.evaluate(async () => {
+	try {
+		const cache = await caches.open("probe");
+		await cache.put("probe", new Response(new Uint8Array(20 << 20))); // about what the page keeps
+		return "";
+	} catch (why) {
+		return "this browser keeps no files here: " + why;
+	} finally {
+		await caches.delete("probe");
+	}
+});
+
 /** Waits until the files are kept and the page takes them from there, or says how far that went. */
 const kept = () => page.waitForFunction(() => navigator.serviceWorker.controller, undefined, { timeout: 60_000 }).catch(async (why) => {
 	const how = await page.evaluate(async () => {
@@ -380,7 +393,9 @@ test("a search for proposals freezes nothing, and can be stopped", { skip }, asy
 	await page.waitForSelector("#take-0", { timeout: 30000 });
 });
 
-test("the files work from any static host, beneath any path, and then offline", { skip }, async () => {
+test("the files work from any static host, beneath any path, and then offline", { skip }, async (t) => {
+	const none = await keepsNone();
+	if (none) return t.skip(none);
 	const { createServer } = await import("node:http");
 	const dir = files();
 	const kinds = { html: "text/html", js: "text/javascript", css: "text/css", wasm: "application/wasm", json: "application/json", svg: "image/svg+xml" };
@@ -468,7 +483,9 @@ test("the hand-out prints, and files are kept", { skip }, async () => {
 	await page.waitForTimeout(1500); // the other drawings
 });
 
-test("after the first visit it works without a network", { skip }, async () => {
+test("after the first visit it works without a network", { skip }, async (t) => {
+	const none = await keepsNone();
+	if (none) return t.skip(none);
 	await kept();
 	await browser.setOffline(true);
 	try {
