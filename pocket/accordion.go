@@ -275,8 +275,8 @@ func singles(cutAt []hiding, n int) bool {
 func (m *maker) accordionStrip(a FoldedAccordion, w *accordion) longStrip {
 	n := w.n
 	strip := longStrip{name: "accordion", quantity: 1, tab: m.jointTab(a.JointTab, w.width), foot: w.deep, footGlue: w.glue, endCut: w.tab,
-		total:   m.ledger.Sum("strip", m.n.Exact(), units.Nearest, units.N(n, "panel", w.width), units.T("tab", w.tab)),
-		breadth: m.ledger.Sum("strip height", m.n.Exact(), units.Nearest, units.T("panel height", w.tall), units.T("foot", w.deep)),
+		total:   m.total("strip", units.N(n, "panel", w.width), units.T("tab", w.tab)),
+		breadth: m.total("strip height", units.T("panel height", w.tall), units.T("foot", w.deep)),
 		lines:   make([]score.Line, 0, n), hide: make([]hiding, 0, n), folds: make([]crease, 0, n),
 		edges:      []score.Tab{{Edge: score.Right, Depth: w.tab, To: w.tall, Side: score.Back}},
 		sheetBound: a.Strip.W,

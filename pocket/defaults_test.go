@@ -36,6 +36,10 @@ func TestDefaultsFilledIn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	fives, err := units.NewRuler(5*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, c := range []struct {
 		ruler      units.Ruler
 		give, want pocket.Kind
@@ -45,6 +49,7 @@ func TestDefaultsFilledIn(t *testing.T) {
 		{units.InchDecimal.Exact(), pocket.Slip{Depth: third, Glue: mm}, pocket.Slip{Depth: third, Glue: mm}}, // as given; nothing to count
 		{units.HalfMillimetres, pocket.Slip{StandOut: 9 * mm}, pocket.Slip{StandOut: 9 * mm, Glue: 6 * mm}},
 		{fours, pocket.Slip{}, pocket.Slip{Depth: two, Glue: 8 * mm}}, // the nearest graduation
+		{fives, pocket.Slip{}, pocket.Slip{Depth: two, Glue: 5 * mm}},
 		{units.WholeMillimetres, pocket.Corner{Content: card}, pocket.Corner{Content: card, Count: 1, Corners: 4}},
 		{units.WholeMillimetres, pocket.Corner{Corners: 2}, pocket.Corner{Corners: 2}},
 		{units.Sixteenths, pocket.Flap{}, pocket.Flap{Margin: in / 8}},

@@ -260,7 +260,7 @@ func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p strip
 	}
 	// The hem takes what is left.
 	p.hem = s.Strip.W - p.flap - p.spine - p.base - p.front
-	m.d.workings = append(m.d.workings, m.ledger.Sum("hem", m.n.Exact(), units.Nearest, units.T("strip", s.Strip.W),
+	m.d.workings = append(m.d.workings, m.total("hem", units.T("strip", s.Strip.W),
 		units.N(-1, "flap", p.flap), units.N(-1, "spine", p.spine), units.N(-1, "base", p.base), units.N(-1, "pocket front", p.front)))
 	return p, p.hem
 }

@@ -181,7 +181,7 @@ func (m *maker) gussetSheet(g Gusset, l leaf, f fan, foot units.Length) {
 				score.Glue{Area: rect(x, tall, f.tab, foot)}, score.Glue{Area: rect(x, tall+2*foot, f.tab, d)})
 		}
 	}
-	m.notch(g.Notch, &draw, score.Tail, (w - l.clear.W).Half(units.Down), l.clear.W, d)
+	m.notch(g.Notch, &draw, score.Tail, l.side, l.clear.W, d)
 	at := m.piece("back and front", 1, width, high, draw)
 	p := &m.d.pieces[at]
 	p.folds = folds
@@ -270,6 +270,7 @@ type leafWish struct {
 // stands out, how deep the pocket is, and where contents lie.
 type leaf struct {
 	width, height, depth units.Length
+	side                 units.Length // what a gusset or glue takes of each side
 	clear, most          units.Size
 	at                   units.Rect
 }
@@ -284,6 +285,7 @@ func (m *maker) leaf(w leafWish) leaf {
 		// The glued sides make a tube, as of a flat pocket.
 		side, sideLabel, walls = w.tab, "glued side", w.opening
 	}
+	l.side = side
 	foot := w.foot
 	ease := w.depth.ease(w.hold)
 	if w.given {

@@ -155,7 +155,7 @@ func (m *maker) runLeaves(n Notch, run *gussetRun) {
 		return d
 	}
 	var front score.Drawing
-	m.notch(n, &front, score.Head, (w - run.clear.W).Half(units.Down), run.clear.W, d)
+	m.notch(n, &front, score.Head, run.side, run.clear.W, d)
 	where := rect(0, run.height-d, w, d)
 	at := m.piece("leaf", run.n, width, high, glued(front))
 	back := m.piece("back leaf", 1, width, high, score.Drawing{})

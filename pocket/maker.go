@@ -109,9 +109,14 @@ func present(terms []units.Term) []units.Term {
 
 // exact computes a sum that is not rounded.
 func (m *maker) exact(label string, terms ...units.Term) units.Working {
-	w := m.ledger.Sum(label, m.n.Exact(), units.Nearest, present(terms)...)
+	w := m.total(label, present(terms)...)
 	m.d.workings = append(m.d.workings, w)
 	return w
+}
+
+// total is a sum as it is, whatever the ruler.
+func (m *maker) total(label string, terms ...units.Term) units.Working {
+	return m.ledger.Sum(label, m.n.Exact(), units.Nearest, terms...)
 }
 
 // need computes the least that a content takes: up on the ruler where the

@@ -1,0 +1,95 @@
+package pocket_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A strip whose scores break a rule is refused with the places on the ruler where
+// one score puts it right: all of them, which is found by trying every graduation.
+func TestScoreThatMends(t *testing.T) {
+	step := 3 * mm
+	r, err := units.NewRuler(step, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mended, bounded := 0, 0
+	proptest.Run(t, 600, func(p *gopter.Properties) {
+		p.Property("all places of one score that mend it, and no others", prop.ForAll(func(panels []int64, overhang int64) string {
+			// Strips of 40 to 136 mm, with the scores on tenths of a millimetre.
+			var s pocket.FoldedStrip
+			var at units.Length
+			for i, n := range panels {
+				if at += units.Length(n) * mm / 10; i < 3 {
+					s.Scores[i] = at
+				}
+			}
+			s.Strip, s.Overhang = units.Size{W: at, H: 120 * mm}, units.Length(overhang)*mm/10
+			_, err := s.Design(pocket.Paper{}, r)
+			bad := (*check.Error)(nil)
+			if !errors.As(err, &bad) {
+				return ""
+			}
+			for i := range 3 {
+				v, ok := bad.Find(check.Index("scores", i), pocket.DoesNotFold)
+				if !ok || !strings.HasPrefix(v.Want, "a score ") {
+					continue
+				}
+				mended++
+				from, to, isRange := strings.Cut(strings.TrimPrefix(strings.TrimPrefix(strings.SplitN(v.Want, ";", 2)[0], "a score at "), "a score from "), " to ")
+				if !isRange {
+					to = from
+				}
+				low, err1 := units.Parse(from)
+				high, err2 := units.Parse(to)
+				if err1 != nil || err2 != nil {
+					return "unread: " + v.Want
+				}
+				try := s
+				for x := step; x < at; x += step {
+					try.Scores[i] = x
+					if folds := !foldsNot(try, r); folds != (low <= x && x <= high) {
+						return v.Want + ", but at " + x.String() + " it is otherwise"
+					}
+				}
+				if low%step != 0 || high%step != 0 || v.Limit != low && v.Limit != high {
+					return "off the ruler: " + v.Want
+				}
+				ends := []units.Length{0, s.Scores[0], s.Scores[1], s.Scores[2], at}
+				if low-ends[i] <= step || ends[i+2]-high <= step {
+					bounded++
+				}
+			}
+			return ""
+		}, gen.SliceOfN(4, gen.Int64Range(100, 340)), gen.Int64Range(0, 60)))
+	})
+	t.Logf("%d mended, %d of them up to the score beside", mended, bounded)
+	if most := proptest.Cases(600); mended < most/4 || bounded < most/100 {
+		t.Errorf("%d mended, %d of them up to the score beside", mended, bounded)
+	}
+}
+
+// foldsNot reports whether the scores of a strip are refused.
+func foldsNot(s pocket.FoldedStrip, r units.Ruler) bool {
+	_, err := s.Design(pocket.Paper{}, r)
+	bad := (*check.Error)(nil)
+	if !errors.As(err, &bad) {
+		return false
+	}
+	for v := range bad.All() {
+		if strings.HasPrefix(v.Path, "scores") {
+			return true
+		}
+	}
+	return false
+}
