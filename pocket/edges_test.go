@@ -258,6 +258,10 @@ func pleatAndGussetEdges() []edgetest.Edge {
 		inMillimetres("pleats' place too low for shares on the ruler", "place.h", check.TooSmall, 38*mm, 38*mm-nm, 38*mm, pleat(func(p *pocket.Pleat, v units.Length) {
 			p.Content.Size.H, p.Fold, p.Place = 20*mm, 5100*um, units.Size{W: 100 * mm, H: v}
 		})),
+		// Five pleats: seven thirds of 48.857143 mm are 114 mm and a third of a nanometre.
+		inMillimetres("five pleats' place too low for a share", "place.h", check.TooSmall, 115*mm, 115*mm-nm, 115*mm, pleat(func(p *pocket.Pleat, v units.Length) {
+			p.Content.Size.H, p.Pleats, p.Place = 48_857_143, 5, units.Size{W: 100 * mm, H: v}
+		})),
 		// What stands out of the first, 20 mm less than the content, and 60 mm that show.
 		onPaper("pleats longer than 10 m when closed", "", pocket.TooLong, 9960*mm, 9960*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Content.Size.H, p.Visible = v, 20*mm })),
 		edgetest.Edge{Name: "pleats longer than 10 m when closed, in inches", Path: "", Code: pocket.TooLong, Fine: 50 * mm, Wrong: units.Longest, Try: edgetest.Built(func(v units.Length) (pocket.Design, error) {
