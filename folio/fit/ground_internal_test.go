@@ -1,0 +1,144 @@
+package fit
+
+import (
+	"context"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+)
+
+// A board is a ground of a few whole lengths each way, on which everything can be
+// counted square by square.
+type board struct {
+	ground
+	w, h int
+}
+
+func chance(r *rand.Rand, w, h int) units.Rect {
+	x, y := r.IntN(w), r.IntN(h)
+	return box(x, y, x+1+r.IntN(w-x), y+1+r.IntN(h-y))
+}
+
+func box(x0, y0, x1, y1 int) units.Rect {
+	l := func(n int) units.Length { return units.Length(n) }
+	return units.Rect{Min: units.Point{X: l(x0), Y: l(y0)}, Max: units.Point{X: l(x1), Y: l(y1)}}
+}
+
+func anyBoard(r *rand.Rand) board {
+	b := board{w: 5 + r.IntN(7), h: 5 + r.IntN(7)}
+	b.area = box(2, 3, 2+b.w, 3+b.h)
+	inside := func() units.Rect { return chance(r, b.w, b.h).Moved(b.area.Min) }
+	for range r.IntN(3) {
+		b.taken = append(b.taken, inside())
+	}
+	for range r.IntN(3) {
+		f := filler{part: inside(), room: units.Length(3 + r.IntN(9))}
+		for range r.IntN(4) {
+			f.heights = append(f.heights, height{inside(), units.Length(1 + r.IntN(4))})
+		}
+		b.fillers = append(b.fillers, f)
+	}
+	return b
+}
+
+// holds reports whether something so high may lie on every square of a rectangle.
+func (b board) holds(r units.Rect, high units.Length) bool {
+	for x := r.Min.X; x < r.Max.X; x++ {
+		for y := r.Min.Y; y < r.Max.Y; y++ {
+			square := units.RectAt(units.Point{X: x, Y: y}, units.Size{W: 1, H: 1})
+			for _, f := range b.fillers {
+				sum := high
+				for _, h := range f.heights {
+					if square.In(h.rect) {
+						sum += h.height
+					}
+				}
+				if square.In(f.part) && sum > f.room {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// lies reports whether a load may lie at a place.
+func (b board) lies(l load, at units.Point) bool {
+	mat := units.RectAt(at, l.mat)
+	return mat.In(b.area) && !slices.ContainsFunc(b.taken, mat.Overlaps) &&
+		b.holds(mat, l.low) && b.holds(units.RectAt(at.Plus(l.in), l.picture), l.high)
+}
+
+// The first place, the corners and what may be laid anywhere are those that are
+// found by counting squares.
+func TestGroundByCounting(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 1))
+	found, not, corners := 0, 0, 0
+	m := func() *meter { return newMeter(context.Background(), Budget{}) }
+	for range proptest.Cases(1500) {
+		b := anyBoard(r)
+		l := load{mat: units.Size{W: units.Length(2 + r.IntN(6)), H: units.Length(2 + r.IntN(6))}, low: units.Length(r.IntN(4))}
+		inner := chance(r, int(l.mat.W), int(l.mat.H))
+		l.in, l.picture, l.high = inner.Min, inner.Size(), l.low+units.Length(r.IntN(4))
+		var want []units.Point // from the head down, from left to right
+		for y := range units.Length(30) {
+			for x := range units.Length(30) {
+				if p := (units.Point{X: x, Y: y}); b.lies(l, p) {
+					want = append(want, p)
+				}
+			}
+		}
+		at, ok := b.place(m(), l)
+		if ok != (len(want) > 0) || ok && at != units.RectAt(want[0], l.mat) {
+			t.Fatalf("%+v on %+v: at %v, %t; counted %v", l, b, at, ok, want)
+		}
+		if ok {
+			found++
+		} else {
+			not++
+		}
+		shown := slices.Collect(b.corners(m(), l))
+		for _, p := range shown {
+			if !slices.Contains(want, p) {
+				t.Fatalf("%+v on %+v: no place at the corner %v", l, b, p)
+			}
+		}
+		for _, p := range want {
+			held := func(x, y units.Length) bool { return !slices.Contains(want, p.Plus(units.Point{X: x, Y: y})) }
+			if (held(-1, 0) || held(1, 0)) && (held(0, -1) || held(0, 1)) {
+				if corners++; !slices.Contains(shown, p) {
+					t.Fatalf("%+v on %+v: %v is held both ways, but no corner", l, b, p)
+				}
+			}
+		}
+		part, high := chance(r, b.w, b.h).Moved(b.area.Min), units.Length(r.IntN(9))
+		if got := b.takes(m(), part, high); got != b.holds(part, high) {
+			t.Fatalf("%v more over %v on %+v: %t", high, part, b, got)
+		}
+	}
+	if n := proptest.Cases(1500); found < n/4 || not < n/10 || corners < n {
+		t.Errorf("%d found, %d not, %d corners", found, not, corners)
+	}
+}
+
+// A search that is over finds nothing.
+func TestGroundWhenOver(t *testing.T) {
+	gone, cancel := context.WithCancel(context.Background())
+	cancel()
+	f := filler{part: box(0, 0, 9, 9), room: 3, heights: []height{{box(0, 0, 4, 4), 3}, {box(2, 2, 9, 9), 3}}}
+	g := ground{area: box(0, 0, 9, 9), fillers: []filler{f}}
+	m := newMeter(gone, Budget{})
+	l := load{mat: units.Size{W: 2, H: 2}, picture: units.Size{W: 1, H: 1}, low: 1, high: 2}
+	if at, ok := g.place(m, l); ok {
+		t.Errorf("a place at %v", at)
+	}
+	if all := slices.Collect(g.corners(m, l)); len(all) > 0 {
+		t.Errorf("corners at %v", all)
+	}
+	if g.takes(m, box(0, 0, 2, 2), 1) {
+		t.Error("it takes something")
+	}
+}

@@ -1,0 +1,172 @@
+package fit_test
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// facing is a folio with a mat on each cover, both with a picture of 40 x 60 mm,
+// which face each other when it is closed.
+func facing(one, two units.Length) folio.Spec {
+	mat := func(thick units.Length) folio.Kind {
+		return folio.Mat{Picture: pocket.Content{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: thick}}
+	}
+	return folio.Spec{
+		Cover: units.Size{W: 52 * mm, H: 72 * mm}, Spine: rule.Spine{Width: 12 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: mm},
+		Lining: rule.Lining{Inset: 3 * mm}, Fittings: []folio.Fitting{{Panel: boards.LeftCover, Kind: mat(one)}, {Panel: boards.RightCover, Kind: mat(two)}},
+	}
+}
+
+// Other pictures go in the place of those that two facing mats were made for just
+// where the folio made with them closes with its ease.
+func TestOtherPicturesOnFacingMats(t *testing.T) {
+	p, err := folio.Build(facing(mm, mm))
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey := fit.Of(p)
+	held, not := 0, 0
+	try := func(one, two units.Length) bool {
+		size := units.Size{W: 40 * mm, H: 60 * mm}
+		_, err := survey.InFittings(context.Background(), fit.Budget{}, pocket.Content{Name: "a", Size: size, Thickness: one}, pocket.Content{Name: "b", Size: size, Thickness: two})
+		if err != nil && !refusedWith(err, "contents", fit.NotHeld) {
+			t.Fatal(err)
+		}
+		return err == nil
+	}
+	closes := func(one, two units.Length) bool {
+		p, err := folio.Build(facing(one, two))
+		return err == nil && eased(p)
+	}
+	for one := units.Length(0); one < 7*mm; one += 900 * units.Micrometre {
+		for two := one; two < 7*mm; two += 700 * units.Micrometre {
+			// Each has to do beside what the other mat was made for, which is how
+			// thick its room is.
+			want := closes(one, two) && (closes(one, mm) && closes(mm, two) || closes(two, mm) && closes(mm, one))
+			if got := try(one, two); got != want {
+				t.Errorf("pictures of %v and %v: %t, made with them %t", one, two, got, want)
+			}
+			if want {
+				held++
+			} else {
+				not++
+			}
+		}
+	}
+	if held < 10 || not < 10 {
+		t.Errorf("%d held, %d not", held, not)
+	}
+}
+
+// What has room side by side is found without a search, each where it goes by
+// itself: one on each cover of an empty folio, in a single step.
+func TestTogetherAsByThemselves(t *testing.T) {
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 90 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}, Place: place.Place{Across: place.Left, Along: place.Head}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey := fit.Of(p)
+	one, two := content(units.Size{W: 50 * mm, H: 70 * mm}), content(units.Size{W: 60 * mm, H: 100 * mm})
+	ways, err := survey.All(context.Background(), fit.Budget{Steps: 1}, one, two)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, c := range []pocket.Content{one, two} {
+		var alone []units.Rect
+		for w := range survey.Where(context.Background(), fit.Budget{}, c) {
+			alone = append(alone, w.Rect())
+		}
+		if !slices.Contains(alone, ways[i].Rect()) {
+			t.Errorf("%v at %v; by itself at %v", c.Size, ways[i].Rect(), alone)
+		}
+	}
+}
+
+// Where a cover is filled up to the one that faces it, there is room for
+// nothing, not for less.
+func TestNoRoomIsNothing(t *testing.T) {
+	none := 0
+	for thick := 5 * mm; thick < 12*mm; thick += 60 * units.Micrometre {
+		p, err := folio.Build(folio.Spec{
+			Cover: units.Size{W: 90 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 12 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: mm},
+			Fittings: []folio.Fitting{{Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 80 * mm, H: 110 * mm}, Thickness: thick}}},
+		})
+		if err != nil {
+			break // it does not close
+		}
+		for _, r := range fit.Of(p).Rooms() {
+			if r.Thickness() < 0 {
+				t.Errorf("over %v a room of %v", thick, r.Thickness())
+			}
+			if r.Thickness() == 0 {
+				none++
+			}
+		}
+	}
+	if none == 0 {
+		t.Error("there is always room")
+	}
+}
+
+// A flap is half as wide as the cover: what lies on it wants a cover twice as wide
+// as itself and its two insets.
+func TestSmallestWithSomethingOnTheFlap(t *testing.T) {
+	medal := folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: mm}
+	least, err := fit.Smallest(context.Background(), folio.Spec{
+		Form: boards.ForeEdgeFlap, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Lining: rule.Lining{Inset: 3 * mm},
+		Closing: closing.Allowance{UnderFlap: 3 * mm}, Fittings: []folio.Fitting{{Panel: boards.Flap, Kind: medal}},
+	}, fit.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := least.Plan().Spec().Cover, (units.Size{W: 2 * (40 + 2*3) * mm, H: 66 * mm}); got != want {
+		t.Errorf("a cover of %v, want %v", got, want)
+	}
+}
+
+// The table of a family says what the plans say.
+func TestFamilyTable(t *testing.T) {
+	s := keepsake()
+	f, err := fit.FamilyOf(context.Background(), s, s.Cover)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range f.Rows() {
+		closed, ok := r.Plan().Closed()
+		if !ok {
+			t.Fatal("the keepsake stays open")
+		}
+		row := f.Table()[i+1]
+		want := []string{
+			"4 1/2 in x 6 1/4 in", "1 in", sized(r.Plan().OpenWidth().Length(), r.Plan().OpenHeight().Length()), sized(r.Plan().Wrap().Size().W, r.Plan().Wrap().Size().H),
+			"", units.InchFraction.Text(closed.Thickness().Length()), units.InchFraction.Text(closed.Room().Length()),
+		}
+		for k, w := range want {
+			if w != "" && row[k] != w {
+				t.Errorf("column %d: %q, want %q", k, row[k], w)
+			}
+		}
+		if !strings.HasPrefix(row[7], "photo ") {
+			t.Errorf("the largest photograph: %q", row[7])
+		}
+	}
+}
+
+func sized(w, h units.Length) string {
+	return units.InchFraction.Text(w) + " x " + units.InchFraction.Text(h)
+}
