@@ -70,19 +70,13 @@ type alterer struct {
 	plans   map[alteration]*folio.Plan // nil for what cannot be built
 }
 
-// newAlterer returns false for a folio that cannot be built again as it is: the
-// Spec with its defaults filled in is another one, and nothing that is built
-// from it can be compared.
+// newAlterer returns false for a folio that was refitted to its made-up cover.
 func newAlterer(plan *folio.Plan, t Tolerance) (*alterer, bool) {
 	if _, measured := plan.Measured(); measured {
 		return nil, false
 	}
 	a := &alterer{spec: plan.Spec(), plans: map[alteration]*folio.Plan{},
 		changes: [ways]Change{Narrower, Lower, SmallerMargin, LinerInPanels, InQuarter}}
-	again, err := folio.Build(a.spec)
-	if err != nil || !alike(again, plan) {
-		return nil, false
-	}
 	a.step = a.spec.Rulers.Main.Step()
 	steps := func(l units.Length) int16 { return int16(max(0, min(l/a.step, mostLengths))) }
 	if (a.spec.Block.Page == units.Size{}) {

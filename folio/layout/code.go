@@ -2,6 +2,7 @@ package layout
 
 import (
 	"strconv"
+	"strings"
 
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -43,9 +44,7 @@ func number(n int64) string { return strconv.FormatInt(n, 10) }
 // one side can only be written in another unit.
 func sizeText(n units.Notation, s units.Size) string {
 	w, h := n.Text(s.W), n.Text(s.H)
-	if len(w) > 3 && len(h) > 3 && w[len(w)-3:] == h[len(h)-3:] {
-		w = w[:len(w)-3]
-	}
+	w, _ = strings.CutSuffix(w, h[strings.LastIndexByte(h, ' '):])
 	return w + " x " + h
 }
 

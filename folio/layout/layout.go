@@ -52,8 +52,7 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 			todo++
 		}
 	}
-	end := max(0, m.left-share) // what must be left in the end
-	done := m.done
+	end := m.left - share // what must be left in the end
 	// All searches come before all orders of cutting: what one material leaves
 	// of the budget goes to the next, and more budget never leaves it less.
 	found := make([]*solved, len(by))
@@ -91,7 +90,7 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 		l.warn(i, s)
 		lacks.complain(i, s)
 	}
-	l.steps = m.done - done
+	l.steps = m.done
 	if l.stopped {
 		l.warnings = append(l.warnings, check.Warning{Code: WarnStopped, Text: "the search was cut short; the layout holds, but a longer search may need fewer sheets"})
 	}

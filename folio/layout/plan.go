@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"iter"
 	"slices"
 
 	"boardwrap.example/folio"
@@ -71,20 +70,6 @@ func wantedOf(p *folio.Plan, path string, found func(Wanted)) {
 		found(w)
 		k++
 	}
-}
-
-// alike reports whether two plans have the same pieces.
-func alike(a, b *folio.Plan) bool {
-	next, stop := iter.Pull(b.Pieces())
-	defer stop()
-	for p := range a.Pieces() {
-		q, ok := next()
-		if !ok || p.Stock() != q.Stock() || p.Size() != q.Size() || p.Quantity() != q.Quantity() || p.Grain() != q.Grain() || p.OneWay() != q.OneWay() {
-			return false
-		}
-	}
-	_, more := next()
-	return !more
 }
 
 // notation is that of the ruler, of the first plan, or millimetres.

@@ -155,7 +155,10 @@ func (p *problem) sizeAsLies(k kind) units.Size {
 // of one of the sheets, and whether one of them is large enough.
 func (p *problem) leastCut(s units.Size, turn bool) (least units.Length, ok bool) {
 	for i := range p.kinds {
-		if c, fits := p.leastCutOn(i, s, turn); fits && (!ok || c < least) {
+		if c, fits := p.leastCutOn(i, s, turn); fits {
+			if ok {
+				c = min(c, least)
+			}
 			least, ok = c, true
 		}
 	}
@@ -181,9 +184,10 @@ func (p *problem) leastCutOn(i int, s units.Size, turn bool) (least units.Length
 			if trim == 0 && s == sheet {
 				c = 0
 			}
-			if !ok || c < least {
-				least, ok = c, true
+			if ok {
+				c = min(c, least)
 			}
+			least, ok = c, true
 		}
 		if !turn {
 			break

@@ -387,14 +387,15 @@ func (s *saver) try(plan *folio.Plan, steps int64) *Saving {
 	return saving
 }
 
-// sameWants reports whether two lists want the same pieces of a material.
+// sameWants reports whether two lists want the same pieces of a material. How they
+// may be turned is not asked: that is the material's, or as it was said by hand.
 func sameWants(a []Wanted, of []int, b []Wanted, to []int) bool {
 	if len(of) != len(to) {
 		return false
 	}
 	for k := range of {
 		x, y := a[of[k]], b[to[k]]
-		if x.size != y.size || x.quantity != y.quantity || x.grain != y.grain || x.turn != y.turn {
+		if x.size != y.size || x.quantity != y.quantity || x.grain != y.grain {
 			return false
 		}
 	}
