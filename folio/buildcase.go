@@ -313,9 +313,9 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 }
 
 // turnIns checks what is turned in, after the liner is known: that it goes
-// round the edge, that the liner laps it and that opposite ones do not meet. A
-// row that came out longer than planned has turned in that much less. Without a
-// liner there is nothing to lap.
+// round the edge, that the liner laps it and that opposite ones do not meet. Of a
+// wrap in one piece a row that came out longer than planned has turned in that much
+// less. Without a liner there is nothing to lap.
 func (b *builder) turnIns(lined bool) {
 	s, p := b.spec, b.plan
 	row := p.row()
@@ -330,10 +330,15 @@ func (b *builder) turnIns(lined bool) {
 		inset: max(rest.Min.X, row.W-rest.Max.X), open: b.openWidth(), more: row.W - b.openWidth()}
 	along := lap{label: "turn-in lap at head and tail", path: "measured.height", axis: &p.wrap.h, caliper: p.edgeAlong(), edge: p.edge.ends,
 		inset: max(rest.Min.Y, row.H-rest.Max.Y), open: b.openHeight(), more: row.H - b.openHeight()}
+	if p.wrap.quarter {
+		across.more = 0 // a side paper keeps its place on its board
+	}
 	p.lapW, p.lapH = b.note(b.lap(across)), b.note(b.lap(along))
 	if p.measured == nil && s.Placing > 0 {
 		// It must still lap with the gaps as wide as they are expected.
-		across.more = times(s.Placing, len(p.gaps))
+		if !p.wrap.quarter {
+			across.more = times(s.Placing, len(p.gaps))
+		}
 		across.inset = max(across.inset, b.expected)
 	}
 	if p.measured != nil {

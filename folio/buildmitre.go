@@ -17,10 +17,10 @@ func (b *builder) mitres(left, right units.Length) {
 	edge := s.Board.Caliper + s.Covering.Caliper
 	reach := b.sum("mitre reach", s.Rulers.Wrap, units.Up, units.T(diagonalTerm, units.Diagonal(d, d, units.Up)))
 	if exact := reach.Rounded().From; exact < edge {
-		// d ≥ edge/√2, rounded up: the diagonal of a square with half the
-		// edge for its side.
-		half := edge.Half(units.Up)
-		short(&b.bad, s.mitrePath(), MitreClose, b.notation(), d, units.Diagonal(half, half, units.Up), "from the board's corner, or bare board shows")
+		// The reach, put up, is the edge if d > (edge − 1 nm)/√2, which is half the
+		// diagonal of a square of that.
+		less := edge - units.Nanometre
+		short(&b.bad, s.mitrePath(), MitreClose, b.notation(), d, units.Diagonal(less, less, units.Down).Half(units.Down)+units.Nanometre, "from the board's corner, or bare board shows")
 	}
 	m := &p.wrap.mitres
 	*m = mitring{
@@ -47,8 +47,8 @@ func (b *builder) checkMitres(left, right units.Length) {
 	reach := m.reach
 	if min(m.legs[0], m.legs[1], m.legs[2], m.legs[3]) <= 0 {
 		// The reach must leave a step of the ruler; d ≤ reach/√2.
-		half := (r.Down(sides+ends) - r.Step()).Half(units.Down)
-		most := units.Diagonal(half, half, units.Down)
+		side := r.Down(sides+ends) - r.Step()
+		most := units.Diagonal(side, side, units.Down).Half(units.Down)
 		if most < units.Shortest {
 			b.bad.Impossible(s.mitrePath(), check.TooLarge, b.notation().Text(reach)+" of reach", "wider margins, or there is nothing to cut")
 			return

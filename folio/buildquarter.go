@@ -203,7 +203,7 @@ func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok boo
 		}
 		h, side, found := marginOfPart(b.margin, stock, s.Grain, pt, openH)
 		if !found {
-			b.noSheet(path, *stock, units.Size{W: s.Rulers.Wrap.Up(pt.width + times(s.Margin.Tolerated, pt.edges())), H: openH + 2*s.Margin.Tolerated}, what, "")
+			b.noSheet(path, *stock, units.Size{W: pt.width + times(s.Margin.Tolerated, pt.edges()), H: openH + 2*s.Margin.Tolerated}, what, "")
 			return 0, 0, false
 		}
 		along = min(along, h)

@@ -419,7 +419,6 @@ func fittingEdges() []edge {
 // edgeLimits are what would do where it is not the edge itself, and why.
 var edgeLimits = map[string]units.Length{
 	"nothing to turn in":                2210 * units.Micrometre, // what is turned in is a length: 0.01 mm at least
-	"nothing to mitre":                  35355337,                // the least root of 2 is taken, and a nanometre is left
 	"liner short of the turn-in":        22799998,                // half a step of the ruler is kept, rounded up
 	"set back":                          122990 * units.Micrometre,
 	"does not close":                    33 * mm, // 25 + 26.800001 + the ease of 1 − 20.8, on the ruler

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"iter"
 	"reflect"
+	"regexp"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -43,8 +45,6 @@ var looseLimits = map[string]units.Length{
 	"nothing to turn in":                units.Shortest,             // what is turned in is a length
 	"set back":                          units.Shortest,             // and so is a board's width
 	"width of a cover":                  units.Shortest,             // above nothing it is said otherwise
-	"bare corner":                       3 * nm,                     // half of an odd edge, put up twice
-	"nothing to mitre":                  2 * nm,                     // half of odd margins
 	"liner short of the turn-in":        2 * nm,                     // half of a step, and a nanometre that is lapped
 	"does not close":                    9 * mm,                     // an ease, a step of the ruler, and gaps of 7 mm creased further out
 	"picture too low for an opening":    5980*units.Micrometre + nm, // another lap would do for a lower one
@@ -220,9 +220,8 @@ func atTheEdge(t *testing.T, e edge, s folio.Spec) bool {
 	return true
 }
 
-// Off the ruler, too, what is read in a plan in inches, most of it rounded for
-// reading, does: at least is never read as less, nor at most as more.
-func TestWhatIsReadDoes(t *testing.T) {
+// readCases are all that is wrong and asks for a length or a size.
+func readCases() []edge {
 	small := []stock.Sheet{{Size: units.MustParseSize("60 x 70 mm")}}
 	cases := append(edges(), fittingEdges()...)
 	for _, more := range []struct {
@@ -277,8 +276,14 @@ func TestWhatIsReadDoes(t *testing.T) {
 	} {
 		cases = append(cases, edge{name: more.name, set: func(s *folio.Spec, _ units.Length) { more.set(s) }})
 	}
+	return cases
+}
+
+// Off the ruler, too, what is read in a plan in inches, most of it rounded for
+// reading, does: at least is never read as less, nor at most as more.
+func TestWhatIsReadDoes(t *testing.T) {
 	came := map[mendtest.Outcome]int{}
-	for _, e := range cases {
+	for _, e := range readCases() {
 		for n := range 12 {
 			s := unruledCase(n)
 			s.Rulers = rule.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres, Gap: units.HalfMillimetres, Wrap: units.TenthMillimetres, Liner: units.HalfMillimetres, Fitting: units.TenthMillimetres}
@@ -340,4 +345,83 @@ func refusal(s folio.Spec, path string, code check.Code) (check.Violation, bool)
 		return check.Violation{}, false
 	}
 	return bad.Find(path, code)
+}
+
+// asked finds what a text asks for: at least or at most a length or a size.
+var asked = regexp.MustCompile(`at (least|most) (~?[0-9][0-9 ./]*(?: (?:in|mm))?(?: x ~?[0-9][0-9 ./]*)? (?:in|mm))`)
+
+// asks reads what a text asks for, each side of a size by itself, negative for at most.
+func asks(t *testing.T, text string) (all []units.Length) {
+	t.Helper()
+	for _, m := range asked.FindAllStringSubmatch(text, -1) {
+		sides := strings.Split(m[2], " x ")
+		unit := m[2][len(m[2])-3:]
+		for _, side := range sides {
+			if !strings.HasSuffix(side, " in") && !strings.HasSuffix(side, " mm") {
+				side += unit
+			}
+			if strings.Contains(side, "~") {
+				t.Errorf("%q asks for a length that is rounded either way", text)
+				side = strings.TrimPrefix(side, "~")
+			}
+			l, err := units.Parse(side)
+			if err != nil {
+				t.Fatalf("%s: %v", text, err)
+			}
+			if m[1] == "most" {
+				l = -l
+			}
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
+// What is asked for is told in an inch plan as a length that is no less than the exact
+// one, which a metric plan of the same sizes tells to the nanometre, if it is the least,
+// and no more if it is the most; and it is the next ten-thousandth.
+func TestBoundsAreToldOnTheirSide(t *testing.T) {
+	told, rounded := map[string]bool{}, 0
+	for _, e := range append(readCases(), moreLimits()...) {
+		for n := range 8 {
+			s := unruledCase(n)
+			s.Rulers = rule.Rulers{Main: everyNanometre, Board: everyNanometre, Gap: everyNanometre, Wrap: everyNanometre, Liner: everyNanometre, Fitting: everyNanometre}
+			far := units.Length(999_983) + 99_991*units.Length(n)
+			if max(e.fine.Abs(), e.wrong.Abs()) < 1000 {
+				far = 0
+			} else if e.wrong < e.fine {
+				far = -far
+			}
+			e.set(&s, e.wrong+far)
+			next, stop := iter.Pull(violations(t, e, s))
+			s.Rulers.Main = units.Sixteenths
+			for v := range violations(t, e, s) {
+				exact, ok := next()
+				if !ok || exact.Path != v.Path || exact.Code != v.Code {
+					break // another one, as what is not given is another
+				}
+				in, mm := asks(t, v.Want), asks(t, exact.Want)
+				if len(in) != len(mm) {
+					t.Errorf("%s: %q and %q", e.name, v.Want, exact.Want)
+					continue
+				}
+				for i := range in {
+					d := in[i] - mm[i]
+					if d.Abs() > units.Inch/1000 {
+						continue // likewise
+					}
+					if told[e.name] = true; d != 0 {
+						rounded++
+					}
+					if d < 0 || d >= units.Inch/10_000 {
+						t.Errorf("%s: %q is %v off %q", e.name, v.Want, d, exact.Want)
+					}
+				}
+			}
+			stop()
+		}
+	}
+	if len(told) < 70 || rounded < 600 {
+		t.Errorf("only %d ask for something, and %d lengths were rounded", len(told), rounded)
+	}
 }

@@ -160,11 +160,12 @@ func TestStiffenerInTheMiddle(t *testing.T) {
 	s := unruledCase(0)
 	s.Form, s.Hinge, s.Stocks = boards.SoftSpine, rule.Hinge{}, []stock.Stock{{Name: "card", Caliper: mm / 4}}
 	s.Spine = rule.Spine{Contents: 12*mm + 2, Stiffener: "card"}
-	s.Rulers.Gap = everyNanometre
-	for range 2 {
+	odd := 0
+	for n := range units.Length(8) {
+		s.Rulers.Gap = []units.Ruler{everyNanometre, units.HalfMillimetres}[n%2]
 		s.Spine.Contents++
 		p := mustBuild(t, s)
-		q, err := p.Refit(measuredBy(p, 1, 0))
+		q, err := p.Refit(measuredBy(p, 2*s.Covering.Caliper+n/2, 0)) // the covering takes that much
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -179,10 +180,20 @@ func TestStiffenerInTheMiddle(t *testing.T) {
 						if bad := halves("stiffener", x.Rect(), g.Rect()); bad != "" {
 							t.Error(bad)
 						}
+						if (g.Width()-x.Rect().Size().W)%2 != 0 {
+							odd++
+						}
+						// A board's caliper is left for the wrap to bend in, a step of the ruler more at most.
+						if in := x.Rect().Min.X - g.Rect().Min.X; in < s.Board.Caliper || in > s.Board.Caliper+s.Rulers.Gap.Step()+n {
+							t.Errorf("a stiffener %v from a board of %v", in, s.Board.Caliper)
+						}
 					}
 				}
 			}
 		}
+	}
+	if odd == 0 {
+		t.Error("no rest is odd")
 	}
 }
 
@@ -263,14 +274,14 @@ func checkSection(t *testing.T, p *folio.Plan, bend float64, stands folio.Orname
 	board := float64(s.Board.Caliper)
 	for slab := range section {
 		// From the wrong side of the covering on the cover that lies on the table.
-		var exact float64
+		var exact, bends float64
 		switch slab.Board() {
 		case 0:
-			exact = float64(s.Spine.Width) + 2*bend - board
+			exact, bends = float64(s.Spine.Width)+2*bend-board, 2
 		case 1:
-			exact = bend
+			exact, bends = bend, 1
 		}
-		if d := exact - float64(slab.Rect().Min.Y); d < -1e-4 || d > 3 {
+		if d := exact - float64(slab.Rect().Min.Y); d < -1e-4 || d > bends {
 			t.Errorf("board %d lies at %d, exactly %.4f", slab.Board(), slab.Rect().Min.Y, exact)
 		}
 	}

@@ -307,27 +307,14 @@ type flap struct {
 	overFrom, overTo     units.Length // how deep the end is straight before the mitre slants
 }
 
-// ends returns how the flap ends, from the edge inwards, at both ends: how far
-// in along the edge it begins there, how deep it is straight, and how far in
-// along the edge its full depth begins; and that depth, less where the mitres
-// cross before it.
-func (f flap) ends() (from, to end, deep units.Length) {
-	deep = f.depth
-	from, to = endOf(f.mitredFrom, f.overFrom, deep), endOf(f.mitredTo, f.overTo, deep)
-	if wide := f.to - f.from; from.inner+to.inner > wide {
-		// The two mitres cross before the full depth: the flap ends in a point.
-		more := (from.inner + to.inner - wide).Half(units.Up)
-		if from.inner == 0 || to.inner == 0 {
-			more = from.inner + to.inner - wide
-		}
-		deep -= more
-		from.inner = max(from.inner-more, 0)
-		to.inner = max(wide-from.inner, 0)
-	}
-	return from, to, deep
+// ends returns how the flap ends at both ends. They do not cross: the cuts stay on
+// their halves of the paper, or the plan is refused.
+func (f flap) ends() (from, to end) {
+	return endOf(f.mitredFrom, f.overFrom, f.depth), endOf(f.mitredTo, f.overTo, f.depth)
 }
 
-// An end is how a flap ends.
+// An end is how a flap ends: how far in along the edge it begins there, how deep it
+// is straight, and how far in its full depth begins.
 type end struct{ edge, straight, inner units.Length }
 
 func endOf(mitred bool, over, deep units.Length) end {
@@ -342,9 +329,9 @@ func endOf(mitred bool, over, deep units.Length) end {
 
 // corners returns the corners of the flap, from the edge inwards and back.
 func (f flap) corners(at func(along, deep units.Length) units.Point) []units.Point {
-	a, b, deep := f.ends()
+	a, b := f.ends()
 	return []units.Point{
-		at(f.from+a.edge, 0), at(f.from+a.edge, a.straight), at(f.from+a.inner, deep),
-		at(f.to-b.inner, deep), at(f.to-b.edge, b.straight), at(f.to-b.edge, 0),
+		at(f.from+a.edge, 0), at(f.from+a.edge, a.straight), at(f.from+a.inner, f.depth),
+		at(f.to-b.inner, f.depth), at(f.to-b.edge, b.straight), at(f.to-b.edge, 0),
 	}
 }

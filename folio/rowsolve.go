@@ -225,9 +225,9 @@ func gapFor(h rule.Hinge, out units.Length) units.Length {
 	case rule.CreaseAtOffset:
 		return out + h.Offset
 	case rule.CreaseTwo:
-		return portion(out+1, math.Sqrt2, units.Up)
+		return portion(out, math.Sqrt2, units.Up)
 	case rule.CreaseRound:
-		return portion(out+1, halfPi, units.Up)
+		return portion(out, halfPi, units.Up)
 	}
 	return out
 }
@@ -360,7 +360,7 @@ func (b *builder) softAt(z *sizing, k int, span units.Length) units.Length {
 func (b *builder) roundAt(z *sizing, fold int) units.Length {
 	least, _ := rule.LeastGap(b.joining(z.joints(fold)[0]).ends, 180, rule.CreaseRound, 0)
 	past := max(z.out[fold][0], z.out[fold][1])
-	return max(least, roundBack(z.asks[fold]), portion(past+1, math.Pi, units.Up))
+	return max(least, roundBack(z.asks[fold]), portion(past, math.Pi, units.Up))
 }
 
 // spread makes room in a layer: of the folds that the way from one board to the

@@ -241,7 +241,7 @@ func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool
 		return b.note(w)
 	}
 	if l > units.Longest {
-		b.bad.Impossible(path+".more", check.TooLarge, n.Text(l)+" in all", "at most "+n.Text(units.Longest))
+		b.bad.Impossible(path+".more", check.TooLarge, n.Text(l)+" in all", "at most "+n.Bound(units.Longest, units.Down))
 		return nil
 	}
 	code := TooWide
@@ -264,7 +264,7 @@ func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool
 		if terms[0].Length > 0 {
 			got = n.Text(terms[0].Length) + " of " + terms[0].Label
 		}
-		b.bad.Impossible(path, code, got, "at least "+n.Text(terms[0].Length+lack)+", or less taken off, "+what)
+		b.bad.Impossible(path, code, got, "at least "+n.Bound(terms[0].Length+lack, units.Up)+", or less taken off, "+what)
 	}
 	return nil
 }

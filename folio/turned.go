@@ -27,8 +27,8 @@ func (p *Plan) turned(yield func(Height) bool) bool {
 			if !ok {
 				continue
 			}
-			from, to, deep := f.ends()
-			r := between(turnedIn(row, e, f.from+from.edge, 0), turnedIn(row, e, f.to-to.edge, deep))
+			from, to := f.ends()
+			r := between(turnedIn(row, e, f.from+from.edge, 0), turnedIn(row, e, f.to-to.edge, f.depth))
 			for i := range p.boards {
 				b := &p.boards[i]
 				h := Height{ofTurnIns, b.role, false, r.Intersect(b.rect), p.pieces[part.piece].caliper}

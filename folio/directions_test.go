@@ -1,0 +1,307 @@
+package folio_test
+
+import (
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// all are rulers of one kind for every role.
+func all(r units.Ruler) rule.Rulers {
+	return rule.Rulers{Main: r, Board: r, Gap: r, Wrap: r, Liner: r, Fitting: r}
+}
+
+// A side paper covers four fifths of its board, a lap and a margin; a strip goes over
+// its zone and two fifths: neither is below that, nor a nanometre above for each
+// fifth. A reach that is given is put up on the ruler.
+func TestQuarterToTheNanometre(t *testing.T) {
+	for k := range units.Length(5) {
+		s := unruledCase(int(k))
+		s.Rulers, s.Quarter = all(everyNanometre), rule.Quarter{Rule: rule.QuarterAlways, Lap: 3*mm + k}
+		s.Cover.W = 120*mm + k
+		p := mustBuild(t, s)
+		for w := range p.Wrap().Pieces() {
+			got, want, most := 5*w.Piece().Size().W, 4*s.Cover.W+5*(s.Quarter.Lap+s.Margin.Ideal), 5*nm
+			if w.Strip() {
+				want, most = 5*(s.Spine.Width+2*s.Hinge.Width)+2*s.Cover.W, 10*nm
+			}
+			if got < want || got >= want+most {
+				t.Errorf("five of the %s of a board of %v are %d, exactly %d", w.Piece().Name(), s.Cover.W, got, want)
+			}
+		}
+		s.Quarter.Reach, s.Rulers.Wrap = 20*mm+1+k*mm/5, units.WholeMillimetres
+		for w := range mustBuild(t, s).Wrap().Pieces() {
+			over := w.Piece().Size().W - s.Spine.Width - 2*s.Hinge.Width // on both boards
+			if w.Strip() && (over < 2*21*mm || over >= 2*21*mm+mm) {
+				t.Errorf("a reach of %v on whole millimetres goes %v over the boards", s.Quarter.Reach, over)
+			}
+		}
+	}
+}
+
+// A sheet of a strip must leave what is tolerated at head and at tail: an odd
+// nanometre is no help.
+func TestQuarterWithAnOddRest(t *testing.T) {
+	for more := -nm; more < 2; more++ {
+		s := unruledCase(0)
+		s.Rulers, s.Quarter.Rule = all(everyNanometre), rule.QuarterAlways
+		s.SpineCovering = stock.Stock{Name: "cloth", Caliper: s.Covering.Caliper, Sheets: sheetOf(110*mm, s.Cover.H+2*s.Margin.Tolerated+more)}
+		if _, refused := refusal(s, "spinecovering.sheets", folio.SheetSmall); refused != (more < 0) {
+			t.Errorf("%d more than what is tolerated at both ends: refused %v", more, refused)
+		}
+	}
+}
+
+// Both margins together leave 12.2 mm and 6.05 each are tolerated: on whole
+// millimetres one of both would always be less, so they stay as they are.
+func TestMarginsBetweenGraduations(t *testing.T) {
+	s := plainCase()
+	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 605 * mm / 100, Tolerated: 605 * mm / 100}
+	open := openOf(s)
+	s.Covering.Sheets = sheetOf(open.W+122*mm/10, open.H+122*mm/10)
+	w := mustBuild(t, s).Wrap()
+	for _, a := range []folio.Axis{w.Across(), w.Along()} {
+		if near, far := a.Near().Length(), a.Far().Length(); near != 61*mm/10 || far != near {
+			t.Errorf("margins of %v and %v", near, far)
+		}
+	}
+}
+
+// A mitre's cut stays on its half of the paper across: by hand, with margins of 8 mm
+// at the sides, of m at head and tail, and a reach of r, it begins 8 mm + m − r from the
+// corner, which is on the left half of W + 16 mm as long as m − r is at most W/2.
+func TestMitresStayOnTheirHalves(t *testing.T) {
+	for n := range units.Length(4) {
+		s := unruledCase(0)
+		s.Rulers = all(everyNanometre)
+		s.Cover, s.Spine.Width = units.Size{W: 41*mm + n, H: 290 * mm}, 25*mm+n/2
+		p := mustBuild(t, s)
+		w, reach := p.OpenWidth().Length(), p.Wrap().Corners()[0].Reach().Length()
+		s.Covering.Sheets = sheetOf(w+16*mm, 900*mm)
+		for more := -2 * nm; more <= 2; more++ {
+			s.Margin = rule.Margin{Ideal: w/2 + reach + more, Least: 7 * mm, Tolerated: 7 * mm}
+			_, refused := refusal(s, "margin.ideal", folio.MitresMeet)
+			if crosses := 2*(s.Margin.Ideal-reach) > w; refused != crosses {
+				t.Errorf("a margin of %d, a reach of %d and a row %d wide: refused %v", s.Margin.Ideal, reach, w, refused)
+			}
+		}
+	}
+}
+
+// What two turn-ins have over an edge lies over each other along the diagonal: as much
+// as its root of two, down to the nanometre.
+func TestOverlapOfMitres(t *testing.T) {
+	for n := range 12 {
+		for _, c := range mustBuild(t, unruledCase(n)).Wrap().Corners() {
+			over, got := c.Reach().Length()-c.Edge(), c.Overlap()
+			if twice := over.By(over).Times(2); got.By(got).Compare(twice) > 0 || (got+1).By(got+1).Compare(twice) <= 0 {
+				t.Errorf("%d over the edge overlap by %d", over, got)
+			}
+		}
+	}
+}
+
+// Refitted, the liner is told to lie over a turn-in by no more than it does at either
+// end, with what is odd at the right; and what covers the whole row, or a zone of it,
+// lies in its middle.
+func TestLapsAsMeasured(t *testing.T) {
+	for _, style := range []rule.QuarterRule{rule.QuarterNever, rule.QuarterAlways} {
+		for _, by := range []units.Length{-400_007, -400_006, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11} {
+			s := unruledCase(0)
+			s.Rulers.Liner, s.Quarter.Rule, s.Margin.Ideal = everyNanometre, style, 25*mm
+			p := mustBuild(t, s)
+			q, err := p.Refit(measuredBy(p, 2*s.Covering.Caliper+by, max(by, 0)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			depth := map[bool]units.Length{} // at the left or not
+			for in := range q.TurnIns() {
+				if in.Edge() > 1 {
+					depth[in.Edge() == 2] = in.Depth()
+				}
+			}
+			last, _ := q.Board(boards.RightCover)
+			row := units.Rect{Max: units.Point{X: last.Rect().Max.X, Y: 1}}
+			var names []string
+			for pc := range q.Pieces() {
+				names = append(names, pc.Name())
+			}
+			left, right, told := units.Length(0), units.Length(0), units.Length(0)
+			for x := range q.Placed() {
+				at := x.Rect()
+				at.Min.Y, at.Max.Y = 0, 1
+				switch i, _ := x.Piece(); names[i] {
+				case "liner":
+					left, right = depth[true]-at.Min.X, depth[false]-(row.Max.X-at.Max.X)
+				case "wrap":
+					if bad := halves("wrap", at, row); bad != "" {
+						t.Errorf("%d more: %s", by, bad)
+					}
+				case "spine strip":
+					l, _ := q.Board(boards.LeftCover)
+					r, _ := q.Board(boards.RightCover)
+					if bad := halves("strip", at, units.Rect{Min: units.Point{X: l.Rect().Max.X}, Max: units.Point{X: r.Rect().Min.X, Y: 1}}); bad != "" {
+						t.Errorf("%d more: %s", by, bad)
+					}
+				}
+			}
+			sides, _ := q.TurnInLap()
+			if told = sides.Length(); told > min(left, right) || told < min(left, right)-1 {
+				t.Errorf("%v, %d more: a lap of %v is told, at the left it is %v and at the right %v", style, by, told, left, right)
+			}
+		}
+	}
+}
+
+// A folded piece is never less than its blank, rounds and all.
+func TestAreaOfRoundsIsNotLess(t *testing.T) {
+	round := 0
+	for n := range 6 {
+		s := unruledCase(n)
+		notch := pocket.Notch{Width: 20*mm + units.Length(2*n), Depth: 10*mm + units.Length(n)}
+		s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Notch: notch}}}}
+		for pc := range mustBuild(t, s).Pieces() {
+			if blank, ok := pc.Blank(); ok {
+				if blank.Area(units.Down) != blank.Area(units.Up) {
+					round++
+				}
+				if pc.Area().Compare(blank.Area(units.Up)) < 0 {
+					t.Errorf("the %s of %v has %v", pc.Name(), blank.Area(units.Up), pc.Area())
+				}
+			}
+		}
+	}
+	if round == 0 {
+		t.Error("nothing is round")
+	}
+}
+
+// A magnet that is an odd number of nanometres across is laid about the middle of its
+// hole, with the odd one at the right and at the tail.
+func TestMagnetsAboutTheirHoles(t *testing.T) {
+	for n := range units.Length(2) {
+		s := unruledCase(0)
+		flapped(&s)
+		s.Magnets.Diameter += n
+		var holes []units.Point
+		laid := 0
+		for step := range mustBuild(t, s).Steps() {
+			for _, a := range step.Do {
+				switch a := a.(type) {
+				case work.Sink:
+					holes = append(holes, a.Middle)
+				case work.Fix:
+					if a.What.Kind != work.Magnet {
+						continue
+					}
+					if laid == len(holes) {
+						t.Fatal("more magnets than holes")
+					}
+					for _, off := range []units.Length{2*(a.At.X-holes[laid].X) + s.Magnets.Diameter, 2*(a.At.Y-holes[laid].Y) + s.Magnets.Diameter} {
+						if off != n {
+							t.Errorf("a magnet of %v lies at %v, %v; its hole's middle is at %v", s.Magnets.Diameter, a.At.X, a.At.Y, holes[laid])
+						}
+					}
+					laid++
+				}
+			}
+		}
+		if laid != 4 {
+			t.Errorf("%d magnets are laid", laid)
+		}
+	}
+}
+
+// By hand: the covers of a soft spine, of 2 mm with a liner of 0.1 and a turn-in of 0.2,
+// take 4.6 mm between two creases; a nanometre that is left over is no room for both.
+func TestCreasesOfASoftSpine(t *testing.T) {
+	for n := range units.Length(4) {
+		s := plainCase()
+		s.Form, s.Spine, s.Rulers.Gap = boards.SoftSpine, rule.Spine{Contents: 5 * mm}, everyNanometre
+		s.Hinge = rule.Hinge{Width: 20*mm + n, Crease: rule.CreaseTwo}
+		p := mustBuild(t, s)
+		most := (s.Hinge.Width - 4600*units.Micrometre) / 2
+		if _, err := p.ClosedAt(most); err != nil {
+			t.Errorf("a gap of %v creased at %v: %v", s.Hinge.Width, most, err)
+		}
+		_, err := p.ClosedAt(most + 1)
+		if !refusedWith(err, "crease", check.TooLarge) {
+			t.Errorf("a gap of %v creased at %v: %v", s.Hinge.Width, most+1, err)
+		}
+	}
+}
+
+// Two foam strips go beside a picture only if both do: by hand, rails of 12 mm that lap
+// it by 3 leave 17 mm − 1 nm with an ease of 1 mm + 1 nm, in which there are not twice
+// 8.5 mm.
+func TestFoamOnBothSides(t *testing.T) {
+	for more := range units.Length(2) {
+		for _, foam := range []units.Length{17*mm/2 - 1, 17 * mm / 2} {
+			s := unruledCase(0)
+			s.Rulers = all(everyNanometre)
+			s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 80 * mm}), Lap: 3 * mm, Rail: 12 * mm, FoamWidth: foam, Ease: mm + more}}}
+			goes := 2*foam <= 17*mm-more
+			if _, refused := refusal(s, "fittings[0].kind.rail", folio.TooNarrow); refused == goes {
+				t.Errorf("two strips of %v and an ease of %v: refused %v", foam, mm+more, refused)
+			}
+		}
+	}
+}
+
+// The room that is told for a print is no more than there is: 100.5 mm, less 12 at
+// either side, are 76.5 mm, 76 on the ruler.
+func TestRoomForAPrint(t *testing.T) {
+	s := plainCase()
+	size := place.Filling(place.OfPanel, 0)
+	size.W.Less, size.H.Less = s.Cover.W-100*mm, s.Cover.H-60*mm
+	size.Picture = place.PictureUsual
+	s.Rulers.Fitting = units.WholeMillimetres
+	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: pocket.Content{Name: "print"}, Reveal: 8600 * units.Micrometre}, Size: size}}
+	v, ok := refusal(s, "fittings[0].size.picture", folio.NoPrint)
+	if p := mustBuild(t, plainCase()); ok {
+		panel, _ := p.Panel(boards.RightCover, false)
+		w, h := panel.Size().W-20*mm-17200*units.Micrometre, panel.Size().H-110*mm-17200*units.Micrometre
+		want := units.MetricDecimal.Text(w/mm*mm) + " x " + units.MetricDecimal.Text(h/mm*mm)
+		if !strings.Contains(v.Got, want) {
+			t.Errorf("%q, want room for %s", v.Got, want)
+		}
+	} else {
+		t.Errorf("%v", builds(s))
+	}
+}
+
+// A flap's gap by HingeLeast is the least that takes what stands at the fore edge of
+// the front cover: board, liner, turn-in and the covering of that edge, N in all. Two
+// creases reach g/√2 there, which is N or more if g² is 2 N² or more.
+func TestLeastGapToTheNanometre(t *testing.T) {
+	for n := range 12 {
+		s := unruledCase(n)
+		s.Rulers = all(everyNanometre)
+		flapped(&s)
+		s.Hinge = rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo}
+		s.Closing.UnderFlap = mm
+		p := mustBuild(t, s)
+		need := s.Board.Caliper + s.Liner.Caliper + 2*s.Covering.Caliper
+		twice := need.By(need).Times(2)
+		most := units.Length(0)
+		for g := range p.Gaps() {
+			most = max(most, g.Width())
+		}
+		if most.By(most).Compare(twice) < 0 || (most-1).By(most-1).Compare(twice) >= 0 {
+			t.Errorf("%d: a gap of %d for %d", n, most, need)
+		}
+		if tight, ok := p.TightestOf(closing.AtForeEdge, true); !ok || tight.Left().Length() < 0 || tight.Left().Length() > 1 {
+			t.Errorf("%d: %v", n, tight)
+		}
+	}
+}
