@@ -336,9 +336,7 @@ func (b *builder) turnIns(lined bool) {
 	p.lapW, p.lapH = b.note(b.lap(across)), b.note(b.lap(along))
 	if p.measured == nil && s.Placing > 0 {
 		// It must still lap with the gaps as wide as they are expected.
-		if !p.wrap.quarter {
-			across.more = times(s.Placing, len(p.gaps))
-		}
+		across.more = times(s.Placing, len(p.gaps))
 		across.inset = max(across.inset, b.expected)
 	}
 	if p.measured != nil {

@@ -149,6 +149,19 @@ func moreLimits() []edge {
 		{name: "shares too large", set: fitted(folio.Fitting{Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: 3, More: 300*mm + 1}, H: by(9*mm + 1).W}, Kind: folio.Mat{}})},
 		{name: "spine of a row too narrow", set: own(9*mm + 1)},
 		{name: "a wider spine of a row too narrow", set: own(22*mm + 1)},
+		{name: "nothing to turn in with gaps that come out wider", set: func(s *folio.Spec, _ units.Length) {
+			s.Margin, s.Placing = rule.Margin{Ideal: 2*mm + 1}, mm/2+1
+			s.Row.Boards, s.Form = nil, boards.SoftSpine
+			s.Spine, s.Hinge = rule.Spine{Contents: 9*mm + 1}, rule.Hinge{}
+		}},
+		{name: "sheets too narrow for a strip", set: func(s *folio.Spec, _ units.Length) {
+			s.Stocks[0].Sheets = []stock.Sheet{{Size: units.Size{W: 60*mm + 1, H: 300*mm + 1}, Grain: stock.GrainAlongHeight}}
+			s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}}
+		}},
+		{name: "sheets too low for a strip", set: func(s *folio.Spec, _ units.Length) {
+			s.Stocks[0].Sheets = []stock.Sheet{{Size: units.Size{W: 300*mm + 1, H: 40*mm + 1}, Grain: stock.GrainAlongHeight}}
+			s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}}
+		}},
 		{name: "doors", set: func(s *folio.Spec, _ units.Length) { s.Form, s.DoorGap = boards.DoubleSpineGate, 140*mm+1 }},
 		{name: "quarter too far", set: func(s *folio.Spec, _ units.Length) {
 			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 130*mm + 1}
@@ -393,6 +406,14 @@ func TestBoundsAreToldOnTheirSide(t *testing.T) {
 				far = -far
 			}
 			e.set(&s, e.wrong+far)
+			for v := range violations(t, e, s) {
+				if v.Bound == check.NoBound {
+					continue
+				}
+				if found := mendtest.Try(s, v, nil, builds); found.Outcome != mendtest.Mended {
+					t.Errorf("%s: %s", e.name, found.Text)
+				}
+			}
 			next, stop := iter.Pull(violations(t, e, s))
 			s.Rulers.Main = units.Sixteenths
 			for v := range violations(t, e, s) {
