@@ -111,6 +111,7 @@ func (a FoldedAccordion) design(m *maker) (Design, error) {
 	}
 	m.d.closed = units.Size{W: w.width, H: w.tall}
 	m.d.open = units.Size{W: times(w.n, w.width) + w.tab, H: w.tall}
+	m.expect(1, 2*w.n, 6)
 	m.accordionPieces(a, &w)
 	m.accordionPlaces(&w)
 	m.warnThick(h)
@@ -360,10 +361,10 @@ func (m *maker) accordionPanels(w *accordion, where, pocket units.Rect) {
 	}
 }
 
-func (a FoldedAccordion) seen(d *Design, all []seen) []seen {
+func (a FoldedAccordion) seen(p panels, all []seen) []seen {
 	// Drawn out, all lies as the strip was cut, its foot turned up.
 	all = append(all, seen{"panels when drawn out", score.Face}, seen{"pocket fronts when drawn out", score.Back})
-	return d.sees(all, "first panel when closed", "panel", false)
+	return p.sees(all, "first panel when closed", "panel", false)
 }
 
 // accordionPlaces adds a place in every panel, clear of the glue at its ends.

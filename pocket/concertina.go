@@ -211,6 +211,7 @@ func (m *maker) guardPieces(c Concertina, g *guard) {
 		}
 	}
 	joint := m.jointTab(c.JointTab, g.fold)
+	m.expect(2, 2*g.n, 17)
 	m.d.joints = m.long(longStrip{name: "guard", quantity: 1, total: total, breadth: high, lines: lines, hide: hide, folds: folds, tab: joint,
 		edges: []score.Tab{{Edge: score.Left, Depth: g.tab, Side: score.Back}, {Edge: score.Right, Depth: g.tab, Side: score.Back}}})
 	if len(m.d.joints) > 0 {
@@ -286,8 +287,8 @@ func (m *maker) guardPanels(c Concertina, g *guard) {
 	}
 }
 
-func (c Concertina) seen(d *Design, all []seen) []seen {
-	return d.sees(d.sees(all, "leaves", "leaf", false), "leaves when turned", "leaf", true)
+func (c Concertina) seen(p panels, all []seen) []seen {
+	return p.sees(p.sees(all, "leaves", "leaf", false), "leaves when turned", "leaf", true)
 }
 
 // below returns how many layers of the leaves and folds that follow lie under

@@ -80,6 +80,7 @@ func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 	m.d.closed, m.d.open = closed, closed
+	m.expect(1, corners, 3*corners+1)
 	at := m.cornerPiece(corners, leg, turn)
 	for i := range corners {
 		square := cornerSquare(i, closed, leg)
@@ -216,7 +217,7 @@ func cornerSquare(i int, closed units.Size, leg units.Length) units.Rect {
 	return at
 }
 
-func (c Corner) seen(d *Design, all []seen) []seen { return d.sees(all, "corners", "corner", false) }
+func (c Corner) seen(p panels, all []seen) []seen { return p.sees(all, "corners", "corner", false) }
 
 func (c Corner) steps(d *Design, o *order) {
 	p := d.pieces[0]

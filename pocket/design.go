@@ -242,12 +242,19 @@ func (d Design) Panel(name string) (Panel, bool) {
 	return p, p.name != ""
 }
 
-func (d *Design) panel(name string) Panel {
-	i := slices.IndexFunc(d.panels, func(p Panel) bool { return p.name == name })
-	if i < 0 {
-		return Panel{}
+func (d *Design) panel(name string) Panel { return panels(d.panels).called(name) }
+
+// panels are those of a design.
+type panels []Panel
+
+// called returns the first one of a name, the zero Panel for none.
+func (p panels) called(name string) Panel {
+	for i := range p {
+		if p[i].name == name {
+			return p[i]
+		}
 	}
-	return d.panels[i]
+	return Panel{}
 }
 
 // Carrier returns the panel that carries mats (see [Design.Carry]) and whether

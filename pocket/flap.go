@@ -192,8 +192,8 @@ func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
 	m.panel("tab", at, order[2], on.span(blank, 0, tab), on.span(leaf, 0, tab))
 }
 
-func (f Flap) seen(d *Design, all []seen) []seen {
-	return d.sees(d.sees(all, "leaf when closed", "leaf", false), "leaf when opened", "leaf", true)
+func (f Flap) seen(p panels, all []seen) []seen {
+	return p.sees(p.sees(all, "leaf when closed", "leaf", false), "leaf when opened", "leaf", true)
 }
 
 // The tab is glued under the leaf. One with a spine is glued as it lies

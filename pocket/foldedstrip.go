@@ -428,9 +428,9 @@ func (m *maker) stripPanels(at int, s *stripSize, folds int) {
 	add("hem", 4, rect(s.base-s.front, 0, s.hem, s.height))
 }
 
-func (s FoldedStrip) seen(d *Design, all []seen) []seen {
-	all = d.sees(d.sees(all, "flap when closed", "flap", false), "flap when opened", "flap", true)
-	return d.sees(d.sees(all, "pocket front", "pocket front", false), "base beside the pocket", "base", false)
+func (s FoldedStrip) seen(p panels, all []seen) []seen {
+	all = p.sees(p.sees(all, "flap when closed", "flap", false), "flap when opened", "flap", true)
+	return p.sees(p.sees(all, "pocket front", "pocket front", false), "base beside the pocket", "base", false)
 }
 
 // stripNotch cuts a notch through the fold between front and hem, and returns

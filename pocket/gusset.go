@@ -110,6 +110,7 @@ func (m *maker) tabClear(f *fan, given units.Length) {
 // the room between the folds when the pocket lies flat.
 func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(g, p, r)
+	m.ledger.Reserve(24)
 	h := m.hold(g.Content, g.Count, g.Ease)
 	depth := m.depth(g.Depth, g.StandOut)
 	if g.At > FootGusset {
@@ -147,6 +148,7 @@ func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
 	} else {
 		m.d.opens = min(m.d.opens, f.opening)
 	}
+	m.expect(2, 6, 8)
 	m.gussetSheet(g, l, f, foot)
 	if g.At == SideGussets {
 		m.sideGussets(l, f, foot)
@@ -196,10 +198,10 @@ func (m *maker) gussetSheet(g Gusset, l leaf, f fan, foot units.Length) {
 	}
 }
 
-func (g Gusset) seen(d *Design, all []seen) []seen {
-	all = d.sees(d.sees(all, "pocket front", "front", false), "back above the front", "back", false)
+func (g Gusset) seen(p panels, all []seen) []seen {
+	all = p.sees(p.sees(all, "pocket front", "front", false), "back above the front", "back", false)
 	if g.At == SideGussets { // the outer sides of the half panels
-		all = d.sees(all, "gussets", "half panel", false)
+		all = p.sees(all, "gussets", "half panel", false)
 	}
 	return all
 }

@@ -157,6 +157,7 @@ func (m *maker) runLeaves(n Notch, run *gussetRun) {
 	var front score.Drawing
 	m.notch(n, &front, score.Head, run.side, run.clear.W, d)
 	where := rect(0, run.height-d, w, d)
+	m.expect(4, 36, 8)
 	at := m.piece("leaf", run.n, width, high, glued(front))
 	back := m.piece("back leaf", 1, width, high, score.Drawing{})
 	m.lay(where, run.n+1)
@@ -295,9 +296,9 @@ func runLines(n int, half, land, tab units.Length, first score.Fold) ([]score.Li
 	return lines, hide
 }
 
-func (g GussetRun) seen(d *Design, all []seen) []seen {
+func (g GussetRun) seen(p panels, all []seen) []seen {
 	// Of the half panels the outer sides.
-	return d.sees(d.sees(all, "leaves", "leaf", false), "gussets", "half panel", false)
+	return p.sees(p.sees(all, "leaves", "leaf", false), "gussets", "half panel", false)
 }
 
 // The run is put together leaf by leaf, on the back one: the strips are glued by

@@ -1,11 +1,9 @@
 package pocket
 
 import (
-	"cmp"
 	"iter"
 	"slices"
 
-	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -37,32 +35,35 @@ type sheet struct {
 }
 
 // height returns how much of a sheet counts at a place it covers.
-func (s sheet) height(caliper units.Length, full bool) units.Length {
+func (s *sheet) height(caliper units.Length, full bool) units.Length {
 	if s.held && !full {
 		return 0
 	}
 	return times(s.layers, caliper) + s.thick
 }
 
-// cuts returns the distinct coordinates of all edges, sorted.
-func cuts(stack []sheet, along func(units.Rect) (units.Length, units.Length), dst []units.Length) []units.Length {
-	for _, s := range stack {
-		low, high := along(s.rect)
-		dst = append(dst, low, high)
+// cut adds a coordinate to those of other edges, in order and each once.
+func cut(all []units.Length, at units.Length) []units.Length {
+	i := len(all)
+	for i > 0 && all[i-1] > at {
+		i--
 	}
-	inorder.Sort(dst, cmp.Compare)
-	return slices.Compact(dst)
+	if i > 0 && all[i-1] == at {
+		return all
+	}
+	return slices.Insert(all, i, at)
 }
-
-func spanX(r units.Rect) (units.Length, units.Length) { return r.Min.X, r.Max.X }
-func spanY(r units.Rect) (units.Length, units.Length) { return r.Min.Y, r.Max.Y }
 
 // walkCells adds the stack up over the grid of all edges and hands over every
 // cell that is not empty, head to foot and left to right.
 func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height) bool) {
 	var bufX, bufY [48]units.Length
 	var bufR [48]Height
-	xs, ys := cuts(stack, spanX, bufX[:0]), cuts(stack, spanY, bufY[:0])
+	xs, ys := bufX[:0], bufY[:0]
+	for i := range stack {
+		r := &stack[i].rect
+		xs, ys = cut(cut(xs, r.Min.X), r.Max.X), cut(cut(ys, r.Min.Y), r.Max.Y)
+	}
 	row := bufR[:0] // what begins (or, below 0, ends) at each x
 	if len(xs) > len(bufR) {
 		row = make([]Height, 0, len(xs))
@@ -70,7 +71,8 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 	for j := 1; j < len(ys); j++ {
 		row = row[:len(xs)]
 		clear(row)
-		for _, s := range stack {
+		for i := range stack {
+			s := &stack[i]
 			if s.rect.Empty() || s.rect.Min.Y > ys[j-1] || s.rect.Max.Y < ys[j] || s.held && !full {
 				continue
 			}
@@ -96,7 +98,24 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 
 // greatest returns the greatest height of the stack.
 func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
-	var most units.Length
+	// No place is higher than all of it together, and one that lies under all is
+	// so high.
+	var sum, most units.Length
+	under, any := units.Rect{}, false
+	for i := range stack {
+		s := &stack[i]
+		if s.rect.Empty() || s.held && !full {
+			continue
+		}
+		sum += s.height(caliper, full)
+		if !any {
+			under, any = s.rect, true
+		}
+		under = under.Intersect(s.rect)
+	}
+	if !any || !under.Empty() {
+		return sum
+	}
 	walkCells(stack, caliper, full, func(h Height) bool {
 		most = max(most, h.height)
 		return true
@@ -168,7 +187,8 @@ func (d Design) Heights(full bool) iter.Seq[Height] {
 // over each other, and their heights add to those of Heights(false).
 func (d Design) Filling() iter.Seq[Height] {
 	return func(yield func(Height) bool) {
-		for _, s := range d.stack {
+		for i := range d.stack {
+			s := &d.stack[i]
 			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: s.layers, height: s.height(d.paper.Caliper, true)}) {
 				return
 			}

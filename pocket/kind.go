@@ -26,7 +26,7 @@ type Kind interface {
 	// steps writes the order of work after all pieces are cut and scored.
 	steps(*Design, *order)
 	// seen adds what can be seen of the panels.
-	seen(*Design, []seen) []seen
+	seen(panels, []seen) []seen
 }
 
 // kinds lists all kinds there are, one line a kind. Nothing changes it.

@@ -55,7 +55,7 @@ func (b band) at(units.Size, *check.List) (Kind, [2]string) { return b, [2]strin
 
 func (b band) holds() Content { return b.Content }
 
-func (b band) seen(d *Design, all []seen) []seen { return d.sees(all, "band", "band", false) }
+func (b band) seen(p panels, all []seen) []seen { return p.sees(all, "band", "band", false) }
 
 func (b band) steps(d *Design, o *order) {
 	p := o.one(0, 0)

@@ -57,8 +57,15 @@ type maker struct {
 	}
 }
 
+// newMaker returns a maker, small enough to lie on the stack of its caller.
 func newMaker(k Kind, p Paper, r units.Ruler) *maker {
-	m := &maker{defaults: defaultsOn(r)}
+	m := new(maker)
+	m.begin(k, p, r)
+	return m
+}
+
+func (m *maker) begin(k Kind, p Paper, r units.Ruler) {
+	m.defaults = defaultsOn(r)
 	m.In(m.n)
 	if !r.Valid() {
 		m.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
@@ -71,13 +78,24 @@ func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 		}
 		p.Caliper = units.Shortest
 	}
-	m.d = Design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 12),
-		pieces: make([]Piece, 0, 2), panels: make([]Panel, 0, 6), stack: make([]sheet, 0, 8)}
-	m.ledger.Reserve(24)
-	return m
+	m.d.kind, m.d.paper, m.d.ruler, m.d.workings = k, p, m.r, make([]units.Working, 0, 8)
+	m.ledger.Reserve(16)
 }
 
-// newTrial is newMaker for a design of which only the sizes and the heights
+// expect makes room for more pieces, panels and layers than most kinds have.
+func (m *maker) expect(pieces, panels, layers int) {
+	m.d.pieces, m.d.panels, m.d.stack = slices.Grow(m.d.pieces, pieces), slices.Grow(m.d.panels, panels), slices.Grow(m.d.stack, layers)
+}
+
+// roomFor returns a list that has room for so many where there is none yet.
+func roomFor[T any](list []T, usual int) []T {
+	if list == nil {
+		return make([]T, 0, usual)
+	}
+	return list
+}
+
+// newTrial is [newMaker] for a design of which only the sizes and the heights
 // are asked.
 func newTrial(k Kind, p Paper, r units.Ruler) *maker {
 	m := newMaker(k, p, r)
@@ -184,7 +202,7 @@ func (m *maker) piece(name string, quantity int, w, h units.Working, d score.Dra
 func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity int, w, h units.Working, d score.Drawing) int {
 	d.Size = units.Size{W: w.Length(), H: h.Length()}
 	p := Piece{name: name, stock: stock, quantity: quantity, width: w, height: h, caliper: caliper}
-	m.d.pieces = append(m.d.pieces, p)
+	m.d.pieces = append(roomFor(m.d.pieces, 1), p)
 	at := len(m.d.pieces) - 1
 	if d.Size.W > units.Longest || d.Size.H > units.Longest {
 		m.Impossible("", TooLong, "a "+name+" of "+m.text(max(d.Size.W, d.Size.H))+" in all", "at most "+m.n.Bound(units.Longest, units.Down))
@@ -272,14 +290,14 @@ func (m *maker) sheet() {
 // panel adds a panel with its number along the folds of its piece. What it
 // returns is good until the next one is added.
 func (m *maker) panel(name string, piece, number int, blank, closed units.Rect) *Panel {
-	m.d.panels = append(m.d.panels, Panel{name: name, piece: piece, blank: blank, closed: closed, number: number})
+	m.d.panels = append(roomFor(m.d.panels, 4), Panel{name: name, piece: piece, blank: blank, closed: closed, number: number})
 	return &m.d.panels[len(m.d.panels)-1]
 }
 
 // lay puts layers of the paper into the closed stack.
 func (m *maker) lay(r units.Rect, layers int) {
 	if !r.Empty() {
-		m.d.stack = append(m.d.stack, sheet{rect: r, layers: layers})
+		m.d.stack = append(roomFor(m.d.stack, 6), sheet{rect: r, layers: layers})
 	}
 }
 
@@ -325,7 +343,7 @@ func (m *maker) finish() (Design, error) {
 	for i := range m.d.panels {
 		m.d.panels[i].side = m.d.sideUp(&m.d.panels[i])
 	}
-	m.d.seen = m.d.kind.seen(&m.d, make([]seen, 0, 6))
+	m.d.seen = m.d.kind.seen(m.d.panels, make([]seen, 0, 4))
 	d := m.d
 	d.open = d.open.Max(d.closed)
 	d.empty = greatest(d.stack, d.paper.Caliper, false)

@@ -175,6 +175,7 @@ func (m *maker) pleatPiece(s *pleats, across, long units.Working) {
 	height := s.rise + times(n, s.visible)
 	m.d.closed = units.Size{W: width, H: height}
 	m.d.open = m.d.closed
+	m.expect(1, n, 3*n)
 	var y units.Length // on the flat sheet, from the head
 	for i := range n {
 		// Down behind pleat i to its foot, and up to its mouth.
@@ -205,8 +206,8 @@ func (m *maker) pleatPiece(s *pleats, across, long units.Working) {
 	}
 }
 
-func (p Pleat) seen(d *Design, all []seen) []seen {
-	return d.sees(all, "visible parts", "visible part", false)
+func (Pleat) seen(p panels, all []seen) []seen {
+	return p.sees(all, "visible parts", "visible part", false)
 }
 
 // The pleats are folded from the head down, glued at their sides, behind and to

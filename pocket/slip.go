@@ -266,10 +266,10 @@ func (m *maker) keeps(d depth, deep units.Length, path string, field, held units
 	return false
 }
 
-func (s Slip) seen(d *Design, all []seen) []seen {
-	all = d.sees(all, "pocket front", "front", false)
+func (s Slip) seen(p panels, all []seen) []seen {
+	all = p.sees(all, "pocket front", "front", false)
 	if s.Build == FoldedFoot {
-		all = d.sees(all, "back above the front", "back", false)
+		all = p.sees(all, "back above the front", "back", false)
 	}
 	return all
 }
