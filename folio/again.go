@@ -10,10 +10,10 @@ func (p *Plan) Again(s Spec) (*Plan, error) { return build(s, p) }
 // known returns the design of a folded fitting in an earlier plan, at the same
 // place in the Spec, if it was made of the same kind, in the same paper with the
 // same side to be seen, and on the same ruler; nil if there is none.
-func (b *builder) known(f *fitter, kind pocket.Kind) *pocket.Design {
+func (b *builder) known(f *fitter, kind pocket.Kind, paper pocket.Paper) *designed {
 	if b.footings != nil {
 		at := &b.footings[f.index] // worked out for one before it, in this plan
-		if at.design != nil && at.design.Kind() == kind && at.paper == f.paper {
+		if at.design != nil && at.design.Kind() == kind && at.design.paper == paper {
 			return at.design
 		}
 	}
@@ -25,7 +25,7 @@ func (b *builder) known(f *fitter, kind pocket.Kind) *pocket.Design {
 		if o.index != f.index || o.design == nil {
 			continue
 		}
-		if o.paper == f.paper && o.design.Ruler() == f.ruler() && o.design.Kind() == kind && o.wrong == f.given.WrongSide {
+		if o.design.paper == paper && o.design.Ruler() == f.ruler() && o.design.Kind() == kind && o.wrong == f.given.WrongSide {
 			return o.design
 		}
 		return nil

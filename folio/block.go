@@ -10,7 +10,7 @@ import (
 )
 
 // contents returns the thickness that the spine goes round.
-func (s Spec) contents() units.Length {
+func (s *Spec) contents() units.Length {
 	if s.Spine.Contents != 0 {
 		return s.Spine.Contents
 	}
@@ -18,9 +18,8 @@ func (s Spec) contents() units.Length {
 }
 
 // checkCover checks cover, block and spine as far as they can be wrong by
-// themselves.
-func (s Spec) checkCover(bad *check.List) {
-	row := s.shape()
+// themselves in a row.
+func (s *Spec) checkCover(row *shape, bad *check.List) {
 	spined := row.spined()
 	if !s.Form.Known() {
 		bad.Malformed("form", check.Unknown, count(int(s.Form)), word.OneOf[boards.Form]())
@@ -85,7 +84,7 @@ func (s Spec) checkCover(bad *check.List) {
 }
 
 // spineTerms returns the terms of the spine board's width.
-func (s Spec) spineTerms() [4]units.Term {
+func (s *Spec) spineTerms() [4]units.Term {
 	t, c := s.Board.Caliper, s.contents()
 	if s.Spine.Width != 0 {
 		return [4]units.Term{units.T("spine as given", s.Spine.Width)}

@@ -26,9 +26,10 @@ type builder struct {
 	// What is known of the fittings' sizes apart from their places; nil where
 	// none is given by relation.
 	footings []footing
+	fixed    bool // no fitting has a size by relation or an even place
 	records  store
 	ledger   units.Ledger
-	sizing   sizing
+	spine    units.Length   // as wide as the Spec says, 0 where all joints are soft
 	margin   rule.Margin    // with the ideal on the ruler
 	nomW     *units.Working // nominal, whatever was measured
 	nomH     *units.Working
@@ -62,7 +63,7 @@ func build(s Spec, last *Plan) (*Plan, error) {
 		sound = false
 	}
 	before := b.bad.Len()
-	b.spec.checkCover(&b.bad)
+	b.spec.checkCover(&p.shape, &b.bad)
 	if !sound || b.bad.Len() > before {
 		// The fittings are still checked as far as they stand by themselves.
 		for i := range b.spec.Fittings[:min(len(b.spec.Fittings), MaxFittings)] {
@@ -113,8 +114,7 @@ type few3 struct {
 func (b *builder) prepare() {
 	p, s := b.plan, b.spec
 	s.own()
-	s.fill()
-	p.shape = s.shape()
+	p.shape = s.fill()
 	if !p.spineGiven {
 		s.SpineCovering = s.Covering
 	}

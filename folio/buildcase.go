@@ -41,10 +41,12 @@ func (b *builder) row() bool {
 			return false
 		}
 	}
-	if !b.widths(coverW, spine) {
+	b.spine = of(spine).Length()
+	var z sizing
+	if !b.widths(&z, coverW, spine) {
 		return false
 	}
-	b.hinges()
+	b.hinges(&z)
 
 	var x units.Length
 	for i := range p.boards {

@@ -31,7 +31,9 @@ func (f *fitter) filled() bool {
 		f.b.bad.Malformed(f.at(".size"), check.Conflict, "a relation for a "+f.given.Kind.String(), "the sizes of the kind")
 		return false
 	}
-	f.given.Kind, ok = kind.filling(f)
+	given := *f.given
+	given.Kind, ok = kind.filling(f)
+	f.given = &given
 	return ok
 }
 

@@ -150,14 +150,14 @@ func (f Fitted) Design() (pocket.Design, bool) {
 	if f.design == nil {
 		return pocket.Design{}, false
 	}
-	return *f.design, true
+	return f.design.Design, true
 }
 
 // A fitter works out one fitting.
 type fitter struct {
 	b     *builder
-	index int // in the Spec
-	given Fitting
+	index int      // in the Spec
+	given *Fitting // of the Spec, or with what follows by relation
 	stock stock.Stock
 	want  wanted // its sides by relation
 	// The fields of a pocket's kind that took the room at hand.
@@ -365,7 +365,7 @@ func (b *builder) fitOne(i int) *fitter {
 	if b.fitter == nil {
 		b.fitter = new(fitter)
 	}
-	*b.fitter = fitter{b: b, index: i, given: *f, stock: stock, want: want, first: len(b.plan.pieces), label: f.label(), record: b.records.blank()}
+	*b.fitter = fitter{b: b, index: i, given: f, stock: stock, want: want, first: len(b.plan.pieces), label: f.label(), record: b.records.blank()}
 	if f.WrongSide {
 		b.fitter.up = work.WrongSide
 	}

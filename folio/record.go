@@ -19,8 +19,13 @@ type record struct {
 	surfaces    []Surface
 	placed      []Placed
 	carrier     units.Rect // what others are put on; empty: the whole footprint
-	design      *pocket.Design
-	paper       pocket.Paper // that the design was asked for in
+	design      *designed
+}
+
+// A designed is a design, and the paper that it was asked for in.
+type designed struct {
+	pocket.Design
+	paper pocket.Paper
 }
 
 // A store holds the lists of all records one behind the other, so that a plan

@@ -9,24 +9,22 @@ import (
 
 // widths gives every board its width, and reports whether the row shuts with them.
 // What lies comes first, then what stands, which goes round it.
-func (b *builder) widths(cover, spine *units.Working) bool {
+func (b *builder) widths(z *sizing, cover, spine *units.Working) bool {
 	p := b.plan
 	var lying [boards.MaxBoards]units.Working
-	var wide [boards.MaxBoards]units.Length
 	n := 0
 	for i := range p.boards {
 		if p.shape.stands(i) {
 			continue
 		}
 		b.widthOf(&lying[n], i, cover)
-		if wide[n] = lying[n].Length(); wide[n] < units.Shortest {
+		if z.wide[n] = lying[n].Length(); z.wide[n] < units.Shortest {
 			b.noBoard(i, &lying[n])
 			return false
 		}
 		n++
 	}
-	z, shut := b.sized(wide, of(spine).Length())
-	if !shut {
+	if z.spine = of(spine).Length(); !b.sized(z) {
 		return false
 	}
 	k := 0 // of those that lie

@@ -97,9 +97,7 @@ func (s *shape) layered() bool {
 func (s *Spec) shape() shape {
 	if !s.Row.Given() {
 		out := shape{s.Form.Shape()}
-		for i := range out.N - 1 {
-			out.Joints[i].Hinge = s.Hinge
-		}
+		out.hinged(s.Hinge)
 		return out
 	}
 	out := shape{boards.Shape{N: min(len(s.Row.Boards), boards.MaxBoards), Main: s.Row.Main}}
@@ -108,8 +106,8 @@ func (s *Spec) shape() shape {
 	return out
 }
 
-// fillRow fills in the hinges of the row.
-func (s *Spec) fillRow() {
+// fillRow fills in the hinges of the row, and returns it.
+func (s *Spec) fillRow() shape {
 	own := s.Row.Given()
 	if own && s.Form == boards.SpineBoard {
 		s.Form = boards.OwnRow
@@ -130,6 +128,19 @@ func (s *Spec) fillRow() {
 		usual = rule.HingeLeast // a flap lies inside the other one's fold
 	}
 	s.Hinge.Fill(!row.spined(), usual)
+	if own {
+		copy(row.Joints[:], s.Row.Joints)
+		return row
+	}
+	row.hinged(s.Hinge)
+	return row
+}
+
+// hinged gives all joints one hinge.
+func (s *shape) hinged(h rule.Hinge) {
+	for i := range s.N - 1 {
+		s.Joints[i].Hinge = h
+	}
 }
 
 // lying returns how many boards of the row lie on each other when it is shut.

@@ -23,8 +23,8 @@ func (s *Spec) hingeTerms(h rule.Hinge) [4]units.Term {
 
 // hinges notes the gaps and checks that each closes. Joints that are alike share a
 // gap.
-func (b *builder) hinges() {
-	p, z := b.plan, &b.sizing
+func (b *builder) hinges(z *sizing) {
+	p := b.plan
 	for i := range p.shape.N - 1 {
 		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.Joints[i].Hinge.Angle}
 		fold := z.foldAt(i)
@@ -115,9 +115,13 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 		return 0, false
 	}
 	least, closes := rule.LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
-	// In a wider gap the crease may lie nearer to the spine board.
-	enough, _ := rule.LeastGap(j.ends, h.Angle, h.Crease, offset)
-	between, _ := rule.LeastGap(j.thick, h.Angle, h.Crease, min(offset, g-offset))
+	enough, between := least, least
+	if g-offset < offset { // in a wider gap the crease may lie nearer to the spine board
+		enough, _ = rule.LeastGap(j.ends, h.Angle, h.Crease, offset)
+	}
+	if j.thick != j.ends {
+		between, _ = rule.LeastGap(j.thick, h.Angle, h.Crease, min(offset, g-offset))
+	}
 	if j.soft && closes {
 		// What the covers close over lies between the liners, and turn-ins lie
 		// under it or beside it.

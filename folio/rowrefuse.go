@@ -7,11 +7,11 @@ import (
 
 // cannotShut says what keeps a row from shutting, at one joint or board, and what
 // would do. The row is the one that was folded.
-func (b *builder) cannotShut(r refusal, row *flat) {
+func (b *builder) cannotShut(z *sizing, r refusal, row *flat) {
 	s := &b.plan.shape
 	v := check.Violation{Code: NeverShuts, Fault: check.Impossible}
 	if s.Main != boards.MainPanel && (r.why == notMain || r.why == noTurns) {
-		if v.Want = b.otherMain(); v.Want != "" {
+		if v.Want = b.otherMain(z); v.Want != "" {
 			r.why = notMain
 		} else {
 			open := *s
@@ -30,7 +30,7 @@ func (b *builder) cannotShut(r refusal, row *flat) {
 		v.Path = "row.main"
 		v.Got = "the " + s.Main.String() + " on the table"
 	default:
-		joint, want := b.otherFold(r.folds)
+		joint, want := b.otherFold(z, r.folds)
 		v.Path = check.Index("row.joints", joint) + ".fold"
 		v.Got = "a " + s.Joints[joint].Fold.String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
 			", with which the row does not shut"
@@ -40,14 +40,14 @@ func (b *builder) cannotShut(r refusal, row *flat) {
 }
 
 // otherMain says which board could stay on the table; empty where none could.
-func (b *builder) otherMain() string {
+func (b *builder) otherMain(z *sizing) string {
 	open := b.plan.shape
 	open.Main = boards.MainPanel
-	if !b.wouldShut(open) {
+	if !b.wouldShut(z, open) {
 		return ""
 	}
 	for i := range open.N {
-		if open.Main = open.role(i); !open.stands(i) && b.wouldShut(open) {
+		if open.Main = open.role(i); !open.stands(i) && b.wouldShut(z, open) {
 			return "none, or the " + open.Main.String()
 		}
 	}
@@ -57,7 +57,7 @@ func (b *builder) otherMain() string {
 // otherFold returns the first of some joints, or else of all, that would let the
 // row shut if it folded the other way, and says so. Where one joint alone does not
 // do, all must be folded in turn.
-func (b *builder) otherFold(folds []int) (joint int, want string) {
+func (b *builder) otherFold(z *sizing, folds []int) (joint int, want string) {
 	s := &b.plan.shape
 	var f folding
 	f.lay(s)
@@ -70,7 +70,7 @@ func (b *builder) otherFold(folds []int) (joint int, want string) {
 		other := *s
 		kind := s.Joints[left].Fold.Other()
 		other.Joints[left].Fold, other.Joints[right].Fold = kind, kind
-		if b.wouldShut(other) {
+		if b.wouldShut(z, other) {
 			return left, `"` + kind.String() + `" there`
 		}
 	}

@@ -79,29 +79,28 @@ func creased(h rule.Hinge, gap units.Length) (in, out units.Length) {
 
 // sized works out the row: how it shuts, and what gaps and spines it needs for
 // that. It reports whether it shuts.
-func (b *builder) sized(wide [boards.MaxBoards]units.Length, spine units.Length) (*sizing, bool) {
-	b.sizing.wide, b.sizing.spine = wide, spine
-	row, r := b.sizes()
+func (b *builder) sized(z *sizing) bool {
+	row, r := b.sizes(z)
 	if r.why != shuts {
-		b.cannotShut(r, row)
+		b.cannotShut(z, r, row)
 	}
-	return &b.sizing, r.why == shuts
+	return r.why == shuts
 }
 
 // sizes works out the row, and says what keeps it from shutting, as it was folded
 // then. Where nobody says which board stays on the table, and it does not shut about
 // the first choice, the others are tried.
-func (b *builder) sizes() (*flat, refusal) {
+func (b *builder) sizes(z *sizing) (*flat, refusal) {
 	p := b.plan
 	asked := p.shape
-	row, r := b.sizesAbout()
+	row, r := b.sizesAbout(z)
 	if r.why == shuts || asked.Main != boards.MainPanel {
 		return row, r
 	}
 	for _, main := range (&turner{row: &asked, flat: row, f: p.folded}).mains() {
 		p.shape = asked
 		p.shape.Main = asked.role(p.folded.board[main])
-		if row, r := b.sizesAbout(); r.why == shuts {
+		if row, r := b.sizesAbout(z); r.why == shuts {
 			return row, r
 		}
 	}
@@ -113,9 +112,8 @@ func (b *builder) sizes() (*flat, refusal) {
 
 // sizesAbout works out the row about the board that stays on the table, or the first
 // choice.
-func (b *builder) sizesAbout() (*flat, refusal) {
+func (b *builder) sizesAbout(z *sizing) (*flat, refusal) {
 	p := b.plan
-	z := &b.sizing
 	*z = sizing{s: b.spec, row: &p.shape, f: &p.folded, wide: z.wide, spine: z.spine}
 	p.folded = folding{}
 	p.folded.lay(&p.shape)
@@ -160,12 +158,12 @@ func (b *builder) sizesAbout() (*flat, refusal) {
 }
 
 // wouldShut reports whether another row of the same boards would shut.
-func (b *builder) wouldShut(s shape) bool {
+func (b *builder) wouldShut(z *sizing, s shape) bool {
 	p := b.plan
-	shape, folded, z := p.shape, p.folded, b.sizing
+	shape, folded := p.shape, p.folded
 	p.shape = s
-	_, r := b.sizes()
-	p.shape, p.folded, b.sizing = shape, folded, z
+	_, r := b.sizes(&sizing{wide: z.wide, spine: z.spine})
+	p.shape, p.folded = shape, folded
 	return r.why == shuts
 }
 

@@ -12,17 +12,15 @@ import (
 // designed works a kind out in the paper of the fitting, cut with that side up
 // which brings the wanted one out where it is seen: folds turn a paper over, so
 // that for some kinds it is the other one.
-func (f *fitter) designed(kind pocket.Kind, paper pocket.Paper) (*pocket.Design, error) {
-	f.paper = paper
-	if d := f.b.known(f, kind); d != nil {
+func (f *fitter) designed(kind pocket.Kind, paper pocket.Paper) (*designed, error) {
+	if d := f.b.known(f, kind, paper); d != nil {
 		return d, nil
 	}
 	d, err := kind.Design(paper, f.ruler())
 	if err != nil {
 		return nil, err
 	}
-	d = d.Showing(f.up)
-	return &d, nil
+	return &designed{d.Showing(f.up), paper}, nil
 }
 
 // under adds what is wrong with a design, at the fields of the Spec: those of the

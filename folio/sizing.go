@@ -6,7 +6,6 @@ import (
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
-	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -26,8 +25,7 @@ type footing struct {
 	size    units.Size // of the footprint
 	carrier units.Size // of what others stand on
 	part    string     // what that is called, where it is not all of it
-	design  *pocket.Design
-	paper   pocket.Paper // that the design was asked for in
+	design  *designed
 }
 
 // A footingState says how far a fitting's size has been worked out.
@@ -46,7 +44,12 @@ const (
 func (b *builder) relate() {
 	given := b.spec.Fittings
 	even := func(f *Fitting) bool { return f.Place.Across == place.Even || f.Place.Along == place.Even }
-	if !slices.ContainsFunc(given, func(f Fitting) bool { return f.Size != (place.Sizing{}) || even(&f) }) {
+	none := true
+	for i := range given {
+		f := &given[i]
+		none = none && !even(f) && f.Size == (place.Sizing{})
+	}
+	if b.fixed = none; none {
 		return
 	}
 	b.footings = make([]footing, len(given))
@@ -149,7 +152,7 @@ func (b *builder) circle(path []int, back int) {
 // there was nothing wrong.
 func (b *builder) wants(i int) (w wanted, ok bool) {
 	s := &b.spec.Fittings[i].Size
-	if *s == (place.Sizing{}) {
+	if b.fixed || *s == (place.Sizing{}) {
 		return w, true
 	}
 	before := b.bad.Len()
@@ -328,7 +331,7 @@ func (b *builder) foot(i int, f *fitter) {
 		b.footings[i].state = footingWrong
 		return
 	}
-	b.footings[i] = footing{state: footingFound, size: f.footprint, carrier: f.footprint, design: f.design, paper: f.paper}
+	b.footings[i] = footing{state: footingFound, size: f.footprint, carrier: f.footprint, design: f.design}
 	if !f.carrier.Empty() {
 		b.footings[i].carrier = f.carrier.Size()
 		if len(f.surfaces) == 1 {

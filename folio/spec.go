@@ -127,8 +127,8 @@ func (s Spec) WithDefaults() Spec {
 }
 
 // fill fills in the defaults, but for the covering of the spine where none is
-// given.
-func (s *Spec) fill() {
+// given, and returns the row.
+func (s *Spec) fill() shape {
 	s.Rulers.Fill()
 	n := s.Rulers.Main.Notation()
 	board, covering, liner := stock.DefaultBoard(n), stock.DefaultCovering(n), stock.DefaultLiner(n)
@@ -138,7 +138,7 @@ func (s *Spec) fill() {
 	if !s.SpineCovering.Empty() {
 		s.SpineCovering.Fill(&covering)
 	}
-	s.fillRow()
+	row := s.fillRow()
 	s.Margin.Fill(n)
 	s.Mitre.Fill()
 	s.Quarter.Fill(n)
@@ -146,9 +146,10 @@ func (s *Spec) fill() {
 	s.Block.Fill(n)
 	s.Closing.Fill(n)
 	s.Magnets.Fill(n)
-	if row := s.shape(); row.ruled(boards.WidthShared) > 0 {
+	if row.ruled(boards.WidthShared) > 0 {
 		s.DoorGap = filled(s.DoorGap, n.Choose(units.Inch/16, 2*units.Millimetre))
 	}
+	return row
 }
 
 // own makes the lists of the Spec its own: what a caller keeps of them changes

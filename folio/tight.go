@@ -779,13 +779,13 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 		limit += b.spec.goesRound() - p.panelWidth(spine)
 		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the spine " + n.Text(t.do.Length())
 	case path == "spine.width" && spine < 0: // as wide as the spine boards ask for
-		limit = b.spec.Rulers.Board.Up(b.sizing.spine + h.stack + b.spec.Closing.Ease - h.room)
+		limit = b.spec.Rulers.Board.Up(b.spine + h.stack + b.spec.Closing.Ease - h.room)
 		v.Want = "a spine of at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
 	case spine < 0:
 		v.Want = "a gap of at least " + n.Bound(limit, units.Up)
 	case path == "spine.width":
 		// The board that decides may go round more than the spine by itself.
-		limit += b.sizing.spine - p.panelWidth(spine)
+		limit += b.spine - p.panelWidth(spine)
 		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
 	default:
 		v.Want = "a spine of at least " + n.Bound(limit, units.Up)

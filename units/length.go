@@ -209,6 +209,10 @@ func (l Length) Plus(m Length) (sum Length, ok bool) {
 
 // Times returns n·l and whether the product fits; if not, it returns 0.
 func (l Length) Times(n int64) (product Length, ok bool) {
+	const long, many = 1 << 40, 1 << 20 // within these no product is too large
+	if -long < l && l < long && -many < n && n < many {
+		return l * Length(n), true
+	}
 	product, _, ok = mulDiv(l, n, 1, Down)
 	return product, ok
 }
@@ -224,7 +228,10 @@ func (l Length) Scale(num, den int64, d Direction) (scaled Length, exact bool) {
 // Half returns half of l, rounded to a whole nanometre in the given
 // direction.
 func (l Length) Half(d Direction) Length {
-	h, _ := l.Scale(1, 2, d)
+	h := l >> 1 // down
+	if l&1 != 0 && (d == Up || d != Down && l > 0) {
+		h++
+	}
 	return h
 }
 
@@ -302,7 +309,11 @@ func Diagonal(a, b Length, d Direction) Length {
 	if guess := math.Sqrt(float64(a)*float64(a) + float64(b)*float64(b)); guess < math.MaxInt64 {
 		r = Length(guess)
 	}
-	for step := Length(1) << 12; step > 0; step >>= 1 {
+	step := Length(1)
+	if r >= 1<<50 {
+		step <<= 12
+	}
+	for ; step > 0; step >>= 1 {
 		for r.By(r).Compare(sum) > 0 {
 			r -= step
 		}

@@ -133,39 +133,35 @@ type Shape struct {
 
 // Shape returns the row that the form stands for; for OwnRow and an unknown form
 // that of SpineBoard.
-func (f Form) Shape() Shape {
-	row := func(main Role, boards ...Board) Shape {
-		s := Shape{Main: main, N: len(boards)}
-		copy(s.Boards[:], boards)
-		return s
-	}
+func (f Form) Shape() (s Shape) {
+	row := func(main Role, boards ...Board) { s.Main, s.N = main, copy(s.Boards[:], boards) }
 	switch f {
 	case SoftSpine:
-		return row(RightCover, Board{Role: LeftCover}, Board{Role: RightCover})
+		row(RightCover, Board{Role: LeftCover}, Board{Role: RightCover})
 	case ForeEdgeFlap:
-		return row(RightCover, Board{Role: LeftCover}, Board{Role: Spine1}, Board{Role: RightCover},
+		row(RightCover, Board{Role: LeftCover}, Board{Role: Spine1}, Board{Role: RightCover},
 			Board{Role: Spine2}, Board{Role: Flap, Rule: WidthHalf, Over: LeftCover})
 	case DoubleSpineGate:
-		return row(Back, Board{Role: LeftDoor, Rule: WidthShared}, Board{Role: Spine1}, Board{Role: Back},
+		row(Back, Board{Role: LeftDoor, Rule: WidthShared}, Board{Role: Spine1}, Board{Role: Back},
 			Board{Role: Spine2}, Board{Role: RightDoor, Rule: WidthShared})
 	case SoftGate:
-		return row(Back, Board{Role: LeftDoor, Rule: WidthShared}, Board{Role: Back}, Board{Role: RightDoor, Rule: WidthShared})
+		row(Back, Board{Role: LeftDoor, Rule: WidthShared}, Board{Role: Back}, Board{Role: RightDoor, Rule: WidthShared})
 	case ThreePanels:
-		return row(Panel2, Board{Role: Panel1}, Board{Role: Spine1}, Board{Role: Panel2},
+		row(Panel2, Board{Role: Panel1}, Board{Role: Spine1}, Board{Role: Panel2},
 			Board{Role: Spine2}, Board{Role: Panel3, Over: Panel1})
 	case TwoFlaps:
-		s := row(RightCover, Board{Role: LeftFlap, Rule: WidthHalf}, Board{Role: Spine2}, Board{Role: LeftCover, Over: LeftFlap},
+		row(RightCover, Board{Role: LeftFlap, Rule: WidthHalf}, Board{Role: Spine2}, Board{Role: LeftCover, Over: LeftFlap},
 			Board{Role: Spine1}, Board{Role: RightCover}, Board{Role: Spine3}, Board{Role: Flap, Rule: WidthHalf, Over: LeftCover})
 		for i := range s.N - 1 {
 			s.Joints[i].Hinge.Rule = rule.HingeLeast
 		}
-		return s
 	case FourPanelZ:
-		s := row(Panel4, Board{Role: Panel1}, Board{Role: Panel2}, Board{Role: Panel3}, Board{Role: Panel4})
+		row(Panel4, Board{Role: Panel1}, Board{Role: Panel2}, Board{Role: Panel3}, Board{Role: Panel4})
 		s.Joints[1].Fold = score.Mountain
-		return s
+	default:
+		row(RightCover, Board{Role: LeftCover}, Board{Role: Spine1}, Board{Role: RightCover})
 	}
-	return row(RightCover, Board{Role: LeftCover}, Board{Role: Spine1}, Board{Role: RightCover})
+	return s
 }
 
 // Given reports whether it has boards.

@@ -257,21 +257,21 @@ func LeastGap(t units.Length, angle int, c Crease, offset units.Length) (units.L
 	if angle == 180 || c >= creaseEnd {
 		return 0, false
 	}
-	edge := math.Tan(theta / 2)
-	if angle <= 90 {
-		edge = math.Sin(theta)
+	mid := func() units.Length { return times(2*t, math.Tan(theta/2)) }
+	if c == CreaseMidGap {
+		return mid(), true
 	}
-	mid := times(2*t, math.Tan(theta/2))
-	switch c {
-	case CreaseMidGap:
-		return mid, true
-	case CreaseAtOffset:
+	edge := math.Sin(theta)
+	if angle > 90 {
+		edge = math.Tan(theta / 2)
+	}
+	if c == CreaseAtOffset {
 		x := max(offset, 0)
 		near := x
 		if angle <= 90 {
 			near = times(x, 1-math.Cos(theta))
 		}
-		return min(times(t, edge)+near, max(mid, 0)), true
+		return min(times(t, edge)+near, max(mid(), 0)), true
 	}
 	return times(t, edge), true
 }
