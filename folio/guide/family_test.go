@@ -21,6 +21,7 @@ import (
 // can be made, and says why of each that cannot; what is in a cell is what the
 // plan of that size says.
 func TestFamilySheet(t *testing.T) {
+	shared := 0
 	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate} {
 		s := folio.Spec{Title: "Log books", Form: form, Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: inch / 2},
 			Liner: stock.Stock{Name: "plain paper", Sheets: []stock.Sheet{{Size: units.MustParseSize("30 x 20 in")}}}}
@@ -77,10 +78,25 @@ func TestFamilySheet(t *testing.T) {
 				t.Errorf("%v: the letter %s is missing in the table or the drawing", form, n[0])
 			}
 		}
+		// Covers that are equally wide on every folio share a letter.
+		for _, n := range names.Rows {
+			if form != boards.SpineBoard || n[1] != "covers, width" {
+				continue
+			}
+			shared++
+			for i, row := range table.Rows {
+				if got, want := row[slices.Index(table.Head, n[0])], f.Text(covers[i].W); got != want {
+					t.Errorf("the covers of %v are %s wide; want %s", covers[i], got, want)
+				}
+			}
+		}
 		checkLettered(t, html, family)
 		if !strings.Contains(string(doc.AppendPlain(nil)), "1/16 x 1/16 in") {
 			t.Errorf("%v: nothing is said of what cannot be made", form)
 		}
+	}
+	if shared != 1 {
+		t.Errorf("%d letters for the covers of a folio with a spine board", shared)
 	}
 	if none := guide.FamilySheet(fit.Family{}, guide.PrintOptions{}); !strings.Contains(string(none.AppendPlain(nil)), "None of the sizes") {
 		t.Error("an empty family")

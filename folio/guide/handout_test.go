@@ -180,6 +180,27 @@ func ticks(doc *guide.Document) []guide.Tick {
 	return all
 }
 
+// Each part of the order of work says what it is of, also where what is made has
+// no name.
+func TestPartsOfTheWorkAreNamed(t *testing.T) {
+	s := crewSpec()
+	parts := 0
+	for _, p := range []*folio.Plan{build(t, s), build(t, folio.Spec{Cover: s.Cover, Spine: s.Spine})} {
+		for section := range guide.HandOut(p, guide.PrintOptions{}).Sections() {
+			for _, b := range section.Blocks {
+				if list, ok := b.(guide.Checklist); ok {
+					if parts++; list.Part == "" {
+						t.Errorf("a part without a name before step %d", list.Ticks[0].Number)
+					}
+				}
+			}
+		}
+	}
+	if parts < 4 {
+		t.Errorf("only %d parts", parts)
+	}
+}
+
 // numbers reads "s 19 to 22, 24 and 30".
 func numbers(text string) []int {
 	var out []int

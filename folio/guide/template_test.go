@@ -121,7 +121,8 @@ func TestTemplatesAreTrue(t *testing.T) {
 func TestPartsLap(t *testing.T) {
 	s := crewSpec()
 	s.Cover, s.Spine.Width, s.Covering.Sheets, s.Liner.Sheets = units.MustParseSize("12 x 14 in"), 3*inch/2, nil, nil
-	s.Fittings = []folio.Fitting{{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}}}
+	s.Fittings = []folio.Fitting{{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}},
+		{Name: "bookmark", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "bookmark", Size: units.MustParseSize("2 x 12 1/2 in")}}}}} // narrow and high
 	p := build(t, s)
 	for _, paper := range []guide.Paper{guide.AnyPaper, guide.A4, guide.Letter} {
 		parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: paper}).AppendHTML(nil))
