@@ -262,6 +262,8 @@ func pleatAndGussetEdges() []edgetest.Edge {
 		inMillimetres("five pleats' place too low for a share", "place.h", check.TooSmall, 115*mm, 115*mm-nm, 115*mm, pleat(func(p *pocket.Pleat, v units.Length) {
 			p.Content.Size.H, p.Pleats, p.Place = 48_857_143, 5, units.Size{W: 100 * mm, H: v}
 		})),
+		// Two pleats of which 20 mm are folded under, twice.
+		onPaper("pleats of 10 m of sheet", "pleats", check.OutOfRange, 4960*mm, 4960*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Pleats, p.Visible, p.Fold = 2, v, 20*mm })),
 		// What stands out of the first, 20 mm less than the content, and 60 mm that show.
 		onPaper("pleats longer than 10 m when closed", "", pocket.TooLong, 9960*mm, 9960*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Content.Size.H, p.Visible = v, 20*mm })),
 		edgetest.Edge{Name: "pleats longer than 10 m when closed, in inches", Path: "", Code: pocket.TooLong, Fine: 50 * mm, Wrong: units.Longest, Try: edgetest.Built(func(v units.Length) (pocket.Design, error) {
@@ -313,6 +315,10 @@ func runEdges() []edgetest.Edge {
 		// The end panels are glued at one side: 50 + 2 + 6, four of them and a tab of 10.
 		onPaper("strip too short for its panels", "strip.w", check.TooSmall, 242*mm, 242*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Strip = units.Size{W: v, H: 200 * mm} })),
 		onPaper("panel too narrow", "panel.w", check.TooSmall, 58*mm, 58*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Panel = units.Size{W: v, H: 100 * mm} })),
+		// Four panels of 6 mm of glue, 2 of ease and 0.01, and a tab of 8.
+		onPaper("strip too short for panels with nothing in them", "strip.w", check.TooSmall, 40_040_000, 40_040_000-nm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedAccordion{Ease: loose, Panels: 4, Tab: 8 * mm, Strip: units.Size{W: v, H: 200 * mm}}
+		}),
 		onPaper("tab wider than a panel", "tab", check.TooLarge, 70*mm, 70*mm+nm, folded(func(a *pocket.FoldedAccordion, v units.Length) {
 			a.Panel, a.Tab = units.Size{W: 70 * mm, H: 100 * mm}, v
 		})),
@@ -363,6 +369,11 @@ func stripEdges() []edgetest.Edge {
 		inMillimetres("folded strip too short by a part of a millimetre", "strip.w", check.TooSmall, 152500*um, 152500*um-nm, 153*mm, strip(func(s *pocket.FoldedStrip, v units.Length) {
 			s.Content.Size.W, s.Front, s.Hem, s.Strip = 50300*um, 30*mm, 19500*um, units.Size{W: v, H: 100 * mm}
 		})),
+		// Without a hem an eighth of the strip is one, and three eighths of the rest and 3 mm the
+		// base, of which 60 mm are ease.
+		onPaper("folded strip too short for its ease", "strip.w", check.TooSmall, 179_459_046, 179_459_046-nm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedStrip{Ease: pocket.Ease{W: 2 * mm, H: 60 * mm}, Strip: units.Size{W: v, H: 100 * mm}}
+		}),
 		onPaper("notch wider than the folded strip's mouth", "notch.width", check.TooLarge, 82*mm, 82*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
 		onPaper("notch deeper than half the folded strip's pocket", "notch.depth", check.TooLarge, 17333333, 17333334, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: 50 * mm, Depth: v} })),
 		onPaper("notch deeper than half an odd pocket", "notch.depth", check.TooLarge, 15*mm, 15*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
@@ -380,6 +391,10 @@ func stripEdges() []edgetest.Edge {
 		beside(onPaper("a score at the one before it", "scores[1]", check.Conflict, 97*mm+units.Shortest, 97*mm+units.Shortest-nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[1] = v }))),
 		// A flap of v beside a base of 197 mm less v.
 		onPaper("a score that makes the flap too wide", "scores[0]", pocket.DoesNotFold, 98500*um, 98500*um+nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[0] = v })),
+		// A pocket front of v less 120 mm beside a base of 60: either score would do.
+		would(onPaper("a score that makes the front wider by a nanometre", "scores[0]", pocket.DoesNotFold, 180*mm, 180*mm+nm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedStrip{Strip: units.Size{W: 230 * mm, H: 100 * mm}, Scores: [4]units.Length{60 * mm, 120 * mm, v}}
+		}), 60*mm-nm),
 		onPaper("a score at the end of the strip", "scores[2]", check.Conflict, 250*mm-units.Shortest, 250*mm-units.Shortest+nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[2] = v })),
 		onPaper("a score beyond the strip", "scores[2]", check.OutOfRange, 250*mm-units.Shortest, 250*mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[2] = v })),
 		// The flap turns round front and hem, 0.25 mm each, and 3 mm between them.
