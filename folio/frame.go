@@ -393,7 +393,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 	var buf [usual]work.Action
 	back := append(buf[:0], work.TurnOver{What: t})
 	by := work.Glue
-	for _, role := range [...]stock.Role{stock.FilmPiece, stock.FoamPiece} {
+	for _, role := range [...]stock.PieceRole{stock.FilmPiece, stock.FoamPiece} {
 		for _, q := range f.placed {
 			if p.pieces[q.piece].role != role {
 				continue

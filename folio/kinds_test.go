@@ -24,7 +24,7 @@ import (
 type borrowed struct{ folio.Kind }
 
 // tellsOf gathers what a plan tells about its fittings.
-func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []weigh.Part, steps []string) {
+func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []weigh.Item, steps []string) {
 	for h := range p.Heights(true) {
 		heights = append(heights, h)
 	}

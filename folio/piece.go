@@ -14,7 +14,7 @@ import (
 // piece always agrees with its working.
 type Piece struct {
 	name, part, stock string
-	role              stock.Role
+	role              stock.PieceRole
 	across            bool // folded along its width, so the grain need not follow the height
 	grain             stock.GrainRule
 	oneWay            bool
@@ -72,7 +72,7 @@ func (p Piece) Grain() stock.GrainRule { return p.grain }
 func (p Piece) OneWay() bool { return p.oneWay }
 
 // Role says what the piece is for.
-func (p Piece) Role() stock.Role { return p.role }
+func (p Piece) Role() stock.PieceRole { return p.role }
 
 // Up returns the side of the material that lies up when the piece lies as it is
 // drawn, which is as it lies in the open folio seen from inside: the wrong side

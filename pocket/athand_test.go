@@ -192,9 +192,9 @@ func TestCarrier(t *testing.T) {
 
 // A stock appends the word that reads back as it.
 func TestStockAppended(t *testing.T) {
-	for _, s := range []pocket.Stock{pocket.PaperStock, pocket.MatStock} {
+	for _, s := range []pocket.StockKind{pocket.PaperStock, pocket.MatStock} {
 		text, err := s.AppendText([]byte("of "))
-		var back pocket.Stock
+		var back pocket.StockKind
 		if rest, ok := bytes.CutPrefix(text, []byte("of ")); err != nil || !ok || back.UnmarshalText(rest) != nil || back != s {
 			t.Errorf("%q, %v, reads back as %v", text, err, back)
 		}

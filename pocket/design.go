@@ -39,19 +39,19 @@ type Design struct {
 	seen         []seen // what can be seen of the panels
 }
 
-// A Stock says what a piece is cut from.
-type Stock uint8
+// A StockKind says what a piece is cut from.
+type StockKind uint8
 
 // Stocks.
 const (
-	PaperStock Stock = iota // the paper of the design
-	MatStock                // whatever the maker takes for the mat
+	PaperStock StockKind = iota // the paper of the design
+	MatStock                    // whatever the maker takes for the mat
 )
 
 // A Piece is something to be cut.
 type Piece struct {
 	name          string
-	stock         Stock
+	stock         StockKind
 	caliper       units.Length
 	blank         score.Blank
 	quantity      int
@@ -66,7 +66,7 @@ type Piece struct {
 func (p Piece) Name() string { return p.name }
 
 // Stock returns what the piece is cut from.
-func (p Piece) Stock() Stock { return p.stock }
+func (p Piece) Stock() StockKind { return p.stock }
 
 // Caliper returns the thickness of its stock.
 func (p Piece) Caliper() units.Length { return p.caliper }

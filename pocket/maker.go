@@ -199,7 +199,7 @@ func (m *maker) piece(name string, quantity int, w, h units.Working, d score.Dra
 	return m.pieceOf(PaperStock, m.d.paper.Caliper, name, quantity, w, h, d)
 }
 
-func (m *maker) pieceOf(stock Stock, caliper units.Length, name string, quantity int, w, h units.Working, d score.Drawing) int {
+func (m *maker) pieceOf(stock StockKind, caliper units.Length, name string, quantity int, w, h units.Working, d score.Drawing) int {
 	d.Size = units.Size{W: w.Length(), H: h.Length()}
 	p := Piece{name: name, stock: stock, quantity: quantity, width: w, height: h, caliper: caliper}
 	m.d.pieces = append(roomFor(m.d.pieces, 1), p)

@@ -56,7 +56,7 @@ func TestTexts(t *testing.T) {
 			most uint8
 		}{
 			{pocket.Build(n), new(pocket.Build), 1}, {pocket.GussetAt(n), new(pocket.GussetAt), 1},
-			{pocket.Stock(n), new(pocket.Stock), 1}, {pocket.Groove(n), new(pocket.Groove), 1},
+			{pocket.StockKind(n), new(pocket.StockKind), 1}, {pocket.Groove(n), new(pocket.Groove), 1},
 		} {
 			text, err := c.from.MarshalText()
 			if n > c.most {

@@ -39,16 +39,16 @@ func (b *Build) UnmarshalText(text []byte) error { return word.Unmarshal(builds,
 var stocks = word.List{What: "stock", Words: []string{PaperStock: "paper", MatStock: "mat"}}
 
 // String returns "paper" or "mat".
-func (s Stock) String() string { return stocks.String(uint8(s)) }
+func (s StockKind) String() string { return stocks.String(uint8(s)) }
 
-// AppendText appends the text of [Stock.String]. The error matches
+// AppendText appends the text of [StockKind.String]. The error matches
 // units.ErrUnknown.
-func (s Stock) AppendText(dst []byte) ([]byte, error) { return stocks.Append(dst, uint8(s)) }
+func (s StockKind) AppendText(dst []byte) ([]byte, error) { return stocks.Append(dst, uint8(s)) }
 
-// MarshalText returns the text of [Stock.String], with the error of
-// [Stock.AppendText].
-func (s Stock) MarshalText() ([]byte, error) { return stocks.Marshal(uint8(s)) }
+// MarshalText returns the text of [StockKind.String], with the error of
+// [StockKind.AppendText].
+func (s StockKind) MarshalText() ([]byte, error) { return stocks.Marshal(uint8(s)) }
 
-// UnmarshalText reads what [Stock.String] writes. The error matches
+// UnmarshalText reads what [StockKind.String] writes. The error matches
 // units.ErrSyntax.
-func (s *Stock) UnmarshalText(text []byte) error { return word.Unmarshal(stocks, s, text) }
+func (s *StockKind) UnmarshalText(text []byte) error { return word.Unmarshal(stocks, s, text) }

@@ -294,7 +294,7 @@ func stripEdges() []edgetest.Edge {
 			return second(stripOf(20*mm, 10*mm).FoldBy(context.Background(), score.Turn{Way: score.Way(v)}))
 		}),
 		edgeOf("part of a turn", "turns[0].part", check.Unknown, 1, 2, func(v units.Length) error {
-			return second(stripOf(20*mm, 10*mm).FoldBy(context.Background(), score.Turn{Part: score.Part(v)}))
+			return second(stripOf(20*mm, 10*mm).FoldBy(context.Background(), score.Turn{Part: score.TurnedPart(v)}))
 		}),
 		edgeOf("axis of cross folds", "axis", check.Unknown, 1, 2, func(v units.Length) error {
 			return second(score.FoldAcross(score.Axis(v), foldedOf(mm, mm), foldedOf(mm, mm)))

@@ -27,7 +27,7 @@ func turnsOf(most int) gopter.Gen {
 // anyTurnsOf are turns of either part.
 func anyTurnsOf(most int) gopter.Gen {
 	turn := proptest.Map(gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2), gen.Bool()), func(v []any) score.Turn {
-		return score.Turn{Score: v[0].(int), Way: score.Way(v[1].(int)), Part: score.Part(bit(v[2].(bool)))}
+		return score.Turn{Score: v[0].(int), Way: score.Way(v[1].(int)), Part: score.TurnedPart(bit(v[2].(bool)))}
 	})
 	return gen.SliceOfN(3*most, turn)
 }

@@ -23,7 +23,7 @@ type Pattern struct {
 // turns over it.
 type motionAt struct {
 	score int
-	part  Part
+	part  TurnedPart
 }
 
 // Strip returns the scored strip.

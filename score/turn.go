@@ -33,35 +33,35 @@ func (t Way) MarshalText() ([]byte, error) { return wayWords.Marshal(uint8(t)) }
 // units.ErrSyntax.
 func (t *Way) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords, t, text) }
 
-// A Part is the part of a strip that is turned over a score.
-type Part uint8
+// A TurnedPart is the part of a strip that is turned over a score.
+type TurnedPart uint8
 
 // Parts, on either side of the score along the strip, whichever way it lies by
 // then.
 const (
-	Beyond Part = iota // the panels after the score
-	Before             // the panels before it, the first one among them
+	Beyond TurnedPart = iota // the panels after the score
+	Before                   // the panels before it, the first one among them
 )
 
 var partWords = word.List{What: "part", Words: []string{Beyond: "beyond", Before: "before"}}
 
 // String returns "beyond" or "before".
-func (p Part) String() string { return partWords.String(uint8(p)) }
+func (p TurnedPart) String() string { return partWords.String(uint8(p)) }
 
-// AppendText appends the text of [Part.String]. The error matches
+// AppendText appends the text of [TurnedPart.String]. The error matches
 // units.ErrUnknown.
-func (p Part) AppendText(dst []byte) ([]byte, error) { return partWords.Append(dst, uint8(p)) }
+func (p TurnedPart) AppendText(dst []byte) ([]byte, error) { return partWords.Append(dst, uint8(p)) }
 
-// MarshalText returns the text of [Part.String], with the error of
-// [Part.AppendText].
-func (p Part) MarshalText() ([]byte, error) { return partWords.Marshal(uint8(p)) }
+// MarshalText returns the text of [TurnedPart.String], with the error of
+// [TurnedPart.AppendText].
+func (p TurnedPart) MarshalText() ([]byte, error) { return partWords.Marshal(uint8(p)) }
 
-// UnmarshalText reads what [Part.String] writes. The error matches
+// UnmarshalText reads what [TurnedPart.String] writes. The error matches
 // units.ErrSyntax.
-func (p *Part) UnmarshalText(text []byte) error { return word.Unmarshal(partWords, p, text) }
+func (p *TurnedPart) UnmarshalText(text []byte) error { return word.Unmarshal(partWords, p, text) }
 
 // Other returns the other part.
-func (p Part) Other() Part {
+func (p TurnedPart) Other() TurnedPart {
 	if p == Beyond {
 		return Before
 	}
@@ -77,9 +77,9 @@ func (p Part) Other() Part {
 // place, as when a strip folded in half is folded again; otherwise they block
 // the fold.
 type Turn struct {
-	Score int  // counted from 0 from the left end
-	Way   Way  // in which the part is turned
-	Part  Part // that is turned; the other one stays
+	Score int        // counted from 0 from the left end
+	Way   Way        // in which the part is turned
+	Part  TurnedPart // that is turned; the other one stays
 }
 
 // String returns "fold what lies beyond score 2 towards you", counting from 1.

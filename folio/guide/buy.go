@@ -225,4 +225,4 @@ func plural(n int, what string) string {
 }
 
 // grainless reports whether what a piece is cut from has no grain.
-func grainless(r stock.Role) bool { return r == stock.FoamPiece || r == stock.FilmPiece }
+func grainless(r stock.PieceRole) bool { return r == stock.FoamPiece || r == stock.FilmPiece }

@@ -190,7 +190,7 @@ func carries(p *folio.Plan, r boards.Role, outside bool, s state) bool {
 // lining walks the pieces of the liner where they lie on the row.
 func lining(p *folio.Plan) iter.Seq2[int, units.Rect] {
 	return func(yield func(int, units.Rect) bool) {
-		roles := make([]stock.Role, 0, 16)
+		roles := make([]stock.PieceRole, 0, 16)
 		for piece := range p.Pieces() {
 			roles = append(roles, piece.Role())
 		}
@@ -291,7 +291,7 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 	if d, ok := g.Design(); ok {
 		levels = d.Levels()
 	}
-	roles := map[int]stock.Role{} // only looked up
+	roles := map[int]stock.PieceRole{} // only looked up
 	for i, piece := range g.Pieces() {
 		roles[i] = piece.Role()
 	}

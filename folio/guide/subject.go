@@ -201,7 +201,7 @@ func (w *workshop) piece(i int) (folio.Piece, bool) {
 }
 
 // role returns what a piece is for.
-func (w *workshop) role(i int) stock.Role {
+func (w *workshop) role(i int) stock.PieceRole {
 	piece, _ := w.piece(i)
 	return piece.Role()
 }

@@ -9,7 +9,7 @@ import (
 
 // everything is each function and type of the package.
 func everything() []any {
-	return []any{stock.DefaultBoard, stock.DefaultCovering, stock.DefaultLiner, stock.DefaultCard, stock.Stock{}, stock.GrainRule(0), stock.Role(0)}
+	return []any{stock.DefaultBoard, stock.DefaultCovering, stock.DefaultLiner, stock.DefaultCard, stock.Stock{}, stock.GrainRule(0), stock.PieceRole(0)}
 }
 
 // FuzzEverything calls every function and method with any values at all.

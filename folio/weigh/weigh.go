@@ -1,4 +1,4 @@
-// Package weigh says what a folio weighs, part by part: empty or filled, one or
+// Package weigh says what a folio weighs, item by item: empty or filled, one or
 // many. What is not known is said, and never silently nothing.
 //
 //	weight, err := weigh.Of(plan, weigh.Options{Filled: true})
@@ -91,8 +91,8 @@ func (c Certainty) MarshalText() ([]byte, error) { return certainties.Marshal(ui
 // units.ErrSyntax.
 func (c *Certainty) UnmarshalText(text []byte) error { return word.Unmarshal(certainties, c, text) }
 
-// A Part is one part of a weight.
-type Part struct {
+// An Item is one item of a weight.
+type Item struct {
 	name, part, stock string
 	quantity          int
 	area              units.Area
@@ -102,41 +102,41 @@ type Part struct {
 }
 
 // Name says what it is, as [folio.Piece.Name] does.
-func (p Part) Name() string { return p.name }
+func (i Item) Name() string { return i.name }
 
 // Part says what it belongs to, as [folio.Piece.Part] does.
-func (p Part) Part() string { return p.part }
+func (i Item) Part() string { return i.part }
 
 // Stock is the name of its material, empty for what is not cut.
-func (p Part) Stock() string { return p.stock }
+func (i Item) Stock() string { return i.stock }
 
 // Quantity returns how many there are in all copies.
-func (p Part) Quantity() int { return p.quantity }
+func (i Item) Quantity() int { return i.quantity }
 
 // Area returns the area of a single one, 0 for what is not flat.
-func (p Part) Area() units.Area { return p.area }
+func (i Item) Area() units.Area { return i.area }
 
 // Grammage returns the mass by area of a single one, 0 where none was used.
-func (p Part) Grammage() units.Grammage { return p.grammage }
+func (i Item) Grammage() units.Grammage { return i.grammage }
 
 // Mass returns that of all, worked out from the mass of a single one to the
 // nearest microgram; 0 where it is unknown.
-func (p Part) Mass() units.Mass { return p.mass }
+func (i Item) Mass() units.Mass { return i.mass }
 
 // Certainty returns how the mass is known.
-func (p Part) Certainty() Certainty { return p.certainty }
+func (i Item) Certainty() Certainty { return i.certainty }
 
-// A Weight is the weight of a folio, part by part. Adhesive is not in it.
-type Weight struct{ parts []Part }
+// A Weight is the weight of a folio, item by item. Adhesive is not in it.
+type Weight struct{ items []Item }
 
-// Parts walks the parts: pieces in their order, ornaments, contents.
-func (w Weight) Parts() iter.Seq[Part] { return slices.Values(w.parts) }
+// Items walks the items: pieces in their order, ornaments, contents.
+func (w Weight) Items() iter.Seq[Item] { return slices.Values(w.items) }
 
-// Unknown walks the parts whose mass is missing from the total.
-func (w Weight) Unknown() iter.Seq[Part] {
-	return func(yield func(Part) bool) {
-		for _, part := range w.parts {
-			if part.certainty == Unknown && !yield(part) {
+// Unknown walks the items whose mass is missing from the total.
+func (w Weight) Unknown() iter.Seq[Item] {
+	return func(yield func(Item) bool) {
+		for _, item := range w.items {
+			if item.certainty == Unknown && !yield(item) {
 				return
 			}
 		}
@@ -144,16 +144,16 @@ func (w Weight) Unknown() iter.Seq[Part] {
 }
 
 // Total returns the sum of what is known or estimated, and the least certain
-// of all parts: with Unknown the total is too low.
+// of all items: with Unknown the total is too low.
 func (w Weight) Total() (units.Mass, Certainty) {
 	total, c := units.Mass(0), Known
-	for _, part := range w.parts {
-		if part.mass > math.MaxInt64-total {
+	for _, item := range w.items {
+		if item.mass > math.MaxInt64-total {
 			total = math.MaxInt64
 		} else {
-			total += part.mass
+			total += item.mass
 		}
-		c = max(c, part.certainty)
+		c = max(c, item.certainty)
 	}
 	return total, c
 }
@@ -174,7 +174,7 @@ func byCaliper(caliper units.Length, num int64, den units.Length) units.Grammage
 // Of works out the weight: the area of every piece, less what is cut out of it
 // or off its corners, times the grammage of its stock. A stock of unknown
 // grammage, an ornament of unknown mass and a content without thickness are
-// parts with the certainty Unknown. The error is a *[check.Error] of the
+// items with the certainty Unknown. The error is a *[check.Error] of the
 // options.
 func Of(p *folio.Plan, o Options) (Weight, error) {
 	if err := o.check(); err != nil {
@@ -193,54 +193,54 @@ func Of(p *folio.Plan, o Options) (Weight, error) {
 			if l.Held() {
 				continue
 			}
-			part := Part{name: l.Name(), part: f.Label(), quantity: l.Count()}
+			item := Item{name: l.Name(), part: f.Label(), quantity: l.Count()}
 			if l.Mass() <= 0 {
-				part.certainty = Unknown
+				item.certainty = Unknown
 			}
-			s.add(part, l.Mass())
+			s.add(item, l.Mass())
 		}
 	}
 	if o.Filled {
 		s.fill(p, spec.Block, o.Block)
 	}
-	return Weight{s.parts}, nil
+	return Weight{s.items}, nil
 }
 
-// scales gather the parts of a weight.
+// scales gather the items of a weight.
 type scales struct {
 	copies  int
 	density int64
 	board   string // name of the stock of boards
-	parts   []Part
+	items   []Item
 }
 
-func (s *scales) add(part Part, each units.Mass) {
-	part.quantity *= s.copies
-	if part.certainty != Unknown && each > 0 {
-		if n := units.Mass(part.quantity); n > math.MaxInt64/each {
-			part.mass = math.MaxInt64
+func (s *scales) add(item Item, each units.Mass) {
+	item.quantity *= s.copies
+	if item.certainty != Unknown && each > 0 {
+		if n := units.Mass(item.quantity); n > math.MaxInt64/each {
+			item.mass = math.MaxInt64
 		} else {
-			part.mass = n * each
+			item.mass = n * each
 		}
 	}
-	s.parts = append(s.parts, part)
+	s.items = append(s.items, item)
 }
 
 func (s *scales) piece(p *folio.Plan, piece folio.Piece, estimate bool) {
-	part := Part{name: piece.Name(), part: piece.Part(), stock: piece.Stock(), quantity: piece.Quantity(), area: piece.Area()}
+	item := Item{name: piece.Name(), part: piece.Part(), stock: piece.Stock(), quantity: piece.Quantity(), area: piece.Area()}
 	material, known := p.Stock(piece.Stock())
-	part.grammage = material.Grammage
+	item.grammage = material.Grammage
 	switch {
 	case known && material.Grammage > 0:
 	case !estimate, piece.Role() == stock.FoamPiece, piece.Caliper() <= 0:
-		part.certainty = Unknown
+		item.certainty = Unknown
 	case piece.Stock() == s.board:
-		part.certainty, part.grammage = Estimated, byCaliper(piece.Caliper(), boardBulk, units.Millimetre)
+		item.certainty, item.grammage = Estimated, byCaliper(piece.Caliper(), boardBulk, units.Millimetre)
 	default:
 		card := stock.DefaultCard(units.InchFraction)
-		part.certainty, part.grammage = Estimated, byCaliper(piece.Caliper(), int64(card.Grammage), card.Caliper)
+		item.certainty, item.grammage = Estimated, byCaliper(piece.Caliper(), int64(card.Grammage), card.Caliper)
 	}
-	s.add(part, part.grammage.Mass(part.area))
+	s.add(item, item.grammage.Mass(item.area))
 }
 
 // fill adds the block, with its mass if that is known, and what the fittings
@@ -249,7 +249,7 @@ func (s *scales) fill(p *folio.Plan, block boards.Block, mass units.Mass) {
 	switch {
 	case block.Page == units.Size{}:
 	case mass > 0:
-		s.add(Part{name: "block", part: "block", quantity: 1, area: block.Page.Area()}, mass)
+		s.add(Item{name: "block", part: "block", quantity: 1, area: block.Page.Area()}, mass)
 	default:
 		s.content("block", pocket.Content{Name: "block", Size: block.Page, Thickness: block.Thickness}, 1)
 	}
@@ -263,7 +263,7 @@ func (s *scales) fill(p *folio.Plan, block boards.Block, mass units.Mass) {
 }
 
 func (s *scales) content(part string, c pocket.Content, quantity int) {
-	in := Part{name: c.Name, part: part, quantity: quantity, area: c.Size.Area(), certainty: Estimated}
+	in := Item{name: c.Name, part: part, quantity: quantity, area: c.Size.Area(), certainty: Estimated}
 	if in.name == "" {
 		in.name = "content"
 	}

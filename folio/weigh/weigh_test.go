@@ -65,7 +65,7 @@ func TestWeightByHand(t *testing.T) {
 		"card": 0.080 * 0.120 * 700,
 	}
 	total := 0.0
-	for part := range of(t, p, weigh.Options{Filled: true}).Parts() {
+	for part := range of(t, p, weigh.Options{Filled: true}).Items() {
 		w, ok := want[part.Name()]
 		if !ok {
 			t.Errorf("%s was not expected", part.Name())
@@ -112,7 +112,7 @@ func TestUnknownWeight(t *testing.T) {
 		t.Errorf("the total is %v", c)
 	}
 	// Estimated: 2 mm at 640 g/m² per mm.
-	for part := range of(t, p, weigh.Options{Estimate: true}).Parts() {
+	for part := range of(t, p, weigh.Options{Estimate: true}).Items() {
 		if part.Name() == "spine board" && (part.Certainty() != weigh.Estimated || part.Grammage() != 1280*units.GramPerSquareMetre) {
 			t.Errorf("spine board: %v at %v", part.Certainty(), part.Grammage())
 		}
@@ -128,7 +128,7 @@ func TestWeightOfACard(t *testing.T) {
 		t.Fatal(err)
 	}
 	found := false
-	for part := range of(t, p, weigh.Options{Filled: true}).Parts() {
+	for part := range of(t, p, weigh.Options{Filled: true}).Items() {
 		if part.Name() == "ID-1 card" {
 			found = true
 			if g := part.Mass().Grams(); g < 4.7 || g > 5.2 {
@@ -162,7 +162,7 @@ func TestBasisWeightsWithinTolerance(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for part := range of(t, p, weigh.Options{}).Parts() {
+			for part := range of(t, p, weigh.Options{}).Items() {
 				if part.Name() == "liner" {
 					mass[i] = part.Mass().Grams()
 				}
@@ -188,7 +188,7 @@ func TestEstimatesAreRounded(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for part := range of(t, p, weigh.Options{Estimate: true}).Parts() {
+		for part := range of(t, p, weigh.Options{Estimate: true}).Items() {
 			if part.Name() == "cover board" && part.Mass() != want {
 				t.Errorf("boards of %d nm weigh %d µg, want %d", caliper, part.Mass(), want)
 			}
@@ -299,7 +299,7 @@ func TestWhatIsKnownOfContents(t *testing.T) {
 		t.Fatal(err)
 	}
 	met := map[string]bool{}
-	for part := range of(t, p, weigh.Options{Filled: true, Estimate: true, Block: 50 * units.Gram}).Parts() {
+	for part := range of(t, p, weigh.Options{Filled: true, Estimate: true, Block: 50 * units.Gram}).Items() {
 		met[part.Name()] = true
 		switch {
 		case part.Name() == "block" && (part.Mass() != 50*units.Gram || part.Certainty() != weigh.Known):
@@ -317,7 +317,7 @@ func TestWhatIsKnownOfContents(t *testing.T) {
 	}
 	// Else it is estimated: 0.015 m², 10 mm at 1400 g/m² each.
 	blocks := 0
-	for part := range of(t, p, weigh.Options{Filled: true}).Parts() {
+	for part := range of(t, p, weigh.Options{Filled: true}).Items() {
 		if part.Name() != "block" {
 			continue
 		}

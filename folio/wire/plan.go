@@ -122,7 +122,7 @@ type line struct {
 
 type piece struct {
 	Name, Part, Stock string
-	Role              stock.Role
+	Role              stock.PieceRole
 	Fitting           string
 	Quantity          int
 	Size              units.Size
