@@ -122,12 +122,10 @@ func (n *node) below(part string, next *node) *node {
 		return next
 	}
 	k, _ := strconv.Atoi(part) // columnPath made sure of it
-	for len(n.list) < k {
+	for len(n.list) <= k {
 		n.list = append(n.list, &node{form: isObject, at: next.at})
 	}
-	if len(n.list) == k {
-		n.list = append(n.list, next)
-	} else if v := n.list[k]; v.form == isObject && len(v.members) == 0 {
+	if v := n.list[k]; v.form == isObject && len(v.members) == 0 {
 		n.list[k] = next
 	}
 	return n.list[k]
@@ -156,7 +154,7 @@ func columnPath(name string) ([]string, error) {
 		}
 		path, at.list = append(path, strconv.FormatUint(k, 10)), false
 	}
-	if at.list || familyAt(at.of) != nil || !isCellShape(at.of) {
+	if at.list || !isCellShape(at.of) {
 		return nil, errors.New("this holds others; want the path of one of them")
 	}
 	return path, nil

@@ -99,12 +99,8 @@ func parts(s shape) []part {
 
 // partNamed finds a member by its exact name.
 func partNamed(s shape, name string) (int, bool) {
-	for i, p := range parts(s) {
-		if p.name == name {
-			return i, true
-		}
-	}
-	return 0, false
+	i := slices.IndexFunc(parts(s), func(p part) bool { return p.name == name })
+	return i, i >= 0
 }
 
 // partNames lists the members of an object.
@@ -365,7 +361,7 @@ func (d *decoder) int(n *node, to *int) {
 
 func (d *decoder) int64(n *node, to *int64) {
 	i, err := strconv.ParseInt(n.text, 10, 64)
-	if n.form != isNumber && n.form != isCell || err != nil {
+	if n.form != isNumber || err != nil { // no Spec has one, so no cell
 		d.wrong(n, "a whole number")
 		return
 	}

@@ -291,7 +291,7 @@ func (e *encoder) size(s units.Size) {
 		return
 	}
 	text := units.Format{Ruler: e.note.Exact()}.Size(s)
-	if got, err := units.ParseSize(text); err != nil || got != s {
+	if got, _ := units.ParseSize(text); got != s {
 		text = s.String()
 	}
 	e.string(text)

@@ -33,7 +33,7 @@ func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, er
 	switch {
 	case errors.As(err, &bad):
 		there := bad.from(o.Line)
-		out.Message = strings.Replace(out.Message, bad.Error(), there.Error(), 1)
+		out.Message = strings.ReplaceAll(out.Message, bad.Error(), there.Error())
 		out.Faults, out.More = there.faults, there.more
 	case errors.As(err, &wrong):
 		for v := range wrong.All() {

@@ -85,7 +85,8 @@ func schemaOf(name string, body reflect.Type, drawn bool, numbers ...string) []b
 	return append(jsontext.AppendIndented(nil, out, 1), '\n')
 }
 
-// appendAny appends what schemas are made of, the members of objects by their names.
+// appendAny appends what schemas are made of, the members of objects by their names;
+// each object has some.
 func appendAny(dst []byte, v any) []byte {
 	switch v := v.(type) {
 	case string:
@@ -105,9 +106,6 @@ func appendAny(dst []byte, v any) []byte {
 		dst = append(jsontext.AppendText(append(dst, between), name), ':')
 		dst = appendAny(dst, all[name])
 		between = ','
-	}
-	if len(all) == 0 {
-		dst = append(dst, '{')
 	}
 	return append(dst, '}')
 }
@@ -181,14 +179,13 @@ func (s *schemer) of(t reflect.Type) any {
 	return s.named(t, func() any { return s.object(t, "") })
 }
 
-// named refers to the definition of a type, and makes it first.
+// named refers to the definition of a type, and makes it first: no type holds itself.
 func (s *schemer) named(t reflect.Type, make func() any) any {
 	name := defName(t)
 	if s.within {
 		name = "spec." + name
 	}
 	if _, ok := s.defs[name]; !ok {
-		s.defs[name] = true
 		s.defs[name] = make()
 	}
 	return map[string]any{"$ref": "#/$defs/" + name}

@@ -65,7 +65,7 @@ func tree(data []byte, f *faults) *node {
 		return nil
 	case !utf8.Valid(data):
 		at := 0
-		for at < len(data) {
+		for {
 			c, size := utf8.DecodeRune(data[at:])
 			if c == utf8.RuneError && size == 1 {
 				break
