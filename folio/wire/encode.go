@@ -287,14 +287,9 @@ func (e *encoder) size(s units.Size) {
 			e.length(s.H)
 		}
 		e.raw("}")
-		e.mask = m
-		return
+		return // whoever holds it sets the mask anew
 	}
-	text := units.Format{Ruler: e.note.Exact()}.Size(s)
-	if got, _ := units.ParseSize(text); got != s {
-		text = s.String()
-	}
-	e.string(text)
+	e.string(units.Format{Ruler: e.note.Exact()}.Size(s))
 }
 
 // spec writes a Spec, also within what goes out for drawing, as its own document

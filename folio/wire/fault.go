@@ -87,12 +87,9 @@ func (e *Error) Error() string {
 
 // from counts the lines from the line of a stream at which the document begins.
 func (e *Error) from(line int) *Error {
-	if line <= 1 {
-		return e
-	}
 	out := &Error{slices.Clone(e.faults), e.more}
 	for i := range out.faults {
-		out.faults[i].Line += line - 1
+		out.faults[i].Line += max(line, 1) - 1
 	}
 	return out
 }

@@ -281,6 +281,33 @@ func TestSmallDocuments(t *testing.T) {
 	}
 }
 
+// What is written in part does not stand for what is written whole, nor the other way
+// round, though they are the same lengths.
+func TestPartAndWhole(t *testing.T) {
+	p := plansToAgree(t)[0]
+	whole, err := wire.AppendPlan(nil, p, wire.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	part := func(only ...string) string {
+		data, err := wire.AppendPlan(nil, p, wire.Options{Only: only})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	// Boards come before pieces: their parts first.
+	both, parts := part("boards.width.text", "boards.rect.max.x.text", "pieces"), part("boards.width.text", "boards.rect.max.x.text")
+	pieces, ok := strings.CutPrefix(both, strings.TrimSuffix(parts, "}}")+",")
+	if !ok || !strings.Contains(string(whole), strings.TrimSuffix(pieces, "}}")) {
+		t.Errorf("%.300s", both)
+	}
+	both, parts = part("boards", "pieces.width.text", "pieces.size.w.mm"), part("pieces.width.text", "pieces.size.w.mm")
+	if got, ok := strings.CutSuffix(both, ","+strings.TrimPrefix(parts, `{"version":1,"plan":{`)); !ok || !strings.Contains(string(whole), strings.TrimPrefix(got, `{"version":1,"plan":{`)) {
+		t.Errorf("%.300s", both)
+	}
+}
+
 // A summary names boards, fittings and warnings, and how large the open folio is.
 func TestSummaryAgrees(t *testing.T) {
 	for _, p := range plansToAgree(t) {
