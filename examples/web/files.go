@@ -20,6 +20,7 @@ import (
 	"slices"
 	"strings"
 
+	"boardwrap.example/examples/web/slim"
 	"boardwrap.example/folio/wire"
 )
 
@@ -106,15 +107,17 @@ func compile(ctx context.Context, dir, tags string) ([]byte, error) {
 		return nil, errors.New("this program does not know its own module")
 	}
 	target := filepath.Join(dir, "program.wasm")
-	// By its module, so that it is found from anywhere inside that. The sentences of
-	// steps are not written at every change: functions that are not copied into one
-	// another there save one byte in fifty.
+	// By its module, so that it is found from anywhere inside that.
 	_, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm", "GOWORK=off"}, "go", "build", "-trimpath", "-ldflags=-s -w", "-tags="+tags,
-		"-gcflags="+path.Join(info.Main.Path, "pocket/work")+"=-l", "-o", target, path.Join(info.Main.Path, "examples/web/wasm"))
+		"-o", target, path.Join(info.Main.Path, "examples/web/wasm"))
 	if err != nil {
 		return nil, err
 	}
-	return os.ReadFile(target)
+	program, err := os.ReadFile(target)
+	if err != nil {
+		return nil, err
+	}
+	return slim.Program(program)
 }
 
 // output runs a command and returns what it prints.
