@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -77,6 +78,57 @@ func TestMarginsBetweenGraduations(t *testing.T) {
 	}
 }
 
+// What an odd rest has over on a sheet goes to the right and to the tail.
+func TestMarginsOfAnOddRest(t *testing.T) {
+	s := plainCase()
+	s.Margin.Tolerated = 12*mm + 1
+	s.Margin.Least = s.Margin.Tolerated
+	open := openOf(s)
+	s.Covering.Sheets = sheetOf(open.W+24*mm+3, open.H+24*mm+3)
+	w := mustBuild(t, s).Wrap()
+	for _, a := range []folio.Axis{w.Across(), w.Along()} {
+		if near, far := a.Near().Length(), a.Far().Length(); near != 12*mm+1 || far != 12*mm+2 {
+			t.Errorf("margins of %d and %d", near, far)
+		}
+	}
+}
+
+// In proportion a mat is as large as its room lets it be: of 1 to 3 in a height of
+// 3k + 1 it is k wide and 3k high, though there is a nanometre more of width, and on a
+// ruler likewise.
+func TestProportionsToTheNanometre(t *testing.T) {
+	for _, step := range []units.Ruler{everyNanometre, units.WholeMillimetres} {
+		for over := range units.Length(3) {
+			s := plainCase()
+			s.Rulers.Fitting = step
+			panel, _ := mustBuild(t, s).Panel(boards.RightCover, false)
+			by, size := panel.Size(), units.Size{W: 31 * step.Step(), H: (90 + over) * step.Step()}
+			size.W, size.H = size.W+20*mm, size.H+60*mm
+			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: place.Sizing{Proportions: place.Proportions{W: 1, H: 3},
+				W: place.Relation{Of: place.OfPanel, Less: by.W - size.W}, H: place.Relation{Of: place.OfPanel, Less: by.H - size.H}}}}
+			for f := range mustBuild(t, s).Fittings() {
+				got := f.Rect().Size()
+				if want := size.H / 3 / step.Step() * step.Step(); got.W != want || got.H != 3*want {
+					t.Errorf("1 to 3 within %v on steps of %v: %v", size, step.Step(), got)
+				}
+			}
+		}
+	}
+}
+
+// An ease of twice the lap or more would let a picture's edge show. On a ruler on
+// which twice the lap is nothing, the lap is put up: 1 mm for an ease of 0.8 mm and for
+// one of 2 mm less a nanometre, 2 mm for one of 2 mm.
+func TestLapForAnEase(t *testing.T) {
+	for ease, want := range map[units.Length]units.Length{8 * mm / 10: mm, 2*mm - 1: mm, 2 * mm: 2 * mm} {
+		s := plainCase()
+		s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 80 * mm}), Lap: 3 * mm / 10, Ease: ease}}}
+		if v, ok := refusal(s, "fittings[0].kind.lap", folio.TooNarrow); !ok || v.Limit != want {
+			t.Errorf("an ease of %v: %v, want at least %v: %v", ease, ok, want, builds(s))
+		}
+	}
+}
+
 // A mitre's cut stays on its half of the paper across: by hand, with margins of 8 mm
 // at the sides, of m at head and tail, and a reach of r, it begins 8 mm + m − r from the
 // corner, which is on the left half of W + 16 mm as long as m − r is at most W/2.
@@ -93,6 +145,18 @@ func TestMitresStayOnTheirHalves(t *testing.T) {
 			_, refused := refusal(s, "margin.ideal", folio.MitresMeet)
 			if crosses := 2*(s.Margin.Ideal-reach) > w; refused != crosses {
 				t.Errorf("a margin of %d, a reach of %d and a row %d wide: refused %v", s.Margin.Ideal, reach, w, refused)
+			}
+		}
+		// And on the upper half of H + 16 mm likewise, in a low and wide cover.
+		s.Cover, s.Margin = units.Size{W: 290 * mm, H: 91*mm + n}, rule.Margin{Ideal: 20 * mm, Least: 7 * mm, Tolerated: 7 * mm}
+		s.Covering.Sheets = nil
+		w = openOf(s).W
+		s.Covering.Sheets = sheetOf(w+400*mm, s.Cover.H+16*mm)
+		for more := -2 * nm; more <= 2; more++ {
+			s.Margin = rule.Margin{Ideal: s.Cover.H/2 + reach + more, Least: 7 * mm, Tolerated: 7 * mm}
+			_, refused := refusal(s, "margin.ideal", folio.MitresMeet)
+			if crosses := 2*(s.Margin.Ideal-reach) > s.Cover.H; refused != crosses {
+				t.Errorf("a margin of %d, a reach of %d and a row %d high: refused %v", s.Margin.Ideal, reach, s.Cover.H, refused)
 			}
 		}
 	}
@@ -251,8 +315,9 @@ func TestFoamOnBothSides(t *testing.T) {
 			s.Rulers = all(everyNanometre)
 			s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 80 * mm}), Lap: 3 * mm, Rail: 12 * mm, FoamWidth: foam, Ease: mm + more}}}
 			goes := 2*foam <= 17*mm-more
-			if _, refused := refusal(s, "fittings[0].kind.rail", folio.TooNarrow); refused == goes {
-				t.Errorf("two strips of %v and an ease of %v: refused %v", foam, mm+more, refused)
+			v, refused := refusal(s, "fittings[0].kind.rail", folio.TooNarrow)
+			if refused == goes || refused && v.Limit != 12*mm+1 {
+				t.Errorf("two strips of %v and an ease of %v: refused %v", foam, mm+more, v)
 			}
 		}
 	}
@@ -302,6 +367,83 @@ func TestLeastGapToTheNanometre(t *testing.T) {
 		}
 		if tight, ok := p.TightestOf(closing.AtForeEdge, true); !ok || tight.Left().Length() < 0 || tight.Left().Length() > 1 {
 			t.Errorf("%d: %v", n, tight)
+		}
+	}
+}
+
+// Beside a second spine the front cover's edge comes between the two boards of its
+// fold. By hand, with hinges that add k each, a thing that begins a from the spine's
+// edge has S + k − board − liner − a − its width below the front cover, less a turn-in,
+// or a − S − k less a covering above it: what is told is no more, nor less by a nanometre for each
+// hinge.
+func TestRoomAtTheFrontCoversEdge(t *testing.T) {
+	for n := range 40 {
+		s := unruledCase(n)
+		s.Rulers = all(everyNanometre)
+		s.Form, s.Closing.UnderFlap = boards.ForeEdgeFlap, 26*mm
+		s.Closing.Adhesive.Caliper = units.None
+		s.Hinge = rule.Hinge{Crease: rule.CreaseTwo, Width: 9*mm + 7919*units.Length(n)}
+		k := math.Sqrt2 / 2 * float64(s.Hinge.Width)
+		if n%2 > 0 {
+			s.Hinge.Crease, k = rule.CreaseRound, 2/math.Pi*float64(s.Hinge.Width)
+		}
+		spine, base := float64(s.Spine.Width), float64(s.Board.Caliper+s.Liner.Caliper)
+		stands := folio.Ornament{Size: units.Size{W: 6*mm + 1, H: 40 * mm}, Thickness: 8*mm + 1}
+		for above, a := range map[bool]units.Length{false: 14*mm + 1, true: s.Spine.Width + units.Length(k) + 5*mm} {
+			s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Kind: stands, Place: place.Place{Across: place.Left, Offset: units.Point{X: a}}}}
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			on, _ := p.Board(boards.Spine2)
+			for f := range p.Fittings() {
+				a = f.Rect().Min.X - on.Rect().Min.X
+			}
+			below := func(what string, got units.Length, exact float64) {
+				if d := exact - float64(got); d < -1e-4 || d > 3 {
+					t.Errorf("%d: %s is %d, exactly %.4f", n, what, got, exact)
+				}
+			}
+			section, _ := p.Section()
+			for slab := range section {
+				if slab.Board() == 3 { // the second spine stands from the crease up
+					if d := k - float64(slab.Rect().Min.Y); d < -1e-4 || d > 1 {
+						t.Errorf("%d: the second spine stands from %d, exactly %.4f", n, slab.Rect().Min.Y, k)
+					}
+				}
+			}
+			exact := spine + k - base - float64(a+stands.Size.W) - float64(s.Covering.Caliper)
+			if above {
+				exact = float64(a) - spine - k - float64(s.Covering.Caliper)
+			}
+			tight, ok := p.TightestOf(closing.BesideSpine, false)
+			if !ok {
+				t.Fatalf("%d: nothing is beside the spine", n)
+			}
+			below("the room beside the spine", tight.Room().Length(), exact)
+			for over, room := range p.Beside(boards.LeftCover, false) {
+				if first, _ := p.Board(boards.LeftCover); !above && over.Overlaps(first.Rect()) {
+					below("room over the front cover", room, exact+float64(s.Covering.Caliper)) // its turn-in counts as filled
+				}
+			}
+		}
+	}
+}
+
+// A frame by relation is no larger than its relation says, with rails off the ruler,
+// and not a step smaller.
+func TestFramesKeepToTheirRoom(t *testing.T) {
+	for n := range units.Length(12) {
+		s := plainCase()
+		by := place.Relation{Of: place.OfPanel, Less: 30 * mm}
+		s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: pocket.Content{Name: "print"}, Rail: 11*mm + n*mm/12, Lap: 3*mm + n*mm/7}, Size: place.Sizing{W: by, H: by}}}
+		p := mustBuild(t, s)
+		panel, _ := p.Panel(boards.RightCover, false)
+		for f := range p.Fittings() {
+			most := units.Size{W: (panel.Size().W - 30*mm) / mm * mm, H: (panel.Size().H - 30*mm) / mm * mm}
+			if got := f.Rect().Size(); !got.FitsIn(most) || !most.Plus(-mm, -mm).FitsIn(got) {
+				t.Errorf("rails of %v: a frame of %v for %v", 11*mm+n*mm/12, got, most)
+			}
 		}
 	}
 }

@@ -137,7 +137,7 @@ func (f *fitter) proportioned(what string, most units.Size) (units.Size, bool) {
 		size.W = units.Longest
 	}
 	if f.want.h != nil {
-		if w, _ := most.H.Scale(int64(p.W), int64(p.H), units.Down); f.want.w == nil || r.Down(w) < most.W {
+		if f.want.w == nil || times(most.H, p.W) < times(most.W, p.H) {
 			f.want.w = f.b.share(what+" width in proportion", p.H, r, units.Down, units.N(p.W, "height there is", most.H))
 			size.W = f.want.w.Length()
 		}

@@ -211,7 +211,7 @@ func (fr Frame) check(f *fitter) (film stock.Stock, ok bool) {
 		if most := ruler.Down(2*fr.Lap - 1); most >= units.Shortest {
 			bad.Long(f.at(".kind.ease"), TooWide, n, ease, most, why)
 		} else {
-			bad.Short(f.at(".kind.lap"), TooNarrow, n, fr.Lap, ruler.Up(ease.Half(units.Up)+1), why)
+			bad.Short(f.at(".kind.lap"), TooNarrow, n, fr.Lap, ruler.Up(ease.Half(units.Down)+1), why)
 		}
 	}
 	fr.checkOpening(f)

@@ -199,10 +199,11 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 		return part, ways[side], reach > out
 	}
 	z, k := s.lies(units.Down), f.lies(board)
-	low, way := fold, ways[0]
+	low, way, hinge := fold, ways[0], hinges[0]
 	if f.rank[fold+1] < f.rank[fold] {
-		low, way = fold+1, ways[1]
+		low, way, hinge = fold+1, ways[1], hinges[1]
 	}
+	more := hinge.in(units.Up) - hinge.in(units.Down) // of the way, at the most
 	var room units.Length
 	ok := false
 	z.clearings(func(c clearing) {
@@ -212,14 +213,15 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 		// The board lies under it or over it; with its inside away from it, nothing
 		// inside counts.
 		up := s.passage(low, k)
-		free := up.length(units.Down) - base - p.face(!f.up(k))
+		faces := base + p.face(!f.up(k))
+		free, most := up.length(units.Down)-faces, up.length(units.Up)-faces
 		slab := base + p.outer()
 		below, above := s.atForeEdge(h, k, z, reach, full)
 		ease := p.spec.Closing.Ease
 		if f.up(k) {
-			room, ok = way-free-slab, free-below-way-h.rect.Size().W < ease
+			room, ok = way-most-slab, free-below-way-more-h.rect.Size().W < ease
 		} else {
-			room, ok = free-way-h.rect.Size().W, way-free-slab-above < ease
+			room, ok = free-way-more-h.rect.Size().W, way-most-slab-above < ease
 		}
 		edge, atLeft := z.edgeAt(fold, k)
 		if atLeft {

@@ -415,6 +415,7 @@ func TestBoundsAreToldOnTheirSide(t *testing.T) {
 				}
 			}
 			next, stop := iter.Pull(violations(t, e, s))
+			s = s.WithDefaults() // or an inch plan has others
 			s.Rulers.Main = units.Sixteenths
 			for v := range violations(t, e, s) {
 				exact, ok := next()

@@ -381,10 +381,11 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		}
 	}
 	z := s.lies(units.Down)
-	low, way := fold, ways[0]
+	low, way, hinge := fold, ways[0], left
 	if f.rank[fold+1] < f.rank[fold] {
-		low, way = fold+1, ways[1]
+		low, way, hinge = fold+1, ways[1], right
 	}
+	more := hinge.in(units.Up) - hinge.in(units.Down) // of the way, at the most
 	z.clearings(func(c clearing) {
 		// An edge comes between, with what its board carries: from the lower board
 		// of the fold up, it begins after the room between the two.
@@ -392,11 +393,11 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 			return
 		}
 		up := s.passage(low, c.board)
-		free := up.length(units.Down) - base - p.face(!f.up(c.board))
+		faces := base + p.face(!f.up(c.board))
 		slab := p.spec.Board.Caliper + p.spec.Liner.Caliper + p.outer()
 		below, above := s.atForeEdge(h, c.board, z, reach, full)
 		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.board[c.board]].role, spine: h.panel, stands: h.fitting,
-			room: max(free-below-way-h.rect.Size().W, way-(free+slab+above))}
+			room: max(up.length(units.Down)-faces-below-way-more-h.rect.Size().W, way-(up.length(units.Up)-faces+slab+above))}
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
 		}
