@@ -12,7 +12,7 @@ import (
 
 // The race detector makes allocations of its own, so they are counted without it.
 
-// Ceilings: 52 allocations for the whole keepsake, 8 for its case, 25 for a refit,
+// Ceilings: 43 allocations for the whole keepsake, 8 for its case, 23 for a refit,
 // which works the fittings out again, and 190 for the order of work, most of them
 // for the actions.
 func TestAllocations(t *testing.T) {
@@ -22,8 +22,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, build); n > 52 {
-		t.Errorf("the keepsake takes %v allocations, want at most 52", n)
+	if n := testing.AllocsPerRun(100, build); n > 43 {
+		t.Errorf("the keepsake takes %v allocations, want at most 43", n)
 	}
 	s.Fittings = nil
 	if n := testing.AllocsPerRun(100, build); n > 8 {
@@ -36,8 +36,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, refit); n > 25 {
-		t.Errorf("a refit takes %v allocations, want at most 25", n)
+	if n := testing.AllocsPerRun(100, refit); n > 23 {
+		t.Errorf("a refit takes %v allocations, want at most 23", n)
 	}
 	steps := func() {
 		for range p.Steps() {

@@ -335,23 +335,23 @@ func (b *builder) checkMaterials() bool {
 		return false
 	}
 	for i := range s.Stocks {
-		path := check.Index("stocks", i)
-		if err := s.Stocks[i].Check(b.notation()); err != nil { // else the path need not be kept
-			ok = b.soundAt(check.Index("stocks", i), err)
+		path := func(field string) string { return check.Index("stocks", i) + field }
+		if err := s.Stocks[i].Check(b.notation()); err != nil { // else the path is not put together
+			ok = b.soundAt(path(""), err)
 		}
 		if s.Stocks[i].Name == "" {
-			b.bad.Malformed(path+".name", check.Missing, "no name", "a name for fittings to use")
+			b.bad.Malformed(path(".name"), check.Missing, "no name", "a name for fittings to use")
 			ok = false
 		}
 		for _, c := range inCase {
 			if c.stock.Name == s.Stocks[i].Name && !c.stock.Same(&s.Stocks[i]) {
-				b.bad.Malformed(path+".name", check.Conflict, "the name "+check.Quote(c.stock.Name)+" of another material, "+c.path, "a name of its own")
+				b.bad.Malformed(path(".name"), check.Conflict, "the name "+check.Quote(c.stock.Name)+" of another material, "+c.path, "a name of its own")
 				ok = false
 			}
 		}
 		for j := range i {
 			if s.Stocks[j].Name == s.Stocks[i].Name && s.Stocks[i].Name != "" {
-				b.bad.Malformed(path+".name", check.Conflict, "the name "+check.Quote(s.Stocks[i].Name)+" again", "a name of its own")
+				b.bad.Malformed(path(".name"), check.Conflict, "the name "+check.Quote(s.Stocks[i].Name)+" again", "a name of its own")
 				ok = false
 				break
 			}

@@ -83,10 +83,11 @@ func (d Folded) fit(f *fitter) bool {
 		f.b.plan.workings = append(f.b.plan.workings, w)
 	}
 	for w := range design.Warnings() {
-		if w.Path != "" {
-			w.Path = "." + w.Path
+		if w.Path == "" {
+			w.Path = f.at(".kind.kind")
+		} else {
+			w.Path = "fittings[" + count(f.index) + "].kind.kind." + w.Path
 		}
-		w.Path = f.at(".kind.kind" + w.Path)
 		f.b.warn(w)
 	}
 	var room [24]pocket.Height

@@ -86,16 +86,16 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 	e := stripEdges{at: make([]units.Length, 1, 6), from: [4]int{0, 1, 2, 3}}
 	var last units.Length
 	for i, at := range s.Scores[:n] {
-		path := check.Index("scores", i)
+		path := func() string { return check.Index("scores", i) }
 		switch {
 		case at == 0:
-			m.Malformed(path, check.Missing, "0", "a place above 0 and below "+m.n.Bound(s.Strip.W, units.Down))
+			m.Malformed(path(), check.Missing, "0", "a place above 0 and below "+m.n.Bound(s.Strip.W, units.Down))
 		case at < 0 || at >= s.Strip.W:
-			m.Malformed(path, check.OutOfRange, m.text(at), "a place above 0 and below "+m.n.Bound(s.Strip.W, units.Down))
+			m.Malformed(path(), check.OutOfRange, m.text(at), "a place above 0 and below "+m.n.Bound(s.Strip.W, units.Down))
 		case at-last < units.Shortest:
-			m.Short(path, check.Conflict, m.n, at, last+units.Shortest, "beyond the score before it")
+			m.Short(path(), check.Conflict, m.n, at, last+units.Shortest, "beyond the score before it")
 		case s.Strip.W-at < units.Shortest:
-			m.Long(path, check.Conflict, m.n, at, s.Strip.W-units.Shortest, "before the end of the strip")
+			m.Long(path(), check.Conflict, m.n, at, s.Strip.W-units.Shortest, "before the end of the strip")
 		}
 		last = max(last, at)
 		e.at = append(e.at, at)

@@ -75,13 +75,14 @@ func checkDrawing(d *Drawing) error {
 const MaxParts = 2000
 
 func checkLine(list *check.List, d *Drawing, i int) {
-	path, l := check.Index("lines", i), &d.Lines[i]
+	l := &d.Lines[i]
+	at := func(field string) string { return check.Index("lines", i) + field }
 	if l.Axis > Level || l.Fold > Mountain {
 		if l.Axis > Level {
-			list.Malformed(path+".axis", check.Unknown, strconv.Itoa(int(l.Axis)), "upright or level")
+			list.Malformed(at(".axis"), check.Unknown, strconv.Itoa(int(l.Axis)), "upright or level")
 		}
 		if l.Fold > Mountain {
-			list.Malformed(path+".fold", check.Unknown, strconv.Itoa(int(l.Fold)), "valley or mountain")
+			list.Malformed(at(".fold"), check.Unknown, strconv.Itoa(int(l.Fold)), "valley or mountain")
 		}
 		return
 	}
@@ -94,10 +95,10 @@ func checkLine(list *check.List, d *Drawing, i int) {
 		l.To = along
 	}
 	if l.At <= 0 || l.At >= over {
-		list.Malformed(path+".at", OffSheet, l.At.String(), "a place above 0 and below "+over.String())
+		list.Malformed(at(".at"), OffSheet, l.At.String(), "a place above 0 and below "+over.String())
 	}
 	if l.From < 0 || l.To > along || l.From >= l.To {
-		list.Malformed(path, OffSheet, span(l.From, l.To), "an extent between 0 and "+along.String())
+		list.Malformed(at(""), OffSheet, span(l.From, l.To), "an extent between 0 and "+along.String())
 	}
 	for j, m := range d.Lines[:i] {
 		if m.Axis == l.Axis && m.At == l.At && m.From < l.To && l.From < m.To {
