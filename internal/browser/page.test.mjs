@@ -234,6 +234,7 @@ test("by keyboard alone a pocket is added, moved and taken out", { skip }, async
 
 test("a fitting is dragged and turned", { skip }, async () => {
 	const handle = page.getByRole("button", { name: "race cards, on the left cover" });
+	await page.waitForFunction(() => !globalThis.folio.placing);
 	const box = await handle.boundingBox();
 	const was = await page.evaluate(() => globalThis.folio.plan.fittings[1].y);
 	await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
@@ -523,6 +524,19 @@ for (const [name, media, size] of [
 		bad = bad.filter((text) => !/axe|Content Security Policy/.test(text)); // the policy refuses the checker's own tag
 	});
 }
+
+test("where less motion is wanted nothing moves by itself", { skip }, async () => {
+	const moving = () => page.evaluate(() => [...document.querySelectorAll("*")].filter((e) => {
+		const s = getComputedStyle(e);
+		return s.transitionDuration.split(", ").some((d) => d !== "0s") || s.animationName !== "none" || s.scrollBehavior === "smooth";
+	}).length + document.getAnimations().length);
+	await page.emulateMedia({ reducedMotion: "no-preference" });
+	assert.ok(await moving() > 0, "elsewhere lines grow as they are lit");
+	await page.emulateMedia({ reducedMotion: "reduce" });
+	await page.locator('#pieces button:text-is("liner")').click();
+	assert.ok(await page.locator("#pictures .lit").count() > 0);
+	assert.equal(await moving(), 0);
+});
 
 // What a screen reader is told: no such program runs here, so this is what the browser
 // has for one.

@@ -11,7 +11,7 @@ const parser = new DOMParser();
  * @param {string} text */
 export function svgOf(text) {
 	const root = parser.parseFromString(text, "image/svg+xml").documentElement;
-	return root.localName === "svg" ? document.importNode(root, true) : undefined;
+	return root.localName === "svg" ? document.adoptNode(root) : undefined;
 }
 
 export class Drawings {

@@ -317,9 +317,13 @@ async function work() {
 	if (again) work();
 }
 
+/** How wide drawings may be, in CSS pixels: known without laying out the page. */
+let roomFor = byId("pictures").clientWidth;
+new ResizeObserver(() => { roomFor = byId("pictures").clientWidth; }).observe(byId("pictures"));
+
 /** Which pictures are wanted, no larger than there is room for. @param {string[]} names @param {boolean} list */
 function wanted(names, list) {
-	const room = Math.max(60, Math.min(220, byId("pictures").clientWidth / 96 * 25.4 - 4));
+	const room = Math.max(60, Math.min(220, roomFor / 96 * 25.4 - 4));
 	return JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" });
 }
 
@@ -399,8 +403,7 @@ function show(state, made, drawn, before) {
 		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures);
 		pieces.show(plan, before);
 		drawings.mark(pieces.changed());
-		const inside = drawings.all.get("inside");
-		if (inside) moves.place(inside.view, plan.fittings ?? []);
+		placeLater();
 		showWarnings(plan);
 		showSteps();
 		form?.panels(plan.boards);
@@ -412,6 +415,20 @@ function show(state, made, drawn, before) {
 	if (made.error) offerLater(state, made.error);
 	sayLater(made.error ? problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed." : summary());
 }
+
+let placing = false;
+/** Puts the handles over the fittings once their drawing is laid out, which it is for a
+ * frame in any case: to ask sooner where it lies would lay out the page at every answer. */
+function placeLater() {
+	if (placing) return;
+	placing = true;
+	requestAnimationFrame(() => {
+		placing = false;
+		const inside = drawings.all.get("inside");
+		if (inside && latest) moves.place(inside.view, latest.fittings ?? []);
+	});
+}
+
 /** The pictures that the page shows one below the other. @param {string[]} names */
 const pages = (names) => names.filter((n) => !n.startsWith("piece"));
 
@@ -636,7 +653,7 @@ async function begin() {
 	});
 	addEventListener("pagehide", write);
 	keepers();
-	Object.assign(globalThis, { folio: { took, get state() { return past.now; }, get plan() { return latest; }, get busy() { return busy; } } });
+	Object.assign(globalThis, { folio: { took, get state() { return past.now; }, get plan() { return latest; }, get busy() { return busy; }, get placing() { return placing; } } });
 	if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch(() => {}); // without it the page needs the network
 }
 
