@@ -62,9 +62,9 @@ func TestWrongDrawings(t *testing.T) {
 			[]string{"notches[0].middle: overlap: got x 44 mm to 60 mm, y 0 mm to 5 mm; want 42 mm, clear of cutouts[0]"}},
 		"a notch without room": {score.Drawing{CutOuts: []score.CutOut{{Area: rect(50, 0, 100, 20)}, window0(0, 30)}, Notches: []score.Notch{{Middle: 52 * mm, Width: 21 * mm, Depth: 5 * mm}}},
 			[]string{"notches[0]: overlap: got x 41.5 mm to 62.5 mm, y 0 mm to 5 mm; want it left out; cutouts[0] lies there"}},
-		"a slant too long":              {score.Drawing{Slants: []score.Slant{{Along: 101 * mm, Down: 61 * mm}}}, []string{"slants[0].along: off-sheet: got 101 mm; want at most 100 mm", "slants[0].down: off-sheet: got 61 mm; want at most 60 mm"}},
-		"a tab on no side":              {score.Drawing{Tabs: []score.Tab{{Edge: score.Right, Depth: mm, Side: 2}}}, []string{"tabs[0].side: unknown: got 2; want face or back"}},
-		"glue where nothing is left":    {score.Drawing{CutOuts: []score.CutOut{{Area: rect(10, 10, 40, 40)}, {Area: rect(12, 12, 50, 50)}}, Glue: []score.Glue{{Area: rect(20, 20, 30, 30)}}}, []string{
+		"a slant too long": {score.Drawing{Slants: []score.Slant{{Along: 101 * mm, Down: 61 * mm}}}, []string{"slants[0].along: off-sheet: got 101 mm; want at most 100 mm", "slants[0].down: off-sheet: got 61 mm; want at most 60 mm"}},
+		"a tab on no side": {score.Drawing{Tabs: []score.Tab{{Edge: score.Right, Depth: mm, Side: 2}}}, []string{"tabs[0].side: unknown: got 2; want face or back"}},
+		"glue where nothing is left": {score.Drawing{CutOuts: []score.CutOut{{Area: rect(10, 10, 40, 40)}, {Area: rect(12, 12, 50, 50)}}, Glue: []score.Glue{{Area: rect(20, 20, 30, 30)}}}, []string{
 			"cutouts[1].area: overlap: got x 12 mm to 50 mm, y 12 mm to 50 mm; want an area clear of cutouts[0], such as x 40 mm to 50 mm, y 12 mm to 50 mm",
 			"glue[0]: no-paper: got x 20 mm to 30 mm, y 20 mm to 30 mm; want it left out; cutouts[0] takes the paper away"}},
 		"a slant on a slant":            {score.Drawing{Slants: []score.Slant{{Along: 10 * mm, Down: 10 * mm}, {Along: 5 * mm, Down: 20 * mm}}}, []string{"slants[1]: overlap: got x 0 mm to 5 mm, y 0 mm to 20 mm; want it left out; slants[0] lies there"}},
