@@ -89,7 +89,7 @@ func withoutBuckets(memory []byte) {
 				continue
 			}
 			table := word(m + tableAt)
-			if functions <= 0 || table <= 0 || table > len(memory)-size || functions-1 > (len(memory)-table-size)/(size*each) {
+			if functions <= 0 || table <= 0 || table > len(memory) || functions > (len(memory)-table)/(size*each) {
 				return
 			}
 			for i := range functions {
@@ -97,8 +97,7 @@ func withoutBuckets(memory []byte) {
 					return // it is another table
 				}
 			}
-			// Of the last function there are as many buckets as it needs.
-			for i := range functions - 1 {
+			for i := range functions {
 				clear(memory[table+(i*each+1)*size : table+(i+1)*each*size])
 			}
 			return
