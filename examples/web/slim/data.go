@@ -6,8 +6,8 @@ const (
 	// widest is how many zeros stand in a segment of data rather than that another
 	// begins after them: that takes eight bytes, which zip less well than zeros.
 	widest = 16
-	// mostData is how much memory data may fill to be looked at.
-	mostData = 32 << 20
+	// mostData is the most memory that is looked at.
+	mostData = 1 << 28
 )
 
 // data returns the data section with less in it: nothing that is never read, and few

@@ -55,19 +55,6 @@ func TestMemoryIsTheSame(t *testing.T) {
 	})
 }
 
-// Data that fill more memory than is looked at stay as they are.
-func TestMostData(t *testing.T) {
-	at := func(at int64) []byte {
-		b := append(appendSigned([]byte{2, 0, opI32Const}, at), opEnd, 1, 'x')
-		return append(appendSigned(append(b, 0, opI32Const), at-2), opEnd, 1, 'y')
-	}
-	for place, count := range map[int64]byte{2: 1, mostData - 1: 1, mostData: 2, mostData + 1: 2, 1 << 40: 2, 1<<63 - 1: 2, -1: 2} {
-		if got := data(at(place)); got[0] != count || count == 2 && !bytes.Equal(got, at(place)) {
-			t.Errorf("at %d: % x", place, got)
-		}
-	}
-}
-
 // Of a table of functions what is never read is cleared, and nothing else: it is laid
 // out here as the runtime of Go 1.26 declares its types.
 func TestUnreadBuckets(t *testing.T) {
