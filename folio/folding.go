@@ -321,8 +321,10 @@ func (t *turner) covers(f score.Folded, k int, stack score.Stack) bool {
 }
 
 // A turn is one fold of a row as hands make it: the board that turns with all
-// beyond it, and the one that it comes to lie over.
-type turn struct{ fold, board, over int }
+// beyond it, the one that it comes to lie over, and the next one beyond it that is
+// still to be turned, −1 where there is none: held upright it lies on nothing on the
+// way, so that nothing counts there.
+type turn struct{ fold, board, over, held int }
 
 // inOrder returns the turns in their order, with boards counted among those that
 // lie.
@@ -330,9 +332,19 @@ func (f *folding) inOrder() []turn {
 	out := make([]turn, 0, f.n-1)
 	var made [boards.MaxBoards - 1]bool
 	for _, k := range f.turns[:f.n-1] {
-		t := turn{fold: k, board: k, over: k + 1}
+		t := turn{fold: k, board: k, over: k + 1, held: k - 1}
 		if k >= f.main {
 			t.board, t.over = k+1, k
+			for t.held = k + 2; t.held < f.n && made[t.held-1]; {
+				t.held++
+			}
+			if t.held == f.n {
+				t.held = -1
+			}
+		} else {
+			for t.held >= 0 && made[t.held] {
+				t.held--
+			}
 		}
 		// What is folded on to the one that it turns about already, and whether
 		// that lies now as it does in the end.

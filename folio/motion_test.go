@@ -19,6 +19,7 @@ import (
 type turning struct {
 	joint int
 	by    float64 // radians
+	held  int     // the joint about which what is beyond stays upright meanwhile, −1 where there is none
 }
 
 // turnings reads the last check of a plan's order of work: which board is turned,
@@ -63,7 +64,19 @@ func turnings(t *testing.T, p *folio.Plan) (main int, turns []turning) {
 		if g := roles(p)[joint]; g.Spine() || roles(p)[joint+1].Spine() {
 			by = math.Pi / 2
 		}
-		turns = append(turns, turning{joint, by})
+		held := -1
+		switch list := roles(p); {
+		case u.Upright == "":
+		case u.Held < main && list[u.Held+1].Spine():
+			held = u.Held + 1
+		case u.Held < main:
+			held = u.Held
+		case list[u.Held-1].Spine():
+			held = u.Held - 2
+		default:
+			held = u.Held - 1
+		}
+		turns = append(turns, turning{joint, by, held})
 	}
 	return main, turns
 }

@@ -201,10 +201,15 @@ func (o *order) close() {
 		left, right := f.between(t.fold)
 		if left != right {
 			spine := left + 1
-			c.Turns = append(c.Turns, work.Turned{Board: spine, Over: -1, Name: p.boards[spine].name})
+			c.Turns = append(c.Turns, work.Turned{Board: spine, Over: -1, Name: p.boards[spine].name, Held: -1})
 		}
 		board, over := f.board[t.board], f.board[t.over]
-		c.Turns = append(c.Turns, work.Turned{Board: board, Over: over, Name: p.boards[board].name, On: p.boards[over].name})
+		turned := work.Turned{Board: board, Over: over, Name: p.boards[board].name, On: p.boards[over].name, Held: -1}
+		if t.held >= 0 {
+			turned.Held = f.board[t.held]
+			turned.Upright = p.boards[turned.Held].name
+		}
+		c.Turns = append(c.Turns, turned)
 		if t.over == f.main {
 			onMain++
 		}

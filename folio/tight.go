@@ -74,7 +74,8 @@ func (t Tight) Eased() bool { return t.left.Length() >= t.ease }
 
 // WouldDo returns the narrowest spine board that would leave the room with the
 // ease, rounded up on the ruler of boards: the gap for a soft spine, on its
-// ruler, and the second spine under a flap. It answers for this place alone.
+// ruler, and the second spine under a flap. It answers for this place alone; at the
+// back of a spine board no width helps, and it is the one that there is.
 func (t Tight) WouldDo() units.Working { return t.do }
 
 // String returns one sentence with the numbers.
@@ -183,6 +184,7 @@ type pinch struct {
 	panel       boards.Role
 	spine       boards.Role // beside which there is
 	stands      int         // this fitting
+	against     string      // what that comes to lie against, where it stands on the back of the spine board
 	meet        meet
 	fold, side  int // at a fore edge
 	edge        int // of this board that lies
@@ -305,7 +307,7 @@ func (s *shut) pinches(full bool) []pinch {
 			all = append(all, b)
 		}
 	}
-	return all
+	return s.backs(all, full)
 }
 
 // foldAt returns the fold that a spine board stands in, −1 of all others.
@@ -387,17 +389,21 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 	}
 	more := hinge.in(units.Up) - hinge.in(units.Down) // of the way, at the most
 	z.clearings(func(c clearing) {
-		// An edge comes between, with what its board carries: from the lower board
-		// of the fold up, it begins after the room between the two.
-		if c.fold != fold || reach <= z.inside(fold)-c.short {
+		// An edge comes between, or a fold, with what its boards carry: from the lower
+		// board of the fold up, it begins after the room between the two.
+		lower, upper, hem := z.hem(c.board, fold)
+		if c.fold != fold || reach <= z.inside(fold)-c.short || hem && c.board != lower {
 			return
 		}
-		up := s.passage(low, c.board)
-		faces := base + p.face(!f.up(c.board))
-		slab := p.spec.Board.Caliper + p.spec.Liner.Caliper + p.outer()
-		below, above := s.atForeEdge(h, c.board, z, reach, full)
-		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.board[c.board]].role, spine: h.panel, stands: h.fitting,
-			room: max(up.length(units.Down)-faces-below-way-more-h.rect.Size().W, way-(up.length(units.Up)-faces+slab+above))}
+		up, over := s.passage(low, lower), s.passage(low, upper)
+		below, above := s.atForeEdge(h, lower, z, reach, full)
+		if hem {
+			_, above = s.atForeEdge(h, upper, z, reach, full)
+		}
+		free := up.length(units.Down) - base - p.face(!f.up(lower)) - below
+		top := over.length(units.Up) - base + p.face(f.up(upper)) + above
+		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.board[lower]].role, spine: h.panel, stands: h.fitting,
+			room: max(free-way-more-h.rect.Size().W, way-top)}
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
 		}
@@ -500,6 +506,10 @@ func (s *shut) tight(h *pinch) Tight {
 		t.room = exactly(&g, "room at the fore edge", n, s.edgeTerms(buf[:0], h)...)
 		t.edge, t.at = s.edgeNames(h)
 	case closing.BesideSpine:
+		if h.against != "" {
+			t.room = exactly(&g, "room at the back of the "+h.spine.String(), n, units.T("from there to the "+h.against, h.room))
+			break
+		}
 		t.room = exactly(&g, "room beside the "+h.spine.String(), n, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
 	default:
 		t.room = exactly(&g, "room between the covers", n, s.roomTerms(buf[:0], &h.meet)...)
@@ -536,6 +546,9 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 		b := s.j[joint]
 		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.Joints[joint].Hinge, h.stack-h.room)))
 	case closing.BesideSpine:
+		if h.against != "" {
+			return g.Sum("as wide a "+h.spine.String(), spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)))
+		}
 		// What stands in the middle of a spine gains half of what is added.
 		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
 			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
@@ -688,6 +701,7 @@ func (b *builder) closes() {
 				Text: "the doors leave " + n.Text(free) + " between their boards, and their covered edges take " + n.Text(need)})
 		}
 	}
+	b.hooks(&s)
 	if s.surely() {
 		return
 	}
@@ -763,6 +777,9 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 		_, spine = s.decides(&h.meet)
 	}
 	switch {
+	case h.against != "":
+		v.Bound = check.NoBound
+		v.Want = "something there that is lower by " + n.Text(-h.left()) + " than " + p.fitted[h.stands].Label()
 	case h.meeting == closing.BesideSpine:
 		v.Bound = check.NoBound
 		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)

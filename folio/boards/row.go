@@ -21,11 +21,13 @@ const MaxBoards = 9
 // How the row shuts is worked out by folding it as a strip is folded, by one
 // turn of half a circle at a time, everything beyond the joint with it (package
 // score): whether it folds flat at all, in which order its boards turn, and what
-// then lies on what. On the way thickness does not count: a board may lie on one
-// that it does not lie on in the end, and is not pressed down there. With the
-// calipers of board, covering and liner in those layers follows how much each spine
-// and each soft joint goes round, and how wide a gap must be so that an edge inside
-// it clears it (derived).
+// then lies on what. On the way no board lies on one that it does not lie on in the
+// end: what is beyond a joint that turns later is held upright until then, as the
+// last step says. With the calipers of board, covering and liner in those layers
+// follows how much each spine and each soft joint goes round, and how wide a gap must
+// be so that an edge inside it clears it (derived). What stands on boards counts
+// against what it lies over in the end: two things side by side, together taller than
+// the room, may touch while the one swings past the other.
 type Row struct {
 	// Boards are the boards, left to right, at most [MaxBoards], each with a role
 	// of its own.

@@ -3464,6 +3464,12 @@ func (e *encoder) writeWorkTurned(v *work.Turned) {
 	if e.member(m, `"on":`) {
 		e.string(v.On)
 	}
+	if e.member(m, `"held":`) {
+		e.int(int64(v.Held))
+	}
+	if e.member(m, `"upright":`) {
+		e.string(v.Upright)
+	}
 	e.mask = m
 }
 

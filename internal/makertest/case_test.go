@@ -61,7 +61,7 @@ func plainCase() makertest.Job {
 			do(work.Lay{What: piece(3, 0), On: onRow, At: at(3, 3), Size: size(226, 144)}),
 			do(work.Fix{What: piece(3, 0), Panel: work.All, On: onRow, At: at(3, 3), Size: size(226, 144)}, work.Rub{What: piece(3, 0), Gaps: []int{0, 1}}),
 			dry,
-			do(work.Close{Turns: []work.Turned{{Board: 1, Over: -1}, {Board: 0, Over: 2}}, Left: 3 * mm}),
+			do(work.Close{Turns: []work.Turned{{Board: 1, Over: -1, Held: -1}, {Board: 0, Over: 2, Held: -1}}, Left: 3 * mm}),
 		),
 	}
 }

@@ -99,6 +99,16 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 			}
 			hinge += step
 		}
+		held := w.Board - step
+		for held >= 0 && held < len(t.job.Row) && (upright[held] || done[held]) {
+			held -= step
+		}
+		switch is := held >= 0 && held < len(t.job.Row); {
+		case is && w.Held != held:
+			return false, fmt.Errorf("board %d is let down on what lies there while board %d turns", held, w.Board)
+		case !is && w.Held != -1:
+			return false, fmt.Errorf("board %d is held while board %d turns, and turns no more", w.Held, w.Board)
+		}
 		var top int
 		var err error
 		if stack, top, err = over(stack, w.Board, hinge, step); err != nil {

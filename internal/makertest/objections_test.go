@@ -55,7 +55,7 @@ func TestObjections(t *testing.T) {
 	from := action[work.Cut](plain, 3, 0)
 	from.From.Turned, from.From.Size = false, from.From.Size.Turned()
 	closing := action[work.Close](plain, 18, 0)
-	closing.Turns = []work.Turned{{Board: 0, Over: 2}, {Board: 1, Over: -1}}
+	closing.Turns = []work.Turned{{Board: 0, Over: 2, Held: -1}, {Board: 1, Over: -1, Held: -1}}
 	glue := action[work.Fix](slip, 4, 0)
 	glue.Areas = append(slices.Clone(glue.Areas), rect(6, 20, 68, 6))
 	off := action[work.Fix](slip, 4, 0)

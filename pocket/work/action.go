@@ -266,6 +266,11 @@ type Turned struct {
 	// over; −1 where it stands upright.
 	Board, Over int
 	Name, On    string // what the two are called
+	// Held is the next board beyond it that is still to be turned, which is held
+	// upright meanwhile with all beyond it, and Upright what it is called; −1 and
+	// nothing where there is no such board.
+	Held    int
+	Upright string
 }
 
 // Close closes the folio and looks whether it does so without force.

@@ -520,6 +520,9 @@ func (c Close) append(w *writer) {
 			w.say("stand the ", t.Name, " up")
 		} else {
 			w.say("turn the ", t.Name, " over the ", t.On)
+			if t.Upright != "" {
+				w.say(" with the ", t.Upright, " held upright")
+			}
 		}
 	}
 	w.say(". It must close without force on the hinges, with ").len(c.Left).say(" to spare at the tightest place")

@@ -1,0 +1,260 @@
+package folio
+
+import (
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// A lump is something of the shut folio: where it reaches from and to across, counted
+// from the left edge of the board on the table, along the spine, and up, counted from
+// the wrong side of the covering of that board.
+type lump struct {
+	x, y, z [2]units.Length
+	panel   boards.Role
+	name    string
+}
+
+// apart reports whether two lumps have some way between them along a stretch.
+func apart(a, b [2]units.Length) bool { return a[1] <= b[0] || b[1] <= a[0] }
+
+// backs appends what is left between all that stands on the back of a spine board,
+// which is the side that its fold does not close, and what that comes to lie against
+// inside another fold: spine boards, boards, and what stands on those.
+func (s *shut) backs(all []pinch, full bool) []pinch {
+	p, f := s.p, &s.p.folded
+	if f.n == 2 {
+		return all
+	}
+	var on []Height
+	p.heights(full, func(h Height) bool {
+		if k := p.foldAt(h.panel); k >= 0 && h.outside == p.valley(k) {
+			on = append(on, h)
+		}
+		return true
+	})
+	things := stacked(on)
+	if len(things) == 0 {
+		return all
+	}
+	z := s.lies(units.Down)
+	lumps := s.standing(z, s.lumps(z, 0), full)
+	for _, h := range things {
+		fold := p.foldAt(h.panel)
+		t := s.lumpOf(z, h)
+		right := z.right(fold)
+		var nearest *lump
+		room := units.Longest
+		for i := range lumps {
+			o := &lumps[i]
+			if k := f.lies(p.index(o.panel)); o.panel == h.panel || k == fold || k == fold+1 || apart(t.y, o.y) || apart(t.z, o.z) {
+				continue
+			}
+			way, behind := o.x[0]-t.x[0], o.x[1] <= t.x[0]
+			if !right {
+				way, behind = t.x[1]-o.x[1], o.x[0] >= t.x[1]
+			}
+			if !behind && way < room {
+				nearest, room = o, way
+			}
+		}
+		if nearest == nil {
+			continue
+		}
+		b := pinch{meeting: closing.BesideSpine, panel: h.panel, spine: h.panel, stands: h.fitting, room: room, against: nearest.name}
+		for _, o := range on {
+			if r := o.rect.Intersect(h.rect); o.panel == h.panel && !r.Empty() {
+				b.cells = append(b.cells, cell{r, o.height, o.fitting})
+			}
+		}
+		b.stack, b.place = greatest(b.cells)
+		all = append(all, b)
+	}
+	return all
+}
+
+// lumps are the boards of the shut folio that lie, and then its folds, with the spine
+// boards in them, with turn-ins of a caliper on their insides.
+func (s *shut) lumps(z *sizing, turned units.Length) []lump {
+	p, f := s.p, &s.p.folded
+	y := [2]units.Length{0, p.row().H}
+	var out []lump
+	face := func(inside bool) units.Length {
+		if inside {
+			return p.face(true) + turned
+		}
+		return p.face(false)
+	}
+	level := func(k int) units.Length { w := s.passage(f.main, k); return w.length(units.Down) }
+	for k := range f.n {
+		role, c := p.boards[f.board[k]].role, p.spec.Covering.Caliper
+		low, high := level(k)-face(!f.up(k)), level(k)+face(f.up(k))
+		out = append(out, lump{[2]units.Length{z.x[k][0] - c, z.x[k][1] + c}, y, [2]units.Length{low, high}, role, role.String()})
+	}
+	for k := range f.n - 1 {
+		left, right := f.between(k)
+		l := lump{x: [2]units.Length{z.at[k] - z.outside(k), z.at[k] + z.inside(k)}, y: y, name: "fold"}
+		if left != right {
+			role := p.boards[right].role
+			l.x = [2]units.Length{z.at[k] - face(!p.valley(k)), z.at[k] + face(p.valley(k))}
+			l.panel, l.name = role, role.String()
+		}
+		if z.right(k) {
+			l.x = [2]units.Length{2*z.at[k] - l.x[1], 2*z.at[k] - l.x[0]}
+		}
+		a, b := level(k), level(k+1)
+		l.z = [2]units.Length{min(a, b), max(a, b)}
+		out = append(out, l)
+	}
+	return out
+}
+
+// standing appends what stands on boards, on any side.
+func (s *shut) standing(z *sizing, out []lump, full bool) []lump {
+	p := s.p
+	var faces [2 * boards.MaxBoards][]Height
+	p.heights(full, func(h Height) bool {
+		at := 2 * p.index(h.panel)
+		if h.outside {
+			at++
+		}
+		faces[at] = append(faces[at], h)
+		if h.TurnIn() {
+			out = append(out, s.lumpOf(z, h))
+		}
+		return true
+	})
+	for _, list := range faces {
+		for _, h := range stacked(list) {
+			out = append(out, s.lumpOf(z, h))
+		}
+	}
+	return out
+}
+
+// A hooked lump lies beside a board, and with its thickness over its edge: on the way
+// there, or in the end, it runs into it.
+type hooked struct {
+	lump, board int
+	by          units.Length
+}
+
+// rests reports whether a board lies on another one, at once or with others between
+// that do.
+func (f *folding) rests(high, low int) bool {
+	for k := range f.n {
+		if f.near[low].has(k) && (k == high || f.rests(high, k)) {
+			return true
+		}
+	}
+	return false
+}
+
+// hooks looks for a board or a fold that lies beside a board, none of its own on
+// that, and reaches over its edge all the same, unless it comes down on it from
+// above, or the board on it. Whether doors meet is looked at elsewhere.
+func (s *shut) hooks(lumps []lump, z *sizing) (hooked, bool) {
+	p, f := s.p, &s.p.folded
+	for i := range lumps {
+		l, k, last := &lumps[i], i, i // of these boards
+		if i >= f.n {
+			k, last = i-f.n, i-f.n+1
+		}
+		low, high := min(f.rank[k], f.rank[last]), max(f.rank[k], f.rank[last])
+		for c := range f.n {
+			o := &lumps[c]
+			switch {
+			case c >= k-1 && c <= last+1 && i < f.n || c == k || c == last:
+			case apart(l.x, o.x) || f.rests(c, k) || f.rests(k, c) || f.rests(c, last) || f.rests(last, c):
+			case low < f.rank[c] && f.rank[c] < high && z.meets(c, k) && z.meets(c, last): // must clear the fold
+			case i < f.n && p.shape.rule(f.board[k]) == boards.WidthShared && p.shape.rule(f.board[c]) == boards.WidthShared:
+			case f.rank[c] < low && o.z[1] <= l.z[0] || f.rank[c] > high && l.z[1] <= o.z[0]:
+			default:
+				return hooked{i, c, min(l.x[1]-o.x[0], o.x[1]-l.x[0])}, true
+			}
+		}
+	}
+	return hooked{}, false
+}
+
+// hooks says that a board or a fold does not pass a board that it comes to lie beside.
+func (b *builder) hooks(s *shut) {
+	p, f, n := b.plan, &b.plan.folded, b.notation()
+	if f.n == 2 {
+		return
+	}
+	z := s.lies(units.Down)
+	h, ok := s.hooks(s.lumps(z, p.spec.Covering.Caliper), z)
+	if !ok {
+		return
+	}
+	at := "edge of the "
+	if h.lump < f.n {
+		at += p.boards[f.board[h.lump]].name
+	} else if left, right := f.between(h.lump - f.n); left == right {
+		at = "fold between the " + p.boards[left].name + " and the " + p.boards[left+1].name
+	} else {
+		at = p.boards[right].name
+	}
+	got := "the " + at + " " + n.Text(h.by) + " over the edge of the " + p.boards[f.board[h.board]].name + ", beside which it lies"
+	if p.measured != nil {
+		b.warn(check.Warning{Path: "measured", Code: NotClosing, Got: h.by, Text: "the cover as measured does not close without force: " + got})
+		return
+	}
+	b.bad.Add(check.Violation{Path: check.Index("row.boards", f.board[h.board]) + ".width", Code: NotClosing, Fault: check.Impossible, Got: got,
+		Want: "boards of such widths that the two lie over each other, or at least " + n.Bound(h.by, units.Up) + " further apart"})
+}
+
+// lumpOf returns what stands on a board as it lies when the folio is shut.
+func (s *shut) lumpOf(z *sizing, h Height) lump {
+	p, f := s.p, &s.p.folded
+	l := lump{y: [2]units.Length{h.rect.Min.Y, h.rect.Max.Y}, panel: h.panel, name: "turn-ins"}
+	if h.fitting >= 0 {
+		l.name = p.fitted[h.fitting].Label()
+	} else if h.fitting == ofBlock {
+		l.name = "block"
+	}
+	i := p.index(h.panel)
+	rect, face := &p.boards[i].rect, p.face(!h.outside)
+	from, to := h.rect.Min.X-rect.Min.X, h.rect.Max.X-rect.Min.X
+	if k := f.lies(i); k >= 0 {
+		w := s.passage(f.main, k)
+		level := w.length(units.Down)
+		if l.z = [2]units.Length{level + face, level + face + h.height}; h.outside == f.up(k) {
+			l.z = [2]units.Length{level - face - h.height, level - face}
+		}
+		if l.x = [2]units.Length{z.x[k][0] + from, z.x[k][0] + to}; !f.up(k) {
+			l.x = [2]units.Length{z.x[k][1] - to, z.x[k][1] - from}
+		}
+		return l
+	}
+	fold := p.foldAt(h.panel)
+	left, right := s.joints(fold)
+	w := s.passage(f.main, fold)
+	level := w.length(units.Down)
+	if l.z = [2]units.Length{level + left.in(units.Down) + from, level + left.in(units.Down) + to}; f.rank[fold+1] < f.rank[fold] {
+		w = s.passage(f.main, fold+1)
+		level = w.length(units.Down) + right.in(units.Down) + rect.Size().W
+		l.z = [2]units.Length{level - to, level - from}
+	}
+	l.x = [2]units.Length{z.at[fold] + face, z.at[fold] + face + h.height}
+	if closes := h.outside != p.valley(fold); closes == z.right(fold) {
+		l.x = [2]units.Length{z.at[fold] - face - h.height, z.at[fold] - face}
+	}
+	return l
+}
+
+// hem returns the fold at the end of a board that lies inside another one, where it
+// has one there, and which of its two boards are the lower and the upper.
+func (z *sizing) hem(board, fold int) (low, high int, ok bool) {
+	for _, k := range [...]int{board - 1, board} {
+		if k >= 0 && k < z.f.n-1 && z.right(k) == z.right(fold) {
+			if z.f.rank[k] < z.f.rank[k+1] {
+				return k, k + 1, true
+			}
+			return k + 1, k, true
+		}
+	}
+	return board, board, false
+}

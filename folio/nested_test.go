@@ -1,0 +1,117 @@
+package folio_test
+
+import (
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// What stands on the back of a left flap's spine lies inside the right flap's fold.
+// Creased at the spine boards' edges, that fold comes one gap past the right cover,
+// with spine board and liner inside it, and the left flap's one gap past the left
+// cover, which is as wide, with the covering outside it. What is left goes to what
+// stands there, and no more.
+func TestBackOfAFlapsSpine(t *testing.T) {
+	spec := func(thick units.Length) folio.Spec {
+		return folio.Spec{
+			Form: boards.TwoFlaps, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 20 * mm},
+			Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
+			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Hinge: rule.Hinge{Rule: rule.HingeLeast},
+			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Outside: true,
+				Kind: folio.Ornament{Size: units.Size{W: 4 * mm, H: 30 * mm}, Thickness: thick}, Place: place.Place{Across: place.Middle}}},
+		}
+	}
+	p, err := folio.Build(spec(mm / 100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var left, right units.Length
+	for g := range p.Gaps() {
+		switch a, b := g.Between(); {
+		case a == boards.Spine2 && b == boards.LeftCover:
+			left = g.Width()
+		case a == boards.RightCover && b == boards.Spine3:
+			right = g.Width()
+		}
+	}
+	room := right - left - (2*mm + mm/4) - mm/2
+	if room <= 0 {
+		t.Fatalf("gaps of %v and %v leave no room", left, right)
+	}
+	if p, err = folio.Build(spec(room)); err != nil {
+		t.Fatalf("%v thick: %v", room, err)
+	}
+	if at, ok := p.Tightest(true); !ok || at.Left().Length() != 0 {
+		t.Errorf("%v thick leaves %v", room, at)
+	}
+	_, err = folio.Build(spec(room + mm/10))
+	if v := only(err); v.Code != folio.NotClosing || v.Path != "fittings" || !strings.Contains(v.Want, "lower by 0.1 mm than badge") {
+		t.Errorf("%v thick: %v", room+mm/10, err)
+	}
+}
+
+// only returns the violation of an error that has one.
+func only(err error) check.Violation {
+	var out check.Violation
+	if bad, ok := err.(*check.Error); ok && bad.Len() == 1 {
+		for v := range bad.All() {
+			out = v
+		}
+	}
+	return out
+}
+
+// A board that ends beside another one, nearer than the thickness of its own fold
+// there, would run into it: the first panel lies folded to and fro on the third, the
+// fourth turns over that from the other side, and their ends nearly meet. Narrower it
+// lies clear of it, wider over it.
+func TestBoardsBesideEachOther(t *testing.T) {
+	row := func(fourth units.Length) folio.Spec {
+		least := func(c rule.Crease, f score.Fold) boards.Joint {
+			return boards.Joint{Fold: f, Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: c}}
+		}
+		out, in := least(rule.CreaseAtEdge, score.Mountain), least(rule.CreaseAtEdge, score.Valley)
+		return folio.Spec{
+			Cover: units.Size{W: 72 * mm, H: 107 * mm}, Spine: rule.Spine{Width: 22 * mm},
+			Board: stock.Stock{Caliper: 1798 * units.Micrometre}, Covering: stock.Stock{Caliper: 360 * units.Micrometre}, Liner: stock.Stock{Caliper: 136 * units.Micrometre},
+			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None},
+			Row: boards.Row{
+				Boards: []boards.Board{{Role: boards.Panel1, Width: 46 * mm}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: 45 * mm},
+					{Role: boards.Panel3, Width: 118 * mm}, {Role: boards.Spine3}, {Role: boards.Panel4, Width: fourth}},
+				Joints: []boards.Joint{out, out, least(rule.CreaseTwo, score.Valley), in, in},
+			},
+		}
+	}
+	built, refused := 0, 0
+	for w := 60 * mm; w <= 90*mm; w += mm / 4 {
+		p, err := folio.Build(row(w))
+		if err != nil {
+			v := only(err)
+			if v.Code != folio.NotClosing {
+				t.Fatalf("%v: %v", w, err)
+			}
+			if strings.HasPrefix(v.Path, "row.boards[") {
+				refused++
+			}
+			continue
+		}
+		built++
+		if bad := collides(t, p, atHead(p, 2e-3), 45); bad != "" {
+			t.Errorf("%v: %s", w, bad)
+		}
+	}
+	t.Logf("%d built, %d refused", built, refused)
+	if built < 80 || refused == 0 || refused > 20 {
+		t.Errorf("%d built, %d refused", built, refused)
+	}
+}
