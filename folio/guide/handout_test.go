@@ -437,7 +437,7 @@ func TestMostDrawn(t *testing.T) {
 	}
 }
 
-// A hand-out of as many steps as are drawn draws them all and says nothing of an end;
+// A hand-out of mostPictures steps draws them all and says nothing of an end;
 // one with two steps more says at the first of these, once, that it draws no further.
 func TestMostPictures(t *testing.T) {
 	for _, more := range []int{0, 1} { // ornaments, of two steps each

@@ -20,8 +20,8 @@ func stripsOf(t *shapes, often ...int32) int32 {
 	return t.intern(s)
 }
 
-// Of a series of so many different parts each may come off first; of one with more
-// only its first. With few groups of parts each of the groups may, and these are
+// Of a series of mostKids different parts each may come off first; of one with more
+// only its first. With at most mostGroups groups of parts each of the groups may, and these are
 // all ways there are; with more they may one kind after another, and it is said
 // that there are others.
 func TestMostKidsAndGroups(t *testing.T) {
