@@ -349,14 +349,14 @@ test("folios are proposed, and one is picked", { skip }, async () => {
 	assert.equal(await page.locator("#problems").isHidden(), true);
 });
 
-test("of all forms the best is proposed, says which it is, and the wish stays in the address", { skip }, async () => {
+test("of all rows of boards the best is proposed, says which it is, and the wish stays in the address", { skip }, async () => {
 	await page.locator("#start-more summary").click();
 	await page.getByLabel("How many of what, with their sizes").fill("6 photo 4 x 6 in, 1 ID-1 card, 1 note");
-	await page.getByLabel("or the best of all forms").check();
+	await page.getByLabel("or whichever row of boards does best").check();
 	await page.getByRole("button", { name: "Propose folios" }).click();
 	await page.waitForSelector("#take-0", { timeout: 30000 });
 	const card = page.locator("#proposals li").filter({ has: page.locator("#take-0") });
-	const form = (await card.locator("p").first().textContent()).match(/^Form: (.+)\.$/)[1];
+	const form = (await card.locator("p").first().textContent()).match(/^Row of boards: (.+)\.$/)[1];
 	await card.locator("summary").click();
 	const why = await card.locator("details li").allTextContents();
 	const forms = await page.locator("#f-spec-form option").allTextContents();
@@ -373,7 +373,7 @@ test("of all forms the best is proposed, says which it is, and the wish stays in
 	await settled();
 	assert.equal(await page.locator("#any-form").isChecked(), true);
 	await page.evaluate(() => document.getElementById("any-form").closest("details").open = true);
-	await page.getByLabel("or the best of all forms").uncheck();
+	await page.getByLabel("or whichever row of boards does best").uncheck();
 	await settled();
 	assert.equal(await page.evaluate(() => globalThis.folio.state.anyForm), undefined);
 });
@@ -554,6 +554,9 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	for (const [role, least] of [["button", 20], ["textbox", 20], ["combobox", 5], ["radio", 2], ["main", 1], ["banner", 1], ["contentinfo", 1], ["navigation", 1], ["table", 1], ["columnheader", 5], ["rowheader", 8]]) {
 		assert.ok(of(role).length >= least, role + ": " + of(role).length);
 	}
+	assert.ok(of("table").some((n) => n.name === "Pieces to cut"));
+	assert.ok(of("button").some((n) => n.name === "frame, boat"), "a piece says whose it is");
+	assert.deepEqual(await page.locator("#f-spec-fittings-0-panel option:not([disabled])").allTextContents().then((all) => all.slice(1).sort()), ["left cover", "right cover", "spine"], "only panels that there are can be chosen");
 	// Buttons of the same name would do different things.
 	const names = of("button").map((n) => n.name);
 	assert.deepEqual(names.filter((n, i) => names.indexOf(n) !== i), []);

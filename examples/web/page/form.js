@@ -108,7 +108,7 @@ export class Form {
 	panels(roles) {
 		for (const [path, el] of this.fields) {
 			if (!(el instanceof HTMLSelectElement) || !/^spec\.fittings\[\d+\]\.panel$/.test(path)) continue;
-			for (const o of el.options) o.hidden = o.value !== "" && o.value !== el.value && !roles.includes(o.value);
+			for (const o of el.options) o.hidden = o.disabled = o.value !== "" && o.value !== el.value && !roles.includes(o.value); // some browsers show what is hidden
 		}
 	}
 

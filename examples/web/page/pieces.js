@@ -63,6 +63,10 @@ export class Pieces {
 			});
 			const of = row.cells[0].lastElementChild;
 			if (of && of.textContent !== p.fitting) of.textContent = p.fitting;
+			// Two frames are told apart by whose they are, also by those who hear one button after another.
+			const button = row.cells[0].firstElementChild;
+			if (p.fitting) button?.setAttribute("aria-label", p.name + ", " + p.fitting);
+			else button?.removeAttribute("aria-label");
 			row.classList.toggle("changed", this.was[i].some((w) => w !== undefined));
 		});
 		this.tell();

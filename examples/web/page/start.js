@@ -19,8 +19,8 @@ export class Start {
 		this.busy = false;
 		const form = make("form", { autocomplete: "off", noValidate: true },
 			make("div", { className: "field" }, make("label", { htmlFor: "contents" }, "How many of what, with their sizes"), this.input, this.wrong),
-			make("p", { className: "hint", id: "contents-hint" }, "As in “2 photo 4 x 6 in in view, 12 tag 40 x 80 mm together, 1 note”. The form, the boards and the papers are those below."),
-			make("div", { className: "field" }, make("label", { htmlFor: "any-form" }, this.anyForm, "or the best of all forms")),
+			make("p", { className: "hint", id: "contents-hint" }, "As in “2 photo 4 x 6 in in view, 12 tag 40 x 80 mm together, 1 note”. The row of boards and the papers are those below."),
+			make("div", { className: "field tick" }, this.anyForm, make("label", { htmlFor: "any-form" }, "or whichever row of boards does best")),
 			this.button);
 		form.addEventListener("submit", (e) => {
 			e.preventDefault();
@@ -80,10 +80,10 @@ export class Start {
 		if (svg) picture.append(svg);
 		const take = make("button", { type: "button", id: "take-" + i }, "Take this one", make("span", { className: "hidden" }, ": " + p.aim));
 		take.addEventListener("click", () => this.acts.pick(p));
-		const chosen = p.chosen?.[0]; // where there were several forms
+		const chosen = p.chosen?.[0]; // where there were several rows of boards
 		const others = (chosen?.others ?? []).map((o) => make("li", {}, o.form + ": " + (o.why ?? []).map((w) => w.text).join(" ")));
 		const why = make("details", {}, make("summary", {}, "why"), make("ul", {}, ...(p.held ?? []).flatMap((h) => h.why ?? []).map((w) => make("li", {}, w.text)), ...others));
-		return make("li", {}, make("h3", {}, p.aim), picture, ...(chosen ? [make("p", {}, "Form: " + chosen.form + ".")] : []),
+		return make("li", {}, make("h3", {}, p.aim), picture, ...(chosen ? [make("p", {}, "Row of boards: " + chosen.form + ".")] : []),
 			make("p", {}, "Cover " + p.cover.w.text + " x " + p.cover.h.text + "; closed " + p.closed.size.w.text + " x " + p.closed.size.h.text + ", " + p.closed.thickness.text + " thick" + (p.complete ? "." : "; there may be a better one.")), why, take);
 	}
 
