@@ -332,6 +332,7 @@ func TestLeastLongestCut(t *testing.T) {
 		{"20 x 26", "5 x 23", stock.GrainParallel, 0, "23 in"},
 		{"20 x 26", "5 x 23", stock.GrainParallel, units.Inch, "23 in"},
 		{"20 x 26", "5 x 19", stock.GrainParallel, 0, "20 in"},
+		{"26 x 20", "5 x 23", stock.GrainAny, 0, "23 in"}, // a quarter round, as the next
 		{"26 x 20", "23 x 5", stock.GrainAny, 0, "23 in"}, // a column of 23 x 20 is cut off along 20, then cut along 23
 	} {
 		t.Run(c.sheet+" "+c.piece, func(t *testing.T) {

@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -139,6 +140,9 @@ func TestWrongInWords(t *testing.T) {
 		// Two strips of 7 x 19 go on a sheet of 19 x 19, of 9 x 20 only one of 9 x 20.
 		{hand(both, piece("7 x 19", 7, along, q), piece("9 x 20", 2, along, q)),
 			[]string{`materials[0].sheets: not-enough: got too few sheets of "paper": no place for 6 of 9 pieces: 5 x piece 1, 1 x piece 2; want 3 more of 20 x 20 in and 1 more of 9 x 20 in, which will do, or fewer pieces`}},
+		// An offcut that is used up is none of what more would do.
+		{hand(layout.Material{Sheets: []layout.SheetKind{{Size: inches("20 x 20"), Count: 1, Offcut: true}, sheets("12 x 12", 1, 0)}}, piece("12 x 12", 5, any, q)),
+			[]string{`materials[0].sheets: not-enough: got too few sheets of "paper": no place for 3 of 5 pieces: 3 x piece 1; want 3 more of 12 x 12 in, which will do, or fewer pieces`}},
 		{hand(both, piece("25 x 7", 1, any, q), piece("25 x 8", 1, along, q), piece("25 x 9", 1, any, layout.NoTurn)), []string{
 			`materials[0].sheets: sheet-small: got "piece 1" 25 x 7 in out of "paper"; want a sheet of at least 8 x 26 in with its trim of 1/2 in, or the other way round`,
 			`materials[0].sheets: sheet-small: got "piece 2" 25 x 8 in out of "paper"; want a sheet of at least 26 x 9 in with its trim of 1/2 in, grain along the height`,
@@ -168,6 +172,19 @@ func TestWrongInWords(t *testing.T) {
 		}
 		if diff := cmp.Diff(c.want, got); diff != "" {
 			t.Error(diff)
+		}
+	}
+}
+
+// A material may be cut by what has no longest cut, though the others are cut by a
+// trimmer of 12 in.
+func TestNoLongestCut(t *testing.T) {
+	m := layout.Material{Sheets: []layout.SheetKind{sheets("20 x 26", 1, stock.GrainAlongHeight)}, Cutter: layout.Cutter{LongestCut: units.None}}
+	job := hand(m, piece("16 x 17", 1, stock.GrainParallel, layout.NoTurn))
+	job.Cutter.LongestCut = 12 * units.Inch
+	for s := range lay(t, job).Steps() {
+		if !s.Takes() && s.Care() != work.CareBlade.Text() {
+			t.Errorf("%s: %s", s.Text(units.Format{}), s.Care())
 		}
 	}
 }
@@ -233,6 +250,15 @@ func TestHowManyByHand(t *testing.T) {
 		job.Pieces = []layout.Piece{{Name: "tag", Material: "tin", Size: inches("4 x 4"), Quantity: tags, Grain: stock.GrainAny}}
 		return job
 	}
+	// Two rows of 8 1/4 in are cut off along 12 in.
+	longest := func(cut units.Length) layout.Job {
+		job := of(sheets("12 x 17", layout.Unlimited, stock.GrainAlongHeight))
+		job.Cutter.LongestCut = cut
+		return job
+	}
+	if _, err := layout.HowMany(t.Context(), longest(12*units.Inch-1), 0, layout.Budget{Steps: 1}); !refusedWith(err, layout.CutShort) {
+		t.Errorf("a cut that is too short: %v", err)
+	}
 	unlimited := layout.Unlimited
 	for _, c := range []struct {
 		name   string
@@ -244,6 +270,7 @@ func TestHowManyByHand(t *testing.T) {
 		{"grain not known, square", of(sheets("17 x 17", 3, stock.GrainUnknown)), 6, "marbled paper"},
 		{"as many as wanted", of(sheets("12 x 17", unlimited, stock.GrainAlongHeight)), layout.MostPieces, ""},
 		{"as many as wanted, in one direction of the grain", of(sheets("17 x 8 1/2", unlimited, stock.GrainUnknown)), layout.MostPieces, ""},
+		{"as many as wanted, with the longest cut that it takes", longest(12 * units.Inch), layout.MostPieces, ""},
 		{"no sheets left", of(sheets("12 x 17", 0, stock.GrainAlongHeight)), 0, "marbled paper"},
 		{"one sheet", of(sheets("12 x 17", 1, stock.GrainAlongHeight)), 2, "marbled paper"},
 		{"an offcut too", of(sheets("12 x 17", 3, stock.GrainAlongHeight), offcut), 8, "marbled paper"},

@@ -204,7 +204,9 @@ func plansToAgree(t *testing.T) []*folio.Plan {
 	small := folio.Spec{Cover: units.MustParseSize("90 x 130 mm"), Spine: rule.Spine{Width: 20 * units.Millimetre}, Form: boards.ForeEdgeFlap,
 		Fittings: []folio.Fitting{{Name: "tickets", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}}}
 	var all []*folio.Plan
-	for _, s := range []folio.Spec{crew(), walkers, shut, small} {
+	open := small // hinges just wide enough for 20 degrees do not shut it
+	open.Hinge.Rule, open.Hinge.Angle = rule.HingeLeast, 20
+	for _, s := range []folio.Spec{crew(), walkers, shut, small, open} {
 		p, err := folio.Build(s)
 		if err != nil {
 			t.Fatal(err)
@@ -240,6 +242,7 @@ func TestDocumentsAgree(t *testing.T) {
 		"folio.Tight.panel": {method: "Place", result: 1}, "folio.Tight.place": {method: "Place"}, "folio.Tight.text": {method: "String"},
 		"folio.Thing.fitting": {method: "Fitting"}, "folio.Closed.tightest": none,
 	}, map[string]bool{}}
+	opened := false
 	for _, p := range plansToAgree(t) {
 		data, err := wire.AppendPlan(nil, p, wire.Options{})
 		a.holds("plan", data, err, p)
@@ -293,6 +296,7 @@ func TestDocumentsAgree(t *testing.T) {
 			t.Error("there are no magnets")
 		}
 		c, shuts := p.Closed()
+		opened = opened || !shuts
 		if doc.Closing.Shuts != shuts || (len(d.Closed) == 1) != shuts {
 			t.Errorf("shuts: %v, %d", doc.Closing.Shuts, len(d.Closed))
 		}
@@ -329,6 +333,9 @@ func TestDocumentsAgree(t *testing.T) {
 				a.object("closing.tight", one, of(tightest))
 			}
 		}
+	}
+	if !opened {
+		t.Error("all plans shut")
 	}
 	for _, name := range []string{"folio.Fitted.standsOn", "folio.Change.from", "folio.Spot.mouth", "folio.Surface.piece", "work.Step.care", "folio.TurnIn.depth", "folio.Closed.bend", "*folio.Plan.warnings", "*folio.Plan.steps"} {
 		if !a.met[name] {

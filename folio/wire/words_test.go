@@ -229,6 +229,9 @@ func TestSchemasInWords(t *testing.T) {
 		}
 	}
 	walk(doc)
+	if schema := string(wire.SpecSchema()); !strings.HasPrefix(schema, "{\n \"$defs\": {\n  \"") || !strings.HasSuffix(schema, "\n}\n") {
+		t.Errorf("%.40q: members do not stand one space further in", schema)
+	}
 	if enums < 20 || examples["length"] == 0 || examples["size"] == 0 {
 		t.Errorf("%d words, %v", enums, examples)
 	}
@@ -244,6 +247,14 @@ func TestBatchNotation(t *testing.T) {
 		b.Folios = folios
 		if data, err := wire.AppendBatch(nil, b, wire.Options{}); err != nil || !strings.Contains(string(data), want) {
 			t.Errorf("%v: %s has no %s", err, data, want)
+		}
+		if data, err := wire.AppendBatch(nil, b, wire.Options{Defaults: true}); err != nil || folios != nil && !strings.Contains(string(data), `"caliper"`) {
+			t.Errorf("%v: %s has no defaults", err, data)
+		}
+		for _, f := range b.Folios {
+			if f.Spec.Board.Caliper != 0 {
+				t.Error("the batch itself was changed")
+			}
 		}
 	}
 }
