@@ -406,6 +406,9 @@ func TestRoomAtTheFrontCoversEdge(t *testing.T) {
 			}
 			section, _ := p.Section()
 			for slab := range section {
+				if d := k - float64(slab.Rect().Min.X); slab.Board() == 2 && (d < -1e-4 || d > 1) {
+					t.Errorf("%d: the right cover lies from %d, exactly %.4f", n, slab.Rect().Min.X, k)
+				}
 				if slab.Board() == 3 { // the second spine stands from the crease up
 					if d := k - float64(slab.Rect().Min.Y); d < -1e-4 || d > 1 {
 						t.Errorf("%d: the second spine stands from %d, exactly %.4f", n, slab.Rect().Min.Y, k)
@@ -443,6 +446,81 @@ func TestFramesKeepToTheirRoom(t *testing.T) {
 			most := units.Size{W: (panel.Size().W - 30*mm) / mm * mm, H: (panel.Size().H - 30*mm) / mm * mm}
 			if got := f.Rect().Size(); !got.FitsIn(most) || !most.Plus(-mm, -mm).FitsIn(got) {
 				t.Errorf("rails of %v: a frame of %v for %v", 11*mm+n*mm/12, got, most)
+			}
+		}
+	}
+}
+
+// Creased in the middle of a gap of an odd number of nanometres, a folio has no more
+// room than its gaps add, and reaches no less far than half of one.
+func TestMidGapToTheNanometre(t *testing.T) {
+	for n := range units.Length(4) {
+		s := unruledCase(0)
+		s.Rulers, s.Hinge = all(everyNanometre), rule.Hinge{Width: 6*mm + n, Crease: rule.CreaseMidGap}
+		c := mustClosed(t, mustBuild(t, s))
+		room, wide := s.Spine.Width+s.Hinge.Width-2*s.Board.Caliper-2*s.Liner.Caliper, 2*(s.Cover.W+2*s.Covering.Caliper)+s.Hinge.Width
+		if got := c.Room().Length(); got > room || got < room-1 {
+			t.Errorf("a gap of %v: a room of %v, exactly %v", s.Hinge.Width, got, room)
+		}
+		if got := 2 * c.Width().Length(); got < wide || got > wide+1 {
+			t.Errorf("a gap of %v: twice the width is %v, exactly %v", s.Hinge.Width, got, wide)
+		}
+	}
+}
+
+// Two strips leave the paper of a cover between them more than its lap: by hand, twice
+// the reach is at most the board and a lap, less the shortest length on either side.
+func TestReachOfTwoStrips(t *testing.T) {
+	for n := range units.Length(2) {
+		for more := -nm; more < 2; more++ {
+			s := unruledCase(0)
+			s.Rulers, s.Form, s.FlapWidth = all(everyNanometre), boards.ForeEdgeFlap, 110*mm
+			s.Cover.W = 120*mm + n
+			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Lap: 3 * mm, Reach: (s.Cover.W+3*mm)/2 - units.Shortest + more}
+			_, refused := refusal(s, "quarter.reach", folio.TooWide)
+			if leaves := s.Cover.W + s.Quarter.Lap - 2*s.Quarter.Reach; refused != (leaves < 2*units.Shortest) {
+				t.Errorf("a cover of %v, a reach of %v: refused %v", s.Cover.W, s.Quarter.Reach, refused)
+			}
+		}
+	}
+}
+
+// Half of what is left is a nanometre's half short of the usual least, which no way of
+// sharing it keeps: it is put down on the ruler like any other.
+func TestMarginsJustShort(t *testing.T) {
+	s := plainCase()
+	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 8*mm + mm/2, Tolerated: 6 * mm}
+	open := openOf(s)
+	s.Covering.Sheets = sheetOf(open.W+17*mm-1, open.H+17*mm-1)
+	w := mustBuild(t, s).Wrap()
+	for _, a := range []folio.Axis{w.Across(), w.Along()} {
+		if near, far := a.Near().Length(), a.Far().Length(); near != 8*mm || far != 9*mm-1 {
+			t.Errorf("margins of %v and %v", near, far)
+		}
+	}
+}
+
+// The gap that would do at a fore edge does, and at most two nanometres less, by as
+// many hinges, do not.
+func TestGapThatWouldDo(t *testing.T) {
+	for n := range 24 {
+		s := unruledCase(n)
+		s.Rulers = all(everyNanometre)
+		flapped(&s)
+		s.Magnets, s.Covering.Caliper = closing.Magnets{}, mm+1
+		s.Hinge = rule.Hinge{Width: 45*mm/10 + 7919*units.Length(n), Crease: rule.CreaseTwo}
+		if n%2 > 0 {
+			s.Hinge.Width, s.Hinge.Crease = s.Hinge.Width+mm/2, rule.CreaseRound
+		}
+		tight, ok := mustBuild(t, s).TightestOf(closing.AtForeEdge, true)
+		if !ok || tight.Closes() {
+			t.Fatalf("%d: a gap of %v closes: %v", n, s.Hinge.Width, tight)
+		}
+		would := tight.WouldDo().Length()
+		for less, does := range map[units.Length]bool{0: true, 4: false} {
+			s.Hinge.Width = would - less
+			if again, _ := mustBuild(t, s).TightestOf(closing.AtForeEdge, true); again.Closes() != does {
+				t.Errorf("%d: %d less than the gap of %d that would do closes: %v: %v", n, less, would, !does, again)
 			}
 		}
 	}

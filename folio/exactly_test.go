@@ -186,13 +186,17 @@ func TestMeasuredTooFar(t *testing.T) {
 
 // Board by board the liner of a cover of 120 x 170 mm, with the covering of 0.2 mm at
 // its fore edge, at head and at tail, and insets of 3 mm, takes a sheet of 114 x 164 mm:
-// what is left on the ruler of 114.2 and 164.4.
+// what is left on the ruler of 114.2 and 164.4; with 0.7 mm, of 114.7 and 165.4.
 func TestSheetsOfLinerPanels(t *testing.T) {
 	for _, c := range []struct {
-		w, h  units.Length
-		taken bool
-	}{{114 * mm, 164 * mm, true}, {114*mm - nm, 164 * mm, false}, {114 * mm, 164*mm - nm, false}} {
+		w, h, covering units.Length
+		taken          bool
+	}{
+		{114 * mm, 164 * mm, mm / 5, true}, {114*mm - nm, 164 * mm, mm / 5, false}, {114 * mm, 164*mm - nm, mm / 5, false},
+		{114 * mm, 165 * mm, 7 * mm / 10, true}, {114*mm - nm, 165 * mm, 7 * mm / 10, false}, {114 * mm, 165*mm - nm, 7 * mm / 10, false},
+	} {
 		s := plainCase()
+		s.Covering.Caliper = c.covering
 		s.Liner.Sheets, s.Lining.Rule = sheetOf(c.w, c.h), rule.LiningPanels
 		if _, refused := refusal(s, "liner.sheets", folio.SheetSmall); refused == c.taken {
 			t.Errorf("a sheet of %v x %v is refused: %v", c.w, c.h, refused)

@@ -140,6 +140,7 @@ func moreLimits() []edge {
 		{name: "lap leaves no opening", set: fitted(folio.Fitting{Size: place.Sizing{W: by(20*mm + 1).W, H: by(20*mm + 1).H, Picture: place.PictureUsual}, Kind: folio.Frame{Picture: print, Rail: 3 * mm, Lap: 40*mm + 1}})},
 		{name: "reveal leaves no picture", set: fitted(folio.Fitting{Size: by(20*mm + 1), Kind: folio.Mat{Picture: print, Reveal: 60*mm + 1}})},
 		{name: "reveal round a picture", set: fitted(folio.Fitting{Kind: folio.Mat{Picture: content(units.Size{W: 20*mm + 1, H: 30*mm + 1}), Reveal: 60*mm + 1}})},
+		{name: "reveal round a picture of even sides", set: fitted(folio.Fitting{Kind: folio.Mat{Picture: content(units.Size{W: 20*mm + 2, H: 30*mm + 2}), Reveal: 60*mm + 1}})},
 		{name: "a margin leaves nothing", set: fitted(folio.Fitting{Size: place.Filling(place.OfPanel, 60*mm+1), Kind: folio.Mat{}})},
 		{name: "frame too wide", set: fitted(folio.Fitting{Kind: folio.Frame{Picture: content(units.Size{W: 110*mm + 1, H: 90*mm + 1})}})},
 		{name: "ornament too wide", set: fitted(folio.Fitting{Kind: folio.Ornament{Size: units.Size{W: 130*mm + 1, H: 9*mm + 1}, Thickness: mm}})},

@@ -451,6 +451,9 @@ func TestMagnetsToTheNanometre(t *testing.T) {
 		flapped(&s)
 		s.Cover.H += 1009 * n
 		s.Rulers.Board = everyNanometre
+		if n%2 > 0 {
+			s.Rulers.Main = everyNanometre
+		}
 		s.Magnets = closing.Magnets{Diameter: 6*mm + n, Thickness: mm, Pairs: 3 + int(n%4), Inset: 5*mm + n/3}
 		p := mustBuild(t, s)
 		f, ok := p.Magnets()
