@@ -5,6 +5,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/quote"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -485,7 +486,7 @@ func (b *builder) apart(index int, f *Fitted, other int) {
 		s := shared.Size()
 		b.bad.Add(check.Violation{
 			Path: fittingPath(index) + ".place", Code: Overlaps, Fault: check.Impossible,
-			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + o.Label(),
+			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + quote.Clip(o.Label(), check.MaxText), // of many pairs, before it is copied
 			Want: "a place beside it, or StandsOn",
 			By:   min(s.W, s.H),
 		})

@@ -58,6 +58,9 @@ func hostile() map[string]folio.Spec {
 		s.Stocks = append(s.Stocks, k)
 	}
 	specs["stocks"] = s
+	s = folio.Spec{Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}}
+	s.Fittings = slices.Repeat([]folio.Fitting{{Name: strings.Repeat("x", 1<<20), Kind: folio.Mat{Picture: pocket.IDCard()}}}, folio.MaxFittings)
+	specs["long names, all in one place"] = s
 	return specs
 }
 
