@@ -10,9 +10,9 @@ import (
 // BenchmarkClasses solves all of classes.json, each layout checked, and
 // reports the sums over the instances.
 //
-// Reached on one core of a busy cloud machine: at 5M steps 3528 fixed and 3406
-// turned, with bounds 3471 and 3345; at 100M, run anew on what was not proved at
-// 5M, 3515 and 3395, with bounds 3501 and 3375. Where pieces may turn, up to as many
+// Reached on one core of a busy cloud machine: at 100,000 steps 3567 fixed and 3451
+// turned, with bounds 3438 and 3329; at 5M 3523 and 3405, with bounds 3469 and 3342;
+// at 100M 3516 and 3394, with bounds 3501 and 3376. Where pieces may turn, up to as many
 // steps again went into them as they lie. With 1000M, on what an earlier 100M left
 // open, fixed 3513. A step took 10 to 15 ns. Best published: 3519 and 3387
 // (three-stage patterns; see testdata/README.md).

@@ -180,3 +180,33 @@ func TestMaxExact(t *testing.T) {
 		}
 	}
 }
+
+// What stays in the pool counts for more, up to a bound, however many copies of it
+// there are, and for what it counted at first once it has been out long enough.
+func TestWhatStaysInThePoolGetsDearer(t *testing.T) {
+	k := newTask(Problem{Items: []Item{{W: MaxSide, H: MaxSide, Copies: 1000}, {W: 1, H: 1, Copies: 1}},
+		Stock: []Stock{{W: MaxSide, H: MaxSide, Count: Unlimited}}})
+	s := newSearch(k, newMeter(t.Context(), noLimit))
+	for range 1000 {
+		s.pool = append(s.pool, 0)
+	}
+	at := s.cost()
+	for round := range 200 {
+		s.remind()
+		c := s.cost()
+		if c < at || c == at && round == 0 {
+			t.Fatalf("round %d: %d after %d", round, c, at)
+		}
+		at = c
+	}
+	if most := 20 * k.parts[0].score * int64(len(s.pool)); at > most || s.dear[1] != 0 {
+		t.Errorf("counts for %d, at most %d; what is not in the pool for %d more", at, most, s.dear[1])
+	}
+	s.pool = s.pool[:0]
+	for range 200 {
+		s.remind()
+	}
+	if s.dear[0] >= dearOne {
+		t.Errorf("%d of what it was dearer stays", s.dear[0])
+	}
+}

@@ -292,7 +292,11 @@ func (v *solver) stage(end int64) bool {
 		v.handful(from + long/2)
 	}
 	if !v.done() {
-		v.priced(v.mt.steps + (search-v.mt.steps)/3)
+		share := int64(3)
+		if end <= pricedLate { // a search does more in few steps
+			share = 16
+		}
+		v.priced(v.mt.steps + (search-v.mt.steps)/share)
 	}
 	if listable { // the rest is for listing, which finds later what a search finds soon
 		search -= (search - from) / 2
@@ -348,6 +352,9 @@ func (v *solver) batch(limit int64) {
 	}
 	v.bounds(10_000)
 }
+
+// pricedLate is the end of the last stage of which little goes into prices.
+const pricedLate = 500 * stageOne
 
 // listSoon is the length from which on a stage lists first.
 const listSoon = 1_000_000
