@@ -124,6 +124,14 @@ func TestWrongInWords(t *testing.T) {
 		many.Pieces = append(many.Pieces, layout.Piece{Name: fmt.Sprint("mat ", i+1), Material: "paper", Size: inches("7 x 7"), Quantity: i + 1, Grain: along})
 		many.Pieces[i].Size.W += units.Length(i) * units.Inch / 16
 	}
+	small := func(sheet, high units.Length) layout.Job {
+		kind := layout.SheetKind{Size: units.Size{W: 11 * units.Millimetre, H: sheet}, Count: 1, Trim: 5 * units.Millimetre}
+		wide := 2 * units.Millimetre
+		if high == units.Longest {
+			wide = 12 * units.Millimetre
+		}
+		return hand(layout.Material{Sheets: []layout.SheetKind{kind}}, layout.Piece{Size: units.Size{W: wide, H: high}, Quantity: 1, Grain: any})
+	}
 	short := hand(layout.Material{Sheets: []layout.SheetKind{trimmed}}, piece("16 x 17", 1, along, layout.NoTurn))
 	short.Cutter.LongestCut = 15 * units.Inch
 	own := hand(layout.Material{Sheets: []layout.SheetKind{trimmed}, Cutter: layout.Cutter{LongestCut: 15 * units.Inch}}, piece("16 x 17", 1, along, layout.NoTurn))
@@ -140,6 +148,9 @@ func TestWrongInWords(t *testing.T) {
 		// Two strips of 7 x 19 go on a sheet of 19 x 19, of 9 x 20 only one of 9 x 20.
 		{hand(both, piece("7 x 19", 7, along, q), piece("9 x 20", 2, along, q)),
 			[]string{`materials[0].sheets: not-enough: got too few sheets of "paper": no place for 6 of 9 pieces: 5 x piece 1, 1 x piece 2; want 3 more of 20 x 20 in and 1 more of 9 x 20 in, which will do, or fewer pieces`}},
+		// 12 mm are 0.47244... in, and up 0.4725; with a trim no sheet may be longer than 10 m.
+		{small(11*units.Millimetre, 2*units.Millimetre), []string{`materials[0].sheets: sheet-small: got "piece 1" ~0.0787 x ~0.0787 in out of "paper"; want a sheet of at least 0.4725 x 0.4725 in with its trim of ~0.1969 in, or the other way round`}},
+		{small(units.Longest, units.Longest), []string{`materials[0].sheets: sheet-small: got "piece 1" ~0.4724 x ~393.7008 in out of "paper"; want a sheet of at least 0.4725 x 393.7008 in without trim, or the other way round`}},
 		// An offcut that is used up is none of what more would do.
 		{hand(layout.Material{Sheets: []layout.SheetKind{{Size: inches("20 x 20"), Count: 1, Offcut: true}, sheets("12 x 12", 1, 0)}}, piece("12 x 12", 5, any, q)),
 			[]string{`materials[0].sheets: not-enough: got too few sheets of "paper": no place for 3 of 5 pieces: 3 x piece 1; want 3 more of 12 x 12 in, which will do, or fewer pieces`}},
