@@ -409,7 +409,7 @@ func (s *search) run(limit int64) bool {
 		} else {
 			s.revert()
 		}
-		if round%dearEvery == 0 {
+		if round%dearEvery == 0 && len(s.bins) <= allBins { // beyond, a round sees few of them
 			s.remind()
 			cur = s.cost()
 		}
