@@ -89,6 +89,9 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 			if stood[w.Board+step] || stood[w.Board-step] {
 				return false, fmt.Errorf("board %d stands beside another that does", w.Board)
 			}
+			if w.Held != -1 {
+				return false, fmt.Errorf("board %d is held while board %d stands up, and nothing turns", w.Held, w.Board)
+			}
 			stood[w.Board] = true
 			continue
 		}

@@ -58,6 +58,8 @@ func TestObjections(t *testing.T) {
 	closing.Turns = []work.Turned{{Board: 0, Over: 2, Held: -1}, {Board: 1, Over: -1, Held: -1}}
 	holding := action[work.Close](plain, 18, 0)
 	holding.Turns = []work.Turned{{Board: 1, Over: -1, Held: -1}, {Board: 0, Over: 2, Held: 2}}
+	standing := action[work.Close](plain, 18, 0)
+	standing.Turns = []work.Turned{{Board: 1, Over: -1, Held: 0}, {Board: 0, Over: 2, Held: -1}}
 	glue := action[work.Fix](slip, 4, 0)
 	glue.Areas = append(slices.Clone(glue.Areas), rect(6, 20, 68, 6))
 	off := action[work.Fix](slip, 4, 0)
@@ -100,6 +102,7 @@ func TestObjections(t *testing.T) {
 		"not laid dry":                 {without(plain, 15), "laid dry"},
 		"closed through another":       {with(plain, 18, 0, closing), "turns before"},
 		"held for no later turn":       {with(plain, 18, 0, holding), "turns no more"},
+		"held for what stands up":      {with(plain, 18, 0, standing), "nothing turns"},
 		"closed while wet":             {without(plain, 17), "wet"},
 		"glue over the mouth":          {with(slip, 4, 0, glue), "shut"},
 		"glue off the paper":           {with(slip, 4, 0, off), "off the paper"},
