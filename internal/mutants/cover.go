@@ -42,7 +42,8 @@ func goCommand(root string, args ...string) *exec.Cmd {
 }
 
 func buildTest(root string, s *subject, binary string, flags ...string) error {
-	args := append([]string{"test", "-c", "-vet=off", "-o", binary}, flags...)
+	// More cases than at every change: a mutant that few of them meet is noticed.
+	args := append([]string{"test", "-c", "-vet=off", "-tags=half", "-o", binary}, flags...)
 	if out, err := goCommand(root, append(args, s.path)...).CombinedOutput(); err != nil {
 		return fmt.Errorf("go %s: %w\n%s", strings.Join(append(args, s.path), " "), err, out)
 	}

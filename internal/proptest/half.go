@@ -1,9 +1,9 @@
-//go:build !whole && !long
+//go:build half && !whole && !long
 
 package proptest
 
 // Whole says whether the tests were built with the tag whole, or long, for samples
-// that are twice as large as those of a run at every change.
+// that are four times as large as those of a run at every change.
 const Whole = false
 
-const halves = 1 // of the cases that a property needs
+const quarters = 2 // of the cases that a property needs

@@ -23,7 +23,7 @@ func Seed() int64 {
 }
 
 // Cases returns how many cases a property tries that needs n in a whole run, with
-// the build tag whole: half of them at every change, twenty times as many with the
+// the build tag whole: a quarter of them at every change, half with the tag half, twenty times as many with the
 // build tag long, and a tenth, but at least one, under the race detector and in
 // WebAssembly, which are slow and look for something else. What a test expects to
 // have met by then is a number of cases too.
@@ -34,7 +34,7 @@ func Cases(n int) int {
 	case Long:
 		return 20 * n
 	}
-	return (n*halves + 1) / 2
+	return (n*quarters + 3) / 4
 }
 
 // Parameters returns the settings of properties with at least [Cases] of n

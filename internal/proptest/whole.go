@@ -3,7 +3,7 @@
 package proptest
 
 // Whole says whether the tests were built with the tag whole, or long, for samples
-// that are twice as large as those of a run at every change.
+// that are four times as large as those of a run at every change.
 const Whole = true
 
-const halves = 2 // of the cases that a property needs
+const quarters = 4 // of the cases that a property needs
