@@ -23,10 +23,10 @@ func Seed() int64 {
 }
 
 // Cases returns how many cases a property tries that needs n in a whole run, with
-// the build tag whole: a quarter of them at every change, half with the tag half, twenty times as many with the
-// build tag long, and a tenth, but at least one, under the race detector and in
-// WebAssembly, which are slow and look for something else. What a test expects to
-// have met by then is a number of cases too.
+// the build tag whole: a quarter of them at every change, half with the tag half,
+// twenty times as many with the build tag long, and a tenth, but at least one, under
+// the race detector and in WebAssembly, which are slow and look for something else.
+// What a test expects to have met by then is a number of cases too.
 func Cases(n int) int {
 	switch {
 	case slow:
