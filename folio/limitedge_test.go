@@ -293,6 +293,19 @@ func readCases() []edge {
 	return cases
 }
 
+// past is a value off the ruler well past the edge, another one for each n; where the
+// edge is a nanometre or so there is nothing past it that is as wrong.
+func (e edge) past(n int) units.Length {
+	far := units.Length(999_983) + 99_991*units.Length(n)
+	switch {
+	case max(e.fine.Abs(), e.wrong.Abs()) < 1000:
+		far = 0
+	case e.wrong < e.fine:
+		far = -far
+	}
+	return e.wrong + far
+}
+
 // Off the ruler, too, what is read in a plan in inches, most of it rounded for
 // reading, does: at least is never read as less, nor at most as more.
 func TestWhatIsReadDoes(t *testing.T) {
@@ -301,13 +314,7 @@ func TestWhatIsReadDoes(t *testing.T) {
 		for n := range 12 {
 			s := unruledCase(n)
 			s.Rulers = rule.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres, Gap: units.HalfMillimetres, Wrap: units.TenthMillimetres, Liner: units.HalfMillimetres, Fitting: units.TenthMillimetres}
-			far := units.Length(999_983) + 99_991*units.Length(n)
-			if max(e.fine.Abs(), e.wrong.Abs()) < 1000 {
-				far = 0
-			} else if e.wrong < e.fine {
-				far = -far
-			}
-			e.set(&s, e.wrong+far)
+			e.set(&s, e.past(n))
 			for v := range violations(t, e, s) {
 				found := mendtest.Try(s, v, []any{folio.Mat{Size: units.Size{W: 20 * mm, H: 20 * mm}}, "card"}, builds)
 				if came[found.Outcome]++; found.Outcome == mendtest.NotDone || found.Outcome == mendtest.Astray {
@@ -400,13 +407,7 @@ func TestBoundsAreToldOnTheirSide(t *testing.T) {
 		for n := range 8 {
 			s := unruledCase(n)
 			s.Rulers = rule.Rulers{Main: everyNanometre, Board: everyNanometre, Gap: everyNanometre, Wrap: everyNanometre, Liner: everyNanometre, Fitting: everyNanometre}
-			far := units.Length(999_983) + 99_991*units.Length(n)
-			if max(e.fine.Abs(), e.wrong.Abs()) < 1000 {
-				far = 0
-			} else if e.wrong < e.fine {
-				far = -far
-			}
-			e.set(&s, e.wrong+far)
+			e.set(&s, e.past(n))
 			for v := range violations(t, e, s) {
 				if v.Bound == check.NoBound {
 					continue

@@ -151,10 +151,10 @@ func (f *folding) rests(high, low int) bool {
 	return false
 }
 
-// hooks looks for a board or a fold that lies beside a board, none of its own on
+// hooked looks for a board or a fold that lies beside a board, none of its own on
 // that, and reaches over its edge all the same, unless it comes down on it from
 // above, or the board on it. Whether doors meet is looked at elsewhere.
-func (s *shut) hooks(lumps []lump, z *sizing) (hooked, bool) {
+func (s *shut) hooked(lumps []lump, z *sizing) (hooked, bool) {
 	p, f := s.p, &s.p.folded
 	for i := range lumps {
 		l, k, last := &lumps[i], i, i // of these boards
@@ -185,7 +185,7 @@ func (b *builder) hooks(s *shut) {
 		return
 	}
 	z := s.lies(units.Down)
-	h, ok := s.hooks(s.lumps(z, p.spec.Covering.Caliper), z)
+	h, ok := s.hooked(s.lumps(z, p.spec.Covering.Caliper), z)
 	if !ok {
 		return
 	}

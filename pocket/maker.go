@@ -57,7 +57,8 @@ type maker struct {
 	}
 }
 
-// newMaker returns a maker, small enough to lie on the stack of its caller.
+// newMaker returns a maker. It is so short that the compiler copies it into its
+// callers, on whose stack the maker then lies.
 func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 	m := new(maker)
 	m.begin(k, p, r)

@@ -106,11 +106,15 @@ func compile(ctx context.Context, dir, tags string) ([]byte, error) {
 		return nil, errors.New("this program does not know its own module")
 	}
 	target := filepath.Join(dir, "program.wasm")
-	// By its module, so that it is found from anywhere inside that. Neither the sentences
-	// of steps nor what is wrong are written at every change: functions that are not
-	// copied into their callers there save two bytes in a hundred.
-	_, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm", "GOWORK=off"}, "go", "build", "-trimpath", "-ldflags=-s -w", "-tags="+tags,
-		"-gcflags="+path.Join(info.Main.Path, "pocket/work")+"=-l", "-gcflags="+path.Join(info.Main.Path, "units/check")+"=-l", "-o", target, path.Join(info.Main.Path, "examples/web/wasm"))
+	args := []string{"build", "-trimpath", "-ldflags=-s -w", "-tags=" + tags, "-o", target}
+	// Sentences of steps and violations are not written at every change: where their
+	// functions are not copied into the callers, that saves two bytes in a hundred.
+	for _, small := range []string{"pocket/work", "units/check"} {
+		args = append(args, "-gcflags="+path.Join(info.Main.Path, small)+"=-l")
+	}
+	// By its module, so that it is found from anywhere inside that.
+	args = append(args, path.Join(info.Main.Path, "examples/web/wasm"))
+	_, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm", "GOWORK=off"}, "go", args...)
 	if err != nil {
 		return nil, err
 	}

@@ -92,8 +92,8 @@ func (n Needs) Glue() units.Area {
 //
 // An area for tape has tape along its four edges; where it is less than two
 // widths across, one length along its middle; where it is less than one width
-// across, one length of tape as narrow as it is, unless it is as long as the tape
-// is wide. A piece of the covering is pasted all over, once, whatever is laid on
+// across, one length of tape cut as narrow as it is; of an area as long as the tape is
+// wide, one length laid across. A piece of the covering is pasted all over, once, whatever is laid on
 // it or turned in of it.
 func Of(p *folio.Plan) Needs {
 	s := sticker{width: p.Spec().Closing.Adhesive.TapeWidth, pasted: map[[2]int]bool{}}
@@ -193,7 +193,7 @@ func (s *sticker) stick(part work.Part, by work.Adhesive, size units.Size) {
 	switch {
 	case by == work.Glue:
 		s.glue(part, size.Area())
-	case long == w: // a length of it, if a short one
+	case long == w: // across it, nothing is cut narrower
 		s.tape(w, part, 1, short)
 	case short < 2*w:
 		s.tape(min(short, w), part, 1, long)
