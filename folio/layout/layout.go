@@ -300,6 +300,7 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 			break
 		}
 	}
+	m.sheets = make([]Sheet, 0, len(o.Sheets))
 	for i, sh := range o.Sheets {
 		sheet := newSheet(s.problem, sh, number+i, d)
 		m.sheets = append(m.sheets, sheet)
@@ -319,7 +320,8 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 	m.of = l
 	m.orderly(l, o)
 	m.areas.waste = m.areas.sheets.Minus(m.areas.pieces).Minus(m.areas.offcuts)
-	slices.SortStableFunc(m.offcuts, func(a, b Left) int {
+	// Those that compare equal are equal: of one size, of one sheet.
+	slices.SortFunc(m.offcuts, func(a, b Left) int {
 		return cmp.Or(b.size.Area().Compare(a.size.Area()), cmp.Compare(b.size.W, a.size.W), cmp.Compare(a.sheet, b.sheet))
 	})
 	for _, sh := range s.result.Short {

@@ -73,7 +73,8 @@ func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 	if bad.Len() > before {
 		return nil, false
 	}
-	g := &gatherer{job: &j, bad: bad, byName: j.checkMaterials(bad), except: make(map[string]bool, len(j.Except)), unknown: map[string]bool{}}
+	g := &gatherer{job: &j, bad: bad, byName: j.checkMaterials(bad), except: make(map[string]bool, len(j.Except)), unknown: map[string]bool{},
+		wants: make([]Wanted, 0, len(j.Pieces))}
 	checkCutter(bad, "cutter", j.Cutter)
 	bad.Allowance("keep.short", j.Keep.Short)
 	bad.Allowance("keep.long", j.Keep.Long)

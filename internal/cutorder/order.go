@@ -60,14 +60,17 @@ type Options struct {
 	Trim []int64
 	// Work bounds each of two searches.
 	Work int64
-	// Least is the work that may be done in any case, so that all but the
-	// largest jobs get an order that goes from setting to setting. Beyond it,
-	// and when the context is done, the sheets are cut up as they come.
+	// Least is the work that may be done with however little Work, so that all
+	// but the largest jobs get an order that goes from setting to setting.
+	// Beyond it, and when the context is done, the sheets are cut up as they come.
 	Least int64
 }
 
 // perNode is the work of the greedy order for each node of the sheets.
 const perNode = 200
+
+// perLook is how many nodes are gone through between two looks at the context.
+const perLook = 4096
 
 // Beyond these the settings are chosen one by one, without a search.
 const (
@@ -82,7 +85,7 @@ func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
 	for i := range sheets {
 		nodes += int64(len(sheets[i].Nodes))
 	}
-	if nodes*perNode > max(o.Work, o.Least) {
+	if nodes*perNode > max(o.Work, o.Least) || nodes > perLook && ctx.Err() != nil {
 		return asTheyCome(sheets)
 	}
 	sheets = alike(sheets)
@@ -114,8 +117,14 @@ func (o *Options) plan(ctx context.Context, sheets []packing.Sheet, known map[in
 	t.known = known
 	out := &Order{}
 	roots := make([]int32, len(sheets))
+	look := 0
 	for i := range sheets {
 		s := &sheets[i]
+		if look += len(s.Nodes); look > perLook {
+			if look = 0; ctx.Err() != nil {
+				return nil
+			}
+		}
 		roots[i] = t.of(s, 0, o.Trim[s.Stock])
 	}
 	if known != nil && !t.merged {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand"
+	"runtime"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -332,6 +333,67 @@ func TestStopped(t *testing.T) {
 	}
 	if a.Work > 3*300_000 {
 		t.Errorf("%d steps of 300,000", a.Work)
+	}
+}
+
+// An ender is a context that ends after so many looks, and notes how many objects
+// are made between two looks at most.
+type ender struct {
+	context.Context
+	left, late int
+	last, most uint64
+}
+
+func made() uint64 {
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return m.Mallocs
+}
+
+func (e *ender) Err() error {
+	now := made()
+	e.most = max(e.most, now-e.last)
+	e.last = made()
+	if e.left--; e.left >= 0 {
+		return nil
+	}
+	e.late++
+	return context.Canceled
+}
+
+// Wherever the context ends while thousands of sheets are put in order, little is
+// made until it is looked at, and then no order by settings.
+func TestStopsSoon(t *testing.T) {
+	p := packing.Problem{Stock: []packing.Stock{{W: 1000, H: 1000, Count: packing.Unlimited}}}
+	r := rand.New(rand.NewSource(5))
+	for range 4000 {
+		p.Items = append(p.Items, packing.Item{W: 50 + r.Int63n(400), H: 100 + r.Int63n(400), Copies: 2})
+	}
+	res, err := packing.Solve(context.Background(), p, packing.Budget{Steps: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	nodes := 0
+	for _, s := range res.Sheets {
+		nodes += len(s.Nodes)
+	}
+	ended := 0
+	for _, looks := range []int{0, 1, 2, 3, 5, 8, 12, 20, 50, 100} {
+		e := &ender{Context: context.Background(), left: looks, last: made()}
+		o := cutorder.Plan(e, res.Sheets, options(p, 12_000_000))
+		if e.late == 0 {
+			continue
+		}
+		ended++
+		if e.most = max(e.most, made()-e.last); e.most > uint64(nodes) {
+			t.Errorf("%d looks: %d objects made between two, of %d parts", looks, e.most, nodes)
+		}
+		if o.Passes != len(res.Sheets) || e.late > 3 {
+			t.Errorf("%d looks: %d passes for %d sheets, %d looks more", looks, o.Passes, len(res.Sheets), e.late)
+		}
+	}
+	if nodes < 10_000 || ended < 8 {
+		t.Errorf("%d parts, ended %d times", nodes, ended)
 	}
 }
 

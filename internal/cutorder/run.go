@@ -163,11 +163,13 @@ func (g *greedy) lengths(id int32, f func(int64)) {
 
 // run reports whether it came to the end before the context was done.
 func (g *greedy) run(ctx context.Context, parts []int32) bool {
-	for _, id := range parts {
-		g.count(id)
-	}
-	for _, id := range parts {
-		g.lay(id)
+	for _, each := range []func(id int32){g.count, g.lay} {
+		for n, id := range parts {
+			if n&63 == 63 && ctx.Err() != nil {
+				return false
+			}
+			each(id)
+		}
 	}
 	for n := 0; g.queue.Len() > 0; n++ {
 		if n&63 == 63 && ctx.Err() != nil {

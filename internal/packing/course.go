@@ -50,7 +50,8 @@ func (c *course) run() {
 			c.join()
 		}
 	}
-	if c.u != nil && c.u.best != nil {
+	// With what cannot lie unturned, the other layout measures no less than alone.
+	if c.u != nil && c.u.best != nil && c.u.m.less(v.m) {
 		sheets, short := c.turnable()
 		if m := v.measure(sheets, short); m.less(v.m) {
 			more := m.short < v.m.short
