@@ -289,11 +289,11 @@ func (b *builder) noSheet(path string, s stock.Stock, need units.Size, what, els
 
 // axis lays the boards on the wrap along one direction: the blank first, then
 // the margins that it leaves.
-func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet units.Length) Axis {
+func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet units.Length) Extent {
 	s := b.spec
 	r := s.Rulers.Wrap
 	total, limit := marginTotal(b.margin, open, sheet, r)
-	a := Axis{open: open, sheet: sheet, limit: limit}
+	a := Extent{open: open, sheet: sheet, limit: limit}
 	if limit == rule.LimitSheet {
 		a.blank = b.exactly(label, units.T("sheet", sheet))
 	} else {
@@ -356,7 +356,7 @@ func (b *builder) turnIns(lined bool) {
 type lap struct {
 	label   string
 	path    string // of what was measured
-	axis    *Axis
+	axis    *Extent
 	caliper units.Length // of the covering there
 	edge    units.Length // of the covering past the boards, as measured
 	inset   units.Length // from the boards' edge to the liner's

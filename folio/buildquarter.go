@@ -289,10 +289,10 @@ func quarterSheet(open, margins units.Length) units.Length {
 }
 
 // endAxis is the whole covering across, with equal margins at both ends.
-func (b *builder) endAxis(end units.Length) Axis {
+func (b *builder) endAxis(end units.Length) Extent {
 	s := b.spec
 	open := b.openWidth()
-	a := Axis{open: open}
+	a := Extent{open: open}
 	label := "ideal"
 	if end < b.margin.Ideal {
 		a.limit, label = rule.LimitSheet, "what the sheets leave"

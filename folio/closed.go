@@ -42,7 +42,7 @@ import (
 // what each must clear. A round back is a half circle: 2g/π takes that place, and g/π
 // that of x in the width.
 type Closed struct {
-	bend   rule.Crease
+	bend   rule.CreasePlace
 	crease units.Length
 	between,
 	under,
@@ -52,7 +52,7 @@ type Closed struct {
 
 // Bend returns how the hinges bend; a single crease anywhere is
 // [rule.CreaseAtOffset].
-func (c Closed) Bend() rule.Crease { return c.bend }
+func (c Closed) Bend() rule.CreasePlace { return c.bend }
 
 // Crease returns how far the crease lies from the edge of the spine board, or
 // of the cover beside a soft spine; it is 0 for a round bend.

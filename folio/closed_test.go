@@ -63,7 +63,7 @@ func rowOf(p *folio.Plan) closedRow {
 
 // creases appends the folds of one hinge: from is the edge of the spine board
 // or, with a soft spine, of the cover, to the other edge of the gap.
-func creases(out []fold, from, to float64, bend rule.Crease, x, angle float64, reverse bool) []fold {
+func creases(out []fold, from, to float64, bend rule.CreasePlace, x, angle float64, reverse bool) []fold {
 	dir := math.Copysign(1, to-from)
 	var here []fold
 	switch bend {
@@ -86,7 +86,7 @@ func creases(out []fold, from, to float64, bend rule.Crease, x, angle float64, r
 }
 
 // shutBy folds the row with every hinge bent in the same way.
-func (r closedRow) shutBy(bend rule.Crease, x float64) shutting {
+func (r closedRow) shutBy(bend rule.CreasePlace, x float64) shutting {
 	const quarter = math.Pi / 2
 	var s shutting
 	b := r.boards
@@ -193,7 +193,7 @@ func (r closedRow) meet(s shutting) bool {
 	return false
 }
 
-func randomRow(r *rand.Rand, form boards.Form, crease rule.Crease) folio.Spec {
+func randomRow(r *rand.Rand, form boards.Form, crease rule.CreasePlace) folio.Spec {
 	um := func(low, high int) units.Length { return units.Length(low+r.IntN(high-low)) * units.Micrometre }
 	ruler := nanometres()
 	s := folio.Spec{
@@ -226,7 +226,7 @@ func randomRow(r *rand.Rand, form boards.Form, crease rule.Crease) folio.Spec {
 func TestClosedByFolding(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 1))
 	forms := []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate}
-	bends := []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
+	bends := []rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
 	tried := 0
 	for _, form := range forms {
 		for _, bend := range bends {

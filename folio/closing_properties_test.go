@@ -36,7 +36,7 @@ func closable() func(v []any) folio.Spec {
 		s := folio.Spec{
 			Form: v[0].(boards.Form), Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: rule.Spine{Width: length(1)},
 			Board: stock.Stock{Caliper: length(2)}, Liner: stock.Stock{Caliper: length(3)}, Covering: stock.Stock{Caliper: length(3)},
-			Hinge:  rule.Hinge{Width: 2*(length(2)+length(3)) + 3*mm + length(4), Crease: v[5].(rule.Crease)},
+			Hinge:  rule.Hinge{Width: 2*(length(2)+length(3)) + 3*mm + length(4), Crease: v[5].(rule.CreasePlace)},
 			Mitre:  rule.Mitre{Distance: 6 * mm},
 			Rulers: rule.Rulers{Main: units.TenthMillimetres},
 		}
@@ -57,10 +57,10 @@ func TestClosingProperties(t *testing.T) {
 	bend := oneOf(rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseTwo, rule.CreaseRound)
 	spine, board, paper := within(20*mm, 60*mm), within(mm/2, 3*mm), within(50*units.Micrometre, 400*units.Micrometre)
 	more := within(mm/10, 5*mm)
-	make5 := func(form boards.Form, spine, board, paper, gap units.Length, bend rule.Crease) folio.Spec {
+	make5 := func(form boards.Form, spine, board, paper, gap units.Length, bend rule.CreasePlace) folio.Spec {
 		return closable()([]any{form, spine, board, paper, gap, bend})
 	}
-	p.Property("room grows with the spine", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.Crease, d units.Length) string {
+	p.Property("room grows with the spine", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.CreasePlace, d units.Length) string {
 		spec := make5(f, s, b, l, g, c)
 		before, ok, bad := roomOf(spec)
 		if f == boards.SoftSpine {
@@ -76,7 +76,7 @@ func TestClosingProperties(t *testing.T) {
 		}
 		return ""
 	}, form, spine, board, paper, more, bend, more))
-	p.Property("room does not shrink as the gap grows, and grows unless creased at the edge", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.Crease, d units.Length) string {
+	p.Property("room does not shrink as the gap grows, and grows unless creased at the edge", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.CreasePlace, d units.Length) string {
 		spec := make5(f, s, b, l, g, c)
 		before, ok, bad := roomOf(spec)
 		spec.Hinge.Width += units.Millimetre + d
@@ -89,7 +89,7 @@ func TestClosingProperties(t *testing.T) {
 		}
 		return ""
 	}, form, spine, board, paper, more, bend, more))
-	p.Property("room never grows with the caliper of board or liner", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.Crease, d units.Length, liner bool) string {
+	p.Property("room never grows with the caliper of board or liner", prop.ForAll(func(f boards.Form, s, b, l, g units.Length, c rule.CreasePlace, d units.Length, liner bool) string {
 		spec := make5(f, s, b, l, g, c)
 		before, ok, bad := roomOf(spec)
 		if d = min(d, mm); liner {

@@ -290,7 +290,7 @@ func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool)
 		Form: form, Cover: units.Size{W: 96 * mm, H: 76 * mm}, Spine: rule.Spine{Width: 90 * mm},
 		Board: stock.Stock{Caliper: um(1500, 2500)}, Covering: stock.Stock{Name: "paper", Caliper: um(100, 1100)}, Liner: stock.Stock{Caliper: um(50, 400)},
 		Lining: rule.Lining{Inset: 3 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres},
-		Hinge: rule.Hinge{Width: um(5200, 6500), Crease: rule.Crease(r.IntN(5))},
+		Hinge: rule.Hinge{Width: um(5200, 6500), Crease: rule.CreasePlace(r.IntN(5))},
 		Mitre: rule.Mitre{Distance: 4 * mm}, Margin: rule.Margin{Ideal: um(13_000, 22_000), Least: 10 * mm, Tolerated: 8 * mm},
 		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: um(1, 200)}},
 	}
@@ -312,7 +312,7 @@ func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool)
 	case boards.SoftSpine:
 		s.Spine = rule.Spine{Contents: mm}
 		s.Hinge.Width, s.Hinge.Offset = 100*mm, 0
-		s.Hinge.Crease = rule.CreaseTwo + rule.Crease(r.IntN(2))
+		s.Hinge.Crease = rule.CreaseTwo + rule.CreasePlace(r.IntN(2))
 	case boards.ForeEdgeFlap:
 		s.FlapWidth, s.Closing.UnderFlap = um(30_000, 96_000), 40*mm
 	case boards.DoubleSpineGate:

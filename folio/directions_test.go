@@ -71,7 +71,7 @@ func TestMarginsBetweenGraduations(t *testing.T) {
 	open := openOf(s)
 	s.Covering.Sheets = sheetOf(open.W+122*mm/10, open.H+122*mm/10)
 	w := mustBuild(t, s).Wrap()
-	for _, a := range []folio.Axis{w.Across(), w.Along()} {
+	for _, a := range []folio.Extent{w.Across(), w.Along()} {
 		if near, far := a.Near().Length(), a.Far().Length(); near != 61*mm/10 || far != near {
 			t.Errorf("margins of %v and %v", near, far)
 		}
@@ -86,7 +86,7 @@ func TestMarginsOfAnOddRest(t *testing.T) {
 	open := openOf(s)
 	s.Covering.Sheets = sheetOf(open.W+24*mm+3, open.H+24*mm+3)
 	w := mustBuild(t, s).Wrap()
-	for _, a := range []folio.Axis{w.Across(), w.Along()} {
+	for _, a := range []folio.Extent{w.Across(), w.Along()} {
 		if near, far := a.Near().Length(), a.Far().Length(); near != 12*mm+1 || far != 12*mm+2 {
 			t.Errorf("margins of %d and %d", near, far)
 		}
@@ -493,7 +493,7 @@ func TestMarginsJustShort(t *testing.T) {
 	open := openOf(s)
 	s.Covering.Sheets = sheetOf(open.W+17*mm-1, open.H+17*mm-1)
 	w := mustBuild(t, s).Wrap()
-	for _, a := range []folio.Axis{w.Across(), w.Along()} {
+	for _, a := range []folio.Extent{w.Across(), w.Along()} {
 		if near, far := a.Near().Length(), a.Far().Length(); near != 8*mm || far != 9*mm-1 {
 			t.Errorf("margins of %v and %v", near, far)
 		}

@@ -46,7 +46,7 @@ const nm = units.Nanometre
 
 var everyNanometre, _ = units.NewRuler(nm, units.MetricDecimal)
 
-func hinge(c rule.Crease, angle int) func(*folio.Spec, units.Length) {
+func hinge(c rule.CreasePlace, angle int) func(*folio.Spec, units.Length) {
 	return func(s *folio.Spec, v units.Length) {
 		s.Hinge, s.Rulers.Gap = rule.Hinge{Width: v, Crease: c, Angle: angle}, everyNanometre
 	}

@@ -115,7 +115,7 @@ func formed(r *rand.Rand, form boards.Form) made {
 		if s.Hinge.Rule = rule.HingeRule(r.Intn(12)); s.Hinge.Rule == rule.HingeFixed+1 {
 			s.Hinge.Rule = 255 // there is no such rule
 		}
-		s.Hinge.Crease = rule.Crease(r.Intn(6))
+		s.Hinge.Crease = rule.CreasePlace(r.Intn(6))
 		if s.Hinge.Rule == rule.HingeFixed {
 			s.Hinge.Width = length(12 * mm)
 		}

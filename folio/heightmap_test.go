@@ -102,7 +102,7 @@ func crowded(r *rand.Rand, form boards.Form) *folio.Plan {
 		Form: form, Cover: units.Size{W: 66 * mm, H: 46 * mm}, Spine: rule.Spine{Width: 80 * mm},
 		Board: stock.Stock{Caliper: 2 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Liner: stock.Stock{Caliper: mm / 4}, Lining: rule.Lining{Inset: 3 * mm},
-		Hinge: rule.Hinge{Width: 5 * mm, Crease: rule.Crease(r.IntN(5))}, DoorGap: 2 * mm, FlapWidth: 40 * mm,
+		Hinge: rule.Hinge{Width: 5 * mm, Crease: rule.CreasePlace(r.IntN(5))}, DoorGap: 2 * mm, FlapWidth: 40 * mm,
 		Mitre: rule.Mitre{Distance: 3 * mm}, Margin: rule.Margin{Rule: rule.MarginTenToFifteen}, Closing: closing.Allowance{UnderFlap: 60 * mm},
 	}
 	if form != boards.ForeEdgeFlap {

@@ -6,9 +6,9 @@ import (
 	"boardwrap.example/units"
 )
 
-// An Axis is the wrap along one direction: a margin, the boards with their
+// An Extent is the wrap along one direction: a margin, the boards with their
 // gaps, a margin. The three tile the blank exactly.
-type Axis struct {
+type Extent struct {
 	blank, near, far *units.Working
 	open             units.Length
 	sheet            units.Length // side of the sheet, 0 when any can be had
@@ -16,19 +16,19 @@ type Axis struct {
 }
 
 // Blank returns the side of the wrap with its working.
-func (a Axis) Blank() units.Working { return of(a.blank) }
+func (a Extent) Blank() units.Working { return of(a.blank) }
 
 // Near returns the margin at the left edge or at the head.
-func (a Axis) Near() units.Working { return of(a.near) }
+func (a Extent) Near() units.Working { return of(a.near) }
 
 // Far returns the margin at the right edge or at the tail.
-func (a Axis) Far() units.Working { return of(a.far) }
+func (a Extent) Far() units.Working { return of(a.far) }
 
 // Smaller returns the smaller of the two margins.
-func (a Axis) Smaller() units.Length { return min(of(a.near).Length(), of(a.far).Length()) }
+func (a Extent) Smaller() units.Length { return min(of(a.near).Length(), of(a.far).Length()) }
 
 // LimitedBy says what kept the margin from being wider.
-func (a Axis) LimitedBy() rule.Limit { return a.limit }
+func (a Extent) LimitedBy() rule.Limit { return a.limit }
 
 // marginTotal returns both margins together: as much as the sheet allows up to twice
 // the ideal, with the blank on the ruler.

@@ -127,7 +127,7 @@ func TestCutsOnThePiece(t *testing.T) {
 					return "the outline of " + x.Name() + " lacks area"
 				}
 			}
-			for _, a := range []folio.Axis{p.Wrap().Across(), p.Wrap().Along()} {
+			for _, a := range []folio.Extent{p.Wrap().Across(), p.Wrap().Along()} {
 				if a.Smaller() < p.Spec().Margin.Tolerated {
 					return "a margin below what is tolerated"
 				}

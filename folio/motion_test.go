@@ -197,7 +197,7 @@ func TestClosingByMotion(t *testing.T) {
 	met := 0
 	for trial := range proptest.Cases(100) {
 		form := boards.Form(trial % 4)
-		bends := []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
+		bends := []rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
 		if form == boards.SoftSpine {
 			bends = bends[3:]
 		}

@@ -40,7 +40,7 @@ func ownRow(r *rand.Rand, lying int) folio.Spec {
 		if k > 0 {
 			j := boards.Joint{Fold: score.Fold(r.IntN(2))}
 			if r.IntN(3) > 0 && k <= len(spines) {
-				j.Hinge = rule.Hinge{Rule: rule.HingeLeast, Crease: rule.Crease(r.IntN(5))}
+				j.Hinge = rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreasePlace(r.IntN(5))}
 				if j.Hinge.Crease == rule.CreaseAtOffset {
 					j.Hinge.Offset = um(100, 400)
 				}
@@ -48,7 +48,7 @@ func ownRow(r *rand.Rand, lying int) folio.Spec {
 				s.Row.Joints = append(s.Row.Joints, j, j)
 				soft = false
 			} else {
-				j.Hinge = rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo + rule.Crease(r.IntN(2))}
+				j.Hinge = rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo + rule.CreasePlace(r.IntN(2))}
 				s.Row.Joints = append(s.Row.Joints, j)
 			}
 		}

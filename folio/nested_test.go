@@ -77,7 +77,7 @@ func only(err error) check.Violation {
 // lies clear of it, wider over it.
 func TestBoardsBesideEachOther(t *testing.T) {
 	row := func(fourth units.Length) folio.Spec {
-		least := func(c rule.Crease, f score.Fold) boards.Joint {
+		least := func(c rule.CreasePlace, f score.Fold) boards.Joint {
 			return boards.Joint{Fold: f, Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: c}}
 		}
 		out, in := least(rule.CreaseAtEdge, score.Mountain), least(rule.CreaseAtEdge, score.Valley)

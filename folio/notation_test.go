@@ -119,7 +119,7 @@ func TestLinesOnTheRuler(t *testing.T) {
 			r := s.Rulers.Wrap
 			one := r == s.Rulers.Board && r == s.Rulers.Gap
 			w := p.Wrap()
-			for _, a := range []folio.Axis{w.Across(), w.Along()} {
+			for _, a := range []folio.Extent{w.Across(), w.Along()} {
 				if a.LimitedBy() == rule.LimitIdeal && one {
 					free++
 					if !r.Has(a.Near().Length()) || !r.Has(a.Far().Length()) || !r.Has(a.Blank().Length()) {

@@ -161,7 +161,7 @@ func TestCaseProperties(t *testing.T) {
 			}
 		}
 		t, c := spec.Board.Caliper, spec.Covering.Caliper
-		for i, a := range []folio.Axis{p.Wrap().Across(), p.Wrap().Along()} {
+		for i, a := range []folio.Extent{p.Wrap().Across(), p.Wrap().Along()} {
 			for _, m := range []units.Length{a.Near().Length(), a.Far().Length()} {
 				if m-t-c <= []units.Length{inset.W, inset.H}[i] {
 					return "a turn-in ends outside the liner"
@@ -278,7 +278,7 @@ func TestCaseProperties(t *testing.T) {
 		}
 		q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + more, Height: p.OpenHeight().Length() + more/2})
 		if err != nil {
-			short := func(a folio.Axis, more units.Length) bool { return a.Smaller()-(more+1)/2 < s.Margin.Tolerated }
+			short := func(a folio.Extent, more units.Length) bool { return a.Smaller()-(more+1)/2 < s.Margin.Tolerated }
 			if refusedWith(err, "", folio.MarginSmall) && (short(p.Wrap().Across(), more) || short(p.Wrap().Along(), more/2)) {
 				return "" // the wrap no longer reaches, which is for the maker to hear
 			}

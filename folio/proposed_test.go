@@ -26,16 +26,16 @@ func TestProposalsMadeByHand(t *testing.T) {
 	for _, c := range []struct {
 		text    string
 		spec    folio.Spec
-		without []propose.Way
+		without []propose.Holder
 	}{
 		{text: "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"},
 		{text: "6 photo 10 x 15 cm, 1 ID-1 card, 1 note", spec: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}}},
 		{text: "2 photo 4 x 6 in may be stuck, 1 ID-1 card tucked away", spec: folio.Spec{Form: boards.SoftSpine}},
-		{text: "1 photo 5 x 7 in in view, 4 tag 40 x 80 mm apart, 2 note A7 tucked away", without: []propose.Way{propose.Corners, propose.Slip, propose.Gusset}},
-		{text: "3 note A7 tucked away together, 2 ID-1 card tucked away", without: []propose.Way{propose.Slip, propose.Gusset, propose.GussetRun}},
-		{text: "3 note A7 tucked away together, 2 ID-1 card tucked away", without: []propose.Way{propose.Slip, propose.Gusset, propose.GussetRun, propose.FoldedFlap}},
-		{text: "1 photo 4 x 6 in may be stuck", without: []propose.Way{propose.Corners, propose.Frame}},
-		{text: "3 ticket 40 x 80 mm tucked away apart", without: []propose.Way{propose.Slip, propose.Gusset, propose.GussetRun, propose.FoldedFlap}},
+		{text: "1 photo 5 x 7 in in view, 4 tag 40 x 80 mm apart, 2 note A7 tucked away", without: []propose.Holder{propose.Corners, propose.Slip, propose.Gusset}},
+		{text: "3 note A7 tucked away together, 2 ID-1 card tucked away", without: []propose.Holder{propose.Slip, propose.Gusset, propose.GussetRun}},
+		{text: "3 note A7 tucked away together, 2 ID-1 card tucked away", without: []propose.Holder{propose.Slip, propose.Gusset, propose.GussetRun, propose.FoldedFlap}},
+		{text: "1 photo 4 x 6 in may be stuck", without: []propose.Holder{propose.Corners, propose.Frame}},
+		{text: "3 ticket 40 x 80 mm tucked away apart", without: []propose.Holder{propose.Slip, propose.Gusset, propose.GussetRun, propose.FoldedFlap}},
 	} {
 		things, err := propose.ParseThings(c.text)
 		if err != nil {
@@ -54,7 +54,7 @@ func TestProposalsMadeByHand(t *testing.T) {
 			}
 		}
 	}
-	for _, w := range []propose.Way{propose.Corners, propose.Frame, propose.Mat, propose.Slip, propose.Gusset, propose.GussetRun, propose.Accordion, propose.FoldedFlap} {
+	for _, w := range []propose.Holder{propose.Corners, propose.Frame, propose.Mat, propose.Slip, propose.Gusset, propose.GussetRun, propose.Accordion, propose.FoldedFlap} {
 		if !made[w.String()] {
 			t.Errorf("no %v was made", w)
 		}

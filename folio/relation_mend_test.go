@@ -30,7 +30,7 @@ func relations() gopter.Gen {
 	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 7), length, length, length, length, gen.IntRange(0, 9), gen.Bool()), func(v []any) place.Relation {
 		l := func(i int) units.Length { return units.Length(v[i].(int64)) }
 		r := place.Relation{
-			Of:     [...]place.Measure{place.OfPanel, place.OfPanel, place.OfPanel, place.OfGround, place.OfGround, place.OfFitting, place.OfNothing, place.OfPanel}[v[0].(int)],
+			Of:     [...]place.Yardstick{place.OfPanel, place.OfPanel, place.OfPanel, place.OfGround, place.OfGround, place.OfFitting, place.OfNothing, place.OfPanel}[v[0].(int)],
 			Margin: l(1), Less: l(2), Turned: v[6].(bool),
 		}
 		if r.Of == place.OfFitting {

@@ -27,7 +27,7 @@ func related(fittings ...folio.Fitting) folio.Spec {
 	return s
 }
 
-func by(m place.Measure, change func(*place.Relation)) place.Relation {
+func by(m place.Yardstick, change func(*place.Relation)) place.Relation {
 	r := place.By(m)
 	change(&r)
 	return r

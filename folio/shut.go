@@ -20,7 +20,7 @@ type shut struct {
 
 // A bent is the way in which one hinge is bent.
 type bent struct {
-	bend   rule.Crease
+	bend   rule.CreasePlace
 	soft   bool
 	x      units.Length    // from the spine board's edge, or from both creases' least places at a soft joint
 	gap    units.Length    // the narrowest of all that are planned alike decides on room, the widest on width

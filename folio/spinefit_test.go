@@ -37,7 +37,7 @@ func TestSpineFittingsByFolding(t *testing.T) {
 		case boards.DoubleSpineGate:
 			s.DoorGap = 2 * mm
 		}
-		s.Hinge.Crease = [...]rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseTwo, rule.CreaseRound}[r.IntN(4)]
+		s.Hinge.Crease = [...]rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseTwo, rule.CreaseRound}[r.IntN(4)]
 		switch s.Hinge.Crease { // for the turn-ins between the boards
 		case rule.CreaseMidGap:
 			s.Hinge.Width = 7 * mm

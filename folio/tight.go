@@ -12,8 +12,8 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A Thing is something that stands at the tightest place.
-type Thing struct {
+// A Stacked is one of the things that stand at the tightest place.
+type Stacked struct {
 	fitting int
 	name    string
 	height  units.Length
@@ -21,13 +21,13 @@ type Thing struct {
 
 // Fitting returns its place in [Plan.Fittings], −1 and false for the block, the
 // turn-ins and the contents of the Spec.
-func (t Thing) Fitting() (int, bool) { return max(t.fitting, ofBlock), t.fitting >= 0 }
+func (t Stacked) Fitting() (int, bool) { return max(t.fitting, ofBlock), t.fitting >= 0 }
 
 // Name returns what it is called.
-func (t Thing) Name() string { return t.name }
+func (t Stacked) Name() string { return t.name }
 
 // Height returns how much it adds at the place.
-func (t Thing) Height() units.Length { return t.height }
+func (t Stacked) Height() units.Length { return t.height }
 
 // A Tight is the tightest place of a closed folio: where what stands on facing
 // panels, added up, leaves the least of the room.
@@ -35,7 +35,7 @@ type Tight struct {
 	meeting           closing.Meeting
 	panel             boards.Role
 	place             units.Rect
-	things            []Thing
+	things            []Stacked
 	stack, room, left units.Working
 	do                units.Working
 	ease              units.Length
@@ -52,7 +52,7 @@ func (t Tight) Meeting() closing.Meeting { return t.meeting }
 func (t Tight) Place() (units.Rect, boards.Role) { return t.place, t.panel }
 
 // Things walks what lies there, in the order of the fittings.
-func (t Tight) Things() iter.Seq[Thing] { return walk(t.things) }
+func (t Tight) Things() iter.Seq[Stacked] { return walk(t.things) }
 
 // Stack returns the sum of their heights, one term a thing.
 func (t Tight) Stack() units.Working { return t.stack }
@@ -515,7 +515,7 @@ func (s *shut) tight(h *pinch) Tight {
 		t.room = exactly(&g, "room between the covers", n, s.roomTerms(buf[:0], &h.meet)...)
 	}
 	if h.contents {
-		t.things = []Thing{{-1, "contents", h.stack}}
+		t.things = []Stacked{{-1, "contents", h.stack}}
 	}
 	for i := range h.cells {
 		if c := &h.cells[i]; !h.place.Empty() && c.over(h.place.Min) {
@@ -667,9 +667,9 @@ func (t *Tight) add(p *Plan, c *cell) {
 	for at > 0 && t.things[at-1].fitting > c.fitting {
 		at--
 	}
-	t.things = append(t.things, Thing{})
+	t.things = append(t.things, Stacked{})
 	copy(t.things[at+1:], t.things[at:])
-	t.things[at] = Thing{c.fitting, name, c.height}
+	t.things[at] = Stacked{c.fitting, name, c.height}
 }
 
 // closes checks that the folio closes over what it holds. Where the sum of

@@ -81,7 +81,7 @@ func (c caseVector) spec(t *testing.T) folio.Spec {
 		Spine:    rule.Spine{Width: c.Spine, Contents: c.Contents, Rule: byName[rule.SpineRule](t, c.SpineRule)},
 		Board:    stock.Stock{Caliper: c.Board},
 		Covering: stock.Stock{Caliper: c.Covering},
-		Hinge:    rule.Hinge{Rule: byName[rule.HingeRule](t, c.Hinge), Width: c.HingeWidth, Crease: byName[rule.Crease](t, c.HingeCrease)},
+		Hinge:    rule.Hinge{Rule: byName[rule.HingeRule](t, c.Hinge), Width: c.HingeWidth, Crease: byName[rule.CreasePlace](t, c.HingeCrease)},
 		Margin:   rule.Margin{Rule: byName[rule.MarginRule](t, c.MarginRule), Ideal: c.Margin},
 		Mitre:    rule.Mitre{Rule: byName[rule.MitreRule](t, c.Mitre)},
 		DoorGap:  c.DoorGap,

@@ -108,7 +108,7 @@ func pointed(s folio.Spec, t twist) folio.Spec {
 	case 0:
 		s.Hinge = rule.Hinge{Width: l / 8, Crease: rule.CreaseAtOffset, Offset: l / 20, Angle: 20 + t.By%160}
 	case 1:
-		s.Hinge = rule.Hinge{Width: l / 8, Crease: rule.Crease(t.By % 5), Angle: 20 + t.By%160}
+		s.Hinge = rule.Hinge{Width: l / 8, Crease: rule.CreasePlace(t.By % 5), Angle: 20 + t.By%160}
 	case 2:
 		s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 2 * l, Lap: s.Quarter.Lap}
 	case 3:

@@ -14,7 +14,7 @@ import (
 // it is made of several pieces.
 type Wrap struct {
 	quarter bool
-	w, h    Axis
+	w, h    Extent
 	sheet   lie
 	onSheet bool
 	parts   []wrapPart
@@ -32,10 +32,10 @@ func (w Wrap) Size() units.Size {
 }
 
 // Across returns margins and blank from left to right.
-func (w Wrap) Across() Axis { return w.w }
+func (w Wrap) Across() Extent { return w.w }
 
 // Along returns margins and blank from head to tail.
-func (w Wrap) Along() Axis { return w.h }
+func (w Wrap) Along() Extent { return w.h }
 
 // Sheet returns the sheet the wrap is cut from, as it lies, whether it is
 // turned from how Spec.Covering lists it, and whether there is a list to choose

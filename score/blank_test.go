@@ -194,7 +194,7 @@ func TestFoldSheet(t *testing.T) {
 	}
 	// In the pockets: leaf then front in the first panel, front then leaf in
 	// the second, which lies face down.
-	want := []score.Layer{{0, 0}, {1, 0}, {1, 1}, {0, 1}, {0, 2}, {1, 2}, {1, 3}, {0, 3}}
+	want := []score.CrossPanel{{0, 0}, {1, 0}, {1, 1}, {0, 1}, {0, 2}, {1, 2}, {1, 3}, {0, 3}}
 	if got := s.At(units.Point{X: 30 * mm, Y: 50 * mm}); !slices.Equal(got, want) {
 		t.Errorf("layers %v, want %v", got, want)
 	}

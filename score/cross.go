@@ -71,28 +71,28 @@ func (s CrossFolded) Thickness(caliper units.Length) units.Length {
 	return times(s.MostLayers(), caliper.Clamp(0, units.Longest))
 }
 
-// A Layer is a part of a sheet between its scores: a panel of the first strip
+// A CrossPanel is a part of a sheet between its scores: a panel of the first strip
 // and one of the second.
-type Layer struct {
+type CrossPanel struct {
 	First  int // the panel of the strip that was folded first
 	Second int // the panel of the other strip
 }
 
 // At returns the layers at a place from the bottom to the top. The place is
 // measured from the left and the upper edge of the folded sheet.
-func (s CrossFolded) At(p units.Point) []Layer {
+func (s CrossFolded) At(p units.Point) []CrossPanel {
 	a, b := p.X, p.Y
 	if s.axis == Level {
 		a, b = b, a
 	}
 	inner := s.first.At(a)
-	var out []Layer
+	var out []CrossPanel
 	for _, q := range s.second.At(b) {
 		for i := range inner {
 			if !s.second.FaceUp(q) { // the stack lies upside down
 				i = len(inner) - 1 - i
 			}
-			out = append(out, Layer{inner[i], q})
+			out = append(out, CrossPanel{inner[i], q})
 		}
 	}
 	return out

@@ -663,7 +663,7 @@ func TestFaceUpOfCrossFolded(t *testing.T) {
 		folded = append(folded, f)
 	}
 	s := across(t, score.Upright, folded[0], folded[1])
-	for _, l := range []score.Layer{{First: -1}, {First: 2}, {Second: -1}, {Second: 3}, {First: 2, Second: 3}, {First: -1, Second: -1}} {
+	for _, l := range []score.CrossPanel{{First: -1}, {First: 2}, {Second: -1}, {Second: 3}, {First: 2, Second: 3}, {First: -1, Second: -1}} {
 		if s.FaceUp(l) {
 			t.Errorf("%+v looks up", l)
 		}
@@ -671,7 +671,7 @@ func TestFaceUpOfCrossFolded(t *testing.T) {
 	up := 0
 	for i := range 2 {
 		for k := range 3 {
-			if s.FaceUp(score.Layer{First: i, Second: k}) {
+			if s.FaceUp(score.CrossPanel{First: i, Second: k}) {
 				up++
 			}
 		}

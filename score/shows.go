@@ -90,7 +90,7 @@ func (f Folded) Panels() iter.Seq2[int, Laid] {
 
 // FaceUp reports whether a part of the sheet lies with its face up; false if
 // there is no such part.
-func (s CrossFolded) FaceUp(l Layer) bool {
+func (s CrossFolded) FaceUp(l CrossPanel) bool {
 	if l.First < 0 || l.First >= len(s.first.up) || l.Second < 0 || l.Second >= len(s.second.up) {
 		return false
 	}

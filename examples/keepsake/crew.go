@@ -76,7 +76,7 @@ func turnedIn(s folio.Spec) folio.Spec {
 
 // largestPrint sizes what holds the largest print that can be had, with a margin
 // round it on what it is measured by.
-func largestPrint(m place.Measure, margin units.Length) place.Sizing {
+func largestPrint(m place.Yardstick, margin units.Length) place.Sizing {
 	s := place.Filling(m, margin)
 	s.Picture = place.PictureUsual
 	return s

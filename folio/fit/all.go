@@ -26,18 +26,18 @@ const NotFinished check.Code = "not-finished"
 // The error is a *[check.Error] of the code [NotHeld] that says for how many
 // there is room, of [NotFinished] where the budget ended the search, of too many
 // contents, or that of the context.
-func (s *Survey) All(ctx context.Context, b Budget, contents ...pocket.Content) ([]Way, error) {
+func (s *Survey) All(ctx context.Context, b Budget, contents ...pocket.Content) ([]Berth, error) {
 	return s.all(newMeter(ctx, b), 0, contents)
 }
 
 // InFittings is All without the panels: it finds a spot of a fitting for each of
 // the contents.
-func (s *Survey) InFittings(ctx context.Context, b Budget, contents ...pocket.Content) ([]Way, error) {
+func (s *Survey) InFittings(ctx context.Context, b Budget, contents ...pocket.Content) ([]Berth, error) {
 	return s.all(newMeter(ctx, b), s.bare, contents)
 }
 
 // all finds a room for each of the contents, among those from one number on.
-func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Way, error) {
+func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Berth, error) {
 	var bad check.List
 	if len(contents) > MostContents {
 		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
@@ -48,7 +48,7 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Way, erro
 	if err := bad.Err(); err != nil {
 		return nil, err
 	}
-	ways := make([][]Way, len(contents))
+	ways := make([][]Berth, len(contents))
 	where := make([][]int, len(contents))
 	for i, c := range contents {
 		// Equal contents go where the first of them goes.
@@ -64,7 +64,7 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Way, erro
 			switch {
 			case !ok:
 			case s.rooms[k].content == c, s.rooms[k].content == c.Turned(): // the room made for it first
-				ways[i], where[i] = append([]Way{way}, ways[i]...), append([]int{k}, where[i]...)
+				ways[i], where[i] = append([]Berth{way}, ways[i]...), append([]int{k}, where[i]...)
 			default:
 				ways[i], where[i] = append(ways[i], way), append(where[i], k)
 			}
@@ -87,7 +87,7 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Way, erro
 		bad.Impossible("contents", NotHeld, many(len(contents), "content")+" and room for "+many(held, "of them"), most+", a fitting for each that finds no room, or a larger cover")
 		return nil, bad.Err()
 	}
-	out := make([]Way, len(contents))
+	out := make([]Berth, len(contents))
 	for i := range contents {
 		out[i] = ways[i][chosen[i]]
 	}
@@ -121,13 +121,13 @@ type together struct {
 	m        *meter
 	contents []pocket.Content
 	where    [][]int // the rooms of each by itself
-	ways     []Way   // found
+	ways     []Berth // found
 	used     []int   // how many lie in each room
 	in       []int   // the room of each
 }
 
 // fit reports whether the ways do beside each other.
-func (t *together) fit(ways []Way) bool {
+func (t *together) fit(ways []Berth) bool {
 	var grounds []ground
 	for i, w := range ways {
 		if grounds == nil {
@@ -145,7 +145,7 @@ func (t *together) fit(ways []Way) bool {
 
 // grounds are those of the survey, without what the fittings hold that the ways
 // use.
-func (t *together) grounds(ways []Way) []ground {
+func (t *together) grounds(ways []Berth) []ground {
 	out := copied(t.s.panels)
 	for _, w := range ways {
 		if w.room.kind == Mounted {
@@ -194,7 +194,7 @@ func (s *Survey) over(grounds []ground, r Room, at units.Rect, h units.Length) {
 }
 
 // with adds what a way lays down.
-func (t *together) with(grounds []ground, w Way) []ground {
+func (t *together) with(grounds []ground, w Berth) []ground {
 	s := t.s
 	out := copied(grounds)
 	switch w.room.kind {
@@ -216,7 +216,7 @@ func (t *together) with(grounds []ground, w Way) []ground {
 }
 
 // clear reports whether a way lays its content where there is room for it.
-func (t *together) clear(grounds []ground, w Way) bool {
+func (t *together) clear(grounds []ground, w Berth) bool {
 	for i := range grounds {
 		g := &grounds[i]
 		if g.role != w.room.panel {
@@ -247,7 +247,7 @@ func free(blocked []units.Rect, at units.Point) bool {
 func (t *together) search() bool {
 	t.used = make([]int, len(t.s.rooms))
 	t.in = make([]int, len(t.contents))
-	t.ways = make([]Way, len(t.contents))
+	t.ways = make([]Berth, len(t.contents))
 	return t.assign(t.s.panels, 0)
 }
 
@@ -321,7 +321,7 @@ func (t *together) into(grounds []ground, i int) bool {
 		if !r.takes(c) {
 			continue
 		}
-		w := Way{r, c, turned, middle(r.rect, c.Size)}
+		w := Berth{r, c, turned, middle(r.rect, c.Size)}
 		if !t.clear(grounds, w) {
 			continue
 		}
@@ -366,7 +366,7 @@ func (t *together) lay(grounds []ground, left []int) bool {
 				if t.m.spend(1); t.m.over() {
 					return false
 				}
-				t.ways[i] = Way{r, c, turned, at}
+				t.ways[i] = Berth{r, c, turned, at}
 				if t.lay(t.with(grounds, t.ways[i]), rest) {
 					return true
 				}

@@ -153,8 +153,8 @@ func (f Family) Table() [][]string {
 }
 
 // largestPhoto is the largest usual photograph that goes anywhere.
-func largestPhoto(s *Survey) (Way, bool) {
-	var best Way
+func largestPhoto(s *Survey) (Berth, bool) {
+	var best Berth
 	found := false
 	for i := range s.rooms {
 		if way, ok := s.Largest(UsualPhotos(), i); ok &&

@@ -93,9 +93,9 @@ func (r Room) takes(c pocket.Content) bool {
 // sound reports whether a content has a size and no thickness below 0.
 func sound(c pocket.Content) bool { return !c.Size.Empty() && c.Thickness >= 0 }
 
-// A Way says how a content goes into a room: as it lies or after a quarter turn,
+// A Berth is how a content lies in a room: as it is or after a quarter turn,
 // and where on the row.
-type Way struct {
+type Berth struct {
 	room    Room
 	content pocket.Content
 	turned  bool
@@ -103,13 +103,13 @@ type Way struct {
 }
 
 // Room is where it goes.
-func (w Way) Room() Room { return w.room }
+func (w Berth) Room() Room { return w.room }
 
 // Content is what goes there, turned if it was.
-func (w Way) Content() pocket.Content { return w.content }
+func (w Berth) Content() pocket.Content { return w.content }
 
 // Turned reports whether it goes in after a quarter turn.
-func (w Way) Turned() bool { return w.turned }
+func (w Berth) Turned() bool { return w.turned }
 
 // Rect is where it lies on the row.
-func (w Way) Rect() units.Rect { return w.rect }
+func (w Berth) Rect() units.Rect { return w.rect }

@@ -23,7 +23,7 @@ const NotHeld check.Code = "not-held"
 // cover or a spine that is one step of the ruler smaller does not do.
 type Least struct {
 	plan              *folio.Plan
-	ways              []Way
+	ways              []Berth
 	narrow, low, thin error
 	complete          bool
 	steps             int64
@@ -33,8 +33,8 @@ type Least struct {
 // were found, and a mat for each content that lies on a panel.
 func (l Least) Plan() *folio.Plan { return l.plan }
 
-// Ways returns how the contents go into it, in their order.
-func (l Least) Ways() []Way { return append([]Way(nil), l.ways...) }
+// Ways returns where the contents lie in it, in their order.
+func (l Least) Ways() []Berth { return append([]Berth(nil), l.ways...) }
 
 // Proof returns why a cover one step narrower, a cover one step lower, and a
 // spine one step narrower fail. The last one is nil where the Spec's rule
@@ -112,7 +112,7 @@ func (q *seeker) build(s folio.Spec) (*folio.Plan, error) {
 
 // try builds a plan that holds everything, with the sheets of the case or
 // without. Contents that lie on panels become fittings.
-func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.Plan, []Way, error) {
+func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.Plan, []Berth, error) {
 	s := q.at(cover, spine, sheets)
 	p, err := q.build(s)
 	if err != nil || len(q.contents) == 0 {
@@ -166,7 +166,7 @@ func (q *seeker) at(cover units.Size, spine units.Length, sheets bool) folio.Spe
 const trialSteps = 2_000
 
 // all lays the contents in a trial plan.
-func (q *seeker) all(s *Survey) ([]Way, error) {
+func (q *seeker) all(s *Survey) ([]Berth, error) {
 	m := newMeter(q.ctx, Budget{Steps: max(q.left, trialSteps)})
 	ways, err := s.all(m, 0, q.contents)
 	q.spend(int(m.done))
@@ -206,7 +206,7 @@ func (q *seeker) eased(p *folio.Plan) error {
 }
 
 // holds is try with the ease asked for.
-func (q *seeker) holds(cover units.Size, spine units.Length, sheets bool) (*folio.Plan, []Way, error) {
+func (q *seeker) holds(cover units.Size, spine units.Length, sheets bool) (*folio.Plan, []Berth, error) {
 	p, ways, err := q.try(cover, spine, sheets)
 	if err == nil && q.spine {
 		err = q.eased(p)
@@ -219,7 +219,7 @@ func (q *seeker) holds(cover units.Size, spine units.Length, sheets bool) (*foli
 
 // roomiest builds a plan with a cover and a spine larger than what anyone folds. A
 // row of many boards has them smaller, so that it is not too long.
-func (q *seeker) roomiest() (*folio.Plan, []Way, error) {
+func (q *seeker) roomiest() (*folio.Plan, []Berth, error) {
 	for q.roomy = units.Metre; ; q.roomy = q.roomy.Half(units.Down) {
 		p, ways, err := q.try(units.Size{W: q.roomy, H: q.roomy}, q.roomy, false)
 		bad, ok := err.(*check.Error)
@@ -376,7 +376,7 @@ func coverFor(s folio.Spec, role boards.Role, wide units.Length) units.Length {
 
 // onPanels returns the contents that go nowhere but on a panel, with what is
 // round them there.
-func (q *seeker) onPanels(p *folio.Plan, ways []Way) []units.Size {
+func (q *seeker) onPanels(p *folio.Plan, ways []Berth) []units.Size {
 	var out []units.Size
 	if len(ways) == 0 {
 		return nil

@@ -108,13 +108,13 @@ func (s *Survey) Rooms() iter.Seq2[int, Room] { return slices.All(s.rooms) }
 // nearest to the panel's head and then to its left edge. What goes in both ways is
 // given as it lies. A plan so crowded that the look takes more than
 // [DefaultSteps] takes nothing.
-func (s *Survey) Takes(room int, c pocket.Content) (Way, bool) {
+func (s *Survey) Takes(room int, c pocket.Content) (Berth, bool) {
 	return s.takes(newMeter(context.Background(), Budget{}), room, c)
 }
 
-func (s *Survey) takes(m *meter, room int, c pocket.Content) (Way, bool) {
+func (s *Survey) takes(m *meter, room int, c pocket.Content) (Berth, bool) {
 	if room < 0 || room >= len(s.rooms) {
-		return Way{}, false
+		return Berth{}, false
 	}
 	r := s.rooms[room]
 	for _, turned := range [...]bool{false, true} {
@@ -123,7 +123,7 @@ func (s *Survey) takes(m *meter, room int, c pocket.Content) (Way, bool) {
 		}
 		if r.kind != OnPanel {
 			if r.takes(c) {
-				return Way{r, c, turned, middle(r.rect, c.Size)}, true
+				return Berth{r, c, turned, middle(r.rect, c.Size)}, true
 			}
 			continue
 		}
@@ -132,10 +132,10 @@ func (s *Survey) takes(m *meter, room int, c pocket.Content) (Way, bool) {
 		}
 		l := s.load(c)
 		if at, ok := s.panelOf(r.panel).place(m, l); ok {
-			return Way{r, c, turned, units.RectAt(at.Min.Plus(l.in), c.Size)}, true
+			return Berth{r, c, turned, units.RectAt(at.Min.Plus(l.in), c.Size)}, true
 		}
 	}
-	return Way{}, false
+	return Berth{}, false
 }
 
 // load is a content on a mat of its own, which is put on the ruler.
@@ -165,8 +165,8 @@ func middle(in units.Rect, s units.Size) units.Rect {
 // Where walks every way in which a content goes into the plan, room by room, as
 // long as the context and the budget last. A walk without a step means that it
 // goes nowhere.
-func (s *Survey) Where(ctx context.Context, b Budget, c pocket.Content) iter.Seq[Way] {
-	return func(yield func(Way) bool) {
+func (s *Survey) Where(ctx context.Context, b Budget, c pocket.Content) iter.Seq[Berth] {
+	return func(yield func(Berth) bool) {
 		m := newMeter(ctx, b)
 		for i := range s.rooms {
 			if m.spend(1); m.over() {
@@ -193,8 +193,8 @@ func UsualPhotos() iter.Seq[pocket.Content] {
 // Largest returns the content with the largest area that goes into a room, by its
 // number, in either direction: the first of equal ones. With [UsualPhotos] it is
 // the largest usual photograph. Of nil nothing goes in.
-func (s *Survey) Largest(contents iter.Seq[pocket.Content], room int) (Way, bool) {
-	var best Way
+func (s *Survey) Largest(contents iter.Seq[pocket.Content], room int) (Berth, bool) {
+	var best Berth
 	found := false
 	if contents == nil {
 		return best, false
@@ -215,7 +215,7 @@ const MostContents = 256
 
 // shared matches contents with rooms that take several, each content no thicker
 // than its share.
-func (s *Survey) shared(ways [][]Way, where [][]int) (chosen []int, held, first int) {
+func (s *Survey) shared(ways [][]Berth, where [][]int) (chosen []int, held, first int) {
 	from := make([]int, len(s.rooms)+1) // the first share of each room
 	for k, r := range s.rooms {
 		from[k+1] = from[k] + min(max(r.count, 1), MostContents)

@@ -12,7 +12,7 @@ import (
 
 // buy lists what to have at hand: sheets, adhesive, what is bought ready made.
 func (h *hander) buy() {
-	var blocks []Block
+	var blocks []Element
 	if h.o.Layout != nil {
 		blocks = append(blocks, laidSheets(h.o.Layout, h.exact, h.copies(h.o.Layout))...)
 		if t := h.sheets(func(stock string) bool { _, ok := h.o.Layout.Material(stock); return !ok }); len(t.Rows) > 0 {
@@ -184,7 +184,7 @@ func (h *hander) bought() Table {
 }
 
 // laidSheets lists the sheets of a layout.
-func laidSheets(l *layout.Layout, f units.Format, what string) []Block {
+func laidSheets(l *layout.Layout, f units.Format, what string) []Element {
 	t := Table{Head: []string{"Material", "How many", "Sheet"}, Figures: 2, Boxes: true}
 	var notes List
 	for m := range l.Materials() {
@@ -209,7 +209,7 @@ func laidSheets(l *layout.Layout, f units.Format, what string) []Block {
 	for w := range l.Warnings() {
 		notes = append(notes, capital(w.Text)+".")
 	}
-	blocks := []Block{Para(what), t}
+	blocks := []Element{Para(what), t}
 	if len(notes) > 0 {
 		blocks = append(blocks, notes)
 	}

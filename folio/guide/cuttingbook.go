@@ -131,9 +131,9 @@ func newBatch(l *layout.Layout, o PrintOptions, title string) *batch {
 }
 
 // add adds to the first section.
-func (b *batch) add(blocks ...Block) { b.doc.sections[0].add(blocks...) }
+func (b *batch) add(blocks ...Element) { b.doc.sections[0].add(blocks...) }
 
-func (b *batch) section(title string, page bool, blocks ...Block) {
+func (b *batch) section(title string, page bool, blocks ...Element) {
 	if len(blocks) > 0 {
 		b.doc.sections = append(b.doc.sections, Section{Title: title, Page: page, Blocks: blocks})
 	}
@@ -212,7 +212,7 @@ func (b *batch) offcuts() {
 }
 
 // cuttingBlocks tells how the sheets are cut up, material by material.
-func cuttingBlocks(l *layout.Layout, f units.Format, paper Paper) []Block {
+func cuttingBlocks(l *layout.Layout, f units.Format, paper PaperSize) []Element {
 	if f.Ruler == 0 {
 		f.Ruler = l.Notation().Exact()
 	}
@@ -220,7 +220,7 @@ func cuttingBlocks(l *layout.Layout, f units.Format, paper Paper) []Block {
 	draw.Fit.H = min(draw.Fit.H, 110*units.Millimetre)
 	var cautions Table
 	var known []string
-	var blocks []Block
+	var blocks []Element
 	list := Checklist{}
 	put := func() {
 		if len(list.Ticks) > 0 {
@@ -252,7 +252,7 @@ func cuttingBlocks(l *layout.Layout, f units.Format, paper Paper) []Block {
 	}
 	put()
 	if len(cautions.Rows) > 0 {
-		blocks = append([]Block{cautions}, blocks...)
+		blocks = append([]Element{cautions}, blocks...)
 	}
 	return blocks
 }

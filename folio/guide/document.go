@@ -11,7 +11,7 @@ import (
 // bytes each time. It cannot be changed and may be shared between goroutines.
 type Document struct {
 	title    string
-	paper    Paper
+	paper    PaperSize
 	sections []Section
 }
 
@@ -19,7 +19,7 @@ type Document struct {
 func (d *Document) Title() string { return d.title }
 
 // Paper returns the paper that it is laid out for.
-func (d *Document) Paper() Paper { return d.paper }
+func (d *Document) Paper() PaperSize { return d.paper }
 
 // Sections walks the sections in their order. What is walked is the caller's to
 // keep.
@@ -68,16 +68,16 @@ type Section struct {
 	// Page says that it begins on a page of its own.
 	Page bool
 	// Blocks are what it says, in order.
-	Blocks []Block
+	Blocks []Element
 }
 
-func (s *Section) add(b ...Block) { s.Blocks = append(s.Blocks, b...) }
+func (s *Section) add(b ...Element) { s.Blocks = append(s.Blocks, b...) }
 
-// A Block is one of the types of this package that say something in a section:
+// An Element is one of the types of this package that say something in a section:
 // [Para], [List], [Table], [Checklist], [Figures], [Drawing], [Scale].
 // They are plain data, but for what a drawing holds.
-type Block interface {
-	own() Block // a copy that shares nothing that can be changed
+type Element interface {
+	own() Element // a copy that shares nothing that can be changed
 	html(*page)
 	markdown(*marker)
 	plain(*typist)

@@ -72,7 +72,7 @@ func TestDocumentProperties(t *testing.T) {
 			if err != nil {
 				return err.Error()
 			}
-			o := guide.PrintOptions{Paper: guide.Paper(a.Kind % 3)}
+			o := guide.PrintOptions{Paper: guide.PaperSize(a.Kind % 3)}
 			if a.Second {
 				o.Format.Second = units.TenthMillimetres
 			}

@@ -232,9 +232,9 @@ func (l *letters) table(plans []*folio.Plan, f units.Format) Table {
 
 // pieceTables list the pieces that no letter stands for, a row for each, the sizes
 // beside each other as many as go on a page.
-func pieceTables(plans []*folio.Plan, f units.Format) []Block {
+func pieceTables(plans []*folio.Plan, f units.Format) []Element {
 	const across = 5
-	var out []Block
+	var out []Element
 	for part := range slices.Chunk(plans, across) {
 		t := Table{Head: []string{"Pieces for a cover of"}, Figures: len(part)}
 		rows := map[string]int{}

@@ -19,7 +19,7 @@ type PrintOptions struct {
 	// notation, and Second adds another. Bare is not heeded.
 	Format units.Format
 	// Paper is what it is printed on.
-	Paper Paper
+	Paper PaperSize
 	// Layout is how the pieces are laid on sheets; with it the hand-out tells how
 	// many sheets to buy and how to cut them up. It may be nil, and may hold
 	// other folios besides.
@@ -35,7 +35,7 @@ type PrintOptions struct {
 // has a hand-out that says so.
 func HandOut(p *folio.Plan, o PrintOptions) *Document {
 	if !drawable(p) {
-		return &Document{title: "No folio", paper: o.Paper, sections: []Section{{Title: "No folio", Blocks: []Block{Para("There is no plan to print.")}}}}
+		return &Document{title: "No folio", paper: o.Paper, sections: []Section{{Title: "No folio", Blocks: []Element{Para("There is no plan to print.")}}}}
 	}
 	h := newHander(p, o)
 	h.cover()
@@ -86,19 +86,19 @@ func newHander(p *folio.Plan, o PrintOptions) *hander {
 }
 
 // pictured returns how pictures are drawn for a page.
-func pictured(f units.Format, paper Paper) Options {
+func pictured(f units.Format, paper PaperSize) Options {
 	return Options{Format: f, Fit: pageRoom(paper)}
 }
 
 // pageRoom is the room for pictures on a page: within its margins, and with two
 // lines and more of text below.
-func pageRoom(p Paper) units.Size {
+func pageRoom(p PaperSize) units.Size {
 	s := p.Size()
 	return units.Size{W: s.W - 2*margin, H: s.H - 2*margin - 40*units.Millimetre}
 }
 
 // section adds a section, if it says anything.
-func (h *hander) section(title string, page bool, b ...Block) {
+func (h *hander) section(title string, page bool, b ...Element) {
 	if len(b) > 0 {
 		h.doc.sections = append(h.doc.sections, Section{Title: title, Page: page, Blocks: b})
 	}
@@ -186,7 +186,7 @@ func (h *hander) care() {
 	for _, c := range h.cautions {
 		cautions.Rows = append(cautions.Rows, cautionRow(c.Text()))
 	}
-	var blocks []Block
+	var blocks []Element
 	if len(warnings) > 0 {
 		blocks = append(blocks, warnings)
 	}
@@ -244,7 +244,7 @@ func (h *hander) pieces() {
 	if len(either) > 0 {
 		grain = "The grain runs along the height of each piece, parallel to the spine; either way in the " + listed(either) + "."
 	}
-	blocks := []Block{t, Para(grain)}
+	blocks := []Element{t, Para(grain)}
 	if len(shapes) > 0 {
 		blocks = append(blocks, shapes)
 	}
@@ -271,7 +271,7 @@ func (h *hander) workings() {
 	for w := range h.plan.Workings() {
 		list = append(list, string(w.AppendLine(nil, h.exact.Typographic)))
 	}
-	blocks := []Block{Para("How every size came about. Each is computed exactly and put on the ruler once; ~ stands before what is rounded here.")}
+	blocks := []Element{Para("How every size came about. Each is computed exactly and put on the ruler once; ~ stands before what is rounded here.")}
 	if h.exact.Typographic {
 		blocks[0] = Para("How every size came about. Each is computed exactly and put on the ruler once; ≈ stands before what is rounded here.")
 	}

@@ -342,7 +342,7 @@ func TestLengthsAsAsked(t *testing.T) {
 // shrink it or to break it in two.
 func TestPicturesFitThePage(t *testing.T) {
 	for _, s := range samples(t) {
-		for _, paper := range []guide.Paper{guide.AnyPaper, guide.A4, guide.Letter} {
+		for _, paper := range []guide.PaperSize{guide.AnyPaper, guide.A4, guide.Letter} {
 			room := paper.Size().Grow(-15 * mm)
 			o := guide.PrintOptions{Paper: paper, Layout: laid(t, s.plan)}
 			if paper == guide.A4 { // more words, as wide as they get

@@ -26,7 +26,7 @@ func (h *hander) steps() {
 		draw.Fit = units.Size{W: 110 * units.Millimetre, H: 85 * units.Millimetre}
 	}
 	drawn := 0
-	var blocks []Block
+	var blocks []Element
 	var list *Checklist
 	for i, s := range h.all {
 		if i == 0 || s.For != h.all[i-1].For {
@@ -160,6 +160,6 @@ func listed(parts []string) string {
 // cutting tells how the sheets are cut up, material by material, each sheet drawn
 // where it is taken.
 func (h *hander) cutting(l *layout.Layout) {
-	blocks := append([]Block{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact, h.o.Paper)...)
+	blocks := append([]Element{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact, h.o.Paper)...)
 	h.section("Cutting", true, blocks...)
 }

@@ -212,9 +212,9 @@ func (f *figure) cutThrough(w *workshop, h worktop.Heap, axis score.Axis, throug
 }
 
 // cutOf draws some of the cuts of a section of a heap.
-func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Cut, apart units.Length, names bool) {
+func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Crossing, apart units.Length, names bool) {
 	parts := partsOf(h)
-	at := func(c worktop.Cut, x units.Length) units.Point {
+	at := func(c worktop.Crossing, x units.Length) units.Point {
 		y, _ := apart.Times(int64(-c.Level()))
 		return units.Point{X: x, Y: y}
 	}
@@ -273,7 +273,7 @@ func (w *workshop) copyName(i, copy int) string {
 
 // apart returns how far apart the layers of a section are drawn: closer where
 // there are many.
-func (p pen) apart(cuts []worktop.Cut) units.Length {
+func (p pen) apart(cuts []worktop.Crossing) units.Length {
 	top := 1
 	for _, c := range cuts {
 		top = max(top, c.Level())
@@ -320,7 +320,7 @@ func (w *workshop) panels(p worktop.Part, axis score.Axis) iter.Seq2[int, [2]uni
 
 // walls draws what stands up: at a right angle as long as it is, while the fold
 // beyond it is still to be made, else as what joins the layers at either side.
-func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Cut, at func(worktop.Cut, units.Length) units.Point) {
+func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Crossing, at func(worktop.Crossing, units.Length) units.Point) {
 	for i, p := range h.Parts() {
 		if !p.Stands() {
 			continue
@@ -371,7 +371,7 @@ func (l leaned) point(q units.Point) units.Point {
 
 // halfOpened draws in section what lies in layers and was only creased at lines
 // along an axis: each crease half opened, with all that it would turn.
-func (w *workshop) halfOpened(q pen, s subject, t *worktop.Table, folds []work.FoldAt) *figure {
+func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.FoldAt) *figure {
 	h, turns, ok := t.Turning(s.copy, folds...)
 	if !ok {
 		return nil
@@ -379,7 +379,7 @@ func (w *workshop) halfOpened(q pen, s subject, t *worktop.Table, folds []work.F
 	axis, through := lineOf(h, folds[0], s.copy)
 	cuts := h.Section(axis, through)
 	parts, apart := partsOf(h), q.apart(cuts)
-	groups := map[string][]worktop.Cut{} // by what turns them; only looked up
+	groups := map[string][]worktop.Crossing{} // by what turns them; only looked up
 	var order []string
 	leans := make([]leaned, len(folds))
 	most := make([]int, len(folds)) // parts that it turns

@@ -2,13 +2,13 @@ package guide
 
 import "slices"
 
-func (b Para) own() Block    { return b }
-func (l List) own() Block    { return slices.Clone(l) }
-func (f Figures) own() Block { return slices.Clone(f) }
-func (w Drawing) own() Block { return w }
-func (s Scale) own() Block   { return s }
+func (b Para) own() Element    { return b }
+func (l List) own() Element    { return slices.Clone(l) }
+func (f Figures) own() Element { return slices.Clone(f) }
+func (w Drawing) own() Element { return w }
+func (s Scale) own() Element   { return s }
 
-func (b Table) own() Block {
+func (b Table) own() Element {
 	b.Head, b.Rows = slices.Clone(b.Head), slices.Clone(b.Rows)
 	for i, row := range b.Rows {
 		b.Rows[i] = slices.Clone(row)
@@ -16,7 +16,7 @@ func (b Table) own() Block {
 	return b
 }
 
-func (c Checklist) own() Block {
+func (c Checklist) own() Element {
 	c.Ticks = slices.Clone(c.Ticks)
 	for i := range c.Ticks {
 		t := &c.Ticks[i]

@@ -5,37 +5,37 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Paper is what a document is printed on.
-type Paper uint8
+// A PaperSize is the paper that a document is printed on.
+type PaperSize uint8
 
-// Papers.
+// Sizes of paper.
 const (
 	// AnyPaper leaves it to the printer: A4 and letter both do.
-	AnyPaper Paper = iota
-	A4             // 210 x 297 mm (ISO 216)
-	Letter         // 8 1/2 x 11 in (ANSI/ASME Y14.1)
+	AnyPaper PaperSize = iota
+	A4                 // 210 x 297 mm (ISO 216)
+	Letter             // 8 1/2 x 11 in (ANSI/ASME Y14.1)
 )
 
 var papers = word.List{What: "paper", Words: []string{"any", "A4", "letter"}}
 
 // String returns "any", "A4" or "letter".
-func (p Paper) String() string { return papers.String(uint8(p)) }
+func (p PaperSize) String() string { return papers.String(uint8(p)) }
 
-// AppendText appends the text of [Paper.String]. The error matches
+// AppendText appends the text of [PaperSize.String]. The error matches
 // units.ErrUnknown.
-func (p Paper) AppendText(dst []byte) ([]byte, error) { return papers.Append(dst, uint8(p)) }
+func (p PaperSize) AppendText(dst []byte) ([]byte, error) { return papers.Append(dst, uint8(p)) }
 
-// MarshalText returns the text of [Paper.String], with the error of
-// [Paper.AppendText].
-func (p Paper) MarshalText() ([]byte, error) { return papers.Marshal(uint8(p)) }
+// MarshalText returns the text of [PaperSize.String], with the error of
+// [PaperSize.AppendText].
+func (p PaperSize) MarshalText() ([]byte, error) { return papers.Marshal(uint8(p)) }
 
-// UnmarshalText reads what [Paper.String] writes. The error matches
+// UnmarshalText reads what [PaperSize.String] writes. The error matches
 // units.ErrSyntax.
-func (p *Paper) UnmarshalText(text []byte) error { return word.Unmarshal(papers, p, text) }
+func (p *PaperSize) UnmarshalText(text []byte) error { return word.Unmarshal(papers, p, text) }
 
 // Size returns the sheet upright; of AnyPaper it is what A4 and letter have in
 // common.
-func (p Paper) Size() units.Size {
+func (p PaperSize) Size() units.Size {
 	a4 := units.Size{W: 210 * units.Millimetre, H: 297 * units.Millimetre}
 	letter := units.Size{W: 17 * units.Inch / 2, H: 11 * units.Inch}
 	switch p {

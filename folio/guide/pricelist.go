@@ -45,7 +45,7 @@ func PriceList(b *cost.Batch, o PrintOptions) *Document {
 	if n, ok := b.Recovers(); ok {
 		maker.add(Para("All that the batch costs has come in when " + strconv.FormatInt(n, 10) + " of it are sold."))
 	}
-	d.sections = append(d.sections, maker, Section{Title: "Workings", Blocks: []Block{how, workings}})
+	d.sections = append(d.sections, maker, Section{Title: "Workings", Blocks: []Element{how, workings}})
 	return d
 }
 

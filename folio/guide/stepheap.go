@@ -12,7 +12,7 @@ import (
 
 // before returns the table as the step finds it: of the pieces of its fitting; nil
 // where that is not known.
-func (w *workshop) before() *worktop.Table {
+func (w *workshop) before() *worktop.Bench {
 	t := worktop.New(w.blanks())
 	for _, a := range w.done {
 		if w.handles(a) && !t.Do(a) {
@@ -137,7 +137,7 @@ func (w *workshop) isOf(t work.Thing, s subject) bool {
 }
 
 // do does on the table what actions of the step do there.
-func (w *workshop) do(t *worktop.Table, list []work.Action) bool {
+func (w *workshop) do(t *worktop.Bench, list []work.Action) bool {
 	ok := true
 	for _, a := range list {
 		if w.handles(a) {
@@ -177,7 +177,7 @@ func several(h worktop.Heap) bool {
 
 // creased draws a piece that is only creased, along one axis, half opened; nil where
 // it is folded.
-func (w *workshop) creased(q pen, s subject, h worktop.Heap, t *worktop.Table, folds []work.FoldAt) *figure {
+func (w *workshop) creased(q pen, s subject, h worktop.Heap, t *worktop.Bench, folds []work.FoldAt) *figure {
 	for _, a := range folds {
 		if !a.Open || a.Axis != folds[0].Axis {
 			return nil

@@ -229,7 +229,7 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, unit
 }
 
 // stuck returns the heap that a piece hangs together with, and its middle.
-func stuck(t *worktop.Table, what work.Thing) ([]pressed, *worktop.Heap, units.Point) {
+func stuck(t *worktop.Bench, what work.Thing) ([]pressed, *worktop.Heap, units.Point) {
 	n := max(what.Copy, 0)
 	h := t.Heap(what.Index, n)
 	return nil, &h, middleOf(h.Of(what.Index, n))

@@ -433,7 +433,7 @@ type leafOn struct {
 }
 
 // leavesOn lists the pieces that are glued to single panels of a strip.
-func leavesOn(w *workshop, t *worktop.Table, strip int) []leafOn {
+func leavesOn(w *workshop, t *worktop.Bench, strip int) []leafOn {
 	if t == nil {
 		return nil
 	}

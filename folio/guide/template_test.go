@@ -124,7 +124,7 @@ func TestPartsLap(t *testing.T) {
 	s.Fittings = []folio.Fitting{{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}},
 		{Name: "bookmark", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "bookmark", Size: units.MustParseSize("2 x 12 1/2 in")}}}}} // narrow and high
 	p := build(t, s)
-	for _, paper := range []guide.Paper{guide.AnyPaper, guide.A4, guide.Letter} {
+	for _, paper := range []guide.PaperSize{guide.AnyPaper, guide.A4, guide.Letter} {
 		parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: paper}).AppendHTML(nil))
 		beside := 0
 		for i, a := range parts {

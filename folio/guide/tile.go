@@ -11,14 +11,14 @@ const (
 )
 
 // tileSize is the room for a template on a page.
-func tileSize(p Paper) units.Size {
+func tileSize(p PaperSize) units.Size {
 	s := p.Size()
 	return units.Size{W: s.W - 2*margin, H: s.H - 2*margin - headHigh - scaleHigh}
 }
 
 // tiles returns the sections of a template: parts that fill a page on a page of
 // their own, what is lower below what came before.
-func tiles(t template, paper Paper) []Section {
+func tiles(t template, paper PaperSize) []Section {
 	room := tileSize(paper)
 	whole := t.size.Grow(tileEdge)
 	columns, rows := partsFor(whole.W, room.W), partsFor(whole.H, room.H)
@@ -45,7 +45,7 @@ func tiles(t template, paper Paper) []Section {
 				band.add(d)
 				continue
 			}
-			out = append(out, Section{Title: name, Page: true, Blocks: []Block{d}})
+			out = append(out, Section{Title: name, Page: true, Blocks: []Element{d}})
 		}
 	}
 	if rows == 1 {

@@ -26,7 +26,7 @@ func TestCrossesAndPages(t *testing.T) {
 	s.Cover, s.Spine.Width, s.Covering.Sheets, s.Liner.Sheets = units.MustParseSize("12 x 14 in"), 3*inch/2, nil, nil
 	s.Fittings = []folio.Fitting{{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}}}
 	p := build(t, s)
-	for _, paper := range []guide.Paper{guide.A4, guide.Letter} {
+	for _, paper := range []guide.PaperSize{guide.A4, guide.Letter} {
 		crosses, full := 0, 0
 		for _, part := range tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: paper}).AppendHTML(nil)) {
 			for _, c := range part.circles {

@@ -79,7 +79,7 @@ func TestPicturesOfEveryKind(t *testing.T) {
 				t.Errorf("%s, %s: %s", s.name, d.name, bad)
 			}
 		}
-		for _, paper := range []guide.Paper{guide.A4, guide.Letter} {
+		for _, paper := range []guide.PaperSize{guide.A4, guide.Letter} {
 			sum.Write(guide.Templates(s.plan, guide.PrintOptions{Paper: paper}).AppendHTML(nil))
 		}
 		hashes.WriteString(hex.EncodeToString(sum.Sum(nil)[:6]) + "  " + s.name + "\n")

@@ -87,7 +87,7 @@ func edges() []edgetest.Edge {
 		jobEdge("number of a piece", "pieces[0].quantity", check.Negative, -1, -2, func(j *layout.Job, v units.Length) { j.Pieces[0].Quantity = int(v) }),
 		jobEdge("too many of a piece", "pieces[0].quantity", check.TooMany, 1000, layout.MostPieces+1, func(j *layout.Job, v units.Length) { j.Pieces[0].Quantity = int(v) }),
 		jobEdge("grain of a piece", "pieces[0].grain", check.Unknown, 1, 2, func(j *layout.Job, v units.Length) { j.Pieces[0].Grain = stock.GrainRule(v) }),
-		jobEdge("turn of a piece", "pieces[0].turn", check.Unknown, 2, 3, func(j *layout.Job, v units.Length) { j.Pieces[0].Turn = layout.Turn(v) }),
+		jobEdge("turn of a piece", "pieces[0].turn", check.Unknown, 2, 3, func(j *layout.Job, v units.Length) { j.Pieces[0].Turn = layout.TurnRule(v) }),
 		jobEdge("grain of a sheet", "materials[0].sheets[0].grain", check.Unknown, 2, 3, func(j *layout.Job, v units.Length) { sheet(j).Grain = stock.SheetGrain(v) }),
 		jobEdge("number of sheets", "materials[0].sheets[0].count", check.Negative, -1, -2, func(j *layout.Job, v units.Length) { sheet(j).Count = int(v) }),
 		jobEdge("trim of a sheet", "materials[0].sheets[0].trim", check.Negative, 0, -nm, func(j *layout.Job, v units.Length) { sheet(j).Trim = v }),

@@ -60,37 +60,37 @@ type Piece struct {
 	// Grain is how the grain must run in it; the default is along its height.
 	Grain stock.GrainRule
 	// Turn is how its pattern may lie on the sheet.
-	Turn Turn
+	Turn TurnRule
 }
 
-// Turn is how a piece may be turned on its sheet for the sake of its pattern.
-type Turn uint8
+// TurnRule is how a piece may be turned on its sheet for the sake of its pattern.
+type TurnRule uint8
 
-// Turns. A half turn moves no edge of a rectangle, so HalfTurn and NoTurn
+// Rules of turning. A half turn moves no edge of a rectangle, so HalfTurn and NoTurn
 // give the same layouts; the order of work tells which of them it is.
 const (
-	QuarterTurn Turn = iota // any way round: no pattern, or one without direction
-	HalfTurn                // upright or upside down: stripes, a pattern without up and down
-	NoTurn                  // upright only: a one-way pattern
+	QuarterTurn TurnRule = iota // any way round: no pattern, or one without direction
+	HalfTurn                    // upright or upside down: stripes, a pattern without up and down
+	NoTurn                      // upright only: a one-way pattern
 	turnEnd
 )
 
 var turns = word.List{What: "turn", Words: []string{QuarterTurn: "any way round", HalfTurn: "half turns only", NoTurn: "upright only"}}
 
 // String returns "any way round", "half turns only" or "upright only".
-func (t Turn) String() string { return turns.String(uint8(t)) }
+func (t TurnRule) String() string { return turns.String(uint8(t)) }
 
-// AppendText appends the text of [Turn.String]. The error matches
+// AppendText appends the text of [TurnRule.String]. The error matches
 // units.ErrUnknown.
-func (t Turn) AppendText(dst []byte) ([]byte, error) { return turns.Append(dst, uint8(t)) }
+func (t TurnRule) AppendText(dst []byte) ([]byte, error) { return turns.Append(dst, uint8(t)) }
 
-// MarshalText returns the text of [Turn.String], with the error of
-// [Turn.AppendText].
-func (t Turn) MarshalText() ([]byte, error) { return turns.Marshal(uint8(t)) }
+// MarshalText returns the text of [TurnRule.String], with the error of
+// [TurnRule.AppendText].
+func (t TurnRule) MarshalText() ([]byte, error) { return turns.Marshal(uint8(t)) }
 
-// UnmarshalText reads what [Turn.String] writes. The error matches
+// UnmarshalText reads what [TurnRule.String] writes. The error matches
 // units.ErrSyntax.
-func (t *Turn) UnmarshalText(text []byte) error { return word.Unmarshal(turns, t, text) }
+func (t *TurnRule) UnmarshalText(text []byte) error { return word.Unmarshal(turns, t, text) }
 
 // A Material is a stock by the name that pieces use, and the sheets there are
 // of it.

@@ -89,7 +89,7 @@ func hand(m layout.Material, pieces ...layout.Piece) layout.Job {
 	return layout.Job{Materials: []layout.Material{m}, Pieces: pieces, Ruler: units.Sixteenths}
 }
 
-func piece(size string, n int, g stock.GrainRule, turn layout.Turn) layout.Piece {
+func piece(size string, n int, g stock.GrainRule, turn layout.TurnRule) layout.Piece {
 	return layout.Piece{Size: inches(size), Quantity: n, Grain: g, Turn: turn}
 }
 

@@ -46,7 +46,7 @@ func genKind(most int) gopter.Gen {
 // genPiece makes a piece by hand, from 1/2 to 14 in.
 func genPiece(most int) gopter.Gen {
 	return gopter.CombineGens(genSize(4, 112), gen.IntRange(0, most), gen.Bool(), gen.IntRange(0, 2)).Map(func(v []any) layout.Piece {
-		p := layout.Piece{Name: "piece", Material: "paper", Size: v[0].(units.Size), Quantity: v[1].(int), Turn: layout.Turn(v[3].(int))}
+		p := layout.Piece{Name: "piece", Material: "paper", Size: v[0].(units.Size), Quantity: v[1].(int), Turn: layout.TurnRule(v[3].(int))}
 		if v[2].(bool) {
 			p.Grain = stock.GrainAny
 		}

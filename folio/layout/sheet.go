@@ -44,7 +44,7 @@ type Sheet struct {
 	kind          SheetKind
 	kindIndex     int
 	turned        bool
-	oneWay        Turn // the strictest of the pieces on it
+	oneWay        TurnRule // the strictest of the pieces on it
 	parts         []Part
 	shares        []portion
 	wants         []Wanted

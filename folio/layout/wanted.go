@@ -14,7 +14,7 @@ type Wanted struct {
 	size                       units.Size
 	quantity                   int
 	grain                      stock.GrainRule
-	turn                       Turn
+	turn                       TurnRule
 	at                         int // in Job.Materials
 	piece                      int // in folio.Plan.Pieces or Job.Pieces
 }
@@ -51,7 +51,7 @@ func (w Wanted) Quantity() int { return w.quantity }
 func (w Wanted) Grain() stock.GrainRule { return w.grain }
 
 // Turn returns how it may be turned for the sake of its pattern.
-func (w Wanted) Turn() Turn { return w.turn }
+func (w Wanted) Turn() TurnRule { return w.turn }
 
 // gather checks the job and lists what is wanted. It reports whether the job is
 // well formed.

@@ -45,7 +45,7 @@ func TestEnds(t *testing.T) {
 			t.Errorf("%v is known: %v", r, r.Known())
 		}
 	}
-	for m, want := range map[place.Measure]bool{place.OfNothing: true, place.OfFitting: true, place.OfFitting + 1: false} {
+	for m, want := range map[place.Yardstick]bool{place.OfNothing: true, place.OfFitting: true, place.OfFitting + 1: false} {
 		if m.Known() != want {
 			t.Errorf("%v is known: %v", m, m.Known())
 		}

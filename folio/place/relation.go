@@ -78,7 +78,7 @@ func (p Proportions) Check() error {
 // below. The zero Relation is none.
 type Relation struct {
 	// Of is what it is measured by.
-	Of Measure
+	Of Yardstick
 	// Fitting is the name of the fitting that it is measured by, with
 	// [OfFitting]. It may come later in Spec.Fittings, but must not in turn
 	// follow from this one.
@@ -102,13 +102,13 @@ type Relation struct {
 // MaxShares is how many shares a [Relation] may have.
 const MaxShares = 256
 
-// A Measure is what a [Relation] is measured by.
-type Measure uint8
+// A Yardstick is what a [Relation] is measured by.
+type Yardstick uint8
 
-// Measures.
+// Yardsticks.
 const (
 	// OfNothing is no relation.
-	OfNothing Measure = iota
+	OfNothing Yardstick = iota
 	// OfPanel is the panel of the board that the fitting is on, less
 	// Spec.Clearance, also where it stands on other fittings.
 	OfPanel
@@ -123,29 +123,29 @@ const (
 var measures = word.List{What: "measure", Words: []string{OfNothing: "nothing", OfPanel: "panel", OfGround: "ground", OfFitting: "fitting"}}
 
 // Known reports whether it is one of the constants.
-func (m Measure) Known() bool { return m < measureEnd }
+func (m Yardstick) Known() bool { return m < measureEnd }
 
 // String returns what it is in a word.
-func (m Measure) String() string { return measures.String(uint8(m)) }
+func (m Yardstick) String() string { return measures.String(uint8(m)) }
 
-// AppendText appends the text of [Measure.String]. The error matches
+// AppendText appends the text of [Yardstick.String]. The error matches
 // units.ErrUnknown.
-func (m Measure) AppendText(dst []byte) ([]byte, error) { return measures.Append(dst, uint8(m)) }
+func (m Yardstick) AppendText(dst []byte) ([]byte, error) { return measures.Append(dst, uint8(m)) }
 
-// MarshalText returns the text of [Measure.String], with the error of
-// [Measure.AppendText].
-func (m Measure) MarshalText() ([]byte, error) { return measures.Marshal(uint8(m)) }
+// MarshalText returns the text of [Yardstick.String], with the error of
+// [Yardstick.AppendText].
+func (m Yardstick) MarshalText() ([]byte, error) { return measures.Marshal(uint8(m)) }
 
-// UnmarshalText reads what [Measure.String] writes. The error matches
+// UnmarshalText reads what [Yardstick.String] writes. The error matches
 // units.ErrSyntax.
-func (m *Measure) UnmarshalText(text []byte) error { return word.Unmarshal(measures, m, text) }
+func (m *Yardstick) UnmarshalText(text []byte) error { return word.Unmarshal(measures, m, text) }
 
 // By returns the relation of a whole length, to be changed field by field.
-func By(m Measure) Relation { return Relation{Of: m} }
+func By(m Yardstick) Relation { return Relation{Of: m} }
 
 // Filling returns the sizing of what leaves a margin on all sides of what it is
 // measured by; 0 fills it.
-func Filling(m Measure, margin units.Length) Sizing {
+func Filling(m Yardstick, margin units.Length) Sizing {
 	r := Relation{Of: m, Margin: margin}
 	return Sizing{W: r, H: r}
 }

@@ -337,7 +337,7 @@ func (q *quest) others() []RuledOut {
 	var out []RuledOut
 	for i := range q.request.Things {
 		taken := f.opts[i].way
-		for w := Way(0); w < ways; w++ {
+		for w := Holder(0); w < ways; w++ {
 			if w == taken {
 				continue
 			}
@@ -352,7 +352,7 @@ func (q *quest) others() []RuledOut {
 }
 
 // instead says what would come of holding one thing in another way.
-func (q *quest) instead(thing int, w Way) Reason {
+func (q *quest) instead(thing int, w Holder) Reason {
 	f, t := q.best, &q.request.Things[thing]
 	why := Reason{Cause: NotTried, Thing: thing, Way: w, Count: max(t.Count, 1), Name: t.Content.Name}
 	if q.aim == AllInView && !w.InView() && t.Sight != TuckedAway {

@@ -29,7 +29,7 @@
 // # The design space
 //
 // A row of boards of any form, or one of your own. Each thing is held in one of
-// the [Way]s, every copy in a fitting of its own or all copies in one; as it lies
+// the [Holder]s, every copy in a fitting of its own or all copies in one; as it lies
 // or a quarter turn round, all copies alike. A fitting lies on a board that lies when
 // the folio is shut, and not on one whose inside looks out then. The spines go round
 // what lies between, and Closing.UnderFlap makes room for what lies on an outside.

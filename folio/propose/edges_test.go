@@ -55,8 +55,8 @@ func edges() []edgetest.Edge {
 		edge("thickness of a thing", "things[0].content.thickness", check.Negative, 0, -nm, func(r *propose.Request, v units.Length) { first(r).Content.Thickness = v }),
 		edge("sight of a thing", "things[0].sight", check.Unknown, 2, 3, func(r *propose.Request, v units.Length) { first(r).Sight = propose.Sight(v) }),
 		edge("keeping of a thing", "things[0].keeping", check.Unknown, 2, 3, func(r *propose.Request, v units.Length) { first(r).Keeping = propose.Keeping(v) }),
-		edge("a way that is none", "without[0]", check.Unknown, units.Length(ways-1), units.Length(ways), func(r *propose.Request, v units.Length) { r.Without = []propose.Way{propose.Way(v)} }),
-		edge("ways again", "without", check.TooMany, 1, units.Length(ways+1), func(r *propose.Request, v units.Length) { r.Without = make([]propose.Way, v) }),
+		edge("a way that is none", "without[0]", check.Unknown, units.Length(ways-1), units.Length(ways), func(r *propose.Request, v units.Length) { r.Without = []propose.Holder{propose.Holder(v)} }),
+		edge("ways again", "without", check.TooMany, 1, units.Length(ways+1), func(r *propose.Request, v units.Length) { r.Without = make([]propose.Holder, v) }),
 		edge("margin", "taste.margin", check.Negative, 0, -nm, func(r *propose.Request, v units.Length) { r.Taste.Margin = v }),
 		edge("between fittings", "taste.between", check.Negative, 0, -nm, func(r *propose.Request, v units.Length) { r.Taste.Between = v }),
 		edge("order", "taste.order", check.Unknown, 1, 2, func(r *propose.Request, v units.Length) { r.Taste.Order = propose.Order(v) }),
@@ -112,8 +112,8 @@ func parsed(name, path string, code check.Code, fine, wrong units.Length, text f
 }
 
 // allWays are the ways that have a text.
-func allWays() (ways []propose.Way) {
-	for w := propose.Way(0); ; w++ {
+func allWays() (ways []propose.Holder) {
+	for w := propose.Holder(0); ; w++ {
 		if _, err := w.MarshalText(); err != nil {
 			return ways
 		}

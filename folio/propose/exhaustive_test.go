@@ -315,7 +315,7 @@ func TestInViewByExhaustion(t *testing.T) {
 	proptest.Run(t, 20, func(ps *gopter.Properties) {
 		ps.Property("no layout in view is smaller", prop.ForAll(func(p puzzle) string {
 			r := p.request(t)
-			r.Without = slices.DeleteFunc(r.Without, func(w propose.Way) bool { return w == propose.Slip })
+			r.Without = slices.DeleteFunc(r.Without, func(w propose.Holder) bool { return w == propose.Slip })
 			answer, err := propose.Folios(context.Background(), r, propose.Budget{})
 			if err != nil {
 				return err.Error()

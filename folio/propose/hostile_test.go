@@ -51,7 +51,7 @@ func TestHostile(t *testing.T) {
 		"no thickness":               {Things: things(2, 1, propose.EitherSight), Limits: propose.Limits{Thickness: units.Shortest}},
 		"no box":                     {Things: things(2, 1, propose.EitherSight), Limits: propose.Limits{Into: propose.Space{Size: units.Size{W: mm, H: mm}, Depth: mm, Padding: units.Longest}}},
 		"a letter, which must bend":  {Things: things(2, 1, propose.EitherSight), Limits: propose.Limits{Post: propose.Post{Service: "USPS", Format: "flat"}}},
-		"no way":                     {Things: things(1, 1, propose.EitherSight), Without: []propose.Way{0, 1, 2, 3, 4, 5, 6, 7}},
+		"no way":                     {Things: things(1, 1, propose.EitherSight), Without: []propose.Holder{0, 1, 2, 3, 4, 5, 6, 7}},
 		"margins as wide as may be":  {Things: things(2, 1, propose.EitherSight), Taste: propose.Taste{Margin: units.Longest, Between: units.Longest}},
 		"in view and together":       {Things: []propose.Thing{{Content: pocket.IDCard(), Count: 3, Sight: propose.InView, Keeping: propose.Together}}},
 		"groups that must be parted": {Things: []propose.Thing{{Content: pocket.IDCard(), Count: 4, Sight: propose.InView, Group: "a"}}, Limits: propose.Limits{Cover: units.Size{W: 120 * mm, H: 200 * mm}}},

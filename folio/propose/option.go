@@ -14,7 +14,7 @@ import (
 // An option is one way to hold a thing, tried and measured.
 type option struct {
 	thing  int
-	way    Way
+	way    Holder
 	turned bool
 	pooled bool // all copies in one fitting
 	number int  // how many fittings
@@ -61,7 +61,7 @@ func (s *searcher) fittingOf(o *option, on *leaf) folio.Fitting {
 func (s *searcher) options(thing int) {
 	t := &s.request.Things[thing]
 	n := max(t.Count, 1)
-	for w := Way(0); w < ways; w++ {
+	for w := Holder(0); w < ways; w++ {
 		if cause, ok := s.unwanted(t, w); ok {
 			s.out = append(s.out, RuledOut{Thing: thing, Way: w, Why: Reason{Cause: cause, Thing: thing, Way: w, Count: n, Name: t.Content.Name}})
 			continue
@@ -97,7 +97,7 @@ func (s *searcher) options(thing int) {
 }
 
 // unwanted says which wish a way to hold a thing goes against, and whether one.
-func (s *searcher) unwanted(t *Thing, w Way) (Cause, bool) {
+func (s *searcher) unwanted(t *Thing, w Holder) (Cause, bool) {
 	switch {
 	case slices.Contains(s.request.Without, w):
 		return Unwanted, true
@@ -113,7 +113,7 @@ func (s *searcher) unwanted(t *Thing, w Way) (Cause, bool) {
 
 // unkept reports whether so many copies may be kept so, and which wish that goes
 // against: none where it is no way to keep them.
-func unkept(t *Thing, w Way, pooled bool, n int) (Cause, bool) {
+func unkept(t *Thing, w Holder, pooled bool, n int) (Cause, bool) {
 	row := w == GussetRun || w == Accordion
 	switch {
 	case n == 1 && (row || pooled):

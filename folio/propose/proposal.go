@@ -116,7 +116,7 @@ func (p Proposal) Held() iter.Seq[Held] {
 }
 
 // Ways returns where each copy of each thing goes, in the order of the request.
-func (p Proposal) Ways() []fit.Way { return slices.Clone(p.found.ways) }
+func (p Proposal) Ways() []fit.Berth { return slices.Clone(p.found.ways) }
 
 // Cover returns the size of one cover board.
 func (p Proposal) Cover() units.Size { return p.found.cover }
@@ -152,7 +152,7 @@ func (p Proposal) RuledOut() iter.Seq[RuledOut] { return slices.Values(p.out) }
 type Held struct {
 	Thing   int         // the place of the thing in the Request
 	Copies  int         // how many copies of it
-	Way     Way         // what fitting it is
+	Way     Holder      // what fitting it is
 	Turned  bool        // whether it is turned a quarter
 	Fitting int         // its place in Spec.Fittings
 	Panel   boards.Role // the cover it lies on
@@ -165,6 +165,6 @@ func (h Held) Why() iter.Seq[Reason] { return slices.Values(h.why) }
 // A RuledOut is a way to hold a thing that was not taken.
 type RuledOut struct {
 	Thing int    // the place of the thing in the Request
-	Way   Way    // how it would be held
+	Way   Holder // how it would be held
 	Why   Reason // why it is not
 }

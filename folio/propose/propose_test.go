@@ -275,7 +275,7 @@ func anyRequest() gopter.Gen {
 				r.Taste = propose.Taste{Order: propose.LinedUp, Margin: units.None, Between: units.None, Anyhow: bits&64 != 0}
 			}
 			if bits&128 != 0 {
-				r.Without = []propose.Way{propose.Way(w % 8), propose.Way(h % 8)}
+				r.Without = []propose.Holder{propose.Holder(w % 8), propose.Holder(h % 8)}
 			}
 			return r
 		})
@@ -371,8 +371,8 @@ func TestNothingShared(t *testing.T) {
 	r.Case.Covering.Sheets[0], r.Case.Stocks[0].Sheets[0], r.Things[0].Content.Name = stock.Sheet{}, stock.Sheet{}, "other"
 	s := p.Spec()
 	s.Covering.Sheets[0], s.Stocks[0].Sheets[0], s.Fittings[0] = stock.Sheet{}, stock.Sheet{}, folio.Fitting{}
-	p.Ways()[0] = fit.Way{}
-	if after := fmt.Sprint(p.Spec()); after != before || p.Ways()[0] == (fit.Way{}) {
+	p.Ways()[0] = fit.Berth{}
+	if after := fmt.Sprint(p.Spec()); after != before || p.Ways()[0] == (fit.Berth{}) {
 		t.Errorf("%s\nthen\n%s", before, after)
 	}
 }
@@ -423,8 +423,8 @@ func TestRefused(t *testing.T) {
 		{"case.board.caliper", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Board: stock.Stock{Caliper: -mm}}}},
 		{"case.stocks", check.Missing, propose.Request{Things: []propose.Thing{photo}, Stock: "velvet"}},
 		{"case.hinge", folio.WarnOpen, propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Hinge: rule.Hinge{Angle: 45, Width: 3 * mm / 2}}}},
-		{"without[0]", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Without: []propose.Way{99}}},
-		{"without", check.TooMany, propose.Request{Things: []propose.Thing{photo}, Without: make([]propose.Way, 9)}},
+		{"without[0]", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Without: []propose.Holder{99}}},
+		{"without", check.TooMany, propose.Request{Things: []propose.Thing{photo}, Without: make([]propose.Holder, 9)}},
 		{"limits.cover.w", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Cover: units.Size{W: -1}}}},
 		{"limits.thickness", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Thickness: -1}}},
 		{"limits.into.size.h", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Into: propose.Space{Size: units.Size{W: mm}}}}},

@@ -79,7 +79,7 @@ type Reason struct {
 	Cause Cause  // what is said
 	Thing int    // the place of the thing in the Request, −1 for none
 	Name  string // what the thing is called
-	Way   Way    // how it is or would be held
+	Way   Holder // how it is or would be held
 	Count int    // how many copies it is about
 	// Size and Thick are what would come of it, Than and ThanThick what there is
 	// instead or the limit; 0 where it is not about that.
@@ -251,7 +251,7 @@ func (r Reason) named(begins bool) string {
 }
 
 // withArticle is a way as part of a sentence.
-func withArticle(w Way) string {
+func withArticle(w Holder) string {
 	if w == Corners {
 		return w.String()
 	}

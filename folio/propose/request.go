@@ -34,7 +34,7 @@ type Request struct {
 	// [stock.DefaultCard].
 	Stock string
 	// Without are ways to hold things that are not wanted.
-	Without []Way
+	Without []Holder
 	// Limits bound the folio.
 	Limits Limits
 	// Taste is how a cover is laid out.

@@ -296,7 +296,7 @@ type found struct {
 	plan  *folio.Plan
 	spec  folio.Spec
 	held  []Held
-	ways  []fit.Way
+	ways  []fit.Berth
 	// Counts of sheets, where any are at hand.
 	sheets  int
 	counted bool

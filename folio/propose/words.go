@@ -85,19 +85,19 @@ func (k Keeping) MarshalText() ([]byte, error) { return keepingWords.Marshal(uin
 // units.ErrSyntax.
 func (k *Keeping) UnmarshalText(text []byte) error { return word.Unmarshal(keepingWords, k, text) }
 
-// A Way is how a thing is held: the fitting that it goes into.
-type Way uint8
+// A Holder is how a thing is held: the fitting that it goes into.
+type Holder uint8
 
-// Ways, plain ones first: of two that are as good the first is taken.
+// Holders, plain ones first: of two that are as good the first is taken.
 const (
-	Corners    Way = iota // corner pockets: in view, comes out again
-	Frame                 // slipped into a frame: in view, comes out again
-	Mat                   // stuck on a mat: in view, for good
-	Slip                  // a slip pocket: tucked away, a third stands out
-	Gusset                // a gusset pocket, for what is thick
-	GussetRun             // an accordion of gusset pockets, one for each copy
-	Accordion             // a folded-up accordion, a pocket for each copy
-	FoldedFlap            // a folded strip: a pocket under a flap
+	Corners    Holder = iota // corner pockets: in view, comes out again
+	Frame                    // slipped into a frame: in view, comes out again
+	Mat                      // stuck on a mat: in view, for good
+	Slip                     // a slip pocket: tucked away, a third stands out
+	Gusset                   // a gusset pocket, for what is thick
+	GussetRun                // an accordion of gusset pockets, one for each copy
+	Accordion                // a folded-up accordion, a pocket for each copy
+	FoldedFlap               // a folded strip: a pocket under a flap
 	ways       = 8
 )
 
@@ -105,23 +105,23 @@ var wayWords = word.List{What: "way", Words: []string{Corners: "corner pockets",
 	Gusset: "gusset pocket", GussetRun: "gusset run", Accordion: "folded-up accordion", FoldedFlap: "folded strip"}}
 
 // String returns the fitting in words of the trade.
-func (w Way) String() string { return wayWords.String(uint8(w)) }
+func (w Holder) String() string { return wayWords.String(uint8(w)) }
 
-// AppendText appends the text of [Way.String]. The error matches
+// AppendText appends the text of [Holder.String]. The error matches
 // units.ErrUnknown.
-func (w Way) AppendText(dst []byte) ([]byte, error) { return wayWords.Append(dst, uint8(w)) }
+func (w Holder) AppendText(dst []byte) ([]byte, error) { return wayWords.Append(dst, uint8(w)) }
 
-// MarshalText returns the text of [Way.String], with the error of
-// [Way.AppendText].
-func (w Way) MarshalText() ([]byte, error) { return wayWords.Marshal(uint8(w)) }
+// MarshalText returns the text of [Holder.String], with the error of
+// [Holder.AppendText].
+func (w Holder) MarshalText() ([]byte, error) { return wayWords.Marshal(uint8(w)) }
 
-// UnmarshalText reads what [Way.String] writes. The error matches
+// UnmarshalText reads what [Holder.String] writes. The error matches
 // units.ErrSyntax.
-func (w *Way) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords, w, text) }
+func (w *Holder) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords, w, text) }
 
 // InView reports whether what is held so is seen, all of it, when the folio is
 // open.
-func (w Way) InView() bool { return w <= Mat }
+func (w Holder) InView() bool { return w <= Mat }
 
 // An Order is how the parts of a cover lie to each other.
 type Order uint8

@@ -38,7 +38,7 @@ func TestWords(t *testing.T) {
 		{func(n uint8) word { return propose.Aim(n) }, back[propose.Aim], 4},
 		{func(n uint8) word { return propose.Sight(n) }, back[propose.Sight], 3},
 		{func(n uint8) word { return propose.Keeping(n) }, back[propose.Keeping], 3},
-		{func(n uint8) word { return propose.Way(n) }, back[propose.Way], 8},
+		{func(n uint8) word { return propose.Holder(n) }, back[propose.Holder], 8},
 		{func(n uint8) word { return propose.Order(n) }, back[propose.Order], 2},
 		{func(n uint8) word { return propose.Cause(n) }, back[propose.Cause], int(propose.NothingHolds) + 1},
 	} {

@@ -40,7 +40,7 @@ func said(err error, path string, code check.Code) bool {
 // What is one beyond the last of an enumeration is unknown, the last one is not; and
 // what is wrong is told as the plan writes lengths.
 func TestEndsOfRules(t *testing.T) {
-	hinge, crease, mitre, margin := firstUnknown[rule.HingeRule](t), firstUnknown[rule.Crease](t), firstUnknown[rule.MitreRule](t), firstUnknown[rule.MarginRule](t)
+	hinge, crease, mitre, margin := firstUnknown[rule.HingeRule](t), firstUnknown[rule.CreasePlace](t), firstUnknown[rule.MitreRule](t), firstUnknown[rule.MarginRule](t)
 	lining, quarter := firstUnknown[rule.LiningRule](t), firstUnknown[rule.QuarterRule](t)
 	metric, far := units.MetricDecimal, units.Longest+1
 	for _, c := range []struct {
@@ -170,10 +170,10 @@ func TestEachLengthIsChecked(t *testing.T) {
 func TestLeastGapAtTheEnds(t *testing.T) {
 	for _, c := range []struct {
 		angle  int
-		crease rule.Crease
+		crease rule.CreasePlace
 		want   float64 // of a board of 2 mm, in mm; below 0 there is none
 	}{
-		{0, rule.CreaseTwo, -1}, {-1, rule.CreaseRound, -1}, {181, rule.CreaseTwo, -1}, {180, rule.CreaseAtEdge, -1}, {180, rule.CreaseMidGap, -1}, {90, firstUnknown[rule.Crease](t), -1},
+		{0, rule.CreaseTwo, -1}, {-1, rule.CreaseRound, -1}, {181, rule.CreaseTwo, -1}, {180, rule.CreaseAtEdge, -1}, {180, rule.CreaseMidGap, -1}, {90, firstUnknown[rule.CreasePlace](t), -1},
 		{1, rule.CreaseAtEdge, 2 * math.Sin(math.Pi/180)}, {180, rule.CreaseTwo, 4}, {180, rule.CreaseRound, 2 * math.Pi},
 		{89, rule.CreaseAtEdge, 2 * math.Sin(89*math.Pi/180)}, {90, rule.CreaseAtEdge, 2}, {91, rule.CreaseAtEdge, 2 * math.Tan(91*math.Pi/360)},
 		{179, rule.CreaseAtEdge, 2 * math.Tan(179*math.Pi/360)},

@@ -9,7 +9,7 @@ import (
 
 // The narrowest gap that lets 2 mm boards close to a right angle.
 func ExampleLeastGap() {
-	for _, c := range []rule.Crease{rule.CreaseAtEdge, rule.CreaseTwo, rule.CreaseMidGap} {
+	for _, c := range []rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseTwo, rule.CreaseMidGap} {
 		gap, _ := rule.LeastGap(2*units.Millimetre, 90, c, 0)
 		fmt.Println(units.HalfMillimetres.Up(gap), "creased", c)
 	}

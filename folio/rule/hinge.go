@@ -82,22 +82,22 @@ func (r HingeRule) MarshalText() ([]byte, error) { return r.AppendText(nil) }
 // units.ErrSyntax.
 func (r *HingeRule) UnmarshalText(text []byte) error { return word.Read(r, "hinge rule", text) }
 
-// A Crease is where the covering bends between two boards.
-type Crease uint8
+// A CreasePlace is where the covering bends between two boards.
+type CreasePlace uint8
 
 // Places of the crease. The default is the edge of the spine board, on which
 // the published spine rule (contents plus both boards) rests.
 const (
-	CreaseAtEdge   Crease = iota // one crease, at a board's edge
-	CreaseMidGap                 // one crease, in the middle of the gap
-	CreaseAtOffset               // one crease, Hinge.Offset from the spine board's edge
-	CreaseTwo                    // two creases, one at each board's edge
-	CreaseRound                  // a round bend over the whole gap
+	CreaseAtEdge   CreasePlace = iota // one crease, at a board's edge
+	CreaseMidGap                      // one crease, in the middle of the gap
+	CreaseAtOffset                    // one crease, Hinge.Offset from the spine board's edge
+	CreaseTwo                         // two creases, one at each board's edge
+	CreaseRound                       // a round bend over the whole gap
 	creaseEnd
 )
 
 // String returns the place in words.
-func (c Crease) String() string {
+func (c CreasePlace) String() string {
 	switch c {
 	case CreaseAtEdge:
 		return "at the board's edge"
@@ -114,25 +114,25 @@ func (c Crease) String() string {
 }
 
 // Known reports whether it is one of the constants.
-func (c Crease) Known() bool { return c < creaseEnd }
+func (c CreasePlace) Known() bool { return c < creaseEnd }
 
-// AppendText appends the text of [Crease.String]. The error matches
+// AppendText appends the text of [CreasePlace.String]. The error matches
 // units.ErrUnknown.
-func (c Crease) AppendText(dst []byte) ([]byte, error) { return word.Append(dst, c, "crease") }
+func (c CreasePlace) AppendText(dst []byte) ([]byte, error) { return word.Append(dst, c, "crease") }
 
-// MarshalText returns the text of [Crease.String], with the error of
-// [Crease.AppendText].
-func (c Crease) MarshalText() ([]byte, error) { return c.AppendText(nil) }
+// MarshalText returns the text of [CreasePlace.String], with the error of
+// [CreasePlace.AppendText].
+func (c CreasePlace) MarshalText() ([]byte, error) { return c.AppendText(nil) }
 
-// UnmarshalText reads what [Crease.String] writes. The error matches
+// UnmarshalText reads what [CreasePlace.String] writes. The error matches
 // units.ErrSyntax.
-func (c *Crease) UnmarshalText(text []byte) error { return word.Read(c, "crease", text) }
+func (c *CreasePlace) UnmarshalText(text []byte) error { return word.Read(c, "crease", text) }
 
 // A Hinge says how wide the gaps are and how they bend.
 type Hinge struct {
 	Rule   HingeRule    // the width of the gaps; the default depends on the form
 	Width  units.Length // with HingeFixed; setting it alone chooses HingeFixed
-	Crease Crease       // where the covering bends; of a soft spine CreaseAtEdge means CreaseTwo
+	Crease CreasePlace  // where the covering bends; of a soft spine CreaseAtEdge means CreaseTwo
 	Offset units.Length // with CreaseAtOffset, from the spine board's edge
 	// Angle is how far each hinge turns from flat, in whole degrees from 1 to
 	// 180. The default is 90, or 180 for a soft spine.
@@ -179,7 +179,7 @@ func (h Hinge) Check(n units.Notation) error {
 	}
 	switch {
 	case h.Crease >= creaseEnd:
-		bad.Malformed("crease", check.Unknown, strconv.Itoa(int(h.Crease)), word.OneOf[Crease]())
+		bad.Malformed("crease", check.Unknown, strconv.Itoa(int(h.Crease)), word.OneOf[CreasePlace]())
 	case h.Crease == CreaseAtOffset:
 		bad.Allowance("offset", h.Offset)
 	case h.Offset != 0:
@@ -238,7 +238,7 @@ func radians(degrees int) float64 { return float64(degrees) * math.Pi / 180 }
 //
 // The angle must be 1 to 180; outside it and for an unknown crease the answer
 // is 0 and false.
-func LeastGap(t units.Length, angle int, c Crease, offset units.Length) (units.Length, bool) {
+func LeastGap(t units.Length, angle int, c CreasePlace, offset units.Length) (units.Length, bool) {
 	if angle < 1 || angle > 180 {
 		return 0, false
 	}

@@ -20,7 +20,7 @@ type vec = planetest.Vec
 // angle and reports whether they run into each other. The left board lies
 // along −x with its thickness upwards, on the concave side; the covering bends
 // upwards.
-func hingeOverlaps(t, g, offset, angle float64, c rule.Crease) bool {
+func hingeOverlaps(t, g, offset, angle float64, c rule.CreasePlace) bool {
 	const long = 60
 	theta := angle * math.Pi / 180
 	turn := func(p vec, by float64) vec {
@@ -63,7 +63,7 @@ func hingeOverlaps(t, g, offset, angle float64, c rule.Crease) bool {
 // floating point cannot tell.
 func TestHingeByBruteForce(t *testing.T) {
 	rng := rand.New(rand.NewSource(7))
-	creases := []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
+	creases := []rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound}
 	tried, collided := 0, 0
 	for range 40_000 {
 		c := creases[rng.Intn(len(creases))]
@@ -105,7 +105,7 @@ func TestHingeByBruteForce(t *testing.T) {
 // less.
 func TestLeastGapByMotion(t *testing.T) {
 	const caliper = 2 * mm
-	for _, c := range []rule.Crease{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound} {
+	for _, c := range []rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset, rule.CreaseTwo, rule.CreaseRound} {
 		for angle := 1; angle <= 180; angle++ {
 			for _, offset := range []units.Length{0, mm / 5, mm / 2} {
 				if offset > 0 && c != rule.CreaseAtOffset {
@@ -142,7 +142,7 @@ func TestLeastGapByMotion(t *testing.T) {
 }
 
 // creaseNamed returns the crease that has a text.
-func creaseNamed(t *testing.T, text string) (c rule.Crease) {
+func creaseNamed(t *testing.T, text string) (c rule.CreasePlace) {
 	t.Helper()
 	if err := c.UnmarshalText([]byte(text)); err != nil {
 		t.Fatal(err)

@@ -30,7 +30,7 @@ type wantedPiece struct {
 	Size                       units.Size
 	Quantity                   int
 	Grain                      stock.GrainRule
-	Turn                       layout.Turn
+	Turn                       layout.TurnRule
 }
 
 type laidMaterial struct {

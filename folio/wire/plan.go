@@ -201,7 +201,7 @@ type magnet struct {
 }
 
 type closed struct {
-	Bend                           rule.Crease
+	Bend                           rule.CreasePlace
 	Crease                         units.Length
 	Room, Thickness, Width, Height units.Working
 	Tightest                       []tight
@@ -222,7 +222,7 @@ type thing struct {
 	Height  units.Length
 }
 
-func thingOf(t folio.Thing) thing {
+func thingOf(t folio.Stacked) thing {
 	at, _ := t.Fitting()
 	return thing{at, t.Name(), t.Height()}
 }
@@ -281,7 +281,7 @@ const usualWorkings, usual = 24, 4
 
 func itself[A any](a A) A { return a }
 
-func axisOf(a folio.Axis) axis {
+func axisOf(a folio.Extent) axis {
 	return axis{a.Blank(), a.Near(), a.Far(), a.LimitedBy()}
 }
 

@@ -64,7 +64,7 @@ type outside struct {
 
 type held struct {
 	Thing, Copies int
-	Way           propose.Way
+	Way           propose.Holder
 	Turned        bool
 	Fitting       int
 	Name          string // of the fitting
@@ -75,7 +75,7 @@ type held struct {
 
 type ruledOut struct {
 	Thing int
-	Way   propose.Way
+	Way   propose.Holder
 	Why   reason
 }
 
@@ -89,7 +89,7 @@ type reason struct {
 	Cause              propose.Cause
 	Thing              int // −1 for none
 	Name               string
-	Way                propose.Way
+	Way                propose.Holder
 	Count              int
 	Size, Than         units.Size
 	Thick, ThanThick   units.Length

@@ -987,7 +987,7 @@ func (d *decoder) readProposeRequest(n *node, v *propose.Request) {
 		case 3:
 			d.string(n, &v.Stock)
 		case 4:
-			readList(d, n, &v.Without, func(d *decoder, n *node, v *propose.Way) { d.text(n, v, want) })
+			readList(d, n, &v.Without, func(d *decoder, n *node, v *propose.Holder) { d.text(n, v, want) })
 		case 5:
 			d.readProposeLimits(n, &v.Limits)
 		case 6:

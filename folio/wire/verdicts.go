@@ -108,7 +108,7 @@ type way struct {
 // AppendHolding appends the document of a survey to dst: the rooms of a plan, and
 // the ways in which contents go into them, as the survey found them. The error is
 // that of [AppendPlan].
-func AppendHolding(dst []byte, s *fit.Survey, ways []fit.Way, o Options) ([]byte, error) {
+func AppendHolding(dst []byte, s *fit.Survey, ways []fit.Berth, o Options) ([]byte, error) {
 	var out holding
 	at := map[fit.Room]int{}
 	for i, r := range s.Rooms() {

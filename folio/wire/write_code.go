@@ -2155,7 +2155,7 @@ func (e *encoder) writeProposeRequest(v *propose.Request) {
 		e.string(v.Stock)
 	}
 	if len(v.Without) > 0 && e.member(m, `"without":`) {
-		writeList(e, v.Without, func(e *encoder, v *propose.Way) { writeText(e, v) })
+		writeList(e, v.Without, func(e *encoder, v *propose.Holder) { writeText(e, v) })
 	}
 	if (e.all || !zeroProposeLimits(&v.Limits)) && e.member(m, `"limits":`) {
 		writeObject(e, &v.Limits, (*encoder).writeProposeLimits)

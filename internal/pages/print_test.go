@@ -84,7 +84,7 @@ func TestPrinted(t *testing.T) {
 	}
 }
 
-func checkPaper(t *testing.T, want guide.Paper, p printedPage) {
+func checkPaper(t *testing.T, want guide.PaperSize, p printedPage) {
 	t.Helper()
 	size := want.Size()
 	if want == guide.AnyPaper {

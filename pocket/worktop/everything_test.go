@@ -14,7 +14,7 @@ import (
 func everything() []any {
 	cross, _ := score.NewBlank(score.Drawing{Size: units.Size{W: 30 * mm, H: 20 * mm}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{}, units.Size{W: 5 * mm, H: 5 * mm})}}})
 	all := []any{
-		worktop.New, worktop.AsDrawn, worktop.Lie{}, worktop.Part{}, worktop.Heap{}, worktop.Cut{}, worktop.Piece{},
+		worktop.New, worktop.AsDrawn, worktop.Lie{}, worktop.Part{}, worktop.Heap{}, worktop.Crossing{}, worktop.Piece{},
 		func(list []work.FoldAt, copies int, index int) worktop.Heap {
 			t := worktop.New([]worktop.Piece{{Blank: cross, Quantity: copies}, {Blank: cross}, {}})
 			for _, a := range list {

@@ -5,38 +5,38 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Cut is a part of a heap where a section goes through it.
-type Cut struct {
+// A Crossing is a part of a heap where a section goes through it.
+type Crossing struct {
 	part     int
 	from, to units.Length
 	level    int
 }
 
 // Part returns its place in [Heap.Parts].
-func (c Cut) Part() int { return c.part }
+func (c Crossing) Part() int { return c.part }
 
 // Ends returns from where to where it is cut, on the table.
-func (c Cut) Ends() (from, to units.Length) { return c.from, c.to }
+func (c Crossing) Ends() (from, to units.Length) { return c.from, c.to }
 
 // Level returns on which level it lies: over all that is cut through under it,
 // and no higher; parts of a piece that lie side by side and flat lie on one level.
-func (c Cut) Level() int { return c.level }
+func (c Crossing) Level() int { return c.level }
 
 // Section returns the parts that a line through a point, across an axis, cuts
 // through, from the lowest up. What stands up is no part of it.
-func (h Heap) Section(axis score.Axis, through units.Point) []Cut {
+func (h Heap) Section(axis score.Axis, through units.Point) []Crossing {
 	across := through.Y
 	if axis == score.Level {
 		across = through.X
 	}
-	var list []Cut
+	var list []Crossing
 	for i, p := range h.parts {
 		r := p.Rect()
 		if axis == score.Level {
 			r.Min.X, r.Min.Y, r.Max.X, r.Max.Y = r.Min.Y, r.Min.X, r.Max.Y, r.Max.X
 		}
 		if !p.stands && r.Min.Y <= across && across < r.Max.Y {
-			list = append(list, Cut{part: i, from: r.Min.X, to: r.Max.X})
+			list = append(list, Crossing{part: i, from: r.Min.X, to: r.Max.X})
 		}
 	}
 	for range list { // until nothing rises any more
@@ -49,7 +49,7 @@ func (h Heap) Section(axis score.Axis, through units.Point) []Cut {
 
 // rise lifts what lies on another part over it, and what lies beside a part of its
 // own piece to its level. It reports whether anything rose.
-func (h Heap) rise(list []Cut) bool {
+func (h Heap) rise(list []Crossing) bool {
 	rose := false
 	for i := range list {
 		for k := range i {
@@ -72,7 +72,7 @@ func (h Heap) rise(list []Cut) bool {
 
 // Fold returns where two cuts are joined by a fold: at an end of both, at which
 // the piece goes on from one into the other.
-func (h Heap) Fold(a, b Cut, axis score.Axis) (at units.Length, ok bool) {
+func (h Heap) Fold(a, b Crossing, axis score.Axis) (at units.Length, ok bool) {
 	if !h.holds(a.part) || !h.holds(b.part) || h.parts[a.part].lies == h.parts[b.part].lies {
 		return 0, false
 	}
@@ -85,7 +85,7 @@ func (h Heap) holds(part int) bool { return part >= 0 && part < len(h.parts) }
 
 // End returns at which of its ends a cut goes on in another part, given by its
 // place in Parts.
-func (h Heap) End(c Cut, part int, axis score.Axis) (at units.Length, ok bool) {
+func (h Heap) End(c Crossing, part int, axis score.Axis) (at units.Length, ok bool) {
 	if !h.holds(c.part) || !h.holds(part) {
 		return 0, false
 	}

@@ -123,7 +123,7 @@ func part(h worktop.Heap, q units.Point) worktop.Part {
 // fold makes a turn on the table: the way that the kind of the score asks for, by
 // the side of the stack that is up, which is that of a panel of the first strip that
 // lies face up in it, or does not.
-func (s sheet) fold(t *worktop.Table, k int, turn score.Turn, faceUp bool) bool {
+func (s sheet) fold(t *worktop.Bench, k int, turn score.Turn, faceUp bool) bool {
 	one := [...]strip{s.first, s.second}[k]
 	axis := s.axis ^ score.Axis(k)
 	a := work.FoldAt{Axis: axis, At: one.at[turn.Score], Flat: true, Way: work.Away}
@@ -216,7 +216,7 @@ func (s sheet) compare(h worktop.Heap, want score.CrossFolded) string {
 			slices.Reverse(layers)
 		}
 		at = at.Plus(bounds.Min)
-		var got []score.Layer
+		var got []score.CrossPanel
 		for _, p := range h.Parts() {
 			q := p.Lies().Undone().Point(at)
 			if edge, _ := p.Outline(); edge.Contains(q) {
@@ -272,7 +272,7 @@ func sections(h worktop.Heap) string {
 }
 
 // layer returns on which panels a place of the drawing is.
-func (s sheet) layer(q units.Point) score.Layer {
+func (s sheet) layer(q units.Point) score.CrossPanel {
 	if s.axis == score.Level {
 		q.X, q.Y = q.Y, q.X
 	}
@@ -280,5 +280,5 @@ func (s sheet) layer(q units.Point) score.Layer {
 		i, _ := slices.BinarySearch(at, x)
 		return i
 	}
-	return score.Layer{First: n(s.first.at, q.X), Second: n(s.second.at, q.Y)}
+	return score.CrossPanel{First: n(s.first.at, q.X), Second: n(s.second.at, q.Y)}
 }

@@ -18,9 +18,9 @@ type Piece struct {
 	Quantity int         // how many there are, at least 1
 }
 
-// A Table is the table on which pieces are worked on. It must not be used by
+// A Bench is the table on which pieces are worked on. It must not be used by
 // several goroutines at once.
-type Table struct {
+type Bench struct {
 	pieces []Piece
 	heaps  map[[2]int]*Heap // by piece and copy; only looked up
 	lost   bool
@@ -28,8 +28,8 @@ type Table struct {
 
 // New returns a table on which each copy of the pieces lies by itself, as it is
 // drawn. Actions name pieces by their place in the list.
-func New(pieces []Piece) *Table {
-	return &Table{pieces: slices.Clone(pieces), heaps: map[[2]int]*Heap{}}
+func New(pieces []Piece) *Bench {
+	return &Bench{pieces: slices.Clone(pieces), heaps: map[[2]int]*Heap{}}
 }
 
 // Do does actions one after the other: it folds, turns over, lays one piece on
@@ -37,7 +37,7 @@ func New(pieces []Piece) *Table {
 // nothing. It returns false once something cannot be followed: a fold where the
 // piece has none of its paper on both sides of the line, or a heap of more parts
 // than [MaxParts]; and from then on.
-func (t *Table) Do(list ...work.Action) bool {
+func (t *Bench) Do(list ...work.Action) bool {
 	for _, a := range list {
 		if t.lost {
 			break
@@ -50,7 +50,7 @@ func (t *Table) Do(list ...work.Action) bool {
 // Heap returns what a copy of a piece hangs together with, as it lies now; an empty
 // one if there is no such piece. Copies count from 0; for [work.All] it is that of the
 // first.
-func (t *Table) Heap(piece, copy int) Heap {
+func (t *Bench) Heap(piece, copy int) Heap {
 	h := t.heap(piece, copy)
 	if h == nil {
 		return Heap{}
@@ -58,7 +58,7 @@ func (t *Table) Heap(piece, copy int) Heap {
 	return h.clone()
 }
 
-func (t *Table) heap(piece, copy int) *Heap {
+func (t *Bench) heap(piece, copy int) *Heap {
 	copy = max(copy, 0)
 	if piece < 0 || piece >= len(t.pieces) || copy >= max(t.pieces[piece].Quantity, 1) {
 		return nil
@@ -77,7 +77,7 @@ func (t *Table) heap(piece, copy int) *Heap {
 }
 
 // copies lists the copies that a thing stands for.
-func (t *Table) copies(what work.Thing) []int {
+func (t *Bench) copies(what work.Thing) []int {
 	if what.Kind != work.Piece || what.Index < 0 || what.Index >= len(t.pieces) {
 		return nil
 	}
@@ -91,7 +91,7 @@ func (t *Table) copies(what work.Thing) []int {
 	return list
 }
 
-func (t *Table) do(a work.Action) {
+func (t *Bench) do(a work.Action) {
 	switch a := a.(type) {
 	case work.FoldAt:
 		for _, n := range t.copies(a.What) {
@@ -120,7 +120,7 @@ func (t *Table) do(a work.Action) {
 }
 
 // fold folds a copy of a piece, with all that is stuck to what turns.
-func (t *Table) fold(n int, a work.FoldAt) {
+func (t *Bench) fold(n int, a work.FoldAt) {
 	if a.Open {
 		return
 	}
@@ -164,7 +164,7 @@ func (t *Table) fold(n int, a work.FoldAt) {
 // of folds of it, as if they were only creased: and for each fold which parts, by
 // their place in [Heap.Parts], it would turn. Nothing is folded. It returns false
 // where a fold cannot be followed.
-func (t *Table) Turning(copy int, folds ...work.FoldAt) (h Heap, turns [][]bool, ok bool) {
+func (t *Bench) Turning(copy int, folds ...work.FoldAt) (h Heap, turns [][]bool, ok bool) {
 	if len(folds) == 0 || t.lost {
 		return Heap{}, nil, false
 	}
@@ -248,7 +248,7 @@ func cells(size units.Size, a work.FoldAt) (turns units.Rect, stays [3]units.Rec
 
 // hinge parts what the line of a fold runs through, and returns what turns, and
 // how the line runs on the table.
-func (t *Table) hinge(h *Heap, a work.FoldAt, n int) (moves map[*Part]bool, axis score.Axis, at units.Length, ok bool) {
+func (t *Bench) hinge(h *Heap, a work.FoldAt, n int) (moves map[*Part]bool, axis score.Axis, at units.Length, ok bool) {
 	blank := t.pieces[a.What.Index].Blank
 	turns, stays := cells(blank.Size(), a)
 	moves = map[*Part]bool{}
@@ -311,7 +311,7 @@ func (h *Heap) carry(moves map[*Part]bool) {
 }
 
 // fix lays a copy of a piece on another one, with what hangs on it.
-func (t *Table) fix(n int, a work.Fix) {
+func (t *Bench) fix(n int, a work.Fix) {
 	top, base := t.heap(a.What.Index, n), t.heap(a.On.Index, a.On.Copy)
 	if top == nil || base == nil {
 		t.lost = true
@@ -338,7 +338,7 @@ func (t *Table) fix(n int, a work.Fix) {
 }
 
 // put lays a heap on another one, by a part of each.
-func (t *Table) put(top, base *Heap, a work.Fix, lead, over []*Part) {
+func (t *Bench) put(top, base *Heap, a work.Fix, lead, over []*Part) {
 	first := lead[0]
 	if i := slices.IndexFunc(lead, func(p *Part) bool { return !p.turned }); i >= 0 && a.Panel == work.All {
 		first = lead[i]
@@ -396,7 +396,7 @@ func (h *Heap) below(over []*Part) int {
 }
 
 // stick glues a part of a piece to what lies over or under it.
-func (t *Table) stick(n int, a work.Stick) {
+func (t *Bench) stick(n int, a work.Stick) {
 	h := t.heap(a.What.Index, n)
 	if h == nil {
 		t.lost = true
@@ -428,8 +428,8 @@ func (h *Heap) join(s spot, to []*Part) {
 
 // Panel returns the parts of a panel of a copy of a piece that lie flat, lowest
 // first: of all of it for [work.All]; none if there is no such piece. Panels are
-// counted as in [work.Base], copies as in [Table.Heap].
-func (t *Table) Panel(piece, copy, panel int) []Part {
+// counted as in [work.Base], copies as in [Bench.Heap].
+func (t *Bench) Panel(piece, copy, panel int) []Part {
 	h := t.heap(piece, copy)
 	if h == nil {
 		return nil
@@ -441,7 +441,7 @@ func (t *Table) Panel(piece, copy, panel int) []Part {
 	return list
 }
 
-func (t *Table) flat(h *Heap, piece, copy, panel int) []*Part {
+func (t *Bench) flat(h *Heap, piece, copy, panel int) []*Part {
 	if piece < 0 || piece >= len(t.pieces) {
 		return nil
 	}
@@ -457,7 +457,7 @@ func (t *Table) flat(h *Heap, piece, copy, panel int) []*Part {
 
 // round returns where the parts of a panel lie: the panel itself where one is
 // meant.
-func (t *Table) round(list []*Part, panel int) units.Rect {
+func (t *Bench) round(list []*Part, panel int) units.Rect {
 	if panel != work.All {
 		return list[0].lies.Rect(panelOf(t.pieces[list[0].piece].Blank, panel))
 	}
