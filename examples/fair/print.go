@@ -83,7 +83,7 @@ func (p *printer) wanted() {
 			name = of
 			p.line("  %s", name)
 		}
-		p.line("    %3d  %-14s %-22s %s", w.Quantity(), w.Name(), p.size(w.Size()), w.Material())
+		p.line("    %3d  %-14s %-10s %-22s %s", w.Quantity(), w.Name(), w.Part(), p.size(w.Size()), w.Material())
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"io"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
@@ -110,8 +111,12 @@ func (p *printer) warnings(left []fit.Misfit) {
 
 func (p *printer) pieces() {
 	p.head("Pieces (width x height)")
+	wide := 28
 	for piece := range p.plan.Pieces() {
-		p.line("  %2d  %-28s %-23s %s", piece.Quantity(), piece.Name(), p.size(piece.Size()), piece.Stock())
+		wide = max(wide, utf8.RuneCountInString(piece.Name()))
+	}
+	for piece := range p.plan.Pieces() {
+		p.line("  %2d  %-*s %-23s %s", piece.Quantity(), wide, piece.Name(), p.size(piece.Size()), piece.Stock())
 		if !p.withScores {
 			continue
 		}
