@@ -356,3 +356,32 @@ func TestSavingsOfTwoMaterials(t *testing.T) {
 		t.Errorf("a height of -1: %v", err)
 	}
 }
+
+// A piece whose name another size of the same material has too is told by its
+// size as well; one that is alone with its name in its material is not.
+func TestNamesakesAreTold(t *testing.T) {
+	one := func(name, material, size string) layout.Piece {
+		return layout.Piece{Name: name, Material: material, Size: units.MustParseSize(size), Quantity: 1}
+	}
+	sheet := []layout.SheetKind{sheets("12 x 12", 1, stock.GrainAlongHeight)}
+	laid, err := layout.Lay(t.Context(), layout.Job{
+		Materials: []layout.Material{{Name: "card", Sheets: sheet}, {Name: "foam", Sheets: sheet}},
+		Pieces: []layout.Piece{one("mat", "card", "3 x 5 in"), one("mat", "card", "4 x 6 in"),
+			one("mat", "foam", "2 x 2 in"), one("tag", "card", "1 x 2 in")},
+	}, layout.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := ""
+	for s := range laid.Steps() {
+		text += s.Text(units.Format{Ruler: units.Sixteenths}) + "\n"
+	}
+	for _, want := range []string{"1 x mat 3 x 5 in", "1 x mat 4 x 6 in", "1 x mat;", "1 x tag"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, "mat 2 x 2 in") || strings.Contains(text, "tag 1 x 2 in") {
+		t.Errorf("told by their sizes needlessly:\n%s", text)
+	}
+}

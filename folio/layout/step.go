@@ -147,6 +147,7 @@ type Yielded struct {
 	use    Use
 	size   units.Size
 	name   string
+	sized  bool // the name alone does not tell it apart
 	turned bool
 	count  int
 }
@@ -188,7 +189,8 @@ func (s Step) gives() []Yielded {
 		switch p.use {
 		case PieceUse:
 			for _, sh := range sheet.shares[p.from:p.to] {
-				add(Yielded{use: PieceUse, size: p.rect.Size(), name: s.l.wants[sh.want].name, turned: p.turned}, sh.copies)
+				w := &s.l.wants[sh.want]
+				add(Yielded{use: PieceUse, size: p.rect.Size(), name: w.name, sized: w.namesake, turned: p.turned}, sh.copies)
 			}
 		case Cut, Offcut:
 			add(Yielded{use: p.use, size: p.rect.Size()}, sheet.times)

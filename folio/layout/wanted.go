@@ -15,8 +15,9 @@ type Wanted struct {
 	quantity                   int
 	grain                      stock.GrainRule
 	turn                       TurnRule
-	at                         int // in Job.Materials
-	piece                      int // in folio.Plan.Pieces or Job.Pieces
+	at                         int  // in Job.Materials
+	piece                      int  // in folio.Plan.Pieces or Job.Pieces
+	namesake                   bool // another size of its material has the same name
 }
 
 // Name says what the piece is.
@@ -96,6 +97,7 @@ func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 	if len(g.wants) > MostKinds {
 		bad.Malformed("", check.TooMany, "more than "+count(MostKinds)+" different pieces", "at most "+count(MostKinds))
 	}
+	g.tellApart()
 	return g.wants, bad.Len() == before
 }
 
@@ -108,6 +110,27 @@ type gatherer struct {
 	unknown map[string]bool // materials that were complained about
 	wants   []Wanted
 	total   int64
+}
+
+// tellApart finds the pieces whose name says too little at the cutter: mats of
+// a small folio and of a large one out of one card.
+func (g *gatherer) tellApart() {
+	type called struct {
+		at   int
+		name string
+	}
+	size := make(map[called]units.Size, len(g.wants))
+	several := map[called]bool{}
+	for _, w := range g.wants {
+		as := called{w.at, w.name}
+		if first, seen := size[as]; seen && first != w.size {
+			several[as] = true
+		}
+		size[as] = w.size
+	}
+	for i, w := range g.wants {
+		g.wants[i].namesake = several[called{w.at, w.name}]
+	}
 }
 
 func (g *gatherer) folio(i int, f Folio) {

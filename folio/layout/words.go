@@ -163,6 +163,9 @@ func (w *writer) gives() string {
 			if y.name == "" {
 				text += "piece"
 			}
+			if y.sized {
+				text += " " + w.size(y.size)
+			}
 			if y.turned {
 				text += " (turned)"
 			}
