@@ -195,7 +195,7 @@ func TestLapsAsMeasured(t *testing.T) {
 				}
 			}
 			last, _ := q.Board(boards.RightCover)
-			row := units.Rect{Max: units.Point{X: last.Rect().Max.X, Y: 1}}
+			row := units.Rect{Max: last.Rect().Max}
 			var names []string
 			for pc := range q.Pieces() {
 				names = append(names, pc.Name())
@@ -203,7 +203,6 @@ func TestLapsAsMeasured(t *testing.T) {
 			left, right, told := units.Length(0), units.Length(0), units.Length(0)
 			for x := range q.Placed() {
 				at := x.Rect()
-				at.Min.Y, at.Max.Y = 0, 1
 				switch i, _ := x.Piece(); names[i] {
 				case "liner":
 					left, right = depth[true]-at.Min.X, depth[false]-(row.Max.X-at.Max.X)
@@ -214,7 +213,7 @@ func TestLapsAsMeasured(t *testing.T) {
 				case "spine strip":
 					l, _ := q.Board(boards.LeftCover)
 					r, _ := q.Board(boards.RightCover)
-					if bad := halves("strip", at, units.Rect{Min: units.Point{X: l.Rect().Max.X}, Max: units.Point{X: r.Rect().Min.X, Y: 1}}); bad != "" {
+					if bad := halves("strip", at, units.Rect{Min: units.Point{X: l.Rect().Max.X}, Max: units.Point{X: r.Rect().Min.X, Y: row.Max.Y}}); bad != "" {
 						t.Errorf("%d more: %s", by, bad)
 					}
 				}

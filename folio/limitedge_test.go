@@ -5,6 +5,7 @@ import (
 	"iter"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,6 +16,7 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -75,7 +77,7 @@ func TestLimitsAtTheEdge(t *testing.T) {
 	coarse := 0
 	// On coarse rulers, a different one for each role, it does too; how much more
 	// would do is as the steps fall.
-	for _, e := range append(edges(), moreLimits()...) {
+	for _, e := range slices.Concat(edges(), moreLimits(), finelyRead()) {
 		if max(e.fine.Abs(), e.wrong.Abs()) < 1000 && e.code != "" {
 			continue
 		}
@@ -289,6 +291,54 @@ func readCases() []edge {
 		}},
 	} {
 		cases = append(cases, edge{name: more.name, set: func(s *folio.Spec, _ units.Length) { more.set(s) }})
+	}
+	return append(cases, finelyRead()...)
+}
+
+// finelyRead are things that are wrong by lengths a good half of a ten-thousandth of an
+// inch apart, so that some are nearest to the one above and some to the one below.
+func finelyRead() []edge {
+	var cases []edge
+	for k := range units.Length(6) {
+		fine := 1 + 1711*k
+		add := func(name string, set func(*folio.Spec)) {
+			cases = append(cases, edge{name: name, set: func(s *folio.Spec, _ units.Length) { set(s) }})
+		}
+		thick := func(s *folio.Spec, panel boards.Role) {
+			stood(s, 22*mm+fine)
+			s.Fittings[0].Panel = panel
+		}
+		add("a spine board of a width of its own", func(s *folio.Spec) {
+			s.Row = boards.SpineBoard.Row()
+			s.Row.Boards[1].Width, s.Spine = 12*mm+1, rule.Spine{Contents: 3 * mm}
+			thick(s, boards.RightCover)
+		})
+		add("a soft spine by a published rule", func(s *folio.Spec) {
+			s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{Contents: 3 * mm}, rule.Hinge{Rule: rule.HingeFlatBackGroove}
+			thick(s, boards.RightCover)
+		})
+		add("a fold as wide as the spine elsewhere", func(s *folio.Spec) {
+			own := rule.Hinge{Rule: rule.HingeLeast}
+			s.Row = boards.Row{
+				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3}, {Role: boards.Panel4}},
+				Joints: []boards.Joint{{Hinge: own}, {Hinge: own}, {Fold: score.Mountain, Hinge: own}, {Hinge: own}},
+			}
+			s.Hinge, s.Spine.Width = rule.Hinge{}, 9*mm+1
+			thick(s, boards.Panel4)
+		})
+		add("a relation that leaves nothing", func(s *folio.Spec) {
+			s.Fittings = []folio.Fitting{mat(30*mm, mm), {Kind: folio.Mat{}, Size: place.Sizing{
+				W: place.Relation{Of: place.OfPanel, Less: 20 * mm}, H: place.Relation{Of: place.OfFitting, Fitting: "mat", Shares: 190 + int(7*k)}}}}
+		})
+		add("on a spine, off the ruler", func(s *folio.Spec) {
+			s.Spine.Width = 40*mm + 1
+			s.Fittings = []folio.Fitting{{Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 38*mm + 1, H: 30 * mm}, Thickness: 26*mm + fine}}}
+		})
+		add("a picture by relation", func(s *folio.Spec) {
+			s.Lining.Inset += fine
+			by := place.Relation{Of: place.OfPanel, More: 40 * mm}
+			s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: place.Sizing{W: by, Proportions: place.Proportions{W: 2, H: 3}}}}
+		})
 	}
 	return cases
 }
