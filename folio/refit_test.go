@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -191,7 +192,7 @@ func told(p *folio.Plan) string {
 		fmt.Fprintln(&b, t)
 	}
 	m, _ := p.Magnets()
-	fmt.Fprintln(&b, m)
+	fmt.Fprintln(&b, slices.Collect(m.Places()), m.Apart())
 	sides, ends := p.TurnInLap()
 	fmt.Fprintln(&b, sides, ends, p.OpenWidth(), p.OpenHeight())
 	return b.String()
