@@ -125,14 +125,15 @@ func (p *Plan) linerChanges(q *Plan, see func(refit.Changed, int, string, units.
 func (p *Plan) pieceChanges(q *Plan, see func(refit.Changed, int, string, units.Rect, units.Rect) bool) bool {
 	for i := range p.fitted {
 		f, was := &p.fitted[i], &q.fitted[i]
-		for k := range max(len(f.pieces), len(was.pieces)) {
+		now, before := f.pieces(), was.pieces()
+		for k := range max(len(now), len(before)) {
 			var from, to units.Rect
 			index, name := -1, ""
-			if k < len(was.pieces) {
-				from, name = units.RectAt(units.Point{}, was.pieces[k].Size()), was.pieces[k].name
+			if k < len(before) {
+				from, name = units.RectAt(units.Point{}, before[k].Size()), before[k].name
 			}
-			if k < len(f.pieces) {
-				to, name, index = units.RectAt(units.Point{}, f.pieces[k].Size()), f.pieces[k].name, f.first+k
+			if k < len(now) {
+				to, name, index = units.RectAt(units.Point{}, now[k].Size()), now[k].name, f.first+k
 			}
 			if !see(refit.ChangedPiece, index, name, from, to) {
 				return false

@@ -35,7 +35,7 @@ func (s Shelf) fit(f *fitter) bool {
 	f.spots = append(f.spots, Spot{rect: whole, lies: whole, wayIn: wayIn(whole, f.footprint, score.Left, grip(f.notation())), clear: s.Tag.Size,
 		capacity: pocket.Capacity{Size: s.Tag.Size, Thickness: s.Tag.Thickness, Count: 1}, content: s.Tag, mouth: score.Left})
 	f.loads = append(f.loads, Load{name: "tag", content: s.Tag, count: 1, held: true})
-	f.surfaces = append(f.surfaces, Surface{name: "shelf", rect: whole, height: f.empty, piece: at, panel: -1})
+	f.surfaces = append(f.surfaces, Surface{name: "shelf", rect: whole, height: f.empty, piece: int32(at), panel: -1})
 	return true
 }
 func (Shelf) work(o *order, f *Fitted) {

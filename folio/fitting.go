@@ -91,6 +91,7 @@ func (f Fitting) Content() (pocket.Content, bool) {
 // A Fitted is a fitting as it sits in the plan: what its kind tells about it,
 // once for everyone who wants to know.
 type Fitted struct {
+	plan    *Plan
 	name    string // as its user gave it
 	kind    Kind   // plain, with what follows by relation
 	index   int    // in the Spec
@@ -101,7 +102,7 @@ type Fitted struct {
 	base    int        // index of the fitting it stands on, −1 for the panel
 	on      int        // which of that one's surfaces
 	first   int        // place of its first piece among those of the plan
-	pieces  []Piece
+	cut     int        // how many pieces it has there
 	record
 }
 
@@ -202,13 +203,13 @@ func (f *fitter) piece(p Piece) int {
 		p.stock, p.caliper = f.stock.Name, f.stock.Caliper
 	}
 	p.up = f.up
-	p.fitting = f.index + 1
+	p.fitting = int16(f.index + 1)
 	return f.b.piece(p)
 }
 
 // lay puts a copy of a piece where it lies.
 func (f *fitter) lay(piece, copy int, r units.Rect) {
-	f.placed = append(f.placed, Placed{piece: piece, copy: copy, rect: r})
+	f.lain = append(f.lain, laying(piece, copy, r))
 }
 
 func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) *units.Working {
@@ -393,7 +394,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	if role == boards.MainPanel {
 		role = b.plan.shape.Main
 	}
-	out := Fitted{name: f.given.Name, kind: f.given.Kind, index: f.index, panel: role, outside: f.given.Outside, wrong: f.given.WrongSide, base: -1, first: f.first, record: f.record}
+	out := Fitted{plan: b.plan, name: f.given.Name, kind: f.given.Kind, index: f.index, panel: role, outside: f.given.Outside, wrong: f.given.WrongSide, base: -1, first: f.first, cut: len(b.plan.pieces) - f.first, record: f.record}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
 	on := "the panel"
 	if name := f.given.StandsOn; name != "" {
@@ -431,13 +432,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 		out.turnedOver(out.rect.Size().W)
 	}
 	out.moved(out.rect.Min)
-	board := b.plan.index(out.panel)
-	for i := range out.placed {
-		q := &out.placed[i]
-		q.plan, q.fitting, q.first, q.last, q.outside = b.plan, len(b.plan.fitted)+1, board, board, out.outside
-	}
 	b.records.keep(&out.record)
-	out.pieces = b.plan.pieces[f.first:len(b.plan.pieces):len(b.plan.pieces)]
 	b.plan.fitted = append(b.plan.fitted, out)
 	return true
 }

@@ -223,10 +223,12 @@ func (d Folded) pieces(f *fitter, design *designed, heights []pocket.Height, mat
 			lead = p.Piece()
 		}
 		if !p.Closed().Empty() {
-			f.placed = append(f.placed, Placed{piece: first + p.Piece(), copy: p.Copy(), panel: n + 1, rect: p.Closed(), over: p.Side() == score.Back})
+			l := laying(first+p.Piece(), p.Copy(), p.Closed())
+			l.panel, l.over = int32(n+1), p.Side() == score.Back
+			f.lain = append(f.lain, l)
 			under := func(s Surface) bool { return s.rect == p.Closed() }
 			if p.Piece() == lead && !f.b.plan.pieces[first+lead].slanted() && !slices.ContainsFunc(f.surfaces, under) {
-				f.surfaces = append(f.surfaces, Surface{name: p.Name(), rect: p.Closed(), height: below(heights, p.Closed()), piece: first + p.Piece(), panel: n})
+				f.surfaces = append(f.surfaces, Surface{name: p.Name(), rect: p.Closed(), height: below(heights, p.Closed()), piece: int32(first + p.Piece()), panel: int16(n)})
 			}
 		}
 		n++
@@ -261,7 +263,7 @@ func (f *fitter) stacked(design *designed) {
 	for i := range f.surfaces {
 		s := &f.surfaces[i]
 		for n, p := range design.Panels() {
-			s.behind = s.behind || n != s.panel && levels[n] > levels[s.panel] && p.Closed().Overlaps(s.rect)
+			s.behind = s.behind || n != int(s.panel) && levels[n] > levels[s.panel] && p.Closed().Overlaps(s.rect)
 		}
 	}
 }
@@ -296,7 +298,7 @@ func (d Folded) spots(f *fitter, design *designed) {
 	content, designed := design.Content()
 	for i, p := range design.Places() {
 		s := Spot{
-			index: i, rect: p.Rect(), lies: p.Rect(), clear: p.Clear(), capacity: p.Capacity(), content: content,
+			index: int32(i), rect: p.Rect(), lies: p.Rect(), clear: p.Clear(), capacity: p.Capacity(), content: content,
 			mouth: p.Mouth(), mounted: p.Mounted(), hidden: p.Hidden(),
 		}
 		if designed {
@@ -311,7 +313,7 @@ func (d Folded) spots(f *fitter, design *designed) {
 		}
 		f.spots = append(f.spots, s)
 		if designed {
-			f.loads = append(f.loads, Load{name: content.Name, content: content, count: max(p.Capacity().Count, 1), held: true})
+			f.loads = append(f.loads, Load{name: content.Name, content: content, count: int32(max(p.Capacity().Count, 1)), held: true})
 		} else {
 			f.loads = append(f.loads, Load{name: "most that goes in", count: 1, held: true,
 				content: pocket.Content{Size: p.Capacity().Size, Thickness: p.Capacity().Thickness}})

@@ -126,7 +126,8 @@ func (fr Frame) fit(f *fitter) bool {
 	f.tall = side{field: ".kind.picture.size.h", given: fr.Picture.Size.H, more: 2*fr.Rail - 2*fr.Lap, around: ".kind.rail", by: fr.Rail}
 	f.empty = f.stock.Caliper + fr.Foam
 	f.full = f.empty
-	frame := f.piece(Piece{name: "frame", width: s.w, height: s.h, quantity: 1, openings: []units.Rect{s.opening()}})
+	opening := s.opening()
+	frame := f.piece(Piece{name: "frame", width: s.w, height: s.h, quantity: 1, opening: &opening})
 	f.lay(frame, 0, units.RectAt(units.Point{}, f.footprint))
 	fr.cutStrips(f, &s, foam)
 	if fr.Film != "" {
@@ -320,7 +321,7 @@ func (fr Frame) tell(f *fitter, s *frameSize, frame int) {
 	for _, rail := range rails {
 		f.layers = append(f.layers, Layer{name: "rail", rect: rail, empty: f.full, full: f.full})
 	}
-	on := Surface{name: "rail", height: f.full, piece: frame, panel: -1}
+	on := Surface{name: "rail", height: f.full, piece: int32(frame), panel: -1}
 	if fr.Film != "" {
 		f.layers = append(f.layers, Layer{name: "window film", rect: o, empty: fr.Foam, full: fr.Foam})
 		on.name, on.rect = "frame", r
@@ -394,21 +395,22 @@ func (fr Frame) work(o *order, f *Fitted) {
 	back := append(buf[:0], work.TurnOver{What: t})
 	by := work.Glue
 	for _, role := range [...]stock.PieceRole{stock.FilmPiece, stock.FoamPiece} {
-		for _, q := range f.placed {
-			if p.pieces[q.piece].role != role {
+		for _, q := range f.lain {
+			piece := &p.pieces[q.piece]
+			if piece.role != role {
 				continue
 			}
 			// With the back up, what lies near the left edge lies near the right.
-			what, lies := work.Thing{Index: q.piece, Copy: q.copy, Name: p.pieces[q.piece].name}, f.seen(q.rect)
-			if p.pieces[q.piece].quantity > 1 {
-				what.Name = ordinal(q.copy) + " " + what.Name
+			what, lies := work.Thing{Index: int(q.piece), Copy: int(q.copy), Name: piece.name}, f.seen(q.rect)
+			if piece.quantity > 1 {
+				what.Name = ordinal(int(q.copy)) + " " + what.Name
 			}
 			fix := work.Fix{
 				What: what, Panel: work.All, On: onPiece(t), By: by, Size: q.rect.Size(), Up: score.Back,
 				At: work.At{Across: score.Right, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y},
 			}
 			if role == stock.FilmPiece {
-				fix.Areas = round(fix.Size, p.pieces[f.first].openings[0], lies)
+				fix.Areas = round(fix.Size, *p.pieces[f.first].opening, lies)
 			}
 			back = append(back, fix)
 		}

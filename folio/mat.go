@@ -75,7 +75,7 @@ func (m Mat) fit(f *fitter) bool {
 	at := f.piece(Piece{name: "mat", width: w, height: h, quantity: 1})
 	f.lay(at, 0, whole)
 	f.layers = append(f.layers, Layer{name: "mat", rect: whole, empty: f.empty + f.film(), full: f.empty + f.film()})
-	f.surfaces = append(f.surfaces, Surface{name: "mat", rect: whole, height: f.empty, piece: at, panel: -1})
+	f.surfaces = append(f.surfaces, Surface{name: "mat", rect: whole, height: f.empty, piece: int32(at), panel: -1})
 
 	room := whole.Grow(-reveal)
 	s := Spot{rect: room, lies: room, wayIn: room, clear: room.Size(), content: m.Picture, mounted: true,

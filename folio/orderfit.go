@@ -54,9 +54,9 @@ func (o *order) later(r units.Ruler, after []int, do []work.Action) filling {
 func (o *order) cutFitting(f *Fitted) int {
 	var buf [usual]work.Action
 	do := buf[:0]
-	for i := f.first; i < f.first+len(f.pieces); i++ {
+	for i := f.first; i < f.first+f.cut; i++ {
 		do = append(do, o.cut(i))
-		for _, w := range o.p.pieces[i].openings {
+		for w := range o.p.pieces[i].Openings() {
 			do = append(do, work.Open{What: o.p.thing(i), Area: w})
 		}
 	}
@@ -97,7 +97,7 @@ func (p *Plan) seat(f *Fitted) (work.Base, units.Rect) {
 	if f.base >= 0 {
 		under := &p.fitted[f.base]
 		s := under.surfaces[f.on]
-		base := work.Base{Kind: work.OnPiece, Index: s.piece, Panel: s.panel, Name: s.name + " of the " + under.Label()}
+		base := work.Base{Kind: work.OnPiece, Index: s.Piece(), Panel: s.Panel(), Name: s.name + " of the " + under.Label()}
 		if s.piece < 0 { // something bought
 			base.Index, base.Name = p.index(f.panel), under.Label()
 			if base.Kind = work.OnBoard; f.outside {

@@ -45,23 +45,33 @@ func polygon(corners ...units.Point) units.Polygon {
 // A Placed is one copy of a piece, or one panel of a folded one, as it lies on
 // the row, as planned or as measured.
 type Placed struct {
-	plan        *Plan
-	piece, copy int
-	panel       int // 1 + that of a folded fitting's design, 0 for a whole piece
+	plan *Plan
+	lain
 	fitting     int // 1 + the fitting's place in the plan, 0 for the case
 	first, last int
-	rect        units.Rect
 	outside     bool
-	over        bool // the other side than the piece's is up: it was folded over
+}
+
+// A lain is a copy of a piece, or a panel of a folded one, and where it lies.
+type lain struct {
+	piece, copy int32
+	panel       int32 // 1 + that of a folded fitting's design, 0 for a whole piece
+	over        bool  // the other side than the piece's is up: it was folded over
+	rect        units.Rect
+}
+
+// laying tells where a copy of a piece lies.
+func laying(piece, copy int, r units.Rect) lain {
+	return lain{piece: int32(piece), copy: int32(copy), rect: r}
 }
 
 // Piece returns the place of the piece in [Plan.Pieces], and which copy it is,
 // counted from 0.
-func (p Placed) Piece() (index, copy int) { return p.piece, p.copy }
+func (p Placed) Piece() (index, copy int) { return int(p.piece), int(p.copy) }
 
 // Panel returns which panel of a folded fitting's design it is, as the design
 // counts them, and false for a whole piece.
-func (p Placed) Panel() (index int, ok bool) { return p.panel - 1, p.panel > 0 }
+func (p Placed) Panel() (index int, ok bool) { return int(p.panel) - 1, p.panel > 0 }
 
 // Fitting returns the place in [Plan.Fittings] of the fitting that it belongs
 // to, and false for a piece of the case.
@@ -81,7 +91,7 @@ func (p Placed) Outline() units.Polygon {
 	if p.panel > 0 {
 		design := p.plan.fitted[p.fitting-1].design
 		for n, panel := range design.Panels() {
-			if n == p.panel-1 {
+			if n == int(p.panel)-1 {
 				closed := panel.Closed()
 				out := design.Outline(panel).Moved(units.Point{X: -closed.Min.X, Y: -closed.Min.Y})
 				if p.outside { // seen from inside
@@ -121,15 +131,15 @@ func (p *Plan) Placed() iter.Seq[Placed] {
 	return func(yield func(Placed) bool) {
 		for i := range p.boards {
 			b := &p.boards[i]
-			if !yield(Placed{plan: p, piece: b.piece, copy: b.copy, first: i, last: i, rect: b.rect}) {
+			if !yield(Placed{plan: p, lain: laying(b.piece, b.copy, b.rect), first: i, last: i}) {
 				return
 			}
 		}
-		if p.stiff != nil && !yield(Placed{plan: p, piece: p.stiff.piece, last: 1, rect: p.stiffAt()}) {
+		if p.stiff != nil && !yield(Placed{plan: p, lain: laying(p.stiff.piece, 0, p.stiffAt()), last: 1}) {
 			return
 		}
 		for _, part := range p.wrap.parts {
-			if !yield(Placed{plan: p, piece: part.piece, copy: part.copy, first: part.first, last: part.last, rect: p.laid(part), outside: true}) {
+			if !yield(Placed{plan: p, lain: laying(part.piece, part.copy, p.laid(part)), first: part.first, last: part.last, outside: true}) {
 				return
 			}
 		}
@@ -138,18 +148,28 @@ func (p *Plan) Placed() iter.Seq[Placed] {
 			if l.board < 0 {
 				first, last = 0, len(p.boards)-1
 			}
-			if !yield(Placed{plan: p, piece: l.piece, first: first, last: last, rect: l.rect}) {
+			if !yield(Placed{plan: p, lain: laying(l.piece, 0, l.rect), first: first, last: last}) {
 				return
 			}
 		}
 		for i := range p.fitted {
-			for _, placed := range p.fitted[i].placed {
-				if !yield(placed) {
-					return
-				}
+			if !p.fitted[i].placed(yield) {
+				return
 			}
 		}
 	}
+}
+
+// placed walks where the pieces of the fitting lie, and reports whether it was to
+// the end.
+func (f *Fitted) placed(yield func(Placed) bool) bool {
+	for _, l := range f.lain {
+		board := f.plan.index(f.panel)
+		if !yield(Placed{plan: f.plan, lain: l, fitting: f.index + 1, first: board, last: board, outside: f.outside}) {
+			return false
+		}
+	}
+	return true
 }
 
 // laid returns where a piece of the wrap lies on the row, flat. The whole wrap

@@ -20,14 +20,14 @@ type Piece struct {
 	oneWay            bool
 	up                work.PaperSide
 	mitred            uint8 // its mitred corners, a bit each
-	fitting           int   // 1 + its index in the Spec, 0 for the case
+	fitting           int16 // 1 + its index in the Spec, 0 for the case
 	quantity          int
 	caliper           units.Length // 0 where it is not known
 	width, height     *units.Working
 	sheet             lie          // what it is cut from; its size is zero where any size can be had
 	blank             *score.Blank // nil if plain
 	mitres            *mitring     // of the wrap
-	openings          []units.Rect
+	opening           *units.Rect  // a window, nil without
 }
 
 // Name says what the piece is, as in "cover board" or "mat".
@@ -45,7 +45,7 @@ func (p Piece) Fitting() string {
 	if p.fitting == 0 {
 		return ""
 	}
-	return fittingPath(p.fitting - 1)
+	return fittingPath(int(p.fitting) - 1)
 }
 
 // Size returns width and height.
@@ -113,7 +113,13 @@ func (p Piece) CornerCuts() iter.Seq[CornerCut] {
 }
 
 // Openings walks the windows to be cut out, from the piece's upper left corner.
-func (p Piece) Openings() iter.Seq[units.Rect] { return walk(p.openings) }
+func (p Piece) Openings() iter.Seq[units.Rect] {
+	return func(yield func(units.Rect) bool) {
+		if p.opening != nil {
+			yield(*p.opening)
+		}
+	}
+}
 
 // slanted reports whether a corner of the piece is cut off.
 func (p Piece) slanted() bool {
@@ -140,8 +146,8 @@ func (p Piece) Area() units.Area {
 			a = a.Minus(leg.By(leg.Half(units.Down)))
 		}
 	}
-	for _, o := range p.openings {
-		a = a.Minus(o.Size().Area())
+	if p.opening != nil {
+		a = a.Minus(p.opening.Size().Area())
 	}
 	return a
 }

@@ -17,7 +17,7 @@ type record struct {
 	spots       []Spot
 	loads       []Load
 	surfaces    []Surface
-	placed      []Placed
+	lain        []lain
 	carrier     units.Rect // what others are put on; empty: the whole footprint
 	design      *designed
 }
@@ -35,7 +35,7 @@ type store struct {
 	spots    []Spot
 	loads    []Load
 	surfaces []Surface
-	placed   []Placed
+	lain     []lain
 }
 
 // few4 has room for what up to four fittings usually tell, kept together to take one
@@ -45,18 +45,18 @@ type few4 struct {
 	spots    [4]Spot
 	loads    [4]Load
 	surfaces [8]Surface
-	placed   [12]Placed
+	lain     [12]lain
 }
 
 // newStore makes room for what so many fittings usually tell.
 func newStore(fittings int) store {
 	if fittings == 3 || fittings == 4 { // with fewer most of it would lie idle
 		few := new(few4)
-		return store{few.layers[:0], few.spots[:0], few.loads[:0], few.surfaces[:0], few.placed[:0]}
+		return store{few.layers[:0], few.spots[:0], few.loads[:0], few.surfaces[:0], few.lain[:0]}
 	}
 	return store{
 		make([]Layer, 0, 3*fittings), make([]Spot, 0, fittings), make([]Load, 0, fittings),
-		make([]Surface, 0, 2*fittings), make([]Placed, 0, 3*fittings),
+		make([]Surface, 0, 2*fittings), make([]lain, 0, 3*fittings),
 	}
 }
 
@@ -65,7 +65,7 @@ func newStore(fittings int) store {
 func (s *store) blank() record {
 	return record{
 		layers: rest(s.layers), spots: rest(s.spots), loads: rest(s.loads),
-		surfaces: rest(s.surfaces), placed: rest(s.placed),
+		surfaces: rest(s.surfaces), lain: rest(s.lain),
 	}
 }
 
@@ -75,7 +75,7 @@ func (s *store) keep(r *record) {
 	s.spots, r.spots = kept(s.spots, r.spots)
 	s.loads, r.loads = kept(s.loads, r.loads)
 	s.surfaces, r.surfaces = kept(s.surfaces, r.surfaces)
-	s.placed, r.placed = kept(s.placed, r.placed)
+	s.lain, r.lain = kept(s.lain, r.lain)
 }
 
 // rest returns what is free behind a list.
@@ -111,8 +111,8 @@ func (r *record) turnedOver(width units.Length) {
 	for i := range r.surfaces {
 		r.surfaces[i].rect = overIn(r.surfaces[i].rect, width)
 	}
-	for i := range r.placed {
-		r.placed[i].rect = overIn(r.placed[i].rect, width)
+	for i := range r.lain {
+		r.lain[i].rect = overIn(r.lain[i].rect, width)
 	}
 	r.carrier = overIn(r.carrier, width)
 }
@@ -152,8 +152,8 @@ func (r *record) moved(by units.Point) {
 	for i := range r.surfaces {
 		r.surfaces[i].rect = r.surfaces[i].rect.Moved(by)
 	}
-	for i := range r.placed {
-		r.placed[i].rect = r.placed[i].rect.Moved(by)
+	for i := range r.lain {
+		r.lain[i].rect = r.lain[i].rect.Moved(by)
 	}
 	r.carrier = r.carrier.Moved(by)
 }
@@ -189,20 +189,20 @@ func (l Layer) Held() bool { return l.held }
 
 // A Spot is where a content goes: on a mat, in a frame, in a pocket.
 type Spot struct {
-	index        int
 	rect, lies   units.Rect
 	wayIn        units.Rect
 	seen         units.Rect // where a content is to be seen from above; empty for one in a pocket
 	clear, least units.Size
 	capacity     pocket.Capacity
 	content      pocket.Content
+	index        int32
 	mouth        score.Edge
 	mounted      bool
 	hidden       bool
 }
 
 // Index returns which of the fitting's spots it is, from 0.
-func (s Spot) Index() int { return s.index }
+func (s Spot) Index() int { return int(s.index) }
 
 // Rect returns where the largest content that goes in lies, on the row.
 func (s Spot) Rect() units.Rect { return s.rect }
@@ -248,7 +248,7 @@ type Load struct {
 	name    string
 	mass    units.Mass
 	content pocket.Content
-	count   int
+	count   int32
 	held    bool
 }
 
@@ -263,7 +263,7 @@ func (l Load) Mass() units.Mass { return l.mass }
 func (l Load) Content() pocket.Content { return l.content }
 
 // Count returns how many there are, at least 1.
-func (l Load) Count() int { return l.count }
+func (l Load) Count() int { return int(l.count) }
 
 // Held reports whether it is only there when the fitting is full.
 func (l Load) Held() bool { return l.held }
@@ -273,8 +273,8 @@ type Surface struct {
 	name   string
 	rect   units.Rect
 	height units.Length
-	piece  int
-	panel  int
+	piece  int32
+	panel  int16
 	behind bool // contents lie over it where it can be seen
 }
 
@@ -289,11 +289,11 @@ func (s Surface) Height() units.Length { return s.height }
 
 // Piece returns the place in [Plan.Pieces] of what it is part of, −1 for what is
 // not cut.
-func (s Surface) Piece() int { return s.piece }
+func (s Surface) Piece() int { return int(s.piece) }
 
 // Panel returns which panel of a folded fitting's design it is, −1 for the whole
 // of its piece.
-func (s Surface) Panel() int { return s.panel }
+func (s Surface) Panel() int { return int(s.panel) }
 
 // Layers walks what the fitting adds to the height of the open folio, part by
 // part.
@@ -311,12 +311,24 @@ func (f Fitted) Surfaces() iter.Seq[Surface] { return walk(f.surfaces) }
 
 // Placed walks where the pieces lie on the row, each copy by itself, and of
 // folded pieces each panel.
-func (f Fitted) Placed() iter.Seq[Placed] { return walk(f.placed) }
+func (f Fitted) Placed() iter.Seq[Placed] {
+	return func(yield func(Placed) bool) {
+		f.placed(yield)
+	}
+}
+
+// pieces returns the pieces of the fitting.
+func (f *Fitted) pieces() []Piece {
+	if f.cut == 0 {
+		return nil
+	}
+	return f.plan.pieces[f.first : f.first+f.cut]
+}
 
 // Pieces walks the pieces of the fitting, each with its place in [Plan.Pieces].
 func (f Fitted) Pieces() iter.Seq2[int, Piece] {
 	return func(yield func(int, Piece) bool) {
-		for i, p := range f.pieces {
+		for i, p := range f.pieces() {
 			if !yield(f.first+i, p) {
 				return
 			}

@@ -25,10 +25,14 @@ func N(n int, label string, l Length) Term { return Term{label, n, l} }
 // from outside, so what it shows is how the length was computed. The zero
 // Working is a length of 0 without terms.
 type Working struct {
-	label   string
-	terms   []Term
-	over    int
-	rounded Rounded
+	label string
+	terms []Term
+	to    Length // the result; what it was before rounding follows from the terms
+	ruler Ruler
+	over  int32
+	dir   Direction
+	// inexact marks a share between two nanometres, and the ends of int64.
+	inexact bool
 }
 
 // A Ledger computes workings and keeps their terms together in few
@@ -52,7 +56,7 @@ func (g *Ledger) Sum(label string, r Ruler, d Direction, terms ...Term) Working 
 }
 
 // Share returns the working of a sum divided into equal shares. An n below 1
-// counts as 1. The share is rounded on the ruler once, from its exact value;
+// counts as 1, one above [math.MaxInt32] as that. The share is rounded on the ruler once, from its exact value;
 // where that is no whole number of nanometres, the From of the [Rounded] is it
 // rounded to one in direction d, and Exact is false.
 func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term) Working {
@@ -63,31 +67,34 @@ func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term)
 
 // Put is [Ledger.Share] for a working that is kept somewhere: it writes it there.
 func (g *Ledger) Put(w *Working, label string, n int, r Ruler, d Direction, terms ...Term) {
-	n = max(n, 1)
+	n = min(max(n, 1), math.MaxInt32)
 	if cap(g.buf)-len(g.buf) < len(terms) {
 		g.buf = make([]Term, 0, max(64, len(terms)))
 	}
 	from := len(g.buf)
 	g.buf = append(g.buf, terms...)
+	w.label, w.terms, w.over = label, g.buf[from:len(g.buf):len(g.buf)], int32(n)
+	total := added(terms)
+	share, exact := total, true
+	if n > 1 {
+		share, exact = total.Scale(1, int64(n), d)
+	}
+	rounded := r.Round(share, d)
+	w.to, w.ruler, w.dir, w.inexact = rounded.To, r, d, rounded.inexact || !exact
+	if !exact && d != Up && d != Down {
+		// The share was rounded to a nanometre, and rounding that again
+		// could take a share just below a half for a half.
+		w.to = r.nearestOfShares(total, int64(n))
+	}
+}
+
+// added returns the sum of terms, which is exact within the bounds of a plan.
+func added(terms []Term) Length {
 	var total Length
 	for i := range terms {
 		total += Length(terms[i].Count) * terms[i].Length
 	}
-	w.label, w.terms, w.over = label, g.buf[from:len(g.buf):len(g.buf)], n
-	if n == 1 {
-		w.rounded = r.Round(total, d)
-		return
-	}
-	share, exact := total.Scale(1, int64(n), d)
-	w.rounded = r.Round(share, d)
-	if !exact {
-		w.rounded.inexact = true
-		if d != Up && d != Down {
-			// The share was rounded to a nanometre, and rounding that again
-			// could take a share just below a half for a half.
-			w.rounded.To = r.nearestOfShares(total, int64(n))
-		}
-	}
+	return total
 }
 
 // nearestOfShares returns the graduation nearest to total/n, halves away from
@@ -118,13 +125,19 @@ func Sum(label string, r Ruler, d Direction, terms ...Term) Working {
 func (w Working) Label() string { return w.label }
 
 // Length returns the result, rounded.
-func (w Working) Length() Length { return w.rounded.To }
+func (w Working) Length() Length { return w.to }
 
 // Rounded returns the exact result and what rounding made of it.
-func (w Working) Rounded() Rounded { return w.rounded }
+func (w Working) Rounded() Rounded {
+	from := added(w.terms)
+	if w.over > 1 {
+		from, _ = from.Scale(1, int64(w.over), w.dir)
+	}
+	return Rounded{From: from, To: w.to, Ruler: w.ruler, Direction: w.dir, inexact: w.inexact}
+}
 
 // Shares returns into how many equal shares the total was divided.
-func (w Working) Shares() int { return max(w.over, 1) }
+func (w Working) Shares() int { return int(max(w.over, 1)) }
 
 // Total returns the terms added up, before shares and rounding. A sum that does
 // not fit, which cannot be within the bounds of a plan, becomes the length next
@@ -157,7 +170,7 @@ func (w Working) Terms() iter.Seq[Term] {
 // Equal reports whether two workings say the same. It makes workings
 // comparable with go-cmp.
 func (w Working) Equal(v Working) bool {
-	if w.label != v.label || w.Shares() != v.Shares() || w.rounded != v.rounded || len(w.terms) != len(v.terms) {
+	if w.label != v.label || w.Shares() != v.Shares() || w.Rounded() != v.Rounded() || len(w.terms) != len(v.terms) {
 		return false
 	}
 	for i, t := range w.terms {
@@ -182,14 +195,14 @@ func (w Working) String() string { return string(w.AppendLine(make([]byte, 0, 16
 //
 // A share that is no whole number of nanometres is marked as rounded there.
 func (w Working) AppendLine(dst []byte, typographic bool) []byte {
-	n := w.rounded.Ruler.Notation()
+	n, rounded := w.ruler.Notation(), w.Rounded()
 	minus, times, over := " - ", " x ", " / "
 	if typographic {
 		minus, times, over = " − ", " × ", " ÷ "
 	}
 	dst = append(dst, w.label...)
 	dst = append(dst, ' ')
-	dst = n.Append(dst, w.rounded.To, typographic)
+	dst = n.Append(dst, rounded.To, typographic)
 	dst = append(dst, " = "...)
 	if w.Shares() > 1 && len(w.terms) > 1 {
 		dst = append(dst, '(')
@@ -223,15 +236,15 @@ func (w Working) AppendLine(dst []byte, typographic bool) []byte {
 		dst = append(dst, over...)
 		dst = strconv.AppendInt(dst, int64(w.Shares()), 10)
 	}
-	if !w.rounded.Exact() && w.single() {
-		dst = appendRounding(dst, n, w.rounded, typographic)
-	} else if !w.rounded.Exact() {
+	if !rounded.Exact() && w.single() {
+		dst = appendRounding(dst, n, rounded, typographic)
+	} else if !rounded.Exact() {
 		dst = append(dst, " = "...)
-		if _, exact := w.Total().Scale(1, int64(w.Shares()), Down); !exact && !n.rounds(w.rounded.From) {
+		if _, exact := w.Total().Scale(1, int64(w.Shares()), Down); !exact && !n.rounds(rounded.From) {
 			dst = appendRoundedMark(dst, typographic)
 		}
-		dst = n.Append(dst, w.rounded.From, typographic)
-		dst = appendRounding(dst, n, w.rounded, typographic)
+		dst = n.Append(dst, rounded.From, typographic)
+		dst = appendRounding(dst, n, rounded, typographic)
 	}
 	return dst
 }
