@@ -146,7 +146,7 @@ func (b *builder) prepare() {
 }
 
 // termsOfOne is how many terms the workings of a fitting usually have.
-const termsOfOne = 7
+const termsOfOne = 4
 
 func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation() }
 
@@ -155,7 +155,7 @@ func (b *builder) exact() units.Ruler { return b.notation().Exact() }
 
 func (b *builder) warn(w check.Warning) {
 	if b.plan.warnings == nil {
-		b.plan.warnings = make([]check.Warning, 0, 4)
+		b.plan.warnings = make([]check.Warning, 0, 2)
 	}
 	b.plan.warnings = append(b.plan.warnings, w)
 }

@@ -124,7 +124,7 @@ func (p *Plan) bents() shut {
 func (p *Plan) hinged() (shut, bool) {
 	s, all := p.bents(), true
 	for i := range p.gaps {
-		b, h := &s.j[i], p.shape.Joints[i].Hinge
+		b, h := &s.j[i], p.shape.hinge(i)
 		b.bend = h.Crease
 		angle := 90
 		var past units.Length
@@ -149,8 +149,8 @@ func (p *Plan) hinged() (shut, bool) {
 // leaning is what of a board leans into a hinge: at head and tail with the
 // turn-ins, which a published gap does not count.
 func (p *Plan) leaning(joint int) units.Length {
-	h := p.shape.Joints[joint].Hinge
-	if p.shape.Joints[joint].Fold == score.Mountain {
+	h := p.shape.hinge(joint)
+	if p.shape.folds[joint] == score.Mountain {
 		return p.outer()
 	}
 	thick := p.spec.thick(h)
@@ -162,10 +162,10 @@ func (p *Plan) leaning(joint int) units.Length {
 
 // turned is what of a board leans into a hinge with the turn-ins counted.
 func (p *Plan) leaningTurned(joint int) units.Length {
-	if p.shape.Joints[joint].Fold == score.Mountain {
+	if p.shape.folds[joint] == score.Mountain {
 		return p.outer()
 	}
-	return p.spec.thick(p.shape.Joints[joint].Hinge) + p.spec.atHinge(p.wrap.quarter)
+	return p.spec.thick(p.shape.hinge(joint)) + p.spec.atHinge(p.wrap.quarter)
 }
 
 // furthest returns the hinges bent as they leave the most room that a single

@@ -9,13 +9,13 @@ import (
 // A folding is how a row lies when it is shut. The boards that lie are counted
 // from the left, those that stand left out; fold k joins the ones k and k+1.
 type folding struct {
-	n     int                       // boards that lie
-	board [boards.MaxBoards]int     // where each is in the row
-	main  int                       // the one that stays on the table
-	rank  [boards.MaxBoards]int     // its layer, counted from the table
-	turns [boards.MaxBoards - 1]int // the folds in the order in which they are made
-	below [boards.MaxBoards]meets   // of each, all that it lies over
-	near  [boards.MaxBoards]meets   // of each, what lies on it somewhere with nothing between
+	n     int                        // boards that lie
+	main  int                        // the one that stays on the table
+	board [boards.MaxBoards]int      // where each is in the row
+	rank  [boards.MaxBoards]int8     // its layer, counted from the table
+	turns [boards.MaxBoards - 1]int8 // the folds in the order in which they are made
+	below [boards.MaxBoards]meets    // of each, all that it lies over
+	near  [boards.MaxBoards]meets    // of each, what lies on it somewhere with nothing between
 	kind  [boards.MaxBoards - 1]score.Fold
 }
 
@@ -70,7 +70,7 @@ func (f *folding) lay(s *shape) {
 		}
 	}
 	for k := range f.n - 1 {
-		f.kind[k] = s.Joints[f.board[k]].Fold
+		f.kind[k] = s.folds[f.board[k]]
 	}
 }
 
@@ -231,7 +231,7 @@ func (t *turner) from(made []score.Turn, done uint16) bool {
 		if len(turns) == t.f.n-1 {
 			if t.lands(f) {
 				for i, made := range turns {
-					t.f.turns[i] = made.Score
+					t.f.turns[i] = int8(made.Score)
 				}
 				return true
 			}
@@ -283,7 +283,7 @@ func (t *turner) lands(f score.Folded) bool {
 		if f.TurnedOver() {
 			at = t.f.n - 1 - at
 		}
-		t.f.rank[k] = at
+		t.f.rank[k] = int8(at)
 	}
 	for k := range t.f.n {
 		t.f.near[k], t.f.below[k] = 0, 0
@@ -331,7 +331,8 @@ type turn struct{ fold, board, over, held int }
 func (f *folding) inOrder() []turn {
 	out := make([]turn, 0, f.n-1)
 	var made [boards.MaxBoards - 1]bool
-	for _, k := range f.turns[:f.n-1] {
+	for _, fold := range f.turns[:f.n-1] {
+		k := int(fold)
 		t := turn{fold: k, board: k, over: k + 1, held: k - 1}
 		if k >= f.main {
 			t.board, t.over = k+1, k

@@ -50,7 +50,7 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 		warnings: firstOf(planned.warnings, planned.ofCase.warnings, 0),
 	}
 	b.spec = &b.plan.spec
-	b.ledger.Reserve(16 + termsOfOne*len(planned.fitted))
+	b.ledger.Reserve(24 + termsOfOne*len(planned.fitted))
 	b.measure(&m)
 	if b.bad.Len() == 0 {
 		b.fill()

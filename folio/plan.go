@@ -118,7 +118,7 @@ func (p *Plan) AsMade() (width, height units.Working) { return of(p.madeW), of(p
 // Wrap returns the covering and how the boards lie on it.
 func (p *Plan) Wrap() Wrap {
 	w := p.wrap
-	w.all = p.pieces
+	w.plan = p
 	return w
 }
 

@@ -109,8 +109,8 @@ func (b *builder) checkJoint(i int) {
 	switch {
 	case j.Fold > score.Mountain:
 		b.bad.Malformed(path+".fold", check.Unknown, count(int(j.Fold)), "valley or mountain")
-	case row.stands(i) && j.Fold != row.Joints[i-1].Fold:
-		b.bad.Malformed(path+".fold", check.Conflict, j.Fold.String()+" right of the "+row.role(i).String()+", and another left of it", row.Joints[i-1].Fold.String()+", as on its other side")
+	case row.stands(i) && j.Fold != row.folds[i-1]:
+		b.bad.Malformed(path+".fold", check.Conflict, j.Fold.String()+" right of the "+row.role(i).String()+", and another left of it", row.folds[i-1].String()+", as on its other side")
 	}
 	if j.Hinge != b.spec.Hinge { // said once
 		b.soundAt(path+".hinge", j.Hinge.Check(b.notation()))

@@ -7,7 +7,25 @@ import (
 )
 
 // A shape is the row of a Spec.
-type shape struct{ boards.Shape }
+type shape struct {
+	N      int                              // how many boards it has
+	Boards [boards.MaxBoards]boards.Board   // the first N of them, left to right
+	folds  [boards.MaxBoards - 1]score.Fold // at the joints between them
+	Main   boards.Role                      // the board that stays on the table
+	usual  *rule.Hinge                      // of all joints; nil where each has its own
+	own    []boards.Joint                   // with their hinges, of a row of the Spec's own
+}
+
+// hinge returns the hinge of a joint.
+func (s *shape) hinge(joint int) rule.Hinge {
+	switch {
+	case s.usual != nil:
+		return *s.usual
+	case joint < len(s.own):
+		return s.own[joint].Hinge
+	}
+	return rule.Hinge{} // of joints that are not given, which is refused
+}
 
 // role returns what a board is.
 func (s *shape) role(i int) boards.Role { return s.Boards[i].Role }
@@ -82,7 +100,7 @@ func (s *shape) ruled(r boards.WidthRule) int {
 func (s *shape) layered() bool {
 	n := 0
 	for i := range s.N {
-		if s.Boards[i].Over != boards.MainPanel || i < s.N-1 && s.Joints[i].Fold == score.Mountain {
+		if s.Boards[i].Over != boards.MainPanel || i < s.N-1 && s.folds[i] == score.Mountain {
 			return true
 		}
 		if !s.stands(i) && s.rule(i) != boards.WidthShared {
@@ -96,13 +114,18 @@ func (s *shape) layered() bool {
 // the limits is refused elsewhere.
 func (s *Spec) shape() shape {
 	if !s.Row.Given() {
-		out := shape{s.Form.Shape()}
-		out.hinged(s.Hinge)
+		form := s.Form.Shape()
+		out := shape{N: form.N, Boards: form.Boards, Main: form.Main, usual: &s.Hinge}
+		for i := range form.Joints {
+			out.folds[i] = form.Joints[i].Fold
+		}
 		return out
 	}
-	out := shape{boards.Shape{N: min(len(s.Row.Boards), boards.MaxBoards), Main: s.Row.Main}}
+	out := shape{N: min(len(s.Row.Boards), boards.MaxBoards), Main: s.Row.Main, own: s.Row.Joints}
 	copy(out.Boards[:], s.Row.Boards)
-	copy(out.Joints[:], s.Row.Joints)
+	for i := range min(len(out.folds), len(out.own)) {
+		out.folds[i] = out.own[i].Fold
+	}
 	return out
 }
 
@@ -129,18 +152,9 @@ func (s *Spec) fillRow() shape {
 	}
 	s.Hinge.Fill(!row.spined(), usual)
 	if own {
-		copy(row.Joints[:], s.Row.Joints)
-		return row
+		row.own = s.Row.Joints
 	}
-	row.hinged(s.Hinge)
 	return row
-}
-
-// hinged gives all joints one hinge.
-func (s *shape) hinged(h rule.Hinge) {
-	for i := range s.N - 1 {
-		s.Joints[i].Hinge = h
-	}
 }
 
 // lying returns how many boards of the row lie on each other when it is shut.

@@ -26,7 +26,7 @@ func (s *Spec) hingeTerms(h rule.Hinge) [4]units.Term {
 func (b *builder) hinges(z *sizing) {
 	p := b.plan
 	for i := range p.shape.N - 1 {
-		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.Joints[i].Hinge.Angle}
+		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.hinge(i).Angle}
 		fold := z.foldAt(i)
 		if p.shape.soft(i) {
 			if gap.crease = z.out[fold]; z.round(i) {
@@ -36,7 +36,7 @@ func (b *builder) hinges(z *sizing) {
 		j := b.joining(i)
 		like := -1
 		for k := range i {
-			if other := z.foldAt(k); p.shape.Joints[k] == p.shape.Joints[i] && p.shape.soft(k) == j.soft && z.gap[k] == z.gap[i] &&
+			if other := z.foldAt(k); p.shape.folds[k] == p.shape.folds[i] && p.shape.hinge(k) == p.shape.hinge(i) && p.shape.soft(k) == j.soft && z.gap[k] == z.gap[i] &&
 				(!j.soft || z.asks[other] == z.asks[fold] && z.out[other] == z.out[fold]) {
 				like = k
 				break
@@ -160,7 +160,7 @@ func (p *Plan) hingePath(joint int) string {
 
 // gapPath is where the gap at a joint is given.
 func (p *Plan) gapPath(joint int) string {
-	if p.shape.Joints[joint].Hinge.Rule == rule.HingeFixed {
+	if p.shape.hinge(joint).Rule == rule.HingeFixed {
 		return p.hingePath(joint) + ".width"
 	}
 	return p.hingePath(joint) + ".rule"

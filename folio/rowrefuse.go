@@ -32,7 +32,7 @@ func (b *builder) cannotShut(z *sizing, r refusal, row *flat) {
 	default:
 		joint, want := b.otherFold(z, r.folds)
 		v.Path = check.Index("row.joints", joint) + ".fold"
-		v.Got = "a " + s.Joints[joint].Fold.String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
+		v.Got = "a " + s.folds[joint].String() + " between the " + s.role(joint).String() + " and the " + s.role(joint+1).String() +
 			", with which the row does not shut"
 		v.Want = want
 	}
@@ -68,8 +68,8 @@ func (b *builder) otherFold(z *sizing, folds []int) (joint int, want string) {
 	for _, k := range all {
 		left, right := f.between(k)
 		other := *s
-		kind := s.Joints[left].Fold.Other()
-		other.Joints[left].Fold, other.Joints[right].Fold = kind, kind
+		kind := s.folds[left].Other()
+		other.folds[left], other.folds[right] = kind, kind
 		if b.wouldShut(z, other) {
 			return left, `"` + kind.String() + `" there`
 		}

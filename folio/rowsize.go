@@ -46,7 +46,7 @@ func (z *sizing) beyond(fold, side int) units.Length {
 
 // round reports whether a joint is soft and bends in a half circle.
 func (z *sizing) round(joint int) bool {
-	return z.row.soft(joint) && z.row.Joints[joint].Hinge.Crease == rule.CreaseRound
+	return z.row.soft(joint) && z.row.hinge(joint).Crease == rule.CreaseRound
 }
 
 // lay works out where boards and folds lie, from the board on the table outwards.
@@ -177,7 +177,7 @@ type layer struct{ low, high int }
 func (f *folding) layers(yield func(layer) bool) {
 	for rank := range f.n {
 		for high := range f.n {
-			if f.rank[high] != rank {
+			if int(f.rank[high]) != rank {
 				continue
 			}
 			for low := range f.n {

@@ -34,8 +34,8 @@ func (s *Spec) leans(h rule.Hinge, fold score.Fold) (thick, ends units.Length) {
 // joining returns what is known of a joint.
 func (b *builder) joining(joint int) joining {
 	s, row := b.spec, &b.plan.shape
-	j := joining{hinge: row.Joints[joint].Hinge, soft: row.soft(joint)}
-	j.thick, j.ends = s.leans(j.hinge, row.Joints[joint].Fold)
+	j := joining{hinge: row.hinge(joint), soft: row.soft(joint)}
+	j.thick, j.ends = s.leans(j.hinge, row.folds[joint])
 	return j
 }
 
@@ -201,7 +201,7 @@ func (b *builder) clears(z *sizing) bool {
 // yields reports whether a joint may be widened. What is given otherwise is held
 // against what lies inside when the folio is closed, see [closing.AtForeEdge].
 func (z *sizing) yields(joint int) bool {
-	return z.row.soft(joint) || z.row.Joints[joint].Hinge.Rule == rule.HingeLeast
+	return z.row.soft(joint) || z.row.hinge(joint).Rule == rule.HingeLeast
 }
 
 // widen makes room for what does not clear a fold.
@@ -211,7 +211,7 @@ func (b *builder) widen(z *sizing, c clearing) {
 		z.out[c.fold][c.side] = z.beyond(c.fold, c.side) + c.short
 		return
 	}
-	z.clear[joint] = gapFor(z.row.Joints[joint].Hinge, z.out[c.fold][c.side]+c.short)
+	z.clear[joint] = gapFor(z.row.hinge(joint), z.out[c.fold][c.side]+c.short)
 	z.setGap(c.fold, c.side, b.spec.Rulers.Gap.Up(z.clear[joint]))
 }
 
@@ -234,7 +234,7 @@ func gapFor(h rule.Hinge, out units.Length) units.Length {
 func (b *builder) narrows(z *sizing) {
 	for k := range z.f.n - 1 {
 		for side, joint := range z.joints(k) {
-			h := z.row.Joints[joint].Hinge
+			h := z.row.hinge(joint)
 			if z.row.soft(joint) || h.Rule != rule.HingeLeast {
 				continue
 			}
@@ -266,7 +266,7 @@ func (b *builder) narrows(z *sizing) {
 func (z *sizing) setGap(fold, side int, gap units.Length) {
 	joint := z.joints(fold)[side]
 	z.gap[joint] = gap
-	_, z.out[fold][side] = creased(z.row.Joints[joint].Hinge, gap)
+	_, z.out[fold][side] = creased(z.row.hinge(joint), gap)
 }
 
 // spans works out how far each fold spans: spine boards and soft gaps are widened
@@ -301,8 +301,8 @@ func (b *builder) spans(z *sizing) bool {
 func (z *sizing) begin(b *builder, k int) {
 	joints := z.joints(k)
 	if joints[0] != joints[1] {
-		left, _ := creased(z.row.Joints[joints[0]].Hinge, z.gap[joints[0]])
-		right, _ := creased(z.row.Joints[joints[1]].Hinge, z.gap[joints[1]])
+		left, _ := creased(z.row.hinge(joints[0]), z.gap[joints[0]])
+		right, _ := creased(z.row.hinge(joints[1]), z.gap[joints[1]])
 		z.in[k] = left + right
 		z.span[k] = z.in[k] + b.spineAt(z, k, 0)
 		return
@@ -333,7 +333,7 @@ func (b *builder) spineAt(z *sizing, k int, span units.Length) units.Length {
 // softAt returns the span of a soft joint that spans at least so much.
 func (b *builder) softAt(z *sizing, k int, span units.Length) units.Length {
 	joint := z.joints(k)[0]
-	h := z.row.Joints[joint].Hinge
+	h := z.row.hinge(joint)
 	nest := z.out[k][0] + z.out[k][1]
 	if h.Rule == rule.HingeRoundContents || h.Rule == rule.HingeLeast {
 		if z.f.kind[k] == score.Valley {
@@ -364,7 +364,7 @@ func (b *builder) roundAt(z *sizing, fold int) units.Length {
 // spread makes room in a layer: of the folds that the way from one board to the
 // other rises at, in the one that most lies inside.
 func (b *builder) spread(z *sizing, l layer) bool {
-	best, most := -1, 0
+	best, most := -1, int8(0)
 	for k := min(l.low, l.high); k < max(l.low, l.high); k++ {
 		if inside := z.f.rank[k+1] - z.f.rank[k]; z.rising(l, k) && max(inside, -inside) > most {
 			best, most = k, max(inside, -inside)

@@ -244,7 +244,7 @@ func (s *shut) meetings(all []meet) []meet {
 	f := &s.p.folded
 	for rank := range f.n {
 		for low := range f.n {
-			if f.rank[low] != rank {
+			if int(f.rank[low]) != rank {
 				continue
 			}
 			from := len(all)
@@ -372,8 +372,8 @@ func (p *Plan) mirror(fold int) units.Length {
 	if p.gaps[l].planned == p.gaps[r].planned {
 		return sum + p.gaps[l].Width() - p.gaps[r].Width()
 	}
-	_, a := creased(p.shape.Joints[l].Hinge, p.gaps[l].Width())
-	_, b := creased(p.shape.Joints[r].Hinge, p.gaps[r].Width())
+	_, a := creased(p.shape.hinge(l), p.gaps[l].Width())
+	_, b := creased(p.shape.hinge(r), p.gaps[r].Width())
 	return sum + a - b
 }
 

@@ -544,7 +544,7 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 	case closing.AtForeEdge:
 		joint := s.roomy(h)
 		b := s.j[joint]
-		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.Joints[joint].Hinge, h.stack-h.room)))
+		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.hinge(joint), h.stack-h.room)))
 	case closing.BesideSpine:
 		if h.against != "" {
 			return g.Sum("as wide a "+h.spine.String(), spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)))
@@ -579,7 +579,7 @@ func (s *shut) roomy(h *pinch) int {
 // the most lies. A joint of its own has no spine board, −1.
 func (s *shut) decides(m *meet) (joint, spine int) {
 	f := &s.p.folded
-	fold, most := min(m.low, m.high), 0
+	fold, most := min(m.low, m.high), int8(0)
 	for k := min(m.low, m.high); k < max(m.low, m.high); k++ {
 		inside := f.rank[k+1] - f.rank[k]
 		if m.high < m.low {
@@ -873,7 +873,7 @@ func (b *builder) closingPath(s *shut, h *pinch) string {
 		return p.gapPath(s.roomy(h))
 	}
 	joint, spine := s.decides(&h.meet)
-	published := p.shape.Joints[joint].Hinge.Rule
+	published := p.shape.hinge(joint).Rule
 	switch {
 	case spine >= 0 && p.shape.rule(spine) == boards.WidthFixed:
 		return check.Index("row.boards", spine) + ".width"

@@ -18,7 +18,7 @@ type Wrap struct {
 	sheet   lie
 	onSheet bool
 	parts   []wrapPart
-	all     []Piece // those of the plan
+	plan    *Plan
 	mitres  mitring
 }
 
@@ -49,7 +49,7 @@ func (w Wrap) Sheet() (size units.Size, turned, ok bool) {
 func (w Wrap) Pieces() iter.Seq[WrapPiece] {
 	return func(yield func(WrapPiece) bool) {
 		for _, part := range w.parts {
-			if !yield(WrapPiece{piece: w.all[part.piece], index: part.piece, part: part}) {
+			if !yield(WrapPiece{piece: w.plan.pieces[part.piece], index: part.piece, part: part}) {
 				return
 			}
 		}

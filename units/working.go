@@ -69,7 +69,7 @@ func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term)
 func (g *Ledger) Put(w *Working, label string, n int, r Ruler, d Direction, terms ...Term) {
 	n = min(max(n, 1), math.MaxInt32)
 	if cap(g.buf)-len(g.buf) < len(terms) {
-		g.buf = make([]Term, 0, max(64, len(terms)))
+		g.buf = make([]Term, 0, max(24, len(terms)))
 	}
 	from := len(g.buf)
 	g.buf = append(g.buf, terms...)
