@@ -115,12 +115,15 @@ func TestEmbedded(t *testing.T) {
 				t.Errorf("%s refers to %q", d.name, id)
 			}
 		}
-		_, labels, _ := strings.Cut(page, `aria-labelledby="`)
-		labels, _, _ = strings.Cut(labels, `"`)
-		for _, id := range strings.Fields(labels) {
-			if !known[id] {
-				t.Errorf("%s is labelled by %q", d.name, id)
+		// Its name is its title and its description what describes it, so that
+		// neither is heard twice.
+		for _, by := range []string{`aria-labelledby="fig1-title"`, `aria-describedby="fig1-desc"`} {
+			if strings.Count(page, by) != 1 {
+				t.Errorf("%s is not told with %s", d.name, by)
 			}
+		}
+		if !known["fig1-title"] || !known["fig1-desc"] {
+			t.Errorf("%s has the ids %q", d.name, r.ids)
 		}
 		if r.title != pic.Title() || r.desc != pic.Description() || r.title == "" || r.desc == "" {
 			t.Errorf("%s is called %q, %q", d.name, r.title, r.desc)

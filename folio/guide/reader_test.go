@@ -64,7 +64,7 @@ type reading struct {
 // allowed are the elements that the pictures may use: basic shapes, texts,
 // groups and patterns of SVG 1.1 and 2, which browsers and printers draw.
 var allowed = map[string]string{
-	"svg": "xmlns width height viewBox role aria-labelledby fill stroke font-family font-size", "title": "id", "desc": "id", "style": "",
+	"svg": "xmlns width height viewBox role aria-labelledby aria-describedby fill stroke font-family font-size", "title": "id", "desc": "id", "style": "",
 	"defs": "", "pattern": "id patternUnits width height", "g": "data-piece data-copy data-panel data-fitting data-legend fill stroke text-anchor",
 	"path":   "data-line stroke-width stroke-dasharray d fill stroke",
 	"circle": "data-line cx cy r stroke-width fill stroke",

@@ -35,7 +35,7 @@ func (p Picture) element(dst []byte, id string, shown units.Size, embedded bool)
 	e.say(`<svg xmlns="http://www.w3.org/2000/svg" width="`)
 	e.mm(shown.W).say(`mm" height="`).mm(shown.H).say(`mm" viewBox="0 0 `)
 	e.mm(p.size.W).say(" ").mm(p.size.H).say(`" role="img" aria-labelledby="`)
-	e.say(e.id, `title `, e.id, `desc" fill="none" stroke="currentColor" font-family="`, family, `" font-size="`)
+	e.say(e.id, `title" aria-describedby="`, e.id, `desc" fill="none" stroke="currentColor" font-family="`, family, `" font-size="`)
 	e.mm(p.pen.mm(textSize)).say("\">\n<title id=\"", e.id, `title">`).escaped(p.title)
 	e.say("</title>\n<desc id=\"", e.id, `desc">`).escaped(p.description).say("</desc>\n")
 	if !embedded {
