@@ -124,7 +124,7 @@ func (c *columns) run(goal int, limit int64) {
 			a, gain := c.column(&b, pi)
 			if gain > 1+1e-7 {
 				c.bins = append(c.bins, b)
-				if !c.lp.enter(a, 1, len(c.bins)-1) {
+				if !c.lp.enter(a, len(c.bins)-1) {
 					c.over = true
 					return
 				}
@@ -176,9 +176,7 @@ func (c *columns) surplus(pi []float64) (in, ok bool) {
 	if at < 0 {
 		return false, true
 	}
-	a := make([]float64, c.lp.m)
-	a[at] = -1
-	return true, c.lp.enter(a, 0, -1)
+	return true, c.lp.exceed(at)
 }
 
 // guess fills sheets by hand, dear pieces for their area first, and brings the
@@ -220,7 +218,7 @@ func (c *columns) guess(pi []float64) bool {
 		return false
 	}
 	c.bins = append(c.bins, best)
-	return c.lp.enter(col, 1, len(c.bins)-1)
+	return c.lp.enter(col, len(c.bins)-1)
 }
 
 // certify takes the bound that a worth proves, if it is better.
@@ -319,7 +317,7 @@ func (c *columns) reuse(pi []float64) bool {
 		return false
 	}
 	col, _ := c.column(&c.bins[best], pi)
-	return c.lp.enter(col, 1, best)
+	return c.lp.enter(col, best)
 }
 
 // pivot is about what bringing a column in takes.

@@ -10,16 +10,17 @@ import (
 // it is needed). As no part is on a sheet more often than it is there, it comes
 // closer to the truth than columns does.
 type cover struct {
-	v    *solver
-	of   *contents
-	need []int
-	rows []int // part by row
-	row  []int // row by part, −1 for none
-	lp   *master
-	from int   // contents from this number on are all looked at
-	some []int // those of a smaller number that are
-	good []int // contents that gained when all were looked at last
-	runs int   // how often it was worked out
+	v     *solver
+	of    *contents
+	need  []int
+	rows  []int // part by row
+	row   []int // row by part, −1 for none
+	lp    *master
+	from  int   // contents from this number on are all looked at
+	some  []int // those of a smaller number that are
+	good  []int // contents that gained when all were looked at last
+	runs  int   // how often it was worked out
+	dived bool  // it is that of a dive
 }
 
 func (v *solver) newCover(need []int) *cover {
@@ -74,9 +75,7 @@ func (c *cover) run(more bool, limit int64) bool {
 		}
 		pi := c.lp.prices()
 		if at := c.surplus(pi); at >= 0 {
-			a := make([]float64, m)
-			a[at] = -1
-			if !c.lp.enter(a, 0, -1) {
+			if !c.lp.exceed(at) {
 				return false
 			}
 			continue
@@ -84,7 +83,7 @@ func (c *cover) run(more bool, limit int64) bool {
 		best := c.look(pi)
 		switch {
 		case best >= 0:
-			if !c.lp.enter(c.column(c.of.lists[best]), 1, best) {
+			if !c.lp.enter(c.column(c.of.lists[best]), best) {
 				return false
 			}
 		case more && tries < mostGuesses && c.guess(pi):
@@ -176,7 +175,7 @@ func (c *cover) priced(pi []float64, limit int64) bool {
 		if b.count > 0 && c.gain(b.contents(), pi) > 1+1e-7 {
 			return c.of.force(v.mt, &b)
 		}
-		if dear < 0 || !g.limit(dear, (limit-v.mt.steps)/8) {
+		if dear < 0 || c.dived || !g.limit(dear, (limit-v.mt.steps)/8) {
 			return false
 		}
 	}
@@ -184,52 +183,73 @@ func (c *cover) priced(pi []float64, limit int64) bool {
 }
 
 // dive picks contents for so many sheets: those of which the program takes the
-// most, solved anew for what is left.
+// most, and goes on with what is left.
 func (c *cover) dive(sheets int, limit int64) (chosen []int) {
 	v := c.v
-	need := slices.Clone(c.need)
-	some, from := c.near(), len(c.of.lists)
-	take := func(at int) {
-		chosen = append(chosen, at)
-		for _, h := range v.seen.lists[at] {
-			need[h.part] -= min(need[h.part], h.n)
-		}
-	}
-	for len(chosen) < sheets {
+	c = c.branch()
+	for len(chosen) < sheets && c.lp.m > 0 {
 		if len(chosen) > 0 {
-			if c = v.newCover(need); c.lp.m == 0 {
-				break
-			}
-			c.some, c.from = some, from
 			if v.strict != nil {
 				v.strict.reset()
 			}
-			part := v.mt.steps + (limit-v.mt.steps)/int64(1+sheets-len(chosen))
-			if !c.run(true, part) && v.mt.spent(limit) {
+			if !c.run(true, v.mt.steps+(limit-v.mt.steps)/int64(1+sheets-len(chosen))) && v.mt.spent(limit) {
 				break
 			}
 		}
-		at, top, whole := -1, 0.0, false
+		at, top := -1, 0.0
+		whole := len(chosen)
 		for i, name := range c.lp.name {
 			if name < 0 {
 				continue
 			}
 			if c.lp.x[i] > 0.999 && len(chosen) < sheets {
-				take(name)
-				whole = true
+				chosen = append(chosen, name)
 			} else if x := float64(c.lp.x[i] * float64(24+v.chance.below(16))); x > top {
 				at, top = name, x
 			}
 		}
-		if whole {
-			continue
+		if len(chosen) == whole {
+			if at < 0 {
+				break
+			}
+			chosen = append(chosen, at)
 		}
-		if at < 0 {
-			break
+		for _, at := range chosen[whole:] {
+			c.take(at)
 		}
-		take(at)
 	}
 	return chosen
+}
+
+// branch is a copy of a program to be gone on with.
+func (c *cover) branch() *cover {
+	b := &cover{v: c.v, of: c.of, need: slices.Clone(c.need), rows: slices.Clone(c.rows), row: slices.Clone(c.row),
+		lp: c.lp.clone(), some: c.near(), from: len(c.of.lists), dived: true}
+	c.v.mt.work(int64(c.lp.m*c.lp.m)/8 + 1)
+	return b
+}
+
+// take leaves what is on contents out of what is needed.
+func (c *cover) take(at int) {
+	for _, h := range c.of.lists[at] {
+		n := min(c.need[h.part], h.n)
+		if n == 0 {
+			continue
+		}
+		c.need[h.part] -= n
+		c.v.mt.work(int64(c.lp.m*c.lp.m)/8 + 1)
+		r := c.row[h.part]
+		if c.need[h.part] > 0 {
+			c.lp.lessen(r, float64(n))
+			continue
+		}
+		c.lp.drop(r)
+		c.rows = slices.Delete(c.rows, r, r+1)
+		c.row[h.part] = -1
+		for i, q := range c.rows[r:] {
+			c.row[q] = r + i
+		}
+	}
 }
 
 // drop takes pieces that are not needed off a sheet.

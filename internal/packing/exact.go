@@ -17,7 +17,7 @@ type exact struct {
 	// By subset: boxes of which none is within another, from all[from] on. Most
 	// subsets have none where pieces are large.
 	from []int32
-	many []uint16
+	many []int32
 	all  []box
 
 	m      *meter
@@ -28,9 +28,8 @@ type exact struct {
 // What the search may hold in memory; beyond it gives up.
 const (
 	mostBoxes  = 1 << 21
-	mostFront  = 1<<16 - 1 // boxes of one subset
-	mostLayers = 1 << 25   // entries in all layers
-	mostStacks = 1 << 22   // entries in all strips
+	mostLayers = 1 << 25 // entries in all layers
+	mostStacks = 1 << 22 // entries in all strips
 )
 
 // box is a least box and how it comes about.
@@ -62,7 +61,7 @@ func (e *exact) spend(n int64) bool {
 // front is the boxes of a subset.
 func (e *exact) front(m int) []box {
 	at := e.from[m]
-	return e.all[at : at+int32(e.many[m])]
+	return e.all[at : at+e.many[m]]
 }
 
 // boxes finds the fronts; it reports false if the budget did not do.
@@ -71,7 +70,7 @@ func (e *exact) boxes() bool {
 	if !e.spend(int64(full) / 8) {
 		return false
 	}
-	e.from, e.many = make([]int32, full), make([]uint16, full)
+	e.from, e.many = make([]int32, full), make([]int32, full)
 	var mw, mh int64
 	for _, k := range e.t.kinds {
 		mw, mh = max(mw, k.w), max(mh, k.h)
@@ -90,9 +89,9 @@ func (e *exact) boxes() bool {
 		} else if e.many[rest] > 0 {
 			work += e.halves(m, mw, mh)
 		}
-		e.from[m], e.many[m] = int32(len(e.all)), uint16(len(e.tmp))
+		e.from[m], e.many[m] = int32(len(e.all)), int32(len(e.tmp))
 		e.all = append(e.all, e.tmp...)
-		if !e.spend(work) || len(e.all) > mostBoxes || len(e.tmp) > mostFront {
+		if !e.spend(work) || len(e.all) > mostBoxes {
 			return false
 		}
 		if len(e.tmp) == 0 {

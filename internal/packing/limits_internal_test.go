@@ -2,6 +2,7 @@ package packing
 
 import (
 	"context"
+	"math/rand"
 	"slices"
 	"testing"
 
@@ -112,6 +113,28 @@ func TestMostTokens(t *testing.T) {
 		}
 		if g.run(mt, []int64{1}); g.best(0) < int64(min(copies, 36)) { // 4 rows of 9 upright
 			t.Errorf("%d copies: a sheet holds %d", copies, g.best(0))
+		}
+	}
+}
+
+// Sheets are filled by hand for a cover as long as something comes of it, and no
+// more often than so many times: with many pieces something still would. Without
+// a grid nothing else is sought then.
+func TestMostGuesses(t *testing.T) {
+	for pieces, more := range map[int]bool{6: false, weaveMost: true, 2 * weaveMost: true} {
+		r := rand.New(rand.NewSource(3))
+		p := Problem{Stock: []Stock{{W: 1000, H: 1000, Count: Unlimited, Cost: 1}}}
+		for range pieces {
+			p.Items = append(p.Items, Item{W: 200 + r.Int63n(400), H: 200 + r.Int63n(400), Copies: 1, Turn: true})
+		}
+		v := weaver(p)
+		counts, _ := v.t.stores()
+		c := v.newCover(counts)
+		if !c.run(true, noLimit) {
+			t.Fatal("no end")
+		}
+		if got := c.guess(c.lp.prices()); got != more {
+			t.Errorf("%d pieces: more is found: %v", pieces, got)
 		}
 	}
 }
