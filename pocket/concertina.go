@@ -197,14 +197,10 @@ func (m *maker) guardPieces(c Concertina, g *guard) {
 	high := m.exact("leaf height", units.T("leaf", g.leaf.H))
 	total := m.exact("guard", units.N(2*g.n, "fold", g.fold), units.N(g.n-1, "land", g.land), units.N(2, "tab", g.tab))
 	lines, hide := runLines(g.n, g.fold, g.land, g.tab, score.Valley)
-	per := 2
-	if g.land > 0 {
-		per = 3
-	}
 	folds := make([]crease, len(lines))
 	for i, l := range lines {
 		folds[i] = crease{axis: score.Upright, at: l.At, moves: score.Right, way: work.Away}
-		if i == 0 || per == 3 && i%per == 0 {
+		if i == 0 || g.land > 0 && i%3 == 0 {
 			// From the tab or a land to the fold that stands up there, which
 			// lies flat with the leaves.
 			folds[i].way, folds[i].end = work.Towards, creased

@@ -65,6 +65,7 @@ func TestViolations(t *testing.T) {
 		{"three corners", pocket.Corner{Content: card, Corners: 3}, pocket.Paper{}, "corners", check.Unknown, 0},
 		{"corners that overlap", pocket.Corner{Content: card, Leg: 40 * mm}, pocket.Paper{}, "leg", check.TooLarge, 0},
 		{"a mat too large for the leaf", pocket.Flap{Leaf: units.Size{W: 4 * in, H: 6 * in}, Mat: pocket.Mat{Size: units.Size{W: 4 * in, H: 5 * in}}}, pocket.Paper{}, "leaf.w", check.TooSmall, 0},
+		{"a mat wider than the flap of a strip", pocket.FoldedStrip{Content: card, Mat: pocket.Mat{Size: units.Size{W: 200 * mm, H: 40 * mm}}}, pocket.Paper{}, "mat.size.w", check.TooLarge, 0},
 		{"a content larger than its mat", pocket.Flap{Content: print4x6.Content, Mat: pocket.Mat{Size: units.Size{W: 3 * in, H: 7 * in}}}, pocket.Paper{}, "content.size.w", check.TooLarge, 3 * in},
 		{"a tab longer than the leaf", pocket.Flap{Leaf: units.Size{W: in, H: in}, Tab: 2 * in, Hinge: score.Left}, pocket.Paper{}, "tab", check.TooLarge, in},
 		{"scores without a strip", pocket.FoldedStrip{Scores: [4]units.Length{in, 2 * in, 3 * in}}, pocket.Paper{}, "strip", check.Missing, 0},
@@ -258,5 +259,54 @@ func TestStripWithSpineByScores(t *testing.T) {
 	k.Scores[2] = 5 * in // a base of 1 1/8 in
 	if v, ok := violations(t, k, pocket.Paper{}, units.Eighths).Find("scores[2]", pocket.DoesNotFold); !ok || v.Limit != 15*in/2 {
 		t.Errorf("refused with %v; want scores[2] at least 7 1/2 in", v)
+	}
+}
+
+// The least leg is three times the least length, so that a third of it is one; the
+// edge turned under is on the ruler as soon as the ruler shows that much: 10 of a
+// third of 50 micrometres on a ruler of 10.
+func TestLeastCorner(t *testing.T) {
+	r, err := units.NewRuler(units.Shortest, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ leg, side units.Length }{{3 * units.Shortest, 4 * units.Shortest}, {5 * units.Shortest, 6 * units.Shortest}, {6 * units.Shortest, 8 * units.Shortest}} {
+		d := design(t, pocket.Corner{Place: units.Size{W: in, H: in}, Leg: c.leg}, pocket.Paper{}, r)
+		if got := piece(t, d, "corner").Blank().Size(); got != (units.Size{W: c.side, H: c.side}) {
+			t.Errorf("a leg of %v: the blank is %v; want a square of %v", c.leg, got, c.side)
+		}
+	}
+	v, ok := violations(t, pocket.Corner{Place: units.Size{W: in, H: in}, Leg: 3*units.Shortest - 1}, pocket.Paper{}, r).Find("leg", check.TooSmall)
+	if !ok || v.Limit != 3*units.Shortest {
+		t.Errorf("a leg shorter than that: %v", v)
+	}
+}
+
+// Half of 1.5 mm is no millimetre, half of 2 mm is: a ticket so high stands in a
+// gusset pocket half as deep.
+func TestGussetDeepEnough(t *testing.T) {
+	k := pocket.Gusset{Content: sized(54*mm, 3*mm/2), Depth: pocket.Share{Part: 1, Of: 2}}
+	v, ok := violations(t, k, pocket.Paper{}, units.WholeMillimetres).Find("content.size.h", check.TooSmall)
+	if !ok || v.Limit != 2*mm || v.By != mm/2 {
+		t.Errorf("1.5 mm high: %v", v)
+	}
+	k.Content.Size.H = 2 * mm
+	design(t, k, pocket.Paper{}, units.WholeMillimetres)
+}
+
+// What would do instead of a length below the least is said from the least to the
+// greatest, 10 m, in graduations of the ruler that lie between the two.
+func TestLengthsBetween(t *testing.T) {
+	for _, r := range []units.Ruler{units.WholeMillimetres, units.Sixteenths, units.SixtyFourths} {
+		v, ok := violations(t, pocket.Corner{Content: pocket.IDCard(), Leg: units.Shortest - 1}, pocket.Paper{}, r).Find("leg", check.OutOfRange)
+		from, to, two := strings.Cut(strings.TrimPrefix(v.Want, "0 or a length from "), " to ")
+		if !ok || !two {
+			t.Fatalf("%v: %v", r, v)
+		}
+		least, err1 := units.Parse(from)
+		most, err2 := units.Parse(to)
+		if err1 != nil || err2 != nil || least < units.Shortest || least > mm || most > units.Longest || most < units.Longest-in {
+			t.Errorf("%v: from %v to %v, of %v to %v", r, least, most, units.Shortest, units.Longest)
+		}
 	}
 }

@@ -451,9 +451,9 @@ func (m *maker) stripNotch(n Notch, draw *score.Drawing, s *stripSize) units.Rec
 	return area
 }
 
-// around returns what is left of a rectangle round a hole in its middle.
+// around returns what is left of a rectangle round a hole in its middle, or one
+// that reaches over its left or right edge.
 func around(r, hole units.Rect) []units.Rect {
-	hole = hole.Intersect(r)
 	if hole.Empty() {
 		return []units.Rect{r}
 	}

@@ -75,9 +75,9 @@ type lie struct {
 // only, as to and fro.
 const manyPanels = 48
 
-// fold folds the lines of a blank along an axis. Lines that no fold is made at
-// lie flat; the panel between two folds of a right angle is a wall and takes
-// no part. Blanks whose lines do not fold as told are reported.
+// fold folds the lines of a blank along an axis, each of which has its crease.
+// Those that are only creased lie flat; the panel between two folds of a right
+// angle is a wall and takes no part. Blanks whose lines do not fold as told are reported.
 func (s *folding) fold(b score.Blank, axis score.Axis, folds []crease) lie {
 	var lines []score.Line
 	for _, line := range b.Lines() {
@@ -109,10 +109,7 @@ func (s *folding) fold(b score.Blank, axis score.Axis, folds []crease) lie {
 // them, which lies turned over at first or not.
 func (s *folding) foldStrip(panels []units.Length, lines []score.Line, folds []crease, over bool) (l lie) {
 	l.over = over
-	ends := make([]end, len(lines))
-	for i := range ends {
-		ends[i] = creased
-	}
+	ends := make([]end, len(lines)) // how each lies in use
 	at := func(f crease) int {
 		i, _ := slices.BinarySearchFunc(lines, f.at, func(line score.Line, at units.Length) int { return cmp.Compare(line.At, at) })
 		return i

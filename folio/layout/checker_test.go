@@ -395,7 +395,13 @@ func (c *checker) cut(m layout.Laid, step layout.Step, heap map[units.Size]int, 
 		heap[rest] += step.Parts()
 		gives[rest] += step.Parts()
 	}
+	last := layout.PieceUse
+	rank := map[layout.Use]int{layout.PieceUse: 0, layout.Cut: 1, layout.Offcut: 2, layout.Waste: 3}
 	for y := range step.Gives() {
+		if rank[y.Use()] < rank[last] {
+			c.say("%s step %d: %v comes after %v", m.Name(), step.Number(), y.Use(), last)
+		}
+		last = y.Use()
 		if y.Use() == layout.Waste {
 			continue
 		}

@@ -517,6 +517,10 @@ func TestStacks(t *testing.T) {
 	single := lay(t, job)
 	job.Cutter = layout.Cutter{LongestCut: 18 * units.Inch, Stack: units.Millimetre}
 	stacked := lay(t, job)
+	fewer := job
+	fewer.Pieces = []layout.Piece{job.Pieces[0]}
+	fewer.Pieces[0].Quantity = 42 // four stacks of five sheets and one sheet
+	fifth := lay(t, fewer)
 	for _, c := range []struct {
 		l       *layout.Layout
 		strokes int
@@ -525,6 +529,7 @@ func TestStacks(t *testing.T) {
 		text    string
 	}{
 		{single, 24, 1, work.CareBlade.Text(), "From the left edge set 6 in, cut each: 48 x piece 1."},
+		{fifth, 5, 5, layout.CareStack, "From the left edge set 6 in, cut in stacks of up to 5: 42 x piece 1."},
 		{stacked, 5, 5, layout.CareStack, "From the left edge set 6 in, cut in stacks of up to 5: 48 x piece 1."},
 	} {
 		n, least := c.l.Cuts()

@@ -40,8 +40,8 @@ func Lay(ctx context.Context, job Job, budget Budget) (*Layout, error) {
 // goes to bad. It returns nil for a job that is malformed.
 func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 	job = job.clone()
-	wants, ok := job.gather(bad)
-	if !ok || bad.Len() > 0 {
+	wants := job.gather(bad)
+	if bad.Len() > 0 {
 		return nil
 	}
 	l := &Layout{job: job, wants: wants, warnings: job.idle()}

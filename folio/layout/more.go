@@ -159,8 +159,8 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 	}
 	job = job.clone()
 	job.Folios[index].Copies = 1
-	wants, ok := job.gather(&bad)
-	if !ok || bad.Len() > 0 {
+	wants := job.gather(&bad)
+	if bad.Len() > 0 {
 		return Yield{}, bad.Err()
 	}
 	// The other pieces leave room for so many of the folio's.

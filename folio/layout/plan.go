@@ -30,10 +30,7 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 				at = len(out)
 				out = append(out, Material{Name: piece.Stock()})
 			}
-			stock, ok := stockOf(p, piece.Stock())
-			if !ok {
-				continue
-			}
+			stock := stockOf(p, piece.Stock())
 			out[at].Caliper = max(out[at].Caliper, stock.Caliper)
 			for _, s := range stock.Sheets {
 				k := SheetKind{Size: s.Size, Grain: s.Grain, Count: Unlimited}
@@ -48,14 +45,14 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 
 // stockOf returns the stock of a plan by its name: one of Spec.Stocks goes
 // before one of the case.
-func stockOf(p *folio.Plan, name string) (stock.Stock, bool) {
+func stockOf(p *folio.Plan, name string) stock.Stock {
 	spec := p.Spec()
 	for _, s := range slices.Concat(spec.Stocks, []stock.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.Liner}) {
 		if s.Name == name {
-			return s, true
+			return s
 		}
 	}
-	return stock.Stock{}, false
+	return stock.Stock{}
 }
 
 // wantedOf tells the pieces of one copy of a plan.

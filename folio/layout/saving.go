@@ -348,8 +348,8 @@ func (s *saver) try(plan *folio.Plan, steps int64) *Saving {
 	job.Folios = slices.Clone(job.Folios)
 	job.Folios[s.at].Plan = plan
 	var bad check.List
-	wants, ok := job.gather(&bad)
-	if !ok {
+	wants := job.gather(&bad)
+	if bad.Len() > 0 {
 		return nil
 	}
 	var sum tally

@@ -54,9 +54,8 @@ func (w Wanted) Grain() stock.GrainRule { return w.grain }
 // Turn returns how it may be turned for the sake of its pattern.
 func (w Wanted) Turn() TurnRule { return w.turn }
 
-// gather checks the job and lists what is wanted. It reports whether the job is
-// well formed.
-func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
+// gather checks the job and lists what is wanted.
+func (j Job) gather(bad *check.List) []Wanted {
 	before := bad.Len()
 	sheets := 0
 	for _, m := range j.Materials {
@@ -72,7 +71,7 @@ func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 		}
 	}
 	if bad.Len() > before {
-		return nil, false
+		return nil
 	}
 	g := &gatherer{job: &j, bad: bad, byName: j.checkMaterials(bad), except: make(map[string]bool, len(j.Except)), unknown: map[string]bool{},
 		wants: make([]Wanted, 0, len(j.Pieces))}
@@ -98,7 +97,7 @@ func (j Job) gather(bad *check.List) (wants []Wanted, ok bool) {
 		bad.Malformed("", check.TooMany, "more than "+count(MostKinds)+" different pieces", "at most "+count(MostKinds))
 	}
 	g.tellApart()
-	return g.wants, bad.Len() == before
+	return g.wants
 }
 
 // gatherer lists what is wanted.

@@ -1,0 +1,198 @@
+package layout_test
+
+import (
+	"context"
+	"fmt"
+	"math/rand"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/units"
+)
+
+// A wrap of 12 x 8 1/4 in and pieces by hand that are cut out of one sheet of 40 x 30
+// in without waste, all with the grain along their height: that one copy comes out of
+// a sheet is certain, however the sheet is listed and whether the search finds it or
+// not. What is not found is not said to be impossible.
+func TestNotFoundIsNotImpossible(t *testing.T) {
+	missed := 0
+	for _, size := range []string{"40 x 30", "30 x 40"} {
+		for seed := range int64(3) {
+			r := rand.New(rand.NewSource(seed))
+			job := wraps(t, []int{1}, sheets(size, 1, stock.GrainUnknown))
+			for i, s := range append(cutUp(r, inches("12 x 21 3/4"), 8), cutUp(r, inches("28 x 30"), 20)...) {
+				job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
+			}
+			y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
+			if err != nil || y.Copies() == 0 && y.Most() || y.Copies() > 1 {
+				t.Errorf("%s, %d: %d copies, most %t, %v", size, seed, y.Copies(), y.Most(), err)
+			}
+			if y.Copies() == 0 {
+				missed++
+			}
+		}
+	}
+	if missed == 0 {
+		t.Error("all were found: larger ones are needed")
+	}
+}
+
+// Two wraps of 12 x 8 1/4 in come out of an offcut of 12 x 17 in.
+func TestHowManyOfOffcuts(t *testing.T) {
+	for _, grain := range []stock.SheetGrain{stock.GrainUnknown, stock.GrainAlongHeight} {
+		kind := sheets("12 x 17", 2, grain)
+		kind.Offcut = true
+		y, err := layout.HowMany(t.Context(), wraps(t, []int{1}, kind), 0, layout.Budget{Steps: 1})
+		if err != nil || y.Copies() != 4 || y.Unlimited() || y.Limit() != "marbled paper" {
+			t.Errorf("grain %v: %+v, %v", grain, y, err)
+		}
+	}
+}
+
+// A wrap whose grain runs along its 8 1/4 in does not come out of a sheet of 9 x 12 in,
+// though it does turned: of such sheets as many as are wanted are of no use.
+func TestUnlimitedTheOtherWay(t *testing.T) {
+	job := wraps(t, []int{1}, sheets("9 x 12", layout.Unlimited, stock.GrainAlongHeight))
+	job.Materials[0].Sheets = append(job.Materials[0].Sheets, sheets("12 x 9", 3, stock.GrainAlongHeight))
+	y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
+	if err != nil || y.Copies() != 3 || y.Unlimited() {
+		t.Errorf("%+v, %v", y, err)
+	}
+}
+
+// A job holds no more than so many pieces: beside all of them but two no more than two
+// copies of a folio of one piece are made, though the sheets give eighteen.
+func TestHowManyAJobHolds(t *testing.T) {
+	job := wraps(t, []int{1}, sheets("12 x 17", 9, stock.GrainAlongHeight))
+	job.Materials = append(job.Materials, layout.Material{Name: "tin", Sheets: []layout.SheetKind{sheets("40 x 40", layout.Unlimited, 0)}})
+	job.Pieces = []layout.Piece{{Name: "tag", Material: "tin", Size: inches("1 x 1"), Quantity: layout.MostPieces - 2, Grain: stock.GrainAny}}
+	y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
+	if err != nil || y.Copies() != 2 || !y.Unlimited() {
+		t.Errorf("%+v, %v", y, err)
+	}
+}
+
+// What was found stays found when the search is ended: once sixteen sheets are laid
+// out, of two wraps each, sixteen copies have been found.
+func TestFoundStaysFound(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	y, err := layout.HowMany(ctx, wraps(t, []int{1}, sheets("12 x 17", 40, stock.GrainAlongHeight)), 0, layout.Budget{Report: func(p layout.Progress) {
+		if n, ok := p.Best(); ok && n >= 16 {
+			cancel()
+		}
+	}})
+	if err != nil || !y.Stopped() || y.Copies() < 16 {
+		t.Errorf("%+v, %v", y, err)
+	}
+}
+
+// One copy more than the sheets give is an error that says so.
+func TestOneMoreThanThereIs(t *testing.T) {
+	d, err := layout.OneMore(t.Context(), wraps(t, []int{2}, sheets("12 x 17", 1, stock.GrainAlongHeight)), 0, layout.Budget{})
+	if !refusedWith(err, layout.NotEnough) || d != (layout.Difference{}) {
+		t.Errorf("%+v, %v", d, err)
+	}
+}
+
+// What a folio takes alone leaves out what is cut beside it.
+func TestOneAlone(t *testing.T) {
+	job := keepsakeJob(t, 5)
+	job.Pieces = []layout.Piece{{Name: "bookmark", Material: "card", Size: inches("2 x 6"), Quantity: 3}}
+	for w := range lay(t, job.One(0)).Pieces() {
+		if i, ok := w.Folio(); !ok || i != 0 {
+			t.Errorf("%s is no piece of the folio", w.Name())
+		}
+	}
+	if len(job.Pieces) != 1 || job.Folios[0].Copies != 5 {
+		t.Error("the job itself was changed")
+	}
+}
+
+// The pieces of a one-way paper lie upright, and the step that takes the sheet says
+// so; those of the other materials may lie either way.
+func TestOneWayPlan(t *testing.T) {
+	s := keepsakeSpec()
+	s.Covering.OneWay = true
+	job := keepsakeJob(t, 1)
+	job.Folios[0].Plan = build(t, s)
+	l := lay(t, job)
+	seen := 0
+	for w := range l.Pieces() {
+		want := layout.QuarterTurn
+		if w.Material() == "marbled paper" {
+			want = layout.NoTurn
+			seen++
+		}
+		if w.Turn() != want {
+			t.Errorf("%s of %s: %v", w.Name(), w.Material(), w.Turn())
+		}
+	}
+	for step := range l.Steps() {
+		if step.Takes() && strings.Contains(step.Text(units.Format{}), "the pattern upright") != (step.Material() == "marbled paper") {
+			t.Error(step.Text(units.Format{}))
+		}
+	}
+	if seen == 0 {
+		t.Error("no wrap")
+	}
+}
+
+// A piece without a name is a piece.
+func TestNoName(t *testing.T) {
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", 1, stock.GrainAlongHeight)}}, piece("6 x 12", 2, stock.GrainParallel, layout.QuarterTurn))
+	job.Pieces[0].Name = ""
+	l, err := layout.Lay(t.Context(), job, layout.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := texts(l); len(got) != 2 || got[1] != "From the left edge set 6 in, cut: 2 x piece." {
+		t.Errorf("%q", got)
+	}
+}
+
+// Where nothing is cut there is no grain to be found first.
+func TestNothingToBeFoundFirst(t *testing.T) {
+	l, err := layout.Lay(t.Context(), hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 2, stock.GrainUnknown)}}, piece("13 x 13", 1, stock.GrainParallel, layout.QuarterTurn)), layout.Budget{})
+	if !refusedWith(err, layout.SheetSmall) {
+		t.Fatal(err)
+	}
+	for w := range l.Warnings() {
+		t.Errorf("warned: %v", w)
+	}
+}
+
+// A search that ends before its budget is used is at no time said to have used it, and
+// tells in between how far it is.
+func TestShareOfTheBudget(t *testing.T) {
+	var seen []float64
+	l, err := layout.Lay(t.Context(), big(900, 90, 3), layout.Budget{Steps: 4_000_000, Report: func(p layout.Progress) { seen = append(seen, p.Share()) }})
+	if err != nil || len(seen) < 4 || seen[0] > 0.5 {
+		t.Fatalf("%v, %v", seen, err)
+	}
+	half := 0
+	for _, s := range seen {
+		if s > 0.1 && s < 0.9 {
+			half++
+		}
+	}
+	if half == 0 {
+		t.Errorf("%d steps: %v", l.Work(), seen)
+	}
+}
+
+// Of two plans with boards of one name the thicker one says how thick a board is.
+func TestMaterialsOfTwoPlans(t *testing.T) {
+	thin, thick := keepsakeSpec(), keepsakeSpec()
+	thick.Board.Caliper = units.Inch / 8
+	for _, plans := range [][]*folio.Plan{{build(t, thin), build(t, thick)}, {build(t, thick), build(t, thin)}} {
+		for _, m := range layout.MaterialsOf(plans...) {
+			if m.Name == "chipboard" && m.Caliper != units.Inch/8 {
+				t.Errorf("board of %v", m.Caliper)
+			}
+		}
+	}
+}

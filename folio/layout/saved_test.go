@@ -1,0 +1,184 @@
+package layout_test
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+)
+
+// reduced is by how many eighths of an inch the width, the height and the ideal
+// margin of the keepsake are less, and whether its liner is a piece a board.
+type reduced [4]int
+
+func (r reduced) spec() folio.Spec {
+	s := keepsakeSpec()
+	s.Rulers.Main = units.Eighths
+	s.Margin = rule.Margin{Ideal: units.Inch, Least: 7 * units.Inch / 8}
+	s.Cover.W -= units.Length(r[0]) * units.Inch / 8
+	s.Cover.H -= units.Length(r[1]) * units.Inch / 8
+	s.Margin.Ideal -= units.Length(r[2]) * units.Inch / 8
+	if r[3] > 0 {
+		s.Lining.Rule = rule.LiningPanels
+	}
+	return s
+}
+
+func (r reduced) within(o reduced) bool {
+	for i := range r {
+		if r[i] > o[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// ways is how many things are less.
+func (r reduced) ways() (n int) {
+	for _, k := range r {
+		if k > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// savedJob is a job of wraps and liners of the keepsake as it is reduced.
+func savedJob(plan *folio.Plan, copies int, wrap, liner units.Size) layout.Job {
+	return layout.Job{Folios: []layout.Folio{{Plan: plan, Copies: copies}}, Except: []string{"chipboard", "card"}, Materials: []layout.Material{
+		{Name: "marbled paper", Sheets: []layout.SheetKind{{Size: wrap, Count: layout.Unlimited, Grain: stock.GrainAlongHeight}}},
+		{Name: "cream paper", Sheets: []layout.SheetKind{{Size: liner, Count: layout.Unlimited, Grain: stock.GrainAlongHeight}}},
+	}}
+}
+
+// Against all changes within the tolerance, each built and laid out by itself: what
+// is given saves what it says and more than anything smaller, and what the
+// documentation of Savings says would be given is.
+func TestSavingsAgainstAllChanges(t *testing.T) {
+	most := reduced{2, 2, 1, 1}
+	plans := map[reduced]*folio.Plan{}
+	for i := range most[0] + 1 {
+		for j := range most[1] + 1 {
+			for k := range most[2] + 1 {
+				for p := range most[3] + 1 {
+					r := reduced{i, j, k, p}
+					plans[r] = build(t, r.spec())
+				}
+			}
+		}
+	}
+	// sheet is one that so many of a piece would just come out of side by side, and so
+	// many rows, as the folio is with some reduction.
+	sheet := func(what string) gopter.Gen {
+		return gopter.CombineGens(gen.IntRange(0, most[0]), gen.IntRange(0, most[1]), gen.IntRange(0, most[2]), gen.IntRange(1, 3), gen.IntRange(1, 2)).Map(func(v []any) (s units.Size) {
+			for p := range plans[reduced{v[0].(int), v[1].(int), v[2].(int), 0}].Pieces() {
+				if p.Stock() == what {
+					s = units.Size{W: units.Length(v[3].(int)) * p.Size().W, H: units.Length(v[4].(int)) * p.Size().H}
+				}
+			}
+			return s.Grow(units.Micrometre)
+		})
+	}
+	found := map[int]int{}
+	proptest.Run(t, 24, func(p *gopter.Properties) {
+		p.Property("savings are those of all changes", prop.ForAll(func(copies int, wrap, liner units.Size) string {
+			base, err := layout.Lay(context.Background(), savedJob(plans[reduced{}], copies, wrap, liner), layout.Budget{Steps: 30_000})
+			if err != nil {
+				return "" // a piece is larger than its sheet
+			}
+			saves := map[reduced]int{}
+			for r, plan := range plans {
+				l, err := layout.Lay(context.Background(), savedJob(plan, copies, wrap, liner), layout.Budget{Steps: 30_000})
+				if err != nil {
+					return err.Error()
+				}
+				saves[r] = base.Bought() - l.Bought()
+			}
+			list, _, err := layout.Savings(context.Background(), savedJob(plans[reduced{}], copies, wrap, liner),
+				layout.Tolerance{Width: units.Inch / 4, Height: units.Inch / 4, Margin: true, Panels: true}, layout.Budget{Steps: 4_000_000})
+			if err != nil {
+				return err.Error()
+			}
+			given := map[reduced]bool{}
+			for _, s := range list {
+				r := reductionOf(s.Plan())
+				found[r.ways()]++
+				given[r] = true
+				if s.Sheets() != saves[r] {
+					return fmt.Sprintf("%v is said to save %d and saves %d", r, s.Sheets(), saves[r])
+				}
+				for o, n := range saves {
+					if o != r && o.within(r) && n >= s.Sheets() {
+						return fmt.Sprintf("%v is given, but %v saves %d as well", r, o, n)
+					}
+				}
+			}
+			return missed(saves, given, most)
+		}, gen.IntRange(1, 7), sheet("marbled paper"), sheet("cream paper")))
+	})
+	if found[1] < proptest.Cases(6) || found[2] < proptest.Cases(1) {
+		t.Errorf("savings by so many changes at once: %v", found)
+	}
+}
+
+// reductionOf tells how a plan of the keepsake is reduced.
+func reductionOf(p *folio.Plan) reduced {
+	s, was := p.Spec(), keepsakeSpec()
+	r := reduced{int((was.Cover.W - s.Cover.W) / (units.Inch / 8)), int((was.Cover.H - s.Cover.H) / (units.Inch / 8)), int((units.Inch - s.Margin.Ideal) / (units.Inch / 8))}
+	if s.Lining.Rule == rule.LiningPanels {
+		r[3] = 1
+	}
+	return r
+}
+
+// missed says what should have been given and was not: of one change the least that
+// saves a sheet, and the least that saves as many as all of it; of two together one
+// that saves more than either does.
+func missed(saves map[reduced]int, given map[reduced]bool, most reduced) string {
+	var alone reduced
+	for w := range most {
+		var all reduced
+		all[w] = most[w]
+		alone[w] = saves[all]
+		for _, goal := range [...]int{1, saves[all]} {
+			if goal < 1 || saves[all] < goal {
+				continue
+			}
+			for least := (reduced{}); ; least[w]++ {
+				if saves[least] >= goal {
+					if !given[least] {
+						return fmt.Sprintf("%v saves %d and is not given", least, saves[least])
+					}
+					break
+				}
+			}
+		}
+	}
+	for w := range most {
+		for v := range w {
+			var both reduced
+			both[w], both[v] = most[w], most[v]
+			if saves[both] <= max(alone[w], alone[v], 0) {
+				continue
+			}
+			ok := false
+			for r := range given {
+				ok = ok || r.within(both) && saves[r] >= saves[both]
+			}
+			if !ok {
+				return fmt.Sprintf("%v saves %d, and nothing within it that is given does", both, saves[both])
+			}
+		}
+	}
+	return ""
+}
