@@ -110,6 +110,23 @@ func TestSnapErrors(t *testing.T) {
 	}
 }
 
+// On a sheet of 53 mm grooves 10 mm apart are met at 13, 23, 33 and 43 mm with the other
+// end at the fence. A score at 11.5 mm is as far from 10 as from 13, and the sheet need
+// not be turned for it; one at 12 mm is nearer to 13.
+func TestSnapSparesATurn(t *testing.T) {
+	for at, want := range map[units.Length]score.Snap{11*mm + mm/2: {To: 10 * mm, End: score.LeftEnd}, 12 * mm: {To: 13 * mm, End: score.RightEnd}} {
+		got, err := score.Grooves{Pitch: 10 * mm}.Snap(mustStrip(t, []units.Length{at, 53*mm - at}, score.Valley))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, n := range got.Snaps() {
+			if n.To != want.To || n.End != want.End {
+				t.Errorf("%v is moved to %v, %v at the fence; want %v, %v", at, n.To, n.End, want.To, want.End)
+			}
+		}
+	}
+}
+
 // boards have grooves from fine to coarse, with any origin and reach.
 func boards() gopter.Gen {
 	return proptest.Map(gopter.CombineGens(
@@ -190,12 +207,15 @@ func TestSnapProperties(t *testing.T) {
 				if err != nil {
 					return err.Error()
 				}
-				off, moved := len(got.OffGroove()), units.Length(0)
+				off, moved, turns := len(got.OffGroove()), units.Length(0), 0
 				for _, n := range got.Snaps() {
 					moved += n.Residue().Abs()
+					if n.End == score.RightEnd {
+						turns++
+					}
 				}
-				bestOff, bestMoved := leastMoves(s, g)
-				if off != bestOff || moved != bestMoved {
+				bestOff, bestMoved, bestTurns := leastMoves(s, g)
+				if off != bestOff || moved != bestMoved || turns != bestTurns {
 					return "a better choice exists"
 				}
 				return ""
@@ -231,8 +251,10 @@ func TestSnapProperties(t *testing.T) {
 	})
 }
 
-// leastMoves tries every choice of places for the scores of a short strip.
-func leastMoves(s score.Strip, g score.Grooves) (off int, moved units.Length) {
+// leastMoves tries every choice of places for the scores of a short strip: the fewest
+// off the grooves, of those what is moved least, of those the fewest made with the
+// sheet turned.
+func leastMoves(s score.Strip, g score.Grooves) (off int, moved units.Length, turns int) {
 	var places []units.Length
 	for x := range groovesOf(g, s.Length()) {
 		places = append(places, x)
@@ -240,9 +262,12 @@ func leastMoves(s score.Strip, g score.Grooves) (off int, moved units.Length) {
 	grooved := groovesOf(g, s.Length())
 	edges := make([]units.Length, s.Len()+1)
 	edges[s.Len()] = s.Length()
-	off, moved = s.Len(), 0
-	var try func(i, o int, m units.Length)
-	try = func(i, o int, m units.Length) {
+	still := g
+	still.NoTurn = true
+	atLeft := groovesOf(still, s.Length())
+	off = s.Len()
+	var try func(i, o int, m units.Length, turned int)
+	try = func(i, o int, m units.Length, turned int) {
 		if i == s.Len() {
 			for a := range s.Len() {
 				if edges[a+1]-edges[a] < units.Shortest {
@@ -254,8 +279,8 @@ func leastMoves(s score.Strip, g score.Grooves) (off int, moved units.Length) {
 					}
 				}
 			}
-			if o < off || o == off && m < moved {
-				off, moved = o, m
+			if o < off || o == off && (m < moved || m == moved && turned < turns) {
+				off, moved, turns = o, m, turned
 			}
 			return
 		}
@@ -263,14 +288,18 @@ func leastMoves(s score.Strip, g score.Grooves) (off int, moved units.Length) {
 		for _, x := range places {
 			if d := (x - sc.At).Abs(); 2*d <= g.Pitch {
 				edges[i] = x
-				try(i+1, o, m+d)
+				if atLeft[x] {
+					try(i+1, o, m+d, turned)
+				} else {
+					try(i+1, o, m+d, turned+1)
+				}
 			}
 		}
 		if !grooved[sc.At] {
 			edges[i] = sc.At
-			try(i+1, o+1, m)
+			try(i+1, o+1, m, turned)
 		}
 	}
-	try(1, 0, 0)
-	return off, moved
+	try(1, 0, 0, 0)
+	return off, moved, turns
 }

@@ -269,3 +269,26 @@ func TestOutOfRange(t *testing.T) {
 		t.Errorf("%v (-want +got):\n%s", err, diff)
 	}
 }
+
+// Two inserts of one thickness side by side at the left edge are one rise.
+func TestProfileBeginsEven(t *testing.T) {
+	f, err := mustStrip(t, []units.Length{40 * mm, 40 * mm}, score.Valley).Fold()
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := f.Profile(mm, score.Insert{To: 10 * mm, Thickness: 2 * mm}, score.Insert{From: 10 * mm, To: 25 * mm, Thickness: 2 * mm})
+	want := []score.Rise{{To: 25 * mm, Layers: 2, Inserts: 1, Height: 4 * mm}, {From: 25 * mm, To: 40 * mm, Layers: 2, Height: 2 * mm}}
+	if diff := cmp.Diff(want, got); err != nil || diff != "" {
+		t.Errorf("%v (-want +got):\n%s", err, diff)
+	}
+}
+
+// A mountain fold is a fold: of one along an axis that is none only the axis is
+// refused.
+func TestMountainAlongNoAxis(t *testing.T) {
+	_, err := score.NewBlank(score.Drawing{Size: units.Size{W: 40 * mm, H: 40 * mm}, Lines: []score.Line{{Axis: score.Level + 1, At: 10 * mm, Fold: score.Mountain}}})
+	violation(t, err, "lines[0].axis", check.Unknown)
+	if e, ok := err.(*check.Error); !ok || e.Len() != 1 {
+		t.Errorf("%v", err)
+	}
+}

@@ -89,11 +89,8 @@ func newSnapping(g Grooves, s Strip, keep []NoWider) *snapping {
 	}
 	n.rest = make([]cost, len(n.places)+1)
 	for i := len(n.places) - 1; i >= 0; i-- {
-		nearest := n.places[i][0]
-		if nearest.end == RightEnd {
-			nearest.end = LeftEnd // a turn may be spared at no cost
-		}
-		n.rest[i] = n.rest[i+1].plus(nearest)
+		// Of two as near as each other the one without a turn comes first.
+		n.rest[i] = n.rest[i+1].plus(n.places[i][0])
 	}
 	n.rules = keep
 	if len(keep) == 0 {

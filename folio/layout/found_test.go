@@ -2,6 +2,7 @@ package layout_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math/rand"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A wrap of 12 x 8 1/4 in and pieces by hand that are cut out of one sheet of 40 x 30
@@ -19,16 +21,19 @@ import (
 // not. What is not found is not said to be impossible.
 func TestNotFoundIsNotImpossible(t *testing.T) {
 	missed := 0
-	for _, size := range []string{"40 x 30", "30 x 40"} {
+	for _, kind := range []layout.SheetKind{sheets("40 x 30", 1, stock.GrainUnknown), sheets("30 x 40", 1, stock.GrainUnknown), sheets("40 x 30", 1, stock.GrainAlongHeight)} {
 		for seed := range int64(3) {
 			r := rand.New(rand.NewSource(seed))
-			job := wraps(t, []int{1}, sheets(size, 1, stock.GrainUnknown))
+			job := wraps(t, []int{1}, kind)
+			// Of boards there are enough for any number that is asked about.
+			job.Except = job.Except[1:]
+			job.Materials = append(job.Materials, layout.Material{Name: "chipboard", Sheets: []layout.SheetKind{sheets("20 x 26", 9, stock.GrainAlongHeight)}})
 			for i, s := range append(cutUp(r, inches("12 x 21 3/4"), 8), cutUp(r, inches("28 x 30"), 20)...) {
 				job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
 			}
 			y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
 			if err != nil || y.Copies() == 0 && y.Most() || y.Copies() > 1 {
-				t.Errorf("%s, %d: %d copies, most %t, %v", size, seed, y.Copies(), y.Most(), err)
+				t.Errorf("%v, %d: %d copies, most %t, %v", kind, seed, y.Copies(), y.Most(), err)
 			}
 			if y.Copies() == 0 {
 				missed++
@@ -165,21 +170,20 @@ func TestNothingToBeFoundFirst(t *testing.T) {
 	}
 }
 
-// A search that ends before its budget is used is at no time said to have used it, and
-// tells in between how far it is.
+// A search tells in between how far it is.
 func TestShareOfTheBudget(t *testing.T) {
 	var seen []float64
 	l, err := layout.Lay(t.Context(), big(900, 90, 3), layout.Budget{Steps: 4_000_000, Report: func(p layout.Progress) { seen = append(seen, p.Share()) }})
 	if err != nil || len(seen) < 4 || seen[0] > 0.5 {
 		t.Fatalf("%v, %v", seen, err)
 	}
-	half := 0
+	between := map[float64]bool{}
 	for _, s := range seen {
 		if s > 0.1 && s < 0.9 {
-			half++
+			between[s] = true
 		}
 	}
-	if half == 0 {
+	if len(between) < 4 {
 		t.Errorf("%d steps: %v", l.Work(), seen)
 	}
 }
@@ -195,4 +199,26 @@ func TestMaterialsOfTwoPlans(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Who waits no longer is not told how many more sheets would do.
+func TestNoSearchAfterTheEnd(t *testing.T) {
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", 1, stock.GrainAlongHeight)}}, piece("12 x 12", 3, stock.GrainParallel, layout.QuarterTurn))
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	for _, want := range []string{"2 more of 12 x 12 in, which will do, or fewer pieces", "more sheets"} {
+		_, err := layout.Lay(ctx, job, layout.Budget{})
+		if v, ok := violation(err, "materials[0].sheets", layout.NotEnough); !ok || v.Want != want {
+			t.Errorf("%v; want %s", err, want)
+		}
+		cancel()
+	}
+}
+
+func violation(err error, path string, code check.Code) (check.Violation, bool) {
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		return check.Violation{}, false
+	}
+	return bad.Find(path, code)
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"boardwrap.example/folio/stock"
-	"boardwrap.example/internal/packing"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
 )
@@ -35,19 +34,6 @@ type tally struct {
 	price                  money.Amount
 }
 
-func (t *tally) add(r *packing.Result, price money.Amount) {
-	t.bought += r.Ordinary
-	t.bound += r.Bound
-	for _, s := range r.Sheets {
-		t.offcuts += s.Times
-	}
-	t.offcuts -= r.Ordinary
-	t.price.Minor += price.Minor
-	if price.Currency != (money.Currency{}) {
-		t.price.Currency = price.Currency
-	}
-}
-
 // minus returns what a takes more than b.
 func (t tally) minus(b tally) Difference {
 	d := Difference{bought: t.bought - b.bought, offcuts: t.offcuts - b.offcuts, price: t.price}
@@ -57,18 +43,6 @@ func (t tally) minus(b tally) Difference {
 	}
 	d.certain = t.bound == t.bought && b.bound == b.bought
 	return d
-}
-
-// price returns what an answer's sheets cost.
-func (s *solved) price() money.Amount {
-	m := money.Amount{Minor: s.result.Cost}
-	for _, k := range s.material.Sheets {
-		if k.Price.Currency != (money.Currency{}) {
-			m.Currency = k.Price.Currency
-			break
-		}
-	}
-	return m
 }
 
 // OneMore returns what one more copy of a folio takes beside the job as it is:

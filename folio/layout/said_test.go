@@ -281,6 +281,7 @@ func TestHowManyByHand(t *testing.T) {
 		{"grain not known, square", of(sheets("17 x 17", 3, stock.GrainUnknown)), 6, "marbled paper"},
 		{"as many as wanted", of(sheets("12 x 17", unlimited, stock.GrainAlongHeight)), layout.MostPieces, ""},
 		{"as many as wanted, in one direction of the grain", of(sheets("17 x 8 1/2", unlimited, stock.GrainUnknown)), layout.MostPieces, ""},
+		{"as many as wanted, in the other direction of the grain", of(sheets("8 1/2 x 17", unlimited, stock.GrainUnknown)), layout.MostPieces, ""},
 		{"as many as wanted, with the longest cut that it takes", longest(12 * units.Inch), layout.MostPieces, ""},
 		{"no sheets left", of(sheets("12 x 17", 0, stock.GrainAlongHeight)), 0, "marbled paper"},
 		{"one sheet", of(sheets("12 x 17", 1, stock.GrainAlongHeight)), 2, "marbled paper"},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -24,6 +25,8 @@ type reduced [4]int
 func (r reduced) spec() folio.Spec {
 	s := keepsakeSpec()
 	s.Rulers.Main = units.Eighths
+	// It lies on covers of 4 1/4 x 6 in, and on none smaller.
+	s.Fittings = []folio.Fitting{{Name: "mat", Kind: folio.Mat{Size: inches("4 x 5 3/4")}}}
 	s.Margin = rule.Margin{Ideal: units.Inch, Least: 7 * units.Inch / 8}
 	s.Cover.W -= units.Length(r[0]) * units.Inch / 8
 	s.Cover.H -= units.Length(r[1]) * units.Inch / 8
@@ -61,7 +64,7 @@ func savedJob(plan *folio.Plan, copies int, wrap, liner units.Size) layout.Job {
 	}}
 }
 
-// Against all changes within the tolerance, each built and laid out by itself: what
+// Against all changes within the tolerance with which the mat can still be built on, each built and laid out by itself: what
 // is given saves what it says and more than anything smaller, and what the
 // documentation of Savings says would be given is.
 func TestSavingsAgainstAllChanges(t *testing.T) {
@@ -77,58 +80,73 @@ func TestSavingsAgainstAllChanges(t *testing.T) {
 			}
 		}
 	}
+	of := func(r reduced, what string, across, down int) (s units.Size) {
+		for p := range plans[r].Pieces() {
+			if p.Stock() == what {
+				s = units.Size{W: units.Length(across) * p.Size().W, H: units.Length(down) * p.Size().H}
+			}
+		}
+		return s
+	}
 	// sheet is one that so many of a piece would just come out of side by side, and so
 	// many rows, as the folio is with some reduction.
 	sheet := func(what string) gopter.Gen {
-		return gopter.CombineGens(gen.IntRange(0, most[0]), gen.IntRange(0, most[1]), gen.IntRange(0, most[2]), gen.IntRange(1, 3), gen.IntRange(1, 2)).Map(func(v []any) (s units.Size) {
-			for p := range plans[reduced{v[0].(int), v[1].(int), v[2].(int), 0}].Pieces() {
-				if p.Stock() == what {
-					s = units.Size{W: units.Length(v[3].(int)) * p.Size().W, H: units.Length(v[4].(int)) * p.Size().H}
-				}
-			}
-			return s.Grow(units.Micrometre)
+		return gopter.CombineGens(gen.IntRange(0, most[0]), gen.IntRange(0, most[1]), gen.IntRange(0, most[2]), gen.IntRange(1, 3), gen.IntRange(1, 2)).Map(func(v []any) units.Size {
+			return of(reduced{v[0].(int), v[1].(int), v[2].(int), 0}, what, v[3].(int), v[4].(int)).Grow(units.Micrometre)
 		})
 	}
 	found := map[int]int{}
 	proptest.Run(t, 24, func(p *gopter.Properties) {
 		p.Property("savings are those of all changes", prop.ForAll(func(copies int, wrap, liner units.Size) string {
-			base, err := layout.Lay(context.Background(), savedJob(plans[reduced{}], copies, wrap, liner), layout.Budget{Steps: 30_000})
-			if err != nil {
-				return "" // a piece is larger than its sheet
-			}
-			saves := map[reduced]int{}
-			for r, plan := range plans {
-				l, err := layout.Lay(context.Background(), savedJob(plan, copies, wrap, liner), layout.Budget{Steps: 30_000})
-				if err != nil {
-					return err.Error()
-				}
-				saves[r] = base.Bought() - l.Bought()
-			}
-			list, _, err := layout.Savings(context.Background(), savedJob(plans[reduced{}], copies, wrap, liner),
-				layout.Tolerance{Width: units.Inch / 4, Height: units.Inch / 4, Margin: true, Panels: true}, layout.Budget{Steps: 4_000_000})
-			if err != nil {
-				return err.Error()
-			}
-			given := map[reduced]bool{}
-			for _, s := range list {
-				r := reductionOf(s.Plan())
-				found[r.ways()]++
-				given[r] = true
-				if s.Sheets() != saves[r] {
-					return fmt.Sprintf("%v is said to save %d and saves %d", r, s.Sheets(), saves[r])
-				}
-				for o, n := range saves {
-					if o != r && o.within(r) && n >= s.Sheets() {
-						return fmt.Sprintf("%v is given, but %v saves %d as well", r, o, n)
-					}
-				}
-			}
-			return missed(saves, given, most)
+			return savingsFault(plans, most, found, copies, wrap, liner)
 		}, gen.IntRange(1, 7), sheet("marbled paper"), sheet("cream paper")))
 	})
 	if found[1] < proptest.Cases(6) || found[2] < proptest.Cases(1) {
 		t.Errorf("savings by so many changes at once: %v", found)
 	}
+	// Neither narrower covers nor a liner a board save anything here, both together a
+	// sheet of liners, and lower covers alone more than that.
+	wrap := units.Size{W: of(reduced{0, 2}, "marbled paper", 3, 1).W, H: of(reduced{1}, "marbled paper", 1, 2).H}
+	liner := units.Size{W: of(reduced{0, 1}, "cream paper", 2, 1).W, H: of(reduced{1, 2}, "cream paper", 1, 2).H}
+	if fault := savingsFault(plans, most, found, 13, wrap, liner); fault != "" {
+		t.Error(fault)
+	}
+}
+
+// savingsFault says what is wrong with the savings of a job.
+func savingsFault(plans map[reduced]*folio.Plan, most reduced, found map[int]int, copies int, wrap, liner units.Size) string {
+	base, err := layout.Lay(context.Background(), savedJob(plans[reduced{}], copies, wrap, liner), layout.Budget{Steps: 30_000})
+	if err != nil {
+		return "" // a piece is larger than its sheet
+	}
+	saves := map[reduced]int{}
+	for r, plan := range plans {
+		l, err := layout.Lay(context.Background(), savedJob(plan, copies, wrap, liner), layout.Budget{Steps: 30_000})
+		if err != nil {
+			return err.Error()
+		}
+		saves[r] = base.Bought() - l.Bought()
+	}
+	list, _, err := layout.Savings(context.Background(), savedJob(plans[reduced{}], copies, wrap, liner),
+		layout.Tolerance{Width: units.Inch, Height: units.Inch, Margin: true, Panels: true}, layout.Budget{Steps: 4_000_000})
+	if err != nil {
+		return err.Error()
+	}
+	given := map[reduced]bool{}
+	for _, s := range list {
+		r := reductionOf(s.Plan())
+		found[r.ways()]++
+		given[r] = true
+		if s.Sheets() != saves[r] {
+			return fmt.Sprintf("%v is said to save %d and saves %d", r, s.Sheets(), saves[r])
+		}
+		for o, n := range saves {
+			if o != r && o.within(r) && n >= s.Sheets() {
+				return fmt.Sprintf("%v is given, but %v saves %d as well", r, o, n)
+			}
+		}
+	}
+	return missed(saves, given, most)
 }
 
 // reductionOf tells how a plan of the keepsake is reduced.
@@ -181,4 +199,22 @@ func missed(saves map[reduced]int, given map[reduced]bool, most reduced) string 
 		}
 	}
 	return ""
+}
+
+// A smaller margin leaves the liners as they are: once the job itself is laid out only
+// wraps are laid out again.
+func TestSavingsLayAgain(t *testing.T) {
+	var s reduced
+	spec := s.spec()
+	spec.Covering.OneWay = true
+	var order []string
+	_, whole, err := layout.Savings(t.Context(), savedJob(build(t, spec), 6, inches("12 x 16"), inches("10 x 13")), layout.Tolerance{Margin: true},
+		layout.Budget{Report: func(p layout.Progress) {
+			if p.Material() != "" && (len(order) == 0 || order[len(order)-1] != p.Material()) {
+				order = append(order, p.Material())
+			}
+		}})
+	if diff := cmp.Diff([]string{"marbled paper", "cream paper", "marbled paper"}, order); err != nil || !whole || diff != "" {
+		t.Errorf("%t, %v, laid out in this order (-want +got):\n%s", whole, err, diff)
+	}
 }

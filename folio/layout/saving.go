@@ -371,7 +371,9 @@ func (s *saver) try(plan *folio.Plan, steps int64) *Saving {
 			if err != nil || len(r.result.Short) > 0 {
 				return nil
 			}
-			sum.add(r.result, r.price())
+			sum.bought += r.result.Ordinary
+			sum.bound += r.result.Bound
+			sum.price.Minor += r.result.Cost
 			bought = r.result.Ordinary
 		}
 		if d := old.bought - bought; d != 0 {
