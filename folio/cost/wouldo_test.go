@@ -3,14 +3,9 @@ package cost_test
 import (
 	"testing"
 
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
-	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units/money"
 )
 
@@ -31,13 +26,8 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if err := again(sound); err != nil {
 		t.Fatal(err)
 	}
-	var tally mendtest.Tally
-	proptest.Run(t, 1000, func(p *gopter.Properties) {
-		p.Property("a spoilt basis is counted on", prop.ForAll(func(from int64) bool {
-			b := mendtest.Spoil(sound, from)
-			mendtest.Value(&tally, b, again(b), []any{usd(0).Currency}, again)
-			return true
-		}, gen.Int64()))
+	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check", "../../units/money"), func(tally *mendtest.Tally, from int64) {
+		b := mendtest.Spoil(sound, from)
+		mendtest.Value(tally, b, again(b), []any{usd(0).Currency}, again)
 	})
-	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check", "../../units/money")...)
 }

@@ -4,15 +4,10 @@ import (
 	"context"
 	"testing"
 
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/mendtest"
-	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -33,13 +28,43 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if err := held(sound); err != nil {
 		t.Fatal(err)
 	}
-	var tally mendtest.Tally
-	proptest.Run(t, 500, func(p *gopter.Properties) {
-		p.Property("spoilt contents are held", prop.ForAll(func(from int64) bool {
-			a := mendtest.Spoil(sound, from)
-			mendtest.Value(&tally, a, held(a), nil, held)
-			return true
-		}, gen.Int64()))
+	mendtest.Many(t, 500, mendtest.AdviceOf(t, ".", "..", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+		a := mendtest.Spoil(sound, from)
+		mendtest.Value(tally, a, held(a), nil, held)
 	})
-	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "..", "../../units/check")...)
+}
+
+// Searches for the smallest and the largest folio are spoilt: paths lead to fields of
+// the Spec, or to what else was asked, and what violations say would do does.
+func TestWhatWouldDoOfSearches(t *testing.T) {
+	type asked struct {
+		folio.Spec
+		Contents    []pocket.Content
+		Proportions units.Size
+	}
+	for name, search := range map[string]func(a asked) error{
+		"smallest": func(a asked) error {
+			_, err := fit.Smallest(context.Background(), a.Spec, fit.Budget{Steps: 2000}, a.Contents...)
+			return err
+		},
+		"largest": func(a asked) error {
+			_, err := fit.Largest(context.Background(), a.Spec, a.Proportions)
+			return err
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			sound := asked{Spec: keepsake(), Contents: []pocket.Content{{Name: "print", Size: units.MustParseSize("3 1/2 x 5 in"), Thickness: units.Inch / 100}}, Proportions: units.MustParseSize("6 x 8 in")}
+			if err := search(sound); err != nil {
+				t.Fatal(err)
+			}
+			mendtest.Many(t, 200, mendtest.AdviceOf(t, ".", "..", "../../pocket", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+				a := mendtest.Spoil(sound, from)
+				offers := []any{"card stock"}
+				for _, f := range a.Fittings {
+					offers = append(offers, f.Name)
+				}
+				mendtest.Value(tally, a, search(a), offers, search)
+			})
+		})
+	}
 }

@@ -175,7 +175,7 @@ func (g *gatherer) add(w Wanted, n int64) {
 	case !known && !g.unknown[w.material]:
 		g.unknown[w.material] = true
 		path, want := w.path+".material", "the name of one of the materials, or that material in Job.Materials or its name in Job.Except"
-		if len(g.job.Materials) == 0 {
+		if w.folio >= 0 || len(g.job.Materials) == 0 { // no field of a Job names what a folio is made of
 			path, want = "materials", "a material "+check.Quote(w.material)+" with its sheets, or its name in Job.Except"
 		}
 		g.bad.Malformed(path, check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name), want)

@@ -4,14 +4,9 @@ import (
 	"context"
 	"testing"
 
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/mendtest"
-	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
 
@@ -39,21 +34,64 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if _, err := layout.Lay(context.Background(), soundJob(), layout.Budget{Steps: 1000}); err != nil {
 		t.Fatal(err)
 	}
-	var tally mendtest.Tally
 	again := func(j layout.Job) error {
 		_, err := layout.Lay(context.Background(), j, layout.Budget{Steps: 1000})
 		return err
 	}
-	proptest.Run(t, 500, func(p *gopter.Properties) {
-		p.Property("a spoilt job is laid out", prop.ForAll(func(from int64) bool {
-			j := mendtest.Spoil(soundJob(), from)
-			offers := []any{layout.SheetKind{Size: units.Size{W: 20 * units.Inch, H: 30 * units.Inch}, Count: layout.Unlimited}, soundJob().Materials[0]}
-			for _, m := range j.Materials {
-				offers = append(offers, m.Name)
-			}
-			mendtest.Value(&tally, j, again(j), offers, again)
-			return true
-		}, gen.Int64()))
+	mendtest.Many(t, 500, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+		j := mendtest.Spoil(soundJob(), from)
+		offers := []any{layout.SheetKind{Size: units.Size{W: 20 * units.Inch, H: 30 * units.Inch}, Count: layout.Unlimited}, soundJob().Materials[0]}
+		for _, m := range j.Materials {
+			offers = append(offers, m.Name)
+		}
+		mendtest.Value(tally, j, again(j), offers, again)
 	})
-	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check")...)
+}
+
+// What is asked about a job besides is spoilt: which folio of it, how far its
+// lengths may change, how long it may take.
+func TestWhatWouldDoOfQuestions(t *testing.T) {
+	type asked struct {
+		layout.Job
+		Folio     int
+		Tolerance layout.Tolerance
+		Budget    layout.Budget
+	}
+	bounded := func(b layout.Budget) layout.Budget {
+		if b.Steps > 0 {
+			b.Steps = 1
+		}
+		return b
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	for name, ask := range map[string]func(asked) error{
+		"one more": func(a asked) error {
+			_, err := layout.OneMore(ctx, a.Job, a.Folio, bounded(a.Budget))
+			return err
+		},
+		"how many": func(a asked) error {
+			_, err := layout.HowMany(ctx, a.Job, a.Folio, bounded(a.Budget))
+			return err
+		},
+		"savings": func(a asked) error {
+			_, _, err := layout.Savings(ctx, a.Job, a.Tolerance, bounded(a.Budget))
+			return err
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			sound := asked{Job: keepsakeJob(t, 1), Folio: 0, Tolerance: layout.Tolerance{Width: units.Inch / 8, Height: units.Inch / 8}, Budget: layout.Budget{Steps: 1}}
+			if err := ask(sound); err != nil {
+				t.Fatal(err)
+			}
+			mendtest.Many(t, 100, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+				a := mendtest.Spoil(sound, from)
+				offers := []any{layout.SheetKind{Size: inches("20 x 30"), Count: layout.Unlimited}, layout.Material{Name: "cloth", Sheets: []layout.SheetKind{sheets("20 x 30", layout.Unlimited, stock.GrainUnknown)}}}
+				for _, m := range a.Materials {
+					offers = append(offers, m.Name)
+				}
+				mendtest.Value(tally, a, ask(a), offers, ask)
+			})
+		})
+	}
 }

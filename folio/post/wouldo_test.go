@@ -3,15 +3,10 @@ package post_test
 import (
 	"testing"
 
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/internal/mendtest"
-	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
 
@@ -39,14 +34,16 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if judged(sound) != nil || packed(pack) != nil {
 		t.Fatal(judged(sound), packed(pack))
 	}
-	var tally mendtest.Tally
-	proptest.Run(t, 1000, func(p *gopter.Properties) {
-		p.Property("a spoilt item is judged, a spoilt packing packed", prop.ForAll(func(from int64) bool {
-			a, k := mendtest.Spoil(sound, from), mendtest.Spoil(pack, from)
-			mendtest.Value(&tally, a, judged(a), nil, judged)
-			mendtest.Value(&tally, k, packed(k), nil, packed)
-			return true
-		}, gen.Int64()))
+	type boxed struct{ Padding units.Length }
+	box := func(b boxed) error {
+		_, err := post.BoxFor(plan, b.Padding)
+		return err
+	}
+	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+		a, k := mendtest.Spoil(sound, from), mendtest.Spoil(pack, from)
+		mendtest.Value(tally, a, judged(a), nil, judged)
+		mendtest.Value(tally, k, packed(k), nil, packed)
+		b := mendtest.Spoil(boxed{12 * mm}, from)
+		mendtest.Value(tally, b, box(b), nil, box)
 	})
-	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check")...)
 }

@@ -30,7 +30,7 @@ func (s *searcher) measure() error {
 		return bad.Err()
 	}
 	if _, ok := p.Stock(s.stock); !ok {
-		bad.Malformed("stocks", check.Missing, "no stock "+check.Quote(s.stock), "the stock of the fittings among the stocks of the case")
+		bad.Malformed("stocks", check.Missing, "no stock "+check.Quote(s.stock), "a stock "+check.Quote(s.stock)+", that of the fittings, among the stocks of the case")
 		return bad.Err()
 	}
 	s.leaves = slices.DeleteFunc(s.leaves, func(l leaf) bool {

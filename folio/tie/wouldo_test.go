@@ -3,15 +3,10 @@ package tie_test
 import (
 	"testing"
 
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/internal/mendtest"
-	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
 
@@ -34,14 +29,9 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if banded(band) != nil || tied(ribbon) != nil {
 		t.Fatal(banded(band), tied(ribbon))
 	}
-	var tally mendtest.Tally
-	proptest.Run(t, 1000, func(p *gopter.Properties) {
-		p.Property("a spoilt band and a spoilt ribbon", prop.ForAll(func(from int64) bool {
-			b, r := mendtest.Spoil(band, from), mendtest.Spoil(ribbon, from)
-			mendtest.Value(&tally, b, banded(b), nil, banded)
-			mendtest.Value(&tally, r, tied(r), nil, tied)
-			return true
-		}, gen.Int64()))
+	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+		b, r := mendtest.Spoil(band, from), mendtest.Spoil(ribbon, from)
+		mendtest.Value(tally, b, banded(b), nil, banded)
+		mendtest.Value(tally, r, tied(r), nil, tied)
 	})
-	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check")...)
 }

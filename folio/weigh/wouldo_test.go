@@ -3,15 +3,10 @@ package weigh_test
 import (
 	"testing"
 
-	"github.com/leanovate/gopter"
-	"github.com/leanovate/gopter/gen"
-	"github.com/leanovate/gopter/prop"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/internal/mendtest"
-	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
 
@@ -30,13 +25,8 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if err := weighed(sound); err != nil {
 		t.Fatal(err)
 	}
-	var tally mendtest.Tally
-	proptest.Run(t, 1000, func(p *gopter.Properties) {
-		p.Property("spoilt options", prop.ForAll(func(from int64) bool {
-			o := mendtest.Spoil(sound, from)
-			mendtest.Value(&tally, o, weighed(o), nil, weighed)
-			return true
-		}, gen.Int64()))
+	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+		o := mendtest.Spoil(sound, from)
+		mendtest.Value(tally, o, weighed(o), nil, weighed)
 	})
-	tally.Check(t, 1, mendtest.AdviceOf(t, ".", "../../units/check")...)
 }

@@ -282,6 +282,9 @@ func obey(f reflect.Value, v check.Violation, offers []any) bool {
 		return give(f, want)
 	case f.Kind() == reflect.Int, f.Kind() == reflect.Int64:
 		return number(f, want)
+	case f.Kind() == reflect.Bool: // there is but one other
+		f.SetBool(!f.Bool())
+		return true
 	case f.Kind() == reflect.Interface:
 		return strings.HasPrefix(want, "one of the ") && offered(f, offers)
 	}
@@ -435,6 +438,9 @@ func call(f reflect.Value, want string, offers []any) bool {
 		slices.Reverse(offers)
 		defer slices.Reverse(offers)
 		return offered(f, offers)
+	case strings.HasPrefix(want, "one of "):
+		first, _, _ := strings.Cut(strings.TrimPrefix(want, "one of "), ", ")
+		f.SetString(first)
 	case strings.HasPrefix(want, "a name"):
 		f.SetString("a name of its own")
 	default:

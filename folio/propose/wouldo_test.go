@@ -1,0 +1,65 @@
+package propose_test
+
+import (
+	"context"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/post"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/mendtest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// soundRequest is a request with everything that can be said in one.
+func soundRequest() propose.Request {
+	c := metric()
+	c.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.MustParseSize("500 x 700 mm")}}}}
+	c.Covering.Sheets = []stock.Sheet{{Size: units.MustParseSize("500 x 700 mm"), Grain: stock.GrainAlongHeight}}
+	c.Fittings = []folio.Fitting{{Name: "crest", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("20 x 20 mm"), Thickness: mm}}}
+	return propose.Request{
+		Things: []propose.Thing{
+			{Content: pocket.Content{Name: "race card", Size: units.MustParseSize("100 x 150 mm"), Thickness: mm / 4}, Count: 2, Sight: propose.InView, Group: "a"},
+			{Content: pocket.IDCard(), Keeping: propose.Together},
+		},
+		Case: c, Stock: "card", Without: []propose.Way{propose.Way(1)},
+		Limits: propose.Limits{
+			Cover: units.MustParseSize("300 x 400 mm"), Thickness: 40 * mm, Into: propose.Space{Size: units.MustParseSize("400 x 500 mm"), Depth: 60 * mm, Padding: 2 * mm},
+			Post:      propose.Post{Service: post.RoyalMail().Name, Format: post.RoyalMail().Formats[2].Name, Packing: post.Packing{Padding: 5 * mm, Wall: mm, Mass: 50 * units.Gram}},
+			Materials: []layout.Material{{Name: "card", Caliper: mm / 4, Sheets: []layout.SheetKind{{Size: units.MustParseSize("500 x 700 mm"), Count: 9}}}},
+		},
+		Taste: propose.Taste{Margin: 5 * mm, Between: 4 * mm},
+	}
+}
+
+// A sound request is spoilt, and one for the best of several forms: paths lead to
+// their fields, and what violations say would do does.
+func TestWhatWouldDoDoes(t *testing.T) {
+	again := func(r propose.Request) error {
+		_, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 1})
+		return err
+	}
+	forms := soundRequest()
+	forms.Forms = []propose.Form{{Form: boards.SoftSpine}, {Form: boards.ForeEdgeFlap}}
+	for _, r := range []propose.Request{soundRequest(), forms} {
+		if err := again(r); err != nil {
+			t.Fatal(err)
+		}
+	}
+	mendtest.Many(t, 400, mendtest.AdviceOf(t, ".", "..", "../layout", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+		r := soundRequest()
+		if from%4 == 0 {
+			r = forms
+		}
+		r = mendtest.Spoil(r, from)
+		offers := []any{propose.Thing{Content: pocket.IDCard()}, stock.Stock{Caliper: mm / 4}, "card"}
+		for _, f := range r.Case.Fittings {
+			offers = append(offers, f.Name)
+		}
+		mendtest.Value(tally, r, again(r), offers, again)
+	})
+}
