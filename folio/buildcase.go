@@ -188,12 +188,36 @@ func (b *builder) made() bool {
 		units.N(2, "covering caliper", p.edgeAlong()))
 	before, n := b.bad.Len(), b.notation()
 	if w := p.madeW.Length(); w > units.Longest {
-		b.bad.Impossible(b.coverPath("w"), check.TooLarge, n.Text(w)+" of open width as made", "at most "+n.Bound(units.Longest, units.Down)+" of it")
+		b.tooLong("w", n.Text(w)+" of open width as made", w, b.spec.Cover.W)
 	}
 	if h := p.madeH.Length(); h > units.Longest {
-		b.bad.Impossible(b.coverPath("h"), check.TooLarge, n.Text(h)+" of open height as made", "at most "+n.Bound(units.Longest, units.Down)+" of it")
+		b.tooLong("h", n.Text(h)+" of open height as made", h, b.spec.Cover.H)
 	}
 	return b.bad.Len() == before
+}
+
+// tooLong refuses a side of the cover with which the open cover is longer than the
+// longest length. Every board that is as long as the side takes its share of what is
+// too much.
+func (b *builder) tooLong(side, got string, made, cover units.Length) {
+	n, boards := b.notation(), 1
+	if side == "w" {
+		boards = 0
+		for i := range b.plan.boards {
+			if b.plan.boards[i].width.Length() >= cover {
+				boards++
+			}
+		}
+	}
+	v := check.Violation{Path: b.coverPath(side), Code: check.TooLarge, Fault: check.Impossible, Got: got, Want: "at most " + n.Bound(units.Longest, units.Down) + " of it"}
+	if boards > 0 && !b.spec.Block.Given() {
+		less, _ := (made - units.Longest).Scale(1, int64(boards), units.Up)
+		if most := b.spec.Rulers.Board.Down(cover - less); most > 0 {
+			v.Want = "at most " + n.Bound(most, units.Down) + " for " + n.Bound(units.Longest, units.Down) + " of it"
+			v.Bound, v.Limit, v.By = check.AtMost, most, cover-most
+		}
+	}
+	b.bad.Add(v)
 }
 
 // coverPath is where a side of the cover is given.

@@ -401,7 +401,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 		base := b.standing(name, index, places)
 		if base < 0 {
 			if b.under(index) < 0 { // what is wrong with one that is there is said there
-				b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "nothing, or the name of a fitting before this one")
+				b.bad.Malformed(f.at(".standson"), check.Unknown, check.Quote(name), "nothing, or "+b.earlier(index))
 			}
 			return false
 		}
@@ -439,7 +439,17 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 
 // notUnder says that what a fitting stands on is not there.
 func (b *builder) notUnder(i int) {
-	b.bad.Malformed(fittingPath(i)+".standson", check.Unknown, check.Quote(b.spec.Fittings[i].StandsOn), "the name of a fitting before this one")
+	b.bad.Malformed(fittingPath(i)+".standson", check.Unknown, check.Quote(b.spec.Fittings[i].StandsOn), b.earlier(i))
+}
+
+// earlier says what would do where a fitting must name one before it.
+func (b *builder) earlier(i int) string {
+	for j := range i {
+		if b.spec.Fittings[j].Name != "" {
+			return "the name of a fitting before this one"
+		}
+	}
+	return "no name: no fitting before this one has one"
 }
 
 // standing returns the place in the plan of the fitting with a name.

@@ -381,8 +381,11 @@ func TestWhatIsReadDoes(t *testing.T) {
 		s := unruledCase(0)
 		s.Rulers = rule.Rulers{Main: units.Sixteenths, Board: units.TenthMillimetres}
 		set(&s)
-		if v, ok := refusal(s, side, check.TooLarge); !ok || v.Want != "at most 393.7007 in of it" {
+		v, ok := refusal(s, side, check.TooLarge)
+		if !ok || !strings.HasSuffix(v.Want, " for 393.7007 in of it") {
 			t.Errorf("%s: %v", side, builds(s))
+		} else if found := mendtest.Try(s, v, nil, builds); found.Outcome != mendtest.Mended {
+			t.Errorf("%s: %s", side, found.Text)
 		}
 	}
 	if came[mendtest.Mended] < 800 {

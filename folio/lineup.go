@@ -50,7 +50,7 @@ func (b *builder) lined(f *fitter, field, name string, places []int) (*Fitted, b
 		return &b.plan.fitted[at], true
 	}
 	if j := b.named(name); j < 0 || j >= f.index {
-		b.bad.Malformed(f.at(field), check.Unknown, check.Quote(name), "the name of a fitting before this one")
+		b.bad.Malformed(f.at(field), check.Unknown, check.Quote(name), b.earlier(f.index))
 	}
 	return nil, false
 }

@@ -88,7 +88,7 @@ func TestLineUpRefused(t *testing.T) {
 		"with nothing there is":    {[]folio.Fitting{tag("a", 9, 9, place.Place{AcrossOf: "sail"})}, "fittings[0].place.acrossof", check.Unknown},
 		"with itself":              {[]folio.Fitting{tag("a", 9, 9, place.Place{AlongOf: "a"})}, "fittings[0].place.alongof", check.Unknown},
 		"with a later one":         {[]folio.Fitting{tag("a", 9, 9, place.Place{AlongOf: "b"}), tag("b", 9, 9, place.Place{})}, "fittings[0].place.alongof", check.Unknown},
-		"beside nothing":           {[]folio.Fitting{tag("a", 9, 9, place.Place{Across: place.After})}, "fittings[0].place.acrossof", check.Missing},
+		"beside nothing":           {[]folio.Fitting{tag("a", 9, 9, place.Place{Across: place.After})}, "fittings[0].place.across", check.Missing},
 		"even with one":            {[]folio.Fitting{tag("a", 9, 9, place.Place{}), tag("b", 9, 9, place.Place{Across: place.Even, AcrossOf: "a"})}, "fittings[1].place.acrossof", check.Conflict},
 		"across boards":            {[]folio.Fitting{tag("a", 9, 9, place.Place{}), left}, "fittings[1].place.acrossof", check.Conflict},
 		"head across":              {[]folio.Fitting{tag("a", 9, 9, place.Place{Across: place.Head})}, "fittings[0].place.across", check.Unknown},

@@ -10,6 +10,11 @@ import (
 func (b *builder) cannotShut(z *sizing, r refusal, row *flat) {
 	s := &b.plan.shape
 	v := check.Violation{Code: NeverShuts, Fault: check.Impossible}
+	if !b.spec.Row.Given() { // no board or joint of it has a field
+		v.Path, v.Got, v.Want = "form", b.spec.Form.String()+", which does not shut", `"`+boards.SpineBoard.String()+`" or another form`
+		b.bad.Add(v)
+		return
+	}
 	if s.Main != boards.MainPanel && (r.why == notMain || r.why == noTurns) {
 		if v.Want = b.otherMain(z); v.Want != "" {
 			r.why = notMain

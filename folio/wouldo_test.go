@@ -184,11 +184,13 @@ func tried(tally *mendtest.Tally, s folio.Spec) error {
 		}
 	}
 	offers = append(offers, s.WithDefaults().Liner.Name)
+	var names mendtest.Names
 	for _, f := range s.Fittings {
-		if f.Name != "" {
+		if names = append(names, f.Name); f.Name != "" {
 			offers = append(offers, f.Name)
 		}
 	}
+	offers = append(offers, names)
 	err := builds(s)
 	mendtest.Value(tally, s, err, offers, builds)
 	return err

@@ -26,7 +26,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if err := again(sound); err != nil {
 		t.Fatal(err)
 	}
-	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check", "../../units/money"), func(tally *mendtest.Tally, from int64) {
+	mendtest.Many(t, 1000, 1, mendtest.AdviceOf(t, ".", "../../units/check", "../../units/money"), func(tally *mendtest.Tally, from int64) {
 		b := mendtest.Spoil(sound, from)
 		mendtest.Value(tally, b, again(b), []any{usd(0).Currency}, again)
 	})

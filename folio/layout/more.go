@@ -53,7 +53,7 @@ func (t tally) minus(b tally) Difference {
 func OneMore(ctx context.Context, job Job, folio int, budget Budget) (Difference, error) {
 	var bad check.List
 	if folio < 0 || folio >= len(job.Folios) {
-		bad.Malformed("folio", check.OutOfRange, count(folio), "an index of Job.Folios")
+		noFolio(&bad, folio, job)
 		return Difference{}, bad.Err()
 	}
 	budget.check(&bad)
@@ -75,6 +75,15 @@ func OneMore(ctx context.Context, job Job, folio int, budget Budget) (Difference
 		b.bound = bound
 	}
 	return a.minus(b), nil
+}
+
+// noFolio says that a job has no folio of an index.
+func noFolio(bad *check.List, index int, job Job) {
+	if len(job.Folios) == 0 {
+		bad.Malformed("folios", check.Missing, "no folio "+count(index)+" in the job", "the folio that is asked about")
+		return
+	}
+	bad.Malformed("folio", check.OutOfRange, count(index), "from 0 to "+count(len(job.Folios)-1)+", an index of the folios")
 }
 
 func (l *Layout) tally() tally {
@@ -128,7 +137,7 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 	var bad check.List
 	budget.check(&bad)
 	if index < 0 || index >= len(job.Folios) {
-		bad.Malformed("folio", check.OutOfRange, count(index), "an index of Job.Folios")
+		noFolio(&bad, index, job)
 		return Yield{}, bad.Err()
 	}
 	job = job.clone()

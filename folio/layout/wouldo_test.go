@@ -38,7 +38,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 		_, err := layout.Lay(context.Background(), j, layout.Budget{Steps: 1000})
 		return err
 	}
-	mendtest.Many(t, 500, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+	mendtest.Many(t, 500, 1, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
 		j := mendtest.Spoil(soundJob(), from)
 		offers := []any{layout.SheetKind{Size: units.Size{W: 20 * units.Inch, H: 30 * units.Inch}, Count: layout.Unlimited}, soundJob().Materials[0]}
 		for _, m := range j.Materials {
@@ -84,12 +84,13 @@ func TestWhatWouldDoOfQuestions(t *testing.T) {
 			if err := ask(sound); err != nil {
 				t.Fatal(err)
 			}
-			mendtest.Many(t, 100, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+			mendtest.Many(t, 100, 1, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
 				a := mendtest.Spoil(sound, from)
 				offers := []any{layout.SheetKind{Size: inches("20 x 30"), Count: layout.Unlimited}, layout.Material{Name: "cloth", Sheets: []layout.SheetKind{sheets("20 x 30", layout.Unlimited, stock.GrainUnknown)}}}
 				for _, m := range a.Materials {
 					offers = append(offers, m.Name)
 				}
+				offers = append(offers, sound.Folios[0])
 				mendtest.Value(tally, a, ask(a), offers, ask)
 			})
 		})

@@ -82,7 +82,7 @@ func TestTextsOfPlaces(t *testing.T) {
 	}{
 		{place.Place{Across: place.Head}, "across: unknown: got head; want middle, left, right or even"},
 		{place.Place{Along: place.Left}, "along: unknown: got left; want middle, head, tail or even"},
-		{place.Place{Across: place.Before}, "acrossof: missing: got a place before nothing"},
+		{place.Place{Across: place.Before}, "across: missing: got a place before nothing; want left, middle or right, or the name of a fitting that it lies before"},
 		{place.Place{Along: place.Even, AlongOf: "mat"}, `alongof: conflict: got "mat" and an even place`},
 	} {
 		if err := c.at.Check(units.MetricDecimal); err == nil || !strings.Contains(err.Error(), c.want) {

@@ -99,7 +99,7 @@ func (p *Place) Check(n units.Notation) error {
 		case Middle, o.near, o.far:
 		case Before, After:
 			if o.of == "" {
-				bad.Malformed(o.field+"of", check.Missing, "a place "+o.align.String()+" nothing", "the name of a fitting before this one")
+				bad.Malformed(o.field, check.Missing, "a place "+o.align.String()+" nothing", o.near.String()+", middle or "+o.far.String()+", or the name of a fitting that it lies "+o.align.String())
 			}
 		case Even:
 			if o.of != "" {

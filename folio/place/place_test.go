@@ -91,7 +91,7 @@ func TestCheck(t *testing.T) {
 		{"as far as goes", place.Place{Offset: units.Point{X: units.Longest, Y: -units.Longest}}, nil},
 		{"too far", place.Place{Offset: units.Point{X: far, Y: -far}}, []string{"offset.x: out-of-range", "offset.y: out-of-range"}},
 		{"head across", place.Place{Across: place.Head, Along: place.Right}, []string{"across: unknown", "along: unknown"}},
-		{"before nothing", place.Place{Across: place.Before, Along: place.After}, []string{"acrossof: missing", "alongof: missing"}},
+		{"before nothing", place.Place{Across: place.Before, Along: place.After}, []string{"across: missing", "along: missing"}},
 		{"even and beside", place.Place{Across: place.Even, AcrossOf: "mat"}, []string{"acrossof: conflict"}},
 	} {
 		if got := pathsOf(c.at.Check(units.MetricDecimal)); !slices.Equal(got, c.want) {

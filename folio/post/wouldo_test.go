@@ -39,7 +39,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 		_, err := post.BoxFor(plan, b.Padding)
 		return err
 	}
-	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+	mendtest.Many(t, 1000, 1, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
 		a, k := mendtest.Spoil(sound, from), mendtest.Spoil(pack, from)
 		mendtest.Value(tally, a, judged(a), nil, judged)
 		mendtest.Value(tally, k, packed(k), nil, packed)

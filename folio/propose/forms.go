@@ -5,8 +5,10 @@ import (
 	"iter"
 	"slices"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -116,7 +118,7 @@ func (r *Request) checkForms(bad *check.List) {
 	}
 	for i, f := range r.Forms {
 		if !f.Form.Known() {
-			bad.Malformed(check.Index("forms", i)+".form", check.Unknown, strconv.Itoa(int(f.Form)), "one of the forms")
+			bad.Malformed(check.Index("forms", i)+".form", check.Unknown, strconv.Itoa(int(f.Form)), word.OneOf[boards.Form]())
 		}
 	}
 }
@@ -154,8 +156,9 @@ func (r *result) settled(aim Aim, than *Proposal) bool {
 	return aim == Thinnest && r.low >= thicknessOf(than)
 }
 
-// begun measures a case of one form. The error is that of the form.
-func begun(ctx context.Context, r Request, f Form, index int, b Budget) *trial {
+// begun measures a case of one form, which is said at a path, if it is one of several.
+// The error is that of the form.
+func begun(ctx context.Context, r Request, f Form, index int, at string, b Budget) *trial {
 	t := &trial{form: f, index: index}
 	if t.boards = len(f.Row.Boards); t.boards == 0 {
 		t.boards = len(f.Form.Row().Boards)
@@ -165,14 +168,33 @@ func begun(ctx context.Context, r Request, f Form, index int, b Budget) *trial {
 		t.err = bad.Err()
 		return t
 	}
+	if err := soundMaterials(ctx, &r); err != nil {
+		bad.Under("limits", err)
+		r.Limits.Materials = nil // their sheets would be complained about as those of the case
+	}
 	t.searcher = newSearcher(ctx, r, b)
 	if err := t.measure(); err != nil {
-		bad.Under("case", err)
-	} else if err := t.soundMaterials(); err != nil {
-		bad.Under("limits", err)
+		underCase(&bad, err, at)
 	}
 	t.err = bad.Err()
 	return t
+}
+
+// underCase says what is wrong with a case; what is so with its form or its row, where
+// those are of one of several forms, is said there.
+func underCase(bad *check.List, err error, at string) {
+	list, is := err.(*check.Error)
+	if !is || at == "" {
+		bad.Under("case", err)
+		return
+	}
+	for v := range list.All() {
+		if v.Path == "form" || v.Path == "row" || strings.HasPrefix(v.Path, "row.") {
+			bad.Under(at, v)
+		} else {
+			bad.Under("case", v)
+		}
+	}
 }
 
 // allWrong returns what is wrong with every case, each thing once.

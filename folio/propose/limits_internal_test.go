@@ -105,7 +105,7 @@ func searched(t *testing.T, aim Aim) (*quest, []option, candidate) {
 			r.Without = append(r.Without, w)
 		}
 	}
-	tr := begun(context.Background(), r, Form{}, 0, Budget{Steps: 1 << 50})
+	tr := begun(context.Background(), r, Form{}, 0, "", Budget{Steps: 1 << 50})
 	if tr.err != nil {
 		t.Fatal(tr.err)
 	}

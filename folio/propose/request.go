@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/folio"
@@ -235,7 +236,7 @@ func (l *Limits) check(bad *check.List) {
 	if l.Post.Service != "" {
 		l.Post.check(bad)
 	} else if l.Post.Format != "" {
-		bad.Malformed("limits.post.service", check.Missing, "a format and no service", "the service it is a format of")
+		bad.Malformed("limits.post.service", check.Missing, "a format and no service", "one of "+servicesWith(l.Post.Format))
 	}
 	if len(l.Materials) > MostMaterials {
 		bad.Malformed("limits.materials", check.TooMany, strconv.Itoa(len(l.Materials)), "at most "+strconv.Itoa(MostMaterials))
@@ -261,6 +262,21 @@ func (p *Post) check(bad *check.List) {
 		return
 	}
 	bad.Malformed("limits.post.service", check.Unknown, check.Quote(p.Service), "one of "+services)
+}
+
+// servicesWith names the services that have a format, all where none has it.
+func servicesWith(format string) string {
+	all, have := "", ""
+	for s := range post.Services() {
+		all = listed(all, s.Name)
+		if slices.ContainsFunc(s.Formats, func(f post.Format) bool { return f.Name == format }) {
+			have = listed(have, s.Name)
+		}
+	}
+	if have == "" {
+		return all
+	}
+	return have
 }
 
 // listed adds a name to a list of names.

@@ -63,7 +63,11 @@ func tried(ctx context.Context, r *Request, b Budget) ([]*trial, error) {
 	trials := make([]*trial, len(requests))
 	some := false
 	for i := range requests {
-		trials[i] = begun(ctx, requests[i], forms[i], i, b)
+		at := ""
+		if len(r.Forms) > 0 {
+			at = check.Index("forms", i)
+		}
+		trials[i] = begun(ctx, requests[i], forms[i], i, at, b)
 		some = some || trials[i].err == nil
 	}
 	if !some {

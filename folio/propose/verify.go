@@ -2,6 +2,7 @@ package propose
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"boardwrap.example/folio"
@@ -406,11 +407,15 @@ func (s *searcher) materials(p *folio.Plan) []layout.Material {
 }
 
 // soundMaterials checks the materials at hand by laying nothing out on them.
-func (s *searcher) soundMaterials() error {
-	if len(s.request.Limits.Materials) == 0 {
+func soundMaterials(ctx context.Context, r *Request) error {
+	if len(r.Limits.Materials) == 0 {
 		return nil
 	}
-	_, err := layout.Lay(s.ctx, layout.Job{Materials: s.request.Limits.Materials, Ruler: s.ruler}, layout.Budget{Steps: 1})
+	job := layout.Job{Materials: r.Limits.Materials}
+	if ruler := r.Case.WithDefaults().Rulers.Board; ruler.Valid() { // else that is said of the case
+		job.Ruler = ruler
+	}
+	_, err := layout.Lay(ctx, job, layout.Budget{Steps: 1})
 	return err
 }
 

@@ -29,7 +29,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if banded(band) != nil || tied(ribbon) != nil {
 		t.Fatal(banded(band), tied(ribbon))
 	}
-	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+	mendtest.Many(t, 1000, 1, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
 		b, r := mendtest.Spoil(band, from), mendtest.Spoil(ribbon, from)
 		mendtest.Value(tally, b, banded(b), nil, banded)
 		mendtest.Value(tally, r, tied(r), nil, tied)

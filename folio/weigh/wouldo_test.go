@@ -25,7 +25,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 	if err := weighed(sound); err != nil {
 		t.Fatal(err)
 	}
-	mendtest.Many(t, 1000, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+	mendtest.Many(t, 1000, 1, mendtest.AdviceOf(t, ".", "../../units/check"), func(tally *mendtest.Tally, from int64) {
 		o := mendtest.Spoil(sound, from)
 		mendtest.Value(tally, o, weighed(o), nil, weighed)
 	})

@@ -273,7 +273,7 @@ func obey(f reflect.Value, v check.Violation, offers []any) bool {
 	case f.Kind() == reflect.Struct && !isSize(f):
 		return v.Code == check.Missing && fillIn(f) || move(f, want) || text(f, want) || currency(f, want)
 	case f.Kind() == reflect.String:
-		return call(f, want, offers)
+		return call(f, v, offers)
 	case f.Type() == reflect.TypeFor[units.Ruler]():
 		return measureOn(f, want)
 	case f.Kind() == reflect.Uint8:
@@ -429,9 +429,16 @@ func offered(f reflect.Value, offers []any) bool {
 	return false
 }
 
+// Names are those of the elements of a list, in order: an offer where a text asks
+// for the name of one before another.
+type Names []string
+
 // call sets a name.
-func call(f reflect.Value, want string, offers []any) bool {
+func call(f reflect.Value, v check.Violation, offers []any) bool {
+	want := v.Want
 	switch {
+	case strings.Contains(want, "name of a fitting before"):
+		return earlier(f, v.Path, offers)
 	case strings.Contains(want, "name of one"):
 		return offered(f, offers)
 	case strings.Contains(want, "name of another"), strings.Contains(want, "name of a fitting"): // the last of them
@@ -447,6 +454,21 @@ func call(f reflect.Value, want string, offers []any) bool {
 		return false
 	}
 	return true
+}
+
+// earlier sets a name to the last there is before the element of a path.
+func earlier(f reflect.Value, path string, offers []any) bool {
+	_, from, _ := strings.Cut(path, "[")
+	at, ok := leading(from)
+	for _, o := range offers {
+		names, is := o.(Names)
+		for i, name := range names {
+			if is && ok && int64(i) < at && name != "" {
+				f.SetString(name)
+			}
+		}
+	}
+	return ok
 }
 
 // measureOn sets a ruler: any, or a finer one.
@@ -469,6 +491,9 @@ func shorten(f reflect.Value, want string) bool {
 		}
 		size := e.FieldByName("Size")
 		ok := size.IsValid() && give(size, want)
+		if trim := e.FieldByName("Trim"); trim.IsValid() && strings.Contains(want, "without trim") {
+			trim.SetZero()
+		}
 		if grain := e.FieldByName("Grain"); ok && grain.IsValid() && strings.Contains(want, "grain along the height") {
 			ok = choose(grain, "along the height")
 		}

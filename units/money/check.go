@@ -15,7 +15,7 @@ const Most = 1 << 40
 // currency, and in the common one. While common is the zero Currency, the first
 // valid currency that comes along becomes it. The zero Amount is always right. What is
 // wrong is said at the path, of its currency at path.currency, and of an amount that
-// cannot be written for that at path.minor.
+// cannot be written for that, or will have to be in another currency, at path.minor.
 func Check(bad *check.List, path string, m Amount, common *Currency) bool {
 	before := bad.Len()
 	switch {
@@ -23,7 +23,7 @@ func Check(bad *check.List, path string, m Amount, common *Currency) bool {
 		return true
 	case m.Minor < 0:
 		bad.Malformed(path, check.Negative, m.String(), "0 or more")
-	case m.Minor > Most && !m.Currency.Valid(): // such an amount cannot be written
+	case m.Minor > Most && (!m.Currency.Valid() || *common != Currency{} && *common != m.Currency): // in that currency it will not stay
 		bad.Malformed(path+".minor", check.OutOfRange, strconv.FormatInt(m.Minor, 10), "at most "+strconv.FormatInt(Most, 10))
 	case m.Minor > Most:
 		bad.Malformed(path, check.OutOfRange, m.String(), "at most "+Amount{Most, m.Currency}.String())
