@@ -26,7 +26,7 @@ func soundRequest() propose.Request {
 			{Content: pocket.Content{Name: "race card", Size: units.MustParseSize("100 x 150 mm"), Thickness: mm / 4}, Count: 2, Sight: propose.InView, Group: "a"},
 			{Content: pocket.IDCard(), Keeping: propose.Together},
 		},
-		Case: c, Stock: "card", Without: []propose.Way{propose.Way(1)},
+		Case: c, Stock: "card", Without: []propose.Holder{propose.Holder(1)},
 		Limits: propose.Limits{
 			Cover: units.MustParseSize("300 x 400 mm"), Thickness: 40 * mm, Into: propose.Space{Size: units.MustParseSize("400 x 500 mm"), Depth: 60 * mm, Padding: 2 * mm},
 			Post:      propose.Post{Service: post.RoyalMail().Name, Format: post.RoyalMail().Formats[2].Name, Packing: post.Packing{Padding: 5 * mm, Wall: mm, Mass: 50 * units.Gram}},
