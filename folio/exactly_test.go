@@ -194,6 +194,7 @@ func TestSheetsOfLinerPanels(t *testing.T) {
 	}{
 		{114 * mm, 164 * mm, mm / 5, true}, {114*mm - nm, 164 * mm, mm / 5, false}, {114 * mm, 164*mm - nm, mm / 5, false},
 		{114 * mm, 165 * mm, 7 * mm / 10, true}, {114*mm - nm, 165 * mm, 7 * mm / 10, false}, {114 * mm, 165*mm - nm, 7 * mm / 10, false},
+		{114 * mm, 164 * mm, 35 * mm / 100, true}, {114 * mm, 164*mm - nm, 35 * mm / 100, false}, // of 164.7 mm
 	} {
 		s := plainCase()
 		s.Covering.Caliper = c.covering

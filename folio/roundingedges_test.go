@@ -1,11 +1,16 @@
 package folio_test
 
 import (
+	"math"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -58,6 +63,235 @@ func TestSecondSpineTooNarrow(t *testing.T) {
 			if _, refused := refusal(s, "row.boards[3].width", check.TooSmall); refused == does {
 				t.Errorf("a covering of %v, a board of %v: %v less than what would do does %v", s.Covering.Caliper, s.Board.Caliper, less, !refused)
 			}
+		}
+	}
+}
+
+// What is turned in past a board's edge, with the gaps as wide as they may come out, is
+// no less than the shortest length: twice what would do is board and covering, that
+// length and what the row may be longer, put up.
+func TestTurnInWithWiderGaps(t *testing.T) {
+	for more := range units.Length(4) {
+		s := plainCase()
+		s.Rulers, s.Placing = all(everyNanometre), mm/2+more
+		s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{Contents: 9 * mm}, rule.Hinge{}
+		s.Margin = rule.Margin{Ideal: 2 * mm}
+		v, ok := refusal(s, "margin.ideal", folio.TurnInNarrow)
+		twice := 2*(s.Board.Caliper+s.Covering.Caliper+units.Shortest) + s.Placing
+		if over := 2*v.Limit - twice; !ok || over < 0 || over > 1 {
+			t.Errorf("placed %v off, at least %v would do, half of %v", s.Placing, v.Limit, twice)
+		}
+	}
+}
+
+// Margins of 6.3 mm that no graduation keeps leave 12.6 mm to a cut, of which 12 are on
+// the ruler and one is what is left: a reach of 11 mm, which a distance of 11 mm over the
+// root of 2, 7.7781745... mm, has.
+func TestMitreBetweenGraduations(t *testing.T) {
+	s := plainCase()
+	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 625 * mm / 100, Tolerated: 625 * mm / 100}
+	open := openOf(s)
+	s.Covering.Sheets = sheetOf(open.W+126*mm/10, open.H+126*mm/10)
+	s.Mitre.Distance = 20 * mm
+	if v, ok := refusal(s, "mitre.distance", check.TooLarge); !ok || v.Limit != 7_778_174 {
+		t.Errorf("at most %d would do, want 7778174: %v", v.Limit, builds(s))
+	}
+}
+
+// The margin that keeps the mitres of a narrow row on their halves does, on a ruler on
+// which its height does not come out, and a graduation more does not.
+func TestMitresOfANarrowRow(t *testing.T) {
+	for k := range units.Length(10) {
+		s := plainCase()
+		s.Rulers.Board = units.TenthMillimetres
+		s.Cover, s.Margin.Ideal = units.Size{W: 40 * mm, H: 250*mm + k*mm/10}, 110*mm
+		v, ok := refusal(s, "margin.ideal", folio.MitresMeet)
+		if !ok {
+			t.Errorf("%v high: %v", s.Cover.H, builds(s))
+			continue
+		}
+		for more, does := range map[units.Length]bool{0: true, mm: false} {
+			s.Margin.Ideal = v.Limit + more
+			if _, refused := refusal(s, "margin.ideal", folio.MitresMeet); refused == does {
+				t.Errorf("%v high: %v more than what would do, %v, does: %v", s.Cover.H, more, v.Limit, !refused)
+			}
+		}
+	}
+}
+
+// A closed gate whose left door comes to lie higher than before is no thinner: up to
+// where both doors lie equally high, but for a part of a nanometre of two creases at the
+// right, and beyond.
+func TestThicknessOfAGate(t *testing.T) {
+	for n := range units.Length(12) {
+		s := unruledCase(0)
+		s.Rulers, s.Row = all(everyNanometre), boards.DoubleSpineGate.Row()
+		width := 9*mm + 7919*n
+		aslant := units.Length(float64(width) / math.Sqrt2)
+		was := units.Length(0)
+		for _, by := range []units.Length{-mm, -1, 0, 1, 2} {
+			for i := range s.Row.Joints {
+				s.Row.Joints[i].Hinge = rule.Hinge{Width: width, Crease: rule.CreaseTwo}
+				if i < 2 {
+					s.Row.Joints[i].Hinge = rule.Hinge{Width: 2 * width, Crease: rule.CreaseAtOffset, Offset: aslant + by}
+				}
+			}
+			now := mustClosed(t, mustBuild(t, s)).Thickness().Length()
+			if now < was {
+				t.Errorf("gaps of %v, creased at %v: %v thick, before it was %v", width, aslant+by, now, was)
+			}
+			was = now
+		}
+	}
+}
+
+// On whole millimetres nothing goes on a bar 0.4 mm high: no relation mends that by
+// taking more off.
+func TestNothingGoesOnARest(t *testing.T) {
+	s := plainCase()
+	by := place.Relation{Of: place.OfPanel, Less: 100 * mm}
+	s.Fittings = []folio.Fitting{
+		{Name: "bar", Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 4 * mm / 10}, Thickness: mm}},
+		{Name: "top", StandsOn: "bar", Kind: folio.Mat{}, Size: place.Sizing{W: by, H: by}},
+	}
+	var told []check.Violation
+	for v := range violations(t, edge{name: "on a rest"}, s) {
+		told = append(told, v)
+	}
+	if !slices.ContainsFunc(told, func(v check.Violation) bool {
+		return v.Path == "fittings[1].size.h" && v.Bound == check.NoBound
+	}) {
+		t.Errorf("%v", told)
+	}
+}
+
+// The lap that leaves an opening in a usual print does: twice it and a step of the ruler,
+// 1/64 in, are no more than the print, of an odd number of nanometres or not.
+func TestLapOfAUsualPrint(t *testing.T) {
+	refused := 0
+	for lap := 36*mm + 1; lap < 52*mm; lap += mm {
+		by := place.Relation{Of: place.OfPanel, Less: 2 * mm}
+		s := unruledCase(0)
+		s.Rulers.Fitting = units.SixtyFourths
+		frame := folio.Frame{Picture: pocket.Content{Name: "print", Thickness: mm / 5}, Rail: 48 * mm, Lap: lap}
+		s.Fittings = []folio.Fitting{{Size: place.Sizing{W: by, H: by, Picture: place.PictureUsual}, Kind: frame}}
+		v, ok := refusal(s, "fittings[0].kind.lap", folio.TooWide)
+		if !ok {
+			continue
+		}
+		refused++
+		frame.Lap = v.Limit
+		s.Fittings[0].Kind = frame
+		if _, again := refusal(s, "fittings[0].kind.lap", folio.TooWide); again {
+			t.Errorf("a lap of %v does not do for %v: %v", v.Limit, lap, builds(s))
+		}
+	}
+	if refused == 0 {
+		t.Error("no lap was too wide")
+	}
+}
+
+// A relation that comes to more than 10 m, 393.70078... in, is told to keep to what is
+// no more.
+func TestLongestRelation(t *testing.T) {
+	s := unruledCase(0)
+	s.Rulers = rule.Rulers{Main: units.Sixteenths}
+	s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, More: units.Longest}, H: place.Relation{Of: place.OfPanel}}}}
+	if v, ok := refusal(s, "fittings[0].size.w.more", check.TooLarge); !ok || v.Want != "at most 393.7007 in" {
+		t.Errorf("%v", builds(s))
+	}
+}
+
+// Flaps whose gaps are as wide as what turns in them shut, whatever they are measured
+// by: bent round, a gap is never put down below what it goes past.
+func TestRoundGapsOfTwoFlaps(t *testing.T) {
+	for n := range units.Length(24) {
+		s := unruledCase(int(n % 12))
+		s.Rulers, s.Form, s.Hinge = all(everyNanometre), boards.TwoFlaps, rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseRound}
+		s.Closing.UnderFlap = mm
+		s.Spine.Width += 7919 * n
+		if err := builds(s); err != nil {
+			t.Errorf("a spine of %v: %v", s.Spine.Width, err)
+		}
+	}
+}
+
+// A thing on the second spine, seen from the table: it has what rises to the front
+// cover, S and two gaps of one kind, less what it begins past the crease, one gap of
+// another kind. What is told is no more than that, whatever parts of a nanometre the
+// gaps add, and less by no more than one for each of the three.
+func TestRoomBesideUnlikeGaps(t *testing.T) {
+	const root, round = math.Sqrt2 / 2, 2 / math.Pi
+	for n := range 60 {
+		s := unruledCase(n)
+		s.Rulers, s.Row = all(everyNanometre), boards.ForeEdgeFlap.Row()
+		s.Closing = closing.Allowance{UnderFlap: 26 * mm, Adhesive: closing.Adhesive{Caliper: units.None}}
+		first := rule.Hinge{Crease: rule.CreaseTwo, Width: 9*mm + 7919*units.Length(n)}
+		second := rule.Hinge{Crease: rule.CreaseRound, Width: 11*mm + 7907*units.Length(n)}
+		k, own := root*float64(first.Width), round*float64(second.Width)
+		if n%2 > 0 {
+			first, second, k, own = second, first, own, k
+		}
+		for i, h := range []rule.Hinge{first, first, second, second} {
+			s.Row.Joints[i].Hinge = h
+		}
+		base, wide := s.Board.Caliper+s.Liner.Caliper, 6*mm+1
+		stands := folio.Ornament{Size: units.Size{W: wide, H: 40 * mm}, Thickness: 8*mm + 1}
+		for above, from := range map[bool]units.Length{false: 12*mm + 1, true: s.Spine.Width + 2*units.Length(k) - units.Length(own) + 5*mm} {
+			s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Kind: stands, Place: place.Place{Across: place.Left, Offset: units.Point{X: from}}}}
+			p := mustBuild(t, s)
+			on, _ := p.Board(boards.Spine2)
+			for f := range p.Fittings() {
+				from = f.Rect().Min.X - on.Rect().Min.X
+			}
+			exact := float64(s.Spine.Width) + 2*k - own - float64(base+from+wide+s.Covering.Caliper)
+			if above {
+				exact = float64(from) + own - float64(s.Spine.Width) - 2*k - float64(s.Covering.Caliper)
+			}
+			below := func(what string, got units.Length, exact float64) {
+				if d := exact - float64(got); d < -1e-4 || d > 3 {
+					t.Errorf("%d: %s is %d, exactly %.4f", n, what, got, exact)
+				}
+			}
+			if tight, ok := p.TightestOf(closing.BesideSpine, false); !ok {
+				t.Errorf("%d: nothing is beside the spine", n)
+			} else {
+				below("the room beside the spine", tight.Room().Length(), exact)
+			}
+			left, _ := p.Board(boards.LeftCover)
+			for over, room := range p.Beside(boards.LeftCover, false) {
+				if above || !over.Overlaps(left.Rect()) {
+					continue
+				}
+				below("room over the front cover", room, exact+float64(s.Covering.Caliper))
+				// The cover ends where the other one does, and the thing reaches over its
+				// edge by what it is thick less how far the fold lies beyond that.
+				reach := float64(base+stands.Thickness) - own
+				if d := float64(over.Max.X-left.Rect().Min.X) - reach; d < -1e-4 || d > 2 {
+					t.Errorf("%d: what is over the front cover reaches %d, exactly %.4f", n, over.Max.X-left.Rect().Min.X, reach)
+				}
+			}
+		}
+	}
+}
+
+// The spine board that would do is put up on its ruler: it is as wide as it is and twice
+// what is lacking, or what is more than wanted less.
+func TestSpineBesideOnItsRuler(t *testing.T) {
+	for n := range 12 {
+		s := unruledCase(n)
+		s.Rulers.Board, s.Form, s.Closing.UnderFlap = units.WholeMillimetres, boards.ForeEdgeFlap, 26*mm
+		s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 6*mm + 1, H: 40 * mm}, Thickness: 8*mm + 1},
+			Place: place.Place{Across: place.Left, Offset: units.Point{X: 9*mm + 99_991*units.Length(n)}}}}
+		p := mustBuild(t, s)
+		on, _ := p.Board(boards.Spine2)
+		tight, ok := p.TightestOf(closing.BesideSpine, false)
+		if !ok {
+			t.Fatalf("%d: nothing is beside the spine", n)
+		}
+		exact := on.Size().W + 2*(tight.Stack().Length()+p.Spec().Closing.Ease-tight.Room().Length())
+		if want := onRuler(exact, 1, mm, units.Up); tight.WouldDo().Length() != want {
+			t.Errorf("%d: a spine of %v would do, want %v", n, tight.WouldDo().Length(), want)
 		}
 	}
 }
