@@ -3,6 +3,8 @@ package cutorder
 import (
 	"math/bits"
 	"slices"
+
+	"boardwrap.example/internal/packing"
 )
 
 // A set of lengths, by their index.
@@ -199,5 +201,39 @@ func (t *shapes) turns(id int32, known map[int32]int) int {
 		n = max(n, t.turns(c.id, known)+1)
 	}
 	known[id] = n
+	return n
+}
+
+// leastCuts is a number of cuts that a sheet cannot do without: a series comes apart
+// into its strips and what is left of it, which is one part at least, and each cut
+// makes one part more.
+func leastCuts(s *packing.Sheet) int64 {
+	n := int64(0)
+	series := make([]int, len(s.Nodes)) // the first part of each part's series
+	left := make([]bool, len(s.Nodes))
+	for i := range series {
+		series[i] = i
+	}
+	for i, p := range s.Nodes { // a part stands behind what it is cut from
+		if p.Use != packing.CutX && p.Use != packing.CutY {
+			continue
+		}
+		if series[i] == i {
+			n--
+		}
+		for _, c := range [2]int{p.A, p.B} {
+			switch {
+			case c < 0 || s.Nodes[c].Use == packing.Waste:
+				if !left[series[i]] {
+					left[series[i]] = true
+					n++
+				}
+			case s.Nodes[c].Use == p.Use:
+				series[c] = series[i]
+			default:
+				n++
+			}
+		}
+	}
 	return n
 }

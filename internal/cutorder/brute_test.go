@@ -20,6 +20,11 @@ import (
 type bench struct {
 	kerf  int64
 	parts map[string][]stripe // by text
+	axes  map[string]packing.Use
+}
+
+func newBench(kerf int64) *bench {
+	return &bench{kerf, map[string][]stripe{}, map[string]packing.Use{}}
 }
 
 type stripe struct {
@@ -28,8 +33,9 @@ type stripe struct {
 	then  string // the part that it is, empty for one that is finished
 }
 
-// part names a part that is cut into stripes; their order does not count.
-func (b *bench) part(list []stripe) string {
+// part names a part that is cut into stripes along an axis; their order does not
+// count.
+func (b *bench) part(axis packing.Use, list []stripe) string {
 	if len(list) == 1 {
 		return list[0].then
 	}
@@ -38,8 +44,8 @@ func (b *bench) part(list []stripe) string {
 		texts[i] = fmt.Sprint(s.long, s.waste, "[", s.then, "]")
 	}
 	sort.Strings(texts)
-	name := strings.Join(texts, " ")
-	b.parts[name] = list
+	name := fmt.Sprint(axis, strings.Join(texts, " "))
+	b.parts[name], b.axes[name] = list, axis
 	return name
 }
 
@@ -78,22 +84,31 @@ func (b *bench) read(s *packing.Sheet, i int) string {
 	if lost >= 0 {
 		list = append(list, stripe{long: lost, waste: true})
 	}
-	return b.part(list)
+	return b.part(n.Use, list)
 }
 
-// fewest tries everything and returns the fewest settings, or −1 beyond so many
-// heaps.
-func (b *bench) fewest(start []string, most int) int {
+// What a cut is told by: where it is the same as that of the cut before, it costs
+// nothing.
+type told func(before int64, axis packing.Use, fence int64) int64
+
+func byFence(_ int64, _ packing.Use, fence int64) int64 { return fence }
+
+func byAxis(_ int64, axis packing.Use, _ int64) int64 { return int64(axis) }
+
+func byCut(before int64, _ packing.Use, _ int64) int64 { return before + 1 }
+
+// fewest tries everything and returns the least cost, or −1 beyond so many heaps.
+func (b *bench) fewest(start []string, most int, by told) int {
 	type heap struct {
-		key   string
-		fence int64
+		key  string
+		last int64
 	}
 	start = slices.DeleteFunc(slices.Clone(start), func(s string) bool { return s == "" })
 	sort.Strings(start)
 	level := map[heap][]string{{strings.Join(start, "\n"), -1}: start}
 	known := map[heap]bool{}
-	for settings := 0; ; settings++ {
-		// All heaps that so many settings lead to.
+	for cost := 0; ; cost++ {
+		// All heaps that so much leads to.
 		var queue []heap
 		lists := map[heap][]string{}
 		for h, l := range level {
@@ -109,17 +124,17 @@ func (b *bench) fewest(start []string, most int) int {
 			queue = queue[1:]
 			list := lists[h]
 			if len(list) == 0 {
-				return settings
+				return cost
 			}
 			if len(known) > most {
 				return -1
 			}
-			b.moves(list, func(after []string, fence int64) {
-				g := heap{strings.Join(after, "\n"), fence}
+			b.moves(list, func(after []string, axis packing.Use, fence int64) {
+				g := heap{strings.Join(after, "\n"), by(h.last, axis, fence)}
 				if known[g] {
 					return
 				}
-				if fence == h.fence {
+				if g.last == h.last {
 					known[g] = true
 					queue = append(queue, g)
 					lists[g] = after
@@ -133,12 +148,12 @@ func (b *bench) fewest(start []string, most int) int {
 }
 
 // moves makes every cut that can be made.
-func (b *bench) moves(list []string, found func(after []string, fence int64)) {
+func (b *bench) moves(list []string, found func(after []string, axis packing.Use, fence int64)) {
 	for i, name := range list {
 		if i > 0 && list[i-1] == name {
 			continue
 		}
-		strips := b.parts[name]
+		strips, axis := b.parts[name], b.axes[name]
 		for mask := 1; mask < 1<<len(strips)-1; mask++ {
 			var off, stay []stripe
 			long, waste := -b.kerf, false
@@ -155,13 +170,13 @@ func (b *bench) moves(list []string, found func(after []string, fence int64)) {
 				continue
 			}
 			after := append(slices.Clone(list[:i]), list[i+1:]...)
-			for _, p := range [2]string{b.part(off), b.part(stay)} {
+			for _, p := range [2]string{b.part(axis, off), b.part(axis, stay)} {
 				if p != "" {
 					after = append(after, p)
 				}
 			}
 			sort.Strings(after)
-			found(after, long)
+			found(after, axis, long)
 		}
 	}
 }
@@ -210,13 +225,14 @@ func grow(r *rand.Rand, kerf int64, pieces int) packing.Sheet {
 	return s
 }
 
-// The fewest settings of small jobs are what trying every cut finds.
+// The fewest settings of small jobs are what trying every cut finds, and no way to
+// cut them up takes fewer turns or cuts than are said to be the least.
 func TestBruteForce(t *testing.T) { bruteForce(t, 80) }
 
 func bruteForce(t *testing.T, cases int) {
 	t.Helper()
 	r := rand.New(rand.NewSource(proptest.Seed()))
-	proved, tried := 0, 0
+	proved, tried, counted, least, turned := 0, 0, 0, 0, 0
 	for i := range proptest.Cases(cases) {
 		var sheets []packing.Sheet
 		kerf := int64(0)
@@ -231,16 +247,37 @@ func bruteForce(t *testing.T, cases int) {
 		// What is proved is proved of the strips that are cut in the end; the
 		// sheets as they were given are not better.
 		fewest := func(sheets []packing.Sheet) (int, []string) {
-			b := &bench{kerf, map[string][]stripe{}}
+			b := newBench(kerf)
 			var start []string
 			for k := range sheets {
 				start = append(start, b.read(&sheets[k], 0))
 			}
-			return b.fewest(start, 4_000), start
+			return b.fewest(start, 4_000, byFence), start
 		}
 		want, start := fewest(o.Sheets)
 		if before, start := fewest(sheets); before >= 0 && before < o.Settings {
 			t.Errorf("case %d: %d settings; as given the sheets take %d: %q", i, o.Settings, before, start)
+		}
+		if cuts, ok := fewestCuts(o.Sheets, kerf); ok {
+			counted++
+			if o.LeastCuts > cuts || o.Cuts < cuts {
+				t.Errorf("case %d: %d cuts, at least %d; trying everything finds %d: %q", i, o.Cuts, o.LeastCuts, cuts, start)
+			}
+			if o.LeastCuts == cuts {
+				least++
+			}
+		}
+		if o.Passes == 1 {
+			b := newBench(kerf)
+			var start []string
+			for k := range o.Sheets {
+				start = append(start, b.read(&o.Sheets[k], 0))
+			}
+			if turns := b.fewest(start, 4_000, byAxis) - 1; turns >= 0 && (o.LeastTurns > turns || o.Turns < turns) {
+				t.Errorf("case %d: %d turns, at least %d; trying everything finds %d: %q", i, o.Turns, o.LeastTurns, turns, start)
+			} else if turns >= 0 && o.LeastTurns == turns {
+				turned++
+			}
 		}
 		if want < 0 {
 			continue
@@ -261,4 +298,22 @@ func bruteForce(t *testing.T, cases int) {
 	if tried == 0 || proved*10 < tried*9 {
 		t.Errorf("of %d small jobs %d are proved", tried, proved)
 	}
+	if t.Logf("of %d jobs %d take as few cuts as said and %d as few turns", counted, least, turned); counted == 0 || least*10 < counted*9 || turned*2 < counted {
+		t.Errorf("of %d jobs the least number of cuts is told for %d; of turns %d times", counted, least, turned)
+	}
+}
+
+// fewestCuts is how many cuts all sheets take, each cut up by itself as often as it
+// is there; false where there is too much to try.
+func fewestCuts(sheets []packing.Sheet, kerf int64) (int64, bool) {
+	cuts := int64(0)
+	for k := range sheets {
+		b := newBench(kerf)
+		n := b.fewest([]string{b.read(&sheets[k], 0)}, 4_000, byCut)
+		if n < 0 {
+			return 0, false
+		}
+		cuts += int64(n) * int64(sheets[k].Times)
+	}
+	return cuts, true
 }

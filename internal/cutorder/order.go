@@ -20,8 +20,8 @@ type Order struct {
 	// Turns is how often the direction of cutting changes within a pass, and
 	// LeastTurns a bound in the same sense.
 	Turns, LeastTurns int
-	// Cuts is how many cuts are made over all sheets, and LeastCuts a bound: a
-	// cut makes one part more.
+	// Cuts is how many cuts are made over all sheets, and LeastCuts a bound: all
+	// but one of the strips of a series take a cut, and so does what is left of it.
 	Cuts, LeastCuts int64
 	// Passes is how often one goes through sheets: 1 where they are all cut
 	// together.
@@ -163,23 +163,7 @@ func (o *Order) count(t *shapes, roots []int32) {
 		o.LeastTurns = max(o.LeastTurns, t.turns(id, known))
 	}
 	for i := range o.Sheets {
-		s := &o.Sheets[i]
-		parts := int64(-1)
-		left := false
-		for _, n := range s.Nodes {
-			switch n.Use {
-			case packing.Piece, packing.Offcut:
-				parts++
-			case packing.Waste:
-				left = true
-			case packing.CutX, packing.CutY:
-				left = left || n.A < 0 || n.B < 0
-			}
-		}
-		if left {
-			parts++
-		}
-		o.LeastCuts += parts * int64(s.Times)
+		o.LeastCuts += leastCuts(&o.Sheets[i]) * int64(o.Sheets[i].Times)
 	}
 }
 
