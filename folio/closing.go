@@ -7,13 +7,14 @@ import (
 
 // Codes of violations and warnings about closing.
 const (
-	NotClosing  check.Code = "not-closing"    // what lies between the covers is thicker than any room they can leave; what to leave out is advice
-	WarnEase    check.Code = "closing-ease"   // it closes, but nearer than the ease asked for
-	WarnCrease  check.Code = "crease-decides" // it closes only if the hinges crease away from the spine board
-	WarnSpine   check.Code = "spine-tight"    // the spine rule leaves less room than the contents take
-	WarnOpen    check.Code = "stays-open"     // the hinges do not turn far enough for the covers to lie parallel; of a closed folio, and there advice
-	WarnDoors   check.Code = "doors-touch"    // the covered edges of two doors take more than the gap between them
-	WarnMagnets check.Code = "magnets-apart"  // magnets stay apart when the folio is closed
+	NotClosing  check.Code = "not-closing"      // what lies between the covers is thicker than any room they can leave; what to leave out is advice
+	WarnEase    check.Code = "closing-ease"     // it closes, but nearer than the ease asked for
+	WarnCrease  check.Code = "crease-decides"   // it closes only if the hinges crease away from the spine board
+	WarnSpine   check.Code = "spine-tight"      // the spine rule leaves less room than the contents take
+	WarnOpen    check.Code = "stays-open"       // the hinges do not turn far enough for the covers to lie parallel; of a closed folio, and there advice
+	WarnDoors   check.Code = "doors-touch"      // the covered edges of two doors take more than the gap between them
+	WarnPassing check.Code = "touch-in-passing" // side by side, two things or edges touch as the one is folded past the other
+	WarnMagnets check.Code = "magnets-apart"    // magnets stay apart when the folio is closed
 )
 
 // checkClosing checks what is given; defaults are filled in.

@@ -162,6 +162,16 @@ func edges() []edge {
 		{"little ease", "spine.width", folio.WarnEase, 19700 * units.Micrometre, 19700*units.Micrometre + nm, stood},
 		{"crease too near", "hinge.crease", folio.WarnCrease, 20700 * units.Micrometre, 20700*units.Micrometre + nm, stood},
 		{"does not close", "spine.width", folio.NotClosing, 26700 * units.Micrometre, 26700*units.Micrometre + nm, stood},
+		// Side by side, 10.9 mm high with its tape each, and 20.8 mm of room: the bar's
+		// corner, 6 + 3 + 3 = 12 mm from the crease and 13 mm below it when shut, turns
+		// on a circle, and is 13 mm out where it comes 12 mm below, to the top of the
+		// badge: 12² + 13² = 13² + 12².
+		{"touches in passing", "fittings[1].place", folio.WarnPassing, 4 * mm, 4*mm - nm, func(s *folio.Spec, v units.Length) {
+			s.Fittings = []folio.Fitting{
+				{Name: "bar", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 3 * mm, H: 30 * mm}, Thickness: 10*mm + 800*units.Micrometre}, Place: place.Place{Across: place.Right}},
+				{Name: "badge", Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 10*mm + 800*units.Micrometre}, Place: place.Place{Across: place.Left, Offset: units.Point{X: v}}},
+			}
+		}},
 		// The rule adds two boards to the contents and no liners: of 14 mm, on the
 		// ruler, 4 are boards and 0.2 liners. The gaps leave no room for another crease.
 		{"rule that forgets the liners", "spine.rule", folio.WarnSpine, 9800 * units.Micrometre, 9800*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
@@ -440,6 +450,7 @@ var edgeWarned = map[string][2]units.Length{
 	"moved to the ruler, height":      {170*mm - nm, 170 * mm},
 	"doors touch":                     {400*units.Micrometre - 2*nm, 400 * units.Micrometre},
 	"little ease":                     {mm - nm, mm},
+	"touches in passing":              {mm - nm, mm},
 	"crease too near":                 {20800 * units.Micrometre, 20800*units.Micrometre + nm},
 	"rule that forgets the liners":    {9800 * units.Micrometre, 9800*units.Micrometre + nm},
 	"published gap":                   {3 * mm, 3*mm + nm},
@@ -481,7 +492,7 @@ func TestEdges(t *testing.T) { edgetest.Run(t, sharedEdges()) }
 // What no length decides is held elsewhere: TestRelationsRefused, TestNeverShuts,
 // TestEdgesOfMeasured.
 func TestEveryCodeHasAnEdge(t *testing.T) {
-	edgetest.EveryCode(t, sharedEdges(), 47, folio.Circular, folio.NeverShuts, folio.MeasuredFar, folio.MarginSmall, folio.WarnMeasured)
+	edgetest.EveryCode(t, sharedEdges(), 48, folio.Circular, folio.NeverShuts, folio.MeasuredFar, folio.MarginSmall, folio.WarnMeasured)
 }
 
 // What comes out smaller or larger than planned is taken, from a point on warned

@@ -69,14 +69,13 @@ type section struct {
 	board   int
 	corners []vec
 	name    string
-	stands  bool // it stands on the board
 }
 
 // atHead are the boards in cross-section at head or tail, with their turn-ins.
 func atHead(p *folio.Plan, less float64) []section {
 	var out []section
 	for i, part := range sections(p, less) {
-		out = append(out, section{i, part, roles(p)[i].String(), false})
+		out = append(out, section{i, part, roles(p)[i].String()})
 	}
 	return out
 }
@@ -86,7 +85,7 @@ func atHead(p *folio.Plan, less float64) []section {
 func filledAt(p *folio.Plan, y units.Length, less float64) []section {
 	r, list := rowOf(p), roles(p)
 	box := func(i int, a, z, low, high float64, name string) section {
-		return section{i, []vec{{X: a + less, Y: low + less}, {X: z - less, Y: low + less}, {X: z - less, Y: high - less}, {X: a + less, Y: high - less}}, name, strings.HasPrefix(name, "what stands")}
+		return section{i, []vec{{X: a + less, Y: low + less}, {X: z - less, Y: low + less}, {X: z - less, Y: high - less}, {X: a + less, Y: high - less}}, name}
 	}
 	var out []section
 	for i, role := range list {
@@ -216,11 +215,6 @@ func collides(t *testing.T, p *folio.Plan, solids []section, samples int) string
 		return placed
 	}
 	for _, turn := range turns {
-		angles[turn.joint] = turn.by
-	}
-	beside := besides(solids, at())
-	clear(angles)
-	for _, turn := range turns {
 		from := angles[turn.joint]
 		for k := 1; k <= samples; k++ {
 			angles[turn.joint] = from + (turn.by-from)*float64(k)/float64(samples)
@@ -234,7 +228,7 @@ func collides(t *testing.T, p *folio.Plan, solids []section, samples int) string
 			placed := at()
 			for i := range placed {
 				for j := range i {
-					if solids[i].board != solids[j].board && !beside[[2]int{i, j}] && near(placed[i], placed[j]) && planetest.Overlap(placed[i], placed[j]) {
+					if solids[i].board != solids[j].board && near(placed[i], placed[j]) && planetest.Overlap(placed[i], placed[j]) {
 						return fmt.Sprintf("%s meets %s at %.0f degrees of joint %d", solids[j].name, solids[i].name, angles[turn.joint]*180/math.Pi, turn.joint)
 					}
 				}
@@ -242,22 +236,6 @@ func collides(t *testing.T, p *folio.Plan, solids []section, samples int) string
 		}
 	}
 	return ""
-}
-
-// besides are the pairs of solids, at least one of which stands on a board, that lie
-// side by side in the end, none over the other: those must be kept apart by hand.
-func besides(solids []section, placed [][]vec) map[[2]int]bool {
-	out := map[[2]int]bool{}
-	for i := range placed {
-		for j := range i {
-			al, ah := extent(placed[i])
-			bl, bh := extent(placed[j])
-			if (solids[i].stands || solids[j].stands) && (ah.X <= bl.X || bh.X <= al.X) && al.Y < bh.Y && bl.Y < ah.Y {
-				out[[2]int{i, j}] = true
-			}
-		}
-	}
-	return out
 }
 
 // near reports whether the rectangles round two shapes overlap.
@@ -304,8 +282,8 @@ func withPlates(r *rand.Rand, s folio.Spec) folio.Spec {
 // Rows as data of up to five boards that lie shut as their last step says, turn by
 // turn: at head and tail, where the turn-ins lie in the hinges, no board ever runs
 // into another one, nor does anything that stands on either side of one, stacks and
-// what stands on spines among them, into a board or what stands there, but for what
-// lies side by side in the end. With everything thicker some do.
+// what stands on spines among them, into a board or what stands there, unless a warning
+// says so. With everything thicker some do.
 func ownRowsByMotion(t *testing.T, trials int) {
 	r := rand.New(rand.NewPCG(9, 5))
 	tried, fittings, met, metFilled := map[int]int{}, 0, 0, 0
@@ -333,7 +311,7 @@ func ownRowsByMotion(t *testing.T, trials int) {
 			n++
 		}
 		fittings += n
-		if bad := collides(t, p, filledAt(p, 30*mm, less), samples); bad != "" {
+		if bad := collides(t, p, filledAt(p, 30*mm, less), samples); bad != "" && !warned(p, folio.WarnPassing) {
 			t.Fatalf("trial %d, filled: %s\n%+v", trial, bad, p.Spec())
 		}
 		if n > 2 && collides(t, p, filledAt(p, 30*mm, -0.3), samples) != "" {

@@ -14,6 +14,7 @@ type lump struct {
 	x, y, z [2]units.Length
 	panel   boards.Role
 	name    string
+	of      int // the fitting
 }
 
 // apart reports whether two lumps have some way between them along a stretch.
@@ -90,11 +91,11 @@ func (s *shut) lumps(z *sizing, turned units.Length) []lump {
 	for k := range f.n {
 		role, c := p.boards[f.board[k]].role, p.spec.Covering.Caliper
 		low, high := level(k)-face(!f.up(k)), level(k)+face(f.up(k))
-		out = append(out, lump{[2]units.Length{z.x[k][0] - c, z.x[k][1] + c}, y, [2]units.Length{low, high}, role, role.String()})
+		out = append(out, lump{[2]units.Length{z.x[k][0] - c, z.x[k][1] + c}, y, [2]units.Length{low, high}, role, role.String(), ofBoard})
 	}
 	for k := range f.n - 1 {
 		left, right := f.between(k)
-		l := lump{x: [2]units.Length{z.at[k] - z.outside(k), z.at[k] + z.inside(k)}, y: y, name: "fold"}
+		l := lump{x: [2]units.Length{z.at[k] - z.outside(k), z.at[k] + z.inside(k)}, y: y, name: "fold", of: ofBoard}
 		if left != right {
 			role := p.boards[right].role
 			l.x = [2]units.Length{z.at[k] - face(!p.valley(k)), z.at[k] + face(p.valley(k))}
@@ -209,7 +210,7 @@ func (b *builder) hooks(s *shut) {
 // lumpOf returns what stands on a board as it lies when the folio is shut.
 func (s *shut) lumpOf(z *sizing, h Height) lump {
 	p, f := s.p, &s.p.folded
-	l := lump{y: [2]units.Length{h.rect.Min.Y, h.rect.Max.Y}, panel: h.panel, name: "turn-ins"}
+	l := lump{y: [2]units.Length{h.rect.Min.Y, h.rect.Max.Y}, panel: h.panel, name: "turn-ins", of: h.fitting}
 	if h.fitting >= 0 {
 		l.name = p.fitted[h.fitting].Label()
 	} else if h.fitting == ofBlock {

@@ -706,6 +706,9 @@ func (b *builder) closes() {
 		return
 	}
 	h := s.worst()
+	if h.left() >= 0 {
+		b.passes(&s)
+	}
 	if h.left() >= h.ease(b.spec.Closing.Ease) {
 		return
 	}

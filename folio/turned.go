@@ -12,6 +12,7 @@ import (
 const (
 	ofBlock   = -1
 	ofTurnIns = -2
+	ofBoard   = -3 // a board or a fold itself, among lumps
 )
 
 // turned walks what the wrap adds to the inside of the boards: each turn-in, board

@@ -26,8 +26,8 @@ const MaxBoards = 9
 // last step says. With the calipers of board, covering and liner in those layers
 // follows how much each spine and each soft joint goes round, and how wide a gap must
 // be so that an edge inside it clears it (derived). What stands on boards counts
-// against what it lies over in the end: two things side by side, together taller than
-// the room, may touch while the one swings past the other.
+// against what it lies over in the end. Two things side by side, together taller than
+// the room, may touch while the one is folded past the other: folio.WarnPassing says so.
 type Row struct {
 	// Boards are the boards, left to right, at most [MaxBoards], each with a role
 	// of its own.

@@ -1,0 +1,150 @@
+package folio_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// besides is a folio with two things side by side, together thicker than the room, so
+// far apart and so far from the hinge, which bends anywhere.
+func besides(crease rule.CreasePlace, soft bool, from, apart, lower units.Length) folio.Spec {
+	j := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: crease}}
+	if crease == rule.CreaseAtOffset {
+		j.Hinge.Offset = mm / 3
+	}
+	s := folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 18 * mm},
+		Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 10}, Covering: stock.Stock{Caliper: mm / 5},
+		Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None},
+		Lining: rule.Lining{Inset: mm}, Clearance: units.Micrometre,
+		Row: boards.Row{Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}}, Joints: []boards.Joint{j, j}},
+	}
+	switch { // as thick a room with each
+	case soft:
+		s.Spine = rule.Spine{Contents: 14 * mm}
+		s.Row.Boards, s.Row.Joints = []boards.Board{{Role: boards.Panel1}, {Role: boards.Panel2}}, s.Row.Joints[:1]
+	case crease == rule.CreaseMidGap:
+		s.Spine.Width = 16 * mm
+	case crease == rule.CreaseTwo || crease == rule.CreaseRound:
+		s.Spine.Width = 15 * mm
+	}
+	block := func(thick units.Length) folio.Ornament {
+		return folio.Ornament{Size: units.Size{W: 8 * mm, H: 20 * mm}, Thickness: thick}
+	}
+	s.Fittings = []folio.Fitting{
+		{Name: "bar", Panel: boards.Panel1, Kind: block(9 * mm), Place: place.Place{Along: place.Head, Across: place.Right, Offset: units.Point{X: from, Y: 40 * mm}}},
+		{Name: "badge", Panel: boards.Panel2, Kind: block(8*mm - lower), Place: place.Place{Along: place.Head, Across: place.Left, Offset: units.Point{X: from + 8*mm + apart, Y: 40 * mm}}},
+	}
+	return s
+}
+
+// Two things side by side are warned of exactly where the one meets the other on its
+// way, by a motion that knows nothing of circles, however the hinge bends; and further
+// apart by what would do, or lower, they pass each other.
+func TestPassing(t *testing.T) {
+	passing := func(s folio.Spec) (w check.Warning, meets bool) {
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for o := range p.Warnings() {
+			if o.Code == folio.WarnPassing {
+				w = o
+			}
+		}
+		return w, collides(t, p, filledAt(p, 50*mm, 1e-4), 200) != ""
+	}
+	hundredth := mm / 100
+	for _, soft := range []bool{false, true} {
+		for crease := rule.CreaseAtEdge; crease <= rule.CreaseRound; crease++ {
+			if soft && crease < rule.CreaseTwo {
+				continue
+			}
+			for _, from := range []units.Length{2 * mm} {
+				first, meets := passing(besides(crease, soft, from, hundredth, 0))
+				switch {
+				case !meets && first.Code == "" && soft: // their two creases carry it clear of what it passes
+					continue
+				case !meets || first.Code == "" || first.Got != hundredth || first.Path != "fittings[1].place":
+					t.Errorf("%v, soft %v: meets %v, warned %v", crease, soft, meets, first)
+					continue
+				}
+				w, meets := passing(besides(crease, soft, from, first.Want-mm/10, 0))
+				if !soft && (!meets || w.Code == "" || (w.Want-first.Want).Abs() > units.Micrometre) {
+					t.Errorf("%v: 0.1 mm nearer meets %v, warned %v", crease, meets, w)
+				}
+				if w, meets := passing(besides(crease, soft, from, first.Want, 0)); meets || w.Code != "" {
+					t.Errorf("%v: as far as would do meets %v, warned %v", crease, meets, w)
+				}
+				if w, meets := passing(besides(crease, soft, from, hundredth, 4*mm)); meets || w.Code != "" {
+					t.Errorf("%v: much lower meets %v, warned %v", crease, meets, w)
+				}
+			}
+		}
+	}
+}
+
+// manyBesides has so many bars and as many badges, each a little further in a direction than
+// the last one of its kind.
+func manyBesides(s folio.Spec, n int, size units.Size, x, y units.Length) folio.Spec {
+	bar, badge := s.Fittings[0], s.Fittings[1]
+	s.Fittings = nil
+	for i := range units.Length(n) {
+		for _, f := range []folio.Fitting{bar, badge} {
+			o := f.Kind.(folio.Ornament)
+			o.Size = size
+			f.Kind, f.Name = o, fmt.Sprint(f.Name, " ", int(i))
+			f.Place.Offset.X += x * i
+			f.Place.Offset.Y += y * i
+			s.Fittings = append(s.Fittings, f)
+		}
+	}
+	return s
+}
+
+// Twenty pairs are told of one by one (mostPassings), and how many more there are. Up to
+// 2,000 (mostSampled) are followed on their way where a hinge bends in two creases; beyond that a board is taken
+// to turn about its edge, and more is said than need be.
+func TestManyPass(t *testing.T) {
+	told := func(s folio.Spec) []string {
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out []string
+		for w := range p.Warnings() {
+			if w.Code == folio.WarnPassing {
+				out = append(out, w.Text)
+			}
+		}
+		return out
+	}
+	for n, last := range map[int]string{20: "lower by", 21: " 1 more things ", 60: " 40 more things "} {
+		rows := besides(rule.CreaseAtEdge, false, 0, mm/100, 0)
+		for i := range rows.Fittings {
+			rows.Fittings[i].Place.Offset.Y = 16 * mm
+		}
+		all := told(manyBesides(rows, n, units.Size{W: 8 * mm, H: mm}, 0, 2*mm))
+		if len(all) != min(n, 21) || !strings.Contains(all[len(all)-1], last) {
+			t.Errorf("%d pairs: %d warnings, at the end %q", n, len(all), all[len(all)-1:])
+		}
+	}
+	for n, some := range map[int]bool{44: false, 46: true, 120: true} {
+		s := besides(rule.CreaseTwo, true, 5*mm, 0, 0)
+		s.Fittings[1].Place.Offset.X = 7 * mm
+		all := told(manyBesides(s, n, units.Size{W: mm / 100, H: 20 * mm}, mm*12/1000, 0))
+		if (len(all) > 0) != some || len(all) > 21 {
+			t.Errorf("%d by %d pairs: %d warnings", n, n, len(all))
+		}
+	}
+}
