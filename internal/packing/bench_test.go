@@ -12,7 +12,7 @@ import (
 //
 // Reached on one core of a busy cloud machine: at 100,000 steps 3568 fixed and 3451
 // turned, with bounds 3438 and 3329; at 5M 3523 and 3405, with bounds 3469 and 3342;
-// at 100M 3516 and 3394, with bounds 3501 and 3376. Where pieces may turn, up to as many
+// at 100M 3516 and 3389, with bounds 3501 and 3376. Where pieces may turn, up to as many
 // steps again went into them as they lie. With 1000M, on what an earlier 100M left
 // open, fixed 3513. A step took 10 to 15 ns. Best published: 3519 and 3387
 // (three-stage patterns; see testdata/README.md).
