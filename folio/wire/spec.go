@@ -136,8 +136,8 @@ func (d *decoder) top(root *node, bodies []body) {
 
 // AppendSpec appends the document of a Spec to dst, lengths and sizes in the
 // notation of its own ruler where they have an exact text in it. The error is for
-// a Spec that no document can hold: one with a kind of another package, or a value
-// that is none of an enumeration's.
+// a Spec that no document can hold: one with a fitting without a kind or with one of
+// another package, or a value that is none of an enumeration's.
 func AppendSpec(dst []byte, s folio.Spec, o Options) ([]byte, error) {
 	if o.Defaults {
 		s = s.WithDefaults()

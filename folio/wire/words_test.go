@@ -115,10 +115,14 @@ type foreign struct{ folio.Mat }
 func TestCannotBeWritten(t *testing.T) {
 	for want, s := range map[string]folio.Spec{
 		"wire: wire_test.foreign is none of the kinds that documents know": {Fittings: []folio.Fitting{{Kind: foreign{}}, {Kind: folio.Folded{}, Panel: 99}}},
+		"wire: there is no kind": {Fittings: []folio.Fitting{{Name: "of no kind"}}},
 	} {
 		if data, err := wire.AppendSpec([]byte("x"), s, wire.Options{}); err == nil || err.Error() != want || string(data) != "x" {
 			t.Errorf("%v, %s; want %s", err, data, want)
 		}
+	}
+	if data, err := wire.AppendSpec([]byte("x"), folio.Spec{Fittings: []folio.Fitting{{Kind: folio.Folded{}}}}, wire.Options{}); err == nil || string(data) != "x" {
+		t.Errorf("nothing folded: %v, %s", err, data)
 	}
 	if data, err := wire.AppendSpec([]byte("x"), folio.Spec{Form: 99}, wire.Options{}); !errors.Is(err, units.ErrUnknown) || string(data) != "x" {
 		t.Errorf("a form 99: %v, %s", err, data)

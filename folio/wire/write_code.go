@@ -596,7 +596,7 @@ func (e *encoder) writeFolioFitting(v *folio.Fitting) {
 	if (e.all || v.Name != "") && e.member(m, `"name":`) {
 		e.string(v.Name)
 	}
-	if (e.all || v.Kind != nil) && e.member(m, `"kind":`) {
+	if e.member(m, `"kind":`) {
 		e.writeFolioKind(v.Kind)
 	}
 	if (e.all || v.Size != (place.Sizing{})) && e.member(m, `"size":`) {
@@ -625,7 +625,7 @@ func (e *encoder) writeFolioFitting(v *folio.Fitting) {
 
 func (e *encoder) writeFolioFolded(v *folio.Folded) {
 	m := e.mask
-	if (e.all || v.Kind != nil) && e.member(m, `"kind":`) {
+	if e.member(m, `"kind":`) {
 		e.writePocketKind(v.Kind)
 	}
 	if (e.all || v.MatStock != "") && e.member(m, `"matStock":`) {

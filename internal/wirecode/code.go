@@ -71,7 +71,7 @@ func writing(m *model, b *bytes.Buffer) {
 			switch {
 			case f.form == asList:
 				there = "len(" + here + ") > 0 && "
-			case o.read:
+			case o.read && f.form != asTagged: // no kind is a default: that there is none is said
 				there = "(e.all || " + m.filled(f.t, here) + ") && "
 			}
 			fmt.Fprintf(b, "if %se.member(m, `%q:`) {\n%s\n}\n", there, lower(f.name), m.write(f.t, here))
@@ -151,8 +151,6 @@ func (m *model) filled(t types.Type, here string) string {
 		return fmt.Sprintf("!zero%s(&%s)", ident(t), here)
 	}
 	switch u := t.Underlying().(type) {
-	case *types.Interface:
-		return here + " != nil"
 	case *types.Basic:
 		switch {
 		case u.Kind() == types.Bool:
