@@ -43,7 +43,7 @@ const (
 	WarnQuarter   check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
 	WarnHingeEnds check.Code = "hinge-ends"     // a published gap that closes at head and tail under pressure only, as turn-ins lie in it
 	WarnPanels    check.Code = "hinge-unlined"  // lined board by board, the hinge shows
-	WarnMeasured  check.Code = "measured-off"   // the cover came out far from the plan
+	WarnMeasured  check.Code = "measured-off"   // the cover came out far from the plan, or a hinge wider than side papers lap its strip
 )
 
 func count(n int) string { return strconv.Itoa(n) }

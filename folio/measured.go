@@ -177,6 +177,26 @@ func (b *builder) measure(m *refit.Measured) {
 				Text: "the gap right of the " + gap.left.String() + " came out as " + n.Text(g) + ", and its hinge closes only from " + n.Text(gap.least)})
 		}
 	}
+	b.warnStrips()
+}
+
+// warnStrips warns of hinges that came out so wide that a spine strip in their middle
+// no longer reaches under the side papers: these keep their places on their boards.
+func (b *builder) warnStrips() {
+	p, n, lap := b.plan, b.notation(), b.spec.Quarter.Lap
+	for i := range p.wrap.parts {
+		part := &p.wrap.parts[i]
+		if !part.strip {
+			continue
+		}
+		left, right := &p.boards[part.first], &p.boards[part.last]
+		more := right.rect.Min.X - left.rect.Max.X - (right.planned - left.planned - left.width.Length())
+		if more.Half(units.Up) > lap {
+			b.warn(check.Warning{Path: "measured.width", Code: WarnMeasured, Got: more, Want: 2 * lap,
+				Text: "between the " + left.name + " and the " + right.name + " the cover came out " + n.Text(more) + " wider than planned, and side papers lap the spine strip there by " +
+					n.Text(lap) + " a side: look for bare board between them"})
+		}
+	}
 }
 
 // edgeOf returns how far the covering reaches past a board at the outer edges.
