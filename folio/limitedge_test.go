@@ -300,7 +300,7 @@ func readCases() []edge {
 func finelyRead() []edge {
 	var cases []edge
 	for k := range units.Length(6) {
-		fine := 1 + 1711*k
+		fine := 1 + 142_857*k
 		add := func(name string, set func(*folio.Spec)) {
 			cases = append(cases, edge{name: name, set: func(s *folio.Spec, _ units.Length) { set(s) }})
 		}
@@ -330,9 +330,10 @@ func finelyRead() []edge {
 			s.Fittings = []folio.Fitting{mat(30*mm, mm), {Kind: folio.Mat{}, Size: place.Sizing{
 				W: place.Relation{Of: place.OfPanel, Less: 20 * mm}, H: place.Relation{Of: place.OfFitting, Fitting: "mat", Shares: 190 + int(7*k)}}}}
 		})
-		add("on a spine, off the ruler", func(s *folio.Spec) {
-			s.Spine.Width = 40*mm + 1
-			s.Fittings = []folio.Fitting{{Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 38*mm + 1, H: 30 * mm}, Thickness: 26*mm + fine}}}
+		add("beside the spine", func(s *folio.Spec) {
+			s.Form, s.Closing.UnderFlap = boards.ForeEdgeFlap, 26*mm
+			s.Fittings = []folio.Fitting{{Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 6*mm + 1, H: 40 * mm}, Thickness: 8*mm + 1},
+				Place: place.Place{Across: place.Left, Offset: units.Point{X: 19*mm + fine}}}}
 		})
 		add("a picture by relation", func(s *folio.Spec) {
 			s.Lining.Inset += fine

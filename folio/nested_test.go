@@ -71,30 +71,32 @@ func only(err error) check.Violation {
 	return out
 }
 
+// besideRow is a row whose first and fourth panels nearly meet end to end.
+func besideRow(fourth units.Length) folio.Spec {
+	least := func(c rule.CreasePlace, f score.Fold) boards.Joint {
+		return boards.Joint{Fold: f, Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: c}}
+	}
+	out, in := least(rule.CreaseAtEdge, score.Mountain), least(rule.CreaseAtEdge, score.Valley)
+	return folio.Spec{
+		Cover: units.Size{W: 72 * mm, H: 107 * mm}, Spine: rule.Spine{Width: 22 * mm},
+		Board: stock.Stock{Caliper: 1798 * units.Micrometre}, Covering: stock.Stock{Caliper: 360 * units.Micrometre}, Liner: stock.Stock{Caliper: 136 * units.Micrometre},
+		Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None},
+		Row: boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1, Width: 46 * mm}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: 45 * mm},
+				{Role: boards.Panel3, Width: 118 * mm}, {Role: boards.Spine3}, {Role: boards.Panel4, Width: fourth}},
+			Joints: []boards.Joint{out, out, least(rule.CreaseTwo, score.Valley), in, in},
+		},
+	}
+}
+
 // A board that ends beside another one, nearer than the thickness of its own fold
 // there, would run into it: the first panel lies folded to and fro on the third, the
 // fourth turns over that from the other side, and their ends nearly meet. Narrower it
 // lies clear of it, wider over it.
 func TestBoardsBesideEachOther(t *testing.T) {
-	row := func(fourth units.Length) folio.Spec {
-		least := func(c rule.CreasePlace, f score.Fold) boards.Joint {
-			return boards.Joint{Fold: f, Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: c}}
-		}
-		out, in := least(rule.CreaseAtEdge, score.Mountain), least(rule.CreaseAtEdge, score.Valley)
-		return folio.Spec{
-			Cover: units.Size{W: 72 * mm, H: 107 * mm}, Spine: rule.Spine{Width: 22 * mm},
-			Board: stock.Stock{Caliper: 1798 * units.Micrometre}, Covering: stock.Stock{Caliper: 360 * units.Micrometre}, Liner: stock.Stock{Caliper: 136 * units.Micrometre},
-			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None},
-			Row: boards.Row{
-				Boards: []boards.Board{{Role: boards.Panel1, Width: 46 * mm}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: 45 * mm},
-					{Role: boards.Panel3, Width: 118 * mm}, {Role: boards.Spine3}, {Role: boards.Panel4, Width: fourth}},
-				Joints: []boards.Joint{out, out, least(rule.CreaseTwo, score.Valley), in, in},
-			},
-		}
-	}
 	built, refused := 0, 0
 	for w := 60 * mm; w <= 90*mm; w += mm / 4 {
-		p, err := folio.Build(row(w))
+		p, err := folio.Build(besideRow(w))
 		if err != nil {
 			v := only(err)
 			if v.Code != folio.NotClosing {
@@ -113,5 +115,23 @@ func TestBoardsBesideEachOther(t *testing.T) {
 	t.Logf("%d built, %d refused", built, refused)
 	if built < 80 || refused == 0 || refused > 20 {
 		t.Errorf("%d built, %d refused", built, refused)
+	}
+	// In inches it is told by how much, and how much further apart would do: no less.
+	told := 0
+	for w := 60 * mm; w <= 90*mm; w += 250_617 {
+		s := besideRow(w)
+		s.Rulers.Board, s.Rulers.Gap = s.Rulers.Main, s.Rulers.Main
+		exact := only(builds(s))
+		if s.Rulers.Main = units.Sixteenths; !strings.Contains(exact.Want, "further apart") {
+			continue
+		}
+		in, mm := asks(t, only(builds(s)).Want), asks(t, exact.Want)
+		if len(in) != 1 || len(mm) != 1 || in[0] < mm[0] || in[0] >= mm[0]+units.Inch/10_000 {
+			t.Errorf("%v: %v and %v", w, in, mm)
+		}
+		told++
+	}
+	if told < 4 {
+		t.Errorf("only %d are told", told)
 	}
 }

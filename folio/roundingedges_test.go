@@ -3,6 +3,7 @@ package folio_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -292,6 +293,25 @@ func TestSpineBesideOnItsRuler(t *testing.T) {
 		exact := on.Size().W + 2*(tight.Stack().Length()+p.Spec().Closing.Ease-tight.Room().Length())
 		if want := onRuler(exact, 1, mm, units.Up); tight.WouldDo().Length() != want {
 			t.Errorf("%d: a spine of %v would do, want %v", n, tight.WouldDo().Length(), want)
+		}
+	}
+}
+
+// Where no sheet takes a strip from a fold to the next, one as high as the largest that
+// there is would do, if it is so much wider: as high, told in inches, is no lower.
+func TestWiderSheetForAStrip(t *testing.T) {
+	for _, high := range []units.Length{95*mm + 1, 96*mm + 1, 97*mm + 1, 98*mm + 1, 99*mm + 1, 100*mm + 1} {
+		s := unruledCase(0)
+		s.Rulers.Main, s.Rulers.Fitting = units.Sixteenths, units.SixtyFourths
+		s.Stocks[0].Sheets = sheetOf(60*mm, high)
+		s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: 5}}}}
+		v, ok := refusal(s, "stocks[0].sheets", folio.SheetSmall)
+		if !ok || !strings.Contains(v.Want, "to join the accordion") {
+			t.Fatalf("%v high: %v", high, builds(s))
+		}
+		sides := asks(t, v.Want)
+		if len(sides) != 2 || sides[0] <= 60*mm || sides[1] < high || sides[1] >= high+units.Inch/10_000 || strings.Count(v.Want, "at least") != 1 {
+			t.Errorf("%v high: %q", high, v.Want)
 		}
 	}
 }
