@@ -180,3 +180,13 @@ func TestActionsAreListed(t *testing.T) {
 		t.Errorf("%d listed, %d found", len(listed), len(found))
 	}
 }
+
+// Without a ruler a cover is told as closely as a hand measures, to a tenth of a
+// millimetre.
+func TestExpectedAsMeasured(t *testing.T) {
+	m := work.Measure{Planned: units.MustParseSize("250 x 180 mm"), Expected: units.Size{W: 252*units.Millimetre + 347*units.Micrometre, H: 182*units.Millimetre + 51*units.Micrometre}}
+	want := "Measure the open cover: planned 250 x 180 mm, expected as made about 252.3 x 182.1 mm."
+	if got := (work.Step{Do: []work.Action{m}}).Text(units.Format{}); got != want {
+		t.Errorf("%s; want %s", got, want)
+	}
+}

@@ -368,7 +368,7 @@ func (l *List) Length(path string, got units.Length) bool {
 		l.outside(path, NotPositive, got, want, AtLeast, units.Shortest)
 	case got < units.Shortest:
 		l.outside(path, OutOfRange, got, want, AtLeast, units.Shortest)
-	case got > units.Longest:
+	default:
 		l.outside(path, OutOfRange, got, want, AtMost, units.Longest)
 	}
 	return false
