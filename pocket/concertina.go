@@ -34,7 +34,8 @@ type Concertina struct {
 	// warning.
 	Fold units.Length
 	// Land is how far the folds stand apart; 0 is as much as leaf and content
-	// are thicker than the fold's own two layers, [units.None] not at all.
+	// are thicker than the fold's own two layers, and where they are, at least
+	// [units.Shortest]; [units.None] not at all.
 	Land     units.Length
 	Tab      units.Length // at both ends, glued to the boards or the liner; 0 is 1/2 in or 10 mm
 	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a fold
@@ -122,7 +123,7 @@ func (c Concertina) design(m *maker) (Design, error) {
 	caliper := m.d.paper.Caliper
 	if c.Land == 0 && h.stack > 2*caliper {
 		// Leaf and content against leaf and two layers of the fold.
-		g.land = m.sum("land", units.Up, units.T("content", h.stack), units.N(-2, "caliper of the fold", caliper)).Length()
+		g.land = max(units.Shortest, m.sum("land", units.Up, units.T("content", h.stack), units.N(-2, "caliper of the fold", caliper)).Length())
 	}
 	if m.Len() > 0 {
 		return m.finish()

@@ -10,6 +10,7 @@ import (
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -198,9 +199,7 @@ func TestLimitWouldDo(t *testing.T) {
 // stretch and nowhere beyond it; and the rules are the same as folding hem,
 // front and flap in turn.
 func TestStripRules(t *testing.T) {
-	params := gopter.DefaultTestParametersWithSeed(1911)
-	params.MinSuccessfulTests = 3000
-	p := gopter.NewProperties(params)
+	p := gopter.NewProperties(proptest.Parameters(3000))
 	p.Property("a strip is accepted if and only if it folds as told and the flap stays on the base", prop.ForAll(
 		func(a, b, c, d int64) string {
 			k := pocket.FoldedStrip{Strip: units.Size{W: units.Length(a+b+c+d) * in / 8, H: 6 * in}}
@@ -307,6 +306,25 @@ func TestLengthsBetween(t *testing.T) {
 		most, err2 := units.Parse(to)
 		if err1 != nil || err2 != nil || least < units.Shortest || least > mm || most > units.Longest || most < units.Longest-in {
 			t.Errorf("%v: from %v to %v, of %v to %v", r, least, most, units.Shortest, units.Longest)
+		}
+	}
+}
+
+// Where contents are thicker than two layers of a guard's fold by less than anything
+// that can be made, the folds stand as far apart as can be made: no two scores of the
+// guard are closer, whatever the ruler.
+func TestLeastLand(t *testing.T) {
+	for _, over := range []units.Length{1, units.Shortest - 1, units.Shortest, units.Shortest + 1} {
+		for _, r := range []units.Ruler{0, units.WholeMillimetres} {
+			c := pocket.Concertina{Content: pocket.Content{Name: "print", Size: units.MustParseSize("90 x 60 mm"), Thickness: 600*um + over}, Leaves: 4}
+			d := design(t, c, pocket.Paper{Caliper: 300 * um}, r)
+			var at units.Length
+			for _, l := range piece(t, d, "guard").Blank().Lines() {
+				if l.At-at < units.Shortest {
+					t.Errorf("%v thicker: a score %v behind another", over, l.At-at)
+				}
+				at = l.At
+			}
 		}
 	}
 }

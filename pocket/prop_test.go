@@ -16,6 +16,7 @@ import (
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -23,13 +24,11 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// property runs a check over at least 1,000 cases; it returns what broke, or
+// property runs a check over many cases; it returns what broke, or
 // "".
 func property(t *testing.T, name string, check func(job, pocket.Design) string) {
 	t.Helper()
-	params := gopter.DefaultTestParametersWithSeed(1911)
-	params.MinSuccessfulTests = 1500
-	p := gopter.NewProperties(params)
+	p := gopter.NewProperties(proptest.Parameters(1500))
 	p.Property(name, prop.ForAll(func(j job) string {
 		d, err := j.design()
 		if err != nil {
@@ -521,9 +520,7 @@ func texts(d pocket.Design) []string {
 
 // Stand-in again, by its definition in whole numbers.
 func TestStandInSquares(t *testing.T) {
-	params := gopter.DefaultTestParametersWithSeed(1911)
-	params.MinSuccessfulTests = 2000
-	p := gopter.NewProperties(params)
+	p := gopter.NewProperties(proptest.Parameters(2000))
 	p.Property("s² ≤ w² − (h/2)² < (s + 1)²", prop.ForAll(func(w units.Length, share int64) bool {
 		h, _ := (2 * w).Scale(share, 1000, units.Down)
 		s, ok := pocket.StandIn(w, h, units.Down)
@@ -634,9 +631,7 @@ func garbage(kind pocket.Kind, lengths []units.Length, mask int, r units.Ruler) 
 }
 
 func TestGarbage(t *testing.T) {
-	params := gopter.DefaultTestParametersWithSeed(1911)
-	params.MinSuccessfulTests = 6000
-	p := gopter.NewProperties(params)
+	p := gopter.NewProperties(proptest.Parameters(6000))
 	var kinds []pocket.Kind
 	for k := range pocket.Kinds() {
 		kinds = append(kinds, k)

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -270,7 +269,7 @@ func TestSmallDocuments(t *testing.T) {
 	got := wire.AppendDrawn(nil, []string{"inside"}, []wire.Drawn{{Name: "inside", Title: "a", Description: "b", Size: units.Size{W: 905 * mm / 10, H: 64 * mm}, SVG: []byte("<svg/>")}})
 	var doc, want any
 	text := `{"version": 1, "names": ["inside"], "pictures": [{"name": "inside", "title": "a", "description": "b", "width": 90.5, "height": 64, "svg": "<svg/>"}]}`
-	if json.Unmarshal(got, &doc) != nil || json.Unmarshal([]byte(text), &want) != nil || !reflect.DeepEqual(doc, want) {
+	if json.Unmarshal(got, &doc) != nil || json.Unmarshal([]byte(text), &want) != nil || !cmp.Equal(doc, want) {
 		t.Errorf("%s", got)
 	}
 	plans := plansToAgree(t)

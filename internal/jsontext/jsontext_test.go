@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/internal/jsontext"
 	"boardwrap.example/internal/proptest"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
@@ -100,7 +101,7 @@ func agree(t *testing.T, data []byte) {
 		t.Errorf("%q: %v, want %v", data, err, wrong)
 		return
 	}
-	if err == nil && !reflect.DeepEqual(got, want) {
+	if err == nil && !cmp.Equal(got, want) {
 		t.Errorf("%q: %v, want %v", data, got, want)
 	}
 	var e *jsontext.Error

@@ -10,6 +10,7 @@ import (
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/internal/quote"
 )
 
@@ -48,7 +49,7 @@ func TestQuote(t *testing.T) {
 // A quote of any text at all is a literal that strconv reads, of a beginning of
 // the text, and of all of it where it has no dots.
 func TestQuotesOfAnyText(t *testing.T) {
-	properties := gopter.NewProperties(gopter.DefaultTestParametersWithSeed(11))
+	properties := gopter.NewProperties(proptest.Parameters(400))
 	texts := gen.OneGenOf(gen.AnyString(), gen.SliceOf(gen.UInt8()).Map(func(b []uint8) string { return string(b) }),
 		gen.SliceOfN(300, gen.OneConstOf("a", "½", "\n", "\xff", `"`, "\U0001f9ed", "\u202e")).Map(func(s []string) string { return strings.Join(s, "") }))
 	properties.Property("a quote is short, cut between characters and reads back", prop.ForAll(func(s string) string {
