@@ -173,7 +173,7 @@ func TestNothingToBeFoundFirst(t *testing.T) {
 // A search tells in between how far it is.
 func TestShareOfTheBudget(t *testing.T) {
 	var seen []float64
-	l, err := layout.Lay(t.Context(), big(900, 90, 3), layout.Budget{Steps: 4_000_000, Report: func(p layout.Progress) { seen = append(seen, p.Share()) }})
+	l, err := layout.Lay(t.Context(), big(300, 60, 1), layout.Budget{Steps: 4_000_000, Report: func(p layout.Progress) { seen = append(seen, p.Share()) }})
 	if err != nil || len(seen) < 4 || seen[0] > 0.5 {
 		t.Fatalf("%v, %v", seen, err)
 	}
