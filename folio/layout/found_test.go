@@ -168,6 +168,13 @@ func TestNothingToBeFoundFirst(t *testing.T) {
 	for w := range l.Warnings() {
 		t.Errorf("warned: %v", w)
 	}
+	for m := range l.Materials() {
+		for s := range m.Short() {
+			if s.Fits() || s.Copies() != 1 {
+				t.Errorf("%d of %s find no place, though it fits: %t", s.Copies(), s.Piece().Name(), s.Fits())
+			}
+		}
+	}
 }
 
 // A search tells in between how far it is.

@@ -84,7 +84,7 @@ func TestCareCannotBeLost(t *testing.T) {
 		{work.Fix{By: work.Glue, What: work.Thing{Kind: work.Magnet}}, []work.Care{work.CareGlue, work.CareMagnet}},
 		{work.Stick{By: work.Glue}, []work.Care{work.CareGlue}},
 		{work.TryPair{}, []work.Care{work.CareMagnet}},
-		{work.FoldAt{}, nil},
+		{work.FoldAt{}, nil}, {work.ScoreAt{}, nil}, {work.FindGrain{}, nil}, {work.Draw{}, nil}, {work.MarkPlace{}, nil}, {work.TurnOver{}, nil}, {work.Lay{}, nil}, {work.Put{}, nil}, {work.Tuck{}, nil}, {work.Rub{}, nil}, {work.Insert{}, nil},
 	} {
 		for _, do := range [][]work.Action{{c.do}, {work.Dry{What: "it"}, c.do}, {c.do, work.Measure{}}, {c.do, c.do}} {
 			if got := (work.Step{Do: do}).Care(); !slices.Equal(got, c.want) {
