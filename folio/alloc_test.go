@@ -12,8 +12,8 @@ import (
 
 // The race detector makes allocations of its own, so they are counted without it.
 
-// Ceilings: 43 allocations for the whole keepsake, 8 for its case, 23 for a refit,
-// which works the fittings out again, and 190 for the order of work, most of them
+// Ceilings: 38 allocations for the whole keepsake, 8 for its case, 21 for a refit,
+// which works the fittings out again, and 168 for the order of work, most of them
 // for the actions.
 func TestAllocations(t *testing.T) {
 	s := keepsake()
@@ -22,8 +22,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, build); n > 43 {
-		t.Errorf("the keepsake takes %v allocations, want at most 43", n)
+	if n := testing.AllocsPerRun(100, build); n > 38 {
+		t.Errorf("the keepsake takes %v allocations, want at most 38", n)
 	}
 	s.Fittings = nil
 	if n := testing.AllocsPerRun(100, build); n > 8 {
@@ -36,14 +36,14 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, refit); n > 23 {
-		t.Errorf("a refit takes %v allocations, want at most 23", n)
+	if n := testing.AllocsPerRun(100, refit); n > 21 {
+		t.Errorf("a refit takes %v allocations, want at most 21", n)
 	}
 	steps := func() {
 		for range p.Steps() {
 		}
 	}
-	if n := testing.AllocsPerRun(100, steps); n > 190 {
-		t.Errorf("the steps take %v allocations, want at most 190", n)
+	if n := testing.AllocsPerRun(100, steps); n > 168 {
+		t.Errorf("the steps take %v allocations, want at most 168", n)
 	}
 }

@@ -127,7 +127,7 @@ func (b *builder) prepare() {
 	}
 	// What a case takes by its form and style, and what fittings usually take.
 	fittings, boards := min(len(s.Fittings), MaxFittings), max(p.shape.N, 2)
-	workings, pieces, terms := 18+boards, boards+1, 39+3*boards
+	workings, pieces, terms := 18+boards, boards+1, 38+3*boards
 	if s.Quarter.Rule == rule.QuarterAlways {
 		workings, pieces, terms = workings+2+boards, pieces+boards-1, terms+3+3*boards
 	}

@@ -46,7 +46,9 @@ func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat stoc
 	bad := &f.b.bad
 	before := bad.Len()
 	kind, err := pocket.Accept(d.Kind)
-	bad.Under(f.at(".kind.kind"), err)
+	if err != nil { // else the path is not put together
+		bad.Under(f.at(".kind.kind"), err)
+	}
 	mat = f.stock
 	if d.MatStock != "" {
 		var ok bool
@@ -430,14 +432,17 @@ func (o *order) carries(fitting int) bool {
 // placed returns an action of a design as one of the folio.
 func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, units.Size) (work.Base, work.At)) work.Action {
 	given := a
-	switch a := work.Embed(a, f.first, under).(type) {
+	switch a := a.(type) {
 	case work.Cut:
-		cut := o.cut(a.What.Index)
+		cut := o.cut(f.first + a.What.Index)
 		cut.Count = a.Count
 		return cut
 	case work.Dry:
 		a.What += " of the " + f.Label()
 		return a
+	}
+	embedded := work.Embed(a, f.first, under)
+	switch a := embedded.(type) {
 	case work.Fix:
 		a.What, a.On = o.content(a.What), o.apart(a.On, f)
 		switch {
@@ -451,22 +456,29 @@ func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, 
 		}
 		return a
 	case work.Lay:
-		a.On = o.apart(a.On, f)
-		return a
-	case work.MarkPlace:
-		a.On = o.apart(a.On, f)
-		return a
-	case work.Stick:
-		if a.To = o.apart(a.To, f); onBase([]work.Action{given}) {
-			a.By = o.adhesive()
+		if on := o.apart(a.On, f); on != a.On {
+			a.On = on
+			return a
 		}
-		return a
+	case work.MarkPlace:
+		if on := o.apart(a.On, f); on != a.On {
+			a.On = on
+			return a
+		}
+	case work.Stick:
+		on, by := o.apart(a.To, f), a.By
+		if onBase([]work.Action{given}) {
+			by = o.adhesive()
+		}
+		if on != a.To || by != a.By {
+			a.To, a.By = on, by
+			return a
+		}
 	case work.Insert:
 		a.What, a.Into = o.content(a.What), o.part
 		return a
-	default:
-		return a
 	}
+	return embedded // as it is, without another copy
 }
 
 // apart says whose a piece is that is called as a board of the row is.

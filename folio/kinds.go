@@ -31,7 +31,9 @@ func plain(k Kind) (Kind, bool) {
 	for _, take := range kinds {
 		if v, ok := take(k); ok {
 			if o, holds := v.(owner); holds {
-				v = o.owned()
+				if own, differs := o.owned(); differs {
+					v = own
+				}
 			}
 			return v, true
 		}

@@ -18,7 +18,7 @@ func (p *Plan) Steps() iter.Seq[work.Step] {
 		if len(p.boards) == 0 {
 			return
 		}
-		o := order{p: p, yield: yield}
+		o := order{p: p, yield: yield, filled: make([]int, 0, 3*len(p.fitted)+2)}
 		o.all()
 	}
 }
@@ -125,7 +125,7 @@ func (o *order) findGrain() {
 	if p.spec.Grain != stock.GrainParallel {
 		return
 	}
-	g := work.FindGrain{}
+	g := work.FindGrain{Stocks: make([]string, 0, 4)} // board, covering, liner and card, mostly
 	for i := range p.pieces {
 		piece := &p.pieces[i]
 		if piece.role == stock.FoamPiece || piece.role == stock.FilmPiece {

@@ -154,7 +154,7 @@ func (o *order) turnIn(after int) {
 	sides := p.spec.Turning == rule.SidesFirst
 	do = p.turns(do, sides)
 	for _, w := range p.wrap.parts {
-		t := work.Tuck{What: p.wrapThing(w)}
+		t := work.Tuck{What: p.wrapThing(w), Corners: make([]work.Corner, 0, 4)}
 		for c := range p.pieces[t.What.Index].CornerCuts() {
 			t.Corners = append(t.Corners, c.Corner())
 		}

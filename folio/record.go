@@ -45,7 +45,7 @@ type few4 struct {
 	spots    [4]Spot
 	loads    [4]Load
 	surfaces [8]Surface
-	lain     [12]lain
+	lain     [9]lain
 }
 
 // newStore makes room for what so many fittings usually tell.

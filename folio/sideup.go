@@ -69,13 +69,17 @@ func (f *fitter) largerSheet(side string, v check.Violation) string {
 }
 
 // owned returns the folded kind as a plain value, so that nothing its owner
-// writes later changes it.
-func (d Folded) owned() Kind {
-	if plain, err := pocket.Accept(d.Kind); err == nil {
-		d.Kind = plain
+// writes later changes it, and whether it was none yet.
+func (d Folded) owned() (Kind, bool) {
+	plain, err := pocket.Accept(d.Kind)
+	if err != nil || plain == d.Kind {
+		return nil, false
 	}
-	return d
+	d.Kind = plain
+	return d, true
 }
 
 // An owner is a kind that holds something which its user may give by a pointer.
-type owner interface{ owned() Kind }
+type owner interface {
+	owned() (own Kind, differs bool)
+}

@@ -365,7 +365,9 @@ func (m *maker) stripPiece(n Notch, s *stripSize) {
 	if s.right {
 		outer = [2]score.Edge{score.Left, score.Right}
 	}
-	draw := score.Drawing{Lines: make([]score.Line, 0, 4), Glue: make([]score.Glue, 0, 5)}
+	var lines [4]score.Line
+	var glue [8]score.Glue // up to four round a notch, and four at head and tail
+	draw := score.Drawing{Lines: lines[:0], Glue: glue[:0]}
 	folds := make([]crease, 0, 4)
 	for i := 4; i >= 1; i-- { // in the order of folding: hem, front, flap
 		if i == 2 && s.spine == 0 {
@@ -385,10 +387,11 @@ func (m *maker) stripPiece(n Notch, s *stripSize) {
 		draw.Lines = append(draw.Lines, score.Line{Axis: score.Upright, At: at, Fold: score.Valley})
 		folds = append(folds, f)
 	}
-	cut := m.stripNotch(n, &draw, s)
-	for _, r := range around(s.part(4), cut) {
-		draw.Glue = append(draw.Glue, score.Glue{Area: r})
+	cut := m.stripNotch(n, s)
+	if !cut.Area.Empty() {
+		draw.CutOuts = []score.CutOut{cut}
 	}
+	draw.Glue = around(draw.Glue, s.part(4), cut.Area)
 	// What the hem leaves of the front is glued to the base by the front's
 	// face, the rest by the hem's back.
 	bare := s.front - s.hem
@@ -433,31 +436,29 @@ func (s FoldedStrip) seen(p panels, all []seen) []seen {
 	return p.sees(p.sees(all, "pocket front", "pocket front", false), "base beside the pocket", "base", false)
 }
 
-// stripNotch cuts a notch through the fold between front and hem, and returns
-// what is cut out.
-func (m *maker) stripNotch(n Notch, draw *score.Drawing, s *stripSize) units.Rect {
+// stripNotch returns the notch to be cut through the fold between front and hem,
+// and the zero CutOut for none.
+func (m *maker) stripNotch(n Notch, s *stripSize) score.CutOut {
 	if n == (Notch{}) || !m.checkNotch(n) || n.none() {
-		return units.Rect{}
+		return score.CutOut{}
 	}
 	ok := m.Length("notch.width", n.Width)
 	ok = m.Length("notch.depth", n.Depth) && ok
 	ok = ok && m.atMost("notch.width", n.Width, s.clear, ", the width of the clear mouth")
 	ok = ok && m.atMost("notch.depth", n.Depth, min(s.hem, s.front.Half(units.Down)), ", the depth of the hem or half that of the pocket")
 	if !ok {
-		return units.Rect{}
+		return score.CutOut{}
 	}
 	area := s.on(rect(s.x[4]-n.Depth, (s.height - n.Width).Half(units.Down), 2*n.Depth, n.Width))
-	draw.CutOuts = append(draw.CutOuts, score.CutOut{Area: area, Radius: min(n.Depth, n.Width.Half(units.Down))})
-	return area
+	return score.CutOut{Area: area, Radius: min(n.Depth, n.Width.Half(units.Down))}
 }
 
-// around returns what is left of a rectangle round a hole in its middle, or one
-// that reaches over its left or right edge.
-func around(r, hole units.Rect) []units.Rect {
+// around adds glue to what is left of a rectangle round a hole in its middle, or
+// one that reaches over its left or right edge.
+func around(all []score.Glue, r, hole units.Rect) []score.Glue {
 	if hole.Empty() {
-		return []units.Rect{r}
+		return append(all, score.Glue{Area: r})
 	}
-	var left []units.Rect
 	for _, part := range [...]units.Rect{
 		{Min: r.Min, Max: units.Point{X: r.Max.X, Y: hole.Min.Y}},
 		{Min: units.Point{X: r.Min.X, Y: hole.Min.Y}, Max: units.Point{X: hole.Min.X, Y: hole.Max.Y}},
@@ -465,10 +466,10 @@ func around(r, hole units.Rect) []units.Rect {
 		{Min: units.Point{X: r.Min.X, Y: hole.Max.Y}, Max: r.Max},
 	} {
 		if !part.Empty() {
-			left = append(left, part)
+			all = append(all, score.Glue{Area: part})
 		}
 	}
-	return left
+	return all
 }
 
 // warnFold warns where the flap turns round more than one score can take: a

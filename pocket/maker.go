@@ -79,8 +79,8 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler) {
 		}
 		p.Caliper = units.Shortest
 	}
-	m.d.kind, m.d.paper, m.d.ruler, m.d.workings = k, p, m.r, make([]units.Working, 0, 8)
-	m.ledger.Reserve(16)
+	m.d.kind, m.d.paper, m.d.ruler, m.d.workings = k, p, m.r, make([]units.Working, 0, 6)
+	m.ledger.Reserve(14)
 }
 
 // expect makes room for more pieces, panels and layers than most kinds have.

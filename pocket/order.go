@@ -25,7 +25,7 @@ func (d Design) Steps() iter.Seq[work.Step] {
 		if d.kind == nil {
 			return
 		}
-		o := &order{d: &d, yield: yield}
+		o := &order{d: &d, yield: yield, last: make([]touch, 0, 4), rests: make([]int, 0, 8)}
 		o.grain()
 		o.cut()
 		for i := range d.pieces {

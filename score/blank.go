@@ -157,13 +157,10 @@ type Drawing struct {
 
 // clone returns a copy that shares no slices with d.
 func (d Drawing) clone() Drawing {
-	d.Lines = slices.Clone(d.Lines)
-	d.CutOuts = slices.Clone(d.CutOuts)
-	d.Notches = slices.Clone(d.Notches)
-	d.Slants = slices.Clone(d.Slants)
-	d.Glue = slices.Clone(d.Glue)
-	d.Tabs = slices.Clone(d.Tabs)
-	return d
+	return Drawing{
+		Size: d.Size, Lines: slices.Clone(d.Lines), CutOuts: slices.Clone(d.CutOuts), Notches: slices.Clone(d.Notches),
+		Slants: slices.Clone(d.Slants), Glue: slices.Clone(d.Glue), Tabs: slices.Clone(d.Tabs),
+	}
 }
 
 // A Blank is a cut sheet with its score lines, cut-outs, notches, glue areas
@@ -176,11 +173,11 @@ type Blank struct{ d Drawing }
 // that leave no paper or more than one piece of it, glue twice in one place or
 // where there is no paper. Partial lines come back with From and To filled in.
 func NewBlank(d Drawing) (Blank, error) {
-	d = d.clone()
-	if err := checkDrawing(&d); err != nil {
+	own := d.clone() // what the caller keeps of d may lie on its stack
+	if err := checkDrawing(&own); err != nil {
 		return Blank{}, err
 	}
-	return Blank{d}, nil
+	return Blank{own}, nil
 }
 
 // StripBlank returns the blank of a strip whose scores run along an axis from
