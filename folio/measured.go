@@ -233,7 +233,7 @@ func (b *builder) off(o off) bool {
 			limit, bound = to, check.AtMost
 		}
 		b.bad.Add(check.Violation{Path: o.path, Code: MeasuredFar, Fault: check.Impossible, Got: n.Text(o.got),
-			Want:  o.what + " as planned, " + n.Text(o.low) + ", or from " + n.Text(from) + " to " + n.Text(to) + ": measure again, or plan another cover",
+			Want:  o.what + " as planned, " + n.Text(o.low) + ", or from " + n.Bound(from, units.Up) + " to " + n.Bound(to, units.Down) + ": measure again, or plan another cover",
 			Bound: bound, Limit: limit, By: (o.got - limit).Abs()})
 		return false
 	}

@@ -566,6 +566,9 @@ func number(f reflect.Value, want string) bool {
 	if !isCount(f.Type()) {
 		read = func(text string) (int64, bool) { return measure(f.Type(), text) }
 	}
+	if _, bounds, ok := strings.Cut(want, ", or from "); ok { // what is best comes first
+		want = bounds
+	}
 	if m := span.FindStringSubmatch(want); m != nil {
 		low, ok := read(m[1])
 		high, ok2 := read(m[2])
