@@ -116,8 +116,8 @@ func (f Fitted) Kind() Kind { return f.kind }
 // Index returns its place in Spec.Fittings.
 func (f Fitted) Index() int { return f.index }
 
-// Label returns what the fitting is called in texts: its name, or that of its
-// kind.
+// Label returns what the fitting is called in texts: its name, at most 64 characters
+// of it, or that of its kind.
 func (f Fitted) Label() string { return label(f.name, f.kind) }
 
 // Panel returns the board on which it sits.
@@ -469,7 +469,7 @@ func (f *Fitting) label() string { return label(f.Name, f.Kind) }
 func label(name string, kind Kind) string {
 	switch {
 	case name != "":
-		return name
+		return quote.Clip(name, quote.Most)
 	case kind != nil:
 		return kind.String()
 	}

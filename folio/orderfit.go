@@ -2,6 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/internal/quote"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -161,7 +162,7 @@ func contentName(c pocket.Content) string {
 	if c.Name == "" {
 		return "content"
 	}
-	return c.Name
+	return quote.Clip(c.Name, quote.Most)
 }
 
 // under is the step after which there is something to fix a fitting on: the

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"boardwrap.example/internal/quote"
 	"boardwrap.example/units"
 )
 
@@ -28,7 +29,7 @@ func (c Content) name() string {
 	if c.Name == "" {
 		return "content"
 	}
-	return c.Name
+	return quote.Clip(c.Name, quote.Most)
 }
 
 // A Usual is a content of the table together with where its size is from.
