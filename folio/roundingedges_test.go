@@ -10,6 +10,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -313,5 +314,57 @@ func TestWiderSheetForAStrip(t *testing.T) {
 		if len(sides) != 2 || sides[0] <= 60*mm || sides[1] < high || sides[1] >= high+units.Inch/10_000 || strings.Count(v.Want, "at least") != 1 {
 			t.Errorf("%v high: %q", high, v.Want)
 		}
+	}
+}
+
+// A bar 1.4 mm high takes a mat of a whole millimetre: what the relation takes off is
+// told, and taking it off does.
+func TestOneStepGoesOnABar(t *testing.T) {
+	s := plainCase()
+	by := place.Relation{Of: place.OfPanel, Less: 100 * mm}
+	s.Fittings = []folio.Fitting{
+		{Name: "bar", Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 14 * mm / 10}, Thickness: mm}},
+		{Name: "top", StandsOn: "bar", Kind: folio.Mat{}, Size: place.Sizing{W: by, H: by}},
+	}
+	v, ok := refusal(s, "fittings[1].size.h.less", folio.TooTall)
+	if !ok {
+		t.Fatal(builds(s))
+	}
+	s.Fittings[1].Size.H.Less = v.Limit
+	for f := range mustBuild(t, s).Fittings() {
+		if f.Name() == "top" && f.Rect().Size().H != mm {
+			t.Errorf("taken off %v, it is %v high", v.Limit, f.Rect().Size().H)
+		}
+	}
+}
+
+// A cover that measures too little is told what was planned, and one that measures too
+// much that with its covering of 0.2 mm at both edges.
+func TestWhatWasPlannedIsTold(t *testing.T) {
+	p := mustBuild(t, plainCase())
+	for got, want := range map[units.Length]units.Length{168*mm - 1: 170 * mm, 1724*mm/10 + 1: 1704 * mm / 10} {
+		q, err := p.Refit(refit.Measured{Width: 277 * mm, Height: got})
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := false
+		for w := range q.Warnings() {
+			if w.Code == folio.WarnMeasured && w.Path == "measured.height" {
+				if told = true; w.Got != got || w.Want != want {
+					t.Errorf("%v measured: %v instead of %v, want %v", got, w.Got, w.Want, want)
+				}
+			}
+		}
+		if !told {
+			t.Errorf("%v measured: no warning", got)
+		}
+	}
+}
+
+// A corner cut that no plan made has no lengths.
+func TestCornerCutOfNoPlan(t *testing.T) {
+	var c folio.CornerCut
+	if c.Leg().Length() != 0 || c.Reach().Length() != 0 || c.Overlap() != 0 || c.Edge() != 0 {
+		t.Errorf("a leg of %v, a reach of %v, an overlap of %v, an edge of %v", c.Leg(), c.Reach(), c.Overlap(), c.Edge())
 	}
 }
