@@ -61,6 +61,7 @@ func (h *holder) propose(s folio.Spec, cover, spine bool, p *printer) (folio.Spe
 		r.Limits.Cover = s.Cover
 	}
 	r.Case.Cover, r.Case.Spine = units.Size{}, rule.Spine{}
+	r.Case.Fittings = nil // the badge: what is its panel in one form is none in others
 	answer, err := propose.Folios(context.Background(), r, propose.Budget{})
 	if err != nil {
 		return s, err

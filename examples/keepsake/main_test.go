@@ -34,8 +34,9 @@ func TestOutput(t *testing.T) {
 		// Six prints of 101 x 152 mm in one pocket are together 1.56 mm thick.
 		"holds": {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note", "-form", "cover, spine, cover"}, []string{", this one: cover, spine, cover; cover", "WHAT LIES WHERE", "gusset pocket for the photo 10 x 15 cm, on the right cover", "is 1/16 in thick in all", "RULED OUT", "ORDER OF WORK"}},
 		// A third board beside two covers holds a part of it: they may be smaller.
-		"any form":      {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"}, []string{"smallest, this one: cover, spine, cover, fore-edge flap; cover", "  cover, spine, cover: The cover would be ", "  double-spine gate: It cannot be made: case.fittings[0].panel"}},
-		"holds in view": {[]string{"-mm", "-holds", "2 photo 10 x 15 cm, 1 note tucked away", "-best", "everything in view", "-cover", "300 x 300", "-form", "two covers, soft spine"}, []string{"everything in view, this one: two covers, soft spine; cover", "slip pocket for the note A6", "corner pockets 2 for the photo 10 x 15 cm"}},
+		"any form":        {[]string{"-holds", "6 photo 10 x 15 cm, 1 ID-1 card, 1 note"}, []string{"smallest, this one: cover, spine, cover, fore-edge flap; cover", "  cover, spine, cover: The cover would be ", "  double-spine gate: The cover would be ", "  Z of four panels: The cover would be "}},
+		"holds in a gate": {[]string{"-holds", "2 photo 10 x 15 cm", "-form", "double-spine gate"}, []string{"this one: double-spine gate; cover"}},
+		"holds in view":   {[]string{"-mm", "-holds", "2 photo 10 x 15 cm, 1 note tucked away", "-best", "everything in view", "-cover", "300 x 300", "-form", "two covers, soft spine"}, []string{"everything in view, this one: two covers, soft spine; cover", "slip pocket for the note A6", "corner pockets 2 for the photo 10 x 15 cm"}},
 	} {
 		var out strings.Builder
 		if err := run(c.args, &out); err != nil {
