@@ -56,9 +56,10 @@ func (g *Ledger) Sum(label string, r Ruler, d Direction, terms ...Term) Working 
 }
 
 // Share returns the working of a sum divided into equal shares. An n below 1
-// counts as 1, one above [math.MaxInt32] as that. The share is rounded on the ruler once, from its exact value;
-// where that is no whole number of nanometres, the From of the [Rounded] is it
-// rounded to one in direction d, and Exact is false.
+// counts as 1, one above [math.MaxInt32] as that. The share is rounded on the
+// ruler once, from its exact value; where that is no whole number of nanometres,
+// the From of the [Rounded] is it rounded to one in direction d, and Exact is
+// false.
 func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term) Working {
 	var w Working
 	g.Put(&w, label, n, r, d, terms...)
