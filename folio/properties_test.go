@@ -25,7 +25,7 @@ func runs() *gopter.Properties { return gopter.NewProperties(proptest.Parameters
 // within generates a length between two, in steps of a quarter millimetre or
 // of 1/64 in, so that some are on the ruler and some are not.
 func within(low, high units.Length) gopter.Gen {
-	return gopter.CombineGens(gen.Int64Range(0, 1_000_000), gen.Bool()).Map(func(v []any) units.Length {
+	return proptest.Map(gopter.CombineGens(gen.Int64Range(0, 1_000_000), gen.Bool()), func(v []any) units.Length {
 		step := units.Length(250 * units.Micrometre)
 		if v[1].(bool) {
 			step = units.Inch / 64
@@ -36,12 +36,12 @@ func within(low, high units.Length) gopter.Gen {
 }
 
 func oneOf[T any](list ...T) gopter.Gen {
-	return gen.IntRange(0, len(list)-1).Map(func(i int) T { return list[i] })
+	return proptest.Map(gen.IntRange(0, len(list)-1), func(i int) T { return list[i] })
 }
 
 func anyRulers() gopter.Gen {
 	one := oneOf(units.Eighths, units.Sixteenths, units.ThirtySeconds, units.SixtyFourths, units.WholeMillimetres, units.HalfMillimetres, units.TenthMillimetres)
-	return gopter.CombineGens(one, one, gen.Bool()).Map(func(v []any) rule.Rulers {
+	return proptest.Map(gopter.CombineGens(one, one, gen.Bool()), func(v []any) rule.Rulers {
 		r := rule.Rulers{Main: v[0].(units.Ruler)}
 		if v[2].(bool) {
 			r.Wrap, r.Gap = v[1].(units.Ruler), v[1].(units.Ruler)
@@ -56,7 +56,7 @@ const mm = units.Millimetre
 // the boards leave room for, an inset that the turn-in reaches, a hinge rule
 // that closes.
 func anySpec() gopter.Gen {
-	return gopter.CombineGens(
+	return proptest.Map(gopter.CombineGens(
 		oneOf(boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate), // 0
 		within(90*mm, 320*mm), within(90*mm, 320*mm), // 1, 2 cover
 		within(14*mm, 60*mm), // 3 spine or contents
@@ -70,7 +70,7 @@ func anySpec() gopter.Gen {
 		oneOf(rule.LiningAuto, rule.LiningPanels),                       // 12
 		oneOf(rule.QuarterNever, rule.QuarterNever, rule.QuarterAlways), // 13
 		gen.IntRange(0, 3), within(0, 30*mm), // 14 sheets, 15 what they leave
-	).Map(func(v []any) folio.Spec {
+	), func(v []any) folio.Spec {
 		length := func(i int) units.Length { return v[i].(units.Length) }
 		s := folio.Spec{
 			Form:     v[0].(boards.Form),

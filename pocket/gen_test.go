@@ -33,16 +33,16 @@ var rulers = []units.Ruler{
 // genLength generates lengths between two bounds that lie on no ruler in
 // particular, shrinking downwards.
 func genLength(low, high units.Length) gopter.Gen {
-	return gen.Int64Range(int64(low), int64(high)).Map(func(n int64) units.Length { return units.Length(n) })
+	return proptest.Map(gen.Int64Range(int64(low), int64(high)), func(n int64) units.Length { return units.Length(n) })
 }
 
 // genContent generates contents from the size of a stamp to that of a print,
 // up to 1.2 mm thick.
 func genContent() gopter.Gen {
-	return gopter.CombineGens(
+	return proptest.Map(gopter.CombineGens(
 		genLength(20*units.Millimetre, 250*units.Millimetre), genLength(20*units.Millimetre, 250*units.Millimetre),
 		genLength(0, 1200*units.Micrometre),
-	).Map(func(v []any) pocket.Content {
+	), func(v []any) pocket.Content {
 		return pocket.Content{Name: "content", Size: units.Size{W: v[0].(units.Length), H: v[1].(units.Length)}, Thickness: v[2].(units.Length)}
 	})
 }
@@ -62,7 +62,7 @@ func genPaper() gopter.Gen {
 
 // genShare generates depths from a half to all of the content.
 func genShare() gopter.Gen {
-	return gen.IntRange(0, 6).Map(func(n int) pocket.Share {
+	return proptest.Map(gen.IntRange(0, 6), func(n int) pocket.Share {
 		if n == 0 {
 			return pocket.Share{}
 		}
@@ -224,7 +224,7 @@ func withOptions(k pocket.Kind, by units.Length) pocket.Kind {
 // genAny generates any length at all, most of them absurd.
 func genAny() gopter.Gen {
 	return gen.OneGenOf(
-		gen.Int64().Map(func(n int64) units.Length { return units.Length(n) }),
+		proptest.Map(gen.Int64(), func(n int64) units.Length { return units.Length(n) }),
 		gen.OneConstOf(units.Length(0), units.Length(1), units.Length(-1), units.Shortest, units.Longest, units.Longest+1,
 			units.Length(-1<<63), units.Length(1<<63-1), units.Inch),
 		genLength(0, 300*units.Millimetre),

@@ -22,8 +22,8 @@ import (
 // genBasis makes a basis for two folios.
 func genBasis() gopter.Gen {
 	cents := gen.Int64Range(0, 5_000)
-	return gopter.CombineGens(cents, cents, cents, gen.Int64Range(1, 1000), gen.Int64Range(0, 100), gen.Int64Range(0, 100),
-		gen.IntRange(0, 90), gen.IntRange(0, 90), gen.IntRange(0, 9000), gen.Int64Range(0, 100), gen.Bool()).Map(func(v []any) cost.Basis {
+	return proptest.Map(gopter.CombineGens(cents, cents, cents, gen.Int64Range(1, 1000), gen.Int64Range(0, 100), gen.Int64Range(0, 100),
+		gen.IntRange(0, 90), gen.IntRange(0, 90), gen.IntRange(0, 9000), gen.Int64Range(0, 100), gen.Bool()), func(v []any) cost.Basis {
 		c := cost.Basis{
 			Supplies: []cost.Supply{{Name: "paste", Price: usd(v[0].(int64)), Contents: v[3].(int64), Amounts: []int64{v[4].(int64), v[5].(int64)}}},
 			Minutes:  []int{v[6].(int), v[7].(int)}, Rate: usd(v[1].(int64)), Fee: usd(v[2].(int64)), Margin: v[8].(int), RoundTo: v[9].(int64),

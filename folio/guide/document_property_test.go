@@ -32,8 +32,8 @@ type asked struct {
 
 func genAsked() gopter.Gen {
 	text := gen.OneGenOf(gen.AnyString(), gen.AlphaString(), gen.OneConstOf("", " ", "|", "<b>", "a\nb", "\u202ex", strings.Repeat("long", 60)))
-	return gopter.CombineGens(gen.IntRange(0, 3), gen.IntRange(0, 2), gen.IntRange(0, 5), gen.Int64Range(120_000_000, 900_000_000),
-		gen.Int64Range(120_000_000, 900_000_000), gen.Int64Range(10_000_000, 50_000_000), text, text, gen.Bool(), gen.Bool()).Map(func(v []any) asked {
+	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 3), gen.IntRange(0, 2), gen.IntRange(0, 5), gen.Int64Range(120_000_000, 900_000_000),
+		gen.Int64Range(120_000_000, 900_000_000), gen.Int64Range(10_000_000, 50_000_000), text, text, gen.Bool(), gen.Bool()), func(v []any) asked {
 		return asked{v[0].(int), v[1].(int), v[2].(int), v[3].(int64), v[4].(int64), v[5].(int64), v[6].(string), v[7].(string), v[8].(bool), v[9].(bool)}
 	})
 }

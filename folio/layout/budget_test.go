@@ -152,10 +152,10 @@ func budgetProperty(t *testing.T, cases int) {
 // More steps never give a worse layout, whatever the materials leave to each
 // other of the budget.
 func TestMoreStepsAreNeverWorse(t *testing.T) {
-	several := gopter.CombineGens(genJob(2, 8, 40), genJob(2, 8, 9), genJob(1, 6, 20)).Map(func(v []any) layout.Job {
-		job := v[0].(layout.Job)
+	several := proptest.Map(gopter.CombineGens(genJob(2, 8, 40), genJob(2, 8, 9), genJob(1, 6, 20)), func(v []any) layout.Job {
+		job := apart(v[0].(layout.Job))
 		for k := 1; k < len(v); k++ {
-			other := v[k].(layout.Job)
+			other := apart(v[k].(layout.Job))
 			name := fmt.Sprint("paper ", k)
 			other.Materials[0].Name = name
 			for _, p := range other.Pieces {

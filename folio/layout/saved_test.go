@@ -91,7 +91,7 @@ func TestSavingsAgainstAllChanges(t *testing.T) {
 	// sheet is one that so many of a piece would just come out of side by side, and so
 	// many rows, as the folio is with some reduction.
 	sheet := func(what string) gopter.Gen {
-		return gopter.CombineGens(gen.IntRange(0, most[0]), gen.IntRange(0, most[1]), gen.IntRange(0, most[2]), gen.IntRange(1, 3), gen.IntRange(1, 2)).Map(func(v []any) units.Size {
+		return proptest.Map(gopter.CombineGens(gen.IntRange(0, most[0]), gen.IntRange(0, most[1]), gen.IntRange(0, most[2]), gen.IntRange(1, 3), gen.IntRange(1, 2)), func(v []any) units.Size {
 			return of(reduced{v[0].(int), v[1].(int), v[2].(int), 0}, what, v[3].(int), v[4].(int)).Grow(units.Micrometre)
 		})
 	}

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
-	"reflect"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -177,7 +176,7 @@ func TestReadsLikewise(t *testing.T) {
 			}
 			agree(t, text)
 			return !t.Failed()
-		}, gen.IntRange(1, 9).FlatMap(func(n any) gopter.Gen { return gen.SliceOfN(n.(int), gen.OneConstOf(pieces...)) }, reflect.TypeFor[[]string]())))
+		}, proptest.List(1, 9, gen.OneConstOf(pieces...))))
 	})
 	if good == 0 {
 		t.Error("none of them is JSON")

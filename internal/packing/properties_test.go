@@ -17,32 +17,29 @@ import (
 // Generators: by construction, small.
 
 func genItem() gopter.Gen {
-	return gopter.CombineGens(gen.Int64Range(1, 14), gen.Int64Range(1, 14), gen.IntRange(0, 3), gen.Bool()).
-		Map(func(v []any) packing.Item {
-			return packing.Item{W: v[0].(int64), H: v[1].(int64), Copies: v[2].(int), Turn: v[3].(bool)}
-		})
+	return proptest.Map(gopter.CombineGens(gen.Int64Range(1, 14), gen.Int64Range(1, 14), gen.IntRange(0, 3), gen.Bool()), func(v []any) packing.Item {
+		return packing.Item{W: v[0].(int64), H: v[1].(int64), Copies: v[2].(int), Turn: v[3].(bool)}
+	})
 }
 
 func genStock() gopter.Gen {
-	return gopter.CombineGens(gen.Int64Range(6, 24), gen.Int64Range(6, 24), gen.IntRange(0, 4), gen.Int64Range(0, 9), gen.Bool(), gen.Int64Range(0, 1)).
-		Map(func(v []any) packing.Stock {
-			return packing.Stock{W: v[0].(int64), H: v[1].(int64), Count: v[2].(int), Cost: v[3].(int64), First: v[4].(bool), Trim: v[5].(int64)}
-		})
+	return proptest.Map(gopter.CombineGens(gen.Int64Range(6, 24), gen.Int64Range(6, 24), gen.IntRange(0, 4), gen.Int64Range(0, 9), gen.Bool(), gen.Int64Range(0, 1)), func(v []any) packing.Stock {
+		return packing.Stock{W: v[0].(int64), H: v[1].(int64), Count: v[2].(int), Cost: v[3].(int64), First: v[4].(bool), Trim: v[5].(int64)}
+	})
 }
 
 // genHandful makes problems of at most nine pieces.
 func genHandful() gopter.Gen {
-	return gopter.CombineGens(gen.SliceOfN(3, genItem()), gen.SliceOfN(2, genStock()), gen.Int64Range(0, 2), gen.OneConstOf(int64(0), int64(9), int64(15))).
-		Map(func(v []any) packing.Problem {
-			return packing.Problem{Items: v[0].([]packing.Item), Stock: v[1].([]packing.Stock), Kerf: v[2].(int64), LongestCut: v[3].(int64)}
-		})
+	return proptest.Map(gopter.CombineGens(gen.SliceOfN(3, genItem()), gen.SliceOfN(2, genStock()), gen.Int64Range(0, 2), gen.OneConstOf(int64(0), int64(9), int64(15))), func(v []any) packing.Problem {
+		return packing.Problem{Items: v[0].([]packing.Item), Stock: v[1].([]packing.Stock), Kerf: v[2].(int64), LongestCut: v[3].(int64)}
+	})
 }
 
 // genNoLimit is genHandful for a trimmer that cuts any length. With a longest
 // cut a smaller piece or a larger sheet can be the end of a layout: a piece that
 // was just as wide as the sheet needed no cut along it, and now does.
 func genNoLimit() gopter.Gen {
-	return genHandful().Map(func(p packing.Problem) packing.Problem {
+	return proptest.Map(genHandful(), func(p packing.Problem) packing.Problem {
 		p.LongestCut = 0
 		return p
 	})
@@ -145,12 +142,11 @@ func TestMoreFreedomIsNeverWorse(t *testing.T) {
 
 // What must hold of every answer, handful or not, at any budget.
 func TestEveryAnswer(t *testing.T) {
-	genMany := gopter.CombineGens(gen.SliceOf(genItem()), gen.SliceOf(genStock()), gen.Int64Range(0, 2), gen.OneConstOf(int64(0), int64(11)), gen.Int64Range(1, 300_000)).
-		Map(func(v []any) answered {
-			p := packing.Problem{Items: v[0].([]packing.Item), Stock: v[1].([]packing.Stock), Kerf: v[2].(int64), LongestCut: v[3].(int64), KeepShort: 2, KeepLong: 4}
-			r, err := packing.Solve(context.Background(), p, packing.Budget{Steps: v[4].(int64)})
-			return answered{p, r, err}
-		})
+	genMany := proptest.Map(gopter.CombineGens(gen.SliceOf(genItem()), gen.SliceOf(genStock()), gen.Int64Range(0, 2), gen.OneConstOf(int64(0), int64(11)), gen.Int64Range(1, 300_000)), func(v []any) answered {
+		p := packing.Problem{Items: v[0].([]packing.Item), Stock: v[1].([]packing.Stock), Kerf: v[2].(int64), LongestCut: v[3].(int64), KeepShort: 2, KeepLong: 4}
+		r, err := packing.Solve(context.Background(), p, packing.Budget{Steps: v[4].(int64)})
+		return answered{p, r, err}
+	})
 	props := gopter.NewProperties(proptest.Parameters(60))
 	props.Property("no error, and the checker finds nothing", prop.ForAll(func(a answered) (string, error) {
 		if a.err != nil {

@@ -68,6 +68,23 @@ func TestTheirMapDoesNotShrink(t *testing.T) {
 	}
 }
 
+// But for shrinking ours is as theirs: the same seed gives the same values, and those
+// that are generated after them are the same too.
+func TestMapDrawsAsTheirs(t *testing.T) {
+	tall := func(n int) rectangle { return rectangle{n, 2 * n} }
+	draw := func(squares gopter.Gen) (drawn []string) {
+		prop.ForAll(func(r rectangle, after int64) bool {
+			drawn = append(drawn, fmt.Sprint(r, after))
+			return true
+		}, squares, gen.Int64()).Check(proptest.Parameters(100))
+		return drawn
+	}
+	ours, theirs := draw(proptest.Map(gen.IntRange(1, 1000), tall)), draw(gen.IntRange(1, 1000).Map(tall))
+	if diff := cmp.Diff(theirs, ours); diff != "" || len(ours) == 0 {
+		t.Errorf("%d drawn (-theirs +ours):\n%s", len(ours), diff)
+	}
+}
+
 // A Map of a Map and a slice of mapped elements shrink as well, within the
 // bounds of the generator that lies below.
 func TestShrinksThroughMapsAndSlices(t *testing.T) {

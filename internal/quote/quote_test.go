@@ -50,8 +50,8 @@ func TestQuote(t *testing.T) {
 // the text, and of all of it where it has no dots.
 func TestQuotesOfAnyText(t *testing.T) {
 	properties := gopter.NewProperties(proptest.Parameters(400))
-	texts := gen.OneGenOf(gen.AnyString(), gen.SliceOf(gen.UInt8()).Map(func(b []uint8) string { return string(b) }),
-		gen.SliceOfN(300, gen.OneConstOf("a", "½", "\n", "\xff", `"`, "\U0001f9ed", "\u202e")).Map(func(s []string) string { return strings.Join(s, "") }))
+	texts := gen.OneGenOf(gen.AnyString(), proptest.Map(gen.SliceOf(gen.UInt8()), func(b []uint8) string { return string(b) }),
+		proptest.Map(gen.SliceOfN(300, gen.OneConstOf("a", "½", "\n", "\xff", `"`, "\U0001f9ed", "\u202e")), func(s []string) string { return strings.Join(s, "") }))
 	properties.Property("a quote is short, cut between characters and reads back", prop.ForAll(func(s string) string {
 		q := quote.Quote(s)
 		literal, cut := strings.CutSuffix(q, "...")
