@@ -59,7 +59,9 @@ func TestEdgesOfCodes(t *testing.T) {
 		edge("braces that end a document, too few", "", wire.NotJSON, 1, 0, func(v units.Length) string { return empty[:len(empty)-1] + strings.Repeat("}", int(v)) }),
 		edge("bytes by themselves in a text", "", wire.NotJSON, 0x7f, 0x80, func(v units.Length) string { return `{"version":1,"spec":{"title":"` + string([]byte{byte(v)}) + `"}}` }),
 		spec("a character in a text (RFC 8259: from U+0020 on)", "/title", wire.NotJSON, 0x20, 0x1f, func(v units.Length) string { return `"title":"` + string(rune(v)) + `"` }),
-		spec("zeros before a number", "/fittings/0/kind/kind", wire.NotJSON, 0, 1, func(v units.Length) string { return kind(`"type":"folded strip","count":` + strings.Repeat("0", int(v)) + "7") }),
+		spec("zeros before a number", "/fittings/0/kind/kind", wire.NotJSON, 0, 1, func(v units.Length) string {
+			return kind(`"type":"folded strip","count":` + strings.Repeat("0", int(v)) + "7")
+		}),
 		spec("a count of 32 bits", "/fittings/0/kind/kind/count", wire.WrongForm, 1<<31-1, 1<<31, func(v units.Length) string { return kind(`"type":"folded strip","count":` + number(v)) }),
 		spec("a count of 32 bits below nothing", "/fittings/0/kind/kind/count", wire.WrongForm, -1<<31, -1<<31-1, func(v units.Length) string { return kind(`"type":"folded strip","count":` + number(v)) }),
 		spec("quotes around a length", "/spine/width", wire.WrongForm, 1, 0, func(v units.Length) string {
@@ -78,8 +80,12 @@ func TestEdgesOfCodes(t *testing.T) {
 		edge("a version at all", "", wire.BadVersion, 1, 0, func(v units.Length) string { return "{" + strings.Repeat(`"version":1,`, int(v)) + `"spec":{}}` }),
 		edge("a Spec at all", "", check.Missing, 1, 0, func(v units.Length) string { return `{"version":1` + strings.Repeat(`,"spec":{}`, int(v)) + "}" }),
 		spec("a type at all", "/fittings/0/kind/kind", check.Missing, 1, 0, func(v units.Length) string { return kind(times(`"type":"folded strip"`)(v)) }),
-		spec("words of a type", "/fittings/0/kind/kind/type", check.Unknown, 1, 2, func(v units.Length) string { return kind(`"type":"folded strip` + strings.Repeat(" strip", int(v-1)) + `"`) }),
-		spec("scores of a strip", "/fittings/0/kind/kind/scores", check.TooMany, 4, 5, func(v units.Length) string { return kind(`"type":"folded strip","scores":[` + times(`"4 in"`)(v) + "]") }),
+		spec("words of a type", "/fittings/0/kind/kind/type", check.Unknown, 1, 2, func(v units.Length) string {
+			return kind(`"type":"folded strip` + strings.Repeat(" strip", int(v-1)) + `"`)
+		}),
+		spec("scores of a strip", "/fittings/0/kind/kind/scores", check.TooMany, 4, 5, func(v units.Length) string {
+			return kind(`"type":"folded strip","scores":[` + times(`"4 in"`)(v) + "]")
+		}),
 		edge("bytes of a document", "", check.TooLarge, wire.MostBytes, wire.MostBytes+1, func(v units.Length) string { return empty + strings.Repeat(" ", int(v)-len(empty)) }),
 		{Name: "millimetres beside the text of a length", Path: "/proposals/proposals/0/cover/w/mm", Code: check.Conflict, Fine: 252, Wrong: 253, Try: edgetest.Refused(func(v units.Length) error {
 			_, err := wire.ReadDesigns([]byte(strings.Replace(string(drawn), `"text":"252 mm","mm":252`, `"text":"252 mm","mm":`+number(v), 1)))
