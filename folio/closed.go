@@ -120,9 +120,9 @@ func (p *Plan) bents() shut {
 }
 
 // hinged returns how the Spec bends the hinges, and whether they turn far
-// enough for the covers to lie parallel.
+// enough for the covers to lie parallel. Without boards there are none.
 func (p *Plan) hinged() (shut, bool) {
-	s, all := p.bents(), true
+	s, all := p.bents(), len(p.boards) > 0
 	for i := range p.gaps {
 		b, h := &s.j[i], p.shape.hinge(i)
 		b.bend = h.Crease
@@ -174,7 +174,7 @@ func (p *Plan) leaningTurned(joint int) units.Length {
 // within g − t of the spine board. A soft spine leaves the most room with a
 // flat back creased at the covers' edges.
 func (p *Plan) furthest() (shut, bool) {
-	s, all := p.bents(), true
+	s, all := p.bents(), len(p.boards) > 0
 	for i := range p.gaps {
 		b := &s.j[i]
 		b.bend = rule.CreaseAtOffset
@@ -225,6 +225,9 @@ func (p *Plan) ClosedRange() (least, most Closed, ok bool) {
 // what lies inside. The error is a *[check.Error]: the crease
 // must lie between 0 and mid-gap, and so that the boards do not meet.
 func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
+	if len(p.boards) == 0 {
+		return Closed{}, p.Shuts()
+	}
 	var bad check.List
 	if !bad.Allowance("crease", crease) {
 		return Closed{}, bad.Err()

@@ -19,6 +19,7 @@ func allOfIt() []any {
 	all := []any{
 		folio.Build, rule.SpineFor, rule.ContentsFor, rule.LeastGap, folio.Kinds, place.By, place.Filling, stock.DefaultBoard, stock.DefaultCovering,
 		stock.DefaultLiner, stock.DefaultCard, folio.Spec{}, stock.Stock{}, place.Place{}, refit.Measured{},
+		func() *folio.Plan { return new(folio.Plan) }, // which says of everything that it is not there
 		// A sound folio with something of any kind on it, and what any measure makes of it.
 		func(f folio.Fitting, m refit.Measured) (*folio.Plan, error) {
 			s := good()

@@ -74,10 +74,8 @@ func (p *Plan) Stock(name string) (stock.Stock, bool) {
 // *[check.Error] of the code [WarnOpen]: what is worked out of the closed folio
 // has no answer then.
 func (p *Plan) Shuts() error {
-	if len(p.boards) > 0 {
-		if _, ok := p.hinged(); ok {
-			return nil
-		}
+	if _, ok := p.hinged(); ok {
+		return nil
 	}
 	var bad check.List
 	bad.Impossible("hinge.angle", WarnOpen, "hinges that turn by "+count(p.spec.Hinge.Angle)+" degrees", "a folio that shuts")
@@ -171,6 +169,9 @@ func (p *Plan) panelWidth(i int) units.Length { return p.boards[i].rect.Size().W
 
 // row returns the size of the row of boards as it is.
 func (p *Plan) row() units.Size {
+	if len(p.boards) == 0 { // of the zero Plan
+		return units.Size{}
+	}
 	last := p.boards[len(p.boards)-1].rect
 	return units.Size{W: last.Max.X, H: last.Max.Y}
 }

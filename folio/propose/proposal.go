@@ -69,7 +69,8 @@ func (l Lacking) Forms() iter.Seq[OtherForm] { return slices.Values(l.others) }
 // have done laid out otherwise.
 func (l Lacking) Complete() bool { return l.complete }
 
-// A Proposal is one folio, worked out.
+// A Proposal is one folio, worked out. The zero Proposal is of a plan without
+// anything.
 type Proposal struct {
 	aim      Aim
 	found    *found
@@ -80,11 +81,19 @@ type Proposal struct {
 	others   []OtherForm
 }
 
+// work is what was found, or nothing of the zero plan.
+func (p Proposal) work() *found {
+	if p.found == nil {
+		return &found{plan: new(folio.Plan)}
+	}
+	return p.found
+}
+
 // Aim returns what it is best at.
 func (p Proposal) Aim() Aim { return p.aim }
 
 // Spec returns the design: [folio.Build] makes the plan of it.
-func (p Proposal) Spec() folio.Spec { return owned(p.found.spec) }
+func (p Proposal) Spec() folio.Spec { return owned(p.work().spec) }
 
 // owned returns a copy of a Spec with lists of its own.
 func owned(s folio.Spec) folio.Spec {
@@ -101,12 +110,12 @@ func owned(s folio.Spec) folio.Spec {
 }
 
 // Plan returns the plan of the design.
-func (p Proposal) Plan() *folio.Plan { return p.found.plan }
+func (p Proposal) Plan() *folio.Plan { return p.work().plan }
 
 // Held walks what lies where, fitting by fitting.
 func (p Proposal) Held() iter.Seq[Held] {
 	return func(yield func(Held) bool) {
-		for _, h := range p.found.held {
+		for _, h := range p.work().held {
 			h.why = slices.Clone(h.why)
 			if !yield(h) {
 				return
@@ -116,20 +125,20 @@ func (p Proposal) Held() iter.Seq[Held] {
 }
 
 // Ways returns where each copy of each thing goes, in the order of the request.
-func (p Proposal) Ways() []fit.Berth { return slices.Clone(p.found.ways) }
+func (p Proposal) Ways() []fit.Berth { return slices.Clone(p.work().ways) }
 
 // Cover returns the size of one cover board.
-func (p Proposal) Cover() units.Size { return p.found.cover }
+func (p Proposal) Cover() units.Size { return p.work().cover }
 
 // Closed returns the closed folio with everything in it.
 func (p Proposal) Closed() folio.Overall {
-	o, _ := p.found.plan.Overall(true)
+	o, _ := p.work().plan.Overall(true)
 	return o
 }
 
 // Sheets returns how many bought sheets it takes, and whether any are at hand
 // that could be counted.
-func (p Proposal) Sheets() (n int, counted bool) { return p.found.sheets, p.found.counted }
+func (p Proposal) Sheets() (n int, counted bool) { w := p.work(); return w.sheets, w.counted }
 
 // Form returns its form, and the place of that in Request.Forms, 0 where the form
 // was given.
