@@ -30,6 +30,9 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 	if p.planned != nil {
 		planned = p.planned
 	}
+	if len(planned.boards) == 0 { // the zero Plan, of a Spec that is refused
+		return Build(planned.spec)
+	}
 	b := builder{spec: &planned.spec, planned: planned, before: planned, nomW: planned.openW, nomH: planned.openH}
 	b.bad.In(b.notation())
 	if !b.sound(&m) {
