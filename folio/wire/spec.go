@@ -119,7 +119,13 @@ func (d *decoder) top(root *node, bodies []body) {
 			}
 			d.faultBelow(m.name, m.at, NoMember, check.Quote(m.name), "one of "+names)
 		case seen[m.name]:
-			d.faultBelow(m.name, m.at, Twice, check.Quote(m.name)+" again", "each member once")
+			again := crumb{name: m.name}
+			if i >= 0 {
+				again.field = bodies[i].path
+			}
+			d.enter(again)
+			d.fault(m.at, Twice, check.Quote(m.name)+" again", "each member once")
+			d.leave()
 		case i >= 0:
 			d.enter(crumb{name: m.name, field: bodies[i].path})
 			bodies[i].read(d, m.value)
