@@ -28,7 +28,7 @@ func TestReadMade(t *testing.T) {
 	for _, c := range []struct{ doc, pointer, path string }{
 		{`{` + spec + `, "measured": {"width": 13}}`, "/measured/width", "measured.width"},
 		{`{` + spec + `, "measured": {"panels": ["6 in", "wide"]}}`, "/measured/panels/1", "measured.panels[1]"},
-		{`{` + spec + `, "measured": {}, "measured": {}}`, "/measured", ""},
+		{`{` + spec + `, "measured": {}, "measured": {}}`, "/measured", "measured"},
 		{`{` + spec + `, "measured": {"depth": "1 in"}}`, "/measured/depth", "measured"},
 		{`{"version": 1, "measured": {}}`, "", ""},
 	} {
