@@ -84,26 +84,37 @@ func (h Heap) Fold(a, b Crossing, axis score.Axis) (at units.Length, ok bool) {
 func (h Heap) holds(part int) bool { return part >= 0 && part < len(h.parts) }
 
 // End returns at which of its ends a cut goes on in another part, given by its
-// place in Parts.
+// place in Parts: where both have the same straight edge on the drawing, or a
+// stretch of it.
 func (h Heap) End(c Crossing, part int, axis score.Axis) (at units.Length, ok bool) {
-	if !h.holds(c.part) || !h.holds(part) {
-		return 0, false
+	if !h.holds(c.part) || !h.holds(part) || c.part == part {
+		return
 	}
 	p, q := h.parts[c.part], h.parts[part]
 	if p.piece != q.piece || p.copy != q.copy {
-		return 0, false
+		return
 	}
 	for a, b := range p.edge.Edges() {
-		if a.X != b.X && a.Y != b.Y || !onEdge(q.edge, units.Point{X: a.X + (b.X - a.X).Half(units.Down), Y: a.Y + (b.Y - a.Y).Half(units.Down)}) {
-			continue
-		}
 		from, to := p.lies.Point(a), p.lies.Point(b)
 		if axis == score.Level {
 			from.X, to.X = from.Y, to.Y
 		}
-		if from.X == to.X && (from.X == c.from || from.X == c.to) {
+		if from.X == to.X && (from.X == c.from || from.X == c.to) && shares(q.edge, a, b) {
 			return from.X, true
 		}
 	}
-	return 0, false
+	return
+}
+
+// shares reports whether an outline has a stretch of the straight edge from a to b.
+func shares(p units.Polygon, a, b units.Point) bool {
+	for c, d := range p.Edges() {
+		if a.X == b.X && c.X == a.X && d.X == a.X && max(min(a.Y, b.Y), min(c.Y, d.Y)) < min(max(a.Y, b.Y), max(c.Y, d.Y)) {
+			return true
+		}
+		if a.Y == b.Y && c.Y == a.Y && d.Y == a.Y && max(min(a.X, b.X), min(c.X, d.X)) < min(max(a.X, b.X), max(c.X, d.X)) {
+			return true
+		}
+	}
+	return false
 }
