@@ -51,6 +51,11 @@ type squared struct {
 	w, h           int
 	upright, level []int
 	copies         int
+	gone           [4]int // what is cut out: from and to, in cells; nothing if empty
+}
+
+func (s squared) has(x, y int) bool {
+	return x < s.gone[0] || x >= s.gone[2] || y < s.gone[1] || y >= s.gone[3]
 }
 
 func (s squared) blank() score.Blank {
@@ -61,7 +66,13 @@ func (s squared) blank() score.Blank {
 	for _, y := range s.level {
 		d.Lines = append(d.Lines, score.Line{Axis: score.Level, At: units.Length(y) * side})
 	}
-	b, _ := score.NewBlank(d)
+	if s.gone[0] < s.gone[2] {
+		d.CutOuts = []score.CutOut{{Area: units.Rect{Min: units.Point{X: units.Length(s.gone[0]) * side, Y: units.Length(s.gone[1]) * side}, Max: units.Point{X: units.Length(s.gone[2]) * side, Y: units.Length(s.gone[3]) * side}}}}
+	}
+	b, err := score.NewBlank(d)
+	if err != nil {
+		panic(err)
+	}
 	return b
 }
 
@@ -151,6 +162,13 @@ func (c cell) of() [2]int { return [2]int{c.piece, c.copy} }
 // lies flat, or where something would be torn.
 func (l lot) fold(of [2]int, a work.FoldAt, k int, bonds []glued) (out lot, ok bool) {
 	beyond := func(c cell) bool {
+		beside := c.y
+		if a.Axis == score.Level {
+			beside = c.x
+		}
+		if at := units.Length(beside) * side; a.To > 0 && (at < a.From || at >= a.To) {
+			return false
+		}
 		switch a.Moves {
 		case score.Left:
 			return c.x < k
@@ -171,6 +189,10 @@ func (l lot) fold(of [2]int, a work.FoldAt, k int, bonds []glued) (out lot, ok b
 		next := cell{c.piece, c.copy, c.x + 1, c.y}
 		if a.Axis == score.Level {
 			next = cell{c.piece, c.copy, c.x, c.y + 1}
+		}
+		other := cell{c.piece, c.copy, c.x + 1 - (next.x - c.x), c.y + 1 - (next.y - c.y)}
+		if _, ok := l.cells[other]; ok && beyond(c) != beyond(other) {
+			return lot{}, false // torn at an end of the line
 		}
 		if to, is2 := l.cells[next]; is2 && beyond(c) != beyond(next) {
 			d := [2]int{to.at[0] - is.at[0], to.at[1] - is.at[1]}
@@ -281,6 +303,9 @@ func (l lot) flat(s squared, of [2]int, n int) bool {
 	x, y, toX, toY, ok := s.panel(n)
 	if !ok || n == work.All {
 		return ok
+	}
+	if !s.has(x, y) || !s.has(toX-1, y) || !s.has(x, toY-1) || !s.has(toX-1, toY-1) {
+		return false
 	}
 	first := l.cells[cell{of[0], of[1], x, y}]
 	for c, is := range l.cells {
@@ -406,9 +431,9 @@ type order struct {
 }
 
 func orders() gopter.Gen {
-	piece := gopter.CombineGens(gen.IntRange(2, 5), gen.IntRange(2, 4), gen.IntRange(0, 4), gen.IntRange(0, 3), gen.IntRange(1, 2), gen.Bool())
+	piece := gopter.CombineGens(gen.IntRange(2, 5), gen.IntRange(2, 4), gen.IntRange(0, 4), gen.IntRange(0, 3), gen.IntRange(1, 2), gen.Bool(), gen.IntRange(0, 7), gen.IntRange(1, 3))
 	act := proptest.List(10, 10, gen.IntRange(0, 59))
-	return proptest.Map(gopter.CombineGens(proptest.List(2, 4, piece), proptest.List(1, 9, act)), func(v []any) order {
+	return proptest.Map(gopter.CombineGens(proptest.List(2, 3, piece), proptest.List(1, 14, act)), func(v []any) order {
 		var o order
 		for _, p := range v[0].([][]any) {
 			s := squared{w: p[0].(int), h: p[1].(int), copies: p[4].(int)}
@@ -420,6 +445,17 @@ func orders() gopter.Gen {
 			}
 			if y := p[3].(int); y > 0 && y < s.h {
 				s.level = append(s.level, y)
+			}
+			// A row or a column is cut out, from a line on to an edge.
+			switch x, y := min(p[7].(int), s.w-1), min(p[7].(int), s.h-1); p[6].(int) {
+			case 1:
+				s.gone = [4]int{x, min(1, s.h-1), s.w, min(1, s.h-1) + 1}
+			case 2:
+				s.gone = [4]int{0, min(1, s.h-1), x, min(1, s.h-1) + 1}
+			case 3:
+				s.gone = [4]int{min(1, s.w-1), y, min(1, s.w-1) + 1, s.h}
+			case 4:
+				s.gone = [4]int{min(1, s.w-1), 0, min(1, s.w-1) + 1, y}
 			}
 			o.pieces = append(o.pieces, s)
 		}
@@ -456,7 +492,10 @@ func (o order) run(met map[string]int) string {
 			if n[7]%9 == 0 {
 				a.Open, want, name = true, was, "creased"
 			}
-			if bad := turning(o.pieces, bench, a, was, folded); bad != "" {
+			if a.To > 0 {
+				met["folded beside what is cut out"]++
+			}
+			if bad := turning(o.pieces, bench, a, n, was, folded); bad != "" {
 				return bad
 			}
 			if !bench.Do(a) {
@@ -517,8 +556,24 @@ func (o order) foldAt(what work.Thing, n []int) (work.FoldAt, int) {
 	s := o.pieces[what.Index]
 	a := work.FoldAt{What: what, Axis: score.Upright, Moves: []score.Edge{score.Left, score.Right}[n[4]%2], Way: work.Way(n[5] % 2), Flat: true}
 	k := 1 + n[6]%(s.w-1)
+	if len(s.upright) > 0 && n[6]%3 > 0 {
+		k = s.upright[n[6]%len(s.upright)]
+	}
 	if n[3]%2 == 1 {
 		a.Axis, a.Moves, k = score.Level, []score.Edge{score.Head, score.Tail}[n[4]%2], 1+n[6]%(s.h-1)
+	}
+	if g := s.gone; g[0] < g[2] { // beside what is cut out
+		from, to, most := g[1], g[3], s.h
+		if a.Axis == score.Level {
+			from, to, most = g[0], g[2], s.w
+		}
+		if n[8]%2 == 1 {
+			from, to = 0, from
+		} else {
+			from, to = to, most
+		}
+		a.From, a.To = units.Length(from)*side, units.Length(to)*side
+		k = map[score.Edge]int{score.Left: g[2], score.Right: g[0], score.Head: g[3], score.Tail: g[1]}[a.Moves]
 	}
 	a.At = units.Length(k) * side
 	return a, k
@@ -532,6 +587,9 @@ func (o order) fix(bench *worktop.Bench, a work.Fix, n []int, turned map[cell]bo
 	var at []cell
 	for i := range 1 + n[3]%2 {
 		c := cell{a.What.Index, a.What.Copy, x + (n[1]+i)%(toX-x), y + n[2]%(toY-y)}
+		if !o.pieces[a.What.Index].has(c.x, c.y) {
+			continue
+		}
 		at = append(at, c)
 		a.Areas = append(a.Areas, units.RectAt(units.Point{X: units.Length(c.x) * side, Y: units.Length(c.y) * side}, units.Size{W: side, H: side}))
 	}
@@ -568,11 +626,11 @@ func (o order) fix(bench *worktop.Bench, a work.Fix, n []int, turned map[cell]bo
 			break
 		}
 	}
-	return bonds, "", true
+	return bonds, "", len(at) > 0
 }
 
 // turning says where what a fold would turn is not what it turns.
-func turning(pieces []squared, bench *worktop.Bench, a work.FoldAt, was, folded lot) string {
+func turning(pieces []squared, bench *worktop.Bench, a work.FoldAt, n []int, was, folded lot) string {
 	h, turns, ok := bench.Turning(a.What.Copy, a)
 	if !ok || len(turns) != 1 {
 		return fmt.Sprintf("it is not known what %+v turns", a)
@@ -580,6 +638,9 @@ func turning(pieces []squared, bench *worktop.Bench, a work.FoldAt, was, folded 
 	now := read(pieces, h)
 	if bad := now.differ(was); bad != "" {
 		return "what would be folded has moved: " + bad
+	}
+	if bad := cuts(pieces, h, n); bad != "" {
+		return bad
 	}
 	for c, is := range now.cells {
 		if turns[0][is.part] != (folded.cells[c].up() != was.cells[c].up()) {
@@ -598,15 +659,10 @@ func cuts(pieces []squared, h worktop.Heap, n []int) string {
 	for axis := range 2 {
 		d, e := axis, 1-axis // along the section, across it
 		from, to := map[int]int{}, map[int]int{}
-		for _, is := range l.cells {
-			if is.at[e] != through[e] {
-				continue
-			}
-			if a, ok := from[is.part]; !ok || is.at[d] < a {
-				from[is.part] = is.at[d]
-			}
-			if b, ok := to[is.part]; !ok || is.at[d]+1 > b {
-				to[is.part] = is.at[d] + 1
+		for i := range h.Parts() {
+			least, most, ok := l.box(func(c cell) bool { return l.cells[c].part == i })
+			if ok && least[e] <= through[e] && through[e] < most[e] {
+				from[i], to[i] = least[d], most[d]
 			}
 		}
 		// From the head or left edge of a row of cells up to the next one it is cut.
@@ -719,12 +775,12 @@ func (l lot) joined(h worktop.Heap, c, o worktop.Crossing, d int) string {
 	if ok != (len(ends) > 0) || ok && !ends[at] || !ok && at != 0 {
 		return fmt.Sprintf("part %d goes on in %d at %v, %t; want %v", c.Part(), o.Part(), at, ok, ends)
 	}
-	if len(ends) > 1 || flat {
+	if len(ends) > 1 {
 		return ""
 	}
 	x, y := o.Ends()
-	want := ok && (at == x || at == y)
-	if at, ok := h.Fold(c, o, score.Axis(d)); ok != want || ok && !ends[at] {
+	want := ok && (at == x || at == y) && !flat
+	if at, ok := h.Fold(c, o, score.Axis(d)); ok != want || ok && !ends[at] || !ok && flat && at != 0 {
 		return fmt.Sprintf("parts %d and %d are joined at %v, %t; want %t", c.Part(), o.Part(), at, ok, want)
 	}
 	return ""
@@ -734,11 +790,11 @@ func (l lot) joined(h worktop.Heap, c, o worktop.Crossing, d int) string {
 // folding, turning over, laying and gluing mean: the two must lie alike after each.
 func TestLiesAsSquaredPaper(t *testing.T) {
 	met := map[string]int{}
-	proptest.Run(t, 2000, func(p *gopter.Properties) {
+	proptest.Run(t, 1200, func(p *gopter.Properties) {
 		p.Property("pieces lie as squared paper does", prop.ForAll(func(o order) string { return o.run(met) }, orders()))
 	})
-	for _, name := range []string{"folded", "creased", "turned over", "something else turned over", "laid"} {
-		if met[name] < proptest.Cases(50) {
+	for _, name := range []string{"folded", "creased", "folded beside what is cut out", "turned over", "something else turned over", "laid"} {
+		if met[name] < proptest.Cases(30) {
 			t.Errorf("%s %d times", name, met[name])
 		}
 	}

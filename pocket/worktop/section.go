@@ -15,7 +15,8 @@ type Crossing struct {
 // Part returns its place in [Heap.Parts].
 func (c Crossing) Part() int { return c.part }
 
-// Ends returns from where to where it is cut, on the table.
+// Ends returns from where to where it is cut, on the table, as if nothing were cut
+// out of its rectangle.
 func (c Crossing) Ends() (from, to units.Length) { return c.from, c.to }
 
 // Level returns on which level it lies: over all that is cut through under it,
