@@ -196,7 +196,7 @@ func (t *Bench) Turning(copy int, folds ...work.FoldAt) (h Heap, turns [][]bool,
 
 // layDown makes the second of two folds at right angles: between them stands a
 // wall, and what lies beyond it lies flat again, beginning at the nearer fold. It
-// reports whether they run alike.
+// reports whether they run alike. The line farther off may be folded first.
 func (h *Heap) layDown(moves map[*Part]bool, axis score.Axis, at units.Length) bool {
 	first := h.wall
 	beyond, by := moves, first.at-at
@@ -210,9 +210,13 @@ func (h *Heap) layDown(moves map[*Part]bool, axis score.Axis, at units.Length) b
 	if axis == score.Level {
 		shift = moved(0, by)
 	}
+	over := mirrored(axis, at)
 	for _, p := range h.parts {
-		if p.stands && beyond[p] {
+		switch {
+		case p.stands && beyond[p]:
 			p.lies, p.stands = p.lies.then(shift), false
+		case !p.stands && moves[p] && !beyond[p]:
+			p.lies, p.turned, p.stands = p.lies.then(over), true, true
 		}
 	}
 	h.wall = nil
@@ -468,7 +472,7 @@ func (t *Bench) round(list []*Part, panel int) units.Rect {
 // along its upright scores where it has any, else along its level ones.
 func panelOf(b score.Blank, n int) units.Rect {
 	r := units.RectAt(units.Point{}, b.Size())
-	if n == work.All {
+	if n < 0 { // all of it
 		return r
 	}
 	var at [2][]units.Length
@@ -483,7 +487,7 @@ func panelOf(b score.Blank, n int) units.Rect {
 	}
 	slices.Sort(at[axis])
 	ends := slices.Compact(at[axis])
-	if n < 0 || n > len(ends) || len(ends) == 0 {
+	if n > len(ends) {
 		return r
 	}
 	from, to := &r.Min.X, &r.Max.X

@@ -155,9 +155,9 @@ func (h Heap) AsCut() bool { return len(h.parts) == 1 && h.parts[0].lies == AsDr
 
 // Wall returns which way a part was stood up that the next fold is to lay down
 // again, and whether one was.
-func (h Heap) Wall() (work.Way, bool) {
+func (h Heap) Wall() (way work.Way, stood bool) {
 	if h.wall == nil {
-		return work.Towards, false
+		return
 	}
 	return h.wall.way, true
 }
