@@ -97,6 +97,12 @@ func TestNoSuchThing(t *testing.T) {
 	if at, ok := empty.Fold(cut, cut, score.Upright); ok || at != 0 {
 		t.Error("a fold of nothing")
 	}
+	two := bench(t, 1)
+	two.Do(fold(50))
+	far := two.Heap(0, 0).Section(score.Upright, units.Point{})[1]
+	if at, ok := h.Fold(cut, far, score.Upright); ok || at != 0 {
+		t.Error("a fold into a part that there is not")
+	}
 	for _, part := range []int{-1, 0, 1} {
 		if at, ok := h.End(cut, part, score.Upright); ok || at != 0 {
 			t.Errorf("a cut goes on in part %d", part)
