@@ -214,24 +214,8 @@ func (l lot) fold(of [2]int, a work.FoldAt, k int, bonds []glued) (out lot, ok b
 	if folded || len(lines) != 1 {
 		return lot{}, false
 	}
-	whole := map[[2]int]bool{}
-	for again := true; again; {
-		again = false
-		for _, b := range bonds {
-			for _, p := range [][2]cell{{b.a, b.b}, {b.b, b.a}} {
-				if moves[p[0]] && !moves[p[1]] {
-					if p[1].of() == of || whole[p[1].of()] {
-						return lot{}, false // it would be torn
-					}
-					whole[p[1].of()], again = true, true
-					for c := range l.cells {
-						if c.of() == p[1].of() {
-							moves[c] = true
-						}
-					}
-				}
-			}
-		}
+	if !l.take(moves, of, bonds) {
+		return lot{}, false
 	}
 	var line [3]int
 	for line = range lines {
@@ -262,6 +246,31 @@ func (l lot) fold(of [2]int, a work.FoldAt, k int, bonds []glued) (out lot, ok b
 		}
 	}
 	return out, true
+}
+
+// take adds to what moves what is glued to it, whole, and returns false where
+// something would be torn.
+func (l lot) take(moves map[cell]bool, of [2]int, bonds []glued) bool {
+	whole := map[[2]int]bool{}
+	for again := true; again; {
+		again = false
+		for _, b := range bonds {
+			for _, p := range [][2]cell{{b.a, b.b}, {b.b, b.a}} {
+				if moves[p[0]] && !moves[p[1]] {
+					if p[1].of() == of || whole[p[1].of()] {
+						return false
+					}
+					whole[p[1].of()], again = true, true
+					for c := range l.cells {
+						if c.of() == p[1].of() {
+							moves[c] = true
+						}
+					}
+				}
+			}
+		}
+	}
+	return true
 }
 
 // over is the lot turned over, left to right, where it lies.
@@ -387,6 +396,12 @@ func laid(a work.Fix, pieces []squared, turned map[cell]bool, top, base, got lot
 			return fmt.Sprintf("it lies %d cells from the edge; want %v", far, ask.by)
 		}
 	}
+	return stacked(a, flipped, under, top, base, got)
+}
+
+// stacked says what is wrong with the order in which a lot lies on another one: both
+// as they were, the upper one right on the panel, or on top of all.
+func stacked(a work.Fix, flipped bool, under func(cell) bool, top, base, got lot) string {
 	for at, list := range got.heaps {
 		var olds, news []cell
 		place, lowest := -1, -1
@@ -682,7 +697,7 @@ func cuts(pieces []squared, h worktop.Heap, n []int) string {
 			}
 			levels[c.Part()] = c.Level()
 		}
-		if bad := level(l, h, from, to, levels); bad != "" {
+		if bad := level(h, from, to, levels); bad != "" {
 			return bad
 		}
 		for _, c := range list {
@@ -698,7 +713,7 @@ func cuts(pieces []squared, h worktop.Heap, n []int) string {
 
 // level says where a level is not the least that is possible: a flat row of parts of
 // a piece lies over the highest of all that any of them lies on.
-func level(l lot, h worktop.Heap, from, to, got map[int]int) string {
+func level(h worktop.Heap, from, to, got map[int]int) string {
 	parts := slices.Sorted(maps.Keys(from))
 	lies := map[int]worktop.Part{}
 	for i, p := range h.Parts() {
