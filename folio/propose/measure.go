@@ -33,6 +33,7 @@ func (s *searcher) measure() error {
 		bad.Malformed("stocks", check.Missing, "no stock "+check.Quote(s.stock), "a stock "+check.Quote(s.stock)+", that of the fittings, among the stocks of the case")
 		return bad.Err()
 	}
+	lie := len(s.leaves)
 	s.leaves = slices.DeleteFunc(s.leaves, func(l leaf) bool {
 		_, room, ok := p.Over(l.role, true)
 		return !ok || room >= units.Longest // its inside looks out when the folio is shut
@@ -58,7 +59,7 @@ func (s *searcher) measure() error {
 	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered {
 		s.slacker = spec.Closing.UnderFlap - u.Room().Length()
 	}
-	return s.outside(spec, over)
+	return s.outside(spec, over, lie)
 }
 
 // roomyCase builds the case with a cover and spines larger than any.
@@ -75,7 +76,7 @@ func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
 	for s.roomy, s.layered = 2*units.Metre, len(s.leaves) > 2; ; {
 		if s.ruler.Valid() {
 			spec.Cover = units.Size{W: s.ruler.Up(s.roomy), H: s.ruler.Up(s.roomy)}
-			s.deepen(&spec, s.ruler.Up(s.roomy), s.roomy)
+			s.deepen(&spec, s.ruler.Up(s.roomy), s.ruler.Up(s.roomy))
 		}
 		p, err := s.build(spec)
 		bad, is := err.(*check.Error)
@@ -96,9 +97,9 @@ func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
 	}
 }
 
-// outside takes from a roomy case how thick it is beyond its spines, and how much
-// wider and higher than its cover.
-func (s *searcher) outside(spec folio.Spec, over folio.Overall) error {
+// outside takes from a roomy case, of which so many boards lie, how thick it is
+// beyond its spines, and how much wider and higher than its cover.
+func (s *searcher) outside(spec folio.Spec, over folio.Overall, lie int) error {
 	spine := s.ruler.Up(s.roomy)
 	thick := func(spine, under, less units.Length) (folio.Overall, error) {
 		other := spec
@@ -113,19 +114,19 @@ func (s *searcher) outside(spec folio.Spec, over folio.Overall) error {
 	}
 	s.closed = over.Size().Plus(-spec.Cover.W, -spec.Cover.H)
 	s.bySpine, s.byUnder, s.follows = 1, 0, true
-	if len(s.leaves) > 2 {
+	if lie > 2 {
 		half := s.ruler.Up(spine.Half(units.Up))
-		low, err := thick(half, s.roomy, half)
+		low, err := thick(half, spine, half)
 		if err != nil {
 			return err
 		}
 		s.bySpine = (over.Thickness().Length() - low.Thickness().Length() + (spine - half).Half(units.Down)) / (spine - half)
 		s.follows = low.Size() == spec.Cover.Plus(-half, -half).Plus(s.closed.W, s.closed.H)
 		if s.layered {
-			if low, err = thick(spine, s.roomy.Half(units.Down), 0); err != nil {
+			if low, err = thick(spine, half, 0); err != nil {
 				return err
 			}
-			s.byUnder = (over.Thickness().Length() - low.Thickness().Length() + s.roomy.Half(units.Down).Half(units.Down)) / s.roomy.Half(units.Up)
+			s.byUnder = (over.Thickness().Length() - low.Thickness().Length() + (spine - half).Half(units.Down)) / (spine - half)
 		}
 	}
 	under := units.Length(0)

@@ -1,0 +1,269 @@
+package propose
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// cases are a case of each form and some rows of boards, on usual rulers and on ones
+// that no measure of the case is on.
+func cases() []folio.Spec {
+	off := func(step units.Length) units.Ruler {
+		r, err := units.NewRuler(step, units.MetricDecimal)
+		if err != nil {
+			panic(err)
+		}
+		return r
+	}
+	mountain := boards.Joint{Fold: score.Mountain}
+	rows := []folio.Spec{
+		{Row: boards.Row{Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Panel2}, {Role: boards.Panel3}}, Joints: []boards.Joint{{}, mountain}}},
+		{Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Spine2}, {Role: boards.Flap, Width: 61_300_007, Over: boards.LeftCover}}}},
+	}
+	for f := boards.SpineBoard; f < boards.OwnRow; f++ {
+		rows = append(rows, folio.Spec{Form: f})
+	}
+	var all []folio.Spec
+	for _, spec := range rows {
+		all = append(all, spec)
+		spec.Rulers = rule.Rulers{Main: units.WholeMillimetres}
+		all = append(all, spec)
+		spec.Rulers = rule.Rulers{Main: off(1_009_000), Fitting: off(701_000), Liner: off(1_009_000)}
+		spec.Board = stock.Stock{Caliper: 2_113_000}
+		spec.Clearance, spec.Closing.Ease = 1_501_000, 907_000
+		all = append(all, spec)
+	}
+	return all
+}
+
+// begin is a search in a case for something small, measured; nil where no such case
+// can be built.
+func begin(t *testing.T, c folio.Spec) *searcher {
+	t.Helper()
+	r := Request{Case: c, Things: []Thing{{Content: pocket.Content{Name: "ticket", Size: units.Size{W: 40 * units.Millimetre, H: 30 * units.Millimetre}}}}}
+	tr := begun(context.Background(), r, Form{Form: c.Form, Row: c.Row}, 0, "", Budget{Steps: 1 << 50})
+	if tr.err != nil {
+		return nil
+	}
+	return tr.searcher
+}
+
+// What the search reckons of a cover, a spine and a room under a flap without
+// building it is what is built: the room between the covers, what may be covered of
+// each board, and how large and thick the folio is shut. And each is turned round
+// at its edge: the narrowest cover and spine take what is asked for, a graduation
+// less does not; the widest spine within a thickness is within, a graduation more is
+// not.
+func TestReckonedAsBuilt(t *testing.T) {
+	const mm = units.Millimetre
+	built, layered, parts := 0, 0, 0
+	for _, c := range cases() {
+		s := begin(t, c)
+		if s == nil {
+			continue
+		}
+		name := (&Form{Form: c.Form, Row: c.Row}).String() + ", ruler " + s.ruler.Step().String()
+		for k, at := range []struct{ w, h, spine, under units.Length }{{163 * mm, 231 * mm, 23 * mm, 31 * mm}, {240 * mm, 118 * mm, 41 * mm, 17 * mm}} {
+			cover := units.Size{W: s.ruler.Up(at.w), H: s.ruler.Up(at.h)}
+			spec, spine, under := s.bare, s.ruler.Up(at.spine), s.ruler.Up(at.under)
+			spec.Cover = cover
+			s.deepen(&spec, spine, under)
+			p, err := folio.Build(spec)
+			if err != nil {
+				continue
+			}
+			built++
+			over, shuts := p.Overall(true)
+			tight, _ := p.TightestOf(closing.BetweenCovers, true)
+			if !s.layered {
+				under = 0
+			} else if u, ok := p.TightestOf(closing.UnderFlap, true); ok {
+				layered++
+				if u.Room().Length() != spec.Closing.UnderFlap-s.slacker {
+					t.Errorf("%s: under a flap %v, reckoned %v", name, u.Room(), spec.Closing.UnderFlap-s.slacker)
+				}
+			}
+			switch room := tight.Room().Length(); {
+			case !shuts || room != s.stackFor(spine)+s.ease:
+				t.Errorf("%s: a room of %v, reckoned %v and %v of ease", name, room, s.stackFor(spine), s.ease)
+			case over.Thickness().Length() != s.thickOf(spine, under):
+				t.Errorf("%s, %d: %v thick, reckoned %v", name, k, over.Thickness(), s.thickOf(spine, under))
+			case s.follows && over.Size() != cover.Plus(s.closed.W, s.closed.H):
+				t.Errorf("%s: shut %v, reckoned %v", name, over.Size(), cover.Plus(s.closed.W, s.closed.H))
+			}
+			for i, panel := range s.panels(cover) {
+				r, ok := p.Panel(s.leaves[i].role, false)
+				if size := r.Grow(-s.clear).Size(); !ok || size != panel {
+					t.Errorf("%s: on the %v %v, reckoned %v", name, s.leaves[i].role, size, panel)
+				}
+			}
+			parts += edgeOfCovers(t, name, s, spec)
+		}
+		edgeOfSpines(t, name, s)
+	}
+	if built < 40 || layered < 8 || parts < 40 {
+		t.Errorf("lopsided: %d built, %d with something over an outside, %d covers at their edge", built, layered, parts)
+	}
+}
+
+// edgeOfCovers builds the narrowest cover that is reckoned to take what is so wide on
+// each board, and one that is a graduation narrower.
+func edgeOfCovers(t *testing.T, name string, s *searcher, spec folio.Spec) int {
+	n := 0
+	for i := range s.leaves {
+		for _, wide := range []units.Length{61_234_567, 90_000_001} {
+			cover, ok := s.aroundOn(i, wide)
+			if s.leaves[i].rule == boards.WidthFixed {
+				if p, is := s.panels(spec.Cover), cover == 0; !is || ok != (p[i].W >= wide+2*s.margin) {
+					t.Errorf("%s: a board of its own width takes %v: %v", name, wide, ok)
+				}
+				continue
+			}
+			takes := func(w units.Length) bool {
+				spec.Cover.W = w
+				p, err := folio.Build(spec)
+				if err != nil {
+					return false
+				}
+				r, _ := p.Panel(s.leaves[i].role, false)
+				return r.Grow(-s.clear).Size().W-2*s.margin >= wide
+			}
+			if !ok || !takes(cover) || takes(cover-s.ruler.Step()) {
+				t.Errorf("%s: on the %v a cover of %v is reckoned the narrowest for %v: it takes it: %v; a graduation less does: %v", name, s.leaves[i].role, cover, wide, takes(cover), takes(cover-s.ruler.Step()))
+			}
+			n++
+		}
+	}
+	return n
+}
+
+// edgeOfSpines turns the spine for a stack and the one within a thickness round.
+func edgeOfSpines(t *testing.T, name string, s *searcher) {
+	step := s.ruler.Step()
+	for _, stack := range []units.Length{5_000_003, 17_290_001, 40_000_000} {
+		spine := s.spineFor(stack)
+		if s.stackFor(spine) < stack || s.stackFor(spine-step) >= stack {
+			t.Errorf("%s: a spine of %v for a stack of %v", name, spine, stack)
+		}
+		if low := s.spineWithin(s.thickOf(spine, 0)); low != spine {
+			t.Errorf("%s: as thick as with a spine of %v are spines up to %v", name, spine, low)
+		}
+		if low := s.spineWithin(s.thickOf(spine, 0) - 1); low != spine-step {
+			t.Errorf("%s: thinner than with a spine of %v are spines up to %v", name, spine, low)
+		}
+	}
+	if s.spineFor(-units.Metre) < units.Shortest {
+		t.Errorf("%s: a spine of %v", name, s.spineFor(-units.Metre))
+	}
+}
+
+// A shape of fittings is laid out with what is thick at the spine and at the tail:
+// a thin one of 20 x 30 mm and a thick one of 40 x 10 mm, 6 mm between, by hand. Beside
+// each other they take 66 x 30 mm, one over the other 40 x 46.
+func TestPutByHand(t *testing.T) {
+	const mm = units.Millimetre
+	thin, thick := &shape{w: 20 * mm, h: 30 * mm, kind: 0}, &shape{w: 40 * mm, h: 10 * mm, kind: 1}
+	beside := func(a, b *shape) *shape { return &shape{w: 66 * mm, h: 30 * mm, cut: upright, a: a, b: b} }
+	over := func(a, b *shape) *shape { return &shape{w: 40 * mm, h: 46 * mm, cut: level, a: a, b: b} }
+	opts := []option{{box: box{w: 20 * mm, h: 30 * mm, bulk: mm}}, {box: box{w: 40 * mm, h: 10 * mm, bulk: 2 * mm}}}
+	pt := func(x, y units.Length) units.Point { return units.Point{X: x * mm, Y: y * mm} }
+	spineRight, spineLeft, between := leaf{right: true}, leaf{left: true}, leaf{left: true, right: true}
+	for _, c := range []struct {
+		name        string
+		leaf        leaf
+		taste       Taste
+		shape       *shape
+		thin, thick units.Point
+	}{
+		{"the spine right", spineRight, Taste{}, beside(thick, thin), pt(0, 0), pt(26, 10)},
+		{"the spine right, in order", spineRight, Taste{}, beside(thin, thick), pt(0, 0), pt(26, 10)},
+		{"the spine left", spineLeft, Taste{}, beside(thin, thick), pt(46, 0), pt(0, 10)},
+		{"the spine left, in order", spineLeft, Taste{}, beside(thick, thin), pt(46, 0), pt(0, 10)},
+		{"between two", between, Taste{}, beside(thin, thick), pt(0, 0), pt(26, 10)},
+		{"between two, the other way", between, Taste{}, beside(thick, thin), pt(46, 0), pt(0, 10)},
+		{"anyhow", spineLeft, Taste{Anyhow: true}, beside(thin, thick), pt(0, 0), pt(26, 10)},
+		{"at the tail", spineRight, Taste{}, over(thick, thin), pt(10, 0), pt(0, 36)},
+		{"at the tail, in order", between, Taste{}, over(thin, thick), pt(10, 0), pt(0, 36)},
+		{"over it anyhow", spineLeft, Taste{Anyhow: true}, over(thick, thin), pt(10, 16), pt(0, 0)},
+		{"heads lined up", spineRight, Taste{Order: LinedUp}, beside(thick, thin), pt(0, 0), pt(26, 0)},
+		{"lined up at the spine right", spineRight, Taste{Order: LinedUp}, over(thin, thick), pt(20, 0), pt(0, 36)},
+		{"lined up at the spine left", spineLeft, Taste{Order: LinedUp}, over(thin, thick), pt(0, 0), pt(0, 36)},
+	} {
+		s := &searcher{leaves: []leaf{c.leaf}, fitting: units.WholeMillimetres, request: Request{Taste: c.taste}}
+		a := arranger{s: s, opts: opts}
+		a.put(c.shape, pt(7, 11))
+		if len(a.all) != 2 {
+			t.Fatal(c.name, a.all)
+		}
+		for n, l := range a.all {
+			want := c.thin
+			if l.kind == 1 {
+				want = c.thick
+			}
+			if want = want.Plus(pt(7, 11)); l.at != want || l.nth != n {
+				t.Errorf("%s: %d at %v, want %v", c.name, l.kind, l.at, want)
+			}
+		}
+	}
+	// A middle that is on no graduation is the one above it, or left of it.
+	s := &searcher{leaves: []leaf{spineRight}, fitting: units.WholeMillimetres}
+	a := arranger{s: s, opts: opts}
+	low := *thick
+	low.h = 9 * mm
+	a.put(beside(thin, &low), pt(0, 0))
+	if i := slices.IndexFunc(a.all, func(l laid) bool { return l.kind == 1 }); a.all[i].at != pt(26, 10) {
+		t.Errorf("the middle of 21 mm at %v", a.all[i].at)
+	}
+}
+
+// Rows share the height of a board evenly, in whole graduations downwards: three of
+// 20, 30 and 10 mm on 101 mm leave 41, of which a quarter is 10.25: they begin at 10,
+// 20 + 20 and 50 + 30 mm. What is between them and the margins are so 10, 10, 10 and
+// 11 mm: a margin or a distance of more is not left, nor a grip where one slips in.
+func TestEvenByHand(t *testing.T) {
+	const mm = units.Millimetre
+	sizes := []units.Length{20 * mm, 30 * mm, 10 * mm}
+	for _, c := range []struct {
+		name                         string
+		margin, between, grip, board units.Length
+		mouth                        int
+		ok                           bool
+	}{
+		{"just", 10, 10, 99, 101, -1, true},
+		{"the margin", 11, 10, 0, 101, -1, false},
+		{"between", 10, 11, 0, 101, -1, false},
+		{"a grip that is there", 10, 9, 10, 101, 1, true},
+		{"no grip above", 0, 0, 11, 101, 2, false},
+		{"no grip below", 0, 0, 11, 101, 0, false},
+		{"the last margin", 10, 10, 0, 100, -1, true},
+		{"less than there is", 0, 0, 0, 59, -1, false},
+	} {
+		s := &searcher{fitting: units.WholeMillimetres, margin: c.margin * mm, between: c.between * mm, grip: c.grip * mm}
+		var opts []option
+		w := spreading{panel: units.Size{W: 500 * mm, H: c.board * mm}, tall: true}
+		w.arranger = &arranger{s: s}
+		for i := range sizes {
+			opts = append(opts, option{box: box{w: 30 * mm, h: sizes[i], mouth: i == c.mouth}})
+			w.all = append(w.all, laid{nth: i, kind: i})
+			w.rows, w.first, w.large = append(w.rows, []*shape{{kind: i}}), append(w.first, i), append(w.large, i)
+		}
+		w.opts = opts
+		at, ok := w.even(sizes, w.large, true)
+		if ok != c.ok {
+			t.Errorf("%s: %v at %v", c.name, ok, at)
+		}
+		if ok && !slices.Equal(at, []units.Length{10 * mm, 40 * mm, 80 * mm}) {
+			t.Errorf("%s: at %v", c.name, at)
+		}
+	}
+}
