@@ -45,7 +45,7 @@ func (s *searcher) propose(aim Aim) result {
 		return result{why: q.why, complete: complete}
 	}
 	f := q.best
-	if !f.counted && s.anySheets() {
+	if !f.counted {
 		s.layOut(f, f.plan)
 	}
 	f.held = slices.Clone(f.held)

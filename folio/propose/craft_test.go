@@ -55,6 +55,9 @@ func crafted(p propose.Proposal) string {
 			}
 		}
 	}
+	if bad := unread(p.Plan()); bad != "" {
+		return bad
+	}
 	larger := p.Spec()
 	step := larger.WithDefaults().Rulers.Board.Step()
 	larger.Cover = larger.Cover.Plus(20*step, 10*step)
@@ -63,6 +66,33 @@ func crafted(p propose.Proposal) string {
 		return "on a larger cover: " + err.Error()
 	}
 	return uneven(plan)
+}
+
+// unread says which fittings of a board do not come in the order in which one reads,
+// from the head down and from left to right: those that lie by themselves, and after
+// them those that lie in line with another.
+func unread(p *folio.Plan) string {
+	at := p.Spec().Fittings
+	last := map[boards.Role]folio.Fitted{}
+	for f := range p.Fittings() {
+		if f.Outside() {
+			continue
+		}
+		before, ok := last[f.Panel()]
+		last[f.Panel()] = f
+		if !ok {
+			continue
+		}
+		inLine := func(f folio.Fitted) bool {
+			l := at[f.Index()].Place
+			return l.AcrossOf != "" || l.AlongOf != ""
+		}
+		a, b := before.Rect().Min, f.Rect().Min
+		if inLine(before) && !inLine(f) || inLine(before) == inLine(f) && (a.Y > b.Y || a.Y == b.Y && a.X > b.X) {
+			return fmt.Sprintf("%s comes after %s", f.Label(), before.Label())
+		}
+	}
+	return ""
 }
 
 // At the spine and at the tail lies what is thick: a card beside a ticket of its

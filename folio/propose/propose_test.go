@@ -308,6 +308,9 @@ func TestProposals(t *testing.T) {
 					if text := why.Text(units.InchFraction); text == "" || strings.Contains(text, "%") {
 						return fmt.Sprintf("lacking %v: %v says %q", l.Aim(), why.Cause, text)
 					}
+					if why.Thing >= 0 && why.Name != r.Things[why.Thing].Content.Name || why.Thing < 0 && why.Name != "" {
+						return fmt.Sprintf("lacking %v: %v is said of %d, %q", l.Aim(), why.Cause, why.Thing, why.Name)
+					}
 					n++
 				}
 				if lacked++; n == 0 {

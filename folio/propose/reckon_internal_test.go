@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
@@ -264,6 +265,107 @@ func TestEvenByHand(t *testing.T) {
 		}
 		if ok && !slices.Equal(at, []units.Length{10 * mm, 40 * mm, 80 * mm}) {
 			t.Errorf("%s: at %v", c.name, at)
+		}
+	}
+}
+
+// A nanometre less than 104 mm leaves a hair less than 44: a quarter of it is under
+// 11 mm, so the first begins at 10, and the others at 41 and 82.
+func TestEvenByAHair(t *testing.T) {
+	const mm = units.Millimetre
+	sizes := []units.Length{20 * mm, 30 * mm, 10 * mm}
+	w := spreading{arranger: &arranger{s: &searcher{fitting: units.WholeMillimetres}}, panel: units.Size{W: 104*mm - 1, H: 50 * mm}}
+	for i := range sizes {
+		w.opts = append(w.opts, option{box: box{w: sizes[i], h: mm}})
+		w.all = append(w.all, laid{nth: i, kind: i})
+		w.rows, w.first = append(w.rows, []*shape{{kind: i}}), append(w.first, i)
+	}
+	at, ok := w.even(sizes, []int{0, 1, 2}, false)
+	if !ok || !slices.Equal(at, []units.Length{10 * mm, 41 * mm, 82 * mm}) {
+		t.Errorf("%v, %v", at, ok)
+	}
+}
+
+// What is 23 mm smaller than the largest of its row begins 11 mm into it where it
+// lies in the middle, on the ruler, and else at the end it is lined up with.
+func TestStartByHand(t *testing.T) {
+	const mm = units.Millimetre
+	w := spreading{arranger: &arranger{s: &searcher{fitting: units.WholeMillimetres}}}
+	for _, c := range []struct {
+		align   place.Align
+		largest bool
+		want    units.Length
+	}{
+		{place.Middle, false, 11 * mm}, {place.Head, false, 0}, {place.Left, false, 0}, {place.Right, false, 23 * mm}, {place.Right, true, 0}, {place.Middle, true, 0},
+	} {
+		if got := w.start(c.align, 23*mm, c.largest); got != c.want {
+			t.Errorf("%v, %v: %v, want %v", c.align, c.largest, got, c.want)
+		}
+	}
+	for _, c := range []struct {
+		order   Order
+		tall    bool
+		toSpine int
+		want    place.Align
+	}{
+		{Centred, true, 1, place.Middle}, {Centred, false, -1, place.Middle}, {LinedUp, true, 1, place.Head},
+		{LinedUp, false, 1, place.Right}, {LinedUp, false, -1, place.Left}, {LinedUp, false, 0, place.Left},
+	} {
+		if got := (&Taste{Order: c.order}).inRow(c.tall, c.toSpine); got != c.want {
+			t.Errorf("%v, %v, %d: %v, want %v", c.order, c.tall, c.toSpine, got, c.want)
+		}
+	}
+}
+
+// One way to hold a thing is as good as another in all that counts where it is no
+// wider, no higher, no more fittings, no thicker, needs no grip that the other does
+// not, and where sheets count takes no more card.
+func TestBeatsByHand(t *testing.T) {
+	const mm = units.Millimetre
+	base := option{number: 2, box: box{w: 50 * mm, h: 40 * mm, height: 3 * mm}, cards: units.Size{W: 50 * mm, H: 40 * mm}.Area()}
+	with := func(change func(*option)) option {
+		o := base
+		change(&o)
+		return o
+	}
+	for _, c := range []struct {
+		name         string
+		other        option
+		grip         units.Length
+		beats        bool // the base is as good as the other
+		sheets, back bool // likewise where sheets count, and the other as the base
+	}{
+		{"the same", base, 6 * mm, true, true, true},
+		{"wider", with(func(o *option) { o.box.w++ }), 6 * mm, true, true, false},
+		{"higher", with(func(o *option) { o.box.h++ }), 6 * mm, true, true, false},
+		{"more", with(func(o *option) { o.number++ }), 6 * mm, true, true, false},
+		{"thicker", with(func(o *option) { o.box.height++ }), 6 * mm, true, true, false},
+		{"gripped", with(func(o *option) { o.box.mouth = true }), 6*mm + 1, true, true, false},
+		{"gripped in what is between", with(func(o *option) { o.box.mouth = true }), 6 * mm, true, true, true},
+		{"less card", with(func(o *option) { o.cards = units.Size{W: 50 * mm, H: 40*mm - 1}.Area() }), 6 * mm, true, false, true},
+		{"less card by fewer", with(func(o *option) { o.number = 1 }), 6 * mm, false, false, true},
+	} {
+		s := &searcher{between: 6 * mm, grip: c.grip}
+		if got := s.beats(&base, &c.other, false); got != c.beats {
+			t.Errorf("%s: %v", c.name, got)
+		}
+		if got := s.beats(&base, &c.other, true); got != c.sheets {
+			t.Errorf("%s, sheets: %v", c.name, got)
+		}
+		if got := s.beats(&c.other, &base, false); got != c.back {
+			t.Errorf("%s, the other way: %v", c.name, got)
+		}
+	}
+}
+
+// A folio whose stack is what its spine takes is no thicker than it may be: it does
+// not count among those that seem so. A hair more does.
+func TestUnsureAtItsEdge(t *testing.T) {
+	for over, want := range map[units.Length]int{0: 0, 1: 1} {
+		q, opts, one := searched(t, Smallest)
+		q.bare, one.least, one.most = nil, 0, q.stackFor(q.spine)+over
+		if q.tryCovers(opts, []candidate{one}); q.unsure != want {
+			t.Errorf("%v over it: %d seem too thick", over, q.unsure)
 		}
 	}
 }

@@ -166,19 +166,11 @@ func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
 	s.ruler, s.fitting = filled.Rulers.Board, filled.Rulers.Fitting
 	s.clear = filled.Clearance
 	s.margin, s.between = orUsual(r.Taste.Margin, s.notation), orUsual(r.Taste.Between, s.notation)
-	s.margin, s.between = s.upFitting(s.margin), s.upFitting(s.between)
-	s.grip = s.upFitting(s.notation.Choose(units.Inch/4, 6*units.Millimetre))
+	s.margin, s.between = s.fitting.Up(s.margin), s.fitting.Up(s.between)
+	s.grip = s.fitting.Up(s.notation.Choose(units.Inch/4, 6*units.Millimetre))
 	s.ease = max(filled.Closing.Ease, 0)
 	s.all = make([][]option, len(r.Things))
 	return s
-}
-
-// upFitting puts a length on the ruler of fittings, upwards.
-func (s *searcher) upFitting(l units.Length) units.Length {
-	if !s.fitting.Valid() {
-		return l
-	}
-	return s.fitting.Up(l)
 }
 
 // build builds a trial plan, with what was worked out before.
