@@ -272,9 +272,6 @@ func (t *together) assign(grounds []ground, i int) bool {
 			return true
 		}
 		t.used[k]--
-		if t.m.over() {
-			return false
-		}
 	}
 	return false
 }

@@ -258,6 +258,11 @@ func agrees(aim propose.Aim, a *propose.Proposals, alone []*propose.Proposals, c
 			n++
 		}
 		q, is := o.Proposal()
+		for why := range o.Why() {
+			if is && (why.Thing != -1 || why.Name != "") {
+				return fmt.Sprintf("%v: %v of thing %d, %q", o.Form(), why.Cause, why.Thing, why.Name)
+			}
+		}
 		if n == 0 || is && worse(aim, q, p) < 0 {
 			return fmt.Sprintf("%v: %d reasons, a cover of %v", o.Form(), n, q.Cover())
 		}

@@ -74,6 +74,7 @@ func TestReckonedAsBuilt(t *testing.T) {
 			continue
 		}
 		name := (&Form{Form: c.Form, Row: c.Row}).String() + ", ruler " + s.ruler.Step().String()
+		var beyond []units.Size // the shut folio, beyond its cover
 		for k, at := range []struct{ w, h, spine, under units.Length }{{163 * mm, 231 * mm, 23 * mm, 31 * mm}, {240 * mm, 118 * mm, 41 * mm, 17 * mm}} {
 			cover := units.Size{W: s.ruler.Up(at.w), H: s.ruler.Up(at.h)}
 			spec, spine, under := s.bare, s.ruler.Up(at.spine), s.ruler.Up(at.under)
@@ -102,6 +103,7 @@ func TestReckonedAsBuilt(t *testing.T) {
 			case s.follows && over.Size() != cover.Plus(s.closed.W, s.closed.H):
 				t.Errorf("%s: shut %v, reckoned %v", name, over.Size(), cover.Plus(s.closed.W, s.closed.H))
 			}
+			beyond = append(beyond, over.Size().Plus(-cover.W, -cover.H))
 			for i, panel := range s.panels(cover) {
 				r, ok := p.Panel(s.leaves[i].role, false)
 				if size := r.Grow(-s.clear).Size(); !ok || size != panel {
@@ -109,6 +111,9 @@ func TestReckonedAsBuilt(t *testing.T) {
 				}
 			}
 			parts += edgeOfCovers(t, name, s, spec)
+		}
+		if len(beyond) == 2 && s.follows != (beyond[0] == beyond[1]) {
+			t.Errorf("%s: shut %v beyond the covers, and it follows: %v", name, beyond, s.follows)
 		}
 		edgeOfSpines(t, name, s)
 	}
@@ -367,5 +372,21 @@ func TestUnsureAtItsEdge(t *testing.T) {
 		if q.tryCovers(opts, []candidate{one}); q.unsure != want {
 			t.Errorf("%v over it: %d seem too thick", over, q.unsure)
 		}
+	}
+}
+
+// Of two ways that are as good as each other the first is tried.
+func TestTheFirstOfEqualsIsTried(t *testing.T) {
+	const mm = units.Millimetre
+	one := option{number: 1, box: box{w: 50 * mm, h: 40 * mm}}
+	other, better := one, one
+	other.way, better.way, better.box.w = Frame, Mat, 49*mm
+	s := &searcher{request: Request{Things: make([]Thing, 1)}, all: [][]option{{one, other}}}
+	if list := s.usable(Smallest, 0, units.Metre); len(list) != 1 || list[0].way != Corners {
+		t.Errorf("of two: %v", list)
+	}
+	s.all[0] = append(s.all[0], better)
+	if list := s.usable(Smallest, 0, units.Metre); len(list) != 1 || list[0].way != Mat {
+		t.Errorf("of three: %v", list)
 	}
 }
