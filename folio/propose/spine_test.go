@@ -1,0 +1,63 @@
+package propose_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// The spine of a proposal is the narrowest for what lies on its cover, also where the
+// liner is cut on a coarser ruler than the boards: a graduation less, and the folio
+// does not close over it with its ease.
+func TestSpineIsTheNarrowest(t *testing.T) {
+	tried := 0
+	for _, liner := range []units.Length{mm, 2_003_000, 3 * mm, 5 * mm, 7_001_000} {
+		coarse, err := units.NewRuler(liner, units.MetricDecimal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, form := range []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate} {
+			for _, thick := range []units.Length{300_000, 1_700_001, 4_100_003} {
+				r := propose.Request{Case: folio.Spec{Form: form, Rulers: rule.Rulers{Main: units.WholeMillimetres, Liner: coarse}}}
+				r.Things = []propose.Thing{{Content: pocket.Content{Name: "medal", Size: units.Size{W: 51_300_001, H: 67_900_003}, Thickness: thick}, Count: 2, Sticks: true}}
+				for p := range asked(t, r).All() {
+					if bad := sound(r, p); bad != "" {
+						t.Errorf("%v, %v, liner %v: %s", p.Aim(), form, liner, bad)
+					}
+					less := p.Spec()
+					if form == boards.SoftSpine {
+						less.Spine.Contents -= mm
+					} else {
+						less.Spine.Width -= mm
+					}
+					plan, err := folio.Build(less)
+					if err != nil {
+						continue
+					}
+					if tried++; easy(plan) {
+						t.Errorf("%v, %v, liner %v, %v: a spine of %v is narrower and does", p.Aim(), form, liner, thick, less.Spine)
+					}
+				}
+			}
+		}
+	}
+	if tried < 50 {
+		t.Errorf("only %d are tried", tried)
+	}
+}
+
+// easy reports whether a plan closes with its ease.
+func easy(p *folio.Plan) bool {
+	for m := closing.BetweenCovers; m <= closing.BetweenOutsides; m++ {
+		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
+			return false
+		}
+	}
+	return true
+}
