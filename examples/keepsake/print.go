@@ -133,7 +133,7 @@ func (p *printer) placement() {
 	p.head("Boards on the wrap, " + p.size(w.Size()))
 	for b := range p.plan.Boards() {
 		at, _ := p.plan.OnWrap(b.Role())
-		p.line("  %-12s from left %-9s to %-9s from head %-7s to %s", b.Role(),
+		p.line("  %-12s from left %-11s to %-11s from head %-9s to %s", b.Name(),
 			n.Text(at.Min.X), n.Text(at.Max.X), n.Text(at.Min.Y), n.Text(at.Max.Y))
 	}
 }
