@@ -3,6 +3,7 @@ package fit_test
 import (
 	"context"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -152,6 +153,20 @@ func TestEqualContentsAreOneQuestion(t *testing.T) {
 		ways, err := fit.Of(chest).All(context.Background(), fit.Budget{}, contents...)
 		if err != nil || misplaced(ways, contents) != "" {
 			t.Errorf("%v: %v, %s", contents[0].Size, err, misplaced(ways, contents))
+		}
+	}
+}
+
+// What is wrong with a content is told in the notation of the folio.
+func TestContentsAreToldInTheirNotation(t *testing.T) {
+	wide := pocket.Content{Name: "print", Size: units.Size{W: units.Longest + 1, H: 90 * mm}}
+	for _, c := range []struct {
+		ruler     units.Ruler
+		unit, not string
+	}{{units.WholeMillimetres, " mm", " in"}, {units.Sixteenths, " in", " mm"}} {
+		_, err := fit.Smallest(context.Background(), folio.Spec{Rulers: rule.Rulers{Main: c.ruler}}, fit.Budget{}, wide)
+		if err == nil || !strings.Contains(err.Error(), c.unit) || strings.Contains(err.Error(), c.not) {
+			t.Errorf("in%s: %v", c.unit, err)
 		}
 	}
 }
