@@ -204,16 +204,24 @@ func TestLongestRelation(t *testing.T) {
 	}
 }
 
-// Flaps whose gaps are as wide as what turns in them shut, whatever they are measured
-// by: bent round, a gap is never put down below what it goes past.
+// Flaps whose gaps are as wide as what turns in them shut, with room under the flap or
+// none, whatever they are measured by: bent round, a gap is never put down below what it
+// goes past, and what two gaps add that are not alike is never less than was counted.
 func TestRoundGapsOfTwoFlaps(t *testing.T) {
+	um, _ := units.NewRuler(units.Micrometre, units.MetricDecimal)
 	for n := range units.Length(24) {
-		s := unruledCase(int(n % 12))
-		s.Rulers, s.Form, s.Hinge = all(everyNanometre), boards.TwoFlaps, rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseRound}
-		s.Closing.UnderFlap = mm
-		s.Spine.Width += 7919 * n
-		if err := builds(s); err != nil {
-			t.Errorf("a spine of %v: %v", s.Spine.Width, err)
+		for _, ruler := range []units.Ruler{everyNanometre, um, units.TenthMillimetres} {
+			for _, form := range []boards.Form{boards.TwoFlaps, boards.ForeEdgeFlap} {
+				for _, crease := range []rule.CreasePlace{rule.CreaseRound, rule.CreaseTwo} {
+					s := unruledCase(int(n % 12))
+					s.Rulers, s.Form, s.Hinge = all(ruler), form, rule.Hinge{Rule: rule.HingeLeast, Crease: crease}
+					s.Closing.UnderFlap = mm * (n % 2)
+					s.Spine.Width += 7919 * n
+					if err := builds(s); err != nil {
+						t.Errorf("%v by %v, %v, a spine of %v: %v", form, ruler, crease, s.Spine.Width, err)
+					}
+				}
+			}
 		}
 	}
 }

@@ -131,7 +131,11 @@ func (b *builder) spineOf(z *sizing, fold int, spine *units.Working) *units.Work
 // the most of it, and that layer.
 func (z *sizing) spanTerms(terms []units.Term, fold int) []units.Term {
 	l, _ := z.binding(fold)
-	in := -z.in[fold]
+	sign := 1
+	if l.low > l.high {
+		sign = -1
+	}
+	in := z.unlike(min(l.low, l.high), max(l.low, l.high), sign) - z.in[fold]
 	for k := min(l.low, l.high); k < max(l.low, l.high); k++ {
 		if k == fold {
 			continue

@@ -151,21 +151,83 @@ func (z *sizing) outside(fold int) units.Length {
 	return z.s.Board.Caliper + z.s.Liner.Caliper + z.s.Covering.Caliper
 }
 
-// rises returns how much higher one board lies than another, from wrong side to
-// wrong side of the covering.
+// rises returns how much higher one board lies than another at the least, from wrong
+// side to wrong side of the covering.
 func (z *sizing) rises(from, to int) units.Length {
+	sign := 1
 	if from > to {
-		return -z.rises(to, from)
+		from, to, sign = to, from, -1
 	}
 	var sum units.Length
+	falls := false
 	for k := from; k < to; k++ {
-		if z.f.rank[k+1] > z.f.rank[k] {
+		if z.up(k, sign) > 0 {
 			sum += z.span[k]
 		} else {
 			sum -= z.span[k]
+			falls = true
 		}
 	}
+	if falls {
+		sum -= z.unlike(from, to, sign)
+	}
 	return sum
+}
+
+// up returns 1 for a fold at which a way rises that goes to the right, or with a sign of
+// −1 to the left, and −1 for one at which it falls.
+func (z *sizing) up(fold, sign int) int {
+	if z.f.rank[fold+1] < z.f.rank[fold] {
+		return -sign
+	}
+	return sign
+}
+
+// unlike returns what the folds at which a way falls may span more than is counted: what
+// a bend makes of a gap is put down to a nanometre. Hinges that are bent alike, and that
+// it passes once up and once down, take nothing from each other.
+func (z *sizing) unlike(from, to, sign int) (more units.Length) {
+	for k := from; k < to; k++ {
+		for side := range z.hinges(k) {
+			net, first := 0, true
+			for other := from; other < to; other++ {
+				for s := range z.hinges(other) {
+					if !z.alike(k, side, other, s) {
+						continue
+					}
+					if other < k || other == k && s < side {
+						first = false
+					}
+					net += z.up(other, sign)
+				}
+			}
+			if first && net < 0 && z.inexact(z.joints(k)[side]) {
+				more -= times(units.Nanometre, net)
+			}
+		}
+	}
+	return more
+}
+
+// hinges returns how many hinges a fold has: one at a soft joint.
+func (z *sizing) hinges(fold int) int {
+	if joints := z.joints(fold); joints[0] == joints[1] {
+		return 1
+	}
+	return 2
+}
+
+// alike reports whether two hinges are bent alike.
+func (z *sizing) alike(fold, side, other, s int) bool {
+	a, b := z.joints(fold)[side], z.joints(other)[s]
+	return z.gap[a] == z.gap[b] && z.row.hinge(a).Crease == z.row.hinge(b).Crease && z.row.soft(a) == z.row.soft(b) &&
+		(!z.row.soft(a) || z.out[fold] == z.out[other])
+}
+
+// inexact reports whether what the bend of a joint makes of its gap is put down.
+func (z *sizing) inexact(joint int) bool {
+	crease := z.row.hinge(joint).Crease
+	return z.gap[joint] != 0 && (crease == rule.CreaseRound || crease == rule.CreaseTwo && !z.row.soft(joint))
 }
 
 // A layer is what lies between the wrong sides of the coverings of two boards of
