@@ -189,19 +189,22 @@ func (z *sizing) up(fold, sign int) int {
 func (z *sizing) unlike(from, to, sign int) (more units.Length) {
 	for k := from; k < to; k++ {
 		for side := range z.hinges(k) {
+			if z.up(k, sign) > 0 || !z.inexact(z.joints(k)[side]) {
+				continue
+			}
 			net, first := 0, true
 			for other := from; other < to; other++ {
 				for s := range z.hinges(other) {
 					if !z.alike(k, side, other, s) {
 						continue
 					}
-					if other < k || other == k && s < side {
+					if z.up(other, sign) < 0 && (other < k || other == k && s < side) {
 						first = false
 					}
 					net += z.up(other, sign)
 				}
 			}
-			if first && net < 0 && z.inexact(z.joints(k)[side]) {
+			if first && net < 0 {
 				more -= times(units.Nanometre, net)
 			}
 		}
