@@ -1,0 +1,71 @@
+package guide
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"testing"
+
+	"boardwrap.example/units"
+)
+
+// A straight line meets a rectangle where some stretch of it, or a point, lies
+// between both its sides and both its ends: clipped side by side, in whole fractions,
+// after Liang and Barsky (A new concept and method for line clipping, 1984).
+func TestCrossesAsClipped(t *testing.T) {
+	r := units.Rect{Min: units.Point{X: 2, Y: 3}, Max: units.Point{X: 5, Y: 4}}
+	meets := func(a, b units.Point) bool {
+		from, to := big.NewRat(0, 1), big.NewRat(1, 1)
+		for _, c := range [][2]units.Length{{a.X - b.X, a.X - r.Min.X}, {b.X - a.X, r.Max.X - a.X}, {a.Y - b.Y, a.Y - r.Min.Y}, {b.Y - a.Y, r.Max.Y - a.Y}} {
+			p, q := c[0].Nanometres(), c[1].Nanometres()
+			switch {
+			case p == 0 && q < 0:
+				return false
+			case p < 0:
+				if at := big.NewRat(q, p); at.Cmp(from) > 0 {
+					from = at
+				}
+			case p > 0:
+				if at := big.NewRat(q, p); at.Cmp(to) < 0 {
+					to = at
+				}
+			}
+		}
+		return from.Cmp(to) <= 0
+	}
+	for i := range 8 * 8 * 8 * 8 {
+		a, b := units.Point{X: units.Length(i % 8), Y: units.Length(i / 8 % 8)}, units.Point{X: units.Length(i / 64 % 8), Y: units.Length(i / 512)}
+		if crosses(a, b, r) != meets(a, b) {
+			t.Errorf("from %d, %d to %d, %d: %t", a.X, a.Y, b.X, b.Y, !meets(a, b))
+		}
+	}
+}
+
+// Of texts that find no room in a figure that is flat a dozen are called out, of
+// those in a high one more; every other one is in the notes, and none is lost.
+func TestNoTextIsLost(t *testing.T) {
+	for _, high := range []units.Length{0, 40 * units.Millimetre, 400 * units.Millimetre} {
+		for _, n := range []int{0, 1, 11, 12, 13, 14, 40, 500} {
+			f := newFigure(trueScale())
+			f.all.Max.Y = high
+			var list []int
+			for i := range n {
+				f.wants = append(f.wants, want{s: fmt.Sprintf("text %d", i)})
+				list = append(list, i)
+			}
+			out := f.most(list)
+			var all []string
+			for _, i := range out {
+				all = append(all, f.wants[i].s)
+			}
+			all = append(all, f.notes...)
+			slices.Sort(all)
+			if len(all) != n || len(slices.Compact(all)) != n {
+				t.Errorf("%d called out and %d noted of %d", len(out), len(f.notes), n)
+			}
+			if len(out) < min(n, 12) || high == 0 && len(out) > 12 || high > 300*units.Millimetre && len(out) < min(n, 20) {
+				t.Errorf("%v high: %d of %d called out", high, len(out), n)
+			}
+		}
+	}
+}
