@@ -107,13 +107,25 @@ func TestOneMoreThanThereIs(t *testing.T) {
 func TestOneAlone(t *testing.T) {
 	job := keepsakeJob(t, 5)
 	job.Pieces = []layout.Piece{{Name: "bookmark", Material: "card", Size: inches("2 x 6"), Quantity: 3}}
+	pieces := 0
 	for w := range lay(t, job.One(0)).Pieces() {
+		pieces++
 		if i, ok := w.Folio(); !ok || i != 0 {
 			t.Errorf("%s is no piece of the folio", w.Name())
 		}
 	}
+	if pieces == 0 {
+		t.Error("nothing is cut for it")
+	}
 	if len(job.Pieces) != 1 || job.Folios[0].Copies != 5 {
 		t.Error("the job itself was changed")
+	}
+	two := wraps(t, []int{3, 2}, sheets("12 x 17", 4, stock.GrainAlongHeight))
+	for alone, want := range map[int][2]int{-1: {layout.NoCopies, layout.NoCopies}, 0: {1, layout.NoCopies}, 1: {layout.NoCopies, 1}, 2: {layout.NoCopies, layout.NoCopies}} {
+		one := two.One(alone)
+		if got := [2]int{one.Folios[0].Copies, one.Folios[1].Copies}; got != want || one.Materials[0].Sheets[0].Count != layout.Unlimited {
+			t.Errorf("folio %d alone: %d copies of %+v", alone, got, one.Materials[0].Sheets)
+		}
 	}
 }
 
