@@ -7,7 +7,7 @@ import (
 
 // Codes of violations and warnings about closing.
 const (
-	NotClosing  check.Code = "not-closing"      // what lies between the covers is thicker than any room they can leave; what to leave out is advice
+	NotClosing  check.Code = "not-closing"      // what lies between the covers is thicker than any room they can leave; what to leave out is advice, and a hinge by rule needs both no rule and a width: with no rule alone the width is told once more
 	WarnEase    check.Code = "closing-ease"     // it closes, but nearer than the ease asked for
 	WarnCrease  check.Code = "crease-decides"   // it closes only if the hinges crease away from the spine board
 	WarnSpine   check.Code = "spine-tight"      // the spine rule leaves less room than the contents take
