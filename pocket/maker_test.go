@@ -123,12 +123,15 @@ func standing(d pocket.Design, j *makertest.Job) {
 		}
 	}
 	size := j.Pieces[leaf].Size
-	tab := j.Pieces[guard].Size.W
-	for _, l := range j.Pieces[guard].Lines {
-		tab = min(tab, l.At)
+	tab, fold, last := j.Pieces[guard].Size.W, units.Length(0), units.Length(0)
+	for i, l := range j.Pieces[guard].Lines {
+		if tab = min(tab, l.At); i == 1 {
+			fold = l.At - last
+		}
+		last = l.At
 	}
 	far := units.Length(d.Pockets()-1) * k.Land
-	j.Want = append(j.Want, makertest.Placed{Piece: guard, Panel: work.All, Rect: units.RectAt(units.Point{X: -tab}, units.Size{W: 2*tab + far, H: size.H})})
+	j.Want = append(j.Want, makertest.Placed{Piece: guard, Panel: work.All, Rect: units.RectAt(units.Point{X: -tab}, units.Size{W: tab + max(tab, fold) + far, H: size.H})})
 	for i := range d.Pockets() {
 		j.Want = append(j.Want, makertest.Placed{Piece: leaf, Copy: i, Panel: work.All, Rect: units.RectAt(units.Point{X: units.Length(i) * k.Land}, size)})
 	}

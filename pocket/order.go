@@ -197,6 +197,12 @@ func (o *order) grain() {
 	}
 }
 
+// goesInto reports whether a piece goes into a sheet as it lies, of which a side of 0
+// is no limit.
+func goesInto(piece, sheet units.Size) bool {
+	return (sheet.W == 0 || piece.W <= sheet.W) && (sheet.H == 0 || piece.H <= sheet.H)
+}
+
 // cut cuts all pieces out of their stocks.
 func (o *order) cut() {
 	var buf [aFew]work.Action
@@ -207,6 +213,9 @@ func (o *order) cut() {
 		up := o.d.paper.Up
 		if p.stock == MatStock {
 			from, up = work.Sheet{Stock: "the mat's stock", Index: -1}, work.RightSide
+		}
+		if size := p.blank.Size(); !goesInto(size, from.Size) && goesInto(size, from.Size.Turned()) {
+			from.Size, from.Turned = from.Size.Turned(), true
 		}
 		grain := work.GrainEither
 		if axis, ok := p.Grain(); ok {

@@ -36,7 +36,8 @@ func (g FindGrain) append(w *writer) {
 
 func (c Cut) append(w *writer) {
 	list := run(w, func(a, b Cut) bool {
-		return a.From == b.From && a.Grain == b.Grain && a.Upright == b.Upright && a.Up == b.Up
+		said := a.From == b.From || a.From.Index < 0 && b.From.Index < 0 && a.From.Stock == b.From.Stock
+		return said && a.Grain == b.Grain && a.Upright == b.Upright && a.Up == b.Up
 	})
 	if c.From.Index >= 0 {
 		w.say("From a sheet of ", c.From.Stock, ", ").size(c.From.Size)
