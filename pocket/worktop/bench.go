@@ -370,8 +370,8 @@ func (t *Bench) put(top, base *Heap, a work.Fix, lead, over []*Part) {
 }
 
 // below puts in front all that lies under something that is laid right over some
-// parts, and returns how many that is: what lies no higher than they do. What was
-// folded over them lies over it.
+// parts, and returns how many that is: what lies no higher than they do, or under
+// something that does. What was folded over them lies over it.
 func (h *Heap) below(over []*Part) int {
 	height := make([]int, len(h.parts))
 	covers := make([]bool, len(h.parts)) // one of the parts
@@ -388,13 +388,16 @@ func (h *Heap) below(over []*Part) int {
 		}
 	}
 	var lower, upper []*Part
-	for i, p := range h.parts {
-		if slices.Contains(over, p) || !covers[i] && height[i] <= top {
+	for i, p := range slices.Backward(h.parts) {
+		under := func(q *Part) bool { return p.Rect().Overlaps(q.Rect()) }
+		if slices.Contains(over, p) || !covers[i] && height[i] <= top || slices.ContainsFunc(lower, under) {
 			lower = append(lower, p)
 		} else {
 			upper = append(upper, p)
 		}
 	}
+	slices.Reverse(lower)
+	slices.Reverse(upper)
 	h.parts = append(lower, upper...)
 	return len(lower)
 }

@@ -428,7 +428,7 @@ func stacked(a work.Fix, flipped bool, under func(cell) bool, top, base, got lot
 			if !slices.Equal(news, was) {
 				return fmt.Sprintf("at %v the order of what was laid has changed: %v", at, news)
 			}
-			if place >= 0 && a.On.Panel != work.All && lowest != place+1 {
+			if place >= 0 && a.On.Panel != work.All && lowest != place+1 && !base.woven(under) {
 				return fmt.Sprintf("at %v it lies on %v", at, list[:lowest])
 			}
 			if a.On.Panel == work.All && lowest != len(olds) {
@@ -437,6 +437,30 @@ func stacked(a work.Fix, flipped bool, under func(cell) bool, top, base, got lot
 		}
 	}
 	return ""
+}
+
+// woven reports whether something lies on one of some cells and under another: then
+// nothing can lie right on both.
+func (l lot) woven(of func(cell) bool) bool {
+	on, below := map[int]bool{}, map[int]bool{}
+	for _, list := range l.heaps {
+		for i, c := range list {
+			for _, d := range list[:i] {
+				if of(d) && !of(c) {
+					on[l.cells[c].part] = true
+				}
+				if of(c) && !of(d) {
+					below[l.cells[d].part] = true
+				}
+			}
+		}
+	}
+	for part := range on {
+		if below[part] {
+			return true
+		}
+	}
+	return false
 }
 
 // An order is what is done to some pieces, by numbers that are made to fit.
