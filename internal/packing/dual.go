@@ -138,10 +138,10 @@ func (t *task) dualBound(mt *meter, m int, most int64) (best int, why, impossibl
 				continue
 			}
 			sum, sym := 0.0, 0.0
-			cap := xk[i][0] * yk[j][0]
+			cap := float64(xk[i][0] * yk[j][0])
 			for q := range t.parts {
 				p := &t.parts[q]
-				a := xw[i][q] * yh[j][q]
+				a := float64(xw[i][q] * yh[j][q])
 				if !p.turn {
 					sum += float64(a * float64(p.n))
 					if turn && square {
@@ -149,7 +149,7 @@ func (t *task) dualBound(mt *meter, m int, most int64) (best int, why, impossibl
 					}
 					continue
 				}
-				b := xh[i][q] * yw[j][q]
+				b := float64(xh[i][q] * yw[j][q])
 				sum += float64(min(a, b) * float64(p.n))
 				if square {
 					sym += float64((a + float64(xw[j][q]*yh[i][q])) * float64(p.n))
@@ -192,10 +192,10 @@ func (t *task) tabulate(fs []dualFunc, of func(p *part) int64, kind func(k *kind
 		scale := 1 / float64(f.at(f.C))
 		var a, b []float64
 		for j := range t.parts {
-			a = append(a, float64(f.at(min(f.C, of(&t.parts[j]))))*scale)
+			a = append(a, float64(float64(f.at(min(f.C, of(&t.parts[j]))))*scale))
 		}
 		for j := range t.kinds {
-			b = append(b, float64(f.at(kind(&t.kinds[j])))*scale)
+			b = append(b, float64(float64(f.at(kind(&t.kinds[j])))*scale))
 		}
 		parts, kinds = append(parts, a), append(kinds, b)
 	}

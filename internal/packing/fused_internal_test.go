@@ -12,9 +12,9 @@ import (
 )
 
 // A product that is added or taken off may be fused with that on some machines,
-// and then rounds otherwise; a conversion forbids it (Go specification,
-// "Floating-point operators"). So each such product in floating point is
-// converted.
+// also where it has a name in between, and then rounds otherwise; a conversion
+// forbids it (Go specification, "Floating-point operators"). So each product in
+// floating point is converted, multiplied, divided or compared.
 func TestNoFusedProducts(t *testing.T) {
 	files, err := filepath.Glob("*.go")
 	if err != nil {
@@ -38,40 +38,48 @@ func TestNoFusedProducts(t *testing.T) {
 		t.Fatal(err)
 	}
 	floats := 0
-	bare := func(e ast.Expr) {
-		for {
-			p, ok := e.(*ast.ParenExpr)
-			if !ok {
-				break
-			}
-			e = p.X
-		}
-		b, ok := e.(*ast.BinaryExpr)
+	float := func(e ast.Expr) bool {
 		tv := info.Types[e]
-		if ok && b.Op == token.MUL && tv.Value == nil && types.Identical(tv.Type, types.Typ[types.Float64]) {
-			t.Errorf("%s: a product is added that may be fused", fset.Position(e.Pos()))
-		}
+		return tv.Value == nil && types.Identical(tv.Type, types.Typ[types.Float64])
 	}
 	for _, f := range parsed {
+		var around []ast.Node
 		ast.Inspect(f, func(n ast.Node) bool {
-			switch n := n.(type) {
-			case *ast.BinaryExpr:
-				if n.Op == token.ADD || n.Op == token.SUB {
-					bare(n.X)
-					bare(n.Y)
-				}
-				if types.Identical(info.Types[n].Type, types.Typ[types.Float64]) {
-					floats++
-				}
-			case *ast.AssignStmt:
-				if n.Tok == token.ADD_ASSIGN || n.Tok == token.SUB_ASSIGN {
-					bare(n.Rhs[0])
+			if n == nil {
+				around = around[:len(around)-1]
+				return true
+			}
+			if b, ok := n.(*ast.BinaryExpr); ok && float(b) {
+				floats++
+				if b.Op == token.MUL && !kept(info, around) {
+					t.Errorf("%s: a product may be fused with what it is added to", fset.Position(b.Pos()))
 				}
 			}
+			if a, ok := n.(*ast.AssignStmt); ok && a.Tok == token.MUL_ASSIGN && float(a.Lhs[0]) {
+				t.Errorf("%s: a product may be fused with what it is added to", fset.Position(a.Pos()))
+			}
+			around = append(around, n)
 			return true
 		})
 	}
 	if floats < 10 {
 		t.Errorf("only %d operations in floating point seen", floats)
 	}
+}
+
+// kept reports whether what stands around an expression lets it be rounded before
+// anything is added to it.
+func kept(info *types.Info, around []ast.Node) bool {
+	for i := len(around) - 1; i >= 0; i-- {
+		switch n := around[i].(type) {
+		case *ast.ParenExpr:
+		case *ast.CallExpr:
+			return info.Types[n.Fun].IsType()
+		case *ast.BinaryExpr:
+			return n.Op != token.ADD && n.Op != token.SUB
+		default:
+			return false
+		}
+	}
+	return false
 }

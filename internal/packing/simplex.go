@@ -122,7 +122,7 @@ func (l *master) pivot(r int, d, a []float64, cost float64, name int) {
 	p := 1 / d[r]
 	rr := l.inv[r]
 	for j := range rr {
-		rr[j] *= p
+		rr[j] = float64(rr[j] * p)
 	}
 	for i, f := range d {
 		if i != r && f != 0 {
