@@ -107,9 +107,10 @@ func compile(ctx context.Context, dir, tags string) ([]byte, error) {
 	}
 	target := filepath.Join(dir, "program.wasm")
 	args := []string{"build", "-trimpath", "-ldflags=-s -w", "-tags=" + tags, "-o", target}
-	// Sentences of steps and violations are not written at every change: where their
-	// functions are not copied into the callers, that saves two bytes in a hundred.
-	for _, small := range []string{"pocket/work", "units/check"} {
+	// Where the functions of these are not copied into their callers, the programs are
+	// three bytes in a hundred smaller: sentences of steps and violations, words of
+	// enumerations and rows of boards are not asked for often enough to be missed.
+	for _, small := range []string{"pocket/work", "units/check", "internal/word", "folio/boards", "folio/refit"} {
 		args = append(args, "-gcflags="+path.Join(info.Main.Path, small)+"=-l")
 	}
 	// By its module, so that it is found from anywhere inside that.
