@@ -206,15 +206,22 @@ func (s *shut) passings() []passing {
 		}
 	}
 	var out []passing
+	var still, moves []int
 	sampled := 0
 	for _, w := range s.swings(z) {
+		still, moves = still[:0], moves[:0]
 		for i := range lumps {
-			if on[i]&^w.still != 0 {
-				continue
+			switch {
+			case on[i]&^w.still == 0:
+				still = append(still, i)
+			case on[i]&^w.moves == 0:
+				moves = append(moves, i)
 			}
+		}
+		for _, i := range still {
 			var worst passing
-			for j := range lumps {
-				if on[j]&^w.moves != 0 || i < own && j < own || apart(lumps[i].y, lumps[j].y) {
+			for _, j := range moves {
+				if i < own && j < own || apart(lumps[i].y, lumps[j].y) {
 					continue
 				}
 				g := w.pass(z, f, &lumps[j], &lumps[i])
