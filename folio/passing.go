@@ -23,7 +23,9 @@ import (
 type passing struct {
 	near, far  *lump
 	q, a, y, d units.Length
+	most       units.Length // how far the corner can come, whatever lies there
 	arm        arm
+	board      bool // the near one is a board or a fold itself
 }
 
 // An arm is what carries the crease next to a board that turns, where that is not the
@@ -85,11 +87,15 @@ func (g *passing) may() bool {
 	if g.a <= 0 || g.a <= g.d || g.y < 0 {
 		return false
 	}
-	q := g.q
+	return g.reach(g.about()).Compare(g.y.By(g.y)) > 0
+}
+
+// about returns how far out the corner is, as may counts it.
+func (g *passing) about() units.Length {
 	if g.arm.twice {
-		q = max(q, portion(g.a, 1.0/3, units.Up))
+		return max(g.q, portion(g.a, 1.0/3, units.Up))
 	}
-	return g.reach(q).Compare(g.y.By(g.y)) > 0
+	return g.q
 }
 
 // at returns where an arm ends, out and up from where it begins, with the board still
@@ -206,25 +212,32 @@ func (s *shut) passings() []passing {
 		}
 	}
 	var out []passing
-	var still, moves []int
+	var still []int
+	var moves []passing
 	sampled := 0
 	for _, w := range s.swings(z) {
 		still, moves = still[:0], moves[:0]
 		for i := range lumps {
-			switch {
+			switch l := &lumps[i]; {
 			case on[i]&^w.still == 0:
 				still = append(still, i)
 			case on[i]&^w.moves == 0:
-				moves = append(moves, i)
+				if g := w.turned(z, f, l); g.a > 0 {
+					g.board = i < own
+					moves = append(moves, g)
+				}
 			}
 		}
 		for _, i := range still {
 			var worst passing
-			for _, j := range moves {
-				if i < own && j < own || apart(lumps[i].y, lumps[j].y) {
+			y, d := w.lying(z, f, &lumps[i])
+			for j := range moves {
+				m := &moves[j]
+				if y < m.q || y > m.most || i < own && m.board || apart(lumps[i].y, m.near.y) {
 					continue
 				}
-				g := w.pass(z, f, &lumps[j], &lumps[i])
+				g := *m
+				g.far, g.y, g.d = &lumps[i], y, d
 				if !g.may() || worst.near != nil && g.reach(g.q).Compare(worst.reach(worst.q)) <= 0 {
 					continue
 				}
@@ -245,20 +258,36 @@ func (s *shut) passings() []passing {
 	return out
 }
 
-// pass puts two lumps down as they are seen from the crease.
-func (w *swing) pass(z *sizing, f *folding, near, far *lump) passing {
-	g := passing{near: near, far: far, arm: w.arm, q: near.x[1] - w.crease, y: far.x[0] - w.crease, a: w.up - near.z[0], d: w.up - far.z[1]}
+// turned puts a lump that turns down as it is seen from the crease.
+func (w *swing) turned(z *sizing, f *folding, near *lump) passing {
+	g := passing{near: near, arm: w.arm, q: near.x[1] - w.crease, a: w.up - near.z[0]}
 	if z.right(w.fold) {
-		g.q, g.y = w.crease-near.x[0], w.crease-far.x[1]
+		g.q = w.crease - near.x[0]
 	}
-	still := w.fold + w.fold + 1 - w.board
-	if f.rank[w.board] < f.rank[still] { // as it lies in the end, it turned over from below
-		g.a, g.d = near.z[1]-w.up, far.z[0]-w.up
+	if w.below(f) {
+		g.a = near.z[1] - w.up
 	}
-	if g.y < g.q { // not side by side
-		g.a = 0
-	}
+	g.most = units.Diagonal(g.about(), g.a, units.Up)
 	return g
+}
+
+// lying returns where a lump that lies still begins, as it is seen from the crease, and
+// how deep its top lies.
+func (w *swing) lying(z *sizing, f *folding, far *lump) (y, d units.Length) {
+	y, d = far.x[0]-w.crease, w.up-far.z[1]
+	if z.right(w.fold) {
+		y = w.crease - far.x[1]
+	}
+	if w.below(f) {
+		d = far.z[0] - w.up
+	}
+	return y, d
+}
+
+// below reports whether the board, as it lies in the end, turned over from below.
+func (w *swing) below(f *folding) bool {
+	still := w.fold + w.fold + 1 - w.board
+	return f.rank[w.board] < f.rank[still]
 }
 
 // passes warns of what meets on the way, in a folio that closes.

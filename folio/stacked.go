@@ -75,8 +75,9 @@ func sums(out, on []Height) []Height {
 // greatestSums appends, for each thing that others lie over, the greatest sum
 // anywhere over it.
 func greatestSums(out, on []Height) []Height {
+	var over []cell
 	for _, h := range on {
-		var over []cell
+		over = over[:0]
 		for _, o := range on {
 			if r := o.rect.Intersect(h.rect); !r.Empty() {
 				over = append(over, cell{r, o.height, o.fitting})
