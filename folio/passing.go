@@ -149,6 +149,7 @@ type swing struct {
 	board        int // that turns about the fold
 	moves, still meets
 	crease, up   units.Length // next to the board, in the end, across and up
+	right, below bool         // the board lies to the right of it; it turned over from below
 	arm          arm
 }
 
@@ -176,12 +177,13 @@ func (s *shut) swings(z *sizing) []swing {
 		}
 		way := s.passage(f.main, w.board)
 		w.up, w.crease = way.length(units.Down), z.at[k]
+		w.right, w.below = z.right(k), f.rank[w.board] < f.rank[2*k+1-w.board]
 		switch b := s.j[joint]; {
 		case b.soft && b.bend != rule.CreaseRound:
 			w.arm = arm{length: b.span(units.Down), twice: true}
 		case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
 			w.arm = arm{b.across(units.Down), b.bend == rule.CreaseRound, b.soft}
-			if w.crease = z.x[w.board][0]; z.right(k) {
+			if w.crease = z.x[w.board][0]; w.right {
 				w.crease = z.x[w.board][1]
 			}
 		}
@@ -222,7 +224,7 @@ func (s *shut) passings() []passing {
 			case on[i]&^w.still == 0:
 				still = append(still, i)
 			case on[i]&^w.moves == 0:
-				if g := w.turned(z, f, l); g.a > 0 {
+				if g := w.turned(l); g.a > 0 {
 					g.board = i < own
 					moves = append(moves, g)
 				}
@@ -230,7 +232,7 @@ func (s *shut) passings() []passing {
 		}
 		for _, i := range still {
 			var worst passing
-			y, d := w.lying(z, f, &lumps[i])
+			y, d := w.lying(&lumps[i])
 			for j := range moves {
 				m := &moves[j]
 				if y < m.q || y > m.most || i < own && m.board || apart(lumps[i].y, m.near.y) {
@@ -259,12 +261,12 @@ func (s *shut) passings() []passing {
 }
 
 // turned puts a lump that turns down as it is seen from the crease.
-func (w *swing) turned(z *sizing, f *folding, near *lump) passing {
+func (w *swing) turned(near *lump) passing {
 	g := passing{near: near, arm: w.arm, q: near.x[1] - w.crease, a: w.up - near.z[0]}
-	if z.right(w.fold) {
+	if w.right {
 		g.q = w.crease - near.x[0]
 	}
-	if w.below(f) {
+	if w.below {
 		g.a = near.z[1] - w.up
 	}
 	g.most = units.Diagonal(g.about(), g.a, units.Up)
@@ -273,21 +275,15 @@ func (w *swing) turned(z *sizing, f *folding, near *lump) passing {
 
 // lying returns where a lump that lies still begins, as it is seen from the crease, and
 // how deep its top lies.
-func (w *swing) lying(z *sizing, f *folding, far *lump) (y, d units.Length) {
+func (w *swing) lying(far *lump) (y, d units.Length) {
 	y, d = far.x[0]-w.crease, w.up-far.z[1]
-	if z.right(w.fold) {
+	if w.right {
 		y = w.crease - far.x[1]
 	}
-	if w.below(f) {
+	if w.below {
 		d = far.z[0] - w.up
 	}
 	return y, d
-}
-
-// below reports whether the board, as it lies in the end, turned over from below.
-func (w *swing) below(f *folding) bool {
-	still := w.fold + w.fold + 1 - w.board
-	return f.rank[w.board] < f.rank[still]
 }
 
 // passes warns of what meets on the way, in a folio that closes.
