@@ -109,8 +109,8 @@ func compile(ctx context.Context, dir, tags string) ([]byte, error) {
 	args := []string{"build", "-trimpath", "-ldflags=-s -w", "-tags=" + tags, "-o", target}
 	// Where the functions of these are not copied into their callers, the programs are
 	// three bytes in a hundred smaller: sentences of steps and violations, words of
-	// enumerations and rows of boards are not asked for often enough to be missed.
-	for _, small := range []string{"pocket/work", "units/check", "internal/word", "folio/boards", "folio/refit"} {
+	// enumerations and options of a Spec are not asked for often enough to be missed.
+	for _, small := range []string{"pocket/work", "units/check", "internal/word", "folio/boards", "folio/closing", "folio/refit"} {
 		args = append(args, "-gcflags="+path.Join(info.Main.Path, small)+"=-l")
 	}
 	// By its module, so that it is found from anywhere inside that.
