@@ -113,8 +113,8 @@ func manyBesides(s folio.Spec, n int, size units.Size, x, y units.Length) folio.
 }
 
 // Twenty pairs are told of one by one (mostPassings), and how many more there are. Up to
-// 2,000 (mostSampled) are followed on their way where a hinge bends in two creases; beyond that a board is taken
-// to turn about its edge, and more is said than need be.
+// 2,000 (mostSampled) are followed on their way where a hinge bends in two creases; beyond
+// that a board is taken to turn about its edge, and more is said than need be.
 func TestManyPass(t *testing.T) {
 	told := func(s folio.Spec) []string {
 		p, err := folio.Build(s)

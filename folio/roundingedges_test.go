@@ -147,15 +147,21 @@ func TestThicknessOfAGate(t *testing.T) {
 	}
 }
 
-// On whole millimetres nothing goes on a bar 0.4 mm high: no relation mends that by
-// taking more off.
-func TestNothingGoesOnARest(t *testing.T) {
+// onABar is a mat by relation on a bar that is so high.
+func onABar(high units.Length) folio.Spec {
 	s := plainCase()
 	by := place.Relation{Of: place.OfPanel, Less: 100 * mm}
 	s.Fittings = []folio.Fitting{
-		{Name: "bar", Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 4 * mm / 10}, Thickness: mm}},
+		{Name: "bar", Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: high}, Thickness: mm}},
 		{Name: "top", StandsOn: "bar", Kind: folio.Mat{}, Size: place.Sizing{W: by, H: by}},
 	}
+	return s
+}
+
+// On whole millimetres nothing goes on a bar 0.4 mm high: no relation mends that by
+// taking more off.
+func TestNothingGoesOnARest(t *testing.T) {
+	s := onABar(4 * mm / 10)
 	var told []check.Violation
 	for v := range violations(t, edge{name: "on a rest"}, s) {
 		told = append(told, v)
@@ -328,12 +334,7 @@ func TestWiderSheetForAStrip(t *testing.T) {
 // A bar 1.4 mm high takes a mat of a whole millimetre: what the relation takes off is
 // told, and taking it off does.
 func TestOneStepGoesOnABar(t *testing.T) {
-	s := plainCase()
-	by := place.Relation{Of: place.OfPanel, Less: 100 * mm}
-	s.Fittings = []folio.Fitting{
-		{Name: "bar", Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 14 * mm / 10}, Thickness: mm}},
-		{Name: "top", StandsOn: "bar", Kind: folio.Mat{}, Size: place.Sizing{W: by, H: by}},
-	}
+	s := onABar(14 * mm / 10)
 	v, ok := refusal(s, "fittings[1].size.h.less", folio.TooTall)
 	if !ok {
 		t.Fatal(builds(s))
