@@ -145,7 +145,6 @@ func (g *passing) lower() units.Length {
 // A swing is a fold as it is made: the boards that turn with it and those that lie
 // still, of each only what lies as it does in the end.
 type swing struct {
-	fold         int
 	board        int // that turns about the fold
 	moves, still meets
 	crease, up   units.Length // next to the board, in the end, across and up
@@ -170,7 +169,7 @@ func (s *shut) swings(z *sizing) []swing {
 	}
 	for _, turned := range f.turns[:f.n-1] {
 		k := int(turned)
-		w := swing{fold: k, board: k, moves: joined(k, -1), still: joined(k+1, 1)}
+		w := swing{board: k, moves: joined(k, -1), still: joined(k+1, 1)}
 		joint, far := f.between(k)
 		if k >= f.main {
 			w.board, w.moves, w.still, joint = k+1, joined(k+1, 1), joined(k, -1), far
