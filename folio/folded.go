@@ -401,7 +401,7 @@ func (d Folded) work(o *order, f *Fitted) {
 			numbers = append(numbers, nil)
 			continue
 		case shuts && !carries:
-			o.shutting = append(o.shutting, o.later(s.Ruler, append(after, last), do))
+			o.shutting = append(o.shutting, o.later(s.Ruler, append(after, last), named(do, f)))
 			numbers = append(numbers, nil)
 			continue
 		case slices.ContainsFunc(do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
@@ -422,6 +422,18 @@ func (d Folded) work(o *order, f *Fitted) {
 	}
 	o.filled = append(o.filled, fixed...)
 	o.stood(last)
+}
+
+// named tells what is folded with the name that its fitting was given, for others
+// have been worked on since.
+func named(do []work.Action, f *Fitted) []work.Action {
+	for i, a := range do {
+		if fold, ok := a.(work.FoldAt); ok && f.name != "" && fold.What.Name != f.name {
+			fold.What.Name += " of the " + f.Label()
+			do[i] = fold
+		}
+	}
+	return do
 }
 
 // carries reports whether another fitting stands on one.

@@ -12,6 +12,8 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 // A thing of which there are several is called so that one can be told from the
@@ -165,6 +167,31 @@ func TestFlapsCloseOverWhatIsIn(t *testing.T) {
 				t.Error("never closed")
 			}
 		}
+	}
+}
+
+// Of two like fittings that are closed when all is in, one can tell which is meant.
+func TestWhatClosesIsToldApart(t *testing.T) {
+	note := pocket.Content{Name: "note", Size: units.Size{W: 60 * mm, H: 40 * mm}}
+	leaf := folio.Folded{Kind: pocket.Flap{Content: note, Over: 3 * mm}}
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Name: "upstream", Kind: leaf, Place: place.Place{Along: place.Head}}, {Name: "downstream", Kind: leaf, Place: place.Place{Along: place.Tail}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var closed []string
+	for step := range p.Steps() {
+		for _, a := range step.Do {
+			if fold, ok := a.(work.FoldAt); ok && !fold.Open {
+				closed = append(closed, fold.What.Name)
+			}
+		}
+	}
+	want := []string{"leaf of the upstream", "leaf of the upstream", "leaf of the downstream", "leaf of the downstream"}
+	if d := cmp.Diff(want, closed); d != "" {
+		t.Error(d)
 	}
 }
 
