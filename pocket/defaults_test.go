@@ -58,7 +58,8 @@ func TestDefaultsFilledIn(t *testing.T) {
 		{units.WholeMillimetres, pocket.FoldedStrip{Front: 40 * mm}, pocket.FoldedStrip{Front: 40 * mm, Glue: 6 * mm, Margin: 3 * mm}},
 		{units.WholeMillimetres, pocket.Gusset{Content: card, Count: 3}, pocket.Gusset{Content: card, Count: 3, Depth: two}},
 		{units.Sixteenths, pocket.GussetRun{}, pocket.GussetRun{Depth: two, Glue: in / 8, Pockets: 3}},
-		{units.WholeMillimetres, pocket.GussetRun{Spine: 20 * mm}, pocket.GussetRun{Spine: 20 * mm, Depth: two, Glue: 3 * mm}}, // as many as that takes
+		{units.WholeMillimetres, pocket.GussetRun{Spine: 20 * mm}, pocket.GussetRun{Spine: 20 * mm, Depth: two, Glue: 3 * mm}},       // as many as that takes
+		{units.WholeMillimetres, pocket.GussetRun{Tab: 2 * mm}, pocket.GussetRun{Depth: two, Tab: 2 * mm, Glue: 2 * mm, Pockets: 3}}, // no wider than the tab
 		{units.WholeMillimetres, pocket.FoldedAccordion{Content: card}, pocket.FoldedAccordion{Content: card, Count: 1, Depth: two, Glue: 6 * mm, Panels: 3}},
 		{units.Sixteenths, pocket.Concertina{}, pocket.Concertina{Margin: in / 8, Fold: 3 * in / 16, Tab: in / 2, Leaves: 3}},
 		{units.HalfMillimetres, pocket.Concertina{Leaves: 5}, pocket.Concertina{Margin: 3 * mm, Fold: 9 * mm / 2, Tab: 10 * mm, Leaves: 5}},

@@ -84,6 +84,9 @@ func TestViolations(t *testing.T) {
 		{"gussets that meet", pocket.Gusset{Place: units.Size{W: 60 * mm, H: 60 * mm}, Half: 30 * mm}, pocket.Paper{}, "place.w", check.TooSmall, 0},
 		{"a negative number of pockets", pocket.GussetRun{Content: card, Pockets: -2}, pocket.Paper{}, "pockets", check.Negative, 0},
 		{"a thousand pockets", pocket.GussetRun{Content: card, Pockets: 1000}, pocket.Paper{}, "pockets", check.TooMany, 0},
+		{"glue wider than the tab that the last leaf is glued to", pocket.GussetRun{Content: card, Tab: 5 * mm, Glue: 12 * mm}, pocket.Paper{}, "glue", check.TooLarge, 5 * mm},
+		{"a joint of the foot alone deeper than the half panel under it", pocket.GussetRun{Place: units.MustParseSize("120 x 90 mm"), Pockets: 5, Half: 8 * mm, Land: 6 * mm, JointTab: 20 * mm},
+			pocket.Paper{Sheet: units.MustParseSize("100 x 150 mm")}, "jointtab", check.TooLarge, 8 * mm},
 		{"a spine too narrow", pocket.FoldedAccordion{Content: card, Panels: 6, Spine: 5 * mm}, pocket.Paper{}, "spine", check.TooSmall, 8 * mm},
 		{"a sheet too short for a panel", pocket.FoldedAccordion{Content: card, Panels: 6}, small, "paper.sheet.w", check.TooSmall, 111 * mm}, // a panel glued at both ends, 85.6 + 3.175 + 12, and its tab
 		{"a strip and a panel", pocket.FoldedAccordion{Panel: units.Size{W: in, H: in}, Strip: strip}, pocket.Paper{}, "panel", check.Conflict, 0},

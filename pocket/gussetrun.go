@@ -32,10 +32,11 @@ type GussetRun struct {
 	// at least 1/4 in or 6 mm (common practice, no published source).
 	Half units.Length
 	// Tab is the depth of the tabs at both ends, no more than a half panel; 0 is
-	// 3/8 in or 10 mm, or a half panel where that is less.
+	// 3/8 in or 10 mm or Glue where that is more, or a half panel where that is less.
 	Tab units.Length
-	// Glue is how wide the leaves between are glued on, at their sides and
-	// foot; 0 is 1/8 in or 3 mm (common practice, no published source).
+	// Glue is how wide the leaves between are glued on, at their sides and foot, no
+	// wider than Tab, to which the last one is glued; 0 is 1/8 in or 3 mm (common
+	// practice, no published source), or Tab where that is less.
 	Glue units.Length
 	// Land is between the pockets; 0: none. Lands stand upright when the run is
 	// closed, so that each keeps the pockets so far apart, full or empty.
@@ -61,11 +62,17 @@ func (g GussetRun) holds() Content { return g.Content }
 func (g *GussetRun) held() *Content { return &g.Content }
 
 // between is how wide the leaves between are glued on: 1/8 in or 3 mm (common
-// practice, no published source).
-func (u defaults) between(given units.Length) units.Length { return u.usual(given, in/8, 3*mm) }
+// practice, no published source), but no wider than a tab that is given.
+func (u defaults) between(given, tab units.Length) units.Length {
+	glue := u.usual(given, in/8, 3*mm)
+	if given == 0 && tab > 0 {
+		glue = min(glue, tab)
+	}
+	return glue
+}
 
 func (g GussetRun) filled(u defaults) GussetRun {
-	g.Count, g.Depth, g.Glue = countOf(g.Count, g.Content), covers(g.Depth, g.StandOut), u.between(g.Glue)
+	g.Count, g.Depth, g.Glue = countOf(g.Count, g.Content), covers(g.Depth, g.StandOut), u.between(g.Glue, g.Tab)
 	g.Pockets = pockets(g.Pockets, g.Spine)
 	return g
 }
@@ -95,11 +102,16 @@ func (g GussetRun) design(m *maker) (Design, error) {
 	if m.Len() > 0 {
 		return m.finish()
 	}
-	run := gussetRun{n: n, land: g.Land, glue: m.between(g.Glue)}
+	run := gussetRun{n: n, land: g.Land, glue: m.between(g.Glue, g.Tab)}
 	if n == 1 {
 		run.glue = 0 // nothing lies between
 	}
 	run.fan = m.fan(h, g.Opening, g.Half, g.Tab, run.glue)
+	if g.Tab == 0 {
+		run.tab = max(run.tab, m.r.Up(run.glue))
+	} else if g.Tab > 0 {
+		m.atMost("glue", run.glue, g.Tab, ", which the tab that the last leaf is glued to is deep")
+	}
 	m.tabClear(&run.fan, g.Tab)
 	if m.Len() > 0 {
 		return m.finish()
@@ -200,7 +212,7 @@ func (m *maker) runStrips(openFoot bool, run *gussetRun) {
 	m.d.joints = joints
 	m.layGussets(w, top, d, f, 2*run.n)
 	if len(joints) > 0 {
-		m.atMost("jointtab", run.joint, f.half, ", which the half panel that it is glued to is wide")
+		m.jointHidden(run)
 		m.lay(rect(0, top, run.joint, d), len(joints))
 		m.lay(rect(w-run.joint, top, run.joint, d), len(joints))
 	}
@@ -224,8 +236,16 @@ func (m *maker) runStrips(openFoot bool, run *gussetRun) {
 	m.lay(where, 2*run.n)
 	m.lay(rect(f.half, run.height-f.tab, run.clear.W, f.tab), 2)
 	if len(joints) > 0 {
+		if len(m.d.joints) == 0 {
+			m.jointHidden(run)
+		}
 		m.lay(rect(f.half, run.height-run.joint, run.clear.W, run.joint), len(joints))
 	}
+}
+
+// jointHidden checks the tab of a joint.
+func (m *maker) jointHidden(run *gussetRun) {
+	m.atMost("jointtab", run.joint, run.half, ", which the half panel that it is glued to is wide")
 }
 
 // runLands adds what lands keep open: between two pockets a leaf lies in each,

@@ -205,21 +205,17 @@ func join(bottom, top *body, stack []*facet) {
 }
 
 // between returns the layers of a body with others put in right over some of
-// its facets, and under what lies over those. Of what does not, it comes to lie
-// over all that is lower or not folded, but for what is lifted. It returns nothing where that cannot be.
+// its facets, and under what lies over those; over all else, but for what is lifted.
+// It returns nothing where that cannot be.
 func between(stack, thing, over []*facet, lifted func(*facet) bool) []*facet {
-	z := heights(stack)
-	top := units.Length(0)
-	for i, f := range stack {
-		if slices.Contains(over, f) {
-			top = max(top, z[i]+f.of.caliper)
-		}
-	}
 	return layered(stack, thing, func(k int) bool {
-		above := slices.ContainsFunc(stack[:k], func(f *facet) bool { return slices.Contains(over, f) && f.shape.overlaps(stack[k].shape) })
-		return !above && !lifted(stack[k]) && (z[k] < top || len(stack[k].of.facets) == 1)
+		above := slices.ContainsFunc(stack[:k], func(f *facet) bool { return slices.Contains(over, f) && overlap(f, stack[k]) })
+		return !above && !lifted(stack[k])
 	})
 }
+
+// overlap reports whether one facet lies over the other; what stands lies over nothing.
+func overlap(f, g *facet) bool { return !f.stands && !g.stands && f.shape.overlaps(g.shape) }
 
 // layered returns the layers of a body with others put in over those of them
 // that are under, and under the rest, where they overlap; nothing where that
@@ -233,7 +229,7 @@ func layered(stack, thing []*facet, under func(k int) bool) []*facet {
 	for i := range n {
 		for k := range i {
 			switch {
-			case !all[i].shape.overlaps(all[k].shape):
+			case !overlap(all[i], all[k]):
 			case i < len(stack) || k >= len(stack) || under(k):
 				on(k, i)
 			default:
@@ -287,7 +283,7 @@ func heights(stack []*facet) []units.Length {
 	z := make([]units.Length, len(stack))
 	for i, f := range stack {
 		for k, g := range stack[:i] {
-			if f.shape.overlaps(g.shape) {
+			if overlap(f, g) {
 				z[i] = max(z[i], z[k]+g.of.caliper)
 			}
 		}
