@@ -253,7 +253,7 @@ func pairsByGrid(t *testing.T, cases int) {
 	}
 }
 
-func TestPairsByGrid(t *testing.T) { pairsByGrid(t, proptest.Cases(40)) }
+func TestPairsByGrid(t *testing.T) { pairsByGrid(t, proptest.Cases(20)) }
 
 // The smallest folio for two contents, and what else is in it, is the one that
 // trying every cover, every spine and every place on a coarse ruler finds.

@@ -44,7 +44,9 @@ func (l Least) Proof() (narrower, lower, thinner error) {
 }
 
 // Complete reports whether every smaller cover on the ruler was ruled out. It
-// is false when the budget or the context ended the search.
+// is false when the budget or the context ended the search, and where the size of a
+// fitting that stands on no other follows something: then the cover and the spine are
+// made smaller one step at a time, as far as that goes.
 func (l Least) Complete() bool { return l.complete }
 
 // Steps returns how many steps of its budget the search took.
@@ -248,8 +250,18 @@ func (q *seeker) seek() (Least, error) {
 
 	// What no cover can be smaller than.
 	low := q.least(p)
-	cover, complete := q.cover(low, q.onPanels(p, ways))
-	out := Least{complete: complete}
+	q.roomy = q.ruler.Up(q.roomy)
+	alone := q.onPanels(p, ways)
+	cover, complete := q.cover(low, alone, func(c units.Size) bool {
+		for _, a := range alone {
+			if !a.FitsTurned(c) {
+				return false
+			}
+		}
+		_, _, err := q.try(c, q.roomy, false)
+		return err == nil
+	})
+	out := Least{complete: complete && !slices.ContainsFunc(q.given.Fittings, follows)}
 	// Where the context has ended, what has been found still gets its spine: that
 	// takes some dozens of plans.
 	q.ctx, q.ended = context.WithoutCancel(q.ctx), q.ctx.Err() != nil
@@ -265,314 +277,80 @@ func (q *seeker) seek() (Least, error) {
 	return out, nil
 }
 
-// settle finds the spine for a cover, and proves that one step smaller fails:
-// where a place is not what a larger cover would suggest, it may not, and is
-// taken.
+// settle finds the spine for a cover, and proves that one step smaller fails: where
+// something follows the spine, or its place is not what a larger cover would suggest,
+// it may not, and is taken.
 func (q *seeker) settle(cover *units.Size, out *Least) (units.Length, error) {
-	var spine units.Length
+	spine, err := q.spineFor(*cover)
+	if err != nil {
+		return 0, err
+	}
 	for {
-		found, ok := q.spineFor(*cover)
-		if !ok {
-			_, _, err := q.holds(*cover, q.roomy, false)
-			if err == nil {
-				var bad check.List
-				bad.Impossible("spine", check.TooLarge, "no spine up to "+q.ruler.Notation().Text(q.roomy), "fittings that a spine goes round")
-				err = bad.Err()
-			}
-			return 0, err
-		}
-		spine = found
-		out.narrow, out.low = nil, nil
+		out.narrow, out.low, out.thin = nil, nil, nil
 		if q.over() {
 			out.complete = false
-			break
+			return spine, nil
 		}
 		if _, _, out.narrow = q.holds(cover.Plus(-q.step, 0), spine, true); out.narrow == nil {
-			cover.W -= q.step
+			cover.W, out.complete = cover.W-q.step, false
 			continue
 		}
 		if _, _, out.low = q.holds(cover.Plus(0, -q.step), spine, true); out.low == nil {
-			cover.H -= q.step
+			cover.H, out.complete = cover.H-q.step, false
 			continue
 		}
-		break
+		if !q.spine || q.over() {
+			return spine, nil
+		}
+		if out.thin = q.thinner(*cover, spine-q.step); out.thin != nil {
+			return spine, nil
+		}
+		spine -= q.step
 	}
-	switch less := spine - q.step; {
-	case !q.spine || q.over():
-	case less >= units.Shortest:
-		_, _, out.thin = q.holds(*cover, less, true)
-	default:
-		var bad check.List
-		bad.Short("spine.width", check.TooSmall, q.ruler.Notation(), less, units.Shortest, "")
-		out.thin = bad.Err()
-	}
-	return spine, nil
 }
 
-// least returns a cover that nothing smaller than can do: it holds each
-// fitting on its own.
-func (q *seeker) least(p *folio.Plan) units.Size {
-	spec := p.Spec()
-	inside := 2 * (spec.Lining.Inset + spec.Clearance)
-	low := units.Size{W: max(units.Shortest, 2*spec.Lining.Inset+1), H: max(units.Shortest, 2*spec.Lining.Inset+1)}
-	for f := range p.Fittings() {
-		if _, stands := f.StandsOn(); stands || f.Index() >= len(q.given.Fittings) {
-			continue
-		}
-		need := f.Rect().Size()
-		if !f.Outside() {
-			need = need.Plus(inside, inside)
-		} else {
-			need = need.Plus(2*spec.Clearance, 2*spec.Clearance)
-		}
-		low.W = max(low.W, coverFor(spec, f.Panel(), need.W))
-		low.H = max(low.H, need.H)
+// thinner returns why a spine does not do.
+func (q *seeker) thinner(cover units.Size, spine units.Length) error {
+	var bad check.List
+	if spine < units.Shortest {
+		bad.Short("spine.width", check.TooSmall, q.ruler.Notation(), spine, units.Shortest, "")
+		return bad.Err()
 	}
-	return units.Size{W: q.ruler.Up(low.W), H: q.ruler.Up(low.H)}
+	_, _, err := q.holds(cover, spine, true)
+	return err
 }
 
-// rowOf returns the boards of the row of a Spec.
-func rowOf(s folio.Spec) []boards.Board {
-	if len(s.Row.Boards) > 0 {
-		return s.Row.Boards
+// spineFor returns the narrowest spine for a cover. What the fittings leave of a roomy
+// one, between the covers and of a spine that is wide with it, is all that it can be
+// narrower; an ease is asked for beside some of them only.
+func (q *seeker) spineFor(cover units.Size) (units.Length, error) {
+	does := func(spine units.Length) error {
+		_, _, err := q.holds(cover, spine, false)
+		return err
 	}
-	return s.Form.Row().Boards
-}
-
-// goesRound reports whether each joint of a row without a standing board goes round
-// what the Spec says lies between.
-func goesRound(s folio.Spec) bool {
-	if len(s.Row.Boards) == 0 {
-		return s.Hinge.Rule == rule.HingeRoundContents
-	}
-	return !slices.ContainsFunc(s.Row.Joints, func(j boards.Joint) bool { return j.Hinge.Rule != rule.HingeRoundContents })
-}
-
-// coverFor returns a width that a cover has at the least with which a board is so
-// wide, 0 where the board does not follow from the cover.
-func coverFor(s folio.Spec, role boards.Role, wide units.Length) units.Length {
-	row := rowOf(s)
-	at := slices.IndexFunc(row, func(b boards.Board) bool { return b.Role == role })
-	if at < 0 || role.Spine() {
-		return 0
-	}
-	switch b := row[at]; {
-	case b.Rule == boards.WidthFixed, b.Rule == boards.WidthDefault && b.Width != 0, b.Rule == boards.WidthHalf && s.FlapWidth != 0:
-		return 0
-	case b.Rule == boards.WidthHalf:
-		return 2 * wide
-	case b.Rule == boards.WidthShared:
-		shares := 0
-		for _, o := range row {
-			if o.Rule == boards.WidthShared {
-				shares++
-			}
-		}
-		w, _ := wide.Times(int64(shares))
-		return w + max(s.DoorGap, 0)
-	}
-	return wide
-}
-
-// onPanels returns the contents that go nowhere but on a panel, with what is
-// round them there.
-func (q *seeker) onPanels(p *folio.Plan, ways []Berth) []units.Size {
-	var out []units.Size
-	if len(ways) == 0 {
-		return nil
-	}
-	survey, spec := Of(p), p.Spec()
-	for i, c := range q.contents {
-		elsewhere := ways[i].room.kind != OnPanel
-		for k, r := range survey.rooms {
-			if elsewhere {
-				break
-			}
-			// What lies on a panel in this plan has a mat there, which is not one
-			// of the Spec's fittings.
-			if r.kind != OnPanel && r.fitting < len(q.given.Fittings) {
-				_, elsewhere = survey.Takes(k, c)
-			}
-		}
-		if !elsewhere {
-			out = append(out, c.Size.Grow(survey.reveal+spec.Lining.Inset+spec.Clearance))
-		}
-	}
-	return out
-}
-
-// cover searches every cover on the ruler from the bound up, pruned by the
-// least area found so far, and reports whether it got through.
-func (q *seeker) cover(low units.Size, alone []units.Size) (units.Size, bool) {
-	fits := func(c units.Size) bool {
-		for _, a := range alone {
-			if !a.FitsTurned(c) {
-				return false
-			}
-		}
-		_, _, err := q.try(c, q.roomy, false)
-		return err == nil
-	}
-	if fits(low) {
-		return low, true
-	}
-	best, ok := q.someCover(low, fits)
-	if !ok {
-		return best, false
-	}
-	for w := low.W; w.By(low.H).Compare(best.Area()) < 0; w += q.step {
-		q.spend(1)
-		if q.over() {
-			return best, false
-		}
-		from, ok := lowest(w, low.H, alone)
-		if !ok {
-			continue
-		}
-		for h := q.ruler.Up(from); ; h += q.step {
-			c := units.Size{W: w, H: h}
-			if order := c.Area().Compare(best.Area()); order > 0 || order == 0 && c.W >= best.W {
-				break
-			}
-			if q.over() {
-				return best, false
-			}
-			if fits(c) {
-				best = c
-				break
-			}
-		}
-	}
-	return best, true
-}
-
-// someCover finds a cover that does: growing both sides by doubling steps, then
-// each side brought down as far as it goes. It reports whether it got so far; if
-// not, the cover is the roomy one, or one that does all the same.
-func (q *seeker) someCover(low units.Size, fits func(units.Size) bool) (units.Size, bool) {
-	known := units.Size{W: q.roomy, H: q.roomy}
-	best := low
-	for n := q.step; best.W < q.roomy && best.H < q.roomy; n *= 2 {
-		if q.over() {
-			return known, false
-		}
-		if best = low.Plus(n, n); fits(best) {
-			known = best
-			break
-		}
-	}
-	if best.W >= q.roomy || best.H >= q.roomy {
-		known = units.Size{W: q.ruler.Up(q.roomy), H: q.ruler.Up(q.roomy)}
-	}
-	best = known
-	for _, side := range [...]func(*units.Size) *units.Length{
-		func(c *units.Size) *units.Length { return &c.W },
-		func(c *units.Size) *units.Length { return &c.H },
-	} {
-		at, floor := side(&best), *side(&low)
-		good, no := *at, floor-q.step
-		for good-no > q.step {
-			if q.over() {
-				*at = good
-				return best, false
-			}
-			if *at = q.between(no, good); fits(best) {
-				good = *at
-			} else {
-				no = *at
-			}
-		}
-		*at = good
-	}
-	return best, true
-}
-
-// between returns a graduation of the ruler about halfway between two that are
-// more than a step apart.
-func (q *seeker) between(no, good units.Length) units.Length {
-	mid := q.ruler.Down(no + (good - no).Half(units.Down))
-	if mid <= no {
-		mid = no + q.step
-	}
-	return mid
-}
-
-// lowest returns the least height with which a cover of width w may take each
-// of the sizes, in one direction or the other, and whether there is one.
-func lowest(w, h units.Length, alone []units.Size) (units.Length, bool) {
-	for _, a := range alone {
-		long, short := max(a.W, a.H), min(a.W, a.H)
-		switch {
-		case w < short:
-			return 0, false
-		case w < long:
-			h = max(h, long)
-		default:
-			h = max(h, short)
-		}
-	}
-	return h, true
-}
-
-// spineFor returns the narrowest spine for a cover that does while the one a step
-// narrower does not: from what the closing needs at least, in doubling steps to
-// one that does, and halfway back as long as that does.
-func (q *seeker) spineFor(cover units.Size) (units.Length, bool) {
 	if !q.spine {
-		_, _, err := q.holds(cover, 0, false)
-		return 0, err == nil
-	}
-	if _, _, err := q.try(cover, q.roomy, false); err != nil {
-		return 0, false
+		return 0, does(0)
 	}
 	// Of the fittings alone: how the contents come to lie depends on the spine.
 	p, err := q.build(q.at(cover, q.roomy, false))
 	if err != nil {
-		return 0, false
-	}
-	t, ok := p.TightestOf(closing.BetweenCovers, true)
-	if !ok {
-		return 0, false
+		return 0, err
 	}
 	spec := p.Spec()
-	low := q.ruler.Up(max(q.roomy-(t.Left().Length()-max(spec.Closing.Ease, 0)), units.Shortest))
-	if !q.soft {
-		for f := range p.Fittings() {
-			if _, stands := f.StandsOn(); f.Panel().Spine() && !stands && !f.Outside() {
-				low = max(low, q.ruler.Up(f.Rect().Size().W+2*(spec.Lining.Inset+spec.Clearance)))
-			}
+	low := units.Shortest
+	if t, ok := p.TightestOf(closing.BetweenCovers, true); ok {
+		low = max(low, q.roomy-t.Left().Length())
+	}
+	for f := range p.Fittings() {
+		b, _ := p.Board(f.Panel())
+		given := q.given.Fittings[f.Index()]
+		if wide := b.Width().Length(); f.Panel().Spine() && wide >= q.roomy/2 && !f.Outside() && given.StandsOn == "" && !follows(given) {
+			low = max(low, q.roomy-(wide-f.Rect().Size().W-2*(spec.Lining.Inset+spec.Clearance)))
 		}
 	}
-	does := func(spine units.Length) bool {
-		_, _, err := q.holds(cover, spine, false)
-		return err == nil
+	spine, ok := q.narrowest(q.ruler.Up(low), spec.Rulers.Liner, func(spine units.Length) bool { return does(spine) == nil })
+	if !ok {
+		return 0, does(q.roomy)
 	}
-	if does(low) {
-		return low, true
-	}
-	// On a board ruler finer than the liner's the liner loses less where the row
-	// ends on both.
-	no, good := low, low
-	for d := q.step; good == no; d *= 2 {
-		at := low + d
-		if at >= q.roomy {
-			return 0, false
-		}
-		switch even := q.ruler.Up(spec.Rulers.Liner.Up(at)); {
-		case does(at):
-			good = at
-		case even > at && even < q.roomy && does(even):
-			no, good = at, even
-		default:
-			no, good = at, at
-		}
-	}
-	for good-no > q.step {
-		if mid := q.between(no, good); does(mid) {
-			good = mid
-		} else {
-			no = mid
-		}
-	}
-	return good, true
+	return spine, nil
 }

@@ -1,0 +1,242 @@
+package fit
+
+import (
+	"context"
+	"iter"
+	"math/rand/v2"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+const mm = units.Millimetre
+
+// rowsByRule are a folio of each form, with what its boards may follow besides the
+// cover, and rows with boards of a width of their own.
+func rowsByRule() []folio.Spec {
+	var out []folio.Spec
+	for f := boards.SpineBoard; f < boards.OwnRow; f++ {
+		out = append(out, folio.Spec{Form: f})
+		switch f {
+		case boards.SoftGate, boards.DoubleSpineGate:
+			out = append(out, folio.Spec{Form: f, DoorGap: units.None}, folio.Spec{Form: f, DoorGap: 4 * mm})
+		case boards.ForeEdgeFlap, boards.TwoFlaps:
+			out = append(out, folio.Spec{Form: f, FlapWidth: 35 * mm})
+		}
+	}
+	for _, flap := range []boards.Board{{Rule: boards.WidthFixed, Width: 33 * mm}, {Width: 33 * mm}} {
+		flap.Role, flap.Over = boards.Flap, boards.LeftCover
+		out = append(out, folio.Spec{Row: boards.Row{Main: boards.RightCover, Joints: make([]boards.Joint, 4), Boards: []boards.Board{
+			{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover, Rule: boards.WidthCover}, {Role: boards.Spine2}, flap,
+		}}})
+	}
+	return out
+}
+
+// onNanometres is a Spec on a ruler of nanometres, on which nothing is rounded but to
+// them.
+func onNanometres(t *testing.T, s folio.Spec) folio.Spec {
+	t.Helper()
+	one, err := units.NewRuler(units.Nanometre, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Rulers = rule.Rulers{Main: one}
+	if s.FlapWidth != 0 || s.Form == boards.ForeEdgeFlap || s.Form == boards.TwoFlaps || s.Form == boards.ThreePanels || len(s.Row.Boards) > 0 {
+		s.Closing = closing.Allowance{UnderFlap: 3 * mm}
+	}
+	s.Board, s.Lining = stock.Stock{Caliper: mm}, rule.Lining{Inset: 2 * mm}
+	return s
+}
+
+// given reports whether a board has a width of its own.
+func given(s folio.Spec, b boards.Board) bool {
+	return b.Rule == boards.WidthFixed || b.Width != 0 || b.Rule == boards.WidthHalf && s.FlapWidth != 0
+}
+
+// sides walks false, and true too for a row with a spine: without one, nothing outside
+// says how wide the joint is, and there is nothing for a label.
+func sides(s folio.Spec) iter.Seq[bool] {
+	return func(yield func(bool) bool) { _ = yield(false) && rowOf(s)[1].Role.Spine() && yield(true) }
+}
+
+// What a cover has at the least for a board so wide is the cover of which the board is
+// just so wide: a nanometre less makes it narrower. A board that does not follow
+// from the cover is as wide with any.
+func TestCoverForByBuilding(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 8))
+	for i, s := range rowsByRule() {
+		s = onNanometres(t, s)
+		width := func(role boards.Role, cover units.Length) units.Length {
+			s := s
+			s.Cover = units.Size{W: cover, H: 70 * mm}
+			if rowOf(s)[1].Role.Spine() {
+				s.Spine.Width = 16 * mm
+			} else {
+				s.Spine.Contents = 6 * mm
+			}
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Fatalf("row %d, a cover of %v: %v", i, cover, err)
+			}
+			b, _ := p.Board(role)
+			return b.Width().Length()
+		}
+		for _, b := range rowOf(s) {
+			wide := 40*mm + units.Length(r.IntN(10_000_000))
+			need := coverFor(s.WithDefaults(), b.Role, wide)
+			switch {
+			case b.Role.Spine() || given(s, b):
+				if need != 0 || width(b.Role, 90*mm) != width(b.Role, 140*mm) {
+					t.Errorf("row %d, %v: a cover of %v for what does not follow it", i, b.Role, need)
+				}
+			case width(b.Role, need) != wide || width(b.Role, need-1) >= wide:
+				t.Errorf("row %d, %v: with a cover of %v it is %v, not %v", i, b.Role, need, width(b.Role, need), wide)
+			}
+		}
+		if coverFor(s.WithDefaults(), boards.Panel8, 40*mm) != 0 {
+			t.Errorf("row %d: a cover for a board that it has not got", i)
+		}
+	}
+}
+
+// rightAtFirst lays a plate on a panel of a row, inside or outside, and with a spine a
+// label on that, all off the ruler, and returns the smallest folio for them, and the
+// steps that eight plans of it take: a plan takes a step and one for each fitting.
+func rightAtFirst(t *testing.T, r *rand.Rand, s folio.Spec, on boards.Role, outside, label bool) (Least, int64) {
+	t.Helper()
+	odd := func(l units.Length) units.Length { return l + units.Length(r.IntN(9_000_000)) }
+	s.Closing.Ease, s.Clearance = units.None, odd(0)/4
+	s.Fittings = []folio.Fitting{{Panel: on, Outside: outside, Kind: folio.Ornament{
+		Size: units.Size{W: odd(50 * mm), H: odd(60 * mm)}, Thickness: odd(mm) / 4,
+	}}}
+	if label {
+		s.Fittings = append(s.Fittings, folio.Fitting{Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: odd(22 * mm), H: odd(20 * mm)}, Thickness: mm / 8}})
+	}
+	l, err := Smallest(context.Background(), s, Budget{Steps: 1000})
+	if err != nil {
+		t.Fatalf("%+v: %v", s, err)
+	}
+	return l, int64(8 * (1 + len(s.Fittings)))
+}
+
+// Where one thing alone says how large the cover is, and the closing over it, or a label
+// on it, how wide the spine, both are right at first, in eight plans: one with a roomy
+// cover, one with the cover, one with a roomy spine, one with the spine, three that show
+// that a step less of each does not do, and the folio. On a coarse ruler that is so where
+// what is rounded besides does not ask for a wider spine, as a rule.
+func TestRightAtFirst(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 9))
+	coarse, err := units.NewRuler(700*units.Micrometre, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tried, right := 0, 0
+	for i, s := range rowsByRule() {
+		s := onNanometres(t, s)
+		for _, b := range rowOf(s) {
+			if b.Role.Spine() || given(s, b) {
+				continue
+			}
+			for outside := range sides(s) {
+				for label := range sides(s) {
+					l, want := rightAtFirst(t, r, s, b.Role, outside, label)
+					narrower, lower, thinner := l.Proof()
+					if l.Steps() != want || !l.Complete() || narrower == nil || lower == nil || thinner == nil {
+						t.Errorf("row %d, on the %v, outside %t, with a label %t: %d steps, want %d; complete %t; narrower %v; lower %v; thinner %v",
+							i, b.Role, outside, label, l.Steps(), want, l.Complete(), narrower, lower, thinner)
+					}
+					if b.Rule == boards.WidthHalf || b.Rule == boards.WidthShared {
+						continue // of a coarse cover they are less
+					}
+					s.Rulers.Main = coarse
+					if l, want = rightAtFirst(t, r, s, b.Role, outside, label); l.Steps() == want {
+						right++
+					}
+					tried++
+					s = onNanometres(t, s)
+				}
+			}
+		}
+	}
+	if right < tried*2/3 {
+		t.Errorf("on a coarse ruler %d of %d are right at first", right, tried)
+	}
+}
+
+// A content that goes nowhere but on a panel, with what is round it there, is as large as
+// the cover that holds it: a nanometre less either way does not. One that goes into a
+// fitting of the Spec asks for no cover.
+func TestOnPanelsByBuilding(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 10))
+	for range 4 {
+		print := pocket.Content{Name: "print", Size: units.Size{W: 60*mm + units.Length(r.IntN(9_000_000)), H: 90*mm + units.Length(r.IntN(9_000_000))}, Thickness: mm / 5}
+		s := onNanometres(t, folio.Spec{Clearance: units.Length(r.IntN(2_000_000))})
+		q := seeker{spine: true, meter: newMeter(context.Background(), Budget{}), given: s, contents: []pocket.Content{print, print}}
+		p, ways, err := q.roomiest()
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone := q.onPanels(p, ways)
+		if len(alone) != 2 || alone[0] != alone[1] {
+			t.Fatalf("two prints on panels: %v", alone)
+		}
+		for _, c := range []struct {
+			w, h units.Length
+			does bool
+		}{{0, 0, true}, {-1, 0, false}, {0, -1, false}} {
+			if _, _, err := q.try(alone[0].Plus(c.w, c.h), 30*mm, false); (err == nil) != c.does {
+				t.Errorf("%v for two prints of %v, and %v more: %v", alone[0], print.Size, c, err)
+			}
+		}
+		// Both pockets are made for something larger, so that the panels are asked first.
+		ticket := pocket.Content{Name: "ticket", Size: print.Size.Plus(mm, mm), Thickness: mm / 5}
+		for i, on := range []boards.Role{boards.LeftCover, boards.RightCover} {
+			q.given.Fittings = append(q.given.Fittings, folio.Fitting{Panel: on, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket}}})
+			q.last = nil
+			if p, ways, err = q.roomiest(); err != nil {
+				t.Fatal(err)
+			}
+			if alone := q.onPanels(p, ways); len(alone) != 0 {
+				t.Errorf("with %d pockets that take them: %v", i+1, alone)
+			}
+		}
+	}
+}
+
+// A trial plan takes a step, one for each fitting, and one for each content; with mats
+// for what comes to lie on panels it is made again.
+func TestStepsOfATrial(t *testing.T) {
+	ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: mm / 5}
+	pocketed := folio.Fitting{Kind: folio.Folded{Kind: pocket.Slip{Content: ticket}}}
+	plate := folio.Fitting{Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}
+	for _, c := range []struct {
+		fittings []folio.Fitting
+		contents int
+		cover    units.Length
+		steps    int64
+	}{
+		{nil, 0, 120 * mm, 1},
+		{[]folio.Fitting{pocketed, plate}, 0, 120 * mm, 1 + 2},
+		{[]folio.Fitting{pocketed, plate}, 1, 120 * mm, 1 + 2 + 1 + 1 + 2},     // in the pocket
+		{[]folio.Fitting{pocketed, plate}, 2, 120 * mm, 1 + 2 + 2 + 1 + 2 + 1}, // one on the other panel
+		{nil, 2, 120 * mm, 1 + 2 + 1 + 2},
+		{nil, 3, 120 * mm, 1 + 3},                   // there is no third panel
+		{[]folio.Fitting{plate}, 0, 20 * mm, 1 + 1}, // no such cover
+	} {
+		q := seeker{spine: true, meter: newMeter(context.Background(), Budget{}), given: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}, Fittings: c.fittings}}
+		for range c.contents {
+			q.contents = append(q.contents, ticket)
+		}
+		_, ways, err := q.try(units.Size{W: c.cover, H: c.cover}, 20*mm, false)
+		if q.done != c.steps || err == nil && len(ways) != c.contents {
+			t.Errorf("%d fittings, %d contents: %d steps, want %d; %v", len(c.fittings), c.contents, q.done, c.steps, err)
+		}
+	}
+}
