@@ -200,8 +200,8 @@ func (p *Plan) laid(part wrapPart) units.Rect {
 // the row.
 func (p *Plan) wrapCorner() units.Point {
 	var corner units.Point
-	for i, part := range p.wrap.parts {
-		if r := p.laid(part); i == 0 || r.Min.X < corner.X {
+	for _, part := range p.wrap.parts {
+		if r := p.laid(part); r.Min.X < corner.X { // left of the boards
 			corner = r.Min
 		}
 	}

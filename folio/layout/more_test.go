@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"testing"
@@ -174,5 +175,59 @@ func TestSavingsByPanels(t *testing.T) {
 	a, b := lay(t, job).Bought(), lay(t, job2).Bought()
 	if a-b > 0 != (len(list) == 1) || len(list) == 1 && list[0].Sheets() != a-b {
 		t.Errorf("%d and %d sheets, savings %v", a, b, list)
+	}
+}
+
+// Narrower covers and lower ones are each within a tolerance of its own: of the two
+// that save a sheet of thirteen wraps (see TestSavings) only that is given for which
+// there is leave.
+func TestToleranceIsOfItsOwnSide(t *testing.T) {
+	job := wraps(t, []int{13}, sheets("35 1/4 x 24", layout.Unlimited, stock.GrainAlongHeight))
+	for want, within := range map[layout.Change]layout.Tolerance{layout.Narrower: {Width: units.Inch / 2}, layout.Lower: {Height: units.Inch / 2}} {
+		list, whole, err := layout.Savings(t.Context(), job, within, layout.Budget{})
+		if err != nil || !whole || len(list) != 1 {
+			t.Fatalf("%v: %q, %v, %v", want, said(list), whole, err)
+		}
+		for c := range list[0].Changes() {
+			if c != want {
+				t.Errorf("%v is given where only %v may be", c, want)
+			}
+		}
+	}
+}
+
+// What a sheet costs more than one without a price has the currency of the one that
+// has one, whichever comes first.
+func TestAgainstUnpriced(t *testing.T) {
+	priced := sheets("12 x 12", 1, 0)
+	priced.Price = usd(100)
+	one := piece("6 x 6", 1, stock.GrainAny, 0)
+	dear, free := lay(t, hand(layout.Material{Sheets: []layout.SheetKind{priced}}, one)), lay(t, hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", 1, 0)}}, one))
+	if more, less := dear.Against(free).Price(), free.Against(dear).Price(); more != usd(100) || less != usd(-100) {
+		t.Errorf("%v more, and %v the other way round", more, less)
+	}
+}
+
+// Where every piece fits sheets of which there are as many as needed nothing has to be
+// searched: a context that is done is no matter, wherever those sheets stand among
+// the others.
+func TestHowManyWithoutASearch(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	few, endless := sheets("12 x 17", 3, stock.GrainAlongHeight), sheets("12 x 17", layout.Unlimited, stock.GrainAlongHeight)
+	small := sheets("8 x 8", layout.Unlimited, stock.GrainAlongHeight)
+	for _, c := range []struct {
+		kinds     []layout.SheetKind
+		unlimited bool
+	}{
+		{[]layout.SheetKind{endless}, true}, {[]layout.SheetKind{endless, few}, true}, {[]layout.SheetKind{few, endless}, true},
+		{[]layout.SheetKind{few, small}, false}, {[]layout.SheetKind{small, few}, false}, {[]layout.SheetKind{small, endless}, true},
+	} {
+		job := wraps(t, []int{1}, few)
+		job.Materials[0].Sheets = c.kinds
+		y, err := layout.HowMany(ctx, job, 0, layout.Budget{})
+		if err != nil || y.Unlimited() != c.unlimited || y.Stopped() == c.unlimited || c.unlimited && y.Copies() != layout.MostPieces {
+			t.Errorf("%v: %+v, %v", c.kinds, y, err)
+		}
 	}
 }

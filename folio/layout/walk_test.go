@@ -228,8 +228,12 @@ func TestSavingMaterials(t *testing.T) {
 // none of whose pieces are laid out any number can be made.
 func TestCounted(t *testing.T) {
 	small := wraps(t, []int{1}, sheets("8 x 8", 4, stock.GrainAlongHeight))
-	if d, err := layout.OneMore(t.Context(), small, 0, layout.Budget{}); !refusedWith(err, layout.SheetSmall) || d != (layout.Difference{}) {
+	d, err := layout.OneMore(t.Context(), small, 0, layout.Budget{})
+	if !refusedWith(err, layout.SheetSmall) || d != (layout.Difference{}) {
 		t.Errorf("one more of none: %+v, %v", d, err)
+	}
+	if _, alone := layout.Lay(t.Context(), small, layout.Budget{}); err == nil || alone == nil || err.Error() != alone.Error() {
+		t.Errorf("the job cannot be placed: %v; one more of it: %v", alone, err)
 	}
 	small.Except = append(small.Except, "marbled paper")
 	small.Materials = nil

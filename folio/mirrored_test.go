@@ -1,0 +1,304 @@
+package folio_test
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// crowdedRow is a row by chance, in zigzag or rolled up, with things on boards and on
+// spine boards, on either side. Every length is a whole number of tenths, so that
+// halves fall on the ruler and are the same from either end.
+func crowdedRow(r *rand.Rand) (s folio.Spec, ok bool) {
+	length := func(low, high units.Length) units.Length {
+		const tenth = 100 * units.Micrometre
+		return (low + units.Length(r.Int64N(int64(high-low)))) / tenth * tenth
+	}
+	cover := length(60*mm, 120*mm)
+	s = folio.Spec{
+		Cover: units.Size{W: cover, H: 140 * mm}, Rulers: rule.Rulers{Main: everyNanometre},
+		Board: stock.Stock{Caliper: length(mm, 3*mm)}, Covering: stock.Stock{Caliper: length(mm/10, mm/2)}, Liner: stock.Stock{Caliper: length(mm/10, mm/2)},
+		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Hinge:   rule.Hinge{Rule: rule.HingeLeast}, Mitre: rule.Mitre{Distance: 5 * mm},
+	}
+	hinges := [...]rule.Hinge{{}, {Rule: rule.HingeLeast}, {Rule: rule.HingeLeast, Crease: rule.CreaseTwo}, {Rule: rule.HingeLeast, Crease: rule.CreaseRound},
+		{Rule: rule.HingeLeast, Crease: rule.CreaseMidGap}, {Width: length(6*mm, 14*mm)}}
+	lying := 2 + r.IntN(3)
+	var sides []boards.Role
+	main, rolled := r.IntN(lying), r.IntN(2) == 0
+	if !rolled {
+		main = []int{0, lying - 1}[r.IntN(2)] // the other boards of a zigzag lie on both sides of one in the middle
+	}
+	for k := range lying {
+		if k > 0 {
+			j := boards.Joint{Hinge: hinges[r.IntN(len(hinges))]}
+			if !rolled {
+				j.Fold = score.Fold((k + 1 + main*lying) % 2) // a valley at the board on the table
+			}
+			if s.Row.Joints = append(s.Row.Joints, j); r.IntN(4) > 0 {
+				spine := [...]boards.Role{boards.Spine1, boards.Spine2, boards.Spine3}[k-1]
+				b := boards.Board{Role: spine, Width: length(14*mm, 40*mm)}
+				if r.IntN(2) == 0 {
+					b.Width, s.Spine.Contents = 0, 3*mm
+				}
+				s.Row.Boards, s.Row.Joints = append(s.Row.Boards, b), append(s.Row.Joints, j)
+				sides = append(sides, spine, spine)
+			}
+		}
+		b := boards.Board{Role: boards.Panel1 + boards.Role(k)}
+		switch out := max(k-main, main-k); {
+		case rolled && out > 0: // the further out the sooner it is turned, inside the others
+			b.Width = length(50*mm, cover) / units.Length(1<<min(out-1, 1)) / 1000 * 1000
+		case r.IntN(3) > 0:
+			b.Width = length(40*mm, cover)
+		}
+		s.Row.Boards, sides = append(s.Row.Boards, b), append(sides, b.Role)
+	}
+	s.Row.Main = boards.Panel1 + boards.Role(main)
+	if main > 0 && main < lying-1 {
+		// Of the two beside the one on the table it is said which lies over the other.
+		over := [2]boards.Role{s.Row.Main - 1, s.Row.Main + 1}
+		if r.IntN(2) == 0 {
+			slices.Reverse(over[:])
+		}
+		i := slices.IndexFunc(s.Row.Boards, func(b boards.Board) bool { return b.Role == over[0] })
+		s.Row.Boards[i].Over = over[1]
+	}
+	if _, err := folio.Build(s); err != nil {
+		return s, false
+	}
+	for i := range 1 + r.IntN(5) {
+		panel := sides[r.IntN(len(sides))]
+		size := units.Size{W: length(8*mm, 40*mm), H: length(20*mm, 60*mm)}
+		if panel.Spine() {
+			size.W = length(2*mm, 9*mm)
+		}
+		f := folio.Fitting{
+			Name: string(rune('a' + i)), Panel: panel, Outside: r.IntN(3) == 0, Kind: folio.Ornament{Size: size, Thickness: length(mm/5, 5*mm)},
+			Place: place.Place{Across: [...]place.Align{place.Middle, place.Left, place.Right}[r.IntN(3)], Along: place.Middle, Offset: units.Point{X: length(0, 3*mm)}},
+		}
+		with := s
+		with.Fittings = append(slices.Clip(s.Fittings), f)
+		_, err := folio.Build(with)
+		if bad, _ := err.(*check.Error); bad == nil || closesNot(bad) {
+			s = with
+		}
+	}
+	return s, true
+}
+
+// closesNot reports whether all that is wrong is that the row does not close.
+func closesNot(err *check.Error) bool {
+	for v := range err.All() {
+		if v.Code != folio.NotClosing {
+			return false
+		}
+	}
+	return true
+}
+
+// inMirror is a row as it is seen in a mirror: from right to left.
+func inMirror(s folio.Spec) folio.Spec {
+	s.Row.Boards, s.Row.Joints, s.Fittings = slices.Clone(s.Row.Boards), slices.Clone(s.Row.Joints), slices.Clone(s.Fittings)
+	slices.Reverse(s.Row.Boards)
+	slices.Reverse(s.Row.Joints)
+	for i := range s.Fittings {
+		p := &s.Fittings[i].Place
+		switch p.Across { // from an edge an offset counts inwards
+		case place.Middle:
+			p.Offset.X *= -1
+		case place.Left:
+			p.Across = place.Right
+		case place.Right:
+			p.Across = place.Left
+		}
+	}
+	return s
+}
+
+// facts is what is said of a row and is the same in a mirror, with how high each of
+// its boards lies in the end: of two as near, the left one turns first.
+func facts(s folio.Spec) (all []string, piled string) {
+	say := func(format string, args ...any) { all = append(all, fmt.Sprintf(format, args...)) }
+	p, err := folio.Build(s)
+	row := s.Row.Boards
+	atAnEnd := s.Row.Main == row[0].Role || s.Row.Main == row[len(row)-1].Role
+	var bad *check.Error
+	if errors.As(err, &bad) {
+		if !atAnEnd {
+			return nil, "" // in one order or the other
+		}
+		for v := range bad.All() {
+			say("refused: %v by %v, %v %v", v.Code, v.By, v.Bound, v.Limit)
+		}
+		slices.Sort(all)
+		return all, ""
+	}
+	var roles []boards.Role
+	for b := range p.Boards() {
+		roles = append(roles, b.Role())
+		say("%v: %v", b.Role(), b.Size())
+	}
+	for g := range p.Gaps() {
+		a, b := g.Between()
+		say("gap between %v and %v: %v", min(a, b), max(a, b), g.Width())
+	}
+	c, _ := p.Closed()
+	say("closed: %v x %v, %v thick", c.Width().Length(), c.Height().Length(), c.Thickness().Length())
+	if atAnEnd {
+		say("room %v", c.Room().Length()) // else that of the left one is told
+	}
+	section, _ := p.Section()
+	heights := map[boards.Role]units.Length{}
+	for slab := range section {
+		if r := roles[slab.Board()]; !slab.Upright() {
+			heights[r] = slab.Rect().Min.Y
+		}
+	}
+	for r := boards.Panel1; r <= boards.Panel9; r++ {
+		piled += fmt.Sprintf("%v ", heights[r])
+	}
+	facing := map[[2]boards.Role]bool{}
+	for _, full := range []bool{false, true} {
+		for m := closing.Meeting(0); m <= closing.BesideSpine; m++ {
+			if tight, ok := p.TightestOf(m, full); ok {
+				say("%v: %v left, closes %v, would do %v", m, tight.Left().Length(), tight.Closes(), tight.WouldDo().Length())
+			}
+		}
+		for _, r := range roles {
+			board, _ := p.Board(r)
+			on := func(part units.Rect) string {
+				if part.Empty() || part.Intersect(board.Rect()) != part {
+					return fmt.Sprintf("%v, which is not on it", part)
+				}
+				return part.Size().String()
+			}
+			for part, room := range p.Beside(r, full) {
+				say("beside the %v: %s, %v", r, on(part), room)
+			}
+			for o := range p.Overheads(r, full) {
+				faces := o.Facing()
+				slices.Sort(faces)
+				say("over the %v: %s, %v, %v", r, on(o.Part()), faces, o.Room())
+				for _, face := range faces {
+					facing[[2]boards.Role{r, face}] = true
+				}
+			}
+		}
+	}
+	for pair := range facing {
+		if !facing[[2]boards.Role{pair[1], pair[0]}] || pair[0] == pair[1] {
+			say("%v faces %v, which does not face it", pair[0], pair[1])
+		}
+	}
+	for f := range p.Fittings() {
+		rect, role := f.Rect(), f.Panel()
+		say("headroom at %s: %v", f.Label(), p.Headroom(rect, role, f.Index()))
+	}
+	for w := range p.Warnings() {
+		say("warned: %v, got %v", w.Code, w.Got)
+	}
+	slices.Sort(all)
+	return all, piled
+}
+
+// In a mirror a row is the same row: what turns to the left turns to the right. Whatever
+// is said of room, gaps and meetings is said of both, unless the boards lie in another
+// order, where it is the left one of two that turns first.
+func TestRowsInAMirror(t *testing.T) {
+	r := rand.New(rand.NewPCG(20, 26))
+	built, refused, other, bare := 0, 0, 0, 0
+	for i := range proptest.Cases(1600) {
+		s, ok := crowdedRow(r)
+		if !ok {
+			bare++
+			continue
+		}
+		got, piled := facts(inMirror(s))
+		want, was := facts(s)
+		switch {
+		case want == nil || got == nil || piled != was && piled != "" && was != "":
+			other++
+			continue
+		case piled == "":
+			refused++
+		default:
+			built++
+		}
+		if i := slices.IndexFunc(want, func(s string) bool { return strings.Contains(s, "which ") }); i >= 0 {
+			t.Errorf("row %d: %s: %+v", i, want[i], s.Row)
+		}
+		if d := cmp.Diff(want, got); d != "" {
+			t.Errorf("row %d: %+v\n%s", i, s.Row, d)
+		}
+	}
+	t.Logf("%d built, %d refused, %d in another order, %d not even bare", built, refused, other, bare)
+	if built < proptest.Cases(400) || refused < proptest.Cases(120) || other > proptest.Cases(60) {
+		t.Error("a lopsided sample")
+	}
+}
+
+// The least gap with which a row shuts is that: given as a width it leaves the row as it
+// is, and with four nanometres less the row does not shut. Left out is a soft joint that
+// insides meet at: its gap leaves room for turn-ins that may lie beside each other.
+func TestLeastGapsOfRows(t *testing.T) {
+	r := rand.New(rand.NewPCG(26, 20))
+	tried := map[rule.CreasePlace]int{}
+	for range proptest.Cases(1000) {
+		s, ok := crowdedRow(r)
+		s.Fittings = nil
+		p, err := folio.Build(s)
+		if !ok || err != nil {
+			continue
+		}
+		i := -1
+		for g := range p.Gaps() {
+			i++
+			left, right := g.Between()
+			h, fold := s.Row.Joints[i].Hinge, s.Row.Joints[i].Fold
+			if h == (rule.Hinge{}) {
+				h = s.Hinge
+			}
+			if h.Rule != rule.HingeLeast || !left.Spine() && !right.Spine() && fold == score.Valley {
+				continue
+			}
+			tried[h.Crease]++
+			with := func(less units.Length) (*folio.Plan, error) {
+				again := s
+				again.Row.Joints = slices.Clone(s.Row.Joints)
+				again.Row.Joints[i].Hinge = rule.Hinge{Width: g.Width() - less, Crease: h.Crease}
+				return folio.Build(again)
+			}
+			if q, err := with(0); err != nil || samePieces(p, q) != "" {
+				t.Errorf("%+v: joint %d of %v as given: %v", s.Row, i, g.Width(), err)
+			}
+			if q, err := with(4); err == nil {
+				if tight, ok := q.Tightest(false); ok && tight.Closes() {
+					t.Errorf("%+v: with less than %v at joint %d it shuts too", s.Row, g.Width(), i)
+				}
+			}
+		}
+	}
+	t.Log(tried)
+	for crease, n := range tried {
+		if n < proptest.Cases(40) {
+			t.Errorf("%d gaps creased %v", n, crease)
+		}
+	}
+}
