@@ -1,0 +1,158 @@
+package folio_test
+
+import (
+	"slices"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/view"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// By hand: a print of 89 x 127 mm that is lapped by 3 has an opening of 83 x 121, and
+// with rails of 12 it takes a frame of 107 x 145 mm; in one that is a nanometre less it
+// does not go, and of usual prints there is none that is smaller.
+func TestPrintInAFrameToTheNanometre(t *testing.T) {
+	for _, less := range []units.Length{0, 1} {
+		s := plainCase()
+		s.Rulers = all(everyNanometre)
+		s.Cover = units.Size{W: 130 * mm, H: 180 * mm}
+		panel, _ := mustBuild(t, s).Panel(boards.RightCover, false)
+		by := place.Sizing{Picture: place.PictureUsual, W: place.Relation{Of: place.OfPanel}, H: place.Relation{Of: place.OfPanel}}
+		by.W.Less, by.H.Less = panel.Size().W-107*mm+less, panel.Size().H-145*mm
+		s.Fittings = []folio.Fitting{{Kind: folio.Frame{Lap: 3 * mm, Rail: 12 * mm}, Size: by}}
+		p, err := folio.Build(s)
+		if (less == 0) != (err == nil) || less > 0 && !refusedWith(err, "fittings[0].size.picture", folio.NoPrint) {
+			t.Errorf("%v less than the frame of a print: %v", less, err)
+		}
+		if err == nil {
+			for f := range p.Fittings() {
+				if got := f.Rect().Size(); got != (units.Size{W: 107 * mm, H: 145 * mm}) {
+					t.Errorf("a frame of %v", got)
+				}
+			}
+		}
+	}
+}
+
+// Where no margin is more than is tolerated a row that came out longer by a nanometre
+// leaves less; one that came out as planned, or shorter, does not.
+func TestTurnedInByANanometre(t *testing.T) {
+	s := plainCase()
+	s.Rulers, s.Margin = all(everyNanometre), rule.Margin{Ideal: 10 * mm, Least: 10 * mm, Tolerated: 10 * mm}
+	p := mustBuild(t, s)
+	w, h := p.AsMade()
+	for _, more := range []units.Length{-2, 0, 1, 2} { // of one less it is not known on which side it is lacking
+		for path, m := range map[string]refit.Measured{
+			"measured.width": {Width: w.Length() + more, Height: h.Length()}, "measured.height": {Width: w.Length(), Height: h.Length() + more},
+		} {
+			q, err := p.Refit(m)
+			if err != nil {
+				t.Fatal(err)
+			}
+			told := false
+			for w := range q.Warnings() {
+				told = told || w.Code == folio.MarginSmall && w.Path == path
+			}
+			if told != (more > 0) {
+				t.Errorf("%v more in %s: told %v", more, path, told)
+			}
+		}
+	}
+}
+
+// A spine that is block and boards less half a millimetre is none for a block of 0.1 mm
+// between boards of 0.2: a hundredth is left of 0.11 mm. It is told of what gives the
+// thickness.
+func TestSpineOfAThinBlock(t *testing.T) {
+	for path, set := range map[string]func(*folio.Spec, units.Length){
+		"spine.contents": func(s *folio.Spec, l units.Length) { s.Spine.Contents = l },
+		"block.thickness": func(s *folio.Spec, l units.Length) {
+			s.Cover, s.Block = units.Size{}, boards.Block{Page: units.Size{W: 120 * mm, H: 170 * mm}, Thickness: l}
+		},
+	} {
+		s := plainCase()
+		s.Rulers, s.Board.Caliper, s.Spine = all(everyNanometre), mm/5, rule.Spine{Rule: rule.SpineBlockAndBoardsLess}
+		set(&s, mm/10)
+		v, ok := refusal(s, path, check.TooSmall)
+		if !ok || v.Limit != mm/10+units.Shortest {
+			t.Errorf("%s: %v: %v", path, v, builds(s))
+		}
+	}
+}
+
+// Which boards face each other, inside to inside, when each form is shut: two doors
+// lie side by side on the back, and each takes part in what faces the other.
+func TestFacingByForm(t *testing.T) {
+	l, r, back, flap := boards.LeftCover, boards.RightCover, boards.Back, boards.Flap
+	for form, faces := range map[boards.Form]map[boards.Role][]boards.Role{
+		boards.SpineBoard: {l: {r}, r: {l}}, boards.SoftSpine: {l: {r}, r: {l}},
+		boards.ForeEdgeFlap:    {l: {r}, r: {l}, flap: nil},
+		boards.DoubleSpineGate: {boards.LeftDoor: {back, boards.RightDoor}, boards.RightDoor: {boards.LeftDoor, back}, back: {boards.LeftDoor, boards.RightDoor}},
+	} {
+		s := plainCase()
+		s.Form = form
+		if form == boards.SoftSpine {
+			s.Spine, s.Hinge = rule.Spine{Contents: 5 * mm}, rule.Hinge{}
+		}
+		p := mustBuild(t, s)
+		for role, want := range faces {
+			var got []boards.Role
+			for o := range p.Overheads(role, false) {
+				got = append(got, o.Facing()...)
+			}
+			slices.Sort(got)
+			if slices.Sort(want); !slices.Equal(got, want) {
+				t.Errorf("%v: the %v faces %v, want %v", form, role, got, want)
+			}
+		}
+	}
+}
+
+// A made-up cover is measured as finely as a hand can; what is worked out again from that
+// is on no ruler.
+func TestRulersOfMeasuring(t *testing.T) {
+	for fine, r := range map[units.Ruler]units.Ruler{units.TenthMillimetres: units.WholeMillimetres, units.SixtyFourths: units.Sixteenths} {
+		s := plainCase()
+		s.Rulers = rule.Rulers{Main: r}
+		p := mustBuild(t, s)
+		for step := range p.Steps() {
+			if want, named := map[work.Task]units.Ruler{work.TaskMeasure: fine, work.TaskRefit: p.Notation().Exact()}[step.Task]; named && step.Ruler != want {
+				t.Errorf("%v on %v", step.Task, step.Ruler)
+			}
+		}
+	}
+}
+
+// The whole covering begins at 0 as it lies before it is glued on, of one piece or of
+// several, and its upper left corner is that of the piece at the left.
+func TestCoveringBeginsAtZero(t *testing.T) {
+	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate} {
+		for _, style := range []rule.QuarterRule{rule.QuarterNever, rule.QuarterAlways} {
+			s := plainCase()
+			s.Form, s.Quarter.Rule = form, style
+			p := mustBuild(t, s)
+			to := p.View(view.Wrap)
+			var names []string
+			for pc := range p.Pieces() {
+				names = append(names, pc.Part())
+			}
+			corner, n := units.Point{X: units.Longest, Y: units.Longest}, 0
+			for x := range p.Placed() {
+				if i, _ := x.Piece(); names[i] == "wrap" {
+					at := to.Rect(x.Rect()).Min
+					corner.X, corner.Y, n = min(corner.X, at.X), min(corner.Y, at.Y), n+1
+				}
+			}
+			if corner != (units.Point{}) || n == 0 {
+				t.Errorf("%v, %v: %d pieces begin at %v", form, style, n, corner)
+			}
+		}
+	}
+}
