@@ -223,11 +223,10 @@ func facts(s folio.Spec) (all []string, piled string) {
 // order, where it is the left one of two that turns first.
 func TestRowsInAMirror(t *testing.T) {
 	r := rand.New(rand.NewPCG(20, 26))
-	built, refused, other, bare := 0, 0, 0, 0
+	built, refused, other := 0, 0, 0
 	for i := range proptest.Cases(1600) {
 		s, ok := crowdedRow(r)
 		if !ok {
-			bare++
 			continue
 		}
 		got, piled := facts(inMirror(s))
@@ -248,9 +247,8 @@ func TestRowsInAMirror(t *testing.T) {
 			t.Errorf("row %d: %+v\n%s", i, s.Row, d)
 		}
 	}
-	t.Logf("%d built, %d refused, %d in another order, %d not even bare", built, refused, other, bare)
 	if built < proptest.Cases(400) || refused < proptest.Cases(120) || other > proptest.Cases(60) {
-		t.Error("a lopsided sample")
+		t.Errorf("%d built, %d refused, %d in another order", built, refused, other)
 	}
 }
 
@@ -295,10 +293,62 @@ func TestLeastGapsOfRows(t *testing.T) {
 			}
 		}
 	}
-	t.Log(tried)
 	for crease, n := range tried {
 		if n < proptest.Cases(40) {
 			t.Errorf("%d gaps creased %v", n, crease)
 		}
+	}
+}
+
+// Headroom is what there is: a thing as thick as that goes there, and the row closes
+// over it; with four nanometres more it does not.
+func TestHeadroomOfRows(t *testing.T) {
+	r := rand.New(rand.NewPCG(20, 20))
+	tried := 0
+	for range proptest.Cases(1200) {
+		s, ok := crowdedRow(r)
+		p, err := folio.Build(s)
+		if !ok || err != nil {
+			continue
+		}
+		if tight, ok := p.Tightest(true); !ok || !tight.Closes() {
+			continue
+		}
+		role := s.Row.Boards[2*r.IntN((len(s.Row.Boards)+1)/2)].Role
+		panel, ok := p.Panel(role, false)
+		size := units.Size{W: units.Length(3+r.IntN(20)) * mm, H: 20 * mm}
+		if !ok || role.Spine() || !size.FitsIn(panel.Size()) {
+			continue
+		}
+		at := units.Point{X: units.Length(r.Int64N(int64(panel.Size().W-size.W) + 1)), Y: units.Length(r.Int64N(int64(panel.Size().H-size.H) + 1))}
+		room := p.Headroom(units.RectAt(units.Point{X: panel.Min.X + at.X, Y: panel.Min.Y + at.Y}, size), role, -1)
+		with := func(thick units.Length) error {
+			again := s
+			again.Fittings = append(slices.Clip(s.Fittings), folio.Fitting{Name: "new", Panel: role, Kind: folio.Ornament{Size: size, Thickness: thick},
+				Place: place.Place{Across: place.Left, Along: place.Head, Offset: at}})
+			q, err := folio.Build(again)
+			if err != nil {
+				return err
+			}
+			if tight, ok := q.Tightest(true); !ok || !tight.Closes() {
+				return fmt.Errorf("%v", tight)
+			}
+			return nil
+		}
+		if room == units.Longest || refusedWith(with(units.Shortest), "", folio.Overlaps) {
+			continue
+		}
+		tried++
+		if room >= units.Shortest {
+			if err := with(room); err != nil {
+				t.Errorf("%+v, %v of the %v: %v: %v", s.Row, at, role, room, err)
+			}
+		}
+		if with(max(room+4, units.Shortest)) == nil {
+			t.Errorf("%+v, %v of the %v: it closes over more than %v", s.Row, at, role, room)
+		}
+	}
+	if tried < proptest.Cases(240) {
+		t.Errorf("%d places were tried", tried)
 	}
 }
