@@ -132,16 +132,22 @@ func (c *cell) over(p units.Point) bool {
 // edge of one cell that lies there and the head edge of one. Elsewhere as much lies
 // over a place further to the left, or nearer to the head.
 func greatestOfFew(cells []cell) (most units.Length, at units.Point) {
+	var buf [few]int
 	for i := range cells {
-		x := cells[i].rect.Min.X
-		for j := range cells {
-			p := units.Point{X: x, Y: cells[j].rect.Min.Y}
-			if !cells[i].over(p) || !cells[j].over(p) {
+		left, there := &cells[i].rect, buf[:0] // what the line through the left edge meets
+		for k := range cells {
+			if r := &cells[k].rect; r.Min.X <= left.Min.X && left.Min.X < r.Max.X {
+				there = append(there, k)
+			}
+		}
+		for _, j := range there {
+			p := units.Point{X: left.Min.X, Y: cells[j].rect.Min.Y}
+			if p.Y < left.Min.Y || left.Max.Y <= p.Y {
 				continue
 			}
 			var sum units.Length
-			for k := range cells {
-				if cells[k].over(p) {
+			for _, k := range there {
+				if r := &cells[k].rect; r.Min.Y <= p.Y && p.Y < r.Max.Y {
 					sum += cells[k].height
 				}
 			}

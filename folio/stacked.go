@@ -13,11 +13,14 @@ import (
 // many of them the greatest sum over a thing counts for all of it, so that what
 // is said to close does.
 func stacked(list []Height) []Height {
-	out := make([]Height, 0, len(list))
+	var out []Height
 	for _, h := range list {
 		if !h.TurnIn() {
 			out = append(out, h)
 		}
+	}
+	if len(out) == 0 {
+		return nil // nothing but turn-ins
 	}
 	for from := range list {
 		panel := list[from].panel

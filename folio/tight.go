@@ -295,7 +295,8 @@ func (s *shut) pinches(full bool) []pinch {
 		}
 	}
 	all = s.foreEdges(all)
-	var standing []Height
+	var few [12]Height // with the turn-ins of two spines
+	standing := few[:0]
 	p.heights(full, func(h Height) bool {
 		if k := p.foldAt(h.panel); k >= 0 && h.outside != p.valley(k) {
 			standing = append(standing, h)
