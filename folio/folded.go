@@ -367,61 +367,76 @@ func (d Folded) holds() pocket.Content {
 // what closes over them is closed after that; both at once where another fitting
 // stands on it.
 func (d Folded) work(o *order, f *Fitted) {
-	on, seat := o.p.seat(f)
-	under := func(_ work.Base, at work.At, size units.Size) (work.Base, work.At) {
-		r := at.Rect(size, f.rect.Size())
-		if f.outside {
-			r = overIn(r, f.rect.Size().W)
-		}
-		return on, o.p.where(f, r.Moved(f.rect.Min), seat)
-	}
-	numbers := make([][]int, 1, 32) // of the design's steps, from 1, in the folio
+	place := seated{o: o, f: f}
+	place.on, place.seat = o.p.seat(f)
+	// By which steps of the folio each step of the design is done: those up to its
+	// end, from that of the one before.
+	var bufDone [64]int
+	var bufEnds [32]int
+	done, ends := bufDone[:0], append(bufEnds[:0], 0)
 	last, wet, carries := 0, false, o.carries(o.part.Index)
-	var after, fixed []int // fixed: the steps in which something is fixed
-	var buf [usual]work.Action
-	for s := range f.design.Steps() {
-		after = after[:0]
+	var bufAfter [16]int
+	var fixed []int // the steps in which something is fixed
+	for s := range f.design.StepsIn(&place) {
+		after := bufAfter[:0]
 		for _, n := range s.After {
-			after = append(after, numbers[n]...)
+			after = append(after, done[ends[n-1]:ends[n]]...)
 		}
-		do := buf[:0]
-		for _, a := range s.Do {
-			do = append(do, o.placed(a, f, under))
-		}
+		o.tellApart(s.Do, f)
 		shuts := s.Task == work.TaskFold && len(fixed) > 0 // what is fixed already
 		switch {
-		case s.Task == work.TaskPrepare:
-			numbers = append(numbers, o.numbers.Keep(o.grain)) // the folio's first step says it
-			continue
-		case s.Task == work.TaskDry && !wet:
-			numbers = append(numbers, o.numbers.Keep(after...)) // tape need not dry
-			continue
+		case s.Task == work.TaskDry && !wet: // tape need not dry
+			done = append(done, after...)
 		case s.Task == work.TaskFill && !carries:
-			o.fill(append(after, last), do...)
-			numbers = append(numbers, nil)
-			continue
+			o.fillings = append(o.fillings, o.later(s.Ruler, append(after, last), s.Do))
 		case shuts && !carries:
-			o.shutting = append(o.shutting, o.later(s.Ruler, append(after, last), named(do, f)))
-			numbers = append(numbers, nil)
-			continue
-		case slices.ContainsFunc(do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
-			after = append(after, o.ready()...)
-		case onBase(s.Do):
-			after = append(after, o.under(f))
+			o.shutting = append(o.shutting, o.later(s.Ruler, append(after, last), named(s.Do, f)))
+		default:
+			switch {
+			case slices.ContainsFunc(s.Do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
+				after = append(after, o.ready()...)
+			case onBase(s.Do, place.on):
+				after = append(after, o.under(f))
+			}
+			wet = s.Task != work.TaskDry && (wet || hasGlue(s.Do))
+			last = o.kept(s.Task, o.part, s.Ruler, after, s.Do)
+			if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(s.Do) {
+				last = o.dry(o.part, "what is in the "+o.part.Name, last, false)
+				wet = false
+			}
+			done = append(done, last)
+			if s.Task == work.TaskFix {
+				fixed = append(fixed, last)
+			}
 		}
-		wet = s.Task != work.TaskDry && (wet || hasGlue(do))
-		last = o.step(s.Task, o.part, s.Ruler, after, do...)
-		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(do) {
-			last = o.dry(o.part, "what is in the "+o.part.Name, last, false)
-			wet = false
-		}
-		numbers = append(numbers, o.numbers.Keep(last))
-		if s.Task == work.TaskFix {
-			fixed = append(fixed, last)
-		}
+		ends = append(ends, len(done))
 	}
 	o.filled = append(o.filled, fixed...)
 	o.stood(last)
+}
+
+// seated is the folio as the setting of a design.
+type seated struct {
+	o    *order
+	f    *Fitted
+	on   work.Base
+	seat units.Rect
+}
+
+func (s *seated) First() int         { return s.f.first }
+func (s *seated) Part() work.Part    { return s.o.part }
+func (s *seated) Cut(i int) work.Cut { return s.o.cut(i) }
+
+func (s *seated) Under(at work.At, size units.Size) (work.Base, work.At) {
+	r, width := at.Rect(size, s.f.rect.Size()), s.f.rect.Size().W
+	if s.f.outside {
+		r = overIn(r, width)
+	}
+	return s.on, s.o.p.where(s.f, r.Moved(s.f.rect.Min), s.seat)
+}
+
+func (s *seated) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
+	return s.o.adhesive(), s.o.sticky(size)
 }
 
 // named tells what is folded with the name that its fitting was given, for others
@@ -438,77 +453,36 @@ func named(do []work.Action, f *Fitted) []work.Action {
 
 // carries reports whether another fitting stands on one.
 func (o *order) carries(fitting int) bool {
-	return slices.ContainsFunc(o.p.fitted, func(f Fitted) bool { return f.base == fitting })
+	for i := range o.p.fitted {
+		if o.p.fitted[i].base == fitting {
+			return true
+		}
+	}
+	return false
 }
 
-// placed returns an action of a design as one of the folio.
-func (o *order) placed(a work.Action, f *Fitted, under func(work.Base, work.At, units.Size) (work.Base, work.At)) work.Action {
-	given := a
-	switch a := a.(type) {
-	case work.Cut:
-		cut := o.cut(f.first + a.What.Index)
-		cut.Count = a.Count
-		return cut
-	case work.Dry:
-		a.What += " of the " + f.Label()
-		return a
+// tellApart says whose a piece is on which something is laid or stuck and that is
+// called as a board of the row is.
+func (o *order) tellApart(do []work.Action, f *Fitted) {
+	apart := func(b *work.Base) bool {
+		if b.Kind != work.OnPiece || !slices.ContainsFunc(o.p.boards, func(board Board) bool { return board.name == b.Name }) {
+			return false
+		}
+		b.Name += " of the " + f.Label()
+		return true
 	}
-	embedded := work.Embed(a, f.first, under)
-	switch a := embedded.(type) {
-	case work.Fix:
-		a.What, a.On = o.content(a.What), o.apart(a.On, f)
-		switch {
-		case onBase([]work.Action{given}):
-			a.Marked, a.By = true, o.adhesive()
-			if len(a.Areas) == 0 {
-				a.Areas = o.sticky(a.Size)
+	for k, a := range do {
+		switch a := a.(type) {
+		case work.Fix:
+			if apart(&a.On) {
+				do[k] = a
 			}
-		case a.What.Kind == work.Content:
-			a.By, a.Areas = o.adhesive(), o.sticky(a.Size)
-		}
-		return a
-	case work.Lay:
-		if on := o.apart(a.On, f); on != a.On {
-			a.On = on
-			return a
-		}
-	case work.MarkPlace:
-		if on := o.apart(a.On, f); on != a.On {
-			a.On = on
-			return a
-		}
-	case work.Stick:
-		on, by := o.apart(a.To, f), a.By
-		if onBase([]work.Action{given}) {
-			by = o.adhesive()
-		}
-		if on != a.To || by != a.By {
-			a.To, a.By = on, by
-			return a
-		}
-	case work.Insert:
-		a.What, a.Into = o.content(a.What), o.part
-		return a
-	}
-	return embedded // as it is, without another copy
-}
-
-// apart says whose a piece is that is called as a board of the row is.
-func (o *order) apart(b work.Base, f *Fitted) work.Base {
-	for i := range o.p.boards {
-		if b.Kind == work.OnPiece && b.Name == o.p.boards[i].name {
-			b.Name += " of the " + f.Label()
+		case work.Stick:
+			if apart(&a.To) {
+				do[k] = a
+			}
 		}
 	}
-	return b
-}
-
-// content says of a design's content which fitting of the folio it is for.
-func (o *order) content(t work.Thing) work.Thing {
-	if t.Kind == work.Content {
-		t.Index = o.part.Index
-	}
-	return t
 }
 
 // hasGlue reports whether wet glue is used.
@@ -522,27 +496,22 @@ func hasContent(do []work.Action) bool {
 	})
 }
 
-// onBase reports whether something of the actions happens on the base.
-func onBase(do []work.Action) bool {
-	for _, a := range do {
+// onBase reports whether something of the actions happens on what a fitting lies on.
+func onBase(do []work.Action, base work.Base) bool {
+	return slices.ContainsFunc(do, func(a work.Action) bool {
+		var on work.Base
 		switch a := a.(type) {
 		case work.MarkPlace:
-			if a.On.Kind == work.Under {
-				return true
-			}
+			on = a.On
 		case work.Lay:
-			if a.On.Kind == work.Under {
-				return true
-			}
+			on = a.On
 		case work.Fix:
-			if a.On.Kind == work.Under {
-				return true
-			}
+			on = a.On
 		case work.Stick:
-			if a.To.Kind == work.Under {
-				return true
-			}
+			on = a.To
+		default:
+			return false
 		}
-	}
-	return false
+		return on == base
+	})
 }

@@ -48,6 +48,11 @@ type order struct {
 // step hands on one step and returns its number. What it rests on may hold
 // zeros, which are left out.
 func (o *order) step(task work.Task, part work.Part, r units.Ruler, after []int, do ...work.Action) int {
+	return o.kept(task, part, r, after, o.actions.Keep(do...))
+}
+
+// kept is step for actions that nobody else keeps.
+func (o *order) kept(task work.Task, part work.Part, r units.Ruler, after []int, do []work.Action) int {
 	o.number++
 	if o.stopped {
 		return o.number
@@ -55,18 +60,17 @@ func (o *order) step(task work.Task, part work.Part, r units.Ruler, after []int,
 	if r == 0 {
 		r = o.p.Notation().Exact()
 	}
-	kept := o.actions.Keep(do...)
-	for k, a := range kept {
+	for k, a := range do {
 		// Where a fitting is called like what it holds, its kind tells them apart.
 		if in, ok := a.(work.Insert); ok && alike(in.What.Name, in.Into.Name) {
 			kind := o.p.fitted[in.Into.Index].kind.String()
 			if in.What.Name == in.Into.Name || !strings.Contains(in.Into.Name, kind) {
 				in.Into.Name += " " + kind
-				kept[k] = in
+				do[k] = in
 			}
 		}
 	}
-	o.stopped = !o.yield(work.Step{Number: o.number, Task: task, For: part, Do: kept, After: o.rests(after), Ruler: r})
+	o.stopped = !o.yield(work.Step{Number: o.number, Task: task, For: part, Do: do, After: o.rests(after), Ruler: r})
 	return o.number
 }
 

@@ -28,7 +28,7 @@ func (o *order) fittings() {
 		f.kind.work(o, f)
 	}
 	for _, fill := range o.fillings {
-		done := o.step(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do...)
+		done := o.kept(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do)
 		if hasGlue(fill.do) {
 			done = o.dry(fill.part, "what is in the "+fill.part.Name, done, false)
 		}
@@ -36,19 +36,19 @@ func (o *order) fittings() {
 	}
 	full := len(o.filled) // which may be others that lie under what closes here
 	for _, shut := range o.shutting {
-		o.filled = append(o.filled, o.step(work.TaskFold, shut.part, shut.ruler, append(shut.after, o.filled[:full]...), shut.do...))
+		o.filled = append(o.filled, o.kept(work.TaskFold, shut.part, shut.ruler, append(shut.after, o.filled[:full]...), shut.do))
 	}
 	o.block()
 }
 
 // fill keeps the filling of the present fitting for when everything is fixed.
 func (o *order) fill(after []int, do ...work.Action) {
-	o.fillings = append(o.fillings, o.later(o.p.spec.Rulers.Fitting, after, do))
+	o.fillings = append(o.fillings, o.later(o.p.spec.Rulers.Fitting, after, o.actions.Keep(do...)))
 }
 
-// later keeps what is done with the present fitting when others are in their places.
+// later is what is done with the present fitting when others are in their places.
 func (o *order) later(r units.Ruler, after []int, do []work.Action) filling {
-	return filling{o.part, o.numbers.Keep(after...), r, o.actions.Keep(do...)}
+	return filling{o.part, o.numbers.Keep(after...), r, do}
 }
 
 // cutFitting cuts the pieces of a fitting and returns the step.

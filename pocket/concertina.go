@@ -342,7 +342,7 @@ func (c Concertina) steps(d *Design, o *order) {
 	} else {
 		fix.What.Name, fix.Panel, fix.Size = "first tab of the guard", 0, left.Size()
 		o.base(fix)
-		o.stick(o.one(last.piece, last.copy), score.Back, under(), right)
+		o.stickUnder(o.one(last.piece, last.copy), score.Back, right)
 	}
 	o.dry("the guard", o.links(chain)...)
 	for i := d.pockets - 1; i >= 0; i-- {

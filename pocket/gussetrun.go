@@ -340,7 +340,7 @@ func (g GussetRun) steps(d *Design, o *order) {
 			names[i] = strip.Name
 		}
 		strips = append(strips, o.links(chain)...)
-		area, _ := tabsOf(d.pieces[strip.Index].blank)
+		area, _ := tabsOf(d.pieces[chain[0].piece].blank)
 		fix := work.Fix{What: strip, On: o.on(back, 0), At: at(0, 0), Up: score.Back, Areas: []units.Rect{area}, Size: area.Size()}
 		fix.What.Name = "first tab of the " + names[i]
 		switch i {

@@ -20,13 +20,39 @@ import (
 //
 // What is cut from says the name and the sheet of the paper as far as the
 // design knows them.
-func (d Design) Steps() iter.Seq[work.Step] {
+func (d Design) Steps() iter.Seq[work.Step] { return d.StepsIn(nil) }
+
+// A Setting is what a design is made for, such as a folio in which it sits: the order
+// of work is that of the design, told as part of the larger one.
+type Setting interface {
+	// First returns the place of the design's first piece among all pieces.
+	First() int
+	// Part returns what the steps make.
+	Part() work.Part
+	// Cut returns how a piece is cut, by its place among all pieces.
+	Cut(piece int) work.Cut
+	// Under returns what the pocket lies on, and where on it something of the given
+	// size lies, by its place from the edges of the closed footprint.
+	Under(at work.At, size units.Size) (work.Base, work.At)
+	// Sticky returns what holds down contents and what is fixed to that, and the areas
+	// of a rectangle of the given size that take it; none stands for all of it.
+	Sticky(size units.Size) (work.Adhesive, []units.Rect)
+}
+
+// StepsIn walks the order of work of a design in its setting, whose own steps find the
+// grain. Without a setting, nil, it is [Design.Steps].
+func (d Design) StepsIn(s Setting) iter.Seq[work.Step] {
 	return func(yield func(work.Step) bool) {
 		if d.kind == nil {
 			return
 		}
-		o := &order{d: &d, yield: yield, last: make([]touch, 0, 4), rests: make([]int, 0, 8)}
-		o.grain()
+		o := &order{d: &d, in: s, yield: yield, last: make([]touch, 0, 4), rests: make([]int, 0, 8)}
+		if s != nil {
+			o.first, o.part = s.First(), s.Part()
+		} else {
+			o.part = work.Part{Kind: work.PartFitting, Name: d.kind.Name()}
+			o.grain()
+		}
 		o.cut()
 		for i := range d.pieces {
 			o.shape(i)
@@ -40,6 +66,9 @@ func (d Design) Steps() iter.Seq[work.Step] {
 // step of everything that it handles.
 type order struct {
 	d       *Design
+	in      Setting   // nil for a design by itself
+	first   int       // place of its first piece
+	part    work.Part // what all steps make
 	yield   func(work.Step) bool
 	stopped bool
 	n       int
@@ -69,21 +98,16 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 	o.n++
 	o.rests = append(o.rests[:0], on...)
 	for _, a := range actions {
-		handled(a, func(t work.Thing) { o.rests = o.rest(o.rests, t) })
+		o.handled(a, func(t work.Thing) { o.rests = o.rest(o.rests, t) })
 	}
 	for _, a := range actions {
-		handled(a, o.touch)
+		o.handled(a, o.touch)
 	}
 	inorder.Sort(o.rests, cmp.Compare)
 	o.stopped = !o.yield(work.Step{
-		Number: o.n, Task: task, For: o.part(), Do: o.actions.Keep(actions...), After: o.numbers.Keep(slices.Compact(o.rests)...), Ruler: o.d.ruler,
+		Number: o.n, Task: task, For: o.part, Do: o.actions.Keep(actions...), After: o.numbers.Keep(slices.Compact(o.rests)...), Ruler: o.d.ruler,
 	})
 	return o.n
-}
-
-// part is what all steps make.
-func (o *order) part() work.Part {
-	return work.Part{Kind: work.PartFitting, Name: o.d.kind.Name()}
 }
 
 // rest adds the last step of a thing, or those of all its copies.
@@ -112,14 +136,14 @@ func (o *order) touch(t work.Thing) {
 	o.last = append(o.last, touch{t.Index, t.Copy, o.n})
 }
 
-// handled walks the pieces that an action handles.
-func handled(a work.Action, handle func(work.Thing)) {
+// handled walks the pieces of the design that an action handles.
+func (o *order) handled(a work.Action, handle func(work.Thing)) {
 	var what work.Thing
 	var on work.Base
 	on.Kind = work.Under
 	switch a := a.(type) {
 	case work.Cut:
-		what = a.What
+		what = o.all(a.What.Index - o.first)
 	case work.Open:
 		what = a.What
 	case work.NotchOut:
@@ -144,14 +168,14 @@ func handled(a work.Action, handle func(work.Thing)) {
 	if what.Kind == work.Piece {
 		handle(what)
 	}
-	if on.Kind == work.OnPiece {
+	if on.Kind == work.OnPiece && on.Index >= o.first { // what is there before lies under it
 		handle(work.Thing{Index: on.Index, Copy: on.Copy})
 	}
 }
 
 // all is every copy of a piece, one is one copy of it.
 func (o *order) all(piece int) work.Thing {
-	t := work.Thing{Kind: work.Piece, Index: piece, Name: o.d.pieces[piece].name}
+	t := work.Thing{Kind: work.Piece, Index: o.first + piece, Name: o.d.pieces[piece].name}
 	if o.d.pieces[piece].quantity > 1 {
 		t.Copy = work.All
 	}
@@ -172,11 +196,16 @@ func (o *order) one(piece, copy int) work.Thing {
 
 // on is a copy of a piece as a base, as it lies.
 func (o *order) on(piece, copy int) work.Base {
-	return work.Base{Kind: work.OnPiece, Index: piece, Copy: copy, Panel: work.All, Name: o.one(piece, copy).Name}
+	return work.Base{Kind: work.OnPiece, Index: o.first + piece, Copy: copy, Panel: work.All, Name: o.one(piece, copy).Name}
 }
 
-// under is what the pocket lies on.
-func under() work.Base { return work.Base{Kind: work.Under, Panel: work.All, Name: "base"} }
+// under is what the pocket lies on, and where on it something lies.
+func (o *order) under(at work.At, size units.Size) (work.Base, work.At) {
+	if o.in != nil {
+		return o.in.Under(at, size)
+	}
+	return work.Base{Kind: work.Under, Panel: work.All, Name: "base"}, at
+}
 
 // grain finds the grain of the paper where a piece has folds.
 func (o *order) grain() {
@@ -207,30 +236,40 @@ func goesInto(piece, sheet units.Size) bool {
 func (o *order) cut() {
 	var buf [aFew]work.Action
 	actions := buf[:0]
-	for i, p := range o.d.pieces {
-		t := o.all(i)
-		from := work.Sheet{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
-		up := o.d.paper.Up
-		if p.stock == MatStock {
-			from, up = work.Sheet{Stock: "the mat's stock", Index: -1}, work.RightSide
+	for i := range o.d.pieces {
+		if o.in != nil {
+			actions = append(actions, o.in.Cut(o.first+i))
+		} else {
+			actions = append(actions, o.cutting(i))
 		}
-		if size := p.blank.Size(); !goesInto(size, from.Size) && goesInto(size, from.Size.Turned()) {
-			from.Size, from.Turned = from.Size.Turned(), true
-		}
-		grain := work.GrainEither
-		if axis, ok := p.Grain(); ok {
-			grain = work.GrainAlongHeight
-			if axis == score.Level {
-				grain = work.GrainAlongWidth
-			}
-		}
-		actions = append(actions, work.Cut{What: t, Count: p.quantity, Size: p.blank.Size(), From: from, Grain: grain, Up: up})
 	}
 	var after []int
 	if o.n > 0 { // the grain
 		after = []int{o.n}
 	}
 	o.after(work.TaskCut, after, actions...)
+}
+
+// cutting cuts a piece out of the paper as far as the design knows it.
+func (o *order) cutting(i int) work.Cut {
+	p := &o.d.pieces[i]
+	from := work.Sheet{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
+	up := o.d.paper.Up
+	if p.stock == MatStock {
+		from, up = work.Sheet{Stock: "the mat's stock", Index: -1}, work.RightSide
+	}
+	size := p.blank.Size()
+	if !goesInto(size, from.Size) && goesInto(size, from.Size.Turned()) {
+		from.Size, from.Turned = from.Size.Turned(), true
+	}
+	grain := work.GrainEither
+	if axis, ok := p.Grain(); ok {
+		grain = work.GrainAlongHeight
+		if axis == score.Level {
+			grain = work.GrainAlongWidth
+		}
+	}
+	return work.Cut{What: o.all(i), Count: p.quantity, Size: size, From: from, Grain: grain, Up: up}
 }
 
 // shape cuts out of a piece what is to be cut while it lies flat.
@@ -320,6 +359,17 @@ func whole(f work.Fix) work.Fix {
 	return f
 }
 
+// stickUnder glues an area of a piece, on one side of its drawing, to what the pocket
+// lies on.
+func (o *order) stickUnder(t work.Thing, side score.Side, area units.Rect) {
+	s := work.Stick{What: t, Area: area, Side: side, By: work.Glue}
+	s.To, _ = o.under(work.At{}, area.Size())
+	if o.in != nil {
+		s.By, _ = o.in.Sticky(area.Size())
+	}
+	o.do(work.TaskGlue, s)
+}
+
 // fix glues a thing on to a piece.
 func (o *order) fix(f work.Fix) { o.do(work.TaskGlue, f) }
 
@@ -330,7 +380,13 @@ func (o *order) base(fixes ...work.Fix) {
 	marks, lays := buf[0][:0], buf[1][:0]
 	for i := range fixes {
 		f := &fixes[i]
-		f.On = under()
+		f.On, f.At = o.under(f.At, f.Size)
+		if o.in != nil {
+			by, areas := o.in.Sticky(f.Size)
+			if f.Marked, f.By = true, by; len(f.Areas) == 0 {
+				f.Areas = areas
+			}
+		}
 		marks = append(marks, work.MarkPlace{What: f.What, On: f.On, At: f.At, Size: f.Size})
 		lays = append(lays, work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size})
 	}
@@ -347,6 +403,9 @@ func (o *order) dry(what string, things ...work.Thing) {
 	var rests []int
 	for _, t := range things {
 		rests = o.rest(rests, t)
+	}
+	if o.in != nil {
+		what += " of the " + o.part.Name
 	}
 	n := o.after(work.TaskDry, rests, work.Dry{What: what})
 	for _, t := range things {
@@ -386,19 +445,25 @@ func (o *order) mount(on work.Base, offset units.Point) {
 	o.fix(o.taped(o.mounted(c, 0), on, at(place.Min.X, place.Min.Y), c.Size))
 }
 
-// taped sticks a content on a piece with tape along its edges: what is worth
-// keeping is not glued.
+// taped sticks a content on a piece as the setting has it, and else with tape along its
+// edges: what is worth keeping is not glued.
 func (o *order) taped(what work.Thing, on work.Base, at work.At, size units.Size) work.Fix {
+	fix := whole(work.Fix{What: what, On: on, At: at, Size: size})
+	if o.in != nil {
+		fix.By, fix.Areas = o.in.Sticky(size)
+		return fix
+	}
 	width := units.Inch / 4 // common practice, no published source
 	if o.d.ruler.Notation() == units.MetricDecimal {
 		width = 6 * mm
 	}
-	return whole(work.Fix{What: what, On: on, At: at, By: work.Tape, Areas: work.Edges(size, width), Size: size})
+	fix.By, fix.Areas = work.Tape, work.Edges(size, width)
+	return fix
 }
 
 // mounted is a content that is stuck on, or put in.
 func (o *order) mounted(c Content, spot int) work.Thing {
-	return work.Thing{Kind: work.Content, Copy: spot, Name: c.name()}
+	return work.Thing{Kind: work.Content, Index: o.part.Index, Copy: spot, Name: c.name()}
 }
 
 // insert puts contents into their places.
@@ -411,9 +476,10 @@ func (o *order) insert() {
 	actions := buf[:0]
 	for i, p := range o.d.Places() {
 		where := lain(c, p)
+		on, at := o.under(at(where.Min.X, where.Min.Y), c.Size)
 		actions = append(actions, work.Insert{
-			What: o.mounted(c, i), Count: p.capacity.Count, Into: o.part(), From: p.mouth,
-			Corners: p.mounted, On: under(), At: at(where.Min.X, where.Min.Y), Size: c.Size,
+			What: o.mounted(c, i), Count: p.capacity.Count, Into: o.part, From: p.mouth,
+			Corners: p.mounted, On: on, At: at, Size: c.Size,
 		})
 	}
 	n := o.after(work.TaskFill, o.everything(), actions...)

@@ -13,7 +13,6 @@ import (
 type Action interface {
 	care() cautions
 	append(*writer)
-	embed(embedding) Action
 }
 
 // FindGrain finds the grain of materials and marks it.
