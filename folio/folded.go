@@ -367,76 +367,85 @@ func (d Folded) holds() pocket.Content {
 // what closes over them is closed after that; both at once where another fitting
 // stands on it.
 func (d Folded) work(o *order, f *Fitted) {
-	place := seated{o: o, f: f}
-	place.on, place.seat = o.p.seat(f)
+	w := &within{o: o, f: f, carries: o.carries(o.part.Index)}
+	w.on, w.seat = o.p.seat(f)
+	w.done, w.ends = w.some[:0], append(w.few[:0], 0)
+	for s := range f.design.StepsIn(w) {
+		w.step(s)
+	}
+	o.filled = append(o.filled, w.fixed...)
+	o.stood(w.last)
+}
+
+// A within is the folio as the setting of a design, whose steps it takes over.
+type within struct {
+	o       *order
+	f       *Fitted
+	on      work.Base // what it lies on, and where that lies
+	seat    units.Rect
+	carries bool // another fitting stands on it
 	// By which steps of the folio each step of the design is done: those up to its
 	// end, from that of the one before.
-	var bufDone [64]int
-	var bufEnds [32]int
-	done, ends := bufDone[:0], append(bufEnds[:0], 0)
-	last, wet, carries := 0, false, o.carries(o.part.Index)
-	var bufAfter [16]int
-	var fixed []int // the steps in which something is fixed
-	for s := range f.design.StepsIn(&place) {
-		after := bufAfter[:0]
-		for _, n := range s.After {
-			after = append(after, done[ends[n-1]:ends[n]]...)
-		}
-		o.tellApart(s.Do, f)
-		shuts := s.Task == work.TaskFold && len(fixed) > 0 // what is fixed already
-		switch {
-		case s.Task == work.TaskDry && !wet: // tape need not dry
-			done = append(done, after...)
-		case s.Task == work.TaskFill && !carries:
-			o.fillings = append(o.fillings, o.later(s.Ruler, append(after, last), s.Do))
-		case shuts && !carries:
-			o.shutting = append(o.shutting, o.later(s.Ruler, append(after, last), named(s.Do, f)))
-		default:
-			switch {
-			case slices.ContainsFunc(s.Do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
-				after = append(after, o.ready()...)
-			case onBase(s.Do, place.on):
-				after = append(after, o.under(f))
-			}
-			wet = s.Task != work.TaskDry && (wet || hasGlue(s.Do))
-			last = o.kept(s.Task, o.part, s.Ruler, after, s.Do)
-			if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(s.Do) {
-				last = o.dry(o.part, "what is in the "+o.part.Name, last, false)
-				wet = false
-			}
-			done = append(done, last)
-			if s.Task == work.TaskFix {
-				fixed = append(fixed, last)
-			}
-		}
-		ends = append(ends, len(done))
-	}
-	o.filled = append(o.filled, fixed...)
-	o.stood(last)
+	done, ends []int
+	some       [64]int
+	few        [32]int
+	last       int   // step
+	wet        bool  // since something was glued nothing has dried
+	fixed      []int // the steps in which something is fixed
 }
 
-// seated is the folio as the setting of a design.
-type seated struct {
-	o    *order
-	f    *Fitted
-	on   work.Base
-	seat units.Rect
-}
+func (w *within) First() int         { return w.f.first }
+func (w *within) Part() work.Part    { return w.o.part }
+func (w *within) Cut(i int) work.Cut { return w.o.cut(i) }
 
-func (s *seated) First() int         { return s.f.first }
-func (s *seated) Part() work.Part    { return s.o.part }
-func (s *seated) Cut(i int) work.Cut { return s.o.cut(i) }
-
-func (s *seated) Under(at work.At, size units.Size) (work.Base, work.At) {
-	r, width := at.Rect(size, s.f.rect.Size()), s.f.rect.Size().W
-	if s.f.outside {
+func (w *within) Under(at work.At, size units.Size) (work.Base, work.At) {
+	r, width := at.Rect(size, w.f.rect.Size()), w.f.rect.Size().W
+	if w.f.outside {
 		r = overIn(r, width)
 	}
-	return s.on, s.o.p.where(s.f, r.Moved(s.f.rect.Min), s.seat)
+	return w.on, w.o.p.where(w.f, r.Moved(w.f.rect.Min), w.seat)
 }
 
-func (s *seated) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
-	return s.o.adhesive(), s.o.sticky(size)
+func (w *within) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
+	return w.o.adhesive(), w.o.sticky(size)
+}
+
+// step takes a step of the design over, or keeps it for later.
+func (w *within) step(s work.Step) {
+	o := w.o
+	var buf [16]int
+	after := buf[:0]
+	for _, n := range s.After {
+		after = append(after, w.done[w.ends[n-1]:w.ends[n]]...)
+	}
+	o.tellApart(s.Do, w.f)
+	shuts := s.Task == work.TaskFold && len(w.fixed) > 0 // what is fixed already
+	switch {
+	case s.Task == work.TaskDry && !w.wet: // tape need not dry
+		w.done = append(w.done, after...)
+	case s.Task == work.TaskFill && !w.carries:
+		o.fillings = append(o.fillings, o.later(s.Ruler, append(after, w.last), s.Do))
+	case shuts && !w.carries:
+		o.shutting = append(o.shutting, o.later(s.Ruler, append(after, w.last), named(s.Do, w.f)))
+	default:
+		switch {
+		case slices.ContainsFunc(s.Do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
+			after = append(after, o.ready()...)
+		case onBase(s.Do, w.on):
+			after = append(after, o.under(w.f))
+		}
+		w.wet = s.Task != work.TaskDry && (w.wet || hasGlue(s.Do))
+		w.last = o.kept(s.Task, o.part, s.Ruler, after, s.Do)
+		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(s.Do) {
+			w.last = o.dry(o.part, "what is in the "+o.part.Name, w.last, false)
+			w.wet = false
+		}
+		w.done = append(w.done, w.last)
+		if s.Task == work.TaskFix {
+			w.fixed = append(w.fixed, w.last)
+		}
+	}
+	w.ends = append(w.ends, len(w.done))
 }
 
 // named tells what is folded with the name that its fitting was given, for others

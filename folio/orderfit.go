@@ -126,14 +126,13 @@ func (p *Plan) where(f *Fitted, r, seat units.Rect) work.At {
 }
 
 // fix marks the place of a paper, lays it dry, fixes it and lets it dry where
-// it is glued.
-func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, areas []units.Rect, after ...int) int {
+// it is glued. It rests on a step, 0 for none, and on there being something to fix it on.
+func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, areas []units.Rect, after int) int {
 	p := o.p
 	on, seat := p.seat(f)
 	at, ruler := p.where(f, r, seat), p.spec.Rulers.Fitting
-	after = append(after, o.under(f))
 	size := r.Size()
-	mark := o.step(work.TaskMark, o.part, ruler, after, work.MarkPlace{What: t, On: on, At: at, Size: size}, work.Lay{What: t, On: on, At: at, Size: size})
+	mark := o.step(work.TaskMark, o.part, ruler, []int{after, o.under(f)}, work.MarkPlace{What: t, On: on, At: at, Size: size}, work.Lay{What: t, On: on, At: at, Size: size})
 	done := o.step(work.TaskFix, o.part, ruler, []int{mark}, work.Fix{What: t, Panel: work.All, On: on, At: at, By: by, Areas: areas, Size: size, Marked: true})
 	return o.dryFitting(f, by, done)
 }

@@ -326,6 +326,7 @@ func (o *order) fold(t work.Thing, folds ...crease) {
 // as a wall between two folds, each at a right angle. It rests on all before.
 func (o *order) shut(t work.Thing, folds ...crease) {
 	var buf [aFew]work.Action
+	var last [aFew]int
 	actions := buf[:0]
 	for _, f := range folds {
 		if f.end = flat; len(folds) > 1 {
@@ -333,7 +334,7 @@ func (o *order) shut(t work.Thing, folds ...crease) {
 		}
 		actions = append(actions, f.action(t))
 	}
-	o.after(work.TaskFold, o.everything(), actions...)
+	o.after(work.TaskFold, o.everything(last[:0]), actions...)
 }
 
 // stick glues areas of a piece, on one side of its drawing, to a base.
@@ -400,7 +401,8 @@ func (o *order) base(fixes ...work.Fix) {
 // dry lets what was glued dry; what is done with these things afterwards rests
 // on it.
 func (o *order) dry(what string, things ...work.Thing) {
-	var rests []int
+	var buf [aFew]int
+	rests := buf[:0]
 	for _, t := range things {
 		rests = o.rest(rests, t)
 	}
@@ -473,6 +475,7 @@ func (o *order) insert() {
 		return
 	}
 	var buf [aFew]work.Action
+	var last [aFew]int
 	actions := buf[:0]
 	for i, p := range o.d.Places() {
 		where := lain(c, p)
@@ -482,20 +485,18 @@ func (o *order) insert() {
 			Corners: p.mounted, On: on, At: at, Size: c.Size,
 		})
 	}
-	n := o.after(work.TaskFill, o.everything(), actions...)
+	n := o.after(work.TaskFill, o.everything(last[:0]), actions...)
 	if n == o.n { // what follows comes after it
 		o.last = append(o.last, touch{index: -1, step: n})
 	}
 }
 
-// everything returns the last steps of all things.
-func (o *order) everything() []int {
-	var on []int
+// everything appends the last steps of all things.
+func (o *order) everything(on []int) []int {
 	for _, l := range o.last {
 		on = append(on, l.step)
 	}
-	inorder.Sort(on, cmp.Compare)
-	return slices.Compact(on)
+	return on
 }
 
 // lain returns where a content lies in a place: in its middle, and on the edge

@@ -296,7 +296,7 @@ func Edges(s units.Size, w units.Length) []units.Rect {
 	case short < 2*w:
 		return []units.Rect{rect(0, (s.H - w).Half(units.Down), s.W, w)}
 	}
-	areas := []units.Rect{rect(0, 0, s.W, w), rect(0, s.H-w, s.W, w)}
+	areas := append(make([]units.Rect, 0, 4), rect(0, 0, s.W, w), rect(0, s.H-w, s.W, w))
 	if between := s.H - 2*w; between > 0 {
 		areas = append(areas, rect(0, w, w, between), rect(s.W-w, w, w, between))
 	}
