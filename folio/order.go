@@ -60,18 +60,26 @@ func (o *order) kept(task work.Task, part work.Part, r units.Ruler, after []int,
 	if r == 0 {
 		r = o.p.Notation().Exact()
 	}
-	for k, a := range do {
-		// Where a fitting is called like what it holds, its kind tells them apart.
-		if in, ok := a.(work.Insert); ok && alike(in.What.Name, in.Into.Name) {
-			kind := o.p.fitted[in.Into.Index].kind.String()
-			if in.What.Name == in.Into.Name || !strings.Contains(in.Into.Name, kind) {
-				in.Into.Name += " " + kind
-				do[k] = in
-			}
-		}
+	if task == work.TaskFill {
+		o.tellInto(do)
 	}
 	o.stopped = !o.yield(work.Step{Number: o.number, Task: task, For: part, Do: do, After: o.rests(after), Ruler: r})
 	return o.number
+}
+
+// tellInto tells a fitting by its kind where it is called like what is put into it.
+func (o *order) tellInto(do []work.Action) {
+	for k, a := range do {
+		in, ok := a.(work.Insert)
+		if !ok || !alike(in.What.Name, in.Into.Name) {
+			continue
+		}
+		kind := o.p.fitted[in.Into.Index].kind.String()
+		if in.What.Name == in.Into.Name || !strings.Contains(in.Into.Name, kind) {
+			in.Into.Name += " " + kind
+			do[k] = in
+		}
+	}
 }
 
 // alike reports whether one name begins with the other, as "note" and "notes" do.
