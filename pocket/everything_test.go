@@ -21,6 +21,7 @@ func everything() []any {
 	for k := range pocket.Kinds() {
 		all = append(all, k)
 	}
+	all = append(all, fuzztest.Choices[pocket.Setting](shelf{})...)
 	return append(all, fuzztest.Choices(slices.Collect(pocket.Kinds())...)...)
 }
 

@@ -1,0 +1,151 @@
+package pocket_test
+
+import (
+	"reflect"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/prop"
+
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// A shelf is a setting of the tests: seven pieces are there before, and what the pocket
+// lies on is panel 2 of one of them.
+type shelf struct{}
+
+const before = 7
+
+var (
+	shelfPart = work.Part{Kind: work.PartFitting, Index: 5, Name: "shelf"}
+	shelfBase = work.Base{Kind: work.OnPiece, Index: 3, Copy: 1, Panel: 2, Name: "board of the shelf"}
+)
+
+func (shelf) First() int      { return before }
+func (shelf) Part() work.Part { return shelfPart }
+func (shelf) Cut(i int) work.Cut {
+	return work.Cut{What: work.Thing{Index: i, Copy: work.All, Name: "cut"}, Count: 9}
+}
+
+func (shelf) Under(at work.At, size units.Size) (work.Base, work.At) {
+	return shelfBase, work.At{Across: score.Right, X: at.X + size.W, Along: score.Tail, Y: at.Y + size.H}
+}
+
+func (shelf) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
+	return work.SelfSticky, []units.Rect{units.RectAt(units.Point{X: 1, Y: 2}, size)}
+}
+
+// each changes the fields of one type in an action, in lists too.
+func each[T any](v reflect.Value, change func(*T)) {
+	switch {
+	case v.CanAddr() && v.Type() == reflect.TypeFor[T]():
+		change(v.Addr().Interface().(*T))
+	case v.Kind() == reflect.Struct:
+		for i := range v.NumField() {
+			each(v.Field(i), change)
+		}
+	case v.Kind() == reflect.Slice:
+		for i := range v.Len() {
+			each(v.Index(i), change)
+		}
+	}
+}
+
+// onShelf says of an action of a pocket by itself what it is on the shelf.
+func onShelf(a work.Action) work.Action {
+	v := reflect.New(reflect.TypeOf(a)).Elem()
+	v.Set(reflect.ValueOf(a))
+	each(v, func(t *work.Thing) {
+		switch t.Kind {
+		case work.Piece:
+			t.Index += before
+		case work.Content:
+			t.Index = shelfPart.Index
+		}
+	})
+	under := false
+	each(v, func(b *work.Base) {
+		if under = under || b.Kind == work.Under; b.Kind == work.Under {
+			*b = shelfBase
+		} else {
+			b.Index += before
+		}
+	})
+	if at, size := v.FieldByName("At"), v.FieldByName("Size"); under && size.IsValid() {
+		_, there := shelf{}.Under(at.Interface().(work.At), size.Interface().(units.Size))
+		at.Set(reflect.ValueOf(there))
+	}
+	switch a := v.Interface().(work.Action).(type) {
+	case work.Cut:
+		return shelf{}.Cut(a.What.Index)
+	case work.Dry:
+		a.What += " of the shelf"
+		return a
+	case work.Insert:
+		a.Into = shelfPart
+		return a
+	case work.Stick:
+		if under {
+			a.By = work.SelfSticky
+		}
+		return a
+	case work.Fix:
+		by, areas := shelf{}.Sticky(a.Size)
+		if under {
+			a.Marked = true
+		}
+		if content := a.What.Kind == work.Content; content || under && len(a.Areas) == 0 {
+			a.Areas = areas
+		}
+		if under || a.What.Kind == work.Content {
+			a.By = by
+		}
+		return a
+	default:
+		return a
+	}
+}
+
+// In a setting a design is made as by itself: of the same steps but the first, which
+// finds the grain, told of its pieces among all, of what it lies on there, and of what
+// holds it down there.
+func TestStepsInASetting(t *testing.T) {
+	p := gopter.NewProperties(proptest.Parameters(400))
+	p.Property("as by itself", prop.ForAll(func(j job) string {
+		d, err := j.design()
+		if err != nil {
+			return err.Error()
+		}
+		var want []work.Step
+		found := 0 // steps that find the grain
+		for s := range d.Steps() {
+			if s.Task == work.TaskPrepare {
+				found++
+				continue
+			}
+			s.For, s.Number = shelfPart, s.Number-found
+			s.After = slices.DeleteFunc(slices.Clone(s.After), func(n int) bool { return n == found })
+			for i := range s.After {
+				s.After[i] -= found
+			}
+			if len(s.After) == 0 {
+				s.After = nil
+			}
+			s.Do = slices.Clone(s.Do)
+			for i, a := range s.Do {
+				s.Do[i] = onShelf(a)
+			}
+			want = append(want, s)
+		}
+		if found > 1 {
+			return "the grain is found twice"
+		}
+		return cmp.Diff(want, slices.Collect(d.StepsIn(shelf{})))
+	}, genJob()))
+	p.TestingRun(t)
+}
