@@ -200,7 +200,7 @@ func (t *together) with(grounds []ground, w Berth) []ground {
 	switch w.room.kind {
 	case OnPanel:
 		l := s.load(w.content)
-		mat := units.RectAt(w.rect.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}), l.mat)
+		mat := l.under(w.rect)
 		s.over(out, w.room, mat, l.low)
 		s.over(out, w.room, w.rect, l.high-l.low)
 		for i := range out {
@@ -225,7 +225,7 @@ func (t *together) clear(grounds []ground, w Berth) bool {
 		switch w.room.kind {
 		case OnPanel:
 			l := t.s.load(w.content)
-			mat := units.RectAt(w.rect.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}), l.mat)
+			mat := l.under(w.rect)
 			return !slices.ContainsFunc(g.taken, mat.Overlaps) && g.takes(t.m, mat, l.low) && g.takes(t.m, w.rect, l.high)
 		case Mounted:
 			return g.takes(t.m, w.rect, w.content.Thickness+w.room.film)

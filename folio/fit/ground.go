@@ -92,6 +92,11 @@ type load struct {
 	low, high    units.Length // of the mat alone, and with its picture
 }
 
+// under is where the mat lies under a picture.
+func (l load) under(picture units.Rect) units.Rect {
+	return units.RectAt(picture.Min.Plus(units.Point{X: -l.in.X, Y: -l.in.Y}), l.mat)
+}
+
 // blocked returns where the upper left corner of a load cannot lie: inside any of
 // the rectangles, whose edges are free. It reports false where the meter ended it.
 func (g *ground) blocked(m *meter, l load) ([]units.Rect, bool) {

@@ -146,6 +146,36 @@ func TestFamilyByRelation(t *testing.T) {
 	}
 }
 
+// Each fitting that is left out is told of once, also one that does not go into the cover
+// by itself and stands on one that does not; a row of a family tells of all of them, one
+// after the other. Where nothing goes anywhere, no photograph does.
+func TestMisfitsAreToldOnce(t *testing.T) {
+	s := club(150, 200)
+	s.Fittings[1].Size = place.Sizing{}
+	s.Fittings[1].Kind = folio.Mat{Size: units.Size{W: 130 * mm, H: 150 * mm}}
+	s.Cover = units.Size{W: 66 * mm, H: 186 * mm}
+	_, left, err := fit.Without(s)
+	if err != nil || labels(left) != "strip, mat, sketch, view" {
+		t.Errorf("left out %q: %v", labels(left), err)
+	}
+	family, err := fit.FamilyOf(context.Background(), s, s.Cover, units.Size{W: 150 * mm, H: 200 * mm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	table := family.Table()
+	if row := table[1][1]; !strings.Contains(row, "; view, for the view from the ridge: ") || strings.HasPrefix(row, ";") {
+		t.Errorf("%q", row)
+	}
+	bare := folio.Spec{Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+	family, err = fit.FamilyOf(context.Background(), bare, units.Size{W: 70 * mm, H: 70 * mm}, units.Size{W: 110 * mm, H: 140 * mm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if table := family.Table(); table[1][7] != "none" || !strings.HasPrefix(table[2][7], "photo ") {
+		t.Errorf("the largest photographs: %q", table)
+	}
+}
+
 // A cover that came out lower than planned: what is by relation follows, what is
 // not is named.
 func TestRefitNames(t *testing.T) {

@@ -6,7 +6,10 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -52,5 +55,43 @@ func TestSmallestOfEveryRow(t *testing.T) {
 		if !least.Complete() || narrower == nil || lower == nil || thinner == nil || !eased(p) {
 			t.Errorf("row %d, %v: complete %v, narrower %v, lower %v, thinner %v", i, s.Form, least.Complete(), narrower, lower, thinner)
 		}
+	}
+}
+
+// What lies outside, or between outsides that meet, or beside nothing, lets the folio
+// close with its ease as well, and no spine a step narrower does.
+func TestSmallestWithAnythingAnywhere(t *testing.T) {
+	found, outsides := 0, 0
+	for i, s := range rowsOfAll() {
+		s.Rulers.Main, s.Board, s.Lining = units.TenthMillimetres, stock.Stock{Caliper: mm}, rule.Lining{Inset: 2 * mm}
+		row := s.Row
+		if !row.Given() {
+			row = s.Form.Row()
+		}
+		for k, b := range row.Boards {
+			on := b.Role
+			if on.Spine() {
+				continue
+			}
+			s.Fittings = []folio.Fitting{{Panel: on, Outside: k%2 == 0, Kind: folio.Ornament{Size: units.Size{W: 50*mm + 1, H: 60 * mm}, Thickness: 2 * mm}}}
+			least, err := fit.Smallest(context.Background(), s, fit.Budget{})
+			if err != nil { // between outsides no spine makes room, nor under a flap
+				if !refusedWith(err, "", folio.NotClosing) && !refusedWith(err, "", folio.WarnEase) {
+					t.Errorf("row %d, %v, on the %v: %v", i, s.Form, on, err)
+				}
+				continue
+			}
+			found++
+			p := least.Plan()
+			if _, ok := p.TightestOf(closing.BetweenOutsides, true); ok {
+				outsides++
+			}
+			if narrower, lower, thinner := least.Proof(); !eased(p) || narrower == nil || lower == nil || thinner == nil {
+				t.Errorf("row %d, %v, on the %v: eased %t, narrower %v, lower %v, thinner %v", i, s.Form, on, eased(p), narrower, lower, thinner)
+			}
+		}
+	}
+	if found < 20 || outsides == 0 {
+		t.Errorf("%d folios, %d with outsides that meet", found, outsides)
 	}
 }

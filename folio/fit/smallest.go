@@ -131,10 +131,7 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.
 		if w.room.kind != OnPanel {
 			continue
 		}
-		mat := w.content.Size.Grow(survey.reveal)
-		mat = units.Size{W: survey.ruler.Up(mat.W), H: survey.ruler.Up(mat.H)}
-		in := middle(units.RectAt(units.Point{}, mat), w.content.Size)
-		at := w.rect.Min.Plus(units.Point{X: -in.Min.X - w.room.rect.Min.X, Y: -in.Min.Y - w.room.rect.Min.Y})
+		at := survey.load(w.content).under(w.rect).Min.Plus(units.Point{X: -w.room.rect.Min.X, Y: -w.room.rect.Min.Y})
 		s.Fittings = append(s.Fittings, folio.Fitting{
 			Kind: folio.Mat{Picture: w.content, Reveal: survey.reveal}, Panel: w.room.panel,
 			Place: place.Place{Across: place.Left, Along: place.Head, Offset: at},

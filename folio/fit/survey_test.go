@@ -468,3 +468,30 @@ func TestContentsThatAreNone(t *testing.T) {
 		}
 	}
 }
+
+// A walk looks at a room for each step of its budget but the last.
+func TestWhereWithinABudget(t *testing.T) {
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey, small := fit.Of(p), content(units.MustParseSize("1/4 x 1/4 in"))
+	rooms := 0
+	for i := range survey.Rooms() {
+		rooms = i + 1
+	}
+	for steps := 1; steps <= rooms+2; steps++ {
+		var want, got []string
+		for i, r := range survey.Rooms() {
+			if _, ok := survey.Takes(i, small); ok && i < steps-1 {
+				want = append(want, r.String())
+			}
+		}
+		for w := range survey.Where(context.Background(), fit.Budget{Steps: int64(steps)}, small) {
+			got = append(got, w.Room().String())
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%d steps: %q, want %q", steps, got, want)
+		}
+	}
+}
