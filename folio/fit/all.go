@@ -359,7 +359,7 @@ func (t *together) lay(grounds []ground, left []int) bool {
 		rest := slices.Delete(slices.Clone(left), n, n+1)
 		r := t.s.rooms[t.in[i]]
 		for turned, c := range t.turns(i) {
-			for at := range t.places(grounds, r, c, len(left) == 1) {
+			for at := range t.places(grounds, r, c) {
 				if t.m.spend(1); t.m.over() {
 					return false
 				}

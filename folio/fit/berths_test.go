@@ -31,6 +31,8 @@ func misplaced(ways []fit.Berth, contents []pocket.Content) string {
 			return "a content of " + c.Size.String() + " over " + w.Rect().Size().String()
 		case w.Room().Kind() == fit.OnPanel && !w.Rect().In(w.Room().Rect()):
 			return "it lies beyond its panel"
+		case w.Room().Kind() != fit.OnPanel && (!w.Content().Size.FitsIn(w.Room().Size()) || !w.Room().Least().FitsIn(w.Content().Size)):
+			return "it does not go into its fitting as it lies"
 		}
 	}
 	return ""

@@ -8,21 +8,18 @@ import (
 	"boardwrap.example/units"
 )
 
-// places walks where a content may lie on a panel: the first place for the last
-// content, and for others every place that something which comes after could
-// leave them, pushed as far as they go. Two
+// places walks where a content may lie on a panel: the first place, which does for the
+// last content, and then every place that something which comes after could
+// leave it, pushed as far as it goes. Two
 // contents that lie clear of each other stay so when both are pushed to the head
 // and to one side; one of them is then held by nothing but what was there, and so
 // on with the rest.
-func (t *together) places(grounds []ground, r Room, c pocket.Content, last bool) iter.Seq[units.Rect] {
+func (t *together) places(grounds []ground, r Room, c pocket.Content) iter.Seq[units.Rect] {
 	return func(yield func(units.Rect) bool) {
 		at := slices.IndexFunc(grounds, func(g ground) bool { return g.role == r.panel })
-		if at < 0 || !sound(c) || !c.Size.FitsIn(r.size) {
-			return
-		}
 		l := t.s.load(c)
 		first, ok := grounds[at].place(t.m, l)
-		if !ok || !yield(units.RectAt(first.Min.Plus(l.in), c.Size)) || last {
+		if !ok || !yield(units.RectAt(first.Min.Plus(l.in), c.Size)) {
 			return
 		}
 		for p := range grounds[at].corners(t.m, l) {

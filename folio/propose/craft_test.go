@@ -178,8 +178,10 @@ func TestOrder(t *testing.T) {
 // or none, and the reason says what is over.
 func TestLimits(t *testing.T) {
 	base := propose.Request{Things: usualThings(t), Case: metric()}
-	small, _ := asked(t, base).Of(propose.Smallest)
-	thin, _ := asked(t, base).Of(propose.Thinnest)
+	base.Things[0].Count = 3
+	free := asked(t, base)
+	small, _ := free.Of(propose.Smallest)
+	thin, _ := free.Of(propose.Thinnest)
 	closed := small.Closed()
 	for _, c := range []struct {
 		name     string
@@ -240,7 +242,8 @@ func TestPostAndSheets(t *testing.T) {
 		t.Errorf("%d sheets of board, %v", n, ok)
 	}
 	r.Limits.Materials[0].Sheets[0].Size = units.Size{W: 100 * mm, H: 100 * mm}
-	if n := causes(asked(t, r), propose.OverSheets) + causes(asked(t, r), propose.CannotBe); n < 3 {
+	a = asked(t, r)
+	if n := causes(a, propose.OverSheets) + causes(a, propose.CannotBe); n < 3 {
 		t.Errorf("sheets too small are refused %d times", n)
 	}
 }

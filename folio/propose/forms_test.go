@@ -168,7 +168,7 @@ func TestFormsAgree(t *testing.T) {
 	chosen := map[int]int{}
 	proptest.Run(t, 40, func(ps *gopter.Properties) {
 		ps.Property("the best of each by itself", prop.ForAll(func(r propose.Request, forms []propose.Form) string {
-			const steps = 2_000_000
+			const steps = 500_000
 			r.Case.Form, r.Case.Row = 0, boards.Row{}
 			r.Forms = forms
 			a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: steps * int64(len(forms))})

@@ -19,7 +19,7 @@ func TestEveryRow(t *testing.T) {
 		}
 		r := propose.Request{Things: usualThings(t), Case: c}
 		r.Case.Rulers = metric().Rulers
-		a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 20_000_000})
+		a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 4_000_000})
 		if err != nil {
 			t.Errorf("row %d, %v: %v", i, c.Form, err)
 			continue
