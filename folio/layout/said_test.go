@@ -58,13 +58,14 @@ func TestTakenInWords(t *testing.T) {
 	}
 }
 
-// Columns of 6 x 12 in, two to a sheet: of mats of 4, of 3 and of 2 in. What is cut on
-// two sheets names both, what is cut on three in a row the first and the last.
+// A column of 7 x 12 in beside one of 5 x 12 in on each of two sheets, or two of 6 x 12 in
+// on each of three: there is no other way. What is cut on two sheets names both, what is
+// cut on three in a row the first and the last.
 func TestSheetsInWords(t *testing.T) {
 	along, q := stock.GrainParallel, layout.QuarterTurn
 	m := layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)}}
 	for want, job := range map[string]layout.Job{
-		"heets 1 and 2": hand(m, piece("6 x 4", 3, along, q), piece("6 x 3", 12, along, q)),
+		"heets 1 and 2": hand(m, piece("7 x 4", 3, along, q), piece("7 x 3", 4, along, q), piece("5 x 12", 2, along, q)),
 		"heets 1 to 3":  hand(m, piece("6 x 4", 6, along, q), piece("6 x 3", 8, along, q), piece("6 x 2", 12, along, q)),
 	} {
 		l := lay(t, job)

@@ -141,7 +141,7 @@ func TestSameInputSameBytes(t *testing.T) {
 // Many copies of few kinds. Fixed: the proved optimum, proved again. Turned: no
 // more than a sheet above the bound.
 func TestBatch(t *testing.T) {
-	steps := packing.DefaultSteps / 20
+	steps := packing.DefaultSteps / 14 // with less, prices do not always come to their end
 	if proptest.Long {
 		steps = packing.DefaultSteps
 	}

@@ -105,9 +105,9 @@ func (s *search) cost() int64 {
 	return c
 }
 
-// change is what the round since begin did to the cost.
-func (s *search) change() int64 {
-	c := s.poolCost(s.pool) - s.poolCost(s.savedPool)
+// change is what the round since begin did to the cost, with pool left out.
+func (s *search) change(pool []int32) int64 {
+	c := s.poolCost(pool) - s.poolCost(s.savedPool)
 	for i := 0; i < s.nSaved; i++ {
 		c += s.lonely(&s.saved[i]) - s.lonely(&s.bins[s.savedAt[i]])
 	}
@@ -341,8 +341,9 @@ func (s *search) put(q int32, at spot) {
 	s.m.work(int64(len(b.nodes)))
 }
 
-// recreate puts back what it can.
-func (s *search) recreate(noise int) {
+// recreate puts back what it can. It gives up, and reports false, as soon as what is
+// left out makes the round cost more than most.
+func (s *search) recreate(noise int, most int64) bool {
 	s.some = s.some[:0]
 	if len(s.bins) > allBins {
 		// What was ruined, and a few others.
@@ -357,10 +358,17 @@ func (s *search) recreate(noise int) {
 	}
 	s.order(how)
 	left := s.pool[:0]
+	ok := true
 	for _, q := range s.pool {
 		if s.failed[q] || s.m.spent(s.limit) || !s.place(q, noise) {
 			s.failed[q] = true
 			left = append(left, q)
+			// What is put on sheets from here on makes nothing cheaper.
+			s.m.work(int64(len(left)+s.nSaved)/4 + 1)
+			if s.change(left) > most {
+				ok = false
+				break
+			}
 		}
 	}
 	s.pool = left
@@ -368,6 +376,7 @@ func (s *search) recreate(noise int) {
 		s.failed[q] = false
 	}
 	s.some = s.some[:0]
+	return ok
 }
 
 // allBins is the number of sheets up to which a piece may go on any of them in
@@ -390,13 +399,13 @@ func (s *search) run(limit int64) bool {
 		s.m.work(16 + int64(len(s.pool)))
 		s.begin()
 		s.ruin()
-		s.recreate(64)
-		c := cur + s.change()
 		// The threshold falls to nothing over the run.
 		left := (limit - s.m.steps) * 256 / max(1, limit-start)
 		temp := mean * heat * max(0, left) >> 16
-		if c <= cur+s.r.expo(temp) {
-			cur = c
+		most := s.r.expo(temp)
+		ok := s.recreate(64, most)
+		if c := s.change(s.pool); ok && c <= most {
+			cur += c
 			if s.keep != nil {
 				for _, i := range s.savedAt[:s.nSaved] {
 					s.keep.add(s.m, &s.bins[i])

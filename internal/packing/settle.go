@@ -229,8 +229,7 @@ func (v *solver) gather(limit int64) {
 		v.mt.work(16 + int64(2*len(s.bins)))
 		s.begin()
 		s.ruin()
-		s.recreate(64)
-		if len(s.pool) > 0 {
+		if !s.recreate(64, -noLimit) { // whatever is left out is too much
 			s.revert()
 			continue
 		}

@@ -132,7 +132,7 @@ func (v *solver) start(chosen []int, sheets int) *search {
 	v.mt.work(int64(20 * v.t.total))
 	s.r = rng(v.chance.next() | 1)
 	s.begin()
-	s.recreate(16)
+	s.recreate(16, noLimit)
 	s.commit()
 	return s
 }
