@@ -362,38 +362,45 @@ func (q *quest) instead(thing int, w Holder) Reason {
 	opts := slices.Clone(f.opts)
 	var best *candidate
 	var with option
+	low := units.Longest // of what lies between the covers
 	for _, o := range q.searcher.all[thing] {
-		if o.way != w || q.over() {
+		if o.way != w {
 			continue
 		}
-		opts[thing] = o
+		opts[thing], low = o, min(low, o.box.height)
 		list, whole := q.covers(opts, func(c units.Size) bool { return best == nil || order(c, best.cover) <= 0 })
-		if whole && len(list) > 0 && (best == nil || order(list[0].cover, best.cover) < 0) {
+		if !whole {
+			return why
+		}
+		if len(list) > 0 && (best == nil || order(list[0].cover, best.cover) < 0) {
 			best, with = &list[0], o
 		}
 	}
-	thick := q.thickOf(q.spineFor(with.box.height), 0)
-	var laid *found
-	if opts[thing] = with; q.aim == FewestSheets && best != nil && !q.over() {
-		if laid, _, _ = q.verify(opts, best, q.most); laid != nil {
-			if _, bad := q.layOut(laid, laid.plan); bad {
-				laid = nil
-			}
+	var built *found
+	if opts[thing] = with; best != nil && !q.over() {
+		built, _, _ = q.verify(opts, best, q.thickest())
+	}
+	for i := range opts {
+		if i != thing {
+			low = max(low, opts[i].box.height)
 		}
 	}
+	thick := q.thickOf(q.spineFor(low), 0)
+	laid := built != nil && q.aim == FewestSheets
+	if laid {
+		_, bad := q.layOut(built, built.plan)
+		laid = !bad
+	}
 	switch {
-	case laid != nil && laid.sheets > f.sheets:
-		why.Cause, why.Sheets, why.ThanSheets = MoreSheets, laid.sheets, f.sheets
-	case best == nil && q.over():
+	case laid && built.sheets > f.sheets:
+		why.Cause, why.Sheets, why.ThanSheets = MoreSheets, built.sheets, f.sheets
 	case best == nil:
 		why.Cause = CannotBe
 		why.Detail = "no cover within the limits takes it"
-	case q.aim == Thinnest && thick > f.thick:
-		why.Cause, why.Thick, why.ThanThick = Thicker, thick, f.thick
-	case order(best.cover, f.cover) > 0 && best.cover != f.cover:
-		why.Cause, why.Size, why.Than = Larger, best.cover, f.cover
+	case q.aim != Thinnest && order(best.cover, f.cover) > 0, thick <= f.thick && order(best.cover, f.cover) > 0:
+		why.Cause, why.Size, why.Than, why.AtLeast = Larger, best.cover, f.cover, built == nil
 	case thick > f.thick:
-		why.Cause, why.Thick, why.ThanThick = Thicker, thick, f.thick
+		why.Cause, why.Thick, why.ThanThick, why.AtLeast = Thicker, thick, f.thick, built == nil || built.thick != thick
 	default:
 		why.Cause = NoBetter
 	}

@@ -12,6 +12,7 @@ type dealer struct {
 	most   []units.Length // of each set, the thickest box
 	sets   []int          // of each leaf, what lies on it
 	list   []candidate
+	left   bool // whether covers were left out
 }
 
 // deal gives a leaf any part of what is left, and those after it the rest. It
@@ -103,9 +104,10 @@ func (d *dealer) faces() {
 		}
 	}
 	from := len(d.list)
+	loose := s.loose()
 	for {
 		c := candidate{parts: make([]*shape, len(d.sets)), least: d.least, most: most, high: high}
-		var h units.Length
+		var h, surely units.Length
 		ok := true
 		for i, set := range d.sets {
 			a := &d.shapes(i)[at[i]]
@@ -114,13 +116,17 @@ func (d *dealer) faces() {
 				c.parts[i] = a
 				w, is := s.aroundOn(i, a.w)
 				c.cover.W, ok = max(c.cover.W, w), ok && is
+				w, _ = s.surelyOn(i, a.w)
+				surely = max(surely, w)
 			}
 		}
 		if !ok {
 			return // and what is wider goes on it even less
 		}
 		c.cover.H = s.ruler.Up(h + s.extra)
-		if n := len(d.list); (n == from || c.cover.H < d.list[n-1].cover.H) && d.useful(c.cover) {
+		if n := len(d.list); loose {
+			d.wider(c, units.Size{W: surely, H: s.ruler.Up(h + s.extra + s.more)})
+		} else if (n == from || c.cover.H < d.list[n-1].cover.H) && d.useful(c.cover) {
 			d.list = append(d.list, c)
 		}
 		// The highest decide: the next ones of them are wider and lower.
@@ -129,6 +135,26 @@ func (d *dealer) faces() {
 				if at[i]++; at[i] == len(list) {
 					return
 				}
+			}
+		}
+	}
+}
+
+// mostWider bounds how many covers there are from the smallest that may take a layout
+// to the smallest that surely does.
+const mostWider = 64
+
+// wider adds the covers from the smallest that may take a layout to the smallest that
+// surely does; where they are too many that one alone, and the list is not all.
+func (d *dealer) wider(c candidate, surely units.Size) {
+	step, least := d.s.ruler.Step(), c.cover
+	if int64((surely.W-least.W)/step+1) > mostWider/int64((surely.H-least.H)/step+1) {
+		least, d.left = surely, true
+	}
+	for w := least.W; w <= surely.W; w += step {
+		for h := least.H; h <= surely.H; h += step {
+			if c.cover = (units.Size{W: w, H: h}); d.useful(c.cover) {
+				d.list = append(d.list, c)
 			}
 		}
 	}

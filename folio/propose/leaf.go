@@ -14,7 +14,8 @@ type leaf struct {
 	shares      int          // how many boards share the width of the cover
 	width       units.Length // of a board that has its own
 	gap         units.Length // between boards that share
-	inset       units.Size   // of the board, beyond what may be covered of it
+	inset       units.Size   // of the board, beyond what may be covered of it, at the least
+	more        units.Size   // by how much that is more on some covers
 	left, right bool         // whether the row goes on there
 }
 
@@ -75,7 +76,7 @@ func (l *leaf) coverFor(wide units.Length, r units.Ruler) (units.Length, bool) {
 
 // like reports whether two boards are always as wide.
 func (l *leaf) like(o *leaf) bool {
-	return l.rule == o.rule && l.shares == o.shares && l.width == o.width && l.inset == o.inset
+	return l.rule == o.rule && l.shares == o.shares && l.width == o.width && l.inset == o.inset && l.more == o.more
 }
 
 // toSpine returns which way the back of the folio lies from a board at the end
@@ -108,7 +109,13 @@ func (s *searcher) aroundOn(i int, w units.Length) (units.Length, bool) {
 	return l.coverFor(w+l.inset.W+2*s.margin, s.ruler)
 }
 
-// panels are what may be covered of each board.
+// surelyOn returns the narrowest cover with which a board takes what is so wide
+// whatever the spine.
+func (s *searcher) surelyOn(i int, w units.Length) (units.Length, bool) {
+	return s.aroundOn(i, w+s.leaves[i].more.W)
+}
+
+// panels are what may be covered of each board, at the most.
 func (s *searcher) panels(cover units.Size) []units.Size {
 	out := make([]units.Size, len(s.leaves))
 	for i := range s.leaves {

@@ -45,10 +45,16 @@ func (s *searcher) measure() error {
 		panel, _ := p.Panel(l.role, false)
 		size := panel.Grow(-s.clear).Size()
 		l.inset = units.Size{W: board.Size().W - size.W, H: spec.Cover.H - size.H}
-		s.extra = max(s.extra, l.inset.H+2*s.margin)
 		if panel == table {
 			s.main, s.trial = i, i
 		}
+	}
+	if err := s.loosen(spec); err != nil {
+		return err
+	}
+	for i := range s.leaves {
+		s.extra = max(s.extra, s.leaves[i].inset.H+2*s.margin)
+		s.more = max(s.more, s.leaves[i].more.H)
 	}
 	spine := s.ruler.Up(s.roomy)
 	s.slack = spine - t.Room().Length()

@@ -85,6 +85,9 @@ type Reason struct {
 	// instead or the limit; 0 where it is not about that.
 	Size, Than       units.Size
 	Thick, ThanThick units.Length
+	// AtLeast says that Size or Thick is a bound: none is smaller or thinner, and one
+	// that is just so was not built.
+	AtLeast bool
 	// Sheets and ThanSheets are counts of sheets.
 	Sheets, ThanSheets int
 	// Detail is what another room of the library says: a violation, a warning, a
@@ -92,8 +95,8 @@ type Reason struct {
 	Detail string
 }
 
-// sentences of the causes: %n is the thing, %w the way with its article, %s and
-// %t sizes, %a and %b thicknesses, %k and %l counts of sheets, %d the detail.
+// sentences of the causes: %n is the thing, %w the way with its article, %m says "at
+// least" of a bound, %s and %t are sizes, %a and %b thicknesses, %k and %l counts of sheets, %d the detail.
 var sentences = [...]string{
 	Shown:       "All of %n is seen when the folio is open.",
 	Hidden:      "%n is out of sight until it is taken out.",
@@ -117,13 +120,13 @@ var sentences = [...]string{
 	OneIsNoRow:   "There is one of %n, and %w is for several.",
 	CannotBe:     "With %w for %n it cannot be made: %d.",
 	Unwise:       "With %w for %n it would be unwise: %d.",
-	Larger:       "With %w for %n the cover would be %s instead of %t.",
-	Thicker:      "With %w for %n the folio would be %a thick instead of %b.",
+	Larger:       "With %w for %n the cover would be %m%s instead of %t.",
+	Thicker:      "With %w for %n the folio would be %m%a thick instead of %b.",
 	NoBetter:     "With %w for %n the folio would be no better.",
 	MoreSheets:   "With %w for %n it would take %k sheets instead of %l.",
 	NotTried:     "The search ended before %w for %n was tried.",
 	OverCover:    "The cover would be %s, and at most %t is wanted.",
-	OverThick:    "The folio would be %a thick, and at most %b is wanted.",
+	OverThick:    "The folio would be %m%a thick, and at most %b is wanted.",
 	OverSpace:    "Closed, the folio would be %s, which does not go into %t.",
 	OverDepth:    "Closed, the folio would be %a thick, and there is room for %b.",
 	OverPost:     "The post does not take it so: %d.",
@@ -136,8 +139,8 @@ var sentences = [...]string{
 var general = [...]string{
 	CannotBe:   "It cannot be made: %d.",
 	Unwise:     "It would be unwise: %d.",
-	Larger:     "The cover would be %s instead of %t.",
-	Thicker:    "The folio would be %a thick instead of %b.",
+	Larger:     "The cover would be %m%s instead of %t.",
+	Thicker:    "The folio would be %m%a thick instead of %b.",
 	NoBetter:   "The folio would be no better, and its boards no fewer.",
 	MoreSheets: "It would take %k sheets instead of %l.",
 	NotTried:   "The search ended before any folio was tried.",
@@ -145,8 +148,8 @@ var general = [...]string{
 
 // Text returns the reason as one sentence in the given notation. What follows from
 // calipers is told in 64ths or thousandths of an inch, or tenths of a millimetre:
-// what would come of it rounded up, a limit rounded down, and both exactly where
-// they would read alike. It is empty for [NoCause].
+// what would come of it rounded up, at least how much and a limit rounded down, and
+// both exactly where they would read alike. It is empty for [NoCause].
 func (r Reason) Text(n units.Notation) string {
 	if int(r.Cause) >= len(sentences) {
 		return ""
@@ -168,6 +171,10 @@ func (r Reason) Text(n units.Notation) string {
 			dst = append(dst, r.named(len(dst) == 0)...)
 		case 'w':
 			dst = append(dst, withArticle(r.Way)...)
+		case 'm':
+			if r.AtLeast {
+				dst = append(dst, "at least "...)
+			}
 		case 's':
 			dst = f.AppendSize(dst, r.sizes(n).Size)
 		case 't':
@@ -205,13 +212,21 @@ func (r Reason) limited() bool {
 	return r.Cause == OverCover || r.Cause == OverThick || r.Cause == OverSpace || r.Cause == OverDepth
 }
 
+// told is how what would come of it is rounded.
+func (r Reason) told() units.Direction {
+	if r.AtLeast {
+		return units.Down
+	}
+	return units.Up
+}
+
 // sizes returns the reason with its sizes rounded to be told.
 func (r Reason) sizes(n units.Notation) Reason {
 	exact, ruler := r, fine(n)
 	round := func(s units.Size, d units.Direction) units.Size {
 		return units.Size{W: ruler.Round(s.W, d).To, H: ruler.Round(s.H, d).To}
 	}
-	r.Size, r.Than = round(r.Size, units.Up), round(r.Than, units.Up)
+	r.Size, r.Than = round(r.Size, r.told()), round(r.Than, units.Up)
 	if r.limited() {
 		r.Than = round(exact.Than, units.Down)
 	}
@@ -228,7 +243,7 @@ func (r Reason) thicknesses(n units.Notation) (is, than string) {
 	if r.limited() {
 		down = units.Down
 	}
-	a, b := ruler.Up(r.Thick), ruler.Round(r.ThanThick, down).To
+	a, b := ruler.Round(r.Thick, r.told()).To, ruler.Round(r.ThanThick, down).To
 	if a == b && r.Thick != r.ThanThick {
 		return n.Text(r.Thick), n.Text(r.ThanThick)
 	}

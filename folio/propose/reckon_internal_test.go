@@ -122,6 +122,61 @@ func TestReckonedAsBuilt(t *testing.T) {
 	}
 }
 
+// With a liner on another ruler than the boards, or one that may be cut board by
+// board, what may be covered of a board is within what is reckoned, on every cover and
+// with every spine; and either end is met.
+func TestLooseIsBetween(t *testing.T) {
+	const mm = units.Millimetre
+	for _, c := range []struct {
+		liner  units.Length
+		sheets []stock.Sheet
+		loose  bool
+	}{
+		{liner: 3 * mm, loose: true},
+		{liner: 2_003_000, loose: true},
+		{liner: mm / 2},
+		{liner: mm},
+		{liner: 7 * mm / 2, sheets: []stock.Sheet{{Size: units.Size{W: 130 * mm, H: units.Metre}, Grain: stock.GrainAlongHeight}}, loose: true},
+	} {
+		ruler, err := units.NewRuler(c.liner, units.MetricDecimal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, form := range []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate} {
+			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: units.WholeMillimetres, Liner: ruler}, Liner: stock.Stock{Sheets: c.sheets}})
+			if s.loose() != c.loose {
+				t.Fatalf("%v, liner %v: it follows the cover: %v", form, c.liner, s.loose())
+			}
+			least := make([]units.Size, len(s.leaves)) // how much less than at the most
+			for i := range least {
+				least[i] = units.Size{W: units.Metre, H: units.Metre}
+			}
+			for k := range units.Length(48) {
+				spec := s.full
+				spec.Cover = units.Size{W: (80 + k%7) * mm, H: (100 + k/4) * mm}
+				s.deepen(&spec, (9+k%5)*mm, 0)
+				p, err := folio.Build(spec)
+				if err != nil {
+					t.Fatal(err)
+				}
+				most := s.panels(spec.Cover)
+				for i, is := range s.panelsOf(p) {
+					less := most[i].Plus(-is.W, -is.H)
+					if more := s.leaves[i].more; min(less.W, less.H) < 0 || less.W > more.W || less.H > more.H {
+						t.Errorf("%v, liner %v: a cover of %v leaves %v of the %v, reckoned %v or %v less", form, c.liner, spec.Cover, is, s.leaves[i].role, most[i], more)
+					}
+					least[i] = least[i].Min(less)
+				}
+			}
+			for i, less := range least {
+				if less.W > c.liner/2 && less.W > 2 || less.H > c.liner/2 {
+					t.Errorf("%v, liner %v: never less than %v below the most on the %v", form, c.liner, less, s.leaves[i].role)
+				}
+			}
+		}
+	}
+}
+
 // edgeOfCovers builds the narrowest cover that is reckoned to take what is so wide on
 // each board, and one that is a graduation narrower.
 func edgeOfCovers(t *testing.T, name string, s *searcher, spec folio.Spec) int {

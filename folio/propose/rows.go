@@ -49,10 +49,10 @@ func (s *searcher) rows(boxes []box) []candidate {
 				w, h = max(w, part.w), max(h, part.h)
 			}
 		}
-		if c.cover.W, ok = s.aroundOn(on[0], w); !ok {
+		if c.cover.W, ok = s.surelyOn(on[0], w); !ok {
 			continue
 		}
-		c.cover.H = s.ruler.Up(h + s.extra)
+		c.cover.H = s.ruler.Up(h + s.extra + s.more)
 		out = append(out, c)
 	}
 	sortCovers(out)

@@ -124,7 +124,9 @@ type searcher struct {
 	soft     bool         // no board of the row stands
 	layered  bool         // something lies over an outside
 	roomy    units.Length // a cover and a spine larger than what anyone folds
-	extra    units.Length // of a cover's height, beyond what lies on it
+	extra    units.Length // of a cover's height, beyond what lies on it, at the least
+	more     units.Length // by how much that is more on some covers
+	phases   int          // how many spines in a row leave all that any leaves of the boards; 0 where all leave the same
 	slack    units.Length // a spine is so much wider than the room it leaves
 	slacker  units.Length // likewise of the room under what lies over an outside
 	thick    units.Length // of the closed folio, beyond the spines
@@ -223,7 +225,7 @@ func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []c
 	}
 	d := dealer{s: s, p: p, opts: opts, sets: make([]int, len(s.leaves)), useful: useful}
 	d.least, d.most = s.stacks(p)
-	whole = d.deal(0, p.sets-1)
+	whole = d.deal(0, p.sets-1) && !d.left
 	sortCovers(d.list)
 	return d.list, whole
 }
@@ -424,7 +426,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			return
 		}
 		if c.least > limit {
-			q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.thickOf(q.spineFor(c.least), 0), ThanThick: q.most})
+			q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.thickOf(q.spineFor(c.least), 0), ThanThick: q.most, AtLeast: true})
 			return
 		}
 		if r, ok := q.fits(c.cover); !ok {

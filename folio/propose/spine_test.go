@@ -14,7 +14,8 @@ import (
 
 // The spine of a proposal is the narrowest for what lies on its cover, also where the
 // liner is cut on a coarser ruler than the boards: a graduation less, and the folio
-// does not close over it with its ease.
+// does not close over it with its ease, or the liner leaves less than the usual
+// margin of 6 mm.
 func TestSpineIsTheNarrowest(t *testing.T) {
 	tried := 0
 	for _, liner := range []units.Length{mm, 2_003_000, 3 * mm, 5 * mm, 7_001_000} {
@@ -40,7 +41,7 @@ func TestSpineIsTheNarrowest(t *testing.T) {
 					if err != nil {
 						continue
 					}
-					if tried++; easy(plan) {
+					if tried++; easy(plan) && margined(plan, 6*mm) {
 						t.Errorf("%v, %v, liner %v, %v: a spine of %v is narrower and does", p.Aim(), form, liner, thick, less.Spine)
 					}
 				}
@@ -56,6 +57,17 @@ func TestSpineIsTheNarrowest(t *testing.T) {
 func easy(p *folio.Plan) bool {
 	for m := closing.BetweenCovers; m <= closing.BetweenOutsides; m++ {
 		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
+			return false
+		}
+	}
+	return true
+}
+
+// margined reports whether round all that lies on the boards so much stays free.
+func margined(p *folio.Plan, margin units.Length) bool {
+	for f := range p.Fittings() {
+		panel, _ := p.Panel(f.Panel(), false)
+		if !f.Rect().In(panel.Grow(-p.Spec().Clearance - margin)) {
 			return false
 		}
 	}

@@ -172,39 +172,31 @@ func (q *quest) stack(opts []option, c *candidate) units.Length {
 // verify builds a candidate no thicker than what counts, and checks it: what was
 // found, or why not, and whether no other layout of such a cover would do.
 func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *found, why Reason, sure bool) {
+	if s.loose() {
+		return s.verifyLoose(opts, c, most)
+	}
 	spec := s.bare
 	spec.Cover = c.cover
 	s.deepen(&spec, s.ruler.Up(s.roomy), s.roomy)
 	panels := s.panels(c.cover)
 	f = &found{opts: opts, cover: c.cover}
 	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
-	p, err := s.build(spec)
-	if err != nil {
-		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
+	if why, ok := s.deepFor(f, spec); !ok {
+		return nil, why, false
 	}
-	t, ok := p.TightestOf(closing.BetweenCovers, true)
-	if !ok {
-		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
-	}
-	for _, k := range [...]struct{ to, from *stock.Stock }{
-		{&spec.Board, &s.full.Board}, {&spec.Covering, &s.full.Covering}, {&spec.SpineCovering, &s.full.SpineCovering}, {&spec.Liner, &s.full.Liner},
-	} {
-		k.to.Sheets = k.from.Sheets
-	}
-	f.spine = s.spineFor(t.Stack().Length())
-	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered && carries(u) {
-		f.under = s.ruler.Up(max(0, u.Stack().Length()+s.ease+s.slacker))
-	}
-	// Where a ruler of the liner is coarser than that of the boards, a step or
-	// two more may be needed.
+	s.withSheets(&spec)
+	ok := false
 	for range 3 {
 		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
 			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
 		}
-		if why, sure, ok = s.check(f, spec); ok {
+		small := false
+		if why, small, ok = s.check(f, spec); ok {
 			return f, why, true
 		}
-		if sure || why.Cause != CannotBe && why.Cause != Unwise {
+		// A narrower spine may come out of the sheets.
+		sure = small && f.spine <= s.spineFor(c.least) && f.under == 0
+		if small || why.Cause != CannotBe && why.Cause != Unwise {
 			break
 		}
 		f.spine += s.ruler.Step()
@@ -213,6 +205,33 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 		}
 	}
 	return nil, why, sure
+}
+
+// deepFor finds the spine for what lies in a roomy case, and the room under what lies
+// over an outside.
+func (s *searcher) deepFor(f *found, roomy folio.Spec) (Reason, bool) {
+	p, err := s.build(roomy)
+	if err != nil {
+		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
+	}
+	t, ok := p.TightestOf(closing.BetweenCovers, true)
+	if !ok {
+		return Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
+	}
+	f.spine = s.spineFor(t.Stack().Length())
+	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered && carries(u) {
+		f.under = s.ruler.Up(max(0, u.Stack().Length()+s.ease+s.slacker))
+	}
+	return Reason{}, true
+}
+
+// withSheets gives a case its sheets again.
+func (s *searcher) withSheets(spec *folio.Spec) {
+	for _, k := range [...]struct{ to, from *stock.Stock }{
+		{&spec.Board, &s.full.Board}, {&spec.Covering, &s.full.Covering}, {&spec.SpineCovering, &s.full.SpineCovering}, {&spec.Liner, &s.full.Liner},
+	} {
+		k.to.Sheets = k.from.Sheets
+	}
 }
 
 // carries reports whether a fitting lies at a tight place.
@@ -266,8 +285,8 @@ func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []unit
 }
 
 // check builds the folio with a spine and with its sheets, and checks all that
-// is asked of it.
-func (s *searcher) check(f *found, spec folio.Spec) (why Reason, sure, ok bool) {
+// is asked of it. It says as well whether the sheets are too small for it.
+func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool) {
 	s.deepen(&spec, f.spine, f.under)
 	p, err := s.build(spec)
 	if err != nil {

@@ -93,6 +93,7 @@ type reason struct {
 	Count              int
 	Size, Than         units.Size
 	Thick, ThanThick   units.Length
+	AtLeast            []string // which of these are bounds: size or thick
 	Sheets, ThanSheets int
 	Detail             string
 	Text               string
@@ -201,5 +202,11 @@ func othersOf(all iter.Seq[propose.OtherForm], n units.Notation) []otherForm {
 }
 
 func reasonOf(r propose.Reason, n units.Notation) reason {
-	return reason{r.Cause, r.Thing, r.Name, r.Way, r.Count, r.Size, r.Than, r.Thick, r.ThanThick, r.Sheets, r.ThanSheets, r.Detail, r.Text(n)}
+	var bounds []string
+	if r.AtLeast && r.Thick != 0 {
+		bounds = []string{"thick"}
+	} else if r.AtLeast {
+		bounds = []string{"size"}
+	}
+	return reason{r.Cause, r.Thing, r.Name, r.Way, r.Count, r.Size, r.Than, r.Thick, r.ThanThick, bounds, r.Sheets, r.ThanSheets, r.Detail, r.Text(n)}
 }

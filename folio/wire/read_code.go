@@ -1067,12 +1067,14 @@ func (d *decoder) readReason(n *node, v *reason) {
 		case 8:
 			d.length(n, &v.ThanThick)
 		case 9:
-			d.int(n, &v.Sheets)
+			readList(d, n, &v.AtLeast, (*decoder).string)
 		case 10:
-			d.int(n, &v.ThanSheets)
+			d.int(n, &v.Sheets)
 		case 11:
-			d.string(n, &v.Detail)
+			d.int(n, &v.ThanSheets)
 		case 12:
+			d.string(n, &v.Detail)
+		case 13:
 			d.string(n, &v.Text)
 		}
 	}

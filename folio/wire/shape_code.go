@@ -929,6 +929,7 @@ var objects = [...][]part{
 		{name: "than", field: "than", of: shapeSize},
 		{name: "thick", field: "thick", of: shapeLength},
 		{name: "thanThick", field: "thanthick", of: shapeLength},
+		{name: "atLeast", field: "atleast", of: shapeLeaf, list: true},
 		{name: "sheets", field: "sheets", of: shapeLeaf},
 		{name: "thanSheets", field: "thansheets", of: shapeLeaf},
 		{name: "detail", field: "detail", of: shapeLeaf},

@@ -2252,6 +2252,9 @@ func (e *encoder) writeReason(v *reason) {
 	if (e.all || v.ThanThick != 0) && e.member(m, `"thanThick":`) {
 		e.length(v.ThanThick)
 	}
+	if len(v.AtLeast) > 0 && e.member(m, `"atLeast":`) {
+		writeList(e, v.AtLeast, func(e *encoder, v *string) { e.string(*v) })
+	}
 	if (e.all || v.Sheets != 0) && e.member(m, `"sheets":`) {
 		e.int(int64(v.Sheets))
 	}
@@ -2437,7 +2440,7 @@ func (e *encoder) writeRuledOut(v *ruledOut) {
 	if (e.all || v.Way != 0) && e.member(m, `"way":`) {
 		writeText(e, &v.Way)
 	}
-	if (e.all || v.Why != (reason{})) && e.member(m, `"why":`) {
+	if (e.all || !zeroReason(&v.Why)) && e.member(m, `"why":`) {
 		writeObject(e, &v.Why, (*encoder).writeReason)
 	}
 	e.mask = m
@@ -3779,6 +3782,10 @@ func zeroFolioSpec(v *folio.Spec) bool {
 
 func zeroProposeLimits(v *propose.Limits) bool {
 	return v.Cover == (units.Size{}) && v.Thickness == 0 && v.Into == (propose.Space{}) && v.Post == (propose.Post{}) && len(v.Materials) == 0
+}
+
+func zeroReason(v *reason) bool {
+	return v.Cause == 0 && v.Thing == 0 && v.Name == "" && v.Way == 0 && v.Count == 0 && v.Size == (units.Size{}) && v.Than == (units.Size{}) && v.Thick == 0 && v.ThanThick == 0 && len(v.AtLeast) == 0 && v.Sheets == 0 && v.ThanSheets == 0 && v.Detail == "" && v.Text == ""
 }
 
 func zeroStockStock(v *stock.Stock) bool {
