@@ -328,9 +328,9 @@ func (q *quest) leastSheets(p *folio.Plan) int {
 // others says of each way that was not taken why it was not.
 func (q *quest) others() []RuledOut {
 	before := q.meter
-	q.meter = &meter{ctx: q.ctx, left: q.share / 4}
+	q.meter, q.builds = &meter{ctx: q.ctx, left: q.share / 4}, &meter{ctx: q.ctx, left: q.share / 2}
 	defer func() {
-		before.done += q.done
+		before.done += q.done + q.builds.done
 		q.meter = before
 	}()
 	f := q.best
@@ -362,6 +362,7 @@ func (q *quest) instead(thing int, w Holder) Reason {
 	opts := slices.Clone(f.opts)
 	var best *candidate
 	var with option
+	var all []candidate
 	low := units.Longest // of what lies between the covers
 	for _, o := range q.searcher.all[thing] {
 		if o.way != w {
@@ -373,12 +374,8 @@ func (q *quest) instead(thing int, w Holder) Reason {
 			return why
 		}
 		if len(list) > 0 && (best == nil || order(list[0].cover, best.cover) < 0) {
-			best, with = &list[0], o
+			best, with, all = &list[0], o, list
 		}
-	}
-	var built *found
-	if opts[thing] = with; best != nil && !q.over() {
-		built, _, _ = q.verify(opts, best, q.thickest())
 	}
 	for i := range opts {
 		if i != thing {
@@ -386,6 +383,16 @@ func (q *quest) instead(thing int, w Holder) Reason {
 		}
 	}
 	thick := q.thickOf(q.spineFor(low), 0)
+	opts[thing] = with
+	larger := best != nil && order(best.cover, f.cover) > 0 && (q.aim != Thinnest || thick <= f.thick)
+	var built *found
+	switch {
+	case best == nil:
+	case q.aim == Thinnest && !larger && thick > f.thick:
+		built = q.firstOf(opts, all, thick)
+	case larger, thick > f.thick, q.aim == FewestSheets:
+		built = q.firstOf(opts, all, units.Longest)
+	}
 	laid := built != nil && q.aim == FewestSheets
 	if laid {
 		_, bad := q.layOut(built, built.plan)
@@ -397,14 +404,32 @@ func (q *quest) instead(thing int, w Holder) Reason {
 	case best == nil:
 		why.Cause = CannotBe
 		why.Detail = "no cover within the limits takes it"
-	case q.aim != Thinnest && order(best.cover, f.cover) > 0, thick <= f.thick && order(best.cover, f.cover) > 0:
-		why.Cause, why.Size, why.Than, why.AtLeast = Larger, best.cover, f.cover, built == nil
+	case larger:
+		why.Cause, why.Size, why.Than, why.AtLeast = Larger, best.cover, f.cover, built == nil || built.cover != best.cover
 	case thick > f.thick:
 		why.Cause, why.Thick, why.ThanThick, why.AtLeast = Thicker, thick, f.thick, built == nil || built.thick != thick
 	default:
 		why.Cause = NoBetter
 	}
 	return why
+}
+
+// firstOf builds the first that does of the smallest covers of a choice, or of all of
+// them one that is no thicker than that.
+func (q *quest) firstOf(opts []option, covers []candidate, thin units.Length) *found {
+	looked := q.meter
+	q.meter = q.builds
+	defer func() { q.meter = looked }()
+	for i := range min(len(covers), mostEqual) {
+		c := &covers[i]
+		if q.over() || thin == units.Longest && c.cover != covers[0].cover {
+			break
+		}
+		if f, _, _ := q.verify(opts, c, min(thin, q.thickest())); f != nil {
+			return f
+		}
+	}
+	return nil
 }
 
 // reasons says why something is held as it is, and lies where it does.

@@ -6,7 +6,9 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -178,5 +180,77 @@ func TestMostCovers(t *testing.T) {
 				t.Errorf("%s: %d steps at the bound, %d with %d", name, most, more, n)
 			}
 		}
+	}
+}
+
+// From the smallest cover that may take a layout to the one that surely does all are
+// tried, 64 of them; of more that one alone, and the list is not all.
+func TestMostWider(t *testing.T) {
+	step := units.WholeMillimetres.Step()
+	for _, c := range []struct {
+		w, h units.Length // covers across and along
+		n    int
+	}{{1, 1, 1}, {63, 1, 63}, {64, 1, 64}, {65, 1, 1}, {8, 8, 64}, {9, 8, 1}, {1000, 1000, 1}, {1, 65, 1}} {
+		d := dealer{s: &searcher{ruler: units.WholeMillimetres}, useful: func(units.Size) bool { return true }}
+		least := units.Size{W: 100 * step, H: 70 * step}
+		surely := least.Plus((c.w-1)*step, (c.h-1)*step)
+		d.wider(candidate{cover: least}, surely)
+		if len(d.list) != c.n || d.left != (c.n == 1 && c.w*c.h > 1) || d.list[len(d.list)-1].cover != surely {
+			t.Errorf("%d by %d covers: %d are tried, not all: %v", c.w, c.h, len(d.list), d.left)
+		}
+	}
+}
+
+// ruled is a search in a case whose boards are on one ruler and whose liner is on
+// another, and a layout that is wider than any cover.
+func ruled(t *testing.T, board, liner units.Length) (*searcher, []option, *candidate) {
+	t.Helper()
+	r, err := units.NewRuler(board, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := units.NewRuler(liner, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: r, Liner: l}})
+	s.meter = endless()
+	s.options(0)
+	c := &candidate{cover: units.Size{W: 300 * units.Millimetre, H: 300 * units.Millimetre}, parts: make([]*shape, len(s.leaves))}
+	return s, s.all[0][:1], c
+}
+
+// What goes on a board with none of 32 spines in a row goes on it with none, where
+// they leave all that any leaves; of 33 that is not known.
+func TestMostPhases(t *testing.T) {
+	const mm, step = units.Millimetre, units.Millimetre / 10
+	for liner, sure := range map[units.Length]bool{2 * step: true, mostPhases * step: true, (mostPhases + 1) * step: false, 9 * mostPhases * step: false} {
+		s, opts, c := ruled(t, step, liner)
+		c.parts[0] = &shape{w: 400 * mm, h: mm}
+		c.most = units.Metre
+		if f, why, is := s.verifyLoose(opts, c, units.Metre); f != nil || is != sure || why.Cause != CannotBe {
+			t.Errorf("a liner in steps of %v: it does not go on the board, %v, and that is sure: %v", liner, why.Detail, is)
+		}
+	}
+}
+
+// Spines are tried one after the other where they are 64 at most, and else from the
+// one for what lies there: with boards in steps of 0.01 mm and a thick thing that is
+// no more work than with whole millimetres.
+func TestMostSpines(t *testing.T) {
+	const mm = units.Millimetre
+	work := func(board units.Length) int64 {
+		s, opts, c := ruled(t, board, 7*mm/2)
+		b := opts[0].box
+		c.parts[0], c.most = &shape{w: b.w, h: b.h}, 40*mm
+		before := s.done
+		f, _, _ := s.verifyLoose(opts, c, units.Metre)
+		if f == nil || f.spine-s.spineFor(b.height) > board {
+			t.Fatalf("boards in steps of %v: %v", board, f)
+		}
+		return s.done - before
+	}
+	if fine, whole := work(mm/100), work(mm); fine > whole {
+		t.Errorf("%d steps, and %d with whole millimetres", fine, whole)
 	}
 }

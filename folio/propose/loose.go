@@ -131,8 +131,8 @@ func (s *searcher) verifyLoose(opts []option, c *candidate, most units.Length) (
 			return nil, why, true // whatever the spine
 		}
 		if !all {
-			if narrow++; narrow == s.phases && s.phases <= mostPhases {
-				return nil, why, !s.layered && s.linedAlike(spec, p, most)
+			if narrow++; narrow == min(s.phases, mostPhases) {
+				return nil, why, s.phases <= mostPhases && !s.layered && s.linedAlike(spec, p, most)
 			}
 			continue
 		}

@@ -316,6 +316,7 @@ type quest struct {
 	bare     *folio.Plan  // the case with the last cover, where it can be made
 	tooLarge []units.Size // covers that do not come out of the sheets even so
 	why      []Reason     // the first of each cause that ruled a cover out
+	builds   *meter       // of what is built to say what ruled other ways out
 }
 
 // goes reports whether a cover is no worse than the best so far.

@@ -79,7 +79,7 @@ func aloneRequests(tb testing.TB) []propose.Request {
 // ones the plainest; and what is said of a way that was ruled out is what comes of it
 // then.
 func TestRuledOutIsTrue(t *testing.T) {
-	met := map[propose.Cause]int{}
+	met, bounds := map[propose.Cause]int{}, 0
 	for k, r := range aloneRequests(t) {
 		all := asked(t, r)
 		alone := map[propose.Holder]*propose.Proposals{}
@@ -99,6 +99,9 @@ func TestRuledOutIsTrue(t *testing.T) {
 					continue
 				}
 				met[o.Why.Cause]++
+				if o.Why.AtLeast {
+					bounds++
+				}
 				q, is := alone[o.Way].Of(p.Aim())
 				if bad := untrue(r, p, o, q, is); bad != "" {
 					t.Errorf("%s: %v: %v: %s", name, o.Way, o.Why.Cause, bad)
@@ -126,6 +129,9 @@ func TestRuledOutIsTrue(t *testing.T) {
 		if met[c] == 0 {
 			t.Errorf("lopsided: never %v", c)
 		}
+	}
+	if n := met[propose.Larger] + met[propose.Thicker]; bounds == 0 || bounds > n/4 {
+		t.Errorf("lopsided: %d of %d are bounds", bounds, n)
 	}
 }
 
@@ -173,6 +179,9 @@ func untrue(r propose.Request, p propose.Proposal, o propose.RuledOut, q propose
 	case propose.Thicker:
 		if !is || why.ThanThick != thick || why.Thick <= thick || q.Closed().Thickness().Length() < why.Thick {
 			return fmt.Sprintf("%v instead of %v; by itself %v, and there is %v", why.Thick, why.ThanThick, q.Closed().Thickness().Length(), thick)
+		}
+		if is := q.Closed().Thickness().Length(); !why.AtLeast && p.Aim() == propose.Thinnest && is != why.Thick {
+			return fmt.Sprintf("%v, which is no bound; by itself %v", why.Thick, is)
 		}
 	case propose.NoBetter:
 		if !is || worse(p.Aim(), q, p) < 0 {
