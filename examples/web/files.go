@@ -108,10 +108,10 @@ func compile(ctx context.Context, dir, tags string) ([]byte, error) {
 	target := filepath.Join(dir, "program.wasm")
 	args := []string{"build", "-trimpath", "-ldflags=-s -w", "-tags=" + tags, "-o", target}
 	// Where the functions of these are not copied into their callers, the programs are
-	// three bytes in a hundred smaller: numbers and sentences of steps and violations,
+	// three bytes in a hundred smaller: texts, numbers and sentences of steps and violations,
 	// words of enumerations and options of a Spec are not asked for often enough to be
 	// missed.
-	args = append(args, "-gcflags=strconv=-l")
+	args = append(args, "-gcflags=strconv=-l", "-gcflags=strings=-l", "-gcflags=fmt=-l")
 	for _, small := range []string{"pocket/work", "units/check", "internal/word", "folio/boards", "folio/closing", "folio/refit"} {
 		args = append(args, "-gcflags="+path.Join(info.Main.Path, small)+"=-l")
 	}

@@ -12,7 +12,6 @@ type dealer struct {
 	most   []units.Length // of each set, the thickest box
 	sets   []int          // of each leaf, what lies on it
 	list   []candidate
-	left   bool // whether covers were left out
 }
 
 // deal gives a leaf any part of what is left, and those after it the rest. It
@@ -140,20 +139,13 @@ func (d *dealer) faces() {
 	}
 }
 
-// mostWider bounds how many covers there are from the smallest that may take a layout
-// to the smallest that surely does.
-const mostWider = 64
-
 // wider adds the covers from the smallest that may take a layout to the smallest that
-// surely does; where they are too many that one alone, and the list is not all.
+// surely does.
 func (d *dealer) wider(c candidate, surely units.Size) {
-	step, least := d.s.ruler.Step(), c.cover
-	if int64((surely.W-least.W)/step+1) > mostWider/int64((surely.H-least.H)/step+1) {
-		least, d.left = surely, true
-	}
-	for w := least.W; w <= surely.W; w += step {
-		for h := least.H; h <= surely.H; h += step {
-			if c.cover = (units.Size{W: w, H: h}); d.useful(c.cover) {
+	least, step := c.cover.H, d.s.ruler.Step()
+	for ; c.cover.W <= surely.W; c.cover.W += step {
+		for c.cover.H = least; c.cover.H <= surely.H; c.cover.H += step {
+			if d.useful(c.cover) {
 				d.list = append(d.list, c)
 			}
 		}

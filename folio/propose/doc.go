@@ -44,7 +44,18 @@
 // [Proposal.Complete] reports that nothing in that space is better by the aim's
 // own measure: no smaller cover, of covers of one area no narrower one; no thinner
 // folio; no fewer sheets. The measures that settle a tie are those of the best
-// that was found.
+// that was found. What another way to hold a thing would come to, in
+// [Proposal.RuledOut], is the least that it can with all else held as it is;
+// [Reason.AtLeast] says where no folio of just that size or thickness was built.
+//
+// Where the liner is cut on a ruler that the boards' is no multiple of, or its sheets
+// decide whether it is one piece or one for each board, what may be covered of a board
+// follows the cover and the spine. Then every cover from the smallest that may take a
+// layout is built with the spines that make a difference, and what is complete is so
+// there too; a spine may be wider than what lies there needs, where that leaves the
+// margins on a smaller cover. Where they would be too many, or something lies over an
+// outside, the search counts with the least that may be covered, and nothing is said
+// to be complete.
 //
 // # Other covers
 //

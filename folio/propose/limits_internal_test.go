@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
@@ -183,27 +184,9 @@ func TestMostCovers(t *testing.T) {
 	}
 }
 
-// From the smallest cover that may take a layout to the one that surely does all are
-// tried, 64 of them; of more that one alone, and the list is not all.
-func TestMostWider(t *testing.T) {
-	step := units.WholeMillimetres.Step()
-	for _, c := range []struct {
-		w, h units.Length // covers across and along
-		n    int
-	}{{1, 1, 1}, {63, 1, 63}, {64, 1, 64}, {65, 1, 1}, {8, 8, 64}, {9, 8, 1}, {1000, 1000, 1}, {1, 65, 1}} {
-		d := dealer{s: &searcher{ruler: units.WholeMillimetres}, useful: func(units.Size) bool { return true }}
-		least := units.Size{W: 100 * step, H: 70 * step}
-		surely := least.Plus((c.w-1)*step, (c.h-1)*step)
-		d.wider(candidate{cover: least}, surely)
-		if len(d.list) != c.n || d.left != (c.n == 1 && c.w*c.h > 1) || d.list[len(d.list)-1].cover != surely {
-			t.Errorf("%d by %d covers: %d are tried, not all: %v", c.w, c.h, len(d.list), d.left)
-		}
-	}
-}
-
 // ruled is a search in a case whose boards are on one ruler and whose liner is on
-// another, and a layout that is wider than any cover.
-func ruled(t *testing.T, board, liner units.Length) (*searcher, []option, *candidate) {
+// another.
+func ruled(t *testing.T, form boards.Form, board, liner units.Length) *searcher {
 	t.Helper()
 	r, err := units.NewRuler(board, units.MetricDecimal)
 	if err != nil {
@@ -213,44 +196,32 @@ func ruled(t *testing.T, board, liner units.Length) (*searcher, []option, *candi
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: r, Liner: l}})
-	s.meter = endless()
-	s.options(0)
-	c := &candidate{cover: units.Size{W: 300 * units.Millimetre, H: 300 * units.Millimetre}, parts: make([]*shape, len(s.leaves))}
-	return s, s.all[0][:1], c
+	return begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: r, Liner: l}})
 }
 
-// What goes on a board with none of 32 spines in a row goes on it with none, where
-// they leave all that any leaves; of 33 that is not known.
+// Spines are tried for what they leave of the boards where up to 16 of them leave all
+// that any leaves, on rulers down to 0.05 mm; else what is left at the least is counted
+// with, and nothing is said to be complete.
 func TestMostPhases(t *testing.T) {
 	const mm, step = units.Millimetre, units.Millimetre / 10
-	for liner, sure := range map[units.Length]bool{2 * step: true, mostPhases * step: true, (mostPhases + 1) * step: false, 9 * mostPhases * step: false} {
-		s, opts, c := ruled(t, step, liner)
-		c.parts[0] = &shape{w: 400 * mm, h: mm}
-		c.most = units.Metre
-		if f, why, is := s.verifyLoose(opts, c, units.Metre); f != nil || is != sure || why.Cause != CannotBe {
-			t.Errorf("a liner in steps of %v: it does not go on the board, %v, and that is sure: %v", liner, why.Detail, is)
+	for _, c := range []struct {
+		form         boards.Form
+		board, liner units.Length
+		rough        bool
+	}{
+		{0, step, 2 * step, false}, {0, step, mostPhases * step, false}, {0, step, (mostPhases + 1) * step, true}, {0, step, 20 * mostPhases * step, true},
+		{0, leastStep, 3 * leastStep, false}, {0, leastStep - 1, 3 * (leastStep - 1), true}, {0, 1000, 3000, true}, {boards.ForeEdgeFlap, mm, 3 * mm, true},
+	} {
+		s := ruled(t, c.form, c.board, c.liner)
+		if s.rough != c.rough || s.loose() == c.rough {
+			t.Errorf("boards in steps of %v, the liner in %v: counted with the least %v, with what there is %v", c.board, c.liner, s.rough, s.loose())
 		}
-	}
-}
-
-// Spines are tried one after the other where they are 64 at most, and else from the
-// one for what lies there: with boards in steps of 0.01 mm and a thick thing that is
-// no more work than with whole millimetres.
-func TestMostSpines(t *testing.T) {
-	const mm = units.Millimetre
-	work := func(board units.Length) int64 {
-		s, opts, c := ruled(t, board, 7*mm/2)
-		b := opts[0].box
-		c.parts[0], c.most = &shape{w: b.w, h: b.h}, 40*mm
-		before := s.done
-		f, _, _ := s.verifyLoose(opts, c, units.Metre)
-		if f == nil || f.spine-s.spineFor(b.height) > board {
-			t.Fatalf("boards in steps of %v: %v", board, f)
+		s.options(0)
+		s.meter = endless()
+		q := s.quest(Smallest)
+		q.usableAll(units.Longest)
+		if q.run(); q.best == nil || q.complete == c.rough {
+			t.Errorf("boards in steps of %v, the liner in %v: %v, complete %v", c.board, c.liner, q.best, q.complete)
 		}
-		return s.done - before
-	}
-	if fine, whole := work(mm/100), work(mm); fine > whole {
-		t.Errorf("%d steps, and %d with whole millimetres", fine, whole)
 	}
 }

@@ -10,13 +10,18 @@ import (
 // whether it is one piece or one for each board, what may be covered of a board
 // depends on how wide the cover and the spine are. The search then counts with the
 // most that may be, tries the covers up to the one that surely does, and takes from a
-// built case what there is.
+// built case what there is. Where that would be too many, it counts with the least
+// that may be, and nothing is proved.
 
 // loose reports whether what may be covered of a board follows cover and spine.
 func (s *searcher) loose() bool { return s.phases > 0 }
 
-// mostPhases bounds how many spines are tried for what they leave of the boards.
-const mostPhases = 32
+// mostPhases bounds how many spines are tried for what they leave of the boards, and
+// how many covers each way; leastStep is how fine a ruler of the boards may be for that.
+const (
+	mostPhases = 16
+	leastStep  = units.Millimetre / 20
+)
 
 // loosen finds out in a roomy case by how much more or less than there may be covered
 // of a board elsewhere.
@@ -54,21 +59,25 @@ func (s *searcher) loosen(spec folio.Spec) error {
 			l.inset, l.more = low, high.Plus(-low.W, -low.H)
 		}
 	}
-	if s.phases = 1; even {
-		for i := range s.leaves {
-			if s.leaves[i].more != (units.Size{}) {
-				return nil
-			}
-		}
-		s.phases = 0
-		return nil
+	s.phases = 1
+	if !even {
+		s.phases = int(min(liner/gcd(liner, step), mostPhases+1))
 	}
+	follows := false
+	s.rough = s.layered || s.phases > mostPhases || step < leastStep
 	for i := range s.leaves {
-		// At either edge half of what is cut off is rounded up.
-		s.leaves[i].more = s.leaves[i].more.Plus(liner+2, liner+2)
-		s.leaves[i].inset = s.leaves[i].inset.Plus(-2, -2)
+		l := &s.leaves[i]
+		if !even { // at either edge half of what is cut off is rounded up
+			l.inset, l.more = l.inset.Plus(-2, -2), l.more.Plus(liner+2, liner+2)
+		}
+		follows = follows || l.more != units.Size{}
+		if s.rough {
+			l.inset, l.more = l.inset.Plus(l.more.W, l.more.H), units.Size{}
+		}
 	}
-	s.phases = int(min(liner/gcd(liner, step), mostPhases+1))
+	if s.rough = s.rough && follows; s.rough || !follows {
+		s.phases = 0
+	}
 	return nil
 }
 
@@ -102,25 +111,21 @@ func (s *searcher) goOn(parts []*shape, panels []units.Size) (all, high bool) {
 	return all && high, high
 }
 
-// mostSpines bounds how many spines are tried one after the other from the narrowest
-// that a layout may need.
-const mostSpines = 64
-
 // verifyLoose is verify where what may be covered follows cover and spine: it tries
 // the spines one after the other.
 func (s *searcher) verifyLoose(opts []option, c *candidate, most units.Length) (f *found, why Reason, sure bool) {
-	step := s.ruler.Step()
 	f = &found{opts: opts, cover: c.cover, spine: s.spineFor(c.least)}
-	last := s.spineFor(c.most) + units.Length(s.phases+8)*step
-	leap := s.layered || (last-f.spine)/step > mostSpines // to the spine for what lies there
+	turnedIn := max(s.full.WithDefaults().Covering.Caliper, s.full.SpineCovering.Caliper)
+	least, last := f.spine, s.spineFor(c.most+8*turnedIn)+units.Length(s.phases+2)*s.ruler.Step()
 	why = Reason{Cause: CannotBe, Thing: -1, Detail: "what is left of the boards inside the liner's edge does not take it"}
-	for narrow := 0; f.spine <= last; f.spine += step { // narrow counts spines with which it does not go on the boards
-		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
+	small, ok := false, false
+	for narrow := 0; f.spine <= last && !s.over(); f.spine += s.ruler.Step() {
+		if f.thick = s.thickOf(f.spine, 0); f.thick > most {
 			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
 		}
 		spec := s.full
 		spec.Cover = c.cover
-		s.deepen(&spec, f.spine, f.under)
+		s.deepen(&spec, f.spine, 0)
 		p, err := s.build(spec)
 		if err != nil {
 			return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
@@ -131,32 +136,21 @@ func (s *searcher) verifyLoose(opts []option, c *candidate, most units.Length) (
 			return nil, why, true // whatever the spine
 		}
 		if !all {
-			if narrow++; narrow == min(s.phases, mostPhases) {
-				return nil, why, s.phases <= mostPhases && !s.layered && s.linedAlike(spec, p, most)
+			if narrow++; narrow == s.phases {
+				return nil, why, s.linedAlike(spec, p, most)
 			}
 			continue
 		}
 		spec.Fittings, f.held = s.bare.Fittings, nil
 		s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
-		if leap {
-			leap = false
-			if s.leap(f, spec) {
-				f.spine -= step // and try with that
-				continue
-			}
-		}
-		small, ok := false, false
 		if why, small, ok = s.check(f, spec); ok {
 			return f, why, true
 		}
-		if small || why.Cause != CannotBe && why.Cause != Unwise || s.over() {
-			return nil, why, small && f.spine <= s.spineFor(c.least) && f.under == 0
-		}
-		if f.under > 0 {
-			f.under += step
+		if small || why.Cause != CannotBe && why.Cause != Unwise {
+			break
 		}
 	}
-	return nil, why, false
+	return nil, why, small && f.spine == least
 }
 
 // linedAlike reports whether the case is lined in the same way with the widest spine
@@ -168,22 +162,4 @@ func (s *searcher) linedAlike(spec folio.Spec, p *folio.Plan, most units.Length)
 	s.deepen(&spec, min(s.spineWithin(most), s.ruler.Up(s.roomy)), 0)
 	wide, err := s.build(spec)
 	return err == nil && wide.LiningStyle() == p.LiningStyle()
-}
-
-// leap takes for a folio the spine that what lies in it takes, and the room under
-// what lies over an outside, where they are more.
-func (s *searcher) leap(f *found, spec folio.Spec) (more bool) {
-	sheets := &s.bare
-	spec.Board, spec.Covering, spec.SpineCovering, spec.Liner = sheets.Board, sheets.Covering, sheets.SpineCovering, sheets.Liner
-	for k := range min(s.phases, mostPhases) {
-		need := *f
-		s.deepen(&spec, s.ruler.Up(s.roomy)+units.Length(k)*s.ruler.Step(), s.roomy)
-		if _, ok := s.deepFor(&need, spec); !ok {
-			continue // it does not go on the boards with that spine
-		}
-		more = need.spine > f.spine || need.under > f.under
-		f.spine, f.under = max(f.spine, need.spine), max(f.under, need.under)
-		break
-	}
-	return more
 }

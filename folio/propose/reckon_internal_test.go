@@ -133,7 +133,7 @@ func TestLooseIsBetween(t *testing.T) {
 		loose  bool
 	}{
 		{liner: 3 * mm, loose: true},
-		{liner: 2_003_000, loose: true},
+		{liner: 2_500_000, loose: true},
 		{liner: mm / 2},
 		{liner: mm},
 		{liner: 7 * mm / 2, sheets: []stock.Sheet{{Size: units.Size{W: 130 * mm, H: units.Metre}, Grain: stock.GrainAlongHeight}}, loose: true},

@@ -127,6 +127,7 @@ type searcher struct {
 	extra    units.Length // of a cover's height, beyond what lies on it, at the least
 	more     units.Length // by how much that is more on some covers
 	phases   int          // how many spines in a row leave all that any leaves of the boards; 0 where all leave the same
+	rough    bool         // it is counted with the least that is left of the boards
 	slack    units.Length // a spine is so much wider than the room it leaves
 	slacker  units.Length // likewise of the room under what lies over an outside
 	thick    units.Length // of the closed folio, beyond the spines
@@ -225,7 +226,7 @@ func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []c
 	}
 	d := dealer{s: s, p: p, opts: opts, sets: make([]int, len(s.leaves)), useful: useful}
 	d.least, d.most = s.stacks(p)
-	whole = d.deal(0, p.sets-1) && !d.left
+	whole = d.deal(0, p.sets-1)
 	sortCovers(d.list)
 	return d.list, whole
 }
@@ -328,7 +329,7 @@ func (q *quest) useful(c units.Size) bool { return q.smallEnough(c) && q.goes(c)
 
 // run goes through the choices, those that take the least area first.
 func (q *quest) run() {
-	q.complete = true
+	q.complete = !q.rough
 	list := newChoices(q.searcher, q.opts)
 	for n := 0; ; n++ {
 		next, ok, dropped := list.next()

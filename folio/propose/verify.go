@@ -181,11 +181,25 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 	panels := s.panels(c.cover)
 	f = &found{opts: opts, cover: c.cover}
 	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
-	if why, ok := s.deepFor(f, spec); !ok {
-		return nil, why, false
+	p, err := s.build(spec)
+	if err != nil {
+		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
 	}
-	s.withSheets(&spec)
-	ok := false
+	t, ok := p.TightestOf(closing.BetweenCovers, true)
+	if !ok {
+		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
+	}
+	for _, k := range [...]struct{ to, from *stock.Stock }{
+		{&spec.Board, &s.full.Board}, {&spec.Covering, &s.full.Covering}, {&spec.SpineCovering, &s.full.SpineCovering}, {&spec.Liner, &s.full.Liner},
+	} {
+		k.to.Sheets = k.from.Sheets
+	}
+	f.spine = s.spineFor(t.Stack().Length())
+	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered && carries(u) {
+		f.under = s.ruler.Up(max(0, u.Stack().Length()+s.ease+s.slacker))
+	}
+	// Where the liner is on another ruler than the boards, a step or two more may be
+	// needed.
 	for range 3 {
 		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
 			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
@@ -205,33 +219,6 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 		}
 	}
 	return nil, why, sure
-}
-
-// deepFor finds the spine for what lies in a roomy case, and the room under what lies
-// over an outside.
-func (s *searcher) deepFor(f *found, roomy folio.Spec) (Reason, bool) {
-	p, err := s.build(roomy)
-	if err != nil {
-		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
-	}
-	t, ok := p.TightestOf(closing.BetweenCovers, true)
-	if !ok {
-		return Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
-	}
-	f.spine = s.spineFor(t.Stack().Length())
-	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered && carries(u) {
-		f.under = s.ruler.Up(max(0, u.Stack().Length()+s.ease+s.slacker))
-	}
-	return Reason{}, true
-}
-
-// withSheets gives a case its sheets again.
-func (s *searcher) withSheets(spec *folio.Spec) {
-	for _, k := range [...]struct{ to, from *stock.Stock }{
-		{&spec.Board, &s.full.Board}, {&spec.Covering, &s.full.Covering}, {&spec.SpineCovering, &s.full.SpineCovering}, {&spec.Liner, &s.full.Liner},
-	} {
-		k.to.Sheets = k.from.Sheets
-	}
 }
 
 // carries reports whether a fitting lies at a tight place.
