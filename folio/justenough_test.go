@@ -10,6 +10,7 @@ import (
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/view"
+	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -152,6 +153,53 @@ func TestCoveringBeginsAtZero(t *testing.T) {
 			}
 			if corner != (units.Point{}) || n == 0 {
 				t.Errorf("%v, %v: %d pieces begin at %v", form, style, n, corner)
+			}
+		}
+	}
+}
+
+// A concertina by relation stands past its panel by a tab, which is on no ruler here: it
+// keeps to its room all the same, and a step of the ruler more would not.
+func TestConcertinaKeepsToItsRoom(t *testing.T) {
+	for n := range units.Length(10) {
+		s := plainCase()
+		s.Rulers.Fitting = units.WholeMillimetres
+		by := place.Relation{Of: place.OfPanel, Less: 20 * mm}
+		s.Fittings = []folio.Fitting{{Stock: "card", Size: place.Sizing{W: by}, Kind: folio.Folded{Kind: pocket.Concertina{Content: pocket.IDCard().Turned(), Tab: 12*mm + n*mm/10}}}}
+		p := mustBuild(t, s)
+		panel, _ := p.Panel(boards.RightCover, false)
+		most := floor(panel.Size().W-20*mm, mm)
+		for f := range p.Fittings() {
+			if got := f.Rect().Size().W; got > most || got+mm <= most {
+				t.Errorf("a tab of %v: %v wide in %v", 12*mm+n*mm/10, got, most)
+			}
+		}
+	}
+}
+
+// A reveal that leaves no room for a picture is told how much less would do: half of what
+// the panel is wider than the picture, put down where that is odd. Where not even the
+// shortest length is left at both sides no reveal would do, and none is asked for.
+func TestRevealThatWouldDo(t *testing.T) {
+	for _, over := range []units.Length{2*units.Shortest - 1, 2 * units.Shortest, 2*units.Shortest + 1, 5*mm + 1} {
+		s := plainCase()
+		s.Rulers = all(everyNanometre)
+		panel, _ := mustBuild(t, s).Panel(boards.RightCover, false)
+		mat := folio.Mat{Picture: content(units.Size{W: panel.Size().W - over, H: 60 * mm}), Reveal: 90 * mm}
+		s.Fittings = []folio.Fitting{{Kind: mat}}
+		v, ok := refusal(s, "fittings[0].kind.reveal", folio.TooWide)
+		if ok != (over >= 2*units.Shortest) {
+			t.Errorf("%v over: a reveal would do: %v: %v", over, ok, builds(s))
+			continue
+		}
+		if !ok {
+			continue
+		}
+		for more, does := range map[units.Length]bool{0: true, 1: false} {
+			mat.Reveal = v.Limit + more
+			s.Fittings[0].Kind = mat
+			if err := builds(s); (err == nil) != does {
+				t.Errorf("%v over: a reveal of %v: %v", over, mat.Reveal, err)
 			}
 		}
 	}
