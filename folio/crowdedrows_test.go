@@ -183,19 +183,20 @@ func facts(s folio.Spec) (all []string, piled string) {
 		}
 		for _, r := range roles {
 			board, _ := p.Board(r)
-			on := func(part units.Rect) string {
-				if part.Empty() || part.Intersect(board.Rect()) != part {
+			panel, _ := p.Panel(r, false)
+			on := func(part, in units.Rect) string {
+				if part.Empty() || part.Intersect(in) != part {
 					return fmt.Sprintf("%v, which is not on it", part)
 				}
 				return part.Size().String()
 			}
 			for part, room := range p.Beside(r, full) {
-				say("beside the %v: %s, %v", r, on(part), room)
+				say("beside the %v: %s, %v", r, on(part, board.Rect()), room)
 			}
 			for o := range p.Overheads(r, full) {
 				faces := o.Facing()
 				slices.Sort(faces)
-				say("over the %v: %s, %v, %v", r, on(o.Part()), faces, o.Room())
+				say("over the %v: %s, %v, %v", r, on(o.Part(), panel), faces, o.Room())
 				for _, face := range faces {
 					facing[[2]boards.Role{r, face}] = true
 				}

@@ -329,6 +329,7 @@ func TestLeastLongestCut(t *testing.T) {
 		{"20 x 26", "16 x 16", stock.GrainParallel, 0, "20 in"},
 		{"20 x 26", "20 x 22", stock.GrainParallel, 0, "20 in"}, // full width: one cut across
 		{"20 x 26", "20 x 22", stock.GrainParallel, units.Inch, ""},
+		{"26 x 20", "22 x 20", stock.GrainParallel, 0, "20 in"}, // full height: one cut along it
 		{"20 x 26", "5 x 23", stock.GrainParallel, 0, "23 in"},
 		{"20 x 26", "5 x 23", stock.GrainParallel, units.Inch, "23 in"},
 		{"20 x 26", "5 x 19", stock.GrainParallel, 0, "20 in"},
