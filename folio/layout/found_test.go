@@ -31,9 +31,17 @@ func TestNotFoundIsNotImpossible(t *testing.T) {
 			for i, s := range append(cutUp(r, inches("12 x 21 3/4"), 8), cutUp(r, inches("28 x 30"), 20)...) {
 				job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
 			}
+			if seed == 1 { // a kind that is of no use, of which there is no end
+				job.Materials[0].Sheets = append(job.Materials[0].Sheets, sheets("1/4 x 1/4", layout.Unlimited, stock.GrainAlongHeight))
+			}
 			y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
 			if err != nil || y.Copies() == 0 && y.Most() || y.Copies() > 1 {
 				t.Errorf("%v, %d: %d copies, most %t, %v", kind, seed, y.Copies(), y.Most(), err)
+			}
+			for _, looks := range []int{1, 2, 6}[:3*min(seed, 1)] { // nor is it found when the search is ended
+				if y, err := layout.HowMany(&clock{Context: t.Context(), left: looks}, job, 0, layout.Budget{Steps: 1}); err != nil || y.Copies() > 1 {
+					t.Errorf("%v, %d, %d looks: %d copies, %v", kind, seed, looks, y.Copies(), err)
+				}
 			}
 			if y.Copies() == 0 {
 				missed++
@@ -73,10 +81,19 @@ func TestUnlimitedTheOtherWay(t *testing.T) {
 func TestHowManyAJobHolds(t *testing.T) {
 	job := wraps(t, []int{1}, sheets("12 x 17", 9, stock.GrainAlongHeight))
 	job.Materials = append(job.Materials, layout.Material{Name: "tin", Sheets: []layout.SheetKind{sheets("40 x 40", layout.Unlimited, 0)}})
-	job.Pieces = []layout.Piece{{Name: "tag", Material: "tin", Size: inches("1 x 1"), Quantity: layout.MostPieces - 2, Grain: stock.GrainAny}}
-	y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
-	if err != nil || y.Copies() != 2 || !y.Unlimited() {
-		t.Errorf("%+v, %v", y, err)
+	for left := range 3 {
+		job.Pieces = []layout.Piece{{Name: "tag", Material: "tin", Size: inches("1 x 1"), Quantity: layout.MostPieces - left, Grain: stock.GrainAny}}
+		y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
+		if left == 0 {
+			// With one copy of its own it is more than a job may hold.
+			if !refusedWith(err, check.TooMany) {
+				t.Errorf("beside all pieces there may be: %+v, %v", y, err)
+			}
+			continue
+		}
+		if err != nil || y.Copies() != left || !y.Unlimited() {
+			t.Errorf("%d left: %+v, %v", left, y, err)
+		}
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -465,6 +466,10 @@ func TestStepsInWords(t *testing.T) {
 	}
 	if diff := cmp.Diff(want, texts); diff != "" {
 		t.Error(diff)
+	}
+	job.Pieces[0].Quantity = 6 // out of one sheet there are two halves
+	if step, want := slices.Collect(lay(t, job).Steps())[1].Text(units.Format{}), "From the left edge set 6 in, cut: 2 x part 6 x 12 in."; step != want {
+		t.Errorf("%s\nwant %s", step, want)
 	}
 	job.Ruler = 0
 	if n := lay(t, job).Notation(); n != units.MetricDecimal {

@@ -5,6 +5,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )
 
@@ -30,5 +31,21 @@ func TestMostLengths(t *testing.T) {
 		if p := a.build(a.most); p == nil || p.Spec().Cover != (units.Size{W: 500*mm - units.Length(steps)*mm, H: 700*mm - units.Length(steps)*mm}) {
 			t.Errorf("%v: it cannot be built, or is another one", may)
 		}
+	}
+}
+
+// The pieces of a material are the same only if they are as many, of the same sizes, as
+// often, with the same grain.
+func TestSameWants(t *testing.T) {
+	size := units.Size{W: 3, H: 5}
+	list := []Wanted{{size: size, quantity: 2, grain: stock.GrainAny}, {size: size, quantity: 2, grain: stock.GrainAny}, {size: size.Turned(), quantity: 2, grain: stock.GrainAny},
+		{size: size, quantity: 3, grain: stock.GrainAny}, {size: size, quantity: 2, grain: stock.GrainParallel}}
+	for i := range list {
+		if got := sameWants(list, []int{i}, list, []int{0}); got != (i < 2) || got != sameWants(list, []int{0}, list, []int{i}) {
+			t.Errorf("%+v is the same as %+v: %v", list[i], list[0], got)
+		}
+	}
+	if sameWants(list, []int{0, 1}, list, []int{0}) || sameWants(list, []int{0}, list, []int{0, 1}) || !sameWants(list, []int{0, 4}, list, []int{1, 4}) {
+		t.Error("one is two")
 	}
 }

@@ -292,9 +292,6 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 			return limit, false, false
 		}
 	}
-	if limit < 1 {
-		return 0, false, true
-	}
 	// Double, then halve the gap between what fits and what does not.
 	low, high := 0, 1
 	for high <= limit && !y.over() {

@@ -105,6 +105,15 @@ func TestFenceBetweenMaterials(t *testing.T) {
 	if n, least := l.Cuts(); n != 4 || least != 4 {
 		t.Errorf("%d cuts, at least %d", n, least)
 	}
+	// A walk may be left anywhere.
+	for n := range want {
+		k := 0
+		for range l.Steps() {
+			if k++; k > n {
+				break
+			}
+		}
+	}
 	// Another cutter has a fence of its own.
 	job.Materials[1].Cutter.LongestCut = 20 * units.Inch
 	l = lay(t, job)

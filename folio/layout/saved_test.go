@@ -133,8 +133,20 @@ func savingsFault(plans map[reduced]*folio.Plan, most reduced, found map[int]int
 		return err.Error()
 	}
 	given := map[reduced]bool{}
+	last := ""
 	for _, s := range list {
 		r := reductionOf(s.Plan())
+		// One change comes before two, and those in the order of the ways.
+		rank := fmt.Sprint(r.ways())
+		for w, k := range r {
+			if k > 0 {
+				rank += fmt.Sprint(w)
+			}
+		}
+		if rank < last {
+			return fmt.Sprintf("%v comes too late", r)
+		}
+		last = rank
 		found[r.ways()]++
 		given[r] = true
 		if s.Sheets() != saves[r] {

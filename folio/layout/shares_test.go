@@ -42,13 +42,16 @@ func TestSharesOfABudget(t *testing.T) {
 		}, []float64{1. / 8}},
 	} {
 		var got []float64
-		last := ""
+		last, end := "", layout.Progress{}
 		err := c.search(layout.Budget{Steps: 2_000_000, Report: func(p layout.Progress) {
 			if p.Material() != last && last != "" && p.Material() != "" {
 				got = append(got, p.Share())
 			}
-			last = p.Material()
+			last, end = p.Material(), p
 		}})
+		if _, found := end.Best(); end.Share() != 1 || last != "" || found || end.Bound() != 0 {
+			t.Errorf("%s ends with %+v", name, end)
+		}
 		if err != nil || len(got) != len(c.want) {
 			t.Fatalf("%s: %v, want %v: %v", name, got, c.want, err)
 		}
@@ -172,6 +175,15 @@ func TestNoSavingWithoutItsSheets(t *testing.T) {
 				t.Errorf("it is built %v", got)
 			}
 		}
+	}
+	// And the other way round: in one piece no cloth is bought.
+	s.Quarter.Rule = rule.QuarterAlways
+	job := wraps(t, []int{1}, sheets("12 x 10", layout.Unlimited, stock.GrainAlongHeight))
+	job.Folios[0].Plan = build(t, s)
+	job.Materials = append(job.Materials, layout.Material{Name: "book cloth", Sheets: []layout.SheetKind{sheets("9 x 9", layout.Unlimited, stock.GrainAlongHeight)}})
+	list, _, err := layout.Savings(t.Context(), job, layout.Tolerance{Quarter: true}, layout.Budget{})
+	if err != nil || len(list) != 1 || list[0].Plan().Spec().Quarter.Rule != rule.QuarterNever {
+		t.Errorf("in one piece: %q, %v", said(list), err)
 	}
 }
 
