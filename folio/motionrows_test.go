@@ -246,22 +246,29 @@ func near(a, b []vec) bool {
 }
 
 // withPlates puts ornaments on both sides of boards of a row, all in the same strip
-// from 20 to 40 mm below the head, and some on others.
+// from 20 to 40 mm below the head, and some on others: on half of the rows many and
+// thick ones, so that some meet on the way.
 func withPlates(r *rand.Rand, s folio.Spec) folio.Spec {
 	um := func(low, high int) units.Length { return units.Length(low+r.IntN(high-low)) * units.Micrometre }
-	s.Clearance = mm
+	most, thick, along := 3, 4000, 1
+	if s.Clearance = mm; r.IntN(2) == 0 {
+		s.Clearance, most, thick, along = mm/10, 4, 8000, 5000
+	}
 	for i, b := range s.Row.Boards {
-		n := r.IntN(3)
+		n := r.IntN(most)
 		for k := range n {
 			f := folio.Fitting{
 				Name: fmt.Sprint("plate ", i, ".", k), Panel: b.Role, Outside: r.IntN(5) == 0,
-				Kind:  folio.Ornament{Size: units.Size{W: um(4000, 30_000), H: 20 * mm}, Thickness: um(300, 4000)},
-				Place: place.Place{Along: place.Head, Offset: units.Point{Y: 15 * mm}, Across: place.Align(r.IntN(3))},
+				Kind:  folio.Ornament{Size: units.Size{W: um(4000, 30_000), H: 20 * mm}, Thickness: um(300, thick)},
+				Place: place.Place{Along: place.Head, Offset: units.Point{X: um(0, along), Y: 15 * mm}, Across: place.Align(r.IntN(3))},
+			}
+			if f.Place.Across == place.Middle {
+				f.Place.Offset.X = 0
 			}
 			if b.Role.Spine() {
-				f.Kind = folio.Ornament{Size: units.Size{W: um(2000, 8000), H: 20 * mm}, Thickness: um(300, 4000)}
+				f.Kind = folio.Ornament{Size: units.Size{W: um(2000, 8000), H: 20 * mm}, Thickness: um(300, thick)}
 			}
-			if k > 0 && r.IntN(2) == 0 {
+			if k > 0 && len(s.Fittings) > 0 && r.IntN(2) == 0 {
 				f.StandsOn = s.Fittings[len(s.Fittings)-1].Name
 				f.Kind = folio.Ornament{Size: units.Size{W: um(1000, 4000), H: 20 * mm}, Thickness: um(300, 2000)}
 				f.Panel, f.Outside, f.Place = boards.MainPanel, false, place.Place{}
@@ -271,7 +278,7 @@ func withPlates(r *rand.Rand, s folio.Spec) folio.Spec {
 			// Where it shuts only if the hinges crease otherwise, a warning says so.
 			if p, err := folio.Build(with); err == nil && !warned(p, folio.WarnCrease) {
 				s = with
-			} else {
+			} else if along == 1 {
 				break
 			}
 		}
@@ -286,7 +293,7 @@ func withPlates(r *rand.Rand, s folio.Spec) folio.Spec {
 // says so. With everything thicker some do.
 func ownRowsByMotion(t *testing.T, trials int) {
 	r := rand.New(rand.NewPCG(9, 5))
-	tried, fittings, met, metFilled := map[int]int{}, 0, 0, 0
+	tried, fittings, met, metFilled, touch := map[int]int{}, 0, 0, 0, 0
 	for trial := range trials {
 		lying := 2 + trial%4
 		s := ownRow(r, lying)
@@ -311,14 +318,17 @@ func ownRowsByMotion(t *testing.T, trials int) {
 			n++
 		}
 		fittings += n
-		if bad := collides(t, p, filledAt(p, 30*mm, less), samples); bad != "" && !warned(p, folio.WarnPassing) {
-			t.Fatalf("trial %d, filled: %s\n%+v", trial, bad, p.Spec())
+		if bad := collides(t, p, filledAt(p, 30*mm, less), samples); bad != "" {
+			if !warned(p, folio.WarnPassing) {
+				t.Fatalf("trial %d, filled: %s\n%+v", trial, bad, p.Spec())
+			}
+			touch++
 		}
 		if n > 2 && collides(t, p, filledAt(p, 30*mm, -0.3), samples) != "" {
 			metFilled++
 		}
 	}
-	t.Logf("%v shut, %d meet when they are thicker, %d with %d fittings", tried, met, metFilled, fittings)
+	t.Logf("%v shut, %d meet when they are thicker, %d with %d fittings, %d of them as they are", tried, met, metFilled, fittings, touch)
 	for lying := 2; lying <= 5; lying++ {
 		if tried[lying] < trials/16 {
 			t.Errorf("of %d boards only %d rows shut", lying, tried[lying])

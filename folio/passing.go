@@ -14,6 +14,11 @@ import (
 // its board is folded over and meets it on the way. The near one, nearer to the fold,
 // lies on the board that turns.
 //
+// Or what stands on a spine board, as that turns up, meets the edge of what lies over
+// the board beside it and reaches over its place: the same seen from the side, with
+// what is across and what is up changed for each other, and the spine board for the one
+// that turns.
+//
 // A corner of what turns moves on a circle about the crease. Seen from the crease,
 // with q the far edge of the near one, a how deep it reaches, y the near edge of the
 // other and d how deep its top lies, the corner comes down to that top at a distance
@@ -26,6 +31,7 @@ type passing struct {
 	most       units.Length // how far the corner can come, whatever lies there
 	arm        arm
 	board      bool // the near one is a board or a fold itself
+	spine      bool // it stands on a spine board
 }
 
 // An arm is what carries the crease next to a board that turns, where that is not the
@@ -59,13 +65,17 @@ func (g *passing) meets() bool {
 		right = math.Pi
 	}
 	end := g.arm.at(right, 0)
+	past, below := g.q-g.y, g.a-g.d // of the other's edge, its top
 	for i := 1; i < samples; i++ {
 		open := right * float64(i) / samples
 		sin, cos := math.Sincos(open)
 		now := g.arm.at(right, open)
 		x := portion(g.q, cos, units.Down) + portion(g.a, sin, units.Down) + now.X - end.X
 		deep := portion(g.a, cos, units.Down) - portion(g.q, sin, units.Down) - now.Y + end.Y
-		if x > g.y && deep > g.d {
+		wasPast, wasBelow := past, below
+		past, below = x-g.y, deep-g.d
+		// On the way from one place to the next it may come round the edge, or not.
+		if past > 0 && (below > 0 || wasBelow > 0 && past.By(wasBelow).Compare(wasPast.By(below)) > 0) {
 			return true
 		}
 	}
@@ -123,40 +133,48 @@ func least(most units.Length, enough func(units.Length) bool) units.Length {
 	return high
 }
 
-// further returns how much further apart they would pass each other.
+// further returns how much further apart they would pass each other, when the one is
+// moved that is told of.
 func (g *passing) further() units.Length {
 	return least(g.q+g.a-g.y, func(l units.Length) bool {
-		far := *g
-		far.y += l
-		return !far.meets()
+		moved := *g
+		if g.far.of >= 0 {
+			moved.y += l
+		} else {
+			moved.q -= l
+		}
+		return !moved.meets()
 	})
 }
 
-// lower returns how much lower one of them, whichever, would have to be.
+// lower returns how much lower one of them, whichever, would have to be; on a spine
+// board the near one.
 func (g *passing) lower() units.Length {
 	return least(g.a-g.d, func(l units.Length) bool {
 		near, far := *g, *g
 		near.a -= l
 		far.d += l
-		return !near.meets() && !far.meets()
+		return !near.meets() && (g.spine || !far.meets())
 	})
 }
 
 // A swing is a fold as it is made: the boards that turn with it and those that lie
-// still, of each only what lies as it does in the end.
+// still, of each only what lies as it does in the end. Or it is what stands on the
+// spine board of a fold, which turns past what lies on one side of it.
 type swing struct {
-	board        int // that turns about the fold
+	spine        bool
 	moves, still meets
-	crease, up   units.Length // next to the board, in the end, across and up
-	right, below bool         // the board lies to the right of it; it turned over from below
+	crease       [2]units.Length // next to what turns, in the end, across and up
+	right, below bool            // the board lies to the right of it, and turned over from below
 	arm          arm
 }
 
-// swings returns the folds in the order in which they are made.
-func (s *shut) swings(z *sizing) []swing {
+// swings returns the folds in the order in which they are made, and the spine boards
+// on which something stands.
+func (s *shut) swings(z *sizing, spines meets) []swing {
 	f := &s.p.folded
 	out := make([]swing, 0, f.n-1)
-	var made [boards.MaxBoards]bool
+	var made [boards.MaxBoards - 1]bool
 	joined := func(from, by int) meets {
 		m := meets(1 << from)
 		for k := from; ; k += by {
@@ -169,27 +187,54 @@ func (s *shut) swings(z *sizing) []swing {
 	}
 	for _, turned := range f.turns[:f.n-1] {
 		k := int(turned)
-		w := swing{board: k, moves: joined(k, -1), still: joined(k+1, 1)}
-		joint, far := f.between(k)
+		sides := [2]meets{joined(k, -1), joined(k+1, 1)}
+		which := 0 // of the two boards turns
 		if k >= f.main {
-			w.board, w.moves, w.still, joint = k+1, joined(k+1, 1), joined(k, -1), far
+			which = 1
 		}
-		way := s.passage(f.main, w.board)
-		w.up, w.crease = way.length(units.Down), z.at[k]
-		w.right, w.below = z.right(k), f.rank[w.board] < f.rank[2*k+1-w.board]
-		switch b := s.j[joint]; {
-		case b.soft && b.bend != rule.CreaseRound:
-			w.arm = arm{length: b.span(units.Down), twice: true}
-		case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
-			w.arm = arm{b.across(units.Down), b.bend == rule.CreaseRound, b.soft}
-			if w.crease = z.x[w.board][0]; w.right {
-				w.crease = z.x[w.board][1]
+		w := swing{moves: sides[which], still: sides[1-which]}
+		w.hinge(s, z, k, which)
+		out = append(out, w)
+		for side := range 2 {
+			if spines.has(k) {
+				w := swing{spine: true, moves: 3 << k, still: sides[side]}
+				w.hinge(s, z, k, side)
+				out = append(out, w)
 			}
 		}
 		made[k] = true
-		out = append(out, w)
 	}
 	return out
+}
+
+// hinge says how the boards on the two sides of a hinge of a fold turn against each
+// other: the hinge at the board on one side of the fold.
+func (w *swing) hinge(s *shut, z *sizing, fold, side int) {
+	f := &s.p.folded
+	board := fold + side
+	joint, far := f.between(fold)
+	if side == 1 {
+		joint = far
+	}
+	way := s.passage(f.main, board)
+	w.crease = [2]units.Length{z.at[fold], way.length(units.Down)}
+	w.right, w.below = z.right(fold), f.rank[board] < f.rank[2*fold+1-board]
+	switch b := s.j[joint]; {
+	case b.soft && b.bend != rule.CreaseRound:
+		w.arm = arm{length: b.span(units.Down), twice: true}
+	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
+		w.arm = arm{b.across(units.Down), b.bend == rule.CreaseRound, b.soft}
+		switch {
+		case !w.spine && w.right:
+			w.crease[0] = z.x[board][1]
+		case !w.spine:
+			w.crease[0] = z.x[board][0]
+		case w.below: // the crease next to the spine board
+			w.crease[1] += b.in(units.Down)
+		default:
+			w.crease[1] -= b.in(units.Down)
+		}
+	}
 }
 
 // passings returns, of all that stands on boards or is an edge of one, what meets
@@ -200,6 +245,7 @@ func (s *shut) passings() []passing {
 	lumps := s.standing(z, s.lumps(z, 0), true)
 	own := 2*f.n - 1 // boards and folds
 	on := make([]meets, len(lumps))
+	var spines meets
 	for i := range lumps {
 		switch k := f.lies(p.index(lumps[i].panel)); {
 		case i < f.n:
@@ -209,19 +255,22 @@ func (s *shut) passings() []passing {
 		case k >= 0:
 			on[i] = 1 << k
 		default:
-			on[i] = 3 << p.foldAt(lumps[i].panel)
+			fold := p.foldAt(lumps[i].panel)
+			on[i] = 3 << fold
+			spines |= 1 << fold
 		}
 	}
 	var out []passing
 	var still []int
 	var moves []passing
 	sampled := 0
-	for _, w := range s.swings(z) {
+	for _, w := range s.swings(z, spines) {
 		still, moves = still[:0], moves[:0]
 		for i := range lumps {
 			switch l := &lumps[i]; {
 			case on[i]&^w.still == 0:
 				still = append(still, i)
+			case w.spine && (i < own || on[i] != w.moves):
 			case on[i]&^w.moves == 0:
 				if g := w.turned(l); g.a > 0 {
 					g.board = i < own
@@ -231,7 +280,8 @@ func (s *shut) passings() []passing {
 		}
 		for _, i := range still {
 			var worst passing
-			y, d := w.lying(&lumps[i])
+			along, deep := w.seen(&lumps[i])
+			y, d := along[0], deep[0]
 			for j := range moves {
 				m := &moves[j]
 				if y < m.q || y > m.most || i < own && m.board || apart(lumps[i].y, m.near.y) {
@@ -261,28 +311,26 @@ func (s *shut) passings() []passing {
 
 // turned puts a lump that turns down as it is seen from the crease.
 func (w *swing) turned(near *lump) passing {
-	g := passing{near: near, arm: w.arm, q: near.x[1] - w.crease, a: w.up - near.z[0]}
-	if w.right {
-		g.q = w.crease - near.x[0]
-	}
-	if w.below {
-		g.a = near.z[1] - w.up
-	}
+	along, deep := w.seen(near)
+	g := passing{near: near, arm: w.arm, spine: w.spine, q: along[1], a: deep[1]}
 	g.most = units.Diagonal(g.about(), g.a, units.Up)
 	return g
 }
 
-// lying returns where a lump that lies still begins, as it is seen from the crease, and
-// how deep its top lies.
-func (w *swing) lying(far *lump) (y, d units.Length) {
-	y, d = far.x[0]-w.crease, w.up-far.z[1]
+// seen returns where a lump begins and ends as it is seen from the crease: along what
+// turns, and deep.
+func (w *swing) seen(l *lump) (along, deep [2]units.Length) {
+	along, deep = [2]units.Length{l.x[0] - w.crease[0], l.x[1] - w.crease[0]}, [2]units.Length{l.z[0] - w.crease[1], l.z[1] - w.crease[1]}
 	if w.right {
-		y = w.crease - far.x[1]
+		along = [2]units.Length{-along[1], -along[0]}
 	}
-	if w.below {
-		d = far.z[0] - w.up
+	if !w.below {
+		deep = [2]units.Length{-deep[1], -deep[0]}
 	}
-	return y, d
+	if w.spine {
+		return deep, along
+	}
+	return along, deep
 }
 
 // passes warns of what meets on the way, in a folio that closes.
@@ -308,10 +356,13 @@ func (b *builder) passes(s *shut) {
 		if g.far.of >= 0 {
 			path = check.Index("fittings", g.far.of) + ".place"
 		}
-		apart := g.y - g.q
+		apart, lower := g.y-g.q, "either of them lower by "
+		if g.spine {
+			lower = "the first of them lower by "
+		}
 		b.warn(check.Warning{Path: path, Code: WarnPassing, Got: apart, Want: apart + g.further(),
 			Text: "as the boards are folded over, " + g.near.called() + " touches " + g.far.called() + ", beside which it comes to lie: " + n.Text(apart) + " between them is too little, " +
-				n.Bound(apart+g.further(), units.Up) + " would do, or either of them lower by " + n.Bound(g.lower(), units.Up)})
+				n.Bound(apart+g.further(), units.Up) + " would do, or " + lower + n.Bound(g.lower(), units.Up)})
 	}
 	if more > 0 {
 		b.warn(check.Warning{Path: "fittings", Code: WarnPassing, Text: "as the boards are folded over, " + count(more) + " more things touch what they come to lie beside"})

@@ -63,7 +63,7 @@ func sums(out, on []Height) []Height {
 			sum, n := Height{rect: place, fitting: ofTurnIns}, 0
 			for _, h := range on {
 				if place.In(h.rect) {
-					sum.fitting, sum.panel, sum.height = max(sum.fitting, h.fitting), h.panel, sum.height+h.height
+					sum.fitting, sum.panel, sum.outside, sum.height = max(sum.fitting, h.fitting), h.panel, h.outside, sum.height+h.height
 					n++
 				}
 			}
