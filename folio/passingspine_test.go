@@ -55,7 +55,7 @@ func passedOver(t *testing.T, s folio.Spec) (worst check.Warning, meets bool) {
 			worst = w
 		}
 	}
-	return worst, collides(t, p, filledAt(p, 50*mm, 1e-4), 200) != ""
+	return worst, collides(t, p, filledAt(p, 50*mm, 1e-4), 100) != ""
 }
 
 // What stands on a spine board that turns up under the edge of what has been folded
