@@ -122,7 +122,7 @@ func greatest(cells []cell) (units.Length, units.Rect) {
 
 // few is the number of cells up to which trying every corner is faster than
 // the sweep.
-const few = 24
+const few = 48
 
 func (c *cell) over(p units.Point) bool {
 	return c.rect.Min.X <= p.X && p.X < c.rect.Max.X && c.rect.Min.Y <= p.Y && p.Y < c.rect.Max.Y

@@ -78,15 +78,22 @@ func sums(out, on []Height) []Height {
 // greatestSums appends, for each thing that others lie over, the greatest sum
 // anywhere over it.
 func greatestSums(out, on []Height) []Height {
-	var over []cell
-	for _, h := range on {
-		over = over[:0]
-		for _, o := range on {
+	var buf [manyOnSpine]cell
+	for i := range on {
+		h, over := on[i], buf[:0]
+		if h.TurnIn() {
+			continue
+		}
+		for j := range on {
+			o := &on[j]
 			if r := o.rect.Intersect(h.rect); !r.Empty() {
 				over = append(over, cell{r, o.height, o.fitting})
 			}
 		}
-		if sum, _ := greatest(over); sum > h.height && !h.TurnIn() {
+		if len(over) == 1 {
+			continue // nothing but itself
+		}
+		if sum, _ := greatest(over); sum > h.height {
 			h.height = sum
 			out = append(out, h)
 		}
