@@ -387,8 +387,8 @@ type within struct {
 	// By which steps of the folio each step of the design is done: those up to its
 	// end, from that of the one before.
 	done, ends []int
-	some       [64]int
-	few        [32]int
+	some       [24]int
+	few        [24]int
 	last       int   // step
 	wet        bool  // since something was glued nothing has dried
 	fixed      []int // the steps in which something is fixed

@@ -30,8 +30,8 @@ func greatestByGrid(cells []cell, side int) units.Length {
 func TestGreatestByGrid(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 3))
 	const side = 24
-	for trial := range 4000 {
-		cells := make([]cell, r.IntN(30))
+	for trial := range 2400 {
+		cells := make([]cell, r.IntN(few+12))
 		for i := range cells {
 			x, y := r.Int64N(side), r.Int64N(side)
 			at := units.Point{X: units.Nanometre * units.Length(x), Y: units.Nanometre * units.Length(y)}
