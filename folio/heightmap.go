@@ -121,7 +121,7 @@ func greatest(cells []cell) (units.Length, units.Rect) {
 }
 
 // few is the number of cells up to which trying every corner is faster than
-// the sweep.
+// the sweep, as long as not most of them lie over each other.
 const few = 48
 
 func (c *cell) over(p units.Point) bool {
