@@ -51,7 +51,7 @@ func thickAsMade(d pocket.Design) error {
 	for i := 1; i < len(xs); i++ {
 		for j := 1; j < len(ys); j++ {
 			cell := units.Rect{Min: units.Point{X: xs[i-1], Y: ys[j-1]}, Max: units.Point{X: xs[i], Y: ys[j]}}
-			if err := cellAsMade(cell, made, places, heights); err != nil {
+			if err := cellAsMade(d, cell, made, places, heights); err != nil {
 				return err
 			}
 		}
@@ -59,14 +59,16 @@ func thickAsMade(d pocket.Design) error {
 	return nil
 }
 
-func cellAsMade(cell units.Rect, made []makertest.Lying, places []pocket.Place, heights [][]pocket.Height) error {
+func cellAsMade(d pocket.Design, cell units.Rect, made []makertest.Lying, places []pocket.Place, heights [][]pocket.Height) error {
 	var least, most [2]units.Length // empty and full
 	layers := [2]int{}
 	for _, l := range made {
 		thick, within, from := l.Thick, l.Rect, 0
 		if l.Kind == work.Content {
 			place := places[l.Copy]
-			thick, _ = thick.Times(int64(place.Capacity().Count))
+			if _, ok := d.Kind().(pocket.Concertina); !ok { // what is taped on is one thing
+				thick, _ = thick.Times(int64(place.Capacity().Count))
+			}
 			within, from = place.Rect().Union(l.Rect), 1
 		}
 		for full := from; full < 2; full++ {

@@ -23,7 +23,7 @@ import (
 func jobOf(d pocket.Design) makertest.Job {
 	paper := d.Paper()
 	j := makertest.Job{
-		Closed: d.Closed(),
+		Closed: d.Closed(), Empty: d.Thickness(false),
 		Stocks: []makertest.Stock{
 			{Name: paper.Name, Caliper: paper.Caliper, TwoSided: paper.TwoSided, Largest: paper.Sheet},
 			{Name: "the mat's stock", TwoSided: true},
@@ -48,8 +48,12 @@ func jobOf(d pocket.Design) makertest.Job {
 		}
 	}
 	if c, ok := d.Content(); ok {
+		j.Full = d.Thickness(true)
 		for i, p := range d.Places() {
-			o := makertest.Other{Kind: work.Content, Copy: i, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size)}
+			o := makertest.Other{Kind: work.Content, Copy: i, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size), Room: p.Rect()}
+			if _, ok := d.Kind().(pocket.Concertina); ok { // all of it is taped on as one
+				o.Thickness *= units.Length(p.Capacity().Count)
+			}
 			if g, ok := d.Kind().(pocket.GussetRun); ok && g.OpenFoot {
 				o.Open = []score.Edge{score.Tail}
 			}
@@ -64,7 +68,7 @@ func jobOf(d pocket.Design) makertest.Job {
 	}
 	if k, ok := d.Kind().(pocket.Concertina); ok && k.OnSpine {
 		standing(d, &j)
-		j.Around = 200 * mm
+		j.Around, j.Upright = 200*mm, true
 	}
 	for w := range d.Warnings() {
 		for i := range j.Pieces {
@@ -336,5 +340,32 @@ func TestFlapGoesRoundItsContents(t *testing.T) {
 		if err := makertest.Follow(j); err == nil || !strings.Contains(err.Error(), "there is room for") {
 			t.Errorf("with cards that are thicker: %v", err)
 		}
+	}
+}
+
+// The maker sets the pile that has been made against the closed thickness of every
+// kind, empty and filled, and minds a nanometre.
+func TestThicknessIsMinded(t *testing.T) {
+	minded := map[string]int{}
+	for i, k := range workbench() {
+		j := jobOf(design(t, k, pocket.Paper{Caliper: 200 * units.Micrometre}, units.WholeMillimetres))
+		for _, by := range []units.Length{-1, 1} {
+			for what, at := range map[string]*units.Length{"empty": &j.Empty, "filled": &j.Full} {
+				if *at == 0 {
+					continue // nothing is put in
+				}
+				was := *at
+				*at += by
+				if err := makertest.Follow(j); err != nil && strings.Contains(err.Error(), "closed and "+what) {
+					minded[k.Name()+" "+what]++
+				} else if by > 0 || what == "empty" { // where it lies decides whether less is too little
+					t.Errorf("%d %s, %s, by %d nm: %v", i, k.Name(), what, by.Nanometres(), err)
+				}
+				*at = was
+			}
+		}
+	}
+	if len(minded) != 2*9 {
+		t.Errorf("minded are only %v", minded)
 	}
 }

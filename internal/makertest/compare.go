@@ -35,6 +35,7 @@ func (t *table) compare() error {
 	home := t.row
 	if t.under != nil {
 		home = t.under.body
+		say(t.asThick())
 	} else if err := t.findRow(); err != nil {
 		say(err)
 	} else {

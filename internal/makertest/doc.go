@@ -19,7 +19,8 @@
 // stack: where a flap closes over contents, its wall must be as wide as they are
 // thick, and its one fold takes two calipers; a pocket takes contents that its walls
 // go round, cut across the way in; round notches and corners count as the rectangles
-// round them.
+// round them. Closed, a pocket is as thick as what lies at one place, and what walls of
+// several papers keep open there.
 //
 // [Changes] makes wrong orders of work out of a right one, to see that they are
 // objected to.

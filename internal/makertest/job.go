@@ -23,6 +23,12 @@ type Job struct {
 	// Closed is the footprint of a pocket by itself, which lies on the work's
 	// base Under.
 	Closed units.Size
+	// Empty and Full are how thick a pocket by itself is when it is closed, where it is
+	// thickest, empty and with what is put in; 0 asks for nothing.
+	Empty, Full units.Length
+	// Upright says that what lies flat at the end stands up in use, so that the pocket is
+	// as thick as the widest part of it.
+	Upright bool
 	// Around is how far the base reaches beyond the footprint, for what does so
 	// too.
 	Around units.Length
@@ -138,6 +144,8 @@ type Other struct {
 	// is larger than it is, somewhere within.
 	Place   units.Rect
 	Outside bool
+	// Room is where it may lie in its place besides, as it slides; empty means nowhere.
+	Room units.Rect
 	// Open are the edges besides the one over which it is put in that do not hold
 	// it, by the plan.
 	Open []score.Edge

@@ -201,3 +201,27 @@ func TestThickContents(t *testing.T) {
 		}
 	}
 }
+
+// A front over a card is a caliper thick and the card; folded over its own back, two. Any
+// other thickness that is planned is objected to, unless the card may slide under more.
+func TestClosedThickness(t *testing.T) {
+	card := 760 * units.Micrometre
+	for name, c := range map[string]struct {
+		job   makertest.Job
+		empty units.Length
+	}{"front glued on": {slipPocket(), mm / 4}, "folded foot": {foldedSlip(), mm / 2}} {
+		j := c.job
+		j.Others = slices.Clone(j.Others)
+		j.Others[0].Thickness = card
+		for _, by := range []units.Length{-1, 0, 1} {
+			j.Empty, j.Full = c.empty+by, c.empty+card
+			if err := makertest.Follow(j); (err == nil) != (by == 0) || err != nil && !strings.Contains(err.Error(), "closed and empty") {
+				t.Errorf("%s, empty, by %d nm: %v", name, by.Nanometres(), err)
+			}
+			j.Empty, j.Full = c.empty, c.empty+card+by
+			if err := makertest.Follow(j); (err == nil) != (by == 0) || err != nil && !strings.Contains(err.Error(), "closed and filled") {
+				t.Errorf("%s, filled, by %d nm: %v", name, by.Nanometres(), err)
+			}
+		}
+	}
+}
