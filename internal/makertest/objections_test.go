@@ -203,7 +203,7 @@ func TestThickContents(t *testing.T) {
 }
 
 // A front over a card is a caliper thick and the card; folded over its own back, two. Any
-// other thickness that is planned is objected to, unless the card may slide under more.
+// other thickness that is planned is objected to.
 func TestClosedThickness(t *testing.T) {
 	card := 760 * units.Micrometre
 	for name, c := range map[string]struct {
