@@ -50,18 +50,6 @@ func TestProofsOfFew(t *testing.T) {
 	}
 }
 
-func TestProofsOfBatches(t *testing.T) {
-	steps := int64(3_000_000)
-	if proptest.Long {
-		steps = packing.DefaultSteps
-	}
-	for _, in := range load(t, "batch.json") {
-		for turned := range direction {
-			prove(t, in.problem(turned), steps)
-		}
-	}
-}
-
 // Problems with everything that there is: kerf, trim, longest cut, offcuts,
 // too little stock.
 func TestProofsOfRandomProblems(t *testing.T) {

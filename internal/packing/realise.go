@@ -11,24 +11,29 @@ type maker struct {
 	limit int64
 	nodes []Node
 	kids  []int32
+	brief bool // of equal pieces in a row only the first is cut
 }
 
 // sheet returns the pattern of bin b, cut times times.
 func (t *task) sheet(b *bin, times int) Sheet {
-	k := &t.kinds[b.kind]
-	st := &t.p.Stock[k.stock]
-	m := &maker{t: t, b: b, kerf: t.p.Kerf, limit: t.p.LongestCut}
+	m := &maker{t: t, b: b, nodes: make([]Node, 0, 2*b.count+2*len(b.nodes)+8)}
+	m.make()
+	return Sheet{Stock: t.kinds[b.kind].stock, Times: times, Nodes: m.nodes}
+}
+
+// make makes all the cuts.
+func (m *maker) make() {
+	m.kerf, m.limit = m.t.p.Kerf, m.t.p.LongestCut
 	if m.limit == 0 {
 		m.limit = 2 * MaxSide
 	}
-	m.nodes = make([]Node, 0, 2*b.count+2*len(b.nodes)+8)
+	st := &m.t.p.Stock[m.t.kinds[m.b.kind].stock]
 	m.add(0, 0, st.W, st.H)
-	if b.root >= 0 {
-		m.lay(b.root, 0, st.Trim, st.Trim)
+	if m.b.root >= 0 {
+		m.lay(m.b.root, 0, st.Trim, st.Trim)
 	} else {
 		m.spare(0)
 	}
-	return Sheet{Stock: k.stock, Times: times, Nodes: m.nodes}
 }
 
 func (m *maker) add(x, y, w, h int64) int {
@@ -187,7 +192,9 @@ func (m *maker) pieces(n *node, i int) {
 			}
 			var a int
 			a, i = m.cut(i, use, size)
-			each(a)
+			if each(a); m.brief {
+				return
+			}
 		}
 	}
 	one := func(i int) {

@@ -23,8 +23,11 @@ func (b *bin) offcut(k *kind) Area {
 // settings counts the different settings of the fence in a layout.
 func (t *task) settings(sheets []stacked) int {
 	seen := map[int64]bool{}
+	m := maker{t: t, brief: true}
 	for i := range sheets {
-		for _, n := range t.sheet(&sheets[i].b, 1).Nodes {
+		m.b, m.nodes = &sheets[i].b, m.nodes[:0]
+		m.make()
+		for _, n := range m.nodes {
 			if n.Use == CutX || n.Use == CutY {
 				seen[n.At] = true
 			}

@@ -54,6 +54,9 @@ func (c *checker) run() {
 		used[s.Stock] += int64(s.Times)
 		c.sheet(i, s)
 	}
+	for i, it := range p.Items { // each piece has been found to be of its item's size
+		c.pieces.Add(c.pieces, new(big.Int).Mul(area(it.W, it.H), big.NewInt(c.placed[i])))
+	}
 	ordinary, cost := int64(0), int64(0)
 	if len(r.Used) != len(p.Stock) {
 		c.say("Used has %d entries for %d kinds of stock", len(r.Used), len(p.Stock))
@@ -194,7 +197,6 @@ func (c *checker) sheet(i int, s packing.Sheet) {
 				c.say("sheet %d part %d: item %d in the trim", i, j, n.Item)
 			}
 			c.placed[n.Item] += int64(s.Times)
-			add(c.pieces, n.W, n.H)
 			laid = append(laid, rect{n.X, n.Y, n.W, n.H})
 		case packing.Offcut:
 			if min(n.W, n.H) < c.p.KeepShort || max(n.W, n.H) < c.p.KeepLong {
