@@ -10,12 +10,13 @@ import (
 // BenchmarkClasses solves all of classes.json, each layout checked, and
 // reports the sums over the instances.
 //
-// Reached on one core of a busy cloud machine: at 100,000 steps 3568 fixed and 3451
-// turned, with bounds 3438 and 3329; at 5M 3523 and 3405, with bounds 3469 and 3342;
-// at 100M 3516 and 3389, with bounds 3501 and 3376. Where pieces may turn, up to as many
-// steps again went into them as they lie. With 1000M, on what an earlier 100M left
-// open, fixed 3513. A step took 10 to 15 ns. Best published: 3519 and 3387
-// (three-stage patterns; see testdata/README.md).
+// Reached on one core of a busy cloud machine: at 100,000 steps 3567 fixed and 3453
+// turned, with bounds 3438 and 3329; at 5M 3522 and 3404, with bounds 3469 and 3342;
+// at 20M 3516 and 3399, with bounds 3495 and 3370; at 100M 3516 and 3389, with bounds
+// 3501 and 3376. Where pieces may turn, up to as many steps again went into them as
+// they lie. With 1000M, on ten of the 15 fixed that 100M leaves open, 3511. A step
+// took 10 to 15 ns. Best published: 3519 and 3387 (three-stage patterns; see
+// testdata/README.md).
 //
 //	go test -bench Classes/5M -benchtime 1x -run - -timeout 10m
 //	go test -bench Classes/100M -benchtime 1x -run - -timeout 20m
@@ -30,7 +31,7 @@ func BenchmarkClasses(b *testing.B) {
 			for turned, name := range direction {
 				b.Run(name, func(b *testing.B) {
 					for b.Loop() {
-						sheets, bounds, proved := 0, 0, 0
+						sheets, bounds, proved, steps := 0, 0, 0, int64(0)
 						for i := range ins {
 							r := solve(b, ins[i].problem(turned), size.steps)
 							if r.Bound > ins[i].Best[turned] || r.Ordinary < ins[i].Bound[turned] {
@@ -38,6 +39,7 @@ func BenchmarkClasses(b *testing.B) {
 							}
 							sheets += r.Ordinary
 							bounds += r.Bound
+							steps += r.Steps
 							if r.Proved {
 								proved++
 							}
@@ -45,6 +47,7 @@ func BenchmarkClasses(b *testing.B) {
 						b.ReportMetric(float64(sheets), "sheets")
 						b.ReportMetric(float64(bounds), "bound")
 						b.ReportMetric(float64(proved), "proved")
+						b.ReportMetric(float64(steps)/float64(len(ins)), "steps/instance")
 						b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(len(ins)), "ms/instance")
 					}
 				})
