@@ -68,7 +68,7 @@ func TestForeEdgeOfTheFrontCover(t *testing.T) {
 			continue
 		}
 		tight, ok := p.TightestOf(closing.AtForeEdge, true)
-		if want := gap - 41*mm/10; !ok || tight.Left().Length() != want || tight.String() != "the fore edge of the front cover "+units.InchFraction.Text(want)+" from the second spine board" {
+		if want := gap - 41*mm/10; !ok || tight.Left().Length() != want || tight.String() != "the fore edge of the front cover 0.026 in from the second spine board" { // 0.6625 mm are 0.02608 in
 			t.Errorf("%v, want %v left", tight, want)
 		}
 	}

@@ -85,10 +85,10 @@ func (t Tight) String() string {
 	if t.meeting == closing.AtForeEdge {
 		dst = append(dst, "the "+t.edge+" "...)
 		if t.Closes() {
-			dst = n.Append(dst, t.left.Length(), false)
+			dst = append(dst, n.Bound(t.left.Length(), units.Down)...)
 			return string(append(dst, " from the "+t.at...))
 		}
-		dst = n.Append(dst, -t.left.Length(), false)
+		dst = append(dst, n.Bound(-t.left.Length(), units.Up)...)
 		return string(append(dst, " too far out, in the "+t.at...))
 	}
 	if len(t.things) == 0 {
@@ -111,16 +111,16 @@ func (t Tight) String() string {
 		dst = append(dst, ',')
 	}
 	dst = append(dst, " in a room of "...)
-	dst = n.Append(dst, t.room.Length(), false)
+	dst = append(dst, n.Bound(t.room.Length(), units.Down)...)
 	dst = append(dst, ' ')
 	dst = append(dst, t.meeting.String()...)
 	if t.Closes() {
 		dst = append(dst, ": "...)
-		dst = n.Append(dst, t.left.Length(), false)
+		dst = append(dst, n.Bound(t.left.Length(), units.Down)...)
 		return string(append(dst, " left"...))
 	}
 	dst = append(dst, ": "...)
-	dst = n.Append(dst, -t.left.Length(), false)
+	dst = append(dst, n.Bound(-t.left.Length(), units.Up)...)
 	return string(append(dst, " too thick"...))
 }
 

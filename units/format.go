@@ -39,13 +39,22 @@ func (f Format) Text(l Length) string {
 }
 
 // Append appends l written by the format. It allocates only to grow dst.
-func (f Format) Append(dst []byte, l Length) []byte {
+func (f Format) Append(dst []byte, l Length) []byte { return f.rounded(dst, l, Nearest) }
+
+// AppendAtMost appends l as [Format.Append] does, but of a length that is no
+// graduation the one below it, marked as rounded: what is to spare is so never told as
+// more than there is. Where that would be nothing it is one of a finer ruler; see
+// [Ruler.Finer].
+func (f Format) AppendAtMost(dst []byte, l Length) []byte { return f.rounded(dst, l, Down) }
+
+// rounded appends l rounded in direction d.
+func (f Format) rounded(dst []byte, l Length, d Direction) []byte {
 	if l == None {
 		return append(dst, "none"...)
 	}
 	if f.Second != 0 {
 		first, second := f.halves()
-		return append(second.Append(append(first.Append(dst, l), " ("...), l), ')')
+		return append(second.rounded(append(first.rounded(dst, l, d), " ("...), l, d), ')')
 	}
 	if f.fallsBack(l) {
 		f.Ruler, f.Bare = 0, false
@@ -61,7 +70,15 @@ func (f Format) Append(dst []byte, l Length) []byte {
 			return f.appendInches(dst, l)
 		}
 	}
-	r := f.Ruler.Round(l, Nearest)
+	r := f.Ruler.Round(l, d)
+	for d == Down && l > 0 && r.To <= 0 {
+		finer := f.Ruler.Finer()
+		if finer == f.Ruler {
+			break
+		}
+		f.Ruler = finer
+		r = finer.Round(l, d)
+	}
 	if !r.Exact() {
 		dst = appendRoundedMark(dst, f.Typographic)
 	}

@@ -31,6 +31,7 @@ func Closed(p *folio.Plan, o Options) (Picture, bool) {
 	}
 	return compose("Closed folio, from the head", describe+".", o, write, func(q pen) []*figure {
 		f := newFigure(q)
+		f.flat = true
 		f.section(p, shut, tight, stands)
 		f.settle()
 		figs := []*figure{f}
@@ -312,6 +313,7 @@ func tightStack(q pen, tight folio.Tight) *figure {
 		f.squeezed(ys[1], at(sum), width)
 		ys[1] = at(sum)
 	} else {
+		f.spare = [2]units.Length{ys[1], at(sum)}
 		f.name("room left", units.Rect{Min: units.Point{X: 0, Y: ys[1]}, Max: units.Point{X: width, Y: at(sum)}}, nothing)
 	}
 	f.chain(score.Left, sortedPlaces(ys...))
@@ -332,5 +334,5 @@ func (f *figure) squeezed(upper, lower, width units.Length) {
 		f.arrow(units.Point{X: x, Y: side.at}, 0, side.way)
 	}
 	f.measures = true
-	f.write(text{s: "room left " + f.long((lower - upper).Abs()), at: units.Point{X: x + p.em(400), Y: upper - p.em(1000)}, anchor: atStart, of: nothing})
+	f.write(text{s: "room left " + f.toSpare((lower - upper).Abs()), at: units.Point{X: x + p.em(400), Y: upper - p.em(1000)}, anchor: atStart, of: nothing})
 }

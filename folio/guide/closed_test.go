@@ -65,3 +65,24 @@ func TestTightestUnderFlap(t *testing.T) {
 		t.Errorf("no line reaches past the flap at %d", top)
 	}
 }
+
+// What is to spare is never told as more than there is: 1.58 mm are 1 mm on a ruler of
+// whole millimetres, 1/32 in on one of 32nds or of 16ths (25.4/16 are 1.5875), and 1.58 mm exactly.
+func TestRoomLeftIsToldDown(t *testing.T) {
+	p := build(t, folio.Spec{Cover: units.Size{W: 200 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 554 * mm / 100},
+		Rulers: rule.Rulers{Main: units.TenthMillimetres, Board: units.Ruler(mm / 100)}})
+	tight, _ := p.Tightest(true)
+	if left := tight.Left().Length(); left != 158*mm/100 {
+		t.Fatalf("%v is left", left)
+	}
+	for ruler, want := range map[units.Ruler][2]string{units.WholeMillimetres: {"~1", "~2"}, units.ThirtySeconds: {"~1/32", "~1/16"}, units.Sixteenths: {"~1/32", "~1/16"}, 0: {"1.58", "~1.6"}} {
+		r, bad := readPicture(guide.Closed(p, guide.Options{Format: units.Format{Ruler: ruler}}))
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		told := func(s string) bool { return slices.ContainsFunc(r.texts, func(x readText) bool { return x.s == s }) }
+		if !told(want[0]) || told(want[1]) {
+			t.Errorf("on a ruler of %v not %s but %s: %v", ruler.Step(), want[0], want[1], r.texts)
+		}
+	}
+}

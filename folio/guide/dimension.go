@@ -92,6 +92,9 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 			f.dot(l.at(b, dim), false)
 		}
 		s := f.long(long)
+		if f.spare == [2]units.Length{a, b} {
+			s = f.toSpare(long)
+		}
 		w := f.width(s)
 		mid := a + long.Half(units.Down)
 		if long >= w+p.em(600) {
@@ -284,8 +287,19 @@ func (f *figure) say(s string) {
 
 // long writes the true length of a distance in the figure.
 func (f *figure) long(l units.Length) string {
+	return f.pen.write.text(f.isTrue(l))
+}
+
+// toSpare is long for what is to spare, which is never told as more than there is.
+func (f *figure) toSpare(l units.Length) string {
+	l = f.isTrue(l)
+	return string(f.pen.write.onFine(l).bare.AppendAtMost(nil, l))
+}
+
+// isTrue returns the true length of a distance in the figure.
+func (f *figure) isTrue(l units.Length) units.Length {
 	if f.times > 1 {
 		l, _ = l.Scale(1, f.times, units.Nearest)
 	}
-	return f.pen.write.text(l)
+	return l
 }

@@ -96,10 +96,12 @@ type figure struct {
 	says     []string // what no line can say
 	wants    []want
 	balloons []balloon
-	measures bool       // there are dimensions
-	times    int64      // of a detail: how many times larger than true it is; 0 is 1
-	body     units.Rect // round what is drawn, without dimensions
-	all      units.Rect // round everything
+	measures bool            // there are dimensions
+	times    int64           // of a detail: how many times larger than true it is; 0 is 1
+	spare    [2]units.Length // places of a chain between which there is room to spare
+	flat     bool            // it is long and low: what is far from the right margin is named below it
+	body     units.Rect      // round what is drawn, without dimensions
+	all      units.Rect      // round everything
 }
 
 func newFigure(p pen) *figure {

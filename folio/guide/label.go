@@ -141,9 +141,38 @@ func (f *figure) most(list []int) []int {
 	return list[:n]
 }
 
+// callDown puts texts below the figure that a leader from the margin at the right would
+// have to cross all of it for, and returns the others. The last of them stands highest,
+// so that no leader runs through a text.
+func (f *figure) callDown(list []int) (rest []int) {
+	p := f.pen
+	near := f.body.Min.X + (f.body.Max.X - f.body.Min.X).Half(units.Down)
+	inorder.Sort(list, func(a, b int) int {
+		return int(max(min(f.anchors(b)[0].X-f.anchors(a)[0].X, 1), -1))
+	})
+	row := f.all.Max.Y + p.em(1200)
+	for _, i := range list {
+		w, from := &f.wants[i], f.anchors(i)[0]
+		to := units.Point{X: from.X, Y: row + p.em(rise)}
+		t := text{s: w.s, at: to.Plus(units.Point{X: p.em(300)}), anchor: atStart, width: f.width(w.s), of: w.of}
+		if from.X >= near || !f.free(grown(t.box(p), p.em(100))) || !f.clear(from, to) {
+			rest = append(rest, i)
+			continue
+		}
+		f.aid(from, to)
+		f.dot(from, false)
+		f.write(t)
+		row += p.em(rise + drop + 350)
+	}
+	return rest
+}
+
 // callOut puts texts into the margin at the right, on leaders.
 func (f *figure) callOut(list []int) {
 	p := f.pen
+	if f.flat {
+		list = f.callDown(list)
+	}
 	list = f.most(list)
 	if len(list) == 0 {
 		return

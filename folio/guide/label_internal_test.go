@@ -6,6 +6,9 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
 
@@ -67,5 +70,42 @@ func TestNoTextIsLost(t *testing.T) {
 				t.Errorf("%v high: %d of %d called out", high, len(out), n)
 			}
 		}
+	}
+}
+
+// In no form does a leader run from one end of the closed folio to the other: what lies
+// in its left half is named below it.
+func TestNoLeaderCrossesTheClosedFolio(t *testing.T) {
+	leaders, below := 0, 0
+	for form := boards.SpineBoard; form < boards.OwnRow; form++ {
+		s := folio.Spec{Form: form, Cover: units.Size{W: 150 * units.Millimetre, H: 210 * units.Millimetre}}
+		if s.Spine.Width = 16 * units.Millimetre; form == boards.SoftSpine || form == boards.SoftGate || form == boards.FourPanelZ {
+			s.Spine = rule.Spine{Contents: 6 * units.Millimetre}
+		}
+		plan, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pic, ok := Closed(plan, Options{})
+		if !ok {
+			continue
+		}
+		f := pic.figures[0].figure
+		for _, l := range f.lines {
+			from, to := l.pts[0], l.pts[len(l.pts)-1]
+			if l.kind != thin || len(l.pts) != 2 || !slices.ContainsFunc(f.dots, func(d dot) bool { return d.at == from && len(d.pts) == 0 }) {
+				continue
+			}
+			leaders++
+			switch mid := f.body.Min.X + f.body.Size().W.Half(units.Down); {
+			case from.X == to.X && from.X < mid && to.Y > f.body.Max.Y:
+				below++
+			case from.X < mid:
+				t.Errorf("%v: a leader from %v to %v, across a folio from %v to %v", form, from, to, f.body.Min.X, f.body.Max.X)
+			}
+		}
+	}
+	if leaders < 20 || below < 4 {
+		t.Errorf("lopsided: %d leaders, %d of them down", leaders, below)
 	}
 }

@@ -40,12 +40,15 @@ var fine, _ = units.NewRuler(units.Thou/10, units.InchDecimal)
 
 // text returns a length as it is written at a dimension. One that has no exact
 // text in inches is rounded to the ten-thousandth, and marked as that.
-func (f figures) text(l units.Length) string {
+func (f figures) text(l units.Length) string { return f.onFine(l).bare.Text(l) }
+
+// onFine returns the figures on the ruler on which a length is written.
+func (f figures) onFine(l units.Length) figures {
 	n := f.bare.Ruler.Notation()
 	if f.bare.Ruler == n.Exact() && n != units.MetricDecimal && n.Text(l)[0] == '~' {
 		f.bare.Ruler = fine
 	}
-	return f.bare.Text(l)
+	return f
 }
 
 // rounded writes lengths that are no graduations of a ruler, as heights and what

@@ -51,6 +51,12 @@ func (w *writer) len(l units.Length) *writer {
 	return w
 }
 
+// spare writes what is to spare, never more than there is.
+func (w *writer) spare(l units.Length) *writer {
+	w.text = w.f.AppendAtMost(w.text, l)
+	return w
+}
+
 // thick writes what is as thick as something at hand, which no ruler rounds.
 func (w *writer) thick(l units.Length) *writer {
 	f := w.f

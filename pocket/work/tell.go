@@ -526,7 +526,7 @@ func (c Close) append(w *writer) {
 			}
 		}
 	}
-	w.say(". It must close without force on the hinges, with ").len(c.Left).say(" to spare at the tightest place")
+	w.say(". It must close without force on the hinges, with ").spare(c.Left).say(" to spare at the tightest place")
 	if c.Doors {
 		w.say(", and the doors must meet without overlapping")
 	}
