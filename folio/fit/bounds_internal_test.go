@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
@@ -237,6 +238,38 @@ func TestStepsOfATrial(t *testing.T) {
 		_, ways, err := q.try(units.Size{W: c.cover, H: c.cover}, 20*mm, false)
 		if q.done != c.steps || err == nil && len(ways) != c.contents {
 			t.Errorf("%d fittings, %d contents: %d steps, want %d; %v", len(c.fittings), c.contents, q.done, c.steps, err)
+		}
+	}
+}
+
+// A trial that its budget ends before it is known is not said to be ruled out: six
+// different tickets in six pockets, in any order, and two slabs that the folio does not
+// close over.
+func TestATrialThatIsNotFinished(t *testing.T) {
+	ticket := func(i int) pocket.Content {
+		return pocket.Content{Name: "ticket", Size: units.Size{W: 40*mm - units.Length(i), H: 50 * mm}, Thickness: mm / 5}
+	}
+	s := folio.Spec{Cover: units.Size{W: 250 * mm, H: 250 * mm}, Spine: rule.Spine{Width: 16 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+	slab := pocket.Content{Name: "slab", Size: units.Size{W: 200 * mm, H: 120 * mm}, Thickness: 7 * mm}
+	contents := []pocket.Content{slab, slab}
+	for i := range 6 {
+		s.Fittings = append(s.Fittings, folio.Fitting{
+			Panel: [...]boards.Role{boards.LeftCover, boards.RightCover}[i%2], Kind: folio.Folded{Kind: pocket.Slip{Content: ticket(0)}},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10*mm + 70*mm*units.Length(i/2), Y: 10 * mm}},
+		})
+		contents = append(contents, ticket(i))
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		contents []pocket.Content
+		unsure   bool
+	}{{contents, true}, {contents[:1], false}, {contents[:2], false}} {
+		q := seeker{meter: newMeter(context.Background(), Budget{Steps: 1}), contents: c.contents}
+		if ways, _ := q.all(Of(p)); q.unsure != c.unsure || q.done > trialSteps+100 || c.unsure && ways != nil {
+			t.Errorf("%d contents: unsure %t after %d steps", len(c.contents), q.unsure, q.done)
 		}
 	}
 }

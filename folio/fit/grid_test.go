@@ -63,6 +63,9 @@ func small(r *rand.Rand, w, h int) folio.Spec {
 		}
 		if f.Panel.Spine() {
 			f.Kind = folio.Ornament{Size: units.Size{W: units.Length(2+r.IntN(6)) * mm, H: units.Length(3+r.IntN(12)) * mm}, Thickness: units.Length(500+r.IntN(9000)) * units.Micrometre}
+			if r.IntN(4) == 0 {
+				f.Kind = folio.Mat{Picture: pocket.Content{Size: units.Size{W: 3 * mm, H: 3 * mm}, Thickness: units.Length(500+r.IntN(9000)) * units.Micrometre}}
+			}
 			f.Place.Offset.X = units.Length(r.IntN(4)) * mm
 		}
 		with := s

@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/folio/boards"
@@ -98,8 +99,8 @@ func (l load) under(picture units.Rect) units.Rect {
 }
 
 // blocked returns where the upper left corner of a load cannot lie: inside any of
-// the rectangles, whose edges are free. It reports false where the meter ended it.
-func (g *ground) blocked(m *meter, l load) ([]units.Rect, bool) {
+// the rectangles, whose edges are free. Of a search that is over it is not all.
+func (g *ground) blocked(m *meter, l load) []units.Rect {
 	var out []units.Rect
 	add := func(r units.Rect, in units.Point, size units.Size) {
 		out = append(out, units.Rect{
@@ -111,23 +112,17 @@ func (g *ground) blocked(m *meter, l load) ([]units.Rect, bool) {
 		add(r, units.Point{}, l.mat)
 	}
 	for i := range g.fillers {
-		mats, ok := g.fillers[i].full(m, l.low)
-		if !ok {
-			return nil, false
-		}
+		mats, _ := g.fillers[i].full(m, l.low)
 		for _, r := range mats {
 			add(r, units.Point{}, l.mat)
 		}
-		pictures, ok := g.fillers[i].full(m, l.high)
-		if !ok {
-			return nil, false
-		}
+		pictures, _ := g.fillers[i].full(m, l.high)
 		for _, r := range pictures {
 			add(r, l.in, l.picture)
 		}
 	}
-	slices.SortFunc(out, func(a, b units.Rect) int { return compare(a.Min.X, b.Min.X) })
-	return out, true
+	slices.SortFunc(out, func(a, b units.Rect) int { return cmp.Compare(a.Min.X, b.Min.X) })
+	return out
 }
 
 // place finds the place nearest to the head, and then to the left, where a load
@@ -140,10 +135,7 @@ func (g *ground) place(m *meter, l load) (units.Rect, bool) {
 	if !l.mat.FitsIn(g.area.Size()) {
 		return units.Rect{}, false
 	}
-	blocked, ok := g.blocked(m, l)
-	if !ok {
-		return units.Rect{}, false
-	}
+	blocked := g.blocked(m, l)
 	last := g.area.Max.Plus(units.Point{X: -l.mat.W, Y: -l.mat.H})
 	ys := make([]units.Length, 0, len(blocked)+1)
 	ys = append(ys, g.area.Min.Y)
@@ -172,16 +164,6 @@ func (g *ground) place(m *meter, l load) (units.Rect, bool) {
 		}
 	}
 	return units.Rect{}, false
-}
-
-func compare(a, b units.Length) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // takes reports whether a rectangle may be filled so much higher.
@@ -233,7 +215,7 @@ func (f *filler) full(m *meter, high units.Length) ([]units.Rect, bool) {
 	}
 	slices.Sort(ys)
 	ys = slices.Compact(ys)
-	slices.SortFunc(byX, func(a, b edge) int { return compare(a.x, b.x) })
+	slices.SortFunc(byX, func(a, b edge) int { return cmp.Compare(a.x, b.x) })
 	var out []units.Rect
 	last := 0 // where the parts of the strip above begin
 	for i := 1; i < len(ys); i++ {

@@ -70,6 +70,41 @@ func TestOtherPicturesOnFacingMats(t *testing.T) {
 	}
 }
 
+// Three mats for pictures of 3.5 mm, of which two face each other in a room of a little
+// more than 7: a picture of 6 mm goes on the third alone, in the place of what that one
+// was made for, whichever mats come first.
+func TestAThickPictureGoesWhereNothingFacesIt(t *testing.T) {
+	s := facing(7*mm/2, 7*mm/2)
+	s.Cover.W = 110 * mm
+	s.Fittings[0].Place.Across, s.Fittings[1].Place.Across = place.Right, place.Left
+	third := s.Fittings[0]
+	third.Place.Across = place.Left
+	s.Fittings = append(s.Fittings, third)
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	thin := pocket.Content{Name: "thin", Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: 7 * mm / 2}
+	thick := thin
+	thick.Name, thick.Thickness = "thick", 6*mm
+	for _, contents := range [][]pocket.Content{{thick, thin, thin}, {thin, thick, thin}, {thin, thin, thick}} {
+		ways, err := fit.Of(p).InFittings(context.Background(), fit.Budget{}, contents...)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		for i, w := range ways {
+			if n, _ := w.Room().Fitting(); (n == 2) != (contents[i] == thick) {
+				t.Errorf("the %s picture lies on mat %d", contents[i].Name, n)
+			}
+		}
+	}
+	thick.Thickness = 10 * mm
+	if _, err := fit.Of(p).InFittings(context.Background(), fit.Budget{}, thick, thin, thin); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("10 mm: %v", err)
+	}
+}
+
 // What has room side by side is found without a search, each where it goes by
 // itself: one on each cover of an empty folio, in a single step.
 func TestTogetherAsByThemselves(t *testing.T) {

@@ -34,10 +34,7 @@ func (t *together) places(grounds []ground, r Room, c pocket.Content) iter.Seq[u
 // head or tail, and at its left or right, by something or by the panel's edge.
 func (g *ground) corners(m *meter, l load) iter.Seq[units.Point] {
 	return func(yield func(units.Point) bool) {
-		blocked, ok := g.blocked(m, l)
-		if !ok {
-			return
-		}
+		blocked := g.blocked(m, l)
 		last := g.area.Max.Plus(units.Point{X: -l.mat.W, Y: -l.mat.H})
 		xs, ys := []units.Length{g.area.Min.X, last.X}, []units.Length{g.area.Min.Y, last.Y}
 		add := func(r units.Rect, in units.Point, size units.Size) {

@@ -222,6 +222,11 @@ func TestSmallestForPhotographs(t *testing.T) {
 	if !refusedWith(narrower, "contents", fit.NotHeld) || !strings.Contains(narrower.Error(), "in a cover of 4 7/16 in x 6 1/2 in") {
 		t.Errorf("narrower: %v", narrower)
 	}
+	// From a cover of 5/16 in, just over two insets, up to 29 1/4 in² / 5/16 in, 1,493
+	// widths are looked at, and some plans are made.
+	if n := least.Steps(); n < 1493 || n > 1493+150 {
+		t.Errorf("it took %d steps", n)
+	}
 	// A third one finds no panel in any cover.
 	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}, u.Content, u.Content, u.Content); !refusedWith(err, "contents", fit.NotHeld) || strings.Contains(err.Error(), "in a cover of") {
 		t.Errorf("three photographs: %v", err)

@@ -247,6 +247,15 @@ func TestNarrowestOnBothRulers(t *testing.T) {
 			t.Errorf("from %d, %d on both or %d: %d, %t; want %d", c.low, c.even, c.any, got, ok, c.want)
 		}
 	}
+	// Of 4 and 10 the first graduation that reaches 30 is 32.
+	four, err := units.NewRuler(4, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q = seeker{ruler: four, step: 4, roomy: 96}
+	if got, ok := q.narrowest(20, ten, func(l units.Length) bool { return l == 32 || l == 96 }); got != 32 || !ok {
+		t.Errorf("from 20, 32 or 96: %d, %t", got, ok)
+	}
 }
 
 // The least height for a width is the one that trying all of them finds.

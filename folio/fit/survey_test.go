@@ -495,3 +495,38 @@ func TestWhereWithinABudget(t *testing.T) {
 		}
 	}
 }
+
+// Three panels in a zigzag: the insides of two face each other, that of the third looks
+// out when the row is shut, and takes nothing.
+func TestWhatLooksOutTakesNothing(t *testing.T) {
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 80 * mm, H: 100 * mm}, Spine: rule.Spine{Contents: 6 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Row: boards.Row{Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Panel2}, {Role: boards.Panel3}}, Joints: []boards.Joint{{}, {Fold: score.Mountain}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var on []boards.Role
+	for _, r := range fit.Of(p).Rooms() {
+		on = append(on, r.Panel())
+	}
+	if !slices.Equal(on, []boards.Role{boards.Panel1, boards.Panel2}) {
+		t.Errorf("rooms on %v", on)
+	}
+}
+
+// What is too thick for a pocket does not go into it because there is room beside it.
+func TestTooThickIsNotSlippedIn(t *testing.T) {
+	p, ticket := chest(t)
+	survey := fit.Of(p)
+	i, room := roomOf(t, survey, fit.Slipped)
+	for _, c := range []struct {
+		thick units.Length
+		goes  bool
+	}{{room.Thickness(), true}, {room.Thickness() + 1, false}} {
+		ticket.Thickness = c.thick
+		if _, goes := survey.Takes(i, ticket); goes != c.goes {
+			t.Errorf("a ticket of %v goes into a pocket for %v: %t", c.thick, room.Thickness(), goes)
+		}
+	}
+}
