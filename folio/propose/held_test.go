@@ -10,7 +10,9 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/texttest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -33,12 +35,22 @@ func requests() map[string]propose.Request {
 		"into a box":                {Case: metric(), Things: []propose.Thing{{Content: chart, Count: 2}}, Limits: propose.Limits{Into: propose.Space{Size: units.MustParseSize("250 x 300 mm"), Depth: 15 * mm, Padding: 3 * mm}}},
 		"too much for a cover":      {Case: metric(), Things: []propose.Thing{{Content: chart, Count: 9, Sight: propose.InView}}, Limits: propose.Limits{Cover: units.MustParseSize("160 x 220 mm")}},
 		"a form among three":        {Case: metric(), Forms: []propose.Form{{Form: boards.SpineBoard}, {Form: boards.SoftSpine}, {Form: boards.DoubleSpineGate}}, Things: []propose.Thing{{Content: race, Count: 2, Sight: propose.InView}}},
+		"off the ruler":             {Case: metric(), Things: []propose.Thing{{Content: race, Count: 3, Sight: propose.InView}, {Content: medal, Count: 2}}, Taste: propose.Taste{Margin: 2300 * units.Micrometre, Between: 3100 * units.Micrometre}},
+		"under a flap":              {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.ForeEdgeFlap}, Things: []propose.Thing{{Content: race, Count: 4}, {Content: medal, Sticks: true, Sight: propose.InView}}},
+		"a flap of a width":         {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.ForeEdgeFlap, FlapWidth: 90 * mm}, Things: []propose.Thing{{Content: race, Count: 2}, {Content: medal}}, Limits: propose.Limits{Into: propose.Space{Size: units.MustParseSize("240 x 330 mm"), Depth: 40 * mm}}},
+		"doors with a gap":          {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.DoubleSpineGate, DoorGap: 5 * mm}, Things: []propose.Thing{{Content: medal, Count: 3, Sticks: true}, {Content: race, Sight: propose.InView}}},
+		"four panels":               {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.FourPanelZ}, Things: []propose.Thing{{Content: race, Count: 4, Sight: propose.InView}}},
+		"from few sheets":           {Case: metric(), Things: []propose.Thing{{Content: race, Count: 3}, {Content: chart}}, Limits: propose.Limits{Materials: materials(1)}},
+		"from sheets too small":     {Case: metric(), Things: []propose.Thing{{Content: chart}}, Limits: propose.Limits{Materials: []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.MustParseSize("160 x 200 mm"), Count: 4}}}}}},
+		"from sheets just so large": {Case: metric(), Things: []propose.Thing{{Content: race, Count: 2}, {Content: medal}}, Limits: propose.Limits{Materials: []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.MustParseSize("180 x 200 mm"), Count: 4}}}}}},
+		"a cover just too small":    {Case: metric(), Things: []propose.Thing{{Content: race, Count: 2, Sight: propose.InView}}, Limits: propose.Limits{Cover: units.MustParseSize("111 x 400 mm")}},
+		"all on one ruler":          {Case: folio.Spec{Rulers: rule.Rulers{Main: units.Eighths}}, Things: []propose.Thing{{Content: inches, Count: 2}, {Content: pocket.IDCard(), Keeping: propose.Apart, Count: 3}}, Limits: propose.Limits{Thickness: units.Inch}},
 		"close together and anyhow": {Case: metric(), Things: []propose.Thing{{Content: medal, Count: 5, Sticks: true}, {Content: race}}, Taste: propose.Taste{Margin: units.None, Between: mm, Anyhow: true}},
 	}
 }
 
 // What is proposed can be made, holds all and keeps the wishes; how it is laid out,
-// and what is said of it, is as it was read.
+// what is said of it, and how many steps the search took, is as it was read.
 func TestProposalsAreHeld(t *testing.T) {
 	var dst strings.Builder
 	asked := requests()
@@ -54,7 +66,16 @@ func TestProposalsAreHeld(t *testing.T) {
 			t.Fatal(name, err)
 		}
 		n := all.Notation()
-		fmt.Fprintf(&dst, "%s\n", name)
+		fmt.Fprintf(&dst, "%s: %d steps\n", name, all.Steps())
+		about := func(w propose.Reason) string { // in the words that are said, and which thing it is about
+			if w.Thing < -1 || w.Thing >= len(r.Things) {
+				t.Errorf("%s: %q is about thing %d", name, w.Text(n), w.Thing)
+			}
+			if w.Thing < 0 {
+				return w.Text(n)
+			}
+			return fmt.Sprintf("%s [%d]", w.Text(n), w.Thing)
+		}
 		for p := range all.All() {
 			if bad := sound(r, p); bad != "" {
 				t.Errorf("%s, %v: %s", name, p.Aim(), bad)
@@ -69,20 +90,23 @@ func TestProposalsAreHeld(t *testing.T) {
 			for h := range p.Held() {
 				fmt.Fprintf(&dst, "\t\t%d of thing %d, %v, turned %t, on the %v at %v\n", h.Copies, h.Thing, h.Way, h.Turned, h.Panel, placed[h.Fitting].Rect())
 				for w := range h.Why() {
-					fmt.Fprintf(&dst, "\t\t\t%s\n", w.Text(n))
+					fmt.Fprintf(&dst, "\t\t\t%s\n", about(w))
 				}
 			}
 			for o := range p.RuledOut() {
-				fmt.Fprintf(&dst, "\t\tnot thing %d, %v: %s\n", o.Thing, o.Way, o.Why.Text(n))
+				fmt.Fprintf(&dst, "\t\tnot thing %d, %v: %s\n", o.Thing, o.Way, about(o.Why))
 			}
 			for o := range p.OtherForms() {
 				fmt.Fprintf(&dst, "\t\tanother form: %+v\n", o.Form().Form)
+				for w := range o.Why() {
+					fmt.Fprintf(&dst, "\t\t\t%s\n", about(w))
+				}
 			}
 		}
 		for l := range all.Lacking() {
 			fmt.Fprintf(&dst, "\tlacking %v, complete %t\n", l.Aim(), l.Complete())
 			for w := range l.Why() {
-				fmt.Fprintf(&dst, "\t\t%s\n", w.Text(n))
+				fmt.Fprintf(&dst, "\t\t%s\n", about(w))
 			}
 		}
 	}

@@ -34,6 +34,10 @@ func cases() []folio.Spec {
 	for f := boards.SpineBoard; f < boards.OwnRow; f++ {
 		rows = append(rows, folio.Spec{Form: f})
 	}
+	for _, gate := range [...]boards.Form{boards.DoubleSpineGate, boards.SoftGate} {
+		rows = append(rows, folio.Spec{Form: gate, DoorGap: units.None}, folio.Spec{Form: gate, DoorGap: 4_700_003})
+	}
+	rows = append(rows, folio.Spec{Form: boards.ForeEdgeFlap, FlapWidth: 70_300_007}, folio.Spec{Form: boards.TwoFlaps, FlapWidth: 70_300_007})
 	var all []folio.Spec
 	for _, spec := range rows {
 		all = append(all, spec)
