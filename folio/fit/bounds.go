@@ -16,7 +16,8 @@ import (
 func (q *seeker) least(p *folio.Plan) units.Size {
 	spec := p.Spec()
 	inside := 2 * (spec.Lining.Inset + spec.Clearance)
-	low := units.Size{W: max(units.Shortest, 2*spec.Lining.Inset+1), H: max(units.Shortest, 2*spec.Lining.Inset+1)}
+	side := max(units.Shortest, 2*spec.Lining.Inset+1)
+	low := units.Size{W: side, H: side}
 	for f := range p.Fittings() {
 		if _, stands := f.StandsOn(); stands || f.Index() >= len(q.given.Fittings) {
 			continue
@@ -39,7 +40,7 @@ func follows(f folio.Fitting) bool { return f.StandsOn == "" && f.Size != (place
 
 // rowOf returns the boards of the row of a Spec.
 func rowOf(s folio.Spec) []boards.Board {
-	if len(s.Row.Boards) > 0 {
+	if s.Row.Given() {
 		return s.Row.Boards
 	}
 	return s.Form.Row().Boards
@@ -48,7 +49,7 @@ func rowOf(s folio.Spec) []boards.Board {
 // goesRound reports whether each joint of a row without a standing board goes round
 // what the Spec says lies between.
 func goesRound(s folio.Spec) bool {
-	if len(s.Row.Boards) == 0 {
+	if !s.Row.Given() {
 		return s.Hinge.Rule == rule.HingeRoundContents
 	}
 	return !slices.ContainsFunc(s.Row.Joints, func(j boards.Joint) bool { return j.Hinge.Rule != rule.HingeRoundContents })

@@ -142,3 +142,32 @@ func TestGroundWhenOver(t *testing.T) {
 		t.Error("it takes something")
 	}
 }
+
+// Each rectangle that is looked at is counted, by hand: two heights beside each other
+// that begin and end at four levels make three strips, in each of which their
+// four sides are gone along; round a thing in the middle there are four by four corners,
+// each of which is compared with it.
+func TestWorkOfAGround(t *testing.T) {
+	count := func(work func(m *meter)) int {
+		m := newMeter(context.Background(), Budget{})
+		work(m)
+		return m.rest + ofAStep*int(m.done)
+	}
+	g := ground{area: box(0, 0, 10, 10), fillers: []filler{{part: box(0, 0, 10, 10), room: 3, heights: []height{{box(1, 1, 4, 5), 2}, {box(5, 3, 8, 8), 2}}}}}
+	if n := count(func(m *meter) { g.takes(m, box(0, 0, 10, 10), 1) }); n != 2+3*(1+4) {
+		t.Errorf("what may lie there: %d", n)
+	}
+	g = ground{area: box(0, 0, 10, 10), taken: []units.Rect{box(4, 4, 6, 6)}}
+	l := load{mat: units.Size{W: 2, H: 2}, picture: units.Size{W: 2, H: 2}}
+	if n := count(func(m *meter) { g.place(m, l) }); n != 1+1 {
+		t.Errorf("the first place: %d", n)
+	}
+	corners := 0
+	if n := count(func(m *meter) {
+		for range g.corners(m, l) {
+			corners++
+		}
+	}); n != 4*4*(1+1) || corners != 16 {
+		t.Errorf("%d corners: %d", corners, n)
+	}
+}

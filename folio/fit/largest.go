@@ -80,7 +80,7 @@ func Largest(ctx context.Context, s folio.Spec, proportions units.Size) (Most, e
 	if err != nil {
 		return Most{}, err
 	}
-	_, larger := plan.Again(at(low + 1))
+	_, larger := plan.Again(at(high))
 	return Most{plan, larger}, nil
 }
 

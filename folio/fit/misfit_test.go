@@ -171,8 +171,16 @@ func TestMisfitsAreToldOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if table := family.Table(); table[1][7] != "none" || !strings.HasPrefix(table[2][7], "photo ") {
-		t.Errorf("the largest photographs: %q", table)
+	free := family.Table()
+	if free[1][7] != "none" || !strings.HasPrefix(free[2][7], "photo ") {
+		t.Errorf("the largest photographs: %q", free)
+	}
+	// Of two covers, on one of which there is little room, the other counts.
+	for _, on := range []boards.Role{boards.LeftCover, boards.RightCover} {
+		bare.Fittings = []folio.Fitting{{Panel: on, Place: place.Place{Along: place.Head}, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}}
+		if family, err = fit.FamilyOf(context.Background(), bare, units.Size{W: 110 * mm, H: 140 * mm}); err != nil || family.Table()[1][7] != free[2][7] {
+			t.Errorf("something on the %v: %v, %q", on, err, family.Table())
+		}
 	}
 }
 

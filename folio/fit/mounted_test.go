@@ -70,14 +70,14 @@ func TestOtherPicturesOnFacingMats(t *testing.T) {
 	}
 }
 
-// Three mats for pictures of 3.5 mm, of which two face each other in a room of a little
-// more than 7: a picture of 6 mm goes on the third alone, in the place of what that one
-// was made for, whichever mats come first.
+// Three mats, of which two face each other in a room for pictures of a little more than
+// 7 mm and were made for thin ones, and the third for one of 4.9: one of 5 mm goes on the
+// third, in the place of that, where the others take 3.5 mm each, whichever come first.
 func TestAThickPictureGoesWhereNothingFacesIt(t *testing.T) {
-	s := facing(7*mm/2, 7*mm/2)
+	s := facing(mm, mm)
 	s.Cover.W = 110 * mm
 	s.Fittings[0].Place.Across, s.Fittings[1].Place.Across = place.Right, place.Left
-	third := s.Fittings[0]
+	third := facing(49*mm/10, 0).Fittings[0]
 	third.Place.Across = place.Left
 	s.Fittings = append(s.Fittings, third)
 	p, err := folio.Build(s)
@@ -86,7 +86,7 @@ func TestAThickPictureGoesWhereNothingFacesIt(t *testing.T) {
 	}
 	thin := pocket.Content{Name: "thin", Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: 7 * mm / 2}
 	thick := thin
-	thick.Name, thick.Thickness = "thick", 6*mm
+	thick.Name, thick.Thickness = "thick", 5*mm
 	for _, contents := range [][]pocket.Content{{thick, thin, thin}, {thin, thick, thin}, {thin, thin, thick}} {
 		ways, err := fit.Of(p).InFittings(context.Background(), fit.Budget{}, contents...)
 		if err != nil {

@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // rowsOfAll are a folio of each form and some rows as data, without a size.
@@ -93,5 +94,30 @@ func TestSmallestWithAnythingAnywhere(t *testing.T) {
 	}
 	if found < 20 || outsides == 0 {
 		t.Errorf("%d folios, %d with outsides that meet", found, outsides)
+	}
+}
+
+// A row of as many boards as may be is longer than any that may be made, where each is a
+// metre wide: its smallest folio is found all the same.
+func TestSmallestOfALongRow(t *testing.T) {
+	s := folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: mm}, Lining: rule.Lining{Inset: 3 * mm}}
+	for i := range boards.MaxBoards {
+		s.Row.Boards = append(s.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(i)})
+		if i > 0 {
+			s.Row.Joints = append(s.Row.Joints, boards.Joint{Fold: [...]score.Fold{score.Mountain, score.Valley}[i%2]})
+		}
+	}
+	s.Fittings = []folio.Fitting{{Panel: boards.Panel1, Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 80 * mm}, Thickness: mm}}}
+	least, err := fit.Smallest(context.Background(), s, fit.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := least.Plan().Spec().Cover; c != (units.Size{W: 66 * mm, H: 86 * mm}) || !least.Complete() {
+		t.Errorf("a cover of %v, complete %t", c, least.Complete())
+	}
+	// What is too long whatever the cover is said to be so.
+	s.Row.Boards[3].Rule, s.Row.Boards[3].Width = boards.WidthFixed, units.Longest
+	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); !refusedWith(err, "", check.TooLarge) {
+		t.Errorf("a board of 10 m in the row: %v", err)
 	}
 }

@@ -262,12 +262,13 @@ func (q *seeker) seek() (Least, error) {
 	// Where the context has ended, what has been found still gets its spine: that
 	// takes some dozens of plans.
 	q.ctx, q.ended = context.WithoutCancel(q.ctx), q.ctx.Err() != nil
+	searched := cover
 	spine, err := q.settle(&cover, &out)
 	if err != nil {
 		return Least{}, err
 	}
 	out.plan, out.ways, err = q.holds(cover, spine, true)
-	out.steps, out.complete = q.done, out.complete && !q.unsure
+	out.steps, out.complete = q.done, out.complete && !q.unsure && cover == searched
 	if err != nil {
 		return Least{}, err
 	}
@@ -289,11 +290,11 @@ func (q *seeker) settle(cover *units.Size, out *Least) (units.Length, error) {
 			return spine, nil
 		}
 		if _, _, out.narrow = q.holds(cover.Plus(-q.step, 0), spine, true); out.narrow == nil {
-			cover.W, out.complete = cover.W-q.step, false
+			cover.W -= q.step
 			continue
 		}
 		if _, _, out.low = q.holds(cover.Plus(0, -q.step), spine, true); out.low == nil {
-			cover.H, out.complete = cover.H-q.step, false
+			cover.H -= q.step
 			continue
 		}
 		if !q.spine || q.over() {

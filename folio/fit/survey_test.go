@@ -104,6 +104,11 @@ func TestLargestOnABarePanel(t *testing.T) {
 	if !ok || way.Content().Name != "photo 89 x 127 mm" {
 		t.Errorf("the largest usual photograph is %v, %v", way.Content().Name, ok)
 	}
+	small, flat := content(units.MustParseSize("2 x 3 in")), content(units.MustParseSize("3 x 4 in"))
+	high, out := content(units.MustParseSize("4 x 3 in")), content(units.MustParseSize("9 x 9 in"))
+	if way, ok := survey.Largest(slices.Values([]pocket.Content{out, small, flat, high, small}), i); !ok || way.Content() != flat {
+		t.Errorf("the largest, of equal ones the first: %v", way.Content().Size)
+	}
 	if _, ok := survey.Largest(nil, i); ok {
 		t.Error("of nothing, something is the largest")
 	}
@@ -304,7 +309,7 @@ func TestHoldsAll(t *testing.T) {
 		contents []pocket.Content
 		says     string
 	}{
-		{[]pocket.Content{content(big), content(big)}, "2 contents and room for 1 of them"},
+		{[]pocket.Content{content(big), content(big)}, "2 contents and room for 1 of them; want at most the first 1, "},
 		{seven, "7 contents and room for 2 of them"},
 	} {
 		if _, err := survey.All(ctx, fit.Budget{}, c.contents...); !refusedWith(err, "contents", fit.NotHeld) || !strings.Contains(err.Error(), c.says) {
