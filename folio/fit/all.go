@@ -193,21 +193,15 @@ func (s *Survey) over(grounds []ground, r Room, at units.Rect, h units.Length) {
 	}
 }
 
-// with adds what a way lays down.
+// with adds what a way lays down. Nothing else comes to lie on its panel beside it.
 func (t *together) with(grounds []ground, w Berth) []ground {
 	s := t.s
 	out := copied(grounds)
 	switch w.room.kind {
 	case OnPanel:
 		l := s.load(w.content)
-		mat := l.under(w.rect)
-		s.over(out, w.room, mat, l.low)
+		s.over(out, w.room, l.under(w.rect), l.low)
 		s.over(out, w.room, w.rect, l.high-l.low)
-		for i := range out {
-			if g := &out[i]; g.role == w.room.panel {
-				g.taken = append(slices.Clip(g.taken), mat)
-			}
-		}
 	case Mounted:
 		s.over(out, w.room, w.rect, w.content.Thickness+w.room.film)
 	case Slipped: // counted with its fitting

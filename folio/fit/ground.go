@@ -269,6 +269,6 @@ func strip(out []units.Rect, byX []edge, from, to, limit units.Length) []units.R
 // alike.
 func same(above, below []units.Rect) bool {
 	return slices.EqualFunc(above, below, func(a, b units.Rect) bool {
-		return a.Min.X == b.Min.X && a.Max.X == b.Max.X && a.Max.Y == b.Min.Y
+		return a.Min.X == b.Min.X && a.Max.X == b.Max.X
 	})
 }

@@ -167,7 +167,7 @@ func TestMisfitsAreToldOnce(t *testing.T) {
 		t.Errorf("%q", row)
 	}
 	bare := folio.Spec{Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
-	family, err = fit.FamilyOf(context.Background(), bare, units.Size{W: 70 * mm, H: 70 * mm}, units.Size{W: 110 * mm, H: 140 * mm})
+	family, err = fit.FamilyOf(context.Background(), bare, units.Size{W: 70 * mm, H: 70 * mm}, units.Size{W: 150 * mm, H: 200 * mm})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -175,11 +175,22 @@ func TestMisfitsAreToldOnce(t *testing.T) {
 	if free[1][7] != "none" || !strings.HasPrefix(free[2][7], "photo ") {
 		t.Errorf("the largest photographs: %q", free)
 	}
-	// Of two covers, on one of which there is little room, the other counts.
+	// Of two covers, on one of which there is less room, the other counts.
 	for _, on := range []boards.Role{boards.LeftCover, boards.RightCover} {
-		bare.Fittings = []folio.Fitting{{Panel: on, Place: place.Place{Along: place.Head}, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}}
-		if family, err = fit.FamilyOf(context.Background(), bare, units.Size{W: 110 * mm, H: 140 * mm}); err != nil || family.Table()[1][7] != free[2][7] {
-			t.Errorf("something on the %v: %v, %q", on, err, family.Table())
+		bare.Fittings = []folio.Fitting{{Panel: on, Place: place.Place{Along: place.Head}, Kind: folio.Ornament{Size: units.Size{W: 130 * mm, H: 30 * mm}, Thickness: mm}}}
+		if family, err = fit.FamilyOf(context.Background(), bare, units.Size{W: 150 * mm, H: 200 * mm}); err != nil {
+			t.Fatal(err)
+		}
+		for _, row := range family.Rows() {
+			less := 0
+			for i := range fit.Of(row.Plan()).Rooms() {
+				if way, ok := fit.Of(row.Plan()).Largest(fit.UsualPhotos(), i); ok && way.Content().Name != free[2][7] {
+					less++
+				}
+			}
+			if got := family.Table()[1][7]; less != 1 || got != free[2][7] {
+				t.Errorf("something on the %v: %q, %d rooms with less", on, got, less)
+			}
 		}
 	}
 }

@@ -174,7 +174,8 @@ func TestSmallestWithSomethingOnTheFlap(t *testing.T) {
 	}
 }
 
-// The table of a family says what the plans say.
+// The table of a family says what the plans say: the liner ends 1/8 in inside covers that
+// are 10 1/4 x 6 1/4 in open, or is cut for each panel.
 func TestFamilyTable(t *testing.T) {
 	s := keepsake()
 	f, err := fit.FamilyOf(context.Background(), s, s.Cover)
@@ -189,7 +190,7 @@ func TestFamilyTable(t *testing.T) {
 		row := f.Table()[i+1]
 		want := []string{
 			"4 1/2 in x 6 1/4 in", "1 in", sized(r.Plan().OpenWidth().Length(), r.Plan().OpenHeight().Length()), sized(r.Plan().Wrap().Size().W, r.Plan().Wrap().Size().H),
-			"", units.InchFraction.Text(closed.Thickness().Length()), units.InchFraction.Text(closed.Room().Length()),
+			"10 in x 6 in", units.InchFraction.Text(closed.Thickness().Length()), units.InchFraction.Text(closed.Room().Length()),
 		}
 		for k, w := range want {
 			if w != "" && row[k] != w {
@@ -199,6 +200,10 @@ func TestFamilyTable(t *testing.T) {
 		if !strings.HasPrefix(row[7], "photo ") {
 			t.Errorf("the largest photograph: %q", row[7])
 		}
+	}
+	s.Lining.Rule = rule.LiningPanels
+	if f, err = fit.FamilyOf(context.Background(), s, s.Cover); err != nil || f.Table()[1][4] != "in panels" {
+		t.Errorf("%v: %q", err, f.Table())
 	}
 }
 

@@ -121,3 +121,15 @@ func TestSmallestOfALongRow(t *testing.T) {
 		t.Errorf("a board of 10 m in the row: %v", err)
 	}
 }
+
+// Under a flap of 3 mm something of 3 mm is not eased, however wide the spine and large
+// the cover: that is why there is no folio.
+func TestSmallestOfWhatASpineDoesNotEase(t *testing.T) {
+	s := folio.Spec{
+		Form: boards.ForeEdgeFlap, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Closing: closing.Allowance{UnderFlap: 3 * mm},
+		Fittings: []folio.Fitting{{Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 60 * mm}, Thickness: 5 * mm / 2}}},
+	}
+	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); !refusedWith(err, "closing.ease", folio.WarnEase) {
+		t.Error(err)
+	}
+}

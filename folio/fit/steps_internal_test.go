@@ -157,6 +157,11 @@ func TestSomeCoverIsTight(t *testing.T) {
 		if !ok || !a.fits(c) || a.low.FitsIn(narrower) && a.fits(narrower) || a.low.FitsIn(lower) && a.fits(lower) {
 			t.Fatalf("%v, %t, from %v by %v, to take %v and %v", c, ok, a.low, a.step, least, alone)
 		}
+		for _, c := range a.asked {
+			if !c.FitsIn(units.Size{W: a.roomy, H: a.roomy}) {
+				t.Fatalf("%v is asked for, larger than %v", c, a.roomy)
+			}
+		}
 		if most := 3 * bits.Len(across); len(a.asked) > most {
 			t.Fatalf("%d questions, %d would do", len(a.asked), most)
 		}

@@ -485,6 +485,9 @@ func TestWhereWithinABudget(t *testing.T) {
 	for i := range survey.Rooms() {
 		rooms = i + 1
 	}
+	if _, ok := survey.Takes(rooms, small); ok {
+		t.Error("there is one room more")
+	}
 	for steps := 1; steps <= rooms+2; steps++ {
 		var want, got []string
 		for i, r := range survey.Rooms() {
