@@ -171,3 +171,13 @@ func TestWorkOfAGround(t *testing.T) {
 		t.Errorf("%d corners: %d", corners, n)
 	}
 }
+
+// What is filled too high, by hand: strips right under each other that are filled alike
+// are one, those with something free between them are two.
+func TestFullByHand(t *testing.T) {
+	f := filler{part: box(0, 0, 10, 10), room: 3, heights: []height{{box(1, 0, 4, 2), 3}, {box(1, 4, 4, 6), 3}, {box(1, 6, 4, 7), 4}, {box(6, 6, 8, 7), 1}}}
+	got, ok := f.full(newMeter(context.Background(), Budget{}), 1)
+	if want := []units.Rect{box(1, 0, 4, 2), box(1, 4, 4, 7)}; !ok || !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
+}

@@ -108,13 +108,13 @@ func TestEverySearchStops(t *testing.T) {
 			for i := range job.Materials {
 				job.Materials[i].Sheets = []layout.SheetKind{{Size: units.Size{W: 1000 * mm, H: 1400 * mm}, Count: layout.Unlimited}}
 			}
-			_, err := layout.Lay(ctx, job, layout.Budget{Steps: 2_000_000})
+			_, err := layout.Lay(ctx, job, layout.Budget{Steps: 500_000})
 			return err
 		},
 		"proposals": func(ctx context.Context) error {
 			r := propose.Request{Things: usualThings(t), Case: metric()}
 			r.Case.Board.Sheets = []stock.Sheet{{Size: units.Size{W: 700 * mm, H: 1000 * mm}}}
-			_, err := propose.Folios(ctx, r, propose.Budget{})
+			_, err := propose.Folios(ctx, r, propose.Budget{Steps: 3_000_000})
 			return err
 		},
 	} {

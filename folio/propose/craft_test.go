@@ -216,6 +216,7 @@ func TestLimits(t *testing.T) {
 // do where one is needed, and none do not.
 func TestPostAndSheets(t *testing.T) {
 	r := propose.Request{Things: usualThings(t), Case: metric(), Limits: propose.Limits{Post: propose.Post{Service: "Royal Mail", Format: "small parcel"}}}
+	r.Things[0].Count = 3
 	if _, ok := asked(t, r).Of(propose.Smallest); !ok {
 		t.Error("no small parcel")
 	}
