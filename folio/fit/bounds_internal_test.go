@@ -118,6 +118,9 @@ func rightAtFirst(t *testing.T, r *rand.Rand, s folio.Spec, on boards.Role, outs
 		Size: units.Size{W: odd(50 * mm), H: odd(60 * mm)}, Thickness: odd(mm) / 4,
 	}}}
 	if label {
+		// In the place of the plate a mat with its picture is as thick.
+		o := s.Fittings[0].Kind.(folio.Ornament)
+		s.Fittings[0].Kind = folio.Mat{Picture: pocket.Content{Size: o.Size.Grow(-4 * mm), Thickness: o.Thickness}, Reveal: 4 * mm}
 		s.Fittings = append(s.Fittings, folio.Fitting{Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: odd(22 * mm), H: odd(20 * mm)}, Thickness: mm / 8}})
 	}
 	l, err := Smallest(context.Background(), s, Budget{Steps: 1000})

@@ -367,3 +367,48 @@ func smallestByExhaustion(t *testing.T, cases int) {
 func TestSmallestForContentsByExhaustion(t *testing.T) {
 	smallestByExhaustion(t, proptest.Cases(14))
 }
+
+// Beside what stands up on the spine there is less room, and the less where turn-ins
+// lie on the panel there: a mat as large as the panel takes a picture as thick as building
+// says, to a tenth of a millimetre, on either side.
+func TestBesideTheSpineByGrid(t *testing.T) {
+	const high = 20
+	s := folio.Spec{
+		Cover: units.Size{W: 26 * mm, H: (high + 4) * mm}, Spine: rule.Spine{Width: 18 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 8},
+		Margin: rule.Margin{Ideal: 7 * mm, Least: 6 * mm, Tolerated: 6 * mm}, Lining: rule.Lining{Inset: 2 * mm}, Hinge: rule.Hinge{Width: 2 * mm},
+	}
+	label := folio.Fitting{Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 8 * mm, H: high * mm}, Thickness: 12 * mm}}
+	picture := folio.Fitting{Panel: boards.Spine1, Kind: folio.Mat{Picture: pocket.Content{Size: units.Size{W: 7 * mm, H: 14 * mm}, Thickness: 12 * mm}}}
+	coin := folio.Fitting{Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 8 * mm, H: high * mm}, Thickness: mm}, Place: place.Place{Across: place.Right}}
+	for name, all := range map[string][]folio.Fitting{"a label": {label}, "a picture": {picture}, "a coin outside": {label, coin}} {
+		with := s
+		with.Fittings = all
+		p, err := folio.Build(with)
+		if err != nil || !eased(p) {
+			t.Fatal(name, err)
+		}
+		survey := fit.Of(p)
+		for i, room := range survey.Rooms() {
+			if room.Kind() != fit.OnPanel {
+				continue
+			}
+			taken, not := 0, 0
+			for thick := units.Length(0); thick < 6*mm; thick += mm / 10 {
+				c := pocket.Content{Size: units.Size{W: 16 * mm, H: (high - 6) * mm}, Thickness: thick}
+				want := len(places(with, p, c, room.Panel(), true)) > 0
+				if _, got := survey.Takes(i, c); got != want {
+					t.Errorf("%s: %v on the %v: taken %t, a place %t", name, thick, room.Panel(), got, want)
+				}
+				if want {
+					taken++
+				} else {
+					not++
+				}
+			}
+			if taken == 0 || not == 0 {
+				t.Errorf("%s: on the %v %d are taken, %d not", name, room.Panel(), taken, not)
+			}
+		}
+	}
+}

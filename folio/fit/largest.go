@@ -65,7 +65,7 @@ func Largest(ctx context.Context, s folio.Spec, proportions units.Size) (Most, e
 		_, large := e.Find("cover.w", check.TooLarge)
 		return !small && !large
 	}
-	low, high := int64(1), units.Longest.Nanometres()/step.Nanometres()+1
+	low, high := int64(1), units.Longest.Nanometres()/step.Nanometres() // of which no row is
 	for high-low > 1 {
 		if err := ctx.Err(); err != nil {
 			return Most{}, err

@@ -75,6 +75,9 @@ func TestSmallestWithAnythingAnywhere(t *testing.T) {
 				continue
 			}
 			s.Fittings = []folio.Fitting{{Panel: on, Outside: k%2 == 0, Kind: folio.Ornament{Size: units.Size{W: 50*mm + 1, H: 60 * mm}, Thickness: 2 * mm}}}
+			if k%4 == 1 {
+				s.Fittings[0].Kind = folio.Mat{Picture: pocket.Content{Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: 2 * mm}}
+			}
 			least, err := fit.Smallest(context.Background(), s, fit.Budget{})
 			if err != nil { // between outsides no spine makes room, nor under a flap
 				if !refusedWith(err, "", folio.NotClosing) && !refusedWith(err, "", folio.WarnEase) {

@@ -295,6 +295,11 @@ func TestLargestFromSheets(t *testing.T) {
 	if _, err := fit.Largest(context.Background(), s, units.Size{W: mm}); !refusedWith(err, "proportions.h", check.NotPositive) {
 		t.Errorf("without proportions: %v", err)
 	}
+	block := s
+	block.Block = boards.Block{Page: cover, Thickness: mm}
+	if _, err := fit.Largest(context.Background(), block, cover); !refusedWith(err, "block.page", check.Conflict) {
+		t.Errorf("round a block: %v", err)
+	}
 	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.MustParseSize("6 x 6 in")}}}
 	if _, err := fit.Largest(context.Background(), s, cover); !refusedWith(err, "", folio.TooWide) {
 		t.Errorf("a mat too large for the largest: %v", err)

@@ -485,8 +485,10 @@ func TestWhereWithinABudget(t *testing.T) {
 	for i := range survey.Rooms() {
 		rooms = i + 1
 	}
-	if _, ok := survey.Takes(rooms, small); ok {
-		t.Error("there is one room more")
+	for _, none := range []int{-1, rooms} {
+		if _, ok := survey.Takes(none, small); ok {
+			t.Errorf("there is a room %d", none)
+		}
 	}
 	for steps := 1; steps <= rooms+2; steps++ {
 		var want, got []string
@@ -536,5 +538,40 @@ func TestTooThickIsNotSlippedIn(t *testing.T) {
 		if _, goes := survey.Takes(i, ticket); goes != c.goes {
 			t.Errorf("a ticket of %v goes into a pocket for %v: %t", c.thick, room.Thickness(), goes)
 		}
+	}
+}
+
+// What a pocket was made for goes into that one, also turned, though another that comes
+// before takes it as well; in fittings there are no panels.
+func TestWhatItWasMadeForComesFirst(t *testing.T) {
+	card := pocket.Content{Name: "card", Size: units.Size{W: 50 * mm, H: 70 * mm}, Thickness: mm / 4}
+	large := pocket.Content{Name: "sheet", Size: units.Size{W: 75 * mm, H: 80 * mm}, Thickness: mm / 2}
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 140 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: large}}}, {Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: card}}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	survey := fit.Of(p)
+	for _, c := range []struct {
+		content pocket.Content
+		fitting int
+	}{{card, 1}, {card.Turned(), 1}, {large, 0}, {large.Turned(), 0}} {
+		ways, err := survey.InFittings(context.Background(), fit.Budget{}, c.content)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n, _ := ways[0].Room().Fitting(); n != c.fitting {
+			t.Errorf("%v lies in fitting %d", c.content, n)
+		}
+	}
+	thick := content(units.Size{W: 20 * mm, H: 20 * mm})
+	thick.Thickness = 4 * mm
+	if _, err := survey.All(context.Background(), fit.Budget{}, thick); err != nil {
+		t.Errorf("on a panel: %v", err)
+	}
+	if _, err := survey.InFittings(context.Background(), fit.Budget{}, thick); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("4 mm in a fitting: %v", err)
 	}
 }
