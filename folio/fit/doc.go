@@ -10,4 +10,9 @@
 //
 // Searches take a context and a budget. When either ends they return the best
 // they have, and say that it is not proved to be the best.
+//
+// All of them look at the folio as it lies shut. What touches something while it is
+// folded past that ([folio.WarnPassing]) rules nothing out here: the plan of a [Least]
+// or a [Most] has the warning, and for a [Berth] the plan that is built with something
+// there. What package propose proposes has none.
 package fit
