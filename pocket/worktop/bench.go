@@ -402,14 +402,21 @@ func (h *Heap) below(over []*Part) int {
 	return len(lower)
 }
 
-// stick glues a part of a piece to what lies over or under it.
+// stick glues a part of a piece to what lies over or under it, on the side that takes
+// the glue.
 func (t *Bench) stick(n int, a work.Stick) {
 	h := t.heap(a.What.Index, n)
 	if h == nil {
 		t.lost = true
 		return
 	}
-	h.join(spot{a.What.Index, n, middle(a.Area)}, t.flat(h, a.To.Index, max(a.To.Copy, 0), a.To.Panel))
+	at, to := spot{a.What.Index, n, middle(a.Area)}, t.flat(h, a.To.Index, max(a.To.Copy, 0), a.To.Panel)
+	if p := h.at(at); p != nil {
+		over := p.lies.Up() == a.Side
+		from := slices.Index(h.parts, p)
+		to = slices.DeleteFunc(to, func(q *Part) bool { return slices.Index(h.parts, q) > from != over })
+	}
+	h.join(at, to)
 }
 
 // join notes that a point of a piece is stuck to the nearest of some parts that

@@ -333,18 +333,20 @@ func TestGluedInARow(t *testing.T) {
 
 // A card that is glued to nothing is glued afterwards, by a strip of its drawing, to
 // a copy of another one under it that is glued to what turns: then it turns with
-// them, else not. The strip's middle lies on that copy, though its ends do not.
+// them, else not, nor when it is its upper side that takes the glue, over which nothing
+// lies. The strip's middle lies on that copy, though its ends do not.
 func TestGluedAfterwards(t *testing.T) {
 	for _, c := range []struct {
 		copy, to int
+		by       score.Side
 		turns    bool
-	}{{0, 0, true}, {0, work.All, true}, {1, 1, true}, {1, 0, false}, {0, 1, false}} {
+	}{{0, 0, score.Back, true}, {0, work.All, score.Back, true}, {1, 1, score.Back, true}, {1, 0, score.Back, false}, {0, 1, score.Back, false}, {0, 0, score.Face, false}} {
 		b := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50)}, {Blank: sheetOf(t, size(30, 10)), Quantity: 2}, {Blank: sheetOf(t, size(80, 50))}})
 		low := laidOn(1, on(0, 1), 5, 3)
 		low.What.Copy = c.copy
 		loose := laidOn(2, on(0, work.All), -10, 0)
 		loose.Areas = []units.Rect{rect(0, 0, 5, 5)} // over nothing
-		stick := work.Stick{What: thing(2), Area: rect(60, 5, 18, 4), To: on(1, work.All)}
+		stick := work.Stick{What: thing(2), Area: rect(60, 5, 18, 4), Side: c.by, To: on(1, work.All)}
 		stick.To.Copy = c.to
 		if !b.Do(low, loose, stick, fold(50)) {
 			t.Fatal("it cannot be followed")
@@ -355,7 +357,7 @@ func TestGluedAfterwards(t *testing.T) {
 		}
 		got := b.Panel(2, 0, work.All)[0]
 		if got.Rect() != want || got.Lies().Up() != side {
-			t.Errorf("copy %d, glued to %d: it lies at %v with its %v up", c.copy, c.to, got.Rect(), got.Lies().Up())
+			t.Errorf("copy %d, glued to %d by its %v: it lies at %v with its %v up", c.copy, c.to, c.by, got.Rect(), got.Lies().Up())
 		}
 	}
 }
