@@ -1,0 +1,93 @@
+package packing
+
+import (
+	"context"
+	"math/rand"
+	"slices"
+	"testing"
+)
+
+// A round that is given up would have cost more than it may, had it come to its end;
+// one that is not comes to the same as without a limit.
+func TestGivenUpRoundsCostTooMuch(t *testing.T) {
+	r := rand.New(rand.NewSource(21))
+	gone, kept := 0, 0
+	for range 40 {
+		p := Problem{Stock: []Stock{{W: 100, H: 100, Count: Unlimited, Cost: 1}}}
+		for range 30 {
+			p.Items = append(p.Items, Item{W: 10 + r.Int63n(60), H: 10 + r.Int63n(60), Copies: 1, Turn: r.Intn(2) == 0})
+		}
+		seed, rounds, most := rng(r.Uint64()|1), r.Intn(20), r.Int63n(4000)
+		ruined := func() *search {
+			v := newSolver(context.Background(), p, noLimit/4)
+			v.first()
+			v.settleOn()
+			s := v.resume()
+			s.r = seed
+			s.dissolve()
+			s.remember()
+			for i := 0; i <= rounds; i++ {
+				s.begin()
+				s.ruin()
+				if i < rounds {
+					s.recreate(64, noLimit)
+					s.commit()
+				}
+			}
+			return s
+		}
+		a, b := ruined(), ruined()
+		ok := a.recreate(64, most)
+		if !b.recreate(64, noLimit) {
+			t.Fatal("given up without a limit")
+		}
+		c := b.change(b.pool)
+		switch {
+		case !ok:
+			if gone++; c <= most {
+				t.Errorf("given up at %d, it would have cost %d", most, c)
+			}
+		case c != a.change(a.pool) || !slices.Equal(a.pool, b.pool):
+			t.Errorf("it costs %d, without a limit %d", a.change(a.pool), c)
+		default:
+			kept++
+		}
+	}
+	if gone < 5 || kept < 5 {
+		t.Errorf("%d rounds given up, %d not: the sample is too tame", gone, kept)
+	}
+}
+
+// The settings that are counted are those of all cuts, with blocks of equal pieces,
+// a kerf, a trim and a longest cut too.
+func TestSettingsAreThoseOfAllCuts(t *testing.T) {
+	r := rand.New(rand.NewSource(22))
+	blocks := 0
+	for range 60 {
+		p := Problem{Kerf: r.Int63n(3), LongestCut: []int64{0, 150}[r.Intn(2)], Stock: []Stock{{W: 200, H: 150, Count: Unlimited, Trim: r.Int63n(5)}}}
+		for range 1 + r.Intn(4) {
+			p.Items = append(p.Items, Item{W: 5 + r.Int63n(60), H: 5 + r.Int63n(60), Copies: 1 + r.Intn(900), Turn: true})
+		}
+		v := newSolver(context.Background(), p, LeastSteps)
+		v.first()
+		seen := map[int64]bool{}
+		for i := range v.best {
+			for _, n := range v.best[i].b.nodes {
+				if n.dir == leaf && n.copies() > 2 {
+					blocks++
+				}
+			}
+			for _, n := range v.t.sheet(&v.best[i].b, 1).Nodes {
+				if n.Use == CutX || n.Use == CutY {
+					seen[n.At] = true
+				}
+			}
+		}
+		if n := v.t.settings(v.best); n != len(seen) {
+			t.Errorf("%d settings, all cuts are made with %d: %+v", n, len(seen), p)
+		}
+	}
+	if blocks < 60 {
+		t.Errorf("%d blocks: the sample is too tame", blocks)
+	}
+}
