@@ -195,6 +195,53 @@ func TestMisfitsAreToldOnce(t *testing.T) {
 	}
 }
 
+// With what does not go in is left out what is lined up with it across or along, is as
+// large as it, or stands on it, and what in turn is with that; nothing else is.
+func TestWithoutWhatFollows(t *testing.T) {
+	coin := folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}, Thickness: mm}
+	of := func(across, along string) place.Place {
+		p := place.Place{AcrossOf: across, AlongOf: along}
+		if across != "" {
+			p.Across = place.Before
+		}
+		if along != "" {
+			p.Along = place.Before
+		}
+		return p
+	}
+	big := folio.Fitting{Name: "big", Kind: folio.Mat{Size: units.Size{W: 300 * mm, H: 300 * mm}}}
+	free := folio.Fitting{Name: "free", Panel: boards.LeftCover, Kind: coin}
+	for name, chain := range map[string][]folio.Fitting{
+		"across":      {{Name: "one", Kind: coin, Place: of("big", "")}, {Name: "two", Kind: coin, Place: of("one", "")}},
+		"along":       {{Name: "one", Kind: coin, Place: of("", "big")}, {Name: "two", Kind: coin, Place: of("", "one")}},
+		"both":        {{Name: "one", Kind: coin, Place: of("", "big")}, {Name: "two", Kind: coin, Place: of("one", "")}},
+		"by its size": {{Name: "one", Kind: folio.Ornament{Size: units.Size{H: 10 * mm}, Thickness: mm}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "big"}}}, {Name: "two", Kind: folio.Ornament{Size: units.Size{W: 10 * mm}, Thickness: mm}, Size: place.Sizing{H: place.Relation{Of: place.OfFitting, Fitting: "one"}}}},
+		"on it":       {{Name: "one", Kind: coin, StandsOn: "big"}, {Name: "two", Kind: coin, StandsOn: "one"}},
+	} {
+		s := folio.Spec{Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+		for turned, fittings := range [][]folio.Fitting{{big, free, chain[0], chain[1]}, {chain[1], chain[0], free, big}} {
+			if turned == 1 && name != "by its size" {
+				continue // places are of fittings before
+			}
+			s.Fittings = fittings
+			p, left, err := fit.Without(s)
+			if err != nil {
+				t.Errorf("%s: %v", name, err)
+				continue
+			}
+			n := 0
+			for f := range p.Fittings() {
+				if n++; f.Name() != "free" {
+					t.Errorf("%s: %s is left in", name, f.Name())
+				}
+			}
+			if want := [...]string{"big, one, two", "two, one, big"}[turned]; n != 1 || labels(left) != want {
+				t.Errorf("%s: %q is left out, want %q", name, labels(left), want)
+			}
+		}
+	}
+}
+
 // A cover that came out lower than planned: what is by relation follows, what is
 // not is named.
 func TestRefitNames(t *testing.T) {

@@ -2,6 +2,7 @@ package propose_test
 
 import (
 	"errors"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -88,4 +89,21 @@ func FuzzParseThings(f *testing.F) {
 			}
 		}
 	})
+}
+
+// The sheets of ISO 216:2007, their sizes from memory: each thing of them is as large
+// as its name says.
+func TestSheetsOfISO216(t *testing.T) {
+	for letter, sides := range map[string][]units.Length{
+		"A": {1189, 841, 594, 420, 297, 210, 148, 105, 74, 52, 37, 26},
+		"B": {1414, 1000, 707, 500, 353, 250, 176, 125, 88, 62, 44, 31},
+	} {
+		for n := range len(sides) - 1 {
+			name := "map " + letter + strconv.Itoa(n)
+			things, err := propose.ParseThings(name)
+			if want := (units.Size{W: sides[n+1] * mm, H: sides[n] * mm}); err != nil || len(things) != 1 || things[0].Content.Size != want {
+				t.Errorf("%s: %v, %v; want %v", name, things, err, want)
+			}
+		}
+	}
 }
