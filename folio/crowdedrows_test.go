@@ -83,14 +83,15 @@ func crowdedRow(r *rand.Rand) (s folio.Spec, ok bool) {
 	if _, err := folio.Build(s); err != nil {
 		return s, false
 	}
-	for i := range 1 + r.IntN(5) {
+	most := [...]units.Length{3 * mm, 14 * mm}[r.IntN(2)]
+	for i := range 1 + r.IntN(6) {
 		panel := sides[r.IntN(len(sides))]
 		size := units.Size{W: length(8*mm, 40*mm), H: length(20*mm, 60*mm)}
 		if panel.Spine() {
 			size.W = length(2*mm, 9*mm)
 		}
 		f := folio.Fitting{
-			Name: string(rune('a' + i)), Panel: panel, Outside: r.IntN(3) == 0, Kind: folio.Ornament{Size: size, Thickness: length(mm/5, 5*mm)},
+			Name: string(rune('a' + i)), Panel: panel, Outside: r.IntN(3) == 0, Kind: folio.Ornament{Size: size, Thickness: length(mm/5, most)},
 			Place: place.Place{Across: [...]place.Align{place.Middle, place.Left, place.Right}[r.IntN(3)], Along: place.Middle, Offset: units.Point{X: length(0, 3*mm)}},
 		}
 		with := s
@@ -359,5 +360,37 @@ func TestHeadroomOfRows(t *testing.T) {
 	}
 	if tried < proptest.Cases(240) {
 		t.Errorf("%d places were tried", tried)
+	}
+}
+
+// What stands on a board that is folded in first turns with the one that it is folded in
+// on: a badge on the outside of the third panel, near its fold, comes past a bar on the
+// first beyond the edge of the second, and the other way round in a mirror.
+func TestPassingWithWhatIsFoldedIn(t *testing.T) {
+	h := rule.Hinge{Rule: rule.HingeLeast}
+	s := folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 40 * mm}, Rulers: rule.Rulers{Main: everyNanometre}, Hinge: h,
+		Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 10}, Covering: stock.Stock{Caliper: mm / 5},
+		Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None, UnderFlap: 16 * mm},
+		Row: boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: 80 * mm}, {Role: boards.Panel3, Width: 70 * mm}},
+			Joints: []boards.Joint{{Hinge: h}, {Hinge: h}, {Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo}}}, Main: boards.Panel1,
+		},
+		Fittings: []folio.Fitting{
+			{Name: "bar", Panel: boards.Panel1, Kind: folio.Ornament{Size: units.Size{W: 10 * mm, H: 60 * mm}, Thickness: 20 * mm}, Place: place.Place{Across: place.Left, Along: place.Middle, Offset: units.Point{X: 24 * mm}}},
+			{Name: "badge", Panel: boards.Panel3, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 60 * mm}, Thickness: 15 * mm}, Place: place.Place{Across: place.Left, Along: place.Middle}},
+		},
+	}
+	passes := func(s folio.Spec) (got []string) {
+		for w := range mustBuild(t, s).Warnings() {
+			if w.Code == folio.WarnPassing {
+				got = append(got, w.Text)
+			}
+		}
+		return got
+	}
+	got, mirrored := passes(s), passes(inMirror(s))
+	if len(got) != 1 || !strings.Contains(got[0], "badge touches bar") || !slices.Equal(got, mirrored) {
+		t.Errorf("%q, in a mirror %q", got, mirrored)
 	}
 }
