@@ -97,20 +97,22 @@ func TestFacingByForm(t *testing.T) {
 		boards.ForeEdgeFlap:    {l: {r}, r: {l}, flap: nil},
 		boards.DoubleSpineGate: {boards.LeftDoor: {back, boards.RightDoor}, boards.RightDoor: {boards.LeftDoor, back}, back: {boards.LeftDoor, boards.RightDoor}},
 	} {
-		s := plainCase()
-		s.Form = form
-		if form == boards.SoftSpine {
-			s.Spine, s.Hinge = rule.Spine{Contents: 5 * mm}, rule.Hinge{}
-		}
-		p := mustBuild(t, s)
-		for role, want := range faces {
-			var got []boards.Role
-			for o := range p.Overheads(role, false) {
-				got = append(got, o.Facing()...)
+		for crease := rule.CreaseAtEdge; crease <= rule.CreaseRound; crease++ {
+			s := plainCase()
+			s.Form, s.Hinge.Crease, s.Hinge.Width = form, crease, 9*mm+7
+			if s.Rulers.Gap = everyNanometre; form == boards.SoftSpine {
+				s.Spine, s.Hinge = rule.Spine{Contents: 5 * mm}, rule.Hinge{}
 			}
-			slices.Sort(got)
-			if slices.Sort(want); !slices.Equal(got, want) {
-				t.Errorf("%v: the %v faces %v, want %v", form, role, got, want)
+			p := mustBuild(t, s)
+			for role, want := range faces {
+				var got []boards.Role
+				for o := range p.Overheads(role, false) {
+					got = append(got, o.Facing()...)
+				}
+				slices.Sort(got)
+				if slices.Sort(want); !slices.Equal(got, want) {
+					t.Errorf("%v, creased %v: the %v faces %v, want %v", form, crease, role, got, want)
+				}
 			}
 		}
 	}
@@ -202,5 +204,24 @@ func TestRevealThatWouldDo(t *testing.T) {
 				t.Errorf("%v over: a reveal of %v: %v", over, mat.Reveal, err)
 			}
 		}
+	}
+}
+
+// Of three fittings of one name the second and the third are refused, each once.
+func TestNamesAreRefusedOnce(t *testing.T) {
+	s := plainCase()
+	for range 3 {
+		s.Fittings = append(s.Fittings, folio.Fitting{Name: "mat", Kind: folio.Mat{Size: units.Size{W: 9 * mm, H: 9 * mm}}, Place: place.Place{Along: place.Head}})
+	}
+	var got []string
+	if bad, ok := builds(s).(*check.Error); ok {
+		for v := range bad.All() {
+			if v.Code == check.Conflict {
+				got = append(got, v.Path)
+			}
+		}
+	}
+	if !slices.Equal(got, []string{"fittings[1].name", "fittings[2].name"}) {
+		t.Errorf("refused are %q", got)
 	}
 }

@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"testing"
@@ -224,5 +225,33 @@ func TestExceptIsACopy(t *testing.T) {
 	l.Job().Except[0] = "tin"
 	if l.Job().Except[0] != "chipboard" {
 		t.Error("the layout's job was changed by a copy")
+	}
+}
+
+// One wrap comes out of a sheet of 12 x 9 in, two out of one of 12 x 17: one more than one
+// takes no further sheet, but a dearer one.
+func TestOneMoreOutOfADearerSheet(t *testing.T) {
+	small, large := sheets("12 x 9", layout.Unlimited, stock.GrainAlongHeight), sheets("12 x 17", layout.Unlimited, stock.GrainAlongHeight)
+	small.Price, large.Price = usd(100), usd(180)
+	job := wraps(t, []int{1}, small)
+	job.Materials[0].Sheets = append(job.Materials[0].Sheets, large)
+	d, err := layout.OneMore(t.Context(), job, 0, layout.Budget{})
+	if err != nil || d.Bought() != 0 || d.Price() != usd(80) || !d.Certain() {
+		t.Errorf("%+v, %v", d, err)
+	}
+}
+
+// As many pieces as a job may hold are all wanted.
+func TestMostPiecesAreWanted(t *testing.T) {
+	ctx, stop := context.WithCancel(t.Context())
+	stop()
+	l, err := layout.Lay(ctx, hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, piece("12 x 12", layout.MostPieces, stock.GrainAny, 0)), layout.Budget{Steps: 1})
+	if err != nil || l.Bought() != layout.MostPieces {
+		t.Fatalf("%v", err)
+	}
+	for w := range l.Pieces() {
+		if w.Quantity() != layout.MostPieces {
+			t.Errorf("%d are wanted", w.Quantity())
+		}
 	}
 }
