@@ -11,11 +11,12 @@ import (
 type Budget struct {
 	// Steps of work; a step is in the order of ten nanoseconds on a desk
 	// machine of the 2020s. 0 means [DefaultSteps]. A plain layout is always
-	// made, so that every budget gives a whole answer, and a search of several
-	// layouts has at least leastSearch. Where pieces may be turned a quarter, up
-	// to as many steps again go into laying them as they are, so that leave to
-	// turn them never costs a sheet. More steps never give a layout with more
-	// pieces short, more bought sheets or, with as many, a higher price.
+	// made, so that every budget gives a whole answer, and HowMany, OneMore and
+	// Savings, which try several layouts, take at least 2,000,000. Where pieces may
+	// be turned a quarter, up to as many steps again go into laying them as they
+	// are, so that leave to turn them never costs a sheet. More steps never give a
+	// layout with more pieces short, more bought sheets or, with as many, a higher
+	// price.
 	Steps int64
 	// Report, if it is set, is called now and then while the search goes on, in
 	// the goroutine of the search, and for the last time when it ends.
