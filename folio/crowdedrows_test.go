@@ -83,15 +83,14 @@ func crowdedRow(r *rand.Rand) (s folio.Spec, ok bool) {
 	if _, err := folio.Build(s); err != nil {
 		return s, false
 	}
-	most := [...]units.Length{3 * mm, 14 * mm}[r.IntN(2)]
-	for i := range 1 + r.IntN(6) {
+	for i := range 1 + r.IntN(5) {
 		panel := sides[r.IntN(len(sides))]
 		size := units.Size{W: length(8*mm, 40*mm), H: length(20*mm, 60*mm)}
 		if panel.Spine() {
 			size.W = length(2*mm, 9*mm)
 		}
 		f := folio.Fitting{
-			Name: string(rune('a' + i)), Panel: panel, Outside: r.IntN(3) == 0, Kind: folio.Ornament{Size: size, Thickness: length(mm/5, most)},
+			Name: string(rune('a' + i)), Panel: panel, Outside: r.IntN(3) == 0, Kind: folio.Ornament{Size: size, Thickness: length(mm/5, 5*mm)},
 			Place: place.Place{Across: [...]place.Align{place.Middle, place.Left, place.Right}[r.IntN(3)], Along: place.Middle, Offset: units.Point{X: length(0, 3*mm)}},
 		}
 		with := s
