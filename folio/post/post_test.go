@@ -374,12 +374,19 @@ func TestTableAsPrinted(t *testing.T) {
 	if f[0].Most != units.MustParseSize("11 1/2 x 6 1/8 in") || f[0].Thickest != units.Inch/4 {
 		t.Errorf("a letter of %v x %v", f[0].Most, f[0].Thickest)
 	}
+	// And not less than 5 in long, 3 1/2 in high and 0.007 in thick.
+	if f[0].Least != units.MustParseSize("5 x 3 1/2 in") || f[0].Thinnest != 7*units.Inch/1000 {
+		t.Errorf("a letter of at least %v x %v", f[0].Least, f[0].Thinnest)
+	}
 	if f[1].Most != units.MustParseSize("15 x 12 in") || f[1].Thickest != 3*units.Inch/4 {
 		t.Errorf("a flat of %v x %v", f[1].Most, f[1].Thickest)
 	}
-	// Royal Mail, format sizes: a large letter is at most 35.3 x 25 x 2.5 cm and 750 g,
-	// a small parcel 45 x 35 x 16 cm and 2 kg.
+	// Royal Mail, format sizes: a letter is at most 24 x 16.5 x 0.5 cm and 100 g, a large
+	// letter 35.3 x 25 x 2.5 cm and 750 g, a small parcel 45 x 35 x 16 cm and 2 kg.
 	r := post.RoyalMail().Formats
+	if r[0].Most != (units.Size{W: 240 * mm, H: 165 * mm}) || r[0].Thickest != 5*mm || r[0].Heaviest != 100*units.Gram {
+		t.Errorf("a letter of %v x %v, %v", r[0].Most, r[0].Thickest, r[0].Heaviest)
+	}
 	if r[1].Most != (units.Size{W: 353 * mm, H: 250 * mm}) || r[1].Thickest != 25*mm || r[1].Heaviest != 750*units.Gram {
 		t.Errorf("a large letter of %v x %v, %v", r[1].Most, r[1].Thickest, r[1].Heaviest)
 	}
