@@ -154,6 +154,11 @@ func TestWhatIsOutsideTravels(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		for term := range b.Width().Terms() {
+			if term.Length < 0 {
+				t.Errorf("padding %d: %v", padding, b.Width())
+			}
+		}
 		return [3]units.Length{b.Width().Length(), b.Height().Length(), b.Depth().Length()}
 	}
 	a, b := of(thin, units.None), of(thick, units.None)

@@ -83,21 +83,23 @@ func TestWhatIsOutsideIsTiedIn(t *testing.T) {
 	}
 }
 
-// A third of 150.2 mm is 50.06..., on a ruler of 50 mm a graduation; on one of 51 mm it is
-// less than one, which is said.
+// A third of a folio 150.3 mm high is 50.1 mm, on a ruler of that a graduation; on one a
+// nanometre coarser it is less than one, which is said.
 func TestBreadthSaysWhereItIsFrom(t *testing.T) {
-	p, err := folio.Build(weighed())
-	if err != nil {
-		t.Fatal(err)
-	}
+	odd := weighed()
+	odd.Cover.H = 1501 * mm / 10
+	p := exact(t, odd)
 	for step, want := range map[units.Length]string{
-		50 * mm: "band breadth 50 mm = overall height 150.2 mm / 3 = ",
-		51 * mm: "band breadth 51 mm = one graduation 51 mm",
+		501 * mm / 10:   "band breadth 50.1 mm = overall height 150.3 mm / 3",
+		501*mm/10 + 1:   "band breadth 50.100001 mm = one graduation ",
+		1001 * mm / 100: "band breadth 50.05 mm = overall height 150.3 mm / 3 = ",
 	} {
 		s := p.Spec()
-		if s.Rulers.Main, err = units.NewRuler(step, units.MetricDecimal); err != nil {
+		ruler, err := units.NewRuler(step, units.MetricDecimal)
+		if err != nil {
 			t.Fatal(err)
 		}
+		s.Rulers.Main = ruler
 		coarse, err := folio.Build(s)
 		if err != nil {
 			t.Fatal(err)
