@@ -303,3 +303,34 @@ func leastMoves(s score.Strip, g score.Grooves) (off int, moved units.Length, tu
 	try(1, 0, 0, 0)
 	return off, moved, turns
 }
+
+// What was asked for in another place came out in the same one, but is another thing to
+// have been put there; so is what a board that is turned put there.
+func TestSnapsAreTheSameOnlyFromTheSame(t *testing.T) {
+	snap := func(g score.Grooves, at units.Length) score.Snapped {
+		s, err := score.ScoredStrip(103*mm, []units.Length{at}, score.Valley)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := g.Snap(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	board := score.Grooves{Pitch: 10 * mm, NoTurn: true}
+	from41, from42 := snap(board, 41*mm), snap(board, 42*mm)
+	if !from41.Strip().Equal(from42.Strip()) || from41.Equal(from42) || from42.Equal(from41) {
+		t.Errorf("put on 40 mm from 41 and from 42: %v, %v", from41, from42)
+	}
+	if again := snap(board, 41*mm); !from41.Equal(again) {
+		t.Error("the same put twice differs")
+	}
+	// 63 mm from the left end are 40 mm from the right one; no groove is there without
+	// turning.
+	turned := snap(score.Grooves{Pitch: 10 * mm}, 63*mm)
+	still := snap(score.Grooves{Pitch: 21 * mm, NoTurn: true}, 63*mm)
+	if !turned.Strip().Equal(still.Strip()) || turned.Equal(still) {
+		t.Errorf("63 mm from the right and from the left: %v, %v", turned, still)
+	}
+}

@@ -284,3 +284,17 @@ func TestWorkingPrints(t *testing.T) {
 		}
 	}
 }
+
+// 100 mm in three on whole millimetres: scores at 33.3 and 66.7, on 33 and 67.
+func TestWorkingsOfAnAccordion(t *testing.T) {
+	p, err := score.Accordion(100*mm, 3, units.WholeMillimetres, score.Valley)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{"panel 1 33 mm = score 1 33 mm", "panel 2 34 mm = score 2 67 mm - score 1 33 mm", "panel 3 33 mm = length 100 mm - score 2 67 mm"}
+	for i, w := range p.Workings() {
+		if w.String() != want[i] {
+			t.Errorf("%q, want %q", w, want[i])
+		}
+	}
+}

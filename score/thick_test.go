@@ -2,7 +2,9 @@ package score_test
 
 import (
 	"context"
+	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -205,6 +207,23 @@ func TestNothingWraps(t *testing.T) {
 		// Round nothing one score will do, whatever the sheet.
 		if _, double := score.DoubleScore(0, l, 0); double {
 			t.Errorf("two scores round nothing of a sheet of %v", l)
+		}
+	}
+}
+
+// The 5 in a zigzag folds away between its neighbours, whatever follows; what is left has
+// its middle of 10 between 35 and 40 that both fold over it, and its two scores block
+// each other, of whichever panels the parts beside them are made.
+func TestUnfoldableNamesWhatIsLeft(t *testing.T) {
+	s := mustStrip(t, []units.Length{20 * mm, 5 * mm, 20 * mm, 10 * mm, 40 * mm}, score.Valley, score.Mountain, score.Valley, score.Valley)
+	for _, c := range []struct {
+		strip score.Strip
+		want  []int
+	}{{s, []int{2, 3}}, {s.Reversed(), []int{0, 1}}} {
+		_, err := c.strip.Fold()
+		var u *score.Unfoldable
+		if !errors.As(err, &u) || !slices.Equal(u.Scores(), c.want) {
+			t.Errorf("%v: %v, want scores %v", c.strip, err, c.want)
 		}
 	}
 }
