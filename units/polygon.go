@@ -206,15 +206,10 @@ func crosses(corners []Point) bool {
 func runsBack(a, b, c Point) bool { return side(a, b, c) == 0 && dot(a, b, c).Sign() < 0 }
 
 // meet reports whether the edges a to b and c to d, whose boxes overlap, have a
-// point in common.
+// point in common: neither has both ends on one side of the other's line. Where both
+// lie on one line their boxes say it already.
 func meet(a, b, c, d Point) bool {
-	ab1, ab2 := side(a, b, c), side(a, b, d)
-	cd1, cd2 := side(c, d, a), side(c, d, b)
-	if ab1 == 0 && ab2 == 0 { // on one line
-		return max(min(a.X, b.X), min(c.X, d.X)) <= min(max(a.X, b.X), max(c.X, d.X)) &&
-			max(min(a.Y, b.Y), min(c.Y, d.Y)) <= min(max(a.Y, b.Y), max(c.Y, d.Y))
-	}
-	return ab1*ab2 <= 0 && cd1*cd2 <= 0
+	return side(a, b, c)*side(a, b, d) <= 0 && side(c, d, a)*side(c, d, b) <= 0
 }
 
 func compareLengths(a, b Length) int {
