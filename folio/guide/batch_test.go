@@ -3,6 +3,7 @@ package guide_test
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -95,6 +96,85 @@ func TestCuttingBook(t *testing.T) {
 	}
 	if len(want) > 0 {
 		t.Errorf("offcuts that are not listed: %q", want)
+	}
+	left := map[string]int{}
+	for m := range l.Materials() {
+		for o := range m.Offcuts() {
+			left[m.Name()+", "+f.Size(o.Size())] += o.Count()
+		}
+	}
+	for _, row := range tables(doc)["Offcut of"].Rows {
+		if n, err := strconv.Atoi(row[1]); err != nil || n != left[row[0]+", "+row[2]] || n == 0 {
+			t.Errorf("%q; %d are left", row, left[row[0]+", "+row[2]])
+		}
+		delete(left, row[0]+", "+row[2])
+	}
+}
+
+// Figures line up at the right, and only figures: in the tables of a batch the columns
+// that do are those of numbers, sizes and amounts.
+func TestColumnsOfFigures(t *testing.T) {
+	l, usd := regatta(t)
+	costs, err := cost.Of(l, cost.Basis{Minutes: []int{40, 30}, Rate: money.Amount{Minor: 1200, Currency: usd}, Margin: 2500, RoundTo: 50})
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := 0
+	for _, doc := range []*guide.Document{guide.CuttingBook(l, guide.PrintOptions{}), guide.ShoppingList(l, guide.PrintOptions{}), guide.PriceList(costs, guide.PrintOptions{})} {
+		for _, tb := range tables(doc) {
+			for _, row := range tb.Rows {
+				for i, cell := range row {
+					figure := cell != "" && cell[0] >= '0' && cell[0] <= '9'
+					if read++; figure != (i >= len(row)-tb.Figures) && cell != "" {
+						t.Errorf("%q, of which %d line up at the right: %q", tb.Head, tb.Figures, cell)
+					}
+				}
+			}
+		}
+	}
+	if read < 40 {
+		t.Errorf("only %d cells", read)
+	}
+}
+
+// What is at hand is not bought, nor what is not needed.
+func TestNothingIsBoughtForNothing(t *testing.T) {
+	kind := func(size string, n int, offcut bool) layout.SheetKind {
+		return layout.SheetKind{Size: units.MustParseSize(size), Count: n, Offcut: offcut}
+	}
+	l, err := layout.Lay(t.Context(), layout.Job{
+		Pieces: []layout.Piece{{Name: "tag", Material: "card", Quantity: 5, Size: units.MustParseSize("50 x 80 mm")}, {Name: "chart", Material: "card", Quantity: 1, Size: units.MustParseSize("200 x 280 mm")}, {Name: "label", Material: "paper", Quantity: 2, Size: units.MustParseSize("30 x 40 mm")}},
+		Materials: []layout.Material{
+			{Name: "card", Sheets: []layout.SheetKind{kind("90 x 260 mm", 1, true), kind("210 x 297 mm", 10, false), kind("700 x 1000 mm", 10, false)}},
+			{Name: "paper", Sheets: []layout.SheetKind{kind("100 x 100 mm", 1, true), kind("210 x 297 mm", 5, false)}},
+		},
+	}, layout.Budget{Steps: 20_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	hand, bought := 0, 0
+	want := map[string]int{}
+	for m := range l.Materials() {
+		for k, n := range m.Used() {
+			if k.Offcut {
+				hand += n
+			} else if n > 0 {
+				want[m.Name()+" "+k.Size.String()] = n
+				bought += n
+			}
+		}
+	}
+	if hand < 1 || bought < 1 || bought != l.Bought() {
+		t.Fatalf("%d offcuts at hand are used, %d sheets bought", hand, bought)
+	}
+	rows := tables(guide.ShoppingList(l, guide.PrintOptions{}))["Material"].Rows
+	for _, row := range rows {
+		if n, err := strconv.Atoi(row[1]); err != nil || want[row[0]+" "+units.MustParseSize(row[2]).String()] != n {
+			t.Errorf("%q; want %v", row, want)
+		}
+	}
+	if len(rows) != len(want) {
+		t.Errorf("%q; want %v", rows, want)
 	}
 }
 

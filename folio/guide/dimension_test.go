@@ -217,6 +217,19 @@ func TestPublishedWidths(t *testing.T) {
 	}
 }
 
+// A letter with an accent is as wide as the letter alone, an i with one as that without
+// its dot, which is as wide as a space (Helvetica, Adobe's metrics of the core 14 fonts).
+func TestAccentsTakeNoWidth(t *testing.T) {
+	for plain, accented := range map[rune]string{'A': "ÀÁÂÃÄÅ", 'C': "Ç", 'E': "ÈÉÊË", 'I': "ÌÍÎÏ", 'N': "Ñ", 'O': "ÒÓÔÕÖØ", 'U': "ÙÚÛÜ", 'Y': "Ý",
+		'a': "àáâãäå", 'c': "ç", 'e': "èéêë", ' ': "ìíîï\u00a0·", 'n': "ñ", 'o': "òóôõöð", 'u': "ùúûüµ", 'y': "ýÿ"} {
+		for _, r := range accented {
+			if got, want := guide.SignWidth(r), guide.SignWidth(plain); got != want {
+				t.Errorf("%q is %d wide; %q is %d", r, got, plain, want)
+			}
+		}
+	}
+}
+
 // What a folio's plan says of the open cover stands at the picture of it too.
 func TestOpenFolioSaysItsSize(t *testing.T) {
 	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})

@@ -357,6 +357,30 @@ func TestPicturesFitThePage(t *testing.T) {
 	}
 }
 
+// The first page shows the folio open and closed and has a third of it left for what is
+// said there, also of a folio that is much higher than wide, or larger than the page.
+func TestTheFirstPageHasRoomForWords(t *testing.T) {
+	for _, cover := range []string{"330 x 330 mm", "100 x 400 mm", "400 x 90 mm"} {
+		p := build(t, folio.Spec{Cover: units.MustParseSize(cover), Spine: rule.Spine{Width: 24 * mm}})
+		for s := range guide.HandOut(p, guide.PrintOptions{Paper: guide.A4}).Sections() {
+			var high units.Length
+			shown := 0
+			for _, b := range s.Blocks {
+				if list, ok := b.(guide.Figures); ok {
+					for _, g := range list {
+						high += g.Picture.Printed().H
+						shown++
+					}
+				}
+			}
+			if room := guide.A4.Size().H - 30*mm; shown != 2 || 3*high > 2*room {
+				t.Errorf("%s: %d pictures are %v high together on a page with %v", cover, shown, high, room)
+			}
+			break
+		}
+	}
+}
+
 // Who walks a document gets it to keep: what is done to it changes nothing.
 func TestSectionsAreCopies(t *testing.T) {
 	p := build(t, crewSpec())

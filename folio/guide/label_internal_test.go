@@ -3,6 +3,7 @@ package guide
 import (
 	"fmt"
 	"math/big"
+	"math/rand"
 	"slices"
 	"testing"
 
@@ -70,6 +71,82 @@ func TestNoTextIsLost(t *testing.T) {
 				t.Errorf("%v high: %d of %d called out", high, len(out), n)
 			}
 		}
+	}
+}
+
+// Every name stands once: in what it names, and in nothing smaller that lies there, nor
+// over a line or another name; or at a leader with a dot that begins in what it names,
+// or on its edge, and ends at the name; or among what could not be named.
+func TestNamesStandAtWhatTheyName(t *testing.T) {
+	rnd := rand.New(rand.NewSource(15))
+	mm := units.Millimetre
+	in, out, noted := 0, 0, 0
+	for range 40 {
+		f := newFigure(trueScale())
+		regions := map[string]units.Rect{}
+		for i := range 3 + rnd.Intn(14) {
+			r := units.RectAt(units.Point{X: units.Length(rnd.Intn(150)) * mm, Y: units.Length(rnd.Intn(60)) * mm},
+				units.Size{W: units.Length(3+rnd.Intn(60)) * mm, H: units.Length(2+rnd.Intn(40)) * mm})
+			name := fmt.Sprintf("name %d", i)
+			regions[name] = r
+			f.rect(outline, ofPiece(i), r)
+			f.name(name, r, ofPiece(i))
+		}
+		drawn := len(f.lines)
+		f.settle()
+		smaller := func(name string, at units.Rect) bool {
+			for other, r := range regions {
+				if other != name && touches(r, at) && r.Size().Area().Compare(regions[name].Size().Area()) < 0 {
+					return true
+				}
+			}
+			return false
+		}
+		stands := map[string]int{}
+		for i, x := range f.texts {
+			stands[x.s]++
+			r, box := regions[x.s], x.box(f.pen)
+			if x.of != ofPiece(int(x.s[5]-'0')) && len(x.s) == 6 {
+				t.Errorf("%q is marked as of %v", x.s, x.of)
+			}
+			for _, other := range f.texts[:i] {
+				if touches(box, other.box(f.pen)) {
+					t.Errorf("%q lies over %q", x.s, other.s)
+				}
+			}
+			for _, l := range f.lines[:drawn] {
+				if !l.segments(func(a, b units.Point) bool { return !crosses(a, b, box) }) {
+					t.Errorf("%q lies over a line", x.s)
+				}
+			}
+			if box.In(r) && !smaller(x.s, box) {
+				in++
+				continue
+			}
+			out++
+			led := slices.ContainsFunc(f.lines[drawn:], func(l line) bool {
+				foot, end := l.pts[0], l.pts[len(l.pts)-1]
+				on := units.Rect{Min: foot, Max: foot}
+				dotted := slices.ContainsFunc(f.dots, func(d dot) bool { return d.at == foot && d.radius > 0 })
+				edge := foot.X == r.Min.X || foot.X == r.Max.X || foot.Y == r.Min.Y || foot.Y == r.Max.Y
+				return dotted && touches(r, on) && (edge || !smaller(x.s, on)) && touches(grown(box, mm*3/2), units.Rect{Min: end, Max: end})
+			})
+			if !led {
+				t.Errorf("no leader runs from %v to %q at %v", r, x.s, box)
+			}
+		}
+		for _, n := range f.notes {
+			stands[n]++
+			noted++
+		}
+		for name := range regions {
+			if stands[name] != 1 {
+				t.Errorf("%q stands %d times", name, stands[name])
+			}
+		}
+	}
+	if in < 60 || out < 60 {
+		t.Errorf("lopsided: %d names in what they name, %d at leaders, %d noted", in, out, noted)
 	}
 }
 

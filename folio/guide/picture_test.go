@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -127,6 +128,21 @@ func TestEmbedded(t *testing.T) {
 		}
 		if r.title != pic.Title() || r.desc != pic.Description() || r.title == "" || r.desc == "" {
 			t.Errorf("%s is called %q, %q", d.name, r.title, r.desc)
+		}
+	}
+}
+
+// Of the id that it is given a picture keeps letters, digits, - and _, which a name in a
+// page and in a reference may hold anywhere; nothing else of it comes through.
+func TestIdsAreNames(t *testing.T) {
+	pic, _ := guide.Wrap(build(t, crewSpec()), guide.Options{})
+	for id, want := range map[string]string{"a_z-A9Z0": "a_z-A9Z0-", "": "", "x\"><b>&é.y\u00a0[`{@/:": "xby-"} {
+		r, err := read(pic.AppendEmbedded(nil, id))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Contains(r.ids, want+"title") {
+			t.Errorf("of %q come %q; want them to begin with %q", id, r.ids, want)
 		}
 	}
 }

@@ -134,6 +134,9 @@ func TestLettersMeasure(t *testing.T) {
 		gap = g.Width()
 	}
 	want := map[string]units.Length{"A": cover, "B": spine, "C": tall, "D": gap, "E": wrap.W, "F": wrap.H}
+	for l := range p.Liner() {
+		want["G"], want["H"] = l.Size().W, l.Size().H
+	}
 	seen := map[string]bool{}
 	for _, m := range regexp.MustCompile(`text-anchor="(\w+)" x="(\S+)" y="(\S+)">(\w)</text>`).FindAllStringSubmatch(drawing, -1) {
 		x, _ := strconv.ParseFloat(m[2], 64)
@@ -158,8 +161,34 @@ func TestLettersMeasure(t *testing.T) {
 			seen[m[4]] = true
 		}
 	}
-	if len(seen) != len(want) {
+	if len(seen) != len(want) || len(want) != 8 {
 		t.Errorf("only %v stand at what they measure", seen)
+	}
+	// A line square to a dimension begins at an edge of what is drawn.
+	edges := map[bool][]float64{}
+	for _, r := range regexp.MustCompile(`<rect x="(\S+)" y="(\S+)" width="(\S+)" height="(\S+)"`).FindAllStringSubmatch(drawing, -1) {
+		var v [4]float64
+		for i := range v {
+			v[i], _ = strconv.ParseFloat(r[i+1], 64)
+		}
+		edges[false], edges[true] = append(edges[false], v[0], v[0]+v[2]), append(edges[true], v[1], v[1]+v[3])
+	}
+	for _, l := range lines {
+		for _, upright := range []bool{false, true} {
+			from, to, at, over := l.x0, l.x1, l.y0, l.y1
+			if upright {
+				from, to, at, over = l.y0, l.y1, l.x0, l.x1
+			}
+			dimension := slices.ContainsFunc(lines, func(d line) bool {
+				if upright {
+					return d.y0 == d.y1 && d.x0 != d.x1 && (d.x0 == l.x0 || d.x1 == l.x0) && min(l.y0, l.y1) < d.y0 && d.y0 < max(l.y0, l.y1)
+				}
+				return d.x0 == d.x1 && d.y0 != d.y1 && (d.y0 == l.y0 || d.y1 == l.y0) && min(l.x0, l.x1) < d.x0 && d.x0 < max(l.x0, l.x1)
+			})
+			if at == over && from != to && dimension && !slices.ContainsFunc(edges[upright], func(e float64) bool { return near(e, from) }) {
+				t.Errorf("a line of a dimension begins beside every edge, at %g, %g", l.x0, l.y0)
+			}
+		}
 	}
 }
 
