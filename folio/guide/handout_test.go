@@ -2,6 +2,7 @@ package guide_test
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -435,12 +436,22 @@ func TestMostDrawn(t *testing.T) {
 		p := build(t, s)
 		doc := guide.HandOut(p, guide.PrintOptions{})
 		all, drawn, said := 0, 0, 0
+		of, own := map[int]int{}, map[int]int{}
+		for step := range p.Steps() {
+			if of[step.Number] = -1; step.For.Kind == work.PartFitting {
+				of[step.Number] = step.For.Index
+			}
+		}
 		for _, k := range ticks(doc) {
 			all++
 			if k.Figure != nil {
 				drawn++
-				if size := len(k.Figure.Picture.AppendSVG(nil)); size > 20_000 {
-					t.Errorf("%d fittings: the picture of step %d takes %d bytes", n, k.Number, size)
+				svg := k.Figure.Picture.AppendSVG(nil)
+				if len(svg) > 20_000 {
+					t.Errorf("%d fittings: the picture of step %d takes %d bytes", n, k.Number, len(svg))
+				}
+				if i := of[k.Number]; strings.Contains(string(svg), fmt.Sprintf(" data-fitting=\"%d\"", i)) {
+					own[i]++
 				}
 			}
 			for _, note := range k.Notes {
@@ -450,6 +461,11 @@ func TestMostDrawn(t *testing.T) {
 						t.Errorf("%d fittings: it is said after %d pictures that there are no more", n, drawn)
 					}
 				}
+			}
+		}
+		for i := range n { // each mat is drawn in as many of its own steps as the others
+			if n < folio.MaxFittings && (own[i] == 0 || own[i] != own[n/2]) {
+				t.Errorf("%d fittings: mat %d is drawn in %d of its steps, mat %d in %d", n, i, own[i], n/2, own[n/2])
 			}
 		}
 		for range p.Steps() {

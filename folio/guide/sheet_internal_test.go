@@ -40,12 +40,12 @@ func TestEachCutHasItsNumber(t *testing.T) {
 					t.Errorf("%s does not lie in its ring: %+v", x.s, ring)
 				}
 				off, along := (leader[1].Y - leader[0].Y).Abs(), leader[0].X == leader[1].X && leader[1].X == ring.at.X
-				reach := (leader[1].Y - ring.at.Y).Abs()
+				far := (leader[0].Y - ring.at.Y).Abs()
 				if upright {
-					off, along = (leader[1].X-leader[0].X).Abs(), leader[0].Y == leader[1].Y && leader[1].Y == ring.at.Y
-					reach = (leader[1].X - ring.at.X).Abs()
+					off, along = (leader[1].X - leader[0].X).Abs(), leader[0].Y == leader[1].Y && leader[1].Y == ring.at.Y
+					far = (leader[0].X - ring.at.X).Abs()
 				}
-				if on := boundsOf(cut[:]); !along || off == 0 || reach != ring.radius || !touches(on, units.Rect{Min: leader[0], Max: leader[0]}) {
+				if on := boundsOf(cut[:]); !along || off == 0 || off+ring.radius != far || !touches(on, units.Rect{Min: leader[0], Max: leader[0]}) {
 					t.Errorf("the leader of %s runs from %v to %v, its ring is %+v and its cut %v", x.s, leader[0], leader[1], ring, cut)
 				}
 				for _, l := range f.lines[:first] {

@@ -363,7 +363,7 @@ func openedStrips(d pocket.Design) []zigzag {
 				if folds[k-1] == score.Mountain {
 					slant = -1
 				}
-			case k == 0 && len(folds) > 1 && folds[0] == folds[1], k == len(folds) && len(folds) > 1 && folds[k-1] == folds[k-2]:
+			case k == 0 && folds[0] == folds[1], k == len(folds) && folds[k-1] == folds[k-2]:
 			case k == 0:
 				slant = -1
 				if folds[0] == score.Mountain {

@@ -1,0 +1,52 @@
+package guide_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/pocket/work"
+)
+
+// What dries lies under the waste sheet, and both lie under the weight, which reaches
+// over all of what it presses: nothing is drawn over them and nothing beside them.
+func TestWeightLiesOver(t *testing.T) {
+	pressed := 0
+	for _, s := range append(samples(t), everyForm(t)...) {
+		for step := range s.plan.Steps() {
+			for _, a := range step.Do {
+				dry, ok := a.(work.Dry)
+				if !ok || !dry.Weight {
+					continue
+				}
+				r, bad := readPicture(guide.Step(s.plan, step.Number, guide.Options{}))
+				if bad != "" {
+					t.Fatal(bad)
+				}
+				under, _ := round(r.kind("outline", "layer"))
+				there := r.kind("there")
+				if len(there) == 0 || len(r.kind("outline")) == 0 {
+					continue // it is drawn from above
+				}
+				weight, _ := round(there[:1])
+				for i := range there {
+					if b, _ := round(there[i : i+1]); b.y0 < weight.y0 {
+						weight = b
+					}
+				}
+				pressed++
+				if waste, ok := round(r.kind("hidden")); dry.Apart {
+					if !ok || waste.y1 >= under.y0 || waste.x0 > under.x0 || waste.x1 < under.x1 {
+						t.Errorf("%s, step %d: the waste sheet is at %v over %v", s.name, step.Number, waste, under)
+					}
+					under.y0 = min(under.y0, waste.y0)
+				}
+				if weight.y1 >= under.y0 || weight.x0 > under.x0 || weight.x1 < under.x1 {
+					t.Errorf("%s, step %d: the weight is at %v over %v", s.name, step.Number, weight, under)
+				}
+			}
+		}
+	}
+	if pressed < 10 {
+		t.Errorf("only %d are pressed", pressed)
+	}
+}
