@@ -20,7 +20,7 @@ func TestEachCutHasItsNumber(t *testing.T) {
 			f.rect(outline, nothing, units.Rect{Max: units.Point{X: 120 * mm, Y: 120 * mm}})
 			cuts := map[string][2]units.Point{}
 			for i := 1; units.Length(i)*apart < 120*mm; i++ {
-				at := units.Length(i) * apart
+				at := units.Length(i-1)*apart + min(apart, 4*mm) // with no room before the first
 				from, to := units.Point{Y: at}, units.Point{X: 120 * mm, Y: at}
 				if upright {
 					from, to = units.Point{X: at}, units.Point{X: at, Y: 120 * mm}
