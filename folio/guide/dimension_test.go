@@ -3,6 +3,7 @@ package guide_test
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
 	"slices"
 	"strconv"
@@ -138,6 +139,105 @@ func (r *reading) onLeader(b box, em int64) []int64 {
 	return list
 }
 
+// arrowsEnd names a dimension line that does not end at its extension lines as it should:
+// between each two of them with an arrowhead to either, drawn on the line, or, where it
+// is short, with a dot on either; empty if all do.
+func (r *reading) arrowsEnd() string {
+	type arrow struct{ tip, foot point }
+	var arrows []arrow
+	long := int64(0)
+	for _, l := range r.kind("mark") {
+		if p := l.pts; len(p) == 4 {
+			a := arrow{p[0], point{(p[1].x + p[2].x) / 2, (p[1].y + p[2].y) / 2}}
+			wide := max(p[1].x-p[2].x, p[2].x-p[1].x, p[1].y-p[2].y, p[2].y-p[1].y)
+			length := max(a.tip.x-a.foot.x, a.foot.x-a.tip.x, a.tip.y-a.foot.y, a.foot.y-a.tip.y)
+			if long = max(long, length); wide*4 < length-4000 || wide*4 > length+4000 {
+				return fmt.Sprintf("an arrowhead of %d by %d", length, wide)
+			}
+			arrows = append(arrows, a)
+		}
+	}
+	for _, l := range r.kind("thin") {
+		for _, turned := range [...]bool{false, true} {
+			x0, y0 := along(l.pts[0], turned)
+			x1, y1 := along(l.pts[len(l.pts)-1], turned)
+			ticks := r.ticks(min(x0, x1), max(x0, x1), y0, turned)
+			if len(l.pts) != 2 || y0 != y1 || len(ticks) < 2 || ticks[0] != min(x0, x1) || ticks[len(ticks)-1] != max(x0, x1) {
+				continue
+			}
+			for i := 1; i < len(ticks); i++ {
+				a, b := ticks[i-1], ticks[i]
+				points := func(to int64) bool {
+					return slices.ContainsFunc(arrows, func(w arrow) bool {
+						x, y := along(w.tip, turned)
+						foot, at := along(w.foot, turned)
+						return x == to && y == y0 && within(at, y0) && a < foot && foot < b
+					})
+				}
+				dotted := func(on int64) bool {
+					return slices.ContainsFunc(r.circles, func(c readCircle) bool {
+						x, y := along(c.middle, turned)
+						return x == on && y == y0
+					})
+				}
+				if short := !(points(a) && points(b)); short && !(dotted(a) && dotted(b)) || short != (2*(b-a) < 5*long) && long > 0 {
+					return fmt.Sprintf("a dimension from %d to %d, turned %t at %d, has no ends", a, b, turned, y0)
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// unmeasured names a corner of what is cut, or an end of a fold, that no dimension is
+// taken from along an axis; empty without any.
+func (r *reading) unmeasured() string {
+	for _, turned := range [...]bool{false, true} {
+		from := map[int64]bool{}
+		for _, l := range r.kind("thin") {
+			x0, y0 := along(l.pts[0], turned)
+			if x1, y1 := along(l.pts[1], turned); x0 == x1 && y0 != y1 {
+				from[x0] = true
+			}
+		}
+		for _, l := range r.kind("outline", "valley", "mountain") {
+			for _, p := range l.pts {
+				if x, _ := along(p, turned); !from[x] && len(l.pts) < 20 { // a rounded one is measured round about
+					return fmt.Sprintf("nothing measures %v, turned %t", p, turned)
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// explains names a kind of line of which the legend has no sample, or a sample of a kind
+// that is not drawn or that has no words right after it; empty without any.
+func (r *reading) explains() string {
+	drawn, sampled := map[string]bool{}, map[string]bool{}
+	for _, l := range r.lines {
+		if !l.legend {
+			drawn[l.kind] = true
+			continue
+		}
+		end := l.pts[1]
+		em := r.texts[0].height
+		if sampled[l.kind] || !slices.ContainsFunc(r.texts, func(t readText) bool {
+			return t.box.x0 > end.x && t.box.x0 < end.x+em && t.box.y0 < end.y && end.y < t.box.y1
+		}) {
+			return fmt.Sprintf("a sample of %q without words, or twice", l.kind)
+		}
+		sampled[l.kind] = true
+	}
+	for _, none := range []string{"thin", "mark", "swing", "swingunder"} {
+		delete(drawn, none)
+	}
+	if !maps.Equal(drawn, sampled) {
+		return fmt.Sprintf("drawn are %v, explained %v", drawn, sampled)
+	}
+	return ""
+}
+
 // Every figure says how long that is which it stands at, whether on its line or
 // outside on a leader, in every kind of picture; and every piece has its width
 // and its height said.
@@ -161,6 +261,9 @@ func TestFiguresAreTrue(t *testing.T) {
 			if bad != "" {
 				t.Fatal(bad)
 			}
+			if bad := r.arrowsEnd() + r.explains(); bad != "" {
+				t.Errorf("%s, %s: %s", s.name, d.name, bad)
+			}
 			for _, m := range r.dimensions(unit) {
 				read++
 				if !slices.ContainsFunc(m.could, func(d int64) bool { return within(d, m.value) }) {
@@ -177,6 +280,10 @@ func TestFiguresAreTrue(t *testing.T) {
 			r, bad := readPicture(pic, ok)
 			if bad != "" {
 				t.Fatal(bad)
+			}
+			// The tip of a pocket's corner has no dimension of its own.
+			if bad := r.unmeasured(); bad != "" && piece.Name() != "corner" && !strings.Contains(fmt.Sprint(r.texts), "written") {
+				t.Errorf("%s, %s: %s", s.name, piece.Name(), bad)
 			}
 			said := func(l units.Length) bool {
 				return slices.ContainsFunc(r.dimensions(unit), func(m measuredText) bool { return within(m.value, nanos(l)) })

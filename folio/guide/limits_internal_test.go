@@ -6,11 +6,46 @@ import (
 	"testing"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
 func trueScale() pen { return pen{1000, Options{}.figures(units.MetricDecimal)} }
+
+// The arrow of the grain runs either way, with a head at each end that points away from
+// the other, over nothing that is drawn; a piece without room for it has none.
+func TestGrainEitherWay(t *testing.T) {
+	mm := units.Millimetre
+	for g, want := range map[work.Grain]units.Point{work.GrainAlongWidth: {X: 1}, work.GrainAlongHeight: {Y: 1}} {
+		for _, side := range []units.Length{8 * mm, 40 * mm} {
+			f := newFigure(trueScale())
+			whole := units.RectAt(units.Point{X: 3 * mm}, units.Size{W: side, H: side})
+			f.rect(outline, nothing, whole)
+			f.grain(whole, g)
+			if side < 14*mm { // the arrow's length
+				if len(f.lines) != 1 || len(f.dots) != 0 {
+					t.Errorf("grain %v is drawn in %v", g, side)
+				}
+				continue
+			}
+			if len(f.lines) != 2 || len(f.dots) != 2 {
+				t.Fatalf("grain %v: %d lines, %d heads", g, len(f.lines), len(f.dots))
+			}
+			a, b := f.lines[1].pts[0], f.lines[1].pts[1]
+			if b.X-a.X != want.X*14*mm || b.Y-a.Y != want.Y*14*mm || !boundsOf(f.lines[1].pts).In(whole) {
+				t.Errorf("grain %v runs from %v to %v", g, a, b)
+			}
+			for i, tip := range []units.Point{a, b} {
+				pts := f.dots[i].pts
+				in := boundsOf([]units.Point{a, b})
+				if mid := halfway(pts[1], pts[2]); pts[0] != tip || mid == tip || !touches(in, units.Rect{Min: mid, Max: mid}) {
+					t.Errorf("grain %v has a head %v at %v", g, pts, tip)
+				}
+			}
+		}
+	}
+}
 
 // Of pockets, panels, layers and distances as many are drawn and written as may be;
 // of one more and of very many as many, and it is said that others are left out.
@@ -109,6 +144,35 @@ func TestMostNotes(t *testing.T) {
 		}
 		if listed != min(n, mostNotes) || more != want {
 			t.Errorf("%d names: %d are listed, %q", n, listed, more)
+		}
+	}
+}
+
+// A length that is divided by the thousandths that it takes of a room goes into it, by one
+// thousandth less it does not; in a room of 0, which sets no limit, and in one that is
+// larger it stays as it is.
+func TestOverIsTheLeast(t *testing.T) {
+	for _, l := range []int64{1, 999, 1000, 1001, 123_457, 170_000_000, 331_000_001, 2_000_000_000} {
+		for _, room := range []int64{0, 99_991, 1_000_003, 119_999_999, 170_000_000} {
+			n := over(units.Length(l), units.Length(room))
+			if room == 0 || l <= room {
+				if n != 1000 {
+					t.Errorf("%d in %d: %d", l, room, n)
+				}
+			} else if n*room < 1000*l || (n-1)*room >= 1000*l {
+				t.Errorf("%d in %d: %d", l, room, n)
+			}
+			// With words that stay as they are, the body alone has to go into what they leave.
+			for _, words := range []int64{1, 500, 90_000} {
+				got := fitting(units.Length(l), units.Length(words), units.Length(room))
+				if left := room - words; room == 0 || l <= left || left <= 0 {
+					if got != 0 {
+						t.Errorf("%d beside words of %d in %d: %d", l, words, room, got)
+					}
+				} else if got*left < 1000*l || (got-1)*left >= 1000*l {
+					t.Errorf("%d beside words of %d in %d: %d", l, words, room, got)
+				}
+			}
 		}
 	}
 }

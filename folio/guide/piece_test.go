@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -58,6 +59,59 @@ func TestPieceIsDrawnOrNot(t *testing.T) {
 		if _, ok := guide.Piece(none, 0, guide.Options{}); ok {
 			t.Error("there is a picture of no plan")
 		}
+	}
+}
+
+// The arrow of the grain runs along it, within the piece, and has a head at either end
+// that points away from the other.
+func TestGrainRunsAlong(t *testing.T) {
+	ways := map[work.Grain]int{}
+	for _, s := range samples(t) {
+		for step := range s.plan.Steps() {
+			for _, a := range step.Do {
+				cut, ok := a.(work.Cut)
+				if !ok || cut.What.Kind != work.Piece {
+					continue
+				}
+				r, bad := readPicture(guide.Piece(s.plan, cut.What.Index, guide.Options{}))
+				if bad != "" {
+					t.Fatal(bad)
+				}
+				lines := r.kind("along")
+				if len(lines) > 1 || len(lines) > 0 && cut.Grain == work.GrainEither {
+					t.Errorf("%s, piece %d: %d arrows for grain %v", s.name, cut.What.Index, len(lines), cut.Grain)
+				}
+				whole, _ := round(r.kind("outline"))
+				if len(lines) != 1 {
+					if cut.Grain != work.GrainEither && min(whole.x1-whole.x0, whole.y1-whole.y0) > 100_000_000 {
+						t.Errorf("%s, piece %d: no arrow for grain %v", s.name, cut.What.Index, cut.Grain)
+					}
+					continue
+				}
+				ways[cut.Grain]++
+				turned := cut.Grain != work.GrainAlongWidth
+				at, _ := round(lines)
+				from, across := along(point{at.x0, at.y0}, turned)
+				to, over := along(point{at.x1, at.y1}, turned)
+				if from >= to || across != over || at.x0 < whole.x0 || at.x1 > whole.x1 || at.y0 < whole.y0 || at.y1 > whole.y1 {
+					t.Errorf("%s, piece %d: grain %v runs along %v in %v", s.name, cut.What.Index, cut.Grain, at, whole)
+				}
+				heads := map[int64]bool{}
+				for _, l := range r.kind("mark") {
+					x, y := along(l.pts[0], turned)
+					foot, _ := along(l.pts[1], turned)
+					if y == across && (x == from && foot > from || x == to && foot < to) {
+						heads[x] = true
+					}
+				}
+				if len(heads) != 2 {
+					t.Errorf("%s, piece %d: heads at %v of an arrow from %d to %d", s.name, cut.What.Index, heads, from, to)
+				}
+			}
+		}
+	}
+	if ways[work.GrainAlongHeight] < 10 {
+		t.Errorf("arrows of the grain: %v", ways)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -113,6 +114,55 @@ func TestTemplatesAreTrue(t *testing.T) {
 		if end := number(piece.Size().W); !shown("M0 22L0 0L"+end+" 0L"+end+" 22", piece.Size().W.Millimetres(), 8) {
 			t.Errorf("%s does not end at %s", piece.Name(), piece.Size().W)
 		}
+	}
+}
+
+// Of the marks of a strip each has its place written right after it, as the plan writes
+// lengths, and before the next one; one without lies so near to one that has it that there is no room for another. A
+// corner's template shows the board's corner as far from the edges as it lies on the wrap.
+func TestMarksAreLettered(t *testing.T) {
+	p := build(t, crewSpec())
+	html := string(guide.Templates(p, guide.PrintOptions{Paper: guide.A4}).AppendHTML(nil))
+	upright := regexp.MustCompile(`translate\((\S+) (\S+)\)rotate\(-90\)">([^<]*)</text>`)
+	level := regexp.MustCompile(`<path d="M(\S+) 0L(\S+) 22"`)
+	strips := 0
+	for _, part := range strings.Split(html, "<figure class=\"tile\">")[1:] {
+		var marks []float64
+		for _, m := range level.FindAllStringSubmatch(part, -1) {
+			at, err := strconv.ParseFloat(m[1], 64)
+			if err != nil || m[1] != m[2] {
+				t.Errorf("a mark from %s to %s", m[1], m[2])
+			}
+			marks = append(marks, at)
+		}
+		slices.Sort(marks)
+		marks = slices.Compact(marks)
+		said := map[float64]bool{}
+		for _, m := range upright.FindAllStringSubmatch(part, -1) {
+			x, _ := strconv.ParseFloat(m[1], 64)
+			y, _ := strconv.ParseFloat(m[2], 64)
+			l, err := units.Parse(strings.ReplaceAll(m[3], "\u00a0", " "))
+			if at := l.Millimetres(); err != nil || !strings.HasSuffix(m[3], "in") || !slices.ContainsFunc(marks, func(k float64) bool { return near(k, at) }) || x <= at || x >= at+4 || y <= 0 || y >= 22 {
+				t.Errorf("%q stands at %g, %g beside marks at %v", m[3], x, y, marks)
+			}
+			said[x] = true
+		}
+		last := -4.0
+		for _, k := range marks {
+			if has := said[k+3]; has != (k-last >= 4) {
+				t.Errorf("the mark at %g, after one at %g with its place, has it: %t; %v", k, last, has, said)
+			} else if has {
+				last = k
+			}
+		}
+		strips += len(said)
+	}
+	on, _ := p.OnWrap(boards.LeftCover)
+	if corner := "L" + number(on.Min.X) + " " + number(on.Min.Y) + "L"; !strings.Contains(html, corner) || !strings.Contains(html, ">board</text>") {
+		t.Errorf("no board's corner at %v", on.Min)
+	}
+	if strips < 4 {
+		t.Errorf("only %d places are written", strips)
 	}
 }
 
