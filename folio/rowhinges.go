@@ -46,9 +46,11 @@ func (b *builder) hinges(z *sizing) {
 			gap.planned, gap.least = p.gaps[like].planned, p.gaps[like].least
 		} else {
 			gap.planned = b.gapWorking(z, j, i, fold)
-			if gap.least, j.soft = b.closesAt(z, j, i, fold, gap.planned.Length()); !j.soft {
+			least, known := b.closesAt(z, j, i, fold, gap.planned.Length())
+			if !known {
 				return
 			}
+			gap.least = least
 		}
 		p.gaps = append(p.gaps, gap)
 	}

@@ -435,36 +435,6 @@ func TestSmallestOnAFineRuler(t *testing.T) {
 	}
 }
 
-// A plan made again from an earlier one is the plan that Build makes.
-func TestAgainIsBuild(t *testing.T) {
-	first, err := folio.Build(keepsake())
-	if err != nil {
-		t.Fatal(err)
-	}
-	for name, change := range map[string]func(*folio.Spec){
-		"the same":        func(*folio.Spec) {},
-		"a larger cover":  func(s *folio.Spec) { s.Cover = s.Cover.Plus(mm, 2*mm) },
-		"another stock":   func(s *folio.Spec) { s.Stocks[0].Caliper = mm / 2 },
-		"another ruler":   func(s *folio.Spec) { s.Rulers.Fitting = units.WholeMillimetres },
-		"another strip":   func(s *folio.Spec) { s.Fittings[0].Kind = strip("3 3/4 in", "7 1/2 in", "10 1/4 in") },
-		"without a strip": func(s *folio.Spec) { s.Fittings = s.Fittings[2:] },
-		"one that fails":  func(s *folio.Spec) { s.Cover.W = 40 * mm },
-	} {
-		s := keepsake()
-		change(&s)
-		want, wantErr := folio.Build(s)
-		got, gotErr := first.Again(s)
-		switch {
-		case (wantErr == nil) != (gotErr == nil):
-			t.Errorf("%s: %v, again %v", name, wantErr, gotErr)
-		case wantErr != nil && wantErr.Error() != gotErr.Error():
-			t.Errorf("%s: %v, again %v", name, wantErr, gotErr)
-		case wantErr == nil && tells(got) != tells(want):
-			t.Errorf("%s: another plan", name)
-		}
-	}
-}
-
 func BenchmarkSmallestTwoPhotographs(b *testing.B) {
 	u, _ := pocket.UsualContent("photo 4 x 6 in")
 	b.ReportAllocs()
