@@ -89,3 +89,12 @@ func TestRequestKeepsTheCase(t *testing.T) {
 		t.Errorf("%s", got)
 	}
 }
+
+// A box has half an inch round the closed folio on all sides: 6.2001 x 8.0126 in and
+// 0.6376 in thick with its covering, it is an inch more, up on 1/16 in.
+func TestBoxOfVerdicts(t *testing.T) {
+	const made = `{"version":1,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"},"board":{"caliper":"2 mm"}}}`
+	if box := member(t, answers.New().Ask("verdicts", made), "verdicts", "box"); box != "7 1/4 in x 9 1/16 in, 1 11/16 in deep" {
+		t.Errorf("box %v", box)
+	}
+}

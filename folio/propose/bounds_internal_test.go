@@ -1,0 +1,71 @@
+package propose
+
+import (
+	"testing"
+
+	"boardwrap.example/units"
+)
+
+// An area in square micrometres is no less than the area: each side of a cover that is a
+// little larger than so many micrometres counts one more.
+func TestAreasAreRoundedUp(t *testing.T) {
+	const um = units.Micrometre
+	for c, want := range map[units.Size]int64{
+		{W: 3 * um / 2, H: 5 * um / 2}:                        2 * 3,
+		{W: 100_000*um + 1, H: 150_000*um + 999}:              15_000_250_001, // 100 001 x 150 001
+		{W: 150_000*um + 999, H: 100_000*um + 1}:              15_000_250_001,
+		{W: 10_000_000*um - 1, H: 10_000_000*um - 1}:          100_000_000_000_000,
+		{W: 9_999_999*um + um/2, H: 9_999_998*um + 2*um/3}:    10_000_000 * 9_999_999,
+		{W: 9_999_998*um + um/1000, H: 9_999_999*um + um/900}: 9_999_999 * 10_000_000,
+	} {
+		if got := microArea(c); got != want {
+			t.Errorf("%d x %d nm: %d µm², want %d", c.W, c.H, got, want)
+		}
+	}
+}
+
+// A cover is limited in width, in height, and by what the closed folio must go into: of a
+// box of 500 x 400 mm with 20 mm of padding its longer side counts, less what the closed
+// folio is larger than its cover.
+func TestMostCoverIsThatOfTheLimits(t *testing.T) {
+	const mm = units.Millimetre
+	box := Space{Size: units.Size{W: 400 * mm, H: 500 * mm}, Padding: 20 * mm}
+	for _, c := range []struct {
+		limits Limits
+		want   units.Size
+	}{
+		{Limits{}, units.Size{W: 2000 * mm, H: 2000 * mm}},
+		{Limits{Cover: units.Size{W: 300 * mm}}, units.Size{W: 300 * mm, H: 2000 * mm}},
+		{Limits{Cover: units.Size{H: 200 * mm}}, units.Size{W: 2000 * mm, H: 200 * mm}},
+		{Limits{Into: box}, units.Size{W: 456 * mm, H: 457 * mm}},
+		{Limits{Into: box, Cover: units.Size{W: 460 * mm, H: 450 * mm}}, units.Size{W: 456 * mm, H: 450 * mm}},
+	} {
+		s := &searcher{roomy: 2000 * mm, follows: true, closed: units.Size{W: 4 * mm, H: 3 * mm}}
+		s.request.Limits = c.limits
+		if got := s.mostCover(); got != c.want {
+			t.Errorf("%+v: %v, want %v", c.limits, got, c.want)
+		}
+		s.follows = false
+		if got := s.mostCover(); (c.limits.Into != Space{}) && got.W < 460*mm {
+			t.Errorf("%+v: %v, though the closed folio says nothing of its cover", c.limits, got)
+		}
+		s.anyCover = true
+		if got := s.mostCover(); got != (units.Size{W: 2000 * mm, H: 2000 * mm}) {
+			t.Errorf("%+v: %v of any", c.limits, got)
+		}
+	}
+}
+
+// A folio that turns out thicker than what counts is told to be that, with both
+// thicknesses, and one that cannot be made to be that; neither proves anything of others.
+func TestWhyACandidateIsNone(t *testing.T) {
+	q, opts, one := searched(t, Smallest)
+	// Two boards of 1/16 in, 1.5 mm where it is metric, lie on each other.
+	if f, why, sure := q.verify(opts, &one, units.Nanometre); f != nil || sure || why.Cause != OverThick || why.ThanThick != units.Nanometre || why.Thick < 3*units.Millimetre {
+		t.Errorf("no thicker than a nanometre: %v, %+v, sure %v", f, why, sure)
+	}
+	one.cover.W = 2 * units.Longest
+	if f, why, sure := q.verify(opts, &one, units.Longest); f != nil || sure || why.Cause != CannotBe || why.Detail == "" {
+		t.Errorf("20 m wide: %v, %+v, sure %v", f, why, sure)
+	}
+}
