@@ -1,9 +1,13 @@
 package propose
 
 import (
+	"slices"
 	"testing"
 
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // An area in square micrometres is no less than the area: each side of a cover that is a
@@ -67,5 +71,43 @@ func TestWhyACandidateIsNone(t *testing.T) {
 	one.cover.W = 2 * units.Longest
 	if f, why, sure := q.verify(opts, &one, units.Longest); f != nil || sure || why.Cause != CannotBe || why.Detail == "" {
 		t.Errorf("20 m wide: %v, %+v, sure %v", f, why, sure)
+	}
+}
+
+// A Spec that is given away is its receiver's: whatever becomes of its lists, that of the
+// proposal stays as it was.
+func TestSpecIsGivenAway(t *testing.T) {
+	sheets := func() []stock.Sheet { return []stock.Sheet{{Size: units.Size{W: units.Metre, H: 2 * units.Metre}}} }
+	s := folio.Spec{Fittings: []folio.Fitting{{Name: "mat"}}, Stocks: []stock.Stock{{Name: "card", Sheets: sheets()}}}
+	lists := func(s *folio.Spec) []*stock.Stock {
+		return []*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner, &s.Stocks[0]}
+	}
+	for _, k := range lists(&s) {
+		k.Sheets = sheets()
+	}
+	given := owned(s)
+	for _, k := range lists(&given) {
+		k.Sheets[0].Size.W = units.Millimetre
+	}
+	given.Fittings[0].Name, given.Stocks[0].Name = "changed", "changed"
+	for i, k := range lists(&s) {
+		if k.Sheets[0].Size.W != units.Metre {
+			t.Errorf("%d: %v", i, k.Sheets[0])
+		}
+	}
+	if s.Fittings[0].Name != "mat" || s.Stocks[0].Name != "card" {
+		t.Errorf("%v, %v", s.Fittings[0].Name, s.Stocks[0].Name)
+	}
+}
+
+// A case may bring fittings on its outside as long as there is room in a folio for what
+// is searched for.
+func TestFittingsOfACase(t *testing.T) {
+	for n, taken := range map[int]bool{folio.MaxFittings - MostCopies: true, folio.MaxFittings - MostCopies + 1: false} {
+		r := Request{Case: folio.Spec{Fittings: slices.Repeat([]folio.Fitting{{Outside: true}}, n)}}
+		var bad check.List
+		if r.checkCase(&bad); (bad.Len() == 0) != taken {
+			t.Errorf("%d fittings: %v", n, bad.Err())
+		}
 	}
 }

@@ -66,7 +66,7 @@ func TestSheetsOfAHandout(t *testing.T) {
 	for _, c := range []struct {
 		copies []int
 		want   string
-	}{{[]int{2}, "1 sheet to buy"}, {[]int{3}, "2 sheets to buy"}, {[]int{-1, 4}, "2 sheets to buy"}, {[]int{3, 2}, "3 sheets to buy"}} {
+	}{{[]int{2}, "1 sheet to buy"}, {[]int{3}, "2 sheets to buy"}, {[]int{-1, 3}, "2 sheets to buy"}, {[]int{-1, 4}, "2 sheets to buy"}, {[]int{3, 2}, "3 sheets to buy"}} {
 		var folios []string
 		for _, n := range c.copies {
 			folios = append(folios, fmt.Sprintf(`{"spec":%s,"copies":%d}`, spec, n))
