@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -108,6 +109,50 @@ func TestFittingsOfACase(t *testing.T) {
 		var bad check.List
 		if r.checkCase(&bad); (bad.Len() == 0) != taken {
 			t.Errorf("%d fittings: %v", n, bad.Err())
+		}
+	}
+}
+
+// A closed folio is as thick as the limits allow, in a box of 50 mm with 5 mm of padding
+// on either side 40 mm; without limits no thinner than with a spine wider than any, on
+// a ruler of which that is no graduation too.
+func TestThickestIsThatOfTheLimits(t *testing.T) {
+	const mm = units.Millimetre
+	coarse, err := units.NewRuler(3*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: coarse}})
+	if s.roomy%(3*mm) == 0 {
+		t.Errorf("%v is a graduation", s.roomy)
+	}
+	if got, least := s.thickest(), s.thickOf(s.roomy, s.roomy); got < least || got > least+2*3*mm {
+		t.Errorf("without limits %v, with the widest spine %v", got, least)
+	}
+	box := Space{Depth: 50 * mm, Padding: 5 * mm}
+	for _, c := range []struct {
+		limits Limits
+		want   units.Length
+	}{{Limits{Thickness: 30 * mm}, 30 * mm}, {Limits{Into: box}, 40 * mm}, {Limits{Thickness: 41 * mm, Into: box}, 40 * mm}, {Limits{Thickness: 39 * mm, Into: box}, 39 * mm}} {
+		s.request.Limits = c.limits
+		if got := s.thickest(); got != c.want {
+			t.Errorf("%+v: %v, want %v", c.limits, got, c.want)
+		}
+	}
+}
+
+// What fittings are made of where nobody says is card as it is bought where the folio is
+// made: index of 110 lb, 0.0091 in (US Government Paper Specification Standards No. 11,
+// 1999), in inches, which are usual, and 0.23 mm else.
+func TestPlainCardIsOfTheRulers(t *testing.T) {
+	for _, c := range []struct {
+		main units.Ruler
+		want units.Length
+	}{{0, 91 * units.Inch / 10_000}, {units.WholeMillimetres, 23 * units.Millimetre / 100}} {
+		s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: c.main}})
+		i := slices.IndexFunc(s.full.Stocks, func(k stock.Stock) bool { return k.Name == plainCard })
+		if i < 0 || s.full.Stocks[i].Caliper != c.want || s.full.Stocks[i].Grammage != 200*units.GramPerSquareMetre {
+			t.Errorf("%v: %+v", c.main, s.full.Stocks)
 		}
 	}
 }
