@@ -260,6 +260,12 @@ func TestPriceList(t *testing.T) {
 		}
 		i++
 	}
+	text := strings.Join(strings.Fields(string(doc.AppendPlain(nil))), " ")
+	fee, paid := costs.BreakEven()
+	all, back := costs.Recovers()
+	if !paid || !back || !strings.Contains(text, fmt.Sprintf("has come in when %d are made and sold.", fee)) || !strings.Contains(text, fmt.Sprintf("has come in when %d of it are sold.", all)) {
+		t.Errorf("the fee comes in with %d, %t, all with %d, %t: %s", fee, paid, all, back, text)
+	}
 	sum := money.Amount{}
 	rows := tables(doc)["What the batch takes"].Rows
 	for _, row := range rows[:len(rows)-1] {

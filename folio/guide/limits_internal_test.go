@@ -47,6 +47,28 @@ func TestGrainEitherWay(t *testing.T) {
 	}
 }
 
+// Next to nothing between two faces is told from outside of them: an arrow comes to the
+// upper one from above and one to the lower from below, and what is left stands over both.
+func TestSqueezedFromOutside(t *testing.T) {
+	mm := units.Millimetre
+	f := newFigure(trueScale())
+	upper, lower := -10*mm, -9*mm
+	f.rect(outline, nothing, units.Rect{Min: units.Point{Y: upper}, Max: units.Point{X: 26 * mm}})
+	f.squeezed(upper, lower, 26*mm)
+	if len(f.dots) != 2 || len(f.texts) != 1 {
+		t.Fatalf("%d arrows, %d texts", len(f.dots), len(f.texts))
+	}
+	for i, face := range []units.Length{upper, lower} {
+		tip, foot := f.dots[i].pts[0], halfway(f.dots[i].pts[1], f.dots[i].pts[2])
+		if tip.Y != face || foot.X != tip.X || (foot.Y < tip.Y) != (face == upper) || tip.X <= 26*mm {
+			t.Errorf("an arrow from %v to %v at a face at %v", foot, tip, face)
+		}
+	}
+	if x := f.texts[0]; x.s != "room left 1" || x.box(f.pen).Max.Y > upper || x.box(f.pen).Min.X <= f.dots[0].pts[0].X {
+		t.Errorf("%q stands at %v", x.s, x.box(f.pen))
+	}
+}
+
 // Of pockets, panels, layers and distances as many are drawn and written as may be;
 // of one more and of very many as many, and it is said that others are left out.
 func TestMostOfAKind(t *testing.T) {
