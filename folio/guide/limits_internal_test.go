@@ -52,7 +52,7 @@ func TestGrainEitherWay(t *testing.T) {
 func TestSqueezedFromOutside(t *testing.T) {
 	mm := units.Millimetre
 	f := newFigure(trueScale())
-	upper, lower := -10*mm, -9*mm
+	upper, lower := -12*mm, -9*mm
 	f.rect(outline, nothing, units.Rect{Min: units.Point{Y: upper}, Max: units.Point{X: 26 * mm}})
 	f.squeezed(upper, lower, 26*mm)
 	if len(f.dots) != 2 || len(f.texts) != 1 {
@@ -64,7 +64,7 @@ func TestSqueezedFromOutside(t *testing.T) {
 			t.Errorf("an arrow from %v to %v at a face at %v", foot, tip, face)
 		}
 	}
-	if x := f.texts[0]; x.s != "room left 1" || x.box(f.pen).Max.Y > upper || x.box(f.pen).Min.X <= f.dots[0].pts[0].X {
+	if x := f.texts[0]; x.s != "room left 3" || x.box(f.pen).Max.Y > upper || x.box(f.pen).Min.X <= f.dots[0].pts[0].X {
 		t.Errorf("%q stands at %v", x.s, x.box(f.pen))
 	}
 }
