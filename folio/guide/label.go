@@ -147,9 +147,7 @@ func (f *figure) most(list []int) []int {
 func (f *figure) callDown(list []int) (rest []int) {
 	p := f.pen
 	near := f.body.Min.X + (f.body.Max.X - f.body.Min.X).Half(units.Down)
-	inorder.Sort(list, func(a, b int) int {
-		return int(max(min(f.anchors(b)[0].X-f.anchors(a)[0].X, 1), -1))
-	})
+	inorder.Sort(list, func(a, b int) int { return compare(f.anchors(b)[0].X, f.anchors(a)[0].X) })
 	row := f.all.Max.Y + p.em(1200)
 	for _, i := range list {
 		w, from := &f.wants[i], f.anchors(i)[0]

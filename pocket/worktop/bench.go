@@ -414,7 +414,7 @@ func (t *Bench) stick(n int, a work.Stick) {
 	if p := h.at(at); p != nil {
 		over := p.lies.Up() == a.Side
 		from := slices.Index(h.parts, p)
-		to = slices.DeleteFunc(to, func(q *Part) bool { return slices.Index(h.parts, q) > from != over })
+		to = slices.DeleteFunc(to, func(q *Part) bool { return (slices.Index(h.parts, q) > from) != over })
 	}
 	h.join(at, to)
 }
