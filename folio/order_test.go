@@ -1,6 +1,8 @@
 package folio_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -264,4 +266,46 @@ func TestContentsAndTheirPlacesAreToldApart(t *testing.T) {
 			t.Errorf("of a %q in %q no step says %q", c.content, c.fitting, c.want)
 		}
 	}
+}
+
+// What lies on one of its panels is taped as what lies on a whole piece is: along the
+// edges of that panel, wherever it is on the piece.
+func TestPanelsAreTapedAlongTheirEdges(t *testing.T) {
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 140 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 18 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Name: "map", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.Content{Size: units.Size{W: 90 * mm, H: 130 * mm}}}}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for s := range p.Steps() {
+		for _, a := range s.Do {
+			fix, ok := a.(work.Fix)
+			if !ok || fix.What.Name != "base of the strip" {
+				continue
+			}
+			design, _ := slices.Collect(p.Fittings())[0].Design()
+			var base units.Rect
+			for _, panel := range design.Panels() {
+				if panel.Name() == "base" {
+					base = panel.Blank()
+				}
+			}
+			const w = 6 * mm
+			inner := base.Grow(-w)
+			want := []units.Rect{
+				{Min: base.Min, Max: units.Point{X: base.Max.X, Y: inner.Min.Y}}, {Min: units.Point{X: base.Min.X, Y: inner.Max.Y}, Max: base.Max},
+				{Min: units.Point{X: base.Min.X, Y: inner.Min.Y}, Max: units.Point{X: inner.Min.X, Y: inner.Max.Y}},
+				{Min: units.Point{X: inner.Max.X, Y: inner.Min.Y}, Max: units.Point{X: base.Max.X, Y: inner.Max.Y}},
+			}
+			if d := cmp.Diff(want, fix.Areas); d != "" || base.Min.X == 0 {
+				t.Errorf("base at %v: %s", base, d)
+			}
+			if text := s.Text(units.Format{Ruler: units.WholeMillimetres}); !strings.HasSuffix(text, "in the marked place; double-sided tape 6 mm wide along all four edges.") {
+				t.Error(text)
+			}
+			return
+		}
+	}
+	t.Error("the strip is fixed nowhere")
 }

@@ -35,7 +35,8 @@ type Setting interface {
 	// size lies, by its place from the edges of the closed footprint.
 	Under(at work.At, size units.Size) (work.Base, work.At)
 	// Sticky returns what holds down contents and what is fixed to that, and the areas
-	// of a rectangle of the given size that take it; none stands for all of it.
+	// of a rectangle of the given size that take it, in a list that nobody else keeps;
+	// none stands for all of it.
 	Sticky(size units.Size) (work.Adhesive, []units.Rect)
 }
 
@@ -384,7 +385,14 @@ func (o *order) base(fixes ...work.Fix) {
 		f.On, f.At = o.under(f.At, f.Size)
 		if o.in != nil {
 			by, areas := o.in.Sticky(f.Size)
-			if f.Marked, f.By = true, by; len(f.Areas) == 0 {
+			switch f.Marked, f.By = true, by; {
+			case len(f.Areas) == 0:
+				f.Areas = areas
+			case len(f.Areas) == 1 && f.Areas[0].Size() == f.Size && len(areas) == 4:
+				// All of a panel that is too wide for the tape to cover.
+				for i, r := range areas {
+					areas[i] = r.Moved(f.Areas[0].Min)
+				}
 				f.Areas = areas
 			}
 		}

@@ -219,8 +219,8 @@ func band(areas []units.Rect, of units.Size) (units.Length, bool) {
 	if len(areas) != 4 {
 		return 0, false
 	}
-	w := areas[0].Size().H
-	return w, slices.Equal(areas, Edges(of, w))
+	w, from := areas[0].Size().H, areas[0].Min
+	return w, slices.EqualFunc(areas, Edges(of, w), func(a, b units.Rect) bool { return a == b.Moved(from) })
 }
 
 // corners writes "the head left corner", or "all four corners".
