@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"maps"
 	"math/rand"
 	"os"
 	"slices"
@@ -102,6 +103,7 @@ func (b *branch) write(out *bytes.Buffer, r *rand.Rand) {
 func (b *branch) spoil(r *rand.Rand) {
 	all := b.all()
 	at := all[r.Intn(len(all))]
+	typed := slices.DeleteFunc(all, func(o *branch) bool { return !slices.Contains(o.names, "type") })
 	values := []string{"7", "-1", "1e400", "2.5", `"wide"`, `""`, "true", "null", "{}", "[]", `[7]`, `{"wings":1}`, `"4 1/2 in"`, `{"type":"sail"}`, `{"type":"mat"}`, `"6 x 8"`}
 	names := []string{"wings", "Cover", "a/b~c", "", "type", "ünï\"code", "~1", "0"}
 	n := len(at.entries)
@@ -124,7 +126,8 @@ func (b *branch) spoil(r *rand.Rand) {
 		if at.names != nil {
 			at.names = slices.Delete(at.names, i, i+1)
 		}
-	case k == 4 && slices.Contains(at.names, "type"): // of no kind that there is
+	case k == 4 && len(typed) > 0: // of no kind that there is
+		at = typed[r.Intn(len(typed))]
 		at.entries[slices.Index(at.names, "type")] = &branch{leaf: json.RawMessage(`"sail"`)}
 	default:
 		*at = branch{leaf: json.RawMessage(values[r.Intn(len(values))])}
@@ -226,7 +229,8 @@ func TestFaultsLeadToTheirPlaces(t *testing.T) {
 	r := rand.New(rand.NewSource(proptest.Seed()))
 	met := map[check.Code]int{}
 	cases := proptest.Cases(150)
-	for name, read := range readers {
+	for _, name := range slices.Sorted(maps.Keys(readers)) { // in one order, for one seed
+		read := readers[name]
 		sound, err := []byte(name), error(nil)
 		if name != pictures {
 			sound, err = os.ReadFile("testdata/v1/" + name)
