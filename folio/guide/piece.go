@@ -19,8 +19,10 @@ func Piece(p *folio.Plan, i int, o Options) (Picture, bool) {
 		if at == i {
 			write := o.figures(p.Notation())
 			title := piece.Name()
-			if f := piece.Fitting(); f != "" && f != title {
-				title += ", " + f
+			if i, ok := piece.Fitting(); ok {
+				if f := fittingName(p, i); f != title {
+					title += ", " + f
+				}
 			}
 			describe := "The " + piece.Name() + ", " + write.size(piece.Size()) + ", as it is cut, face up."
 			return compose(title, describe, o, write, func(q pen) []*figure {

@@ -350,8 +350,9 @@ func layersRead(p *folio.Plan, r *reading, first folio.Board) string {
 	}
 	wide := map[key]int64{}
 	for h := range p.Heights(true) {
-		if b, _ := p.Board(h.Panel()); !b.Role().Spine() && h.Fitting() >= 0 && h.Rect().Min.Y <= at && at < h.Rect().Max.Y {
-			wide[key{h.Fitting(), nanos(h.Height())}] += nanos(h.Rect().Size().W)
+		i, fitted := h.Fitting()
+		if b, _ := p.Board(h.Panel()); !b.Role().Spine() && fitted && h.Rect().Min.Y <= at && at < h.Rect().Max.Y {
+			wide[key{i, nanos(h.Height())}] += nanos(h.Rect().Size().W)
 		}
 	}
 	for _, l := range r.kind("layer") {
