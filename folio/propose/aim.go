@@ -134,6 +134,12 @@ func (q *quest) leastStack() units.Length {
 // thinnest goes from the thickness that each thing by itself needs to greater ones,
 // a step at a time.
 func (q *quest) thinnest() {
+	widest := q.most
+	if q.low = q.thickOf(q.narrow, 0); q.low > widest {
+		q.complete = false
+		q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.low, ThanThick: widest, AtLeast: true})
+		return
+	}
 	var thick units.Length
 	for i := range q.opts {
 		for _, o := range q.opts[i] {
@@ -144,35 +150,49 @@ func (q *quest) thinnest() {
 	if q.layered {
 		under = q.ruler.Up(max(0, 2*thick+q.ease+q.slacker))
 	}
-	widest := q.most
 	most := min(widest, q.thickOf(q.spineFor(2*thick), under))
+	if q.first != nil {
+		most = min(most, q.first.thick)
+	}
+	q.spend(StepsOfFitting)
 	sure := true
-	q.low = q.thickOf(q.narrow, 0)
-	for at := q.low; ; at += q.ruler.Step() {
-		if q.most, q.spine = at, q.spineWithin(at); at > most {
-			if len(q.why) == 0 {
-				q.note(Reason{Cause: OverThick, Thing: -1, Thick: at, ThanThick: most})
-			}
-			break
-		}
-		q.spend(StepsOfFitting)
-		if q.over() {
-			break
-		}
-		if len(q.usableAll(q.stackFor(q.spine))) > 0 {
-			continue
-		}
-		q.unsure = 0
-		if q.run(); q.best != nil || q.over() {
+	for at := q.low; !q.over(); at = min(at+q.ruler.Step(), most) {
+		q.upTo(at)
+		if q.best != nil || at == most {
 			break
 		}
 		if sure = sure && q.complete; sure {
 			q.low = at + q.ruler.Step()
 		}
+		q.spend(StepsOfFitting)
 	}
-	if q.complete = sure && q.best != nil; q.best == nil && q.over() && q.first != nil {
-		q.most, q.best = widest, q.first // which is some folio
+	switch {
+	case q.best != nil:
+	case q.first != nil:
+		q.best = q.first
+		sure = sure && !q.over()
+	case q.over():
+		q.allow(widest)
+	case most < widest: // it is thicker than what lies in it
+		sure = false
+		q.upTo(widest)
 	}
+	q.complete = sure && q.best != nil
+}
+
+// allow sets how thick a folio may be; what was too thick for less is not said any
+// more.
+func (q *quest) allow(thick units.Length) {
+	q.most, q.spine = thick, q.spineWithin(thick)
+	q.why = slices.DeleteFunc(q.why, func(r Reason) bool { return r.Cause == OverThick })
+}
+
+// upTo searches among the folios that are no thicker.
+func (q *quest) upTo(thick units.Length) {
+	q.allow(thick)
+	q.unsure = 0
+	q.usableAll(q.stackFor(q.spine))
+	q.run()
 }
 
 // anySheets reports whether sheets of any material are at hand.
@@ -191,7 +211,6 @@ const mostLaid = 6
 // fewest lays the smallest covers of each choice out on sheets, until no fewer
 // can do.
 func (q *quest) fewest() {
-	q.complete = false
 	if f := q.first; f != nil {
 		if _, bad := q.layOut(f, f.plan); !bad && q.takeFewer(f) {
 			return

@@ -186,6 +186,9 @@ func TestFormsAgree(t *testing.T) {
 				}
 				return ""
 			}
+			if bad := missaid(r, a); bad != "" {
+				return bad
+			}
 			for aim := propose.Smallest; aim <= propose.AllInView; aim++ {
 				if bad := agrees(aim, a, alone, chosen); bad != "" {
 					return aim.String() + ": " + bad

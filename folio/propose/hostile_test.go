@@ -65,6 +65,9 @@ func TestHostile(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
+		if bad := missaid(r, answer); bad != "" {
+			t.Errorf("%s: %s", name, bad)
+		}
 		// Of each aim a plain folio is tried, in some plans of all fittings.
 		if most := int64(budget + 4*40*propose.StepsOfFitting*(propose.MostCopies+2)); answer.Steps() > most {
 			t.Errorf("%s: %d steps", name, answer.Steps())

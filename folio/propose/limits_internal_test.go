@@ -135,11 +135,11 @@ func searched(t *testing.T, aim Aim) (*quest, []option, candidate) {
 // ten times as many are no more work than the most.
 func TestMostCovers(t *testing.T) {
 	for name, c := range map[string]struct {
-		most int
-		work func(t *testing.T, n int) int64
+		most, documented int
+		work             func(t *testing.T, n int) int64
 	}{
 		// None is as thin as is asked for, which shows when it is built.
-		"mostUnsure": {mostUnsure, func(t *testing.T, n int) int64 {
+		"mostUnsure": {mostUnsure, 64, func(t *testing.T, n int) int64 {
 			q, opts, one := searched(t, Smallest)
 			q.bare, q.most, one.least, one.most = nil, units.Nanometre, 0, units.Longest
 			q.tryCovers(opts, slices.Repeat([]candidate{one}, n))
@@ -149,7 +149,7 @@ func TestMostCovers(t *testing.T) {
 			return q.done - int64(n)*StepsOfFitting // but for the case of each, with nothing in it
 		}},
 		// The first is the best, and each after it promises to be thinner.
-		"mostEqual": {mostEqual, func(t *testing.T, n int) int64 {
+		"mostEqual": {mostEqual, 8, func(t *testing.T, n int) int64 {
 			q, opts, one := searched(t, Smallest)
 			one.least = 0
 			q.tryCovers(opts, slices.Repeat([]candidate{one}, n+1))
@@ -159,7 +159,7 @@ func TestMostCovers(t *testing.T) {
 			return q.done
 		}},
 		// Three mats take a sheet each, though their area would go on two.
-		"mostLaid": {mostLaid, func(t *testing.T, n int) int64 {
+		"mostLaid": {mostLaid, 6, func(t *testing.T, n int) int64 {
 			q, opts, one := searched(t, FewestSheets)
 			var covers []candidate
 			for range n {
@@ -172,6 +172,9 @@ func TestMostCovers(t *testing.T) {
 			return q.done
 		}},
 	} {
+		if c.most != c.documented {
+			t.Errorf("%s: %d, DEVELOPERS.md says %d", name, c.most, c.documented)
+		}
 		most := c.work(t, c.most)
 		if less := c.work(t, c.most-1); less >= most {
 			t.Errorf("%s: %d steps at the bound, %d with one less", name, most, less)

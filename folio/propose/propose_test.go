@@ -1,6 +1,7 @@
 package propose_test
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -12,6 +13,8 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -35,6 +38,9 @@ func asked(t *testing.T, r propose.Request) *propose.Proposals {
 	a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 10_000_000})
 	if err != nil {
 		t.Fatal(err)
+	}
+	if bad := missaid(r, a); bad != "" {
+		t.Error(bad)
 	}
 	return a
 }
@@ -140,9 +146,9 @@ func within(r propose.Request, p propose.Proposal) string {
 		return fmt.Sprintf("a cover of %v", c)
 	case l.Thickness > 0 && o.Thickness().Length() > l.Thickness:
 		return fmt.Sprintf("a thickness of %v", o.Thickness())
-	case l.Into.Size.W > 0 && !o.Size().FitsTurned(l.Into.Size):
+	case l.Into.Size.W > 0 && !o.Size().Grow(l.Into.Padding).FitsTurned(l.Into.Size):
 		return fmt.Sprintf("it does not go into %v", l.Into.Size)
-	case l.Into.Depth > 0 && o.Thickness().Length() > l.Into.Depth:
+	case l.Into.Depth > 0 && o.Thickness().Length() > l.Into.Depth-2*l.Into.Padding:
 		return fmt.Sprintf("it is %v deep", o.Thickness())
 	}
 	return ""
@@ -246,7 +252,7 @@ func anyRequest() gopter.Gen {
 		}
 		return anyThing(n)
 	})
-	return proptest.Map(gopter.CombineGens(proptest.List(1, 4, thing), gen.IntRange(0, 255), gen.IntRange(0, 300), gen.IntRange(0, 300), gen.IntRange(0, 30), gen.IntRange(0, 19)),
+	return proptest.Map(gopter.CombineGens(proptest.List(1, 4, thing), gen.IntRange(0, 255), gen.IntRange(0, 300), gen.IntRange(0, 300), gen.IntRange(0, 30), gen.IntRange(0, 19), gen.IntRange(0, 255)),
 		func(v []any) propose.Request {
 			r := propose.Request{Things: slices.Clone(v[0].([]propose.Thing))}
 			for i := range r.Things {
@@ -277,8 +283,34 @@ func anyRequest() gopter.Gen {
 			if bits&128 != 0 {
 				r.Without = []propose.Holder{propose.Holder(w % 8), propose.Holder(h % 8)}
 			}
+			more(&r, v[6].(int))
 			return r
 		})
+}
+
+// more says more in a request than most do: an ornament outside, a liner on another
+// ruler, an ease, a padding, sheets at hand, a way to send it.
+func more(r *propose.Request, bits int) {
+	if bits&3 == 3 {
+		row := r.Case.Row.Boards
+		if len(row) == 0 {
+			row = r.Case.Form.Row().Boards
+		}
+		r.Case.Fittings = []folio.Fitting{{Name: "crest", Panel: row[bits>>6%2*(len(row)-1)].Role, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}}
+	}
+	if bits&12 == 12 {
+		r.Case.Rulers = rule.Rulers{Main: units.WholeMillimetres, Liner: units.Ruler(3 * mm)}
+	}
+	if bits&16 != 0 {
+		r.Case.Closing.Ease = 2 * mm
+		r.Limits.Into.Padding = mm
+	}
+	if bits&40 == 40 {
+		r.Limits.Materials = []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.Size{W: 500 * mm, H: 300 * mm}, Count: 1 + bits>>7}}}}
+	}
+	if bits&84 == 84 {
+		r.Limits.Post = propose.Post{Service: post.RoyalMail().Name, Format: post.RoyalMail().Formats[2].Name}
+	}
 }
 
 // Whatever is asked for, what is proposed is sound, keeps the wishes and the
@@ -291,6 +323,9 @@ func TestProposals(t *testing.T) {
 			a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 4_000_000})
 			if err != nil {
 				return err.Error()
+			}
+			if bad := missaid(r, a); bad != "" {
+				return bad
 			}
 			for p := range a.All() {
 				met[p.Aim()]++
@@ -325,24 +360,95 @@ func TestProposals(t *testing.T) {
 	}
 }
 
-// better says what a tenth of the budget finds that is better.
+// better says what a tenth of the budget finds where there is said to be nothing, or
+// that is better than what is said to be the best.
 func better(r propose.Request, a *propose.Proposals) string {
 	less, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 400_000})
 	if err != nil {
 		return err.Error()
+	}
+	if bad := missaid(r, less); bad != "" {
+		return "with a smaller budget: " + bad
 	}
 	for q := range less.All() {
 		p, ok := a.Of(q.Aim())
 		switch {
 		case !ok:
 			return "a smaller budget finds a folio: " + q.Aim().String()
-		case q.Aim() == propose.Thinnest && q.Closed().Thickness().Length() < p.Closed().Thickness().Length():
-			return "a smaller budget finds a thinner one"
-		case q.Aim() != propose.Thinnest && q.Cover().Area().Compare(p.Cover().Area()) < 0:
-			return "a smaller budget finds a smaller one"
+		case p.Complete() && q.Aim() != propose.FewestSheets && beyond(q.Aim(), q, p) < 0:
+			return fmt.Sprintf("a smaller budget finds a better one than the %v: %v, %v", q.Aim(), q.Cover(), q.Closed().Thickness())
 		}
 	}
 	return ""
+}
+
+// beyond compares two folios by the measure of an aim alone.
+func beyond(aim propose.Aim, p, q propose.Proposal) int {
+	switch aim {
+	case propose.Thinnest:
+		return cmp.Compare(p.Closed().Thickness().Length(), q.Closed().Thickness().Length())
+	case propose.FewestSheets:
+		n, _ := p.Sheets()
+		m, _ := q.Sheets()
+		return n - m
+	}
+	return cmp.Or(p.Cover().Area().Compare(q.Cover().Area()), cmp.Compare(p.Cover().W, q.Cover().W))
+}
+
+// Wherever the budget ends a search, what it says is true: what is found is sound, why
+// there is nothing is so, and what is said to be the best, or not to be there, is no
+// other than what an endless search finds.
+func TestAnyBudget(t *testing.T) {
+	card := propose.Thing{Content: pocket.IDCard(), Count: 2}
+	photo := propose.Thing{Content: pocket.Content{Name: "photo", Size: units.Size{W: 90 * mm, H: 130 * mm}, Thickness: mm / 4}, Sight: propose.InView}
+	medal := propose.Thing{Content: pocket.Content{Name: "medal", Size: units.Size{W: 45 * mm, H: 45 * mm}, Thickness: 4 * mm}}
+	coarse := metric()
+	coarse.Rulers.Liner = units.Ruler(3 * mm)
+	sheets := metric()
+	sheets.Board.Sheets = []stock.Sheet{{Size: units.Size{W: 150 * mm, H: 290 * mm}}}
+	elsewhere := metric()
+	elsewhere.Stocks = []stock.Stock{{Name: "velvet", Caliper: mm, Sheets: []stock.Sheet{{Size: units.Size{W: mm, H: mm}}}}}
+	things := []propose.Thing{card, photo, medal}
+	more := int64(20) // times from one budget to the next
+	if proptest.Whole {
+		more = 3
+	}
+	for name, r := range map[string]propose.Request{
+		"a case":                  {Case: metric()},
+		"too small a cover":       {Case: metric(), Limits: propose.Limits{Cover: units.Size{W: 100 * mm, H: 140 * mm}}},
+		"a low cover":             {Case: metric(), Limits: propose.Limits{Cover: units.Size{H: 50 * mm}}},
+		"too thin":                {Case: metric(), Limits: propose.Limits{Thickness: 8 * mm}},
+		"hardly thin enough":      {Case: metric(), Limits: propose.Limits{Thickness: 23 * mm / 2}},
+		"a narrow box":            {Case: metric(), Limits: propose.Limits{Into: propose.Space{Size: units.Size{W: 250 * mm, H: 150 * mm}, Depth: 13 * mm, Padding: mm}}},
+		"a liner on its ruler":    {Case: coarse},
+		"few sheets":              {Case: sheets},
+		"sheets that nobody uses": {Case: elsewhere},
+		"forms":                   {Case: metric(), Forms: []propose.Form{{Form: boards.SoftSpine}, {Form: boards.ThreePanels}}},
+	} {
+		r.Things = things
+		endless := asked(t, r)
+		for b := int64(1); b < endless.Steps(); b *= more {
+			a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: b})
+			if err != nil {
+				t.Fatal(err)
+			}
+			bad := missaid(r, a)
+			for p := range a.All() {
+				bad += sound(r, p) + within(r, p)
+				if best, ok := endless.Of(p.Aim()); !ok || p.Complete() && beyond(p.Aim(), p, best) != 0 || best.Complete() && beyond(p.Aim(), p, best) < 0 {
+					bad += fmt.Sprintf("the %v is %v, %v, complete %v; an endless search finds %v, %v", p.Aim(), p.Cover(), p.Closed().Thickness(), p.Complete(), best.Cover(), best.Closed().Thickness())
+				}
+			}
+			for l := range a.Lacking() {
+				if best, ok := endless.Of(l.Aim()); ok && l.Complete() {
+					bad += fmt.Sprintf("there is said to be no %v, and an endless search finds a cover of %v", l.Aim(), best.Cover())
+				}
+			}
+			if bad != "" {
+				t.Errorf("%s, %d steps: %s", name, b, bad)
+			}
+		}
+	}
 }
 
 // The same request gives the same answer.

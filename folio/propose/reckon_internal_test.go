@@ -132,14 +132,16 @@ func TestReckonedAsBuilt(t *testing.T) {
 func TestLooseIsBetween(t *testing.T) {
 	const mm = units.Millimetre
 	for _, c := range []struct {
-		liner  units.Length
-		sheets []stock.Sheet
-		loose  bool
+		liner, placing units.Length
+		sheets         []stock.Sheet
+		loose          bool
 	}{
 		{liner: 3 * mm, loose: true},
 		{liner: 2_500_000, loose: true},
 		{liner: mm / 2},
 		{liner: mm},
+		// In one piece the liner keeps clear of boards that lie elsewhere than planned.
+		{liner: mm, placing: 600 * units.Micrometre, sheets: []stock.Sheet{{Size: units.Size{W: 130 * mm, H: units.Metre}, Grain: stock.GrainAlongHeight}}, loose: true},
 		{liner: 7 * mm / 2, sheets: []stock.Sheet{{Size: units.Size{W: 130 * mm, H: units.Metre}, Grain: stock.GrainAlongHeight}}, loose: true},
 	} {
 		ruler, err := units.NewRuler(c.liner, units.MetricDecimal)
@@ -147,7 +149,7 @@ func TestLooseIsBetween(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, form := range []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate} {
-			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: units.WholeMillimetres, Liner: ruler}, Liner: stock.Stock{Sheets: c.sheets}})
+			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: units.WholeMillimetres, Liner: ruler}, Placing: c.placing, Liner: stock.Stock{Sheets: c.sheets}})
 			if s.loose() != c.loose {
 				t.Fatalf("%v, liner %v: it follows the cover: %v", form, c.liner, s.loose())
 			}

@@ -15,6 +15,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
@@ -22,7 +23,7 @@ import (
 // margin, and the least distance between two fittings.
 func free(p *folio.Plan) (margins, gaps map[boards.Role]units.Length) {
 	margins, gaps = map[boards.Role]units.Length{}, map[boards.Role]units.Length{}
-	all := slices.Collect(p.Fittings())
+	all := slices.DeleteFunc(slices.Collect(p.Fittings()), folio.Fitted.Outside)
 	for i, f := range all {
 		panel, _ := p.Panel(f.Panel(), false)
 		r := f.Rect()
@@ -117,5 +118,30 @@ func TestProposalsScale(t *testing.T) {
 	})
 	if least := proptest.Cases(60); related < least/2 || grew < least/2 || named < least/4 {
 		t.Errorf("only %d with even places, %d distances that grew, %d named", related, grew, named)
+	}
+}
+
+// What touches because nothing has to be between does not overlap on any larger cover,
+// however the middles of what is odd and what is even are rounded.
+func TestTouchingStaysApart(t *testing.T) {
+	for _, order := range []propose.Order{propose.Centred, propose.LinedUp} {
+		// Two mats of 30 x 36 mm over one of 60 x 51, and beside them one of 47 x 87.
+		r := propose.Request{Case: metric(), Without: but(propose.Mat), Taste: propose.Taste{Between: units.None, Margin: units.None, Order: order}}
+		for i, size := range [...]units.Size{{W: 24 * mm, H: 30 * mm}, {W: 24 * mm, H: 30 * mm}, {W: 54 * mm, H: 45 * mm}, {W: 41 * mm, H: 81 * mm}} {
+			r.Things = append(r.Things, propose.Thing{Content: pocket.Content{Name: string(rune('a' + i)), Size: size}, Upright: true, Group: "crew", Sticks: true})
+		}
+		p, ok := asked(t, r).Of(propose.Smallest)
+		if !ok || !p.Complete() {
+			t.Fatal("none")
+		}
+		for more := range units.Length(16) {
+			s := p.Spec()
+			s.Cover = s.Cover.Plus(more%4*mm, more/4*mm)
+			if plan, err := folio.Build(s); err != nil {
+				t.Errorf("%v, a cover of %v instead of %v: %v", order, s.Cover, p.Cover(), err)
+			} else if _, gaps := free(plan); gaps[boards.LeftCover] < 0 || gaps[boards.RightCover] < 0 {
+				t.Errorf("%v, a cover of %v: %v between", order, s.Cover, gaps)
+			}
+		}
 	}
 }

@@ -31,6 +31,7 @@ type inLine struct {
 	how   following
 	of    int // the fitting it lies in line with, as they were laid on their board
 	align place.Align
+	off   units.Length // from there
 }
 
 // A following is what the place of a fitting follows from.
@@ -75,6 +76,7 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 		at := units.Point{X: s.fitting.Down(spare.W.Half(units.Down)), Y: s.fitting.Down(spare.H.Half(units.Down))}
 		a.put(part, at)
 		a.spread(part, panels[i])
+		a.touch()
 		// What others lie in line with is a fitting before them.
 		leads := func(l laid) int {
 			if l.by[0].how == inLineWith || l.by[1].how == inLineWith {
@@ -88,6 +90,29 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 		all = append(all, a.all...)
 	}
 	return all
+}
+
+// touch lets what may touch follow a neighbour instead of the middle of the board: on
+// another cover two middles may be rounded a step towards each other.
+func (a *arranger) touch() {
+	if a.s.between >= a.s.fitting.Step() {
+		return
+	}
+	for axis, near := range [...]place.Align{place.Left, place.Head} {
+		for k := range a.all {
+			l, of := &a.all[k], 0
+			if row := l.by[1-axis]; row.how == inLineWith {
+				of = row.of
+			} else if row.how == evenly {
+				of = k
+			}
+			to := &a.all[of]
+			if of == k || l.by[axis].how != fromMiddle || to.by[axis].how != fromMiddle {
+				continue
+			}
+			l.by[axis] = inLine{how: inLineWith, of: of, align: near, off: *coordinate(&l.at, axis == 1) - *coordinate(&to.at, axis == 1)}
+		}
+	}
 }
 
 // An arranger lays one board out.
@@ -256,6 +281,7 @@ func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []unit
 				*align = place.Even
 			case inLineWith:
 				*align, *of = by.align, names[[2]int{l.leaf, by.of}]
+				*coordinate(&at.Offset, axis == 1) = by.off
 			case fromMiddle:
 				if axis == 0 {
 					at.Offset.X = l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down))
