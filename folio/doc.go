@@ -10,7 +10,7 @@
 //
 //	plan, err := folio.Build(folio.Spec{
 //		Cover: units.MustParseSize("6 x 8 in"),
-//		Spine: folio.Spine{Width: units.MustParse("5/8 in")},
+//		Spine: rule.Spine{Width: units.MustParse("5/8 in")},
 //	})
 //	if err != nil {
 //		return err // every violation at once, see package check

@@ -93,7 +93,6 @@ func (f Fitting) Content() (pocket.Content, bool) {
 type Fitted struct {
 	plan    *Plan
 	name    string // as its user gave it
-	nth     int    // of those that would be called the same, from 1; 0 alone
 	kind    Kind   // plain, with what follows by relation
 	index   int    // in the Spec
 	panel   boards.Role
@@ -118,9 +117,8 @@ func (f Fitted) Kind() Kind { return f.kind }
 func (f Fitted) Index() int { return f.index }
 
 // Label returns what the fitting is called in texts: its name, at most 64 characters
-// of it, or that of its kind; several without a name are counted in the order of
-// Spec.Fittings, as in "first frame".
-func (f Fitted) Label() string { return counted(f.nth, label(f.name, f.kind)) }
+// of it, or that of its kind.
+func (f Fitted) Label() string { return label(f.name, f.kind) }
 
 // Panel returns the board on which it sits.
 func (f Fitted) Panel() boards.Role { return f.panel }
@@ -369,7 +367,7 @@ func (b *builder) fitOne(i int) *fitter {
 	if b.fitter == nil {
 		b.fitter = new(fitter)
 	}
-	*b.fitter = fitter{b: b, index: i, given: f, stock: stock, want: want, first: len(b.plan.pieces), label: b.label(i), record: b.records.blank()}
+	*b.fitter = fitter{b: b, index: i, given: f, stock: stock, want: want, first: len(b.plan.pieces), label: f.label(), record: b.records.blank()}
 	if f.WrongSide {
 		b.fitter.up = work.WrongSide
 	}
@@ -396,7 +394,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	if role == boards.MainPanel {
 		role = b.plan.shape.Main
 	}
-	out := Fitted{plan: b.plan, name: f.given.Name, nth: b.nth(index), kind: f.given.Kind, index: f.index, panel: role, outside: f.given.Outside, wrong: f.given.WrongSide, base: -1, first: f.first, cut: len(b.plan.pieces) - f.first, record: f.record}
+	out := Fitted{plan: b.plan, name: f.given.Name, kind: f.given.Kind, index: f.index, panel: role, outside: f.given.Outside, wrong: f.given.WrongSide, base: -1, first: f.first, cut: len(b.plan.pieces) - f.first, record: f.record}
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
 	on := "the panel"
 	if name := f.given.StandsOn; name != "" {
@@ -464,41 +462,8 @@ func (b *builder) standing(name string, index int, places []int) int {
 	return -1
 }
 
-// label is what fitting i is called in texts.
-func (b *builder) label(i int) string {
-	f := &b.spec.Fittings[i]
-	return counted(b.nth(i), label(f.Name, f.Kind))
-}
-
-// nth counts fitting i among those that would be called the same, from 1; it is 0
-// if there is no other, or if it has a name of its own.
-func (b *builder) nth(i int) int {
-	all := b.spec.Fittings
-	if all[i].Name != "" {
-		return 0
-	}
-	name, n, before := label(all[i].Name, all[i].Kind), 0, 0
-	for j := range all {
-		if label(all[j].Name, all[j].Kind) == name {
-			n++
-			if j <= i {
-				before++
-			}
-		}
-	}
-	if n == 1 {
-		return 0
-	}
-	return before
-}
-
-// counted is a name with its place among several, if there are.
-func counted(nth int, name string) string {
-	if nth == 0 || name == "" {
-		return name
-	}
-	return ordinal(nth-1) + " " + name
-}
+// label is what the fitting is called in texts.
+func (f *Fitting) label() string { return label(f.Name, f.Kind) }
 
 // label is what a fitting of a name and a kind is called in texts.
 func label(name string, kind Kind) string {

@@ -7,6 +7,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/inorder"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -437,7 +438,7 @@ func (w *within) step(s work.Step) {
 		w.wet = s.Task != work.TaskDry && (w.wet || hasGlue(s.Do))
 		w.last = o.kept(s.Task, o.part, s.Ruler, after, s.Do)
 		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(s.Do) {
-			w.last = o.dry(o.part, "what is in the "+o.part.Name, w.last, false)
+			w.last = o.dry(o.part, "what is in "+word.The(o.part.Name), w.last, false)
 			w.wet = false
 		}
 		w.done = append(w.done, w.last)
@@ -448,23 +449,14 @@ func (w *within) step(s work.Step) {
 	w.ends = append(w.ends, len(w.done))
 }
 
-// named tells what is folded with the name that its fitting was given, or with its
-// place among several, for others have been worked on since.
+// named tells what is folded with the name that its fitting was given, for others
+// have been worked on since.
 func named(do []work.Action, f *Fitted) []work.Action {
-	if f.name == "" && f.nth == 0 {
-		return do
-	}
 	for i, a := range do {
-		fold, ok := a.(work.FoldAt)
-		if !ok {
-			continue
+		if fold, ok := a.(work.FoldAt); ok && f.name != "" && fold.What.Name != f.name {
+			fold.What.Name = partOf(fold.What.Name, f.Label())
+			do[i] = fold
 		}
-		if fold.What.Name == label(f.name, f.kind) {
-			fold.What.Name = f.Label()
-		} else {
-			fold.What.Name += " of the " + f.Label()
-		}
-		do[i] = fold
 	}
 	return do
 }
@@ -486,7 +478,7 @@ func (o *order) tellApart(do []work.Action, f *Fitted) {
 		if b.Kind != work.OnPiece || !slices.ContainsFunc(o.p.boards, func(board Board) bool { return board.name == b.Name }) {
 			return false
 		}
-		b.Name += " of the " + f.Label()
+		b.Name = partOf(b.Name, f.Label())
 		return true
 	}
 	for k, a := range do {

@@ -40,8 +40,7 @@ func lies(p *folio.Plan) string {
 		fmt.Fprintln(&b, left, right, g.Least(), g.Angle(), g.Width())
 	}
 	for h := range p.Heights(true) {
-		at, _ := h.Fitting()
-		fmt.Fprintln(&b, at, h.Panel(), h.Outside(), h.Rect(), h.Height())
+		fmt.Fprintln(&b, h.Fitting(), h.Panel(), h.Outside(), h.Rect(), h.Height())
 	}
 	shut := func(c folio.Closed) {
 		under, flap := c.UnderFlap()
@@ -80,8 +79,7 @@ func lies(p *folio.Plan) string {
 		fmt.Fprintln(&b, room, ok)
 		if ok {
 			for h := range heights {
-				at, _ := h.Fitting()
-				fmt.Fprintln(&b, at, h.Rect(), h.Height())
+				fmt.Fprintln(&b, h.Fitting(), h.Rect(), h.Height())
 			}
 		}
 	}

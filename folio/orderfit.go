@@ -3,6 +3,7 @@ package folio
 import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/internal/quote"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -30,7 +31,7 @@ func (o *order) fittings() {
 	for _, fill := range o.fillings {
 		done := o.kept(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do)
 		if hasGlue(fill.do) {
-			done = o.dry(fill.part, "what is in the "+fill.part.Name, done, false)
+			done = o.dry(fill.part, "what is in "+word.The(fill.part.Name), done, false)
 		}
 		o.filled = append(o.filled, done)
 	}
@@ -98,7 +99,7 @@ func (p *Plan) seat(f *Fitted) (work.Base, units.Rect) {
 	if f.base >= 0 {
 		under := &p.fitted[f.base]
 		s := under.surfaces[f.on]
-		base := work.Base{Kind: work.OnPiece, Index: s.Piece(), Panel: s.Panel(), Name: s.name + " of the " + under.Label()}
+		base := work.Base{Kind: work.OnPiece, Index: s.Piece(), Panel: s.Panel(), Name: partOf(s.name, under.Label())}
 		if s.piece < 0 { // something bought
 			base.Index, base.Name = p.index(f.panel), under.Label()
 			if base.Kind = work.OnBoard; f.outside {

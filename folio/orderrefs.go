@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
@@ -20,18 +21,12 @@ func (p *Plan) wrapThing(w wrapPart) work.Thing {
 	return t
 }
 
-// ordinal tells copies of a piece apart, and things of one name, counted from 0.
+// ordinal tells copies of a piece apart.
 func ordinal(copy int) string {
-	words := [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"}
-	if copy < len(words) {
-		return words[copy]
+	if copy == 0 {
+		return "first"
 	}
-	n := copy + 1
-	end := "th"
-	if n%100/10 != 1 && n%10 >= 1 && n%10 <= 3 {
-		end = [...]string{"st", "nd", "rd"}[n%10-1]
-	}
-	return count(n) + end
+	return "second"
 }
 
 // thing returns a piece of which there is one copy.
@@ -44,6 +39,15 @@ func (p *Plan) boardBase(i int, outside bool) work.Base {
 		kind = work.OnOutside
 	}
 	return work.Base{Kind: kind, Index: i, Panel: work.All, Name: p.boards[i].name}
+}
+
+// partOf returns what a part of a fitting is called, and only that where the fitting
+// is called so itself: there is no leaf of the leaf.
+func partOf(part, fitting string) string {
+	if part == fitting {
+		return part
+	}
+	return part + " of " + word.The(fitting)
 }
 
 func onPiece(t work.Thing) work.Base {

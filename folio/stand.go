@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"strings"
+
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -73,7 +75,8 @@ func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Leng
 	}
 	if c, ok := f.given.Kind.(contained); ok {
 		if field, given, limit := c.smaller(f, code == TooWide, got-room, room); limit > 0 {
-			b.bad.Long(f.at(field), code, n, given, limit, "for what is "+on)
+			_, where, _ := strings.Cut(on, " ") // "on the panel", not "wide on the panel"
+			b.bad.Long(f.at(field), code, n, given, limit, "or what is round it does not go "+where)
 			return
 		}
 	}

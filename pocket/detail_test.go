@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"unicode"
 
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -47,6 +48,10 @@ func TestGussetRunJoints(t *testing.T) {
 			if p.Blank().Size().W > 200*mm {
 				t.Errorf("%s is %v wide", p.Name(), p.Blank().Size().W)
 			}
+			// Cut lists write the size behind the name: "strip 1 8 3/4 in" is cut too long.
+			if name := p.Name(); unicode.IsDigit(rune(name[len(name)-1])) {
+				t.Errorf("%q would run into its size", name)
+			}
 		}
 		for j := range d.Joints() {
 			joints++
@@ -64,12 +69,34 @@ func TestGussetRunJoints(t *testing.T) {
 		for s := range d.Steps() {
 			for _, a := range s.Do {
 				fix, ok := a.(work.Fix)
-				said = said || ok && fix.On.Kind == work.OnPiece && strings.Contains(fix.What.Name, "gusset run, strip")
+				said = said || ok && fix.On.Kind == work.OnPiece && strings.Contains(fix.What.Name, "gusset run strip ")
 			}
 		}
 		if !said {
 			t.Error("no step joins the strips")
 		}
+	}
+	// Joined strips are folded one after the other, each in a step of its own.
+	d, err := pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: 8}.Design(pocket.Paper{Sheet: units.Size{W: 300 * mm, H: 300 * mm}}, units.WholeMillimetres)
+	if err != nil {
+		t.Fatal(err)
+	}
+	folded := map[string]bool{}
+	for s := range d.Steps() {
+		in := ""
+		for _, a := range s.Do {
+			fold, ok := a.(work.FoldAt)
+			if ok && in != "" && in != fold.What.Name {
+				t.Errorf("step %d folds %s and %s", s.Number, in, fold.What.Name)
+			}
+			if ok {
+				in = fold.What.Name
+				folded[in] = true
+			}
+		}
+	}
+	if len(folded) < 3 {
+		t.Errorf("%d strips are folded", len(folded))
 	}
 	k.Half, k.Tab, k.JointTab = 8*mm, 8*mm, 10*mm // half panels too narrow to hide a tab of 10 mm
 	v, ok := violations(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres).Find("jointtab", check.TooLarge)

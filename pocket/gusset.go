@@ -343,7 +343,7 @@ func (m *maker) leaf(w leafWish) leaf {
 func (g Gusset) steps(d *Design, o *order) {
 	sheet, front := o.one(0, 0), d.panels[1]
 	back := o.on(0, 0)
-	back.Name = "back"
+	back.Name = "back panel" // not the back of the paper
 	p := d.pieces[0]
 	if g.At == FootGusset {
 		half := d.half

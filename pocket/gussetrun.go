@@ -1,6 +1,7 @@
 package pocket
 
 import (
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -342,7 +343,7 @@ func (g GussetRun) steps(d *Design, o *order) {
 		strips = append(strips, o.links(chain)...)
 		area, _ := tabsOf(d.pieces[chain[0].piece].blank)
 		fix := work.Fix{What: strip, On: o.on(back, 0), At: at(0, 0), Up: score.Back, Areas: []units.Rect{area}, Size: area.Size()}
-		fix.What.Name = "first tab of the " + names[i]
+		fix.What.Name = "first tab of " + word.The(names[i])
 		switch i {
 		case 1:
 			fix.At.Across, fix.Quarters = score.Right, 2

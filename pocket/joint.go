@@ -164,7 +164,7 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 				return at, p.quantity - s.quantity
 			}
 		}
-		name += ", strip " + itoa(i+1)
+		name += " strip " + letters(m.kinds(s))
 		width = m.exact(s.name+" strip", units.T("panels", to-from), units.T("joint tab", end-to))
 	}
 	at := m.piece(name, s.quantity, width, s.breadth, d)
@@ -184,6 +184,26 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 		}
 	}
 	return at, 0
+}
+
+// kinds counts the different parts that a long strip has so far.
+func (m *maker) kinds(s longStrip) (n int) {
+	for i := range m.d.pieces {
+		if m.d.pieces[i].width.Label() == s.name+" strip" {
+			n++
+		}
+	}
+	return n
+}
+
+// letters numbers from 0 in letters, which no size after them can be taken for:
+// A to Z, then AA. A number after a name would read as part of the size.
+func letters(n int) string {
+	last := string(rune('A' + n%26))
+	if n < 26 {
+		return last
+	}
+	return letters(n/26-1) + last
 }
 
 // stripDrawing draws the lines of a part of a long strip, and the glue of its
@@ -254,9 +274,10 @@ func (o *order) links(chain []link) []work.Thing {
 }
 
 // foldChain makes the folds of a joined strip along an axis, from its last strip
-// back where last says so.
+// back where last says so, a step for each strip.
 func (o *order) foldChain(chain []link, axis score.Axis, last bool) {
 	var creases, folds []work.Action // what is only creased comes first, while all lies flat
+	var ends []int                   // of the folds of each strip
 	for i := range chain {
 		l := chain[i]
 		if last {
@@ -271,8 +292,17 @@ func (o *order) foldChain(chain []link, axis score.Axis, last bool) {
 				folds = append(folds, f.action(o.one(l.piece, l.copy)))
 			}
 		}
+		ends = append(ends, len(folds))
 	}
-	o.do(work.TaskFold, append(creases, folds...)...)
+	from := 0
+	for i, end := range ends {
+		do := folds[from:end]
+		if i == 0 {
+			do = append(creases, do...)
+		}
+		o.do(work.TaskFold, do...)
+		from = end
+	}
 }
 
 // creaseChain creases all folds of a joined strip, and leaves it lying flat.

@@ -7,6 +7,7 @@ import (
 
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/slab"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -187,10 +188,7 @@ func (o *order) one(piece, copy int) work.Thing {
 	t := o.all(piece)
 	t.Copy = copy
 	if o.d.pieces[piece].quantity > 1 {
-		if last := t.Name[len(t.Name)-1]; '0' <= last && last <= '9' {
-			t.Name += ", copy"
-		}
-		t.Name += " " + itoa(copy+1)
+		t.Name = word.Numbered(t.Name, itoa(copy+1))
 	}
 	return t
 }
@@ -414,8 +412,8 @@ func (o *order) dry(what string, things ...work.Thing) {
 	for _, t := range things {
 		rests = o.rest(rests, t)
 	}
-	if o.in != nil {
-		what += " of the " + o.part.Name
+	if o.in != nil && what != "the "+o.part.Name {
+		what += " of " + word.The(o.part.Name)
 	}
 	n := o.after(work.TaskDry, rests, work.Dry{What: what})
 	for _, t := range things {

@@ -148,7 +148,9 @@ func (p *printer) workings() {
 func (p *printer) steps() {
 	p.head("Order of work")
 	var cares []work.Care
+	sided := false
 	for s := range p.plan.Steps() {
+		sided = sided || s.Sided()
 		note := ""
 		for _, c := range s.Care() {
 			note += " [" + c.String() + "]"
@@ -163,6 +165,9 @@ func (p *printer) steps() {
 		p.para(fmt.Sprintf("%4d. ", s.Number), "      ", s.Text(units.Format{})+note)
 	}
 	p.line("")
+	if sided {
+		p.para("  ", "      ", work.Sides)
+	}
 	for _, c := range cares {
 		p.para("  ["+c.String()+"] ", "      ", c.Text())
 	}

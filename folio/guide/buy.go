@@ -16,7 +16,11 @@ func (h *hander) buy() {
 	if h.o.Layout != nil {
 		blocks = append(blocks, laidSheets(h.o.Layout, h.exact, h.copies(h.o.Layout))...)
 		if t := h.sheets(func(stock string) bool { _, ok := h.o.Layout.Material(stock); return !ok }); len(t.Rows) > 0 {
-			blocks = append(blocks, Para("Besides, not laid out:"), t)
+			besides := "Besides, not laid out:"
+			if len(blocks) == 0 {
+				besides = "Sheets, not laid out:"
+			}
+			blocks = append(blocks, Para(besides), t)
 		}
 	} else {
 		blocks = append(blocks, Para("Sheets, at most: as many as it takes if each piece is cut from one of its own. Laid out together they may take fewer."),
@@ -209,7 +213,10 @@ func laidSheets(l *layout.Layout, f units.Format, what string) []Element {
 	for w := range l.Warnings() {
 		notes = append(notes, capital(w.Text)+".")
 	}
-	blocks := []Element{Para(what), t}
+	var blocks []Element
+	if len(t.Rows) > 0 {
+		blocks = append(blocks, Para(what), t)
+	}
 	if len(notes) > 0 {
 		blocks = append(blocks, notes)
 	}

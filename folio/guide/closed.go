@@ -161,10 +161,9 @@ func (f *figure) stands(p *folio.Plan, h folio.Height, inner, outer []*side, boa
 		if h.Outside() {
 			s = outer[k]
 		}
-		fitting, _ := h.Fitting()
-		of, lies := ref{-1, 0, -1, fitting}, h.Rect()
+		of, lies := ref{-1, 0, -1, h.Fitting()}, h.Rect()
 		at := s.put(layer, of, lies.Min.X, lies.Max.X, h.Height())
-		name := fittingName(p, fitting)
+		name := fittingName(p, h.Fitting())
 		if h.TurnIn() {
 			name = "turn-in"
 		}

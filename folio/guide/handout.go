@@ -182,6 +182,9 @@ func (h *hander) care() {
 	for _, n := range h.o.Notes {
 		warnings = append(warnings, n)
 	}
+	if slices.ContainsFunc(h.all, work.Step.Sided) {
+		warnings = append(warnings, work.Sides)
+	}
 	var cautions Table
 	for _, c := range h.cautions {
 		cautions.Rows = append(cautions.Rows, cautionRow(c.Text()))

@@ -38,7 +38,7 @@ func (h *hander) steps() {
 				list.Part = s.For.Kind.String()
 			}
 		}
-		t := Tick{Number: s.Number, Text: s.Text(words(h.o.Format, s, h.plan.Notation()))}
+		t := Tick{Number: s.Number, Text: s.Text(words(Options{Format: h.o.Format}.laid(h.plan, s).Format, s, h.plan.Notation()))}
 		for _, c := range s.Care() {
 			t.Cautions = append(t.Cautions, c.String())
 		}
@@ -160,6 +160,13 @@ func listed(parts []string) string {
 // cutting tells how the sheets are cut up, material by material, each sheet drawn
 // where it is taken.
 func (h *hander) cutting(l *layout.Layout) {
-	blocks := append([]Element{Para("Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut.")}, cuttingBlocks(l, h.exact, h.o.Paper)...)
-	h.section("Cutting", true, blocks...)
+	cuts := cuttingBlocks(l, h.exact, h.o.Paper)
+	if len(cuts) == 0 {
+		return
+	}
+	done := "Cut like this, every step of the order of work that cuts a piece to size is done; windows, notches, slants and mitres are still to be cut."
+	if len(h.sheets(func(stock string) bool { _, ok := l.Material(stock); return !ok }).Rows) > 0 {
+		done = "Cut like this, the pieces of these materials are cut to size, and the steps of the order of work that cut them are done; windows, notches, slants and mitres are still to be cut."
+	}
+	h.section("Cutting", true, append([]Element{Para(done)}, cuts...)...)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
@@ -266,7 +267,7 @@ func partsOf(h worktop.Heap) []worktop.Part {
 func (w *workshop) copyName(i, copy int) string {
 	piece, _ := w.piece(i)
 	if piece.Quantity() > 1 {
-		return piece.Name() + " " + strconv.Itoa(copy+1)
+		return word.Numbered(piece.Name(), strconv.Itoa(copy+1))
 	}
 	return piece.Name()
 }

@@ -15,6 +15,7 @@ const (
 	scored                      // what is scored in a step on the back
 	swing                       // the way of a part that turns up and over
 	swingUnder                  // the way of a part that turns under
+	slide                       // the way of what is slipped in
 	there                       // what lies there already
 	hidden                      // an edge under something
 	valley                      // a valley fold
@@ -49,6 +50,7 @@ var styles = [lineKinds]style{
 	scored:      {"score", "score now", 500, []int64{1800, 1000}},
 	swing:       {"swing", "", 250, nil},
 	swingUnder:  {"swingunder", "", 250, []int64{1200, 800}},
+	slide:       {"slide", "slips in (arrow)", 250, nil},
 	there:       {"there", "there already", 180, nil},
 	hidden:      {"hidden", "hidden edge", 180, []int64{1200, 800}},
 	valley:      {"valley", "valley fold", 350, []int64{4000, 1500}},

@@ -61,6 +61,7 @@ func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
 	if !drawable(p) {
 		return Picture{}, false
 	}
+	o = o.made(p)
 	write, side := o.figures(p.Notation()), "inside"
 	if outside {
 		side = "outside"
@@ -93,6 +94,7 @@ type state struct {
 	boards, turnedIn, liner lineKind
 	fittings                []lineKind
 	contents                []lineKind          // by fitting
+	copies                  map[[2]int]lineKind // of fittings, of what has come by itself, by piece and copy
 	turned                  map[[2]int]lineKind // of turnedIn, by piece and copy; nil is all alike
 	bare                    bool                // without names and dimensions
 	unmeasured              bool                // without dimensions
@@ -122,12 +124,18 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 	}
 	var list []sheetlet
 	xs, ys := []units.Length{cover.Min.X, cover.Max.X}, []units.Length{cover.Min.Y, cover.Max.Y}
+	covering := p.Spec().Covering.Caliper
 	for b := range p.Boards() {
 		i, n := b.Piece()
 		r := seen.Rect(b.Rect())
 		of := ref{i, n, -1, -1}
 		f.within(hidden, of, r, cover)
-		xs = append(xs, r.Min.X, r.Max.X)
+		for _, x := range [...]units.Length{r.Min.X, r.Max.X} {
+			// Hands measure from the covered edge.
+			if x-cover.Min.X > covering && cover.Max.X-x > covering {
+				xs = append(xs, x)
+			}
+		}
 		if !s.bare && !carries(p, b.Role(), outside, s) {
 			f.name(b.Name(), r, of)
 		}
@@ -224,7 +232,11 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 			if !ok {
 				panel = -1
 			}
-			part := flat(k, ref{piece, n, panel, i}, seen.Rect(q.Rect()), holes(p, q, seen)...)
+			kind := k
+			if own, ok := s.copies[[2]int{piece, n}]; ok {
+				kind = own
+			}
+			part := flat(kind, ref{piece, n, panel, i}, seen.Rect(q.Rect()), holes(p, q, seen)...)
 			if _, plain := q.Outline().Rect(); !plain {
 				part.pts = cornersOf(seen.Polygon(q.Outline()))
 			}

@@ -31,6 +31,37 @@ func (o Options) figures(n units.Notation) figures {
 	return figures{f}
 }
 
+// made returns how lengths are written in pictures of a plan as far as it is made, and
+// in the words of the work on it. What a cover as measured has more than its boards is
+// told no finer than hands lay by: in 64ths of an inch or half millimetres, or on
+// the plan's own rulers where they are finer.
+func (o Options) made(p *folio.Plan) Options {
+	n := p.Notation()
+	if _, ok := p.Measured(); !ok || o.Format.Ruler != 0 && o.Format.Ruler != n.Exact() || n == units.InchDecimal {
+		return o
+	}
+	o.Format.Ruler = units.SixtyFourths
+	if n == units.MetricDecimal {
+		o.Format.Ruler = units.HalfMillimetres
+	}
+	own := p.Spec().Rulers
+	for _, r := range [...]units.Ruler{own.Main, own.Board, own.Gap, own.Wrap, own.Liner, own.Fitting} {
+		if r.Step() < o.Format.Ruler.Step() {
+			o.Format.Ruler = r
+		}
+	}
+	return o
+}
+
+// laid is made for the steps that lay things on the cover.
+func (o Options) laid(p *folio.Plan, s work.Step) Options {
+	switch s.Task {
+	case work.TaskMark, work.TaskLay, work.TaskFix, work.TaskFill:
+		return o.made(p)
+	}
+	return o
+}
+
 // figures writes the figures of dimensions.
 type figures struct{ bare units.Format }
 

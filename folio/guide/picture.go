@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/units"
@@ -210,12 +211,16 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 	if p.measured() {
 		put(q.write.units(), 0)
 	}
+	var said []string
 	for _, f := range p.figures {
 		if f.times > 1 {
 			put("detail "+strconv.FormatInt(f.times, 10)+":1", 0)
 		}
 		for _, s := range f.says {
-			put(s, 0)
+			if !slices.Contains(said, s) {
+				said = append(said, s)
+				put(s, 0)
+			}
 		}
 	}
 	before, n := "no room to name: ", 0

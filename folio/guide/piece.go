@@ -18,12 +18,7 @@ func Piece(p *folio.Plan, i int, o Options) (Picture, bool) {
 	for piece := range p.Pieces() {
 		if at == i {
 			write := o.figures(p.Notation())
-			title := piece.Name()
-			if i, ok := piece.Fitting(); ok {
-				if f := fittingName(p, i); f != title {
-					title += ", " + f
-				}
-			}
+			title := fullName(piece.Name(), piece.Part())
 			describe := "The " + piece.Name() + ", " + write.size(piece.Size()) + ", as it is cut, face up."
 			return compose(title, describe, o, write, func(q pen) []*figure {
 				f := newFigure(q)

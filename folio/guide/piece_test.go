@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
-	"fmt"
 	"io"
 	"regexp"
 	"testing"
@@ -67,14 +66,14 @@ func TestPieceIsDrawnOrNot(t *testing.T) {
 // that points away from the other.
 func TestGrainRunsAlong(t *testing.T) {
 	ways := map[work.Grain]int{}
-	for _, s := range samples() {
+	for _, s := range samples(t) {
 		for step := range s.plan.Steps() {
 			for _, a := range step.Do {
 				cut, ok := a.(work.Cut)
 				if !ok || cut.What.Kind != work.Piece {
 					continue
 				}
-				r, bad := s.look(0)(fmt.Sprintf("piece %d", cut.What.Index))
+				r, bad := readPicture(guide.Piece(s.plan, cut.What.Index, guide.Options{}))
 				if bad != "" {
 					t.Fatal(bad)
 				}

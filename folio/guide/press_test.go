@@ -1,10 +1,9 @@
 package guide_test
 
 import (
-	"fmt"
-	"slices"
 	"testing"
 
+	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket/work"
 )
 
@@ -12,14 +11,14 @@ import (
 // over all of what it presses: nothing is drawn over them and nothing beside them.
 func TestWeightLiesOver(t *testing.T) {
 	pressed := 0
-	for _, s := range slices.Concat(samples(), everyForm(), wide()) {
+	for _, s := range append(samples(t), everyForm(t)...) {
 		for step := range s.plan.Steps() {
 			for _, a := range step.Do {
 				dry, ok := a.(work.Dry)
 				if !ok || !dry.Weight {
 					continue
 				}
-				r, bad := s.look(0)(fmt.Sprintf("step %d", step.Number))
+				r, bad := readPicture(guide.Step(s.plan, step.Number, guide.Options{}))
 				if bad != "" {
 					t.Fatal(bad)
 				}

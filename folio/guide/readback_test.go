@@ -96,8 +96,9 @@ func readPicture(pic guide.Picture, ok bool) (*reading, string) {
 }
 
 // pieceReads compares the picture of a piece with the piece.
-func pieceReads(i int, piece folio.Piece, look eye) string {
-	r, bad := look(fmt.Sprintf("piece %d", i))
+func pieceReads(p *folio.Plan, i int, piece folio.Piece, o guide.Options) string {
+	pic, ok := guide.Piece(p, i, o)
+	r, bad := readPicture(pic, ok)
 	if bad != "" {
 		return bad
 	}
@@ -186,8 +187,9 @@ func sameFold(l readLine, want score.Line, size units.Size, dx, dy int64) bool {
 }
 
 // wrapReads compares the picture of the wrap.
-func wrapReads(p *folio.Plan, look eye) string {
-	r, bad := look("wrap")
+func wrapReads(p *folio.Plan, o guide.Options) string {
+	pic, ok := guide.Wrap(p, o)
+	r, bad := readPicture(pic, ok)
 	if bad != "" {
 		return bad
 	}
@@ -215,12 +217,13 @@ func wrapReads(p *folio.Plan, look eye) string {
 
 // openReads compares a picture of the open folio: the cover, the edges of the
 // boards at the hinges, the liner, the parts of the fittings.
-func openReads(p *folio.Plan, outside bool, look eye) string {
-	name := "inside"
+func openReads(p *folio.Plan, outside bool, o guide.Options) string {
+	draw := guide.Inside
 	if outside {
-		name = "outside"
+		draw = guide.Outside
 	}
-	r, bad := look(name)
+	pic, ok := draw(p, o)
+	r, bad := readPicture(pic, ok)
 	if bad != "" {
 		return bad
 	}
@@ -278,15 +281,16 @@ func openReads(p *folio.Plan, outside bool, look eye) string {
 
 // closedReads compares the picture of the closed folio: boards in section, the
 // box round the covering, and the enlarged stack.
-func closedReads(p *folio.Plan, look eye) string {
+func closedReads(p *folio.Plan, o guide.Options) string {
 	slabs, shuts := p.Section()
-	r, bad := look("closed")
+	pic, ok := guide.Closed(p, o)
 	if !shuts {
-		if r != nil {
+		if ok {
 			return "a folio that does not shut is drawn shut"
 		}
 		return ""
 	}
+	r, bad := readPicture(pic, ok)
 	if bad != "" {
 		return bad
 	}
@@ -350,9 +354,8 @@ func layersRead(p *folio.Plan, r *reading, first folio.Board) string {
 	}
 	wide := map[key]int64{}
 	for h := range p.Heights(true) {
-		i, fitted := h.Fitting()
-		if b, _ := p.Board(h.Panel()); !b.Role().Spine() && fitted && h.Rect().Min.Y <= at && at < h.Rect().Max.Y {
-			wide[key{i, nanos(h.Height())}] += nanos(h.Rect().Size().W)
+		if b, _ := p.Board(h.Panel()); !b.Role().Spine() && h.Fitting() >= 0 && h.Rect().Min.Y <= at && at < h.Rect().Max.Y {
+			wide[key{h.Fitting(), nanos(h.Height())}] += nanos(h.Rect().Size().W)
 		}
 	}
 	for _, l := range r.kind("layer") {
@@ -372,10 +375,14 @@ func layersRead(p *folio.Plan, r *reading, first folio.Board) string {
 
 // stripReads compares a folded strip in section: every panel as long as it
 // lies.
-func stripReads(p *folio.Plan, g folio.Fitted, look eye) string {
-	r, _ := look(fmt.Sprintf("strip %d", g.Index()))
-	if r == nil {
+func stripReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
+	pic, ok := guide.Strip(p, g.Index(), o)
+	if !ok {
 		return ""
+	}
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
 	}
 	d, _ := g.Design()
 	switch d.Kind().(type) {
@@ -456,10 +463,14 @@ func foldsRead(p *folio.Plan, g folio.Fitted, r *reading) string {
 
 // accordionReads compares an accordion opened: leaves, half panels and openings,
 // or every panel of the strip along its slant.
-func accordionReads(g folio.Fitted, look eye) string {
-	r, _ := look(fmt.Sprintf("accordion %d", g.Index()))
-	if r == nil {
+func accordionReads(p *folio.Plan, g folio.Fitted, o guide.Options) string {
+	pic, ok := guide.Accordion(p, g.Index(), o)
+	if !ok {
 		return ""
+	}
+	r, bad := readPicture(pic, ok)
+	if bad != "" {
+		return bad
 	}
 	d, _ := g.Design()
 	length := func(a, b point) int64 { return int64(math.Round(math.Hypot(float64(b.x-a.x), float64(b.y-a.y)))) }
@@ -544,10 +555,7 @@ func hungReads(d pocket.Design, r *reading, first int) string {
 			return fmt.Sprintf("%d pockets; want %d", pockets, want)
 		}
 	case pocket.Concertina:
-		if want = k.Leaves; want == 0 {
-			want = 3 // as its documentation says
-		}
-		if len(leaves) != want {
+		if want = k.Leaves; len(leaves) != want {
 			return fmt.Sprintf("%d leaves; want %d", len(leaves), want)
 		}
 	}
@@ -558,28 +566,28 @@ func hungReads(d pocket.Design, r *reading, first int) string {
 var readPlans = 10
 
 func TestLengthsReadBack(t *testing.T) {
-	reads := func(p *folio.Plan, look eye, step int) string { // one step of four, or all
+	reads := func(p *folio.Plan, o guide.Options, step int) string { // one step of four
 		i := 0
 		for piece := range p.Pieces() {
-			if bad := pieceReads(i, piece, look); bad != "" {
+			if bad := pieceReads(p, i, piece, o); bad != "" {
 				return bad
 			}
 			i++
 		}
-		for _, bad := range [...]string{wrapReads(p, look), openReads(p, false, look), openReads(p, true, look), closedReads(p, look)} {
+		for _, bad := range [...]string{wrapReads(p, o), openReads(p, false, o), openReads(p, true, o), closedReads(p, o)} {
 			if bad != "" {
 				return bad
 			}
 		}
 		for g := range p.Fittings() {
-			if bad := stripReads(p, g, look) + accordionReads(g, look); bad != "" {
+			if bad := stripReads(p, g, o) + accordionReads(p, g, o); bad != "" {
 				return bad
 			}
 		}
 		var before []work.Action
 		for s := range p.Steps() {
-			if s.Number%4 == step || step < 0 {
-				if bad := stepReads(p, s, before, look); bad != "" {
+			if s.Number%4 == step {
+				if bad := stepReads(p, s, before, o); bad != "" {
 					return bad
 				}
 			}
@@ -587,13 +595,11 @@ func TestLengthsReadBack(t *testing.T) {
 		}
 		return ""
 	}
-	for i, s := range slices.Concat(samples(), everyForm(), wide()) {
-		if bad := reads(s.plan, s.look(0), -1); bad != "" {
-			t.Errorf("%s: %s", s.name, bad)
-		}
-		k := 1 + i%3
-		if bad := reads(s.plan, s.look(k), k); bad != "" {
-			t.Errorf("%s, options %d: %s", s.name, k, bad)
+	for _, s := range append(samples(t), everyForm(t)...) {
+		for k, o := range options {
+			if bad := reads(s.plan, o, k); bad != "" {
+				t.Errorf("%s, options %d: %s", s.name, k, bad)
+			}
 		}
 	}
 	proptest.Run(t, readPlans, func(ps *gopter.Properties) {
@@ -603,15 +609,15 @@ func TestLengthsReadBack(t *testing.T) {
 				return ""
 			}
 			turn := int(s.Cover.W.Nanometres() % 4)
-			return reads(p, looking(p, options[turn]), int(s.Cover.H.Nanometres()%4))
+			return reads(p, options[turn], int(s.Cover.H.Nanometres()%4))
 		}, anyPlan()))
 	})
 }
 
 func TestSheetsReadBack(t *testing.T) {
-	for _, s := range samples() {
+	for _, s := range samples(t) {
 		for _, o := range options[:2] {
-			l := s.laid(t)
+			l := laid(t, s.plan)
 			if l == nil {
 				continue
 			}

@@ -39,6 +39,7 @@ func stepPicture(p *folio.Plan, all []work.Step, i int, o Options) (Picture, boo
 		w.done = append(w.done, before.Do...)
 	}
 	w.now, w.part = s.Do, s.For
+	o = o.laid(p, s)
 	write := o.figures(p.Notation()).rounded()
 	w.stages()
 	subjects := w.subjects()
@@ -68,8 +69,9 @@ type workshop struct {
 	pieces   []folio.Piece
 	owners   []int // by piece: the place of its fitting, −1 for the case
 	fits     []folio.Fitted
-	fittings []lineKind // with which line each fitting is drawn in the folio
-	contents []lineKind // and what it holds
+	fittings []lineKind          // with which line each fitting is drawn in the folio
+	copies   map[[2]int]lineKind // of those, what is laid by itself, by piece and copy; only looked up
+	contents []lineKind          // and what it holds
 }
 
 func newWorkshop(p *folio.Plan) *workshop {
@@ -84,6 +86,7 @@ func newWorkshop(p *folio.Plan) *workshop {
 		}
 	}
 	w.fittings, w.contents = make([]lineKind, len(w.fits)), make([]lineKind, len(w.fits))
+	w.copies = map[[2]int]lineKind{}
 	return w
 }
 
@@ -158,6 +161,9 @@ func (w *workshop) stand(what work.Thing, on work.Base, kind lineKind) {
 		return
 	}
 	w.fittings[i] = kind
+	if what.Kind == work.Piece && what.Copy != work.All {
+		w.copies[[2]int{what.Index, what.Copy}] = kind
+	}
 }
 
 func (w *workshop) hold(fitting int, kind lineKind) {
@@ -187,23 +193,26 @@ func (w *workshop) says() []string {
 	return list
 }
 
-// place dimensions where the first new thing of the step lies, from the edges
-// that it is measured from, and hatches what takes adhesive on a flat piece.
+// place dimensions where the first new thing of the step lies, or where all copies
+// of one piece do, from the edges that they are measured from, and hatches what takes
+// adhesive on a flat piece.
 func (w *workshop) place(f *figure, outside bool) {
 	seen := w.p.View(view.Cover)
 	if outside {
 		seen = w.p.View(view.Outside)
 	}
+	var xs, ys dimensioned
+	piece := work.Thing{Index: -1}
 	for _, a := range w.now {
 		what, at, size, areas, ok := placing(a)
-		if !ok {
+		if !ok || xs.list != nil && (what.Kind != work.Piece || what.Index != piece.Index) {
 			continue
 		}
 		r, ok := w.lies(what, size)
 		if !ok {
 			continue
 		}
-		r = seen.Rect(r)
+		piece, r = what, seen.Rect(r)
 		if piece, ok := w.piece(what.Index); ok && what.Kind == work.Piece && piece.Size() == size {
 			for _, area := range areas {
 				if seen.Over() {
@@ -213,17 +222,95 @@ func (w *workshop) place(f *figure, outside bool) {
 			}
 		}
 		if seen.Edge(at.Across) == score.Right {
-			f.chain(score.Tail, sortedPlaces(r.Max.X, r.Max.X+at.X))
+			xs.add(r.Max.X+at.X, r.Max.X)
 		} else {
-			f.chain(score.Tail, sortedPlaces(r.Min.X-at.X, r.Min.X))
+			xs.add(r.Min.X-at.X, r.Min.X)
 		}
 		if at.Along == score.Tail {
-			f.chain(score.Right, sortedPlaces(r.Max.Y, r.Max.Y+at.Y))
+			ys.add(r.Max.Y+at.Y, r.Max.Y)
 		} else {
-			f.chain(score.Right, sortedPlaces(r.Min.Y-at.Y, r.Min.Y))
+			ys.add(r.Min.Y-at.Y, r.Min.Y)
 		}
+	}
+	xs.draw(f, score.Tail)
+	ys.draw(f, score.Right)
+}
+
+// dimensioned are places along one axis with the edge that they are measured from.
+type dimensioned struct {
+	from units.Length
+	list []units.Length
+}
+
+// add takes in a place, if it is measured from the same edge as those before.
+func (d *dimensioned) add(from, at units.Length) {
+	if d.list == nil {
+		d.from = from
+	}
+	if from == d.from {
+		d.list = append(d.list, at)
+	}
+}
+
+// draw dimensions the places along a side: one by itself, several from their edge.
+func (d *dimensioned) draw(f *figure, side score.Edge) {
+	if d.list == nil {
 		return
 	}
+	at := sortedPlaces(append(d.list, d.from)...)
+	if len(at) < 3 {
+		f.chain(side, at)
+		return
+	}
+	f.running(side, at, at[0] != d.from)
+}
+
+// slips draws the way of what the step slips in, over the edge at which it goes in.
+func (w *workshop) slips(f *figure, outside bool) {
+	seen := w.p.View(view.Cover)
+	if outside {
+		seen = w.p.View(view.Outside)
+	}
+	var drawn []units.Rect
+	for _, a := range w.now {
+		in, ok := a.(work.Insert)
+		if !ok || in.Corners || in.Into.Kind != work.PartFitting || in.Into.Index < 0 || in.Into.Index >= len(w.fits) {
+			continue
+		}
+		g := w.fits[in.Into.Index]
+		for i, spot := range g.Spots() {
+			r := seen.Rect(spot.Lies())
+			if i != in.What.Copy || g.Outside() != outside || slices.Contains(drawn, r) {
+				continue
+			}
+			drawn = append(drawn, r)
+			f.slip(r, seen.Edge(in.From))
+		}
+	}
+}
+
+// slip draws an arrow from an edge of a rectangle inwards.
+func (f *figure) slip(r units.Rect, over score.Edge) {
+	size := r.Size()
+	long, deep := f.pen.mm(9000), size.H
+	if over == score.Left || over == score.Right {
+		deep = size.W
+	}
+	long = min(long, deep.Half(units.Down))
+	from, way := halfway(r.Min, units.Point{X: r.Max.X, Y: r.Min.Y}), units.Point{Y: 1}
+	switch over {
+	case score.Left:
+		from, way = halfway(r.Min, units.Point{X: r.Min.X, Y: r.Max.Y}), units.Point{X: 1}
+	case score.Right:
+		from, way = halfway(units.Point{X: r.Max.X, Y: r.Min.Y}, r.Max), units.Point{X: -1}
+	case score.Tail:
+		from, way = halfway(units.Point{X: r.Min.X, Y: r.Max.Y}, r.Max), units.Point{Y: -1}
+	}
+	tip := units.Point{X: from.X + way.X*long, Y: from.Y + way.Y*long}
+	body := f.body
+	f.line(slide, nothing, false, from, tip)
+	f.body = body // it is not part of what is measured
+	f.arrow(tip, way.X, way.Y)
 }
 
 // placing returns what an action puts where, and what of it takes adhesive.
@@ -309,7 +396,7 @@ func (w *workshop) state() state {
 		}
 		return false
 	})
-	s.fittings, s.contents = w.fittings, w.contents
+	s.fittings, s.contents, s.copies = w.fittings, w.contents, w.copies
 	return s
 }
 

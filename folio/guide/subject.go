@@ -231,6 +231,7 @@ func (w *workshop) draw(q pen, s subject) []*figure {
 		state.unmeasured = w.places()
 		f.open(w.p, s.view == onOutside, state)
 		w.place(f, s.view == onOutside)
+		w.slips(f, s.view == onOutside)
 	case onGrain:
 		f.open(w.p, false, state{turnedIn: absent, liner: absent, fittings: w.none(), contents: w.none()})
 		f.grain(f.body, work.GrainAlongHeight)

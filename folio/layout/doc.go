@@ -43,7 +43,7 @@
 //
 // # Grain and pattern
 //
-// A piece whose grain is folio.GrainParallel lies so that its height runs along
+// A piece whose grain is stock.GrainParallel lies so that its height runs along
 // the grain of the sheet, so a sheet with its grain along the width is laid a
 // quarter turn round. Where the grain of a sheet is not known, both directions
 // are tried, the better one is kept, and a warning says to find the grain

@@ -124,6 +124,8 @@ func (l *Layout) warn(i int, s *solved) {
 			} else {
 				text += " find no place"
 			}
+		} else if s.other.Ordinary == s.result.Ordinary {
+			text += "the same pieces take as many bought sheets"
 		} else {
 			text += "the same pieces take " + plural(s.other.Ordinary, "bought sheet") + " instead of " + count(s.result.Ordinary)
 		}

@@ -26,7 +26,7 @@ func TestOneAndMany(t *testing.T) {
 		want string
 		job  layout.Job
 	}{
-		{"take 1 bought sheet instead of 1", hand(unknown(9), piece("8 x 8", 1, along, layout.QuarterTurn))},
+		{"take as many bought sheets", hand(unknown(9), piece("8 x 8", 1, along, layout.QuarterTurn))},
 		{"take 2 bought sheets instead of 1", hand(unknown(9), piece("5 x 8", 2, along, layout.QuarterTurn), piece("2 x 8", 1, along, layout.QuarterTurn))},
 		{"1 piece finds no place", hand(unknown(9), piece("4 x 12", 1, along, layout.QuarterTurn))},
 		{"2 pieces find no place", hand(unknown(9), piece("4 x 12", 2, along, layout.QuarterTurn))},

@@ -275,7 +275,8 @@ type Turned struct {
 // Close closes the folio and looks whether it does so without force.
 type Close struct {
 	Turns []Turned // what turns, one after the other
-	// Left is the room that is left at the tightest place.
+	// Left is the room that is left at the tightest place with the hinges creased as
+	// planned; below 0 it is how much too tight that is, and the plan has a warning.
 	Left units.Length
 	// Doors says that two doors must meet without overlapping.
 	Doors bool

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -114,12 +115,21 @@ func run[A Action](w *writer, keep func(first, next A) bool) alike[A] {
 	return alike[A](w.all[w.at:w.next])
 }
 
-// thing writes "the mat", or "each of the corners".
+// thing writes "the mat", "corner 2", or "each of the corners".
 func (w *writer) thing(t Thing) *writer {
 	if t.Kind == Piece && t.Copy == All {
 		return w.say("each ", t.Name)
 	}
-	return w.say("the ", t.Name)
+	return w.the(t.Name)
+}
+
+// the writes a name with its article. What is told apart by a number or a letter
+// at the end, as in "corner 2" or "fold 2 of the guard", takes none.
+func (w *writer) the(name string) *writer {
+	if word.Marked(name) {
+		return w.say(name)
+	}
+	return w.say("the ", name)
 }
 
 // base writes what something is laid on.
@@ -134,7 +144,7 @@ func (w *writer) base(b Base) *writer {
 	case Under:
 		return w.say("the support")
 	}
-	return w.say("the ", b.Name)
+	return w.the(b.Name)
 }
 
 // place writes "3 mm from the left edge and 5 mm from the head edge of the ...",
@@ -146,7 +156,7 @@ func (w *writer) place(a At, on Base) *writer {
 		a.Across = overLeftToRight(a.Across)
 	}
 	if a.X == 0 && a.Y == 0 {
-		w.say("on the ", a.Across.String(), " and the ", a.Along.String(), " edge")
+		w.say("on the ", a.Across.String(), " and ", a.Along.String(), " edges")
 	} else {
 		w.distance(a.X, a.Across).say(" and ").distance(a.Y, a.Along)
 	}
@@ -195,19 +205,26 @@ func from(a score.Axis) string {
 }
 
 // areas writes rectangles of a piece: "6 x 40 mm at the left edge, 5 mm from the
-// head edge".
+// head; and 6 x 40 mm, 24 mm from the left and 5 mm from the head edge".
 func (w *writer) areas(list []units.Rect) *writer {
 	for i, a := range list {
-		w.join(i, len(list)).size(a.Size())
+		switch {
+		case i == 0:
+		case i < len(list)-1:
+			w.say("; ")
+		default:
+			w.say("; and ")
+		}
+		w.size(a.Size())
 		switch {
 		case a.Min.X == 0 && a.Min.Y == 0:
-			w.say(" at the left and head edge")
+			w.say(" at the left and head edges")
 		case a.Min.X == 0:
 			w.say(" at the left edge, ").len(a.Min.Y).say(" from the head")
 		case a.Min.Y == 0:
 			w.say(" at the head edge, ").len(a.Min.X).say(" from the left")
 		default:
-			w.say(" ").len(a.Min.X).say(" from the left and ").len(a.Min.Y).say(" from the head edge")
+			w.say(", ").len(a.Min.X).say(" from the left and ").len(a.Min.Y).say(" from the head edge")
 		}
 	}
 	return w

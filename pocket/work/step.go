@@ -2,6 +2,7 @@ package work
 
 import (
 	"math/bits"
+	"slices"
 
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
@@ -95,6 +96,23 @@ func (s Step) cautions() cautions {
 type cautions uint8
 
 func (all cautions) have(c Care) bool { return all>>c&1 > 0 }
+
+// Sides says what sentences call the two sides of a piece, for whoever reads a step
+// that is [Step.Sided].
+const Sides = "The face of a piece is the side that lies up as it is cut, right side or wrong; its back is the other."
+
+// Sided reports whether the step's sentence speaks of the face or the back of a piece.
+func (s Step) Sided() bool {
+	return slices.ContainsFunc(s.Do, func(a Action) bool {
+		switch a := a.(type) {
+		case ScoreAt, Stick:
+			return true
+		case Fix:
+			return !a.Lines && a.backUp()
+		}
+		return false
+	})
+}
 
 // A Part is a part of the folio that steps make.
 type Part struct {

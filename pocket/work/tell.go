@@ -28,7 +28,7 @@ func (g FindGrain) append(w *writer) {
 			default:
 				w.say("; it may run either way in ")
 			}
-			w.say("the ", t.Name)
+			w.the(t.Name)
 		}
 	}
 	w.say(".")
@@ -53,11 +53,14 @@ func (c Cut) append(w *writer) {
 		c := list.at(i)
 		w.join(i, len(list))
 		if c.Count == 1 {
-			w.say("the ", c.What.Name, " ")
+			w.the(c.What.Name)
 		} else {
-			w.count(c.Count).say(" x ", c.What.Name, " ")
+			w.count(c.Count).say(" x ", c.What.Name)
 		}
-		w.size(c.Size)
+		if n := len(c.What.Name); n > 0 && '0' <= c.What.Name[n-1] && c.What.Name[n-1] <= '9' {
+			w.say(",") // "strip 1 8 3/4 in" would be 1 8 3/4 in
+		}
+		w.say(" ").size(c.Size)
 	}
 	switch c.Grain {
 	case GrainAlongHeight:
@@ -220,9 +223,10 @@ func (w *writer) scores(list alike[ScoreAt], axis score.Axis, fold score.Fold, s
 		if part.To != 0 {
 			w.say(", from ").len(part.From).say(" to ").len(part.To).say(" from the ", across, " edge,")
 		}
-		w.say(" for ", fold.String(), " fold")
 		if len(at) > 1 {
-			w.say("s")
+			w.say(" for ", fold.String(), " folds")
+		} else {
+			w.say(" for a ", fold.String(), " fold")
 		}
 	}
 	return len(parts) > 0
@@ -356,7 +360,7 @@ func (f Fix) append(w *writer) {
 		w.by(f.By).say(" on ").base(f.On).say(", each on its lines: ")
 		for i := range lines {
 			f := lines.at(i)
-			w.join(i, len(lines)).say("the ", f.What.Name, " ")
+			w.join(i, len(lines)).the(f.What.Name).say(" ")
 			if f.At.X < 0 { // there is no line beyond the edge, but one on its other side
 				w.say("with its ", overLeftToRight(f.At.Across).String(), " edge ").len(f.At.X+f.Size.W).say(" from the ", f.At.Across.String(), " edge")
 				continue
@@ -367,19 +371,13 @@ func (f Fix) append(w *writer) {
 		return
 	}
 	w.by(f.By).say(" ").thing(f.What)
-	if f.Quarters != 0 {
-		w.say(", turned ").count(f.Quarters)
-		if f.Quarters == 1 {
-			w.say(" quarter")
-		} else {
-			w.say(" quarters")
-		}
-		w.say(" clockwise")
-	}
-	if f.Up == score.Back && f.By != SelfSticky {
+	turned := [...]string{"", ", turned a quarter clockwise", ", turned half round", ", turned a quarter anticlockwise"}[f.Quarters&3]
+	w.say(turned)
+	back := f.backUp()
+	if back {
 		w.say(", back up")
 	}
-	if f.Quarters != 0 || f.Up == score.Back && f.By != SelfSticky {
+	if turned != "" || back {
 		w.say(",")
 	}
 	if f.What.Kind == Magnet {
@@ -398,6 +396,13 @@ func (f Fix) append(w *writer) {
 		w.say("; ", f.By.String(), " only on ").areas(f.Areas).say(", measured on the flat piece")
 	}
 	w.say(".")
+}
+
+// backUp reports whether a thing is told to lie with its back up. What goes on the
+// outside of a board goes there with its good side out, and of a covering that is the
+// side that is called the back.
+func (f Fix) backUp() bool {
+	return f.Up == score.Back && f.By != SelfSticky && f.On.Kind != OnOutside
 }
 
 // by writes the verb for sticking with an adhesive.
@@ -478,7 +483,7 @@ func (r Refit) append(w *writer) {
 		w.say("What follows is refitted to the cover as measured, ").size(r.Size).say(".")
 		return
 	}
-	w.say("If it measures anything else, refit the plan to what it measures before cutting anything for the inside.")
+	w.say("If it measures anything but what was planned, refit the plan to what it measures before cutting anything for the inside.")
 }
 
 func (i Insert) append(w *writer) {
@@ -497,15 +502,15 @@ func (i Insert) append(w *writer) {
 	case i.Corners:
 		w.say("Slip ")
 		what()
-		w.say(" under the ", i.Into.Name, ", one corner after the other.")
+		w.say(" under ").the(i.Into.Name).say(", one corner after the other.")
 	case len(list) > 1:
 		w.say("Slip ")
 		what()
-		w.say(" into each of the ").count(len(list)).say(" pockets of the ", i.Into.Name, " from the ", i.From.String(), ".")
+		w.say(" into each of the ").count(len(list)).say(" pockets of ").the(i.Into.Name).say(" from the ", i.From.String(), ".")
 	default:
 		w.say("Slip ")
 		what()
-		w.say(" into the ", i.Into.Name, " from the ", i.From.String(), ".")
+		w.say(" into ").the(i.Into.Name).say(" from the ", i.From.String(), ".")
 	}
 }
 
@@ -526,7 +531,11 @@ func (c Close) append(w *writer) {
 			}
 		}
 	}
-	w.say(". It must close without force on the hinges, with ").spare(c.Left).say(" to spare at the tightest place")
+	if c.Left < 0 {
+		w.say(". Creased as planned it is ").len(-c.Left).say(" too tight at the tightest place: see the plan's warning, and do not force the hinges")
+	} else {
+		w.say(". It must close without force on the hinges, with ").spare(c.Left).say(" to spare at the tightest place")
+	}
 	if c.Doors {
 		w.say(", and the doors must meet without overlapping")
 	}

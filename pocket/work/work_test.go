@@ -125,6 +125,10 @@ func TestSentences(t *testing.T) {
 		if got := (work.Step{Do: c.do}).Text(f); got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
+		step := work.Step{Do: c.do}
+		if says := strings.Contains(c.want, "the face") || strings.Contains(c.want, "back of") || strings.Contains(c.want, "back up"); step.Sided() != (says && !strings.HasPrefix(c.want, "Hold")) {
+			t.Errorf("speaks of sides: %t; %s", step.Sided(), c.want)
+		}
 		for _, a := range c.do {
 			told[reflect.TypeOf(a)] = true
 		}

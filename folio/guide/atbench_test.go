@@ -1,0 +1,173 @@
+package guide_test
+
+import (
+	"context"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+// atBench is a folio whose corners, frame and strip go in one after the other.
+func atBench() folio.Spec {
+	card := pocket.Content{Name: "race card", Size: units.MustParseSize("2 x 3 in")}
+	return folio.Spec{
+		Cover: units.MustParseSize("4 1/2 x 6 in"), Spine: rule.Spine{Width: units.Inch / 2},
+		Fittings: []folio.Fitting{
+			{Name: "holders", Panel: boards.LeftCover, Outside: true, Kind: folio.Folded{Kind: pocket.Corner{Content: card}}},
+			{Name: "strip", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card}}},
+			{Name: "frame", Kind: folio.Frame{Picture: card}},
+		},
+	}
+}
+
+// Who reads a hand-out knows fittings by their names, not by their places in a Spec;
+// and where no sheets are laid out, nothing is said of sheets that are.
+func TestReadersAreToldWhatTheyKnow(t *testing.T) {
+	p := build(t, atBench())
+	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 1}}}
+	for _, m := range layout.MaterialsOf(p) {
+		job.Except = append(job.Except, m.Name)
+	}
+	laid, err := layout.Lay(context.Background(), job, layout.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid})
+	text := string(doc.AppendPlain(nil))
+	for _, wrong := range []string{"fittings[", "Sheets for one folio", "CUTTING"} {
+		if strings.Contains(text, wrong) {
+			t.Errorf("the hand-out says %q", wrong)
+		}
+	}
+	for pic := range doc.Pictures() {
+		if strings.Contains(pic.Title(), "[") {
+			t.Errorf("a picture is called %q", pic.Title())
+		}
+	}
+	if squeezed([]byte(work.Sides)) == "" || !strings.Contains(squeezed([]byte(text)), squeezed([]byte(work.Sides))) {
+		t.Error("nothing says which side is the face")
+	}
+}
+
+// Corners are fixed one by one: the picture of each step has one that is new, and those
+// of the steps that mark all say where each goes.
+func TestCornersComeOneByOne(t *testing.T) {
+	p := build(t, atBench())
+	fixed, marked := 0, 0
+	for st := range p.Steps() {
+		var corners []work.Thing
+		apart := map[units.Length]bool{}
+		for _, a := range st.Do {
+			switch a := a.(type) {
+			case work.Fix:
+				if strings.HasPrefix(a.What.Name, "corner ") {
+					corners = append(corners, a.What)
+				}
+			case work.MarkPlace:
+				if strings.HasPrefix(a.What.Name, "corner ") {
+					apart[a.At.X], apart[a.At.Y] = true, true
+				}
+			}
+		}
+		pic, ok := guide.Step(p, st.Number, guide.Options{})
+		r, bad := readPicture(pic, ok)
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		if len(corners) == 1 {
+			fixed++
+			for _, l := range r.kind("new") {
+				if l.of["copy"] != copyText(corners[0].Copy) {
+					t.Errorf("step %d fixes %s; new is copy %q too", st.Number, corners[0].Name, l.of["copy"])
+				}
+			}
+			if len(r.kind("new")) == 0 {
+				t.Errorf("step %d shows nothing new", st.Number)
+			}
+		}
+		for at := range apart {
+			marked++
+			if !slices.ContainsFunc(r.texts, func(x readText) bool { return x.s+" in" == units.Sixteenths.Text(at) }) {
+				t.Errorf("the picture of step %d does not say %s", st.Number, units.Sixteenths.Text(at))
+			}
+		}
+	}
+	if fixed != 4 || marked < 3 {
+		t.Errorf("%d corners are fixed, %d distances marked", fixed, marked)
+	}
+}
+
+// What slips in, even where nothing of it is seen then, has an arrow that shows the way.
+func TestWhatSlipsInIsShown(t *testing.T) {
+	p := build(t, atBench())
+	slipped := 0
+	for st := range p.Steps() {
+		for _, a := range st.Do {
+			in, ok := a.(work.Insert)
+			if !ok {
+				continue
+			}
+			pic, ok := guide.Step(p, st.Number, guide.Options{})
+			r, bad := readPicture(pic, ok)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			if arrows := len(r.kind("slide")); in.Corners == (arrows == 1) {
+				t.Errorf("step %d: %d arrows", st.Number, arrows)
+			} else if !in.Corners {
+				slipped++
+			}
+		}
+	}
+	if slipped != 2 {
+		t.Errorf("%d are slipped in", slipped)
+	}
+}
+
+var decimal = regexp.MustCompile(`\d\.\d`)
+
+// A cover as made measures some hundredths more than planned. Nobody lays by those:
+// places on it are told in fractions of an inch, in words and pictures.
+func TestRefittedPlacesCanBeMeasured(t *testing.T) {
+	p := build(t, atBench())
+	w, h := p.AsMade()
+	made, err := p.Refit(refit.Measured{Width: w.Length() + units.Inch/16, Height: h.Length() + units.Inch/16})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checked := 0
+	sheet := squeezed(guide.HandOut(made, guide.PrintOptions{}).AppendPlain(nil))
+	for st := range made.Steps() {
+		if st.Task != work.TaskMark && st.Task != work.TaskLay && st.Task != work.TaskFix && st.Task != work.TaskFill {
+			continue
+		}
+		pic, ok := guide.Step(made, st.Number, guide.Options{})
+		r, bad := readPicture(pic, ok)
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		checked++
+		for _, x := range r.texts {
+			if strings.Contains(x.s, ".") {
+				t.Errorf("the picture of step %d says %s", st.Number, x.s)
+			}
+		}
+		if words := pic.Description(); decimal.MatchString(words) || !strings.Contains(sheet, squeezed([]byte(words))) {
+			t.Errorf("step %d is told as %q", st.Number, words)
+		}
+	}
+	if checked < 10 {
+		t.Errorf("%d steps looked at", checked)
+	}
+}

@@ -1,3 +1,0 @@
-module boardwrap.example/loops
-
-go 1.26.0
