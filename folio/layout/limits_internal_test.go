@@ -49,3 +49,21 @@ func TestSameWants(t *testing.T) {
 		t.Error("one is two")
 	}
 }
+
+// A step that cuts parts of many sheets names thirteen of them or of their rows, and of
+// more the first thirteen.
+func TestSheetsAreNamed(t *testing.T) {
+	for want, numbers := range map[string][]int{
+		"sheet 4": {4}, "sheets 1 and 2": {1, 2}, "sheets 1 to 3": {2, 1, 3}, "sheets 1, 3 to 5 and 9": {1, 3, 4, 5, 9}, "sheets 2 to 4, 7, 8 and 10": {2, 3, 4, 7, 8, 10},
+		"sheets 1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23 and 25":         {1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25},
+		"sheets 1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25 and others": {1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25, 27},
+	} {
+		s := Step{m: &Laid{}, take: -1}
+		for i, n := range numbers {
+			s.m.sheets, s.refs = append(s.m.sheets, Sheet{number: n}), append(s.refs, ref{i, 0})
+		}
+		if got := (&writer{s: s}).sheets(); got != want {
+			t.Errorf("%v: %q, want %q", numbers, got, want)
+		}
+	}
+}

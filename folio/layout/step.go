@@ -183,9 +183,9 @@ func (s Step) gives() []Yielded {
 		}
 		list[at].count += n
 	}
-	put := func(r ref, i int) {
-		sheet := &s.m.sheets[r.sheet]
-		p := &sheet.parts[i]
+	put := func(at, part int) {
+		sheet := &s.m.sheets[at]
+		p := &sheet.parts[part]
 		switch p.use {
 		case PieceUse:
 			for _, sh := range sheet.shares[p.from:p.to] {
@@ -200,7 +200,7 @@ func (s Step) gives() []Yielded {
 	}
 	if s.take >= 0 {
 		if s.part().use == PieceUse {
-			put(ref{s.take, 0}, 0)
+			put(s.take, 0)
 		}
 		return list
 	}
@@ -209,12 +209,12 @@ func (s Step) gives() []Yielded {
 		for range s.cuts {
 			p := &s.m.sheets[r.sheet].parts[at]
 			if p.a >= 0 {
-				put(r, p.a)
+				put(r.sheet, p.a)
 			}
 			at = p.b
 		}
 		if at >= 0 {
-			put(r, at)
+			put(r.sheet, at)
 		}
 	}
 	order := [...]int{PieceUse: 0, Cut: 1, Offcut: 2, Waste: 3}
