@@ -108,6 +108,31 @@ func TestCornersComeOneByOne(t *testing.T) {
 	}
 }
 
+// Beside a drawing there is room for the names of a few things; only where they would
+// be many are they left to the notes.
+func TestNamesStandAtWhatTheyName(t *testing.T) {
+	s := atBench()
+	s.Form, s.FlapWidth = boards.ForeEdgeFlap, 2*units.Inch
+	p := build(t, s)
+	drawn := 0
+	for st := range p.Steps() {
+		pic, ok := guide.Step(p, st.Number, guide.Options{Fit: units.MustParseSize("88 x 62 mm")})
+		r, bad := readPicture(pic, ok)
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		drawn++
+		for _, x := range r.texts {
+			if strings.HasPrefix(x.s, "no room") {
+				t.Errorf("step %d: %s", st.Number, x.s)
+			}
+		}
+	}
+	if drawn < 30 {
+		t.Errorf("%d steps", drawn)
+	}
+}
+
 // What slips in, even where nothing of it is seen then, has an arrow that shows the way.
 func TestWhatSlipsInIsShown(t *testing.T) {
 	p := build(t, atBench())

@@ -194,27 +194,44 @@ func (f *figure) callOut(list []int) {
 	}
 	spread(at, room)
 	column := f.all.Max.X + p.em(1600)
-	for k, i := range list {
+	put := func(i int, y units.Length) bool {
 		w := &f.wants[i]
-		to := units.Point{X: column, Y: at[k]}
-		t := text{s: w.s, at: units.Point{X: column + p.em(300), Y: at[k] + p.em((rise-drop)/2)}, anchor: atStart, width: f.width(w.s), of: w.of}
-		placed := false
-		if f.free(grown(t.box(p), p.em(100))) {
-			for _, from := range f.anchors(i) {
-				if f.clear(from, to) {
-					f.aid(from, to)
-					f.dot(from, false)
-					f.write(t)
-					placed = true
-					break
-				}
+		to := units.Point{X: column, Y: y}
+		t := text{s: w.s, at: units.Point{X: column + p.em(300), Y: y + p.em((rise-drop)/2)}, anchor: atStart, width: f.width(w.s), of: w.of}
+		if !f.free(grown(t.box(p), p.em(100))) {
+			return false
+		}
+		for _, from := range f.anchors(i) {
+			if f.clear(from, to) {
+				f.aid(from, to)
+				f.dot(from, false)
+				f.write(t)
+				return true
 			}
 		}
+		return false
+	}
+	var left []int
+	for k, i := range list {
+		if !put(i, at[k]) {
+			left = append(left, k)
+		}
+	}
+	// What others' leaders bar from its own height may have room above or below them.
+	for _, k := range left {
+		i, placed := list[k], false
+		for n := int64(1); n <= mostRows && !placed; n++ {
+			by := p.em(n * (rise + drop + 350))
+			placed = put(i, at[k]+by) || put(i, at[k]-by)
+		}
 		if !placed {
-			f.notes = append(f.notes, w.s)
+			f.notes = append(f.notes, f.wants[i].s)
 		}
 	}
 }
+
+// mostRows is how many rows above and below its own a name outside is tried in.
+const mostRows = 8
 
 // anchors are points where a leader may begin: in the region, else on its edge.
 func (f *figure) anchors(i int) []units.Point {

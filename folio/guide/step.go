@@ -175,19 +175,35 @@ func (w *workshop) hold(fitting int, kind lineKind) {
 // says tells what no line can: what takes adhesive all over.
 func (w *workshop) says() []string {
 	var list []string
-	say := func(s string) {
-		if !slices.Contains(list, s) {
-			list = append(list, s)
+	var names [work.SelfSticky][]string // by adhesive
+	say := func(list *[]string, s string) {
+		if !slices.Contains(*list, s) {
+			*list = append(*list, s)
 		}
 	}
 	for _, a := range w.now {
 		switch a := a.(type) {
 		case work.TurnIn:
-			say("glue on all that is turned in")
+			say(&list, "glue on all that is turned in")
 		case work.Fix:
-			if len(a.Areas) == 0 && a.By != work.SelfSticky {
-				say(a.By.String() + " all over: " + a.What.Name)
+			switch {
+			case len(a.Areas) > 0 || a.By >= work.SelfSticky:
+			case a.What.Kind == work.Magnet:
+				say(&names[a.By], "each magnet")
+			default:
+				say(&names[a.By], a.What.Name)
 			}
+		}
+	}
+	for by, names := range names {
+		for i, name := range names {
+			if i == 0 {
+				name = work.Adhesive(by).String() + " all over: " + name
+			}
+			if i < len(names)-1 {
+				name += ","
+			}
+			list = append(list, name)
 		}
 	}
 	return list
