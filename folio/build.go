@@ -126,7 +126,7 @@ func (b *builder) prepare() {
 		}
 	}
 	// What a case takes by its form and style, and what fittings usually take.
-	fittings, boards := min(len(s.Fittings), MaxFittings), max(p.shape.N, 2)
+	fittings, boards := min(len(s.Fittings), MaxFittings), max(len(p.shape.Boards), 2)
 	workings, pieces, terms := 18+boards, boards+1, 38+3*boards
 	if s.Quarter.Rule == rule.QuarterAlways {
 		workings, pieces, terms = workings+2+boards, pieces+boards-1, terms+3+3*boards
@@ -141,7 +141,7 @@ func (b *builder) prepare() {
 		p.boards, p.gaps = make([]Board, 0, boards), make([]Gap, 0, max(boards-1, 0))
 	}
 	p.workings = make([]units.Working, 0, workings+4*fittings)
-	p.pieces = make([]Piece, 0, pieces+fittings+fittings/2)
+	p.pieces = make([]Piece, 0, pieces+fittings+fittings/4)
 	b.ledger.Reserve(terms + termsOfOne*fittings)
 }
 

@@ -21,7 +21,7 @@ func (b *builder) row() bool {
 		b.bad.Long("block.setback", TooNarrow, b.notation(), s.Block.Setback, most, "or no board's width is left")
 		return false
 	}
-	for i := range p.shape.N {
+	for i := range p.shape.Boards {
 		p.boards = append(p.boards, Board{role: p.shape.role(i), name: p.shape.name(i), width: coverW, height: coverH})
 	}
 	var spine *units.Working
@@ -83,7 +83,7 @@ func (b *builder) cutBoards() {
 			}
 		}
 		if bd.piece >= 0 {
-			bd.copy = p.pieces[bd.piece].quantity
+			bd.copy = int32(p.pieces[bd.piece].quantity)
 			p.pieces[bd.piece].quantity++
 			continue
 		}
@@ -91,7 +91,7 @@ func (b *builder) cutBoards() {
 		if unequal {
 			name = b.boardNames(i)
 		}
-		bd.piece = b.piece(Piece{name: name, part: "case", role: stock.BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1})
+		bd.piece = int32(b.piece(Piece{name: name, part: "case", role: stock.BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1}))
 	}
 }
 

@@ -133,7 +133,7 @@ func (p *Plan) pieceChanges(q *Plan, see func(refit.Changed, int, string, units.
 				from, name = units.RectAt(units.Point{}, before[k].Size()), before[k].name
 			}
 			if k < len(now) {
-				to, name, index = units.RectAt(units.Point{}, now[k].Size()), now[k].name, f.first+k
+				to, name, index = units.RectAt(units.Point{}, now[k].Size()), now[k].name, int(f.first)+k
 			}
 			if !see(refit.ChangedPiece, index, name, from, to) {
 				return false

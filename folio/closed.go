@@ -360,7 +360,7 @@ func (s *shut) widthTerms(terms []units.Term) []units.Term {
 	if board < 0 {
 		terms = append(terms, units.T("from the left end to the right", right.at-left.at))
 	} else {
-		terms = append(terms, units.T(coverName(p.boards[z.f.board[board]].role), z.wide[board]))
+		terms = append(terms, units.T(coverName(p.boards[z.f.inRow(board)].role), z.wide[board]))
 		for _, e := range [...]rim{left, right} {
 			if e.fold >= 0 {
 				terms = s.pastTerms(terms, e.fold, board-e.fold)

@@ -30,8 +30,8 @@ func (s Shelf) fit(f *fitter) bool {
 	f.lay(at, 0, whole)
 	f.lay(at, 1, whole)
 	f.layers = append(f.layers,
-		Layer{name: "shelf", rect: whole, empty: f.empty + f.film(), full: f.empty + f.film()},
-		Layer{name: "tag", rect: whole, full: s.Tag.Thickness, held: true})
+		Layer{name: "shelf", rect: whole, height: f.empty + f.film()},
+		Layer{name: "tag", rect: whole, height: s.Tag.Thickness, held: true})
 	f.spots = append(f.spots, Spot{rect: whole, lies: whole, wayIn: wayIn(whole, f.footprint, score.Left, grip(f.notation())), clear: s.Tag.Size,
 		capacity: pocket.Capacity{Size: s.Tag.Size, Thickness: s.Tag.Thickness, Count: 1}, content: s.Tag, mouth: score.Left})
 	f.loads = append(f.loads, Load{name: "tag", content: s.Tag, count: 1, held: true})
@@ -39,7 +39,7 @@ func (s Shelf) fit(f *fitter) bool {
 	return true
 }
 func (Shelf) work(o *order, f *Fitted) {
-	lower, upper := o.p.thing(f.first), o.p.thing(f.first)
+	lower, upper := o.p.thing(int(f.first)), o.p.thing(int(f.first))
 	upper.Copy = 1
 	cut := o.cutFitting(f)
 	fixed := o.fix(f, lower, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)

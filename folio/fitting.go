@@ -98,11 +98,11 @@ type Fitted struct {
 	panel   boards.Role
 	outside bool       // of the board
 	wrong   bool       // cut with the wrong side up
+	on      int32      // which of the surfaces of the fitting it stands on
+	first   int32      // place of its first piece among those of the plan
+	cut     int32      // how many pieces it has there
 	rect    units.Rect // on the row, or on the outside of the board
 	base    int        // index of the fitting it stands on, −1 for the panel
-	on      int        // which of that one's surfaces
-	first   int        // place of its first piece among those of the plan
-	cut     int        // how many pieces it has there
 	record
 }
 
@@ -157,21 +157,19 @@ func (f Fitted) Design() (pocket.Design, bool) {
 
 // A fitter works out one fitting.
 type fitter struct {
-	b     *builder
-	index int      // in the Spec
-	given *Fitting // of the Spec, or with what follows by relation
-	stock stock.Stock
-	want  wanted // its sides by relation
+	*Fitted // what is told; it sits in the plan once it has its place
+	b       *builder
+	given   *Fitting // of the Spec, or with what follows by relation
+	stock   stock.Stock
+	want    wanted // its sides by relation
 	// The fields of a pocket's kind that took the room at hand.
 	handed [2]string
 	// Set by fit, relative to the footprint.
 	footprint units.Size
 	wide      side           // what decides on the footprint's width
 	tall      side           // and on its height
-	first     int            // place of its first piece
 	up        work.PaperSide // the side of the material that lies up where pieces are cut
 	label     string
-	record
 }
 
 // A side says which field decides on a side of a footprint.
@@ -367,7 +365,8 @@ func (b *builder) fitOne(i int) *fitter {
 	if b.fitter == nil {
 		b.fitter = new(fitter)
 	}
-	*b.fitter = fitter{b: b, index: i, given: f, stock: stock, want: want, first: len(b.plan.pieces), label: f.label(), record: b.records.blank()}
+	*b.fitter = fitter{Fitted: b.next(), b: b, given: f, stock: stock, want: want, label: f.label()}
+	*b.fitter.Fitted = Fitted{plan: b.plan, name: f.Name, index: i, outside: f.Outside, wrong: f.WrongSide, base: -1, first: int32(len(b.plan.pieces)), record: b.records.blank()}
 	if f.WrongSide {
 		b.fitter.up = work.WrongSide
 	}
@@ -385,6 +384,14 @@ func (b *builder) fitOne(i int) *fitter {
 	return b.fitter
 }
 
+// next returns where the next fitting of the plan is written.
+func (b *builder) next() *Fitted {
+	if all := b.plan.fitted; len(all) < cap(all) {
+		return &all[:len(all)+1][len(all)]
+	}
+	return new(Fitted) // of a folio that has no case, it is only checked
+}
+
 // sit finds the place of a fitting, checks that it is free and reports whether
 // there is such a place.
 func (b *builder) sit(index int, f *fitter, places []int) bool {
@@ -394,7 +401,8 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	if role == boards.MainPanel {
 		role = b.plan.shape.Main
 	}
-	out := Fitted{plan: b.plan, name: f.given.Name, kind: f.given.Kind, index: f.index, panel: role, outside: f.given.Outside, wrong: f.given.WrongSide, base: -1, first: f.first, cut: len(b.plan.pieces) - f.first, record: f.record}
+	out := f.Fitted
+	out.kind, out.panel, out.cut = f.given.Kind, role, int32(len(b.plan.pieces))-out.first
 	area := b.plan.panelArea(role, f.given.Outside).Grow(-b.spec.Clearance)
 	on := "the panel"
 	if name := f.given.StandsOn; name != "" {
@@ -416,24 +424,24 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 		}
 	}
 	out.rect = f.given.Place.Within(area, f.footprint, f.ruler())
-	if f.given.Place.Lined() && !b.lineUp(f, &out, area, on, places) {
+	if f.given.Place.Lined() && !b.lineUp(f, out, area, on, places) {
 		return false
 	}
 	if out.base < 0 && !f.given.Place.Lined() {
 		out.rect = b.settled(f.index, b.plan.index(role), out.rect, area)
 	}
 	if b.inside(f, out.rect, area, on) && out.base >= 0 {
-		b.stands(f, &out)
+		b.stands(f, out)
 	}
 	for j := range b.plan.fitted {
-		b.apart(f.index, &out, j)
+		b.apart(f.index, out, j)
 	}
 	if out.outside {
 		out.turnedOver(out.rect.Size().W)
 	}
 	out.moved(out.rect.Min)
 	b.records.keep(&out.record)
-	b.plan.fitted = append(b.plan.fitted, out)
+	b.plan.fitted = b.plan.fitted[:len(b.plan.fitted)+1]
 	return true
 }
 

@@ -82,6 +82,7 @@ func (d Folded) fit(f *fitter) bool {
 	f.footprint = design.Closed()
 	f.wide, f.tall = side{field: ".kind.kind"}, side{field: ".kind.kind"}
 	f.empty, f.full = design.Thickness(false), design.Thickness(true)
+	noted := len(f.b.plan.workings)
 	for w := range design.Workings() {
 		f.b.plan.workings = append(f.b.plan.workings, w)
 	}
@@ -98,7 +99,7 @@ func (d Folded) fit(f *fitter) bool {
 	for h := range design.Heights(false) {
 		heights = append(heights, h)
 	}
-	d.pieces(f, design, heights, mat)
+	d.pieces(f, design, f.b.plan.workings[noted:], heights, mat)
 	d.layers(f, design, heights)
 	d.spots(f, design)
 	return bad.Len() == before
@@ -188,16 +189,23 @@ func (f *fitter) soundFor(mat stock.Stock) bool {
 		(sheet == units.Size{} || check.InBounds(sheet.W) && check.InBounds(sheet.H))
 }
 
+// among returns where a working of a piece stands among those of its design.
+func among(all []units.Working, w units.Working) *units.Working {
+	for i := range all {
+		if all[i].Equal(w) {
+			return &all[i]
+		}
+	}
+	own := w // that of a piece is told by itself only
+	return &own
+}
+
 // pieces adds the pieces, each from its own stock, and where they lie.
-func (d Folded) pieces(f *fitter, design *designed, heights []pocket.Height, mat stock.Stock) {
+func (d Folded) pieces(f *fitter, design *designed, workings []units.Working, heights []pocket.Height, mat stock.Stock) {
 	first := len(f.b.plan.pieces)
 	for _, p := range design.Pieces() {
 		axis, folds := p.Grain()
-		own := &struct {
-			width, height units.Working
-			blank         score.Blank
-		}{p.Width(), p.Height(), p.Blank()}
-		piece := Piece{across: folds && axis == score.Level, name: p.Name(), quantity: p.Quantity(), width: &own.width, height: &own.height, blank: &own.blank}
+		piece := Piece{across: folds && axis == score.Level, name: p.Name(), quantity: p.Quantity(), width: among(workings, p.Width()), height: among(workings, p.Height()), blank: p.Blank()}
 		if p.Stock() == pocket.MatStock {
 			piece.stock, piece.caliper = mat.Name, p.Caliper()
 			f.up = work.RightSide // of a mat, which no fold turns over
@@ -289,10 +297,10 @@ func (d Folded) layers(f *fitter, design *designed, heights []pocket.Height) {
 		if h.Layers() > 0 {
 			height += f.film()
 		}
-		f.layers = append(f.layers, Layer{name: "paper", rect: h.Rect(), empty: height, full: height})
+		f.layers = append(f.layers, Layer{name: "paper", rect: h.Rect(), height: height})
 	}
 	for h := range design.Filling() {
-		f.layers = append(f.layers, Layer{name: "contents", rect: h.Rect(), full: h.Height(), held: true})
+		f.layers = append(f.layers, Layer{name: "contents", rect: h.Rect(), height: h.Height(), held: true})
 	}
 }
 
@@ -395,7 +403,7 @@ type within struct {
 	fixed      []int // the steps in which something is fixed
 }
 
-func (w *within) First() int         { return w.f.first }
+func (w *within) First() int         { return int(w.f.first) }
 func (w *within) Part() work.Part    { return w.o.part }
 func (w *within) Cut(i int) work.Cut { return w.o.cut(i) }
 

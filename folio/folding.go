@@ -11,7 +11,7 @@ import (
 type folding struct {
 	n     int                        // boards that lie
 	main  int                        // the one that stays on the table
-	board [boards.MaxBoards]int      // where each is in the row
+	board [boards.MaxBoards]int8     // where each is in the row
 	rank  [boards.MaxBoards]int8     // its layer, counted from the table
 	turns [boards.MaxBoards - 1]int8 // the folds in the order in which they are made
 	below [boards.MaxBoards]meets    // of each, all that it lies over
@@ -27,16 +27,19 @@ func (m meets) has(k int) bool { return m>>k&1 > 0 }
 // up reports whether a board that lies has its inside up.
 func (f *folding) up(k int) bool { return (k-f.main)%2 == 0 }
 
+// inRow returns the place in the row of a board that lies.
+func (f *folding) inRow(k int) int { return int(f.board[k]) }
+
 // between returns the joints on both sides of a fold; of a soft one they are the
 // same.
 func (f *folding) between(fold int) (left, right int) {
-	return f.board[fold], f.board[fold+1] - 1
+	return f.inRow(fold), f.inRow(fold+1) - 1
 }
 
 // lies returns the place among the boards that lie of one in the row.
 func (f *folding) lies(board int) int {
 	for k := range f.n {
-		if f.board[k] == board {
+		if f.inRow(k) == board {
 			return k
 		}
 	}
@@ -63,14 +66,14 @@ type refusal struct {
 
 // lay lists the boards that lie.
 func (f *folding) lay(s *shape) {
-	for i := range s.N {
+	for i := range s.Boards {
 		if !s.stands(i) {
-			f.board[f.n] = i
+			f.board[f.n] = int8(i)
 			f.n++
 		}
 	}
 	for k := range f.n - 1 {
-		f.kind[k] = s.folds[f.board[k]]
+		f.kind[k] = s.folds[f.inRow(k)]
 	}
 }
 
@@ -124,9 +127,9 @@ func (s *shape) fold(row *flat) (folding, refusal) {
 func (s *shape) oneTurn() (folding, bool) {
 	var f folding
 	f.lay(s)
-	if f.n == 2 && f.kind[0] == score.Valley && s.Boards[f.board[0]].Over == boards.MainPanel && s.Boards[f.board[1]].Over == boards.MainPanel {
+	if f.n == 2 && f.kind[0] == score.Valley && s.Boards[f.inRow(0)].Over == boards.MainPanel && s.Boards[f.inRow(1)].Over == boards.MainPanel {
 		// One turn, of the left over the right unless asked otherwise.
-		if f.main = 1; s.index(s.Main) == f.board[0] && s.Main != boards.MainPanel {
+		if f.main = 1; s.index(s.Main) == f.inRow(0) && s.Main != boards.MainPanel {
 			f.main = 0
 		}
 		f.rank[1-f.main] = 1
@@ -269,7 +272,7 @@ func (t *turner) lands(f score.Folded) bool {
 		is, overlap := f.Over(a, b)
 		return overlap && is != f.TurnedOver()
 	}
-	for i := range t.row.N {
+	for i := range t.row.Boards {
 		want := t.row.Boards[i].Over
 		if want == boards.MainPanel {
 			continue

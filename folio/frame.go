@@ -319,15 +319,15 @@ func (fr Frame) tell(f *fitter, s *frameSize, frame int) {
 		{Min: units.Point{X: o.Max.X, Y: o.Min.Y}, Max: units.Point{X: r.Max.X, Y: o.Max.Y}},
 	}
 	for _, rail := range rails {
-		f.layers = append(f.layers, Layer{name: "rail", rect: rail, empty: f.full, full: f.full})
+		f.layers = append(f.layers, Layer{name: "rail", rect: rail, height: f.full})
 	}
 	on := Surface{name: "rail", height: f.full, piece: int32(frame), panel: -1}
 	if fr.Film != "" {
-		f.layers = append(f.layers, Layer{name: "window film", rect: o, empty: fr.Foam, full: fr.Foam})
+		f.layers = append(f.layers, Layer{name: "window film", rect: o, height: fr.Foam})
 		on.name, on.rect = "frame", r
 		f.surfaces = append(f.surfaces, on)
 	} else {
-		f.layers = append(f.layers, Layer{name: "picture", rect: o, full: fr.Picture.Thickness, held: true})
+		f.layers = append(f.layers, Layer{name: "picture", rect: o, height: fr.Picture.Thickness, held: true})
 		// A rail by itself carries what lies on it from edge to edge.
 		rails[2].Min.Y, rails[2].Max.Y = r.Min.Y, r.Max.Y
 		rails[3].Min.Y, rails[3].Max.Y = r.Min.Y, r.Max.Y
@@ -389,7 +389,7 @@ func (fr Frame) holds() pocket.Content { return fr.Picture }
 // in in the end.
 func (fr Frame) work(o *order, f *Fitted) {
 	p := o.p
-	t := p.thing(f.first)
+	t := p.thing(int(f.first))
 	cut := o.cutFitting(f)
 	var buf [usual]work.Action
 	back := append(buf[:0], work.TurnOver{What: t})

@@ -61,7 +61,7 @@ func (s *shut) over(m *meet, board int, full bool) iter.Seq[Height] {
 		p.heights(full, over)
 		for k := 0; k < f.n && more; k++ {
 			if m.has(f, k, true) {
-				p.lapped(p.boards[f.board[k]].role, over)
+				p.lapped(p.boards[f.inRow(k)].role, over)
 			}
 		}
 	}
@@ -113,7 +113,7 @@ func (p *Plan) Overheads(panel boards.Role, full bool) iter.Seq[Overhead] {
 			}
 			for k := range f.n {
 				if k != board && m.has(f, k, false) {
-					o.facing = append(o.facing, p.boards[f.board[k]].role)
+					o.facing = append(o.facing, p.boards[f.inRow(k)].role)
 				}
 			}
 			if !o.part.Empty() && !yield(o) {
@@ -302,7 +302,7 @@ func (p *Plan) filledOver(r units.Rect, heights iter.Seq[Height], without int) u
 	}
 	if without >= 0 && without < len(p.fitted) {
 		for _, l := range p.fitted[without].layers {
-			add(l.rect, l.empty, without)
+			add(l.rect, l.Height(false), without)
 		}
 	}
 	most, _ := greatest(cells)

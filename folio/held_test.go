@@ -20,6 +20,7 @@ import (
 	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/texttest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -214,7 +215,7 @@ func allElse(w io.Writer, p *folio.Plan) {
 			fmt.Fprintln(w, o)
 		}
 		blank, ok := x.Blank()
-		fmt.Fprintln(w, blank, ok)
+		fmt.Fprintln(w, struct{ drawing score.Drawing }{blank.Drawing()}, ok)
 	}
 	for x := range p.Placed() {
 		first, last := x.Boards()

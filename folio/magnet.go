@@ -82,7 +82,7 @@ func (b *builder) magnets() {
 		// The mate lies where the magnet comes to lie when closed.
 		place := units.Rect{Min: units.Point{X: x}, Max: units.Point{X: x}}
 		mate := p.onto(p.onto(place, board, false), under, true).Min.X
-		role, on := p.boards[p.folded.board[board]].role, p.boards[p.folded.board[under]].role
+		role, on := p.boards[p.folded.inRow(board)].role, p.boards[p.folded.inRow(under)].role
 		half := m.Diameter.Half(units.Up)
 		for _, side := range [...]struct {
 			role boards.Role
@@ -108,9 +108,9 @@ func (b *builder) magnets() {
 	}
 	from := m.Inset + m.Diameter.Half(units.Up)
 	for _, pair := range p.folded.closers() {
-		edge := p.boards[p.folded.board[pair.high]].rect.Min.X + from
+		edge := p.boards[p.folded.inRow(pair.high)].rect.Min.X + from
 		if pair.high > 0 {
-			edge = p.boards[p.folded.board[pair.high]].rect.Max.X - from
+			edge = p.boards[p.folded.inRow(pair.high)].rect.Max.X - from
 		}
 		at(pair.high, pair.low, edge)
 	}

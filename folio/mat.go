@@ -74,7 +74,7 @@ func (m Mat) fit(f *fitter) bool {
 	f.empty, f.full = f.stock.Caliper, f.stock.Caliper+m.Picture.Thickness
 	at := f.piece(Piece{name: "mat", width: w, height: h, quantity: 1})
 	f.lay(at, 0, whole)
-	f.layers = append(f.layers, Layer{name: "mat", rect: whole, empty: f.empty + f.film(), full: f.empty + f.film()})
+	f.layers = append(f.layers, Layer{name: "mat", rect: whole, height: f.empty + f.film()})
 	f.surfaces = append(f.surfaces, Surface{name: "mat", rect: whole, height: f.empty, piece: int32(at), panel: -1})
 
 	room := whole.Grow(-reveal)
@@ -83,7 +83,7 @@ func (m Mat) fit(f *fitter) bool {
 	if !bare {
 		s.lies = place.Place{}.Within(whole, m.Picture.Size, 1)
 		s.seen = s.lies
-		f.layers = append(f.layers, Layer{name: "picture", rect: s.lies, full: m.Picture.Thickness + f.film(), held: true})
+		f.layers = append(f.layers, Layer{name: "picture", rect: s.lies, height: m.Picture.Thickness + f.film(), held: true})
 		f.loads = append(f.loads, Load{name: m.Picture.Name, content: m.Picture, count: 1, held: true})
 	}
 	if !room.Empty() {
@@ -130,7 +130,7 @@ func (m Mat) holds() pocket.Content { return m.Picture }
 
 // work cuts the mat, fixes it in its place, and its picture on it in the end.
 func (m Mat) work(o *order, f *Fitted) {
-	t := o.p.thing(f.first)
+	t := o.p.thing(int(f.first))
 	cut := o.cutFitting(f)
 	fixed := o.fix(f, t, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
 	for i, s := range f.spots {

@@ -89,7 +89,7 @@ func (s *shut) lumps(z *sizing, turned units.Length) []lump {
 	}
 	level := func(k int) units.Length { w := s.passage(f.main, k); return w.length(units.Down) }
 	for k := range f.n {
-		role, c := p.boards[f.board[k]].role, p.spec.Covering.Caliper
+		role, c := p.boards[f.inRow(k)].role, p.spec.Covering.Caliper
 		low, high := level(k)-face(!f.up(k)), level(k)+face(f.up(k))
 		out = append(out, lump{[2]units.Length{z.x[k][0] - c, z.x[k][1] + c}, y, [2]units.Length{low, high}, role, role.String(), ofBoard})
 	}
@@ -169,7 +169,7 @@ func (s *shut) hooked(lumps []lump, z *sizing) (hooked, bool) {
 			case c >= k-1 && c <= last+1 && i < f.n || c == k || c == last:
 			case apart(l.x, o.x) || f.rests(c, k) || f.rests(k, c) || f.rests(c, last) || f.rests(last, c):
 			case low < f.rank[c] && f.rank[c] < high && z.meets(c, k) && z.meets(c, last): // must clear the fold
-			case i < f.n && p.shape.rule(f.board[k]) == boards.WidthShared && p.shape.rule(f.board[c]) == boards.WidthShared:
+			case i < f.n && p.shape.rule(f.inRow(k)) == boards.WidthShared && p.shape.rule(f.inRow(c)) == boards.WidthShared:
 			case f.rank[c] < low && o.z[1] <= l.z[0] || f.rank[c] > high && l.z[1] <= o.z[0]:
 			default:
 				return hooked{i, c, min(l.x[1]-o.x[0], o.x[1]-l.x[0])}, true
@@ -192,18 +192,18 @@ func (b *builder) hooks(s *shut) {
 	}
 	at := "edge of the "
 	if h.lump < f.n {
-		at += p.boards[f.board[h.lump]].name
+		at += p.boards[f.inRow(h.lump)].name
 	} else if left, right := f.between(h.lump - f.n); left == right {
 		at = "fold between the " + p.boards[left].name + " and the " + p.boards[left+1].name
 	} else {
 		at = p.boards[right].name
 	}
-	got := "the " + at + " " + n.Text(h.by) + " over the edge of the " + p.boards[f.board[h.board]].name + ", beside which it lies"
+	got := "the " + at + " " + n.Text(h.by) + " over the edge of the " + p.boards[f.inRow(h.board)].name + ", beside which it lies"
 	if p.measured != nil {
 		b.warn(check.Warning{Path: "measured", Code: NotClosing, Got: h.by, Text: "the cover as measured does not close without force: " + got})
 		return
 	}
-	b.bad.Add(check.Violation{Path: check.Index("row.boards", f.board[h.board]) + ".width", Code: NotClosing, Fault: check.Impossible, Got: got,
+	b.bad.Add(check.Violation{Path: check.Index("row.boards", f.inRow(h.board)) + ".width", Code: NotClosing, Fault: check.Impossible, Got: got,
 		Want: "boards of such widths that the two lie over each other, or at least " + n.Bound(h.by, units.Up) + " further apart"})
 }
 

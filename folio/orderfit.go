@@ -56,7 +56,7 @@ func (o *order) later(r units.Ruler, after []int, do []work.Action) filling {
 func (o *order) cutFitting(f *Fitted) int {
 	var buf [usual]work.Action
 	do := buf[:0]
-	for i := f.first; i < f.first+f.cut; i++ {
+	for i := int(f.first); i < int(f.first+f.cut); i++ {
 		do = append(do, o.cut(i))
 		for w := range o.p.pieces[i].Openings() {
 			do = append(do, work.Open{What: o.p.thing(i), Area: w})
@@ -204,10 +204,10 @@ func (o *order) close() {
 			spine := left + 1
 			c.Turns = append(c.Turns, work.Turned{Board: spine, Over: -1, Name: p.boards[spine].name, Held: -1})
 		}
-		board, over := f.board[t.board], f.board[t.over]
+		board, over := f.inRow(t.board), f.inRow(t.over)
 		turned := work.Turned{Board: board, Over: over, Name: p.boards[board].name, On: p.boards[over].name, Held: -1}
 		if t.held >= 0 {
-			turned.Held = f.board[t.held]
+			turned.Held = f.inRow(t.held)
 			turned.Upright = p.boards[turned.Held].name
 		}
 		c.Turns = append(c.Turns, turned)

@@ -9,7 +9,7 @@ import (
 // boardThing returns the piece that a board of the row is cut as.
 func (p *Plan) boardThing(i int) work.Thing {
 	b := &p.boards[i]
-	return work.Thing{Index: b.piece, Copy: b.copy, Name: b.name}
+	return work.Thing{Index: int(b.piece), Copy: int(b.copy), Name: b.name}
 }
 
 // wrapThing returns a piece of the covering.

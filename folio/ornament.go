@@ -44,7 +44,7 @@ func (o Ornament) fit(f *fitter) bool {
 	f.wide = side{field: ".kind.size.w", given: o.Size.W, exact: true}
 	f.tall = side{field: ".kind.size.h", given: o.Size.H, exact: true}
 	whole := units.RectAt(units.Point{}, o.Size)
-	f.layers = append(f.layers, Layer{name: "ornament", rect: whole, empty: o.Thickness + f.film(), full: o.Thickness + f.film()})
+	f.layers = append(f.layers, Layer{name: "ornament", rect: whole, height: o.Thickness + f.film()})
 	f.loads = append(f.loads, Load{name: "ornament", mass: o.Mass, count: 1})
 	f.surfaces = append(f.surfaces, Surface{name: "ornament", rect: whole, height: o.Thickness, piece: -1, panel: -1})
 	return true

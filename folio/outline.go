@@ -13,7 +13,7 @@ import (
 // what is cut out at its edges, as [score.Blank.Outline] gives it. Windows are not
 // part of it.
 func (p Piece) Outline() units.Polygon {
-	if p.blank != nil {
+	if !p.plain() {
 		edge, _ := p.blank.Outline()
 		return edge
 	}
@@ -131,7 +131,7 @@ func (p *Plan) Placed() iter.Seq[Placed] {
 	return func(yield func(Placed) bool) {
 		for i := range p.boards {
 			b := &p.boards[i]
-			if !yield(Placed{plan: p, lain: laying(b.piece, b.copy, b.rect), first: i, last: i}) {
+			if !yield(Placed{plan: p, lain: laying(int(b.piece), int(b.copy), b.rect), first: i, last: i}) {
 				return
 			}
 		}

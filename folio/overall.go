@@ -80,7 +80,7 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 			uneven = max(uneven, most(cells[k]), most(cells[top])+step)
 		case f.near[k] == 0:
 			uneven = max(uneven, most(cells[k]))
-		case f.near[k].has(top) && p.panelWidth(f.board[top]) < p.panelWidth(f.board[k]):
+		case f.near[k].has(top) && p.panelWidth(f.inRow(top)) < p.panelWidth(f.inRow(k)):
 			uneven = max(uneven, most(cells[top])+step)
 		}
 	}

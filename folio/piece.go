@@ -24,10 +24,10 @@ type Piece struct {
 	quantity          int
 	caliper           units.Length // 0 where it is not known
 	width, height     *units.Working
-	sheet             lie          // what it is cut from; its size is zero where any size can be had
-	blank             *score.Blank // nil if plain
-	mitres            *mitring     // of the wrap
-	opening           *units.Rect  // a window, nil without
+	sheet             lie         // what it is cut from; its size is zero where any size can be had
+	blank             score.Blank // the zero Blank if plain
+	mitres            *mitring    // of the wrap
+	opening           *units.Rect // a window, nil without
 }
 
 // Name says what the piece is, as in "cover board" or "mat".
@@ -95,11 +95,11 @@ func (p Piece) Caliper() units.Length { return p.caliper }
 // Blank returns the piece with its score lines, glue areas and notches, and
 // whether it has any.
 func (p Piece) Blank() (score.Blank, bool) {
-	if p.blank == nil {
-		return score.Blank{}, false
-	}
-	return *p.blank, true
+	return p.blank, !p.plain()
 }
+
+// plain reports whether nothing is folded, scored or cut by a blank.
+func (p Piece) plain() bool { return p.blank.Size() == units.Size{} }
 
 // CornerCuts walks the mitres to be cut off the piece.
 func (p Piece) CornerCuts() iter.Seq[CornerCut] {
@@ -123,10 +123,8 @@ func (p Piece) Openings() iter.Seq[units.Rect] {
 
 // slanted reports whether a corner of the piece is cut off.
 func (p Piece) slanted() bool {
-	if p.blank != nil {
-		for range p.blank.Slants() {
-			return true
-		}
+	for range p.blank.Slants() {
+		return true
 	}
 	return false
 }
@@ -136,7 +134,7 @@ func (p Piece) slanted() bool {
 // and rounds are taken to a few square nanometres more, so that the area is not
 // less than what is there.
 func (p Piece) Area() units.Area {
-	if p.blank != nil {
+	if !p.plain() {
 		return p.blank.Area(units.Up)
 	}
 	a := p.Size().Area()

@@ -38,12 +38,12 @@ type store struct {
 	lain     []lain
 }
 
-// few4 has room for what up to four fittings usually tell, kept together to take one
-// allocation.
+// few4 has room for what up to four fittings usually tell, one of them a label or an
+// ornament that holds nothing, kept together to take one allocation.
 type few4 struct {
 	layers   [12]Layer
-	spots    [4]Spot
-	loads    [4]Load
+	spots    [3]Spot
+	loads    [3]Load
 	surfaces [8]Surface
 	lain     [9]lain
 }
@@ -162,10 +162,10 @@ func (r *record) moved(by units.Point) {
 // Heights of layers that lie over one place add up. A film of adhesive that
 // holds the part down is counted in.
 type Layer struct {
-	name        string
-	rect        units.Rect
-	empty, full units.Length
-	held        bool
+	name   string
+	rect   units.Rect
+	height units.Length
+	held   bool
 }
 
 // Name says what it is, as in "mat", "rail" or "contents".
@@ -177,10 +177,10 @@ func (l Layer) Rect() units.Rect { return l.rect }
 // Height returns how much it adds there, with the fitting empty or with what
 // it holds; 0 for nothing.
 func (l Layer) Height(full bool) units.Length {
-	if full {
-		return l.full
+	if l.held && !full {
+		return 0
 	}
-	return l.empty
+	return l.height
 }
 
 // Held reports whether it belongs to what the fitting holds, so that an empty
@@ -329,7 +329,7 @@ func (f *Fitted) pieces() []Piece {
 func (f Fitted) Pieces() iter.Seq2[int, Piece] {
 	return func(yield func(int, Piece) bool) {
 		for i, p := range f.pieces() {
-			if !yield(f.first+i, p) {
+			if !yield(int(f.first)+i, p) {
 				return
 			}
 		}

@@ -9,7 +9,7 @@ import (
 type Board struct {
 	role          boards.Role
 	name          string
-	piece, copy   int
+	piece, copy   int32
 	width, height *units.Working // as planned
 	planned       units.Length   // its left edge on the row as planned
 	rect          units.Rect     // on the row as it is
@@ -25,7 +25,7 @@ func (b Board) Name() string { return b.name }
 
 // Piece returns the place in [Plan.Pieces] of the piece that becomes the board,
 // and which copy of it, counted from 0.
-func (b Board) Piece() (index, copy int) { return b.piece, b.copy }
+func (b Board) Piece() (index, copy int) { return int(b.piece), int(b.copy) }
 
 // Size returns the width and the height to cut the board to, whatever was
 // measured.
@@ -46,9 +46,9 @@ func (b Board) Rect() units.Rect { return b.rect }
 // A Gap is the hinge gap between two boards.
 type Gap struct {
 	left, right boards.Role
+	angle       int16
 	planned     *units.Working
 	least       units.Length
-	angle       int
 	crease      [2]units.Length // of a soft joint: from the boards on its left and right to its creases
 	rect        units.Rect
 }
@@ -70,7 +70,7 @@ func (g Gap) Planned() units.Working { return of(g.planned) }
 func (g Gap) Least() units.Length { return g.least }
 
 // Angle returns by how many degrees from flat the hinge turns when closed.
-func (g Gap) Angle() int { return g.angle }
+func (g Gap) Angle() int { return int(g.angle) }
 
 // Rect returns where the gap lies on the row: as planned, or as measured after
 // [Plan.Refit].

@@ -105,7 +105,7 @@ func (b *builder) noBoard(i int, width *units.Working) {
 // spineOf notes the width of the spine board of a fold.
 func (b *builder) spineOf(z *sizing, fold int, spine *units.Working) *units.Working {
 	s, row := b.spec, z.row
-	i := z.f.board[fold] + 1
+	i := z.f.inRow(fold) + 1
 	switch width := z.span[fold] - z.in[fold]; {
 	case row.rule(i) == boards.WidthFixed:
 		w := b.sum(row.role(i).String()+" width", s.Rulers.Board, units.Up, units.T("as given", row.Boards[i].Width))
@@ -182,7 +182,7 @@ func (z *sizing) spanTerms(terms []units.Term, fold int) []units.Term {
 // and reports whether any is.
 func (b *builder) lackBoards(z *sizing) bool {
 	any := false
-	for i, least := range z.lacks[:z.row.N] {
+	for i, least := range z.lacks[:len(z.row.Boards)] {
 		if least > 0 {
 			any = true
 			b.bad.Short(check.Index("row.boards", i)+".width", check.TooSmall, b.notation(), z.row.Boards[i].Width, b.spec.Rulers.Board.Up(least), "to go round what lies inside")

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
@@ -8,8 +10,7 @@ import (
 
 // A shape is the row of a Spec.
 type shape struct {
-	N      int                              // how many boards it has
-	Boards [boards.MaxBoards]boards.Board   // the first N of them, left to right
+	Boards []boards.Board                   // left to right; of a form they are shared by all plans
 	folds  [boards.MaxBoards - 1]score.Fold // at the joints between them
 	Main   boards.Role                      // the board that stays on the table
 	usual  *rule.Hinge                      // of all joints; nil where each has its own
@@ -34,7 +35,7 @@ func (s *shape) role(i int) boards.Role { return s.Boards[i].Role }
 // there are others.
 func (s *shape) name(i int) string {
 	role := s.role(i)
-	for k := range s.N {
+	for k := range s.Boards {
 		if other := s.role(k); role == boards.Spine1 && other.Spine() && other != boards.Spine1 {
 			return "first spine"
 		}
@@ -47,7 +48,7 @@ func (s *shape) index(r boards.Role) int {
 	if r == boards.MainPanel {
 		r = s.Main
 	}
-	for i := range s.N {
+	for i := range s.Boards {
 		if s.Boards[i].Role == r {
 			return i
 		}
@@ -77,7 +78,7 @@ func (s *shape) soft(joint int) bool { return !s.stands(joint) && !s.stands(join
 
 // spined reports whether there is a spine board.
 func (s *shape) spined() bool {
-	for i := range s.N {
+	for i := range s.Boards {
 		if s.stands(i) {
 			return true
 		}
@@ -88,7 +89,7 @@ func (s *shape) spined() bool {
 // ruled returns how many boards have a rule for their width.
 func (s *shape) ruled(r boards.WidthRule) int {
 	n := 0
-	for i := range s.N {
+	for i := range s.Boards {
 		if s.rule(i) == r {
 			n++
 		}
@@ -99,8 +100,8 @@ func (s *shape) ruled(r boards.WidthRule) int {
 // layered reports whether the outside of a board may come to lie on another one.
 func (s *shape) layered() bool {
 	n := 0
-	for i := range s.N {
-		if s.Boards[i].Over != boards.MainPanel || i < s.N-1 && s.folds[i] == score.Mountain {
+	for i := range s.Boards {
+		if s.Boards[i].Over != boards.MainPanel || i < len(s.Boards)-1 && s.folds[i] == score.Mountain {
 			return true
 		}
 		if !s.stands(i) && s.rule(i) != boards.WidthShared {
@@ -110,19 +111,27 @@ func (s *shape) layered() bool {
 	return n > 2
 }
 
+// ofForm are the rows of the forms.
+var ofForm = func() (all [boards.OwnRow + 1]shape) {
+	for f := range all {
+		form := boards.Form(f).Shape()
+		all[f] = shape{Boards: slices.Clone(form.Boards[:form.N]), Main: form.Main}
+		for i := range form.Joints {
+			all[f].folds[i] = form.Joints[i].Fold
+		}
+	}
+	return all
+}()
+
 // shape returns the row of the Spec: its own, or that of its form. What is beyond
 // the limits is refused elsewhere.
 func (s *Spec) shape() shape {
 	if !s.Row.Given() {
-		form := s.Form.Shape()
-		out := shape{N: form.N, Boards: form.Boards, Main: form.Main, usual: &s.Hinge}
-		for i := range form.Joints {
-			out.folds[i] = form.Joints[i].Fold
-		}
+		out := ofForm[min(s.Form, boards.OwnRow)]
+		out.usual = &s.Hinge
 		return out
 	}
-	out := shape{N: min(len(s.Row.Boards), boards.MaxBoards), Main: s.Row.Main, own: s.Row.Joints}
-	copy(out.Boards[:], s.Row.Boards)
+	out := shape{Boards: s.Row.Boards[:min(len(s.Row.Boards), boards.MaxBoards)], Main: s.Row.Main, own: s.Row.Joints}
 	for i := range min(len(out.folds), len(out.own)) {
 		out.folds[i] = out.own[i].Fold
 	}
@@ -139,7 +148,7 @@ func (s *Spec) fillRow() shape {
 	if n := len(s.Row.Boards); own && len(s.Row.Joints) == 0 && n >= 2 && n <= boards.MaxBoards {
 		s.Row.Joints = make([]boards.Joint, n-1)
 	}
-	for i := 0; own && i < min(len(s.Row.Joints), row.N-1); i++ {
+	for i := 0; own && i < min(len(s.Row.Joints), len(row.Boards)-1); i++ {
 		h, soft := &s.Row.Joints[i].Hinge, row.soft(i)
 		if *h == (rule.Hinge{}) && !(soft && row.spined()) {
 			*h = s.Hinge
@@ -160,7 +169,7 @@ func (s *Spec) fillRow() shape {
 // lying returns how many boards of the row lie on each other when it is shut.
 func (s *Spec) lying() int {
 	row, n := s.shape(), 0
-	for i := range row.N {
+	for i := range row.Boards {
 		if !row.stands(i) {
 			n++
 		}

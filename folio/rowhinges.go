@@ -25,8 +25,8 @@ func (s *Spec) hingeTerms(h rule.Hinge) [4]units.Term {
 // gap.
 func (b *builder) hinges(z *sizing) {
 	p := b.plan
-	for i := range p.shape.N - 1 {
-		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: p.shape.hinge(i).Angle}
+	for i := range len(p.shape.Boards) - 1 {
+		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: int16(p.shape.hinge(i).Angle)}
 		fold := z.foldAt(i)
 		if p.shape.soft(i) {
 			if gap.crease = z.out[fold]; z.round(i) {

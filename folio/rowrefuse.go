@@ -51,7 +51,7 @@ func (b *builder) otherMain(z *sizing) string {
 	if !b.wouldShut(z, open) {
 		return ""
 	}
-	for i := range open.N {
+	for i := range open.Boards {
 		if open.Main = open.role(i); !open.stands(i) && b.wouldShut(z, open) {
 			return "none, or the " + open.Main.String()
 		}

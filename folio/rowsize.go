@@ -273,10 +273,10 @@ func (z *sizing) takes(l layer) (terms [5]units.Term, insides bool) {
 		return [5]units.Term{covering, units.T("between the outsides", s.Closing.UnderFlap)}, false
 	}
 	board, turned := units.T("board caliper", s.Board.Caliper), units.T("turn-ins", s.turnIns(1))
-	if z.row.role(z.f.board[l.low]) == boards.LeftCover || z.row.role(z.f.board[l.high]) == boards.LeftCover {
+	if z.row.role(z.f.inRow(l.low)) == boards.LeftCover || z.row.role(z.f.inRow(l.high)) == boards.LeftCover {
 		board.Label = "front board caliper"
 	}
-	if z.row.role(z.f.board[l.high]) == boards.Flap {
+	if z.row.role(z.f.inRow(l.high)) == boards.Flap {
 		turned.Label = "turn-ins of the flap"
 	}
 	return [5]units.Term{board, covering, units.T("liner caliper", s.Liner.Caliper), turned, under}, false

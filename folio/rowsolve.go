@@ -99,7 +99,7 @@ func (b *builder) sizes(z *sizing) (*flat, refusal) {
 	}
 	for _, main := range (&turner{row: &asked, flat: row, f: p.folded}).mains() {
 		p.shape = asked
-		p.shape.Main = asked.role(p.folded.board[main])
+		p.shape.Main = asked.role(p.folded.inRow(main))
 		if row, r := b.sizesAbout(z); r.why == shuts {
 			return row, r
 		}
@@ -129,7 +129,7 @@ func (b *builder) sizesAbout(z *sizing) (*flat, refusal) {
 	}
 	if f, ok := p.shape.oneTurn(); ok {
 		p.folded = f
-		p.shape.Main = p.shape.role(f.board[f.main])
+		p.shape.Main = p.shape.role(f.inRow(f.main))
 		b.spans(z)
 		return nil, refusal{} // nothing lies inside the one fold
 	}
@@ -145,7 +145,7 @@ func (b *builder) sizesAbout(z *sizing) (*flat, refusal) {
 		if r.why != shuts {
 			return row, r
 		}
-		p.shape.Main = p.shape.role(f.board[f.main])
+		p.shape.Main = p.shape.role(f.inRow(f.main))
 		if f == p.folded && row.out == was {
 			return row, refusal{}
 		}
@@ -313,7 +313,7 @@ func (z *sizing) begin(b *builder, k int) {
 // spineAt returns the width of the spine board of a fold that spans at least so
 // much.
 func (b *builder) spineAt(z *sizing, k int, span units.Length) units.Length {
-	i := z.f.board[k] + 1
+	i := z.f.inRow(k) + 1
 	board := &z.row.Boards[i]
 	r := b.spec.Rulers.Board
 	if z.row.rule(i) == boards.WidthFixed {

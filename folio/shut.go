@@ -143,7 +143,7 @@ func (s *shut) passage(from, to int) passage {
 		w.add(left, rises)
 		w.add(right, rises)
 		w.up[k] = rises
-		w.between += times(s.p.panelWidth(f.board[k]+1), rises)
+		w.between += times(s.p.panelWidth(f.inRow(k)+1), rises)
 	}
 	return w
 }
@@ -184,7 +184,7 @@ func (w *passage) terms(terms []units.Term, d units.Direction) []units.Term {
 	for _, rises := range [...]int{1, -1} {
 		for k, up := range w.up {
 			if up == rises {
-				spine := p.folded.board[k] + 1
+				spine := p.folded.inRow(k) + 1
 				terms = append(terms, units.N(up, p.boards[spine].role.String(), p.panelWidth(spine)))
 			}
 		}
@@ -350,7 +350,7 @@ func (s *shut) lies(d units.Direction) *sizing {
 	p := s.p
 	z := &sizing{s: &p.spec, row: &p.shape, f: &p.folded}
 	for k := range z.f.n {
-		z.wide[k] = p.panelWidth(z.f.board[k])
+		z.wide[k] = p.panelWidth(z.f.inRow(k))
 	}
 	for k := range z.f.n - 1 {
 		z.out[k] = [2]units.Length{s.outOf(k, 0, d), s.outOf(k, 1, d)}

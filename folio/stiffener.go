@@ -25,7 +25,7 @@ func (b *builder) stiffen() {
 	if name == "" {
 		return
 	}
-	if row := &b.plan.shape; row.N != 2 || !row.soft(0) {
+	if row := &b.plan.shape; len(row.Boards) != 2 || !row.soft(0) {
 		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+boards.SoftSpine.String())
 		return
 	}

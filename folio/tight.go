@@ -142,7 +142,7 @@ func (p *Plan) Tightest(full bool) (Tight, bool) {
 func (s *shut) within(r units.Rect, m *meet) units.Rect {
 	p, f := s.p, &s.p.folded
 	for _, k := range [...]int{m.low, m.high} {
-		board := p.onto(p.boards[f.board[k]].rect, k, false)
+		board := p.onto(p.boards[f.inRow(k)].rect, k, false)
 		low, high := board.Min.X-p.spec.Covering.Caliper, board.Max.X+p.spec.Covering.Caliper
 		for _, fold := range [...]int{k - 1, k} {
 			if fold < 0 || fold >= f.n-1 {
@@ -153,7 +153,7 @@ func (s *shut) within(r units.Rect, m *meet) units.Rect {
 			if fold < f.main {
 				near, side = fold+1, 1
 			}
-			at := p.onto(p.boards[f.board[near]].rect, near, false)
+			at := p.onto(p.boards[f.inRow(near)].rect, near, false)
 			expected := s.expected(fold)
 			out := expected.outOf(fold, side, units.Up) + p.spec.Covering.Caliper
 			if f.up(fold) {
@@ -216,7 +216,7 @@ func (s *shut) pinched(m *meet, full bool) pinch {
 	out := pinch{meeting: m.kind, panel: p.shape.Main, room: s.roomOf(m), meet: *m}
 	board := f.main
 	if f.up(m.low) {
-		board, out.panel = m.low, p.boards[f.board[m.low]].role
+		board, out.panel = m.low, p.boards[f.inRow(m.low)].role
 	}
 	var buf [32]cell
 	cells := buf[:0]
@@ -237,7 +237,7 @@ func (s *shut) pinched(m *meet, full bool) pinch {
 	p.heights(full, add)
 	for k := range f.n {
 		if m.has(f, k, true) {
-			p.lapped(p.boards[f.board[k]].role, add)
+			p.lapped(p.boards[f.inRow(k)].role, add)
 		}
 	}
 	out.cells = slices.Clone(cells)
@@ -335,7 +335,7 @@ func (s *shut) foreEdges(all []pinch) []pinch {
 	}
 	z := s.lies(units.Down)
 	z.clearings(func(c clearing) {
-		h := pinch{meeting: closing.AtForeEdge, panel: p.boards[f.board[c.board]].role, room: -c.short, fold: c.fold, side: c.side, edge: c.board}
+		h := pinch{meeting: closing.AtForeEdge, panel: p.boards[f.inRow(c.board)].role, room: -c.short, fold: c.fold, side: c.side, edge: c.board}
 		if left, right := f.between(c.fold); left != right && p.valley(c.fold) {
 			h.panel = p.boards[right].role
 			h.room += p.spec.Covering.Caliper // turn-ins are counted where they are
@@ -403,7 +403,7 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		}
 		free := up.length(units.Down) - base - p.face(!f.up(lower)) - below
 		top := over.length(units.Up) - base + p.face(f.up(upper)) + above
-		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.board[lower]].role, spine: h.panel, stands: h.fitting,
+		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.inRow(lower)].role, spine: h.panel, stands: h.fitting,
 			room: max(free-way-more-h.rect.Size().W, way-top)}
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
@@ -448,7 +448,7 @@ func (s *shut) inTheWay(h Height, board int, out, reach units.Length, full bool)
 func (s *shut) atForeEdge(h Height, board int, z *sizing, reach units.Length, full bool) (below, above units.Length) {
 	p, f := s.p, &s.p.folded
 	fold := p.foldAt(h.panel)
-	role, rect := p.boards[f.board[board]].role, p.boards[f.board[board]].rect
+	role, rect := p.boards[f.inRow(board)].role, p.boards[f.inRow(board)].rect
 	edge, atLeft := z.edgeAt(fold, board)
 	var low, high []cell
 	add := func(o Height) bool {
@@ -602,7 +602,7 @@ func (s *shut) edgeTerms(terms []units.Term, h *pinch) []units.Term {
 	p, f := s.p, &s.p.folded
 	near := h.fold + h.side // the board of the fold on the way from the one inside
 	name := func(k int) string {
-		switch role := p.boards[f.board[k]].role; {
+		switch role := p.boards[f.inRow(k)].role; {
 		case k == f.main:
 			return "main panel"
 		case role == boards.LeftCover:
@@ -616,7 +616,7 @@ func (s *shut) edgeTerms(terms []units.Term, h *pinch) []units.Term {
 	if left != right {
 		past = "past it to the " + p.boards[right].role.String()
 	}
-	terms = append(terms, units.T(name(near), p.panelWidth(f.board[near])), units.T(past, s.outOf(h.fold, h.side, units.Down)))
+	terms = append(terms, units.T(name(near), p.panelWidth(f.inRow(near))), units.T(past, s.outOf(h.fold, h.side, units.Down)))
 	switch {
 	case !p.valley(h.fold):
 	case left != right:
@@ -624,7 +624,7 @@ func (s *shut) edgeTerms(terms []units.Term, h *pinch) []units.Term {
 	default:
 		terms = append(terms, units.N(-1, "liner caliper", p.spec.Liner.Caliper))
 	}
-	terms = append(terms, units.N(-1, name(h.edge), p.panelWidth(f.board[h.edge])), units.N(-1, "covering caliper", p.spec.Covering.Caliper))
+	terms = append(terms, units.N(-1, name(h.edge), p.panelWidth(f.inRow(h.edge))), units.N(-1, "covering caliper", p.spec.Covering.Caliper))
 	if rest := h.room - total(terms); rest > 0 {
 		terms = append(terms, units.T("further in", rest))
 	} else if rest < 0 {
@@ -636,8 +636,8 @@ func (s *shut) edgeTerms(terms []units.Term, h *pinch) []units.Term {
 // edgeNames names an edge inside a fold and what stands there.
 func (s *shut) edgeNames(h *pinch) (edge, at string) {
 	p, f := s.p, &s.p.folded
-	edge = "edge of the " + p.boards[f.board[h.edge]].role.String()
-	if p.boards[f.board[h.edge]].role == boards.LeftCover {
+	edge = "edge of the " + p.boards[f.inRow(h.edge)].role.String()
+	if p.boards[f.inRow(h.edge)].role == boards.LeftCover {
 		edge = "fore edge of the front cover"
 	}
 	if left, right := f.between(h.fold); left != right {

@@ -14,9 +14,9 @@ import (
 // it is made of several pieces.
 type Wrap struct {
 	quarter bool
+	onSheet bool
 	w, h    Extent
 	sheet   lie
-	onSheet bool
 	parts   []wrapPart
 	plan    *Plan
 	mitres  mitring

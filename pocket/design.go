@@ -107,12 +107,12 @@ type Panel struct {
 	piece, copy int
 	blank       units.Rect
 	closed      units.Rect
-	side        score.Side
 
-	number  int  // of the panels along the folds of its piece, or chain, from the left or the head
-	lift    int  // layers of other pieces under it
+	number  int // of the panels along the folds of its piece, or chain, from the left or the head
+	lift    int // layers of other pieces under it
+	chain   int // 1 + the chain that it is part of, 0 for none
+	side    score.Side
 	fixed   bool // lift is all
-	chain   int  // 1 + the chain that it is part of, 0 for none
 	crossed bool // its piece is folded along its tail and then to and fro
 	front   bool // it is the part along the tail, turned up
 	slanted bool // half of its square, with the right angle at the corner of the footprint

@@ -29,9 +29,9 @@ func (h Height) Height() units.Length { return h.height }
 // layers of the paper, or something that is so thick.
 type sheet struct {
 	rect   units.Rect
-	layers int
-	thick  units.Length // of a mat, or of an air space that a wall keeps open
+	layers int32
 	held   bool         // only there when the pocket is full
+	thick  units.Length // of a mat, or of an air space that a wall keeps open
 }
 
 // height returns how much of a sheet counts at a place it covers.
@@ -39,7 +39,7 @@ func (s *sheet) height(caliper units.Length, full bool) units.Length {
 	if s.held && !full {
 		return 0
 	}
-	return times(s.layers, caliper) + s.thick
+	return times(int(s.layers), caliper) + s.thick
 }
 
 // cut adds a coordinate to those of other edges, in order and each once.
@@ -79,9 +79,9 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 			from, _ := slices.BinarySearch(xs, s.rect.Min.X)
 			to, _ := slices.BinarySearch(xs, s.rect.Max.X)
 			h := s.height(caliper, full)
-			row[from].layers += s.layers
+			row[from].layers += int(s.layers)
 			row[from].height += h
-			row[to].layers -= s.layers
+			row[to].layers -= int(s.layers)
 			row[to].height -= h
 		}
 		var h Height
@@ -189,7 +189,7 @@ func (d Design) Filling() iter.Seq[Height] {
 	return func(yield func(Height) bool) {
 		for i := range d.stack {
 			s := &d.stack[i]
-			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: s.layers, height: s.height(d.paper.Caliper, true)}) {
+			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: int(s.layers), height: s.height(d.paper.Caliper, true)}) {
 				return
 			}
 		}

@@ -298,7 +298,7 @@ func (m *maker) panel(name string, piece, number int, blank, closed units.Rect) 
 // lay puts layers of the paper into the closed stack.
 func (m *maker) lay(r units.Rect, layers int) {
 	if !r.Empty() {
-		m.d.stack = append(roomFor(m.d.stack, 6), sheet{rect: r, layers: layers})
+		m.d.stack = append(roomFor(m.d.stack, 6), sheet{rect: r, layers: int32(layers)})
 	}
 }
 

@@ -165,7 +165,18 @@ func (d Drawing) clone() Drawing {
 
 // A Blank is a cut sheet with its score lines, cut-outs, notches, glue areas
 // and tabs, checked by [NewBlank]. Blanks cannot be changed.
-type Blank struct{ d Drawing }
+type Blank struct {
+	_ [0]func() // blanks are compared by Equal
+	d *Drawing  // nil of the zero Blank
+}
+
+// drawing returns what the blank was made from, which nobody may change.
+func (b Blank) drawing() *Drawing {
+	if b.d == nil {
+		return &Drawing{}
+	}
+	return b.d
+}
 
 // NewBlank checks a drawing and returns the blank. The error lists everything
 // that is wrong: a line off the sheet or on another one, a cut-out, notch, slant,
@@ -177,7 +188,7 @@ func NewBlank(d Drawing) (Blank, error) {
 	if err := checkDrawing(&own); err != nil {
 		return Blank{}, err
 	}
-	return Blank{own}, nil
+	return Blank{d: &own}, nil
 }
 
 // StripBlank returns the blank of a strip whose scores run along an axis from
@@ -196,27 +207,28 @@ func StripBlank(s Strip, axis Axis, across units.Length) (Blank, error) {
 
 // Equal reports whether two blanks were made from the same drawing.
 func (b Blank) Equal(c Blank) bool {
-	return b.d.Size == c.d.Size && slices.Equal(b.d.Lines, c.d.Lines) && slices.Equal(b.d.CutOuts, c.d.CutOuts) && slices.Equal(b.d.Notches, c.d.Notches) &&
-		slices.Equal(b.d.Slants, c.d.Slants) && slices.Equal(b.d.Glue, c.d.Glue) && slices.Equal(b.d.Tabs, c.d.Tabs)
+	p, q := b.drawing(), c.drawing()
+	return p.Size == q.Size && slices.Equal(p.Lines, q.Lines) && slices.Equal(p.CutOuts, q.CutOuts) && slices.Equal(p.Notches, q.Notches) &&
+		slices.Equal(p.Slants, q.Slants) && slices.Equal(p.Glue, q.Glue) && slices.Equal(p.Tabs, q.Tabs)
 }
 
 // Size returns the size of the sheet that the blank is cut from.
-func (b Blank) Size() units.Size { return b.d.Size }
+func (b Blank) Size() units.Size { return b.drawing().Size }
 
 // Drawing returns a copy of what the blank was made from.
-func (b Blank) Drawing() Drawing { return b.d.clone() }
+func (b Blank) Drawing() Drawing { return b.drawing().clone() }
 
 // Lines walks the score lines in the order given.
-func (b Blank) Lines() iter.Seq2[int, Line] { return slices.All(b.d.Lines) }
+func (b Blank) Lines() iter.Seq2[int, Line] { return slices.All(b.drawing().Lines) }
 
 // CutOuts walks the cut-outs in the order given.
-func (b Blank) CutOuts() iter.Seq2[int, CutOut] { return slices.All(b.d.CutOuts) }
+func (b Blank) CutOuts() iter.Seq2[int, CutOut] { return slices.All(b.drawing().CutOuts) }
 
 // Notches walks the notches in the order given.
-func (b Blank) Notches() iter.Seq2[int, Notch] { return slices.All(b.d.Notches) }
+func (b Blank) Notches() iter.Seq2[int, Notch] { return slices.All(b.drawing().Notches) }
 
 // Slants walks the slants in the order given.
-func (b Blank) Slants() iter.Seq2[int, Slant] { return slices.All(b.d.Slants) }
+func (b Blank) Slants() iter.Seq2[int, Slant] { return slices.All(b.drawing().Slants) }
 
 // Outline returns the edge of the blank as it is cut and the openings within it:
 // its size less notches, slants, tapers of tabs, and cut-outs. Cut-outs that reach
@@ -225,8 +237,8 @@ func (b Blank) Slants() iter.Seq2[int, Slant] { return slices.All(b.d.Slants) }
 // the nanometre, so that paper is shown for up to 1/460 of its radius where the
 // round is cut. It is worked out anew at each call.
 func (b Blank) Outline() (edge units.Polygon, openings []units.Polygon) {
-	all := cuts(&b.d, func(cutList, int) bool { return true })
-	pieces, openings := outline(b.d.Size, shapes(&b.d, all))
+	all := cuts(b.drawing(), func(cutList, int) bool { return true })
+	pieces, openings := outline(b.drawing().Size, shapes(b.drawing(), all))
 	if len(pieces) == 0 { // the zero Blank
 		return units.Polygon{}, nil
 	}
@@ -240,11 +252,11 @@ func (b Blank) Outline() (edge units.Polygon, openings []units.Polygon) {
 // rectangle's edge are rounded to the nanometre. It is the zero Polygon where no
 // paper is in the rectangle, or part of it does not lie on the blank.
 func (b Blank) Part(r units.Rect) (edge units.Polygon, openings []units.Polygon) {
-	if r.Empty() || !r.In(units.RectAt(units.Point{}, b.d.Size)) {
+	if r.Empty() || !r.In(units.RectAt(units.Point{}, b.drawing().Size)) {
 		return units.Polygon{}, nil
 	}
 	var inside []units.Polygon
-	for _, p := range shapes(&b.d, cuts(&b.d, func(cutList, int) bool { return true })) {
+	for _, p := range shapes(b.drawing(), cuts(b.drawing(), func(cutList, int) bool { return true })) {
 		if q := within(p, r); !q.Empty() {
 			inside = append(inside, q)
 		}
@@ -270,22 +282,22 @@ func (b Blank) Part(r units.Rect) (edge units.Polygon, openings []units.Polygon)
 // no end, Down is then never above the area and Up never below it, and no
 // direction is off by more than 200 nm².
 func (b Blank) Area(d units.Direction) units.Area {
-	twice := b.d.Size.Area().Times(2)
+	twice := b.drawing().Size.Area().Times(2)
 	var rounds units.Area // squares about the quarter rounds, of which π/4 counts
-	for _, n := range b.d.Notches {
+	for _, n := range b.drawing().Notches {
 		if n.Round { // half of an oval of the width by twice the depth
 			rounds = rounds.Plus(n.Width.By(n.Depth))
 		} else {
 			twice = twice.Minus(n.Width.By(n.Depth).Times(2))
 		}
 	}
-	for _, t := range b.d.Slants {
+	for _, t := range b.drawing().Slants {
 		twice = twice.Minus(t.Along.By(t.Down))
 	}
-	for _, t := range b.d.Tabs {
+	for _, t := range b.drawing().Tabs {
 		twice = twice.Minus(t.Taper.By(t.Depth).Times(2))
 	}
-	for _, c := range b.d.CutOuts {
+	for _, c := range b.drawing().CutOuts {
 		corners := c.Radius.By(c.Radius).Times(4)
 		twice = twice.Minus(c.Area.Size().Area().Minus(corners).Times(2))
 		rounds = rounds.Plus(corners)
@@ -308,21 +320,21 @@ const (
 )
 
 // Glue walks the glue areas in the order given.
-func (b Blank) Glue() iter.Seq2[int, Glue] { return slices.All(b.d.Glue) }
+func (b Blank) Glue() iter.Seq2[int, Glue] { return slices.All(b.drawing().Glue) }
 
 // Tabs walks the tabs in the order given.
-func (b Blank) Tabs() iter.Seq2[int, Tab] { return slices.All(b.d.Tabs) }
+func (b Blank) Tabs() iter.Seq2[int, Tab] { return slices.All(b.drawing().Tabs) }
 
 // Strip returns the blank as a strip: its lines along the axis that run from
 // edge to edge, in rising order. Partial lines do not fold the whole strip and
 // are left out.
 func (b Blank) Strip(axis Axis) (Strip, error) {
-	length, across := b.d.Size.W, b.d.Size.H
+	length, across := b.drawing().Size.W, b.drawing().Size.H
 	if axis == Level {
 		length, across = across, length
 	}
 	var lines []Line
-	for _, l := range b.d.Lines {
+	for _, l := range b.drawing().Lines {
 		if l.Axis == axis && l.From == 0 && l.To == across {
 			lines = append(lines, l)
 		}
@@ -338,7 +350,7 @@ func (b Blank) Strip(axis Axis) (Strip, error) {
 
 // Whole reports whether a line of the blank runs from edge to edge.
 func (b Blank) Whole(l Line) bool {
-	return l.From == 0 && l.To == acrossOf(b.d.Size, l.Axis)
+	return l.From == 0 && l.To == acrossOf(b.drawing().Size, l.Axis)
 }
 
 // Area returns the rectangle that the tab covers on the blank.
