@@ -191,10 +191,13 @@ func (w whole) made(r propose.Request, cover units.Size) (*folio.Plan, bool) {
 		(l.Into.Size.Empty() || o.Size().Grow(l.Into.Padding).FitsTurned(l.Into.Size)) && (l.Into.Depth == 0 || o.Thickness().Length() <= l.Into.Depth-2*l.Into.Padding)
 }
 
-// sheetsOf lays a folio out; 0 where that cannot be.
+// sheetsOf lays a folio out; −1 where that cannot be.
 func sheetsOf(plan *folio.Plan, r propose.Request) int {
 	job := layout.Job{Folios: []layout.Folio{{Plan: plan, Copies: 1}}, Ruler: r.Case.Rulers.Main}
 	for _, m := range layout.MaterialsOf(plan) {
+		if k := slices.IndexFunc(r.Limits.Materials, func(h layout.Material) bool { return h.Name == m.Name }); k >= 0 {
+			m = r.Limits.Materials[k]
+		}
 		if len(m.Sheets) > 0 {
 			job.Materials = append(job.Materials, m)
 		} else {
@@ -203,7 +206,7 @@ func sheetsOf(plan *folio.Plan, r propose.Request) int {
 	}
 	laid, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 100_000})
 	if err != nil {
-		return 0
+		return -1
 	}
 	return laid.Bought()
 }
@@ -215,7 +218,7 @@ func anySmall() gopter.Gen {
 	return proptest.Map(gopter.CombineGens(proptest.List(1, 2, proptest.Map(thing, func(v []any) propose.Thing {
 		t := anyThing([]int{4 * v[0].(int), 4 * v[1].(int), 4 * v[2].(int), v[3].(int), v[4].(int) % 3, v[4].(int) / 3, v[5].(int)})
 		return t
-	})), gen.IntRange(0, 63), gen.IntRange(0, 15), gen.IntRange(0, 15), gen.IntRange(0, 20)), func(v []any) propose.Request {
+	})), gen.IntRange(0, 127), gen.IntRange(0, 15), gen.IntRange(0, 15), gen.IntRange(0, 20)), func(v []any) propose.Request {
 		r := propose.Request{Things: v[0].([]propose.Thing), Stock: "card"}
 		for i := range r.Things {
 			r.Things[i].Content.Name += string(rune('a' + i))
@@ -239,6 +242,11 @@ func anySmall() gopter.Gen {
 		}
 		if bits&32 != 0 {
 			r.Case.Stocks[0].Sheets = []stock.Sheet{{Size: units.Size{W: 100*mm + 10*h*mm, H: 100*mm + 20*w*mm}}}
+		}
+		if bits&72 == 72 { // an offcut, which nobody buys, and sheets
+			r.Limits.Materials = []layout.Material{{Name: "card", Caliper: mm / 4, Sheets: []layout.SheetKind{
+				{Size: units.Size{W: 60*mm + 10*w*mm, H: 60*mm + 10*h*mm}, Count: 1, Offcut: true}, {Size: units.Size{W: 200 * mm, H: 280 * mm}, Count: 1 + int(d)},
+			}}}
 		}
 		return r
 	})
@@ -303,7 +311,11 @@ func beaten(r propose.Request, all [][]holding, aim propose.Aim, p propose.Propo
 	for _, k := range []stock.Stock{r.Case.Board, r.Case.Stocks[0]} {
 		at += min(len(k.Sheets), 1)
 	}
-	if aim == propose.FewestSheets && (at == 0 || ok && sheets <= at) {
+	hand := len(r.Limits.Materials) > 0 // with an offcut, of which none may be needed
+	if hand {
+		at = min(len(r.Case.Board.Sheets), 1)
+	}
+	if aim == propose.FewestSheets && (at == 0 && !hand || ok && sheets <= at) {
 		return ""
 	}
 	ruler := r.Case.Rulers.Main
@@ -331,11 +343,11 @@ func beaten(r propose.Request, all [][]holding, aim propose.Aim, p propose.Propo
 		}
 		o, _ := plan.Overall(true)
 		n := 0
-		if aim == propose.FewestSheets {
+		if aim == propose.FewestSheets || hand {
 			n = sheetsOf(plan, r)
 		}
 		switch {
-		case aim == propose.FewestSheets && (n == 0 || ok && n >= sheets), ok && aim == propose.Thinnest && o.Thickness().Length() >= thick:
+		case n < 0, aim == propose.FewestSheets && (ok && n >= sheets), ok && aim == propose.Thinnest && o.Thickness().Length() >= thick:
 		case !ok:
 			bad = fmt.Sprintf("there is none, and a cover of %v does, held by %v", cover, w.on)
 		default:

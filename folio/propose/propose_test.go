@@ -151,6 +151,27 @@ func within(r propose.Request, p propose.Proposal) string {
 	case l.Into.Depth > 0 && o.Thickness().Length() > l.Into.Depth-2*l.Into.Padding:
 		return fmt.Sprintf("it is %v deep", o.Thickness())
 	}
+	for s := range post.Services() {
+		if l.Post.Service != s.Name {
+			continue
+		}
+		s.Formats = slices.DeleteFunc(slices.Clone(s.Formats), func(f post.Format) bool { return f.Name != l.Post.Format })
+		item, err := post.Pack(p.Plan(), l.Post.Packing)
+		if err != nil {
+			return "it cannot be sent: " + err.Error()
+		}
+		report, err := s.Judge(item, units.MetricDecimal)
+		if err != nil {
+			return "it cannot be judged: " + err.Error()
+		}
+		for v := range report.Verdicts() {
+			for f := range v.All() {
+				if f.Treatment() == post.Refused {
+					return "the post refuses it: " + f.Text()
+				}
+			}
+		}
+	}
 	return ""
 }
 
@@ -296,7 +317,11 @@ func more(r *propose.Request, bits int) {
 		if len(row) == 0 {
 			row = r.Case.Form.Row().Boards
 		}
-		r.Case.Fittings = []folio.Fitting{{Name: "crest", Panel: row[bits>>6%2*(len(row)-1)].Role, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}}
+		crest := folio.Fitting{Name: "crest", Panel: row[bits>>6%2*(len(row)-1)].Role, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}
+		if bits&64 != 0 { // or a pocket with tickets in it
+			crest.Kind = folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "ticket", Size: units.Size{W: 15 * mm, H: 15 * mm}, Thickness: mm / 2}}}
+		}
+		r.Case.Fittings = []folio.Fitting{crest}
 	}
 	if bits&12 == 12 {
 		r.Case.Rulers = rule.Rulers{Main: units.WholeMillimetres, Liner: units.Ruler(3 * mm)}

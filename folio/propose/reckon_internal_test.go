@@ -435,6 +435,9 @@ func TestUnsureAtItsEdge(t *testing.T) {
 		if q.tryCovers(opts, []candidate{one}); q.unsure != want {
 			t.Errorf("%v over it: %d seem too thick", over, q.unsure)
 		}
+		if q.best, q.first = nil, nil; q.layCovers(opts, []candidate{one}) || (q.best != nil) != (over == 0) {
+			t.Errorf("%v over it: laid out %v", over, q.best != nil)
+		}
 	}
 }
 

@@ -102,6 +102,7 @@ func TestReasonsOnARuler(t *testing.T) {
 	alike := propose.Reason{Cause: propose.Thicker, Name: "note", Way: propose.Slip, Thick: 12_420_000, ThanThick: 12_410_000}
 	space := propose.Reason{Cause: propose.OverSpace, Thing: -1, Size: units.Size{W: 150_320_040, H: 100 * mm}, Than: units.Size{W: 150_280_000, H: 200 * mm}}
 	larger := propose.Reason{Cause: propose.Larger, Name: "note", Way: propose.Slip, Size: units.Size{W: 160_020_000, H: 100 * mm}, Than: units.Size{W: 150_310_000, H: 99_940_000}}
+	nearly := propose.Reason{Cause: propose.Larger, Name: "note", Way: propose.Slip, Size: units.Size{W: 150_330_000, H: 100 * mm}, Than: units.Size{W: 150_320_000, H: 100 * mm}}
 	for _, c := range []struct {
 		r    propose.Reason
 		in   units.Notation
@@ -112,6 +113,7 @@ func TestReasonsOnARuler(t *testing.T) {
 		{limit, units.InchFraction, "The folio would be 9/16 in thick, and at most 31/64 in is wanted."},
 		{limit, units.InchDecimal, "The folio would be 0.548 in thick, and at most 0.492 in is wanted."},
 		{alike, units.MetricDecimal, "With a slip pocket for the note the folio would be 12.42 mm thick instead of 12.41 mm."},
+		{nearly, units.MetricDecimal, "With a slip pocket for the note the cover would be 150.33 x 100 mm instead of 150.32 x 100 mm."},
 		{larger, units.MetricDecimal, "With a slip pocket for the note the cover would be 160.1 x 100 mm instead of 150.4 x 100 mm."},
 		{space, units.MetricDecimal, "Closed, the folio would be 150.4 x 100 mm, which does not go into 150.2 x 200 mm."},
 	} {
