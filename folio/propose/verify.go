@@ -229,7 +229,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
 			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
 		}
-		small := false
+		var small bool
 		if why, small, ok = s.check(f, spec); ok {
 			return f, why, true
 		}
