@@ -251,7 +251,7 @@ func blankOf(f folio.Fitting) units.Size {
 	s := plainCase()
 	s.Fittings = []folio.Fitting{f}
 	for p := range mustPlan(s).Pieces() {
-		if p.Fitting() != "" {
+		if _, fitted := p.Fitting(); fitted {
 			return p.Size()
 		}
 	}

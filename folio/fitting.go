@@ -98,6 +98,7 @@ type Fitted struct {
 	panel   boards.Role
 	outside bool       // of the board
 	wrong   bool       // cut with the wrong side up
+	nth     uint16     // of those that would be called the same, from 1; 0 alone
 	on      int32      // which of the surfaces of the fitting it stands on
 	first   int32      // place of its first piece among those of the plan
 	cut     int32      // how many pieces it has there
@@ -117,8 +118,9 @@ func (f Fitted) Kind() Kind { return f.kind }
 func (f Fitted) Index() int { return f.index }
 
 // Label returns what the fitting is called in texts: its name, at most 64 characters
-// of it, or that of its kind.
-func (f Fitted) Label() string { return label(f.name, f.kind) }
+// of it, or that of its kind; several without a name are counted in the order of
+// Spec.Fittings, as in "first frame".
+func (f Fitted) Label() string { return counted(f.nth, label(f.name, f.kind)) }
 
 // Panel returns the board on which it sits.
 func (f Fitted) Panel() boards.Role { return f.panel }
@@ -365,8 +367,9 @@ func (b *builder) fitOne(i int) *fitter {
 	if b.fitter == nil {
 		b.fitter = new(fitter)
 	}
-	*b.fitter = fitter{Fitted: b.next(), b: b, given: f, stock: stock, want: want, label: f.label()}
-	*b.fitter.Fitted = Fitted{plan: b.plan, name: f.Name, index: i, outside: f.Outside, wrong: f.WrongSide, base: -1, first: int32(len(b.plan.pieces)), record: b.records.blank()}
+	nth := b.nth(i)
+	*b.fitter = fitter{Fitted: b.next(), b: b, given: f, stock: stock, want: want, label: counted(nth, label(f.Name, f.Kind))}
+	*b.fitter.Fitted = Fitted{plan: b.plan, name: f.Name, nth: nth, index: i, outside: f.Outside, wrong: f.WrongSide, base: -1, first: int32(len(b.plan.pieces)), record: b.records.blank()}
 	if f.WrongSide {
 		b.fitter.up = work.WrongSide
 	}
@@ -470,8 +473,41 @@ func (b *builder) standing(name string, index int, places []int) int {
 	return -1
 }
 
-// label is what the fitting is called in texts.
-func (f *Fitting) label() string { return label(f.Name, f.Kind) }
+// label is what fitting i is called in texts.
+func (b *builder) label(i int) string {
+	f := &b.spec.Fittings[i]
+	return counted(b.nth(i), label(f.Name, f.Kind))
+}
+
+// nth counts fitting i among those that would be called the same, from 1; it is 0
+// if there is no other, or if it has a name of its own.
+func (b *builder) nth(i int) uint16 {
+	all := b.spec.Fittings
+	if all[i].Name != "" {
+		return 0
+	}
+	name, n, before := label(all[i].Name, all[i].Kind), 0, uint16(0)
+	for j := range all {
+		if label(all[j].Name, all[j].Kind) == name {
+			n++
+			if j <= i {
+				before++
+			}
+		}
+	}
+	if n == 1 {
+		return 0
+	}
+	return before
+}
+
+// counted is a name with its place among several, if there are.
+func counted(nth uint16, name string) string {
+	if nth == 0 || name == "" {
+		return name
+	}
+	return ordinal(int(nth)-1) + " " + name
+}
 
 // label is what a fitting of a name and a kind is called in texts.
 func label(name string, kind Kind) string {

@@ -457,14 +457,23 @@ func (w *within) step(s work.Step) {
 	w.ends = append(w.ends, len(w.done))
 }
 
-// named tells what is folded with the name that its fitting was given, for others
-// have been worked on since.
+// named tells what is folded with the name that its fitting was given, or with its
+// place among several, for others have been worked on since.
 func named(do []work.Action, f *Fitted) []work.Action {
+	if f.name == "" && f.nth == 0 {
+		return do
+	}
 	for i, a := range do {
-		if fold, ok := a.(work.FoldAt); ok && f.name != "" && fold.What.Name != f.name {
-			fold.What.Name = partOf(fold.What.Name, f.Label())
-			do[i] = fold
+		fold, ok := a.(work.FoldAt)
+		if !ok {
+			continue
 		}
+		if fold.What.Name == label(f.name, f.kind) {
+			fold.What.Name = f.Label()
+		} else {
+			fold.What.Name = partOf(fold.What.Name, f.Label())
+		}
+		do[i] = fold
 	}
 	return do
 }

@@ -40,7 +40,8 @@ func lies(p *folio.Plan) string {
 		fmt.Fprintln(&b, left, right, g.Least(), g.Angle(), g.Width())
 	}
 	for h := range p.Heights(true) {
-		fmt.Fprintln(&b, h.Fitting(), h.Panel(), h.Outside(), h.Rect(), h.Height())
+		at, _ := h.Fitting()
+		fmt.Fprintln(&b, at, h.Panel(), h.Outside(), h.Rect(), h.Height())
 	}
 	shut := func(c folio.Closed) {
 		under, flap := c.UnderFlap()
@@ -79,7 +80,8 @@ func lies(p *folio.Plan) string {
 		fmt.Fprintln(&b, room, ok)
 		if ok {
 			for h := range heights {
-				fmt.Fprintln(&b, h.Fitting(), h.Rect(), h.Height())
+				at, _ := h.Fitting()
+				fmt.Fprintln(&b, at, h.Rect(), h.Height())
 			}
 		}
 	}

@@ -21,9 +21,9 @@ type Height struct {
 	height  units.Length
 }
 
-// Fitting returns the place of its fitting in [Plan.Fittings], −1 for the block
-// and for turn-ins.
-func (h Height) Fitting() int { return max(h.fitting, ofBlock) }
+// Fitting returns the place of its fitting in [Plan.Fittings], −1 and false for
+// the block and for turn-ins.
+func (h Height) Fitting() (index int, ok bool) { return max(h.fitting, ofBlock), h.fitting >= 0 }
 
 // TurnIn reports whether it is a turn-in of the wrap: the rectangle round it, so
 // that at a mitred corner two count over the whole of their square.

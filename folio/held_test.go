@@ -207,7 +207,11 @@ func holdPlan(w io.Writer, s folio.Spec, what string) {
 // allElse writes what everything leaves out.
 func allElse(w io.Writer, p *folio.Plan) {
 	for x := range p.Pieces() {
-		fmt.Fprintln(w, x.Role(), x.Stock(), x.Fitting(), x.Caliper(), x.Grain(), x.OneWay(), x.Up(), x.Area())
+		owner := ""
+		if i, ok := x.Fitting(); ok {
+			owner = check.Index("fittings", i)
+		}
+		fmt.Fprintln(w, x.Role(), x.Stock(), owner, x.Caliper(), x.Grain(), x.OneWay(), x.Up(), x.Area())
 		for c := range x.CornerCuts() {
 			fmt.Fprintln(w, c.Corner(), c.Cut(), c.Edge(), c.Leg(), c.Overlap(), c.Reach())
 		}

@@ -119,7 +119,8 @@ func filledAt(p *folio.Plan, y units.Length, less float64) []section {
 				}
 				high := low + h.Height().Millimetres()
 				on = append(on, standing{h.Rect(), high})
-				name := fmt.Sprint("what stands on the ", role, ", ", h.Fitting())
+				at, _ := h.Fitting()
+				name := fmt.Sprint("what stands on the ", role, ", ", at)
 				from, to := h.Rect().Min.X.Millimetres(), h.Rect().Max.X.Millimetres()
 				if outside {
 					out = append(out, box(i, from, to, -r.c-high, -r.c-low, name))

@@ -21,12 +21,18 @@ func (p *Plan) wrapThing(w wrapPart) work.Thing {
 	return t
 }
 
-// ordinal tells copies of a piece apart.
+// ordinal tells copies of a piece apart, and things of one name, counted from 0.
 func ordinal(copy int) string {
-	if copy == 0 {
-		return "first"
+	words := [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"}
+	if copy < len(words) {
+		return words[copy]
 	}
-	return "second"
+	n := copy + 1
+	end := "th"
+	if n%100/10 != 1 && n%10 >= 1 && n%10 <= 3 {
+		end = [...]string{"st", "nd", "rd"}[n%10-1]
+	}
+	return count(n) + end
 }
 
 // thing returns a piece of which there is one copy.

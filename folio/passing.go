@@ -147,15 +147,29 @@ func (g *passing) further() units.Length {
 	})
 }
 
-// lower returns how much lower one of them, whichever, would have to be; on a spine
-// board the near one.
-func (g *passing) lower() units.Length {
+// lower returns how much lower the near one would have to be, or the far one; where
+// both stand on boards that lie, whichever. It is 0 where neither can be: turn-ins,
+// boards and folds are as they are.
+func (g *passing) lower() (by units.Length, which string) {
+	low := [2]bool{g.near.stands(), g.far.stands() && !g.spine}
+	switch {
+	case low[0] && low[1]:
+		which = "either of them"
+	case low[0] && g.far.stands():
+		which = "the first of them"
+	case low[0]:
+		which = g.near.called()
+	case low[1]:
+		which = g.far.called()
+	default:
+		return 0, ""
+	}
 	return least(g.a-g.d, func(l units.Length) bool {
 		near, far := *g, *g
 		near.a -= l
 		far.d += l
-		return !near.meets() && (g.spine || !far.meets())
-	})
+		return !(low[0] && near.meets()) && !(low[1] && far.meets())
+	}), which
 }
 
 // A swing is a fold as it is made: the boards that turn with it and those that lie
@@ -341,7 +355,7 @@ func (b *builder) passes(s *shut) {
 	n := b.notation()
 	told, more := map[[2]string]bool{}, 0
 	for _, g := range s.passings() {
-		names := [2]string{g.near.name, g.far.name}
+		names := [2]string{g.near.called(), g.far.called()}
 		if told[names] {
 			continue
 		}
@@ -349,29 +363,53 @@ func (b *builder) passes(s *shut) {
 			more++
 			continue
 		}
-		path := "block"
-		if g.near.of >= 0 {
-			path = check.Index("fittings", g.near.of) + ".place"
+		text := "as the boards are folded over, " + g.near.called()
+		if g.near.of == ofTurnIns {
+			text += " touch " + g.far.called() + ", beside which they come to lie: "
+		} else {
+			text += " touches " + g.far.called() + ", beside which it comes to lie: "
 		}
-		if g.far.of >= 0 {
-			path = check.Index("fittings", g.far.of) + ".place"
+		apart := g.y - g.q
+		text += n.Text(apart) + " between them is too little, " + n.Bound(apart+g.further(), units.Up) + " would do"
+		if by, which := g.lower(); which != "" {
+			text += ", or " + which + " lower by " + n.Bound(by, units.Up)
 		}
-		apart, lower := g.y-g.q, "either of them lower by "
-		if g.spine {
-			lower = "the first of them lower by "
-		}
-		b.warn(check.Warning{Path: path, Code: WarnPassing, Got: apart, Want: apart + g.further(),
-			Text: "as the boards are folded over, " + g.near.called() + " touches " + g.far.called() + ", beside which it comes to lie: " + n.Text(apart) + " between them is too little, " +
-				n.Bound(apart+g.further(), units.Up) + " would do, or " + lower + n.Bound(g.lower(), units.Up)})
+		b.warn(check.Warning{Path: b.passingPath(&g), Code: WarnPassing, Got: apart, Want: apart + g.further(), Text: text})
 	}
 	if more > 0 {
 		b.warn(check.Warning{Path: "fittings", Code: WarnPassing, Text: "as the boards are folded over, " + count(more) + " more things touch what they come to lie beside"})
 	}
 }
 
+// passingPath is where it is said how far apart the two lie: by the place of a
+// fitting, of the later one of two; else by the block, else by how wide boards are.
+func (b *builder) passingPath(g *passing) string {
+	switch later := max(g.near.of, g.far.of); {
+	case g.far.of >= 0:
+		return fittingPath(g.far.of) + ".place"
+	case later >= 0:
+		return fittingPath(later) + ".place"
+	case later == ofBlock:
+		return "block"
+	case b.spec.Row.Given():
+		at := g.far.panel
+		if at == boards.MainPanel { // a fold has no board of its own
+			at = g.near.panel
+		}
+		return check.Index("row.boards", b.plan.index(at)) + ".width"
+	}
+	return "cover.w"
+}
+
+// stands reports whether a lump stands on a board, and might be lower.
+func (l *lump) stands() bool { return l.of >= ofBlock }
+
 // called is how a lump is called in a sentence.
 func (l *lump) called() string {
-	if l.of == ofBoard {
+	switch l.of {
+	case ofTurnIns:
+		return "the turn-ins on the " + l.panel.String()
+	case ofBoard, ofBlock:
 		return "the " + l.name
 	}
 	return quote.Clip(l.name, quote.Most)

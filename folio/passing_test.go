@@ -94,6 +94,54 @@ func TestPassing(t *testing.T) {
 	}
 }
 
+// Turn-ins that touch in passing are told of as what they are, many, and whose: where
+// no fitting and no block is one of the two, the path is that of how wide the board is
+// that they come to lie beside, and so much narrower it passes.
+func TestTurnInsTouchInPassing(t *testing.T) {
+	um := units.Micrometre
+	two := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo}}
+	edge := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
+	s := folio.Spec{
+		Cover: units.Size{W: 119536 * um, H: 131531 * um}, Spine: rule.Spine{Width: 23154 * um}, Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 5 * mm},
+		Board: stock.Stock{Caliper: 1521 * um}, Covering: stock.Stock{Caliper: 120 * um}, Liner: stock.Stock{Caliper: 386 * um},
+		Closing:  closing.Allowance{Ease: units.None, UnderFlap: 566 * um},
+		Fittings: []folio.Fitting{{Panel: boards.Panel1, Kind: folio.Ornament{Size: units.Size{W: 2 * mm, H: 2 * mm}, Thickness: mm / 10}}},
+		Row: boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1, Width: 61352 * um}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: 63555 * um},
+				{Role: boards.Spine2}, {Role: boards.Panel3}, {Role: boards.Spine3}, {Role: boards.Panel4, Width: 51846 * um}},
+			Joints: []boards.Joint{two, two, two, two, edge, edge},
+		},
+	}
+	told := func() (all []check.Warning) {
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for w := range p.Warnings() {
+			if w.Code == folio.WarnPassing {
+				all = append(all, w)
+			}
+		}
+		return all
+	}
+	all := told()
+	if len(all) != 2 {
+		t.Fatal(all)
+	}
+	for i, want := range []string{
+		"the turn-ins on the spine touch the fourth panel, beside which they come to lie: 3.895 mm between them is too little, ",
+		"the spine touches the turn-ins on the fourth panel, beside which it comes to lie: 1.988 mm between them is too little, ",
+	} {
+		if w := all[i]; w.Path != "row.boards[6].width" || !strings.Contains(w.Text, want) || strings.Contains(w.Text, "lower") {
+			t.Errorf("%v", w)
+		}
+	}
+	s.Row.Boards[6].Width -= all[1].Want - all[1].Got
+	if all := told(); len(all) != 0 {
+		t.Errorf("as much narrower: %v", all)
+	}
+}
+
 // manyBesides has so many bars and as many badges, each a little further in a direction than
 // the last one of its kind.
 func manyBesides(s folio.Spec, n int, size units.Size, x, y units.Length) folio.Spec {

@@ -86,7 +86,7 @@ func TestPassingOnASpine(t *testing.T) {
 		}
 		_, text, _ := strings.Cut(first.Text, "lower by ")
 		lower, err := units.Parse(text)
-		if err != nil || !strings.Contains(first.Text, "the first of them lower") {
+		if err != nil || !strings.Contains(first.Text, ", or bar lower by") {
 			t.Fatalf("%v: %q: %v", crease, first.Text, err)
 		}
 		if w, meets := passedOver(t, reaching(crease, most, thick-lower)); meets || w.Code != "" {

@@ -40,13 +40,9 @@ func (p Piece) Part() string { return p.part }
 // Stock is the name of its material.
 func (p Piece) Stock() string { return p.stock }
 
-// Fitting is the path of the fitting in the Spec, empty for the case.
-func (p Piece) Fitting() string {
-	if p.fitting == 0 {
-		return ""
-	}
-	return fittingPath(int(p.fitting) - 1)
-}
+// Fitting returns the place in [Plan.Fittings] of the fitting that it belongs to,
+// and false for a piece of the case.
+func (p Piece) Fitting() (index int, ok bool) { return int(p.fitting) - 1, p.fitting > 0 }
 
 // Size returns width and height.
 func (p Piece) Size() units.Size {

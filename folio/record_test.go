@@ -46,7 +46,7 @@ func TestANewKindIsOneFileAndOneLine(t *testing.T) {
 	heights := map[bool]units.Length{}
 	for _, full := range []bool{false, true} {
 		for h := range p.Heights(full) {
-			if h.Fitting() == 0 {
+			if i, _ := h.Fitting(); i == 0 {
 				heights[full] += h.Height()
 			}
 		}

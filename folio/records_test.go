@@ -110,7 +110,7 @@ func holdsTogether(plan *folio.Plan, f folio.Fitted) string {
 	whole := map[int]int{}
 	sizes, quantity := map[int]units.Size{}, map[int]int{}
 	for i, q := range f.Pieces() {
-		if q.Part() != "crew" || q.Fitting() != "fittings[0]" || q.Caliper() <= 0 || q.Size().Empty() || q.Quantity() < 1 {
+		if at, fitted := q.Fitting(); at != 0 || !fitted || q.Part() != "crew" || q.Caliper() <= 0 || q.Size().Empty() || q.Quantity() < 1 {
 			return fmt.Sprintf("piece %d: %q of %q, %v thick, %d of %v", i, q.Name(), q.Part(), q.Caliper(), q.Quantity(), q.Size())
 		}
 		sizes[i], quantity[i] = q.Size(), q.Quantity()

@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"math"
 	"regexp"
 	"strings"
 	"testing"
@@ -252,5 +253,44 @@ func TestSoftJointBesideASpine(t *testing.T) {
 	}
 	if refused < 4 {
 		t.Errorf("only %d were refused", refused)
+	}
+}
+
+// A spine round a panel that is rolled up inside, at a soft joint of a given width
+// that bends round, is as wide as it must be and no wider: by hand, half a circle as
+// long as the gap is 2/π of that across, and over it lie the one board with its liner,
+// its turn-ins, two of them at a mitred corner, and the covering of the other.
+func TestSpineRoundARoundBack(t *testing.T) {
+	for n := range 40 {
+		k := units.Length(n)
+		board, liner, covering := 2*mm+7919*k, mm/5+401*k, mm/4+211*k
+		hinge := rule.Hinge{Rule: rule.HingeLeast}
+		s := folio.Spec{
+			Cover: units.Size{W: 120 * mm, H: 170 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres}, Spine: rule.Spine{Contents: 4 * mm},
+			Board: stock.Stock{Caliper: board}, Liner: stock.Stock{Caliper: liner}, Covering: stock.Stock{Caliper: covering},
+			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Row: boards.Row{
+				Main:   boards.Panel1,
+				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3, Width: 80 * mm}},
+				Joints: []boards.Joint{{Hinge: hinge}, {Hinge: hinge}, {Hinge: rule.Hinge{Width: 18*mm + k*mm/3, Crease: rule.CreaseRound}}},
+			},
+		}
+		p := mustBuild(t, s)
+		var g units.Length
+		for gap := range p.Gaps() {
+			g = gap.Width() // the last of them
+		}
+		spine, _ := p.Board(boards.Spine1)
+		least := float64(g)*2/math.Pi + float64(board+liner+3*covering)
+		const step = 100_000
+		if over := float64(spine.Width().Length()) - least; over < -1e-3 || over >= step+3 {
+			t.Errorf("gap %v: a spine of %v, %.0f nm more than it goes round", g, spine.Width().Length(), over)
+		}
+		if left, ok := p.TightestOf(closing.UnderFlap, false); !ok || left.Left().Length() < 0 || left.Left().Length() >= step {
+			t.Errorf("gap %v, spine %v: %v", g, spine.Width().Length(), left)
+		}
+		if bad := collides(t, p, atHead(p, 2e-3), 24); bad != "" {
+			t.Errorf("gap %v: %s", g, bad)
+		}
 	}
 }

@@ -348,6 +348,9 @@ func (b *builder) softAt(z *sizing, k int, span units.Length) units.Length {
 	} else {
 		z.asks[k] = max(z.asks[k], span)
 		z.gap[joint] = max(b.byRule(b.joining(joint)), b.spec.Rulers.Gap.Up(span+nest))
+		if z.round(joint) { // with less it is flatter than a half circle
+			return max(span, portion(z.gap[joint], 2/math.Pi, units.Down))
+		}
 	}
 	return z.gap[joint] - nest
 }

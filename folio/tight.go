@@ -21,7 +21,7 @@ type Stacked struct {
 
 // Fitting returns its place in [Plan.Fittings], −1 and false for the block, the
 // turn-ins and the contents of the Spec.
-func (t Stacked) Fitting() (int, bool) { return max(t.fitting, ofBlock), t.fitting >= 0 }
+func (t Stacked) Fitting() (index int, ok bool) { return max(t.fitting, ofBlock), t.fitting >= 0 }
 
 // Name returns what it is called.
 func (t Stacked) Name() string { return t.name }

@@ -11,6 +11,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/wire"
+	"boardwrap.example/units/check"
 )
 
 // mostCopies bounds the column that is passed through.
@@ -108,9 +109,12 @@ const pieceHeader = "line,title,copies,name,part,stock,fitting,quantity,width,he
 func writePieces(to *bytes.Buffer, line int, copies string, p *folio.Plan) {
 	w := csv.NewWriter(to)
 	for q := range p.Pieces() {
-		size := q.Size()
+		size, fitting := q.Size(), ""
+		if i, ok := q.Fitting(); ok {
+			fitting = check.Index("fittings", i)
+		}
 		row := [...]string{
-			strconv.Itoa(line), p.Spec().Title, copies, q.Name(), q.Part(), q.Stock(), q.Fitting(), strconv.Itoa(q.Quantity()),
+			strconv.Itoa(line), p.Spec().Title, copies, q.Name(), q.Part(), q.Stock(), fitting, strconv.Itoa(q.Quantity()),
 			p.Notation().Text(size.W), p.Notation().Text(size.H), millimetres(size.W.Millimetres()), millimetres(size.H.Millimetres()),
 		}
 		_ = w.Write(row[:]) // into memory, which takes everything

@@ -13,6 +13,6 @@
 //
 // All of them look at the folio as it lies shut. What touches something while it is
 // folded past that ([folio.WarnPassing]) rules nothing out here: the plan of a [Least]
-// or a [Most] has the warning, and for a [Berth] the plan that is built with something
-// there. What package propose proposes has none.
+// or a [Most] has the warning, and for a [Berth] the plan that [Survey.With] builds with
+// something there. What package propose proposes has none.
 package fit

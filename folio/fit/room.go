@@ -94,7 +94,8 @@ func (r Room) takes(c pocket.Content) bool {
 func sound(c pocket.Content) bool { return !c.Size.Empty() && c.Thickness >= 0 }
 
 // A Berth is how a content lies in a room: as it is or after a quarter turn,
-// and where on the row.
+// and where on the row. It closes over it; whether it touches something on the way
+// [Survey.With] tells.
 type Berth struct {
 	room    Room
 	content pocket.Content

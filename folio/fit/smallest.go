@@ -8,7 +8,6 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
-	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
@@ -126,17 +125,7 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.
 	if err != nil {
 		return nil, nil, q.inCover(err, p.Notation(), cover)
 	}
-	s.Fittings = s.Fittings[:len(s.Fittings):len(s.Fittings)]
-	for _, w := range ways {
-		if w.room.kind != OnPanel {
-			continue
-		}
-		at := survey.load(w.content).under(w.rect).Min.Plus(units.Point{X: -w.room.rect.Min.X, Y: -w.room.rect.Min.Y})
-		s.Fittings = append(s.Fittings, folio.Fitting{
-			Kind: folio.Mat{Picture: w.content, Reveal: survey.reveal}, Panel: w.room.panel,
-			Place: place.Place{Across: place.Left, Along: place.Head, Offset: at},
-		})
-	}
+	s.Fittings = survey.mats(s.Fittings[:len(s.Fittings):len(s.Fittings)], ways)
 	p, err = q.build(s)
 	return p, ways, err
 }

@@ -9,6 +9,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -177,6 +178,39 @@ func (s *Survey) Where(ctx context.Context, b Budget, c pocket.Content) iter.Seq
 			}
 		}
 	}
+}
+
+// With returns the plan with what lies on panels in it, each on the mat of its own
+// that a survey counts with: its warnings tell what would touch something while the
+// folio is folded over, its steps how it is mounted. What goes into fittings is in
+// the plan already, as they were designed for it. Of a cover as measured it is the
+// plan with that in it, refitted.
+//
+// The error is a *[check.Error], for ways that do not lie beside each other or are
+// of another plan, and for what there is room for as measured, but not as planned.
+func (s *Survey) With(ways ...Berth) (*folio.Plan, error) {
+	spec := s.plan.Spec()
+	spec.Fittings = s.mats(spec.Fittings, ways)
+	p, err := s.plan.Again(spec)
+	if m, ok := s.plan.Measured(); ok && err == nil {
+		return p.Refit(m)
+	}
+	return p, err
+}
+
+// mats appends the mats of what lies on panels.
+func (s *Survey) mats(to []folio.Fitting, ways []Berth) []folio.Fitting {
+	for _, w := range ways {
+		if w.room.kind != OnPanel {
+			continue
+		}
+		at := s.load(w.content).under(w.rect).Min.Plus(units.Point{X: -w.room.rect.Min.X, Y: -w.room.rect.Min.Y})
+		to = append(to, folio.Fitting{
+			Kind: folio.Mat{Picture: w.content, Reveal: s.reveal}, Panel: w.room.panel,
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: at},
+		})
+	}
+	return to
 }
 
 // UsualPhotos walks the photographic prints of [pocket.UsualContents].

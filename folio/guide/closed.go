@@ -161,9 +161,10 @@ func (f *figure) stands(p *folio.Plan, h folio.Height, inner, outer []*side, boa
 		if h.Outside() {
 			s = outer[k]
 		}
-		of, lies := ref{-1, 0, -1, h.Fitting()}, h.Rect()
+		fitting, _ := h.Fitting()
+		of, lies := ref{-1, 0, -1, fitting}, h.Rect()
 		at := s.put(layer, of, lies.Min.X, lies.Max.X, h.Height())
-		name := fittingName(p, h.Fitting())
+		name := fittingName(p, fitting)
 		if h.TurnIn() {
 			name = "turn-in"
 		}

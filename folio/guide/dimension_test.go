@@ -242,32 +242,26 @@ func (r *reading) explains() string {
 // outside on a leader, in every kind of picture; and every piece has its width
 // and its height said.
 func TestFiguresAreTrue(t *testing.T) {
-	for _, s := range append(samples(t), everyForm(t)...) {
+	for n, s := range slices.Concat(samples(), everyForm(), wide()) {
 		unit := "in"
 		if s.plan.Notation() == units.MetricDecimal {
 			unit = "mm"
 		}
 		read := 0
-		for k, d := range drawings(s.plan) {
-			o := guide.Options{}
-			if k%2 > 0 {
-				o.Fit = units.Size{W: 170 * mm, H: 110 * mm}
+		for v := range s.pictures(n % 2) {
+			if bad := v.overlaps(); bad != "" {
+				t.Errorf("%s, %s: %s", s.name, v.name, bad)
 			}
-			pic, ok := d.draw(o)
-			if !ok || strings.HasSuffix(d.name, "closed") || strings.HasPrefix(d.name, "accordion") || strings.Contains(pic.Description(), "Close the folio") {
+			if v.name == "closed" || strings.HasPrefix(v.name, "accordion") || strings.Contains(v.desc, "Close the folio") {
 				continue // an enlarged detail, lengths along a slant
 			}
-			r, bad := readPicture(pic, ok)
-			if bad != "" {
-				t.Fatal(bad)
+			if bad := v.arrowsEnd() + v.explains(); bad != "" {
+				t.Errorf("%s, %s: %s", s.name, v.name, bad)
 			}
-			if bad := r.arrowsEnd() + r.explains(); bad != "" {
-				t.Errorf("%s, %s: %s", s.name, d.name, bad)
-			}
-			for _, m := range r.dimensions(unit) {
+			for _, m := range v.dimensions(unit) {
 				read++
 				if !slices.ContainsFunc(m.could, func(d int64) bool { return within(d, m.value) }) {
-					t.Errorf("%s, %s: %q stands at what is %v nm long", s.name, d.name, m.s, m.could)
+					t.Errorf("%s, %s: %q stands at what is %v nm long", s.name, v.name, m.s, m.could)
 				}
 			}
 		}
@@ -276,8 +270,7 @@ func TestFiguresAreTrue(t *testing.T) {
 		}
 		i := 0
 		for piece := range s.plan.Pieces() {
-			pic, ok := guide.Piece(s.plan, i, guide.Options{})
-			r, bad := readPicture(pic, ok)
+			r, bad := s.look(n % 2)(fmt.Sprintf("piece %d", i))
 			if bad != "" {
 				t.Fatal(bad)
 			}

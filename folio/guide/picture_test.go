@@ -23,9 +23,9 @@ import (
 func TestPictures(t *testing.T) {
 	fit := guide.Options{Fit: units.Size{W: 170 * mm, H: 120 * mm}}
 	var hashes strings.Builder
-	for _, s := range samples(t) {
+	for _, s := range samples() {
 		list := drawings(s.plan)
-		if l := laid(t, s.plan); l != nil {
+		if l := s.laid(t); l != nil {
 			for sheet := range l.Sheets() {
 				list = append(list, drawing{fmt.Sprintf("sheet %d", sheet.Number()), func(o guide.Options) (guide.Picture, bool) { return guide.Sheet(l, sheet.Number(), o) }})
 			}

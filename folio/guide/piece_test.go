@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"testing"
@@ -66,14 +67,14 @@ func TestPieceIsDrawnOrNot(t *testing.T) {
 // that points away from the other.
 func TestGrainRunsAlong(t *testing.T) {
 	ways := map[work.Grain]int{}
-	for _, s := range samples(t) {
+	for _, s := range samples() {
 		for step := range s.plan.Steps() {
 			for _, a := range step.Do {
 				cut, ok := a.(work.Cut)
 				if !ok || cut.What.Kind != work.Piece {
 					continue
 				}
-				r, bad := readPicture(guide.Piece(s.plan, cut.What.Index, guide.Options{}))
+				r, bad := s.look(0)(fmt.Sprintf("piece %d", cut.What.Index))
 				if bad != "" {
 					t.Fatal(bad)
 				}

@@ -1,11 +1,15 @@
 package guide_test
 
 import (
+	"iter"
+	"slices"
+	"sync"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -16,15 +20,17 @@ import (
 
 const inch = units.Inch
 
-// A sample is a plan that hand-outs are made of in tests.
+// A sample is a plan that hand-outs and pictures are made of in tests.
 type sample struct {
 	name string
 	plan *folio.Plan
+	seen *shelf
 }
 
 // samples are ten plans of all forms, small to huge, of a rowing crew.
-func samples(t testing.TB) []sample {
-	t.Helper()
+func samples() []sample { return slices.Clone(tenPlans()) }
+
+var tenPlans = sync.OnceValue(func() []sample {
 	crew := crewSpec()
 	metric := crewSpec()
 	metric.Rulers.Main = units.WholeMillimetres
@@ -51,12 +57,118 @@ func samples(t testing.TB) []sample {
 		{Name: "crew cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
 		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("5 x 7 in")}}}},
 	}
-	list := []sample{
-		{"crew", build(t, crew)}, {"crew-mm", build(t, metric)}, {"plain", build(t, plain)}, {"quarter", build(t, quarter)},
-		{"soft", build(t, soft)}, {"flap", build(t, flap)}, {"gate", build(t, gate)}, {"tiny", build(t, tiny)}, {"huge", build(t, huge)},
-		{"pockets", build(t, pockets)},
+	return []sample{
+		sampleOf("crew", crew), sampleOf("crew-mm", metric), sampleOf("plain", plain), sampleOf("quarter", quarter), sampleOf("soft", soft),
+		sampleOf("flap", flap), sampleOf("gate", gate), sampleOf("tiny", tiny), sampleOf("huge", huge), sampleOf("pockets", pockets),
 	}
-	return list
+})
+
+// sampleOf builds a folio that can be built.
+func sampleOf(name string, s folio.Spec) sample {
+	p, err := folio.Build(s)
+	if err != nil {
+		panic(name + ": " + err.Error())
+	}
+	return sample{name, p, &shelf{}}
+}
+
+// A shelf keeps what many tests look at, so that it is drawn and read once.
+type shelf struct {
+	drawings []drawing
+	shown    map[shelved]*shown
+	layout   *layout.Layout
+	handOut  *guide.Document
+}
+
+// A shelved is the place of a drawing, and with which of the options it is drawn.
+type shelved struct{ drawing, option int }
+
+// A shown is a picture as it was read; it has no reading where there is none.
+type shown struct {
+	drawing
+	option int
+	pic    guide.Picture
+	svg    []byte
+	*reading
+}
+
+// An eye looks at a picture of a plan by its name, and says what is wrong where none
+// is to be seen.
+type eye func(name string) (*reading, string)
+
+// looking is an eye for a plan that nobody else looks at.
+func looking(p *folio.Plan, o guide.Options) eye {
+	list := drawings(p)
+	return func(name string) (*reading, string) {
+		i := slices.IndexFunc(list, func(d drawing) bool { return d.name == name })
+		if i < 0 {
+			return nil, name + " is none of the drawings"
+		}
+		return readPicture(list[i].draw(o))
+	}
+}
+
+// show draws and reads a picture, the first time.
+func (s sample) show(i, option int) *shown {
+	if s.seen.drawings == nil {
+		s.seen.drawings, s.seen.shown = drawings(s.plan), map[shelved]*shown{}
+	}
+	at := shelved{i, option}
+	if s.seen.shown[at] == nil {
+		v := &shown{drawing: s.seen.drawings[i], option: option}
+		if pic, ok := v.draw(options[option]); ok {
+			v.pic, v.svg = pic, pic.AppendSVG(nil)
+			r, err := read(v.svg)
+			if err != nil {
+				panic(s.name + ", " + v.name + ": " + err.Error())
+			}
+			v.reading = r
+		}
+		s.seen.shown[at] = v
+	}
+	return s.seen.shown[at]
+}
+
+// look is an eye for the pictures of a sample.
+func (s sample) look(option int) eye {
+	return func(name string) (*reading, string) {
+		for v := range s.pictures(option) {
+			if v.name == name {
+				return v.reading, ""
+			}
+		}
+		return nil, "no picture"
+	}
+}
+
+// pictures walks the pictures that there are of a sample, drawn with one of the options.
+func (s sample) pictures(option int) iter.Seq[*shown] {
+	return func(yield func(*shown) bool) {
+		s.show(0, option)
+		for i := range s.seen.drawings {
+			if v := s.show(i, option); v.reading != nil && !yield(v) {
+				return
+			}
+		}
+	}
+}
+
+// laid returns the plan laid on its sheets, once for all tests.
+func (s sample) laid(t testing.TB) *layout.Layout {
+	t.Helper()
+	if s.seen.layout == nil {
+		s.seen.layout = laid(t, s.plan)
+	}
+	return s.seen.layout
+}
+
+// handOut returns the hand-out of a sample with its layout, made once for all tests.
+func (s sample) handOut(t testing.TB) *guide.Document {
+	t.Helper()
+	if s.seen.handOut == nil {
+		s.seen.handOut = guide.HandOut(s.plan, guide.PrintOptions{Layout: s.laid(t)})
+	}
+	return s.seen.handOut
 }
 
 // crewSpec is the folio of a crew: a card in a folded strip, a framed print.

@@ -1,9 +1,10 @@
 package guide_test
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 
-	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket/work"
 )
 
@@ -11,14 +12,14 @@ import (
 // over all of what it presses: nothing is drawn over them and nothing beside them.
 func TestWeightLiesOver(t *testing.T) {
 	pressed := 0
-	for _, s := range append(samples(t), everyForm(t)...) {
+	for _, s := range slices.Concat(samples(), everyForm(), wide()) {
 		for step := range s.plan.Steps() {
 			for _, a := range step.Do {
 				dry, ok := a.(work.Dry)
 				if !ok || !dry.Weight {
 					continue
 				}
-				r, bad := readPicture(guide.Step(s.plan, step.Number, guide.Options{}))
+				r, bad := s.look(0)(fmt.Sprintf("step %d", step.Number))
 				if bad != "" {
 					t.Fatal(bad)
 				}

@@ -32,9 +32,8 @@ type stepReader struct {
 }
 
 // stepReads names what is wrong with the picture of a step; empty if nothing is.
-func stepReads(p *folio.Plan, s work.Step, before []work.Action, o guide.Options) string {
-	pic, ok := guide.Step(p, s.Number, o)
-	r, bad := readPicture(pic, ok)
+func stepReads(p *folio.Plan, s work.Step, before []work.Action, look eye) string {
+	r, bad := look(fmt.Sprintf("step %d", s.Number))
 	if bad != "" {
 		return fmt.Sprintf("step %d: %s", s.Number, bad)
 	}
@@ -576,7 +575,7 @@ func (t *stepReader) section(a work.FoldAt, folded score.Folded, over bool) stri
 // long as it is.
 func TestHalfOpened(t *testing.T) {
 	seen := 0
-	for _, s := range everyForm(t) {
+	for _, s := range everyForm() {
 		var pieces []folio.Piece
 		for piece := range s.plan.Pieces() {
 			pieces = append(pieces, piece)
@@ -590,8 +589,7 @@ func TestHalfOpened(t *testing.T) {
 					at = append(at, f.At)
 				}
 			}
-			pic, ok := guide.Step(s.plan, st.Number, guide.Options{})
-			r, bad := readPicture(pic, ok)
+			r, bad := s.look(0)(fmt.Sprintf("step %d", st.Number))
 			if bad != "" {
 				t.Fatal(bad)
 			}

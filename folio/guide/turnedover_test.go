@@ -1,13 +1,13 @@
 package guide_test
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
-	"boardwrap.example/folio/guide"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -18,7 +18,7 @@ import (
 // that of a hole in the outside of a board.
 func TestTurnedOver(t *testing.T) {
 	scores, cuts, holes := 0, 0, 0
-	for _, s := range append(samples(t), everyForm(t)...) {
+	for _, s := range slices.Concat(samples(), everyForm(), wide()) {
 		unit := "in"
 		if s.plan.Notation() == units.MetricDecimal {
 			unit = "mm"
@@ -29,15 +29,14 @@ func TestTurnedOver(t *testing.T) {
 		}
 		var before []work.Action
 		for st := range s.plan.Steps() {
-			pic, ok := guide.Step(s.plan, st.Number, guide.Options{})
-			r, bad := readPicture(pic, ok)
+			r, bad := s.look(0)(fmt.Sprintf("step %d", st.Number))
 			if bad != "" {
 				t.Fatal(bad)
 			}
 			says := func(l units.Length) bool {
 				return slices.ContainsFunc(r.dimensions(unit), func(m measuredText) bool {
 					return within(m.value, nanos(l)) && slices.ContainsFunc(m.could, func(d int64) bool { return within(d, m.value) })
-				}) || strings.Contains(pic.Description(), "not every place is written") || slices.ContainsFunc(r.texts, func(x readText) bool { return x.s == "not every place is written" })
+				}) || strings.Contains(r.desc, "not every place is written") || slices.ContainsFunc(r.texts, func(x readText) bool { return x.s == "not every place is written" })
 			}
 			for _, a := range st.Do {
 				switch a := a.(type) {
@@ -115,13 +114,12 @@ func lacks(l readLine, area, in box) bool {
 // A picture calls a board what the steps call it: with two spines there is a first one.
 func TestBoardsAreCalledAsInSteps(t *testing.T) {
 	told := 0
-	for _, s := range everyForm(t) {
+	for _, s := range everyForm() {
 		names := map[string]bool{}
 		for b := range s.plan.Boards() {
 			names[b.Name()] = true
 		}
-		pic, ok := guide.Inside(s.plan, guide.Options{})
-		r, bad := readPicture(pic, ok)
+		r, bad := s.look(0)("inside")
 		if bad != "" {
 			t.Fatal(bad)
 		}

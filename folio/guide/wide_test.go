@@ -4,7 +4,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -20,8 +22,9 @@ import (
 
 // wide are plans with every kind of pocket, as it is by itself and in every build,
 // and with every mouth of a frame.
-func wide(t *testing.T) []sample {
-	t.Helper()
+func wide() []sample { return slices.Clone(plansOfEveryKind()) }
+
+var plansOfEveryKind = sync.OnceValue(func() []sample {
 	start := folio.Spec{
 		Cover: units.MustParseSize("220 x 300 mm"), Spine: rule.Spine{Width: 40 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 		Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.MustParseSize("700 x 500 mm"), Grain: stock.GrainAlongWidth}, {Size: units.MustParseSize("500 x 1000 mm"), Grain: stock.GrainAlongWidth}, {Size: units.MustParseSize("500 x 700 mm"), Grain: stock.GrainAlongWidth}}}, {Name: "film", Caliper: mm / 10}},
@@ -32,7 +35,7 @@ func wide(t *testing.T) []sample {
 	add := func(name string, fittings ...folio.Fitting) {
 		s := start
 		s.Fittings = fittings
-		list = append(list, sample{name, build(t, s)})
+		list = append(list, sampleOf(name, s))
 	}
 	folded := func(panel boards.Role, k pocket.Kind) folio.Fitting {
 		return folio.Fitting{Name: "fitting", Panel: panel, Stock: "card", Kind: folio.Folded{Kind: k}}
@@ -54,33 +57,34 @@ func wide(t *testing.T) []sample {
 				Place: place.Place{Across: place.Left, Along: place.Tail, Offset: units.Point{X: 12 * mm, Y: 7 * mm}}})
 	}
 	return list
-}
+})
 
-// All pictures of plans of every kind: their words lie clear of each other, and a
-// hash for each plan notices that they change.
+// All pictures of plans of every kind and of every form: their words lie clear of each
+// other, and a hash for each plan notices that they change.
 func TestPicturesOfEveryKind(t *testing.T) {
 	var hashes strings.Builder
-	for _, s := range wide(t) {
+	for _, s := range wide() {
 		sum := sha256.New()
-		for i, d := range drawings(s.plan) {
-			pic, ok := d.draw(options[1+i%3])
-			if !ok {
+		s.show(0, 0)
+		for i := range s.seen.drawings {
+			v := s.show(i, 1+i%3)
+			if v.reading == nil {
 				continue
 			}
-			svg := pic.AppendSVG(nil)
-			if sum.Write(svg); i%4 != 0 { // to read takes its time
-				continue
-			}
-			r, err := read(svg)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if bad := r.overlaps(); bad != "" {
-				t.Errorf("%s, %s: %s", s.name, d.name, bad)
+			sum.Write(v.svg)
+			if bad := v.overlaps(); bad != "" {
+				t.Errorf("%s, %s: %s", s.name, v.name, bad)
 			}
 		}
 		for _, paper := range []guide.PaperSize{guide.A4, guide.Letter} {
 			sum.Write(guide.Templates(s.plan, guide.PrintOptions{Paper: paper}).AppendHTML(nil))
+		}
+		hashes.WriteString(hex.EncodeToString(sum.Sum(nil)[:6]) + "  " + s.name + "\n")
+	}
+	for _, s := range everyForm() {
+		sum := sha256.New()
+		for v := range s.pictures(0) {
+			sum.Write(v.svg)
 		}
 		hashes.WriteString(hex.EncodeToString(sum.Sum(nil)[:6]) + "  " + s.name + "\n")
 	}

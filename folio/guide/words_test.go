@@ -2,6 +2,7 @@ package guide_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -120,10 +121,8 @@ func drawings(p *folio.Plan) []drawing {
 		{"outside", func(o guide.Options) (guide.Picture, bool) { return guide.Outside(p, o) }},
 		{"closed", func(o guide.Options) (guide.Picture, bool) { return guide.Closed(p, o) }},
 	}
-	i := 0
-	for range p.Pieces() {
+	for i := range len(slices.Collect(p.Pieces())) {
 		list = append(list, drawing{fmt.Sprintf("piece %d", i), func(o guide.Options) (guide.Picture, bool) { return guide.Piece(p, i, o) }})
-		i++
 	}
 	for s := range p.Steps() {
 		list = append(list, drawing{fmt.Sprintf("step %d", s.Number), func(o guide.Options) (guide.Picture, bool) { return guide.Step(p, s.Number, o) }})

@@ -144,6 +144,10 @@ func (a agreement) value(at string, d any, of reflect.Value) {
 			return
 		case of.CanInt():
 			want = float64(of.Int())
+			// A piece tells whose it is by a path into the Spec.
+			if _, isText := d.(string); isText && strings.HasSuffix(at, ".fitting") {
+				want = fmt.Sprintf("fittings[%d]", of.Int())
+			}
 		case of.Kind() == reflect.Bool:
 			want = of.Bool()
 		case of.Kind() == reflect.String:

@@ -365,7 +365,7 @@ func wrapOf(w folio.Wrap) wrap {
 
 func pieceOf(p folio.Piece) piece {
 	out := piece{
-		Name: p.Name(), Part: p.Part(), Stock: p.Stock(), Role: p.Role(), Fitting: p.Fitting(), Quantity: p.Quantity(),
+		Name: p.Name(), Part: p.Part(), Stock: p.Stock(), Role: p.Role(), Fitting: ownerOf(p), Quantity: p.Quantity(),
 		Size: p.Size(), Width: p.Width(), Height: p.Height(), Caliper: p.Caliper(), Sheet: p.Sheet(),
 		Grain: p.Grain(), OneWay: p.OneWay(), Up: p.Up(), Outline: corners(p.Outline()),
 		Openings: gather(p.Openings(), itself),
@@ -374,6 +374,15 @@ func pieceOf(p folio.Piece) piece {
 		out.Blank = []score.Drawing{b.Drawing()}
 	}
 	return out
+}
+
+// ownerOf is the path in the Spec of the fitting that a piece belongs to, empty
+// for a piece of the case.
+func ownerOf(p folio.Piece) string {
+	if i, ok := p.Fitting(); ok {
+		return check.Index("fittings", i)
+	}
+	return ""
 }
 
 func placedOf(p folio.Placed) placed {

@@ -74,7 +74,7 @@ func (e *encoder) pieceInShort(q folio.Piece) {
 	e.raw(`,"stock":`)
 	e.string(q.Stock())
 	e.raw(`,"fitting":`)
-	e.string(q.Fitting())
+	e.string(ownerOf(q))
 	e.raw(`,"quantity":`)
 	e.int(int64(q.Quantity()))
 	e.raw(`,"width":`)

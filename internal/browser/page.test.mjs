@@ -574,8 +574,9 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	const field = of("textbox").find((n) => n.is.focused);
 	assert.ok(field.is.invalid === "true" || field.is.invalid === true);
 	assert.match(field.about, /want at most 5 in wide/);
+	assert.doesNotMatch(field.about, /Make it/, "the buttons are not part of what is wrong");
 	await page.waitForFunction(() => /must be changed/.test(document.getElementById("said").textContent));
-	assert.ok(of("button").some((n) => /^Make it 5 in x 6 in ?: ?Size/.test(n.name)), of("button").map((n) => n.name).filter((n) => n.startsWith("Make")).join());
+	assert.ok(of("button").some((n) => /^Make it 5 in x 6 in ?at Size/.test(n.name)), of("button").map((n) => n.name).filter((n) => n.startsWith("Make")).join());
 	// A piece that is picked says so.
 	await page.locator("#fitting-0 .problem button").click();
 	await settled();
@@ -583,6 +584,8 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	nodes = await tree();
 	assert.ok(of("button").some((n) => n.name === "liner" && n.is.pressed === "true"), JSON.stringify(of("button").filter((n) => n.name === "liner")));
 	assert.match(of("button").find((n) => n.name === "liner").about, /liner width 12 5\/8 in = /);
+	// Each is heard with its own working, by itself, not with that of the piece before it.
+	for (const n of of("button").filter((n) => n.is.pressed !== undefined)) assert.match(n.about ?? "", n.name === "liner" ? /^liner width [^A-Z]*$/ : /^$/, n.name);
 });
 
 test("the ways through the page lead there, and leave the folio in the address", { skip }, async () => {

@@ -105,20 +105,19 @@ func (b *bench) fewest(start []string, most int, by told) int {
 	}
 	start = slices.DeleteFunc(slices.Clone(start), func(s string) bool { return s == "" })
 	sort.Strings(start)
-	level := map[heap][]string{{strings.Join(start, "\n"), -1}: start}
+	first := heap{strings.Join(start, "\n"), -1}
+	level, lists := []heap{first}, map[heap][]string{first: start}
 	known := map[heap]bool{}
 	for cost := 0; ; cost++ {
-		// All heaps that so much leads to.
-		var queue []heap
-		lists := map[heap][]string{}
-		for h, l := range level {
+		// All heaps that so much leads to, in one order: what is found before there
+		// are too many of them depends on it.
+		var queue, next []heap
+		for _, h := range level {
 			if !known[h] {
 				known[h] = true
 				queue = append(queue, h)
-				lists[h] = l
 			}
 		}
-		next := map[heap][]string{}
 		for len(queue) > 0 {
 			h := queue[0]
 			queue = queue[1:]
@@ -139,7 +138,8 @@ func (b *bench) fewest(start []string, most int, by told) int {
 					queue = append(queue, g)
 					lists[g] = after
 				} else {
-					next[g] = after
+					next = append(next, g)
+					lists[g] = after
 				}
 			})
 		}

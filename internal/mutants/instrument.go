@@ -188,6 +188,27 @@ func (in *instrumented) check(s *subject) (bad bool, err error) {
 	return bad, err
 }
 
+// checkAlone type-checks the package with this one mutant in its text, without the
+// bodies of functions if they are not to be looked at.
+func (m *mutant) checkAlone(bodies bool) error {
+	var asts []*ast.File
+	for _, f := range m.subject.files {
+		if f != m.file {
+			asts = append(asts, f.ast)
+			continue
+		}
+		text := apply(f.text, 0, len(f.text), []edit{{m.start, m.end, m.text}})
+		changed, err := parser.ParseFile(m.subject.fset, f.name, text, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		asts = append(asts, changed)
+	}
+	conf := types.Config{Importer: m.subject.importer, IgnoreFuncBodies: !bodies, DisableUnusedImportCheck: !bodies}
+	_, err := conf.Check(m.subject.path, m.subject.fset, asts, nil)
+	return err
+}
+
 func (in *instrumented) mutantAt(name string, offset int) *mutant {
 	for _, c := range in.copies[name] {
 		if c.start <= offset && offset <= c.end {

@@ -132,6 +132,14 @@ func (o options) choose(found []*mutant) ([]*mutant, error) {
 			return nil, fmt.Errorf("%s: %w", group[0].subject.room, err)
 		}
 	}
+	for _, m := range found {
+		if m.unit != nil {
+			continue
+		}
+		if err := m.checkAlone(false); err != nil { // as where two elements of a list get one index
+			m.outcome, m.by = illegal, err.Error()
+		}
+	}
 	found = slices.DeleteFunc(found, func(m *mutant) bool { return m.outcome == illegal })
 	if o.n > 0 && o.n < len(found) {
 		chance := rand.New(rand.NewPCG(o.seed, 0))

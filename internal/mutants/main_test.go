@@ -86,8 +86,8 @@ func TestFixture(t *testing.T) {
 	got := map[int][]string{}
 	seen := map[operator]map[string]bool{}
 	for _, m := range chosen {
-		if m.outcome == illegal {
-			continue
+		if m.outcome == illegal || m.outcome == untried {
+			t.Errorf("%s was chosen and then not counted: %s", m.describe(root), m.by)
 		}
 		got[m.line()] = append(got[m.line()], string(m.op)+" "+became(m))
 		if seen[m.op] == nil {

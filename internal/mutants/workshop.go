@@ -191,7 +191,13 @@ func (b *bench) try(ctx context.Context, m *mutant) {
 	if m.unit == nil {
 		var err error
 		if binary, err = b.ownBuild(m); err != nil {
-			m.outcome, m.by = illegal, err.Error()
+			// Either the package does not take it, or what the tests say of the
+			// package is no more so.
+			if wrong := m.checkAlone(true); wrong != nil {
+				m.outcome, m.by = illegal, wrong.Error()
+			} else {
+				m.outcome, m.by = noticed, err.Error()
+			}
 			return
 		}
 		defer os.Remove(binary)

@@ -233,10 +233,14 @@ export class Form {
 		for (const v of problems) {
 			const place = this.placeOf(v.path);
 			if (!place) { loose.push(v); continue; }
-			place.append(write(v));
+			const said = write(v);
+			const words = said.querySelector(".said") ?? said;
+			words.id = place.id + "-" + place.childElementCount;
+			place.append(said);
 			const el = /** @type {HTMLElement | null} */ (document.getElementById(place.id.replace(/-wrong$/, "")));
 			el?.setAttribute("aria-invalid", "true");
-			el?.setAttribute("aria-describedby", place.id);
+			// Only the words: the buttons beside them are heard by themselves.
+			el?.setAttribute("aria-describedby", [...place.querySelectorAll(".said")].map((w) => w.id).join(" "));
 			place.closest("details")?.setAttribute("open", "");
 		}
 		return loose;

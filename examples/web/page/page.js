@@ -504,13 +504,13 @@ const offered = new Map();
 function problem(v) {
 	const room = make("span", { className: "mends" });
 	offered.set(v, [...(offered.get(v) ?? []), room]);
-	return make("p", { className: "problem" }, wordsOf(v) + " ", room);
+	return make("p", { className: "problem" }, make("span", { className: "said" }, wordsOf(v) + "."), " ", room);
 }
 
 /** A violation in words. @param {Plain} v */
 function wordsOf(v) {
 	const unread = v.code === "bad-text" && / cannot read .*: ([^:]*)$/.exec(v.want);
-	if (unread) return v.got + " is not read: " + unread[1] + ", as in 4 1/2 in or 114 mm";
+	if (unread) return v.got + " is not read: " + unread[1] + ", as in " + (/\bsize\b/i.test(v.want) ? "4 1/2 x 6 in or 114 x 152 mm" : "4 1/2 in or 114 mm");
 	return (v.of ? v.of + ": " : "") + v.got + (v.want ? "; want " + v.want : "");
 }
 
@@ -541,7 +541,7 @@ async function offer(state, error) {
 
 /** @param {import("./mend.js").Way} way */
 function mendButton(way) {
-	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", { className: "hidden" }, ": " + label(way.path)));
+	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", { className: "hidden" }, " at " + label(way.path)));
 	b.addEventListener("click", () => {
 		go(way.state, way.path, true);
 		const field = document.getElementById(idOf(way.path)) ?? form?.placeOf(way.path.replace(/^spec\./, "").toLowerCase())?.closest("fieldset, details, section")?.querySelector("input, select, summary, button");

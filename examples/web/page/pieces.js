@@ -49,7 +49,7 @@ export class Pieces {
 			if (!row) {
 				row = this.body.insertRow();
 				row.dataset.row = String(i);
-				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": "working" }), make("span", { className: "of" }));
+				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece" }), make("span", { className: "of" }));
 				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
 			}
 			const texts = [p.name, p.stock, String(p.quantity), p.width, p.height];
@@ -97,7 +97,11 @@ export class Pieces {
 		const p = this.shown === undefined ? undefined : this.pieces[this.shown];
 		[...this.body.rows].forEach((row, i) => {
 			row.classList.toggle("lit", i === this.shown);
-			row.cells[0].firstElementChild?.setAttribute("aria-pressed", String(i === this.held));
+			const button = row.cells[0].firstElementChild;
+			button?.setAttribute("aria-pressed", String(i === this.held));
+			// The one that is shown is described by its own working; another has none to be heard with it.
+			if (i === this.shown) button?.setAttribute("aria-describedby", "working-lines");
+			else button?.removeAttribute("aria-describedby");
 		});
 		this.working.classList.toggle("empty", !p);
 		if (!p && this.told !== "") {
@@ -112,7 +116,7 @@ export class Pieces {
 				this.drawing = make("div", { className: "view" });
 				const close = make("button", { type: "button", id: "close-working" }, "Close");
 				close.addEventListener("click", () => this.close());
-				this.working.replaceChildren(make("div", {}, make("h3", {}, head), ...lines.map((t) => make("p", {}, t)), close), this.drawing);
+				this.working.replaceChildren(make("div", {}, make("h3", {}, head), make("div", { id: "working-lines" }, ...lines.map((t) => make("p", {}, t))), close), this.drawing);
 				this.draw(/** @type {number} */ (this.shown), this.drawing);
 			}
 		}

@@ -1,0 +1,3 @@
+module boardwrap.example/loops
+
+go 1.26.0
