@@ -12,7 +12,7 @@ import (
 
 // The race detector makes allocations of its own, so they are counted without it.
 
-// Ceilings: 38 allocations for the whole keepsake, 8 for its case, 20 for a refit,
+// Ceilings: 27 allocations for the whole keepsake, 8 for its case, 17 for a refit,
 // which works the fittings out again, and 116 for the order of work, most of them
 // for the actions.
 func TestAllocations(t *testing.T) {
@@ -22,8 +22,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, build); n > 38 {
-		t.Errorf("the keepsake takes %v allocations, want at most 38", n)
+	if n := testing.AllocsPerRun(100, build); n > 27 {
+		t.Errorf("the keepsake takes %v allocations, want at most 27", n)
 	}
 	s.Fittings = nil
 	if n := testing.AllocsPerRun(100, build); n > 8 {
@@ -36,8 +36,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, refit); n > 20 {
-		t.Errorf("a refit takes %v allocations, want at most 20", n)
+	if n := testing.AllocsPerRun(100, refit); n > 17 {
+		t.Errorf("a refit takes %v allocations, want at most 17", n)
 	}
 	steps := func() {
 		for range p.Steps() {

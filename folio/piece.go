@@ -118,7 +118,7 @@ func (p Piece) Openings() iter.Seq[units.Rect] {
 }
 
 // slanted reports whether a corner of the piece is cut off.
-func (p Piece) slanted() bool {
+func (p *Piece) slanted() bool {
 	for range p.blank.Slants() {
 		return true
 	}

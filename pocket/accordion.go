@@ -72,7 +72,7 @@ func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
 			return a.design(newTrial(given, p, r))
 		})
 	}
-	return a.design(newMaker(given, p, r))
+	return a.design(newLarge(given, p, r))
 }
 
 func (a FoldedAccordion) design(m *maker) (Design, error) {

@@ -95,7 +95,7 @@ func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
 			return c.design(newTrial(given, p, r))
 		})
 	}
-	return c.design(newMaker(given, p, r))
+	return c.design(newLarge(given, p, r))
 }
 
 func (c Concertina) design(m *maker) (Design, error) {

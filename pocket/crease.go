@@ -9,9 +9,9 @@ import (
 // A crease is how a piece is folded at a score, as the maker makes it: which part
 // turns and which way, as the piece lies by then.
 type crease struct {
-	axis  score.Axis
 	at    units.Length
 	to    units.Length // where the line ends, if it does not run from edge to edge
+	axis  score.Axis
 	moves score.Edge
 	way   work.Way
 	end   end

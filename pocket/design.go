@@ -291,15 +291,16 @@ func (d Design) Workings() iter.Seq[units.Working] { return slices.Values(d.work
 
 // Warnings walks what can be made but is unwise.
 func (d Design) Warnings() iter.Seq[check.Warning] {
-	all, side := d.warnings, d.wrongSide()
-	return func(yield func(check.Warning) bool) {
-		for _, w := range all {
-			if !yield(w) {
-				return
-			}
+	return func(yield func(check.Warning) bool) { d.warned(yield) }
+}
+
+func (d *Design) warned(yield func(check.Warning) bool) {
+	for _, w := range d.warnings {
+		if !yield(w) {
+			return
 		}
-		if side != "" {
-			yield(check.Warning{Code: WrongSideShows, Text: side})
-		}
+	}
+	if side := d.wrongSide(); side != "" {
+		yield(check.Warning{Code: WrongSideShows, Text: side})
 	}
 }

@@ -109,7 +109,7 @@ func (m *maker) tabClear(f *fan, given units.Length) {
 // Design works the pocket out. With side gussets, clear width = leaf − 2 w,
 // the room between the folds when the pocket lies flat.
 func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
-	m := newMaker(g, p, r)
+	m := newLarge(g, p, r)
 	m.ledger.Reserve(24)
 	h := m.hold(g.Content, g.Count, g.Ease)
 	depth := m.depth(g.Depth, g.StandOut)

@@ -88,7 +88,7 @@ func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
 			return g.design(newTrial(given, p, r))
 		})
 	}
-	return g.design(newMaker(given, p, r))
+	return g.design(newLarge(given, p, r))
 }
 
 func (g GussetRun) design(m *maker) (Design, error) {

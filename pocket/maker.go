@@ -57,15 +57,23 @@ type maker struct {
 	}
 }
 
-// newMaker returns a maker. It is so short that the compiler copies it into its
-// callers, on whose stack the maker then lies.
+// newMaker returns a maker for a kind of one piece with a few panels. It is so short
+// that the compiler copies it into its callers, on whose stack the maker then lies.
 func newMaker(k Kind, p Paper, r units.Ruler) *maker {
 	m := new(maker)
-	m.begin(k, p, r)
+	m.begin(k, p, r, false)
 	return m
 }
 
-func (m *maker) begin(k Kind, p Paper, r units.Ruler) {
+// newLarge is [newMaker] for a kind with more of all, which is expected once it is
+// known.
+func newLarge(k Kind, p Paper, r units.Ruler) *maker {
+	m := new(maker)
+	m.begin(k, p, r, true)
+	return m
+}
+
+func (m *maker) begin(k Kind, p Paper, r units.Ruler, large bool) {
 	m.defaults = defaultsOn(r)
 	m.In(m.n)
 	if !r.Valid() {
@@ -79,27 +87,37 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler) {
 		}
 		p.Caliper = units.Shortest
 	}
-	m.d.kind, m.d.paper, m.d.ruler, m.d.workings = k, p, m.r, make([]units.Working, 0, 6)
+	m.d.kind, m.d.paper, m.d.ruler = k, p, m.r
 	m.ledger.Reserve(14)
+	if large {
+		m.d.workings, m.d.seen = make([]units.Working, 0, 6), make([]seen, 0, 4)
+		return
+	}
+	room := new(few)
+	m.d.workings, m.d.pieces, m.d.panels = room.workings[:0], room.pieces[:0], room.panels[:0]
+	m.d.places, m.d.stack, m.d.seen = room.places[:0], room.stack[:0], room.seen[:0]
 }
 
-// expect makes room for more pieces, panels and layers than most kinds have.
+// few has room for what a kind of one piece is worked out to, kept together to take
+// one allocation.
+type few struct {
+	workings [5]units.Working
+	pieces   [1]Piece
+	panels   [4]Panel
+	places   [1]Place
+	stack    [6]sheet
+	seen     [4]seen
+}
+
+// expect makes room for more pieces, panels and layers than a few.
 func (m *maker) expect(pieces, panels, layers int) {
 	m.d.pieces, m.d.panels, m.d.stack = slices.Grow(m.d.pieces, pieces), slices.Grow(m.d.panels, panels), slices.Grow(m.d.stack, layers)
 }
 
-// roomFor returns a list that has room for so many where there is none yet.
-func roomFor[T any](list []T, usual int) []T {
-	if list == nil {
-		return make([]T, 0, usual)
-	}
-	return list
-}
-
-// newTrial is [newMaker] for a design of which only the sizes and the heights
+// newTrial is [newLarge] for a design of which only the sizes and the heights
 // are asked.
 func newTrial(k Kind, p Paper, r units.Ruler) *maker {
-	m := newMaker(k, p, r)
+	m := newLarge(k, p, r)
 	m.trial = true
 	return m
 }
@@ -203,7 +221,7 @@ func (m *maker) piece(name string, quantity int, w, h units.Working, d score.Dra
 func (m *maker) pieceOf(stock StockKind, caliper units.Length, name string, quantity int, w, h units.Working, d score.Drawing) int {
 	d.Size = units.Size{W: w.Length(), H: h.Length()}
 	p := Piece{name: name, stock: stock, quantity: quantity, width: w, height: h, caliper: caliper}
-	m.d.pieces = append(roomFor(m.d.pieces, 1), p)
+	m.d.pieces = append(m.d.pieces, p)
 	at := len(m.d.pieces) - 1
 	if d.Size.W > units.Longest || d.Size.H > units.Longest {
 		m.Impossible("", TooLong, "a "+name+" of "+m.text(max(d.Size.W, d.Size.H))+" in all", "at most "+m.n.Bound(units.Longest, units.Down))
@@ -291,14 +309,14 @@ func (m *maker) sheet() {
 // panel adds a panel with its number along the folds of its piece. What it
 // returns is good until the next one is added.
 func (m *maker) panel(name string, piece, number int, blank, closed units.Rect) *Panel {
-	m.d.panels = append(roomFor(m.d.panels, 4), Panel{name: name, piece: piece, blank: blank, closed: closed, number: number})
+	m.d.panels = append(m.d.panels, Panel{name: name, piece: piece, blank: blank, closed: closed, number: number})
 	return &m.d.panels[len(m.d.panels)-1]
 }
 
 // lay puts layers of the paper into the closed stack.
 func (m *maker) lay(r units.Rect, layers int) {
 	if !r.Empty() {
-		m.d.stack = append(roomFor(m.d.stack, 6), sheet{rect: r, layers: int32(layers)})
+		m.d.stack = append(m.d.stack, sheet{rect: r, layers: int32(layers)})
 	}
 }
 
@@ -344,13 +362,12 @@ func (m *maker) finish() (Design, error) {
 	for i := range m.d.panels {
 		m.d.panels[i].side = m.d.sideUp(&m.d.panels[i])
 	}
-	m.d.seen = m.d.kind.seen(m.d.panels, make([]seen, 0, 4))
-	d := m.d
+	d := &m.d
+	d.seen = d.kind.seen(d.panels, d.seen)
 	d.open = d.open.Max(d.closed)
 	d.empty = greatest(d.stack, d.paper.Caliper, false)
 	d.full = greatest(d.stack, d.paper.Caliper, true)
-	d.workings = slices.Clip(d.workings)
-	return d, nil
+	return *d, nil
 }
 
 // rect returns a rectangle by its left, head, width and height.
