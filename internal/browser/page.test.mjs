@@ -585,7 +585,8 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	assert.ok(of("button").some((n) => n.name === "liner" && n.is.pressed === "true"), JSON.stringify(of("button").filter((n) => n.name === "liner")));
 	assert.match(of("button").find((n) => n.name === "liner").about, /liner width 12 5\/8 in = /);
 	// Each is heard with its own working, by itself, not with that of the piece before it.
-	for (const n of of("button").filter((n) => n.is.pressed !== undefined)) assert.match(n.about ?? "", n.name === "liner" ? /^liner width [^A-Z]*$/ : /^$/, n.name);
+	const working = await page.evaluate(() => globalThis.folio.plan.pieces.map((p) => p.working.join("; ")));
+	assert.deepEqual(of("button").filter((n) => n.is.pressed !== undefined).map((n) => n.about), working);
 });
 
 test("the ways through the page lead there, and leave the folio in the address", { skip }, async () => {

@@ -234,13 +234,13 @@ export class Form {
 			const place = this.placeOf(v.path);
 			if (!place) { loose.push(v); continue; }
 			const said = write(v);
-			const words = said.querySelector(".said") ?? said;
+			const words = said.querySelector(".words") ?? said;
 			words.id = place.id + "-" + place.childElementCount;
 			place.append(said);
 			const el = /** @type {HTMLElement | null} */ (document.getElementById(place.id.replace(/-wrong$/, "")));
 			el?.setAttribute("aria-invalid", "true");
 			// Only the words: the buttons beside them are heard by themselves.
-			el?.setAttribute("aria-describedby", [...place.querySelectorAll(".said")].map((w) => w.id).join(" "));
+			el?.setAttribute("aria-describedby", [...place.querySelectorAll(".words")].map((w) => w.id).join(" "));
 			place.closest("details")?.setAttribute("open", "");
 		}
 		return loose;

@@ -504,7 +504,7 @@ const offered = new Map();
 function problem(v) {
 	const room = make("span", { className: "mends" });
 	offered.set(v, [...(offered.get(v) ?? []), room]);
-	return make("p", { className: "problem" }, make("span", { className: "said" }, wordsOf(v) + "."), " ", room);
+	return make("p", { className: "problem" }, make("span", { className: "words" }, wordsOf(v) + "."), " ", room);
 }
 
 /** A violation in words. @param {Plain} v */

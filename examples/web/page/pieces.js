@@ -49,7 +49,10 @@ export class Pieces {
 			if (!row) {
 				row = this.body.insertRow();
 				row.dataset.row = String(i);
-				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece" }), make("span", { className: "of" }));
+				// Each is described by its own working from the start: what came with the
+				// focus would be heard twice.
+				const id = "working-" + i;
+				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": id }), make("span", { className: "of" }), make("span", { id, hidden: true }));
 				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
 			}
 			const texts = [p.name, p.stock, String(p.quantity), p.width, p.height];
@@ -61,7 +64,9 @@ export class Pieces {
 				cell.textContent = text;
 				if (was !== undefined) cell.append(make("span", { className: "was" }, " (was " + was + ")"));
 			});
-			const of = row.cells[0].lastElementChild;
+			const [, of, how] = row.cells[0].children;
+			const working = p.working.join("; ");
+			if (how && how.textContent !== working) how.textContent = working;
 			if (of && of.textContent !== p.fitting) of.textContent = p.fitting;
 			// Two frames are told apart by whose they are, also by those who hear one button after another.
 			const button = row.cells[0].firstElementChild;
@@ -97,11 +102,7 @@ export class Pieces {
 		const p = this.shown === undefined ? undefined : this.pieces[this.shown];
 		[...this.body.rows].forEach((row, i) => {
 			row.classList.toggle("lit", i === this.shown);
-			const button = row.cells[0].firstElementChild;
-			button?.setAttribute("aria-pressed", String(i === this.held));
-			// The one that is shown is described by its own working; another has none to be heard with it.
-			if (i === this.shown) button?.setAttribute("aria-describedby", "working-lines");
-			else button?.removeAttribute("aria-describedby");
+			row.cells[0].firstElementChild?.setAttribute("aria-pressed", String(i === this.held));
 		});
 		this.working.classList.toggle("empty", !p);
 		if (!p && this.told !== "") {
@@ -116,7 +117,7 @@ export class Pieces {
 				this.drawing = make("div", { className: "view" });
 				const close = make("button", { type: "button", id: "close-working" }, "Close");
 				close.addEventListener("click", () => this.close());
-				this.working.replaceChildren(make("div", {}, make("h3", {}, head), make("div", { id: "working-lines" }, ...lines.map((t) => make("p", {}, t))), close), this.drawing);
+				this.working.replaceChildren(make("div", {}, make("h3", {}, head), ...lines.map((t) => make("p", {}, t)), close), this.drawing);
 				this.draw(/** @type {number} */ (this.shown), this.drawing);
 			}
 		}
