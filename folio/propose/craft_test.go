@@ -276,6 +276,19 @@ func TestFewestSheets(t *testing.T) {
 	}
 }
 
+// Two mats of 66 x 66 mm do not come out of one sheet of 70 x 70 mm: that two are the
+// fewest is proved by their area, and three of three.
+func TestFewestByTheCard(t *testing.T) {
+	for n := 1; n <= 3; n++ {
+		r := propose.Request{Case: metric(), Without: but(propose.Mat), Things: []propose.Thing{{Content: pocket.Content{Name: "picture", Size: units.Size{W: 60 * mm, H: 60 * mm}}, Count: n, Sticks: true}}}
+		r.Case.Stocks, r.Stock = []stock.Stock{{Name: "card", Caliper: mm / 4, TwoSided: true, Sheets: []stock.Sheet{{Size: units.Size{W: 70 * mm, H: 70 * mm}}}}}, "card"
+		p, ok := asked(t, r).Of(propose.FewestSheets)
+		if sheets, _ := p.Sheets(); !ok || sheets != n || !p.Complete() {
+			t.Errorf("%d mats: %d sheets, complete %v", n, sheets, p.Complete())
+		}
+	}
+}
+
 // materials are so many sheets of board.
 func materials(n int) []layout.Material {
 	return []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.Size{W: 600 * mm, H: 500 * mm}, Count: n}}}}

@@ -387,6 +387,19 @@ func TestFormsRefused(t *testing.T) {
 			t.Errorf("%s, %s: %v", c.path, c.code, err)
 		}
 	}
+	// What is wrong with a row of one's own is said of that row.
+	short, twice := row, row
+	short.Boards, twice.Boards = row.Boards[:1], []boards.Board{row.Boards[0], row.Boards[1], row.Boards[0]}
+	_, err := propose.Folios(context.Background(), propose.Request{Things: []propose.Thing{photo}, Forms: []propose.Form{{Row: short}, {Row: twice}}}, propose.Budget{})
+	said := pathsOf(err)
+	for i, path := range said {
+		if !strings.HasPrefix(path, "forms[0].row") && !strings.HasPrefix(path, "forms[1].row") || len(said) < 2 {
+			t.Errorf("%d: %q", i, path)
+		}
+	}
+	if len(said) == 0 {
+		t.Error("bad rows are taken")
+	}
 	if text := (propose.Form{Row: row}).String(); text != "a row of your own: left cover, spine, right cover" {
 		t.Error(text)
 	}
