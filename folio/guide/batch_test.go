@@ -1,10 +1,12 @@
 package guide_test
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"boardwrap.example/folio/cost"
@@ -19,9 +21,14 @@ import (
 // regatta is a batch of two folios with prices of their sheets.
 func regatta(t *testing.T) (*layout.Layout, money.Currency) {
 	t.Helper()
+	usd, _ := money.CurrencyOf("USD")
+	return theRegatta(), usd
+}
+
+var theRegatta = sync.OnceValue(func() *layout.Layout {
 	small := crewSpec()
 	small.Cover, small.Fittings = units.MustParseSize("5 x 6 in"), nil
-	big, little := build(t, crewSpec()), build(t, small)
+	big, little := sampleOf("big", crewSpec()).plan, sampleOf("little", small).plan
 	usd, _ := money.CurrencyOf("USD")
 	job := layout.Job{Folios: []layout.Folio{{Name: "big", Plan: big, Copies: 3}, {Name: "little", Plan: little, Copies: 2}},
 		Pieces: []layout.Piece{{Name: "price card", Material: "blue card", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: stock.GrainAny}}}
@@ -35,11 +42,22 @@ func regatta(t *testing.T) (*layout.Layout, money.Currency) {
 		}
 		job.Materials = append(job.Materials, m)
 	}
-	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 200_000})
+	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 200_000})
+	if err != nil {
+		panic(err)
+	}
+	return l
+})
+
+// priced is what the regatta's folios cost.
+func priced(t *testing.T) *cost.Batch {
+	t.Helper()
+	l, usd := regatta(t)
+	b, err := cost.Of(l, cost.Basis{Minutes: []int{40, 30}, Rate: money.Amount{Minor: 1200, Currency: usd}, Fee: money.Amount{Minor: 2000, Currency: usd}, Margin: 2500, RoundTo: 50})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return l, usd
+	return b
 }
 
 // tables returns the tables of a document by their first heading.
@@ -82,6 +100,9 @@ func TestCuttingBook(t *testing.T) {
 		}
 		k := list[0]
 		list = list[1:]
+		if k.Figure != nil && k.Figure.Picture.Printed().H > 110*mm { // two go on a page
+			t.Errorf("step %d: a picture comes out %v high", k.Number, k.Figure.Picture.Printed().H)
+		}
 		if k.Number != s.Number() || k.Text != s.Text(f) || (k.Figure != nil) != s.Takes() || (len(k.Cautions) > 0) != (s.Care() != "") {
 			t.Errorf("step %d: %+v", s.Number(), k)
 		}
@@ -114,11 +135,8 @@ func TestCuttingBook(t *testing.T) {
 // Figures line up at the right, and only figures: in the tables of a batch the columns
 // that do are those of numbers, sizes and amounts.
 func TestColumnsOfFigures(t *testing.T) {
-	l, usd := regatta(t)
-	costs, err := cost.Of(l, cost.Basis{Minutes: []int{40, 30}, Rate: money.Amount{Minor: 1200, Currency: usd}, Margin: 2500, RoundTo: 50})
-	if err != nil {
-		t.Fatal(err)
-	}
+	l, _ := regatta(t)
+	costs := priced(t)
 	read := 0
 	for _, doc := range []*guide.Document{guide.CuttingBook(l, guide.PrintOptions{}), guide.ShoppingList(l, guide.PrintOptions{}), guide.PriceList(costs, guide.PrintOptions{})} {
 		for _, tb := range tables(doc) {
@@ -178,6 +196,28 @@ func TestNothingIsBoughtForNothing(t *testing.T) {
 	}
 }
 
+// Of a folio of which none are made nothing is bought, whether that is said or not.
+func TestNothingIsBoughtForNone(t *testing.T) {
+	p := build(t, crewSpec())
+	list := func(copies ...int) string {
+		job := layout.Job{Materials: []layout.Material{{Name: "river paper", Sheets: []layout.SheetKind{{Size: units.MustParseSize("18 x 24 in"), Count: layout.Unlimited}}}}, Except: []string{"greyboard", "plain paper", "blue card", "foam"}}
+		for _, n := range copies {
+			job.Folios = append(job.Folios, layout.Folio{Plan: p, Copies: n})
+		}
+		l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(guide.ShoppingList(l, guide.PrintOptions{}).AppendPlain(nil))
+	}
+	want := list(2)
+	for _, none := range []int{0, layout.NoCopies} {
+		if got := list(2, none); got != want || !strings.Contains(got, "tape") {
+			t.Errorf("of two and %d: %s", none, got)
+		}
+	}
+}
+
 // The shopping list has the sheets that are bought with their prices, and the
 // adhesive of all copies, rounded up.
 func TestShoppingList(t *testing.T) {
@@ -234,11 +274,8 @@ func TestShoppingList(t *testing.T) {
 // The price list has the prices on its first page and no cost there; what the
 // batch takes adds up on the maker's.
 func TestPriceList(t *testing.T) {
-	l, usd := regatta(t)
-	costs, err := cost.Of(l, cost.Basis{Minutes: []int{40, 30}, Rate: money.Amount{Minor: 1200, Currency: usd}, Fee: money.Amount{Minor: 2000, Currency: usd}, Margin: 2500, RoundTo: 50})
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, usd := regatta(t)
+	costs := priced(t)
 	doc := guide.PriceList(costs, guide.PrintOptions{})
 	first := ""
 	for s := range doc.Sections() {

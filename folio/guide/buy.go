@@ -38,7 +38,7 @@ func (h *hander) buy() {
 // copies says for what the sheets of a layout are.
 func (h *hander) copies(l *layout.Layout) string {
 	job := l.Job()
-	if len(job.Folios) == 1 && len(job.Pieces) == 0 && max(job.Folios[0].Copies, 1) == 1 {
+	if len(job.Folios) == 1 && len(job.Pieces) == 0 && job.Folios[0].Copies == 1 {
 		return "Sheets for one folio:"
 	}
 	return "Sheets for everything that is laid out with this folio:"

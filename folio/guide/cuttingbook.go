@@ -70,10 +70,10 @@ func (b *batch) adhesive() Table {
 	var tapes []tape
 	var glue units.Area
 	for _, f := range b.l.Job().Folios {
-		if f.Copies < 0 || f.Plan == nil {
+		if f.Copies <= 0 {
 			continue
 		}
-		copies := int64(max(f.Copies, 1))
+		copies := int64(f.Copies)
 		needs := stick.Of(f.Plan)
 		glue = glue.Plus(needs.Glue().Times(copies))
 		for t := range needs.Tapes() {

@@ -164,7 +164,7 @@ func TestPictures(t *testing.T) {
 			}
 		}
 	}
-	some := d.Ask("pictures", crew, `{"version":1,"names":["piece 3","piece 77","no such"],"fit":"60 x 60 mm"}`)
+	some := d.Ask("pictures", crew, `{"version":1,"names":["piece 3","piece 77","kite 3","no such"],"fit":"60 x 60 mm"}`)
 	if list, _ := member(t, some, "pictures").([]any); len(list) != 1 || member(t, some, "pictures", 0, "name") != "piece 3" {
 		t.Errorf("asked for one: %.200s", some)
 	}

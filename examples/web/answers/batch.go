@@ -62,11 +62,11 @@ func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 		return nil, err
 	}
 	for one := range l.Sheets() {
-		name := "sheet " + strconv.Itoa(one.Number())
-		pic, ok := guide.Sheet(l, one.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
-		if !ok || len(out.Sheets) == planner.MostPictures {
+		if len(out.Sheets) == planner.MostPictures {
 			break
 		}
+		name := "sheet " + strconv.Itoa(one.Number())
+		pic, _ := guide.Sheet(l, one.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
 		out.Sheets = append(out.Sheets, sheet{name, pic.Title(), string(pic.AppendEmbedded(nil, strings.ReplaceAll(name, " ", "-")))})
 	}
 	if c, err := cost.Of(l, b.Costs); err != nil {
@@ -97,15 +97,14 @@ func jobOf(b wire.Batch) (layout.Job, []string, error) {
 		return job, nil, err
 	}
 	for _, m := range layout.MaterialsOf(plans...) {
-		if slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name }) || slices.Contains(job.Except, m.Name) {
-			continue
-		}
-		if len(m.Sheets) == 0 {
+		switch {
+		case slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name }) || slices.Contains(job.Except, m.Name):
+		case len(m.Sheets) == 0:
 			apart = append(apart, m.Name)
 			job.Except = append(job.Except, m.Name)
-			continue
+		default:
+			job.Materials = append(job.Materials, m)
 		}
-		job.Materials = append(job.Materials, m)
 	}
 	return job, apart, nil
 }

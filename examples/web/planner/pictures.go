@@ -42,7 +42,7 @@ func (d *Desk) pictures(texts [3]string) ([]byte, error) {
 	}
 	var drawn []wire.Drawn
 	for _, name := range w.Names[:min(len(w.Names), MostPictures)] {
-		if pic, ok := d.Draw(p, name, guide.Options{Fit: w.Fit}); ok && !pic.Empty() {
+		if pic, ok := d.Draw(p, name, guide.Options{Fit: w.Fit}); ok {
 			drawn = append(drawn, DrawnOf(pic, name, strings.ReplaceAll(name, " ", "-"), w.Alone))
 		}
 	}

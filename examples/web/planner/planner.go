@@ -50,7 +50,6 @@ func (d *Desk) Names() []string {
 func (d *Desk) Ask(name string, texts ...string) (answer string) {
 	defer func() {
 		if recover() != nil {
-			d.asked, d.plan = "", nil
 			answer = Fault(errors.New("this cannot be worked out: a mistake in boardwrap itself"), units.InchFraction)
 		}
 	}()
@@ -71,18 +70,15 @@ func (d *Desk) Ask(name string, texts ...string) (answer string) {
 
 // Fault is the document of an error.
 func Fault(err error, n units.Notation) string {
-	b, err := wire.AppendError(nil, err, n, wire.Options{})
-	if err != nil {
-		return `{"version":1,"error":{"message":"an error that cannot be written","faults":[],"problems":[],"more":0}}`
-	}
+	b, _ := wire.AppendError(nil, err, n, wire.Options{}) // there is nothing in it that cannot be written
 	return string(b)
 }
 
 // notation is how lengths are written about the document of a Spec.
 func notation(text string) units.Notation {
-	s, _, _, err := wire.ReadMade([]byte(text))
-	if err != nil || s.Rulers.Main == 0 {
-		return units.Sixteenths.Notation()
+	s, _, _, _ := wire.ReadMade([]byte(text)) // nothing is said of a length where there is no Spec
+	if s.Rulers.Main == 0 {
+		return units.InchFraction
 	}
 	return s.Rulers.Main.Notation()
 }
@@ -93,7 +89,6 @@ func (d *Desk) Build(text string) (*folio.Plan, error) {
 	if d.plan != nil && d.asked == text {
 		return d.plan, nil
 	}
-	d.plan = nil
 	s, m, made, err := wire.ReadMade([]byte(text))
 	if err != nil {
 		return nil, err

@@ -3,11 +3,15 @@ package planner_test
 import (
 	"encoding/json"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"boardwrap.example/examples/web/answers"
 	"boardwrap.example/examples/web/planner"
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/guide"
+	"boardwrap.example/units"
 )
 
 const (
@@ -104,6 +108,20 @@ func TestFaults(t *testing.T) {
 			t.Errorf("%.60q: %s", bad, got)
 		}
 	}
+	// A limit is told in the unit of the main ruler, in inches where the Spec has none.
+	wide := `{"version":1,"spec":{"rulers":{"main":"1 mm"},"cover":"6 x 8 in","spine":{"width":"5/8 in"},"fittings":[{"kind":{"type":"mat","size":"9 x 4 in"}}]}}`
+	for made, unit := range map[string]string{wide: " mm", strings.Replace(wide, "1 mm", "1/16 in", 1): " in"} {
+		if want, _ := at(document(t, small.Ask("summary", made)), "error", "problems", 0, "limit", "text").(string); !strings.HasSuffix(want, unit) {
+			t.Errorf("at most %s; want it in%s", want, unit)
+		}
+	}
+	bare, sixteenths := strings.Replace(wide, `"rulers":{"main":"1 mm"},`, "", 1), strings.Replace(wide, "1 mm", "1/16 in", 1)
+	if got := small.Ask("summary", bare); got != small.Ask("summary", sixteenths) {
+		t.Errorf("without a ruler: %s", got)
+	}
+	if got := small.Ask("summary", strings.Replace(crew, `"title"`, `"colour"`, 1)); !strings.Contains(got, "colour") {
+		t.Error(got)
+	}
 	if got := small.Ask("plan", crew); !strings.Contains(got, "there is no question plan; there are summary, pictures") {
 		t.Error(got)
 	}
@@ -154,8 +172,53 @@ func TestWanted(t *testing.T) {
 	}
 	for _, n := range []int{planner.MostPictures, planner.MostPictures + 1, 1000} {
 		many := `{"version":1,"names":["inside"` + strings.Repeat(`,"inside"`, n-1) + `],"fit":"20 x 20 mm"}`
-		if got := at(document(t, d.Ask("pictures", crew, many)), "pictures").([]any); len(got) != planner.MostPictures {
+		if got := at(document(t, d.Ask("pictures", crew, many)), "pictures").([]any); len(got) != 200 {
 			t.Errorf("%d pictures of %d", len(got), n)
+		}
+	}
+}
+
+// A picture is drawn by its name, the same as it is without a desk; of the others the
+// kind and the number in the name are asked for, and what is not there is left out.
+func TestPicturesByName(t *testing.T) {
+	d := planner.New(planner.Pictures{})
+	p, err := d.Build(crew)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again, _ := d.Build(crew); again != p {
+		t.Error("the plan is worked out a second time")
+	}
+	if other, err := d.Build(metric); err != nil || other == p {
+		t.Errorf("another folio has the same plan: %v", err)
+	}
+	if made, err := d.Build(refitted); err != nil {
+		t.Error(err)
+	} else if m, ok := made.Measured(); !ok || m.Width != 13*units.Inch {
+		t.Errorf("measured %v", m)
+	}
+	for name, draw := range map[string]func(*folio.Plan, guide.Options) (guide.Picture, bool){"inside": guide.Inside, "outside": guide.Outside, "closed": guide.Closed, "wrap": guide.Wrap} {
+		want, _ := draw(p, guide.Options{})
+		got, ok := d.Draw(p, name, guide.Options{})
+		if !ok || string(got.AppendSVG(nil)) != string(want.AppendSVG(nil)) {
+			t.Errorf("another picture of the %s", name)
+		}
+	}
+	if _, ok := d.Draw(p, "step 1", guide.Options{}); ok {
+		t.Error("a desk without pictures of steps draws one")
+	}
+	var asked []string
+	there := false
+	more := planner.New(planner.Pictures{Draw: func(p *folio.Plan, kind string, i int, o guide.Options) (guide.Picture, bool) {
+		asked = append(asked, kind+" "+strconv.Itoa(i))
+		pic, _ := guide.Inside(p, o)
+		return pic, there
+	}})
+	for _, there = range []bool{false, true} {
+		asked = nil
+		list, _ := at(document(t, more.Ask("pictures", crew, `{"version":1,"names":["step 7","step x","step","step -1","step 7 8"]}`)), "pictures").([]any)
+		if want := []string{"step 7", "step 0", "step -1"}; !slices.Equal(asked, want) || (len(list) == 3) != there {
+			t.Errorf("there %t: asked for %q; want %q; %d are drawn", there, asked, want, len(list))
 		}
 	}
 }
