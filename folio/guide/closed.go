@@ -119,8 +119,8 @@ func (f *figure) section(p *folio.Plan, shut folio.Closed, tight folio.Tight, st
 		b := boards[s.Board()]
 		r := b.Rect()
 		i, n := b.Piece()
-		f.rect(outline, ref{i, n, -1, -1}, flipped(s.Rect()))
-		f.name(b.Name(), flipped(s.Rect()), ref{i, n, -1, -1})
+		f.rect(outline, ofCopy(i, n), flipped(s.Rect()))
+		f.name(b.Name(), flipped(s.Rect()), ofCopy(i, n))
 		in := &side{f: f, slab: s, steps: []step{{r.Min.X - units.Metre, r.Max.X + units.Metre, 0}}}
 		out := &side{f: f, slab: s, out: spec.Board.Caliper, steps: []step{{r.Min.X - units.Metre, r.Max.X + units.Metre, 0}}}
 		inner, outer = append(inner, in), append(outer, out)
@@ -162,7 +162,7 @@ func (f *figure) stands(p *folio.Plan, h folio.Height, inner, outer []*side, boa
 			s = outer[k]
 		}
 		fitting, _ := h.Fitting()
-		of, lies := ref{-1, 0, -1, fitting}, h.Rect()
+		of, lies := ofFitting(fitting), h.Rect()
 		at := s.put(layer, of, lies.Min.X, lies.Max.X, h.Height())
 		name := fittingName(p, fitting)
 		if h.TurnIn() {
@@ -179,12 +179,11 @@ func (f *figure) stands(p *folio.Plan, h folio.Height, inner, outer []*side, boa
 func cutAt(p *folio.Plan, tight folio.Tight, stands bool) (units.Length, boards.Role) {
 	if stands {
 		if r, on := tight.Place(); !r.Empty() {
-			return r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down), on
+			return middleOf(r).Y, on
 		}
 	}
 	for b := range p.Boards() {
-		r := b.Rect()
-		return r.Min.Y + (r.Max.Y - r.Min.Y).Half(units.Down), b.Role()
+		return middleOf(b.Rect()).Y, b.Role()
 	}
 	return 0, boards.MainPanel
 }
@@ -207,7 +206,7 @@ func (f *figure) tightLine(p *folio.Plan, inner []*side, on boards.Role, tight f
 		if b.Role() != role.Role() {
 			continue
 		}
-		x := place.Min.X + (place.Max.X - place.Min.X).Half(units.Down)
+		x := middleOf(place).X
 		beyond := f.pen.mm(5000)
 		a, z := inner[k].point(x, -beyond), inner[k].point(x, tight.Room().Length()+beyond)
 		if m := tight.Meeting(); m == closing.UnderFlap || m == closing.BetweenOutsides { // not on this face: through all
@@ -280,7 +279,6 @@ var enlargements = [...]int64{50, 20, 10, 5, 2, 1}
 func tightStack(q pen, tight folio.Tight) *figure {
 	f := newFigure(q)
 	high := max(tight.Room().Length(), tight.Stack().Length(), units.Millimetre)
-	f.times = 1
 	for _, t := range enlargements {
 		if l, ok := high.Times(t); ok && l <= q.mm(90_000) {
 			f.times = t
@@ -295,11 +293,10 @@ func tightStack(q pen, tight folio.Tight) *figure {
 	ys := []units.Length{0, at(tight.Room().Length())}
 	var sum units.Length
 	for t := range tight.Things() {
-		i, ok := t.Fitting()
-		if !ok {
-			i = -1
+		of := nothing
+		if i, ok := t.Fitting(); ok {
+			of = ofFitting(i)
 		}
-		of := ref{-1, 0, -1, i}
 		r := units.Rect{Min: units.Point{X: 0, Y: at(sum + t.Height())}, Max: units.Point{X: width, Y: at(sum)}}
 		f.rect(outline, of, r)
 		f.name(t.Name(), r, of)

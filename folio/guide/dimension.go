@@ -298,8 +298,6 @@ func (f *figure) toSpare(l units.Length) string {
 
 // isTrue returns the true length of a distance in the figure.
 func (f *figure) isTrue(l units.Length) units.Length {
-	if f.times > 1 {
-		l, _ = l.Scale(1, f.times, units.Nearest)
-	}
+	l, _ = l.Scale(1, f.times, units.Nearest)
 	return l
 }

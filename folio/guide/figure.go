@@ -97,7 +97,7 @@ type figure struct {
 	wants    []want
 	balloons []balloon
 	measures bool            // there are dimensions
-	times    int64           // of a detail: how many times larger than true it is; 0 is 1
+	times    int64           // how many times larger than true a detail is, else 1
 	spare    [2]units.Length // places of a chain between which there is room to spare
 	flat     bool            // it is long and low: what is far from the right margin is named below it
 	body     units.Rect      // round what is drawn, without dimensions
@@ -105,7 +105,7 @@ type figure struct {
 }
 
 func newFigure(p pen) *figure {
-	return &figure{pen: p, lines: make([]line, 0, 32), texts: make([]text, 0, 16), dots: make([]dot, 0, 16)}
+	return &figure{pen: p, times: 1, lines: make([]line, 0, 32), texts: make([]text, 0, 16), dots: make([]dot, 0, 16)}
 }
 
 // cover takes a rectangle into another; a flat one counts too.

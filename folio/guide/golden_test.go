@@ -10,8 +10,13 @@ import (
 	"strings"
 	"testing"
 
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/texttest"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
@@ -47,6 +52,39 @@ func TestHandOuts(t *testing.T) {
 		hashes.WriteString(hex.EncodeToString(sum[:8]) + "  " + s.name + "\n")
 	}
 	same(t, "handout/pages.txt", []byte(hashes.String()))
+}
+
+// The documents of a batch, of a family and the templates, as they are read, and of each
+// page a hash with its drawings.
+func TestDocumentsAreKept(t *testing.T) {
+	l, _ := regatta(t)
+	s := folio.Spec{Title: "Race cards", Form: boards.ForeEdgeFlap, Cover: units.MustParseSize("150 x 200 mm"), Spine: rule.Spine{Width: 18 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+	s.Fittings = []folio.Fitting{{Name: "crest", Kind: folio.Mat{Picture: pocket.Content{Name: "crest", Size: units.MustParseSize("90 x 90 mm")}}}}
+	family, err := fit.FamilyOf(t.Context(), s, units.MustParseSize("120 x 160 mm"), s.Cover, units.MustParseSize("60 x 80 mm"), units.MustParseSize("210 x 297 mm"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	both := units.Format{Ruler: units.WholeMillimetres, Second: units.Sixteenths}
+	var hashes strings.Builder
+	keep := func(name string, doc *guide.Document) {
+		sum := sha256.Sum256(doc.AppendHTML(nil))
+		hashes.WriteString(hex.EncodeToString(sum[:8]) + "  " + name + "\n")
+		same(t, "batch/"+name+".txt", doc.AppendPlain(nil))
+	}
+	keep("cutting book", guide.CuttingBook(l, guide.PrintOptions{Paper: guide.A4}))
+	keep("shopping list", guide.ShoppingList(l, guide.PrintOptions{Format: both}))
+	keep("price list", guide.PriceList(priced(t), guide.PrintOptions{}))
+	keep("family", guide.FamilySheet(family, guide.PrintOptions{Paper: guide.A4}))
+	for i, s := range samples() {
+		doc := guide.Templates(s.plan, guide.PrintOptions{Paper: guide.PaperSize(i % 3)})
+		if i < 2 {
+			keep("templates of "+s.name, doc)
+			continue
+		}
+		sum := sha256.Sum256(doc.AppendHTML(nil))
+		hashes.WriteString(hex.EncodeToString(sum[:8]) + "  templates of " + s.name + "\n")
+	}
+	same(t, "batch/pages.txt", []byte(hashes.String()))
 }
 
 // The pictures that the README shows are those of the crew's folio.

@@ -144,7 +144,7 @@ func TestMeanwhile(t *testing.T) {
 		rests = func(n, on int) bool {
 			return n == on || slices.ContainsFunc(after[n], func(m int) bool { return rests(m, on) })
 		}
-		for _, tick := range ticks(s.handOut(t)) {
+		for _, tick := range ticks(s.handOut(t), "Order of work") {
 			for _, note := range tick.Notes {
 				list, ok := strings.CutPrefix(note, "While it dries you can do step")
 				if !ok {
@@ -166,10 +166,13 @@ func TestMeanwhile(t *testing.T) {
 	}
 }
 
-// ticks returns everything to tick in a document.
-func ticks(doc *guide.Document) []guide.Tick {
+// ticks returns everything to tick in a document, or in sections of some titles.
+func ticks(doc *guide.Document, titles ...string) []guide.Tick {
 	var all []guide.Tick
 	for s := range doc.Sections() {
+		if len(titles) > 0 && !slices.Contains(titles, s.Title) {
+			continue
+		}
 		for _, b := range s.Blocks {
 			if list, ok := b.(guide.Checklist); ok {
 				all = append(all, list.Ticks...)
@@ -353,6 +356,44 @@ func TestPicturesFitThePage(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// The picture of a step stands beside its words, in 88 x 62 mm, unless it has more words
+// than room. Where what it shows would come out less than 15 mm long like that it gets
+// more room, down the page, and only there.
+func TestPicturesOfStepsStandBesideTheWords(t *testing.T) {
+	beside, down := 0, 0
+	for _, s := range samples()[:6] {
+		for _, tick := range ticks(s.handOut(t), "Order of work") {
+			narrow, _ := guide.Step(s.plan, tick.Number, guide.Options{Format: units.Format{Ruler: s.plan.Notation().Exact()}, Fit: units.MustParseSize("88 x 62 mm")})
+			r, bad := readPicture(narrow, true)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			small := false
+			lines := slices.DeleteFunc(slices.Clone(r.lines), func(l readLine) bool {
+				return l.legend || l.kind == "thin" || l.kind == "mark" || l.kind == "swing" || l.kind == "swingunder" || l.kind == "along"
+			})
+			if b, ok := round(lines); ok { // of several drawings together
+				long := float64(max(b.x1-b.x0, b.y1-b.y0)) * float64(narrow.Printed().W) / float64(narrow.Size().W)
+				small = long < 15e6
+			}
+			got := tick.Figure.Picture
+			switch same := bytes.Equal(got.AppendSVG(nil), narrow.AppendSVG(nil)); {
+			case same && small && narrow.Printed() != narrow.Size():
+				t.Errorf("%s, step %d: what is drawn comes out less than 15 mm long", s.name, tick.Number)
+			case same:
+				beside++
+			default:
+				if down++; got.Printed().H > 120*mm && got.Printed().H > narrow.Printed().H {
+					t.Errorf("%s, step %d: %v", s.name, tick.Number, got.Printed())
+				}
+			}
+		}
+	}
+	if beside < 60 || down < 3 || down > beside/4 {
+		t.Errorf("lopsided: %d pictures beside the words, %d with more room", beside, down)
 	}
 }
 

@@ -23,7 +23,7 @@ func (f *figure) heap(w *workshop, h worktop.Heap, kind func(worktop.Part) lineK
 		}
 		piece, copy := p.Piece()
 		edge, openings := p.Outline()
-		s := sheetlet{of: ref{piece, copy, -1, w.owner(piece)}, kind: kind(p), pts: cornersOf(p.Lies().Polygon(edge))}
+		s := sheetlet{of: w.of(piece, copy), kind: kind(p), pts: cornersOf(p.Lies().Polygon(edge))}
 		for _, o := range openings {
 			s.holes = append(s.holes, cornersOf(p.Lies().Polygon(o)))
 		}
@@ -164,7 +164,7 @@ func (f *figure) folds(h worktop.Heap, n int, list []work.FoldAt) (xs, ys []unit
 				continue
 			}
 			b, e = p.Lies().Point(b), p.Lies().Point(e)
-			f.line(k, ref{a.What.Index, n, -1, -1}, false, b, e)
+			f.line(k, ofCopy(a.What.Index, n), false, b, e)
 			from, to, lies, found = b, e, p.Lies(), true
 		}
 		if !found {
@@ -228,14 +228,14 @@ func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 		}
 		p := parts[c.Part()]
 		piece, copy := p.Piece()
-		of := ref{piece, copy, -1, w.owner(piece)}
+		of := w.of(piece, copy)
 		from, to := c.Ends()
 		for panel, ends := range w.panels(p, axis) {
 			of.panel = panel
 			f.line(outline, of, false, at(c, ends[0]), at(c, ends[1]))
 		}
 		xs = append(xs, from, to)
-		of.panel = -1
+		of.panel = none
 		if key := [2]int{piece, copy}; names && !named[key] {
 			named[key] = true
 			f.name(w.copyName(piece, copy), boundsOf([]units.Point{at(c, from), at(c, to)}), of)
@@ -327,7 +327,7 @@ func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 			continue
 		}
 		piece, copy := p.Piece()
-		of := ref{piece, copy, -1, w.owner(piece)}
+		of := w.of(piece, copy)
 		var ends []units.Point
 		for _, c := range cuts {
 			if x, ok := h.End(c, i, axis); ok {

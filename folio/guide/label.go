@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"cmp"
+
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
@@ -58,8 +60,7 @@ func (f *figure) settle() {
 
 // caption writes a text below the figure.
 func (f *figure) caption(w *want) {
-	mid := w.region.Min.X + w.region.Size().W.Half(units.Down)
-	f.write(text{s: w.s, at: units.Point{X: mid, Y: f.all.Max.Y + f.pen.em(rise+400)}, of: w.of})
+	f.write(text{s: w.s, at: units.Point{X: middleOf(w.region).X, Y: f.all.Max.Y + f.pen.em(rise+400)}, of: w.of})
 }
 
 // shares are where in a region a text is tried, in sixteenths of the room
@@ -146,8 +147,8 @@ func (f *figure) most(list []int) []int {
 // so that no leader runs through a text.
 func (f *figure) callDown(list []int) (rest []int) {
 	p := f.pen
-	near := f.body.Min.X + (f.body.Max.X - f.body.Min.X).Half(units.Down)
-	inorder.Sort(list, func(a, b int) int { return compare(f.anchors(b)[0].X, f.anchors(a)[0].X) })
+	near := middleOf(f.body).X
+	inorder.Sort(list, func(a, b int) int { return cmp.Compare(f.anchors(b)[0].X, f.anchors(a)[0].X) })
 	row := f.all.Max.Y + p.em(1200)
 	for _, i := range list {
 		w, from := &f.wants[i], f.anchors(i)[0]
@@ -180,13 +181,7 @@ func (f *figure) callOut(list []int) {
 		anchor[i] = f.anchors(i)[0]
 	}
 	inorder.Sort(list, func(a, b int) int {
-		switch d := anchor[a].Y - anchor[b].Y; {
-		case d < 0:
-			return -1
-		case d > 0:
-			return 1
-		}
-		return 0
+		return cmp.Compare(anchor[a].Y, anchor[b].Y)
 	})
 	at, room := make([]units.Length, len(list)), make([]units.Length, len(list))
 	for k, i := range list {

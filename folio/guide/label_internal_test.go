@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"math/rand"
 	"slices"
+	"strconv"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -71,6 +72,67 @@ func TestNoTextIsLost(t *testing.T) {
 				t.Errorf("%v high: %d of %d called out", high, len(out), n)
 			}
 		}
+	}
+}
+
+// A name goes into a region that is just as large as it and the same room round it,
+// level or read from the right, and into none that is a nanometre narrower or lower.
+func TestNamesFitToTheHair(t *testing.T) {
+	for _, upright := range []bool{false, true} {
+		in := func(size units.Size) (units.Rect, bool) {
+			f := newFigure(trueScale())
+			f.name("crew", units.RectAt(units.Point{}, size), nothing)
+			f.settle()
+			return f.texts[0].box(f.pen), len(f.lines) == 0 && f.texts[0].upright == upright
+		}
+		least := func(of func(l units.Length) units.Size) units.Length { // by halving
+			low, high := units.Length(0), 60*units.Millimetre
+			for low+1 < high {
+				if mid := (low + high) / 2; mid > 0 {
+					if _, ok := in(of(mid)); ok {
+						high = mid
+					} else {
+						low = mid
+					}
+				}
+			}
+			return high
+		}
+		const wide = 60 * units.Millimetre
+		var size units.Size
+		if upright { // too narrow to be read level
+			size.W = least(func(l units.Length) units.Size { return units.Size{W: min(l, 7*units.Millimetre), H: wide} })
+			size.H = least(func(l units.Length) units.Size { return units.Size{W: 7 * units.Millimetre, H: l} })
+		} else {
+			size.W = least(func(l units.Length) units.Size { return units.Size{W: l, H: 6 * units.Millimetre} })
+			size.H = least(func(l units.Length) units.Size { return units.Size{W: wide, H: l} })
+		}
+		box, ok := in(size)
+		room := [...]units.Length{box.Min.X, box.Min.Y, size.W - box.Max.X, size.H - box.Max.Y}
+		if !ok || slices.Max(room[:]) != slices.Min(room[:]) || room[0] <= 0 {
+			t.Errorf("upright %t: round the name in %v are %v", upright, size, room)
+		}
+		for _, less := range []units.Size{{W: size.W - 1, H: size.H}, {W: size.W, H: size.H - 1}} {
+			if _, ok := in(less); ok {
+				t.Errorf("upright %t: a name that needs %v goes into %v", upright, size, less)
+			}
+		}
+	}
+}
+
+// Of many names that find no room in a low figure a dozen stand beside it at the most,
+// the others are listed.
+func TestADozenBesideALowFigure(t *testing.T) {
+	f := newFigure(trueScale())
+	mm := units.Millimetre
+	for i := range 40 {
+		r := units.RectAt(units.Point{X: units.Length(i) * 5 * mm}, units.Size{W: 4 * mm, H: 2 * mm})
+		f.rect(outline, nothing, r)
+		f.name("part "+strconv.Itoa(i), r, nothing)
+	}
+	f.settle()
+	if len(f.texts) < 3 || len(f.texts) > 12 || len(f.texts)+len(f.notes) != 40 {
+		t.Errorf("%d names stand beside the figure, %d are listed", len(f.texts), len(f.notes))
 	}
 }
 

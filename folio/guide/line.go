@@ -65,15 +65,25 @@ var styles = [lineKinds]style{
 
 // A ref says what a part of a picture belongs to.
 type ref struct {
-	piece, copy int // −1 for no piece
-	panel       int // −1 for the whole piece
-	fitting     int // −1 for none
+	piece, copy int // none for no piece
+	panel       int // none for the whole piece
+	fitting     int
 }
 
-var nothing = ref{-1, 0, -1, -1}
+// none stands where something belongs to no piece, panel or fitting.
+const none = -1
 
-// ofPiece is the ref of a whole piece.
-func ofPiece(i int) ref { return ref{i, 0, -1, -1} }
+var nothing = ref{none, 0, none, none}
+
+// ofPiece is the ref of a whole piece, ofCopy of one of its copies.
+func ofPiece(i int) ref      { return ofCopy(i, 0) }
+func ofCopy(i, copy int) ref { return ref{i, copy, none, none} }
+
+// ofFitting is the ref of a whole fitting.
+func ofFitting(i int) ref { return ref{none, 0, none, i} }
+
+// of is the ref of a copy of a piece that may be of a fitting.
+func (w *workshop) of(i, copy int) ref { return ref{i, copy, none, w.owner(i)} }
 
 // A line is a line of a figure.
 type line struct {

@@ -10,7 +10,10 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/makertest"
@@ -26,6 +29,9 @@ import (
 // folios are of every form, and hold every kind of fitting and pocket.
 func TestMakerBuildsFromPictures(t *testing.T) {
 	for _, s := range slices.Concat(samples(), everyForm(), wide()) {
+		if _, measured := s.plan.Measured(); measured {
+			continue // its pictures are those of the cover that was made
+		}
 		if err := makertest.Follow(jobOfPictures(t, s.plan, s.look(0))); err != nil {
 			t.Errorf("%s: the maker cannot follow the pictures: %v", s.name, err)
 		}
@@ -56,8 +62,48 @@ var plansOfEveryForm = sync.OnceValue(func() []sample {
 	fitted("strip with walls", folio.Folded{Kind: pocket.FoldedStrip{Content: c, Spine: 6 * mm}})
 	fitted("flap with walls", folio.Folded{Kind: pocket.Flap{Content: c, Spine: 6 * mm}})
 	fitted("lands", folio.Folded{Kind: pocket.GussetRun{Content: c, Pockets: 2, Land: 6 * mm}})
-	return list
+	return append(list, rarer()...)
 })
+
+// rarer are folios with what few have: magnets, side papers over a covered spine that
+// came out otherwise, papers with the sides turned in first, a liner on each panel,
+// fittings that stand on others, on the outside and in corners, notches in mouths.
+func rarer() []sample {
+	cover, card := units.Size{W: 170 * mm, H: 220 * mm}, pocket.Content{Name: "pass", Size: units.Size{W: 85 * mm, H: 54 * mm}, Thickness: mm / 2}
+	start := folio.Spec{Title: "Log of the pair", Cover: cover, Spine: rule.Spine{Width: 40 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres}}
+	start.Stocks = []stock.Stock{{Name: "blue card", Caliper: mm / 4, TwoSided: true}, {Name: "film", Caliper: mm / 10}}
+	held := start
+	held.Form, held.Magnets = boards.ForeEdgeFlap, closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2}
+	doors := start
+	doors.Form, doors.Magnets, doors.Lining.Rule = boards.TwoFlaps, closing.Magnets{Diameter: 10 * mm, Thickness: 3 * mm / 2, Pairs: 1}, rule.LiningPanels
+	sides := start
+	sides.Turning, sides.Lining.Rule = rule.SidesFirst, rule.LiningPanels
+	quarter := start
+	quarter.Quarter.Rule, quarter.SpineCovering = rule.QuarterAlways, stock.Stock{Name: "book cloth", Caliper: mm / 3}
+	stacked := start
+	stacked.Fittings = []folio.Fitting{
+		{Name: "strip", Panel: boards.RightCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: 20 * mm, Depth: 8 * mm}}}},
+		{Name: "note", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Slip{Content: card, Notch: pocket.Notch{Width: 24 * mm, Depth: 9 * mm}}},
+			Place: place.Place{Across: place.Right, Along: place.Tail, Offset: units.Point{X: 9 * mm, Y: 11 * mm}}},
+		{Name: "view", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Frame{Picture: card, Mouth: score.Left, Film: "film"},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10 * mm, Y: 8 * mm}}},
+		{Name: "crest", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 24 * mm}, Thickness: 2 * mm},
+			Place: place.Place{Across: place.Right, Along: place.Head, Offset: units.Point{X: 14 * mm, Y: 19 * mm}}},
+		{Name: "label", Panel: boards.RightCover, Outside: true, Stock: "blue card", Kind: folio.Mat{Size: units.Size{W: 60 * mm, H: 30 * mm}}},
+		{Name: "plate", StandsOn: "label", Stock: "blue card", Kind: folio.Mat{Size: units.Size{W: 40 * mm, H: 30 * mm}}},
+	}
+	made := func(name string, s folio.Spec, m refit.Measured) sample {
+		p := sampleOf(name, s)
+		q, err := p.plan.Refit(m)
+		if err != nil {
+			panic(name + ": " + err.Error())
+		}
+		p.plan = q
+		return p
+	}
+	return []sample{sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
+		made("stacked, as it came out", stacked, refit.Measured{Width: 387 * mm, Height: 221 * mm})}
+}
 
 // A picture that is wrong makes a folio that is wrong, and the maker minds.
 func TestMakerMindsWrongPictures(t *testing.T) {
@@ -374,7 +420,13 @@ func pieceOfPicture(t *testing.T, look eye, i int, piece folio.Piece) makertest.
 			}
 			switch b, _ := round([]readLine{l}); {
 			case out.Outline != nil:
-				out.Openings = append(out.Openings, score.CutOut{Area: rectOf(b, around.x0, around.y0)})
+				cut := score.CutOut{Area: rectOf(b, around.x0, around.y0), Radius: length(b.x1 - b.x0)}
+				for _, q := range l.pts { // along its head it is straight from where its corners end
+					if q.y == b.y0 {
+						cut.Radius = min(cut.Radius, length(q.x-b.x0))
+					}
+				}
+				out.Openings = append(out.Openings, cut)
 			case folds:
 				notched(&out, pts)
 			default:

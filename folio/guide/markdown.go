@@ -54,7 +54,7 @@ func (m *marker) text(text string) {
 		switch {
 		case i == 0 && (c == '+' || c == '-' || c == '='):
 			special = true
-		case (c == '.' || c == ')') && i > 0 && numeral(text[:i]):
+		case (c == '.' || c == ')') && numeral(text[:i]):
 			special = true
 		case c == '.' && strings.HasSuffix(strings.ToLower(text[:i]), "www"):
 			special = true

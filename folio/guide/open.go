@@ -128,7 +128,7 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 	for b := range p.Boards() {
 		i, n := b.Piece()
 		r := seen.Rect(b.Rect())
-		of := ref{i, n, -1, -1}
+		of := ofCopy(i, n)
 		f.within(hidden, of, r, cover)
 		for _, x := range [...]units.Length{r.Min.X, r.Max.X} {
 			// Hands measure from the covered edge.
@@ -154,7 +154,7 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 				}
 			}
 			if k != absent {
-				list = append(list, sheetlet{of: ref{i, n, -1, -1}, kind: k, pts: cornersOf(seen.Polygon(t.Outline())), quiet: true})
+				list = append(list, sheetlet{of: ofCopy(i, n), kind: k, pts: cornersOf(seen.Polygon(t.Outline())), quiet: true})
 			}
 		}
 		for i, r := range lining(p) {
@@ -218,7 +218,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 		if g.Outside() != outside || k == absent {
 			continue
 		}
-		of := ref{-1, 0, -1, i}
+		of := ofFitting(i)
 		parts, above := lying(g)
 		if n := len(parts) - 4*mostDrawn; n > 0 { // the lowest and the highest
 			parts = slices.Delete(parts, 2*mostDrawn, 2*mostDrawn+n)
@@ -230,7 +230,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 			piece, n := q.Piece()
 			panel, ok := q.Panel()
 			if !ok {
-				panel = -1
+				panel = none
 			}
 			kind := k
 			if own, ok := s.copies[[2]int{piece, n}]; ok {

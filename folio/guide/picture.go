@@ -105,11 +105,11 @@ func (p *Picture) bodies() units.Size {
 }
 
 // dwarfed reports whether a figure comes out so small on paper, less than 15 mm
-// along its longer side, that its words dwarf it, although it is larger in truth.
+// along its longer side, that its words dwarf it.
 func (p *Picture) dwarfed() bool {
 	for _, f := range p.figures {
 		size := f.body.Size()
-		if long := max(size.W, size.H); p.pen.shrink > 1000 && long < p.pen.mm(15_000) {
+		if long := max(size.W, size.H); long < p.pen.mm(15_000) {
 			return true
 		}
 	}

@@ -507,6 +507,10 @@ func accordionReads(g folio.Fitted, look eye) string {
 				return fmt.Sprintf("panel %d is not drawn", k-1)
 			}
 			drawn++
+			dx, dy := lines[0].pts[1].x-lines[0].pts[0].x, lines[0].pts[1].y-lines[0].pts[0].y
+			if aslant := within(3*dx, 4*max(dy, -dy)); dx <= 0 || dy != 0 && !aslant {
+				return fmt.Sprintf("panel %d runs %d along and %d down", k-1, dx, dy)
+			}
 			if got := length(lines[0].pts[0], lines[0].pts[1]); !within(got, nanos(at[k]-at[k-1])) {
 				return fmt.Sprintf("panel %d is %d long; want %d", k-1, got, nanos(at[k]-at[k-1]))
 			}

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/internal/inorder"
@@ -99,7 +100,7 @@ func split(a, b units.Point, over []sheetlet) []stretch {
 			cuts = append(cuts, meets(a, b, h)...)
 		}
 	}
-	inorder.Sort(cuts, func(p, q units.Point) int { return compare(farAlong(a, b, p), farAlong(a, b, q)) })
+	inorder.Sort(cuts, func(p, q units.Point) int { return cmp.Compare(farAlong(a, b, p), farAlong(a, b, q)) })
 	cuts = slices.Compact(cuts)
 	var parts []stretch
 	for i := 1; i < len(cuts); i++ {
@@ -112,16 +113,6 @@ func split(a, b units.Point, over []sheetlet) []stretch {
 		parts = append(parts, stretch{cuts[i-1], cuts[i], is})
 	}
 	return parts
-}
-
-func compare(a, b units.Length) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // farAlong returns how far a point of an edge lies from its beginning, on the axis
@@ -207,5 +198,5 @@ func encloses(pts []units.Point, q units.Point) bool {
 
 // middleOf returns the middle of a rectangle.
 func middleOf(r units.Rect) units.Point {
-	return units.Point{X: r.Min.X + r.Size().W.Half(units.Down), Y: r.Min.Y + r.Size().H.Half(units.Down)}
+	return halfway(r.Min, r.Max)
 }

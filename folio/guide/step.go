@@ -429,8 +429,7 @@ func (w *workshop) onWrap(f *figure) {
 	look(w.done, there)
 	look(w.now, fresh)
 	f.wrapped(w.p, wrapState{
-		step:   true,
-		mitred: w.mitred(w.done),
+		step: true,
 		board: func(piece, copy int) lineKind {
 			if k, ok := boards[piece<<8|copy&255]; ok {
 				return k
@@ -466,14 +465,6 @@ func (w *workshop) laidOut() func(piece, copy int) lineKind {
 		}
 		return absent
 	}
-}
-
-// mitred reports whether corners were cut off the covering.
-func (w *workshop) mitred(list []work.Action) bool {
-	return slices.ContainsFunc(list, func(a work.Action) bool {
-		t, ok := a.(work.Trim)
-		return ok && w.role(t.What.Index) == stock.CoveringPiece
-	})
 }
 
 // offset returns where the upper left corner of a piece of the covering lies on

@@ -264,9 +264,6 @@ func (m *marks) fix(a work.Fix, k lineKind) {
 // by quarters of circles.
 func opened(a work.Open) []units.Point {
 	pts := corners(a.Area)
-	if a.Radius <= 0 {
-		return pts
-	}
 	var out []units.Point
 	for i, c := range pts {
 		before, after := pts[(i+3)%4], pts[(i+1)%4]
@@ -321,18 +318,17 @@ func (f *figure) circle(k lineKind, of ref, middle units.Point, diameter units.L
 
 // wrapState says how far the covering has come that is drawn laid flat.
 type wrapState struct {
-	mitred bool
-	paper  func(piece, copy int) lineKind
-	board  func(piece, copy int) lineKind
-	lines  [][2]units.Point // drawn to lay the boards by
-	cuts   [][2]units.Point // that take corners off
-	step   bool             // it is drawn for a step, and dimensioned for that
+	paper func(piece, copy int) lineKind
+	board func(piece, copy int) lineKind
+	lines [][2]units.Point // drawn to lay the boards by
+	cuts  [][2]units.Point // that take corners off
+	step  bool             // it is drawn for a step, and dimensioned for that
 }
 
 // planned is the covering with its boards.
 func planned() wrapState {
 	all := func(int, int) lineKind { return outline }
-	return wrapState{mitred: true, paper: all, board: all}
+	return wrapState{paper: all, board: all}
 }
 
 // wrapped draws the covering laid flat.
@@ -352,8 +348,8 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		if k == absent {
 			continue
 		}
-		paper := flat(k, ref{i, n, -1, -1}, r)
-		if s.mitred {
+		paper := flat(k, ofCopy(i, n), r)
+		if !s.step { // its corners are cut off when all else is done
 			paper.pts = cornersOf(view.Polygon(q.Outline()))
 		}
 		list = append(list, paper)
@@ -367,7 +363,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		if k == absent {
 			continue
 		}
-		board := flat(k, ref{i, n, -1, -1}, r)
+		board := flat(k, ofCopy(i, n), r)
 		list = append(list, board)
 		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
 		f.name(b.Name(), r, board.of)

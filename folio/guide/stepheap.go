@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/internal/inorder"
@@ -198,7 +199,7 @@ func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.Fol
 			return nil
 		}
 	}
-	inorder.Sort(folds, func(a, b work.FoldAt) int { return compare(a.At, b.At) })
+	inorder.Sort(folds, func(a, b work.FoldAt) int { return cmp.Compare(a.At, b.At) })
 	piece, _ := w.piece(s.piece)
 	ends, kinds := []units.Length{0}, []score.Fold(nil)
 	for _, a := range folds {
@@ -227,7 +228,7 @@ func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.Fol
 		turnsFirst = !turnsFirst
 	}
 	f := newFigure(q)
-	f.bent(ref{s.piece, s.copy, -1, w.owner(s.piece)}, ends, kinds, turnsFirst)
+	f.bent(w.of(s.piece, s.copy), ends, kinds, turnsFirst)
 	f.settle()
 	f.say("beside it in section, half opened")
 	return f
@@ -271,7 +272,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		if r.Empty() {
 			continue
 		}
-		f.name(fix.What.Name, r, ref{fix.What.Index, max(fix.What.Copy, 0), -1, -1})
+		f.name(fix.What.Name, r, ofCopy(fix.What.Index, max(fix.What.Copy, 0)))
 		if !placed {
 			placed = true
 			f.around(base, []units.Length{r.Min.X, r.Max.X}, []units.Length{r.Min.Y, r.Max.Y})
@@ -283,7 +284,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 			continue
 		}
 		r := fix.At.Rect(fix.Size, base.Size()).Moved(base.Min)
-		f.rect(fresh, ref{-1, 0, -1, w.owner(s.piece)}, r)
+		f.rect(fresh, ofFitting(w.owner(s.piece)), r)
 		f.name(fix.What.Name, r, nothing)
 		if !placed {
 			placed = true
@@ -333,6 +334,6 @@ func (f *figure) nameOf(w *workshop, h worktop.Heap, s subject) {
 		}
 	}
 	if !at.Empty() {
-		f.name(piece.Name(), at, ref{s.piece, s.copy, -1, -1})
+		f.name(piece.Name(), at, ofCopy(s.piece, s.copy))
 	}
 }

@@ -223,7 +223,7 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, unit
 	r, on := g.Rect(), b.Rect()
 	list := []pressed{
 		{name: b.Name(), kind: there, of: nothing, high: w.p.Spec().Board.Caliper, bars: [][2]units.Length{{on.Min.X, on.Max.X}}},
-		{name: g.Label(), kind: outline, of: ref{-1, 0, -1, g.Index()}, bars: [][2]units.Length{{r.Min.X, r.Max.X}}},
+		{name: g.Label(), kind: outline, of: ofFitting(g.Index()), bars: [][2]units.Length{{r.Min.X, r.Max.X}}},
 	}
 	return list, nil, units.Point{}
 }

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -184,7 +185,7 @@ func (f *figure) layers(runs []run, first, fitting int) {
 				named[l.name] = true
 				f.name(l.name, boundsOf([]units.Point{a, b}), of)
 			}
-			of.panel = -1
+			of.panel = none
 			for _, before := range r.panels[:k] {
 				if x, ok := foldOf(before, l); ok {
 					f.turn(of, at(before, x), at(l, x), apart.Half(units.Down), x <= min(l.from, l.to))
@@ -211,7 +212,7 @@ func foldOf(a, b lain) (units.Length, bool) {
 	if a.axis == score.Upright && !(across && beside) || a.axis == score.Level && !(along && below) {
 		return 0, false
 	}
-	for _, x := range [...][2]units.Length{{a.to, b.from}, {a.from, b.to}, {a.from, b.from}, {a.to, b.to}} {
+	for _, x := range [...][2]units.Length{{a.to, b.from}, {a.from, b.to}} {
 		if x[0] == x[1] {
 			return x[0], true
 		}
@@ -225,7 +226,7 @@ func (f *figure) turn(of ref, a, b units.Point, out units.Length, left bool) {
 	if left {
 		out = -out
 	}
-	corner := units.Point{X: a.X + out, Y: a.Y + (b.Y - a.Y).Half(units.Down)}
+	corner := units.Point{X: a.X + out, Y: halfway(a, b).Y}
 	f.arc(outline, of, a, units.Point{X: corner.X, Y: a.Y}, corner)
 	f.arc(outline, of, corner, units.Point{X: corner.X, Y: b.Y}, b)
 }
@@ -244,14 +245,6 @@ func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 	first := firstPiece(g)
 	gussets, opens := openedGussets(d)
 	zigzags := openedStrips(d)
-	w := newWorkshop(p)
-	w.part = work.Part{Kind: work.PartFitting, Index: g.Index()}
-	for s := range p.Steps() {
-		if s.For == w.part || s.For.Kind == work.PartFitting && s.For.Index == g.Index() {
-			w.done = append(w.done, s.Do...)
-		}
-	}
-	table := w.before()
 	if !opens && len(zigzags) == 0 {
 		return Picture{}, false
 	}
@@ -269,7 +262,7 @@ func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 		var figs []*figure
 		for _, z := range zigzags {
 			f := newFigure(q)
-			f.zigzag(z, first, g.Index(), d, leavesOn(w, table, first+z.piece))
+			f.zigzag(z, first, g.Index(), d, leavesOn(p, first+z.piece))
 			f.settle()
 			figs = append(figs, f)
 		}
@@ -301,7 +294,7 @@ const mostDrawn = 60
 
 // gussets draws leaves and gussets from the head.
 func (f *figure) gussets(g fan, fitting int) {
-	of := ref{-1, 0, -1, fitting}
+	of := ofFitting(fitting)
 	n := min(g.pockets, mostDrawn)
 	for k := range n + 1 {
 		y, _ := g.opening.Times(int64(-k))
@@ -393,7 +386,7 @@ func acrossFolds(b score.Blank) (panels []units.Length, folds []score.Fold) {
 			lines = append(lines, l)
 		}
 	}
-	inorder.Sort(lines, func(a, b score.Line) int { return compare(a.At, b.At) })
+	inorder.Sort(lines, func(a, b score.Line) int { return cmp.Compare(a.At, b.At) })
 	var from units.Length
 	for _, l := range lines {
 		panels, folds = append(panels, l.At-from), append(folds, l.Fold)
@@ -424,30 +417,23 @@ func fronts(d pocket.Design, piece int) (at []units.Rect, face bool) {
 	return at, face
 }
 
-// A leafOn is a leaf that is glued to a panel of a strip.
+// A leafOn is a leaf that is glued to the face of a panel of a strip, from its left
+// end on.
 type leafOn struct {
 	panel, piece, copy int
 	long               units.Length
-	back               bool // it lies on the back of the strip
-	turned             bool // it begins at the right end of the panel
 }
 
 // leavesOn lists the pieces that are glued to single panels of a strip.
-func leavesOn(w *workshop, t *worktop.Bench, strip int) []leafOn {
-	if t == nil {
-		return nil
-	}
+func leavesOn(p *folio.Plan, strip int) []leafOn {
 	var list []leafOn
-	for _, a := range w.done {
-		fix, ok := a.(work.Fix)
-		if !ok || fix.What.Kind != work.Piece || fix.On.Kind != work.OnPiece || fix.On.Index != strip || fix.On.Panel == work.All {
-			continue
+	for s := range p.Steps() {
+		for _, a := range s.Do {
+			fix, ok := a.(work.Fix)
+			if ok && fix.What.Kind == work.Piece && fix.On.Kind == work.OnPiece && fix.On.Index == strip && fix.On.Panel != work.All {
+				list = append(list, leafOn{fix.On.Panel, fix.What.Index, max(fix.What.Copy, 0), fix.Size.W})
+			}
 		}
-		l := leafOn{panel: fix.On.Panel, piece: fix.What.Index, copy: max(fix.What.Copy, 0), long: fix.Size.W}
-		if on := t.Panel(strip, 0, fix.On.Panel); len(on) > 0 {
-			l.back, l.turned = on[0].Lies().Up() == score.Back, on[0].Lies().Way(score.Right).X < 0
-		}
-		list = append(list, l)
 	}
 	return list
 }
@@ -485,7 +471,7 @@ func (f *figure) zigzag(z zigzag, first, fitting int, d pocket.Design, leaves []
 		if !slices.Contains(z.panels[:k], panel) {
 			f.name(f.pen.write.text(panel), boundsOf([]units.Point{at, next}), of)
 		}
-		of.panel = -1
+		of.panel = none
 		off := func(up bool) units.Point { // from the panel to one side of it
 			n := slanted(gap, z.slant[k])
 			n = units.Point{X: n.Y, Y: -n.X}
@@ -503,13 +489,11 @@ func (f *figure) zigzag(z zigzag, first, fitting int, d pocket.Design, leaves []
 			if l.panel != k {
 				continue
 			}
-			n, way, from := off(!l.back), slanted(l.long, z.slant[k]), at
-			if l.turned {
-				way, from = units.Point{X: -way.X, Y: -way.Y}, next
-			}
-			leaf := ref{l.piece, l.copy, -1, fitting}
-			f.line(layer, leaf, false, from.Plus(n), from.Plus(n).Plus(way))
-			f.wantOnce("leaf", boundsOf([]units.Point{from.Plus(n).Plus(way), from.Plus(n).Plus(way)}), leaf)
+			from := at.Plus(off(true))
+			end := from.Plus(slanted(l.long, z.slant[k]))
+			leaf := ref{l.piece, l.copy, none, fitting}
+			f.line(layer, leaf, false, from, end)
+			f.wantOnce("leaf", units.Rect{Min: end, Max: end}, leaf)
 		}
 		at, along = next, along+panel
 	}
