@@ -86,10 +86,10 @@ func (h *hander) stock(name string) string {
 	if !ok {
 		return name
 	}
-	if s.Caliper > 0 {
+	if s.Caliper != 0 {
 		name += ", " + h.thin().Text(s.Caliper) + " thick"
 	}
-	if s.Grammage > 0 {
+	if s.Grammage != 0 {
 		name += ", " + s.Grammage.String()
 	}
 	return name

@@ -121,8 +121,8 @@ func (f *figure) section(p *folio.Plan, shut folio.Closed, tight folio.Tight, st
 		i, n := b.Piece()
 		f.rect(outline, ofCopy(i, n), flipped(s.Rect()))
 		f.name(b.Name(), flipped(s.Rect()), ofCopy(i, n))
-		in := &side{f: f, slab: s, steps: []step{{r.Min.X - units.Metre, r.Max.X + units.Metre, 0}}}
-		out := &side{f: f, slab: s, out: spec.Board.Caliper, steps: []step{{r.Min.X - units.Metre, r.Max.X + units.Metre, 0}}}
+		in := &side{f: f, slab: s, steps: []step{{r.Min.X, r.Max.X, 0}}}
+		out := &side{f: f, slab: s, out: spec.Board.Caliper, steps: []step{{r.Min.X, r.Max.X, 0}}}
 		inner, outer = append(inner, in), append(outer, out)
 		out.put(layer, nothing, r.Min.X, r.Max.X, spec.Covering.Caliper)
 	}

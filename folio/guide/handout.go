@@ -201,10 +201,7 @@ func (h *hander) care() {
 
 // cautionRow parts a caution at its first word.
 func cautionRow(text string) []string {
-	name, rest, ok := strings.Cut(text, ": ")
-	if !ok {
-		return []string{"Care", text}
-	}
+	name, rest, _ := strings.Cut(text, ": ")
 	return []string{name, capital(rest)}
 }
 

@@ -13,8 +13,10 @@ import (
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
@@ -239,6 +241,70 @@ func TestLinesToFill(t *testing.T) {
 		if fill != 2 {
 			t.Errorf("%s: %d lines to write the measured cover on", s.name, fill)
 		}
+	}
+}
+
+// Where the grain may run either way that is said of every piece that has one: foam and
+// film have none.
+func TestPiecesWithoutGrain(t *testing.T) {
+	s := crewSpec()
+	s.Grain = stock.GrainAny
+	s.Stocks = append(s.Stocks, stock.Stock{Name: "film", Caliper: mm / 10})
+	s.Fittings[2].Kind = folio.Frame{Picture: pocket.Content{Name: "photo", Size: units.MustParseSize("5 x 7 in"), Thickness: 260 * units.Micrometre}, Mouth: score.Head, Film: "film"}
+	p := build(t, s)
+	text := strings.Join(strings.Fields(string(guide.HandOut(p, guide.PrintOptions{}).AppendPlain(nil))), " ")
+	_, said, ok := strings.Cut(text, "either way in the ")
+	said, _, _ = strings.Cut(said, ".")
+	grained, bare := 0, 0
+	for piece := range p.Pieces() {
+		none := piece.Role() == stock.FoamPiece || piece.Role() == stock.FilmPiece
+		if none {
+			bare++
+		} else {
+			grained++
+		}
+		if strings.Contains(said, piece.Name()) == none {
+			t.Errorf("the %s: %q", piece.Name(), said)
+		}
+	}
+	if !ok || grained < 5 || bare == 0 {
+		t.Errorf("%d pieces with a grain, %d without", grained, bare)
+	}
+}
+
+// Who walks the pictures of a document gets each once and in order, as far as wanted.
+func TestPicturesOfADocument(t *testing.T) {
+	doc := samples()[0].handOut(t)
+	var want []string
+	for s := range doc.Sections() {
+		for _, b := range s.Blocks {
+			switch b := b.(type) {
+			case guide.Figures:
+				for _, f := range b {
+					want = append(want, f.Picture.Title())
+				}
+			case guide.Checklist:
+				for _, k := range b.Ticks {
+					if k.Figure != nil {
+						want = append(want, k.Figure.Picture.Title())
+					}
+				}
+			}
+		}
+	}
+	for n := 1; n <= len(want); n++ {
+		var got []string
+		for pic := range doc.Pictures() {
+			if got = append(got, pic.Title()); len(got) == n {
+				break
+			}
+		}
+		if !slices.Equal(got, want[:n]) {
+			t.Errorf("the first %d pictures are %q; want %q", n, got, want[:n])
+		}
+	}
+	if len(want) < 20 {
+		t.Errorf("only %d pictures", len(want))
 	}
 }
 

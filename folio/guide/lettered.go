@@ -40,8 +40,7 @@ func (l *letters) drawing(p *folio.Plan, f units.Format) Drawing {
 		r := at(on)
 		v.rect(r, wideLine)
 		if i > 0 {
-			mid := units.Rect{Min: units.Point{X: last.Max.X, Y: r.Min.Y}, Max: units.Point{X: r.Min.X, Y: r.Max.Y}}
-			v.across(mid.Min.X, mid.Max.X, full.Min.Y-5*units.Millimetre, full.Min.Y, letter(l.gaps[i-1]))
+			v.across(last.Max.X, r.Min.X, full.Min.Y-5*units.Millimetre, full.Min.Y, letter(l.gaps[i-1]))
 		}
 		v.across(r.Min.X, r.Max.X, below, r.Max.Y, letter(l.boards[i]))
 		last = r

@@ -174,6 +174,9 @@ func TestMostNotes(t *testing.T) {
 // thousandth less it does not; in a room of 0, which sets no limit, and in one that is
 // larger it stays as it is.
 func TestOverIsTheLeast(t *testing.T) {
+	if n := over(10*units.Metre, units.Millimetre); n != 10_000_000 { // ten thousand times, in thousandths
+		t.Errorf("10 m in 1 mm: %d", n)
+	}
 	for _, l := range []int64{1, 999, 1000, 1001, 123_457, 170_000_000, 331_000_001, 2_000_000_000} {
 		for _, room := range []int64{0, 99_991, 1_000_003, 119_999_999, 170_000_000} {
 			n := over(units.Length(l), units.Length(room))

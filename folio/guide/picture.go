@@ -130,11 +130,8 @@ func over(l, room units.Length) int64 {
 	if room <= 0 || l <= room {
 		return 1000
 	}
-	share, ok := units.Length(1000).Scale(l.Nanometres(), room.Nanometres(), units.Up)
-	if !ok && share > units.Metre { // a room of next to nothing
-		return units.Metre.Nanometres()
-	}
-	return share.Nanometres()
+	share, _ := units.Length(1000).Scale(l.Nanometres(), room.Nanometres(), units.Up)
+	return min(share, units.Metre).Nanometres() // of a room of next to nothing
 }
 
 // arrange puts figures beside each other and the legend below them.

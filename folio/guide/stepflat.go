@@ -70,7 +70,6 @@ type marks struct {
 	xs    []units.Length
 	ys    []units.Length
 	grain work.Grain
-	over  bool // it lies turned over
 	seen  bool // it is drawn turned over
 	right bool // what is done is told from the right edge
 
@@ -88,7 +87,7 @@ func (w *workshop) shaped(i int) bool {
 	d := b.Drawing()
 	left := len(d.CutOuts) + len(d.Notches) + len(d.Slants)
 	for _, t := range d.Tabs {
-		if t.Taper > 0 {
+		if t.Taper != 0 {
 			left += 2
 		}
 	}
@@ -188,10 +187,6 @@ func (m *marks) action(a work.Action, k lineKind) {
 			f.circle(k, of, middle, a.Diameter)
 			m.take(units.Rect{Min: middle, Max: middle}, k)
 		}
-	case work.TurnOver:
-		if m.is(a.What) {
-			m.over = !m.over
-		}
 	case work.Fix:
 		m.fix(a, k)
 		if m.is(a.What) && now && a.By != work.SelfSticky {
@@ -244,15 +239,12 @@ func (m *marks) fix(a work.Fix, k lineKind) {
 		return
 	}
 	r := a.At.Rect(a.Size, m.size)
-	if m.over != (a.On.Kind == work.OnOutside) { // the outside of a board is drawn as one looks at it
+	if a.On.Kind == work.OnOutside { // the outside of a board is drawn as one looks at it
 		r.Min.X, r.Max.X = m.size.W-r.Max.X, m.size.W-r.Min.X
 	}
 	kind := there
 	if k == knife {
 		kind = fresh
-	}
-	if m.over && kind == there {
-		kind = hidden
 	}
 	m.f.circle(kind, nothing, middleOf(r), r.Size().W)
 	if k == knife {

@@ -25,7 +25,7 @@ func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 	}
 	runs := sectionOf(d)
 	_, guard := d.Kind().(pocket.Concertina) // between its panels are parts that are none
-	if layersOf(runs) < 2 || !lifted(runs) || guard {
+	if !lifted(runs) || guard {
 		return throughFitting(p, g, o)
 	}
 	write := o.figures(p.Notation())

@@ -6,9 +6,42 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"boardwrap.example/units"
 )
+
+// A name is drawn whole up to 40 signs; of a longer one come 39 and a sign that says so.
+func TestLongNamesAreCut(t *testing.T) {
+	for n, want := range map[int]int{0: 0, 39: 39, 40: 40, 41: 39, 400: 39} {
+		name := strings.Repeat("é", n)
+		got := short(name)
+		whole, cut := strings.CutSuffix(got, "…")
+		if cut != (n > 40) || utf8.RuneCountInString(whole) != want {
+			t.Errorf("of %d signs come %q", n, got)
+		}
+	}
+}
+
+// The bar of a family's drawing is as long as a round number of inches or of centimetres,
+// the longest of 1, 2, 5, 10, 20, 50 and 100 that is drawn no longer than 45 mm, if any is.
+func TestBarIsRound(t *testing.T) {
+	for n, unit := range map[units.Notation]units.Length{units.MetricDecimal: units.Centimetre, units.InchFraction: units.Inch, units.InchDecimal: units.Inch} {
+		for _, times := range []int64{1, 3, 8, 30, 400} { // so many times smaller
+			s := scaler{num: units.Millimetre, den: units.Length(times) * units.Millimetre}
+			want := unit
+			for _, k := range []units.Length{100, 50, 20, 10, 5, 2} {
+				if (k * unit).Nanometres() <= 45*units.Millimetre.Nanometres()*times {
+					want = k * unit
+					break
+				}
+			}
+			if got := barLength(s, n); got != want {
+				t.Errorf("%v, %d times smaller: %v; want %v", n, times, got, want)
+			}
+		}
+	}
+}
 
 // A coordinate is a decimal number as SVG has it (SVG 1.1, section 4.2: a sign,
 // digits, a point and digits) and read as one it is the length in millimetres exactly.
