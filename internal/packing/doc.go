@@ -49,8 +49,8 @@
 // Many copies of few kinds: column generation, rounding down, and a search on what
 // is left. All else, and what is left: removing and re-inserting pieces with one
 // sheet fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022), where
-// what stays without a place counts for more the longer it does, and, in long
-// runs, new starts put together from all that sheets have held so far, by a set
+// what stays without a place counts for more the longer it does; now and then the
+// best of all swaps of two pieces for a sheet; and, in long runs, new starts put together from all that sheets have held so far, by a set
 // covering program over it (Monaci & Toth, INFORMS J. on Computing 18, 2006).
 //
 // The search goes through stages, each twice as long as all before it, and what

@@ -26,6 +26,8 @@ type search struct {
 	memo memo
 	keep *contents // collects what sheets hold
 
+	loose []int32 // of fromSheets
+
 	// undo
 	saved     []bin
 	savedAt   []int32
@@ -388,7 +390,6 @@ const allBins = 40
 func (s *search) run(limit int64) bool {
 	s.remember()
 	clear(s.dear)
-	cur := s.cost()
 	var mean int64
 	for _, p := range s.t.parts {
 		mean += p.score
@@ -404,26 +405,47 @@ func (s *search) run(limit int64) bool {
 		temp := mean * heat * max(0, left) >> 16
 		most := s.r.expo(temp)
 		ok := s.recreate(64, most)
-		if c := s.change(s.pool); ok && c <= most {
-			cur += c
-			if s.keep != nil {
-				for _, i := range s.savedAt[:s.nSaved] {
-					s.keep.add(s.m, &s.bins[i])
-				}
-			}
-			s.commit()
-			if s.note != nil {
-				s.note()
-			}
+		if ok && s.change(s.pool) <= most {
+			s.take()
 		} else {
 			s.revert()
 		}
+		if round%swapEvery == 0 && s.swap(int32(s.r.below(len(s.bins)))) {
+			if s.change(s.pool) < 0 && s.lawful() {
+				s.take()
+			} else {
+				s.revert()
+			}
+		}
 		if round%dearEvery == 0 && len(s.bins) <= allBins { // beyond, a round sees few of them
 			s.remind()
-			cur = s.cost()
 		}
 	}
 	return len(s.pool) == 0
+}
+
+// take goes on from what the round has made.
+func (s *search) take() {
+	if s.keep != nil {
+		for _, i := range s.savedAt[:s.nSaved] {
+			s.keep.add(s.m, &s.bins[i])
+		}
+	}
+	s.commit()
+	if s.note != nil {
+		s.note()
+	}
+}
+
+// lawful reports whether what the round has made keeps the longest cut.
+func (s *search) lawful() bool {
+	for _, i := range s.savedAt[:s.nSaved] {
+		b := &s.bins[i]
+		if !b.legal(&s.t.kinds[b.kind]) {
+			return false
+		}
+	}
+	return true
 }
 
 // heat is the mean threshold at the start of a run, in 1/256 of the mean piece.
