@@ -13,7 +13,7 @@ const (
 	SheetSmall check.Code = "sheet-small" // no sheet is large enough for the piece
 	CutShort   check.Code = "cut-short"   // the cutter cannot cut the piece out of any sheet
 	GrainCross check.Code = "grain-cross" // grain and pattern contradict each other on every sheet
-	NotEnough  check.Code = "not-enough"  // there are too few sheets; how many would do is advice where no count is found in time
+	NotEnough  check.Code = "not-enough"  // there are too few sheets; where pieces come out of offcuts only, how many would do is advice
 )
 
 // Codes of warnings.

@@ -237,12 +237,12 @@ func TestMaterialsOfTwoPlans(t *testing.T) {
 	}
 }
 
-// Who waits no longer is not told how many more sheets would do.
+// Who waits no longer is told what would do without a search.
 func TestNoSearchAfterTheEnd(t *testing.T) {
 	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", 1, stock.GrainAlongHeight)}}, piece("12 x 12", 3, stock.GrainParallel, layout.QuarterTurn))
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
-	for _, want := range []string{"2 more of 12 x 12 in, which will do, or fewer pieces", "more sheets"} {
+	for _, want := range []string{"2 more of 12 x 12 in, which will do, or fewer pieces", "2 more of 12 x 12 in, a sheet for each, which will do, or fewer pieces"} {
 		_, err := layout.Lay(ctx, job, layout.Budget{})
 		if v, ok := violation(err, "materials[0].sheets", layout.NotEnough); !ok || v.Want != want {
 			t.Errorf("%v; want %s", err, want)

@@ -14,7 +14,8 @@ type lacker struct {
 	*meter
 	l    *Layout
 	bad  *check.List
-	left int64 // steps for finding out how many more sheets would do
+	left int64             // steps for finding out how many more sheets would do
+	cuts []check.Violation // a cutter each, of the piece that asks for most of it
 }
 
 // complain adds a violation for each piece that fits no sheet, and one for all
@@ -34,7 +35,9 @@ func (c *lacker) complain(i int, s *solved) {
 			more.Items[sh.Item].Copies = sh.Copies
 			continue
 		}
-		c.bad.Add(c.unfit(s, sh))
+		if v := c.unfit(s, sh); !c.cutter(v) {
+			c.bad.Add(v)
+		}
 	}
 	if lack == 0 {
 		return
@@ -56,6 +59,24 @@ func (c *lacker) complain(i int, s *solved) {
 		}
 	}
 	c.bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Fault: check.Impossible, Got: got, Want: c.enough(s, more)})
+}
+
+// cutter keeps a violation of a cutter, which cuts every piece, until all are known:
+// what would do does for all of them.
+func (c *lacker) cutter(v check.Violation) bool {
+	if v.Code != CutShort {
+		return false
+	}
+	for i := range c.cuts {
+		if o := &c.cuts[i]; o.Path == v.Path {
+			if v.Limit > o.Limit {
+				*o = v
+			}
+			return true
+		}
+	}
+	c.cuts = append(c.cuts, v)
+	return true
 }
 
 // unfit is the violation of a piece that comes out of no kind of sheet.
@@ -109,11 +130,33 @@ func (c *lacker) withTrim(s *solved, size units.Size) string {
 	return n.BoundSize(whole, units.Up) + " with its trim of " + n.Text(trim)
 }
 
-// enough says how many more sheets would do for what has no place.
+// enough says how many more sheets would do for what has no place: as few as a short
+// search finds, or without one a sheet for each piece.
 func (c *lacker) enough(s *solved, more packing.Problem) string {
-	const want = "more sheets"
+	used, each := c.few(more, s), ""
+	if used == nil {
+		used, each = oneEach(s, more), ", a sheet for each"
+	}
+	text := ""
+	for k, used := range used {
+		if used > 0 {
+			if text != "" {
+				text += " and "
+			}
+			text += count(used) + " more of " + sizeText(c.l.job.notation(), s.material.Sheets[s.kinds[k].index].Size)
+		}
+	}
+	if text == "" {
+		return "more sheets"
+	}
+	return text + each + ", which will do, or fewer pieces"
+}
+
+// few returns how many more sheets of each kind would do, as a search finds it; nil
+// where it does not.
+func (c *lacker) few(more packing.Problem, s *solved) []int {
 	if c.left <= 0 || c.ctx.Err() != nil {
-		return want
+		return nil
 	}
 	for k := range more.Stock {
 		more.Stock[k].Count = packing.Unlimited
@@ -123,22 +166,33 @@ func (c *lacker) enough(s *solved, more packing.Problem) string {
 	}
 	r, err := c.solve(more, s.material.Name, min(c.left, 2_000_000))
 	if err != nil {
-		return want
+		return nil
 	}
 	c.left -= r.Steps
 	if shorts(r) > 0 {
-		return want
+		return nil
 	}
-	text := ""
-	for k, used := range r.Used {
-		if used > 0 {
-			if text != "" {
-				text += " and "
-			}
-			text += count(used) + " more of " + sizeText(c.l.job.notation(), s.material.Sheets[s.kinds[k].index].Size)
+	return r.Used
+}
+
+// oneEach returns how many sheets of each kind there are with one for each piece that
+// has no place, of the first kind that takes it; nil where none does.
+func oneEach(s *solved, more packing.Problem) []int {
+	used := make([]int, len(s.Stock))
+	for _, it := range more.Items {
+		if it.Copies == 0 {
+			continue
 		}
+		k := 0
+		for k < len(used) && (s.Stock[k].First || !s.fitsOn(k, it)) {
+			k++
+		}
+		if k == len(used) {
+			return nil
+		}
+		used[k] += it.Copies
 	}
-	return text + ", which will do, or fewer pieces"
+	return used
 }
 
 func placed(r *packing.Result) int {

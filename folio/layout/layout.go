@@ -90,6 +90,9 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 		l.warn(i, s)
 		lacks.complain(i, s)
 	}
+	for _, v := range lacks.cuts {
+		bad.Add(v)
+	}
 	l.steps = m.done
 	if l.stopped {
 		l.warnings = append(l.warnings, check.Warning{Code: WarnStopped, Text: "the search was cut short; the layout holds, but a longer search may need fewer sheets"})

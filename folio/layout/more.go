@@ -168,6 +168,7 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 			todo++
 		}
 	}
+	var lacks lacker
 	for i, of := range by {
 		if len(of) == 0 {
 			continue
@@ -182,7 +183,9 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 		if n == 0 {
 			// A piece that fits no sheet at all is an error.
 			for _, v := range y.unfit {
-				bad.Add(v)
+				if !lacks.cutter(v) {
+					bad.Add(v)
+				}
 			}
 		}
 		if limited && (n < out.copies || out.unlimited) {
@@ -190,6 +193,9 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 		} else if limited && n == out.copies && most {
 			out.most = true
 		}
+	}
+	for _, v := range lacks.cuts {
+		bad.Add(v)
 	}
 	if err := bad.Err(); err != nil {
 		return Yield{}, err

@@ -200,7 +200,17 @@ func (p *problem) leastCutOn(i int, s units.Size, turn bool) (least units.Length
 // fits reports whether a piece comes out of one of the kinds of sheet, be there
 // any left of it or not.
 func (p *problem) fits(it packing.Item) bool {
-	c, ok := p.leastCut(units.Size{W: length(it.W), H: length(it.H)}, it.Turn)
+	for k := range p.Stock {
+		if p.fitsOn(k, it) {
+			return true
+		}
+	}
+	return false
+}
+
+// fitsOn is fits of one kind of sheet.
+func (p *problem) fitsOn(k int, it packing.Item) bool {
+	c, ok := p.leastCutOn(k, units.Size{W: length(it.W), H: length(it.H)}, it.Turn)
 	return ok && (p.LongestCut == 0 || c.Nanometres() <= p.LongestCut)
 }
 
@@ -210,10 +220,7 @@ func (p *problem) boundless() bool {
 	for _, it := range p.Items {
 		found := false
 		for k := 0; k < len(p.Stock) && !found; k++ {
-			if p.Stock[k].Count == packing.Unlimited {
-				c, fits := p.leastCutOn(k, units.Size{W: length(it.W), H: length(it.H)}, it.Turn)
-				found = fits && (p.LongestCut == 0 || c.Nanometres() <= p.LongestCut)
-			}
+			found = p.Stock[k].Count == packing.Unlimited && p.fitsOn(k, it)
 		}
 		if !found {
 			return false
