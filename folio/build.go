@@ -33,6 +33,8 @@ type builder struct {
 	margin   rule.Margin    // with the ideal on the ruler
 	nomW     *units.Working // nominal, whatever was measured
 	nomH     *units.Working
+	besides  int     // pairs looked at for places that are free, see mostBeside
+	cramped  cramped // what a smaller clearance would leave room for
 	// How far the liner of a row whose gaps are as wide as expected begins from
 	// its edge.
 	expected units.Length

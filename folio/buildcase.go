@@ -209,6 +209,9 @@ func (b *builder) tooLong(side, got string, made, cover units.Length) {
 			}
 		}
 	}
+	if b.tooThick(side, got, made, cover, boards) {
+		return
+	}
 	v := check.Violation{Path: b.coverPath(side), Code: check.TooLarge, Fault: check.Impossible, Got: got, Want: "at most " + n.Bound(units.Longest, units.Down) + " of it"}
 	if boards > 0 && !b.spec.Block.Given() {
 		less, _ := (made - units.Longest).Scale(1, int64(boards), units.Up)
@@ -218,6 +221,34 @@ func (b *builder) tooLong(side, got string, made, cover units.Length) {
 		}
 	}
 	b.bad.Add(v)
+}
+
+// tooThick refuses what goes round the edges, or what boards may be laid out of place,
+// where that by itself is longer than the longest length, so that no cover would do.
+func (b *builder) tooThick(side, got string, made, cover units.Length, boards int) bool {
+	s, n := b.spec, b.notation()
+	least := made - times(cover, boards) + times(units.Shortest, boards) - units.Longest // with the smallest cover
+	if least <= 0 {
+		return false
+	}
+	sized := [...]struct {
+		path  string
+		l     units.Length
+		count int
+	}{{"covering.caliper", s.Covering.Caliper, 2}, {"placing", s.Placing, len(b.plan.gaps)}}
+	for _, f := range sized {
+		if f.path == "placing" && side == "h" || times(f.l, f.count) <= least {
+			continue
+		}
+		over, _ := (made - units.Longest).Scale(1, int64(f.count), units.Up)
+		if over > f.l {
+			over, _ = least.Scale(1, int64(f.count), units.Up)
+		}
+		b.bad.Add(check.Violation{Path: f.path, Code: check.TooLarge, Fault: check.Impossible, Got: got + " with " + n.Text(f.l),
+			Want: "at most " + n.Bound(f.l-over, units.Down), Bound: check.AtMost, Limit: f.l - over, By: over})
+		return true
+	}
+	return false
 }
 
 // coverPath is where a side of the cover is given.
@@ -303,9 +334,9 @@ func (b *builder) noSheet(path string, s stock.Stock, need units.Size, what, els
 		}
 		return true
 	})
-	got := "no sheet whose grain lies right"
-	if best != (units.Size{}) {
-		got = "at most " + sizeText(n, best)
+	got := "at most " + sizeText(n, best)
+	if best == (units.Size{}) {
+		got, what = "no sheet whose grain lies right", what+", grain along the height"
 	}
 	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Fault: check.Impossible, Got: got,
 		Want: "a sheet of at least " + n.BoundSize(need, units.Up) + " for " + what + else_})

@@ -22,10 +22,10 @@ const (
 	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in; where no inset does, what would do is advice
 	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet; which cover to make instead is advice
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare
-	MitresMeet   check.Code = "mitres-meet"   // mitres are longer than the paper they are cut off
+	MitresMeet   check.Code = "mitres-meet"   // mitres are longer than the paper they are cut off; which cover to make instead is advice
 	LinerNone    check.Code = "liner-none"    // nothing is left inside the inset
 	OffPanel     check.Code = "off-panel"     // reaches beyond what it sits on; of magnets advice
-	Overlaps     check.Code = "overlaps"      // lies over another fitting; where to put it is advice
+	Overlaps     check.Code = "overlaps"      // lies over another fitting; where no place beside it is free that is advice
 	TurnInNarrow check.Code = "turn-in-none"  // nothing is left to turn in; of sheets advice
 )
 

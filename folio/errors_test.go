@@ -76,10 +76,16 @@ func TestRefused(t *testing.T) {
 		"mitre too close":        {func(s *folio.Spec) { s.Mitre.Distance = mm / 2 }, "mitre.distance", folio.MitreClose},
 		"mitre rule":             {func(s *folio.Spec) { s.Mitre.Rule = 77 }, "mitre.rule", check.Unknown},
 		"mitre beyond the wrap":  {func(s *folio.Spec) { s.Mitre.Distance = 3 * in }, "mitre.distance", check.TooLarge},
-		"inset beyond the cover": {func(s *folio.Spec) { s.Lining.Inset = 4 * in }, "lining.inset", folio.LinerNone},
-		"lining rule":            {func(s *folio.Spec) { s.Lining.Rule = 12 }, "lining.rule", check.Unknown},
-		"no sheet for the wrap":  {func(s *folio.Spec) { s.Covering.Sheets = sheet("8 x 8 in") }, "covering.sheets", folio.SheetSmall},
-		"spine eats the sheet":   {func(s *folio.Spec) { s.Spine.Width = 5 * in; s.Covering.Sheets = sheet("12 x 12 in") }, "covering.sheets", folio.SheetSmall},
+		"clearance of most of a panel": {func(s *folio.Spec) {
+			s.Clearance = 3 * in
+			s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: in, H: in}}}, {Panel: boards.LeftCover, Kind: folio.Mat{Size: units.Size{W: in, H: 3 * in}}}}
+		}, "clearance", check.TooLarge},
+		"covering as thick as a house":  {func(s *folio.Spec) { s.Covering.Caliper = 6 * units.Metre }, "covering.caliper", check.TooLarge},
+		"boards laid metres from where": {func(s *folio.Spec) { s.Placing = 6 * units.Metre }, "placing", check.TooLarge},
+		"inset beyond the cover":        {func(s *folio.Spec) { s.Lining.Inset = 4 * in }, "lining.inset", folio.LinerNone},
+		"lining rule":                   {func(s *folio.Spec) { s.Lining.Rule = 12 }, "lining.rule", check.Unknown},
+		"no sheet for the wrap":         {func(s *folio.Spec) { s.Covering.Sheets = sheet("8 x 8 in") }, "covering.sheets", folio.SheetSmall},
+		"spine eats the sheet":          {func(s *folio.Spec) { s.Spine.Width = 5 * in; s.Covering.Sheets = sheet("12 x 12 in") }, "covering.sheets", folio.SheetSmall},
 		"grain across": {func(s *folio.Spec) {
 			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 20 * in, H: 7 * in}, Grain: stock.GrainAlongWidth}}
 		}, "covering.sheets", folio.SheetSmall},

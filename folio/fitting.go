@@ -338,6 +338,7 @@ func (b *builder) fittings() {
 			places[i] = len(b.plan.fitted) - 1
 		}
 	}
+	b.clearance()
 	b.mouths()
 }
 
@@ -436,9 +437,7 @@ func (b *builder) sit(index int, f *fitter, places []int) bool {
 	if b.inside(f, out.rect, area, on) && out.base >= 0 {
 		b.stands(f, out)
 	}
-	for j := range b.plan.fitted {
-		b.apart(f.index, out, j)
-	}
+	b.apart(f, out, area)
 	if out.outside {
 		out.turnedOver(out.rect.Size().W)
 	}
@@ -520,24 +519,24 @@ func label(name string, kind Kind) string {
 	return ""
 }
 
-// apart checks that a fitting does not overlap an earlier one, unless it stands
-// on it.
-func (b *builder) apart(index int, f *Fitted, other int) {
-	o := &b.plan.fitted[other]
-	if o.panel != f.panel || o.outside != f.outside {
-		return
-	}
-	if f.base == other || f.base >= 0 && b.plan.over(f.base, other) {
-		return
-	}
-	if shared := o.rect.Intersect(f.rect); !shared.Empty() {
+// apart checks that a fitting overlaps no earlier one, unless it stands on it.
+func (b *builder) apart(f *fitter, out *Fitted, area units.Rect) {
+	want := ""
+	for j := range b.plan.fitted {
+		o := &b.plan.fitted[j]
+		shared := o.rect.Intersect(out.rect)
+		if shared.Empty() || !b.isBeside(out, j) {
+			continue
+		}
+		if want == "" {
+			want = b.beside(f, out, area)
+		}
 		n := b.notation()
 		s := shared.Size()
 		b.bad.Add(check.Violation{
-			Path: fittingPath(index) + ".place", Code: Overlaps, Fault: check.Impossible,
+			Path: f.at(".place"), Code: Overlaps, Fault: check.Impossible,
 			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + quote.Clip(o.Label(), check.MaxText), // of many pairs, before it is copied
-			Want: "a place beside it, or StandsOn",
-			By:   min(s.W, s.H),
+			Want: want, By: min(s.W, s.H),
 		})
 	}
 }

@@ -16,7 +16,7 @@ func (b *builder) lineUp(f *fitter, out *Fitted, area units.Rect, on string, pla
 		var to *Fitted
 		if to, ok = b.lined(f, ".place.acrossof", p.AcrossOf, places); to != nil {
 			if to.panel != out.panel || to.outside != out.outside {
-				b.bad.Malformed(f.at(".place.acrossof"), check.Conflict, check.Quote(p.AcrossOf)+" on another board, or on its other side", "a fitting on the same side of the same board")
+				b.bad.Malformed(f.at(".place.acrossof"), check.Conflict, check.Quote(p.AcrossOf)+" on another board, or on its other side", "no name, or that of a fitting on the same side of the same board")
 				ok = false
 			}
 			at.X = to.rect.Min.X + p.Start(false, to.rect.Size().W, f.footprint.W, f.ruler())

@@ -398,6 +398,9 @@ func (b *builder) passingPath(g *passing) string {
 		}
 		return check.Index("row.boards", b.plan.index(at)) + ".width"
 	}
+	if a, b := g.near.panel, g.far.panel; min(a, b) == boards.LeftDoor && max(a, b) == boards.RightDoor {
+		return "doorgap"
+	}
 	return "cover.w"
 }
 

@@ -3,6 +3,7 @@ package folio
 import (
 	"strings"
 
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -22,6 +23,9 @@ const (
 func (b *builder) inside(f *fitter, r, area units.Rect, on string) bool {
 	before := b.bad.Len()
 	size, room := r.Size(), area.Size()
+	if on == "the panel" && b.cramped.told(b, f, size, room) {
+		return false
+	}
 	p := &f.given.Place
 	if size.W > room.W {
 		b.large(f, f.wide, TooWide, size.W, room.W, "wide on "+on)
@@ -36,6 +40,41 @@ func (b *builder) inside(f *fitter, r, area units.Rect, on string) bool {
 		b.beyond(f, ".place.offset.y", p.Offset.Y, !p.Back(true), r.Max.Y-area.Max.Y, "tail", on)
 	}
 	return b.bad.Len() == before
+}
+
+// A cramped is the least clearance that leaves no room for something on a panel that
+// would have it with less, told once for all.
+type cramped struct {
+	most units.Length // that would do
+	text string       // of what asks for it
+}
+
+// told notes a fitting for which a clearance leaves nothing at all of a panel that it
+// goes on without.
+func (c *cramped) told(b *builder, f *fitter, size, room units.Size) bool {
+	if room.W >= units.Shortest && room.H >= units.Shortest || b.spec.Clearance <= 0 {
+		return false
+	}
+	role := f.given.Panel
+	if role == boards.MainPanel {
+		role = b.plan.shape.Main
+	}
+	spare := b.plan.panelArea(role, f.given.Outside).Size().Plus(-size.W, -size.H)
+	most := min(spare.W, spare.H).Half(units.Down)
+	if most < 0 {
+		return false
+	}
+	if c.text == "" || most < c.most {
+		*c = cramped{most, f.label}
+	}
+	return true
+}
+
+// clearance refuses a clearance that leaves no room.
+func (b *builder) clearance() {
+	if c := &b.cramped; c.text != "" {
+		b.bad.Long("clearance", check.TooLarge, b.notation(), b.spec.Clearance, c.most, "for "+c.text+" to have room on its panel")
+	}
 }
 
 // beyond says that a fitting reaches beyond an edge of its area, and what offset

@@ -812,7 +812,10 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 	default:
 		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
 	}
-	if isRule(path) {
+	switch {
+	case v.Bound != check.NoBound && limit > units.Longest:
+		v.Bound, v.Want = check.NoBound, "thinner things there: not even "+n.Bound(units.Longest, units.Down)+" would do"
+	case isRule(path):
 		v.Bound, v.Want = check.NoBound, instead(path)+" of at least "+n.Bound(limit, units.Up)+", or a rule that gives as much"
 	}
 	if v.Limit = limit; v.Bound == check.NoBound {

@@ -186,7 +186,13 @@ func (q *seeker) eased(p *folio.Plan) error {
 	for m := closing.BetweenCovers; m <= closing.BetweenOutsides; m++ {
 		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
 			var bad check.List
-			bad.Impossible("closing.ease", folio.WarnEase, t.String(), "an ease of "+p.Notation().Text(max(p.Spec().Closing.Ease, 0)))
+			n, ease, left := p.Notation(), p.Spec().Closing.Ease, t.Left().Length()
+			v := check.Violation{Path: "closing.ease", Code: folio.WarnEase, Fault: check.Impossible, Got: t.String(), Want: "no ease, explicitly none, for the " + n.Text(ease) + " asked for"}
+			if left > 0 {
+				v.Want = "at most " + n.Bound(left, units.Down) + " of ease, for the " + n.Text(ease) + " asked for"
+				v.Bound, v.Limit, v.By = check.AtMost, left, ease-left
+			}
+			bad.Add(v)
 			return bad.Err()
 		}
 	}

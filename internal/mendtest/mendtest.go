@@ -251,6 +251,7 @@ var (
 	between   = regexp.MustCompile(`^(\d+) [a-z]+, one between each two`)
 	suchAs    = regexp.MustCompile(`such as x (.*?) to (.*?), y (.*?) to (.*)$`)
 	inside    = regexp.MustCompile(`^a place above (\S+) and below (.*)$`)
+	beside    = regexp.MustCompile(`such as (\w+) and (\w+) with an offset of (.*?) and (.*?), or `)
 	called    = regexp.MustCompile(`^an? [a-z]+ ("(?:[^"\\]|\\.)*")`)
 	choices   = regexp.MustCompile(`, or |, | or `)
 )
@@ -374,6 +375,9 @@ func move(f reflect.Value, want string) bool {
 		}
 		return ok && ok2
 	}
+	if m := beside.FindStringSubmatch(want); m != nil {
+		return moveBeside(f, m)
+	}
 	r, ok := f.Interface().(units.Rect)
 	if !ok || !strings.HasPrefix(want, "an area") {
 		return false
@@ -400,6 +404,20 @@ func move(f reflect.Value, want string) bool {
 	}
 	f.Set(reflect.ValueOf(r))
 	return true
+}
+
+// moveBeside gives a place the one that is named: from an edge on either axis, and on
+// none of the lines of others.
+func moveBeside(f reflect.Value, m []string) bool {
+	across, along, offset := f.FieldByName("Across"), f.FieldByName("Along"), f.FieldByName("Offset")
+	if !across.IsValid() || !along.IsValid() || !offset.IsValid() {
+		return false
+	}
+	f.SetZero()
+	x, ok := measure(reflect.TypeFor[units.Length](), m[3])
+	y, ok2 := measure(reflect.TypeFor[units.Length](), m[4])
+	offset.Set(reflect.ValueOf(units.Point{X: units.Length(x), Y: units.Length(y)}))
+	return ok && ok2 && choose(across, m[1]) && choose(along, m[2])
 }
 
 // fillIn gives what is missing a size, or else its first length.

@@ -115,7 +115,7 @@ function asked(v, place, want, state, full) {
 	if (nothing.test(want) && (!bounded || /^0 or /.test(want) && v.bound === "at least")) return without;
 	if (schema.type === "integer") return ofNumber(want, now).flatMap((n) => set(n));
 	if (schema.type !== "string") return [];
-	if (/the name of|a fitting on the same side/.test(want)) return [...names(path, want, state, full).filter((n) => n !== now).flatMap((n) => set(n)), ...placedAnew(path, state), ...(/one of the stocks/.test(want) ? without : [])];
+	if (/the name of|that of a fitting on the same side/.test(want)) return [...names(path, want, state, full).filter((n) => n !== now).flatMap((n) => set(n)), ...placedAnew(path, state), ...(/one of the stocks/.test(want) ? without : [])];
 	if (/^a name\b/.test(want)) return set((typeof now === "string" && now.trim() !== "" ? now.trim() : "paper") + " 2");
 	/** @type {Way[]} */
 	const all = [];
@@ -199,7 +199,7 @@ function names(path, want, state, full) {
 	return (/before this one/.test(want) ? others.slice(0, Math.max(i, 0)).reverse() : others.filter((_, k) => k !== i)).filter(text);
 }
 
-/** A fitting that overlaps another stands on it, or goes on another panel, as one that
+/** A fitting that overlaps another lies where it is free, stands on it, or goes on another panel, as one that
  * is too large for its own may.
  * @param {Plain} v @param {Place} place @param {Plain} state @param {Plain} full @param {Plain} defs @returns {Way[]} */
 function moved(v, place, state, full, defs) {
@@ -208,9 +208,11 @@ function moved(v, place, state, full, defs) {
 	const fitting = at(state, m[0]);
 	const on = v.code === "overlaps" ? / with (.*)$/.exec(String(v.got))?.[1] : undefined;
 	const named = (Array.isArray(at(state, "spec.fittings")) ? at(state, "spec.fittings") : []).some((/** @type {unknown} */ f) => at(f, "name") === on);
+	const free = /such as (\w+) and (\w+) with an offset of (.+?) and (.+?), or /.exec(String(v.want ?? ""));
 	const { panel, outside, ...bare } = isPlain(fitting) ? fitting : {};
 	void outside;
 	return [
+		...(free ? made("Lay it " + free[3] + " from the " + free[1] + " and " + free[4] + " from the " + free[2], place.path, put(state, place.path, { across: free[1], along: free[2], offset: { x: free[3], y: free[4] } })) : []),
 		...(named && on ? made("Stand it on " + on, m[0] + ".standsOn", put(state, m[0], { ...bare, standsOn: on })) : []),
 		...["left cover", "right cover", "flap", "left door", "right door", "first panel", "second panel", "third panel"]
 			.filter((p) => p !== (panel ?? at(full, m[0] + ".panel")) && defs["folio.Fitting"].properties.panel.enum.includes(p))

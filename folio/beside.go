@@ -1,0 +1,83 @@
+package folio
+
+import (
+	"cmp"
+	"slices"
+
+	"boardwrap.example/units"
+)
+
+// mostBeside bounds how many pairs of rectangles are looked at in one plan for places
+// that are free.
+const mostBeside = 1 << 18
+
+// beside says what would do where a fitting lies over others: the nearest place in its
+// area that is free of all that were there before, as an offset from its upper left
+// corner, on the ruler of fittings.
+func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
+	const other = "a place beside it, or StandsOn"
+	if b.planned != nil { // what is settled there goes by the plan
+		return other
+	}
+	var taken []units.Rect
+	for j := range b.plan.fitted {
+		o := &b.plan.fitted[j]
+		if b.isBeside(out, j) {
+			taken = append(taken, o.rect)
+		}
+	}
+	size, ruler, last := f.footprint, f.ruler(), area.Size()
+	last = last.Plus(-size.W, -size.H)
+	xs, ys := []units.Length{0, ruler.Down(last.W), ruler.Down(out.rect.Min.X - area.Min.X)}, []units.Length{0, ruler.Down(last.H), ruler.Down(out.rect.Min.Y - area.Min.Y)}
+	for _, r := range taken {
+		xs = append(xs, ruler.Up(r.Max.X-area.Min.X), ruler.Down(r.Min.X-area.Min.X-size.W))
+		ys = append(ys, ruler.Up(r.Max.Y-area.Min.Y), ruler.Down(r.Min.Y-area.Min.Y-size.H))
+	}
+	nearest := func(list []units.Length, from, last units.Length) []units.Length {
+		list = slices.DeleteFunc(list, func(l units.Length) bool { return l < 0 || l > last })
+		slices.SortFunc(list, func(a, b units.Length) int {
+			return cmp.Or(cmp.Compare((a-from).Abs(), (b-from).Abs()), cmp.Compare(a, b))
+		})
+		return slices.Compact(list)
+	}
+	from := units.Point{X: out.rect.Min.X - area.Min.X, Y: out.rect.Min.Y - area.Min.Y}
+	best, found := units.Point{}, false
+	way := func(p units.Point) units.Length { return (p.X - from.X).Abs() + (p.Y - from.Y).Abs() }
+	for _, y := range nearest(ys, from.Y, last.H) {
+		for _, x := range nearest(xs, from.X, last.W) {
+			p := units.Point{X: x, Y: y}
+			if found && way(p) >= way(best) {
+				break
+			}
+			if b.besides >= mostBeside {
+				break
+			}
+			b.besides += len(taken)
+			r := units.RectAt(area.Min.Plus(p), size)
+			if !slices.ContainsFunc(taken, r.Overlaps) && b.carries(out.base, r) {
+				best, found = p, true
+			}
+		}
+	}
+	n := b.notation()
+	switch {
+	case found:
+		return "a place beside it, such as left and head with an offset of " + n.Text(best.X) + " and " + n.Text(best.Y) + ", or StandsOn"
+	case b.besides >= mostBeside:
+		return other
+	}
+	return "StandsOn, or another panel: no place beside it is as large"
+}
+
+// carries reports whether a rectangle lies all on one of the surfaces of what a fitting
+// stands on, if on anything.
+func (b *builder) carries(base int, r units.Rect) bool {
+	return base < 0 || slices.ContainsFunc(b.plan.fitted[base].surfaces, func(s Surface) bool { return r.In(s.rect) })
+}
+
+// isBeside reports whether an earlier fitting lies on the same side of the same board,
+// and is none of those that a fitting stands on.
+func (b *builder) isBeside(f *Fitted, other int) bool {
+	o := &b.plan.fitted[other]
+	return o.panel == f.panel && o.outside == f.outside && f.base != other && (f.base < 0 || !b.plan.over(f.base, other))
+}
