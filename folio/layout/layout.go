@@ -8,6 +8,7 @@ import (
 
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/cutorder"
+	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
@@ -268,9 +269,8 @@ type Laid struct {
 	short    []Lacking
 
 	of                                                          *Layout
-	cutting                                                     []Step // without sheets taken
-	passes                                                      []int  // by cutting
-	stack                                                       int    // sheets under the blade at once
+	cutting                                                     []cutorder.Step // the steps, but for those that take sheets
+	stack                                                       int             // sheets under the blade at once
 	cuts, leastCuts, settings, leastSettings, turns, leastTurns int
 }
 
@@ -309,17 +309,19 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 	for i, sh := range o.Sheets {
 		sheet := newSheet(s.problem, sh, number+i, d)
 		m.sheets = append(m.sheets, sheet)
-		for _, p := range sheet.parts {
-			n := int64(sheet.times)
-			switch size := p.rect.Size(); p.use {
-			case PieceUse:
-				m.areas.pieces = m.areas.pieces.Plus(size.Area().Times(n))
-			case Offcut:
-				m.areas.offcuts = m.areas.offcuts.Plus(size.Area().Times(n))
+		var pieces, offcuts units.Area
+		for k := range sh.Nodes {
+			switch n := &sh.Nodes[k]; n.Use {
+			case packing.Piece:
+				pieces = pieces.Plus(length(n.W).By(length(n.H)))
+			case packing.Offcut:
+				size := units.Size{W: length(n.W), H: length(n.H)}
+				offcuts = offcuts.Plus(size.Area())
 				m.offcuts = append(m.offcuts, newLeft(sheet, size))
-			case Waste, Cut:
+			case packing.Waste, packing.CutX, packing.CutY:
 			}
 		}
+		m.areas.pieces, m.areas.offcuts = m.areas.pieces.Plus(pieces.Times(int64(sheet.times))), m.areas.offcuts.Plus(offcuts.Times(int64(sheet.times)))
 		m.areas.sheets = m.areas.sheets.Plus(sheet.kind.Size.Area().Times(int64(sheet.times)))
 	}
 	m.of = l

@@ -6,6 +6,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/cutorder"
 	"boardwrap.example/units"
 )
 
@@ -60,7 +61,7 @@ func TestSheetsAreNamed(t *testing.T) {
 	} {
 		s := Step{m: &Laid{}, take: -1}
 		for i, n := range numbers {
-			s.m.sheets, s.refs = append(s.m.sheets, Sheet{number: n}), append(s.refs, ref{i, 0})
+			s.m.sheets, s.refs = append(s.m.sheets, Sheet{number: n}), append(s.refs, cutorder.Ref{Sheet: i})
 		}
 		if got := (&writer{s: s}).sheets(); got != want {
 			t.Errorf("%v: %q, want %q", numbers, got, want)

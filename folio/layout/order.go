@@ -32,26 +32,21 @@ func (m *Laid) orderly(l *Layout, o *cutorder.Order) {
 		m.stack = max(1, int(min(c.Stack/m.material.Caliper, MostPieces)))
 	}
 	m.leastCuts = int((o.LeastCuts + int64(m.stack) - 1) / int64(m.stack))
-	parts := 0
-	for _, st := range o.Steps {
-		parts += len(st.Parts)
-	}
-	refs := make([]ref, parts) // of all steps
-	m.cutting, m.passes = make([]Step, 0, len(o.Steps)), make([]int, 0, len(o.Steps))
-	for _, st := range o.Steps {
-		s := Step{m: m, l: l, take: -1, cuts: st.Cuts, at: length(st.Setting), refs: refs[:len(st.Parts):len(st.Parts)]}
-		refs = refs[len(st.Parts):]
-		if st.Axis == packing.CutY {
-			s.axis = score.Level
-		}
-		for k, p := range st.Parts {
-			s.refs[k] = ref{p.Sheet, p.Node}
-		}
+	m.cutting = o.Steps
+	for i := range m.cutting {
+		s := m.step(l, i)
 		m.cuts += s.Strokes()
-		s.l, s.m = nil, nil // they are put in where the step is handed out
-		m.cutting = append(m.cutting, s)
-		m.passes = append(m.passes, st.Pass)
 	}
+}
+
+// step puts a cutting into the words of the trade.
+func (m *Laid) step(l *Layout, i int) Step {
+	st := &m.cutting[i]
+	s := Step{m: m, l: l, take: -1, cuts: st.Cuts, at: length(st.Setting), refs: st.Parts}
+	if st.Axis == packing.CutY {
+		s.axis = score.Level
+	}
+	return s
 }
 
 // Steps walks the order of work, material by material. The sheets of a material
@@ -99,13 +94,13 @@ func (w *walker) material(l *Layout, m *Laid) bool {
 	}
 	for at := 0; at < len(m.cutting); {
 		end := at
-		for end < len(m.cutting) && m.passes[end] == m.passes[at] {
+		for end < len(m.cutting) && m.cutting[end].Pass == m.cutting[at].Pass {
 			end++
 		}
 		in := make([]bool, len(m.sheets))
 		for _, s := range m.cutting[at:end] {
-			for _, r := range s.refs {
-				in[r.sheet] = true
+			for _, r := range s.Parts {
+				in[r.Sheet] = true
 			}
 		}
 		for i := range in {
@@ -114,8 +109,7 @@ func (w *walker) material(l *Layout, m *Laid) bool {
 			}
 		}
 		for fresh := true; at < end; at++ {
-			s := m.cutting[at]
-			s.l, s.m = l, m
+			s := m.step(l, at)
 			s.turn = !fresh && s.axis != w.last.axis
 			s.same = w.cut && s.at == w.last.at && l.job.cutter(m.material) == l.job.cutter(w.last.m.material)
 			w.last, w.cut, fresh = s, true, false
@@ -148,13 +142,12 @@ func (l *Layout) Settings() (n, least int) {
 		if cut > 0 {
 			// The fence may stand where the material before left it.
 			least--
-			if last.at == m.cutting[0].at && l.job.cutter(m.material) == l.job.cutter(last.m.material) {
+			if first := m.step(l, 0); last.at == first.at && l.job.cutter(m.material) == l.job.cutter(last.m.material) {
 				n--
 			}
 		}
 		cut++
-		last = m.cutting[len(m.cutting)-1]
-		last.m = m
+		last = m.step(l, len(m.cutting)-1)
 	}
 	return n, max(0, least)
 }

@@ -44,9 +44,10 @@ type Sheet struct {
 	kind          SheetKind
 	kindIndex     int
 	turned        bool
-	oneWay        TurnRule // the strictest of the pieces on it
-	parts         []Part
+	oneWay        TurnRule       // the strictest of the pieces on it
+	nodes         []packing.Node // its parts, which are put into words when they are asked for
 	shares        []portion
+	from          []int32 // by part, and then of all: where its shares begin
 	wants         []Wanted
 }
 
@@ -83,8 +84,8 @@ func (s Sheet) Size() units.Size {
 // part that it is cut from, with its index.
 func (s Sheet) Parts() iter.Seq2[int, Part] {
 	return func(yield func(int, Part) bool) {
-		for i, p := range s.parts {
-			if !yield(i, p) {
+		for i := range s.nodes {
+			if !yield(i, s.part(i)) {
 				return
 			}
 		}
@@ -94,9 +95,12 @@ func (s Sheet) Parts() iter.Seq2[int, Part] {
 // Places walks where the pieces lie.
 func (s Sheet) Places() iter.Seq[Place] {
 	return func(yield func(Place) bool) {
-		for _, p := range s.parts {
-			if p.use == PieceUse && !yield(Place{sheet: s.number, rect: p.rect, turned: p.turned,
-				shares: s.shares[p.from:p.to], wants: s.wants}) {
+		for i := range s.nodes {
+			if s.nodes[i].Use != packing.Piece {
+				continue
+			}
+			p := s.part(i)
+			if !yield(Place{sheet: s.number, rect: p.rect, turned: p.turned, shares: s.sharesOf(i), wants: s.wants}) {
 				return
 			}
 		}
@@ -105,13 +109,12 @@ func (s Sheet) Places() iter.Seq[Place] {
 
 // A Part is a part of a sheet as it is cut up.
 type Part struct {
-	rect     units.Rect
-	use      Use
-	axis     score.Axis
-	at       units.Length
-	a, b     int
-	turned   bool
-	from, to int // in Sheet.shares
+	rect   units.Rect
+	use    Use
+	axis   score.Axis
+	at     units.Length
+	a, b   int
+	turned bool
 }
 
 // Rect is where the part lies on its sheet.
@@ -165,24 +168,29 @@ func (p Place) Pieces() iter.Seq2[Wanted, int] {
 type dealer struct {
 	p     *problem
 	wants []Wanted
+	many  []int // by wanted piece: its quantity, and nothing else that lies between
 	at    []int // by item: index into problem.wants
 	used  []int // by item: copies handed out of that one
 }
 
 func newDealer(p *problem, wants []Wanted) *dealer {
-	return &dealer{p, wants, make([]int, len(p.Items)), make([]int, len(p.Items))}
+	d := &dealer{p, wants, make([]int, len(wants)), make([]int, len(p.Items)), make([]int, len(p.Items))}
+	for i := range wants {
+		d.many[i] = wants[i].quantity
+	}
+	return d
 }
 
 func (d *dealer) deal(to []portion, item, n int) []portion {
 	for n > 0 && d.at[item] < len(d.p.wants[item]) {
 		w := d.p.wants[item][d.at[item]]
-		take := min(n, d.wants[w].quantity-d.used[item])
+		take := min(n, d.many[w]-d.used[item])
 		if take > 0 {
 			to = append(to, portion{w, take})
 		}
 		n -= take
 		d.used[item] += take
-		if d.used[item] == d.wants[w].quantity {
+		if d.used[item] == d.many[w] {
 			d.at[item]++
 			d.used[item] = 0
 		}
@@ -193,27 +201,44 @@ func (d *dealer) deal(to []portion, item, n int) []portion {
 // newSheet puts an engine's sheet into the words of the trade.
 func newSheet(p *problem, s packing.Sheet, number int, d *dealer) Sheet {
 	k := p.kinds[s.Stock]
+	pieces := 0
+	for i := range s.Nodes {
+		if s.Nodes[i].Use == packing.Piece {
+			pieces++
+		}
+	}
 	out := Sheet{number: number, times: s.Times, material: p.material.Name, kind: p.material.Sheets[k.index],
-		kindIndex: k.index, turned: k.turned, wants: d.wants, parts: make([]Part, len(s.Nodes))}
-	for i, n := range s.Nodes {
-		q := Part{a: -1, b: -1, rect: units.RectAt(units.Point{X: length(n.X), Y: length(n.Y)}, units.Size{W: length(n.W), H: length(n.H)})}
-		switch n.Use {
-		case packing.Offcut:
-			q.use = Offcut
-		case packing.Piece:
-			q.use, q.turned, q.from = PieceUse, n.Turned, len(out.shares)
+		kindIndex: k.index, turned: k.turned, wants: d.wants, nodes: s.Nodes,
+		from: make([]int32, len(s.Nodes)+1), shares: make([]portion, 0, pieces)} // a share each, or more where it is cut several times
+	for i := range s.Nodes {
+		if n := &s.Nodes[i]; n.Use == packing.Piece {
 			out.shares = d.deal(out.shares, n.Item, s.Times)
-			q.to = len(out.shares)
-			for _, sh := range out.shares[q.from:q.to] {
+			for _, sh := range out.shares[out.from[i]:] {
 				out.oneWay = max(out.oneWay, d.wants[sh.want].turn)
 			}
-		case packing.CutX, packing.CutY:
-			q.use, q.at, q.a, q.b = Cut, length(n.At), n.A, n.B
-			if n.Use == packing.CutY {
-				q.axis = score.Level
-			}
 		}
-		out.parts[i] = q
+		out.from[i+1] = int32(len(out.shares))
 	}
 	return out
+}
+
+// sharesOf is who has a share in a part.
+func (s *Sheet) sharesOf(i int) []portion { return s.shares[s.from[i]:s.from[i+1]] }
+
+// part puts a part into the words of the trade.
+func (s *Sheet) part(i int) Part {
+	n := &s.nodes[i]
+	q := Part{a: -1, b: -1, rect: units.RectAt(units.Point{X: length(n.X), Y: length(n.Y)}, units.Size{W: length(n.W), H: length(n.H)})}
+	switch n.Use {
+	case packing.Offcut:
+		q.use = Offcut
+	case packing.Piece:
+		q.use, q.turned = PieceUse, n.Turned
+	case packing.CutX, packing.CutY:
+		q.use, q.at, q.a, q.b = Cut, length(n.At), n.A, n.B
+		if n.Use == packing.CutY {
+			q.axis = score.Level
+		}
+	}
+	return q
 }

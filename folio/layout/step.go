@@ -4,6 +4,7 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/cutorder"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -29,13 +30,10 @@ type Step struct {
 	cuts   int
 	axis   score.Axis
 	at     units.Length
-	refs   []ref
+	refs   []cutorder.Ref
 	turn   bool
 	same   bool
 }
-
-// A ref is a part of a sheet.
-type ref struct{ sheet, part int }
 
 // Number counts the steps from 1, without a gap.
 func (s Step) Number() int { return s.number }
@@ -55,7 +53,7 @@ func (s Step) sheets() []int {
 	}
 	var list []int
 	for _, r := range s.refs {
-		list = append(list, s.m.sheets[r.sheet].number)
+		list = append(list, s.m.sheets[r.Sheet].number)
 	}
 	slices.Sort(list)
 	return slices.Compact(list)
@@ -67,16 +65,16 @@ func (s Step) sheets() []int {
 func (s Step) CutsOn(number int) iter.Seq[int] {
 	return func(yield func(int) bool) {
 		for _, r := range s.refs {
-			sheet := &s.m.sheets[r.sheet]
+			sheet := &s.m.sheets[r.Sheet]
 			if sheet.number != number {
 				continue
 			}
-			at := r.part
+			at := r.Node
 			for range s.cuts {
 				if !yield(at) {
 					return
 				}
-				at = sheet.parts[at].b
+				at = sheet.nodes[at].B
 			}
 		}
 	}
@@ -86,11 +84,11 @@ func (s Step) CutsOn(number int) iter.Seq[int] {
 // alike.
 func (s Step) Part() units.Size { return s.part().rect.Size() }
 
-func (s Step) part() *Part {
+func (s Step) part() Part {
 	if s.take >= 0 {
-		return &s.m.sheets[s.take].parts[0]
+		return s.m.sheets[s.take].part(0)
 	}
-	return &s.m.sheets[s.refs[0].sheet].parts[s.refs[0].part]
+	return s.m.sheets[s.refs[0].Sheet].part(s.refs[0].Node)
 }
 
 // Parts is how many parts there are, over all sheets that are cut alike.
@@ -100,7 +98,7 @@ func (s Step) Parts() int {
 	}
 	n := 0
 	for _, r := range s.refs {
-		n += s.m.sheets[r.sheet].times
+		n += s.m.sheets[r.Sheet].times
 	}
 	return n
 }
@@ -183,12 +181,12 @@ func (s Step) gives() []Yielded {
 		}
 		list[at].count += n
 	}
-	put := func(at, part int) {
+	put := func(at, i int) {
 		sheet := &s.m.sheets[at]
-		p := &sheet.parts[part]
+		p := sheet.part(i)
 		switch p.use {
 		case PieceUse:
-			for _, sh := range sheet.shares[p.from:p.to] {
+			for _, sh := range sheet.sharesOf(i) {
 				w := &s.l.wants[sh.want]
 				add(Yielded{use: PieceUse, size: p.rect.Size(), name: w.name, sized: w.namesake, turned: p.turned}, sh.copies)
 			}
@@ -205,16 +203,16 @@ func (s Step) gives() []Yielded {
 		return list
 	}
 	for _, r := range s.refs {
-		at := r.part
+		at := r.Node
 		for range s.cuts {
-			p := &s.m.sheets[r.sheet].parts[at]
-			if p.a >= 0 {
-				put(r.sheet, p.a)
+			n := &s.m.sheets[r.Sheet].nodes[at]
+			if n.A >= 0 {
+				put(r.Sheet, n.A)
 			}
-			at = p.b
+			at = n.B
 		}
 		if at >= 0 {
-			put(r.sheet, at)
+			put(r.Sheet, at)
 		}
 	}
 	order := [...]int{PieceUse: 0, Cut: 1, Offcut: 2, Waste: 3}

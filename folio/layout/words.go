@@ -84,7 +84,7 @@ func (w *writer) cuts() string {
 	n := s.Parts()
 	whole := true
 	for _, r := range s.refs {
-		whole = whole && r.part == 0
+		whole = whole && r.Node == 0
 	}
 	if !whole || len(s.m.sheets) > 1 {
 		switch {

@@ -204,17 +204,26 @@ func (t *shapes) turns(id int32, known map[int32]int) int {
 	return n
 }
 
-// leastCuts is a number of cuts that a sheet cannot do without: a series comes apart
+// A leastCutter finds the fewest cuts of sheets, one after the other, in the same
+// memory.
+type leastCutter struct {
+	series []int  // the first part of each part's series
+	left   []bool // of a series, whether what is left of it has been counted
+}
+
+// of is a number of cuts that a sheet cannot do without: a series comes apart
 // into its strips and what is left of it, which is one part at least, and each cut
 // makes one part more.
-func leastCuts(s *packing.Sheet) int64 {
+func (l *leastCutter) of(s *packing.Sheet) int64 {
 	n := int64(0)
-	series := make([]int, len(s.Nodes)) // the first part of each part's series
-	left := make([]bool, len(s.Nodes))
+	l.series = slices.Grow(l.series[:0], len(s.Nodes))[:len(s.Nodes)]
+	l.left = slices.Grow(l.left[:0], len(s.Nodes))[:len(s.Nodes)]
+	series, left := l.series, l.left
 	for i := range series {
-		series[i] = i
+		series[i], left[i] = i, false
 	}
-	for i, p := range s.Nodes { // a part stands behind what it is cut from
+	for i := range s.Nodes { // a part stands behind what it is cut from
+		p := &s.Nodes[i]
 		if p.Use != packing.CutX && p.Use != packing.CutY {
 			continue
 		}

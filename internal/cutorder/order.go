@@ -141,10 +141,14 @@ func (o *Options) plan(ctx context.Context, sheets []packing.Sheet, known map[in
 	}
 	out.Sheets, out.Steps, out.Passes = b.sheets, b.steps, len(passes)
 	out.count(t, roots)
+	var least leastCutter
+	for i := range out.Sheets {
+		out.LeastCuts += least.of(&out.Sheets[i]) * int64(out.Sheets[i].Times)
+	}
 	return out
 }
 
-// count fills in what the steps come to.
+// count fills in what the steps come to, and the fewest turns.
 func (o *Order) count(t *shapes, roots []int32) {
 	o.Settings, o.Turns, o.Cuts = 0, 0, 0
 	for i, s := range o.Steps {
@@ -161,9 +165,6 @@ func (o *Order) count(t *shapes, roots []int32) {
 	known := map[int32]int{}
 	for _, id := range roots { // none where the sheets are cut as they come
 		o.LeastTurns = max(o.LeastTurns, t.turns(id, known))
-	}
-	for i := range o.Sheets {
-		o.LeastCuts += leastCuts(&o.Sheets[i]) * int64(o.Sheets[i].Times)
 	}
 }
 

@@ -6,19 +6,18 @@ import "boardwrap.example/internal/packing"
 // next to nothing, with more settings than need be.
 func asTheyCome(sheets []packing.Sheet) *Order {
 	o := &Order{Sheets: sheets, Passes: len(sheets)}
-	cuts := 0
+	nodes := 0
 	for i := range sheets {
-		for k := range sheets[i].Nodes {
-			if u := sheets[i].Nodes[k].Use; u == packing.CutX || u == packing.CutY {
-				cuts++
-			}
-		}
+		nodes += len(sheets[i].Nodes)
 	}
-	o.Steps = make([]Step, 0, cuts)
-	refs := make([]Ref, 0, cuts)
+	most := nodes/2 + len(sheets) // most cuts leave two parts
+	o.Steps = make([]Step, 0, most)
+	refs := make([]Ref, 0, most)
+	var least leastCutter
 	var todo []int
 	for i := range sheets {
 		nodes := sheets[i].Nodes
+		o.LeastCuts += least.of(&sheets[i]) * int64(sheets[i].Times)
 		todo = append(todo[:0], 0)
 		for len(todo) > 0 {
 			at := todo[len(todo)-1]

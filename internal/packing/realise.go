@@ -16,9 +16,14 @@ type maker struct {
 
 // sheet returns the pattern of bin b, cut times times.
 func (t *task) sheet(b *bin, times int) Sheet {
-	m := &maker{t: t, b: b, nodes: make([]Node, 0, 2*b.count+2*len(b.nodes)+8)}
+	return (&maker{t: t}).sheet(b, times)
+}
+
+// sheet returns the pattern of a bin; what it is made in is used again.
+func (m *maker) sheet(b *bin, times int) Sheet {
+	m.b, m.nodes = b, m.nodes[:0]
 	m.make()
-	return Sheet{Stock: t.kinds[b.kind].stock, Times: times, Nodes: m.nodes}
+	return Sheet{Stock: m.t.kinds[b.kind].stock, Times: times, Nodes: slices.Clone(m.nodes)}
 }
 
 // make makes all the cuts.

@@ -10,8 +10,10 @@ func (v *solver) result() *Result {
 	r.Proved = v.done()
 	v.prove(r)
 	slices.SortStableFunc(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
+	m := maker{t: t}
+	r.Sheets = make([]Sheet, 0, len(v.best))
 	for i := range v.best {
-		s := t.sheet(&v.best[i].b, v.best[i].times)
+		s := m.sheet(&v.best[i].b, v.best[i].times)
 		r.Used[s.Stock] += s.Times
 		r.Sheets = append(r.Sheets, s)
 	}
