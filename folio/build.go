@@ -211,18 +211,20 @@ func (b *builder) piece(p Piece) int { return b.pieceFor(p, p.Size()) }
 
 // pieceFor adds a piece that must come out of a sheet even if it grows to the
 // size given.
-func (b *builder) pieceFor(p Piece, need units.Size) int {
+func (b *builder) pieceFor(piece Piece, need units.Size) int {
+	b.plan.pieces = append(b.plan.pieces, piece)
+	at := len(b.plan.pieces) - 1
+	p := &b.plan.pieces[at]
 	if p.grain = b.spec.Grain; p.across {
 		p.grain = stock.GrainAny
 	}
 	if stock, known := b.stock(p.stock); known {
 		p.oneWay, p.caliper = stock.OneWay, stock.Caliper
 		if p.sheet.size.Empty() && len(stock.Sheets) > 0 {
-			p.sheet = b.fromSheet(p, need, stock)
+			p.sheet = b.fromSheet(p, need, &stock)
 		}
 	}
-	b.plan.pieces = append(b.plan.pieces, p)
-	return len(b.plan.pieces) - 1
+	return at
 }
 
 // soundAt lists what is wrong at a path, and reports whether nothing is.
@@ -232,8 +234,8 @@ func (b *builder) soundAt(path string, err error) bool {
 }
 
 // fromSheet returns the smallest of the stock's sheets that takes a piece.
-func (b *builder) fromSheet(p Piece, need units.Size, s stock.Stock) lie {
-	best, ok := holds(&s, need, p.grain)
+func (b *builder) fromSheet(p *Piece, need units.Size, s *stock.Stock) lie {
+	best, ok := holds(s, need, p.grain)
 	if !ok {
 		n := b.notation()
 		b.bad.Add(check.Violation{

@@ -99,7 +99,7 @@ type Fitted struct {
 	outside bool       // of the board
 	wrong   bool       // cut with the wrong side up
 	nth     uint16     // of those that would be called the same, from 1; 0 alone
-	on      int32      // which of the surfaces of the fitting it stands on
+	on      uint16     // which of the surfaces of the fitting it stands on
 	first   int32      // place of its first piece among those of the plan
 	cut     int32      // how many pieces it has there
 	rect    units.Rect // on the row, or on the outside of the board

@@ -148,7 +148,7 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 		b.bad.Impossible(f.at(".place"), NothingUnder, f.label+" over a part of "+under.Label()+" where there is nothing to stand on", want)
 		return
 	}
-	out.on = int32(found)
+	out.on = uint16(found)
 	for i := range under.spots {
 		if s := &under.spots[i]; s.content != (pocket.Content{}) && s.seen.Overlaps(out.rect) {
 			b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered,
