@@ -259,10 +259,10 @@ func (m Amount) AppendText(dst []byte) ([]byte, error) { return m.Append(dst), n
 // MarshalText returns the text of [Amount.String]; it never fails.
 func (m Amount) MarshalText() ([]byte, error) { return m.Append(nil), nil }
 
-// UnmarshalText reads what [Amount.MarshalText] writes: as many decimals as
-// there are belong to the currency, and "0" is the zero Amount. Without a point
-// the currency has the decimals that [CurrencyOf] knows of it, so that "18 USD"
-// is "18.00 USD", and none where it knows nothing. The error is that of [Parse].
+// UnmarshalText reads what [Amount.MarshalText] writes; "0" is the zero Amount. A
+// currency has at least the decimals that [CurrencyOf] knows of it, so that "18 USD"
+// and "18.0 USD" are "18.00 USD"; further decimals belong to it, as all do of a
+// currency that is not known. The error is ErrText or ErrRange.
 func (m *Amount) UnmarshalText(text []byte) error {
 	s := string(text)
 	if s == "0" {
@@ -273,17 +273,22 @@ func (m *Amount) UnmarshalText(text []byte) error {
 	if n < 1 || s[n] != ' ' {
 		return ErrText
 	}
-	c := Currency{Code: s[n+1:]}
-	if known, ok := CurrencyOf(c.Code); ok {
-		c = known
-	}
+	c, _ := CurrencyOf(s[n+1:])
+	c.Code = s[n+1:]
+	number := s[:n]
 	for i := range n {
-		if s[i] == '.' {
-			c.Decimals = uint8(min(n-i-1, 255))
+		if s[i] == '.' && i+1 < n {
+			for len(number)-i-1 < int(c.Decimals) {
+				number += "0"
+			}
+			c.Decimals = uint8(min(len(number)-i-1, 255))
 			break
 		}
 	}
-	read, err := Parse(s, c)
+	if !c.Valid() {
+		return ErrText
+	}
+	read, err := Parse(number, c)
 	if err == nil {
 		*m = read
 	}

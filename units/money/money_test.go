@@ -182,16 +182,19 @@ func TestProperties(t *testing.T) {
 
 // What is not the text of an amount is refused, and nothing is written.
 func TestUnmarshalText(t *testing.T) {
-	for _, text := range []string{"", "12.50", "12.50 usd", "12.123456 USD", "USD", " USD", "1,5 USD", "0.0"} {
+	for _, text := range []string{"", "12.50", "12.50 usd", "12.123456 USD", "USD", " USD", "1,5 USD", "0.0", "12. USD", ".5 USD", "1.2.3 USD", "3 $US"} {
 		m := usd(7)
-		if err := m.UnmarshalText([]byte(text)); err == nil || m != usd(7) {
+		if err := m.UnmarshalText([]byte(text)); !errors.Is(err, money.ErrText) || m != usd(7) {
 			t.Errorf("%q: %v, %v", text, m, err)
 		}
 	}
-	// Without a point it is whole dollars (ISO 4217: two decimals) and whole yen (none);
-	// of what is not in the list nobody knows more than what is written.
+	// Without a point it is whole dollars (ISO 4217: two decimals) and whole yen (none),
+	// and a tenth of a dollar is ten cents; of what is not in the list nobody knows more
+	// than what is written.
 	for text, want := range map[string]money.Amount{
-		"18 USD": usd(1800), "-3 USD": usd(-300), "1200 JPY": {Minor: 1200, Currency: money.Currency{Code: "JPY"}}, "7 XYZ": {Minor: 7, Currency: money.Currency{Code: "XYZ"}},
+		"18 USD": usd(1800), "-3 USD": usd(-300), "18.5 USD": usd(1850), "-0.5 USD": usd(-50), "1.0 KWD": {Minor: 1000, Currency: money.Currency{Code: "KWD", Decimals: 3}},
+		"0.125 USD": {Minor: 125, Currency: money.Currency{Code: "USD", Decimals: 3}}, "2.5 XYZ": {Minor: 25, Currency: money.Currency{Code: "XYZ", Decimals: 1}},
+		"1200 JPY": {Minor: 1200, Currency: money.Currency{Code: "JPY"}}, "7 XYZ": {Minor: 7, Currency: money.Currency{Code: "XYZ"}},
 	} {
 		var m money.Amount
 		if err := m.UnmarshalText([]byte(text)); err != nil || m != want {
