@@ -2,9 +2,12 @@ package fit
 
 import (
 	"context"
+	"errors"
 	"iter"
 	"slices"
 	"strconv"
+	"strings"
+	"unicode/utf8"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
@@ -26,6 +29,7 @@ type Relative struct {
 	plan    *folio.Plan
 	err     error
 	misfits []Misfit
+	others  []check.Violation // what is wrong with no fitting
 }
 
 // Cover returns the size of the cover as it was asked for.
@@ -41,19 +45,25 @@ func (r Relative) Err() error { return r.err }
 // goes nowhere with it.
 func (r Relative) Misfits() iter.Seq[Misfit] { return slices.Values(r.misfits) }
 
-// said returns in one line why there is no plan.
-func (r Relative) said() string {
-	if len(r.misfits) == 0 {
-		return r.err.Error()
+// Why says in one line why this size cannot be made: what is wrong with the case,
+// then each misfit with what is wrong with it, all with what would do. It is empty
+// where there is a plan.
+func (r Relative) Why() string {
+	if r.err == nil {
+		return ""
 	}
-	text := ""
-	for i, m := range r.misfits {
-		if i > 0 {
-			text += "; "
-		}
-		text += m.String()
+	var parts []string
+	for _, v := range r.others {
+		parts = append(parts, v.Error())
 	}
-	return text
+	for _, m := range r.misfits {
+		parts = append(parts, m.String())
+	}
+	var all *check.Error
+	if errors.As(r.err, &all) && all.More() > 0 {
+		parts = append(parts, "and "+strconv.Itoa(all.More())+" more")
+	}
+	return strings.Join(parts, "; ")
 }
 
 // MostCovers bounds the sizes of a family.
@@ -82,7 +92,9 @@ func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, 
 		if err == nil {
 			last = plan
 		}
-		f.rows = append(f.rows, Relative{c, plan, err, Misfits(s, err)})
+		r := Relative{cover: c, plan: plan, err: err}
+		r.misfits, r.others = misfits(s, err)
+		f.rows = append(f.rows, r)
 	}
 	return f, nil
 }
@@ -114,22 +126,25 @@ func scaled(l units.Length, part, of int64, r units.Ruler) units.Length {
 func (f Family) Rows() iter.Seq2[int, Relative] { return slices.All(f.rows) }
 
 // Columns of the table.
-var familyHead = [...]string{"cover", "spine", "open", "wrap", "liner", "closed thickness", "room", "largest photograph"}
+var familyHead = [...]string{"cover", "spine", "open", "wrap", "liner", "closed thickness", "room", "largest photograph", "why not"}
 
-// Table returns the family as a table of text: a row of headings, then a row
-// for each size. A size that cannot be made has its cover in the first column
-// and why not in the second. Every length is written exactly.
+// Table returns the family as a table of text: a row of headings, then a row for
+// each size, all with as many cells, as a table of CSV needs them. A size that cannot
+// be made has its cover in the first column and [Relative.Why] in the last, with
+// nothing between. Every length is written exactly.
 func (f Family) Table() [][]string {
 	out := make([][]string, 0, len(f.rows)+1)
 	out = append(out, append([]string(nil), familyHead[:]...))
 	for _, r := range f.rows {
 		n := f.notation
 		if r.plan == nil {
-			out = append(out, []string{sizeText(n, r.cover), r.said()})
+			row := make([]string, len(familyHead))
+			row[0], row[len(row)-1] = sizeText(n, r.cover), r.Why()
+			out = append(out, row)
 			continue
 		}
 		p := r.plan
-		row := []string{sizeText(n, r.cover), "none", sizeText(n, units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}), sizeText(n, p.Wrap().Size()), "in panels", "stays open", "stays open", "none"}
+		row := []string{sizeText(n, r.cover), "none", sizeText(n, units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}), sizeText(n, p.Wrap().Size()), "in panels", "stays open", "stays open", "none", ""}
 		if b, ok := p.Board(boards.Spine1); ok {
 			row[1] = n.Text(b.Width().Length())
 		}
@@ -167,17 +182,18 @@ func largestPhoto(s *Survey) (Berth, bool) {
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
 
-// String returns the table with its columns lined up.
+// String returns the table with its columns lined up, and why there is no plan right
+// after the cover.
 func (f Family) String() string {
+	var wide [len(familyHead) - 1]int
 	table := f.Table()
-	var wide [len(familyHead)]int
-	for _, row := range table {
-		if len(row) < len(familyHead) {
-			wide[0] = max(wide[0], len(row[0]))
-			continue
+	for k, row := range table {
+		for i, cell := range row[:len(wide)] {
+			wide[i] = max(wide[i], utf8.RuneCountInString(cell))
 		}
-		for i, cell := range row {
-			wide[i] = max(wide[i], len(cell))
+		table[k] = row[:len(wide)]
+		if k > 0 && row[len(wide)] != "" {
+			table[k] = []string{row[0], row[len(wide)]}
 		}
 	}
 	var dst []byte
@@ -185,7 +201,7 @@ func (f Family) String() string {
 		for i, cell := range row {
 			dst = append(dst, cell...)
 			if i+1 < len(row) {
-				for n := len(cell); n < wide[i]+2; n++ {
+				for n := utf8.RuneCountInString(cell); n < wide[i]+2; n++ {
 					dst = append(dst, ' ')
 				}
 			}

@@ -63,23 +63,30 @@ func (m Misfit) String() string {
 // [folio.Plan.Refit] says cannot be, in their order. What is wrong with the case,
 // or with a field that cannot be read, is no misfit.
 func Misfits(s folio.Spec, err error) []Misfit {
+	out, _ := misfits(s, err)
+	return out
+}
+
+// misfits returns what is wrong besides as well.
+func misfits(s folio.Spec, err error) (out []Misfit, others []check.Violation) {
 	var all *check.Error
 	if !errors.As(err, &all) {
-		return nil
+		return nil, nil
 	}
 	byFitting := map[int][]check.Violation{}
 	for v := range all.All() {
 		if i, ok := fittingOf(s, v); ok && v.Fault == check.Impossible {
 			byFitting[i] = append(byFitting[i], v)
+		} else {
+			others = append(others, v)
 		}
 	}
-	var out []Misfit
 	for i := range s.Fittings {
 		if why := byFitting[i]; why != nil {
 			out = append(out, Misfit{index: i, fitting: s.Fittings[i], why: why})
 		}
 	}
-	return out
+	return out, others
 }
 
 // fittingOf returns the place in Spec.Fittings of the one that a violation is

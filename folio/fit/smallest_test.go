@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"context"
+	"encoding/csv"
 	"errors"
 	"math/rand/v2"
 	"strings"
@@ -332,13 +333,46 @@ func TestFamily(t *testing.T) {
 	}
 	var bad *check.Error
 	table := f.Table()
-	if len(table) != 4 || !strings.Contains(table[1][1], "too-wide") || table[2][0] != "4 1/2 in x 6 1/4 in" {
+	if len(table) != 4 || !strings.Contains(table[1][8], "too-wide") || table[2][0] != "4 1/2 in x 6 1/4 in" {
 		t.Errorf("table: %q", table)
 	}
 	for _, row := range f.Rows() {
 		if row.Plan() == nil && !errors.As(row.Err(), &bad) {
 			t.Errorf("%v is no list of violations", row.Err())
 		}
+	}
+	// A reader of CSV takes the table, whose rows must be equally long (RFC 4180), and
+	// all that must be changed stands in one line, what is wrong with the case too.
+	if f, err = fit.FamilyOf(context.Background(), s, append(covers, units.Size{W: units.Inch, H: units.Inch}, units.Size{})...); err != nil {
+		t.Fatal(err)
+	}
+	var text strings.Builder
+	if err := csv.NewWriter(&text).WriteAll(f.Table()); err != nil {
+		t.Fatal(err)
+	}
+	records, err := csv.NewReader(strings.NewReader(text.String())).ReadAll()
+	if err != nil || len(records) != 6 {
+		t.Fatalf("%d records: %v", len(records), err)
+	}
+	cases := 0
+	for i, row := range f.Rows() {
+		why := records[i+1][len(records[i+1])-1]
+		if why != row.Why() || (why == "") != (row.Plan() != nil) || strings.ContainsAny(why, "\n\r") {
+			t.Errorf("%v: %q, %q", row.Cover(), why, row.Why())
+		}
+		if errors.As(row.Err(), &bad) {
+			for v := range bad.All() {
+				if !strings.HasPrefix(v.Path, "fittings[") {
+					cases++
+				}
+				if !strings.Contains(why, v.Want) {
+					t.Errorf("%v: %s is not in %q", row.Cover(), v, why)
+				}
+			}
+		}
+	}
+	if cases < 3 {
+		t.Errorf("%d things are wrong with a case", cases)
 	}
 	if lines := strings.Count(f.String(), "\n"); lines < 4 {
 		t.Errorf("the text has %d lines:\n%s", lines, f)

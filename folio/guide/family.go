@@ -1,17 +1,14 @@
 package guide
 
 import (
-	"errors"
 	"slices"
 	"strconv"
-	"strings"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
-	"boardwrap.example/units/check"
 )
 
 // FamilySheet returns one page with the measurements of one design in many sizes:
@@ -34,7 +31,7 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 	}
 	for _, r := range f.Rows() {
 		if r.Plan() == nil {
-			cannot = append(cannot, format.Size(r.Cover())+": "+why(r))
+			cannot = append(cannot, format.Size(r.Cover())+": "+r.Why())
 		}
 	}
 	if len(plans) > 0 {
@@ -52,31 +49,6 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 	}
 	d.sections = []Section{s}
 	return d
-}
-
-// why says why a size cannot be made: the fittings that do not go in, or what is
-// wrong first and how much more.
-func why(r fit.Relative) string {
-	var parts []string
-	for m := range r.Misfits() {
-		parts = append(parts, m.String())
-	}
-	if len(parts) > 0 {
-		return strings.Join(parts, "; ")
-	}
-	var bad *check.Error
-	if !errors.As(r.Err(), &bad) {
-		return r.Err().Error()
-	}
-	text := ""
-	for v := range bad.All() {
-		text = v.Error()
-		break
-	}
-	if n := bad.Len(); n > 1 {
-		text += "; and " + plural(n-1, "thing") + " more"
-	}
-	return text
 }
 
 // A measure is one thing that is measured on every folio of a family.
