@@ -10,7 +10,8 @@ import (
 
 // MostDrawn is how many fittings a folio may have for the pictures of its steps to
 // show all of them that are there already. With more a picture shows the fittings
-// that its step is for, and what they stand on, and says that others are left out.
+// that its step is for, and what they stand on, as many of a stack, and says that
+// others are left out.
 const MostDrawn = 20
 
 // mostPictures is how many steps of a hand-out are drawn; that the others are not
@@ -26,6 +27,7 @@ func (h *hander) steps() {
 		draw.Fit = units.Size{W: 110 * units.Millimetre, H: 85 * units.Millimetre}
 	}
 	drawn := 0
+	var last tabletop
 	var blocks []Element
 	var list *Checklist
 	for i, s := range h.all {
@@ -53,11 +55,11 @@ func (h *hander) steps() {
 			}
 		}
 		if drawn < mostPictures {
-			pic, ok := stepPicture(h.plan, h.all, i, draw)
+			pic, ok := stepPicture(h.plan, h.all, i, draw, &last)
 			if ok && pic.dwarfed() { // more room, down the page
 				wide := draw
 				wide.Fit.H += 50 * units.Millimetre
-				pic, ok = stepPicture(h.plan, h.all, i, wide)
+				pic, ok = stepPicture(h.plan, h.all, i, wide, &last)
 			}
 			if ok {
 				t.Figure = &Figure{Picture: pic}

@@ -33,6 +33,7 @@ func (f *figure) heap(w *workshop, h worktop.Heap, kind func(worktop.Part) lineK
 	if len(list) > 12 { // too many dashes to be told apart
 		below = absent
 	}
+	left := 0
 	for i, part := range h.Parts() {
 		n := slices.Index(parts, i)
 		if n < 0 {
@@ -49,7 +50,10 @@ func (f *figure) heap(w *workshop, h worktop.Heap, kind func(worktop.Part) lineK
 		for _, r := range s.holes {
 			f.covered(s.kind, below, s.of, r, over)
 		}
-		f.scores(w, part, s.of, over)
+		left += f.scores(w, part, s.of, over)
+	}
+	if left > 0 {
+		f.say("and " + plural(left, "score") + " more")
 	}
 }
 
@@ -72,16 +76,21 @@ func (f *figure) edge(k, below lineKind, of ref, a, b units.Point, over []sheetl
 }
 
 // scores draws the scores of a part at which it is not folded, where they are
-// seen, as valleys and mountains as they lie.
-func (f *figure) scores(w *workshop, p worktop.Part, of ref, over []sheetlet) {
+// seen, as valleys and mountains as they lie: mostDrawn of them. It returns how many
+// it leaves out.
+func (f *figure) scores(w *workshop, p worktop.Part, of ref, over []sheetlet) int {
 	piece, _ := w.piece(of.piece)
 	b, ok := piece.Blank()
 	if !ok {
-		return
+		return 0
 	}
+	n := 0
 	for _, l := range b.Lines() {
 		a, z, ok := lineWithin(p, l.Axis, l.At, l.From, l.To)
 		if !ok || w.nowFolded(of.piece, l) {
+			continue
+		}
+		if n++; n > mostDrawn {
 			continue
 		}
 		kind := l.Fold
@@ -90,6 +99,7 @@ func (f *figure) scores(w *workshop, p worktop.Part, of ref, over []sheetlet) {
 		}
 		f.edge(foldKind(kind), absent, of, p.Lies().Point(a), p.Lies().Point(z), over)
 	}
+	return max(n-mostDrawn, 0)
 }
 
 // nowFolded reports whether a line is folded in this step: it is drawn as that.
@@ -230,12 +240,22 @@ func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 		piece, copy := p.Piece()
 		of := w.of(piece, copy)
 		from, to := c.Ends()
+		k, rest := 0, [2]units.Length{}
 		for panel, ends := range w.panels(p, axis) {
+			if k++; k > mostDrawn { // as one line
+				if k == mostDrawn+1 {
+					rest = ends
+				}
+				rest[1] = ends[1]
+				continue
+			}
 			of.panel = panel
 			f.line(outline, of, false, at(c, ends[0]), at(c, ends[1]))
 		}
+		if of.panel = none; k > mostDrawn {
+			f.line(outline, of, false, at(c, rest[0]), at(c, rest[1]))
+		}
 		xs = append(xs, from, to)
-		of.panel = none
 		if key := [2]int{piece, copy}; names && !named[key] {
 			named[key] = true
 			f.name(w.copyName(piece, copy), boundsOf([]units.Point{at(c, from), at(c, to)}), of)

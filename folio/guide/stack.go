@@ -94,6 +94,8 @@ type stretch struct {
 // split divides an edge where what lies over it begins and ends.
 func split(a, b units.Point, over []sheetlet) []stretch {
 	cuts := []units.Point{a, b}
+	along := boundsOf(cuts)
+	over = slices.DeleteFunc(slices.Clone(over), func(s sheetlet) bool { return !touches(along, boundsOf(s.pts)) })
 	for i := range over {
 		cuts = append(cuts, meets(a, b, over[i].pts)...)
 		for _, h := range over[i].holes {
@@ -128,8 +130,12 @@ func farAlong(a, b, p units.Point) units.Length {
 // the nanometre.
 func meets(a, b units.Point, pts []units.Point) []units.Point {
 	var list []units.Point
+	box := boundsOf([]units.Point{a, b})
 	for i, c := range pts {
 		d := pts[(i+1)%len(pts)]
+		if max(c.X, d.X) < box.Min.X || min(c.X, d.X) > box.Max.X || max(c.Y, d.Y) < box.Min.Y || min(c.Y, d.Y) > box.Max.Y {
+			continue
+		}
 		from, to := turn(c, d, a), turn(c, d, b)
 		if from*to >= 0 || turn(a, b, c)*turn(a, b, d) > 0 {
 			continue

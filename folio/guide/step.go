@@ -26,15 +26,17 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 	all := slices.Collect(p.Steps())
 	for i := range all {
 		if all[i].Number == number {
-			return stepPicture(p, all, i, o)
+			return stepPicture(p, all, i, o, new(tabletop))
 		}
 	}
 	return Picture{}, false
 }
 
-// stepPicture draws step i of the order of work.
-func stepPicture(p *folio.Plan, all []work.Step, i int, o Options) (Picture, bool) {
+// stepPicture draws step i of the order of work, going on from the table as the last
+// step that was drawn found it.
+func stepPicture(p *folio.Plan, all []work.Step, i int, o Options, last *tabletop) (Picture, bool) {
 	w, s := newWorkshop(p), all[i]
+	w.last = last
 	for _, before := range all[:i] {
 		w.done = append(w.done, before.Do...)
 	}
@@ -65,6 +67,7 @@ type workshop struct {
 	p         *folio.Plan
 	done, now []work.Action
 	part      work.Part
+	last      *tabletop
 
 	pieces   []folio.Piece
 	owners   []int // by piece: the place of its fitting, −1 for the case
@@ -75,7 +78,7 @@ type workshop struct {
 }
 
 func newWorkshop(p *folio.Plan) *workshop {
-	w := &workshop{p: p}
+	w := &workshop{p: p, last: new(tabletop)}
 	for piece := range p.Pieces() {
 		w.pieces, w.owners = append(w.pieces, piece), append(w.owners, -1)
 	}
@@ -119,15 +122,18 @@ func (w *workshop) stages() {
 }
 
 // near leaves out the fittings that the step is not for, where there are many: but
-// those that come now, and what its own stands on. It reports whether it did.
+// those that come now, and what its own stands on, MostDrawn of them with it. It
+// reports whether it did.
 func (w *workshop) near() bool {
 	if len(w.fits) <= MostDrawn {
 		return false
 	}
 	keep := make([]bool, len(w.fits))
 	mark := func(i int) {
-		for ok := i >= 0 && i < len(keep); ok && !keep[i]; i, ok = w.fits[i].StandsOn() {
+		n := 0 // of a high stack the topmost
+		for ok := i >= 0 && i < len(keep); ok && !keep[i] && n < MostDrawn; i, ok = w.fits[i].StandsOn() {
 			keep[i] = true
+			n++
 		}
 	}
 	if w.part.Kind == work.PartFitting {

@@ -11,16 +11,31 @@ import (
 	"boardwrap.example/units"
 )
 
+// A tabletop is the table as a step found it, for the steps after it of the same part
+// to go on from; the zero tabletop is of none.
+type tabletop struct {
+	part work.Part
+	done int // how many actions were done before
+	t    *worktop.Bench
+	lost bool
+}
+
 // before returns the table as the step finds it: of the pieces of its fitting; nil
 // where that is not known.
 func (w *workshop) before() *worktop.Bench {
-	t := worktop.New(w.blanks())
-	for _, a := range w.done {
-		if w.handles(a) && !t.Do(a) {
-			return nil
+	last := w.last
+	if last.t == nil || last.part != w.part || last.done > len(w.done) {
+		*last = tabletop{part: w.part, t: worktop.New(w.blanks())}
+	}
+	for _, a := range w.done[last.done:] {
+		if last.lost = last.lost || w.handles(a) && !last.t.Do(a); last.lost {
+			break
 		}
 	}
-	return t
+	if last.done = len(w.done); last.lost {
+		return nil
+	}
+	return last.t.Clone()
 }
 
 // blanks lists the pieces of the fittings as they are cut, for the table that they

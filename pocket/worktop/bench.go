@@ -47,6 +47,19 @@ func (t *Bench) Do(list ...work.Action) bool {
 	return !t.lost
 }
 
+// Clone returns a table of its own on which everything lies as it does on this one.
+func (t *Bench) Clone() *Bench {
+	out := &Bench{pieces: t.pieces, heaps: make(map[[2]int]*Heap, len(t.heaps)), lost: t.lost}
+	of := make(map[*Heap]*Heap, len(t.heaps)) // several pieces have one
+	for key, h := range t.heaps {
+		if of[h] == nil {
+			of[h] = h.apart()
+		}
+		out.heaps[key] = of[h]
+	}
+	return out
+}
+
 // Heap returns what a copy of a piece hangs together with, as it lies now; an empty
 // one if there is no such piece. Copies count from 0; for [work.All] it is that of the
 // first.
@@ -373,25 +386,28 @@ func (t *Bench) put(top, base *Heap, a work.Fix, lead, over []*Part) {
 // parts, and returns how many that is: what lies no higher than they do, or under
 // something that does. What was folded over them lies over it.
 func (h *Heap) below(over []*Part) int {
+	rects := make([]units.Rect, len(h.parts))
 	height := make([]int, len(h.parts))
-	covers := make([]bool, len(h.parts)) // one of the parts
+	one := make([]bool, len(h.parts))    // is one of the parts
+	covers := make([]bool, len(h.parts)) // lies over one
 	top := 0
 	for i, p := range h.parts {
+		rects[i], one[i] = p.Rect(), slices.Contains(over, p)
 		for k := range i {
-			if p.Rect().Overlaps(h.parts[k].Rect()) {
+			if rects[i].Overlaps(rects[k]) {
 				height[i] = max(height[i], height[k]+1)
-				covers[i] = covers[i] || slices.Contains(over, h.parts[k])
+				covers[i] = covers[i] || one[k]
 			}
 		}
-		if slices.Contains(over, p) {
+		if one[i] {
 			top = max(top, height[i])
 		}
 	}
 	var lower, upper []*Part
+	var under []units.Rect // of what is lower
 	for i, p := range slices.Backward(h.parts) {
-		under := func(q *Part) bool { return p.Rect().Overlaps(q.Rect()) }
-		if slices.Contains(over, p) || !covers[i] && height[i] <= top || slices.ContainsFunc(lower, under) {
-			lower = append(lower, p)
+		if one[i] || !covers[i] && height[i] <= top || slices.ContainsFunc(under, rects[i].Overlaps) {
+			lower, under = append(lower, p), append(under, rects[i])
 		} else {
 			upper = append(upper, p)
 		}

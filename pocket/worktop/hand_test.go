@@ -134,13 +134,28 @@ func TestWall(t *testing.T) {
 	if !table.Do(first) {
 		t.Fatal("it cannot be followed")
 	}
-	if way, stands := table.Heap(0, 0).Wall(); !stands || way != work.Towards {
-		t.Error("nothing stands")
-	}
+	// A clone goes on by itself: on the first table the wall still stands.
+	clone, still := table.Clone(), table.Clone()
 	if !table.Do(second) {
 		t.Fatal("it cannot be followed")
 	}
-	h := table.Heap(0, 0)
+	for name, one := range map[string]*worktop.Bench{"clone": clone, "clone of a clone": still.Clone()} {
+		if way, stands := one.Heap(0, 0).Wall(); !stands || way != work.Towards {
+			t.Errorf("%s: nothing stands", name)
+		}
+		if !one.Do(second) {
+			t.Fatalf("%s: it cannot be followed", name)
+		}
+		wallIsLaidDown(t, one.Heap(0, 0))
+	}
+	if _, stands := still.Heap(0, 0).Wall(); !stands {
+		t.Error("nothing stands where nothing was done")
+	}
+	wallIsLaidDown(t, table.Heap(0, 0))
+}
+
+func wallIsLaidDown(t *testing.T, h worktop.Heap) {
+	t.Helper()
 	if _, stands := h.Wall(); stands {
 		t.Error("the wall is to be laid down")
 	}

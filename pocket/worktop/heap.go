@@ -216,3 +216,19 @@ func (h *Heap) clone() Heap {
 	}
 	return out
 }
+
+// apart is clone with a wall of its own, so that it can be worked on.
+func (h *Heap) apart() *Heap {
+	out := h.clone()
+	if h.wall != nil {
+		wall := *h.wall
+		wall.moved = make(map[*Part]bool, len(h.wall.moved))
+		for i, p := range h.parts {
+			if h.wall.moved[p] {
+				wall.moved[out.parts[i]] = true
+			}
+		}
+		out.wall = &wall
+	}
+	return &out
+}

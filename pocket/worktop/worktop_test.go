@@ -166,9 +166,15 @@ func TestLiesAsFoldedByScore(t *testing.T) {
 				}
 			}
 			more, second := s.second.folded()
+			clone := table.Clone()
 			for _, turn := range more {
 				if !s.fold(table, 1, turn, first.FaceUp(0)) {
 					return fmt.Sprintf("%v through the stack cannot be followed", turn)
+				}
+			}
+			for _, turn := range more { // nothing that was done there moved anything here
+				if !s.fold(clone, 1, turn, first.FaceUp(0)) {
+					return fmt.Sprintf("%v through the stack of a clone cannot be followed", turn)
 				}
 			}
 			want, err := score.FoldAcross(s.axis, first, second)
@@ -179,6 +185,9 @@ func TestLiesAsFoldedByScore(t *testing.T) {
 			both += len(turns) * len(more)
 			if bad := s.compare(table.Heap(0, 0), want); bad != "" {
 				return bad
+			}
+			if bad := s.compare(clone.Heap(0, 0), want); bad != "" {
+				return "of a clone " + bad
 			}
 			return sections(table.Heap(0, 0))
 		}, sheets()))

@@ -1,0 +1,142 @@
+package guide
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/worktop"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+func planOf(t *testing.T, fittings ...folio.Fitting) *folio.Plan {
+	t.Helper()
+	mm := units.Millimetre
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 1000 * mm, H: 1000 * mm}, Spine: rule.Spine{Width: 100 * mm},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Fittings: fittings,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func runOf(pockets int) folio.Fitting {
+	card := pocket.Content{Name: "ticket", Size: units.MustParseSize("86 x 54 mm"), Thickness: units.Millimetre / 100}
+	return folio.Fitting{Name: "tickets", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: card, Pockets: pockets}}}
+}
+
+// What is on the table has no more scores than can be told apart, how many more there
+// are is said, and the section through it is as long as it is however many panels it has.
+func TestManyScoresOnTheTable(t *testing.T) {
+	for _, pockets := range []int{2, mostDrawn/2 - 1, mostDrawn / 2, mostDrawn} {
+		w := newWorkshop(planOf(t, runOf(pockets)))
+		i := slices.IndexFunc(w.pieces, func(p folio.Piece) bool { return p.Name() == "foot gusset run" })
+		b, ok := w.pieces[i].Blank()
+		if !ok {
+			t.Fatal("no blank")
+		}
+		scores := 0
+		for range b.Lines() {
+			scores++
+		}
+		h := worktop.New(w.blanks()).Heap(i, 0)
+		f := newFigure(trueScale())
+		f.heap(w, h, func(worktop.Part) lineKind { return there })
+		drawn := 0
+		for _, l := range f.lines {
+			if l.kind == valley || l.kind == mountain {
+				drawn++
+			}
+		}
+		want := []string(nil)
+		if left := scores - mostDrawn; left > 0 {
+			want = []string{"and " + plural(left, "score") + " more"}
+		}
+		if scores < 2*pockets || drawn != min(scores, mostDrawn) || !slices.Equal(f.says, want) {
+			t.Errorf("%d pockets: %d of %d scores are drawn, said %q", pockets, drawn, scores, f.says)
+		}
+		f = newFigure(trueScale())
+		f.cutThrough(w, h, score.Upright, middleOf(h.Bounds()), false)
+		long, lines := units.Length(0), 0
+		for _, l := range f.lines {
+			if l.kind == outline {
+				long += l.pts[1].X - l.pts[0].X
+				lines++
+			}
+		}
+		if long != b.Size().W || lines != min(scores+1, mostDrawn+1) {
+			t.Errorf("%d pockets: a section of %d lines is %v long, the strip %v", pockets, lines, long, b.Size().W)
+		}
+	}
+}
+
+// The topmost of a high stack are drawn, and that others are left out is said.
+func TestHighStack(t *testing.T) {
+	for _, n := range []int{MostDrawn, MostDrawn + 1, 3 * MostDrawn} {
+		var list []folio.Fitting
+		for i := range n {
+			side := units.Length(900-i) * units.Millimetre
+			f := folio.Fitting{Name: fmt.Sprintf("medal %d", i), Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: side, H: side}, Thickness: units.Millimetre / 10}}
+			if i > 0 {
+				f.Panel, f.StandsOn = boards.MainPanel, list[i-1].Name
+			}
+			list = append(list, f)
+		}
+		p := planOf(t, list...)
+		all := slices.Collect(p.Steps())
+		for k := len(all) - 1; ; k-- {
+			if all[k].For.Index != n-1 || all[k].For.Name != list[n-1].Name {
+				continue
+			}
+			pic, ok := stepPicture(p, all, k, Options{}, new(tabletop))
+			svg := pic.AppendSVG(nil)
+			drawn := 0
+			for i := range n {
+				is := bytes.Contains(svg, fmt.Appendf(nil, `data-fitting="%d"`, i))
+				if is != (i >= n-MostDrawn) {
+					t.Errorf("%d in a stack: number %d is drawn: %t", n, i, is)
+				}
+				if is {
+					drawn++
+				}
+			}
+			if said := bytes.Contains(svg, []byte("other fittings are left out")); !ok || drawn != MostDrawn || said != (n > MostDrawn) {
+				t.Errorf("%d in a stack: %d are drawn; that others are left out is said: %t", n, drawn, said)
+			}
+			break
+		}
+	}
+}
+
+// A step is drawn as by itself whatever steps were drawn before it, in whichever order.
+func TestStepsGoOnFromTheTable(t *testing.T) {
+	p := planOf(t, runOf(3), folio.Fitting{Name: "strip", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard()}}})
+	all := slices.Collect(p.Steps())
+	order := make([]int, 0, 2*len(all))
+	for i := range all {
+		order = append(order, i)
+	}
+	for i := range all {
+		order = append(order, len(all)-1-i)
+	}
+	alone := make([][]byte, len(all))
+	var last tabletop
+	for _, i := range order {
+		if alone[i] == nil {
+			pic, _ := stepPicture(p, all, i, Options{}, new(tabletop))
+			alone[i] = pic.AppendSVG(nil)
+		}
+		pic, _ := stepPicture(p, all, i, Options{}, &last)
+		if !bytes.Equal(pic.AppendSVG(nil), alone[i]) {
+			t.Errorf("step %d is drawn otherwise than alone", all[i].Number)
+		}
+	}
+}
