@@ -65,9 +65,6 @@ func (s *searcher) quest(aim Aim) *quest {
 // without says which limit left nothing to try: what the cover would be, and the
 // thickness, if none of them were.
 func (s *searcher) without(aim Aim) Reason {
-	if s.over() {
-		return Reason{Cause: NotTried, Thing: -1}
-	}
 	s.anyCover = true
 	q := s.quest(aim)
 	q.usableAll(units.Longest)

@@ -63,3 +63,29 @@ func TestNothingTouchesInPassing(t *testing.T) {
 		t.Error("nothing is proposed")
 	}
 }
+
+// Two medals of a group lie beside each other where a cover may be large, and on each
+// other in one pocket where it may only be as large as for one: that a folio as thick as
+// both is the thinnest then is proved, since of the thinner ones none goes on a cover.
+func TestThinnestIsProvedBeyondTheFirst(t *testing.T) {
+	// So far from the edges nothing lies on what is turned in.
+	r := propose.Request{Case: metric(), Without: but(propose.Gusset), Taste: propose.Taste{Margin: 25 * mm}}
+	r.Things = []propose.Thing{{Content: pocket.Content{Name: "medal", Size: units.Size{W: 50 * mm, H: 50 * mm}, Thickness: 4 * mm}, Count: 2, Group: "crew"}}
+	beside, ok := asked(t, r).Of(propose.Thinnest)
+	if !ok || !beside.Complete() {
+		t.Fatal("none")
+	}
+	together := r
+	together.Things = []propose.Thing{r.Things[0]}
+	together.Things[0].Keeping = propose.Together
+	small, ok := asked(t, together).Of(propose.Smallest)
+	if !ok {
+		t.Fatal("none in one pocket")
+	}
+	r.Limits.Cover = small.Cover()
+	on, ok := asked(t, r).Of(propose.Thinnest)
+	thick, thin := on.Closed().Thickness().Length(), beside.Closed().Thickness().Length()
+	if !ok || !on.Complete() || thick != small.Closed().Thickness().Length() || thick-thin < 4*mm-mm || thick-thin > 4*mm+mm {
+		t.Errorf("beside each other %v thick, on each other %v, proved %v", thin, thick, on.Complete())
+	}
+}

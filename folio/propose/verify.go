@@ -340,17 +340,11 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool)
 	return Reason{}, true, true
 }
 
-// eased reports whether a plan shuts, with the ease between all that meets.
+// eased reports whether a plan shuts, with the ease between its covers even where nothing
+// asks for it. That of all else that meets is a matter of warnings.
 func (s *searcher) eased(p *folio.Plan) bool {
-	if t, shuts := p.TightestOf(closing.BetweenCovers, true); !shuts || t.Left().Length() < s.ease {
-		return false
-	}
-	for m := closing.UnderFlap; m <= closing.BetweenOutsides; m++ {
-		if t, meets := p.TightestOf(m, true); meets && !t.Eased() {
-			return false
-		}
-	}
-	return true
+	t, shuts := p.TightestOf(closing.BetweenCovers, true)
+	return shuts && t.Left().Length() >= s.ease
 }
 
 // contents lists every copy of every thing.
