@@ -156,7 +156,7 @@ func (w *workshop) near() bool {
 // stand notes that a thing lies on a base: its fitting is in the folio, unless
 // the base is a piece of the fitting itself.
 func (w *workshop) stand(what work.Thing, on work.Base, kind lineKind) {
-	i := -1
+	i := none
 	switch what.Kind {
 	case work.Bought:
 		i = what.Index

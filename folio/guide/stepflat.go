@@ -11,14 +11,10 @@ import (
 	"boardwrap.example/units"
 )
 
-// flat draws a piece that is worked on, flat, as it is in the step. It returns
-// false if there is no such piece.
-func (w *workshop) flat(f *figure, s subject) bool {
+// flat draws a piece that is worked on, flat, as it is in the step.
+func (w *workshop) flat(f *figure, s subject) {
 	i := s.piece
-	piece, ok := w.piece(i)
-	if !ok {
-		return false
-	}
+	piece, _ := w.piece(i)
 	of, size := ofPiece(i), piece.Size()
 	m := marks{w: w, f: f, piece: i, copy: s.copy, one: s.one, size: size, seen: s.over, xs: []units.Length{0, size.W}, ys: []units.Length{0, size.H}}
 	edge := there
@@ -56,7 +52,6 @@ func (w *workshop) flat(f *figure, s subject) bool {
 		f.number()
 		f.grain(whole, m.grain)
 	}
-	return true
 }
 
 // marks draws what is done to a flat piece.

@@ -140,9 +140,7 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 // flatFigure draws the piece flat, where it is not known how it lies.
 func (w *workshop) flatFigure(q pen, s subject) []*figure {
 	f := newFigure(q)
-	if !w.flat(f, s) {
-		return nil
-	}
+	w.flat(f, s)
 	f.settle()
 	return []*figure{f}
 }

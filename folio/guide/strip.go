@@ -83,7 +83,7 @@ func firstPiece(g folio.Fitted) int {
 	for i := range g.Pieces() {
 		return i
 	}
-	return -1
+	return none
 }
 
 // A run is the panels of one copy of a piece that follow each other across its
@@ -202,22 +202,15 @@ func (f *figure) layers(runs []run, first, fitting int) {
 // foldOf returns where the fold between two panels lies in the section, and
 // whether they are neighbours on the flat piece.
 func foldOf(a, b lain) (units.Length, bool) {
-	if a.level == b.level {
-		return 0, false
+	x, meet := a.to, a.to == b.from
+	if !meet {
+		x, meet = a.from, a.from == b.to
 	}
 	across := a.blank.Max.X == b.blank.Min.X || a.blank.Min.X == b.blank.Max.X
-	along := a.blank.Max.Y == b.blank.Min.Y || a.blank.Min.Y == b.blank.Max.Y
-	beside := min(a.blank.Max.Y, b.blank.Max.Y) > max(a.blank.Min.Y, b.blank.Min.Y)
-	below := min(a.blank.Max.X, b.blank.Max.X) > max(a.blank.Min.X, b.blank.Min.X)
-	if a.axis == score.Upright && !(across && beside) || a.axis == score.Level && !(along && below) {
-		return 0, false
+	if a.axis == score.Level {
+		across = a.blank.Max.Y == b.blank.Min.Y || a.blank.Min.Y == b.blank.Max.Y
 	}
-	for _, x := range [...][2]units.Length{{a.to, b.from}, {a.from, b.to}} {
-		if x[0] == x[1] {
-			return x[0], true
-		}
-	}
-	return 0, false
+	return x, meet && across && a.level != b.level
 }
 
 // turn draws the paper round a fold from one layer to another, so far out towards

@@ -194,7 +194,7 @@ func (w *workshop) boardName(piece, copy int, name string) string {
 
 // piece returns a piece of the plan.
 func (w *workshop) piece(i int) (folio.Piece, bool) {
-	if i < 0 || i >= len(w.pieces) {
+	if i >= len(w.pieces) {
 		return folio.Piece{}, false
 	}
 	return w.pieces[i], true
@@ -209,7 +209,7 @@ func (w *workshop) role(i int) stock.PieceRole {
 // owner returns the place of the fitting that a piece belongs to, −1 for none.
 func (w *workshop) owner(piece int) int {
 	if piece < 0 || piece >= len(w.owners) {
-		return -1
+		return none
 	}
 	return w.owners[piece]
 }
@@ -219,9 +219,7 @@ func (w *workshop) draw(q pen, s subject) []*figure {
 	f := newFigure(q)
 	switch s.view {
 	case onPiece:
-		if !w.flat(f, s) {
-			return nil
-		}
+		w.flat(f, s)
 	case onHeap:
 		return w.heapFigures(q, s)
 	case onWrap:

@@ -52,7 +52,7 @@ func (t *template) polygon(p units.Polygon) {
 // than measured: the corners of the wrap, notches, slants and round openings of
 // folded pieces, the score marks along a strip. What does not go on one page goes
 // in several parts that lap each other, with crosses to lay over each other; each
-// has bars to hold a ruler against. Parts on which nothing is drawn are left out. A plan that has nothing of the kind has a document that says so.
+// has bars to hold a ruler against. Parts on which nothing is drawn are left out. A plan that nothing was built of has a document that says so.
 func Templates(p *folio.Plan, o PrintOptions) *Document {
 	d := &Document{title: "Templates", paper: o.Paper}
 	first := Section{Title: d.title}
@@ -70,10 +70,6 @@ func Templates(p *folio.Plan, o PrintOptions) *Document {
 		d.sections[0].Title = d.title
 	}
 	list := append(cornerTemplates(p), pieceTemplates(p, o.Format)...)
-	if len(list) == 0 {
-		d.sections[0].add(Para("Nothing in this folio is easier traced than measured."))
-		return d
-	}
 	var names List
 	for _, t := range list {
 		sections := tiles(t, o.Paper)

@@ -227,6 +227,9 @@ func TestNothingToTrace(t *testing.T) {
 	if text := string(guide.Templates(nil, guide.PrintOptions{}).AppendPlain(nil)); !strings.Contains(text, "no plan") {
 		t.Error(text)
 	}
+	if text := string(guide.Templates(&folio.Plan{}, guide.PrintOptions{}).AppendPlain(nil)); !strings.Contains(text, "no plan") {
+		t.Error(text)
+	}
 }
 
 // What is cut in any other shape than a rectangle is drawn whole: every corner

@@ -115,6 +115,10 @@ func TestFaults(t *testing.T) {
 			t.Errorf("at most %s; want it in%s", want, unit)
 		}
 	}
+	decimal := at(document(t, small.Ask("summary", strings.Replace(wide, "1 mm", "0.001 in", 1))), "error", "problems", 0, "limit", "text")
+	if text, _ := decimal.(string); !strings.Contains(text, ".") || !strings.HasSuffix(text, " in") {
+		t.Errorf("at most %s; want it in decimals of an inch", text)
+	}
 	bare, sixteenths := strings.Replace(wide, `"rulers":{"main":"1 mm"},`, "", 1), strings.Replace(wide, "1 mm", "1/16 in", 1)
 	if got := small.Ask("summary", bare); got != small.Ask("summary", sixteenths) {
 		t.Errorf("without a ruler: %s", got)
