@@ -54,7 +54,8 @@
 //
 // Sizes are added up exactly and put on the ruler last, in the direction that
 // keeps the rule true: boards, spine, gaps and wrap up; liner down, and what
-// must share a width: doors, and a flap of half the cover; sizes by relation
-// down, and up where they are to be more than something. Every size carries its
-// [units.Working]. The same Spec always gives the same plan.
+// must share a width: doors, and a flap of half the cover; mats and the outside
+// of frames up, their openings down; sizes by relation down, and up where they
+// are to be more than something. Every size carries its [units.Working]. The same
+// Spec always gives the same plan.
 package folio

@@ -14,7 +14,9 @@ import (
 // A Frame is a window a little smaller than the picture, raised on foam strips
 // at three sides so that the picture slips in from the fourth. The strips lie
 // where they keep the picture behind the window: the two at the sides leave it
-// its ease, and the far one stops it with an equal lap at the mouth.
+// its ease, and the far one stops it with an equal lap at the mouth. On the ruler
+// of fittings the opening is rounded down and the outside up, so that laps and rails
+// are no narrower than asked for.
 type Frame struct {
 	// Picture is what the frame is made for. A frame always has one.
 	Picture pocket.Content

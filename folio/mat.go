@@ -12,7 +12,7 @@ import (
 
 // A Mat is a backing a little larger than the picture on it; what shows round
 // the picture is the reveal. Give the picture, or the mat's own Size when it
-// carries none.
+// carries none. Width and height are put on the ruler of fittings, upwards.
 type Mat struct {
 	// Picture is what is mounted in the middle of the mat.
 	Picture pocket.Content

@@ -47,6 +47,15 @@
 // error messages) count from 1. Places on the flat strip are measured from its
 // left end, places on the folded one from the left edge of what it covers.
 //
+// # Errors
+//
+// What is malformed, or cannot be made, is one *[check.Error] with every violation
+// and its path: a field of the [Drawing], or what was given in lower case
+// (panels[1], length, tuck.less). A strip that does not fold flat as told is an
+// *[Unfoldable], a turn that cannot be made a *[Blocked]; a search that was ended
+// returns the error of its [Stopper], one with more answers than asked for
+// [ErrLimit], and one without an answer [ErrNoTurns].
+//
 // # What is neglected
 //
 // Flat folding takes paper without thickness: every panel keeps its place

@@ -52,7 +52,7 @@ func TestWrongDrawings(t *testing.T) {
 			[]string{"cutouts[1].radius: out-of-range: got 9 mm; want 0 to half the shorter side, 7.5 mm"}},
 		"a notch at no edge":      {score.Drawing{CutOuts: []score.CutOut{window}, Notches: []score.Notch{{Edge: 9, Middle: 50 * mm, Width: 10 * mm, Depth: 5 * mm}}}, []string{"notches[0].edge: unknown: got 9; want head, tail, left or right"}},
 		"a notch without a width": {score.Drawing{CutOuts: []score.CutOut{window}, Notches: []score.Notch{{Middle: 50 * mm, Depth: 5 * mm}}}, []string{"notches[0].width: not-positive: got 0 mm; want a length from 0.01 mm to 10 m"}},
-		"a notch too deep":        {score.Drawing{CutOuts: []score.CutOut{window}, Notches: []score.Notch{{Middle: 50 * mm, Width: 10 * mm, Depth: 61 * mm}}}, []string{"notches[0].depth: off-sheet: got 61 mm; want at most 59.999999 mm or no paper is left behind it"}},
+		"a notch too deep":        {score.Drawing{CutOuts: []score.CutOut{window}, Notches: []score.Notch{{Middle: 50 * mm, Width: 10 * mm, Depth: 61 * mm}}}, []string{"notches[0].depth: off-sheet: got 61 mm; want at most 59.999999 mm, or no paper is left behind it"}},
 		"a notch too wide":        {score.Drawing{Notches: []score.Notch{{Edge: score.Left, Middle: 30 * mm, Width: 61 * mm, Depth: 5 * mm}}}, []string{"notches[0].width: off-sheet: got 61 mm; want at most 60 mm"}},
 		"a notch off the end":     {score.Drawing{Notches: []score.Notch{{Edge: score.Left, Middle: 58 * mm, Width: 10*mm + 1, Depth: 5 * mm}}}, []string{"notches[0].middle: off-sheet: got 58 mm; want at most 54.999999 mm"}},
 		"a notch off the head":    {score.Drawing{Notches: []score.Notch{{Edge: score.Left, Middle: mm, Width: 10*mm + 1, Depth: 5 * mm}}}, []string{"notches[0].middle: off-sheet: got 1 mm; want at least 5 mm"}},
@@ -79,7 +79,7 @@ func TestWrongDrawings(t *testing.T) {
 		"a tab too deep":            {score.Drawing{CutOuts: []score.CutOut{window}, Tabs: []score.Tab{{Depth: 61 * mm, From: 38 * mm, To: 62 * mm, Taper: 5 * mm}}}, []string{"tabs[0].depth: off-sheet: got 61 mm; want at most 60 mm"}},
 		"a tab too long":            {score.Drawing{Tabs: []score.Tab{{Edge: score.Right, Depth: 5 * mm, From: 10 * mm, To: 61 * mm}}}, []string{"tabs[0]: off-sheet: got 10 mm to 61 mm; want an extent between 0 and 60 mm"}},
 		"a tab of no length":        {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 10 * mm}}}, []string{"tabs[0]: off-sheet: got 10 mm to 10 mm; want an extent between 0 and 100 mm"}},
-		"tapers that meet":          {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 20 * mm, Taper: 5 * mm}}}, []string{"tabs[0].taper: too-large: got 5 mm; want at most 4.999999 mm or nothing is left of the tab"}},
+		"tapers that meet":          {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 20 * mm, Taper: 5 * mm}}}, []string{"tabs[0].taper: too-large: got 5 mm; want at most 4.999999 mm, or nothing is left of the tab"}},
 		"a negative taper":          {score.Drawing{Tabs: []score.Tab{{Edge: score.Tail, Depth: 5 * mm, From: 10 * mm, To: 20 * mm, Taper: -1}}}, []string{"tabs[0].taper: negative: got -0.000001 mm; want 0 or a length up to 10 m"}},
 		"a taper in a window": {score.Drawing{CutOuts: []score.CutOut{window}, Tabs: []score.Tab{{Depth: 10 * mm, From: 55 * mm, To: 90 * mm, Taper: 8 * mm}}},
 			[]string{"tabs[0].taper: overlap: got x 55 mm to 63 mm, y 0 mm to 10 mm; want 0, which cuts nothing off; cutouts[0] lies there"}},
@@ -145,8 +145,8 @@ func TestWrongNumbers(t *testing.T) {
 		"shorter than a step": {second(score.Divide(mm-1, 1, units.WholeMillimetres)), []string{"ruler: too-large: got a step of 1 mm; want a finer ruler, of 0.999999 mm at most"}},
 		"tucks beyond all":    {second(score.RollBy(mm, 0, units.Metre, 9*units.Metre)), []string{"tucks: too-large: got 9000 mm; want only the first of them, or smaller ones: no length up to 10 m would do"}},
 		"a tuck beyond all":   {second(score.RollBy(mm, 0, 9*units.Metre)), []string{"tucks: too-large: got 9000 mm; want none of them, or smaller ones: no length up to 10 m would do"}},
-		"a tuck too large":    {second(score.Roll(mm, 3, score.Tuck{Less: 9 * units.Metre, Ruler: units.WholeMillimetres})), []string{"tuck.less: too-large: got 9000 mm; want at most 4998 mm or no length up to 10 m would do"}},
-		"a gate's tuck":       {second(score.Gate(mm, score.Tuck{Less: 9 * units.Metre, Ruler: units.WholeMillimetres})), []string{"tuck.less: too-large: got 9000 mm; want at most 4998 mm or no length up to 10 m would do"}},
+		"a tuck too large":    {second(score.Roll(mm, 3, score.Tuck{Less: 9 * units.Metre, Ruler: units.WholeMillimetres})), []string{"tuck.less: too-large: got 9000 mm; want at most 4998 mm, or no length up to 10 m would do"}},
+		"a gate's tuck":       {second(score.Gate(mm, score.Tuck{Less: 9 * units.Metre, Ruler: units.WholeMillimetres})), []string{"tuck.less: too-large: got 9000 mm; want at most 4998 mm, or no length up to 10 m would do"}},
 	} {
 		var got []string
 		for _, v := range found(t, c.err) {

@@ -10,12 +10,15 @@ import (
 // Reese, Basic Drop-Spine Box). Main also decides whether plans are written in
 // inches or in millimetres.
 type Rulers struct {
-	Main    units.Ruler // of all roles that have none of their own; its notation is the plan's
-	Board   units.Ruler // boards and spine, rounded up
-	Gap     units.Ruler // hinge gaps, rounded up
-	Wrap    units.Ruler // wrap up, its margins within the sheet
-	Liner   units.Ruler // liner, rounded down
-	Fitting units.Ruler // mats, frames, pockets
+	Main  units.Ruler // of all roles that have none of their own; its notation is the plan's
+	Board units.Ruler // boards and spine, rounded up
+	Gap   units.Ruler // hinge gaps, rounded up
+	Wrap  units.Ruler // wrap up, its margins within the sheet
+	Liner units.Ruler // liner, rounded down
+	// Fitting is that of fittings. A mat goes up, with a reveal at least as wide as
+	// asked for; a frame's opening, foam and film down, and its outside up; pockets
+	// as package pocket says; sizes by relation down.
+	Fitting units.Ruler
 }
 
 // Fill fills in the rulers that are not given.

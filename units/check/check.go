@@ -22,6 +22,7 @@ import (
 	"iter"
 	"math"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/internal/quote"
 	"boardwrap.example/internal/word"
@@ -110,7 +111,7 @@ type Violation struct {
 	Code  Code   // what kind of violation, for a program
 	Fault Fault  // whether it cannot be written or cannot be made
 	Got   string // what was given
-	Want  string // what would do
+	Want  string // what would do, in words that follow "want": "at most 4 1/4 in"
 	// Bound says how Limit is meant, for a program: with AtLeast or AtMost the
 	// field at Path is a length, and setting it to Limit mends this violation.
 	// By is how far the length that was found is from the limit, above 0; that
@@ -320,8 +321,11 @@ func apart(a, b units.Length) units.Length {
 // join puts what is said of a bound behind it; a comma or a semicolon stands right
 // after it.
 func join(a, b string) string {
-	if b == "" || b[0] == ',' || b[0] == ';' {
+	switch {
+	case b == "" || b[0] == ',' || b[0] == ';':
 		return a + b
+	case strings.HasPrefix(b, "or "): // what happens otherwise, not another way to mend it
+		return a + ", " + b
 	}
 	return a + " " + b
 }

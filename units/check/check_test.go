@@ -462,7 +462,7 @@ func TestReach(t *testing.T) {
 // What is said of a bound stands behind it after a space, but a comma and a semicolon
 // right after it.
 func TestSaidOfABound(t *testing.T) {
-	for what, want := range map[string]string{"": "at most 5 mm", "for a foot": "at most 5 mm for a foot", ", all told": "at most 5 mm, all told", "; or less": "at most 5 mm; or less"} {
+	for what, want := range map[string]string{"": "at most 5 mm", "for a foot": "at most 5 mm for a foot", "or no foot is left": "at most 5 mm, or no foot is left", ", all told": "at most 5 mm, all told", "; or less": "at most 5 mm; or less"} {
 		var l check.List
 		l.Long("a", check.TooLarge, units.MetricDecimal, 7*units.Millimetre, 5*units.Millimetre, what)
 		if v := violations(l.Err())[0]; v.Want != want {
