@@ -501,6 +501,11 @@ func TestUnderFlap(t *testing.T) {
 	var bad *check.Error
 	errors.As(err, &bad)
 	v, _ := bad.Find("closing.underflap", "")
+	// The badge meets the flap on the outside of the front cover; nobody is to look for
+	// it on the inside of the right one.
+	if !strings.HasSuffix(v.Got, "of the right cover, which lies beneath") {
+		t.Errorf("told as %q", v.Got)
+	}
 	s.Closing.UnderFlap = v.Limit
 	if p, err := folio.Build(s); err != nil || warned(p, folio.WarnEase) {
 		t.Errorf("%v would do, but does not: %v", v.Limit, err)

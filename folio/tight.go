@@ -866,8 +866,12 @@ func (t Tight) where(p *Plan) string {
 	n := p.Notation()
 	i := p.index(t.panel)
 	x := p.boards[i].rect.Min.X
+	of := " from the head of the " + t.panel.String()
+	if t.meeting == closing.UnderFlap || t.meeting == closing.BetweenOutsides {
+		of += ", which lies beneath" // neither of the two that meet there
+	}
 	return text + ", at " + n.Text(t.place.Min.X-x) + " to " + n.Text(t.place.Max.X-x) + " from the left and " +
-		n.Text(t.place.Min.Y) + " to " + n.Text(t.place.Max.Y) + " from the head of the " + t.panel.String()
+		n.Text(t.place.Min.Y) + " to " + n.Text(t.place.Max.Y) + of
 }
 
 // closingPath is the field that decides on the room of a meeting.
