@@ -8,11 +8,15 @@ import (
 )
 
 // Of works out what a layout costs. The error is an *[check.Error] with
-// everything that is wrong with the basis; an amount that does not fit is an
-// error too. A layout with pieces that have no place is costed as far as it
+// everything that is wrong with the basis; an amount that does not fit, and
+// a layout that is nil, is an error too. A layout with pieces that have no place is costed as far as it
 // goes: the sheets that it uses, all copies as wanted.
 func Of(l *layout.Layout, on Basis) (*Batch, error) {
 	var bad check.List
+	if l == nil {
+		bad.Malformed("layout", check.Missing, "no layout", "a layout made by layout.Lay")
+		return nil, bad.Err()
+	}
 	job := l.Job()
 	common := currency(job)
 	on.check(&bad, len(job.Folios), common)

@@ -53,6 +53,10 @@ func TestEdgesOfCodes(t *testing.T) {
 		edge("prices for each folio", "prices", check.OutOfRange, 2, 3, func(b *cost.Basis, v int64) { b.Prices = make([]money.Amount, v) }),
 		edge("an asked price", "prices[0]", check.OutOfRange, money.Most, money.Most+1, func(b *cost.Basis, v int64) { b.Prices = []money.Amount{minor(v)} }),
 	}
+	edges = append(edges, edgetest.Edge{Name: "no layout", Path: "layout", Code: check.Missing, Fine: 1, Wrong: 0, Try: edgetest.Refused(func(v units.Length) error {
+		_, err := cost.Of([]*layout.Layout{nil, l}[v], cost.Basis{})
+		return err
+	})})
 	edgetest.Run(t, edges)
-	edgetest.EveryCode(t, edges, 4)
+	edgetest.EveryCode(t, edges, 5)
 }

@@ -6,7 +6,7 @@ import "context"
 type Budget struct {
 	// Steps of work; a step is a fitting or a content worked out in one trial
 	// plan, in the order of some microseconds on a desk machine of the 2020s. 0
-	// means [DefaultSteps].
+	// or less means [DefaultSteps].
 	Steps int64
 }
 

@@ -21,10 +21,14 @@ func (b Box) Depth() units.Working { return b.depth }
 // BoxFor returns the inside of a box that goes round the closed and filled folio
 // with padding on all six sides. A padding of 0 means 1/2 in, or 12 mm where
 // plans are metric (common practice, no published source), [units.None] a close
-// fit. The error is a *[check.Error]: of the padding, or of a folio that does not
-// shut.
+// fit. The error is a *[check.Error]: of the padding, of a folio that does not shut,
+// or of a plan that is nil.
 func BoxFor(p *folio.Plan, padding units.Length) (Box, error) {
 	var bad check.List
+	if p == nil {
+		noPlan(&bad)
+		return Box{}, bad.Err()
+	}
 	switch {
 	case padding == units.None:
 		padding = 0

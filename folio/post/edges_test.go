@@ -53,6 +53,15 @@ func TestEdgesOfCodes(t *testing.T) {
 			return err
 		})},
 	}
+	noPlan := func(name string, ask func(*folio.Plan) error) edgetest.Edge {
+		return edgetest.Edge{Name: name, Path: "plan", Code: check.Missing, Fine: 1, Wrong: 0, Try: edgetest.Refused(func(v units.Length) error {
+			return ask([]*folio.Plan{nil, p}[v])
+		})}
+	}
+	edges = append(edges,
+		noPlan("no plan to pack", func(p *folio.Plan) error { _, err := post.Pack(p, post.Packing{}); return err }),
+		noPlan("no plan to box", func(p *folio.Plan) error { _, err := post.BoxFor(p, 0); return err }),
+	)
 	edgetest.Run(t, edges)
-	edgetest.EveryCode(t, edges, 3)
+	edgetest.EveryCode(t, edges, 4)
 }

@@ -405,11 +405,21 @@ type Packing struct {
 	Weighing weigh.Options
 }
 
+// noPlan notes that a plan is nil.
+func noPlan(bad *check.List) {
+	bad.Malformed("plan", check.Missing, "no plan", "a plan made by folio.Build")
+}
+
 // Pack returns the closed and filled folio in its packing. A folio of boards is
 // rigid. Its mass is uncertain where that of a part is unknown. The error is a
-// *[check.Error]: of the packing, or of a folio that does not shut.
+// *[check.Error]: of the packing, of a folio that does not shut, or of a plan that is
+// nil.
 func Pack(p *folio.Plan, k Packing) (Item, error) {
 	var bad check.List
+	if p == nil {
+		noPlan(&bad)
+		return Item{}, bad.Err()
+	}
 	bad.Allowance("padding", k.Padding)
 	bad.Allowance("wall", k.Wall)
 	checkMass(&bad, "mass", k.Mass, folio.MostMass)

@@ -32,6 +32,10 @@ func TestEdgesOfCodes(t *testing.T) {
 		edge("block of less than nothing", "block", check.OutOfRange, 0, -1, func(o *weigh.Options, v int64) { o.Block = units.Mass(v) }),
 		edge("block of 100 kg", "block", check.OutOfRange, units.Length(100*units.Kilogram), units.Length(100*units.Kilogram+1), func(o *weigh.Options, v int64) { o.Block = units.Mass(v) }),
 	}
+	edges = append(edges, edgetest.Edge{Name: "no plan", Path: "plan", Code: check.Missing, Fine: 1, Wrong: 0, Try: edgetest.Refused(func(v units.Length) error {
+		_, err := weigh.Of([]*folio.Plan{nil, p}[v], weigh.Options{})
+		return err
+	})})
 	edgetest.Run(t, edges)
-	edgetest.EveryCode(t, edges, 3)
+	edgetest.EveryCode(t, edges, 4)
 }

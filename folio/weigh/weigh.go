@@ -47,8 +47,11 @@ const (
 	MostDensity = 25_000 // kg/m³: more than any metal has
 )
 
-func (o Options) check() error {
+func (o Options) check(p *folio.Plan) error {
 	var bad check.List
+	if p == nil {
+		bad.Malformed("plan", check.Missing, "no plan", "a plan made by folio.Build")
+	}
 	switch {
 	case o.Copies < 0:
 		bad.Malformed("copies", check.Negative, strconv.Itoa(o.Copies), "0 for one, or up to "+strconv.Itoa(MostCopies))
@@ -175,9 +178,9 @@ func byCaliper(caliper units.Length, num int64, den units.Length) units.Grammage
 // or off its corners, times the grammage of its stock. A stock of unknown
 // grammage, an ornament of unknown mass and a content without thickness are
 // items with the certainty Unknown. The error is a *[check.Error] of the
-// options.
+// options, or of a plan that is nil.
 func Of(p *folio.Plan, o Options) (Weight, error) {
-	if err := o.check(); err != nil {
+	if err := o.check(p); err != nil {
 		return Weight{}, err
 	}
 	spec := p.Spec()

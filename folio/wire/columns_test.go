@@ -200,4 +200,8 @@ func TestOnly(t *testing.T) {
 			t.Errorf("%q passes", only)
 		}
 	}
+	// What somebody else wrote is quoted short (DEVELOPERS.md, Limits).
+	if _, err := wire.AppendPlan(nil, p, wire.Options{Only: []string{strings.Repeat("x.", 1<<19)}}); err == nil || len(err.Error()) > 1000 {
+		t.Errorf("an error of %d bytes", len(fmt.Sprint(err)))
+	}
 }

@@ -2,8 +2,9 @@ package wire
 
 import (
 	"errors"
-	"strconv"
 	"strings"
+
+	"boardwrap.example/units/check"
 )
 
 // A mask says which members of a document are wanted: a nil mask all of them,
@@ -38,7 +39,7 @@ func maskOf(of shape, names []string) (mask, error) {
 func (m mask) add(of shape, parts []string, name string) error {
 	below, ok := memberShape(of, parts[0])
 	if !ok {
-		return errors.New("wire: " + strconv.Quote(name) + ": there is no member " + strconv.Quote(parts[0]) + "; want one of " + membersBelow(of))
+		return errors.New("wire: " + check.Quote(name) + ": there is no member " + check.Quote(parts[0]) + "; want one of " + membersBelow(of))
 	}
 	sub, had := m[parts[0]]
 	switch {

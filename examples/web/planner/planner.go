@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A Desk answers. It keeps the last plan, since a front end asks for several
@@ -65,7 +66,7 @@ func (d *Desk) Ask(name string, texts ...string) (answer string) {
 		}
 		return string(b)
 	}
-	return Fault(errors.New("there is no question "+name+"; there are "+strings.Join(d.Names(), ", ")), units.InchFraction)
+	return Fault(errors.New("there is no question "+check.Quote(name)+"; there are "+strings.Join(d.Names(), ", ")), units.InchFraction)
 }
 
 // Fault is the document of an error.

@@ -126,8 +126,11 @@ func TestFaults(t *testing.T) {
 	if got := small.Ask("summary", strings.Replace(crew, `"title"`, `"colour"`, 1)); !strings.Contains(got, "colour") {
 		t.Error(got)
 	}
-	if got := small.Ask("plan", crew); !strings.Contains(got, "there is no question plan; there are summary, pictures") {
+	if got := small.Ask("plan", crew); !strings.Contains(got, "there is no question \\\"plan\\\"; there are summary, pictures") {
 		t.Error(got)
+	}
+	if got := small.Ask(strings.Repeat("plan\u202e", 1<<17), crew); len(got) > 1000 { // quoted short
+		t.Errorf("an answer of %d bytes", len(got))
 	}
 	broken := planner.New(planner.Pictures{}, planner.Question{Name: "broken", Answer: func(*planner.Desk, [3]string) ([]byte, error) { panic("broken") }})
 	if got := broken.Ask("broken"); !strings.Contains(got, "a mistake in boardwrap itself") {
