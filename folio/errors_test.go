@@ -80,6 +80,7 @@ func TestRefused(t *testing.T) {
 			s.Clearance = 3 * in
 			s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: in, H: in}}}, {Panel: boards.LeftCover, Kind: folio.Mat{Size: units.Size{W: in, H: 3 * in}}}}
 		}, "clearance", check.TooLarge},
+		"boards as thick as a house":    {func(s *folio.Spec) { s.Board.Caliper = 4 * units.Metre }, "cover.w", check.TooLarge},
 		"covering as thick as a house":  {func(s *folio.Spec) { s.Covering.Caliper = 6 * units.Metre }, "covering.caliper", check.TooLarge},
 		"boards laid metres from where": {func(s *folio.Spec) { s.Placing = 6 * units.Metre }, "placing", check.TooLarge},
 		"inset beyond the cover":        {func(s *folio.Spec) { s.Lining.Inset = 4 * in }, "lining.inset", folio.LinerNone},

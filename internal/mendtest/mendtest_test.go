@@ -183,7 +183,7 @@ func TestSpoil(t *testing.T) {
 
 // The codes of package check that say that they advise are found.
 func TestAdviceOf(t *testing.T) {
-	if got := mendtest.AdviceOf(t, "../../units/check"); len(got) != 2 || got[0] != check.Missing {
+	if got := mendtest.AdviceOf(t, "../../units/check"); len(got) != 3 || got[0] != check.Missing {
 		t.Errorf("%v", got)
 	}
 }

@@ -42,7 +42,7 @@ const (
 	Missing     Code = "missing"      // a field that this choice needs is not set; what it is to be is advice
 	Conflict    Code = "conflict"     // two fields say different things
 	TooSmall    Code = "too-small"    // below the least that would do; where a ruler is too coarse that is advice
-	TooLarge    Code = "too-large"    // above the most that would do
+	TooLarge    Code = "too-large"    // above the most that would do; where no less of that field would, what would do is advice
 	TooMany     Code = "too-many"     // more of them than a list or a search takes
 )
 
