@@ -104,9 +104,12 @@ func TestSwapsAreTheBest(t *testing.T) {
 			s.commit()
 			s.remind()
 		}
+		s.remember()
 		all := s.held()
 		for i := range s.bins {
 			byPool, bySheets := s.cheapest(int32(i), true), s.cheapest(int32(i), false)
+			pool, state := slices.Clone(s.pool), s.memo.state
+			s.savedPool = s.savedPool[:0]
 			made := s.swap(int32(i))
 			fall := -s.change(s.pool)
 			switch {
@@ -129,6 +132,7 @@ func TestSwapsAreTheBest(t *testing.T) {
 			}
 			for i := range s.bins {
 				b := &s.bins[i]
+				nodes := slices.Clone(b.nodes)
 				used := int64(0)
 				for _, h := range b.contents() {
 					used += s.t.parts[h.part].score * int64(h.n)
@@ -136,13 +140,18 @@ func TestSwapsAreTheBest(t *testing.T) {
 				if !s.within(b) || used != b.used {
 					t.Fatalf("sheet %d does not hold what is on it, or counts %d for %d", i, b.used, used)
 				}
+				if changed := s.mark[i]; !slices.Equal(nodes, b.nodes) || changed != (b.state > state) {
+					t.Fatalf("sheet %d is not sized anew, or it is not said that it changed", i)
+				}
 			}
 			if !slices.Equal(all, s.held()) {
 				t.Fatal("other pieces than before")
 			}
 			if s.r.chance(1, 2) {
 				seen[3]++
-				s.revert()
+				if s.revert(); !slices.Equal(pool, s.pool) || !slices.Equal(all, s.held()) {
+					t.Fatal("a swap that is undone leaves something behind")
+				}
 			} else {
 				s.commit()
 			}
