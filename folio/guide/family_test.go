@@ -1,7 +1,6 @@
 package guide_test
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -16,19 +15,18 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
-	"boardwrap.example/units/check"
 )
 
 // The sheet of a family has a letter for each measure, a row for each size that
 // can be made, and says why of each that cannot; what is in a cell is what the
 // plan of that size says.
 func TestFamilySheet(t *testing.T) {
-	shared, wrong := 0, map[int]int{}
+	shared := 0
 	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate} {
 		s := folio.Spec{Title: "Log books", Form: form, Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: inch / 2},
 			Liner: stock.Stock{Name: "plain paper", Sheets: []stock.Sheet{{Size: units.MustParseSize("30 x 20 in")}}}}
 		s.Fittings = []folio.Fitting{{Name: "crest", Kind: folio.Mat{Picture: pocket.Content{Name: "crest", Size: units.MustParseSize("2 x 2 in")}}}}
-		covers := []units.Size{units.MustParseSize("4 x 6 in"), units.MustParseSize("6 x 8 in"), units.MustParseSize("7 x 9 in"), {W: inch / 16, H: inch / 16}, {W: 6 * inch, H: 400 * inch}, {W: 400 * inch, H: 401 * inch}}
+		covers := []units.Size{units.MustParseSize("4 x 6 in"), units.MustParseSize("6 x 8 in"), units.MustParseSize("7 x 9 in"), {W: inch / 16, H: inch / 16}, {W: 6 * inch, H: 400 * inch}}
 		family, err := fit.FamilyOf(t.Context(), s, covers...)
 		if err != nil {
 			t.Fatal(err)
@@ -96,22 +94,12 @@ func TestFamilySheet(t *testing.T) {
 		if !strings.Contains(string(doc.AppendPlain(nil)), "1/16 x 1/16 in") {
 			t.Errorf("%v: nothing is said of what cannot be made", form)
 		}
-		said := strings.Join(strings.Fields(string(doc.AppendPlain(nil))), " ")
+		said := squeezed(doc.AppendPlain(nil))
 		for _, r := range family.Rows() {
-			var bad *check.Error
-			if len(slices.Collect(r.Misfits())) > 0 || !errors.As(r.Err(), &bad) {
-				continue // it is told what does not go in
-			}
-			wrong[bad.Len()]++
-			_, why, _ := strings.Cut(said, f.Size(r.Cover())+": ")
-			why, _, _ = strings.Cut(why, " - ")
-			if more := fmt.Sprintf("; and %d thing", bad.Len()-1); strings.Contains(why, more) != (bad.Len() > 1) || strings.Contains(why, "things more") != (bad.Len() > 2) {
-				t.Errorf("%v: of %d things that are wrong it is said: %s", form, bad.Len(), why)
+			if why := squeezed([]byte(f.Size(r.Cover()) + ": " + r.Why())); r.Plan() == nil && !strings.Contains(said, why) {
+				t.Errorf("%v: of %v it is not said: %s", form, r.Cover(), r.Why())
 			}
 		}
-	}
-	if wrong[1] == 0 || len(wrong) < 2 {
-		t.Errorf("so many things are wrong with covers: %v", wrong)
 	}
 	if shared != 1 {
 		t.Errorf("%d letters for the covers of a folio with a spine board", shared)

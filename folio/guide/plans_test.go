@@ -132,12 +132,12 @@ func (s sample) show(i, option int) *shown {
 // look is an eye for the pictures of a sample.
 func (s sample) look(option int) eye {
 	return func(name string) (*reading, string) {
-		for v := range s.pictures(option) {
-			if v.name == name {
-				return v.reading, ""
-			}
+		s.show(0, option)
+		i := slices.IndexFunc(s.seen.drawings, func(d drawing) bool { return d.name == name })
+		if i < 0 || s.show(i, option).reading == nil {
+			return nil, "no picture"
 		}
-		return nil, "no picture"
+		return s.show(i, option).reading, ""
 	}
 }
 
