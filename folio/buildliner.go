@@ -119,10 +119,8 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 	if narrow >= 0 {
 		b.leaves(0, narrow, where)
 	}
-	if len(p.gaps) > 0 {
-		b.warn(check.Warning{Path: "lining.rule", Code: WarnPanels,
-			Text: "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"})
-	}
+	b.warn(check.Warning{Path: "lining.rule", Code: WarnPanels,
+		Text: "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"})
 }
 
 // narrowest returns the width of the narrowest board that must have a liner.

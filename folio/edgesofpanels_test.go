@@ -1,0 +1,74 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// The inset that is said to do where nothing would be left of the liner does, also where
+// each board is lined by itself, and the narrowest wants a piece.
+func TestInsetThatLeavesALiner(t *testing.T) {
+	for _, lining := range []rule.LiningRule{rule.LiningOnePiece, rule.LiningPanels} {
+		s := folio.Spec{Cover: units.Size{W: 90 * mm, H: 600 * mm}, Spine: rule.Spine{Width: 11 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Rule: lining, Inset: 150 * mm}}
+		_, err := folio.Build(s)
+		bad, ok := err.(*check.Error)
+		if !ok {
+			t.Fatalf("%v: an inset of 150 mm is taken", lining)
+		}
+		v, ok := bad.Find("lining.inset", folio.LinerNone)
+		if !ok || v.Bound != check.AtMost {
+			t.Fatalf("%v: %v", lining, err)
+		}
+		if s.Lining.Inset = v.Limit; s.Lining.Inset > 90*mm/2 && lining == rule.LiningPanels {
+			t.Errorf("an inset of %v is said to do on boards of 90 mm", v.Limit)
+		}
+		if _, err := folio.Build(s); err != nil {
+			if _, ok := err.(*check.Error).Find("", folio.LinerNone); ok {
+				t.Errorf("%v: an inset of %v does not do: %v", lining, v.Limit, err)
+			}
+		}
+	}
+}
+
+// Fittings share a board evenly whether they are put on it by its name or as the one
+// that stays on the table.
+func TestEvenOnTheMainPanelByName(t *testing.T) {
+	spec := func(first, second boards.Role) folio.Spec {
+		s := folio.Spec{Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 11 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+		for _, role := range []boards.Role{first, second} {
+			s.Fittings = append(s.Fittings, folio.Fitting{Panel: role, Place: place.Place{Across: place.Even}, Kind: folio.Mat{Picture: pocket.Content{Size: units.Size{W: 50 * mm, H: 60 * mm}}}})
+		}
+		return s
+	}
+	bare := mustBuild(t, folio.Spec{Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 11 * mm}})
+	main := boards.LeftCover
+	if a, _ := bare.Panel(boards.MainPanel, false); true {
+		if b, _ := bare.Panel(boards.RightCover, false); a == b {
+			main = boards.RightCover
+		}
+	}
+	named := mustBuild(t, spec(main, main))
+	for _, s := range []folio.Spec{spec(boards.MainPanel, main), spec(main, boards.MainPanel), spec(boards.MainPanel, boards.MainPanel)} {
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		var want []units.Rect
+		for f := range named.Fittings() {
+			want = append(want, f.Rect())
+		}
+		for f := range p.Fittings() {
+			if f.Rect() != want[f.Index()] {
+				t.Errorf("on the %v and the %v: %v, want %v", s.Fittings[0].Panel, s.Fittings[1].Panel, f.Rect(), want[f.Index()])
+			}
+		}
+	}
+}
