@@ -101,7 +101,8 @@ func TestSavingsAgainstAllChanges(t *testing.T) {
 			return savingsFault(plans, most, found, copies, wrap, liner)
 		}, gen.IntRange(1, 7), sheet("marbled paper"), sheet("cream paper")))
 	})
-	if found[1] < proptest.Cases(6) || found[2] < proptest.Cases(1) {
+	few := proptest.Cases(24) < 6 // as under the race detector: too few to meet them by chance
+	if !few && (found[1] < proptest.Cases(6) || found[2] < proptest.Cases(1)) {
 		t.Errorf("savings by so many changes at once: %v", found)
 	}
 	// Neither narrower covers nor a liner a board save anything here, both together a
