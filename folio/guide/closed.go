@@ -231,7 +231,7 @@ func (f *figure) bends(shut folio.Closed, outer []*side, boards []folio.Board) {
 			f.arc(layer, nothing, a, units.Point{X: a.X - r, Y: a.Y}, units.Point{X: a.X - r, Y: mid.Y})
 			f.arc(layer, nothing, units.Point{X: a.X - r, Y: mid.Y}, units.Point{X: b.X - r, Y: b.Y}, b)
 		case !up && !next: // a soft spine with a flat back
-			x := min(a.X, b.X) - shut.Crease()
+			x := a.X - shut.Crease()
 			f.line(layer, nothing, false, a, units.Point{X: x, Y: a.Y}, units.Point{X: x, Y: b.Y}, b)
 		case shut.Bend() == rule.CreaseRound:
 			f.arc(layer, nothing, a, cornerOf(a, b, up), b)

@@ -95,8 +95,9 @@ func (l *letters) drawLiner(v *vectors, p *folio.Plan, at func(units.Rect) units
 	}
 	r := at(units.RectAt(corner, size))
 	v.rect(r, dashedLine)
-	v.across(r.Min.X, r.Max.X, r.Max.Y-6*units.Millimetre, r.Max.Y-6*units.Millimetre, letter(l.liner[0]))
-	v.down(r.Min.Y, r.Max.Y, r.Min.X+6*units.Millimetre, r.Min.X+6*units.Millimetre, letter(l.liner[1]))
+	x, y := r.Min.X+6*units.Millimetre, r.Max.Y-6*units.Millimetre
+	v.across(r.Min.X, r.Max.X, y, y, letter(l.liner[0]))
+	v.down(r.Min.Y, r.Max.Y, x, x, letter(l.liner[1]))
 }
 
 // A scaler scales lengths, to the nearest nanometre.

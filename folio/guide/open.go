@@ -265,10 +265,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 
 // byCorners reports whether corners hold what a fitting holds.
 func byCorners(g folio.Fitted) bool {
-	f, folds := g.Kind().(folio.Folded)
-	if !folds {
-		return false
-	}
+	f, _ := g.Kind().(folio.Folded)
 	_, corners := f.Kind.(pocket.Corner)
 	return corners
 }

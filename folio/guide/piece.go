@@ -129,16 +129,17 @@ func foldKind(k score.Fold) lineKind {
 	return valley
 }
 
-// ends returns where a line of a blank begins and ends.
+// ends returns where a line of a blank begins and ends; one that ends at 0 runs from
+// edge to edge.
 func ends(l score.Line, size units.Size) []units.Point {
 	from, to := l.From, l.To
 	if l.Axis == score.Level {
-		if from == 0 && to == 0 {
+		if to == 0 {
 			to = size.W
 		}
 		return []units.Point{{X: from, Y: l.At}, {X: to, Y: l.At}}
 	}
-	if from == 0 && to == 0 {
+	if to == 0 {
 		to = size.H
 	}
 	return []units.Point{{X: l.At, Y: from}, {X: l.At, Y: to}}

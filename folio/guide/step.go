@@ -163,7 +163,7 @@ func (w *workshop) stand(what work.Thing, on work.Base, kind lineKind) {
 	case work.Piece:
 		i = w.owner(what.Index)
 	}
-	if i < 0 || i >= len(w.fits) || on.Kind == work.OnPiece && w.owner(on.Index) == i {
+	if i < 0 || on.Kind == work.OnPiece && w.owner(on.Index) == i {
 		return
 	}
 	w.fittings[i] = kind
