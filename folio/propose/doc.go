@@ -57,6 +57,10 @@
 // outside, the search counts with the least that may be covered, and nothing is said
 // to be complete.
 //
+// Things that are smaller than a case can be get a cover on which neither turn-ins nor
+// mitres meet, with wider margins; no smaller cover was found then, which is not said
+// to be complete.
+//
 // # Other covers
 //
 // What is proposed is a design: contents are as large as they are, and so are the

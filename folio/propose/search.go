@@ -3,6 +3,7 @@ package propose
 import (
 	"context"
 	"slices"
+	"sort"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
@@ -89,6 +90,9 @@ func (t *trial) search(ctx context.Context) {
 	for aim := Aim(0); aim < aims; aim++ {
 		t.meter = &meter{ctx: ctx, left: t.share}
 		got := t.propose(aim)
+		if got.proposal == nil && t.meets && t.least == (units.Size{}) && t.grow() {
+			got = t.propose(aim)
+		}
 		if got.proposal != nil {
 			got.proposal.form, got.proposal.index = t.form, t.index
 		} else if aim != AllInView && aim != Smallest { // what has a folio has a smallest one
@@ -124,6 +128,8 @@ type searcher struct {
 	soft     bool         // no board of the row stands
 	layered  bool         // something lies over an outside
 	roomy    units.Length // a cover and a spine larger than what anyone folds
+	meets    bool         // there was a cover on which the turn-ins or their mitres meet
+	least    units.Size   // no smaller cover is tried; set where all that are just large enough are such
 	extra    units.Length // of a cover's height, beyond what lies on it, at the least
 	more     units.Length // by how much that is more on some covers
 	phases   int          // how many spines in a row leave all that any leaves of the boards; 0 where all leave the same
@@ -227,8 +233,54 @@ func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []c
 	d := dealer{s: s, p: p, opts: opts, sets: make([]int, len(s.leaves)), useful: useful}
 	d.least, d.most = s.stacks(p)
 	whole = d.deal(0, p.sets-1)
+	if s.least != (units.Size{}) {
+		whole = false // what lies between the two is not tried
+		for i := range d.list {
+			d.list[i].cover = d.list[i].cover.Max(s.least)
+		}
+	}
 	sortCovers(d.list)
 	return d.list, whole
+}
+
+// grow finds how large a cover must be so that neither turn-ins nor mitres meet on
+// it with a narrow spine, however little it holds: the lowest and then the narrowest
+// within the smallest square that does. It reports whether there is one.
+func (s *searcher) grow() bool {
+	step := s.ruler.Step()
+	least := func(most units.Length, cover func(units.Length) units.Size) (units.Length, bool) {
+		n := int(most / step)
+		i := sort.Search(n, func(i int) bool { return !s.meetOn(cover(units.Length(i+1) * step)) })
+		return units.Length(i+1) * step, i < n
+	}
+	side, ok := least(s.roomy, func(l units.Length) units.Size { return units.Size{W: l, H: l} })
+	if !ok {
+		return false
+	}
+	high, _ := least(side, func(l units.Length) units.Size { return units.Size{W: side, H: l} })
+	wide, _ := least(side, func(l units.Length) units.Size { return units.Size{W: l, H: high} })
+	s.least = units.Size{W: wide, H: high}
+	return true
+}
+
+// meetOn reports whether turn-ins or mitres meet on a cover with a narrow spine.
+func (s *searcher) meetOn(cover units.Size) bool {
+	spec := s.full
+	spec.Cover = cover
+	s.deepen(&spec, s.spineFor(0), 0)
+	_, err := s.build(spec)
+	return meet(err)
+}
+
+// meet reports whether turn-ins or mitres are said to meet.
+func meet(err error) bool {
+	bad, ok := err.(*check.Error)
+	if !ok {
+		return false
+	}
+	_, mitres := bad.Find("", folio.MitresMeet)
+	_, edges := bad.Find("", folio.TurnInsMeet)
+	return mitres || edges
 }
 
 func sortCovers(list []candidate) {
@@ -527,6 +579,7 @@ func (q *quest) comesOut(cover units.Size) (Reason, bool) {
 	if !ok {
 		return Reason{}, true
 	}
+	q.meets = q.meets || meet(err)
 	if _, small := bad.Find("", folio.SheetSmall); !small {
 		return Reason{}, true
 	}

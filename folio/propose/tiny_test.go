@@ -1,0 +1,57 @@
+package propose_test
+
+import (
+	"context"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/propose"
+	"boardwrap.example/units"
+)
+
+// What is smaller than its case can be gets a case whose turn-ins and mitres do not
+// meet: two steps lower it cannot be made. A step more may be there, as what the turn-ins
+// get on the ruler hangs on the spine too.
+func TestTinyThingsGetACase(t *testing.T) {
+	for _, c := range []struct {
+		ruler units.Ruler
+		size  string
+	}{
+		{units.WholeMillimetres, "5 x 5 mm"}, {units.WholeMillimetres, "3 x 14 mm"}, {units.WholeMillimetres, "10 x 10 mm"},
+		{units.Sixteenths, "3/8 x 3/8 in"}, {units.Sixteenths, "3/16 x 5/8 in"},
+	} {
+		things, err := propose.ParseThings("1 token " + c.size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := propose.Request{Things: things}
+		r.Case.Rulers.Main = c.ruler
+		answer, err := propose.Folios(context.Background(), r, propose.Budget{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, ok := answer.Of(propose.Smallest)
+		if !ok {
+			for l := range answer.Lacking() {
+				for why := range l.Why() {
+					t.Errorf("a token of %s: %v: %s", c.size, l.Aim(), why.Text(answer.Notation()))
+				}
+			}
+			continue
+		}
+		spec := p.Spec()
+		plan, err := folio.Build(spec)
+		if err != nil {
+			t.Errorf("a token of %s: %v", c.size, err)
+			continue
+		}
+		if _, err := fit.Of(plan).InFittings(context.Background(), fit.Budget{}, things[0].Content); err != nil {
+			t.Errorf("a token of %s: the folio of %v does not hold it: %v", c.size, spec.Cover, err)
+		}
+		spec.Cover.H -= 2 * c.ruler.Step()
+		if _, err := folio.Build(spec); err == nil {
+			t.Errorf("a token of %s: %v does too", c.size, spec.Cover)
+		}
+	}
+}
