@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -34,11 +35,16 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 		ys = append(ys, ruler.Up(r.Max.Y-area.Min.Y), ruler.Down(r.Min.Y-area.Min.Y-size.H))
 	}
 	nearest := func(list []units.Length, from, last units.Length) []units.Length {
-		list = slices.DeleteFunc(list, func(l units.Length) bool { return l < 0 || l > last })
-		slices.SortFunc(list, func(a, b units.Length) int {
+		there := list[:0]
+		for _, l := range list {
+			if l >= 0 && l <= last {
+				there = append(there, l)
+			}
+		}
+		inorder.Sort(there, func(a, b units.Length) int {
 			return cmp.Or(cmp.Compare((a-from).Abs(), (b-from).Abs()), cmp.Compare(a, b))
 		})
-		return slices.Compact(list)
+		return slices.Compact(there)
 	}
 	from := units.Point{X: out.rect.Min.X - area.Min.X, Y: out.rect.Min.Y - area.Min.Y}
 	best, found := units.Point{}, false

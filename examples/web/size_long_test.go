@@ -19,7 +19,7 @@ import (
 // 1.39, with the documents of a Spec, a summary and an error 1.63, with the four
 // pictures 1.79. The limits hold what there is.
 var mostTimes = map[string]struct{ plain, zipped float64 }{
-	"boardwrap.wasm": {3.85, 3.5},
+	"boardwrap.wasm": {3.87, 3.5},
 	"planner.wasm":   {1.82, 1.77},
 }
 
