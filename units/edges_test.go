@@ -431,7 +431,7 @@ func TestParseAtTheEnds(t *testing.T) {
 		"9223372036854775808 nm":     "too long",
 		"9223372036854775809 0/2 nm": "too long", // twice that is 2 more than 2⁶⁴
 		"18446744073709551616 nm":    "too many digits",
-		"1844674407370955161.6 nm":   "more digits than a nanometre has", // ten times that is 2⁶⁴
+		"1844674407370955161.6 nm":   "more digits than can be kept exactly", // ten times that is 2⁶⁴
 		"1700000000000000000.5 nm":   "not a whole number of nanometres",
 		"1844674407370955160.5 nm":   "not a whole number of nanometres",
 		"30260406945' 1\"":           "too long",

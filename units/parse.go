@@ -507,7 +507,7 @@ func (p *parser) decimals(start int, whole uint64, before int) quantity {
 		}
 		for ; zeros >= 0; zeros-- {
 			if q.den >= 1_000_000_000_000 || q.num > (math.MaxUint64-9)/10 {
-				p.fail(start, Inexact, "more digits than a nanometre has")
+				p.fail(start, Inexact, "more digits than can be kept exactly")
 				return quantity{}
 			}
 			q.num, q.den = q.num*10, q.den*10
