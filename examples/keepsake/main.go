@@ -40,6 +40,24 @@ func main() {
 	}
 }
 
+// alone says of a flag that tells how another one is answered that the other one is
+// not there: it is not passed over in silence.
+func alone(set *flag.FlagSet, holds, hand bool) (err error) {
+	set.Visit(func(f *flag.Flag) {
+		switch f.Name {
+		case "form", "best":
+			if !holds {
+				err = fmt.Errorf("-%s: want it together with -holds", f.Name)
+			}
+		case "paper", "both":
+			if !hand {
+				err = fmt.Errorf("-%s: want it together with -out, -svg or -templates", f.Name)
+			}
+		}
+	})
+	return err
+}
+
 func run(args []string, out io.Writer) error {
 	set := flag.NewFlagSet("keepsake", flag.ContinueOnError)
 	set.SetOutput(out)
@@ -63,6 +81,10 @@ func run(args []string, out io.Writer) error {
 	}
 	if set.NArg() > 0 {
 		return fmt.Errorf("%q is left over: sizes with spaces need quotes", set.Arg(0))
+	}
+
+	if err := alone(set, what.wanted(), hand.wanted()); err != nil {
+		return err
 	}
 
 	unit, spec := units.Inch, inches()

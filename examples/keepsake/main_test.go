@@ -68,6 +68,9 @@ func TestRefused(t *testing.T) {
 		"no such form":          {"-holds", "note", "-form", "pamphlet"},
 		"too much for a cover":  {"-holds", "6 photo 10 x 15 cm", "-cover", "4 x 4"},
 		"a spine is searched":   {"-holds", "note", "-spine", "1"},
+		"a form of nothing":     {"-form", "double-spine gate"},
+		"best of nothing":       {"-best", "thinnest"},
+		"paper of nothing":      {"-paper", "A4"},
 	} {
 		var out strings.Builder
 		if err := run(args, &out); err == nil {
