@@ -40,8 +40,8 @@ func main() {
 	}
 }
 
-// alone says of a flag that tells how another one is answered that the other one is
-// not there: it is not passed over in silence.
+// alone refuses a flag that only says how another one is answered, where that other
+// one is not given: it would be passed over in silence.
 func alone(set *flag.FlagSet, holds, hand bool) (err error) {
 	set.Visit(func(f *flag.Flag) {
 		switch f.Name {
@@ -82,7 +82,6 @@ func run(args []string, out io.Writer) error {
 	if set.NArg() > 0 {
 		return fmt.Errorf("%q is left over: sizes with spaces need quotes", set.Arg(0))
 	}
-
 	if err := alone(set, what.wanted(), hand.wanted()); err != nil {
 		return err
 	}

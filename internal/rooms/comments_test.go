@@ -14,9 +14,31 @@ import (
 // it, or by its name in what is said over a field before. Fields embedded say it
 // themselves. The tools' own rooms under internal may be shorter.
 func TestFieldsHaveComments(t *testing.T) {
-	root := filepath.Join("..", "..")
 	fields := 0
-	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+	set := token.NewFileSet()
+	library(t, set, func(_ string, f *ast.File) {
+		ast.Inspect(f, func(n ast.Node) bool {
+			if s, ok := n.(*ast.TypeSpec); ok && s.Name.IsExported() {
+				if st, ok := s.Type.(*ast.StructType); ok {
+					fields += len(st.Fields.List)
+					for _, name := range uncommented(st) {
+						t.Errorf("%v: nothing is said of %s.%s", set.Position(name.Pos()), s.Name, name)
+					}
+				}
+			}
+			return true
+		})
+	})
+	if fields < 500 {
+		t.Errorf("looked at %d fields only", fields)
+	}
+}
+
+// library parses the files of the library that others import, tests apart, and hands
+// each on with its directory.
+func library(t *testing.T, set *token.FileSet, take func(dir string, f *ast.File)) {
+	t.Helper()
+	err := filepath.WalkDir(filepath.Join("..", ".."), func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
@@ -30,29 +52,15 @@ func TestFieldsHaveComments(t *testing.T) {
 		if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
 			return nil
 		}
-		set := token.NewFileSet()
 		f, err := parser.ParseFile(set, path, nil, parser.ParseComments)
 		if err != nil {
 			return err
 		}
-		ast.Inspect(f, func(n ast.Node) bool {
-			if s, ok := n.(*ast.TypeSpec); ok && s.Name.IsExported() {
-				if st, ok := s.Type.(*ast.StructType); ok {
-					fields += len(st.Fields.List)
-					for _, name := range uncommented(st) {
-						t.Errorf("%v: nothing is said of %s.%s", set.Position(name.Pos()), s.Name, name)
-					}
-				}
-			}
-			return true
-		})
+		take(filepath.Dir(path), f)
 		return nil
 	})
 	if err != nil {
 		t.Fatal(err)
-	}
-	if fields < 500 {
-		t.Errorf("looked at %d fields only", fields)
 	}
 }
 

@@ -2,10 +2,7 @@ package rooms
 
 import (
 	"go/ast"
-	"go/parser"
 	"go/token"
-	"io/fs"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -14,7 +11,6 @@ import (
 // A reader who looks for what a comment names finds it: whatever a comment of the
 // library calls by its package, or links to in brackets, exists and is exported.
 func TestNamesInComments(t *testing.T) {
-	root := filepath.Join("..", "..")
 	set := token.NewFileSet()
 	type room struct {
 		files []*ast.File
@@ -22,36 +18,15 @@ func TestNamesInComments(t *testing.T) {
 	}
 	rooms := map[string]*room{}            // by directory
 	byName := map[string]map[string]bool{} // of all rooms of one name
-	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		if d.IsDir() {
-			switch d.Name() {
-			case ".git", "testdata", "node_modules", "internal", "examples":
-				return filepath.SkipDir
-			}
-			return nil
-		}
-		if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
-			return nil
-		}
-		f, err := parser.ParseFile(set, path, nil, parser.ParseComments)
-		if err != nil {
-			return err
-		}
-		r := rooms[filepath.Dir(path)]
+	library(t, set, func(dir string, f *ast.File) {
+		r := rooms[dir]
 		if r == nil {
 			r = &room{names: map[string]bool{}}
-			rooms[filepath.Dir(path)] = r
+			rooms[dir] = r
 		}
 		r.files = append(r.files, f)
 		exported(f, r.names)
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	for _, r := range rooms {
 		name := r.files[0].Name.Name
 		if byName[name] == nil {

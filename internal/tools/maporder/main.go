@@ -15,38 +15,21 @@ import (
 	"go/ast"
 	"go/token"
 	"go/types"
-	"os"
 	"slices"
 	"strings"
 
-	"golang.org/x/tools/go/packages"
+	"boardwrap.example/internal/tools/listing"
 )
 
-func main() {
-	found, err := run(".", os.Args[1:]...)
-	if err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(2)
-	}
-	for _, line := range found {
-		fmt.Println(line)
-	}
-	if len(found) > 0 {
-		os.Exit(1)
-	}
-}
+func main() { listing.Main(run) }
 
 func run(dir string, patterns ...string) ([]string, error) {
-	const need = packages.NeedName | packages.NeedFiles | packages.NeedSyntax | packages.NeedTypes | packages.NeedTypesInfo | packages.NeedImports | packages.NeedDeps
-	loaded, err := packages.Load(&packages.Config{Mode: need, Dir: dir, Tests: true, BuildFlags: []string{"-tags=long"}}, patterns...)
+	loaded, err := listing.Load(dir, true, patterns...)
 	if err != nil {
 		return nil, err
 	}
 	var found []string
 	for _, p := range loaded {
-		if len(p.Errors) > 0 {
-			return nil, p.Errors[0]
-		}
 		s := &search{info: p.TypesInfo, draws: map[types.Object]bool{}}
 		for _, f := range p.Syntax {
 			s.literals(f)

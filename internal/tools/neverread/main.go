@@ -15,38 +15,20 @@ import (
 	"go/ast"
 	"go/token"
 	"go/types"
-	"os"
 	"slices"
 
-	"golang.org/x/tools/go/packages"
+	"boardwrap.example/internal/tools/listing"
 )
 
-func main() {
-	patterns := os.Args[1:]
-	found, err := run(".", patterns...)
-	if err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(2)
-	}
-	for _, line := range found {
-		fmt.Println(line)
-	}
-	if len(found) > 0 {
-		os.Exit(1)
-	}
-}
+func main() { listing.Main(run) }
 
 func run(dir string, patterns ...string) ([]string, error) {
-	const need = packages.NeedName | packages.NeedFiles | packages.NeedSyntax | packages.NeedTypes | packages.NeedTypesInfo | packages.NeedImports | packages.NeedDeps
-	loaded, err := packages.Load(&packages.Config{Mode: need, Dir: dir}, patterns...)
+	loaded, err := listing.Load(dir, false, patterns...)
 	if err != nil {
 		return nil, err
 	}
 	var found []string
 	for _, p := range loaded {
-		if len(p.Errors) > 0 {
-			return nil, p.Errors[0]
-		}
 		s := &search{info: p.TypesInfo, read: map[*types.Var]bool{}}
 		for _, f := range p.Syntax {
 			s.file(f)
