@@ -95,7 +95,7 @@ func TestUnknownMass(t *testing.T) {
 	got := answers.New().Ask("verdicts", strings.Replace(crew, `}}`, `},"fittings":[{"name":"crest","kind":{"type":"ornament","size":"1 x 1 in","thickness":"1/16 in"}}]}`, 1))
 	for i := range 2 {
 		list, _ := member(t, got, "verdicts", "weight", i, "unknown").([]any)
-		if len(list) != 1 || list[0] != "ornament" {
+		if len(list) != 1 || list[0] != "crest (ornament)" {
 			t.Errorf("%v is not known", list)
 		}
 	}

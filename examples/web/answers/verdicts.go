@@ -83,7 +83,12 @@ func weightOf(p *folio.Plan, filled bool) (weighed, error) {
 	mass, certainty := w.Total()
 	out := weighed{Filled: filled, Grams: mass.Grams(), Ounces: mass.Ounces(), Certainty: certainty, Unknown: []string{}}
 	for part := range w.Unknown() {
-		out.Unknown = append(out.Unknown, part.Name())
+		name := part.Name()
+		// Two medals are told apart by what their fittings are called.
+		if of := part.Part(); part.Stock() == "" && of != "" && of != name {
+			name = of + " (" + name + ")"
+		}
+		out.Unknown = append(out.Unknown, name)
 	}
 	return out, nil
 }
