@@ -30,9 +30,9 @@ type Frame struct {
 	// head.
 	Mouth score.Edge
 	// Foam is the thickness of the foam strips; 0 means the caliper of FoamStock,
-	// or without one 1/16 in, one of the
-	// usual 1/32, 1/16 and 1/8 in (Shurtape, foam mounting tapes), or 2 mm where
-	// plans are metric (common practice, no published source).
+	// or without one 1/16 in, and 1/8 in for a picture thicker than that, of the
+	// usual 1/32, 1/16 and 1/8 in (Shurtape, foam mounting tapes); where plans are
+	// metric, 2 mm and 3 mm (common practice, no published source).
 	Foam units.Length
 	// FoamWidth is the width of the strips, taken as it is; 0 means 1/4 in, or
 	// 6 mm where plans are metric (common practice, no published source). The
@@ -58,7 +58,11 @@ func (fr Frame) withDefaults(n units.Notation) Frame {
 	const in, mm = units.Inch, units.Millimetre
 	fr.Lap = filled(fr.Lap, n.Choose(in/8, 3*mm))
 	fr.Rail = filled(fr.Rail, n.Choose(in/2, 12*mm))
-	fr.Foam = filled(fr.Foam, n.Choose(in/16, 2*mm))
+	foam := n.Choose(in/16, 2*mm)
+	if fr.Picture.Thickness > foam {
+		foam = n.Choose(in/8, 3*mm)
+	}
+	fr.Foam = filled(fr.Foam, foam)
 	fr.FoamWidth = filled(fr.FoamWidth, n.Choose(in/4, 6*mm))
 	fr.Ease = filled(fr.Ease, n.Choose(in/16, 2*mm))
 	return fr

@@ -1,14 +1,17 @@
 package folio_test
 
 import (
+	"errors"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A picture of 80 x 120 mm with lap 3, rail 12, foam 6 wide, ease 2: opening 74
@@ -90,6 +93,59 @@ func TestFrameAtEachMouth(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// A picture that is thicker than the usual foam is framed on the next one that is sold:
+// 1/8 in after 1/16 in, 3 mm after 2 mm. What is thicker than that is refused, and a
+// foam that is given stays.
+func TestFoamTakesThePicture(t *testing.T) {
+	for _, c := range []struct {
+		ruler       units.Ruler
+		thick, foam units.Length
+		given       units.Length
+		refused     bool
+	}{
+		{ruler: units.WholeMillimetres, thick: 2 * mm, foam: 2 * mm},
+		{ruler: units.WholeMillimetres, thick: 2*mm + 1, foam: 3 * mm},
+		{ruler: units.WholeMillimetres, thick: 3 * mm, foam: 3 * mm},
+		{ruler: units.WholeMillimetres, thick: 3*mm + 1, refused: true},
+		{ruler: units.WholeMillimetres, thick: 2*mm + 1, given: 2 * mm, refused: true},
+		{ruler: units.WholeMillimetres, thick: 5 * mm, given: 5 * mm, foam: 5 * mm},
+		{ruler: units.Sixteenths, thick: units.Inch / 16, foam: units.Inch / 16},
+		{ruler: units.Sixteenths, thick: units.Inch/16 + 1, foam: units.Inch / 8},
+		{ruler: units.Sixteenths, thick: units.Inch/8 + 1, refused: true},
+	} {
+		p, err := folio.Build(folio.Spec{
+			Cover: units.Size{W: 8 * units.Inch, H: 10 * units.Inch}, Spine: rule.Spine{Width: units.Inch},
+			Rulers:   rule.Rulers{Main: c.ruler},
+			Fittings: []folio.Fitting{{Kind: folio.Frame{Picture: pocket.Content{Name: "medal", Size: units.Size{W: 3 * units.Inch, H: 3 * units.Inch}, Thickness: c.thick}, Foam: c.given}}},
+		})
+		var bad *check.Error
+		if c.refused {
+			if !errors.As(err, &bad) {
+				t.Errorf("%+v is built", c)
+			} else if _, is := bad.Find("fittings[0].kind.foam", folio.TooThin); !is {
+				t.Errorf("%+v: %v", c, err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("%+v: %v", c, err)
+			continue
+		}
+		strips := 0
+		for piece := range p.Pieces() {
+			if piece.Role() == stock.FoamPiece {
+				strips += piece.Quantity()
+				if piece.Caliper() != c.foam {
+					t.Errorf("%+v: %s is %v thick", c, piece.Name(), piece.Caliper())
+				}
+			}
+		}
+		if strips != 3 {
+			t.Errorf("%+v: %d strips of foam", c, strips)
 		}
 	}
 }

@@ -39,19 +39,18 @@ func (m Misfit) Why() iter.Seq[check.Violation] { return slices.Values(m.why) }
 
 // String returns what it is, what goes nowhere with it, and why:
 //
-//	frame, for the photo 5 x 7 in: too-wide: got 5 in; want at most 4 1/2 in wide on the panel
+//	frame, for the photo 5 x 7 in: too wide: got 5 in; want at most 4 1/2 in wide on the panel
 func (m Misfit) String() string {
 	text := m.Label()
 	if c, ok := m.Content(); ok && c.Name != "" {
 		text += ", for the " + c.Name
 	}
 	for i, v := range m.why {
-		v.Path, v.Of = "", ""
 		sep := ": "
 		if i > 0 {
 			sep = "; "
 		}
-		text += sep + v.Error()
+		text += sep + v.Words()
 	}
 	if m.base != "" {
 		text += ": it follows from " + m.base

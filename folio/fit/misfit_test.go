@@ -119,7 +119,7 @@ func TestFamilyByRelation(t *testing.T) {
 		}
 		if i == 0 {
 			row := strings.Join(family.Table()[1], " ")
-			if labels(left) != "view" || !strings.Contains(row, "view, for the view from the ridge: too-wide") {
+			if labels(left) != "view" || !strings.Contains(row, "view, for the view from the ridge: too wide") {
 				t.Errorf("%v: %v, %q", r.Cover(), left, row)
 			}
 			continue

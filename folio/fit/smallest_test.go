@@ -333,7 +333,7 @@ func TestFamily(t *testing.T) {
 	}
 	var bad *check.Error
 	table := f.Table()
-	if len(table) != 4 || !strings.Contains(table[1][8], "too-wide") || table[2][0] != "4 1/2 in x 6 1/4 in" {
+	if len(table) != 4 || !strings.Contains(table[1][8], "too wide") || table[2][0] != "4 1/2 in x 6 1/4 in" {
 		t.Errorf("table: %q", table)
 	}
 	for _, row := range f.Rows() {

@@ -192,8 +192,7 @@ func unwise(p *folio.Plan) (string, bool) {
 func first(err error) string {
 	if bad, ok := err.(*check.Error); ok {
 		for v := range bad.All() {
-			v.Path, v.Of = "", ""
-			return v.Error()
+			return v.Words()
 		}
 	}
 	return err.Error()

@@ -125,6 +125,16 @@ type Violation struct {
 // Error returns the violation as one line.
 func (v Violation) Error() string { return string(v.append(nil)) }
 
+// Words returns what is wrong without the path and what it is of, and the code as
+// words: for a list that says itself what it is about.
+//
+//	too wide: got 5 in; want at most 4 1/4 in
+func (v Violation) Words() string {
+	v.Path, v.Of = "", ""
+	v.Code = Code(strings.ReplaceAll(string(v.Code), "-", " "))
+	return v.Error()
+}
+
 func (v Violation) append(dst []byte) []byte {
 	before := len(dst)
 	dst = append(dst, v.Path...)

@@ -41,3 +41,15 @@ func ExampleList_Under() {
 	fmt.Println(outer.Err())
 	// Output: strips[1].w: not-positive: got -25.4 mm; want a length from 0.01 mm to 10 m
 }
+
+func ExampleViolation_Words() {
+	var list check.List
+	list.Long("fittings[2].picture", "too-wide", units.InchFraction, 5*units.Inch, 17*units.Inch/4, "on this panel")
+	var all *check.Error
+	if errors.As(list.Err(), &all) {
+		for v := range all.All() {
+			fmt.Println("left out:", v.Words())
+		}
+	}
+	// Output: left out: too wide: got 5 in; want at most 4 1/4 in on this panel
+}
