@@ -98,7 +98,7 @@ type Reason struct {
 // sentences of the causes: %n is the thing, %w the way with its article, %m says "at
 // least" of a bound, %s and %t are sizes, %a and %b thicknesses, %k and %l counts of sheets, %d the detail.
 var sentences = [...]string{
-	Shown:       "All of %n is seen when the folio is open.",
+	Shown:       "%n is in view when the folio is open.",
 	Hidden:      "%n is out of sight until it is taken out.",
 	ComesOut:    "%n comes out again: nothing is stuck to it.",
 	MayStick:    "%n is stuck down for good, as it may be.",
