@@ -103,8 +103,10 @@ func (p *printer) proposal(answer *propose.Proposals, one propose.Proposal) {
 		p.para("  ", "      ", text)
 	}
 	for l := range answer.Lacking() {
+		in, head := "  ", l.Aim().String()+": none. "
 		for why := range l.Why() {
-			p.para("  ", "      ", l.Aim().String()+": none. "+why.Text(n))
+			p.para(in, "      ", head+why.Text(n))
+			in, head = "      ", ""
 		}
 	}
 	p.head("What lies where")
