@@ -13,8 +13,29 @@ import (
 )
 
 // heap draws a heap as it lies on the table: with a kind of line for each part,
-// what is under others hidden.
-func (f *figure) heap(w *workshop, h worktop.Heap, kind func(worktop.Part) lineKind) {
+// what is under others hidden. That is the same at every scale.
+func (f *figure) heap(w *workshop, s subject, h worktop.Heap, kind func(worktop.Part) lineKind) {
+	seen, ok := w.last.seen[s]
+	if !ok {
+		seen = w.lookAt(h, kind)
+		w.last.seen[s] = seen
+	}
+	for _, l := range seen.lines {
+		f.line(l.kind, l.of, l.shut, l.pts...)
+	}
+	if seen.left > 0 {
+		f.say("and " + plural(seen.left, "score") + " more")
+	}
+}
+
+// A look is what is seen of a heap from above.
+type look struct {
+	lines []line
+	left  int // scores that are left out
+}
+
+// lookAt looks at a heap.
+func (w *workshop) lookAt(h worktop.Heap, kind func(worktop.Part) lineKind) look {
 	var list []sheetlet
 	var parts []int
 	for i, p := range h.Parts() {
@@ -33,13 +54,11 @@ func (f *figure) heap(w *workshop, h worktop.Heap, kind func(worktop.Part) lineK
 	if len(list) > 12 { // too many dashes to be told apart
 		below = absent
 	}
-	left := 0
-	for i, part := range h.Parts() {
-		n := slices.Index(parts, i)
-		if n < 0 {
-			continue
-		}
-		s, over := list[n], list[n+1:]
+	above, over := outlines(list)
+	all := partsOf(h)
+	f, left := newFigure(pen{}), 0
+	for n, i := range parts {
+		s, part, over := list[n], all[i], above[:over[n]]
 		back := part.Lies().Undone()
 		for k, a := range s.pts {
 			b := s.pts[(k+1)%len(s.pts)]
@@ -52,9 +71,45 @@ func (f *figure) heap(w *workshop, h worktop.Heap, kind func(worktop.Part) lineK
 		}
 		left += f.scores(w, part, s.of, over)
 	}
-	if left > 0 {
-		f.say("and " + plural(left, "score") + " more")
+	return look{f.lines, left}
+}
+
+// outlines lists what differs of things that lie over each other, given from the
+// bottom up, from the top down, and how many of that lie over each: of the leaves of a
+// pile, all of one size, one hides what all of them do.
+func outlines(list []sheetlet) (above []sheetlet, over []int) {
+	over = make([]int, len(list))
+	for n, s := range slices.Backward(list) {
+		over[n] = len(above)
+		if !slices.ContainsFunc(above, func(t sheetlet) bool {
+			return sameOutline(s.pts, t.pts) && slices.EqualFunc(s.holes, t.holes, sameOutline)
+		}) {
+			above = append(above, s)
+		}
 	}
+	return above, over
+}
+
+// sameOutline reports whether outlines have the same corners one after the other,
+// wherever they begin and whichever way they run.
+func sameOutline(a, b []units.Point) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for first, q := range b {
+		if q != a[0] {
+			continue
+		}
+		on, back := true, true
+		for i, p := range a {
+			on = on && p == b[(first+i)%len(b)]
+			back = back && p == b[(first+len(b)-i)%len(b)]
+		}
+		if on || back {
+			return true
+		}
+	}
+	return len(a) == 0
 }
 
 // halfway returns the middle between two points.
@@ -85,7 +140,12 @@ func (f *figure) scores(w *workshop, p worktop.Part, of ref, over []sheetlet) in
 		return 0
 	}
 	n := 0
+	edge, _ := p.Outline()
+	bounds := edge.Bounds()
 	for _, l := range b.Lines() {
+		if !between(l, bounds) { // so it is with nearly all of a strip's
+			continue
+		}
 		a, z, ok := lineWithin(p, l.Axis, l.At, l.From, l.To)
 		if !ok || w.nowFolded(of.piece, l) {
 			continue
@@ -100,6 +160,14 @@ func (f *figure) scores(w *workshop, p worktop.Part, of ref, over []sheetlet) in
 		f.edge(foldKind(kind), absent, of, p.Lies().Point(a), p.Lies().Point(z), over)
 	}
 	return max(n-mostDrawn, 0)
+}
+
+// between reports whether a line lies between two sides of a rectangle, not on one.
+func between(l score.Line, r units.Rect) bool {
+	if l.Axis == score.Level {
+		return r.Min.Y < l.At && l.At < r.Max.Y
+	}
+	return r.Min.X < l.At && l.At < r.Max.X
 }
 
 // nowFolded reports whether a line is folded in this step: it is drawn as that.
@@ -307,7 +375,6 @@ func (p pen) apart(cuts []worktop.Crossing) units.Length {
 func (w *workshop) panels(p worktop.Part, axis score.Axis) iter.Seq2[int, [2]units.Length] {
 	return func(yield func(int, [2]units.Length) bool) {
 		i, _ := p.Piece()
-		piece, _ := w.piece(i)
 		edge, _ := p.Outline()
 		own, r := axis, edge.Bounds()
 		if lies, _ := p.Lies().Line(score.Upright, 0); lies != score.Upright {
@@ -317,26 +384,46 @@ func (w *workshop) panels(p worktop.Part, axis score.Axis) iter.Seq2[int, [2]uni
 		if own == score.Level {
 			from, to = r.Min.Y, r.Max.Y
 		}
-		var at []units.Length
-		if b, ok := piece.Blank(); ok {
-			for _, l := range b.Lines() {
-				if l.Axis == own && b.Whole(l) && l.At < to {
-					at = append(at, l.At)
-				}
-			}
-		}
-		at = append(sortedPlaces(at...), to)
-		for n, end := range at {
-			if end <= from {
-				continue
+		at := w.scored(i, own)
+		n, _ := slices.BinarySearch(at, from+1)
+		for from < to {
+			end := to
+			if n < len(at) {
+				end = min(end, at[n])
 			}
 			_, a := p.Lies().Line(own, from)
 			_, b := p.Lies().Line(own, end)
 			if from = end; !yield(n, [2]units.Length{a, b}) {
 				return
 			}
+			n++
 		}
 	}
+}
+
+// A scoring is the scores of a piece along an axis.
+type scoring struct {
+	piece int
+	axis  score.Axis
+}
+
+// scored lists where a piece is scored along an axis from edge to edge, in order.
+func (w *workshop) scored(i int, axis score.Axis) []units.Length {
+	at, ok := w.last.scored[scoring{i, axis}]
+	if ok {
+		return at
+	}
+	piece, _ := w.piece(i)
+	if b, ok := piece.Blank(); ok {
+		for _, l := range b.Lines() {
+			if l.Axis == axis && b.Whole(l) {
+				at = append(at, l.At)
+			}
+		}
+	}
+	at = sortedPlaces(at...)
+	w.last.scored[scoring{i, axis}] = at
+	return at
 }
 
 // walls draws what stands up: at a right angle as long as it is, while the fold

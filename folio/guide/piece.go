@@ -20,9 +20,10 @@ func Piece(p *folio.Plan, i int, o Options) (Picture, bool) {
 			write := o.figures(p.Notation())
 			title := fullName(piece.Name(), piece.Part())
 			describe := "The " + piece.Name() + ", " + write.size(piece.Size()) + ", as it is cut, face up."
+			cut := cutOf(p, i)
 			return compose(title, describe, o, write, func(q pen) []*figure {
 				f := newFigure(q)
-				f.piece(piece, i, cutOf(p, i))
+				f.piece(piece, i, cut)
 				f.settle()
 				return []*figure{f}
 			})

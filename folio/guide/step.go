@@ -37,6 +37,7 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
 func stepPicture(p *folio.Plan, all []work.Step, i int, o Options, last *tabletop) (Picture, bool) {
 	w, s := newWorkshop(p), all[i]
 	w.last = last
+	w.last.turnTo(i)
 	for _, before := range all[:i] {
 		w.done = append(w.done, before.Do...)
 	}
@@ -79,6 +80,7 @@ type workshop struct {
 
 func newWorkshop(p *folio.Plan) *workshop {
 	w := &workshop{p: p, last: new(tabletop)}
+	w.last.turnTo(none)
 	for piece := range p.Pieces() {
 		w.pieces, w.owners = append(w.pieces, piece), append(w.owners, -1)
 	}

@@ -12,12 +12,27 @@ import (
 )
 
 // A tabletop is the table as a step found it, for the steps after it of the same part
-// to go on from; the zero tabletop is of none.
+// to go on from, and what was looked up for its pictures at any scale;
+// the zero tabletop is of none.
 type tabletop struct {
 	part work.Part
 	done int // how many actions were done before
 	t    *worktop.Bench
 	lost bool
+
+	step   int                        // whose heaps were seen
+	seen   map[subject]look           // only looked up
+	scored map[scoring][]units.Length // of all steps; only looked up
+}
+
+// turnTo turns to a step: what was seen in another one is forgotten.
+func (t *tabletop) turnTo(step int) {
+	if t.seen == nil || t.step != step {
+		t.step, t.seen = step, map[subject]look{}
+	}
+	if t.scored == nil {
+		t.scored = map[scoring][]units.Length{}
+	}
 }
 
 // before returns the table as the step finds it: of the pieces of its fitting; nil
@@ -25,7 +40,7 @@ type tabletop struct {
 func (w *workshop) before() *worktop.Bench {
 	last := w.last
 	if last.t == nil || last.part != w.part || last.done > len(w.done) {
-		*last = tabletop{part: w.part, t: worktop.New(w.blanks())}
+		last.part, last.done, last.lost, last.t = w.part, 0, false, worktop.New(w.blanks())
 	}
 	for _, a := range w.done[last.done:] {
 		if last.lost = last.lost || w.handles(a) && !last.t.Do(a); last.lost {
@@ -111,7 +126,7 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 		return w.asItLies(q, s, h)
 	}
 	f := newFigure(q)
-	f.heap(w, h, func(worktop.Part) lineKind { return there })
+	f.heap(w, s, h, func(worktop.Part) lineKind { return there })
 	xs, ys := f.folds(h, s.copy, folds)
 	if len(folds) > 2 { // the lines are scored already
 		xs, ys = nil, nil
@@ -268,7 +283,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		return []*figure{f}
 	}
 	f := newFigure(q)
-	f.heap(w, h, func(p worktop.Part) lineKind {
+	f.heap(w, s, h, func(p worktop.Part) lineKind {
 		if fresher(p) {
 			return fresh
 		}
