@@ -25,8 +25,8 @@ func (s *searcher) measure() error {
 		bad.Impossible("hinge", folio.WarnOpen, "hinges with which the covers do not come to lie parallel", "a hinge that closes")
 		return bad.Err()
 	}
-	if text, ok := unwise(p); ok {
-		bad.Impossible("hinge", check.Conflict, text, "a case without that warning")
+	if w, ok := unwise(p); ok {
+		bad.Impossible(w.Path, CaseUnwise, w.Text, "a case without that warning")
 		return bad.Err()
 	}
 	if _, ok := p.Stock(s.stock); !ok {

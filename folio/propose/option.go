@@ -144,7 +144,7 @@ func (s *searcher) try(o *option) (Reason, bool) {
 		return why, false
 	}
 	if w, ok := unwise(p); ok {
-		why.Cause, why.Detail = Unwise, w
+		why.Cause, why.Detail = Unwise, w.Text
 		return why, false
 	}
 	t, ok := p.TightestOf(closing.BetweenCovers, true)
@@ -177,14 +177,18 @@ func (s *searcher) try(o *option) (Reason, bool) {
 // put on a ruler. Every other one rules a folio out.
 var tolerated = [...]check.Code{folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels}
 
+// CaseUnwise marks a case of which every folio would be warned of; how to do without the
+// warning is advice.
+const CaseUnwise check.Code = "case-unwise"
+
 // unwise returns the first warning of a plan that rules it out.
-func unwise(p *folio.Plan) (string, bool) {
+func unwise(p *folio.Plan) (check.Warning, bool) {
 	for w := range p.Warnings() {
 		if !slices.Contains(tolerated[:], w.Code) {
-			return w.Text, true
+			return w, true
 		}
 	}
-	return "", false
+	return check.Warning{}, false
 }
 
 // first is the first thing that is wrong, in one line, of a Spec that nobody has

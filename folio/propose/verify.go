@@ -307,8 +307,8 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool)
 		_, small := bad.Find("", folio.SheetSmall)
 		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, is && small, false
 	}
-	if text, bad := unwise(p); bad {
-		return Reason{Cause: Unwise, Thing: -1, Detail: text}, false, false
+	if w, bad := unwise(p); bad {
+		return Reason{Cause: Unwise, Thing: -1, Detail: w.Text}, false, false
 	}
 	if !s.eased(p) {
 		return Reason{Cause: CannotBe, Thing: -1, Detail: "it does not close with its ease"}, false, false

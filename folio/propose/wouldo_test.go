@@ -2,6 +2,8 @@ package propose_test
 
 import (
 	"context"
+	"errors"
+	"reflect"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -13,6 +15,7 @@ import (
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // soundRequest is a request with everything that can be said in one.
@@ -68,4 +71,21 @@ func TestWhatWouldDoDoes(t *testing.T) {
 		offers = append(offers, names)
 		mendtest.Value(tally, r, again(r), offers, again)
 	})
+}
+
+// A case of which every folio would be warned of is refused where the warning points,
+// by a code that says that it is advice how to do without.
+func TestUnwiseCase(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	r := soundRequest()
+	r.Case.Form, r.Case.Closing.Ease = boards.ForeEdgeFlap, 3*units.Metre // no case leaves as much
+	_, err := propose.Folios(ctx, r, propose.Budget{Steps: 1})
+	var bad *check.Error
+	if !errors.As(err, &bad) || bad.Len() != 1 {
+		t.Fatal(err)
+	}
+	if v, ok := bad.Find("", propose.CaseUnwise); !ok || v.Path == "case.hinge" || mendtest.At(reflect.ValueOf(&r).Elem(), v.Path, func(reflect.Value) {}) != nil {
+		t.Error(err)
+	}
 }
