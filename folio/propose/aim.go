@@ -25,7 +25,7 @@ func (s *searcher) propose(aim Aim) result {
 		q.thinnest()
 	case FewestSheets:
 		if !s.anySheets() {
-			return result{why: []Reason{{Cause: NoSheets, Thing: -1}}, complete: true}
+			return result{why: []Reason{{Cause: NoSheets, Thing: -1}}} // which is all there is to say: search knows
 		}
 		q.fewest()
 	default:

@@ -64,8 +64,8 @@ func (l *leaf) board(cover units.Length, r units.Ruler) units.Length {
 	return r.Down(w)
 }
 
-// coverFor returns the narrowest cover with which the board is so wide, and
-// whether there is one.
+// coverFor returns the narrowest cover with which the board is so wide, 0 where any
+// does, and whether there is one.
 func (l *leaf) coverFor(wide units.Length, r units.Ruler) (units.Length, bool) {
 	if l.rule == boards.WidthFixed {
 		return 0, wide <= r.Up(l.width)
@@ -106,7 +106,8 @@ func (s *searcher) around(w, h units.Length) units.Size {
 // aroundOn returns the narrowest cover with which a board takes what is so wide.
 func (s *searcher) aroundOn(i int, w units.Length) (units.Length, bool) {
 	l := &s.leaves[i]
-	return l.coverFor(w+l.inset.W+2*s.margin, s.ruler)
+	cover, ok := l.coverFor(w+l.inset.W+2*s.margin, s.ruler)
+	return max(cover, s.narrowest), ok
 }
 
 // surelyOn returns the narrowest cover with which a board takes what is so wide

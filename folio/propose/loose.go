@@ -159,7 +159,7 @@ func (s *searcher) linedAlike(spec folio.Spec, p *folio.Plan, most units.Length)
 	if len(s.full.Liner.Sheets) == 0 {
 		return true
 	}
-	s.deepen(&spec, min(s.spineWithin(most), s.ruler.Up(s.roomy)), 0)
+	s.deepen(&spec, min(s.spineWithin(most), s.ample()), 0)
 	wide, err := s.build(spec)
 	return err == nil && wide.LiningStyle() == p.LiningStyle()
 }

@@ -39,6 +39,12 @@ func (s *searcher) measure() error {
 		return !ok || room >= units.Longest // its inside looks out when the folio is shut
 	})
 	table, _ := p.Panel(boards.MainPanel, false)
+	s.narrowest = s.ruler.Step()
+	if fixed := func(l leaf) bool { return l.rule == boards.WidthFixed }; !slices.ContainsFunc(s.leaves, func(l leaf) bool { return !fixed(l) }) {
+		for i := range s.leaves {
+			s.narrowest = max(s.narrowest, s.leaves[i].board(0, s.ruler))
+		}
+	}
 	for i := range s.leaves {
 		l := &s.leaves[i]
 		board, _ := p.Board(l.role)
@@ -56,7 +62,7 @@ func (s *searcher) measure() error {
 		s.extra = max(s.extra, s.leaves[i].inset.H+2*s.margin)
 		s.more = max(s.more, s.leaves[i].more.H)
 	}
-	spine := s.ruler.Up(s.roomy)
+	spine := s.ample()
 	s.slack = spine - t.Room().Length()
 	if s.slack > spine.Half(units.Down) {
 		bad.Impossible("row", check.Conflict, "insides that come to lie on each other with a room that no spine decides", "spines and joints by their usual rules")
@@ -67,6 +73,9 @@ func (s *searcher) measure() error {
 	}
 	return s.outside(spec, over, lie)
 }
+
+// ample is a side of a cover and a spine larger than any, on their ruler.
+func (s *searcher) ample() units.Length { return s.ruler.Up(s.roomy) }
 
 // roomyCase builds the case with a cover and spines larger than any.
 func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
@@ -81,8 +90,8 @@ func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
 	}
 	for s.roomy, s.layered = 2*units.Metre, len(s.leaves) > 2; ; {
 		if s.ruler.Valid() {
-			spec.Cover = units.Size{W: s.ruler.Up(s.roomy), H: s.ruler.Up(s.roomy)}
-			s.deepen(&spec, s.ruler.Up(s.roomy), s.ruler.Up(s.roomy))
+			spec.Cover = units.Size{W: s.ample(), H: s.ample()}
+			s.deepen(&spec, s.ample(), s.ample())
 		}
 		p, err := s.build(spec)
 		bad, is := err.(*check.Error)
@@ -106,7 +115,7 @@ func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
 // outside takes from a roomy case, of which so many boards lie, how thick it is
 // beyond its spines, and how much wider and higher than its cover.
 func (s *searcher) outside(spec folio.Spec, over folio.Overall, lie int) error {
-	spine := s.ruler.Up(s.roomy)
+	spine := s.ample()
 	thick := func(spine, under, less units.Length) (folio.Overall, error) {
 		other := spec
 		other.Cover = other.Cover.Plus(-less, -less)
@@ -120,7 +129,7 @@ func (s *searcher) outside(spec folio.Spec, over folio.Overall, lie int) error {
 	}
 	s.closed = over.Size().Plus(-spec.Cover.W, -spec.Cover.H)
 	s.bySpine, s.byUnder, s.follows = 1, 0, true
-	if lie > 2 {
+	if lie > 2 || s.narrowest > s.ruler.Step() {
 		half := s.ruler.Up(spine.Half(units.Up))
 		low, err := thick(half, spine, half)
 		if err != nil {
@@ -135,10 +144,6 @@ func (s *searcher) outside(spec folio.Spec, over folio.Overall, lie int) error {
 			s.byUnder = (over.Thickness().Length() - low.Thickness().Length() + (spine - half).Half(units.Down)) / (spine - half)
 		}
 	}
-	under := units.Length(0)
-	if s.layered {
-		under = spec.Closing.UnderFlap
-	}
-	s.thick = over.Thickness().Length() - s.bySpine*spine - s.byUnder*under
+	s.thick = over.Thickness().Length() - s.bySpine*spine - s.byUnder*spec.Closing.UnderFlap
 	return nil
 }

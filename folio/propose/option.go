@@ -134,8 +134,8 @@ func unkept(t *Thing, w Holder, pooled bool, n int) (Cause, bool) {
 // try works one fitting out on a cover that is larger than any, and measures it.
 func (s *searcher) try(o *option) (Reason, bool) {
 	spec := s.bare
-	spec.Cover = units.Size{W: s.ruler.Up(s.roomy), H: s.ruler.Up(s.roomy)}
-	s.deepen(&spec, s.ruler.Up(s.roomy), s.roomy)
+	spec.Cover = units.Size{W: s.ample(), H: s.ample()}
+	s.deepen(&spec, s.ample(), s.roomy)
 	spec.Fittings = append(slices.Clip(spec.Fittings), s.fittingOf(o, &s.leaves[s.trial]))
 	why := Reason{Thing: o.thing, Way: o.way, Count: o.each, Name: s.request.Things[o.thing].Content.Name}
 	p, err := s.build(spec)

@@ -565,6 +565,7 @@ func TestRefused(t *testing.T) {
 		{"limits.post.service", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Post: propose.Post{Service: "pigeon", Format: "letter"}}}},
 		{"limits.post.service", check.Missing, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Post: propose.Post{Format: "letter"}}}},
 		{"limits.post.format", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Post: propose.Post{Service: "Royal Mail", Format: "barrel"}}}},
+		{"limits.materials[0].sheets[0].size.w", check.NotPositive, propose.Request{Things: []propose.Thing{photo}, Limits: propose.Limits{Materials: []layout.Material{{Name: "board", Sheets: make([]layout.SheetKind, 1)}}}}},
 		{"taste.order", check.Unknown, propose.Request{Things: []propose.Thing{photo}, Taste: propose.Taste{Order: 7}}},
 	} {
 		_, err := propose.Folios(context.Background(), c.r, propose.Budget{})

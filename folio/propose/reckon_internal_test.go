@@ -2,6 +2,7 @@ package propose
 
 import (
 	"context"
+	"math"
 	"slices"
 	"testing"
 
@@ -30,6 +31,7 @@ func cases() []folio.Spec {
 	rows := []folio.Spec{
 		{Row: boards.Row{Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Panel2}, {Role: boards.Panel3}}, Joints: []boards.Joint{{}, mountain}}},
 		{Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Spine2}, {Role: boards.Flap, Width: 61_300_007, Over: boards.LeftCover}}}},
+		{Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: 150_700_003}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: 133_300_007}}}},
 	}
 	for f := boards.SpineBoard; f < boards.OwnRow; f++ {
 		rows = append(rows, folio.Spec{Form: f})
@@ -427,16 +429,67 @@ func TestBeatsByHand(t *testing.T) {
 }
 
 // A folio whose stack is what its spine takes is no thicker than it may be: it does
-// not count among those that seem so. A hair more does.
+// not count among those that seem so. A hair more does, whether it is what the search
+// reckons of all that may lie on each other or of what does in a case that is built.
 func TestUnsureAtItsEdge(t *testing.T) {
 	for over, want := range map[units.Length]int{0: 0, 1: 1} {
-		q, opts, one := searched(t, Smallest)
-		q.bare, one.least, one.most = nil, 0, q.stackFor(q.spine)+over
-		if q.tryCovers(opts, []candidate{one}); q.unsure != want {
-			t.Errorf("%v over it: %d seem too thick", over, q.unsure)
+		for _, built := range [...]bool{false, true} {
+			q, opts, one := searched(t, Smallest)
+			one.least = 0
+			if built { // three mats of which two lie on each other
+				q.comesOut(one.cover)
+				one.most = units.Longest
+				q.spine = q.stack(opts, &one) + q.slack + q.ease - over
+			} else {
+				q.bare, one.most = nil, q.stackFor(q.spine)+over
+			}
+			if q.tryCovers(opts, []candidate{one}); q.unsure != want {
+				t.Errorf("%v over it: %d seem too thick", over, q.unsure)
+			}
+			if q.best, q.first = nil, nil; q.layCovers(opts, []candidate{one}) || (q.best != nil) != (over == 0) {
+				t.Errorf("%v over it: laid out %v", over, q.best != nil)
+			}
 		}
-		if q.best, q.first = nil, nil; q.layCovers(opts, []candidate{one}) || (q.best != nil) != (over == 0) {
-			t.Errorf("%v over it: laid out %v", over, q.best != nil)
+	}
+}
+
+// A search is over when nothing of its budget is left, and not before. Then the first
+// of some covers is tried all the same, so that there is an answer, and no other: that
+// none does then proves nothing of those.
+func TestOverAtItsEdge(t *testing.T) {
+	for left, over := range map[int64]bool{-1: true, 0: true, 1: false} {
+		if m := (&meter{ctx: context.Background(), left: left}); m.over() != over {
+			t.Errorf("%d steps left: over %v", left, !over)
+		}
+	}
+	for _, c := range []struct {
+		name  string
+		first bool // the first of the covers does, not the second
+		left  int64
+		found bool
+	}{
+		{"the second", false, math.MaxInt64, true}, {"the second, no budget", false, 0, false},
+		{"the first", true, math.MaxInt64, true}, {"the first, no budget", true, 0, true},
+	} {
+		q, opts, one := searched(t, Smallest)
+		small := one // on which the mats lie over its edge
+		small.cover = one.cover.Plus(-20*q.ruler.Step(), 0)
+		covers := []candidate{small, one}
+		if c.first {
+			slices.Reverse(covers)
+		}
+		q.complete, q.left = true, c.left
+		if q.tryCovers(opts, covers); (q.best != nil) != c.found || q.best == nil && q.complete {
+			t.Errorf("%s: found %v, complete %v", c.name, q.best != nil, q.complete)
+		}
+		q.best, q.least, q.left = nil, 0, c.left
+		if q.layCovers(opts, covers); (q.best != nil) != c.found {
+			t.Errorf("%s: laid out %v", c.name, q.best != nil)
+		}
+		q.best, q.left = nil, min(c.left, 0)
+		done := q.done
+		if f, _, sure := q.verifyLoose(opts, &one, q.most); f != nil || sure || q.done != done {
+			t.Errorf("%d steps are taken where none is left: %v, sure %v", q.done-done, f, sure)
 		}
 	}
 }

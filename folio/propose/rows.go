@@ -63,7 +63,7 @@ func (s *searcher) rows(boxes []box) []candidate {
 // table last, or first where it is alone.
 func (s *searcher) widest() []int {
 	best := s.main
-	wide := func(i int) units.Length { return s.leaves[i].board(s.ruler.Up(s.roomy), s.ruler) }
+	wide := func(i int) units.Length { return s.leaves[i].board(s.ample(), s.ruler) }
 	for i := range s.leaves {
 		if wide(i) > wide(best) {
 			best = i

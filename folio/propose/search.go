@@ -108,45 +108,46 @@ func (s *searcher) noSheets(aim Aim) bool { return aim == FewestSheets && !s.any
 // A searcher carries the search.
 type searcher struct {
 	*meter
-	share    int64 // of the budget, for one aim
-	steps    int64 // that were taken for all aims
-	request  Request
-	full     folio.Spec // the case, with its sheets
-	bare     folio.Spec // without those of boards, covering and liner
-	stock    string     // of the fittings
-	notation units.Notation
-	ruler    units.Ruler // of boards
-	fitting  units.Ruler
-	clear    units.Length // the case's clearance
-	margin   units.Length
-	between  units.Length
-	grip     units.Length
-	ease     units.Length
-	leaves   []leaf       // that carry fittings, left to right
-	main     int          // the one that stays on the table
-	trial    int          // the one on which ways are tried
-	soft     bool         // no board of the row stands
-	layered  bool         // something lies over an outside
-	roomy    units.Length // a cover and a spine larger than what anyone folds
-	meets    bool         // there was a cover on which the turn-ins or their mitres meet
-	least    units.Size   // no smaller cover is tried; set where all that are just large enough are such
-	extra    units.Length // of a cover's height, beyond what lies on it, at the least
-	more     units.Length // by how much that is more on some covers
-	phases   int          // how many spines in a row leave all that any leaves of the boards; 0 where all leave the same
-	rough    bool         // it is counted with the least that is left of the boards
-	slack    units.Length // a spine is so much wider than the room it leaves
-	slacker  units.Length // likewise of the room under what lies over an outside
-	thick    units.Length // of the closed folio, beyond the spines
-	bySpine  units.Length // how often the spine counts in that
-	byUnder  units.Length // how often the room under what lies over an outside does
-	closed   units.Size   // of the closed folio, beyond the cover
-	follows  bool         // whether it is so much more whatever the cover
-	smallest units.Size   // the proved smallest cover, zero where there is none
-	anyCover bool         // the limits do not count, for once
-	first    *found       // the smallest that was found
-	last     *folio.Plan  // whose designs are used again
-	all      [][]option   // of each thing
-	out      []RuledOut
+	share     int64 // of the budget, for one aim
+	steps     int64 // that were taken for all aims
+	request   Request
+	full      folio.Spec // the case, with its sheets
+	bare      folio.Spec // without those of boards, covering and liner
+	stock     string     // of the fittings
+	notation  units.Notation
+	ruler     units.Ruler // of boards
+	fitting   units.Ruler
+	clear     units.Length // the case's clearance
+	margin    units.Length
+	between   units.Length
+	grip      units.Length
+	ease      units.Length
+	leaves    []leaf       // that carry fittings, left to right
+	main      int          // the one that stays on the table
+	trial     int          // the one on which ways are tried
+	soft      bool         // no board of the row stands
+	layered   bool         // something lies over an outside
+	roomy     units.Length // a cover and a spine larger than what anyone folds
+	meets     bool         // there was a cover on which the turn-ins or their mitres meet
+	least     units.Size   // no smaller cover is tried; set where all that are just large enough are such
+	narrowest units.Length // of a cover, whatever lies on it: the widest board where none is as wide as the cover
+	extra     units.Length // of a cover's height, beyond what lies on it, at the least
+	more      units.Length // by how much that is more on some covers
+	phases    int          // how many spines in a row leave all that any leaves of the boards; 0 where all leave the same
+	rough     bool         // it is counted with the least that is left of the boards
+	slack     units.Length // a spine is so much wider than the room it leaves
+	slacker   units.Length // likewise of the room under what lies over an outside
+	thick     units.Length // of the closed folio, beyond the spines
+	bySpine   units.Length // how often the spine counts in that
+	byUnder   units.Length // how often the room under what lies over an outside does
+	closed    units.Size   // of the closed folio, beyond the cover
+	follows   bool         // whether it is so much more whatever the cover
+	smallest  units.Size   // the proved smallest cover, zero where there is none
+	anyCover  bool         // the limits do not count, for once
+	first     *found       // the smallest that was found
+	last      *folio.Plan  // whose designs are used again
+	all       [][]option   // of each thing
+	out       []RuledOut
 }
 
 // plainCard is what fittings are made of where the request does not say.
@@ -539,7 +540,7 @@ func (q *quest) note(r Reason) {
 
 // thickest is how thick the limits allow the closed folio to be.
 func (s *searcher) thickest() units.Length {
-	most := s.thickOf(s.ruler.Up(s.roomy), s.roomy)
+	most := s.thickOf(s.ample(), s.roomy)
 	if s.anyCover {
 		return most
 	}

@@ -202,7 +202,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 	}
 	spec := s.bare
 	spec.Cover = c.cover
-	s.deepen(&spec, s.ruler.Up(s.roomy), s.roomy)
+	s.deepen(&spec, s.ample(), s.roomy)
 	panels := s.panels(c.cover)
 	f = &found{opts: opts, cover: c.cover}
 	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
