@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/edgetest"
@@ -91,6 +92,14 @@ func edges() []edgetest.Edge {
 		edge("a format that is none", "limits.post.format", check.Unknown, 1, 0, func(r *propose.Request, v units.Length) {
 			r.Limits.Post = propose.Post{Service: "Royal Mail", Format: []string{"tray", "small parcel"}[v]}
 		}),
+		edge("padding for the post", "limits.post.packing.padding", check.Negative, 0, -nm, func(r *propose.Request, v units.Length) {
+			r.Limits.Post = propose.Post{Service: "Royal Mail", Format: "small parcel", Packing: post.Packing{Padding: v}}
+		}),
+		// A published gap of 3 mm takes a board of 2, a liner of 0.1 and 0.9 of turn-in.
+		edge("a hinge that is warned of", "case.hinge", check.Conflict, 900*units.Micrometre, 900*units.Micrometre+nm, func(r *propose.Request, v units.Length) {
+			r.Case.Board.Caliper, r.Case.Liner.Caliper, r.Case.Covering.Caliper = 2*mm, mm/10, v
+			r.Case.Hinge.Rule = rule.HingeNarrowGroove
+		}),
 		edge("materials at hand", "limits.materials", check.TooMany, 0, 101, func(r *propose.Request, v units.Length) { r.Limits.Materials = make([]layout.Material, v) }),
 		{Name: "steps of a search", Path: "budget.steps", Code: check.Negative, Fine: 200, Wrong: -1, Try: edgetest.Refused(func(v units.Length) error {
 			r := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}}
@@ -100,6 +109,10 @@ func edges() []edgetest.Edge {
 		edge("a stock that is none", "case.stocks", check.Missing, 1, 0, func(r *propose.Request, v units.Length) { r.Stock = []string{"no such card", ""}[v] }),
 		parsed("text of ten thousand bytes", "things", check.TooLarge, 10_000, 10_001, func(v int) string { return "card 50 x 80 mm" + strings.Repeat(" ", v-15) }),
 		parsed("nothing between commas", "things[1]", check.Missing, 1, 0, func(v int) string { return "card 50 x 80 mm, " + []string{"", "note 50 x 80 mm"}[v] }),
+		edge("a format of no service and of none", "limits.post.service", check.Missing, 1, 0, func(r *propose.Request, v units.Length) {
+			r.Limits.Post = propose.Post{Service: []string{"", "Royal Mail"}[v], Format: []string{"tray", "small parcel"}[v]}
+		}),
+		parsed("a thickness that is none", "things[0]", check.Unknown, 1, 0, func(v int) string { return "ticket 70 x 150 mm " + []string{"very", "2 mm"}[v] + " thick" }),
 		parsed("a thing without a size", "things[0]", check.Unknown, 1, 0, func(v int) string { return []string{"gizmo", "gizmo 50 x 80 mm"}[v] }),
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/post"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -175,6 +176,9 @@ func begun(ctx context.Context, r Request, f Form, index int, at string, b Budge
 	t.searcher = newSearcher(ctx, r, b)
 	if err := t.measure(); err != nil {
 		underCase(&bad, err, at)
+	} else if r.Limits.Post.Service != "" {
+		_, err := post.Pack(t.last, r.Limits.Post.Packing)
+		bad.Under("limits.post.packing", err)
 	}
 	t.err = bad.Err()
 	return t

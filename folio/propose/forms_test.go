@@ -403,4 +403,13 @@ func TestFormsRefused(t *testing.T) {
 	if text := (propose.Form{Row: row}).String(); text != "a row of your own: left cover, spine, right cover" {
 		t.Error(text)
 	}
+	row.Boards = slices.Repeat(row.Boards, 3) // as many as a row may have, and one more
+	nine := "a row of your own: " + strings.TrimSuffix(strings.Repeat("left cover, spine, right cover, ", 3), ", ")
+	if text := (propose.Form{Row: row}).String(); text != nine {
+		t.Error(text)
+	}
+	row.Boards = append(row.Boards, row.Boards[0])
+	if text := (propose.Form{Row: row}).String(); text != nine+" and more" {
+		t.Error(text)
+	}
 }

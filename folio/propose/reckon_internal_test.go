@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -490,6 +491,72 @@ func TestOverAtItsEdge(t *testing.T) {
 		done := q.done
 		if f, _, sure := q.verifyLoose(opts, &one, q.most); f != nil || sure || q.done != done {
 			t.Errorf("%d steps are taken where none is left: %v, sure %v", q.done-done, f, sure)
+		}
+	}
+}
+
+// What no folio can do without, by hand, with covers of 100 x 150 mm: two boards of
+// them are 30 000 mm², of sheets of 20 000 two, and so much covering likewise, unless a
+// strip of another covers a part of it; of the liner one. Of the card the first thing
+// takes 200 mm² at the least, the second 2500: three sheets of 900, and no less. Of what
+// is at hand anyway none is bought, and nobody knows what else takes.
+func TestLeastSheetsByHand(t *testing.T) {
+	const mm = units.Millimetre
+	size := func(w, h units.Length) units.Size { return units.Size{W: w * mm, H: h * mm} }
+	kind := func(w, h units.Length) layout.SheetKind {
+		return layout.SheetKind{Size: size(w, h), Count: layout.Unlimited}
+	}
+	scrap := kind(400, 400)
+	scrap.Offcut = true
+	for _, c := range []struct {
+		name    string
+		quarter rule.QuarterRule
+		card    []layout.SheetKind
+		want    int
+	}{
+		{"all", rule.QuarterNever, []layout.SheetKind{kind(30, 30)}, 2 + 2 + 1 + 3},
+		{"a strip at the spine", rule.QuarterWhenNeeded, []layout.SheetKind{kind(30, 30)}, 2 + 1 + 1 + 3},
+		{"a hair less of card", rule.QuarterNever, []layout.SheetKind{{Size: units.Size{W: 30 * mm, H: 30*mm - 1}, Count: 9}}, 2 + 2 + 1 + 4},
+		{"the larger of two cards", rule.QuarterNever, []layout.SheetKind{kind(10, 10), kind(50, 27), kind(20, 10)}, 2 + 2 + 1 + 2},
+		{"card at hand", rule.QuarterNever, []layout.SheetKind{kind(30, 30), scrap}, 2 + 2 + 1},
+	} {
+		spec := folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}, Quarter: rule.Quarter{Rule: c.quarter},
+			Stocks:   []stock.Stock{{Name: "velvet", Caliper: mm}},
+			Fittings: []folio.Fitting{{Name: "patch", Panel: boards.LeftCover, Outside: true, Stock: "velvet", Kind: folio.Mat{Size: size(20, 20)}}},
+		}
+		q := begin(t, spec).quest(FewestSheets)
+		filled := spec.WithDefaults()
+		for name, sheets := range map[string][]layout.SheetKind{filled.Board.Name: {kind(200, 100)}, filled.Covering.Name: {kind(100, 200)}, filled.Liner.Name: {kind(10, 10)}, "velvet": {kind(10, 10)}, plainCard: c.card} {
+			q.request.Limits.Materials = append(q.request.Limits.Materials, layout.Material{Name: name, Sheets: sheets})
+		}
+		q.smallest = size(100, 150)
+		q.opts = [][]option{{{number: 2, cards: size(10, 10).Area()}, {number: 1, cards: size(30, 10).Area()}}, {{number: 1, cards: size(100, 50).Area()}, {number: 1, cards: size(50, 50).Area()}}}
+		made := q.full
+		made.Cover, made.Spine.Width = size(120, 170), 20*mm
+		made.Fittings = append(made.Fittings, folio.Fitting{Name: "mat", Panel: boards.LeftCover, Stock: plainCard, Kind: folio.Mat{Size: size(40, 40)}})
+		p, err := folio.Build(made)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := q.leastSheets(p); got != c.want {
+			t.Errorf("%s: %d sheets, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+// A cover beyond a limit is not laid out, nor built, and that is said.
+func TestOverALimitIsNotLaidOut(t *testing.T) {
+	for _, lay := range []func(*quest, []option, candidate){
+		func(q *quest, opts []option, c candidate) { q.layCovers(opts, []candidate{c}) },
+		func(q *quest, opts []option, c candidate) { q.tryCovers(opts, []candidate{c}) },
+	} {
+		q, opts, one := searched(t, FewestSheets)
+		limit := units.Size{W: one.cover.W - 1, H: one.cover.H}
+		q.request.Limits.Cover = limit
+		before := q.done
+		lay(q, opts, one)
+		if want := (Reason{Cause: OverCover, Thing: -1, Size: one.cover, Than: limit}); q.best != nil || !slices.Equal(q.why, []Reason{want}) || q.done != before {
+			t.Errorf("%v, %+v, %d steps", q.best, q.why, q.done-before)
 		}
 	}
 }

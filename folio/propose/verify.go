@@ -45,13 +45,8 @@ const (
 
 // bulk is how thick all that lies in a shape is together.
 func bulk(s *shape, opts []option) units.Length {
-	switch {
-	case s == nil:
-		return 0
-	case s.cut == noCut && s.kind < len(opts):
+	if s.cut == noCut {
 		return opts[s.kind].box.bulk
-	case s.cut == noCut:
-		return 0
 	}
 	return bulk(s.a, opts) + bulk(s.b, opts)
 }
