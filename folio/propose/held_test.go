@@ -58,9 +58,14 @@ func requests() map[string]propose.Request {
 		"by post":                                    {Case: metric(), Things: []propose.Thing{{Content: race, Sight: propose.InView, Count: 2}}, Limits: propose.Limits{Post: propose.Post{Service: "Royal Mail", Format: "large letter"}}},
 		"too thick for the post":                     {Case: metric(), Without: but(propose.Gusset), Things: []propose.Thing{{Content: medal}}, Limits: propose.Limits{Post: propose.Post{Service: "Royal Mail", Format: "letter"}}},
 		"boards of a width":                          {Case: folio.Spec{Rulers: metric().Rulers, Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: 130 * mm}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: 130 * mm}}}}, Without: but(propose.Corners), Things: []propose.Thing{{Content: race, Count: 2}}},
-		"boards of a width that is too little":       {Case: folio.Spec{Rulers: metric().Rulers, Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: 90 * mm}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: 90 * mm}}}}, Without: but(propose.Corners), Things: []propose.Thing{{Content: race, Upright: true}}},
-		"on a flap alone":                            {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.ForeEdgeFlap, FlapWidth: 90 * mm}, Without: but(propose.Mat), Things: []propose.Thing{{Content: medal, Sticks: true}}},
-		"a thick crest under a flap":                 {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.ForeEdgeFlap, Fittings: []folio.Fitting{{Name: "crest", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("30 x 30 mm"), Thickness: 12 * mm}}}}, Without: but(propose.Mat), Things: []propose.Thing{{Content: medal, Count: 3, Sticks: true}}, Limits: propose.Limits{Cover: units.MustParseSize("130 x 110 mm")}},
+		"boards of a width that is just so much": {Case: func() folio.Spec {
+			s := lined(3*mm, 0)
+			s.Row = boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: 122 * mm}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: 122 * mm}}}
+			return s
+		}(), Without: but(propose.Corners), Things: []propose.Thing{{Content: race, Upright: true}}},
+		"boards of a width that is too little": {Case: folio.Spec{Rulers: metric().Rulers, Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: 90 * mm}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: 90 * mm}}}}, Without: but(propose.Corners), Things: []propose.Thing{{Content: race, Upright: true}}},
+		"on a flap alone":                      {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.ForeEdgeFlap, FlapWidth: 90 * mm}, Without: but(propose.Mat), Things: []propose.Thing{{Content: medal, Sticks: true}}},
+		"a thick crest under a flap":           {Case: folio.Spec{Rulers: metric().Rulers, Form: boards.ForeEdgeFlap, Fittings: []folio.Fitting{{Name: "crest", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.MustParseSize("30 x 30 mm"), Thickness: 12 * mm}}}}, Without: but(propose.Mat), Things: []propose.Thing{{Content: medal, Count: 3, Sticks: true}}, Limits: propose.Limits{Cover: units.MustParseSize("130 x 110 mm")}},
 		"fewest sheets under a flap": {Case: func() folio.Spec {
 			s := metric()
 			s.Form = boards.ForeEdgeFlap

@@ -438,9 +438,13 @@ func TestUnsureAtItsEdge(t *testing.T) {
 			q, opts, one := searched(t, Smallest)
 			one.least = 0
 			if built { // three mats of which two lie on each other
+				q.narrow = q.spineFor(q.leastStack())
 				q.comesOut(one.cover)
 				one.most = units.Longest
 				q.spine = q.stack(opts, &one) + q.slack + q.ease - over
+				if twice := 2 * q.leastStack(); q.stack(opts, &one) != twice {
+					t.Errorf("a stack of %v, and two mats are %v", q.stack(opts, &one), twice)
+				}
 			} else {
 				q.bare, one.most = nil, q.stackFor(q.spine)+over
 			}
@@ -456,7 +460,7 @@ func TestUnsureAtItsEdge(t *testing.T) {
 
 // A search is over when nothing of its budget is left, and not before. Then the first
 // of some covers is tried all the same, so that there is an answer, and no other: that
-// none does then proves nothing of those.
+// the first is beyond a limit proves nothing of those.
 func TestOverAtItsEdge(t *testing.T) {
 	for left, over := range map[int64]bool{-1: true, 0: true, 1: false} {
 		if m := (&meter{ctx: context.Background(), left: left}); m.over() != over {
@@ -464,23 +468,24 @@ func TestOverAtItsEdge(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
-		name  string
-		first bool // the first of the covers does, not the second
-		left  int64
-		found bool
+		name            string
+		first           bool // the first of the covers does, not the second
+		left            int64
+		found, complete bool
 	}{
-		{"the second", false, math.MaxInt64, true}, {"the second, no budget", false, 0, false},
-		{"the first", true, math.MaxInt64, true}, {"the first, no budget", true, 0, true},
+		{"the second", false, math.MaxInt64, true, true}, {"the second, no budget", false, 0, false, false},
+		{"the first", true, math.MaxInt64, true, true}, {"the first, no budget", true, 0, true, false},
 	} {
 		q, opts, one := searched(t, Smallest)
-		small := one // on which the mats lie over its edge
-		small.cover = one.cover.Plus(-20*q.ruler.Step(), 0)
-		covers := []candidate{small, one}
+		wide := one
+		wide.cover.W += q.ruler.Step()
+		q.request.Limits.Cover.W = one.cover.W
+		covers := []candidate{wide, one}
 		if c.first {
-			slices.Reverse(covers)
+			covers = []candidate{one, one} // of which the other may be no better
 		}
 		q.complete, q.left = true, c.left
-		if q.tryCovers(opts, covers); (q.best != nil) != c.found || q.best == nil && q.complete {
+		if q.tryCovers(opts, covers); (q.best != nil) != c.found || !c.first && q.complete != c.complete {
 			t.Errorf("%s: found %v, complete %v", c.name, q.best != nil, q.complete)
 		}
 		q.best, q.least, q.left = nil, 0, c.left
