@@ -96,7 +96,7 @@ func edges() []edgetest.Edge {
 			r.Limits.Post = propose.Post{Service: "Royal Mail", Format: "small parcel", Packing: post.Packing{Padding: v}}
 		}),
 		// A published gap of 3 mm takes a board of 2, a liner of 0.1 and 0.9 of turn-in.
-		edge("a hinge that is warned of", "case.hinge", check.Conflict, 900*units.Micrometre, 900*units.Micrometre+nm, func(r *propose.Request, v units.Length) {
+		edge("a hinge that is warned of", "case.hinge.rule", propose.CaseUnwise, 900*units.Micrometre, 900*units.Micrometre+nm, func(r *propose.Request, v units.Length) {
 			r.Case.Board.Caliper, r.Case.Liner.Caliper, r.Case.Covering.Caliper = 2*mm, mm/10, v
 			r.Case.Hinge.Rule = rule.HingeNarrowGroove
 		}),
