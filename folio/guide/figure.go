@@ -136,7 +136,7 @@ func (f *figure) line(k lineKind, of ref, shut bool, pts ...units.Point) {
 	first := len(f.lines) == 0
 	cover(&f.body, r, first)
 	cover(&f.all, r, first)
-	f.lines = append(f.lines, line{k, of, pts, shut})
+	f.lines = append(f.lines, line{k, of, pts, shut, r})
 }
 
 // rect draws a rectangle.
@@ -155,8 +155,9 @@ func (f *figure) polygon(k lineKind, of ref, p units.Polygon) {
 
 // aid draws a line that only explains, as dimensions and leaders do.
 func (f *figure) aid(pts ...units.Point) {
-	cover(&f.all, boundsOf(pts), false)
-	f.lines = append(f.lines, line{thin, nothing, pts, false})
+	r := boundsOf(pts)
+	cover(&f.all, r, false)
+	f.lines = append(f.lines, line{thin, nothing, pts, false, r})
 }
 
 // write puts a text in its place.
@@ -191,7 +192,7 @@ func (f *figure) free(r units.Rect) bool {
 		}
 	}
 	for i := range f.lines {
-		if !f.lines[i].segments(func(a, b units.Point) bool { return !crosses(a, b, r) }) {
+		if touches(r, f.lines[i].box) && !f.lines[i].segments(func(a, b units.Point) bool { return !crosses(a, b, r) }) {
 			return false
 		}
 	}

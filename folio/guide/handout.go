@@ -227,7 +227,7 @@ func (h *hander) pieces() {
 			}
 			wrapped = true
 		} else if shaped(p) {
-			pic, ok := Piece(h.plan, i, small)
+			pic, ok := piecePicture(h.plan, p, i, cutOf(slices.Values(h.all), i), small)
 			shapes = shapes.add(pic, ok, capital(name)+", "+h.size(p.Size()))
 		}
 		i++

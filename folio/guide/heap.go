@@ -54,6 +54,7 @@ func (w *workshop) lookAt(h worktop.Heap, kind func(worktop.Part) lineKind) look
 	if len(list) > 12 { // too many dashes to be told apart
 		below = absent
 	}
+	boxed(list)
 	above, over := outlines(list)
 	all := partsOf(h)
 	f, left := newFigure(pen{}), 0
@@ -119,7 +120,7 @@ func halfway(a, b units.Point) units.Point {
 
 // edge draws a straight edge under what lies over it.
 func (f *figure) edge(k, below lineKind, of ref, a, b units.Point, over []sheetlet) {
-	for _, s := range split(a, b, over) {
+	for _, s := range split(a, b, near(over, boundsOf([]units.Point{a, b}))) {
 		kind := k
 		if s.covered {
 			kind = below
@@ -279,6 +280,7 @@ func (f *figure) swings(k lineKind, mid, way units.Point) {
 	f.arc(k, nothing, top, point(-reach, high), tip)
 	f.body = body // it is not part of what is measured
 	f.lines[n].pts = append(f.lines[n].pts, f.lines[n+1].pts[1:]...)
+	cover(&f.lines[n].box, f.lines[n+1].box, false)
 	f.lines = f.lines[:n+1]
 	f.arrow(tip, way.Y.Abs(), way.X.Abs())
 }

@@ -91,6 +91,7 @@ type line struct {
 	of   ref
 	pts  []units.Point
 	shut bool
+	box  units.Rect // round it
 }
 
 // segments calls visit with every straight part until it returns false.

@@ -3,13 +3,17 @@ package guide
 import (
 	"bytes"
 	"fmt"
+	"math/rand"
+	"runtime"
 	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -137,6 +141,68 @@ func TestStepsGoOnFromTheTable(t *testing.T) {
 		pic, _ := stepPicture(p, all, i, Options{}, &last)
 		if !bytes.Equal(pic.AppendSVG(nil), alone[i]) {
 			t.Errorf("step %d is drawn otherwise than alone", all[i].Number)
+		}
+	}
+}
+
+// Of a pile one leaf hides what all that are as large do, however its corners are
+// listed: so a picture of many leaves takes no time for each two of them, and a stranger
+// who asks for a hand-out of a run of pockets does not keep a service busy.
+func TestAlikeHideAsOne(t *testing.T) {
+	rnd := rand.New(rand.NewSource(proptest.Seed()))
+	for range proptest.Cases(200) {
+		kinds := make([][]units.Point, 1+rnd.Intn(4))
+		for i := range kinds {
+			at := units.Point{X: units.Length(rnd.Intn(9)), Y: units.Length(rnd.Intn(9))}
+			kinds[i] = corners(units.RectAt(at, units.Size{W: units.Length(1 + rnd.Intn(9)), H: units.Length(1 + rnd.Intn(9))}))
+			if rnd.Intn(3) == 0 {
+				kinds[i] = kinds[i][:3]
+			}
+		}
+		list := make([]sheetlet, 60)
+		for i := range list {
+			k := kinds[rnd.Intn(len(kinds))]
+			at := rnd.Intn(len(k))
+			list[i].pts = slices.Concat(k[at:], k[:at])
+			if rnd.Intn(2) == 0 {
+				slices.Reverse(list[i].pts)
+			}
+			if rnd.Intn(4) == 0 {
+				list[i].holes = [][]units.Point{corners(units.RectAt(k[0], units.Size{W: units.Length(1 + rnd.Intn(2)), H: 1}))}
+			}
+		}
+		above, over := outlines(list)
+		if len(above) > 3*len(kinds) {
+			t.Fatalf("%d of %d kinds, each with no hole or one of two", len(above), len(kinds))
+		}
+		for range 40 {
+			n, q := rnd.Intn(len(list)), units.Point{X: units.Length(rnd.Intn(18)), Y: units.Length(rnd.Intn(18))}
+			hides := func(s sheetlet) bool { return s.hides(q) }
+			if got, want := slices.ContainsFunc(above[:over[n]], hides), slices.ContainsFunc(list[n+1:], hides); got != want {
+				t.Fatalf("%v under what lies over sheet %d: hidden %v, want %v", q, n, got, want)
+			}
+		}
+	}
+}
+
+// A picture of a pile of many leaves does not ask of each two of them again and again:
+// it allocates no more than a few mebibytes, where it once took up to sixty.
+func TestPicturesOfPilesAreCheap(t *testing.T) {
+	p := planOf(t, runOf(24))
+	all := slices.Collect(p.Steps())
+	folds := 0
+	for i := len(all) - 1; i > 0 && folds < 3; i-- { // the last ones: slipping in, and folds where all leaves are glued on
+		if slices.ContainsFunc(all[i].Do, func(a work.Action) bool { _, ok := a.(work.FoldAt); return ok }) {
+			folds++
+		} else if i < len(all)-1 {
+			continue
+		}
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, ok := stepPicture(p, all, i, Options{Fit: units.Size{W: 88 * units.Millimetre, H: 62 * units.Millimetre}}, new(tabletop))
+		runtime.ReadMemStats(&after)
+		if n := after.TotalAlloc - before.TotalAlloc; !ok || n > 8<<20 {
+			t.Errorf("step %d: drawn %t, %d KiB", all[i].Number, ok, n>>10)
 		}
 	}
 }

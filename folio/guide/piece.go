@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"iter"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -17,25 +19,29 @@ func Piece(p *folio.Plan, i int, o Options) (Picture, bool) {
 	at := 0
 	for piece := range p.Pieces() {
 		if at == i {
-			write := o.figures(p.Notation())
-			title := fullName(piece.Name(), piece.Part())
-			describe := "The " + piece.Name() + ", " + write.size(piece.Size()) + ", as it is cut, face up."
-			cut := cutOf(p, i)
-			return compose(title, describe, o, write, func(q pen) []*figure {
-				f := newFigure(q)
-				f.piece(piece, i, cut)
-				f.settle()
-				return []*figure{f}
-			})
+			return piecePicture(p, piece, i, cutOf(p.Steps(), i), o)
 		}
 		at++
 	}
 	return Picture{}, false
 }
 
+// piecePicture draws piece i, which an action cuts.
+func piecePicture(p *folio.Plan, piece folio.Piece, i int, cut work.Cut, o Options) (Picture, bool) {
+	write := o.figures(p.Notation())
+	title := fullName(piece.Name(), piece.Part())
+	describe := "The " + piece.Name() + ", " + write.size(piece.Size()) + ", as it is cut, face up."
+	return compose(title, describe, o, write, func(q pen) []*figure {
+		f := newFigure(q)
+		f.piece(piece, i, cut)
+		f.settle()
+		return []*figure{f}
+	})
+}
+
 // cutOf returns the action that cuts a piece; the zero Cut if no step does.
-func cutOf(p *folio.Plan, i int) work.Cut {
-	for s := range p.Steps() {
+func cutOf(steps iter.Seq[work.Step], i int) work.Cut {
+	for s := range steps {
 		for _, a := range s.Do {
 			if c, ok := a.(work.Cut); ok && c.What.Kind == work.Piece && c.What.Index == i {
 				return c
@@ -175,7 +181,7 @@ func (f *figure) grain(within units.Rect, g work.Grain) {
 				b = units.Point{X: place.Max.X, Y: a.Y}
 				dx, dy = 1, 0
 			}
-			f.lines = append(f.lines, line{along, nothing, []units.Point{a, b}, false})
+			f.lines = append(f.lines, line{along, nothing, []units.Point{a, b}, false, boundsOf([]units.Point{a, b})})
 			f.arrow(a, -dx, -dy)
 			f.arrow(b, dx, dy)
 			return

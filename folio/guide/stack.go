@@ -16,6 +16,25 @@ type sheetlet struct {
 	holes [][]units.Point // through which one sees what lies under it
 	under bool            // it hides nothing
 	quiet bool            // where it is hidden it is not drawn
+	box   units.Rect      // round it, where it lies over others
+}
+
+// boxed gives each its box.
+func boxed(list []sheetlet) {
+	for i := range list {
+		list[i].box = boundsOf(list[i].pts)
+	}
+}
+
+// near lists what touches a rectangle and may hide what is there.
+func near(list []sheetlet, r units.Rect) []*sheetlet {
+	var out []*sheetlet
+	for i := range list {
+		if s := &list[i]; !s.under && touches(r, s.box) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // flat returns a rectangle as something flat.
@@ -40,6 +59,7 @@ func cornersOf(p units.Polygon) []units.Point {
 // stack draws things that lie over each other, from the bottom up: each edge as
 // hidden where something lies over it.
 func (f *figure) stack(list []sheetlet) {
+	boxed(list)
 	for i := range list {
 		s := &list[i]
 		below := hidden
@@ -56,16 +76,15 @@ func (f *figure) stack(list []sheetlet) {
 // covered draws a closed outline under what lies over it, where it is hidden as
 // another kind of line.
 func (f *figure) covered(k, below lineKind, of ref, pts []units.Point, over []sheetlet) {
-	box := boundsOf(pts)
-	over = slices.DeleteFunc(slices.Clone(over), func(s sheetlet) bool { return s.under || !touches(box, boundsOf(s.pts)) })
-	if len(over) == 0 {
+	by := near(over, boundsOf(pts))
+	if len(by) == 0 {
 		f.line(k, of, true, pts...)
 		return
 	}
 	var parts []stretch
 	seen := true
 	for i, a := range pts {
-		for _, part := range split(a, pts[(i+1)%len(pts)], over) {
+		for _, part := range split(a, pts[(i+1)%len(pts)], by) {
 			parts = append(parts, part)
 			seen = seen && !part.covered
 		}
@@ -92,13 +111,17 @@ type stretch struct {
 }
 
 // split divides an edge where what lies over it begins and ends.
-func split(a, b units.Point, over []sheetlet) []stretch {
+func split(a, b units.Point, by []*sheetlet) []stretch {
 	cuts := []units.Point{a, b}
 	along := boundsOf(cuts)
-	over = slices.DeleteFunc(slices.Clone(over), func(s sheetlet) bool { return !touches(along, boundsOf(s.pts)) })
-	for i := range over {
-		cuts = append(cuts, meets(a, b, over[i].pts)...)
-		for _, h := range over[i].holes {
+	var over []*sheetlet
+	for _, s := range by {
+		if !touches(along, s.box) {
+			continue
+		}
+		over = append(over, s)
+		cuts = append(cuts, meets(a, b, s.pts)...)
+		for _, h := range s.holes {
 			cuts = append(cuts, meets(a, b, h)...)
 		}
 	}
@@ -107,7 +130,7 @@ func split(a, b units.Point, over []sheetlet) []stretch {
 	var parts []stretch
 	for i := 1; i < len(cuts); i++ {
 		mid := halfway(cuts[i-1], cuts[i])
-		is := slices.ContainsFunc(over, func(s sheetlet) bool { return s.hides(mid) })
+		is := slices.ContainsFunc(over, func(s *sheetlet) bool { return s.hides(mid) })
 		if n := len(parts); n > 0 && parts[n-1].covered == is {
 			parts[n-1].b = cuts[i]
 			continue
