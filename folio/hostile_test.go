@@ -92,7 +92,8 @@ func askedForAll(s folio.Spec) bool {
 		_ = err.Error()
 		return false
 	}
-	if q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()}); err == nil {
+	// A millimetre out, or nothing would have to be fitted again.
+	if q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + mm, Height: p.OpenHeight().Length() + mm}); err == nil {
 		p = q
 	}
 	n := 0

@@ -234,9 +234,9 @@ func (h *hander) pieces() {
 	}
 	i = 0
 	for f := range h.plan.Fittings() {
-		pic, ok := Strip(h.plan, i, small)
+		pic, ok := stripPicture(h.plan, slices.Values(h.all), i, small)
 		shapes = shapes.add(pic, ok, capital(f.Label())+", folded, in section")
-		pic, ok = Accordion(h.plan, i, small)
+		pic, ok = accordionPicture(h.plan, slices.Values(h.all), i, small)
 		shapes = shapes.add(pic, ok, capital(f.Label())+", opened")
 		i++
 	}

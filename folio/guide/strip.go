@@ -2,6 +2,7 @@ package guide
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 	"strconv"
 
@@ -19,6 +20,11 @@ import (
 // layers drawn apart so that they can be told, joined at their folds. It returns
 // false if there is no such fitting or nothing of it is folded.
 func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
+	return stripPicture(p, p.Steps(), fitting, o)
+}
+
+// stripPicture draws a folded fitting by the plan's steps.
+func stripPicture(p *folio.Plan, steps iter.Seq[work.Step], fitting int, o Options) (Picture, bool) {
 	g, d, ok := folded(p, fitting)
 	if !ok {
 		return Picture{}, false
@@ -26,7 +32,7 @@ func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 	runs := sectionOf(d)
 	_, guard := d.Kind().(pocket.Concertina) // between its panels are parts that are none
 	if !lifted(runs) || guard {
-		return throughFitting(p, g, o)
+		return throughFitting(p, steps, g, o)
 	}
 	write := o.figures(p.Notation())
 	first := firstPiece(g)
@@ -41,10 +47,10 @@ func Strip(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 
 // throughFitting draws the section of a fitting of which not every layer is a panel
 // with a name, as pleats and corners, from the folds of the order of work.
-func throughFitting(p *folio.Plan, g folio.Fitted, o Options) (Picture, bool) {
+func throughFitting(p *folio.Plan, steps iter.Seq[work.Step], g folio.Fitted, o Options) (Picture, bool) {
 	w, first := newWorkshop(p), firstPiece(g)
 	w.part = work.Part{Kind: work.PartFitting, Index: g.Index()}
-	for s := range p.Steps() {
+	for s := range steps {
 		w.done = append(w.done, s.Do...)
 	}
 	t := w.before()
@@ -230,6 +236,11 @@ func (f *figure) turn(of ref, a, b units.Point, out units.Length, left bool) {
 // of a strip folded to and fro the panels, each at its length. It returns false
 // if there is no such fitting or it does not open like that.
 func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
+	return accordionPicture(p, p.Steps(), fitting, o)
+}
+
+// accordionPicture draws a fitting opened, by the plan's steps.
+func accordionPicture(p *folio.Plan, steps iter.Seq[work.Step], fitting int, o Options) (Picture, bool) {
 	g, d, ok := folded(p, fitting)
 	if !ok {
 		return Picture{}, false
@@ -245,6 +256,10 @@ func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 	if opens {
 		describe = "The " + g.Label() + ", opened, from the head: " + strconv.Itoa(d.Pockets()) + " x " + write.whole().Text(gussets.opening) + "."
 	}
+	leaves := make([][]leafOn, len(zigzags))
+	for i, z := range zigzags {
+		leaves[i] = leavesOn(steps, first+z.piece)
+	}
 	return compose(g.Label()+", opened", describe, o, write, func(q pen) []*figure {
 		if opens {
 			f := newFigure(q)
@@ -253,9 +268,9 @@ func Accordion(p *folio.Plan, fitting int, o Options) (Picture, bool) {
 			return []*figure{f}
 		}
 		var figs []*figure
-		for _, z := range zigzags {
+		for i, z := range zigzags {
 			f := newFigure(q)
-			f.zigzag(z, first, g.Index(), d, leavesOn(p, first+z.piece))
+			f.zigzag(z, first, g.Index(), d, leaves[i])
 			f.settle()
 			figs = append(figs, f)
 		}
@@ -418,9 +433,9 @@ type leafOn struct {
 }
 
 // leavesOn lists the pieces that are glued to single panels of a strip.
-func leavesOn(p *folio.Plan, strip int) []leafOn {
+func leavesOn(steps iter.Seq[work.Step], strip int) []leafOn {
 	var list []leafOn
-	for s := range p.Steps() {
+	for s := range steps {
 		for _, a := range s.Do {
 			fix, ok := a.(work.Fix)
 			if ok && fix.What.Kind == work.Piece && fix.On.Kind == work.OnPiece && fix.On.Index == strip && fix.On.Panel != work.All {
