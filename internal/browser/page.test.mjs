@@ -94,6 +94,8 @@ const kept = () => page.waitForFunction(() => navigator.serviceWorker.controller
 
 const cell = (piece, column) => page.locator(`#pieces tr:has(button:text-is("${piece}")) td`).nth(column).textContent();
 const width = (piece) => cell(piece, 2);
+/** What was said last, to those who cannot see it too. */
+const said = () => page.locator("#said").textContent();
 const cover = () => page.getByLabel("One cover board, width x height");
 
 async function picture(name) {
@@ -184,9 +186,12 @@ test("the cover as measured refits the inside, and says what changed", { skip },
 	// Twice the inset of 1/8 in less than the cover, both ways.
 	assert.equal(await width("liner"), "12 3/4 in (was 12 5/8 in)");
 	assert.ok(await page.locator("#pictures .changed").count() > 0);
+	// In words, too, for those who do not see the marks.
+	await page.waitForFunction(() => /Refitted .*: liner is of another size now/.test(document.getElementById("sum").textContent));
 	await picture("refit");
 	await page.getByRole("button", { name: "Forget what was measured" }).click();
 	await settled();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "f-measured-width", "the button is gone, the keyboard goes on");
 	assert.equal(await width("liner"), "12 5/8 in");
 	assert.equal(await page.locator("#pieces tr.changed").count(), 0);
 });
@@ -197,6 +202,7 @@ test("units are switched there and back, exactly", { skip }, async () => {
 	await settled();
 	assert.equal(await cover().inputValue(), "152.4 x 203.2 mm"); // 25.4 mm an inch
 	assert.match(await width("liner"), / mm$/);
+	assert.equal(await said(), "Lengths are in millimetres.");
 	await page.getByLabel("inches").check();
 	await page.waitForFunction(() => globalThis.folio.state.spec.cover.endsWith("in"));
 	await settled();
@@ -228,10 +234,36 @@ test("by keyboard alone a pocket is added, moved and taken out", { skip }, async
 	await page.waitForFunction(() => globalThis.folio.state.spec.fittings[0].place.offset.y === "-1/2 in");
 	await settled();
 	assert.equal(await page.locator("#pieces .lit").count(), 1);
-	await page.locator("#fitting-0").getByRole("button", { name: /Take out/ }).focus();
+	// Step by step with buttons, for those who neither drag nor press arrows, and it is said how far.
+	await page.getByRole("button", { name: "Move left race cards, slip pocket" }).click();
+	await page.waitForFunction(() => globalThis.folio.state.spec.fittings[0].place.offset.x === undefined);
+	await page.waitForFunction(() => document.getElementById("said").textContent === "race cards, slip pocket: moved 1/2 in up of where it would lie.");
+	await handle.focus();
+	await page.keyboard.press("Enter");
+	assert.equal(await page.evaluate(() => document.activeElement.id), "f-spec-fittings-0-name", "a handle leads to the fields");
+	// What is there stays as it is when something else comes or goes: a list that came
+	// anew would be read out, as if somebody had gone there.
+	const kept = await page.$$("#f-spec-form, #fitting-0, #add-kind");
+	await page.locator("#add-fitting").focus();
 	await page.keyboard.press("Enter");
 	await settled();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "f-spec-fittings-1-name");
+	for (const left of [1, 0]) {
+		await page.locator("#fitting-" + left).getByRole("button", { name: /Take out/ }).focus();
+		await page.keyboard.press("Enter");
+		await settled();
+		assert.equal(await page.evaluate(() => document.activeElement.id), left ? "fitting-0" : "add-kind");
+		for (const [i, e] of kept.entries()) assert.equal(await e.evaluate((one) => one.isConnected), left > 0 || i !== 1);
+	}
+	assert.equal(await said(), "Taken out: race cards, slip pocket.");
 	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings), undefined);
+	// Undone while the focus is in what goes: it stays close by.
+	await page.keyboard.press("Control+z");
+	await settled();
+	await page.locator("#f-spec-fittings-0-name").focus();
+	await page.keyboard.press("Control+Shift+z");
+	await settled();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "fittings");
 });
 
 test("a fitting is dragged and turned", { skip }, async () => {
@@ -249,6 +281,41 @@ test("a fitting is dragged and turned", { skip }, async () => {
 	await page.locator("#fitting-1").getByRole("button", { name: /Turn/ }).click();
 	await settled();
 	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings[1].kind.kind.content.size), "4 in x 3 in");
+	// A finger that begins on a fitting to scroll the page moves nothing; what was tapped is dragged.
+	await page.waitForFunction(() => !globalThis.folio.placing);
+	const touch = await browser.newCDPSession(page);
+	const finger = async (by) => {
+		const b = await handle.boundingBox();
+		const at = (dy) => [{ x: b.x + b.width / 2, y: b.y + b.height / 2 + dy }];
+		await touch.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: at(0) });
+		for (let d = 0; d < by; d += 10) await touch.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: at(d + 10) });
+		await touch.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+	};
+	await touch.send("Emulation.setTouchEmulationEnabled", { enabled: true });
+	await page.locator("h1").click();
+	await handle.scrollIntoViewIfNeeded();
+	const state = () => page.evaluate(() => JSON.stringify(globalThis.folio.state));
+	const before = await state();
+	await finger(30);
+	await page.waitForTimeout(300);
+	assert.equal(await state(), before);
+	await handle.scrollIntoViewIfNeeded();
+	await finger(0);
+	await page.waitForFunction(() => document.activeElement.classList.contains("handle"));
+	await finger(30);
+	await page.waitForFunction((was) => JSON.stringify(globalThis.folio.state) !== was, before);
+	await touch.send("Emulation.setTouchEmulationEnabled", { enabled: false });
+	// Lined up before another one, it is moved away from that by what is added: to the left.
+	await go({ spec: { cover: "6 x 8 in", spine: { width: "5/8 in" }, fittings: [
+		{ name: "oar", kind: { type: "mat", size: "1 x 4 in" }, place: { across: "right" } },
+		{ name: "cox", kind: { type: "mat", size: "1 x 4 in" }, place: { across: "before", acrossOf: "oar", offset: { x: "1/2 in" } } },
+	] } });
+	const cox = () => page.evaluate(() => globalThis.folio.plan.fittings[1].x);
+	const lay = await cox();
+	await page.getByRole("button", { name: "Move right cox, mat" }).click();
+	await page.waitForFunction(() => globalThis.folio.state.spec.fittings[1].place.offset.x === "7/16 in");
+	await settled();
+	assert.ok(await cox() > lay);
 });
 
 test("undo and redo go by whole changes", { skip }, async () => {
@@ -264,6 +331,21 @@ test("undo and redo go by whole changes", { skip }, async () => {
 	await page.keyboard.press("Control+Shift+z");
 	await settled();
 	assert.equal(await cover().inputValue(), "6 1/2 x 8 in");
+	// In the field that is typed in, too: what it says is what there is.
+	await cover().fill("9 x 9 in");
+	await page.keyboard.press("Control+z");
+	await settled();
+	assert.equal(await cover().inputValue(), "6 1/2 x 8 in");
+	await cover().blur();
+	await settled();
+	assert.equal(await width("liner"), "13 5/8 in");
+	// What cannot be pressed any more hands on the focus, and nothing is said to be undone that is not.
+	const undo = page.getByRole("button", { name: "Undo" });
+	await undo.focus();
+	for (let i = 0; i < 5 && await undo.isEnabled(); i++) await page.keyboard.press("Enter");
+	assert.equal(await page.evaluate(() => document.activeElement.id), "redo");
+	await page.keyboard.press("Control+z");
+	assert.equal(await said(), "There is nothing to undo.");
 });
 
 test("an address is shared and followed", { skip }, async () => {
@@ -301,6 +383,9 @@ test("a hostile address gives violations, never script", { skip }, async () => {
 		await go(hash);
 		assert.equal(await width("liner"), "12 5/8 in", "the first folio is shown instead");
 	}
+	await go("#1.%%%");
+	await page.waitForTimeout(900);
+	assert.match(await said(), /^The address is damaged/, "and why is said for as long as nothing else is");
 });
 
 test("a piece is lit in every drawing", { skip }, async () => {
@@ -337,18 +422,33 @@ test("a piece is lit in every drawing", { skip }, async () => {
 
 test("folios are proposed, and one is picked", { skip }, async () => {
 	await page.locator("#start-more summary").click();
-	await page.getByLabel("How many of what, with their sizes").fill("1 photo 4 x 6 in in view, 1 ID-1 card");
+	await page.getByLabel("How many of what, with their sizes").fill("6 photo 4 x 6 in, 1 programme 6 x 9 in");
 	await page.getByRole("button", { name: "Propose folios" }).click();
 	await page.waitForSelector("#take-0", { timeout: 30000 });
 	assert.ok(await page.locator("#proposals svg").count() > 0);
 	// One that is the best in several ways is shown once.
 	const shown = await page.locator("#proposals li svg").evaluateAll((all) => all.map((s) => s.outerHTML.replaceAll(/proposal-\d+-/g, "")));
 	assert.equal(new Set(shown).size, shown.length);
+	// They are pictures, to be compared: no words in them, and all of one scale.
+	assert.equal(await page.locator("#proposals svg text").count(), 0);
+	const scales = await page.locator("#proposals li:has(svg)").evaluateAll((all) => all.map((li) => li.querySelector("svg").getBoundingClientRect().height / Number(/ x ([\d ]+(?:\/\d+)?) in; closed/.exec(li.textContent)[1].split(" ").reduce((sum, t) => sum + t.split("/").map(Number).reduce((a, b) => a / b), 0))));
+	assert.ok(scales.length > 1 && Math.max(...scales) / Math.min(...scales) < 1.05, scales.join());
+	const taken = page.locator("#proposals .hint:visible");
+	assert.equal(await taken.count(), 0);
 	await picture("proposals");
-	await page.locator("#take-0").click();
+	await page.getByRole("button", { name: /^Take this one: \w/ }).first().focus();
+	await page.keyboard.press("Enter");
 	await settled();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "pictures-head");
+	assert.match(await said(), /^Taken: /);
+	assert.deepEqual(await taken.allTextContents(), ["Taken: it is the folio below."]);
 	assert.equal(await page.evaluate(() => globalThis.folio.plan.fittings.length), 2);
 	assert.equal(await page.locator("#problems").isHidden(), true);
+	await page.locator("#propose").focus();
+	await page.getByLabel("How many of what, with their sizes").fill("seven of something");
+	await page.keyboard.press("Enter");
+	await page.locator("#contents-wrong p").waitFor();
+	assert.equal(await page.locator("#proposals li").count(), 0, "none is left that was for something else");
 });
 
 test("of all rows of boards the best is proposed, says which it is, and the wish stays in the address", { skip }, async () => {
@@ -428,10 +528,14 @@ test("a batch is laid out and priced", { skip }, async () => {
 	await page.getByLabel("How many copies").fill("4");
 	await page.locator("#batch-materials summary").first().click();
 	await page.getByRole("button", { name: "Begin from the sheets at hand" }).click();
+	await page.waitForFunction(() => document.getElementById("said").textContent === "Begun from the sheets at hand of covering, liner.");
 	await page.locator("#f-batch-materials-0-sheets-0-price").fill("4.50");
 	await page.getByRole("button", { name: "Lay it out" }).click();
 	await page.waitForSelector("#laid table", { timeout: 30000 });
 	assert.match(await page.locator("#laid").textContent(), /What it costs: \d+\.\d\d USD/);
+	assert.match(await page.locator("#laid").textContent(), /Not counted, as nothing says what it costs: liner, board, card, foam\./);
+	assert.doesNotMatch(await page.locator("#laid").textContent(), /\D0\.00 USD/);
+	assert.equal(await page.evaluate(() => document.activeElement.id), "laid-head");
 	await picture("batch");
 	// More copies: it is laid out anew, without being asked.
 	const bought = () => page.locator('#laid tr:has(th:text-is("covering")) td').first().textContent();
@@ -562,6 +666,21 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	// Buttons of the same name would do different things.
 	const names = of("button").map((n) => n.name);
 	assert.deepEqual(names.filter((n, i) => names.indexOf(n) !== i), []);
+	// Nothing is heard twice: whose a piece is, is in its name; what a drawing is called stands
+	// beside it, and the drawing says what it shows.
+	assert.doesNotMatch(await page.locator("#pieces").ariaSnapshot(), /text: (boat|race cards)/);
+	const captions = await page.locator("#pictures figcaption").allTextContents();
+	for (const n of nodes.filter((n) => n.role === "image" || n.role === "img")) assert.ok(n.name !== "" && !captions.includes(n.name), n.name);
+	// Fields side by side do not go by one name, and lists say what is added to them.
+	assert.deepEqual(await page.locator("#form fieldset, #form .row, #form details").evaluateAll((all) => all.flatMap((e) => {
+		const own = [...e.querySelectorAll(":scope > .field > label, :scope > fieldset > legend")].map((l) => l.textContent);
+		return own.filter((l, i) => own.indexOf(l) !== i);
+	})), []);
+	// What a fitting is called is so in all of its buttons as soon as it is typed.
+	await page.locator("#f-spec-fittings-0-name").fill("launch");
+	nodes = await tree();
+	for (const want of ["Take out launch, frame", "Turn a quarter: launch, frame", "Move left launch, frame"]) assert.ok(of("button").some((n) => n.name.replace(/\s+/g, " ") === want), want + " of " + of("button").map((n) => n.name).join("; "));
+	await page.locator("#f-spec-fittings-0-name").fill("boat");
 	assert.deepEqual(of("status").map((n) => n.is.live), ["polite"]);
 	// What each drawing shows is told in words.
 	const drawings = await page.locator("#pictures svg").evaluateAll((all) => all.map((s) => [s.getAttribute("role"), s.querySelector("title")?.textContent, s.querySelector("desc")?.textContent]));
@@ -570,6 +689,8 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	const size = page.locator("#fitting-0").getByLabel("Size, width x height");
 	await size.fill("9 x 6 in");
 	await page.locator("#fitting-0 .problem button").waitFor();
+	// Not with every key, but when the typing pauses.
+	await page.waitForSelector("#f-spec-fittings-0-kind-picture-size[aria-describedby]");
 	nodes = await tree();
 	const field = of("textbox").find((n) => n.is.focused);
 	assert.ok(field.is.invalid === "true" || field.is.invalid === true);
@@ -640,6 +761,13 @@ test("on a phone a small drawing stays in view above what is typed, and covers n
 		const names = await page.locator("[id]").evaluateAll((all) => all.map((e) => e.id));
 		assert.deepEqual(names.filter((n, i) => names.indexOf(n) !== i), []);
 		assert.equal(await page.locator("#strip").getAttribute("aria-hidden"), "true");
+		// Beside it are undo and redo, and beneath it is what was said.
+		const undo = await page.getByRole("button", { name: "Undo" }).boundingBox();
+		assert.ok(undo.y >= 0 && undo.y + undo.height < size.height / 3 && undo.x + undo.width <= box.x, JSON.stringify(undo));
+		await page.locator("#fitting-1").getByRole("button", { name: /Take out/ }).click();
+		assert.equal(await page.locator("#strip p").textContent(), "Taken out: race cards, slip pocket.");
+		await page.getByRole("button", { name: "Undo" }).click();
+		await settled();
 		// Whatever gets the focus, going forwards or back, is not beneath it, nor beneath
 		// the working of a piece that is tapped in it (WCAG 2.2, 2.4.11).
 		if (size.width === 320) await page.locator("#strip [data-piece]").first().dispatchEvent("click");
@@ -650,6 +778,7 @@ test("on a phone a small drawing stays in view above what is typed, and covers n
 				await page.keyboard.press(key);
 				const hidden = await page.evaluate(() => {
 					const e = document.activeElement, r = e.getBoundingClientRect(), s = document.getElementById("strip").getBoundingClientRect();
+					if (e.closest("#stay")) return "";
 					const over = document.getElementById("working"), w = over.getBoundingClientRect();
 					const beneath = s.top <= 0 && r.bottom <= s.bottom || w.height > 0 && r.top >= w.top && !over.contains(e);
 					return r.height > 0 && beneath ? e.id || e.outerHTML.slice(0, 80) : "";
@@ -661,6 +790,10 @@ test("on a phone a small drawing stays in view above what is typed, and covers n
 	await page.setViewportSize({ width: 1280, height: 900 });
 	await settled();
 	assert.equal(await page.locator("#strip").isVisible(), false, "beside the form it is not needed");
+	await page.getByLabel("How many copies").focus();
+	await page.keyboard.press("Tab");
+	const told = await page.locator("#told").boundingBox();
+	assert.ok(told.y >= 0 && told.y < 50, "what is said stays in view there: " + JSON.stringify(told));
 });
 
 test("every keystroke of 500 is answered, and how soon", { skip }, async (t) => {

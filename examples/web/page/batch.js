@@ -87,7 +87,7 @@ export function showBatch(box, answer, problem, paper) {
 		parts.push(make("table", {}, make("thead", {}, make("tr", {}, ...["Sheets of", "How many", "Proved", "Price"].map((t, i) => make("th", { scope: "col", className: i % 2 ? "n" : "" }, t)))), body));
 	}
 	if (laid.apart?.length) parts.push(make("p", { className: "hint" }, "Not laid out, as no sheets of it are at hand: " + laid.apart.join(", ") + "."));
-	for (const w of layout.warnings ?? []) parts.push(make("p", { className: "hint" }, w.text));
+	for (const w of layout.warnings ?? []) parts.push(make("p", { className: "hint" }, w.text.charAt(0).toUpperCase() + w.text.slice(1) + (w.text.endsWith(".") ? "" : ".")));
 	const drawn = (laid.sheets ?? []).map((p) => {
 		const svg = svgOf(p.svg);
 		return make("figure", {}, make("div", { className: "view" }, ...(svg ? [svg] : [])), make("figcaption", {}, p.title));
@@ -95,10 +95,13 @@ export function showBatch(box, answer, problem, paper) {
 	if (drawn.length) parts.push(make("div", { className: "pictures" }, ...drawn));
 	const costs = at(laid, "costs.costs");
 	if (isPlain(costs) && /[1-9]/.test(String(costs.total))) {
-		const lines = (costs.charges ?? []).map((c) => make("li", {}, c.text));
+		const priced = (/** @type {unknown} */ amount) => /[1-9]/.test(String(amount));
+		const lines = (costs.charges ?? []).filter((c) => priced(c.amount)).map((c) => make("li", {}, c.text.startsWith(c.label + " ") ? c.label + ": " + c.text.slice(c.label.length + 1) : c.text));
 		const each = costs.folios?.[0];
+		const without = [...(layout.materials ?? []).filter((m) => m.bought > 0 && !priced(m.price)).map((m) => m.name), ...(laid.apart ?? [])];
 		if (lines.length) {
 			parts.push(make("h3", {}, "What it costs: " + costs.total), make("ul", {}, ...lines));
+			if (without.length) parts.push(make("p", { className: "hint" }, "Not counted, as nothing says what it costs: " + without.join(", ") + "."));
 			if (each) parts.push(make("p", {}, "Each costs " + each.each.amount + (each.price ? "; to ask for one: " + each.price.amount : "") + "."));
 		}
 	}

@@ -11,7 +11,32 @@ const parser = new DOMParser();
  * @param {string} text */
 export function svgOf(text) {
 	const root = parser.parseFromString(text, "image/svg+xml").documentElement;
-	return root.localName === "svg" ? document.adoptNode(root) : undefined;
+	if (root.localName !== "svg") return undefined;
+	// Its title stands beside it in any case; what it is called is what it shows.
+	const shows = root.querySelector(":scope > desc");
+	if (shows && shows.id) {
+		root.setAttribute("aria-labelledby", shows.id);
+		root.removeAttribute("aria-describedby");
+	}
+	return document.adoptNode(root);
+}
+
+/** Leaves of a drawing what is drawn of the thing itself: no lengths and no words.
+ * @param {Element} svg */
+export function bare(svg) {
+	for (const el of svg.querySelectorAll('[data-legend], [data-line="thin"], [data-line="mark"], text')) el.remove();
+	return svg;
+}
+
+/** Cuts a drawing that is part of the page to what there is to see, and says how large
+ * that is. @param {SVGSVGElement} svg */
+export function crop(svg) {
+	const { x, y, width, height } = svg.getBBox();
+	const edge = width / 100;
+	svg.setAttribute("viewBox", [x - edge, y - edge, width + 2 * edge, height + 2 * edge].join(" "));
+	svg.removeAttribute("width");
+	svg.removeAttribute("height");
+	return { width, height };
 }
 
 export class Drawings {

@@ -2,7 +2,7 @@
 // The form: made from the schema of the Spec, so that whatever the library takes
 // can be said here.
 import { at, isPlain } from "./state.js";
-import { label, order, plainly, withUnit, words } from "./words.js";
+import { label, one, order, plainly, which, withUnit, words } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
 /** @typedef {(path: string, value: any, done: boolean) => void} Edit */
@@ -17,6 +17,11 @@ export function make(tag, has = {}, ...inside) {
 	e.append(...inside);
 	return e;
 }
+
+const written = new XMLSerializer();
+
+/** Whether an element is there for what is in it. @param {Element} e */
+const holds = (e) => /^(SECTION|FIELDSET|DETAILS)$/.test(e.tagName) || e.matches(".kind, .row");
 
 /** @param {string} path */
 export const idOf = (path) => "f-" + path.replace(/[^A-Za-z0-9]+/g, "-");
@@ -34,7 +39,13 @@ export class Form {
 		/** @type {Map<string, HTMLElement>} */
 		this.sections = new Map();
 		this.shape = /** @type {string | undefined} */ (undefined);
+		/** The defaults as they were last known. @type {Plain | undefined} */
+		this.hinted = undefined;
+		this.state = /** @type {Plain} */ ({});
+		/** How each part was made. @type {WeakMap<Element, string>} */
+		this.made = new WeakMap();
 		this.unit = "in";
+		this.describing = 0;
 		form.addEventListener("input", (e) => this.typed(e, false));
 		form.addEventListener("change", (e) => this.typed(e, true));
 		form.addEventListener("submit", (e) => e.preventDefault());
@@ -64,21 +75,66 @@ export class Form {
 		this.edit(path, value, done || kind === "boolean" || el.tagName === "SELECT");
 	}
 
-	/** The sections, from the state. @param {Plain} state @param {(form: Form, state: Plain) => HTMLElement[]} sections */
+	/** The sections, from the state. What is there already stays: the focus is not lost with
+	 * it, and a list that comes anew is read out, as if somebody had gone there.
+	 * @param {Plain} state @param {(form: Form, state: Plain) => HTMLElement[]} sections */
 	show(state, sections) {
 		const shape = shapeOf(state);
-		const fresh = shape !== this.shape;
-		if (fresh) {
+		this.state = state;
+		if (shape !== this.shape) {
 			this.shape = shape;
-			const focused = document.activeElement instanceof HTMLElement ? document.activeElement.id : "";
-			const opened = new Set([...this.form.querySelectorAll("details[open]")].map((d) => d.id));
+			// Where the focus is, and in what: some of it may be gone afterwards.
+			const within = [];
+			for (let e = this.form.contains(document.activeElement) ? document.activeElement : null; e && e !== this.form; e = e.parentElement) if (e.id) within.push(e.id);
+			const opened = [...this.form.querySelectorAll("details[open]")].map((d) => d.id);
 			this.fields.clear();
 			this.places.clear();
-			this.form.querySelectorAll(":scope > section:not(#problems)").forEach((s) => s.remove());
-			this.form.append(...sections(this, state));
-			for (const d of this.form.querySelectorAll("details")) if (opened.has(d.id)) d.open = true;
-			if (focused && document.activeElement?.id !== focused) document.getElementById(focused)?.focus();
+			const parts = sections(this, state);
+			for (const p of parts) this.remember(p);
+			this.fill(state, true);
+			if (this.hinted) this.hint(this.hinted);
+			this.renew(this.form, [...this.form.querySelectorAll(":scope > section:not(#problems)")], parts);
+			const living = (/** @type {Element} */ e) => /** @type {any} */ (e.isConnected ? e : document.getElementById(e.id));
+			for (const [path, el] of this.fields) this.fields.set(path, living(el));
+			for (const [path, el] of this.places) this.places.set(path, living(el));
+			for (const id of opened) document.getElementById(id)?.setAttribute("open", "");
+			const back = within.map((id) => document.getElementById(id)).find((e) => e !== null);
+			if (back && back !== document.activeElement) {
+				if (back.tabIndex < 0) back.tabIndex = -1;
+				back.focus();
+			}
 		}
+		this.fill(state, false);
+	}
+
+	/** Remembers how a part was made, whatever becomes of it. @param {Element} e */
+	remember(e) {
+		this.made.set(e, written.serializeToString(e));
+		if (holds(e)) for (const c of e.children) this.remember(c);
+	}
+
+	/** Makes old parts of a parent the new ones, and keeps of them what was made alike.
+	 * @param {Element} parent @param {Element[]} old @param {Element[]} parts */
+	renew(parent, old, parts) {
+		let i = 0;
+		for (const p of parts) {
+			const alike = old.findIndex((o, k) => k >= i && this.made.get(o) === this.made.get(p));
+			const same = alike >= 0 ? alike : old.findIndex((o, k) => k >= i && holds(o) && o.tagName === p.tagName && o.id === p.id && o.className === p.className);
+			if (same < 0) {
+				parent.insertBefore(p, old[i] ?? null);
+				continue;
+			}
+			for (; i < same; i++) old[i].remove();
+			const [o] = [old[i++]];
+			if (alike >= 0) continue;
+			this.made.set(o, /** @type {string} */ (this.made.get(p)));
+			this.renew(o, [...o.children], [...p.children]);
+		}
+		for (; i < old.length; i++) old[i].remove();
+	}
+
+	/** Shows what is given. @param {Plain} state @param {boolean} fresh whether fields hold nothing yet */
+	fill(state, fresh) {
 		for (const [path, el] of this.fields) {
 			const v = at(state, path);
 			if (el instanceof HTMLInputElement && el.type === "checkbox") el.checked = v === true;
@@ -92,6 +148,7 @@ export class Form {
 
 	/** Shows the defaults where nothing is given. @param {Plain} defaults */
 	hint(defaults) {
+		this.hinted = defaults;
 		for (const [path, el] of this.fields) {
 			const v = at(defaults, path);
 			const text = typeof v === "string" || typeof v === "number" ? String(v) : "";
@@ -99,7 +156,8 @@ export class Form {
 				// Where the Spec names no default, the first word is what nothing stands for.
 				const usual = el.options[0];
 				const word = text || (el.options[1]?.value ?? "");
-				if (usual && usual.value === "") usual.textContent = word ? "usual: " + word : "usual";
+				const said = word ? "usual: " + word : "usual";
+				if (usual && usual.value === "" && usual.textContent !== said) usual.textContent = said;
 			} else if (el.type !== "checkbox" && el.placeholder !== text) el.placeholder = text;
 		}
 	}
@@ -110,6 +168,11 @@ export class Form {
 			if (!(el instanceof HTMLSelectElement) || !/^spec\.fittings\[\d+\]\.panel$/.test(path)) continue;
 			for (const o of el.options) o.hidden = o.disabled = o.value !== "" && o.value !== el.value && !roles.includes(o.value); // some browsers show what is hidden
 		}
+	}
+
+	/** What a part of the form is called. @param {string} path */
+	named(path) {
+		return label(path, at(this.state, path.replace(/\.[^.]*$/, ".type")));
 	}
 
 	/** One field. @param {string} path @param {Plain} schema @returns {HTMLElement} */
@@ -134,7 +197,7 @@ export class Form {
 		this.fields.set(path, el);
 		const wrong = make("div", { className: "wrong", id: id + "-wrong" });
 		this.places.set(path.toLowerCase(), wrong);
-		const text = make("label", { htmlFor: id }, label(path));
+		const text = make("label", { htmlFor: id }, this.named(path));
 		return make("div", { className: "field" + (schema.type === "boolean" ? " tick" : "") }, ...(schema.type === "boolean" ? [el, text] : [text, el]), wrong);
 	}
 
@@ -144,7 +207,7 @@ export class Form {
 		if (schema.oneOf) return this.kinds(path, schema, state);
 		if (schema.type === "array") return this.list(path, schema, state);
 		if (schema.type !== "object") return this.field(path, schema);
-		return this.group(path, label(path), schema, state);
+		return this.group(path, this.named(path), schema, state);
 	}
 
 	/** @param {string} path @param {string} legend @param {Plain} schema @param {Plain} state @param {boolean} [all] */
@@ -175,7 +238,7 @@ export class Form {
 	/** A list with its elements, each with a way to take it away.
 	 * @param {string} path @param {Plain} schema @param {Plain} state */
 	list(path, schema, state) {
-		const set = make("fieldset", { className: "list" }, make("legend", {}, label(path)));
+		const set = make("fieldset", { className: "list" }, make("legend", {}, this.named(path)));
 		const wrong = make("div", { className: "wrong", id: idOf(path) + "-wrong" });
 		this.places.set(path.toLowerCase(), wrong);
 		set.append(wrong);
@@ -187,23 +250,27 @@ export class Form {
 			const row = make("div", { className: "row" });
 			if (inner.type === "object") this.members(row, here, inner, state, inner.properties.caliper ? plainly : undefined);
 			else row.append(this.field(here, inner));
-			row.append(this.button("Remove", here, () => this.edit(here, undefined, true), " " + listOf(path) + " " + (i + 1)));
+			row.append(this.button("Remove this " + one(path), here, () => {
+				this.edit(here, undefined, true);
+				document.getElementById(idOf(path) + "-add")?.focus();
+			}, ": " + which(here), "remove"));
 			set.append(row);
 		});
-		const next = path + "[" + elements.length + "]";
 		const inner = this.resolve(schema.items);
 		const start = inner.type === "object" ? {} : "";
-		set.append(this.button("Add", path, () => {
+		set.append(this.button("Add " + (one(path) === "amount" ? "an " : one(path) === "one" ? "" : "a ") + one(path), path, () => {
+			const now = at(this.state, path);
+			const next = path + "[" + (Array.isArray(now) ? now.length : 0) + "]";
 			this.edit(next, start, true);
 			const member = inner.type !== "object" ? "" : "size" in inner.properties ? ".size" : ".name";
 			document.getElementById(idOf(next + member))?.focus();
-		}, " to " + listOf(path)));
+		}, " to " + (which(path) || this.named(path).toLowerCase()), "add"));
 		return set;
 	}
 
-	/** @param {string} text @param {string} path @param {() => void} act @param {string} hidden */
-	button(text, path, act, hidden) {
-		const b = make("button", { type: "button", id: idOf(path) + "-" + text.toLowerCase().replace(/\W/g, "-") }, text, make("span", { className: "hidden" }, hidden));
+	/** @param {string} text @param {string} path @param {() => void} act @param {string} hidden @param {string} [end] of its id */
+	button(text, path, act, hidden, end) {
+		const b = make("button", { type: "button", id: idOf(path) + "-" + (end ?? text.toLowerCase().replace(/\W/g, "-")) }, text, make("span", { className: "hidden" }, hidden));
 		b.addEventListener("click", act);
 		return b;
 	}
@@ -224,6 +291,7 @@ export class Form {
 	 * @param {Plain[]} problems @param {(v: Plain) => HTMLElement} write
 	 * @returns {Plain[]} those without a field */
 	wrong(problems, write) {
+		clearTimeout(this.describing);
 		for (const el of this.fields.values()) {
 			el.removeAttribute("aria-invalid");
 			el.removeAttribute("aria-describedby");
@@ -240,7 +308,10 @@ export class Form {
 			const el = /** @type {HTMLElement | null} */ (document.getElementById(place.id.replace(/-wrong$/, "")));
 			el?.setAttribute("aria-invalid", "true");
 			// Only the words: the buttons beside them are heard by themselves.
-			el?.setAttribute("aria-describedby", [...place.querySelectorAll(".words")].map((w) => w.id).join(" "));
+			const describe = () => el?.setAttribute("aria-describedby", [...place.querySelectorAll(".words")].map((w) => w.id).join(" "));
+			// What is wrong with half a word is not read out while the word is typed.
+			if (el === document.activeElement) this.describing = setTimeout(describe, 700);
+			else describe();
 			place.closest("details")?.setAttribute("open", "");
 		}
 		return loose;
@@ -257,16 +328,11 @@ export class Form {
 	}
 }
 
-/** What a list is called, with whose it is. @param {string} path */
-function listOf(path) {
-	const owner = path.slice(0, path.lastIndexOf("."));
-	return label(path).toLowerCase() + (owner.includes(".") ? " of " + label(owner).toLowerCase() + owner.replace(/^.*?(?:\[(\d+)\])?$/, (_, n) => (n === undefined ? "" : " " + (Number(n) + 1))) : "");
-}
-
 /** What a part of the form is about, in words. @param {string} path @param {Plain} state */
 function whatOf(path, state) {
 	const type = at(state, path + ".type");
 	if (type === "folded") return "what is folded";
+	if (path.endsWith("]")) return "this " + one(path);
 	return typeof type === "string" && type !== "" ? "the " + type : "the " + label(path).toLowerCase();
 }
 

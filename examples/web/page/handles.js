@@ -8,8 +8,10 @@ import { make } from "./form.js";
 export class Handles {
 	/** @param {(fitting: number, x: number, y: number, done: boolean) => void} move x and y in mm, to the right and down
 	 * @param {(fitting: number | undefined) => void} light
-	 * @param {() => number} ruler the least step, in mm */
-	constructor(move, light, ruler) {
+	 * @param {() => number} ruler the least step, in mm
+	 * @param {(fitting: number) => void} enter goes to the fields of a fitting */
+	constructor(move, light, ruler, enter) {
+		this.enter = enter;
 		this.move = move;
 		this.light = light;
 		this.ruler = ruler;
@@ -63,8 +65,14 @@ export class Handles {
 			const step = this.ruler() * (e.shiftKey ? 8 : 1);
 			this.move(fitting(), way[0] * step, way[1] * step, false);
 		});
+		// By keyboard it leads to the fields; a tap chooses what is dragged next.
+		h.addEventListener("click", (e) => {
+			if (e.detail === 0) this.enter(fitting());
+			else h.focus();
+		});
 		h.addEventListener("pointerdown", (e) => {
-			if (e.button !== 0) return;
+			// A finger that comes to scroll the page moves nothing.
+			if (e.button !== 0 || e.pointerType === "touch" && h !== document.activeElement) return;
 			h.setPointerCapture(e.pointerId);
 			const svg = h.parentElement?.querySelector("svg");
 			const scale = svg ? svg.viewBox.baseVal.width / svg.getBoundingClientRect().width : 0;

@@ -3,12 +3,12 @@
 // that answers on to the page.
 import { batchDocument, batchSection, sheetsAtHand, showBatch } from "./batch.js";
 import { Desk } from "./desk.js";
-import { Drawings, svgOf } from "./drawings.js";
+import { Drawings, bare, crop, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
 import { mends, ways } from "./mend.js";
-import { kindsOf, sections, showStocks, titleOf } from "./sections.js";
+import { kindsOf, sections, showStocks, titleOf, turnedKind } from "./sections.js";
 import { Start } from "./start.js";
 import { showVerdicts } from "./verdicts.js";
 import { Past, at, documentOf, empty, first, fromAddress, isPlain, put, toAddress } from "./state.js";
@@ -42,8 +42,15 @@ drawings.also(byId("strip"));
 /** Where the drawings come after the form, a small one stays in view: as page.css has it. */
 const narrow = matchMedia("(max-width: 60rem) and (min-height: 27rem)");
 narrow.addEventListener("change", () => work());
+/** Undo and redo stay at hand beside what stays in view. */
+function keepAtHand() {
+	if (narrow.matches) byId("stay").append(byId("undo"), byId("redo"));
+	else byId("share").before(byId("undo"), byId("redo"));
+}
+narrow.addEventListener("change", keepAtHand);
+keepAtHand();
 // What is said in view is not said beneath the small drawing too.
-new IntersectionObserver(([e]) => byId("strip").classList.toggle("said-above", e.isIntersecting)).observe(byId("said"));
+new IntersectionObserver(([e]) => byId("strip").classList.toggle("said-above", e.isIntersecting)).observe(byId("told"));
 
 let drawingPiece = 0;
 /** Draws a piece by itself, once the pointer rests on it. @param {number} piece @param {HTMLElement} to */
@@ -63,11 +70,29 @@ let saying = 0;
 function say(text) {
 	clearTimeout(saying);
 	byId("said").textContent = text;
+	for (const also of document.querySelectorAll(".also-said")) also.textContent = text;
+	captionStrip();
 }
 /** Says it once typing has paused. @param {string} text */
 function sayLater(text) {
 	clearTimeout(saying);
 	saying = setTimeout(() => say(text), 700);
+}
+
+let summing = 0;
+/** Says what the folio has come to, once typing has paused and where that is something new.
+ * @param {string} text */
+function sumLater(text) {
+	clearTimeout(summing);
+	summing = setTimeout(() => {
+		if (byId("sum").textContent !== text) byId("sum").textContent = text;
+		captionStrip();
+	}, 700);
+}
+/** Beneath the small drawing stands what was said last. */
+function captionStrip() {
+	const caption = byId("strip").querySelector("p");
+	if (caption) caption.textContent = byId("said").textContent || summary();
 }
 
 // ---- the state
@@ -97,20 +122,29 @@ let writing = 0;
 let written = location.hash;
 /** @param {boolean} [anew] whether there is anything to work out */
 function changed(anew = true) {
-	byId("undo").toggleAttribute("disabled", !past.canUndo);
-	byId("redo").toggleAttribute("disabled", !past.canRedo);
-	form?.show(past.now, (f, state) => [...sections(f, state, { add }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets })]);
-	start.sync(past.now.contents, past.now.anyForm);
+	for (const [own, other, can] of /** @type {[HTMLButtonElement, HTMLButtonElement, boolean][]} */ ([[byId("undo"), byId("redo"), past.canUndo], [byId("redo"), byId("undo"), past.canRedo]])) {
+		// What cannot be pressed any more would lose the focus to nothing.
+		const had = !can && own === document.activeElement;
+		own.disabled = !can;
+		if (!had) continue;
+		other.disabled = false;
+		other.focus();
+	}
+	form?.show(past.now, (f, state) => [...sections(f, state, { add, take, turn, nudge }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets })]);
+	start.sync(past.now.contents, past.now.anyForm, past.now.spec);
 	const fittings = at(past.now, "spec.fittings");
 	if (Array.isArray(fittings)) {
 		fittings.forEach((f, i) => {
-			const legend = document.querySelector("#fitting-" + i + " > legend");
-			if (legend && legend.textContent !== titleOf(f, i)) legend.textContent = titleOf(f, i);
+			for (const el of document.querySelectorAll('#fitting-' + i + ' [data-title]')) if (el.textContent !== titleOf(f, i)) el.textContent = titleOf(f, i);
+			document.getElementById("fitting-" + i + "-nudge")?.toggleAttribute("hidden", at(f, "outside") === true);
 		});
 	}
-	document.getElementById("f-measured-forget-what-was-measured")?.toggleAttribute("hidden", past.now.measured === undefined);
+	const forget = document.getElementById("f-measured-forget-what-was-measured");
+	if (forget && past.now.measured === undefined && forget === document.activeElement) document.getElementById("f-measured-width")?.focus();
+	forget?.toggleAttribute("hidden", past.now.measured === undefined);
 	showUnits();
 	if (!anew) return;
+	say("");
 	clearTimeout(writing);
 	writing = setTimeout(write, 300); // browsers let an address change so often only
 	layLater();
@@ -127,9 +161,12 @@ function write() {
 
 /** @param {number} by */
 function step(by) {
+	const was = past.now;
 	past.step(by);
-	changed();
-	say(by < 0 ? "Undone." : "Redone.");
+	changed(past.now !== was);
+	form?.fill(past.now, true); // also the field that is typed in
+	if (past.now === was) say(by < 0 ? "There is nothing to undo." : "There is nothing to redo.");
+	else say(by < 0 ? "Undone." : "Redone.");
 }
 
 /** @param {string} word */
@@ -148,6 +185,31 @@ function add(word) {
 	say("Added: " + word + ", on the " + free + ".");
 }
 
+/** Takes a fitting out. @param {number} i */
+function take(i) {
+	const title = titleOf(at(past.now, "spec.fittings[" + i + "]"), i);
+	const left = at(past.now, "spec.fittings").length - 1;
+	byId(left > 0 ? "fitting-" + Math.min(i, left - 1) : "add-kind").focus();
+	go(put(past.now, "spec.fittings[" + i + "]", undefined) ?? {}, "", true);
+	say("Taken out: " + title + ".");
+}
+
+/** Turns a fitting a quarter. @param {number} i */
+function turn(i) {
+	const was = past.now;
+	const path = "spec.fittings[" + i + "]";
+	go(put(past.now, path + ".kind", turnedKind(at(past.now, path + ".kind"))) ?? {}, "", true);
+	const title = titleOf(at(past.now, path), i);
+	say(past.now === was ? title + " has no size of its own that could be turned." : "Turned a quarter: " + title + ".");
+}
+
+/** Moves a fitting by a step of the ruler. @param {number} i @param {number} x @param {number} y */
+function nudge(i, x, y) {
+	move(i, x * stepOf(), y * stepOf(), false);
+}
+/** The least step by which a fitting is moved, in mm. */
+const stepOf = () => (metric() ? 1 : 25.4 / 16);
+
 // ---- what takes its time
 
 const start = new Start(byId("start"), {
@@ -156,7 +218,7 @@ const start = new Start(byId("start"), {
 		if (JSON.parse(request).error) return JSON.parse(request);
 		const answer = JSON.parse((await slow.ask([["proposals", request]]))[0]);
 		const proposals = answer.proposals?.proposals ?? [];
-		const drawn = await slow.ask(proposals.map((p) => ["pictures", documentOf({ spec: p.spec }), '{"version":1,"names":["inside"],"fit":"95 x 120 mm"}']));
+		const drawn = await slow.ask(proposals.map((p) => ["pictures", documentOf({ spec: p.spec }), '{"version":1,"names":["inside"]}']));
 		// Names within a drawing tell it from the others of the page.
 		proposals.forEach((p, i) => { p.drawn = JSON.parse(drawn[i]).pictures?.[0]?.svg.replaceAll("inside-", "proposal-" + i + "-"); });
 		return answer;
@@ -166,8 +228,9 @@ const start = new Start(byId("start"), {
 		const { measured, ...rest } = past.now;
 		void measured; // was that of another cover
 		go({ ...rest, spec: { ...p.spec, ...(at(past.now, "spec.title") ? { title: at(past.now, "spec.title") } : {}) } }, "", true);
+		byId("pictures-head").tabIndex = -1;
+		byId("pictures-head").focus(); // the drawings of what was taken
 		say("Taken: " + p.aim + ". Everything in it can be changed.");
-		byId("drawn").scrollIntoView?.({ block: "nearest" });
 	},
 	say,
 	keep: (what, value) => go(put(past.now, what, value || undefined) ?? past.now, what, true),
@@ -213,7 +276,10 @@ async function sheets() {
 	const answer = JSON.parse((await steady.ask([["spec", documentOf(past.now)]]))[0]);
 	const all = sheetsAtHand(past.now, answer.spec ?? {});
 	if (all.length === 0) say("No sheets at hand are given above.");
-	else edit("batch.materials", all, true);
+	else {
+		edit("batch.materials", all, true);
+		say("Begun from the sheets at hand of " + all.map((m) => m.name).join(", ") + ".");
+	}
 }
 
 // ---- moving
@@ -221,7 +287,7 @@ async function sheets() {
 const moves = new Handles(move, (fitting) => {
 	const of = latest?.fittings?.find((f) => f.index === fitting);
 	if (of) pieces.pick(of.pieces?.[0], false);
-}, () => (metric() ? 1 : 25.4 / 16));
+}, stepOf, (fitting) => byId("f-spec-fittings-" + fitting + "-name").focus());
 
 let moving = Promise.resolve();
 /** Moves a fitting by so many mm to the right and down, on to the ruler.
@@ -233,20 +299,23 @@ function move(i, x, y, dragged) {
 		const tidy = JSON.parse(text);
 		if (!tidy.spec || past.now !== state) return;
 		const place = at(tidy.spec, "fittings[" + i + "].place") ?? {};
-		const step = metric() ? 1 : 25.4 / 16;
+		const step = stepOf();
+		const length = (/** @type {number} */ n) => (metric() ? n + " mm" : inches(n));
 		let next = state;
-		for (const [name, by, back] of /** @type {[string, number, boolean][]} */ ([["x", x, place.across === "right"], ["y", y, place.along === "tail"]])) {
-			if (by === 0) continue;
+		const where = [];
+		// An offset is away from the edge, or from the fitting, that it is lined up with.
+		for (const [name, by, back, way] of /** @type {[string, number, boolean, [string, string]][]} */ ([
+			["x", x, ["right", "before"].includes(place.across), ["left", "right"]], ["y", y, ["tail", "before"].includes(place.along), ["up", "down"]]])) {
 			const was = millimetres(at(place, "offset." + name));
 			if (was === undefined) return;
-			const steps = Math.round((was + (back ? -by : by)) / step);
-			const to = steps === 0 ? undefined : metric() ? steps + " mm" : inches(steps);
-			next = put(next, "spec.fittings[" + i + "].place.offset." + name, to) ?? next;
+			const sense = back ? -1 : 1;
+			const steps = by === 0 ? Math.round(was / step) : Math.round((was + sense * by) / step);
+			if (steps !== 0) where.push(length(Math.abs(steps)) + " " + way[sense * steps > 0 ? 1 : 0]);
+			if (by !== 0) next = put(next, "spec.fittings[" + i + "].place.offset." + name, steps === 0 ? undefined : length(steps)) ?? next;
 		}
 		if (next === state) return;
 		go(next, "move " + i, dragged);
-		const f = latest?.fittings?.find((one) => one.index === i);
-		sayLater((f?.label ?? "It") + " is moved.");
+		sayLater(titleOf(at(next, "spec.fittings[" + i + "]"), i) + ": moved " + (where.length ? where.join(" and ") + " of where it would lie." : "to where it would lie."));
 	});
 }
 
@@ -275,6 +344,7 @@ async function switchUnits(unit) {
 	const [tidy] = (await steady.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
 	if (past.now !== was) return; // somebody typed on
 	go(tidy.spec ? { ...state, spec: tidy.spec } : state, "", true);
+	say("Lengths are in " + (unit === "mm" ? "millimetres." : "inches."));
 }
 
 // ---- working it out
@@ -352,16 +422,12 @@ function showStrip(drawn) {
 	const svg = text !== stripText && text && svgOf(text);
 	if (!svg) return;
 	stripText = text;
-	for (const el of svg.querySelectorAll('[data-legend], [data-line="thin"], [data-line="mark"], text')) el.remove();
-	const caption = make("p", {}, summary());
-	box.replaceChildren(svg, caption);
-	if (svg instanceof SVGSVGElement) {
-		const { x, y, width, height } = svg.getBBox();
-		const edge = width / 100;
-		svg.setAttribute("viewBox", [x - edge, y - edge, width + 2 * edge, height + 2 * edge].join(" "));
-		svg.removeAttribute("width");
-		svg.removeAttribute("height");
-	}
+	bare(svg);
+	box.querySelector("svg")?.remove();
+	box.prepend(svg);
+	if (!box.querySelector("p")) box.append(make("p"));
+	captionStrip();
+	if (svg instanceof SVGSVGElement) crop(svg);
 	drawings.lightIn(svg);
 }
 
@@ -412,8 +478,21 @@ function show(state, made, drawn, before) {
 		byId("old").hidden = latest === undefined;
 	}
 	showProblems(made.error);
-	if (made.error) offerLater(state, made.error);
-	sayLater(made.error ? problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed." : summary());
+	if (made.error) {
+		offerLater(state, made.error);
+		sayLater(problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed.");
+	} else if (amiss) sayLater("It can be made.");
+	amiss = Boolean(made.error);
+	sumLater(made.error ? "" : summary() + (before ? refitted() : ""));
+}
+
+/** Whether something had to be changed in the state before. */
+let amiss = false;
+
+/** What a refit has changed, in words. */
+function refitted() {
+	const names = pieces.changed().map((i) => pieces.pieces[i].name);
+	return " Refitted to the cover as measured: " + (names.length ? names.join(", ") + (names.length === 1 ? " is" : " are") + " of another size now." : "no piece is of another size.");
 }
 
 let placing = false;
@@ -445,7 +524,7 @@ async function rest() {
 	const [spec, list] = (await steady.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
 	if (isPlain(spec.spec)) {
 		full = { spec: spec.spec };
-		form?.hint(full);
+		form?.hint({ ...full, batch: { copies: 1, currency: "USD" } });
 		showStocks(full);
 	}
 	if (Array.isArray(list.names)) drawings.list(pages(list.names));
@@ -544,7 +623,7 @@ function mendButton(way) {
 	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", { className: "hidden" }, " at " + label(way.path)));
 	b.addEventListener("click", () => {
 		go(way.state, way.path, true);
-		const field = document.getElementById(idOf(way.path)) ?? form?.placeOf(way.path.replace(/^spec\./, "").toLowerCase())?.closest("fieldset, details, section")?.querySelector("input, select, summary, button");
+		const field = document.getElementById(idOf(way.path)) ?? form?.placeOf(way.path.replace(/^spec\./, "").toLowerCase())?.closest("fieldset, details, section")?.querySelector("input, select, summary, button:not(.mend)");
 		if (field instanceof HTMLElement) field.focus();
 	});
 	return b;
@@ -608,7 +687,6 @@ async function showSteps() {
 // ---- beginning
 
 async function begin() {
-	if (read.wrong) say(read.wrong);
 	work();
 	const response = await fetch(new URL("schemas.json", import.meta.url));
 	if (!response.ok) throw new Error("schemas.json: " + response.status);
@@ -616,9 +694,13 @@ async function begin() {
 	batchSchema = schemas.batch;
 	form = new Form(byId("form"), schemas.spec, edit);
 	changed();
+	if (read.wrong) say(read.wrong);
 	byId("undo").addEventListener("click", () => step(-1));
 	byId("redo").addEventListener("click", () => step(1));
-	byId("anew").addEventListener("click", () => go(empty(), "", true));
+	byId("anew").addEventListener("click", () => {
+		go(empty(), "", true);
+		say("Begun anew, with nothing in it; Undo brings back what there was.");
+	});
 	// The address is the folio's: a way to a part of the page is gone without it.
 	for (const a of document.querySelectorAll("#skip, #ways a")) {
 		a.addEventListener("click", (e) => {

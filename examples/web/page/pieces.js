@@ -52,7 +52,7 @@ export class Pieces {
 				// Each is described by its own working from the start: what came with the
 				// focus would be heard twice.
 				const id = "working-" + i;
-				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": id }), make("span", { className: "of" }), make("span", { id, hidden: true }));
+				const name = make("th", { scope: "row" }, make("button", { type: "button", className: "piece", "aria-describedby": id }), make("span", { className: "of", "aria-hidden": "true" }), make("span", { id, hidden: true }));
 				row.append(name, make("td"), make("td", { className: "n" }), make("td"), make("td"));
 			}
 			const texts = [p.name, p.stock, String(p.quantity), p.width, p.height];

@@ -20,7 +20,9 @@ function more(id, summary, ...inside) {
 	return make("details", { id }, make("summary", {}, summary), ...inside);
 }
 
-/** @param {Form} form @param {Plain} state @param {{add: (kind: string) => void}} acts */
+/** What is done to fittings. @typedef {{add: (kind: string) => void, take: (i: number) => void, turn: (i: number) => void, nudge: (i: number, x: number, y: number) => void}} Acts */
+
+/** @param {Form} form @param {Plain} state @param {Acts} acts */
 export function sections(form, state, acts) {
 	const spec = form.defs["folio.Spec"].properties;
 	const spine = form.defs["folio.Spine"].properties;
@@ -69,10 +71,10 @@ export function kindsOf(form) {
 	return all;
 }
 
-/** @param {Form} form @param {Plain} state @param {{add: (kind: string) => void}} acts */
+/** @param {Form} form @param {Plain} state @param {Acts} acts */
 function fittings(form, state, acts) {
 	const list = at(state, "spec.fittings");
-	const cards = (Array.isArray(list) ? list.slice(0, 60) : []).map((_, i) => card(form, state, i));
+	const cards = (Array.isArray(list) ? list.slice(0, 60) : []).map((_, i) => card(form, state, i, acts));
 	const pick = /** @type {HTMLSelectElement} */ (make("select", { id: "add-kind" }));
 	for (const k of kindsOf(form)) pick.append(make("option", { value: k.word }, k.word));
 	pick.value = "slip pocket";
@@ -84,29 +86,36 @@ function fittings(form, state, acts) {
 		make("div", { className: "add" }, make("label", { htmlFor: "add-kind" }, "Another fitting"), pick, add));
 }
 
-/** @param {Form} form @param {Plain} state @param {number} i */
-function card(form, state, i) {
+/** @param {Form} form @param {Plain} state @param {number} i @param {Acts} acts */
+function card(form, state, i, acts) {
 	const path = "spec.fittings[" + i + "]";
-	const fitting = at(state, path);
 	const schema = form.defs["folio.Fitting"];
-	const title = titleOf(fitting, i);
-	const set = make("fieldset", { className: "card", id: "fitting-" + i }, make("legend", {}, title));
+	// Its name is in all of these, and follows what is typed.
+	const named = () => make("span", { className: "hidden", "data-title": "" });
+	const set = make("fieldset", { className: "card", id: "fitting-" + i, tabIndex: -1 }, make("legend", { "data-title": "" }));
 	const wrong = make("div", { className: "wrong", id: "f-spec-fittings-" + i + "-wrong" });
 	form.places.set(path, wrong);
 	set.append(wrong, form.part(path + ".name", schema.properties.name, state), form.part(path + ".panel", schema.properties.panel, state));
 	set.append(form.part(path + ".kind", schema.properties.kind, state));
 	const rest = more("fitting-" + i + "-where", "where it lies, and what it is made from");
+	rest.firstElementChild?.append(make("span", { className: "hidden" }, ": "), named());
 	for (const n of ["stock", "place", "outside", "standsOn", "wrongSide"]) rest.append(form.part(path + "." + n, schema.properties[n], state));
 	for (const n of Object.keys(schema.properties)) {
 		if (!["name", "panel", "kind", "stock", "place", "outside", "standsOn", "wrongSide"].includes(n)) rest.append(form.part(path + "." + n, schema.properties[n], state));
 	}
 	set.append(rest);
-	set.append(make("div", { className: "buttons" },
-		form.button("Turn", path, () => {
-			const t = turnedKind(at(state, path + ".kind"));
-			form.edit(path + ".kind", t, true);
-		}, " " + title + " a quarter"),
-		form.button("Take out", path, () => form.edit(path, undefined, true), " " + title)));
+	/** @param {string} text @param {string} shown @param {number} x @param {number} y */
+	const step = (text, shown, x, y) => {
+		const b = make("button", { type: "button", id: "nudge-" + i + "-" + text }, make("span", { "aria-hidden": "true" }, shown), make("span", { className: "hidden" }, "Move " + text + " "), named());
+		b.addEventListener("click", () => acts.nudge(i, x, y));
+		return b;
+	};
+	const turn = form.button("Turn", path, () => acts.turn(i), " a quarter: ");
+	const take = form.button("Take out", path, () => acts.take(i), " ");
+	turn.append(named());
+	take.append(named());
+	set.append(make("div", { className: "buttons" }, turn, take,
+		make("span", { className: "nudge", id: "fitting-" + i + "-nudge" }, step("left", "\u2190", -1, 0), step("up", "\u2191", 0, -1), step("down", "\u2193", 0, 1), step("right", "\u2192", 1, 0))));
 	return set;
 }
 
@@ -117,7 +126,7 @@ export function titleOf(fitting, i) {
 }
 
 /** A kind with all of its sizes turned a quarter. @param {any} kind @returns {any} */
-function turnedKind(kind) {
+export function turnedKind(kind) {
 	if (typeof kind === "string") return turned(kind) ?? kind;
 	if (!isPlain(kind)) return kind;
 	return Object.fromEntries(Object.entries(kind).map(([k, v]) => [k, k === "name" || k === "type" ? v : turnedKind(v)]));

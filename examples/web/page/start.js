@@ -1,9 +1,28 @@
 // @ts-check
 // To begin with what must go in: folios are proposed, as pictures to pick from.
-import { svgOf } from "./drawings.js";
+import { bare, crop, svgOf } from "./drawings.js";
 import { make } from "./form.js";
+import { titleOf } from "./sections.js";
+import { isPlain } from "./state.js";
 
 /** @typedef {Record<string, any>} Plain */
+
+/** @param {string} text */
+const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A folio as a text, whatever it is called. @param {Plain} spec */
+const written = ({ title, ...spec }) => (void title, JSON.stringify(spec));
+
+/** What a folio holds things in, those that are alike counted. @param {Plain} spec */
+function holders(spec) {
+	/** @type {Map<string, number>} */
+	const all = new Map();
+	for (const f of spec.fittings ?? []) {
+		const name = titleOf(f, 0).replace(/ \d+(?= for )/, "").replace(/,[^,]*$/, "");
+		all.set(name, (all.get(name) ?? 0) + 1);
+	}
+	return [...all].map(([name, n]) => (n === 1 ? name : name + ", " + n + " times")).join("; ");
+}
 
 export class Start {
 	/** @param {HTMLElement} box
@@ -17,6 +36,8 @@ export class Start {
 		this.button = make("button", { type: "submit", id: "propose" }, "Propose folios");
 		this.list = make("ul", { className: "proposals", id: "proposals" });
 		this.busy = false;
+		/** The folios that are shown, and where it is said which was taken. @type {{is: string, taken: HTMLElement}[]} */
+		this.cards = [];
 		const form = make("form", { autocomplete: "off", noValidate: true },
 			make("div", { className: "field" }, make("label", { htmlFor: "contents" }, "How many of what, with their sizes"), this.input, this.wrong),
 			make("p", { className: "hint", id: "contents-hint" }, "As in “2 photo 4 x 6 in in view, 12 tag 40 x 80 mm together, 1 note”. The row of boards and the papers are those below."),
@@ -56,6 +77,8 @@ export class Start {
 			const all = [...(answer.error.problems ?? []), ...(answer.error.faults ?? [])];
 			this.wrong.replaceChildren(...all.map((v) => make("p", { className: "problem" }, v.got + "; want " + v.want)));
 			if (all.length === 0) this.wrong.replaceChildren(make("p", { className: "problem" }, answer.error.message));
+			this.cards = [];
+			this.list.replaceChildren(); // what is shown would be for something else
 			this.acts.say("No folio could be looked for: see what must be changed.");
 			return;
 		}
@@ -69,26 +92,39 @@ export class Start {
 			else kinds.set(key, { ...p });
 		}
 		const proposals = [...kinds.values()];
-		this.list.replaceChildren(...proposals.map((p, i) => this.card(p, i)), ...(answer.proposals?.lacking ?? []).map((l) => make("li", {}, make("h3", {}, l.aim), make("p", {}, "There is none. " + (l.why ?? []).map((w) => w.text).join(" ")))));
+		this.cards = [];
+		this.list.replaceChildren(...proposals.map((p, i) => this.card(p, i)), ...(answer.proposals?.lacking ?? []).map((l) => make("li", {}, make("h3", {}, upper(l.aim)), make("p", {}, "There is none. " + (l.why ?? []).map((w) => w.text).join(" ")))));
+		this.scale();
 		this.acts.say(proposals.length === 0 ? "No folio holds it." : proposals.length + (proposals.length === 1 ? " folio is" : " folios are") + " proposed.");
 	}
 
 	/** @param {Plain} p @param {number} i */
 	card(p, i) {
-		const picture = make("div", { className: "view" });
+		const picture = make("div", { className: "view bare" });
 		const svg = p.drawn && svgOf(p.drawn);
-		if (svg) picture.append(svg);
-		const take = make("button", { type: "button", id: "take-" + i }, "Take this one", make("span", { className: "hidden" }, ": " + p.aim));
+		if (svg) picture.append(bare(svg));
+		const take = make("button", { type: "button", id: "take-" + i, "aria-label": "Take this one: " + p.aim }, "Take this one");
 		take.addEventListener("click", () => this.acts.pick(p));
+		const taken = make("p", { className: "hint", hidden: true }, "Taken: it is the folio below.");
+		this.cards.push({ is: written(p.spec), taken });
 		const chosen = p.chosen?.[0]; // where there were several rows of boards
 		const others = (chosen?.others ?? []).map((o) => make("li", {}, o.form + ": " + (o.why ?? []).map((w) => w.text).join(" ")));
-		const why = make("details", {}, make("summary", {}, "why"), make("ul", {}, ...(p.held ?? []).flatMap((h) => h.why ?? []).map((w) => make("li", {}, w.text)), ...others));
-		return make("li", {}, make("h3", {}, p.aim), picture, ...(chosen ? [make("p", {}, "Row of boards: " + chosen.form + ".")] : []),
-			make("p", {}, "Cover " + p.cover.w.text + " x " + p.cover.h.text + "; closed " + p.closed.size.w.text + " x " + p.closed.size.h.text + ", " + p.closed.thickness.text + " thick" + (p.complete ? "." : "; there may be a better one.")), why, take);
+		const why = make("details", {}, make("summary", {}, "why it is so", make("span", { className: "hidden" }, ": " + p.aim)), make("ul", {}, ...(p.held ?? []).flatMap((h) => h.why ?? []).map((w) => make("li", {}, w.text)), ...others));
+		return make("li", {}, make("h3", {}, upper(p.aim)), picture, ...(chosen ? [make("p", {}, "Row of boards: " + chosen.form + ".")] : []), make("p", {}, "In it: " + holders(p.spec) + "."),
+			make("p", {}, "Cover " + p.cover.w.text + " x " + p.cover.h.text + "; closed " + p.closed.size.w.text + " x " + p.closed.size.h.text + ", " + p.closed.thickness.text + " thick" + (p.complete ? "." : "; there may be a better one.")), why, take, taken);
 	}
 
-	/** @param {unknown} contents @param {unknown} anyForm */
-	sync(contents, anyForm) {
+	/** Draws all to one scale, so that what is smaller looks it. */
+	scale() {
+		const all = [...this.list.querySelectorAll("svg")].flatMap((svg) => (svg instanceof SVGSVGElement ? [{ svg, box: crop(svg) }] : []));
+		const rem = Math.min(...all.map(({ box }) => Math.min(16 / box.width, 14 / box.height)));
+		for (const { svg, box } of all) svg.style.width = (box.width * rem).toFixed(2) + "rem";
+	}
+
+	/** @param {unknown} contents @param {unknown} anyForm @param {unknown} spec */
+	sync(contents, anyForm, spec) {
+		const now = this.cards.length && isPlain(spec) ? written(spec) : "";
+		for (const c of this.cards) c.taken.hidden = c.is !== now;
 		this.anyForm.checked = anyForm === true;
 		const text = typeof contents === "string" ? contents : "";
 		if (this.input !== document.activeElement && this.input.value !== text) this.input.value = text;

@@ -1,7 +1,8 @@
 // @ts-check
 // What the fields are called, in words of the trade, and which come first.
 
-/** Labels where the member's own name would not do. @type {Record<string, string>} */
+/** Labels where the member's own name would not do, by the end of the path that they
+ * are for; what comes after a bar is the kind of what they are in. @type {Record<string, string>} */
 const labels = {
 	"spec.title": "What it is called",
 	"spec.form": "Row of boards",
@@ -14,11 +15,54 @@ const labels = {
 	"spec.spine.stiffener": "Stiffener of a soft spine, from",
 	"spec.block.page": "Page of the block, width x height",
 	"spec.block.square": "Square: how far the covers stand past it",
+	"spec.block.setback": "Boards start from its back at",
+	"spec.block.thickness": "Thickness of the block",
 	"spec.placing": "Boards laid out of place by",
 	"spec.clearance": "Room round each fitting",
+	"spec.grain": "Grain runs",
 	"spec.groove": "Scored on the fold's",
 	"spec.turning": "Turned in first",
-	"spec.rulers.main": "Ruler",
+	"spec.quarter": "Quarter style",
+	"spec.row": "A row of boards of your own",
+	"spec.stocks": "Further papers",
+	"rulers.main": "Ruler",
+	"rulers.board": "Ruler of boards",
+	"rulers.gap": "Ruler of gaps",
+	"rulers.wrap": "Ruler of the wrap",
+	"rulers.liner": "Ruler of the liner",
+	"rulers.fitting": "Ruler of fittings",
+	"closing.ease": "Room left at the tightest place",
+	"closing.underFlap": "Room under the flap",
+	"adhesive.glue": "Glued all over, not taped",
+	"adhesive.caliper": "Thickness of the tape or glue",
+	"adhesive.tapeWidth": "Width of the tape",
+	"hinge.angle": "Each hinge turns by, in degrees",
+	"hinge.crease": "The covering bends",
+	"hinge.offset": "How far from the board's edge it bends",
+	"hinge.rule": "Width of the gaps by",
+	"hinge.width": "or: width of the gaps",
+	"lining.inset": "Liner's edge inside the cover's by",
+	"lining.rule": "Lined in",
+	"magnets.diameter": "Diameter of a magnet",
+	"magnets.thickness": "Thickness of a magnet",
+	"magnets.pairs": "Pairs at an edge",
+	"magnets.inset": "From the board's edge to its rim",
+	"spec.margin": "What the wrap turns in",
+	"spec.margin.rule": "Turned in by",
+	"spec.margin.ideal": "or: as much as",
+	"spec.margin.least": "Warned of below",
+	"spec.margin.tolerated": "No wrap is cut below",
+	"mitre.rule": "Corner cut off by",
+	"mitre.distance": "or: so far from the board's corner",
+	"quarter.rule": "Covered in two materials",
+	"quarter.reach": "Spine strip goes on to each cover by",
+	"quarter.lap": "Side papers lie over it by",
+	"row.main": "Main panel",
+	"boards.role": "What it is",
+	"boards.rule": "Its width by",
+	"boards.width": "or: its width",
+	"boards.over": "Lies over",
+	"joints.fold": "Folds as a",
 	"batch.copies": "How many copies",
 	"batch.currency": "Currency, as in USD",
 	"batch.minutes": "Minutes of work on each",
@@ -27,10 +71,46 @@ const labels = {
 	"batch.costs.margin": "Per cent of the price that is left over",
 	"batch.costs.roundTo": "Prices rounded up to so many cents",
 	"batch.costs.sheets": "Sheets are paid",
-	"batch.materials.sheets.count": "How many there are; nothing for as many as needed",
-	"batch.materials.sheets.price": "Price of one",
+	"batch.costs.supplies": "Glue, ribbon and what else is used up",
+	"supplies.price": "Price of a pack",
+	"supplies.contents": "How much is in a pack",
+	"supplies.measure": "counted in, as in g or m",
+	"supplies.amounts": "How much one folio takes",
+	"batch.keep": "Leftovers worth keeping",
+	"keep.long": "Longer side at least",
+	"keep.short": "Shorter side at least",
+	"materials.sheets.count": "How many there are; nothing for as many as needed",
+	"materials.sheets.price": "Price of one",
+	kerf: "A cut takes away",
+	longestCut: "Longest cut that it makes",
+	stack: "Cuts a stack as thick as",
+	offcut: "A leftover that is at hand anyway",
+	trim: "Trimmed off each edge",
 	"measured.width": "Open width over the covering",
 	"measured.height": "Height over the covering",
+	"fittings.size": "Size by what is there",
+	"size.picture": "Pictures that it takes",
+	"size.proportions": "Proportions that are kept",
+	"proportions.w": "so many parts wide",
+	"proportions.h": "so many parts high",
+	"w.of": "Measured by",
+	"h.of": "Measured by",
+	fitting: "The fitting that it is measured by",
+	turned: "By its other side",
+	"w.margin": "Left on either side",
+	"h.margin": "Left on either side",
+	less: "Less, in all",
+	more: "More, in all",
+	shares: "In so many equal shares",
+	gap: "Gap between the shares",
+	"fittings.place": "Where it lies",
+	"place.along": "Along the spine",
+	"place.across": "Across",
+	acrossOf: "Across, lined up with",
+	alongOf: "Along, lined up with",
+	"place.offset": "Moved away from there; from the middle, to the right and down",
+	"offset.x": "Across by",
+	"offset.y": "Along by",
 	size: "Size, width x height",
 	page: "Page, width x height",
 	count: "How many",
@@ -41,30 +121,111 @@ const labels = {
 	stock: "Made from",
 	outside: "On the outside",
 	matStock: "Mat made from",
-	caliper: "Caliper",
+	caliper: "Thickness (caliper)",
+	"mat.caliper": "Thickness of the mat",
 	grammage: "Mass, g/m²",
+	reveal: "Shows on each side of the picture",
+	"ease|frame": "Room beside the picture",
+	ease: "Larger than its content",
+	"ease.w": "along the mouth by",
+	"ease.h": "from foot to mouth by",
+	film: "Film behind the window, from",
+	foam: "Thickness of the foam",
+	foamStock: "Foam made from",
+	foamWidth: "Width of the foam strips",
+	"lap|frame": "Covers the picture on each side by",
+	mouth: "Picture slips in from the",
+	rail: "Width of the frame on each side",
+	"mass|ornament": "What it weighs, as in 20 g",
+	build: "Made with",
+	"place|slip pocket": "Room at hand, width x height",
+	"place|corner pocket": "Room at hand, width x height",
+	"place|gusset pocket": "Room at hand, width x height",
+	"place|gusset run": "Room at hand, width x height",
+	"place|pleats": "Room at hand, width x height",
+	standOut: "Content stands out by",
+	depth: "Share of the content that is covered",
+	"depth|folded strip": "Share of the base that the front covers",
+	"depth.part": "so many parts",
+	"depth.of": "of so many",
+	notch: "Thumb notch",
+	"notch.depth": "Depth of the notch",
+	"notch.width": "Width of the notch",
+	glue: "Width that is glued",
+	corners: "How many corners hold it",
+	leg: "Length of a corner's legs",
+	turn: "Edges turned under by",
+	"hinge|flap": "Hinged at the",
+	leaf: "Leaf at hand, width x height",
+	"margin|flap": "Shows of the leaf on each side",
+	"margin|folded strip": "Shows of the flap round its mat",
+	"margin|concertina guard": "Shows of a leaf round its content",
+	over: "Closes over something as thick as",
+	"spine|flap": "Width of a spine of its own",
+	"spine|folded strip": "Width of a spine of its own",
+	"spine|gusset run": "Must fit, when full, into",
+	"spine|folded-up accordion": "Must fit, when full, into",
+	"spine|concertina guard": "Must fit, when full, into",
+	tab: "Depth of the tabs that are glued",
+	jointTab: "Tabs where strips are joined",
+	strip: "Flat strip at hand, width x height",
+	scores: "Scores, from the flap's end",
+	"base|folded strip": "Width of the base",
+	"flap|folded strip": "Width of the flap",
+	"front|folded strip": "Width of the front",
+	"hem|folded strip": "Width of the hem",
+	overhang: "Flap may reach past the base by",
 	opensRight: "Opens to the right",
-	onSpine: "Stands on the spine",
 	ownSpine: "With a spine of its own",
+	onSpine: "Stands on the spine",
 	openFoot: "Open at the foot",
-	at: "Gusset at",
-	x: "Moved to the right by",
-	y: "Moved down by",
+	at: "Gussets at the",
+	half: "Width of a half panel",
+	opening: "Opens as far as",
+	"land|gusset run": "Between two pockets",
+	"land|concertina guard": "Between two folds",
+	"fold|concertina guard": "Depth of a fold",
+	"fold|pleats": "Depth of a fold",
+	visible: "Shows of each pleat",
+	pockets: "How many pockets",
+	panels: "How many panels",
+	pleats: "How many pleats",
+	leaves: "How many leaves",
+	"panel|folded-up accordion": "Panel at hand, width x height",
+	"measured.panels": "Each board by itself",
 	w: "Width",
 	h: "Height",
-	along: "Along the spine",
-	across: "Across",
-	of: "of",
-	part: "Part",
 };
 
-/** @param {string} path */
-export function label(path) {
-	const plain = path.replace(/\[\d+\]/g, "");
-	const name = plain.slice(plain.lastIndexOf(".") + 1);
+/** What a field or a group of fields is called.
+ * @param {string} path @param {unknown} [kind] the kind of what it is in */
+export function label(path, kind) {
+	const steps = path.replace(/\[\d+\]/g, "").split(".");
+	const name = steps.at(-1) ?? "";
 	const own = (/** @type {string} */ k) => (Object.hasOwn(labels, k) ? labels[k] : undefined); // a name may be "constructor"
-	const word = own(plain) ?? own(name) ?? name.replace(/[A-Z]/g, (c) => " " + c.toLowerCase());
+	let word = own(name + "|" + kind);
+	for (let i = 0; i < steps.length && word === undefined; i++) word = own(steps.slice(i).join("."));
+	word ??= name.replace(/[A-Z]/g, (c) => " " + c.toLowerCase());
 	return word.charAt(0).toUpperCase() + word.slice(1);
+}
+
+/** What one of a list is called. @type {Record<string, string>} */
+const ones = { sheets: "sheet", materials: "material", stocks: "paper", supplies: "supply", scores: "score", boards: "board", joints: "joint", panels: "board", amounts: "amount" };
+
+/** @param {string} path of a list */
+export function one(path) {
+	const name = path.slice(path.lastIndexOf(".") + 1).replace(/\[\d+\]$/, "");
+	return Object.hasOwn(ones, name) ? ones[name] : "one";
+}
+
+/** An element of a list, with what that is in: sheet 1 of material 2.
+ * @param {string} path */
+export function which(path) {
+	const steps = path.split(".").slice(1).reverse();
+	return steps.flatMap((s, i) => {
+		const n = /\[(\d+)\]$/.exec(s);
+		return n ? [one(s) + " " + (Number(n[1]) + 1)] : i === steps.length - 1 ? [label(s).toLowerCase()] : [];
+	}).join(" of ");
 }
 
 /** Members that come before the others, in their order. */
