@@ -107,7 +107,13 @@ func (b *builder) magnets() {
 		}
 	}
 	from := m.Inset + m.Diameter.Half(units.Up)
-	for _, pair := range p.folded.closers() {
+	closers := p.folded.closers()
+	if len(closers) == 0 {
+		bad.Impossible("magnets.diameter", OffPanel, "no board at an end of the row that closes over another one with nothing over itself",
+			"no magnets, or a row that ends in such a board")
+		return
+	}
+	for _, pair := range closers {
 		edge := p.boards[p.folded.inRow(pair.high)].rect.Min.X + from
 		if pair.high > 0 {
 			edge = p.boards[p.folded.inRow(pair.high)].rect.Max.X - from
@@ -132,7 +138,7 @@ func (b *builder) warnApart() {
 }
 
 // closers returns the boards at the ends of the row that close the folio, each with
-// the one that its edge comes to lie on.
+// the one that its edge comes to lie on: none where others lie over both ends.
 func (f *folding) closers() []layer {
 	var out []layer
 	for _, k := range [...]int{0, f.n - 1} {
@@ -145,7 +151,9 @@ func (f *folding) closers() []layer {
 				on = low
 			}
 		}
-		out = append(out, layer{on, k})
+		if on >= 0 { // else only hinges lie under it
+			out = append(out, layer{on, k})
+		}
 	}
 	return out
 }

@@ -269,11 +269,13 @@ func (s *shut) worst() pinch {
 	return out
 }
 
-// withContents is pinches, with the contents of the Spec between the covers where
-// they are thicker than what the plan holds there.
+// withContents is pinches, with the contents of the Spec between the covers too where
+// they are thicker than what the plan holds there. They include the ease, but that does
+// not.
 func (s *shut) withContents(full bool) []pinch {
 	all := s.pinches(full)
 	if c := s.p.spec.Spine.Contents; full && c > all[0].stack {
+		all = append(all, all[0])
 		h := &all[0]
 		h.stack, h.place, h.cells, h.contents = c, units.Rect{}, nil, true
 	}
