@@ -104,6 +104,7 @@ type Fitted struct {
 	cut     int32      // how many pieces it has there
 	rect    units.Rect // on the row, or on the outside of the board
 	base    int        // index of the fitting it stands on, −1 for the panel
+	warned  int32      // how many of the plan's warnings stand before those of its design
 	record
 }
 

@@ -86,14 +86,7 @@ func (d Folded) fit(f *fitter) bool {
 	for w := range design.Workings() {
 		f.b.plan.workings = append(f.b.plan.workings, w)
 	}
-	for w := range design.Warnings() {
-		if w.Path == "" {
-			w.Path = f.at(".kind.kind")
-		} else {
-			w.Path = "fittings[" + count(f.index) + "].kind.kind." + w.Path
-		}
-		f.b.warn(w)
-	}
+	f.warned = int32(len(f.b.plan.warnings))
 	var room [24]pocket.Height
 	heights := room[:0] // of the empty design
 	for h := range design.Heights(false) {

@@ -42,7 +42,7 @@ type Plan struct {
 	stiff     *stiffener // of a soft spine, nil without
 	pieces    []Piece
 	workings  []units.Working
-	warnings  []check.Warning
+	warnings  []check.Warning // without those of the designs of fittings
 }
 
 // made counts the pieces, workings and warnings of the case, which stand before
@@ -150,7 +150,36 @@ func (p *Plan) Pieces() iter.Seq[Piece] { return walk(p.pieces) }
 func (p *Plan) Workings() iter.Seq[units.Working] { return walk(p.workings) }
 
 // Warnings walks what can be made but is unwise.
-func (p *Plan) Warnings() iter.Seq[check.Warning] { return walk(p.warnings) }
+func (p *Plan) Warnings() iter.Seq[check.Warning] {
+	return func(yield func(check.Warning) bool) {
+		told := 0
+		for i := range p.fitted {
+			f := &p.fitted[i]
+			if f.design == nil {
+				continue
+			}
+			for ; told < int(f.warned); told++ {
+				if !yield(p.warnings[told]) {
+					return
+				}
+			}
+			for w := range f.design.Warnings() {
+				path := fittingPath(f.index) + ".kind.kind"
+				if w.Path != "" {
+					path += "." + w.Path
+				}
+				if w.Path = path; !yield(w) {
+					return
+				}
+			}
+		}
+		for ; told < len(p.warnings); told++ {
+			if !yield(p.warnings[told]) {
+				return
+			}
+		}
+	}
+}
 
 func (p *Plan) index(r boards.Role) int {
 	if r == boards.MainPanel {

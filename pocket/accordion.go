@@ -410,8 +410,8 @@ func (m *maker) warnAround(w *accordion) {
 		stack = c + w.filling()
 	}
 	if apart, double := score.DoubleScore(stack, c, m.r); double {
-		m.warn("", NeedsTwoScores, "when full, the folds that close over pockets turn round "+m.text(stack)+"; two scores "+
-			m.text(apart.Length())+" apart would let the panels lie flat", 0, apart.Length())
+		m.warn(unwise{code: NeedsTwoScores, want: apart.Length(), lengths: [2]units.Length{stack, apart.Length()},
+			text: [3]string{"when full, the folds that close over pockets turn round ", "; two scores ", " apart would let the panels lie flat"}})
 	}
 }
 

@@ -129,7 +129,8 @@ func (c Concertina) design(m *maker) (Design, error) {
 		return m.finish()
 	}
 	if g.fold > concertinaMost {
-		m.warn("fold", Unusual, "folds "+m.text(g.fold)+" deep; a concertina guard's are at most "+m.text(concertinaMost), g.fold, concertinaMost)
+		m.warn(unwise{path: "fold", code: Unusual, got: g.fold, want: concertinaMost, lengths: [2]units.Length{g.fold, concertinaMost},
+			text: [3]string{"folds ", " deep; a concertina guard's are at most "}})
 	}
 	m.guardPieces(c, &g)
 	// What the guard takes across a spine: its folds and lands, 2n c + (n − 1)s,

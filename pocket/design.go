@@ -35,7 +35,7 @@ type Design struct {
 	margin       units.Length // round a mat
 	matAt        units.Rect   // in the closed footprint
 	workings     []units.Working
-	warnings     []check.Warning
+	warnings     []unwise
 	seen         []seen // what can be seen of the panels
 }
 
@@ -295,12 +295,33 @@ func (d Design) Warnings() iter.Seq[check.Warning] {
 }
 
 func (d *Design) warned(yield func(check.Warning) bool) {
-	for _, w := range d.warnings {
-		if !yield(w) {
+	for i := range d.warnings {
+		if !yield(d.warnings[i].warning(d.ruler.Notation())) {
 			return
 		}
 	}
 	if side := d.wrongSide(); side != "" {
 		yield(check.Warning{Code: WrongSideShows, Text: side})
 	}
+}
+
+// An unwise is a warning whose sentence is only written when somebody wants to read
+// it: many designs are made of which only the sizes are asked.
+type unwise struct {
+	path      string
+	code      check.Code
+	got, want units.Length
+	text      [3]string
+	lengths   [2]units.Length // one after each of the first parts of the text; 0 for none
+}
+
+func (u *unwise) warning(n units.Notation) check.Warning {
+	w := check.Warning{Path: u.path, Code: u.code, Got: u.got, Want: u.want}
+	for i, part := range u.text {
+		w.Text += part
+		if i < len(u.lengths) && u.lengths[i] != 0 {
+			w.Text += n.Text(u.lengths[i])
+		}
+	}
+	return w
 }

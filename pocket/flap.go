@@ -106,7 +106,8 @@ func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
 		}
 	}
 	if spine > 0 && spine < f.Over {
-		m.warn("spine", NeedsTwoScores, "the spine of "+m.text(spine)+" is narrower than what the leaf closes over, "+m.text(f.Over), spine, m.r.Up(f.Over))
+		m.warn(unwise{path: "spine", code: NeedsTwoScores, got: spine, want: m.r.Up(f.Over), lengths: [2]units.Length{spine, f.Over},
+			text: [3]string{"the spine of ", " is narrower than what the leaf closes over, "}})
 	}
 	return m.finish()
 }

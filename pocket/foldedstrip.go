@@ -478,11 +478,11 @@ func around(all []score.Glue, r, hole units.Rect) []score.Glue {
 func (m *maker) warnFold(spine, stack units.Length) {
 	switch least := m.r.Up(stack); {
 	case spine == 0 && stack > 2*m.d.paper.Caliper:
-		m.warn("spine", NeedsTwoScores, "the flap turns round a stack "+m.text(stack)+" thick when full; two scores "+
-			m.text(least)+" apart would let it lie flat", spine, least)
+		m.warn(unwise{path: "spine", code: NeedsTwoScores, want: least, lengths: [2]units.Length{stack, least},
+			text: [3]string{"the flap turns round a stack ", " thick when full; two scores ", " apart would let it lie flat"}})
 	case spine > 0 && spine < stack:
-		m.warn("spine", NeedsTwoScores, "the spine of "+m.text(spine)+" is narrower than the stack it turns round, "+
-			m.text(stack)+" when full", spine, least)
+		m.warn(unwise{path: "spine", code: NeedsTwoScores, got: spine, want: least, lengths: [2]units.Length{spine, stack},
+			text: [3]string{"the spine of ", " is narrower than the stack it turns round, ", " when full"}})
 	}
 }
 

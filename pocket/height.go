@@ -51,29 +51,39 @@ func cut(all []units.Length, at units.Length) []units.Length {
 	if i > 0 && all[i-1] == at {
 		return all
 	}
-	return slices.Insert(all, i, at)
+	all = append(all, at)
+	copy(all[i+1:], all[i:])
+	all[i] = at
+	return all
+}
+
+// A rise is by how much more paper lies, or is held, from an edge on.
+type rise struct {
+	layers int
+	height units.Length
 }
 
 // walkCells adds the stack up over the grid of all edges and hands over every
 // cell that is not empty, head to foot and left to right.
 func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height) bool) {
 	var bufX, bufY [48]units.Length
-	var bufR [48]Height
+	var bufR [48]rise
 	xs, ys := bufX[:0], bufY[:0]
 	for i := range stack {
-		r := &stack[i].rect
-		xs, ys = cut(cut(xs, r.Min.X), r.Max.X), cut(cut(ys, r.Min.Y), r.Max.Y)
+		if s := &stack[i]; full || !s.held {
+			xs, ys = cut(cut(xs, s.rect.Min.X), s.rect.Max.X), cut(cut(ys, s.rect.Min.Y), s.rect.Max.Y)
+		}
 	}
 	row := bufR[:0] // what begins (or, below 0, ends) at each x
 	if len(xs) > len(bufR) {
-		row = make([]Height, 0, len(xs))
+		row = make([]rise, 0, len(xs))
 	}
 	for j := 1; j < len(ys); j++ {
 		row = row[:len(xs)]
 		clear(row)
 		for i := range stack {
 			s := &stack[i]
-			if s.rect.Empty() || s.rect.Min.Y > ys[j-1] || s.rect.Max.Y < ys[j] || s.held && !full {
+			if s.held && !full || s.rect.Empty() || s.rect.Min.Y > ys[j-1] || s.rect.Max.Y < ys[j] {
 				continue
 			}
 			from, _ := slices.BinarySearch(xs, s.rect.Min.X)

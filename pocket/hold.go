@@ -89,7 +89,7 @@ func (h hold) filling() units.Length {
 // warnThick warns where a flat pocket is asked for too much.
 func (m *maker) warnThick(h hold) {
 	if h.stack > FlatLimit {
-		m.warn("content.thickness", TooThick, "contents "+m.text(h.stack)+" thick strain a pocket without gussets, which takes "+
-			m.text(FlatLimit)+" with ease; a gusset pocket opens for them", h.stack, FlatLimit)
+		m.warn(unwise{path: "content.thickness", code: TooThick, got: h.stack, want: FlatLimit, lengths: [2]units.Length{h.stack, FlatLimit},
+			text: [3]string{"contents ", " thick strain a pocket without gussets, which takes ", " with ease; a gusset pocket opens for them"}})
 	}
 }

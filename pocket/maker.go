@@ -182,9 +182,7 @@ func (m *maker) share(label string, s Share, d units.Direction, terms ...units.T
 	return w
 }
 
-func (m *maker) warn(path string, code check.Code, text string, got, want units.Length) {
-	m.d.warnings = append(m.d.warnings, check.Warning{Path: path, Code: code, Text: text, Got: got, Want: want})
-}
+func (m *maker) warn(w unwise) { m.d.warnings = append(m.d.warnings, w) }
 
 // room checks that a size that was computed leaves something; if not, it says
 // how much larger the field at path has to be.

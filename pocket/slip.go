@@ -199,7 +199,7 @@ func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Lengt
 
 func (m *maker) warnGrip(n Notch, content, depth units.Length) {
 	if n.none() && depth >= content {
-		m.warn("notch", NoGrip, "contents go in all the way and there is no thumb notch to grip them by", 0, 0)
+		m.warn(unwise{path: "notch", code: NoGrip, text: [3]string{"contents go in all the way and there is no thumb notch to grip them by"}})
 	}
 }
 
