@@ -143,14 +143,20 @@ func (r Rounded) Equal(s Rounded) bool { return r == s }
 // ends of int64, where the graduation asked for does not exist, the result is
 // the last length there is.
 func (r Ruler) Round(l Length, d Direction) Rounded {
-	out := Rounded{From: l, To: l, Ruler: r, Direction: d}
+	to, inexact := r.round(l, d)
+	return Rounded{From: l, To: to, Ruler: r, Direction: d, inexact: inexact}
+}
+
+// round returns l as [Ruler.Round] rounds it, and whether there is no such
+// graduation.
+func (r Ruler) round(l Length, d Direction) (to Length, inexact bool) {
 	step := r.Step()
 	if step == 1 {
-		return out // no need to divide
+		return l, false // no need to divide
 	}
 	over := l % step // has the sign of l
 	if over == 0 {
-		return out
+		return l, false
 	}
 	if over < 0 {
 		over += step
@@ -161,30 +167,34 @@ func (r Ruler) Round(l Length, d Direction) Rounded {
 		back := step - over
 		up = over > back || over == back && l > 0
 	}
-	if up {
-		if l > math.MaxInt64-(step-over) {
-			out.To, out.inexact = math.MaxInt64, true
-			return out
-		}
-		out.To = l + (step - over)
-		return out
+	switch {
+	case up && l > math.MaxInt64-(step-over):
+		return math.MaxInt64, true
+	case up:
+		return l + (step - over), false
+	case l < math.MinInt64+over:
+		return math.MinInt64, true
 	}
-	if l < math.MinInt64+over {
-		out.To, out.inexact = math.MinInt64, true
-		return out
-	}
-	out.To = l - over
-	return out
+	return l - over, false
 }
 
 // Up returns the least graduation that is not smaller than l.
-func (r Ruler) Up(l Length) Length { return r.Round(l, Up).To }
+func (r Ruler) Up(l Length) Length {
+	to, _ := r.round(l, Up)
+	return to
+}
 
 // Down returns the greatest graduation that is not larger than l.
-func (r Ruler) Down(l Length) Length { return r.Round(l, Down).To }
+func (r Ruler) Down(l Length) Length {
+	to, _ := r.round(l, Down)
+	return to
+}
 
 // Nearest returns the graduation nearest to l, halves away from zero.
-func (r Ruler) Nearest(l Length) Length { return r.Round(l, Nearest).To }
+func (r Ruler) Nearest(l Length) Length {
+	to, _ := r.round(l, Nearest)
+	return to
+}
 
 // Has reports whether l is a graduation of r.
 func (r Ruler) Has(l Length) bool { return l%r.Step() == 0 }

@@ -20,6 +20,9 @@ func T(label string, l Length) Term { return Term{label, 1, l} }
 // N returns a term that counts n times; a negative n takes away.
 func N(n int, label string, l Length) Term { return Term{label, n, l} }
 
+// sum returns the term as it adds up, which is exact within the bounds of a plan.
+func (t *Term) sum() Length { return Length(t.Count) * t.Length }
+
 // A Working is a length with the sum it came from: terms, how many equal
 // shares the sum was divided into, and the rounding. Its fields cannot be set
 // from outside, so what it shows is how the length was computed. The zero
@@ -73,15 +76,21 @@ func (g *Ledger) Put(w *Working, label string, n int, r Ruler, d Direction, term
 		g.buf = make([]Term, 0, max(24, len(terms)))
 	}
 	from := len(g.buf)
-	g.buf = append(g.buf, terms...)
-	w.label, w.terms, w.over = label, g.buf[from:len(g.buf):len(g.buf)], int32(n)
-	total := added(terms)
+	g.buf = g.buf[:from+len(terms)]
+	own := g.buf[from:len(g.buf):len(g.buf)]
+	var total Length
+	for i := range own { // there are few
+		t := &terms[i]
+		own[i] = *t
+		total += t.sum()
+	}
+	w.label, w.terms, w.over = label, own, int32(n)
 	share, exact := total, true
 	if n > 1 {
 		share, exact = total.Scale(1, int64(n), d)
 	}
-	rounded := r.Round(share, d)
-	w.to, w.ruler, w.dir, w.inexact = rounded.To, r, d, rounded.inexact || !exact
+	to, inexact := r.round(share, d)
+	w.to, w.ruler, w.dir, w.inexact = to, r, d, inexact || !exact
 	if !exact && d != Up && d != Down {
 		// The share was rounded to a nanometre, and rounding that again
 		// could take a share just below a half for a half.
@@ -93,7 +102,7 @@ func (g *Ledger) Put(w *Working, label string, n int, r Ruler, d Direction, term
 func added(terms []Term) Length {
 	var total Length
 	for i := range terms {
-		total += Length(terms[i].Count) * terms[i].Length
+		total += terms[i].sum()
 	}
 	return total
 }
