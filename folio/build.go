@@ -218,10 +218,10 @@ func (b *builder) pieceFor(piece Piece, need units.Size) int {
 	if p.grain = b.spec.Grain; p.across {
 		p.grain = stock.GrainAny
 	}
-	if stock, known := b.stock(p.stock); known {
+	if stock := b.stock(p.stock); stock != nil {
 		p.oneWay, p.caliper = stock.OneWay, stock.Caliper
 		if p.sheet.size.Empty() && len(stock.Sheets) > 0 {
-			p.sheet = b.fromSheet(p, need, &stock)
+			p.sheet = b.fromSheet(p, need, stock)
 		}
 	}
 	return at
@@ -276,27 +276,38 @@ func (b *builder) spinePath() string {
 	return "covering"
 }
 
-func (b *builder) stock(name string) (stock.Stock, bool) { return b.spec.stock(name) }
+func (b *builder) stock(name string) *stock.Stock { return b.spec.stock(name) }
 
-// stock finds a material by name; empty is the default card.
-func (s *Spec) stock(name string) (stock.Stock, bool) {
+// stock finds a material by name, nil for none that there is; empty is the default
+// card. Nobody writes to what it returns.
+func (s *Spec) stock(name string) *stock.Stock {
 	if name == "" {
-		return stock.DefaultCard(s.Rulers.Main.Notation()), true
+		return s.card()
 	}
 	for i := range s.Stocks {
 		if s.Stocks[i].Name == name {
-			return s.Stocks[i], true
+			return &s.Stocks[i]
 		}
 	}
 	for _, c := range [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
 		if c.Name == name {
-			return *c, true
+			return c
 		}
 	}
-	if card := stock.DefaultCard(s.Rulers.Main.Notation()); card.Name == name {
-		return card, true
+	if card := s.card(); card.Name == name {
+		return card
 	}
-	return stock.Stock{}, false
+	return nil
+}
+
+var cardInches, cardMetric = stock.DefaultCard(units.InchFraction), stock.DefaultCard(units.MetricDecimal)
+
+// card returns the default card.
+func (s *Spec) card() *stock.Stock {
+	if s.Rulers.Main.Notation() == units.MetricDecimal {
+		return &cardMetric
+	}
+	return &cardInches
 }
 
 func (b *builder) hasPanel(r boards.Role) bool {

@@ -163,7 +163,7 @@ type fitter struct {
 	*Fitted // what is told; it sits in the plan once it has its place
 	b       *builder
 	given   *Fitting // of the Spec, or with what follows by relation
-	stock   stock.Stock
+	stock   *stock.Stock
 	want    wanted // its sides by relation
 	// The fields of a pocket's kind that took the room at hand.
 	handed [2]string
@@ -355,13 +355,14 @@ func (b *builder) fitOne(i int) *fitter {
 			break
 		}
 	}
-	stock, ok := b.stock(f.Stock)
+	paper := b.stock(f.Stock)
 	switch {
-	case !ok:
+	case paper == nil:
+		paper = new(stock.Stock)
 		b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, check.Quote(f.Stock), "the name of one of the stocks")
 		sound = false
-	case f.WrongSide && !stock.TwoSided:
-		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(stock.Name), "no wrong side, or a stock that is two-sided")
+	case f.WrongSide && !paper.TwoSided:
+		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(paper.Name), "no wrong side, or a stock that is two-sided")
 		sound = false
 	}
 	want, ok := b.wants(i)
@@ -369,24 +370,37 @@ func (b *builder) fitOne(i int) *fitter {
 	if b.fitter == nil {
 		b.fitter = new(fitter)
 	}
-	nth := b.nth(i)
-	*b.fitter = fitter{Fitted: b.next(), b: b, given: f, stock: stock, want: want, label: counted(nth, label(f.Name, f.Kind))}
-	*b.fitter.Fitted = Fitted{plan: b.plan, name: f.Name, nth: nth, index: i, outside: f.Outside, wrong: f.WrongSide, base: -1, first: int32(len(b.plan.pieces)), record: b.records.blank()}
-	if f.WrongSide {
-		b.fitter.up = work.WrongSide
-	}
+	out := b.fitter
+	out.begin(b, i)
+	out.stock, out.want = paper, want
 	if !ok && f.Kind != nil {
-		b.formOf(b.fitter)
+		b.formOf(out)
 	}
-	sound = f.Kind != nil && ok && b.fitter.filled() && b.fitter.given.Kind.fit(b.fitter) && sound
-	b.bad.About(before, b.fitter.label)
+	sound = f.Kind != nil && ok && out.filled() && out.given.Kind.fit(out) && sound
+	b.bad.About(before, out.label)
 	if !sound {
 		b.foot(i, nil)
 		return nil
 	}
-	b.fitter.bySize()
-	b.foot(i, b.fitter)
-	return b.fitter
+	out.bySize()
+	b.foot(i, out)
+	return out
+}
+
+// begin takes up fitting i of the Spec, with nothing known of it but what that says.
+// Field by field: both are large to be put together elsewhere and copied.
+func (f *fitter) begin(b *builder, i int) {
+	given := &b.spec.Fittings[i]
+	*f = fitter{}
+	f.Fitted, f.b, f.given = b.next(), b, given
+	*f.Fitted = Fitted{}
+	f.plan, f.name, f.nth, f.index, f.base = b.plan, given.Name, b.nth(i), i, -1
+	f.outside, f.wrong, f.first = given.Outside, given.WrongSide, int32(len(b.plan.pieces))
+	f.record = b.records.blank()
+	f.label = counted(f.nth, label(given.Name, given.Kind))
+	if given.WrongSide {
+		f.up = work.WrongSide
+	}
 }
 
 // next returns where the next fitting of the plan is written.

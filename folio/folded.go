@@ -43,7 +43,7 @@ func (d Folded) withUsual(r rule.Rulers) Kind {
 
 // asked checks what a design is asked for in: the kind as a plain value, the
 // paper and the stock of a mat that it carries.
-func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat stock.Stock, ok bool) {
+func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat *stock.Stock, ok bool) {
 	bad := &f.b.bad
 	before := bad.Len()
 	kind, err := pocket.Accept(d.Kind)
@@ -52,8 +52,7 @@ func (d Folded) asked(f *fitter) (kind pocket.Kind, paper pocket.Paper, mat stoc
 	}
 	mat = f.stock
 	if d.MatStock != "" {
-		var ok bool
-		if mat, ok = f.b.stock(d.MatStock); !ok {
+		if mat = f.b.stock(d.MatStock); mat == nil {
 			bad.Malformed(f.at(".kind.matstock"), check.Unknown, check.Quote(d.MatStock), "the name of one of the stocks")
 		}
 	}
@@ -176,7 +175,7 @@ func (d Folded) smaller(f *fitter, wide bool, over, room units.Length) (field st
 
 // soundFor reports whether what the Spec says of the paper, the mat's stock and
 // the ruler can go into a design.
-func (f *fitter) soundFor(mat stock.Stock) bool {
+func (f *fitter) soundFor(mat *stock.Stock) bool {
 	sheet := f.largestSheet()
 	return f.stock.Sound() && mat.Sound() && f.ruler().Valid() && f.b.spec.Groove <= pocket.GrooveInside &&
 		(sheet == units.Size{} || check.InBounds(sheet.W) && check.InBounds(sheet.H))
@@ -194,7 +193,7 @@ func among(all []units.Working, w units.Working) *units.Working {
 }
 
 // pieces adds the pieces, each from its own stock, and where they lie.
-func (d Folded) pieces(f *fitter, design *designed, workings []units.Working, heights []pocket.Height, mat stock.Stock) {
+func (d Folded) pieces(f *fitter, design *designed, workings []units.Working, heights []pocket.Height, mat *stock.Stock) {
 	first := len(f.b.plan.pieces)
 	for _, p := range design.Pieces() {
 		axis, folds := p.Grain()
@@ -208,7 +207,7 @@ func (d Folded) pieces(f *fitter, design *designed, workings []units.Working, he
 						"a mat without a caliper of its own, or the name of a stock so thick")
 				}
 				piece.stock = "mat"
-				if other, taken := f.b.stock(piece.stock); taken && other.Caliper != p.Caliper() {
+				if other := f.b.stock(piece.stock); other != nil && other.Caliper != p.Caliper() {
 					piece.stock = "mat of its own"
 				}
 			}
@@ -348,7 +347,7 @@ func resting(p pocket.Place, size units.Size) units.Rect {
 // longest other side; none for a stock that can be had in any size.
 func (f *fitter) largestSheet() units.Size {
 	var largest units.Size
-	lies(&f.stock, stock.GrainAny, func(l lie) bool {
+	lies(f.stock, stock.GrainAny, func(l lie) bool {
 		more := max(l.size.W, l.size.H) - max(largest.W, largest.H)
 		if more > 0 || more == 0 && min(l.size.W, l.size.H) > min(largest.W, largest.H) {
 			largest = l.size

@@ -98,22 +98,26 @@ func (s *frameSize) opening() units.Rect {
 }
 
 func (fr Frame) fit(f *fitter) bool {
-	foam, known := stock.Stock{Name: "foam"}, true
+	foam, known := "foam", true
+	var of units.Length
 	if fr.FoamStock != "" {
-		if foam, known = f.b.stock(fr.FoamStock); known {
-			fr.Foam = filled(fr.Foam, foam.Caliper)
+		foam = fr.FoamStock
+		s := f.b.stock(foam)
+		if known = s != nil; known {
+			of = s.Caliper
+			fr.Foam = filled(fr.Foam, of)
 		}
 	}
 	fr = fr.withDefaults(f.notation())
 	switch {
 	case !known:
 		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Unknown, check.Quote(fr.FoamStock), "the name of one of the stocks")
-	case fr.FoamStock != "" && foam.Caliper == 0:
-		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Missing, check.Quote(foam.Name)+" of no caliper", "nothing, or a stock with a caliper")
+	case fr.FoamStock != "" && of == 0:
+		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Missing, check.Quote(foam)+" of no caliper", "nothing, or a stock with a caliper")
 		known = false
-	case fr.FoamStock != "" && fr.Foam != foam.Caliper:
-		f.b.bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam.Name),
-			"nothing, or its caliper of "+f.notation().Text(foam.Caliper))
+	case fr.FoamStock != "" && fr.Foam != of:
+		f.b.bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam),
+			"nothing, or its caliper of "+f.notation().Text(of))
 		known = false
 	}
 	film, ok := fr.check(f)
@@ -202,7 +206,9 @@ func (fr Frame) check(f *fitter) (film stock.Stock, ok bool) {
 		bad.Malformed(f.at(".kind.mouth"), check.Unknown, count(int(fr.Mouth)), "head, tail, left or right")
 	}
 	if fr.Film != "" {
-		if film, ok = f.b.stock(fr.Film); !ok {
+		if s := f.b.stock(fr.Film); s != nil {
+			film = *s
+		} else {
 			bad.Malformed(f.at(".kind.film"), check.Unknown, check.Quote(fr.Film), "the name of one of the stocks")
 		}
 	}
@@ -284,12 +290,12 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 
 // cutStrips adds the foam and lays it: one strip along each side beside the
 // mouth, the full length, and one between them at the far end.
-func (fr Frame) cutStrips(f *fitter, s *frameSize, foam stock.Stock) {
+func (fr Frame) cutStrips(f *fitter, s *frameSize, foam string) {
 	width := f.b.exactly("foam strip width", units.T("as given", fr.FoamWidth))
 	length := f.sum("foam strip at the sides", units.Down, units.T("frame", s.along.Length()))
 	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", s.clear.Length()))
-	side := Piece{name: "side foam strip", role: stock.FoamPiece, stock: foam.Name, caliper: fr.Foam, width: width, height: length, quantity: 2}
-	far := Piece{name: "far foam strip", role: stock.FoamPiece, stock: foam.Name, caliper: fr.Foam, width: end, height: width, quantity: 1}
+	side := Piece{name: "side foam strip", role: stock.FoamPiece, stock: foam, caliper: fr.Foam, width: width, height: length, quantity: 2}
+	far := Piece{name: "far foam strip", role: stock.FoamPiece, stock: foam, caliper: fr.Foam, width: end, height: width, quantity: 1}
 	if upright(fr.Mouth) {
 		side.width, side.height = side.height, side.width
 		far.width, far.height = far.height, far.width

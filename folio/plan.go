@@ -65,9 +65,13 @@ func (p *Plan) Spec() Spec {
 // Stock returns the material that pieces call by a name, and whether it is one
 // of the Spec's or the default card. Foam and mats may have none.
 func (p *Plan) Stock(name string) (stock.Stock, bool) {
-	s, ok := p.spec.stock(name)
+	found := p.spec.stock(name)
+	if found == nil {
+		return stock.Stock{}, false
+	}
+	s := *found
 	s.Sheets = append([]stock.Sheet(nil), s.Sheets...)
-	return s, ok
+	return s, true
 }
 
 // Shuts returns nil if the covers come to lie parallel, and otherwise an

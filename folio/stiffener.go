@@ -29,8 +29,8 @@ func (b *builder) stiffen() {
 		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+boards.SoftSpine.String())
 		return
 	}
-	paper, ok := b.stock(name)
-	if !ok {
+	paper := b.stock(name)
+	if paper == nil {
 		b.bad.Malformed("spine.stiffener", check.Unknown, check.Quote(name), "the name of one of the stocks")
 		return
 	}
