@@ -152,11 +152,10 @@ func (f Fitted) StandsOn() (index int, ok bool) { return f.base, f.base >= 0 }
 // Design returns the folded design of a [Folded] fitting, and whether it is
 // one.
 func (f Fitted) Design() (pocket.Design, bool) {
-	if f.design == nil {
-		return pocket.Design{}, false
-	}
-	return f.design.Design, true
+	return f.design, f.folded()
 }
+
+func (f *Fitted) folded() bool { return f.design.Kind() != nil }
 
 // A fitter works out one fitting.
 type fitter struct {
@@ -329,7 +328,7 @@ func (b *builder) fittings() {
 	for i := range given {
 		places[i] = -1
 		fit := b.fitOne(i)
-		if fit != nil && fit.design != nil {
+		if fit != nil && fit.folded() {
 			if pockets += fit.design.Pockets(); pockets > MaxPockets {
 				b.bad.Malformed("fittings", check.TooMany, "more than "+count(MaxPockets)+" pockets in all", "at most "+count(i)+", or fewer pockets in them: up to "+count(MaxPockets))
 				return

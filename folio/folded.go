@@ -165,7 +165,7 @@ func (d Folded) smaller(f *fitter, wide bool, over, room units.Length) (field st
 			break
 		}
 		kind := pocket.Holding(d.Kind, func(c *pocket.Content) { *side(c) = limit })
-		design, err := kind.Design(f.design.paper, f.ruler())
+		design, err := kind.Design(f.design.Paper(), f.ruler())
 		if err == nil && (wide && design.Closed().W <= room || !wide && design.Closed().H <= room) {
 			return field, given, limit
 		}
@@ -193,7 +193,7 @@ func among(all []units.Working, w units.Working) *units.Working {
 }
 
 // pieces adds the pieces, each from its own stock, and where they lie.
-func (d Folded) pieces(f *fitter, design *designed, workings []units.Working, heights []pocket.Height, mat *stock.Stock) {
+func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working, heights []pocket.Height, mat *stock.Stock) {
 	first := len(f.b.plan.pieces)
 	for _, p := range design.Pieces() {
 		axis, folds := p.Grain()
@@ -257,7 +257,7 @@ func (d Folded) pieces(f *fitter, design *designed, workings []units.Working, he
 // stacked puts the surfaces in the order in which they lie, the highest last, and
 // says of each whether any panel lies over it: in the order of the layers as they
 // are folded, which is not that of the panels along a strip.
-func (f *fitter) stacked(design *designed) {
+func (f *fitter) stacked(design pocket.Design) {
 	if len(f.surfaces) < 2 {
 		return
 	}
@@ -283,7 +283,7 @@ func below(heights []pocket.Height, r units.Rect) units.Length {
 }
 
 // layers tells the heights: of the empty design, and of what fills it.
-func (d Folded) layers(f *fitter, design *designed, heights []pocket.Height) {
+func (d Folded) layers(f *fitter, design pocket.Design, heights []pocket.Height) {
 	for _, h := range heights {
 		height := h.Height()
 		if h.Layers() > 0 {
@@ -297,7 +297,7 @@ func (d Folded) layers(f *fitter, design *designed, heights []pocket.Height) {
 }
 
 // spots tells the places for contents, and what they weigh when they are full.
-func (d Folded) spots(f *fitter, design *designed) {
+func (d Folded) spots(f *fitter, design pocket.Design) {
 	content, designed := design.Content()
 	for i, p := range design.Places() {
 		s := Spot{

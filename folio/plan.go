@@ -159,7 +159,7 @@ func (p *Plan) Warnings() iter.Seq[check.Warning] {
 		told := 0
 		for i := range p.fitted {
 			f := &p.fitted[i]
-			if f.design == nil {
+			if !f.folded() {
 				continue
 			}
 			for ; told < int(f.warned); told++ {

@@ -18,14 +18,8 @@ type record struct {
 	loads       []Load
 	surfaces    []Surface
 	lain        []lain
-	carrier     units.Rect // what others are put on; empty: the whole footprint
-	design      *designed
-}
-
-// A designed is a design, and the paper that it was asked for in.
-type designed struct {
-	pocket.Design
-	paper pocket.Paper
+	carrier     units.Rect    // what others are put on; empty: the whole footprint
+	design      pocket.Design // of what is folded; else the zero Design
 }
 
 // A store holds the lists of all records one behind the other, so that a plan

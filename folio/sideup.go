@@ -12,15 +12,15 @@ import (
 // designed works a kind out in the paper of the fitting, cut with that side up
 // which brings the wanted one out where it is seen: folds turn a paper over, so
 // that for some kinds it is the other one.
-func (f *fitter) designed(kind pocket.Kind, paper pocket.Paper) (*designed, error) {
-	if d := f.b.known(f, kind, paper); d != nil {
+func (f *fitter) designed(kind pocket.Kind, paper pocket.Paper) (pocket.Design, error) {
+	if d := f.b.known(f, kind, paper); d.Kind() != nil {
 		return d, nil
 	}
-	d, err := kind.Design(paper, f.ruler())
+	d, err := pocket.Make(kind, paper, f.ruler())
 	if err != nil {
-		return nil, err
+		return pocket.Design{}, err
 	}
-	return &designed{d.Showing(f.up), paper}, nil
+	return d.Showing(f.up), nil
 }
 
 // under adds what is wrong with a design, at the fields of the Spec: those of the

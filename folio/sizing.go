@@ -6,6 +6,7 @@ import (
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -25,7 +26,7 @@ type footing struct {
 	size    units.Size // of the footprint
 	carrier units.Size // of what others stand on
 	part    string     // what that is called, where it is not all of it
-	design  *designed
+	design  pocket.Design
 }
 
 // A footingState says how far a fitting's size has been worked out.

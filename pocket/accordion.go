@@ -63,16 +63,17 @@ func (a FoldedAccordion) filled(u defaults) FoldedAccordion {
 }
 
 // Design works the accordion out.
-func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) {
-	given := a
+func (a FoldedAccordion) Design(p Paper, r units.Ruler) (Design, error) { return a.designed(a, p, r) }
+
+func (a FoldedAccordion) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	if a.Panels == 0 {
 		a.Panels = pocketsFor(a.Spine, func(n int) (Design, error) {
 			a := a
 			a.Panels, a.Spine = n, 0
-			return a.design(newTrial(given, p, r))
+			return a.design(newTrial(own, p, r))
 		})
 	}
-	return a.design(newLarge(given, p, r))
+	return a.design(newLarge(own, p, r))
 }
 
 func (a FoldedAccordion) design(m *maker) (Design, error) {
@@ -417,7 +418,7 @@ func (m *maker) warnAround(w *accordion) {
 
 // Each strip has its foot turned up and glued before strips are joined and
 // folded to and fro.
-func (a FoldedAccordion) steps(d *Design, o *order) {
+func (a FoldedAccordion) steps(d *design, o *order) {
 	chain := d.chains[0]
 	for _, l := range chain {
 		p := d.pieces[l.piece]

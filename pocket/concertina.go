@@ -86,16 +86,17 @@ func (u defaults) guardFold(given units.Length) units.Length {
 const concertinaMost = 3 * in / 16
 
 // Design works the guard and its leaves out.
-func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) {
-	given := c
+func (c Concertina) Design(p Paper, r units.Ruler) (Design, error) { return c.designed(c, p, r) }
+
+func (c Concertina) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	if c.Leaves == 0 {
 		c.Leaves = pocketsFor(c.Spine, func(n int) (Design, error) {
 			c := c
 			c.Leaves, c.Spine = n, 0
-			return c.design(newTrial(given, p, r))
+			return c.design(newTrial(own, p, r))
 		})
 	}
-	return c.design(newLarge(given, p, r))
+	return c.design(newLarge(own, p, r))
 }
 
 func (c Concertina) design(m *maker) (Design, error) {
@@ -304,7 +305,7 @@ func (g *guard) below(i int) int {
 
 // Contents are mounted on the leaves, and the leaves on the guard that lies on
 // its base, the last one first.
-func (c Concertina) steps(d *Design, o *order) {
+func (c Concertina) steps(d *design, o *order) {
 	chain := d.chains[0]
 	o.join(chain)
 	o.foldChain(chain, score.Upright, false)
@@ -312,7 +313,7 @@ func (c Concertina) steps(d *Design, o *order) {
 	size := d.pieces[leafPiece].blank.Size()
 	glue := glueOf(d.pieces[leafPiece].blank)
 	fold := glue[0].Size().W
-	if content, ok := d.Content(); ok {
+	if content, ok := o.made.Content(); ok {
 		name := content.name()
 		if n := d.places[0].capacity.Count; n > 1 {
 			name = itoa(n) + " x " + name

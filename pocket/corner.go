@@ -49,8 +49,10 @@ func (c Corner) filled(defaults) Corner {
 // Design works the corners out. A blank is a square of leg and turned edge,
 // cut off slantwise; the waste where both turned edges meet is cut out, and so
 // are the ears that would reach past the slant when they are turned under.
-func (c Corner) Design(p Paper, r units.Ruler) (Design, error) {
-	m := newMaker(c, p, r)
+func (c Corner) Design(p Paper, r units.Ruler) (Design, error) { return c.designed(c, p, r) }
+
+func (c Corner) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
+	m := newMaker(own, p, r)
 	h := m.hold(c.Content, c.Count, c.Ease)
 	m.allowance("leg", c.Leg)
 	m.allowance("turn", c.Turn)
@@ -219,7 +221,7 @@ func cornerSquare(i int, closed units.Size, leg units.Length) units.Rect {
 
 func (c Corner) seen(p panels, all []seen) []seen { return p.sees(all, "corners", "corner", false) }
 
-func (c Corner) steps(d *Design, o *order) {
+func (c Corner) steps(d *design, o *order) {
 	p := d.pieces[0]
 	o.fold(o.all(0), p.folds...)
 	fixes := make([]work.Fix, p.quantity)

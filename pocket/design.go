@@ -14,6 +14,23 @@ import (
 // cannot be changed; the zero Design is empty. Designs are values that may be
 // copied and used by several goroutines at once.
 type Design struct {
+	_  [0]func()      // designs are not compared
+	d  *design        // nil of the zero Design
+	up work.PaperSide // the side of the paper that lies up where pieces are cut
+}
+
+var nothing design
+
+// of returns what was worked out, which nobody may change.
+func (d Design) of() *design {
+	if d.d == nil {
+		return &nothing
+	}
+	return d.d
+}
+
+// A design is what is worked out of a kind.
+type design struct {
 	kind         Kind
 	content      Content // that it was designed for
 	paper        Paper
@@ -148,10 +165,10 @@ func (d Design) Outline(p Panel) units.Polygon {
 	if p.slanted {
 		return p.triangle()
 	}
-	if p.piece >= len(d.pieces) {
+	if p.piece >= len(d.of().pieces) {
 		return units.Polygon{}
 	}
-	piece := &d.pieces[p.piece]
+	piece := &d.of().pieces[p.piece]
 	edge, _ := piece.blank.Part(p.blank)
 	if _, plain := edge.Rect(); plain || edge.Empty() || p.closed.Size() != p.blank.Size() {
 		return p.closed.Polygon()
@@ -194,9 +211,9 @@ func (p Panel) triangle() units.Polygon {
 // Up returns the side of the paper that lies up at a panel when closed.
 func (d Design) Up(p Panel) work.PaperSide {
 	if p.side == score.Back {
-		return d.paper.Up.Other()
+		return d.up.Other()
 	}
-	return d.paper.Up
+	return d.up
 }
 
 // A Joint is where two strips of paper are glued into a longer one.
@@ -218,31 +235,38 @@ func (j Joint) At() units.Length { return j.at }
 func (j Joint) Tab() units.Length { return j.tab }
 
 // Kind returns what was designed, as it was given; nil for the zero Design.
-func (d Design) Kind() Kind { return d.kind }
+func (d Design) Kind() Kind { return d.of().kind }
 
 // Content returns what each place was designed for, and whether anything was
 // given; how many of it is the count of the place's capacity.
-func (d Design) Content() (Content, bool) { return d.content, d.content != Content{} }
+func (d Design) Content() (Content, bool) {
+	w := d.of()
+	return w.content, w.content != Content{}
+}
 
 // Paper returns the paper of the design, with its defaults filled in.
-func (d Design) Paper() Paper { return d.paper }
+func (d Design) Paper() Paper {
+	p := d.of().paper
+	p.Up = d.up
+	return p
+}
 
 // Ruler returns the ruler of the design.
-func (d Design) Ruler() units.Ruler { return d.ruler }
+func (d Design) Ruler() units.Ruler { return d.of().ruler }
 
 // Pieces walks the pieces in the order in which they are cut.
-func (d Design) Pieces() iter.Seq2[int, Piece] { return slices.All(d.pieces) }
+func (d Design) Pieces() iter.Seq2[int, Piece] { return slices.All(d.of().pieces) }
 
 // Panels walks the panels, piece by piece.
-func (d Design) Panels() iter.Seq2[int, Panel] { return slices.All(d.panels) }
+func (d Design) Panels() iter.Seq2[int, Panel] { return slices.All(d.of().panels) }
 
 // Panel returns the first panel with the given name and whether there is one.
 func (d Design) Panel(name string) (Panel, bool) {
-	p := d.panel(name)
+	p := d.of().panel(name)
 	return p, p.name != ""
 }
 
-func (d *Design) panel(name string) Panel { return panels(d.panels).called(name) }
+func (d *design) panel(name string) Panel { return panels(d.panels).called(name) }
 
 // panels are those of a design.
 type panels []Panel
@@ -260,48 +284,48 @@ func (p panels) called(name string) Panel {
 // Carrier returns the panel that carries mats (see [Design.Carry]) and whether
 // there is one.
 func (d Design) Carrier() (Panel, bool) {
-	if d.carrier == 0 {
+	w := d.of()
+	if w.carrier == 0 {
 		return Panel{}, false
 	}
-	return d.panels[d.carrier-1], true
+	return w.panels[w.carrier-1], true
 }
 
 // Joints walks the joints of a strip that is longer than its sheet.
-func (d Design) Joints() iter.Seq[Joint] { return slices.Values(d.joints) }
+func (d Design) Joints() iter.Seq[Joint] { return slices.Values(d.of().joints) }
 
 // Closed returns the footprint when closed, contents that stand out included.
-func (d Design) Closed() units.Size { return d.closed }
+func (d Design) Closed() units.Size { return d.of().closed }
 
 // Open returns the footprint when everything that opens is laid open; it is
 // never smaller than the closed one.
-func (d Design) Open() units.Size { return d.open }
+func (d Design) Open() units.Size { return d.of().open }
 
 // Thickness returns the greatest height over the closed footprint, empty or
 // full: with what it was designed for, or with the most that it takes where no
 // content was given.
 func (d Design) Thickness(full bool) units.Length {
 	if full {
-		return d.full
+		return d.of().full
 	}
-	return d.empty
+	return d.of().empty
 }
 
 // Workings walks the working of every size, in the order of computing.
-func (d Design) Workings() iter.Seq[units.Working] { return slices.Values(d.workings) }
+func (d Design) Workings() iter.Seq[units.Working] { return slices.Values(d.of().workings) }
 
 // Warnings walks what can be made but is unwise.
 func (d Design) Warnings() iter.Seq[check.Warning] {
-	return func(yield func(check.Warning) bool) { d.warned(yield) }
-}
-
-func (d *Design) warned(yield func(check.Warning) bool) {
-	for i := range d.warnings {
-		if !yield(d.warnings[i].warning(d.ruler.Notation())) {
-			return
+	return func(yield func(check.Warning) bool) {
+		w := d.of()
+		for i := range w.warnings {
+			if !yield(w.warnings[i].warning(w.ruler.Notation())) {
+				return
+			}
 		}
-	}
-	if side := d.wrongSide(); side != "" {
-		yield(check.Warning{Code: WrongSideShows, Text: side})
+		if side := w.wrongSide(d.up); side != "" {
+			yield(check.Warning{Code: WrongSideShows, Text: side})
+		}
 	}
 }
 

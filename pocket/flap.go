@@ -51,8 +51,10 @@ func (f Flap) filled(u defaults) Flap {
 
 // Design works the leaf out: one blank with a score for the tab, and a second
 // one for the spine.
-func (f Flap) Design(p Paper, r units.Ruler) (Design, error) {
-	m := newMaker(f, p, r)
+func (f Flap) Design(p Paper, r units.Ruler) (Design, error) { return f.designed(f, p, r) }
+
+func (f Flap) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
+	m := newMaker(own, p, r)
 	h := m.hold(f.Content, 0, Ease{})
 	m.checkMat(f.Mat)
 	m.optional("margin", f.Margin)
@@ -199,7 +201,7 @@ func (f Flap) seen(p panels, all []seen) []seen {
 
 // The tab is glued under the leaf. One with a spine is glued as it lies
 // opened, its face down, and closes over what is thick.
-func (f Flap) steps(d *Design, o *order) {
+func (f Flap) steps(d *design, o *order) {
 	flap := o.one(0, 0)
 	folds := slices.Clone(d.pieces[0].folds)
 	leaf, tab := d.panels[0], d.panels[len(d.panels)-1]

@@ -86,8 +86,10 @@ type stripPanels struct{ flap, spine, base, front, hem units.Length }
 func (p stripPanels) sum() units.Length { return p.flap + p.spine + p.base + p.front + p.hem }
 
 // Design works the strip out.
-func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) {
-	m := newMaker(s, p, r)
+func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) { return s.designed(s, p, r) }
+
+func (s FoldedStrip) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
+	m := newMaker(own, p, r)
 	h := m.hold(s.Content, s.Count, s.Ease)
 	for _, f := range [...]struct {
 		path string
@@ -217,7 +219,7 @@ func (m *maker) leastLong(s FoldedStrip, d depth, spine, base units.Length) unit
 	return m.r.Up(1 + mostOf(s.Strip.W, units.Longest, func(l units.Length) bool {
 		s := s
 		s.Strip.W = m.r.Up(l)
-		try := maker{defaults: m.defaults}
+		try := maker{defaults: m.defaults, d: new(design)}
 		p, left := try.stripShares(s, d, spine)
 		return left < units.Shortest || s.Base == 0 && p.base < base
 	}))
@@ -486,7 +488,7 @@ func (m *maker) warnFold(spine, stack units.Length) {
 	}
 }
 
-func (s FoldedStrip) steps(d *Design, o *order) {
+func (s FoldedStrip) steps(d *design, o *order) {
 	strip, p := o.one(0, 0), d.pieces[0]
 	front, base := o.on(0, 0), o.on(0, 0)
 	front.Name, base.Name = "pocket front", "base"

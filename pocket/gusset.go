@@ -108,8 +108,10 @@ func (m *maker) tabClear(f *fan, given units.Length) {
 
 // Design works the pocket out. With side gussets, clear width = leaf − 2 w,
 // the room between the folds when the pocket lies flat.
-func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) {
-	m := newLarge(g, p, r)
+func (g Gusset) Design(p Paper, r units.Ruler) (Design, error) { return g.designed(g, p, r) }
+
+func (g Gusset) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
+	m := newLarge(own, p, r)
 	m.ledger.Reserve(24)
 	h := m.hold(g.Content, g.Count, g.Ease)
 	depth := m.depth(g.Depth, g.StandOut)
@@ -340,7 +342,7 @@ func (m *maker) leaf(w leafWish) leaf {
 	return l
 }
 
-func (g Gusset) steps(d *Design, o *order) {
+func (g Gusset) steps(d *design, o *order) {
 	sheet, front := o.one(0, 0), d.panels[1]
 	back := o.on(0, 0)
 	back.Name = "back panel" // not the back of the paper

@@ -79,16 +79,17 @@ func (g GussetRun) filled(u defaults) GussetRun {
 }
 
 // Design works the run out.
-func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) {
-	given := g
+func (g GussetRun) Design(p Paper, r units.Ruler) (Design, error) { return g.designed(g, p, r) }
+
+func (g GussetRun) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	if g.Pockets == 0 {
 		g.Pockets = pocketsFor(g.Spine, func(n int) (Design, error) {
 			g := g
 			g.Pockets, g.Spine = n, 0
-			return g.design(newTrial(given, p, r))
+			return g.design(newTrial(own, p, r))
 		})
 	}
-	return g.design(newLarge(given, p, r))
+	return g.design(newLarge(own, p, r))
 }
 
 func (g GussetRun) design(m *maker) (Design, error) {
@@ -325,7 +326,7 @@ func (g GussetRun) seen(p panels, all []seen) []seen {
 // The run is put together leaf by leaf, on the back one: the strips are glued by
 // their first tab, folded up over it to the place of the next leaf, and over
 // that when it is dry.
-func (g GussetRun) steps(d *Design, o *order) {
+func (g GussetRun) steps(d *design, o *order) {
 	const leaf, back = 0, 1 // pieces
 	for _, chain := range d.chains {
 		o.join(chain)
@@ -385,13 +386,13 @@ func (g GussetRun) steps(d *Design, o *order) {
 }
 
 // tabOf returns the end tab of a design's first chain.
-func tabOf(d *Design) units.Length {
+func tabOf(d *design) units.Length {
 	tab, _ := tabsOf(d.pieces[d.chains[0][0].piece].blank)
 	return tab.Size().W
 }
 
 // chainLength returns the length of the first chain, joined.
-func (d *Design) chainLength() units.Length {
+func (d *design) chainLength() units.Length {
 	last := d.chains[0][len(d.chains[0])-1]
 	return last.from + d.pieces[last.piece].blank.Size().W
 }

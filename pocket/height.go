@@ -138,6 +138,7 @@ func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
 // Where paper runs slantwise (a corner pocket) the rectangles are the ones
 // that hold it.
 func (d Design) Heights(full bool) iter.Seq[Height] {
+	w := d.of()
 	return func(yield func(Height) bool) {
 		var room [16]Height
 		rows := room[:0] // finished rectangles of the row above, then of this one
@@ -169,7 +170,7 @@ func (d Design) Heights(full bool) iter.Seq[Height] {
 			return true
 		}
 		stopped := false
-		walkCells(d.stack, d.paper.Caliper, full, func(h Height) bool {
+		walkCells(w.stack, w.paper.Caliper, full, func(h Height) bool {
 			if n := len(rows); n > above {
 				last := &rows[n-1]
 				switch {
@@ -196,10 +197,11 @@ func (d Design) Heights(full bool) iter.Seq[Height] {
 // contents in their places, and the room that lands keep open. Parts may lie
 // over each other, and their heights add to those of Heights(false).
 func (d Design) Filling() iter.Seq[Height] {
+	w := d.of()
 	return func(yield func(Height) bool) {
-		for i := range d.stack {
-			s := &d.stack[i]
-			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: int(s.layers), height: s.height(d.paper.Caliper, true)}) {
+		for i := range w.stack {
+			s := &w.stack[i]
+			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: int(s.layers), height: s.height(w.paper.Caliper, true)}) {
 				return
 			}
 		}

@@ -17,6 +17,8 @@ type Kind interface {
 	// the design is then the zero Design.
 	Design(Paper, units.Ruler) (Design, error)
 
+	// designed is Design for a kind that is in an interface already: own is itself.
+	designed(own Kind, p Paper, r units.Ruler) (Design, error)
 	// at returns the kind with the sides of the room at hand that are not 0 in
 	// the fields that take them, and the paths of these; those that are set
 	// already are violations.
@@ -24,7 +26,7 @@ type Kind interface {
 	// holds returns the content that is asked for, the zero Content for none.
 	holds() Content
 	// steps writes the order of work after all pieces are cut and scored.
-	steps(*Design, *order)
+	steps(*design, *order)
 	// seen adds what can be seen of the panels.
 	seen(panels, []seen) []seen
 }
@@ -150,7 +152,7 @@ func Make(k Kind, p Paper, r units.Ruler) (Design, error) {
 	if err != nil {
 		return Design{}, err
 	}
-	return k.Design(p, r)
+	return k.designed(k, p, r)
 }
 
 func accepted(k Kind, list []entry) (Kind, error) {

@@ -27,8 +27,10 @@ func (b band) filled(u defaults) band {
 
 func (b *band) held() *Content { return &Content{} }
 
-func (b band) Design(p Paper, r units.Ruler) (Design, error) {
-	m := newMaker(b, p, r)
+func (b band) Design(p Paper, r units.Ruler) (Design, error) { return b.designed(b, p, r) }
+
+func (b band) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
+	m := newMaker(own, p, r)
 	h := m.hold(b.Content, 0, Ease{})
 	m.place(h, units.Size{})
 	glue := m.edge(b.Glue)
@@ -57,7 +59,7 @@ func (b band) holds() Content { return b.Content }
 
 func (b band) seen(p panels, all []seen) []seen { return p.sees(all, "band", "band", false) }
 
-func (b band) steps(d *Design, o *order) {
+func (b band) steps(d *design, o *order) {
 	p := o.one(0, 0)
 	o.base(whole(work.Fix{What: p, At: work.At{Across: score.Left, Along: score.Tail}, Areas: glueOf(d.pieces[0].blank), Size: d.pieces[0].blank.Size()}))
 	o.dry("the band", p)

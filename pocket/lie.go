@@ -18,11 +18,11 @@ type folding struct{ bad check.List }
 // layers is as package score folds the pieces, which is worked out anew at each
 // call.
 func (d Design) Levels() []int {
-	levels, _ := d.levels()
+	levels, _ := d.of().levels()
 	return levels
 }
 
-func (d *Design) levels() ([]int, error) {
+func (d *design) levels() ([]int, error) {
 	var s folding
 	levels := make([]int, len(d.panels))
 	type key struct{ chain, piece int }
@@ -190,7 +190,7 @@ func (l lie) under(panel int) int {
 }
 
 // foldChain folds a strip that may be joined of several, as one.
-func (s *folding) foldChain(d *Design, chain []link) lie {
+func (s *folding) foldChain(d *design, chain []link) lie {
 	var lines []score.Line
 	var folds []crease
 	for _, l := range chain {

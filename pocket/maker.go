@@ -49,7 +49,7 @@ type maker struct {
 	check.List
 	defaults
 	ledger units.Ledger
-	d      Design
+	d      *design
 	trial  bool // only sizes and heights are asked for
 	small  struct {
 		what string     // pieces that the sheet does not take
@@ -80,27 +80,29 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler, large bool) {
 		m.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
 	}
 	p.check(&m.List)
-	p = p.withDefaults()
+	p = p.WithDefaults()
 	if p.Caliper < units.Shortest { // said above, or a grammage without weight
 		if m.Len() == 0 {
 			m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "at least "+thinnestGrammage.String()+", which a paper 0.01 mm thick has, or its caliper")
 		}
 		p.Caliper = units.Shortest
 	}
-	m.d.kind, m.d.paper, m.d.ruler = k, p, m.r
 	m.ledger.Reserve(14)
 	if large {
-		m.d.workings, m.d.seen = make([]units.Working, 0, 6), make([]seen, 0, 4)
+		m.d = &design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 6), seen: make([]seen, 0, 4)}
 		return
 	}
 	room := new(few)
+	m.d = &room.design
+	m.d.kind, m.d.paper, m.d.ruler = k, p, m.r
 	m.d.workings, m.d.pieces, m.d.panels = room.workings[:0], room.pieces[:0], room.panels[:0]
 	m.d.places, m.d.stack, m.d.seen = room.places[:0], room.stack[:0], room.seen[:0]
 }
 
-// few has room for what a kind of one piece is worked out to, kept together to take
-// one allocation.
+// few is a design with room for what a kind of one piece is worked out to, kept
+// together to take one allocation.
 type few struct {
+	design
 	workings [5]units.Working
 	pieces   [1]Piece
 	panels   [4]Panel
@@ -360,12 +362,12 @@ func (m *maker) finish() (Design, error) {
 	for i := range m.d.panels {
 		m.d.panels[i].side = m.d.sideUp(&m.d.panels[i])
 	}
-	d := &m.d
+	d := m.d
 	d.seen = d.kind.seen(d.panels, d.seen)
 	d.open = d.open.Max(d.closed)
 	d.empty = greatest(d.stack, d.paper.Caliper, false)
 	d.full = greatest(d.stack, d.paper.Caliper, true)
-	return *d, nil
+	return Design{d: d, up: d.paper.Up}, nil
 }
 
 // rect returns a rectangle by its left, head, width and height.

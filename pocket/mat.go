@@ -39,7 +39,7 @@ func (m *maker) carry(panel int, margin units.Length, mat Mat) {
 	if mat == (Mat{}) || m.Len() > 0 {
 		return
 	}
-	on, err := m.d.Carry(mat.Size)
+	on, err := Design{d: m.d}.Carry(mat.Size)
 	if err != nil {
 		m.Under("mat", err)
 		return
@@ -62,22 +62,23 @@ func (m *maker) carry(panel int, margin units.Length, mat Mat) {
 // as a place of the closed footprint. The error says which side is too large
 // for the flap with the margin round it.
 func (d Design) Carry(mat units.Size) (units.Rect, error) {
+	w := d.of()
 	var l check.List
-	if d.carrier == 0 {
+	if w.carrier == 0 {
 		l.Impossible("size", check.TooLarge, units.Format{}.Size(mat), "nothing: this carries no mat")
 		return units.Rect{}, l.Err()
 	}
 	if !l.Size("size", mat) {
 		return units.Rect{}, l.Err()
 	}
-	p := d.panels[d.carrier-1]
-	n := d.ruler.Notation()
+	p := w.panels[w.carrier-1]
+	n := w.ruler.Notation()
 	on := p.closed.Size()
-	least := "on the " + p.name + " with a margin of " + n.Text(d.margin) + " a side"
-	if most := on.W - 2*d.margin; mat.W > most {
+	least := "on the " + p.name + " with a margin of " + n.Text(w.margin) + " a side"
+	if most := on.W - 2*w.margin; mat.W > most {
 		l.Long("size.w", check.TooLarge, n, mat.W, most, least)
 	}
-	if most := on.H - 2*d.margin; mat.H > most {
+	if most := on.H - 2*w.margin; mat.H > most {
 		l.Long("size.h", check.TooLarge, n, mat.H, most, least)
 	}
 	if err := l.Err(); err != nil {

@@ -81,30 +81,31 @@ func mostOf(low, high units.Length, ok func(units.Length) bool) units.Length {
 
 // Gusset returns the width of a gusset's half panel, 0 if the design has no
 // gusset.
-func (d Design) Gusset() units.Length { return d.half }
+func (d Design) Gusset() units.Length { return d.of().half }
 
 // Opening returns how far each pocket opens at least, as its gussets and their
 // glue let it; 0 if the design has no gusset.
-func (d Design) Opening() units.Length { return d.opens }
+func (d Design) Opening() units.Length { return d.of().opens }
 
 // StandIn returns how far the folds of the gussets stand in at most when each
 // pocket is opened so far, rounded up to a nanometre. The error says how far the
 // gusset opens.
 func (d Design) StandIn(opening units.Length) (units.Length, error) {
-	if opening <= d.opens {
-		if s, ok := StandIn(d.half, opening, units.Up); ok {
+	w := d.of()
+	if opening <= w.opens {
+		if s, ok := StandIn(w.half, opening, units.Up); ok {
 			return s, nil
 		}
 	}
 	var l check.List
 	switch {
-	case d.half == 0:
+	case w.half == 0:
 		l.Impossible("opening", check.TooLarge, opening.String(), "0: this has no gusset")
 	case opening < 0:
 		l.Malformed("opening", check.Negative, opening.String(), "0 or more")
 	default:
-		l.Long("opening", check.TooLarge, d.ruler.Notation(), opening, d.opens,
-			"; half panels of "+d.ruler.Notation().Text(d.ruler.Up(opening.Half(units.Up)))+" would do")
+		l.Long("opening", check.TooLarge, w.ruler.Notation(), opening, w.opens,
+			"; half panels of "+w.ruler.Notation().Text(w.ruler.Up(opening.Half(units.Up)))+" would do")
 	}
 	return 0, l.Err()
 }

@@ -44,30 +44,32 @@ type Setting interface {
 // StepsIn walks the order of work of a design in its setting, whose own steps find the
 // grain. Without a setting, nil, it is [Design.Steps].
 func (d Design) StepsIn(s Setting) iter.Seq[work.Step] {
+	w := d.of()
 	return func(yield func(work.Step) bool) {
-		if d.kind == nil {
+		if w.kind == nil {
 			return
 		}
-		o := &order{d: &d, in: s, yield: yield, last: make([]touch, 0, 4), rests: make([]int, 0, 8)}
+		o := &order{d: w, made: d, in: s, yield: yield, last: make([]touch, 0, 4), rests: make([]int, 0, 8)}
 		if s != nil {
 			o.first, o.part = s.First(), s.Part()
 		} else {
-			o.part = work.Part{Kind: work.PartFitting, Name: d.kind.Name()}
+			o.part = work.Part{Kind: work.PartFitting, Name: w.kind.Name()}
 			o.grain()
 		}
 		o.cut()
-		for i := range d.pieces {
+		for i := range w.pieces {
 			o.shape(i)
 			o.score(i)
 		}
-		d.kind.steps(&d, o)
+		w.kind.steps(w, o)
 	}
 }
 
 // An order puts steps in their order and finds what each rests on: the last
 // step of everything that it handles.
 type order struct {
-	d       *Design
+	d       *design
+	made    Design    // the same
 	in      Setting   // nil for a design by itself
 	first   int       // place of its first piece
 	part    work.Part // what all steps make
@@ -253,7 +255,7 @@ func (o *order) cut() {
 func (o *order) cutting(i int) work.Cut {
 	p := &o.d.pieces[i]
 	from := work.Sheet{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
-	up := o.d.paper.Up
+	up := o.made.up
 	if p.stock == MatStock {
 		from, up = work.Sheet{Stock: "the mat's stock", Index: -1}, work.RightSide
 	}
@@ -441,7 +443,7 @@ func (o *order) mountMat(on work.Base, offset units.Point) {
 
 // mount tapes contents on the mat, or where there is none on a piece as it lies.
 func (o *order) mount(on work.Base, offset units.Point) {
-	c, ok := o.d.Content()
+	c, ok := o.made.Content()
 	if !ok || o.d.pockets == 0 {
 		return
 	}
@@ -476,14 +478,14 @@ func (o *order) mounted(c Content, spot int) work.Thing {
 
 // insert puts contents into their places.
 func (o *order) insert() {
-	c, ok := o.d.Content()
+	c, ok := o.made.Content()
 	if !ok {
 		return
 	}
 	var buf [aFew]work.Action
 	var last [aFew]int
 	actions := buf[:0]
-	for i, p := range o.d.Places() {
+	for i, p := range o.made.Places() {
 		where := lain(c, p)
 		on, at := o.under(at(where.Min.X, where.Min.Y), c.Size)
 		actions = append(actions, work.Insert{

@@ -37,8 +37,9 @@ type Paper struct {
 
 const index110Grammage = 200 * units.GramPerSquareMetre
 
-// withDefaults returns the paper with its zero fields filled in.
-func (p Paper) withDefaults() Paper {
+// WithDefaults returns the paper with its zero fields filled in, as designs are made
+// in it; that of a mat stays as it is.
+func (p Paper) WithDefaults() Paper {
 	if p.Name == "" {
 		p.Name = "paper"
 	}

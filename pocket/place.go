@@ -61,24 +61,25 @@ func (d Design) WayIn(p Place) units.Rect {
 	case score.Head:
 		r.Min.Y = 0
 	case score.Tail:
-		r.Max.Y = d.closed.H
+		r.Max.Y = d.of().closed.H
 	case score.Left:
 		r.Min.X = 0
 	case score.Right:
-		r.Max.X = d.closed.W
+		r.Max.X = d.of().closed.W
 	}
 	return r
 }
 
 // Places walks the places for contents, first pocket first.
 func (d Design) Places() iter.Seq2[int, Place] {
+	w := d.of()
 	return func(yield func(int, Place) bool) {
-		for i := range d.pockets {
-			p := d.places[0]
-			if i < len(d.places) {
-				p = d.places[i]
+		for i := range w.pockets {
+			p := w.places[0]
+			if i < len(w.places) {
+				p = w.places[i]
 			}
-			p.hidden = p.hidden || i >= len(d.places) // behind the first
+			p.hidden = p.hidden || i >= len(w.places) // behind the first
 			if !yield(i, p) {
 				return
 			}
@@ -87,7 +88,7 @@ func (d Design) Places() iter.Seq2[int, Place] {
 }
 
 // Pockets returns how many places for contents there are.
-func (d Design) Pockets() int { return d.pockets }
+func (d Design) Pockets() int { return d.of().pockets }
 
 // Accepts returns nil if the content goes into a place as it lies, one of it
 // on its own. The error is a *[check.Error] with the paths size.w, size.h and
@@ -98,13 +99,14 @@ func (d Design) Accepts(c Content) error { return d.AcceptsMany(c, 1) }
 // AcceptsMany is [Design.Accepts] for n equal contents one on another in one
 // place.
 func (d Design) AcceptsMany(c Content, n int) error {
+	w := d.of()
 	var l check.List
 	l.Size("size", c.Size)
 	l.Allowance("thickness", c.Thickness)
 	if n < 1 || n > maxCount {
 		l.Malformed("count", check.OutOfRange, itoa(n), "a count from 1 to "+itoa(maxCount))
 	}
-	if d.pockets == 0 {
+	if w.pockets == 0 {
 		l.Impossible("content", check.TooLarge, c.Name, "nothing: this holds no content")
 	}
 	if err := l.Err(); err != nil {
@@ -112,9 +114,9 @@ func (d Design) AcceptsMany(c Content, n int) error {
 	}
 	var nearest error
 	least := 0
-	for i := range d.places {
+	for i := range w.places {
 		var l check.List
-		d.tooLarge(&l, d.places[i], c, n)
+		d.tooLarge(&l, w.places[i], c, n)
 		if l.Len() == 0 {
 			return nil
 		}
@@ -126,7 +128,7 @@ func (d Design) AcceptsMany(c Content, n int) error {
 }
 
 func (d Design) tooLarge(l *check.List, p Place, c Content, n int) {
-	r := d.ruler
+	r := d.of().ruler
 	say := func(path string, got, limit units.Length, room string, clear units.Length) {
 		if got <= limit {
 			return
@@ -148,7 +150,7 @@ func (d Design) HowMany(c Content) int {
 		return 0
 	}
 	most := 0
-	for _, p := range d.places {
+	for _, p := range d.of().places {
 		if !c.Size.FitsIn(p.capacity.Size) || c.Thickness > p.capacity.Thickness {
 			continue
 		}

@@ -44,8 +44,10 @@ func (p Pleat) filled(u defaults) Pleat {
 }
 
 // Design works the pleats out.
-func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) {
-	m := newMaker(p, paper, r)
+func (p Pleat) Design(paper Paper, r units.Ruler) (Design, error) { return p.designed(p, paper, r) }
+
+func (p Pleat) designed(own Kind, paper Paper, r units.Ruler) (Design, error) {
+	m := newMaker(own, paper, r)
 	h := m.hold(p.Content, p.Count, p.Ease)
 	s := pleats{hold: h, n: p.Pleats}
 	if s.n == 0 {
@@ -212,7 +214,7 @@ func (Pleat) seen(p panels, all []seen) []seen {
 
 // The pleats are folded from the head down, glued at their sides, behind and to
 // each other, and then laid on the base.
-func (p Pleat) steps(d *Design, o *order) {
+func (p Pleat) steps(d *design, o *order) {
 	sheet, piece := o.one(0, 0), d.pieces[0]
 	pleats := o.on(0, 0)
 	o.fold(sheet, piece.folds...)

@@ -32,7 +32,7 @@ func (p panels) sees(all []seen, what, panel string, under bool) []seen {
 
 // sideUp returns which side of the drawing lies up at a panel: every fold
 // between it and the part that no fold has turned turns it over.
-func (d *Design) sideUp(p *Panel) score.Side {
+func (d *design) sideUp(p *Panel) score.Side {
 	turns := 0 // quarter turns about the folds
 	count := func(f crease) {
 		switch {
@@ -97,26 +97,27 @@ func (d *Design) sideUp(p *Panel) score.Side {
 // seen first, and a paper with one good side gets a warning for the rest
 // ([WrongSideShows]).
 func (d Design) Showing(side work.PaperSide) Design {
-	if len(d.seen) > 0 && d.seen[0].side == score.Back {
+	w := d.of()
+	if len(w.seen) > 0 && w.seen[0].side == score.Back {
 		side = side.Other()
 	}
-	d.paper.Up = side
+	d.up = side
 	return d
 }
 
-// wrongSide says where the wrong side of a paper with one good side can be seen;
-// "" where it cannot.
-func (d *Design) wrongSide() string {
+// wrongSide says where the wrong side of a paper with one good side can be seen,
+// cut with that side up; "" where it cannot.
+func (d *design) wrongSide(cut work.PaperSide) string {
 	if d.paper.TwoSided {
 		return ""
 	}
 	var buf [192]byte
 	text := append(buf[:0], "only one side of the paper is good, and cut with the "...)
-	text = append(text, d.paper.Up.String()...)
+	text = append(text, cut.String()...)
 	text = append(text, " up it shows its wrong side at: "...)
 	bare := len(text)
 	for i, part := range d.seen {
-		up := d.paper.Up
+		up := cut
 		if part.side == score.Back {
 			up = up.Other()
 		}

@@ -23,10 +23,11 @@ func TestSidesAsFoldedByScore(t *testing.T) {
 	small := Paper{Caliper: 200 * units.Micrometre, Sheet: units.Size{W: 300 * mm, H: 200 * mm}}
 	for _, paper := range []Paper{{}, small} {
 		for _, k := range list {
-			d, err := k.Design(paper, units.WholeMillimetres)
+			whole, err := k.Design(paper, units.WholeMillimetres)
 			if err != nil {
 				t.Fatalf("%s: %v", k.Name(), err)
 			}
+			d := whole.of()
 			levels, err := d.levels()
 			if err != nil || len(levels) != len(d.panels) {
 				t.Fatalf("%s does not fold: %v", k.Name(), err)
@@ -37,7 +38,7 @@ func TestSidesAsFoldedByScore(t *testing.T) {
 				var l lie
 				switch {
 				case p.chain > 0:
-					l = s.foldChain(&d, d.chains[p.chain-1])
+					l = s.foldChain(d, d.chains[p.chain-1])
 				case len(folds) > 0:
 					l = s.fold(d.pieces[p.piece].blank, folds[0].axis, folds)
 				default:

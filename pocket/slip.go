@@ -60,8 +60,10 @@ func (s Slip) filled(u defaults) Slip {
 
 // Design works the pocket out. Clear width = content + ease; the front is as
 // wide as that and two glued edges.
-func (s Slip) Design(p Paper, r units.Ruler) (Design, error) {
-	m := newMaker(s, p, r)
+func (s Slip) Design(p Paper, r units.Ruler) (Design, error) { return s.designed(s, p, r) }
+
+func (s Slip) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
+	m := newMaker(own, p, r)
 	h := m.hold(s.Content, s.Count, s.Ease)
 	m.allowance("glue", s.Glue)
 	if s.Build > FoldedFoot {
@@ -274,7 +276,7 @@ func (s Slip) seen(p panels, all []seen) []seen {
 	return all
 }
 
-func (s Slip) steps(d *Design, o *order) {
+func (s Slip) steps(d *design, o *order) {
 	p := o.one(0, 0)
 	areas := glueOf(d.pieces[0].blank)
 	if s.Build == FoldedFoot {

@@ -18,7 +18,8 @@ func pocketsFor(spine units.Length, design func(n int) (Design, error)) int {
 	}
 	fits := func(n int) bool {
 		d, err := design(n)
-		return err == nil && max(d.across, 0) <= spine && (d.across > 0 || d.full <= spine)
+		w := d.of()
+		return err == nil && max(w.across, 0) <= spine && (w.across > 0 || w.full <= spine)
 	}
 	low, high := 1, 2
 	for high <= maxPockets && fits(high) {
