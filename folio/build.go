@@ -207,21 +207,21 @@ func of(w *units.Working) units.Working {
 }
 
 // piece adds a piece, finds the sheet that takes it and returns its place.
-func (b *builder) piece(p Piece) int { return b.pieceFor(p, p.Size()) }
+func (b *builder) piece(p *Piece) int { return b.pieceFor(p, p.Size(), b.stock(p.stock)) }
 
-// pieceFor adds a piece that must come out of a sheet even if it grows to the
-// size given.
-func (b *builder) pieceFor(piece Piece, need units.Size) int {
-	b.plan.pieces = append(b.plan.pieces, piece)
+// pieceFor adds a piece that must come out of a sheet of its material even if it
+// grows to the size given.
+func (b *builder) pieceFor(piece *Piece, need units.Size, of *stock.Stock) int {
+	b.plan.pieces = append(b.plan.pieces, *piece)
 	at := len(b.plan.pieces) - 1
 	p := &b.plan.pieces[at]
 	if p.grain = b.spec.Grain; p.across {
 		p.grain = stock.GrainAny
 	}
-	if stock := b.stock(p.stock); stock != nil {
-		p.oneWay, p.caliper = stock.OneWay, stock.Caliper
-		if p.sheet.size.Empty() && len(stock.Sheets) > 0 {
-			p.sheet = b.fromSheet(p, need, stock)
+	if of != nil {
+		p.oneWay, p.caliper = of.OneWay, of.Caliper
+		if p.sheet.size.Empty() && len(of.Sheets) > 0 {
+			p.sheet = b.fromSheet(p, need, of)
 		}
 	}
 	return at

@@ -91,7 +91,7 @@ func (b *builder) cutBoards() {
 		if unequal {
 			name = b.boardNames(i)
 		}
-		bd.piece = int32(b.piece(Piece{name: name, part: "case", role: stock.BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1}))
+		bd.piece = int32(b.piece(&Piece{name: name, part: "case", role: stock.BoardPiece, stock: b.spec.Board.Name, width: bd.width, height: bd.height, quantity: 1}))
 	}
 }
 
@@ -318,7 +318,7 @@ func (b *builder) cover() {
 	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", open.H, sheet.size.H)
 	half := w.w.blank.Length().Half(units.Down)
 	b.mitres(half, half)
-	w.parts = append(w.parts, wrapPart{last: len(b.plan.boards) - 1, piece: b.piece(Piece{
+	w.parts = append(w.parts, wrapPart{last: len(b.plan.boards) - 1, piece: b.piece(&Piece{
 		name: "wrap", part: "wrap", role: stock.CoveringPiece, stock: s.Covering.Name, quantity: 1, up: work.WrongSide,
 		width: w.w.blank, height: w.h.blank, mitres: &w.mitres, mitred: allCorners, sheet: sheet,
 	})})

@@ -54,7 +54,7 @@ func (b *builder) line() {
 		return
 	}
 	p.liner = append(p.liner, lined{
-		piece: b.pieceFor(Piece{name: "liner", part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: b.note(w), height: b.note(h), quantity: 1}, need),
+		piece: b.pieceFor(&Piece{name: "liner", part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: b.note(w), height: b.note(h), quantity: 1}, need, b.stock(s.Liner.Name)),
 		board: -1, rect: middle(cover, units.Size{W: w.Length(), H: h.Length()}),
 	})
 	ends := (open.W - w.Length()).Half(units.Up)
@@ -111,8 +111,8 @@ func (b *builder) linePanels(h *units.Working, high units.Length) {
 		rect := middle(area, units.Size{W: width.Length(), H: h.Length()})
 		bd.left, bd.right = max(rect.Min.X-bd.rect.Min.X, 0), max(bd.rect.Max.X-rect.Max.X, 0)
 		p.liner = append(p.liner, lined{
-			piece: b.pieceFor(Piece{name: "liner of the " + bd.name, part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
-				units.Size{W: r.Down(made - 2*s.Lining.Inset), H: high}),
+			piece: b.pieceFor(&Piece{name: "liner of the " + bd.name, part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
+				units.Size{W: r.Down(made - 2*s.Lining.Inset), H: high}, b.stock(s.Liner.Name)),
 			board: i, rect: rect,
 		})
 	}

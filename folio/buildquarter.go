@@ -276,7 +276,7 @@ func (b *builder) strip(piece Piece) (index, copy int) {
 			}
 		}
 	}
-	return b.piece(piece), 0
+	return b.piece(&piece), 0
 }
 
 // quarterSheet is the side of an imagined sheet that leaves just the margins

@@ -26,7 +26,7 @@ func (s Shelf) fit(f *fitter) bool {
 	f.footprint = units.Size{W: w.Length(), H: h.Length()}
 	f.empty, f.full = 2*f.stock.Caliper, 2*f.stock.Caliper+s.Tag.Thickness
 	whole := units.RectAt(units.Point{}, f.footprint)
-	at := f.piece(Piece{name: "shelf", width: w, height: h, quantity: 2})
+	at := f.piece(&Piece{name: "shelf", width: w, height: h, quantity: 2})
 	f.lay(at, 0, whole)
 	f.lay(at, 1, whole)
 	f.layers = append(f.layers,

@@ -197,14 +197,16 @@ func (f *fitter) film() units.Length { return f.b.spec.Closing.Adhesive.Caliper 
 
 // piece adds a piece of the fitting, in its stock unless the piece says
 // another, and returns its place.
-func (f *fitter) piece(p Piece) int {
-	p.part = f.label
+func (f *fitter) piece(p *Piece) int {
 	if p.stock == "" {
 		p.stock, p.caliper = f.stock.Name, f.stock.Caliper
 	}
-	p.up = f.up
-	p.fitting = int16(f.index + 1)
-	return f.b.piece(p)
+	of := f.stock
+	if p.stock != f.given.Stock {
+		of = f.b.stock(p.stock)
+	}
+	p.part, p.up, p.fitting = f.label, f.up, int16(f.index+1)
+	return f.b.pieceFor(p, p.Size(), of)
 }
 
 // lay puts a copy of a piece where it lies.

@@ -184,7 +184,7 @@ func (f *fitter) soundFor(mat *stock.Stock) bool {
 // among returns where a working of a piece stands among those of its design.
 func among(all []units.Working, w units.Working) *units.Working {
 	for i := range all {
-		if all[i].Equal(w) {
+		if all[i].Label() == w.Label() && all[i].Equal(w) {
 			return &all[i]
 		}
 	}
@@ -212,7 +212,7 @@ func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working
 				}
 			}
 		}
-		at := f.piece(piece)
+		at := f.piece(&piece)
 		f.up = design.Paper().Up
 		if p.Stock() == pocket.MatStock {
 			if on, err := design.Carry(p.Blank().Size()); err == nil {
@@ -220,38 +220,58 @@ func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working
 			}
 		}
 	}
-	n, lead := 0, -1
-	for _, p := range design.Panels() {
+	d.surfaces(f, design, first)
+	for i := range f.surfaces {
+		s := &f.surfaces[i]
+		s.height = below(heights, s.rect)
+	}
+}
+
+// surfaces tells where the panels lie, and which of the first piece others may stand
+// on.
+func (d Folded) surfaces(f *fitter, design pocket.Design, first int) {
+	lead, whole := -1, false
+	for n, p := range design.Panels() {
+		piece, closed := p.Piece(), p.Closed()
 		if lead < 0 {
-			lead = p.Piece()
+			lead, whole = piece, !f.b.plan.pieces[first+piece].slanted()
 		}
-		if !p.Closed().Empty() {
-			l := laying(first+p.Piece(), p.Copy(), p.Closed())
-			l.panel, l.over = int32(n+1), p.Side() == score.Back
-			f.lain = append(f.lain, l)
-			under := func(s Surface) bool { return s.rect == p.Closed() }
-			if p.Piece() == lead && !f.b.plan.pieces[first+lead].slanted() && !slices.ContainsFunc(f.surfaces, under) {
-				f.surfaces = append(f.surfaces, Surface{name: p.Name(), rect: p.Closed(), height: below(heights, p.Closed()), piece: int32(first + p.Piece()), panel: int16(n)})
-			}
+		if closed.Empty() {
+			continue
 		}
-		n++
+		l := laying(first+piece, p.Copy(), closed)
+		l.panel, l.over = int32(n+1), p.Side() == score.Back
+		f.lain = append(f.lain, l)
+		if piece == lead && whole && !f.hasSurface(closed) {
+			f.surfaces = append(f.surfaces, Surface{name: p.Name(), rect: closed, piece: int32(first + piece), panel: int16(n)})
+		}
 	}
 	// What stands on a folded fitting stands on its flap where it has one.
 	if flap, ok := design.Carrier(); ok {
-		for _, s := range f.surfaces {
-			if s.rect == flap.Closed() && s.name == flap.Name() {
-				s.behind = false
-				f.surfaces = append(f.surfaces[:0], s)
+		f.carrier = flap.Closed()
+		for i := range f.surfaces {
+			if s := &f.surfaces[i]; s.rect == f.carrier && s.name == flap.Name() {
+				f.surfaces[0] = *s
+				f.surfaces = f.surfaces[:1]
 				break
 			}
 		}
-		f.carrier = flap.Closed()
 		return
 	}
 	f.stacked(design)
-	for _, s := range f.surfaces {
-		f.carrier = f.carrier.Union(s.rect)
+	for i := range f.surfaces {
+		f.carrier = f.carrier.Union(f.surfaces[i].rect)
 	}
+}
+
+// hasSurface reports whether a surface just there is told already.
+func (f *fitter) hasSurface(r units.Rect) bool {
+	for i := range f.surfaces {
+		if f.surfaces[i].rect == r {
+			return true
+		}
+	}
+	return false
 }
 
 // stacked puts the surfaces in the order in which they lie, the highest last, and

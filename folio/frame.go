@@ -137,7 +137,7 @@ func (fr Frame) fit(f *fitter) bool {
 	f.empty = f.stock.Caliper + fr.Foam
 	f.full = f.empty
 	opening := s.opening()
-	frame := f.piece(Piece{name: "frame", width: s.w, height: s.h, quantity: 1, opening: &opening})
+	frame := f.piece(&Piece{name: "frame", width: s.w, height: s.h, quantity: 1, opening: &opening})
 	f.lay(frame, 0, units.RectAt(units.Point{}, f.footprint))
 	fr.cutStrips(f, &s, foam)
 	if fr.Film != "" {
@@ -300,7 +300,7 @@ func (fr Frame) cutStrips(f *fitter, s *frameSize, foam string) {
 		side.width, side.height = side.height, side.width
 		far.width, far.height = far.height, far.width
 	}
-	sides, ends := f.piece(side), f.piece(far)
+	sides, ends := f.piece(&side), f.piece(&far)
 	from, to, depth := s.sideAt.Length(), s.sideAt.Length()+s.clear.Length(), s.along.Length()
 	at := depth - s.farAt.Length()
 	f.lay(sides, 0, fr.box(f, from-fr.FoamWidth, 0, from, depth))
@@ -314,7 +314,7 @@ func (fr Frame) cutStrips(f *fitter, s *frameSize, foam string) {
 func (fr Frame) cutFilm(f *fitter, s *frameSize, film stock.Stock) {
 	w := f.sum("film width", units.Down, units.T("opening", s.openW.Length()), units.N(2, "lap", fr.Lap))
 	h := f.sum("film height", units.Down, units.T("opening", s.openH.Length()), units.N(2, "lap", fr.Lap))
-	at := f.piece(Piece{name: "window film", role: stock.FilmPiece, stock: film.Name, caliper: film.Caliper, width: w, height: h, quantity: 1})
+	at := f.piece(&Piece{name: "window film", role: stock.FilmPiece, stock: film.Name, caliper: film.Caliper, width: w, height: h, quantity: 1})
 	size := units.Size{W: w.Length(), H: h.Length()}
 	f.lay(at, 0, place.Place{}.Within(units.RectAt(units.Point{}, f.footprint), size, 1))
 }

@@ -72,7 +72,7 @@ func (m Mat) fit(f *fitter) bool {
 	f.footprint = units.Size{W: w.Length(), H: h.Length()}
 	whole := units.RectAt(units.Point{}, f.footprint)
 	f.empty, f.full = f.stock.Caliper, f.stock.Caliper+m.Picture.Thickness
-	at := f.piece(Piece{name: "mat", width: w, height: h, quantity: 1})
+	at := f.piece(&Piece{name: "mat", width: w, height: h, quantity: 1})
 	f.lay(at, 0, whole)
 	f.layers = append(f.layers, Layer{name: "mat", rect: whole, height: f.empty + f.film()})
 	f.surfaces = append(f.surfaces, Surface{name: "mat", rect: whole, height: f.empty, piece: int32(at), panel: -1})

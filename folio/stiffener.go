@@ -44,7 +44,7 @@ func (b *builder) stiffen() {
 		b.bad.Malformed("spine.stiffener", TooNarrow, b.notation().Text(max(width.Length(), 0))+" between the hinges of a gap of "+b.notation().Text(gap), "nothing: so narrow a back needs none")
 		return
 	}
-	p.stiff = &stiffener{margin: margin, piece: b.piece(Piece{
+	p.stiff = &stiffener{margin: margin, piece: b.piece(&Piece{
 		name: "spine stiffener", part: "case", role: stock.StiffenerPiece, stock: paper.Name, caliper: paper.Caliper,
 		width: width, height: p.boards[0].height, quantity: 1,
 	})}

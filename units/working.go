@@ -3,6 +3,7 @@ package units
 import (
 	"iter"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -180,15 +181,8 @@ func (w Working) Terms() iter.Seq[Term] {
 // Equal reports whether two workings say the same. It makes workings
 // comparable with go-cmp.
 func (w Working) Equal(v Working) bool {
-	if w.label != v.label || w.Shares() != v.Shares() || w.Rounded() != v.Rounded() || len(w.terms) != len(v.terms) {
-		return false
-	}
-	for i, t := range w.terms {
-		if t != v.terms[i] {
-			return false
-		}
-	}
-	return true
+	return w.label == v.label && w.Shares() == v.Shares() && w.to == v.to && w.ruler == v.ruler && w.dir == v.dir && w.inexact == v.inexact &&
+		slices.Equal(w.terms, v.terms) // of which follows what it was before rounding
 }
 
 // String prints the working as one line of ASCII:
