@@ -12,7 +12,7 @@ import (
 
 // The race detector makes allocations of its own, so they are counted without it.
 
-// Ceilings: 27 allocations for the whole keepsake, 8 for its case, 17 for a refit,
+// Ceilings: 20 allocations for the whole keepsake, 8 for its case, 13 for a refit,
 // which works the fittings out again, and 115 for the order of work, most of them
 // for the actions.
 func TestAllocations(t *testing.T) {
@@ -22,8 +22,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, build); n > 27 {
-		t.Errorf("the keepsake takes %v allocations, want at most 27", n)
+	if n := testing.AllocsPerRun(100, build); n > 20 {
+		t.Errorf("the keepsake takes %v allocations, want at most 20", n)
 	}
 	s.Fittings = nil
 	if n := testing.AllocsPerRun(100, build); n > 8 {
@@ -36,8 +36,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, refit); n > 17 {
-		t.Errorf("a refit takes %v allocations, want at most 17", n)
+	if n := testing.AllocsPerRun(100, refit); n > 13 {
+		t.Errorf("a refit takes %v allocations, want at most 13", n)
 	}
 	steps := func() {
 		for range p.Steps() {
