@@ -112,7 +112,7 @@ func edges() []edgetest.Edge {
 		edge("a format of no service and of none", "limits.post.service", check.Missing, 1, 0, func(r *propose.Request, v units.Length) {
 			r.Limits.Post = propose.Post{Service: []string{"", "Royal Mail"}[v], Format: []string{"tray", "small parcel"}[v]}
 		}),
-		parsed("a thickness that is none", "things[0]", check.Unknown, 1, 0, func(v int) string { return "ticket 70 x 150 mm " + []string{"very", "2 mm"}[v] + " thick" }),
+		parsed("a thickness that is none", "things[0]", check.Unknown, 1, 0, func(v int) string { return "ticket 70 x 150 mm " + []string{"0 mm", "2 mm"}[v] + " thick" }),
 		parsed("a thing without a size", "things[0]", check.Unknown, 1, 0, func(v int) string { return []string{"gizmo", "gizmo 50 x 80 mm"}[v] }),
 	}
 }

@@ -127,6 +127,9 @@ func (s *searcher) outside(spec folio.Spec, over folio.Overall, lie int) error {
 		o, _ := p.Overall(true)
 		return o, nil
 	}
+	// How much less thick something is goes into what was taken off a whole number of
+	// times, but for roundings.
+	times := func(less, off units.Length) units.Length { return (less + off.Half(units.Down)) / off }
 	s.closed = over.Size().Plus(-spec.Cover.W, -spec.Cover.H)
 	s.bySpine, s.byUnder, s.follows = 1, 0, true
 	if lie > 2 || s.narrowest > s.ruler.Step() {
@@ -135,13 +138,13 @@ func (s *searcher) outside(spec folio.Spec, over folio.Overall, lie int) error {
 		if err != nil {
 			return err
 		}
-		s.bySpine = (over.Thickness().Length() - low.Thickness().Length() + (spine - half).Half(units.Down)) / (spine - half)
+		s.bySpine = times(over.Thickness().Length()-low.Thickness().Length(), spine-half)
 		s.follows = low.Size() == spec.Cover.Plus(-half, -half).Plus(s.closed.W, s.closed.H)
 		if s.layered {
 			if low, err = thick(spine, half, 0); err != nil {
 				return err
 			}
-			s.byUnder = (over.Thickness().Length() - low.Thickness().Length() + (spine - half).Half(units.Down)) / (spine - half)
+			s.byUnder = times(over.Thickness().Length()-low.Thickness().Length(), spine-half)
 		}
 	}
 	s.thick = over.Thickness().Length() - s.bySpine*spine - s.byUnder*spec.Closing.UnderFlap

@@ -190,7 +190,7 @@ func (w *spreading) start(align place.Align, spare units.Length, largest bool) u
 	case align == place.Right:
 		return spare
 	}
-	return w.s.fitting.Down(spare.Half(units.Down))
+	return w.s.middle(spare)
 }
 
 // inRow is how things lie to the largest in their row, which lies across or along

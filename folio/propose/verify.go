@@ -68,7 +68,7 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 		}
 		a := arranger{s: s, opts: opts, leaf: i}
 		spare := panels[i].Plus(-part.w, -part.h)
-		at := units.Point{X: s.fitting.Down(spare.W.Half(units.Down)), Y: s.fitting.Down(spare.H.Half(units.Down))}
+		at := units.Point{X: s.middle(spare.W), Y: s.middle(spare.H)}
 		a.put(part, at)
 		a.spread(part, panels[i])
 		a.touch()
@@ -85,6 +85,11 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 		all = append(all, a.all...)
 	}
 	return all
+}
+
+// middle returns where something lies in the middle that leaves so much free.
+func (s *searcher) middle(spare units.Length) units.Length {
+	return s.fitting.Down(spare.Half(units.Down))
 }
 
 // touch lets what may touch follow a neighbour instead of the middle of the board: on
@@ -128,7 +133,7 @@ func (a *arranger) put(s *shape, at units.Point) {
 	middle := func(spare units.Length, far bool) units.Length {
 		switch {
 		case a.s.request.Taste.Order == Centred:
-			return a.s.fitting.Down(spare.Half(units.Down))
+			return a.s.middle(spare)
 		case far:
 			return spare
 		}
@@ -278,11 +283,8 @@ func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []unit
 				*align, *of = by.align, names[[2]int{l.leaf, by.of}]
 				*coordinate(&at.Offset, axis == 1) = by.off
 			case fromMiddle:
-				if axis == 0 {
-					at.Offset.X = l.at.X - s.fitting.Down((panel.W - o.box.w).Half(units.Down))
-				} else {
-					at.Offset.Y = l.at.Y - s.fitting.Down((panel.H - o.box.h).Half(units.Down))
-				}
+				spare := units.Point{X: panel.W - o.box.w, Y: panel.H - o.box.h}
+				*coordinate(&at.Offset, axis == 1) = *coordinate(&l.at, axis == 1) - s.middle(*coordinate(&spare, axis == 1))
 			}
 		}
 		f.held = append(f.held, Held{
