@@ -1,18 +1,24 @@
 package layout
 
 import (
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/cutorder"
+	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A length may shrink by so many steps of the ruler as its tolerance has, up to 256;
 // beyond that, however much it may, by 256, and there is a folio for it.
 func TestMostLengths(t *testing.T) {
+	if mostLengths != 256 {
+		t.Errorf("%d steps, DEVELOPERS.md says 256", mostLengths)
+	}
 	mm := units.Millimetre
 	plan, err := folio.Build(folio.Spec{Cover: units.Size{W: 500 * mm, H: 700 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})
 	if err != nil {
@@ -48,6 +54,67 @@ func TestSameWants(t *testing.T) {
 	}
 	if sameWants(list, []int{0, 1}, list, []int{0}) || sameWants(list, []int{0}, list, []int{0, 1}) || !sameWants(list, []int{0, 4}, list, []int{1, 4}) {
 		t.Error("one is two")
+	}
+}
+
+// A job holds 10,000 different pieces, those of its folios and those by hand together,
+// and is told when it is one more.
+func TestMostDifferentPieces(t *testing.T) {
+	plan, err := folio.Build(folio.Spec{Cover: units.Size{W: units.Metre / 5, H: units.Metre / 4}, Spine: rule.Spine{Width: units.Metre / 50}, Board: stock.Stock{Name: "board"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	boards := 0
+	for p := range plan.Pieces() {
+		if p.Stock() == "board" {
+			boards++
+		}
+	}
+	job := Job{Folios: []Folio{{Plan: plan, Copies: 1}}, Materials: []Material{{Name: "board", Sheets: []SheetKind{{Size: units.Size{W: units.Metre, H: units.Metre}, Count: Unlimited}}}}}
+	for _, m := range MaterialsOf(plan) {
+		if m.Name != "board" {
+			job.Except = append(job.Except, m.Name)
+		}
+	}
+	for more, refused := range map[int]bool{0: false, 1: true} {
+		job.Pieces = slices.Repeat([]Piece{{Name: "tag", Material: "board", Size: units.Size{W: units.Inch, H: units.Inch}, Quantity: 1}}, 10_000-boards+more)
+		var bad check.List
+		job.gather(&bad)
+		_, is := bad.Err().(*check.Error)
+		if is {
+			_, is = bad.Err().(*check.Error).Find("", check.TooMany)
+		}
+		if boards == 0 || is != refused || refused && bad.Len() != 1 {
+			t.Errorf("%d boards and %d pieces by hand: %v", boards, len(job.Pieces), bad.Err())
+		}
+	}
+}
+
+// Where nothing is left for finding out how many more sheets would do, that is not
+// searched; with a step it is. A cutter that is too small for two pieces is told once,
+// with what would do for both, and that of another material by itself.
+func TestLackerAtItsEdge(t *testing.T) {
+	for left, searched := range map[int64]bool{-1: false, 0: false, 1: true} {
+		m := newMeter(t.Context(), Budget{}, 1)
+		c := &lacker{meter: m, left: left}
+		s := &solved{problem: &problem{}}
+		s.Stock = []packing.Stock{{W: 10, H: 10, Count: 1}}
+		more := packing.Problem{Stock: s.Stock, Items: []packing.Item{{W: 10, H: 10, Copies: 3}}}
+		if used := c.few(more, s); (used != nil) != searched || searched && used[0] != 3 || (m.done > 0) != searched {
+			t.Errorf("%d steps left: %v after %d", left, used, m.done)
+		}
+	}
+	c := &lacker{}
+	for _, v := range []check.Violation{
+		{Path: "cutter.longestcut", Code: CutShort, Limit: 5}, {Path: "cutter.longestcut", Code: CutShort, Limit: 7}, {Path: "cutter.longestcut", Code: CutShort, Limit: 6},
+		{Path: "materials[1].cutter.longestcut", Code: CutShort, Limit: 9}, {Path: "materials[1].cutter.longestcut", Code: CutShort, Limit: 8},
+	} {
+		if !c.cutter(v) {
+			t.Errorf("%v is not kept", v)
+		}
+	}
+	if c.cutter(check.Violation{Path: "cutter.longestcut", Code: SheetSmall}) || len(c.cuts) != 2 || c.cuts[0].Limit != 7 || c.cuts[1].Limit != 9 {
+		t.Errorf("kept %v", c.cuts)
 	}
 }
 

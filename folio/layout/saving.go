@@ -250,10 +250,14 @@ func (s *saver) halve(w int, by alteration, goal int) int16 {
 func (s *saver) pair(list []alteration, w, v, single int) []alteration {
 	var by alteration
 	by[w], by[v] = s.a.most[w], s.a.most[v]
-	for by[v] > 0 && s.a.build(by) == nil && s.ctx.Err() == nil {
-		by[v]--
+	less := &by[v]
+	if Change(v) > SmallerMargin { // a style is changed or it is not
+		less = &by[w]
 	}
-	if by[v] == 0 {
+	for *less > 0 && s.a.build(by) == nil && s.ctx.Err() == nil {
+		*less--
+	}
+	if *less == 0 {
 		return list
 	}
 	all := s.saves(by)
@@ -261,10 +265,10 @@ func (s *saver) pair(list []alteration, w, v, single int) []alteration {
 		if all < goal {
 			break
 		}
-		less := by
-		less[w] = s.halve(w, less, goal)
-		if less[v] = s.halve(v, less, goal); !s.over() {
-			list = append(list, less)
+		least := by
+		least[w] = s.halve(w, least, goal)
+		if least[v] = s.halve(v, least, goal); !s.over() {
+			list = append(list, least)
 		}
 	}
 	return list
