@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -155,7 +156,7 @@ func (h *hander) held() []string {
 		}
 	}
 	for i, name := range names {
-		names[i] = strconv.Itoa(counts[name]) + " x " + name
+		names[i] = strconv.Itoa(counts[name]) + " x " + cmp.Or(name, "content")
 	}
 	return names
 }

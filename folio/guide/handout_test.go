@@ -608,3 +608,15 @@ func TestMostPictures(t *testing.T) {
 		}
 	}
 }
+
+// What has no name of its own is called "content", as in the order of work.
+func TestHandOutNamesWhatItHolds(t *testing.T) {
+	card := folio.Fitting{Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Size: units.MustParseSize("2 x 3 in")}, Count: 12}}}
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: 5 * units.Inch / 8}, Fittings: []folio.Fitting{card}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := squeezed(guide.HandOut(p, guide.PrintOptions{}).AppendPlain(nil)); !strings.Contains(text, squeezed([]byte("Holds 12 x content"))) {
+		t.Errorf("nothing says what it holds: %.600s", text)
+	}
+}

@@ -238,7 +238,7 @@ export class Form {
 	/** A list with its elements, each with a way to take it away.
 	 * @param {string} path @param {Plain} schema @param {Plain} state */
 	list(path, schema, state) {
-		const set = make("fieldset", { className: "list" }, make("legend", {}, this.named(path)));
+		const set = make("fieldset", { className: "list" }, make("legend", {}, this.named(path), ...(/\]\.\w+$/.test(path) ? [make("span", { className: "hidden" }, " of " + which(path))] : [])));
 		const wrong = make("div", { className: "wrong", id: idOf(path) + "-wrong" });
 		this.places.set(path.toLowerCase(), wrong);
 		set.append(wrong);

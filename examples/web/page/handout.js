@@ -43,7 +43,7 @@ async function write() {
 	document.adoptedStyleSheets = [rules];
 	document.title = page.title;
 	byId("sheet").replaceChildren(...[...page.body.childNodes].map((n) => document.importNode(n, true)));
-	byId("said").textContent = "";
+	byId("said").textContent = "It is written and can be printed.";
 	const button = byId("print");
 	button.removeAttribute("disabled");
 	button.addEventListener("click", () => print());

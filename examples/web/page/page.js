@@ -286,7 +286,7 @@ async function sheets() {
 
 const moves = new Handles(move, (fitting) => {
 	const of = latest?.fittings?.find((f) => f.index === fitting);
-	if (of) pieces.pick(of.pieces?.[0], false);
+	if (of) pieces.pick(of.pieces?.[0], false, narrow.matches); // there its working would lie over what is moved
 }, stepOf, (fitting) => byId("f-spec-fittings-" + fitting + "-name").focus());
 
 let moving = Promise.resolve();
@@ -462,6 +462,8 @@ function show(state, made, drawn, before) {
 		const plan = made.summary;
 		latest = plan;
 		sound = state;
+		byId("drawn").classList.remove("none");
+		byId("none").hidden = true;
 		document.title = (typeof plan.title === "string" && plan.title !== "" ? plan.title + " – " : "") + "a folio worked out";
 		if (Array.isArray(drawn.names)) drawings.list(pages(drawn.names));
 		drawings.old(false);
@@ -476,12 +478,13 @@ function show(state, made, drawn, before) {
 	} else {
 		drawings.old(true);
 		byId("old").hidden = latest === undefined;
+		byId("none").hidden = latest !== undefined;
 	}
 	showProblems(made.error);
 	if (made.error) {
 		offerLater(state, made.error);
 		sayLater(problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed.");
-	} else if (amiss) sayLater("It can be made.");
+	} else if (amiss && byId("said").textContent === "") sayLater("It can be made.");
 	amiss = Boolean(made.error);
 	sumLater(made.error ? "" : summary() + (before ? refitted() : ""));
 }
@@ -569,7 +572,8 @@ function showProblems(error) {
 			e.preventDefault();
 			const el = place && document.getElementById(place.id.replace(/-wrong$/, ""));
 			(el ?? place)?.scrollIntoView({ block: "center" });
-			el?.focus();
+			// What is wrong with several fields is said after the first of them.
+			(el ?? place?.previousElementSibling?.querySelector("input, select") ?? place?.closest("fieldset, section")?.querySelector("input, select, button:not(.mend)"))?.focus();
 		});
 		return make("li", {}, link);
 	}));

@@ -10,6 +10,7 @@ export class Pieces {
 	constructor(table, working, light, draw) {
 		this.draw = draw;
 		this.told = "";
+		this.quiet = false;
 		this.drawing = /** @type {HTMLElement | undefined} */ (undefined);
 		this.body = /** @type {HTMLTableSectionElement} */ (table.querySelector("tbody"));
 		this.working = working;
@@ -88,8 +89,9 @@ export class Pieces {
 	}
 
 	/** Lights a piece. One that was pressed stays lit until it is pressed again.
-	 * @param {number | undefined} piece @param {boolean} pressed */
-	pick(piece, pressed) {
+	 * @param {number | undefined} piece @param {boolean} pressed @param {boolean} [quiet] without its working */
+	pick(piece, pressed, quiet = false) {
+		this.quiet = quiet;
 		if (pressed) {
 			this.held = this.held === piece ? undefined : piece;
 			this.shown = this.held;
@@ -99,7 +101,7 @@ export class Pieces {
 	}
 
 	tell() {
-		const p = this.shown === undefined ? undefined : this.pieces[this.shown];
+		const p = this.shown === undefined || this.quiet ? undefined : this.pieces[this.shown];
 		[...this.body.rows].forEach((row, i) => {
 			row.classList.toggle("lit", i === this.shown);
 			row.cells[0].firstElementChild?.setAttribute("aria-pressed", String(i === this.held));

@@ -29,9 +29,12 @@ export function sections(form, state, acts) {
 	/** @param {string} name */
 	const part = (name) => form.part("spec." + name, spec[name], state);
 	const shape = at(state, "spec.form");
+	// What is wrong with the spine as a whole is said at its width.
+	const spineWrong = make("div", { className: "wrong", id: "f-spec-spine-wrong" });
+	form.places.set("spec.spine", spineWrong);
 	const size = section("size", "The folio",
 		part("title"), part("form"), part("cover"),
-		form.field("spec.spine.width", spine.width), form.field("spec.spine.contents", spine.contents),
+		form.field("spec.spine.width", spine.width), spineWrong, form.field("spec.spine.contents", spine.contents),
 		...(shape === "cover, spine, cover, spine, flap" || /flap/.test(String(shape)) ? [part("flapWidth")] : []),
 		...(/gate|door/.test(String(shape)) ? [part("doorGap")] : []),
 		more("around", "built around a block, and other rules of the spine",
@@ -121,8 +124,8 @@ function card(form, state, i, acts) {
 
 /** What a fitting is called in the form. @param {any} fitting @param {number} i */
 export function titleOf(fitting, i) {
-	const type = at(fitting, "kind.kind.type") ?? at(fitting, "kind.type");
-	return [at(fitting, "name"), type].filter((t) => typeof t === "string" && t !== "").join(", ") || "fitting " + (i + 1);
+	const [name, type] = [at(fitting, "name"), at(fitting, "kind.kind.type") ?? at(fitting, "kind.type")];
+	return [name, String(name).includes(type) ? "" : type].filter((t) => typeof t === "string" && t !== "").join(", ") || "fitting " + (i + 1);
 }
 
 /** A kind with all of its sizes turned a quarter. @param {any} kind @returns {any} */

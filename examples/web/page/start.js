@@ -18,7 +18,7 @@ function holders(spec) {
 	/** @type {Map<string, number>} */
 	const all = new Map();
 	for (const f of spec.fittings ?? []) {
-		const name = titleOf(f, 0).replace(/ \d+(?= for )/, "").replace(/,[^,]*$/, "");
+		const name = (f.name || titleOf(f, 0)).replace(/ \d+(?= for )/, "");
 		all.set(name, (all.get(name) ?? 0) + 1);
 	}
 	return [...all].map(([name, n]) => (n === 1 ? name : name + ", " + n + " times")).join("; ");
