@@ -663,6 +663,144 @@ func TestOverALimitIsNotLaidOut(t *testing.T) {
 	}
 }
 
+// The boards that lie, and which way the back of the folio is from each: of two covers
+// the left one has it to the right, a board in between on both sides.
+func TestLeavesByHand(t *testing.T) {
+	for form, want := range map[boards.Form][]int{
+		boards.SpineBoard: {1, -1}, boards.SoftSpine: {1, -1}, boards.ForeEdgeFlap: {1, 0, -1}, boards.ThreePanels: {1, 0, -1}, boards.FourPanelZ: {1, 0, 0, -1},
+	} {
+		var got []int
+		for _, l := range leavesOf(folio.Spec{Form: form}.WithDefaults()) {
+			got = append(got, l.toSpine())
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%v: %v, want %v", form, got, want)
+		}
+	}
+}
+
+// What is gripped has a quarter inch or 6 mm, upwards on the ruler of fittings, and of
+// the widest boards that on the table comes last, which is where one begins.
+func TestGripAndTable(t *testing.T) {
+	for _, c := range cases() {
+		s := begin(t, c)
+		if s == nil {
+			continue
+		}
+		usual, step := 6*units.Millimetre, s.fitting.Step()
+		if s.notation.String() != units.MetricDecimal.String() {
+			usual = units.Inch / 4
+		}
+		if s.grip%step != 0 || s.grip < usual || s.grip >= usual+step {
+			t.Errorf("%v: a grip of %v", c.Form, s.grip)
+		}
+		on := s.widest()
+		for _, i := range on[:len(on)-1] {
+			if i == s.main || s.leaves[i].board(s.ample(), s.ruler) != s.leaves[on[len(on)-1]].board(s.ample(), s.ruler) {
+				t.Errorf("%v: %v are the widest, %d is on the table", c.Form, on, s.main)
+			}
+		}
+	}
+}
+
+// Twenty tickets are laid in plain rows of up to sixteen, so that a search need not try
+// every number.
+func TestUpToSixteenInARow(t *testing.T) {
+	const mm = units.Millimetre
+	s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}})
+	most := 0
+	for _, c := range s.rows([]box{{w: 10 * mm, h: 20 * mm, count: 20}}) {
+		for _, part := range c.parts {
+			across := 1
+			for row := part; row != nil && row.cut != noCut; row = row.a {
+				if row.cut == upright {
+					across++
+				}
+			}
+			most = max(most, across)
+		}
+	}
+	if most != 16 {
+		t.Errorf("up to %d in a row", most)
+	}
+}
+
+// How copies may be kept, by what is wished: one by itself in any fitting but those for
+// several; of two all in one pocket, or each in one of its own, as they are to be kept.
+func TestUnkeptByHand(t *testing.T) {
+	for _, c := range []struct {
+		keeping Keeping
+		way     Holder
+		pooled  bool
+		n       int
+		cause   Cause
+		ok      bool
+	}{
+		{Together, Slip, false, 1, NoCause, true}, {Apart, Slip, false, 1, NoCause, true}, {EitherKeeping, Mat, false, 1, NoCause, true},
+		{Together, Slip, true, 1, NoCause, false}, {EitherKeeping, GussetRun, true, 1, OneIsNoRow, false}, {EitherKeeping, Accordion, false, 1, OneIsNoRow, false},
+		{Together, Slip, false, 2, WouldPart, false}, {Together, Slip, true, 2, NoCause, true}, {Apart, Slip, true, 2, WouldPool, false}, {Apart, Slip, false, 2, NoCause, true},
+		{Apart, GussetRun, true, 2, NoCause, true}, {EitherKeeping, GussetRun, false, 2, NoCause, false}, {Together, Accordion, true, 2, NoCause, true},
+		{EitherKeeping, Frame, true, 2, NoCause, false}, {Together, Frame, false, 2, WouldPart, false}, {EitherKeeping, FoldedFlap, true, 2, NoCause, true},
+	} {
+		if cause, ok := unkept(&Thing{Keeping: c.keeping}, c.way, c.pooled, c.n); cause != c.cause || ok != c.ok {
+			t.Errorf("%+v: %v, %v", c, cause, ok)
+		}
+	}
+}
+
+// Of two folios of as many sheets the smaller is kept, and of two that are as large the
+// first.
+func TestFewerSheetsByHand(t *testing.T) {
+	const mm = units.Millimetre
+	q, opts, one := searched(t, FewestSheets)
+	f, why, _ := q.verify(opts, &one, q.most)
+	if f == nil {
+		t.Fatal(why)
+	}
+	with := func(sheets int, w units.Length) *found {
+		o := *f
+		o.sheets, o.cover = sheets, units.Size{W: w, H: 100 * mm}
+		return &o
+	}
+	first := with(3, 80*mm)
+	for _, c := range []struct {
+		next  *found
+		taken bool
+	}{{with(4, 70*mm), false}, {with(3, 90*mm), false}, {with(3, 80*mm), false}, {with(3, 79*mm), true}, {with(2, 90*mm), true}} {
+		q.best = first
+		if q.takeFewer(c.next); (q.best == c.next) != c.taken || q.best != first && !c.taken {
+			t.Errorf("%d sheets of %v: taken %v", c.next.sheets, c.next.cover, q.best == c.next)
+		}
+	}
+}
+
+// That no folio of a form is better than one of another form is settled where none has
+// fewer sheets, or is thinner, than that one has; and where its own search is complete.
+func TestSettledByHand(t *testing.T) {
+	q, opts, one := searched(t, FewestSheets)
+	f, why, _ := q.verify(opts, &one, q.most)
+	if f == nil {
+		t.Fatal(why)
+	}
+	f.sheets = 3
+	than := &Proposal{found: f}
+	thick := thicknessOf(than)
+	for _, c := range []struct {
+		aim  Aim
+		r    result
+		than *Proposal
+		want bool
+	}{
+		{FewestSheets, result{proposal: than, least: 3}, than, true}, {FewestSheets, result{proposal: than, least: 2}, than, false}, {FewestSheets, result{proposal: than, least: 2, complete: true}, than, true},
+		{Thinnest, result{proposal: than, low: thick}, than, true}, {Thinnest, result{proposal: than, low: thick - 1}, than, false}, {Smallest, result{proposal: than, least: 9, low: 2 * thick}, than, false},
+		{FewestSheets, result{least: 9}, than, false}, {Thinnest, result{proposal: than, low: thick}, nil, false}, {Smallest, result{complete: true}, nil, true},
+	} {
+		if got := c.r.settled(c.aim, c.than); got != c.want {
+			t.Errorf("%v, %+v: %v", c.aim, c.r, got)
+		}
+	}
+}
+
 // Of two ways that are as good as each other the first is tried.
 func TestTheFirstOfEqualsIsTried(t *testing.T) {
 	const mm = units.Millimetre

@@ -110,6 +110,8 @@ func TestReasonsOnARuler(t *testing.T) {
 	}{
 		{thicker, units.InchFraction, "With a slip pocket for the note the folio would be 9/16 in thick instead of 1/2 in."},
 		{thicker, units.MetricDecimal, "With a slip pocket for the note the folio would be 14 mm thick instead of 12.5 mm."},
+		{propose.Reason{Cause: propose.Thicker, Name: "note", Way: propose.Slip, Thick: 13_960_000, ThanThick: 12_560_000, AtLeast: true}, units.MetricDecimal, "With a slip pocket for the note the folio would be at least 13.9 mm thick instead of 12.6 mm."},
+		{propose.Reason{Cause: propose.Larger, Name: "note", Way: propose.Slip, Size: units.Size{W: 160_090_000, H: 100 * mm}, Than: units.Size{W: 150_310_000, H: 99_940_000}, AtLeast: true}, units.MetricDecimal, "With a slip pocket for the note the cover would be at least 160 x 100 mm instead of 150.4 x 100 mm."},
 		{limit, units.InchFraction, "The folio would be 9/16 in thick, and at most 31/64 in is wanted."},
 		{limit, units.InchDecimal, "The folio would be 0.548 in thick, and at most 0.492 in is wanted."},
 		{alike, units.MetricDecimal, "With a slip pocket for the note the folio would be 12.42 mm thick instead of 12.41 mm."},
