@@ -93,3 +93,55 @@ func foldsNot(s pocket.FoldedStrip, r units.Ruler) bool {
 	}
 	return false
 }
+
+// Where no single score mends a strip, the scores that are told do: all of them, put as
+// told on the ruler, and no panel but the base is then wider.
+func TestScoresThatMend(t *testing.T) {
+	mended := 0
+	proptest.Run(t, 400, func(p *gopter.Properties) {
+		p.Property("they mend", prop.ForAll(func(panels []int64, overhang int64, spine bool) string {
+			var s pocket.FoldedStrip
+			var at units.Length
+			if !spine {
+				panels = panels[:4]
+			}
+			for i, n := range panels {
+				if at += units.Length(n) * mm / 10; i < len(panels)-1 {
+					s.Scores[i] = at
+				}
+			}
+			s.Strip, s.Overhang = units.Size{W: at, H: 120 * mm}, units.Length(overhang)*mm/10
+			_, err := s.Design(pocket.Paper{}, units.WholeMillimetres)
+			bad := (*check.Error)(nil)
+			if !errors.As(err, &bad) {
+				return ""
+			}
+			v, ok := bad.Find("scores", pocket.DoesNotFold)
+			if !ok {
+				for v := range bad.All() {
+					if v.Code == pocket.DoesNotFold && !strings.HasPrefix(v.Want, "a score ") {
+						return "neither a score nor scores: " + v.Error()
+					}
+				}
+				return ""
+			}
+			mended++
+			places, _, _ := strings.Cut(strings.TrimPrefix(v.Want, "scores at "), ";")
+			try := s
+			for i, text := range strings.Split(strings.Replace(places, " and ", ", ", 1), ", ") {
+				l, err := units.Parse(text)
+				if err != nil || i > 3 || l%mm != 0 {
+					return "unread: " + v.Want
+				}
+				try.Scores[i] = l
+			}
+			if foldsNot(try, units.WholeMillimetres) {
+				return "with " + v.Want + " it does not fold either"
+			}
+			return ""
+		}, gen.SliceOfN(5, gen.Int64Range(100, 900)), gen.Int64Range(0, 60), gen.Bool()))
+	})
+	if mended < proptest.Cases(400)/20 {
+		t.Errorf("only %d mended", mended)
+	}
+}

@@ -1,6 +1,8 @@
 package pocket
 
 import (
+	"slices"
+
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -127,7 +129,7 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 		m.stripFolds(s, p)
 		return p
 	}
-	if !m.repairScore(e, rules[:]) {
+	if !m.repairScore(e, rules[:]) && !m.repairScores(e, rules[:], s) {
 		for _, r := range rules {
 			if a, b := e.width(r.a), e.width(r.b); a > b+r.over { // no single score mends it
 				got, want := m.broken(r, a, b)
@@ -186,6 +188,54 @@ func (m *maker) repairScore(e stripEdges, rules []stripRule) bool {
 	}
 	m.Add(check.Violation{Path: check.Index("scores", best-1), Code: DoesNotFold, Fault: check.Impossible,
 		Got: got, Want: want, Bound: bound, Limit: e.at[best].Clamp(low, high), By: move})
+	return true
+}
+
+// repairScores reports scores that put all rules right, where no single one does: the
+// panels that are too wide as wide as they may be, what they give for the base.
+func (m *maker) repairScores(e stripEdges, rules []stripRule, s FoldedStrip) bool {
+	base := e.width(basePanel)
+	front := m.r.Down(min(e.width(frontPanel), base))
+	hem := min(e.width(hemPanel), front)
+	last := len(e.at) - 2
+	spine := s.Spine
+	if spine == 0 { // of four scores the strip has one all the same
+		spine = m.r.Down(e.at[e.from[basePanel]] - e.at[1])
+	}
+	put := stripEdges{at: slices.Clone(e.at), from: e.from}
+	put.at[1] = m.r.Down(min(e.width(flapPanel), base+s.Overhang))
+	put.at[e.from[basePanel]] = put.at[1] + spine
+	put.at[last] = m.r.Up(e.at[last+1] - hem)
+	put.at[last-1] = put.at[last] - front
+	for i := 1; i < len(put.at); i++ {
+		if put.at[i]-put.at[i-1] < units.Shortest {
+			return false
+		}
+	}
+	var got, why string
+	for _, r := range rules {
+		if put.excess(r) > 0 {
+			return false
+		}
+		if e.excess(r) > 0 {
+			is, _ := m.broken(r, e.width(r.a), e.width(r.b))
+			if got != "" {
+				got += ", "
+			}
+			got, why = got+is, why+"; "+r.why
+		}
+	}
+	want := "scores at "
+	for i, at := range put.at[1 : last+1] {
+		switch {
+		case i == last-1:
+			want += " and "
+		case i > 0:
+			want += ", "
+		}
+		want += m.text(at)
+	}
+	m.Impossible("scores", DoesNotFold, got, want+why)
 	return true
 }
 

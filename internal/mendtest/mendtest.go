@@ -243,6 +243,7 @@ var (
 	// something is a number with what stands before a further word.
 	span      = regexp.MustCompile(`^(?:a length |a place |a score |a panel |an extent |a count |a grammage )?(?:from |between )?(\S.*?) (?:to|and) (\d.*)$`)
 	atLeast   = regexp.MustCompile(`^(?:a sheet of |a gap of |a spine of |a base of |a longest cut of )?at least (.*)$`)
+	at        = regexp.MustCompile(`^(?:a place|a score) at (\d.*)$`)
 	atMost    = regexp.MustCompile(`^(?:[a-z ]+ )?at most (.*)$`)
 	nothing   = regexp.MustCompile(`^(?:0|no|none|nothing|neither)(?:$|[ ,:])|, not both$|^one of the two$`)
 	instead   = regexp.MustCompile(`^no rule and a (\w+) of (at (?:least|most) .*)$`)
@@ -253,6 +254,7 @@ var (
 	inside    = regexp.MustCompile(`^a place above (\S+) and below (.*)$`)
 	beside    = regexp.MustCompile(`such as (\w+) and (\w+) with an offset of (.*?) and (.*?), or `)
 	called    = regexp.MustCompile(`^an? [a-z]+ ("(?:[^"\\]|\\.)*")`)
+	placesAt  = regexp.MustCompile(`^[a-z]+s at (\d[^;]*)`)
 	choices   = regexp.MustCompile(`, or |, | or `)
 )
 
@@ -267,6 +269,8 @@ func obey(f reflect.Value, v check.Violation, offers []any) bool {
 	case nothing.MatchString(want):
 		f.SetZero()
 		return true
+	case f.Kind() == reflect.Array:
+		return put(f, want)
 	case f.Kind() == reflect.Slice && v.Code == check.Missing:
 		return add(f, want, offers)
 	case f.Kind() == reflect.Slice:
@@ -342,6 +346,23 @@ func text(f reflect.Value, want string) bool {
 	u, ok := f.Addr().Interface().(encoding.TextUnmarshaler)
 	m := atMost.FindStringSubmatch(want)
 	return ok && m != nil && u.UnmarshalText([]byte(m[1])) == nil
+}
+
+// put sets places that are listed.
+func put(f reflect.Value, want string) bool {
+	m := placesAt.FindStringSubmatch(want)
+	if m == nil {
+		return false
+	}
+	f.SetZero()
+	for i, place := range strings.Split(strings.ReplaceAll(m[1], " and ", ", "), ", ") {
+		l, ok := measure(f.Type().Elem(), place)
+		if !ok || i >= f.Len() {
+			return false
+		}
+		f.Index(i).SetInt(l)
+	}
+	return true
 }
 
 // currency reads a currency that is described.
@@ -601,7 +622,7 @@ func number(f reflect.Value, want string) bool {
 		f.SetInt(low + (high-low)/2)
 		return ok && ok2
 	}
-	for _, form := range []*regexp.Regexp{atLeast, atMost} {
+	for _, form := range []*regexp.Regexp{at, atLeast, atMost} {
 		if m := form.FindStringSubmatch(want); m != nil {
 			if n, ok := read(m[1]); ok {
 				f.SetInt(n)
