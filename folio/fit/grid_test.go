@@ -149,7 +149,7 @@ func places(s folio.Spec, p *folio.Plan, c pocket.Content, panel boards.Role, on
 // every millimetre is the judge, over all forms, beside what lies there, what
 // faces it and what stands on the spines.
 func placesByGrid(t *testing.T, cases int) {
-	r := rand.New(rand.NewPCG(4, 10))
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 10))
 	found, not := 0, 0
 	for trials := range cases {
 		s := small(r, 30, 24)
@@ -205,7 +205,7 @@ func TestEveryPlaceByGrid(t *testing.T) { placesByGrid(t, proptest.Cases(80)) }
 func pairsByGrid(t *testing.T, cases int) {
 	held, not, apart := 0, 0, 0
 	for trials := range cases {
-		r := rand.New(rand.NewPCG(4, uint64(trials)))
+		r := rand.New(rand.NewPCG(uint64(proptest.Seed()), uint64(trials)))
 		s := small(r, 22, 20)
 		for s.Form != boards.SpineBoard && s.Form != boards.SoftSpine && s.Form != boards.ForeEdgeFlap { // more panels take too long here
 			s = small(r, 22, 20)
@@ -285,7 +285,7 @@ func TestPairsByGrid(t *testing.T) { pairsByGrid(t, proptest.Cases(100)) }
 // The smallest folio for two contents, and what else is in it, is the one that
 // trying every cover, every spine and every place on a coarse ruler finds.
 func smallestByExhaustion(t *testing.T, cases int) {
-	r := rand.New(rand.NewPCG(4, 10))
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 10))
 	ruler, err := units.NewRuler(2*mm, units.MetricDecimal)
 	if err != nil {
 		t.Fatal(err)
