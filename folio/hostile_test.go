@@ -49,6 +49,7 @@ func hostile() map[string]folio.Spec {
 		}
 		specs[name] = s
 	}
+	bad := slices.Repeat([]stock.Sheet{{Size: units.Size{W: -mm, H: -mm}}}, stock.MaxSheets)
 	s := good()
 	for i := range folio.MaxStocks {
 		k := stock.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4}
@@ -58,6 +59,11 @@ func hostile() map[string]folio.Spec {
 		s.Stocks = append(s.Stocks, k)
 	}
 	specs["stocks"] = s
+	s = good()
+	for i := range folio.MaxStocks { // two million violations
+		s.Stocks = append(s.Stocks, stock.Stock{Name: fmt.Sprint("card ", i), Caliper: mm / 4, Sheets: bad})
+	}
+	specs["stocks of bad sheets"] = s
 	s = folio.Spec{Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}}
 	s.Fittings = slices.Repeat([]folio.Fitting{{Name: strings.Repeat("x", 1<<20), Kind: folio.Mat{Picture: pocket.IDCard()}}}, folio.MaxFittings)
 	specs["long names, all in one place"] = s

@@ -272,13 +272,22 @@ type List struct {
 
 // Add adds a violation.
 func (l *List) Add(v Violation) {
-	if len(l.violations) >= MaxViolations {
-		l.more = addCounts(l.more, 1)
+	if l.counted() {
 		return
 	}
 	v.Path, v.Code = clip(v.Path), Code(clip(string(v.Code)))
 	v.Of, v.Got, v.Want = clip(v.Of), clip(v.Got), clip(v.Want)
 	l.violations = append(l.violations, v)
+}
+
+// counted counts a violation that the list has no room for, whose texts nobody needs
+// to put together, and reports whether it did.
+func (l *List) counted() bool {
+	full := len(l.violations) >= MaxViolations
+	if full {
+		l.more = addCounts(l.more, 1)
+	}
+	return full
 }
 
 // About says what the violations from the n-th on are about, counted from 0 as
@@ -376,6 +385,9 @@ func (l *List) Length(path string, got units.Length) bool {
 	if InBounds(got) {
 		return true
 	}
+	if l.counted() {
+		return false
+	}
 	want := "a length from " + l.shortest() + " to " + l.longest()
 	switch {
 	case got <= 0:
@@ -393,6 +405,9 @@ func (l *List) Length(path string, got units.Length) bool {
 func (l *List) Allowance(path string, got units.Length) bool {
 	if 0 <= got && got <= units.Longest {
 		return true
+	}
+	if l.counted() {
+		return false
 	}
 	want := "0 or a length up to " + l.longest()
 	switch {
