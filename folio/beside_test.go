@@ -42,7 +42,7 @@ func TestPlaceBesideIsTheNearest(t *testing.T) {
 	for trial := range proptest.Cases(400) {
 		n := 2 + r.IntN(5)
 		s := badged(n, func(int) (units.Size, units.Point) {
-			size := units.Size{W: units.Length(6+r.IntN(24)) * mm, H: units.Length(6+r.IntN(20)) * mm}
+			size := units.Size{W: units.Length(60+r.IntN(240)) * mm / 10, H: units.Length(60+r.IntN(200)) * mm / 10}
 			return size, units.Point{X: units.Length(r.IntN(16)) * mm, Y: units.Length(r.IntN(10)) * mm}
 		})
 		last := s.Fittings[n-1]

@@ -26,6 +26,10 @@ func TestInsetThatLeavesALiner(t *testing.T) {
 		if !ok || v.Bound != check.AtMost {
 			t.Fatalf("%v: %v", lining, err)
 		}
+		s.Lining.Inset = v.Limit + s.WithDefaults().Rulers.Liner.Step()
+		if _, err := folio.Build(s); err == nil || lining == rule.LiningPanels && !refusedWith(err, "lining.inset", folio.LinerNone) {
+			t.Errorf("%v: an inset of %v does too, though %v is said to be the most: %v", lining, s.Lining.Inset, v.Limit, err)
+		}
 		if s.Lining.Inset = v.Limit; s.Lining.Inset > 90*mm/2 && lining == rule.LiningPanels {
 			t.Errorf("an inset of %v is said to do on boards of 90 mm", v.Limit)
 		}

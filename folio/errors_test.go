@@ -125,7 +125,7 @@ func TestRefused(t *testing.T) {
 		"mat off its panel":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, Place: place.Place{Across: place.Left, Offset: units.Point{X: 4 * in}}}), "fittings[0].place.offset.x", folio.OffPanel},
 		"frame film":                   {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("3 x 4 in")), Film: "acetate"}}), "fittings[0].kind.film", check.Unknown},
 		"foam wider than rail":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), FoamWidth: 3 * in / 4}}), "fittings[0].kind.rail", folio.TooNarrow},
-		"foam thinner than card":       {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 3 * mm}}}), "fittings[0].kind.foam", folio.TooThin},
+		"foam thinner than card":       {fit(folio.Fitting{Kind: folio.Frame{Picture: pocket.Content{Size: units.MustParseSize("2 x 3 in"), Thickness: 4 * mm}}}), "fittings[0].kind.foam", folio.TooThin},
 		"frame without opening":        {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Lap: in}}), "fittings[0].kind.lap", folio.TooWide},
 		"strips leave no ease":         {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Rail: in / 4, FoamWidth: in / 4}}), "fittings[0].kind.rail", folio.TooNarrow},
 	} {

@@ -160,7 +160,7 @@ func (s *shape) foldStrip(f folding, row *flat) (folding, refusal) {
 		}
 	}
 	switch {
-	case t.unmet >= 0 && t.over > 0:
+	case t.unmet >= 0:
 		return f, refusal{why: notOver, board: t.unmet}
 	case s.Main != boards.MainPanel:
 		return f, refusal{why: notMain}
@@ -175,8 +175,7 @@ type turner struct {
 	f     folding
 	strip score.Strip
 	seen  map[string]bool // states that lead nowhere; only looked up
-	over  int             // ways to shut that leave a board not over the one asked for
-	unmet int             // such a board
+	unmet int             // a board that some way to shut leaves not over the one asked for, or −1
 }
 
 // mains returns the boards that may stay on the table, the first choice first.
@@ -278,7 +277,7 @@ func (t *turner) lands(f score.Folded) bool {
 			continue
 		}
 		if !over(t.f.lies(i), t.f.lies(t.row.index(want))) {
-			t.over, t.unmet = t.over+1, i
+			t.unmet = i
 			return false
 		}
 	}

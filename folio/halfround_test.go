@@ -31,7 +31,7 @@ func turnable(r *rand.Rand) (folio.Spec, bool) {
 		return (low + units.Length(r.Int64N(int64(high-low)))) / fifth * fifth
 	}
 	s, ok := crowdedRow(r)
-	s.Fittings, s.Rulers.Gap = nil, units.TenthMillimetres
+	s.Fittings, s.Rulers.Gap, s.Cover.H = nil, units.TenthMillimetres, length(140*mm, 400*mm)
 	if form := boards.Form(r.IntN(int(boards.OwnRow))); r.IntN(3) > 0 {
 		s.Row, s.Form = boards.Row{}, form
 		s.Spine = rule.Spine{Width: length(14*mm, 40*mm)}
@@ -366,6 +366,28 @@ func TestTurnedHalfRound(t *testing.T) {
 	}
 	if built < proptest.Cases(300) {
 		t.Errorf("%d built, %d in another order", built, other)
+	}
+}
+
+// A mitre of a side paper stays on its half of it, at whichever end of the row the narrow
+// board is: one of the two is refused as long as the other is.
+func TestMitresAtBothEnds(t *testing.T) {
+	met := map[bool]int{}
+	for wide := 20 * mm; wide < 60*mm; wide += mm {
+		s := plainCase()
+		s.Row = boards.Row{
+			Boards: []boards.Board{{Role: boards.LeftCover, Width: wide}, {Role: boards.Spine1, Width: 21 * mm}, {Role: boards.RightCover, Width: 100 * mm}},
+			Joints: make([]boards.Joint, 2),
+		}
+		s.Spine, s.Quarter = rule.Spine{Contents: 3 * mm}, rule.Quarter{Rule: rule.QuarterAlways, Reach: 6 * mm}
+		round := halfRound(s)
+		met[builds(s) == nil]++
+		if d := cmp.Diff(seenFrom(s, false), seenFrom(round, true)); d != "" {
+			t.Errorf("a board of %v at the left, or at the right: %s", wide, d)
+		}
+	}
+	if met[true] == 0 || met[false] == 0 {
+		t.Errorf("of all widths %d are taken, %d refused", met[true], met[false])
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/score"
 	"boardwrap.example/units/check"
@@ -88,6 +89,21 @@ func asSaid(s folio.Spec, v check.Violation) ([]folio.Spec, error) {
 	return nil, fmt.Errorf("nobody can do what it says: %v", v)
 }
 
+// wrongWith says what there is at a field that keeps a row from shutting.
+func wrongWith(s folio.Spec, path string) string {
+	for i, b := range s.Row.Boards {
+		if path == check.Index("row.boards", i)+".over" {
+			return "the " + b.Role.String() + " over the " + b.Over.String()
+		}
+	}
+	for i, j := range s.Row.Joints {
+		if path == check.Index("row.joints", i)+".fold" {
+			return "a " + j.Fold.String() + " between the " + s.Row.Boards[i].Role.String() + " and the " + s.Row.Boards[i+1].Role.String()
+		}
+	}
+	return "the " + s.Row.Main.String() + " on the table"
+}
+
 // What is said of a row that never shuts, done in one go, lets it shut, whatever is
 // asked of what lies over what and stays on the table; where boards
 // cannot lie over others, that is said of one after another.
@@ -108,6 +124,9 @@ func TestNeverShutsIsMended(t *testing.T) {
 					t.Fatalf("trial %d: %v", trial, bad)
 				}
 				kind := v.Path[strings.LastIndex(v.Path, "."):]
+				if want := wrongWith(s, v.Path); !strings.Contains(v.Got, want) {
+					t.Fatalf("trial %d: %v does not say that it is %s", trial, v, want)
+				}
 				said[kind]++
 				for _, m := range mended {
 					_, err = folio.Build(m)
@@ -126,6 +145,46 @@ func TestNeverShutsIsMended(t *testing.T) {
 	for _, kind := range []string{".fold", ".main", ".over"} {
 		if said[kind] < proptest.Cases(1500)/40 {
 			t.Errorf("%s is said %d times", kind, said[kind])
+		}
+	}
+}
+
+// The board on the table must be one of the row that lies; and where a board is called
+// what none is, or what another one is, the first panel that the row has not is named.
+func TestBoardsOfARowAreThere(t *testing.T) {
+	for _, main := range []boards.Role{boards.Panel9, boards.LeftCover, boards.Spine1} {
+		s := zigzag(3)
+		s.Row.Main = main
+		if _, ok := refusal(s, "row.main", check.Unknown); !ok {
+			t.Errorf("the %v on the table: %v", main, builds(s))
+		}
+	}
+	for n := 2; n <= boards.MaxBoards; n++ {
+		for _, role := range []boards.Role{boards.MainPanel, boards.Panel9 + 40, boards.Panel1} {
+			s := zigzag(n)
+			code := check.Unknown
+			if s.Row.Boards[n-1].Role = role; role == boards.Panel1 {
+				code = check.Conflict
+			}
+			want := boards.Panel1 + boards.Role(n-1)
+			if v, ok := refusal(s, check.Index("row.boards", n-1)+".role", code); !ok || !strings.HasPrefix(v.Want, want.String()+",") {
+				t.Errorf("%d boards, the last of them %v: %v, want the %v to be named", n, role, builds(s), want)
+			}
+		}
+	}
+}
+
+// A gap that is too narrow is told what it must go round: in a fold with the insides
+// together board and turn-ins, and with the outsides together the covering.
+func TestWhatAGapGoesRound(t *testing.T) {
+	for n := 3; n <= 6; n++ {
+		for bad := range n - 1 {
+			s := zigzag(n)
+			s.Row.Joints[bad].Hinge = rule.Hinge{Width: mm / 10}
+			v, ok := refusal(s, check.Index("row.joints", bad)+".hinge.width", folio.GapNarrow)
+			if outside := s.Row.Joints[bad].Fold == score.Mountain; !ok || strings.Contains(v.Want, "for the covering") != outside || strings.Contains(v.Want, "board") == outside {
+				t.Errorf("a gap of 0.1 mm in a %v: %v", s.Row.Joints[bad].Fold, builds(s))
+			}
 		}
 	}
 }

@@ -20,7 +20,7 @@ func TestStripsOfWideHinges(t *testing.T) {
 		rule   rule.QuarterRule
 		more   units.Length
 		warned bool
-	}{{rule.QuarterAlways, 2 * mm, false}, {rule.QuarterAlways, 2*mm + 2, true}, {rule.QuarterNever, 3 * mm, false}} {
+	}{{rule.QuarterAlways, 2 * mm, false}, {rule.QuarterAlways, 2*mm + 1, true}, {rule.QuarterAlways, 2*mm + 2, true}, {rule.QuarterNever, 3 * mm, false}} {
 		s.Quarter.Rule = c.rule
 		p, err := folio.Build(s)
 		if err != nil {
