@@ -104,7 +104,25 @@ func TestLackerAtItsEdge(t *testing.T) {
 			t.Errorf("%d steps left: %v after %d", left, used, m.done)
 		}
 	}
-	c := &lacker{}
+	// Of sheets that are not bought no more are to be had, so nobody says how many would do.
+	c := &lacker{meter: newMeter(t.Context(), Budget{}, 1), left: 1000}
+	s := &solved{problem: &problem{}}
+	s.Stock = []packing.Stock{{W: 10, H: 10, Count: 1}, {W: 20, H: 20, Count: 1, First: true}}
+	more := packing.Problem{Stock: slices.Clone(s.Stock), Items: []packing.Item{{W: 10, H: 10, Copies: 1}, {W: 20, H: 20, Copies: 2}}}
+	if used := c.few(more, s); used != nil {
+		t.Errorf("%v would do for what comes out of offcuts only", used)
+	}
+	// A sheet with its trim may be 10 m long, and no longer.
+	c.l = &Layout{job: Job{Ruler: units.WholeMillimetres}}
+	s.material.Sheets = []SheetKind{{Trim: 50 * units.Millimetre}}
+	for long, want := range map[units.Length]string{
+		9 * units.Metre: "9100 x 1100 mm with its trim of 50 mm", 9900 * units.Millimetre: "10000 x 1100 mm with its trim of 50 mm", 9901 * units.Millimetre: "9901 x 1000 mm without trim",
+	} {
+		if got := c.withTrim(s, units.Size{W: long, H: units.Metre}); got != want {
+			t.Errorf("%v: %q, want %q", long, got, want)
+		}
+	}
+	c = &lacker{}
 	for _, v := range []check.Violation{
 		{Path: "cutter.longestcut", Code: CutShort, Limit: 5}, {Path: "cutter.longestcut", Code: CutShort, Limit: 7}, {Path: "cutter.longestcut", Code: CutShort, Limit: 6},
 		{Path: "materials[1].cutter.longestcut", Code: CutShort, Limit: 9}, {Path: "materials[1].cutter.longestcut", Code: CutShort, Limit: 8},
@@ -115,6 +133,16 @@ func TestLackerAtItsEdge(t *testing.T) {
 	}
 	if c.cutter(check.Violation{Path: "cutter.longestcut", Code: SheetSmall}) || len(c.cuts) != 2 || c.cuts[0].Limit != 7 || c.cuts[1].Limit != 9 {
 		t.Errorf("kept %v", c.cuts)
+	}
+}
+
+// A change is within another one that changes nothing less.
+func TestWithin(t *testing.T) {
+	by := alteration{3, 0, 2, 0, 1}
+	for a, want := range map[alteration]bool{{}: true, {3, 0, 2, 0, 1}: true, {2, 0, 1, 0, 0}: true, {3, 0, 3, 0, 1}: false, {0, 1, 0, 0, 0}: false, {4, 0, 0, 0, 0}: false, {3, 0, 2, 1, 1}: false} {
+		if a.within(by) != want {
+			t.Errorf("%v within %v: %v", a, by, !want)
+		}
 	}
 }
 
