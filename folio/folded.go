@@ -394,7 +394,6 @@ func (d Folded) work(o *order, f *Fitted) {
 	for s := range f.design.StepsIn(w) {
 		w.step(s)
 	}
-	o.filled = append(o.filled, w.fixed...)
 	o.stood(w.last)
 }
 
@@ -407,12 +406,11 @@ type within struct {
 	carries bool // another fitting stands on it
 	// By which steps of the folio each step of the design is done: those up to its
 	// end, from that of the one before.
-	done, ends []int
-	some       [24]int
-	few        [24]int
-	last       int   // step
-	wet        bool  // since something was glued nothing has dried
-	fixed      []int // the steps in which something is fixed
+	done, ends []int32
+	last       int  // step
+	wet        bool // since something was glued nothing has dried
+	fixed      int  // how many steps fix something
+	some, few  [18]int32
 }
 
 func (w *within) First() int         { return int(w.f.first) }
@@ -437,13 +435,17 @@ func (w *within) step(s work.Step) {
 	var buf [16]int
 	after := buf[:0]
 	for _, n := range s.After {
-		after = append(after, w.done[w.ends[n-1]:w.ends[n]]...)
+		for _, done := range w.done[w.ends[n-1]:w.ends[n]] {
+			after = append(after, int(done))
+		}
 	}
 	o.tellApart(s.Do, w.f)
-	shuts := s.Task == work.TaskFold && len(w.fixed) > 0 // what is fixed already
+	shuts := s.Task == work.TaskFold && w.fixed > 0 // what is fixed already
 	switch {
 	case s.Task == work.TaskDry && !w.wet: // tape need not dry
-		w.done = append(w.done, after...)
+		for _, n := range after {
+			w.done = append(w.done, int32(n))
+		}
 	case s.Task == work.TaskFill && !w.carries:
 		o.fillings = append(o.fillings, o.later(s.Ruler, append(after, w.last), s.Do))
 	case shuts && !w.carries:
@@ -461,12 +463,13 @@ func (w *within) step(s work.Step) {
 			w.last = o.dry(o.part, "what is in "+word.The(o.part.Name), w.last, false)
 			w.wet = false
 		}
-		w.done = append(w.done, w.last)
+		w.done = append(w.done, int32(w.last))
 		if s.Task == work.TaskFix {
-			w.fixed = append(w.fixed, w.last)
+			o.filled = append(o.filled, w.last)
+			w.fixed++
 		}
 	}
-	w.ends = append(w.ends, len(w.done))
+	w.ends = append(w.ends, int32(len(w.done)))
 }
 
 // named tells what is folded with the name that its fitting was given, or with its

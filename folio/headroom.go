@@ -319,7 +319,7 @@ func (p *Plan) TightestOf(m closing.Meeting, full bool) (Tight, bool) {
 	}
 	found := false
 	var h pinch
-	for _, o := range s.pinches(full) {
+	for _, o := range s.pinches(nil, full) {
 		if o.meeting == m && (!found || o.left() < h.left()) {
 			h, found = o, true
 		}

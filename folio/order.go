@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/slab"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
@@ -18,7 +19,9 @@ func (p *Plan) Steps() iter.Seq[work.Step] {
 		if len(p.boards) == 0 {
 			return
 		}
-		o := order{p: p, yield: yield, filled: make([]int, 0, 3*len(p.fitted)+2)}
+		n := len(p.fitted)
+		room := make([]int, 4*n+2)
+		o := order{p: p, yield: yield, stands: room[:n:n], filled: room[n:n]}
 		o.all()
 	}
 }
@@ -90,25 +93,11 @@ func (o *order) rests(after []int) []int {
 	var buf [16]int
 	list := buf[:0]
 	for _, n := range after {
-		list = rising(list, n)
+		if n > 0 {
+			list = inorder.Add(list, n)
+		}
 	}
 	return o.numbers.Keep(list...)
-}
-
-// rising puts a number into a rising list; 0 and what is there already are
-// left out.
-func rising(list []int, n int) []int {
-	at := len(list)
-	for at > 0 && list[at-1] > n {
-		at--
-	}
-	if n == 0 || at > 0 && list[at-1] == n {
-		return list
-	}
-	list = append(list, 0)
-	copy(list[at+1:], list[at:])
-	list[at] = n
-	return list
 }
 
 // The parts of the case.

@@ -149,9 +149,6 @@ func (o *order) dryFitting(f *Fitted, by work.Adhesive, done int) int {
 
 // stood notes the step after which the present fitting stands.
 func (o *order) stood(done int) int {
-	if o.stands == nil {
-		o.stands = make([]int, len(o.p.fitted))
-	}
 	o.stands[o.part.Index] = done
 	o.filled = append(o.filled, done)
 	return done
@@ -169,7 +166,7 @@ func contentName(c pocket.Content) string {
 // lining, the case for the outside, or the fitting it stands on.
 func (o *order) under(f *Fitted) int {
 	switch {
-	case f.base >= 0 && f.base < len(o.stands):
+	case f.base >= 0:
 		return o.stands[f.base]
 	case f.outside:
 		return o.covered
@@ -217,6 +214,7 @@ func (o *order) close() {
 	}
 	c.Doors = onMain == 2
 	if s, ok := p.hinged(); ok {
+		s.bare = true
 		h := s.tightest(true)
 		c.Left = h.left()
 	}

@@ -16,6 +16,8 @@ import (
 type shut struct {
 	p *Plan
 	j [boards.MaxBoards - 1]bent
+	// Bare says that only how tight it is counts, and not what lies there.
+	bare bool
 }
 
 // A bent is the way in which one hinge is bent.

@@ -240,14 +240,17 @@ func (s *shut) pinched(m *meet, full bool) pinch {
 			p.lapped(p.boards[f.inRow(k)].role, add)
 		}
 	}
-	out.cells = slices.Clone(cells)
+	if !s.bare {
+		out.cells = slices.Clone(cells)
+	}
 	out.stack, out.place = greatest(cells)
 	return out
 }
 
 // tightest finds the tightest of all meetings.
 func (s *shut) tightest(full bool) pinch {
-	all := s.withContents(full)
+	var few [3]pinch
+	all := s.withContents(few[:0], full)
 	out := all[0]
 	for _, h := range all[1:] {
 		if h.left() < out.left() {
@@ -259,7 +262,8 @@ func (s *shut) tightest(full bool) pinch {
 
 // worst finds the meeting, full, that lacks the most of what is to be left there.
 func (s *shut) worst() pinch {
-	all, ease := s.withContents(true), s.p.spec.Closing.Ease
+	var few [3]pinch
+	all, ease := s.withContents(few[:0], true), s.p.spec.Closing.Ease
 	out := all[0]
 	for _, h := range all[1:] {
 		if h.left()-h.ease(ease) < out.left()-out.ease(ease) {
@@ -272,8 +276,8 @@ func (s *shut) worst() pinch {
 // withContents is pinches, with the contents of the Spec between the covers too where
 // they are thicker than what the plan holds there. They include the ease, but that does
 // not.
-func (s *shut) withContents(full bool) []pinch {
-	all := s.pinches(full)
+func (s *shut) withContents(all []pinch, full bool) []pinch {
+	all = s.pinches(all, full)
 	if c := s.p.spec.Spine.Contents; full && c > all[0].stack {
 		all = append(all, all[0])
 		h := &all[0]
@@ -282,15 +286,15 @@ func (s *shut) withContents(full bool) []pinch {
 	return all
 }
 
-// pinches returns the tightest place of each meeting: that of the board on the
+// pinches appends the tightest place of each meeting: that of the board on the
 // table first, then the others with the edges inside folds, then beside a spine, one
 // for each thing that stands there.
-func (s *shut) pinches(full bool) []pinch {
+func (s *shut) pinches(all []pinch, full bool) []pinch {
 	p := s.p
 	var buf [4]meet
 	meetings := s.meetings(buf[:0])
 	base := s.base(meetings)
-	all := append(make([]pinch, 0, 3), s.pinched(base, full))
+	all = append(all, s.pinched(base, full))
 	for i := range meetings {
 		if m := &meetings[i]; m != base {
 			all = append(all, s.pinched(m, full))

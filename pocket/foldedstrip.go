@@ -493,7 +493,8 @@ func (s FoldedStrip) steps(d *design, o *order) {
 	front, base := o.on(0, 0), o.on(0, 0)
 	front.Name, base.Name = "pocket front", "base"
 	hem := d.panel("hem")
-	var toFront, toBase, byHem []units.Rect
+	var few [3][2]units.Rect
+	toFront, toBase, byHem := few[0][:0], few[1][:0], few[2][:0]
 	for _, g := range p.blank.Glue() {
 		switch {
 		case g.Side == score.Back:

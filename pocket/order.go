@@ -1,7 +1,6 @@
 package pocket
 
 import (
-	"cmp"
 	"iter"
 	"slices"
 
@@ -49,7 +48,8 @@ func (d Design) StepsIn(s Setting) iter.Seq[work.Step] {
 		if w.kind == nil {
 			return
 		}
-		o := &order{d: w, made: d, in: s, yield: yield, last: make([]touch, 0, 4), rests: make([]int, 0, 8)}
+		o := &order{d: w, made: d, in: s, yield: yield, actions: slab.Of[work.Action](mostly), numbers: slab.Of[int](mostly)}
+		o.last, o.rests = o.few[:0], o.some[:0]
 		if s != nil {
 			o.first, o.part = s.First(), s.Part()
 		} else {
@@ -81,7 +81,13 @@ type order struct {
 	// What steps do and rest on, kept together.
 	actions slab.Slab[work.Action]
 	numbers slab.Slab[int]
+	few     [2]touch
+	some    [4]int
 }
+
+// mostly is how many actions the steps of a design mostly have together, and on how many
+// steps they rest.
+const mostly = 24
 
 // aFew is how many actions a step mostly has at most; more take an allocation.
 const aFew = 12
@@ -100,44 +106,51 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 		return o.n
 	}
 	o.n++
-	o.rests = append(o.rests[:0], on...)
+	o.rests = o.rests[:0]
+	for _, n := range on {
+		o.rests = inorder.Add(o.rests, n)
+	}
 	for _, a := range actions {
 		o.handled(a, func(t work.Thing) { o.rests = o.rest(o.rests, t) })
 	}
 	for _, a := range actions {
 		o.handled(a, o.touch)
 	}
-	inorder.Sort(o.rests, cmp.Compare)
 	o.stopped = !o.yield(work.Step{
-		Number: o.n, Task: task, For: o.part, Do: o.actions.Keep(actions...), After: o.numbers.Keep(slices.Compact(o.rests)...), Ruler: o.d.ruler,
+		Number: o.n, Task: task, For: o.part, Do: o.actions.Keep(actions...), After: o.numbers.Keep(o.rests...), Ruler: o.d.ruler,
 	})
 	return o.n
 }
 
-// rest adds the last step of a thing, or those of all its copies.
+// rest adds the last step of a thing, or those of all its copies, to a rising list.
 func (o *order) rest(on []int, t work.Thing) []int {
 	latest := 0
 	for _, l := range o.last {
 		switch {
 		case l.index != t.Index:
 		case t.Copy == work.All:
-			on = append(on, l.step)
+			on = inorder.Add(on, l.step)
 		case l.copy == t.Copy, l.copy == work.All:
 			latest = max(latest, l.step)
 		}
 	}
 	if latest > 0 {
-		on = append(on, latest)
+		on = inorder.Add(on, latest)
 	}
 	return on
 }
 
 // touch says that the step now written is the last of a thing.
 func (o *order) touch(t work.Thing) {
+	this := touch{t.Index, t.Copy, o.n}
+	if n := len(o.last); n > 0 && o.last[n-1].index == t.Index && o.last[n-1].copy == t.Copy {
+		o.last[n-1] = this
+		return
+	}
 	o.last = slices.DeleteFunc(o.last, func(l touch) bool {
 		return l.index == t.Index && (l.copy == t.Copy || t.Copy == work.All)
 	})
-	o.last = append(o.last, touch{t.Index, t.Copy, o.n})
+	o.last = append(o.last, this)
 }
 
 // handled walks the pieces of the design that an action handles.

@@ -18,6 +18,21 @@ func Sort[T any](list []T, compare func(a, b T) int) {
 	sort(list, room, compare)
 }
 
+// Add puts a number into a rising list, unless it is there already.
+func Add(list []int, n int) []int {
+	at := len(list)
+	for at > 0 && list[at-1] > n {
+		at--
+	}
+	if at > 0 && list[at-1] == n {
+		return list
+	}
+	list = append(list, 0)
+	copy(list[at+1:], list[at:])
+	list[at] = n
+	return list
+}
+
 // sort has room for half the list, if that is long.
 func sort[T any](list, room []T, compare func(a, b T) int) {
 	if len(list) <= few {

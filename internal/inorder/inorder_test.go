@@ -50,3 +50,17 @@ func TestSortCompares(t *testing.T) {
 		}
 	}
 }
+
+// Numbers added one by one, in any order, are those there are, rising and each once.
+func TestAdd(t *testing.T) {
+	p := gopter.NewProperties(proptest.Parameters(200))
+	p.Property("as sorted and compacted", prop.ForAll(func(all []int) bool {
+		var list []int
+		for _, n := range all {
+			list = inorder.Add(list, n)
+		}
+		slices.Sort(all)
+		return slices.Equal(list, slices.Compact(all))
+	}, gen.SliceOf(gen.IntRange(-5, 5))))
+	p.TestingRun(t)
+}

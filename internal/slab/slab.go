@@ -5,6 +5,9 @@ package slab
 // use.
 type Slab[T any] struct{ room []T }
 
+// Of returns a slab that begins with room for n elements.
+func Of[T any](n int) Slab[T] { return Slab[T]{make([]T, 0, n)} }
+
 // usual is for how many elements room is made at a time.
 const usual = 64
 

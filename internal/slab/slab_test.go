@@ -10,7 +10,7 @@ import (
 // Whatever is kept, appended to or changed later, every list stays what it was when
 // it was kept.
 func TestKeptListsStay(t *testing.T) {
-	var s slab.Slab[int]
+	s := slab.Of[int](5)
 	var kept, want [][]int
 	for n := range 200 {
 		list := make([]int, n%70)
@@ -30,6 +30,14 @@ func TestKeptListsStay(t *testing.T) {
 	}
 	if s.Keep() != nil {
 		t.Error("of an empty list something is kept")
+	}
+}
+
+// Room that is made at the beginning is what lists are kept in.
+func TestRoomFromTheBeginning(t *testing.T) {
+	s := slab.Of[int](6)
+	if n := testing.AllocsPerRun(1, func() { s.Keep(1); s.Keep(2) }); n > 0 { // it runs once more than it says
+		t.Errorf("%v allocations", n)
 	}
 }
 
