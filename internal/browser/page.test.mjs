@@ -123,12 +123,23 @@ test("a mistake is said at its field, and the button mends it", { skip }, async 
 	await page.waitForFunction(() => /must be changed/.test(document.getElementById("said").textContent));
 	const mend = page.locator("#fitting-0 .problem button");
 	await picture("mistake");
-	await mend.click();
+	// What gets the focus is what was mended, and is not heard as wrong once more.
+	await mend.waitFor();
+	assert.deepEqual(await mend.evaluate((b) => {
+		b.click();
+		return [document.activeElement.dataset.path, document.activeElement.getAttribute("aria-invalid"), document.activeElement.getAttribute("aria-describedby")];
+	}), ["spec.fittings[0].kind.picture.size", null, null]);
 	await settled();
 	assert.equal(await page.locator(".problem").count(), 0);
 	assert.equal(await page.locator("#problems").isHidden(), true);
 	assert.equal(await size.getAttribute("aria-invalid"), null);
 	assert.equal(await page.evaluate(() => document.activeElement.dataset.path), "spec.fittings[0].kind.picture.size");
+	// What is no size is told what a size looks like, what is no length what a length does.
+	await cover().fill("6 by 8");
+	assert.match(await page.locator("#f-spec-cover-wrong .words").textContent(), /"6 by 8" is not read: a unit must stand here: in, .*, as in 4 1\/2 x 6 in\.$/);
+	await cover().fill("6 x 8");
+	await page.getByLabel("Width of the spine board").fill("wide");
+	assert.match(await page.locator("#f-spec-spine-width-wrong .words").textContent(), /"wide" is not read: a number must stand here, as in 4 1\/2 in\.$/);
 });
 
 test("what is said in words alone is done by a button, too", { skip }, async () => {
@@ -203,6 +214,12 @@ test("units are switched there and back, exactly", { skip }, async () => {
 	assert.equal(await cover().inputValue(), "152.4 x 203.2 mm"); // 25.4 mm an inch
 	assert.match(await width("liner"), / mm$/);
 	assert.equal(await said(), "Lengths are in millimetres.");
+	await page.getByRole("button", { name: "Begin anew" }).click();
+	await settled();
+	assert.match(await cover().inputValue(), / mm$/, "whoever begins anew goes on in millimetres");
+	assert.match(await said(), /^Begun anew/);
+	await page.getByRole("button", { name: "Undo" }).click();
+	await settled();
 	await page.getByLabel("inches").check();
 	await page.waitForFunction(() => globalThis.folio.state.spec.cover.endsWith("in"));
 	await settled();
@@ -257,6 +274,15 @@ test("by keyboard alone a pocket is added, moved and taken out", { skip }, async
 	}
 	assert.equal(await said(), "Taken out: race cards, slip pocket.");
 	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.fittings), undefined);
+	// On rows of boards that have no covers, too, what is added has a panel.
+	await page.locator("#f-spec-form").selectOption("three panels, one over the other");
+	await settled();
+	await page.locator("#add-fitting").click();
+	await settled();
+	assert.equal(await page.locator("#form .problem").count(), 0);
+	await page.keyboard.press("Control+z");
+	await page.keyboard.press("Control+z");
+	await settled();
 	// Undone while the focus is in what goes: it stays close by.
 	await page.keyboard.press("Control+z");
 	await settled();

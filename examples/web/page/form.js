@@ -243,7 +243,9 @@ export class Form {
 		this.places.set(path.toLowerCase(), wrong);
 		set.append(wrong);
 		const items = at(state, path);
-		const elements = Array.isArray(items) ? items.slice(0, 40) : [];
+		const most = 40;
+		const elements = Array.isArray(items) ? items.slice(0, most) : [];
+		if (Array.isArray(items) && items.length > most) set.append(make("p", { className: "hint" }, "Only the first " + most + " of " + items.length + " have fields here."));
 		elements.forEach((_, i) => {
 			const here = path + "[" + i + "]";
 			const inner = this.resolve(schema.items);

@@ -7,7 +7,7 @@ import { Drawings, bare, crop, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
-import { mends, ways } from "./mend.js";
+import { mends, placeOf, ways } from "./mend.js";
 import { kindsOf, sections, showStocks, titleOf, turnedKind } from "./sections.js";
 import { Start } from "./start.js";
 import { showVerdicts } from "./verdicts.js";
@@ -179,7 +179,13 @@ function add(word) {
 	const inner = kind.kind
 		? { ...kind, kind: { ...kind.kind, content: { size } } }
 		: word === "ornament" ? { ...kind, size: metric() ? "20 x 20 mm" : "3/4 x 3/4 in", thickness: metric() ? "1 mm" : "1/32 in" } : { ...kind, picture: { size } };
-	const free = ["left cover", "right cover"].find((p) => !(Array.isArray(list) ? list : []).some((f) => (at(f, "panel") ?? "right cover") === p)) ?? "right cover";
+	// A cover that is free; on a row without covers its main panel, and then what is free.
+	const taken = (Array.isArray(list) ? list : []).map((f) => at(f, "panel"));
+	/** @type {string[]} */
+	const panels = (latest?.boards ?? ["left cover", "right cover"]).filter((/** @type {string} */ role) => !/spine/.test(role));
+	if (panels.includes("left cover")) taken.push(...taken.includes(undefined) ? ["right cover"] : []);
+	else panels.unshift("main panel");
+	const free = panels.find((p) => !taken.includes(p)) ?? panels.at(-1);
 	go(put(past.now, "spec.fittings[" + i + "]", { panel: free, kind: inner }), "", true);
 	byId("f-spec-fittings-" + i + "-name")?.focus();
 	say("Added: " + word + ", on the " + free + ".");
@@ -592,8 +598,12 @@ function problem(v) {
 
 /** A violation in words. @param {Plain} v */
 function wordsOf(v) {
-	const unread = v.code === "bad-text" && / cannot read .*: ([^:]*)$/.exec(v.want);
-	if (unread) return v.got + " is not read: " + unread[1] + ", as in " + (/\bsize\b/i.test(v.want) ? "4 1/2 x 6 in or 114 x 152 mm" : "4 1/2 in or 114 mm");
+	const unread = v.code === "bad-text" && / cannot read .* at byte \d+(?: \(.*\))?: (.*)$/.exec(v.want);
+	if (unread) {
+		const sized = form && /a width and a height/.test(placeOf(form.defs, past.now, String(v.path).toLowerCase())?.schema.description ?? "");
+		const such = metric() ? ["114 mm", "114 x 152 mm"] : ["4 1/2 in", "4 1/2 x 6 in"];
+		return v.got + " is not read: " + unread[1] + (/, as in /.test(unread[1]) ? "" : ", as in " + such[sized ? 1 : 0]);
+	}
 	return (v.of ? v.of + ": " : "") + v.got + (v.want ? "; want " + v.want : "");
 }
 
@@ -628,7 +638,10 @@ function mendButton(way) {
 	b.addEventListener("click", () => {
 		go(way.state, way.path, true);
 		const field = document.getElementById(idOf(way.path)) ?? form?.placeOf(way.path.replace(/^spec\./, "").toLowerCase())?.closest("fieldset, details, section")?.querySelector("input, select, summary, button:not(.mend)");
-		if (field instanceof HTMLElement) field.focus();
+		if (!(field instanceof HTMLElement)) return;
+		field.removeAttribute("aria-invalid"); // it is mended, and is not to be heard as wrong once more
+		field.removeAttribute("aria-describedby");
+		field.focus();
 	});
 	return b;
 }
@@ -702,7 +715,7 @@ async function begin() {
 	byId("undo").addEventListener("click", () => step(-1));
 	byId("redo").addEventListener("click", () => step(1));
 	byId("anew").addEventListener("click", () => {
-		go(empty(), "", true);
+		go(empty(metric()), "", true);
 		say("Begun anew, with nothing in it; Undo brings back what there was.");
 	});
 	// The address is the folio's: a way to a part of the page is gone without it.

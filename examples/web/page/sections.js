@@ -7,6 +7,9 @@ import { label, turned } from "./words.js";
 /** @typedef {import("./form.js").Form} Form */
 /** @typedef {Record<string, any>} Plain */
 
+/** How many fittings have fields. */
+const most = 60;
+
 /** Members of the Spec that have a place of their own; all others are in "How it is made". */
 const placed = new Set(["title", "form", "cover", "spine", "block", "flapWidth", "doorGap", "fittings", "board", "covering", "liner", "spineCovering", "stocks"]);
 
@@ -77,7 +80,8 @@ export function kindsOf(form) {
 /** @param {Form} form @param {Plain} state @param {Acts} acts */
 function fittings(form, state, acts) {
 	const list = at(state, "spec.fittings");
-	const cards = (Array.isArray(list) ? list.slice(0, 60) : []).map((_, i) => card(form, state, i, acts));
+	const cards = (Array.isArray(list) ? list.slice(0, most) : []).map((_, i) => card(form, state, i, acts));
+	if (Array.isArray(list) && list.length > most) cards.push(make("p", { className: "hint" }, "Only the first " + most + " have fields here; the drawing of the inside and the pieces have all " + list.length + "."));
 	const pick = /** @type {HTMLSelectElement} */ (make("select", { id: "add-kind" }));
 	for (const k of kindsOf(form)) pick.append(make("option", { value: k.word }, k.word));
 	pick.value = "slip pocket";

@@ -28,9 +28,9 @@ export function first() {
 	};
 }
 
-/** The folio with nothing in it yet. */
-export function empty() {
-	return { spec: { cover: "6 x 8 in", spine: { width: "5/8 in" } } };
+/** The folio with nothing in it yet. @param {boolean} metric whether lengths are in millimetres */
+export function empty(metric) {
+	return { spec: metric ? { rulers: { main: "1 mm" }, cover: "150 x 200 mm", spine: { width: "16 mm" } } : { cover: "6 x 8 in", spine: { width: "5/8 in" } } };
 }
 
 /** The state as the end of an address; empty where it is too long for one.
