@@ -18,8 +18,6 @@ export function make(tag, has = {}, ...inside) {
 	return e;
 }
 
-const written = new XMLSerializer();
-
 /** Whether an element is there for what is in it. @param {Element} e */
 const holds = (e) => /^(SECTION|FIELDSET|DETAILS)$/.test(e.tagName) || e.matches(".kind, .row");
 
@@ -42,6 +40,7 @@ export class Form {
 		/** The defaults as they were last known. @type {Plain | undefined} */
 		this.hinted = undefined;
 		this.state = /** @type {Plain} */ ({});
+		this.written = new XMLSerializer();
 		/** How each part was made. @type {WeakMap<Element, string>} */
 		this.made = new WeakMap();
 		this.unit = "in";
@@ -109,7 +108,7 @@ export class Form {
 
 	/** Remembers how a part was made, whatever becomes of it. @param {Element} e */
 	remember(e) {
-		this.made.set(e, written.serializeToString(e));
+		this.made.set(e, this.written.serializeToString(e));
 		if (holds(e)) for (const c of e.children) this.remember(c);
 	}
 
