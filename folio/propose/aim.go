@@ -187,7 +187,6 @@ func (q *quest) allow(thick units.Length) {
 // upTo searches among the folios that are no thicker.
 func (q *quest) upTo(thick units.Length) {
 	q.allow(thick)
-	q.unsure = 0
 	q.usableAll(q.stackFor(q.spine))
 	q.run()
 }
@@ -243,7 +242,7 @@ func (q *quest) layCovers(opts []option, covers []candidate) bool {
 		if laid == mostLaid || i > 0 && q.over() {
 			return false
 		}
-		if c.cover == last || !q.smallEnough(c.cover) || c.most > q.stackFor(q.spine) && q.stack(opts, c) > q.stackFor(q.spine) {
+		if c.cover == last || !q.smallEnough(c.cover) || q.seemsThick(opts, c) {
 			continue
 		}
 		if why, ok := q.fits(c.cover); !ok {

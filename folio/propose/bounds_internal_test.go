@@ -5,8 +5,10 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -85,6 +87,12 @@ func TestSpecIsGivenAway(t *testing.T) {
 	}
 	for _, k := range lists(&s) {
 		k.Sheets = sheets()
+	}
+	row := Form{Row: boards.Row{Boards: []boards.Board{{Role: boards.LeftCover}}, Joints: []boards.Joint{{}}}}
+	own := row.owned()
+	own.Row.Boards[0].Role, own.Row.Joints[0].Fold = boards.Flap, score.Mountain
+	if row.Row.Boards[0].Role != boards.LeftCover || row.Row.Joints[0].Fold == score.Mountain {
+		t.Errorf("%+v", row)
 	}
 	given := owned(s)
 	for _, k := range lists(&given) {

@@ -58,12 +58,12 @@ func TestParseUsual(t *testing.T) {
 
 // What cannot be read is said for each thing, with what would do.
 func TestParseRefused(t *testing.T) {
-	_, err := propose.ParseThings("6 photo, 0 note, 1000000 note, , wombat, sheet C9, A5, thick 3 mm thick, 99999999999999999999 note, x 0 x 0 mm, ticket 70 x 150 mm very thick")
+	_, err := propose.ParseThings("6 photo, 0 note, 1000000 note, , wombat, sheet C9, A5, thick 3 mm thick, 99999999999999999999 note, x 0 x 0 mm, ticket 70 x 150 mm very thick, menu A-1, menu A+5, menu A11, menu C5, A")
 	var bad *check.Error
 	if !errors.As(err, &bad) {
 		t.Fatal(err)
 	}
-	for i, code := range []check.Code{check.Unknown, check.Unknown, check.Unknown, check.Missing, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown} {
+	for i, code := range []check.Code{check.Unknown, check.Unknown, check.Unknown, check.Missing, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown} {
 		if v, ok := bad.Find(check.Index("things", i), code); !ok || v.Want == "" {
 			t.Errorf("thing %d: %v", i, v)
 		}

@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"sort"
@@ -492,7 +493,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			q.note(r)
 			continue
 		}
-		if c.most > limit && q.stack(opts, c) > limit {
+		if q.seemsThick(opts, c) {
 			if q.unsure++; q.unsure > mostUnsure {
 				q.complete = false
 				continue
@@ -509,13 +510,17 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 	}
 }
 
+// seemsThick reports whether what lies on each other may be more than the widest spine
+// takes.
+func (q *quest) seemsThick(opts []option, c *candidate) bool {
+	limit := q.stackFor(q.spine)
+	return c.most > limit && q.stack(opts, c) > limit
+}
+
 // plainer reports whether so thin a folio, and then such ways to hold things, are
 // better than those of the best so far.
 func (q *quest) plainer(thick units.Length, opts []option) bool {
-	if thick != q.best.thick {
-		return thick < q.best.thick
-	}
-	return rank(opts) < rank(q.best.opts)
+	return cmp.Or(compare(thick, q.best.thick), rank(opts)-rank(q.best.opts)) < 0
 }
 
 // rank says how far the ways are from the plainest ones, and those without a
