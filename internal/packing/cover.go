@@ -1,9 +1,6 @@
 package packing
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
 // cover is the linear program of the fewest sheets for what is needed, out of
 // contents that were seen (Gilmore & Gomory 1965, each part at least as often as
@@ -18,7 +15,8 @@ type cover struct {
 	lp    *master
 	from  int   // contents from this number on are all looked at
 	some  []int // those of a smaller number that are
-	good  []int // contents that gained when all were looked at last
+	good  []int // contents that gained when they were looked at last
+	at    int   // where to look on
 	runs  int   // how often it was worked out
 	dived bool  // it is that of a dive
 }
@@ -186,7 +184,7 @@ func (c *cover) priced(pi []float64, limit int64) bool {
 // most, and goes on with what is left.
 func (c *cover) dive(sheets int, limit int64) (chosen []int) {
 	v := c.v
-	c = c.branch()
+	c = c.branch(nearly)
 	for len(chosen) < sheets && c.lp.m > 0 {
 		if len(chosen) > 0 {
 			if v.strict != nil {
@@ -221,10 +219,11 @@ func (c *cover) dive(sheets int, limit int64) (chosen []int) {
 	return chosen
 }
 
-// branch is a copy of a program to be gone on with.
-func (c *cover) branch() *cover {
+// branch is a copy of a program to be gone on with, with the contents that gain no
+// less than least, in sheets.
+func (c *cover) branch(least float64) *cover {
 	b := &cover{v: c.v, of: c.of, need: slices.Clone(c.need), rows: slices.Clone(c.rows), row: slices.Clone(c.row),
-		lp: c.lp.clone(), some: c.near(), from: len(c.of.lists), dived: true}
+		lp: c.lp.clone(), some: c.near(least), from: len(c.of.lists), dived: true}
 	c.v.mt.work(int64(c.lp.m*c.lp.m)/8 + 1)
 	return b
 }
@@ -273,21 +272,33 @@ func (v *solver) drop(b *bin, need []int) {
 // nearly is what contents gain, in sheets, that go into a dive.
 const nearly = 0.95
 
-// near lists the contents that the prices leave a chance.
-func (c *cover) near() []int {
+// near lists those of the contents that gain no less than least.
+func (c *cover) near(least float64) []int {
 	pi := c.lp.prices()
 	var some []int
-	for i, list := range c.of.lists {
-		if c.gain(list, pi) > nearly {
+	work := int64(0)
+	add := func(i int) {
+		work += int64(len(c.of.lists[i]))
+		if c.gain(c.of.lists[i], pi) >= least {
 			some = append(some, i)
 		}
 	}
-	c.v.mt.work(int64(len(c.of.lists)))
+	for _, i := range c.some {
+		add(i)
+	}
+	for i := c.from; i < len(c.of.lists); i++ {
+		add(i)
+	}
+	c.v.mt.work(work/8 + 1)
 	return some
 }
 
-// look returns the contents that gain most of those that gained when all were
-// looked at last, or of all if none does any more; -1 for none.
+// enoughGain is the number of contents that gain at which a look at them ends.
+const enoughGain = 64
+
+// look returns the contents that gain most of those that gained when they were
+// looked at last. If none does any more it looks at others, from where it ended on,
+// until enough of them gain; −1 if none of all does.
 func (c *cover) look(pi []float64) int {
 	best, top, work := -1, 1+1e-6, int64(0)
 	for _, i := range c.good {
@@ -298,7 +309,15 @@ func (c *cover) look(pi []float64) int {
 	}
 	if best < 0 {
 		c.good = c.good[:0]
-		all := func(i int) {
+		n := len(c.some) + len(c.of.lists) - c.from
+		for k := 0; k < n && len(c.good) < enoughGain; k++ {
+			if c.at++; c.at >= n {
+				c.at = 0
+			}
+			i := c.from + c.at - len(c.some)
+			if c.at < len(c.some) {
+				i = c.some[c.at]
+			}
 			work += int64(len(c.of.lists[i]))
 			if g := c.gain(c.of.lists[i], pi); g > 1+1e-6 {
 				c.good = append(c.good, i)
@@ -306,19 +325,6 @@ func (c *cover) look(pi []float64) int {
 					best, top = i, g
 				}
 			}
-		}
-		for _, i := range c.some {
-			all(i)
-		}
-		for i := c.from; i < len(c.of.lists); i++ {
-			all(i)
-		}
-		if len(c.good) > 64 {
-			slices.SortStableFunc(c.good, func(a, b int) int {
-				return cmp.Compare(c.gain(c.of.lists[b], pi), c.gain(c.of.lists[a], pi))
-			})
-			work += int64(20 * len(c.good))
-			c.good = c.good[:64]
 		}
 	}
 	c.v.mt.work(work/8 + 1)

@@ -95,6 +95,11 @@ func (v *solver) woven(sheets int, limit int64) *search {
 		if chosen := c.pick(sheets, v.mt.steps+(limit-v.mt.steps)/4); chosen != nil {
 			return v.start(chosen, sheets)
 		}
+		for late := v.mt.steps + (limit-v.mt.steps)*2/3; c.spare(sheets) >= 0 && !v.mt.spent(late); {
+			if chosen := c.fit(sheets, late); chosen != nil {
+				return v.start(chosen, sheets)
+			}
+		}
 	}
 	var best *search
 	for try := 0; try < 8 && (best == nil || len(best.pool) > 0) && !v.mt.spent(limit); try++ {

@@ -281,6 +281,123 @@ func TestPickTriesAll(t *testing.T) {
 	}
 }
 
+// What is fitted together of what was seen holds all pieces on so many sheets, and
+// it is found where sheets were cut up for it, if not at once. On a sheet less than
+// the area takes it is given up.
+func TestFitFindsWhatWasSeen(t *testing.T) {
+	r := rand.New(rand.NewSource(22))
+	tries, cases := 0, proptest.Cases(30)
+	for range cases {
+		sheets := 3 + r.Intn(6)
+		p, from := inStrips(r, sheets, 3+r.Intn(3))
+		twice := r.Intn(3) == 0 && p.Items[0].W > 1
+		if twice {
+			p.Items[0].Copies, p.Items[0].W = 2, p.Items[0].W/2
+		}
+		v := weaver(p)
+		for range 60 {
+			keep(v, r.Perm(len(p.Items))[:1+r.Intn(4)])
+		}
+		if twice {
+			from[0] = append(from[0], 0)
+		}
+		for _, of := range from {
+			keep(v, of)
+		}
+		counts, _ := v.t.stores()
+		c := v.newCover(counts)
+		if !c.run(false, noLimit) {
+			t.Fatal("the program does not come to its end")
+		}
+		seen, runs := len(v.seen.bins), c.runs
+		if c.fit(sheets, v.mt.steps) != nil {
+			t.Error("fitted without a step")
+		}
+		if c.fit(sheets-1, noLimit) != nil {
+			t.Error("less than the area holds all")
+		}
+		var chosen []int
+		for n := 0; n < 20 && chosen == nil; n++ {
+			chosen = c.fit(sheets, noLimit)
+			tries++
+		}
+		if len(chosen) == 0 || len(chosen) > sheets {
+			t.Errorf("%v chosen for %d sheets", chosen, sheets)
+		}
+		if c.runs != runs || len(v.seen.bins) != seen || c.lp.m != len(counts) {
+			t.Error("the program, or what was seen, is another")
+		}
+		for _, at := range chosen {
+			for _, h := range v.seen.lists[at] {
+				counts[h.part] -= h.n
+			}
+		}
+		if slices.ContainsFunc(counts, func(n int) bool { return n > 0 }) {
+			t.Errorf("left over: %v", counts)
+		}
+	}
+	if tries > 3*cases {
+		t.Errorf("%d tries in %d cases", tries, cases)
+	}
+}
+
+// What is left out of a look can be on none of so many sheets: brute force over all
+// choices comes to no choice that holds it.
+func TestNarrowKeepsWhatMayBeChosen(t *testing.T) {
+	r := rand.New(rand.NewSource(23))
+	out := 0
+	for range proptest.Cases(40) {
+		sheets := 2 + r.Intn(2)
+		p, from := inStrips(r, sheets, 2+r.Intn(2))
+		v := weaver(p)
+		for range 10 {
+			keep(v, r.Perm(len(p.Items))[:1+r.Intn(3)])
+		}
+		for _, of := range from {
+			keep(v, of)
+		}
+		counts, _ := v.t.stores()
+		c := v.newCover(counts)
+		if !c.run(false, noLimit) {
+			t.Fatal("the program does not come to its end")
+		}
+		used := map[int]bool{}
+		var try func(left, chosen []int)
+		try = func(left, chosen []int) {
+			if !slices.ContainsFunc(left, func(n int) bool { return n > 0 }) {
+				for _, i := range chosen {
+					used[i] = true
+				}
+				return
+			}
+			if len(chosen) == sheets {
+				return
+			}
+			for i, list := range v.seen.lists {
+				rest := slices.Clone(left)
+				for _, h := range list {
+					rest[h.part] -= h.n
+				}
+				try(rest, append(slices.Clone(chosen), i))
+			}
+		}
+		try(counts, nil)
+		if !c.narrow(sheets) || c.narrow(sheets-1) {
+			t.Error("the program takes another number of sheets than were cut up")
+		}
+		for i := range v.seen.lists {
+			if !slices.Contains(c.some, i) {
+				if out++; used[i] {
+					t.Errorf("%v may be on one of %d sheets", v.seen.lists[i], sheets)
+				}
+			}
+		}
+	}
+	if out == 0 {
+		t.Error("nothing is left out")
+	}
+}
+
 // A dive for what was seen chooses no more than so many sheets, most often all
 // that were cut up, and a start of what it chose holds every piece.
 func TestDiveFindsWhatWasSeen(t *testing.T) {
