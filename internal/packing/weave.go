@@ -95,17 +95,20 @@ func (v *solver) woven(sheets int, limit int64) *search {
 		if chosen := c.pick(sheets, v.mt.steps+(limit-v.mt.steps)/4); chosen != nil {
 			return v.start(chosen, sheets)
 		}
-		for late := v.mt.steps + (limit-v.mt.steps)*2/3; c.spare(sheets) >= 0 && !v.mt.spent(late); {
-			if chosen := c.fit(sheets, late); chosen != nil {
-				return v.start(chosen, sheets)
-			}
-		}
 	}
 	var best *search
 	for try := 0; try < 8 && (best == nil || len(best.pool) > 0) && !v.mt.spent(limit); try++ {
+		from := v.mt.steps
 		s := v.start(c.dive(sheets, limit), sheets)
 		if best == nil || s.poolCost(s.pool) < best.poolCost(best.pool) {
 			best = s
+		}
+		// As long again for what was seen.
+		late := min(limit, 2*v.mt.steps-from)
+		for end && len(best.pool) > 0 && c.spare(sheets) >= 0 && !v.mt.spent(late) {
+			if chosen := c.fit(sheets, limit); chosen != nil {
+				best = v.start(chosen, sheets)
+			}
 		}
 	}
 	return best
