@@ -76,6 +76,7 @@ func (v *solver) enough() int64 {
 // woven puts a start of so many sheets together, of a few that one which leaves
 // least out; nil if limit does not do, or if it proves that there is no use.
 func (v *solver) woven(sheets int, limit int64) *search {
+	from := v.mt.steps
 	if v.strict == nil {
 		v.strict = v.t.newGrid(v.mt, gridExact, gridMost, (limit-v.mt.steps)/30)
 	} else {
@@ -98,17 +99,18 @@ func (v *solver) woven(sheets int, limit int64) *search {
 	}
 	var best *search
 	for try := 0; try < 8 && (best == nil || len(best.pool) > 0) && !v.mt.spent(limit); try++ {
-		from := v.mt.steps
 		s := v.start(c.dive(sheets, limit), sheets)
 		if best == nil || s.poolCost(s.pool) < best.poolCost(best.pool) {
 			best = s
 		}
-		// As long again for what was seen.
-		late := min(limit, 2*v.mt.steps-from)
-		for end && len(best.pool) > 0 && c.spare(sheets) >= 0 && !v.mt.spent(late) {
-			if chosen := c.fit(sheets, limit); chosen != nil {
-				best = v.start(chosen, sheets)
-			}
+	}
+	if !end || best == nil || len(best.pool) == 0 || c.spare(sheets) < 0 {
+		return best
+	}
+	limit = v.mt.steps + (limit-from)/2
+	for !v.mt.spent(limit) {
+		if chosen := c.fit(sheets, limit); chosen != nil {
+			return v.start(chosen, sheets)
 		}
 	}
 	return best
