@@ -50,8 +50,11 @@
 // is left. All else, and what is left: removing and re-inserting pieces with one
 // sheet fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022), where
 // what stays without a place counts for more the longer it does; now and then the
-// best of all swaps of two pieces for a sheet; and, in long runs, new starts put together from all that sheets have held so far, by a set
-// covering program over it (Monaci & Toth, INFORMS J. on Computing 18, 2006).
+// best of all swaps of two pieces for a sheet; and, in long runs, new starts put
+// together from all that sheets have held so far, by a set covering program over it
+// (Monaci & Toth, INFORMS J. on Computing 18, 2006): by dives that take what it is
+// sure about and make more for the rest, and by others that decide first what it is
+// least sure about.
 //
 // The search goes through stages, each twice as long as all before it, and what
 // a stage does depends on the problem and the stage alone. So a run does all

@@ -341,8 +341,8 @@ func TestFitFindsWhatWasSeen(t *testing.T) {
 	}
 }
 
-// What is left out of a look can be on none of so many sheets: brute force over all
-// choices comes to no choice that holds it.
+// What narrow leaves out can be on none of so many sheets: trying all choices comes
+// to none that holds it.
 func TestNarrowKeepsWhatMayBeChosen(t *testing.T) {
 	r := rand.New(rand.NewSource(23))
 	out := 0
