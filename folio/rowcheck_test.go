@@ -1,0 +1,117 @@
+package folio_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/score"
+	"boardwrap.example/units/check"
+)
+
+// soundRow is a row of five: cover, spine, cover, panel, panel.
+func soundRow() folio.Spec {
+	s := plainCase()
+	s.Spine, s.Hinge = rule.Spine{Contents: 4 * mm}, rule.Hinge{}
+	s.Row = boards.Row{
+		Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Panel2, Width: 60 * mm}, {Role: boards.Panel3, Width: 60 * mm}},
+		Joints: []boards.Joint{{}, {}, {Fold: score.Mountain}, {}},
+	}
+	return s
+}
+
+// Of a row that is sound but for one thing, that is said and nothing else: at its field,
+// with what there is and what would do.
+func TestRowsAreSound(t *testing.T) {
+	if err := builds(soundRow()); err != nil {
+		t.Fatal(err)
+	}
+	const another = ", or another board that the row has not"
+	for _, c := range []struct {
+		change     func(s *folio.Spec, r *boards.Row)
+		path       string
+		code       check.Code
+		got, would string
+	}{
+		{change: func(s *folio.Spec, r *boards.Row) { s.Form = boards.SoftSpine }, path: "form", code: check.Conflict, got: "two covers, soft spine and a row", would: "no row"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards = nil }, path: "row.joints", code: check.Conflict, got: "4 without boards", would: "none, or the boards"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards, r.Joints, r.Main = nil, nil, boards.LeftCover }, path: "row.main", code: check.Conflict, got: "left cover without boards", would: "none, or the boards"},
+		{change: func(s *folio.Spec, r *boards.Row) { *r, s.Form = boards.Row{}, boards.OwnRow }, path: "form", code: check.Conflict, got: "without boards", would: `"cover, spine, cover"`},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards, r.Joints = r.Boards[:1], nil }, path: "row.boards", code: check.Conflict, got: "1", would: "at least two boards"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Joints = r.Joints[:3] }, path: "row.joints", code: check.Conflict, got: "3", would: "none, or 4,"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Joints = append(r.Joints, boards.Joint{}) }, path: "row.joints", code: check.Conflict, got: "5", would: "none, or 4,"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Role = boards.Spine2 }, path: "row.joints[3].fold", code: check.Conflict, got: "valley right of the second spine", would: "mountain, as on its other side"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[4].Role = boards.Spine2 }, path: "row.boards[4].role", code: check.Conflict, got: "second spine at the end", would: "first panel" + ", or another board that lies"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[2].Role = boards.Spine2 }, path: "row.boards[2].role", code: check.Conflict, got: "second spine beside the spine", would: "first panel" + ", or another board that lies"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[4].Role = boards.Panel2 }, path: "row.boards[4].role", code: check.Conflict, got: "second panel again", would: "first panel" + another},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Role = boards.MainPanel }, path: "row.boards[3].role", code: check.Unknown, got: "0", would: "first panel" + another},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Role = 200 }, path: "row.boards[3].role", code: check.Unknown, got: "200", would: "first panel" + another},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Width = -nm }, path: "row.boards[3].width", code: check.NotPositive},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Rule = 99 }, path: "row.boards[3].rule", code: check.Unknown, got: "99", would: "half of the cover"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Rule = boards.WidthHalf }, path: "row.boards[3].width", code: check.Conflict, got: "60 mm with the rule half", would: "no width, or the rule"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Rule, r.Boards[3].Width = boards.WidthAround, 0 }, path: "row.boards[3].rule", code: check.Conflict, got: "of a board that lies", would: boards.WidthCover.String()},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[1].Rule = boards.WidthHalf }, path: "row.boards[1].rule", code: check.Conflict, got: "of a spine", would: boards.WidthAround.String()},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[1].Rule = boards.WidthCover }, path: "row.boards[1].rule", code: check.Conflict, got: "of a spine", would: boards.WidthAround.String()},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Over = boards.Panel9 }, path: "row.boards[3].over", code: check.Unknown, got: "ninth panel", would: "none, or another board"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Over = boards.Panel2 }, path: "row.boards[3].over", code: check.Unknown, got: "second panel", would: "none, or another board"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[3].Over = boards.Spine1 }, path: "row.boards[3].over", code: check.Unknown, got: "spine", would: "none, or another board"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Boards[1].Over = boards.RightCover }, path: "row.boards[1].over", code: check.Unknown, got: "right cover", would: "none, or another board"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Main = boards.Panel9 }, path: "row.main", code: check.Unknown, got: "ninth panel", would: "a board of the row that lies"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Main = boards.Spine1 }, path: "row.main", code: check.Unknown, got: "spine", would: "a board of the row that lies"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Joints[3].Fold = score.Mountain + 1 }, path: "row.joints[3].fold", code: check.Unknown, got: "2", would: "valley or mountain"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Joints[1].Fold = score.Mountain }, path: "row.joints[1].fold", code: check.Conflict, got: "mountain right of the spine, and another left of it", would: "valley, as on its other side"},
+		{change: func(s *folio.Spec, r *boards.Row) { r.Joints[3].Hinge.Width = -nm }, path: "row.joints[3].hinge.width", code: check.NotPositive},
+	} {
+		s := soundRow()
+		c.change(&s, &s.Row)
+		var bad *check.Error
+		if !errors.As(builds(s), &bad) {
+			t.Errorf("%s, %s: was taken", c.path, c.got)
+			continue
+		}
+		v, ok := bad.Find(c.path, c.code)
+		if !ok || bad.Len() != 1 || !strings.Contains(v.Got, c.got) || !strings.Contains(v.Want, c.would) {
+			t.Errorf("%s, %s, %q: %v", c.path, c.code, c.got, bad)
+		}
+	}
+	first := soundRow()
+	first.Row.Boards[0].Role = boards.Spine2 // so that two spines stand beside each other too
+	if v, ok := refusal(first, "row.boards[0].role", check.Conflict); !ok || !strings.Contains(v.Got, "second spine at the end") {
+		t.Errorf("a spine at the left end: %v", builds(first))
+	}
+	// A sound choice in each of those fields is taken.
+	for i, change := range []func(s *folio.Spec, r *boards.Row){
+		func(s *folio.Spec, r *boards.Row) { s.Form = boards.OwnRow },
+		func(s *folio.Spec, r *boards.Row) { r.Main = boards.LeftCover },
+		func(s *folio.Spec, r *boards.Row) { r.Boards[3].Rule, r.Boards[3].Width = boards.WidthHalf, 0 },
+		func(s *folio.Spec, r *boards.Row) { r.Boards[1].Rule = boards.WidthAround },
+		func(s *folio.Spec, r *boards.Row) { r.Boards[1].Rule, r.Boards[1].Width = boards.WidthFixed, 14*mm },
+		func(s *folio.Spec, r *boards.Row) { r.Boards[0].Over = boards.RightCover },
+		func(s *folio.Spec, r *boards.Row) { r.Joints[3].Hinge = rule.Hinge{Width: 9 * mm} },
+	} {
+		s := soundRow()
+		if change(&s, &s.Row); builds(s) != nil {
+			t.Errorf("sound change %d: %v", i, builds(s))
+		}
+	}
+}
+
+// The row whose ends nearly meet is the same from both sides of the table: taken and
+// refused at the same widths, and by as much.
+func TestBesideEachOtherFromBothSides(t *testing.T) {
+	met := map[bool]int{}
+	for w := 60 * mm; w <= 90*mm; w += mm / 2 {
+		s := besideRow(w)
+		s.Row.Main = boards.Panel3
+		met[builds(s) == nil]++
+		if was, is := only(builds(s)), only(builds(halfRound(s))); was.Code != is.Code || was.By != is.By || was.Want != is.Want {
+			t.Errorf("%v: %v, and from the other side %v", w, was, is)
+		}
+	}
+	if met[true] < 30 || met[false] < 3 {
+		t.Errorf("%d are taken, %d refused", met[true], met[false])
+	}
+}
