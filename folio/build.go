@@ -317,11 +317,11 @@ func (b *builder) hasPanel(r boards.Role) bool {
 	return b.plan.shape.index(r) >= 0
 }
 
-// panelNames lists the panels that the form has.
+// panelNames lists the panels that the row has.
 func (b *builder) panelNames() string {
 	text := "one of " + boards.MainPanel.String()
-	for _, role := range b.spec.Form.Roles() {
-		text += ", " + role.String()
+	for i := range b.plan.shape.Boards {
+		text += ", " + b.plan.shape.role(i).String()
 	}
 	return text
 }

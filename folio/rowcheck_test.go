@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
+	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
@@ -113,5 +115,27 @@ func TestBesideEachOtherFromBothSides(t *testing.T) {
 	}
 	if met[true] < 30 || met[false] < 3 {
 		t.Errorf("%d are taken, %d refused", met[true], met[false])
+	}
+}
+
+// Where a fitting is put on a board that the row has not, all that it has are named, and
+// each of them is one: of a form and of a row of one's own.
+func TestPanelsOfARowAreNamed(t *testing.T) {
+	own := soundRow()
+	for _, s := range []folio.Spec{plainCase(), own} {
+		s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Panel9, Kind: folio.Ornament{Size: units.Size{W: 2 * mm, H: 2 * mm}, Thickness: mm / 10}}}
+		v, ok := refusal(s, "fittings[0].panel", check.Unknown)
+		names, one := strings.CutPrefix(v.Want, "one of ")
+		if !ok || !one {
+			t.Fatalf("on the ninth panel: %v", builds(s))
+		}
+		s.Fittings = nil
+		there := []string{boards.MainPanel.String()}
+		for b := range mustBuild(t, s).Boards() {
+			there = append(there, b.Role().String())
+		}
+		if got := strings.Split(names, ", "); !slices.Equal(got, there) {
+			t.Errorf("named are %q, and there are %q", got, there)
+		}
 	}
 }

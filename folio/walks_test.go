@@ -51,7 +51,7 @@ func TestWalksAreHeld(t *testing.T) {
 	texttest.Kept(t, "testdata/walks.txt", got.String(), *writeWalks)
 }
 
-// walkFrom returns where a walk begins: a folio with lengths off the rulers, every third
+// walkFrom returns where a walk begins: a folio with lengths off the rulers, every second
 // one with sheets that rule, and stocks for fittings.
 func walkFrom(r *rand.Rand, form boards.Form, n int) folio.Spec {
 	length := func(low, high units.Length) units.Length { return low + units.Length(r.Int63n(int64(high-low))) }
@@ -96,6 +96,9 @@ func stepped(r *rand.Rand, s folio.Spec) (next folio.Spec, what string) {
 			v = append(v, r.Intn(most))
 		}
 		f := oneFitting(1, v, s)
+		if s.Row.Given() && r.Intn(9) > 0 {
+			f.Panel = s.Row.Boards[r.Intn(len(s.Row.Boards))].Role
+		}
 		if f.Panel.Spine() && r.Intn(4) > 0 { // few things go there
 			f.Panel = boards.MainPanel
 		}
