@@ -768,6 +768,17 @@ test("at 320 pixels and with text of twice the size nothing is wider than the sc
 	await settled();
 	const over = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 	assert.ok(await over() <= 0, "at 320 pixels");
+	// What was drawn for a wider window is drawn anew, not shrunk with its words, and no column of
+	// the pieces is out of sight.
+	await page.locator("#pictures-head").evaluate((h) => h.scrollIntoView());
+	for (const width of [480, 320]) {
+		await page.setViewportSize({ width, height: 700 });
+		await page.waitForFunction((w) => {
+			const svg = document.querySelector("#pictures svg"), size = parseFloat(svg.getAttribute("width")) / 25.4 * 96;
+			return size > 0.75 * w && svg.getBoundingClientRect().width > 0.95 * size;
+		}, width);
+	}
+	assert.deepEqual(await page.locator("#drawn .scroll").first().evaluate((e) => e.scrollWidth - e.clientWidth), 0);
 	await picture("phone");
 	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
 	assert.ok(await over() <= 0, "at 320 pixels with text of twice the size");

@@ -395,10 +395,19 @@ async function work() {
 
 /** How wide drawings may be, in CSS pixels: known without laying out the page. */
 let roomFor = byId("pictures").clientWidth;
-new ResizeObserver(() => { roomFor = byId("pictures").clientWidth; }).observe(byId("pictures"));
+let drawnFor = roomFor;
+let resizing = 0;
+new ResizeObserver(() => {
+	roomFor = byId("pictures").clientWidth;
+	// A phone that is turned, a window that is drawn wider: what is drawn fits the room anew.
+	if (Math.abs(roomFor - drawnFor) < 8) return;
+	clearTimeout(resizing);
+	resizing = setTimeout(() => work(), 150);
+}).observe(byId("pictures"));
 
 /** Which pictures are wanted, no larger than there is room for. @param {string[]} names @param {boolean} list */
 function wanted(names, list) {
+	drawnFor = roomFor;
 	const room = Math.max(60, Math.min(220, roomFor / 96 * 25.4 - 4));
 	return JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" });
 }
