@@ -13,7 +13,7 @@ import (
 // The race detector makes allocations of its own, so they are counted without it.
 
 // Ceilings: 20 allocations for the whole keepsake, 8 for its case, 13 for a refit,
-// which works the fittings out again, and 106 for the order of work, most of them
+// which works the fittings out again, and 103 for the order of work, most of them
 // for the actions.
 func TestAllocations(t *testing.T) {
 	s := keepsake()
@@ -43,7 +43,7 @@ func TestAllocations(t *testing.T) {
 		for range p.Steps() {
 		}
 	}
-	if n := testing.AllocsPerRun(100, steps); n > 106 {
-		t.Errorf("the steps take %v allocations, want at most 106", n)
+	if n := testing.AllocsPerRun(100, steps); n > 103 {
+		t.Errorf("the steps take %v allocations, want at most 103", n)
 	}
 }

@@ -89,3 +89,18 @@ func BenchmarkSteps(b *testing.B) {
 		}
 	}
 }
+
+// With all its sentences.
+func BenchmarkStepsTold(b *testing.B) {
+	p, err := folio.Build(keepsake())
+	if err != nil {
+		b.Fatal(err)
+	}
+	var text []byte
+	b.ReportAllocs()
+	for b.Loop() {
+		for s := range p.Steps() {
+			text = s.Append(text[:0], units.Format{})
+		}
+	}
+}

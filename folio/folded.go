@@ -460,7 +460,7 @@ func (w *within) step(s work.Step) {
 		w.wet = s.Task != work.TaskDry && (w.wet || hasGlue(s.Do))
 		w.last = o.kept(s.Task, o.part, s.Ruler, after, s.Do)
 		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(s.Do) {
-			w.last = o.dry(o.part, "what is in "+word.The(o.part.Name), w.last, false)
+			w.last = o.dry(o.part, w.last, work.Dry{What: "what is in " + word.The(o.part.Name), Weight: true})
 			w.wet = false
 		}
 		w.done = append(w.done, int32(w.last))

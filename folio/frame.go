@@ -428,7 +428,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 		}
 		if role == stock.FilmPiece && len(back) > 1 {
 			cut = o.step(work.TaskGlue, o.part, 0, []int{cut}, back...)
-			cut = o.step(work.TaskDry, o.part, 0, []int{cut}, work.Dry{What: "the window film"})
+			cut = o.dry(o.part, cut, work.Dry{What: "the window film"})
 			back = buf[:0]
 		}
 		by = work.SelfSticky

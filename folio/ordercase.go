@@ -17,7 +17,7 @@ func (o *order) wrapped() {
 	var buf [usual]work.Action
 	mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{cut}, o.lines(buf[:0], on, 0, 0, len(p.boards))...)
 	lay := o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark}, o.layBoards(buf[:0], on, 0, 0, len(p.boards))...)
-	dry := o.dry(forCase(), "the boards on the wrap", lay, false)
+	dry := o.dry(forCase(), lay, work.Dry{What: "the boards on the wrap", Weight: true})
 	o.turnIn(dry)
 }
 
@@ -60,9 +60,9 @@ func (o *order) layBoards(do []work.Action, on work.Base, x units.Length, from, 
 	return o.layStiffener(do, on, x)
 }
 
-// dry lets what was glued dry under a weight.
-func (o *order) dry(part work.Part, what string, after int, apart bool) int {
-	return o.step(work.TaskDry, part, 0, []int{after}, work.Dry{What: what, Weight: true, Apart: apart})
+// dry lets what was glued dry.
+func (o *order) dry(part work.Part, after int, do work.Action) int {
+	return o.step(work.TaskDry, part, 0, []int{after}, do)
 }
 
 // quarter covers the case with spine strips first and then with side papers.
@@ -88,7 +88,7 @@ func (o *order) quarter() {
 		ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark, ready}, o.layBoards(buf[:0], on, w.x, next, w.last+1)...)
 		next = w.last + 1
 	}
-	ready = o.dry(forCase(), "the boards on their strips", ready, false)
+	ready = o.dry(forCase(), ready, work.Dry{What: "the boards on their strips", Weight: true})
 	do := buf[:0]
 	for _, w := range p.wrap.parts[:strips] {
 		t := p.wrapThing(w)
@@ -100,7 +100,7 @@ func (o *order) quarter() {
 			work.TurnIn{What: t, Edge: score.Tail, Depth: p.wrap.h.far.Length()}, rub)
 	}
 	ready = o.step(work.TaskTurnIn, forWrap(), r.Wrap, []int{ready}, do...)
-	ready = o.dry(forWrap(), "the strips", ready, false)
+	ready = o.dry(forWrap(), ready, work.Dry{What: "the strips", Weight: true})
 	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], sides)...)
 	do, lays := buf[:0], buf2[:0]
 	for _, w := range sides {
@@ -109,7 +109,7 @@ func (o *order) quarter() {
 	}
 	lay := o.step(work.TaskLay, forWrap(), r.Wrap, []int{cut, ready}, lays...)
 	ready = o.step(work.TaskFix, forWrap(), r.Wrap, []int{lay}, do...)
-	ready = o.dry(forWrap(), "the side papers", ready, false)
+	ready = o.dry(forWrap(), ready, work.Dry{What: "the side papers", Weight: true})
 	o.turnIn(ready)
 }
 
@@ -164,7 +164,7 @@ func (o *order) turnIn(after int) {
 	}
 	do = p.turns(do, !sides)
 	turned := o.step(work.TaskTurnIn, forWrap(), r.Wrap, []int{mitres}, do...)
-	o.covered = o.dry(forCase(), "the case", turned, false)
+	o.covered = o.dry(forCase(), turned, work.Dry{What: "the case", Weight: true})
 }
 
 // turns appends that the covering is turned in at the sides, or at head and tail.
@@ -245,7 +245,7 @@ func (o *order) lining() {
 	cut := o.step(work.TaskCut, forLiner(), r.Liner, []int{o.grain, o.covered}, cuts...)
 	lay := o.step(work.TaskLay, forLiner(), r.Liner, []int{cut}, lays...)
 	fix := o.step(work.TaskFix, forLiner(), r.Liner, []int{lay}, fixes...)
-	o.lined = o.dry(forLiner(), "the lining", fix, true)
+	o.lined = o.dry(forLiner(), fix, work.Dry{What: "the lining", Weight: true, Apart: true})
 }
 
 // sinkMagnets bores the holes before the boards are covered and glues the
@@ -274,7 +274,7 @@ func (o *order) sinkMagnets() {
 	}
 	bored := o.step(work.TaskCut, part, p.spec.Rulers.Main, []int{o.boards}, bores...)
 	set := o.step(work.TaskFix, part, p.spec.Rulers.Main, []int{bored}, append(tries, fixes...)...)
-	o.boards = o.step(work.TaskDry, part, 0, []int{set}, work.Dry{What: "the magnets"}) // or they slip out as the boards are turned
+	o.boards = o.dry(part, set, work.Dry{What: "the magnets"}) // or they slip out as the boards are turned
 }
 
 // magnet names a magnet by its pair.

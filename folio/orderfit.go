@@ -31,7 +31,7 @@ func (o *order) fittings() {
 	for _, fill := range o.fillings {
 		done := o.kept(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do)
 		if hasGlue(fill.do) {
-			done = o.dry(fill.part, "what is in "+word.The(fill.part.Name), done, false)
+			done = o.dry(fill.part, done, work.Dry{What: "what is in " + word.The(fill.part.Name), Weight: true})
 		}
 		o.filled = append(o.filled, done)
 	}
@@ -142,7 +142,7 @@ func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, are
 // others may stand on it.
 func (o *order) dryFitting(f *Fitted, by work.Adhesive, done int) int {
 	if by == work.Glue {
-		done = o.step(work.TaskDry, o.part, 0, []int{done}, work.Dry{What: "the " + f.Label(), Weight: true, Apart: true})
+		done = o.dry(o.part, done, work.Dry{What: "the " + f.Label(), Weight: true, Apart: true})
 	}
 	return o.stood(done)
 }
