@@ -307,7 +307,7 @@ func (m *maker) accordionPieces(a FoldedAccordion, w *accordion) {
 	if a.Notch != (Notch{}) {
 		var one score.Drawing
 		clear := w.width - times(w.ends, w.glue)
-		m.notch(a.Notch, &one, score.Tail, (w.width - clear).Half(units.Down), clear, w.deep)
+		m.notch(a.Notch, &one, score.Tail, (w.width - clear).Half(units.Down), clear, w.deep, 0)
 		for i := range w.n {
 			for _, cut := range one.Notches {
 				cut.Middle += times(i, w.width)

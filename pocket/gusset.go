@@ -185,7 +185,7 @@ func (m *maker) gussetSheet(g Gusset, l leaf, f fan, foot units.Length) {
 				score.Glue{Area: rect(x, tall, f.tab, foot)}, score.Glue{Area: rect(x, tall+2*foot, f.tab, d)})
 		}
 	}
-	m.notch(g.Notch, &draw, score.Tail, l.side, l.clear.W, d)
+	m.notch(g.Notch, &draw, score.Tail, l.side, l.clear.W, d, 0)
 	at := m.piece("back and front", 1, width, high, draw)
 	p := &m.d.pieces[at]
 	p.folds = folds

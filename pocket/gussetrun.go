@@ -169,7 +169,11 @@ func (m *maker) runLeaves(n Notch, run *gussetRun) {
 		return d
 	}
 	var front score.Drawing
-	m.notch(n, &front, score.Head, run.side, run.clear.W, d)
+	foot := units.Length(0)
+	if run.foot > 0 { // the last one is glued on the tab, and the gusset would be seen
+		foot = max(run.glue, run.tab, run.foot)
+	}
+	m.notch(n, &front, score.Head, run.side, run.clear.W, d, foot)
 	where := rect(0, run.height-d, w, d)
 	m.expect(4, 36, 8)
 	at := m.piece("leaf", run.n, width, high, glued(front))

@@ -192,6 +192,7 @@ func workbench() []pocket.Kind {
 		pocket.FoldedStrip{Content: print, OwnSpine: true, OpensRight: true, Mat: pocket.Mat{Size: units.MustParseSize("60 x 80 mm")}},
 		pocket.Gusset{Content: card, Count: 5}, pocket.Gusset{Content: card, At: pocket.FootGusset}, pocket.Gusset{Content: pocket.Content{Size: card.Size}},
 		pocket.GussetRun{Content: card, Pockets: 1}, pocket.GussetRun{Content: card, Pockets: 4}, pocket.GussetRun{Place: units.MustParseSize("120 x 90 mm"), Pockets: 3, OpenFoot: true},
+		pocket.GussetRun{Content: card, Pockets: 2, Depth: pocket.Share{Part: 1, Of: 6}, Glue: 12 * mm}, // a notch would reach into the glue at the foot
 		pocket.FoldedAccordion{Content: card, Panels: 1}, pocket.FoldedAccordion{Content: card, Panels: 2}, pocket.FoldedAccordion{Content: card, Panels: 5},
 		pocket.Concertina{Content: card, Leaves: 1}, pocket.Concertina{Content: print, Leaves: 4}, pocket.Concertina{Content: print, Leaves: 3, Land: 3 * mm},
 		pocket.Concertina{Leaf: units.MustParseSize("90 x 120 mm"), Leaves: 3, OnSpine: true}, pocket.Concertina{Leaf: units.MustParseSize("90 x 120 mm"), Leaves: 4, Land: 2 * mm, OnSpine: true},

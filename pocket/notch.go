@@ -12,9 +12,9 @@ type Notch struct {
 	// Width is along the mouth; 0 is 3/4 in or 20 mm (common practice, no
 	// published source), or half the mouth where that is less.
 	Width units.Length
-	// Depth is into the pocket, at most half as deep; 0 is 3/8 in or 10 mm
-	// (common practice, no published source), or half the depth of the pocket
-	// where that is less.
+	// Depth is into the pocket, at most half as deep, and in a gusset run not into what
+	// is glued at the foot; 0 is 3/8 in or 10 mm (common practice, no published source),
+	// or the most there is where that is less.
 	Depth units.Length
 }
 
@@ -32,23 +32,28 @@ func (m *maker) checkNotch(n Notch) bool {
 }
 
 // notch adds a thumb notch to a drawing, on an edge whose mouth runs from from
-// for so long; into is how deep the pocket is.
-func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, into units.Length) {
+// for so long; into is how deep the pocket is, foot how far up from its foot
+// there is glue or a gusset.
+func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, into, foot units.Length) {
 	if !m.checkNotch(n) || n.none() {
 		return
 	}
 	w := m.or(n.Width, 3*in/4, 20*mm)
 	h := m.or(n.Depth, 3*in/8, 10*mm)
-	halfMouth, halfDepth := m.r.Down(mouth.Half(units.Down)), m.r.Down(into.Half(units.Down))
+	deepest, what := into.Half(units.Down), ", half the depth of the pocket"
+	if above := into - foot; above < deepest { // what is cut away takes no glue
+		deepest, what = max(0, above), ", above the glue and the gusset at the foot"
+	}
+	halfMouth := m.r.Down(mouth.Half(units.Down))
 	if n.Width == 0 {
 		w = min(w, halfMouth)
 	} else {
 		m.atMost("notch.width", w, mouth, ", the width of the clear mouth")
 	}
 	if n.Depth == 0 {
-		h = min(h, halfDepth)
+		h = min(h, m.r.Down(deepest))
 	} else {
-		m.atMost("notch.depth", h, into.Half(units.Down), ", half the depth of the pocket")
+		m.atMost("notch.depth", h, deepest, what)
 	}
 	if w < units.Shortest || h < units.Shortest || m.Len() > 0 {
 		return

@@ -169,7 +169,7 @@ func (m *maker) slipFolded(n Notch, s slipSize, width units.Working, front units
 		Lines: []score.Line{{Axis: score.Level, At: s.clear.H, Fold: score.Valley}},
 		Glue:  []score.Glue{{Area: rect(0, s.clear.H, s.glue, s.depth)}, {Area: rect(s.w-s.glue, s.clear.H, s.glue, s.depth)}},
 	}
-	m.notch(n, &draw, score.Tail, s.glue, s.clear.W, s.depth)
+	m.notch(n, &draw, score.Tail, s.glue, s.clear.W, s.depth, 0)
 	at := m.piece("pocket", 1, width, tall, draw)
 	p := &m.d.pieces[at]
 	p.folds = []crease{{axis: score.Level, at: s.clear.H, moves: score.Tail}}
@@ -186,7 +186,7 @@ func (m *maker) slipGlued(n Notch, s slipSize, width units.Working, front units.
 		{Area: rect(0, 0, s.glue, s.depth), Side: score.Back}, {Area: rect(s.w-s.glue, 0, s.glue, s.depth), Side: score.Back},
 		{Area: rect(0, s.depth, s.w, s.foot), Side: score.Back},
 	}}
-	m.notch(n, &draw, score.Head, s.glue, s.clear.W, s.depth)
+	m.notch(n, &draw, score.Head, s.glue, s.clear.W, s.depth, 0)
 	at := m.piece("pocket front", 1, width, tall, draw)
 	m.panel("front", at, 0, rect(0, 0, s.w, s.depth+s.foot), front)
 }

@@ -176,14 +176,10 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other, own 
 }
 
 // underCorners puts a content under corner pockets: each of them must lie over
-// one of its corners, and its glue beside it.
+// one of its corners and none over two, and its glue beside it.
 func (t *table) underCorners(b *body, content *facet, spot region, own func(*facet) bool) ([]*facet, error) {
-	r := spot.rect()
-	middle := units.Point{X: (r.Min.X + r.Max.X) / 2, Y: (r.Min.Y + r.Max.Y) / 2}
-	for _, m := range [...]units.Point{{X: middle.X, Y: r.Min.Y}, {X: middle.X, Y: r.Max.Y}, {X: r.Min.X, Y: middle.Y}, {X: r.Max.X, Y: middle.Y}} {
-		// Two corners may meet there.
-		at := rectRegion(units.Rect{Min: m, Max: m}.Grow(touchWidth)).and(spot)
-		if slices.ContainsFunc(b.stack, func(f *facet) bool { return own(f) && at.minus(f.shape).empty() }) {
+	for _, f := range b.stack {
+		if own(f) && len(tipsUnder(spot, f)) > 1 {
 			return nil, errors.New("not only its corners would be under something")
 		}
 	}
@@ -211,6 +207,21 @@ func (t *table) underCorners(b *body, content *facet, spot region, own func(*fac
 	return stack, nil
 }
 
+// tipsUnder lists the corners of a place that lie under a facet.
+func tipsUnder(spot region, f *facet) []units.Point {
+	r := spot.rect()
+	var tips []units.Point
+	for _, x := range [...]units.Length{r.Min.X, r.Max.X - 2*touchWidth} {
+		for _, y := range [...]units.Length{r.Min.Y, r.Max.Y - 2*touchWidth} {
+			at := units.Point{X: x, Y: y}
+			if rectRegion(units.RectAt(at, units.Size{W: 2 * touchWidth, H: 2 * touchWidth})).minus(f.shape).empty() {
+				tips = append(tips, at)
+			}
+		}
+	}
+	return tips
+}
+
 // sameSide reports whether two facets lie on one side of the boards, if there are
 // any.
 func (t *table) sameSide(b *body, f, g *facet) bool {
@@ -228,7 +239,6 @@ func (t *table) cornerOver(b *body, p *paper, spot region, over map[*facet]bool)
 		}
 	}
 	own := func(f *facet) bool { return f.of == p }
-	r := spot.rect()
 	why := "it lies over none of its corners"
 	for i := range parts {
 		lower := map[*facet]bool{}
@@ -238,14 +248,7 @@ func (t *table) cornerOver(b *body, p *paper, spot region, over map[*facet]bool)
 		for _, f := range parts[:i] {
 			lower[f] = true
 		}
-		held := false
-		for _, x := range [...]units.Length{r.Min.X, r.Max.X - 2*touchWidth} {
-			for _, y := range [...]units.Length{r.Min.Y, r.Max.Y - 2*touchWidth} {
-				tip := rectRegion(units.RectAt(units.Point{X: x, Y: y}, units.Size{W: 2 * touchWidth, H: 2 * touchWidth}))
-				held = held || slices.ContainsFunc(parts[i:], func(f *facet) bool { return tip.minus(f.shape).empty() })
-			}
-		}
-		if !held {
+		if !slices.ContainsFunc(parts[i:], func(f *facet) bool { return len(tipsUnder(spot, f)) > 0 }) {
 			continue
 		}
 		if why = t.blocked(b, lower, spot, own, nil); why != "" {
