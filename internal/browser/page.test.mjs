@@ -106,12 +106,15 @@ async function picture(name) {
 
 test("a size is typed and the liner follows", { skip }, async () => {
 	assert.equal(await width("liner"), "12 5/8 in");
-	await cover().fill("7 x 8");
+	await cover().fill("");
+	await cover().pressSequentially("7 x 8");
 	await settled();
 	// Two covers of an inch more: the open cover and so the liner are two inches wider.
 	assert.equal(await width("liner"), "14 5/8 in");
 	await cover().blur();
 	assert.equal(await cover().inputValue(), "7 x 8 in");
+	await page.waitForFunction(() => /^Open 14 7\/8 in/.test(document.getElementById("sum").textContent));
+	assert.equal(await said(), "", "of half a size that was typed nothing is said");
 	await picture("desktop");
 });
 
@@ -134,6 +137,7 @@ test("a mistake is said at its field, and the button mends it", { skip }, async 
 	assert.equal(await page.locator("#problems").isHidden(), true);
 	assert.equal(await size.getAttribute("aria-invalid"), null);
 	assert.equal(await page.evaluate(() => document.activeElement.dataset.path), "spec.fittings[0].kind.picture.size");
+	await page.waitForFunction(() => document.getElementById("said").textContent === "It can be made.");
 	// What is no size is told what a size looks like, what is no length what a length does.
 	await cover().fill("6 by 8");
 	assert.match(await page.locator("#f-spec-cover-wrong .words").textContent(), /"6 by 8" is not read: a unit must stand here: in, .*, as in 4 1\/2 x 6 in\.$/);

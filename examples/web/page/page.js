@@ -73,10 +73,13 @@ function say(text) {
 	for (const also of document.querySelectorAll(".also-said")) also.textContent = text;
 	captionStrip();
 }
-/** Says it once typing has paused. @param {string} text */
-function sayLater(text) {
+/** Says it once typing has paused. @param {string} text @param {() => void} [then] */
+function sayLater(text, then) {
 	clearTimeout(saying);
-	saying = setTimeout(() => say(text), 700);
+	saying = setTimeout(() => {
+		say(text);
+		then?.();
+	}, 700);
 }
 
 let summing = 0;
@@ -498,13 +501,15 @@ function show(state, made, drawn, before) {
 	showProblems(made.error);
 	if (made.error) {
 		offerLater(state, made.error);
-		sayLater(problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed.");
-	} else if (amiss && byId("said").textContent === "") sayLater("It can be made.");
-	amiss = Boolean(made.error);
+		sayLater(problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed.", () => { amiss = true; });
+	} else {
+		if (amiss && byId("said").textContent === "") sayLater("It can be made.");
+		amiss = false;
+	}
 	sumLater(made.error ? "" : summary() + (before ? refitted() : ""));
 }
 
-/** Whether something had to be changed in the state before. */
+/** Whether it was said that something must be changed. */
 let amiss = false;
 
 /** What a refit has changed, in words. */
