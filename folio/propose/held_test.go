@@ -45,6 +45,8 @@ func requests() map[string]propose.Request {
 		"from sheets too small":     {Case: metric(), Things: []propose.Thing{{Content: chart}}, Limits: propose.Limits{Materials: []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.MustParseSize("160 x 200 mm"), Count: 4}}}}}},
 		"from sheets just so large": {Case: metric(), Things: []propose.Thing{{Content: race, Count: 2}, {Content: medal}}, Limits: propose.Limits{Materials: []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.MustParseSize("180 x 200 mm"), Count: 4}}}}}},
 		"a cover just too small":    {Case: metric(), Things: []propose.Thing{{Content: race, Count: 2, Sight: propose.InView}}, Limits: propose.Limits{Cover: units.MustParseSize("111 x 400 mm")}},
+		"too few sheets":            {Case: metric(), Without: but(propose.Mat), Things: []propose.Thing{{Content: race, Sticks: true}}, Limits: propose.Limits{Materials: []layout.Material{{Name: "board", Sheets: []layout.SheetKind{{Size: units.MustParseSize("150 x 200 mm"), Count: 1}}}}}},
+		"far apart":                 {Case: metric(), Things: []propose.Thing{{Content: race, Count: 2, Sight: propose.InView}, {Content: pocket.IDCard(), Sticks: true, Count: 2}}, Without: but(propose.Mat, propose.Corners, propose.Frame), Taste: propose.Taste{Margin: units.None, Between: 30 * mm}},
 		"a cover just too small, and sheets": {Case: func() folio.Spec {
 			s := metric()
 			s.Board.Sheets = []stock.Sheet{{Size: units.MustParseSize("700 x 1000 mm")}}

@@ -269,6 +269,7 @@ func TestPutByHand(t *testing.T) {
 		{"over it anyhow", spineLeft, Taste{Anyhow: true}, over(thick, thin), pt(10, 16), pt(0, 0)},
 		{"heads lined up", spineRight, Taste{Order: LinedUp}, beside(thick, thin), pt(0, 0), pt(26, 0)},
 		{"lined up at the spine right", spineRight, Taste{Order: LinedUp}, over(thin, thick), pt(20, 0), pt(0, 36)},
+		{"lined up between two", between, Taste{Order: LinedUp}, over(thin, thick), pt(0, 0), pt(0, 36)},
 		{"lined up at the spine left", spineLeft, Taste{Order: LinedUp}, over(thin, thick), pt(0, 0), pt(0, 36)},
 	} {
 		s := &searcher{leaves: []leaf{c.leaf}, fitting: units.WholeMillimetres, request: Request{Taste: c.taste}}

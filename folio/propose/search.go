@@ -425,12 +425,9 @@ func (q *quest) plain(opts []option) {
 // higher, boxes so much wider and higher do not overlap.
 func (q *quest) area(takes int64) int64 {
 	for i := range q.leaves {
-		if l := &q.leaves[i]; l.rule == boards.WidthFixed || l.inset.W+2*q.margin < q.between {
+		if l := &q.leaves[i]; l.rule == boards.WidthFixed || min(l.inset.W, l.inset.H)+2*q.margin < q.between {
 			return 0
 		}
-	}
-	if q.extra < q.between {
-		return 0
 	}
 	return takes / int64(len(q.leaves)) // none is larger than the cover
 }
@@ -466,12 +463,10 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			continue
 		}
 		if q.best != nil {
-			switch o := order(c.cover, q.best.cover); {
-			case o > 0:
-				return
-			case o == 0 && !q.plainer(q.thickOf(q.spineFor(c.least), 0), opts):
+			switch same := c.cover == q.best.cover; {
+			case same && !q.plainer(q.thickOf(q.spineFor(c.least), 0), opts):
 				continue
-			case o == 0:
+			case same:
 				if equal++; equal > mostEqual {
 					return
 				}

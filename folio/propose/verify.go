@@ -362,10 +362,10 @@ func (s *searcher) posted(p *folio.Plan) (Reason, bool) {
 		return Reason{}, false
 	}
 	item, err := post.Pack(p, s.request.Limits.Post.Packing)
-	if err != nil {
-		return Reason{Cause: OverPost, Thing: -1, Detail: first(err)}, true
+	var report post.Report
+	if err == nil {
+		report, err = service.Judge(item, s.notation)
 	}
-	report, err := service.Judge(item, s.notation)
 	if err != nil {
 		return Reason{Cause: OverPost, Thing: -1, Detail: first(err)}, true
 	}
