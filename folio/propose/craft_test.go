@@ -101,6 +101,8 @@ func TestThickAtSpineAndTail(t *testing.T) {
 	size := units.Size{W: 60 * mm, H: 40 * mm}
 	thick := propose.Thing{Content: pocket.Content{Name: "token", Size: size, Thickness: mm}, Group: "crew", Upright: true, Sight: propose.InView}
 	thin := propose.Thing{Content: pocket.Content{Name: "ticket", Size: size, Thickness: mm / 10}, Group: "crew", Upright: true, Sight: propose.InView}
+	high := thin
+	high.Content.Size.H += 8 * mm
 	for _, c := range []struct {
 		name   string
 		things []propose.Thing
@@ -110,6 +112,8 @@ func TestThickAtSpineAndTail(t *testing.T) {
 	}{
 		{"beside", []propose.Thing{thick, thin}, units.Size{H: 80 * mm}, true, false},
 		{"beside, the other way", []propose.Thing{thin, thick}, units.Size{H: 80 * mm}, true, false},
+		{"beside a higher one", []propose.Thing{thick, high}, units.Size{H: 80 * mm}, true, false},
+		{"beside a higher one, the other way", []propose.Thing{high, thick}, units.Size{H: 80 * mm}, true, false},
 		{"over it", []propose.Thing{thick, thin}, units.Size{W: 100 * mm}, false, false},
 		{"over it, the other way", []propose.Thing{thin, thick}, units.Size{W: 100 * mm}, false, false},
 		{"anyhow", []propose.Thing{thin, thick}, units.Size{W: 100 * mm}, false, true},

@@ -526,8 +526,9 @@ func TestFurnishedAsArranged(t *testing.T) {
 			}
 			beside := func(a, b *shape) *shape { return &shape{w: a.w + b.w, h: max(a.h, b.h), cut: upright, a: a, b: b} }
 			over := func(a, b *shape) *shape { return &shape{w: max(a.w, b.w), h: a.h + b.h, cut: level, a: a, b: b} }
-			part := beside(over(beside(cells[0], cells[1]), cells[2]), cells[3])
-			for leaf := range s.leaves {
+			parts := []*shape{beside(over(beside(cells[0], cells[1]), cells[2]), cells[3]), over(beside(cells[0], cells[1]), cells[2]), over(over(cells[3], cells[0]), beside(cells[2], cells[1]))}
+			for k := range len(s.leaves) * len(parts) {
+				leaf, part := k/len(parts), parts[k%len(parts)]
 				cover := units.Size{W: s.ruler.Up(211 * mm), H: s.ruler.Up(127 * mm)}
 				parts := make([]*shape, len(s.leaves))
 				parts[leaf] = part

@@ -82,9 +82,30 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 		slices.SortStableFunc(a.all, func(a, b laid) int {
 			return cmp.Or(leads(a)-leads(b), compare(a.at.Y, b.at.Y), compare(a.at.X, b.at.X))
 		})
+		a.inTurn()
 		all = append(all, a.all...)
 	}
 	return all
+}
+
+// inTurn lets what would lie evenly lie as far from the middle instead, where it is
+// told of in another order than it lies in: evenly what is told of first lies first.
+func (a *arranger) inTurn() {
+	for axis := range 2 {
+		var last units.Length
+		turned := false
+		for i := range a.all {
+			if l := &a.all[i]; l.by[axis].how == evenly {
+				at := *coordinate(&l.at, axis == 1)
+				turned, last = turned || at < last, at
+			}
+		}
+		for i := range a.all {
+			if turned && a.all[i].by[axis].how == evenly {
+				a.all[i].by[axis] = inLine{}
+			}
+		}
+	}
 }
 
 // middle returns where something lies in the middle that leaves so much free.
