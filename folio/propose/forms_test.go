@@ -300,8 +300,8 @@ func TestAnyForm(t *testing.T) {
 		for o := range p.OtherForms() {
 			n++
 			q, ok := o.Proposal()
-			if f, i := q.Form(); !ok || i != o.Index() || f.String() != o.Form().String() {
-				t.Errorf("%v: %v has %v %d", p.Aim(), o.Form(), f, i)
+			if f, i := q.Form(); !ok || i != o.Index() || f.String() != o.Form().String() || q.Complete() != o.Complete() {
+				t.Errorf("%v: %v has %v %d, complete %v", p.Aim(), o.Form(), f, i, q.Complete())
 			}
 		}
 		if n != len(r.Forms)-1 {
