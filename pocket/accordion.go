@@ -303,7 +303,7 @@ func (m *maker) accordionStrip(a FoldedAccordion, w *accordion) longStrip {
 // accordionPieces makes the strips, their panels and their layers.
 func (m *maker) accordionPieces(a FoldedAccordion, w *accordion) {
 	strip := m.accordionStrip(a, w)
-	m.d.workings = append(m.d.workings, strip.total, strip.breadth)
+	m.d.workings = append(m.d.workings, *strip.total, *strip.breadth)
 	if a.Notch != (Notch{}) {
 		var one score.Drawing
 		clear := w.width - times(w.ends, w.glue)

@@ -72,7 +72,7 @@ type Piece struct {
 	caliper       units.Length
 	blank         score.Blank
 	quantity      int
-	width, height units.Working
+	width, height *units.Working // those of the design, or of the piece alone
 
 	folds []crease // in the order in which they are made
 	over  bool     // it lies turned over
@@ -97,11 +97,19 @@ func (p Piece) Blank() score.Blank { return p.blank }
 func (p Piece) Quantity() int { return p.quantity }
 
 // Width returns the working of the blank's width as it lies before the maker.
-func (p Piece) Width() units.Working { return p.width }
+func (p Piece) Width() units.Working { return of(p.width) }
 
 // Height returns the working of the blank's height as it lies before the
 // maker.
-func (p Piece) Height() units.Working { return p.height }
+func (p Piece) Height() units.Working { return of(p.height) }
+
+// of returns what a working says, the zero Working for none.
+func of(w *units.Working) units.Working {
+	if w == nil {
+		return units.Working{}
+	}
+	return *w
+}
 
 // Grain returns the way the grain of the piece should run: along its folds,
 // or along most of them where they run both ways. It returns false for a piece

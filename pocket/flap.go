@@ -153,7 +153,7 @@ func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
 		u = leaf.H
 	}
 	reach := m.exact("across the hinge", units.T("tab", tab), units.T("spine", spine), units.T("leaf", u))
-	var w, tall units.Working
+	var w, tall *units.Working
 	if f.level() {
 		w, tall = m.exact("width", units.T("leaf", leaf.W)), reach
 	} else {

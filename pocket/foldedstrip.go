@@ -262,13 +262,13 @@ func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p strip
 	}
 	// The hem takes what is left.
 	p.hem = s.Strip.W - p.flap - p.spine - p.base - p.front
-	m.d.workings = append(m.d.workings, m.total("hem", units.T("strip", s.Strip.W),
-		units.N(-1, "flap", p.flap), units.N(-1, "spine", p.spine), units.N(-1, "base", p.base), units.N(-1, "pocket front", p.front)))
+	m.note("hem", 1, m.n.Exact(), units.Nearest, units.T("strip", s.Strip.W),
+		units.N(-1, "flap", p.flap), units.N(-1, "spine", p.spine), units.N(-1, "base", p.base), units.N(-1, "pocket front", p.front))
 	return p, p.hem
 }
 
 // stripHeight returns the working of the strip's height, along the mouth.
-func (m *maker) stripHeight(s FoldedStrip, h hold, glue units.Length) units.Working {
+func (m *maker) stripHeight(s FoldedStrip, h hold, glue units.Length) *units.Working {
 	terms := []units.Term{units.T("content", h.content.Size.H), units.T("ease", h.ease.W), units.T("thickness", h.walls), units.N(2, "glue", glue)}
 	if s.Strip.H == 0 {
 		return m.sum("strip height", units.Up, terms...)
@@ -286,7 +286,7 @@ func (m *maker) stripHeight(s FoldedStrip, h hold, glue units.Length) units.Work
 type stripSize struct {
 	stripPanels
 	height, glue, clear units.Length
-	long, tall          units.Working
+	long, tall          *units.Working
 	x                   [6]units.Length
 	right               bool // it opens to the right
 }

@@ -29,8 +29,8 @@ type hiding struct {
 type longStrip struct {
 	name       string
 	quantity   int
-	total      units.Working // its whole length
-	breadth    units.Working
+	total      *units.Working // its whole length
+	breadth    *units.Working
 	lines      []score.Line // upright, in rising order, from edge to edge
 	folds      []crease     // in the order in which they are made
 	hide       []hiding     // in rising order

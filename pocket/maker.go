@@ -128,9 +128,15 @@ func newTrial(k Kind, p Paper, r units.Ruler) *maker {
 func (m *maker) text(l units.Length) string { return m.n.Text(l) }
 
 // sum computes a size and keeps its working.
-func (m *maker) sum(label string, d units.Direction, terms ...units.Term) units.Working {
-	w := m.ledger.Sum(label, m.r, d, present(terms)...)
-	m.d.workings = append(m.d.workings, w)
+func (m *maker) sum(label string, d units.Direction, terms ...units.Term) *units.Working {
+	return m.note(label, 1, m.r, d, present(terms)...)
+}
+
+// note computes a working of the design.
+func (m *maker) note(label string, shares int, r units.Ruler, d units.Direction, terms ...units.Term) *units.Working {
+	m.d.workings = append(m.d.workings, units.Working{})
+	w := &m.d.workings[len(m.d.workings)-1]
+	m.ledger.Put(w, label, shares, r, d, terms...)
 	return w
 }
 
@@ -147,15 +153,14 @@ func present(terms []units.Term) []units.Term {
 }
 
 // exact computes a sum that is not rounded.
-func (m *maker) exact(label string, terms ...units.Term) units.Working {
-	w := m.total(label, present(terms)...)
-	m.d.workings = append(m.d.workings, w)
-	return w
+func (m *maker) exact(label string, terms ...units.Term) *units.Working {
+	return m.note(label, 1, m.n.Exact(), units.Nearest, present(terms)...)
 }
 
 // total is a sum as it is, whatever the ruler.
-func (m *maker) total(label string, terms ...units.Term) units.Working {
-	return m.ledger.Sum(label, m.n.Exact(), units.Nearest, terms...)
+func (m *maker) total(label string, terms ...units.Term) *units.Working {
+	w := m.ledger.Sum(label, m.n.Exact(), units.Nearest, terms...)
+	return &w
 }
 
 // need computes the least that a content takes: up on the ruler where the
@@ -169,7 +174,7 @@ func (m *maker) need(atHand bool, label string, terms ...units.Term) units.Lengt
 }
 
 // share computes a share of a sum and keeps its working.
-func (m *maker) share(label string, s Share, d units.Direction, terms ...units.Term) units.Working {
+func (m *maker) share(label string, s Share, d units.Direction, terms ...units.Term) *units.Working {
 	terms = present(terms)
 	if s.Part != 1 {
 		scaled := make([]units.Term, len(terms))
@@ -179,9 +184,7 @@ func (m *maker) share(label string, s Share, d units.Direction, terms ...units.T
 		}
 		terms = scaled
 	}
-	w := m.ledger.Share(label, s.Of, m.r, d, terms...)
-	m.d.workings = append(m.d.workings, w)
-	return w
+	return m.note(label, s.Of, m.r, d, terms...)
 }
 
 func (m *maker) warn(w unwise) { m.d.warnings = append(m.d.warnings, w) }
@@ -214,11 +217,11 @@ func (m *maker) atLeast(path string, got, limit units.Length, what string) bool 
 
 // piece makes a blank and adds it. Without a sheet that takes it the error
 // says so.
-func (m *maker) piece(name string, quantity int, w, h units.Working, d score.Drawing) int {
+func (m *maker) piece(name string, quantity int, w, h *units.Working, d score.Drawing) int {
 	return m.pieceOf(PaperStock, m.d.paper.Caliper, name, quantity, w, h, d)
 }
 
-func (m *maker) pieceOf(stock StockKind, caliper units.Length, name string, quantity int, w, h units.Working, d score.Drawing) int {
+func (m *maker) pieceOf(stock StockKind, caliper units.Length, name string, quantity int, w, h *units.Working, d score.Drawing) int {
 	d.Size = units.Size{W: w.Length(), H: h.Length()}
 	p := Piece{name: name, stock: stock, quantity: quantity, width: w, height: h, caliper: caliper}
 	m.d.pieces = append(m.d.pieces, p)

@@ -163,7 +163,7 @@ func (m *maker) slipSize(s Slip, h hold, depth depth) (size slipSize, ok bool) {
 }
 
 // slipFolded makes front and back from one sheet that is folded at the foot.
-func (m *maker) slipFolded(n Notch, s slipSize, width units.Working, front units.Rect) {
+func (m *maker) slipFolded(n Notch, s slipSize, width *units.Working, front units.Rect) {
 	tall := m.exact("sheet height", units.T("back", s.clear.H), units.T("front", s.depth))
 	draw := score.Drawing{
 		Lines: []score.Line{{Axis: score.Level, At: s.clear.H, Fold: score.Valley}},
@@ -180,7 +180,7 @@ func (m *maker) slipFolded(n Notch, s slipSize, width units.Working, front units
 }
 
 // slipGlued makes the front alone, to be glued on what lies under it.
-func (m *maker) slipGlued(n Notch, s slipSize, width units.Working, front units.Rect) {
+func (m *maker) slipGlued(n Notch, s slipSize, width *units.Working, front units.Rect) {
 	tall := m.exact("front height", units.T("depth", s.depth), units.T("glued foot", s.foot))
 	draw := score.Drawing{Glue: []score.Glue{
 		{Area: rect(0, 0, s.glue, s.depth), Side: score.Back}, {Area: rect(s.w-s.glue, 0, s.glue, s.depth), Side: score.Back},
