@@ -199,10 +199,9 @@ func (m *maker) cornerPiece(corners int, leg, turn units.Length) int {
 		Glue: []score.Glue{{Area: rect(0, turn, turn, leg-2*turn)}, {Area: rect(turn, leg, leg-turn, turn)}},
 	})
 	p := &m.d.pieces[at]
-	p.folds = []crease{
-		{axis: score.Upright, at: turn, moves: score.Left, way: work.Away},
-		{axis: score.Level, at: leg, moves: score.Tail, way: work.Away},
-	}
+	p.folds = append(m.folds,
+		crease{axis: score.Upright, at: turn, moves: score.Left, way: work.Away},
+		crease{axis: score.Level, at: leg, moves: score.Tail, way: work.Away})
 	return at
 }
 

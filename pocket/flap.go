@@ -171,6 +171,7 @@ func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
 	draw.Lines = lines
 	at := m.piece("leaf", 1, w, tall, draw)
 	p := &m.d.pieces[at]
+	p.folds = m.folds
 	for _, l := range lines {
 		p.folds = append(p.folds, crease{axis: l.Axis, at: l.At, moves: f.Hinge, way: work.Away, end: hinge})
 	}

@@ -370,7 +370,7 @@ func (m *maker) stripPiece(n Notch, s *stripSize) {
 	var lines [4]score.Line
 	var glue [8]score.Glue // up to four round a notch, and four at head and tail
 	draw := score.Drawing{Lines: lines[:0], Glue: glue[:0]}
-	folds := make([]crease, 0, 4)
+	folds := m.folds
 	for i := 4; i >= 1; i-- { // in the order of folding: hem, front, flap
 		if i == 2 && s.spine == 0 {
 			continue

@@ -50,7 +50,8 @@ type maker struct {
 	defaults
 	ledger units.Ledger
 	d      *design
-	trial  bool // only sizes and heights are asked for
+	trial  bool     // only sizes and heights are asked for
+	folds  []crease // room for those of the one piece
 	small  struct {
 		what string     // pieces that the sheet does not take
 		need units.Size // what takes them
@@ -97,6 +98,7 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler, large bool) {
 	m.d.kind, m.d.paper, m.d.ruler = k, p, m.r
 	m.d.workings, m.d.pieces, m.d.panels = room.workings[:0], room.pieces[:0], room.panels[:0]
 	m.d.places, m.d.stack, m.d.seen = room.places[:0], room.stack[:0], room.seen[:0]
+	m.d.warnings, m.folds = room.warnings[:0], room.folds[:0]
 }
 
 // few is a design with room for what a kind of one piece is worked out to, kept
@@ -107,8 +109,10 @@ type few struct {
 	pieces   [1]Piece
 	panels   [4]Panel
 	places   [1]Place
-	stack    [6]sheet
+	stack    [5]sheet
 	seen     [4]seen
+	warnings [1]unwise
+	folds    [4]crease
 }
 
 // expect makes room for more pieces, panels and layers than a few.

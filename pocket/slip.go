@@ -172,7 +172,7 @@ func (m *maker) slipFolded(n Notch, s slipSize, width *units.Working, front unit
 	m.notch(n, &draw, score.Tail, s.glue, s.clear.W, s.depth, 0)
 	at := m.piece("pocket", 1, width, tall, draw)
 	p := &m.d.pieces[at]
-	p.folds = []crease{{axis: score.Level, at: s.clear.H, moves: score.Tail}}
+	p.folds = append(m.folds, crease{axis: score.Level, at: s.clear.H, moves: score.Tail})
 	back := rect(0, 0, s.w, s.h)
 	m.lay(back, 1)
 	m.panel("back", at, 0, rect(0, 0, s.w, s.clear.H), back)
