@@ -41,7 +41,8 @@ type builder struct {
 }
 
 func build(s Spec, last *Plan) (*Plan, error) {
-	p := &Plan{spec: s, spineGiven: !s.SpineCovering.Empty()}
+	p := roomFor(&s)
+	p.spec, p.spineGiven = s, !s.SpineCovering.Empty()
 	b := builder{spec: &p.spec, plan: p, before: last}
 	b.prepare()
 
@@ -79,7 +80,7 @@ func build(s Spec, last *Plan) (*Plan, error) {
 		b.stiffen()
 		b.cover()
 		if b.made() {
-			p.ofCase = made{len(p.pieces), len(p.workings), len(p.warnings)}
+			p.ofCase = made{int32(len(p.pieces)), int32(len(p.workings)), int32(len(p.warnings))}
 			b.fill()
 		}
 		if b.bad.Len() == 0 {
@@ -103,13 +104,25 @@ func (b *builder) fill() {
 	b.fittings()
 }
 
-// few3 has room for the parts of a case with up to three boards, kept together
-// to take one allocation.
+// few3 is a plan with room for the parts of a case with up to three boards, kept
+// together to take one allocation.
 type few3 struct {
+	Plan
 	boards [3]Board
 	gaps   [2]Gap
 	liner  [1]lined
 	parts  [1]wrapPart
+}
+
+// roomFor returns an empty plan, with room for its case if that has few boards.
+func roomFor(s *Spec) *Plan {
+	if max(len(s.Row.Boards), len(ofForm[min(s.Form, boards.OwnRow)].Boards)) > 3 {
+		return new(Plan)
+	}
+	few := new(few3)
+	p := &few.Plan
+	p.boards, p.gaps, p.liner, p.wrap.parts = few.boards[:0], few.gaps[:0], few.liner[:0], few.parts[:0]
+	return p
 }
 
 // prepare fills the Spec of the plan in and makes room for what is worked out.
@@ -136,10 +149,7 @@ func (b *builder) prepare() {
 	if s.Lining.Rule == rule.LiningPanels {
 		workings, pieces, terms = workings+boards, pieces+boards-1, terms+2*boards
 	}
-	if boards <= 3 {
-		few := new(few3)
-		p.boards, p.gaps, p.liner, p.wrap.parts = few.boards[:0], few.gaps[:0], few.liner[:0], few.parts[:0]
-	} else {
+	if boards > cap(p.boards) {
 		p.boards, p.gaps = make([]Board, 0, boards), make([]Gap, 0, max(boards-1, 0))
 	}
 	p.workings = make([]units.Working, 0, workings+4*fittings)

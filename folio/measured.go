@@ -48,9 +48,9 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 		planned: planned, measured: &m, ofCase: planned.ofCase, shape: planned.shape, folded: planned.folded,
 		boards: slices.Clone(planned.boards), gaps: slices.Clone(planned.gaps), wrap: planned.wrap, stiff: planned.stiff,
 		madeW: planned.madeW, madeH: planned.madeH,
-		pieces:   firstOf(planned.pieces, planned.ofCase.pieces, 0),
-		workings: firstOf(planned.workings, planned.ofCase.workings, 4),
-		warnings: firstOf(planned.warnings, planned.ofCase.warnings, 0),
+		pieces:   firstOf(planned.pieces, int(planned.ofCase.pieces), 0),
+		workings: firstOf(planned.workings, int(planned.ofCase.workings), 4),
+		warnings: firstOf(planned.warnings, int(planned.ofCase.warnings), 0),
 	}
 	b.spec = &b.plan.spec
 	b.ledger.Reserve(24 + termsOfOne*len(planned.fitted))

@@ -18,9 +18,10 @@ type Plan struct {
 	spec       Spec  // with defaults, and nothing where explicitly none was given
 	nones      uint8 // where that was, a bit each of Spec.nones
 	spineGiven bool  // the Spec has a covering of its own for the spine
+	lining     rule.LiningRule
+	ofCase     made // what a refit keeps
 	measured   *refit.Measured
 	planned    *Plan // what was refitted, nil for a plan as built
-	ofCase     made  // what a refit keeps
 
 	shape  shape
 	folded folding
@@ -33,7 +34,6 @@ type Plan struct {
 
 	wrap      Wrap
 	liner     []lined
-	lining    rule.LiningRule
 	lapW      *units.Working
 	lapH      *units.Working
 	headIn    units.Length // from the boards' edges at head and tail to the panels'
@@ -47,7 +47,7 @@ type Plan struct {
 
 // made counts the pieces, workings and warnings of the case, which stand before
 // those of the inside.
-type made struct{ pieces, workings, warnings int }
+type made struct{ pieces, workings, warnings int32 }
 
 // Spec returns a copy of what the plan was built from, with its defaults filled
 // in.
