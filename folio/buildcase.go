@@ -72,14 +72,16 @@ func (b *builder) cutBoards() {
 	for i := range p.boards {
 		bd := &p.boards[i]
 		bd.piece, bd.copy = -1, 0
-		unequal := false
+		kind, width, unequal := boardKind(bd.role), bd.width.Length(), false
 		for j := range p.boards {
-			switch other := &p.boards[j]; {
-			case boardKind(other.role) != boardKind(bd.role):
-			case other.width.Length() != bd.width.Length():
-				unequal = true
-			case j < i:
+			other := &p.boards[j]
+			equal := other.width.Length() == width
+			switch {
+			case equal && j >= i || boardKind(other.role) != kind:
+			case equal:
 				bd.piece = other.piece
+			default:
+				unequal = true
 			}
 		}
 		if bd.piece >= 0 {
@@ -87,7 +89,7 @@ func (b *builder) cutBoards() {
 			p.pieces[bd.piece].quantity++
 			continue
 		}
-		name := boardKind(bd.role)
+		name := kind
 		if unequal {
 			name = b.boardNames(i)
 		}

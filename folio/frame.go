@@ -143,7 +143,7 @@ func (fr Frame) fit(f *fitter) bool {
 	if fr.Film != "" {
 		fr.cutFilm(f, &s, film)
 	}
-	fr.tell(f, &s, frame)
+	fr.tell(f, &s, frame, opening)
 	return true
 }
 
@@ -319,11 +319,11 @@ func (fr Frame) cutFilm(f *fitter, s *frameSize, film stock.Stock) {
 	f.lay(at, 0, place.Place{}.Within(units.RectAt(units.Point{}, f.footprint), size, 1))
 }
 
-// tell writes layers, spot, load and surfaces down.
-func (fr Frame) tell(f *fitter, s *frameSize, frame int) {
+// tell writes layers, spot, load and surfaces down; o is the opening.
+func (fr Frame) tell(f *fitter, s *frameSize, frame int, o units.Rect) {
 	// Foam sticks by itself. In the opening there is the film of the window, or
 	// only the picture that lies below.
-	o, r := s.opening(), units.RectAt(units.Point{}, f.footprint)
+	r := units.RectAt(units.Point{}, f.footprint)
 	rails := [...]units.Rect{
 		{Min: r.Min, Max: units.Point{X: r.Max.X, Y: o.Min.Y}},
 		{Min: units.Point{X: r.Min.X, Y: o.Max.Y}, Max: r.Max},

@@ -114,7 +114,9 @@ func (b *builder) sizes(z *sizing) (*flat, refusal) {
 // choice.
 func (b *builder) sizesAbout(z *sizing) (*flat, refusal) {
 	p := b.plan
-	*z = sizing{s: b.spec, row: &p.shape, f: &p.folded, wide: z.wide, spine: z.spine}
+	wide, spine := z.wide, z.spine
+	*z = sizing{}
+	z.s, z.row, z.f, z.wide, z.spine = b.spec, &p.shape, &p.folded, wide, spine
 	p.folded = folding{}
 	p.folded.lay(&p.shape)
 	for k := range p.folded.n - 1 {

@@ -26,6 +26,9 @@ func (b *builder) inside(f *fitter, r, area units.Rect, on string) bool {
 	if on == "the panel" && b.cramped.told(b, f, size, room) {
 		return false
 	}
+	if !r.Empty() && r.In(area) {
+		return true
+	}
 	p := &f.given.Place
 	if size.W > room.W {
 		b.large(f, f.wide, TooWide, size.W, room.W, "wide on "+on)
