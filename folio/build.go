@@ -43,7 +43,8 @@ type builder struct {
 func build(s Spec, last *Plan) (*Plan, error) {
 	p := roomFor(&s)
 	p.spec, p.spineGiven = s, !s.SpineCovering.Empty()
-	b := builder{spec: &p.spec, plan: p, before: last}
+	b := newBuilder(len(s.Fittings))
+	b.spec, b.plan, b.before = &p.spec, p, last
 	b.prepare()
 
 	// Materials and rules first: what is malformed there makes every size
@@ -92,6 +93,19 @@ func build(s Spec, last *Plan) (*Plan, error) {
 		return nil, err
 	}
 	return p, nil
+}
+
+// newBuilder returns a builder that can work fittings out, if there are any.
+func newBuilder(fittings int) *builder {
+	if fittings == 0 {
+		return new(builder)
+	}
+	both := new(struct {
+		builder builder
+		fitter  fitter
+	})
+	both.builder.fitter = &both.fitter
+	return &both.builder
 }
 
 // fill works out what lies inside the case, as planned or as measured.
@@ -152,9 +166,26 @@ func (b *builder) prepare() {
 	if boards > cap(p.boards) {
 		p.boards, p.gaps = make([]Board, 0, boards), make([]Gap, 0, max(boards-1, 0))
 	}
-	p.workings = make([]units.Working, 0, workings+4*fittings)
-	p.pieces = make([]Piece, 0, pieces+fittings+fittings/4)
-	b.ledger.Reserve(terms + termsOfOne*fittings)
+	workings, pieces, terms = workings+4*fittings, pieces+fittings+fittings/4, terms+termsOfOne*fittings
+	if room := (*ofFew)(nil); isFew(fittings) && workings <= len(room.workings) && pieces <= len(room.pieces) && terms <= len(room.terms) {
+		room = new(ofFew)
+		p.workings, p.pieces, p.fitted = room.workings[:0], room.pieces[:0], room.fitted[:0]
+		b.ledger.Within(room.terms[:0])
+		b.records = room.records.store()
+		return
+	}
+	p.workings, p.pieces = make([]units.Working, 0, workings), make([]Piece, 0, pieces)
+	b.ledger.Reserve(terms)
+}
+
+// ofFew has room for what becomes of a case with up to three boards, covered and lined
+// in one piece, with three or four fittings, kept together to take one allocation.
+type ofFew struct {
+	workings [37]units.Working
+	terms    [63]units.Term
+	pieces   [9]Piece
+	fitted   [4]Fitted
+	records  few4
 }
 
 // termsOfOne is how many terms the workings of a fitting usually have.

@@ -321,8 +321,10 @@ func (b *builder) fittings() {
 	if len(given) == 0 {
 		return
 	}
-	b.plan.fitted = make([]Fitted, 0, len(given))
-	b.records = newStore(len(given))
+	if b.plan.fitted == nil {
+		b.plan.fitted = make([]Fitted, 0, len(given))
+		b.records = newStore(len(given))
+	}
 	b.relate()
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
 	var places [MaxFittings]int
@@ -368,9 +370,6 @@ func (b *builder) fitOne(i int) *fitter {
 	}
 	want, ok := b.wants(i)
 	sound = sound && ok
-	if b.fitter == nil {
-		b.fitter = new(fitter)
-	}
 	out := b.fitter
 	out.begin(b, i)
 	out.stock, out.want = paper, want

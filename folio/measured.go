@@ -33,7 +33,8 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 	if len(planned.boards) == 0 { // the zero Plan, of a Spec that is refused
 		return Build(planned.spec)
 	}
-	b := builder{spec: &planned.spec, planned: planned, before: planned, nomW: planned.openW, nomH: planned.openH}
+	b := newBuilder(len(planned.fitted))
+	b.spec, b.planned, b.before, b.nomW, b.nomH = &planned.spec, planned, planned, planned.openW, planned.openH
 	b.bad.In(b.notation())
 	if !b.sound(&m) {
 		return nil, b.bad.Err()

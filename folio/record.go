@@ -42,11 +42,18 @@ type few4 struct {
 	lain     [9]lain
 }
 
+// isFew reports whether so many fittings fill the room for a few: with fewer most of it
+// would lie idle.
+func isFew(fittings int) bool { return fittings == 3 || fittings == 4 }
+
+func (f *few4) store() store {
+	return store{f.layers[:0], f.spots[:0], f.loads[:0], f.surfaces[:0], f.lain[:0]}
+}
+
 // newStore makes room for what so many fittings usually tell.
 func newStore(fittings int) store {
-	if fittings == 3 || fittings == 4 { // with fewer most of it would lie idle
-		few := new(few4)
-		return store{few.layers[:0], few.spots[:0], few.loads[:0], few.surfaces[:0], few.lain[:0]}
+	if isFew(fittings) {
+		return new(few4).store()
 	}
 	return store{
 		make([]Layer, 0, 3*fittings), make([]Spot, 0, fittings), make([]Load, 0, fittings),

@@ -52,6 +52,10 @@ func (g *Ledger) Reserve(terms int) {
 	}
 }
 
+// Within makes the ledger write its terms into a list that nobody else writes to, as
+// long as there is room behind what is in it.
+func (g *Ledger) Within(room []Term) { g.buf = room }
+
 // Sum returns the working of a sum, rounded on the ruler in direction d.
 // Terms that add nothing (a zero count or length) are kept: that a caliper is
 // zero is part of the working. Sums are exact within the bounds of a plan.
