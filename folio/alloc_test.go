@@ -12,7 +12,7 @@ import (
 
 // The race detector makes allocations of its own, so they are counted without it.
 
-// Ceilings: 20 allocations for the whole keepsake, 8 for its case, 13 for a refit,
+// Ceilings: 10 allocations for the whole keepsake, 7 for its case, 12 for a refit,
 // which works the fittings out again, and 103 for the order of work, most of them
 // for the actions.
 func TestAllocations(t *testing.T) {
@@ -22,12 +22,12 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, build); n > 20 {
-		t.Errorf("the keepsake takes %v allocations, want at most 20", n)
+	if n := testing.AllocsPerRun(100, build); n > 10 {
+		t.Errorf("the keepsake takes %v allocations, want at most 10", n)
 	}
 	s.Fittings = nil
-	if n := testing.AllocsPerRun(100, build); n > 8 {
-		t.Errorf("its case takes %v allocations, want at most 8", n)
+	if n := testing.AllocsPerRun(100, build); n > 7 {
+		t.Errorf("its case takes %v allocations, want at most 7", n)
 	}
 	p := mustPlan(keepsake())
 	m := refit.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")}
@@ -36,8 +36,8 @@ func TestAllocations(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if n := testing.AllocsPerRun(100, refit); n > 13 {
-		t.Errorf("a refit takes %v allocations, want at most 13", n)
+	if n := testing.AllocsPerRun(100, refit); n > 12 {
+		t.Errorf("a refit takes %v allocations, want at most 12", n)
 	}
 	steps := func() {
 		for range p.Steps() {

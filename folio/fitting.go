@@ -165,7 +165,7 @@ type fitter struct {
 	stock   *stock.Stock
 	want    wanted // its sides by relation
 	// The fields of a pocket's kind that took the room at hand.
-	handed [2]string
+	handed *[2]string
 	// Set by fit, relative to the footprint.
 	footprint units.Size
 	wide      side           // what decides on the footprint's width

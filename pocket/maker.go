@@ -88,7 +88,7 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler, large bool) {
 		}
 		p.Caliper = units.Shortest
 	}
-	m.ledger.Reserve(14)
+	m.ledger.Reserve(11)
 	if large {
 		m.d = &design{kind: k, paper: p, ruler: m.r, workings: make([]units.Working, 0, 6), seen: make([]seen, 0, 4)}
 		return

@@ -184,11 +184,31 @@ func (b Blank) drawing() *Drawing {
 // that leave no paper or more than one piece of it, glue twice in one place or
 // where there is no paper. Partial lines come back with From and To filled in.
 func NewBlank(d Drawing) (Blank, error) {
-	own := d.clone() // what the caller keeps of d may lie on its stack
-	if err := checkDrawing(&own); err != nil {
+	own := d.own() // what the caller keeps of d may lie on its stack
+	if err := checkDrawing(own); err != nil {
 		return Blank{}, err
 	}
-	return Blank{d: &own}, nil
+	return Blank{d: own}, nil
+}
+
+// fewParts is a drawing with room for a few lines and glue areas, kept together to take
+// one allocation.
+type fewParts struct {
+	Drawing
+	lines [3]Line
+	glue  [5]Glue
+}
+
+// own returns a copy that shares no slices with d.
+func (d *Drawing) own() *Drawing {
+	if n, m := len(d.Lines), len(d.Glue); n > 0 && m > 0 && n <= len(fewParts{}.lines) && m <= len(fewParts{}.glue) && len(d.CutOuts)+len(d.Notches)+len(d.Slants)+len(d.Tabs) == 0 {
+		few := &fewParts{Drawing: Drawing{Size: d.Size}}
+		few.Lines = few.lines[:copy(few.lines[:], d.Lines):n]
+		few.Glue = few.glue[:copy(few.glue[:], d.Glue):m]
+		return &few.Drawing
+	}
+	own := d.clone()
+	return &own
 }
 
 // StripBlank returns the blank of a strip whose scores run along an axis from
