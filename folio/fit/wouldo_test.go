@@ -60,7 +60,7 @@ func TestWhatWouldDoOfSearches(t *testing.T) {
 			if err := search(sound); err != nil {
 				t.Fatal(err)
 			}
-			mendtest.Many(t, 300, 4, mendtest.AdviceOf(t, ".", "..", "../../pocket", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+			mendtest.Many(t, 300, 1, mendtest.AdviceOf(t, ".", "..", "../../pocket", "../../units/check"), func(tally *mendtest.Tally, from int64) {
 				a := mendtest.Spoil(sound, from)
 				offers := []any{a.Spec.WithDefaults().Liner.Name}
 				var names mendtest.Names

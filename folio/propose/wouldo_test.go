@@ -57,7 +57,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	mendtest.Many(t, 400, 2, mendtest.AdviceOf(t, ".", "..", "../layout", "../../units/check"), func(tally *mendtest.Tally, from int64) {
+	mendtest.Many(t, 400, 1, mendtest.AdviceOf(t, ".", "..", "../layout", "../../units/check"), func(tally *mendtest.Tally, from int64) {
 		r := soundRequest()
 		if from%4 == 0 {
 			r = forms
