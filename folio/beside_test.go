@@ -43,7 +43,7 @@ func TestPlaceBesideIsTheNearest(t *testing.T) {
 		n := 2 + r.IntN(5)
 		s := badged(n, func(int) (units.Size, units.Point) {
 			size := units.Size{W: units.Length(60+r.IntN(240)) * mm / 10, H: units.Length(60+r.IntN(200)) * mm / 10}
-			return size, units.Point{X: units.Length(r.IntN(16)) * mm, Y: units.Length(r.IntN(10)) * mm}
+			return size, units.Point{X: units.Length(r.IntN(20)-4) * mm, Y: units.Length(r.IntN(13)-3) * mm}
 		})
 		last := s.Fittings[n-1]
 		s.Fittings = s.Fittings[:n-1]
@@ -51,13 +51,9 @@ func TestPlaceBesideIsTheNearest(t *testing.T) {
 			s.Fittings = s.Fittings[:1] // one of those before lies over another
 		}
 		s.Fittings = append(s.Fittings, last)
-		_, err := folio.Build(s)
 		v, ok := refusal(s, check.Index("fittings", len(s.Fittings)-1)+".place", folio.Overlaps)
 		if !ok {
 			continue
-		}
-		if other, _ := err.(*check.Error); other.Len() != strings.Count(err.Error(), "overlaps") {
-			continue // it reaches beyond an edge too
 		}
 		way := func(at units.Point) units.Length {
 			return (at.X - last.Place.Offset.X).Abs() + (at.Y - last.Place.Offset.Y).Abs()
