@@ -16,6 +16,7 @@ import (
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // full is a plan with something of everything: pockets, a frame and a mat, what stands
@@ -336,6 +337,27 @@ func TestMovedInARow(t *testing.T) {
 			if want := fmt.Sprintf("%s: %v to %v", path, was-by*mm/5, was); (by == 0) != (len(said) == 0) || by > 0 && (len(said) != 1 || said[0] != want) {
 				t.Errorf("%v, want %s", said, want)
 			}
+		}
+	}
+}
+
+// What is too wide or too high is told as it was given, and how much goes on a panel of
+// 114 x 164 mm: an ornament as it is, off the ruler too.
+func TestOrnamentTooLarge(t *testing.T) {
+	for _, c := range []struct {
+		size  units.Size
+		field string
+		code  check.Code
+		got   string
+		most  units.Length
+	}{
+		{units.Size{W: 10 * mm, H: 300*mm + 1}, "h", folio.TooTall, "300.000001 mm", 164 * mm},
+		{units.Size{W: 200*mm + 1, H: 20 * mm}, "w", folio.TooWide, "200.000001 mm", 114 * mm},
+	} {
+		s := plainCase()
+		s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: c.size, Thickness: mm / 10}}}
+		if v, ok := refusal(s, "fittings[0].kind.size."+c.field, c.code); !ok || v.Got != c.got || v.Limit != c.most {
+			t.Errorf("%v: %v, want %v of %v", c.size, builds(s), c.got, c.most)
 		}
 	}
 }
