@@ -14,6 +14,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -358,6 +359,23 @@ func TestOrnamentTooLarge(t *testing.T) {
 		s.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: c.size, Thickness: mm / 10}}}
 		if v, ok := refusal(s, "fittings[0].kind.size."+c.field, c.code); !ok || v.Got != c.got || v.Limit != c.most {
 			t.Errorf("%v: %v, want %v of %v", c.size, builds(s), c.got, c.most)
+		}
+	}
+}
+
+// The lengths of every step are on one of the plan's own rulers, or exact; only a cover is
+// measured in tenths of a millimetre.
+func TestStepsKeepToTheRulers(t *testing.T) {
+	p := full(t)
+	glued := p.Spec()
+	glued.Closing.Adhesive = closing.Adhesive{Glue: true}
+	for _, q := range []*folio.Plan{p, mustBuild(t, glued), mustBuild(t, plainCase())} {
+		r := q.Spec().Rulers
+		own := map[units.Ruler]bool{r.Main: true, r.Board: true, r.Gap: true, r.Wrap: true, r.Liner: true, r.Fitting: true, q.Notation().Exact(): true}
+		for s := range q.Steps() {
+			if measures := s.Task == work.TaskMeasure && s.Ruler == units.TenthMillimetres; !own[s.Ruler] && !measures {
+				t.Errorf("step %d, %v, is measured in steps of %v", s.Number, s.Task, s.Ruler.Step())
+			}
 		}
 	}
 }
