@@ -1,5 +1,7 @@
 package packing
 
+import "slices"
+
 // fit picks contents that hold all pieces on so many sheets, nil if it comes to
 // none before limit. It picks what the program is least sure about first: what it
 // takes whole, or nearly, can still give way to that, and the other way round a few
@@ -58,4 +60,42 @@ func (c *cover) narrow(sheets int) bool {
 	c.some, c.from = c.near(1-spare), len(c.of.lists)
 	c.good = c.good[:0]
 	return true
+}
+
+// richEach is how many contents enrich makes.
+const richEach = 256
+
+// enrich makes contents that gain about a sheet at the prices of the program and
+// hold much besides: what there is plenty of room for costs nothing there, and is on
+// few of the contents that were made for their price.
+func (c *cover) enrich(sheets int, limit int64) {
+	v, t, g := c.v, c.v.t, c.v.strict
+	if g == nil {
+		return
+	}
+	g.reset()
+	pi, least := c.lp.prices(), 1-c.spare(sheets)
+	price := make([]int64, len(t.parts))
+	for n := 0; n < richEach && !v.mt.spent(limit); n++ {
+		share := float64(1+v.chance.below(32)) / 64 // of the area in the price
+		for i, q := range c.rows {
+			area := float64(t.parts[q].score) / float64(t.kinds[0].score)
+			area = float64(area * float64(48+v.chance.below(32)) / 64)
+			p := float64(max(0, pi[i])*(1-share)) + float64(area*share)
+			price[q] = int64(min(p, priceMost) * priceScale)
+		}
+		if !g.run(v.mt, price) {
+			return
+		}
+		b := g.cut(0)
+		v.drop(&b, c.need)
+		rest := slices.Clone(c.need)
+		for _, h := range b.contents() {
+			rest[h.part] -= h.n
+		}
+		v.thickBy(&b, rest, ranked(len(price), func(q int) int64 { return price[q] }), true)
+		if b.count > 0 && c.gain(b.contents(), pi) >= least {
+			c.of.force(v.mt, &b)
+		}
+	}
 }

@@ -108,6 +108,7 @@ func (v *solver) woven(sheets int, limit int64) *search {
 		return best
 	}
 	limit = v.mt.steps + (limit-from)/2
+	c.enrich(sheets, v.mt.steps+(limit-v.mt.steps)/8)
 	for !v.mt.spent(limit) {
 		if chosen := c.fit(sheets, limit); chosen != nil {
 			return v.start(chosen, sheets)

@@ -398,6 +398,52 @@ func TestNarrowKeepsWhatMayBeChosen(t *testing.T) {
 	}
 }
 
+// What enrich makes can be cut, holds nothing more often than it is there, and gains
+// what it must to be on one of so many sheets; it costs no more than its limit and a
+// little.
+func TestEnrichMakesWhatMayBeChosen(t *testing.T) {
+	r := rand.New(rand.NewSource(24))
+	more := 0
+	for range proptest.Cases(20) {
+		p := Problem{Stock: []Stock{{W: 40, H: 40, Count: Unlimited, Cost: 1}}}
+		for n := 20 + r.Intn(20); n > 0; n-- {
+			p.Items = append(p.Items, Item{W: 3 + r.Int63n(30), H: 3 + r.Int63n(30), Copies: 1 + r.Intn(2), Turn: r.Intn(2) == 0})
+		}
+		v := weaver(p)
+		counts, _ := v.t.stores()
+		c := v.newCover(counts)
+		c.enrich(v.m.ordinary, noLimit)
+		if len(v.seen.bins) > 0 {
+			t.Error("made without a grid")
+		}
+		v.strict = v.t.newGrid(v.mt, gridExact, gridMost, noLimit)
+		c.run(true, v.mt.steps+2_000_000)
+		from, before := len(v.seen.bins), v.mt.steps
+		c.enrich(v.m.ordinary, before+100_000)
+		if took := v.mt.steps - before; took > 400_000 {
+			t.Errorf("%d steps", took)
+		}
+		for i := from; i < len(v.seen.bins); i++ {
+			more++
+			b := &v.seen.bins[i]
+			if root := &b.nodes[b.root]; root.w > 40 || root.h > 40 {
+				t.Errorf("%d × %d on a sheet of 40 × 40", root.w, root.h)
+			}
+			for _, h := range b.contents() {
+				if h.n > counts[h.part] {
+					t.Errorf("%d of part %d, there are %d", h.n, h.part, counts[h.part])
+				}
+			}
+			if c.gain(v.seen.lists[i], c.lp.prices()) < 1-c.spare(v.m.ordinary) {
+				t.Errorf("%v gains too little", v.seen.lists[i])
+			}
+		}
+	}
+	if more == 0 {
+		t.Error("nothing was made")
+	}
+}
+
 // A dive for what was seen chooses no more than so many sheets, most often all
 // that were cut up, and a start of what it chose holds every piece.
 func TestDiveFindsWhatWasSeen(t *testing.T) {
