@@ -305,6 +305,15 @@ func TestLargestFromSheets(t *testing.T) {
 	if _, err := fit.Largest(context.Background(), s, cover); !refusedWith(err, "", folio.TooWide) {
 		t.Errorf("a mat too large for the largest: %v", err)
 	}
+	// A mat that comes out of no sheet is so in every folio: nothing else is wrong with the
+	// largest.
+	s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.MustParseSize("2 x 2 in")}}}}
+	s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Mat{Size: units.MustParseSize("3 x 3 in")}}}
+	_, err = fit.Largest(context.Background(), s, cover)
+	var bad *check.Error
+	if !refusedWith(err, "", folio.SheetSmall) || !errors.As(err, &bad) || bad.Len() != 1 {
+		t.Errorf("a mat out of too small a sheet: %v", err)
+	}
 }
 
 func TestFamily(t *testing.T) {
@@ -538,6 +547,9 @@ func TestSearchesRefuseARuler(t *testing.T) {
 	}
 	if _, err := fit.Largest(ctx, s, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) {
 		t.Errorf("largest: %v", err)
+	}
+	if _, err := fit.Largest(ctx, long, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) {
+		t.Errorf("largest, in steps of 2 m: %v", err)
 	}
 	if _, err := fit.Smallest(ctx, folio.Spec{}, fit.Budget{}, make([]pocket.Content, fit.MostContents+1)...); !refusedWith(err, "contents", check.TooMany) {
 		t.Errorf("contents without end: %v", err)
