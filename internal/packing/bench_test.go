@@ -16,7 +16,7 @@ import (
 // steps again went into them as they lie. With 1000M on the fixed that 100M leaves open,
 // 3513. A step took 10 to 15 ns, so 10 s are 700M to 1000M. Best published: 3519 and
 // 3387 (three-stage patterns; see testdata/README.md). Of 250 sets of our own, five of
-// each class and number of pieces, at 100M: fixed 3617, turned at most 3488.
+// each class and number of pieces, at 100M: 3617 and 3489.
 //
 //	go test -bench Classes/5M -benchtime 1x -run - -timeout 10m
 //	go test -bench Classes/100M -benchtime 1x -run - -timeout 20m
