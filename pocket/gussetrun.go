@@ -169,7 +169,7 @@ func (m *maker) runLeaves(n Notch, run *gussetRun) {
 		return d
 	}
 	var front score.Drawing
-	foot := units.Length(0)
+	var foot units.Length
 	if run.foot > 0 { // the last one is glued on the tab, and the gusset would be seen
 		foot = max(run.glue, run.tab, run.foot)
 	}
