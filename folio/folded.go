@@ -165,7 +165,7 @@ func (d Folded) smaller(f *fitter, wide bool, over, room units.Length) (field st
 			break
 		}
 		kind := pocket.Holding(d.Kind, func(c *pocket.Content) { *side(c) = limit })
-		design, err := kind.Design(f.design.Paper(), f.ruler())
+		design, err := pocket.Make(kind, f.design.Paper(), f.ruler())
 		if err == nil && (wide && design.Closed().W <= room || !wide && design.Closed().H <= room) {
 			return field, given, limit
 		}
