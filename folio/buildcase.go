@@ -272,6 +272,8 @@ func (p *Plan) edgeAlong() units.Length {
 }
 
 // merge appends a term, or counts an equal one once more.
+//
+//go:noinline
 func merge(terms []units.Term, t units.Term) []units.Term {
 	for i := range terms {
 		if terms[i].Label == t.Label && terms[i].Length == t.Length {

@@ -46,6 +46,7 @@ const (
 	WarnMeasured  check.Code = "measured-off"   // the cover came out far from the plan, or a hinge wider than side papers lap its strip
 )
 
+//go:noinline
 func count(n int) string { return strconv.Itoa(n) }
 
 func walk[T any](list []T) iter.Seq[T] {

@@ -210,10 +210,13 @@ func (f *fitter) piece(p *Piece) int {
 }
 
 // lay puts a copy of a piece where it lies.
+//
+//go:noinline
 func (f *fitter) lay(piece, copy int, r units.Rect) {
 	f.lain = append(f.lain, laying(piece, copy, r))
 }
 
+//go:noinline
 func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) *units.Working {
 	return f.b.sum(label, f.ruler(), d, terms...)
 }
@@ -243,8 +246,11 @@ func wayIn(spot units.Rect, footprint units.Size, mouth score.Edge, grip units.L
 
 // at returns the path of a field of the fitting. Paths are put together only
 // where something is wrong.
+//
+//go:noinline
 func (f *fitter) at(field string) string { return "fittings[" + count(f.index) + "]" + field }
 
+//go:noinline
 func fittingPath(index int) string { return check.Index("fittings", index) }
 
 // length checks a field that must be a length in the bounds of a plan. Where 0

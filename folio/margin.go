@@ -25,6 +25,8 @@ func (a Extent) Near() units.Working { return of(a.near) }
 func (a Extent) Far() units.Working { return of(a.far) }
 
 // Smaller returns the smaller of the two margins.
+//
+//go:noinline
 func (a Extent) Smaller() units.Length { return min(of(a.near).Length(), of(a.far).Length()) }
 
 // LimitedBy says what kept the margin from being wider.

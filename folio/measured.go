@@ -273,6 +273,8 @@ func (b *builder) settled(index, board int, rect, area units.Rect) units.Rect {
 }
 
 // times returns n·l; the bounds of a plan keep it in range.
+//
+//go:noinline
 func times(l units.Length, n int) units.Length {
 	product, _ := l.Times(int64(n))
 	return product

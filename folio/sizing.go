@@ -74,6 +74,8 @@ func (b *builder) named(name string) int {
 
 // under returns the fitting before this one that it says it stands on, −1 for
 // none.
+//
+//go:noinline
 func (b *builder) under(i int) int {
 	name := b.spec.Fittings[i].StandsOn
 	if at := b.named(name); at < i {

@@ -324,16 +324,19 @@ func (d Design) Workings() iter.Seq[units.Working] { return slices.Values(d.of()
 
 // Warnings walks what can be made but is unwise.
 func (d Design) Warnings() iter.Seq[check.Warning] {
-	return func(yield func(check.Warning) bool) {
-		w := d.of()
-		for i := range w.warnings {
-			if !yield(w.warnings[i].warning(w.ruler.Notation())) {
-				return
-			}
+	w := d.of()
+	return func(yield func(check.Warning) bool) { w.warned(d.up, yield) }
+}
+
+// warned walks the warnings of a design whose paper lies with one side up.
+func (d *design) warned(up work.PaperSide, yield func(check.Warning) bool) {
+	for i := range d.warnings {
+		if !yield(d.warnings[i].warning(d.ruler.Notation())) {
+			return
 		}
-		if side := w.wrongSide(d.up); side != "" {
-			yield(check.Warning{Code: WrongSideShows, Text: side})
-		}
+	}
+	if side := d.wrongSide(up); side != "" {
+		yield(check.Warning{Code: WrongSideShows, Text: side})
 	}
 }
 

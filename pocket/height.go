@@ -43,6 +43,8 @@ func (s *sheet) height(caliper units.Length, full bool) units.Length {
 }
 
 // cut adds a coordinate to those of other edges, in order and each once.
+//
+//go:noinline
 func cut(all []units.Length, at units.Length) []units.Length {
 	i := len(all)
 	for i > 0 && all[i-1] > at {
@@ -71,7 +73,9 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 	xs, ys := bufX[:0], bufY[:0]
 	for i := range stack {
 		if s := &stack[i]; full || !s.held {
-			xs, ys = cut(cut(xs, s.rect.Min.X), s.rect.Max.X), cut(cut(ys, s.rect.Min.Y), s.rect.Max.Y)
+			for _, corner := range [...]units.Point{s.rect.Min, s.rect.Max} {
+				xs, ys = cut(xs, corner.X), cut(ys, corner.Y)
+			}
 		}
 	}
 	row := bufR[:0] // what begins (or, below 0, ends) at each x
@@ -139,57 +143,60 @@ func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
 // that hold it.
 func (d Design) Heights(full bool) iter.Seq[Height] {
 	w := d.of()
-	return func(yield func(Height) bool) {
-		var room [16]Height
-		rows := room[:0] // finished rectangles of the row above, then of this one
-		above := 0
-		flush := func(list []Height) bool {
-			for _, h := range list {
-				if !yield(h) {
-					return false
-				}
-			}
-			return true
-		}
-		// Cells come row by row. Neighbours in a row that agree become one;
-		// a row that agrees with the one above it grows that one downwards.
-		settle := func() bool {
-			row := rows[above:]
-			if above > 0 && sameRow(rows[:above], row) {
-				for i := range row {
-					rows[i].rect.Max.Y = row[i].rect.Max.Y
-				}
-				rows = rows[:above]
-				return true
-			}
-			if !flush(rows[:above]) {
+	return func(yield func(Height) bool) { w.heights(full, yield) }
+}
+
+// heights walks what [Design.Heights] does.
+func (d *design) heights(full bool, yield func(Height) bool) {
+	var room [16]Height
+	rows := room[:0] // finished rectangles of the row above, then of this one
+	above := 0
+	flush := func(list []Height) bool {
+		for _, h := range list {
+			if !yield(h) {
 				return false
 			}
-			rows = append(rows[:0], row...)
-			above = len(rows)
-			return true
 		}
-		stopped := false
-		walkCells(w.stack, w.paper.Caliper, full, func(h Height) bool {
-			if n := len(rows); n > above {
-				last := &rows[n-1]
-				switch {
-				case last.rect.Min.Y != h.rect.Min.Y:
-					if !settle() {
-						stopped = true
-						return false
-					}
-				case last.layers == h.layers && last.height == h.height && last.rect.Max.X == h.rect.Min.X:
-					last.rect.Max.X = h.rect.Max.X
-					return true
-				}
+		return true
+	}
+	// Cells come row by row. Neighbours in a row that agree become one;
+	// a row that agrees with the one above it grows that one downwards.
+	settle := func() bool {
+		row := rows[above:]
+		if above > 0 && sameRow(rows[:above], row) {
+			for i := range row {
+				rows[i].rect.Max.Y = row[i].rect.Max.Y
 			}
-			rows = append(rows, h)
+			rows = rows[:above]
 			return true
-		})
-		if !stopped && len(rows) > 0 && (len(rows) == above || settle()) {
-			flush(rows)
 		}
+		if !flush(rows[:above]) {
+			return false
+		}
+		rows = append(rows[:0], row...)
+		above = len(rows)
+		return true
+	}
+	stopped := false
+	walkCells(d.stack, d.paper.Caliper, full, func(h Height) bool {
+		if n := len(rows); n > above {
+			last := &rows[n-1]
+			switch {
+			case last.rect.Min.Y != h.rect.Min.Y:
+				if !settle() {
+					stopped = true
+					return false
+				}
+			case last.layers == h.layers && last.height == h.height && last.rect.Max.X == h.rect.Min.X:
+				last.rect.Max.X = h.rect.Max.X
+				return true
+			}
+		}
+		rows = append(rows, h)
+		return true
+	})
+	if !stopped && len(rows) > 0 && (len(rows) == above || settle()) {
+		flush(rows)
 	}
 }
 

@@ -87,6 +87,8 @@ func (h hold) filling() units.Length {
 }
 
 // warnThick warns where a flat pocket is asked for too much.
+//
+//go:noinline
 func (m *maker) warnThick(h hold) {
 	if h.stack > FlatLimit {
 		m.warn(unwise{path: "content.thickness", code: TooThick, got: h.stack, want: FlatLimit, lengths: [2]units.Length{h.stack, FlatLimit},

@@ -39,6 +39,8 @@ const (
 func itoa(n int) string { return strconv.Itoa(n) }
 
 // times returns n lengths; inside the bounds of a plan it cannot overflow.
+//
+//go:noinline
 func times(n int, l units.Length) units.Length {
 	p, _ := l.Times(int64(n))
 	return p
@@ -129,6 +131,8 @@ func newTrial(k Kind, p Paper, r units.Ruler) *maker {
 }
 
 // text writes a length exactly.
+//
+//go:noinline
 func (m *maker) text(l units.Length) string { return m.n.Text(l) }
 
 // sum computes a size and keeps its working.
@@ -146,6 +150,8 @@ func (m *maker) note(label string, shares int, r units.Ruler, d units.Direction,
 
 // present leaves out what a design does not have: a spine, walls that take
 // nothing away. The first term always stays.
+//
+//go:noinline
 func present(terms []units.Term) []units.Term {
 	kept := terms[:min(1, len(terms))]
 	for _, t := range terms[len(kept):] {
@@ -191,6 +197,7 @@ func (m *maker) share(label string, s Share, d units.Direction, terms ...units.T
 	return m.note(label, s.Of, m.r, d, terms...)
 }
 
+//go:noinline
 func (m *maker) warn(w unwise) { m.d.warnings = append(m.d.warnings, w) }
 
 // room checks that a size that was computed leaves something; if not, it says
@@ -202,6 +209,8 @@ func (m *maker) room(path string, field, left units.Length, what string) {
 }
 
 // atMost checks that got is no more than limit.
+//
+//go:noinline
 func (m *maker) atMost(path string, got, limit units.Length, what string) bool {
 	if got <= limit {
 		return true
@@ -221,6 +230,8 @@ func (m *maker) atLeast(path string, got, limit units.Length, what string) bool 
 
 // piece makes a blank and adds it. Without a sheet that takes it the error
 // says so.
+//
+//go:noinline
 func (m *maker) piece(name string, quantity int, w, h *units.Working, d score.Drawing) int {
 	return m.pieceOf(PaperStock, m.d.paper.Caliper, name, quantity, w, h, d)
 }
@@ -297,6 +308,8 @@ func (m *maker) fits(name string, s units.Size) {
 }
 
 // Len counts the violations, that of the sheet among them, which is added last.
+//
+//go:noinline
 func (m *maker) Len() int {
 	n := m.List.Len()
 	if m.small.what != "" {
@@ -315,12 +328,16 @@ func (m *maker) sheet() {
 
 // panel adds a panel with its number along the folds of its piece. What it
 // returns is good until the next one is added.
+//
+//go:noinline
 func (m *maker) panel(name string, piece, number int, blank, closed units.Rect) *Panel {
 	m.d.panels = append(m.d.panels, Panel{name: name, piece: piece, blank: blank, closed: closed, number: number})
 	return &m.d.panels[len(m.d.panels)-1]
 }
 
 // lay puts layers of the paper into the closed stack.
+//
+//go:noinline
 func (m *maker) lay(r units.Rect, layers int) {
 	if !r.Empty() {
 		m.d.stack = append(m.d.stack, sheet{rect: r, layers: int32(layers)})
@@ -328,6 +345,8 @@ func (m *maker) lay(r units.Rect, layers int) {
 }
 
 // fill puts contents so thick into the closed stack.
+//
+//go:noinline
 func (m *maker) fill(r units.Rect, thick units.Length) {
 	if thick > 0 {
 		m.d.stack = append(m.d.stack, sheet{rect: r, thick: thick, held: true})

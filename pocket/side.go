@@ -22,6 +22,8 @@ type seen struct {
 
 // sees adds what is seen of a panel: the side that lies up, or with under the
 // other one.
+//
+//go:noinline
 func (p panels) sees(all []seen, what, panel string, under bool) []seen {
 	side := p.called(panel).side
 	if under {

@@ -193,6 +193,8 @@ func (m *maker) slipGlued(n Notch, s slipSize, width *units.Working, front units
 
 // hasPlace adds the place of one pocket that is open at the head, and returns
 // it for what is otherwise.
+//
+//go:noinline
 func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Length, count int) *Place {
 	m.d.places = append(m.d.places, Place{rect: r, clear: clear, capacity: Capacity{most, thick, count}})
 	m.d.pockets++

@@ -43,6 +43,7 @@ type stripEdges struct {
 	from [4]int
 }
 
+//go:noinline
 func (e stripEdges) width(panel int) units.Length { return e.at[e.from[panel]+1] - e.at[e.from[panel]] }
 
 // excess returns by how much a rule is broken, or, below 0, how much it has

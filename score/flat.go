@@ -157,6 +157,8 @@ func (r *reduction) reduce(at int) int {
 func risesAt(s Strip, score int) bool { return (s.folds[score] == Valley) == (score%2 == 0) }
 
 // stack puts the layers of part b on those of part a.
+//
+//go:noinline
 func (r *reduction) stack(a, b int) (bottom, top int) {
 	if r.layers {
 		r.next[r.parts[a].top] = r.parts[b].bottom

@@ -195,6 +195,8 @@ func (s Strip) Length() units.Length {
 func (s Strip) Len() int { return max(len(s.edges)-1, 0) }
 
 // Panel returns the width of panel i, 0 if there is no such panel.
+//
+//go:noinline
 func (s Strip) Panel(i int) units.Length {
 	if i < 0 || i >= s.Len() {
 		return 0

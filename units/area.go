@@ -90,6 +90,8 @@ func (a Area) Scale(num, den int64, d Direction) (scaled Area, exact bool) {
 
 // Compare returns −1, 0 or +1 as a is smaller than, equal to or larger than
 // b.
+//
+//go:noinline
 func (a Area) Compare(b Area) int {
 	switch {
 	case a == b:

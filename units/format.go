@@ -213,6 +213,8 @@ func gcd(a, b uint64) uint64 {
 // "4½″ × 6¼″". Where the two sides cannot be written in the same unit each has
 // its own: "4 1/2 in x 110 mm". [ParseSize] ([ParseSizeIn] for a bare one) reads
 // what has no mark of rounding and no second text back to the same size.
+//
+//go:noinline
 func (f Format) Size(s Size) string {
 	var buf [96]byte
 	return string(f.AppendSize(buf[:0], s))

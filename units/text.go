@@ -8,6 +8,8 @@ import "boardwrap.example/internal/word"
 
 // String returns the length in millimetres, exactly: "114.3 mm". [None] is
 // "none".
+//
+//go:noinline
 func (l Length) String() string { return Format{}.Text(l) }
 
 // AppendText appends the text of [Length.String]. It never fails.

@@ -311,6 +311,8 @@ func (n Notation) BoundSize(s Size, d Direction) string {
 }
 
 // Text returns l as [Notation.Append] writes it, in ASCII.
+//
+//go:noinline
 func (n Notation) Text(l Length) string {
 	var buf [48]byte
 	return string(n.Append(buf[:0], l, false))

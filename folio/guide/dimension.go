@@ -43,6 +43,8 @@ func (f *figure) lane(side score.Edge) lane {
 func (l lane) level() bool { return l.side == score.Head || l.side == score.Tail }
 
 // at returns a place of the lane.
+//
+//go:noinline
 func (l lane) at(along, away units.Length) units.Point {
 	switch l.side {
 	case score.Head:
@@ -279,6 +281,8 @@ func spread(middles, room []units.Length) {
 }
 
 // say notes a sentence for the legend, once.
+//
+//go:noinline
 func (f *figure) say(s string) {
 	if !slices.Contains(f.says, s) {
 		f.says = append(f.says, s)

@@ -17,6 +17,8 @@ type want struct {
 }
 
 // name asks for a text in a region, or on a leader from it.
+//
+//go:noinline
 func (f *figure) name(s string, region units.Rect, of ref) {
 	if s = short(s); s != "" {
 		f.wants = append(f.wants, want{s: s, region: region, of: of})

@@ -333,6 +333,7 @@ func (d *decoder) text(n *node, to encoding.TextUnmarshaler, want string) {
 	}
 }
 
+//go:noinline
 func (d *decoder) string(n *node, to *string) {
 	if n.form != isText && n.form != isCell {
 		d.wrong(n, want)

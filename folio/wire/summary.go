@@ -62,6 +62,8 @@ func AppendSummary(dst []byte, p *folio.Plan) []byte {
 }
 
 // element begins an element of a list.
+//
+//go:noinline
 func (e *encoder) element() {
 	if e.out[len(e.out)-1] != '[' {
 		e.put(',')

@@ -47,6 +47,8 @@ type Reader struct {
 func (r *Reader) wrong(want string) error { return &Error{r.At, want} }
 
 // Next skips white space and returns the offset of what follows.
+//
+//go:noinline
 func (r *Reader) Next() int {
 	for r.At < len(r.Data) {
 		switch r.Data[r.At] {
