@@ -145,3 +145,30 @@ func TestScoresThatMend(t *testing.T) {
 		t.Errorf("only %d mended", mended)
 	}
 }
+
+// On a ruler that is coarser than the panels no scores mend a strip: each rule that is
+// broken is told by itself, with the widths that break it, at the score where the panel
+// ends. Flap 0.1, base 0.2, front 0.7 and hem 0.3 mm: only the front is wider than what
+// it lies over.
+func TestScoresThatNothingMends(t *testing.T) {
+	s := pocket.FoldedStrip{Strip: units.Size{W: 13 * mm / 10, H: 120 * mm}}
+	s.Scores = [4]units.Length{1 * mm / 10, 3 * mm / 10, 10 * mm / 10}
+	_, err := s.Design(pocket.Paper{}, units.WholeMillimetres)
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatal(err)
+	}
+	told := 0
+	for v := range bad.All() {
+		if v.Code != pocket.DoesNotFold {
+			continue
+		}
+		told++
+		if v.Path != "scores[2]" || v.Got != "pocket front 0.7 mm wide beside a base of 0.2 mm" || !strings.HasPrefix(v.Want, "pocket front at most 0.2 mm: ") {
+			t.Errorf("%+v", v)
+		}
+	}
+	if told != 1 {
+		t.Error(err)
+	}
+}

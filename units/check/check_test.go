@@ -470,3 +470,32 @@ func TestSaidOfABound(t *testing.T) {
 		}
 	}
 }
+
+// A full list counts a length that cannot be as it does any other violation, and still
+// says that it cannot be.
+func TestAFullListCountsLengths(t *testing.T) {
+	var l check.List
+	for range check.MaxViolations {
+		l.Malformed("name", check.Unknown, "", "")
+	}
+	for _, c := range []struct {
+		what string
+		ok   bool
+	}{
+		{"length", l.Length("cover.w", 0)},
+		{"allowance", l.Allowance("hinge.gap", -1)},
+		{"size", l.Size("cover", units.Size{W: -1, H: units.Longest + 1})},
+	} {
+		if c.ok {
+			t.Errorf("%s: taken", c.what)
+		}
+	}
+	if !l.Length("cover.w", units.Inch) || !l.Allowance("hinge.gap", 0) || l.Len() != check.MaxViolations+4 {
+		t.Errorf("%d violations", l.Len())
+	}
+	for _, v := range violations(l.Err()) {
+		if v.Path != "name" {
+			t.Errorf("kept: %v", v)
+		}
+	}
+}
