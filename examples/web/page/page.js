@@ -501,16 +501,21 @@ function show(state, made, drawn, before) {
 	showProblems(made.error);
 	if (made.error) {
 		offerLater(state, made.error);
+		wrong = true;
 		sayLater(problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed.", () => { amiss = true; });
 	} else {
+		// What was wrong a moment ago is not said any more.
+		if (wrong) clearTimeout(saying);
 		if (amiss && byId("said").textContent === "") sayLater("It can be made.");
-		amiss = false;
+		amiss = wrong = false;
 	}
 	sumLater(made.error ? "" : summary() + (before ? refitted() : ""));
 }
 
 /** Whether it was said that something must be changed. */
 let amiss = false;
+/** Whether something is to be changed, said or not. */
+let wrong = false;
 
 /** What a refit has changed, in words. */
 function refitted() {
