@@ -46,7 +46,8 @@ type Frame struct {
 	// means none.
 	Film string
 	// FoamStock names the stock of the foam strips; empty means a foam that is
-	// bought by the strip.
+	// bought by the strip, a material called "foam", or, where it is not of the
+	// usual 1/16 in or 2 mm, as in "foam 3 mm thick".
 	FoamStock string
 }
 
@@ -58,7 +59,7 @@ func (fr Frame) withDefaults(n units.Notation) Frame {
 	const in, mm = units.Inch, units.Millimetre
 	fr.Lap = filled(fr.Lap, n.Choose(in/8, 3*mm))
 	fr.Rail = filled(fr.Rail, n.Choose(in/2, 12*mm))
-	foam := n.Choose(in/16, 2*mm)
+	foam := usualFoam(n)
 	if fr.Picture.Thickness > foam {
 		foam = n.Choose(in/8, 3*mm)
 	}
@@ -66,6 +67,11 @@ func (fr Frame) withDefaults(n units.Notation) Frame {
 	fr.FoamWidth = filled(fr.FoamWidth, n.Choose(in/4, 6*mm))
 	fr.Ease = filled(fr.Ease, n.Choose(in/16, 2*mm))
 	return fr
+}
+
+// usualFoam is the thickness of the foam that is called that and no more.
+func usualFoam(n units.Notation) units.Length {
+	return n.Choose(units.Inch/16, 2*units.Millimetre)
 }
 
 func (fr Frame) withUsual(r rule.Rulers) Kind {
@@ -139,6 +145,10 @@ func (fr Frame) fit(f *fitter) bool {
 	opening := s.opening()
 	frame := f.piece(&Piece{name: "frame", width: s.w, height: s.h, quantity: 1, opening: &opening})
 	f.lay(frame, 0, units.RectAt(units.Point{}, f.footprint))
+	// Two thicknesses are two materials, and hands must know which.
+	if n := f.notation(); fr.FoamStock == "" && fr.Foam != usualFoam(n) {
+		foam += " " + n.Text(fr.Foam) + " thick"
+	}
 	fr.cutStrips(f, &s, foam)
 	if fr.Film != "" {
 		fr.cutFilm(f, &s, film)

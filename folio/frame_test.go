@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -139,6 +140,10 @@ func TestFoamTakesThePicture(t *testing.T) {
 		for piece := range p.Pieces() {
 			if piece.Role() == stock.FoamPiece {
 				strips += piece.Quantity()
+				// Two frames on two foams are cut from two materials, told apart by name.
+				if usual := c.foam == 2*mm || c.foam == units.Inch/16; (piece.Stock() == "foam") != usual || !usual && !strings.HasSuffix(piece.Stock(), " thick") {
+					t.Errorf("%+v: cut from %q", c, piece.Stock())
+				}
 				if piece.Caliper() != c.foam {
 					t.Errorf("%+v: %s is %v thick", c, piece.Name(), piece.Caliper())
 				}
