@@ -293,6 +293,8 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 	before := b.bad.Len()
 	at := func(field string) string { return fittingPath(index) + field }
 	switch kind, ok := plain(f.Kind); {
+	case ok && b.planned != nil:
+		// It is plain already, and the plan that is refitted is others' to read.
 	case ok:
 		f.Kind = kind
 	case f.Kind == nil:
@@ -400,7 +402,7 @@ func (f *fitter) begin(b *builder, i int) {
 	*f = fitter{}
 	f.Fitted, f.b, f.given = b.next(), b, given
 	*f.Fitted = Fitted{}
-	f.plan, f.name, f.nth, f.index, f.base = b.plan, given.Name, b.nth(i), i, -1
+	f.plan, f.name, f.nth, f.index, f.base = b.plan, given.Name, b.spec.nth(i), i, -1
 	f.outside, f.wrong, f.first = given.Outside, given.WrongSide, int32(len(b.plan.pieces))
 	f.record = b.records.blank()
 	f.label = counted(f.nth, label(given.Name, given.Kind))
@@ -493,16 +495,22 @@ func (b *builder) standing(name string, index int, places []int) int {
 	return -1
 }
 
-// label is what fitting i is called in texts.
-func (b *builder) label(i int) string {
-	f := &b.spec.Fittings[i]
-	return counted(b.nth(i), label(f.Name, f.Kind))
+// Label returns what fitting i is called in texts, as [Fitted.Label]: its name, at
+// most 64 characters of it, or that of its kind; several without a name are counted,
+// as in "first frame". It is empty where the fitting has neither, or there is none.
+func (s Spec) Label(i int) string { return s.label(i) }
+
+func (s *Spec) label(i int) string {
+	if i < 0 || i >= len(s.Fittings) {
+		return ""
+	}
+	return counted(s.nth(i), label(s.Fittings[i].Name, s.Fittings[i].Kind))
 }
 
 // nth counts fitting i among those that would be called the same, from 1; it is 0
 // if there is no other, or if it has a name of its own.
-func (b *builder) nth(i int) uint16 {
-	all := b.spec.Fittings
+func (s *Spec) nth(i int) uint16 {
+	all := s.Fittings
 	if all[i].Name != "" {
 		return 0
 	}
@@ -535,7 +543,9 @@ func label(name string, kind Kind) string {
 	case name != "":
 		return quote.Clip(name, quote.Most)
 	case kind != nil:
-		return kind.String()
+		if k, ok := taken(kind); ok { // a nil pointer, and what only embeds a kind, may have no name to tell
+			return k.String()
+		}
 	}
 	return ""
 }

@@ -28,13 +28,19 @@ func accept[T Kind](k Kind) (Kind, bool) {
 
 // plain returns the kind as a plain value, and whether it is one of the kinds.
 func plain(k Kind) (Kind, bool) {
+	v, ok := taken(k)
+	if o, holds := v.(owner); holds {
+		if own, differs := o.owned(); differs {
+			v = own
+		}
+	}
+	return v, ok
+}
+
+// taken is plain for a look at it: what it holds may still be its owner's.
+func taken(k Kind) (Kind, bool) {
 	for _, take := range kinds {
 		if v, ok := take(k); ok {
-			if o, holds := v.(owner); holds {
-				if own, differs := o.owned(); differs {
-					v = own
-				}
-			}
 			return v, true
 		}
 	}

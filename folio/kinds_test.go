@@ -122,6 +122,20 @@ func TestWhatIsNoKind(t *testing.T) {
 		if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); err == nil {
 			t.Errorf("%s: a smallest folio was found", name)
 		}
+		// Nor where nothing has a name, so that each is called after its kind, nor where
+		// something else is wrong that a fitting is looked up for by what it is called.
+		s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: units.Inch, H: units.Inch}}}, {Kind: c.kind}, {Kind: c.kind}}
+		s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: units.Inch, H: units.Inch}}}
+		_, err = folio.Build(s)
+		if !refusedWith(err, "fittings[1].kind", c.code) || !refusedWith(err, "fittings[2].kind", c.code) || !refusedWith(err, "covering.sheets", folio.SheetSmall) {
+			t.Errorf("%s, unnamed: %v", name, err)
+		}
+		if got := fit.Misfits(s, err); len(got) != 0 {
+			t.Errorf("%s, unnamed, is no misfit: %v", name, got)
+		}
+		if got := s.Label(1); got != "" {
+			t.Errorf("%s, unnamed, is called %q", name, got)
+		}
 	}
 }
 

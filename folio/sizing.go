@@ -139,14 +139,14 @@ func (b *builder) circle(path []int, back int) {
 	for k := range path {
 		i := path[(first+k)%len(path)]
 		b.footings[i].state = footingRound
-		text += b.label(i) + ", which follows from "
+		text += b.spec.label(i) + ", which follows from "
 	}
 	i, next := path[first], path[(first+1)%len(path)]
 	side := ".size.w.of"
 	if all := b.follows(i); all[0] != next && b.spec.Fittings[i].Size.W.Of != place.OfGround {
 		side = ".size.h.of"
 	}
-	label := b.label(i)
+	label := b.spec.label(i)
 	b.bad.Add(check.Violation{Path: fittingPath(i) + side, Of: label, Code: Circular, Fault: check.Malformed,
 		Got: text + label, Want: "panel, or one of them with a size of its own"})
 }
@@ -210,9 +210,9 @@ func (b *builder) by(i int, r *place.Relation, path, label string, tall bool) *u
 			b.bad.Malformed(path+".fitting", check.Unknown, check.Quote(r.Fitting), "the name of one of the fittings")
 			return nil
 		}
-		at, what = b.footingOf(j), b.label(j)
+		at, what = b.footingOf(j), b.spec.label(j)
 	case r.Of == place.OfGround && j >= 0:
-		at, what = b.footingOf(j), b.label(j)
+		at, what = b.footingOf(j), b.spec.label(j)
 	}
 	var whole units.Size
 	var clearance units.Length
@@ -234,7 +234,7 @@ func (b *builder) by(i int, r *place.Relation, path, label string, tall bool) *u
 	if tall != r.Turned {
 		side = whole.H
 	}
-	return b.shared(i, r, path, label+b.label(i), tall, r.Terms(what, side, clearance))
+	return b.shared(i, r, path, label+b.spec.label(i), tall, r.Terms(what, side, clearance))
 }
 
 // shared adds the terms of a relation up and shares the sum; nil where nothing is
@@ -254,7 +254,7 @@ func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool
 	if tall {
 		code = TooTall
 	}
-	what := "or nothing is left for the " + b.label(i)
+	what := "or nothing is left for the " + b.spec.label(i)
 	lack := times(ruler.Up(units.Shortest), shares) - w.Total()
 	each := (lack).Half(units.Up)
 	between, _ := lack.Scale(1, int64(max(r.Shares-1, 1)), units.Up)

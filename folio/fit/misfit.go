@@ -16,6 +16,7 @@ import (
 // goes into it as measured.
 type Misfit struct {
 	index   int
+	label   string
 	fitting folio.Fitting
 	why     []check.Violation
 	base    string // what it follows from that is left out, where nothing else is wrong with it
@@ -24,8 +25,8 @@ type Misfit struct {
 // Index returns its place in Spec.Fittings.
 func (m Misfit) Index() int { return m.index }
 
-// Label returns what it is called in texts: its name, or that of its kind.
-func (m Misfit) Label() string { return label(m.fitting) }
+// Label returns what it is called in texts, as [folio.Spec.Label].
+func (m Misfit) Label() string { return m.label }
 
 // Content returns the content of a size of its own that goes nowhere with it,
 // and whether there is one. Where it has none, it holds what follows from its
@@ -82,7 +83,7 @@ func misfits(s folio.Spec, err error) (out []Misfit, others []check.Violation) {
 	}
 	for i := range s.Fittings {
 		if why := byFitting[i]; why != nil {
-			out = append(out, Misfit{index: i, fitting: s.Fittings[i], why: why})
+			out = append(out, Misfit{index: i, label: s.Label(i), fitting: s.Fittings[i], why: why})
 		}
 	}
 	return out, others
@@ -96,16 +97,15 @@ func fittingOf(s folio.Spec, v check.Violation) (int, bool) {
 		i, err := strconv.Atoi(index)
 		return i, err == nil && i < len(s.Fittings)
 	}
-	i := slices.IndexFunc(s.Fittings, func(f folio.Fitting) bool { return label(f) == v.Of })
-	return i, i >= 0 && v.Of != "" && v.Code == folio.SheetSmall
-}
-
-// label is what a fitting is called in texts.
-func label(f folio.Fitting) string {
-	if f.Name == "" && f.Kind != nil {
-		return f.Kind.String()
+	if v.Of == "" || v.Code != folio.SheetSmall {
+		return 0, false
 	}
-	return f.Name
+	for i := range s.Fittings {
+		if s.Label(i) == v.Of {
+			return i, true
+		}
+	}
+	return 0, false
 }
 
 // Without builds a Spec without the fittings that do not go into its cover, and
@@ -114,7 +114,7 @@ func label(f folio.Fitting) string {
 // was given. The error is that of [folio.Build] where leaving fittings out does not
 // help.
 func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
-	given := s.Fittings
+	all, given := s, s.Fittings
 	place := make([]int, len(given)) // of what is left in the Spec that was given
 	for i := range place {
 		place[i] = i
@@ -136,6 +136,7 @@ func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
 		for _, m := range out {
 			gone[m.index] = true
 			m.index = place[m.index]
+			m.label = all.Label(m.index) // counted among those that were given
 			left = append(left, m)
 		}
 		var rest []folio.Fitting
@@ -184,7 +185,7 @@ func following(s folio.Spec, out []Misfit) []Misfit {
 				if name == "" || !gone[name] {
 					continue
 				}
-				more = append(more, Misfit{index: i, fitting: f, base: name})
+				more = append(more, Misfit{index: i, label: s.Label(i), fitting: f, base: name})
 				known[i], again = true, true
 				if f.Name != "" {
 					gone[f.Name] = true

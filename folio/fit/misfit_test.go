@@ -311,3 +311,29 @@ func TestMisfitReadsAsASentence(t *testing.T) {
 		t.Errorf("got %q", text)
 	}
 }
+
+// Fittings without a name are told apart by their number, also where it is a sheet
+// that is too small: of two mats the one of 90 mm does not come out of 80 mm, and is
+// called the second one although it is left out.
+func TestMisfitsWithoutNames(t *testing.T) {
+	s := club(150, 186)
+	s.Stocks[0].Sheets = []stock.Sheet{{Size: units.Size{W: 80 * mm, H: 80 * mm}}}
+	s.Fittings = nil
+	for _, side := range []units.Length{40 * mm, 90 * mm} {
+		s.Fittings = append(s.Fittings, folio.Fitting{Stock: "card", Kind: folio.Mat{Size: units.Size{W: side, H: side}}, Place: place.Place{Along: place.Head}})
+	}
+	s.Fittings[1].Place.Along = place.Tail
+	_, err := folio.Build(s)
+	if got := fit.Misfits(s, err); len(got) != 1 || got[0].Index() != 1 || got[0].Label() != "second mat" {
+		t.Errorf("%v of %v", got, err)
+	}
+	plan, left, err := fit.Without(s)
+	if err != nil || len(left) != 1 || left[0].Label() != "second mat" {
+		t.Fatalf("without %v: %v", left, err)
+	}
+	for f := range plan.Fittings() {
+		if f.Label() != "mat" || f.Rect().Size().W != 40*mm {
+			t.Errorf("what remains is %s of %v", f.Label(), f.Rect())
+		}
+	}
+}

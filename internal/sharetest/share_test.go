@@ -106,6 +106,11 @@ func askAbout(t *testing.T, questions map[string]func() string, name string, spe
 	}
 	survey := fit.Of(plan)
 	ask("build", func() string { p, err := folio.Build(spec); return fmt.Sprint(told(p, 2), err) })
+	// A refit goes out from the plan that others read.
+	ask("refitting", func() string {
+		p, err := plan.Refit(refit.Measured{Width: w.Length() + units.Millimetre, Height: h.Length()})
+		return fmt.Sprint(told(p, 2), err)
+	})
 	for what, of := range map[string]any{"plan": plan, "refit": made, "layout": laid, "survey": survey, "proposals": proposals, "priced": priced} {
 		ask("every method of the "+what, func() string { return told(of, 4) })
 	}
