@@ -319,11 +319,12 @@ func (b *builder) spinePath() string {
 
 func (b *builder) stock(name string) *stock.Stock { return b.spec.stock(name) }
 
-// stock finds a material by name, nil for none that there is; empty is the default
-// card. Nobody writes to what it returns.
+// stock finds a material by name, nil for none that there is; empty is the card,
+// the default one unless the Spec has one of that name. Nobody writes to what it
+// returns.
 func (s *Spec) stock(name string) *stock.Stock {
 	if name == "" {
-		return s.card()
+		name = cardInches.Name
 	}
 	for i := range s.Stocks {
 		if s.Stocks[i].Name == name {

@@ -34,7 +34,8 @@ type Fitting struct {
 	// Place is where it sits there.
 	Place place.Place
 	// Stock is the name of the material: one of Spec.Stocks, or the name of
-	// the case's board, covering or liner. Empty means [stock.DefaultCard].
+	// the case's board, covering or liner. Empty means the one called "card", which
+	// is [stock.DefaultCard] unless the Spec has a material of that name.
 	Stock string
 	// WrongSide shows the wrong side of the material, which must then be
 	// two-sided.
@@ -207,6 +208,27 @@ func (f *fitter) piece(p *Piece) int {
 	}
 	p.part, p.up, p.fitting = f.label, f.up, int16(f.index+1)
 	return f.b.pieceFor(p, p.Size(), of)
+}
+
+// thick names a material that no stock of the Spec is named for, by its thickness:
+// two thicknesses are two materials, and hands must know which.
+func (f *fitter) thick(name string, caliper units.Length) string {
+	name += " " + f.notation().Text(caliper) + " thick"
+	for f.taken(name, caliper) {
+		name += ", of its own"
+	}
+	return name
+}
+
+// taken reports whether a name stands for a material of another thickness.
+func (f *fitter) taken(name string, caliper units.Length) bool {
+	for i := range f.b.plan.pieces {
+		if p := &f.b.plan.pieces[i]; p.stock == name && p.caliper != caliper {
+			return true
+		}
+	}
+	s := f.b.stock(name)
+	return s != nil && s.Caliper != caliper
 }
 
 // lay puts a copy of a piece where it lies.

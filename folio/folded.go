@@ -22,8 +22,9 @@ type Folded struct {
 	// Kind is what is folded.
 	Kind pocket.Kind
 	// MatStock names the stock of a mat that the kind carries itself: one of
-	// Spec.Stocks or of the case's materials. Empty means the fitting's stock, or
-	// a material called "mat" where the mat has a caliper of its own.
+	// Spec.Stocks or of the case's materials. Empty means the fitting's stock, or,
+	// where the mat has a caliper of its own, a material called by it, as in "mat
+	// 3 mm thick".
 	MatStock string
 }
 
@@ -206,10 +207,7 @@ func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working
 					f.b.bad.Malformed(f.at(".kind.matstock"), check.Conflict, check.Quote(mat.Name)+", which is "+f.notation().Text(mat.Caliper)+" thick, for a mat of "+f.notation().Text(p.Caliper()),
 						"a mat without a caliper of its own, or the name of a stock so thick")
 				}
-				piece.stock = "mat"
-				if other := f.b.stock(piece.stock); other != nil && other.Caliper != p.Caliper() {
-					piece.stock = "mat of its own"
-				}
+				piece.stock = f.thick("mat", p.Caliper())
 			}
 		}
 		at := f.piece(&piece)

@@ -47,7 +47,8 @@ type Frame struct {
 	Film string
 	// FoamStock names the stock of the foam strips; empty means a foam that is
 	// bought by the strip, a material called "foam", or, where it is not of the
-	// usual 1/16 in or 2 mm, as in "foam 3 mm thick".
+	// usual 1/16 in or 2 mm or the Spec has another foam of that name, as in "foam
+	// 3 mm thick".
 	FoamStock string
 }
 
@@ -145,9 +146,8 @@ func (fr Frame) fit(f *fitter) bool {
 	opening := s.opening()
 	frame := f.piece(&Piece{name: "frame", width: s.w, height: s.h, quantity: 1, opening: &opening})
 	f.lay(frame, 0, units.RectAt(units.Point{}, f.footprint))
-	// Two thicknesses are two materials, and hands must know which.
-	if n := f.notation(); fr.FoamStock == "" && fr.Foam != usualFoam(n) {
-		foam += " " + n.Text(fr.Foam) + " thick"
+	if other := f.b.stock(foam); fr.FoamStock == "" && (fr.Foam != usualFoam(f.notation()) || other != nil && other.Caliper != fr.Foam) {
+		foam = f.thick(foam, fr.Foam)
 	}
 	fr.cutStrips(f, &s, foam)
 	if fr.Film != "" {

@@ -63,7 +63,8 @@ func (p *Plan) Spec() Spec {
 }
 
 // Stock returns the material that pieces call by a name, and whether it is one
-// of the Spec's or the default card. Foam and mats may have none.
+// of the Spec's or the default card, which is also what an empty name stands for
+// unless the Spec has a material called "card". Foam and mats may have none.
 func (p *Plan) Stock(name string) (stock.Stock, bool) {
 	found := p.spec.stock(name)
 	if found == nil {

@@ -37,7 +37,7 @@ type Spec struct {
 
 	// Board, Covering and Liner are the materials of the case. A caliper
 	// of 0 means that of [stock.DefaultBoard], [stock.DefaultCovering] and [stock.DefaultLiner].
-	// Stocks of one name must be one material.
+	// Stocks of one name must be one material: alike in all that is said of them.
 	Board, Covering, Liner stock.Stock
 	// SpineCovering covers the spine in quarter style; left empty, it is the
 	// Covering.

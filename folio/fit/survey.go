@@ -10,7 +10,6 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
-	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -35,9 +34,10 @@ type Survey struct {
 // closing limits no thickness.
 func Of(p *folio.Plan) *Survey {
 	spec := p.Spec()
+	card, _ := p.Stock("") // what a mat without a stock is cut from
 	s := &Survey{
 		plan: p, ruler: spec.Rulers.Fitting, reveal: reveal(p.Notation()),
-		card: stock.DefaultCard(p.Notation()).Caliper, film: max(spec.Closing.Adhesive.Caliper, 0), ease: max(spec.Closing.Ease, 0), // none is −1
+		card: card.Caliper, film: max(spec.Closing.Adhesive.Caliper, 0), ease: max(spec.Closing.Ease, 0), // none is −1
 	}
 	for b := range p.Boards() {
 		role := b.Role()

@@ -98,6 +98,15 @@ func TestLargestOnABarePanel(t *testing.T) {
 	if want := units.MustParse("0.83115 in") - units.MustParse("0.0091 in") - mm/5 - 4*units.MustParse("0.0063 in"); s.Thickness() != want {
 		t.Errorf("thickness %v, want %v", s.Thickness(), want)
 	}
+	card := p.Spec()
+	card.Stocks = []stock.Stock{{Name: "card", Caliper: units.MustParse("0.0291 in")}}
+	thick, err := folio.Build(card)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, r := roomOf(t, fit.Of(thick), fit.OnPanel); r.Thickness() != s.Thickness()-units.MustParse("0.02 in") {
+		t.Errorf("on a card of 0.0291 in %v are left, and on one of 0.0091 in %v", r.Thickness(), s.Thickness())
+	}
 	way, ok := survey.Largest(fit.UsualPhotos(), i)
 	// 4 x 6 in is too high; 89 x 127 mm is a tenth of a millimetre wider than
 	// 3.5 x 5 in.

@@ -4,11 +4,69 @@ import (
 	"errors"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
+
+// Pieces are cut from a material by its name alone, so what folios say of it must
+// agree; what only one of them knows, or has at hand, gainsays nothing.
+func TestOneNameOneMaterial(t *testing.T) {
+	gram := units.GramPerSquareMetre
+	strip := func(caliper units.Length) folio.Kind {
+		return folio.Folded{Kind: pocket.FoldedStrip{Strip: inches("8 x 3"), Mat: pocket.Mat{Size: inches("2 x 2"), Caliper: caliper}}}
+	}
+	for name, c := range map[string]struct {
+		change [2]func(*folio.Spec)
+		want   string // what the second says, and the first
+	}{
+		"alike":                               {},
+		"other sheets":                        {[2]func(*folio.Spec){nil, func(s *folio.Spec) { s.Liner.Sheets = []stock.Sheet{{Size: inches("19 x 25")}} }}, ""},
+		"a mass that the other does not know": {[2]func(*folio.Spec){nil, func(s *folio.Spec) { s.Board.Grammage = 900 * gram }}, ""},
+		"boards": {[2]func(*folio.Spec){nil, func(s *folio.Spec) { s.Board.Caliper = units.Inch / 8 }},
+			`the name "chipboard" of a material that is 1/8 in thick, and in folios[0] 1/16 in`},
+		"masses":            {[2]func(*folio.Spec){func(s *folio.Spec) { s.Board.Grammage = 800 * gram }, func(s *folio.Spec) { s.Board.Grammage = 900 * gram }}, `the name "chipboard" of a material that is 900 g/m², and in folios[0] 800 g/m²`},
+		"a pattern":         {[2]func(*folio.Spec){nil, func(s *folio.Spec) { s.Covering.OneWay = true }}, `the name "marbled paper" of a material that is one-way, and in folios[0] not one-way`},
+		"one good side":     {[2]func(*folio.Spec){func(s *folio.Spec) { s.Liner.TwoSided = true }, nil}, `the name "cream paper" of a material that is one-sided, and in folios[0] two-sided`},
+		"the card":          {[2]func(*folio.Spec){nil, func(s *folio.Spec) { s.Stocks = []stock.Stock{{Name: "card", Caliper: units.Inch / 50}} }}, `the name "card" of a material that is 0.02 in thick, and in folios[0] 0.0091 in`},
+		"mats of their own": {[2]func(*folio.Spec){func(s *folio.Spec) { s.Fittings[0].Kind = strip(units.Inch / 8) }, func(s *folio.Spec) { s.Fittings[0].Kind = strip(units.Inch / 16) }}, ""},
+		"a mat and a stock of its name": {[2]func(*folio.Spec){func(s *folio.Spec) { s.Fittings[0].Kind = strip(units.Inch / 8) },
+			func(s *folio.Spec) {
+				s.Fittings[0].Stock, s.Stocks = "mat 1/8 in thick", []stock.Stock{{Name: "mat 1/8 in thick", Caliper: units.Inch / 50}}
+			}},
+			`the name "mat 1/8 in thick" of a material that is 0.02 in thick, and in folios[0] 1/8 in`},
+	} {
+		job := layout.Job{}
+		for _, change := range c.change {
+			s := keepsakeSpec()
+			if change != nil {
+				change(&s)
+			}
+			job.Folios = append(job.Folios, layout.Folio{Plan: build(t, s), Copies: 1})
+		}
+		for _, m := range layout.MaterialsOf(job.Folios[0].Plan, job.Folios[1].Plan) {
+			m.Sheets = []layout.SheetKind{sheets("30 x 40", layout.Unlimited, stock.GrainUnknown)}
+			job.Materials = append(job.Materials, m)
+		}
+		_, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1000})
+		v, refused := violation(err, "folios[1]", check.Conflict)
+		if v.Got != c.want || refused != (c.want != "") || (err != nil) != refused {
+			t.Errorf("%s: %v, want %s", name, err, c.want)
+		}
+		if !refused {
+			continue
+		}
+		for i := range job.Materials { // it is not cut from anything here
+			job.Except = append(job.Except, job.Materials[i].Name)
+		}
+		if _, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1000}); err != nil {
+			t.Errorf("%s, bought cut to size: %v", name, err)
+		}
+	}
+}
 
 // One thing that is wrong with a job is enough for whoever asks about it: all say the
 // same of it.

@@ -15,7 +15,8 @@ import (
 // MaterialsOf lists the materials that the pieces of plans are cut from, in
 // the order in which they come up, with the sheets that their Specs name:
 // unlimited, without a price. The caliper is the greatest that a Spec says or
-// assumes: measure it before anything is cut in a stack. A material without
+// assumes, though Lay refuses two under one name: measure it before anything is
+// cut in a stack. A material without
 // sheets in its Spec is listed without sheets; give it some, or name it in
 // Job.Except. Nil plans are passed over.
 func MaterialsOf(plans ...*folio.Plan) []Material {
@@ -30,9 +31,9 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 				at = len(out)
 				out = append(out, Material{Name: piece.Stock()})
 			}
-			stock := stockOf(p, piece.Stock())
-			out[at].Caliper = max(out[at].Caliper, stock.Caliper)
-			for _, s := range stock.Sheets {
+			of := stockOf(p, piece)
+			out[at].Caliper = max(out[at].Caliper, of.Caliper)
+			for _, s := range of.Sheets {
 				k := SheetKind{Size: s.Size, Grain: s.Grain, Count: Unlimited}
 				if !slices.Contains(out[at].Sheets, k) {
 					out[at].Sheets = append(out[at].Sheets, k)
@@ -43,16 +44,13 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 	return out
 }
 
-// stockOf returns the stock of a plan by its name: one of Spec.Stocks goes
-// before one of the case.
-func stockOf(p *folio.Plan, name string) stock.Stock {
-	spec := p.Spec()
-	for _, s := range slices.Concat(spec.Stocks, []stock.Stock{spec.Board, spec.Covering, spec.SpineCovering, spec.Liner}) {
-		if s.Name == name {
-			return s
-		}
+// stockOf returns what is known of the material of a piece.
+func stockOf(p *folio.Plan, piece folio.Piece) stock.Stock {
+	of, known := p.Stock(piece.Stock())
+	if !known {
+		of.Caliper = piece.Caliper() // foam, or a mat
 	}
-	return stock.Stock{}
+	return of
 }
 
 // wantedOf tells the pieces of one copy of a plan.

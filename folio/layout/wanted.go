@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -73,7 +74,7 @@ func (j Job) gather(bad *check.List) []Wanted {
 	if bad.Len() > before {
 		return nil
 	}
-	g := &gatherer{job: &j, bad: bad, byName: j.checkMaterials(bad), except: make(map[string]bool, len(j.Except)), unknown: map[string]bool{},
+	g := &gatherer{job: &j, bad: bad, byName: j.checkMaterials(bad), except: make(map[string]bool, len(j.Except)), unknown: map[string]bool{}, said: map[string]said{},
 		wants: make([]Wanted, 0, len(j.Pieces))}
 	checkCutter(bad, "cutter", j.Cutter)
 	bad.Allowance("keep.short", j.Keep.Short)
@@ -107,6 +108,7 @@ type gatherer struct {
 	byName  map[string]int
 	except  map[string]bool
 	unknown map[string]bool // materials that were complained about
+	said    map[string]said // what folios say of materials
 	wants   []Wanted
 	total   int64
 }
@@ -144,10 +146,69 @@ func (g *gatherer) folio(i int, f Folio) {
 	if f.Copies <= 0 {
 		return
 	}
+	g.agree(i, f.Plan)
 	wantedOf(f.Plan, path, func(w Wanted) {
 		w.folio = i
 		g.add(w, int64(w.quantity)*int64(f.Copies))
 	})
+}
+
+// said is what the first folio says of a material that later ones must not gainsay.
+type said struct {
+	folio int
+	stock stock.Stock
+	known bool // as one of its Spec's stocks
+}
+
+// agree checks that a folio says of each material what those before it do: pieces
+// are cut from it by its name alone.
+func (g *gatherer) agree(i int, p *folio.Plan) {
+	told := map[string]bool{}
+	for piece := range p.Pieces() {
+		name := piece.Stock()
+		if told[name] || g.except[name] {
+			continue
+		}
+		told[name] = true
+		_, known := p.Stock(name)
+		now := said{i, stockOf(p, piece), known}
+		first, seen := g.said[name]
+		if !seen {
+			g.said[name] = now
+			continue
+		}
+		if this, that := first.against(now, g.job.notation()); this != "" {
+			g.bad.Malformed(check.Index("folios", i), check.Conflict, "the name "+check.Quote(name)+" of a material that is "+this+", and in "+check.Index("folios", first.folio)+" "+that,
+				"a name of its own in the Spec of one of them, or the same material in both")
+		}
+		if first.stock.Grammage == 0 && known {
+			first.stock.Grammage = now.stock.Grammage
+			g.said[name] = first
+		}
+	}
+}
+
+// against returns in what a later folio's material is another, and what that is in
+// the first; empty where both can be one.
+func (s said) against(later said, n units.Notation) (this, that string) {
+	a, b := later.stock, s.stock
+	word := func(is bool, yes, no string) string {
+		if is {
+			return yes
+		}
+		return no
+	}
+	switch {
+	case a.Caliper != b.Caliper:
+		return n.Text(a.Caliper) + " thick", n.Text(b.Caliper)
+	case !s.known || !later.known || a.CanBe(&b):
+		return "", ""
+	case a.OneWay != b.OneWay:
+		return word(a.OneWay, "one-way", "not one-way"), word(b.OneWay, "one-way", "not one-way")
+	case a.TwoSided != b.TwoSided:
+		return word(a.TwoSided, "two-sided", "one-sided"), word(b.TwoSided, "two-sided", "one-sided")
+	}
+	return a.Grammage.String(), b.Grammage.String()
 }
 
 func (g *gatherer) piece(i int, p Piece) {

@@ -585,6 +585,11 @@ func TestRefused(t *testing.T) {
 			t.Errorf("%s, %s: %v", c.path, c.code, err)
 		}
 	}
+	// A liner called as the fittings' paper is called is that.
+	lined := propose.Request{Things: []propose.Thing{photo}, Case: folio.Spec{Liner: stock.Stock{Name: "plain card", Caliper: mm / 5}}}
+	if got, err := propose.Folios(context.Background(), lined, propose.Budget{Steps: 200_000}); err != nil || got == nil {
+		t.Errorf("a liner of plain card: %v", err)
+	}
 	if _, err := propose.Folios(context.Background(), propose.Request{Things: []propose.Thing{photo}}, propose.Budget{Steps: -1}); err == nil {
 		t.Error("a budget of less than nothing")
 	}

@@ -159,7 +159,8 @@ func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
 	s.request.Things = slices.Clone(r.Things)
 	if s.stock == "" {
 		s.stock = plainCard
-		if !slices.ContainsFunc(s.full.Stocks, func(k stock.Stock) bool { return k.Name == plainCard }) {
+		has := func(k stock.Stock) bool { return k.Name == plainCard }
+		if c := &s.full; !slices.ContainsFunc(c.Stocks, has) && !slices.ContainsFunc([]stock.Stock{c.Board, c.Covering, c.SpineCovering, c.Liner}, has) {
 			rulers := s.full.Rulers
 			rulers.Fill()
 			card := stock.DefaultCard(rulers.Main.Notation())

@@ -3,6 +3,7 @@
 package stock
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/internal/word"
@@ -144,7 +145,7 @@ func DefaultLiner(n units.Notation) Stock {
 }
 
 // DefaultCard returns the card that fittings are cut from unless they name a
-// stock: 110 lb index, nominally 200 g/m² and 0.0091 in (US Government Paper
+// stock or there is one called "card": 110 lb index, nominally 200 g/m² and 0.0091 in (US Government Paper
 // Specification Standards No. 11, 1999), which is 0.23 mm where plans are metric.
 func DefaultCard(n units.Notation) Stock {
 	return Stock{Name: "card", Caliper: n.Choose(91*units.Inch/10000, 23*units.Millimetre/100), Grammage: 200 * units.GramPerSquareMetre}
@@ -169,9 +170,27 @@ func (s Stock) Empty() bool {
 	return s.Name == "" && s.Caliper == 0 && s.Grammage == 0 && !s.OneWay && !s.TwoSided && len(s.Sheets) == 0
 }
 
-// Same reports whether two stocks of one name can be one material.
+// Same reports whether two stocks are alike in all but their names. In which order
+// their sheets stand does not matter, nor how often.
 func (s *Stock) Same(t *Stock) bool {
-	return s.Caliper == t.Caliper && s.Grammage == t.Grammage && s.OneWay == t.OneWay && s.TwoSided == t.TwoSided
+	return s.Grammage == t.Grammage && s.CanBe(t) && s.hasSheetsOf(t) && t.hasSheetsOf(s)
+}
+
+// CanBe reports whether two stocks of one name can be one material, of which not
+// the same may be known or at hand here and there: a grammage that is unknown can
+// be any, and their sheets can be others.
+func (s *Stock) CanBe(t *Stock) bool {
+	return s.Caliper == t.Caliper && s.OneWay == t.OneWay && s.TwoSided == t.TwoSided &&
+		(s.Grammage == t.Grammage || s.Grammage == 0 || t.Grammage == 0)
+}
+
+func (s *Stock) hasSheetsOf(t *Stock) bool {
+	for i := range t.Sheets {
+		if !slices.Contains(s.Sheets, t.Sheets[i]) {
+			return false
+		}
+	}
+	return true
 }
 
 // Sound reports whether the numbers of a stock can be.

@@ -56,6 +56,7 @@ func TestEmptyAndSame(t *testing.T) {
 	for name, change := range map[string]func(*stock.Stock){
 		"caliper": func(s *stock.Stock) { s.Caliper++ }, "grammage": func(s *stock.Stock) { s.Grammage++ },
 		"one way": func(s *stock.Stock) { s.OneWay = true }, "two-sided": func(s *stock.Stock) { s.TwoSided = true },
+		"sheets": func(s *stock.Stock) { s.Sheets = make([]stock.Sheet, 1) },
 	} {
 		some, other := stock.Stock{}, plain
 		change(&some)
@@ -63,6 +64,14 @@ func TestEmptyAndSame(t *testing.T) {
 		if some.Empty() || other.Same(&plain) || plain.Same(&other) {
 			t.Errorf("%s: empty %t, the same %t", name, some.Empty(), other.Same(&plain))
 		}
+		// What sheets there are is no part of what it is.
+		if can := name == "sheets"; other.CanBe(&plain) != can || plain.CanBe(&other) != can {
+			t.Errorf("%s: can be one material %t", name, !can)
+		}
+	}
+	unknown := stock.Stock{Caliper: mm} // its mass
+	if unknown.Same(&plain) || !unknown.CanBe(&plain) || !plain.CanBe(&unknown) {
+		t.Error("what is unknown can be as anything")
 	}
 	for _, s := range []stock.Stock{{Name: "a"}, {Sheets: make([]stock.Sheet, 1)}} {
 		if s.Empty() {

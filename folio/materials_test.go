@@ -1,0 +1,120 @@
+package folio_test
+
+import (
+	"slices"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+func materialsSpec() folio.Spec {
+	return folio.Spec{Cover: units.Size{W: 200 * mm, H: 260 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+}
+
+// Hands know a material by its name alone: what the Spec calls card is the card, and
+// no name stands for two thicknesses, whatever the names of the stocks are.
+func TestOneNameOneMaterial(t *testing.T) {
+	mat, pic := folio.Mat{Size: units.Size{W: 60 * mm, H: 80 * mm}}, content(units.Size{W: 60 * mm, H: 80 * mm})
+	strip := func(caliper units.Length) folio.Kind {
+		return folio.Folded{Kind: pocket.FoldedStrip{Strip: units.Size{W: 200 * mm, H: 90 * mm}, Mat: pocket.Mat{Size: units.Size{W: 50 * mm, H: 60 * mm}, Caliper: caliper}}}
+	}
+	frame := func(foam units.Length) folio.Kind { return folio.Frame{Picture: pic, Foam: foam} }
+	named := func(name string, caliper units.Length) stock.Stock { return stock.Stock{Name: name, Caliper: caliper} }
+	for name, c := range map[string]struct {
+		change func(*folio.Spec)
+		kinds  []folio.Kind
+		want   map[string]units.Length // materials of fittings
+	}{
+		"none said":         {func(*folio.Spec) {}, []folio.Kind{mat}, map[string]units.Length{"card": 23 * mm / 100}},
+		"a card of its own": {func(s *folio.Spec) { s.Stocks = []stock.Stock{named("card", 2*mm)} }, []folio.Kind{mat}, map[string]units.Length{"card": 2 * mm}},
+		"a liner of card":   {func(s *folio.Spec) { s.Liner = named("card", mm/2) }, []folio.Kind{mat}, map[string]units.Length{"card": mm / 2}},
+		"foams":             {func(*folio.Spec) {}, []folio.Kind{frame(2 * mm), frame(3 * mm)}, map[string]units.Length{"card": 23 * mm / 100, "foam": 2 * mm, "foam 3 mm thick": 3 * mm}},
+		"the Spec's foam": {func(s *folio.Spec) { s.Stocks = []stock.Stock{named("foam", 2*mm)} }, []folio.Kind{frame(0), frame(3 * mm)},
+			map[string]units.Length{"card": 23 * mm / 100, "foam": 2 * mm, "foam 3 mm thick": 3 * mm}},
+		"another foam": {func(s *folio.Spec) { s.Stocks = []stock.Stock{named("foam", 5*mm), named("foam 3 mm thick", 4*mm)} }, []folio.Kind{frame(0), frame(3 * mm)},
+			map[string]units.Length{"card": 23 * mm / 100, "foam 2 mm thick": 2 * mm, "foam 3 mm thick, of its own": 3 * mm}},
+		"mats": {func(*folio.Spec) {}, []folio.Kind{strip(mm), strip(2 * mm), strip(0)},
+			map[string]units.Length{"card": 23 * mm / 100, "mat 1 mm thick": mm, "mat 2 mm thick": 2 * mm}},
+		"mats by chance called so": {func(s *folio.Spec) {
+			s.Stocks = []stock.Stock{named("mat 1 mm thick", 3*mm), named("mat 2 mm thick", 2*mm)}
+		}, []folio.Kind{strip(mm), strip(2 * mm)},
+			map[string]units.Length{"card": 23 * mm / 100, "mat 1 mm thick, of its own": mm, "mat 2 mm thick": 2 * mm}},
+		// Nanometres that no text shows are two materials too.
+		"alike in a text": {func(s *folio.Spec) { s.Rulers.Main = units.Sixteenths }, []folio.Kind{strip(mm / 3), strip(mm/3 + 1)},
+			map[string]units.Length{"card": 91 * units.Inch / 10000, "mat ~0.0131 in thick": mm / 3, "mat ~0.0131 in thick, of its own": mm/3 + 1}},
+	} {
+		s := materialsSpec()
+		c.change(&s)
+		for i, k := range c.kinds { // each has a board's side to itself
+			f := folio.Fitting{Kind: k, Outside: i == 2}
+			if i == 1 {
+				f.Panel = boards.LeftCover
+			}
+			s.Fittings = append(s.Fittings, f)
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		got := map[string]units.Length{}
+		for piece := range p.Pieces() {
+			if known, ok := p.Stock(piece.Stock()); ok && known.Caliper != piece.Caliper() {
+				t.Errorf("%s: %s of %s %v thick, which is %v", name, piece.Name(), piece.Stock(), piece.Caliper(), known.Caliper)
+			}
+			if _, of := piece.Fitting(); of {
+				if was, seen := got[piece.Stock()]; seen && was != piece.Caliper() {
+					t.Errorf("%s: %s is %v thick and %v", name, piece.Stock(), was, piece.Caliper())
+				}
+				got[piece.Stock()] = piece.Caliper()
+			}
+		}
+		if len(got) != len(c.want) {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+		for m, caliper := range c.want {
+			if got[m] != caliper {
+				t.Errorf("%s: %v, want %s %v thick", name, got, m, caliper)
+			}
+		}
+	}
+}
+
+// Materials of one name are alike in all that is said of them, or refused; in which
+// order their sheets are told does not matter.
+func TestSheetsOfOneName(t *testing.T) {
+	a, b := stock.Sheet{Size: units.Size{W: 500 * mm, H: 700 * mm}}, stock.Sheet{Size: units.Size{W: 640 * mm, H: 900 * mm}}
+	paper := func(sheets ...stock.Sheet) stock.Stock {
+		return stock.Stock{Name: "marbled", Caliper: mm / 10, Sheets: sheets}
+	}
+	for name, c := range map[string]struct {
+		covering, liner []stock.Sheet
+		further         []stock.Sheet
+		paths           []string
+	}{
+		"alike":             {[]stock.Sheet{a, b}, []stock.Sheet{b, a, b}, []stock.Sheet{a, b}, nil},
+		"others":            {[]stock.Sheet{a, b}, []stock.Sheet{a}, []stock.Sheet{a, b}, []string{"liner.name", "stocks[0].name"}},
+		"any and some":      {nil, nil, []stock.Sheet{a}, []string{"stocks[0].name", "stocks[0].name"}},
+		"some and one more": {[]stock.Sheet{a}, []stock.Sheet{a}, []stock.Sheet{a, b}, []string{"stocks[0].name", "stocks[0].name"}},
+	} {
+		s := materialsSpec()
+		s.Covering, s.Liner, s.Stocks = paper(c.covering...), paper(c.liner...), []stock.Stock{paper(c.further...)}
+		_, err := folio.Build(s)
+		var paths []string
+		if bad, ok := err.(*check.Error); ok {
+			for v := range bad.All() {
+				if v.Code == check.Conflict && v.Want == "a name of its own" {
+					paths = append(paths, v.Path)
+				}
+			}
+		}
+		if !slices.Equal(paths, c.paths) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
