@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -325,12 +326,23 @@ func (d *decoder) spec(n *node, to *folio.Spec) {
 // text reads a text by the type's own reader.
 func (d *decoder) text(n *node, to encoding.TextUnmarshaler, want string) {
 	if n.form != isText && n.form != isCell {
+		if words, ok := to.UnmarshalText(nil).(*word.Error); ok {
+			want = words.Want()
+		}
 		d.wrong(n, want)
 		return
 	}
-	if err := to.UnmarshalText([]byte(n.text)); err != nil {
-		d.fault(n.at, BadText, check.Quote(n.text), err.Error())
+	switch err := to.UnmarshalText([]byte(n.text)).(type) {
+	case nil:
+		return
+	case *word.Error:
+		want = err.Want()
+	case *units.ParseError:
+		want += " (at byte " + strconv.Itoa(err.Offset) + ": " + err.Problem + ")"
+	default:
+		want += " (" + err.Error() + ")"
 	}
+	d.fault(n.at, BadText, check.Quote(n.text), want)
 }
 
 //go:noinline

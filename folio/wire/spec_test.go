@@ -15,6 +15,7 @@ import (
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // fill sets every field of a value at random, to what a document can hold.
@@ -176,8 +177,8 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// A bare number where a text with a unit is meant is told what such a text is: in
-// what follows its example is one that is taken.
+// A bare number where a text with a unit or a word is meant is told what such a text
+// is, and so is one in quotation marks: whatever follows as an example is taken.
 func TestBareNumbers(t *testing.T) {
 	read := func(doc string) error {
 		_, err := wire.ReadBatch([]byte(`{"version":1,"batch":` + doc + `}`))
@@ -190,21 +191,36 @@ func TestBareNumbers(t *testing.T) {
 		{`{"folios":[{"spec":{"rulers":{"main":%}}}]}`, "16"},
 		{`{"folios":[{"spec":{"fittings":[{"kind":{"type":"ornament","mass":%}}]}}]}`, "40"},
 		{`{"costs":{"rate":%}}`, "18"},
+		{`{"folios":[{"spec":{"form":%}}]}`, "2"},
+		{`{"folios":[{"spec":{"hinge":{"rule":%}}}]}`, "2"},
+		{`{"folios":[{"spec":{"grain":%}}]}`, "2"},
+		{`{"folios":[{"spec":{"fittings":[{"panel":%,"kind":{"type":"mat"}}]}}]}`, "2"},
 	} {
-		var bad *wire.Error
-		if err := read(strings.Replace(c.doc, "%", c.bare, 1)); !errors.As(err, &bad) || bad.Len() != 1 {
-			t.Errorf("%s as %s: %v", c.doc, c.bare, err)
-			continue
-		}
-		for f := range bad.All() {
-			parts := strings.Split(f.Want, `"`)
-			if f.Code != wire.WrongForm || !strings.Contains(f.Got, c.bare) || len(parts) < 3 {
-				t.Errorf("%s: %v", c.doc, f)
+		for i, code := range []check.Code{wire.WrongForm, wire.BadText} {
+			value := [...]string{c.bare, `"` + c.bare + `"`}[i]
+			var bad *wire.Error
+			if err := read(strings.Replace(c.doc, "%", value, 1)); !errors.As(err, &bad) || bad.Len() != 1 {
+				t.Errorf("%s as %s: %v", c.doc, value, err)
 				continue
 			}
-			for i := 1; i < len(parts); i += 2 {
-				if err := read(strings.Replace(c.doc, "%", `"`+parts[i]+`"`, 1)); err != nil {
-					t.Errorf("%s as %q: %v", c.doc, parts[i], err)
+			for f := range bad.All() {
+				want, _, _ := strings.Cut(f.Want, " (at byte ")
+				var would []string
+				for i, part := range strings.Split(want, `"`) {
+					if i%2 == 1 {
+						would = append(would, part)
+					}
+				}
+				if would == nil {
+					would = strings.Split(strings.ReplaceAll(want, " or ", ", "), ", ")
+				}
+				if f.Code != code || !strings.Contains(f.Got, c.bare) {
+					t.Errorf("%s: %v", c.doc, f)
+				}
+				for _, w := range would {
+					if err := read(strings.Replace(c.doc, "%", `"`+w+`"`, 1)); err != nil {
+						t.Errorf("%s, of which %v, as %q: %v", c.doc, f, w, err)
+					}
 				}
 			}
 		}

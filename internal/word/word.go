@@ -25,12 +25,15 @@ type List struct {
 
 // An Error says that a text is none of the words, or that a value has none.
 type Error struct {
-	text  string
-	cause error
+	text, want string
+	cause      error
 }
 
 // Error says what was got and what would do.
 func (e *Error) Error() string { return e.text }
+
+// Want returns what would do as a text, empty where a value has none.
+func (e *Error) Want() string { return e.want }
 
 // Unwrap returns [ErrSyntax] or [ErrUnknown].
 func (e *Error) Unwrap() error { return e.cause }
@@ -47,7 +50,7 @@ func (l List) String(value uint8) string {
 // dst is then returned as it was.
 func (l List) Append(dst []byte, value uint8) ([]byte, error) {
 	if int(value) >= len(l.Words) {
-		return dst, &Error{l.String(value), ErrUnknown}
+		return dst, &Error{text: l.String(value), cause: ErrUnknown}
 	}
 	return append(dst, l.Words[value]...), nil
 }
@@ -55,7 +58,7 @@ func (l List) Append(dst []byte, value uint8) ([]byte, error) {
 // Marshal returns the word of a value, with the error of [List.Append].
 func (l List) Marshal(value uint8) ([]byte, error) {
 	if int(value) >= len(l.Words) {
-		return nil, &Error{l.String(value), ErrUnknown}
+		return nil, &Error{text: l.String(value), cause: ErrUnknown}
 	}
 	return []byte(l.Words[value]), nil
 }
@@ -68,18 +71,17 @@ func (l List) Read(text []byte) (uint8, error) {
 	}
 	msg := append([]byte("no "), l.What...)
 	msg = quote.Append(append(msg, " is called "...), string(text))
-	if len(l.Words) > 0 {
-		msg = l.AppendWant(append(msg, ": want "...))
+	want := l.Want()
+	if want != "" {
+		msg = append(append(msg, ": want "...), want...)
 	}
-	return 0, &Error{string(msg), ErrSyntax}
+	return 0, &Error{string(msg), want, ErrSyntax}
 }
 
 // Want returns what would do: "this, that or another", in quotation marks where
 // a word has a comma of its own.
-func (l List) Want() string { return string(l.AppendWant(nil)) }
-
-// AppendWant appends what [List.Want] returns to dst.
-func (l List) AppendWant(dst []byte) []byte {
+func (l List) Want() string {
+	var dst []byte
 	quoted := slices.ContainsFunc(l.Words, func(w string) bool { return strings.Contains(w, ",") })
 	for i, w := range l.Words {
 		switch {
@@ -95,7 +97,7 @@ func (l List) AppendWant(dst []byte) []byte {
 			dst = append(dst, w...)
 		}
 	}
-	return dst
+	return string(dst)
 }
 
 // Unmarshal sets *v to the value that a text is the word of, or leaves it as it

@@ -617,7 +617,7 @@ function problem(v) {
 
 /** A violation in words. @param {Plain} v */
 function wordsOf(v) {
-	const unread = v.code === "bad-text" && / cannot read .* at byte \d+(?: \(.*\))?: (.*)$/.exec(v.want);
+	const unread = v.code === "bad-text" && / \(at byte \d+: (.*)\)$/.exec(v.want);
 	if (unread) {
 		const sized = form && /a width and a height/.test(placeOf(form.defs, past.now, String(v.path).toLowerCase())?.schema.description ?? "");
 		const such = metric() ? ["114 mm", "114 x 152 mm"] : ["4 1/2 in", "4 1/2 x 6 in"];
