@@ -175,12 +175,12 @@ func TestWrongInWords(t *testing.T) {
 		{own, []string{`materials[0].cutter.longestcut: cut-short: got "piece 1" 16 x 17 in out of "paper" with a longest cut of 15 in; want at least 20 in`}},
 		// Each material is missed once.
 		{gold, []string{
-			`materials[1].sheets: missing: got no sheets of "tin"; want one sheet there is at least, or its name in Job.Except`,
-			`pieces[3].material: missing: got no material "gold" for the piece "piece 4"; want the name of one of the materials, or that material in Job.Materials or its name in Job.Except`,
+			`materials[1].sheets: missing: got no sheets of "tin"; want one sheet there is at least, or its name in except`,
+			`pieces[3].material: missing: got no material "gold" for the piece "piece 4"; want the name of one of the materials, or that material among the materials, or its name in except`,
 		}},
 		{none, []string{
-			`materials: missing: got no material "tin" for the piece "piece 2"; want a material "tin" with its sheets, or its name in Job.Except`,
-			`materials: missing: got no material "gold" for the piece "piece 4"; want a material "gold" with its sheets, or its name in Job.Except`,
+			`materials: missing: got no material "tin" for the piece "piece 2"; want a material "tin" with its sheets, or its name in except`,
+			`materials: missing: got no material "gold" for the piece "piece 4"; want a material "gold" with its sheets, or its name in except`,
 		}},
 	} {
 		_, err := layout.Lay(t.Context(), c.job, layout.Budget{Steps: 5_000_000})

@@ -235,15 +235,15 @@ func (g *gatherer) add(w Wanted, n int64) {
 	switch {
 	case !known && !g.unknown[w.material]:
 		g.unknown[w.material] = true
-		path, want := w.path+".material", "the name of one of the materials, or that material in Job.Materials or its name in Job.Except"
+		path, want := w.path+".material", "the name of one of the materials, or that material among the materials, or its name in except"
 		if w.folio >= 0 || len(g.job.Materials) == 0 { // no field of a Job names what a folio is made of
-			path, want = "materials", "a material "+check.Quote(w.material)+" with its sheets, or its name in Job.Except"
+			path, want = "materials", "a material "+check.Quote(w.material)+" with its sheets, or its name in except"
 		}
 		g.bad.Malformed(path, check.Missing, "no material "+check.Quote(w.material)+" for the piece "+check.Quote(w.name), want)
 	case known && len(g.job.Materials[at].Sheets) == 0 && !g.unknown[w.material]:
 		g.unknown[w.material] = true
 		g.bad.Malformed(check.Index("materials", at)+".sheets", check.Missing, "no sheets of "+check.Quote(w.material),
-			"one sheet there is at least, or its name in Job.Except")
+			"one sheet there is at least, or its name in except")
 	}
 	w.at, w.quantity = at, int(min(n, MostPieces+1))
 	if len(g.wants) <= MostKinds {
