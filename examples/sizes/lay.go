@@ -118,14 +118,8 @@ func (l *layer) batch(doc []byte, line int) error {
 	if err != nil {
 		return l.wrong(err, line)
 	}
-	job := layout.Job{Materials: b.Materials, Except: b.Except, Cutter: b.Cutter, Keep: b.Keep}
-	var bad check.List
-	for i, f := range b.Folios {
-		p, err := folio.Build(f.Spec)
-		bad.Under(check.Index("folios", i)+".spec", err)
-		job.Folios = append(job.Folios, layout.Folio{Plan: p, Copies: f.Copies})
-	}
-	if err := bad.Err(); err != nil {
+	job, _, err := b.Job()
+	if err != nil {
 		return l.wrong(err, line)
 	}
 	return l.lay(job, b.Costs, line)

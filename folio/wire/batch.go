@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A Batch is what a document asks to be laid out and priced:
@@ -43,7 +44,7 @@ type Copies struct {
 }
 
 // ReadBatch reads the document of a batch, as strictly as [ReadSpec] reads a
-// Spec. Whether it can be made is for folio.Build and layout.Lay to say. The error
+// Spec. Whether it can be made is for [Batch.Job] and [layout.Lay] to say. The error
 // is an *[Error].
 func ReadBatch(data []byte) (Batch, error) {
 	var b Batch
@@ -51,6 +52,35 @@ func ReadBatch(data []byte) (Batch, error) {
 		return Batch{}, err
 	}
 	return b, nil
+}
+
+// Job builds the folios of the batch and returns what is to be laid out, with the
+// sheets that only their Specs name, too. Lacking are the materials of which there
+// are no sheets: [layout.Lay] refuses them until Job.Except names them. The error is a
+// *check.Error of all the folios, its paths from the batch on: folios[2].spec.cover.
+func (b Batch) Job() (job layout.Job, lacking []string, err error) {
+	job = layout.Job{Materials: slices.Clone(b.Materials), Except: slices.Clone(b.Except), Cutter: b.Cutter, Keep: b.Keep}
+	var bad check.List
+	plans := make([]*folio.Plan, len(b.Folios))
+	for i, f := range b.Folios {
+		plans[i], err = folio.Build(f.Spec)
+		bad.Under(check.Index("folios", i)+".spec", err)
+		job.Folios = append(job.Folios, layout.Folio{Plan: plans[i], Copies: f.Copies})
+	}
+	if err := bad.Err(); err != nil {
+		return layout.Job{}, nil, err
+	}
+	for _, m := range layout.MaterialsOf(plans...) {
+		there := slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name })
+		switch {
+		case there || slices.Contains(job.Except, m.Name):
+		case len(m.Sheets) == 0:
+			lacking = append(lacking, m.Name)
+		default:
+			job.Materials = append(job.Materials, m)
+		}
+	}
+	return job, lacking, nil
 }
 
 // AppendBatch appends the document of a batch to dst, with the errors of

@@ -19,6 +19,7 @@ import (
 	"boardwrap.example/folio/wire"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
 )
 
@@ -81,6 +82,54 @@ func TestReadBatch(t *testing.T) {
 }
 
 // Whatever a batch holds comes back, and is written as the same bytes again.
+// A batch becomes a job with the sheets that its folios name besides, each material
+// once; what there are no sheets of is named, and until it is excepted Lay refuses it.
+// What is wrong with several folios is said of each at its place in the batch.
+func TestBatchJob(t *testing.T) {
+	b, err := wire.ReadBatch([]byte(`{"version":1,"batch":{"folios":[
+		{"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"},"covering":{"name":"river paper","sheets":[{"size":"18 x 24 in"}]}},"copies":2},
+		{"spec":{"cover":"5 x 7 in","spine":{"width":"5/8 in"},"covering":{"name":"river paper","sheets":[{"size":"18 x 24 in"}]},"liner":{"name":"white"}},"copies":3}],
+		"materials":[{"name":"board","sheets":[{"size":"20 x 30 in","count":4}]}],"except":["white"],"keep":{"short":"2 in"}}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, lacking, err := b.Job()
+	if err != nil || len(job.Folios) != 2 || job.Folios[1].Copies != 3 || job.Folios[1].Plan.Spec().Cover != units.MustParseSize("5 x 7 in") || job.Keep != b.Keep {
+		t.Fatalf("%+v, %v", job, err)
+	}
+	var names []string
+	for _, m := range job.Materials {
+		names = append(names, m.Name)
+	}
+	if d := cmp.Diff([]string{"board", "river paper"}, names); d != "" {
+		t.Error(d)
+	}
+	if d := cmp.Diff([]string{"liner"}, lacking); d != "" {
+		t.Error(d)
+	}
+	if _, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1}); err == nil || !strings.Contains(err.Error(), `"liner"`) {
+		t.Errorf("without liner: %v", err)
+	}
+	job.Except = append(job.Except, lacking...)
+	if l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1}); err != nil || !l.Complete() {
+		t.Errorf("without a word of liner: %v", err)
+	}
+	if len(b.Except) != 1 || len(b.Materials) != 1 {
+		t.Errorf("the batch is another: %+v", b)
+	}
+	b.Folios[0].Spec.Spine, b.Folios[1].Spec.Cover.W = rule.Spine{}, -units.Inch
+	_, _, err = b.Job()
+	var bad *check.Error
+	if !errors.As(err, &bad) || bad.Len() != 2 {
+		t.Fatal(err)
+	}
+	for _, path := range []string{"folios[0].spec.spine", "folios[1].spec.cover.w"} {
+		if _, ok := bad.Find(path, ""); !ok {
+			t.Errorf("nothing at %s: %v", path, err)
+		}
+	}
+}
+
 func TestBatchRoundTrip(t *testing.T) {
 	r := rand.New(rand.NewSource(proptest.Seed()))
 	price := money.Amount{Minor: 1250, Currency: money.Currency{Code: "USD", Decimals: 2}}

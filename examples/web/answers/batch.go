@@ -3,12 +3,10 @@ package answers
 import (
 	"context"
 	"encoding/json"
-	"slices"
 	"strconv"
 	"strings"
 
 	"boardwrap.example/examples/web/planner"
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
@@ -83,30 +81,9 @@ func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 // jobOf makes a job of a batch: its materials, and those that its folios name
 // besides. Materials without sheets are left out of it and returned.
 func jobOf(b wire.Batch) (layout.Job, []string, error) {
-	job := layout.Job{Materials: b.Materials, Except: b.Except, Cutter: b.Cutter, Keep: b.Keep}
-	apart := []string{}
-	var bad check.List
-	var plans []*folio.Plan
-	for i, f := range b.Folios {
-		p, err := folio.Build(f.Spec)
-		bad.Under(check.Index("batch.folios", i)+".spec", err)
-		plans = append(plans, p)
-		job.Folios = append(job.Folios, layout.Folio{Plan: p, Copies: f.Copies})
-	}
-	if err := bad.Err(); err != nil {
-		return job, nil, err
-	}
-	for _, m := range layout.MaterialsOf(plans...) {
-		switch {
-		case slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name }) || slices.Contains(job.Except, m.Name):
-		case len(m.Sheets) == 0:
-			apart = append(apart, m.Name)
-			job.Except = append(job.Except, m.Name)
-		default:
-			job.Materials = append(job.Materials, m)
-		}
-	}
-	return job, apart, nil
+	job, lacking, err := b.Job()
+	job.Except = append(job.Except, lacking...)
+	return job, append([]string{}, lacking...), under("batch", err)
 }
 
 // under is an error with the way to what it is about.
