@@ -53,9 +53,14 @@ func build(ctx context.Context) (files, error) {
 	defer func() { _ = os.RemoveAll(dir) }() // what cannot be removed is the system's to clear away
 	programs := map[string][]byte{}
 	for name, tags := range programTags {
-		if programs[name], err = compile(ctx, dir, tags); err != nil {
+		program, err := compile(ctx, dir, tags)
+		if err != nil {
 			return nil, err
 		}
+		if less, err := trim(program); err == nil {
+			program = less // of another Go it stays larger, and works as well
+		}
+		programs[name] = program
 	}
 	root, err := output(ctx, nil, "go", "env", "GOROOT")
 	if err != nil {
