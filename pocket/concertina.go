@@ -259,17 +259,14 @@ func (m *maker) guardOnSpine(g *guard) {
 
 // guardPanels adds leaves and the folds that they are glued to.
 func (m *maker) guardPanels(c Concertina, g *guard) {
-	x0, per := g.tab, 2
-	if c.OnSpine {
-		x0 = 0
-	}
+	per := 2
 	if g.land > 0 {
 		per = 3
 	}
 	on := units.RectAt(units.Point{}, g.leaf)
 	chain, at := m.d.chains[0], 0
 	for i := range g.n {
-		closed := on.Moved(units.Point{X: x0 + g.root(i)})
+		closed := on.Moved(units.Point{X: g.tab + g.root(i)})
 		if c.OnSpine {
 			closed = rect(min(g.root(i), m.d.closed.W), 0, 0, g.leaf.H) // it stands upright
 		}

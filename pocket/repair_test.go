@@ -94,6 +94,35 @@ func foldsNot(s pocket.FoldedStrip, r units.Ruler) bool {
 	return false
 }
 
+// A flap of 60 mm over a base that ends a nanometre before 100 mm: folded at 50 mm it
+// would be a nanometre wider than the base, so 49 is the last graduation that does. And a
+// front that ends a nanometre after 100 mm over a base from 20 mm on: at 60 mm it would be
+// a nanometre wider than the base, so 61 is the first.
+func TestScoreThatMendsToTheNanometre(t *testing.T) {
+	for _, c := range []struct {
+		scores [4]units.Length
+		i      int
+		want   string
+		limit  units.Length
+	}{
+		{[4]units.Length{60 * mm, 100*mm - 1, 125 * mm}, 0, "a score from 1 mm to 49 mm;", 49 * mm},
+		{[4]units.Length{20 * mm, 55 * mm, 100*mm + 1}, 1, "a score from 61 mm to 85 mm;", 61 * mm},
+	} {
+		s := pocket.FoldedStrip{Strip: units.Size{W: c.scores[2] + 15*mm, H: 120 * mm}, Scores: c.scores}
+		_, err := s.Design(pocket.Paper{}, units.WholeMillimetres)
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Fatal(err)
+		}
+		if v, ok := bad.Find(check.Index("scores", c.i), pocket.DoesNotFold); !ok || !strings.HasPrefix(v.Want, c.want) || v.Limit != c.limit {
+			t.Errorf("%v: %v", c.scores, err)
+		}
+		if s.Scores[c.i] = c.limit; foldsNot(s, units.WholeMillimetres) {
+			t.Errorf("%v: with %v it does not fold either", c.scores, c.limit)
+		}
+	}
+}
+
 // Where no single score mends a strip, the scores that are told do: all of them, put as
 // told on the ruler, and no panel but the base is then wider.
 func TestScoresThatMend(t *testing.T) {
@@ -138,6 +167,17 @@ func TestScoresThatMend(t *testing.T) {
 			if foldsNot(try, units.WholeMillimetres) {
 				return "with " + v.Want + " it does not fold either"
 			}
+			base := len(panels) - 3 // the one that takes what the others give
+			for i, from, before := 0, units.Length(0), units.Length(0); i < len(panels); i++ {
+				to, at := s.Strip.W, s.Strip.W
+				if i < len(panels)-1 {
+					to, at = try.Scores[i], s.Scores[i]
+				}
+				if i != base && to-from > at-before {
+					return "with " + v.Want + " a panel is wider"
+				}
+				from, before = to, at
+			}
 			return ""
 		}, gen.SliceOfN(5, gen.Int64Range(100, 900)), gen.Int64Range(0, 60), gen.Bool()))
 	})
@@ -169,6 +209,38 @@ func TestScoresThatNothingMends(t *testing.T) {
 		}
 	}
 	if told != 1 {
+		t.Error(err)
+	}
+}
+
+// A flap may be as wide as the base and what it may reach beyond it: 52 + 5 mm.
+func TestFlapWiderThanItsOverhang(t *testing.T) {
+	s := pocket.FoldedStrip{Flap: 60 * mm, Base: 52 * mm, Front: 30 * mm, Hem: 20 * mm, Overhang: 5 * mm, Strip: units.Size{W: 162 * mm, H: 120 * mm}}
+	_, err := s.Design(pocket.Paper{}, units.WholeMillimetres)
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatal(err)
+	}
+	if v, ok := bad.Find("flap", pocket.DoesNotFold); !ok || !strings.HasPrefix(v.Want, "flap at most 57 mm: ") || v.Limit != 57*mm || v.By != 3*mm {
+		t.Error(err)
+	}
+}
+
+// Of a height at hand five pleats show a seventh each, and a content as high as three of
+// them goes in: one of 57.857143 mm takes 7/3 of that, a third of a nanometre more than
+// 135 mm, so 136 on a ruler of millimetres.
+func TestPleatsTakeAThirdOfANanometreMore(t *testing.T) {
+	p := pocket.Pleat{Content: pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 57_857_143}}, Pleats: 5, Place: units.Size{W: 100 * mm, H: 135 * mm}}
+	_, err := p.Design(pocket.Paper{}, units.WholeMillimetres)
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatal(err)
+	}
+	if v, ok := bad.Find("place.h", check.TooSmall); !ok || v.Limit != 136*mm {
+		t.Errorf("%+v", v)
+	}
+	p.Content.Size.H--
+	if _, err := p.Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
 		t.Error(err)
 	}
 }

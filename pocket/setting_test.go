@@ -10,6 +10,7 @@ import (
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/internal/proptest"
+	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -148,4 +149,51 @@ func TestStepsInASetting(t *testing.T) {
 		return cmp.Diff(want, slices.Collect(d.StepsIn(shelf{})))
 	}, genJob()))
 	p.TestingRun(t)
+}
+
+// A tapedShelf is a shelf on which tape of 6 mm along the four edges holds what lies.
+type tapedShelf struct{ shelf }
+
+func (tapedShelf) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
+	return work.SelfSticky, work.Edges(size, 6*mm)
+}
+
+// Where all of one panel of a sheet would be glued, tape goes along the four edges of that
+// panel, wherever it is on the sheet.
+func TestTapeGoesRoundThePanel(t *testing.T) {
+	d := design(t, pocket.FoldedStrip{Content: pocket.Content{Size: units.Size{W: 90 * mm, H: 130 * mm}, Thickness: mm / 4}}, pocket.Paper{}, units.WholeMillimetres)
+	panels := map[string]units.Rect{}
+	for s := range d.Steps() {
+		for _, a := range s.Do {
+			if f, ok := a.(work.Fix); ok && len(f.Areas) == 1 && f.Areas[0].Size() == f.Size {
+				panels[f.What.Name] = f.Areas[0]
+			}
+		}
+	}
+	taped := 0
+	for s := range d.StepsIn(tapedShelf{}) {
+		for _, a := range s.Do {
+			f, ok := a.(work.Fix)
+			panel, is := panels[f.What.Name]
+			if !ok || !is || len(f.Areas) != 4 {
+				continue
+			}
+			if panel.Min != (units.Point{}) {
+				taped++
+			}
+			all := f.Areas[0]
+			for _, area := range f.Areas {
+				if size := area.Size(); min(size.W, size.H) != 6*mm {
+					t.Errorf("tape of %v", size)
+				}
+				all.Min, all.Max = units.Point{X: min(all.Min.X, area.Min.X), Y: min(all.Min.Y, area.Min.Y)}, units.Point{X: max(all.Max.X, area.Max.X), Y: max(all.Max.Y, area.Max.Y)}
+			}
+			if all != panel {
+				t.Errorf("tape round %v; the panel is %v", all, panel)
+			}
+		}
+	}
+	if taped == 0 {
+		t.Error("no panel is taped but at the sheet's corner")
+	}
 }

@@ -37,6 +37,8 @@ func TestNamesOfUnits(t *testing.T) {
 		// 1 lb = 453.59237 g, 1 oz a sixteenth of it (NIST SP 811).
 		"100000 lb": 45_359_237_000_000, "1 lb.": 453_592_370, "2 lbs": 907_184_740, "1 pound": 453_592_370, "2 pounds": 907_184_740,
 		"16 oz": 453_592_370, "16 oz.": 453_592_370, "1 ounce": 28_349_523, "2 ounces": 56_699_046,
+		// A third of it is 151.1974566… g, a seventh 64.79891 g.
+		"1/3 lb": 151_197_457, "2/3 pound": 302_394_913, "1/7 lb": 64_798_910,
 	} {
 		if m, err := units.ParseMass(text); err != nil || m != want {
 			t.Errorf("%q is %d µg, %v; want %d", text, int64(m), err, int64(want))

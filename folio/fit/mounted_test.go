@@ -70,6 +70,33 @@ func TestOtherPicturesOnFacingMats(t *testing.T) {
 	}
 }
 
+// Two mats for pictures of 60 x 60 mm face each other so that the middle of the one lies
+// 24 mm beside that of the other, in a room for pictures of a little more than 7 mm: two
+// strips of 60 x 10 mm and 5 mm meet where either lies across, which reaches 30 mm to
+// either side, and not where both are turned upright, with 14 mm between them.
+func TestStripsOnFacingMatsAreBothTurned(t *testing.T) {
+	s := facing(0, 0)
+	s.Cover.W = 96 * mm // of which 90 mm are lined, and 66 taken by a mat
+	for i := range s.Fittings {
+		s.Fittings[i].Kind = folio.Mat{Picture: pocket.Content{Size: units.Size{W: 60 * mm, H: 60 * mm}}}
+		s.Fittings[i].Place.Across = place.Left
+	}
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	strip := pocket.Content{Name: "strip", Size: units.Size{W: 60 * mm, H: 10 * mm}, Thickness: 5 * mm}
+	ways, err := fit.Of(p).InFittings(context.Background(), fit.Budget{}, strip, strip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range ways {
+		if !w.Turned() {
+			t.Errorf("%v lies across, at %v", w.Room(), w.Rect())
+		}
+	}
+}
+
 // Three mats, of which two face each other in a room for pictures of a little more than
 // 7 mm and were made for thin ones, and the third for one of 4.9: one of 5 mm goes on the
 // third, in the place of that, where the others take 3.5 mm each, whichever come first.

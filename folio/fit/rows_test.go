@@ -2,6 +2,9 @@ package fit_test
 
 import (
 	"context"
+	"errors"
+	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -125,14 +128,79 @@ func TestSmallestOfALongRow(t *testing.T) {
 	}
 }
 
-// Under a flap of 3 mm something of 3 mm is not eased, however wide the spine and large
-// the cover: that is why there is no folio.
+// Under a flap in a gap of 4 mm (3 mm and two coverings of 0.16 mm, up to the ruler) two
+// turn-ins and something of 2.5 mm on 0.1 mm of film are not eased by 1 mm, however wide
+// the spine and large the cover, nor something of 0.25 mm on 0.1 mm of film between outsides that a gap of
+// 1 mm less two coverings of 0.16 mm keeps apart: that is why there is no folio. With
+// the ease that is said to be left there is one, and with more there is none.
 func TestSmallestOfWhatASpineDoesNotEase(t *testing.T) {
-	s := folio.Spec{
-		Form: boards.ForeEdgeFlap, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Closing: closing.Allowance{UnderFlap: 3 * mm},
+	flap := folio.Spec{
+		Form: boards.ForeEdgeFlap, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: 160_000}, Closing: closing.Allowance{UnderFlap: 3 * mm},
 		Fittings: []folio.Fitting{{Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 60 * mm, H: 60 * mm}, Thickness: 5 * mm / 2}}},
 	}
-	if _, err := fit.Smallest(context.Background(), s, fit.Budget{}); !refusedWith(err, "closing.ease", folio.WarnEase) {
-		t.Error(err)
+	toAndFro := folio.Spec{
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: 160_000}, Closing: closing.Allowance{Ease: mm},
+		Row: boards.Row{
+			Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Panel1}},
+			Joints: []boards.Joint{{}, {}, {Fold: score.Mountain}},
+		},
+		Fittings: []folio.Fitting{{Panel: boards.Panel1, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 40 * mm}, Thickness: mm / 4}}},
+	}
+	inches := flap // of which what is left is no whole ten-thousandth of an inch
+	inches.Rulers.Main, inches.Closing.Ease = units.Sixteenths, 2*mm
+	inches.Fittings = slices.Clone(flap.Fittings)
+	inches.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: 60 * mm, H: 60 * mm}, Thickness: 2_501_000}
+	one := inches
+	one.Cover, one.Spine.Width = units.Size{W: 100 * mm, H: 100 * mm}, 20*mm
+	p, err := folio.Build(one)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tight, _ := p.TightestOf(closing.UnderFlap, true)
+	for name, c := range map[string]struct {
+		spec folio.Spec
+		left units.Length
+	}{
+		"under a flap": {flap, 4*mm - 4*160_000 - 2_600_000}, "in inches": {inches, tight.Left().Length()},
+		"between outsides": {toAndFro, mm - 2*160_000 - 350_000},
+	} {
+		_, err := fit.Smallest(context.Background(), c.spec, fit.Budget{})
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		ease := c.spec.WithDefaults().Closing.Ease
+		if v, ok := bad.Find("closing.ease", folio.WarnEase); !ok || v.Bound != check.AtMost || v.Limit != c.left || v.By != ease-c.left {
+			t.Errorf("%s: %+v, want at most %v", name, v, c.left)
+		}
+		told, _, _ := strings.Cut(strings.TrimPrefix(bad.Error(), "closing.ease: closing-ease: got "), " of ease")
+		ease, err = units.Parse(told[strings.LastIndex(told, "at most ")+len("at most "):])
+		if err != nil || ease > c.left || ease < c.left-10*units.Micrometre {
+			t.Errorf("%s: %v are told of %v", name, ease, c.left)
+		}
+		for more, ok := range map[units.Length]bool{0: true, 1: false} {
+			c.spec.Closing.Ease = c.left + more
+			if _, err := fit.Smallest(context.Background(), c.spec, fit.Budget{}); (err == nil) != ok {
+				t.Errorf("%s, an ease of %v: %v", name, c.spec.Closing.Ease, err)
+			}
+		}
+	}
+}
+
+// On a ruler of 600 mm what is 700 mm wide takes a cover of two graduations, which is
+// more than a metre.
+func TestSmallestOnAVeryCoarseRuler(t *testing.T) {
+	coarse, err := units.NewRuler(600*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres, Board: coarse}, Board: stock.Stock{Caliper: 2 * mm}}
+	least, err := fit.Smallest(context.Background(), s, fit.Budget{}, pocket.Content{Size: units.Size{W: 700 * mm, H: 650 * mm}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := least.Plan().Spec().Cover; c != (units.Size{W: 1200 * mm, H: 1200 * mm}) {
+		t.Errorf("a cover of %v", c)
 	}
 }

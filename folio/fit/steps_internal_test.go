@@ -252,14 +252,21 @@ func TestNarrowestOnBothRulers(t *testing.T) {
 			t.Errorf("from %d, %d on both or %d: %d, %t; want %d", c.low, c.even, c.any, got, ok, c.want)
 		}
 	}
-	// Of 4 and 10 the first graduation that reaches 30 is 32.
+	// On a ruler of 4 up to 96, from 20: 80 is the first that reaches one of 40 from 24, 28,
+	// 36 or 52, the steps that are tried, and the first that reaches one of 77.
 	four, err := units.NewRuler(4, units.MetricDecimal)
 	if err != nil {
 		t.Fatal(err)
 	}
 	q = seeker{ruler: four, step: 4, roomy: 96}
-	if got, ok := q.narrowest(20, ten, func(l units.Length) bool { return l == 32 || l == 96 }); got != 32 || !ok {
-		t.Errorf("from 20, 32 or 96: %d, %t", got, ok)
+	for liner, want := range map[units.Length]units.Length{10: 32, 40: 80, 77: 80} {
+		r, err := units.NewRuler(liner, units.MetricDecimal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, ok := q.narrowest(20, r, func(l units.Length) bool { return l == want || l == 96 }); got != want || !ok {
+			t.Errorf("a liner in steps of %d, %d or 96: %d, %t", liner, want, got, ok)
+		}
 	}
 }
 

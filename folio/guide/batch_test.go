@@ -271,6 +271,30 @@ func TestShoppingList(t *testing.T) {
 	}
 }
 
+// Where no sheet has a price the shopping list has no room for any.
+func TestShoppingListWithoutPrices(t *testing.T) {
+	usd, _ := money.CurrencyOf("USD")
+	job := layout.Job{Folios: []layout.Folio{{Plan: build(t, crewSpec()), Copies: 1}}, Except: []string{"greyboard", "plain paper", "blue card", "foam"}}
+	for _, price := range []int64{0, 250} {
+		sheet := layout.SheetKind{Size: units.MustParseSize("18 x 24 in"), Count: layout.Unlimited}
+		if price > 0 {
+			sheet.Price = money.Amount{Minor: price, Currency: usd}
+		}
+		job.Materials = []layout.Material{{Name: "river paper", Sheets: []layout.SheetKind{sheet}}}
+		l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := []string{"Material", "How many", "Sheet"}
+		if price > 0 {
+			want = append(want, "Price of one", "Together")
+		}
+		if got := tables(guide.ShoppingList(l, guide.PrintOptions{}))["Material"]; !slices.Equal(got.Head, want) || len(got.Rows) != 1 || len(got.Rows[0]) != len(want) {
+			t.Errorf("a price of %d: %q, %q", price, got.Head, got.Rows)
+		}
+	}
+}
+
 // The price list has the prices on its first page and no cost there; what the
 // batch takes adds up on the maker's.
 func TestPriceList(t *testing.T) {

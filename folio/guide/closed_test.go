@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"testing"
@@ -84,5 +85,37 @@ func TestRoomLeftIsToldDown(t *testing.T) {
 		if !told(want[0]) || told(want[1]) {
 			t.Errorf("on a ruler of %v not %s but %s: %v", ruler.Step(), want[0], want[1], r.texts)
 		}
+	}
+}
+
+// A soft spine whose covering is creased in the round goes round the edges in half a
+// circle: its wrong side is everywhere as far from the middle between the boards' inner
+// corners as these are.
+func TestSoftSpineIsHalfACircle(t *testing.T) {
+	p := build(t, folio.Spec{Form: boards.SoftSpine, Cover: units.Size{W: 200 * mm, H: 150 * mm}, Hinge: rule.Hinge{Width: 33 * mm, Crease: rule.CreaseRound}})
+	r, bad := readPicture(guide.Closed(p, guide.Options{}))
+	if bad != "" {
+		t.Fatal(bad)
+	}
+	var pts []point
+	for _, l := range r.kind("layer") {
+		if !l.legend && len(l.pts) > 5 { // which no board and no liner has
+			pts = append(pts, l.pts...)
+		}
+	}
+	if len(pts) < 12 {
+		t.Fatalf("%d points of a half circle", len(pts))
+	}
+	a, b := pts[0], pts[len(pts)-1]
+	middle, radius := float64(a.y+b.y)/2, math.Abs(float64(b.y-a.y))/2
+	left := a.x
+	for _, p := range pts {
+		if off := math.Hypot(float64(p.x-a.x), float64(p.y)-middle) - radius; math.Abs(off) > 100 || p.x > a.x {
+			t.Errorf("%v is %v nm off the half circle from %v to %v", p, off, a, b)
+		}
+		left = min(left, p.x)
+	}
+	if off := float64(a.x-left) - radius; a.x != b.x || math.Abs(off) > 100 {
+		t.Errorf("the half circle from %v to %v reaches to %v", a, b, left)
 	}
 }

@@ -104,6 +104,21 @@ func TestFamilySheet(t *testing.T) {
 	if shared != 1 {
 		t.Errorf("%d letters for the covers of a folio with a spine board", shared)
 	}
+	// One size by itself is told in the notation of its plan too.
+	for _, cover := range []string{"6 x 8 in", "152.5 x 203 mm"} {
+		size := units.MustParseSize(cover)
+		s := folio.Spec{Cover: size, Spine: rule.Spine{Width: inch / 2}}
+		if size.H%mm == 0 {
+			s.Spine.Width, s.Rulers.Main = 12*mm, units.HalfMillimetres
+		}
+		one, err := fit.FamilyOf(t.Context(), s, size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if rows := tables(guide.FamilySheet(one, guide.PrintOptions{}))["Cover"].Rows; len(rows) != 1 || rows[0][0] != cover {
+			t.Errorf("the family of %s: %q", cover, rows)
+		}
+	}
 	if none := guide.FamilySheet(fit.Family{}, guide.PrintOptions{}); !strings.Contains(string(none.AppendPlain(nil)), "None of the sizes") {
 		t.Error("an empty family")
 	}

@@ -110,7 +110,7 @@ func sameOutline(a, b []units.Point) bool {
 			return true
 		}
 	}
-	return len(a) == 0
+	return false
 }
 
 // halfway returns the middle between two points.

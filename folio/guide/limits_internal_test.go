@@ -73,6 +73,9 @@ func TestSqueezedFromOutside(t *testing.T) {
 // of one more and of very many as many, and it is said that others are left out.
 func TestMostOfAKind(t *testing.T) {
 	mm := units.Millimetre
+	if mostDrawn != 60 {
+		t.Errorf("%d; DEVELOPERS.md says 60", mostDrawn)
+	}
 	outlines := func(f *figure) int {
 		n := 0
 		for _, l := range f.lines {

@@ -298,7 +298,7 @@ func (w *workshop) slips(f *figure, outside bool) {
 	var drawn []units.Rect
 	for _, a := range w.now {
 		in, ok := a.(work.Insert)
-		if !ok || in.Corners || in.Into.Kind != work.PartFitting || in.Into.Index < 0 || in.Into.Index >= len(w.fits) {
+		if !ok || in.Corners || in.Into.Kind != work.PartFitting {
 			continue
 		}
 		g := w.fits[in.Into.Index]

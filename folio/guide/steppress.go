@@ -154,7 +154,7 @@ func (w *workshop) laid() bool {
 // what the fitting that dries stands on; and the heap that dries on the table, with
 // a point of what was stuck last.
 func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
-	if w.part.Kind == work.PartFitting && w.part.Index >= 0 && w.part.Index < len(w.fits) {
+	if w.part.Kind == work.PartFitting {
 		return w.dryingFitting(w.fits[w.part.Index])
 	}
 	seen := w.p.View(view.Cover)

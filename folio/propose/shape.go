@@ -134,7 +134,7 @@ func (p *packer) gap(a, b int) units.Length {
 func (p *packer) beside(found []shape, first, second int) []shape {
 	as, bs, gap := p.shapes[first], p.shapes[second], p.gap(first, second)
 	// One over the other: of each the lowest that is no wider than the other.
-	for turn := range 2 {
+	for range 2 {
 		k := -1
 		for i := range as {
 			for k+1 < len(bs) && bs[k+1].w <= as[i].w {
@@ -154,9 +154,7 @@ func (p *packer) beside(found []shape, first, second int) []shape {
 				found = p.keep(found, shape{w: as[i].w + gap + bs[k].w, h: as[i].h, cut: upright, a: &as[i], b: &bs[k]})
 			}
 		}
-		if as, bs = bs, as; turn == 1 {
-			break
-		}
+		as, bs = bs, as
 	}
 	return found
 }

@@ -100,6 +100,8 @@ func TestCellsInWords(t *testing.T) {
 		"fittings[0].kind.kind.scores":    "this holds others; want the path of one of them",
 		"fittings[0].kind.kind.content":   "this holds others; want the path of one of them",
 		"fittings[0].kind.kind.scores[0]": "",
+		"fittings[0].kind.oar":            `there is no field "oar"`,
+		"fittings[0].kind.kind.oar":       `there is no field "oar"`,
 	} {
 		if _, err := wire.NewColumns([]string{name}); want == "" && err != nil || want != "" && (err == nil || err.Error() != `wire: column 1, "`+name+`": `+want) {
 			t.Errorf("%s: %v", name, err)
