@@ -20,17 +20,19 @@ type lump struct {
 // apart reports whether two lumps have some way between them along a stretch.
 func apart(a, b [2]units.Length) bool { return a[1] <= b[0] || b[1] <= a[0] }
 
-// backs appends what is left between all that stands on the back of a spine board,
-// which is the side that its fold does not close, and what that comes to lie against
-// inside another fold: spine boards, boards, and what stands on those.
-func (s *shut) backs(all []pinch, full bool) []pinch {
+// across appends what is left between all that stands on a spine board and what that
+// comes to lie against straight across. At its back, which is the side that its fold does
+// not close, that lies inside another fold: spine boards, boards, and what stands on
+// those. On its other side boards that lie within its own fold are looked at elsewhere,
+// and the folds at their ends there.
+func (s *shut) across(all []pinch, back, full bool) []pinch {
 	p, f := s.p, &s.p.folded
 	if f.n == 2 {
 		return all
 	}
 	var on []Height
 	p.heights(full, func(h Height) bool {
-		if k := p.foldAt(h.panel); k >= 0 && h.outside == p.valley(k) {
+		if k := p.foldAt(h.panel); k >= 0 && (h.outside == p.valley(k)) == back {
 			on = append(on, h)
 		}
 		return true
@@ -44,12 +46,19 @@ func (s *shut) backs(all []pinch, full bool) []pinch {
 	for _, h := range things {
 		fold := p.foldAt(h.panel)
 		t := s.lumpOf(z, h)
-		right := z.right(fold)
+		right := z.right(fold) == back // it looks to the right
 		var nearest *lump
 		room := units.Longest
 		for i := range lumps {
 			o := &lumps[i]
-			if k := f.lies(p.index(o.panel)); o.panel == h.panel || k == fold || k == fold+1 || apart(t.y, o.y) || apart(t.z, o.z) {
+			k, other := f.lies(p.index(o.panel)), p.foldAt(o.panel) // the board that it lies on, or its fold
+			if i >= f.n && i < 2*f.n-1 {
+				k, other = -1, i-f.n
+			}
+			if k == fold || k == fold+1 || other == fold || apart(t.y, o.y) || apart(t.z, o.z) {
+				continue
+			}
+			if !back && (k >= 0 && z.within(k, fold) || other >= 0 && z.right(other) == z.right(fold) && (z.within(other, fold) || z.within(other+1, fold))) {
 				continue
 			}
 			way, behind := o.x[0]-t.x[0], o.x[1] <= t.x[0]
@@ -65,7 +74,8 @@ func (s *shut) backs(all []pinch, full bool) []pinch {
 		}
 		b := pinch{meeting: closing.BesideSpine, panel: h.panel, spine: h.panel, stands: h.fitting, room: room, against: nearest.name}
 		for _, o := range on {
-			if r := o.rect.Intersect(h.rect); o.panel == h.panel && !r.Empty() {
+			// With few on the spine each place where several lie has had its turn by itself.
+			if r := o.rect.Intersect(h.rect); o.panel == h.panel && !r.Empty() && (r == h.rect || len(on) > manyOnSpine) {
 				b.cells = append(b.cells, cell{r, o.height, o.fitting})
 			}
 		}

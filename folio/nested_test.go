@@ -60,6 +60,49 @@ func TestBackOfAFlapsSpine(t *testing.T) {
 	}
 }
 
+// What stands on a spine board as high as the panels are wide comes to lie against the
+// edge of a third panel, folded in beyond the first one and higher: creased at the spine boards'
+// edges, that lies a gap, the second panel and another gap from the back of the spine, less
+// the third gap, the third panel and the covering at its edge, and board and liner of the
+// spine lie between. So much goes there, and no more; with an ease, so much less.
+func TestAcrossFromASpine(t *testing.T) {
+	spec := func(thick, ease units.Length) folio.Spec {
+		j := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
+		return folio.Spec{
+			Cover: units.Size{W: 58 * mm, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
+			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: ease, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Row: boards.Row{
+				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1, Width: 18 * mm}, {Role: boards.Panel2, Width: 107 * mm}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: 47 * mm}},
+				Joints: []boards.Joint{j, j, j, j}, Main: boards.Panel1,
+			},
+			Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine1,
+				Kind: folio.Ornament{Size: units.Size{W: 4 * mm, H: 30 * mm}, Thickness: thick}, Place: place.Place{Across: place.Middle}}},
+		}
+	}
+	p := mustBuild(t, spec(mm/100, units.None))
+	var gaps []units.Length
+	for g := range p.Gaps() {
+		gaps = append(gaps, g.Width())
+	}
+	room := gaps[1] + 107*mm + gaps[2] - gaps[3] - 47*mm - mm/2 - 2*mm - mm/4
+	for _, ease := range []units.Length{units.None, mm} {
+		if tight, ok := mustBuild(t, spec(room-mm, ease)).TightestOf(closing.BesideSpine, true); !ok || !tight.Eased() || tight.Left().Length() != mm {
+			t.Errorf("1 mm less, ease %v: %v", ease, tight)
+		}
+		p := mustBuild(t, spec(room, ease))
+		if tight, ok := p.Tightest(true); !ok || tight.Left().Length() != 0 || tight.Room().Length() != room || tight.Room().Label() != "room across from the spine" {
+			t.Errorf("%v thick, ease %v: %v", room, ease, tight)
+		}
+		if warned(p, folio.WarnEase) != (ease == mm) {
+			t.Errorf("%v thick, ease %v: warned %v", room, ease, warned(p, folio.WarnEase))
+		}
+		v := only(builds(spec(room+mm/10, ease)))
+		if v.Code != folio.NotClosing || v.Path != "fittings" || !strings.Contains(v.Want, "lower by 0.1 mm than badge") {
+			t.Errorf("%v thick: %v", room+mm/10, v)
+		}
+	}
+}
+
 // only returns the violation of an error that has one.
 func only(err error) check.Violation {
 	var out check.Violation

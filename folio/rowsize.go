@@ -84,9 +84,8 @@ type clearing struct {
 func (z *sizing) clearings(yield func(clearing)) {
 	f := z.f
 	for k := range f.n - 1 {
-		low, high := min(f.rank[k], f.rank[k+1]), max(f.rank[k], f.rank[k+1])
 		for c := range f.n {
-			if f.rank[c] <= low || f.rank[c] >= high || !z.meets(c, k) || !z.meets(c, k+1) {
+			if !z.within(c, k) {
 				continue
 			}
 			side := 1
@@ -96,6 +95,12 @@ func (z *sizing) clearings(yield func(clearing)) {
 			yield(clearing{k, side, c, z.reach(c, z.right(k)) - z.free(k)})
 		}
 	}
+}
+
+// within reports whether a board lies between the two of a fold.
+func (z *sizing) within(board, fold int) bool {
+	r := &z.f.rank
+	return r[board] > min(r[fold], r[fold+1]) && r[board] < max(r[fold], r[fold+1]) && z.meets(board, fold) && z.meets(board, fold+1)
 }
 
 func (z *sizing) meets(a, b int) bool { return z.f.below[a].has(b) || z.f.below[b].has(a) }

@@ -75,7 +75,8 @@ func (t Tight) Eased() bool { return t.left.Length() >= t.ease }
 // WouldDo returns the narrowest spine board that would leave the room with the
 // ease, rounded up on the ruler of boards: the gap for a soft spine, on its
 // ruler, and the second spine under a flap. It answers for this place alone; at the
-// back of a spine board no width helps, and it is the one that there is.
+// back of a spine board, and against what lies straight across from it, no width helps,
+// and it is the one that there is.
 func (t Tight) WouldDo() units.Working { return t.do }
 
 // String returns one sentence with the numbers.
@@ -184,7 +185,7 @@ type pinch struct {
 	panel       boards.Role
 	spine       boards.Role // beside which there is
 	stands      int         // this fitting
-	against     string      // what that comes to lie against, where it stands on the back of the spine board
+	against     string      // what that comes to lie against straight across
 	meet        meet
 	fold, side  int // at a fore edge
 	edge        int // of this board that lies
@@ -314,7 +315,7 @@ func (s *shut) pinches(all []pinch, full bool) []pinch {
 			all = append(all, b)
 		}
 	}
-	return s.backs(all, full)
+	return s.across(s.across(all, true, full), false, full)
 }
 
 // foldAt returns the fold that a spine board stands in, −1 of all others.
@@ -514,7 +515,11 @@ func (s *shut) tight(h *pinch) Tight {
 		t.edge, t.at = s.edgeNames(h)
 	case closing.BesideSpine:
 		if h.against != "" {
-			t.room = exactly(&g, "room at the back of the "+h.spine.String(), n, units.T("from there to the "+h.against, h.room))
+			where := "room across from the "
+			if p.fitted[h.stands].outside == p.valley(p.foldAt(h.spine)) {
+				where = "room at the back of the "
+			}
+			t.room = exactly(&g, where+h.spine.String(), n, units.T("from there to the "+h.against, h.room))
 			break
 		}
 		t.room = exactly(&g, "room beside the "+h.spine.String(), n, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))

@@ -14,7 +14,7 @@ const (
 	// UnderFlap is the flap on the outside of the front cover.
 	UnderFlap
 	// BesideSpine is what stands on a spine board, against the covers at its
-	// side and what they carry.
+	// side and what they carry, or what it comes to lie against straight across.
 	BesideSpine
 	// AtForeEdge is an edge that lies inside a fold against what stands there: the
 	// fore edge of the front cover against the second spine board of a fore-edge
