@@ -181,7 +181,8 @@ type Finding struct {
 // Treatment returns what the format does.
 func (f Finding) Treatment() Treatment { return f.treatment }
 
-// Text says why, in one sentence with its numbers.
+// Text says why, in one sentence with its numbers: of a size every side that is
+// refused.
 func (f Finding) Text() string { return f.text }
 
 // A Verdict is what a format says to an item: size with weight, shape,
@@ -373,6 +374,7 @@ func (f Format) judgeSize(size units.Size, thick units.Length, n units.Notation)
 	if f.Most == (units.Size{}) && f.Thickest == 0 {
 		return Finding{Unstated, "no limit of size in this table"}
 	}
+	why := ""
 	for _, side := range [...]struct {
 		what             string
 		got, least, most units.Length
@@ -380,12 +382,22 @@ func (f Format) judgeSize(size units.Size, thick units.Length, n units.Notation)
 		{"length", size.W, least.W, most.W}, {"height", size.H, least.H, most.H},
 		{"thickness", thick, f.Thinnest, f.Thickest},
 	} {
+		than := ""
 		switch {
 		case side.most > 0 && side.got > side.most:
-			return Finding{Refused, "its " + side.what + " of " + n.Text(side.got) + " is more than " + n.Text(side.most)}
+			than = " is more than " + n.Text(side.most)
 		case side.got < side.least:
-			return Finding{Refused, "its " + side.what + " of " + n.Text(side.got) + " is less than " + n.Text(side.least)}
+			than = " is less than " + n.Text(side.least)
+		default:
+			continue
 		}
+		if why != "" {
+			why += ", "
+		}
+		why += "its " + side.what + " of " + n.Text(side.got) + than
+	}
+	if why != "" {
+		return Finding{Refused, why}
 	}
 	return Finding{Accepted, sizeText(n, size) + " x " + n.Text(thick) + " of at most " + sizeText(n, most) + " x " + n.Text(f.Thickest)}
 }

@@ -39,6 +39,7 @@ func TestSizesInWords(t *testing.T) {
 		{tray, 150 * mm, 301 * mm, 10 * mm, post.Refused, "its length of 301 mm is more than 300 mm"},
 		{tray, 250 * mm, 201 * mm, 10 * mm, post.Refused, "its height of 201 mm is more than 200 mm"},
 		{tray, 250 * mm, 150 * mm, 41 * mm, post.Refused, "its thickness of 41 mm is more than 40 mm"},
+		{tray, 250 * mm, 301 * mm, mm, post.Refused, "its length of 301 mm is more than 300 mm, its height of 250 mm is more than 200 mm, its thickness of 1 mm is less than 2 mm"},
 		{tray, 60 * mm, 99 * mm, 10 * mm, post.Refused, "its length of 99 mm is less than 100 mm"},
 		{tray, 49 * mm, 120 * mm, 10 * mm, post.Refused, "its height of 49 mm is less than 50 mm"},
 		{tray, 60 * mm, 120 * mm, mm, post.Refused, "its thickness of 1 mm is less than 2 mm"},

@@ -3,11 +3,13 @@ package propose_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/propose"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
@@ -236,8 +238,28 @@ func TestPostAndSheets(t *testing.T) {
 		return n
 	}
 	r.Limits.Post = propose.Post{Service: "USPS", Format: "flat"}
-	if n := causes(asked(t, r), propose.OverPost); n < 3 {
+	flat := asked(t, r)
+	if n := causes(flat, propose.OverPost); n < 3 {
 		t.Errorf("a flat is refused %d times", n)
+	}
+	// Boards do not bend, whatever their size, and a packing of 1 kg is more than a
+	// large letter's 750 g, however thin the folio may be: that comes first.
+	r.Limits.Post = propose.Post{Service: "Royal Mail", Format: "large letter", Packing: post.Packing{Mass: units.Kilogram, Padding: 20 * mm}}
+	heavy, err := propose.Folios(t.Context(), r, propose.Budget{Steps: 20_000})
+	if err != nil || causes(heavy, propose.OverPost) == 0 {
+		t.Fatal("a letter of a kilogram", err)
+	}
+	for _, c := range []struct {
+		a    *propose.Proposals
+		want string
+	}{{flat, "it is rigid"}, {heavy, "is more than 750 g"}} {
+		for l := range c.a.Lacking() {
+			for why := range l.Why() {
+				if first, _, _ := strings.Cut(why.Detail, "; "); why.Cause == propose.OverPost && !strings.HasSuffix(first, c.want) {
+					t.Errorf("%q, want %q first", why.Detail, c.want)
+				}
+			}
+		}
 	}
 	r.Limits.Post = propose.Post{}
 	r.Limits.Materials = materials(2)

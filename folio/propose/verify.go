@@ -376,7 +376,8 @@ func (s *searcher) contents() []pocket.Content {
 	return all
 }
 
-// posted says why the format asked for does not take a folio.
+// posted says why the format asked for does not take a folio: everything that it
+// refuses of it.
 func (s *searcher) posted(p *folio.Plan) (Reason, bool) {
 	service, ok := s.request.Limits.Post.format()
 	if !ok {
@@ -390,14 +391,21 @@ func (s *searcher) posted(p *folio.Plan) (Reason, bool) {
 	if err != nil {
 		return Reason{Cause: OverPost, Thing: -1, Detail: first(err)}, true
 	}
+	// All of it, that first which a folio of another size would mend least: who is told
+	// of a height, and not that what goes in is too heavy for any, would try in vain.
+	why := ""
 	for v := range report.Verdicts() {
-		for f := range v.All() {
-			if f.Treatment() == post.Refused {
-				return Reason{Cause: OverPost, Thing: -1, Detail: sentence(f.Text())}, true
+		for _, f := range [...]post.Finding{v.Rigidity(), v.Box(), v.Mass(), v.Size(), v.Shape(), v.Evenness()} {
+			if f.Treatment() != post.Refused {
+				continue
 			}
+			if why != "" {
+				why += "; "
+			}
+			why += sentence(f.Text())
 		}
 	}
-	return Reason{}, false
+	return Reason{Cause: OverPost, Thing: -1, Detail: why}, why != ""
 }
 
 // layoutSteps is the budget of a layout.
