@@ -25,15 +25,23 @@ const NotFinished check.Code = "not-finished"
 //
 // The error is a *[check.Error] of the code [NotHeld] that says for how many
 // there is room, of [NotFinished] where the budget ended the search, of too many
-// contents, or that of the context.
+// contents or a budget of less than nothing, or that of the context.
 func (s *Survey) All(ctx context.Context, b Budget, contents ...pocket.Content) ([]Berth, error) {
-	return s.all(newMeter(ctx, b), 0, contents)
+	return s.within(ctx, b, 0, contents)
 }
 
 // InFittings is All without the panels: it finds a spot of a fitting for each of
 // the contents.
 func (s *Survey) InFittings(ctx context.Context, b Budget, contents ...pocket.Content) ([]Berth, error) {
-	return s.all(newMeter(ctx, b), s.bare, contents)
+	return s.within(ctx, b, s.bare, contents)
+}
+
+func (s *Survey) within(ctx context.Context, b Budget, from int, contents []pocket.Content) ([]Berth, error) {
+	var bad check.List
+	if b.check(&bad); bad.Len() > 0 {
+		return nil, bad.Err()
+	}
+	return s.all(newMeter(ctx, b), from, contents)
 }
 
 // all finds a room for each of the contents, among those from one number on.

@@ -270,9 +270,49 @@ func TestATrialThatIsNotFinished(t *testing.T) {
 		contents []pocket.Content
 		unsure   bool
 	}{{contents, true}, {contents[:1], false}, {contents[:2], false}} {
-		q := seeker{meter: newMeter(context.Background(), Budget{Steps: 1}), contents: c.contents}
+		q := seeker{meter: newMeter(context.Background(), Budget{Steps: 1}), trial: trialSteps, contents: c.contents}
 		if ways, _ := q.all(Of(p)); q.unsure != c.unsure || q.done > trialSteps+100 || c.unsure && ways != nil {
 			t.Errorf("%d contents: unsure %t after %d steps", len(c.contents), q.unsure, q.done)
 		}
+	}
+}
+
+// Where no trial may take what it needs any more, what was found before is not lost: if
+// there was a folio at all, there is one.
+func TestSmallestKeepsWhatItFound(t *testing.T) {
+	const mm = units.Millimetre
+	// Too thick to face each other in a soft spine of a given width, so that they must
+	// be sought places for.
+	s := folio.Spec{Form: boards.SoftSpine, Hinge: rule.Hinge{Rule: rule.HingeFixed, Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+	slab := pocket.Content{Name: "slab", Size: units.Size{W: 200 * mm, H: 120 * mm}, Thickness: 9 * mm}
+	ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 50 * mm, H: 40 * mm}, Thickness: mm / 10}
+	contents := []pocket.Content{slab, slab}
+	for i := range 4 {
+		s.Fittings = append(s.Fittings, folio.Fitting{
+			Panel: [...]boards.Role{boards.LeftCover, boards.RightCover}[i%2], Kind: folio.Folded{Kind: pocket.Slip{Content: ticket}},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10*mm + 70*mm*units.Length(i/2), Y: 10 * mm}},
+		})
+		contents = append(contents, ticket)
+	}
+	kept := 0
+	for steps := int64(20); steps < 2000; steps += steps / 5 {
+		q := seeker{meter: newMeter(context.Background(), Budget{Steps: steps}), trial: 1, given: s, contents: contents}
+		least, err := q.seek()
+		if err != nil {
+			t.Fatalf("%d steps: %v", steps, err)
+		}
+		spec := least.Plan().Spec()
+		if tight, _ := least.Plan().Tightest(true); !tight.Eased() || len(least.Ways()) != len(contents) || len(spec.Fittings) != len(contents) {
+			t.Errorf("%d steps: a cover of %v with %v", steps, spec.Cover, tight)
+		}
+		if spec.Cover == q.kept.cover && q.unsure {
+			kept++
+		}
+		if least.Complete() && q.unsure {
+			t.Errorf("%d steps: complete, although a trial was not finished", steps)
+		}
+	}
+	if kept == 0 {
+		t.Error("every trial was finished")
 	}
 }

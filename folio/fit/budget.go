@@ -1,12 +1,17 @@
 package fit
 
-import "context"
+import (
+	"context"
+	"strconv"
+
+	"boardwrap.example/units/check"
+)
 
 // A Budget bounds the work of a search.
 type Budget struct {
 	// Steps of work; a step is a fitting or a content worked out in one trial
 	// plan, in the order of some microseconds on a desk machine of the 2020s. 0
-	// or less means [DefaultSteps].
+	// means [DefaultSteps]; less is refused.
 	Steps int64
 }
 
@@ -25,8 +30,14 @@ type meter struct {
 // ofAStep is how many rectangles are looked at in a step of the budget.
 const ofAStep = 1000
 
+func (b Budget) check(bad *check.List) {
+	if b.Steps < 0 {
+		bad.Malformed("budget.steps", check.Negative, strconv.FormatInt(b.Steps, 10), "0 for the default, or more")
+	}
+}
+
 func newMeter(ctx context.Context, b Budget) *meter {
-	if b.Steps <= 0 {
+	if b.Steps == 0 {
 		b.Steps = DefaultSteps
 	}
 	return &meter{ctx: ctx, left: b.Steps}

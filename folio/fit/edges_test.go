@@ -70,6 +70,17 @@ func edges(t *testing.T) []edgetest.Edge {
 		edge("contents", "contents", check.TooMany, 2, 257, func(v units.Length) error {
 			return all(fit.Budget{}, slicesOf(leaf(size.W, size.H, 0), int(v))...)
 		}),
+		edge("steps of laying all", "budget.steps", check.Negative, 2000, -1, func(v units.Length) error {
+			return all(fit.Budget{Steps: v.Nanometres()}, leaf(20*mm, 20*mm, 0))
+		}),
+		edge("steps of laying in fittings", "budget.steps", check.Negative, 2000, -1, func(v units.Length) error {
+			_, err := survey.InFittings(ctx, fit.Budget{Steps: v.Nanometres()})
+			return err
+		}),
+		edge("steps of the smallest", "budget.steps", check.Negative, 2000, -1, func(v units.Length) error {
+			_, err := fit.Smallest(ctx, edgeSpec(), fit.Budget{Steps: v.Nanometres()}, leaf(20*mm, 20*mm, 0))
+			return err
+		}),
 		edge("a block in the smallest", "block.page", check.Conflict, 0, 100*mm, func(v units.Length) error {
 			s := edgeSpec()
 			s.Block = boards.Block{Page: units.Size{W: v, H: v}}

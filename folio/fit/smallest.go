@@ -71,11 +71,12 @@ func Smallest(ctx context.Context, s folio.Spec, b Budget, contents ...pocket.Co
 		return Least{}, bad.Err()
 	}
 	bad.In(s.WithDefaults().Rulers.Main.Notation())
+	b.check(&bad)
 	checkContents(&bad, contents)
 	if err := bad.Err(); err != nil {
 		return Least{}, err
 	}
-	q := seeker{meter: newMeter(ctx, b), given: s, contents: contents}
+	q := seeker{meter: newMeter(ctx, b), trial: trialSteps, given: s, contents: contents}
 	q.given.Fittings = append([]folio.Fitting(nil), s.Fittings...)
 	return q.seek()
 }
@@ -90,6 +91,7 @@ func checkContents(bad *check.List, contents []pocket.Content) {
 // A seeker carries the search.
 type seeker struct {
 	*meter
+	trial    int64 // what each trial may take at the least
 	given    folio.Spec
 	contents []pocket.Content
 	step     units.Length
@@ -99,6 +101,15 @@ type seeker struct {
 	roomy    units.Length // larger than what anyone folds, with a row within bounds
 	last     *folio.Plan  // whose designs are used again
 	unsure   bool         // a trial ended before it was known
+	kept     laid         // the last that does, which is the best so far
+}
+
+// laid is a cover and a spine with which everything has its place.
+type laid struct {
+	cover    units.Size
+	spine    units.Length
+	fittings []folio.Fitting // with those for what lies on panels
+	ways     []Berth
 }
 
 // build builds a trial plan, with what was worked out before.
@@ -126,8 +137,34 @@ func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.
 		return nil, nil, q.inCover(err, p.Notation(), cover)
 	}
 	s.Fittings = survey.mats(s.Fittings[:len(s.Fittings):len(s.Fittings)], ways)
-	p, err = q.build(s)
+	if p, err = q.build(s); err == nil && (!q.spine || spine == q.roomy || q.eased(p) == nil) {
+		q.kept = laid{cover, spine, s.Fittings, ways}
+	}
 	return p, ways, err
+}
+
+// again builds what was found last, with the sheets of the case.
+func (q *seeker) again() (*folio.Plan, []Berth, error) {
+	s := q.at(q.kept.cover, q.kept.spine, true)
+	s.Fittings = q.kept.fittings
+	p, err := q.build(s)
+	if err == nil && q.spine {
+		err = q.eased(p)
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	return p, q.kept.ways, nil
+}
+
+// unfinished reports whether a trial ended before anything was known.
+func unfinished(err error) bool {
+	bad, ok := err.(*check.Error)
+	if !ok {
+		return false
+	}
+	_, ended := bad.Find("", NotFinished)
+	return ended
 }
 
 // at is the Spec of a trial plan.
@@ -155,13 +192,10 @@ const trialSteps = 2_000
 
 // all lays the contents in a trial plan.
 func (q *seeker) all(s *Survey) ([]Berth, error) {
-	m := newMeter(q.ctx, Budget{Steps: max(q.left, trialSteps)})
+	m := newMeter(q.ctx, Budget{Steps: max(q.left, q.trial)})
 	ways, err := s.all(m, 0, q.contents)
 	q.spend(int(m.done))
-	if bad, ok := err.(*check.Error); ok {
-		_, ended := bad.Find("", NotFinished)
-		q.unsure = q.unsure || ended
-	}
+	q.unsure = q.unsure || unfinished(err)
 	return ways, err
 }
 
@@ -259,10 +293,12 @@ func (q *seeker) seek() (Least, error) {
 	q.ctx, q.ended = context.WithoutCancel(q.ctx), q.ctx.Err() != nil
 	searched := cover
 	spine, err := q.settle(&cover, &out)
-	if err != nil {
-		return Least{}, err
+	if err == nil {
+		out.plan, out.ways, err = q.holds(cover, spine, true)
 	}
-	out.plan, out.ways, err = q.holds(cover, spine, true)
+	if unfinished(err) { // what it had found before does
+		out.plan, out.ways, err = q.again()
+	}
 	out.steps, out.complete = q.done, out.complete && !q.unsure && cover == searched
 	if err != nil {
 		return Least{}, err

@@ -164,8 +164,8 @@ func middle(in units.Rect, s units.Size) units.Rect {
 }
 
 // Where walks every way in which a content goes into the plan, room by room, as
-// long as the context and the budget last. A walk without a step means that it
-// goes nowhere.
+// long as the context and the budget last: with one of less than nothing there is
+// no walk. Else a walk without a step means that it goes nowhere.
 func (s *Survey) Where(ctx context.Context, b Budget, c pocket.Content) iter.Seq[Berth] {
 	return func(yield func(Berth) bool) {
 		m := newMeter(ctx, b)

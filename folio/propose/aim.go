@@ -44,15 +44,20 @@ func (s *searcher) propose(aim Aim) result {
 		}
 		return result{why: q.why, complete: complete}
 	}
+	return q.told()
+}
+
+// told gives the best folio its reasons.
+func (q *quest) told() result {
 	f := q.best
 	if !f.counted {
-		s.layOut(f, f.plan)
+		q.layOut(f, f.plan)
 	}
 	f.held = slices.Clone(f.held)
 	for i := range f.held {
-		f.held[i].why = s.reasons(f.held, i)
+		f.held[i].why = q.reasons(f.held, i)
 	}
-	return result{proposal: &Proposal{aim: aim, found: f, complete: q.complete, out: q.others()}, complete: q.complete, least: q.least, low: q.low}
+	return result{proposal: &Proposal{aim: q.aim, found: f, complete: q.complete, out: q.others()}, complete: q.complete, least: q.least, low: q.low}
 }
 
 // quest begins a search for an aim within the limits.

@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"cmp"
 	"context"
 	"iter"
 	"slices"
@@ -221,25 +222,23 @@ func allWrong(trials []*trial) error {
 }
 
 // ahead reports whether the folio of a form is better for an aim than another
-// form's: by the aim's own measure, then by its size, its thickness and the number
-// of its boards. Of equal ones the first stays.
+// form's, of equal ones that with fewer boards. Of equal ones the first stays.
 func (t *trial) ahead(aim Aim, than *trial) bool {
-	a, b := t.got[aim].proposal, than.got[aim].proposal
-	thick := compare(thicknessOf(a), thicknessOf(b))
-	size := order(a.Cover(), b.Cover())
-	all := []int{size, thick}
+	c := aim.order(t.got[aim].proposal, than.got[aim].proposal)
+	return c < 0 || c == 0 && t.boards < than.boards
+}
+
+// order compares folios for an aim, the better one first: by the aim's own measure,
+// then by size and thickness.
+func (aim Aim) order(a, b *Proposal) int {
+	thick, size := compare(thicknessOf(a), thicknessOf(b)), order(a.Cover(), b.Cover())
 	switch aim {
 	case Thinnest:
-		all = []int{thick, size}
+		return cmp.Or(thick, size)
 	case FewestSheets:
-		all = []int{a.found.sheets - b.found.sheets, size, thick}
+		return cmp.Or(a.found.sheets-b.found.sheets, size, thick)
 	}
-	for _, c := range append(all, t.boards-than.boards) {
-		if c != 0 {
-			return c < 0
-		}
-	}
-	return false
+	return cmp.Or(size, thick)
 }
 
 // lost says why a form was not taken for an aim.

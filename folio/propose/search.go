@@ -5,6 +5,7 @@ import (
 	"context"
 	"slices"
 	"sort"
+	"strconv"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
@@ -25,7 +26,7 @@ import (
 func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 	var bad check.List
 	if b.Steps < 0 {
-		bad.Malformed("budget.steps", check.Negative, "less than 0", "0 for the default, or more")
+		bad.Malformed("budget.steps", check.Negative, strconv.FormatInt(b.Steps, 10), "0 for the default, or more")
 	}
 	r.check(&bad)
 	if err := bad.Err(); err != nil {
@@ -101,6 +102,43 @@ func (t *trial) search(ctx context.Context) {
 		}
 		t.got[aim], t.steps = got, t.steps+t.done
 	}
+	for aim := Aim(0); aim < aims; aim++ {
+		t.keep(aim)
+	}
+}
+
+// keep gives an aim, of which the search ended early, what was found for others
+// where that is better than its own, or all that there is.
+func (t *trial) keep(aim Aim) {
+	got := t.got[aim]
+	if got.complete || t.noSheets(aim) {
+		return
+	}
+	best := got.proposal
+	for other := range t.got {
+		p := t.got[other].proposal
+		if p != nil && t.serves(p, aim) && (best == nil || aim.order(p, best) < 0) {
+			best = p
+		}
+	}
+	if best == got.proposal {
+		return
+	}
+	t.meter = &meter{ctx: t.ctx}
+	q := t.quest(aim)
+	q.usableAll(units.Longest)
+	f := *best.found // whose reasons are another's
+	q.best, q.least, q.low, q.complete = &f, got.least, got.low, false
+	kept := q.told()
+	kept.proposal.form, kept.proposal.index = t.form, t.index
+	t.got[aim], t.steps = kept, t.steps+t.done
+}
+
+// serves reports whether a folio that was found for another aim does for this one.
+func (t *trial) serves(p *Proposal, aim Aim) bool {
+	return aim != AllInView || !slices.ContainsFunc(p.found.held, func(h Held) bool {
+		return !h.Way.InView() && t.request.Things[h.Thing].Sight != TuckedAway
+	})
 }
 
 // noSheets reports whether sheets are to be counted and there are none.
