@@ -59,8 +59,16 @@ func TestNoWord(t *testing.T) {
 			t.Errorf("%.20q: %d, %v", text, h, err)
 		}
 	}
-	if err := word.Unmarshal(hours, &h, []byte("midnight")); err.Error() != `no hour is called "midnight": want dawn, noon or dusk` {
+	err = word.Unmarshal(hours, &h, []byte("midnight"))
+	if err.Error() != `no hour is called "midnight": want dawn, noon or dusk` {
 		t.Error(err)
+	}
+	var wants interface{ Want() string }
+	if !errors.As(err, &wants) || wants.Want() != "dawn, noon or dusk" {
+		t.Errorf("%v does not say by itself what would do", err)
+	}
+	if _, err := hours.Marshal(3); !errors.As(err, &wants) || wants.Want() != "" {
+		t.Errorf("what has no word says that %q would do", wants.Want())
 	}
 }
 
