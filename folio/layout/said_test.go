@@ -396,3 +396,27 @@ func TestNamesakesAreTold(t *testing.T) {
 		t.Errorf("told by their sizes needlessly:\n%s", text)
 	}
 }
+
+// What is wrong with a job is told in the notation in which it is laid out: that of
+// its ruler, or of its plans, which are in inches here.
+func TestWrongInItsNotation(t *testing.T) {
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	job := layout.Job{Folios: []layout.Folio{{Plan: plan, Copies: 1}}, Cutter: layout.Cutter{Kerf: -units.Inch / 8}}
+	for ruler, want := range map[units.Ruler]string{
+		0:                      "cutter.kerf: negative: got -1/8 in; want 0 or a length up to 393.7 in",
+		units.WholeMillimetres: "cutter.kerf: negative: got -3.175 mm; want 0 or a length up to 10 m",
+	} {
+		job.Ruler = ruler
+		if _, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1}); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v; want %s", err, want)
+		}
+	}
+	job.Ruler, job.Cutter = 0, layout.Cutter{}
+	if _, _, err := layout.Savings(t.Context(), job, layout.Tolerance{Width: -units.Inch / 8}, layout.Budget{Steps: 1}); err == nil ||
+		!strings.Contains(err.Error(), "tolerance.width: negative: got -1/8 in; want 0 or a length up to 393.7 in") {
+		t.Errorf("a tolerance: %v", err)
+	}
+}

@@ -99,6 +99,7 @@ func (s Saving) Certain() bool { return s.diff.certain }
 // budget is spent or the context is done; complete is then false.
 func Savings(ctx context.Context, job Job, within Tolerance, budget Budget) (found []Saving, complete bool, err error) {
 	var bad check.List
+	bad.In(job.notation())
 	bad.Allowance("tolerance.width", within.Width)
 	bad.Allowance("tolerance.height", within.Height)
 	budget.check(&bad)

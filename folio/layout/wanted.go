@@ -58,6 +58,7 @@ func (w Wanted) Turn() TurnRule { return w.turn }
 // gather checks the job and lists what is wanted.
 func (j Job) gather(bad *check.List) []Wanted {
 	before := bad.Len()
+	bad.In(j.notation())
 	sheets := 0
 	for _, m := range j.Materials {
 		sheets += len(m.Sheets)

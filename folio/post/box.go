@@ -37,6 +37,7 @@ func BoxFor(p *folio.Plan, padding units.Length) (Box, error) {
 	case padding == 0:
 		padding = units.Inch / 2
 	default:
+		bad.In(p.Notation())
 		bad.Allowance("padding", padding)
 	}
 	bad.Under("", p.Shuts())

@@ -154,8 +154,9 @@ type Item struct {
 // MostMass is the most that an item may weigh: no post takes a tonne.
 const MostMass = 1000 * units.Kilogram
 
-func (i Item) check() error {
+func (i Item) check(n units.Notation) error {
 	var bad check.List
+	bad.In(n)
 	bad.Size("size", i.Size)
 	bad.Allowance("thickness", i.Thickness)
 	bad.Allowance("uneven", i.Uneven)
@@ -271,7 +272,8 @@ func (r Report) Notice() string { return Notice }
 // than nothing, or of a service of too many formats.
 func (s Service) Judge(item Item, n units.Notation) (Report, error) {
 	var bad check.List
-	bad.Under("item", item.check())
+	bad.In(n)
+	bad.Under("item", item.check(n))
 	if len(s.Formats) > MostFormats {
 		bad.Malformed("formats", check.TooMany, strconv.Itoa(len(s.Formats)), "at most "+strconv.Itoa(MostFormats))
 	}
@@ -432,6 +434,7 @@ func Pack(p *folio.Plan, k Packing) (Item, error) {
 		noPlan(&bad)
 		return Item{}, bad.Err()
 	}
+	bad.In(p.Notation())
 	bad.Allowance("padding", k.Padding)
 	bad.Allowance("wall", k.Wall)
 	checkMass(&bad, "mass", k.Mass, folio.MostMass)

@@ -441,6 +441,25 @@ func TestMassOfPacking(t *testing.T) {
 	}
 }
 
+// What is wrong is told as the plan, or the report, writes lengths.
+func TestWrongInInches(t *testing.T) {
+	plan, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = "got -1/4 in; want 0 or a length up to 393.7 in"
+	if _, err := post.BoxFor(plan, -units.Inch/4); err == nil || err.Error() != "padding: negative: "+want {
+		t.Errorf("a box: %v", err)
+	}
+	if _, err := post.Pack(plan, post.Packing{Wall: -units.Inch / 4}); err == nil || err.Error() != "wall: negative: "+want {
+		t.Errorf("a packing: %v", err)
+	}
+	item := post.Item{Size: units.MustParseSize("6 x 8 in"), Uneven: -units.Inch / 4}
+	if _, err := post.USPS().Judge(item, units.InchFraction); err == nil || err.Error() != "item.uneven: negative: "+want {
+		t.Errorf("an item: %v", err)
+	}
+}
+
 // In inches half an inch of padding lies on all six sides.
 func TestBoxInInches(t *testing.T) {
 	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("4 x 6 in"), Spine: rule.Spine{Width: units.Inch}})
