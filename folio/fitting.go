@@ -517,8 +517,8 @@ func (b *builder) standing(name string, index int, places []int) int {
 	return -1
 }
 
-// Label returns what fitting i is called in texts, as [Fitted.Label]: its name, at
-// most 64 characters of it, or that of its kind; several without a name are counted,
+// Label returns what fitting i is called in texts, as [Fitted.Label]: its name on one
+// line, at most 64 characters of it, or that of its kind; several without a name are counted,
 // as in "first frame". It is empty where the fitting has neither, or there is none.
 func (s Spec) Label(i int) string { return s.label(i) }
 

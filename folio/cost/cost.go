@@ -60,7 +60,7 @@ func (k *coster) run() {
 		k.sheets(m)
 	}
 	for _, s := range k.on.Supplies {
-		k.used(s.Name, s.Price, s.Contents, func(i int) int64 { return entry(s.Amounts, i) })
+		k.used(check.Clip(s.Name), s.Price, s.Contents, func(i int) int64 { return entry(s.Amounts, i) })
 	}
 	if len(k.on.Minutes) > 0 {
 		k.used("labour", k.on.Rate, 60, func(i int) int64 { return int64(entry(k.on.Minutes, i)) })
@@ -161,7 +161,7 @@ func (k *coster) sheets(m layout.Laid) {
 		if used == 0 {
 			continue
 		}
-		label := m.Name() + ", " + units.Format{Ruler: k.l.Notation().Exact()}.Size(kind.Size)
+		label := check.Clip(m.Name()) + ", " + units.Format{Ruler: k.l.Notation().Exact()}.Size(kind.Size)
 		if kind.Offcut {
 			label += " offcut"
 		}
@@ -187,7 +187,7 @@ func (k *coster) sheets(m layout.Laid) {
 		}
 		*to = to.Plus(p.Size().Area().Times(int64(p.Quantity())))
 	}
-	k.share(m.Name(), sum, append(weights, loose), false)
+	k.share(check.Clip(m.Name()), sum, append(weights, loose), false)
 }
 
 // keptOf adds up the leftovers worth keeping by kind of sheet.

@@ -44,7 +44,7 @@ func (m Misfit) Why() iter.Seq[check.Violation] { return slices.Values(m.why) }
 func (m Misfit) String() string {
 	text := m.Label()
 	if c, ok := m.Content(); ok && c.Name != "" {
-		text += ", for the " + c.Name
+		text += ", for the " + check.Clip(c.Name)
 	}
 	for i, v := range m.why {
 		sep := ": "

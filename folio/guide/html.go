@@ -1,6 +1,10 @@
 package guide
 
-import "strconv"
+import (
+	"strconv"
+
+	"boardwrap.example/internal/quote"
+)
 
 // AppendHTML appends the document as one page of HTML that stands by itself:
 // nothing in it comes from elsewhere, and a policy in its head forbids scripts
@@ -77,7 +81,7 @@ func (p *page) flow(text string) *page {
 	run, from := 0, 0
 	for i, r := range text {
 		switch {
-		case shown(r) == ' ' || r == noBreak:
+		case quote.Shown(r) == ' ' || r == noBreak:
 			run = 0
 			continue
 		case run == longWord:

@@ -3,27 +3,12 @@ package guide
 import (
 	"strings"
 	"unicode/utf8"
+
+	"boardwrap.example/internal/quote"
 )
 
-// shown returns what is shown of a character: control characters, those that
-// change the direction of what follows, and what is no character at all cannot
-// come through, whatever a folio is called.
-func shown(r rune) rune {
-	switch {
-	case r == '\n', r == '\t', r == '\r', r == '\v', r == '\f', r == '\u2028', r == '\u2029', r == '\u0085':
-		return ' '
-	case r < ' ', r >= 0x7f && r < 0xa0:
-		return utf8.RuneError
-	case r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069':
-		return utf8.RuneError
-	case r >= 0xfdd0 && r <= 0xfdef, r&0xfffe == 0xfffe:
-		return utf8.RuneError
-	}
-	return r
-}
-
 // clean returns a text as it is shown, on one line.
-func clean(text string) string { return strings.Map(shown, text) }
+func clean(text string) string { return strings.Map(quote.Shown, text) }
 
 // noBreak is a space at which no line may end.
 const noBreak = '\u00a0'

@@ -3,31 +3,7 @@ package guide
 import (
 	"strings"
 	"testing"
-	"unicode"
-	"unicode/utf8"
 )
-
-// Of all characters that there are, those come through as they are that are neither
-// control characters nor ends of lines or paragraphs, nor noncharacters (The Unicode
-// Standard 15.0, 23.7: U+FDD0 to U+FDEF and the last two of each plane), nor embeddings,
-// overrides and isolates of direction (Unicode Standard Annex 9, 2.1 to 2.5). What ends a
-// line is shown as a space, so is a tab; all others as the replacement character.
-func TestWhatIsShownOfCharacters(t *testing.T) {
-	const directions = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
-	const spaces = "\t\n\v\f\r\u0085\u2028\u2029"
-	for r := rune(0); r <= unicode.MaxRune; r++ {
-		want := r
-		switch {
-		case strings.ContainsRune(spaces, r):
-			want = ' '
-		case unicode.IsControl(r), strings.ContainsRune(directions, r), r >= 0xfdd0 && r <= 0xfdef, r%0x10000 >= 0xfffe, !utf8.ValidRune(r):
-			want = utf8.RuneError
-		}
-		if got := shown(r); got != want && utf8.ValidRune(r) {
-			t.Errorf("%U is shown as %U; want %U", r, got, want)
-		}
-	}
-}
 
 // A line may not end inside a number, between it and its unit, or round the sign between
 // two sides; anywhere else it may.

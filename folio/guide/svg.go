@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"unicode/utf8"
 
+	"boardwrap.example/internal/quote"
 	"boardwrap.example/units"
 )
 
@@ -109,7 +110,7 @@ func (e *encoder) point(p units.Point) *encoder { return e.x(p.X).say(" ").y(p.Y
 // escaped writes foreign text as it is shown: what XML cannot hold becomes U+FFFD.
 func (e *encoder) escaped(s string) *encoder {
 	for _, r := range s {
-		switch r = shown(r); r {
+		switch r = quote.Shown(r); r {
 		case '&':
 			e.say("&amp;")
 		case '<':

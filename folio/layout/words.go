@@ -1,6 +1,9 @@
 package layout
 
-import "boardwrap.example/units"
+import (
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
 
 // Text writes the step as sentences. Lengths are written exactly, or on the
 // ruler of the format if it has one, and are marked there if they are not exact.
@@ -53,7 +56,7 @@ func (w *writer) takes() string {
 	if sheet.kind.Offcut {
 		what = "offcut"
 	}
-	text += plural(sheet.times, what) + " of " + w.s.Material() + ", " + w.size(sheet.Size())
+	text += plural(sheet.times, what) + " of " + check.Clip(w.s.Material()) + ", " + w.size(sheet.Size())
 	switch {
 	case sheet.turned && sheet.kind.Size.W == sheet.kind.Size.H:
 		text += ", turned a quarter so that the grain runs away from you"
@@ -159,7 +162,7 @@ func (w *writer) gives() string {
 		text := ""
 		switch y.use {
 		case PieceUse:
-			text = count(y.count) + " x " + y.name
+			text = count(y.count) + " x " + check.Clip(y.name)
 			if y.name == "" {
 				text += "piece"
 			}

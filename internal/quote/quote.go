@@ -1,9 +1,10 @@
 // Package quote cuts foreign text short for messages, so that a message stays
-// readable however long the text is that it tells of.
+// readable, and on one line, whatever the text is that it tells of.
 package quote
 
 import (
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -13,10 +14,38 @@ const Most = 64
 
 const dots = "..."
 
-// Clip returns s, or as much of its beginning as leaves it at most n
-// characters with three dots at its end. It cuts between characters only; a
-// byte that is not UTF-8 counts as one. An n below 3 counts as 3.
+// Clip returns s as it is shown on one line (see [Shown]), or as much of its beginning
+// as leaves it at most n characters with three dots at its end. It cuts between
+// characters only; a byte that is not UTF-8 counts as one and becomes U+FFFD. An n
+// below 3 counts as 3.
 func Clip(s string, n int) string {
+	s = clip(s, n)
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] >= 0x7f {
+			return strings.Map(Shown, s)
+		}
+	}
+	return s
+}
+
+// Shown returns what is shown of a character: what ends a line becomes a space, and
+// control characters, those that change the direction of what follows, and what is no
+// character at all become U+FFFD.
+func Shown(r rune) rune {
+	switch {
+	case r == '\n', r == '\t', r == '\r', r == '\v', r == '\f', r == '\u2028', r == '\u2029', r == '\u0085':
+		return ' '
+	case r < ' ', r >= 0x7f && r < 0xa0:
+		return utf8.RuneError
+	case r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069':
+		return utf8.RuneError
+	case r >= 0xfdd0 && r <= 0xfdef, r&0xfffe == 0xfffe:
+		return utf8.RuneError
+	}
+	return r
+}
+
+func clip(s string, n int) string {
 	if len(s) <= n {
 		return s
 	}

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/leanovate/gopter"
@@ -21,10 +22,32 @@ func TestClip(t *testing.T) {
 		want string
 	}{
 		{"", 5, ""}, {"board", 5, "board"}, {"boards", 5, "bo..."}, {"ééééé", 5, "ééééé"}, {"éééééé", 5, "éé..."},
-		{"\xff\xff\xff\xff\xff\xff", 5, "\xff\xff..."}, {"board", 0, "..."},
+		{"\xff\xff\xff\xff\xff\xff", 5, "\ufffd\ufffd..."}, {"a\r\nb", 9, "a  b"}, {"a\x00\u202eb\xff", 9, "a\ufffd\ufffdb\ufffd"}, {"board", 0, "..."},
 	} {
 		if got := quote.Clip(c.in, c.n); got != c.want {
 			t.Errorf("Clip(%q, %d) = %q; want %q", c.in, c.n, got, c.want)
+		}
+	}
+}
+
+// Of all characters that there are, those come through as they are that are neither
+// control characters nor ends of lines or paragraphs, nor noncharacters (The Unicode
+// Standard 15.0, 23.7: U+FDD0 to U+FDEF and the last two of each plane), nor embeddings,
+// overrides and isolates of direction (Unicode Standard Annex 9, 2.1 to 2.5). What ends a
+// line is shown as a space, so is a tab; all others as the replacement character.
+func TestWhatIsShownOfCharacters(t *testing.T) {
+	const directions = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+	const spaces = "\t\n\v\f\r\u0085\u2028\u2029"
+	for r := rune(0); r <= unicode.MaxRune; r++ {
+		want := r
+		switch {
+		case strings.ContainsRune(spaces, r):
+			want = ' '
+		case unicode.IsControl(r), strings.ContainsRune(directions, r), r >= 0xfdd0 && r <= 0xfdef, r%0x10000 >= 0xfffe, !utf8.ValidRune(r):
+			want = utf8.RuneError
+		}
+		if got := quote.Shown(r); got != want && utf8.ValidRune(r) {
+			t.Errorf("%U is shown as %U; want %U", r, got, want)
 		}
 	}
 }
@@ -68,13 +91,12 @@ func TestQuotesOfAnyText(t *testing.T) {
 		}
 		return ""
 	}, texts))
-	properties.Property("a clip is short and cut between characters", prop.ForAll(func(s string) bool {
-		c := quote.Clip(s, quote.Most)
-		if c == s {
+	properties.Property("a clip is short, as it is shown and cut between characters", prop.ForAll(func(s string) bool {
+		c, all := quote.Clip(s, quote.Most), strings.Map(quote.Shown, s)
+		if c == all {
 			return utf8.RuneCountInString(s) <= quote.Most
 		}
-		return utf8.RuneCountInString(c) == quote.Most && strings.HasPrefix(s, strings.TrimSuffix(c, "...")) &&
-			(!utf8.ValidString(s) || utf8.ValidString(c))
+		return utf8.RuneCountInString(c) == quote.Most && strings.HasPrefix(all, strings.TrimSuffix(c, "...")) && utf8.ValidString(c)
 	}, texts))
 	properties.TestingRun(t)
 }

@@ -3,6 +3,7 @@ package work
 import (
 	"slices"
 
+	"boardwrap.example/internal/quote"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -10,7 +11,7 @@ import (
 func (g FindGrain) append(w *writer) {
 	w.say("Find the grain of ")
 	for i, s := range g.Stocks {
-		w.join(i, len(g.Stocks)).say(s)
+		w.join(i, len(g.Stocks)).say(quote.Clip(s, quote.Most))
 	}
 	w.say(" and mark it")
 	if len(g.Across)+len(g.Either) == 0 {
@@ -40,13 +41,13 @@ func (c Cut) append(w *writer) {
 		return said && a.Grain == b.Grain && a.Upright == b.Upright && a.Up == b.Up
 	})
 	if c.From.Index >= 0 {
-		w.say("From a sheet of ", c.From.Stock, ", ").size(c.From.Size)
+		w.say("From a sheet of ", quote.Clip(c.From.Stock, quote.Most), ", ").size(c.From.Size)
 		if c.From.Turned {
 			w.say(" as it lies after a quarter turn")
 		}
 		w.say(",")
 	} else {
-		w.say("From ", c.From.Stock)
+		w.say("From ", quote.Clip(c.From.Stock, quote.Most))
 	}
 	w.say(" cut ")
 	for i := range list {

@@ -21,9 +21,11 @@ const (
 // closing quote. It is cut between characters.
 func Quote(s string) string { return quote.Quote(s) }
 
-// Clip returns s, or its beginning with three dots at the end where it has
-// more than [MaxQuote] characters. It is for texts of other packages that need
-// no quotes, as an error's.
+// Clip returns s on one line, or its beginning with three dots at the end where it
+// has more than [MaxQuote] characters: for names inside a sentence, and texts of other
+// packages that need no quotes, as an error's. What ends a line becomes a space;
+// control characters, those that turn the direction round and what is no UTF-8 become
+// U+FFFD.
 func Clip(s string) string { return quote.Clip(s, MaxQuote) }
 
 func clip(s string) string { return quote.Clip(s, MaxText) }
