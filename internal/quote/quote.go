@@ -20,17 +20,14 @@ const dots = "..."
 // below 3 counts as 3.
 func Clip(s string, n int) string {
 	s = clip(s, n)
-	for i := range len(s) {
-		if s[i] < ' ' || s[i] >= 0x7f {
-			return strings.Map(Shown, s)
-		}
-	}
-	return s
+	return strings.Map(Shown, s)
 }
 
 // Shown returns what is shown of a character: what ends a line becomes a space, and
 // control characters, those that change the direction of what follows, and what is no
 // character at all become U+FFFD.
+//
+//go:noinline
 func Shown(r rune) rune {
 	switch {
 	case r == '\n', r == '\t', r == '\r', r == '\v', r == '\f', r == '\u2028', r == '\u2029', r == '\u0085':
