@@ -413,13 +413,11 @@ func (q *quest) instead(thing int, w Holder) Reason {
 	case larger, thick > f.thick, q.aim == FewestSheets:
 		built = q.firstOf(opts, all, units.Longest)
 	}
-	laid := built != nil && q.aim == FewestSheets
-	if laid {
-		_, bad := q.layOut(built, built.plan)
-		laid = !bad
+	if built != nil && q.aim == FewestSheets {
+		q.layOut(built, built.plan) // of what does not come out of the sheets none are counted
 	}
 	switch {
-	case laid && built.sheets > f.sheets:
+	case built != nil && built.sheets > f.sheets:
 		why.Cause, why.Sheets, why.ThanSheets = MoreSheets, built.sheets, f.sheets
 	case best == nil:
 		why.Cause = CannotBe

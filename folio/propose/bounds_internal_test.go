@@ -126,15 +126,16 @@ func TestFittingsOfACase(t *testing.T) {
 // a ruler of which that is no graduation too.
 func TestThickestIsThatOfTheLimits(t *testing.T) {
 	const mm = units.Millimetre
-	coarse, err := units.NewRuler(3*mm, units.MetricDecimal)
+	const step = 9 * mm // of which 2 m are 222 and a bit
+	coarse, err := units.NewRuler(step, units.MetricDecimal)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: coarse}})
-	if s.roomy%(3*mm) == 0 {
+	s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres, Board: coarse}})
+	if s.roomy%step == 0 {
 		t.Errorf("%v is a graduation", s.roomy)
 	}
-	if got, least := s.thickest(), s.thickOf(s.roomy, s.roomy); got < least || got > least+2*3*mm {
+	if got, least := s.thickest(), s.thickOf(s.roomy, s.roomy); got < least || got > least+2*step {
 		t.Errorf("without limits %v, with the widest spine %v", got, least)
 	}
 	box := Space{Depth: 50 * mm, Padding: 5 * mm}

@@ -103,6 +103,12 @@ func searched(t *testing.T, aim Aim) (*quest, []option, candidate) {
 	for range 3 {
 		r.Things = append(r.Things, Thing{Content: pocket.Content{Name: "print", Size: units.Size{W: 90 * mm, H: 130 * mm}}, Sticks: true, Upright: true})
 	}
+	return searchedFor(t, aim, r)
+}
+
+// searchedFor is a search for what is asked for, all of it on mats, and its first cover.
+func searchedFor(t *testing.T, aim Aim, r Request) (*quest, []option, candidate) {
+	t.Helper()
 	for w := Corners; w <= FoldedFlap; w++ {
 		if w != Mat {
 			r.Without = append(r.Without, w)

@@ -148,6 +148,25 @@ func shutsWell(plan *folio.Plan) bool {
 	return ok && t.Eased()
 }
 
+// On boards in steps of 5 and 7 mm and a liner in steps of 3 mm as much as 2 mm more is lost
+// of some heights than of others: for pictures of all heights the search finds the smallest
+// cover.
+func TestSmallestForEveryHeight(t *testing.T) {
+	for _, board := range []units.Length{5 * mm, 7 * mm} {
+		for h := 20 * mm; h < 42*mm; h += mm {
+			c := liningCase{form: boards.SpineBoard, board: board, liner: 3 * mm, thick: mm, pictures: []units.Size{{W: 24 * mm, H: h}}}
+			best, ok := asked(t, c.request(t)).Of(propose.Smallest)
+			if !ok || !best.Complete() {
+				t.Errorf("%v high: found %v", h, ok)
+				continue
+			}
+			if smaller, is := c.smallest(t, []units.Size{c.pictures[0].Plus(6*mm, 6*mm)}, best.Cover()); is {
+				t.Errorf("%v high: a cover of %v is said to be the smallest, and %v does", h, best.Cover(), smaller)
+			}
+		}
+	}
+}
+
 // With a liner on another ruler than the boards what may be covered of a board
 // depends on how wide cover and spine are, and with narrow sheets of it on how it
 // comes out of them: what is said to be the smallest is the smallest of all covers

@@ -480,6 +480,28 @@ func TestAnyBudget(t *testing.T) {
 	}
 }
 
+// Where the budget ends before any thin folio is looked at, that is said, and not that none
+// can be: of fourteen prints of 1.5 m in a group a plain row is longer than 10 m.
+func TestNotTriedIsSaid(t *testing.T) {
+	r := propose.Request{Case: metric()}
+	for range 14 {
+		r.Things = append(r.Things, propose.Thing{Sticks: true, Upright: true, Group: "crew", Content: pocket.Content{Name: "banner", Size: units.Size{W: 1500 * mm, H: 1500 * mm}}})
+	}
+	a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := false
+	for l := range a.Lacking() {
+		for why := range l.Why() {
+			said = said || l.Aim() == propose.Thinnest && why.Cause == propose.NotTried && !l.Complete()
+		}
+	}
+	if !said {
+		t.Error("nothing is said of the thinnest")
+	}
+}
+
 // The same request gives the same answer.
 func TestSameAgain(t *testing.T) {
 	r := propose.Request{Things: usualThings(t)}

@@ -186,6 +186,46 @@ func TestLooseIsBetween(t *testing.T) {
 	}
 }
 
+// Where too many spines would have to be tried, no more is reckoned of a board than may be
+// covered on any cover, be it lined in one piece, which keeps clear of boards that lie
+// elsewhere than planned, or board by board.
+func TestRoughIsTheLeast(t *testing.T) {
+	const mm = units.Millimetre
+	for _, liner := range []units.Length{mm, 3 * mm} {
+		ruler, err := units.NewRuler(liner, units.MetricDecimal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, form := range []boards.Form{boards.ForeEdgeFlap, boards.TwoFlaps} {
+			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: units.WholeMillimetres, Liner: ruler}, Placing: 600 * units.Micrometre,
+				Liner: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: 400 * mm, H: units.Metre}, Grain: stock.GrainAlongHeight}}}})
+			if s.loose() || !s.rough {
+				t.Fatalf("%v, liner %v: it follows the cover", form, liner)
+			}
+			styles := map[rule.LiningRule]bool{}
+			for k := range units.Length(24) {
+				spec := s.full
+				spec.Cover = units.Size{W: (80 + 5*k) * mm, H: (100 + k%4) * mm}
+				s.deepen(&spec, (9+k%5)*mm, 0)
+				p, err := folio.Build(spec)
+				if err != nil {
+					t.Fatal(err)
+				}
+				styles[p.LiningStyle()] = true
+				reckoned := s.panels(spec.Cover)
+				for i, is := range s.panelsOf(p) {
+					if !reckoned[i].FitsIn(is) {
+						t.Errorf("%v, liner %v: a cover of %v leaves %v of the %v, reckoned %v", form, liner, spec.Cover, is, s.leaves[i].role, reckoned[i])
+					}
+				}
+			}
+			if len(styles) < 2 {
+				t.Errorf("%v, liner %v: all are lined alike", form, liner)
+			}
+		}
+	}
+}
+
 // edgeOfCovers builds the narrowest cover that is reckoned to take what is so wide on
 // each board, and one that is a graduation narrower.
 func edgeOfCovers(t *testing.T, name string, s *searcher, spec folio.Spec) int {
@@ -479,6 +519,79 @@ func TestThickByItself(t *testing.T) {
 	}
 }
 
+// A case in which nothing lies has its turn-ins between its covers: of less ease than is
+// asked for beside them nothing warns, and it is none all the same.
+func TestAnEmptyCaseHasItsEase(t *testing.T) {
+	q, _, one := searched(t, Smallest)
+	spec := q.searcher.bare
+	spec.Cover = one.cover
+	empty, fine, tight := &found{cover: one.cover}, 0, 0
+	for empty.spine = q.spineFor(q.leastStack()); empty.spine > 0; empty.spine -= q.ruler.Step() {
+		built := spec
+		q.deepen(&built, empty.spine, 0)
+		p, err := folio.Build(built)
+		if err != nil {
+			continue
+		}
+		_, warned := unwise(p)
+		shut, _ := p.TightestOf(closing.BetweenCovers, true)
+		why, _, _ := q.check(empty, spec)
+		switch left := shut.Left().Length(); {
+		case warned:
+		case left >= q.ease:
+			if fine++; why.Detail == "it does not close with its ease" {
+				t.Errorf("a spine of %v: %+v with %v left", empty.spine, why, left)
+			}
+		default:
+			if tight++; why != (Reason{Cause: CannotBe, Thing: -1, Detail: "it does not close with its ease"}) {
+				t.Errorf("a spine of %v: %+v with %v left", empty.spine, why, left)
+			}
+		}
+	}
+	if fine == 0 || tight == 0 {
+		t.Errorf("%d with their ease, %d without", fine, tight)
+	}
+}
+
+// A cover as large as the best is built where it may be as thin and its ways are plainer,
+// under a flap too.
+func TestAsThinAndPlainer(t *testing.T) {
+	const mm = units.Millimetre
+	r := Request{Case: folio.Spec{Form: boards.ForeEdgeFlap, Rulers: rule.Rulers{Main: units.WholeMillimetres}}}
+	r.Things = []Thing{{Content: pocket.Content{Name: "print", Size: units.Size{W: 90 * mm, H: 130 * mm}, Thickness: mm}, Sticks: true, Upright: true}}
+	q, opts, one := searchedFor(t, Smallest, r)
+	f, why, _ := q.verify(opts, &one, q.most)
+	if f == nil || !q.layered {
+		t.Fatal(why)
+	}
+	one.least = q.stackFor(f.spine)
+	for turned, taken := range map[bool]bool{true: true, false: false} {
+		best := *f
+		best.opts = slices.Clone(opts)
+		best.opts[0].turned = turned
+		if q.best = &best; q.thickOf(f.spine, 0) != best.thick {
+			t.Errorf("it is %v thick, reckoned %v", best.thick, q.thickOf(f.spine, 0))
+		}
+		if q.tryCovers(opts, []candidate{one}); (q.best != &best) != taken {
+			t.Errorf("beside one that is turned, %v: taken %v", turned, q.best != &best)
+		}
+	}
+	// What is thicker by itself than may be is told as thick as such a case is built.
+	q.best, q.most, q.spine = nil, f.thick-1, f.spine-q.ruler.Step()
+	q.tryCovers(opts, []candidate{one})
+	spec := q.searcher.bare
+	spec.Cover = one.cover
+	q.deepen(&spec, f.spine, 0)
+	p, err := folio.Build(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	over, _ := p.Overall(true)
+	if len(q.why) != 1 || q.why[0].Cause != OverThick || q.why[0].Thick != over.Thickness().Length() || !q.why[0].AtLeast {
+		t.Errorf("%+v; such a case is %v thick", q.why, over.Thickness())
+	}
+}
+
 // Where the sheets do not give a folio with the narrowest spine, no layout of such a
 // cover does; with a wider one another may. A case that comes out of no sheet tells
 // that too.
@@ -684,7 +797,11 @@ func TestLeavesByHand(t *testing.T) {
 // What is gripped has a quarter inch or 6 mm, upwards on the ruler of fittings, and of
 // the widest boards that on the table comes last, which is where one begins.
 func TestGripAndTable(t *testing.T) {
-	for _, c := range cases() {
+	five, err := units.NewRuler(5*units.Millimetre, units.MetricDecimal) // to which 6 mm are nearer than to 10
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range append(cases(), folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres, Fitting: five}}) {
 		s := begin(t, c)
 		if s == nil {
 			continue
@@ -816,5 +933,94 @@ func TestTheFirstOfEqualsIsTried(t *testing.T) {
 	s.all[0] = append(s.all[0], better)
 	if list := s.usable(Smallest, 0, units.Metre); len(list) != 1 || list[0].way != Mat {
 		t.Errorf("of three: %v", list)
+	}
+}
+
+// Plain rows go on their boards with the margins round them, on rulers that none of
+// their measures is on and where the liner takes more of some covers too; what is wider
+// than boards of their own width goes nowhere.
+func TestRowsGoOnTheirBoards(t *testing.T) {
+	const mm = units.Millimetre
+	laid, wide := 0, 0
+	for _, c := range cases() {
+		s := begin(t, c)
+		if s == nil {
+			continue
+		}
+		for _, side := range []units.Length{29 * mm, 37_300_001, 43_900_007, 260 * mm} {
+			for _, one := range s.rows([]box{{w: side, h: side + 7*mm, count: 3}}) {
+				for i, panel := range s.panels(one.cover) {
+					part, more := one.parts[i], s.leaves[i].more
+					if part == nil {
+						continue
+					}
+					if laid++; part.w+2*s.margin > panel.W-more.W || part.h+2*s.margin > panel.H-more.H {
+						t.Errorf("%v, ruler %v: %v x %v on %v of a cover of %v, of which %v may be covered", c.Form, s.ruler, part.w, part.h, s.leaves[i].role, one.cover, panel)
+					}
+				}
+				if side == 260*mm {
+					wide++
+				}
+			}
+		}
+	}
+	if laid < 100 || wide < 10 {
+		t.Errorf("only %d laid, %d of them wide", laid, wide)
+	}
+}
+
+// The thinnest is no thicker than the smallest: where the search finds none that is as
+// thin, the smallest is it. Of two prints of 5 mm that face each other none is.
+func TestThinnestIsNoThickerThanTheSmallest(t *testing.T) {
+	const mm = units.Millimetre
+	r := Request{Case: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}}, Limits: Limits{Cover: units.Size{W: 120 * mm, H: 170 * mm}}}
+	for range 2 {
+		r.Things = append(r.Things, Thing{Content: pocket.Content{Name: "print", Size: units.Size{W: 90 * mm, H: 130 * mm}, Thickness: 5 * mm}, Sticks: true, Upright: true})
+	}
+	thinnest := func(first *found) *quest {
+		q, _, _ := searchedFor(t, Thinnest, r)
+		q.narrow, q.first = q.spineFor(q.leastStack()), first
+		q.thinnest()
+		return q
+	}
+	q := thinnest(nil)
+	if q.best == nil || q.best.thick < 10*mm {
+		t.Fatalf("%+v", q.best)
+	}
+	for less, taken := range map[units.Length]bool{0: false, 1: true, 2 * mm: true} {
+		smallest := *q.best
+		smallest.thick -= less
+		if got := thinnest(&smallest).best; (got == &smallest) != taken || got.thick > smallest.thick {
+			t.Errorf("%v beside a smallest of %v: %v", q.best.thick, smallest.thick, got.thick)
+		}
+	}
+}
+
+// When the work that may be done is done, the first choice is laid out on sheets, and of
+// others none; and of a choice the first cover is built and no other.
+func TestTheFirstIsTriedWhateverTheBudget(t *testing.T) {
+	const mm = units.Millimetre
+	r := Request{Limits: Limits{Materials: []layout.Material{{Name: plainCard, Sheets: []layout.SheetKind{{Size: units.Size{W: 125 * mm, H: 185 * mm}, Count: layout.Unlimited}}}}}}
+	for range 14 { // so many that they are laid in plain rows, without a search
+		r.Things = append(r.Things, Thing{Content: pocket.Content{Name: "print", Size: units.Size{W: 90 * mm, H: 130 * mm}}, Sticks: true, Upright: true})
+	}
+	q, _, many := searchedFor(t, FewestSheets, r)
+	q.meter = &meter{ctx: context.Background()}
+	if q.fewest(); q.best == nil || q.best.cover != many.cover {
+		t.Errorf("of choices: %+v", q.best)
+	}
+	_, opts, one := searched(t, Smallest)
+	work := func(n int) int64 {
+		q, _, _ := searched(t, Smallest)
+		q.most, one.least, one.most = units.Nanometre, 0, 0 // than which none is thinner
+		q.meter = &meter{ctx: context.Background()}
+		q.complete = true
+		if q.tryCovers(opts, slices.Repeat([]candidate{one}, n)); q.best != nil || q.complete {
+			t.Errorf("of %d covers %v, complete %v", n, q.best, q.complete)
+		}
+		return q.done
+	}
+	if first, more := work(1), work(3); first != more {
+		t.Errorf("%d steps for one cover, %d for three", first, more)
 	}
 }

@@ -231,10 +231,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 	if err != nil {
 		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
 	}
-	t, ok := p.TightestOf(closing.BetweenCovers, true)
-	if !ok {
-		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: "it does not shut"}, false
-	}
+	t, _ := p.TightestOf(closing.BetweenCovers, true) // that a case does not shut was said
 	for _, k := range [...]struct{ to, from *stock.Stock }{
 		{&spec.Board, &s.full.Board}, {&spec.Covering, &s.full.Covering}, {&spec.SpineCovering, &s.full.SpineCovering}, {&spec.Liner, &s.full.Liner},
 	} {
@@ -250,7 +247,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
 			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
 		}
-		var small bool
+		var small, ok bool
 		if why, small, ok = s.check(f, spec); ok {
 			return f, why, true
 		}

@@ -114,6 +114,7 @@ func TestReasonsOnARuler(t *testing.T) {
 		{propose.Reason{Cause: propose.Larger, Name: "note", Way: propose.Slip, Size: units.Size{W: 160_090_000, H: 100 * mm}, Than: units.Size{W: 150_310_000, H: 99_940_000}, AtLeast: true}, units.MetricDecimal, "With a slip pocket for the note the cover would be at least 160 x 100 mm instead of 150.4 x 100 mm."},
 		{limit, units.InchFraction, "The folio would be 9/16 in thick, and at most 31/64 in is wanted."},
 		{limit, units.InchDecimal, "The folio would be 0.548 in thick, and at most 0.492 in is wanted."},
+		{propose.Reason{Cause: propose.OverThick, Thing: -1, Thick: 13_913_790, ThanThick: 12_560_000}, units.MetricDecimal, "The folio would be 14 mm thick, and at most 12.5 mm is wanted."},
 		{alike, units.MetricDecimal, "With a slip pocket for the note the folio would be 12.42 mm thick instead of 12.41 mm."},
 		{nearly, units.MetricDecimal, "With a slip pocket for the note the cover would be 150.33 x 100 mm instead of 150.32 x 100 mm."},
 		{larger, units.MetricDecimal, "With a slip pocket for the note the cover would be 160.1 x 100 mm instead of 150.4 x 100 mm."},
