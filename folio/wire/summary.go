@@ -17,7 +17,8 @@ import (
 //		"warnings": ["…"], "closed": {"width": "…", "height": "…", "thickness": "…"}}}
 //
 // Lengths are texts in the notation of the plan, places in mm on the open row; closed
-// is left out where the folio does not shut. Everything else of the plan is in the
+// is rounded up to 1/64 in, 0.001 in or 0.1 mm, which can be read off a ruler where
+// calipers add up to many decimals, and left out where the folio does not shut. Everything else of the plan is in the
 // document of [AppendPlan], which takes many times the machine code to write.
 func AppendSummary(dst []byte, p *folio.Plan) []byte {
 	e := newEncoder(dst, p.Notation())
@@ -49,16 +50,28 @@ func AppendSummary(dst []byte, p *folio.Plan) []byte {
 	}
 	e.raw(`]`)
 	if c, ok := p.Closed(); ok {
+		fine := fineRuler(e.note)
 		e.raw(`,"closed":{"width":`)
-		e.exactly(c.Width().Length())
+		e.exactly(fine.Up(c.Width().Length()))
 		e.raw(`,"height":`)
-		e.exactly(c.Height().Length())
+		e.exactly(fine.Up(c.Height().Length()))
 		e.raw(`,"thickness":`)
-		e.exactly(c.Thickness().Length())
+		e.exactly(fine.Up(c.Thickness().Length()))
 		e.raw(`}`)
 	}
 	e.raw(`}}`)
 	return e.out
+}
+
+// fineRuler is that on which the closed folio is told: it is not cut to any ruler.
+func fineRuler(n units.Notation) units.Ruler {
+	switch n {
+	case units.MetricDecimal:
+		return units.TenthMillimetres
+	case units.InchDecimal:
+		return units.Thousandths
+	}
+	return units.SixtyFourths
 }
 
 // element begins an element of a list.

@@ -2,10 +2,14 @@ package wire_test
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/wire"
+	"boardwrap.example/units"
 )
 
 // A summary says of the example of the documents what its plan's document says, and
@@ -53,5 +57,29 @@ func TestAppendSummary(t *testing.T) {
 	}
 	if len(s.Pieces) != i || s.Title != spec.Title || s.Closed == nil {
 		t.Errorf("%+v", s)
+	}
+}
+
+// Calipers add up to four decimals and more, and no ruler shows them: a closed folio is
+// told up to what one does, and never smaller than it is.
+func TestClosedIsToldAtMost(t *testing.T) {
+	for main, step := range map[units.Ruler]units.Length{units.Sixteenths: units.Inch / 64, units.WholeMillimetres: units.Millimetre / 10, units.Thousandths: units.Thou} {
+		p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.MustParse("5/8 in")}, Board: stock.Stock{Caliper: units.MustParse("0.0587 in")}, Rulers: rule.Rulers{Main: main}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var short struct {
+			Summary struct{ Closed map[string]string }
+		}
+		if err := json.Unmarshal(wire.AppendSummary(nil, p), &short); err != nil {
+			t.Fatal(err)
+		}
+		c, _ := p.Closed()
+		told := short.Summary.Closed
+		for name, is := range map[string]units.Length{"width": c.Width().Length(), "height": c.Height().Length(), "thickness": c.Thickness().Length()} {
+			if got, err := units.Parse(told[name]); err != nil || got < is || got >= is+step || strings.Contains(told[name], "~") {
+				t.Errorf("%s of %v told as %q, %v", name, is, told[name], err)
+			}
+		}
 	}
 }

@@ -85,3 +85,12 @@ test("what would do is done by a button, or is for the maker to choose", (t) => 
 	assert.ok(all > 1000, `only ${all} violations`);
 	assert.ok(done >= 0.99 * all, `only ${done} of ${all}`);
 });
+
+/** A closed folio is no smaller than the page says, and less than a graduation. */
+test("closed sizes that can be read off a ruler", () => {
+	for (const [l, ruler, want] of [
+		[{ text: "6.2626 in", mm: 159.07004 }, undefined, "6 17/64 in"], [{ text: "6 1/4 in", mm: 158.75 }, "1/16 in", "6 1/4 in"], [{ text: "0.6376 in", mm: 16.19504 }, undefined, "41/64 in"],
+		[{ text: "6 in", mm: 152.4 }, undefined, "6 in"], [{ text: "5.9999 in", mm: 152.39746 }, undefined, "6 in"], [{ text: "113.32 mm", mm: 113.32 }, "1 mm", "113.4 mm"], [{ text: "7.3 mm", mm: 7.3 }, "1 mm", "7.3 mm"],
+		[{ text: "0.000001 mm", mm: 0.000001 }, "1 mm", "0.1 mm"], [{ text: "0.6376 in", mm: 16.19504 }, "0.001 in", "0.638 in"], [{ text: "0 in", mm: 0 }, undefined, "0 in"],
+	]) assert.equal(state.atMost(l, ruler), want);
+});

@@ -558,7 +558,7 @@ async function rest() {
 	if (Array.isArray(list.names)) drawings.list(pages(list.names));
 	if (!Array.isArray(list.pictures)) return;
 	const [verdicts] = await steady.ask([["verdicts", text]]);
-	if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts));
+	if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts), at(past.now, "spec.rulers.main"));
 }
 
 function summary() {

@@ -3,7 +3,7 @@
 import { bare, crop, svgOf } from "./drawings.js";
 import { make } from "./form.js";
 import { titleOf } from "./sections.js";
-import { isPlain } from "./state.js";
+import { atMost, isPlain } from "./state.js";
 
 /** @typedef {Record<string, any>} Plain */
 
@@ -107,11 +107,12 @@ export class Start {
 		take.addEventListener("click", () => this.acts.pick(p));
 		const taken = make("p", { className: "hint", hidden: true }, "Taken: it is the folio below.");
 		this.cards.push({ is: written(p.spec), taken });
+		const ruler = p.spec.rulers?.main;
 		const chosen = p.chosen?.[0]; // where there were several rows of boards
 		const others = (chosen?.others ?? []).map((o) => make("li", {}, o.form + ": " + (o.why ?? []).map((w) => w.text).join(" ")));
 		const why = make("details", {}, make("summary", {}, "why it is so", make("span", { className: "hidden" }, ": " + p.aim)), make("ul", {}, ...(p.held ?? []).flatMap((h) => h.why ?? []).map((w) => make("li", {}, w.text)), ...others));
 		return make("li", {}, make("h3", {}, upper(p.aim)), picture, ...(chosen ? [make("p", {}, "Row of boards: " + chosen.form + ".")] : []), make("p", {}, "In it: " + holders(p.spec) + "."),
-			make("p", {}, "Cover " + p.cover.w.text + " x " + p.cover.h.text + "; closed " + p.closed.size.w.text + " x " + p.closed.size.h.text + ", " + p.closed.thickness.text + " thick" + (p.complete ? "." : "; there may be a better one.")), why, take, taken);
+			make("p", {}, "Cover " + p.cover.w.text + " x " + p.cover.h.text + "; closed " + [p.closed.size.w, p.closed.size.h].map((l) => atMost(l, ruler)).join(" x ") + ", " + atMost(p.closed.thickness, ruler) + " thick" + (p.complete ? "." : "; there may be a better one.")), why, take, taken);
 	}
 
 	/** Draws all to one scale, so that what is smaller looks it. */

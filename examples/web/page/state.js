@@ -149,3 +149,16 @@ export class Past {
 		this.rest();
 	}
 }
+
+/** What is not cut to any ruler, because calipers add up to it, told up to 1/64 in,
+ * 0.001 in or 0.1 mm: never smaller than it is. Counted in whole nanometres.
+ * @param {Plain} l a length of a document @param {string} ruler of the folio */
+export function atMost(l, ruler = "") {
+	const nm = Math.round(l.mm * 1e6);
+	if (/mm$/.test(l.text)) return Math.ceil(nm / 100_000) / 10 + " mm";
+	if (/^0?\./.test(ruler)) return (Math.ceil(nm / 25_400) / 1000).toFixed(3) + " in";
+	let [n, of] = [Math.ceil(nm / 396_875), 64];
+	const whole = Math.floor(n / of);
+	for (n %= of; n > 0 && n % 2 === 0; n /= 2) of /= 2;
+	return [whole || n === 0 ? whole : "", n ? n + "/" + of : ""].filter((part) => part !== "").join(" ") + " in";
+}

@@ -2,17 +2,17 @@
 // What is to be said of the folio as a whole: whether it shuts, what it weighs, how
 // it travels.
 import { make } from "./form.js";
-import { at, isPlain } from "./state.js";
+import { at, atMost, isPlain } from "./state.js";
 
 /** @typedef {Record<string, any>} Plain */
 
-/** Shows the verdicts. @param {HTMLElement} box @param {Plain} answer */
-export function showVerdicts(box, answer) {
+/** Shows the verdicts. @param {HTMLElement} box @param {Plain} answer @param {string} ruler of the folio */
+export function showVerdicts(box, answer, ruler) {
 	if (!isPlain(answer.verdicts)) return;
 	const v = answer.verdicts;
 	const opened = new Set([...box.querySelectorAll("details[open]")].map((d) => d.id));
 	box.replaceChildren(make("dl", {},
-		...line("Does it shut?", ...shutting(at(v, "closing.closing") ?? {})),
+		...line("Does it shut?", ...shutting(at(v, "closing.closing") ?? {}, ruler)),
 		...line("What does it weigh?", ...weight(v.weight ?? [])),
 		...line("How does it travel?", ...travel(v)),
 	));
@@ -22,8 +22,8 @@ export function showVerdicts(box, answer) {
 /** @param {string} head @param {...Node} inside */
 const line = (head, ...inside) => [make("dt", {}, head), make("dd", {}, ...inside)];
 
-/** @param {Plain} c @returns {Node[]} */
-function shutting(c) {
+/** @param {Plain} c @param {string} ruler @returns {Node[]} */
+function shutting(c, ruler) {
 	const of = [["Empty", c.empty?.[0]], ["With all that it holds", c.full?.[0]]].filter(([, t]) => t);
 	if (!c.shuts || of.length === 0) return [make("p", {}, "No: its boards do not lie flat on each other.")];
 	const all = of.every(([, t]) => t.closes);
@@ -32,7 +32,7 @@ function shutting(c) {
 	const overall = c.full?.[0]?.overall;
 	const same = of.length === 2 && of[0][1].text === of[1][1].text;
 	return [said,
-		...(overall ? [make("p", {}, "Shut and filled it is " + overall.width.length.text + " x " + overall.height.length.text + " and " + overall.thickness.length.text + " thick.")] : []),
+		...(overall ? [make("p", {}, "Shut and filled it is at most " + atMost(overall.width.length, ruler) + " x " + atMost(overall.height.length, ruler) + " and " + atMost(overall.thickness.length, ruler) + " thick.")] : []),
 		...(same ? of.slice(1) : of).map(([when, t]) => make("p", {}, (same ? "Tightest, empty or filled: " : when + ", tightest: ") + t.text + "." + (t.eased ? "" : " " + sentence(t.wouldDo.text)))),
 	];
 }
