@@ -1,5 +1,5 @@
 // Package wire writes and reads documents: a Spec, with or without the cover as it
-// was measured, a request for proposals, a batch or a wish for pictures in; a Spec, a
+// was measured, a request for proposals, also in words, a batch or a wish for pictures in; a Spec, a
 // request, a plan or a summary of it, proposals, a layout, what a batch costs, verdicts
 // on closing, holding and post, pictures, and what is wrong out. They are JSON, strict
 // and complete.
@@ -19,8 +19,8 @@
 // or a pocket says by its type which kind it is. What is left out is the
 // default. [SpecSchema], [RequestSchema], [BatchSchema], [PlanSchema], [ProposalsSchema],
 // [LayoutSchema], [CostsSchema], [ClosingSchema], [HoldingSchema], [PostingSchema]
-// and [ErrorSchema] describe the documents; those of [AppendSummary], [ReadWanted] and
-// [AppendDrawn], which a front end and its program tell each other, are described
+// and [ErrorSchema] describe the documents; those of [AppendSummary], [ReadWanted],
+// [ReadAsked], [AppendDrawn] and [AppendAnswer], which a front end and its program tell each other, are described
 // there. [Columns] reads a Spec from a row of a table.
 //
 // # What is refused

@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 	"testing"
@@ -95,9 +96,9 @@ func everything() []any {
 	found, err := propose.Folios(context.Background(), propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}}, propose.Budget{Steps: 100_000})
 	fail(err)
 	all := []any{
-		wire.AppendBatch, wire.AppendClosing, wire.AppendCosts, wire.AppendDrawn, wire.AppendError, wire.AppendHolding, wire.AppendLayout, wire.AppendMade,
+		wire.AppendAnswer, wire.AppendBatch, wire.AppendClosing, wire.AppendCosts, wire.AppendDrawn, wire.AppendError, wire.AppendHolding, wire.AppendLayout, wire.AppendMade,
 		wire.AppendPlan, wire.AppendPosting, wire.AppendProposals, wire.AppendRequest, wire.AppendSpec, wire.AppendSummary,
-		wire.ReadBatch, wire.ReadDesigns, wire.ReadMade, wire.ReadRequest, wire.ReadSpec, wire.ReadWanted, wire.NewColumns,
+		wire.ReadAsked, wire.ReadBatch, wire.ReadDesigns, wire.ReadMade, wire.ReadRequest, wire.ReadSpec, wire.ReadWanted, wire.NewColumns,
 		wire.Fault{}, wire.Error{}, wire.Columns{}, func() *wire.Error { return new(wire.Error) },
 		// What is written of any values is JSON, in UTF-8.
 		func(b wire.Batch, o wire.Options) (string, error) {
@@ -112,6 +113,16 @@ func everything() []any {
 		},
 		func(names []string, all []wire.Drawn) (string, error) {
 			return written(wire.AppendDrawn(nil, names, all), nil)
+		},
+		func(text, name string, b bool, i int, f float64, list []string, deep uint8) (string, error) {
+			if name == "version" || math.IsNaN(f) || math.IsInf(f, 0) {
+				return "", nil
+			}
+			var in any = []any{text, b, i, f, list, []byte("{}")}
+			for range deep % 20 {
+				in = map[string]any{name: in}
+			}
+			return written(wire.AppendAnswer(nil, map[string]any{name: in, "other": map[string]any{}}))
 		},
 		func(r refusal, n units.Notation, o wire.Options) (string, error) {
 			return written(wire.AppendError(nil, r, n, o))

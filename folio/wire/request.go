@@ -35,6 +35,31 @@ func AppendRequest(dst []byte, r propose.Request, o Options) ([]byte, error) {
 	return document(newEncoder(dst, n), "request", &r, (*encoder).writeProposeRequest, Options{Indent: o.Indent})
 }
 
+// Asked is what somebody says in words that proposals are wanted for.
+type Asked struct {
+	// Contents are as propose.ParseThings reads them.
+	Contents string
+	// AnyForm asks for the best of all forms of case.
+	AnyForm bool
+}
+
+// ReadAsked reads the document that says in words what must go in:
+//
+//	{"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card", "anyForm": true}
+//
+// Every member but the version may be left out. The error is an *[Error].
+func ReadAsked(data []byte) (Asked, error) {
+	var a Asked
+	err := read(data,
+		body{name: "contents", path: "contents", mayLack: true, read: into(&a.Contents, (*decoder).string)},
+		body{name: "anyForm", path: "anyform", mayLack: true, read: into(&a.AnyForm, (*decoder).bool)},
+	)
+	if err != nil {
+		return Asked{}, err
+	}
+	return a, nil
+}
+
 // RequestSchema returns the JSON Schema (2020-12) of a request's document, as
 // [SpecSchema] is that of a Spec's.
 func RequestSchema() []byte {

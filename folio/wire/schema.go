@@ -2,9 +2,7 @@ package wire
 
 import (
 	"encoding"
-	"maps"
 	"reflect"
-	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -73,7 +71,8 @@ func schemaOf(name string, body reflect.Type, drawn bool, numbers ...string) []b
 	for _, line := range numbers {
 		properties[line] = map[string]any{"type": "integer", "minimum": 1}
 	}
-	out := appendAny(nil, map[string]any{
+	e := newEncoder(nil, units.MetricDecimal)
+	e.any(map[string]any{
 		"$schema":              "https://json-schema.org/draft/2020-12/schema",
 		"title":                "boardwrap " + name + ", version " + strconv.Itoa(Version),
 		"type":                 "object",
@@ -81,44 +80,8 @@ func schemaOf(name string, body reflect.Type, drawn bool, numbers ...string) []b
 		"required":             []string{"version", name},
 		"properties":           properties,
 		"$defs":                s.defs,
-	})
-	return append(jsontext.AppendIndented(nil, out, 1), '\n')
-}
-
-// appendAny appends what schemas are made of, the members of objects by their names;
-// each object has some.
-func appendAny(dst []byte, v any) []byte {
-	switch v := v.(type) {
-	case string:
-		return jsontext.AppendText(dst, v)
-	case int:
-		return strconv.AppendInt(dst, int64(v), 10)
-	case bool:
-		return strconv.AppendBool(dst, v)
-	case []string:
-		return appendAll(dst, v)
-	case []any:
-		return appendAll(dst, v)
-	}
-	all := v.(map[string]any)
-	between := byte('{')
-	for _, name := range slices.Sorted(maps.Keys(all)) {
-		dst = append(jsontext.AppendText(append(dst, between), name), ':')
-		dst = appendAny(dst, all[name])
-		between = ','
-	}
-	return append(dst, '}')
-}
-
-func appendAll[T any](dst []byte, list []T) []byte {
-	dst = append(dst, '[')
-	for i, v := range list {
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = appendAny(dst, v)
-	}
-	return append(dst, ']')
+	}, 0)
+	return append(jsontext.AppendIndented(nil, e.out, 1), '\n')
 }
 
 // A schemer gathers the definitions of named types.

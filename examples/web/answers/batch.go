@@ -2,7 +2,6 @@ package answers
 
 import (
 	"context"
-	"encoding/json"
 	"strconv"
 	"strings"
 
@@ -22,22 +21,6 @@ const searchSteps = 10_000_000
 // sheetRoom is how wide and high a sheet is drawn at most.
 const sheetRoom = 100 * units.Millimetre
 
-// laid is the member of the answer about a layout.
-type laid struct {
-	Apart  []string        `json:"apart"`            // materials without sheets: to be bought cut to size
-	Layout json.RawMessage `json:"layout"`           // a document of folio/wire, as are Costs and Error
-	Costs  json.RawMessage `json:"costs,omitempty"`  // none where they are wrong
-	Error  json.RawMessage `json:"error,omitempty"`  // of what has no place, or of the costs
-	Sheets []sheet         `json:"sheets,omitempty"` // how they are cut
-}
-
-// sheet is the picture of a sheet.
-type sheet struct {
-	Name  string `json:"name"`
-	Title string `json:"title"`
-	SVG   string `json:"svg"`
-}
-
 // batch answers with the layout and the costs of a batch.
 func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	b, err := wire.ReadBatch([]byte(texts[0]))
@@ -52,30 +35,43 @@ func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	if l == nil {
 		return nil, under("batch", err)
 	}
-	out := laid{Apart: apart}
+	var fault string // of what has no place, or of the costs
 	if err != nil {
-		out.Error = json.RawMessage(planner.Fault(under("batch", err), l.Notation()))
+		fault = planner.Fault(under("batch", err), l.Notation())
 	}
-	if out.Layout, err = wire.AppendLayout(nil, l, wire.Options{}); err != nil {
+	doc, err := wire.AppendLayout(nil, l, wire.Options{})
+	if err != nil {
 		return nil, err
 	}
+	var sheets []any // how they are cut
 	for one := range l.Sheets() {
-		if len(out.Sheets) == planner.MostPictures {
+		if len(sheets) == planner.MostPictures {
 			break
 		}
 		name := "sheet " + strconv.Itoa(one.Number())
 		pic, _ := guide.Sheet(l, one.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
-		out.Sheets = append(out.Sheets, sheet{name, pic.Title(), string(pic.AppendEmbedded(nil, strings.ReplaceAll(name, " ", "-")))})
+		sheets = append(sheets, map[string]any{
+			"name":  name,
+			"title": pic.Title(),
+			"svg":   string(pic.AppendEmbedded(nil, strings.ReplaceAll(name, " ", "-"))),
+		})
 	}
+	// Materials without sheets are to be bought cut to size.
+	laid := map[string]any{"apart": apart, "layout": doc}
 	if c, err := cost.Of(l, b.Costs); err != nil {
-		out.Error = json.RawMessage(planner.Fault(under("batch.costs", err), l.Notation()))
-	} else if out.Costs, err = wire.AppendCosts(nil, c, wire.Options{}); err != nil {
+		fault = planner.Fault(under("batch.costs", err), l.Notation())
+	} else if doc, err = wire.AppendCosts(nil, c, wire.Options{}); err != nil {
 		return nil, err
+	} else {
+		laid["costs"] = doc
 	}
-	return json.Marshal(struct {
-		Version int  `json:"version"`
-		Laid    laid `json:"laid"`
-	}{wire.Version, out})
+	if fault != "" {
+		laid["error"] = []byte(fault)
+	}
+	if len(sheets) > 0 {
+		laid["sheets"] = sheets
+	}
+	return wire.AppendAnswer(nil, map[string]any{"laid": laid})
 }
 
 // jobOf makes a job of a batch: its materials, and those that its folios name

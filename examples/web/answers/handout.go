@@ -2,7 +2,6 @@ package answers
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"slices"
 
@@ -130,5 +129,5 @@ func document(name string, doc *guide.Document, form string) ([]byte, error) {
 	default:
 		return nil, errors.New("a document is html, markdown or plain")
 	}
-	return json.Marshal(map[string]any{"version": wire.Version, "title": doc.Title(), name: string(text)})
+	return wire.AppendAnswer(nil, map[string]any{"title": doc.Title(), name: string(text)})
 }

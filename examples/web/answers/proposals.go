@@ -1,10 +1,7 @@
 package answers
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
-	"errors"
 
 	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
@@ -25,18 +22,9 @@ const proposeSteps = 10_000_000
 // of the form, the boards and papers, and by the rules, of the Spec in the second text;
 // with "anyForm": true it is for the best of all forms of case.
 func request(_ *planner.Desk, texts [3]string) ([]byte, error) {
-	var asked struct {
-		Version  int    `json:"version"`
-		Contents string `json:"contents"`
-		AnyForm  bool   `json:"anyForm"`
-	}
-	dec := json.NewDecoder(bytes.NewReader([]byte(texts[0])))
-	dec.DisallowUnknownFields()
-	if err := dec.Decode(&asked); err != nil {
+	asked, err := wire.ReadAsked([]byte(texts[0]))
+	if err != nil {
 		return nil, err
-	}
-	if asked.Version != wire.Version {
-		return nil, errors.New("proposals are asked for by version 1")
 	}
 	var r propose.Request
 	if texts[1] != "" {
@@ -49,7 +37,6 @@ func request(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	if asked.AnyForm {
 		r.Forms, r.Case.Form, r.Case.Row = propose.AnyForm(), 0, boards.Row{}
 	}
-	var err error
 	if r.Things, err = propose.ParseThings(asked.Contents); err != nil {
 		return nil, contents(err)
 	}

@@ -1,8 +1,6 @@
 package answers
 
 import (
-	"encoding/json"
-
 	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/post"
@@ -10,27 +8,9 @@ import (
 	"boardwrap.example/folio/wire"
 )
 
-// verdict are the members of the answer about a plan.
-type verdict struct {
-	Closing json.RawMessage   `json:"closing"` // a document of folio/wire, as are those in Post
-	Weight  []weighed         `json:"weight"`  // empty, and with all that it holds
-	Post    []json.RawMessage `json:"post"`    // what each service says to it, filled and unpacked
-	Box     string            `json:"box"`     // the inside of a box round it; empty where it does not shut
-	Notice  string            `json:"notice"`  // goes with whatever is said about the post
-}
-
 // said are the members of the document of how a folio closes that a verdict has.
 var said = []string{"shuts", "empty.closes", "empty.eased", "empty.text", "empty.wouldDo.text", "full.closes", "full.eased", "full.text", "full.wouldDo.text",
 	"full.overall.width.length", "full.overall.height.length", "full.overall.thickness.length"}
-
-// weighed is what a folio weighs.
-type weighed struct {
-	Filled    bool            `json:"filled"`
-	Grams     float64         `json:"grams"`
-	Ounces    float64         `json:"ounces"`
-	Certainty weigh.Certainty `json:"certainty"`
-	Unknown   []string        `json:"unknown"` // parts that are missing from it
-}
 
 // verdicts answers with what is to be said of a folio: whether it shuts and where
 // it is tightest, what it weighs, how it travels.
@@ -39,16 +19,18 @@ func verdicts(d *planner.Desk, texts [3]string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := verdict{Post: []json.RawMessage{}, Notice: post.Notice}
-	if out.Closing, err = wire.AppendClosing(nil, p, wire.Options{Only: said}); err != nil {
+	closes, err := wire.AppendClosing(nil, p, wire.Options{Only: said})
+	if err != nil {
 		return nil, err
 	}
+	var weights []any     // empty, and with all that it holds
+	var services [][]byte // what each service says to it, filled and unpacked
 	for _, filled := range []bool{false, true} {
 		w, err := weightOf(p, filled)
 		if err != nil {
 			return nil, err
 		}
-		out.Weight = append(out.Weight, w)
+		weights = append(weights, w)
 	}
 	// A folio that does not shut is not packed: its closing says why.
 	if item, err := post.Pack(p, post.Packing{Weighing: weigh.Options{Estimate: true}}); err == nil {
@@ -61,34 +43,44 @@ func verdicts(d *planner.Desk, texts [3]string) ([]byte, error) {
 			if err != nil {
 				return nil, err
 			}
-			out.Post = append(out.Post, doc)
+			services = append(services, doc)
 		}
 	}
+	inside := "" // of a box round it, which none goes round that does not shut
 	if box, err := post.BoxFor(p, 0); err == nil {
-		text := p.Notation().Text
-		out.Box = text(box.Width().Length()) + " x " + text(box.Height().Length()) + ", " + text(box.Depth().Length()) + " deep"
+		length := p.Notation().Text
+		inside = length(box.Width().Length()) + " x " + length(box.Height().Length()) + ", " + length(box.Depth().Length()) + " deep"
 	}
-	return json.Marshal(struct {
-		Version  int     `json:"version"`
-		Verdicts verdict `json:"verdicts"`
-	}{wire.Version, out})
+	return wire.AppendAnswer(nil, map[string]any{"verdicts": map[string]any{
+		"closing": closes,
+		"weight":  weights,
+		"post":    services,
+		"box":     inside,
+		"notice":  post.Notice, // goes with whatever is said about the post
+	}})
 }
 
 // weightOf weighs a folio, stocks of unknown grammage by their thickness.
-func weightOf(p *folio.Plan, filled bool) (weighed, error) {
+func weightOf(p *folio.Plan, filled bool) (map[string]any, error) {
 	w, err := weigh.Of(p, weigh.Options{Filled: filled, Estimate: true})
 	if err != nil {
-		return weighed{}, err
+		return nil, err
 	}
-	mass, certainty := w.Total()
-	out := weighed{Filled: filled, Grams: mass.Grams(), Ounces: mass.Ounces(), Certainty: certainty, Unknown: []string{}}
+	var unknown []string // parts that are missing from it
 	for part := range w.Unknown() {
 		name := part.Name()
 		// Two medals are told apart by what their fittings are called.
 		if of := part.Part(); part.Stock() == "" && of != "" && of != name {
 			name = of + " (" + name + ")"
 		}
-		out.Unknown = append(out.Unknown, name)
+		unknown = append(unknown, name)
 	}
-	return out, nil
+	mass, certainty := w.Total()
+	return map[string]any{
+		"filled":    filled,
+		"grams":     mass.Grams(),
+		"ounces":    mass.Ounces(),
+		"certainty": certainty.String(),
+		"unknown":   unknown,
+	}, nil
 }
