@@ -5,6 +5,7 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/money"
 )
@@ -115,7 +116,7 @@ func (b *Batch) BreakEven() (n int64, ok bool) {
 		}
 		folios += l.copies
 	}
-	slices.SortStableFunc(lots, func(a, b lot) int { return cmp.Compare(a.brings, b.brings) })
+	inorder.Sort(lots, func(a, b lot) int { return cmp.Compare(a.brings, b.brings) })
 	rest := b.fee.Minor
 	n = rest / batch.Minor * folios
 	rest %= batch.Minor
@@ -135,7 +136,7 @@ func (b *Batch) BreakEven() (n int64, ok bool) {
 // even the whole batch does not bring that much.
 func (b *Batch) Recovers() (n int64, ok bool) {
 	folios := slices.Clone(b.folios)
-	slices.SortStableFunc(folios, func(a, b Folio) int {
+	inorder.Sort(folios, func(a, b Folio) int {
 		return cmp.Compare(a.price.amount.Minor, b.price.amount.Minor)
 	})
 	rest := b.total.Minor

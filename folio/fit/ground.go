@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -121,7 +122,7 @@ func (g *ground) blocked(m *meter, l load) []units.Rect {
 			add(r, l.in, l.picture)
 		}
 	}
-	slices.SortFunc(out, func(a, b units.Rect) int { return cmp.Compare(a.Min.X, b.Min.X) })
+	inorder.Sort(out, func(a, b units.Rect) int { return cmp.Compare(a.Min.X, b.Min.X) })
 	return out
 }
 
@@ -215,7 +216,7 @@ func (f *filler) full(m *meter, high units.Length) ([]units.Rect, bool) {
 	}
 	slices.Sort(ys)
 	ys = slices.Compact(ys)
-	slices.SortFunc(byX, func(a, b edge) int { return cmp.Compare(a.x, b.x) })
+	inorder.Sort(byX, func(a, b edge) int { return cmp.Compare(a.x, b.x) })
 	var out []units.Rect
 	last := 0 // where the parts of the strip above begin
 	for i := 1; i < len(ys); i++ {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units/check"
 )
@@ -124,7 +125,7 @@ func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
 	for {
 		p, err := last.Again(s)
 		if err == nil {
-			slices.SortFunc(left, func(a, b Misfit) int { return a.index - b.index })
+			inorder.Sort(left, func(a, b Misfit) int { return a.index - b.index })
 			return p, left, nil
 		}
 		out := Misfits(s, err)

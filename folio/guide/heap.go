@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/pocket/worktop"
@@ -529,7 +530,7 @@ func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.F
 	for k := range outwards {
 		outwards[k] = k
 	}
-	slices.SortStableFunc(outwards, func(a, b int) int { return most[a] - most[b] })
+	inorder.Sort(outwards, func(a, b int) int { return most[a] - most[b] })
 	f := newFigure(q)
 	for _, key := range order {
 		g := newFigure(q)

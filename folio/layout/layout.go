@@ -8,6 +8,7 @@ import (
 
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/cutorder"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -328,7 +329,7 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 	m.orderly(l, o)
 	m.areas.waste = m.areas.sheets.Minus(m.areas.pieces).Minus(m.areas.offcuts)
 	// Those that compare equal are equal: of one size, of one sheet.
-	slices.SortFunc(m.offcuts, func(a, b Left) int {
+	inorder.Sort(m.offcuts, func(a, b Left) int {
 		return cmp.Or(b.size.Area().Compare(a.size.Area()), cmp.Compare(b.size.W, a.size.W), cmp.Compare(a.sheet, b.sheet))
 	})
 	for _, sh := range s.result.Short {

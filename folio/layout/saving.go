@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 	"boardwrap.example/units/money"
@@ -301,7 +302,7 @@ func (s *saver) report(list []alteration) {
 		}
 		return n
 	}
-	slices.SortFunc(list, func(a, b alteration) int {
+	inorder.Sort(list, func(a, b alteration) int {
 		if d := singles(a) - singles(b); d != 0 {
 			return d
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"boardwrap.example/internal/cutorder"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -216,7 +217,7 @@ func (s Step) gives() []Yielded {
 		}
 	}
 	order := [...]int{PieceUse: 0, Cut: 1, Offcut: 2, Waste: 3}
-	slices.SortStableFunc(list, func(a, b Yielded) int { return order[a.use] - order[b.use] })
+	inorder.Sort(list, func(a, b Yielded) int { return order[a.use] - order[b.use] })
 	return list
 }
 

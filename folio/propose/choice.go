@@ -4,6 +4,7 @@ import (
 	"container/heap"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -30,7 +31,7 @@ func (s *searcher) usable(aim Aim, thing int, most units.Length) []option {
 			out = append(out, list[i])
 		}
 	}
-	slices.SortStableFunc(out, func(a, b option) int { return compare(s.takes(&a), s.takes(&b)) })
+	inorder.Sort(out, func(a, b option) int { return compare(s.takes(&a), s.takes(&b)) })
 	return out
 }
 

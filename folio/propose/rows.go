@@ -3,6 +3,7 @@ package propose
 import (
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -17,7 +18,7 @@ func (s *searcher) rows(boxes []box) []candidate {
 			all = append(all, shape{w: b.w, h: b.h, kind: kind})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b shape) int { return compare(b.h, a.h) })
+	inorder.Sort(all, func(a, b shape) int { return compare(b.h, a.h) })
 	gap := s.between
 	var widest, least, most units.Length
 	for _, b := range boxes {

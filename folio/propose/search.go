@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -325,7 +326,7 @@ func meet(err error) bool {
 }
 
 func sortCovers(list []candidate) {
-	slices.SortStableFunc(list, func(a, b candidate) int {
+	inorder.Sort(list, func(a, b candidate) int {
 		if c := order(a.cover, b.cover); c != 0 {
 			return c
 		}

@@ -12,6 +12,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -79,7 +80,7 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 			}
 			return 0
 		}
-		slices.SortStableFunc(a.all, func(a, b laid) int {
+		inorder.Sort(a.all, func(a, b laid) int {
 			return cmp.Or(leads(a)-leads(b), compare(a.at.Y, b.at.Y), compare(a.at.X, b.at.X))
 		})
 		a.inTurn()

@@ -17,6 +17,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
@@ -105,7 +106,7 @@ func Of(p *folio.Plan) Needs {
 			s.action(step.For, a)
 		}
 	}
-	slices.SortStableFunc(s.tapes, func(a, b taped) int { return cmp.Compare(b.width, a.width) })
+	inorder.Sort(s.tapes, func(a, b taped) int { return cmp.Compare(b.width, a.width) })
 	var g units.Ledger
 	for _, t := range s.tapes {
 		s.out.tapes = append(s.out.tapes, Tape{t.width, g.Sum("tape", p.Notation().Exact(), units.Nearest, t.terms...)})

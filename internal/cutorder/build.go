@@ -1,8 +1,7 @@
 package cutorder
 
 import (
-	"slices"
-
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/packing"
 )
 
@@ -145,7 +144,7 @@ func (b *builder) task(at, id int32, axis packing.Use, i int, by *task) *task {
 // sort puts the tasks of a pass in order: by settings, and at one setting those
 // that go in the direction in hand first.
 func (b *builder) sort() {
-	slices.SortStableFunc(b.tasks, func(x, y *task) int { return int(x.at - y.at) })
+	inorder.Sort(b.tasks, func(x, y *task) int { return int(x.at - y.at) })
 	for len(b.tasks) > 0 {
 		n := 1
 		for n < len(b.tasks) && b.tasks[n].at == b.tasks[0].at {

@@ -1,6 +1,7 @@
 package cutorder
 
 import (
+	"boardwrap.example/internal/inorder"
 	"slices"
 )
 
@@ -99,7 +100,7 @@ func (t *shapes) groups(id int32, number int64) []move {
 		}
 		list = append(list, move{t.length(off), t.series(&s, off, end{}, end{}), 1, t.series(&s, stay, end{}, s.rest)})
 	}
-	slices.SortStableFunc(list, func(a, b move) int {
+	inorder.Sort(list, func(a, b move) int {
 		switch {
 		case a.setting != b.setting:
 			if a.setting > b.setting {

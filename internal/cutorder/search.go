@@ -1,6 +1,7 @@
 package cutorder
 
 import (
+	"boardwrap.example/internal/inorder"
 	"cmp"
 	"container/heap"
 	"context"
@@ -215,7 +216,7 @@ func (s *searcher) beam(parts []int32, width, known int) (path []int64, found bo
 				}
 			}
 		}
-		slices.SortStableFunc(next, func(a, b int32) int {
+		inorder.Sort(next, func(a, b int32) int {
 			x, y := &s.states[a], &s.states[b]
 			return cmp.Or(cmp.Compare(x.guess+2*x.hidden, y.guess+2*y.hidden), cmp.Compare(len(x.parts), len(y.parts)))
 		})

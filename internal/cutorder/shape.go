@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/packing"
 )
 
@@ -241,7 +242,7 @@ func (t *shapes) of(s *packing.Sheet, i int, trim int64) int32 {
 }
 
 func sortKids(kids []kid) {
-	slices.SortFunc(kids, func(a, b kid) int { return cmp.Or(cmp.Compare(b.len, a.len), cmp.Compare(a.id, b.id)) })
+	inorder.Sort(kids, func(a, b kid) int { return cmp.Or(cmp.Compare(b.len, a.len), cmp.Compare(a.id, b.id)) })
 }
 
 // gather keeps kids with the same leftover at their end together, so that this is

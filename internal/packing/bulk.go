@@ -1,6 +1,10 @@
 package packing
 
-import "slices"
+import (
+	"slices"
+
+	"boardwrap.example/internal/inorder"
+)
 
 // bulk fills sheets as patterns, once and for all, while there are very many
 // pieces and the meter is below limit. It takes what it lays from counts and
@@ -73,7 +77,7 @@ func (b *bin) contents() []amount {
 			all = append(all, amount{int(n.piece), n.copies()})
 		}
 	}
-	slices.SortFunc(all, func(x, y amount) int { return x.part - y.part })
+	inorder.Sort(all, func(x, y amount) int { return x.part - y.part })
 	to := all[:0]
 	for _, h := range all {
 		if n := len(to); n > 0 && to[n-1].part == h.part {
@@ -341,7 +345,7 @@ func ranked(n int, key func(q int) int64) []int {
 	for q := range by {
 		by[q] = q
 	}
-	slices.SortStableFunc(by, func(x, y int) int {
+	inorder.Sort(by, func(x, y int) int {
 		switch a, c := key(x), key(y); {
 		case a > c:
 			return -1

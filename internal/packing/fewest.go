@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"boardwrap.example/internal/inorder"
 	"math/bits"
 	"slices"
 )
@@ -102,7 +103,7 @@ func (v *solver) newCovering(e *exact) *covering {
 		e.m.work(8)
 	}
 	for _, list := range c.with {
-		slices.SortStableFunc(list, func(a, b int) int { return int(used[b] - used[a]) })
+		inorder.Sort(list, func(a, b int) int { return int(used[b] - used[a]) })
 	}
 	for _, w := range append(slices.Clone(v.proofs), v.why) {
 		if w != nil {

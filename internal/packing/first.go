@@ -1,6 +1,8 @@
 package packing
 
-import "slices"
+import (
+	"boardwrap.example/internal/inorder"
+)
 
 // first makes a layout of all that finds a place: a plain one, which neither
 // budget nor context cuts short, and then a better one. What the better one may
@@ -107,7 +109,7 @@ func (t *task) preferred() []int {
 	for i := range by {
 		by[i] = i
 	}
-	slices.SortStableFunc(by, func(a, b int) int {
+	inorder.Sort(by, func(a, b int) int {
 		ka, kb := &t.kinds[a], &t.kinds[b]
 		switch {
 		case ka.first != kb.first:

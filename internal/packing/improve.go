@@ -1,6 +1,10 @@
 package packing
 
-import "slices"
+import (
+	"slices"
+
+	"boardwrap.example/internal/inorder"
+)
 
 // improve removes and re-inserts pieces with one sheet fewer as the goal.
 func (v *solver) improve(limit int64) {
@@ -50,7 +54,7 @@ func (v *solver) settleOn() {
 		k := &t.kinds[s.b.kind]
 		return (k.score - s.b.used) * 4096 / k.score
 	}
-	slices.SortStableFunc(v.best, func(a, b stacked) int {
+	inorder.Sort(v.best, func(a, b stacked) int {
 		switch {
 		case (a.times > 1) != (b.times > 1):
 			if a.times > 1 {

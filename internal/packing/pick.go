@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"boardwrap.example/internal/inorder"
 	"cmp"
 	"slices"
 )
@@ -50,7 +51,7 @@ func (c *cover) pick(sheets int, limit int64) []int {
 	}
 	mt.work(int64(len(key)))
 	for _, list := range p.with {
-		slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(key[a], key[b]) })
+		inorder.Sort(list, func(a, b int) int { return cmp.Compare(key[a], key[b]) })
 	}
 	p.order = ranked(len(c.need), func(q int) int64 { return -int64(len(p.with[q])) })
 	if !p.lay(sheets, spare) {

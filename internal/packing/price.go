@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"boardwrap.example/internal/inorder"
 	"slices"
 	"sort"
 )
@@ -99,7 +100,7 @@ func points(lengths []int64, copies []int, most int64, limit int) []int64 {
 	for i := range by {
 		by[i] = i
 	}
-	slices.SortStableFunc(by, func(a, b int) int {
+	inorder.Sort(by, func(a, b int) int {
 		return int((lengths[b]-lengths[a])>>63 | 1)
 	})
 	ps := []int64{0}

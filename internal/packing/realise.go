@@ -1,6 +1,10 @@
 package packing
 
-import "slices"
+import (
+	"slices"
+
+	"boardwrap.example/internal/inorder"
+)
 
 // maker turns a slicing tree into edge-to-edge cuts. Wherever the order of two
 // cuts is free, it cuts so that the larger leftover stays whole.
@@ -145,7 +149,7 @@ func (m *maker) series(x int32, i int, tx, ty int64) {
 	}
 	kids := m.kids[from:]
 	along := m.b.nodes[x].dir
-	slices.SortStableFunc(kids, func(a, b int32) int {
+	inorder.Sort(kids, func(a, b int32) int {
 		na, nb := &m.b.nodes[a], &m.b.nodes[b]
 		d := [3]int64{nb.w - na.w, nb.h - na.h, int64(na.piece - nb.piece)}
 		if along == col {

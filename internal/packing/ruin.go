@@ -1,8 +1,8 @@
 package packing
 
 import (
+	"boardwrap.example/internal/inorder"
 	"math/bits"
-	"slices"
 )
 
 // search is the state of ruin and recreate: sheets in the making and the parts
@@ -263,7 +263,7 @@ func (s *search) order(how int) {
 	case 5:
 		return
 	}
-	slices.SortStableFunc(s.pool, func(a, b int32) int {
+	inorder.Sort(s.pool, func(a, b int32) int {
 		ka, kb := key(a), key(b)
 		switch {
 		case ka > kb:

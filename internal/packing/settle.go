@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"boardwrap.example/internal/inorder"
 	"slices"
 )
 
@@ -62,7 +63,7 @@ func (v *solver) cheapen(limit int64) {
 	for i := range by {
 		by[i] = i
 	}
-	slices.SortStableFunc(by, func(a, b int) int {
+	inorder.Sort(by, func(a, b int) int {
 		switch x, y := t.kinds[a].cost, t.kinds[b].cost; {
 		case x < y:
 			return -1

@@ -1,6 +1,10 @@
 package packing
 
-import "slices"
+import (
+	"slices"
+
+	"boardwrap.example/internal/inorder"
+)
 
 // result puts the best layout into words.
 func (v *solver) result() *Result {
@@ -9,7 +13,7 @@ func (v *solver) result() *Result {
 		Bound: min(v.lower, v.m.ordinary)}
 	r.Proved = v.done()
 	v.prove(r)
-	slices.SortStableFunc(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
+	inorder.Sort(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
 	m := maker{t: t}
 	r.Sheets = make([]Sheet, 0, len(v.best))
 	for i := range v.best {
@@ -29,7 +33,7 @@ func (v *solver) result() *Result {
 	for _, s := range t.unfit {
 		r.Short = append(r.Short, t.need(s))
 	}
-	slices.SortFunc(r.Short, func(a, b Short) int { return a.Item - b.Item })
+	inorder.Sort(r.Short, func(a, b Short) int { return a.Item - b.Item })
 	return r
 }
 

@@ -1,6 +1,8 @@
 package packing
 
-import "slices"
+import (
+	"boardwrap.example/internal/inorder"
+)
 
 // A worth prices every part (for each copy) and says how much worth at most
 // goes on one sheet of each kind, whatever the layout. Any worth gives a lower
@@ -31,7 +33,7 @@ func (t *task) bound(v *worth, m int) (int, bool) {
 		for i := range by {
 			by[i] = i
 		}
-		slices.SortStableFunc(by, func(a, b int) int { return v.part[a].Cmp(v.part[b]) })
+		inorder.Sort(by, func(a, b int) int { return v.part[a].Cmp(v.part[b]) })
 		for _, i := range by {
 			n := min(m, t.parts[i].n)
 			need = need.Add(v.part[i].Times(uint64(n)))
@@ -53,7 +55,7 @@ func (t *task) bound(v *worth, m int) (int, bool) {
 	if need == (Area{}) {
 		return 0, true
 	}
-	slices.SortStableFunc(rest, func(a, b int) int { return v.cap[b].Cmp(v.cap[a]) })
+	inorder.Sort(rest, func(a, b int) int { return v.cap[b].Cmp(v.cap[a]) })
 	n := 0
 	for _, i := range rest {
 		c, have := v.cap[i], t.kinds[i].n
