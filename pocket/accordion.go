@@ -212,7 +212,8 @@ func (m *maker) accordionWidth(a FoldedAccordion, w *accordion) bool {
 		if !ok && a.Strip.W == 0 { // a strip at hand is in one piece, or too short
 			m.cannotJoin(strip)
 		}
-		return m.accordionFits(a, w) && m.Len() == 0
+		m.accordionFits(a, w)
+		return m.Len() == 0
 	}
 }
 
@@ -231,7 +232,7 @@ func (m *maker) accordionPanel(a FoldedAccordion, w *accordion) {
 }
 
 // accordionFits checks that a panel takes what it is to hold.
-func (m *maker) accordionFits(a FoldedAccordion, w *accordion) bool {
+func (m *maker) accordionFits(a FoldedAccordion, w *accordion) {
 	clear := m.exact("clear width", units.T("panel", w.width), units.N(-w.ends, "glued end", w.glue)).Length()
 	w.most.W = clear - w.hold.ease.W - w.walls
 	least, what := max(units.Shortest, w.content.Size.W), "for the content with ease and the glued ends of a panel"
@@ -239,7 +240,7 @@ func (m *maker) accordionFits(a FoldedAccordion, w *accordion) bool {
 		what = "for the glue, the ease and something to hold in each panel"
 	}
 	if w.most.W >= least {
-		return true
+		return
 	}
 	// Wider panels may make more strips, and more glued ends.
 	need := m.r.Up(least + w.hold.ease.W + w.walls + 2*w.glue)
@@ -257,7 +258,6 @@ func (m *maker) accordionFits(a FoldedAccordion, w *accordion) bool {
 	} else {
 		m.Short("panel.w", check.TooSmall, m.n, w.width, need, what)
 	}
-	return false
 }
 
 // singles reports whether joints leave a strip of one panel.

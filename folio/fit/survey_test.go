@@ -33,6 +33,26 @@ func roomOf(t *testing.T, s *fit.Survey, kind fit.RoomKind) (int, fit.Room) {
 	return 0, fit.Room{}
 }
 
+// What lies on a panel keeps clear of the liner's edges: of a cover of 120 x 170 mm an inset
+// of 3 mm, a clearance of 2 mm and a reveal of 3 mm on every side leave 104 x 154 mm.
+func TestRoomsKeepClear(t *testing.T) {
+	for clearance, want := range map[units.Length]units.Size{mm: {W: 106 * mm, H: 156 * mm}, 2 * mm: {W: 104 * mm, H: 154 * mm}} {
+		spec := edgeSpec()
+		spec.Clearance, spec.Lining.Inset = clearance, 3*mm
+		p, err := folio.Build(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := fit.Of(p)
+		i, r := roomOf(t, s, fit.OnPanel)
+		_, fits := s.Takes(i, pocket.Content{Size: want})
+		_, more := s.Takes(i, pocket.Content{Size: want.Plus(1, 0)})
+		if r.Size() != want || !fits || more {
+			t.Errorf("a clearance of %v leaves %v, want %v; it goes in: %v, and more: %v", clearance, r.Size(), want, fits, more)
+		}
+	}
+}
+
 func TestWhatFitsTheKeepsake(t *testing.T) {
 	p, err := folio.Build(keepsake())
 	if err != nil {

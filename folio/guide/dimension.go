@@ -223,7 +223,7 @@ func (l lane) past(straight units.Length, outers []outer, at, room []units.Lengt
 			deep = max(deep, o.width)
 		}
 	}
-	first, last := at[0]-room[0].Half(units.Up), at[0]
+	first, last := at[0], at[0]
 	for i := range at {
 		first, last = min(first, at[i]-room[i].Half(units.Up), outers[i].from), max(last, at[i]+room[i].Half(units.Up), outers[i].from)
 	}

@@ -104,8 +104,9 @@ func TestFamilySheet(t *testing.T) {
 	if shared != 1 {
 		t.Errorf("%d letters for the covers of a folio with a spine board", shared)
 	}
-	// One size by itself is told in the notation of its plan too.
-	for _, cover := range []string{"6 x 8 in", "152.5 x 203 mm"} {
+	// One size by itself is told in the notation of its plan too, and its liner apart from
+	// the covers, though it is as high as they are wide, 1/8 in from either edge.
+	for _, cover := range []string{"7 3/4 x 8 in", "152.5 x 203 mm"} {
 		size := units.MustParseSize(cover)
 		s := folio.Spec{Cover: size, Spine: rule.Spine{Width: inch / 2}}
 		if size.H%mm == 0 {
@@ -115,8 +116,12 @@ func TestFamilySheet(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if rows := tables(guide.FamilySheet(one, guide.PrintOptions{}))["Cover"].Rows; len(rows) != 1 || rows[0][0] != cover {
+		doc := guide.FamilySheet(one, guide.PrintOptions{})
+		if rows := tables(doc)["Cover"].Rows; len(rows) != 1 || rows[0][0] != cover {
 			t.Errorf("the family of %s: %q", cover, rows)
+		}
+		if said := string(doc.AppendPlain(nil)); !strings.Contains(said, "covers, width") || !strings.Contains(said, "liner, height") {
+			t.Errorf("the family of %s: %s", cover, said)
 		}
 	}
 	if none := guide.FamilySheet(fit.Family{}, guide.PrintOptions{}); !strings.Contains(string(none.AppendPlain(nil)), "None of the sizes") {
@@ -196,5 +201,35 @@ func checkLettered(t *testing.T, html string, family fit.Family) {
 				t.Errorf("rectangle %d: %v; want %v by %.4f", i, got[i], w, scale)
 			}
 		}
+	}
+}
+
+// Where the smallest of a family has its liner board by board, in the drawing no letter
+// stands for a liner, though that of the middle one is in one piece: each letter that is
+// drawn is listed, and the rectangles are the wrap and the boards.
+func TestFamilyWithoutALinerOfOnePiece(t *testing.T) {
+	s := folio.Spec{Spine: rule.Spine{Width: inch / 2}, Liner: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("13 x 20 in"), Grain: stock.GrainAlongHeight}}}}
+	family, err := fit.FamilyOf(t.Context(), s, units.MustParseSize("7 x 9 in"), units.MustParseSize("6 x 8 in"), units.MustParseSize("5 x 7 in"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var styles []rule.LiningRule
+	for _, r := range family.Rows() {
+		styles = append(styles, r.Plan().LiningStyle())
+	}
+	if !slices.Equal(styles, []rule.LiningRule{rule.LiningPanels, rule.LiningOnePiece, rule.LiningOnePiece}) {
+		t.Fatal(styles)
+	}
+	doc := guide.FamilySheet(family, guide.PrintOptions{})
+	_, drawing, _ := strings.Cut(string(doc.AppendHTML(nil)), `<figure class="beside">`)
+	drawing, _, _ = strings.Cut(drawing, "</svg>")
+	head := tables(doc)["Cover"].Head
+	for _, text := range regexp.MustCompile(`>([A-Z])</text>`).FindAllStringSubmatch(drawing, -1) {
+		if !slices.Contains(head, text[1]) {
+			t.Errorf("the letter %s is in no column of %q", text[1], head)
+		}
+	}
+	if n := strings.Count(drawing, "<rect "); n != 4 {
+		t.Errorf("%d rectangles", n)
 	}
 }

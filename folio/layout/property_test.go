@@ -251,7 +251,10 @@ func toleranceProperties(t *testing.T, cases int) {
 		if err != nil {
 			return err.Error()
 		}
-		for _, s := range list {
+		for i, s := range list {
+			if i > 0 && outOfOrder(list[i-1], s) {
+				return fmt.Sprintf("%v: %d before %d", said(list), i-1, i)
+			}
 			with := func(plan *folio.Plan) (int, error) {
 				changed := job
 				changed.Folios = slices.Clone(job.Folios)
@@ -319,6 +322,19 @@ func toleranceProperties(t *testing.T, cases int) {
 		return bad
 	}, gen.IntRange(1, 6), genSize(98, 160), genEighths(0, 4), genEighths(0, 4)))
 	p.TestingRun(t)
+}
+
+// outOfOrder reports whether two savings are not told in the order of the folios and of the
+// constants.
+func outOfOrder(a, b layout.Saving) bool {
+	changes := func(s layout.Saving) (list []layout.Change) {
+		for c := range s.Changes() {
+			list = append(list, c)
+		}
+		return list
+	}
+	x, y := changes(a), changes(b)
+	return a.Folio() > b.Folio() || a.Folio() == b.Folio() && len(x) == len(y) && slices.Compare(x, y) > 0
 }
 
 // Twenty wraps on sheets of 16 7/8 by 29 1/4 in: with a margin of 9/16 in they go
