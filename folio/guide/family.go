@@ -160,11 +160,13 @@ func (l *letters) put(plans []*folio.Plan, board int, name string, of func(*foli
 	return len(l.measures) - 1
 }
 
+// alphabet are letters that are not taken for figures.
+const alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
 // letter returns the letter of a measure: A to Z, without I and O, which look
 // like figures.
 func letter(i int) string {
-	const all = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-	return all[i%len(all) : i%len(all)+1]
+	return alphabet[i%len(alphabet) : i%len(alphabet)+1]
 }
 
 // names says what the letters stand for.

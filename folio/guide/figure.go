@@ -12,6 +12,8 @@ import (
 type pen struct {
 	shrink int64 // by how many thousandths the drawing is larger than it is printed
 	write  figures
+	widest units.Length // of a name beside a figure; 0 for no limit
+	keys   *[]letterKey // what letters in the picture stand for
 }
 
 // mm returns so many thousandths of a millimetre on paper in the drawing.

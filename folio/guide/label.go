@@ -49,10 +49,14 @@ func (f *figure) settle() {
 	})
 	var out []int
 	for _, i := range order {
-		switch {
+		switch w := &f.wants[i]; {
 		case f.inside(i):
-		case f.wants[i].below:
-			f.caption(&f.wants[i])
+		case w.below:
+			f.caption(w)
+		case f.pen.widest > 0 && f.width(w.s) > f.pen.widest:
+			if w.s = f.pen.keyOf(w.s, w.of); !f.inside(i) {
+				out = append(out, i)
+			}
 		default:
 			out = append(out, i)
 		}

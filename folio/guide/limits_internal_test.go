@@ -11,7 +11,9 @@ import (
 	"boardwrap.example/units"
 )
 
-func trueScale() pen { return pen{1000, Options{}.figures(units.MetricDecimal)} }
+func trueScale() pen {
+	return pen{shrink: 1000, keys: new([]letterKey), write: Options{}.figures(units.MetricDecimal)}
+}
 
 // The arrow of the grain runs either way, with a head at each end that points away from
 // the other, over nothing that is drawn; a piece without room for it has none.

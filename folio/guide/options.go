@@ -17,7 +17,8 @@ type Options struct {
 	// into; words and lines are then drawn so much larger, so that they come
 	// out as they should. What goes in without is not shrunk. A side of 0 sets
 	// no limit. A picture with more words than room comes out larger, so that it
-	// can be read: Printed says how large it is.
+	// can be read: Printed says how large it is. For a name beside a drawing that is
+	// longer than a third of its width a letter stands there, and the legend has the name.
 	Fit units.Size
 }
 

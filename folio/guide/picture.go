@@ -61,7 +61,8 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 	shrink := int64(1000)
 	var pic Picture
 	for try := range mostTries {
-		p := pen{shrink, write}
+		p := pen{shrink: shrink, write: write, keys: new([]letterKey)}
+		p.widest = p.mm(o.Fit.W.Nanometres() / 1000 / namesShare)
 		figs := draw(p)
 		if len(figs) == 0 {
 			return Picture{}, false
@@ -93,6 +94,31 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 	pic.printed.W, _ = pic.size.W.Scale(1000, pic.pen.shrink, units.Up)
 	pic.printed.H, _ = pic.size.H.Scale(1000, pic.pen.shrink, units.Up)
 	return pic, true
+}
+
+// namesShare is the part of the room's width that a name beside a drawing may take. A
+// longer one goes into the legend, and a letter stands for it: on a telephone the names
+// of what lies in a folio would leave the folio no room.
+const namesShare = 3
+
+// A letterKey is a name in the legend for which a letter stands in the picture.
+type letterKey struct {
+	letter, name string
+	of           ref
+}
+
+// keyOf returns the letter of a name, the next one for a new name.
+func (p pen) keyOf(name string, of ref) string {
+	i := slices.IndexFunc(*p.keys, func(k letterKey) bool { return k.name == name && k.of == of })
+	if i < 0 {
+		i = len(*p.keys)
+		l := letter(i)
+		if i >= len(alphabet) {
+			l += strconv.Itoa(i / len(alphabet))
+		}
+		*p.keys = append(*p.keys, letterKey{l, name, of})
+	}
+	return (*p.keys)[i].letter
 }
 
 // bodies returns the size that figures side by side take without their words.
@@ -219,6 +245,10 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 				put(s, 0)
 			}
 		}
+	}
+	for _, k := range *q.keys {
+		put(k.letter+": "+k.name, 0)
+		p.texts[len(p.texts)-1].of = k.of
 	}
 	before, n := "no room to name: ", 0
 	for _, f := range p.figures {
