@@ -54,7 +54,9 @@
 // together from all that sheets have held so far, by a set covering program over it
 // (Monaci & Toth, INFORMS J. on Computing 18, 2006): by dives that take what it is
 // sure about and make more for the rest, and by others that decide first what it is
-// least sure about.
+// least sure about. Where many pieces go on few sheets such runs begin from the ends of
+// a beam search, which lays piece by piece in strips, rows and pieces (in the manner of
+// Libralesso & Fontan, EJOR 291, 2021).
 //
 // The search goes through stages, each twice as long as all before it, and what
 // a stage does depends on the problem and the stage alone. So a run does all

@@ -13,6 +13,9 @@ func (v *solver) improve(limit int64) {
 		if v.weaves(limit - v.mt.steps) {
 			v.weave(limit)
 		} else {
+			if v.beams(limit - v.mt.steps) {
+				v.lay(limit)
+			}
 			v.hunt(limit)
 		}
 		return

@@ -35,7 +35,7 @@ func Solve(ctx context.Context, p Problem, budget Budget) (*Result, error) {
 }
 
 func newSolver(ctx context.Context, p Problem, limit int64) *solver {
-	return &solver{t: newTask(p), mt: newMeter(ctx, limit), end: stageOne, by: 5}
+	return &solver{t: newTask(p), mt: newMeter(ctx, limit), end: stageOne, by: 5, chance: 77}
 }
 
 // solver holds the best layout so far.
@@ -56,6 +56,7 @@ type solver struct {
 	cover   *cover    // of weave
 	strict  *grid     // of weave
 	chance  rng       // of weave
+	beam    int       // the next bias of a beam
 	how     int       // the next way to fill
 	tries   int       // of improve
 	r       rng       // of improve

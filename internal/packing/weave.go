@@ -9,14 +9,18 @@ const (
 	weaveOld   = 6          // times that a program goes on from where it was
 )
 
-// weaves reports whether weave is worth its while: for a stage of some length,
-// one kind of sheets that can be cut freely, as many as are wanted, and all
-// pieces laid.
-func (v *solver) weaves(long int64) bool {
+// alike reports whether all pieces are laid, on one kind of sheets that can be cut
+// freely, as many as are wanted, and there is some time to do better.
+func (v *solver) alike(long int64) bool {
 	t := v.t
 	k := &t.kinds[0]
 	return len(t.kinds) == 1 && !k.first && k.mode == cutFree && k.n >= v.m.ordinary &&
-		v.m.short == 0 && t.total <= weaveMost && t.total <= weaveFull*v.m.ordinary && long >= weaveLeast
+		v.m.short == 0 && t.total <= weaveMost && long >= weaveLeast
+}
+
+// weaves reports whether weave is worth its while.
+func (v *solver) weaves(long int64) bool {
+	return v.alike(long) && v.t.total <= weaveFull*v.m.ordinary
 }
 
 // weave hunts for a layout with a sheet less, and now and then puts a new start
@@ -26,7 +30,6 @@ func (v *solver) weaves(long int64) bool {
 func (v *solver) weave(limit int64) {
 	if v.seen == nil {
 		v.seen = &contents{seen: map[uint64]bool{}}
-		v.chance = 77
 	}
 	from := v.mt.steps
 	long := limit - from
@@ -117,16 +120,25 @@ func (v *solver) woven(sheets int, limit int64) *search {
 	return best
 }
 
-// start makes a search of chosen contents; what is on two sheets goes off the
-// second.
+// start makes a search of chosen contents.
 func (v *solver) start(chosen []int, sheets int) *search {
+	var bins []bin
+	for _, at := range chosen {
+		bins = append(bins, v.seen.bins[at])
+	}
+	return v.onward(bins, sheets)
+}
+
+// onward makes a search of so many sheets that begins with those of bins; what is on
+// two of them goes off the second.
+func (v *solver) onward(bins []bin, sheets int) *search {
 	still, open := v.t.stores()
 	open[0] -= sheets
 	s := v.newSearch(nil, open)
-	for _, at := range chosen {
+	for i := range bins {
 		s.grow(0)
-		b := &s.bins[len(s.bins)-1]
-		b.copyFrom(&v.seen.bins[at])
+		b := &s.bins[i]
+		b.copyFrom(&bins[i])
 		v.drop(b, still)
 		for _, h := range b.contents() {
 			still[h.part] -= h.n

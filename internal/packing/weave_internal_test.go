@@ -47,7 +47,6 @@ func weaver(p Problem) *solver {
 	v := newSolver(context.Background(), p, noLimit/4)
 	v.begin()
 	v.seen = &contents{seen: map[uint64]bool{}}
-	v.chance = 77
 	return v
 }
 
