@@ -25,6 +25,9 @@ import (
 // plan itself is not changed. Refitting with the nominal size of the plan gives
 // the same plan. [Plan.Changes] tells what a refit changed.
 func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
+	if p == nil {
+		return nil, noPlan()
+	}
 	m.Panels = slices.Clone(m.Panels)
 	planned := p
 	if p.planned != nil {

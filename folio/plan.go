@@ -79,11 +79,21 @@ func (p *Plan) Stock(name string) (stock.Stock, bool) {
 // *[check.Error] of the code [WarnOpen]: what is worked out of the closed folio
 // has no answer then.
 func (p *Plan) Shuts() error {
+	if p == nil {
+		return noPlan()
+	}
 	if _, ok := p.hinged(); ok {
 		return nil
 	}
 	var bad check.List
 	bad.Impossible("hinge.angle", WarnOpen, "hinges that turn by "+count(p.spec.Hinge.Angle)+" degrees", "a folio that shuts")
+	return bad.Err()
+}
+
+// noPlan is the error of what is asked of a plan that is nil.
+func noPlan() error {
+	var bad check.List
+	bad.Malformed("plan", check.Missing, "no plan", "a plan made by folio.Build")
 	return bad.Err()
 }
 

@@ -33,6 +33,9 @@ type Survey struct {
 // order. Where the folio does not shut,
 // closing limits no thickness.
 func Of(p *folio.Plan) *Survey {
+	if p == nil {
+		p = new(folio.Plan) // which takes nothing
+	}
 	spec := p.Spec()
 	card, _ := p.Stock("") // what a mat without a stock is cut from
 	s := &Survey{

@@ -97,6 +97,9 @@ func (n Needs) Glue() units.Area {
 // wide, one length laid across. A piece of the covering is pasted all over, once, whatever is laid on
 // it or turned in of it.
 func Of(p *folio.Plan) Needs {
+	if p == nil {
+		return Needs{}
+	}
 	s := sticker{width: p.Spec().Closing.Adhesive.TapeWidth, pasted: map[[2]int]bool{}}
 	for piece := range p.Pieces() {
 		s.pieces = append(s.pieces, piece)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/units/check"
@@ -80,6 +81,10 @@ func (c *Columns) Read(row []string) (folio.Spec, error) {
 	}
 	root := &node{form: isObject}
 	for i, cell := range row {
+		if !utf8.ValidString(cell) {
+			f.add(Fault{Code: BadText, Got: check.Quote(cell), Want: "a text in UTF-8"}, int64(i))
+			return folio.Spec{}, f.err()
+		}
 		if cell = strings.TrimSpace(cell); cell != "" {
 			root.grow(c.paths[i], &node{form: isCell, at: int64(i), text: cell})
 		}

@@ -43,6 +43,9 @@ type folioCosts struct {
 // their workings, the share, the cost and the price of each folio. Amounts are
 // texts with their currency.
 func AppendCosts(dst []byte, b *cost.Batch, o Options) ([]byte, error) {
+	if b == nil {
+		return dst, ErrNothing
+	}
 	m, err := maskOf(shapeCosts, o.Only)
 	if err != nil {
 		return dst, err

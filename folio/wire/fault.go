@@ -2,6 +2,7 @@ package wire
 
 import (
 	"bytes"
+	"errors"
 	"iter"
 	"slices"
 	"strconv"
@@ -19,6 +20,10 @@ const (
 	BadText    check.Code = "bad-text"    // a text that cannot be read
 	BadVersion check.Code = "bad-version" // a version that this package does not read
 )
+
+// ErrNothing is returned for a document of nothing: of a plan, a layout, a batch that is
+// costed, a survey, proposals or an error that is nil.
+var ErrNothing = errors.New("wire: there is nothing to write")
 
 // A Fault is one thing that is wrong with a document.
 type Fault struct {

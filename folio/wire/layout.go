@@ -144,6 +144,9 @@ type given struct {
 // without, and whether that is proved. Lengths are as in a plan's document. The
 // error is for [Options].Only naming what there is not.
 func AppendLayout(dst []byte, l *layout.Layout, o Options) ([]byte, error) {
+	if l == nil {
+		return dst, ErrNothing
+	}
 	out := laidOutOf(l)
 	return appendDrawn(dst, "layout", l.Notation(), &out, shapeLaidOut, (*encoder).writeLaidOut, o)
 }

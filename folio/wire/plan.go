@@ -22,6 +22,9 @@ import (
 // boards, from its upper left corner, as folio describes it. The error is for
 // [Options].Only naming what there is not.
 func AppendPlan(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
+	if p == nil {
+		return dst, ErrNothing
+	}
 	m, err := maskOf(shapePlan, o.Only)
 	if err != nil {
 		return dst, err

@@ -27,6 +27,9 @@ type violation struct {
 // ([Error]), the violations of a Spec (check.Error), or just what another error
 // says. Lengths are written as in a plan of the given notation.
 func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, error) {
+	if err == nil {
+		return dst, ErrNothing
+	}
 	out := problems{Message: err.Error()}
 	var bad *Error
 	var wrong *check.Error

@@ -105,6 +105,9 @@ type reason struct {
 // objects with their text and their millimetres, as in a plan's document. The
 // error is for [Options].Only naming what there is not.
 func AppendProposals(dst []byte, p *propose.Proposals, o Options) ([]byte, error) {
+	if p == nil {
+		return dst, ErrNothing
+	}
 	m, err := maskOf(shapeProposals, o.Only)
 	if err != nil {
 		return dst, err

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"bytes"
 	"strconv"
 	"unicode/utf8"
 
@@ -73,6 +74,9 @@ func tree(data []byte, f *faults) *node {
 			at += size
 		}
 		f.add(Fault{Code: NotJSON, Got: "bytes that are no UTF-8", Want: "a text in UTF-8"}, int64(at))
+		return nil
+	case bytes.HasPrefix(data, []byte("\ufeff")):
+		f.add(Fault{Code: NotJSON, Got: "a byte order mark", Want: "the document without it"}, 0)
 		return nil
 	}
 	n := r.value(0)

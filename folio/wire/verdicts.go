@@ -38,6 +38,9 @@ type closedSize struct {
 // shuts, the tightest place and what would do there, and what it measures on the
 // outside. The error is that of [AppendPlan].
 func AppendClosing(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
+	if p == nil {
+		return dst, ErrNothing
+	}
 	out := closingOf(p)
 	return appendDrawn(dst, "closing", p.Notation(), &out, shapeClosingVerdict, (*encoder).writeClosingVerdict, o)
 }
@@ -109,6 +112,9 @@ type way struct {
 // the ways in which contents go into them, as the survey found them. The error is
 // that of [AppendPlan].
 func AppendHolding(dst []byte, s *fit.Survey, ways []fit.Berth, o Options) ([]byte, error) {
+	if s == nil {
+		return dst, ErrNothing
+	}
 	var out holding
 	at := map[fit.Room]int{}
 	for i, r := range s.Rooms() {

@@ -54,6 +54,8 @@ func TestFaultsInWords(t *testing.T) {
 		{`{"version":1,"spec":{"title":7}}`, []string{`line 1, column 30, /spec/title: wrong-form: got a number, "7"; want a text`}},
 		// The replacement character itself, three bytes, and two of é are sound.
 		{"{\"version\":1,\"title\":\"\ufffd\u00e9\xff\"}", []string{`line 1, column 28: not-json: got bytes that are no UTF-8; want a text in UTF-8`}},
+		// A byte order mark, which some editors write, is no part of JSON (RFC 8259, 8.1).
+		{"\ufeff{}", []string{`line 1, column 1: not-json: got a byte order mark; want the document without it`}},
 		{strings.Repeat(" ", 1_048_577), []string{`line 1, column 1: too-large: got 1048577 bytes; want at most 1048576`}},
 	} {
 		_, err := wire.ReadSpec([]byte(c.doc))
@@ -95,6 +97,14 @@ func TestCellsInWords(t *testing.T) {
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
 	}
+	titles, err := wire.NewColumns([]string{"cover", "title"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = titles.Read([]string{"6 x 8 in", "a\xff"})
+	if d := cmp.Diff([]string{`line 1, column 2: bad-text: got "a\xff"; want a text in UTF-8`}, lines(err)); d != "" {
+		t.Error(d)
+	}
 	for name, want := range map[string]string{
 		"fittings[1000].name":             `"[1000]" is no element of a list; want a number from 0 to 999 in brackets`,
 		"fittings[0].kind.kind.scores":    "this holds others; want the path of one of them",
@@ -112,11 +122,30 @@ func TestCellsInWords(t *testing.T) {
 // foreign is a kind of another package.
 type foreign struct{ folio.Mat }
 
+// Of nothing there is no document.
+func TestNothingIsWritten(t *testing.T) {
+	o := wire.Options{}
+	for what, write := range map[string]func(dst []byte) ([]byte, error){
+		"plan":      func(dst []byte) ([]byte, error) { return wire.AppendPlan(dst, nil, o) },
+		"closing":   func(dst []byte) ([]byte, error) { return wire.AppendClosing(dst, nil, o) },
+		"holding":   func(dst []byte) ([]byte, error) { return wire.AppendHolding(dst, nil, nil, o) },
+		"layout":    func(dst []byte) ([]byte, error) { return wire.AppendLayout(dst, nil, o) },
+		"costs":     func(dst []byte) ([]byte, error) { return wire.AppendCosts(dst, nil, o) },
+		"proposals": func(dst []byte) ([]byte, error) { return wire.AppendProposals(dst, nil, o) },
+		"error":     func(dst []byte) ([]byte, error) { return wire.AppendError(dst, nil, units.InchFraction, o) },
+	} {
+		if data, err := write([]byte("x")); !errors.Is(err, wire.ErrNothing) || string(data) != "x" {
+			t.Errorf("%s: %s, %v", what, data, err)
+		}
+	}
+}
+
 // What no document can hold is an error that says why, and nothing is written.
 func TestCannotBeWritten(t *testing.T) {
 	for want, s := range map[string]folio.Spec{
 		"wire: wire_test.foreign is none of the kinds that documents know": {Fittings: []folio.Fitting{{Kind: foreign{}}, {Kind: folio.Folded{}, Panel: 99}}},
 		"wire: there is no kind": {Fittings: []folio.Fitting{{Name: "of no kind"}}},
+		"wire: *folio.Mat is none of the kinds that documents know": {Fittings: []folio.Fitting{{Kind: (*folio.Mat)(nil)}}},
 	} {
 		if data, err := wire.AppendSpec([]byte("x"), s, wire.Options{}); err == nil || err.Error() != want || string(data) != "x" {
 			t.Errorf("%v, %s; want %s", err, data, want)
