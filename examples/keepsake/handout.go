@@ -111,14 +111,8 @@ func (h *handout) options(p *folio.Plan) (guide.PrintOptions, error) {
 			o.Format.Second = units.ThirtySeconds
 		}
 	}
-	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 1}}}
-	for _, m := range layout.MaterialsOf(p) {
-		if len(m.Sheets) > 0 {
-			job.Materials = append(job.Materials, m)
-		} else {
-			job.Except = append(job.Except, m.Name)
-		}
-	}
+	job, lacking := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 1}}}.Stocked()
+	job.Except = lacking
 	laid, err := layout.Lay(context.Background(), job, layout.Budget{})
 	if err != nil {
 		return o, err

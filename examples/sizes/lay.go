@@ -128,20 +128,11 @@ func (l *layer) batch(doc []byte, line int) error {
 // lay lays out and prices a job. Materials that its folios name and of which there
 // are no sheets are left out of it, which is said.
 func (l *layer) lay(job layout.Job, basis cost.Basis, line int) error {
-	var plans []*folio.Plan
-	for _, f := range job.Folios {
-		plans = append(plans, f.Plan)
+	job, lacking := job.Stocked()
+	for _, name := range lacking {
+		fmt.Fprintf(l.bad, "sizes: there are no sheets of %s: it is left out\n", check.Quote(name))
 	}
-	for _, m := range layout.MaterialsOf(plans...) {
-		switch there := slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name }); {
-		case there || slices.Contains(job.Except, m.Name):
-		case len(m.Sheets) > 0:
-			job.Materials = append(job.Materials, m)
-		default:
-			fmt.Fprintf(l.bad, "sizes: there are no sheets of %s: it is left out\n", check.Quote(m.Name))
-			job.Except = append(job.Except, m.Name)
-		}
-	}
+	job.Except = append(job.Except, lacking...)
 	laid, err := layout.Lay(context.Background(), job, layout.Budget{})
 	if err != nil {
 		if err := l.wrong(err, line); err != nil || laid == nil {

@@ -44,6 +44,27 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 	return out
 }
 
+// Stocked returns the job with the sheets that the Specs of its plans name, of the
+// materials that it neither lists nor excepts. Lacking are those of which there are no
+// sheets: [Lay] refuses them until Job.Except names them.
+func (j Job) Stocked() (stocked Job, lacking []string) {
+	j = j.clone()
+	plans := make([]*folio.Plan, len(j.Folios))
+	for i, f := range j.Folios {
+		plans[i] = f.Plan
+	}
+	for _, m := range MaterialsOf(plans...) {
+		switch {
+		case slices.ContainsFunc(j.Materials, func(g Material) bool { return g.Name == m.Name }) || slices.Contains(j.Except, m.Name):
+		case len(m.Sheets) == 0:
+			lacking = append(lacking, m.Name)
+		default:
+			j.Materials = append(j.Materials, m)
+		}
+	}
+	return j, lacking
+}
+
 // stockOf returns what is known of the material of a piece.
 func stockOf(p *folio.Plan, piece folio.Piece) stock.Stock {
 	of, known := p.Stock(piece.Stock())

@@ -54,32 +54,22 @@ func ReadBatch(data []byte) (Batch, error) {
 	return b, nil
 }
 
-// Job builds the folios of the batch and returns what is to be laid out, with the
-// sheets that only their Specs name, too. Lacking are the materials of which there
-// are no sheets: [layout.Lay] refuses them until Job.Except names them. The error is a
-// *check.Error of all the folios, its paths from the batch on: folios[2].spec.cover.
+// Job builds the folios of the batch and returns what is to be laid out, as
+// [layout.Job.Stocked] does: with the sheets that only their Specs name, and what there
+// are no sheets of. The error is a *check.Error of all the folios, its paths from the
+// batch on: folios[2].spec.cover.
 func (b Batch) Job() (job layout.Job, lacking []string, err error) {
-	job = layout.Job{Materials: slices.Clone(b.Materials), Except: slices.Clone(b.Except), Cutter: b.Cutter, Keep: b.Keep}
+	job = layout.Job{Materials: b.Materials, Except: b.Except, Cutter: b.Cutter, Keep: b.Keep}
 	var bad check.List
-	plans := make([]*folio.Plan, len(b.Folios))
 	for i, f := range b.Folios {
-		plans[i], err = folio.Build(f.Spec)
+		p, err := folio.Build(f.Spec)
 		bad.Under(check.Index("folios", i)+".spec", err)
-		job.Folios = append(job.Folios, layout.Folio{Plan: plans[i], Copies: f.Copies})
+		job.Folios = append(job.Folios, layout.Folio{Plan: p, Copies: f.Copies})
 	}
 	if err := bad.Err(); err != nil {
 		return layout.Job{}, nil, err
 	}
-	for _, m := range layout.MaterialsOf(plans...) {
-		there := slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name })
-		switch {
-		case there || slices.Contains(job.Except, m.Name):
-		case len(m.Sheets) == 0:
-			lacking = append(lacking, m.Name)
-		default:
-			job.Materials = append(job.Materials, m)
-		}
-	}
+	job, lacking = job.Stocked()
 	return job, lacking, nil
 }
 

@@ -144,7 +144,7 @@ func TestNothingIsWritten(t *testing.T) {
 func TestCannotBeWritten(t *testing.T) {
 	for want, s := range map[string]folio.Spec{
 		"wire: wire_test.foreign is none of the kinds that documents know": {Fittings: []folio.Fitting{{Kind: foreign{}}, {Kind: folio.Folded{}, Panel: 99}}},
-		"wire: there is no kind": {Fittings: []folio.Fitting{{Name: "of no kind"}}},
+		"wire: there is no kind":                                    {Fittings: []folio.Fitting{{Name: "of no kind"}}},
 		"wire: *folio.Mat is none of the kinds that documents know": {Fittings: []folio.Fitting{{Kind: (*folio.Mat)(nil)}}},
 	} {
 		if data, err := wire.AppendSpec([]byte("x"), s, wire.Options{}); err == nil || err.Error() != want || string(data) != "x" {

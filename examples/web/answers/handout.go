@@ -46,18 +46,9 @@ func printed(p *folio.Plan, b wire.Batch) (guide.PrintOptions, error) {
 		copies += max(f.Copies, 0)
 	}
 	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: max(copies, 1)}}, Materials: b.Materials, Except: b.Except, Cutter: b.Cutter, Keep: b.Keep}
-	known := slices.ContainsFunc(job.Materials, func(m layout.Material) bool { return len(m.Sheets) > 0 })
-	for _, m := range layout.MaterialsOf(p) {
-		switch {
-		case slices.ContainsFunc(job.Materials, func(g layout.Material) bool { return g.Name == m.Name }) || slices.Contains(job.Except, m.Name):
-		case len(m.Sheets) == 0:
-			job.Except = append(job.Except, m.Name)
-		default:
-			job.Materials = append(job.Materials, m)
-			known = true
-		}
-	}
-	if !known {
+	job, without := job.Stocked()
+	job.Except = append(job.Except, without...)
+	if !slices.ContainsFunc(job.Materials, func(m layout.Material) bool { return len(m.Sheets) > 0 }) {
 		return o, nil // no sheets at hand: the hand-out says what each piece would be cut from
 	}
 	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: searchSteps})
