@@ -55,8 +55,7 @@ func rowOf(p *folio.Plan) closedRow {
 	r := closedRow{plan: p, boards: map[boards.Role][2]float64{},
 		t: s.Board.Caliper.Millimetres(), l: s.Liner.Caliper.Millimetres(), c: s.Covering.Caliper.Millimetres()}
 	for b := range p.Boards() {
-		x := b.Rect().Min.X.Millimetres()
-		r.boards[b.Role()] = [2]float64{x, x + b.Size().W.Millimetres()}
+		r.boards[b.Role()] = [2]float64{b.Rect().Min.X.Millimetres(), b.Rect().Max.X.Millimetres()}
 	}
 	return r
 }
