@@ -93,6 +93,12 @@ func TestAcrossFromASpine(t *testing.T) {
 		if tight, ok := p.Tightest(true); !ok || tight.Left().Length() != 0 || tight.Room().Length() != room || tight.Room().Label() != "room across from the spine" {
 			t.Errorf("%v thick, ease %v: %v", room, ease, tight)
 		}
+		tight, _ := p.Tightest(true)
+		for th := range tight.Things() {
+			if at, ok := th.Fitting(); ok != (th.Name() == "badge") || ok && (at != 0 || th.Height() != room) {
+				t.Errorf("%v is fitting %d, %v", th, at, ok)
+			}
+		}
 		if warned(p, folio.WarnEase) != (ease == mm) {
 			t.Errorf("%v thick, ease %v: warned %v", room, ease, warned(p, folio.WarnEase))
 		}

@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -91,6 +93,136 @@ func TestPassing(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Two things side by side by chance, at any hinge and in a mirror: what meets on the way
+// even if all is a little smaller is warned of, and what passes even if all is a little
+// larger is not. As far apart as would do, or with either of them as much lower as is said,
+// they pass.
+func TestPassingByChance(t *testing.T) {
+	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 33))
+	um := func(low, high int) units.Length { return units.Length(low+rng.IntN(high-low)) * units.Micrometre }
+	warns := func(s folio.Spec) (w check.Warning, ok bool) {
+		p, err := folio.Build(s)
+		if err != nil {
+			return w, true
+		}
+		for o := range p.Warnings() {
+			if o.Code == folio.WarnPassing {
+				return o, true
+			}
+		}
+		return w, false
+	}
+	touch, pass := 0, 0
+	for trial := range proptest.Cases(120) {
+		soft := rng.IntN(3) == 0
+		crease := rule.CreasePlace(rng.IntN(5))
+		if soft {
+			crease = rule.CreaseTwo + crease%2
+		}
+		apart := um(0, 900)
+		if rng.IntN(8) == 0 {
+			apart = 0
+		}
+		thick := [2]units.Length{um(6000, 11_000), um(6000, 11_000)}
+		with := func(apart, first, second units.Length) folio.Spec {
+			s := besides(crease, soft, 0, apart, 0)
+			s.Row.Main = boards.Panel2
+			for i, h := range [2]units.Length{first, second} {
+				o := s.Fittings[i].Kind.(folio.Ornament)
+				o.Thickness = h
+				s.Fittings[i].Kind = o
+			}
+			return s
+		}
+		from := um(0, 40_000)
+		at := func(apart, first, second units.Length) folio.Spec {
+			s := with(apart, first, second)
+			for i := range s.Fittings {
+				s.Fittings[i].Place.Offset.X += from
+			}
+			if trial%2 == 0 {
+				s = inMirror(s)
+			}
+			return s
+		}
+		s := at(apart, thick[0], thick[1])
+		p, err := folio.Build(s)
+		if err != nil {
+			continue
+		}
+		w, ok := warns(s)
+		const little = 0.02
+		switch solids := func(less float64) string { return collides(t, p, filledAt(p, 50*mm, less), 160) }; {
+		case !ok && solids(little) != "":
+			t.Errorf("trial %d, %v, soft %v: no warning of %v that meet: %+v", trial, crease, soft, thick, s.Fittings)
+		case ok && solids(-2*little) == "":
+			t.Errorf("trial %d, %v, soft %v: warned of %v that pass: %v", trial, crease, soft, thick, w)
+		}
+		if !ok {
+			pass++
+			continue
+		}
+		touch++
+		if w.Got != apart {
+			t.Errorf("trial %d: %v apart, told %v", trial, apart, w)
+		}
+		_, text, _ := strings.Cut(w.Text, ", or either of them lower by ")
+		lower, err := units.Parse(text)
+		if err != nil || lower <= 0 {
+			t.Fatalf("trial %d: %q: %v", trial, w.Text, err)
+		}
+		for what, s := range map[string]folio.Spec{
+			"further apart": at(w.Want, thick[0], thick[1]), "the first lower": at(apart, thick[0]-lower, thick[1]), "the second lower": at(apart, thick[0], thick[1]-lower),
+		} {
+			if w, ok := warns(s); ok {
+				t.Errorf("trial %d, %s: %v", trial, what, w)
+			}
+		}
+		const less = 10 * units.Micrometre // than would do
+		_, first := warns(at(apart, thick[0]-lower+less, thick[1]))
+		_, second := warns(at(apart, thick[0], thick[1]-lower+less))
+		if !first && !second {
+			t.Errorf("trial %d: either of them could be higher: %v", trial, w)
+		}
+		if _, ok := warns(at(w.Want-less, thick[0], thick[1])); !ok && !soft {
+			t.Errorf("trial %d: they could be nearer: %v", trial, w)
+		}
+	}
+	t.Logf("%d touch, %d pass", touch, pass)
+	if touch < proptest.Cases(20) || pass < proptest.Cases(20) {
+		t.Errorf("%d touch, %d pass", touch, pass)
+	}
+}
+
+// Thick doors with thin coverings a hair apart: the turn-ins of the one that is folded over
+// last touch the other one on the way, by how wide the gap between them is; as wide as would
+// do they do not.
+func TestDoorsTouchInPassing(t *testing.T) {
+	s := folio.Spec{
+		Form: boards.DoubleSpineGate, Cover: units.Size{W: 80 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 18 * mm}, Hinge: rule.Hinge{Rule: rule.HingeLeast},
+		Board: stock.Stock{Caliper: 3 * mm}, Liner: stock.Stock{Caliper: mm / 10}, Covering: stock.Stock{Caliper: mm / 20},
+		Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 6 * mm}, Closing: closing.Allowance{Ease: units.None}, DoorGap: mm / 10,
+		Fittings: []folio.Fitting{{Name: "badge", Kind: folio.Ornament{Size: units.Size{W: 2 * mm, H: 2 * mm}, Thickness: 116 * mm / 10},
+			Place: place.Place{Across: place.Left, Offset: units.Point{X: 20 * mm}}}}, // so thick that what touches is looked for
+	}
+	told := func() (w check.Warning) {
+		for o := range mustBuild(t, s).Warnings() {
+			if o.Code == folio.WarnPassing {
+				w = o
+			}
+		}
+		return w
+	}
+	w := told()
+	if w.Path != "doorgap" || w.Got != mm/20 || !strings.Contains(w.Text, "turn-ins on the ") {
+		t.Errorf("%v", w)
+	}
+	s.DoorGap += w.Want - w.Got
+	if w := told(); w.Code != "" {
+		t.Errorf("%v apart: %v", s.DoorGap, w)
 	}
 }
 

@@ -114,17 +114,20 @@ func (r *atRest) standing(i int, stiff bool) (all []oblong) {
 }
 
 // sheets returns where the sheets in a soft joint lie, somewhere past its boards, in the
-// coordinates of a board.
-func (r *atRest) sheets(joint, board int, hinge func(units.Length) float64) (b oblong, soft bool) {
+// coordinates of a board, and what of that lies between the two boards.
+func (r *atRest) sheets(joint, board int, hinge func(units.Length) float64) (b, between oblong, soft bool) {
 	if r.roles[joint].Spine() || r.roles[joint+1].Spine() {
-		return b, false
+		return b, between, false
 	}
 	left, right := r.slab(joint, hinge, 0), r.slab(joint+1, hinge, 0)
 	left.low.X, right.high.X = r.row.boards[r.roles[joint]][1], r.row.boards[r.roles[joint+1]][0]
 	left, right = r.seenFrom(board, joint, left), r.seenFrom(board, joint+1, right)
 	low, high := extent([]vec{left.low, left.high, right.low, right.high})
 	both := r.row.c + r.row.l
-	return oblong{vec{X: low.X - both, Y: low.Y - both}, vec{X: high.X + both, Y: high.Y + both}, left.y}, true
+	b = oblong{vec{X: low.X - both, Y: low.Y - both}, vec{X: high.X + both, Y: high.Y + both}, left.y}
+	between = b
+	between.low.X, between.high.X = min(left.high.X, right.high.X), max(left.low.X, right.low.X)
+	return b, between, true
 }
 
 // room returns how thick a thing may be before it runs into anything: at least, with
@@ -176,8 +179,11 @@ func (r *atRest) room(f *folio.Fitted) (least, most float64) {
 		least = min(least, free(r.seenFrom(i, o, r.slab(o, more, past)), -touch))
 	}
 	for j := range len(r.roles) - 1 {
-		if b, soft := r.sheets(j, i, hinge); soft && i != j && i != j+1 {
+		if b, between, soft := r.sheets(j, i, hinge); soft && i != j && i != j+1 {
 			least = min(least, free(b, -touch))
+			if f.Panel().Spine() && !math.IsInf(free(between, touch), 1) { // it must not come out beyond them
+				most = min(most, free(between, touch)+between.high.Y-between.low.Y)
+			}
 		}
 	}
 	return least, most
@@ -223,7 +229,7 @@ func rolledUp(r *rand.Rand) folio.Spec {
 			thing("badge", b.Role, units.Size{W: length(5*mm, 20*mm), H: length(20*mm, 40*mm)}, []place.Align{place.Right, place.Left}[k%2])
 		}
 	}
-	s.Fittings[0].Place.Offset.X = 0
+	s.Fittings[0].Place.Across, s.Fittings[0].Place.Offset.X = place.Left, length(0, s.Row.Boards[1].Width-10*mm)
 	s.Row.Main = boards.Panel1
 	return s
 }
@@ -363,7 +369,7 @@ func (r *atRest) overlap() (least, most float64) {
 				least = max(least, slab(i, none).into(r.seenFrom(i, j, slab(j, none))))
 				most = max(most, slab(i, hinge).into(r.seenFrom(i, j, slab(j, hinge))))
 			}
-			if b, soft := r.sheets(min(j, len(r.roles)-2), i, hinge); soft && i != j && i != j+1 {
+			if b, _, soft := r.sheets(min(j, len(r.roles)-2), i, hinge); soft && i != j && i != j+1 {
 				most = max(most, slab(i, hinge).into(b))
 			}
 		}
@@ -442,12 +448,12 @@ func TestMeasuredBoardsByTurning(t *testing.T) {
 		if !ok {
 			continue
 		}
-		closes, by := tight.Closes(), units.Length(0)
+		closes, by, said := tight.Closes(), units.Length(0), ""
 		for w := range q.Warnings() {
 			if w.Code == folio.NotClosing {
 				closes = false
 				if strings.Contains(w.Text, ": the edge of ") && strings.Contains(w.Text, "beside which it lies") {
-					by = w.Got
+					by, said = w.Got, w.Text
 				}
 			}
 		}
@@ -472,7 +478,9 @@ func TestMeasuredBoardsByTurning(t *testing.T) {
 		for i := range r.roles {
 			for j := range i {
 				if !r.roles[i].Spine() && !r.roles[j].Spine() {
-					found = found || math.Abs(r.reaches(i, j)-by.Millimetres()) < touch && was.reaches(i, j) < touch
+					found = found || math.Abs(r.reaches(i, j)-by.Millimetres()) < touch && was.reaches(i, j) < touch &&
+						strings.Contains(said, "the edge of the "+r.roles[i].String()+" ") != strings.Contains(said, "over the edge of the "+r.roles[i].String()+",") &&
+						strings.Contains(said, "edge of the "+r.roles[j].String())
 				}
 			}
 		}

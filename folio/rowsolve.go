@@ -409,7 +409,8 @@ func (b *builder) unwiden(z *sizing) {
 
 // binding returns the layer that asks the most of a fold's span, and how much.
 func (z *sizing) binding(k int) (layer, units.Length) {
-	at, most := layer{-1, -1}, -units.Longest
+	var at layer // there is one: that of the two boards of the fold, or one that lies between
+	most := -units.Longest
 	z.f.layers(func(l layer) bool {
 		if z.rising(l, k) {
 			if asks := z.need(l) - z.rises(l.low, l.high) + z.span[k]; asks > most {

@@ -400,7 +400,7 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		// An edge comes between, or a fold, with what its boards carry: from the lower
 		// board of the fold up, it begins after the room between the two.
 		lower, upper, hem := z.hem(c.board, fold)
-		if c.fold != fold || reach <= z.inside(fold)-c.short || hem && c.board != lower {
+		if c.fold != fold || reach <= z.inside(fold)-c.short {
 			return
 		}
 		up, over := s.passage(low, lower), s.passage(low, upper)
