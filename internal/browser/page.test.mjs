@@ -128,6 +128,8 @@ test("a mistake is said at its field, and the button mends it", { skip }, async 
 	assert.equal(await size.getAttribute("aria-invalid"), "true");
 	await page.waitForFunction(() => /must be changed/.test(document.getElementById("said").textContent));
 	const mend = page.locator("#fitting-0 .problem button");
+	// Away from its field it is told with what that is called.
+	assert.match(await page.locator("#problems-list a").first().textContent(), /^boat, size, width x height: /);
 	await picture("mistake");
 	// What gets the focus is what was mended, and is not heard as wrong once more.
 	await mend.waitFor();
@@ -775,6 +777,12 @@ test("at 320 pixels and with text of twice the size nothing is wider than the sc
 	await settled();
 	const over = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 	assert.ok(await over() <= 0, "at 320 pixels");
+	// Nor where a fitting has a name of one long word.
+	await page.locator("#fitting-0").getByLabel("Name").first().fill("W".repeat(120));
+	await settled();
+	assert.ok(await over() <= 0, "with a long name");
+	await page.locator("#fitting-0").getByLabel("Name").first().fill("boat");
+	await settled();
 	// What was drawn for a wider window is drawn anew, not shrunk with its words, and no column of
 	// the pieces is out of sight.
 	await page.locator("#pictures-head").evaluate((h) => h.scrollIntoView());

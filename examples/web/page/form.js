@@ -191,6 +191,7 @@ export class Form {
 			el = make("input", { type: "text", id, maxLength: 200, spellcheck: false });
 			el.dataset.kind = schema.type === "integer" ? "integer" : words.has(name) ? "text" : "length";
 			if (schema.type === "integer") el.inputMode = "numeric";
+			if (el.dataset.kind === "text") el.dir = "auto"; // a name may run from the right
 		}
 		el.dataset.path = path;
 		this.fields.set(path, el);

@@ -592,7 +592,7 @@ function showProblems(error) {
 	byId("problems-list").replaceChildren(...all.map((v) => {
 		if (loose.includes(v)) return make("li", {}, problem(v));
 		const place = form?.placeOf(v.path);
-		const link = make("a", { href: "#" + (place?.id ?? "") }, wordsOf(v));
+		const link = make("a", { href: "#" + (place?.id ?? "") }, atField(v, place));
 		link.addEventListener("click", (e) => {
 			e.preventDefault();
 			const el = place && document.getElementById(place.id.replace(/-wrong$/, ""));
@@ -613,6 +613,16 @@ function problem(v) {
 	const room = make("span", { className: "mends" });
 	offered.set(v, [...(offered.get(v) ?? []), room]);
 	return make("p", { className: "problem" }, make("span", { className: "words" }, wordsOf(v) + "."), " ", room);
+}
+
+/** A violation in words, away from its field: which one it is comes first.
+ * @param {Plain} v @param {HTMLElement | undefined} place */
+function atField(v, place) {
+	const name = [...document.querySelectorAll("label")].find((l) => l.htmlFor + "-wrong" === place?.id)?.textContent;
+	const words = wordsOf(v);
+	if (!name) return words;
+	const of = v.of && words.startsWith(v.of + ": ") ? v.of : "";
+	return of ? of + ", " + name.charAt(0).toLowerCase() + name.slice(1) + words.slice(of.length) : name + ": " + words;
 }
 
 /** A violation in words. @param {Plain} v */
