@@ -141,14 +141,14 @@ func (b *builder) measure(m *refit.Measured) {
 	p.edge.ends = (m.Height - b.openHeight()).Half(units.Down).Clamp(0, p.edgeAlong())
 
 	high := m.Height - 2*p.edge.ends
-	b.off(off{path: "measured.height", what: "the cover's height", got: m.Height, low: b.openHeight(), high: b.openHeight() + 2*p.edge.ends, places: 1})
+	b.off(off{path: "measured.height", what: "the cover's height", got: m.Height, planned: b.openHeight(), low: b.openHeight(), high: b.openHeight() + 2*p.edge.ends, places: 1})
 	var boards, planned units.Length
 	for i := range p.boards {
 		bd := &p.boards[i]
 		w := panel(i)
 		if len(m.Panels) > 0 {
 			edge := p.edgeOf(i)
-			b.off(off{path: check.Index("measured.panels", i), what: "the " + bd.name, got: w, low: bd.width.Length(), high: bd.width.Length() + edge, places: 1})
+			b.off(off{path: check.Index("measured.panels", i), what: "the " + bd.name, got: w, planned: bd.width.Length(), low: bd.width.Length(), high: bd.width.Length() + edge, places: 1})
 			w -= edge
 		}
 		bd.rect = units.RectAt(units.Point{}, units.Size{W: w, H: high})
@@ -160,7 +160,7 @@ func (b *builder) measure(m *refit.Measured) {
 	// What the gaps differ by is shared equally, the rest going to the last.
 	without := boards + p.edge.left + p.edge.right
 	extra := m.Width - without - planned
-	if !b.off(off{path: "measured.width", what: "the cover's width", got: m.Width, low: without + planned, high: without + planned + times(b.spec.Placing, len(p.gaps)),
+	if !b.off(off{path: "measured.width", what: "the cover's width", got: m.Width, planned: b.openWidth(), low: without + planned, high: without + planned + times(b.spec.Placing, len(p.gaps)),
 		least: without, places: len(p.gaps)}) {
 		return
 	}
@@ -219,10 +219,11 @@ func (p *Plan) edgeOf(board int) units.Length {
 
 // An off is a measured length beside what was to be expected.
 type off struct {
-	path, what     string
-	got, low, high units.Length
-	least          units.Length // below it the cover cannot be
-	places         int          // that may each be off
+	path, what   string
+	got, planned units.Length
+	low, high    units.Length // between which covering and placing explain it
+	least        units.Length // below it the cover cannot be
+	places       int          // that may each be off
 }
 
 // off checks a measured length and reports whether it can be the cover that was
@@ -240,13 +241,13 @@ func (b *builder) off(o off) bool {
 			limit, bound = to, check.AtMost
 		}
 		b.bad.Add(check.Violation{Path: o.path, Code: MeasuredFar, Fault: check.Impossible, Got: n.Text(o.got),
-			Want:  o.what + " as planned, " + n.Text(o.low) + ", or from " + n.Bound(from, units.Up) + " to " + n.Bound(to, units.Down) + ": measure again, or plan another cover",
+			Want:  o.what + " as planned, " + n.Text(o.planned) + ", or from " + n.Bound(from, units.Up) + " to " + n.Bound(to, units.Down) + ": measure again, or plan another cover",
 			Bound: bound, Limit: limit, By: (o.got - limit).Abs()})
 		return false
 	}
 	if by := max(o.low-o.got, o.got-o.high); by > times(little, o.places) {
 		b.warn(check.Warning{Path: o.path, Code: WarnMeasured, Got: o.got, Want: o.got.Clamp(o.low, o.high),
-			Text: o.what + " measures " + n.Text(o.got) + " instead of " + n.Text(o.got.Clamp(o.low, o.high)) + "; measure again before cutting"})
+			Text: o.what + " measures " + n.Text(o.got) + " instead of " + n.Text(o.planned) + " as planned; measure again before cutting"})
 	}
 	return true
 }

@@ -552,3 +552,30 @@ func mustClosed(t *testing.T, p *folio.Plan) folio.Closed {
 	}
 	return c
 }
+
+// A cover that came out otherwise is told beside what was planned, not beside what would
+// explain its measure: 148 + 3 + 12 + 3 + 148 mm wide, whatever its covering adds.
+func TestToldAsPlanned(t *testing.T) {
+	plan := mustBuild(t, folio.Spec{Cover: units.Size{W: 148 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 12 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})
+	off, err := plan.Refit(refit.Measured{Width: 319 * mm, Height: 213 * mm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var said []string
+	for w := range off.Warnings() {
+		if w.Code == folio.WarnMeasured {
+			said = append(said, w.Text)
+		}
+	}
+	want := []string{
+		"the cover's height measures 213 mm instead of 210 mm as planned; measure again before cutting",
+		"the cover's width measures 319 mm instead of 314 mm as planned; measure again before cutting",
+	}
+	if d := cmp.Diff(want, said); d != "" {
+		t.Error(d)
+	}
+	_, err = plan.Refit(refit.Measured{Width: 634 * mm, Height: 210 * mm})
+	if err == nil || !strings.Contains(err.Error(), "want the cover's width as planned, 314 mm, or from ") {
+		t.Error(err)
+	}
+}

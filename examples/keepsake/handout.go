@@ -49,6 +49,9 @@ func (h *handout) write(p *folio.Plan, left []fit.Misfit, say io.Writer) error {
 		}
 	}
 	if h.templates != "" {
+		if kind := strings.ToLower(filepath.Ext(h.templates)); kind != ".html" && kind != ".htm" {
+			return fmt.Errorf("%s: what is traced is drawn at full size, so the ending must be .html, not %q", h.templates, kind)
+		}
 		if err := save(guide.Templates(p, o), h.templates, "templates", say); err != nil {
 			return err
 		}

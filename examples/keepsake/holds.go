@@ -98,7 +98,7 @@ func (p *printer) proposal(answer *propose.Proposals, one propose.Proposal) {
 			text += fmt.Sprintf(", sheets: %d", sheets)
 		}
 		if o.Complete() {
-			text += " (nothing better by that)"
+			text += " (proved: none is better)"
 		}
 		p.para("  ", "      ", text)
 	}

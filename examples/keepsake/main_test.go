@@ -199,7 +199,7 @@ func TestPictures(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(full, "001.svg"), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	for _, args := range [][]string{{"-svg", taken}, {"-svg", full}, {"-templates", filepath.Join(taken, "trace.html")}, {"-templates", filepath.Join(full, "trace.pdf")}} {
+	for _, args := range [][]string{{"-svg", taken}, {"-svg", full}, {"-templates", filepath.Join(taken, "trace.html")}, {"-templates", filepath.Join(full, "trace.pdf")}, {"-templates", filepath.Join(full, "trace.txt")}} {
 		var out strings.Builder
 		if err := run(args, &out); err == nil || out.Len() > 0 {
 			t.Errorf("%q: %v, said %q", args, err, out.String())
