@@ -225,68 +225,95 @@ func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working
 	}
 }
 
-// surfaces tells where the panels lie, and which of the first piece others may stand
-// on.
+// surfaces tells where the panels lie, and which of the piece that lies highest
+// others may stand on.
 func (d Folded) surfaces(f *fitter, design pocket.Design, first int) {
-	lead, whole := -1, false
+	flap, flapped := design.Carrier()
+	highest, lead, flat := 0, 0, 0
 	for n, p := range design.Panels() {
-		piece, closed := p.Piece(), p.Closed()
-		if lead < 0 {
-			lead, whole = piece, !f.b.plan.pieces[first+piece].slanted()
-		}
+		closed := p.Closed()
 		if closed.Empty() {
 			continue
 		}
-		l := laying(first+piece, p.Copy(), closed)
+		l := laying(first+p.Piece(), p.Copy(), closed)
 		l.panel, l.over = int32(n+1), p.Side() == score.Back
 		f.lain = append(f.lain, l)
-		if piece == lead && whole && !f.hasSurface(closed) {
-			f.surfaces = append(f.surfaces, Surface{name: p.Name(), rect: closed, piece: int32(first + piece), panel: int16(n)})
+		// What stands on a folded fitting stands on its flap where it has one.
+		if flat++; flat == 1 || flapped && closed == flap.Closed() && p.Name() == flap.Name() {
+			highest, lead = n, p.Piece()
 		}
 	}
-	// What stands on a folded fitting stands on its flap where it has one.
-	if flap, ok := design.Carrier(); ok {
-		f.carrier = flap.Closed()
-		for i := range f.surfaces {
-			if s := &f.surfaces[i]; s.rect == f.carrier && s.name == flap.Name() {
-				f.surfaces[0] = *s
-				f.surfaces = f.surfaces[:1]
-				break
+	var levels []int
+	if flat > 1 && !flapped {
+		levels = design.Levels()
+		for n, p := range design.Panels() {
+			if levels[n] > levels[highest] && !p.Closed().Empty() {
+				highest, lead = n, p.Piece()
 			}
 		}
-		return
 	}
-	f.stacked(design)
+	for n, p := range design.Panels() {
+		if n == highest || levels != nil && p.Piece() == lead && !p.Closed().Empty() {
+			f.surface(Surface{name: p.Name(), rect: p.Closed(), piece: int32(first + lead), panel: int16(n)}, levels)
+		}
+	}
+	f.stacked(design, levels)
 	for i := range f.surfaces {
 		f.carrier = f.carrier.Union(f.surfaces[i].rect)
 	}
 }
 
-// hasSurface reports whether a surface just there is told already.
-func (f *fitter) hasSurface(r units.Rect) bool {
+// surface adds a surface, unless it is slanted or lies under another one just there.
+func (f *fitter) surface(s Surface, levels []int) {
+	if f.b.plan.pieces[s.piece].slanted() {
+		return
+	}
 	for i := range f.surfaces {
-		if f.surfaces[i].rect == r {
-			return true
+		if there := &f.surfaces[i]; there.rect == s.rect {
+			if levels[s.panel] > levels[there.panel] {
+				*there = s
+			}
+			return
 		}
 	}
-	return false
+	f.surfaces = append(f.surfaces, s)
 }
 
 // stacked puts the surfaces in the order in which they lie, the highest last, and
 // says of each whether any panel lies over it: in the order of the layers as they
 // are folded, which is not that of the panels along a strip.
-func (f *fitter) stacked(design pocket.Design) {
+func (f *fitter) stacked(design pocket.Design, levels []int) {
 	if len(f.surfaces) < 2 {
 		return
 	}
-	levels := design.Levels()
 	inorder.Sort(f.surfaces, func(a, b Surface) int { return levels[a.panel] - levels[b.panel] })
 	for i := range f.surfaces {
 		s := &f.surfaces[i]
 		for n, p := range design.Panels() {
 			s.behind = s.behind || n != int(s.panel) && levels[n] > levels[s.panel] && p.Closed().Overlaps(s.rect)
 		}
+		// Of what is no lower a content goes in behind that which is furthest from its
+		// mouth; over the rest it stands out.
+		for _, p := range design.Places() {
+			for k := range f.surfaces {
+				o := &f.surfaces[k]
+				s.behind = s.behind || levels[o.panel] >= levels[s.panel] && p.Rect().Overlaps(s.rect) && p.Rect().Overlaps(o.rect) && further(o.rect, s.rect, p.Mouth())
+			}
+		}
 	}
+}
+
+// further reports whether one rectangle begins further from an edge than another.
+func further(a, b units.Rect, e score.Edge) bool {
+	switch e {
+	case score.Head:
+		return a.Min.Y > b.Min.Y
+	case score.Tail:
+		return a.Max.Y < b.Max.Y
+	case score.Left:
+		return a.Min.X > b.Min.X
+	}
+	return a.Max.X < b.Max.X
 }
 
 // below returns how high an empty design is at its highest under a rectangle.

@@ -104,7 +104,7 @@ func formed(r *rand.Rand, form boards.Form) made {
 	n[0] = int(form)
 	fittings := make([][]any, r.Intn(5))
 	for i := range fittings {
-		for _, most := range []int{12, 4, 3, 3, 100, 100, 16, 5} {
+		for _, most := range mostOfFitting {
 			fittings[i] = append(fittings[i], r.Intn(most))
 		}
 	}

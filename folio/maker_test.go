@@ -43,6 +43,9 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 	makerRow(&j, p, planned)
 	for f := range p.Fittings() {
 		makerFitting(&j, p, f)
+		if warnedOf(p, folio.WarnCovered, check.Index("fittings", f.Index())) {
+			j.Covering = append(j.Covering, f.Index())
+		}
 	}
 	makerPlaces(&j, p, planned)
 	makerOthers(&j, p)
@@ -301,7 +304,11 @@ func (m made) plans() (planned, p *folio.Plan, err error) {
 // them, in one material or quarter style, as planned or as measured.
 func anyMade() gopter.Gen {
 	number := func(n int) gopter.Gen { return gen.IntRange(0, n-1) }
-	fitting := gopter.CombineGens(number(12), number(4), number(3), number(3), number(100), number(100), number(16), number(5))
+	var fields []gopter.Gen
+	for _, most := range mostOfFitting {
+		fields = append(fields, number(most))
+	}
+	fitting := gopter.CombineGens(fields...)
 	return proptest.Map(gopter.CombineGens(
 		gen.SliceOfN(15, number(1000)), proptest.List(0, 16, fitting),
 	), func(v []any) made {
@@ -420,8 +427,12 @@ func panelsOf(p *folio.Plan, off units.Length) []units.Length {
 	return panels
 }
 
+// mostOfFitting says below what the numbers are of which a fitting is made.
+var mostOfFitting = [...]int{12, 4, 3, 3, 100, 100, 16, 5, 12}
+
 // oneFitting makes a fitting of numbers: its kind, its panel, how it is
-// aligned, the size of what it holds, options and its stock.
+// aligned, the size of what it holds, options, its stock, and what it stands on: in
+// half of all cases one that is there already.
 func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	n := make([]int, len(v))
 	for k := range v {
@@ -453,6 +464,12 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	content := pocket.Content{Name: "card", Thickness: mm/4 + mm/2*units.Length(n[5]%8), Size: units.Size{
 		W: 15*mm + (cover.W*3/4-15*mm)/100*units.Length(n[4]), H: 15*mm + (cover.H*3/4-15*mm)/100*units.Length(n[5]),
 	}}
+	if on := n[8] - 6; on >= 0 && len(s.Fittings) > 0 {
+		// Small, and mostly on the last, so that they stand on one another.
+		f.StandsOn = s.Fittings[max(len(s.Fittings)-1-on/2, 0)].Name
+		f.Panel, f.Outside = boards.MainPanel, false // it is where that one is
+		content.Size = units.Size{W: content.Size.W/2 - 2*mm, H: content.Size.H/2 - 2*mm}
+	}
 	option := n[6]
 	switch n[0] {
 	case 0:
@@ -479,9 +496,6 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 		f.Kind = folio.Folded{Kind: pocket.Pleat{Content: content, Pleats: 1 + option%4}}
 	default:
 		f.Kind = folio.Folded{Kind: pocket.Concertina{Content: content, Leaves: 1 + option%3}}
-	}
-	if i > 0 && len(s.Fittings) > 0 && option%5 == 4 {
-		f.StandsOn = s.Fittings[len(s.Fittings)-1].Name
 	}
 	return f
 }

@@ -98,16 +98,28 @@ func (o *order) sticky(s units.Size) []units.Rect {
 func (p *Plan) seat(f *Fitted) (work.Base, units.Rect) {
 	if f.base >= 0 {
 		under := &p.fitted[f.base]
-		s := under.surfaces[f.on]
-		base := work.Base{Kind: work.OnPiece, Index: s.Piece(), Panel: s.Panel(), Name: partOf(s.name, under.Label())}
-		if s.piece < 0 { // something bought
-			base.Index, base.Name = p.index(f.panel), under.Label()
-			if base.Kind = work.OnBoard; f.outside {
-				base.Kind = work.OnOutside
-			}
-			return base, p.covered(base.Index)
+		s := &under.surfaces[f.on]
+		base := work.Base{Kind: work.OnPiece, Index: s.Piece(), Panel: work.All, Name: under.Label()}
+		if s.piece < 0 {
+			base.Kind, base.Index = work.OnBought, under.index
+			return base, under.rect
 		}
-		return base, s.rect
+		if s.panel < 0 { // hands measure from the edges of the piece, as those of its parts are not all seen
+			base.Name = partOf(p.pieces[s.piece].name, base.Name)
+			return base, under.rect
+		}
+		on := under.folds(int(s.panel))
+		base.Name, base.Copy, base.Panel = partOf(under.called(int(f.on)), base.Name), on.Copy(), on.Base()
+		if base.Panel != work.All {
+			return base, s.rect
+		}
+		var lies units.Rect
+		for _, l := range under.lain {
+			if l.piece == s.piece && int(l.copy) == base.Copy {
+				lies = lies.Union(l.rect)
+			}
+		}
+		return base, lies
 	}
 	i := p.index(f.panel)
 	return p.boardBase(i, f.outside), p.covered(i)
@@ -120,8 +132,8 @@ func (p *Plan) where(f *Fitted, r, seat units.Rect) work.At {
 	if i := p.index(f.panel); f.base < 0 && i == len(p.boards)-1 {
 		at.Across, at.X = score.Right, seat.Max.X-r.Max.X
 	}
-	if f.base >= 0 && f.outside && p.fitted[f.base].surfaces[f.on].piece >= 0 {
-		at.X = seat.Max.X - r.Max.X // on a piece at the outside one looks with the folio turned over
+	if f.base >= 0 && f.outside {
+		at.X = seat.Max.X - r.Max.X // on a fitting at the outside one looks with the folio turned over
 	}
 	return at
 }
@@ -152,6 +164,16 @@ func (o *order) stood(done int) int {
 	o.stands[o.part.Index] = done
 	o.filled = append(o.filled, done)
 	return done
+}
+
+// hides reports whether another fitting stands on the present one over a place.
+func (o *order) hides(place units.Rect) bool {
+	for i := range o.p.fitted {
+		if f := &o.p.fitted[i]; f.base == o.part.Index && f.rect.Overlaps(place) {
+			return true
+		}
+	}
+	return false
 }
 
 // contentName is what a content is called in a sentence.

@@ -318,6 +318,32 @@ func (f Fitted) Placed() iter.Seq[Placed] {
 	}
 }
 
+// folds returns a panel of what is folded.
+func (f *Fitted) folds(i int) (on pocket.Panel) {
+	for n, p := range f.design.Panels() {
+		if n == i {
+			on = p
+		}
+	}
+	return on
+}
+
+// called returns what a surface is called, with its place among several of one name.
+func (f *Fitted) called(surface int) string {
+	nth, alike := 0, 0
+	for i := range f.surfaces {
+		if f.surfaces[i].name == f.surfaces[surface].name {
+			if alike++; i <= surface {
+				nth = alike
+			}
+		}
+	}
+	if alike == 1 {
+		nth = 0
+	}
+	return counted(uint16(nth), f.surfaces[surface].name)
+}
+
 // pieces returns the pieces of the fitting.
 func (f *Fitted) pieces() []Piece {
 	if f.cut == 0 {

@@ -16,7 +16,7 @@ const (
 	NothingUnder check.Code = "nothing-under" // part of it would stand over nothing: a window, the place where contents stand out
 	MouthShut    check.Code = "mouth-shut"    // what stands there shuts a mouth, so that nothing goes in
 	WarnMouth    check.Code = "mouth-narrow"  // a neighbour or a hinge leaves little room to grip what goes in
-	WarnCovered  check.Code = "covered"       // what stands there hides what is to be seen under it
+	WarnCovered  check.Code = "covered"       // what stands there hides what is to be seen under it, or lies over a thumb notch
 )
 
 // inside checks that a footprint stays in its area.
@@ -143,15 +143,24 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 			found = i
 		}
 	}
-	if found < 0 {
+	at := under.seen(out.rect)
+	nowhere := func() {
 		want := "a place or a size that lies all on one of its parts"
 		if len(under.surfaces) == 0 {
 			want = "to stand on something else: nothing stands on a " + under.kind.String()
 		}
 		b.bad.Impossible(f.at(".place"), NothingUnder, f.label+" over a part of "+under.Label()+" where there is nothing to stand on", want)
+	}
+	if found < 0 {
+		nowhere()
 		return
 	}
 	out.on = uint16(found)
+	on := &under.surfaces[found]
+	if under.thumb(on).Overlaps(at) {
+		b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered,
+			Text: f.label + " lies over the thumb notch of " + under.Label() + ", and sticks there to what is in it"})
+	}
 	for i := range under.spots {
 		if s := &under.spots[i]; s.content != (pocket.Content{}) && s.seen.Overlaps(out.rect) {
 			b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered,
@@ -159,19 +168,54 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 			break
 		}
 	}
-	if !under.surfaces[found].behind {
+	if !on.behind {
 		return
 	}
 	for i := range under.spots {
 		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(out.rect) {
 			want := "a place beside what it holds"
-			if top := under.surfaces[len(under.surfaces)-1]; !top.behind {
-				want = "a place on its " + top.name + ", or beside what it holds"
+			if !under.surfaces[len(under.surfaces)-1].behind {
+				want = "a place on its " + under.called(len(under.surfaces)-1) + ", or beside what it holds"
 			}
-			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+under.surfaces[found].name+" of "+under.Label()+", where its contents go in and stand out", want)
+			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+under.called(found)+" of "+under.Label()+", where its contents go in and stand out", want)
 			return
 		}
 	}
+	if under.overlaid(on, at) {
+		nowhere()
+	}
+}
+
+// thumb returns the rectangle round the notches of a surface: the room of a thumb.
+func (f *Fitted) thumb(s *Surface) (r units.Rect) {
+	if s.panel < 0 {
+		return r
+	}
+	for range f.plan.pieces[s.piece].blank.Notches() {
+		on := f.folds(int(s.panel))
+		whole := on.Closed()
+		r = units.Rect{Min: whole.Max, Max: whole.Min}
+		for _, c := range f.design.Outline(on).Corners() {
+			if c.X > whole.Min.X && c.X < whole.Max.X || c.Y > whole.Min.Y && c.Y < whole.Max.Y {
+				r.Min.X, r.Min.Y = min(r.Min.X, c.X), min(r.Min.Y, c.Y)
+				r.Max.X, r.Max.Y = max(r.Max.X, c.X), max(r.Max.Y, c.Y)
+			}
+		}
+		break
+	}
+	return r
+}
+
+// overlaid reports whether a panel is folded over a surface at a place of the
+// footprint.
+func (f *Fitted) overlaid(s *Surface, place units.Rect) bool {
+	levels := f.design.Levels()
+	for n, p := range f.design.Panels() {
+		if levels[n] > levels[s.panel] && p.Closed().Overlaps(place) {
+			return true
+		}
+	}
+	return false
 }
 
 // mouths warns where a neighbour, or the hinge, leaves no room to grip what goes

@@ -92,7 +92,7 @@ func stepped(r *rand.Rand, s folio.Spec) (next folio.Spec, what string) {
 	switch n := len(s.Fittings); {
 	case n < 2, n < 6 && r.Intn(4) == 0:
 		var v []any
-		for _, most := range [...]int{12, 4, 3, 3, 50, 50, 16, 5} {
+		for _, most := range [...]int{12, 4, 3, 3, 50, 50, 16, 5, 12} {
 			v = append(v, r.Intn(most))
 		}
 		f := oneFitting(1, v, s)

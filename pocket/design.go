@@ -163,6 +163,16 @@ func (p Panel) Closed() units.Rect { return p.closed }
 // bring it there.
 func (p Panel) Side() score.Side { return p.side }
 
+// Base returns which panel of its piece it is as [work.Base] counts them, and
+// [work.All] where it is none by itself: on a piece without folds, and on one that
+// is folded along both axes, with which parts of two panels lie in one.
+func (p Panel) Base() int {
+	if p.crossed || p.chain > 0 {
+		return work.All
+	}
+	return p.number
+}
+
 // Size returns the width and height of the panel.
 func (p Panel) Size() units.Size { return p.blank.Size() }
 

@@ -10,7 +10,8 @@ import (
 // that contents can be gripped. With [units.None] in both fields there is none.
 type Notch struct {
 	// Width is along the mouth; 0 is 3/4 in or 20 mm (common practice, no
-	// published source), or half the mouth where that is less.
+	// published source), or half the mouth, or two thirds of the content's width,
+	// where that is less.
 	Width units.Length
 	// Depth is into the pocket, at most half as deep, and in a gusset run not into what
 	// is glued at the foot; 0 is 3/8 in or 10 mm (common practice, no published source),
@@ -46,7 +47,9 @@ func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, i
 	}
 	halfMouth := m.r.Down(mouth.Half(units.Down))
 	if n.Width == 0 {
-		w = min(w, halfMouth)
+		if w = min(w, halfMouth); m.d.content.Size.W > 0 { // or nothing holds the corners of what has much ease
+			w = min(w, m.r.Down(2*third(m.d.content.Size.W)))
+		}
 	} else {
 		m.atMost("notch.width", w, mouth, ", the width of the clear mouth")
 	}

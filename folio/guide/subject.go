@@ -160,6 +160,10 @@ func (w *workshop) base(on work.Base, what work.Thing) (subject, bool) {
 		case w.fits[i].Outside():
 			return subject{view: onOutside}, true
 		}
+	case work.OnBought:
+		if w.fits[on.Index].Outside() {
+			return subject{view: onOutside}, true
+		}
 	case work.OnBoard:
 		if what.Kind == work.Magnet {
 			return w.board(on.Index), true

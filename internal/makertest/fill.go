@@ -63,11 +63,6 @@ func (t *table) insert(a work.Insert) error {
 			return fmt.Errorf("%s is put into %s, which is wet", p, q)
 		}
 	}
-	if !o.Way.Empty() {
-		if err := t.wayFree(into, f, o.Way.Moved(t.home()), a.Into.Index, on.below); err != nil {
-			return fmt.Errorf("%s: %w", p, err)
-		}
-	}
 	// At the outside the folio is turned over for it.
 	if on.below {
 		slices.Reverse(into.stack)
@@ -77,7 +72,13 @@ func (t *table) insert(a work.Insert) error {
 	if err != nil {
 		return fmt.Errorf("%s does not go in: %w", p, err)
 	}
-	if into.stack = stack; on.below {
+	into.stack = stack
+	if !o.Way.Empty() {
+		if err := t.wayFree(into, f, rectRegion(o.Way.Moved(t.home())), a.Into.Index); err != nil {
+			return fmt.Errorf("%s: %w", p, err)
+		}
+	}
+	if on.below {
 		slices.Reverse(into.stack)
 	}
 	into.papers = append(into.papers, p)
@@ -124,14 +125,35 @@ func (t *table) slipped(b *body, content *facet, spot region, a work.Insert, o *
 }
 
 // touchWidth is so little that what a content only touches is not in its way.
-const touchWidth = 5 * units.Micrometre
+const touchWidth = units.Micrometre
 
-// wayFree objects where another fitting stands in the way in. One on another
-// board is turned away with that.
-func (t *table) wayFree(b *body, content *facet, way units.Rect, fitting int, outside bool) error {
-	for _, f := range b.stack {
-		if f.of.plan != nil && f.of.plan.Role == Fitting && f.of.plan.Fitting != fitting && f.shape.overlaps(rectRegion(way)) && !t.lifted(f, content) &&
-			t.outside(f.of) == outside && t.boardUnder(f) == t.boardUnder(content) {
+// wayFree objects where another fitting stands in the way in of a content. One on
+// another board is turned away with that, what the content's own stands on lies under
+// the way, and what stands on that over it.
+func (t *table) wayFree(b *body, content *facet, way region, fitting int) error {
+	at := slices.Index(b.stack, content)
+	ground := map[int]bool{fitting: true}
+	for before := 0; before < len(ground); {
+		before = len(ground)
+		for k, f := range b.stack {
+			for _, g := range b.stack[:k] {
+				if f.of.plan != nil && ground[f.fitting()] && g.of.plan != nil && g.of.plan.Role == Fitting && t.sameSide(b, f, g) && overlap(f, g) {
+					ground[g.fitting()] = true
+				}
+			}
+		}
+	}
+	for k, f := range b.stack {
+		if f.of.plan == nil || f.of.plan.Role != Fitting || ground[f.fitting()] || t.lifted(f, content) || !t.sameSide(b, f, content) || t.boardUnder(f) != t.boardUnder(content) {
+			continue
+		}
+		in := f.shape.and(way)
+		for _, over := range b.stack[min(at, k):k] {
+			if over.of.plan != nil && over.fitting() == fitting {
+				in = in.minus(over.shape)
+			}
+		}
+		if !in.empty() {
 			return fmt.Errorf("%s stands in the way in", f.of)
 		}
 	}
@@ -146,7 +168,7 @@ func (t *table) slips(b *body, k int, spot region, a work.Insert, o *Other, own 
 	if !slices.ContainsFunc(b.stack[k:], func(f *facet) bool { return own(f) && f.shape.overlaps(spot) }) {
 		return errNothingOver
 	}
-	if t.taken(b, k, spot) {
+	if t.taken(b, k, spot, a.Into.Index) {
 		return errors.New("another content is there")
 	}
 	lower := map[*facet]bool{}
@@ -199,7 +221,10 @@ func (t *table) underCorners(b *body, content *facet, spot region, own func(*fac
 	}
 	stack := layered(b.stack, []*facet{content}, func(k int) bool {
 		f := b.stack[k]
-		return !over[f] && (!t.lifted(f, content) || !t.sameSide(b, f, last))
+		if !over[f] && slices.ContainsFunc(b.stack[k+1:], func(g *facet) bool { return over[g] && overlap(f, g) }) {
+			return true // that is what the corners lie on
+		}
+		return !over[f] && (!t.lifted(f, last) || !t.sameSide(b, f, last))
 	})
 	if stack == nil {
 		return nil, errors.New("it does not go between the layers")
@@ -288,9 +313,10 @@ func sweep(spot region, e score.Edge) region {
 	return rectRegion(r)
 }
 
-// taken reports whether a content lies next to a spot over the first k layers.
-func (t *table) taken(b *body, k int, spot region) bool {
-	content := func(f *facet) bool { return f.of.kind == work.Content && !f.stands }
+// taken reports whether a content of a fitting lies next to a spot over the first k
+// layers.
+func (t *table) taken(b *body, k int, spot region, fitting int) bool {
+	content := func(f *facet) bool { return f.of.kind == work.Content && f.of.index == fitting && !f.stands }
 	for _, f := range b.stack[k:] {
 		if f.shape.overlaps(spot) {
 			if content(f) {

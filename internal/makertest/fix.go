@@ -213,8 +213,13 @@ func (t *table) putBetween(p *paper, on place) error {
 		}
 	}
 	turn()
-	stack := between(on.body.stack, thing, on.facet, func(f *facet) bool {
-		return f.fitting() != thing[0].fitting() && t.lifted(f, thing[0]) && t.sameSide(on.body, f, on.facet[0])
+	// Another fitting goes over all there is, of the one that it stands on too.
+	own, carries := thing[0].fitting() == on.facet[0].fitting(), on.facet[0]
+	if own {
+		carries = thing[0]
+	}
+	stack := between(on.body.stack, thing, on.facet, !own, func(f *facet) bool {
+		return f.fitting() != thing[0].fitting() && t.lifted(f, carries) && t.sameSide(on.body, f, on.facet[0])
 	})
 	if stack == nil {
 		return fmt.Errorf("%s does not go in there between the layers", p)
@@ -398,7 +403,7 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 		if meets.empty() {
 			continue
 		}
-		if f.of != on.on && t.lifted(f, g.facet) {
+		if f.of != on.on && t.lifted(f, g.facet) && (on.on == nil || !t.isPartOf(f, on.on)) {
 			continue
 		}
 		if err := t.mayStick(g.facet, f, on, meets); err != nil {
@@ -417,13 +422,13 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 	return nil
 }
 
-// lifted reports whether what lies in the way is a leaf of a fitting that lies
-// open there and is lifted for the work.
+// lifted reports whether what lies in the way is of a leaf that lies open there and
+// is lifted for the work, without what it is in the way of.
 func (t *table) lifted(f, g *facet) bool {
 	if b := f.of.body; !b.row && !b.under || f.of == t.under || f.of.plan != nil && f.of.plan.Role != Fitting || f.of == g.of {
 		return false
 	}
-	return slices.ContainsFunc(t.leavesOf(f.of.body), func(leaf map[*facet]bool) bool { return leaf[f] })
+	return slices.ContainsFunc(t.leavesOf(f.of.body), func(leaf map[*facet]bool) bool { return leaf[f] && !leaf[g] })
 }
 
 // mayStick objects where a part meets something else than it is to be stuck
@@ -431,7 +436,7 @@ func (t *table) lifted(f, g *facet) bool {
 func (t *table) mayStick(g, f *facet, on place, meets region) error {
 	switch {
 	case on.on != nil:
-		if f.of != on.on || len(on.facet) > 0 && !slices.Contains(on.facet, f) {
+		if (f.of != on.on || len(on.facet) > 0 && !slices.Contains(on.facet, f)) && !t.isPartOf(f, on.on) && !t.inNotch(g, f, on.on) {
 			return fmt.Errorf("adhesive meets %s, not %s", f.of, on.on)
 		}
 	case f.of.plan == nil || f.of.plan.Role == Fitting:
@@ -448,6 +453,21 @@ func (t *table) mayStick(g, f *facet, on place, meets region) error {
 		}
 	}
 	return nil
+}
+
+// isPartOf reports whether something of a piece's fitting sticks to it, so that one
+// has it before one as the piece: a content or a mat on it, the film in its window.
+func (t *table) isPartOf(f *facet, p *paper) bool {
+	if p.plan == nil || f.of == p || f.of.plan != nil && f.of.plan.Role != Fitting || f.fitting() != p.plan.Fitting {
+		return false
+	}
+	return slices.ContainsFunc(t.bonds, func(b *bond) bool { return b.a.of == f.of && b.b.of == p || b.a.of == p && b.b.of == f.of })
+}
+
+// inNotch reports whether what goes into a piece's fitting lies bare in a notch, and
+// the plan warns of that.
+func (t *table) inNotch(g, f *facet, p *paper) bool {
+	return f.of.kind == work.Content && p.plan != nil && f.fitting() == p.plan.Fitting && slices.Contains(t.job.Covering, g.fitting())
 }
 
 // stick glues a part of a folded piece to what it lies on or under.

@@ -35,6 +35,9 @@ type Job struct {
 	// Want is what lies where at the end, as many as the test cares to name,
 	// at least one for every copy of every piece.
 	Want []Placed
+	// Covering are the fittings that the plan warns lie over what there is to be seen,
+	// or over a thumb notch.
+	Covering []int
 	// WrongSides are the pieces of which a wrong side of one-sided paper may
 	// show, because the plan warns of it.
 	WrongSides []int

@@ -205,12 +205,16 @@ func join(bottom, top *body, stack []*facet) {
 }
 
 // between returns the layers of a body with others put in right over some of
-// its facets, and under what lies over those; over all else, but for what is lifted.
+// its facets, and under what lies over those, or on top; over all else, but for what is
+// lifted.
 // It returns nothing where that cannot be.
-func between(stack, thing, over []*facet, lifted func(*facet) bool) []*facet {
+func between(stack, thing, over []*facet, top bool, lifted func(*facet) bool) []*facet {
 	return layered(stack, thing, func(k int) bool {
+		if slices.Contains(over, stack[k]) || slices.ContainsFunc(stack[k+1:], func(f *facet) bool { return slices.Contains(over, f) && overlap(f, stack[k]) }) {
+			return true // that is what it goes on, and what lies under that
+		}
 		above := slices.ContainsFunc(stack[:k], func(f *facet) bool { return slices.Contains(over, f) && overlap(f, stack[k]) })
-		return !above && !lifted(stack[k])
+		return (top || !above) && !lifted(stack[k])
 	})
 }
 

@@ -1,14 +1,18 @@
 package makertest
 
-import "slices"
+import (
+	"slices"
+
+	"boardwrap.example/pocket/work"
+)
 
 // shows reports whether any of one side of a facet can be seen: lying open, or
 // when a leaf is opened that is held by one fold only.
 func (t *table) shows(home *body, leaves []map[*facet]bool, f *facet, above bool) bool {
 	left := f.shape
 	for _, g := range home.beyond(f, above) {
-		if g.stands {
-			continue
+		if g.stands || g.of.kind == work.Content && !t.stuck(g) {
+			continue // what is slipped in is taken out again
 		}
 		meets := left.and(g.shape)
 		if meets.empty() {
@@ -22,6 +26,11 @@ func (t *table) shows(home *body, leaves []map[*facet]bool, f *facet, above bool
 		}
 	}
 	return true
+}
+
+// stuck reports whether anything sticks to a facet.
+func (t *table) stuck(f *facet) bool {
+	return slices.ContainsFunc(t.bonds, func(b *bond) bool { return b.a == f || b.b == f })
 }
 
 // opens reports whether one of two facets belongs to a leaf that opens and the

@@ -290,6 +290,12 @@ func (t *table) base(b work.Base) (place, error) {
 			return place{}, fmt.Errorf("%s has no panel %d that lies flat", p, b.Panel)
 		}
 		return place{body: p.body, rect: rect, on: p, facet: facets, panel: b.Panel != work.All, below: t.outside(p), turned: t.outside(p)}, nil
+	case work.OnBought:
+		p := t.find(work.Bought, b.Index, 0)
+		if p == nil || !p.fixed {
+			return place{}, fmt.Errorf("the base %s is not in its place yet", b.Name)
+		}
+		return place{body: p.body, rect: p.facets[0].shape.rect(), on: p, facet: p.facets, below: t.outside(p), turned: t.outside(p)}, nil
 	case work.OnRow, work.OnBoard, work.OnOutside:
 		return t.baseOnRow(b)
 	}
@@ -298,7 +304,7 @@ func (t *table) base(b work.Base) (place, error) {
 
 // outside reports whether a fitting lies at the outside of the boards.
 func (t *table) outside(p *paper) bool {
-	if p.plan == nil || p.plan.Role != Fitting || p.body != t.row {
+	if p.body != t.row || p.kind != work.Bought && (p.plan == nil || p.plan.Role != Fitting) {
 		return false
 	}
 	board := slices.IndexFunc(t.row.stack, func(f *facet) bool { return f.of.board >= 0 })

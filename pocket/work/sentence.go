@@ -167,7 +167,7 @@ func (w *writer) place(a At, on Base) *writer {
 		w.say(" of the board as you look at its outside")
 	case OnRow:
 		w.say(" of the cover")
-	case OnPiece:
+	case OnPiece, OnBought:
 		w.say(" of it")
 	case Under:
 		w.say(" of the place")

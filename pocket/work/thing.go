@@ -55,8 +55,8 @@ func (k *ThingKind) UnmarshalText(text []byte) error { return word.Unmarshal(thi
 // A Base is what something is laid on or fixed to.
 type Base struct {
 	Kind BaseKind // what it is
-	// Index is the board's place in the row, from 0 at the left, or the piece's
-	// place as in [Thing].
+	// Index is the board's place in the row, from 0 at the left, or the place of
+	// the piece, or of what is bought, as in [Thing].
 	Index int
 	// Copy is the copy of the piece.
 	Copy int
@@ -88,9 +88,12 @@ const (
 	// Under is what a pocket by itself is going to lie on; its edges are those
 	// of the closed footprint.
 	Under
+	// OnBought is something bought that is in its place already; its edges are
+	// those of the least rectangle around it.
+	OnBought
 )
 
-var bases = word.List{What: "base", Words: []string{"piece", "board", "outside", "row", "under"}}
+var bases = word.List{What: "base", Words: []string{"piece", "board", "outside", "row", "under", "bought"}}
 
 // String returns the kind in one word.
 func (k BaseKind) String() string { return bases.String(uint8(k)) }

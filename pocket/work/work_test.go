@@ -58,7 +58,7 @@ func TestWords(t *testing.T) {
 	reads(t, work.PartMagnets)
 	reads(t, work.CareMagnet)
 	reads(t, work.Magnet)
-	reads(t, work.Under)
+	reads(t, work.OnBought)
 	reads(t, work.GrainAlongWidth)
 	reads(t, work.WrongSide)
 	reads(t, work.SelfSticky)

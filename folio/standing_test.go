@@ -1,0 +1,70 @@
+package folio_test
+
+import (
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/makertest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// everyKind has a fitting of each kind for a content, in each way in which its
+// pieces lie differently.
+func everyKind(c pocket.Content) []folio.Kind {
+	folded := func(k pocket.Kind) folio.Kind { return folio.Folded{Kind: k} }
+	return []folio.Kind{
+		folio.Mat{Picture: c}, folio.Mat{Size: c.Size}, folio.Frame{Picture: c, Rail: max(c.Size.W / 2, 12*mm)}, folio.Frame{Picture: c, Film: "film"},
+		folio.Ornament{Size: c.Size, Thickness: mm},
+		folded(pocket.Slip{Content: c}), folded(pocket.Slip{Content: c, Build: pocket.FoldedFoot}), folded(pocket.Corner{Content: c}),
+		folded(pocket.Flap{Content: c, Hinge: score.Left}), folded(pocket.Flap{Content: c, Over: mm}),
+		folded(pocket.FoldedStrip{Content: c}), folded(pocket.FoldedStrip{Content: c, OwnSpine: true, OpensRight: true}),
+		folded(pocket.Gusset{Content: c}), folded(pocket.Gusset{Content: c, At: pocket.FootGusset}), folded(pocket.GussetRun{Content: c, Pockets: 2}),
+		folded(pocket.FoldedAccordion{Content: c, Panels: 3}), folded(pocket.FoldedAccordion{Content: c, Panels: 4}), folded(pocket.Pleat{Content: c, Pleats: 2, Visible: max(c.Size.H / 2, 12*mm)}),
+		folded(pocket.Concertina{Content: c, Leaves: 2}),
+	}
+}
+
+// Of every kind one can stand on every other, inside and outside, taped and glued, and
+// hands can make it as the steps say: where it is refused at one place there is
+// another, but on corners, whose blanks carry nothing.
+func TestEverythingStandsOnEverything(t *testing.T) {
+	print := pocket.Content{Name: "print", Size: units.Size{W: 80 * mm, H: 100 * mm}, Thickness: mm / 4}
+	ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 11 * mm, H: 7 * mm}, Thickness: mm / 4}
+	n := 0
+	for _, under := range everyKind(print) {
+		for _, top := range everyKind(ticket) {
+			n++
+			s := folio.Spec{
+				Cover: units.Size{W: 220 * mm, H: 260 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+				Stocks:  arranged().Stocks,
+				Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: n%2 == 0}},
+			}
+			built := false
+			for at := range 9 {
+				s.Fittings = []folio.Fitting{
+					{Name: "lower", Panel: boards.LeftCover, Kind: under, Outside: n%3 == 0},
+					{Name: "upper", StandsOn: "lower", Kind: top, Place: place.Place{Across: [...]place.Align{place.Middle, place.Left, place.Right}[(at+n)%3], Along: [...]place.Align{place.Tail, place.Middle, place.Head}[at/3]}},
+				}
+				p, err := folio.Build(s)
+				if err != nil {
+					continue
+				}
+				built = true
+				if err := makertest.Follow(makerJob(p, p)); err != nil {
+					t.Errorf("%v on %v at place %d: %v", top, under, at, err)
+				}
+				break
+			}
+			_, corners := under.(folio.Folded)
+			if corners = corners && under.String() == "corner pocket"; built == corners {
+				t.Errorf("%v on %v: built %t", top, under, built)
+			}
+		}
+	}
+}
