@@ -264,6 +264,8 @@ func (d Folded) surfaces(f *fitter, design pocket.Design, first int) {
 }
 
 // surface adds a surface, unless it is slanted or lies under another one just there.
+//
+//go:noinline
 func (f *fitter) surface(s Surface, levels []int) {
 	if f.b.plan.pieces[s.piece].slanted() {
 		return
@@ -304,6 +306,8 @@ func (f *fitter) stacked(design pocket.Design, levels []int) {
 }
 
 // further reports whether one rectangle begins further from an edge than another.
+//
+//go:noinline
 func further(a, b units.Rect, e score.Edge) bool {
 	switch e {
 	case score.Head:

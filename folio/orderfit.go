@@ -167,6 +167,8 @@ func (o *order) stood(done int) int {
 }
 
 // hides reports whether another fitting stands on the present one over a place.
+//
+//go:noinline
 func (o *order) hides(place units.Rect) bool {
 	for i := range o.p.fitted {
 		if f := &o.p.fitted[i]; f.base == o.part.Index && f.rect.Overlaps(place) {

@@ -319,6 +319,8 @@ func (f Fitted) Placed() iter.Seq[Placed] {
 }
 
 // folds returns a panel of what is folded.
+//
+//go:noinline
 func (f *Fitted) folds(i int) (on pocket.Panel) {
 	for n, p := range f.design.Panels() {
 		if n == i {
@@ -329,6 +331,8 @@ func (f *Fitted) folds(i int) (on pocket.Panel) {
 }
 
 // called returns what a surface is called, with its place among several of one name.
+//
+//go:noinline
 func (f *Fitted) called(surface int) string {
 	nth, alike := 0, 0
 	for i := range f.surfaces {

@@ -144,29 +144,24 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 		}
 	}
 	at := under.seen(out.rect)
-	nowhere := func() {
-		want := "a place or a size that lies all on one of its parts"
-		if len(under.surfaces) == 0 {
-			want = "to stand on something else: nothing stands on a " + under.kind.String()
-		}
-		b.bad.Impossible(f.at(".place"), NothingUnder, f.label+" over a part of "+under.Label()+" where there is nothing to stand on", want)
-	}
 	if found < 0 {
-		nowhere()
+		b.nothingUnder(f, under)
 		return
 	}
 	out.on = uint16(found)
 	on := &under.surfaces[found]
+	what := "" // it lies over
 	if under.thumb(on).Overlaps(at) {
-		b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered,
-			Text: f.label + " lies over the thumb notch of " + under.Label() + ", and sticks there to what is in it"})
+		what = "thumb notch of " + under.Label() + ", and sticks there to what is in it"
 	}
 	for i := range under.spots {
 		if s := &under.spots[i]; s.content != (pocket.Content{}) && s.seen.Overlaps(out.rect) {
-			b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered,
-				Text: f.label + " lies over the " + contentName(s.content) + " on " + under.Label()})
+			what = contentName(s.content) + " on " + under.Label()
 			break
 		}
+	}
+	if what != "" {
+		b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered, Text: f.label + " lies over the " + what})
 	}
 	if !on.behind {
 		return
@@ -182,28 +177,34 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 		}
 	}
 	if under.overlaid(on, at) {
-		nowhere()
+		b.nothingUnder(f, under)
 	}
 }
 
-// thumb returns the rectangle round the notches of a surface: the room of a thumb.
-func (f *Fitted) thumb(s *Surface) (r units.Rect) {
-	if s.panel < 0 {
-		return r
+// nothingUnder refuses what lies over more or less than a part of what it stands on.
+func (b *builder) nothingUnder(f *fitter, under *Fitted) {
+	want := "a place or a size that lies all on one of its parts"
+	if len(under.surfaces) == 0 {
+		want = "to stand on something else: nothing stands on a " + under.kind.String()
 	}
-	for range f.plan.pieces[s.piece].blank.Notches() {
-		on := f.folds(int(s.panel))
-		whole := on.Closed()
-		r = units.Rect{Min: whole.Max, Max: whole.Min}
-		for _, c := range f.design.Outline(on).Corners() {
-			if c.X > whole.Min.X && c.X < whole.Max.X || c.Y > whole.Min.Y && c.Y < whole.Max.Y {
-				r.Min.X, r.Min.Y = min(r.Min.X, c.X), min(r.Min.Y, c.Y)
-				r.Max.X, r.Max.Y = max(r.Max.X, c.X), max(r.Max.Y, c.Y)
+	b.bad.Impossible(f.at(".place"), NothingUnder, f.label+" over a part of "+under.Label()+" where there is nothing to stand on", want)
+}
+
+// thumb returns the room of a thumb on a surface that is the front of a pocket: the
+// rectangle round the notch in the middle of its head edge.
+func (f *Fitted) thumb(s *Surface) units.Rect {
+	if s.panel >= 0 {
+		piece, on := &f.plan.pieces[s.piece], f.folds(int(s.panel))
+		flat, closed := on.Blank(), on.Closed()
+		for _, n := range piece.blank.Notches() {
+			edge := n.Edge == score.Head && flat.Min.Y == 0 || n.Edge == score.Tail && flat.Max.Y == piece.height.Length()
+			if edge && n.Middle > flat.Min.X && n.Middle < flat.Max.X {
+				at := units.Point{X: closed.Min.X + (closed.Size().W - n.Width).Half(units.Down), Y: closed.Min.Y}
+				return units.RectAt(at, units.Size{W: n.Width, H: n.Depth})
 			}
 		}
-		break
 	}
-	return r
+	return units.Rect{}
 }
 
 // overlaid reports whether a panel is folded over a surface at a place of the

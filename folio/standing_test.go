@@ -19,13 +19,13 @@ import (
 func everyKind(c pocket.Content) []folio.Kind {
 	folded := func(k pocket.Kind) folio.Kind { return folio.Folded{Kind: k} }
 	return []folio.Kind{
-		folio.Mat{Picture: c}, folio.Mat{Size: c.Size}, folio.Frame{Picture: c, Rail: max(c.Size.W / 2, 12*mm)}, folio.Frame{Picture: c, Film: "film"},
+		folio.Mat{Picture: c}, folio.Mat{Size: c.Size}, folio.Frame{Picture: c, Rail: max(c.Size.W/2, 12*mm)}, folio.Frame{Picture: c, Film: "film"},
 		folio.Ornament{Size: c.Size, Thickness: mm},
 		folded(pocket.Slip{Content: c}), folded(pocket.Slip{Content: c, Build: pocket.FoldedFoot}), folded(pocket.Corner{Content: c}),
 		folded(pocket.Flap{Content: c, Hinge: score.Left}), folded(pocket.Flap{Content: c, Over: mm}),
 		folded(pocket.FoldedStrip{Content: c}), folded(pocket.FoldedStrip{Content: c, OwnSpine: true, OpensRight: true}),
 		folded(pocket.Gusset{Content: c}), folded(pocket.Gusset{Content: c, At: pocket.FootGusset}), folded(pocket.GussetRun{Content: c, Pockets: 2}),
-		folded(pocket.FoldedAccordion{Content: c, Panels: 3}), folded(pocket.FoldedAccordion{Content: c, Panels: 4}), folded(pocket.Pleat{Content: c, Pleats: 2, Visible: max(c.Size.H / 2, 12*mm)}),
+		folded(pocket.FoldedAccordion{Content: c, Panels: 3}), folded(pocket.FoldedAccordion{Content: c, Panels: 4}), folded(pocket.Pleat{Content: c, Pleats: 2, Visible: max(c.Size.H/2, 12*mm)}),
 		folded(pocket.Concertina{Content: c, Leaves: 2}),
 	}
 }
