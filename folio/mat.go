@@ -3,7 +3,6 @@ package folio
 import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -141,19 +140,15 @@ func (m Mat) work(o *order, f *Fitted) {
 		}
 		lies := f.seen(s.lies)
 		at := work.At{Across: score.Left, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y}
-		mount := work.Fix{
+		o.fill([]int{fixed}, work.Fix{
 			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Panel: work.All,
 			On: onPiece(t), At: at, By: o.adhesive(), Areas: o.sticky(s.lies.Size()), Size: s.lies.Size(),
+		})
+		if o.hides(s.lies) { // put on before something else lies over it
+			last := len(o.fillings) - 1
+			fixed = o.put(o.fillings[last])
+			o.fillings = o.fillings[:last]
+			o.stands[o.part.Index] = fixed
 		}
-		if !o.hides(s.lies) {
-			o.fill([]int{fixed}, mount)
-			continue
-		}
-		// Before something else lies over it.
-		done := o.step(work.TaskFill, o.part, o.p.spec.Rulers.Fitting, []int{fixed}, mount)
-		if mount.By == work.Glue {
-			done = o.dry(o.part, done, work.Dry{What: "what is in " + word.The(o.part.Name), Weight: true})
-		}
-		o.stood(done)
 	}
 }

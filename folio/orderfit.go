@@ -29,17 +29,23 @@ func (o *order) fittings() {
 		f.kind.work(o, f)
 	}
 	for _, fill := range o.fillings {
-		done := o.kept(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do)
-		if hasGlue(fill.do) {
-			done = o.dry(fill.part, done, work.Dry{What: "what is in " + word.The(fill.part.Name), Weight: true})
-		}
-		o.filled = append(o.filled, done)
+		o.put(fill)
 	}
 	full := len(o.filled) // which may be others that lie under what closes here
 	for _, shut := range o.shutting {
 		o.filled = append(o.filled, o.kept(work.TaskFold, shut.part, shut.ruler, append(shut.after, o.filled[:full]...), shut.do))
 	}
 	o.block()
+}
+
+// put puts something into its fitting and returns the step after which it is in.
+func (o *order) put(fill filling) int {
+	done := o.kept(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do)
+	if hasGlue(fill.do) {
+		done = o.dry(fill.part, done, work.Dry{What: "what is in " + word.The(fill.part.Name), Weight: true})
+	}
+	o.filled = append(o.filled, done)
+	return done
 }
 
 // fill keeps the filling of the present fitting for when everything is fixed.

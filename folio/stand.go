@@ -169,10 +169,10 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 	for i := range under.spots {
 		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(out.rect) {
 			want := "a place beside what it holds"
-			if !under.surfaces[len(under.surfaces)-1].behind {
-				want = "a place on its " + under.called(len(under.surfaces)-1) + ", or beside what it holds"
+			if top := &under.surfaces[len(under.surfaces)-1]; !top.behind {
+				want = "a place on its " + top.name + ", or beside what it holds"
 			}
-			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+under.called(found)+" of "+under.Label()+", where its contents go in and stand out", want)
+			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+on.name+" of "+under.Label()+", where its contents go in and stand out", want)
 			return
 		}
 	}
