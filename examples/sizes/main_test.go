@@ -240,6 +240,10 @@ func TestTable(t *testing.T) {
 			t.Errorf("%s is missing in %s", want, lines[2])
 		}
 	}
+	// What a spreadsheet breaks inside a cell goes over two lines, and both are refused.
+	if !strings.Contains(lines[3], "a cell in quotation marks does not end on its line") {
+		t.Errorf("%s", lines[3])
+	}
 	pieces, _, _ := sizes(table, "-in", "csv", "-csv", "pieces")
 	rows, err := csv.NewReader(strings.NewReader(pieces)).ReadAll()
 	if err != nil || len(rows) < 12 || rows[1][2] != "3" || rows[len(rows)-1][2] != "12" || rows[len(rows)-1][0] != "8" {

@@ -96,6 +96,9 @@ func cells(line []byte) ([]string, error) {
 	row, err := r.Read()
 	var bad *csv.ParseError
 	if errors.As(err, &bad) {
+		if bad.StartLine != bad.Line || errors.Is(bad.Err, csv.ErrQuote) && bytes.Count(line, []byte(`"`))%2 == 1 {
+			return nil, fmt.Errorf("byte %d of the row: a cell in quotation marks does not end on its line; want a row on each line", bad.Column)
+		}
 		return nil, fmt.Errorf("byte %d of the row: %w", bad.Column, bad.Err)
 	}
 	return row, err
