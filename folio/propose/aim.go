@@ -186,7 +186,7 @@ func (q *quest) thinnest() {
 // more.
 func (q *quest) allow(thick units.Length) {
 	q.most, q.spine = thick, q.spineWithin(thick)
-	q.why = slices.DeleteFunc(q.why, func(r Reason) bool { return r.Cause == OverThick })
+	q.why = slices.DeleteFunc(q.why, func(r Reason) bool { return r.Cause == OverThick || r.Cause == OverDepth })
 }
 
 // upTo searches among the folios that are no thicker.
@@ -459,7 +459,7 @@ func (s *searcher) reasons(held []Held, i int) []Reason {
 	add := func(c Cause, count int) {
 		r := Reason{Cause: c, Thing: h.Thing, Name: t.Content.Name, Way: h.Way, Count: count}
 		if c == TakesThick {
-			r.Thick, _ = t.Content.Thickness.Times(int64(h.Copies))
+			r.Thick = s.thickness(h)
 		}
 		all = append(all, r)
 	}
@@ -473,7 +473,7 @@ func (s *searcher) reasons(held []Held, i int) []Reason {
 	} else {
 		add(ComesOut, h.Copies)
 	}
-	if thick, ok := t.Content.Thickness.Times(int64(h.Copies)); ok && h.Way == Gusset && thick > pocket.FlatLimit {
+	if h.Way == Gusset && s.thickness(h) > pocket.FlatLimit {
 		add(TakesThick, h.Copies)
 	}
 	switch {
@@ -490,7 +490,9 @@ func (s *searcher) reasons(held []Held, i int) []Reason {
 	} else {
 		add(AtHead, 1)
 	}
-	beside := slices.ContainsFunc(held, func(o Held) bool { return o.Panel == h.Panel && o.Thing != h.Thing })
+	beside := slices.ContainsFunc(held, func(o Held) bool {
+		return o.Panel == h.Panel && o.Thing != h.Thing && (o.Way != h.Way || s.thickness(&o) != s.thickness(h))
+	})
 	if !s.request.Taste.Anyhow && beside {
 		add(AtSpine, 1)
 	}
@@ -502,6 +504,12 @@ func (s *searcher) reasons(held []Held, i int) []Reason {
 		add(OpensToHead, 1)
 	}
 	return all
+}
+
+// thickness is how thick all of what a fitting holds is together.
+func (s *searcher) thickness(h *Held) units.Length {
+	l, _ := s.request.Things[h.Thing].Content.Thickness.Times(int64(h.Copies))
+	return l
 }
 
 // nameOf tells a fitting apart: what it is for, which of several, and where two

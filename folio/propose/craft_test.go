@@ -215,6 +215,20 @@ func TestLimits(t *testing.T) {
 		if q, ok := a.Of(c.aim); ok && (within(r, q) != "" || c.aim == propose.Smallest && q.Cover() == want || c.aim == propose.Thinnest) {
 			t.Errorf("%s: over the limit a cover of %v", c.name, q.Cover())
 		}
+		// What is too thick is said to be so for what asks for it.
+		cause, ok := map[string]propose.Cause{"thickness": propose.OverThick, "depth": propose.OverDepth}[c.name]
+		for l := range a.Lacking() {
+			for why := range l.Why() {
+				if thick := why.Cause == propose.OverThick || why.Cause == propose.OverDepth; ok && thick && why.Cause != cause {
+					t.Errorf("%s: %v", c.name, why.Cause)
+				} else if thick {
+					ok = false // it was said
+				}
+			}
+		}
+		if ok {
+			t.Errorf("%s: it is not said what is too thick", c.name)
+		}
 	}
 }
 

@@ -128,7 +128,7 @@ var sentences = [...]string{
 	OverCover:    "The cover would be %s, and at most %t is wanted.",
 	OverThick:    "The folio would be %m%a thick, and at most %b is wanted.",
 	OverSpace:    "Closed, the folio would be %s, which does not go into %t.",
-	OverDepth:    "Closed, the folio would be %a thick, and there is room for %b.",
+	OverDepth:    "Closed, the folio would be %m%a thick, and there is room for %b.",
 	OverPost:     "The post does not take it so: %d.",
 	OverSheets:   "The sheets at hand do not give it: %d.",
 	NoSheets:     "No sheets are said to be at hand, so that none can be counted.",

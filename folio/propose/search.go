@@ -573,6 +573,10 @@ func rank(opts []option) int {
 
 // note keeps the first reason of each cause.
 func (q *quest) note(r Reason) {
+	l := &q.request.Limits
+	if room := l.Into.Depth - 2*l.Into.Padding; r.Cause == OverThick && l.Into.Depth > 0 && r.ThanThick == room && (l.Thickness == 0 || l.Thickness > room) {
+		r.Cause = OverDepth // it is the box that asks for it
+	}
 	if !slices.ContainsFunc(q.why, func(o Reason) bool { return o.Cause == r.Cause }) {
 		q.why = append(q.why, r)
 	}

@@ -251,16 +251,17 @@ func TestWhyItIsHeldSo(t *testing.T) {
 }
 
 // What is thicker is said to lie at the spine where there is another thing on its
-// board, and only there.
+// board that is not as thick, and only there.
 func TestAtSpineIsSaid(t *testing.T) {
 	for name, c := range map[string]struct {
 		group  string
 		anyhow bool
+		second units.Length // its thickness; the first is 0.2 mm thick
 		want   int
-	}{"on one cover": {"crew", false, 2}, "anyhow": {"crew", true, 0}, "on two": {"", false, 0}} {
+	}{"on one cover": {"crew", false, mm / 2, 2}, "as thick": {"crew", false, mm / 5, 0}, "anyhow": {"crew", true, mm / 2, 0}, "on two": {"", false, mm / 2, 0}} {
 		r := propose.Request{Case: metric(), Without: but(propose.Corners), Taste: propose.Taste{Anyhow: c.anyhow}}
-		for _, n := range []string{"a", "b"} {
-			r.Things = append(r.Things, propose.Thing{Content: pocket.Content{Name: n, Size: units.Size{W: 80 * mm, H: 110 * mm}, Thickness: mm / 5}, Group: c.group})
+		for n, thick := range []units.Length{mm / 5, c.second} {
+			r.Things = append(r.Things, propose.Thing{Content: pocket.Content{Name: string(rune('a' + n)), Size: units.Size{W: 80 * mm, H: 110 * mm}, Thickness: thick}, Group: c.group})
 		}
 		p, ok := asked(t, r).Of(propose.Smallest)
 		n := 0
