@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -13,6 +14,7 @@ import (
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -375,5 +377,118 @@ func TestCornerCutOfNoPlan(t *testing.T) {
 	var c folio.CornerCut
 	if c.Leg().Length() != 0 || c.Reach().Length() != 0 || c.Overlap() != 0 || c.Edge() != 0 {
 		t.Errorf("a leg of %v, a reach of %v, an overlap of %v, an edge of %v", c.Leg(), c.Reach(), c.Overlap(), c.Edge())
+	}
+}
+
+// What is longer than 10 m when it is open is told the greatest width of a cover, caliper
+// of a covering and placing of boards that would do, in numbers that are no greater: what is
+// told does, and so does the limit, and a nanometre more does not. 10 m are 393.70078… in.
+func TestTooLongIsToldOnTheRightSide(t *testing.T) {
+	row := folio.Spec{Form: boards.OwnRow, Row: boards.Row{
+		Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Panel1}},
+		Joints: []boards.Joint{{}, {}, {Fold: score.Mountain}},
+	}}
+	exact, err := units.NewRuler(1, units.InchFraction)
+	if err != nil {
+		t.Fatal(err)
+	}
+	number := regexp.MustCompile(`[0-9.]+ in`)
+	for _, c := range []struct {
+		spec  folio.Spec
+		path  string
+		field func(*folio.Spec) *units.Length
+	}{
+		{folio.Spec{}, "cover.w", func(s *folio.Spec) *units.Length { return &s.Cover.W }},
+		{row, "cover.w", func(s *folio.Spec) *units.Length { return &s.Cover.W }},
+		{folio.Spec{}, "cover.h", func(s *folio.Spec) *units.Length { return &s.Cover.H }},
+		{folio.Spec{}, "covering.caliper", func(s *folio.Spec) *units.Length { return &s.Covering.Caliper }},
+		{folio.Spec{}, "placing", func(s *folio.Spec) *units.Length { return &s.Placing }},
+		{row, "placing", func(s *folio.Spec) *units.Length { return &s.Placing }},
+	} {
+		for k := range units.Length(6) {
+			s := c.spec
+			s.Cover, s.Spine.Width, s.Rulers = units.Size{W: 200 * mm, H: 200*mm + k}, 20*mm+k%3, all(exact)
+			s.Rulers.Main = units.Sixteenths
+			*c.field(&s) = 9_999_999*units.Micrometre + k
+			v, ok := refusal(s, c.path, check.TooLarge)
+			if !ok || v.Bound != check.AtMost || v.By != *c.field(&s)-v.Limit {
+				t.Errorf("%s: %+v: %v", c.path, v, builds(s))
+				continue
+			}
+			for i, text := range number.FindAllString(v.Want, -1) {
+				told, err := units.Parse(text)
+				limit := v.Limit
+				if i > 0 { // of it
+					limit = units.Longest
+				}
+				if err != nil || told > limit || told < limit-units.Thou/10 {
+					t.Errorf("%s: %q, the limit is %v", c.path, v.Want, limit)
+				}
+				if i == 0 {
+					*c.field(&s) = told
+					if again, still := refusal(s, c.path, check.TooLarge); still {
+						t.Errorf("%s: with %v it is refused again: %v", c.path, told, again)
+					}
+				}
+			}
+			for more, refused := range map[units.Length]bool{0: false, 1: true} {
+				*c.field(&s) = v.Limit + more
+				if again, still := refusal(s, "", check.TooLarge); still != refused { // then of the cover
+					t.Errorf("%s: with %v refused %v: %v", c.path, v.Limit+more, still, again)
+				}
+			}
+		}
+	}
+}
+
+// Where no cover by itself would do, 10 m are told, no longer than they are; and of a
+// covering that is too thick whatever the cover, or of boards too far out of place, the
+// most that the smallest cover takes.
+func TestTooLongWhateverTheCover(t *testing.T) {
+	number := regexp.MustCompile(`[0-9.]+ in`)
+	for path, s := range map[string]folio.Spec{
+		"block.page.w": {Block: boards.Block{Page: units.Size{W: 9 * units.Metre, H: 200 * mm}, Thickness: 20 * mm}},
+		"cover.w":      {Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Hinge: rule.Hinge{Width: 6 * units.Metre}},
+	} {
+		v, ok := refusal(s, path, check.TooLarge)
+		numbers := number.FindAllString(v.Want, -1)
+		if !ok || len(numbers) != 1 {
+			t.Errorf("%s: %v", path, builds(s))
+			continue
+		}
+		if told, err := units.Parse(numbers[0]); err != nil || told > units.Longest || told <= units.Longest-units.Thou/10 {
+			t.Errorf("%s: %q", path, v.Want)
+		}
+	}
+	exact, err := units.NewRuler(1, units.InchFraction)
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := boards.Row{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Panel1}}, Joints: []boards.Joint{{}, {}, {Fold: score.Mountain}}}
+	for path, field := range map[string]func(*folio.Spec) *units.Length{
+		"covering.caliper": func(s *folio.Spec) *units.Length { return &s.Covering.Caliper }, "placing": func(s *folio.Spec) *units.Length { return &s.Placing },
+	} {
+		for k := range units.Length(4) {
+			s := folio.Spec{Cover: units.Size{W: 9 * units.Metre, H: 200 * mm}, Spine: rule.Spine{Width: 20*mm + k}, Rulers: all(exact)}
+			if path == "placing" { // of three boards in as many gaps
+				s.Row = row
+			}
+			*field(&s) = 9 * units.Metre
+			v, ok := refusal(s, path, check.TooLarge)
+			if !ok {
+				t.Fatal(builds(s))
+			}
+			s.Cover.W = units.Shortest
+			for more, refused := range map[units.Length]bool{0: false, 1: true} {
+				*field(&s) = v.Limit + more
+				_, still := refusal(s, path, check.TooLarge)
+				if path == "placing" { // else it is the covering that is too thick
+					_, still = refusal(s, "", check.TooLarge)
+				}
+				if still != refused {
+					t.Errorf("%s: %v with the smallest cover: refused %v: %v", path, *field(&s), still, builds(s))
+				}
+			}
+		}
 	}
 }

@@ -83,8 +83,20 @@ func TestTogetherBesideEachOther(t *testing.T) {
 	if _, err := survey.All(ctx, fit.Budget{}, thick, thick, thick, medal, medal); !refusedWith(err, "contents", fit.NotHeld) {
 		t.Errorf("three thick tickets and two medals: %v", err)
 	}
+	// Where a slab of 5.75 mm lies across the cover above the pocket there is no room
+	// beside that either: two tickets go in, a thick one beside a ticket does not.
+	slab := pocket.Content{Name: "slab", Size: units.Size{W: 100 * mm, H: 36 * mm}, Thickness: 23 * mm / 4}
+	thick.Thickness = 3 * mm / 4 // as much as there is in the pocket
+	if _, err := survey.All(ctx, fit.Budget{}, ticket, ticket, slab); err != nil {
+		t.Errorf("two tickets and a slab: %v", err)
+	}
+	for _, contents := range [][]pocket.Content{{ticket, thick, slab}, {thick, ticket, slab}} {
+		if _, err := survey.All(ctx, fit.Budget{}, contents...); !refusedWith(err, "contents", fit.NotHeld) {
+			t.Errorf("a ticket, a thick one and a slab: %v", err)
+		}
+	}
 	// 8.5 mm is more than the covers are apart.
-	slab := medal
+	slab = medal
 	slab.Thickness = 17 * mm / 2
 	if _, err := survey.All(ctx, fit.Budget{}, slab); !refusedWith(err, "contents", fit.NotHeld) {
 		t.Errorf("a slab: %v", err)

@@ -130,22 +130,22 @@ func (c Checklist) markdown(m *marker) {
 		m.dst = strconv.AppendInt(m.dst, int64(k.Number), 10)
 		m.line(".** ", k.Text)
 		if len(k.Cautions) > 0 {
-			m.more("*", strings.Join(k.Cautions, ", "), "*")
+			m.more(strings.Join(k.Cautions, ", "), "*")
 		}
 		for _, note := range k.Notes {
-			m.more("", note, "")
+			m.more(note, "")
 		}
 		for _, f := range k.Fill {
-			m.more("", f+": ____________________", "")
+			m.more(f+": ____________________", "")
 		}
 	}
 }
 
-// more goes on with the item of a list on a line of its own.
-func (m *marker) more(before, text, after string) {
-	m.dst = append(append(m.dst[:len(m.dst)-1], "\\\n  "...), before...)
+// more goes on with the item of a list on a line of its own, between two marks.
+func (m *marker) more(text, mark string) {
+	m.dst = append(append(m.dst[:len(m.dst)-1], "\\\n  "...), mark...)
 	m.text(text)
-	m.dst = append(append(m.dst, after...), '\n')
+	m.dst = append(append(m.dst, mark...), '\n')
 }
 
 func (f Figures) markdown(m *marker) {

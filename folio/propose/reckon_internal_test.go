@@ -135,11 +135,12 @@ func TestReckonedAsBuilt(t *testing.T) {
 func TestLooseIsBetween(t *testing.T) {
 	const mm = units.Millimetre
 	for _, c := range []struct {
-		liner, placing units.Length
-		sheets         []stock.Sheet
-		loose          bool
+		liner, placing, inset units.Length
+		sheets                []stock.Sheet
+		loose                 bool
 	}{
 		{liner: 3 * mm, loose: true},
+		{liner: 3 * mm, inset: 3*mm + 333, loose: true},
 		{liner: 2_500_000, loose: true},
 		{liner: mm / 2},
 		{liner: mm},
@@ -152,7 +153,7 @@ func TestLooseIsBetween(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, form := range []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate} {
-			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: units.WholeMillimetres, Liner: ruler}, Placing: c.placing, Liner: stock.Stock{Sheets: c.sheets}})
+			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: units.WholeMillimetres, Liner: ruler}, Placing: c.placing, Lining: rule.Lining{Inset: c.inset}, Liner: stock.Stock{Sheets: c.sheets}})
 			if s.loose() != c.loose {
 				t.Fatalf("%v, liner %v: it follows the cover: %v", form, c.liner, s.loose())
 			}
