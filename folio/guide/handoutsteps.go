@@ -28,6 +28,7 @@ func (h *hander) steps() {
 	}
 	drawn := 0
 	var last tabletop
+	steps := Steps{h.plan, h.all, newWorkshop(h.plan)}
 	var blocks []Element
 	var list *Checklist
 	for i, s := range h.all {
@@ -55,11 +56,11 @@ func (h *hander) steps() {
 			}
 		}
 		if drawn < mostPictures {
-			pic, ok := stepPicture(h.plan, h.all, i, draw, &last)
+			pic, ok := steps.draw(i, draw, &last)
 			if ok && pic.dwarfed() { // more room, down the page
 				wide := draw
 				wide.Fit.H += 50 * units.Millimetre
-				pic, ok = stepPicture(h.plan, h.all, i, wide, &last)
+				pic, ok = steps.draw(i, wide, &last)
 			}
 			if ok {
 				t.Figure = &Figure{Picture: pic}

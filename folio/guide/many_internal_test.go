@@ -100,7 +100,7 @@ func TestHighStack(t *testing.T) {
 			if all[k].For.Index != n-1 || all[k].For.Name != list[n-1].Name {
 				continue
 			}
-			pic, ok := stepPicture(p, all, k, Options{}, new(tabletop))
+			pic, ok := Steps{p, all, newWorkshop(p)}.draw(k, Options{}, new(tabletop))
 			svg := pic.AppendSVG(nil)
 			drawn := 0
 			for i := range n {
@@ -135,10 +135,10 @@ func TestStepsGoOnFromTheTable(t *testing.T) {
 	var last tabletop
 	for _, i := range order {
 		if alone[i] == nil {
-			pic, _ := stepPicture(p, all, i, Options{}, new(tabletop))
+			pic, _ := Steps{p, all, newWorkshop(p)}.draw(i, Options{}, new(tabletop))
 			alone[i] = pic.AppendSVG(nil)
 		}
-		pic, _ := stepPicture(p, all, i, Options{}, &last)
+		pic, _ := Steps{p, all, newWorkshop(p)}.draw(i, Options{}, &last)
 		if !bytes.Equal(pic.AppendSVG(nil), alone[i]) {
 			t.Errorf("step %d is drawn otherwise than alone", all[i].Number)
 		}
@@ -199,7 +199,7 @@ func TestPicturesOfPilesAreCheap(t *testing.T) {
 		}
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
-		_, ok := stepPicture(p, all, i, Options{Fit: units.Size{W: 88 * units.Millimetre, H: 62 * units.Millimetre}}, new(tabletop))
+		_, ok := Steps{p, all, newWorkshop(p)}.draw(i, Options{Fit: units.Size{W: 88 * units.Millimetre, H: 62 * units.Millimetre}}, new(tabletop))
 		runtime.ReadMemStats(&after)
 		if n := after.TotalAlloc - before.TotalAlloc; !ok || n > 8<<20 {
 			t.Errorf("step %d: drawn %t, %d KiB", all[i].Number, ok, n>>10)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 	"testing"
 
 	"boardwrap.example/folio/closing"
@@ -222,4 +223,48 @@ func extent(pts []point) box {
 		b.x0, b.y0, b.x1, b.y1 = min(b.x0, q.x), min(b.y0, q.y), max(b.x1, q.x), max(b.y1, q.y)
 	}
 	return b
+}
+
+// Steps are drawn as each is by itself, in any order and by several at once, and their
+// order of work is worked out once: a picture more takes no list of all steps.
+func TestStepsOfAPlan(t *testing.T) {
+	s := folio.Spec{Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}}
+	for i := range 8 {
+		s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Mat{Size: units.Size{W: 15 * mm, H: 15 * mm}},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(i) * 20 * mm}}})
+	}
+	p := build(t, s)
+	all, steps := slices.Collect(p.Steps()), guide.StepsOf(p)
+	want := make([]string, len(all))
+	for i, s := range all {
+		pic, ok := guide.Step(p, s.Number, guide.Options{})
+		if want[i] = string(pic.AppendSVG(nil)); !ok {
+			t.Fatalf("step %d is not drawn", s.Number)
+		}
+	}
+	var done sync.WaitGroup
+	for range 2 {
+		done.Go(func() {
+			for i := range slices.Backward(all) {
+				if pic, _ := steps.Draw(all[i].Number, guide.Options{}); string(pic.AppendSVG(nil)) != want[i] {
+					t.Errorf("step %d is drawn otherwise among others", all[i].Number)
+				}
+			}
+		})
+	}
+	done.Wait()
+	for _, none := range []guide.Steps{{}, guide.StepsOf(nil), guide.StepsOf(new(folio.Plan))} {
+		if _, ok := none.Draw(1, guide.Options{}); ok {
+			t.Error("a step of no plan")
+		}
+	}
+	if _, ok := steps.Draw(len(all)+1, guide.Options{}); ok {
+		t.Error("a step beyond the last")
+	}
+	last := all[len(all)-1].Number
+	alone := testing.AllocsPerRun(3, func() { guide.Step(p, last, guide.Options{}) })
+	order := testing.AllocsPerRun(3, func() { _ = slices.Collect(p.Steps()) })
+	if one := testing.AllocsPerRun(3, func() { steps.Draw(last, guide.Options{}) }); one > alone-order {
+		t.Errorf("%.0f allocations a picture, %.0f with the order of work, which takes %.0f", one, alone, order)
+	}
 }

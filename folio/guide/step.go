@@ -12,42 +12,58 @@ import (
 	"boardwrap.example/units"
 )
 
+// Steps are the steps of a plan, to draw several of: the order of work is worked out
+// once for all of them. They are safe to share; the zero Steps are those of no plan.
+type Steps struct {
+	p    *folio.Plan
+	all  []work.Step
+	shop *workshop // with nothing done yet
+}
+
+// StepsOf returns the steps of a plan; a nil plan, and one that nothing was built of,
+// has none.
+func StepsOf(p *folio.Plan) Steps {
+	if !drawable(p) {
+		return Steps{}
+	}
+	return Steps{p, slices.Collect(p.Steps()), newWorkshop(p)}
+}
+
+// Draw draws a step as [Step] does.
+func (s Steps) Draw(number int, o Options) (Picture, bool) {
+	for i := range s.all {
+		if s.all[i].Number == number {
+			return s.draw(i, o, new(tabletop))
+		}
+	}
+	return Picture{}, false
+}
+
 // Step draws what is done in the step of a number, see [work.Step]: narrow what
 // is there already, wide what is new, where the knife goes, what is folded, what
 // takes adhesive. A step that works on several things has a drawing of each.
 // Pieces that are not in the folio yet are drawn flat, as they are measured, with
 // the side up that is worked on; what is folded as it lies before, and in section
 // afterwards; what dries in section, pressed. It returns false if there is no such
-// step.
-func Step(p *folio.Plan, number int, o Options) (Picture, bool) {
-	if !drawable(p) {
-		return Picture{}, false
-	}
-	all := slices.Collect(p.Steps())
-	for i := range all {
-		if all[i].Number == number {
-			return stepPicture(p, all, i, o, new(tabletop))
-		}
-	}
-	return Picture{}, false
-}
+// step. To draw several, take [StepsOf].
+func Step(p *folio.Plan, number int, o Options) (Picture, bool) { return StepsOf(p).Draw(number, o) }
 
-// stepPicture draws step i of the order of work, going on from the table as the last
-// step that was drawn found it.
-func stepPicture(p *folio.Plan, all []work.Step, i int, o Options, last *tabletop) (Picture, bool) {
-	w, s := newWorkshop(p), all[i]
+// draw draws step i of the order of work, going on from the table as the last step that
+// was drawn found it.
+func (s Steps) draw(i int, o Options, last *tabletop) (Picture, bool) {
+	p, w, now := s.p, s.shop.anew(), s.all[i]
 	w.last = last
 	w.last.turnTo(i)
-	for _, before := range all[:i] {
+	for _, before := range s.all[:i] {
 		w.done = append(w.done, before.Do...)
 	}
-	w.now, w.part = s.Do, s.For
-	o = o.laid(p, s)
+	w.now, w.part = now.Do, now.For
+	o = o.laid(p, now)
 	write := o.figures(p.Notation()).rounded()
 	w.stages()
 	subjects := w.subjects()
 	alone := w.near()
-	return compose("Step "+strconv.Itoa(s.Number), s.Text(words(o.figures(p.Notation()).whole(), s, p.Notation())), o, write, func(q pen) []*figure {
+	return compose("Step "+strconv.Itoa(now.Number), now.Text(words(o.figures(p.Notation()).whole(), now, p.Notation())), o, write, func(q pen) []*figure {
 		var figs []*figure
 		for _, sub := range subjects {
 			figs = append(figs, w.draw(q, sub)...)
@@ -79,8 +95,7 @@ type workshop struct {
 }
 
 func newWorkshop(p *folio.Plan) *workshop {
-	w := &workshop{p: p, last: new(tabletop)}
-	w.last.turnTo(none)
+	w := &workshop{p: p}
 	for piece := range p.Pieces() {
 		w.pieces, w.owners = append(w.pieces, piece), append(w.owners, -1)
 	}
@@ -90,9 +105,16 @@ func newWorkshop(p *folio.Plan) *workshop {
 			w.owners[i] = g.Index()
 		}
 	}
-	w.fittings, w.contents = make([]lineKind, len(w.fits)), make([]lineKind, len(w.fits))
-	w.copies = map[[2]int]lineKind{}
-	return w
+	return w.anew()
+}
+
+// anew returns the same workshop with nothing done.
+func (w *workshop) anew() *workshop {
+	out := &workshop{p: w.p, pieces: w.pieces, owners: w.owners, fits: w.fits, last: new(tabletop), copies: map[[2]int]lineKind{}}
+	out.last.turnTo(none)
+	kinds := make([]lineKind, 2*len(w.fits))
+	out.fittings, out.contents = kinds[:len(w.fits):len(w.fits)], kinds[len(w.fits):]
+	return out
 }
 
 // stages works out which fittings, and what they hold, are in the folio already,

@@ -17,7 +17,7 @@ import (
 
 // New returns a desk that answers everything.
 func New() *planner.Desk {
-	return planner.New(planner.Pictures{Names: names, Draw: draw},
+	return planner.New(planner.Pictures{Names: names, Draw: drawer()},
 		planner.Question{Name: "plan", Answer: planned},
 		planner.Question{Name: "spec", Answer: spec},
 		planner.Question{Name: "tidy", Answer: tidy},
@@ -50,15 +50,27 @@ func names(p *folio.Plan) []string {
 	return names
 }
 
-// draw draws them.
+// drawer draws them, many steps of a folio with one order of work.
+func drawer() func(*folio.Plan, string, int, guide.Options) (guide.Picture, bool) {
+	var of *folio.Plan
+	var steps guide.Steps
+	return func(p *folio.Plan, kind string, i int, o guide.Options) (guide.Picture, bool) {
+		if kind == "step" {
+			if p != of {
+				of, steps = p, guide.StepsOf(p)
+			}
+			return steps.Draw(i, o)
+		}
+		return draw(p, kind, i, o)
+	}
+}
+
 func draw(p *folio.Plan, kind string, i int, o guide.Options) (guide.Picture, bool) {
 	switch kind {
 	case "strip":
 		return guide.Strip(p, i, o)
 	case "accordion":
 		return guide.Accordion(p, i, o)
-	case "step":
-		return guide.Step(p, i, o)
 	case "piece":
 		return guide.Piece(p, i, o)
 	}
