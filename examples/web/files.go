@@ -116,7 +116,7 @@ func compile(ctx context.Context, dir, tags string) ([]byte, error) {
 	// three bytes in a hundred smaller: texts, numbers and sentences of steps and violations,
 	// words of enumerations and options of a Spec are not asked for often enough to be
 	// missed.
-	args = append(args, "-gcflags=strconv=-l", "-gcflags=strings=-l", "-gcflags=fmt=-l", "-gcflags=unicode/utf8=-l")
+	args = append(args, "-gcflags=strconv=-l", "-gcflags=strings=-l", "-gcflags=unicode/utf8=-l")
 	for _, small := range []string{"pocket/work", "units/check", "internal/word", "folio/boards", "folio/closing", "folio/refit"} {
 		args = append(args, "-gcflags="+path.Join(info.Main.Path, small)+"=-l")
 	}

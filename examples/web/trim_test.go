@@ -81,7 +81,10 @@ func described(t *testing.T, memory []byte) (header, description int) {
 			t.Fatal("no header")
 		}
 		header += 1 + i
-		if description = bytes.Index(memory, binary.LittleEndian.AppendUint64(nil, uint64(header))); description >= 0 {
+		// It begins with where the header is and where the names are.
+		start := binary.LittleEndian.AppendUint64(nil, uint64(header))
+		start = binary.LittleEndian.AppendUint64(start, uint64(header)+binary.LittleEndian.Uint64(memory[header+32:]))
+		if description = bytes.Index(memory, start); description >= 0 {
 			return header, description
 		}
 	}
