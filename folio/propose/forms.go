@@ -230,13 +230,13 @@ func (t *trial) ahead(aim Aim, than *trial) bool {
 
 // order compares folios for an aim, the better one first: by the aim's own measure,
 // then by size and thickness.
-func (aim Aim) order(a, b *Proposal) int {
-	thick, size := compare(thicknessOf(a), thicknessOf(b)), order(a.Cover(), b.Cover())
-	switch aim {
+func (a Aim) order(p, than *Proposal) int {
+	thick, size := compare(thicknessOf(p), thicknessOf(than)), order(p.Cover(), than.Cover())
+	switch a {
 	case Thinnest:
 		return cmp.Or(thick, size)
 	case FewestSheets:
-		return cmp.Or(a.found.sheets-b.found.sheets, size, thick)
+		return cmp.Or(p.found.sheets-than.found.sheets, size, thick)
 	}
 	return cmp.Or(size, thick)
 }
