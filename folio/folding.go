@@ -288,7 +288,6 @@ func (t *turner) lands(f score.Folded) bool {
 		t.f.rank[k] = int8(at)
 	}
 	for k := range t.f.n {
-		t.f.near[k], t.f.below[k] = 0, 0
 		for o := range t.f.n {
 			if over(k, o) {
 				t.f.below[k] |= 1 << o

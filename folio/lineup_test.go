@@ -67,6 +67,12 @@ func TestLineUp(t *testing.T) {
 			t.Errorf("%s: %v, want %v", name, got[name], want)
 		}
 	}
+	// An offset moves one of them from there, to the right.
+	moved := even
+	moved.Offset.X = 3 * mm
+	if got := rectsOf(mustBuild(t, related(tag("a", 20, 30, even), tag("b", 10, 20, moved), tag("c", 30, 10, even))))["b"]; got != box(38, 0, 48, 20) {
+		t.Errorf("even and 3 mm to the right: %v", got)
+	}
 	// The head of a picture on the left cover in line with one on the right.
 	left := tag("b", 30, 20, place.Place{Along: place.Head, AlongOf: "a"})
 	left.Panel = boards.LeftCover

@@ -75,7 +75,7 @@ func (s *shut) across(all []pinch, back, full bool) []pinch {
 		b := pinch{meeting: closing.BesideSpine, panel: h.panel, spine: h.panel, stands: h.fitting, room: room, against: nearest.name}
 		for _, o := range on {
 			// With few on the spine each place where several lie has had its turn by itself.
-			if r := o.rect.Intersect(h.rect); o.panel == h.panel && !r.Empty() && (r == h.rect || len(on) > manyOnSpine) {
+			if r := o.rect.Intersect(h.rect); r == h.rect || len(on) > manyOnSpine && !r.Empty() {
 				b.cells = append(b.cells, cell{r, o.height, o.fitting})
 			}
 		}
