@@ -214,12 +214,9 @@ func (t *table) putBetween(p *paper, on place) error {
 	}
 	turn()
 	// Another fitting goes over all there is, of the one that it stands on too.
-	own, carries := thing[0].fitting() == on.facet[0].fitting(), on.facet[0]
-	if own {
-		carries = thing[0]
-	}
+	own := thing[0].fitting() == on.facet[0].fitting()
 	stack := between(on.body.stack, thing, on.facet, !own, func(f *facet) bool {
-		return f.fitting() != thing[0].fitting() && t.lifted(f, carries) && t.sameSide(on.body, f, on.facet[0])
+		return f.fitting() != thing[0].fitting() && t.lifted(f, on.facet[0]) && t.sameSide(on.body, f, on.facet[0])
 	})
 	if stack == nil {
 		return fmt.Errorf("%s does not go in there between the layers", p)
