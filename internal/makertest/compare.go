@@ -361,7 +361,8 @@ func (t *table) insideCover(home *body) error {
 func (t *table) rightSides(home *body) error {
 	leaves := t.leavesOf(home)
 	for _, f := range home.stack {
-		if f.of.plan == nil || f.of.board >= 0 || f.stands || slices.Contains(t.job.WrongSides, f.of.index) {
+		if f.of.plan == nil || f.of.board >= 0 || f.stands || slices.Contains(t.job.WrongSides, f.of.index) ||
+			slices.Contains(t.job.Covering, f.fitting()) { // seen through a notch at most, and warned of
 			continue
 		}
 		s := t.stock(f.of.plan.Stock)
