@@ -422,6 +422,9 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 // lifted reports whether what lies in the way is of a leaf that lies open there and
 // is lifted for the work, without what it is in the way of.
 func (t *table) lifted(f, g *facet) bool {
+	if f.of.kind == work.Content && !t.stuck(f) { // with what it is in
+		return slices.ContainsFunc(f.of.body.stack, func(h *facet) bool { return h.of.plan != nil && h.fitting() == f.fitting() && t.lifted(h, g) })
+	}
 	if b := f.of.body; !b.row && !b.under || f.of == t.under || f.of.plan != nil && f.of.plan.Role != Fitting || f.of == g.of {
 		return false
 	}
