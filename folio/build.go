@@ -30,7 +30,7 @@ type builder struct {
 	records  store
 	ledger   units.Ledger
 	spine    units.Length   // as wide as the Spec says, 0 where all joints are soft
-	margin   rule.Margin    // with the ideal on the ruler
+	margin   rule.Margin    // as it is given, and from the wrap on with the ideal on the ruler
 	nomW     *units.Working // nominal, whatever was measured
 	nomH     *units.Working
 	besides  int     // pairs looked at for places that are free, see mostBeside
@@ -143,6 +143,7 @@ func roomFor(s *Spec) *Plan {
 func (b *builder) prepare() {
 	p, s := b.plan, b.spec
 	s.own()
+	b.margin = s.Margin
 	p.shape = s.fill()
 	if !p.spineGiven {
 		s.SpineCovering = s.Covering

@@ -294,6 +294,9 @@ func (b *builder) openSize() units.Size {
 // cover works out the wrap, in one piece or in quarter style.
 func (b *builder) cover() {
 	s := b.spec
+	if less, is := b.margin.OnSmall(min(b.openWidth(), b.openHeight()), s.Rulers.Wrap, b.notation()); is {
+		s.Margin = less
+	}
 	b.margin = s.Margin
 	b.margin.Ideal = s.Rulers.Wrap.Up(s.Margin.Ideal)
 	switch s.Quarter.Rule {

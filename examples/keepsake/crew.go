@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
@@ -10,7 +8,6 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
-	"boardwrap.example/units/check"
 )
 
 // inches is the case of the crew's folio: as large as the frame of a 5 x 7 in
@@ -50,27 +47,6 @@ func furnish(s folio.Spec) folio.Spec {
 	}, folio.Fitting{
 		Name: "frame", Panel: boards.RightCover, Stock: "blue card", Size: largestPrint(place.OfPanel, 0), Kind: folio.Frame{},
 	})
-	return s
-}
-
-// turnedIn gives a cover that is too small for the usual turn-ins the largest that it
-// takes.
-func turnedIn(s folio.Spec) folio.Spec {
-	_, err := folio.Build(s)
-	var bad *check.Error
-	if !errors.As(err, &bad) {
-		return s
-	}
-	usual := s.WithDefaults().Margin
-	most := usual.Ideal
-	for v := range bad.All() {
-		if v.Path == "margin.ideal" && v.Bound == check.AtMost {
-			most = min(most, v.Limit)
-		}
-	}
-	if most > 0 {
-		s.Margin = rule.Margin{Ideal: most, Least: min(most, usual.Least), Tolerated: min(most, usual.Tolerated)}
-	}
 	return s
 }
 

@@ -123,7 +123,7 @@ func run(args []string, out io.Writer) error {
 			plan, err = folio.Build(spec)
 		}
 	} else {
-		plan, left, err = fit.Without(furnish(turnedIn(spec)))
+		plan, left, err = fit.Without(furnish(spec))
 	}
 	if err == nil && *measured != "" {
 		plan, err = plan.Refit(made)

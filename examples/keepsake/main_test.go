@@ -26,7 +26,7 @@ func TestOutput(t *testing.T) {
 		"smaller":  {[]string{"-cover", "4 5/8 x 7", "-spine", "7/8"}, []string{"2  cover board                  4 5/8 x 7 in", "frame                        4 1/4 x 5 3/4 in"}},
 		"larger":   {[]string{"-cover", "9 x 11", "-sheet", "24 x 36", "-liner-sheet", "24 x 18"}, []string{"frame                        8 3/4 x 10 3/4 in"}},
 		"tiny":     {[]string{"-cover", "2 x 3"}, []string{"left out, as it does not go in: the strip"}},
-		"matchbox": {[]string{"-cover", "1 x 1"}, []string{"wrap                         4 1/8 x 2 1/8 in", "left out, as it does not go in: the badge"}},
+		"matchbox": {[]string{"-cover", "1 x 1"}, []string{"wrap                         3 5/8 x 1 5/8 in", "left out, as it does not go in: the badge"}},
 		"poster":   {[]string{"-cover", "60 x 80", "-sheet", "5 x 5 m", "-liner-sheet", "5 x 5 m"}, []string{"cover 60 x 80 in"}},
 		"thicker":  {[]string{"-board", "3/32", "-workings"}, []string{"hinge gap 3/16 in = 2 x board caliper 3/32 in"}},
 		"quarter":  {[]string{"-quarter", "-title", "Lifeboat day"}, []string{"Lifeboat day", "spine strip", "side paper of the left cover"}},

@@ -28,7 +28,7 @@ func beside(badge units.Length) folio.Spec {
 	return folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Hinge: rule.Hinge{Rule: rule.HingeLeast},
 		Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 10}, Covering: stock.Stock{Caliper: mm / 5},
-		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Closing: closing.Allowance{Ease: units.None}, Lining: rule.Lining{Inset: mm}, Clearance: units.Micrometre,
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Closing: closing.Allowance{Ease: units.None}, Lining: rule.Lining{Inset: mm}, Clearance: units.Micrometre, Margin: rule.Margin{Ideal: 25 * mm},
 		Fittings: []folio.Fitting{block("bar", boards.LeftCover, place.Right, 2*mm, 9*mm), block("badge", boards.RightCover, place.Left, 11*mm, badge)},
 	}
 }

@@ -352,6 +352,7 @@ func TestFamily(t *testing.T) {
 	}
 	// A reader of CSV takes the table, whose rows must be equally long (RFC 4180), and
 	// all that must be changed stands in one line, what is wrong with the case too.
+	s.Margin.Ideal = units.Inch // as wide on a small cover, too
 	if f, err = fit.FamilyOf(context.Background(), s, append(covers, units.Size{W: units.Inch, H: units.Inch}, units.Size{})...); err != nil {
 		t.Fatal(err)
 	}

@@ -57,9 +57,9 @@
 // outside, the search counts with the least that may be covered, and nothing is said
 // to be complete.
 //
-// Things that are smaller than a case can be get a cover on which neither turn-ins nor
-// mitres meet, with wider margins; no smaller cover was found then, which is not said
-// to be complete.
+// Things that are smaller than a case can be whose turn-ins have a given width get a
+// cover on which neither these nor their mitres meet, with wider margins; no smaller
+// cover was found then, which is not said to be complete.
 //
 // # Other covers
 //

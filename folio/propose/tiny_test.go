@@ -10,7 +10,7 @@ import (
 	"boardwrap.example/units"
 )
 
-// What is smaller than its case can be gets a case whose turn-ins and mitres do not
+// What is smaller than a case with turn-ins of a given width can be gets a case whose turn-ins and mitres do not
 // meet: two steps lower it cannot be made. A step more may be there, as what the turn-ins
 // get on the ruler hangs on the spine too.
 func TestTinyThingsGetACase(t *testing.T) {
@@ -27,6 +27,7 @@ func TestTinyThingsGetACase(t *testing.T) {
 		}
 		r := propose.Request{Things: things}
 		r.Case.Rulers.Main = c.ruler
+		r.Case.Margin.Ideal = c.ruler.Notation().Choose(units.Inch, 25*units.Millimetre)
 		answer, err := propose.Folios(context.Background(), r, propose.Budget{})
 		if err != nil {
 			t.Fatal(err)
@@ -52,6 +53,16 @@ func TestTinyThingsGetACase(t *testing.T) {
 		spec.Cover.H -= 2 * c.ruler.Step()
 		if _, err := folio.Build(spec); err == nil {
 			t.Errorf("a token of %s: %v does too", c.size, spec.Cover)
+		}
+		// Left to themselves the turn-ins keep no cover larger than what it holds does.
+		r.Case.Margin.Ideal = 0
+		answer, err = propose.Folios(context.Background(), r, propose.Budget{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		less, ok := answer.Of(propose.Smallest)
+		if !ok || !less.Complete() || less.Cover().Area().Compare(p.Cover().Area()) >= 0 {
+			t.Errorf("a token of %s: found %v, complete %v, of %v, and %v with turn-ins of a given width", c.size, ok, less.Complete(), less.Cover(), p.Cover())
 		}
 	}
 }

@@ -15,12 +15,15 @@ type MarginRule uint8
 // in and 1/4 in, or 13 mm and 6 mm where plans are metric (common practice, no
 // published source), unless the rule or the maker says otherwise.
 const (
-	MarginDefault       MarginRule = iota // MarginInch, or 25 mm where plans are metric (common practice, no published source)
-	MarginInch                            // 1 in (A. F. Collins, Handicraft for Boys, 1918)
-	MarginThreeQuarters                   // 3/4 in (S. J. Vaughn, Printing and Bookbinding for Schools, 1912)
-	MarginTenToFifteen                    // ideal 15 mm, least 10 mm (P. Adam, Practical Bookbinding, 1903)
-	MarginHalf                            // 1/2 in (F. O. Bean, Bookbinding for Beginners, 1914)
-	MarginSeventeen                       // 17 mm (Dingword, How to calculate the hard cover size for a book block, 2012)
+	// MarginInch, or 25 mm where plans are metric (common practice, no published
+	// source), and on a small cover at most a third of its smaller side as it lies open
+	// (our own choice: what is turned in must not meet inside).
+	MarginDefault       MarginRule = iota
+	MarginInch                     // 1 in (A. F. Collins, Handicraft for Boys, 1918)
+	MarginThreeQuarters            // 3/4 in (S. J. Vaughn, Printing and Bookbinding for Schools, 1912)
+	MarginTenToFifteen             // ideal 15 mm, least 10 mm (P. Adam, Practical Bookbinding, 1903)
+	MarginHalf                     // 1/2 in (F. O. Bean, Bookbinding for Beginners, 1914)
+	MarginSeventeen                // 17 mm (Dingword, How to calculate the hard cover size for a book block, 2012)
 	marginEnd
 )
 
@@ -94,6 +97,25 @@ func (m *Margin) Fill(n units.Notation) {
 	if m.Tolerated == 0 {
 		m.Tolerated = min(tolerated, m.Least)
 	}
+}
+
+// OnSmall returns the margin, as it was given, filled in for a cover whose smaller
+// side, as it lies open, is so small that the default would be more than a third of it,
+// and whether it is. The third is put on the ruler, downwards, and is at least what is
+// given of the rest and the default of what is tolerated.
+func (m Margin) OnSmall(side units.Length, r units.Ruler, n units.Notation) (less Margin, is bool) {
+	if m.Rule != MarginDefault || m.Ideal != 0 {
+		return Margin{}, false
+	}
+	usual := Margin{}
+	usual.Fill(n)
+	third, _ := side.Scale(1, 3, units.Down)
+	m.Ideal = max(r.Down(third), m.Least, m.Tolerated, r.Up(usual.Tolerated))
+	if m.Ideal >= usual.Ideal {
+		return Margin{}, false
+	}
+	m.Fill(n)
+	return m, true
 }
 
 // Check returns what is wrong with it once defaults are filled in, with lengths

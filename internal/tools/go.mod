@@ -8,7 +8,7 @@ tool (
 )
 
 require (
-	golang.org/x/exp v0.0.0-20231110203233-9a3e6036ecaa
+	golang.org/x/exp v0.0.0-20261113113407-e3970619a1a4
 	golang.org/x/tools v0.52.1-0.20261106145633-d407941a339a
 )
 
@@ -17,7 +17,6 @@ require (
 	golang.org/x/exp/typeparams v0.0.0-20231108232855-2478ac86f678 // indirect
 	golang.org/x/mod v0.42.0 // indirect
 	golang.org/x/sync v0.24.0 // indirect
-	golang.org/x/tools/go/packages/packagestest v0.1.1-deprecated // indirect
 	honnef.co/go/tools v0.8.2 // indirect
 	mvdan.cc/unparam v0.0.0-20260823230713-2fa3d841b0c8 // indirect
 )

@@ -32,11 +32,11 @@ func TestApart(t *testing.T) {
 		}
 	}
 	write("go.mod", "module m.example\n\ngo 1.26.0\n")
-	write("p/p.go", "package p\n\nfunc F() int { return 1 }\n\nfunc h() {}\n")
+	write("p/p.go", "package p\n\nfunc F() int { return 1 }\n\nfunc A(any) {}\n\nfunc h() {}\n")
 	write("gone/gone.go", "package gone\n")
 	write("internal/q/q.go", "package q\n\nfunc Q() {}\n")
 	commit()
-	write("p/p.go", "package p\n\nfunc F() (int, error) { return 1, nil }\n\nfunc G() {}\n")
+	write("p/p.go", "package p\n\nfunc F() (int, error) { return 1, nil }\n\nfunc G() {}\n\nfunc A(any) {}\n")
 	write("internal/q/q.go", "package q\n")
 	if err := os.RemoveAll(filepath.Join(dir, "gone")); err != nil {
 		t.Fatal(err)
