@@ -149,7 +149,7 @@ func TestSaysWhere(t *testing.T) {
 func TestWrites(t *testing.T) {
 	proptest.Run(t, 2000, func(p *gopter.Properties) {
 		p.Property("as package encoding/json", prop.ForAll(func(s string, b []byte) bool {
-			for _, s := range []string{s, string(b)} {
+			for _, s := range []string{s, string(b), s + "\ufffd" + string(b)} { // what stands for no character is one itself
 				want, err := json.Marshal(s)
 				if err != nil || string(jsontext.AppendText(nil, s)) != string(want) {
 					return false

@@ -14,7 +14,7 @@ func AppendText(dst []byte, s string) []byte {
 			continue
 		}
 		c, size := utf8.DecodeRuneInString(s[i:])
-		if c >= utf8.RuneSelf && c != '\u2028' && c != '\u2029' && c != utf8.RuneError {
+		if size > 1 && c != '\u2028' && c != '\u2029' {
 			i += size
 			continue
 		}
