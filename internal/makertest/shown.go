@@ -11,7 +11,7 @@ import (
 func (t *table) shows(home *body, leaves []map[*facet]bool, f *facet, above bool) bool {
 	left := f.shape
 	for _, g := range home.beyond(f, above) {
-		if g.stands || g.of.kind == work.Content && !t.stuck(g) {
+		if g.stands || g.of.kind == work.Content && !t.stays(g) {
 			continue // what is slipped in is taken out again
 		}
 		meets := left.and(g.shape)
@@ -31,6 +31,14 @@ func (t *table) shows(home *body, leaves []map[*facet]bool, f *facet, above bool
 // stuck reports whether anything sticks to a facet.
 func (t *table) stuck(f *facet) bool {
 	return slices.ContainsFunc(t.bonds, func(b *bond) bool { return b.a == f || b.b == f })
+}
+
+// stays reports whether anything sticks to a facet but what lies over a notch, which is
+// warned of.
+func (t *table) stays(f *facet) bool {
+	return slices.ContainsFunc(t.bonds, func(b *bond) bool {
+		return b.a == f && !slices.Contains(t.job.Covering, b.b.fitting()) || b.b == f && !slices.Contains(t.job.Covering, b.a.fitting())
+	})
 }
 
 // opens reports whether one of two facets belongs to a leaf that opens and the
