@@ -224,7 +224,13 @@ func (t *table) underCorners(b *body, content *facet, spot region, own func(*fac
 		if !over[f] && slices.ContainsFunc(b.stack[k+1:], func(g *facet) bool { return over[g] && overlap(f, g) }) {
 			return true // that is what the corners lie on
 		}
-		return !over[f] && (!t.lifted(f, last) || !t.sameSide(b, f, last))
+		if over[f] {
+			return false
+		}
+		// A leaf that is lifted for it lies over it again, unless it lies under what
+		// the content lies on.
+		return !t.lifted(f, last) || !t.sameSide(b, f, last) ||
+			slices.ContainsFunc(b.stack[k+1:], func(g *facet) bool { return !over[g] && !t.lifted(g, last) && overlap(f, g) })
 	})
 	if stack == nil {
 		return nil, errors.New("it does not go between the layers")

@@ -464,10 +464,11 @@ func (t *table) isPartOf(f *facet, p *paper) bool {
 	return slices.ContainsFunc(t.bonds, func(b *bond) bool { return b.a.of == f.of && b.b.of == p || b.a.of == p && b.b.of == f.of })
 }
 
-// inNotch reports whether what goes into a piece's fitting lies bare in a notch, or the
-// piece's own back beside or above that, and the plan warns of it.
+// inNotch reports whether what goes into a piece's fitting lies bare in a notch, or what
+// is behind it in the fitting or the case beside or above that, and the plan warns of it.
 func (t *table) inNotch(g, f *facet, p *paper) bool {
-	return (f.of.kind == work.Content || f.of == p) && p.plan != nil && f.fitting() == p.plan.Fitting && slices.Contains(t.job.Covering, g.fitting())
+	ofCase := f.of.kind == work.Piece && (f.of.plan == nil || f.of.plan.Role != Fitting)
+	return p.plan != nil && (ofCase || f.fitting() == p.plan.Fitting) && slices.Contains(t.job.Covering, g.fitting())
 }
 
 // stick glues a part of a folded piece to what it lies on or under.
