@@ -23,10 +23,15 @@ func TestHighThingsCountAsAThird(t *testing.T) {
 	}
 }
 
-// What is left to turn in, where a row came out longer, is what the margin is less half of
-// that, never more: twice what is left and what the row is longer go into two margins.
+// What is left to turn in, where a row came out longer or shorter, is what the margin is
+// less half of that, never more: twice what is left and what the row is longer go into two
+// margins.
 func TestTurnedInIsNeverOverstated(t *testing.T) {
-	for _, more := range offRuler {
+	for i := range 2 * len(offRuler) {
+		more := offRuler[i/2]
+		if i%2 > 0 {
+			more = -more
+		}
 		margin := units.Sum("margin", units.MetricDecimal.Exact(), units.Up, units.T("margin", 100_000_007))
 		l := lap{axis: &Extent{near: &margin, far: &margin}, more: more}
 		if left := 2*margin.Length() - more - 2*l.turned(); left < 0 || left > 1 {
