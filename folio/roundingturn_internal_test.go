@@ -1,8 +1,11 @@
 package folio
 
 import (
+	"math/big"
 	"testing"
 
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
 
@@ -36,6 +39,25 @@ func TestTurnedInIsNeverOverstated(t *testing.T) {
 		l := lap{axis: &Extent{near: &margin, far: &margin}, more: more}
 		if left := 2*margin.Length() - more - 2*l.turned(); left < 0 || left > 1 {
 			t.Errorf("a row longer by %d: %d are turned in of %d", more, l.turned(), margin.Length())
+		}
+	}
+}
+
+// A covering that bends in a half circle is as long as the half of its circumference, so
+// that it reaches beyond the boards by its length over π: no nanometre less, or a board
+// inside is put where the covering is, and no more than it takes.
+func TestHalfCirclesReachBeyond(t *testing.T) {
+	pi, _ := new(big.Float).SetPrec(200).SetString("3.14159265358979323846264338327950288419716939937510582097494459")
+	row := &shape{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.RightCover}}, usual: &rule.Hinge{Crease: rule.CreaseRound}}
+	for _, gap := range append([]units.Length{314_159_265, 22, 355}, offRuler...) {
+		z := sizing{row: row, f: &folding{n: 2, board: [boards.MaxBoards]int8{0, 1}}}
+		z.gap[0] = gap
+		for side := range 2 {
+			got := z.beyond(0, side)
+			around := func(l units.Length) *big.Float { return new(big.Float).Mul(pi, big.NewFloat(float64(l))) }
+			if long := big.NewFloat(float64(gap)); around(got).Cmp(long) < 0 || around(got-1).Cmp(long) >= 0 {
+				t.Errorf("a half circle of %d on side %d reaches %d beyond the board", gap, side, got)
+			}
 		}
 	}
 }
