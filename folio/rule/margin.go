@@ -109,8 +109,7 @@ func (m Margin) OnSmall(side units.Length, r units.Ruler, n units.Notation) (les
 	}
 	usual := Margin{}
 	usual.Fill(n)
-	third, _ := side.Scale(1, 3, units.Down)
-	m.Ideal = max(r.Down(third), m.Least, m.Tolerated, r.Up(usual.Tolerated))
+	m.Ideal = max(r.Down(side/3), m.Least, m.Tolerated, r.Up(usual.Tolerated))
 	if m.Ideal >= usual.Ideal {
 		return Margin{}, false
 	}

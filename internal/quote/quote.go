@@ -20,7 +20,12 @@ const dots = "..."
 // below 3 counts as 3.
 func Clip(s string, n int) string {
 	s = clip(s, n)
-	return strings.Map(Shown, s)
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return strings.Map(Shown, s)
+		}
+	}
+	return s // as most names are
 }
 
 // Shown returns what is shown of a character: what ends a line becomes a space, and
