@@ -2,6 +2,9 @@ package folio
 
 import (
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
@@ -27,3 +30,307 @@ func (b *builder) checkClosing() bool {
 	}
 	return sound
 }
+
+// closes checks that the folio closes over what it holds. Where the sum of
+// everything at its thickest would do, nothing has to be laid over each
+// other.
+func (b *builder) closes() {
+	p := b.plan
+	s, ok := p.hinged()
+	if !ok {
+		if p.measured != nil && p.gapsNarrower() {
+			b.warn(check.Warning{Path: "measured.width", Code: WarnOpen,
+				Text: "a gap came out so narrow that the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
+			return
+		}
+		b.warn(check.Warning{Path: "hinge.angle", Code: WarnOpen,
+			Text: "the hinges turn by " + count(b.spec.Hinge.Angle) + " degrees, so the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
+		return
+	}
+	n := b.notation()
+	if p.shape.ruled(boards.WidthShared) > 0 {
+		free := p.width(boards.MainPanel)
+		for i := range p.boards {
+			if p.shape.rule(i) == boards.WidthShared {
+				free -= p.panelWidth(i)
+			}
+		}
+		if need := 2 * b.spec.Covering.Caliper; free < need {
+			b.warn(check.Warning{Path: "doorgap", Code: WarnDoors, Got: free, Want: need,
+				Text: "the doors leave " + n.Text(free) + " between their boards, and their covered edges take " + n.Text(need)})
+		}
+	}
+	b.hooks(&s)
+	if s.surely() {
+		return
+	}
+	h := s.worst()
+	if h.left() >= 0 {
+		b.passes(&s)
+	}
+	if h.left() >= h.ease(b.spec.Closing.Ease) {
+		return
+	}
+	alone := h.ease(units.Millimetre) == 0 && h.meeting == closing.BetweenCovers
+	t := s.tight(&h)
+	if h.left() >= 0 {
+		b.warn(check.Warning{Path: b.closingPath(&s, &h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
+			Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
+		return
+	}
+	// The least crease that gives the room, if one does.
+	if far, ok := p.furthest(); ok && h.meeting == closing.BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
+		text := "with the crease as planned there is no room: " + t.where(p)
+		joint, spine := s.decides(&h.meet)
+		if spine < 0 {
+			text += "; a flat back, creased at the covers' edges, has it"
+		} else {
+			text += "; creased at least " + n.Text((h.stack - far.roomOf(&h.meet) + 2*far.j[joint].x).Half(units.Up)) + " from the spine board's edge it closes"
+		}
+		b.warn(check.Warning{Path: p.hingePath(joint) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack, Text: text})
+		return
+	}
+	if nearest := s.nearest(); h.meeting == closing.AtForeEdge && nearest.clearsAt(&h) {
+		b.warn(check.Warning{Path: p.hingePath(s.roomy(&h)) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack,
+			Text: "with the crease as planned " + t.String() + "; creased at the edges of the spine boards it closes"})
+		return
+	}
+	if alone && b.spec.Spine.Width == 0 && p.shape.spined() {
+		b.warn(check.Warning{Path: "spine.rule", Code: WarnSpine, Got: h.room, Want: h.stack,
+			Text: "the rule " + b.spec.Spine.Rule.String() + " leaves less room than the contents take: " + t.where(p)})
+		return
+	}
+	if p.measured != nil {
+		b.closesAsMade(&h, t)
+		return
+	}
+	b.doesNotClose(&h, t)
+}
+
+// surely reports whether everything at its thickest, all of it in one place,
+// leaves the ease. Fittings that stand on a spine, and a flap, take a closer
+// look.
+func (s *shut) surely() bool {
+	p, f := s.p, &s.p.folded
+	var buf [4]meet
+	all := s.meetings(buf[:0])
+	if len(all) > 1 {
+		return false
+	}
+	film := p.spec.Closing.Adhesive.Caliper
+	between := p.spec.Block.Thickness
+	for i := range p.fitted {
+		fit := &p.fitted[i]
+		switch {
+		case fit.panel.Spine():
+			if fit.outside != p.valley(p.foldAt(fit.panel)) {
+				return false
+			}
+		case all[0].has(f, f.lies(p.index(fit.panel)), fit.outside):
+			// A mat and its picture are both stuck down.
+			between += fit.full + 2*film
+		}
+	}
+	// At most two turn-ins of each material lie over one place of a board.
+	turned := 4 * p.spec.Covering.Caliper
+	if p.wrap.quarter {
+		turned += 4 * p.spec.SpineCovering.Caliper
+	}
+	return max(between+turned, p.spec.Spine.Contents)+p.spec.Closing.Ease <= s.roomOf(&all[0])
+}
+
+// nearest returns the hinges creased at the edges of the spine boards.
+func (s *shut) nearest() shut {
+	out := *s
+	for i := range s.p.gaps {
+		if !s.j[i].soft {
+			out.j[i].bend, out.j[i].x = rule.CreaseAtOffset, 0
+		}
+	}
+	return out
+}
+
+// clearsAt reports whether the edge at a fore edge clears what stands there.
+func (s *shut) clearsAt(h *pinch) bool {
+	for _, o := range s.foreEdges(nil) {
+		if o.fold == h.fold && o.edge == h.edge {
+			return o.left() >= 0
+		}
+	}
+	return false
+}
+
+// doesNotClose says that a folio does not close, and what would do.
+func (b *builder) doesNotClose(h *pinch, t Tight) {
+	p, n := b.plan, b.notation()
+	s, _ := p.hinged()
+	path, limit := b.closingPath(&s, h), t.do.Length()
+	v := check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: t.where(p), Bound: check.AtLeast, By: -h.left()}
+	spine := -1
+	if h.meeting != closing.BesideSpine && h.meeting != closing.AtForeEdge {
+		_, spine = s.decides(&h.meet)
+	}
+	switch {
+	case h.against != "":
+		v.Bound = check.NoBound
+		v.Want = "something there that is lower by " + n.Text(-h.left()) + " than " + p.fitted[h.stands].Label()
+	case h.meeting == closing.BesideSpine:
+		v.Bound = check.NoBound
+		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)
+	case path == "closing.underflap":
+		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
+		what := "gap"
+		if spine >= 0 {
+			what = p.boards[spine].name
+		}
+		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the " + what + " " + n.Text(t.do.Length())
+	case path == "spine.contents" && spine < 0:
+		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease - b.spec.under())
+		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
+	case path == "spine.contents":
+		limit += b.spec.goesRound() - p.panelWidth(spine)
+		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the spine " + n.Text(t.do.Length())
+	case path == "spine.width" && spine < 0: // as wide as the spine boards ask for
+		limit = b.spec.Rulers.Board.Up(b.spine + h.stack + b.spec.Closing.Ease - h.room)
+		v.Want = "a spine of at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
+	case spine < 0:
+		v.Want = "a gap of at least " + n.Bound(limit, units.Up)
+	case path == "spine.width":
+		// The board that decides may go round more than the spine by itself.
+		limit += b.spine - p.panelWidth(spine)
+		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
+	default:
+		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
+	}
+	switch {
+	case v.Bound != check.NoBound && limit > units.Longest:
+		v.Bound, v.Want = check.NoBound, "thinner things there: not even "+n.Bound(units.Longest, units.Down)+" would do"
+	case isRule(path):
+		v.Bound, v.Want = check.NoBound, instead(path)+" of at least "+n.Bound(limit, units.Up)+", or a rule that gives as much"
+	}
+	if v.Limit = limit; v.Bound == check.NoBound {
+		v.Limit, v.By = 0, 0
+	}
+	b.bad.Add(v)
+}
+
+// closesAsMade says what does not go between covers as they are made: a fitting,
+// which is inside and can be changed, or else it is warned about.
+func (b *builder) closesAsMade(h *pinch, t Tight) {
+	n := b.notation()
+	tallest, most := -1, -units.Longest
+	if h.meeting == closing.BesideSpine {
+		tallest = h.stands
+	}
+	for _, c := range h.cells {
+		if c.fitting >= 0 && c.over(h.place.Min) && c.height > most {
+			tallest, most = c.fitting, c.height
+		}
+	}
+	if tallest < 0 {
+		b.warn(check.Warning{Path: "measured", Code: NotClosing, Got: h.room, Want: h.stack,
+			Text: "the cover as measured does not close without force: " + t.where(b.plan)})
+		return
+	}
+	f := &b.plan.fitted[tallest]
+	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Fault: check.Impossible, Got: t.where(b.plan),
+		Want: "something there that is lower by " + n.Text(-h.left()) + " than " + f.Label()})
+}
+
+// gapsNarrower reports whether a gap came out narrower than planned.
+func (p *Plan) gapsNarrower() bool {
+	for i := range p.gaps {
+		if p.gaps[i].Width() < p.gaps[i].planned.Length() {
+			return true
+		}
+	}
+	return false
+}
+
+// closingPath is the field that decides on the room of a meeting.
+func (b *builder) closingPath(s *shut, h *pinch) string {
+	p := b.plan
+	switch h.meeting {
+	case closing.BesideSpine:
+		return "fittings"
+	case closing.AtForeEdge:
+		return p.gapPath(s.roomy(h))
+	}
+	joint, spine := s.decides(&h.meet)
+	published := p.shape.hinge(joint).Rule
+	switch {
+	case spine >= 0 && p.shape.rule(spine) == boards.WidthFixed:
+		return check.Index("row.boards", spine) + ".width"
+	case spine < 0 && published != rule.HingeRoundContents && published != rule.HingeLeast:
+		return p.gapPath(joint)
+	case h.meeting != closing.BetweenCovers:
+		return "closing.underflap"
+	case !p.shape.spined(), b.spec.Spine.Width == 0:
+		return "spine.contents"
+	}
+	return "spine.width"
+}
+
+// wouldDo works out the spine board, or the gap, that would do.
+func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
+	p := s.p
+	spec := &p.spec
+	more := [...]units.Term{units.T("stack", h.stack), units.T("ease", spec.Closing.Ease), units.N(-1, "room", h.room)}
+	switch h.meeting {
+	case closing.AtForeEdge:
+		joint := s.roomy(h)
+		b := s.j[joint]
+		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.hinge(joint), h.stack-h.room)))
+	case closing.BesideSpine:
+		if h.against != "" {
+			return g.Sum("as wide a "+h.spine.String(), spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)))
+		}
+		// What stands in the middle of a spine gains half of what is added.
+		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
+			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
+	}
+	joint, spine := s.decides(&h.meet)
+	if spine >= 0 {
+		name := p.boards[spine].name
+		return g.Sum(name+" that would do", spec.Rulers.Board, units.Up, units.T(name, p.panelWidth(spine)), more[0], more[1], more[2])
+	}
+	if s.j[joint].bend == rule.CreaseRound {
+		around := h.stack + spec.Closing.Ease + 2*spec.Board.Caliper + 2*spec.Liner.Caliper
+		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
+	}
+	return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.j[joint].gap), more[0], more[1], more[2])
+}
+
+// roomy returns the joint whose gap makes room at a fore edge.
+func (s *shut) roomy(h *pinch) int {
+	left, right := s.p.folded.between(h.fold)
+	if h.side == 1 {
+		return right
+	}
+	return left
+}
+
+// decides returns the joint, or the spine board, of the fold that makes room where
+// faces meet: of those that the way from one to the other rises at, the one in which
+// the most lies. A joint of its own has no spine board, −1.
+func (s *shut) decides(m *meet) (joint, spine int) {
+	f := &s.p.folded
+	fold, most := min(m.low, m.high), int8(0)
+	for k := min(m.low, m.high); k < max(m.low, m.high); k++ {
+		inside := f.rank[k+1] - f.rank[k]
+		if m.high < m.low {
+			inside = -inside
+		}
+		if inside > most {
+			fold, most = k, inside
+		}
+	}
+	left, right := f.between(fold)
+	if left == right {
+		return left, -1
+	}
+	return left, right
+}
+
+// roundBack returns half the circle over a width, rounded up.
+func roundBack(across units.Length) units.Length { return portion(across, halfPi, units.Up) }
