@@ -1,6 +1,10 @@
 package makertest_test
 
 import (
+	"slices"
+	"strings"
+	"testing"
+
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -237,5 +241,111 @@ func frame() makertest.Job {
 			do(work.Fix{What: f, Panel: work.All, On: under, At: at(0, 0), By: work.SelfSticky, Size: size(100, 120)}),
 			do(insert(0, score.Head, 6, 5, 88, 110)),
 		),
+	}
+}
+
+// onNotch is a slip pocket with a label on its front, over the thumb notch, through which
+// that sticks to the card.
+func onNotch() makertest.Job {
+	j := slipPocket()
+	label := piece(1, 0)
+	on, at, s := onPiece(0, 0), at(25, 0), size(30, 20)
+	j.Pieces = append(j.Pieces, makertest.Piece{Name: "label", Quantity: 1, Size: s, Stock: "card", Caliper: mm / 4, Fitting: 1})
+	j.Want = append(j.Want, makertest.Placed{Piece: 1, Panel: work.All, Rect: rect(25, 50, 30, 20)})
+	j.Covering = []int{1}
+	j.Closed = size(80, 110)
+	var all [][]work.Action
+	for _, s := range j.Steps {
+		all = append(all, s.Do)
+	}
+	j.Steps = steps(append(all,
+		do(cut(label, 1, s, "card", 0, 0)),
+		do(work.MarkPlace{What: label, On: on, At: at, Size: s}, work.Lay{What: label, On: on, At: at, Size: s}),
+		do(work.Fix{What: label, Panel: work.All, On: on, At: at, Size: s, Marked: true}),
+		dry)...)
+	return j
+}
+
+// What lies over a notch sticks to what is seen in it, which is an objection where the
+// plan does not warn of it.
+func TestOverANotch(t *testing.T) {
+	j := onNotch()
+	mustFollow(t, j)
+	j.Covering = nil
+	if err := makertest.Follow(j); err == nil || !strings.Contains(err.Error(), "adhesive meets") {
+		t.Errorf("unwarned: %v", err)
+	}
+}
+
+// A leaf that is held at its tab alone is lifted for what is put under it, and one that
+// is glued at its foot too is not.
+func TestUnderALeaf(t *testing.T) {
+	leaf, label := piece(0, 0), piece(1, 0)
+	line := score.Line{Axis: score.Level, At: 10 * mm}
+	job := func(areas ...units.Rect) makertest.Job {
+		stick := work.Fix{What: leaf, Panel: 0, On: under, At: at(0, 0), Size: size(60, 10), Areas: areas}
+		return makertest.Job{
+			Stocks: []makertest.Stock{{Name: "card", TwoSided: true}},
+			Pieces: []makertest.Piece{
+				{Name: "leaf", Quantity: 1, Size: size(60, 50), Stock: "card", Caliper: mm / 4, Lines: []makertest.Line{{Line: line, Scored: true}}, Panels: []units.Rect{rect(0, 0, 60, 10), rect(0, 10, 60, 40)}},
+				{Name: "label", Quantity: 1, Size: size(20, 10), Stock: "card", Caliper: mm / 4, Fitting: 1},
+			},
+			Closed: size(60, 50),
+			Want:   []makertest.Placed{{Panel: 0, Rect: rect(0, 0, 60, 10)}, {Piece: 1, Panel: work.All, Rect: rect(10, 20, 20, 10)}},
+			Steps: steps(
+				do(cut(leaf, 1, size(60, 50), "card", 0, 0)),
+				do(work.ScoreAt{What: leaf, Line: line}),
+				do(work.FoldAt{What: leaf, Axis: score.Level, At: 10 * mm, Moves: score.Tail, Way: work.Towards, Open: true, Flat: true}),
+				do(work.MarkPlace{What: leaf, On: under, At: at(0, 0), Size: size(60, 10)}, work.Lay{What: leaf, On: under, At: at(0, 0), Size: size(60, 10)}),
+				do(stick),
+				dry,
+				do(cut(label, 1, size(20, 10), "card", 0, 0)),
+				do(work.MarkPlace{What: label, On: under, At: at(10, 20), Size: size(20, 10)}, work.Lay{What: label, On: under, At: at(10, 20), Size: size(20, 10)}),
+				do(work.Fix{What: label, Panel: work.All, On: under, At: at(10, 20), Size: size(20, 10), Marked: true}),
+				dry,
+			),
+		}
+	}
+	if err := makertest.Follow(job(rect(0, 0, 60, 10))); err != nil {
+		t.Error(err)
+	}
+	if err := makertest.Follow(job(rect(0, 0, 60, 10), rect(0, 45, 60, 5))); err == nil {
+		t.Error("nobody minds a leaf that is glued at its foot, too")
+	}
+}
+
+// What another fitting puts in front of the mouth is in the way of what is slipped in,
+// unless that is in already.
+func TestInTheWayIn(t *testing.T) {
+	label, s := piece(1, 0), size(10, 4)
+	job := func(before bool) makertest.Job {
+		j := slipPocket()
+		j.Others[0].Way = rect(7, 0, 66, 8)
+		j.Pieces = append(j.Pieces, makertest.Piece{Name: "label", Quantity: 1, Size: s, Stock: "card", Caliper: mm / 4, Fitting: 1})
+		j.Want = append(j.Want, makertest.Placed{Piece: 1, Panel: work.All, Rect: rect(30, 2, 10, 4)})
+		var all [][]work.Action
+		for _, s := range j.Steps {
+			all = append(all, s.Do)
+		}
+		last := len(all) - 1
+		more := [][]work.Action{
+			do(cut(label, 1, s, "card", 0, 0)),
+			do(work.MarkPlace{What: label, On: under, At: at(30, 2), Size: s}, work.Lay{What: label, On: under, At: at(30, 2), Size: s}),
+			do(work.Fix{What: label, Panel: work.All, On: under, At: at(30, 2), Size: s, Marked: true}),
+			dry,
+		}
+		if before {
+			all = slices.Concat(all[:last], more, all[last:])
+		} else {
+			all = append(all, more...)
+		}
+		j.Steps = steps(all...)
+		return j
+	}
+	if err := makertest.Follow(job(false)); err != nil {
+		t.Error(err)
+	}
+	if err := makertest.Follow(job(true)); err == nil || !strings.Contains(err.Error(), "in the way") {
+		t.Errorf("a label in front of the mouth: %v", err)
 	}
 }
