@@ -68,3 +68,23 @@ func TestManyFittingsAreCounted(t *testing.T) {
 		}
 	}
 }
+
+// A pocket that is called like what goes into it is told from that by its kind, and not
+// twice by the same word.
+func TestPocketsAreToldFromContents(t *testing.T) {
+	for name, want := range map[string]string{
+		"token": "into the token slip pocket from", "tokens": "into the tokens slip pocket from",
+		"token pocket": "into the token pocket from", "purse": "into the purse from",
+	} {
+		s := plainCase()
+		s.Fittings = []folio.Fitting{{Name: name, Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{
+			Content: pocket.Content{Name: "token", Size: units.Size{W: 40 * units.Millimetre, H: 50 * units.Millimetre}}}}}}
+		var all strings.Builder
+		for s := range mustPlan(s).Steps() {
+			all.WriteString(s.Text(units.Format{}))
+		}
+		if !strings.Contains(all.String(), want) {
+			t.Errorf("%s: no step puts the token %q", name, want)
+		}
+	}
+}

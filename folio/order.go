@@ -78,7 +78,8 @@ func (o *order) tellInto(do []work.Action) {
 			continue
 		}
 		kind := o.p.fitted[in.Into.Index].kind.String()
-		if in.What.Name == in.Into.Name || !strings.Contains(in.Into.Name, kind) {
+		// "The token pocket" is told from the token as well as a slip pocket is.
+		if in.What.Name == in.Into.Name || !strings.Contains(in.Into.Name, kind[strings.LastIndexByte(kind, ' ')+1:]) {
 			in.Into.Name += " " + kind
 			do[k] = in
 		}
