@@ -468,7 +468,7 @@ func (t *table) isPartOf(f *facet, p *paper) bool {
 // is behind it in the fitting or the case beside or above that, and the plan warns of it.
 func (t *table) inNotch(g, f *facet, p *paper) bool {
 	ofCase := f.of.kind == work.Piece && (f.of.plan == nil || f.of.plan.Role != Fitting)
-	return p.plan != nil && (ofCase || f.fitting() == p.plan.Fitting) && slices.Contains(t.job.Covering, g.fitting())
+	return p.plan != nil && g.fitting() != p.plan.Fitting && (ofCase || f.fitting() == p.plan.Fitting) && slices.Contains(t.job.Covering, g.fitting())
 }
 
 // stick glues a part of a folded piece to what it lies on or under.
