@@ -542,7 +542,7 @@ func TestRestsOnEnough(t *testing.T) {
 }
 
 // Of orders of work with one mistake, a maker objects to at least 98 of 100, and of
-// the rest to all but what makes no difference and one in a thousand, which is listed.
+// the rest to all but what makes no difference.
 func TestMistakesAreNoticed(t *testing.T) { mistakesAreNoticed(t) }
 
 func mistakesAreNoticed(t *testing.T) {
@@ -575,16 +575,13 @@ func mistakesAreNoticed(t *testing.T) {
 			}
 			why := noDifference(c)
 			if missed[why]++; why == "" {
-				t.Logf("nobody notices, with -seed %d: %s", proptest.Seed(), c.What)
+				t.Errorf("nobody notices, with -seed %d: %s", proptest.Seed(), c.What)
 			}
 		}
 	}
 	tried := of[makertest.Unnoticed] + of[makertest.Objected]
 	for why, n := range missed {
 		t.Logf("%d of %d: %s", n, tried, why)
-	}
-	if 1000*missed[""] > tried {
-		t.Errorf("of %d mistakes nobody notices %d, and nobody knows why", tried, missed[""])
 	}
 	if 100*of[makertest.Unnoticed] > 2*tried {
 		t.Errorf("of %d mistakes %d were not noticed", tried, of[makertest.Unnoticed])

@@ -400,7 +400,7 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 		if meets.empty() {
 			continue
 		}
-		if f.of != on.on && t.lifted(f, g.facet) && (on.on == nil || !t.isPartOf(f, on.on)) {
+		if f.of != on.on && t.lifted(f, g.facet) && (on.on == nil || !t.isPartOf(g.facet, f, on.on)) {
 			continue
 		}
 		if err := t.mayStick(g.facet, f, on, meets); err != nil {
@@ -436,7 +436,7 @@ func (t *table) lifted(f, g *facet) bool {
 func (t *table) mayStick(g, f *facet, on place, meets region) error {
 	switch {
 	case on.on != nil:
-		if (f.of != on.on || len(on.facet) > 0 && !slices.Contains(on.facet, f)) && !t.isPartOf(f, on.on) && !t.inNotch(g, f, on.on) {
+		if (f.of != on.on || len(on.facet) > 0 && !slices.Contains(on.facet, f)) && !t.isPartOf(g, f, on.on) && !t.inNotch(g, f, on.on, meets) {
 			return fmt.Errorf("adhesive meets %s, not %s", f.of, on.on)
 		}
 	case f.of.plan == nil || f.of.plan.Role == Fitting:
@@ -455,10 +455,11 @@ func (t *table) mayStick(g, f *facet, on place, meets region) error {
 	return nil
 }
 
-// isPartOf reports whether something of a piece's fitting sticks to it, so that one
-// has it before one as the piece: a content or a mat on it, the film in its window.
-func (t *table) isPartOf(f *facet, p *paper) bool {
-	if p.plan == nil || f.of == p || f.of.plan != nil && f.of.plan.Role != Fitting || f.fitting() != p.plan.Fitting {
+// isPartOf reports whether something of a piece's fitting sticks to it, so that what
+// is put on that from outside the fitting has it before it as the piece: a content or a
+// mat on it, the film in its window.
+func (t *table) isPartOf(g, f *facet, p *paper) bool {
+	if p.plan == nil || f.of == p || g.fitting() == p.plan.Fitting || f.of.plan != nil && f.of.plan.Role != Fitting || f.fitting() != p.plan.Fitting {
 		return false
 	}
 	return slices.ContainsFunc(t.bonds, func(b *bond) bool { return b.a.of == f.of && b.b.of == p || b.a.of == p && b.b.of == f.of })
@@ -466,9 +467,11 @@ func (t *table) isPartOf(f *facet, p *paper) bool {
 
 // inNotch reports whether what goes into a piece's fitting lies bare in a notch, or what
 // is behind it in the fitting or the case beside or above that, and the plan warns of it.
-func (t *table) inNotch(g, f *facet, p *paper) bool {
-	ofCase := f.of.kind == work.Piece && (f.of.plan == nil || f.of.plan.Role != Fitting)
-	return p.plan != nil && g.fitting() != p.plan.Fitting && (ofCase || f.fitting() == p.plan.Fitting) && slices.Contains(t.job.Covering, g.fitting())
+func (t *table) inNotch(g, f *facet, p *paper, meets region) bool {
+	if p.plan == nil || g.fitting() == p.plan.Fitting || !slices.Contains(t.job.Covering, g.fitting()) || !meets.rect().In(shapeOf(p.facets).rect()) {
+		return false
+	}
+	return f.of.kind == work.Piece && (f.of.plan == nil || f.of.plan.Role != Fitting) || f.fitting() == p.plan.Fitting
 }
 
 // stick glues a part of a folded piece to what it lies on or under.
