@@ -10,10 +10,8 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
-	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -70,7 +68,6 @@ func TestTurnInsLieOnTheBoards(t *testing.T) {
 	s.Rulers.Wrap = everyNanometre
 	s.Mitre.Distance = 1_555_635 // of which the root of 2 is 2.2 mm and less than a nanometre
 	p := mustBuild(t, s)
-	sides := map[bool]int{}
 	for _, more := range []units.Length{0, 1, 2, 3, 4, 5, 6, 7, 8, mm, 3 * mm} {
 		q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + 2*s.Covering.Caliper + more, Height: p.OpenHeight().Length()})
 		if err != nil {
@@ -80,11 +77,9 @@ func TestTurnInsLieOnTheBoards(t *testing.T) {
 		for b := range q.Boards() {
 			row = row.Union(b.Rect())
 		}
-		n := 0
 		for in := range q.TurnIns() {
-			n++
-			if in.Depth() <= 0 {
-				t.Errorf("%v longer: %v deep at the %v", more, in.Depth(), in.Edge())
+			if in.Depth() <= 0 || in.Outline().Bounds().Empty() {
+				t.Errorf("%v longer: %v deep at the %v, %v", more, in.Depth(), in.Edge(), in.Outline())
 			}
 			for i, at := range in.Outline().Corners() {
 				if at.X < row.Min.X || at.X > row.Max.X || at.Y < row.Min.Y || at.Y > row.Max.Y {
@@ -92,7 +87,6 @@ func TestTurnInsLieOnTheBoards(t *testing.T) {
 				}
 			}
 		}
-		sides[n == 4]++
 	}
 	// Margins of 3 mm leave 0.8 mm beyond the board and the covering on it, and a row
 	// 2 mm longer takes 1 mm of that at either side: head and tail alone are turned in.
@@ -199,78 +193,6 @@ func TestPartsByKind(t *testing.T) {
 	}
 }
 
-// A pocket that cannot be folded is told once, whatever waits for its size: what is put
-// evenly beside it, is as wide as it, or stands on it.
-func TestNothingBlamedForWhatCannotBeFolded(t *testing.T) {
-	card := pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 40 * mm}}
-	even := place.Place{Across: place.Even, Along: place.Head}
-	low := folio.Fitting{Name: "slip", Stock: "strip", Place: even, Kind: folio.Folded{Kind: pocket.Slip{Content: card}}}
-	for name, other := range map[string]folio.Fitting{
-		"even beside it": {Name: "tag", Place: even, Kind: folio.Mat{Size: units.Size{W: 10 * mm, H: 20 * mm}}},
-		"as wide":        {Name: "tag", Place: place.Place{Along: place.Tail}, Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "slip"}, H: place.Relation{Of: place.OfFitting, Fitting: "slip"}}},
-		"on it":          {Name: "tag", StandsOn: "slip", Kind: folio.Mat{Size: units.Size{W: 10 * mm, H: 10 * mm}}},
-		"in line":        {Name: "tag", Place: place.Place{Across: place.Left, Along: place.After, AlongOf: "slip"}, Kind: folio.Mat{Size: units.Size{W: 10 * mm, H: 10 * mm}}},
-	} {
-		s := related(low, other)
-		s.Stocks = append(s.Stocks, stock.Stock{Name: "strip", Caliper: mm / 5, Sheets: sheetOf(500*mm, 20*mm)})
-		_, err := folio.Build(s)
-		var bad *check.Error
-		if !errors.As(err, &bad) || bad.Len() != 1 || !refusedWith(err, "stocks[1].sheets", folio.SheetSmall) {
-			t.Errorf("%s: %v", name, err)
-		}
-	}
-}
-
-// Of the largest sheet at hand the side that is too small is named as long as it must
-// be, the other as it is, and a sheet like that does, whichever side lacks.
-func TestLargerSheet(t *testing.T) {
-	card := pocket.Content{Name: "card", Size: units.Size{W: 60 * mm, H: 40 * mm}}
-	with := func(sheet units.Size) folio.Spec {
-		s := arranged(folio.Fitting{Name: "slip", Stock: "paper", Kind: folio.Folded{Kind: pocket.Slip{Content: card}}})
-		s.Stocks = []stock.Stock{{Name: "paper", Caliper: mm / 5, Sheets: sheetOf(sheet.W, sheet.H)}}
-		return s
-	}
-	blank := units.Size{}
-	for pc := range mustBuild(t, with(units.Size{W: 500 * mm, H: 400 * mm})).Pieces() {
-		if pc.Part() == "slip" {
-			blank = pc.Size()
-		}
-	}
-	if blank.W <= blank.H {
-		t.Fatalf("a blank of %v", blank)
-	}
-	// Too low for its height, however long, and too short for its width.
-	for _, sheet := range []units.Size{{W: 500 * mm, H: blank.H - mm}, {W: blank.W + mm, H: blank.H - mm}, {W: blank.W - mm, H: blank.H + mm}, {W: blank.W - mm, H: blank.W - 2*mm}} {
-		for _, sheet := range []units.Size{sheet, sheet.Turned()} {
-			v, ok := refusal(with(sheet), "stocks[0].sheets", folio.SheetSmall)
-			told := asks(t, v.Want)
-			if !ok || len(told) != 2 {
-				t.Errorf("sheets of %v for a blank of %v: %v", sheet, blank, builds(with(sheet)))
-				continue
-			}
-			would := units.Size{W: told[0], H: told[1]}
-			if err := builds(with(would)); err != nil {
-				t.Errorf("sheets of %v: %v does not do: %v", sheet, would, err)
-			}
-			longer := 0
-			if would.Turned() != sheet && (would.W == sheet.H || would.H == sheet.W) {
-				sheet = sheet.Turned()
-			}
-			for _, l := range []units.Length{would.W - sheet.W, would.H - sheet.H} {
-				if l < 0 {
-					t.Errorf("sheets of %v: %v is smaller", sheet, would)
-				}
-				if l > 0 {
-					longer++
-				}
-			}
-			if longer != 1 || builds(with(would.Plus(-nm, 0))) == nil && builds(with(would.Plus(0, -nm))) == nil {
-				t.Errorf("sheets of %v: one side is too small for a blank of %v, and %v was asked for", sheet, blank, would)
-			}
-		}
-	}
-}
-
 // What was measured wrong is told in the plan's own units; and a plan of nothing is
 // refitted as little as it is built, whatever is measured.
 func TestMeasuredInThePlansUnits(t *testing.T) {
@@ -298,41 +220,6 @@ func TestMeasuredInThePlansUnits(t *testing.T) {
 	for _, m := range []refit.Measured{{}, {Width: 277 * mm, Height: 170 * mm}, {Width: -mm}, {Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{mm}}} {
 		if q, err := new(folio.Plan).Refit(m); q != nil || fmt.Sprint(err) != fmt.Sprint(want) {
 			t.Errorf("%+v: %v, %v; want %v", m, q, err, want)
-		}
-	}
-}
-
-// A content that makes its pocket too large is told the largest at which it is not: on a
-// panel of 110 x 160 mm, off the ruler by this and that.
-func TestSmallerContents(t *testing.T) {
-	for _, ruler := range []units.Ruler{units.WholeMillimetres, units.Sixteenths, units.HalfMillimetres} {
-		for _, by := range []units.Length{0, nm, mm / 7, mm / 2, 9 * mm / 10} {
-			for name, make := range map[string]func(pocket.Content) pocket.Kind{
-				"slip":  func(c pocket.Content) pocket.Kind { return pocket.Slip{Content: c} },
-				"strip": func(c pocket.Content) pocket.Kind { return pocket.FoldedStrip{Content: c} },
-				"flap":  func(c pocket.Content) pocket.Kind { return pocket.Flap{Content: c} },
-			} {
-				for _, size := range []units.Size{{W: 130*mm + by, H: 60 * mm}, {W: 60 * mm, H: 190*mm + by}} {
-					with := func(size units.Size) folio.Spec {
-						s := arranged(folio.Fitting{Kind: folio.Folded{Kind: make(pocket.Content{Name: "card", Size: size, Thickness: mm / 3})}})
-						s.Rulers = rule.Rulers{Main: units.WholeMillimetres, Fitting: ruler}
-						return s
-					}
-					path, code := "fittings[0].kind.kind.content.size.w", folio.TooWide
-					side := &size.W
-					if size.H > size.W {
-						path, code, side = "fittings[0].kind.kind.content.size.h", folio.TooTall, &size.H
-					}
-					v, ok := refusal(with(size), path, code)
-					if !ok || v.Bound != check.AtMost {
-						t.Errorf("%s of %v: %v", name, size, builds(with(size)))
-						continue
-					}
-					if *side = v.Limit; builds(with(size)) != nil {
-						t.Errorf("%s of %v: what would do does not: %v", name, size, builds(with(size)))
-					}
-				}
-			}
 		}
 	}
 }
