@@ -95,6 +95,8 @@ func portion(l units.Length, f float64, d units.Direction) units.Length {
 }
 
 // joints returns how the hinges on both sides of a fold are bent.
+//
+//go:noinline
 func (s *shut) joints(fold int) (left, right bent) {
 	l, r := s.p.folded.between(fold)
 	return s.j[l], s.j[r]
