@@ -294,8 +294,8 @@ func (b *builder) openSize() units.Size {
 // cover works out the wrap, in one piece or in quarter style.
 func (b *builder) cover() {
 	s := b.spec
-	if less, is := b.margin.OnSmall(min(b.openWidth(), b.openHeight()), s.Rulers.Wrap, b.notation()); is {
-		s.Margin = less
+	if narrower, small := b.margin.ForSmallCover(min(b.openWidth(), b.openHeight()), s.Rulers.Wrap, b.notation()); small {
+		s.Margin = narrower
 	}
 	b.margin = s.Margin
 	b.margin.Ideal = s.Rulers.Wrap.Up(s.Margin.Ideal)

@@ -56,6 +56,18 @@ const (
 // zero Ruler.
 func (n Notation) Exact() Ruler { return Ruler(n) << notationShift }
 
+// Fine returns the ruler on which the notation tells what is cut to none, as the size
+// of a closed folio that follows from calipers: 1/64 in, 0.001 in or 0.1 mm.
+func (n Notation) Fine() Ruler {
+	switch n {
+	case MetricDecimal:
+		return TenthMillimetres
+	case InchDecimal:
+		return Thousandths
+	}
+	return SixtyFourths
+}
+
 // Choose returns what goes with the notation: a number of inches, or with
 // [MetricDecimal] the one of millimetres that is taken in its place.
 func (n Notation) Choose(inch, metric Length) Length {

@@ -262,3 +262,19 @@ func TestDirectionTexts(t *testing.T) {
 		}
 	}
 }
+
+// The fine ruler of a notation is finer than paper is cut, and its lengths have a text of
+// that notation that reads back as the same.
+func TestFineRuler(t *testing.T) {
+	for _, n := range []units.Notation{units.MetricDecimal, units.InchFraction, units.InchDecimal} {
+		r := n.Fine()
+		if r.Notation() != n || r.Step() < units.Millimetre/100 || r.Step() > units.Millimetre/2 {
+			t.Errorf("%v: %v", n, r)
+		}
+		for i := range units.Length(64) {
+			if l := i * r.Step(); units.MustParse(n.Text(l)) != l {
+				t.Errorf("%v reads as %v", n.Text(l), l)
+			}
+		}
+	}
+}

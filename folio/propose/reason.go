@@ -196,17 +196,6 @@ func (r Reason) Text(n units.Notation) string {
 	return string(dst)
 }
 
-// fine is the ruler on which what follows from calipers is told.
-func fine(n units.Notation) units.Ruler {
-	switch n {
-	case units.MetricDecimal:
-		return units.TenthMillimetres
-	case units.InchDecimal:
-		return units.Thousandths
-	}
-	return units.SixtyFourths
-}
-
 // limited reports whether what it compares with is a limit.
 func (r Reason) limited() bool {
 	return r.Cause == OverCover || r.Cause == OverThick || r.Cause == OverSpace || r.Cause == OverDepth
@@ -222,7 +211,7 @@ func (r Reason) told() units.Direction {
 
 // sizes returns the reason with its sizes rounded to be told.
 func (r Reason) sizes(n units.Notation) Reason {
-	exact, ruler := r, fine(n)
+	exact, ruler := r, n.Fine()
 	round := func(s units.Size, d units.Direction) units.Size {
 		return units.Size{W: ruler.Round(s.W, d).To, H: ruler.Round(s.H, d).To}
 	}
@@ -239,7 +228,7 @@ func (r Reason) sizes(n units.Notation) Reason {
 // thicknesses returns the texts of what it would be thick, and of what that is
 // compared with.
 func (r Reason) thicknesses(n units.Notation) (is, than string) {
-	ruler, down := fine(n), units.Up
+	ruler, down := n.Fine(), units.Up
 	if r.limited() {
 		down = units.Down
 	}

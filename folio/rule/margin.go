@@ -99,11 +99,11 @@ func (m *Margin) Fill(n units.Notation) {
 	}
 }
 
-// OnSmall returns the margin, as it was given, filled in for a cover whose smaller
+// ForSmallCover returns the margin, as it was given, filled in for a cover whose smaller
 // side, as it lies open, is so small that the default would be more than a third of it,
 // and whether it is. The third is put on the ruler, downwards, and is at least what is
 // given of the rest and the default of what is tolerated.
-func (m Margin) OnSmall(side units.Length, r units.Ruler, n units.Notation) (less Margin, is bool) {
+func (m Margin) ForSmallCover(side units.Length, r units.Ruler, n units.Notation) (narrower Margin, small bool) {
 	if m.Rule != MarginDefault || m.Ideal != 0 {
 		return Margin{}, false
 	}

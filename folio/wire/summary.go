@@ -50,7 +50,7 @@ func AppendSummary(dst []byte, p *folio.Plan) []byte {
 	}
 	e.raw(`]`)
 	if c, ok := p.Closed(); ok {
-		fine := fineRuler(e.note)
+		fine := e.note.Fine()
 		e.raw(`,"closed":{"width":`)
 		e.exactly(fine.Up(c.Width().Length()))
 		e.raw(`,"height":`)
@@ -61,17 +61,6 @@ func AppendSummary(dst []byte, p *folio.Plan) []byte {
 	}
 	e.raw(`}}`)
 	return e.out
-}
-
-// fineRuler is that on which the closed folio is told: it is not cut to any ruler.
-func fineRuler(n units.Notation) units.Ruler {
-	switch n {
-	case units.MetricDecimal:
-		return units.TenthMillimetres
-	case units.InchDecimal:
-		return units.Thousandths
-	}
-	return units.SixtyFourths
 }
 
 // element begins an element of a list.
