@@ -232,12 +232,13 @@ func (b *builder) note(w units.Working) *units.Working {
 // blank returns a place for the next working of the plan.
 func (b *builder) blank() *units.Working {
 	p := b.plan
-	if n := len(p.workings); n < cap(p.workings) {
+	n := len(p.workings)
+	if n < cap(p.workings) {
 		p.workings = p.workings[:n+1]
 	} else {
 		p.workings = append(p.workings, units.Working{})
 	}
-	return &p.workings[len(p.workings)-1]
+	return &p.workings[n]
 }
 
 // of returns what a working says, the zero Working for none.
@@ -332,12 +333,16 @@ func (s *Spec) stock(name string) *stock.Stock {
 			return &s.Stocks[i]
 		}
 	}
-	for _, c := range [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
-		if c.Name == name {
-			return c
-		}
-	}
-	if card := s.card(); card.Name == name {
+	switch card := s.card(); name {
+	case s.Board.Name:
+		return &s.Board
+	case s.Covering.Name:
+		return &s.Covering
+	case s.SpineCovering.Name:
+		return &s.SpineCovering
+	case s.Liner.Name:
+		return &s.Liner
+	case card.Name:
 		return card
 	}
 	return nil

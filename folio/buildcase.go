@@ -128,7 +128,7 @@ func boardKind(r boards.Role) string {
 
 // used cuts off the unused terms at the end of a fixed list.
 func used(terms []units.Term) []units.Term {
-	for len(terms) > 0 && terms[len(terms)-1] == (units.Term{}) {
+	for len(terms) > 0 && terms[len(terms)-1].Label == "" {
 		terms = terms[:len(terms)-1]
 	}
 	return terms

@@ -357,7 +357,7 @@ func (b *builder) fittings() {
 	}
 	b.relate()
 	// The fittings that stand, by their place in the Spec; −1 where one failed.
-	var places [MaxFittings]int
+	var places [MaxFittings]int16
 	pockets := 0
 	for i := range given {
 		places[i] = -1
@@ -369,7 +369,7 @@ func (b *builder) fittings() {
 			}
 		}
 		if fit != nil && b.sit(i, fit, places[:i]) {
-			places[i] = len(b.plan.fitted) - 1
+			places[i] = int16(len(b.plan.fitted) - 1)
 		}
 	}
 	b.clearance()
@@ -443,7 +443,7 @@ func (b *builder) next() *Fitted {
 
 // sit finds the place of a fitting, checks that it is free and reports whether
 // there is such a place.
-func (b *builder) sit(index int, f *fitter, places []int) bool {
+func (b *builder) sit(index int, f *fitter, places []int16) bool {
 	before := b.bad.Len()
 	defer func() { b.bad.About(before, f.label) }()
 	role := f.given.Panel
@@ -508,10 +508,10 @@ func (b *builder) earlier(i int) string {
 }
 
 // standing returns the place in the plan of the fitting with a name.
-func (b *builder) standing(name string, index int, places []int) int {
+func (b *builder) standing(name string, index int, places []int16) int {
 	for j := range index {
 		if b.spec.Fittings[j].Name == name && places[j] >= 0 {
-			return places[j]
+			return int(places[j])
 		}
 	}
 	return -1

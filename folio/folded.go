@@ -255,6 +255,9 @@ func (d Folded) surfaces(f *fitter, design pocket.Design, first int) {
 	for n, p := range design.Panels() {
 		if n == highest || levels != nil && p.Piece() == lead && !p.Closed().Empty() {
 			f.surface(Surface{name: p.Name(), rect: p.Closed(), piece: int32(first + lead), panel: int16(n)}, levels)
+			if levels == nil {
+				break
+			}
 		}
 	}
 	f.stacked(design, levels)

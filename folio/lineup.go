@@ -9,7 +9,7 @@ import (
 
 // lineUp puts a fitting in line with the others that its place names, or evenly
 // among those on the same ground, and reports whether it can be.
-func (b *builder) lineUp(f *fitter, out *Fitted, area units.Rect, on string, places []int) bool {
+func (b *builder) lineUp(f *fitter, out *Fitted, area units.Rect, on string, places []int16) bool {
 	p := &f.given.Place
 	at, ok := out.rect.Min, true
 	if p.AcrossOf != "" {
@@ -45,7 +45,7 @@ func (b *builder) lineUp(f *fitter, out *Fitted, area units.Rect, on string, pla
 
 // lined finds the fitting with which another one is lined up; nil for one that
 // cannot be.
-func (b *builder) lined(f *fitter, field, name string, places []int) (*Fitted, bool) {
+func (b *builder) lined(f *fitter, field, name string, places []int16) (*Fitted, bool) {
 	if at := b.standing(name, f.index, places); at >= 0 {
 		return &b.plan.fitted[at], true
 	}

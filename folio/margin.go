@@ -27,7 +27,12 @@ func (a Extent) Far() units.Working { return of(a.far) }
 // Smaller returns the smaller of the two margins.
 //
 //go:noinline
-func (a Extent) Smaller() units.Length { return min(of(a.near).Length(), of(a.far).Length()) }
+func (a Extent) Smaller() units.Length {
+	if a.near == nil {
+		return 0
+	}
+	return min(a.near.Length(), a.far.Length())
+}
 
 // LimitedBy says what kept the margin from being wider.
 func (a Extent) LimitedBy() rule.Limit { return a.limit }

@@ -48,7 +48,7 @@ func (b *builder) relate() {
 	none := true
 	for i := range given {
 		f := &given[i]
-		none = none && !even(f) && f.Size == (place.Sizing{})
+		none = none && !even(f) && f.Size.Empty()
 	}
 	if b.fixed = none; none {
 		return
@@ -155,7 +155,7 @@ func (b *builder) circle(path []int, back int) {
 // there was nothing wrong.
 func (b *builder) wants(i int) (w wanted, ok bool) {
 	s := &b.spec.Fittings[i].Size
-	if b.fixed || *s == (place.Sizing{}) {
+	if b.fixed || s.Empty() {
 		return w, true
 	}
 	before := b.bad.Len()

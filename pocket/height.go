@@ -54,7 +54,9 @@ func cut(all []units.Length, at units.Length) []units.Length {
 		return all
 	}
 	all = append(all, at)
-	copy(all[i+1:], all[i:])
+	for j := len(all) - 1; j > i; j-- { // there are few
+		all[j] = all[j-1]
+	}
 	all[i] = at
 	return all
 }
@@ -73,9 +75,8 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 	xs, ys := bufX[:0], bufY[:0]
 	for i := range stack {
 		if s := &stack[i]; full || !s.held {
-			for _, corner := range [...]units.Point{s.rect.Min, s.rect.Max} {
-				xs, ys = cut(xs, corner.X), cut(ys, corner.Y)
-			}
+			xs, ys = cut(xs, s.rect.Min.X), cut(ys, s.rect.Min.Y)
+			xs, ys = cut(xs, s.rect.Max.X), cut(ys, s.rect.Max.Y)
 		}
 	}
 	row := bufR[:0] // what begins (or, below 0, ends) at each x

@@ -44,15 +44,17 @@ type stripEdges struct {
 }
 
 //go:noinline
-func (e stripEdges) width(panel int) units.Length { return e.at[e.from[panel]+1] - e.at[e.from[panel]] }
+func (e *stripEdges) width(panel int) units.Length {
+	return e.at[e.from[panel]+1] - e.at[e.from[panel]]
+}
 
 // excess returns by how much a rule is broken, or, below 0, how much it has
 // left.
-func (e stripEdges) excess(r stripRule) units.Length { return e.width(r.a) - e.width(r.b) - r.over }
+func (e *stripEdges) excess(r *stripRule) units.Length { return e.width(r.a) - e.width(r.b) - r.over }
 
 // repair returns between which places score i would have to be for all rules
 // to hold while the others stay, on the ruler, and whether there are any.
-func (e stripEdges) repair(i int, rules []stripRule, r units.Ruler) (low, high units.Length, ok bool) {
+func (e *stripEdges) repair(i int, rules []stripRule, r units.Ruler) (low, high units.Length, ok bool) {
 	low, high = r.Up(e.at[i-1]+units.Shortest), r.Down(e.at[i+1]-units.Shortest)
 	for _, rule := range rules {
 		// The excess is slope·x + rest in the place x of the score.
@@ -64,7 +66,7 @@ func (e stripEdges) repair(i int, rules []stripRule, r units.Ruler) (low, high u
 				slope += end.sign
 			}
 		}
-		rest := e.excess(rule) - times(slope, e.at[i])
+		rest := e.excess(&rule) - times(slope, e.at[i])
 		switch {
 		case slope > 0:
 			most, _ := (-rest).Scale(1, int64(slope), units.Down)
@@ -121,8 +123,8 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 	p.flap, p.base, p.front, p.hem = e.width(flapPanel), e.width(basePanel), e.width(frontPanel), e.width(hemPanel)
 	rules := stripRules(s.Overhang)
 	broken := 0
-	for _, r := range rules {
-		if e.excess(r) > 0 {
+	for i := range rules {
+		if e.excess(&rules[i]) > 0 {
 			broken++
 		}
 	}
@@ -160,7 +162,7 @@ func (m *maker) repairScore(e stripEdges, rules []stripRule) bool {
 	got := m.text(e.at[best]) + ", which makes "
 	said, first := [4]bool{}, true
 	for _, r := range rules {
-		if e.excess(r) <= 0 {
+		if e.excess(&r) <= 0 {
 			continue
 		}
 		for _, p := range [...]int{r.a, r.b} {
@@ -179,7 +181,7 @@ func (m *maker) repairScore(e stripEdges, rules []stripRule) bool {
 		want = "a score from " + m.text(low) + " to " + m.text(high)
 	}
 	for _, r := range rules {
-		if e.excess(r) > 0 {
+		if e.excess(&r) > 0 {
 			want += "; " + r.why
 		}
 	}
@@ -215,10 +217,10 @@ func (m *maker) repairScores(e stripEdges, rules []stripRule, s FoldedStrip) boo
 	}
 	var got, why string
 	for _, r := range rules {
-		if put.excess(r) > 0 {
+		if put.excess(&r) > 0 {
 			return false
 		}
-		if e.excess(r) > 0 {
+		if e.excess(&r) > 0 {
 			is, _ := m.broken(r, e.width(r.a), e.width(r.b))
 			if got != "" {
 				got += ", "
@@ -241,11 +243,11 @@ func (m *maker) repairScores(e stripEdges, rules []stripRule, s FoldedStrip) boo
 }
 
 // breaks reports a rule that is broken.
-func (m *maker) breaks(r stripRule, path string, a, b units.Length) {
+func (m *maker) breaks(r *stripRule, path string, a, b units.Length) {
 	if a <= b+r.over {
 		return
 	}
-	got, want := m.broken(r, a, b)
+	got, want := m.broken(*r, a, b)
 	m.Add(check.Violation{Path: path, Code: DoesNotFold, Fault: check.Impossible, Got: got, Want: want,
 		Bound: check.AtMost, Limit: b + r.over, By: a - b - r.over})
 }
@@ -270,7 +272,7 @@ func (m *maker) stripFolds(s FoldedStrip, p stripPanels) {
 		return
 	}
 	for _, r := range stripRules(s.Overhang) {
-		m.breaks(r, path[r.a], width[r.a], width[r.b])
+		m.breaks(&r, path[r.a], width[r.a], width[r.b])
 	}
 	if m.Len() > 0 {
 		return

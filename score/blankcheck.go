@@ -240,7 +240,7 @@ func checkTab(list *check.List, d *Drawing, i int) bool {
 }
 
 func checkGlue(list *check.List, d *Drawing, i int) {
-	g := d.Glue[i]
+	g := &d.Glue[i]
 	// A path is put together only where something is wrong.
 	at := func(field string) string { return check.Index("glue", i) + field }
 	if g.Side > Back {
@@ -250,8 +250,8 @@ func checkGlue(list *check.List, d *Drawing, i int) {
 		checkArea(list, d, at(".area"), g.Area)
 		return
 	}
-	for j, o := range d.Glue[:i] {
-		if o.Side == g.Side && o.Area.Overlaps(g.Area) {
+	for j := range d.Glue[:i] {
+		if o := &d.Glue[j]; o.Side == g.Side && o.Area.Overlaps(g.Area) {
 			addGlueOverlap(list, d, i, j)
 			break
 		}

@@ -5,7 +5,6 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
-	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
@@ -36,7 +35,7 @@ func (q *seeker) least(p *folio.Plan) units.Size {
 
 // follows reports whether the size of a fitting follows another one: as a rule the
 // cover or the spine, so that it says nothing of how small they can be.
-func follows(f folio.Fitting) bool { return f.StandsOn == "" && f.Size != (place.Sizing{}) }
+func follows(f folio.Fitting) bool { return f.StandsOn == "" && !f.Size.Empty() }
 
 // rowOf returns the boards of the row of a Spec.
 func rowOf(s folio.Spec) []boards.Board {

@@ -91,28 +91,29 @@ func (a axis) back() bool { return a.align == a.far || a.align == Before }
 func (p *Place) Check(n units.Notation) error {
 	var bad check.List
 	bad.In(n)
-	for _, o := range [...]struct {
-		field, offset string
-		axis
-	}{{"across", "offset.x", p.across()}, {"along", "offset.y", p.along()}} {
-		switch o.align {
-		case Middle, o.near, o.far:
-		case Before, After:
-			if o.of == "" {
-				bad.Malformed(o.field, check.Missing, "a place "+o.align.String()+" nothing", o.near.String()+", middle or "+o.far.String()+", or the name of a fitting that it lies "+o.align.String())
-			}
-		case Even:
-			if o.of != "" {
-				bad.Malformed(o.field+"of", check.Conflict, check.Quote(o.of)+" and an even place", "no name, or another alignment")
-			}
-		default:
-			bad.Malformed(o.field, check.Unknown, o.align.String(), "middle, "+o.near.String()+", "+o.far.String()+" or even, or before or after another fitting")
-		}
-		if o.axis.offset > units.Longest || o.axis.offset < -units.Longest {
-			bad.Malformed(o.offset, check.OutOfRange, bad.Text(o.axis.offset), bad.Reach())
-		}
-	}
+	p.across().check(&bad, "across", "offset.x")
+	p.along().check(&bad, "along", "offset.y")
 	return bad.Err()
+}
+
+// check lists what is wrong with it, at the paths of its alignment and its offset.
+func (a axis) check(bad *check.List, field, offset string) {
+	switch a.align {
+	case Middle, a.near, a.far:
+	case Before, After:
+		if a.of == "" {
+			bad.Malformed(field, check.Missing, "a place "+a.align.String()+" nothing", a.near.String()+", middle or "+a.far.String()+", or the name of a fitting that it lies "+a.align.String())
+		}
+	case Even:
+		if a.of != "" {
+			bad.Malformed(field+"of", check.Conflict, check.Quote(a.of)+" and an even place", "no name, or another alignment")
+		}
+	default:
+		bad.Malformed(field, check.Unknown, a.align.String(), "middle, "+a.near.String()+", "+a.far.String()+" or even, or before or after another fitting")
+	}
+	if a.offset > units.Longest || a.offset < -units.Longest {
+		bad.Malformed(offset, check.OutOfRange, bad.Text(a.offset), bad.Reach())
+	}
 }
 
 // Lined reports whether it is lined up with another fitting, or evenly with others.

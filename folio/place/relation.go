@@ -30,6 +30,11 @@ type Sizing struct {
 	Proportions Proportions
 }
 
+// Empty reports whether it is none.
+func (s *Sizing) Empty() bool {
+	return s.W.empty() && s.H.empty() && s.Picture == 0 && s.Proportions == Proportions{}
+}
+
 // Proportions are how many times the same length something is wide and high, as in
 // 2 and 3, each from 1 to [MaxProportion]. The zero value is none.
 type Proportions struct {
@@ -97,6 +102,11 @@ type Relation struct {
 	Shares int
 	// Gap is left between the shares.
 	Gap units.Length
+}
+
+// empty is [Sizing.Empty] for one side.
+func (r *Relation) empty() bool {
+	return r.Of == OfNothing && r.Fitting == "" && !r.Turned && r.Margin == 0 && r.Less == 0 && r.More == 0 && r.Shares == 0 && r.Gap == 0
 }
 
 // MaxShares is how many shares a [Relation] may have.

@@ -37,12 +37,10 @@ func (r *Rulers) Fill() {
 // error is a *check.Error.
 func (r Rulers) Check() error {
 	var bad check.List
-	for _, role := range [...]struct {
-		path  string
-		ruler units.Ruler
-	}{{"main", r.Main}, {"board", r.Board}, {"gap", r.Gap}, {"wrap", r.Wrap}, {"liner", r.Liner}, {"fitting", r.Fitting}} {
-		if !role.ruler.Valid() || role.ruler.Step() > units.Metre {
-			bad.Malformed(role.path, check.Unknown, "no such ruler", "one of the rulers of package units, or one made by units.NewRuler with a step of up to 1 m")
+	for i, ruler := range [...]units.Ruler{r.Main, r.Board, r.Gap, r.Wrap, r.Liner, r.Fitting} {
+		if !ruler.Valid() || ruler.Step() > units.Metre {
+			path := [...]string{"main", "board", "gap", "wrap", "liner", "fitting"}[i]
+			bad.Malformed(path, check.Unknown, "no such ruler", "one of the rulers of package units, or one made by units.NewRuler with a step of up to 1 m")
 		}
 	}
 	return bad.Err()

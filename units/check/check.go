@@ -217,7 +217,7 @@ func (e *Error) All() iter.Seq[Violation] {
 }
 
 // Len returns the number of violations, those included that are only counted.
-func (e *Error) Len() int { return addCounts(len(e.violations), e.more) }
+func (e *Error) Len() int { return len(e.violations) + e.more }
 
 // More returns how many violations are counted beyond those that [Error.All]
 // walks; 0 if it walks them all.
@@ -496,13 +496,14 @@ func (l *List) addUnder(prefix string, v Violation) {
 
 // Len returns the number of violations so far, those included that are only
 // counted.
-func (l *List) Len() int { return addCounts(len(l.violations), l.more) }
+func (l *List) Len() int { return len(l.violations) + l.more }
 
-// addCounts adds without running over: a count beyond the largest int stays
-// there.
+// addCounts adds up what is only counted, no further than what can still be added to
+// the length of a full list.
 func addCounts(a, b int) int {
-	if a > math.MaxInt-b {
-		return math.MaxInt
+	const most = math.MaxInt - MaxViolations
+	if a > most-b {
+		return most
 	}
 	return a + b
 }
