@@ -5,17 +5,25 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
 
 // A program that Go compiled to WebAssembly carries tables by which its runtime finds
-// the function, the frame and the live pointers of a place in the code. Two parts of
-// them are ballast in a page, a tenth of the program and more when it is zipped:
+// the function, the frame and the live pointers of a place in the code. Three parts of
+// them are ballast in a page, a seventh of the program and more when it is zipped:
 //
 //   - Which line of which file a place stands for. Only a trace of the stack says that;
 //     without it a trace names the functions, and their lines are 0. What a panic says
 //     of itself, and what recovers from it, has no part in that.
+//   - Of which function a place is that was copied into another, and the names of those
+//     that are nowhere else. A trace names the function that they were copied into, and
+//     what counts the callers of something counts these alone; nothing here does.
+//     Whether the deferred function itself recovers is counted by it, too (gorecover in
+//     runtime/panic.go). What recovers is never copied (cmd/compile/internal/inline), so
+//     it is missed only in what the compiler makes by itself, which does not count;
+//     there, and in all that the runtime knows by name, it stays.
 //   - The index by which a function is found has 16 entries for each, since it expects
 //     the code of a function in 64 KiB of addresses. On WebAssembly a function is one
 //     address, and the runtime reads only the first entry of the 16 (findfunc in
@@ -51,6 +59,9 @@ func trim(program []byte) ([]byte, error) {
 			}
 			t, err := findTables(memory)
 			if err != nil {
+				return nil, err
+			}
+			if err := t.leaveOutCopied(); err != nil {
 				return nil, err
 			}
 			if err := t.leaveOutPositions(); err != nil {
@@ -203,10 +214,12 @@ func appendConstant(b []byte, v uint64) []byte {
 
 // tables are where the runtime looks places in the code up.
 type tables struct {
+	names  []byte // of functions, each with a 0 at its end
 	files  []byte // numbers of files, and their names
 	places []byte // what changes from place to place in a function, each function's own tables
 	funcs  []byte // the records of functions, after a list of them
 	index  []byte // of the list of functions but the last
+	data   []byte // more of functions, from where their records count
 	count  int    // functions
 }
 
@@ -216,13 +229,21 @@ const (
 	record     = 44 // of a function, before its lists of tables
 	perEntry   = 20 // the index's entries: a number of four bytes and 16 bytes to add
 	perFunc    = 16 // entries of the index for each function
-	atFrame    = 16 // in a record: which table says how large the frame is,
+	atName     = 4  // in a record: where the function's name is,
+	atFrame    = 16 // which table says how large the frame is,
 	atFile     = 20 // in which file
 	atLine     = 24 // and line,
 	atCount    = 28 // how many more tables there are,
 	atUnit     = 32 // where the file's number is found,
-	atStart    = 36 // the first line
-	indexWord  = 19 // of the words that describe the program: where the index is
+	atStart    = 36 // the first line,
+	atKind     = 40 // what it is to the runtime,
+	ordinary   = 0  // or that it is as any other,
+	atData     = 43 // and how much more of it there is, after the tables
+	copiedIn   = 2  // among those tables: which of the functions that were copied in a place is of
+	copiedFrom = 3  // among what there is more: these functions,
+	perCopy    = 16 // of so many bytes each
+	indexWord  = 19 // of the words that describe the program: where the index is,
+	dataWord   = 40 // and where there is more of functions
 	headerSize = 9 * word
 )
 
@@ -251,26 +272,29 @@ func findTables(memory []byte) (*tables, error) {
 		start := binary.LittleEndian.AppendUint64(nil, uint64(header))
 		start = binary.LittleEndian.AppendUint64(start, uint64(header)+names)
 		described := bytes.Index(memory, start)
-		if described < 0 || described+(indexWord+1)*word > len(memory) {
+		if described < 0 || described+(dataWord+1)*word > len(memory) {
 			continue
 		}
 		count := binary.LittleEndian.Uint64(memory[header+word:])
 		index := binary.LittleEndian.Uint64(memory[described+indexWord*word:])
-		if index > uint64(len(memory)) || count == 0 || count-1 > (uint64(len(memory))-index)/(perFunc*perEntry) {
+		data := binary.LittleEndian.Uint64(memory[described+dataWord*word:])
+		if data > uint64(len(memory)) || index > uint64(len(memory)) || count == 0 || count-1 > (uint64(len(memory))-index)/(perFunc*perEntry) {
 			return nil, errOtherTables
 		}
 		all := memory[header:]
 		return &tables{
+			names:  all[names:units],
 			files:  all[units:places],
 			places: all[places:funcs],
 			funcs:  all[funcs:],
 			index:  memory[index:][:(count-1)*perFunc*perEntry],
+			data:   memory[data:],
 			count:  int(count),
 		}, nil
 	}
 }
 
-// each calls f with the record of each function, with its lists of tables.
+// each calls f with the record of each function, with its lists of tables and of more.
 func (t *tables) each(f func(record []byte) error) error {
 	for n := range t.count {
 		if (n+1)*8 > len(t.funcs) {
@@ -282,12 +306,70 @@ func (t *tables) each(f func(record []byte) error) error {
 		}
 		r := t.funcs[at:]
 		more := uint64(binary.LittleEndian.Uint32(r[atCount:]))
-		if more > 16 || record+4*more > uint64(len(r)) {
+		if more > 16 || record+4*(more+uint64(r[atData])) > uint64(len(r)) {
 			return errOtherTables
 		}
-		if err := f(r[:record+4*more]); err != nil {
+		if err := f(r[:record+4*(more+uint64(r[atData]))]); err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// lists are those at the end of a function's record.
+func lists(r []byte) (tables, more []byte) {
+	count := binary.LittleEndian.Uint32(r[atCount:])
+	return r[record:][:4*count], r[record+4*count:]
+}
+
+// leaveOutCopied leaves out of which function a place is that was copied into another.
+func (t *tables) leaveOutCopied() error {
+	named := map[uint32]bool{}
+	err := t.each(func(r []byte) error {
+		named[binary.LittleEndian.Uint32(r[atName:])] = true
+		tables, more := lists(r)
+		if len(tables) <= copiedIn*4 || len(more) <= copiedFrom*4 {
+			return nil
+		}
+		which, from := tables[copiedIn*4:][:4], more[copiedFrom*4:][:4]
+		number := binary.LittleEndian.Uint32(which)
+		if number == 0 {
+			return nil
+		}
+		table, err := t.table(number)
+		if err != nil {
+			return err
+		}
+		at, count, room := uint64(binary.LittleEndian.Uint32(from)), greatest(table), uint64(len(t.data))
+		if at > room || count > (room-at)/perCopy {
+			return errOtherTables
+		}
+		copies := t.data[at:][:count*perCopy]
+		if r[atKind] != ordinary {
+			for c := range slices.Chunk(copies, perCopy) {
+				named[binary.LittleEndian.Uint32(c[4:])] = true
+			}
+			return nil
+		}
+		clear(copies)
+		clear(which)
+		binary.LittleEndian.PutUint32(from, math.MaxUint32) // there is none
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	at, found := uint32(0), 0
+	for name := range bytes.SplitAfterSeq(t.names, []byte{0}) {
+		if named[at] {
+			found++
+		} else {
+			clear(name)
+		}
+		at += uint32(len(name))
+	}
+	if found != len(named) {
+		return errOtherTables
 	}
 	return nil
 }
@@ -315,7 +397,8 @@ func (t *tables) leaveOutPositions() error {
 	err := t.each(func(r []byte) error {
 		clear(r[atFile : atLine+4])
 		clear(r[atUnit : atStart+4])
-		for number := range slices.Chunk(r[record:], 4) {
+		tables, _ := lists(r)
+		for number := range slices.Chunk(tables, 4) {
 			if err := keep(number); err != nil {
 				return err
 			}
@@ -355,6 +438,19 @@ func (t *tables) table(at uint32) ([]byte, error) {
 		}
 		used += n
 	}
+}
+
+// greatest is how many values from 0 on a table of places goes up to.
+func greatest(table []byte) (most uint64) {
+	value := int64(-1)
+	for len(table) > 1 {
+		change, n := binary.Uvarint(table)
+		value += int64(change>>1) ^ -int64(change&1)
+		most = max(most, uint64(value+1))
+		_, m := binary.Uvarint(table[n:])
+		table = table[n+m:]
+	}
+	return most
 }
 
 // leaveOutUnread leaves of the index the one entry of each function that is read. The

@@ -31,6 +31,17 @@ type word string
 
 func (w word) tell() string { return string(w) }
 
+// catcher recovers, called as it is or by what the compiler makes of it.
+type catcher struct{}
+
+func (catcher) tell() string { return fmt.Sprint("caught ", recover()) }
+
+// caller has no more to do than to call one that recovers, and is copied into what the
+// compiler makes of it for pointers.
+type caller struct{ c catcher }
+
+func (c caller) tell() string { return c.c.tell() }
+
 type holder struct{ teller }
 
 //go:noinline
@@ -73,6 +84,11 @@ func try(what string, f func()) {
 //go:noinline
 func helper() any { return recover() }
 
+// A helper recovers as little where what calls it is copied.
+func between() any { return helper() }
+
+type promoted struct{ *holder }
+
 func main() {
 	none, some, zero := []int{}, map[string]int(nil), 0
 	var nobody *node
@@ -91,6 +107,13 @@ func main() {
 	try("own", func() { panic("as said") })
 	try("in a deferred call", func() { defer func() { panic("second") }(); panic("first") })
 	try("not recovered by a helper", func() { defer func() { fmt.Println("helper:", helper()) }(); panic("through") })
+	try("not recovered by a helper of what is copied", func() { defer func() { fmt.Println("copied:", between()) }(); panic("through") })
+	try("not recovered by what a deferred one calls", func() { defer between(); panic("through") })
+	try("recovered by itself", func() { defer func() { fmt.Println(len(none), recover()) }(); panic("caught") })
+	try("recovered by a deferred function", func() { defer helper(); panic("caught") })
+	try("recovered by a promoted method", func() { defer teller(promoted{&holder{catcher{}}}).tell(); panic("caught") })
+	try("not recovered by what a promoted method calls", func() { defer teller(promoted{&holder{caller{}}}).tell(); panic("through") })
+	try("not recovered by what a method calls", func() { defer teller(&caller{}).tell(); panic("through") })
 	try("recovered by a deferred method", func() { defer holder{word("x")}.tell(); panic("after") })
 	try("deep", func() { fmt.Println(deep(20000, []*int{new(int)})) })
 	var all sync.WaitGroup
@@ -106,10 +129,12 @@ func main() {
 	all.Wait()
 	fmt.Println(sums)
 	pcs := make([]uintptr, 10)
-	frames := runtime.CallersFrames(pcs[:runtime.Callers(1, pcs)])
+	frames := runtime.CallersFrames(pcs[:runtime.Callers(0, pcs)])
 	for {
 		f, more := frames.Next()
-		fmt.Println(f.Function)
+		if f.Function != "runtime.Callers" { // which is copied into main
+			fmt.Println(f.Function)
+		}
 		if !more {
 			break
 		}

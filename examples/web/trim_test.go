@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -16,9 +17,12 @@ type routine struct {
 	name           string
 	file, line     string // what it says of each place: values, and up to where they hold
 	frame          string
-	more           []string // pointers that are alive, what is inlined and the like
+	more           []string // pointers that are alive and the like
+	copied         string   // of which functions that were copied in its places are
+	from, to       int      // where in memory these are told
 	args, returnAt uint32
-	rest           []byte // its kind, and where more of it is
+	kind           byte
+	rest           []byte // more of what it is, and where more of it is
 }
 
 // routines reads the tables as Go's runtime does: findfunc, pcvalue and funcname in
@@ -66,10 +70,38 @@ func routines(t *testing.T, memory []byte, header, described int) []routine {
 			f.more = append(f.more, told(u32(end)))
 			end += 4
 		}
-		f.rest = slices.Concat(memory[r+40:r+44], memory[end:end+4*int(memory[r+43])])
+		f.kind = memory[r+40]
+		more := memory[end : end+4*int(memory[r+43])]
+		f.rest = slices.Concat(memory[r+41:r+44], more)
+		// Table 2 says which of what lies at 3 each place is of: names, and where each was copied to.
+		if len(f.more) > 2 && len(more) > 3*4 {
+			if at := u32(end - len(f.more)*4 + 2*4); at != 0 && u32(end+3*4) != math.MaxUint32 {
+				f.copied = f.more[2]
+				f.from = u64(described+40*8) + u32(end+3*4)
+				f.to = f.from + 16*copies(f.copied)
+				for at := f.from; at < f.to; at += 16 {
+					name, _, _ := bytes.Cut(memory[names+u32(at+4):], []byte{0})
+					f.copied += fmt.Sprintf("%d %s at %d, ", memory[at], name, u32(at+8))
+				}
+			}
+			f.more[2] = ""
+			clear(f.rest[3+3*4:][:4])
+		}
 		all = append(all, f)
 	}
 	return all
+}
+
+// copies is how many copied functions the places of a table are of.
+func copies(told string) int {
+	most := -1
+	for one := range strings.SplitSeq(told, ", ") {
+		var n int
+		if _, err := fmt.Sscanf(one, "%d until", &n); err == nil {
+			most = max(most, n)
+		}
+	}
+	return most + 1
 }
 
 // described finds the header of the tables and what describes a program.
@@ -91,7 +123,8 @@ func described(t *testing.T, memory []byte) (header, description int) {
 }
 
 // sameButPositions says that a trimmed program finds the same functions with the same
-// frames and pointers, and knows of no place in which line it is.
+// frames and pointers, and knows of no place in which line it is. Which function was
+// copied there it knows only of what is of a kind of its own.
 func sameButPositions(t *testing.T, whole, trimmed []byte) {
 	t.Helper()
 	memories := [2][]byte{}
@@ -114,34 +147,48 @@ func sameButPositions(t *testing.T, whole, trimmed []byte) {
 	if len(before) == 0 || len(before) != len(after) {
 		t.Fatalf("%d functions, then %d", len(before), len(after))
 	}
-	lines := 0
+	lines, left := 0, 0
+	told := make([]bool, len(memories[0]))
 	for i, b := range before {
 		if b.line != "nothing" {
 			lines++
 		}
 		b.file, b.line = "nothing", "nothing"
+		if b.copied != "" && b.kind == 0 {
+			left++
+			for at := range told[b.from:b.to] {
+				told[b.from+at] = true
+			}
+			b.copied, b.from, b.to = "", 0, 0
+		}
 		if !reflect.DeepEqual(after[i], b) {
 			t.Fatalf("function %d is\n%q, and was\n%q", i, fmt.Sprint(after[i]), fmt.Sprint(b))
 		}
 	}
-	if lines == 0 {
-		t.Error("no function had lines")
+	if lines == 0 || left == 0 {
+		t.Errorf("%d functions had lines; what was copied into %d is left out", lines, left)
 	}
 	// All else is as it was.
 	read := func(at int) int { return int(binary.LittleEndian.Uint64(memories[0][at:])) }
-	from, to := header+read(header+40), header+read(header+64)+read(description+15*8)
+	names, from, to := header+read(header+32), header+read(header+40), header+read(header+64)+read(description+15*8)
 	index := read(description + 19*8)
 	for i, b := range memories[0] {
-		if (i < from || i >= to) && (i < index || i >= index+320*(len(before)-1)) && (i >= len(memories[1]) && b != 0 || i < len(memories[1]) && memories[1][i] != b) {
-			t.Fatalf("byte %d was %d", i, b)
+		var now byte
+		if i < len(memories[1]) {
+			now = memories[1][i]
 		}
+		if now == b || i >= from && i < to || i >= index && i < index+320*(len(before)-1) || now == 0 && (told[i] || i >= names && i < from) {
+			continue
+		}
+		t.Fatalf("byte %d is %d and was %d", i, now, b)
 	}
 }
 
-// tinyProgram has three functions, whose tables are those that Go 1.26 writes. Its
-// data are in two pieces, far from each other.
+// tinyProgram has five functions, whose tables are those that Go 1.26 writes; others were
+// copied into two of them, of which the compiler made one by itself. Its data are in two pieces, far from
+// each other.
 func tinyProgram(version string) []byte {
-	const header, describedAt, indexAt, most = 64, 2048, 2400, 4096
+	const header, describedAt, indexAt, dataAt, most = 64, 2048, 2400, 4600, 5120
 	memory := make([]byte, most)
 	put32 := func(at int, v ...int) {
 		for i, v := range v {
@@ -153,36 +200,46 @@ func tinyProgram(version string) []byte {
 			binary.LittleEndian.PutUint64(memory[at+8*i:], uint64(v))
 		}
 	}
-	const names, units, filesAt, places, funcs = 72, 104, 112, 128, 300
+	const names, units, filesAt, places, funcs = 72, 168, 176, 192, 400
 	copy(memory[header:], "\xf1\xff\xff\xff\x00\x00\x01\x08")
-	put64(header+8, 3, 1, 0, names, units, filesAt, places, funcs)
-	copy(memory[header+names:], "main.one\x00main.two\x00main.three\x00")
+	put64(header+8, 5, 1, 0, names, units, filesAt, places, funcs)
+	copy(memory[header+names:], "main.one\x00main.two\x00main.three\x00main.middle.extra\x00main.four\x00main.copied\x00main.kept\x00")
 	put32(header+units, 0)
 	copy(memory[header+filesAt:], "a.go\x00")
 	// A value a place: by how much it changes, doubled, and after how many places.
-	tables := "\x00" + "\x12\x03\x09\x02\x00" + "\x02\x05\x00" + "\x80\x02\x02\x08\x03\x00" + "\x04\x05\x00"
+	tables := "\x00" + "\x12\x03\x09\x02\x00" + "\x02\x05\x00" + "\x80\x02\x02\x08\x03\x00" + "\x04\x05\x00" + "\x02\x01\x02\x01\x03\x02\x00"
 	copy(memory[header+places:], tables)
-	put32(header+funcs, 4096, 40, 4097, 120, 4098, 200, 4099)
+	put32(header+funcs, 4096, 48, 4097, 120, 4098, 200, 4099, 260, 4100, 320, 4101)
 	// Entry, name, arguments, return, frame, file, line, number of tables, unit, first line.
-	put32(header+funcs+40, 4096, 0, 16, 0, 1, 6, 9, 2, 0, 12, 0, 0, 15)
-	memory[header+funcs+40+43] = 1
-	put32(header+funcs+40+52, 77)
-	// The same table says what the frame is and what line.
-	put32(header+funcs+120, 4097, 9, 8, 2, 6, 6, 6, 3, 0, 40, 0, 15, 0, 1)
+	put32(header+funcs+48, 4096, 0, 16, 0, 1, 6, 9, 2, 0, 12, 0, 0, 15)
+	memory[header+funcs+48+43] = 1
+	put32(header+funcs+48+52, 77)
+	// The same table says what the frame is and what line; two functions are copied in.
+	put32(header+funcs+120, 4097, 9, 8, 2, 6, 6, 6, 3, 0, 40, 0, 15, 0, 18)
+	memory[header+funcs+120+43] = 4
+	put32(header+funcs+120+56, 77, -1, -1, 16)
+	put32(dataAt+16, 0, 57, 2, 7, 0, 69, 3, 9)
 	put32(header+funcs+200, 4098, 18, 0, 0, 15, 6, 9, 0, 0, 70, 0)
+	put32(header+funcs+260, 4099, 29, 0, 0, 15, 6, 9, 0, 0, 70, 0)
+	put32(header+funcs+320, 4100, 47, 0, 0, 15, 6, 9, 3, 0, 70, 0, 0, 0, 15)
+	memory[header+funcs+320+40] = 23 // FuncIDWrapper in internal/abi/symtab.go
+	memory[header+funcs+320+43] = 4
+	put32(header+funcs+320+56, 77, -1, -1, 48)
+	put32(dataAt+48, 0, 69, 2, 7, 0, 69, 3, 9)
 	put64(describedAt, header, header+names)
-	put64(describedAt+15*8, 250)
-	put64(describedAt+19*8, indexAt, 4096<<16, 4098<<16+5)
-	for n := range 2*16 + 1 {
+	put64(describedAt+15*8, 400)
+	put64(describedAt+19*8, indexAt, 4096<<16, 4100<<16+5)
+	put64(describedAt+40*8, dataAt)
+	for n := range 4*16 + 1 {
 		put32(indexAt+20*n, n/16)
 	}
 	// The index ends with the first of the last function's blocks.
-	copy(memory[indexAt+20*32+5:], "what comes after the index")
+	copy(memory[indexAt+20*64+5:], "what comes after the index")
 	copy(memory[most-4:], "last")
 	named := func(s string) []byte { return append([]byte{byte(len(s))}, s...) }
 	producers := bytes.Join([][]byte{named("producers"), {2}, named("language"), {1}, named("Go"), named(version), named("processed-by"), {1}, named("Go cmd/compile"), named(version)}, nil)
 	data := []byte{2}
-	for _, part := range [][2]int{{header, 3 * 1024}, {3500, most}} {
+	for _, part := range [][2]int{{header, 4000}, {4500, most}} {
 		data = append(data, 0, 0x41)
 		// A number that may be negative: 0x40 of its last byte is its sign.
 		for v := part[0]; ; v >>= 7 {
@@ -212,6 +269,9 @@ func TestTrim(t *testing.T) {
 		t.Fatal(err)
 	}
 	sameButPositions(t, program, trimmed)
+	if bytes.Contains(trimmed, []byte("main.copied")) || !bytes.Contains(trimmed, []byte("main.kept")) {
+		t.Errorf("names that are nowhere else, and those that are")
+	}
 	if len(trimmed) > 800 {
 		t.Errorf("of %d bytes %d are left", len(program), len(trimmed))
 	}
