@@ -85,8 +85,7 @@ func gather(programs map[string][]byte, starter []byte) (files, error) {
 		all.add(name, program)
 	}
 	all.add("wasm_exec.js", starter)
-	// What the form is made from, worked out here so that the first view need not.
-	all.add("schemas.json", slices.Concat([]byte(`{"spec":`), wire.SpecSchema(), []byte(`,"batch":`), wire.BatchSchema(), []byte("}")))
+	all.add("schemas.json", schemas())
 	entries, err := page.ReadDir("page")
 	if err != nil {
 		return nil, err
@@ -102,6 +101,28 @@ func gather(programs map[string][]byte, starter []byte) (files, error) {
 		all.add(e.Name(), b)
 	}
 	return all, all.offline()
+}
+
+// schemas are the schemas of all documents, by what they are of: for whoever writes to the
+// programs, and to make the form from. They are worked out here, so that the programs
+// need not, and need not know how.
+func schemas() []byte {
+	all := []byte("{")
+	for i, one := range []struct {
+		name   string
+		schema func() []byte
+	}{
+		{"spec", wire.SpecSchema}, {"plan", wire.PlanSchema}, {"closing", wire.ClosingSchema}, {"posting", wire.PostingSchema},
+		{"batch", wire.BatchSchema}, {"request", wire.RequestSchema}, {"proposals", wire.ProposalsSchema},
+		{"layout", wire.LayoutSchema}, {"costs", wire.CostsSchema}, {"error", wire.ErrorSchema},
+	} {
+		if i > 0 {
+			all = append(all, ',')
+		}
+		all = fmt.Appendf(all, "%q:", one.name)
+		all = append(all, one.schema()...)
+	}
+	return append(all, '}')
 }
 
 // compile returns the WebAssembly program with the given tags.

@@ -145,8 +145,7 @@ func (g *ground) place(m *meter, l load) (units.Rect, bool) {
 			ys = append(ys, r.Max.Y)
 		}
 	}
-	slices.Sort(ys)
-	for _, y := range slices.Compact(ys) {
+	for _, y := range inorder.Set(ys) {
 		if m.work(1 + len(blocked)); m.over() {
 			break
 		}
@@ -214,8 +213,7 @@ func (f *filler) full(m *meter, high units.Length) ([]units.Rect, bool) {
 		ys = append(ys, r.Min.Y, r.Max.Y)
 		byX = append(byX, edge{r.Min.X, r.Min.Y, r.Max.Y, h.height}, edge{r.Max.X, r.Min.Y, r.Max.Y, -h.height})
 	}
-	slices.Sort(ys)
-	ys = slices.Compact(ys)
+	ys = inorder.Set(ys)
 	inorder.Sort(byX, func(a, b edge) int { return cmp.Compare(a.x, b.x) })
 	var out []units.Rect
 	last := 0 // where the parts of the strip above begin

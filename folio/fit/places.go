@@ -4,6 +4,7 @@ import (
 	"iter"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -55,8 +56,7 @@ func (g *ground) corners(m *meter, l load) iter.Seq[units.Point] {
 		}
 		within := func(list []units.Length, low, high units.Length) []units.Length {
 			list = slices.DeleteFunc(list, func(v units.Length) bool { return v < low || v > high })
-			slices.Sort(list)
-			return slices.Compact(list)
+			return inorder.Set(list)
 		}
 		xs, ys = within(xs, g.area.Min.X, last.X), within(ys, g.area.Min.Y, last.Y)
 		for _, y := range ys {

@@ -56,8 +56,7 @@ func (s Step) sheets() []int {
 	for _, r := range s.refs {
 		list = append(list, s.m.sheets[r.Sheet].number)
 	}
-	slices.Sort(list)
-	return slices.Compact(list)
+	return inorder.Set(list)
 }
 
 // CutsOn walks the parts of a sheet that the step cuts in two, by their places

@@ -1,7 +1,7 @@
 package propose
 
 import (
-	"container/heap"
+	"cmp"
 	"slices"
 
 	"boardwrap.example/internal/inorder"
@@ -63,25 +63,9 @@ type choice struct {
 // choices yields every choice of an option for each thing, those that take the
 // least area first.
 type choices struct {
-	s    *searcher
-	opts [][]option
-	heap []choice
-}
-
-func (c *choices) Len() int { return len(c.heap) }
-func (c *choices) Less(i, j int) bool {
-	if a, b := &c.heap[i], &c.heap[j]; a.takes != b.takes {
-		return a.takes < b.takes
-	}
-	return slices.Compare(c.heap[i].of, c.heap[j].of) < 0
-}
-func (c *choices) Swap(i, j int) { c.heap[i], c.heap[j] = c.heap[j], c.heap[i] }
-func (c *choices) Push(x any)    { c.heap = append(c.heap, x.(choice)) }
-func (c *choices) Pop() any {
-	last := len(c.heap) - 1
-	x := c.heap[last]
-	c.heap = c.heap[:last]
-	return x
+	s       *searcher
+	opts    [][]option
+	waiting *inorder.Queue[choice]
 }
 
 // newChoices begins with the option of each thing that takes the least.
@@ -91,7 +75,9 @@ func newChoices(s *searcher, opts [][]option) *choices {
 	for i := range opts {
 		begin.takes += s.takes(&opts[i][0])
 	}
-	c.heap = append(c.heap, begin)
+	c.waiting = inorder.NewQueue(func(a, b choice) bool {
+		return cmp.Or(compare(a.takes, b.takes), slices.Compare(a.of, b.of)) < 0
+	}, begin)
 	return c
 }
 
@@ -101,21 +87,21 @@ const mostWaiting = 1 << 16
 // next returns the next choice, and false when there are no more. It says as
 // well whether any were dropped, because too many wait.
 func (c *choices) next() (out choice, ok, dropped bool) {
-	if len(c.heap) == 0 {
+	if c.waiting.Len() == 0 {
 		return choice{}, false, false
 	}
-	out = heap.Pop(c).(choice)
+	out = c.waiting.Pop()
 	for i := out.moved; i < len(c.opts); i++ {
 		if out.of[i]+1 >= len(c.opts[i]) {
 			continue
 		}
-		if len(c.heap) >= mostWaiting {
+		if c.waiting.Len() >= mostWaiting {
 			return out, true, true
 		}
 		more := choice{of: slices.Clone(out.of), moved: i}
 		more.of[i]++
 		more.takes = out.takes - c.s.takes(&c.opts[i][out.of[i]]) + c.s.takes(&c.opts[i][more.of[i]])
-		heap.Push(c, more)
+		c.waiting.Push(more)
 	}
 	return out, true, false
 }

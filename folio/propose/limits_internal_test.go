@@ -67,7 +67,7 @@ func TestMostWaiting(t *testing.T) {
 			if next.takes < last {
 				t.Fatalf("%d things: %d after %d", c.things, next.takes, last)
 			}
-			last, any, most = next.takes, any || dropped, max(most, list.Len())
+			last, any, most = next.takes, any || dropped, max(most, list.waiting.Len())
 			if c.things < 20 {
 				key := string(bytesOf(next.of))
 				if seen[key] {

@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"encoding/binary"
 	"math/bits"
-	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/packing"
 )
 
@@ -70,7 +70,7 @@ func contents(s *packing.Sheet) string {
 			items = append(items, s.Nodes[i].Item)
 		}
 	}
-	slices.Sort(items)
+	inorder.Sort(items, cmp.Compare)
 	key := binary.AppendUvarint(nil, uint64(s.Stock))
 	for i := 0; i < len(items); {
 		n := i

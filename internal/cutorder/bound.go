@@ -4,6 +4,7 @@ import (
 	"math/bits"
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/packing"
 )
 
@@ -109,8 +110,7 @@ func (n *needs) of(id int32) *need {
 			x.below.join(k.all)
 			x.soft = append(x.soft, k.soft...)
 		}
-		slices.Sort(x.soft)
-		x.soft = slices.Compact(x.soft)
+		x.soft = inorder.Set(x.soft)
 		x.all.join(x.below)
 	}
 	n.known[id] = x

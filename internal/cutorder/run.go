@@ -2,9 +2,10 @@ package cutorder
 
 import (
 	"cmp"
-	"container/heap"
 	"context"
 	"slices"
+
+	"boardwrap.example/internal/inorder"
 )
 
 // when is a shape at a place in a list of settings.
@@ -88,7 +89,7 @@ type greedy struct {
 	seen     map[int32]bool
 	waiting  map[int64][]int32
 	future   map[int64]int // by length: shapes still to come that have such a kid
-	queue    fences
+	queue    *inorder.Queue[fence]
 }
 
 // deed is a move at a setting.
@@ -99,7 +100,7 @@ type deed struct {
 
 func newGreedy(t *shapes) *greedy {
 	return &greedy{shapes: t, acts: map[int32][]deed{}, open: map[int32]bool{}, seen: map[int32]bool{},
-		waiting: map[int64][]int32{}, future: map[int64]int{}}
+		queue: inorder.NewQueue(fence.before), waiting: map[int64][]int32{}, future: map[int64]int{}}
 }
 
 // fence is a setting with how hopeful it was when it was put in the queue.
@@ -108,29 +109,9 @@ type fence struct {
 	future  int
 }
 
-// fences is a heap: settings without future first, then the largest.
-type fences []fence
-
-// Len, Less, Swap, Push and Pop are those of heap.Interface.
-func (q fences) Len() int { return len(q) }
-
-// Less orders fences.
-func (q fences) Less(i, j int) bool {
-	return cmp.Or(cmp.Compare(q[i].future, q[j].future), cmp.Compare(q[j].setting, q[i].setting)) < 0
-}
-
-// Swap swaps two fences.
-func (q fences) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-
-// Push adds a fence.
-func (q *fences) Push(x any) { *q = append(*q, x.(fence)) }
-
-// Pop removes the last fence.
-func (q *fences) Pop() any {
-	n := len(*q) - 1
-	x := (*q)[n]
-	*q = (*q)[:n]
-	return x
+// before says which of two is tried first: one without future, then the larger.
+func (f fence) before(g fence) bool {
+	return cmp.Or(cmp.Compare(f.future, g.future), cmp.Compare(g.setting, f.setting)) < 0
 }
 
 // count adds to the future of the lengths below a shape.
@@ -175,13 +156,13 @@ func (g *greedy) run(ctx context.Context, parts []int32) bool {
 		if n&63 == 63 && ctx.Err() != nil {
 			return false
 		}
-		f := heap.Pop(&g.queue).(fence)
+		f := g.queue.Pop()
 		switch {
 		case len(g.waiting[f.setting]) == 0:
 			continue
 		case g.future[f.setting] != f.future:
 			f.future = g.future[f.setting]
-			heap.Push(&g.queue, f)
+			g.queue.Push(f)
 			continue
 		}
 		g.set(f.setting)
@@ -202,7 +183,7 @@ func (g *greedy) lay(id int32) {
 	s := &g.all[id]
 	offer := func(l int64) {
 		if len(g.waiting[l]) == 0 {
-			heap.Push(&g.queue, fence{l, g.future[l]})
+			g.queue.Push(fence{l, g.future[l]})
 		}
 		g.waiting[l] = append(g.waiting[l], id)
 	}

@@ -1,12 +1,12 @@
 package cutorder
 
 import (
-	"boardwrap.example/internal/inorder"
 	"cmp"
-	"container/heap"
 	"context"
 	"encoding/binary"
 	"slices"
+
+	"boardwrap.example/internal/inorder"
 )
 
 // A state is what lies on the table when the fence is about to be set.
@@ -54,8 +54,7 @@ func (s *searcher) fences(parts []int32, known bool) []int64 {
 			list = append(list, m.setting)
 		}
 	}
-	slices.Sort(list)
-	return slices.Compact(list)
+	return inorder.Set(list)
 }
 
 // next returns the sets of parts that may be left when the fence has stood at a
@@ -97,39 +96,17 @@ func (s *searcher) path(i int32) []int64 {
 	return list
 }
 
-// open orders states by what they take at least in all, then the later first.
-type open struct {
-	s    *searcher
-	list []int32
-}
-
-// Len, Less, Swap, Push and Pop are those of heap.Interface.
-func (o *open) Len() int { return len(o.list) }
-
-// Less compares two states.
-func (o *open) Less(i, j int) bool {
-	a, b := &o.s.states[o.list[i]], &o.s.states[o.list[j]]
+// sooner says which of two states is gone on from first: what takes the least at least
+// in all, then the later.
+func (s *searcher) sooner(i, j int32) bool {
+	a, b := &s.states[i], &s.states[j]
 	if x, y := a.settings+a.guess, b.settings+b.guess; x != y {
 		return x < y
 	}
 	if a.settings != b.settings {
 		return a.settings > b.settings
 	}
-	return o.list[i] < o.list[j]
-}
-
-// Swap swaps two states.
-func (o *open) Swap(i, j int) { o.list[i], o.list[j] = o.list[j], o.list[i] }
-
-// Push adds a state.
-func (o *open) Push(x any) { o.list = append(o.list, x.(int32)) }
-
-// Pop removes the last state.
-func (o *open) Pop() any {
-	n := len(o.list) - 1
-	x := o.list[n]
-	o.list = o.list[:n]
-	return x
+	return i < j
 }
 
 // exact searches best first. It returns the fewest settings if it gets to the
@@ -139,10 +116,10 @@ func (s *searcher) exact(parts []int32, known int) (path []int64, least int, fou
 	s.complete = true
 	least = s.needs.least(parts)
 	s.states = []state{{parts: parts, from: -1, guess: least}}
-	q := &open{s: s, list: []int32{0}}
+	open := inorder.NewQueue(s.sooner, 0)
 	best := map[string]int{string(s.name(parts)): 0}
-	for q.Len() > 0 {
-		i := heap.Pop(q).(int32)
+	for open.Len() > 0 {
+		i := open.Pop()
 		at := s.states[i]
 		if at.settings > best[string(s.name(at.parts))] {
 			continue
@@ -168,7 +145,7 @@ func (s *searcher) exact(parts []int32, known int) (path []int64, least int, fou
 				guess := s.needs.least(set)
 				s.work += int64(len(set)+1) * int64(s.needs.words+2) * 4
 				s.states = append(s.states, state{set, i, f, at.settings + 1, guess, 0})
-				heap.Push(q, int32(len(s.states)-1))
+				open.Push(int32(len(s.states) - 1))
 			}
 			if s.spent() || !s.complete {
 				return nil, least, false

@@ -1,8 +1,13 @@
-// Package inorder sorts. A program holds a copy of what sorts for every type that is
+// Package inorder sorts, and keeps what waits for its turn. A program holds a copy of what sorts for every type that is
 // sorted, and in a browser that copy is fetched: this one has a tenth of the machine
 // code of the one in package slices. It is quick where lists are short or nearly in
 // order, as those of a folio are.
 package inorder
+
+import (
+	"cmp"
+	"slices"
+)
 
 // few is the length up to which a list is sorted without room for a second one.
 const few = 24
@@ -16,6 +21,12 @@ func Sort[T any](list []T, compare func(a, b T) int) {
 		room = make([]T, len(list)/2)
 	}
 	sort(list, room, compare)
+}
+
+// Set sorts a list and leaves each of its values in it once.
+func Set[T cmp.Ordered](list []T) []T {
+	Sort(list, cmp.Compare[T])
+	return slices.Compact(list)
 }
 
 // Add puts a number into a rising list, unless it is there already.

@@ -64,3 +64,46 @@ func TestAdd(t *testing.T) {
 	}, gen.SliceOf(gen.IntRange(-5, 5))))
 	p.TestingRun(t)
 }
+
+// What was put in comes out in order, whatever is put in in between, and each once.
+func TestQueue(t *testing.T) {
+	p := gopter.NewProperties(proptest.Parameters(500))
+	p.Property("as the least of a list", prop.ForAll(func(begin, all []int) bool {
+		q := inorder.NewQueue(func(a, b int) bool { return a < b }, begin...)
+		waiting := slices.Clone(begin)
+		take := func() bool {
+			least := slices.Min(waiting)
+			at := slices.Index(waiting, least)
+			waiting = slices.Delete(waiting, at, at+1)
+			return q.Pop() == least && q.Len() == len(waiting)
+		}
+		for _, n := range all {
+			if n%3 == 0 && len(waiting) > 0 {
+				if !take() {
+					return false
+				}
+				continue
+			}
+			q.Push(n)
+			waiting = append(waiting, n)
+		}
+		for len(waiting) > 0 {
+			if !take() {
+				return false
+			}
+		}
+		return q.Len() == 0
+	}, gen.SliceOf(gen.IntRange(-9, 9)), gen.SliceOf(gen.IntRange(-99, 99))))
+	p.TestingRun(t)
+}
+
+// Each value stays once, in order.
+func TestSet(t *testing.T) {
+	proptest.Run(t, 500, func(p *gopter.Properties) {
+		p.Property("as slices.Sort and slices.Compact", prop.ForAll(func(list []int) bool {
+			want := slices.Clone(list)
+			slices.Sort(want)
+			return slices.Equal(inorder.Set(list), slices.Compact(want))
+		}, gen.SliceOf(gen.IntRange(-9, 9))))
+	})
+}

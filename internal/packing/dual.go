@@ -1,6 +1,10 @@
 package packing
 
-import "slices"
+import (
+	"slices"
+
+	"boardwrap.example/internal/inorder"
+)
 
 // Dual feasible functions. Each maps integers 0 … c to integers, is
 // superadditive (f(x) + f(y) ≤ f(x + y)) and never falls, so that lengths that
@@ -94,7 +98,7 @@ func (t *task) dualBound(mt *meter, m int, most int64) (best int, why, impossibl
 	}
 	fx, fy := dualFuncs(cx, xs, count), dualFuncs(cy, ys, count)
 	if turn && square {
-		fx = dualFuncs(cx, tidy(append(slices.Clone(xs), ys...)), count)
+		fx = dualFuncs(cx, inorder.Set(append(slices.Clone(xs), ys...)), count)
 		fy = fx
 	}
 	w, h := func(p *part) int64 { return p.w }, func(p *part) int64 { return p.h }
@@ -182,7 +186,7 @@ func (t *task) sides() (cx, cy int64, xs, ys []int64, turn bool) {
 			xs, ys = append(xs, p.h), append(ys, p.w)
 		}
 	}
-	return cx, cy, tidy(xs), tidy(ys), turn
+	return cx, cy, inorder.Set(xs), inorder.Set(ys), turn
 }
 
 // tabulate returns the values of functions, as parts of that of the largest

@@ -1,9 +1,10 @@
 package packing
 
 import (
-	"boardwrap.example/internal/inorder"
 	"slices"
 	"sort"
+
+	"boardwrap.example/internal/inorder"
 )
 
 // grid is the guillotine knapsack: the greatest worth of pieces that can be
@@ -141,7 +142,7 @@ func points(lengths []int64, copies []int, most int64, limit int) []int64 {
 // few returns sums of lengths, of one, two, three … lengths while there are no
 // more than limit of them.
 func few(lengths []int64, most int64, limit int) []int64 {
-	lengths = tidy(slices.Clone(lengths))
+	lengths = inorder.Set(slices.Clone(lengths))
 	all, level := []int64{0}, []int64{0}
 	for len(level) > 0 {
 		var next []int64
@@ -153,15 +154,15 @@ func few(lengths []int64, most int64, limit int) []int64 {
 				next = append(next, v+l)
 			}
 		}
-		next = tidy(next)
-		sum := tidy(slices.Concat(all, next))
+		next = inorder.Set(next)
+		sum := inorder.Set(slices.Concat(all, next))
 		if len(sum) > limit && len(all) > 1 {
 			// Part of the next level: evenly spread.
 			if room := limit - len(all); room > 0 {
 				for i := 0; i < room; i++ {
 					all = append(all, next[i*len(next)/room])
 				}
-				all = tidy(all)
+				all = inorder.Set(all)
 			}
 			return all
 		}
@@ -172,8 +173,6 @@ func few(lengths []int64, most int64, limit int) []int64 {
 	}
 	return all
 }
-
-func tidy(v []int64) []int64 { slices.Sort(v); return slices.Compact(v) }
 
 // newGrid makes a grid of a sort with about limit points along an axis at
 // most; nil if an exact one would have more, or if a run of it would take more
@@ -189,7 +188,7 @@ func (t *task) newGrid(mt *meter, sort gridSort, limit int, most int64) *grid {
 		return nil
 	}
 	if sort == gridSparse {
-		xl, yl = tidy(xl), tidy(yl)
+		xl, yl = inorder.Set(xl), inorder.Set(yl)
 		g.cuts = int64(len(g.ys)*len(g.xs)) * int64(len(xl)+len(yl)) / 2
 	} else {
 		g.cuts = halfCount(g.xs)*int64(len(g.ys)) + halfCount(g.ys)*int64(len(g.xs))
@@ -316,7 +315,7 @@ func (g *grid) halves(ps []int64) [][]two {
 
 // single are the cuts as long as a piece.
 func (g *grid) single(ps, lengths []int64) [][]two {
-	lengths = tidy(slices.Clone(lengths))
+	lengths = inorder.Set(slices.Clone(lengths))
 	up := make([][]two, len(ps))
 	for i := range ps {
 		for _, l := range lengths {

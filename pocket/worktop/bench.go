@@ -3,6 +3,7 @@ package worktop
 import (
 	"slices"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -511,8 +512,7 @@ func panelOf(b score.Blank, n int) units.Rect {
 	if len(at[axis]) == 0 {
 		axis = score.Level
 	}
-	slices.Sort(at[axis])
-	ends := slices.Compact(at[axis])
+	ends := inorder.Set(at[axis])
 	if n > len(ends) {
 		return r
 	}

@@ -5,7 +5,6 @@
 package answers
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 
@@ -28,7 +27,6 @@ func New() *planner.Desk {
 		planner.Question{Name: "lists", Answer: lists},
 		planner.Question{Name: "request", Answer: request},
 		planner.Question{Name: "proposals", Answer: proposals},
-		planner.Question{Name: "schema", Answer: schema},
 	)
 }
 
@@ -107,31 +105,4 @@ func tidy(_ *planner.Desk, texts [3]string) ([]byte, error) {
 		return nil, err
 	}
 	return wire.AppendSpec(nil, s, wire.Options{})
-}
-
-// schema answers with the JSON Schema of a document.
-func schema(_ *planner.Desk, texts [3]string) ([]byte, error) {
-	switch texts[0] {
-	case "spec":
-		return wire.SpecSchema(), nil
-	case "closing":
-		return wire.ClosingSchema(), nil
-	case "posting":
-		return wire.PostingSchema(), nil
-	case "plan":
-		return wire.PlanSchema(), nil
-	case "batch":
-		return wire.BatchSchema(), nil
-	case "request":
-		return wire.RequestSchema(), nil
-	case "proposals":
-		return wire.ProposalsSchema(), nil
-	case "layout":
-		return wire.LayoutSchema(), nil
-	case "costs":
-		return wire.CostsSchema(), nil
-	case "error":
-		return wire.ErrorSchema(), nil
-	}
-	return nil, errors.New("there is no schema of that name; there are spec, plan, closing, posting, batch, request, proposals, layout, costs, error")
 }

@@ -139,9 +139,4 @@ func TestListsOfWhatCannotBe(t *testing.T) {
 	if text, _ := member(t, d.Ask("handout", made, "plain", batch(folio, `,"except":["covering"]`)), "handout").(string); !strings.Contains(text, "Sheets, at most") {
 		t.Errorf("%.2000s", text)
 	}
-	for _, name := range []string{"closing", "posting", "layout"} {
-		if member(t, d.Ask("schema", name), "$schema") == nil {
-			t.Errorf("no schema %s", name)
-		}
-	}
 }

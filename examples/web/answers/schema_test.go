@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"boardwrap.example/examples/web/answers"
+	"boardwrap.example/folio/wire"
 )
 
 // Each schema says that it is of the draft 2020-12 (JSON Schema Core, section
@@ -24,11 +25,15 @@ func TestSchemas(t *testing.T) {
 		return string(text)
 	}
 	request := d.Ask("request", `{"version":1,"contents":"1 ID-1 card"}`, crew)
-	for name, doc := range map[string]string{
-		"spec": d.Ask("spec", crew), "plan": d.Ask("plan", crew), "batch": batch, "request": request, "proposals": d.Ask("proposals", request),
-		"layout": part("layout"), "costs": part("costs"), "error": d.Ask("plan", "{}"),
+	for name, of := range map[string]struct {
+		doc    string
+		schema func() []byte
+	}{
+		"spec": {d.Ask("spec", crew), wire.SpecSchema}, "plan": {d.Ask("plan", crew), wire.PlanSchema}, "batch": {batch, wire.BatchSchema},
+		"request": {request, wire.RequestSchema}, "proposals": {d.Ask("proposals", request), wire.ProposalsSchema},
+		"layout": {part("layout"), wire.LayoutSchema}, "costs": {part("costs"), wire.CostsSchema}, "error": {d.Ask("plan", "{}"), wire.ErrorSchema},
 	} {
-		text := d.Ask("schema", name)
+		doc, text := of.doc, string(of.schema())
 		if at := member(t, text, "$schema"); at != "https://json-schema.org/draft/2020-12/schema" || member(t, text, "type") != "object" {
 			t.Errorf("%s: a schema of %v, of a %v", name, at, member(t, text, "type"))
 		}
@@ -49,8 +54,8 @@ func TestSchemas(t *testing.T) {
 			}
 		}
 	}
-	if got, _ := member(t, d.Ask("schema", "colours"), "error", "message").(string); !strings.Contains(got, "proposals") {
-		t.Errorf("no such schema: %q", got)
+	if got, _ := member(t, d.Ask("colours"), "error", "message").(string); !strings.Contains(got, "proposals") {
+		t.Errorf("no such question: %q", got)
 	}
 }
 

@@ -4,7 +4,9 @@ export type Source = URL | string | Response | BufferSource | WebAssembly.Module
 /**
  * The library. Every function takes and returns JSON text, in the documents of
  * folio/wire; what cannot be done comes back as the document of an error, and
- * nothing throws.
+ * nothing throws. The JSON Schema of each document is in schemas.json beside this
+ * file, by its name: spec, plan, closing, posting, batch, request, proposals,
+ * layout, costs, error.
  */
 export interface Boardwrap {
 	/** Whether the program still answers; one that ran out of memory does not. */
@@ -25,7 +27,7 @@ export interface Boardwrap {
 	handout(made: string, form?: string, batch?: string): string;
 	/** What of the folio is easier traced than measured, at full size, in the forms of handout. */
 	templates(made: string, form?: string): string;
-	/** How a batch is laid out on sheets and what it costs; batch is a document of the schema "batch". */
+	/** How a batch is laid out on sheets and what it costs; batch is a document of that name. */
 	batch(batch: string): string;
 	/** A list of a batch, in the forms of handout: which is buy, cut or prices. */
 	lists(batch: string, which?: string, form?: string): string;
@@ -33,8 +35,6 @@ export interface Boardwrap {
 	request(contents: string, made?: string): string;
 	/** The folios that are proposed for a request. */
 	proposals(request: string): string;
-	/** The JSON Schema of a document: spec, plan, closing, posting, batch, request, proposals, layout, costs or error. */
-	schema(name: string): string;
 }
 
 /** Compiles the program, to be opened as often as is wanted; without a source, from boardwrap.wasm beside this file. */
