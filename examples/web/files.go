@@ -122,7 +122,9 @@ func schemas() []byte {
 		all = fmt.Appendf(all, "%q:", one.name)
 		all = append(all, one.schema()...)
 	}
-	return append(all, '}')
+	var small bytes.Buffer
+	_ = json.Compact(&small, append(all, '}')) // schemas are JSON
+	return small.Bytes()
 }
 
 // compile returns the WebAssembly program with the given tags.

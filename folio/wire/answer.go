@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -33,7 +34,7 @@ func AppendAnswer(dst []byte, members map[string]any) ([]byte, error) {
 
 // answered writes members after others or as the first.
 func (e *encoder) answered(members map[string]any, deep int) {
-	for _, name := range slices.Sorted(maps.Keys(members)) {
+	for _, name := range inorder.Set(slices.Collect(maps.Keys(members))) {
 		if e.out[len(e.out)-1] != '{' {
 			e.put(',')
 		}
