@@ -58,7 +58,8 @@ func (w *writer) spare(l units.Length) *writer {
 	return w
 }
 
-// thick writes what is as thick as something at hand, which no ruler rounds.
+// thick writes what is as thick, or as wide, as something at hand, which no ruler
+// rounds.
 func (w *writer) thick(l units.Length) *writer {
 	f := w.f
 	f.Ruler = f.Ruler.Notation().Exact()

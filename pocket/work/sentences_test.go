@@ -148,9 +148,10 @@ func sentences() []sentence {
 			"Turn the strip back over, left to right."},
 		{do(work.Sink{What: card, Middle: units.Point{X: 20 * mm, Y: 30 * mm}, Diameter: 8 * mm, Depth: 2 * mm}),
 			"Bore a hole 8 mm across and 2 mm deep into the inside of the card, its middle 20 mm from its left edge as you look at that side and 30 mm from its head edge."},
-		// The hole is as deep as the magnet is thick, off the ruler of whole millimetres.
-		{do(work.Sink{What: card, Middle: units.Point{X: 20 * mm, Y: 30 * mm}, Diameter: 8 * mm, Depth: 3 * mm / 2}),
-			"Bore a hole 8 mm across and 1.5 mm deep into the inside of the card, its middle 20 mm from its left edge as you look at that side and 30 mm from its head edge."},
+		// The hole is as wide and as deep as the magnet, off the ruler of whole millimetres:
+		// one of "~8 mm" does not take it.
+		{do(work.Sink{What: card, Middle: units.Point{X: 20 * mm, Y: 30 * mm}, Diameter: 83 * mm / 10, Depth: 3 * mm / 2}),
+			"Bore a hole 8.3 mm across and 1.5 mm deep into the inside of the card, its middle 20 mm from its left edge as you look at that side and 30 mm from its head edge."},
 		{do(work.Sink{What: card, Outside: true, Middle: units.Point{X: 20 * mm, Y: 30 * mm}, Diameter: 8 * mm, Depth: 2 * mm}),
 			"Bore a hole 8 mm across and 2 mm deep into the outside of the card, its middle 20 mm from its right edge as you look at that side and 30 mm from its head edge."},
 		{do(work.TryPair{One: work.Thing{Kind: work.Magnet, Name: "first magnet"}, Other: work.Thing{Kind: work.Magnet, Name: "second magnet"}}),

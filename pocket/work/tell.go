@@ -344,7 +344,7 @@ func (s Sink) append(w *writer) {
 	if s.Outside {
 		side, edge = "outside", score.Right // of hands that look at it
 	}
-	w.say("Bore a hole ").len(s.Diameter).say(" across and ").thick(s.Depth).say(" deep into the ", side, " of ").thing(s.What).
+	w.say("Bore a hole ").thick(s.Diameter).say(" across and ").thick(s.Depth).say(" deep into the ", side, " of ").thing(s.What).
 		say(", its middle ").len(s.Middle.X).say(" from its ", edge.String(), " edge as you look at that side and ").len(s.Middle.Y).say(" from its head edge.")
 }
 
