@@ -91,8 +91,9 @@ func (f Folio) Margin() int {
 
 // BreakEven returns how many folios must be made and sold, in the mix of the
 // batch, before the fee has come in: each brings its price less what it costs
-// besides the fee, and those that bring least are counted first. It is false
-// where some folio's price does not exceed that cost, and for a batch of none.
+// besides the fee, and those that bring least are counted first. It is 0 without
+// a fee, and false where some folio's price does not exceed that cost, and for a
+// batch of none.
 func (b *Batch) BreakEven() (n int64, ok bool) {
 	if len(b.folios) == 0 {
 		return 0, false

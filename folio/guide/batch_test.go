@@ -343,6 +343,30 @@ func TestPriceList(t *testing.T) {
 	}
 }
 
+// Without a fee, and of what costs nothing, no fee and no cost comes in; one
+// folio is sold, two are.
+func TestPriceListCounts(t *testing.T) {
+	l, usd := regatta(t)
+	for _, c := range []struct {
+		on       cost.Basis
+		has, not string
+	}{
+		// At 5.82 and 2.11 USD four bring 2 x 2.11 + 2 x 5.82 = 15.86 of 16.50 USD.
+		{cost.Basis{Margin: 2500}, "has come in when 5 of it are sold.", "The fee"},
+		{cost.Basis{Margin: 2500, Fee: money.Amount{Minor: 1, Currency: usd}}, "The fee has come in when 1 is made and sold.", "1 are"},
+		{cost.Basis{Prices: []money.Amount{{Minor: 1_000_000, Currency: usd}}}, "has come in when 1 of it is sold.", "The fee"},
+	} {
+		b, err := cost.Of(l, c.on)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(string(guide.PriceList(b, guide.PrintOptions{}).AppendPlain(nil))), " ")
+		if !strings.Contains(text, c.has) || strings.Contains(text, c.not) {
+			t.Errorf("%+v: %s; want %q and not %q", c.on, text, c.has, c.not)
+		}
+	}
+}
+
 // What cannot be cut is said.
 func TestLacks(t *testing.T) {
 	p := build(t, crewSpec())

@@ -39,14 +39,23 @@ func PriceList(b *cost.Batch, o PrintOptions) *Document {
 	if b.Loose().Minor > 0 {
 		maker.add(Para("Of this the pieces by hand take " + b.Loose().String() + "."))
 	}
-	if n, ok := b.BreakEven(); ok {
-		maker.add(Para("The fee has come in when " + strconv.FormatInt(n, 10) + " are made and sold."))
+	if n, ok := b.BreakEven(); ok && n > 0 { // with 0 there is no fee
+		maker.add(Para("The fee has come in when " + count(n, "") + " made and sold."))
 	}
-	if n, ok := b.Recovers(); ok {
-		maker.add(Para("All that the batch costs has come in when " + strconv.FormatInt(n, 10) + " of it are sold."))
+	if n, ok := b.Recovers(); ok && n > 0 {
+		maker.add(Para("All that the batch costs has come in when " + count(n, " of it") + " sold."))
 	}
 	d.sections = append(d.sections, maker, Section{Title: "Workings", Blocks: []Element{how, workings}})
 	return d
+}
+
+// count writes how many of something are there.
+func count(n int64, of string) string {
+	verb := " are"
+	if n == 1 {
+		verb = " is"
+	}
+	return strconv.FormatInt(n, 10) + of + verb
 }
 
 // percent writes hundredths of a per cent.
