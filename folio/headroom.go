@@ -86,7 +86,12 @@ func (o Overhead) Room() units.Length { return o.room }
 func (o Overhead) Facing() []boards.Role { return slices.Clone(o.facing) }
 
 // Heights walks all that stands there, as [Plan.Over] does.
-func (o Overhead) Heights() iter.Seq[Height] { return o.heights }
+func (o Overhead) Heights() iter.Seq[Height] {
+	if o.heights == nil {
+		return func(func(Height) bool) {}
+	}
+	return o.heights
+}
 
 // Overheads walks what comes to lie over the inside of a panel when the folio is
 // closed: of most boards one thing, of a board that a flap covers in part more.

@@ -87,6 +87,9 @@ func (p Placed) Rect() units.Rect { return p.rect }
 // Outline returns its outline on the row: what of it is cut off and into its edges
 // is no part of it.
 func (p Placed) Outline() units.Polygon {
+	if p.plan == nil { // the zero Placed is nothing
+		return p.rect.Polygon()
+	}
 	piece := &p.plan.pieces[p.piece]
 	if p.panel > 0 {
 		design := p.plan.fitted[p.fitting-1].design
@@ -115,6 +118,9 @@ func (p Placed) Outside() bool { return p.outside }
 // wrong side of a wrap, the right side of a liner; of what is fitted on the
 // outside, the side that lies away from the board.
 func (p Placed) Up() work.PaperSide {
+	if p.plan == nil {
+		return work.RightSide
+	}
 	up := p.plan.pieces[p.piece].up
 	if p.over {
 		up = up.Other()

@@ -76,6 +76,9 @@ func (g *Ledger) Share(label string, n int, r Ruler, d Direction, terms ...Term)
 
 // Put is [Ledger.Share] for a working that is kept somewhere: it writes it there.
 func (g *Ledger) Put(w *Working, label string, n int, r Ruler, d Direction, terms ...Term) {
+	if w == nil {
+		return
+	}
 	n = min(max(n, 1), math.MaxInt32)
 	if cap(g.buf)-len(g.buf) < len(terms) {
 		g.buf = make([]Term, 0, max(24, len(terms)))

@@ -51,7 +51,7 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Berth, er
 		bad.Malformed("contents", check.TooMany, strconv.Itoa(len(contents)), "at most "+strconv.Itoa(MostContents))
 		return nil, bad.Err()
 	}
-	bad.In(s.plan.Notation())
+	bad.In(s.Plan().Notation())
 	checkContents(&bad, contents)
 	if err := bad.Err(); err != nil {
 		return nil, err

@@ -37,6 +37,9 @@ func (b Budget) check(bad *check.List) {
 }
 
 func newMeter(ctx context.Context, b Budget) *meter {
+	if ctx == nil {
+		ctx = context.Background()
+	}
 	if b.Steps == 0 {
 		b.Steps = DefaultSteps
 	}

@@ -83,8 +83,9 @@ func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, 
 	}
 	f := Family{rows: make([]Relative, 0, len(covers)), notation: s.WithDefaults().Rulers.Main.Notation()}
 	var last *folio.Plan
+	m := newMeter(ctx, Budget{})
 	for _, c := range covers {
-		if err := ctx.Err(); err != nil {
+		if err := m.ctx.Err(); err != nil {
 			return f, err
 		}
 		s.Cover, s.Block = c, boards.Block{}

@@ -65,9 +65,10 @@ func Largest(ctx context.Context, s folio.Spec, proportions units.Size) (Most, e
 		_, large := e.Find("cover.w", check.TooLarge)
 		return !small && !large
 	}
+	m := newMeter(ctx, Budget{})
 	low, high := int64(1), units.Longest.Nanometres()/step.Nanometres() // of which no row is
 	for high-low > 1 {
-		if err := ctx.Err(); err != nil {
+		if err := m.ctx.Err(); err != nil {
 			return Most{}, err
 		}
 		if mid := (low + high) / 2; comesOut(mid) {

@@ -100,7 +100,12 @@ func (s *Survey) spots(f folio.Fitted, index int) {
 }
 
 // Plan returns the plan.
-func (s *Survey) Plan() *folio.Plan { return s.plan }
+func (s *Survey) Plan() *folio.Plan {
+	if s.plan == nil {
+		return new(folio.Plan)
+	}
+	return s.plan
+}
 
 // Rooms walks the places that take something, each with its number.
 func (s *Survey) Rooms() iter.Seq2[int, Room] { return slices.All(s.rooms) }
@@ -192,10 +197,11 @@ func (s *Survey) Where(ctx context.Context, b Budget, c pocket.Content) iter.Seq
 // The error is a *[check.Error], for ways that do not lie beside each other or are
 // of another plan, and for what there is room for as measured, but not as planned.
 func (s *Survey) With(ways ...Berth) (*folio.Plan, error) {
-	spec := s.plan.Spec()
+	plan := s.Plan()
+	spec := plan.Spec()
 	spec.Fittings = s.mats(spec.Fittings, ways)
-	p, err := s.plan.Again(spec)
-	if m, ok := s.plan.Measured(); ok && err == nil {
+	p, err := plan.Again(spec)
+	if m, ok := plan.Measured(); ok && err == nil {
 		return p.Refit(m)
 	}
 	return p, err

@@ -69,6 +69,9 @@ type meter struct {
 }
 
 func newMeter(ctx context.Context, b Budget, least int64) *meter {
+	if ctx == nil {
+		ctx = context.Background()
+	}
 	m := &meter{ctx: ctx, total: b.Steps, report: b.Report}
 	if m.total == 0 {
 		m.total = DefaultSteps

@@ -125,6 +125,26 @@ func TestSearchesEnd(t *testing.T) {
 	}
 }
 
+// Nil is a context that never ends: all comes out as with one that does not.
+func TestNoContext(t *testing.T) {
+	var none context.Context
+	job := wraps(t, []int{3}, sheets("12 x 17", 4, stock.GrainAlongHeight))
+	within, b := layout.Tolerance{Width: units.Inch}, layout.Budget{Steps: 1000}
+	with := func(ctx context.Context) []any {
+		l, err := layout.Lay(ctx, job, b)
+		if err != nil || l.Stopped() {
+			t.Error(err)
+		}
+		many, err1 := layout.HowMany(ctx, job, 0, b)
+		more, err2 := layout.OneMore(ctx, job, 0, b)
+		list, whole, err3 := layout.Savings(ctx, job, within, b)
+		return []any{l.Bought(), many.Copies(), more.Bought(), len(list), whole, err1, err2, err3}
+	}
+	if got, want := fmt.Sprint(with(none)), fmt.Sprint(with(t.Context())); got != want {
+		t.Errorf("%s without a context; with one %s", got, want)
+	}
+}
+
 // The work is a small multiple of the budget, whatever the job and the budget.
 func TestBudgetProperty(t *testing.T) { budgetProperty(t, 100) }
 

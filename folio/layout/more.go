@@ -88,6 +88,9 @@ func noFolio(bad *check.List, index int, job Job) {
 
 func (l *Layout) tally() tally {
 	var t tally
+	if l == nil {
+		return t
+	}
 	for _, m := range l.materials {
 		t.bought += m.bought
 		t.bound += m.bound
@@ -100,7 +103,7 @@ func (l *Layout) tally() tally {
 	return t
 }
 
-// Against returns what this layout takes more than a first one.
+// Against returns what this layout takes more than a first one; nil takes nothing.
 func (l *Layout) Against(first *Layout) Difference { return l.tally().minus(first.tally()) }
 
 // Yield is how many copies of a folio come out of the sheets at hand.

@@ -6,6 +6,7 @@ import (
 
 	"boardwrap.example/internal/cutorder"
 	"boardwrap.example/internal/inorder"
+	"boardwrap.example/internal/packing"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -40,7 +41,16 @@ type Step struct {
 func (s Step) Number() int { return s.number }
 
 // Material is the name of what is cut.
-func (s Step) Material() string { return s.m.material.Name }
+func (s Step) Material() string { return s.made().m.material.Name }
+
+// made returns a step of some layout: of the zero Step one that takes no sheet of
+// nothing.
+func (s Step) made() Step {
+	if s.m == nil {
+		s.l, s.m = &Layout{}, &Laid{sheets: []Sheet{{nodes: make([]packing.Node, 1)}}}
+	}
+	return s
+}
 
 // Takes reports whether the step takes sheets in hand, without a cut.
 func (s Step) Takes() bool { return s.take >= 0 }
@@ -49,6 +59,7 @@ func (s Step) Takes() bool { return s.take >= 0 }
 func (s Step) Sheets() iter.Seq[int] { return slices.Values(s.sheets()) }
 
 func (s Step) sheets() []int {
+	s = s.made()
 	if s.take >= 0 {
 		return []int{s.m.sheets[s.take].number}
 	}
@@ -85,6 +96,7 @@ func (s Step) CutsOn(number int) iter.Seq[int] {
 func (s Step) Part() units.Size { return s.part().rect.Size() }
 
 func (s Step) part() Part {
+	s = s.made()
 	if s.take >= 0 {
 		return s.m.sheets[s.take].part(0)
 	}
@@ -93,6 +105,7 @@ func (s Step) part() Part {
 
 // Parts is how many parts there are, over all sheets that are cut alike.
 func (s Step) Parts() int {
+	s = s.made()
 	if s.take >= 0 {
 		return s.m.sheets[s.take].times
 	}
@@ -105,7 +118,7 @@ func (s Step) Parts() int {
 
 // Stack is how many of the parts lie under the blade at once: 1 where each is
 // cut by itself.
-func (s Step) Stack() int { return max(1, min(s.m.stack, s.Parts())) }
+func (s Step) Stack() int { return max(1, min(s.made().m.stack, s.Parts())) }
 
 // Turn says that the parts lie a quarter turn from how those of the step before
 // lay; sheets that were just taken are laid as they need to lie.

@@ -8,7 +8,7 @@ import (
 // Text writes the step as sentences. Lengths are written exactly, or on the
 // ruler of the format if it has one, and are marked there if they are not exact.
 func (s Step) Text(f units.Format) string {
-	w := &writer{s: s, f: f}
+	w := &writer{s: s.made(), f: f}
 	if s.take >= 0 {
 		return w.takes()
 	}

@@ -557,6 +557,18 @@ func TestContextEnded(t *testing.T) {
 	}
 }
 
+// Nil is a context that never ends.
+func TestNoContext(t *testing.T) {
+	var none context.Context
+	a, err := propose.Folios(none, propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}}, propose.Budget{Steps: 100_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := a.Of(propose.Smallest); !ok {
+		t.Error("nothing holds a card")
+	}
+}
+
 // What cannot be asked is said at once, with paths.
 func TestRefused(t *testing.T) {
 	photo := propose.Thing{Content: pocket.Content{Size: units.Size{W: 90 * mm, H: 130 * mm}}}

@@ -21,7 +21,7 @@ import (
 //
 // The error is a *[check.Error] of what is wrong with the request, paths as in
 // the Request, or that of the context where it ended the search before there was
-// any folio. A folio that cannot be, because a thing is too large or a limit too
+// any folio; a nil one never ends. A folio that cannot be, because a thing is too large or a limit too
 // narrow, is no error: [Proposals.Lacking] says why. Nor is one of several forms in
 // which no case can be built: [Proposal.OtherForms] says why.
 func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
@@ -32,6 +32,9 @@ func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 	r.check(&bad)
 	if err := bad.Err(); err != nil {
 		return nil, err
+	}
+	if ctx == nil {
+		ctx = context.Background()
 	}
 	trials, err := tried(ctx, &r, b)
 	if err != nil {

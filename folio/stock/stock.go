@@ -154,6 +154,9 @@ func DefaultCard(n units.Notation) Stock {
 // Fill fills the empty fields of s from standard. The grammage is filled only
 // with the caliper: a board of another thickness has another mass.
 func (s *Stock) Fill(standard *Stock) {
+	if standard == nil {
+		return
+	}
 	if s.Name == "" {
 		s.Name = standard.Name
 	}
@@ -173,14 +176,14 @@ func (s Stock) Empty() bool {
 // Same reports whether two stocks are alike in all but their names. In which order
 // their sheets stand does not matter, nor how often.
 func (s *Stock) Same(t *Stock) bool {
-	return s.Grammage == t.Grammage && s.CanBe(t) && s.hasSheetsOf(t) && t.hasSheetsOf(s)
+	return s.CanBe(t) && s.Grammage == t.Grammage && s.hasSheetsOf(t) && t.hasSheetsOf(s)
 }
 
 // CanBe reports whether two stocks of one name can be one material, of which not
 // the same may be known or at hand here and there: a grammage that is unknown can
 // be any, and their sheets can be others.
 func (s *Stock) CanBe(t *Stock) bool {
-	return s.Caliper == t.Caliper && s.OneWay == t.OneWay && s.TwoSided == t.TwoSided &&
+	return t != nil && s.Caliper == t.Caliper && s.OneWay == t.OneWay && s.TwoSided == t.TwoSided &&
 		(s.Grammage == t.Grammage || s.Grammage == 0 || t.Grammage == 0)
 }
 

@@ -20,7 +20,11 @@ import (
 // is rounded up to 1/64 in, 0.001 in or 0.1 mm, which can be read off a ruler where
 // calipers add up to many decimals, and left out where the folio does not shut. Everything else of the plan is in the
 // document of [AppendPlan], which takes many times the machine code to write.
+// Of nil it is that of a plan of nothing.
 func AppendSummary(dst []byte, p *folio.Plan) []byte {
+	if p == nil {
+		p = new(folio.Plan)
+	}
 	e := newEncoder(dst, p.Notation())
 	e.raw(`{"version":` + strconv.Itoa(Version) + `,"summary":{"title":`)
 	e.string(p.Spec().Title)

@@ -4,9 +4,11 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"maps"
 	"path/filepath"
 	"reflect"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -14,23 +16,33 @@ import (
 // Complete fails the test unless the functions that [Call] is given are all that
 // the package in a directory exports, but for those that are excepted, and unless
 // every exported struct with exported fields is filled or returned somewhere on
-// the way.
+// the way. It calls all methods of the zero values of these types, too, with zero
+// arguments: nobody keeps a caller from that.
 func Complete(t testing.TB, dir string, functions ...any) {
 	t.Helper()
 	called, reached := map[string]bool{}, map[string]bool{}
+	types, home := map[reflect.Type]bool{}, map[string]bool{}
 	for _, f := range functions {
 		switch f := f.(type) {
 		case Except:
 			called[f.Name], reached[f.Name] = true, true
 		case Choice:
-			reach(reflect.TypeOf(f.Value), reached)
+			reach(reflect.TypeOf(f.Value), reached, types)
 		default:
 			v := reflect.ValueOf(f)
 			if v.Kind() == reflect.Func {
 				name := runtime.FuncForPC(v.Pointer()).Name()
-				called[name[strings.LastIndexByte(name, '.')+1:]] = true
+				at := strings.LastIndexByte(name, '.')
+				called[name[at+1:]], home[name[:at]] = true, true
+			} else {
+				home[v.Type().PkgPath()] = true
 			}
-			reach(v.Type(), reached)
+			reach(v.Type(), reached, types)
+		}
+	}
+	for _, of := range slices.SortedFunc(maps.Keys(types), func(a, b reflect.Type) int { return strings.Compare(a.String(), b.String()) }) {
+		if home[of.PkgPath()] && of.Kind() != reflect.Interface {
+			zero(t, of)
 		}
 	}
 	names, err := filepath.Glob(filepath.Join(dir, "*.go"))
@@ -50,6 +62,45 @@ func Complete(t testing.TB, dir string, functions ...any) {
 				t.Errorf("nothing calls or fills %s of %s", missing, filepath.Base(name))
 			}
 		}
+	}
+}
+
+// zero calls the methods of a type's zero value, and walks what they return.
+func zero(t testing.TB, of reflect.Type) {
+	v := reflect.New(of)
+	for i := range v.NumMethod() {
+		func() {
+			name := v.Type().Method(i).Name
+			defer func() {
+				if r := recover(); r != nil {
+					t.Errorf("%s of the zero %v panics: %v", name, of, r)
+				}
+			}()
+			f := v.Method(i)
+			var args []reflect.Value
+			for k := range f.Type().NumIn() {
+				args = append(args, reflect.Zero(f.Type().In(k)))
+				if args[k].Kind() == reflect.Func {
+					return // is to be called
+				}
+			}
+			call := f.Call
+			if f.Type().IsVariadic() {
+				call = f.CallSlice
+			}
+			for _, r := range call(args) {
+				switch {
+				case r.Kind() == reflect.Func && r.Type().CanSeq():
+					for range r.Seq() {
+						break
+					}
+				case r.Kind() == reflect.Func && r.Type().CanSeq2():
+					for range r.Seq2() {
+						break
+					}
+				}
+			}
+		}()
 	}
 }
 
@@ -87,11 +138,7 @@ func hasExported(s *ast.StructType) bool {
 
 // reach notes the names of all types that values of a type lead to: by fields,
 // elements, and what functions and methods take and return.
-func reach(t reflect.Type, reached map[string]bool) {
-	reachOnce(t, reached, map[reflect.Type]bool{})
-}
-
-func reachOnce(t reflect.Type, reached map[string]bool, seen map[reflect.Type]bool) {
+func reach(t reflect.Type, reached map[string]bool, seen map[reflect.Type]bool) {
 	if seen[t] {
 		return
 	}
@@ -99,7 +146,7 @@ func reachOnce(t reflect.Type, reached map[string]bool, seen map[reflect.Type]bo
 	if t.Name() != "" {
 		reached[t.Name()] = true
 	}
-	next := func(t reflect.Type) { reachOnce(t, reached, seen) }
+	next := func(t reflect.Type) { reach(t, reached, seen) }
 	switch t.Kind() {
 	case reflect.Pointer, reflect.Slice, reflect.Array, reflect.Chan:
 		next(t.Elem())

@@ -116,6 +116,10 @@ func (c *caller) byte() byte {
 	return b
 }
 
+// seldom reports one time in eight that something rare is to be, each of its kind
+// at times of its own. It takes no byte, so that all others make what they made.
+func (c *caller) seldom(kind byte) bool { return len(c.data) > 0 && c.data[0]%8 == kind }
+
 func (c *caller) number(n int) int { return int(c.byte()) % n }
 
 // ends are numbers at which arithmetic breaks.
@@ -142,11 +146,18 @@ func (c *caller) integer() int64 {
 // fill sets a value from the data and reports whether it can be.
 func (c *caller) fill(v reflect.Value, deep int) bool {
 	if v.Kind() == reflect.Interface && v.NumMethod() > 0 && contextType.Implements(v.Type()) {
-		v.Set(reflect.ValueOf(c.ctx))
+		if !c.seldom(0) { // else nil
+			v.Set(reflect.ValueOf(c.ctx))
+		}
 		return true
 	}
 	if all := c.choices[v.Type()]; len(all) > 0 && v.Kind() != reflect.Interface { // as it is
 		v.Set(reflect.ValueOf(all[c.number(len(all))]))
+		if v.Kind() == reflect.Pointer && c.seldom(1) {
+			v.Set(reflect.New(v.Type().Elem())) // that of nothing
+		} else if v.Kind() == reflect.Pointer && c.seldom(2) {
+			v.SetZero()
+		}
 		return true
 	}
 	switch v.Kind() {

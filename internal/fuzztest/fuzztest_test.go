@@ -103,9 +103,15 @@ func TestComplete(t *testing.T) {
 	if len(r.said) != 0 {
 		t.Errorf("%q", r.said)
 	}
+	// A method that only breaks where nothing was given is one that callers meet.
+	fuzztest.Complete(r, ".", fuzztest.Call, fuzztest.Everything, fuzztest.Complete, func(fuzztest.Choice, []fuzztest.Except) {}, boat{}, newCrew)
+	if len(r.said) != 1 || !strings.Contains(r.said[0], "Stroke of the zero fuzztest_test.boat panics") {
+		t.Errorf("%q", r.said)
+	}
 }
 
-// An interface is filled with its choices, and what has choices is one of them.
+// An interface is filled with its choices, and what has choices is one of them; a
+// pointer is now and then nil, or one to nothing that was made.
 func TestChoices(t *testing.T) {
 	type rower interface{ Stroke() int }
 	rowed, given := map[string]bool{}, map[*crew]bool{}
@@ -118,7 +124,11 @@ func TestChoices(t *testing.T) {
 			rowed[fmt.Sprintf("%T", r)], given[c] = true, true
 		})...)
 	}
-	if len(rowed) != 2 || len(given) != 2 || given[nil] {
+	empty := false
+	for c := range given {
+		empty = empty || c != nil && *c == crew{}
+	}
+	if len(rowed) != 2 || !given[two[0]] || !given[two[1]] || !given[nil] || !empty {
 		t.Errorf("%v, %v", rowed, given)
 	}
 }
