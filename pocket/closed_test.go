@@ -72,7 +72,8 @@ func cellAsMade(d pocket.Design, cell units.Rect, made []makertest.Lying, places
 			within, from = place.Rect().Union(l.Rect), 1
 		}
 		for full := from; full < 2; full++ {
-			if l.Covers(cell) {
+			// A slant is laid to some micrometres: that covers nothing beyond its own paper.
+			if l.Covers(cell) && l.Rect.Overlaps(cell) {
 				least[full] += thick
 			}
 			if within.Overlaps(cell) {

@@ -88,6 +88,9 @@ func genJob() gopter.Gen {
 		case 0:
 			j.kind = pocket.Slip{Content: j.content, Count: j.count, Depth: depth, Build: pocket.Build(option % 2), Notch: none}
 		case 1:
+			// No corner reaches over what is thick for its size.
+			size := j.content.Size
+			j.content.Thickness = min(j.content.Thickness, min(size.W, size.H)/units.Length(4*j.count))
 			j.kind = pocket.Corner{Content: j.content, Count: j.count, Corners: []int{0, 1, 2, 4}[option]}
 		case 2:
 			j.count = 1

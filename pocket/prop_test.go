@@ -323,7 +323,8 @@ func (j job) with(n int) (pocket.Kind, bool) {
 	switch k := j.kind.(type) {
 	case pocket.GussetRun:
 		k.Pockets = n
-		return k, true
+		// Of two the first opens less far than a single one: its half panels are wider.
+		return k, n > 2 || k.Place == units.Size{}
 	case pocket.FoldedAccordion:
 		k.Panels = n
 		return k, k.Strip == units.Size{}
