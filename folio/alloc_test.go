@@ -3,10 +3,14 @@
 package folio_test
 
 import (
+	"strconv"
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
 
@@ -46,4 +50,49 @@ func TestAllocations(t *testing.T) {
 	if n := testing.AllocsPerRun(100, steps); n > 103 {
 		t.Errorf("the steps take %v allocations, want at most 103", n)
 	}
+}
+
+// What is put by for a case of any form and style is room enough: its lists and workings
+// take no further allocation while they are filled.
+func TestAllocationsOfCases(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*folio.Spec)
+		most   float64
+	}{
+		{"a cover", func(*folio.Spec) {}, 0},
+		{"in quarter style", func(s *folio.Spec) { s.Quarter.Rule = rule.QuarterAlways }, 0},
+		{"lined in panels", func(s *folio.Spec) { s.Lining.Rule = rule.LiningPanels }, 0},
+		{"both", func(s *folio.Spec) { s.Quarter.Rule, s.Lining.Rule = rule.QuarterAlways, rule.LiningPanels }, 0},
+		{"a gate", func(s *folio.Spec) { s.Form = boards.DoubleSpineGate }, 0},
+		{"a gate in quarter style", func(s *folio.Spec) { s.Form, s.Quarter.Rule = boards.DoubleSpineGate, rule.QuarterAlways }, 0},
+		{"a gate lined in panels", func(s *folio.Spec) { s.Form, s.Lining.Rule = boards.DoubleSpineGate, rule.LiningPanels }, 0},
+		{"a gate of both", func(s *folio.Spec) {
+			s.Form, s.Quarter.Rule, s.Lining.Rule = boards.DoubleSpineGate, rule.QuarterAlways, rule.LiningPanels
+		}, 0},
+		{"eight mats", func(s *folio.Spec) { s.Fittings = mats(8) }, 0},
+		{"forty mats", func(s *folio.Spec) { s.Fittings = mats(40) }, 0},
+	} {
+		s := plainCase()
+		c.change(&s)
+		n := testing.AllocsPerRun(20, func() {
+			if _, err := folio.Build(s); err != nil {
+				t.Fatal(err)
+			}
+		})
+		if n > c.most {
+			t.Errorf("%s takes %v allocations, want at most %v", c.name, n, c.most)
+		}
+	}
+}
+
+// mats are small mats in rows of five on the main panel.
+func mats(n int) (all []folio.Fitting) {
+	for i := range n {
+		f := mat(15*mm, 12*mm)
+		f.Name = strconv.Itoa(i)
+		f.Place = place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: units.Length(i%5) * 20 * mm, Y: units.Length(i/5) * 20 * mm}}
+		all = append(all, f)
+	}
+	return all
 }

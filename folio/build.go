@@ -412,12 +412,9 @@ func (b *builder) checkMaterials() bool {
 				ok = false
 			}
 		}
-		for j := range i {
-			if s.Stocks[j].Name == s.Stocks[i].Name && s.Stocks[i].Name != "" {
-				b.bad.Malformed(path(".name"), check.Conflict, "the name "+check.Quote(s.Stocks[i].Name)+" again", "a name of its own")
-				ok = false
-				break
-			}
+		if name := s.Stocks[i].Name; name != "" && s.stock(name) != &s.Stocks[i] {
+			b.bad.Malformed(path(".name"), check.Conflict, "the name "+check.Quote(name)+" again", "a name of its own")
+			ok = false
 		}
 	}
 	return ok

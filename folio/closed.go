@@ -180,13 +180,21 @@ func (p *Plan) furthest() (shut, bool) {
 		b.bend = rule.CreaseAtOffset
 		if b.soft {
 			b.bend = rule.CreaseTwo
-			all = all && b.span(units.Down) >= 2*p.leaning(i)
-			continue
+		} else {
+			b.x = max(0, min(b.gap.Half(units.Down), b.gap-p.leaningTurned(i)))
 		}
-		b.x = max(0, min(b.gap.Half(units.Down), b.gap-p.leaningTurned(i)))
-		all = all && b.gap >= p.leaning(i)
+		all = all && b.gap >= b.parallel(p.leaning(i))
 	}
 	return s, all
+}
+
+// parallel returns the least gap with which boards that lean so thick into it come to lie
+// parallel at all.
+func (b *bent) parallel(leaning units.Length) units.Length {
+	if b.soft {
+		return b.beside[0] + 2*leaning + b.beside[1]
+	}
+	return leaning
 }
 
 // Closed returns the folio shut with its hinges creased as Spec.Hinge says, and
@@ -232,27 +240,24 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 	if !bad.Allowance("crease", crease) {
 		return Closed{}, bad.Err()
 	}
-	s, ok := p.furthest()
-	limit, narrow := units.Longest, 0
+	s, _ := p.furthest()
+	limit := units.Longest
 	for i := range p.gaps {
 		b := &s.j[i]
+		if b.gap < b.parallel(p.leaning(i)) {
+			short(&bad, p.gapPath(i), GapNarrow, p.Notation(), b.gap, b.parallel(p.leaningTurned(i)), "for the covers to lie parallel")
+			return Closed{}, bad.Err()
+		}
 		most := b.x
 		if b.soft {
-			most = (b.span(units.Down) - 2*p.leaningTurned(i)).Half(units.Down)
+			most = max(0, (b.gap - b.parallel(p.leaningTurned(i))).Half(units.Down))
 		}
-		if limit = min(limit, most); b.gap < p.leaning(i) {
-			narrow = i
-		}
+		limit = min(limit, most)
 		b.x = crease
 	}
-	switch {
-	case !ok:
-		short(&bad, p.gapPath(narrow), GapNarrow, p.Notation(), s.j[narrow].gap, p.leaningTurned(narrow), "for the covers to lie parallel")
-	case crease > limit:
+	if crease > limit {
 		bad.Long("crease", check.TooLarge, p.Notation(), crease, limit, "from the board's edge")
-	}
-	if err := bad.Err(); err != nil {
-		return Closed{}, err
+		return Closed{}, bad.Err()
 	}
 	return s.closed(), nil
 }

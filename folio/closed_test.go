@@ -369,6 +369,33 @@ func TestStaysOpen(t *testing.T) {
 	}
 }
 
+// A soft spine that is too narrow for its covers to lie parallel must be as wide as both
+// are thick, creased at their edges.
+func TestSoftSpineTooNarrow(t *testing.T) {
+	s := plainCase()
+	s.Form, s.Spine, s.Rulers.Gap = boards.SoftSpine, rule.Spine{}, units.TenthMillimetres
+	s.Hinge = rule.Hinge{Width: 3 * mm, Angle: 60}
+	_, err := mustBuild(t, s).ClosedAt(0)
+	v := only(err)
+	// Boards of 2 mm, liners of 0.1 mm and a turn-in of 0.2 mm at head and tail of each.
+	if v.Path != "hinge.width" || v.Code != folio.GapNarrow || v.Limit != 46*mm/10 {
+		t.Fatalf("%v", err)
+	}
+	s.Hinge.Width = v.Limit - mm/10
+	if _, err := mustBuild(t, s).ClosedAt(0); only(err).Limit != v.Limit {
+		t.Errorf("%v wide: %v", s.Hinge.Width, err)
+	}
+	// So wide nothing lies between, not even the turn-ins, that count by themselves.
+	s.Hinge.Width = v.Limit
+	if v := only(builds(s)); v.Code != folio.NotClosing {
+		t.Errorf("%v wide: %v", s.Hinge.Width, v)
+	}
+	s.Hinge.Width = v.Limit + mm
+	if _, err := mustBuild(t, s).ClosedAt(0); err != nil {
+		t.Errorf("%v wide: %v", s.Hinge.Width, err)
+	}
+}
+
 func warned(p *folio.Plan, code check.Code) bool {
 	for w := range p.Warnings() {
 		if w.Code == code {

@@ -309,3 +309,49 @@ func TestNotANumber(t *testing.T) {
 		}
 	}
 }
+
+// Where a fitting must name one before it and names none, it is said whether there is one
+// to name.
+func TestNameOfAFittingBefore(t *testing.T) {
+	for _, c := range []struct {
+		names []string
+		could bool
+	}{{[]string{"", ""}, false}, {[]string{"", "mat"}, false}, {[]string{"mat", ""}, true}, {[]string{"", "mat", ""}, true}} {
+		s := plainCase()
+		for i, name := range c.names {
+			f := mat(20*mm, 20*mm)
+			f.Name, f.Place.Offset.X = name, units.Length(i)*25*mm
+			s.Fittings = append(s.Fittings, f)
+		}
+		s.Fittings[len(c.names)-1].StandsOn = "shelf"
+		v := only(builds(s))
+		if could := !strings.Contains(v.Want, "no name"); could != c.could || v.Code != check.Unknown {
+			t.Errorf("%q: %+v", c.names, v)
+		}
+	}
+}
+
+// A sheet that is too small for what is folded of it is named with the side that it lacks,
+// and the sheet named is taken.
+func TestSheetForAFold(t *testing.T) {
+	for _, sheet := range []units.Size{{W: 70 * mm, H: 400 * mm}, {W: 400 * mm, H: 70 * mm}} {
+		s := plainCase()
+		s.Stocks[0].Sheets = []stock.Sheet{{Size: sheet}}
+		s.Cover.W, s.Spine.Width = 200*mm, 50*mm
+		s.Fittings = []folio.Fitting{{Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: content(units.Size{W: 80 * mm, H: 80 * mm}), Panels: 4}}}}
+		err := builds(s)
+		v := only(err)
+		named := asks(t, v.Want)
+		if v.Code != folio.SheetSmall || len(named) < 2 {
+			t.Errorf("%v: %v, names %v", sheet, err, named)
+			continue
+		}
+		s.Stocks[0].Sheets[0].Size = units.Size{W: named[0], H: named[1]}
+		if err := builds(s); err != nil {
+			t.Errorf("%v: the sheet named, %v, is not taken: %v", sheet, named, err)
+		}
+		if (named[0] == sheet.W) == (named[1] == sheet.H) || max(named[0], named[1]) != 400*mm {
+			t.Errorf("%v: a sheet of %v is asked for", sheet, named)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -53,3 +54,9 @@ func (Shelf) work(o *order, f *Fitted) {
 // SoftCreases are how far the creases of a soft joint lie from the boards beside
 // it: in a hollow back they fold up where what lies inside comes to an end.
 func SoftCreases(g Gap) (left, right units.Length) { return g.crease[0], g.crease[1] }
+
+// Lapped are what of the covering on a board's outside is thicker than the room counts.
+func (p *Plan) Lapped(r boards.Role) (all []Height) {
+	p.lapped(r, func(h Height) bool { all = append(all, h); return true })
+	return all
+}

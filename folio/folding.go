@@ -19,7 +19,7 @@ type folding struct {
 	kind  [boards.MaxBoards - 1]score.Fold
 }
 
-// meets is a set of boards that lie.
+// meets is a set of boards that lie, or of folds.
 type meets uint16
 
 func (m meets) has(k int) bool { return m>>k&1 > 0 }
@@ -211,9 +211,9 @@ func (t *turner) order() []int {
 
 // from looks for the turns that are left to make after some. The part without
 // the board on the table turns, over what lies there.
-func (t *turner) from(made []score.Turn, done uint16) bool {
+func (t *turner) from(made []score.Turn, done meets) bool {
 	for _, k := range t.order() {
-		if done>>k&1 > 0 {
+		if done.has(k) {
 			continue
 		}
 		turn := score.Turn{Score: k, Part: score.Beyond}
@@ -225,7 +225,8 @@ func (t *turner) from(made []score.Turn, done uint16) bool {
 		if err != nil || !overOnly(f) {
 			continue
 		}
-		state := key(f, done|1<<k)
+		done := done | 1<<k
+		state := key(f, done)
 		if t.seen[state] {
 			continue
 		}
@@ -239,7 +240,7 @@ func (t *turner) from(made []score.Turn, done uint16) bool {
 			}
 			continue
 		}
-		if t.from(turns, done|1<<k) {
+		if t.from(turns, done) {
 			return true
 		}
 	}
@@ -257,7 +258,7 @@ func overOnly(f score.Folded) bool {
 }
 
 // key tells states of the table apart.
-func key(f score.Folded, done uint16) string {
+func key(f score.Folded, done meets) string {
 	k := []byte{byte(done), byte(done >> 8)}
 	for _, p := range f.Order() {
 		k = append(k, byte(p))
@@ -331,40 +332,31 @@ type turn struct{ fold, board, over, held int }
 // lie.
 func (f *folding) inOrder() []turn {
 	out := make([]turn, 0, f.n-1)
-	var made [boards.MaxBoards - 1]bool
+	var made [boards.MaxBoards]bool
+	// What is joined to a board in a direction, by folds that are made: the last of it.
+	joined := func(from, by int) int {
+		for k := min(from, from+by); k >= 0 && made[k]; k += by {
+			from += by
+		}
+		return from
+	}
 	for _, fold := range f.turns[:f.n-1] {
-		k := int(fold)
-		t := turn{fold: k, board: k, over: k + 1, held: k - 1}
+		k, by := int(fold), -1
+		t := turn{fold: k, board: k, over: k + 1}
 		if k >= f.main {
-			t.board, t.over = k+1, k
-			for t.held = k + 2; t.held < f.n && made[t.held-1]; {
-				t.held++
-			}
-			if t.held == f.n {
-				t.held = -1
-			}
-		} else {
-			for t.held >= 0 && made[t.held] {
-				t.held--
-			}
+			t.board, t.over, by = k+1, k, 1
+		}
+		if t.held = joined(t.board, by) + by; t.held == f.n {
+			t.held = -1
 		}
 		// What is folded on to the one that it turns about already, and whether
 		// that lies now as it does in the end.
-		low, high := t.over, t.over
-		if t.board > t.over {
-			for low > 0 && made[low-1] {
-				low--
-			}
-		} else {
-			for high < f.n-1 && made[high] {
-				high++
-			}
-		}
+		first, last := t.over, joined(t.over, -by)
 		over := false
 		for j := min(t.over, f.main); j < max(t.over, f.main); j++ {
 			over = over != !made[j]
 		}
-		for o := low; o <= high; o++ {
+		for o := min(first, last); o <= max(first, last); o++ {
 			on := f.below[t.board].has(o) || f.below[o].has(t.board)
 			if on && (f.rank[o] > f.rank[t.over]) != over {
 				t.over = o

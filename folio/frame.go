@@ -105,31 +105,26 @@ func (s *frameSize) opening() units.Rect {
 }
 
 func (fr Frame) fit(f *fitter) bool {
-	foam, known := "foam", true
-	var of units.Length
+	bad := &f.b.bad
+	before := bad.Len()
+	foam := "foam"
 	if fr.FoamStock != "" {
 		foam = fr.FoamStock
-		s := f.b.stock(foam)
-		if known = s != nil; known {
-			of = s.Caliper
-			fr.Foam = filled(fr.Foam, of)
+		switch of := f.b.stock(foam); {
+		case of == nil:
+			bad.Malformed(f.at(".kind.foamstock"), check.Unknown, check.Quote(foam), "the name of one of the stocks")
+		case of.Caliper == 0:
+			bad.Malformed(f.at(".kind.foamstock"), check.Missing, check.Quote(foam)+" of no caliper", "nothing, or a stock with a caliper")
+		default:
+			if fr.Foam = filled(fr.Foam, of.Caliper); fr.Foam != of.Caliper {
+				bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam),
+					"nothing, or its caliper of "+f.notation().Text(of.Caliper))
+			}
 		}
 	}
 	fr = fr.withDefaults(f.notation())
-	switch {
-	case !known:
-		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Unknown, check.Quote(fr.FoamStock), "the name of one of the stocks")
-	case fr.FoamStock != "" && of == 0:
-		f.b.bad.Malformed(f.at(".kind.foamstock"), check.Missing, check.Quote(foam)+" of no caliper", "nothing, or a stock with a caliper")
-		known = false
-	case fr.FoamStock != "" && fr.Foam != of:
-		f.b.bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam),
-			"nothing, or its caliper of "+f.notation().Text(of))
-		known = false
-	}
-	film, ok := fr.check(f)
-	ok = ok && known
-	if !ok {
+	film := fr.check(f)
+	if bad.Len() > before {
 		return false
 	}
 	fr.Ease = given(fr.Ease)
@@ -203,7 +198,7 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 }
 
 // check checks the fields one by one, and finds the stock of the film.
-func (fr Frame) check(f *fitter) (film stock.Stock, ok bool) {
+func (fr Frame) check(f *fitter) (film stock.Stock) {
 	bad := &f.b.bad
 	before := bad.Len()
 	f.content(".kind.picture", fr.Picture)
@@ -223,7 +218,7 @@ func (fr Frame) check(f *fitter) (film stock.Stock, ok bool) {
 		}
 	}
 	if bad.Len() > before {
-		return film, false
+		return film
 	}
 	n, ruler := f.notation(), f.ruler()
 	if within := fr.Picture.Thickness + film.Caliper; within > fr.Foam {
@@ -238,7 +233,7 @@ func (fr Frame) check(f *fitter) (film stock.Stock, ok bool) {
 		}
 	}
 	fr.checkOpening(f)
-	return film, bad.Len() == before
+	return film
 }
 
 // checkOpening checks that a step of the ruler at least is left of the opening,
@@ -448,10 +443,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 	fixed := o.fix(f, t, f.rect, work.SelfSticky, nil, foamed)
 	on, seat := p.seat(f)
 	for i, s := range f.spots {
-		c, ok := s.Content()
-		if !ok {
-			continue
-		}
+		c, _ := s.Content() // it is made for one
 		o.fill([]int{fixed}, work.Insert{
 			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Into: o.part, From: fr.Mouth,
 			On: on, At: p.where(f, s.lies, seat), Size: s.lies.Size(),

@@ -154,3 +154,26 @@ func TestFoamTakesThePicture(t *testing.T) {
 		}
 	}
 }
+
+// A foam that is not as thick as the stock it is to be cut from is refused for that alone:
+// what would follow from the one or the other is not told.
+func TestFoamOfAStock(t *testing.T) {
+	for want, c := range map[string]struct {
+		foam   units.Length
+		stocks []stock.Stock
+	}{
+		"fittings[0].kind.foamstock unknown":                    {foam: 40 * mm},
+		"fittings[0].kind.foam " + string(check.Conflict):       {foam: 40 * mm, stocks: []stock.Stock{{Name: "felt", Caliper: 2 * mm}}},
+		"fittings[0].kind.foam " + string(check.Conflict) + " ": {foam: mm, stocks: []stock.Stock{{Name: "felt", Caliper: 2 * mm}}},
+		"": {stocks: []stock.Stock{{Name: "felt", Caliper: 2 * mm}}},
+	} {
+		s := plainCase()
+		s.Stocks = append(s.Stocks, c.stocks...)
+		s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 80 * mm}), FoamStock: "felt", Foam: c.foam}}}
+		err := builds(s)
+		v := only(err)
+		if got := v.Path + " " + string(v.Code); strings.TrimSpace(got) != strings.TrimSpace(want) {
+			t.Errorf("%v of foam: %v, want %q", c.foam, err, want)
+		}
+	}
+}

@@ -1,6 +1,8 @@
 package folio_test
 
 import (
+	"boardwrap.example/internal/proptest"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -116,5 +118,79 @@ func TestSheetsOfOneName(t *testing.T) {
 		if !slices.Equal(paths, c.paths) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A name that is said three times is refused where it is said again, each time once.
+func TestNameSaidAgain(t *testing.T) {
+	s := materialsSpec()
+	for range 3 {
+		s.Stocks = append(s.Stocks, stock.Stock{Name: "felt", Caliper: mm})
+	}
+	var paths []string
+	if bad, ok := builds(s).(*check.Error); ok {
+		for v := range bad.All() {
+			paths = append(paths, v.Path)
+		}
+	}
+	if want := []string{"stocks[1].name", "stocks[2].name"}; !slices.Equal(paths, want) {
+		t.Errorf("refused at %v, want %v", paths, want)
+	}
+}
+
+// In which order the sheets of a material are told changes nothing of what is cut, and of
+// several the best is taken: with one more the lesser of the margins is never less.
+func TestOrderOfSheetsChangesNothing(t *testing.T) {
+	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 47))
+	tell := func(p *folio.Plan) (sizes []units.Size, least units.Length) {
+		for piece := range p.Pieces() {
+			sizes = append(sizes, piece.Size())
+		}
+		w := p.Wrap()
+		return sizes, min(w.Across().Near().Length(), w.Across().Far().Length(), w.Along().Near().Length(), w.Along().Far().Length())
+	}
+	built, gained := 0, 0
+	for range proptest.Cases(400) {
+		s := plainCase()
+		s.Quarter.Rule = []rule.QuarterRule{rule.QuarterNever, rule.QuarterAlways}[rng.IntN(2)]
+		across := 280 * mm
+		if s.Quarter.Rule == rule.QuarterAlways {
+			across = 100 * mm
+		}
+		var sheets []stock.Sheet
+		for range 3 {
+			sheets = append(sheets, stock.Sheet{Grain: stock.SheetGrain(rng.IntN(3)), Size: units.Size{
+				W: across + units.Length(rng.IntN(60))*mm, H: 180*mm + units.Length(rng.IntN(60))*mm}})
+		}
+		var want []units.Size
+		var most units.Length
+		for i, order := range [][]int{{0, 1, 2}, {2, 1, 0}, {1, 2, 0}, {0, 2, 1}, {0, 1}, {1, 2}, {0}, {2}} {
+			s.Covering.Sheets = nil
+			for _, k := range order {
+				s.Covering.Sheets = append(s.Covering.Sheets, sheets[k])
+			}
+			p, err := folio.Build(s)
+			if i == 0 && err != nil {
+				break
+			}
+			if err != nil {
+				continue
+			}
+			sizes, least := tell(p)
+			switch {
+			case i == 0:
+				want, most = sizes, least
+				built++
+			case len(order) == 3 && !slices.Equal(sizes, want):
+				t.Errorf("%v of %v: %v, in their order %v", order, sheets, sizes, want)
+			case least > most:
+				t.Errorf("%v of %v: margins of %v, with all of them %v", order, sheets, least, most)
+			case least < most:
+				gained++
+			}
+		}
+	}
+	if built < proptest.Cases(200) || gained < proptest.Cases(100) {
+		t.Errorf("%d built, %d gained by one more sheet", built, gained)
 	}
 }

@@ -176,10 +176,10 @@ func (s *shut) hooked(lumps []lump, z *sizing) (hooked, bool) {
 		for c := range f.n {
 			o := &lumps[c]
 			switch {
-			case c >= k-1 && c <= last+1 && i < f.n || c == k || c == last:
+			case c == k || c == last:
 			case apart(l.x, o.x) || f.rests(c, k) || f.rests(k, c) || f.rests(c, last) || f.rests(last, c):
-			case low < f.rank[c] && f.rank[c] < high && z.meets(c, k) && z.meets(c, last): // must clear the fold
-			case i < f.n && p.shape.rule(f.inRow(k)) == boards.WidthShared && p.shape.rule(f.inRow(c)) == boards.WidthShared:
+			case i >= f.n && z.within(c, k): // must clear the fold
+			case p.shape.rule(f.inRow(k)) == boards.WidthShared && p.shape.rule(f.inRow(c)) == boards.WidthShared:
 			case f.rank[c] < low && o.z[1] <= l.z[0] || f.rank[c] > high && l.z[1] <= o.z[0]:
 			default:
 				return hooked{i, c, min(l.x[1]-o.x[0], o.x[1]-l.x[0])}, true

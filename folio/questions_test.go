@@ -379,3 +379,20 @@ func TestStepsKeepToTheRulers(t *testing.T) {
 		}
 	}
 }
+
+// A block takes from the room over it what it is thick, whatever fitting is thought empty.
+func TestHeadroomOverABlock(t *testing.T) {
+	s := plainCase()
+	s.Cover, s.Spine = units.Size{}, rule.Spine{Width: 25 * mm}
+	s.Block = boards.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 6 * mm}
+	p := mustBuild(t, s)
+	s.Block.Thickness = 0
+	bare := mustBuild(t, s)
+	main, _ := p.Board(boards.MainPanel)
+	for _, without := range []int{-2, -1, 0, 7} {
+		with, none := p.Headroom(main.Rect(), boards.MainPanel, without), bare.Headroom(main.Rect(), boards.MainPanel, without)
+		if none-with != 6*mm {
+			t.Errorf("without %d: %v over a block of 6 mm, %v over none", without, with, none)
+		}
+	}
+}

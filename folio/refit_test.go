@@ -579,3 +579,27 @@ func TestToldAsPlanned(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Hinges that do not turn far enough are told by the angle they turn, as made as well as
+// planned; gaps that came out narrower, by those.
+func TestOpenAsMade(t *testing.T) {
+	s := plainCase()
+	s.Hinge = rule.Hinge{Width: 2 * mm, Angle: 45}
+	p := mustBuild(t, s)
+	open := p.OpenWidth().Length()
+	for _, less := range []units.Length{0, mm} {
+		q, err := p.Refit(refit.Measured{Width: open - less, Height: p.OpenHeight().Length() - mm/2})
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := ""
+		for w := range q.Warnings() {
+			if w.Code == folio.WarnOpen {
+				path = w.Path
+			}
+		}
+		if want := map[bool]string{true: "hinge.angle", false: "measured.width"}[less == 0]; path != want {
+			t.Errorf("%v narrower: it stays open by %q, want %q", less, path, want)
+		}
+	}
+}

@@ -3,7 +3,10 @@ package folio_test
 import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
+	"testing"
 )
 
 // turnedIn says again, from the margins, what the wrap adds to the inside of each
@@ -52,4 +55,69 @@ func turnedIn(p *folio.Plan) map[boards.Role][]slab {
 		}
 	}
 	return out
+}
+
+// In quarter style the outside of a board is covered unevenly: by a strip, by a paper, or
+// by both. What is counted there, beyond the thinner of the two that is counted everywhere,
+// is at every place what the pieces are thick that lie there.
+func TestCoveringWhereItLaps(t *testing.T) {
+	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate} {
+		for _, strip := range []units.Length{mm / 20, mm / 5, mm / 2} {
+			s := plainCase()
+			s.Form, s.Quarter.Rule, s.Hinge.Width = form, rule.QuarterAlways, 10*mm
+			s.SpineCovering = stock.Stock{Name: "cloth", Caliper: strip}
+			p := mustBuild(t, s)
+			left, laps := p.Wrap().Across().Near().Length(), 0
+			for b := range p.Boards() {
+				at := b.Rect()
+				for x := at.Min.X + mm/7; x < at.Max.X; x += mm / 3 {
+					var want, got units.Length
+					pieces := 0
+					for w := range p.Wrap().Pieces() {
+						if from := w.X() - left; from <= x && x < from+w.Piece().Size().W {
+							want += w.Piece().Caliper()
+							pieces++
+						}
+					}
+					want -= min(s.Covering.Caliper, strip)
+					for _, h := range p.Lapped(b.Role()) {
+						if r := h.Rect(); r.Min.X <= x && x < r.Max.X {
+							got += h.Height()
+							if r.Min.Y != at.Min.Y || r.Max.Y != at.Max.Y || !h.Outside() || h.Panel() != b.Role() || !h.TurnIn() {
+								t.Fatalf("%v: %+v on the outside of %v", form, h, at)
+							}
+						}
+					}
+					if got != want {
+						t.Fatalf("%v, a strip of %v: %v more at %v on the %v, where %v more lie", form, strip, got, x-at.Min.X, b.Role(), want)
+					}
+					if pieces > 1 {
+						laps++
+					}
+				}
+			}
+			if laps < 10 {
+				t.Errorf("%v: only %d places where two lap", form, laps)
+			}
+		}
+	}
+}
+
+// A spine that goes round a block goes round the turn-ins under it too, two of them at a
+// mitred corner of each cover: boards of 2 mm, liners of 0.1 mm, a block of 6 mm and four
+// turn-ins of 0.2 mm are 11 mm, with no block but as thick contents 10.2 mm.
+func TestSpineGoesRoundTheBlock(t *testing.T) {
+	for block, want := range map[bool]units.Length{true: 11 * mm, false: 10*mm + mm/5} {
+		s := plainCase()
+		s.Spine, s.Rulers.Board = rule.Spine{Rule: rule.SpineContents, Contents: 6 * mm}, everyNanometre
+		if block {
+			s.Cover, s.Spine.Contents = units.Size{}, 0
+			s.Block = boards.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 6 * mm}
+		}
+		for b := range mustBuild(t, s).Boards() {
+			if got := b.Rect().Size().W; b.Role() == boards.Spine1 && got != want {
+				t.Errorf("block %v: the spine is %v wide, want %v", block, got, want)
+			}
+		}
+	}
 }
