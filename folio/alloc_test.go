@@ -60,18 +60,18 @@ func TestAllocationsOfCases(t *testing.T) {
 		change func(*folio.Spec)
 		most   float64
 	}{
-		{"a cover", func(*folio.Spec) {}, 0},
-		{"in quarter style", func(s *folio.Spec) { s.Quarter.Rule = rule.QuarterAlways }, 0},
-		{"lined in panels", func(s *folio.Spec) { s.Lining.Rule = rule.LiningPanels }, 0},
-		{"both", func(s *folio.Spec) { s.Quarter.Rule, s.Lining.Rule = rule.QuarterAlways, rule.LiningPanels }, 0},
-		{"a gate", func(s *folio.Spec) { s.Form = boards.DoubleSpineGate }, 0},
-		{"a gate in quarter style", func(s *folio.Spec) { s.Form, s.Quarter.Rule = boards.DoubleSpineGate, rule.QuarterAlways }, 0},
-		{"a gate lined in panels", func(s *folio.Spec) { s.Form, s.Lining.Rule = boards.DoubleSpineGate, rule.LiningPanels }, 0},
+		{"a cover", func(*folio.Spec) {}, 7},
+		{"in quarter style", func(s *folio.Spec) { s.Quarter.Rule = rule.QuarterAlways }, 14},
+		{"lined in panels", func(s *folio.Spec) { s.Lining.Rule = rule.LiningPanels }, 13},
+		{"both", func(s *folio.Spec) { s.Quarter.Rule, s.Lining.Rule = rule.QuarterAlways, rule.LiningPanels }, 20},
+		{"a gate", func(s *folio.Spec) { s.Form = boards.DoubleSpineGate }, 151},
+		{"a gate in quarter style", func(s *folio.Spec) { s.Form, s.Quarter.Rule = boards.DoubleSpineGate, rule.QuarterAlways }, 161},
+		{"a gate lined in panels", func(s *folio.Spec) { s.Form, s.Lining.Rule = boards.DoubleSpineGate, rule.LiningPanels }, 160},
 		{"a gate of both", func(s *folio.Spec) {
 			s.Form, s.Quarter.Rule, s.Lining.Rule = boards.DoubleSpineGate, rule.QuarterAlways, rule.LiningPanels
-		}, 0},
-		{"eight mats", func(s *folio.Spec) { s.Fittings = mats(8) }, 0},
-		{"forty mats", func(s *folio.Spec) { s.Fittings = mats(40) }, 0},
+		}, 170},
+		{"eight mats", func(s *folio.Spec) { s.Fittings = mats(8) }, 14},
+		{"forty mats", func(s *folio.Spec) { s.Fittings = mats(40) }, 14},
 	} {
 		s := plainCase()
 		c.change(&s)
