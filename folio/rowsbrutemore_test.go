@@ -192,3 +192,149 @@ func TestLongRowsByBruteForce(t *testing.T) {
 		}
 	}
 }
+
+// A nearlyEqual row has panels that differ by a few millimetres, or one that is twice as
+// wide, so that folds and edges come near each other, and hinges of all kinds.
+func nearlyEqual(rng *rand.Rand, lying int) folio.Spec {
+	s, _ := pileOf(rng, lying)
+	spread := []int{1500, 4000, 9000, 30_000}[rng.IntN(4)]
+	for i := range s.Row.Boards {
+		if b := &s.Row.Boards[i]; !b.Role.Spine() {
+			b.Width = units.Length(60_000*(1+rng.IntN(2)*rng.IntN(2))+rng.IntN(spread)) * units.Micrometre
+		}
+	}
+	for i := range s.Row.Joints {
+		j := &s.Row.Joints[i]
+		if j.Hinge = hingeOf(rng.IntN(5)); i%2 == 1 && rng.IntN(3) > 0 {
+			j.Hinge = s.Row.Joints[i-1].Hinge
+		}
+	}
+	return s
+}
+
+// hingeOf are the hinges of such a row: as narrow as they may be, bent in one of four ways,
+// or 14 mm wide.
+func hingeOf(kind int) rule.Hinge {
+	if kind == 4 {
+		return rule.Hinge{Width: 14 * mm}
+	}
+	return rule.Hinge{Rule: rule.HingeLeast, Crease: [...]rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseTwo, rule.CreaseRound}[kind]}
+}
+
+// rowOfWidths is a row with spine boards between its panels, in micrometres, whose folds
+// are valleys but for those told, and hinges by their kinds.
+func rowOfWidths(board, paper int, wide, kinds, mountains []int) folio.Spec {
+	um := func(n int) units.Length { return units.Length(n) * units.Micrometre }
+	s := folio.Spec{
+		Cover: units.Size{W: um(wide[0]), H: 120 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres},
+		Board: stock.Stock{Caliper: um(board)}, Covering: stock.Stock{Caliper: um(paper)}, Liner: stock.Stock{Caliper: um(paper)},
+	}
+	for k, w := range wide {
+		if k > 0 {
+			fold := score.Valley
+			if slices.Contains(mountains, k-1) {
+				fold = score.Mountain
+			}
+			s.Row.Boards = append(s.Row.Boards, boards.Board{Role: []boards.Role{boards.Spine1, boards.Spine2, boards.Spine3, boards.Spine4}[k-1]})
+			s.Row.Joints = append(s.Row.Joints, boards.Joint{Fold: fold, Hinge: hingeOf(kinds[2*k-2])}, boards.Joint{Fold: fold, Hinge: hingeOf(kinds[2*k-1])})
+		}
+		s.Row.Boards = append(s.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(k), Width: um(w)})
+	}
+	return s
+}
+
+// Where nobody says which board stays on the table, a row shuts if it does so with any of
+// them there, and says with which: so asked for, it is the same.
+func TestBoardOnTheTableIsFound(t *testing.T) {
+	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 48))
+	built, refused := 0, 0
+	check := func(s folio.Spec, what any) bool {
+		p, err := folio.Build(s)
+		if err == nil {
+			built++
+			main, _ := p.Board(boards.MainPanel)
+			s.Row.Main = main.Role()
+			q, err := folio.Build(s)
+			if err != nil || !slices.EqualFunc(slices.Collect(p.Gaps()), slices.Collect(q.Gaps()), func(a, b folio.Gap) bool { return a.Width() == b.Width() }) {
+				t.Errorf("%v: with the %v on the table, as it says, it is another row: %v", what, main.Role(), err)
+			}
+			return true
+		}
+		for i := range s.Row.Boards {
+			if s.Row.Main = s.Row.Boards[i].Role; !s.Row.Main.Spine() {
+				if _, again := folio.Build(s); again == nil {
+					t.Errorf("%v: it is refused, but shuts with the %v on the table: %v", what, s.Row.Main, err)
+				}
+			}
+		}
+		refused++
+		return false
+	}
+	for trial := range proptest.Cases(250) {
+		s := nearlyEqual(rng, 3+trial%2)
+		check(s, trial)
+	}
+	if built < proptest.Cases(60) || refused < proptest.Cases(60) {
+		t.Errorf("%d built, %d refused", built, refused)
+	}
+	// Found among thousands by chance: with the widest on the table it does not shut.
+	s := rowOfWidths(2767, 202, []int{63998, 60819, 61718, 62791}, []int{4, 4, 3, 1, 4, 4}, nil)
+	s.Row.Main = boards.Panel1
+	if builds(s) == nil {
+		t.Error("it shuts with the widest on the table")
+	}
+	if s.Row.Main = boards.MainPanel; !check(s, "found") {
+		t.Error("it does not shut")
+	}
+}
+
+// Gaps that are as narrow as they may be would do as gaps that are given, and none of them
+// a step of the ruler less: rows found among thousands by chance, in which the one that is
+// widened makes room for another, too.
+func TestLeastGapsAreLeast(t *testing.T) {
+	less := 0
+	for i, s := range []folio.Spec{
+		rowOfWidths(1703, 233, []int{63927, 62829, 60888, 60624}, []int{0, 0, 2, 2, 0, 0}, nil),
+		rowOfWidths(1554, 321, []int{61225, 61195, 60452, 60343, 60034}, []int{4, 4, 0, 0, 1, 1, 0, 0}, nil),
+		rowOfWidths(2988, 159, []int{61337, 61283, 60695, 60145, 60067}, []int{3, 3, 0, 0, 2, 2, 1, 1}, nil),
+		rowOfWidths(2060, 283, []int{61112, 60632, 60717, 61137, 61003}, []int{1, 1, 1, 1, 3, 3, 2, 3}, []int{1}),
+		rowOfWidths(1150, 203, []int{60012, 60339, 61314, 61019, 60526}, []int{1, 1, 2, 2, 4, 4, 2, 1}, []int{1}),
+		rowOfWidths(2893, 220, []int{60168, 60185, 61172, 61316, 60603}, []int{1, 0, 1, 1, 3, 3, 3, 3}, []int{1}),
+	} {
+		p := mustBuild(t, s)
+		main, _ := p.Board(boards.MainPanel)
+		given := s
+		given.Row.Main, given.Row.Joints = main.Role(), slices.Clone(s.Row.Joints)
+		k := 0
+		for g := range p.Gaps() {
+			h := &given.Row.Joints[k].Hinge
+			h.Rule, h.Width = rule.HingeDefault, g.Width()
+			k++
+		}
+		closes := func() bool {
+			q, err := folio.Build(given)
+			if err != nil {
+				return false
+			}
+			tight, ok := q.Tightest(true)
+			return ok && tight.Closes()
+		}
+		if !closes() {
+			t.Errorf("row %d: as it is planned it does not close: %v", i, builds(given))
+		}
+		for k := range given.Row.Joints {
+			if s.Row.Joints[k].Hinge.Rule != rule.HingeLeast {
+				continue
+			}
+			w := &given.Row.Joints[k].Hinge.Width
+			if *w -= units.TenthMillimetres.Step(); closes() {
+				t.Errorf("row %d: gap %d of %v closes as well a step less", i, k, *w+units.TenthMillimetres.Step())
+			}
+			*w += units.TenthMillimetres.Step()
+			less++
+		}
+	}
+	if less < 30 {
+		t.Errorf("only %d gaps were made less", less)
+	}
+}
