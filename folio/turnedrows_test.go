@@ -226,7 +226,13 @@ func rolledUp(r *rand.Rand) folio.Spec {
 		}
 		s.Row.Boards = append(s.Row.Boards, b)
 		if k > 1 {
-			thing("badge", b.Role, units.Size{W: length(5*mm, 20*mm), H: length(20*mm, 40*mm)}, []place.Align{place.Right, place.Left}[k%2])
+			name, side := "badge on the "+b.Role.String(), []place.Align{place.Right, place.Left}[k%2]
+			thing(name, b.Role, units.Size{W: length(5*mm, 20*mm), H: length(20*mm, 40*mm)}, side)
+			if r.IntN(2) == 0 { // something lower on it, away from the edge or not
+				thing("tag on the "+b.Role.String(), b.Role, units.Size{W: length(2*mm, 5*mm), H: length(5*mm, 20*mm)}, place.Align(r.IntN(3)))
+				on := &s.Fittings[len(s.Fittings)-1]
+				on.StandsOn, on.Panel, on.Outside, on.Place.Offset = name, boards.MainPanel, false, units.Point{}
+			}
 		}
 	}
 	s.Fittings[0].Place.Across, s.Fittings[0].Place.Offset.X = place.Left, length(0, s.Row.Boards[1].Width-10*mm)
