@@ -274,7 +274,7 @@ func TestBoardOnTheTableIsFound(t *testing.T) {
 		s := nearlyEqual(rng, 3+trial%2)
 		check(s, trial)
 	}
-	if built < proptest.Cases(60) || refused < proptest.Cases(60) {
+	if built < proptest.Cases(80) || refused < proptest.Cases(25) {
 		t.Errorf("%d built, %d refused", built, refused)
 	}
 	// Found among thousands by chance: with the widest on the table it does not shut.
