@@ -58,6 +58,7 @@ func edges() []edgetest.Edge {
 		edge("keeping of a thing", "things[0].keeping", check.Unknown, 2, 3, func(r *propose.Request, v units.Length) { first(r).Keeping = propose.Keeping(v) }),
 		edge("a way that is none", "without[0]", check.Unknown, units.Length(ways-1), units.Length(ways), func(r *propose.Request, v units.Length) { r.Without = []propose.Holder{propose.Holder(v)} }),
 		edge("ways again", "without", check.TooMany, 1, units.Length(ways+1), func(r *propose.Request, v units.Length) { r.Without = make([]propose.Holder, v) }),
+		edge("padding of a box", "limits.into.padding", check.Negative, 0, -nm, func(r *propose.Request, v units.Length) { r.Limits.Into.Padding = v }),
 		edge("margin", "taste.margin", check.Negative, 0, -nm, func(r *propose.Request, v units.Length) { r.Taste.Margin = v }),
 		edge("between fittings", "taste.between", check.Negative, 0, -nm, func(r *propose.Request, v units.Length) { r.Taste.Between = v }),
 		edge("order", "taste.order", check.Unknown, 1, 2, func(r *propose.Request, v units.Length) { r.Taste.Order = propose.Order(v) }),

@@ -133,7 +133,7 @@ func (r *Request) check(bad *check.List) {
 	} else {
 		for i, w := range r.Without {
 			if w >= ways {
-				bad.Malformed(check.Index("without", i), check.Unknown, strconv.Itoa(int(w)), "one of the Way constants")
+				bad.Malformed(check.Index("without", i), check.Unknown, strconv.Itoa(int(w)), "one of the Holder constants")
 			}
 		}
 	}
@@ -232,7 +232,7 @@ func (l *Limits) check(bad *check.List) {
 		bad.Size("limits.into.size", l.Into.Size)
 	}
 	side("limits.into.depth", l.Into.Depth)
-	side("limits.into.padding", l.Into.Padding)
+	bad.Allowance("limits.into.padding", l.Into.Padding)
 	if l.Post.Service != "" {
 		l.Post.check(bad)
 	} else if l.Post.Format != "" {

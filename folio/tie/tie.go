@@ -46,6 +46,17 @@ func (s Strap) Length() units.Working { return s.length }
 // Breadth returns the breadth; a ribbon has none here.
 func (s Strap) Breadth() units.Working { return s.breadth }
 
+// listOf begins a list of what is wrong with something that goes round a folio, with
+// what is wrong with that.
+func listOf(p *folio.Plan) *check.List {
+	var bad check.List
+	if p != nil {
+		bad.In(p.Notation())
+	}
+	bad.Under("", p.Shuts())
+	return &bad
+}
+
 // allowance checks a length that may be 0 or explicitly none.
 func allowance(bad *check.List, path string, l units.Length) {
 	if l != units.None {
@@ -71,11 +82,10 @@ func filled(l units.Length, n units.Notation, inch, metric units.Length) units.L
 // its middle, which takes π of its calipers; four are given. The error is a
 // *[check.Error]: of the band's fields, or of a folio that does not shut.
 func (b Band) Round(p *folio.Plan) (Strap, error) {
-	var bad check.List
+	bad := listOf(p)
 	bad.Allowance("breadth", b.Breadth)
-	allowance(&bad, "lap", b.Lap)
+	allowance(bad, "lap", b.Lap)
 	bad.Allowance("caliper", b.Caliper)
-	bad.Under("", p.Shuts())
 	if err := bad.Err(); err != nil {
 		return Strap{}, err
 	}
@@ -114,9 +124,8 @@ func (b Band) Round(p *folio.Plan) (Strap, error) {
 // Round returns the length of ribbon to cut: the girth and two tails. The error
 // is a *[check.Error]: of the ribbon's fields, or of a folio that does not shut.
 func (r Ribbon) Round(p *folio.Plan) (Strap, error) {
-	var bad check.List
-	allowance(&bad, "tail", r.Tail)
-	bad.Under("", p.Shuts())
+	bad := listOf(p)
+	allowance(bad, "tail", r.Tail)
 	if err := bad.Err(); err != nil {
 		return Strap{}, err
 	}

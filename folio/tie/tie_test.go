@@ -3,6 +3,7 @@ package tie_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -98,6 +99,21 @@ func TestStrapsByHand(t *testing.T) {
 	}
 	if _, err := (tie.Ribbon{Tail: -5}).Round(p); !refused(err, "tail", check.Negative) {
 		t.Errorf("a tail of less than nothing: %v", err)
+	}
+}
+
+// What is wrong is said in the notation of the plan, as 400 in are more than 10 m.
+func TestStrapsSpeakAsThePlan(t *testing.T) {
+	p, err := folio.Build(folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.Inch}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, band := tie.Band{Lap: 400 * units.Inch}.Round(p)
+	_, ribbon := tie.Ribbon{Tail: 400 * units.Inch}.Round(p)
+	for _, err := range []error{band, ribbon} {
+		if err == nil || !strings.Contains(err.Error(), "got 400 in; want 0 or a length up to 393.7 in") {
+			t.Error(err)
+		}
 	}
 }
 
