@@ -270,21 +270,26 @@ func byCorners(g folio.Fitted) bool {
 	return corners
 }
 
-// standing lists the fittings, each after what it stands on.
+// standing lists the fittings, each after what it stands on, which comes before it in
+// the Spec: a stack of many is sorted at every step that is drawn.
 func standing(p *folio.Plan) []folio.Fitted {
-	var list []folio.Fitted
+	type level struct {
+		folio.Fitted
+		height int
+	}
+	var list []level
 	for g := range p.Fittings() {
-		list = append(list, g)
-	}
-	height := func(g folio.Fitted) int {
-		n := 0
-		for on, ok := g.StandsOn(); ok && n < len(list); on, ok = list[on].StandsOn() {
-			n++
+		height := 0
+		if on, ok := g.StandsOn(); ok {
+			height = list[on].height + 1
 		}
-		return n
+		list = append(list, level{g, height})
 	}
-	sorted := slices.Clone(list)
-	inorder.Sort(sorted, func(a, b folio.Fitted) int { return height(a) - height(b) })
+	inorder.Sort(list, func(a, b level) int { return a.height - b.height })
+	sorted := make([]folio.Fitted, len(list))
+	for i := range list {
+		sorted[i] = list[i].Fitted
+	}
 	return sorted
 }
 
