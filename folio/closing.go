@@ -17,7 +17,7 @@ const (
 	WarnOpen    check.Code = "stays-open"       // the hinges do not turn far enough for the covers to lie parallel; of a closed folio, and there advice
 	WarnDoors   check.Code = "doors-touch"      // the covered edges of two doors take more than the gap between them
 	WarnPassing check.Code = "touch-in-passing" // side by side, two things or edges touch as the one is folded past the other
-	WarnMagnets check.Code = "magnets-apart"    // magnets stay apart when the folio is closed
+	WarnMagnets check.Code = "magnets-apart"    // the magnets of a pair stay further apart than they are thick when the folio is closed (common practice, no published source)
 )
 
 // checkClosing checks what is given; defaults are filled in.

@@ -13,12 +13,15 @@ import (
 // What is made is a fact: boards, gaps and wrap stay as they are. Of what the
 // cover measures more than planned, as much as the covering's caliper belongs to
 // each outer edge; the rest is in the gaps, shared out equally, and in the height
-// of the boards. What is off by a little is warned about. What is off by so
-// much that another cover must have been measured is an error, panel by panel
-// if Panels are given: 1/4 in, or 6 mm for a metric ruler, and Spec.Placing for a
-// gap (common practice, no published source).
+// of the boards. What is off by more than 1/16 in, or 2 mm where plans are metric,
+// is warned about. What is off by more than 1/4 in, or 6 mm, is an error, as another
+// cover must have been measured (common practice, no published source). Height, and
+// panels if they are given, may each be off by that; the width by that for each gap,
+// over Spec.Placing for each.
 //
-// Sizes by relation follow the panels as measured. What has a size of its own and
+// Sizes by relation follow the panels as measured. A fitting of the same size that
+// the measure moves by no more than hands place it, which is the covering at an edge
+// and a step of the rulers of liner and fittings, stays where it was planned. What has a size of its own and
 // no longer fits inside is an error that says by how much; package fit tells from
 // it which fittings, and contents, these are. Errors are an
 // *[check.Error] with paths of the Spec or of Measured ("measured.width"). The

@@ -42,7 +42,8 @@ type Spec struct {
 	// SpineCovering covers the spine in quarter style; left empty, it is the
 	// Covering.
 	SpineCovering stock.Stock
-	// Stocks are further materials that fittings name.
+	// Stocks are further materials that fittings name, each with a name and a caliper:
+	// no default is filled in.
 	Stocks []stock.Stock
 
 	Hinge   rule.Hinge   // the gaps between the boards

@@ -15,7 +15,7 @@ import (
 const (
 	NothingUnder check.Code = "nothing-under" // part of it would stand over nothing: a window, the place where contents stand out
 	MouthShut    check.Code = "mouth-shut"    // what stands there shuts a mouth, so that nothing goes in
-	WarnMouth    check.Code = "mouth-narrow"  // a neighbour or a hinge leaves little room to grip what goes in
+	WarnMouth    check.Code = "mouth-narrow"  // a neighbour or a hinge leaves less than 1/4 in, or 6 mm where plans are metric, to grip what goes in (common practice, no published source)
 	WarnCovered  check.Code = "covered"       // what stands there hides what is to be seen under it, or lies over a thumb notch
 )
 

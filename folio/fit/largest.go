@@ -25,7 +25,8 @@ func (m Most) Proof() error { return m.larger }
 
 // Largest searches for the largest folio whose case comes out of the sheets of
 // the Spec, its cover at the given proportions: the width is on the ruler of
-// boards, the height is the nearest on it. Cover does not count; spine, rules
+// boards, the height is the nearest on it. Of the proportions only the ratio of the
+// sides counts. Cover does not count; spine, rules
 // and fittings are kept. The error is that of the context, or a *[check.Error]:
 // for a Spec without sheets, which set no limit, and for what else is wrong with
 // the largest folio, as fittings that are too large for it.

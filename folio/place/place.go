@@ -53,7 +53,8 @@ func (a *Align) UnmarshalText(text []byte) error { return word.Unmarshal(aligns,
 // what it stands on, and then moved by Offset. Moving is away from the edge, or
 // from the fitting, that it is aligned to; from the middle, and where it is even,
 // it is to the right and towards the tail. Left with Head makes Offset
-// plain coordinates from the panel's upper left corner.
+// plain coordinates from the panel's upper left corner. Left and right are those of
+// the open folio seen from inside, also for what sits on the outside.
 type Place struct {
 	// Across is Middle, Left, Right or Even, and with
 	// AcrossOf Before or After too.

@@ -32,7 +32,7 @@ const (
 	HingeShoulder                            // 5 mm + t + 1 mm (University of Brighton, Hard Cover for Multi-section)
 	HingeRoundContents                       // 2 t + 2 × liner + contents, for two covers face to face, with turn-ins as in SpineContents (derived)
 	HingeFixed                               // the width given in Hinge.Width
-	HingeLeast                               // the least that lets the hinge turn and what lies inside clear it, see Row (derived)
+	HingeLeast                               // the least that lets the hinge turn and what lies inside clear it, see Row of package boards (derived)
 	hingeEnd
 )
 

@@ -13,9 +13,11 @@ import (
 
 // A Stock is a material: a board, a paper, a foam or a film. It is plain data.
 type Stock struct {
-	// Name is how pieces refer to the material.
+	// Name is how pieces refer to the material. Empty means "board", "covering" or
+	// "liner" in the materials of the case; any other material must have one.
 	Name string
-	// Caliper is its thickness.
+	// Caliper is its thickness. 0 stands for the usual one in the materials of the
+	// case; any other material must give it.
 	Caliper units.Length
 	// Grammage is its mass by area; 0 means unknown.
 	Grammage units.Grammage

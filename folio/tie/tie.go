@@ -79,7 +79,7 @@ func filled(l units.Length, n units.Notation, inch, metric units.Length) units.L
 
 // Round returns the strip to cut: the girth of the closed and filled folio, with
 // what sits on its outside, and the lap. The band bends round four corners at
-// its middle, which takes π of its calipers; four are given. The error is a
+// its middle, which takes π of its calipers (derived); four are given. The error is a
 // *[check.Error]: of the band's fields, or of a folio that does not shut.
 func (b Band) Round(p *folio.Plan) (Strap, error) {
 	bad := listOf(p)
