@@ -271,24 +271,23 @@ func byCorners(g folio.Fitted) bool {
 }
 
 // standing lists the fittings, each after what it stands on, which comes before it in
-// the Spec: a stack of many is sorted at every step that is drawn.
+// the Spec: all that stand on a panel, then all that stand on those.
 func standing(p *folio.Plan) []folio.Fitted {
-	type level struct {
-		folio.Fitted
-		height int
-	}
-	var list []level
+	var list, sorted []folio.Fitted
+	var heights []int
 	for g := range p.Fittings() {
 		height := 0
 		if on, ok := g.StandsOn(); ok {
-			height = list[on].height + 1
+			height = heights[on] + 1
 		}
-		list = append(list, level{g, height})
+		list, heights = append(list, g), append(heights, height)
 	}
-	inorder.Sort(list, func(a, b level) int { return a.height - b.height })
-	sorted := make([]folio.Fitted, len(list))
-	for i := range list {
-		sorted[i] = list[i].Fitted
+	for height := 0; len(sorted) < len(list); height++ {
+		for i := range list {
+			if heights[i] == height {
+				sorted = append(sorted, list[i])
+			}
+		}
 	}
 	return sorted
 }
