@@ -148,9 +148,15 @@ func (b *builder) sides(zones []zone, parts []part) ([]part, bool) {
 			beside++
 		}
 		if !pt.left { // the strip before it
-			take := zones[at].reach.exact
-			pt.x += take - s.Quarter.Lap
-			give(take)
+			z := &zones[at].reach
+			in := z.exact - s.Quarter.Lap
+			// On the ruler, where it laps that strip as far as it should; rounded up, it is
+			// wide enough for the other.
+			if on := r.Up(in); on <= z.strip.Length()-s.Quarter.Lap {
+				in = on
+			}
+			pt.x += in
+			give(z.exact)
 			at++
 		}
 		if !pt.right {

@@ -613,8 +613,6 @@ func noDifference(c makertest.Change) string {
 			}
 		case work.Dry:
 			reasons["it dries later, with what is glued next, before anything pulls at it"] = true
-		case work.Draw:
-			reasons["the edge of a board that lies there already is as good as the line along it"] = true
 		default:
 			return ""
 		}

@@ -66,8 +66,8 @@ func (o *order) dry(part work.Part, after int, do work.Action) int {
 }
 
 // quarter covers the case with spine strips first and then with side papers.
-// The boards beside a strip are laid on it by lines; a second strip goes under
-// the board that the first one holds already.
+// The boards beside a strip are laid on it by lines. The board that the first of two
+// strips holds goes on the second by its line too, when it has dried and can be lifted.
 func (o *order) quarter() {
 	p, r := o.p, o.p.spec.Rulers
 	strips := 0
@@ -76,19 +76,15 @@ func (o *order) quarter() {
 	}
 	sides := p.wrap.parts[strips:]
 	var buf, buf2 [usual]work.Action
-	ready := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], p.wrap.parts[:strips])...)
-	next := 0
+	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], p.wrap.parts[:strips])...)
+	ready := o.boards
 	for _, w := range p.wrap.parts[:strips] {
 		t := p.wrapThing(w)
 		on := onPiece(t)
-		mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{ready}, o.lines(buf[:0], on, w.x, w.first, w.last+1)...)
-		if next > w.first {
-			ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{ready, mark}, p.fixOutside(t, w.first, w.x))
-		}
-		ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{o.boards, mark, ready}, o.layBoards(buf[:0], on, w.x, next, w.last+1)...)
-		next = w.last + 1
+		mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{cut}, o.lines(buf[:0], on, w.x, w.first, w.last+1)...)
+		ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{mark, ready}, o.layBoards(buf[:0], on, w.x, w.first, w.last+1)...)
+		ready = o.dry(forCase(), ready, work.Dry{What: "the boards on the " + t.Name, Weight: true})
 	}
-	ready = o.dry(forCase(), ready, work.Dry{What: "the boards on their strips", Weight: true})
 	do := buf[:0]
 	for _, w := range p.wrap.parts[:strips] {
 		t := p.wrapThing(w)
@@ -101,7 +97,7 @@ func (o *order) quarter() {
 	}
 	ready = o.step(work.TaskTurnIn, forWrap(), r.Wrap, []int{ready}, do...)
 	ready = o.dry(forWrap(), ready, work.Dry{What: "the strips", Weight: true})
-	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], sides)...)
+	cut = o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], sides)...)
 	do, lays := buf[:0], buf2[:0]
 	for _, w := range sides {
 		f := p.fixOutside(p.wrapThing(w), w.first, w.x)

@@ -9,6 +9,8 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
@@ -106,6 +108,47 @@ func TestQuarterStyleOfAGate(t *testing.T) {
 	want := []units.Length{units.MustParse("4 5/16 in"), units.MustParse("6 3/4 in"), units.MustParse("4 5/16 in")}
 	if strips != 2 || len(widths) != 3 || widths[0] != want[0] || widths[1] != want[1] || widths[2] != want[2] {
 		t.Errorf("%d strips, side papers %v wide; want 2 and %v", strips, widths, want)
+	}
+}
+
+// Boards 99, 20, 200, 20 and 99 mm wide with gaps of 4: the strips reach 99/5 = 19.8,
+// on the ruler 20, so the second begins 20 left of the right edge of the back. All
+// boards lie on lines, the back on both strips, and on the second only when it has dried
+// on the first. The paper of the back laps each by 3 mm or more, and lies on the ruler:
+// 200 - 2 x 19.8 + 2 x 3 = 166.4, so 167 wide, 17 from the left edge.
+func TestTwoStripsByLines(t *testing.T) {
+	s := flat()
+	s.Form, s.Cover.W, s.Quarter.Rule = boards.DoubleSpineGate, 200*mm, rule.QuarterAlways
+	var on [2][]units.Length // where boards begin on each strip
+	lines := map[int]map[units.Length]bool{}
+	dried := false
+	for step := range mustBuild(t, s).Steps() {
+		for _, a := range step.Do {
+			switch a := a.(type) {
+			case work.Draw:
+				if lines[a.On.Copy] == nil {
+					lines[a.On.Copy] = map[units.Length]bool{}
+				}
+				lines[a.On.Copy][a.At] = true
+			case work.Dry:
+				dried = len(on[0]) > 0
+			case work.Fix:
+				switch a.On.Kind {
+				case work.OnPiece:
+					if k := a.On.Copy; !a.Lines || !lines[k][a.At.X+a.Size.W] && !lines[k][a.At.X] || k == 1 && !dried {
+						t.Errorf("step %d: %v", step.Number, step.Text(units.Format{Ruler: units.WholeMillimetres}))
+					}
+					on[a.On.Copy] = append(on[a.On.Copy], a.At.X)
+				case work.OnOutside:
+					if strings.HasSuffix(a.What.Name, "spine strip") || a.On.Name == "back" && (a.At.Across != score.Left || a.At.X != 17*mm || a.Size.W != 167*mm) {
+						t.Errorf("%s lies %v from the %v edge, %v wide", a.What.Name, a.At.X, a.At.Across, a.Size.W)
+					}
+				}
+			}
+		}
+	}
+	if want := [2][]units.Length{{-79 * mm, 24 * mm, 48 * mm}, {-180 * mm, 24 * mm, 48 * mm}}; !slices.Equal(on[0], want[0]) || !slices.Equal(on[1], want[1]) {
+		t.Errorf("boards lie at %v; want %v", on, want)
 	}
 }
 

@@ -113,7 +113,7 @@ func (p *paper) finished(t *table, home *body) error {
 		return fmt.Errorf("%s has not been used", p)
 	}
 	for _, d := range p.drawn {
-		if !d.used && !p.alongBoard(d) {
+		if !d.used {
 			return fmt.Errorf("%s: nothing lies along the %v line at %v", p, d.axis, d.at)
 		}
 	}
@@ -212,24 +212,6 @@ func (p *paper) planForGlue(side score.Side) region {
 		}
 	}
 	return planned
-}
-
-// alongBoard reports whether a line runs along an edge of a board.
-func (p *paper) alongBoard(d *drawn) bool {
-	axis, at := p.facets[0].lies.line(d.axis, d.at)
-	return slices.ContainsFunc(p.body.papers, func(q *paper) bool {
-		if q.plan == nil || q.plan.Role != BoardRole {
-			return false
-		}
-		r := q.laid
-		if r.Empty() {
-			r = q.facets[0].shape.rect()
-		}
-		if axis == score.Upright {
-			return r.Min.X == at || r.Max.X == at
-		}
-		return r.Min.Y == at || r.Max.Y == at
-	})
 }
 
 // coveringsLie compares what covers the boards with the plan. What has been

@@ -396,7 +396,7 @@ func (t *table) findRow() error {
 		if p.facets[0].lies != asDrawn.moved(r.Min) {
 			return fmt.Errorf("board %d is turned round or over", i)
 		}
-		p.board, p.laid = i, r
+		p.board = i
 	}
 	t.row, t.rowAt = found, at
 	found.row = true
