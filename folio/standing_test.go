@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
@@ -65,6 +66,40 @@ func TestEverythingStandsOnEverything(t *testing.T) {
 			if corners = corners && under.String() == "corner pocket"; built == corners {
 				t.Errorf("%v on %v: built %t", top, under, built)
 			}
+		}
+	}
+}
+
+// A leaf that lies open over the place of something else is lifted for that, and nothing
+// comes along that lies under what it is lifted from: not the card in the pocket that a
+// flap closes over, and not the pockets that stick through a thumb notch to a card.
+func TestWhatIsLifted(t *testing.T) {
+	card := func(w, h, thick units.Length) pocket.Content {
+		return pocket.Content{Name: "card", Size: units.Size{W: w, H: h}, Thickness: thick}
+	}
+	for name, c := range map[string]struct {
+		form     boards.Form
+		wide     units.Length
+		fittings []folio.Fitting
+	}{
+		"a flap over the flap of another's pocket": {boards.SpineBoard, 131 * mm, []folio.Fitting{
+			{Name: "leaf", Panel: boards.RightCover, Place: place.Place{Across: place.Left}, Kind: folio.Folded{Kind: pocket.Flap{Content: card(40*mm, 26*mm, 3*mm/4)}}},
+			{Name: "pocket", Panel: boards.LeftCover, Place: place.Place{Across: place.Right}, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card(15*mm, 15*mm, mm/4), OwnSpine: true, OpensRight: true}}},
+			{Name: "label", StandsOn: "pocket", Kind: folio.Mat{Size: units.Size{W: 10 * mm, H: 10 * mm}}},
+			{Name: "strip", StandsOn: "leaf", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card(33*mm, 6*mm, 5*mm/4), OwnSpine: true}}},
+		}},
+		"a leaf over corners on a thumb notch": {boards.ThreePanels, 110 * mm, []folio.Fitting{
+			{Name: "slip", Panel: boards.Panel1, Kind: folio.Folded{Kind: pocket.Slip{Content: card(15*mm, 17*mm, 7*mm/4)}}},
+			{Name: "corners", StandsOn: "slip", Kind: folio.Folded{Kind: pocket.Corner{Content: card(5500000, 13600000, mm/4)}}},
+			{Name: "leaf", Panel: boards.Panel2, Place: place.Place{Across: place.Left}, Kind: folio.Folded{Kind: pocket.Flap{Content: card(77*mm, 15*mm, mm/4), Hinge: score.Left, Over: 3 * mm / 5}}},
+		}},
+	} {
+		p := mustBuild(t, folio.Spec{
+			Form: c.form, Cover: units.Size{W: c.wide, H: 110 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+			Board: stock.Stock{Caliper: mm}, Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: true}}, Fittings: c.fittings,
+		})
+		if err := makertest.Follow(makerJob(p, p)); err != nil {
+			t.Errorf("%s: %v", name, err)
 		}
 	}
 }

@@ -50,7 +50,7 @@ func (t *table) insert(a work.Insert) error {
 	f := p.facets[0]
 	f.area = rectRegion(units.RectAt(units.Point{}, spot.Size()))
 	f.put(asDrawn.moved(spot.Min))
-	p.fixed = true
+	p.fixed, p.slipped = true, true
 	p.caliper = o.Thickness * units.Length(max(a.Count, 1))
 	if !a.Corners {
 		t.note("insert %s %v", p, a.From)

@@ -44,7 +44,7 @@ func (t *table) fix(p *paper, a work.Fix) error {
 		return err
 	}
 	if p.plan != nil && p.plan.Role == BoardRole && t.wet(p, always) {
-		return fmt.Errorf("%s is turned over while what is sunk in it is wet", p)
+		return fmt.Errorf("%s is laid down while what is glued to it is wet", p)
 	}
 	if err := t.byMarks(p, a.On, r); err != nil {
 		return err
@@ -358,12 +358,17 @@ func (t *table) touching(p *paper, on place) []touch {
 		if z[i] != 0 || hangs(i) {
 			continue
 		}
-		left := packet[i].shape
-		for _, g := range packet[:i] {
-			left = left.minus(g.shape)
+		g := touch{facet: packet[i], where: packet[i].shape, up: on.below}
+		for _, under := range packet[:i] {
+			g.where = g.where.minus(under.shape)
 		}
-		if !left.empty() {
-			out = append(out, touch{facet: packet[i], where: left, up: on.below})
+		for _, b := range t.bonds { // a board that lies on one strip goes on a second with the rest
+			if (b.a == g.facet || b.b == g.facet) && b.faces(g) {
+				g.where = g.where.minus(b.at())
+			}
+		}
+		if !g.where.empty() {
+			out = append(out, g)
 		}
 	}
 	return out
@@ -422,8 +427,9 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 // lifted reports whether what lies in the way is of a leaf that lies open there and
 // is lifted for the work, without what it is in the way of.
 func (t *table) lifted(f, g *facet) bool {
-	if f.of.kind == work.Content && !t.stuck(f) { // with what it is in
-		return slices.ContainsFunc(f.of.body.stack, func(h *facet) bool { return h.of.plan != nil && h.fitting() == f.fitting() && t.lifted(h, g) })
+	if f.of.kind == work.Content && !t.stuck(f) { // with what it lies on
+		under := f.of.body.restsOn(f)
+		return under != nil && t.lifted(under, g)
 	}
 	if b := f.of.body; !b.row && !b.under || f.of == t.under || f.of.plan != nil && f.of.plan.Role != Fitting || f.of == g.of {
 		return false

@@ -25,6 +25,7 @@ type paper struct {
 	opened      []score.CutOut
 	drawn       []*drawn
 	fixed       bool
+	slipped     bool // a content that has been put in and lies loose
 	tucked      []work.Corner
 	trimmed     []work.Corner
 	trimmedTo   region // what has been trimmed off
@@ -34,7 +35,6 @@ type paper struct {
 	turned      []score.Edge
 	edges       [4]region // what stands against the edges of a board, on its drawing
 	rubbed      bool
-	laid        units.Rect // of a board, before it was measured
 	holes       []*hole
 	tried       bool // a magnet, with the one that it meets
 }
@@ -278,6 +278,18 @@ func (b *body) beyond(f *facet, above bool) []*facet {
 	under := slices.Clone(b.stack[:i])
 	slices.Reverse(under)
 	return under
+}
+
+// restsOn returns what a loose content lies on, towards the boards: nothing of it
+// comes along when what lies over it is lifted.
+func (b *body) restsOn(f *facet) *facet {
+	board := slices.IndexFunc(b.stack, func(g *facet) bool { return g.of.board >= 0 })
+	for _, g := range b.beyond(f, slices.Index(b.stack, f) < board) {
+		if g.of.kind != work.Content && overlap(f, g) {
+			return g
+		}
+	}
+	return nil
 }
 
 // heights returns how high each facet of a packet lies over what the packet

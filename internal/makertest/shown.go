@@ -80,6 +80,11 @@ func (t *table) leaf(home *body, p *paper, fold *crease) map[*facet]bool {
 		tie(b.a, b.b)
 	}
 	for _, q := range home.papers {
+		if q.slipped && t.stuck(q.facets[0]) { // what sticks to it lies where it does
+			if under := home.restsOn(q.facets[0]); under != nil {
+				tie(q.facets[0], under)
+			}
+		}
 		for _, c := range q.creases {
 			if (q != p || c.line != fold.line) && c.real() {
 				tie(c.a, c.b)
