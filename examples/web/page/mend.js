@@ -7,8 +7,9 @@ import { millimetres } from "./handles.js";
 import { withSide } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
-/** A change that may do: what a button says, the state afterwards, and the field that it is about.
- * @typedef {{say: string, state: Plain, path: string}} Way */
+/** A change that may do: what a button says, the state afterwards, and the field that it is about;
+ * whole, if it is none where something else is wrong then; apart, if it is not about the field that is wrong.
+ * @typedef {{say: string, state: Plain, path: string, whole?: boolean, apart?: boolean}} Way */
 /** @typedef {{path: string, schema: Plain, side?: string}} Place */
 
 /** How many changes are thought of for one violation. */
@@ -82,6 +83,16 @@ function back(path, state, sound) {
 	const was = at(sound, path);
 	if (typeof was !== "string" && typeof was !== "number" || was === at(state, path)) return [];
 	return made("Make it " + was + " again", path, put(state, path, was));
+}
+
+/** What was changed last, as it was when the folio could last be made: for what no
+ * change of its own mends.
+ * @param {string} path of what was changed last @param {Plain} state @param {Plain} [sound] @returns {Way[]} */
+export function undone(path, state, sound) {
+	const now = at(state, path);
+	if (path === "" || typeof now === "object" || !sound) return [];
+	const ways = at(sound, path) === undefined && now !== undefined ? made("Leave it out", path, put(state, path, undefined)) : back(path, state, sound);
+	return ways.map((way) => ({ ...way, whole: true, apart: true }));
 }
 
 /** @param {string} say @param {string} path @param {Plain | undefined} state @returns {Way[]} */
@@ -216,14 +227,15 @@ function moved(v, place, state, full, defs) {
 		...(named && on ? made("Stand it on " + on, m[0] + ".standsOn", put(state, m[0], { ...bare, standsOn: on })) : []),
 		...["left cover", "right cover", "flap", "left door", "right door", "first panel", "second panel", "third panel"]
 			.filter((p) => p !== (panel ?? at(full, m[0] + ".panel")) && defs["folio.Fitting"].properties.panel.enum.includes(p))
-			.flatMap((p) => made("Put it on the " + p, m[0] + ".panel", put(state, m[0] + ".panel", p))),
+			// A panel that this row of boards has not got is none where it would be right.
+			.flatMap((p) => made("Put it on the " + p, m[0] + ".panel", put(state, m[0] + ".panel", p))).map((way) => ({ ...way, whole: true })),
 	];
 }
 
 /** How well a change mends a violation, by the answer about the changed state: 0 not
  * at all, 1 it is gone but something else is wrong instead, 2 nothing new is wrong.
- * @param {Plain} answer @param {Plain} v @param {Plain} was the answer before */
-export function mends(answer, v, was) {
+ * @param {Plain} answer @param {Plain} v @param {Plain} was the answer before @param {Way} way */
+export function mends(answer, v, was, way) {
 	if (!isPlain(answer.error)) return isPlain(answer.summary) ? 2 : 0;
 	const key = (/** @type {Plain} */ p) => p.code + " " + (p.pointer ?? p.path);
 	const all = (/** @type {Plain} */ e) => [...(e.problems ?? []), ...(e.faults ?? [])].map(key);
@@ -232,5 +244,5 @@ export function mends(answer, v, was) {
 	const count = (/** @type {string[]} */ keys) => keys.filter((k) => k === key(v)).length;
 	// Of a document that cannot be read nobody knows yet whether the folio can be made.
 	if (count(after) >= count(before) || faults(answer.error) > 0 && faults(was.error) === 0) return 0;
-	return after.every((k) => before.includes(k)) ? 2 : 1;
+	return after.every((k) => before.includes(k)) ? 2 : way.whole ? 0 : 1;
 }

@@ -7,11 +7,11 @@ import { Drawings, bare, crop, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
-import { mends, placeOf, ways } from "./mend.js";
+import { mends, placeOf, undone, ways } from "./mend.js";
 import { kindsOf, sections, showStocks, titleOf, turnedKind } from "./sections.js";
 import { Start } from "./start.js";
 import { showVerdicts } from "./verdicts.js";
-import { Past, at, documentOf, empty, first, fromAddress, isPlain, put, toAddress } from "./state.js";
+import { Past, at, documentOf, empty, first, fromAddress, fromFile, isPlain, longestFile, put, toAddress } from "./state.js";
 import { label } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
@@ -110,11 +110,15 @@ function edit(path, value, done) {
 	go(state, path, done);
 }
 
+/** What was changed last, if that was one field. */
+let touched = "";
+
 /** @param {Plain} state @param {string} about @param {boolean} done */
 function go(state, about, done) {
 	if (!isPlain(state.spec)) state = { ...state, spec: {} };
 	const was = past.now;
 	past.go(state, about);
+	if (past.now !== was) touched = about;
 	if (done) past.rest();
 	// A field that is left says once more what it said: nothing is to be worked out,
 	// and a button that is just being pressed stays where it is.
@@ -166,6 +170,7 @@ function write() {
 function step(by) {
 	const was = past.now;
 	past.step(by);
+	touched = "";
 	changed(past.now !== was);
 	form?.fill(past.now, true); // also the field that is typed in
 	if (past.now === was) say(by < 0 ? "There is nothing to undo." : "There is nothing to redo.");
@@ -345,6 +350,7 @@ function metric() {
 function showUnits() {
 	for (const r of /** @type {NodeListOf<HTMLInputElement>} */ (document.getElementsByName("unit"))) r.checked = r.value === (metric() ? "mm" : "in");
 	if (form) form.unit = metric() ? "mm" : "in";
+	start.example(metric());
 }
 /** Writes everything in the other unit, exactly. @param {string} unit */
 async function switchUnits(unit) {
@@ -579,11 +585,30 @@ function showWarnings(p) {
 }
 
 /** @param {Plain} error */
-const problemCount = (error) => (error.problems?.length ?? 0) + (error.faults?.length ?? 0) + (error.more ?? 0) || 1;
+const problemCount = (error) => gathered(error).length + (error.more ?? 0) || 1;
+
+/** What is wrong; a size that is not said yet is wrong once, not with both of its sides.
+ * @param {Plain} error @returns {Plain[]} */
+function gathered(error) {
+	const all = [...(error.problems ?? []), ...(error.faults ?? [])];
+	const unsaid = new Set();
+	return all.filter((v) => {
+		const path = unsaidSize(v);
+		if (path === "") return true;
+		if (unsaid.has(path)) return false;
+		return unsaid.add(path);
+	});
+}
+
+/** Where a size is that is wrong because nothing is said there, else "". @param {Plain} v */
+function unsaidSize(v) {
+	const place = form && v.code === "not-positive" && placeOf(form.defs, past.now, String(v.path).toLowerCase());
+	return place && place.side && at(past.now, place.path) === undefined ? place.path : "";
+}
 
 /** @param {Plain | undefined} error */
 function showProblems(error) {
-	const all = error ? [...(error.problems ?? []), ...(error.faults ?? [])] : [];
+	const all = error ? gathered(error) : [];
 	if (error && all.length === 0) all.push({ path: "", got: error.message, want: "" });
 	offered.clear();
 	const loose = form?.wrong(all, problem) ?? [];
@@ -618,21 +643,25 @@ function problem(v) {
 /** A violation in words, away from its field: which one it is comes first.
  * @param {Plain} v @param {HTMLElement | undefined} place */
 function atField(v, place) {
-	const name = [...document.querySelectorAll("label")].find((l) => l.htmlFor + "-wrong" === place?.id)?.textContent;
+	const own = [...document.querySelectorAll("label")].find((l) => l.htmlFor + "-wrong" === place?.id)?.textContent;
+	const name = own ?? (place && !v.of && /^[a-z]\w*$/.test(v.path) ? label("spec." + v.path) : undefined);
 	const words = wordsOf(v);
 	if (!name) return words;
 	const of = v.of && words.startsWith(v.of + ": ") ? v.of : "";
 	return of ? of + ", " + name.charAt(0).toLowerCase() + name.slice(1) + words.slice(of.length) : name + ": " + words;
 }
 
+/** A length and a size, as they are written here. */
+const such = () => (metric() ? ["114 mm", "114 x 152 mm"] : ["4 1/2 in", "4 1/2 x 6 in"]);
+
 /** A violation in words. @param {Plain} v */
 function wordsOf(v) {
 	const unread = v.code === "bad-text" && / \(at byte \d+: (.*)\)$/.exec(v.want);
 	if (unread) {
 		const sized = form && /a width and a height/.test(placeOf(form.defs, past.now, String(v.path).toLowerCase())?.schema.description ?? "");
-		const such = metric() ? ["114 mm", "114 x 152 mm"] : ["4 1/2 in", "4 1/2 x 6 in"];
-		return v.got + " is not read: " + unread[1] + (/, as in /.test(unread[1]) ? "" : ", as in " + such[sized ? 1 : 0]);
+		return v.got + " is not read: " + unread[1] + (/, as in /.test(unread[1]) ? "" : ", as in " + such()[sized ? 1 : 0]);
 	}
+	if (unsaidSize(v) !== "") return (v.of ? v.of + ": " : "") + "nothing is said here yet; want a width and a height, as in " + such()[1];
 	return (v.of ? v.of + ": " : "") + v.got + (v.want ? "; want " + v.want : "");
 }
 
@@ -651,19 +680,26 @@ async function offer(state, error) {
 	if (past.now !== state) return;
 	if (isPlain(spec.spec)) full = { spec: spec.spec };
 	for (const [v, rooms] of [...offered]) {
-		const all = ways(v, state, form.defs, full, sound);
-		if (all.length === 0) continue;
-		const answers = (await quick.ask(all.map((w) => ["summary", documentOf(w.state)]))).map((t) => JSON.parse(t));
+		let [best, found] = await tried(ways(v, state, form.defs, full, sound), v, error);
+		if (best < 2) found = [...found, ...(await tried(undone(touched, state, sound), v, error))[1]];
 		if (past.now !== state) return;
-		const how = answers.map((a) => mends(a, v, { error }));
-		const best = Math.max(...how);
-		if (best > 0) for (const room of rooms) room.replaceChildren(...all.filter((_, i) => how[i] === best).slice(0, 3).map(mendButton));
+		if (found.length > 0) for (const room of rooms) room.replaceChildren(...found.map(mendButton));
 	}
+}
+
+/** Of some changes those that mend a violation best, three of them at most, and how well.
+ * @param {import("./mend.js").Way[]} all @param {Plain} v @param {Plain} error @returns {Promise<[number, import("./mend.js").Way[]]>} */
+async function tried(all, v, error) {
+	if (all.length === 0) return [0, []];
+	const answers = (await quick.ask(all.map((w) => ["summary", documentOf(w.state)]))).map((t) => JSON.parse(t));
+	const how = answers.map((a, i) => mends(a, v, { error }, all[i]));
+	const best = Math.max(...how);
+	return [best, best > 0 ? all.filter((_, i) => how[i] === best).slice(0, 3) : []];
 }
 
 /** @param {import("./mend.js").Way} way */
 function mendButton(way) {
-	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", { className: "hidden" }, " at " + label(way.path)));
+	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", way.apart ? {} : { className: "hidden" }, " at " + label(way.path)));
 	b.addEventListener("click", () => {
 		go(way.state, way.path, true);
 		const field = document.getElementById(idOf(way.path)) ?? form?.placeOf(way.path.replace(/^spec\./, "").toLowerCase())?.closest("fieldset, details, section")?.querySelector("input, select, summary, button:not(.mend)");
@@ -702,6 +738,16 @@ function keepers() {
 	byId("print").addEventListener("click", () => paper(""));
 	byId("print-templates").addEventListener("click", () => paper("templates"));
 	byId("save-json").addEventListener("click", () => download(named(".json"), "application/json", JSON.stringify(JSON.parse(documentOf(past.now)), null, 2) + "\n"));
+	const file = /** @type {HTMLInputElement} */ (byId("file"));
+	byId("open-json").addEventListener("click", () => file.click());
+	file.addEventListener("change", async () => {
+		const [one] = file.files ?? [];
+		if (!one) return;
+		const { state, wrong } = one.size > longestFile ? { state: undefined, wrong: "The file is too long to hold a folio." } : fromFile(await one.text());
+		file.value = ""; // the same one may be opened again
+		if (state) go(state, "", true);
+		say(wrong ?? "Opened: " + one.name + ". Undo brings back what there was.");
+	});
 	byId("save-html").addEventListener("click", async () => {
 		const answer = JSON.parse((await slow.ask([["handout", documentOf(past.now), "html", past.now.batch === undefined ? "" : batchDocument(past.now)]]))[0]);
 		if (answer.handout) download(named(".html"), "text/html", answer.handout);

@@ -27,11 +27,18 @@ export class Pieces {
 			const row = e.target instanceof Element ? e.target.closest("tr") : null;
 			return row ? Number(row.dataset.row) : undefined;
 		};
-		// What is shown stays until another piece is pointed at, or Escape.
+		// What is shown stays until another piece is pointed at, or Escape; what came with
+		// the focus goes with it, unless it was pressed, and covers nothing that comes next.
 		addEventListener("keydown", (e) => { if (e.key === "Escape") this.close(); });
 		this.body.addEventListener("pointerover", (e) => this.pick(rowOf(e), false));
 		this.body.addEventListener("focusin", (e) => this.pick(rowOf(e), false));
 		this.body.addEventListener("click", (e) => this.pick(rowOf(e), true));
+		for (const part of [this.body, working]) {
+			part.addEventListener("focusout", (e) => {
+				const to = e.relatedTarget;
+				if (this.held === undefined && to instanceof Node && !this.body.contains(to) && !working.contains(to)) this.pick(undefined, false);
+			});
+		}
 	}
 
 	/** @param {Plain} plan @param {Plain} [before] the plan before it was refitted */

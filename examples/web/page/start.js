@@ -29,10 +29,11 @@ export class Start {
 	 * @param {{ask: (contents: string, anyForm: boolean) => Promise<Plain>, stop: () => void, pick: (proposal: Plain) => void, say: (text: string) => void, keep: (what: "contents" | "anyForm", value: string | boolean) => void}} acts */
 	constructor(box, acts) {
 		this.acts = acts;
-		this.input = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "contents", maxLength: 2000, spellcheck: false, placeholder: "2 photo 4 x 6 in, 1 ID-1 card" }));
+		this.input = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "contents", maxLength: 2000, spellcheck: false }));
 		this.input.setAttribute("aria-describedby", "contents-hint contents-wrong");
 		this.anyForm = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: "any-form" }));
 		this.wrong = make("div", { className: "wrong", id: "contents-wrong" });
+		this.hint = make("p", { className: "hint", id: "contents-hint" });
 		this.button = make("button", { type: "submit", id: "propose" }, "Propose folios");
 		this.list = make("ul", { className: "proposals", id: "proposals" });
 		this.busy = false;
@@ -40,7 +41,7 @@ export class Start {
 		this.cards = [];
 		const form = make("form", { autocomplete: "off", noValidate: true },
 			make("div", { className: "field" }, make("label", { htmlFor: "contents" }, "How many of what, with their sizes"), this.input, this.wrong),
-			make("p", { className: "hint", id: "contents-hint" }, "As in “2 photo 4 x 6 in in view, 12 tag 40 x 80 mm together, 1 note”. The row of boards and the papers are those below."),
+			this.hint,
 			make("div", { className: "field tick" }, this.anyForm, make("label", { htmlFor: "any-form" }, "or whichever row of boards does best")),
 			this.button);
 		form.addEventListener("submit", (e) => {
@@ -51,6 +52,14 @@ export class Start {
 		this.input.addEventListener("change", () => acts.keep("contents", this.input.value));
 		this.anyForm.addEventListener("change", () => acts.keep("anyForm", this.anyForm.checked));
 		box.append(form, this.list);
+	}
+
+	/** Shows how contents are said, in the units of the page. @param {boolean} metric */
+	example(metric) {
+		const [photo, tag] = metric ? ["9 x 13 cm", "40 x 80 mm"] : ["4 x 6 in", "2 x 4 in"];
+		const hint = "As in “2 photo " + photo + " in view, 12 tag " + tag + " together, 1 note”. The row of boards and the papers are those below.";
+		this.input.placeholder = "2 photo " + photo + ", 1 ID-1 card";
+		if (this.hint.textContent !== hint) this.hint.textContent = hint;
 	}
 
 	async propose() {

@@ -43,6 +43,42 @@ export function toAddress(state) {
 	return text.length > longest ? "" : text;
 }
 
+/** How many lists and objects of a state are in one another: a folio takes a dozen. */
+const deepestNest = 32;
+
+/** Whether a value has no more lists and objects in one another than that.
+ * @param {unknown} v @param {number} room @returns {boolean} */
+function shallow(v, room) {
+	return typeof v !== "object" || v === null || room > 0 && Object.values(v).every((one) => shallow(one, room - 1));
+}
+
+/** The state that a JSON value is, with a word of what is wrong otherwise.
+ * @param {unknown} value @param {string} what holds it
+ * @returns {{state?: Plain, wrong?: string}} */
+function stateOf(value, what) {
+	if (!isPlain(value) || !isPlain(value.spec) || !shallow(value, deepestNest)) return { wrong: what + " holds something that is no folio." };
+	const known = /** @type {Plain} */ ({ spec: value.spec });
+	for (const name of ["measured", "batch", "contents", "anyForm"]) {
+		if (Object.hasOwn(value, name)) known[name] = value[name];
+	}
+	return { state: known };
+}
+
+/** The longest file that is opened, in bytes: what the library takes. */
+export const longestFile = 1 << 20;
+
+/** The state that a file holds, with a word of what is wrong otherwise.
+ * @param {string} text @returns {{state?: Plain, wrong?: string}} */
+export function fromFile(text) {
+	try {
+		const value = JSON.parse(text);
+		if (isPlain(value) && (value.version ?? 1) !== 1) return { wrong: "The file is from another version of this page." };
+		return stateOf(value, "The file");
+	} catch {
+		return { wrong: "The file is no JSON: no folio can be read from it. What is kept here as “The folio (JSON)” can be opened." };
+	}
+}
+
 /** The state that an address holds, with a word of what is wrong otherwise.
  * @param {string} hash
  * @returns {{state?: Plain, wrong?: string}} */
@@ -53,13 +89,7 @@ export function fromAddress(hash) {
 	try {
 		const binary = atob(hash.slice(mark.length).replaceAll("-", "+").replaceAll("_", "/"));
 		const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));
-		const state = JSON.parse(new TextDecoder("utf-8", { fatal: true }).decode(bytes));
-		if (!isPlain(state) || !isPlain(state.spec)) return { wrong: "The address holds something that is no folio." };
-		const known = /** @type {Plain} */ ({ spec: state.spec });
-		for (const name of ["measured", "batch", "contents", "anyForm"]) {
-			if (Object.hasOwn(state, name)) known[name] = state[name];
-		}
-		return { state: known };
+		return stateOf(JSON.parse(new TextDecoder("utf-8", { fatal: true }).decode(bytes)), "The address");
 	} catch {
 		return { wrong: "The address is damaged: no folio can be read from it." };
 	}
