@@ -708,6 +708,15 @@ test("a folio that was kept is opened again, and nothing else is", { skip }, asy
 		await page.waitForFunction((why) => new RegExp(why).test(document.getElementById("said").textContent), why.source);
 		assert.deepEqual(await page.evaluate(() => globalThis.folio.state.spec), kept[0], "what there was stays");
 	}
+	// One that is too long for an address is not taken for another one.
+	const long = Array.from({ length: 200 }, (_, i) => ({ name: "x".repeat(300) + i, panel: "left cover", outside: true, kind: { type: "mat", size: "1 x 1 mm" }, place: { across: "left", along: "head", offset: { x: 2 * (i % 20) + " mm", y: 2 * Math.floor(i / 20) + " mm" } } }));
+	await open({ name: "long.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify({ spec: { ...kept[0], fittings: long } })) });
+	for (const name of ["Copy address", "Print the hand-out"]) {
+		await page.getByRole("button", { name }).click();
+		assert.match(await said(), /^This folio is too long for an address/, name);
+	}
+	await page.keyboard.press("Control+z");
+	await settled();
 	// What can be read but not made is said at its fields, and undone.
 	await open({ name: "other.json", mimeType: "application/json", buffer: Buffer.from('{"version":1,"spec":{"title":"<img src=x onerror=globalThis.hit=1>","cover":"1e999 x 8 in","spine":{"width":-1}}}') });
 	await page.waitForFunction(() => document.querySelectorAll("#problems-list li").length === 2);
@@ -835,6 +844,133 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	// Each is heard with its own working, by itself, not with that of the piece before it.
 	const working = await page.evaluate(() => globalThis.folio.plan.pieces.map((p) => p.working.join("; ")));
 	assert.deepEqual(of("button").filter((n) => n.is.pressed !== undefined).map((n) => n.about), working);
+});
+
+/** Begins to note what a screen reader would say: what is announced as it comes, and what
+ * gets the focus, as the browser's accessibility tree tells it. */
+async function listen() {
+	const tree = await browser.newCDPSession(page);
+	await page.evaluate(() => {
+		globalThis.announced = [];
+		for (const live of document.querySelectorAll("[role=status], [role=alert], [aria-live]")) {
+			new MutationObserver((changes) => {
+				for (const part of new Set(changes.map((c) => (c.target instanceof Element ? c.target : c.target.parentElement)))) {
+					const text = (live.getAttribute("aria-atomic") === "true" ? live : part).textContent.trim();
+					if (text && globalThis.announced.at(-1) !== text) globalThis.announced.push(text);
+				}
+			}).observe(live, { childList: true, characterData: true, subtree: true });
+		}
+	});
+	const focused = async () => {
+		const { result } = await tree.send("Runtime.evaluate", { expression: "document.activeElement" });
+		const { nodes: [n] } = await tree.send("Accessibility.getPartialAXTree", { objectId: result.objectId, fetchRelatives: false });
+		const is = Object.fromEntries((n.properties ?? []).map((p) => [p.name, p.value.value]));
+		const states = [
+			...["true", true].includes(is.invalid) ? ["wrong"] : [],
+			...is.expanded === undefined ? [] : [is.expanded ? "expanded" : "collapsed"],
+			...is.pressed === undefined ? [] : [is.pressed === "true" ? "pressed" : "not pressed"],
+			...is.checked === undefined ? [] : [is.checked === "true" ? "checked" : "not checked"],
+		];
+		return [n.name?.value.replaceAll(/\s+/g, " "), n.role?.value, ...states, ...n.value?.value ? [n.value.value] : []].join(", ") + (n.description?.value ? "; " + n.description.value : "");
+	};
+	return {
+		focused,
+		/** What was announced since this was asked last, once nothing more comes. */
+		announced: async () => {
+			await settled();
+			let all = [];
+			for (let quiet = 0; quiet < 2;) {
+				await page.waitForTimeout(500);
+				const more = await page.evaluate(() => globalThis.announced.splice(0));
+				quiet = more.length || await page.evaluate(() => globalThis.folio.busy) ? 0 : quiet + 1;
+				all = [...all, ...more];
+			}
+			return all;
+		},
+		/** Goes on by Tab to what is called so. */
+		to: async (name, key = "Tab") => {
+			for (let i = 0; i < 120; i++) {
+				await page.keyboard.press(key);
+				const text = await focused();
+				if (text.startsWith(name + ", ")) return text;
+			}
+			assert.fail("no way to " + name);
+		},
+	};
+}
+
+// Written down as somebody who sees nothing would want to be told, not as it is told: a
+// folio of 7 x 8 in for a walking club, from an empty one to its hand-out. Its sizes
+// are two covers, the spine of 5/8 in and two gaps of 1/8 in, and a liner that is 1/8 in
+// less at every edge.
+test("a whole job is heard as it goes, in order", { skip }, async () => {
+	const { focused, announced, to } = await listen();
+	await announced();
+	await page.evaluate(() => { document.activeElement?.blur(); });
+	assert.equal(await to("To the drawings"), "To the drawings, link", "what is first leads past the rest");
+
+	assert.equal(await to("Begin anew"), "Begin anew, button");
+	await page.keyboard.press("Enter");
+	const plain = /^Open 12 7\/8 in x 8 in; liner 12 5\/8 in x 7 3\/4 in; closed 6 \d+\/64 in x 8 1\/64 in, \d+\/64 in thick\.$/;
+	const begun = await announced();
+	assert.equal(begun[0], "Begun anew, with nothing in it; Undo brings back what there was.");
+	assert.ok(begun.length <= 2 && begun.slice(1).every((t) => plain.test(t)), "and not more: " + begun.join(" | "));
+
+	// A mistake: it is said that there is one, the field says what, the next key is at what mends it.
+	assert.equal(await to("One cover board, width x height"), "One cover board, width x height, textbox, 6 x 8 in");
+	await page.keyboard.press("Control+a");
+	await page.keyboard.type("7 by 8");
+	assert.deepEqual(await announced(), ["1 thing must be changed."]);
+	assert.match(await focused(), /^One cover board, width x height, textbox, wrong, 7 by 8; "7 by 8" is not read: a unit must stand here: in, .*, as in 4 1\/2 x 6 in\.$/);
+	await page.keyboard.press("Tab");
+	assert.equal(await focused(), "Make it 6 x 8 in again at One cover board, width x height, button");
+	await page.keyboard.press("Enter");
+	assert.equal(await focused(), "One cover board, width x height, textbox, 6 x 8 in", "what was mended, and nothing of what was wrong");
+	const mended = await announced();
+	assert.ok(mended.includes("It can be made.") && mended.every((t) => t === "It can be made." || plain.test(t)), mended.join(" | "));
+
+	// A size is typed: nothing is said of half a size, then once what it comes to.
+	await page.keyboard.press("Control+a");
+	await page.keyboard.type("7 x 8 in", { delay: 60 });
+	const typed = await announced();
+	assert.equal(typed.length, 1, typed.join(" | "));
+	assert.match(typed[0], /^Open 14 7\/8 in x 8 in; liner 14 5\/8 in x 7 3\/4 in; closed 7 \d+\/64 in x 8 1\/64 in, /);
+
+	// A pocket comes, with its name to be typed, and goes again.
+	assert.match(await to("Another fitting"), /^Another fitting, combobox, .*slip pocket$/);
+	assert.equal(await to("Add it"), "Add it, button");
+	await page.keyboard.press("Enter");
+	assert.equal(await focused(), "Name, textbox");
+	assert.equal((await announced())[0], "Added: slip pocket, on the left cover.");
+	await page.keyboard.press("Control+z");
+	assert.equal((await announced())[0], "Undone.");
+	assert.notEqual(await page.evaluate(() => document.activeElement), "body");
+
+	// The cover came out an eighth wider: the liner follows, and it is said that it does.
+	assert.equal(await to("Open width over the covering"), "Open width over the covering, textbox");
+	await page.keyboard.type("15");
+	const refitted = await announced();
+	assert.equal(refitted.length, 1, refitted.join(" | "));
+	assert.match(refitted[0], /^Open 15 in x 8 in; liner 14 3\/4 in x 7 3\/4 in.*\. Refitted to the cover as measured: liner is of another size now\.$/);
+
+	// The pieces, in the order in which they are cut, each with its working.
+	assert.match(await to("cover board"), /^cover board, button, not pressed; .*\b7 in\b/);
+	assert.match(await to("spine board"), /^spine board, button, not pressed; .*\b5\/8 in\b/);
+	assert.match(await to("wrap"), /^wrap, button, not pressed; wrap width 16 7\/8 in = open width 14 7\/8 in \+ 2 x ideal margin 1 in; /);
+	assert.equal(await to("liner"), "liner, button, not pressed; liner width 14 3/4 in = open width 15 in - 2 x inset 1/8 in; liner height 7 3/4 in = open height 8 in - 2 x inset 1/8 in");
+	assert.deepEqual(await announced(), [], "what is described is not announced too");
+
+	assert.equal(await to("Step by step"), "Step by step, DisclosureTriangle, collapsed");
+	await page.keyboard.press("Enter");
+	assert.equal(await focused(), "Step by step, DisclosureTriangle, expanded");
+	assert.equal(await to("Print the hand-out"), "Print the hand-out, button");
+	const opened = browser.waitForEvent("page");
+	await page.keyboard.press("Enter");
+	const paper = await opened;
+	watch(paper);
+	await paper.waitForSelector("#sheet h1");
+	assert.equal(await paper.getByRole("status").textContent(), "It is written and can be printed.");
+	await paper.close();
 });
 
 test("the ways through the page lead there, and leave the folio in the address", { skip }, async () => {

@@ -731,7 +731,9 @@ function named(end) {
 
 /** Opens what is printed. @param {string} which the hand-out, or a name that handout.js knows */
 function paper(which) {
-	open("handout.html" + (which && "?print=" + which) + toAddress(past.now), "_blank", "noopener");
+	const address = toAddress(past.now);
+	if (address === "") say("This folio is too long for an address, from which it would be printed: keep the hand-out (HTML), and print that.");
+	else open("handout.html" + (which && "?print=" + which) + address, "_blank", "noopener");
 }
 
 function keepers() {
@@ -806,6 +808,7 @@ async function begin() {
 	}
 	byId("share").addEventListener("click", async () => {
 		write();
+		if (written === "") return; // which it said
 		try {
 			await navigator.clipboard.writeText(location.href);
 			say("The address is copied: whoever opens it sees this folio.");
