@@ -172,6 +172,51 @@ func TestWorkOfAGround(t *testing.T) {
 	}
 }
 
+// What is filled too high is each square that is, and no other, in rectangles clear of each
+// other: on four by four squares, filled by up to four things.
+func TestFullByCounting(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 11))
+	some, none := 0, 0
+	for range proptest.Cases(4000) {
+		f := filler{part: chance(r, 4, 4), room: units.Length(2 + r.IntN(4))}
+		for range r.IntN(5) {
+			f.heights = append(f.heights, height{chance(r, 4, 4), units.Length(1 + r.IntN(3))})
+		}
+		high := units.Length(r.IntN(4))
+		got, ok := f.full(newMeter(context.Background(), Budget{}), high)
+		if !ok {
+			t.Fatal("it was not finished")
+		}
+		b := board{ground: ground{fillers: []filler{f}}}
+		for x := range units.Length(4) {
+			for y := range units.Length(4) {
+				square := units.RectAt(units.Point{X: x, Y: y}, units.Size{W: 1, H: 1})
+				in := 0
+				for _, r := range got {
+					if square.In(r) {
+						in++
+					}
+				}
+				want := 0
+				if !b.holds(square, high) {
+					want = 1
+				}
+				if in != want {
+					t.Fatalf("%v more on %+v: %v, where %v lies in %d of them, want %d", high, f, got, square, in, want)
+				}
+			}
+		}
+		if len(got) > 0 {
+			some++
+		} else {
+			none++
+		}
+	}
+	if n := proptest.Cases(4000); some < n/4 || none < n/4 {
+		t.Errorf("%d times something, %d times nothing", some, none)
+	}
+}
+
 // What is filled too high, by hand: strips right under each other that are filled alike
 // are one, those with something free between them are two.
 func TestFullByHand(t *testing.T) {

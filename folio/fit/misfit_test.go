@@ -175,6 +175,24 @@ func TestMisfitsAreToldOnce(t *testing.T) {
 	if free[1][7] != "none" || !strings.HasPrefix(free[2][7], "photo ") {
 		t.Errorf("the largest photographs: %q", free)
 	}
+	// Of two on which the same goes, the first counts: upright beside a bar of 30 mm, turned
+	// under one.
+	square := bare
+	for i, size := range []units.Size{{W: 30 * mm, H: 160 * mm}, {W: 160 * mm, H: 30 * mm}} {
+		square.Fittings = append(square.Fittings, folio.Fitting{Panel: [...]boards.Role{boards.LeftCover, boards.RightCover}[i],
+			Place: place.Place{Across: place.Left, Along: place.Head}, Kind: folio.Ornament{Size: size, Thickness: mm}})
+	}
+	for turned := range 2 {
+		family, err = fit.FamilyOf(context.Background(), square, units.Size{W: 180 * mm, H: 180 * mm})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := family.Table()[1][7]; !strings.HasPrefix(got, "photo ") || strings.HasSuffix(got, ", turned") != (turned == 1) {
+			t.Errorf("upright on the one, turned on the other, from the %d: %q", turned, got)
+		}
+		one, two := &square.Fittings[0], &square.Fittings[1]
+		one.Panel, two.Panel = two.Panel, one.Panel
+	}
 	// Of two covers, on one of which there is less room, the other counts.
 	for _, on := range []boards.Role{boards.LeftCover, boards.RightCover} {
 		bare.Fittings = []folio.Fitting{{Panel: on, Place: place.Place{Along: place.Head}, Kind: folio.Ornament{Size: units.Size{W: 130 * mm, H: 30 * mm}, Thickness: mm}}}
@@ -270,6 +288,53 @@ func TestRefitNames(t *testing.T) {
 	}
 	if fit.Misfits(s, nil) != nil || fit.Misfits(s, context.Canceled) != nil {
 		t.Error("misfits without violations")
+	}
+}
+
+// More misfits than an error lists are all left out, each in its place and called what the
+// Spec that was given calls it; a row of a family tells of those that are listed, and how
+// many more there are.
+func TestMoreMisfitsThanAreListed(t *testing.T) {
+	// Each is too wide, and overlaps each that comes before: that is 91 violations of 13, and
+	// 820 of 40, of which 100 are listed; and some come out of no sheet.
+	for _, c := range []struct {
+		n, large int
+		tells    string
+	}{{13, 9, ""}, {13, 10, "1 more"}, {13, 11, "2 more"}, {40, 0, "720 more"}} {
+		n, s := c.n, club(150, 200)
+		s.Stocks = append(s.Stocks, stock.Stock{Name: "offcut", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 200 * mm, H: 200 * mm}}}})
+		s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: 100 * mm, H: 100 * mm}}}}
+		for i := range n {
+			f := folio.Fitting{Outside: true, Kind: folio.Mat{Size: units.Size{W: 300 * mm, H: 20 * mm}}}
+			if i < c.large {
+				f.Stock = "offcut"
+			}
+			s.Fittings = append(s.Fittings, f)
+		}
+		p, left, err := fit.Without(s)
+		if err != nil || len(left) != n {
+			t.Fatalf("%d of %d are left out: %v", len(left), n, err)
+		}
+		for i, m := range left {
+			if m.Index() != 1+i || m.Label() != s.Label(1+i) {
+				t.Errorf("of %d, %q at %d; want %q at %d", n, m.Label(), m.Index(), s.Label(1+i), 1+i)
+			}
+		}
+		for f := range p.Fittings() {
+			if f.Outside() {
+				t.Errorf("%s is left in", f.Label())
+			}
+		}
+		family, err := fit.FamilyOf(context.Background(), s, s.Cover)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range family.Rows() {
+			_, more, _ := strings.Cut(r.Why(), "; and ")
+			if more != c.tells {
+				t.Errorf("of %d, %d of them too large for a sheet, the row says %q, want %q", n, c.large, more, c.tells)
+			}
+		}
 	}
 }
 

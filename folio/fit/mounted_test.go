@@ -159,6 +159,23 @@ func TestTogetherAsByThemselves(t *testing.T) {
 	}
 }
 
+// So is a picture as thick as the one that a mat was made for, which lies in its place:
+// both together are more than the 7 mm between two mats that face each other.
+func TestMountedInThePlaceOfItsOwn(t *testing.T) {
+	p, err := folio.Build(facing(4*mm, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	picture := pocket.Content{Name: "picture", Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: 4 * mm}
+	ways, err := fit.Of(p).InFittings(context.Background(), fit.Budget{Steps: 1}, picture)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n, _ := ways[0].Room().Fitting(); n != 0 {
+		t.Errorf("it lies on mat %d", n)
+	}
+}
+
 // Where a cover is filled up to the one that faces it, there is room for
 // nothing, not for less.
 func TestNoRoomIsNothing(t *testing.T) {

@@ -98,6 +98,7 @@ type seeker struct {
 	ruler    units.Ruler
 	spine    bool         // to be found
 	soft     bool         // no board of the row stands
+	sheets   bool         // of the case, which limit the result alone
 	roomy    units.Length // larger than what anyone folds, with a row within bounds
 	last     *folio.Plan  // whose designs are used again
 	unsure   bool         // a trial ended before it was known
@@ -122,30 +123,28 @@ func (q *seeker) build(s folio.Spec) (*folio.Plan, error) {
 	return p, err
 }
 
-// try builds a plan that holds everything, with the sheets of the case or
-// without. Contents that lie on panels become fittings.
-func (q *seeker) try(cover units.Size, spine units.Length, sheets bool) (*folio.Plan, []Berth, error) {
-	s := q.at(cover, spine, sheets)
+// try builds a plan that holds everything. Contents that lie on panels become
+// fittings.
+func (q *seeker) try(cover units.Size, spine units.Length) (*folio.Plan, laid, error) {
+	s := q.at(cover, spine)
 	p, err := q.build(s)
 	if err != nil || len(q.contents) == 0 {
-		return p, nil, err
+		return p, laid{cover, spine, s.Fittings, nil}, err
 	}
 	q.spend(len(q.contents))
 	survey := Of(p)
 	ways, err := q.all(survey)
 	if err != nil {
-		return nil, nil, q.inCover(err, p.Notation(), cover)
+		return nil, laid{}, q.inCover(err, p.Notation(), cover)
 	}
 	s.Fittings = survey.mats(s.Fittings[:len(s.Fittings):len(s.Fittings)], ways)
-	if p, err = q.build(s); err == nil && (!q.spine || spine == q.roomy || q.eased(p) == nil) {
-		q.kept = laid{cover, spine, s.Fittings, ways}
-	}
-	return p, ways, err
+	p, err = q.build(s)
+	return p, laid{cover, spine, s.Fittings, ways}, err
 }
 
-// again builds what was found last, with the sheets of the case.
+// again builds what was found last.
 func (q *seeker) again() (*folio.Plan, []Berth, error) {
-	s := q.at(q.kept.cover, q.kept.spine, true)
+	s := q.at(q.kept.cover, q.kept.spine)
 	s.Fittings = q.kept.fittings
 	p, err := q.build(s)
 	if err == nil && q.spine {
@@ -168,7 +167,7 @@ func unfinished(err error) bool {
 }
 
 // at is the Spec of a trial plan.
-func (q *seeker) at(cover units.Size, spine units.Length, sheets bool) folio.Spec {
+func (q *seeker) at(cover units.Size, spine units.Length) folio.Spec {
 	s := q.given
 	s.Cover = cover
 	if q.spine {
@@ -178,7 +177,7 @@ func (q *seeker) at(cover units.Size, spine units.Length, sheets bool) folio.Spe
 			s.Spine.Width = spine
 		}
 	}
-	if !sheets {
+	if !q.sheets {
 		for _, stock := range [...]*stock.Stock{&s.Board, &s.Covering, &s.SpineCovering, &s.Liner} {
 			stock.Sheets = nil
 		}
@@ -234,28 +233,29 @@ func (q *seeker) eased(p *folio.Plan) error {
 }
 
 // holds is try with the ease asked for.
-func (q *seeker) holds(cover units.Size, spine units.Length, sheets bool) (*folio.Plan, []Berth, error) {
-	p, ways, err := q.try(cover, spine, sheets)
+func (q *seeker) holds(cover units.Size, spine units.Length) (*folio.Plan, []Berth, error) {
+	p, as, err := q.try(cover, spine)
 	if err == nil && q.spine {
 		err = q.eased(p)
 	}
 	if err != nil {
 		return nil, nil, err
 	}
-	return p, ways, nil
+	q.kept = as
+	return p, as.ways, nil
 }
 
 // roomiest builds a plan with a cover and a spine larger than what anyone folds. A
 // row of many boards has them smaller, so that it is not too long.
-func (q *seeker) roomiest() (*folio.Plan, []Berth, error) {
+func (q *seeker) roomiest() (*folio.Plan, laid, error) {
 	for q.roomy = units.Metre; ; q.roomy = q.roomy.Half(units.Down) {
-		p, ways, err := q.try(units.Size{W: q.roomy, H: q.roomy}, q.roomy, false)
+		p, as, err := q.try(units.Size{W: q.roomy, H: q.roomy}, q.roomy)
 		bad, ok := err.(*check.Error)
 		if !ok || q.roomy < units.Metre/4 {
-			return p, ways, err
+			return p, as, err
 		}
 		if _, long := bad.Find("cover.w", check.TooLarge); !long {
-			return p, ways, err
+			return p, as, err
 		}
 	}
 }
@@ -269,22 +269,26 @@ func (q *seeker) seek() (Least, error) {
 	if q.soft {
 		q.spine = goesRound(full)
 	}
-	p, ways, err := q.roomiest()
+	p, as, err := q.roomiest()
 	if err != nil {
 		return Least{}, err
 	}
+	q.kept = as
 
 	// What no cover can be smaller than.
 	low := q.least(p)
 	q.roomy = q.ruler.Up(q.roomy)
-	alone := q.onPanels(p, ways)
+	alone := q.onPanels(p, as.ways)
 	cover, complete := q.cover(low, alone, func(c units.Size) bool {
 		for _, a := range alone {
 			if !a.FitsTurned(c) {
 				return false
 			}
 		}
-		_, _, err := q.try(c, q.roomy, false)
+		_, as, err := q.try(c, q.roomy)
+		if err == nil {
+			q.kept = as
+		}
 		return err == nil
 	})
 	out := Least{complete: complete && !slices.ContainsFunc(q.given.Fittings, follows)}
@@ -293,8 +297,9 @@ func (q *seeker) seek() (Least, error) {
 	q.ctx, q.ended = context.WithoutCancel(q.ctx), q.ctx.Err() != nil
 	searched := cover
 	spine, err := q.settle(&cover, &out)
+	q.sheets = true
 	if err == nil {
-		out.plan, out.ways, err = q.holds(cover, spine, true)
+		out.plan, out.ways, err = q.holds(cover, spine)
 	}
 	if unfinished(err) { // what it had found before does
 		out.plan, out.ways, err = q.again()
@@ -320,11 +325,11 @@ func (q *seeker) settle(cover *units.Size, out *Least) (units.Length, error) {
 			out.complete = false
 			return spine, nil
 		}
-		if _, _, out.narrow = q.holds(cover.Plus(-q.step, 0), spine, true); out.narrow == nil {
+		if _, _, out.narrow = q.holds(cover.Plus(-q.step, 0), spine); out.narrow == nil {
 			cover.W -= q.step
 			continue
 		}
-		if _, _, out.low = q.holds(cover.Plus(0, -q.step), spine, true); out.low == nil {
+		if _, _, out.low = q.holds(cover.Plus(0, -q.step), spine); out.low == nil {
 			cover.H -= q.step
 			continue
 		}
@@ -345,7 +350,7 @@ func (q *seeker) thinner(cover units.Size, spine units.Length) error {
 		bad.Short("spine.width", check.TooSmall, q.ruler.Notation(), spine, units.Shortest, "")
 		return bad.Err()
 	}
-	_, _, err := q.holds(cover, spine, true)
+	_, _, err := q.holds(cover, spine)
 	return err
 }
 
@@ -354,14 +359,14 @@ func (q *seeker) thinner(cover units.Size, spine units.Length) error {
 // narrower; an ease is asked for beside some of them only.
 func (q *seeker) spineFor(cover units.Size) (units.Length, error) {
 	does := func(spine units.Length) error {
-		_, _, err := q.holds(cover, spine, false)
+		_, _, err := q.holds(cover, spine)
 		return err
 	}
 	if !q.spine {
 		return 0, does(0)
 	}
 	// Of the fittings alone: how the contents come to lie depends on the spine.
-	p, err := q.build(q.at(cover, q.roomy, false))
+	p, err := q.build(q.at(cover, q.roomy))
 	if err != nil {
 		return 0, err
 	}

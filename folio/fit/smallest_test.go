@@ -49,6 +49,17 @@ func TestSmallestKeepsake(t *testing.T) {
 	if !refusedWith(thinner, "", folio.WarnEase) && !refusedWith(thinner, "", folio.NotClosing) {
 		t.Errorf("thinner: %v", thinner)
 	}
+	for _, err := range []error{narrower, lower, thinner} {
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Fatal(err)
+		}
+		for v := range bad.All() {
+			if v.Fault != check.Impossible {
+				t.Errorf("%v can be read: %v", v, v.Fault)
+			}
+		}
+	}
 	tight, _ := p.Tightest(true)
 	if !tight.Eased() {
 		t.Errorf("it closes without ease: %v", tight)
@@ -316,6 +327,42 @@ func TestLargestFromSheets(t *testing.T) {
 	}
 }
 
+// On a ruler as coarse as the cover itself, of a few steps or of one, the largest is the one
+// that trying all of them finds; where not even one step comes out, the error says so.
+func TestLargestByTryingAll(t *testing.T) {
+	ruler, err := units.NewRuler(50*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	largest := map[int]int{}
+	for side := 80 * mm; side < 700*mm; side += 30 * mm {
+		s := folio.Spec{
+			Rulers: rule.Rulers{Main: units.WholeMillimetres, Board: ruler}, Spine: rule.Spine{Width: 10 * mm},
+			Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: side, H: side}}}},
+		}
+		want := 0
+		for n := 1; n < 10; n++ {
+			s.Cover = units.Size{W: 50 * mm * units.Length(n), H: 50 * mm * units.Length(n)}
+			if _, err := folio.Build(s); err == nil {
+				want = n
+			}
+		}
+		largest[want]++
+		most, err := fit.Largest(context.Background(), s, units.Size{W: mm, H: mm})
+		switch {
+		case want == 0:
+			if !refusedWith(err, "covering.sheets", folio.SheetSmall) {
+				t.Errorf("none comes out of %v: %v", side, err)
+			}
+		case err != nil || most.Plan().Spec().Cover.W != 50*mm*units.Length(want):
+			t.Errorf("out of %v: %+v, want %d steps; %v", side, most, want, err)
+		}
+	}
+	if largest[0] == 0 || largest[1] == 0 || largest[2] == 0 || largest[3] == 0 {
+		t.Errorf("how often each is the largest: %v", largest)
+	}
+}
+
 func TestFamily(t *testing.T) {
 	s := keepsake()
 	covers := fit.ScaledCovers(units.MustParseSize("4 1/2 x 6 1/4 in"), units.Sixteenths, 100, 50, 100, 110)
@@ -431,6 +478,26 @@ func TestSmallestWithinABudget(t *testing.T) {
 		if least.Steps() > steps+1200 {
 			t.Errorf("%d steps: it took %d", steps, least.Steps())
 		}
+	}
+	// Where it ends before the proof, it was not complete: with a label alone, at each of
+	// the steps of eight plans.
+	label := folio.Spec{Fittings: []folio.Fitting{{Kind: folio.Ornament{Size: units.MustParseSize("2 x 3 in"), Thickness: mm}}}}
+	whole := 0
+	for steps := int64(1); steps <= 20; steps++ {
+		least, err := fit.Smallest(context.Background(), label, fit.Budget{Steps: steps})
+		if err != nil {
+			t.Fatalf("%d steps: %v", steps, err)
+		}
+		narrower, lower, _ := least.Proof()
+		if least.Complete() {
+			whole++
+		}
+		if least.Complete() && (narrower == nil || lower == nil) {
+			t.Errorf("%d steps: complete, without a proof: %v, %v", steps, narrower, lower)
+		}
+	}
+	if whole == 0 || whole == 20 {
+		t.Errorf("complete with %d of 20 budgets", whole)
 	}
 	// A context that has ended before there is anything is an error.
 	ctx, cancel := context.WithCancel(context.Background())

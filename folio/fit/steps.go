@@ -8,15 +8,15 @@ func (q *seeker) cover(low units.Size, alone []units.Size, fits func(units.Size)
 	if fits(low) {
 		return low, true
 	}
-	best, ok := q.someCover(low, fits)
-	if !ok {
-		return best, false
-	}
-	for w := low.W; w.By(low.H).Compare(best.Area()) < 0; w += q.step {
-		q.spend(1)
+	best := q.someCover(low, fits)
+	for w := low.W; ; w += q.step {
 		if q.over() {
 			return best, false
 		}
+		if w.By(low.H).Compare(best.Area()) >= 0 {
+			return best, true
+		}
+		q.spend(1)
 		from, ok := lowest(w, low.H, alone)
 		if !ok {
 			continue
@@ -35,18 +35,14 @@ func (q *seeker) cover(low units.Size, alone []units.Size, fits func(units.Size)
 			}
 		}
 	}
-	return best, true
 }
 
 // someCover finds a cover that does: growing both sides by doubling steps, then
-// each side brought down as far as it goes. It reports whether it got so far; if
-// not, the cover is the roomy one, or one that does all the same.
-func (q *seeker) someCover(low units.Size, fits func(units.Size) bool) (units.Size, bool) {
+// each side brought down as far as it goes. Where the search ends before, the cover is
+// the roomy one, or one that does all the same.
+func (q *seeker) someCover(low units.Size, fits func(units.Size) bool) units.Size {
 	best := units.Size{W: q.roomy, H: q.roomy}
-	for n := q.step; low.W+n < q.roomy && low.H+n < q.roomy; n *= 2 {
-		if q.over() {
-			return best, false
-		}
+	for n := q.step; max(low.W, low.H)+n < q.roomy && !q.over(); n *= 2 {
 		if c := low.Plus(n, n); fits(c) {
 			best = c
 			break
@@ -58,11 +54,7 @@ func (q *seeker) someCover(low units.Size, fits func(units.Size) bool) (units.Si
 	} {
 		at, floor := side(&best), *side(&low)
 		good, no := *at, floor-q.step
-		for good-no > q.step {
-			if q.over() {
-				*at = good
-				return best, false
-			}
+		for good-no > q.step && !q.over() {
 			if *at = q.between(no, good); fits(best) {
 				good = *at
 			} else {
@@ -71,7 +63,7 @@ func (q *seeker) someCover(low units.Size, fits func(units.Size) bool) (units.Si
 		}
 		*at = good
 	}
-	return best, true
+	return best
 }
 
 // narrowest returns a spine from the bound up that does while the one a step narrower
@@ -109,9 +101,5 @@ func (q *seeker) narrowest(low units.Length, liner units.Ruler, does func(units.
 // between returns a graduation of the ruler about halfway between two that are
 // more than a step apart.
 func (q *seeker) between(no, good units.Length) units.Length {
-	mid := q.ruler.Down(no + (good - no).Half(units.Down))
-	if mid <= no {
-		mid = no + q.step
-	}
-	return mid
+	return q.ruler.Down(no + (good - no).Half(units.Down))
 }

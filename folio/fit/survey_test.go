@@ -11,6 +11,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
@@ -50,6 +51,38 @@ func TestRoomsKeepClear(t *testing.T) {
 		if r.Size() != want || !fits || more {
 			t.Errorf("a clearance of %v leaves %v, want %v; it goes in: %v, and more: %v", clearance, r.Size(), want, fits, more)
 		}
+	}
+}
+
+// What is left over a panel is what is left over the highest picture on it, whichever
+// that is of three.
+func TestRoomsOverTheHighest(t *testing.T) {
+	left := func(thick ...units.Length) units.Length {
+		s := edgeSpec()
+		for i, l := range thick {
+			s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Mat{Picture: pocket.Content{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: l}},
+				Place: place.Place{Along: place.Head, Offset: units.Point{Y: units.Length(30+40*i) * mm}}})
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range fit.Of(p).Rooms() {
+			if r.Kind() == fit.OnPanel && r.Panel() == boards.RightCover {
+				return r.Thickness()
+			}
+		}
+		t.Fatal("no room on the right cover")
+		return 0
+	}
+	want := left(9 * mm)
+	for _, thick := range [][]units.Length{{2 * mm, mm, 9 * mm}, {mm, 9 * mm, 2 * mm}, {9 * mm, 2 * mm, mm}, {9 * mm, mm}, {mm, 9 * mm}} {
+		if got := left(thick...); got != want {
+			t.Errorf("over %v: %v, over the highest by itself %v", thick, got, want)
+		}
+	}
+	if got := left(mm, 8*mm); got != want+mm {
+		t.Errorf("over 8 mm: %v, over 9 mm %v", got, want)
 	}
 }
 
@@ -117,6 +150,29 @@ func TestLargestOnABarePanel(t *testing.T) {
 	// of the turn-ins of 0.0063 in in the corners of both covers two of each.
 	if want := units.MustParse("0.83115 in") - units.MustParse("0.0091 in") - mm/5 - 4*units.MustParse("0.0063 in"); s.Thickness() != want {
 		t.Errorf("thickness %v, want %v", s.Thickness(), want)
+	}
+	// Without films, and without ease, there is as much more; what goes in is just that.
+	for more, set := range map[units.Length]func(*closing.Allowance){
+		mm / 5:          func(a *closing.Allowance) { a.Adhesive.Caliper = units.None },
+		units.Inch / 32: func(a *closing.Allowance) { a.Ease = units.None },
+	} {
+		other := p.Spec()
+		set(&other.Closing)
+		q, err := folio.Build(other)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, r := roomOf(t, fit.Of(q), fit.OnPanel)
+		if r.Thickness() != s.Thickness()+more {
+			t.Errorf("with %v less in it %v are left of %v", more, r.Thickness(), s.Thickness())
+		}
+		for over := range units.Length(2) {
+			c := content(units.MustParseSize("4 x 5 1/2 in"))
+			c.Thickness = r.Thickness() + over
+			if _, ok := fit.Of(q).Takes(j, c); ok != (over == 0) {
+				t.Errorf("with %v less in it, %v and %d nm: %t", more, r.Thickness(), over, ok)
+			}
+		}
 	}
 	card := p.Spec()
 	card.Stocks = []stock.Stock{{Name: "card", Caliper: units.MustParse("0.0291 in")}}
