@@ -25,7 +25,6 @@ type ground struct {
 type filler struct {
 	part    units.Rect
 	room    units.Length
-	own     bool
 	facing  []boards.Role // whose insides take part in it
 	heights []height
 }
@@ -68,7 +67,7 @@ func (s *Survey) ground(role boards.Role, area units.Rect) ground {
 	}
 	for part, room := range s.plan.Beside(role, true) {
 		if part = part.Intersect(area); !part.Empty() {
-			g.fillers = append(g.fillers, filler{part: part, room: room - s.ease, own: true, heights: own})
+			g.fillers = append(g.fillers, filler{part: part, room: room - s.ease, heights: own})
 		}
 	}
 	return g

@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -227,17 +228,26 @@ func TestWithoutWhatFollows(t *testing.T) {
 		}
 		return p
 	}
-	big := folio.Fitting{Name: "big", Kind: folio.Mat{Size: units.Size{W: 300 * mm, H: 300 * mm}}}
+	at := func(p place.Place, along place.Align) place.Place {
+		p.Along = along
+		return p
+	}
+	// The one goes nowhere, and what follows would not by itself; the other has room, and
+	// comes out of no sheet.
+	wide := folio.Fitting{Name: "big", Kind: folio.Mat{Size: units.Size{W: 300 * mm, H: 300 * mm}}}
+	uncut := folio.Fitting{Name: "big", Stock: "offcut", Kind: folio.Mat{Size: units.Size{W: 60 * mm, H: 60 * mm}}}
 	free := folio.Fitting{Name: "free", Panel: boards.LeftCover, Kind: coin}
 	for name, chain := range map[string][]folio.Fitting{
 		"across":      {{Name: "one", Kind: coin, Place: of("big", "")}, {Name: "two", Kind: coin, Place: of("one", "")}},
 		"along":       {{Name: "one", Kind: coin, Place: of("", "big")}, {Name: "two", Kind: coin, Place: of("", "one")}},
-		"both":        {{Name: "one", Kind: coin, Place: of("", "big")}, {Name: "two", Kind: coin, Place: of("one", "")}},
-		"by its size": {{Name: "one", Kind: folio.Ornament{Size: units.Size{H: 10 * mm}, Thickness: mm}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "big"}}}, {Name: "two", Kind: folio.Ornament{Size: units.Size{W: 10 * mm}, Thickness: mm}, Size: place.Sizing{H: place.Relation{Of: place.OfFitting, Fitting: "one"}}}},
+		"both":        {{Name: "one", Kind: coin, Place: of("", "big")}, {Name: "two", Kind: coin, Place: at(of("one", ""), place.Head)}},
+		"by its size": {{Name: "one", Kind: folio.Ornament{Size: units.Size{H: 10 * mm}, Thickness: mm}, Place: at(place.Place{}, place.Head), Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "big"}}}, {Name: "two", Kind: folio.Ornament{Size: units.Size{W: 10 * mm}, Thickness: mm}, Place: at(place.Place{}, place.Tail), Size: place.Sizing{H: place.Relation{Of: place.OfFitting, Fitting: "one"}}}},
 		"on it":       {{Name: "one", Kind: coin, StandsOn: "big"}, {Name: "two", Kind: coin, StandsOn: "one"}},
 	} {
-		s := folio.Spec{Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
-		for turned, fittings := range [][]folio.Fitting{{big, free, chain[0], chain[1]}, {chain[1], chain[0], free, big}} {
+		s := folio.Spec{Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+			Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4}, {Name: "offcut", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 50 * mm, H: 50 * mm}}}}}}
+		for i, fittings := range [][]folio.Fitting{{wide, free, chain[0], chain[1]}, {chain[1], chain[0], free, wide}, {uncut, free, chain[0], chain[1]}, {chain[1], chain[0], free, uncut}} {
+			turned := i % 2
 			if turned == 1 && name != "by its size" {
 				continue // places are of fittings before
 			}
@@ -255,6 +265,12 @@ func TestWithoutWhatFollows(t *testing.T) {
 			}
 			if want := [...]string{"big, one, two", "two, one, big"}[turned]; n != 1 || labels(left) != want {
 				t.Errorf("%s: %q is left out, want %q", name, labels(left), want)
+			}
+			for _, m := range left {
+				from := map[string]string{"one": ": it follows from big", "two": ": it follows from one"}[m.Label()]
+				if why := slices.Collect(m.Why()); i/2 == 1 && ((len(why) > 0) != (from == "") || from != "" && m.String() != m.Label()+from) {
+					t.Errorf("%s: %v, for %v", name, m, why)
+				}
 			}
 		}
 	}

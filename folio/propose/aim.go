@@ -25,7 +25,7 @@ func (s *searcher) propose(aim Aim) result {
 		q.thinnest()
 	case FewestSheets:
 		if !s.anySheets() {
-			return result{why: []Reason{{Cause: NoSheets, Thing: -1}}} // which is all there is to say: search knows
+			return result{why: []Reason{ofAll(Reason{Cause: NoSheets})}} // which is all there is to say: search knows
 		}
 		q.fewest()
 	default:
@@ -76,12 +76,12 @@ func (s *searcher) without(aim Aim) Reason {
 	least, any := q.smallestCover()
 	s.anyCover = false
 	if !any && s.over() {
-		return Reason{Cause: NotTried, Thing: -1}
+		return ofAll(Reason{Cause: NotTried})
 	}
 	if why, ok := s.fits(least); any && !ok {
 		return why
 	}
-	return Reason{Cause: CannotBe, Thing: -1, Detail: "no cover within the limits, or up to " + s.notation.Text(s.roomy) + ", takes all of it"}
+	return ofAll(Reason{Cause: CannotBe, Detail: "no cover within the limits, or up to " + s.notation.Text(s.roomy) + ", takes all of it"})
 }
 
 // smallestCover returns the smallest cover that takes everything, whatever comes
@@ -139,7 +139,7 @@ func (q *quest) thinnest() {
 	widest := q.most
 	if q.low = q.thickOf(q.narrow, 0); q.low > widest {
 		q.complete = false
-		q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.low, ThanThick: widest, AtLeast: true})
+		q.note(ofAll(Reason{Cause: OverThick, Thick: q.low, ThanThick: widest, AtLeast: true}))
 		return
 	}
 	var thick units.Length
@@ -150,7 +150,7 @@ func (q *quest) thinnest() {
 	}
 	under := units.Length(0)
 	if q.layered {
-		under = q.ruler.Up(max(0, 2*thick+q.ease+q.slacker))
+		under = q.underFor(2 * thick)
 	}
 	most := min(widest, q.thickOf(q.spineFor(2*thick), under))
 	if q.first != nil {

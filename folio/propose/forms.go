@@ -245,7 +245,7 @@ func (a Aim) order(p, than *Proposal) int {
 func (t *trial) lost(aim Aim, to *trial) OtherForm {
 	o := OtherForm{index: t.index, form: t.form, complete: true}
 	if t.err != nil {
-		o.why = []Reason{{Cause: CannotBe, Thing: -1, Detail: firstAsked(t.err)}}
+		o.why = []Reason{ofAll(Reason{Cause: CannotBe, Detail: firstAsked(t.err)})}
 		return o
 	}
 	got := t.got[aim]
@@ -254,7 +254,7 @@ func (t *trial) lost(aim Aim, to *trial) OtherForm {
 		return o
 	}
 	a, b := got.proposal, to.got[aim].proposal
-	why := Reason{Thing: -1}
+	why := ofAll(Reason{})
 	thicker := thicknessOf(a) > thicknessOf(b)
 	switch larger := order(a.Cover(), b.Cover()) > 0; {
 	case aim == FewestSheets && a.found.sheets > b.found.sheets:

@@ -375,6 +375,8 @@ func TestFormsRefused(t *testing.T) {
 		{"case.row", check.Conflict, propose.Request{Forms: two, Case: folio.Spec{Row: row}}},
 		{"forms", check.TooMany, propose.Request{Forms: make([]propose.Form, propose.MostForms+1)}},
 		{"forms[1].form", check.Unknown, propose.Request{Forms: []propose.Form{{}, {Form: 99}}}},
+		// Of doors 1.1 m apart nothing is left on a cover of 1 m, though on one of 2 m it is.
+		{"case.doorgap", check.TooSmall, propose.Request{Case: folio.Spec{Form: boards.DoubleSpineGate, DoorGap: 1100 * mm}}},
 	} {
 		c.r.Things = []propose.Thing{photo}
 		_, err := propose.Folios(context.Background(), c.r, propose.Budget{})

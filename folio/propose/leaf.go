@@ -149,6 +149,11 @@ func (s *searcher) deepen(spec *folio.Spec, spine, under units.Length) {
 	}
 }
 
+// underFor returns the least room under what lies over an outside for what is so thick.
+func (s *searcher) underFor(stack units.Length) units.Length {
+	return s.ruler.Up(max(0, stack+s.ease+s.slacker))
+}
+
 // thickOf returns how thick the closed folio is with a spine and so much room under
 // what lies over an outside.
 func (s *searcher) thickOf(spine, under units.Length) units.Length {

@@ -212,14 +212,14 @@ func ruled(t *testing.T, form boards.Form, board, liner units.Length) *searcher 
 // that any leaves, on rulers down to 0.05 mm; else what is left at the least is counted
 // with, and nothing is said to be complete.
 func TestMostPhases(t *testing.T) {
-	const mm, step = units.Millimetre, units.Millimetre / 10
+	const mm, step, fine = units.Millimetre, units.Millimetre / 10, 50 * units.Micrometre
 	for _, c := range []struct {
 		form         boards.Form
 		board, liner units.Length
 		rough        bool
 	}{
-		{0, step, 2 * step, false}, {0, step, mostPhases * step, false}, {0, step, (mostPhases + 1) * step, true}, {0, step, 20 * mostPhases * step, true},
-		{0, leastStep, 3 * leastStep, false}, {0, leastStep - 1, 3 * (leastStep - 1), true}, {0, 1000, 3000, true}, {boards.ForeEdgeFlap, mm, 3 * mm, true},
+		{0, step, 2 * step, false}, {0, step, 16 * step, false}, {0, step, 17 * step, true}, {0, step, 320 * step, true},
+		{0, fine, 3 * fine, false}, {0, fine - 1, 3 * (fine - 1), true}, {0, 1000, 3000, true}, {boards.ForeEdgeFlap, mm, 3 * mm, true},
 	} {
 		s := ruled(t, c.form, c.board, c.liner)
 		if s.rough != c.rough || s.loose() == c.rough {

@@ -117,18 +117,18 @@ func (s *searcher) verifyLoose(opts []option, c *candidate, most units.Length) (
 	f = &found{opts: opts, cover: c.cover, spine: s.spineFor(c.least)}
 	turnedIn := max(s.full.WithDefaults().Covering.Caliper, s.full.SpineCovering.Caliper)
 	least, last := f.spine, s.spineFor(c.most+8*turnedIn)+units.Length(s.phases+2)*s.ruler.Step()
-	why = Reason{Cause: CannotBe, Thing: -1, Detail: "what is left of the boards inside the liner's edge does not take it"}
+	why = ofAll(Reason{Cause: CannotBe, Detail: "what is left of the boards inside the liner's edge does not take it"})
 	small, ok := false, false
 	for narrow := 0; f.spine <= last && !s.over(); f.spine += s.ruler.Step() {
 		if f.thick = s.thickOf(f.spine, 0); f.thick > most {
-			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
+			return nil, ofAll(Reason{Cause: OverThick, Thick: f.thick, ThanThick: most}), false
 		}
 		spec := s.full
 		spec.Cover = c.cover
 		s.deepen(&spec, f.spine, 0)
 		p, err := s.build(spec)
 		if err != nil {
-			return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
+			return nil, cannot(err), false
 		}
 		panels := s.panelsOf(p)
 		all, high := s.goOn(c.parts, panels)

@@ -125,7 +125,7 @@ func unkept(t *Thing, w Holder, pooled bool, n int) (Cause, bool) {
 		return NoCause, false
 	case n > 1 && t.Keeping == Together && !pooled:
 		return WouldPart, false
-	case n > 1 && t.Keeping == Apart && pooled && !row:
+	case t.Keeping == Apart && pooled && !row:
 		return WouldPool, false
 	}
 	return NoCause, true
@@ -193,20 +193,15 @@ func unwise(p *folio.Plan) (check.Warning, bool) {
 
 // first is the first thing that is wrong, in one line, of a Spec that nobody has
 // seen.
-func first(err error) string {
-	if bad, ok := err.(*check.Error); ok {
-		for v := range bad.All() {
-			return v.Words()
-		}
-	}
-	return err.Error()
-}
+func first(err error) string { return firstAs(err, check.Violation.Words) }
 
 // firstAsked is the first thing that is wrong with what was asked, in one line.
-func firstAsked(err error) string {
+func firstAsked(err error) string { return firstAs(err, check.Violation.Error) }
+
+func firstAs(err error, text func(check.Violation) string) string {
 	if bad, ok := err.(*check.Error); ok {
 		for v := range bad.All() {
-			return v.Error()
+			return text(v)
 		}
 	}
 	return err.Error()

@@ -95,6 +95,15 @@ type Reason struct {
 	Detail string
 }
 
+// ofAll is a reason that is about no thing in particular.
+func ofAll(r Reason) Reason {
+	r.Thing = -1
+	return r
+}
+
+// cannot is the reason that it cannot be made, of something that nobody has seen.
+func cannot(err error) Reason { return ofAll(Reason{Cause: CannotBe, Detail: first(err)}) }
+
 // sentences of the causes: %n is the thing, %w the way with its article, %m says "at
 // least" of a bound, %s and %t are sizes, %a and %b thicknesses, %k and %l counts of sheets, %d the detail.
 var sentences = [...]string{

@@ -86,7 +86,7 @@ func (s saying) wrong(why propose.Reason, kind given) string {
 	switch {
 	case !slices.Contains(kinds[kind], why.Cause):
 		return "it is no reason for that"
-	case text == "" || strings.Contains(text, "%") || !strings.HasSuffix(text, ".") || strings.HasSuffix(text, ".."):
+	case text == "" || strings.ContainsAny(text, "%\n") || !strings.HasSuffix(text, ".") || strings.HasSuffix(text, ".."):
 		return fmt.Sprintf("it says %q", text)
 	case why.Thing < -1 || why.Thing >= len(s.r.Things) || (kind == ofHeld || kind == ofWay) != (why.Thing >= 0) && kind != ofNone:
 		return "it is about no thing, or about one"

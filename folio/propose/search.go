@@ -520,7 +520,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			return
 		}
 		if c.least > limit {
-			q.note(Reason{Cause: OverThick, Thing: -1, Thick: q.thickOf(q.spineFor(c.least), 0), ThanThick: q.most, AtLeast: true})
+			q.note(ofAll(Reason{Cause: OverThick, Thick: q.thickOf(q.spineFor(c.least), 0), ThanThick: q.most, AtLeast: true}))
 			return
 		}
 		if r, ok := q.fits(c.cover); !ok {
@@ -604,12 +604,12 @@ func (s *searcher) thickest() units.Length {
 func (s *searcher) fits(cover units.Size) (Reason, bool) {
 	c := s.request.Limits.Cover
 	if c.W > 0 && cover.W > c.W || c.H > 0 && cover.H > c.H {
-		return Reason{Cause: OverCover, Thing: -1, Size: cover, Than: units.Size{W: orElse(c.W, cover.W), H: orElse(c.H, cover.H)}}, false
+		return ofAll(Reason{Cause: OverCover, Size: cover, Than: units.Size{W: orElse(c.W, cover.W), H: orElse(c.H, cover.H)}}), false
 	}
 	in := s.request.Limits.Into
 	shut := cover.Plus(s.closed.W, s.closed.H)
 	if (in.Size != units.Size{}) && s.follows && !shut.Grow(in.Padding).FitsTurned(in.Size) {
-		return Reason{Cause: OverSpace, Thing: -1, Size: shut, Than: in.Size}, false
+		return ofAll(Reason{Cause: OverSpace, Size: shut, Than: in.Size}), false
 	}
 	return Reason{}, true
 }
@@ -632,7 +632,7 @@ func (q *quest) comesOut(cover units.Size) (Reason, bool) {
 		return Reason{}, true
 	}
 	q.tooLarge = append(q.tooLarge, cover)
-	return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
+	return cannot(err), false
 }
 
 // orElse returns a limit, or what there is where there is none.

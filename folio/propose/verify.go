@@ -230,7 +230,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 	s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
 	p, err := s.build(spec)
 	if err != nil {
-		return nil, Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false
+		return nil, cannot(err), false
 	}
 	t, _ := p.TightestOf(closing.BetweenCovers, true) // that a case does not shut was said
 	for _, k := range [...]struct{ to, from *stock.Stock }{
@@ -240,13 +240,13 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 	}
 	f.spine = s.spineFor(t.Stack().Length())
 	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered && carries(u) {
-		f.under = s.ruler.Up(max(0, u.Stack().Length()+s.ease+s.slacker))
+		f.under = s.underFor(u.Stack().Length())
 	}
 	// Where the liner is on another ruler than the boards, a step or two more may be
 	// needed.
 	for range 3 {
 		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
-			return nil, Reason{Cause: OverThick, Thing: -1, Thick: f.thick, ThanThick: most}, false
+			return nil, ofAll(Reason{Cause: OverThick, Thick: f.thick, ThanThick: most}), false
 		}
 		var small, ok bool
 		if why, small, ok = s.check(f, spec); ok {
@@ -321,25 +321,25 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool)
 	if err != nil {
 		bad, is := err.(*check.Error)
 		_, small := bad.Find("", folio.SheetSmall)
-		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, is && small, false
+		return cannot(err), is && small, false
 	}
 	if w, bad := unwise(p); bad {
-		return Reason{Cause: Unwise, Thing: -1, Detail: w.Text}, false, false
+		return ofAll(Reason{Cause: Unwise, Detail: w.Text}), false, false
 	}
 	if !s.eased(p) {
-		return Reason{Cause: CannotBe, Thing: -1, Detail: "it does not close with its ease"}, false, false
+		return ofAll(Reason{Cause: CannotBe, Detail: "it does not close with its ease"}), false, false
 	}
 	over, _ := p.Overall(true)
 	l := &s.request.Limits
 	if l.Thickness > 0 && over.Thickness().Length() > l.Thickness {
-		return Reason{Cause: OverThick, Thing: -1, Thick: over.Thickness().Length(), ThanThick: l.Thickness}, false, false
+		return ofAll(Reason{Cause: OverThick, Thick: over.Thickness().Length(), ThanThick: l.Thickness}), false, false
 	}
 	in := l.Into
 	if (in.Size != units.Size{}) && !over.Size().Grow(in.Padding).FitsTurned(in.Size) {
-		return Reason{Cause: OverSpace, Thing: -1, Size: over.Size(), Than: in.Size}, false, false
+		return ofAll(Reason{Cause: OverSpace, Size: over.Size(), Than: in.Size}), false, false
 	}
 	if room := in.Depth - 2*in.Padding; in.Depth > 0 && over.Thickness().Length() > room {
-		return Reason{Cause: OverDepth, Thing: -1, Thick: over.Thickness().Length(), ThanThick: room}, false, false
+		return ofAll(Reason{Cause: OverDepth, Thick: over.Thickness().Length(), ThanThick: room}), false, false
 	}
 	if why, bad := s.posted(p); bad {
 		return why, false, false
@@ -347,7 +347,7 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool)
 	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
 	f.ways, err = fit.Of(p).InFittings(s.ctx, fit.Budget{Steps: stepsToLay}, s.contents()...)
 	if err != nil {
-		return Reason{Cause: CannotBe, Thing: -1, Detail: first(err)}, false, false
+		return cannot(err), false, false
 	}
 	if why, bad := s.outOfSheets(f, p); bad {
 		return why, false, false
@@ -387,7 +387,7 @@ func (s *searcher) posted(p *folio.Plan) (Reason, bool) {
 		report, err = service.Judge(item, s.notation)
 	}
 	if err != nil {
-		return Reason{Cause: OverPost, Thing: -1, Detail: first(err)}, true
+		return ofAll(Reason{Cause: OverPost, Detail: first(err)}), true
 	}
 	// All of it, that first which a folio of another size would mend least: who is told
 	// of a height, and not that what goes in is too heavy for any, would try in vain.
@@ -403,7 +403,7 @@ func (s *searcher) posted(p *folio.Plan) (Reason, bool) {
 			why += sentence(f.Text())
 		}
 	}
-	return Reason{Cause: OverPost, Thing: -1, Detail: why}, why != ""
+	return ofAll(Reason{Cause: OverPost, Detail: why}), why != ""
 }
 
 // layoutSteps is the budget of a layout.
@@ -431,12 +431,12 @@ func (s *searcher) layOut(f *found, p *folio.Plan) (Reason, bool) {
 		}
 	}
 	if len(job.Materials) == 0 {
-		return Reason{Cause: NoSheets, Thing: -1}, true
+		return ofAll(Reason{Cause: NoSheets}), true
 	}
 	s.spend(layoutSteps)
 	laid, err := layout.Lay(s.ctx, job, layout.Budget{Steps: layoutSteps})
 	if err != nil {
-		return Reason{Cause: OverSheets, Thing: -1, Detail: first(err)}, true
+		return ofAll(Reason{Cause: OverSheets, Detail: first(err)}), true
 	}
 	f.sheets, f.counted = laid.Bought(), true
 	return Reason{}, false
