@@ -103,9 +103,7 @@ func (f Flap) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	if !most.Empty() {
 		place := rect((leaf.W - most.W).Half(units.Down), (leaf.H - most.H).Half(units.Down), most.W, most.H)
 		m.hasPlace(place, most, most, max(FlatLimit, h.stack), 1).mounted = true
-		if h.given || f.Mat == (Mat{}) {
-			m.fill(place, max(h.stack, 0))
-		}
+		m.fill(place, h.stack)
 	}
 	if spine > 0 && spine < f.Over {
 		m.warn(unwise{path: "spine", code: NeedsTwoScores, got: spine, want: m.r.Up(f.Over), lengths: [2]units.Length{spine, f.Over},

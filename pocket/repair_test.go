@@ -23,7 +23,7 @@ func TestScoreThatMends(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	mended, bounded := 0, 0
+	mended, bounded, folded := 0, 0, 0
 	proptest.Run(t, 600, func(p *gopter.Properties) {
 		p.Property("all places of one score that mend it, and no others", prop.ForAll(func(panels []int64, overhang int64) string {
 			// Strips of 40 to 136 mm, with the scores on tenths of a millimetre.
@@ -35,6 +35,13 @@ func TestScoreThatMends(t *testing.T) {
 				}
 			}
 			s.Strip, s.Overhang = units.Size{W: at, H: 120 * mm}, units.Length(overhang)*mm/10
+			// The front lies over the base, the hem in the front, the flap over the base and
+			// beyond it.
+			if folds := panels[0] <= panels[1]+overhang && panels[2] <= panels[1] && panels[3] <= panels[2]; folds == foldsNot(s, r) {
+				return "what folds is refused, or the other way round"
+			} else if folds {
+				folded++
+			}
 			_, err := s.Design(pocket.Paper{}, r)
 			bad := (*check.Error)(nil)
 			if !errors.As(err, &bad) {
@@ -74,8 +81,8 @@ func TestScoreThatMends(t *testing.T) {
 		}, gen.SliceOfN(4, gen.Int64Range(100, 340)), gen.Int64Range(0, 60)))
 	})
 	t.Logf("%d mended, %d of them up to the score beside", mended, bounded)
-	if most := proptest.Cases(600); mended < most/4 || bounded < most/100 {
-		t.Errorf("%d mended, %d of them up to the score beside", mended, bounded)
+	if most := proptest.Cases(600); mended < most/4 || bounded < most/100 || folded < most/20 {
+		t.Errorf("%d mended, %d of them up to the score beside, %d folded", mended, bounded, folded)
 	}
 }
 

@@ -217,9 +217,6 @@ func (m *maker) repairScores(e stripEdges, rules []stripRule, s FoldedStrip) boo
 	}
 	var got, why string
 	for _, r := range rules {
-		if put.excess(&r) > 0 {
-			return false
-		}
 		if e.excess(&r) > 0 {
 			is, _ := m.broken(r, e.width(r.a), e.width(r.b))
 			if got != "" {
