@@ -60,6 +60,8 @@ func TestViolations(t *testing.T) {
 		{"a place too low", pocket.Slip{Content: card, Place: units.Size{W: 120 * mm, H: 50 * mm}}, pocket.Paper{}, "place.h", check.TooSmall, 60 * mm},
 		{"all of it stands out", pocket.Slip{Content: card, StandOut: 60 * mm}, pocket.Paper{}, "standout", check.TooLarge, 53980*units.Micrometre - 1*mm},
 		{"a notch wider than the mouth", pocket.Slip{Content: card, Notch: pocket.Notch{Width: 200 * mm}}, pocket.Paper{}, "notch.width", check.TooLarge, 89 * mm},
+		{"a notch wider than anything", pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: 11 * units.Metre, Depth: 5 * mm}}, pocket.Paper{}, "notch.width", check.OutOfRange, 0},
+		{"a notch deeper than anything", pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: 20 * mm, Depth: 11 * units.Metre}}, pocket.Paper{}, "notch.depth", check.OutOfRange, 0},
 		{"a sheet too small", pocket.Slip{Content: print4x6.Content}, small, "paper.sheet", check.TooSmall, 0},
 		{"a paper as thin as nothing", pocket.Slip{Content: card}, pocket.Paper{Caliper: 1}, "paper.caliper", check.OutOfRange, 0},
 		{"a ruler that is none", pocket.Slip{Content: card}, pocket.Paper{}, "ruler", check.Unknown, 0},
@@ -104,6 +106,15 @@ func TestViolations(t *testing.T) {
 			v, ok := list.Find(c.path, c.code)
 			if !ok {
 				t.Fatalf("%v; want %s: %s", list, c.path, c.code)
+			}
+			told := 0
+			for v := range list.All() {
+				if v.Path == c.path {
+					told++
+				}
+			}
+			if told != 1 {
+				t.Errorf("%v: told %d times", list, told)
 			}
 			if c.limit != 0 && v.Limit != c.limit {
 				t.Errorf("%v: the limit is %v; want %v", v, v.Limit, c.limit)

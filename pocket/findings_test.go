@@ -53,6 +53,32 @@ func TestPapersLieWhereTheyAreGlued(t *testing.T) {
 	}
 }
 
+// A strip is glued down by its base, which lies where it lies when the strip is closed,
+// also under a flap that reaches 4 mm beyond it, to either side.
+func TestStripsAreGluedByTheirBase(t *testing.T) {
+	for right, x := range map[bool]units.Length{false: 0, true: 4 * mm} {
+		d := design(t, pocket.FoldedStrip{Flap: 64 * mm, Base: 60 * mm, Front: 40 * mm, Hem: 20 * mm, Overhang: 4 * mm,
+			Strip: units.Size{W: 184 * mm, H: 120 * mm}, OpensRight: right}, pocket.Paper{}, units.WholeMillimetres)
+		n := 0
+		for _, s := range stepsOf(d) {
+			for _, a := range s.Do {
+				fix, ok := a.(work.Fix)
+				if !ok || fix.On.Kind != work.Under {
+					continue
+				}
+				n++
+				want := units.RectAt(units.Point{X: x}, units.Size{W: 60 * mm, H: 120 * mm})
+				if r := fix.At.Rect(fix.Size, d.Closed()); r != want || d.Closed() != (units.Size{W: 64 * mm, H: 120 * mm}) {
+					t.Errorf("opens right %t: glued at %v of %v, want %v", right, r, d.Closed(), want)
+				}
+			}
+		}
+		if n != 1 {
+			t.Errorf("opens right %t: it is glued down %d times", right, n)
+		}
+	}
+}
+
 // Nothing is folded, cut or scored after it is stuck to the support, but a flap
 // that is closed over its own fold; marks and dry laying come before glue.
 func TestOrderOfHands(t *testing.T) {

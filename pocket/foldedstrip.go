@@ -230,7 +230,7 @@ func (m *maker) leastLong(s FoldedStrip, d depth, spine, base units.Length) unit
 // strip that is too short.
 func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p stripPanels, left units.Length) {
 	p = stripPanels{flap: s.Flap, spine: spine, base: s.Base, front: s.Front, hem: s.Hem}
-	if p.hem == 0 && (p.flap == 0 || p.base == 0 || p.front == 0) {
+	if p.hem == 0 {
 		p.hem = min(m.or(0, 3*in/2, 40*mm), m.r.Down(s.Strip.W/8))
 	}
 	if p.base == 0 {

@@ -47,3 +47,23 @@ func TestPartsThatAreAlike(t *testing.T) {
 		}
 	}
 }
+
+// A strip of one panel is left where a joint is at the fold beside another, or beside an end.
+func TestStripsOfOnePanel(t *testing.T) {
+	for _, c := range []struct {
+		folds  []int
+		panels int
+		want   bool
+	}{
+		{nil, 1, true}, {nil, 2, false}, {[]int{1}, 4, true}, {[]int{2}, 4, false}, {[]int{3}, 4, true},
+		{[]int{2, 4}, 6, false}, {[]int{2, 3}, 6, true}, {[]int{3, 5}, 6, true}, {[]int{1, 3}, 5, true}, {[]int{4, 6}, 9, false},
+	} {
+		var cutAt []hiding
+		for _, n := range c.folds {
+			cutAt = append(cutAt, hiding{n, times(n, units.Centimetre)})
+		}
+		if got := singles(cutAt, c.panels); got != c.want {
+			t.Errorf("joints at the folds %v of %d panels: one panel by itself: %t", c.folds, c.panels, got)
+		}
+	}
+}

@@ -134,8 +134,8 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 	}
 	if !m.repairScore(e, rules[:]) && !m.repairScores(e, rules[:], s) {
 		for _, r := range rules {
-			if a, b := e.width(r.a), e.width(r.b); a > b+r.over { // no single score mends it
-				got, want := m.broken(r, a, b)
+			if e.excess(r) > 0 { // nothing mends it
+				got, want := m.broken(r, e.width(r.a), e.width(r.b))
 				m.Impossible(check.Index("scores", min(e.from[r.a], n-1)), DoesNotFold, got, want)
 			}
 		}

@@ -40,6 +40,9 @@ func TestMostParts(t *testing.T) {
 // Of so many choices that all can wait each comes once, the least first, and none
 // is dropped; of more no more wait than may, and it is said that some are dropped.
 func TestMostWaiting(t *testing.T) {
+	if mostWaiting != 65_536 {
+		t.Fatal(mostWaiting)
+	}
 	s := &searcher{meter: endless()}
 	options := func(things, ways int) [][]option {
 		all := make([][]option, things)

@@ -189,7 +189,7 @@ func TestLooseIsBetween(t *testing.T) {
 				}
 			}
 			for i, less := range least {
-				if less.W > c.liner/2 && less.W > 2 || less.H > c.liner/2 || c.board > 0 && less.H > 4 {
+				if less.W > c.liner/2 && less.W > 2 || less.H > c.liner/2 || c.board > 0 && max(less.W, less.H) > 2 {
 					t.Errorf("%v, liner %v: never less than %v below the most on the %v", form, c.liner, less, s.leaves[i].role)
 				}
 			}
