@@ -108,7 +108,8 @@ func TestFamilySheet(t *testing.T) {
 	// the covers, though it is as high as they are wide, 1/8 in from either edge.
 	for _, cover := range []string{"7 3/4 x 8 in", "152.5 x 203 mm"} {
 		size := units.MustParseSize(cover)
-		s := folio.Spec{Cover: size, Spine: rule.Spine{Width: inch / 2}}
+		// A sheet so low turns in less at the head and the tail than at the sides.
+		s := folio.Spec{Cover: size, Spine: rule.Spine{Width: inch / 2}, Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("24 x 9 1/4 in")}}}}
 		if size.H%mm == 0 {
 			s.Spine.Width, s.Rulers.Main = 12*mm, units.HalfMillimetres
 		}
@@ -117,6 +118,7 @@ func TestFamilySheet(t *testing.T) {
 			t.Fatal(err)
 		}
 		doc := guide.FamilySheet(one, guide.PrintOptions{})
+		checkLettered(t, string(doc.AppendHTML(nil)), one)
 		if rows := tables(doc)["Cover"].Rows; len(rows) != 1 || rows[0][0] != cover {
 			t.Errorf("the family of %s: %q", cover, rows)
 		}

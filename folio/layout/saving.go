@@ -284,11 +284,8 @@ func (s *saver) report(list []alteration) {
 	}
 	order := func(a, b alteration) int {
 		for w := range ways {
-			if (a[w] > 0) != (b[w] > 0) {
-				if a[w] > 0 {
-					return -1
-				}
-				return 1
+			if less := min(b[w], 1) - min(a[w], 1); less != 0 {
+				return int(less)
 			}
 		}
 		return slices.Compare(a[:], b[:])

@@ -131,7 +131,7 @@ func (s *searcher) outside(spec folio.Spec, over folio.Overall, lie int) error {
 	// times, but for roundings.
 	times := func(less, off units.Length) units.Length { return (less + off.Half(units.Down)) / off }
 	s.closed = over.Size().Plus(-spec.Cover.W, -spec.Cover.H)
-	s.bySpine, s.byUnder, s.follows = 1, 0, true
+	s.bySpine, s.follows = 1, true
 	if lie > 2 || s.narrowest > s.ruler.Step() {
 		half := s.ruler.Up(spine.Half(units.Up))
 		low, err := thick(half, spine, half)

@@ -136,7 +136,7 @@ func (s *searcher) try(o *option) (Reason, bool) {
 	spec := s.bare
 	spec.Cover = units.Size{W: s.ample(), H: s.ample()}
 	s.deepen(&spec, s.ample(), s.roomy)
-	spec.Fittings = append(slices.Clip(spec.Fittings), s.fittingOf(o, &s.leaves[s.trial]))
+	spec.Fittings = append(spec.Fittings, s.fittingOf(o, &s.leaves[s.trial]))
 	why := Reason{Thing: o.thing, Way: o.way, Count: o.each, Name: s.request.Things[o.thing].Content.Name}
 	p, err := s.build(spec)
 	if err != nil {

@@ -97,7 +97,7 @@ func (p Proposal) Spec() folio.Spec { return owned(p.work().spec) }
 
 // owned returns a copy of a Spec with lists of its own.
 func owned(s folio.Spec) folio.Spec {
-	s.Fittings, s.Stocks = slices.Clone(s.Fittings), slices.Clone(s.Stocks)
+	s.Fittings, s.Stocks = slices.Clip(slices.Clone(s.Fittings)), slices.Clone(s.Stocks) // what is appended to the fittings is nobody else's
 	own := func(k *stock.Stock) { k.Sheets = slices.Clone(k.Sheets) }
 	own(&s.Board)
 	own(&s.Covering)

@@ -279,7 +279,6 @@ func carries(t folio.Tight) bool {
 // else are counted from the middle of the panel, so that on another cover what lies
 // there stays together, and in the middle.
 func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []units.Size) {
-	spec.Fittings = slices.Clip(spec.Fittings)
 	numbers := make([]int, len(f.opts))
 	names := map[[2]int]string{}
 	for _, l := range all {
