@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"context"
 	"slices"
 	"testing"
 
@@ -38,6 +39,28 @@ func TestMostLengths(t *testing.T) {
 		if p := a.build(a.most); p == nil || p.Spec().Cover != (units.Size{W: 500*mm - units.Length(steps)*mm, H: 700*mm - units.Length(steps)*mm}) {
 			t.Errorf("%v: it cannot be built, or is another one", may)
 		}
+	}
+}
+
+// The search of one material for how many copies it yields ends with its share of the
+// budget or with the whole, and has ended then, whatever is given it afterwards.
+func TestYieldEndsWithItsShare(t *testing.T) {
+	gone, cancel := context.WithCancel(t.Context())
+	cancel()
+	for _, c := range []struct {
+		ctx   context.Context
+		share int64
+		ends  bool
+	}{{t.Context(), 1, false}, {t.Context(), 0, true}, {t.Context(), -1, true}, {gone, 1, true}} {
+		m := newMeter(c.ctx, Budget{}, leastSearch)
+		y := yielder{meter: m, left: c.share}
+		if y.over() != c.ends || y.stopped != c.ends {
+			t.Errorf("with %d steps left, %v: over %t", c.share, c.ctx.Err(), !c.ends)
+		}
+		if y.left = 1; c.ctx == t.Context() && y.over() != c.ends {
+			t.Errorf("with %d steps left, and then 1: over %t", c.share, !c.ends)
+		}
+		m.end()
 	}
 }
 
