@@ -134,7 +134,7 @@ func (m *maker) stripFromScores(s FoldedStrip) stripPanels {
 	}
 	if !m.repairScore(e, rules[:]) && !m.repairScores(e, rules[:], s) {
 		for _, r := range rules {
-			if e.excess(r) > 0 { // nothing mends it
+			if e.excess(&r) > 0 { // nothing mends it
 				got, want := m.broken(r, e.width(r.a), e.width(r.b))
 				m.Impossible(check.Index("scores", min(e.from[r.a], n-1)), DoesNotFold, got, want)
 			}
