@@ -55,7 +55,7 @@ func (c *lacker) complain(i int, s *solved) {
 			if n > 1 {
 				got += ","
 			}
-			got += " " + count(sh.Copies()) + " x " + check.Clip(sh.Piece().name)
+			got += " " + count(sh.Copies()) + " x " + check.Clip(sh.Piece().name) + c.whose(sh.Piece())
 		}
 	}
 	c.bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Fault: check.Impossible, Got: got, Want: c.enough(s, more)})
@@ -84,7 +84,7 @@ func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
 	n := c.l.job.notation()
 	w := c.l.wants[s.wants[sh.Item][0]]
 	size, turn := w.size, s.Items[sh.Item].Turn
-	got := check.Quote(w.name) + " " + sizeText(n, size) + " out of " + check.Quote(s.material.Name)
+	got := check.Quote(w.name) + c.whose(w) + " " + sizeText(n, size) + " out of " + check.Quote(s.material.Name)
 	v := check.Violation{Path: w.path, Fault: check.Impossible, Got: got}
 	cut, large := s.leastCut(size, turn)
 	switch {
@@ -111,6 +111,22 @@ func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
 		}
 	}
 	return v
+}
+
+// whose says of which folio a piece is, where there are several.
+func (c *lacker) whose(w Wanted) string {
+	all := c.l.job.Folios
+	if len(all) < 2 || w.folio < 0 {
+		return ""
+	}
+	name := all[w.folio].Name
+	if name == "" {
+		name = all[w.folio].Plan.Spec().Title
+	}
+	if name == "" {
+		return ""
+	}
+	return " of " + check.Quote(name)
 }
 
 // withTrim is the text of a sheet out of which a size comes, with the widest trim

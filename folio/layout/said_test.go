@@ -197,6 +197,41 @@ func TestWrongInWords(t *testing.T) {
 	}
 }
 
+// Of several folios it is said whose piece comes out of no sheet: by the folio's
+// name, or else the title of its plan. A folio by itself is meant anyway.
+func TestWhoseIsTooLarge(t *testing.T) {
+	job := wraps(t, []int{1, 1, 1}, sheets("8 x 8", 1, stock.GrainAlongHeight))
+	titled := job.Folios[1].Plan.Spec()
+	titled.Title = "stern pair"
+	job.Folios[0].Name, job.Folios[1].Plan = "bow pair", build(t, titled)
+	said := func(job layout.Job) (got []string) {
+		_, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1})
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Fatal(err)
+		}
+		for v := range bad.All() {
+			got = append(got, v.Got)
+		}
+		return got
+	}
+	got := said(job)
+	for _, want := range []string{`"wrap" of "bow pair" `, `"wrap" of "stern pair" `} {
+		if !slices.ContainsFunc(got, func(s string) bool { return strings.HasPrefix(s, want) }) {
+			t.Errorf("%q; want %s", got, want)
+		}
+	}
+	few := job // the sheet takes one of three
+	few.Materials = []layout.Material{{Name: "marbled paper", Sheets: []layout.SheetKind{sheets("14 x 12", 1, stock.GrainAlongHeight)}}}
+	if got := said(few); len(got) != 1 || !strings.HasSuffix(got[0], `: 1 x wrap of "Crew folio", 1 x wrap of "stern pair"`) {
+		t.Errorf("%q of too few sheets", got)
+	}
+	job.Folios = job.Folios[:1]
+	if got := said(job); len(got) != 1 || strings.Contains(got[0], "bow pair") {
+		t.Errorf("%q of a folio by itself", got)
+	}
+}
+
 // A material may be cut by what has no longest cut, though the others are cut by a
 // trimmer of 12 in.
 func TestNoLongestCut(t *testing.T) {
