@@ -393,3 +393,62 @@ func TestPassingWithWhatIsFoldedIn(t *testing.T) {
 		t.Errorf("%q, in a mirror %q", got, mirrored)
 	}
 }
+
+// A folio that is empty is as tight as one that is filled with things of no thickness, at
+// every meeting, and no tighter than a full one.
+func TestEmptyIsFilledWithNothing(t *testing.T) {
+	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 49))
+	meetings := map[closing.Meeting]int{}
+	for trial := range proptest.Cases(1200) {
+		s, ok := crowdedRow(rng)
+		if trial%2 == 0 {
+			s, ok = rolledUp(rng), true
+		}
+		if !ok {
+			continue
+		}
+		s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 5}}
+		s.Closing.UnderFlap += 6 * mm
+		filled := func(with bool) folio.Spec {
+			out := s
+			out.Fittings = slices.Clone(s.Fittings)
+			for i := range out.Fittings {
+				o := out.Fittings[i].Kind.(folio.Ornament)
+				m := folio.Mat{Picture: content(o.Size), Reveal: units.None}
+				if with {
+					m.Picture.Thickness = o.Thickness
+				}
+				out.Fittings[i].Kind = m
+			}
+			return out
+		}
+		p, err := folio.Build(filled(true))
+		if err != nil {
+			continue
+		}
+		q, err := folio.Build(filled(false))
+		if err != nil {
+			t.Fatalf("trial %d: with nothing it is refused: %v", trial, err)
+		}
+		for m := closing.BetweenCovers; m <= closing.BetweenOutsides; m++ {
+			full, ok := p.TightestOf(m, true)
+			empty, is := p.TightestOf(m, false)
+			nothing, was := q.TightestOf(m, true)
+			if is != was || is && (empty.Left().Length() != nothing.Left().Length() || empty.String() != nothing.String()) {
+				t.Errorf("trial %d, %v: empty %v, filled with nothing %v", trial, m, empty, nothing)
+			}
+			if ok && is && full.Left().Length() < empty.Left().Length() {
+				meetings[m]++
+			}
+			if ok && is && full.Left().Length() > empty.Left().Length() {
+				t.Errorf("trial %d, %v: full %v, empty %v", trial, m, full, empty)
+			}
+		}
+	}
+	t.Log(meetings)
+	for m, few := range map[closing.Meeting]int{closing.BetweenCovers: 30, closing.UnderFlap: 30, closing.BesideSpine: 10} {
+		if meetings[m] < proptest.Cases(few) {
+			t.Errorf("%v: only %d are tighter when full", m, meetings[m])
+		}
+	}
+}
