@@ -10,8 +10,10 @@ import (
 	"unicode/utf8"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
@@ -540,7 +542,7 @@ func TestMostDrawn(t *testing.T) {
 		}
 		p := build(t, s)
 		doc := guide.HandOut(p, guide.PrintOptions{})
-		all, drawn, said := 0, 0, 0
+		all, drawn, said, most := 0, 0, 0, 0
 		of, own := map[int]int{}, map[int]int{}
 		for step := range p.Steps() {
 			if of[step.Number] = -1; step.For.Kind == work.PartFitting {
@@ -552,6 +554,13 @@ func TestMostDrawn(t *testing.T) {
 			if k.Figure != nil {
 				drawn++
 				svg := k.Figure.Picture.AppendSVG(nil)
+				seen := 0
+				for i := range min(n, guide.MostDrawn+1) {
+					if bytes.Contains(svg, fmt.Appendf(nil, " data-fitting=\"%d\"", i)) {
+						seen++
+					}
+				}
+				most = max(most, seen)
 				if len(svg) > 20_000 {
 					t.Errorf("%d fittings: the picture of step %d takes %d bytes", n, k.Number, len(svg))
 				}
@@ -568,6 +577,9 @@ func TestMostDrawn(t *testing.T) {
 				}
 			}
 		}
+		if whole := most == n; whole != (n <= guide.MostDrawn) {
+			t.Errorf("%d fittings: at most %d are drawn in a picture", n, most)
+		}
 		for i := range n { // each mat is drawn in as many of its own steps as the others
 			if n < folio.MaxFittings && (own[i] == 0 || own[i] != own[n/2]) {
 				t.Errorf("%d fittings: mat %d is drawn in %d of its steps, mat %d in %d", n, i, own[i], n/2, own[n/2])
@@ -578,6 +590,40 @@ func TestMostDrawn(t *testing.T) {
 		}
 		if all != 0 || said == 0 && slices.ContainsFunc(ticks(doc), func(k guide.Tick) bool { return k.Figure == nil }) || drawn > 500 || said > 1 {
 			t.Errorf("%d fittings: %d steps too many, %d drawn, said %d times that there are no more", n, all, drawn, said)
+		}
+	}
+}
+
+// The first page tells how large the folio is open, as planned or as it was measured, and,
+// on the ruler, how large and thick it is shut at the most, with all that it holds.
+func TestFirstPage(t *testing.T) {
+	s := folio.Spec{Cover: units.MustParseSize("150 x 200 mm"), Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+	s.Fittings = []folio.Fitting{{Kind: folio.Folded{Kind: pocket.Gusset{Content: pocket.Content{Name: "bundle", Size: units.MustParseSize("60 x 90 mm"), Thickness: 17 * mm}}}},
+		{Panel: boards.LeftCover, Outside: true, Kind: folio.Mat{Picture: pocket.Content{Name: "plate", Size: units.MustParseSize("40 x 40 mm"), Thickness: 3 * mm}}}}
+	planned := build(t, s)
+	measured, err := planned.Refit(refit.Measured{Width: planned.OpenWidth().Length() + 3*mm, Height: planned.OpenHeight().Length() - mm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := units.Format{Ruler: units.MetricDecimal.Exact()}
+	for _, p := range []*folio.Plan{planned, measured} {
+		told := map[string]string{}
+		for section := range guide.HandOut(p, guide.PrintOptions{}).Sections() {
+			for _, row := range section.Blocks[0].(guide.Table).Rows {
+				told[row[0]] = row[1]
+			}
+			break
+		}
+		label, open := "Open, before covering", units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}
+		if m, ok := p.Measured(); ok {
+			label, open = "Open, as measured", units.Size{W: m.Width, H: m.Height}
+		}
+		full, _ := p.Overall(true)
+		empty, _ := p.Overall(false)
+		up := units.WholeMillimetres.Up
+		shut := f.Size(units.Size{W: up(full.Size().W), H: up(full.Size().H)}) + ", " + f.Text(up(full.Thickness().Length())) + " thick"
+		if told[label] != f.Size(open) || told["Closed, filled, at most"] != shut || full.Thickness().Length() == empty.Thickness().Length() {
+			t.Errorf("%q, want %v and %s", told, open, shut)
 		}
 	}
 }
