@@ -73,3 +73,24 @@ func TestDefaultsFilledIn(t *testing.T) {
 		}
 	}
 }
+
+// Caliper and grammage follow from each other at the bulk of index 110, 200 g/m² to 0.0091
+// in, each to the nearest: twice what it is off is no more than the other's whole.
+func TestPaperAtTheBulkOfIndex(t *testing.T) {
+	for _, l := range []units.Length{1, 2, 115_570, 231_139, 231_140, mm / 10, mm, units.Metre} {
+		p := pocket.Paper{Caliper: l}.WithDefaults()
+		off := 231_140*int64(p.Grammage) - 200_000*int64(l)
+		if p.Caliper != l || p.TwoSided || 2*max(off, -off) > 231_140 {
+			t.Errorf("a caliper of %v: %+v", l, p)
+		}
+		back := pocket.Paper{Grammage: p.Grammage}.WithDefaults()
+		if off := 200_000*int64(back.Caliper) - 231_140*int64(p.Grammage); 2*max(off, -off) > 200_000 {
+			t.Errorf("%v: %+v", p.Grammage, back)
+		}
+	}
+	for _, l := range []units.Length{-1, units.Longest + 1} {
+		if p := (pocket.Paper{Caliper: l}).WithDefaults(); p.Grammage != 0 {
+			t.Errorf("a caliper of %v: %+v", l, p)
+		}
+	}
+}

@@ -128,7 +128,7 @@ func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
 		}
 		under = under.Intersect(s.rect)
 	}
-	if !any || !under.Empty() {
+	if !under.Empty() {
 		return sum
 	}
 	walkCells(stack, caliper, full, func(h Height) bool {
