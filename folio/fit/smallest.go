@@ -147,13 +147,7 @@ func (q *seeker) again() (*folio.Plan, []Berth, error) {
 	s := q.at(q.kept.cover, q.kept.spine)
 	s.Fittings = q.kept.fittings
 	p, err := q.build(s)
-	if err == nil && q.spine {
-		err = q.eased(p)
-	}
-	if err != nil {
-		return nil, nil, err
-	}
-	return p, q.kept.ways, nil
+	return q.keep(p, q.kept, err)
 }
 
 // unfinished reports whether a trial ended before anything was known.
@@ -235,6 +229,11 @@ func (q *seeker) eased(p *folio.Plan) error {
 // holds is try with the ease asked for.
 func (q *seeker) holds(cover units.Size, spine units.Length) (*folio.Plan, []Berth, error) {
 	p, as, err := q.try(cover, spine)
+	return q.keep(p, as, err)
+}
+
+// keep keeps what was built, if it closes with the ease asked for.
+func (q *seeker) keep(p *folio.Plan, as laid, err error) (*folio.Plan, []Berth, error) {
 	if err == nil && q.spine {
 		err = q.eased(p)
 	}
