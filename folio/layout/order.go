@@ -13,7 +13,7 @@ import (
 // settings may take more, as long as it takes no longer than a few blinks; with
 // no work at all the sheets are cut as they come.
 func (s *solved) plan(ctx context.Context, work int64) *cutorder.Order {
-	o := cutorder.Options{Kerf: s.Kerf, KeepShort: s.KeepShort, KeepLong: s.KeepLong, Work: work}
+	o := cutorder.Options{Kerf: s.Kerf, LongestCut: s.LongestCut, KeepShort: s.KeepShort, KeepLong: s.KeepLong, Work: work}
 	if work > 0 {
 		o.Least = max(leastSearch, 8*work)
 	}

@@ -41,7 +41,7 @@ func TestMostKidsAndGroups(t *testing.T) {
 		"ten times as many parts":             {once(10 * mostKids), 1, false},
 		"one part, as often as one can count": {[]int32{1<<31 - 1}, 1, true},
 	} {
-		s := newShapes(0, 0, 0)
+		s := newShapes(&Options{})
 		moves, whole := s.moves(stripsOf(s, c.often...))
 		if len(moves) != c.moves || whole != c.whole {
 			t.Errorf("%s: %d moves, all there are: %v", name, len(moves), whole)
@@ -53,7 +53,7 @@ func TestMostKidsAndGroups(t *testing.T) {
 // that one more is left out is noticed, and less of it in place of more is no more.
 func TestMostOutcomes(t *testing.T) {
 	for n, all := range map[int]bool{mostOutcomes: true, mostOutcomes + 1: false, 100 * mostOutcomes: false} {
-		b := newBook(newShapes(0, 0, 0))
+		b := newBook(newShapes(&Options{}))
 		o := &outcomes{}
 		for i := range n {
 			o.add(b, []int32{int32(i), 1 << 20})
@@ -78,7 +78,7 @@ func TestMostShapesAndLengths(t *testing.T) {
 		{mostShapes, 0, true}, {mostShapes + 1, 0, false}, {10 * mostShapes, 0, false},
 		{0, mostLengths, true}, {0, mostLengths + 1, false}, {0, 10 * mostLengths, false},
 	} {
-		s := newShapes(0, 0, 0)
+		s := newShapes(&Options{})
 		root := stripsOf(s, 1, 1, 1)
 		out := &Order{}
 		p := &planner{shapes: s, ctx: context.Background(), out: out, roots: []int32{root}, base: len(s.all)}

@@ -54,8 +54,8 @@ type Ref struct {
 
 // Options say how to look for an order.
 type Options struct {
-	// Kerf, KeepShort and KeepLong are those of the problem.
-	Kerf, KeepShort, KeepLong int64
+	// Kerf, LongestCut, KeepShort and KeepLong are those of the problem.
+	Kerf, LongestCut, KeepShort, KeepLong int64
 	// Trim is that of each kind of stock.
 	Trim []int64
 	// Work bounds each of two searches.
@@ -113,7 +113,7 @@ func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
 // leftover are kept together where that costs no setting; it returns nil if
 // nothing comes of that, or when the context is done.
 func (o *Options) plan(ctx context.Context, sheets []packing.Sheet, known map[int64]bool, work int64) *Order {
-	t := newShapes(o.Kerf, o.KeepShort, o.KeepLong)
+	t := newShapes(o)
 	t.known = known
 	out := &Order{}
 	roots := make([]int32, len(sheets))

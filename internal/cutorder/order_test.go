@@ -26,7 +26,7 @@ func order(t testing.TB, p packing.Problem, steps, work int64) (*packing.Result,
 }
 
 func options(p packing.Problem, work int64) cutorder.Options {
-	o := cutorder.Options{Kerf: p.Kerf, KeepShort: p.KeepShort, KeepLong: p.KeepLong, Work: work, Least: 1 << 40}
+	o := cutorder.Options{Kerf: p.Kerf, LongestCut: p.LongestCut, KeepShort: p.KeepShort, KeepLong: p.KeepLong, Work: work, Least: 1 << 40}
 	for _, s := range p.Stock {
 		o.Trim = append(o.Trim, s.Trim)
 	}
@@ -176,7 +176,7 @@ func random(r *rand.Rand, kinds, copies int, side int64) packing.Problem {
 		p.Stock = append(p.Stock, s)
 	}
 	if r.Intn(5) == 0 {
-		p.LongestCut = side + r.Int63n(side)
+		p.LongestCut = side/2 + 2 + r.Int63n(side)
 	}
 	for range kinds {
 		p.Items = append(p.Items, packing.Item{W: 2 + r.Int63n(side/2), H: 2 + r.Int63n(side/2), Copies: 1 + r.Intn(copies), Turn: r.Intn(2) == 0})
@@ -250,6 +250,25 @@ func batch(r *rand.Rand) []packing.Problem {
 		add(&mats, w-6, h-6, 2*n)
 	}
 	return []packing.Problem{boards, wraps, liners, mats}
+}
+
+// A leftover is cut off several strips at once only as far as the longest cut goes:
+// behind two pieces as high as the sheet stand three strips, each with 20 left at its
+// end. Two strips together are as wide as such a piece and take no other setting.
+func TestLongestCut(t *testing.T) {
+	for _, c := range []struct{ longest, cuts int64 }{{0, 5}, {300, 5}, {299, 6}, {200, 6}, {199, 7}, {100, 7}} {
+		p := packing.Problem{
+			Items: []packing.Item{{W: 200, H: 50, Copies: 2}, {W: 100, H: 30, Copies: 3}},
+			Stock: []packing.Stock{{W: 700, H: 50, Count: 1}}, LongestCut: c.longest,
+		}
+		res, o := order(t, p, 100_000, 1_000_000)
+		for _, w := range faults(p, res, o) {
+			t.Errorf("cuts of up to %d: %s", c.longest, w)
+		}
+		if o.Cuts != c.cuts || o.Settings != 3 {
+			t.Errorf("cuts of up to %d: %d of them with %d settings, want %d with 3", c.longest, o.Cuts, o.Settings, c.cuts)
+		}
+	}
 }
 
 // Strips of one size take one setting, however many sheets they come from and

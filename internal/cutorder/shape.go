@@ -3,6 +3,7 @@ package cutorder
 import (
 	"cmp"
 	"encoding/binary"
+	"math"
 	"slices"
 
 	"boardwrap.example/internal/inorder"
@@ -66,6 +67,7 @@ func (s *shape) along(axis packing.Use) int64 {
 type shapes struct {
 	kerf  int64
 	keep  [2]int64
+	long  int64 // of the longest cut, 0 without a limit
 	all   []shape
 	index map[string]int32
 	key   []byte
@@ -75,8 +77,8 @@ type shapes struct {
 	merged bool // some kids are
 }
 
-func newShapes(kerf, keepShort, keepLong int64) *shapes {
-	return &shapes{kerf: kerf, keep: [2]int64{keepShort, keepLong}, index: map[string]int32{}}
+func newShapes(o *Options) *shapes {
+	return &shapes{kerf: o.Kerf, keep: [2]int64{o.KeepShort, o.KeepLong}, long: o.LongestCut, index: map[string]int32{}}
 }
 
 func (t *shapes) intern(s shape) int32 {
@@ -247,23 +249,15 @@ func sortKids(kids []kid) {
 
 // gather keeps kids with the same leftover at their end together, so that this is
 // cut off all of them at once: for each kid but one of them a cut less, and a
-// larger leftover.
+// larger leftover. No more of them are kept together than that cut is long enough
+// for.
 func (t *shapes) gather(s *shape) {
 	for first := 0; first < len(s.kids); first++ {
 		rest := t.all[s.kids[first].id].rest
 		if !t.ends(s.kids[first], rest) {
 			continue
 		}
-		var in, others []kid
-		number := int32(0)
-		for k, c := range s.kids {
-			if k >= first && t.ends(c, rest) {
-				in = append(in, c)
-				number += c.n
-			} else {
-				others = append(others, c)
-			}
-		}
+		in, others, number := t.together(s, first, rest)
 		free := s.rest.kind == noEnd && s.lead.kind == noEnd && len(others) > 0
 		if number < 2 || !free && !t.known[t.length(in)] {
 			continue
@@ -301,6 +295,44 @@ func (t *shapes) gather(s *shape) {
 		t.merged = true
 		first = -1 // once more, for what is left
 	}
+}
+
+// together parts the kids from the first one on that have that leftover at their end
+// from the others: all of them, or where the cut is too long for that as many as
+// are as long as a setting there is, else as many as go.
+func (t *shapes) together(s *shape, first int, rest end) (in, others []kid, number int32) {
+	part := func(most int32) {
+		in, others, number = nil, nil, 0
+		for k, c := range s.kids {
+			n := int32(0)
+			if k >= first && t.ends(c, rest) {
+				n = min(c.n, most-number)
+			}
+			if n > 0 {
+				in, number = append(in, kid{c.id, n, c.len}), number+n
+			}
+			if n < c.n {
+				others = append(others, kid{c.id, c.n - n, c.len})
+			}
+		}
+	}
+	if part(math.MaxInt32); t.long == 0 || t.length(in) <= t.long {
+		return in, others, number
+	}
+	goes, long := int32(0), -t.kerf
+	for _, c := range in {
+		n := min(c.n, int32((t.long-long)/(c.len+t.kerf)))
+		if goes, long = goes+n, long+int64(n)*(c.len+t.kerf); n < c.n {
+			break
+		}
+	}
+	for n := goes; n > 1; n-- {
+		if part(n); t.known[t.length(in)] {
+			return in, others, number
+		}
+	}
+	part(goes)
+	return in, others, number
 }
 
 // ends reports whether a kid has that leftover at its end.
