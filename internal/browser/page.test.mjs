@@ -167,6 +167,8 @@ test("what nothing else mends is as it was, and what is not said yet is wrong on
 	await thickness.fill("2 in");
 	const undo = page.locator("#fitting-1 .problem button", { hasText: "Leave it out at Thickness" });
 	await undo.waitFor();
+	// So says what is heard.
+	await page.waitForFunction(() => document.getElementById("said").textContent === "1 thing must be changed: race cards, size, width x height.");
 	// A row of two covers has neither flaps nor doors.
 	assert.doesNotMatch(await page.locator("#fitting-1 .problem").allTextContents().then(String), /flap|door/);
 	await picture("as it was");

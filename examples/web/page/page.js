@@ -73,11 +73,11 @@ function say(text) {
 	for (const also of document.querySelectorAll(".also-said")) also.textContent = text;
 	captionStrip();
 }
-/** Says it once typing has paused. @param {string} text @param {() => void} [then] */
+/** Says it once typing has paused. @param {string | (() => string)} text @param {() => void} [then] */
 function sayLater(text, then) {
 	clearTimeout(saying);
 	saying = setTimeout(() => {
-		say(text);
+		say(typeof text === "string" ? text : text());
 		then?.();
 	}, 700);
 }
@@ -508,7 +508,7 @@ function show(state, made, drawn, before) {
 	if (made.error) {
 		offerLater(state, made.error);
 		wrong = true;
-		sayLater(problemCount(made.error) + (problemCount(made.error) === 1 ? " thing" : " things") + " must be changed.", () => { amiss = true; });
+		sayLater(() => wrongIn(made.error), () => { amiss = true; });
 	} else {
 		// What was wrong a moment ago is not said any more.
 		if (wrong) clearTimeout(saying);
@@ -640,11 +640,27 @@ function problem(v) {
 	return make("p", { className: "problem" }, make("span", { className: "words" }, wordsOf(v) + "."), " ", room);
 }
 
+/** How much must be changed, and where it begins, unless that is where the focus is.
+ * @param {Plain} error */
+function wrongIn(error) {
+	const n = problemCount(error);
+	const [first] = gathered(error);
+	const place = first && form?.placeOf(first.path);
+	const here = place?.id === document.activeElement?.id + "-wrong";
+	const name = here ? "" : [first?.of, fieldOf(first ?? {}, place)?.toLowerCase()].filter(Boolean).join(", ");
+	return n + (n === 1 ? " thing" : " things") + " must be changed" + (name && (n === 1 ? ": " : ", first ") + name) + ".";
+}
+
+/** What the field of a violation is called. @param {Plain} v @param {HTMLElement | undefined} place */
+function fieldOf(v, place) {
+	const own = [...document.querySelectorAll("label")].find((l) => l.htmlFor + "-wrong" === place?.id)?.textContent;
+	return own ?? (place && !v.of && /^[a-z]\w*$/.test(v.path) ? label("spec." + v.path) : undefined);
+}
+
 /** A violation in words, away from its field: which one it is comes first.
  * @param {Plain} v @param {HTMLElement | undefined} place */
 function atField(v, place) {
-	const own = [...document.querySelectorAll("label")].find((l) => l.htmlFor + "-wrong" === place?.id)?.textContent;
-	const name = own ?? (place && !v.of && /^[a-z]\w*$/.test(v.path) ? label("spec." + v.path) : undefined);
+	const name = fieldOf(v, place);
 	const words = wordsOf(v);
 	if (!name) return words;
 	const of = v.of && words.startsWith(v.of + ": ") ? v.of : "";
