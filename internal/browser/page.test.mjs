@@ -1022,6 +1022,18 @@ test("at 320 pixels and with text of twice the size nothing is wider than the sc
 	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
 	assert.ok(await over() <= 0, "with text of twice the size");
 	await picture("large text");
+	// The words of drawings are larger, too (WCAG 2.2, 1.4.4).
+	await page.setViewportSize({ width: 1280, height: 900 });
+	const letters = () => page.locator('#pictures [data-name="inside"] svg text').first().evaluate((t) => Math.min(t.getBoundingClientRect().width / t.textContent.length, t.getBoundingClientRect().height));
+	await page.evaluate(() => { document.documentElement.style.fontSize = ""; });
+	await page.waitForFunction(() => document.querySelector("#pictures svg").getBoundingClientRect().width > 600);
+	const usual = await letters();
+	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
+	await page.waitForFunction((usual) => {
+		const t = document.querySelector('#pictures [data-name="inside"] svg text');
+		return Math.min(t.getBoundingClientRect().width / t.textContent.length, t.getBoundingClientRect().height) > 1.8 * usual;
+	}, usual);
+	assert.ok(await over() <= 0);
 });
 
 test("on a phone a small drawing stays in view above what is typed, and covers nothing that has the focus", { skip }, async () => {

@@ -45,6 +45,8 @@ export class Drawings {
 		this.box = box;
 		/** @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, seen: boolean}>} */
 		this.all = new Map();
+		/** How much larger drawings are shown than they are drawn. */
+		this.larger = 1;
 		this.piece = /** @type {number | undefined} */ (undefined);
 		/** The fitting that the lit piece belongs to. */
 		this.fitting = /** @type {number | undefined} */ (undefined);
@@ -118,10 +120,15 @@ export class Drawings {
 	show(pictures) {
 		for (const p of pictures) {
 			const d = this.all.get(p.name);
-			if (!d || d.text === p.svg) continue;
+			const text = this.larger + " " + p.svg;
+			if (!d || d.text === text) continue;
 			const svg = svgOf(p.svg);
 			if (!svg) continue;
-			d.text = p.svg;
+			d.text = text;
+			for (const side of this.larger === 1 ? [] : ["width", "height"]) {
+				const [, n, unit] = /^([\d.]+)(.*)$/.exec(svg.getAttribute(side) ?? "") ?? [];
+				if (n) svg.setAttribute(side, Number(n) * this.larger + unit);
+			}
 			const old = d.view.querySelector(":scope > svg"); // handles beside it stay, and keep the focus
 			if (old) old.replaceWith(svg);
 			else d.view.prepend(svg);

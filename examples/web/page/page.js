@@ -405,11 +405,16 @@ async function work() {
 /** How wide drawings may be, in CSS pixels: known without laying out the page. */
 let roomFor = byId("pictures").clientWidth;
 let drawnFor = roomFor;
+/** How much larger than usual text is wanted: that of drawings is, too. */
+const largeText = () => Math.max(1, parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1);
+drawings.larger = largeText();
 let resizing = 0;
 new ResizeObserver(() => {
 	roomFor = byId("pictures").clientWidth;
-	// A phone that is turned, a window that is drawn wider: what is drawn fits the room anew.
-	if (Math.abs(roomFor - drawnFor) < 8) return;
+	// A phone that is turned, a window that is drawn wider, larger text: what is drawn fits the room anew.
+	const larger = largeText();
+	if (Math.abs(roomFor - drawnFor) < 8 && larger === drawings.larger) return;
+	drawings.larger = larger;
 	clearTimeout(resizing);
 	resizing = setTimeout(() => work(), 150);
 }).observe(byId("pictures"));
@@ -417,7 +422,7 @@ new ResizeObserver(() => {
 /** Which pictures are wanted, no larger than there is room for. @param {string[]} names @param {boolean} list */
 function wanted(names, list) {
 	drawnFor = roomFor;
-	const room = Math.max(60, Math.min(220, roomFor / 96 * 25.4 - 4));
+	const room = Math.max(60, Math.min(220, roomFor / drawings.larger / 96 * 25.4 - 4));
 	return JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" });
 }
 
