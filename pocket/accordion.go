@@ -31,9 +31,9 @@ type FoldedAccordion struct {
 	// Strip is a flat strip at hand, in one piece: its width is divided by
 	// Panels, its height into panel and foot.
 	Strip    units.Size
-	Tab      units.Length // at the end; 0 is 1/2 in or 10 mm
+	Tab      units.Length // at the end; 0 is 1/2 in or 10 mm (common practice, no published source)
 	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, Handbook of Type and Lettering), but no more than a panel
-	Glue     units.Length // at both ends of the foot of every strip; 0 is 1/4 in or 6 mm
+	Glue     units.Length // at both ends of the foot of every strip; 0 is 1/4 in or 6 mm (common practice, no published source)
 	// Notch is a thumb notch in the mouth of every pocket, which is the tail of
 	// the flat strip. Zero is none here: the content is gripped by what stands
 	// out.

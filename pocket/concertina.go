@@ -37,8 +37,8 @@ type Concertina struct {
 	// are thicker than the fold's own two layers, and where they are, at least
 	// [units.Shortest]; [units.None] not at all.
 	Land     units.Length
-	Tab      units.Length // at both ends, glued to the boards or the liner; 0 is 1/2 in or 10 mm
-	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a fold
+	Tab      units.Length // at both ends, glued to the boards or the liner; 0 is 1/2 in or 10 mm (common practice, no published source)
+	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, as for a FoldedAccordion), but no more than a fold
 	Spine    units.Length // room that the full guard must fit; 0: no limit
 	// OnSpine says that the guard stands on a spine, its leaves between the
 	// covers when the folio is closed. Then its footprint is what the folds

@@ -20,7 +20,8 @@ type Corner struct {
 	// shorter side (common practice, no published source), or more where ease
 	// and thickness hold the content's corner that far off.
 	Leg units.Length
-	// Turn is the width of the edges turned under; 0 is 1/4 in or 6 mm.
+	// Turn is the width of the edges turned under; 0 is 1/4 in or 6 mm (common
+	// practice, no published source).
 	Turn units.Length
 	// Place is the room at hand; zero takes what the content needs, and with a
 	// content the corners go round that wherever there is more room.

@@ -24,7 +24,7 @@ type Flap struct {
 	// Hinge is the edge at which the leaf is hinged; the zero value is the
 	// head.
 	Hinge score.Edge
-	Tab   units.Length // depth of the hinge tab; 0 is 1/2 in or 10 mm
+	Tab   units.Length // depth of the hinge tab; 0 is 1/2 in or 10 mm (common practice, no published source)
 	// Over is how thick that is which the leaf closes over.
 	Over units.Length
 	// Spine is the width of a spine of its own; 0 is none where Over is no

@@ -50,12 +50,12 @@ type FoldedStrip struct {
 	OwnSpine bool         // a spine as wide as front, hem and contents are thick
 	Overhang units.Length // how far the flap may reach beyond the base; 0: not at all
 
-	Glue units.Length // width of the glue along head and tail; 0 is 1/4 in or 6 mm
+	Glue units.Length // width of the glue along head and tail; 0 is 1/4 in or 6 mm (common practice, no published source)
 	// Notch is a thumb notch in the mouth, cut through front and hem. Zero is
 	// none here: the content is gripped by what stands out.
 	Notch      Notch
 	Mat        Mat          // on the flap
-	Margin     units.Length // round the mat; 0 is 1/8 in or 3 mm
+	Margin     units.Length // round the mat; 0 is 1/8 in or 3 mm (common practice, no published source)
 	OpensRight bool         // the flap is hinged at the right and opens to the right
 }
 

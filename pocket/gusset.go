@@ -30,14 +30,16 @@ type Gusset struct {
 	Depth    Share        // as for a Slip
 	At       GussetAt     // which walls open; the zero value is both sides
 	// Opening is how far the pocket must open; 0 is what its contents are
-	// thick and 1/8 in or 3 mm, or as far as Half lets it.
+	// thick and 1/8 in or 3 mm (common practice, no published source), or as far
+	// as Half lets it.
 	Opening units.Length
 	// Half is the width of a half panel; 0 is half the opening, but at least
 	// 1/4 in or 6 mm (common practice, no published source).
 	Half units.Length
 	// Tab is the depth of the glue tabs of side gussets, no more than a half
 	// panel, or the width of the glued sides with a foot gusset; 0 is 3/8 in or
-	// 10 mm, or a half panel where that is less.
+	// 10 mm (common practice, no published source), or a half panel where that is
+	// less.
 	Tab   units.Length
 	Place units.Size // room at hand for the pocket and what stands out; zero takes what is needed
 	Notch Notch      // in the front's mouth

@@ -33,7 +33,8 @@ type GussetRun struct {
 	// at least 1/4 in or 6 mm (common practice, no published source).
 	Half units.Length
 	// Tab is the depth of the tabs at both ends, no more than a half panel; 0 is
-	// 3/8 in or 10 mm or Glue where that is more, or a half panel where that is less.
+	// 3/8 in or 10 mm (common practice, no published source), or Glue where that is
+	// more, or a half panel where that is less.
 	Tab units.Length
 	// Glue is how wide the leaves between are glued on, at their sides and foot, no
 	// wider than Tab, to which the last one is glued; 0 is 1/8 in or 3 mm (common
@@ -44,7 +45,7 @@ type GussetRun struct {
 	Land units.Length
 	// OpenFoot leaves out the gusset strip along the foot.
 	OpenFoot bool
-	JointTab units.Length // 0 is 1/2 in or 10 mm, but no more than a half panel
+	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, as for a FoldedAccordion), but no more than a half panel
 	Spine    units.Length // room that the full run must fit; 0: no limit
 	Place    units.Size   // room at hand for leaves and what stands out
 	Notch    Notch        // in every leaf but the back

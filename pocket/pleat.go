@@ -17,12 +17,12 @@ type Pleat struct {
 	Ease    Ease    // only W counts, across
 	// Pleats is how many there are; 0 is 3.
 	Pleats int
-	// Visible is how much of each pleat shows; 0 is 3/4 in or 20 mm, or what
-	// Place leaves.
+	// Visible is how much of each pleat shows; 0 is 3/4 in or 20 mm (common
+	// practice, no published source), or what Place leaves.
 	Visible units.Length
 	// Fold is how deep a pleat is, no more than Visible; 0 is Visible.
 	Fold  units.Length
-	Glue  units.Length // along both sides; 0 is 1/4 in or 6 mm
+	Glue  units.Length // along both sides; 0 is 1/4 in or 6 mm (common practice, no published source)
 	Place units.Size   // room at hand for the pleats and what stands out of them
 }
 

@@ -37,7 +37,7 @@ type Slip struct {
 	// zero takes what the content needs.
 	Place units.Size
 	Build Build        // the zero value is glued on three edges
-	Glue  units.Length // width of the glued edges; 0 is 1/4 in or 6 mm
+	Glue  units.Length // width of the glued edges; 0 is 1/4 in or 6 mm (common practice, no published source)
 	Notch Notch        // in the front's mouth
 }
 
