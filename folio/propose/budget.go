@@ -8,7 +8,8 @@ type Budget struct {
 	// another one, and [StepsOfFitting] for a fitting worked out in a trial plan. A
 	// step is in the order of ten nanoseconds on a desk machine of the 2020s. 0 means
 	// [DefaultSteps]. Each form to choose among has an equal share, of that each
-	// aim, and some plain folio is tried for each in any case.
+	// aim, and some plain folio is tried for each in any case, but for forms that a
+	// context which is done leaves no time to begin.
 	Steps int64
 }
 

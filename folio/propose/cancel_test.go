@@ -142,3 +142,29 @@ func TestEverySearchStops(t *testing.T) {
 		}
 	}
 }
+
+// A context that ends among the forms leaves those that were not begun, and says so of
+// them.
+func TestContextEndsAmongForms(t *testing.T) {
+	r := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}, Forms: propose.AnyForm()}
+	w := &watch{Context: t.Context(), until: 20}
+	a, err := propose.Folios(w, r, propose.Budget{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	best, ok := a.Of(propose.Smallest)
+	if !ok || best.Complete() {
+		t.Fatal("what was found is not there, or said to be the best of all forms")
+	}
+	untried := 0
+	for o := range best.OtherForms() {
+		for why := range o.Why() {
+			if _, ok := o.Proposal(); why.Cause == propose.NotTried && !ok && !o.Complete() && why.Text(a.Notation()) == "The search ended before any folio was tried." {
+				untried++
+			}
+		}
+	}
+	if untried < len(r.Forms)/2 || w.after > 200 {
+		t.Errorf("%d of %d forms are left, and it is asked %d times after the end", untried, len(r.Forms), w.after)
+	}
+}

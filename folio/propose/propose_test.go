@@ -545,15 +545,8 @@ func TestContextEnded(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	a, err := propose.Folios(ctx, propose.Request{Things: usualThings(t)}, propose.Budget{})
-	if a == nil && !errors.Is(err, context.Canceled) {
-		t.Error(err)
-	}
-	if a != nil {
-		for p := range a.All() {
-			if p.Complete() {
-				t.Errorf("%v is complete", p.Aim())
-			}
-		}
+	if a != nil || !errors.Is(err, context.Canceled) {
+		t.Error(a, err)
 	}
 }
 

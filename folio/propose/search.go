@@ -81,7 +81,13 @@ func tried(ctx context.Context, r *Request, b Budget) ([]*trial, error) {
 		return nil, allWrong(trials)
 	}
 	for _, t := range trials {
-		if t.err == nil {
+		switch {
+		case t.err != nil:
+		case ctx.Err() != nil: // what one more form comes to nobody waits for
+			for aim := range t.got {
+				t.got[aim].why = []Reason{ofAll(Reason{Cause: NotTried})}
+			}
+		default:
 			t.search(ctx)
 		}
 	}
