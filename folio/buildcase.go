@@ -128,8 +128,10 @@ func boardKind(r boards.Role) string {
 
 // used cuts off the unused terms at the end of a fixed list.
 func used(terms []units.Term) []units.Term {
-	for len(terms) > 0 && terms[len(terms)-1].Label == "" {
-		terms = terms[:len(terms)-1]
+	for i := range terms {
+		if terms[i].Label == "" {
+			return terms[:i]
+		}
 	}
 	return terms
 }

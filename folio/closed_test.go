@@ -3,6 +3,7 @@ package folio_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -360,6 +361,12 @@ func TestStaysOpen(t *testing.T) {
 	}
 	if _, err := p.ClosedAt(0); !refusedWith(err, "hinge.width", folio.GapNarrow) {
 		t.Errorf("ClosedAt says %v", err)
+	}
+	if section, ok := p.Section(); ok || len(slices.Collect(section)) > 0 {
+		t.Error("nor a section of what is shut")
+	}
+	if room := p.Headroom(units.Rect{Max: units.Point{X: mm, Y: mm}}, boards.MainPanel, -1); room != units.Longest {
+		t.Errorf("what does not shut leaves %v over its panels", room)
 	}
 	if err := p.Shuts(); !refusedWith(err, "hinge.angle", folio.WarnOpen) {
 		t.Errorf("Shuts says %v", err)

@@ -314,16 +314,20 @@ func TestNotANumber(t *testing.T) {
 // to name.
 func TestNameOfAFittingBefore(t *testing.T) {
 	for _, c := range []struct {
-		names []string
-		could bool
-	}{{[]string{"", ""}, false}, {[]string{"", "mat"}, false}, {[]string{"mat", ""}, true}, {[]string{"", "mat", ""}, true}} {
+		names   []string
+		related bool
+		could   bool
+	}{{[]string{"", ""}, false, false}, {[]string{"", "mat"}, false, false}, {[]string{"mat", ""}, false, true}, {[]string{"", "mat", ""}, false, true}, {[]string{"mat", ""}, true, true}} {
 		s := plainCase()
 		for i, name := range c.names {
 			f := mat(20*mm, 20*mm)
 			f.Name, f.Place.Offset.X = name, units.Length(i)*25*mm
 			s.Fittings = append(s.Fittings, f)
 		}
-		s.Fittings[len(c.names)-1].StandsOn = "shelf"
+		last := &s.Fittings[len(c.names)-1]
+		if last.StandsOn = "shelf"; c.related {
+			last.Kind, last.Size = folio.Mat{}, place.Sizing{W: place.Relation{Of: place.OfGround}, H: place.Relation{Of: place.OfGround}}
+		}
 		v := only(builds(s))
 		if could := !strings.Contains(v.Want, "no name"); could != c.could || v.Code != check.Unknown {
 			t.Errorf("%q: %+v", c.names, v)

@@ -72,3 +72,28 @@ func TestGreatestByGrid(t *testing.T) {
 		}
 	}
 }
+
+// With any number of edges on the way from head to tail the sweep finds the one place where
+// two lie over each other: cells one below the other, of which one reaches into the next.
+func TestSweepOfAnyNumber(t *testing.T) {
+	for n := 1; n <= 140; n++ {
+		for _, at := range []int{0, n / 2, n - 1} {
+			var cells []cell
+			for i := range n {
+				y := units.Length(i) * 10
+				c := cell{rect: units.Rect{Min: units.Point{Y: y}, Max: units.Point{X: 10, Y: y + 10}}, height: 1}
+				if i == at {
+					c.rect.Max.Y += 3
+				}
+				cells = append(cells, c)
+			}
+			want, y := units.Length(2), units.Length(at+1)*10
+			if at == n-1 {
+				want, y = 1, 0
+			}
+			if most, place := sweep(cells); most != want || place.Y != y {
+				t.Fatalf("%d cells, cell %d reaches further: %v at %v, want %v at %v", n, at, most, place, want, y)
+			}
+		}
+	}
+}

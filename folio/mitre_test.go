@@ -144,3 +144,19 @@ func TestCutsOnThePiece(t *testing.T) {
 		t.Errorf("only %d built, %d cuts near their limits", built, small)
 	}
 }
+
+// A mitre that leaves nothing to cut is told by the distance that was given, and the
+// greatest that would do does.
+func TestMitreTooFar(t *testing.T) {
+	s := plainCase()
+	s.Mitre = rule.Mitre{Rule: rule.MitreFixed, Distance: 60 * mm}
+	v := only(builds(s))
+	if v.Path != "mitre.distance" || v.Code != check.TooLarge || v.Bound != check.AtMost || v.Limit+v.By != 60*mm {
+		t.Fatalf("%+v", v)
+	}
+	for more, does := range map[units.Length]bool{0: true, units.Millimetre: false} {
+		if s.Mitre.Distance = v.Limit + more; (builds(s) == nil) != does {
+			t.Errorf("%v from the corner: %v", s.Mitre.Distance, builds(s))
+		}
+	}
+}

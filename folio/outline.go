@@ -17,9 +17,6 @@ func (p Piece) Outline() units.Polygon {
 		edge, _ := p.blank.Outline()
 		return edge
 	}
-	if p.mitred == 0 {
-		return units.RectAt(units.Point{}, p.Size()).Polygon()
-	}
 	var leg [4]units.Length // by corner
 	for c := range leg {
 		if p.mitred>>c&1 > 0 {

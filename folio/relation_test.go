@@ -511,3 +511,26 @@ func TestNoPanelIsLessThanNothing(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// A usual print by one side alone is as wide as there is room for, or as high, and as long
+// the other way as it is: of 10 x 15 cm, which is 102 x 152 mm (4 x 6 in).
+func TestPrintByOneSide(t *testing.T) {
+	for _, c := range []struct {
+		size  place.Sizing
+		print units.Size
+	}{
+		{place.Sizing{W: place.Relation{Of: place.OfPanel}}, units.Size{W: 102 * mm, H: 152 * mm}},
+		{place.Sizing{H: place.Relation{Of: place.OfPanel}}, units.Size{W: 102 * mm, H: 152 * mm}},
+	} {
+		s := plainCase()
+		c.size.Picture = place.PictureUsual
+		s.Fittings = []folio.Fitting{{Size: c.size, Kind: folio.Mat{}}}
+		for f := range mustBuild(t, s).Fittings() {
+			for _, spot := range f.Spots() {
+				if got, _ := spot.Content(); got.Size != c.print {
+					t.Errorf("%+v: a print of %v, want %v", c.size, got.Size, c.print)
+				}
+			}
+		}
+	}
+}

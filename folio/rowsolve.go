@@ -306,10 +306,8 @@ func (z *sizing) begin(b *builder, k int) {
 		left, _ := creased(z.row.hinge(joints[0]), z.gap[joints[0]])
 		right, _ := creased(z.row.hinge(joints[1]), z.gap[joints[1]])
 		z.in[k] = left + right
-		z.span[k] = z.in[k] + b.spineAt(z, k, 0)
-		return
 	}
-	z.span[k] = b.softAt(z, k, 0)
+	b.respan(z, k, 0)
 }
 
 // spineAt returns the width of the spine board of a fold that spans at least so

@@ -164,3 +164,29 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 	}
 	return false
 }
+
+// What stands in the middle of a spine board gains at each side half of what that is made
+// wider: the spine that would do does, and a millimetre less does not.
+func TestSpineForWhatStandsOnIt(t *testing.T) {
+	badge := func(name string, role boards.Role, across place.Align, size units.Size, thick units.Length) folio.Fitting {
+		return folio.Fitting{Name: name, Panel: role, Kind: folio.Ornament{Size: size, Thickness: thick}, Place: place.Place{Across: across, Along: place.Middle}}
+	}
+	s := plainCase()
+	s.Closing.Ease, s.Spine.Width = mm, 26*mm // the middle lies on the ruler
+	s.Fittings = []folio.Fitting{
+		badge("bar", boards.Spine1, place.Middle, units.Size{W: 8 * mm, H: 30 * mm}, 9*mm),
+		badge("stone", boards.RightCover, place.Left, units.Size{W: 20 * mm, H: 30 * mm}, 12*mm),
+	}
+	v := only(builds(s))
+	named := asks(t, v.Want)
+	if v.Code != folio.NotClosing || len(named) != 1 {
+		t.Fatalf("%v", builds(s))
+	}
+	for less, does := range map[units.Length]bool{0: true, mm: false} {
+		s.Spine.Width = named[0] - less
+		p, err := folio.Build(s)
+		if ok := err == nil && !warned(p, folio.WarnEase); ok != does {
+			t.Errorf("a spine of %v: %v", s.Spine.Width, err)
+		}
+	}
+}
