@@ -111,10 +111,13 @@ func TestTogetherWithinABudget(t *testing.T) {
 	medal := pocket.Content{Name: "medal", Size: units.Size{W: 70 * mm, H: 30 * mm}, Thickness: 9 * mm / 2}
 	contents := []pocket.Content{ticket, ticket, ticket, medal, medal}
 	ended := 0
-	for steps := int64(1); steps < 10_000; steps *= 2 {
+	for steps := int64(1); steps < 10_000; steps += 1 + steps/8 {
 		ways, err := survey.All(context.Background(), fit.Budget{Steps: steps}, contents...)
 		switch {
 		case err == nil && len(ways) == len(contents):
+			if with, err := survey.With(ways...); err != nil || !eased(with) {
+				t.Errorf("%d steps: it does not close over what was found: %v", steps, err)
+			}
 		case refusedWith(err, "budget", fit.NotFinished) && ways == nil:
 			ended++
 		default:
