@@ -49,3 +49,18 @@ func TestPartsThatAreDrawnOn(t *testing.T) {
 		t.Errorf("%d parts are drawn on, %d and %d are not", met, not, open)
 	}
 }
+
+// Parts are told apart by their column and row, as far as there are several.
+func TestNamesOfParts(t *testing.T) {
+	for want, at := range map[string][4]int{
+		"strip":                               {0, 0, 1, 1},
+		"strip: part 2 of 3":                  {1, 0, 3, 1},
+		"strip: part 3 of 4":                  {0, 2, 1, 4},
+		"strip: column 2 of 3, row 4 of 5":    {1, 3, 3, 5},
+		"strip: column 12 of 12, row 1 of 20": {11, 0, 12, 20},
+	} {
+		if got := partName("strip", at[0], at[1], at[2], at[3]); got != want {
+			t.Errorf("%v: %q, want %q", at, got, want)
+		}
+	}
+}
