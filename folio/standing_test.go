@@ -72,7 +72,8 @@ func TestEverythingStandsOnEverything(t *testing.T) {
 
 // A leaf that lies open over the place of something else is lifted for that, and nothing
 // comes along that lies under what it is lifted from: not the card in the pocket that a
-// flap closes over, and not the pockets that stick through a thumb notch to a card.
+// flap closes over, and not the pockets that stick through a thumb notch to a card. Nor is
+// a leaf lifted that lies under the one on which something goes.
 func TestWhatIsLifted(t *testing.T) {
 	card := func(w, h, thick units.Length) pocket.Content {
 		return pocket.Content{Name: "card", Size: units.Size{W: w, H: h}, Thickness: thick}
@@ -87,6 +88,12 @@ func TestWhatIsLifted(t *testing.T) {
 			{Name: "pocket", Panel: boards.LeftCover, Place: place.Place{Across: place.Right}, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card(15*mm, 15*mm, mm/4), OwnSpine: true, OpensRight: true}}},
 			{Name: "label", StandsOn: "pocket", Kind: folio.Mat{Size: units.Size{W: 10 * mm, H: 10 * mm}}},
 			{Name: "strip", StandsOn: "leaf", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card(33*mm, 6*mm, 5*mm/4), OwnSpine: true}}},
+		}},
+		"a pocket on a leaf, over the end of another": {boards.SpineBoard, 110 * mm, []folio.Fitting{
+			{Name: "mat", Panel: boards.LeftCover, Place: place.Place{Across: place.Right}, Kind: folio.Mat{Picture: card(15*mm, 15*mm, mm/4)}},
+			{Name: "leaf", Panel: boards.LeftCover, Place: place.Place{Across: place.Left}, Kind: folio.Folded{Kind: pocket.Flap{Content: card(60*mm, 15*mm, mm/4)}}},
+			{Name: "flap", StandsOn: "mat", Kind: folio.Folded{Kind: pocket.Flap{Content: card(13*mm, 5*mm, mm/4), Hinge: score.Left, Over: 3 * mm / 5}}},
+			{Name: "strip", StandsOn: "leaf", Place: place.Place{Across: place.Right}, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card(5*mm, 5*mm, mm/4), OwnSpine: true, OpensRight: true}}},
 		}},
 		"a leaf over corners on a thumb notch": {boards.ThreePanels, 110 * mm, []folio.Fitting{
 			{Name: "slip", Panel: boards.Panel1, Kind: folio.Folded{Kind: pocket.Slip{Content: card(15*mm, 17*mm, 7*mm/4)}}},

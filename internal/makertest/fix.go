@@ -215,8 +215,14 @@ func (t *table) putBetween(p *paper, on place) error {
 	turn()
 	// Another fitting goes over all there is, of the one that it stands on too.
 	own := thing[0].fitting() == on.facet[0].fitting()
+	var held []*facet // under what it goes on, with all that they hang on
+	for k, f := range on.body.stack {
+		if slices.ContainsFunc(on.body.stack[k+1:], func(g *facet) bool { return slices.Contains(on.facet, g) && overlap(f, g) }) {
+			held = append(held, f)
+		}
+	}
 	stack := between(on.body.stack, thing, on.facet, !own, func(f *facet) bool {
-		return f.fitting() != thing[0].fitting() && t.lifted(f, on.facet[0]) && t.sameSide(on.body, f, on.facet[0])
+		return f.fitting() != thing[0].fitting() && t.lifted(f, on.facet[0], held...) && t.sameSide(on.body, f, on.facet[0])
 	})
 	if stack == nil {
 		return fmt.Errorf("%s does not go in there between the layers", p)
@@ -425,16 +431,18 @@ func (t *table) stickTo(g touch, on place, by work.Adhesive, all bool) error {
 }
 
 // lifted reports whether what lies in the way is of a leaf that lies open there and
-// is lifted for the work, without what it is in the way of.
-func (t *table) lifted(f, g *facet) bool {
+// is lifted for the work, without what it is in the way of and what is held besides.
+func (t *table) lifted(f, g *facet, held ...*facet) bool {
 	if f.of.kind == work.Content && !t.stuck(f) { // with what it lies on
 		under := f.of.body.restsOn(f)
-		return under != nil && t.lifted(under, g)
+		return under != nil && t.lifted(under, g, held...)
 	}
 	if b := f.of.body; !b.row && !b.under || f.of == t.under || f.of.plan != nil && f.of.plan.Role != Fitting || f.of == g.of {
 		return false
 	}
-	return slices.ContainsFunc(t.leavesOf(f.of.body), func(leaf map[*facet]bool) bool { return leaf[f] && !leaf[g] })
+	return slices.ContainsFunc(t.leavesOf(f.of.body), func(leaf map[*facet]bool) bool {
+		return leaf[f] && !leaf[g] && !slices.ContainsFunc(held, func(h *facet) bool { return leaf[h] })
+	})
 }
 
 // mayStick objects where a part meets something else than it is to be stuck
