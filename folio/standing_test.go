@@ -95,6 +95,12 @@ func TestWhatIsLifted(t *testing.T) {
 			{Name: "flap", StandsOn: "mat", Kind: folio.Folded{Kind: pocket.Flap{Content: card(13*mm, 5*mm, mm/4), Hinge: score.Left, Over: 3 * mm / 5}}},
 			{Name: "strip", StandsOn: "leaf", Place: place.Place{Across: place.Right}, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card(5*mm, 5*mm, mm/4), OwnSpine: true, OpensRight: true}}},
 		}},
+		"leaves on a guard on a leaf, over the end of another": {boards.SpineBoard, 110 * mm, []folio.Fitting{
+			{Name: "mat", Panel: boards.LeftCover, Place: place.Place{Across: place.Right}, Kind: folio.Mat{Picture: card(15*mm, 15*mm, mm/4)}},
+			{Name: "leaf", Panel: boards.LeftCover, Place: place.Place{Across: place.Left}, Kind: folio.Folded{Kind: pocket.Flap{Content: card(60*mm, 15*mm, mm/4)}}},
+			{Name: "flap", StandsOn: "mat", Kind: folio.Folded{Kind: pocket.Flap{Content: card(13*mm, 5*mm, mm/4), Hinge: score.Left, Over: 3 * mm / 5}}},
+			{Name: "guard", StandsOn: "leaf", Place: place.Place{Across: place.Right}, Kind: folio.Folded{Kind: pocket.Concertina{Content: card(5*mm, 5*mm, mm/4), Leaves: 1}}},
+		}},
 		"a leaf over corners on a thumb notch": {boards.ThreePanels, 110 * mm, []folio.Fitting{
 			{Name: "slip", Panel: boards.Panel1, Kind: folio.Folded{Kind: pocket.Slip{Content: card(15*mm, 17*mm, 7*mm/4)}}},
 			{Name: "corners", StandsOn: "slip", Kind: folio.Folded{Kind: pocket.Corner{Content: card(5500000, 13600000, mm/4)}}},

@@ -215,9 +215,10 @@ func (t *table) putBetween(p *paper, on place) error {
 	turn()
 	// Another fitting goes over all there is, of the one that it stands on too.
 	own := thing[0].fitting() == on.facet[0].fitting()
-	var held []*facet // under what it goes on, with all that they hang on
-	for k, f := range on.body.stack {
-		if slices.ContainsFunc(on.body.stack[k+1:], func(g *facet) bool { return slices.Contains(on.facet, g) && overlap(f, g) }) {
+	held := slices.Clone(on.facet) // with what lies under it, and under that
+	for _, f := range slices.Backward(on.body.stack) {
+		at := slices.Index(on.body.stack, f)
+		if !slices.Contains(held, f) && slices.ContainsFunc(held, func(g *facet) bool { return slices.Index(on.body.stack, g) > at && overlap(f, g) }) {
 			held = append(held, f)
 		}
 	}
