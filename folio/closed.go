@@ -354,7 +354,7 @@ func (e rim) of(board int) bool {
 // widthTerms appends what the closed width adds up: the board that reaches from one
 // end to the other, what its folds lie beyond it, and what goes round both ends.
 func (s *shut) widthTerms(terms []units.Term) []units.Term {
-	p, z := s.p, s.lies(units.Up)
+	p, z := s.p, s.laid(units.Up)
 	left, right := z.rim(false), z.rim(true)
 	board := -1
 	for k := range z.f.n {

@@ -203,7 +203,7 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 		}
 		return part, ways[side], reach > out
 	}
-	z, k := s.lies(units.Down), f.lies(board)
+	z, k := s.lies(), f.lies(board)
 	low, way, hinge := fold, ways[0], hinges[0]
 	if f.rank[fold+1] < f.rank[fold] {
 		low, way, hinge = fold+1, ways[1], hinges[1]

@@ -41,7 +41,7 @@ func (s *shut) across(all []pinch, back, full bool) []pinch {
 	if len(things) == 0 {
 		return all
 	}
-	z := s.lies(units.Down)
+	z := s.lies()
 	lumps := s.standing(z, s.lumps(z, 0), full)
 	for _, h := range things {
 		fold := p.foldAt(h.panel)
@@ -97,10 +97,9 @@ func (s *shut) lumps(z *sizing, turned units.Length) []lump {
 		}
 		return p.face(false)
 	}
-	level := func(k int) units.Length { w := s.passage(f.main, k); return w.length(units.Down) }
 	for k := range f.n {
 		role, c := p.boards[f.inRow(k)].role, p.spec.Covering.Caliper
-		low, high := level(k)-face(!f.up(k)), level(k)+face(f.up(k))
+		low, high := s.level(k)-face(!f.up(k)), s.level(k)+face(f.up(k))
 		out = append(out, lump{[2]units.Length{z.x[k][0] - c, z.x[k][1] + c}, y, [2]units.Length{low, high}, role, role.String(), ofBoard})
 	}
 	for k := range f.n - 1 {
@@ -114,7 +113,7 @@ func (s *shut) lumps(z *sizing, turned units.Length) []lump {
 		if z.right(k) {
 			l.x = [2]units.Length{2*z.at[k] - l.x[1], 2*z.at[k] - l.x[0]}
 		}
-		a, b := level(k), level(k+1)
+		a, b := s.level(k), s.level(k+1)
 		l.z = [2]units.Length{min(a, b), max(a, b)}
 		out = append(out, l)
 	}
@@ -195,7 +194,7 @@ func (b *builder) hooks(s *shut) {
 	if f.n == 2 {
 		return
 	}
-	z := s.lies(units.Down)
+	z := s.lies()
 	h, ok := s.hooked(s.lumps(z, p.spec.Covering.Caliper), z)
 	if !ok {
 		return
@@ -230,8 +229,7 @@ func (s *shut) lumpOf(z *sizing, h Height) lump {
 	rect, face := &p.boards[i].rect, p.face(!h.outside)
 	from, to := h.rect.Min.X-rect.Min.X, h.rect.Max.X-rect.Min.X
 	if k := f.lies(i); k >= 0 {
-		w := s.passage(f.main, k)
-		level := w.length(units.Down)
+		level := s.level(k)
 		if l.z = [2]units.Length{level + face, level + face + h.height}; h.outside == f.up(k) {
 			l.z = [2]units.Length{level - face - h.height, level - face}
 		}
@@ -241,13 +239,9 @@ func (s *shut) lumpOf(z *sizing, h Height) lump {
 		return l
 	}
 	fold := p.foldAt(h.panel)
-	left, right := s.joints(fold)
-	w := s.passage(f.main, fold)
-	level := w.length(units.Down)
-	if l.z = [2]units.Length{level + left.in(units.Down) + from, level + left.in(units.Down) + to}; f.rank[fold+1] < f.rank[fold] {
-		w = s.passage(f.main, fold+1)
-		level = w.length(units.Down) + right.in(units.Down) + rect.Size().W
-		l.z = [2]units.Length{level - to, level - from}
+	at := s.upright(fold)
+	if l.z = [2]units.Length{at[0] + from, at[0] + to}; f.rank[fold+1] < f.rank[fold] {
+		l.z = [2]units.Length{at[1] - to, at[1] - from}
 	}
 	l.x = [2]units.Length{z.at[fold] + face, z.at[fold] + face + h.height}
 	if closes := h.outside != p.valley(fold); closes == z.right(fold) {

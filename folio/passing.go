@@ -28,7 +28,6 @@ import (
 type passing struct {
 	near, far  *lump
 	q, a, y, d units.Length
-	most       units.Length // how far the corner can come, whatever lies there
 	arm        arm
 	board      bool // the near one is a board or a fold itself
 	spine      bool // it stands on a spine board
@@ -64,18 +63,17 @@ func (g *passing) meets() bool {
 	if g.arm.twice {
 		right = math.Pi
 	}
-	end := g.arm.at(right, 0)
-	past, below := g.q-g.y, g.a-g.d // of the other's edge, its top
+	q, a, y, d := float64(g.q), float64(g.a), float64(g.y), float64(g.d)
+	endOut, endUp := g.arm.at(right, 0)
+	past, below := q-y, a-d // of the other's edge, its top
 	for i := 1; i < samples; i++ {
 		open := right * float64(i) / samples
 		sin, cos := math.Sincos(open)
-		now := g.arm.at(right, open)
-		x := portion(g.q, cos, units.Down) + portion(g.a, sin, units.Down) + now.X - end.X
-		deep := portion(g.a, cos, units.Down) - portion(g.q, sin, units.Down) - now.Y + end.Y
+		out, up := g.arm.at(right, open)
 		wasPast, wasBelow := past, below
-		past, below = x-g.y, deep-g.d
+		past, below = q*cos+a*sin+out-endOut-y, a*cos-q*sin-up+endUp-d
 		// On the way from one place to the next it may come round the edge, or not.
-		if past > 0 && (below > 0 || wasBelow > 0 && past.By(wasBelow).Compare(wasPast.By(below)) > 0) {
+		if past > 0 && (below > 0 || wasBelow > 0 && past*wasBelow > wasPast*below) {
 			return true
 		}
 	}
@@ -109,14 +107,14 @@ func (g *passing) about() units.Length {
 }
 
 // at returns where an arm ends, out and up from where it begins, with the board still
-// open by an angle out of all that it turns.
-func (a arm) at(all, open float64) units.Point {
-	along := 1.0
+// open by an angle out of all that it turns, in nanometres and parts of one.
+func (a arm) at(all, open float64) (out, up float64) {
+	along := float64(a.length)
 	if half := (all - open) / 2; a.round {
-		along = math.Sin(half) / half
+		along *= math.Sin(half) / half
 	}
 	sin, cos := math.Sincos((all + open) / 2)
-	return units.Point{X: portion(a.length, along*cos, units.Down), Y: portion(a.length, along*sin, units.Down)}
+	return along * cos, along * sin
 }
 
 // least returns the least length for which enough holds, of those up to most.
@@ -230,23 +228,22 @@ func (w *swing) hinge(s *shut, z *sizing, fold, side int) {
 	if side == 1 {
 		joint = far
 	}
-	way := s.passage(f.main, board)
-	w.crease = [2]units.Length{z.at[fold], way.length(units.Down)}
+	w.crease = [2]units.Length{z.at[fold], s.level(board)}
 	w.right, w.below = z.right(fold), f.rank[board] < f.rank[2*fold+1-board]
 	switch b := s.j[joint]; {
 	case b.soft && b.bend != rule.CreaseRound:
 		w.arm = arm{length: b.span(units.Down), twice: true}
 	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
-		w.arm = arm{b.across(units.Down), b.bend == rule.CreaseRound, b.soft}
+		w.arm = arm{b.gap, b.bend == rule.CreaseRound, b.soft}
 		switch {
 		case !w.spine && w.right:
 			w.crease[0] = z.x[board][1]
 		case !w.spine:
 			w.crease[0] = z.x[board][0]
 		case w.below: // the crease next to the spine board
-			w.crease[1] += b.in(units.Down)
+			w.crease[1] = s.upright(fold)[0]
 		default:
-			w.crease[1] -= b.in(units.Down)
+			w.crease[1] = s.upright(fold)[1]
 		}
 	}
 }
@@ -255,7 +252,7 @@ func (w *swing) hinge(s *shut, z *sizing, fold, side int) {
 // something as it turns past it: the worst for each thing that it meets.
 func (s *shut) passings() []passing {
 	p, f := s.p, &s.p.folded
-	z := s.lies(units.Down)
+	z := s.lies()
 	lumps := s.standing(z, s.lumps(z, 0), true)
 	own := 2*f.n - 1 // boards and folds
 	on := make([]meets, len(lumps))
@@ -298,7 +295,7 @@ func (s *shut) passings() []passing {
 			y, d := along[0], deep[0]
 			for j := range moves {
 				m := &moves[j]
-				if y < m.q || y > m.most || i < own && m.board || apart(lumps[i].y, m.near.y) {
+				if y < m.q || y > m.about()+m.a || i < own && m.board || apart(lumps[i].y, m.near.y) {
 					continue
 				}
 				g := *m
@@ -326,9 +323,7 @@ func (s *shut) passings() []passing {
 // turned puts a lump that turns down as it is seen from the crease.
 func (w *swing) turned(near *lump) passing {
 	along, deep := w.seen(near)
-	g := passing{near: near, arm: w.arm, spine: w.spine, q: along[1], a: deep[1]}
-	g.most = units.Diagonal(g.about(), g.a, units.Up)
-	return g
+	return passing{near: near, arm: w.arm, spine: w.spine, q: along[1], a: deep[1]}
 }
 
 // seen returns where a lump begins and ends as it is seen from the crease: along what

@@ -10,6 +10,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
@@ -50,6 +51,25 @@ func besides(crease rule.CreasePlace, soft bool, from, apart, lower units.Length
 	return s
 }
 
+// widerMade returns the warning of what touches in passing that asks for most in a cover
+// that came out wider in its gaps. What is measured there is the whole cover: that adds no
+// room, and moves nothing nearer on the boards.
+func widerMade(t *testing.T, s folio.Spec) (worst check.Warning) {
+	t.Helper()
+	p := mustBuild(t, s)
+	w, h := p.AsMade()
+	made, err := p.Refit(refit.Measured{Width: w.Length() + mm, Height: h.Length()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for w := range made.Warnings() {
+		if w.Code == folio.WarnPassing && w.Want-w.Got > worst.Want-worst.Got {
+			worst = w
+		}
+	}
+	return worst
+}
+
 // Two things side by side are warned of exactly where the one meets the other on its
 // way, by a motion that knows nothing of circles, however the hinge bends; and further
 // apart by what would do, or lower, they pass each other.
@@ -81,6 +101,9 @@ func TestPassing(t *testing.T) {
 					t.Errorf("%v, soft %v: meets %v, warned %v", crease, soft, meets, first)
 					continue
 				}
+				if made := widerMade(t, besides(crease, soft, from, hundredth, 0)); made.Got != first.Got || made.Want != first.Want {
+					t.Errorf("%v, soft %v: as made warned %v, as planned %v", crease, soft, made, first)
+				}
 				w, meets := passing(besides(crease, soft, from, first.Want-mm/10, 0))
 				if !soft && (!meets || w.Code == "" || (w.Want-first.Want).Abs() > units.Micrometre) {
 					t.Errorf("%v: 0.1 mm nearer meets %v, warned %v", crease, meets, w)
@@ -99,7 +122,7 @@ func TestPassing(t *testing.T) {
 // Two things side by side by chance, at any hinge and in a mirror: what meets on the way
 // even if all is a little smaller is warned of, and what passes even if all is a little
 // larger is not. As far apart as would do, or with either of them as much lower as is said,
-// they pass.
+// they pass; told in inches, which round, what would do is no less than that.
 func TestPassingByChance(t *testing.T) {
 	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 33))
 	um := func(low, high int) units.Length { return units.Length(low+rng.IntN(high-low)) * units.Micrometre }
@@ -114,6 +137,10 @@ func TestPassingByChance(t *testing.T) {
 			}
 		}
 		return w, false
+	}
+	inches, err := units.NewRuler(units.Nanometre, units.InchDecimal)
+	if err != nil {
+		t.Fatal(err)
 	}
 	touch, pass := 0, 0
 	for trial := range proptest.Cases(120) {
@@ -130,6 +157,9 @@ func TestPassingByChance(t *testing.T) {
 		with := func(apart, first, second units.Length) folio.Spec {
 			s := besides(crease, soft, 0, apart, 0)
 			s.Row.Main = boards.Panel2
+			if trial%3 == 0 {
+				s.Rulers.Main = inches
+			}
 			for i, h := range [2]units.Length{first, second} {
 				o := s.Fittings[i].Kind.(folio.Ornament)
 				o.Thickness = h
@@ -169,7 +199,11 @@ func TestPassingByChance(t *testing.T) {
 		if w.Got != apart {
 			t.Errorf("trial %d: %v apart, told %v", trial, apart, w)
 		}
-		_, text, _ := strings.Cut(w.Text, ", or either of them lower by ")
+		before, text, _ := strings.Cut(w.Text, " would do, or either of them lower by ")
+		_, before, _ = strings.Cut(before, " too little, ")
+		if l, err := units.Parse(before); err != nil || l < w.Want || l > w.Want+units.Thou/10 {
+			t.Errorf("trial %d: %q for %v: %v", trial, before, w.Want, err)
+		}
 		lower, err := units.Parse(text)
 		if err != nil || lower <= 0 {
 			t.Fatalf("trial %d: %q: %v", trial, w.Text, err)

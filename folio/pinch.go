@@ -212,7 +212,7 @@ func (s *shut) foreEdges(all []pinch) []pinch {
 	if f.n == 2 {
 		return all
 	}
-	z := s.lies(units.Down)
+	z := s.lies()
 	z.clearings(func(c clearing) {
 		h := pinch{meeting: closing.AtForeEdge, panel: p.boards[f.inRow(c.board)].role, room: -c.short, fold: c.fold, side: c.side, edge: c.board}
 		if left, right := f.between(c.fold); left != right && p.valley(c.fold) {
@@ -262,7 +262,7 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 			found, ok = b, true
 		}
 	}
-	z := s.lies(units.Down)
+	z := s.lies()
 	low, way, hinge := fold, ways[0], left
 	if f.rank[fold+1] < f.rank[fold] {
 		low, way, hinge = fold+1, ways[1], right

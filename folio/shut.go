@@ -349,8 +349,13 @@ func under(all []meet) *meet {
 	return nil
 }
 
-// lies works out where boards and folds lie across.
-func (s *shut) lies(d units.Direction) *sizing {
+// lies works out where boards and folds lie across as they leave the least room, which
+// is what counts for all that lies inside.
+func (s *shut) lies() *sizing { return s.laid(units.Down) }
+
+// laid works out where boards and folds lie across with the narrowest hinges, or with
+// the widest.
+func (s *shut) laid(d units.Direction) *sizing {
 	p := s.p
 	z := &sizing{s: &p.spec, row: &p.shape, f: &p.folded}
 	for k := range z.f.n {
@@ -361,6 +366,26 @@ func (s *shut) lies(d units.Direction) *sizing {
 	}
 	z.lay()
 	return z
+}
+
+// level returns how high a board lies at the least above the one on the table, from wrong
+// side to wrong side of the covering.
+func (s *shut) level(board int) units.Length {
+	w := s.passage(s.p.folded.main, board)
+	return w.length(units.Down)
+}
+
+// upright returns from where to where up the spine board of a fold stands, as it is counted
+// from the lower one of the boards beside it.
+func (s *shut) upright(fold int) [2]units.Length {
+	f := &s.p.folded
+	low := fold
+	hinge, right := s.joints(fold)
+	if f.rank[fold+1] < f.rank[fold] {
+		low, hinge = fold+1, right
+	}
+	from := s.level(low) + hinge.in(units.Down)
+	return [2]units.Length{from, from + s.p.panelWidth(f.inRow(fold)+1)}
 }
 
 // mirror returns what rectangles on a board that lies are mirrored about, twice its

@@ -124,7 +124,7 @@ func (p *Plan) Section() (iter.Seq[Slab], bool) {
 func (s *shut) slab(i int) Slab {
 	p, f := s.p, &s.p.folded
 	t := p.spec.Board.Caliper
-	z := s.lies(units.Down)
+	z := s.lies()
 	var left units.Length // from the back of a spine left of the main panel
 	if f.main > 0 && !f.up(f.main-1) {
 		left = -z.at[f.main-1]
@@ -135,21 +135,16 @@ func (s *shut) slab(i int) Slab {
 		slab.at, slab.along, slab.inside = units.Point{X: left + x, Y: y}, along, inside
 		return slab
 	}
-	height := func(k int) units.Length {
-		up := s.passage(f.main, k)
-		return up.length(units.Down)
-	}
 	if k := f.lies(i); k >= 0 {
 		if f.up(k) {
-			return lies(z.x[k][0], height(k)+t, toRight, upwards)
+			return lies(z.x[k][0], s.level(k)+t, toRight, upwards)
 		}
-		return lies(z.x[k][1], height(k)-t, toLeft, downwards)
+		return lies(z.x[k][1], s.level(k)-t, toLeft, downwards)
 	}
 	fold := f.lies(i - 1)
-	hinge, _ := s.joints(fold)
-	y, along := height(fold)+hinge.in(units.Down), upwards
+	y, along := s.upright(fold)[0], upwards
 	if f.rank[fold+1] < f.rank[fold] {
-		y, along = height(fold)-hinge.in(units.Down), downwards
+		y, along = s.upright(fold)[1], downwards
 	}
 	// The board stands on the side that the fold closes, or with outsides together on
 	// the other.
