@@ -27,13 +27,23 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 			taken = append(taken, o.rect)
 		}
 	}
-	size, ruler, last := f.footprint, f.ruler(), area.Size()
-	last = last.Plus(-size.W, -size.H)
-	xs, ys := []units.Length{0, ruler.Down(last.W), ruler.Down(out.rect.Min.X - area.Min.X)}, []units.Length{0, ruler.Down(last.H), ruler.Down(out.rect.Min.Y - area.Min.Y)}
-	for _, r := range taken {
-		xs = append(xs, ruler.Up(r.Max.X-area.Min.X), ruler.Down(r.Min.X-area.Min.X-size.W))
-		ys = append(ys, ruler.Up(r.Max.Y-area.Min.Y), ruler.Down(r.Min.Y-area.Min.Y-size.H))
+	size, ruler := f.footprint, f.ruler()
+	from := units.Point{X: out.rect.Min.X - area.Min.X, Y: out.rect.Min.Y - area.Min.Y}
+	// The nearest place lies as near as the ruler says, or at an edge: of what lies there, or of
+	// what may be covered.
+	xs, ys := []units.Length{ruler.Nearest(from.X)}, []units.Length{ruler.Nearest(from.Y)}
+	edges := func(after, before units.Rect) {
+		xs = append(xs, ruler.Up(after.Max.X-area.Min.X), ruler.Down(before.Min.X-area.Min.X-size.W))
+		ys = append(ys, ruler.Up(after.Max.Y-area.Min.Y), ruler.Down(before.Min.Y-area.Min.Y-size.H))
 	}
+	for _, r := range taken {
+		edges(r, r)
+	}
+	on := b.carriers(out.base, area)
+	for _, r := range on {
+		edges(units.Rect{Max: r.Min}, units.Rect{Min: r.Max})
+	}
+	last := area.Size().Plus(-size.W, -size.H)
 	nearest := func(list []units.Length, from, last units.Length) []units.Length {
 		there := list[:0]
 		for _, l := range list {
@@ -46,7 +56,6 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 		})
 		return slices.Compact(there)
 	}
-	from := units.Point{X: out.rect.Min.X - area.Min.X, Y: out.rect.Min.Y - area.Min.Y}
 	best, found := units.Point{}, false
 	way := func(p units.Point) units.Length { return (p.X - from.X).Abs() + (p.Y - from.Y).Abs() }
 	for _, y := range nearest(ys, from.Y, last.H) {
@@ -60,7 +69,7 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 			}
 			b.besides += len(taken)
 			r := units.RectAt(area.Min.Plus(p), size)
-			if !slices.ContainsFunc(taken, r.Overlaps) && b.carries(out.base, r) {
+			if !slices.ContainsFunc(taken, r.Overlaps) && slices.ContainsFunc(on, r.In) {
 				best, found = p, true
 			}
 		}
@@ -75,10 +84,17 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 	return "StandsOn, or another panel: no place beside it is as large"
 }
 
-// carries reports whether a rectangle lies all on one of the surfaces of what a fitting
-// stands on, if on anything.
-func (b *builder) carries(base int, r units.Rect) bool {
-	return base < 0 || slices.ContainsFunc(b.plan.fitted[base].surfaces, func(s Surface) bool { return r.In(s.rect) })
+// carriers returns the rectangles of which one must carry all of what stands on a fitting,
+// or on nothing in its area.
+func (b *builder) carriers(base int, area units.Rect) []units.Rect {
+	if base < 0 {
+		return []units.Rect{area}
+	}
+	var on []units.Rect
+	for _, s := range b.plan.fitted[base].surfaces {
+		on = append(on, s.rect)
+	}
+	return on
 }
 
 // isBeside reports whether an earlier fitting lies on the same side of the same board,

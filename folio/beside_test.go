@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -35,20 +36,58 @@ var named = regexp.MustCompile(`^a place beside it, such as left and head with a
 
 // The place that is named for what lies over others is free, and of all places on the
 // ruler none that is free is nearer; where none is named there is none. By trying them
-// all.
+// all, on a panel, on a plate that leaves a part of a millimetre at its edges, and on the
+// rails of a frame, of which one must carry it.
 func TestPlaceBesideIsTheNearest(t *testing.T) {
 	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 6))
-	found, full := 0, 0
-	for trial := range proptest.Cases(400) {
-		n := 2 + r.IntN(5)
-		s := badged(n, func(int) (units.Size, units.Point) {
+	var found, full [3]int
+	for trial := range proptest.Cases(600) {
+		n, on := 2+r.IntN(5), trial%3
+		s := badged(n, func(i int) (units.Size, units.Point) {
 			size := units.Size{W: units.Length(60+r.IntN(240)) * mm / 10, H: units.Length(60+r.IntN(200)) * mm / 10}
-			return size, units.Point{X: units.Length(r.IntN(20)-4) * mm, Y: units.Length(r.IntN(13)-3) * mm}
+			at := units.Point{X: units.Length(r.IntN(160)) * mm / 10, Y: units.Length(r.IntN(100)) * mm / 10}
+			if on == 2 {
+				size = units.Size{W: units.Length(20+r.IntN(180)) * mm / 10, H: units.Length(20+r.IntN(90)) * mm / 10}
+				at.Y /= 5
+			}
+			if i == n-1 {
+				at.X, at.Y = at.X-4*mm, at.Y-units.Length(r.IntN(30))*mm/10
+			}
+			return size, at
 		})
+		if on > 0 {
+			base := folio.Fitting{Name: "base", Kind: folio.Ornament{Size: units.Size{W: 394 * mm / 10, H: 297 * mm / 10}, Thickness: mm}}
+			if on == 2 {
+				base.Kind = folio.Frame{Picture: content(units.Size{W: 18 * mm, H: 8 * mm}), Rail: 113 * mm / 10}
+			}
+			for i := range s.Fittings {
+				s.Fittings[i].StandsOn = base.Name
+			}
+			s.Fittings = append([]folio.Fitting{base}, s.Fittings...)
+			n++
+		}
 		last := s.Fittings[n-1]
 		s.Fittings = s.Fittings[:n-1]
-		if _, err := folio.Build(s); err != nil {
-			s.Fittings = s.Fittings[:1] // one of those before lies over another
+		p, err := folio.Build(s)
+		if err != nil {
+			s.Fittings = s.Fittings[:min(on, 1)+1] // one of those before lies over another
+			if p, err = folio.Build(s); err != nil {
+				continue
+			}
+		}
+		size := last.Kind.(folio.Ornament).Size
+		var taken, carriers []units.Rect
+		area, _ := p.Panel(boards.RightCover, false)
+		carriers = append(carriers, area)
+		for f := range p.Fittings() {
+			if f.Name() != "base" {
+				taken = append(taken, f.Rect())
+				continue
+			}
+			area, carriers = f.Rect(), nil
+			for s := range f.Surfaces() {
+				carriers = append(carriers, s.Rect())
+			}
 		}
 		s.Fittings = append(s.Fittings, last)
 		v, ok := refusal(s, check.Index("fittings", len(s.Fittings)-1)+".place", folio.Overlaps)
@@ -58,32 +97,31 @@ func TestPlaceBesideIsTheNearest(t *testing.T) {
 		way := func(at units.Point) units.Length {
 			return (at.X - last.Place.Offset.X).Abs() + (at.Y - last.Place.Offset.Y).Abs()
 		}
-		size := last.Kind.(folio.Ornament).Size
 		best := units.Longest
-		for x := units.Length(0); x+size.W <= 40*mm; x += mm { // as wide as the panel is, and as high
-			for y := units.Length(0); y+size.H <= 30*mm; y += mm {
+		for x := units.Length(0); x < area.Size().W; x += mm {
+			for y := units.Length(0); y < area.Size().H; y += mm {
 				at := units.Point{X: x, Y: y}
-				free := !slices.ContainsFunc(s.Fittings[:len(s.Fittings)-1], func(f folio.Fitting) bool {
-					return units.RectAt(at, size).Overlaps(units.RectAt(f.Place.Offset, f.Kind.(folio.Ornament).Size))
-				})
-				if free {
+				r := units.RectAt(area.Min.Plus(at), size)
+				if !slices.ContainsFunc(taken, r.Overlaps) && slices.ContainsFunc(carriers, r.In) {
 					best = min(best, way(at))
 				}
 			}
 		}
 		m := named.FindStringSubmatch(v.Want)
 		if m == nil {
-			if full++; best < units.Longest || !strings.Contains(v.Want, "no place beside it is as large") {
+			if full[on]++; best < units.Longest || !strings.Contains(v.Want, "no place beside it is as large") {
 				t.Errorf("trial %d: %v; there is one %v away", trial, v, best)
 			}
 			continue
 		}
-		if found++; way(units.Point{X: units.MustParse(m[1]), Y: units.MustParse(m[2])}) != best {
+		if found[on]++; way(units.Point{X: units.MustParse(m[1]), Y: units.MustParse(m[2])}) != best {
 			t.Errorf("trial %d, at %v: %v; there is one %v away", trial, last.Place.Offset, v, best)
 		}
 	}
-	if found < proptest.Cases(60) || full < proptest.Cases(10) {
-		t.Errorf("only %d have a place, %d none", found, full)
+	for on := range found {
+		if found[on] < proptest.Cases(60) || on < 2 && full[on] < proptest.Cases(5) { // on a rail there always is one
+			t.Errorf("on %d only %d have a place, %d none", on, found[on], full[on])
+		}
 	}
 }
 
