@@ -253,6 +253,24 @@ func TestRowsInAMirror(t *testing.T) {
 	}
 }
 
+// A row of four whose round joint bends so far out, for what comes to lie in it, that a gap
+// that had been widened before may be less again.
+func rolledBack(k units.Length) folio.Spec {
+	by := func(crease rule.CreasePlace, offset units.Length) boards.Joint {
+		return boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: crease, Offset: offset}}
+	}
+	mid, round, off := by(rule.CreaseMidGap, 0), by(rule.CreaseRound, 0), by(rule.CreaseAtOffset, 365*units.Micrometre)
+	return folio.Spec{
+		Cover: units.Size{W: 82_166 * units.Micrometre, H: 126 * mm}, Spine: rule.Spine{Width: 165*mm/10 + k*7919}, Rulers: rule.Rulers{Main: everyNanometre, Gap: units.TenthMillimetres},
+		Board: stock.Stock{Caliper: 1885 * units.Micrometre}, Covering: stock.Stock{Caliper: 305 * units.Micrometre}, Liner: stock.Stock{Caliper: 75 * units.Micrometre},
+		Closing: closing.Allowance{Ease: units.None, UnderFlap: 789 * units.Micrometre}, Mitre: rule.Mitre{Distance: 5 * mm},
+		Row: boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3}, {Role: boards.Spine3}, {Role: boards.Panel4, Width: 88_215*units.Micrometre + k*104_729}},
+			Joints: []boards.Joint{mid, mid, round, off, off},
+		},
+	}
+}
+
 // The least gap with which a row shuts is that: given as a width it leaves the row as it
 // is, and with four nanometres less, or a step of its ruler, the row does not shut. Left out is a soft joint that
 // insides meet at: its gap leaves room for turn-ins that may lie beside each other.
@@ -260,47 +278,59 @@ func TestLeastGapsOfRows(t *testing.T) {
 	r := rand.New(rand.NewPCG(26, 20))
 	tried := map[rule.CreasePlace]int{}
 	for range proptest.Cases(1000) {
-		s, ok := crowdedRow(r)
-		s.Fittings = nil
-		p, err := folio.Build(s)
-		if !ok || err != nil {
-			continue
-		}
-		i := -1
-		for g := range p.Gaps() {
-			i++
-			left, right := g.Between()
-			h, fold := s.Row.Joints[i].Hinge, s.Row.Joints[i].Fold
-			if h == (rule.Hinge{}) {
-				h = s.Hinge
-			}
-			if h.Rule != rule.HingeLeast || !left.Spine() && !right.Spine() && fold == score.Valley {
-				continue
-			}
-			tried[h.Crease]++
-			with := func(less units.Length) (*folio.Plan, error) {
-				again := s
-				again.Row.Joints = slices.Clone(s.Row.Joints)
-				again.Row.Joints[i].Hinge = rule.Hinge{Width: g.Width() - less, Crease: h.Crease}
-				return folio.Build(again)
-			}
-			if q, err := with(0); err != nil || samePieces(p, q) != "" {
-				t.Errorf("%+v: joint %d of %v as given: %v", s.Row, i, g.Width(), err)
-			}
-			less := max(4, s.Rulers.Gap.Step())
-			if g.Width() == less {
-				continue // no gap is not a width
-			}
-			if q, err := with(less); err == nil {
-				if tight, ok := q.Tightest(false); ok && tight.Closes() {
-					t.Errorf("%+v: with less than %v at joint %d it shuts too", s.Row, g.Width(), i)
-				}
-			}
+		if s, ok := crowdedRow(r); ok {
+			leastGaps(t, s, tried)
 		}
 	}
 	for crease, n := range tried {
 		if n < proptest.Cases(40) {
 			t.Errorf("%d gaps creased %v", n, crease)
+		}
+	}
+	again := map[rule.CreasePlace]int{}
+	for k := range units.Length(5) {
+		leastGaps(t, rolledBack(k), again)
+	}
+	if again[rule.CreaseMidGap] < 10 || again[rule.CreaseAtOffset] < 10 {
+		t.Errorf("of gaps that had been wider before: %v", again)
+	}
+}
+
+func leastGaps(t *testing.T, s folio.Spec, tried map[rule.CreasePlace]int) {
+	s.Fittings = nil
+	p, err := folio.Build(s)
+	if err != nil {
+		return
+	}
+	i := -1
+	for g := range p.Gaps() {
+		i++
+		left, right := g.Between()
+		h, fold := s.Row.Joints[i].Hinge, s.Row.Joints[i].Fold
+		if h == (rule.Hinge{}) {
+			h = s.Hinge
+		}
+		if h.Rule != rule.HingeLeast || !left.Spine() && !right.Spine() && fold == score.Valley {
+			continue
+		}
+		tried[h.Crease]++
+		with := func(less units.Length) (*folio.Plan, error) {
+			again := s
+			again.Row.Joints = slices.Clone(s.Row.Joints)
+			again.Row.Joints[i].Hinge = rule.Hinge{Width: g.Width() - less, Crease: h.Crease, Offset: h.Offset}
+			return folio.Build(again)
+		}
+		if q, err := with(0); err != nil || samePieces(p, q) != "" {
+			t.Errorf("%+v: joint %d of %v as given: %v", s.Row, i, g.Width(), err)
+		}
+		less := max(4, s.Rulers.Gap.Step())
+		if g.Width() == less {
+			continue // no gap is not a width
+		}
+		if q, err := with(less); err == nil {
+			if tight, ok := q.Tightest(false); ok && tight.Closes() {
+				t.Errorf("%+v: with less than %v at joint %d it shuts too", s.Row, g.Width(), i)
+			}
 		}
 	}
 }

@@ -293,6 +293,44 @@ func TestRoomBesideUnlikeGaps(t *testing.T) {
 	}
 }
 
+// A thing on a spine that begins above a flap, which is folded in between the covers: over
+// the inside of the flap is what the thing begins past its crease, a gap aslant and more,
+// less how high the flap lies, the spine and two such gaps less the half circle of its own.
+// What is told is no more than that, and less by no more than a nanometre for each.
+func TestRoomOverAFlapUnderAThing(t *testing.T) {
+	for n := range 60 {
+		s := unruledCase(n)
+		s.Rulers, s.Closing = all(everyNanometre), closing.Allowance{Adhesive: closing.Adhesive{Caliper: units.None}}
+		s.Spine.Width += 30 * mm
+		aslant := rule.Hinge{Crease: rule.CreaseTwo, Width: 9*mm + 7919*units.Length(n)}
+		round := rule.Hinge{Crease: rule.CreaseRound, Width: 58*mm + 7907*units.Length(n)}
+		s.Row = boards.Row{
+			Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}, {Role: boards.Panel1, Width: 100*mm + 1}},
+			Joints: []boards.Joint{{Hinge: aslant}, {Hinge: aslant}, {Hinge: round}}, Main: boards.LeftCover,
+		}
+		s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 3*mm + 1, H: 40 * mm}, Thickness: 50*mm + 1},
+			Place: place.Place{Across: place.Right, Offset: units.Point{X: 2*mm + 1}}}}
+		p := mustBuild(t, s)
+		on, _ := p.Board(boards.Spine1)
+		var from units.Length
+		for f := range p.Fittings() {
+			from = f.Rect().Min.X - on.Rect().Min.X
+		}
+		gap := float64(aslant.Width) / math.Sqrt2
+		exact := float64(from-s.Board.Caliper-s.Liner.Caliper-on.Size().W) - gap + float64(round.Width)*2/math.Pi
+		told := 0
+		for _, room := range p.Beside(boards.Panel1, false) {
+			told++
+			if d := exact - float64(room); d < -1e-4 || d > 4 {
+				t.Errorf("%d: over the flap are %d, exactly %.4f", n, room, exact)
+			}
+		}
+		if told == 0 {
+			t.Errorf("%d: nothing is over the flap", n)
+		}
+	}
+}
+
 // The spine board that would do is put up on its ruler: it is as wide as it is and twice
 // what is lacking, or what is more than wanted less.
 func TestSpineBesideOnItsRuler(t *testing.T) {
