@@ -32,6 +32,8 @@ func (f *folding) inRow(k int) int { return int(f.board[k]) }
 
 // between returns the joints on both sides of a fold; of a soft one they are the
 // same.
+//
+//go:noinline
 func (f *folding) between(fold int) (left, right int) {
 	return f.inRow(fold), f.inRow(fold+1) - 1
 }

@@ -240,10 +240,12 @@ func (w *swing) hinge(s *shut, z *sizing, fold, side int) {
 			w.crease[0] = z.x[board][1]
 		case !w.spine:
 			w.crease[0] = z.x[board][0]
-		case w.below: // the crease next to the spine board
-			w.crease[1] = s.upright(fold)[0]
-		default:
-			w.crease[1] = s.upright(fold)[1]
+		default: // the crease next to the spine board
+			end := 1
+			if w.below {
+				end = 0
+			}
+			w.crease[1] = s.upright(fold)[end]
 		}
 	}
 }

@@ -224,6 +224,8 @@ func (b stretch) terms(terms []units.Term, d units.Direction) []units.Term {
 
 // face returns what lies between the wrong side of the covering and one of a
 // board's faces: board and liner, or the covering.
+//
+//go:noinline
 func (p *Plan) face(inside bool) units.Length {
 	if inside {
 		return p.spec.Board.Caliper + p.spec.Liner.Caliper
@@ -351,6 +353,8 @@ func under(all []meet) *meet {
 
 // lies works out where boards and folds lie across as they leave the least room, which
 // is what counts for all that lies inside.
+//
+//go:noinline
 func (s *shut) lies() *sizing { return s.laid(units.Down) }
 
 // laid works out where boards and folds lie across with the narrowest hinges, or with
@@ -370,6 +374,8 @@ func (s *shut) laid(d units.Direction) *sizing {
 
 // level returns how high a board lies at the least above the one on the table, from wrong
 // side to wrong side of the covering.
+//
+//go:noinline
 func (s *shut) level(board int) units.Length {
 	w := s.passage(s.p.folded.main, board)
 	return w.length(units.Down)

@@ -142,9 +142,10 @@ func (s *shut) slab(i int) Slab {
 		return lies(z.x[k][1], s.level(k)-t, toLeft, downwards)
 	}
 	fold := f.lies(i - 1)
-	y, along := s.upright(fold)[0], upwards
+	at := s.upright(fold)
+	y, along := at[0], upwards
 	if f.rank[fold+1] < f.rank[fold] {
-		y, along = s.upright(fold)[1], downwards
+		y, along = at[1], downwards
 	}
 	// The board stands on the side that the fold closes, or with outsides together on
 	// the other.
