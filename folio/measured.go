@@ -201,7 +201,7 @@ func (b *builder) warnStrips() {
 		}
 		left, right := &p.boards[part.first], &p.boards[part.last]
 		more := right.rect.Min.X - left.rect.Max.X - (right.planned - left.planned - left.width.Length())
-		if more.Half(units.Up) > lap {
+		if more > 2*lap { // a half of it at each side
 			b.warn(check.Warning{Path: "measured.width", Code: WarnMeasured, Got: more, Want: 2 * lap,
 				Text: "between the " + left.name + " and the " + right.name + " the cover came out " + n.Text(more) + " wider than planned, and side papers lap the spine strip there by " +
 					n.Text(lap) + " a side: look for bare board between them"})

@@ -232,7 +232,7 @@ func (w *swing) hinge(s *shut, z *sizing, fold, side int) {
 	w.right, w.below = z.right(fold), f.rank[board] < f.rank[2*fold+1-board]
 	switch b := s.j[joint]; {
 	case b.soft && b.bend != rule.CreaseRound:
-		w.arm = arm{length: b.span(units.Down), twice: true}
+		w.arm = arm{length: b.flat(), twice: true}
 	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
 		w.arm = arm{b.gap, b.bend == rule.CreaseRound, b.soft}
 		switch {

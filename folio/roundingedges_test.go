@@ -331,6 +331,38 @@ func TestRoomOverAFlapUnderAThing(t *testing.T) {
 	}
 }
 
+// Two doors that lie equally high lie side by side over the back, and face each other's
+// place; where their spines and creases add up to the same but for parts of a nanometre of
+// a gap aslant, they do not.
+func TestDoorsEquallyHigh(t *testing.T) {
+	for n := range units.Length(24) {
+		width := 9*mm + 7919*n
+		aslant := units.Length(float64(width) / math.Sqrt2) // and a part
+		for more := units.Length(-1); more < 4; more++ {
+			s := unruledCase(0)
+			s.Rulers, s.Row = all(everyNanometre), boards.DoubleSpineGate.Row()
+			two, one := rule.Hinge{Width: width, Crease: rule.CreaseTwo}, rule.Hinge{Width: 2 * width, Crease: rule.CreaseAtOffset, Offset: aslant}
+			even := rule.Hinge{Width: 2 * width, Crease: rule.CreaseAtOffset, Offset: aslant - mm}
+			for i := range s.Row.Joints {
+				s.Row.Joints[i].Hinge = []rule.Hinge{two, two, one, one}[i]
+			}
+			s.Row.Boards[1].Width, s.Row.Boards[3].Width = 30*mm, 30*mm+more
+			for range 2 {
+				p := mustBuild(t, s)
+				if r, together := p.Facing(units.Rect{}, boards.LeftDoor, boards.RightDoor); together {
+					t.Errorf("a gap of %v aslant and a crease at %v, a spine wider by %d: side by side at %v", width, aslant, more, r)
+				}
+				s = inMirror(s)
+			}
+			s.Row.Joints[0].Hinge, s.Row.Joints[1].Hinge = even, even
+			s.Row.Boards[1].Width += 2 * mm
+			if _, together := mustBuild(t, s).Facing(units.Rect{}, boards.LeftDoor, boards.RightDoor); together != (more == 0) {
+				t.Errorf("creases at %v and at %v, spines that make up for that and %d: side by side %v", aslant-mm, aslant, more, together)
+			}
+		}
+	}
+}
+
 // The spine board that would do is put up on its ruler: it is as wide as it is and twice
 // what is lacking, or what is more than wanted less.
 func TestSpineBesideOnItsRuler(t *testing.T) {

@@ -72,6 +72,9 @@ func (b bent) span(d units.Direction) units.Length {
 	return b.across(d) - b.beside[0] - b.beside[1] - 2*b.x
 }
 
+// flat returns what a soft joint with a flat back spans at the least, which is exact.
+func (b bent) flat() units.Length { return b.gap - b.beside[0] - b.beside[1] - 2*b.x }
+
 // wider returns how much wider a gap must be for its hinge to reach so much
 // further past the board.
 func (b bent) wider(h rule.Hinge, by units.Length) units.Length {
@@ -182,6 +185,12 @@ func (w *passage) length(d units.Direction) units.Length {
 	return sum
 }
 
+// level reports whether the way ends as high as it begins, whatever parts of a nanometre
+// its bends come to.
+func (w *passage) level() bool {
+	return w.length(units.Down) == 0 && w.length(units.Up) == 0
+}
+
 // terms appends what the way adds up: what rises first.
 func (w *passage) terms(terms []units.Term, d units.Direction) []units.Term {
 	p := w.s.p
@@ -263,7 +272,7 @@ func (s *shut) meetings(all []meet) []meet {
 				for i := from; i < len(all) && !found; i++ {
 					o := &all[i]
 					between := s.passage(o.high, high)
-					if found = o.kind == m.kind && o.joined == m.joined && between.length(units.Down) == 0; found {
+					if found = o.kind == m.kind && o.joined == m.joined && between.level(); found {
 						o.highs |= m.highs
 					}
 				}

@@ -199,8 +199,8 @@ func (f *Fitted) thumb(s *Surface) units.Rect {
 		for _, n := range piece.blank.Notches() {
 			edge := n.Edge == score.Head && flat.Min.Y == 0 || n.Edge == score.Tail && flat.Max.Y == piece.height.Length()
 			if edge && n.Middle > flat.Min.X && n.Middle < flat.Max.X {
-				at := units.Point{X: closed.Min.X + (closed.Size().W - n.Width).Half(units.Down), Y: closed.Min.Y}
-				return units.RectAt(at, units.Size{W: n.Width, H: n.Depth})
+				beside := (closed.Size().W - n.Width).Half(units.Down) // as much of it at each side
+				return units.Rect{Min: units.Point{X: closed.Min.X + beside, Y: closed.Min.Y}, Max: units.Point{X: closed.Max.X - beside, Y: closed.Min.Y + n.Depth}}
 			}
 		}
 	}

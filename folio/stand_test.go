@@ -123,6 +123,56 @@ func TestPicturesCovered(t *testing.T) {
 	}
 }
 
+// A thumb notch is in the middle of its pocket, between two marks of the ruler where that is
+// an odd number of nanometres wider: what reaches over any of it on the one side or the other
+// is told of, and what ends before it is not.
+func TestThumbNotchCovered(t *testing.T) {
+	for odd := range units.Length(4) {
+		card := pocket.IDCard()
+		card.Size.W += odd
+		s := arranged(folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: card, Build: pocket.FoldedFoot}}})
+		s.Rulers = all(everyNanometre)
+		var front units.Rect
+		var notch units.Length
+		p := mustBuild(t, s)
+		for f := range p.Fittings() {
+			for on := range f.Surfaces() {
+				front = on.Rect().Moved(units.Point{X: -f.Rect().Min.X, Y: -f.Rect().Min.Y})
+			}
+		}
+		for piece := range p.Pieces() {
+			if b, ok := piece.Blank(); ok {
+				for _, n := range b.Notches() {
+					notch = n.Width
+				}
+			}
+		}
+		if notch == 0 {
+			t.Fatal("there is no notch")
+		}
+		const wide = 10 * mm
+		for side := range 2 {
+			for over := units.Length(-1); over < 3; over++ {
+				// Twice what it reaches over the notch, of which twice the end is a whole number.
+				twice := 2 * over
+				x := front.Min.X + (front.Size().W-notch)/2 - wide + over
+				if side == 1 {
+					x = front.Max.X - (front.Size().W-notch)/2 - over
+				}
+				twice -= (front.Size().W - notch) % 2
+				s.Fittings = append(s.Fittings[:1:1], medal(wide, "slip", x, front.Min.Y))
+				told := false
+				for w := range mustBuild(t, s).Warnings() {
+					told = told || w.Code == folio.WarnCovered && strings.Contains(w.Text, "thumb notch")
+				}
+				if told != (twice > 0) {
+					t.Errorf("a front of %d, a notch of %d: over it by half of %d on side %d told %v", front.Size().W, notch, twice, side, told)
+				}
+			}
+		}
+	}
+}
+
 // What carries and what contents lie over follows the layers as they are folded:
 // a medal stands on the front of a gusset pocket, over its halves and tabs, and
 // not on its back, where the contents stand out.
