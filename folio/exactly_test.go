@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"regexp"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -179,6 +180,50 @@ func TestMeasuredTooFar(t *testing.T) {
 			}
 			if v, ok := bad.Find(path, folio.MeasuredFar); !ok || v.By != by || by == 0 {
 				t.Errorf("%s off by %v: by %v", path, by, v.By)
+			}
+		}
+	}
+}
+
+// What a measured cover may be from and to is told in numbers that may be: a width or a
+// height as told is taken, and one a ten-thousandth of an inch further from it is not.
+func TestMeasuredAsTold(t *testing.T) {
+	bounds := regexp.MustCompile(`or from ([0-9./ ]+ in) to ([0-9./ ]+ in)`)
+	for k := range units.Length(6) {
+		s := plainCase()
+		s.Rulers = all(everyNanometre)
+		s.Rulers.Main = units.Sixteenths
+		s.Cover = s.Cover.Plus(7919*k, 104_729*k)
+		p := mustBuild(t, s)
+		good := refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()}
+		for path, field := range map[string]func(*refit.Measured) *units.Length{
+			"measured.width":  func(m *refit.Measured) *units.Length { return &m.Width },
+			"measured.height": func(m *refit.Measured) *units.Length { return &m.Height },
+		} {
+			for side, by := range []units.Length{-50 * mm, 50 * mm} {
+				m := good
+				*field(&m) += by
+				_, err := p.Refit(m)
+				var bad *check.Error
+				if !errors.As(err, &bad) {
+					t.Fatalf("%s off by %v is taken", path, by)
+				}
+				v, ok := bad.Find(path, folio.MeasuredFar)
+				told := bounds.FindStringSubmatch(v.Want)
+				if !ok || told == nil {
+					t.Fatalf("%v", err)
+				}
+				// Beyond the bound that it is beyond; a cover within both has its covering elsewhere.
+				for i, text := range told[1:] {
+					beyond := []units.Length{-units.Thou / 10, units.Thou / 10}[i]
+					for more, refused := range map[units.Length]bool{0: false, beyond: true} {
+						m := good
+						*field(&m) = units.MustParse(text) + more
+						if _, err := p.Refit(m); (err != nil) != refused && (i == side || !refused) {
+							t.Errorf("%s: %q, of %v: %v", path, v.Want, *field(&m), err)
+						}
+					}
+				}
 			}
 		}
 	}

@@ -363,6 +363,25 @@ func TestDoorsEquallyHigh(t *testing.T) {
 	}
 }
 
+// The edge that lies in a round fold beside a spine has the room there that is left of 2/π
+// of its gap, which is told as no more than it is.
+func TestRoomInARoundFold(t *testing.T) {
+	for n := range units.Length(20) {
+		s := unruledCase(int(n % 12))
+		s.Rulers, s.Closing = all(everyNanometre), closing.Allowance{Ease: units.None, UnderFlap: 26 * mm}
+		s.Row = boards.ForeEdgeFlap.Row()
+		wide := 14*mm + 7907*n
+		for i := 2; i < 4; i++ {
+			s.Row.Joints[i].Hinge = rule.Hinge{Width: wide, Crease: rule.CreaseRound}
+		}
+		tight, ok := mustBuild(t, s).TightestOf(closing.AtForeEdge, false)
+		exact := float64(wide)*2/math.Pi - float64(s.Board.Caliper+s.Liner.Caliper+s.Covering.Caliper)
+		if d := exact - float64(tight.Room().Length()); !ok || d < -1e-4 || d > 1 {
+			t.Errorf("%d: a gap of %v leaves %d at the fore edge, exactly %.4f", n, wide, tight.Room().Length(), exact)
+		}
+	}
+}
+
 // The spine board that would do is put up on its ruler: it is as wide as it is and twice
 // what is lacking, or what is more than wanted less.
 func TestSpineBesideOnItsRuler(t *testing.T) {
@@ -508,6 +527,18 @@ func TestTooLongIsToldOnTheRightSide(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// A thing so thick that no spine is wide enough for it is told that not even 10 m would do,
+// 393.70078… in, in a number that is not longer.
+func TestNotEvenTheLongestSpine(t *testing.T) {
+	s := plainCase()
+	s.Rulers.Main = units.Sixteenths
+	s.Fittings = []folio.Fitting{{Name: "oar", Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 9_999_999 * units.Micrometre}}}
+	v, ok := refusal(s, "spine.width", folio.NotClosing)
+	if !ok || v.Bound != check.NoBound || v.Want != "thinner things there: not even 393.7007 in would do" {
+		t.Errorf("%v: %v", v, builds(s))
 	}
 }
 
