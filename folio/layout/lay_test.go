@@ -605,3 +605,43 @@ func TestPasses(t *testing.T) {
 		}
 	}
 }
+
+// What a job needs and has sheets of is added with them, what there are no sheets of is
+// lacking, and what the job lists or excepts itself is neither.
+func TestStocked(t *testing.T) {
+	const mm = units.Millimetre
+	s := folio.Spec{Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+	s.Covering.Name, s.Covering.Sheets = "marbled", []stock.Sheet{{Size: units.Size{W: 500 * mm, H: 700 * mm}}}
+	s.Board.Name, s.Liner.Name = "greyboard", "plain"
+	p, err := folio.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		listed, excepted string
+		stocked, lacking []string
+	}{
+		{"", "", []string{"marbled"}, []string{"greyboard", "plain"}},
+		{"greyboard", "", []string{"greyboard", "marbled"}, []string{"plain"}},
+		{"", "plain", []string{"marbled"}, []string{"greyboard"}},
+		{"marbled", "greyboard", []string{"marbled"}, []string{"plain"}},
+	} {
+		j := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 1}}}
+		if c.listed != "" {
+			j.Materials = []layout.Material{{Name: c.listed}}
+		}
+		if c.excepted != "" {
+			j.Except = []string{c.excepted}
+		}
+		got, lacking := j.Stocked()
+		var names []string
+		for _, m := range got.Materials {
+			if names = append(names, m.Name); m.Name != c.listed && len(m.Sheets) == 0 {
+				t.Errorf("%+v: there are no sheets of %s", c, m.Name)
+			}
+		}
+		if !slices.Equal(names, c.stocked) || !slices.Equal(lacking, c.lacking) {
+			t.Errorf("%+v: stocked %q, lacking %q", c, names, lacking)
+		}
+	}
+}
