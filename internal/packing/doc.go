@@ -44,19 +44,21 @@
 //
 // # How it searches
 //
-// A handful of pieces: dynamic programming over subsets; up to 20 pieces of which
-// few go on a sheet: all sets that one holds, and a search for the fewest of them.
-// Many copies of few kinds: column generation, rounding down, and a search on what
-// is left. All else, and what is left: removing and re-inserting pieces with one
-// sheet fewer as the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022), where
-// what stays without a place counts for more the longer it does; now and then the
-// best of all swaps of two pieces for a sheet; and, in long runs, new starts put
-// together from all that sheets have held so far, by a set covering program over it
-// (Monaci & Toth, INFORMS J. on Computing 18, 2006): by dives that take what it is
-// sure about and make more for the rest, and by others that decide first what it is
-// least sure about. Where many pieces go on few sheets such runs begin from the ends of
-// a beam search, which lays piece by piece in strips, rows and pieces (in the manner of
-// Libralesso & Fontan, EJOR 291, 2021).
+// A handful of pieces: dynamic programming over subsets; up to 20 pieces of which few
+// go on a sheet: all sets that one holds, and a search for the fewest of them. Many
+// copies of few kinds: column generation, rounding down, and a search on what is left.
+// All else, and what is left: removing and re-inserting pieces with one sheet fewer as
+// the goal (ruin and recreate, Gardeyn & Wauters, EJOR 2022), where what stays without
+// a place counts for more the longer it does; now and then the best of all swaps of two
+// pieces for a sheet; and, in long runs, new starts put together from all that sheets
+// have held so far, by a set covering program over it (Monaci & Toth, INFORMS J. on
+// Computing 18, 2006): by dives that take what it is sure about and make more for the
+// rest, and by others that decide first what it is least sure about. With plenty of
+// budget dives lay sheet by sheet, and work the program out anew for what is left with
+// the sets of pieces, each no more often than it is there, that a dynamic program puts
+// together rectangle by rectangle, a few for each. Where many pieces go on few sheets
+// such runs begin from the ends of a beam search, which lays piece by piece in strips,
+// rows and pieces (in the manner of Libralesso & Fontan, EJOR 291, 2021).
 //
 // The search goes through stages, each twice as long as all before it, and what
 // a stage does depends on the problem and the stage alone. So a run does all

@@ -9,7 +9,6 @@ import "slices"
 // more than the sheets that are left, it is given up. It makes do with what was
 // seen, so that it can be tried often.
 func (c *cover) fit(sheets int, limit int64) []int {
-	v := c.v
 	c = c.branch(1 - c.spare(sheets))
 	var chosen []int
 	for len(chosen) < sheets && c.lp.m > 0 {
@@ -19,17 +18,7 @@ func (c *cover) fit(sheets int, limit int64) []int {
 		if !c.narrow(sheets - len(chosen)) {
 			return nil
 		}
-		at, most := -1, 0.0
-		for i, name := range c.lp.name {
-			x := c.lp.x[i]
-			if name < 0 || x < 1e-6 {
-				continue
-			}
-			unsure := float64(x * max(0.15, 1.15-x))
-			if unsure = float64(unsure * float64(24+v.chance.below(56))); unsure > most {
-				at, most = name, unsure
-			}
-		}
+		at := c.unsure(nil)
 		if at < 0 {
 			return nil
 		}
@@ -40,6 +29,23 @@ func (c *cover) fit(sheets int, limit int64) []int {
 		return nil
 	}
 	return chosen
+}
+
+// unsure is about what the program is least sure about, but for what was tried; −1 for
+// none.
+func (c *cover) unsure(tried []int) int {
+	at, most := -1, 0.0
+	for i, name := range c.lp.name {
+		x := c.lp.x[i]
+		if name < 0 || x < 1e-6 || slices.Contains(tried, name) {
+			continue
+		}
+		unsure := float64(x * max(0.15, 1.15-x))
+		if unsure = float64(unsure * float64(24+c.v.chance.below(56))); unsure > most {
+			at, most = name, unsure
+		}
+	}
+	return at
 }
 
 // spare is how much of so many sheets the program does not take; less than nothing

@@ -32,9 +32,15 @@ func (v *solver) weave(limit int64) {
 		v.seen = &contents{seen: map[uint64]bool{}}
 	}
 	from := v.mt.steps
+	s := v.resume()
+	if limit-from >= delveLeast {
+		if next := v.delve(v.m.ordinary-1, from+(limit-from)/3*2); next != nil {
+			s = next
+		}
+		from = v.mt.steps
+	}
 	long := limit - from
 	rounds := min(4, long/max(1, weaveEach*v.t.square()))
-	s := v.resume()
 	for round := int64(0); !v.done() && !v.mt.spent(limit); round++ {
 		v.seen.least = v.enough()
 		if v.seen.thin() {
