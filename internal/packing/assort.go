@@ -84,6 +84,8 @@ func newAssortment(t *task, mt *meter, g *grid) *assortment {
 }
 
 // remainders are the points that one point leaves of another.
+//
+//go:noinline
 func remainders(ps []int64) [][]int16 {
 	less := make([][]int16, len(ps))
 	for i := range ps {
@@ -99,6 +101,8 @@ func remainders(ps []int64) [][]int16 {
 }
 
 // sums are the points of the sums of two points, as far as they are no more than most.
+//
+//go:noinline
 func sums(ps []int64, most int64) [][]int16 {
 	more := make([][]int16, len(ps))
 	for i := range ps {
@@ -183,6 +187,8 @@ func (s *assortment) rectangle(x, y int) int64 {
 }
 
 // gains reports whether something goes on a rectangle that a smaller one does not keep.
+//
+//go:noinline
 func (s *assortment) gains(at, from int) bool {
 	a, b := s.kept[at], s.kept[from]
 	if len(a) > len(b) {
@@ -245,6 +251,8 @@ func (s *assortment) beside() {
 }
 
 // low is the worth from which on a set is offered to a rectangle.
+//
+//go:noinline
 func (s *assortment) low(at int) int64 {
 	low := s.least - s.rest[at]
 	if k := s.kept[at]; len(k) == s.most(at) {
@@ -305,6 +313,8 @@ func (s *assortment) join(at, a, b int, d dir) int64 {
 }
 
 // union is what is in two sets; false if that is more than is needed.
+//
+//go:noinline
 func (s *assortment) union(a, b *pieces) (u pieces, ok bool) {
 	clash := false
 	for i := range u {

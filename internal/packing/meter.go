@@ -24,6 +24,8 @@ func newMeter(ctx context.Context, end int64) *meter {
 }
 
 // work charges n steps.
+//
+//go:noinline
 func (m *meter) work(n int64) {
 	if m.steps += n; m.steps >= m.next {
 		m.look()
@@ -42,6 +44,8 @@ func (m *meter) look() {
 
 // spent reports whether limit or the whole budget is used up, or the context
 // is done.
+//
+//go:noinline
 func (m *meter) spent(limit int64) bool {
 	return m.stopped || m.steps >= limit || m.steps >= m.end
 }

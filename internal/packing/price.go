@@ -404,6 +404,8 @@ func (g *grid) run(mt *meter, price []int64) bool {
 }
 
 // row is the worth with a set of tokens at a point of y.
+//
+//go:noinline
 func (g *grid) row(set, y int) []int64 {
 	nx := len(g.xs)
 	from := set*len(g.base) + y*nx

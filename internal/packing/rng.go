@@ -14,6 +14,8 @@ func (r *rng) next() uint64 {
 }
 
 // below returns a number from 0 to n−1; n is at least 1.
+//
+//go:noinline
 func (r *rng) below(n int) int {
 	return int((r.next() >> 33) % uint64(n))
 }

@@ -51,12 +51,14 @@ func (b *bin) clear(kind int32) {
 	b.nodes = b.nodes[:0]
 }
 
+//go:noinline
 func (b *bin) copyFrom(o *bin) {
 	nodes := append(b.nodes[:0], o.nodes...)
 	*b = *o
 	b.nodes = nodes
 }
 
+//go:noinline
 func (b *bin) alloc(n node) int32 {
 	if b.spare >= 0 {
 		i := b.spare
