@@ -104,14 +104,17 @@ func (t *task) dualBound(mt *meter, m int, most int64) (best int, why, impossibl
 	w, h := func(p *part) int64 { return p.w }, func(p *part) int64 { return p.h }
 	kw, kh := func(k *kind) int64 { return k.w }, func(k *kind) int64 { return k.h }
 	// Values in floating point sort out the pairs that are worth an exact look.
-	xw, xk := t.tabulate(fx, w, kw)
-	yh, yk := t.tabulate(fy, h, kh)
+	each := n
+	if turn {
+		each = n / 2
+	}
+	xw, xk := t.tabulate(mt, each, fx, w, kw)
+	yh, yk := t.tabulate(mt, each, fy, h, kh)
 	xh, yw := xw, yh
 	if turn {
-		xh, _ = t.tabulate(fx, h, kw)
-		yw, _ = t.tabulate(fy, w, kh)
+		xh, _ = t.tabulate(mt, n-each, fx, h, kw)
+		yw, _ = t.tabulate(mt, n-each, fy, w, kh)
 	}
-	mt.work(n * int64(len(fx)+len(fy)))
 	look := func(i, j int, both bool) {
 		v := t.dualWorth(fx[i], fy[j], fx, fy, i, j, both)
 		mt.work(4*n + int64(8*len(t.kinds)))
@@ -190,11 +193,15 @@ func (t *task) sides() (cx, cy int64, xs, ys []int64, turn bool) {
 }
 
 // tabulate returns the values of functions, as parts of that of the largest
-// sheet, by function and part and by function and kind.
-func (t *task) tabulate(fs []dualFunc, of func(p *part) int64, kind func(k *kind) int64) (parts, kinds [][]float64) {
+// sheet, by function and part and by function and kind; each charges so many steps.
+// It ends with the context, whatever is missing then.
+func (t *task) tabulate(mt *meter, each int64, fs []dualFunc, of func(p *part) int64, kind func(k *kind) int64) (parts, kinds [][]float64) {
 	for _, f := range fs {
+		if mt.work(each); mt.stopped {
+			return parts, kinds
+		}
 		scale := 1 / float64(f.at(f.C))
-		var a, b []float64
+		a, b := make([]float64, 0, len(t.parts)), make([]float64, 0, len(t.kinds))
 		for j := range t.parts {
 			a = append(a, float64(float64(f.at(min(f.C, of(&t.parts[j]))))*scale))
 		}
