@@ -32,6 +32,8 @@ func (v *solver) bulk(out []stacked, counts, open []int, limit int64) []stacked 
 }
 
 // stores returns all pieces by part and all sheets by kind.
+//
+//go:noinline
 func (t *task) stores() (counts, open []int) {
 	for _, p := range t.parts {
 		counts = append(counts, p.n)
@@ -59,6 +61,8 @@ func (v *solver) pattern(counts, open, by []int, firstOnly bool) (stacked, bool)
 }
 
 // times is how often the pieces on the sheet are there.
+//
+//go:noinline
 func (b *bin) times(counts []int, most int) int {
 	for _, h := range b.contents() {
 		most = min(most, counts[h.part]/h.n)

@@ -74,6 +74,8 @@ func (s *search) placeNew(q int32) bool {
 }
 
 // grow adds an empty sheet of a kind.
+//
+//go:noinline
 func (s *search) grow(kind int32) {
 	if len(s.bins) < cap(s.bins) {
 		s.bins = s.bins[:len(s.bins)+1]

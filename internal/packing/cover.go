@@ -40,6 +40,8 @@ func (v *solver) newCover(need []int) *cover {
 }
 
 // gain is what contents are worth at prices pi, in sheets.
+//
+//go:noinline
 func (c *cover) gain(list []amount, pi []float64) float64 {
 	gain := 0.0
 	for _, h := range list {

@@ -50,6 +50,8 @@ func (c *cover) unsure(tried []int) int {
 
 // spare is how much of so many sheets the program does not take; less than nothing
 // if it takes more.
+//
+//go:noinline
 func (c *cover) spare(sheets int) float64 {
 	const tiny = 1e-3 // more than what is added to the demand comes to
 	return float64(sheets) - c.lp.value() + tiny

@@ -294,6 +294,8 @@ func halfCount(ps []int64) int64 {
 }
 
 // floor is the index of the last point that is no more than v.
+//
+//go:noinline
 func floor(ps []int64, v int64) int32 {
 	return int32(sort.Search(len(ps), func(i int) bool { return ps[i] > v }) - 1)
 }
@@ -461,6 +463,8 @@ func (g *grid) split(rows [][]int64, set int) {
 }
 
 // best is the greatest worth on a sheet of a kind. Loose parts may all be on it.
+//
+//go:noinline
 func (g *grid) best(kind int) int64 {
 	return g.row(1<<g.tokens-1, g.ky[kind])[g.kx[kind]] + g.free
 }

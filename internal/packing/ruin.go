@@ -78,6 +78,7 @@ func (s *search) commit() {
 	s.nSaved = 0
 }
 
+//go:noinline
 func (s *search) revert() {
 	for i := 0; i < s.nSaved; i++ {
 		at := s.savedAt[i]
@@ -90,6 +91,8 @@ func (s *search) revert() {
 
 // lonely is what a sheet's free area counts for: squared, so that free area is
 // driven together.
+//
+//go:noinline
 func (s *search) lonely(b *bin) int64 {
 	k := &s.t.kinds[b.kind]
 	f := max(0, k.score-b.used)
@@ -116,6 +119,7 @@ func (s *search) change(pool []int32) int64 {
 	return c
 }
 
+//go:noinline
 func (s *search) poolCost(pool []int32) int64 {
 	c := int64(0)
 	for _, q := range pool {

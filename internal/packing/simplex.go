@@ -36,6 +36,8 @@ func newMaster(need, unit []float64, names []int) *master {
 
 // prices are the dual prices. They are carried along from column to column and
 // worked out anew now and then, so that errors do not add up.
+//
+//go:noinline
 func (l *master) prices() []float64 {
 	if l.age++; l.age < 64 && l.age > 1 {
 		return l.price
@@ -53,6 +55,8 @@ func (l *master) prices() []float64 {
 }
 
 // value of the program.
+//
+//go:noinline
 func (l *master) value() float64 {
 	s := 0.0
 	for i, c := range l.cost {
@@ -64,6 +68,8 @@ func (l *master) value() float64 {
 }
 
 // enter brings a pattern into the basis; false if it cannot.
+//
+//go:noinline
 func (l *master) enter(a []float64, name int) bool { return l.bring(a, 1, name) >= 0 }
 
 // exceed brings the surplus of row r into the basis; false if it cannot.

@@ -364,10 +364,14 @@ const listSoon = 1_000_000
 func (v *solver) done() bool { return v.allShow && v.m.ordinary == v.lower }
 
 // settled reports whether nothing of the measure can be better.
+//
+//go:noinline
 func (v *solver) settled() bool { return v.done() && v.cheapest() }
 
 // cheapest reports whether no layout of as many ordinary sheets can cost less or
 // spare a First sheet.
+//
+//go:noinline
 func (v *solver) cheapest() bool {
 	least := int64(-1)
 	for _, k := range v.t.kinds {

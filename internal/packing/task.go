@@ -127,6 +127,8 @@ func (t *task) area(w, h int64) int64 {
 }
 
 // holds reports whether a single w × h piece can be cut from the kind.
+//
+//go:noinline
 func (k *kind) holds(w, h int64) bool {
 	if w > k.w || h > k.h {
 		return false

@@ -46,6 +46,7 @@ const (
 // copies is the number of pieces of a leaf.
 func (n *node) copies() int { return int(max(1, n.nx)) * int(max(1, n.ny)) }
 
+//go:noinline
 func (b *bin) clear(kind int32) {
 	b.kind, b.root, b.spare, b.used, b.count = kind, -1, -1, 0, 0
 	b.nodes = b.nodes[:0]
@@ -257,6 +258,8 @@ func (b *bin) legal(k *kind) bool {
 }
 
 // strip reports whether node x can be one strip of a sheet too long to cut.
+//
+//go:noinline
 func (b *bin) strip(k *kind, x int32) bool {
 	n := &b.nodes[x]
 	switch k.mode {

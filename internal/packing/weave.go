@@ -11,6 +11,8 @@ const (
 
 // alike reports whether all pieces are laid, on one kind of sheets that can be cut
 // freely, as many as are wanted, and there is some time to do better.
+//
+//go:noinline
 func (v *solver) alike(long int64) bool {
 	t := v.t
 	k := &t.kinds[0]
