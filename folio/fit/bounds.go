@@ -16,7 +16,10 @@ func (q *seeker) least(p *folio.Plan) units.Size {
 	spec := p.Spec()
 	inside := 2 * (spec.Lining.Inset + spec.Clearance)
 	side := max(units.Shortest, 2*spec.Lining.Inset+1)
-	low := units.Size{W: side, H: side}
+	low := units.Size{W: units.Shortest, H: side}
+	if spec.Lining.Rule == rule.LiningPanels || len(rowOf(spec)) == 1 { // else the liner goes on beyond the board
+		low.W = side
+	}
 	for f := range p.Fittings() {
 		if _, stands := f.StandsOn(); stands || f.Index() >= len(q.given.Fittings) {
 			continue
