@@ -417,7 +417,7 @@ func (q *quest) instead(thing int, w Holder) Reason {
 		q.layOut(built, built.plan) // of what does not come out of the sheets none are counted
 	}
 	switch {
-	case built != nil && built.sheets > f.sheets:
+	case built != nil && q.aim == FewestSheets && built.sheets > f.sheets:
 		why.Cause, why.Sheets, why.ThanSheets = MoreSheets, built.sheets, f.sheets
 	case best == nil:
 		why.Cause = CannotBe

@@ -316,6 +316,30 @@ func TestFewestSheets(t *testing.T) {
 	}
 }
 
+// Of the smallest folio for a token, which comes out of an offcut of card, other ways
+// are ruled out because they are larger or thicker, not for the sheet that they take.
+func TestSheetsAreNoReasonForTheSmallest(t *testing.T) {
+	token := pocket.Content{Name: "token", Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 400 * units.Micrometre}
+	r := propose.Request{Case: metric(), Things: []propose.Thing{{Content: token, Count: 1, Sight: propose.TuckedAway, Sticks: true}}}
+	r.Case.Stocks, r.Stock = []stock.Stock{{Name: "card", Caliper: mm / 4, TwoSided: true}}, "card"
+	r.Limits.Materials = []layout.Material{{Name: "card", Caliper: mm / 4, Sheets: []layout.SheetKind{
+		{Size: units.Size{W: 60 * mm, H: 70 * mm}, Count: 1, Offcut: true}, {Size: units.Size{W: 200 * mm, H: 280 * mm}, Count: 1},
+	}}}
+	a, out := asked(t, r), 0
+	for p := range a.All() {
+		for o := range p.RuledOut() {
+			if out++; o.Why.Cause == propose.MoreSheets && p.Aim() != propose.FewestSheets {
+				t.Errorf("%v: %s", p.Aim(), o.Why.Text(units.MetricDecimal))
+			}
+		}
+	}
+	if p, _ := a.Of(propose.Smallest); out == 0 || p.Plan() == nil {
+		t.Error("nothing is proposed, or nothing is ruled out")
+	} else if n, counted := p.Sheets(); n != 0 || !counted {
+		t.Errorf("the smallest takes %d sheets", n)
+	}
+}
+
 // Two mats of 66 x 66 mm do not come out of one sheet of 70 x 70 mm: that two are the
 // fewest is proved by their area, and three of three.
 func TestFewestByTheCard(t *testing.T) {

@@ -105,7 +105,7 @@ func ofAll(r Reason) Reason {
 func cannot(err error) Reason { return ofAll(Reason{Cause: CannotBe, Detail: first(err)}) }
 
 // sentences of the causes: %n is the thing, %w the way with its article, %m says "at
-// least" of a bound, %s and %t are sizes, %a and %b thicknesses, %k and %l counts of sheets, %d the detail.
+// least" of a bound, %s and %t are sizes, %a and %b thicknesses, %k so many sheets and %l a count of them, %d the detail.
 var sentences = [...]string{
 	Shown:       "%n is in view when the folio is open.",
 	Hidden:      "%n is out of sight until it is taken out.",
@@ -132,7 +132,7 @@ var sentences = [...]string{
 	Larger:       "With %w for %n the cover would be %m%s instead of %t.",
 	Thicker:      "With %w for %n the folio would be %m%a thick instead of %b.",
 	NoBetter:     "With %w for %n the folio would be no better.",
-	MoreSheets:   "With %w for %n it would take %k sheets instead of %l.",
+	MoreSheets:   "With %w for %n it would take %k instead of %l.",
 	NotTried:     "The search ended before %w for %n was tried.",
 	OverCover:    "The cover would be %s, and at most %t is wanted.",
 	OverThick:    "The folio would be %m%a thick, and at most %b is wanted.",
@@ -151,7 +151,7 @@ var general = [...]string{
 	Larger:     "The cover would be %m%s instead of %t.",
 	Thicker:    "The folio would be %m%a thick instead of %b.",
 	NoBetter:   "The folio would be no better, and its boards no fewer.",
-	MoreSheets: "It would take %k sheets instead of %l.",
+	MoreSheets: "It would take %k instead of %l.",
 	NotTried:   "The search ended before any folio was tried.",
 }
 
@@ -196,6 +196,9 @@ func (r Reason) Text(n units.Notation) string {
 			dst = append(dst, b...)
 		case 'k':
 			dst = strconv.AppendInt(dst, int64(r.Sheets), 10)
+			if dst = append(dst, " sheet"...); r.Sheets != 1 {
+				dst = append(dst, 's')
+			}
 		case 'l':
 			dst = strconv.AppendInt(dst, int64(r.ThanSheets), 10)
 		case 'd':
