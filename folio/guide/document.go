@@ -71,6 +71,7 @@ type Section struct {
 	Blocks []Element
 }
 
+//go:noinline
 func (s *Section) add(b ...Element) { s.Blocks = append(s.Blocks, b...) }
 
 // An Element is one of the types of this package that say something in a section:

@@ -106,6 +106,7 @@ type figure struct {
 	all      units.Rect      // round everything
 }
 
+//go:noinline
 func newFigure(p pen) *figure {
 	return &figure{pen: p, times: 1, lines: make([]line, 0, 32), texts: make([]text, 0, 16), dots: make([]dot, 0, 16)}
 }

@@ -40,6 +40,7 @@ type page struct {
 	ids int // pictures so far, for the names of their parts
 }
 
+//go:noinline
 func (p *page) put(parts ...string) *page {
 	for _, s := range parts {
 		p.dst = append(p.dst, s...)

@@ -71,6 +71,8 @@ func startsWith(text, w string) bool {
 }
 
 // capital returns a text with its first letter in upper case.
+//
+//go:noinline
 func capital(text string) string {
 	if text != "" && text[0] >= 'a' && text[0] <= 'z' {
 		return string(text[0]-'a'+'A') + text[1:]

@@ -76,7 +76,11 @@ const none = -1
 var nothing = ref{none, 0, none, none}
 
 // ofPiece is the ref of a whole piece, ofCopy of one of its copies.
-func ofPiece(i int) ref      { return ofCopy(i, 0) }
+//
+//go:noinline
+func ofPiece(i int) ref { return ofCopy(i, 0) }
+
+//go:noinline
 func ofCopy(i, copy int) ref { return ref{i, copy, none, none} }
 
 // ofFitting is the ref of a whole fitting.

@@ -43,6 +43,8 @@ func flat(k lineKind, of ref, r units.Rect, holes ...[]units.Point) sheetlet {
 }
 
 // corners returns the corners of a rectangle, clockwise.
+//
+//go:noinline
 func corners(r units.Rect) []units.Point {
 	return []units.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}
 }

@@ -360,6 +360,8 @@ func (f *figure) slip(r units.Rect, over score.Edge) {
 }
 
 // placing returns what an action puts where, and what of it takes adhesive.
+//
+//go:noinline
 func placing(a work.Action) (what work.Thing, at work.At, size units.Size, areas []units.Rect, ok bool) {
 	switch a := a.(type) {
 	case work.MarkPlace:
@@ -458,8 +460,14 @@ func (w *workshop) onWrap(f *figure) {
 	}
 	look(w.done, there)
 	look(w.now, fresh)
+	on, copy := w.layingOn()
+	over := false
+	for _, a := range w.now {
+		_, base := placedOn(a)
+		over = over || base.Kind == work.OnOutside
+	}
 	f.wrapped(w.p, wrapState{
-		step: true,
+		step: true, over: over, on: [2]int{on, copy}, turned: w.state().turned,
 		board: func(piece, copy int) lineKind {
 			if k, ok := boards[piece<<8|copy&255]; ok {
 				return k
@@ -470,31 +478,99 @@ func (w *workshop) onWrap(f *figure) {
 		lines: w.drawnLines(),
 		cuts:  w.trims(),
 	})
+	if over {
+		w.pasted(f)
+	}
+}
+
+// placedOn returns what an action lays, and on what; nothing bought on the open row if
+// it lays nothing.
+//
+//go:noinline
+func placedOn(a work.Action) (work.Thing, work.Base) {
+	switch a := a.(type) {
+	case work.Lay:
+		return a.What, a.On
+	case work.Fix:
+		return a.What, a.On
+	}
+	return work.Thing{Kind: work.Bought}, work.Base{Kind: work.OnRow}
+}
+
+// pasted dimensions where pieces of the covering are laid on the outside of boards:
+// from the edge of its board at which each of them is measured, as one looks at it.
+func (w *workshop) pasted(f *figure) {
+	wide := w.p.Wrap().Size().W
+	var xs, ys []units.Length
+	for _, a := range w.now {
+		what, on := placedOn(a)
+		_, at, size, _, _ := placing(a)
+		n := 0
+		for b := range w.p.Boards() {
+			if n == on.Index && on.Kind == work.OnOutside {
+				board, _ := w.p.OnWrap(b.Role())
+				x := w.offset(what)
+				if at.Across == score.Left { // by the row, which one sees turned over
+					xs = append(xs, wide-x, wide-board.Min.X)
+				} else {
+					xs = append(xs, wide-x-size.W, wide-board.Max.X)
+				}
+				ys = append(ys, board.Min.Y, board.Min.Y+at.Y)
+			}
+			n++
+		}
+	}
+	f.chain(score.Tail, sortedPlaces(xs...))
+	f.chain(score.Right, sortedPlaces(ys...))
 }
 
 // laidOut tells which pieces of the covering lie there: those that something was
 // done to, besides cutting them.
 func (w *workshop) laidOut() func(piece, copy int) lineKind {
-	lies := map[int]bool{} // only looked up
-	for _, list := range [...][]work.Action{w.done, w.now} {
+	lies := map[[2]int]lineKind{} // by piece and copy; only looked up
+	for k, list := range [...][]work.Action{w.done, w.now} {
 		for _, a := range list {
 			switch a := a.(type) {
 			case work.Draw:
-				lies[a.On.Index] = lies[a.On.Index] || a.On.Kind == work.OnPiece
-			case work.Fix:
-				lies[a.What.Index] = lies[a.What.Index] || a.What.Kind == work.Piece
-				lies[a.On.Index] = lies[a.On.Index] || a.On.Kind == work.OnPiece
+				lies[[2]int{a.On.Index, max(a.On.Copy, 0)}] = there
 			case work.Trim:
-				lies[a.What.Index] = true
+				lies[[2]int{a.What.Index, max(a.What.Copy, 0)}] = there
+			}
+			what, on := placedOn(a)
+			if on.Kind == work.OnPiece {
+				lies[[2]int{on.Index, max(on.Copy, 0)}] = there
+			}
+			if what.Kind == work.Piece {
+				kind := there
+				if k == 1 && on.Kind == work.OnOutside {
+					kind = fresh
+				}
+				lies[[2]int{what.Index, max(what.Copy, 0)}] = kind
 			}
 		}
 	}
-	return func(piece, _ int) lineKind {
-		if lies[piece] {
-			return there
+	return func(piece, copy int) lineKind {
+		if k, ok := lies[[2]int{piece, copy}]; ok {
+			return k
 		}
 		return absent
 	}
+}
+
+// layingOn returns the piece of the covering on which the step draws lines, or lays
+// boards by them: they are measured from its edges.
+func (w *workshop) layingOn() (piece, copy int) {
+	for _, a := range w.now {
+		switch a := a.(type) {
+		case work.Draw:
+			return a.On.Index, max(a.On.Copy, 0)
+		case work.Fix:
+			if a.Lines {
+				return a.On.Index, max(a.On.Copy, 0)
+			}
+		}
+	}
+	return none, none
 }
 
 // offset returns where the upper left corner of a piece of the covering lies on

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -310,6 +311,10 @@ type wrapState struct {
 	lines [][2]units.Point // drawn to lay the boards by
 	cuts  [][2]units.Point // that take corners off
 	step  bool             // it is drawn for a step, and dimensioned for that
+	over  bool             // it is seen from outside, and dimensioned elsewhere
+	// turned tells which pieces are turned in at head and tail already.
+	turned map[[2]int]lineKind
+	on     [2]int // in a step, the piece and the copy from whose edges places are measured
 }
 
 // planned is the covering with its boards.
@@ -325,22 +330,40 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	var xs []units.Length
 	ys := []units.Length{0, whole.H}
 	view := p.View(view.Wrap)
-	var list []sheetlet
+	seen := func(r units.Rect) units.Rect {
+		if s.over {
+			r.Min.X, r.Max.X = whole.W-r.Max.X, whole.W-r.Min.X
+		}
+		return r
+	}
+	var papers, onThem []sheetlet
+	var on units.Rect
 	for q := range p.Placed() {
 		i, n := q.Piece()
 		if _, fitted := q.Fitting(); fitted || !q.Outside() {
 			continue
 		}
-		r, k := view.Rect(q.Rect()), s.paper(i, n)
+		r, k := seen(view.Rect(q.Rect())), s.paper(i, n)
 		if k == absent {
 			continue
+		}
+		if s.turned[[2]int{i, n}] == there {
+			board, _ := p.OnWrap(boards.MainPanel)
+			r.Min.Y, r.Max.Y = board.Min.Y, board.Max.Y
 		}
 		paper := flat(k, ofCopy(i, n), r)
 		if !s.step { // its corners are cut off when all else is done
 			paper.pts = cornersOf(view.Polygon(q.Outline()))
 		}
-		list = append(list, paper)
+		if s.over {
+			papers = append(papers, paper)
+		} else { // the strips lie next to the boards
+			papers = append([]sheetlet{paper}, papers...)
+		}
 		xs = append(xs, r.Min.X, r.Max.X)
+		if s.step && s.on == [2]int{i, n} {
+			on = r
+		}
 		f.nameIn(names[i], paper.pts, paper.of)
 	}
 	for b := range p.Boards() {
@@ -350,12 +373,17 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		if k == absent {
 			continue
 		}
+		r = seen(r)
 		board := flat(k, ofCopy(i, n), r)
-		list = append(list, board)
+		onThem = append(onThem, board)
 		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
 		f.name(b.Name(), r, board.of)
 	}
-	f.stack(list)
+	if s.over {
+		f.stack(append(onThem, papers...))
+	} else {
+		f.stack(append(papers, onThem...))
+	}
 	for _, l := range s.lines {
 		f.line(drawn, nothing, false, l[0], l[1])
 		if l[0].X == l[1].X {
@@ -370,7 +398,17 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	switch {
 	case len(s.cuts) > 0:
 		f.legs(s.cuts, whole)
+	case s.over:
 	case s.step:
+		if !on.Empty() {
+			all := xs
+			xs = nil
+			for _, x := range all {
+				if on.Min.X <= x && x <= on.Max.X {
+					xs = append(xs, x)
+				}
+			}
+		}
 		f.places(xs, ys, false)
 	default:
 		f.measure(xs, ys)

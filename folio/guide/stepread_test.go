@@ -571,6 +571,71 @@ func (t *stepReader) section(a work.FoldAt, folded score.Folded, over bool) stri
 	return ""
 }
 
+// In quarter style with two strips each picture has the lengths that its step tells:
+// lines and boards from the edge of the strip that they are on, papers from the edge of
+// their board as one looks at its outside. The second strip is not there before its turn.
+func TestStripsAsTold(t *testing.T) {
+	p := build(t, folio.Spec{Form: boards.DoubleSpineGate, Cover: units.Size{W: 200 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm},
+		Quarter: rule.Quarter{Rule: rule.QuarterAlways}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})
+	second, laid := false, 0
+	for st := range p.Steps() {
+		var told []units.Length
+		tell := func(at work.At, size units.Size) {
+			if at.X < 0 {
+				at.X = -at.X
+				if at.Across == score.Left {
+					at.X = size.W - at.X
+				}
+			}
+			told = append(told, at.X, max(at.Y, -at.Y))
+		}
+		for _, a := range st.Do {
+			switch a := a.(type) {
+			case work.Draw:
+				told, second = append(told, a.At), second || a.On.Copy == 1
+			case work.Lay:
+				if a.On.Kind == work.OnOutside {
+					tell(a.At, a.Size)
+				}
+			case work.Fix:
+				if a.On.Kind == work.OnOutside || a.Lines {
+					tell(a.At, a.Size)
+				}
+			}
+		}
+		if len(told) == 0 {
+			continue
+		}
+		laid++
+		pic, ok := guide.Step(p, st.Number, guide.Options{})
+		r, bad := readPicture(pic, ok)
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		strips := 0
+		var got []units.Length
+		for _, x := range r.texts {
+			if strings.HasSuffix(x.s, "spine strip") {
+				strips++
+			}
+			if l, err := units.Parse(x.s + " mm"); err == nil {
+				got = append(got, l)
+			}
+		}
+		for _, l := range told {
+			if !slices.Contains(got, l) {
+				t.Errorf("step %d: the picture has %v, and not %v: %s", st.Number, got, l, st.Text(units.Format{Ruler: units.WholeMillimetres}))
+			}
+		}
+		if second != (strips == 2) {
+			t.Errorf("step %d: %d strips", st.Number, strips)
+		}
+	}
+	if laid != 6 {
+		t.Errorf("%d steps", laid)
+	}
+}
+
 // A piece that is creased and laid open again is drawn half open, each panel as
 // long as it is.
 func TestHalfOpened(t *testing.T) {

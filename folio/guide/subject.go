@@ -197,6 +197,8 @@ func (w *workshop) boardName(piece, copy int, name string) string {
 }
 
 // piece returns a piece of the plan.
+//
+//go:noinline
 func (w *workshop) piece(i int) (folio.Piece, bool) {
 	if i >= len(w.pieces) {
 		return folio.Piece{}, false
