@@ -211,7 +211,7 @@ func ruled(t *testing.T, form boards.Form, board, liner units.Length) *searcher 
 	return begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: r, Liner: l}})
 }
 
-// Spines are tried for what they leave of the boards where up to 16 of them leave all
+// Spines are tried for what they leave of the boards where up to 16 of them (mostPhases) leave all
 // that any leaves, on rulers down to 0.05 mm; else what is left at the least is counted
 // with, and nothing is said to be complete.
 func TestMostPhases(t *testing.T) {
