@@ -37,7 +37,7 @@ type set struct {
 
 // pieces is a set of pieces by number. Those of a part are numbered one after the
 // other, and the first so many of them stand for so many.
-type pieces [mostPieces / 64]uint64
+type pieces [pieceBits / 64]uint64
 
 func (p *pieces) has(i int) bool { return p[i>>6]>>(i&63)&1 != 0 }
 func (p *pieces) add(i int)      { p[i>>6] |= 1 << (i & 63) }
@@ -49,14 +49,13 @@ type ranking struct {
 	dear  int32 // its dearest part
 }
 
-// mostPieces bounds the pieces of an assortment, and mostKept the sets that all its
-// rectangles keep.
-const (
-	mostPieces = 256
-	mostKept   = 1 << 21
-)
+// pieceBits is how many pieces an assortment has room for.
+const pieceBits = 256
 
-var _ [mostPieces - weaveMost]struct{} // there is room for all
+var _ [pieceBits - weaveMost]struct{} // there is room for all
+
+// mostKept bounds the sets that all rectangles of an assortment keep.
+const mostKept = 1 << 21
 
 // keptWhole is the number of sets of which a whole sheet keeps the worthiest.
 const keptWhole = 16

@@ -66,4 +66,9 @@ func TestDelveStops(t *testing.T) {
 	if s := v.delve(3, v.mt.steps+1000); s != nil || v.strict != nil {
 		t.Error("a grid is made that takes too long")
 	}
+	v = weaver(p)
+	v.strict = &grid{xs: make([]int64, 1), ys: make([]int64, mostKept/keptRoot+1)}
+	if s := v.delve(3, noLimit); s != nil || v.cover != nil {
+		t.Error("sets are kept on a grid that is too fine")
+	}
 }
