@@ -75,7 +75,7 @@ func routines(t *testing.T, memory []byte, header, described int) []routine {
 		f.rest = slices.Concat(memory[r+41:r+44], more)
 		// Table 2 says which of what lies at 3 each place is of: names, and where each was copied to.
 		if len(f.more) > 2 && len(more) > 3*4 {
-			if at := u32(end - len(f.more)*4 + 2*4); at != 0 && u32(end+3*4) != math.MaxUint32 {
+			if at := u32(end - len(f.more)*4 + 2*4); at != 0 && uint32(u32(end+3*4)) != math.MaxUint32 {
 				f.copied = f.more[2]
 				f.from = u64(described+40*8) + u32(end+3*4)
 				f.to = f.from + 16*copies(f.copied)

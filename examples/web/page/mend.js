@@ -8,8 +8,9 @@ import { withSide } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
 /** A change that may do: what a button says, the state afterwards, and the field that it is about;
- * whole, if it is none where something else is wrong then; apart, if it is not about the field that is wrong.
- * @typedef {{say: string, state: Plain, path: string, whole?: boolean, apart?: boolean}} Way */
+ * whole, if it is none where something else is wrong then; sits, if it is none where that is at the field itself;
+ * apart, if it is not about the field that is wrong.
+ * @typedef {{say: string, state: Plain, path: string, whole?: boolean, sits?: boolean, apart?: boolean}} Way */
 /** @typedef {{path: string, schema: Plain, side?: string}} Place */
 
 /** How many changes are thought of for one violation. */
@@ -228,7 +229,8 @@ function moved(v, place, state, full, defs) {
 		...["left cover", "right cover", "flap", "left door", "right door", "first panel", "second panel", "third panel"]
 			.filter((p) => p !== (panel ?? at(full, m[0] + ".panel")) && defs["folio.Fitting"].properties.panel.enum.includes(p))
 			// A panel that this row of boards has not got is none where it would be right.
-			.flatMap((p) => made("Put it on the " + p, m[0] + ".panel", put(state, m[0] + ".panel", p))).map((way) => ({ ...way, whole: true })),
+			.flatMap((p) => made("Put it on the " + p, m[0] + ".panel", put(state, m[0] + ".panel", p))).map((way) => ({ ...way, sits: true })),
+		...(v.code === "overlaps" ? [] : made("Leave this fitting out", "spec.fittings", put(state, "spec.fittings", at(state, "spec.fittings").filter((/** @type {unknown} */ f) => f !== fitting)))),
 	];
 }
 
@@ -244,5 +246,7 @@ export function mends(answer, v, was, way) {
 	const count = (/** @type {string[]} */ keys) => keys.filter((k) => k === key(v)).length;
 	// Of a document that cannot be read nobody knows yet whether the folio can be made.
 	if (count(after) >= count(before) || faults(answer.error) > 0 && faults(was.error) === 0) return 0;
-	return after.every((k) => before.includes(k)) ? 2 : way.whole ? 0 : 1;
+	const others = after.filter((k) => !before.includes(k));
+	if (others.length === 0) return 2;
+	return way.whole || way.sits && others.some((k) => k.endsWith(" " + way.path.replace("spec.", ""))) ? 0 : 1;
 }
