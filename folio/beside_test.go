@@ -154,3 +154,19 @@ func TestPlacesBesideAreBounded(t *testing.T) {
 		}
 	}
 }
+
+// Of 256 fittings that lie on one another 256 x 255 / 2 pairs overlap: all are counted, but
+// for most of them no words are put together and no places are looked for.
+func TestManyPairsThatOverlap(t *testing.T) {
+	s := badged(folio.MaxFittings, func(i int) (units.Size, units.Point) {
+		return units.Size{W: 20 * mm, H: 20 * mm}, units.Point{X: units.Length(i%16) * mm, Y: units.Length(i/16) * mm / 2}
+	})
+	_, err := folio.Build(s)
+	bad, ok := err.(*check.Error)
+	if !ok || bad.Len() != folio.MaxFittings*(folio.MaxFittings-1)/2 {
+		t.Fatalf("%.200v", err)
+	}
+	if n := testing.AllocsPerRun(1, func() { _, _ = folio.Build(s) }); n > folio.MaxFittings*20 {
+		t.Errorf("%v allocations", n)
+	}
+}

@@ -581,6 +581,10 @@ func (b *builder) apart(f *fitter, out *Fitted, area units.Rect) {
 		if shared.Empty() || !b.isBeside(out, j) {
 			continue
 		}
+		if b.bad.Len() >= check.MaxViolations {
+			b.bad.Add(check.Violation{}) // of many pairs most are counted only: nobody reads what would do
+			continue
+		}
 		if want == "" {
 			want = b.beside(f, out, area)
 		}
@@ -588,7 +592,7 @@ func (b *builder) apart(f *fitter, out *Fitted, area units.Rect) {
 		s := shared.Size()
 		b.bad.Add(check.Violation{
 			Path: f.at(".place"), Code: Overlaps, Fault: check.Impossible,
-			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + quote.Clip(o.Label(), check.MaxText), // of many pairs, before it is copied
+			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + quote.Clip(o.Label(), check.MaxText),
 			Want: want, By: min(s.W, s.H),
 		})
 	}

@@ -16,13 +16,15 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A Desk answers. It keeps the last plan, since a front end asks for several
-// things about one; it is not safe to share.
+// A Desk answers. It keeps the last plan, or why there is none, since a front end asks
+// for several things about one; it is not safe to share.
 type Desk struct {
 	questions []Question
 	more      Pictures
 	asked     string
 	plan      *folio.Plan
+	err       error
+	written   units.Notation
 }
 
 // A Question is one thing that a desk can be asked. What its texts stand for depends
@@ -35,7 +37,7 @@ type Question struct {
 // New returns a desk that answers with summaries and with pictures of a folio, and
 // with what is added to that.
 func New(more Pictures, questions ...Question) *Desk {
-	return &Desk{questions: append([]Question{{"summary", (*Desk).summary}, {"pictures", (*Desk).pictures}}, questions...), more: more}
+	return &Desk{questions: append([]Question{{"summary", (*Desk).summary}, {"pictures", (*Desk).pictures}}, questions...), more: more, written: units.InchFraction}
 }
 
 // Names are the names of everything that the desk can be asked.
@@ -62,7 +64,7 @@ func (d *Desk) Ask(name string, texts ...string) (answer string) {
 		copy(three[:], texts)
 		b, err := q.Answer(d, three)
 		if err != nil {
-			return Fault(err, notation(three[0]))
+			return Fault(err, d.notation(three[0]))
 		}
 		return string(b)
 	}
@@ -76,8 +78,15 @@ func Fault(err error, n units.Notation) string {
 }
 
 // notation is how lengths are written about the document of a Spec.
-func notation(text string) units.Notation {
-	s, _, _, _ := wire.ReadMade([]byte(text)) // nothing is said of a length where there is no Spec
+func (d *Desk) notation(text string) units.Notation {
+	if d.asked != text {
+		s, _, _, _ := wire.ReadMade([]byte(text)) // nothing is said of a length where there is no Spec
+		return notation(s)
+	}
+	return d.written
+}
+
+func notation(s folio.Spec) units.Notation {
 	if s.Rulers.Main == 0 {
 		return units.InchFraction
 	}
@@ -87,22 +96,25 @@ func notation(text string) units.Notation {
 // Build works out the plan of a document, refitted if that holds the cover as
 // measured, or takes the last one.
 func (d *Desk) Build(text string) (*folio.Plan, error) {
-	if d.plan != nil && d.asked == text {
-		return d.plan, nil
+	if d.asked != text || d.plan == nil && d.err == nil {
+		d.asked, d.plan, d.err = "", nil, nil // and so they stay where making it ends in a panic
+		d.plan, d.written, d.err = built(text)
+		d.asked = text
 	}
+	return d.plan, d.err
+}
+
+func built(text string) (*folio.Plan, units.Notation, error) {
 	s, m, made, err := wire.ReadMade([]byte(text))
+	n := notation(s)
 	if err != nil {
-		return nil, err
+		return nil, n, err
 	}
 	p, err := folio.Build(s)
 	if err == nil && made {
 		p, err = p.Refit(m)
 	}
-	if err != nil {
-		return nil, err
-	}
-	d.asked, d.plan = text, p
-	return p, nil
+	return p, n, err
 }
 
 // summary answers with what a front end shows of a plan while somebody types.

@@ -139,6 +139,30 @@ func TestFaults(t *testing.T) {
 	}
 }
 
+// Why a folio cannot be made is kept as a plan is: a front end asks for several things
+// about one document, wrong or not.
+func TestWhatIsWrongIsWorkedOutOnce(t *testing.T) {
+	d := planner.New(planner.Pictures{})
+	wrong := strings.Replace(metric, "100 x 140", "200 x 140", 1)
+	once := d.Ask("summary", wrong)
+	n := 0
+	anew := testing.AllocsPerRun(10, func() {
+		n++
+		d.Ask("pictures", wrong+strings.Repeat(" ", n))
+	})
+	d.Ask("summary", wrong)
+	again := testing.AllocsPerRun(10, func() { d.Ask("pictures", wrong) })
+	if again > anew/4 {
+		t.Errorf("%v allocations for the second answer, of %v for the first", again, anew)
+	}
+	if got := d.Ask("pictures", wrong); got != once {
+		t.Errorf("%s; was %s", got, once)
+	}
+	if got := d.Ask("summary", metric); strings.Contains(got, `"error"`) || d.Ask("pictures", wrong) != once || d.Ask("summary", metric) != got {
+		t.Error("an answer about one document is given for another one")
+	}
+}
+
 // Pictures are the same from both desks, those of folds come from the whole one.
 func TestPictures(t *testing.T) {
 	small, all := planner.New(planner.Pictures{}), answers.New()
