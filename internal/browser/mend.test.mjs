@@ -83,7 +83,7 @@ test("what would do is done by a button, or is for the maker to choose", (t) => 
 	t.diagnostic(`${done} of ${all} violations have a button that mends them`);
 	for (const [key, list] of [...rest].sort((a, b) => b[1].length - a[1].length)) t.diagnostic(`${list.length} without: ${key}, as in ${list[0].slice(0, 300)}`);
 	assert.ok(all > 1000, `only ${all} violations`);
-	assert.ok(done >= 0.99 * all, `only ${done} of ${all}`);
+	assert.ok(done >= 0.998 * all, `only ${done} of ${all}`);
 });
 
 /** A closed folio is no smaller than the page says, and less than a graduation. */

@@ -1,6 +1,7 @@
 // @ts-check
-// The drawings: each is put in place of the last one only when it has changed,
-// and only those that are seen are drawn at all.
+// The drawings: each is put in place of the last one only when it has changed. Those
+// that are seen are drawn at once; the others once typing pauses, for whoever prints the
+// page, searches it or has it read aloud.
 import { make } from "./form.js";
 
 /** @typedef {Record<string, any>} Plain */
@@ -43,7 +44,7 @@ export class Drawings {
 	/** @param {HTMLElement} box @param {() => void} ask @param {(piece: number | undefined, held: boolean) => void} pick */
 	constructor(box, ask, pick) {
 		this.box = box;
-		/** @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, seen: boolean}>} */
+		/** What of is the folio of which a drawing is the latest. @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, of: string, seen: boolean}>} */
 		this.all = new Map();
 		/** How much larger drawings are shown than they are drawn. */
 		this.larger = 1;
@@ -102,7 +103,7 @@ export class Drawings {
 				const caption = make("figcaption", {}, " ");
 				const figure = make("figure", {}, view, caption);
 				figure.dataset.name = name;
-				d = { figure, view, caption, text: "", seen: this.all.size < 3 };
+				d = { figure, view, caption, text: "", of: "", seen: this.all.size < 3 };
 				this.all.set(name, d);
 				this.watch.observe(figure);
 			}
@@ -116,10 +117,21 @@ export class Drawings {
 		return [...this.all].filter(([, d]) => d.seen).map(([name]) => name);
 	}
 
-	/** Shows pictures. @param {Plain[]} pictures */
-	show(pictures) {
+	/** The names of those that are not of a folio. @param {string} of */
+	late(of) {
+		return [...this.all].filter(([, d]) => d.of !== of).map(([name]) => name);
+	}
+
+	/** Shows pictures, and that those of other folios are not what they should be.
+	 * @param {Plain[]} pictures @param {string} of the folio that they are of */
+	show(pictures, of) {
+		for (const d of this.all.values()) if (d.of !== of) d.figure.setAttribute("aria-busy", "true");
 		for (const p of pictures) {
 			const d = this.all.get(p.name);
+			if (d) {
+				d.of = of;
+				d.figure.removeAttribute("aria-busy");
+			}
 			const text = this.larger + " " + p.svg;
 			if (!d || d.text === text) continue;
 			const svg = svgOf(p.svg);

@@ -8,13 +8,12 @@ import { withSide } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
 /** A change that may do: what a button says, the state afterwards, and the field that it is about;
- * whole, if it is none where something else is wrong then; sits, if it is none where that is at the field itself;
- * apart, if it is not about the field that is wrong.
- * @typedef {{say: string, state: Plain, path: string, whole?: boolean, sits?: boolean, apart?: boolean}} Way */
+ * whole, if it is none where something else is wrong then.
+ * @typedef {{say: string, state: Plain, path: string, whole?: boolean}} Way */
 /** @typedef {{path: string, schema: Plain, side?: string}} Place */
 
-/** How many changes are thought of for one violation. */
-const most = 8;
+/** How many changes are thought of for one violation: a fitting may go to any of eight panels. */
+const most = 12;
 
 /** Where a path leads that is written as in fittings[0].kind.picture.size.w, in lower
  * case; undefined where to no field.
@@ -93,7 +92,7 @@ export function undone(path, state, sound) {
 	const now = at(state, path);
 	if (path === "" || typeof now === "object" || !sound) return [];
 	const ways = at(sound, path) === undefined && now !== undefined ? made("Leave it out", path, put(state, path, undefined)) : back(path, state, sound);
-	return ways.map((way) => ({ ...way, whole: true, apart: true }));
+	return ways.map((way) => ({ ...way, whole: true }));
 }
 
 /** @param {string} say @param {string} path @param {Plain | undefined} state @returns {Way[]} */
@@ -127,11 +126,11 @@ function asked(v, place, want, state, full) {
 	if (nothing.test(want) && (!bounded || /^0 or /.test(want) && v.bound === "at least")) return without;
 	if (schema.type === "integer") return ofNumber(want, now).flatMap((n) => set(n));
 	if (schema.type !== "string") return [];
-	if (/the name of|that of a fitting on the same side/.test(want)) return [...names(path, want, state, full).filter((n) => n !== now).flatMap((n) => set(n)), ...placedAnew(path, state), ...(/one of the stocks/.test(want) ? without : [])];
+	if (/the name of|that of a fitting on the same side/.test(want)) return [...names(path, want, state, full).filter((n) => n !== now).flatMap((n) => set(n)), ...placedAnew(path, state), ...sizedAnew(path, state), ...(/one of the stocks/.test(want) ? without : [])];
 	if (/^a name\b/.test(want)) return set((typeof now === "string" && now.trim() !== "" ? now.trim() : "paper") + " 2");
 	/** @type {Way[]} */
 	const all = [];
-	const limits = [limitIn(want), bounded ? at(v, "limit.text") : undefined, between(want, now)];
+	const limits = [limitIn(want), bounded ? at(v, "limit.text") : undefined, between(want, now), /^\s*-/.test(String(now)) ? String(now).replace("-", "").trim() : undefined];
 	for (const to of new Set(limits)) {
 		const mm = typeof to === "string" ? millimetres(to) ?? 1 : 0.001;
 		if (mm !== 0 && Math.abs(mm) <= 0.011) continue; // the shortest length there is: nobody means that
@@ -149,6 +148,12 @@ function asked(v, place, want, state, full) {
 function placedAnew(path, state) {
 	const m = /^(.*\.)(across|along)Of$/.exec(path);
 	return m ? made("Lay it in the middle", m[1] + m[2], put(put(state, path, undefined) ?? {}, m[1] + m[2], undefined)) : [];
+}
+
+/** A size by that of another fitting, its own instead. @param {string} path @param {Plain} state @returns {Way[]} */
+function sizedAnew(path, state) {
+	const m = /^(.*\.size\.[wh])\.fitting$/.exec(path);
+	return m ? made("Leave this size out", m[1], put(state, m[1], undefined)) : [];
 }
 
 /** Whether words offer a word to choose. @param {string} want @param {string} word */
@@ -228,8 +233,8 @@ function moved(v, place, state, full, defs) {
 		...(named && on ? made("Stand it on " + on, m[0] + ".standsOn", put(state, m[0], { ...bare, standsOn: on })) : []),
 		...["left cover", "right cover", "flap", "left door", "right door", "first panel", "second panel", "third panel"]
 			.filter((p) => p !== (panel ?? at(full, m[0] + ".panel")) && defs["folio.Fitting"].properties.panel.enum.includes(p))
-			// A panel that this row of boards has not got is none where it would be right.
-			.flatMap((p) => made("Put it on the " + p, m[0] + ".panel", put(state, m[0] + ".panel", p))).map((way) => ({ ...way, sits: true })),
+			// Not on to a panel that this row of boards has not got, nor on to what lies there.
+			.flatMap((p) => made("Put it on the " + p, m[0] + ".panel", put(state, m[0] + ".panel", p))).map((way) => ({ ...way, whole: true })),
 		...(v.code === "overlaps" ? [] : made("Leave this fitting out", "spec.fittings", put(state, "spec.fittings", at(state, "spec.fittings").filter((/** @type {unknown} */ f) => f !== fitting)))),
 	];
 }
@@ -239,14 +244,14 @@ function moved(v, place, state, full, defs) {
  * @param {Plain} answer @param {Plain} v @param {Plain} was the answer before @param {Way} way */
 export function mends(answer, v, was, way) {
 	if (!isPlain(answer.error)) return isPlain(answer.summary) ? 2 : 0;
-	const key = (/** @type {Plain} */ p) => p.code + " " + (p.pointer ?? p.path);
+	// A fitting that is left out gives its number to the next one, but not its name.
+	const key = (/** @type {Plain} */ p) => p.code + " " + (p.pointer ?? (p.of ? p.path.replace(/^fittings\[\d+\]/, p.of) : p.path));
 	const all = (/** @type {Plain} */ e) => [...(e.problems ?? []), ...(e.faults ?? [])].map(key);
 	const faults = (/** @type {Plain} */ e) => e.faults?.length ?? 0;
 	const [before, after] = [all(was.error), all(answer.error)];
 	const count = (/** @type {string[]} */ keys) => keys.filter((k) => k === key(v)).length;
 	// Of a document that cannot be read nobody knows yet whether the folio can be made.
 	if (count(after) >= count(before) || faults(answer.error) > 0 && faults(was.error) === 0) return 0;
-	const others = after.filter((k) => !before.includes(k));
-	if (others.length === 0) return 2;
-	return way.whole || way.sits && others.some((k) => k.endsWith(" " + way.path.replace("spec.", ""))) ? 0 : 1;
+	if (after.every((k) => before.includes(k))) return 2;
+	return way.whole ? 0 : 1;
 }

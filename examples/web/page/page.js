@@ -177,8 +177,8 @@ function step(by) {
 	else say(by < 0 ? "Undone." : "Redone.");
 }
 
-/** @param {string} word */
-function add(word) {
+/** Adds a fitting to a panel on which it goes, a free one first. @param {string} word */
+async function add(word) {
 	const kind = form && kindsOf(form).find((k) => k.word === word)?.kind;
 	if (!kind) return;
 	const list = at(past.now, "spec.fittings");
@@ -193,10 +193,16 @@ function add(word) {
 	const panels = (latest?.boards ?? ["left cover", "right cover"]).filter((/** @type {string} */ role) => !/spine/.test(role));
 	if (panels.includes("left cover")) taken.push(...taken.includes(undefined) ? ["right cover"] : []);
 	else panels.unshift("main panel");
-	const free = panels.find((p) => !taken.includes(p)) ?? panels.at(-1);
-	go(put(past.now, "spec.fittings[" + i + "]", { panel: free, kind: inner }), "", true);
+	const free = panels.filter((p) => !taken.includes(p));
+	const was = past.now;
+	const all = [...free, ...free.length ? [] : panels.slice(-1)].map((panel) => ({ panel, state: put(was, "spec.fittings[" + i + "]", { panel, kind: inner }) }));
+	const answers = await quick.ask(all.map(({ state }) => ["summary", documentOf(state)]));
+	if (past.now !== was) return; // somebody typed on
+	const bad = answers.map((text) => JSON.parse(text).error).map((error) => (error ? problemCount(error) : 0));
+	const { panel, state } = all[bad.indexOf(Math.min(...bad))];
+	go(state, "", true);
 	byId("f-spec-fittings-" + i + "-name")?.focus();
-	say("Added: " + word + ", on the " + free + ".");
+	say("Added: " + word + ", on the " + panel + ".");
 }
 
 /** Takes a fitting out. @param {number} i */
@@ -347,17 +353,26 @@ function metric() {
 	const ruler = at(past.now, "spec.rulers.main");
 	return typeof ruler === "string" && /mm/.test(ruler);
 }
+/** The unit that is asked for, while everything is being written in it. */
+let unitAsked = "";
+const unitShown = () => unitAsked || (metric() ? "mm" : "in");
 function showUnits() {
-	for (const r of /** @type {NodeListOf<HTMLInputElement>} */ (document.getElementsByName("unit"))) r.checked = r.value === (metric() ? "mm" : "in");
-	if (form) form.unit = metric() ? "mm" : "in";
+	for (const r of /** @type {NodeListOf<HTMLInputElement>} */ (document.getElementsByName("unit"))) r.checked = r.value === unitShown();
+	if (form) form.unit = unitShown();
 	start.example(metric());
 }
-/** Writes everything in the other unit, exactly. @param {string} unit */
+/** Writes everything in the other unit, exactly, also what is typed meanwhile. @param {string} unit */
 async function switchUnits(unit) {
-	const state = put(past.now, "spec.rulers.main", unit === "mm" ? "1 mm" : undefined) ?? {};
-	const was = past.now;
-	const [tidy] = (await steady.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
-	if (past.now !== was) return; // somebody typed on
+	unitAsked = unit;
+	showUnits();
+	let was, state, tidy;
+	do {
+		was = past.now;
+		state = put(was, "spec.rulers.main", unit === "mm" ? "1 mm" : undefined) ?? {};
+		[tidy] = (await steady.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
+		if (unitAsked !== unit) return; // back again
+	} while (past.now !== was);
+	unitAsked = "";
 	go(tidy.spec ? { ...state, spec: tidy.spec } : state, "", true);
 	say("Lengths are in " + (unit === "mm" ? "millimetres." : "inches."));
 }
@@ -475,7 +490,7 @@ async function drawFolds() {
 	try {
 		const answer = JSON.parse((await steady.ask([["pictures", text, wanted(names, false)]]))[0]);
 		foldsOf = asked;
-		if (Array.isArray(answer.pictures)) drawings.show(answer.pictures);
+		if (Array.isArray(answer.pictures)) drawings.show(answer.pictures, text);
 	} catch (why) {
 		say("The program has stopped: " + why);
 		foldsOf = asked; // not again and again
@@ -497,7 +512,7 @@ function show(state, made, drawn, before) {
 		if (Array.isArray(drawn.names)) drawings.list(pages(drawn.names));
 		drawings.old(false);
 		byId("old").hidden = true;
-		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures);
+		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures, documentOf(state));
 		pieces.show(plan, before);
 		drawings.mark(pieces.changed());
 		placeLater();
@@ -570,6 +585,12 @@ async function rest() {
 	if (!Array.isArray(list.pictures)) return;
 	const [verdicts] = await steady.ask([["verdicts", text]]);
 	if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts), at(past.now, "spec.rulers.main"));
+	for (const name of drawings.late(text)) {
+		const [one] = await steady.ask([["pictures", text, wanted([name], false)]]);
+		if (text !== documentOf(past.now)) return;
+		const { pictures } = JSON.parse(one);
+		if (Array.isArray(pictures)) drawings.show(pictures, text);
+	}
 }
 
 function summary() {
@@ -693,6 +714,9 @@ function offerLater(state, error) {
 	offering = setTimeout(() => offer(state, error), 150);
 }
 
+/** How long what would do is tried, in ms: where very much is wrong, the first things get their buttons. */
+const patience = 5000;
+
 /** Tries what would do, and has a button for all that does.
  * @param {Plain} state @param {Plain} error */
 async function offer(state, error) {
@@ -700,27 +724,33 @@ async function offer(state, error) {
 	const [spec] = (await steady.ask([["spec", documentOf(state)]])).map((t) => JSON.parse(t));
 	if (past.now !== state) return;
 	if (isPlain(spec.spec)) full = { spec: spec.spec };
+	const began = performance.now();
 	for (const [v, rooms] of [...offered]) {
-		let [best, found] = await tried(ways(v, state, form.defs, full, sound), v, error);
-		if (best < 2) found = [...found, ...(await tried(undone(touched, state, sound), v, error))[1]];
+		const [best, found] = await tried(ways(v, state, form.defs, full, sound), v, state, error);
+		const [, back] = best < 2 ? await tried(undone(touched, state, sound), v, state, error) : [0, []];
 		if (past.now !== state) return;
-		if (found.length > 0) for (const room of rooms) room.replaceChildren(...found.map(mendButton));
+		for (const room of rooms) room.replaceChildren(...found.map((way) => mendButton(way, false)), ...back.map((way) => mendButton(way, true)));
+		if (performance.now() - began > patience) return;
 	}
 }
 
 /** Of some changes those that mend a violation best, three of them at most, and how well.
- * @param {import("./mend.js").Way[]} all @param {Plain} v @param {Plain} error @returns {Promise<[number, import("./mend.js").Way[]]>} */
-async function tried(all, v, error) {
-	if (all.length === 0) return [0, []];
-	const answers = (await quick.ask(all.map((w) => ["summary", documentOf(w.state)]))).map((t) => JSON.parse(t));
-	const how = answers.map((a, i) => mends(a, v, { error }, all[i]));
-	const best = Math.max(...how);
+ * @param {import("./mend.js").Way[]} all @param {Plain} v @param {Plain} state @param {Plain} error @returns {Promise<[number, import("./mend.js").Way[]]>} */
+async function tried(all, v, state, error) {
+	const how = [];
+	for (const way of all) {
+		// One by one: what is typed meanwhile does not wait for them.
+		const [answer] = await quick.ask([["summary", documentOf(way.state)]]);
+		if (past.now !== state) return [0, []];
+		how.push(mends(JSON.parse(answer), v, { error }, way));
+	}
+	const best = Math.max(0, ...how);
 	return [best, best > 0 ? all.filter((_, i) => how[i] === best).slice(0, 3) : []];
 }
 
-/** @param {import("./mend.js").Way} way */
-function mendButton(way) {
-	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", way.apart ? {} : { className: "hidden" }, " at " + label(way.path)));
+/** @param {import("./mend.js").Way} way @param {boolean} apart whether it is not about the field that is wrong */
+function mendButton(way, apart) {
+	const b = make("button", { type: "button", className: "mend" }, way.say, make("span", apart ? {} : { className: "hidden" }, " at " + label(way.path)));
 	b.addEventListener("click", () => {
 		go(way.state, way.path, true);
 		const field = document.getElementById(idOf(way.path)) ?? form?.placeOf(way.path.replace(/^spec\./, "").toLowerCase())?.closest("fieldset, details, section")?.querySelector("input, select, summary, button:not(.mend)");
@@ -813,7 +843,7 @@ async function begin() {
 	byId("undo").addEventListener("click", () => step(-1));
 	byId("redo").addEventListener("click", () => step(1));
 	byId("anew").addEventListener("click", () => {
-		go(empty(metric()), "", true);
+		go(empty(unitShown() === "mm"), "", true);
 		say("Begun anew, with nothing in it; Undo brings back what there was.");
 	});
 	// The address is the folio's: a way to a part of the page is gone without it.
