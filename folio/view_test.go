@@ -1,15 +1,17 @@
 package folio_test
 
 import (
+	"fmt"
 	"math"
-	"math/rand/v2"
 	"testing"
 
+	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket/work"
@@ -112,19 +114,22 @@ func TestPlaced(t *testing.T) {
 	props.TestingRun(t)
 }
 
-// A turn-in is what lies on the boards when the flat covering is folded over
-// their edges: a point of it, carried back to the flat sheet by the way round
-// the edge, lies in the outline as cut, and any other does not.
-func TestTurnInsByFoldingBack(t *testing.T) {
-	r := rand.New(rand.NewPCG(8, 3))
+// A turn-in is what lies on the boards when the flat covering is folded over their
+// edges: the outline as cut, what goes round the edge taken off, laid over about the
+// middle of that; what stands past the boards' other edges is not part of it, as it is
+// turned in there itself.
+func TestTurnInsByFolding(t *testing.T) {
 	props := runs()
-	tried := 0
-	props.Property("a place is in the turn-in exactly when the flat sheet has it", prop.ForAll(func(s folio.Spec, more units.Length) string {
+	slanted, short := 0, 0
+	props.Property("the turn-ins are the covering folded over", prop.ForAll(func(s folio.Spec, more units.Length, far bool) string {
+		if s.Rulers.Wrap = s.Rulers.Main; far { // by a cut that leaves hardly more than goes round the corner
+			s.Mitre = rule.Mitre{Distance: s.Board.Caliper + s.Covering.Caliper}
+		}
 		built, err := folio.Build(s)
 		if err != nil {
 			return err.Error()
 		}
-		p, why := measuredOr(built, more)
+		p, why := measuredOr(built, more+101)
 		if why != "" {
 			return why
 		}
@@ -132,51 +137,114 @@ func TestTurnInsByFoldingBack(t *testing.T) {
 		for b := range p.Boards() {
 			row = row.Union(b.Rect())
 		}
-		flat := map[[2]int]units.Polygon{}
-		for pl := range p.Placed() {
-			piece, copy := pl.Piece()
-			flat[[2]int{piece, copy}] = pl.Outline()
-		}
 		spec := p.Spec()
 		caliper := map[string]units.Length{spec.Covering.Name: spec.Covering.Caliper, spec.SpineCovering.Name: spec.SpineCovering.Caliper}
 		var pieces []folio.Piece
 		for pc := range p.Pieces() {
 			pieces = append(pieces, pc)
 		}
-		for in := range p.TurnIns() {
-			piece, copy := in.Piece()
+		type place struct {
+			piece, copy int
+			edge        score.Edge
+		}
+		want, depth := map[place][]units.Point{}, map[place]units.Length{}
+		for pl := range p.Placed() {
+			piece, copy := pl.Piece()
+			if pieces[piece].Part() != "wrap" {
+				continue
+			}
 			round := spec.Board.Caliper + caliper[pieces[piece].Stock()]
-			sheet := flat[[2]int{piece, copy}]
-			for range 40 {
-				// A place on the boards, a little beyond the turn-in too.
-				deep := units.Length(r.Int64N(int64(in.Depth()) * 5 / 4))
-				var on, was units.Point
-				switch in.Edge() {
-				case score.Head:
-					on = units.Point{X: units.Length(r.Int64N(int64(row.Max.X))), Y: deep}
-					was = units.Point{X: on.X, Y: -round - deep}
-				case score.Tail:
-					on = units.Point{X: units.Length(r.Int64N(int64(row.Max.X))), Y: row.Max.Y - deep}
-					was = units.Point{X: on.X, Y: row.Max.Y + round + deep}
-				case score.Left:
-					on = units.Point{X: deep, Y: units.Length(r.Int64N(int64(row.Max.Y)))}
-					was = units.Point{X: -round - deep, Y: on.Y}
-				case score.Right:
-					on = units.Point{X: row.Max.X - deep, Y: units.Length(r.Int64N(int64(row.Max.Y)))}
-					was = units.Point{X: row.Max.X + round + deep, Y: on.Y}
+			for edge, half := range map[score.Edge]units.Rect{
+				score.Head:  {Min: units.Point{Y: -units.Metre}, Max: units.Point{X: row.Max.X, Y: -round}},
+				score.Tail:  {Min: units.Point{Y: row.Max.Y + round}, Max: units.Point{X: row.Max.X, Y: row.Max.Y + units.Metre}},
+				score.Left:  {Min: units.Point{X: -units.Metre}, Max: units.Point{X: -round, Y: row.Max.Y}},
+				score.Right: {Min: units.Point{X: row.Max.X + round}, Max: units.Point{X: row.Max.X + units.Metre, Y: row.Max.Y}},
+			} {
+				var flap []units.Point
+				for _, q := range trimmed(pl.Outline(), half) {
+					switch at := (place{piece, copy, edge}); edge {
+					case score.Head:
+						q.Y = -round - q.Y
+						depth[at] = max(depth[at], q.Y)
+					case score.Tail:
+						q.Y = 2*row.Max.Y + round - q.Y
+						depth[at] = max(depth[at], row.Max.Y-q.Y)
+					case score.Left:
+						q.X = -round - q.X
+						depth[at] = max(depth[at], q.X)
+					default:
+						q.X = 2*row.Max.X + round - q.X
+						depth[at] = max(depth[at], row.Max.X-q.X)
+					}
+					flap = append(flap, q)
 				}
-				tried++
-				if got, want := in.Outline().Contains(on), sheet.Contains(was); got != want {
-					return "at " + on.String() + " of the " + in.Edge().String() + " of " + pieces[piece].Name() + " the sheet says otherwise"
+				if len(flap) > 2 {
+					want[place{piece, copy, edge}] = flap
 				}
 			}
 		}
+		for in := range p.TurnIns() {
+			piece, copy := in.Piece()
+			at := place{piece, copy, in.Edge()}
+			folded := units.Polygon{}
+			if flap := want[at]; len(flap) > 2 {
+				if folded, err = units.NewPolygon(flap...); err != nil {
+					return err.Error()
+				}
+			}
+			if !in.Outline().Equal(folded) || in.Depth() != depth[at] {
+				return fmt.Sprintf("%v deep at the %v of %v, %v; folded over it is %v deep, %v", in.Depth(), in.Edge(), pieces[piece].Name(), in.Outline(), depth[at], folded)
+			}
+			if in.Outline().Len() > 4 {
+				slanted++
+			} else if _, upright := in.Outline().Rect(); !upright {
+				short++
+			}
+			delete(want, at)
+		}
+		for at := range want {
+			return "nothing is turned in at the " + at.edge.String() + " of " + pieces[at.piece].Name()
+		}
 		return ""
-	}, anySpec(), within(0, 4*mm)))
+	}, anySpec(), within(0, 4*mm), gen.Bool()))
 	props.TestingRun(t)
-	if tried < proptest.Cases(100_000) {
-		t.Errorf("only %d places tried", tried)
+	if slanted < proptest.Cases(1500) || short < proptest.Cases(300) {
+		t.Errorf("only %d turn-ins with ends that are straight and slant, %d that slant from the edge", slanted, short)
 	}
+}
+
+// trimmed returns the corners of what of a polygon lies in a rectangle. The polygon has
+// edges that are upright, level or slant by 45 degrees, so they are whole.
+func trimmed(p units.Polygon, r units.Rect) (left []units.Point) {
+	for _, at := range p.Corners() {
+		left = append(left, at)
+	}
+	for _, past := range []func(units.Point) units.Length{
+		func(q units.Point) units.Length { return r.Min.X - q.X }, func(q units.Point) units.Length { return q.X - r.Max.X },
+		func(q units.Point) units.Length { return r.Min.Y - q.Y }, func(q units.Point) units.Length { return q.Y - r.Max.Y },
+	} {
+		var kept []units.Point
+		for i, a := range left {
+			b := left[(i+1)%len(left)]
+			if past(a) <= 0 {
+				kept = append(kept, a)
+			}
+			if past(a) < 0 && past(b) > 0 || past(a) > 0 && past(b) < 0 {
+				along := func(from, to units.Length) units.Length { // as far as past changes, or not at all
+					switch to - from {
+					case 0:
+						return from
+					case past(a) - past(b):
+						return from + past(a)
+					}
+					return from - past(a)
+				}
+				kept = append(kept, units.Point{X: along(a.X, b.X), Y: along(a.Y, b.Y)})
+			}
+		}
+		left = kept
+	}
+	return left
 }
 
 // Each board lies in the section where folding the row by rigid turns lays it,
