@@ -3,6 +3,7 @@ package folio_test
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -246,6 +247,33 @@ func TestSheetsOfLinerPanels(t *testing.T) {
 		s.Liner.Sheets, s.Lining.Rule = sheetOf(c.w, c.h), rule.LiningPanels
 		if _, refused := refusal(s, "liner.sheets", folio.SheetSmall); refused == c.taken {
 			t.Errorf("a sheet of %v x %v is refused: %v", c.w, c.h, refused)
+		}
+	}
+}
+
+// With insets of 84 mm a cover of 170 mm that came out 168 mm high leaves no liner; a
+// nanometre more leaves one of a nanometre, which laps turn-ins of 85.8 mm.
+func TestLeastLiner(t *testing.T) {
+	s := plainCase()
+	s.Rulers.Liner, s.Lining.Inset, s.Margin.Ideal = everyNanometre, 84*mm, 87*mm
+	p := mustBuild(t, s)
+	for more := range units.Length(2) {
+		q, err := p.Refit(measuredBy(p, 0, more-2*mm))
+		if more == 0 {
+			if !refusedWith(err, "lining.inset", folio.LinerNone) {
+				t.Errorf("no liner: %v", err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		var high []units.Length
+		for l := range q.Liner() {
+			high = append(high, l.Size().H)
+		}
+		if !slices.Equal(high, []units.Length{more}) {
+			t.Errorf("liners %v high", high)
 		}
 	}
 }

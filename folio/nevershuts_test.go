@@ -128,6 +128,15 @@ func TestNeverShutsIsMended(t *testing.T) {
 					t.Fatalf("trial %d: %v does not say that it is %s", trial, v, want)
 				}
 				said[kind]++
+				if kind == ".main" { // that is wrong only where it is, whatever lies over what
+					free := s.WithDefaults()
+					for i := range free.Row.Boards {
+						free.Row.Boards[i].Over = boards.MainPanel
+					}
+					if !refusedWith(builds(free), "", folio.NeverShuts) {
+						t.Fatalf("trial %d: %v, but with no board to lie over it shuts about that one\n%+v", trial, v, s.Row)
+					}
+				}
 				for _, m := range mended {
 					_, err = folio.Build(m)
 					if over := kind == ".over" && refusedWith(err, "", folio.NeverShuts); over && n < 8 {
