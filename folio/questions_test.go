@@ -21,7 +21,8 @@ import (
 )
 
 // full is a plan with something of everything: pockets, a frame and a mat, what stands
-// on another one and on a spine board, a flap, magnets, as measured.
+// on another one and on a spine board, a flap, magnets, a label that follows its board,
+// as measured.
 func full(t *testing.T) *folio.Plan {
 	t.Helper()
 	s := plainCase()
@@ -38,6 +39,7 @@ func full(t *testing.T) *folio.Plan {
 		{Name: "bar", Panel: boards.Spine1, Kind: tall},
 		{Name: "pin", Panel: boards.Spine2, Kind: tall},
 		{Name: "badge", Panel: boards.LeftCover, Outside: true, Kind: tall},
+		{Name: "label", Panel: boards.Flap, Outside: true, Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, 5*mm)},
 	}
 	p := mustBuild(t, s)
 	w, h := p.AsMade()
