@@ -150,15 +150,21 @@ func TestMagnetsAtBothEdges(t *testing.T) {
 }
 
 // Of two sheets that leave as much in all, 80 mm, the one is taken that leaves more
-// at the narrower side, though it is the larger one: 40 and 40 mm, not 50 and 30.
+// at the narrower side, though it is the larger one: 40 and 40 mm, not 50 and 30. Of two
+// that leave as much there, 40 mm, the one that leaves more at the other: 45 mm.
 func TestSheetWithTheWiderMargin(t *testing.T) {
-	even := stock.Sheet{Size: units.Size{W: 317 * mm, H: 210 * mm}, Grain: stock.GrainAlongHeight}
-	uneven := stock.Sheet{Size: units.Size{W: 327 * mm, H: 200 * mm}, Grain: stock.GrainAlongHeight}
-	for _, sheets := range [][]stock.Sheet{{even, uneven}, {uneven, even}} {
-		s := plainCase()
-		s.Covering.Sheets = sheets
-		if size, _, ok := mustBuild(t, s).Wrap().Sheet(); !ok || size != even.Size {
-			t.Errorf("of %v the wrap is cut from %v", sheets, size)
+	sheet := func(w, h units.Length) stock.Sheet {
+		return stock.Sheet{Size: units.Size{W: w * mm, H: h * mm}, Grain: stock.GrainAlongHeight}
+	}
+	for _, c := range []struct{ better, worse stock.Sheet }{
+		{sheet(317, 210), sheet(327, 200)}, {sheet(317, 215), sheet(317, 210)}, {sheet(322, 210), sheet(317, 210)},
+	} {
+		for _, sheets := range [][]stock.Sheet{{c.better, c.worse}, {c.worse, c.better}} {
+			s := plainCase()
+			s.Covering.Sheets = sheets
+			if size, _, ok := mustBuild(t, s).Wrap().Sheet(); !ok || size != c.better.Size {
+				t.Errorf("of %v the wrap is cut from %v", sheets, size)
+			}
 		}
 	}
 }
