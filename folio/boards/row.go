@@ -37,7 +37,8 @@ type Row struct {
 	Joints []Joint
 	// Main is the board that stays on the table with its inside up while the
 	// others turn over it; [MainPanel] stands for it. Left open, it is the widest
-	// of those with which the row shuts, and of several the one furthest right.
+	// of those with which the row shuts, and of several the one furthest right, also
+	// where a gap that is given is too narrow for what then lies inside.
 	Main Role
 }
 
