@@ -237,7 +237,9 @@ func marginOfPart(m rule.Margin, s *stock.Stock, grain stock.GrainRule, pt *part
 		if low < m.Tolerated {
 			return true
 		}
-		if !found || low > best || low == best && min(h, 2*m.Ideal)+side > min(along, 2*m.Ideal)+ends {
+		// As much margin in all: more of it at the end, whatever the order of the sheets.
+		sum := min(h, 2*m.Ideal) + side - (min(along, 2*m.Ideal) + ends)
+		if !found || low > best || low == best && (sum > 0 || sum == 0 && side > ends) {
 			best, along, ends, found = low, h, side, true
 		}
 		return true

@@ -197,4 +197,33 @@ func TestOrderOfSheetsChangesNothing(t *testing.T) {
 	if built < proptest.Cases(200) || gained < proptest.Cases(100) {
 		t.Errorf("%d built, %d gained by one more sheet", built, gained)
 	}
+	// As much margin in all and the same at the least, once more of it across, once along:
+	// of side papers 3 mm, in one piece, on a case that is open as wide as high, 4 mm.
+	both := func(s folio.Spec, sheets ...stock.Sheet) (least units.Length) {
+		s.Covering.Sheets = sheets
+		first, least := tell(mustBuild(t, s))
+		s.Covering.Sheets = []stock.Sheet{sheets[1], sheets[0]}
+		if second, _ := tell(mustBuild(t, s)); !slices.Equal(first, second) {
+			t.Errorf("of %v: %v, in the other order %v", sheets, first, second)
+		}
+		return least
+	}
+	sheet := func(w, h units.Length, g stock.SheetGrain) stock.Sheet {
+		return stock.Sheet{Size: units.Size{W: w, H: h}, Grain: g}
+	}
+	s := plainCase()
+	bare := func(a folio.Extent) units.Length {
+		return a.Blank().Length() - a.Near().Length() - a.Far().Length()
+	}
+	w := mustBuild(t, s).Wrap()
+	open := bare(w.Across())
+	s.Cover.H += open - bare(w.Along())
+	if least := both(s, sheet(open+40*mm, open+44*mm, stock.GrainAlongHeight), sheet(open+44*mm, open+40*mm, stock.GrainAlongHeight)); least != 20*mm {
+		t.Errorf("a margin of %v; want half of 40 mm", least)
+	}
+	s = plainCase()
+	s.Quarter.Rule = rule.QuarterAlways
+	if least := both(s, sheet(121*mm, 217*mm, stock.GrainAlongHeight), sheet(214*mm, 124*mm, stock.GrainAlongWidth)); least != 22*mm {
+		t.Errorf("a margin of %v; want what 214 mm leave at head and tail", least)
+	}
 }
