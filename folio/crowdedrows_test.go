@@ -360,36 +360,72 @@ func TestHeadroomOfRows(t *testing.T) {
 			at = units.Point{X: part.Min.X - panel.Min.X, Y: part.Min.Y - panel.Min.Y}
 			at.X, at.Y = at.X.Clamp(0, panel.Size().W-size.W), at.Y.Clamp(0, panel.Size().H-size.H)
 		}
-		room := p.Headroom(units.RectAt(units.Point{X: panel.Min.X + at.X, Y: panel.Min.Y + at.Y}, size), role, -1)
-		with := func(thick units.Length) error {
-			again := s
-			again.Fittings = append(slices.Clip(s.Fittings), folio.Fitting{Name: "new", Panel: role, Kind: folio.Ornament{Size: size, Thickness: thick},
-				Place: place.Place{Across: place.Left, Along: place.Head, Offset: at}})
-			q, err := folio.Build(again)
-			if err != nil {
-				return err
-			}
-			if tight, ok := q.Tightest(true); !ok || !tight.Closes() {
-				return fmt.Errorf("%v", tight)
-			}
-			return nil
+		if headroomIs(t, s, p, role, at, size) {
+			tried++
 		}
-		if room == units.Longest || refusedWith(with(units.Shortest), "", folio.Overlaps) {
-			continue
+	}
+	// A badge at the back of the innermost fold stands across from what lies on the board
+	// over it, whose own folds have nothing: found among thousands by chance.
+	h := rule.Hinge{Rule: rule.HingeLeast}
+	s := folio.Spec{
+		Cover: units.Size{W: 80 * mm, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Rulers: rule.Rulers{Main: everyNanometre}, Hinge: h,
+		Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: 3 * mm / 10}, Liner: stock.Stock{Caliper: 4 * mm / 10},
+		Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Row: boards.Row{Main: boards.Panel1, Boards: []boards.Board{{Role: boards.Panel1, Width: 608 * mm / 10}, {Role: boards.Spine1},
+			{Role: boards.Panel2, Width: 638 * mm / 10}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: 31 * mm}, {Role: boards.Spine3}, {Role: boards.Panel4, Width: 35 * mm}}},
+		Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine3, Outside: true, Place: place.Place{Across: place.Middle, Along: place.Middle},
+			Kind: folio.Ornament{Size: units.Size{W: 4 * mm, H: 60 * mm}, Thickness: 23 * mm / 10}}},
+	}
+	for _, h := range []rule.Hinge{{Rule: rule.HingeLeast, Crease: rule.CreaseRound}, {Width: 10 * mm}, h} {
+		s.Row.Joints = append(s.Row.Joints, boards.Joint{Hinge: h}, boards.Joint{Hinge: h})
+	}
+	p, opposite := mustBuild(t, s), 0
+	panel, _ := p.Panel(boards.Panel2, false)
+	for part := range p.Beside(boards.Panel2, true) {
+		at := units.Point{X: part.Min.X - panel.Min.X - mm, Y: part.Min.Y - panel.Min.Y - mm}
+		if headroomIs(t, s, p, boards.Panel2, at, units.Size{W: 2 * mm, H: 2 * mm}) {
+			opposite++
 		}
-		tried++
-		if room >= units.Shortest {
-			if err := with(room); err != nil {
-				t.Errorf("%+v, %v of the %v: %v: %v", s.Row, at, role, room, err)
-			}
-		}
-		if with(max(room+4, units.Shortest)) == nil {
-			t.Errorf("%+v, %v of the %v: it closes over more than %v", s.Row, at, role, room)
-		}
+	}
+	if opposite != 1 {
+		t.Errorf("%d places across from the badge", opposite)
 	}
 	if tried < proptest.Cases(240) {
 		t.Errorf("%d places were tried", tried)
 	}
+}
+
+// headroomIs holds the headroom at a place of a panel's inside, and reports whether the
+// closing folio limits it there.
+func headroomIs(t *testing.T, s folio.Spec, p *folio.Plan, role boards.Role, at units.Point, size units.Size) bool {
+	t.Helper()
+	panel, _ := p.Panel(role, false)
+	room := p.Headroom(units.RectAt(units.Point{X: panel.Min.X + at.X, Y: panel.Min.Y + at.Y}, size), role, -1)
+	with := func(thick units.Length) error {
+		again := s
+		again.Fittings = append(slices.Clip(s.Fittings), folio.Fitting{Name: "new", Panel: role, Kind: folio.Ornament{Size: size, Thickness: thick},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: at}})
+		q, err := folio.Build(again)
+		if err != nil {
+			return err
+		}
+		if tight, ok := q.Tightest(true); !ok || !tight.Closes() {
+			return fmt.Errorf("%v", tight)
+		}
+		return nil
+	}
+	if room == units.Longest || refusedWith(with(units.Shortest), "", folio.Overlaps) {
+		return false
+	}
+	if room >= units.Shortest {
+		if err := with(room); err != nil {
+			t.Errorf("%+v, %v of the %v: %v: %v", s.Row, at, role, room, err)
+		}
+	}
+	if with(max(room+4, units.Shortest)) == nil {
+		t.Errorf("%+v, %v of the %v: it closes over more than %v", s.Row, at, role, room)
+	}
+	return true
 }
 
 // What stands on a board that is folded in first turns with the one that it is folded in

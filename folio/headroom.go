@@ -152,10 +152,10 @@ func (p *Plan) Facing(r units.Rect, from, on boards.Role) (units.Rect, bool) {
 	return units.Rect{}, false
 }
 
-// Beside walks what stands on the spines at both sides of a panel and reaches over
-// its inside when the folio is closed: over which part of the panel, and how high
-// the panel may be filled there by what it carries itself, from its liner up. It
-// walks nothing for a spine board, and where the folio does not shut.
+// Beside walks what stands on spines and reaches over the inside of a panel when the
+// folio is closed, at its side or straight across from it: over which part of the panel,
+// and how high the panel may be filled there by what it carries itself, from its liner
+// up. It walks nothing for a spine board, and where the folio does not shut.
 func (p *Plan) Beside(panel boards.Role, full bool) iter.Seq2[units.Rect, units.Length] {
 	return func(yield func(units.Rect, units.Length) bool) {
 		if panel == boards.MainPanel {
@@ -166,19 +166,61 @@ func (p *Plan) Beside(panel boards.Role, full bool) iter.Seq2[units.Rect, units.
 		if !ok || board < 0 || panel.Spine() {
 			return
 		}
-		var standing []Height
+		var standing, behind []Height
 		p.heights(full, func(h Height) bool {
-			if k := p.foldAt(h.panel); k >= 0 && !h.outside && p.valley(k) {
+			if k := p.foldAt(h.panel); k >= 0 && h.outside == p.valley(k) {
+				behind = append(behind, h)
+			} else if k >= 0 {
 				standing = append(standing, h)
 			}
 			return true
 		})
 		for _, h := range stacked(standing) {
+			if h.outside {
+				continue // insides look away from it
+			}
 			if r, room, ok := s.besides(h, board, full); ok && !yield(r, room) {
 				return
 			}
 		}
+		if p.folded.n == 2 {
+			return
+		}
+		for _, on := range [...][]Height{standing, behind} {
+			for _, h := range stacked(on) {
+				if r, room, ok := s.opposite(h, board); ok && !yield(r, room) {
+					return
+				}
+			}
+		}
 	}
+}
+
+// opposite says over which part of a board something on the spine of another fold
+// reaches, or comes nearer to it than the ease, and what room it leaves there, as
+// [shut.across] looks at it.
+func (s *shut) opposite(h Height, board int) (part units.Rect, room units.Length, ok bool) {
+	p, f, z := s.p, &s.p.folded, s.lies()
+	fold, k := p.foldAt(h.panel), f.lies(board)
+	back := h.outside == p.valley(fold)
+	if k == fold || k == fold+1 || !back && z.within(k, fold) {
+		return part, 0, false
+	}
+	bd := &p.boards[board]
+	t, o := s.lumpOf(z, h), s.lumpOf(z, Height{rect: bd.rect, panel: bd.role, fitting: ofBoard})
+	if z.right(fold) == back {
+		t.x[1] += p.spec.Closing.Ease
+	} else {
+		t.x[0] -= p.spec.Closing.Ease
+	}
+	low, high := max(t.x[0], o.x[0]), min(t.x[1], o.x[1])
+	part = units.Rect{Min: units.Point{X: bd.rect.Min.X + low - o.x[0], Y: h.rect.Min.Y}, Max: units.Point{X: bd.rect.Min.X + high - o.x[0], Y: h.rect.Max.Y}}
+	room = t.z[0] - o.z[0]
+	if !f.up(k) {
+		part.Min.X, part.Max.X = bd.rect.Min.X+o.x[1]-high, bd.rect.Min.X+o.x[1]-low
+		room = o.z[1] - t.z[1]
+	}
+	return part, room, low < high && !(f.up(k) && o.z[0] >= t.z[1]) && !(!f.up(k) && o.z[1] <= t.z[0])
 }
 
 // besides says over which part of a board something on a spine reaches when the
