@@ -17,8 +17,16 @@ type filler interface {
 	filling(f *fitter) (Kind, bool)
 }
 
-// anySize stands for a size that is not known because something is wrong.
-func anySize() units.Size { return units.Size{W: units.Metre, H: units.Metre} }
+// unsized gives a picture, for a size that is not known because something is wrong, what
+// is left to the relation or to a print: fit says what is wrong.
+func (f *fitter) unsized(picture *pocket.Content) (ok bool) {
+	size := units.Size{W: units.Metre, H: units.Metre}
+	if f.want.picture == place.PictureAny {
+		return f.fill(".kind.picture.size", "picture", &picture.Size, size)
+	}
+	*picture, ok = f.print(".kind.picture", *picture, size)
+	return ok
+}
 
 // filled gives the kind the sizes that it has by relation, and reports whether
 // there was nothing wrong.

@@ -159,7 +159,8 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 	given := fr.withDefaults(f.notation())
 	lap, rail, ruler := given.Lap, given.Rail, f.ruler()
 	if !check.InBounds(lap) || !check.InBounds(rail) {
-		return fr, f.fill(".kind.picture.size", "picture", &fr.Picture.Size, anySize()) // fit says the rest
+		ok := f.unsized(&fr.Picture)
+		return fr, ok
 	}
 	var picture, most units.Size
 	ok := f.want.sides(func(tall bool, l units.Length) bool {

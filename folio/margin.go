@@ -73,7 +73,7 @@ func marginSplit(m rule.Margin, total units.Length, r units.Ruler) (units.Ruler,
 
 // marginBest returns the way to lay a sheet that leaves the widest margins: first
 // the smaller of the two axes, then both together, then the smaller sheet, and then
-// the wider one, so that the order of the sheets decides nothing.
+// more of it across, so that the order of the sheets decides nothing of the margins.
 func marginBest(m rule.Margin, open units.Size, s stock.Stock, grain stock.GrainRule) (best lie, ok bool) {
 	var bestLow, bestSum units.Length
 	lies(&s, grain, func(l lie) bool {
@@ -86,7 +86,7 @@ func marginBest(m rule.Margin, open units.Size, s stock.Stock, grain stock.Grain
 		better := !ok || low > bestLow || low == bestLow && sum > bestSum
 		if !better && low == bestLow && sum == bestSum {
 			more := l.size.Area().Compare(best.size.Area())
-			better = more < 0 || more == 0 && l.size.W > best.size.W
+			better = more < 0 || more == 0 && w > best.size.W-open.W
 		}
 		if better {
 			best, bestLow, bestSum, ok = l, low, sum, true

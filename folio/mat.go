@@ -100,7 +100,8 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 	}
 	reveal, ruler := orDefault(m.Reveal, usualReveal(f.notation())), f.ruler()
 	if reveal != 0 && !check.InBounds(reveal) {
-		return m, f.fill(".kind.picture.size", "picture", &m.Picture.Size, anySize()) // fit says the rest
+		ok := f.unsized(&m.Picture)
+		return m, ok
 	}
 	var picture units.Size
 	ok := f.want.sides(func(tall bool, l units.Length) bool {

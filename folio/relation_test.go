@@ -172,6 +172,20 @@ func TestTheLongestChain(t *testing.T) {
 	}
 }
 
+// A print gives a picture both its sides, also where a width by relation alone says which
+// print it is: with a reveal or a rail below nothing that is wrong, and no side.
+func TestPrintGivesBothSides(t *testing.T) {
+	print := pocket.Content{Name: "print"}
+	for path, kind := range map[string]folio.Kind{
+		"fittings[0].kind.reveal": folio.Mat{Picture: print, Reveal: -1}, "fittings[0].kind.rail": folio.Frame{Picture: print, Rail: -1},
+	} {
+		err := builds(related(folio.Fitting{Name: "a", Kind: kind, Size: place.Sizing{W: place.By(place.OfPanel), Picture: place.PictureUsual}}))
+		if bad, ok := err.(*check.Error); !ok || bad.Len() != 1 || !strings.HasPrefix(err.Error(), path) {
+			t.Errorf("%v, want %s alone", err, path)
+		}
+	}
+}
+
 // What is wrong with a relation is one violation at its field, and doing what
 // would do mends it.
 func TestRelationsRefused(t *testing.T) {
