@@ -4,6 +4,7 @@ import (
 	"iter"
 
 	"boardwrap.example/folio/refit"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
 )
 
@@ -38,11 +39,16 @@ func (c Change) From() units.Rect { return c.from }
 func (c Change) To() units.Rect { return c.to }
 
 // String says what changed, as in "liner: 248.2 mm x 150 mm instead of 247 mm x
-// 150 mm", lengths in the notation of the plan.
+// 150 mm" or "place of the frame: 184.3 mm from the left and 4 mm from the head instead
+// of 183 mm and 4 mm", lengths in the notation of the plan, places on the row.
 func (c Change) String() string {
 	n := c.notation
 	was, is := c.from.Size(), c.to.Size()
-	dst := append([]byte(c.name), ": "...)
+	name := c.name
+	if c.what == refit.ChangedFitting { // its piece may be called the same
+		name = "place of " + word.The(name)
+	}
+	dst := append([]byte(name), ": "...)
 	size := func(s units.Size) {
 		dst = append(dst, sizeText(n, s)...)
 	}
@@ -62,11 +68,8 @@ func (c Change) String() string {
 			dst = append(dst, ", "...)
 		}
 	}
-	if c.from.Min != c.to.Min {
-		dst = append(dst, "at "...)
-		size(units.Size{W: c.to.Min.X, H: c.to.Min.Y})
-		dst = append(dst, " instead of "...)
-		size(units.Size{W: c.from.Min.X, H: c.from.Min.Y})
+	if from, to := c.from.Min, c.to.Min; from != to {
+		dst = append(dst, n.Text(to.X)+" from the left and "+n.Text(to.Y)+" from the head instead of "+n.Text(from.X)+" and "+n.Text(from.Y)...)
 	}
 	return string(dst)
 }

@@ -3,6 +3,7 @@ package folio
 import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -177,6 +178,9 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 	case h.meeting == closing.BesideSpine:
 		v.Bound = check.NoBound
 		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)
+		if times, _ := s.gains(h); times == 0 {
+			v.Want = "something lower or narrower on the " + h.spine.String() + ", or nearer to its middle"
+		}
 	case path == "closing.underflap":
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
 		what := "gap"
@@ -282,12 +286,12 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 		b := s.j[joint]
 		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.hinge(joint), h.stack-h.room)))
 	case closing.BesideSpine:
-		if h.against != "" {
+		times, more := s.gains(h)
+		if times == 0 {
 			return g.Sum("as wide a "+h.spine.String(), spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)))
 		}
-		// What stands in the middle of a spine gains half of what is added.
 		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
-			units.N(2, "stack", h.stack), units.N(2, "ease", spec.Closing.Ease), units.N(-2, "room", h.room))
+			units.N(times, "stack", h.stack), units.N(times, "ease", spec.Closing.Ease), units.N(-times, "room", h.room), units.T("the middle on its ruler", more))
 	}
 	joint, spine := s.decides(&h.meet)
 	if spine >= 0 {
@@ -299,6 +303,38 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("half of the girth of a round back", roundBack(around)))
 	}
 	return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", s.j[joint].gap), more[0], more[1], more[2])
+}
+
+// gains tells by how many times what is lacking beside a spine board that must be wider,
+// and by how much more: what stands at its edge gains all of that or nothing, 0 times,
+// and what stands in its middle a half, less what the ruler takes that it is laid by.
+func (s *shut) gains(h *pinch) (times int, more units.Length) {
+	if h.against != "" {
+		return 0, 0
+	}
+	p := s.p
+	f := &p.fitted[h.stands]
+	for f.base >= 0 {
+		f = &p.fitted[f.base]
+	}
+	given := &p.spec.Fittings[f.index]
+	ruler := p.spec.Rulers.Fitting
+	beside := p.panelArea(f.panel, f.outside).Size().W - 2*p.spec.Clearance - f.rect.Size().W
+	half := beside.Half(units.Down)
+	start := ruler.Down(half)
+	lacks := h.stack + p.spec.Closing.Ease - h.room
+	switch across := given.Place.Across; {
+	case h.side == 0 || given.Place.Lined() || !given.Size.Empty():
+	case across == place.Left && h.side < 0, across == place.Right && h.side > 0:
+		return 0, 0
+	case across != place.Middle:
+		return 1, 0
+	case h.side < 0:
+		return 2, 2*(ruler.Up(start+lacks)-lacks) - beside
+	default: // the wider side now, which it need not stay
+		return 2, beside - 2*start
+	}
+	return 2, 0
 }
 
 // roomy returns the joint whose gap makes room at a fore edge.

@@ -107,24 +107,26 @@ func (s *frameSize) opening() units.Rect {
 func (fr Frame) fit(f *fitter) bool {
 	bad := &f.b.bad
 	before := bad.Len()
-	foam := "foam"
+	foam, known := "foam", true // how thick the foam is
 	if fr.FoamStock != "" {
 		foam = fr.FoamStock
 		switch of := f.b.stock(foam); {
 		case of == nil:
 			bad.Malformed(f.at(".kind.foamstock"), check.Unknown, check.Quote(foam), "the name of one of the stocks")
-		case of.Caliper == 0:
-			bad.Malformed(f.at(".kind.foamstock"), check.Missing, check.Quote(foam)+" of no caliper", "nothing, or a stock with a caliper")
+			known = false
+		case !check.InBounds(of.Caliper): // said where the stock is
+			known = false
 		default:
 			if fr.Foam = filled(fr.Foam, of.Caliper); fr.Foam != of.Caliper {
 				bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam),
 					"nothing, or its caliper of "+f.notation().Text(of.Caliper))
+				known = false
 			}
 		}
 	}
 	fr = fr.withDefaults(f.notation())
-	film := fr.check(f)
-	if bad.Len() > before {
+	film := fr.check(f, known)
+	if !known || bad.Len() > before {
 		return false
 	}
 	fr.Ease = given(fr.Ease)
@@ -198,8 +200,9 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 	return fr, ok
 }
 
-// check checks the fields one by one, and finds the stock of the film.
-func (fr Frame) check(f *fitter) (film stock.Stock) {
+// check checks the fields one by one, and finds the stock of the film. How thick the
+// foam is may not be known.
+func (fr Frame) check(f *fitter, foamKnown bool) (film stock.Stock) {
 	bad := &f.b.bad
 	before := bad.Len()
 	f.content(".kind.picture", fr.Picture)
@@ -222,8 +225,14 @@ func (fr Frame) check(f *fitter) (film stock.Stock) {
 		return film
 	}
 	n, ruler := f.notation(), f.ruler()
-	if within := fr.Picture.Thickness + film.Caliper; within > fr.Foam {
-		bad.Short(f.at(".kind.foam"), TooThin, n, fr.Foam, within, "the thickness of the picture and the film")
+	const lies = "for the picture and the film"
+	switch within := fr.Picture.Thickness + film.Caliper; {
+	case !foamKnown || within <= fr.Foam || fr.Film != "" && !check.InBounds(film.Caliper):
+	case fr.FoamStock != "": // foam of its own thickness would be another one than that
+		bad.Impossible(f.at(".kind.foamstock"), TooThin, check.Quote(fr.FoamStock)+" of "+n.Text(fr.Foam),
+			"a stock of at least "+n.Bound(within, units.Up)+" "+lies+", or none and foam as thick")
+	default:
+		bad.Short(f.at(".kind.foam"), TooThin, n, fr.Foam, within, lies)
 	}
 	if ease := given(fr.Ease); ease >= 2*fr.Lap {
 		const why = "or the picture's edge can show in the window"

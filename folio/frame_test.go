@@ -155,25 +155,41 @@ func TestFoamTakesThePicture(t *testing.T) {
 	}
 }
 
-// A foam that is not as thick as the stock it is to be cut from is refused for that alone:
-// what would follow from the one or the other is not told.
+// One mistake about the foam is told once, where it is made, and not what would follow from
+// it; doing what is told leads to a frame that the thing goes into.
 func TestFoamOfAStock(t *testing.T) {
-	for want, c := range map[string]struct {
-		foam   units.Length
-		stocks []stock.Stock
+	frame := func(caliper, foam units.Length, name string) folio.Spec {
+		return folio.Spec{
+			Cover: units.Size{W: 152 * mm, H: 204 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+			Stocks: []stock.Stock{{Name: "thick foam", Caliper: caliper}},
+			Fittings: []folio.Fitting{{Kind: folio.Frame{Foam: foam, FoamStock: name,
+				Picture: pocket.Content{Name: "plate", Size: units.Size{W: 90 * mm, H: 130 * mm}, Thickness: 9 * mm}}}},
+		}
+	}
+	for _, c := range []struct {
+		about         string
+		caliper, foam units.Length
+		stock         string
+		want          string // all that is said; empty means that it is built
 	}{
-		"fittings[0].kind.foamstock unknown":                    {foam: 40 * mm},
-		"fittings[0].kind.foam " + string(check.Conflict):       {foam: 40 * mm, stocks: []stock.Stock{{Name: "felt", Caliper: 2 * mm}}},
-		"fittings[0].kind.foam " + string(check.Conflict) + " ": {foam: mm, stocks: []stock.Stock{{Name: "felt", Caliper: 2 * mm}}},
-		"": {stocks: []stock.Stock{{Name: "felt", Caliper: 2 * mm}}},
+		{"no caliper", 0, 0, "thick foam", "stocks[0].caliper: not-positive: got 0 mm; want a length from 0.01 mm to 10 m"},
+		{"a caliper below 0", -mm, 0, "thick foam", "stocks[0].caliper: not-positive: got -1 mm; want a length from 0.01 mm to 10 m"},
+		{"far too thick", 20_000 * mm, 0, "thick foam", "stocks[0].caliper: out-of-range: got 20000 mm; want a length from 0.01 mm to 10 m"},
+		{"of another name", 9 * mm, 0, "foam", `fittings[0].kind.foamstock ("frame"): unknown: got "foam"; want the name of one of the stocks`},
+		{"of another name, and a thickness", 9 * mm, 40 * mm, "felt", `fittings[0].kind.foamstock ("frame"): unknown: got "felt"; want the name of one of the stocks`},
+		{"of two thicknesses, the one enough", 3 * mm, 40 * mm, "thick foam", `fittings[0].kind.foam ("frame"): conflict: got 40 mm of "thick foam"; want nothing, or its caliper of 3 mm`},
+		{"of two thicknesses", 3 * mm, 2 * mm, "thick foam", `fittings[0].kind.foam ("frame"): conflict: got 2 mm of "thick foam"; want nothing, or its caliper of 3 mm`},
+		{"too thin", 3 * mm, 0, "thick foam", `fittings[0].kind.foamstock ("frame"): too-thin: got "thick foam" of 3 mm; want a stock of at least 9 mm for the picture and the film, or none and foam as thick`},
+		{"such a stock", 9 * mm, 0, "thick foam", ""},
+		{"none and foam as thick", 3 * mm, 9 * mm, "", ""},
+		{"none", 3 * mm, 0, "", `fittings[0].kind.foam ("frame"): too-thin: got 3 mm; want at least 9 mm for the picture and the film`},
 	} {
-		s := plainCase()
-		s.Stocks = append(s.Stocks, c.stocks...)
-		s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 80 * mm}), FoamStock: "felt", Foam: c.foam}}}
-		err := builds(s)
-		v := only(err)
-		if got := v.Path + " " + string(v.Code); strings.TrimSpace(got) != strings.TrimSpace(want) {
-			t.Errorf("%v of foam: %v, want %q", c.foam, err, want)
+		said := ""
+		if _, err := folio.Build(frame(c.caliper, c.foam, c.stock)); err != nil {
+			said = err.Error()
+		}
+		if said != c.want {
+			t.Errorf("%s: %s\nwant %s", c.about, said, c.want)
 		}
 	}
 }

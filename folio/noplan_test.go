@@ -5,21 +5,29 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/pocket"
 )
 
-// What is asked of no plan at all is refused with one error, or there is nothing.
+// What is asked of no plan at all is refused with one error, or there is nothing; a zero
+// Plan, which nothing was built of, is as good as none, and has no hinges to be blamed.
 func TestNoPlan(t *testing.T) {
 	var none *folio.Plan
-	for what, ask := range map[string]func() error{
+	asked := map[string]func() error{
 		"a refit":  func() error { _, err := none.Refit(refit.Measured{}); return err },
-		"shutting": none.Shuts,
-		"a band":   func() error { _, err := tie.Band{}.Round(none); return err },
-		"a ribbon": func() error { _, err := tie.Ribbon{}.Round(none); return err },
-	} {
+		"a crease": func() error { _, err := new(folio.Plan).ClosedAt(0); return err },
+	}
+	for kind, p := range map[string]*folio.Plan{"": none, " of a zero plan": new(folio.Plan)} {
+		asked["shutting"+kind] = p.Shuts
+		asked["a band"+kind] = func() error { _, err := tie.Band{}.Round(p); return err }
+		asked["a ribbon"+kind] = func() error { _, err := tie.Ribbon{}.Round(p); return err }
+		asked["packing"+kind] = func() error { _, err := post.Pack(p, post.Packing{}); return err }
+		asked["a box"+kind] = func() error { _, err := post.BoxFor(p, 0); return err }
+	}
+	for what, ask := range asked {
 		if err := ask(); err == nil || err.Error() != "plan: missing: got no plan; want a plan made by folio.Build" {
 			t.Errorf("%s: %v", what, err)
 		}

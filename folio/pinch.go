@@ -17,7 +17,7 @@ type pinch struct {
 	stands      int         // this fitting
 	against     string      // what that comes to lie against straight across
 	meet        meet
-	fold, side  int // at a fore edge
+	fold, side  int // at a fore edge; beside a spine the side, −1 left and 1 right of what stands there
 	edge        int // of this board that lies
 	stack, room units.Length
 	place       units.Rect
@@ -255,7 +255,7 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		if reach <= out {
 			continue
 		}
-		b := pinch{meeting: closing.BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, room: ways[side]}
+		b := pinch{meeting: closing.BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, side: 2*side - 1, room: ways[side]}
 		b.cells = s.inTheWay(h, board, out, reach, full)
 		b.stack, b.place = greatest(b.cells)
 		if !ok || b.left() < found.left() {

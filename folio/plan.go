@@ -79,7 +79,7 @@ func (p *Plan) Stock(name string) (stock.Stock, bool) {
 // *[check.Error] of the code [WarnOpen]: what is worked out of the closed folio
 // has no answer then.
 func (p *Plan) Shuts() error {
-	if p == nil {
+	if p == nil || len(p.boards) == 0 {
 		return noPlan()
 	}
 	if _, ok := p.hinged(); ok {

@@ -21,6 +21,7 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -337,6 +338,59 @@ func TestChangesLeadThere(t *testing.T) {
 	if some < proptest.Cases(400) {
 		t.Errorf("only %d changes", some)
 	}
+}
+
+// Each change is told apart from all others: a piece that is cut otherwise, and the place
+// of the fitting that is called like it. A cover board that came out 1 mm narrower takes
+// as much off the liner and off the mat that follows its panel, and moves what is right of
+// it by 1 mm to the left.
+func TestChangesInWords(t *testing.T) {
+	s := folio.Spec{
+		Cover: units.Size{W: 152 * mm, H: 204 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Hinge: rule.Hinge{Width: 4 * mm},
+		Fittings: []folio.Fitting{
+			{Name: "mat", Panel: boards.LeftCover, Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, 10*mm)},
+			{Name: "badge", Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: mm}, Place: place.Place{Across: place.Right}},
+		},
+	}
+	p := mustBuild(t, s)
+	q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() - mm, Height: 204 * mm, Panels: []units.Length{151 * mm, 20 * mm, 152 * mm}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for c := range q.Changes() {
+		got = append(got, c.String())
+	}
+	want := []string{
+		"left cover: 151 mm x 204 mm instead of 152 mm x 204 mm",
+		"spine: 155 mm from the left and 0 mm from the head instead of 156 mm and 0 mm",
+		"right cover: 179 mm from the left and 0 mm from the head instead of 180 mm and 0 mm",
+		"gap right of the left cover: 151 mm from the left and 0 mm from the head instead of 152 mm and 0 mm",
+		"gap right of the spine: 175 mm from the left and 0 mm from the head instead of 176 mm and 0 mm",
+		"liner: 325 mm x 198 mm instead of 326 mm x 198 mm",
+		"mat: 125 mm x 178 mm instead of 126 mm x 178 mm",
+		"place of the mat: 125 mm x 178 mm instead of 126 mm x 178 mm",
+		"place of the badge: 298 mm from the left and 87 mm from the head instead of 299 mm and 87 mm",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+	steps := map[int][]int{} // what each rests on
+	for s := range q.Steps() {
+		if w, ok := s.Do[0].(work.Refit); ok && w.Done {
+			for n := 1; n < s.Number; n++ {
+				if !slices.ContainsFunc(s.After, func(a int) bool { return a == n || rests(steps, a, n) }) {
+					t.Errorf("step %d is said to be done, and step %d does not rest on it", n, s.Number)
+				}
+			}
+		}
+		steps[s.Number] = s.After
+	}
+}
+
+// rests reports whether a step rests on another one, at once or through others.
+func rests(after map[int][]int, step, on int) bool {
+	return slices.ContainsFunc(after[step], func(a int) bool { return a == on || rests(after, a, on) })
 }
 
 // What cannot be the cover that was planned is an error that says so, board by

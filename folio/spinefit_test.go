@@ -190,3 +190,69 @@ func TestSpineForWhatStandsOnIt(t *testing.T) {
 		}
 	}
 }
+
+// The spine board that would do leaves the ease beside what stands on it wherever that is
+// put, and none narrower does; what stands in the middle is laid there by its ruler, which
+// takes up to a step of one side. At an edge no width helps on that side.
+func TestSpineThatWouldDoBeside(t *testing.T) {
+	met := map[string]int{}
+	for n := range 360 {
+		across, ruler := [...]place.Align{place.Middle, place.Left, place.Right}[n%3], [...]units.Ruler{units.WholeMillimetres, units.HalfMillimetres}[n/3%2]
+		s := folio.Spec{
+			Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: rule.Spine{Width: units.Length(26+n/6%10) * mm},
+			Rulers:  rule.Rulers{Main: units.WholeMillimetres, Fitting: ruler},
+			Closing: closing.Allowance{Ease: 10*mm + units.Length(n%7)*mm/10},
+			Fittings: []folio.Fitting{{Panel: boards.Spine1, Place: place.Place{Across: across},
+				Kind: folio.Ornament{Size: units.Size{W: 12*mm + units.Length(n%11)*mm/4, H: 40 * mm}, Thickness: 14 * mm}}},
+		}
+		if across != place.Middle {
+			s.Fittings[0].Place.Offset.X = 4 * mm
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(n, err)
+		}
+		tight, ok := p.TightestOf(closing.BesideSpine, false)
+		if !ok || tight.Eased() {
+			met["eased"]++
+			continue
+		}
+		// At the other side it may have become tighter than there.
+		does := func(spine units.Length) (does, elsewhere bool) {
+			s := s
+			s.Spine.Width = spine
+			p, err := folio.Build(s)
+			if err != nil {
+				return false, false
+			}
+			wider, ok := p.TightestOf(closing.BesideSpine, false)
+			_, was := tight.Place()
+			_, is := wider.Place()
+			return !ok || wider.Eased(), across != place.Middle && is != was
+		}
+		would := tight.WouldDo().Length()
+		if would == s.Spine.Width {
+			met["no width"]++
+			if eased, _ := does(would + 60*mm); eased {
+				t.Errorf("%d, %v by %v: no spine is said to be better than %v, and a wider one does", n, across, ruler, would)
+			}
+			continue
+		}
+		met[across.String()]++
+		for _, more := range [...]units.Length{0, mm, 2 * mm} {
+			if eased, elsewhere := does(would + more); !eased && !elsewhere {
+				t.Errorf("%d, %v by %v: of %v a spine of %v would do, and one of %v does not", n, across, ruler, s.Spine.Width, would, would+more)
+			}
+		}
+		less := would - mm
+		if across == place.Middle {
+			less -= ruler.Step() // one before that may do as it happens to fall on the ruler
+		}
+		if eased, elsewhere := does(less); eased && !elsewhere {
+			t.Errorf("%d, %v by %v: a spine of %v is said to be the narrowest, and %v does", n, across, ruler, would, less)
+		}
+	}
+	if met["middle"] < 20 || met["left"]+met["right"] < 20 || met["no width"] < 20 {
+		t.Errorf("lopsided: %v", met)
+	}
+}

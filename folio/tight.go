@@ -70,9 +70,11 @@ func (t Tight) Eased() bool { return t.left.Length() >= t.ease }
 
 // WouldDo returns the narrowest spine board that would leave the room with the
 // ease, rounded up on the ruler of boards: the gap for a soft spine, on its
-// ruler, and the second spine under a flap. It answers for this place alone; at the
-// back of a spine board, and against what lies straight across from it, no width helps,
-// and it is the one that there is.
+// ruler, and the second spine under a flap. Beside what stands in the middle of a spine
+// board it is the one from which on every wider one does, on whatever side the ruler of
+// fittings leaves less. It answers for this place alone; at the back of a spine board,
+// against what lies straight across from it, and at the edge from which what stands there
+// is laid, no width helps, and it is the one that there is.
 func (t Tight) WouldDo() units.Working { return t.do }
 
 // String returns one sentence with the numbers.

@@ -54,10 +54,10 @@ func (o Options) made(p *folio.Plan) Options {
 	return o
 }
 
-// laid is made for the steps that lay things on the cover.
+// laid is made for the steps that lay things on the cover, or show it.
 func (o Options) laid(p *folio.Plan, s work.Step) Options {
 	switch s.Task {
-	case work.TaskMark, work.TaskLay, work.TaskFix, work.TaskFill:
+	case work.TaskPrepare, work.TaskTurnIn, work.TaskMark, work.TaskLay, work.TaskFix, work.TaskFill:
 		return o.made(p)
 	}
 	return o

@@ -38,7 +38,7 @@ func ParseThings(text string) ([]Thing, error) {
 	for i, part := range strings.Split(text, ",") {
 		part = strings.Join(strings.Fields(part), " ")
 		if part == "" {
-			bad.Malformed(check.Index("things", i), check.Missing, "nothing", `a thing, as in "2 photo 4 x 6 in"`)
+			bad.Malformed(check.Index("things", i), check.Missing, "nothing", `a thing, as in "1 ID-1 card"`)
 			continue
 		}
 		t, got, want := parseThing(part)

@@ -58,6 +58,14 @@ func (w *writer) spare(l units.Length) *writer {
 	return w
 }
 
+// lacking writes what is missing, never as nothing.
+func (w *writer) lacking(l units.Length) *writer {
+	if w.f.Ruler.Nearest(l) == 0 {
+		return w.spare(l)
+	}
+	return w.len(l)
+}
+
 // thick writes what is as thick, or as wide, as something at hand, which no ruler
 // rounds.
 func (w *writer) thick(l units.Length) *writer {

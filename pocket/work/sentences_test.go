@@ -209,7 +209,7 @@ func sentences() []sentence {
 		{do(work.Refit{}),
 			"If it measures anything but what was planned, refit the plan to what it measures before cutting anything for the inside."},
 		{do(work.Refit{Done: true, Size: size(301, 201)}),
-			"What follows is refitted to the cover as measured, 301 x 201 mm."},
+			"The case is made: the steps before this one are done. What follows is refitted to the cover as measured, 301 x 201 mm."},
 		{do(work.Insert{What: photo, Into: pocket, From: score.Head}),
 			"Slip the photograph into the slip pocket from the head."},
 		{do(work.Insert{What: photo, Count: 3, Into: pocket, From: score.Left}),
@@ -227,6 +227,11 @@ func sentences() []sentence {
 		// What does not close as planned has nothing to spare.
 		{do(work.Close{Left: -2 * mm}),
 			"Close the folio. Creased as planned it is 2 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
+		// A third of a millimetre is not nothing on a ruler of whole ones.
+		{do(work.Close{Left: -mm / 3}),
+			"Close the folio. Creased as planned it is ~0.25 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
+		{do(work.Close{Left: -7 * mm / 3}),
+			"Close the folio. Creased as planned it is ~2 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
 		// What a number or a letter tells apart takes no article, and no number runs
 		// into a size.
 		{do(work.Cut{What: work.Thing{Name: "strip 4"}, Count: 1, Size: size(5, 6), From: any}, work.Cut{What: work.Thing{Name: "strip 1"}, Count: 3, Size: size(8, 6), From: any}, work.Cut{What: work.Thing{Name: "strip B"}, Count: 1, Size: size(7, 6), From: any}),

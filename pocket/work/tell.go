@@ -481,7 +481,7 @@ func (m Measure) append(w *writer) {
 
 func (r Refit) append(w *writer) {
 	if r.Done {
-		w.say("What follows is refitted to the cover as measured, ").size(r.Size).say(".")
+		w.say("The case is made: the steps before this one are done. What follows is refitted to the cover as measured, ").size(r.Size).say(".")
 		return
 	}
 	w.say("If it measures anything but what was planned, refit the plan to what it measures before cutting anything for the inside.")
@@ -533,7 +533,7 @@ func (c Close) append(w *writer) {
 		}
 	}
 	if c.Left < 0 {
-		w.say(". Creased as planned it is ").len(-c.Left).say(" too tight at the tightest place: see the plan's warning, and do not force the hinges")
+		w.say(". Creased as planned it is ").lacking(-c.Left).say(" too tight at the tightest place: see the plan's warning, and do not force the hinges")
 	} else {
 		w.say(". It must close without force on the hinges, with ").spare(c.Left).say(" to spare at the tightest place")
 	}
