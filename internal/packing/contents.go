@@ -7,6 +7,7 @@ import "slices"
 type contents struct {
 	bins  []bin
 	lists [][]amount // by bin
+	names []uint64   // by bin: what seen knows it by
 	seen  map[uint64]bool
 	least int64 // scaled area on a sheet that is worth keeping
 	nodes int   // of all bins
@@ -40,22 +41,31 @@ func (c *contents) force(m *meter, b *bin) bool {
 	c.seen[h] = true
 	var own bin
 	own.copyFrom(b)
-	c.bins, c.lists = append(c.bins, own), append(c.lists, list)
+	c.bins, c.lists, c.names = append(c.bins, own), append(c.lists, list), append(c.names, h)
 	c.nodes += len(b.nodes)
 	return true
 }
 
-// thin lets the older half go where there is too much, and reports whether there
-// was.
-func (c *contents) thin() bool {
+// thin lets the older half go where there is too much, but for those that are used,
+// and reports whether there was. What goes may come again.
+func (c *contents) thin(used []int) bool {
 	if c.nodes <= mostNodes {
 		return false
 	}
 	half := len(c.bins) / 2
-	c.bins, c.lists = slices.Clone(c.bins[half:]), slices.Clone(c.lists[half:])
-	c.nodes = 0
+	var stay []int
 	for i := range c.bins {
-		c.nodes += len(c.bins[i].nodes)
+		if i >= half || slices.Contains(used, i) {
+			stay = append(stay, i)
+		} else {
+			delete(c.seen, c.names[i])
+		}
+	}
+	o := *c
+	c.bins, c.lists, c.names, c.nodes = nil, nil, nil, 0
+	for _, i := range stay {
+		c.bins, c.lists, c.names = append(c.bins, o.bins[i]), append(c.lists, o.lists[i]), append(c.names, o.names[i])
+		c.nodes += len(o.bins[i].nodes)
 	}
 	return true
 }

@@ -123,11 +123,11 @@ func TestMostNodes(t *testing.T) {
 				n = nodes - (sheets-1)*n
 			}
 			c.bins = append(c.bins, bin{count: i + 1, nodes: make([]node, n)})
-			c.lists = append(c.lists, []amount{{part: i, n: 1}})
+			c.lists, c.names = append(c.lists, []amount{{part: i, n: 1}}), append(c.names, uint64(i))
 			c.nodes += n
 		}
 		times := 0
-		for c.thin() {
+		for c.thin(nil) {
 			times++
 		}
 		left := sheets >> goes

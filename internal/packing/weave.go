@@ -45,7 +45,11 @@ func (v *solver) weave(limit int64) {
 	rounds := min(4, long/max(1, weaveEach*v.t.square()))
 	for round := int64(0); !v.done() && !v.mt.spent(limit); round++ {
 		v.seen.least = v.enough()
-		if v.seen.thin() {
+		var used []int
+		if v.cover != nil {
+			used = v.cover.lp.name
+		}
+		if v.seen.thin(used) {
 			v.cover = nil
 		}
 		s.keep = v.seen

@@ -169,13 +169,23 @@ func TestContents(t *testing.T) {
 	if v.seen.nodes != nodes {
 		t.Errorf("%d nodes, counted %d", nodes, v.seen.nodes)
 	}
-	last := v.seen.lists[3]
-	if v.seen.thin(); len(v.seen.bins) != 4 {
+	first, last := v.seen.lists[0], v.seen.lists[3]
+	if v.seen.thin(nil) || len(v.seen.bins) != 4 {
 		t.Error("what is little goes")
 	}
 	v.seen.nodes = mostNodes + 1
-	if v.seen.thin(); len(v.seen.bins) != 2 || !slices.Equal(v.seen.lists[1], last) || v.seen.nodes >= nodes {
-		t.Errorf("%d are left, %d nodes", len(v.seen.bins), v.seen.nodes)
+	if !v.seen.thin([]int{-1, 3, 0}) || len(v.seen.bins) != 3 || !slices.Equal(v.seen.lists[0], first) || !slices.Equal(v.seen.lists[2], last) || v.seen.nodes >= nodes {
+		t.Errorf("%v are left, %d nodes", v.seen.lists, v.seen.nodes)
+	}
+	// What went comes again, what stayed does not.
+	v.seen.least = 0
+	for i, of := range from {
+		if again := keep(v, of); again != (i == 1) {
+			t.Errorf("sheet %d: kept again %v", i, again)
+		}
+	}
+	if len(v.seen.bins) != 4 || len(v.seen.names) != 4 || v.seen.nodes != nodes {
+		t.Errorf("%d of 4 sheets, %d nodes of %d", len(v.seen.bins), v.seen.nodes, nodes)
 	}
 }
 
