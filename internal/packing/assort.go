@@ -21,6 +21,8 @@ type assortment struct {
 	lone [][]int32
 	kept [][]ranking
 	rest []int64
+	// What the worthiest set is worth, by [y][x] and by [x][y].
+	topX, topY []int64
 	// Where more goes on a rectangle than on the one that is a point shorter, cuts are
 	// tried: by y the points of x, and by x those of y.
 	stepX, stepY [][]int32
@@ -71,6 +73,7 @@ func newAssortment(t *task, mt *meter, g *grid) *assortment {
 	}
 	nx, ny := len(g.xs), len(g.ys)
 	s.lone, s.kept, s.rest = make([][]int32, nx*ny), make([][]ranking, nx*ny), make([]int64, nx*ny)
+	s.topX, s.topY = make([]int64, nx*ny), make([]int64, nx*ny)
 	for i, p := range g.at {
 		at := int(p.y)*nx + int(p.x)
 		s.lone[at] = append(s.lone[at], int32(i))
@@ -150,9 +153,15 @@ func (s *assortment) fill(need []int, price []int64, keep int, least, limit int6
 	return true
 }
 
+// nothing is what is on a rectangle that holds no set.
+const nothing int64 = -priceScale << 20
+
+// cutsEach is how many cuts of which nothing comes take a step.
+const cutsEach = 8
+
 // rectangle fills one rectangle, and returns its work.
 func (s *assortment) rectangle(x, y int) int64 {
-	nx := len(s.g.xs)
+	nx, ny := len(s.g.xs), len(s.g.ys)
 	at := y*nx + x
 	for _, i := range s.lone[at] {
 		if q := s.g.at[i].part; s.need[q] > 0 && s.price[q] > 0 {
@@ -162,20 +171,37 @@ func (s *assortment) rectangle(x, y int) int64 {
 		}
 	}
 	work := 4 + s.inherit(at, at-1) + s.inherit(at, at-nx)
+	low, cuts := s.low(at), int64(0)
+	top, less := s.topX[y*nx:(y+1)*nx], s.lessX[x]
 	for _, a := range s.stepX[y] {
-		b := int32(s.lessX[x][a])
+		b := int32(less[a])
 		if b < a {
 			break
 		}
-		work += s.join(at, y*nx+int(a), y*nx+int(b), row)
+		cuts++
+		if top[a]+top[b] >= low {
+			work += s.join(at, y*nx+int(a), y*nx+int(b), row)
+			low = s.low(at)
+		}
 	}
+	top, less = s.topY[x*ny:(x+1)*ny], s.lessY[y]
 	for _, a := range s.stepY[x] {
-		b := int32(s.lessY[y][a])
+		b := int32(less[a])
 		if b < a {
 			break
 		}
-		work += s.join(at, int(a)*nx+x, int(b)*nx+x, col)
+		cuts++
+		if top[a]+top[b] >= low {
+			work += s.join(at, int(a)*nx+x, int(b)*nx+x, col)
+			low = s.low(at)
+		}
 	}
+	work += cuts / cutsEach
+	best := nothing
+	if k := s.kept[at]; len(k) > 0 {
+		best = k[0].worth
+	}
+	s.topX[at], s.topY[x*ny+y] = best, best
 	if s.gains(at, at-1) {
 		s.stepX[y] = append(s.stepX[y], int32(x))
 	}
@@ -285,9 +311,6 @@ func (s *assortment) inherit(at, from int) int64 {
 // join puts together what goes on two rectangles, and returns its work.
 func (s *assortment) join(at, a, b int, d dir) int64 {
 	as, bs := s.kept[a], s.kept[b]
-	if len(as) == 0 || len(bs) == 0 {
-		return 1
-	}
 	low, work := s.low(at), int64(1)
 	for _, p := range as {
 		if p.worth+bs[0].worth < low {
