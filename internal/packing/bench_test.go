@@ -12,10 +12,9 @@ import (
 //
 // Reached on one core of a busy cloud machine: at 100,000 steps 3565 fixed and 3455
 // turned, with bounds 3438 and 3329; at 5M 3520 and 3401, with bounds 3469 and 3342;
-// at 100M 3513 and 3389, with bounds 3501 and 3376. Where pieces may turn, up to as many
-// steps again went into them as they lie. With 1000M on some of what 100M leaves open,
-// 3513 and 3388 before dives, which since took a sheet less for 80 pieces of class 10,
-// number 9, fixed, and of class 3, number 5, turned. A step took 10 to 15 ns, so 10 s are 700M to 1000M. Best published: 3519
+// at 100M 3513 and 3389, with bounds 3501 and 3376; at 1000M 3512 and 3384, with bounds
+// 3506 and 3376. Where pieces may turn, up to as many steps again went into them as they
+// lie. A step took 10 to 15 ns, so 10 s are 700M to 1000M. Best published: 3519
 // and 3387 (three-stage patterns; see testdata/README.md). Of 250 sets of our own, five
 // of each class and number of pieces, at 100M, before beams: 3617 and 3489.
 //
