@@ -217,7 +217,13 @@ func TestRefitAsExpected(t *testing.T) {
 			if s.Placing > 0 {
 				placed++
 			}
-			n, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()})
+			nominal := refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()}
+			for b := range p.Boards() {
+				if built%2 == 0 { // with what each board measures, or without
+					nominal.Panels = append(nominal.Panels, b.Size().W)
+				}
+			}
+			n, err := p.Refit(nominal)
 			if err != nil {
 				return "to the nominal size: " + err.Error()
 			}
