@@ -222,7 +222,15 @@ func plansToAgree(t *testing.T) []*folio.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return append(all, made)
+	var panels []units.Length
+	for b := range all[0].Boards() {
+		panels = append(panels, b.Width().Length()+units.Inch/16)
+	}
+	each, err := all[0].Refit(refit.Measured{Width: w.Length() + units.Inch/4, Height: h.Length(), Panels: panels})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return append(all, made, each)
 }
 
 // Documents of plans, of how they close and of what they hold say what the plans say.
@@ -256,6 +264,7 @@ func TestDocumentsAgree(t *testing.T) {
 				Open, AsMade map[string]any
 				Closed       []map[string]any
 				Magnets      []any
+				Measured     []any
 				Fittings     []struct{ Pieces []int }
 			}
 			Closing struct {
@@ -282,6 +291,10 @@ func TestDocumentsAgree(t *testing.T) {
 		a.value("open.height", d.Open["height"], of(p.OpenHeight()))
 		a.value("asMade.width", d.AsMade["width"], of(w))
 		a.value("asMade.height", d.AsMade["height"], of(h))
+		// Of a refit it is said what the cover measured.
+		if _, made := p.Measured(); made != (len(d.Measured) == 1) {
+			t.Errorf("refitted: %v, measured: %v", made, d.Measured)
+		}
 		i := 0
 		for f := range p.Fittings() {
 			if n := 0; true {

@@ -5,6 +5,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
@@ -19,7 +20,8 @@ import (
 //
 // Every length is an object with its exact text in the notation of the plan and
 // the same in millimetres as a number, for drawing. Places are on the row of
-// boards, from its upper left corner, as folio describes it. The error is for
+// boards, from its upper left corner, as folio describes it. A plan that was refitted
+// has in "measured" what its cover measured; any other plan has no such member. The error is for
 // [Options].Only naming what there is not.
 func AppendPlan(dst []byte, p *folio.Plan, o Options) ([]byte, error) {
 	if p == nil {
@@ -40,6 +42,7 @@ type plan struct {
 	Notation units.Notation
 	Open     extent
 	AsMade   extent
+	Measured []refit.Measured // one, or none where the plan is not refitted
 	Boards   []board
 	Gaps     []gap
 	Wrap     wrap
@@ -335,6 +338,9 @@ func planOf(p *folio.Plan, m mask) plan {
 	}
 	if m.wants("asMade") {
 		out.AsMade = extent{w, h}
+	}
+	if made, ok := p.Measured(); ok {
+		out.Measured = []refit.Measured{made}
 	}
 	if m.wants("wrap") {
 		out.Wrap = wrapOf(p.Wrap())

@@ -664,6 +664,7 @@ var objects = [...][]part{
 		{name: "notation", field: "notation", of: shapeLeaf},
 		{name: "open", field: "open", of: shapeExtent},
 		{name: "asMade", field: "asmade", of: shapeExtent},
+		{name: "measured", field: "measured", of: shapeRefitMeasured, list: true},
 		{name: "boards", field: "boards", of: shapeBoard, list: true},
 		{name: "gaps", field: "gaps", of: shapeGap, list: true},
 		{name: "wrap", field: "wrap", of: shapeWrap},

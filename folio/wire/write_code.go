@@ -1486,6 +1486,9 @@ func (e *encoder) writePlan(v *plan) {
 	if e.member(m, `"asMade":`) {
 		writeObject(e, &v.AsMade, (*encoder).writeExtent)
 	}
+	if len(v.Measured) > 0 && e.member(m, `"measured":`) {
+		writeObjects(e, v.Measured, (*encoder).writeRefitMeasured)
+	}
 	if len(v.Boards) > 0 && e.member(m, `"boards":`) {
 		writeObjects(e, v.Boards, (*encoder).writeBoard)
 	}

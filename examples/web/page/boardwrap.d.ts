@@ -13,7 +13,7 @@ export interface Boardwrap {
 	readonly alive: boolean;
 	/** What is shown of a folio while somebody types, refitted if the document holds the cover as measured: sizes and workings as texts, places in millimetres. */
 	summary(made: string): string;
-	/** The plan of a folio, refitted if the document holds the cover as measured; only names the members that are wanted, with commas between. */
+	/** The plan of a folio, refitted if the document holds the cover as measured, which stands in its member measured then; only names the members that are wanted, with commas between. */
 	plan(made: string, only?: string): string;
 	/** The Spec with every default filled in. */
 	spec(made: string): string;
