@@ -62,6 +62,45 @@ test("two programs do not know of each other", async () => {
 	assert.equal(JSON.parse(a.plan(of("6 x 8 in"))).plan.pieces[0].size.w.text, "6 in");
 });
 
+test("a worker starts a program that has ended anew and asks it again, and fetches again what was out of reach", async () => {
+	// As a page has it, with a first program that ends at its first question and one that always does.
+	const posted = [];
+	let [opened, ending, reach] = [0, 1, false];
+	const { compile } = WebAssembly;
+	Object.assign(globalThis, { postMessage: (m) => posted.push(m), onmessage: undefined });
+	WebAssembly.compile = async (source) => {
+		if (!reach && source.byteLength > 1e6) throw new Error("out of reach"); // not what node itself compiles
+		return compile.call(WebAssembly, source);
+	};
+	let take;
+	Object.defineProperty(globalThis, "boardwrap", { configurable: true, get: () => take, set: (f) => {
+		take = f && ((all) => f(opened++ < ending ? Object.fromEntries(Object.keys(all).map((k) => [k, () => { throw new RangeError("out of memory"); }])) : all));
+	} });
+	try {
+		await import(pathToFileURL(join(dir, "worker.js")));
+		const ask = async (id) => {
+			await globalThis.onmessage({ data: { id, questions: [["summary", '{"version":1,"spec":{"cover":"6 x 8 in","spine":{"width":"1 in"}}}']] } });
+			return posted.find((m) => m.id === id);
+		};
+		await globalThis.onmessage({ data: { program: "planner.wasm" } });
+		assert.match((await ask(1)).failed, /out of reach/);
+		reach = true;
+		assert.equal(JSON.parse((await ask(2)).answers[0]).summary.open.height, "8 in");
+		assert.equal(opened, 2);
+		assert.equal(JSON.parse((await ask(3)).answers[0]).summary.open.height, "8 in");
+		assert.equal(opened, 2, "one that answers stays");
+		// What takes more than there is ends each of them: it is said, and there is an end to it.
+		await import(pathToFileURL(join(dir, "worker.js")) + "?another");
+		[opened, ending] = [0, 2];
+		await globalThis.onmessage({ data: { program: "planner.wasm" } });
+		assert.match(JSON.parse((await ask(4)).answers[0]).error.message, /the program has ended: RangeError: out of memory/);
+		assert.equal(JSON.parse((await ask(5)).answers[0]).summary.open.height, "8 in", "what is asked next is answered");
+	} finally {
+		WebAssembly.compile = compile;
+		for (const name of ["boardwrap", "postMessage", "onmessage"]) delete globalThis[name];
+	}
+});
+
 test("how large the program is", (t) => {
 	const raw = statSync(join(dir, "boardwrap.wasm")).size;
 	t.diagnostic(`boardwrap.wasm: ${raw} bytes, ${gzipSync(readFileSync(join(dir, "boardwrap.wasm")), { level: 9 }).length} gzipped`);

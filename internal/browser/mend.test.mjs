@@ -35,6 +35,8 @@ const crews = () => [
 
 /** All fields of a folio with what a slip of the hand makes of them. */
 function* slips(s) {
+	// What there is no field for may come with a file, or an address from elsewhere.
+	for (const path of ["spec.colour", "spec.fittings[0].colour", "spec.fittings[0].kind.colour", "spec.cover.colour"]) yield state.put(s, path, "red");
 	function* fields(schema, path) {
 		if (schema.$ref) schema = defs[schema.$ref.replace("#/$defs/", "")];
 		const now = state.at(s, path);

@@ -73,7 +73,7 @@ function ofFault(v, state, sound) {
 	const before = back(path, state, sound);
 	if (before.length) return before;
 	const words = /^one of (.*)$/.exec(String(v.want ?? ""));
-	if (words && typeof at(state, path) === "string") return words[1].split(/, | or /).slice(0, most).flatMap((w) => made("Make it " + w, path, put(state, path, w)));
+	if (words && v.code !== "no-member" && typeof at(state, path) === "string") return words[1].split(/, | or /).slice(0, most).flatMap((w) => made("Make it " + w, path, put(state, path, w)));
 	return made("Leave it out", path, put(state, path, undefined));
 }
 

@@ -2,13 +2,15 @@
 // Answers questions away from the page.
 import { compile, open } from "./boardwrap.js";
 
+let program = "";
+
+/** @type {WebAssembly.Module | undefined} */
+let module;
+
 /** @type {Promise<import("./boardwrap.js").Boardwrap> | undefined} */
 let library;
 
-let program = "";
-
-/** @param {WebAssembly.Module | undefined} module */
-async function start(module) {
+async function start() {
 	if (!module) {
 		module = await compile(new URL(program, import.meta.url));
 		postMessage({ module });
@@ -16,19 +18,27 @@ async function start(module) {
 	return open(module);
 }
 
+/** The library; one that could not be fetched is fetched when something is asked again. */
+const opened = () => (library ??= start().catch((why) => {
+	library = undefined;
+	throw why;
+}));
+
 onmessage = async ({ data }) => {
 	if (!("id" in data)) {
-		program = data.program;
-		library = start(data.module);
-		library.catch(() => {}); // whoever asks is told
+		({ program, module } = data);
 		return;
 	}
 	try {
-		if (!library) throw new Error("not started");
-		let asked = await library;
-		if (!asked.alive) asked = await (library = open(new URL(program, import.meta.url)));
 		const told = (/** @type {string} */ text) => postMessage({ id: data.id, progress: JSON.parse(text) });
-		const answers = data.questions.map(([name, ...texts]) => asked[name](...texts, told));
+		let answers;
+		for (let ended = 0; ended < 2; ended++) {
+			const asked = await opened();
+			answers = data.questions.map(([name, ...texts]) => asked[name](...texts, told));
+			if (asked.alive) break;
+			// It has ended, out of memory perhaps: a fresh one has all of that. Where that ends too, the answer says so.
+			library = undefined;
+		}
 		postMessage({ id: data.id, answers });
 	} catch (why) {
 		postMessage({ id: data.id, failed: String(why) });
