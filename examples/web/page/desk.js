@@ -28,7 +28,7 @@ export class Desk {
 			if (data.failed) w.lost(new Error(data.failed));
 			else w.done(data.answers);
 		};
-		worker.onerror = (e) => this.stop(e.message || "the program could not be started");
+		worker.onerror = (e) => this.stop(e.message || "the program could not be started, is there a network?");
 		worker.postMessage({ program: this.program, module: compiled.get(this.program) });
 		this.worker = worker;
 		return worker;

@@ -366,13 +366,17 @@ async function switchUnits(unit) {
 	unitAsked = unit;
 	showUnits();
 	let was, state, tidy;
-	do {
-		was = past.now;
-		state = put(was, "spec.rulers.main", unit === "mm" ? "1 mm" : undefined) ?? {};
-		[tidy] = (await steady.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
-		if (unitAsked !== unit) return; // back again
-	} while (past.now !== was);
-	unitAsked = "";
+	try {
+		do {
+			was = past.now;
+			state = put(was, "spec.rulers.main", unit === "mm" ? "1 mm" : undefined) ?? {};
+			[tidy] = (await steady.ask([["tidy", documentOf({ ...state, spec: state.spec ?? {} })]])).map((t) => JSON.parse(t));
+			if (unitAsked !== unit) return; // back again
+		} while (past.now !== was);
+	} finally {
+		if (unitAsked === unit) unitAsked = "";
+		showUnits();
+	}
 	go(tidy.spec ? { ...state, spec: tidy.spec } : state, "", true);
 	say("Lengths are in " + (unit === "mm" ? "millimetres." : "inches."));
 }
@@ -884,5 +888,11 @@ async function begin() {
 	Object.assign(globalThis, { folio: { took, get state() { return past.now; }, get plan() { return latest; }, get busy() { return busy; }, get placing() { return placing; } } });
 	if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch(() => {}); // without it the page needs the network
 }
+
+// Whatever was asked for and cannot be had is said, as without a network before all of the files are there.
+addEventListener("unhandledrejection", (e) => {
+	e.preventDefault();
+	say("This could not be worked out: " + (e.reason instanceof Error ? e.reason.message : e.reason));
+});
 
 begin().catch((why) => say("The program could not be started: " + why));
