@@ -75,7 +75,7 @@ test("what would do is done by a button, or is for the maker to choose", (t) => 
 			for (const v of [...was.error.problems ?? [], ...was.error.faults ?? []]) {
 				all++;
 				// As for an address that somebody has sent: nothing is known of a state before.
-				const ways = mend.ways(v, slip, defs, { spec: spec ?? {} });
+				const ways = [...mend.ways(v, slip, defs, { spec: spec ?? {} }), ...mend.leftOut(v, slip)];
 				if (ways.some((w) => mend.mends(plan(w.state), v, was, w) > 0)) { done++; continue; }
 				const key = v.code + ": " + v.want.replace(/\d[\d ,./]*/g, "# ");
 				rest.set(key, [...rest.get(key) ?? [], v.path + ": " + v.got + "; want " + v.want + (ways.length ? " (tried: " + ways.map((w) => w.say).join(", ") + ")" : "")]);

@@ -235,8 +235,14 @@ function moved(v, place, state, full, defs) {
 			.filter((p) => p !== (panel ?? at(full, m[0] + ".panel")) && defs["folio.Fitting"].properties.panel.enum.includes(p))
 			// Not on to a panel that this row of boards has not got, nor on to what lies there.
 			.flatMap((p) => made("Put it on the " + p, m[0] + ".panel", put(state, m[0] + ".panel", p))).map((way) => ({ ...way, whole: true })),
-		...(v.code === "overlaps" ? [] : made("Leave this fitting out", "spec.fittings", put(state, "spec.fittings", at(state, "spec.fittings").filter((/** @type {unknown} */ f) => f !== fitting)))),
 	];
+}
+
+/** A fitting that goes nowhere is left out: for what nothing else mends.
+ * @param {Plain} v @param {Plain} state @returns {Way[]} */
+export function leftOut(v, state) {
+	const m = /^fittings\[(\d+)\]/.exec(String(v.path ?? ""));
+	return m && ["too-wide", "too-tall"].includes(v.code) ? made("Leave this fitting out", "spec.fittings", put(state, "spec.fittings[" + m[1] + "]", undefined)) : [];
 }
 
 /** How well a change mends a violation, by the answer about the changed state: 0 not

@@ -7,7 +7,7 @@ import { Drawings, bare, crop, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
-import { mends, placeOf, undone, ways } from "./mend.js";
+import { leftOut, mends, placeOf, undone, ways } from "./mend.js";
 import { kindsOf, sections, showStocks, titleOf, turnedKind } from "./sections.js";
 import { Start } from "./start.js";
 import { showVerdicts } from "./verdicts.js";
@@ -730,8 +730,9 @@ async function offer(state, error) {
 	if (isPlain(spec.spec)) full = { spec: spec.spec };
 	const began = performance.now();
 	for (const [v, rooms] of [...offered]) {
-		const [best, found] = await tried(ways(v, state, form.defs, full, sound), v, state, error);
+		let [best, found] = await tried(ways(v, state, form.defs, full, sound), v, state, error);
 		const [, back] = best < 2 ? await tried(undone(touched, state, sound), v, state, error) : [0, []];
+		if (best === 0 && back.length === 0) [best, found] = await tried(leftOut(v, state), v, state, error);
 		if (past.now !== state) return;
 		for (const room of rooms) room.replaceChildren(...found.map((way) => mendButton(way, false)), ...back.map((way) => mendButton(way, true)));
 		if (performance.now() - began > patience) return;
