@@ -5,7 +5,7 @@ import "boardwrap.example/pocket"
 // Again is [Build] of another Spec, sooner where p holds the same folded
 // fittings: what was worked out for them is used again. The plan is the same as
 // that of Build. On a nil plan it is Build.
-func (p *Plan) Again(s Spec) (*Plan, error) { return build(s, p) }
+func (p *Plan) Again(s Spec) (*Plan, error) { return build(&s, p) }
 
 // known returns the design of a folded fitting in an earlier plan, at the same
 // place in the Spec, if it was made of the same kind, in the same paper with the

@@ -13,7 +13,7 @@ import (
 // Build works out the plan of a folio. The error is an *[check.Error] that
 // lists every violation of the Spec at once, with field paths, codes and what
 // would do; the plan is then nil. Build never panics, whatever the Spec holds.
-func Build(s Spec) (*Plan, error) { return build(s, nil) }
+func Build(s Spec) (*Plan, error) { return build(&s, nil) }
 
 // A builder works out one plan.
 type builder struct {
@@ -40,9 +40,9 @@ type builder struct {
 	expected units.Length
 }
 
-func build(s Spec, last *Plan) (*Plan, error) {
-	p := roomFor(&s)
-	p.spec, p.spineGiven = s, !s.SpineCovering.Empty()
+func build(s *Spec, last *Plan) (*Plan, error) {
+	p := roomFor(s)
+	p.spec, p.spineGiven = *s, !s.SpineCovering.Empty()
 	b := newBuilder(len(s.Fittings))
 	b.spec, b.plan, b.before = &p.spec, p, last
 	b.prepare()
@@ -239,6 +239,14 @@ func (b *builder) blank() *units.Working {
 		p.workings = append(p.workings, units.Working{})
 	}
 	return &p.workings[n]
+}
+
+// lengthOf returns what a working comes to, 0 for none.
+func lengthOf(w *units.Working) units.Length {
+	if w == nil {
+		return 0
+	}
+	return w.Length()
 }
 
 // of returns what a working says, the zero Working for none.

@@ -41,7 +41,7 @@ func (b *builder) row() bool {
 			return false
 		}
 	}
-	b.spine = of(spine).Length()
+	b.spine = lengthOf(spine)
 	var z sizing
 	if !b.widths(&z, coverW, spine) {
 		return false

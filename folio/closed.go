@@ -109,8 +109,8 @@ func (p *Plan) gapRange(joint int) (least, most units.Length) {
 }
 
 // bents returns the hinges before they are bent.
-func (p *Plan) bents() shut {
-	s := shut{p: p}
+func (p *Plan) bents() (s shut) {
+	s.p = p
 	for i := range p.gaps {
 		b := &s.j[i]
 		b.soft, b.beside = p.shape.soft(i), p.gaps[i].crease
@@ -121,8 +121,8 @@ func (p *Plan) bents() shut {
 
 // hinged returns how the Spec bends the hinges, and whether they turn far
 // enough for the covers to lie parallel. Without boards there are none.
-func (p *Plan) hinged() (shut, bool) {
-	s, all := p.bents(), len(p.boards) > 0
+func (p *Plan) hinged() (s shut, all bool) {
+	s, all = p.bents(), len(p.boards) > 0
 	for i := range p.gaps {
 		b, h := &s.j[i], p.shape.hinge(i)
 		b.bend = h.Crease
@@ -173,8 +173,8 @@ func (p *Plan) leaningTurned(joint int) units.Length {
 // the boards would meet: with a gap of less than 2t the crease must stay
 // within g − t of the spine board. A soft spine leaves the most room with a
 // flat back creased at the covers' edges.
-func (p *Plan) furthest() (shut, bool) {
-	s, all := p.bents(), len(p.boards) > 0
+func (p *Plan) furthest() (s shut, all bool) {
+	s, all = p.bents(), len(p.boards) > 0
 	for i := range p.gaps {
 		b := &s.j[i]
 		b.bend = rule.CreaseAtOffset

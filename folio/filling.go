@@ -160,7 +160,7 @@ func (f *fitter) proportioned(what string, most units.Size) (units.Size, bool) {
 }
 
 // size returns the sides that are wanted, 0 where one is not.
-func (w *wanted) size() units.Size { return units.Size{W: of(w.w).Length(), H: of(w.h).Length()} }
+func (w *wanted) size() units.Size { return units.Size{W: lengthOf(w.w), H: lengthOf(w.h)} }
 
 // sides calls work for each side that is wanted, with what it comes to, and
 // reports whether it did so each time.

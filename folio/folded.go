@@ -185,7 +185,7 @@ func (f *fitter) soundFor(mat *stock.Stock) bool {
 // among returns where a working of a piece stands among those of its design.
 func among(all []units.Working, w units.Working) *units.Working {
 	for i := range all {
-		if all[i].Label() == w.Label() && all[i].Equal(w) {
+		if all[i].Length() == w.Length() && all[i].Equal(w) {
 			return &all[i]
 		}
 	}

@@ -130,19 +130,25 @@ func (c *cell) over(p units.Point) bool {
 
 // greatestOfFew tries the places where a greatest sum must begin: the left
 // edge of one cell that lies there and the head edge of one. Elsewhere as much lies
-// over a place further to the left, or nearer to the head.
+// over a place further to the left, or nearer to the head. No place along an edge has
+// more than all that the edge meets, which is often less than was found already.
 func greatestOfFew(cells []cell) (most units.Length, at units.Point) {
 	var buf [few]int
-	for i := range cells {
-		left, there := &cells[i].rect, buf[:0] // what the line through the left edge meets
+	for i := len(cells) - 1; i >= 0; i-- { // turn-ins, with the least, come first
+		left, there := &cells[i].rect, buf[:0] // what the left edge meets
+		var all units.Length
 		for k := range cells {
-			if r := &cells[k].rect; r.Min.X <= left.Min.X && left.Min.X < r.Max.X {
+			if r := &cells[k].rect; r.Min.X <= left.Min.X && left.Min.X < r.Max.X && r.Min.Y < left.Max.Y && left.Min.Y < r.Max.Y {
 				there = append(there, k)
+				all += cells[k].height
 			}
 		}
-		for _, j := range there {
+		if all < most || all == most && left.Min.X > at.X {
+			continue
+		}
+		for n, j := range there {
 			p := units.Point{X: left.Min.X, Y: cells[j].rect.Min.Y}
-			if p.Y < left.Min.Y || left.Max.Y <= p.Y {
+			if p.Y < left.Min.Y || n > 0 && p.Y == cells[there[n-1]].rect.Min.Y { // as of parts side by side
 				continue
 			}
 			var sum units.Length

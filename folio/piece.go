@@ -46,7 +46,7 @@ func (p Piece) Fitting() (index int, ok bool) { return int(p.fitting) - 1, p.fit
 
 // Size returns width and height.
 func (p Piece) Size() units.Size {
-	return units.Size{W: of(p.width).Length(), H: of(p.height).Length()}
+	return units.Size{W: lengthOf(p.width), H: lengthOf(p.height)}
 }
 
 // Width returns the width with its working.

@@ -30,7 +30,7 @@ func (b Board) Piece() (index, copy int) { return int(b.piece), int(b.copy) }
 // Size returns the width and the height to cut the board to, whatever was
 // measured.
 func (b Board) Size() units.Size {
-	return units.Size{W: of(b.width).Length(), H: of(b.height).Length()}
+	return units.Size{W: lengthOf(b.width), H: lengthOf(b.height)}
 }
 
 // Width returns the width to cut, with its working.

@@ -24,7 +24,7 @@ func (b *builder) widths(z *sizing, cover, spine *units.Working) bool {
 		}
 		n++
 	}
-	if z.spine = of(spine).Length(); !b.sized(z) {
+	if z.spine = lengthOf(spine); !b.sized(z) {
 		return false
 	}
 	k := 0 // of those that lie

@@ -130,8 +130,8 @@ type passage struct {
 }
 
 // passage returns the way from one board that lies to another.
-func (s *shut) passage(from, to int) passage {
-	w := passage{s: s}
+func (s *shut) passage(from, to int) (w passage) {
+	w.s = s
 	f := &s.p.folded
 	sign := 1
 	if from > to {

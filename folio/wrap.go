@@ -28,7 +28,7 @@ func (w Wrap) Quarter() bool { return w.quarter }
 // Size returns the size of the whole covering laid out: that of the sheet to
 // cut, unless it is in quarter style.
 func (w Wrap) Size() units.Size {
-	return units.Size{W: of(w.w.blank).Length(), H: of(w.h.blank).Length()}
+	return units.Size{W: lengthOf(w.w.blank), H: lengthOf(w.h.blank)}
 }
 
 // Across returns margins and blank from left to right.

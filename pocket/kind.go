@@ -156,8 +156,8 @@ func Make(k Kind, p Paper, r units.Ruler) (Design, error) {
 }
 
 func accepted(k Kind, list []entry) (Kind, error) {
-	for _, e := range list {
-		if v, ok := e.accept(k); ok {
+	for i := range list {
+		if v, ok := list[i].accept(k); ok {
 			return v, nil
 		}
 	}

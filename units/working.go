@@ -29,15 +29,24 @@ func (t *Term) sum() Length { return Length(t.Count) * t.Length }
 // from outside, so what it shows is how the length was computed. The zero
 // Working is a length of 0 without terms.
 type Working struct {
+	outcome
 	label string
 	terms []Term
-	to    Length // the result; what it was before rounding follows from the terms
 	ruler Ruler
 	over  int32
 	dir   Direction
 	// inexact marks a share between two nanometres, and the ends of int64.
 	inexact bool
 }
+
+// An outcome is what a [Working] comes to. It has a type of its own because that is asked
+// for more often than all else: so its method copies one length, and not the Working.
+type outcome struct {
+	to Length // the result; what it was before rounding follows from the terms
+}
+
+// Length returns the result, rounded.
+func (w outcome) Length() Length { return w.to }
 
 // A Ledger computes workings and keeps their terms together in few
 // allocations. The zero Ledger is ready for use; it must not be copied after
@@ -141,9 +150,6 @@ func Sum(label string, r Ruler, d Direction, terms ...Term) Working {
 
 // Label says what the length is.
 func (w Working) Label() string { return w.label }
-
-// Length returns the result, rounded.
-func (w Working) Length() Length { return w.to }
 
 // Rounded returns the exact result and what rounding made of it.
 func (w Working) Rounded() Rounded {
