@@ -539,7 +539,7 @@ func (o *order) carries(fitting int) bool {
 // called as a board of the row is.
 func (o *order) tellApart(do []work.Action, f *Fitted) {
 	apart := func(b *work.Base) bool {
-		if b.Kind != work.OnPiece || !slices.ContainsFunc(o.p.boards, func(board Board) bool { return board.name == b.Name }) {
+		if b.Kind != work.OnPiece || !o.p.hasBoard(b.Name) {
 			return false
 		}
 		b.Name = partOf(b.Name, f.Label())
@@ -557,6 +557,16 @@ func (o *order) tellApart(do []work.Action, f *Fitted) {
 			}
 		}
 	}
+}
+
+// hasBoard reports whether a board of the row is called so.
+func (p *Plan) hasBoard(name string) bool {
+	for i := range p.boards {
+		if p.boards[i].name == name {
+			return true
+		}
+	}
+	return false
 }
 
 // hasGlue reports whether wet glue is used.

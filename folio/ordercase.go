@@ -228,7 +228,7 @@ func (o *order) lining() {
 		lays = append(lays, work.Lay{What: t, On: on, At: at, Size: piece.Size()})
 		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: on, At: at, By: work.Glue, Size: piece.Size()})
 		if l.board < 0 && len(p.gaps) > 0 {
-			rub := work.Rub{What: t}
+			rub := work.Rub{What: t, Gaps: make([]int, 0, len(p.gaps))}
 			for g := range p.gaps {
 				rub.Gaps = append(rub.Gaps, g)
 			}

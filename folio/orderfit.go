@@ -225,6 +225,7 @@ func (o *order) close() {
 	p := o.p
 	var c work.Close
 	f, onMain := &p.folded, 0
+	c.Turns = make([]work.Turned, 0, 2*(f.n-1)) // each fold with its spine
 	for _, t := range f.inOrder() {
 		left, right := f.between(t.fold)
 		if left != right {

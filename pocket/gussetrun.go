@@ -375,7 +375,7 @@ func (g GussetRun) steps(d *design, o *order) {
 		this := o.one(leaf, i)
 		var folded []int // all of them, or one would come to lie on the leaf
 		for _, strip := range strips {
-			folded = o.rest(folded, strip)
+			folded = o.rest(folded, &strip)
 		}
 		o.after(work.TaskGlue, folded, whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, names[0]), At: at(0, 0), Areas: areas[:1], Size: size}))
 		for c := range d.chains[1:] {

@@ -110,11 +110,16 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 	for _, n := range on {
 		o.rests = inorder.Add(o.rests, n)
 	}
+	var buf [6]work.Thing
+	things := buf[:0]
 	for _, a := range actions {
-		o.handled(a, func(t work.Thing) { o.rests = o.rest(o.rests, t) })
+		things = o.handled(things, a)
 	}
-	for _, a := range actions {
-		o.handled(a, o.touch)
+	for i := range things {
+		o.rests = o.rest(o.rests, &things[i])
+	}
+	for i := range things {
+		o.touch(&things[i])
 	}
 	o.stopped = !o.yield(work.Step{
 		Number: o.n, Task: task, For: o.part, Do: o.actions.Keep(actions...), After: o.numbers.Keep(o.rests...), Ruler: o.d.ruler,
@@ -123,7 +128,7 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 }
 
 // rest adds the last step of a thing, or those of all its copies, to a rising list.
-func (o *order) rest(on []int, t work.Thing) []int {
+func (o *order) rest(on []int, t *work.Thing) []int {
 	latest := 0
 	for _, l := range o.last {
 		switch {
@@ -141,7 +146,7 @@ func (o *order) rest(on []int, t work.Thing) []int {
 }
 
 // touch says that the step now written is the last of a thing.
-func (o *order) touch(t work.Thing) {
+func (o *order) touch(t *work.Thing) {
 	this := touch{t.Index, t.Copy, o.n}
 	if n := len(o.last); n > 0 && o.last[n-1].index == t.Index && o.last[n-1].copy == t.Copy {
 		o.last[n-1] = this
@@ -153,8 +158,8 @@ func (o *order) touch(t work.Thing) {
 	o.last = append(o.last, this)
 }
 
-// handled walks the pieces of the design that an action handles.
-func (o *order) handled(a work.Action, handle func(work.Thing)) {
+// handled appends the pieces of the design that an action handles.
+func (o *order) handled(all []work.Thing, a work.Action) []work.Thing {
 	var what work.Thing
 	var on work.Base
 	on.Kind = work.Under
@@ -180,14 +185,15 @@ func (o *order) handled(a work.Action, handle func(work.Thing)) {
 	case work.Stick:
 		what, on = a.What, a.To
 	default:
-		return
+		return all
 	}
-	if what.Kind == work.Piece {
-		handle(what)
+	if n := len(all); what.Kind == work.Piece && (n == 0 || all[n-1] != what) { // as of many folds of one strip
+		all = append(all, what)
 	}
 	if on.Kind == work.OnPiece && on.Index >= o.first { // what is there before lies under it
-		handle(work.Thing{Index: on.Index, Copy: on.Copy})
+		all = append(all, work.Thing{Index: on.Index, Copy: on.Copy})
 	}
+	return all
 }
 
 // all is every copy of a piece, one is one copy of it.
@@ -424,16 +430,16 @@ func (o *order) base(fixes ...work.Fix) {
 func (o *order) dry(what string, things ...work.Thing) {
 	var buf [aFew]int
 	rests := buf[:0]
-	for _, t := range things {
-		rests = o.rest(rests, t)
+	for i := range things {
+		rests = o.rest(rests, &things[i])
 	}
 	if o.in != nil && what != "the "+o.part.Name {
 		what += " of " + word.The(o.part.Name)
 	}
 	n := o.after(work.TaskDry, rests, work.Dry{What: what})
-	for _, t := range things {
+	for i := range things {
 		if n == o.n {
-			o.touch(t)
+			o.touch(&things[i])
 		}
 	}
 }

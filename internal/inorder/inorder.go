@@ -38,6 +38,9 @@ func Add(list []int, n int) []int {
 	if at > 0 && list[at-1] == n {
 		return list
 	}
+	if at == len(list) {
+		return append(list, n)
+	}
 	list = append(list, 0)
 	copy(list[at+1:], list[at:])
 	list[at] = n
