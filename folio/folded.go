@@ -487,12 +487,15 @@ func (w *within) step(s work.Step) {
 		case slices.ContainsFunc(s.Do, func(a work.Action) bool { _, cut := a.(work.Cut); return cut }):
 			after = append(after, o.ready()...)
 		case onBase(s.Do, w.on):
-			after = append(after, o.under(w.f))
+			after = o.under(after, w.f)
 		}
 		w.wet = s.Task != work.TaskDry && (w.wet || hasGlue(s.Do))
 		w.last = o.kept(s.Task, o.part, s.Ruler, after, s.Do)
+		if s.Task == work.TaskDry && w.fixed > 0 {
+			o.press(w.f, w.last)
+		}
 		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(s.Do) {
-			w.last = o.dry(o.part, w.last, work.Dry{What: "what is in " + word.The(o.part.Name), Weight: true})
+			w.last = o.press(w.f, o.dry(o.part, w.last, work.Dry{What: "what is in " + word.The(o.part.Name), Weight: true}))
 			w.wet = false
 		}
 		w.done = append(w.done, int32(w.last))

@@ -541,6 +541,55 @@ func TestRestsOnEnough(t *testing.T) {
 	})
 }
 
+// onCase reports whether a place on a board is marked.
+func onCase(a work.Action) bool {
+	m, ok := a.(work.MarkPlace)
+	return ok && (m.On.Kind == work.OnBoard || m.On.Kind == work.OnOutside)
+}
+
+// While something dries hands do what rests neither on it nor on what lies under the
+// weight: no place is marked on a case whose lining dries, and none on the other side of a
+// board on which something dries.
+func TestMeanwhile(t *testing.T) {
+	while := 0
+	proptest.Run(t, 40, func(p *gopter.Properties) {
+		p.Property("what does not rest on the drying can be done meanwhile", prop.ForAll(func(m made, n int) string {
+			planned, plan, err := m.plans()
+			if err != nil {
+				return err.Error()
+			}
+			j := makerJob(plan, planned)
+			// Where hands get at the case, and what they do not wait for.
+			var pairs [][2]int
+			for dry, s := range j.Steps {
+				if s.Task != work.TaskDry {
+					continue
+				}
+				waits := map[int]bool{s.Number: true}
+				for k := dry + 1; k < len(j.Steps); k++ {
+					later := j.Steps[k]
+					if slices.ContainsFunc(later.After, func(n int) bool { return waits[n] }) {
+						waits[later.Number] = true
+					} else if slices.ContainsFunc(later.Do, onCase) {
+						pairs = append(pairs, [2]int{dry, k})
+					}
+				}
+			}
+			for i := range min(4, len(pairs)) {
+				dry, k := pairs[(n+i*len(pairs)/4)%len(pairs)][0], pairs[(n+i*len(pairs)/4)%len(pairs)][1]
+				if err := makertest.FollowMeanwhile(j, dry, k); err != nil {
+					return fmt.Sprintf("step %d while that of step %d dries: %v", k+1, dry+1, err)
+				}
+				while++
+			}
+			return ""
+		}, anyMade(), gen.IntRange(0, 1000)))
+	})
+	if while == 0 {
+		t.Error("nothing dries")
+	}
+}
+
 // Of orders of work with one mistake, a maker objects to at least 98 of 100, and of
 // the rest to all but what makes no difference.
 func TestMistakesAreNoticed(t *testing.T) { mistakesAreNoticed(t) }

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"strings"
+
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
@@ -129,11 +131,28 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 
 func (m Mat) holds() pocket.Content { return m.Picture }
 
+// mats counts the mats.
+func (p *Plan) mats() int {
+	n := 0
+	for i := range p.fitted {
+		if _, ok := p.fitted[i].kind.(Mat); ok {
+			n++
+		}
+	}
+	return n
+}
+
 // work cuts the mat, fixes it in its place, and its picture on it in the end.
 func (m Mat) work(o *order, f *Fitted) {
 	t := o.p.thing(int(f.first))
 	cut := o.cutFitting(f)
 	fixed := o.fix(f, t, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
+	on := onPiece(t)
+	if o.p.mats() > 1 { // others have been worked on since
+		if on.Name = f.Label(); !strings.Contains(on.Name, t.Name) {
+			on.Name = partOf(t.Name, on.Name)
+		}
+	}
 	for i, s := range f.spots {
 		c, ok := s.Content()
 		if !ok {
@@ -143,7 +162,7 @@ func (m Mat) work(o *order, f *Fitted) {
 		at := work.At{Across: score.Left, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y}
 		o.fill([]int{fixed}, work.Fix{
 			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Panel: work.All,
-			On: onPiece(t), At: at, By: o.adhesive(), Areas: o.sticky(s.lies.Size()), Size: s.lies.Size(),
+			On: on, At: at, By: o.adhesive(), Areas: o.sticky(s.lies.Size()), Size: s.lies.Size(),
 		})
 		if o.hides(s.lies) { // put on before something else lies over it
 			last := len(o.fillings) - 1

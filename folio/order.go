@@ -41,6 +41,7 @@ type order struct {
 	part                          work.Part // of the present fitting
 	stands                        []int     // by fitting: the step after which it stands
 	filled                        []int     // what the last check rests on
+	pressed                       [2][]int  // on the inside, and on the outside: the steps in which fittings dry under a weight
 	fillings                      []filling
 	shutting                      []filling // what closes over contents
 	// What steps do and rest on, kept together.

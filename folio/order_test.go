@@ -268,6 +268,38 @@ func TestContentsAndTheirPlacesAreToldApart(t *testing.T) {
 	}
 }
 
+// On which of several mats a picture goes is told when others have been worked on since;
+// with one mat nothing needs telling.
+func TestMatsAreToldApart(t *testing.T) {
+	for _, c := range []struct {
+		names []string
+		want  []string
+	}{
+		{[]string{""}, []string{"the mat"}},
+		{[]string{"bow"}, []string{"the mat"}},
+		{[]string{"", ""}, []string{"the first mat", "the second mat"}},
+		{[]string{"bow", "stern mat"}, []string{"the mat of the bow", "the stern mat"}},
+	} {
+		var s folio.Spec
+		s.Cover = units.Size{W: 200 * mm, H: 150 * mm}
+		s.Spine.Width = 9 * mm
+		for i, name := range c.names {
+			s.Fittings = append(s.Fittings, folio.Fitting{Name: name, Kind: folio.Mat{Picture: pocket.Content{Name: "print", Size: units.Size{W: 50 * mm, H: units.Length(80+i) * mm}}},
+				Place: place.Place{Across: place.Left, Offset: units.Point{X: units.Length(10+90*i) * mm}}})
+		}
+		var got []string
+		for step := range mustBuild(t, s).Steps() {
+			if text, ok := strings.CutPrefix(step.Text(units.Format{}), "Tape the print on "); ok {
+				on, _, _ := strings.Cut(text, ":")
+				got = append(got, on)
+			}
+		}
+		if diff := cmp.Diff(c.want, got); diff != "" {
+			t.Errorf("mats called %q (-want +got):\n%s", c.names, diff)
+		}
+	}
+}
+
 // What lies on one of its panels is taped as what lies on a whole piece is: along the
 // edges of that panel, wherever it is on the piece.
 func TestPanelsAreTapedAlongTheirEdges(t *testing.T) {

@@ -40,9 +40,10 @@ func (o *order) fittings() {
 
 // put puts something into its fitting and returns the step after which it is in.
 func (o *order) put(fill filling) int {
-	done := o.kept(work.TaskFill, fill.part, fill.ruler, fill.after, fill.do)
+	f := &o.p.fitted[fill.part.Index]
+	done := o.kept(work.TaskFill, fill.part, fill.ruler, append(fill.after, o.across(f)...), fill.do)
 	if hasGlue(fill.do) {
-		done = o.dry(fill.part, done, work.Dry{What: "what is in " + word.The(fill.part.Name), Weight: true})
+		done = o.press(f, o.dry(fill.part, done, work.Dry{What: "what is in " + word.The(fill.part.Name), Weight: true}))
 	}
 	o.filled = append(o.filled, done)
 	return done
@@ -151,7 +152,8 @@ func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, are
 	on, seat := p.seat(f)
 	at, ruler := p.where(f, r, seat), p.spec.Rulers.Fitting
 	size := r.Size()
-	mark := o.step(work.TaskMark, o.part, ruler, []int{after, o.under(f)}, work.MarkPlace{What: t, On: on, At: at, Size: size}, work.Lay{What: t, On: on, At: at, Size: size})
+	var buf [8]int
+	mark := o.step(work.TaskMark, o.part, ruler, o.under(append(buf[:0], after), f), work.MarkPlace{What: t, On: on, At: at, Size: size}, work.Lay{What: t, On: on, At: at, Size: size})
 	done := o.step(work.TaskFix, o.part, ruler, []int{mark}, work.Fix{What: t, Panel: work.All, On: on, At: at, By: by, Areas: areas, Size: size, Marked: true})
 	return o.dryFitting(f, by, done)
 }
@@ -160,7 +162,7 @@ func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, are
 // others may stand on it.
 func (o *order) dryFitting(f *Fitted, by work.Adhesive, done int) int {
 	if by == work.Glue {
-		done = o.dry(o.part, done, work.Dry{What: "the " + f.Label(), Weight: true, Apart: true})
+		done = o.press(f, o.dry(o.part, done, work.Dry{What: "the " + f.Label(), Weight: true, Apart: true}))
 	}
 	return o.stood(done)
 }
@@ -192,16 +194,34 @@ func contentName(c pocket.Content) string {
 	return quote.Clip(c.Name, quote.Most)
 }
 
-// under is the step after which there is something to fix a fitting on: the
-// lining, the case for the outside, or the fitting it stands on.
-func (o *order) under(f *Fitted) int {
-	switch {
-	case f.base >= 0:
-		return o.stands[f.base]
-	case f.outside:
-		return o.covered
+// under adds after which steps there is something to fix a fitting on: the lining, which
+// lies under a weight till then, or the fitting it stands on; and the other side must
+// be dry.
+func (o *order) under(after []int, f *Fitted) []int {
+	on := o.lined
+	if f.base >= 0 {
+		on = o.stands[f.base]
 	}
-	return o.lined
+	return append(append(after, on), o.across(f)...)
+}
+
+// across returns the steps after which what was glued on the other side of the boards is dry:
+// while it lies under a weight nobody turns the case over.
+func (o *order) across(f *Fitted) []int {
+	if f.outside {
+		return o.pressed[0]
+	}
+	return o.pressed[1]
+}
+
+// press notes that a fitting dries under a weight in a step.
+func (o *order) press(f *Fitted, dry int) int {
+	side := 0
+	if f.outside {
+		side = 1
+	}
+	o.pressed[side] = append(o.pressed[side], dry)
+	return dry
 }
 
 // block puts the block in, over what lies on its board.

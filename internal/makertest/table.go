@@ -81,6 +81,26 @@ func FollowEarly(j Job, k int) error {
 	return err
 }
 
+// FollowMeanwhile carries out step k, which does not rest on step dry, while what that lets
+// dry is wet: all before that, what k rests on, step k, and then the others as they come.
+func FollowMeanwhile(j Job, dry, k int) error {
+	orders, err := ordersOf(j.Steps)
+	if err != nil {
+		return err
+	}
+	first := orders[j.Steps[k].Number].before
+	early, late := slices.Clone(j.Steps[:dry]), []work.Step(nil)
+	for i, s := range j.Steps[dry:] {
+		if dry+i == k || first[s.Number] {
+			early = append(early, s)
+		} else {
+			late = append(late, s)
+		}
+	}
+	_, err = run(&j, append(early, late...))
+	return err
+}
+
 // ordersOf works out what steps rest on, and objects where that is none of the
 // steps before.
 func ordersOf(steps []work.Step) (map[int]*order, error) {
@@ -272,8 +292,41 @@ type place struct {
 	turned bool // seen with the folio turned over
 }
 
-// base finds what something is laid on.
+// base finds what something is laid on, if hands can get at it.
 func (t *table) base(b work.Base) (place, error) {
+	on, err := t.lookUp(b)
+	if err == nil {
+		err = t.pressed(on)
+	}
+	return on, err
+}
+
+// pressed objects where a place cannot be got at while something dries: a case whose
+// lining is wet lies under a weight, and one with a fitting that is wet on one side is not
+// turned over for the other.
+func (t *table) pressed(on place) error {
+	if t.row == nil || on.body != t.row {
+		return nil
+	}
+	for _, b := range t.bonds {
+		if !b.wet || b.step == t.step.Number || b.a.of.body != t.row {
+			continue
+		}
+		if b.joins(Liner, BoardRole, Covering, Strip) {
+			return fmt.Errorf("the case is worked on while its lining is wet and under a weight")
+		}
+		for _, p := range [...]*paper{b.a.of, b.b.of} {
+			fitting := p.kind == work.Bought || p.plan != nil && p.plan.Role == Fitting
+			if fitting && t.outside(p) != on.below {
+				return fmt.Errorf("the case is turned over while %s is wet and under a weight", p)
+			}
+		}
+	}
+	return nil
+}
+
+// lookUp finds what something is laid on.
+func (t *table) lookUp(b work.Base) (place, error) {
 	switch b.Kind {
 	case work.Under:
 		if t.under == nil {
