@@ -66,12 +66,13 @@ func (s *Spec) checkCover(row *shape, bad *check.List) {
 		bad.Malformed("spine", check.Missing, "neither width nor contents", "the width of the spine board, or the thickness it goes round")
 	}
 	if s.FlapWidth != 0 {
-		if row.ruled(boards.WidthHalf) == 0 {
+		if row.ruled(boards.WidthHalf) == 0 && s.Form.Known() {
 			bad.Malformed("flapwidth", check.Conflict, bad.Text(s.FlapWidth)+" with the form "+s.Form.String(), "no flap, or the form "+boards.ForeEdgeFlap.String())
+		} else {
+			bad.Length("flapwidth", s.FlapWidth)
 		}
-		bad.Length("flapwidth", s.FlapWidth)
 	}
-	if s.DoorGap != 0 && row.ruled(boards.WidthShared) == 0 {
+	if s.DoorGap != 0 && row.ruled(boards.WidthShared) == 0 && s.Form.Known() {
 		bad.Malformed("doorgap", check.Conflict, bad.Text(s.DoorGap)+" with the form "+s.Form.String(), "no door gap, or the form "+boards.DoubleSpineGate.String())
 	} else {
 		bad.Allowance("doorgap", s.DoorGap)

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -50,7 +52,9 @@ func build(s *Spec, last *Plan) (*Plan, error) {
 	// Materials and rules first: what is malformed there makes every size
 	// that rests on it meaningless.
 	sound := b.checkMaterials()
-	sound = b.soundAt("rulers", b.spec.Rulers.Check()) && sound
+	if !b.soundAt("rulers", b.spec.Rulers.Check()) {
+		sound, b.spec.Rulers.Fitting = false, b.notation().Fine() // by which fittings are checked all the same
+	}
 	sound = b.soundAt("hinge", b.spec.Hinge.Check(b.notation())) && sound
 	sound = b.soundAt("margin", b.spec.Margin.Check(b.notation())) && sound
 	sound = b.soundAt("mitre", b.spec.Mitre.Check(b.notation())) && sound
@@ -287,7 +291,8 @@ func (b *builder) soundAt(path string, err error) bool {
 // fromSheet returns the smallest of the stock's sheets that takes a piece.
 func (b *builder) fromSheet(p *Piece, need units.Size, s *stock.Stock) lie {
 	best, ok := holds(s, need, p.grain)
-	if !ok {
+	// Where the size of a sheet is wrong, that is said.
+	if !ok && !slices.ContainsFunc(s.Sheets, func(s stock.Sheet) bool { return !check.InBounds(s.Size.W) || !check.InBounds(s.Size.H) }) {
 		n := b.notation()
 		b.bad.Add(check.Violation{
 			Path: b.sheetsPath(p.stock), Code: SheetSmall, Fault: check.Impossible,

@@ -115,6 +115,10 @@ func TestRefused(t *testing.T) {
 			s.Form = boards.SoftSpine
 			s.Spine = rule.Spine{Contents: 5 * mm, Rule: rule.SpineBlock}
 		}, "spine.rule", check.Conflict},
+		"a stiffener where there is no hinge": {func(s *folio.Spec) {
+			s.Form, s.Hinge = boards.SoftSpine, rule.Hinge{Crease: rule.CreaseAtOffset, Offset: units.Metre}
+			s.Spine = rule.Spine{Contents: 20 * mm, Stiffener: "card"}
+		}, "hinge.offset", check.TooLarge},
 		"frame's ease beyond its laps": {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Ease: in / 4}}), "fittings[0].kind.ease", folio.TooWide},
 		"no such panel":                {fit(folio.Fitting{Kind: folio.Mat{}, Panel: boards.Flap}), "fittings[0].panel", check.Unknown},
 		"unknown stock":                {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},

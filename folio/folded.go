@@ -178,7 +178,7 @@ func (d Folded) smaller(f *fitter, wide bool, over, room units.Length) (field st
 // the ruler can go into a design.
 func (f *fitter) soundFor(mat *stock.Stock) bool {
 	sheet := f.largestSheet()
-	return f.stock.Sound() && mat.Sound() && f.ruler().Valid() && f.b.spec.Groove <= pocket.GrooveInside &&
+	return f.stock.Sound() && mat.Sound() && f.b.spec.Groove <= pocket.GrooveInside &&
 		(sheet == units.Size{} || check.InBounds(sheet.W) && check.InBounds(sheet.H))
 }
 

@@ -42,8 +42,8 @@ type Fastening struct {
 // Places walks the places, pair by pair from the head.
 func (f Fastening) Places() iter.Seq[MagnetPlace] { return walk(f.places) }
 
-// Apart returns what lies between the magnets of a pair when the folio is
-// closed.
+// Apart returns what lies between the magnets of a pair when the folio is closed,
+// where it is most: a row may close at both ends, over spines of two widths.
 func (f Fastening) Apart() units.Working { return f.apart }
 
 // Magnets returns where the magnets go and whether there are any.
@@ -138,7 +138,7 @@ func (b *builder) warnApart() {
 }
 
 // closers returns the boards at the ends of the row that close the folio, each with
-// the one that its edge comes to lie on: none where others lie over both ends.
+// the highest that it comes to lie on: none where others lie over both ends.
 func (f *folding) closers() []layer {
 	var out []layer
 	for _, k := range [...]int{0, f.n - 1} {
@@ -158,12 +158,21 @@ func (f *folding) closers() []layer {
 	return out
 }
 
-// magnetsApart returns how far the magnets of a pair stay apart.
-func (s *shut) magnetsApart() units.Working {
+// magnetsApart returns how far the magnets of a pair stay apart at most.
+func (s *shut) magnetsApart() (most units.Working) {
+	for i, pair := range s.p.folded.closers() {
+		if apart := s.apart(pair); i == 0 || apart.Length() > most.Length() {
+			most = apart
+		}
+	}
+	return most
+}
+
+// apart returns how far the magnets stay apart where a board closes over another one.
+func (s *shut) apart(pair layer) units.Working {
 	p, f := s.p, &s.p.folded
 	spec := &p.spec
 	var g units.Ledger
-	pair := f.closers()[0]
 	m := meet{kind: faces(f.up(pair.low), !f.up(pair.high)), low: pair.low, high: pair.high}
 	room := s.roomOf(&m)
 	switch m.kind {

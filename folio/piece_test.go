@@ -2,9 +2,11 @@ package folio_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -51,6 +53,38 @@ func TestAreaOfPieces(t *testing.T) {
 		full := piece.Size().Area().SquareMillimetres()
 		if got := full - piece.Area().SquareMillimetres(); math.Abs(got-cut) > 1e-3 {
 			t.Errorf("%v mm² come off, want %v", got, cut)
+		}
+	}
+}
+
+// Every copy of every piece that is cut lies somewhere, and no other; what is not folded
+// lies as large as it is cut.
+func TestEveryCopyLiesSomewhere(t *testing.T) {
+	full := fullCase()
+	quarter := plainCase()
+	quarter.Quarter.Rule, quarter.Lining.Rule = rule.QuarterAlways, rule.LiningPanels
+	for _, s := range []folio.Spec{full, quarter} {
+		p := mustBuild(t, s)
+		pieces := slices.Collect(p.Pieces())
+		lie := make([][]bool, len(pieces))
+		for i := range pieces {
+			lie[i] = make([]bool, pieces[i].Quantity())
+		}
+		for l := range p.Placed() {
+			i, copy := l.Piece()
+			if copy < 0 || copy >= len(lie[i]) {
+				t.Errorf("copy %d lies of %d x %s", copy, len(lie[i]), pieces[i].Name())
+				continue
+			}
+			lie[i][copy] = true
+			if _, folded := l.Panel(); !folded && l.Rect().Size() != pieces[i].Size() {
+				t.Errorf("%s, %v, lies at %v", pieces[i].Name(), pieces[i].Size(), l.Rect())
+			}
+		}
+		for i := range pieces {
+			if slices.Contains(lie[i], false) {
+				t.Errorf("of %d x %s not all lie anywhere: %v", len(lie[i]), pieces[i].Name(), lie[i])
+			}
 		}
 	}
 }

@@ -548,3 +548,20 @@ func TestPrintByOneSide(t *testing.T) {
 		}
 	}
 }
+
+// Where no usual print goes it is said how large one could be, in the sides that are
+// wanted. A frame with rails of 12 mm and laps of 3 is 18 mm larger than its picture: 90 mm
+// wide it takes 72 mm, and 140 - 2 x 20 high 82 mm.
+func TestRoomForAPrintInASide(t *testing.T) {
+	w, h := place.By(place.OfPanel), place.Filling(place.OfPanel, 20*mm).H
+	for want, size := range map[string]place.Sizing{
+		"room for a picture of 72 mm in width":  {W: w, Picture: place.PictureUsual},
+		"room for a picture of 82 mm in height": {H: h, Picture: place.PictureUsual},
+		"room for a picture of 72 mm x 82 mm":   {W: w, H: h, Picture: place.PictureUsual},
+	} {
+		v := only(builds(related(folio.Fitting{Kind: folio.Frame{Rail: 12 * mm, Lap: 3 * mm}, Size: size})))
+		if v.Code != folio.NoPrint || v.Got != want {
+			t.Errorf("%v, want %s", v, want)
+		}
+	}
+}

@@ -167,7 +167,7 @@ func TestRulers(t *testing.T) {
 		t.Errorf("a ruler with steps of a metre: %v", err)
 	}
 	for i, role := range []*units.Ruler{&r.Main, &r.Board, &r.Gap, &r.Wrap, &r.Liner, &r.Fitting} {
-		*role = -1
+		*role = units.Ruler(-1 - i)
 		var paths []string
 		if bad, ok := r.Check().(*check.Error); ok {
 			for v := range bad.All() {
@@ -177,5 +177,11 @@ func TestRulers(t *testing.T) {
 		if want := []string{"main", "board", "gap", "wrap", "liner", "fitting"}[:i+1]; !slices.Equal(paths, want) {
 			t.Errorf("%q are wrong, want %q", paths, want)
 		}
+	}
+	// What follows from the main one is not said again.
+	all := rule.Rulers{Main: -1}
+	all.Fill()
+	if bad, ok := all.Check().(*check.Error); !ok || bad.Len() != 1 {
+		t.Errorf("of a main ruler that cannot be: %v", bad)
 	}
 }

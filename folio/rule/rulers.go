@@ -38,6 +38,9 @@ func (r *Rulers) Fill() {
 func (r Rulers) Check() error {
 	var bad check.List
 	for i, ruler := range [...]units.Ruler{r.Main, r.Board, r.Gap, r.Wrap, r.Liner, r.Fitting} {
+		if i > 0 && ruler == r.Main {
+			continue // said there
+		}
 		if !ruler.Valid() || ruler.Step() > units.Metre {
 			path := [...]string{"main", "board", "gap", "wrap", "liner", "fitting"}[i]
 			bad.Malformed(path, check.Unknown, "no such ruler", "one of the rulers of package units, or one made by units.NewRuler with a step of up to 1 m")

@@ -1,0 +1,160 @@
+package folio_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// lyingIn returns where a board lies, seen from the one on the table, and whether its
+// outside is below.
+func (r *atRest) lyingIn(main, board int) (o oblong, outsideBelow bool) {
+	ends := r.row.boards[r.roles[board]]
+	o = r.seenFrom(main, board, oblong{low: vec{X: ends[0]}, high: vec{X: ends[1], Y: r.row.t}})
+	outer := r.seenFrom(main, board, oblong{low: vec{X: ends[0]}, high: vec{X: ends[1]}})
+	return o, math.Abs(outer.low.Y-o.low.Y) < math.Abs(outer.low.Y-o.high.Y)
+}
+
+// under returns the highest of the boards under one, −1 for none, and whether any lies
+// over it.
+func (r *atRest) under(main, board int) (below int, covered bool) {
+	const touch = 1e-4
+	below = -1
+	here, _ := r.lyingIn(main, board)
+	var top float64
+	for i, role := range r.roles {
+		o, _ := r.lyingIn(main, i)
+		switch {
+		case i == board || role.Spine() || o.low.X > here.high.X-touch || o.high.X < here.low.X+touch:
+		case o.low.Y > here.low.Y:
+			covered = true
+		case below < 0 || o.low.Y > top:
+			below, top = i, o.low.Y
+		}
+	}
+	return below, covered
+}
+
+// gate is a row with a narrow flap at either side of the board on the table, whose
+// spine boards are not as wide as each other.
+func gate(some func(low, high units.Length) units.Length) folio.Spec {
+	valley := boards.Joint{Fold: score.Valley}
+	return folio.Spec{
+		Cover: units.Size{W: some(100*mm, 140*mm), H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Rulers: rule.Rulers{Main: everyNanometre},
+		Board: stock.Stock{Caliper: some(mm, 3*mm)}, Covering: stock.Stock{Caliper: some(mm/10, mm/2)}, Liner: stock.Stock{Caliper: some(mm/10, mm/2)},
+		Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: [...]rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseTwo}[some(0, 2)]}, Mitre: rule.Mitre{Distance: 5 * mm},
+		Row: boards.Row{Main: boards.Panel2, Joints: []boards.Joint{valley, valley, valley, valley}, Boards: []boards.Board{
+			{Role: boards.Panel1, Width: some(40*mm, 48*mm)}, {Role: boards.Spine1, Width: some(14*mm, 30*mm)},
+			{Role: boards.Panel2}, {Role: boards.Spine2, Width: some(14*mm, 30*mm)}, {Role: boards.Panel3, Width: some(40*mm, 48*mm)},
+		}},
+	}
+}
+
+// Turned about its creases, any row has its magnets in the boards at its ends that no
+// other lies over, each with its mate in the highest under that, rims as far from the
+// edge as asked for, face to face, as far apart as is told at most, and evenly spread.
+// Where one would not lie within its board, or there is no such board, they are refused.
+func TestMagnetsOfRows(t *testing.T) {
+	random := rand.New(rand.NewPCG(15003, 1))
+	some := func(low, high units.Length) units.Length { return low + units.Length(random.Int64N(int64(high-low))) }
+	var met [3]int // by how many edges they hold
+	refused := 0
+	for i := range proptest.Cases(400) {
+		s, ok := gate(some), true
+		if i%4 > 0 {
+			s, ok = crowdedRow(random)
+			s.Fittings = nil
+		}
+		bare, err := folio.Build(s)
+		if !ok || err != nil {
+			continue
+		}
+		m := closing.Magnets{Diameter: some(4*mm, 9*mm), Thickness: s.Board.Caliper / 2, Pairs: 1 + random.IntN(3), Inset: some(mm, 40*mm)}
+		s.Magnets = m
+		p, err := folio.Build(s)
+		main, _ := turnings(t, bare)
+		r := restOf(t, bare)
+		type pair struct{ high, low int }
+		var want []pair
+		within, apart := true, 0.0
+		for _, k := range []int{0, len(r.roles) - 1} {
+			low, covered := r.under(main, k)
+			if k == main || covered || low < 0 {
+				continue
+			}
+			ends := r.row.boards[r.roles[k]]
+			rim := [2]float64{ends[0] + m.Inset.Millimetres(), ends[0] + (m.Inset + m.Diameter).Millimetres()}
+			if k > 0 {
+				rim = [2]float64{ends[1] - (m.Inset + m.Diameter).Millimetres(), ends[1] - m.Inset.Millimetres()}
+			}
+			here, _ := r.lyingIn(main, k)
+			on, _ := r.lyingIn(main, low)
+			there := r.seenFrom(main, k, oblong{low: vec{X: rim[0]}, high: vec{X: rim[1]}})
+			want = append(want, pair{k, low})
+			within = within && rim[0] >= ends[0] && rim[1] <= ends[1] && there.low.X >= on.low.X && there.high.X <= on.high.X
+			apart = max(apart, here.low.Y-on.high.Y)
+		}
+		if len(want) == 0 || !within {
+			if refused++; !refusedWith(err, "magnets.diameter", folio.OffPanel) {
+				t.Errorf("%v: magnets hold %v: %v", r.roles, want, err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("%v: no magnets hold %v: %v", r.roles, want, err)
+			continue
+		}
+		met[len(want)]++
+		f, _ := p.Magnets()
+		if got := f.Apart().Length().Millimetres(); math.Abs(got-apart) > 5e-3 { // a round hinge is worked out in short straight parts
+			t.Errorf("%v: %v apart by what is told, %v mm turned", want, f.Apart(), apart)
+		}
+		k := 0
+		var mate float64 // where the first of a pair lies
+		for place := range f.Places() {
+			if k == 2*m.Pairs*len(want) {
+				t.Errorf("%v: more than %d magnets", want, k)
+				break
+			}
+			w := want[k/2/m.Pairs]
+			board := [2]int{w.high, w.low}[k%2]
+			_, outsideBelow := r.lyingIn(main, board)
+			if place.Pair() != k/2 || place.Panel() != r.roles[board] || place.Outside() != (outsideBelow == (k%2 == 0)) {
+				t.Errorf("%v: magnet %d of pair %d is in the %v, outside %v", want, k, place.Pair(), place.Panel(), place.Outside())
+			}
+			x, ends := place.Middle().X.Millimetres(), r.row.boards[r.roles[board]]
+			off := x - ends[0]
+			if w.high > 0 {
+				off = ends[1] - x
+			}
+			if k%2 == 0 && math.Abs(off-(m.Inset+m.Diameter/2).Millimetres()) > 1e-5 {
+				t.Errorf("a magnet %v across has its middle %v mm from the edge; inset %v", m.Diameter, off, m.Inset)
+			}
+			at := r.seenFrom(main, board, oblong{low: vec{X: x}, high: vec{X: x}}).low.X
+			if k%2 == 1 && math.Abs(at-mate) > 1e-3 {
+				t.Errorf("%v: the magnets of a pair lie %v mm beside each other", want, at-mate)
+			}
+			mate = at
+			// Half a share from the head, and a share from each to the next.
+			if y, h := place.Middle().Y.Millimetres(), p.OpenHeight().Length().Millimetres(); math.Abs(y-h/float64(m.Pairs)*(float64(k/2%m.Pairs)+0.5)) > 1e-5 {
+				t.Errorf("magnet %d of %d pairs is %v mm from the head of %v", k, m.Pairs, y, h)
+			}
+			k++
+		}
+		if k != 2*m.Pairs*len(want) {
+			t.Errorf("%v: %d magnets", want, k)
+		}
+	}
+	if met[1] < proptest.Cases(20) || met[2] < proptest.Cases(20) || refused < proptest.Cases(10) {
+		t.Errorf("tried too few: %v by edges, %d refused", met, refused)
+	}
+}
