@@ -366,6 +366,9 @@ func TestFormsRefused(t *testing.T) {
 	photo := propose.Thing{Content: pocket.Content{Name: "photo", Size: units.Size{W: 90 * mm, H: 130 * mm}}}
 	two := []propose.Form{{Form: boards.SoftSpine}, {Form: boards.SpineBoard}}
 	row := boards.Row{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}}}
+	stiff := boards.Row{Boards: slices.Clone(row.Boards)}
+	stiff.Boards[1].Width = 20 * mm
+	soft := boards.Row{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.RightCover}}, Joints: []boards.Joint{{Hinge: rule.Hinge{Width: 20 * mm}}}}
 	for _, c := range []struct {
 		path string
 		code check.Code
@@ -375,6 +378,9 @@ func TestFormsRefused(t *testing.T) {
 		{"case.row", check.Conflict, propose.Request{Forms: two, Case: folio.Spec{Row: row}}},
 		{"forms", check.TooMany, propose.Request{Forms: make([]propose.Form, propose.MostForms+1)}},
 		{"forms[1].form", check.Unknown, propose.Request{Forms: []propose.Form{{}, {Form: 99}}}},
+		// A spine board or a soft spine of a width of its own leaves what it does, whatever goes in.
+		{"case.row.boards[1].width", check.Conflict, propose.Request{Case: folio.Spec{Row: stiff}}},
+		{"case.row.joints[0].hinge.width", check.Conflict, propose.Request{Case: folio.Spec{Row: soft}}},
 		// Of doors 1.1 m apart nothing is left on a cover of 1 m, though on one of 2 m it is.
 		{"case.doorgap", check.TooSmall, propose.Request{Case: folio.Spec{Form: boards.DoubleSpineGate, DoorGap: 1100 * mm}}},
 	} {

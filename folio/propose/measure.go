@@ -100,12 +100,20 @@ func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
 		}
 		_, flat := bad.Find("closing.underflap", check.Conflict)
 		_, long := bad.Find("", check.TooLarge)
+		var own check.List // what has a width of its own that is less than is tried here
+		for v := range bad.All() {
+			if v.Bound == check.AtLeast && v.Limit >= s.roomy {
+				own.Malformed(v.Path, check.Conflict, v.Got+" of its own", "no width, but one that follows from what goes in")
+			}
+		}
 		switch {
 		case flat && s.layered && s.full.Closing.UnderFlap == 0:
 			s.layered = false
 			spec.Closing.UnderFlap = 0
 		case long && s.roomy > units.Metre/4:
 			s.roomy = s.roomy.Half(units.Down)
+		case own.Len() > 0:
+			return nil, spec, own.Err()
 		default:
 			return nil, spec, err
 		}
