@@ -117,7 +117,7 @@ func (fr Frame) fit(f *fitter) bool {
 		case !check.InBounds(of.Caliper): // said where the stock is
 			known = false
 		default:
-			if fr.Foam = filled(fr.Foam, of.Caliper); fr.Foam != of.Caliper {
+			if fr.Foam = filled(fr.Foam, of.Caliper); fr.Foam != of.Caliper && check.InBounds(fr.Foam) {
 				bad.Malformed(f.at(".kind.foam"), check.Conflict, f.notation().Text(fr.Foam)+" of "+check.Quote(foam),
 					"nothing, or its caliper of "+f.notation().Text(of.Caliper))
 				known = false
