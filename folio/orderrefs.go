@@ -14,11 +14,15 @@ func (p *Plan) boardThing(i int) work.Thing {
 
 // wrapThing returns a piece of the covering.
 func (p *Plan) wrapThing(w wrapPart) work.Thing {
-	t := work.Thing{Index: w.piece, Copy: w.copy, Name: p.pieces[w.piece].name}
-	if p.pieces[w.piece].quantity > 1 {
-		t.Name = ordinal(w.copy) + " " + t.Name
+	return work.Thing{Index: w.piece, Copy: w.copy, Name: w.called(&p.pieces[w.piece])}
+}
+
+// called returns what a piece of the covering is called.
+func (w *wrapPart) called(piece *Piece) string {
+	if piece.quantity > 1 {
+		return ordinal(w.copy) + " " + piece.name
 	}
-	return t
+	return piece.name
 }
 
 // ordinal tells copies of a piece apart, and things of one name, counted from 0.

@@ -84,6 +84,10 @@ type WrapPiece struct {
 // Piece returns what has to be cut.
 func (w WrapPiece) Piece() Piece { return w.piece }
 
+// Name returns what the order of work calls it, which tells copies apart: "second spine
+// strip".
+func (w WrapPiece) Name() string { return w.part.called(&w.piece) }
+
 // Index returns the place of the piece in [Plan.Pieces], and which copy it is,
 // counted from 0.
 func (w WrapPiece) Index() (piece, copy int) { return w.index, w.part.copy }

@@ -325,7 +325,11 @@ func planned() wrapState {
 
 // wrapped draws the covering laid flat.
 func (f *figure) wrapped(p *folio.Plan, s wrapState) {
-	names := pieceNames(p)
+	names := map[[2]int]string{} // by piece and copy; only looked up
+	for part := range p.Wrap().Pieces() {
+		i, n := part.Index()
+		names[[2]int{i, n}] = part.Name()
+	}
 	whole := p.Wrap().Size()
 	var xs []units.Length
 	ys := []units.Length{0, whole.H}
@@ -364,7 +368,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		if s.step && s.on == [2]int{i, n} {
 			on = r
 		}
-		f.nameIn(names[i], paper.pts, paper.of)
+		f.nameIn(names[[2]int{i, n}], paper.pts, paper.of)
 	}
 	for b := range p.Boards() {
 		r, _ := p.OnWrap(b.Role())
