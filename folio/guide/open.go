@@ -39,15 +39,6 @@ func Wrap(p *folio.Plan, o Options) (Picture, bool) {
 	})
 }
 
-// pieceNames lists the names of the pieces.
-func pieceNames(p *folio.Plan) []string {
-	var names []string
-	for piece := range p.Pieces() {
-		names = append(names, piece.Name())
-	}
-	return names
-}
-
 // Inside draws the open folio as one sees its inside: the edges of the boards
 // and of what is turned in under the liner, the liner, the fittings and what
 // they hold.
