@@ -196,13 +196,17 @@ async function add(word) {
 	const free = panels.filter((p) => !taken.includes(p));
 	const was = past.now;
 	const all = [...free, ...free.length ? [] : panels.slice(-1)].map((panel) => ({ panel, state: put(was, "spec.fittings[" + i + "]", { panel, kind: inner }) }));
-	const answers = await quick.ask(all.map(({ state }) => ["summary", documentOf(state)]));
-	if (past.now !== was) return; // somebody typed on
-	const bad = answers.map((text) => JSON.parse(text).error).map((error) => (error ? problemCount(error) : 0));
-	const { panel, state } = all[bad.indexOf(Math.min(...bad))];
-	go(state, "", true);
+	// It is there at once, to be named, and goes to a better panel a moment later: one change for undo.
+	let goes = all[0];
+	go(goes.state, "add " + i, false);
 	byId("f-spec-fittings-" + i + "-name")?.focus();
-	say("Added: " + word + ", on the " + panel + ".");
+	const answers = await quick.ask(all.map(({ state }) => ["summary", documentOf(state)]));
+	if (past.now === goes.state) {
+		const bad = answers.map((text) => JSON.parse(text).error).map((error) => (error ? problemCount(error) : 0));
+		goes = all[bad.indexOf(Math.min(...bad))];
+		go(goes.state, "add " + i, true);
+	}
+	say("Added: " + word + ", on the " + goes.panel + ".");
 }
 
 /** Takes a fitting out. @param {number} i */
