@@ -50,6 +50,10 @@ func TestPlaceBesideIsTheNearest(t *testing.T) {
 				size = units.Size{W: units.Length(20+r.IntN(180)) * mm / 10, H: units.Length(20+r.IntN(90)) * mm / 10}
 				at.Y /= 5
 			}
+			if on == 0 && trial%2 == 0 { // one above the other
+				size.H /= 2
+				at = units.Point{X: at.Y, Y: at.X}
+			}
 			if i == n-1 {
 				at.X, at.Y = at.X-4*mm, at.Y-units.Length(r.IntN(30))*mm/10
 			}
@@ -126,11 +130,11 @@ func TestPlaceBesideIsTheNearest(t *testing.T) {
 }
 
 // Places are looked for among 262,144 pairs of rectangles (mostBeside): of those that
-// lie over others on a board full of badges, with no place free, the first two are looked
+// lie over others on a board full of badges, with no place free, the first three are looked
 // at whole; then a folio is still refused, and at once, but no place is named.
 func TestPlacesBesideAreBounded(t *testing.T) {
 	const columns, full = 16, 16 * 12
-	for n, want := range map[int]bool{full + 1: true, full + 2: true, full + 9: false, folio.MaxFittings: false} {
+	for n, want := range map[int]bool{full + 1: true, full + 2: true, full + 3: true, full + 4: false, folio.MaxFittings: false} {
 		s := badged(n, func(i int) (units.Size, units.Point) {
 			if i >= full {
 				return units.Size{W: 3 * mm, H: 3 * mm}, units.Point{X: units.Length(i-full) * mm / 9, Y: units.Length(i-full) * mm / 9}

@@ -136,7 +136,7 @@ func (p *Plan) hinged() (s shut, all bool) {
 		case rule.CreaseAtOffset:
 			b.x = h.Offset
 		case rule.CreaseMidGap:
-			b.x = b.gap.Half(units.Down)
+			b.x, b.mid = b.gap.Half(units.Down), true
 		}
 		if b.bend == rule.CreaseAtEdge || b.bend == rule.CreaseMidGap {
 			b.bend = rule.CreaseAtOffset
@@ -413,7 +413,7 @@ func (s *shut) pastTerms(terms []units.Term, fold, side int) []units.Term {
 	case b.bend == rule.CreaseRound:
 		return merge(terms, units.T("radius of the bend", out))
 	}
-	return merge(merge(terms, units.T("gap", b.wide)), units.N(-1, "crease", b.x))
+	return merge(merge(terms, units.T("gap", b.wide)), units.N(-1, "crease", b.wide-out))
 }
 
 // overFaces is what the covering adds to both faces, and to head and tail, of the

@@ -8,6 +8,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/planetest"
@@ -269,6 +270,55 @@ func TestClosedByFolding(t *testing.T) {
 	}
 }
 
+// Of a cover that came out wider, or narrower, nobody knows at which gap: closed, it has no
+// more room than its gaps leave, and is no thinner and no narrower than they make it. By
+// hand, with what a hinge adds to the thickness, and to the width, of its gap as planned
+// or as it may be.
+func TestClosedAsMeasured(t *testing.T) {
+	for crease, adds := range map[rule.CreasePlace]func(gap float64) (in, out float64){
+		rule.CreaseAtEdge:   func(gap float64) (in, out float64) { return 0, gap },
+		rule.CreaseAtOffset: func(gap float64) (in, out float64) { return 1e6, gap - 1e6 },
+		rule.CreaseMidGap:   func(gap float64) (in, out float64) { return gap / 2, gap / 2 },
+		rule.CreaseTwo:      func(gap float64) (in, out float64) { return gap / math.Sqrt2, gap / math.Sqrt2 },
+		rule.CreaseRound:    func(gap float64) (in, out float64) { return gap * 2 / math.Pi, gap * 2 / math.Pi },
+	} {
+		for _, more := range []units.Length{0, 2*mm + 2, 2*mm + 3, -mm - 2, -mm - 3} {
+			s := unruledCase(0)
+			s.Rulers = all(everyNanometre)
+			s.Hinge = rule.Hinge{Width: 9*mm + 1, Crease: crease}
+			if crease == rule.CreaseAtOffset {
+				s.Hinge.Offset = mm
+			}
+			p := mustBuild(t, s)
+			w, h := p.AsMade()
+			made, err := p.Refit(refit.Measured{Width: w.Length() + more, Height: h.Length()})
+			if err != nil {
+				t.Fatal(err)
+			}
+			least, most := s.Hinge.Width, units.Length(0)
+			for g := range made.Gaps() {
+				least, most = min(least, g.Width()), max(most, g.Width())
+			}
+			if (most > s.Hinge.Width) != (more > 0) || (least < s.Hinge.Width) != (more < 0) {
+				t.Fatalf("%v, %v wider: gaps of %v to %v", crease, more, least, most)
+			}
+			c := mustClosed(t, made)
+			narrow, _ := adds(float64(least))
+			wide, out := adds(float64(most))
+			spine, over := float64(s.Spine.Width), 2*float64(s.Covering.Caliper)
+			for what, d := range map[string]float64{
+				"room":      spine + 2*narrow - 2*float64(s.Board.Caliper+s.Liner.Caliper) - float64(c.Room().Length()),
+				"thickness": float64(c.Thickness().Length()) - (spine + 2*wide + over),
+				"width":     float64(c.Width().Length()) - (float64(s.Cover.W) + out + over),
+			} {
+				if d < -1e-3 || d > 2 {
+					t.Errorf("%v, %v wider: the %s errs to the safe side by %.4f nm: %v, %v, %v", crease, more, what, d, c.Room(), c.Thickness(), c.Width())
+				}
+			}
+		}
+	}
+}
+
 // The range ends where the boards would meet: with a gap between one and two
 // thicknesses (board, turn-in and liner) a crease further out than gap − thickness does
 // not close, although it is short of mid-gap.
@@ -364,6 +414,19 @@ func TestStaysOpen(t *testing.T) {
 	}
 	if section, ok := p.Section(); ok || len(slices.Collect(section)) > 0 {
 		t.Error("nor a section of what is shut")
+	}
+	for _, role := range []boards.Role{boards.LeftCover, boards.RightCover, boards.MainPanel} {
+		over, room, ok := p.Over(role, true)
+		if ok || room != 0 || len(slices.Collect(over)) > 0 || len(slices.Collect(p.Overheads(role, true))) > 0 {
+			t.Errorf("and over the %v lies nothing", role)
+		}
+		for part := range p.Beside(role, true) {
+			t.Errorf("nor beside a spine: %v", part)
+		}
+		panel, _ := p.Panel(role, false)
+		if got := p.Headroom(panel, role, -1); got != units.Longest {
+			t.Errorf("closing sets no limit there: %v", got)
+		}
 	}
 	if room := p.Headroom(units.Rect{Max: units.Point{X: mm, Y: mm}}, boards.MainPanel, -1); room != units.Longest {
 		t.Errorf("what does not shut leaves %v over its panels", room)

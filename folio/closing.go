@@ -145,7 +145,7 @@ func (s *shut) nearest() shut {
 	out := *s
 	for i := range s.p.gaps {
 		if !s.j[i].soft {
-			out.j[i].bend, out.j[i].x = rule.CreaseAtOffset, 0
+			out.j[i].bend, out.j[i].mid, out.j[i].x = rule.CreaseAtOffset, false, 0
 		}
 	}
 	return out

@@ -308,9 +308,6 @@ func (p *Plan) Headroom(r units.Rect, panel boards.Role, without int) units.Leng
 			return true
 		})
 		fold := p.foldAt(panel)
-		if fold < 0 {
-			return 0 // the row has no such board
-		}
 		if !p.valley(fold) {
 			return units.Longest // its inside looks out
 		}

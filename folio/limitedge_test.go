@@ -195,6 +195,15 @@ func moreLimits() []edge {
 			s.Spine = rule.Spine{Contents: 3*mm + 1}
 			stood(s, 22*mm+1)
 		}},
+		{name: "a soft joint in a row with a spine", set: func(s *folio.Spec, _ units.Length) {
+			s.Spine, s.Hinge = rule.Spine{Width: 20*mm + 1, Contents: 3*mm + 1}, rule.Hinge{}
+			s.Row = boards.Row{
+				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3, Rule: boards.WidthHalf}},
+				Joints: []boards.Joint{{Fold: score.Mountain}, {Fold: score.Mountain}, {Fold: score.Valley, Hinge: rule.Hinge{Rule: rule.HingeLeast}}},
+			}
+			stood(s, 30*mm+1)
+			s.Fittings[0].Panel = boards.Panel3
+		}},
 		{name: "under a flap", set: func(s *folio.Spec, _ units.Length) {
 			flapped(s)
 			stood(s, 12*mm+1)

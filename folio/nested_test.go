@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -55,8 +56,59 @@ func TestBackOfAFlapsSpine(t *testing.T) {
 		t.Errorf("%v thick leaves %v", room, at)
 	}
 	_, err = folio.Build(spec(room + mm/10))
-	if v := only(err); v.Code != folio.NotClosing || v.Path != "fittings" || !strings.Contains(v.Want, "lower by 0.1 mm than badge") {
+	if v := only(err); v.Code != folio.NotClosing || v.Path != "fittings" || !strings.Contains(v.Want, "lower by 0.1 mm than badge") || v.Bound != check.NoBound || v.Limit != 0 || v.By != 0 {
 		t.Errorf("%v thick: %v", room+mm/10, err)
+	}
+}
+
+// A bar on the back of a spine, with a plate on its one end, lies against the spine of the flap
+// that is folded over it, where a badge stands across from the other end: the bar and the plate
+// have the room, and the bar with the badge. With more than 16 things on the spine (manyOnSpine)
+// the plate counts as lying all over the bar, so that no less is asked for.
+func TestStacksAcross(t *testing.T) {
+	const bar, plate, badge = 5 * mm, 3 * mm, 4 * mm
+	for tags := 13; tags <= 15; tags++ {
+		s := folio.Spec{
+			Form: boards.TwoFlaps, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 20 * mm},
+			Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
+			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Clearance: mm / 100,
+			Closing: closing.Allowance{Ease: units.None, UnderFlap: 12 * mm, Adhesive: closing.Adhesive{Caliper: units.None}},
+		}
+		s.Row, s.Form = s.Form.Row(), boards.SpineBoard
+		for i := range s.Row.Joints {
+			s.Row.Joints[i].Hinge = rule.Hinge{Rule: rule.HingeLeast}
+			if i >= 4 {
+				s.Row.Joints[i].Hinge = rule.Hinge{Width: 25 * mm}
+			}
+		}
+		put := func(name, on string, role boards.Role, wide, high, thick, x, y units.Length) {
+			s.Fittings = append(s.Fittings, folio.Fitting{Name: name, Panel: role, StandsOn: on, Outside: role == boards.Spine2,
+				Kind:  folio.Ornament{Size: units.Size{W: wide, H: high}, Thickness: thick},
+				Place: place.Place{Across: place.Middle, Along: place.Head, Offset: units.Point{X: x, Y: y}}})
+		}
+		put("bar", "", boards.Spine2, 9*mm, 100*mm, bar, 0, 30*mm)
+		put("plate", "bar", boards.MainPanel, 9*mm, 20*mm, plate, 0, 80*mm)
+		put("badge", "", boards.Spine3, 9*mm, 20*mm, badge, 0, 40*mm)
+		for i := range units.Length(tags) {
+			put(fmt.Sprint("tag ", int(i)), "", boards.Spine2, mm, mm, mm/10, 0, i*2*mm)
+		}
+		p := mustBuild(t, s)
+		var left, right units.Length
+		for g := range p.Gaps() {
+			switch a, b := g.Between(); {
+			case a == boards.Spine2 && b == boards.LeftCover:
+				left = g.Width()
+			case a == boards.RightCover && b == boards.Spine3:
+				right = g.Width()
+			}
+		}
+		want := right - left - (2*mm + mm/4) - mm/2 - bar - badge
+		if tags+2 > 16 {
+			want -= plate
+		}
+		if tight, ok := p.TightestOf(closing.BesideSpine, true); !ok || tight.Left().Length() != want {
+			t.Errorf("%d things: %v, want %v left", tags+2, tight, want)
+		}
 	}
 }
 
@@ -103,7 +155,7 @@ func TestAcrossFromASpine(t *testing.T) {
 			t.Errorf("%v thick, ease %v: warned %v", room, ease, warned(p, folio.WarnEase))
 		}
 		v := only(builds(spec(room+mm/10, ease)))
-		if v.Code != folio.NotClosing || v.Path != "fittings" || !strings.Contains(v.Want, "lower by 0.1 mm than badge") {
+		if v.Code != folio.NotClosing || v.Path != "fittings" || !strings.Contains(v.Want, "lower by 0.1 mm than badge") || v.Bound != check.NoBound || v.Limit != 0 || v.By != 0 {
 			t.Errorf("%v thick: %v", room+mm/10, v)
 		}
 	}
@@ -182,5 +234,44 @@ func TestBoardsBesideEachOther(t *testing.T) {
 	}
 	if told < 4 {
 		t.Errorf("only %d are told", told)
+	}
+}
+
+// The second and the fourth panel lie on the third one, end to end where they are as wide as that
+// together: 45 mm and 73 of 118. By hand, the fold over the second one's end reaches past it by
+// its spine board, with liner, turn-in and covering, or without one by liner and covering, and
+// the fourth panel by the covering at its edge. From there on the one touches the other, until
+// the boards themselves lie over each other, by a nanometre.
+func TestEndsThatNearlyMeet(t *testing.T) {
+	for _, soft := range []bool{false, true} {
+		row := func(fourth units.Length) folio.Spec {
+			s := besideRow(fourth)
+			if soft {
+				s.Row.Boards = append(s.Row.Boards[:1:1], s.Row.Boards[2:]...)
+				s.Row.Joints = append([]boards.Joint{{Fold: score.Mountain, Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo}}}, s.Row.Joints[2:]...)
+			}
+			return s
+		}
+		s := row(mm)
+		const meet = 73 * mm
+		c := s.Covering.Caliper
+		past, name := s.Board.Caliper+s.Liner.Caliper+2*c, "the first spine "
+		if soft {
+			past, name = s.Liner.Caliper+c, "the fold between the first panel and the second panel "
+		}
+		for fourth, got := range map[units.Length]string{
+			meet - past - c:     "",
+			meet - past - c + 1: name + "0.000001 mm over the edge of the fourth panel",
+			meet - 2*c:          name,
+			meet - 2*c + 1:      "the edge of the first panel 0.000001 mm over the edge of the fourth panel",
+			meet:                "the edge of the first panel 0.72 mm over",
+			meet + 1:            "",
+			meet + 9*mm:         "",
+		} {
+			err := builds(row(fourth))
+			if (err == nil) != (got == "") || err != nil && !strings.HasPrefix(only(err).Got, got) {
+				t.Errorf("soft %v, a fourth panel of %v: want %q, got %v", soft, fourth, got, err)
+			}
+		}
 	}
 }

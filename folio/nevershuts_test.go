@@ -197,3 +197,43 @@ func TestWhatAGapGoesRound(t *testing.T) {
 		}
 	}
 }
+
+// A row that shuts, and does not with one board over another, is told that of this board, the
+// first one as any other.
+func TestOverIsToldOfItsBoard(t *testing.T) {
+	refused := map[int]int{}
+	for kind := range 4 {
+		s := plainCase()
+		s.Row = boards.Row{}
+		for k := range 3 {
+			if k > 0 {
+				j := boards.Joint{Fold: score.Fold(kind >> (k - 1) & 1)}
+				s.Row.Boards, s.Row.Joints = append(s.Row.Boards, boards.Board{Role: boards.Spine1 + boards.Role(k-1)}), append(s.Row.Joints, j, j)
+			}
+			s.Row.Boards = append(s.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(k)})
+		}
+		if err := builds(s); err != nil {
+			t.Logf("%d: %v", kind, err)
+			continue
+		}
+		for a := 0; a < 5; a += 2 {
+			for b := 0; b < 5; b += 2 {
+				if a == b {
+					continue
+				}
+				with := s.WithDefaults()
+				with.Row.Boards[a].Over = with.Row.Boards[b].Role
+				err := builds(with)
+				if err == nil {
+					continue
+				}
+				if refused[a]++; only(err).Path != check.Index("row.boards", a)+".over" {
+					t.Errorf("%d: %v", kind, err)
+				}
+			}
+		}
+	}
+	if len(refused) < 3 {
+		t.Errorf("refused are %v", refused)
+	}
+}

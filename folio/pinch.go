@@ -338,13 +338,8 @@ func (s *shut) atForeEdge(h Height, board int, z *sizing, reach units.Length, fu
 		if o.panel != role || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y || from >= reach {
 			return true
 		}
+		// What lies over one place, all of it in the way, does so somewhere in the way too.
 		c := cell{o.rect, o.height, o.fitting}
-		c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
-		if atLeft {
-			c.rect.Max.X = min(c.rect.Max.X, rect.Min.X-edge+reach)
-		} else {
-			c.rect.Min.X = max(c.rect.Min.X, rect.Max.X+edge-reach)
-		}
 		if o.outside == f.up(board) {
 			low = append(low, c)
 		} else {

@@ -158,6 +158,29 @@ func zigzag(n int) folio.Spec {
 	return s
 }
 
+// Of two boards the one that is to lie over the other does so, whichever it is and whether or
+// not it is said which one stays on the table.
+func TestOneOfTwoLiesOver(t *testing.T) {
+	for over := range 2 {
+		for _, said := range []bool{false, true} {
+			s := plainCase()
+			s.Row = boards.Row{Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}}}
+			under := 2 - 2*over
+			if s.Row.Boards[2*over].Over = s.Row.Boards[under].Role; said {
+				s.Row.Main = s.Row.Boards[under].Role
+			}
+			high := map[int]units.Length{}
+			section, _ := mustBuild(t, s).Section()
+			for slab := range section {
+				high[slab.Board()] = slab.Rect().Min.Y
+			}
+			if high[under] != 0 || high[2*over] <= 0 {
+				t.Errorf("board %d over the other one, said which stays %v: they lie at %v", 2*over, said, high)
+			}
+		}
+	}
+}
+
 // A row takes up to so many boards, and says so of more.
 func TestMostBoards(t *testing.T) {
 	for n := 2; n <= boards.MaxBoards; n++ {

@@ -24,6 +24,7 @@ type shut struct {
 type bent struct {
 	bend   rule.CreasePlace
 	soft   bool
+	mid    bool            // in the middle of its gap, of the widest further out than x
 	x      units.Length    // from the spine board's edge, or from both creases' least places at a soft joint
 	gap    units.Length    // the narrowest of all that are planned alike decides on room, the widest on width
 	wide   units.Length    // the widest
@@ -46,6 +47,9 @@ func (b bent) in(d units.Direction) units.Length {
 	case rule.CreaseRound:
 		return portion(b.across(d), 2/math.Pi, d)
 	}
+	if b.mid && d == units.Up {
+		return b.wide.Half(units.Up)
+	}
 	return b.x
 }
 
@@ -57,7 +61,7 @@ func (b bent) out(side int, d units.Direction) units.Length {
 		return portion(b.across(d), 1/math.Pi, d)
 	case b.soft:
 		return b.beside[side] + b.x
-	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
+	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound || b.mid && d == units.Up: // of mid-gap the one half is the other
 		return b.in(d)
 	}
 	return b.across(d) - b.x
@@ -228,7 +232,7 @@ func (b stretch) terms(terms []units.Term, d units.Direction) []units.Term {
 	case b.of.bend == rule.CreaseRound:
 		return append(terms, units.N(b.count, "radius of the bend", b.of.in(d)))
 	}
-	return merge(terms, units.N(b.count, "crease", b.of.x))
+	return merge(terms, units.N(b.count, "crease", b.of.in(d)))
 }
 
 // face returns what lies between the wrong side of the covering and one of a

@@ -165,6 +165,154 @@ func clash(p *folio.Plan, fittings []folio.Fitting) bool {
 	return false
 }
 
+// A bar on a second spine reaches as far past the front cover's edge as it and its board are
+// thick, less the gap. Of what is stacked on the front cover, above the bar or below it, that
+// counts which begins within that, and lies beside the bar along the spine, by a nanometre, and
+// nothing else. By hand, creased at the spine boards' edges: below it are S − board − liner −
+// the turn-in, above it a − S − covering, each less the stack.
+func TestStacksByTheFrontCoversEdge(t *testing.T) {
+	const bar, plate, medal = 18 * mm, 3 * mm, 2 * mm
+	spec := func(above bool, x, y units.Length) folio.Spec {
+		s := plainCase()
+		s.Rulers, s.Form, s.Closing.UnderFlap, s.Closing.Ease = all(everyNanometre), boards.ForeEdgeFlap, 40*mm, units.None
+		s.Closing.Adhesive.Caliper = units.None
+		from := 7 * mm // and the inset of the liner
+		if above {
+			from = 31 * mm
+		}
+		put := func(name string, on string, role boards.Role, size units.Size, thick, x, y units.Length) {
+			s.Fittings = append(s.Fittings, folio.Fitting{Name: name, Panel: role, StandsOn: on, Outside: name == "plate" && above, Kind: folio.Ornament{Size: size, Thickness: thick},
+				Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: x, Y: y}}})
+		}
+		put("bar", "", boards.Spine2, units.Size{W: 6 * mm, H: 40 * mm}, bar, from, 60*mm)
+		put("plate", "", boards.LeftCover, units.Size{W: 60 * mm, H: 120 * mm}, plate, 0, 20*mm)
+		put("medal", "plate", boards.MainPanel, units.Size{W: 5 * mm, H: 10 * mm}, medal, x, y)
+		return s
+	}
+	for _, above := range []bool{false, true} {
+		var at map[string]units.Rect
+		lies := func(p *folio.Plan) {
+			at = map[string]units.Rect{}
+			for f := range p.Fittings() {
+				at[f.Name()] = f.Rect()
+			}
+		}
+		p := mustBuild(t, spec(above, 0, 0))
+		lies(p)
+		s, front := p.Spec(), rowOf(p).boards[boards.LeftCover][0]
+		base := s.Board.Caliper + s.Liner.Caliper
+		reach := base + bar - s.Hinge.Width - (at["plate"].Min.X - units.Length(front*1e6)) // along the plate
+		head, tail := at["bar"].Min.Y-at["plate"].Min.Y-10*mm, at["bar"].Max.Y-at["plate"].Min.Y
+		for _, c := range []struct {
+			x, y   units.Length
+			counts bool
+		}{
+			{0, head + 20*mm, true}, {reach - 1, head + 20*mm, true}, {reach, head + 20*mm, false},
+			{0, head, false}, {0, head + 1, true}, {0, tail - 1, true}, {0, tail, false},
+		} {
+			p := mustBuild(t, spec(above, c.x, c.y))
+			lies(p)
+			spine, _ := p.Board(boards.Spine2)
+			a := at["bar"].Min.X - spine.Rect().Min.X
+			want := s.Spine.Width - base - s.Covering.Caliper - (a + 6*mm) - plate
+			if above {
+				want = a - s.Spine.Width - s.Covering.Caliper - plate
+			}
+			if c.counts {
+				want -= medal
+			}
+			if tight, ok := p.TightestOf(closing.BesideSpine, true); !ok || tight.Left().Length() != want {
+				t.Errorf("above %v, a medal %v from the edge and %v from the head of the plate: %v left, want %v", above, c.x, c.y, tight.Left(), want)
+			}
+		}
+	}
+}
+
+// Straight across from a second spine lies the front cover's edge, by hand a gap less its covering
+// from the back of the spine: a bar there may reach so far with board and liner, and lies against
+// the spine beyond the covers of 120 mm then; a nanometre thicker it has no room at all. Lower on
+// the spine it has.
+func TestBarAcrossFromTheFrontCoversEdge(t *testing.T) {
+	spec := func(at, thick units.Length) folio.Spec {
+		s := plainCase()
+		s.Rulers, s.Form, s.Closing.UnderFlap, s.Closing.Ease = all(everyNanometre), boards.ForeEdgeFlap, 40*mm, units.None
+		s.Closing.Adhesive.Caliper = units.None
+		s.Fittings = []folio.Fitting{{Name: "bar", Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 6 * mm, H: 40 * mm}, Thickness: thick},
+			Place: place.Place{Across: place.Left, Along: place.Middle, Offset: units.Point{X: at}}}}
+		return s
+	}
+	s := plainCase()
+	most := s.Hinge.Width - s.Covering.Caliper - s.Board.Caliper - s.Liner.Caliper
+	const edge = 19 * mm // and an inset of 3: the front cover lies from 23 to 25
+	if tight, ok := mustBuild(t, spec(edge, most)).TightestOf(closing.BesideSpine, true); !ok || tight.Left().Length() < 120*mm {
+		t.Errorf("a bar of %v: %v", most, tight)
+	}
+	if v := only(builds(spec(edge, most+1))); v.Code != folio.NotClosing || v.Path != "fittings" {
+		t.Errorf("a bar a nanometre thicker: %v", builds(spec(edge, most+1)))
+	}
+	if err := builds(spec(9*mm, most+1)); err != nil {
+		t.Errorf("below the edge: %v", err)
+	}
+}
+
+// Contents that are given as a thickness alone are no fitting, nor any other thing of the plan.
+func TestContentsAreNoFitting(t *testing.T) {
+	s := plainCase()
+	s.Spine = rule.Spine{Contents: 8 * mm}
+	stood(&s, mm)
+	tight, _ := mustBuild(t, s).Tightest(true)
+	n := 0
+	for th := range tight.Things() {
+		n++
+		if i, ok := th.Fitting(); ok || i != -1 || th.Name() != "contents" || th.Height() != 8*mm {
+			t.Errorf("%v: %d, %v", th, i, ok)
+		}
+	}
+	if n != 1 {
+		t.Errorf("%v", tight)
+	}
+}
+
+// Closed, a bar on the spine reaches so far over both covers, and what is too high there is told
+// of where it lies under the bar, and nowhere else: of a plate that reaches further along both
+// ways, the part that the bar is over.
+func TestTightUnderABar(t *testing.T) {
+	for _, role := range []boards.Role{boards.LeftCover, boards.RightCover} {
+		s := plainCase()
+		s.Rulers, s.Closing.Ease, s.Closing.Adhesive.Caliper = all(everyNanometre), units.None, units.None
+		bar := folio.Fitting{Name: "bar", Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 3 * mm, H: 40*mm + 1}, Thickness: 20*mm + 1}, Place: place.Place{Along: place.Head, Offset: units.Point{Y: 30 * mm}}}
+		plate := folio.Fitting{Name: "plate", Panel: role, Kind: folio.Ornament{Size: units.Size{W: 90 * mm, H: 80 * mm}, Thickness: 6 * mm}, Place: place.Place{Along: place.Head, Offset: units.Point{Y: 50 * mm}}}
+		at := plate.Place.Across
+		if at = place.Right; role == boards.RightCover {
+			at = place.Left
+		}
+		plate.Place.Across = at
+		s.Fittings = []folio.Fitting{bar, plate}
+		p := mustBuild(t, s)
+		tight, ok := p.TightestOf(closing.BesideSpine, true)
+		var want units.Rect
+		board, _ := p.Board(role)
+		for f := range p.Fittings() {
+			if f.Name() == "bar" {
+				// From the spine's wrong side, its board, liner and height, less the gap.
+				want = board.Rect()
+				reach := s.Board.Caliper + s.Liner.Caliper + 20*mm + 1 - s.Hinge.Width
+				if want.Min.Y, want.Max.Y = f.Rect().Min.Y, f.Rect().Max.Y; role == boards.LeftCover {
+					want.Min.X = want.Max.X - reach
+				} else {
+					want.Max.X = want.Min.X + reach
+				}
+				continue
+			}
+			want = want.Intersect(f.Rect())
+		}
+		got, on := tight.Place()
+		if !ok || on != role || got != want {
+			t.Errorf("%v: %v at %v on the %v, want %v", role, tight, got, on, want)
+		}
+	}
+}
+
 // What stands in the middle of a spine board gains at each side half of what that is made
 // wider: the spine that would do does, and a millimetre less does not.
 func TestSpineForWhatStandsOnIt(t *testing.T) {

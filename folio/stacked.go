@@ -90,9 +90,6 @@ func greatestSums(out, on []Height) []Height {
 				over = append(over, cell{r, o.height, o.fitting})
 			}
 		}
-		if len(over) == 1 {
-			continue // nothing but itself
-		}
 		if sum, _ := greatest(over); sum > h.height {
 			h.height = sum
 			out = append(out, h)

@@ -253,6 +253,69 @@ func TestMouthsInTheWay(t *testing.T) {
 	}
 }
 
+// To grip what goes in takes 6 mm: so far from a mouth the hinge, or a neighbour, is not in
+// the way, and a nanometre nearer it is, on whichever side; what lies beside the way in is not.
+func TestMouthsByANanometre(t *testing.T) {
+	frame := func(mouth score.Edge, panel boards.Role, at place.Place) folio.Fitting {
+		return folio.Fitting{Name: "frame", Panel: panel, Place: at,
+			Kind: folio.Frame{Picture: pocket.Content{Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: mm / 4}, Mouth: mouth}}
+	}
+	warns := func(f ...folio.Fitting) string {
+		s := arranged(f...)
+		s.Rulers = all(everyNanometre)
+		got := ""
+		for w := range mustBuild(t, s).Warnings() {
+			if w.Code == folio.WarnMouth {
+				got += w.Text
+			}
+		}
+		return got
+	}
+	const grip = 6 * mm
+	from := func(across place.Align, x units.Length) place.Place {
+		return place.Place{Across: across, Along: place.Middle, Offset: units.Point{X: x}}
+	}
+	for less := range units.Length(2) {
+		for name, f := range map[string]folio.Fitting{
+			"right cover": frame(score.Left, boards.RightCover, from(place.Left, grip-less)),
+			"left cover":  frame(score.Right, boards.LeftCover, from(place.Right, grip-less)),
+		} {
+			if got := warns(f); strings.Contains(got, "hinge") != (less > 0) {
+				t.Errorf("%s, %v less than a grip from the hinge: %q", name, less, got)
+			}
+		}
+		// A tag at each side of a frame in the middle, so far away, and in the way of what goes in
+		// or just beside that.
+		tag := units.Size{W: 5 * mm, H: 5 * mm}
+		for beside := range units.Length(2) {
+			for mouth := score.Head; mouth <= score.Right; mouth++ {
+				s := arranged(frame(mouth, boards.RightCover, place.Place{}))
+				s.Rulers = all(everyNanometre)
+				var at, in units.Rect
+				p := mustBuild(t, s)
+				panel, _ := p.Panel(boards.RightCover, false)
+				for f := range p.Fittings() {
+					at = f.Rect().Moved(units.Point{X: -panel.Min.X, Y: -panel.Min.Y})
+					for _, spot := range f.Spots() {
+						in = spot.Rect().Moved(units.Point{X: -panel.Min.X, Y: -panel.Min.Y})
+					}
+				}
+				corner := map[score.Edge]units.Point{
+					score.Head:  {X: in.Max.X - 1 + beside, Y: at.Min.Y - grip + less - tag.H},
+					score.Tail:  {X: in.Min.X - tag.W + 1 - beside, Y: at.Max.Y + grip - less},
+					score.Left:  {X: at.Min.X - grip + less - tag.W, Y: in.Max.Y - 1 + beside},
+					score.Right: {X: at.Max.X + grip - less, Y: in.Min.Y - tag.H + 1 - beside},
+				}[mouth]
+				got := warns(frame(mouth, boards.RightCover, place.Place{}),
+					folio.Fitting{Name: "tag", Kind: folio.Ornament{Size: tag, Thickness: mm}, Place: place.Place{Across: place.Left, Along: place.Head, Offset: corner}})
+				if strings.Contains(got, "tag") != (less > 0 && beside == 0) {
+					t.Errorf("towards the %v, %v less than a grip, beside %v: %q", mouth, less, beside > 0, got)
+				}
+			}
+		}
+	}
+}
+
 // No size rounds to nothing, whatever the ruler: every piece of what builds has
 // a width and a height.
 func TestNoSizeOfNothing(t *testing.T) {
