@@ -101,6 +101,14 @@ func TestPassing(t *testing.T) {
 					t.Errorf("%v, soft %v: meets %v, warned %v", crease, soft, meets, first)
 					continue
 				}
+				there := besides(crease, soft, from, hundredth, 0)
+				there.Row.Main = boards.Panel2
+				if w, meets := passing(there); !meets || w.Got != first.Got || w.Want != first.Want {
+					t.Errorf("%v, soft %v: with the second panel on the table meets %v, warned %v, before %v", crease, soft, meets, w, first)
+				}
+				if w, meets := passing(inMirror(there)); !meets || w.Got != first.Got || w.Want != first.Want {
+					t.Errorf("%v, soft %v: in a mirror meets %v, warned %v, before %v", crease, soft, meets, w, first)
+				}
 				if made := widerMade(t, besides(crease, soft, from, hundredth, 0)); made.Got != first.Got || made.Want != first.Want {
 					t.Errorf("%v, soft %v: as made warned %v, as planned %v", crease, soft, made, first)
 				}
