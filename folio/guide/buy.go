@@ -54,7 +54,7 @@ func (h *hander) sheets(of func(stock string) bool) Table {
 	var order []need
 	counts, pieces := map[need]int{}, map[need][]string{}
 	for p := range h.plan.Pieces() {
-		if !of(p.Stock()) {
+		if !of(p.Stock()) || h.made(p) {
 			continue
 		}
 		n := need{p.Stock(), p.Sheet().Size}

@@ -209,6 +209,7 @@ func cautionRow(text string) []string {
 // pieces lists everything that is cut, and draws what is more than a rectangle.
 func (h *hander) pieces() {
 	t := Table{Head: []string{"Piece", "Material", "How many", "Width x height"}, Figures: 2, Boxes: true}
+	done := Table{Head: t.Head, Figures: 2}
 	var shapes Figures
 	var either []string
 	wrapped := false
@@ -220,7 +221,12 @@ func (h *hander) pieces() {
 		if p.Grain() == stock.GrainAny && !grainless(p.Role()) {
 			either = append(either, name)
 		}
-		t.Rows = append(t.Rows, []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())})
+		row := []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())}
+		if h.made(p) {
+			done.Rows = append(done.Rows, row)
+		} else {
+			t.Rows = append(t.Rows, row)
+		}
 		if p.Role() == stock.CoveringPiece || p.Role() == stock.StripPiece {
 			if !wrapped {
 				pic, ok := Wrap(h.plan, small)
@@ -245,11 +251,35 @@ func (h *hander) pieces() {
 	if len(either) > 0 {
 		grain = "The grain runs along the height of each piece, parallel to the spine; either way in the " + listed(either) + "."
 	}
-	blocks := []Element{t, Para(grain)}
+	var blocks []Element
+	if len(done.Rows) > 0 {
+		blocks = append(blocks, Para("Made already, as the cover has been measured:"), done)
+		var changes List
+		for c := range h.plan.Changes() {
+			changes = append(changes, capital(c.String())+".")
+		}
+		if len(changes) > 0 {
+			blocks = append(blocks, Para("By what it measures this has changed:"), changes)
+		}
+		blocks = append(blocks, Para("To cut now:"))
+	}
+	blocks = append(blocks, t, Para(grain))
 	if len(shapes) > 0 {
 		blocks = append(blocks, shapes)
 	}
 	h.section("What to cut", false, blocks...)
+}
+
+// made reports whether a piece is in the cover that has been measured.
+func (h *hander) made(p folio.Piece) bool {
+	if _, ok := h.plan.Measured(); !ok {
+		return false
+	}
+	switch p.Role() {
+	case stock.BoardPiece, stock.StiffenerPiece, stock.CoveringPiece, stock.StripPiece:
+		return true
+	}
+	return false
 }
 
 // shaped reports whether a piece is more than a rectangle.

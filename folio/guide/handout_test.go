@@ -20,6 +20,8 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 // Everything that is cut, done, glued and computed stands in the hand-out, in all
@@ -624,6 +626,66 @@ func TestFirstPage(t *testing.T) {
 		shut := f.Size(units.Size{W: up(full.Size().W), H: up(full.Size().H)}) + ", " + f.Text(up(full.Thickness().Length())) + " thick"
 		if told[label] != f.Size(open) || told["Closed, filled, at most"] != shut || full.Thickness().Length() == empty.Thickness().Length() {
 			t.Errorf("%q, want %v and %s", told, open, shut)
+		}
+	}
+}
+
+// When the cover has been measured its boards and its wrap are neither bought nor cut
+// again, and what is to be made otherwise than planned is told with them.
+func TestHandOutOfARefit(t *testing.T) {
+	s := folio.Spec{Cover: units.MustParseSize("150 x 200 mm"), Spine: rule.Spine{Width: 12 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Picture: pocket.Content{Name: "plate", Size: units.MustParseSize("40 x 40 mm")}}}}
+	planned := build(t, s)
+	measured, err := planned.Refit(refit.Measured{Width: planned.OpenWidth().Length() + 3*mm, Height: planned.OpenHeight().Length()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		p    *folio.Plan
+		want [3][]string
+	}{
+		{planned, [3][]string{{"cover board", "spine board", "wrap", "liner", "mat"}, nil, {"board", "covering", "liner", "card"}}},
+		{measured, [3][]string{{"liner", "mat"}, {"cover board", "spine board", "wrap"}, {"liner", "card"}}},
+	} {
+		p := c.p
+		var got [3][]string // to cut, made, to buy
+		told := map[string]bool{}
+		for section := range guide.HandOut(p, guide.PrintOptions{}).Sections() {
+			for _, b := range section.Blocks {
+				switch b := b.(type) {
+				case guide.Table:
+					if len(b.Head) == 0 || b.Head[0] != "Piece" && b.Head[0] != "Material" {
+						continue
+					}
+					list := &got[0]
+					switch {
+					case section.Title == "What to buy":
+						list = &got[2]
+					case !b.Boxes:
+						list = &got[1]
+					}
+					for _, row := range b.Rows {
+						what, _, _ := strings.Cut(row[0], ",")
+						*list = append(*list, what)
+					}
+				case guide.List:
+					for _, line := range b {
+						told[strings.ToLower(line)] = true
+					}
+				}
+			}
+		}
+		if diff := cmp.Diff(c.want, got); diff != "" {
+			t.Errorf("to cut, made and to buy (-want +got):\n%s", diff)
+		}
+		changes := 0
+		for c := range p.Changes() {
+			if changes++; !told[strings.ToLower(c.String())+"."] {
+				t.Errorf("%q is not told", c)
+			}
+		}
+		if (changes > 0) != (p == measured) {
+			t.Errorf("%d changes", changes)
 		}
 	}
 }
