@@ -282,11 +282,9 @@ func TestTightUnderABar(t *testing.T) {
 		s.Rulers, s.Closing.Ease, s.Closing.Adhesive.Caliper = all(everyNanometre), units.None, units.None
 		bar := folio.Fitting{Name: "bar", Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 3 * mm, H: 40*mm + 1}, Thickness: 20*mm + 1}, Place: place.Place{Along: place.Head, Offset: units.Point{Y: 30 * mm}}}
 		plate := folio.Fitting{Name: "plate", Panel: role, Kind: folio.Ornament{Size: units.Size{W: 90 * mm, H: 80 * mm}, Thickness: 6 * mm}, Place: place.Place{Along: place.Head, Offset: units.Point{Y: 50 * mm}}}
-		at := plate.Place.Across
-		if at = place.Right; role == boards.RightCover {
-			at = place.Left
+		if plate.Place.Across = place.Right; role == boards.RightCover {
+			plate.Place.Across = place.Left
 		}
-		plate.Place.Across = at
 		s.Fittings = []folio.Fitting{bar, plate}
 		p := mustBuild(t, s)
 		tight, ok := p.TightestOf(closing.BesideSpine, true)
