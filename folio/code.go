@@ -12,7 +12,7 @@ const (
 	TooWide      check.Code = "too-wide"      // does not go into the width there is; where nothing would, what would do is advice
 	TooTall      check.Code = "too-tall"      // does not go into the height there is; where nothing would, what would do is advice
 	TooNarrow    check.Code = "too-narrow"    // leaves less width than something needs
-	TooThin      check.Code = "too-thin"      // leaves less thickness than something needs
+	TooThin      check.Code = "too-thin"      // leaves less thickness than something needs; of a stock by its name that is advice
 	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close; of a measured cover a warning
 	NeverShuts   check.Code = "never-shuts"   // a row of boards does not fold shut; where no one joint, folded the other way, would do, what would do is advice
 	NeverCloses  check.Code = "never-closes"  // no gap would let the hinge close
