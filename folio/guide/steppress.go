@@ -60,6 +60,8 @@ type pressed struct {
 	high units.Length // 0 for a sheet
 	bars [][2]units.Length
 	kind lineKind
+	// names are those of the bars where each has one, and there is no name of all.
+	names []string
 }
 
 // press draws what dries in section: what lies on what, as wide as it is, the
@@ -71,12 +73,20 @@ func (w *workshop) press(f *figure) {
 			dry = d
 		}
 	}
+	if w.part.Kind == work.PartMagnets {
+		w.dryingMagnets(f)
+		return
+	}
 	layers, stack, through := w.drying()
 	y := units.Length(0)
 	apart := f.pen.mm(3500)
 	var from, to units.Length
 	first := true
 	put := func(l pressed) {
+		if l.bars == nil {
+			return
+		}
+		var last units.Rect
 		for i, b := range l.bars {
 			r := units.Rect{Min: units.Point{X: b[0], Y: y - l.high}, Max: units.Point{X: b[1], Y: y}}
 			if l.high > 0 {
@@ -84,14 +94,18 @@ func (w *workshop) press(f *figure) {
 			} else {
 				f.line(l.kind, l.of, false, r.Min, r.Max)
 			}
-			if i == 0 && l.name != "" {
-				f.name(l.name, r, l.of)
+			if l.names != nil {
+				f.name(l.names[i], r, l.of)
+			}
+			if i == 0 || r.Max.X > last.Max.X { // from the last to the margin the leader runs along no other
+				last = r
 			}
 			if first {
 				from, to, first = b[0], b[1], false
 			}
 			from, to = min(from, b[0]), max(to, b[1])
 		}
+		f.name(l.name, last, l.of)
 		y -= l.high + apart
 	}
 	for _, l := range layers {
@@ -142,14 +156,6 @@ func (f *figure) raise(w *workshop, h *worktop.Heap, through units.Point, y unit
 	return y - up
 }
 
-// laid reports whether a board lies on the covering by now.
-func (w *workshop) laid() bool {
-	return slices.ContainsFunc(w.done, func(a work.Action) bool {
-		f, ok := a.(work.Fix)
-		return ok && f.What.Kind == work.Piece && w.role(f.What.Index) == stock.BoardPiece
-	})
-}
-
 // drying returns what lies pressed, from the lowest: the layers of the case, or
 // what the fitting that dries stands on; and the heap that dries on the table, with
 // a point of what was stuck last.
@@ -157,33 +163,64 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 	if w.part.Kind == work.PartFitting {
 		return w.dryingFitting(w.fits[w.part.Index])
 	}
-	seen := w.p.View(view.Cover)
-	var list []pressed
-	turnedIn := w.state().turnedIn != absent
-	if w.laid() {
-		list = []pressed{{name: "covering", of: nothing, kind: there, bars: [][2]units.Length{{0, w.p.OpenWidth().Length()}}}}
-		if !turnedIn {
-			seen = w.p.View(view.Wrap)
-			list[0].bars[0][1] = w.p.Wrap().Size().W
-		}
-	}
-	boards := pressed{name: "boards", kind: there, of: nothing, high: w.p.Spec().Board.Caliper}
-	for b := range w.p.Boards() {
-		r := seen.Rect(b.Rect())
-		boards.bars = append(boards.bars, [2]units.Length{r.Min.X, r.Max.X})
-	}
-	list = append(list, boards)
-	if turnedIn {
-		var bars [][2]units.Length
-		for t := range w.p.TurnIns() {
-			r := boundsOf(cornersOf(seen.Polygon(t.Outline())))
-			if r.Size().H > r.Size().W { // at the sides, which a section across shows
-				bars = append(bars, [2]units.Length{r.Min.X, r.Max.X})
+	seen, state, sides, lies := w.p.View(view.Wrap), w.state(), false, w.laidOut()
+	onIt := map[[2]int]bool{} // boards, by piece and copy; only looked up
+	for _, a := range w.done {
+		switch a := a.(type) {
+		case work.TurnIn:
+			if a.Edge == score.Left || a.Edge == score.Right {
+				seen, sides = w.p.View(view.Cover), true
+			}
+		case work.Fix:
+			if a.What.Kind == work.Piece && w.role(a.What.Index) == stock.BoardPiece {
+				onIt[[2]int{a.What.Index, max(a.What.Copy, 0)}] = true
 			}
 		}
-		list = append(list, pressed{name: "turn-ins", kind: there, of: nothing, bars: bars})
 	}
-	if w.state().liner != absent {
+	papers := [...]pressed{{name: "covering", of: nothing, kind: there}, {of: nothing, kind: there}} // the strips lie next to the boards
+	for q := range w.p.Placed() {
+		i, n := q.Piece()
+		if _, fitted := q.Fitting(); fitted || !q.Outside() || lies(i, n) == absent {
+			continue
+		}
+		r, l := seen.Rect(q.Rect()), &papers[0]
+		if w.role(i) == stock.StripPiece {
+			l = &papers[1]
+			for part := range w.p.Wrap().Pieces() {
+				if k, c := part.Index(); k == i && c == n {
+					l.names = append(l.names, part.Name())
+				}
+			}
+		}
+		if sides {
+			r.Min.X, r.Max.X = max(r.Min.X, 0), min(r.Max.X, w.p.OpenWidth().Length())
+		}
+		l.bars = append(l.bars, [2]units.Length{r.Min.X, r.Max.X})
+	}
+	if papers[1].bars != nil {
+		papers[0].name = "side papers"
+	}
+	list := papers[:]
+	boards := pressed{name: "boards", kind: there, of: nothing, high: w.p.Spec().Board.Caliper}
+	for b := range w.p.Boards() {
+		if i, n := b.Piece(); onIt[[2]int{i, n}] {
+			r := seen.Rect(b.Rect())
+			boards.bars = append(boards.bars, [2]units.Length{r.Min.X, r.Max.X})
+		}
+	}
+	list = append(list, boards)
+	turned := pressed{name: "turn-ins", of: nothing, kind: there}
+	for t := range w.p.TurnIns() {
+		i, n := t.Piece()
+		across := t.Edge() == score.Left || t.Edge() == score.Right // which a section across shows, by themselves
+		if r := boundsOf(cornersOf(seen.Polygon(t.Outline()))); across == sides && state.turned[[2]int{i, n}] == there {
+			if bar := [2]units.Length{r.Min.X, r.Max.X}; !slices.Contains(turned.bars, bar) {
+				turned.bars = append(turned.bars, bar)
+			}
+		}
+	}
+	list = append(list, turned)
+	if state.liner != absent {
 		var bars [][2]units.Length
 		for _, r := range lining(w.p) {
 			r = seen.Rect(r)
@@ -192,6 +229,40 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 		list = append(list, pressed{name: "liner", kind: outline, of: nothing, bars: bars})
 	}
 	return list, nil, units.Point{}
+}
+
+// dryingMagnets draws the boards that magnets were glued into in section, their insides
+// up, each magnet in the side that it is in.
+func (w *workshop) dryingMagnets(f *figure) {
+	n, high, thick := 0, w.p.Spec().Board.Caliper, w.p.Spec().Magnets.Thickness
+	for b := range w.p.Boards() {
+		r, in := b.Rect(), []units.Rect(nil)
+		for _, a := range w.done {
+			fix, ok := a.(work.Fix)
+			if !ok || fix.What.Kind != work.Magnet || fix.On.Index != n {
+				continue
+			}
+			m := fix.At.Rect(fix.Size, r.Size()).Moved(r.Min)
+			m.Min.Y, m.Max.Y = -high, thick-high
+			if fix.On.Kind == work.OnOutside {
+				m.Min.Y, m.Max.Y = -thick, 0
+			}
+			if !slices.Contains(in, m) {
+				in = append(in, m)
+				f.rect(there, nothing, m)
+				f.name("magnet", m, nothing)
+			}
+		}
+		if in != nil {
+			r.Min.Y, r.Max.Y = -high, 0
+			i, c := b.Piece()
+			f.rect(there, ofCopy(i, c), r)
+			f.name(b.Name(), r, ofCopy(i, c))
+		}
+		n++
+	}
+	f.flat = true
+	f.say("in section, insides up")
 }
 
 // dryingFitting returns what dries of a fitting.

@@ -366,28 +366,20 @@ func (t *stepReader) content(a work.Insert) string {
 	return ""
 }
 
-// dries looks at what lies pressed: the boards as wide as they are.
+// dries looks at what lies pressed: each board that was laid by then as wide as it is
+// and no other, over the sheets that hold them.
 func (t *stepReader) dries(a work.Dry) string {
-	if t.s.For.Kind == work.PartFitting {
+	there := t.r.kind("there")
+	switch t.s.For.Kind {
+	case work.PartFitting:
 		if len(t.r.kind("outline", "there")) == 0 {
 			return "nothing dries"
 		}
-	} else {
-		for b := range t.p.Boards() {
-			w := nanos(b.Rect().Size().W)
-			if !slices.ContainsFunc(t.r.kind("there"), func(l readLine) bool {
-				r, _ := round([]readLine{l})
-				return within(r.x1-r.x0, w) && within(r.y1-r.y0, nanos(t.p.Spec().Board.Caliper))
-			}) {
-				return fmt.Sprintf("no board %v wide lies pressed", b.Rect().Size().W)
-			}
-		}
-		laid := slices.ContainsFunc(t.before, func(a work.Action) bool {
-			f, ok := a.(work.Fix)
-			return ok && f.What.Kind == work.Piece && t.pieces[f.What.Index].Role() == stock.BoardPiece
-		})
-		if drawn := slices.ContainsFunc(t.r.texts, func(r readText) bool { return r.s == "covering" }); drawn != laid {
-			return fmt.Sprintf("covering under the boards: %t; want %t", drawn, laid)
+	case work.PartMagnets:
+		return t.magnetsDry(there)
+	default:
+		if bad := t.caseDries(there); bad != "" {
+			return bad
 		}
 	}
 	for _, want := range [...]struct {
@@ -397,6 +389,112 @@ func (t *stepReader) dries(a work.Dry) string {
 		if got := slices.ContainsFunc(t.r.texts, func(r readText) bool { return r.s == want.s }); got != want.there {
 			return fmt.Sprintf("%s: %t; want %t", want.s, got, want.there)
 		}
+	}
+	return ""
+}
+
+// caseDries looks for the boards and the sheets of the covering that are in the case by
+// then, as wide as they are until they are turned in.
+func (t *stepReader) caseDries(there []readLine) string {
+	var boards, sheets []int64
+	var holds []work.Thing
+	sides := false
+	hold := func(what work.Thing) {
+		if what.Copy = max(what.Copy, 0); t.covering(what.Index) && !slices.ContainsFunc(holds, func(h work.Thing) bool { return h.Index == what.Index && h.Copy == what.Copy }) {
+			holds, sheets = append(holds, what), append(sheets, nanos(t.pieces[what.Index].Size().W))
+		}
+	}
+	laid := map[[2]int]bool{} // only looked up
+	for _, b := range t.before {
+		switch b := b.(type) {
+		case work.TurnIn:
+			sides = sides || b.Edge == score.Left || b.Edge == score.Right
+		case work.Fix:
+			if b.What.Kind != work.Piece {
+				continue
+			}
+			hold(b.What)
+			if role := t.pieces[b.What.Index].Role(); role == stock.BoardPiece {
+				hold(work.Thing{Index: b.On.Index, Copy: b.On.Copy})
+				if at := [2]int{b.What.Index, max(b.What.Copy, 0)}; !laid[at] {
+					laid[at], boards = true, append(boards, nanos(t.pieces[b.What.Index].Size().W))
+				}
+			}
+		}
+	}
+	var gotBoards, gotSheets []int64
+	for _, l := range there {
+		r, _ := round([]readLine{l})
+		switch {
+		case within(r.y1-r.y0, nanos(t.p.Spec().Board.Caliper)):
+			gotBoards = append(gotBoards, r.x1-r.x0)
+		case r.y0 == r.y1 && !sides:
+			gotSheets = append(gotSheets, r.x1-r.x0)
+		}
+	}
+	slices.Sort(boards)
+	slices.Sort(gotBoards)
+	if !slices.EqualFunc(boards, gotBoards, within) {
+		return fmt.Sprintf("boards %v wide lie pressed; want %v", gotBoards, boards)
+	}
+	for _, w := range sheets {
+		n := slices.IndexFunc(gotSheets, func(got int64) bool { return within(got, w) })
+		if n < 0 && !sides {
+			return fmt.Sprintf("sheets %v wide lie pressed; want %v", gotSheets, sheets)
+		}
+		if n >= 0 {
+			gotSheets = slices.Delete(gotSheets, n, n+1)
+		}
+	}
+	turned := slices.ContainsFunc(t.before, func(b work.Action) bool { _, ok := b.(work.TurnIn); return ok })
+	if len(gotSheets) > 0 && !turned {
+		return fmt.Sprintf("sheets %v wide lie pressed besides", gotSheets)
+	}
+	return ""
+}
+
+// magnetsDry looks for each magnet in its board, as wide and thick as it is: as far from
+// the left edge as it was bored, in the side that it was bored into.
+func (t *stepReader) magnetsDry(there []readLine) string {
+	m := t.p.Spec().Magnets
+	var boxes []box
+	for _, l := range there {
+		b, _ := round([]readLine{l})
+		boxes = append(boxes, b)
+	}
+	bored := map[[2]int]bool{} // only looked up
+	for _, b := range t.before {
+		sink, ok := b.(work.Sink)
+		if !ok {
+			continue
+		}
+		bored[[2]int{sink.What.Index, max(sink.What.Copy, 0)}] = true
+		found := slices.ContainsFunc(boxes, func(board box) bool {
+			x, y := board.x0+nanos(sink.Middle.X-m.Diameter/2), board.y0
+			if sink.Outside {
+				y = board.y1 - nanos(m.Thickness)
+			}
+			want := box{x, y, x + nanos(m.Diameter), y + nanos(m.Thickness)}
+			return within(board.x1-board.x0, nanos(t.pieces[sink.What.Index].Size().W)) && within(board.y1-board.y0, nanos(t.p.Spec().Board.Caliper)) &&
+				slices.ContainsFunc(boxes, want.near)
+		})
+		if !found {
+			return fmt.Sprintf("no magnet dries %v from the left edge of the %s", sink.Middle.X, sink.What.Name)
+		}
+	}
+	boards := 0
+	for _, b := range boxes {
+		if within(b.y1-b.y0, nanos(t.p.Spec().Board.Caliper)) && b.x1-b.x0 > nanos(m.Diameter) { // a magnet may be as thick
+			boards++
+		}
+	}
+	for b := range t.p.Boards() {
+		if i, n := b.Piece(); bored[[2]int{i, n}] {
+			boards--
+		}
+	}
+	if boards != 0 {
+		return fmt.Sprintf("%d boards too many dry", boards)
 	}
 	return ""
 }
