@@ -246,9 +246,11 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 		return part, ways[side], reach > out
 	}
 	z, k := s.lies(), f.lies(board)
-	low, way, hinge := fold, ways[0], hinges[0]
+	expected := s.expected()
+	low, way := fold, ways[0]
+	hinge, right := expected.joints(fold)
 	if f.rank[fold+1] < f.rank[fold] {
-		low, way, hinge = fold+1, ways[1], hinges[1]
+		low, way, hinge = fold+1, ways[1], right
 	}
 	more := hinge.in(units.Up) - hinge.in(units.Down) // of the way, at the most
 	var room units.Length
@@ -259,7 +261,7 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 		}
 		// The board lies under it or over it; with its inside away from it, nothing
 		// inside counts.
-		up := s.passage(low, k)
+		up := expected.passage(low, k)
 		faces := base + p.face(!f.up(k))
 		free, most := up.length(units.Down)-faces, up.length(units.Up)-faces
 		slab := base + p.outer()

@@ -116,6 +116,7 @@ func (s *shut) pinches(all []pinch, full bool) []pinch {
 // backs of their folds.
 func (s *shut) within(r units.Rect, m *meet) units.Rect {
 	p, f := s.p, &s.p.folded
+	expected := s.expected()
 	for _, k := range [...]int{m.low, m.high} {
 		board := p.onto(p.boards[f.inRow(k)].rect, k, false)
 		low, high := board.Min.X-p.spec.Covering.Caliper, board.Max.X+p.spec.Covering.Caliper
@@ -129,7 +130,6 @@ func (s *shut) within(r units.Rect, m *meet) units.Rect {
 				near, side = fold+1, 1
 			}
 			at := p.onto(p.boards[f.inRow(near)].rect, near, false)
-			expected := s.expected(fold)
 			out := expected.outOf(fold, side, units.Up) + p.spec.Covering.Caliper
 			if f.up(fold) {
 				high = at.Max.X + out
@@ -144,10 +144,9 @@ func (s *shut) within(r units.Rect, m *meet) units.Rect {
 
 // expected returns the hinges with gaps as wide as they may come out, so that a
 // cover as it is expected closes too.
-func (s *shut) expected(fold int) shut {
+func (s *shut) expected() shut {
 	out := *s
-	left, right := s.p.folded.between(fold)
-	for _, i := range [...]int{left, right} {
+	for i := range s.p.gaps {
 		out.j[i].wide = max(s.j[i].wide, s.p.gaps[i].planned.Length()+s.p.spec.Placing)
 	}
 	return out
@@ -263,7 +262,9 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		}
 	}
 	z := s.lies()
-	low, way, hinge := fold, ways[0], left
+	expected := s.expected()
+	low, way := fold, ways[0]
+	hinge, right := expected.joints(fold)
 	if f.rank[fold+1] < f.rank[fold] {
 		low, way, hinge = fold+1, ways[1], right
 	}
@@ -275,7 +276,7 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		if c.fold != fold || reach <= z.inside(fold)-c.short {
 			return
 		}
-		up, over := s.passage(low, lower), s.passage(low, upper)
+		up, over := expected.passage(low, lower), expected.passage(low, upper)
 		below, above := s.atForeEdge(h, lower, z, reach, full)
 		if hem {
 			_, above = s.atForeEdge(h, upper, z, reach, full)

@@ -277,6 +277,46 @@ func TestRefitAsExpected(t *testing.T) {
 	}
 }
 
+// A plate on the second spine stands between the lower cover and the front cover. A gap
+// at it that comes out wider bends to more, and moves the plate towards the front
+// cover, by 0.5 · √2/2 = 0.3536 mm with two creases: a plan that expects it leaves as
+// much, so that the cover closes as it is expected.
+func TestRefitAsExpectedBesideASpine(t *testing.T) {
+	plate := func(width, placing units.Length) (*folio.Plan, error) {
+		return folio.Build(folio.Spec{
+			Form: boards.ForeEdgeFlap, Cover: units.Size{W: 90 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 14 * mm}, Placing: placing,
+			Board: stock.Stock{Caliper: mm / 2}, Covering: stock.Stock{Caliper: mm / 20}, Liner: stock.Stock{Caliper: mm / 20},
+			Hinge: rule.Hinge{Rule: rule.HingeTwoCalipers, Crease: rule.CreaseTwo}, Lining: rule.Lining{Inset: mm},
+			Rulers:   rule.Rulers{Main: units.WholeMillimetres},
+			Fittings: []folio.Fitting{{Name: "plate", Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: width, H: 20 * mm}, Thickness: 3 * mm}}},
+		})
+	}
+	left := func(p *folio.Plan, err error) units.Length {
+		if err != nil {
+			t.Fatal(err)
+		}
+		tight, _ := p.TightestOf(closing.BesideSpine, true)
+		return tight.Left().Length()
+	}
+	p, err := plate(12*mm, mm/2)
+	planned := left(p, err)
+	if got := left(plate(12*mm, 0)) - planned; got < 353_553 || got > 353_555 {
+		t.Errorf("expecting 0.5 mm takes %v", got)
+	}
+	w, h := p.AsMade()
+	if got := left(p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})); got != planned {
+		t.Errorf("%v left as made, %v as planned", got, planned)
+	}
+	// What just goes in as it is planned does so as it is made; what is wider is refused at once.
+	p, err = plate(12*mm+planned, mm/2)
+	if got := left(p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})); err != nil || got != 0 {
+		t.Errorf("%v left of the widest as made, %v", got, err)
+	}
+	if _, err := plate(12*mm+planned+1, mm/2); !strings.Contains(fmt.Sprint(err), "second spine") {
+		t.Errorf("a wider one: %v", err)
+	}
+}
+
 // The changes lead from the plan to the refitted one: applied to the places as
 // planned they give the places as measured, and name nothing that stayed.
 func TestChangesLeadThere(t *testing.T) {
