@@ -356,8 +356,9 @@ func (p *Plan) filledOver(r units.Rect, heights iter.Seq[Height], without int) u
 }
 
 // TightestOf returns the tightest place of one meeting, as [Plan.Tightest] does of
-// all, and whether the folio shuts and has that meeting. Contents that the Spec
-// gives by thickness alone are left out.
+// all, and whether the folio shuts and has that meeting. Of places that are equally tight
+// it is the one for which the wider board would do, and of these the one where more
+// lies. Contents that the Spec gives by thickness alone are left out.
 func (p *Plan) TightestOf(m closing.Meeting, full bool) (Tight, bool) {
 	s, ok := p.hinged()
 	if !ok {
@@ -366,7 +367,7 @@ func (p *Plan) TightestOf(m closing.Meeting, full bool) (Tight, bool) {
 	found := false
 	var h pinch
 	for _, o := range s.pinches(nil, full) {
-		if o.meeting == m && (!found || o.left() < h.left()) {
+		if o.meeting == m && (!found || s.asksMore(&o, &h)) {
 			h, found = o, true
 		}
 	}

@@ -54,6 +54,17 @@ func (s *shut) tightest(full bool) pinch {
 	return out
 }
 
+// asksMore reports whether one place is tighter than another, or as tight and a wider
+// board would do there, or as wide a one with more there.
+func (s *shut) asksMore(h, other *pinch) bool {
+	if h.left() != other.left() {
+		return h.left() < other.left()
+	}
+	var g units.Ledger
+	a, b := s.wouldDo(&g, h).Length(), s.wouldDo(&g, other).Length()
+	return a > b || a == b && h.stack > other.stack
+}
+
 // worst finds the meeting, full, that lacks the most of what is to be left there.
 func (s *shut) worst() pinch {
 	var few [3]pinch
@@ -257,7 +268,7 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		b := pinch{meeting: closing.BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, side: 2*side - 1, room: ways[side]}
 		b.cells = s.inTheWay(h, board, out, reach, full)
 		b.stack, b.place = greatest(b.cells)
-		if !ok || b.left() < found.left() {
+		if !ok || s.asksMore(&b, &found) {
 			found, ok = b, true
 		}
 	}

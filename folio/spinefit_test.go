@@ -402,3 +402,41 @@ func TestSpineThatWouldDoBeside(t *testing.T) {
 		t.Errorf("lopsided: %v", met)
 	}
 }
+
+// A bar as far from both covers is as tight at both sides. Laid from one edge of its panel
+// no width of the spine helps on that side, and on the other one all of it does, which is
+// what is told of: from the left edge as from the right one. So it is of two bars on two
+// spines that leave as much.
+func TestSpineForWhatIsAsTightAtBothSides(t *testing.T) {
+	spec := folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Board: stock.Stock{Caliper: 2 * mm},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Closing: closing.Allowance{Ease: 9 * mm},
+	}
+	bar := func(on boards.Role, across place.Align, thick units.Length) folio.Fitting {
+		area, _ := mustBuild(t, spec).Panel(on, false)
+		return folio.Fitting{Name: "bar", Panel: on, Kind: folio.Ornament{Size: units.Size{W: area.Size().W - 10*mm, H: 40 * mm}, Thickness: thick},
+			Place: place.Place{Across: across, Offset: units.Point{X: 5 * mm}}}
+	}
+	for _, across := range []place.Align{place.Left, place.Right} {
+		s := spec
+		s.Fittings = []folio.Fitting{bar(boards.Spine1, across, 8*mm)}
+		tight, ok := mustBuild(t, s).TightestOf(closing.BesideSpine, true)
+		want := (30*mm + 9*mm - tight.Left().Length() + mm - 1) / mm * mm
+		if got := tight.WouldDo().Length(); !ok || tight.Eased() || got != want {
+			t.Errorf("laid from the %v: a spine of %v would do, want %v, which is 30 mm and what is lacking: %v", across, got, want, tight)
+		}
+	}
+	// In the middle a half of what the spine gains is on each side: on 30 mm, of which the
+	// bar leaves 10 mm of its panel, the one that would do is wider by twice what is lacking.
+	spec.Form = boards.DoubleSpineGate
+	for _, middle := range []int{0, 1} {
+		s := spec
+		s.Fittings = []folio.Fitting{bar(boards.Spine1, place.Left, 8*mm), bar(boards.Spine2, place.Right, 8*mm)}
+		s.Fittings[1].Name, s.Fittings[middle].Place = "other bar", place.Place{}
+		tight, ok := mustBuild(t, s).TightestOf(closing.BesideSpine, true)
+		least := 30*mm + 2*(9*mm-tight.Left().Length())
+		if got := tight.WouldDo().Length(); !ok || got < least || got > least+2*mm {
+			t.Errorf("spine %d holds the bar in its middle: %v would do, want %v and what the ruler takes: %v", middle+1, got, least, tight)
+		}
+	}
+}
