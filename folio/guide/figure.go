@@ -97,6 +97,7 @@ type figure struct {
 	notes    []string // what found no room
 	says     []string // what no line can say
 	wants    []want
+	leaders  []leader // of names beside the figure
 	balloons []balloon
 	measures bool            // there are dimensions
 	times    int64           // how many times larger than true a detail is, else 1

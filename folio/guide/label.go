@@ -2,6 +2,7 @@ package guide
 
 import (
 	"cmp"
+	"slices"
 
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
@@ -164,8 +165,7 @@ func (f *figure) callDown(list []int) (rest []int) {
 			rest = append(rest, i)
 			continue
 		}
-		f.aid(from, to)
-		f.dot(from, false)
+		f.lead(leader{from, to})
 		f.write(t)
 		row += p.em(rise + drop + 350)
 	}
@@ -195,7 +195,19 @@ func (f *figure) callOut(list []int) {
 	}
 	spread(at, room)
 	column := f.all.Max.X + p.em(1600)
-	put := func(i int, y units.Length) bool {
+	lead := func(k int) leader { return leader{anchor[list[k]], units.Point{X: column, Y: at[k]}} }
+	// Leaders that cross change their ends, and are shorter for it: it comes to an end.
+	for again := true; again; {
+		again = false
+		for k := range list {
+			for l := range k {
+				if lead(k).meets(lead(l)) && lead(k)[0] != lead(l)[0] {
+					list[k], list[l], again = list[l], list[k], true
+				}
+			}
+		}
+	}
+	put := func(i int, y units.Length, strict bool) bool {
 		w := &f.wants[i]
 		to := units.Point{X: column, Y: y}
 		t := text{s: w.s, at: units.Point{X: column + p.em(300), Y: y + p.em((rise-drop)/2)}, anchor: atStart, width: f.width(w.s), of: w.of}
@@ -203,32 +215,81 @@ func (f *figure) callOut(list []int) {
 			return false
 		}
 		for _, from := range f.anchors(i) {
-			if f.clear(from, to) {
-				f.aid(from, to)
-				f.dot(from, false)
+			if f.clear(from, to) && !(strict && f.tangles(leader{from, to})) {
+				f.lead(leader{from, to})
 				f.write(t)
 				return true
 			}
 		}
 		return false
 	}
-	var left []int
-	for k, i := range list {
-		if !put(i, at[k]) {
-			left = append(left, k)
-		}
+	order := make([]int, len(list))
+	for k := range order {
+		order[k] = k
 	}
-	// What others' leaders bar from its own height may have room above or below them.
-	for _, k := range left {
-		i, placed := list[k], false
-		for n := int64(1); n <= mostRows && !placed; n++ {
-			by := p.em(n * (rise + drop + 350))
-			placed = put(i, at[k]+by) || put(i, at[k]-by)
+	// Each at its own height; what others' leaders bar from it may have room above or
+	// below them. Returns which has none, unless its leader may cross another.
+	try := func(strict bool) int {
+		var left []int
+		for _, k := range order {
+			if !put(list[k], at[k], true) {
+				left = append(left, k)
+			}
 		}
-		if !placed {
-			f.notes = append(f.notes, f.wants[i].s)
+		for _, k := range left {
+			placed := false
+			for _, strictly := range [...]bool{true, false} {
+				for n := int64(0); n <= mostRows && !placed && (strictly || !strict); n++ {
+					by := p.em(n * (rise + drop + 350))
+					placed = put(list[k], at[k]+by, strictly) || put(list[k], at[k]-by, strictly)
+				}
+			}
+			if !placed && strict {
+				return k
+			}
+			if !placed {
+				f.notes = append(f.notes, f.wants[list[k]].s)
+			}
 		}
+		return none
 	}
+	// What finds no room is the first to choose it the next time.
+	for range min(3, len(list)) {
+		was := *f
+		k := try(true)
+		if k == none {
+			return
+		}
+		*f = was
+		n := slices.Index(order, k)
+		copy(order[1:n+1], order[:n])
+		order[0] = k
+	}
+	try(false)
+}
+
+// A leader is a line from its dot at what is named to the name.
+type leader [2]units.Point
+
+// meets reports whether two leaders have a point in common.
+func (l leader) meets(m leader) bool {
+	return crosses(l[0], l[1], boundsOf(m[:])) && turn(l[0], l[1], m[0])*turn(l[0], l[1], m[1]) <= 0 && turn(m[0], m[1], l[0])*turn(m[0], m[1], l[1]) <= 0
+}
+
+// lead draws a leader.
+func (f *figure) lead(l leader) {
+	f.aid(l[:]...)
+	f.dot(l[0], false)
+	f.leaders = append(f.leaders, l)
+}
+
+// tangles reports whether a leader crosses one that is drawn, or runs through its dot,
+// or that one through its own.
+func (f *figure) tangles(l leader) bool {
+	dot := func(l leader) units.Rect { return grown(units.Rect{Min: l[0], Max: l[0]}, f.pen.mm(700)) }
+	return slices.ContainsFunc(f.leaders, func(m leader) bool {
+		return l.meets(m) || crosses(l[0], l[1], dot(m)) || crosses(m[0], m[1], dot(l))
+	})
 }
 
 // mostRows is how many rows above and below its own a name outside is tried in.
