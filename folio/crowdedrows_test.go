@@ -518,3 +518,40 @@ func TestEmptyIsFilledWithNothing(t *testing.T) {
 		}
 	}
 }
+
+// What stands on a spine is said to be beside a board only where it reaches over that: a
+// part of it, however high the thing is and however far the board comes short of it.
+func TestBesideLiesOnItsBoard(t *testing.T) {
+	least := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseRound}}
+	var s folio.Spec
+	s.Cover, s.Spine, s.Hinge = units.Size{W: 1133 * mm / 10, H: 140 * mm}, rule.Spine{Contents: 3 * mm}, rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseAtEdge}
+	s.Board.Caliper, s.Covering.Caliper, s.Liner.Caliper = 14*mm/10, 2*mm/10, 4*mm/10
+	s.Rulers, s.Mitre.Distance, s.Closing.Ease, s.Closing.Adhesive.Caliper = all(everyNanometre), 5*mm, units.None, units.None
+	s.Row = boards.Row{
+		Boards: []boards.Board{
+			{Role: boards.Panel1, Width: 1067 * mm / 10}, {Role: boards.Spine1, Width: 185 * mm / 10}, {Role: boards.Panel2, Width: 504 * mm / 10},
+			{Role: boards.Spine2}, {Role: boards.Panel3, Width: 442 * mm / 10}, {Role: boards.Panel4, Width: 416 * mm / 10},
+		},
+		Joints: []boards.Joint{{}, {}, least, least, least},
+		Main:   boards.Panel1,
+	}
+	parts := 0
+	for n := range 160 {
+		thick, wide := units.Length(n%16)*mm+mm, units.Length(n/16)*mm+2*mm
+		s.Fittings = []folio.Fitting{{Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: wide, H: 56 * mm}, Thickness: thick}, Place: place.Place{Across: place.Left, Along: place.Middle, Offset: units.Point{X: 14 * mm / 10}}}}
+		p, err := folio.Build(s)
+		if err != nil {
+			continue
+		}
+		for b := range p.Boards() {
+			for part := range p.Beside(b.Role(), true) {
+				if parts++; part.Empty() || part.Intersect(b.Rect()) != part {
+					t.Errorf("%v wide, %v high: %v of the %v, which lies at %v", wide, thick, part, b.Name(), b.Rect())
+				}
+			}
+		}
+	}
+	if parts == 0 {
+		t.Error("nothing is beside anything")
+	}
+}

@@ -279,7 +279,7 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 			part.Min.X = max(part.Min.X, part.Max.X+edge-reach)
 		}
 	})
-	return part, room, ok
+	return part, room, ok && !part.Empty() // it may end before the board begins
 }
 
 // Headroom returns how thick something may be that is laid on a rectangle of a
