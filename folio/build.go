@@ -246,6 +246,8 @@ func (b *builder) blank() *units.Working {
 }
 
 // lengthOf returns what a working comes to, 0 for none.
+//
+//go:noinline
 func lengthOf(w *units.Working) units.Length {
 	if w == nil {
 		return 0

@@ -271,6 +271,8 @@ func (h *hander) pieces() {
 }
 
 // made reports whether a piece is in the cover that has been measured.
+//
+//go:noinline
 func (h *hander) made(p folio.Piece) bool {
 	if _, ok := h.plan.Measured(); !ok {
 		return false
