@@ -131,9 +131,13 @@ func (b *builder) magnets() {
 // warnApart warns of magnets that hold little.
 func (b *builder) warnApart() {
 	n, m := b.notation(), b.spec.Magnets
-	if d := b.plan.fastening.apart.Length(); d > m.Thickness {
-		b.warn(check.Warning{Path: "magnets.thickness", Code: WarnMagnets, Got: d, Want: m.Thickness,
-			Text: "the magnets of a pair stay " + n.Text(d) + " apart, more than they are thick, and hold little there (common practice, no published source); a flap brings them nearer"})
+	f := b.plan.fastening
+	if d := f.apart.Length(); d > m.Thickness {
+		text := "the magnets of a pair stay " + n.Text(d) + " apart, more than they are thick, and hold little there (common practice, no published source)"
+		if !f.places[1].outside { // else a flap it is
+			text += "; a flap brings them nearer"
+		}
+		b.warn(check.Warning{Path: "magnets.thickness", Code: WarnMagnets, Got: d, Want: m.Thickness, Text: text})
 	}
 }
 

@@ -3,6 +3,7 @@ package folio_test
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -156,5 +157,26 @@ func TestMagnetsOfRows(t *testing.T) {
 	}
 	if met[1] < proptest.Cases(20) || met[2] < proptest.Cases(20) || refused < proptest.Cases(10) {
 		t.Errorf("tried too few: %v by edges, %d refused", met, refused)
+	}
+}
+
+// Where the magnets of a pair hold little the way out that is told is not taken already:
+// those of a flap are as near as a flap brings them.
+func TestFlapForMagnets(t *testing.T) {
+	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap} {
+		s, flap := plainCase(), form == boards.SpineBoard
+		s.Form, s.Magnets = form, closing.Magnets{Diameter: 8 * mm, Thickness: mm / 2, Pairs: 1}
+		warned := false
+		for w := range mustBuild(t, s).Warnings() {
+			if w.Code == folio.WarnMagnets {
+				warned = true
+				if strings.Contains(w.Text, "a flap brings them nearer") != flap {
+					t.Errorf("%v: %s", form, w.Text)
+				}
+			}
+		}
+		if !warned {
+			t.Errorf("%v: no warning", form)
+		}
 	}
 }
