@@ -4,6 +4,7 @@ import (
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"cmp"
 )
 
 // An Around is what a fold goes round, and whether one score will do for it.
@@ -99,7 +100,7 @@ func rises(changes []change) []Rise {
 
 // eachRise adds changes up from left to right, from one to the next.
 func eachRise(changes []change, visit func(Rise)) {
-	inorder.Sort(changes, func(a, b change) int { return compare(a.at, b.at) })
+	inorder.Sort(changes, func(a, b change) int { return cmp.Compare(a.at, b.at) })
 	var now Rise
 	for i := 0; i < len(changes); {
 		at := changes[i].at

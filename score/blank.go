@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"iter"
 	"slices"
 
@@ -359,7 +360,7 @@ func (b Blank) Strip(axis Axis) (Strip, error) {
 			lines = append(lines, l)
 		}
 	}
-	inorder.Sort(lines, func(a, b Line) int { return compare(a.At, b.At) })
+	inorder.Sort(lines, func(a, b Line) int { return cmp.Compare(a.At, b.At) })
 	at := make([]units.Length, len(lines))
 	folds := make([]Fold, len(lines))
 	for i, l := range lines {
@@ -411,14 +412,4 @@ func acrossOf(s units.Size, a Axis) units.Length {
 		return s.W
 	}
 	return s.H
-}
-
-func compare(a, b units.Length) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }

@@ -4,6 +4,7 @@ import (
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"cmp"
 )
 
 // leftOut says of a part that it has to go, since something else lies there.
@@ -27,7 +28,7 @@ type extent struct{ from, to units.Length }
 // left.
 func longestFree(s extent, taken []extent) extent {
 	var free extent
-	inorder.Sort(taken, func(a, b extent) int { return compare(a.from, b.from) })
+	inorder.Sort(taken, func(a, b extent) int { return cmp.Compare(a.from, b.from) })
 	at := s.from
 	for _, t := range append(taken, extent{s.to, s.to}) {
 		if to := min(t.from, s.to); to-at > free.to-free.from {
@@ -41,7 +42,7 @@ func longestFree(s extent, taken []extent) extent {
 // nearestFree returns where an extent of the given width may begin within all,
 // clear of what is taken and as near to from as can be.
 func nearestFree(all extent, width, from units.Length, taken []extent) (units.Length, bool) {
-	inorder.Sort(taken, func(a, b extent) int { return compare(a.from, b.from) })
+	inorder.Sort(taken, func(a, b extent) int { return cmp.Compare(a.from, b.from) })
 	var best units.Length
 	found := false
 	at := all.from

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -110,7 +111,7 @@ func cuts(d *Drawing, sound func(by cutList, index int) bool) []cut {
 			all = append(all, cut{byTaper, true, i, boxOf(first)}, cut{byTaperEnd, true, i, boxOf(second)})
 		}
 	}
-	inorder.Sort(all, func(a, b cut) int { return compare(a.box.Min.X, b.box.Min.X) })
+	inorder.Sort(all, func(a, b cut) int { return cmp.Compare(a.box.Min.X, b.box.Min.X) })
 	return all
 }
 

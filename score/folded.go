@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"iter"
 	"slices"
 
@@ -184,7 +185,7 @@ func (f *Folded) edges() []edge {
 		from, to := f.Span(p)
 		es = append(es, edge{from, p, false}, edge{to, p, true})
 	}
-	inorder.Sort(es, func(a, b edge) int { return compare(a.at, b.at) })
+	inorder.Sort(es, func(a, b edge) int { return cmp.Compare(a.at, b.at) })
 	return es
 }
 

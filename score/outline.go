@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/internal/inorder"
@@ -117,10 +118,10 @@ func paperEdges(sheet units.Polygon, shapes []units.Polygon) []stretch {
 }
 
 func comparePoints(a, b units.Point) int {
-	if d := compare(a.X, b.X); d != 0 {
+	if d := cmp.Compare(a.X, b.X); d != 0 {
 		return d
 	}
-	return compare(a.Y, b.Y)
+	return cmp.Compare(a.Y, b.Y)
 }
 
 // split appends the edge from a to b, split at the corners that lie on it.

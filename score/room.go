@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"iter"
 	"math"
 	"slices"
@@ -48,7 +49,7 @@ func (f Folded) Rooms() []Room {
 		if d := f.rank[a.Under] - f.rank[b.Under]; d != 0 {
 			return d
 		}
-		return compare(a.From, b.From)
+		return cmp.Compare(a.From, b.From)
 	})
 	return out
 }
@@ -84,7 +85,7 @@ func (f Folded) RoomsOn(panel int, side Side) []Room {
 			out = append(out, r)
 		}
 	}
-	inorder.Sort(out, func(a, b Room) int { return compare(a.From, b.From) })
+	inorder.Sort(out, func(a, b Room) int { return cmp.Compare(a.From, b.From) })
 	return out
 }
 
@@ -119,7 +120,7 @@ func (f Folded) Creases() []Crease {
 		out = append(out, c)
 	}
 	inorder.Sort(out, func(a, b Crease) int {
-		if d := compare(a.At, b.At); d != 0 {
+		if d := cmp.Compare(a.At, b.At); d != 0 {
 			return d
 		}
 		if a.Right != b.Right {

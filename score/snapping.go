@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -84,7 +85,7 @@ func newSnapping(g Grooves, s Strip, keep []NoWider) *snapping {
 				}
 			}
 		}
-		inorder.Sort(ps, func(a, b place) int { return compare(a.moved, b.moved) })
+		inorder.Sort(ps, func(a, b place) int { return cmp.Compare(a.moved, b.moved) })
 		n.places = append(n.places, append(ps, place{sc.At, NoEnd, -1, 0}))
 	}
 	n.rest = make([]cost, len(n.places)+1)
@@ -116,7 +117,7 @@ func orders(s Strip) []NoWider {
 	for i := range byWidth {
 		byWidth[i] = i
 	}
-	inorder.Sort(byWidth, func(a, b int) int { return compare(s.Panel(a), s.Panel(b)) })
+	inorder.Sort(byWidth, func(a, b int) int { return cmp.Compare(s.Panel(a), s.Panel(b)) })
 	var out []NoWider
 	var before, group []int
 	for i, p := range byWidth {

@@ -1,6 +1,7 @@
 package units
 
 import (
+	"cmp"
 	"errors"
 	"iter"
 	"slices"
@@ -171,7 +172,7 @@ func crosses(corners []Point) bool {
 	}
 	left := func(e int) Length { return min(corners[e].X, corners[(e+1)%n].X) }
 	right := func(e int) Length { return max(corners[e].X, corners[(e+1)%n].X) }
-	inorder.Sort(order, func(a, b int) int { return compareLengths(left(a), left(b)) })
+	inorder.Sort(order, func(a, b int) int { return cmp.Compare(left(a), left(b)) })
 	var active []int
 	for _, e := range order {
 		a, b := corners[e], corners[(e+1)%n]
@@ -210,16 +211,6 @@ func runsBack(a, b, c Point) bool { return side(a, b, c) == 0 && dot(a, b, c).Si
 // lie on one line their boxes say it already.
 func meet(a, b, c, d Point) bool {
 	return side(a, b, c)*side(a, b, d) <= 0 && side(c, d, a)*side(c, d, b) <= 0
-}
-
-func compareLengths(a, b Length) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // start turns the list so that it begins with the topmost corner.

@@ -31,7 +31,7 @@ func (s *searcher) usable(aim Aim, thing int, most units.Length) []option {
 			out = append(out, list[i])
 		}
 	}
-	inorder.Sort(out, func(a, b option) int { return compare(s.takes(&a), s.takes(&b)) })
+	inorder.Sort(out, func(a, b option) int { return cmp.Compare(s.takes(&a), s.takes(&b)) })
 	return out
 }
 
@@ -76,7 +76,7 @@ func newChoices(s *searcher, opts [][]option) *choices {
 		begin.takes += s.takes(&opts[i][0])
 	}
 	c.waiting = inorder.NewQueue(func(a, b choice) bool {
-		return cmp.Or(compare(a.takes, b.takes), slices.Compare(a.of, b.of)) < 0
+		return cmp.Or(cmp.Compare(a.takes, b.takes), slices.Compare(a.of, b.of)) < 0
 	}, begin)
 	return c
 }

@@ -231,7 +231,7 @@ func (t *trial) ahead(aim Aim, than *trial) bool {
 // order compares folios for an aim, the better one first: by the aim's own measure,
 // then by size and thickness.
 func (a Aim) order(p, than *Proposal) int {
-	thick, size := compare(thicknessOf(p), thicknessOf(than)), order(p.Cover(), than.Cover())
+	thick, size := cmp.Compare(thicknessOf(p), thicknessOf(than)), order(p.Cover(), than.Cover())
 	switch a {
 	case Thinnest:
 		return cmp.Or(thick, size)

@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/internal/inorder"
@@ -18,7 +19,7 @@ func (s *searcher) rows(boxes []box) []candidate {
 			all = append(all, shape{w: b.w, h: b.h, kind: kind})
 		}
 	}
-	inorder.Sort(all, func(a, b shape) int { return compare(b.h, a.h) })
+	inorder.Sort(all, func(a, b shape) int { return cmp.Compare(b.h, a.h) })
 	gap := s.between
 	var widest, least, most units.Length
 	for _, b := range boxes {

@@ -339,10 +339,10 @@ func sortCovers(list []candidate) {
 		if c := order(a.cover, b.cover); c != 0 {
 			return c
 		}
-		if c := compare(a.most, b.most); c != 0 {
+		if c := cmp.Compare(a.most, b.most); c != 0 {
 			return c
 		}
-		return compare(a.high, b.high)
+		return cmp.Compare(a.high, b.high)
 	})
 }
 
@@ -351,7 +351,7 @@ func order(a, b units.Size) int {
 	if c := a.Area().Compare(b.Area()); c != 0 {
 		return c
 	}
-	return compare(a.W, b.W)
+	return cmp.Compare(a.W, b.W)
 }
 
 // stacks returns the height of the thickest box of all, and of the thickest in
@@ -564,7 +564,7 @@ func (q *quest) seemsThick(opts []option, c *candidate) bool {
 // plainer reports whether so thin a folio, and then such ways to hold things, are
 // better than those of the best so far.
 func (q *quest) plainer(thick units.Length, opts []option) bool {
-	return cmp.Or(compare(thick, q.best.thick), rank(opts)-rank(q.best.opts)) < 0
+	return cmp.Or(cmp.Compare(thick, q.best.thick), rank(opts)-rank(q.best.opts)) < 0
 }
 
 // rank says how far the ways are from the plainest ones, and those without a

@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/units"
@@ -171,10 +172,10 @@ func (p *packer) keep(found []shape, s shape) []shape {
 // from narrow to wide.
 func (p *packer) best(found []shape) []shape {
 	slices.SortFunc(found, func(a, b shape) int {
-		if c := compare(a.w, b.w); c != 0 {
+		if c := cmp.Compare(a.w, b.w); c != 0 {
 			return c
 		}
-		return compare(a.h, b.h)
+		return cmp.Compare(a.h, b.h)
 	})
 	from := len(p.kept)
 	if cap(p.kept)-from < len(found) {
@@ -186,14 +187,4 @@ func (p *packer) best(found []shape) []shape {
 		}
 	}
 	return p.kept[from:len(p.kept):len(p.kept)]
-}
-
-func compare[T units.Length | int | int64](a, b T) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }

@@ -81,7 +81,7 @@ func (s *searcher) arrange(opts []option, c *candidate, panels []units.Size) []l
 			return 0
 		}
 		inorder.Sort(a.all, func(a, b laid) int {
-			return cmp.Or(leads(a)-leads(b), compare(a.at.Y, b.at.Y), compare(a.at.X, b.at.X))
+			return cmp.Or(leads(a)-leads(b), cmp.Compare(a.at.Y, b.at.Y), cmp.Compare(a.at.X, b.at.X))
 		})
 		a.inTurn()
 		all = append(all, a.all...)
