@@ -18,6 +18,7 @@ import (
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
@@ -37,7 +38,7 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 	for piece := range p.Pieces() {
 		j.Pieces = append(j.Pieces, makerPiece(piece))
 		if !slices.ContainsFunc(j.Stocks, func(s makertest.Stock) bool { return s.Name == piece.Stock() }) {
-			j.Stocks = append(j.Stocks, makerStock(p, piece.Stock()))
+			j.Stocks = append(j.Stocks, foliotest.MakerStock(p, piece.Stock()))
 		}
 	}
 	makerRow(&j, p, planned)
@@ -62,22 +63,6 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 		}
 	}
 	return j
-}
-
-func makerStock(p *folio.Plan, name string) makertest.Stock {
-	s, ok := p.Stock(name)
-	out := makertest.Stock{Name: name, Caliper: s.Caliper, TwoSided: s.TwoSided || !ok, OneWay: s.OneWay}
-	for _, sheet := range s.Sheets {
-		grain := work.GrainEither
-		switch sheet.Grain {
-		case stock.GrainAlongHeight:
-			grain = work.GrainAlongHeight
-		case stock.GrainAlongWidth:
-			grain = work.GrainAlongWidth
-		}
-		out.Sheets = append(out.Sheets, makertest.Sheet{Size: sheet.Size, Grain: grain})
-	}
-	return out
 }
 
 func makerPiece(piece folio.Piece) makertest.Piece {

@@ -9,33 +9,16 @@ import (
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
-	"boardwrap.example/pocket"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// weighed is a folio of which everything is known: boards of 1000 g/m², papers
-// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
-func weighed() folio.Spec {
-	const g = units.GramPerSquareMetre
-	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
-		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
-		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
-		Fittings: []folio.Fitting{
-			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
-		},
-	}
-}
 
 // By hand: a closed folio 100 + 4 + 0.2 wide (a gap of 2 calipers, creased at
 // the spine), 150 + 0.2 high, 20 + 0.2 thick, with a badge of 1 mm and its film
 // of 0.1 mm outside.
 func TestOutsideByHand(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}

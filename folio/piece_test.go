@@ -7,13 +7,14 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
 
 // Notches and cut-outs come off, to the square nanometre.
 func TestAreaOfPieces(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Fittings = []folio.Fitting{
 		{Name: "frame", Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 90 * mm}), Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm}},
 	}

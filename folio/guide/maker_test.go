@@ -16,6 +16,7 @@ import (
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -152,7 +153,7 @@ func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 	for piece := range p.Pieces() {
 		j.Pieces = append(j.Pieces, pieceOfPicture(t, look, i, piece))
 		if !slices.ContainsFunc(j.Stocks, func(s makertest.Stock) bool { return s.Name == piece.Stock() }) {
-			j.Stocks = append(j.Stocks, stockOf(p, piece.Stock()))
+			j.Stocks = append(j.Stocks, foliotest.MakerStock(p, piece.Stock()))
 		}
 		i++
 	}
@@ -201,22 +202,6 @@ func warned(p *folio.Plan, code check.Code, path string) bool {
 		}
 	}
 	return false
-}
-
-func stockOf(p *folio.Plan, name string) makertest.Stock {
-	s, ok := p.Stock(name)
-	out := makertest.Stock{Name: name, Caliper: s.Caliper, TwoSided: s.TwoSided || !ok, OneWay: s.OneWay}
-	for _, sheet := range s.Sheets {
-		grain := work.GrainEither
-		switch sheet.Grain {
-		case stock.GrainAlongHeight:
-			grain = work.GrainAlongHeight
-		case stock.GrainAlongWidth:
-			grain = work.GrainAlongWidth
-		}
-		out.Sheets = append(out.Sheets, makertest.Sheet{Size: sheet.Size, Grain: grain})
-	}
-	return out
 }
 
 // sideOfPicture reads from a picture of the open folio what lies on a side: the

@@ -8,12 +8,10 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
-	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
-	"boardwrap.example/pocket"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -28,22 +26,6 @@ func judge(t *testing.T, s post.Service, item post.Item) post.Report {
 		t.Fatal(err)
 	}
 	return r
-}
-
-// weighed is a folio of which everything is known: boards of 1000 g/m², papers
-// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
-func weighed() folio.Spec {
-	const g = units.GramPerSquareMetre
-	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
-		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
-		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
-		Fittings: []folio.Fitting{
-			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
-		},
-	}
 }
 
 // Limits at, just under and just over the edge. USPS Domestic Mail Manual 101,
@@ -141,7 +123,7 @@ func TestPostAtTheEdge(t *testing.T) {
 // Rigidity and size are verdicts of their own: a thin folio is a flat by size
 // and refused by its boards.
 func TestPostOfAFolio(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,7 +154,7 @@ func TestPostOfAFolio(t *testing.T) {
 			t.Errorf("rigidity %v, evenness %v", v.Rigidity(), v.Evenness())
 		}
 	}
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Board.Grammage = 0
 	if p, err = folio.Build(s); err != nil {
 		t.Fatal(err)
@@ -212,7 +194,7 @@ func TestPostTableOfOnesOwn(t *testing.T) {
 // By hand: closed the folio is 104.2 x 150.2 mm, and 21.3 mm thick with its badge
 // and the film of adhesive under it.
 func TestBoxByHand(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -240,7 +222,7 @@ func refused(err error, path string, code check.Code) bool {
 
 // A folio that stays open goes into no box and no envelope, and says why.
 func TestWhatStaysOpen(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Hinge = rule.Hinge{Angle: 30, Width: 15 * mm / 10} // less than a board
 	p, err := folio.Build(s)
 	if err != nil {
@@ -256,7 +238,7 @@ func TestWhatStaysOpen(t *testing.T) {
 
 // Less than nothing is refused, and no sum of masses goes round to it.
 func TestPackingAndItemsRefused(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -271,7 +253,7 @@ func TestPackingAndItemsRefused(t *testing.T) {
 		t.Errorf("a packing as heavy as can be: %v", err)
 	}
 	// An ornament and a packing of the most that is allowed each.
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Fittings = append(s.Fittings, folio.Fitting{Kind: folio.Ornament{Size: units.Size{W: mm, H: mm}, Mass: folio.MostMass}, Outside: true})
 	if p, err = folio.Build(s); err != nil {
 		t.Fatal(err)
@@ -430,7 +412,7 @@ func TestShapesInWords(t *testing.T) {
 
 // Without its packing's mass an item's is not known, with a microgram it is.
 func TestMassOfPacking(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -134,7 +135,7 @@ func TestReportKeepsItsTable(t *testing.T) {
 // so thick, of 60 x 40 mm.
 func outside(t *testing.T, thick units.Length) *folio.Plan {
 	t.Helper()
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Rulers.Main = 1 // exact, so that nothing hides in the rounding
 	held := pocket.Content{Name: "tag", Size: units.Size{W: 60 * mm, H: 40 * mm}, Thickness: thick}
 	s.Fittings = []folio.Fitting{{Name: "pocket", Outside: true, Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: held}}, Stock: "card 300"}}
@@ -202,7 +203,7 @@ func TestWhatIsOutsideTravels(t *testing.T) {
 // The most that an item may weigh is reached exactly, and beyond it the mass is no more
 // than a lower bound.
 func TestMostMassOfAnItem(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Cover, s.Spine, s.Fittings = units.Size{}, rule.Spine{}, nil
 	// A square metre, 38 mm thick, of 25 000 kg/m³ has 950 kg, and the folio some more.
 	s.Block = boards.Block{Page: units.Size{W: units.Metre, H: units.Metre}, Thickness: 38 * mm}

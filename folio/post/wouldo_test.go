@@ -6,6 +6,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/post"
 	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/units"
 )
@@ -21,7 +22,7 @@ func TestWhatWouldDoDoes(t *testing.T) {
 		_, err := post.Service{Formats: a.Formats}.Judge(a.Item, units.InchFraction)
 		return err
 	}
-	plan, err := folio.Build(weighed())
+	plan, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}

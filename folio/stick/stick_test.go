@@ -10,28 +10,13 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
 const mm = units.Millimetre
-
-// weighed is a folio of which everything is known: boards of 1000 g/m², papers
-// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
-func weighed() folio.Spec {
-	const g = units.GramPerSquareMetre
-	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
-		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
-		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
-		Fittings: []folio.Fitting{
-			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
-		},
-	}
-}
 
 // build builds a folio that can be made.
 func build(t *testing.T, s folio.Spec) *folio.Plan {
@@ -85,7 +70,7 @@ func glued(n stick.Needs, k work.PartKind) (mm2 float64, parts int) {
 
 // By hand, with tape of 6 mm and then with glue.
 func TestNeedsByHand(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Closing.Adhesive.TapeWidth = 6 * mm
 	s.Fittings = append(s.Fittings, folio.Fitting{
 		Name: "frame", Panel: boards.LeftCover, Kind: folio.Frame{Picture: pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, Lap: 3 * mm, Rail: 12 * mm, FoamWidth: 6 * mm, Ease: mm},
@@ -134,7 +119,7 @@ func TestNeedsByHand(t *testing.T) {
 // sides, 57 mm above the foot, and along the foot, 6 mm wide each. Tape of 12 mm
 // goes nowhere there.
 func TestASlipTakesTapeWhereItIsGlued(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Closing.Adhesive.TapeWidth = 12 * mm
 	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 6 * mm}}}}
 	if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[6*mm] != (2*57+70)*mm {
@@ -147,7 +132,7 @@ func TestASlipTakesTapeWhereItIsGlued(t *testing.T) {
 // mm, 2 × 90 + 2 × 4. It is one slip, with terms of its own: a second slip, with
 // another name, adds as much.
 func TestBroadEdgesAreTapedAround(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Closing.Adhesive.TapeWidth = 6 * mm
 	slip := folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 16 * mm}}}
 	s.Fittings = []folio.Fitting{slip}
@@ -171,7 +156,7 @@ func TestBroadEdgesAreTapedAround(t *testing.T) {
 // A flap's leaf is not taped shut: its tab is, 10 mm of 80 mm or so, and what it
 // carries.
 func TestAFlapIsTapedByItsTab(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Closing.Adhesive.TapeWidth = 6 * mm
 	s.Fittings = []folio.Fitting{{Name: "flap", Kind: folio.Folded{Kind: pocket.Flap{Leaf: units.Size{W: 80 * mm, H: 100 * mm}}}}}
 	// One length along the middle of a tab less than two widths deep.
@@ -182,7 +167,7 @@ func TestAFlapIsTapedByItsTab(t *testing.T) {
 
 // A fitting may be called what parts of the case are called: its glue is its own.
 func TestNamesOfTheCase(t *testing.T) {
-	plain := weighed()
+	plain := foliotest.Weighed()
 	plain.Closing.Adhesive.Glue = true
 	named := plain
 	named.Fittings = append([]folio.Fitting(nil), plain.Fittings...)
@@ -202,7 +187,7 @@ func TestNamesOfTheCase(t *testing.T) {
 
 // In quarter style every piece of the covering is pasted once.
 func TestQuarterStyleIsPastedOnce(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Quarter.Rule = rule.QuarterAlways
 	p := build(t, s)
 	want := 0.0
@@ -230,7 +215,7 @@ func TestTapeByWidth(t *testing.T) {
 		{12 * mm, 5 * mm, 5 * mm, []units.Term{units.N(4, "slip", 57*mm), units.N(6, "slip", 2*mm), units.N(2, "slip", 82*mm)}},
 		{12*mm + 1, 6 * mm, 6 * mm, []units.Term{units.N(4, "slip", 57*mm), units.N(6, "slip", 1), units.N(2, "slip", 82*mm+2)}},
 	} {
-		s := weighed()
+		s := foliotest.Weighed()
 		s.Closing.Adhesive.TapeWidth = c.tape
 		s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: c.edge}}}}
 		n := 0
@@ -252,7 +237,7 @@ func TestTapeKeepsItsWidth(t *testing.T) {
 	for wide, want := range map[units.Length]units.Length{
 		4 * mm: (2*20 + 2*12) * mm, 8 * mm: (2*20 + 2*4) * mm, 10*mm - 1: (2*20)*mm + 4, 10*mm + 1: 20 * mm, 20 * mm: 20 * mm,
 	} {
-		s := weighed()
+		s := foliotest.Weighed()
 		s.Closing.Adhesive.TapeWidth = wide
 		s.Fittings = s.Fittings[1:]
 		if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[wide] != want {
@@ -264,7 +249,7 @@ func TestTapeKeepsItsWidth(t *testing.T) {
 // The widest tape comes first, though a narrower one is stuck on before: the glued
 // edges of a slip are 6 mm wide, the badge takes the tape of 8 mm.
 func TestTheWidestTapeFirst(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Closing.Adhesive.TapeWidth = 8 * mm
 	s.Fittings[0] = folio.Fitting{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Glue: 6 * mm}}}
 	// The badge: 2 × 20 + 2 × 4.
@@ -277,7 +262,7 @@ func TestTheWidestTapeFirst(t *testing.T) {
 // gussets with two tabs each, 6 mm wide, as half a panel is, and as high as the
 // front, 57 mm of a card of 85.6.
 func TestGussetsAreGlued(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Gusset{Content: pocket.IDCard().Turned()}}}}
 	if got, n := glued(stick.Of(build(t, s)), work.PartFitting); n != 1 || got != 2*2*6*57 {
 		t.Errorf("glue over %v mm² in %d entries, want 1368 in one", got, n)

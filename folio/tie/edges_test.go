@@ -6,13 +6,14 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/tie"
 	"boardwrap.example/internal/edgetest"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
 // Every edge is worked out by hand, of a folio of 104.2 x 150.2 mm.
 func TestEdgesOfCodes(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,32 +7,14 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
-	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/tie"
-	"boardwrap.example/pocket"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
 const mm = units.Millimetre
-
-// weighed is a folio of which everything is known: boards of 1000 g/m², papers
-// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
-func weighed() folio.Spec {
-	const g = units.GramPerSquareMetre
-	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
-		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
-		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
-		Fittings: []folio.Fitting{
-			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
-		},
-	}
-}
 
 func refused(err error, path string, code check.Code) bool {
 	var bad *check.Error
@@ -46,7 +28,7 @@ func refused(err error, path string, code check.Code) bool {
 // By hand: closed the folio is 104.2 x 150.2 mm, and 21.3 mm thick with its badge
 // and the film of adhesive under it.
 func TestStrapsByHand(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,7 +105,7 @@ func TestBandHasABreadth(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -142,7 +124,7 @@ func TestBandHasABreadth(t *testing.T) {
 
 // What stays open has nothing tied round it.
 func TestWhatStaysOpen(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Hinge = rule.Hinge{Angle: 30, Width: 15 * mm / 10} // less than a board
 	p, err := folio.Build(s)
 	if err != nil {
@@ -159,7 +141,7 @@ func TestWhatStaysOpen(t *testing.T) {
 // The band, wrapped round at its middle, is not too short: four quarter bends
 // take π of its calipers, and four are given.
 func TestBandReachesRound(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}

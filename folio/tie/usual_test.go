@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/tie"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -45,7 +46,7 @@ func TestWhatIsUsual(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	metric := exact(t, weighed())
+	metric := exact(t, foliotest.Weighed())
 	for _, c := range []struct {
 		plan      *folio.Plan
 		lap, tail units.Length
@@ -69,7 +70,7 @@ func TestWhatIsUsual(t *testing.T) {
 // What a pocket on the outside holds is tied in: 3 mm more of it is 6 mm more of a girth.
 func TestWhatIsOutsideIsTiedIn(t *testing.T) {
 	outside := func(thick units.Length) *folio.Plan {
-		s := weighed()
+		s := foliotest.Weighed()
 		held := pocket.Content{Name: "tag", Size: units.Size{W: 60 * mm, H: 40 * mm}, Thickness: thick}
 		s.Fittings = []folio.Fitting{{Name: "pocket", Outside: true, Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: held}}, Stock: "card 300"}}
 		return exact(t, s)
@@ -86,7 +87,7 @@ func TestWhatIsOutsideIsTiedIn(t *testing.T) {
 // A third of a folio 150.3 mm high is 50.1 mm, on a ruler of that a graduation; on one a
 // nanometre coarser it is less than one, which is said.
 func TestBreadthSaysWhereItIsFrom(t *testing.T) {
-	odd := weighed()
+	odd := foliotest.Weighed()
 	odd.Cover.H = 1501 * mm / 10
 	p := exact(t, odd)
 	for step, want := range map[units.Length]string{

@@ -6,13 +6,14 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/weigh"
 	"boardwrap.example/internal/edgetest"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
 // What is documented is taken, and what lies beyond it is not.
 func TestEdgesOfCodes(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/units"
 )
 
@@ -32,7 +33,7 @@ func item(t *testing.T, w weigh.Weight, name string) weigh.Item {
 // block is a folio round pages of that size and thickness.
 func block(t *testing.T, side, thick units.Length) *folio.Plan {
 	t.Helper()
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Cover, s.Spine, s.Fittings = units.Size{}, rule.Spine{}, nil
 	s.Block = boards.Block{Page: units.Size{W: side, H: side}, Thickness: thick}
 	p, err := folio.Build(s)
@@ -50,7 +51,7 @@ func TestPaperByItsCaliper(t *testing.T) {
 		caliper units.Length
 		want    units.Grammage
 	}{{91 * units.Inch / 10_000, 200_000}, {mm / 10, 86_528}} {
-		s := weighed()
+		s := foliotest.Weighed()
 		s.Liner.Caliper, s.Liner.Grammage = c.caliper, 0
 		p, err := folio.Build(s)
 		if err != nil {
@@ -67,7 +68,7 @@ func TestPaperByItsCaliper(t *testing.T) {
 // which 300 mm² of a spine have 0.3 µg, rounded to none, and a microgram of an
 // ornament or of a block.
 func TestLeastThatIsKnown(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Cover.H, s.Spine.Width, s.Board.Grammage = 100*mm, 3*mm, 1
 	s.Fittings = s.Fittings[1:]
 	s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Mass: units.Microgram}
@@ -110,7 +111,7 @@ func TestMostThatIsWeighed(t *testing.T) {
 // ten, of which 9 600 mm² have 9.6 and 134.4 µg.
 func TestContentWithoutAName(t *testing.T) {
 	for thick, want := range map[units.Length]units.Mass{0: 0, 1: 10, 10: 134} {
-		s := weighed()
+		s := foliotest.Weighed()
 		mat := s.Fittings[0].Kind.(folio.Mat)
 		mat.Picture.Name, mat.Picture.Thickness = "", thick
 		s.Fittings[0].Kind = mat

@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -30,25 +31,9 @@ func of(t *testing.T, p *folio.Plan, o weigh.Options) weigh.Weight {
 	return w
 }
 
-// weighed is a folio of which everything is known: boards of 1000 g/m², papers
-// of 100 g/m² and no thickness to speak of, a card of 300 g/m².
-func weighed() folio.Spec {
-	const g = units.GramPerSquareMetre
-	return folio.Spec{
-		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
-		Board: stock.Stock{Caliper: 2 * mm, Grammage: 1000 * g}, Covering: stock.Stock{Caliper: mm / 10, Grammage: 100 * g},
-		Liner: stock.Stock{Caliper: mm / 10, Grammage: 100 * g}, Lining: rule.Lining{Inset: 3 * mm},
-		Margin: rule.Margin{Ideal: 15 * mm}, Stocks: []stock.Stock{{Name: "card 300", Caliper: mm / 3, Grammage: 300 * g}},
-		Fittings: []folio.Fitting{
-			{Name: "mat", Kind: folio.Mat{Picture: pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 120 * mm}, Thickness: mm / 2}, Reveal: 5 * mm}, Stock: "card 300"},
-			{Name: "badge", Outside: true, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm, Mass: 3 * units.Gram}},
-		},
-	}
-}
-
 // Worked by hand: areas in m² times grammages.
 func TestWeightByHand(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +76,7 @@ func TestWeightByHand(t *testing.T) {
 
 // A grammage that is not known is never nothing in silence.
 func TestUnknownWeight(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Board.Grammage = 0
 	s.Fittings[1].Kind = folio.Ornament{Size: units.Size{W: mm, H: mm}}
 	p, err := folio.Build(s)
@@ -121,7 +106,7 @@ func TestUnknownWeight(t *testing.T) {
 
 // A plastic card of ISO/IEC 7810 ID-1 weighs about 5 g (from memory).
 func TestWeightOfACard(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Fittings = []folio.Fitting{{Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}, Stock: "card 300"}}
 	p, err := folio.Build(s)
 	if err != nil {
@@ -156,7 +141,7 @@ func TestBasisWeightsWithinTolerance(t *testing.T) {
 		exact := units.BasisWeight(c.pounds*units.Pound, c.basic.Size())
 		var mass [2]float64
 		for i, g := range []units.Grammage{exact, c.nominal * units.GramPerSquareMetre} {
-			s := weighed()
+			s := foliotest.Weighed()
 			s.Liner.Grammage = g
 			p, err := folio.Build(s)
 			if err != nil {
@@ -182,7 +167,7 @@ func TestEstimatesAreRounded(t *testing.T) {
 		2*mm + 2: 38_400_030 * units.Microgram, // 1280001.28
 		2*mm + 3: 38_400_060 * units.Microgram, // 1280001.92
 	} {
-		s := weighed()
+		s := foliotest.Weighed()
 		s.Board.Caliper, s.Board.Grammage = caliper, 0
 		p, err := folio.Build(s)
 		if err != nil {
@@ -207,7 +192,7 @@ func TestWeightOfA4(t *testing.T) {
 
 // Options have bounds; what is beyond them is refused and not bent.
 func TestOptionsRefused(t *testing.T) {
-	p, err := folio.Build(weighed())
+	p, err := folio.Build(foliotest.Weighed())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -287,7 +272,7 @@ func ExampleOf() {
 // A block is as heavy as it is said to be; a content whose thickness nobody gave
 // weighs nobody knows what, and so does foam, which no caliper tells the mass of.
 func TestWhatIsKnownOfContents(t *testing.T) {
-	s := weighed()
+	s := foliotest.Weighed()
 	s.Cover, s.Spine = units.Size{}, rule.Spine{}
 	s.Block = boards.Block{Page: units.Size{W: 100 * mm, H: 150 * mm}, Thickness: 10 * mm}
 	s.Stocks[0].Grammage = 0
