@@ -342,6 +342,10 @@ func TestSpineForWhatStandsOnIt(t *testing.T) {
 // takes up to a step of one side. At an edge no width helps on that side.
 func TestSpineThatWouldDoBeside(t *testing.T) {
 	met := map[string]int{}
+	finest, err := units.NewRuler(units.Nanometre, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for n := range 360 {
 		across, ruler := [...]place.Align{place.Middle, place.Left, place.Right}[n%3], [...]units.Ruler{units.WholeMillimetres, units.HalfMillimetres}[n/3%2]
 		s := folio.Spec{
@@ -350,6 +354,9 @@ func TestSpineThatWouldDoBeside(t *testing.T) {
 			Closing: closing.Allowance{Ease: 10*mm + units.Length(n%7)*mm/10},
 			Fittings: []folio.Fitting{{Panel: boards.Spine1, Place: place.Place{Across: across},
 				Kind: folio.Ornament{Size: units.Size{W: 12*mm + units.Length(n%11)*mm/4, H: 40 * mm}, Thickness: 14 * mm}}},
+		}
+		if n%5 == 4 { // a nanometre less than leaves a graduation on either side
+			s.Rulers.Board, s.Spine.Width = finest, s.Spine.Width-units.Nanometre
 		}
 		if across != place.Middle {
 			s.Fittings[0].Place.Offset.X = 4 * mm
